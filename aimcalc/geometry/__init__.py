@@ -1,0 +1,1 @@
+"""Mounts, aiming, cones on planes, solids: arrays in, arrays out; no scene, no files."""

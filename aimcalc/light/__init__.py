@@ -1,0 +1,1 @@
+"""Candela profiles, photometric files, illuminance and gaps."""

@@ -1,0 +1,1 @@
+"""A scene solved: aims, findings, hang and cable arithmetic."""

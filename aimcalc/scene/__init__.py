@@ -1,0 +1,1 @@
+"""Reading what the user wrote: lengths, the scene model, loading, generic kinds."""

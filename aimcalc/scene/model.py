@@ -1,0 +1,221 @@
+"""The scene as plain records: what the user wrote, checked, in SI lengths.
+
+Lengths are metres, weights kilograms, loads watts, currents amperes. Angles stay in **degrees** here,
+as the user typed them; `aimcalc.rig.arrays` turns them into radians, once. Points are ``(x, y, z)`` in
+the frame of the stage: x to stage left, y upstage, z up from the deck at the plaster line.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+import msgspec
+
+Point = tuple[float, float, float]
+PlanPoint = tuple[float, float]
+Mount = Literal["under", "over", "out", "arm", "direct", "stand"]
+Side = Literal["SL", "SR", "US", "DS"]
+
+
+class Record(msgspec.Struct, frozen=True, kw_only=True):
+    """Base of every entry of a scene."""
+
+
+class Settings(Record):
+    """`[scene]`."""
+
+    title: str
+    unit: Literal["m", "cm", "mm", "ft", "in"] = "m"
+    face_height: float = 1.65
+    sight_out: float = 3.0
+    tolerance: float = 0.25  # share of the field angle a miss may be
+    volts: float | None = None
+    revision: str = ""
+    note: str = ""
+    gap_below: float | None = None  # share of a system's mean below which a point is a hole
+    hang: str | None = None  # the hang list's file, relative to the scene's folder
+
+
+class Stage(Record):
+    """`[stage]`. The deck is z = rake * max(0, y - rake_from), platforms apart."""
+
+    outline: tuple[PlanPoint, ...] = ()
+    acting: tuple[PlanPoint, ...] = ()  # equals `outline` where the user gave none
+    rake: float = 0.0
+    rake_from: float = 0.0
+
+
+class Circuit(Record):
+    """One outlet of a position, with the limit that the venue posts for it."""
+
+    name: str
+    at: float
+    limit_amps: float | None = None
+    limit_watts: float | None = None
+    plug: str | None = None
+
+
+class Pipe(Record):
+    """`[[pipe]]`, always as two end points in the order the user wrote them."""
+
+    name: str
+    start: Point
+    end: Point
+    zero: Literal["centre line", "middle", "start", "end"] = "centre line"
+    clamp_opens: Side | None = None
+    measured: bool = False
+    rating: float | None = None
+    pipe_weight: float | None = None  # kg/m
+    lines: tuple[float, ...] = ()
+    circuits: tuple[Circuit, ...] = ()
+
+
+class Boom(Record):
+    """`[[boom]]`, a vertical tube standing on the deck."""
+
+    name: str
+    x: float
+    y: float
+    height: float
+    square: Side | None = None
+    circuits: tuple[Circuit, ...] = ()
+
+
+class Stand(Record):
+    """`[[stand]]`, a point on the deck; `z` is None where the deck's own height is meant."""
+
+    name: str
+    x: float
+    y: float
+    z: float | None = None
+    circuits: tuple[Circuit, ...] = ()
+
+
+Position = Pipe | Boom | Stand
+
+
+class Target(Record):
+    """`[[target]]`. `z` and `face_height` are None where the scene's own are meant."""
+
+    name: str
+    x: float
+    y: float
+    z: float | None = None
+    face_height: float | None = None
+    plane: Literal["face", "deck", "point"] = "face"
+    plane_given: bool = False
+
+
+class Kind(Record):
+    """`[[kind]]`: a type of unit. Angles are full angles in degrees."""
+
+    name: str
+    family: Literal["ers", "fresnel", "pc", "par", "flood", "cyc"]
+    field: float | None = None  # None: taken from `photometry`
+    beam: float | None = None
+    photometry: str | None = None  # file name, relative to the scene's folder
+    peak_cd: float | None = None
+    lumens: float | None = None
+    oval: tuple[float, float] | None = None  # narrow, wide field
+    drop_under: float = 0.0
+    drop_over: float = 0.0
+    nose: float = 0.0
+    rise: float = 0.0
+    length: float | None = None
+    width: float | None = None
+    weight: float | None = None
+    watts: float | None = None
+    yoke_range: tuple[float, float] | None = None
+    tail: float | None = None
+    tail_exit: tuple[float, float] | None = None  # back, below of the pivot
+    has_frame: bool = False
+    has_gobo: bool = False
+    plug: str | None = None
+    top_hat: float | None = None  # length of a top hat in front of the lens
+    label_distance: float | None = None  # distance the unit's label asks for, lens to drape
+    typical: bool = False  # from the generic catalogue, not from the user's own sheet
+
+
+class Unit(Record):
+    """`[[unit]]` or one row of the hang list."""
+
+    position: str
+    number: str
+    kind: str
+    at: float | None = None
+    target: str | None = None
+    point: Point | None = None
+    mount: Mount = "under"
+    swing_out: float = 0.0  # degrees round the pipe from straight down
+    out_to: Side | None = None  # the side that `swing_out` goes to; None: the side the unit faces
+    arm: float = 0.0
+    arm_to: float | None = None  # heading in degrees
+    system: str | None = None
+    channel: str | None = None
+    circuit: str | None = None
+    colour: str | None = None
+    transmission: float = 1.0
+    precise: bool = False
+    turn: float | None = None  # oval or pattern: degrees of its long axis from level, 0 = across
+    hung: Literal["tail down", "tail up"] | None = None
+    works: bool | None = None
+    connector: float | None = None  # along the pipe from the clamp, + as `at`
+    source: str = ""  # where it was written, for messages: "hang.xlsx, sheet Hang, row 7"
+
+
+class Solid(Record):
+    """`[[solid]]`: exactly one of `box`, `panel`, `mesh`."""
+
+    name: str
+    box: tuple[float, float, float, float, float, float] | None = None  # low corner, high corner
+    panel: tuple[Point, Point, Point, Point] | None = None
+    mesh: str | None = None
+    scale: float = 1.0
+    move: Point = (0.0, 0.0, 0.0)
+    stand_on: bool = False
+
+
+class Seats(Record):
+    """`[[seats]]`: a block of the audience; `eye` is the height of its eyes above z = 0."""
+
+    name: str
+    outline: tuple[PlanPoint, ...]
+    eye: float
+
+
+class Stock(Record):
+    """`[[stock]]`: how many of a kind the venue owns."""
+
+    kind: str
+    count: int
+
+
+class Cable(Record):
+    """`[[cable]]`: how many cables of one length the venue owns."""
+
+    length: float
+    count: int
+    plug: str | None = None
+
+
+class Scene(Record):
+    """A whole scene. `kinds` holds every kind that a unit uses, generic ones included."""
+
+    settings: Settings
+    stage: Stage
+    pipes: tuple[Pipe, ...]
+    booms: tuple[Boom, ...]
+    stands: tuple[Stand, ...]
+    targets: tuple[Target, ...]
+    kinds: dict[str, Kind]
+    units: tuple[Unit, ...]
+    solids: tuple[Solid, ...] = ()
+    seats: tuple[Seats, ...] = ()
+    stock: tuple[Stock, ...] = ()
+    cables: tuple[Cable, ...] = ()
+    folder: str = "."  # where the scene's files are; named files stay below it
+
+    @property
+    def positions(self) -> dict[str, Position]:
+        """Every pipe, boom and stand by name, in the order written."""
+        return {p.name: p for p in (*self.pipes, *self.booms, *self.stands)}

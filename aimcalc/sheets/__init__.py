@@ -1,0 +1,1 @@
+"""Everything a person looks at: drawings, PDF pages, lists."""
