@@ -6,9 +6,19 @@ names are the public JSON keys: changing one breaks other people's programs.
 
 from __future__ import annotations
 
-import msgspec
+from typing import Any
 
-from aimcalc.scene.model import Point
+import msgspec
+import numpy as np
+
+from aimcalc.geometry.aim import Aims, Flags, Indices, Mounted, Signs
+from aimcalc.geometry.pools import Pools
+from aimcalc.geometry.vectors import Array
+from aimcalc.rig.arrays import Words
+from aimcalc.rig.places import WORDS
+from aimcalc.scene.model import Point, Unit
+
+ATTITUDES = ("upright", "on its side", "upside down", "plumb")
 
 
 class Pool(msgspec.Struct, frozen=True):
@@ -69,3 +79,87 @@ class Finding(msgspec.Struct, frozen=True):
     do: str
     unit: str | None = None
     position: str | None = None
+
+
+def answers_of(
+    units: tuple[Unit, ...], mounted: Mounted, words: Words, aims: Aims, pools: tuple[Pools, Pools]
+) -> list[Answer]:
+    """The records of N units from their arrays; `pools` at the face and on the deck."""
+    free = (aims.pan == 0) & (np.abs(aims.axis[2]) >= 1 - 1e-15)  # straight along a plumb stem
+    lost = np.isnan(aims.yoke)
+    columns: dict[str, list[Any]] = {
+        "clamp": _points(mounted.clamp),
+        "pivot": _points(aims.pivot),
+        "lens": _points(aims.lens),
+        "face": _points(mounted.point),
+        "stand": _points(mounted.stand),
+        "heading": _numbers(np.where(free, np.nan, np.degrees(aims.heading) % 360.0)),
+        "down": _numbers(np.degrees(aims.down)),
+        "square": _words(words.square, aims.square_sign, lost),
+        "pan": _numbers(np.where(free, np.nan, np.degrees(aims.pan))),
+        "swing": _words(words.swing, aims.swing_sign, lost),
+        "yoke": _numbers(_half_open(np.degrees(aims.yoke))),
+        "roll": _numbers(np.degrees(aims.roll)),
+        "attitude": [
+            None if gone else ATTITUDES[code]
+            for code, gone in zip(aims.attitude.tolist(), lost.tolist(), strict=True)
+        ],
+        "throw": _numbers(aims.throw),
+        "beam_diameter": _numbers(aims.beam_diameter),
+        "field_diameter": _numbers(aims.field_diameter),
+        "lands": _points(aims.lands),
+        "past_stand": _numbers(aims.past_stand),
+        "face_pool": _pools(pools[0]),
+        "deck_pool": _pools(pools[1]),
+        "sight": _numbers(aims.sight),
+        "down_tolerance": _numbers(np.degrees(mounted.tolerance)),
+        "pan_tolerance": _numbers(np.degrees(aims.pan_tolerance)),
+        "per_degree_pan": _numbers(aims.per_degree_pan),
+        "per_degree_down": _numbers(aims.per_degree_down),
+    }
+    rows = zip(*columns.values(), strict=True)
+    return [
+        Answer(
+            unit=f"{unit.position}/{unit.number}",
+            position=unit.position,
+            number=unit.number,
+            kind=unit.kind,
+            target=unit.target,
+            mount=unit.mount,
+            blocked=None,
+            **dict(zip(columns, row, strict=True)),
+        )
+        for unit, row in zip(units, rows, strict=True)
+    ]
+
+
+def _numbers(values: Array) -> list[float | None]:
+    """Python numbers, None for what does not exist."""
+    there = np.isfinite(values).tolist()
+    return [v if ok else None for v, ok in zip(values.tolist(), there, strict=True)]
+
+
+def _points(values: Array) -> list[Point | None]:
+    there: list[bool] = np.all(np.isfinite(values), axis=0).tolist()
+    rows = values.T.tolist()
+    return [(p[0], p[1], p[2]) if ok else None for p, ok in zip(rows, there, strict=True)]
+
+
+def _words(plus: Indices, sign: Signs, lost: Flags) -> list[str | None]:
+    """Stage words for signed directions; None where the sign is 0 or no aim exists."""
+    codes = np.where(sign < 0, plus ^ 1, plus).tolist()
+    gone = ((sign == 0) | lost).tolist()
+    return [None if no else WORDS[code] for code, no in zip(codes, gone, strict=True)]
+
+
+def _half_open(angle: Array) -> Array:
+    """Angles in (-180, 180]."""
+    return np.where(angle <= -180.0, 180.0, angle)
+
+
+def _pools(pools: Pools) -> list[Pool | None]:
+    numbers = [_numbers(c) for c in (pools.length, pools.width)]
+    centre, edges = _points(pools.centre), [_numbers(c) for c in (pools.near, pools.far)]
+    closed, area = pools.closed.tolist(), _numbers(pools.area)
+    rows = zip(closed, *numbers, centre, *edges, area, strict=True)
+    return [None if row[4] is None else Pool(*row) for row in rows]

@@ -17,11 +17,7 @@ Mount = Literal["under", "over", "out", "arm", "direct", "stand"]
 Side = Literal["SL", "SR", "US", "DS"]
 
 
-class Record(msgspec.Struct, frozen=True, kw_only=True):
-    """Base of every entry of a scene."""
-
-
-class Settings(Record):
+class Settings(msgspec.Struct, frozen=True, kw_only=True):
     """`[scene]`."""
 
     title: str
@@ -36,7 +32,7 @@ class Settings(Record):
     hang: str | None = None  # the hang list's file, relative to the scene's folder
 
 
-class Stage(Record):
+class Stage(msgspec.Struct, frozen=True, kw_only=True):
     """`[stage]`. The deck is z = rake * max(0, y - rake_from), platforms apart."""
 
     outline: tuple[PlanPoint, ...] = ()
@@ -45,7 +41,7 @@ class Stage(Record):
     rake_from: float = 0.0
 
 
-class Circuit(Record):
+class Circuit(msgspec.Struct, frozen=True, kw_only=True):
     """One outlet of a position, with the limit that the venue posts for it."""
 
     name: str
@@ -55,7 +51,7 @@ class Circuit(Record):
     plug: str | None = None
 
 
-class Pipe(Record):
+class Pipe(msgspec.Struct, frozen=True, kw_only=True):
     """`[[pipe]]`, always as two end points in the order the user wrote them."""
 
     name: str
@@ -70,7 +66,7 @@ class Pipe(Record):
     circuits: tuple[Circuit, ...] = ()
 
 
-class Boom(Record):
+class Boom(msgspec.Struct, frozen=True, kw_only=True):
     """`[[boom]]`, a vertical tube standing on the deck."""
 
     name: str
@@ -81,7 +77,7 @@ class Boom(Record):
     circuits: tuple[Circuit, ...] = ()
 
 
-class Stand(Record):
+class Stand(msgspec.Struct, frozen=True, kw_only=True):
     """`[[stand]]`, a point on the deck; `z` is None where the deck's own height is meant."""
 
     name: str
@@ -94,7 +90,7 @@ class Stand(Record):
 Position = Pipe | Boom | Stand
 
 
-class Target(Record):
+class Target(msgspec.Struct, frozen=True, kw_only=True):
     """`[[target]]`. `z` and `face_height` are None where the scene's own are meant."""
 
     name: str
@@ -106,7 +102,7 @@ class Target(Record):
     plane_given: bool = False
 
 
-class Kind(Record):
+class Kind(msgspec.Struct, frozen=True, kw_only=True):
     """`[[kind]]`: a type of unit. Angles are full angles in degrees."""
 
     name: str
@@ -136,7 +132,7 @@ class Kind(Record):
     typical: bool = False  # from the generic catalogue, not from the user's own sheet
 
 
-class Unit(Record):
+class Unit(msgspec.Struct, frozen=True, kw_only=True):
     """`[[unit]]` or one row of the hang list."""
 
     position: str
@@ -163,7 +159,7 @@ class Unit(Record):
     source: str = ""  # where it was written, for messages: "hang.xlsx, sheet Hang, row 7"
 
 
-class Solid(Record):
+class Solid(msgspec.Struct, frozen=True, kw_only=True):
     """`[[solid]]`: exactly one of `box`, `panel`, `mesh`."""
 
     name: str
@@ -175,7 +171,7 @@ class Solid(Record):
     stand_on: bool = False
 
 
-class Seats(Record):
+class Seats(msgspec.Struct, frozen=True, kw_only=True):
     """`[[seats]]`: a block of the audience; `eye` is the height of its eyes above z = 0."""
 
     name: str
@@ -183,14 +179,14 @@ class Seats(Record):
     eye: float
 
 
-class Stock(Record):
+class Stock(msgspec.Struct, frozen=True, kw_only=True):
     """`[[stock]]`: how many of a kind the venue owns."""
 
     kind: str
     count: int
 
 
-class Cable(Record):
+class Cable(msgspec.Struct, frozen=True, kw_only=True):
     """`[[cable]]`: how many cables of one length the venue owns."""
 
     length: float
@@ -198,7 +194,7 @@ class Cable(Record):
     plug: str | None = None
 
 
-class Scene(Record):
+class Scene(msgspec.Struct, frozen=True, kw_only=True):
     """A whole scene. `kinds` holds every kind that a unit uses, generic ones included."""
 
     settings: Settings
@@ -218,4 +214,5 @@ class Scene(Record):
     @property
     def positions(self) -> dict[str, Position]:
         """Every pipe, boom and stand by name, in the order written."""
-        return {p.name: p for p in (*self.pipes, *self.booms, *self.stands)}
+        every: tuple[Position, ...] = (*self.pipes, *self.booms, *self.stands)
+        return {position.name: position for position in every}

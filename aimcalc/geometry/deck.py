@@ -1,0 +1,108 @@
+"""The deck: how high it is under a point, and where a ray comes down on it.
+
+The deck is level up to the line y = `rake_from` and rises upstage from there by `rake` per metre, so its
+height is ``rake * max(0, y - rake_from)`` everywhere; platforms stand on it. It has no edge: light that
+misses the stage is still given a landing, and whoever asks is told that it is off the stage.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+
+from aimcalc.geometry.vectors import Array
+
+TOUCH = 1e-9  # metres: a ray starting this little under a surface starts on it
+
+
+class Deck(NamedTuple):
+    """A stage floor. `boxes` (6, B): low corner, high corner; `triangles` (3, 3, T): corner, xyz."""
+
+    rake: float = 0.0
+    rake_from: float = 0.0
+    boxes: Array = np.zeros((6, 0))
+    triangles: Array = np.zeros((3, 3, 0))
+
+
+def bare_height(deck: Deck, y: Array) -> Array:
+    """Height of the deck itself at depth `y`, platforms apart; any shape."""
+    return np.asarray(deck.rake * np.maximum(0.0, y - deck.rake_from))
+
+
+def height(deck: Deck, x: Array, y: Array) -> Array:
+    """Height of the highest surface to stand on at plan points (x, y), shape (N,)."""
+    top = bare_height(deck, y)
+    for box in deck.boxes.T:
+        on = (x >= box[0]) & (x <= box[3]) & (y >= box[1]) & (y <= box[4])
+        top = np.where(on, np.maximum(top, box[5]), top)
+    for k in range(deck.triangles.shape[2]):
+        top = np.fmax(top, _triangle_height(deck.triangles[:, :, k], x, y))
+    return np.asarray(top)
+
+
+def _triangle_height(corners: Array, x: Array, y: Array) -> Array:
+    """Height of one triangle (3, 3) at plan points, NaN beside it and for an upright one."""
+    (x0, y0, z0), (x1, y1, z1), (x2, y2, z2) = corners
+    area = (x1 - x0) * (y2 - y0) - (x2 - x0) * (y1 - y0)
+    if abs(area) < 1e-12:
+        return np.full_like(x, np.nan)
+    b = ((x - x0) * (y2 - y0) - (x2 - x0) * (y - y0)) / area
+    c = ((x1 - x0) * (y - y0) - (x - x0) * (y1 - y0)) / area
+    inside = (b >= -TOUCH) & (c >= -TOUCH) & (b + c <= 1 + TOUCH)
+    return np.where(inside, z0 + b * (z1 - z0) + c * (z2 - z0), np.nan)
+
+
+def landing(deck: Deck, start: Array, direction: Array) -> Array:
+    """Distance along each ray to where it first meets deck or platform, shape (N,); NaN if never.
+
+    `start` and `direction` are (3, N). A ray that meets the side of a platform lands there. A ray that
+    starts on a surface and points into it lands at its start; one that starts beneath the deck has no
+    landing.
+    """
+    with np.errstate(divide="ignore", invalid="ignore"):
+        reach = _plane(start[2], direction[2])
+        if deck.rake:
+            below = start[2] - deck.rake * (start[1] - deck.rake_from)
+            reach = np.fmin(reach, _plane(below, direction[2] - deck.rake * direction[1]))
+        for box in deck.boxes.T:
+            reach = np.fmin(reach, _box(box, start, direction))
+        for k in range(deck.triangles.shape[2]):
+            reach = np.fmin(reach, _triangle(deck.triangles[:, :, k], start, direction))
+    return np.asarray(reach)
+
+
+def _plane(above: Array, climb: Array) -> Array:
+    """Distance until the height `above` a plane, changing by `climb` per metre, is gone."""
+    reach = np.maximum(above, 0.0) / -climb
+    return np.where((climb < 0) & (above >= -TOUCH), reach, np.nan)
+
+
+def _box(box: Array, start: Array, direction: Array) -> Array:
+    """Distance to where rays enter one box (slab method); its top counts for a start upon it."""
+    enter, leave = np.full_like(start[0], -np.inf), np.full_like(start[0], np.inf)
+    for axis in range(3):
+        to_low = (box[axis] - start[axis]) / direction[axis]
+        to_high = (box[axis + 3] - start[axis]) / direction[axis]
+        parallel = direction[axis] == 0
+        outside = parallel & ((start[axis] < box[axis]) | (start[axis] > box[axis + 3]))
+        near = np.where(parallel, -np.inf, np.minimum(to_low, to_high))
+        far = np.where(parallel, np.inf, np.maximum(to_low, to_high))
+        enter = np.maximum(enter, np.where(outside, np.inf, near))
+        leave = np.minimum(leave, far)
+    meets = (enter <= leave) & (enter >= -TOUCH) & (leave > TOUCH)
+    return np.where(meets, np.maximum(enter, 0.0), np.nan)
+
+
+def _triangle(corners: Array, start: Array, direction: Array) -> Array:
+    """Distance to where rays meet one triangle from either side (Moller and Trumbore, 1997)."""
+    origin, e1, e2 = corners[0], corners[1] - corners[0], corners[2] - corners[0]
+    p = np.cross(direction, e2[:, None], axis=0)
+    determinant = e1 @ p
+    s = start - origin[:, None]
+    q = np.cross(s, e1[:, None], axis=0)
+    b = np.einsum("ij,ij->j", s, p) / determinant
+    c = np.einsum("ij,ij->j", direction, q) / determinant
+    reach = (e2 @ q) / determinant
+    meets = (b >= -TOUCH) & (c >= -TOUCH) & (b + c <= 1 + TOUCH) & (reach >= -TOUCH)
+    return np.where(meets & (np.abs(determinant) > 1e-15), np.maximum(reach, 0.0), np.nan)

@@ -1,0 +1,144 @@
+"""Pools: the cone of a field or beam cut by a level plane, in closed form.
+
+For a cone of half angle g whose axis meets the plane at the angle b, from an apex at height H over it:
+closed when b > g; half-length H sin g cos g / (sin^2 b - sin^2 g), half-width
+H sin g / sqrt(sin^2 b - sin^2 g), edges at H / tan(b + g) and H / tan(b - g) from the point under the
+apex. (The section of a circular cone by a plane; any text on conics, e.g. the Dandelin spheres.)
+A plane above the apex is the same problem upside down.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+
+from aimcalc.geometry.vectors import Array
+
+
+class Pools(NamedTuple):
+    """N pools, each array (N,) but `centre` (3, N); NaN where a thing does not exist.
+
+    `near` and `far` are plan distances from the point under the lens, positive the way the lens points;
+    `near` is negative where the pool reaches behind that point. `near` is NaN where no ray of the cone
+    reaches the plane; `far`, `length`, `width`, `area` and `centre` are NaN too where it never closes.
+    """
+
+    near: Array
+    far: Array
+    length: Array
+    width: Array
+    area: Array
+    centre: Array
+
+    @property
+    def reached(self) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
+        """True where some ray of the cone reaches the plane."""
+        return ~np.isnan(self.near)
+
+    @property
+    def closed(self) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
+        """True where the pool is an ellipse."""
+        return ~np.isnan(self.far)
+
+
+def empty_pools(count: int) -> Pools:
+    """Room for `count` pools, not yet filled."""
+    return Pools._make([*(np.empty(count) for _ in range(5)), np.empty((3, count))])
+
+
+def level_pools(
+    lens: Array, axis: Array, half_angle: Array, plane_z: Array, out: Pools | None = None
+) -> Pools:
+    """Pools of N cones on level planes at heights `plane_z` (N,), above or below the lens.
+
+    `lens` and `axis` (unit) are (3, N), `half_angle` (N,) radians below 90 degrees. A cone that opens
+    exactly along the plane (b = g) counts as open. A lens in the plane has no pool.
+    """
+    pools = empty_pools(lens.shape[1]) if out is None else out
+    height = lens[2] - plane_z
+    toward = np.copysign(1.0, height)
+    apex = np.abs(height)
+    sin_b = -axis[2] * toward
+    across = np.sqrt(axis[0] ** 2 + axis[1] ** 2)  # cos b
+    sin_g, cos_g = np.sin(half_angle), np.cos(half_angle)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        # tan(b + g) and tan(b - g) from sums of sines and cosines
+        sin_sum, cos_sum = sin_b * cos_g + across * sin_g, across * cos_g - sin_b * sin_g
+        sin_gap, cos_gap = sin_b * cos_g - across * sin_g, across * cos_g + sin_b * sin_g
+        spread = sin_sum * sin_gap  # sin^2 b - sin^2 g
+        reached = (sin_sum > 0) & (apex > 0)
+        closed = reached & (sin_gap > 1e-12)
+        np.copyto(pools.near, np.where(reached, apex * cos_sum / sin_sum, np.nan))
+        spread = np.where(closed, spread, np.nan)
+        np.multiply(apex, cos_gap / sin_gap, out=pools.far)
+        pools.far[~closed] = np.nan
+        half_length = apex * sin_g * cos_g / spread
+        half_width = apex * sin_g / np.sqrt(spread)
+        np.multiply(2.0, half_length, out=pools.length)
+        np.multiply(2.0, half_width, out=pools.width)
+        np.multiply(np.pi * half_length, half_width, out=pools.area)
+        # The middle of the two edges, carried out along the heading.
+        out_by = apex * sin_b / spread  # = middle / cos b, finite straight down too
+        np.add(lens[0], out_by * axis[0], out=pools.centre[0])
+        np.add(lens[1], out_by * axis[1], out=pools.centre[1])
+        np.copyto(pools.centre[2], np.where(closed, plane_z, np.nan))
+    return pools
+
+
+def outline(
+    lens: Array, axis: Array, half_angle: float, plane_z: float, *, reach: float, count: int = 96
+) -> Array:
+    """Rim of one pool as points in order, shape (3, count) and closed if the pool is.
+
+    `lens` and `axis` are (3,). An open pool, or one that goes further than `reach` in plan from the point
+    under the lens, is cut off there: its first and last points are then the two open ends. Shape (3, 0)
+    where no ray of the cone reaches the plane within `reach`.
+    """
+    away = 1.0 if lens[2] >= plane_z else -1.0
+    first = _first_within(lens, axis, half_angle, plane_z, reach, away)
+    if first is None:
+        return np.zeros((3, 0))
+    closed = first == 0.0
+    phi = np.linspace(first, 2 * np.pi - first, count, endpoint=not closed)
+    hits, _ = _rim_hits(lens, axis, half_angle, plane_z, away, phi)
+    return hits
+
+
+def _first_within(
+    lens: Array, axis: Array, half_angle: float, plane_z: float, reach: float, away: float
+) -> float | None:
+    """Angle round the rim from its far side where its hits come within `reach` (bisection)."""
+
+    def within(phi: float) -> bool:
+        _, plan = _rim_hits(lens, axis, half_angle, plane_z, away, np.array([phi]))
+        return bool(plan[0] <= reach)
+
+    if within(0.0):
+        return 0.0
+    if not within(np.pi):
+        return None
+    low, high = 0.0, np.pi
+    for _ in range(50):
+        middle = (low + high) / 2
+        low, high = (low, middle) if within(middle) else (middle, high)
+    return high
+
+
+def _rim_hits(
+    lens: Array, axis: Array, half_angle: float, plane_z: float, away: float, phi: Array
+) -> tuple[Array, Array]:
+    """Where rays round the rim meet the plane, and their plan distance from the lens (inf: never).
+
+    `phi` runs round the axis from the side of the rim that points furthest from the plane.
+    """
+    flat = np.hypot(axis[0], axis[1])
+    side = np.array([1.0, 0.0, 0.0]) if flat < 1e-12 else np.array([axis[1], -axis[0], 0]) / flat
+    top = away * np.cross(side, axis)
+    ring = np.outer(top, np.cos(phi)) + np.outer(side, np.sin(phi))
+    rays = np.cos(half_angle) * axis[:, None] + np.sin(half_angle) * ring
+    with np.errstate(divide="ignore", invalid="ignore"):
+        distance = (plane_z - lens[2]) / rays[2]
+        hits = lens[:, None] + rays * distance
+        plan = np.hypot(hits[0] - lens[0], hits[1] - lens[1])
+    return hits, np.where((distance > 0) & np.isfinite(distance), plan, np.inf)

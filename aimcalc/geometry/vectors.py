@@ -1,0 +1,40 @@
+"""Small sums on points and directions held as arrays of shape (3, N): rows x, y, z."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+Array = NDArray[np.float64]
+
+
+def points(values: ArrayLike) -> Array:
+    """Points as a (3, N) array, from N rows of x, y, z (also from no rows at all)."""
+    rows = np.asarray(values, dtype=np.float64).reshape(-1, 3)
+    return np.ascontiguousarray(rows.T)
+
+
+def dot(a: Array, b: Array) -> Array:
+    """Scalar products of two (3, N) arrays, shape (N,)."""
+    return np.asarray(a[0] * b[0] + a[1] * b[1] + a[2] * b[2])
+
+
+def cross(a: Array, b: Array) -> Array:
+    """Vector products of two (3, N) arrays, shape (3, N)."""
+    return np.stack(
+        (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
+    )
+
+
+def turned(v: Array, about: Array, angle: Array) -> Array:
+    """Directions `v` turned by `angle` (radians, right-handed) about unit directions `about`.
+
+    Shapes (3, N), (3, N), (N,). The rotation formula of Rodrigues.
+    """
+    c, s = np.cos(angle), np.sin(angle)
+    return np.asarray(v * c + cross(about, v) * s + about * (dot(about, v) * (1 - c)))
+
+
+def level_direction(heading: Array) -> Array:
+    """Level unit directions for plan headings (radians clockwise from upstage), shape (3, N)."""
+    return np.stack((np.sin(heading), np.cos(heading), np.zeros_like(heading)))

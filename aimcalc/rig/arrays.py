@@ -1,0 +1,212 @@
+"""A scene as arrays: one column a unit, radians, ready for `aimcalc.geometry.aim`.
+
+This is the one place where degrees become radians.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+
+from aimcalc.geometry import mounts
+from aimcalc.geometry.aim import Indices, Mounted
+from aimcalc.geometry.deck import Deck, height
+from aimcalc.geometry.vectors import Array, cross, dot, points
+from aimcalc.light.profiles import default_beam
+from aimcalc.rig.places import UP, WORDS, Place, level, nearest_word, place
+from aimcalc.scene.model import Boom, Kind, Pipe, Scene, Solid, Stand, Target, Unit
+
+PRECISE = (
+    0.5  # the share of the usual tolerance left to a `precise` unit (common practice, no source)
+)
+
+
+class Words(NamedTuple):
+    """Codes into `places.WORDS` for the reference direction and for a positive turn, shape (N,)."""
+
+    square: Indices
+    swing: Indices
+
+
+class RigArrays(NamedTuple):
+    """`mounted` for the solver, and what else is known of N units; `surface_z` is under the target."""
+
+    mounted: Mounted
+    words: Words
+    surface_z: Array
+
+
+def deck_of(scene: Scene) -> Deck:
+    """The stage floor with every box and panel that may be stood on."""
+    boxes = [solid.box for solid in scene.solids if solid.stand_on and solid.box]
+    corners = [c for solid in scene.solids if solid.stand_on for c in _panel_triangles(solid)]
+    return Deck(
+        scene.stage.rake,
+        scene.stage.rake_from,
+        np.array(boxes, dtype=float).reshape(-1, 6).T,
+        np.array(corners, dtype=float).reshape(-1, 3, 3).transpose(1, 2, 0),
+    )
+
+
+def _panel_triangles(solid: Solid) -> list[list[tuple[float, float, float]]]:
+    if solid.panel is None:
+        return []
+    a, b, c, d = solid.panel
+    return [[a, b, c], [a, c, d]]
+
+
+def field_angle(kind: Kind) -> float:
+    """Full field angle in degrees; the reader sees to it that there is one, or a file that gives it."""
+    return 0.0 if kind.field is None else kind.field
+
+
+def rig_arrays(scene: Scene, units: tuple[Unit, ...], kinds: tuple[Kind, ...]) -> RigArrays:
+    """Arrays for `units` (in any order) of a scene; `kinds` has one entry a unit."""
+    deck = deck_of(scene)
+    places = {name: place(position) for name, position in scene.positions.items()}
+    here = [places[unit.position] for unit in units]
+    clamp = _clamps(scene, deck, units, here)
+    stem, reference, words = _held(units, here)
+    point, stand, surface = _points(scene, deck, units)
+    field = np.radians([field_angle(kind) for kind in kinds])
+    beam = np.radians([kind.beam or default_beam(field_angle(kind)) for kind in kinds])
+    share = [scene.settings.tolerance * (PRECISE if unit.precise else 1.0) for unit in units]
+    yoke = np.radians([kind.yoke_range or (-180.0, 180.0) for kind in kinds]).reshape(-1, 2)
+    tape_at, tape_sense = _tapes(here, clamp, stem, reference)
+    mounted = Mounted(
+        clamp=clamp,
+        stem=stem,
+        reference=reference,
+        drop=np.array([_drop(unit, kind) for unit, kind in zip(units, kinds, strict=True)]),
+        nose=np.array([kind.nose for kind in kinds]),
+        rise=np.array([kind.rise for kind in kinds]),
+        point=point,
+        stand=stand,
+        field=field,
+        beam=beam,
+        yoke_min=yoke[:, 0].copy(),
+        yoke_max=yoke[:, 1].copy(),
+        tolerance=np.array(share) * field,
+        tape_at=tape_at,
+        tape_sense=tape_sense,
+        sight_out=np.full(len(units), scene.settings.sight_out),
+        tail_up=np.array([unit.hung == "tail up" for unit in units], dtype=np.bool_),
+    )
+    return RigArrays(mounted, words, surface)
+
+
+def _drop(unit: Unit, kind: Kind) -> float:
+    return kind.drop_over if unit.mount in ("over", "stand") else kind.drop_under
+
+
+def _clamps(scene: Scene, deck: Deck, units: tuple[Unit, ...], here: list[Place]) -> Array:
+    """Where each unit's own clamp is: on the pipe, on the boom, at an arm's end, on the stand."""
+    zero = points([p.zero for p in here])
+    along = points([p.along for p in here])
+    at = np.array([unit.at or 0.0 for unit in units], dtype=float)
+    clamp = zero + along * at
+    positions = scene.positions
+    for name, position in positions.items():
+        if isinstance(position, Pipe):
+            continue
+        mine = np.array([k for k, unit in enumerate(units) if unit.position == name], dtype=int)
+        clamp[2, mine] += _foot(deck, position)
+    arms = np.array([unit.arm if unit.mount == "arm" else 0.0 for unit in units], dtype=float)
+    return np.asarray(clamp + arms * points([level(unit.arm_to or 0.0) for unit in units]))
+
+
+def _foot(deck: Deck, position: Boom | Stand) -> float:
+    """Height of what a boom stands on, or of a stand's top."""
+    if isinstance(position, Stand) and position.z is not None:
+        return position.z
+    return float(height(deck, np.array([position.x]), np.array([position.y]))[0])
+
+
+def _held(units: tuple[Unit, ...], here: list[Place]) -> tuple[Array, Array, Words]:
+    """Stem, reference and words of every unit by its mount."""
+    up = np.array([unit.mount in ("over", "stand") for unit in units], dtype=np.bool_)
+    stem = mounts.plumb_stem(len(units), up=False)
+    stem[2, up] = 1.0
+    reference = points([p.square for p in here])
+    square = np.array([p.square_word for p in here], dtype=np.intp)
+    plus = np.array([p.plus_word for p in here], dtype=np.intp)
+    _swing_out(units, here, stem, reference)
+    _clamp_direct(units, stem, reference, square, plus)
+    swing = _swing_words(stem, reference, plus)
+    return stem, reference, Words(square, swing)
+
+
+def _swing_out(units: tuple[Unit, ...], here: list[Place], stem: Array, reference: Array) -> None:
+    out = np.array([k for k, unit in enumerate(units) if unit.mount == "out"], dtype=int)
+    if not out.size:
+        return
+    words = [units[k].out_to or WORDS[here[k].square_word] for k in out]
+    signs = [
+        1.0 if WORDS.index(w) == here[k].square_word else -1.0
+        for k, w in zip(out, words, strict=True)
+    ]
+    square = points([here[k].square for k in out])
+    angle = np.radians([units[k].swing_out for k in out])
+    along = points([here[k].along for k in out])
+    stem[:, out], reference[:, out] = mounts.swung_out(along, square, square * signs, angle)
+
+
+def _clamp_direct(
+    units: tuple[Unit, ...], stem: Array, reference: Array, square: Indices, plus: Indices
+) -> None:
+    mine = np.array([k for k, unit in enumerate(units) if unit.mount == "direct"], dtype=int)
+    if not mine.size:
+        return
+    headings = np.radians([units[k].arm_to or 0.0 for k in mine])
+    stem[:, mine], reference[:, mine] = mounts.direct(headings)
+    square[mine] = [nearest_word(tuple(reference[:, k])) for k in mine]
+    plus[mine] = UP
+
+
+def _swing_words(stem: Array, reference: Array, plus: Indices) -> Indices:
+    """The word a positive turn about the stem leads to: `plus` or its opposite."""
+    turned = cross(stem, reference)
+    ways = np.array([(1, 0, 0), (-1, 0, 0), (0, 1, 0), (0, -1, 0), (0, 0, 1), (0, 0, -1)], float)
+    return np.where(dot(turned, ways[plus].T) >= 0, plus, plus ^ 1)
+
+
+def _tapes(here: list[Place], clamp: Array, stem: Array, reference: Array) -> tuple[Array, Array]:
+    """Sight-tape place of each clamp (NaN: none) and which way along the tape a positive turn goes."""
+    zero, along = points([p.zero for p in here]), points([p.along for p in here])
+    along[2] = 0.0
+    along /= np.maximum(np.sqrt(along[0] ** 2 + along[1] ** 2), 1e-300)
+    taped = np.array([p.has_tape for p in here], dtype=np.bool_) & (np.abs(stem[2]) == 1.0)
+    at = np.where(taped, dot(clamp - zero, along), np.nan)
+    return at, np.sign(dot(cross(stem, reference), along))
+
+
+def _points(scene: Scene, deck: Deck, units: tuple[Unit, ...]) -> tuple[Array, Array, Array]:
+    """The point each axis goes through, where somebody stands (NaN: nobody), the surface there."""
+    targets = {target.name: target for target in scene.targets}
+    aims = [targets[unit.target] if unit.target else unit.point for unit in units]
+    x = np.array([a.x if isinstance(a, Target) else a[0] for a in aims if a is not None])
+    y = np.array([a.y if isinstance(a, Target) else a[1] for a in aims if a is not None])
+    under = height(deck, x, y)
+    given = [_surface(a) for a in aims]
+    surface = np.where(np.isnan(given), under, given)
+    rise = np.array([_face_rise(scene, a) for a in aims], dtype=float)
+    exact = np.array([a[2] if isinstance(a, tuple) else np.nan for a in aims], dtype=float)
+    point = np.stack((x, y, np.where(np.isnan(exact), surface + rise, exact)))
+    nobody = np.array([not isinstance(a, Target) or a.plane == "point" for a in aims], dtype=bool)
+    floor = np.where(nobody, under, surface)
+    stand = np.stack((x, y, floor))
+    stand[:, nobody] = np.nan
+    return point, stand, floor
+
+
+def _surface(aim: Target | tuple[float, float, float] | None) -> float:
+    z = aim.z if isinstance(aim, Target) else None
+    return np.nan if z is None else z
+
+
+def _face_rise(scene: Scene, aim: Target | tuple[float, float, float] | None) -> float:
+    """Height of the point above the surface: a face above somebody's feet, else nothing."""
+    if not isinstance(aim, Target) or aim.plane != "face":
+        return 0.0
+    return scene.settings.face_height if aim.face_height is None else aim.face_height

@@ -1,0 +1,105 @@
+"""Where positions are: zero mark, direction, square and the words for them, from the scene's records."""
+
+from __future__ import annotations
+
+from math import cos, hypot, radians, sin
+from typing import NamedTuple
+
+from aimcalc.scene.model import Boom, Pipe, Point, Position, Stand
+
+WORDS = ("SL", "SR", "US", "DS", "UP", "DOWN")  # opposites differ in the last bit
+SL, SR, US, DS, UP, DOWN = range(6)
+DIRECTIONS: dict[str, Point] = {
+    "SL": (1.0, 0.0, 0.0),
+    "SR": (-1.0, 0.0, 0.0),
+    "US": (0.0, 1.0, 0.0),
+    "DS": (0.0, -1.0, 0.0),
+}
+
+
+class Place(NamedTuple):
+    """One position as directions and words.
+
+    `zero` is the point `at` counts from and `along` the unit direction it counts in. `square` is the
+    level direction that turns are counted from, with its word; `plus_word` names the way along that a
+    turn away from square leads, level.
+    """
+
+    zero: Point
+    along: Point
+    square: Point
+    square_word: int
+    plus_word: int
+    has_tape: bool
+
+
+def across(pipe: Pipe) -> bool:
+    """True for a pipe that runs more across the stage than up and down it."""
+    return abs(pipe.end[0] - pipe.start[0]) >= abs(pipe.end[1] - pipe.start[1])
+
+
+def place(position: Position) -> Place:
+    """Directions and words of any position."""
+    if isinstance(position, Pipe):
+        return _pipe(position)
+    return _upright(position)
+
+
+def _pipe(pipe: Pipe) -> Place:
+    flip = -1.0 if _runs_to_minus(pipe) else 1.0
+    run = [(e - s) * flip for s, e in zip(pipe.start, pipe.end, strict=True)]
+    length, plan = hypot(*run), hypot(run[0], run[1])
+    along = (run[0] / length, run[1] / length, run[2] / length)
+    dx, dy = run[0] / plan, run[1] / plan
+    if across(pipe):
+        return Place(_zero(pipe), along, (-dy, dx, 0.0), US, SL, True)
+    return Place(_zero(pipe), along, (dy, -dx, 0.0), SL, US, True)
+
+
+def _runs_to_minus(pipe: Pipe) -> bool:
+    """True where the user wrote the SL (or US) end first."""
+    axis = 0 if across(pipe) else 1
+    return pipe.end[axis] < pipe.start[axis]
+
+
+def _zero(pipe: Pipe) -> Point:
+    """The zero mark: a point on the pipe's own line."""
+    share = {"start": 0.0, "middle": 0.5, "end": 1.0}.get(pipe.zero)
+    if share is None:  # where the line crosses x = 0; the reader refuses a pipe that never does
+        share = pipe.start[0] / (pipe.start[0] - pipe.end[0])
+    x, y, z = (s + share * (e - s) for s, e in zip(pipe.start, pipe.end, strict=True))
+    return (x, y, z)
+
+
+def _upright(position: Boom | Stand) -> Place:
+    """A boom or a stand: square is straight across towards the centre line unless the user says."""
+    given = position.square if isinstance(position, Boom) else None
+    word = given or ("SR" if position.x > 0 else "SL")
+    up = (0.0, 0.0, 1.0)
+    foot = (position.x, position.y, 0.0)
+    plus = US if word in ("SL", "SR") else SL
+    return Place(foot, up, DIRECTIONS[word], WORDS.index(word), plus, False)
+
+
+def pipe_ends(pipe: Pipe) -> tuple[float, float]:
+    """Where the pipe's ends are, measured as `at`: (the minus end, the plus end)."""
+    here = _pipe(pipe)
+    reach = [
+        sum((p - z) * a for p, z, a in zip(point, here.zero, here.along, strict=True))
+        for point in (pipe.start, pipe.end)
+    ]
+    return min(reach), max(reach)
+
+
+def level(heading_degrees: float) -> Point:
+    """The level unit direction of a plan heading."""
+    turn = radians(heading_degrees)
+    return (sin(turn), cos(turn), 0.0)
+
+
+def nearest_word(direction: Point) -> int:
+    """The stage word nearest to a plan direction; stage left and right win a tie."""
+    x, y = direction[0], direction[1]
+    if abs(x) >= abs(y):
+        return SL if x >= 0 else SR
+    return US if y >= 0 else DS

@@ -1,0 +1,66 @@
+"""A scene solved: every unit's aim, in the order of the sheets."""
+
+from __future__ import annotations
+
+from functools import cached_property
+
+from aimcalc.geometry.aim import Aims, Mounted, aim
+from aimcalc.geometry.deck import Deck
+from aimcalc.geometry.pools import Pools, level_pools
+from aimcalc.geometry.vectors import Array
+from aimcalc.rig.answers import Answer, answers_of
+from aimcalc.rig.arrays import Words, deck_of, rig_arrays
+from aimcalc.rig.order import hang_order
+from aimcalc.scene.model import Kind, Position, Scene, Unit
+
+
+class Rig:
+    """One scene, its units in hang order, and the arrays of what goes in and what comes out."""
+
+    def __init__(self, scene: Scene) -> None:
+        self.scene = scene
+        self.units: tuple[Unit, ...] = hang_order(scene)
+        self.kinds: tuple[Kind, ...] = tuple(scene.kinds[unit.kind] for unit in self.units)
+        positions = scene.positions
+        self.positions: tuple[Position, ...] = tuple(positions[u.position] for u in self.units)
+        self.deck: Deck = deck_of(scene)
+        given = rig_arrays(scene, self.units, self.kinds)
+        self.arrays: Mounted = given.mounted
+        self.words: Words = given.words
+        self.surface_z: Array = given.surface_z
+        self.aims: Aims = aim(self.arrays, self.deck)
+
+    @cached_property
+    def names(self) -> list[str]:
+        """Every unit as "position/number"."""
+        return [f"{unit.position}/{unit.number}" for unit in self.units]
+
+    @cached_property
+    def rows(self) -> dict[str, list[int]]:
+        """Indices of the units of each position, in ladder order; positions without units too."""
+        rows: dict[str, list[int]] = {name: [] for name in self.scene.positions}
+        for k, unit in enumerate(self.units):
+            rows[unit.position].append(k)
+        return rows
+
+    @cached_property
+    def face_pools(self) -> Pools:
+        """Field pools on the level plane through each unit's point."""
+        half = self.arrays.field / 2
+        return level_pools(self.aims.lens, self.aims.axis, half, self.arrays.point[2])
+
+    @cached_property
+    def deck_pools(self) -> Pools:
+        """Field pools on the level plane of the surface under each unit's point."""
+        half = self.arrays.field / 2
+        return level_pools(self.aims.lens, self.aims.axis, half, self.surface_z)
+
+    def answers(self) -> list[Answer]:
+        """What is told about each unit, in hang order."""
+        pools = (self.face_pools, self.deck_pools)
+        return answers_of(self.units, self.arrays, self.words, self.aims, pools)
+
+
+def solve_rig(scene: Scene) -> Rig:
+    """Every unit of a scene, aimed."""
+    return Rig(scene)
