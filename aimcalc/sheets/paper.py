@@ -1,0 +1,267 @@
+"""PDF pages that a crew can read in the dark: fonts, fitted text, frame, footer, DRAFT.
+
+Black on white; greys no lighter than half black; lines at least `THIN`. Text is measured before it is
+drawn and made narrower, then smaller, until it fits the width it was given: nothing is clipped and
+nothing runs into its neighbour. The same calls give the same bytes.
+
+A maker of sheets lays out its pages first, as a list of `Page`, and hands them to `write_pages`; so
+each footer can say "page n of m". Lengths are points (1/72 in), y upwards, as in PDF.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Sequence
+from io import BytesIO
+from math import atan2, degrees, hypot
+from typing import Any, BinaryIO, Literal, NamedTuple
+
+import msgspec
+
+from aimcalc.sheets.typeset import ABOVE, BOLD, LEADING, REGULAR, fit, fonts, text_width, wrap
+from aimcalc.sheets.whole import write_whole
+from aimcalc.sheets.words import LengthUnit
+
+THIN = 0.75  # pt, the thinnest line that lives through two photocopies
+KEY = 2.0  # pt, lines that matter
+HALF_BLACK = 0.5  # the lightest grey, for text and lines
+
+MARGIN = 17.0  # pt at the sides; most printers reach to 12
+EDGE = 15.0  # pt at top and bottom
+SMALL = 10.0  # pt, cautions and footer; no sentence on paper is set smaller
+
+PAPERS = {"a4": (595.276, 841.890), "letter": (612.0, 792.0)}
+
+Align = Literal["l", "c", "r"]
+Target = str | os.PathLike[str] | BinaryIO
+
+
+class PaperOptions(msgspec.Struct, frozen=True):
+    """What the user chose about paper."""
+
+    paper: Literal["a4", "letter"] = "a4"
+    length: LengthUnit = "m"
+    draft: bool = False
+
+
+class Box(NamedTuple):
+    """A rectangle on the page."""
+
+    left: float
+    bottom: float
+    right: float
+    top: float
+
+    @property
+    def width(self) -> float:
+        """Left to right."""
+        return self.right - self.left
+
+    @property
+    def height(self) -> float:
+        """Bottom to top."""
+        return self.top - self.bottom
+
+    def inset(self, by: float) -> Box:
+        """The box made smaller by `by` on every side."""
+        return Box(self.left + by, self.bottom + by, self.right - by, self.top - by)
+
+
+class Sheet:
+    """One page being drawn. `body` is what the frame leaves free."""
+
+    def __init__(self, canvas: Any, body: Box) -> None:
+        self.canvas = canvas
+        self.body = body
+
+    def text(
+        self,
+        x: float,
+        y: float,
+        words: str,
+        size: float,
+        *,
+        bold: bool = False,
+        align: Align = "l",
+        width: float | None = None,
+        least: float = 0.0,
+        white: bool = False,
+    ) -> float:
+        """Draw one line with its base line at `y`, fitted into `width`; its drawn width comes back.
+
+        `least` is for names, see `aimcalc.sheets.typeset.fit`.
+        """
+        font = BOLD if bold else REGULAR
+        fitted = fit(words, font, size, width, least)
+        start = x - fitted.width * {"l": 0.0, "c": 0.5, "r": 1.0}[align]
+        text = self.canvas.beginText()
+        text.setFont(font, fitted.size)
+        text.setFillGray(1.0 if white else 0.0)
+        text.setTextTransform(fitted.squeeze, 0, 0, 1, start, y)
+        text.textOut(fitted.words)
+        self.canvas.drawText(text)
+        return fitted.width
+
+    def paragraph(
+        self, x: float, top: float, words: str, size: float, width: float, *, bold: bool = False
+    ) -> float:
+        """Draw wrapped lines below `top`; the y below the last one comes back."""
+        y = top
+        for line in wrap(words, BOLD if bold else REGULAR, size, width):
+            y -= size * LEADING
+            self.text(x, y + size * (LEADING - ABOVE), line, size, bold=bold, width=width)
+        return y
+
+    def line(
+        self, x0: float, y0: float, x1: float, y1: float, *, weight: float = THIN, dash: float = 0
+    ) -> None:
+        """Draw a straight line, dashed where `dash` gives the length of a dash."""
+        self.canvas.setLineWidth(weight)
+        self.canvas.setDash([dash, dash] if dash else [])
+        self.canvas.line(x0, y0, x1, y1)
+
+    def box(self, box: Box, *, weight: float = THIN, black: bool = False) -> None:
+        """Draw the outline of a box, or fill it black."""
+        self.canvas.setLineWidth(weight)
+        self.canvas.setDash([])
+        self.canvas.setFillGray(0.0)
+        self.canvas.rect(box.left, box.bottom, box.width, box.height, stroke=1, fill=int(black))
+
+    def shape(
+        self, points: Sequence[tuple[float, float]], *, weight: float = THIN, black: bool = False
+    ) -> None:
+        """Draw a closed outline through `points`, or fill it black."""
+        path = self.canvas.beginPath()
+        path.moveTo(*points[0])
+        for point in points[1:]:
+            path.lineTo(*point)
+        path.close()
+        self.canvas.setLineWidth(weight)
+        self.canvas.setDash([])
+        self.canvas.setFillGray(0.0)
+        self.canvas.drawPath(path, stroke=1, fill=int(black))
+
+    def circle(self, x: float, y: float, radius: float, *, weight: float = THIN) -> None:
+        """Draw a circle."""
+        self.canvas.setLineWidth(weight)
+        self.canvas.setDash([])
+        self.canvas.circle(x, y, radius, stroke=1, fill=0)
+
+    def arrow(self, x0: float, y0: float, x1: float, y1: float, *, weight: float = KEY) -> None:
+        """Draw a line with a solid head at its far end."""
+        size = 3.5 * weight
+        long = max(((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5, 1e-6)
+        ux, uy = (x1 - x0) / long, (y1 - y0) / long
+        bx, by = x1 - 1.6 * size * ux, y1 - 1.6 * size * uy
+        self.line(x0, y0, bx, by, weight=weight)
+        half = 0.62 * size
+        self.shape(
+            [(x1, y1), (bx - half * uy, by + half * ux), (bx + half * uy, by - half * ux)],
+            black=True,
+        )
+
+
+class Page(NamedTuple):
+    """One page: what draws it, what its footer tells, and the cautions at its foot."""
+
+    draw: Callable[[Sheet], None]
+    footer: str
+    cautions: str = ""
+
+
+def write_pages(
+    target: Target,
+    pages: Sequence[Page],
+    options: PaperOptions,
+    *,
+    title: str,
+    landscape: bool = False,
+) -> int:
+    """Number of pages, written to a path (whole or not at all) or to a binary stream.
+
+    `title` is the document's own title. Raises OSError when the disk refuses.
+    """
+    from reportlab.pdfgen.canvas import Canvas
+
+    fonts()
+    data = BytesIO()
+    size = paper_size(options, landscape)
+    canvas = Canvas(data, pagesize=size, invariant=1, pageCompression=1)
+    canvas.setTitle(title)
+    canvas.setCreator("aimcalc")
+    for number, page in enumerate(pages, 1):
+        _draw_page(canvas, size, page, f"page {number} of {len(pages)}", options.draft)
+        canvas.showPage()
+    canvas.save()
+    _put(target, data.getvalue())
+    return len(pages)
+
+
+def paper_size(options: PaperOptions, landscape: bool) -> tuple[float, float]:
+    """Width and height of the paper in points."""
+    short, long = PAPERS[options.paper]
+    return (long, short) if landscape else (short, long)
+
+
+def body_of(options: PaperOptions, landscape: bool, cautions: str = "") -> Box:
+    """The part of a page that its frame leaves free, for laying out before drawing."""
+    width, height = paper_size(options, landscape)
+    lines = 1 + len(_caution_lines(cautions, width - 2 * MARGIN))
+    foot = EDGE + lines * SMALL * LEADING + (3 if cautions else 1)
+    return Box(MARGIN, foot, width - MARGIN, height - EDGE)
+
+
+def _draw_page(
+    canvas: Any, size: tuple[float, float], page: Page, number: str, draft: bool
+) -> None:
+    width, height = size
+    cautions = _caution_lines(page.cautions, width - 2 * MARGIN)
+    foot = EDGE + (1 + len(cautions)) * SMALL * LEADING + (3 if cautions else 1)
+    sheet = Sheet(canvas, Box(MARGIN, foot, width - MARGIN, height - EDGE))
+    if draft:
+        _watermark(canvas, width, height)
+    page.draw(sheet)
+    _footer(sheet, page.footer, cautions, f"DRAFT  {number}" if draft else number)
+
+
+def _footer(sheet: Sheet, facts: str, cautions: list[str], number: str) -> None:
+    left, right = sheet.body.left, sheet.body.right
+    y = EDGE + 2.5
+    taken = sheet.text(right, y, number, SMALL, bold=True, align="r")
+    sheet.text(left, y, facts, SMALL, width=right - left - taken - 12)
+    for line in reversed(cautions):
+        y += SMALL * LEADING
+        sheet.text(left, y, line, SMALL, bold=True, width=right - left)
+    if cautions:
+        top = y + SMALL * LEADING - 1.5
+        sheet.line(left, top, right, top, weight=THIN)
+
+
+def _caution_lines(cautions: str, width: float) -> list[str]:
+    """Cautions in full size, squeezed a little so that they take fewer lines."""
+    return wrap(cautions, BOLD, SMALL, width / 0.84) if cautions else []
+
+
+def _watermark(canvas: Any, width: float, height: float) -> None:
+    """DRAFT in outline from corner to corner, under everything else."""
+    size = 0.24 * hypot(width, height)
+    text = canvas.beginText()
+    text.setFont(BOLD, size)
+    text.setTextRenderMode(1)
+    text.setTextOrigin(-text_width("DRAFT", BOLD, size) / 2, -0.36 * size)
+    text.textOut("DRAFT")
+    text.setTextRenderMode(0)
+    canvas.saveState()
+    canvas.translate(width / 2, height / 2)
+    canvas.rotate(degrees(atan2(height, width)))
+    canvas.setStrokeGray(HALF_BLACK)
+    canvas.setLineWidth(1.5)
+    canvas.drawText(text)
+    canvas.restoreState()
+
+
+def _put(target: Target, data: bytes) -> None:
+    if isinstance(target, (str, os.PathLike)):
+        write_whole(os.fspath(target), data)
+    else:
+        target.write(data)

@@ -1,0 +1,121 @@
+"""Type that fits: the typeface, the width of a line, squeezing, wrapping and cutting.
+
+The typeface is DejaVu Sans, plain and bold, embedded in every file: open figures, 1 unlike 7, 6 and 8
+and 9 unlike each other, and every letter of the languages written in Latin, Greek and Cyrillic.
+"""
+
+from __future__ import annotations
+
+import os
+from functools import cache
+from typing import NamedTuple
+
+REGULAR = "aim"
+BOLD = "aim-bold"
+_FILES = {REGULAR: "DejaVuSans.ttf", BOLD: "DejaVuSans-Bold.ttf"}
+
+NARROWEST = 0.8  # how far letters are squeezed before they get smaller
+ABOVE = 0.94  # the tallest capital with its accent above the base line, of the type size
+LEADING = 1.18  # line to line, of the type size: ABOVE, and 0.24 for the deepest tail
+
+
+class Fitted(NamedTuple):
+    """Text with the size and the squeeze that make it fit."""
+
+    words: str
+    size: float
+    squeeze: float
+    width: float
+
+
+@cache
+def fonts() -> None:
+    """Register the typeface; it is read once a process."""
+    from reportlab.pdfbase import pdfmetrics
+    from reportlab.pdfbase.ttfonts import TTFont
+
+    folder = _font_folder()
+    for name, file in _FILES.items():
+        pdfmetrics.registerFont(TTFont(name, os.path.join(folder, file)))
+
+
+def text_width(words: str, font: str, size: float) -> float:
+    """Width of a line of text in points."""
+    widths, default = _letters(font)
+    return sum([widths.get(ord(letter), default) for letter in words]) * size / 1000
+
+
+def fit(
+    words: str, font: str, size: float, width: float | None = None, least: float = 0.0
+) -> Fitted:
+    """A line made to fit `width`: squeezed to `NARROWEST` first, then set smaller.
+
+    It never gets smaller than `least`: what is still too long then ends in "…" (for names; a number
+    is never cut, so leave `least` at 0 for one).
+    """
+    words = " ".join(words.split())
+    natural = text_width(words, font, size)
+    if width is None or natural <= width:
+        return Fitted(words, size, 1.0, natural)
+    squeeze = max(width / natural, NARROWEST)
+    smaller = size * min(width / (natural * squeeze), 1.0)
+    if smaller >= least:
+        return Fitted(words, smaller, squeeze, width)
+    while words and text_width(words + "…", font, least) * NARROWEST > width:
+        words = words[:-1].rstrip()
+    cut = words + "…"
+    return Fitted(cut, least, NARROWEST, text_width(cut, font, least) * NARROWEST)
+
+
+def shorten(words: str, letters: int) -> str:
+    """A name of at most `letters` letters, ending in "…" where it was longer."""
+    words = " ".join(words.split())
+    return words if len(words) <= letters else words[: letters - 1].rstrip() + "…"
+
+
+def wrap(words: str, font: str, size: float, width: float) -> list[str]:
+    """The lines of a text set in `width`. A word too long for a line is cut into pieces."""
+    lines, line = [], ""
+    for word in _pieces(words.split(), font, size, width):
+        longer = f"{line} {word}" if line else word
+        if line and text_width(longer, font, size) > width:
+            lines.append(line)
+            line = word
+        else:
+            line = longer
+    return [*lines, line] if line else lines
+
+
+def _pieces(words: list[str], font: str, size: float, width: float) -> list[str]:
+    pieces = []
+    for word in words:
+        while len(word) > 1 and text_width(word, font, size) > width:
+            most = max(1, int(len(word) * width / text_width(word, font, size)))
+            while most > 1 and text_width(word[:most], font, size) > width:
+                most -= 1
+            pieces.append(word[:most])
+            word = word[most:]
+        pieces.append(word)
+    return pieces
+
+
+@cache
+def _letters(font: str) -> tuple[dict[int, float], float]:
+    """Widths of the letters of a registered font, in thousandths of its size, and the default."""
+    from reportlab.pdfbase import pdfmetrics
+
+    fonts()
+    face = pdfmetrics.getFont(font).face
+    return face.charWidths, face.defaultWidth
+
+
+def _font_folder() -> str:
+    """Where the typeface lies that ships with the plotting library (found, not imported)."""
+    from importlib.util import find_spec
+
+    spec = find_spec("matplotlib")
+    if spec is None or not spec.submodule_search_locations:
+        raise FileNotFoundError(
+            "the DejaVu typeface is missing: install matplotlib, which brings it, and try again"
+        )
+    return os.path.join(spec.submodule_search_locations[0], "mpl-data", "fonts", "ttf")

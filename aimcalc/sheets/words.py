@@ -1,0 +1,149 @@
+"""Every number that reaches paper, as the words a person reads on a ladder.
+
+There is never a minus sign: a side is named by SL, SR, US or DS, a tip by DOWN, UP or LEVEL. Lengths
+are rounded to what a person can set, in the user's own unit (`"m"` or `"ft"`), halves away from zero.
+All functions take metres and degrees and return text.
+"""
+
+from __future__ import annotations
+
+from math import floor
+from typing import Literal, NamedTuple
+
+LengthUnit = Literal["m", "ft"]
+
+INCH = 0.0254  # m, exact: international inch, 1959 agreement
+
+
+class Step(NamedTuple):
+    """The smallest difference that is printed."""
+
+    metres: float
+    inches: float  # a multiple of a quarter
+
+
+HANG = Step(0.005, 0.25)  # a mark on a pipe, a trim, a drop
+DECK = Step(0.05, 3.0)  # a mark on the deck, on the sight tape or on a pole
+SIZE = Step(0.01, 1.0)  # a throw, the size of a pool
+
+SIDES = ("US", "SL", "DS", "SR")  # clockwise seen from above, a quarter turn apart; US is heading 0
+OPPOSITE = {"US": "DS", "DS": "US", "SL": "SR", "SR": "SL"}
+CENTRE = "CENTRE LINE"
+PLASTER = "PLASTER LINE"
+FREE = "PAN FREE"
+SQUARE = "SQUARE"
+
+_QUARTERS = ("", " 1/4", " 1/2", " 3/4")
+
+
+class Tip(NamedTuple):
+    """How far the lens axis is from level, both ways of reading it."""
+
+    word: str  # DOWN, UP or LEVEL
+    angle: str  # "52°", empty for LEVEL
+    plumb: str  # the complement, "38°"
+
+
+def steps(value: float, step: float) -> int:
+    """How many steps the size of `value` is, to the nearest; a half counts as a whole one."""
+    return floor(abs(value) / step + 0.5 + 1e-9)
+
+
+def rounded(metres: float, unit: LengthUnit, step: Step = DECK) -> float:
+    """`metres` as it is printed: to the nearest step of the unit, sign kept, in metres."""
+    size = step.metres if unit == "m" else step.inches * INCH
+    return steps(metres, size) * size * (-1.0 if metres < 0 else 1.0)
+
+
+def length(metres: float, unit: LengthUnit, step: Step = DECK) -> str:
+    """The size of a length: "1.60 m", "0.355 m" or "18'-6 1/2"". The sign is not told."""
+    if unit == "m":
+        return _metres(steps(metres, step.metres) * step.metres)
+    return _feet(steps(metres / INCH, step.inches) * round(step.inches * 4))
+
+
+def mark(metres: float, sides: tuple[str, str], zero: str, unit: LengthUnit, step: Step) -> str:
+    """A place along a line: its distance and the side it lies on, `zero` where it rounds to none.
+
+    `sides` names the + side first: ("SL", "SR").
+    """
+    if rounded(metres, unit, step) == 0:
+        return zero
+    return f"{length(metres, unit, step)} {sides[metres < 0]}"
+
+
+def across(x: float, unit: LengthUnit, step: Step = DECK) -> str:
+    """Distance from the centre line: "1.60 m SR"."""
+    return mark(x, ("SL", "SR"), CENTRE, unit, step)
+
+
+def upstage(y: float, unit: LengthUnit, step: Step = DECK) -> str:
+    """Distance from the plaster line: "4.60 m US"."""
+    return mark(y, ("US", "DS"), PLASTER, unit, step)
+
+
+def place(x: float, y: float, unit: LengthUnit, step: Step = DECK) -> str:
+    """A point on the plan: "1.60 m SR, 4.60 m US"."""
+    return f"{across(x, unit, step)}, {upstage(y, unit, step)}"
+
+
+def angle(degrees: float) -> str:
+    """The size of an angle to the nearest degree: "23°"."""
+    return f"{steps(degrees, 1.0)}°"
+
+
+def tip(down: float) -> Tip:
+    """DOWN, UP or LEVEL with its angle and the complement; the two always sum to 90."""
+    whole = steps(down, 1.0)
+    word = "LEVEL" if whole == 0 else "DOWN" if down > 0 else "UP"
+    return Tip(word, f"{whole}°" if whole else "", f"{90 - whole}°")
+
+
+def turn(pan: float | None, swing: str | None) -> str:
+    """The turn from square: "SR 23°", SQUARE for none, PAN FREE where any turn will do."""
+    if pan is None:
+        return FREE
+    return SQUARE if steps(pan, 1.0) == 0 or swing is None else f"{swing} {angle(pan)}"
+
+
+def nearest_side(heading: float) -> str:
+    """The one of US, SL, DS, SR that a heading is nearest to."""
+    return SIDES[floor(heading / 90 + 0.5) % 4]
+
+
+def heading(degrees: float, base: str | None = None) -> str:
+    """A plan direction counted from one of the four sides: "20° SR of US", or "US" itself.
+
+    `base` is the side to count from, the nearest one unless given.
+    """
+    base = base or nearest_side(degrees)
+    off = (degrees - 90 * SIDES.index(base) + 180) % 360 - 180
+    if steps(off, 1.0) == 0:
+        return base
+    return f"{angle(off)} {SIDES[(SIDES.index(base) + (1 if off > 0 else 3)) % 4]} of {base}"
+
+
+def within(degrees: float | None) -> str:
+    """A tolerance in whole degrees, rounded down so that paper never allows more, at least 1.
+
+    "any" where there is none to keep, or it is a quarter turn or more.
+    """
+    if degrees is None or degrees >= 90:
+        return "any"
+    return f"{max(1, floor(degrees + 1e-9))}°"
+
+
+def count(number: int, one: str, many: str | None = None) -> str:
+    """ "1 unit", "12 units"."""
+    return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def _metres(metres: float) -> str:
+    text = f"{metres:.3f}"
+    return (text[:-1] if text.endswith("0") else text) + " m"
+
+
+def _feet(quarters: int) -> str:
+    feet, rest = divmod(quarters, 48)
+    inches, quarter = divmod(rest, 4)
+    return f"{feet}'-{inches}{_QUARTERS[quarter]}\""

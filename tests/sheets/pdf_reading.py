@@ -1,0 +1,91 @@
+"""What a PDF says, read back by a reader that had no part in writing it (pdfium)."""
+
+from __future__ import annotations
+
+import io
+import re
+from typing import NamedTuple
+
+import pypdfium2
+import pypdfium2.raw as pdfium
+
+
+class Said(NamedTuple):
+    """One run of text and the box of its ink, in points."""
+
+    words: str
+    left: float
+    bottom: float
+    right: float
+    top: float
+
+
+def pages(data: bytes) -> list[str]:
+    """The text of every page."""
+    document = pypdfium2.PdfDocument(io.BytesIO(data))
+    return [page.get_textpage().get_text_bounded() for page in document]
+
+
+def sizes(data: bytes) -> list[tuple[float, float]]:
+    """Width and height of every page."""
+    return [page.get_size() for page in pypdfium2.PdfDocument(io.BytesIO(data))]
+
+
+def runs(data: bytes) -> list[list[Said]]:
+    """Every level run of text of every page (so DRAFT, which lies aslant, is not among them)."""
+    document = pypdfium2.PdfDocument(io.BytesIO(data))
+    return [_runs_of(page) for page in document]
+
+
+def _runs_of(page: pypdfium2.PdfPage) -> list[Said]:
+    text = page.get_textpage()
+    found = []
+    for item in page.get_objects(filter=[pdfium.FPDF_PAGEOBJ_TEXT]):
+        matrix = item.get_matrix()
+        if abs(matrix.b) < 1e-6 and abs(matrix.c) < 1e-6:
+            words = _words(item, text)
+            if words.strip():
+                found.append(Said(words, *item.get_bounds()))
+    return found
+
+
+def _words(item: pypdfium2.PdfObject, text: pypdfium2.PdfTextPage) -> str:
+    size = pdfium.FPDFTextObj_GetText(item.raw, text.raw, None, 0)
+    buffer = (pdfium.FPDF_WCHAR * (size // 2 + 1))()
+    pdfium.FPDFTextObj_GetText(item.raw, text.raw, buffer, size)
+    return bytes(buffer).decode("utf-16-le").rstrip("\0")
+
+
+def overlaps(page: list[Said], by: float = 0.2) -> list[tuple[str, str]]:
+    """Pairs of runs whose ink shares more than `by` points both ways."""
+    return [
+        (a.words, b.words)
+        for i, a in enumerate(page)
+        for b in page[i + 1 :]
+        if min(a.right, b.right) - max(a.left, b.left) > by
+        and min(a.top, b.top) - max(a.bottom, b.bottom) > by
+    ]
+
+
+def outside(page: list[Said], size: tuple[float, float], margin: float = 12.0) -> list[str]:
+    """Runs that come nearer to the paper's edge than a printer reaches."""
+    return [
+        run.words
+        for run in page
+        if run.left < margin
+        or run.bottom < margin
+        or run.right > size[0] - margin
+        or run.top > size[1] - margin
+    ]
+
+
+def minus_signs(text: str) -> list[str]:
+    """Things that read as a minus sign: U+2212, or a hyphen before a digit and after none of ' or a letter."""
+    return re.findall(r"\u2212.{0,5}|(?<![\w'])[-\u2010-\u2013]\s?\d.{0,5}", text)
+
+
+def bare_sides(text: str) -> list[str]:
+    """The words left and right that do not stand after "stage" ."""
+    return re.findall(
+        r"(?i)\b(?:left|right)\b", re.sub(r"(?i)right way up|stage (left|right)", "", text)
+    )
