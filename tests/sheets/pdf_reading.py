@@ -80,12 +80,10 @@ def outside(page: list[Said], size: tuple[float, float], margin: float = 12.0) -
 
 
 def minus_signs(text: str) -> list[str]:
-    """Things that read as a minus sign: U+2212, or a hyphen before a digit and after none of ' or a letter."""
+    """Things that read as a minus sign: U+2212, or a dash before a digit (but not 18'-6", ers-30)."""
     return re.findall(r"\u2212.{0,5}|(?<![\w'])[-\u2010-\u2013]\s?\d.{0,5}", text)
 
 
 def bare_sides(text: str) -> list[str]:
-    """The words left and right that do not stand after "stage" ."""
-    return re.findall(
-        r"(?i)\b(?:left|right)\b", re.sub(r"(?i)right way up|stage (left|right)", "", text)
-    )
+    """The words left and right, but for "right way up"."""
+    return re.findall(r"(?i)\b(?:left|right)\b", re.sub(r"(?i)right way up", "", text))
