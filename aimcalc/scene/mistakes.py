@@ -1,0 +1,167 @@
+"""Mistakes in what the user wrote, gathered and told in one report.
+
+A reader of one value raises `Wrong`; whoever knows the place turns it into a `Mistake`; `load_scene`
+raises one `SceneError` that holds them all.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+# Ranks, worst first: a mistake of an early rank is likely to be the cause of later ones.
+FILE, MISSING, UNKNOWN, VALUE, CLASH = range(5)
+
+MOST_PRINTED = 50
+LONGEST_SHOWN = 60  # characters of what came that are worth printing
+
+
+class Wrong(ValueError):  # noqa: N818 - it is raised to be told, and reads as what it says
+    """A value that cannot be used: what was expected instead, and what to do about it."""
+
+    def __init__(
+        self,
+        expected: str,
+        do: str = "",
+        *,
+        choices: tuple[str, ...] = (),
+        rank: int = VALUE,
+    ) -> None:
+        super().__init__(expected)
+        self.expected = expected
+        self.do = do
+        self.choices = choices
+        self.rank = rank
+
+
+class Mistake(NamedTuple):
+    """One mistake: where it is, what was expected, what came and what to do."""
+
+    file: str
+    table: str  # "[[pipe]]", "sheet Hang", or "" for the file itself
+    entry: str  # the entry's name or number, "row 7"
+    key: str  # the key, or "column C (at)"
+    expected: str
+    came: str
+    do: str = ""
+    choices: tuple[str, ...] = ()  # the right spellings, where there is a list of them
+    rank: int = VALUE
+
+    @property
+    def place(self) -> str:
+        """Where the mistake is: `scene.toml, [[pipe]] "LX 1", trim`."""
+        table = f"{self.table} {self.entry}" if self.table.startswith("[") else self.table
+        parts = [self.file, table.strip()]
+        if not self.table.startswith("["):
+            parts.append(self.entry)
+        return ", ".join(part for part in (*parts, self.key) if part)
+
+    def advice(self) -> str:
+        """What to do, the nearest right spelling first."""
+        near = nearest(self.came.strip('"'), self.choices)
+        meant = f'did you mean "{near}"?' if near else ""
+        return " ".join(part for part in (meant, self.do) if part)
+
+    def __str__(self) -> str:
+        lines = [self.place, f"   expected: {self.expected}", f"   came:     {self.came}"]
+        advice = self.advice()
+        return "\n".join([*lines, f"   do:       {advice}"] if advice else lines)
+
+
+class SceneError(Exception):
+    """A scene that cannot be used. `mistakes` holds every mistake, worst first."""
+
+    def __init__(self, scene: str, mistakes: list[Mistake]) -> None:
+        super().__init__(scene)
+        self.scene = scene
+        self.mistakes = tuple(sorted(mistakes, key=lambda mistake: mistake.rank))
+
+    def report(self, most: int = MOST_PRINTED) -> str:
+        """The whole report as text; past `most` mistakes it gives only their number."""
+        count = len(self.mistakes)
+        word = "mistake" if count == 1 else "mistakes"
+        shown = [f"{i}. {mistake}" for i, mistake in enumerate(self.mistakes[:most], start=1)]
+        more = [f"and {count - most} more."] if count > most else []
+        head = f"{self.scene} cannot be used: {count} {word}. Nothing was written."
+        return "\n\n".join([head, *shown, *more])
+
+    def __str__(self) -> str:
+        return self.report()
+
+
+def nearest(came: str, choices: tuple[str, ...]) -> str | None:
+    """The choice spelled most like `came`, or None when none is near."""
+    if not choices or len(came) > LONGEST_SHOWN:
+        return None
+    from difflib import get_close_matches
+
+    plain = {_plain(choice): choice for choice in choices}
+    found = get_close_matches(_plain(came), plain, n=1, cutoff=0.6)
+    return plain[found[0]] if found else None
+
+
+def _plain(word: str) -> str:
+    return word.lower().replace("_", " ").replace("-", " ").strip()
+
+
+def show(value: object) -> str:
+    """What came, on one short line with nothing unprintable in it."""
+    if value is None:
+        return "nothing"
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, str):
+        return f'"{_printable(value)}"' if value else "empty text"
+    if isinstance(value, dict):
+        return "a table"
+    if isinstance(value, (list, tuple)):
+        return _cut("[" + ", ".join(show(item) for item in value[:12]) + "]")
+    if isinstance(value, int) and abs(value) > 10**LONGEST_SHOWN:
+        return "a whole number of more than 60 figures"
+    return _cut(str(value))
+
+
+def _printable(text: str) -> str:
+    cut = _cut(text)
+    if cut.isprintable():
+        return cut
+    return "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in cut)
+
+
+def _cut(text: str) -> str:
+    return text if len(text) <= LONGEST_SHOWN else text[: LONGEST_SHOWN - 3] + "..."
+
+
+class Where(NamedTuple):
+    """The place being read. `columns` names the spreadsheet column of each key, if there is one."""
+
+    file: str
+    table: str
+    entry: str = ""
+    columns: dict[str, str] | None = None
+
+    def mistake(self, key: str, wrong: Wrong, came: str) -> Mistake:
+        """`wrong` at this place."""
+        column = self.columns.get(key) if self.columns else None
+        shown = f"column {column} ({key})" if column else key
+        return Mistake(
+            self.file,
+            self.table,
+            self.entry,
+            shown,
+            wrong.expected,
+            came,
+            wrong.do,
+            wrong.choices,
+            wrong.rank,
+        )
+
+
+class Log:
+    """Where mistakes are gathered while a scene is read."""
+
+    def __init__(self) -> None:
+        self.mistakes: list[Mistake] = []
+
+    def add(self, where: Where, key: str, wrong: Wrong, came: object = None) -> None:
+        """Note that `came` at `key` is wrong."""
+        self.mistakes.append(where.mistake(key, wrong, show(came)))

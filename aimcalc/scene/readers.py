@@ -1,0 +1,208 @@
+"""Readers of one value: each takes what was written and gives the cleaned value, or raises `Wrong`.
+
+Factories (`choice`, `at_least` ...) give such readers; `aimcalc.scene.tables` puts them together.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from aimcalc.scene.lengths import parse_length
+from aimcalc.scene.mistakes import UNKNOWN, Wrong
+
+Reader = Callable[[Any], Any]
+
+LONGEST_NAME = 100
+LONGEST_NOTE = 2000
+MOST_CORNERS = 1000
+
+_TRUE = ("true", "yes", "x", "y", "1")
+_FALSE = ("false", "no", "n", "0", "")
+
+
+def text(raw: object) -> str:
+    """Text without control characters; a whole number 7 or 7.0 gives "7"."""
+    if isinstance(raw, float) and raw.is_integer() and abs(raw) < 1e15:
+        raw = int(raw)
+    if isinstance(raw, (int, float)) and not isinstance(raw, bool):
+        raw = _figures(raw)
+    if not isinstance(raw, str):
+        raise Wrong("text")
+    return _clean(raw, LONGEST_NAME)
+
+
+def name(raw: object) -> str:
+    """Text that is not empty."""
+    value = text(raw)
+    if not value:
+        raise Wrong("a name")
+    return value
+
+
+def note(raw: object) -> str:
+    """Longer text, which may hold line ends."""
+    if not isinstance(raw, str):
+        raise Wrong("text")
+    lines = [_clean(line, LONGEST_NOTE) for line in raw[: LONGEST_NOTE + 1].splitlines()]
+    if len(raw) > LONGEST_NOTE:
+        raise Wrong(f"text of at most {LONGEST_NOTE} characters")
+    return "\n".join(lines).strip()
+
+
+def truth(raw: object) -> bool:
+    """True or False, from true/false, yes/no, or an x."""
+    if isinstance(raw, bool):
+        return raw
+    word = raw.strip().lower() if isinstance(raw, str) else str(raw).removesuffix(".0")
+    if word in _TRUE:
+        return True
+    if word in _FALSE:
+        return False
+    raise Wrong("true or false (yes, no and x are understood too)")
+
+
+def count(raw: object) -> int:
+    """A whole number, 0 or more."""
+    if isinstance(raw, (int, float)) and not isinstance(raw, bool) and 0 <= raw <= 1e6:
+        whole = int(raw)
+        if whole == raw:
+            return whole
+    raise Wrong("a whole number, 0 or more")
+
+
+def choice(*words: str) -> Reader:
+    """A reader of one of `words`, whatever its capitals."""
+    by_plain = {word.lower(): word for word in words}
+    expected = "one of: " + ", ".join(words)
+
+    def read(raw: object) -> str:
+        found = by_plain.get(" ".join(raw.lower().split())) if isinstance(raw, str) else None
+        if found is None:
+            raise Wrong(expected, choices=words, rank=UNKNOWN)
+        return found
+
+    return read
+
+
+def over(least: float, read: Reader, what: str) -> Reader:
+    """`read`, refusing values not greater than `least`."""
+
+    def reader(raw: object) -> Any:
+        value = read(raw)
+        if not value > least:
+            raise Wrong(f"{what} greater than {least:g}")
+        return value
+
+    return reader
+
+
+def between(least: float, most: float, read: Reader, what: str) -> Reader:
+    """`read`, refusing values outside `least` to `most`."""
+
+    def reader(raw: object) -> Any:
+        value = read(raw)
+        if not least <= value <= most:
+            raise Wrong(f"{what} from {least:g} to {most:g}")
+        return value
+
+    return reader
+
+
+def share(read: Reader) -> Reader:
+    """A reader of a share: over 0, at most 1."""
+
+    def reader(raw: object) -> Any:
+        value = read(raw)
+        if not 0.0 < value <= 1.0:
+            raise Wrong("a share over 0 and at most 1", "25 % is written 0.25.")
+        return value
+
+    return reader
+
+
+def length(unit: str, axis: str = "", *, centre: bool = True) -> Reader:
+    """A reader of lengths along `axis`, bare numbers in `unit`."""
+    return lambda raw: parse_length(raw, unit, axis, centre=centre)
+
+
+def several(readers: Sequence[Reader], what: str) -> Reader:
+    """A reader of a list with one value for each of `readers`; in a spreadsheet cell, `1; 2; 3`."""
+
+    def reader(raw: object) -> tuple[Any, ...]:
+        items = _items(raw) if isinstance(raw, str) else raw
+        if not isinstance(items, (list, tuple)) or len(items) != len(readers):
+            raise Wrong(f"{what} ({len(readers)} values)")
+        return tuple(
+            _item(i, read, item) for i, (read, item) in enumerate(zip(readers, items, strict=True))
+        )
+
+    return reader
+
+
+def list_of(read: Reader, what: str, least: int = 0, most: int = MOST_CORNERS) -> Reader:
+    """A reader of a list of any length from `least` to `most`."""
+
+    def reader(raw: object) -> tuple[Any, ...]:
+        if not isinstance(raw, (list, tuple)):
+            raise Wrong(what)
+        if not least <= len(raw) <= most:
+            raise Wrong(f"{what}: {least} to {most} of them, not {len(raw)}")
+        return tuple(_item(i, read, item) for i, item in enumerate(raw))
+
+    return reader
+
+
+def polygon(unit: str) -> Reader:
+    """A reader of a plan polygon: at least three corners that enclose an area."""
+    corner = several((length(unit, "x"), length(unit, "y")), "a corner [x, y]")
+    corners = list_of(corner, "a list of corners [[x, y], ...]", least=3)
+
+    def reader(raw: object) -> tuple[tuple[float, float], ...]:
+        points: tuple[tuple[float, float], ...] = corners(raw)
+        if abs(polygon_area(points)) < 1e-4:
+            raise Wrong("corners that enclose an area", "Go round the edge in order.")
+        return points
+
+    return reader
+
+
+def polygon_area(points: Sequence[tuple[float, float]]) -> float:
+    """Signed area of a plan polygon, positive when its corners run anticlockwise from above."""
+    x0, y0 = points[0]
+    total = 0.0
+    for (x1, y1), (x2, y2) in zip(points, [*points[1:], points[0]], strict=True):
+        total += (x1 - x0) * (y2 - y0) - (x2 - x0) * (y1 - y0)
+    return total / 2.0
+
+
+def _item(index: int, read: Reader, item: object) -> Any:
+    try:
+        return read(item)
+    except Wrong as wrong:
+        from aimcalc.scene.mistakes import show
+
+        expected = f"{wrong.expected} (value {index + 1} is {show(item)})"
+        raise Wrong(expected, wrong.do, choices=wrong.choices, rank=wrong.rank) from None
+
+
+def _items(cell: str) -> list[str]:
+    inside = cell.strip().removeprefix("[").removesuffix("]")
+    return inside.split(";") if ";" in inside else inside.split(",")
+
+
+def _figures(value: float) -> str:
+    if isinstance(value, int) and abs(value) >= 10**LONGEST_NAME:
+        raise Wrong(f"text of at most {LONGEST_NAME} characters")
+    if value != value or value in (float("inf"), float("-inf")):
+        raise Wrong("text")
+    return str(value)
+
+
+def _clean(raw: str, most: int) -> str:
+    value = raw.replace("\u00a0", " ").strip(" ")
+    if len(value) > most:
+        raise Wrong(f"text of at most {most} characters")
+    if not value.isprintable():
+        raise Wrong("text without control characters", "Type it again by hand.")
+    return value

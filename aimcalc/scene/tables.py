@@ -1,0 +1,237 @@
+"""The keys of every table of a scene, each with the reader of its value.
+
+Beside the keys everyone knows from the tables of the scene format there are some for later work of the
+day: `[scene] gap_below`; `[[circuit]]` lists on every position (`name`, `at`, `limit`, `plug`); kinds with
+`plug`, `top_hat` (its length) and `label_distance` (what the unit's label asks for, lens to drape); units
+with `works` (it came on when tested) and `turn` (of an oval or pattern: degrees of its long axis from
+level, or `across`, or `up and down`); `[[stock]]` (`kind`, `count`); `[[cable]]` (`length`, `count`, `plug`).
+"""
+
+from __future__ import annotations
+
+from aimcalc.scene import quantities as q
+from aimcalc.scene.mistakes import Wrong
+from aimcalc.scene.readers import (
+    Reader,
+    between,
+    choice,
+    count,
+    length,
+    list_of,
+    name,
+    note,
+    over,
+    polygon,
+    several,
+    share,
+    text,
+    truth,
+)
+
+Readers = dict[str, Reader]
+
+SIDES = ("SL", "SR", "US", "DS")
+MOUNTS = ("under", "over", "out", "arm", "direct", "stand")
+FAMILIES = ("ers", "fresnel", "pc", "par", "flood", "cyc")
+ZEROS = ("centre line", "middle", "start", "end")
+LENGTH_UNITS = ("m", "cm", "mm", "ft", "in")
+
+
+def scene_readers(unit: str) -> Readers:
+    """Readers of `[scene]`."""
+    size = length(unit)
+    return {
+        "title": name,
+        "unit": choice(*LENGTH_UNITS),
+        "face_height": between(0, 10, size, "a height in metres"),
+        "sight_out": over(0, size, "a length"),
+        "tolerance": share(q.number),
+        "volts": over(0, q.volts, "volts"),
+        "revision": text,
+        "note": note,
+        "gap_below": share(q.number),
+        "hang": name,
+    }
+
+
+def stage_readers(unit: str) -> Readers:
+    """Readers of `[stage]`."""
+    return {
+        "outline": polygon(unit),
+        "acting": polygon(unit),
+        "rake": q.rake,
+        "rake_from": length(unit, "y"),
+    }
+
+
+def pipe_readers(unit: str) -> Readers:
+    """Readers of `[[pipe]]`; `lines` and `circuits` wait until its direction is known."""
+    point = point_reader(unit)
+    return {
+        "name": name,
+        "trim": over(0, length(unit), "a height"),
+        "y": length(unit, "y"),
+        "from": length(unit, "x"),
+        "to": length(unit, "x"),
+        "start": point,
+        "end": point,
+        "zero": choice(*ZEROS),
+        "clamp_opens": choice(*SIDES),
+        "measured": truth,
+        "rating": over(0, q.weight, "a weight"),
+        "pipe_weight": over(0, q.weight_per_length, "a weight"),
+        "lines": _later,
+        "circuits": _later,
+    }
+
+
+def boom_readers(unit: str) -> Readers:
+    """Readers of `[[boom]]`."""
+    return {
+        "name": name,
+        "x": length(unit, "x"),
+        "y": length(unit, "y"),
+        "height": over(0, length(unit), "a height"),
+        "square": choice(*SIDES),
+        "circuits": _later,
+    }
+
+
+def stand_readers(unit: str) -> Readers:
+    """Readers of `[[stand]]`."""
+    return {
+        "name": name,
+        "x": length(unit, "x"),
+        "y": length(unit, "y"),
+        "z": length(unit),
+        "circuits": _later,
+    }
+
+
+def circuit_readers(unit: str, axis: str, centre: bool) -> Readers:
+    """Readers of one circuit of a position, `at` measured as the position's units are."""
+    return {
+        "name": name,
+        "at": length(unit, axis, centre=centre),
+        "limit": q.limit,
+        "plug": text,
+    }
+
+
+def target_readers(unit: str) -> Readers:
+    """Readers of `[[target]]`."""
+    return {
+        "name": name,
+        "x": length(unit, "x"),
+        "y": length(unit, "y"),
+        "z": length(unit),
+        "face_height": between(0, 10, length(unit), "a height in metres"),
+        "plane": choice("face", "deck", "point"),
+    }
+
+
+def kind_readers(unit: str) -> Readers:
+    """Readers of `[[kind]]`."""
+    size = length(unit)
+    positive = over(0, size, "a length")
+    some = between(0, 20, size, "a length in metres")
+    angle = _full_angle
+    yoke = between(-180, 180, q.degrees, "degrees")
+    return {
+        "name": name,
+        "family": choice(*FAMILIES),
+        "field": angle,
+        "beam": angle,
+        "photometry": name,
+        "peak_cd": over(0, q.number, "candela"),
+        "lumens": over(0, q.number, "lumens"),
+        "oval": several((angle, angle), "the narrow and the wide field [narrow, wide]"),
+        "drop_under": some,
+        "drop_over": some,
+        "nose": some,
+        "rise": between(-20, 20, size, "a length in metres"),
+        "length": positive,
+        "width": positive,
+        "weight": over(0, q.weight, "a weight"),
+        "watts": over(0, q.watts, "watts"),
+        "yoke_range": several((yoke, yoke), "degrees [least, most]"),
+        "tail": over(0, size, "a length"),
+        "tail_exit": several((size, size), "two lengths [back, below]"),
+        "has_frame": truth,
+        "has_gobo": truth,
+        "plug": text,
+        "top_hat": some,
+        "label_distance": some,
+    }
+
+
+def unit_readers(unit: str) -> Readers:
+    """Readers of `[[unit]]` and of a hang list; `at` and `connector` wait for the position."""
+    return {
+        "position": name,
+        "number": name,
+        "at": _later,
+        "kind": name,
+        "target": name,
+        "point": point_reader(unit),
+        "mount": choice(*MOUNTS),
+        "swing_out": q.swing_out,
+        "arm": over(0, length(unit), "a length"),
+        "arm_to": q.heading,
+        "system": text,
+        "channel": text,
+        "circuit": text,
+        "colour": text,
+        "transmission": share(q.number),
+        "precise": truth,
+        "turn": q.turn,
+        "hung": choice("tail down", "tail up"),
+        "works": truth,
+        "connector": _later,
+    }
+
+
+def solid_readers(unit: str) -> Readers:
+    """Readers of `[[solid]]`."""
+    point = point_reader(unit)
+    x, y, z = length(unit, "x"), length(unit, "y"), length(unit)
+    return {
+        "name": name,
+        "box": several((x, y, z, x, y, z), "two corners [x0, y0, z0, x1, y1, z1]"),
+        "panel": list_of(point, "four corners [x, y, z]", 4, 4),
+        "mesh": name,
+        "scale": over(0, q.number, "a number"),
+        "move": point,
+        "stand_on": truth,
+    }
+
+
+def seats_readers(unit: str) -> Readers:
+    """Readers of `[[seats]]`."""
+    return {"name": name, "outline": polygon(unit), "eye": length(unit)}
+
+
+def stock_readers(unit: str) -> Readers:
+    """Readers of `[[stock]]`."""
+    return {"kind": name, "count": count}
+
+
+def cable_readers(unit: str) -> Readers:
+    """Readers of `[[cable]]`."""
+    return {"length": over(0, length(unit), "a length"), "count": count, "plug": text}
+
+
+def point_reader(unit: str) -> Reader:
+    """A reader of `[x, y, z]`."""
+    return several((length(unit, "x"), length(unit, "y"), length(unit)), "a point [x, y, z]")
+
+
+def _full_angle(raw: object) -> float:
+    value = q.degrees(raw)
+    if not 0.0 < value < 180.0:
+        raise Wrong("a full angle over 0 and under 180 degrees")
+    return value
+
+
+def _later(raw: object) -> object:
+    return raw

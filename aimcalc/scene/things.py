@@ -1,0 +1,123 @@
+"""Targets, kinds, solids, seats, stock and cables: entries made into records."""
+
+from __future__ import annotations
+
+from math import sqrt
+from typing import Any
+
+from aimcalc.scene.entries import Entry
+from aimcalc.scene.files import named_file
+from aimcalc.scene.mistakes import Wrong
+from aimcalc.scene.model import Cable, Kind, Point, Seats, Solid, Stage, Stock, Target
+
+THINNEST = 1e-4  # metres or square metres below which a solid is nothing
+MESHES = (".stl", ".obj", ".ply", ".glb")
+
+
+def build_stage(entry: Entry) -> Stage | None:
+    """The stage; `acting` is the outline where none was written."""
+    if not entry.sound:
+        return None
+    values = dict(entry.values)
+    values.setdefault("acting", values.get("outline", ()))
+    return Stage(**values)
+
+
+def build_target(entry: Entry) -> Target | None:
+    """A target, which remembers whether its plane was written."""
+    entry.needs("name", "x", "y")
+    if entry.values.get("plane") == "point" and "z" not in entry.raw:
+        entry.missing("z", "z, as the plane is the point itself")
+    if not entry.sound:
+        return None
+    return Target(**entry.values, plane_given="plane" in entry.raw)
+
+
+def build_kind(entry: Entry, folder: str) -> Kind | None:
+    """A kind; an oval without `field` takes the round field of the same solid angle, nearly."""
+    entry.needs("name", "family")
+    values = entry.values
+    if not {"field", "photometry", "oval"} & entry.raw.keys():
+        entry.missing("field", "field (full angle in degrees), oval or photometry")
+    oval = values.get("oval")
+    if oval and oval[0] > oval[1]:
+        entry.wrong("oval", "the narrow field first, then the wide one")
+    elif oval:
+        values.setdefault("field", sqrt(oval[0] * oval[1]))
+    if values.get("beam", 0.0) > values.get("field", 180.0):
+        entry.wrong("beam", "a beam no wider than the field", "Swap beam and field?")
+    travel = values.get("yoke_range")
+    if travel and not travel[0] < travel[1]:
+        entry.wrong("yoke_range", "the least angle first, then the most")
+    _check_file(entry, "photometry", folder)
+    return Kind(**values) if entry.sound else None
+
+
+def build_solid(entry: Entry, folder: str) -> Solid | None:
+    """A solid of exactly one shape; a box keeps its low corner first."""
+    entry.needs("name")
+    shapes = [key for key in ("box", "panel", "mesh") if key in entry.raw]
+    if not shapes:
+        entry.missing("box", "one of box, panel or mesh", "Add the solid's shape.")
+    for extra in shapes[1:]:
+        entry.clash(extra, f"one shape, and {shapes[0]} is written too", f"Leave out {extra}.")
+    if shapes and shapes[0] != "mesh":
+        entry.refuse(("scale", "move"), "they place a mesh")
+    values = dict(entry.values)
+    if "box" in values:
+        values["box"] = _box(entry, values["box"])
+    if "panel" in values:
+        _check_panel(entry, values["panel"])
+    _check_file(entry, "mesh", folder, MESHES)
+    return Solid(**values) if entry.sound else None
+
+
+def build_seats(entry: Entry) -> Seats | None:
+    """A block of seats."""
+    entry.needs("name", "outline", "eye")
+    return Seats(**entry.values) if entry.sound else None
+
+
+def build_stock(entry: Entry) -> Stock | None:
+    """How many of a kind there are."""
+    entry.needs("kind", "count")
+    return Stock(**entry.values) if entry.sound else None
+
+
+def build_cable(entry: Entry) -> Cable | None:
+    """How many cables of a length there are."""
+    entry.needs("length", "count")
+    return Cable(**entry.values) if entry.sound else None
+
+
+def _box(entry: Entry, box: tuple[float, ...]) -> tuple[float, ...]:
+    low = tuple(min(box[i], box[i + 3]) for i in range(3))
+    high = tuple(max(box[i], box[i + 3]) for i in range(3))
+    if min(b - a for a, b in zip(low, high, strict=True)) < THINNEST:
+        entry.wrong("box", "two corners that differ in x, y and z", "A thin sheet is a panel.")
+    return (*low, *high)
+
+
+def _check_panel(entry: Entry, corners: tuple[Point, ...]) -> None:
+    first, second = _minus(corners[2], corners[0]), _minus(corners[3], corners[1])
+    cross = (
+        first[1] * second[2] - first[2] * second[1],
+        first[2] * second[0] - first[0] * second[2],
+        first[0] * second[1] - first[1] * second[0],
+    )
+    if sqrt(sum(c * c for c in cross)) / 2 < THINNEST:
+        entry.wrong("panel", "four corners that enclose an area", "Go round the edge in order.")
+
+
+def _minus(a: Point, b: Point) -> Point:
+    return (a[0] - b[0], a[1] - b[1], a[2] - b[2])
+
+
+def _check_file(entry: Entry, key: str, folder: str, endings: tuple[str, ...] = ()) -> None:
+    name: Any = entry.values.get(key)
+    if name is None:
+        return
+    try:
+        named_file(folder, name, endings)
+    except Wrong as wrong:
+        entry.log.add(entry.where, key, wrong, name)

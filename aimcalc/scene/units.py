@@ -1,0 +1,172 @@
+"""Units: rows of `[[unit]]` or of a hang list made into records."""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple
+
+from aimcalc.scene.entries import Entry, open_entry
+from aimcalc.scene.mistakes import UNKNOWN, Log, Where, Wrong
+from aimcalc.scene.model import Unit
+from aimcalc.scene.positions import Place
+from aimcalc.scene.readers import Reader, length
+from aimcalc.scene.tables import unit_readers
+
+_MOUNTS = {
+    "pipe": ("under", "over", "out"),
+    "boom": ("arm", "direct"),
+    "stand": ("stand",),
+}
+
+
+class Names(NamedTuple):
+    """What a unit may name."""
+
+    places: dict[str, Place]
+    targets: tuple[str, ...]
+    kinds: tuple[str, ...]  # of the scene and of the catalogue
+
+
+class UnitReader:
+    """Makes units of entries, remembering text that it has read before."""
+
+    def __init__(self, names: Names, unit: str, log: Log) -> None:
+        self.names = names
+        self.unit = unit
+        self.log = log
+        self.readers = {key: _remembering(read) for key, read in unit_readers(unit).items()}
+        self.along: dict[tuple[str, bool], Reader] = {}
+        self.targets = frozenset(names.targets)
+        self.kinds = frozenset(names.kinds)
+
+    def read(self, raw: dict[str, Any], where: Where, source: str) -> Unit | None:
+        """A unit; None when anything of it was refused."""
+        entry = open_entry(raw, self.readers, where, self.log)
+        values = entry.values
+        self._check_needs(entry)
+        place = self._place(entry)
+        self._read_along(entry, place)
+        self._check_names(entry)
+        if place.sort in _MOUNTS:
+            _set_mount(entry, place)
+        if not entry.sound:
+            return None
+        return Unit(**values, source=source)
+
+    def _check_needs(self, entry: Entry) -> None:
+        raw = entry.raw
+        if not ("position" in raw and "number" in raw and "kind" in raw):
+            entry.needs("position", "number", "kind")
+        if ("target" in raw) is ("point" in raw):
+            if "target" in raw:
+                entry.clash("point", "either a target or a point", "Leave out one of them.")
+            else:
+                entry.missing("target", "a target's name, or a point [x, y, z]")
+
+    def _place(self, entry: Entry) -> Place:
+        name = entry.values.get("position")
+        place = self.names.places.get(name) if name is not None else None
+        if place is not None:
+            return place
+        if name is not None:
+            _unknown_name(entry, "position", "pipe, boom or stand", tuple(self.names.places))
+        return Place("", "any", True)
+
+    def _read_along(self, entry: Entry, place: Place) -> None:
+        """Read what is measured along the position, now that its direction is known."""
+        raw = entry.raw
+        if place.sort == "stand":
+            entry.refuse(("at",), "a stand is a point")
+        elif "at" not in raw:
+            entry.needs("at")
+        for key in ("at", "connector"):
+            if key in raw:
+                centre = place.centre and key == "at"
+                read = self.along.get((place.axis, centre))
+                if read is None:
+                    read = _remembering(length(self.unit, place.axis, centre=centre))
+                    self.along[place.axis, centre] = read
+                try:
+                    entry.values[key] = read(raw[key])
+                except Wrong as wrong:
+                    self.log.add(entry.where, key, wrong, raw[key])
+
+    def _check_names(self, entry: Entry) -> None:
+        target = entry.values.get("target")
+        if target is not None and target not in self.targets:
+            _unknown_name(entry, "target", "target", self.names.targets)
+        kind = entry.values.get("kind")
+        if kind is not None and kind not in self.kinds:
+            _unknown_name(entry, "kind", "kind, of the scene or generic", self.names.kinds)
+
+
+def _set_mount(entry: Entry, place: Place) -> None:
+    values = entry.values
+    swing, side = values.pop("swing_out", (0.0, None))
+    mount = values.get("mount") or _default_mount(place, "arm" in values, swing > 0)
+    values["mount"] = mount
+    if mount not in _MOUNTS[place.sort]:
+        on = f"a {place.sort} takes {' or '.join(_MOUNTS[place.sort])}"
+        entry.wrong("mount", f"a mount that this position can hold: {on}")
+        return
+    if mount == "out":
+        _set_swing(entry, place, swing, side)
+    elif swing:
+        entry.clash("swing_out", f'no swing_out with mount "{mount}"', 'Use mount = "out".')
+    if place.sort == "boom":
+        _check_arm(entry, mount)
+    else:
+        keys = ("arm",) if mount == "out" else ("arm", "arm_to")
+        entry.refuse(keys, "only a unit on a boom has an arm")
+
+
+def _default_mount(place: Place, has_arm: bool, swung: bool) -> str:
+    if place.sort == "boom":
+        return "arm" if has_arm else "direct"
+    if place.sort == "stand":
+        return "stand"
+    return "out" if swung else "under"
+
+
+def _set_swing(entry: Entry, place: Place, swing: float, side: str | None) -> None:
+    values = entry.values
+    if "swing_out" not in entry.raw:
+        entry.missing("swing_out", "degrees round the pipe from straight down")
+        return
+    values["swing_out"] = swing
+    toward = values.pop("arm_to", None)
+    if side is None and toward is not None:
+        side = {0.0: "US", 90.0: "SL", 180.0: "DS", 270.0: "SR"}.get(toward)
+    sides = {"x": ("US", "DS"), "y": ("SL", "SR")}.get(place.axis)
+    if sides and side and side not in sides:
+        entry.wrong("swing_out", f"a side that this pipe can swing to: {' or '.join(sides)}")
+    values["out_to"] = side
+
+
+def _check_arm(entry: Entry, mount: str) -> None:
+    if mount == "arm":
+        entry.needs("arm")
+    elif "arm" in entry.raw:
+        entry.clash("arm", "no arm with a unit clamped straight to the boom", "Leave out arm.")
+    if "arm_to" not in entry.raw:
+        entry.missing(
+            "arm_to", "the direction from the boom to the unit: SL, SR, US, DS or degrees"
+        )
+
+
+def _unknown_name(entry: Entry, key: str, what: str, choices: tuple[str, ...]) -> None:
+    wrong = Wrong(f"the name of a {what}", choices=choices, rank=UNKNOWN)
+    entry.log.add(entry.where, key, wrong, entry.raw[key])
+
+
+def _remembering(read: Reader) -> Reader:
+    """`read`, keeping what each text gave: the rows of a long list repeat themselves."""
+    known: dict[str, Any] = {}
+
+    def reader(raw: Any) -> Any:
+        if type(raw) is not str:
+            return read(raw)
+        if raw not in known:
+            known[raw] = read(raw)
+        return known[raw]
+
+    return reader
