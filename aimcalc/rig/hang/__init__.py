@@ -1,0 +1,1 @@
+"""The work at the pipe before anything is pointed: marks, loads, tails, cable, circuits, counts."""
