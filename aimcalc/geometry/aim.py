@@ -15,15 +15,14 @@ Everything is done in the unit's own directions (r, b = a x r, a) and turned int
 
 from __future__ import annotations
 
-import os
-from collections.abc import Iterator
 from typing import NamedTuple, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
 
+from aimcalc.geometry.blocks import in_blocks
 from aimcalc.geometry.deck import Deck, landing
-from aimcalc.geometry.vectors import Array, cross, dot
+from aimcalc.geometry.vectors import Array, cross, dot, nan_where_negative
 
 Flags = NDArray[np.bool_]
 Signs = NDArray[np.int8]
@@ -31,9 +30,9 @@ Indices = NDArray[np.intp]
 
 UPRIGHT, ON_ITS_SIDE, UPSIDE_DOWN, PLUMB = 0, 1, 2, 3
 PLUMB_WITHIN = np.radians(3.0)
-SIGHT_PAN_LIMIT = np.radians(60.0)
-BLOCK = 8192  # units at a time: what a core's own cache holds
-STEM_PLUMB = 1.0 - 1e-12
+SIGHT_SLOPE_LIMIT = np.tan(np.radians(60.0)) + 1e-12  # no sight tape beyond 60 degrees of pan
+ROUNDING = 1e-12  # radians
+DEGREE = np.pi / 180
 
 
 class Mounted(NamedTuple):
@@ -126,20 +125,8 @@ def aim(units: Mounted, deck: Deck) -> Aims:
     the unit is then left square. A point nearer to the pivot than `rise` cannot be hit (all NaN).
     """
     aims = empty_aims(units.drop.size)
-    blocks = list(_blocks(units.drop.size))
-    if len(blocks) < 4:
-        for block in blocks:
-            _aim_block(units, deck, aims, block)
-        return aims
-    from concurrent.futures import ThreadPoolExecutor
-
-    with ThreadPoolExecutor(min(8, os.cpu_count() or 1)) as pool:
-        list(pool.map(lambda block: _aim_block(units, deck, aims, block), blocks))
+    in_blocks(units.drop.size, lambda block: _aim_block(units, deck, aims, block))
     return aims
-
-
-def _blocks(count: int) -> Iterator[slice]:
-    return (slice(k, min(k + BLOCK, count)) for k in range(0, count, BLOCK))
 
 
 def cut(table: Table, units: slice | Indices) -> Table:
@@ -152,31 +139,31 @@ def _aim_block(units: Mounted, deck: Deck, aims: Aims, block: slice) -> None:
     given, told = cut(units, block), cut(aims, block)
     with np.errstate(all="ignore"):
         local = _local(given, told.pivot)
-        roots = _chosen_root(given, local)
-        _place(given, local, roots, told)
-        _dial(given, roots, told)
+        root = _chosen_root(given, local)
+        _place(given, local, root, told)
+        _sizes(given, local, told)
+        _dial(given, local, root, told)
         _attitude(given, told)
         _land(given, deck, told)
-        _travel(given, local, roots, told)
+        _spot_travel(given, local, told)
 
 
 class _Local(NamedTuple):
-    """Pivot to point in the unit's own directions: v = vr r + vb b + va a."""
+    """Pivot to point: the vector v (3, N) and its parts in the unit's own directions r, b, a, each (N,)."""
 
-    b: Array
+    v: Array
     vr: Array
     vb: Array
     va: Array
     vh: Array
     square: Array  # |v|^2
-    s: Array  # lens-axis distance from the pivot's foot on it to the point
+    s: Array  # along the axis, from the foot of the pivot on it to the point
 
 
 class _Root(NamedTuple):
-    """One way to hit: h = (hr, hb) in the plane across the stem, and the yoke angle by sine, cosine."""
+    """One way to hit: the sign in equation (1), the yoke angle by its sine and cosine; each (N,)."""
 
-    hr: Array
-    hb: Array
+    sign: Array
     sin: Array
     cos: Array
 
@@ -185,156 +172,161 @@ def _local(given: Mounted, pivot: Array) -> _Local:
     np.multiply(given.stem, given.drop, out=pivot)
     pivot += given.clamp
     v = given.point - pivot
-    r, a = given.reference, given.stem
-    b = cross(a, r)
-    vr, vb, va = dot(v, r), dot(v, b), dot(v, a)
-    across = vr * vr + vb * vb
-    square = across + va * va
-    s = np.sqrt(square - given.rise * given.rise)
-    return _Local(b, vr, vb, va, np.sqrt(across), square, s)
-
-
-def _root(given: Mounted, local: _Local, sign: Array) -> _Root:
-    """Equations (1) and (2) for the upper (+1) or lower (-1) sign, without a single angle."""
-    free = local.vh == 0  # straight along the stem: leave the unit square
-    scale = sign / np.where(free, 1.0, local.vh)
-    hr = np.where(free, sign, local.vr * scale)
-    signed, rise = local.vh * sign, given.rise
-    # The yoke angle is the sum of two: sine and cosine of a sum, each over |v|.
-    sin = (local.va * local.s + signed * rise) / local.square
-    cos = (signed * local.s - local.va * rise) / local.square
-    return _Root(hr, local.vb * scale, sin, cos)
-
-
-def _up_z(given: Mounted, local: _Local, root: _Root) -> Array:
-    """How far the body's own up points up: u . z."""
-    h_z = root.hr * given.reference[2] + root.hb * local.b[2]
-    return np.asarray(root.sin * h_z - root.cos * given.stem[2])
+    va, square = dot(v, given.stem), dot(v, v)
+    vr, vb = dot(v, given.reference), dot(v, cross(given.stem, given.reference))
+    vh = np.sqrt(vr * vr + vb * vb)
+    s = np.sqrt(square - given.rise * given.rise if given.rise.any() else square)
+    return _Local(v, vr, vb, va, vh, square, s)
 
 
 def _chosen_root(given: Mounted, local: _Local) -> _Root:
-    """The upright way, unless it is outside the yoke's travel or on its side: then the better one.
+    """The more upright way to hit, unless only the other one is within the yoke's travel.
 
-    With rise = 0 the two ways have opposite u . z, of the sign of va h . z - vh a . z.
+    u . z of the two ways is (+-s k / vh + rise v . z) / |v|^2 with k = va (v . z) - |v|^2 (a . z): the
+    sign of k settles which body is the more upright, before any angle is known.
     """
-    r, b, a = given.reference, local.b, given.stem
-    upward = local.va * (local.vr * r[2] + local.vb * b[2]) - local.vh * local.vh * a[2]
-    free_upward = np.where(local.vh == 0, local.va * r[2], upward)
-    first = np.where(free_upward < 0, -1.0, 1.0)
-    root = _root(given, local, first)
-    unsure = np.flatnonzero(~_good(given, local, root))
-    if unsure.size:
-        _try_other(given, local, root, first, unsure)
+    k = local.va * local.v[2] - local.square * given.stem[2]
+    if not local.vh.min() > 0:  # straight along the stem, left square: h = r
+        k = np.where(local.vh == 0, local.va * given.reference[2], k)
+    root = _root(given, local, np.copysign(1.0, k + 0.0))
+    if np.any(given.yoke_min > -np.pi) or np.any(given.yoke_max < np.pi):
+        _prefer_within(given, local, root)
     return root
 
 
-def _good(given: Mounted, local: _Local, root: _Root) -> Flags:
-    """Upright for certain and within travel.
+def _root(given: Mounted, local: _Local, sign: Array) -> _Root:
+    """Equation (1) for the upper (+1) or lower (-1) sign, without working out an angle.
 
-    cos(roll) = u.z / cos(down) is at least u.z, so u.z over cos 45 needs no closer look. A plumb stem
-    gives no roll at all.
+    The yoke angle is a sum of two: sine and cosine of a sum, with |v|^2 = s^2 + rise^2.
     """
-    up_z = _up_z(given, local, root)
-    upright = (up_z > np.sqrt(0.5)) | ((up_z > 0) & (np.abs(given.stem[2]) > STEM_PLUMB))
-    return np.asarray(upright & _within(given, root))
+    signed = local.vh * sign
+    sin, cos = local.va * local.s, signed * local.s
+    if given.rise.any():
+        sin += signed * given.rise
+        cos -= local.va * given.rise
+    scale = 1.0 / local.square
+    sin *= scale
+    cos *= scale
+    return _Root(sign, sin, cos)
 
 
 def _within(given: Mounted, root: _Root) -> Flags:
+    """True where the yoke angle is within the unit's travel."""
     yoke = np.arctan2(root.sin, root.cos)
-    slack = 1e-12
-    return np.asarray((yoke >= given.yoke_min - slack) & (yoke <= given.yoke_max + slack))
+    return np.asarray((yoke >= given.yoke_min - ROUNDING) & (yoke <= given.yoke_max + ROUNDING))
 
 
-def _try_other(given: Mounted, local: _Local, root: _Root, first: Array, unsure: Indices) -> None:
-    """Put the other way in place of `root` for those of the `unsure` units where it is better."""
-    some, near, one = cut(given, unsure), cut(local, unsure), cut(root, unsure)
-    two = _root(some, near, -first[unsure])
-    better = _merit(some, near, two) > _merit(some, near, one) + 1e-9
-    for column, other in zip(root, two, strict=True):
-        column[unsure[better]] = other[better]
+def _prefer_within(given: Mounted, local: _Local, root: _Root) -> None:
+    """Put the other way in place of `root` where that alone brings the yoke within its travel."""
+    stuck = np.flatnonzero(~_within(given, root))
+    some = cut(given, stuck)
+    other = _root(some, cut(local, stuck), -root.sign[stuck])
+    better = np.flatnonzero(_within(some, other))
+    for column, theirs in zip(root, other, strict=True):
+        column[stuck[better]] = theirs[better]
 
 
-def _merit(given: Mounted, local: _Local, root: _Root) -> Array:
-    """Ranks the ways: within travel counts most, then upright, then how far the body's up points up."""
-    up_z = _up_z(given, local, root)
-    h_z = root.hr * given.reference[2] + root.hb * local.b[2]
-    level = np.sqrt(np.maximum(0.0, 1.0 - (root.cos * h_z + root.sin * given.stem[2]) ** 2))
-    upright = up_z > np.sqrt(0.5) * level
-    return np.asarray(4.0 * _within(given, root) + 2.0 * upright + up_z)
+def _across_stem(given: Mounted, local: _Local, sign: Array) -> Array:
+    """h, equation (2), shape (3, N); along the reference where the point is straight along the stem."""
+    h = given.stem * local.va
+    np.subtract(local.v, h, out=h)
+    h *= sign / local.vh
+    if not local.vh.min() > 0:
+        free = local.vh == 0
+        h[:, free] = given.reference[:, free] * sign[free]
+    return h
 
 
 def _place(given: Mounted, local: _Local, root: _Root, told: Aims) -> None:
-    """Axis and body-up in the world, lens, heading, down, yoke, throw and the sizes at the throw."""
-    r, b, a = given.reference, local.b, given.stem
-    h = root.hr * r + root.hb * b
-    np.multiply(h, root.cos, out=told.axis)
-    told.axis[...] += root.sin * a
-    np.multiply(h, root.sin, out=told.up)
-    told.up[...] -= root.cos * a
-    np.multiply(told.axis, given.nose, out=told.lens)
-    told.lens[...] += told.pivot
-    told.lens[...] += given.rise * told.up
-    x, y, z = told.axis
+    """Axis and body-up in the world, lens, heading, down and yoke."""
+    axis, up, lens = told.axis, told.up, told.lens
+    h = _across_stem(given, local, root.sign)
+    np.multiply(h, root.cos, out=axis)
+    axis += given.stem * root.sin
+    np.multiply(h, root.sin, out=up)
+    up -= given.stem * root.cos
+    np.multiply(axis, given.nose, out=lens)
+    lens += told.pivot
+    if given.rise.any():
+        lens += up * given.rise
+    x, y, z = axis
     np.arctan2(x, y, out=told.heading)
     np.arctan2(-z, np.sqrt(x * x + y * y), out=told.down)
     np.arctan2(root.sin, root.cos, out=told.yoke)
-    np.subtract(local.s, given.nose, out=told.throw)
-    told.throw[told.throw <= 0] = np.nan
-    np.multiply(2 * np.tan(given.beam / 2), told.throw, out=told.beam_diameter)
-    np.multiply(2 * np.tan(given.field / 2), told.throw, out=told.field_diameter)
     told.in_travel[...] = _within(given, root)
 
 
-def _dial(given: Mounted, root: _Root, told: Aims) -> None:
-    """Pan from square, its words' signs, and the sight tape (at + sight_out tan(pan))."""
-    to_r, to_b = root.cos * root.hr, root.cos * root.hb
-    free = (to_r == 0) & (to_b == 0)
-    ahead, aside = np.where(free, 1.0, np.abs(to_r)), np.abs(to_b)
+def _sizes(given: Mounted, local: _Local, told: Aims) -> None:
+    """Throw, equation (3), and the diameters square to the axis at the point."""
+    np.subtract(local.s, given.nose, out=told.throw)
+    if not told.throw.min() > 0:
+        told.throw[told.throw <= 0] = np.nan
+    double = 2.0 * told.throw
+    np.multiply(double, np.tan(given.beam / 2), out=told.beam_diameter)
+    np.multiply(double, np.tan(given.field / 2), out=told.field_diameter)
+
+
+def _dial(given: Mounted, local: _Local, root: _Root, told: Aims) -> None:
+    """Pan from square, its words' signs, and the sight tape (at + sight_out tan(pan)).
+
+    The lens faces along v across the stem, save where `rise` leans the axis past the stem.
+    """
+    ahead, aside = np.abs(local.vr), np.abs(local.vb)
     np.arctan2(aside, ahead, out=told.pan)
-    told.pan[np.isnan(told.yoke)] = np.nan
-    told.square_sign[...] = np.where(to_r < 0, -1, 1)
-    told.swing_sign[...] = np.sign(to_b)
-    way = given.tape_sense * np.sign(to_b)
-    np.multiply(way * given.sight_out, aside / ahead, out=told.sight)
-    told.sight[...] += given.tape_at
-    told.sight[told.pan > SIGHT_PAN_LIMIT] = np.nan
+    faces = np.copysign(root.sign, root.cos * root.sign)
+    np.copysign(1.0, local.vr * faces, out=told.square_sign, casting="unsafe")
+    if not local.vh.min() > 0:
+        free = local.vh == 0
+        told.square_sign[free] = root.sign[free]
+    swing = np.sign(local.vb * faces)
+    told.swing_sign[...] = swing
     np.divide(given.tolerance, np.abs(root.cos), out=told.pan_tolerance)
+    slope, sight = aside / ahead, told.sight
+    np.multiply(given.tape_sense * swing, given.sight_out * slope, out=sight)
+    sight += given.tape_at
+    sight += nan_where_negative(SIGHT_SLOPE_LIMIT - slope)
 
 
 def _attitude(given: Mounted, told: Aims) -> None:
-    """Roll of the body about the axis, and the word for it; a body reported tail up is turned over."""
-    told.up[:, given.tail_up] *= -1.0
-    x, y, _ = told.axis
-    level_part = told.up[0] * y - told.up[1] * x
+    """Roll of the body about the axis, and its word; a body reported tail up is turned over."""
+    if given.tail_up.any():
+        told.up[:, given.tail_up] *= -1.0
+    level_part = told.up[0] * told.axis[1]
+    level_part -= told.up[1] * told.axis[0]
     np.arctan2(np.abs(level_part), told.up[2], out=told.roll)
-    plumb = np.abs(told.down) >= np.pi / 2 - PLUMB_WITHIN
-    told.roll[plumb] = np.nan
-    code = (told.roll >= np.radians(45.0)).astype(np.int8)
-    code += told.roll > np.radians(135.0)
-    code[plumb] = PLUMB
-    told.attitude[...] = code
+    np.add(
+        told.roll >= np.radians(45.0),
+        told.roll > np.radians(135.0),
+        out=told.attitude,
+        dtype=np.int8,
+    )
+    plumb = np.abs(told.axis[2]) >= np.cos(PLUMB_WITHIN)
+    if plumb.any():
+        told.roll[plumb] = np.nan
+        told.attitude[plumb] = PLUMB
 
 
 def _land(given: Mounted, deck: Deck, told: Aims) -> None:
     """LANDS: from the point onwards along the axis; and how far that is from STAND, in plan."""
-    reach = landing(deck, given.point, told.axis)
-    np.multiply(told.axis, reach, out=told.lands)
-    told.lands[...] += given.point
-    dx, dy = told.lands[0] - given.stand[0], told.lands[1] - given.stand[1]
+    lands = told.lands
+    np.multiply(told.axis, landing(deck, given.point, told.axis), out=lands)
+    lands += given.point
+    dx, dy = lands[0] - given.stand[0], lands[1] - given.stand[1]
     np.sqrt(dx * dx + dy * dy, out=told.past_stand)
 
 
-def _travel(given: Mounted, local: _Local, root: _Root, told: Aims) -> None:
+def _spot_travel(given: Mounted, local: _Local, told: Aims) -> None:
     """How far the spot moves on the level plane through the point for one degree, each way.
 
-    Turning the axis by a small angle about direction k moves its point by k x v, then the spot slides
-    along the axis back to the plane. For the tip, k is level and square to the heading: s / sin(down).
+    Turning the axis by a small angle about a direction k moves its point by k x v, and the spot slides
+    from there along the axis back to the plane. At the clamp k = a: a x v is square to the axis, so the
+    two moves add up as legs of a right angle. For the tip k is level and square to the heading:
+    s / sin(down).
     """
-    f = told.axis
-    v = given.point - told.pivot
-    moved = cross(given.stem, v)
-    slide = np.where(moved[2] == 0, 0.0, moved[2] / f[2])
-    dx, dy = moved[0] - slide * f[0], moved[1] - slide * f[1]
-    np.multiply(np.radians(1.0), np.sqrt(dx * dx + dy * dy), out=told.per_degree_pan)
-    np.divide(np.radians(1.0) * local.s, np.abs(f[2]), out=told.per_degree_down)
-    told.per_degree_down[f[2] == 0] = np.nan
+    a, v, climb = given.stem, local.v, told.axis[2]
+    lift = a[0] * v[1] - a[1] * v[0]
+    slide = lift / climb
+    if not np.abs(climb).min() > 0:
+        slide[(climb == 0) & (lift == 0)] = 0.0
+    np.multiply(DEGREE, np.sqrt(local.vh * local.vh + slide * slide), out=told.per_degree_pan)
+    np.divide(DEGREE * local.s, np.abs(climb), out=told.per_degree_down)

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, nan_where_negative
 
 TOUCH = 1e-9  # metres: a ray starting this little under a surface starts on it
 
@@ -61,21 +61,21 @@ def landing(deck: Deck, start: Array, direction: Array) -> Array:
     landing.
     """
     with np.errstate(divide="ignore", invalid="ignore"):
-        reach = _plane(start[2], direction[2])
+        closing = direction[2] / -start[2]  # share of the height lost per metre of the way
+        beneath = start[2] < -TOUCH
         if deck.rake:
-            below = start[2] - deck.rake * (start[1] - deck.rake_from)
-            reach = np.fmin(reach, _plane(below, direction[2] - deck.rake * direction[1]))
+            above = start[2] - deck.rake * (start[1] - deck.rake_from)
+            closing = np.maximum(closing, (direction[2] - deck.rake * direction[1]) / -above)
+            beneath |= above < -TOUCH
+        reach = 1.0 / closing
+        reach += nan_where_negative(closing)  # a ray that never comes down
+        if beneath.any():
+            reach[beneath] = np.nan
         for box in deck.boxes.T:
             reach = np.fmin(reach, _box(box, start, direction))
         for k in range(deck.triangles.shape[2]):
             reach = np.fmin(reach, _triangle(deck.triangles[:, :, k], start, direction))
     return np.asarray(reach)
-
-
-def _plane(above: Array, climb: Array) -> Array:
-    """Distance until the height `above` a plane, changing by `climb` per metre, is gone."""
-    reach = np.maximum(above, 0.0) / -climb
-    return np.where((climb < 0) & (above >= -TOUCH), reach, np.nan)
 
 
 def _box(box: Array, start: Array, direction: Array) -> Array:

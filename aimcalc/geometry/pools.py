@@ -13,7 +13,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.blocks import in_blocks
+from aimcalc.geometry.vectors import Array, nan_where_negative
 
 
 class Pools(NamedTuple):
@@ -42,48 +43,67 @@ class Pools(NamedTuple):
         return ~np.isnan(self.far)
 
 
+PARALLEL = 1e-12  # sine of the angle below which an edge of the cone runs along the plane
+
+
 def empty_pools(count: int) -> Pools:
     """Room for `count` pools, not yet filled."""
     return Pools._make([*(np.empty(count) for _ in range(5)), np.empty((3, count))])
 
 
-def level_pools(
-    lens: Array, axis: Array, half_angle: Array, plane_z: Array, out: Pools | None = None
-) -> Pools:
+def level_pools(lens: Array, axis: Array, half_angle: Array, plane_z: Array) -> Pools:
     """Pools of N cones on level planes at heights `plane_z` (N,), above or below the lens.
 
     `lens` and `axis` (unit) are (3, N), `half_angle` (N,) radians below 90 degrees. A cone that opens
     exactly along the plane (b = g) counts as open. A lens in the plane has no pool.
     """
-    pools = empty_pools(lens.shape[1]) if out is None else out
+    pools = empty_pools(half_angle.size)
+
+    def work(block: slice) -> None:
+        given = (lens[:, block], axis[:, block], half_angle[block], plane_z[block])
+        _fill(*given, Pools._make(column[..., block] for column in pools))
+
+    in_blocks(half_angle.size, work)
+    return pools
+
+
+def _fill(lens: Array, axis: Array, half_angle: Array, plane_z: Array, pools: Pools) -> None:
     height = lens[2] - plane_z
     toward = np.copysign(1.0, height)
     apex = np.abs(height)
     sin_b = -axis[2] * toward
-    across = np.sqrt(axis[0] ** 2 + axis[1] ** 2)  # cos b
+    across = np.sqrt(axis[0] * axis[0] + axis[1] * axis[1])  # cos b
     sin_g, cos_g = np.sin(half_angle), np.cos(half_angle)
     with np.errstate(divide="ignore", invalid="ignore"):
-        # tan(b + g) and tan(b - g) from sums of sines and cosines
-        sin_sum, cos_sum = sin_b * cos_g + across * sin_g, across * cos_g - sin_b * sin_g
-        sin_gap, cos_gap = sin_b * cos_g - across * sin_g, across * cos_g + sin_b * sin_g
+        # Sines and cosines of b + g and b - g as sums; NaN from a root stands for "does not exist".
+        sin_b_cos_g, cos_b_sin_g = sin_b * cos_g, across * sin_g
+        cos_b_cos_g, sin_b_sin_g = across * cos_g, sin_b * sin_g
+        sin_sum, sin_gap = sin_b_cos_g + cos_b_sin_g, sin_b_cos_g - cos_b_sin_g
+        np.multiply(apex, cos_b_cos_g - sin_b_sin_g, out=pools.near)
+        np.divide(pools.near, _positive(sin_sum), out=pools.near)
+        sin_gap = _positive(sin_gap)
+        np.multiply(apex, cos_b_cos_g + sin_b_sin_g, out=pools.far)
+        np.divide(pools.far, sin_gap, out=pools.far)
         spread = sin_sum * sin_gap  # sin^2 b - sin^2 g
-        reached = (sin_sum > 0) & (apex > 0)
-        closed = reached & (sin_gap > 1e-12)
-        np.copyto(pools.near, np.where(reached, apex * cos_sum / sin_sum, np.nan))
-        spread = np.where(closed, spread, np.nan)
-        np.multiply(apex, cos_gap / sin_gap, out=pools.far)
-        pools.far[~closed] = np.nan
-        half_length = apex * sin_g * cos_g / spread
+        scale = apex / spread
         half_width = apex * sin_g / np.sqrt(spread)
-        np.multiply(2.0, half_length, out=pools.length)
+        np.multiply(2.0 * sin_g * cos_g, scale, out=pools.length)
         np.multiply(2.0, half_width, out=pools.width)
-        np.multiply(np.pi * half_length, half_width, out=pools.area)
-        # The middle of the two edges, carried out along the heading.
-        out_by = apex * sin_b / spread  # = middle / cos b, finite straight down too
-        np.add(lens[0], out_by * axis[0], out=pools.centre[0])
-        np.add(lens[1], out_by * axis[1], out=pools.centre[1])
-        np.copyto(pools.centre[2], np.where(closed, plane_z, np.nan))
-    return pools
+        np.multiply(pools.length, half_width, out=pools.area)
+        np.multiply(np.pi / 2, pools.area, out=pools.area)
+        # The middle of the two edges, carried out along the heading: H sin b cos b / spread.
+        out_by = scale * sin_b
+        np.multiply(out_by, axis[:2], out=pools.centre[:2])
+        np.add(lens[:2], pools.centre[:2], out=pools.centre[:2])
+        np.add(plane_z, 0.0 * pools.area, out=pools.centre[2])
+    if not apex.all():  # the lens lies in the plane
+        for column in pools:
+            column[..., apex == 0] = np.nan
+
+
+def _positive(sine: Array) -> Array:
+    """The same numbers, NaN where they are not clearly above 0."""
+    return np.asarray(sine + nan_where_negative(sine - PARALLEL))
 
 
 def outline(

@@ -21,9 +21,12 @@ def dot(a: Array, b: Array) -> Array:
 
 def cross(a: Array, b: Array) -> Array:
     """Vector products of two (3, N) arrays, shape (3, N)."""
-    return np.stack(
-        (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
-    )
+    product = np.empty(np.broadcast_shapes(a.shape, b.shape))
+    for k in range(3):
+        i, j = (k + 1) % 3, (k + 2) % 3
+        np.multiply(a[i], b[j], out=product[k])
+        product[k] -= a[j] * b[i]
+    return product
 
 
 def turned(v: Array, about: Array, angle: Array) -> Array:
@@ -38,3 +41,8 @@ def turned(v: Array, about: Array, angle: Array) -> Array:
 def level_direction(heading: Array) -> Array:
     """Level unit directions for plan headings (radians clockwise from upstage), shape (3, N)."""
     return np.stack((np.sin(heading), np.cos(heading), np.zeros_like(heading)))
+
+
+def nan_where_negative(value: Array) -> Array:
+    """0 where `value` is 0 or more, NaN where it is negative: to be added; cheaper than a mask."""
+    return np.asarray(0.0 * np.sqrt(value))
