@@ -22,8 +22,9 @@ class Entry:
 
     @property
     def sound(self) -> bool:
-        """True while nothing wrong was found in this entry."""
-        return len(self.log.mistakes) == self._before
+        """True while nothing wrong was found in this entry, whatever is wrong with others."""
+        since = self.log.mistakes[self._before :]
+        return all((m.file, m.table, m.entry) != self.where[:3] for m in since)
 
     def read(self, readers: dict[str, Reader]) -> None:
         """Read every key; unknown keys and refused values are noted."""
