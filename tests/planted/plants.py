@@ -60,9 +60,9 @@ READING: dict[str, tuple[Plant, ...]] = {
         ),
         Plant(
             "scene.toml",
-            'kind = "fresnel-40"',
-            'kind = "fresnell-40"',
-            ('[[unit]] "back pipe/1", kind', 'did you mean "fresnel-40"?'),
+            'kind = "pc-50"',
+            'kind = "pc 5O"',
+            ('[[unit]] "back pipe/1", kind', 'did you mean "pc-50"?'),
         ),
         Plant(
             "scene.toml",
