@@ -133,7 +133,7 @@ def _held(units: tuple[Unit, ...], here: list[Place]) -> tuple[Array, Array, Wor
     plus = np.array([p.plus_word for p in here], dtype=np.intp)
     _swing_out(units, here, stem, reference)
     _clamp_direct(units, stem, reference, square, plus)
-    swing = _swing_words(stem, reference, plus)
+    swing = _swing_words(here, stem, reference, plus)
     return stem, reference, Words(square, swing)
 
 
@@ -164,11 +164,11 @@ def _clamp_direct(
     plus[mine] = UP
 
 
-def _swing_words(stem: Array, reference: Array, plus: Indices) -> Indices:
+def _swing_words(here: list[Place], stem: Array, reference: Array, plus: Indices) -> Indices:
     """The word a positive turn about the stem leads to: `plus` or its opposite."""
-    turned = cross(stem, reference)
-    ways = np.array([(1, 0, 0), (-1, 0, 0), (0, 1, 0), (0, -1, 0), (0, 0, 1), (0, 0, -1)], float)
-    return np.where(dot(turned, ways[plus].T) >= 0, plus, plus ^ 1)
+    ways = points([p.plus for p in here])
+    ways[:, plus == UP] = np.array([[0.0], [0.0], [1.0]])
+    return np.where(dot(cross(stem, reference), ways) >= 0, plus, plus ^ 1)
 
 
 def _tapes(here: list[Place], clamp: Array, stem: Array, reference: Array) -> tuple[Array, Array]:

@@ -21,14 +21,15 @@ class Place(NamedTuple):
     """One position as directions and words.
 
     `zero` is the point `at` counts from and `along` the unit direction it counts in. `square` is the
-    level direction that turns are counted from, with its word; `plus_word` names the way along that a
-    turn away from square leads, level.
+    level direction that turns are counted from, with its word; `plus` is the way along that a turn away
+    from square leads, with its word.
     """
 
     zero: Point
     along: Point
     square: Point
     square_word: int
+    plus: Point
     plus_word: int
     has_tape: bool
 
@@ -52,8 +53,8 @@ def _pipe(pipe: Pipe) -> Place:
     along = (run[0] / length, run[1] / length, run[2] / length)
     dx, dy = run[0] / plan, run[1] / plan
     if across(pipe):
-        return Place(_zero(pipe), along, (-dy, dx, 0.0), US, SL, True)
-    return Place(_zero(pipe), along, (dy, -dx, 0.0), SL, US, True)
+        return Place(_zero(pipe), along, (-dy, dx, 0.0), US, along, SL, True)
+    return Place(_zero(pipe), along, (dy, -dx, 0.0), SL, along, US, True)
 
 
 def _runs_to_minus(pipe: Pipe) -> bool:
@@ -77,8 +78,9 @@ def _upright(position: Boom | Stand) -> Place:
     word = given or ("SR" if position.x > 0 else "SL")
     up = (0.0, 0.0, 1.0)
     foot = (position.x, position.y, 0.0)
-    plus = US if word in ("SL", "SR") else SL
-    return Place(foot, up, DIRECTIONS[word], WORDS.index(word), plus, False)
+    plus = "US" if word in ("SL", "SR") else "SL"
+    codes = WORDS.index(word), WORDS.index(plus)
+    return Place(foot, up, DIRECTIONS[word], codes[0], DIRECTIONS[plus], codes[1], False)
 
 
 def pipe_ends(pipe: Pipe) -> tuple[float, float]:

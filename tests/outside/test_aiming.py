@@ -1,0 +1,171 @@
+"""Aims against published packages, other root finders and the ray thrown forward."""
+
+from __future__ import annotations
+
+from itertools import product
+
+import numpy as np
+import pymap3d
+import pytest
+from scipy.optimize import least_squares
+
+from aimcalc.rig.solve import solve_rig
+from aimcalc.scene.model import Stand, Unit
+from tests.rigs import a_kind, a_scene, random_scene, thrown
+
+MOUNTS = ["under", "over", "out", "arm", "direct", "stand"]
+
+
+def lens_at_origin(points: np.ndarray) -> list:
+    """Answers of units whose lens is the origin, each pointed at one of `points` (N, 3)."""
+    units = [
+        Unit(position=f"s{k}", number="1", kind="k", mount="stand", point=tuple(p))
+        for k, p in enumerate(points.tolist())
+    ]
+    stands = [Stand(name=f"s{k}", x=0.0, y=0.0, z=0.0) for k in range(len(points))]
+    kind = a_kind(drop_under=0.0, drop_over=0.0)
+    return solve_rig(a_scene(units, stands=stands, pipes=[], kinds=[kind])).answers()
+
+
+# Azimuth, elevation, range by pymap3d 3.2.0 `enu2aer` (GEO-3 also by astropy 8.0.2 and skyfield 1.55).
+GEO = [
+    ((1, 1, 1), 45, 35.2643896828, 1.7320508076),
+    ((3, 4, 0), 36.8698976458, 0, 5),
+    ((3, 4, -12), 36.8698976458, -67.3801350520, 13),
+    ((-5, 0, -5), 270, -45, 7.0710678119),
+    ((0, -7, -7), 180, -45, 9.8994949366),
+    ((2, -10, -18), 168.6900675260, -60.4659427495, 20.6881608656),
+    ((-8, 6, -24), 306.8698976458, -67.3801350520, 26),
+    ((1, 2, -2), 26.5650511771, -41.8103148958, 3),
+    ((-4.5, 10.5, -14), 336.8014094864, -50.7863910005, 18.0693109996),
+]
+
+
+@pytest.mark.parametrize(("point", "azimuth", "elevation", "distance"), GEO)
+def test_heading_down_and_throw_agree_with_the_printed_rows(point, azimuth, elevation, distance):
+    (told,) = lens_at_origin(np.array([point], float))
+    assert told.heading == pytest.approx(azimuth, abs=1e-9)
+    assert told.down == pytest.approx(-elevation, abs=1e-9)
+    assert told.throw == pytest.approx(distance, abs=1e-9)
+
+
+def test_straight_down_has_no_heading_and_no_pan():
+    (told,) = lens_at_origin(np.array([(0.0, 0.0, -20.0)]))
+    assert (told.heading, told.pan, told.roll, told.attitude) == (None, None, None, "plumb")
+    assert told.down == pytest.approx(90, abs=1e-9)
+    assert told.throw == pytest.approx(20)
+
+
+def test_heading_and_down_agree_with_pymap3d_on_random_points():
+    points = np.random.default_rng(3).uniform(-12, 12, (2000, 3))
+    azimuth, elevation, distance = pymap3d.enu2aer(*points.T, deg=True)
+    told = lens_at_origin(points)
+    np.testing.assert_allclose([t.heading for t in told], azimuth, atol=1e-9)
+    np.testing.assert_allclose([t.down for t in told], -elevation, atol=1e-9)
+    np.testing.assert_allclose([t.throw for t in told], distance, atol=1e-9)
+
+
+# Two-axis head: pan at P, tilt pivot `drop` below, beam line `rise` from the pivot towards its own up
+# side. Pan counter-clockwise from +y, tilt from straight down. Closed form of an offset waist, checked
+# with scipy 1.17.1 Rotation and fsolve. (Rows with a yoke that reaches forward or aside are not ours.)
+GIM = [
+    ((0, 0, 240), (0, 120, 66), 0, 0, 0, 34.592289, 211.366979),
+    ((0, 0, 240), (0, 120, 66), 14, 0, 0, 36.869898, 200),
+    ((0, 0, 240), (72, 120, 66), 14, 0, -30.963757, 41.174331, 212.565284),
+    ((0, 0, 240), (72, 120, 66), 14, 2, -30.963757, 40.635234, 212.555875),
+    ((60, 0, 216), (-48, -96, 0), 12, 0, 131.633539, 35.311052, 249.992000),
+]
+
+
+@pytest.mark.parametrize(("clamp", "point", "drop", "rise", "pan", "tilt", "distance"), GIM)
+def test_offset_heads_agree_with_the_closed_form_rows(
+    clamp, point, drop, rise, pan, tilt, distance
+):
+    from aimcalc.scene.model import Pipe
+
+    x, y, z = clamp
+    unit = Unit(position="p", number="1", at=0.0, kind="k", point=tuple(map(float, point)))
+    pipe = Pipe(name="p", start=(x - 9.0, y, z), end=(x + 9.0, y, z), zero="middle")
+    kind = a_kind(drop_under=drop, rise=rise)
+    (told,) = solve_rig(a_scene([unit], pipes=[pipe], kinds=[kind])).answers()
+    assert told.heading == pytest.approx(-pan % 360, abs=1e-5)
+    assert told.down == pytest.approx(90 - tilt, abs=1e-5)
+    assert told.throw == pytest.approx(distance, abs=1e-5)
+
+
+def test_the_cube_diagonal_and_a_true_45_are_not_the_same_elevation():
+    """14 above the face: legs of 14/sqrt(2) give 45 down, legs of 14 give 35.264390 (pymap3d agrees)."""
+    leg = 14 / np.sqrt(2)
+    true_45, diagonal = lens_at_origin(np.array([(leg, leg, -14.0), (14.0, 14.0, -14.0)]))
+    assert (true_45.down, true_45.throw) == pytest.approx((45, 19.798990), abs=1e-6)
+    assert (diagonal.down, diagonal.throw) == pytest.approx((35.264390, 24.248711), abs=1e-6)
+
+
+@pytest.mark.parametrize("mount", MOUNTS)
+def test_what_is_told_throws_the_ray_through_the_point(mount):
+    """Aim, then rebuild the unit from its words, pan and yoke alone and throw the ray: 1e-9 m."""
+    scene = random_scene(mount, 700, seed=MOUNTS.index(mount))
+    told = [a for a in solve_rig(scene).answers() if a.throw is not None]
+    assert len(told) > 600
+    for answer in told:
+        lens, axis, up = thrown(answer, scene)
+        miss = np.array(answer.face) - (lens + answer.throw * axis)
+        assert np.linalg.norm(miss) < 1e-9, answer.unit
+        np.testing.assert_allclose(lens, answer.lens, atol=1e-9)
+        heading = np.degrees(np.arctan2(axis[0], axis[1])) % 360
+        assert abs((heading - answer.heading + 180) % 360 - 180) < 1e-7
+        assert np.degrees(np.arcsin(-axis[2])) == pytest.approx(answer.down, abs=1e-6)
+        assert answer.pan <= 90
+        _assert_roll(answer, axis, up)
+
+
+def _assert_roll(answer, axis, up):
+    """Roll by its meaning: the angle between body-up and the highest direction square to the axis."""
+    if answer.attitude == "plumb":
+        assert answer.roll is None
+        return
+    highest = np.array((0, 0, 1.0)) - axis[2] * axis
+    highest /= np.linalg.norm(highest)
+    roll = np.degrees(np.arctan2(np.linalg.norm(np.cross(up, highest)), np.dot(up, highest)))
+    assert answer.roll == pytest.approx(roll, abs=1e-6)
+    limits = {"upright": (0, 45), "on its side": (45, 135), "upside down": (135, 180)}
+    low, high = limits[answer.attitude]
+    assert low - 1e-6 <= answer.roll <= high + 1e-6
+
+
+@pytest.mark.parametrize("mount", MOUNTS)
+def test_of_both_ways_to_hit_the_higher_body_up_is_chosen(mount):
+    """A second root finder from many starts finds no way that is more upright."""
+    scene = random_scene(mount, 25, seed=40 + MOUNTS.index(mount))
+    rig = solve_rig(scene)
+    given, aims = rig.arrays, rig.aims
+    for k in range(25):
+        best = -1.0
+        for start in product((-2.4, -0.8, 0.8, 2.4), (-2.6, -0.6, 0.6, 2.6)):
+            found = least_squares(_miss, start, args=(given, k), xtol=1e-14, ftol=1e-14, gtol=1e-14)
+            if np.linalg.norm(found.fun) < 1e-8 and _ahead(found.x, given, k):
+                best = max(best, _held(found.x, given, k)[1][2])
+        assert best > -1.0
+        assert aims.up[2, k] == pytest.approx(best, abs=1e-6)
+
+
+def _held(x, given, k):
+    """Axis, body-up and lens for turn and yoke x, by rotating vectors with scipy."""
+    from scipy.spatial.transform import Rotation
+
+    a, r = given.stem[:, k], given.reference[:, k]
+    h = Rotation.from_rotvec(a * x[0]).apply(r)
+    tip = Rotation.from_rotvec(np.cross(h, a) * x[1])
+    axis, up = tip.apply(h), tip.apply(-a)
+    lens = given.clamp[:, k] + given.drop[k] * a + given.nose[k] * axis + given.rise[k] * up
+    return axis, up, lens
+
+
+def _miss(x, given, k):
+    axis, _, lens = _held(x, given, k)
+    return np.cross(given.point[:, k] - lens, axis)
+
+
+def _ahead(x, given, k):
+    axis, _, lens = _held(x, given, k)
+    return np.dot(given.point[:, k] - lens, axis) > 0
