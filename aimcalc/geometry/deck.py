@@ -61,14 +61,16 @@ def landing(deck: Deck, start: Array, direction: Array) -> Array:
     landing.
     """
     with np.errstate(divide="ignore", invalid="ignore"):
-        closing = direction[2] / -start[2]  # share of the height lost per metre of the way
+        # Shares of the height lost per metre of the way; a start on the surface counts as just above.
+        closing = -direction[2] / np.maximum(start[2], 1e-300)
         beneath = start[2] < -TOUCH
         if deck.rake:
             above = start[2] - deck.rake * (start[1] - deck.rake_from)
-            closing = np.maximum(closing, (direction[2] - deck.rake * direction[1]) / -above)
+            fall = deck.rake * direction[1] - direction[2]
+            closing = np.maximum(closing, fall / np.maximum(above, 1e-300))
             beneath |= above < -TOUCH
         reach = 1.0 / closing
-        reach += nan_where_negative(closing)  # a ray that never comes down
+        reach += nan_where_negative(reach)  # a ray that never comes down
         if beneath.any():
             reach[beneath] = np.nan
         for box in deck.boxes.T:
