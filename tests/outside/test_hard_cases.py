@@ -21,9 +21,7 @@ def solved(pipe_y, trim, at, target, **extra):
     mount, plane = extra.pop("mount", "under"), extra.pop("plane", "face")
     kind = a_kind(**extra.pop("kind", {}))
     x, y, face = target
-    aim = Target(
-        name="t", x=x * FOOT, y=y * FOOT, face_height=face * FOOT, **extra.pop("target", {})
-    )
+    aim = Target(name="t", x=x * FOOT, y=y * FOOT, face_height=face * FOOT, plane=plane)
     unit = Unit(position="p", number="1", at=at * FOOT, kind="k", target="t", mount=mount)
     pipe = a_pipe(y=pipe_y * FOOT, trim=trim * FOOT)
     scene = a_scene([unit], [aim], pipes=[pipe], kinds=[kind], **extra)
