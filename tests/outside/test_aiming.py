@@ -169,3 +169,25 @@ def _miss(x, given, k):
 def _ahead(x, given, k):
     axis, _, lens = _held(x, given, k)
     return np.dot(given.point[:, k] - lens, axis) > 0
+
+
+@pytest.mark.parametrize("mount", ["under", "over", "arm", "stand"])
+def test_turning_a_shelf_unit_with_radiance_xform_puts_its_axis_on_the_face(mount):
+    """Radiance's `xform` (pyradiance) tips, turns and carries a drawn unit: an independent rotation."""
+    import pyradiance
+
+    scene = random_scene(mount, 12, seed=90)
+    told = [a for a in solve_rig(scene).answers() if a.throw is not None]
+    assert told
+    for answer in told:
+        kind = scene.kinds[answer.kind]
+        ahead = kind.nose + answer.throw
+        # Pivot, lens and face of a unit lying level, lens upstage, clip on top.
+        shelf = (
+            f"void polygon u 0 0 9 0 0 0 0 {kind.nose!r} {kind.rise!r} 0 {ahead!r} {kind.rise!r}\n"
+        )
+        move = pyradiance.Xform(shelf.encode())
+        out = move.rotatex(-answer.down).rotatez(-answer.heading).translate(*answer.pivot)()
+        corners = np.array(out.split()[-9:], float).reshape(3, 3)
+        np.testing.assert_allclose(corners[1], answer.lens, atol=1e-9)
+        np.testing.assert_allclose(corners[2], answer.face, atol=1e-9)
