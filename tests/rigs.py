@@ -100,7 +100,7 @@ def _random_pipe(name: str, rng: np.random.Generator) -> Pipe:
 
 
 def _random_kind(name: str, rng: np.random.Generator) -> Kind:
-    drop, nose, rise = rng.uniform((0, 0, -0.05), (0.6, 0.3, 0.05))
+    drop, nose, rise = rng.uniform((0, 0, -0.05), (0.6, 0.3, 0.05)).tolist()
     field = rng.uniform(5, 60)
     return a_kind(name, field=field, drop_under=drop, drop_over=drop, nose=nose, rise=rise)
 
