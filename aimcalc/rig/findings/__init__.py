@@ -1,0 +1,98 @@
+"""What a head electrician would want to know of a rig before anybody climbs.
+
+A rule is a function from a solved rig to findings; a new one takes its place in `RULES` with one line.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from aimcalc.rig.answers import Finding
+from aimcalc.rig.findings import (
+    assumed,
+    clamps,
+    house,
+    numbering,
+    own_pipe,
+    places,
+    pools,
+    pose,
+    printed,
+    suspicion,
+    systems,
+    targets,
+    trims,
+)
+from aimcalc.rig.solve import Rig
+
+Rule = Callable[[Rig], Iterable[Finding]]
+
+WORST_FIRST = {"stop": 0, "warn": 1, "note": 2}
+
+RULES: tuple[Rule, ...] = (
+    pose.out_of_reach,
+    pose.upside_down,
+    pose.yoke_travel,
+    own_pipe.strikes,
+    places.off_the_end,
+    places.on_lift_line,
+    numbering.twice,
+    printed.misses,
+    suspicion.another_unit,
+    suspicion.mirrored,
+    trims.not_measured,
+    trims.out_of_level,
+    assumed.no_drop,
+    numbering.out_of_order,
+    numbering.shared_channels,
+    places.too_close,
+    places.over_on_flown,
+    house.over_people,
+    clamps.clamp_openings,
+    pose.on_its_side,
+    pose.faces_away,
+    pose.no_turn,
+    targets.off_stage,
+    targets.in_scenery,
+    targets.height_differs,
+    targets.z_or_face,
+    pools.open_pools,
+    house.lands_in_house,
+    systems.area_not_covered,
+    systems.uneven_pairs,
+    pools.steep,
+    pools.flat,
+    pose.plumb,
+    pose.wide_pan,
+    targets.planes_not_stated,
+    targets.not_lit,
+    assumed.typical_kinds,
+)
+
+
+def findings(rig: Rig) -> list[Finding]:
+    """Everything found in a rig: stops, then warns, then notes, each in the order of the ladder.
+
+    A finding about a whole position comes before those about its units, one about the whole scene after
+    all positions.
+    """
+    found = [finding for rule in RULES for finding in rule(rig)]
+    place = _places(rig)
+    last = 2 * len(place) + 2
+    return sorted(
+        found,
+        key=lambda f: (
+            WORST_FIRST[f.severity],
+            place.get(f.unit or "", place.get(f.position or "", last)),
+        ),
+    )
+
+
+def _places(rig: Rig) -> dict[str, int]:
+    """Where positions and units come in the order of the ladder."""
+    order: dict[str, int] = {}
+    for position, rows in rig.rows.items():
+        order[position] = len(order)
+        for k in rows:
+            order.setdefault(rig.names[k], len(order))
+    return order

@@ -1,0 +1,149 @@
+"""Where units are clamped: on the pipe at all, clear of the lift lines, clear of each other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from aimcalc.geometry.aim import Indices
+from aimcalc.geometry.vectors import Array
+from aimcalc.rig.answers import Finding
+from aimcalc.rig.findings.telling import STOP, WARN, about, by_position, subject
+from aimcalc.rig.places import across, pipe_ends
+from aimcalc.rig.solve import Rig
+from aimcalc.rig.wording import along, length, listed
+from aimcalc.scene.model import Boom, Pipe, Position, Unit
+
+TOUCH = 0.001  # m; a place this little past the end is the end
+PICK_CLEARANCE = 0.03  # m from a lift line to the middle of a clamp (common practice, no source)
+SPACING = 0.457  # m: 18 in between clamps (common practice; worked plots count clamp to clamp)
+
+
+def sides(position: Position) -> tuple[str, str]:
+    """The words for + and - along a position."""
+    if not isinstance(position, Pipe):
+        return ("up", "down")
+    return ("SL", "SR") if across(position) else ("US", "DS")
+
+
+def _at(rig: Rig, rows: list[int]) -> Array:
+    return np.array([rig.units[k].at or 0.0 for k in rows])
+
+
+def off_the_end(rig: Rig) -> Iterator[Finding]:
+    """Stops for clamps beyond the end of their pipe or boom."""
+    for name, rows in rig.rows.items():
+        position = rig.scene.positions[name]
+        ends = _ends(position)
+        if not rows or ends is None:
+            continue
+        at = _at(rig, rows)
+        for way, past in ((0, at - ends[1]), (1, ends[0] - at)):
+            out = [rows[k] for k in np.flatnonzero(past > TOUCH).tolist()]
+            if out:
+                yield _off(rig, out, position, way, float(past.max()))
+
+
+def _ends(position: Position) -> tuple[float, float] | None:
+    if isinstance(position, Pipe):
+        return pipe_ends(position)
+    return (0.0, position.height) if isinstance(position, Boom) else None
+
+
+def _off(rig: Rig, out: list[int], position: Position, way: int, past: float) -> Finding:
+    end = f"{sides(position)[way]} end of the pipe"
+    if isinstance(position, Boom):
+        end = ("top of the boom", "foot of the boom")[way]
+    most = "" if len(out) == 1 else "up to "
+    hangs = subject(rig, out, "would hang", "would hang")
+    says = f"{hangs} {most}{length(past, rig.scene.settings.unit)} past the {end}."
+    do = "Correct the place, its unit of length, or the ends of the position."
+    return about(rig, out, STOP, "off-the-end", says=says, do=do)
+
+
+def on_lift_line(rig: Rig) -> Iterator[Finding]:
+    """Stops for clamps where a lift line picks up the pipe."""
+    unit_of_length = rig.scene.settings.unit
+    for name, rows in rig.rows.items():
+        pipe = rig.scene.positions[name]
+        if not isinstance(pipe, Pipe) or not pipe.lines:
+            continue
+        lines = np.array(pipe.lines)
+        at = _at(rig, rows)
+        nearest = np.array([lines[np.abs(lines - place).argmin()] for place in at])
+        for j in np.flatnonzero(np.abs(at - nearest) <= PICK_CLEARANCE).tolist():
+            where = along(float(nearest[j]), sides(pipe), unit_of_length)
+            gap = length(float(at[j] - nearest[j]), unit_of_length)
+            number = rig.units[rows[j]].number
+            says = f"Unit {number} is on a pick point: {gap} from the lift line at {where}."
+            do = "Move it along the pipe until clamp and line are clear of each other."
+            yield about(rig, [rows[j]], STOP, "on-lift-line", says=says, do=do)
+
+
+def too_close(rig: Rig) -> Iterator[Finding]:
+    """Warns of neighbours nearer than 18 in, or than half of each body's width together.
+
+    Neighbours are units of one position held the same way (units over and under a pipe pass each other).
+    """
+    first, second = _neighbours(rig)
+    if not first.size:
+        return
+    apart = rig.arrays.clamp[:, second] - rig.arrays.clamp[:, first]
+    gap = np.sqrt((apart * apart).sum(axis=0))
+    width = np.array([kind.width or 0.0 for kind in rig.kinds])
+    needed = np.maximum(SPACING, (width[first] + width[second]) / 2)
+    pairs = np.flatnonzero(gap < needed - 1e-4)
+    here: dict[str, list[int]] = {}
+    for j in pairs.tolist():
+        here.setdefault(rig.units[first[j]].position, []).append(j)
+    for name, told in here.items():
+        yield _crowded(rig, name, told, (first, second, gap, needed))
+
+
+def _crowded(
+    rig: Rig, name: str, told: list[int], pairs: tuple[Indices, Indices, Array, Array]
+) -> Finding:
+    first, second, gap, needed = pairs
+    unit_of_length = rig.scene.settings.unit
+    units = rig.units
+    who = listed([f"{units[first[j]].number} and {units[second[j]].number}" for j in told[:3]])
+    more = f" (and {len(told) - 3} more pairs)" if len(told) > 3 else ""
+    worst = min(told, key=lambda j: float(gap[j] - needed[j]))
+    nearest = length(float(gap[worst]), unit_of_length)
+    says = (
+        f"Units {who}{more} hang close: {nearest} between clamps at the closest, under "
+        f"{length(float(needed[worst]), unit_of_length)}."
+    )
+    do = "Spread them, or try their turns against each other before the pipe goes out."
+    return Finding(WARN, "too-close", says, do, position=name)
+
+
+def _neighbours(rig: Rig) -> tuple[Indices, Indices]:
+    """Pairs of units next to each other along a position, held the same way."""
+    order = sorted(
+        range(len(rig.units)), key=lambda k: (_held_alike(rig, k), rig.units[k].at or 0.0)
+    )
+    alike = [_held_alike(rig, k) for k in order]
+    pairs = [(order[j], order[j + 1]) for j in range(len(order) - 1) if alike[j] == alike[j + 1]]
+    table = np.array(pairs, dtype=np.intp).reshape(-1, 2)
+    return table[:, 0], table[:, 1]
+
+
+def _held_alike(rig: Rig, k: int) -> tuple[str, str, float, str]:
+    unit: Unit = rig.units[k]
+    side = unit.out_to or ""
+    return (unit.position, unit.mount, unit.arm_to or 0.0, side)
+
+
+def over_on_flown(rig: Rig) -> Iterator[Finding]:
+    """Warns of units standing over a flown pipe: top-heavy, the pipe wants to roll."""
+    over = [
+        unit.mount == "over" and isinstance(p, Pipe) and bool(p.lines)
+        for unit, p in zip(rig.units, rig.positions, strict=True)
+    ]
+    for rows in by_position(rig, over):
+        hangs = subject(rig, rows, "hangs", "hang")
+        says = f"{hangs} over a pipe that flies: top-heavy."
+        do = "Hang under where you can; else have the pipe kept from rolling, by whoever is qualified."
+        yield about(rig, rows, WARN, "over-on-flown", says=says, do=do)

@@ -1,0 +1,221 @@
+"""Mistakes that look like somebody else's convention: a pipe mirrored, figures in another unit.
+
+Every one of these may be meant, so they warn and say what gave rise to it.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right, insort
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+
+from aimcalc.geometry.vectors import Array
+from aimcalc.rig.answers import Finding
+from aimcalc.rig.findings.outlines import inside
+from aimcalc.rig.findings.telling import WARN
+from aimcalc.rig.places import across, pipe_ends, place
+from aimcalc.rig.solve import Rig
+from aimcalc.rig.wording import length
+from aimcalc.scene.model import Pipe
+
+FEWEST_UNITS = 4
+ALMOST = 0.15  # how near a ratio of two figures must be to a ratio of two units
+LOW, HIGH = 1.2, 12.0  # m; between these a pipe's height is nothing out of the way
+BIGGEST, SMALLEST = 3.0, 0.05  # m; no unit's drop or body is beyond these
+NAMES = {"m": "metres", "cm": "centimetres", "mm": "millimetres", "ft": "feet", "in": "inches"}
+RATIOS = {  # what was typed, as if it were, and how many of one go into the other
+    ("feet", "metres"): 1 / 0.3048,
+    ("inches", "feet"): 12.0,
+    ("inches", "metres"): 1 / 0.0254,
+    ("millimetres", "inches"): 25.4,
+    ("centimetres", "metres"): 100.0,
+    ("millimetres", "metres"): 1000.0,
+}
+
+
+def mirrored(rig: Rig) -> Iterator[Finding]:
+    """Warns of pipes whose aims cross less than half as often with SL and SR of its places swapped.
+
+    Two units of one system cross where the one further SL has the target further SR. Swapping turns every
+    such pair round, so what is asked is whether over two thirds of the pairs cross; and whether the light
+    then also travels less along the pipe. A pipe focused across itself on purpose keeps each half in
+    order and so stays below.
+    """
+    for name, rows in rig.rows.items():
+        pipe = rig.scene.positions[name]
+        if len(rows) < FEWEST_UNITS or not isinstance(pipe, Pipe) or not across(pipe):
+            continue
+        at, to = _along(rig, pipe, rows)
+        crossed, pairs = _crossings(rig, rows, at, to)
+        after = pairs - crossed
+        if pairs >= FEWEST_UNITS and 2 * after < crossed and _less_travel(pipe, at, to):
+            says = (
+                f"Mirrored? With SL and SR of its places swapped, {after} pairs of units would cross "
+                f"their aims instead of {crossed}."
+            )
+            do = "Check which end the places were counted from; leave it if the crossing is meant."
+            yield Finding(WARN, "mirrored", says, do, position=name)
+
+
+def _along(rig: Rig, pipe: Pipe, rows: list[int]) -> tuple[Array, Array]:
+    """Places of units, and of the points they aim at, measured along the pipe."""
+    here = place(pipe)
+    way, zero = np.array(here.along), np.array(here.zero)
+    at = np.array([rig.units[k].at or 0.0 for k in rows])
+    return at, way @ (rig.arrays.point[:, rows] - zero[:, None])
+
+
+def _less_travel(pipe: Pipe, at: Array, to: Array) -> bool:
+    """Whether light has less way to go along the pipe with every place counted from the other end."""
+    low, high = pipe_ends(pipe)
+    swapped = low + high - at
+    return bool(np.abs(to - swapped).sum() < np.abs(to - at).sum())
+
+
+def _crossings(rig: Rig, rows: list[int], at: Array, to: Array) -> tuple[int, int]:
+    """Pairs of units of one system whose aims cross, and pairs that could: (crossed, pairs).
+
+    Units without a system are specials, which cross as they please, unless no unit of the scene has one.
+    """
+    told = any(unit.system for unit in rig.units)
+    systems: dict[str | None, list[int]] = defaultdict(list)
+    for j, k in enumerate(rows):
+        if rig.units[k].system or not told:
+            systems[rig.units[k].system].append(j)
+    crossed = pairs = 0
+    for mine in systems.values():
+        crosses, clear = count_crossings(at[mine].tolist(), to[mine].tolist())
+        crossed, pairs = crossed + crosses, pairs + crosses + clear
+    return crossed, pairs
+
+
+def count_crossings(at: Sequence[float], to: Sequence[float]) -> tuple[int, int]:
+    """How many pairs have `at` and `to` in opposite order, and in the same order; ties are neither."""
+    apart = 0.001  # a millimetre: targets in one line up and down the stage
+    order = sorted(zip(at, to, strict=True))
+    seen: list[float] = []
+    opposite = same = 0
+    for _, target in order:
+        opposite += len(seen) - bisect_right(seen, target + apart)
+        same += bisect_left(seen, target - apart)
+        insort(seen, target)
+    return opposite, same
+
+
+def another_unit(rig: Rig) -> Iterator[Finding]:
+    """Warns of figures that fit the rest only when read in another unit of length."""
+    yield from _places_too_far(rig)
+    yield from _places_too_near(rig)
+    yield from _trims(rig)
+    yield from _targets(rig)
+    yield from _kinds(rig)
+
+
+def _finding(what: str, guess: tuple[str, str], position: str | None = None) -> Finding:
+    typed, read = guess
+    says = f"{what}: looks like {typed} read as {read}."
+    do = "Write these lengths with their unit."
+    return Finding(WARN, "another-unit", says, do, position=position)
+
+
+def _pipes_with_places(rig: Rig) -> Iterator[tuple[str, Pipe, Array]]:
+    for name, rows in rig.rows.items():
+        pipe = rig.scene.positions[name]
+        if len(rows) >= FEWEST_UNITS and isinstance(pipe, Pipe):
+            yield name, pipe, np.array([rig.units[k].at or 0.0 for k in rows])
+
+
+def _places_too_far(rig: Rig) -> Iterator[Finding]:
+    """Most units are off the pipe, and a change of unit would put every one on it."""
+    for name, pipe, at in _pipes_with_places(rig):
+        low, high = pipe_ends(pipe)
+        if 2 * int(((at < low) | (at > high)).sum()) <= at.size:
+            continue
+        for guess, ratio in RATIOS.items():
+            if (at / ratio >= low - 0.01).all() and (at / ratio <= high + 0.01).all():
+                over = _len(rig, float(np.ptp(at)))
+                what = f"Its places spread over {over}, the pipe is {_len(rig, high - low)} long"
+                yield _finding(what, guess, name)
+                break
+
+
+def _places_too_near(rig: Rig) -> Iterator[Finding]:
+    """Units sit inside each other, and a change of unit would spread them and keep them on the pipe."""
+    for name, pipe, at in _pipes_with_places(rig):
+        low, high = pipe_ends(pipe)
+        gap = float(np.median(np.diff(np.sort(at))))
+        for typed, read in (("feet", "metres"), ("inches", "feet")):
+            ratio = RATIOS[typed, read]
+            fits = (at * ratio >= low).all() and (at * ratio <= high).all()
+            if 0 < gap < 0.2 and gap * ratio >= 0.4 and fits:
+                what = f"Its units would hang {_len(rig, gap)} apart"
+                yield _finding(what, (read, typed), name)
+                break
+
+
+def _trims(rig: Rig) -> Iterator[Finding]:
+    """One pipe is out of all proportion to the others' middle height, by a ratio of two units."""
+    heights = [(p.start[2] + p.end[2]) / 2 for p in rig.scene.pipes]
+    ordered = sorted(heights)
+    for pipe, high in zip(rig.scene.pipes, heights, strict=True):
+        if len(ordered) < 2 or LOW <= high <= HIGH:
+            continue
+        others = _middle_without(ordered, high)
+        if LOW < others < HIGH:
+            what = (
+                f"Its height of {_len(rig, high)} is far from the other pipes' {_len(rig, others)}"
+            )
+            yield from _by_ratio(high / others, what, pipe.name)
+
+
+def _middle_without(ordered: Sequence[float], value: float) -> float:
+    """The (lower) middle of sorted values with one of them left out."""
+    middle = (len(ordered) - 2) // 2
+    return ordered[middle if middle < bisect_left(ordered, value) else middle + 1]
+
+
+def _by_ratio(ratio: float, what: str, position: str | None = None) -> Iterator[Finding]:
+    for (typed, read), known in RATIOS.items():
+        if abs(ratio / known - 1) < ALMOST:
+            yield _finding(what, (typed, read), position)
+            return
+        if abs(ratio * known - 1) < ALMOST:
+            yield _finding(what, (read, typed), position)
+            return
+
+
+def _targets(rig: Rig) -> Iterator[Finding]:
+    """Most targets are off the stage, and a change of unit would put every one on it."""
+    outline = rig.scene.stage.outline
+    x, y = (np.array([getattr(t, axis) for t in rig.scene.targets]) for axis in "xy")
+    if not outline or x.size < FEWEST_UNITS or 2 * int((~inside(outline, x, y)).sum()) <= x.size:
+        return
+    for guess, ratio in RATIOS.items():
+        if inside(outline, x / ratio, y / ratio).all():
+            what = (
+                f"The targets spread over {_len(rig, float(np.ptp(x)))} across, far off the stage"
+            )
+            yield _finding(what, guess)
+            return
+
+
+def _kinds(rig: Rig) -> Iterator[Finding]:
+    """A unit has sizes that no unit has."""
+    for kind in {kind.name: kind for kind in rig.kinds}.values():
+        sizes = {"drop_under": kind.drop_under, "drop_over": kind.drop_over, "nose": kind.nose}
+        bodies = {"length": kind.length or 0.5, "width": kind.width or 0.5}
+        for key, size in (sizes | bodies).items():
+            what = f"Kind {kind.name} has a {key} of {_len(rig, size)}"
+            read = NAMES[rig.scene.settings.unit]
+            if size > BIGGEST:
+                yield _finding(what, ("a smaller unit", read))
+                break
+            if key in bodies and size < SMALLEST:
+                yield _finding(what, ("a bigger unit", read))
+                break
+
+
+def _len(rig: Rig, metres: float) -> str:
+    return length(metres, rig.scene.settings.unit)

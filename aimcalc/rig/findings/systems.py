@@ -1,0 +1,110 @@
+"""Systems: the units that do one job together over the acting area."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+
+import numpy as np
+
+from aimcalc.rig.answers import Finding
+from aimcalc.rig.findings.outlines import inside
+from aimcalc.rig.findings.pools import from_the_front
+from aimcalc.rig.findings.telling import NOTE, WARN
+from aimcalc.rig.solve import Rig
+from aimcalc.rig.wording import angle, listed, tip
+from aimcalc.scene.model import Target
+
+MIRROR_WITHIN = 15.0  # degrees, on plan and down (common practice)
+
+
+def area_not_covered(rig: Rig) -> Iterator[Finding]:
+    """Warns of areas that a covering system leaves out.
+
+    Areas are the faces in the acting polygon that covering systems light; a system covers when it lights
+    at least half of the areas.
+    """
+    lit = _lit(rig)
+    every = set().union(*lit.values()) if lit else set()
+    lit = {name: areas for name, areas in lit.items() if _covers(areas, every)}
+    areas = set().union(*lit.values()) if lit else set()
+    for system, mine in lit.items():
+        lacking = [t.name for t in rig.scene.targets if t.name in areas - mine]
+        if lacking and _covers(mine, areas):
+            of_all = f"{len(mine)} of {len(areas)} areas"
+            says = f"System {system} lights {of_all}: no unit at {listed(lacking)}."
+            do = "Add a unit there, aim one wider, or say that the area does without."
+            yield Finding(WARN, "area-not-covered", says, do)
+
+
+def _covers(mine: set[str], every: set[str]) -> bool:
+    """Whether a system that lights the areas `mine` is meant to light them all."""
+    return 2 * len(mine) >= len(every)
+
+
+def _lit(rig: Rig) -> dict[str, set[str]]:
+    """The areas that each system lights, by name."""
+    areas = {target.name for target in _acting(rig)}
+    lit: dict[str, set[str]] = defaultdict(set)
+    for unit in rig.units:
+        if unit.system and unit.target in areas:
+            lit[unit.system].add(unit.target)
+    return lit
+
+
+def _acting(rig: Rig) -> list[Target]:
+    """Faces within the acting polygon; all of them where there is none."""
+    faces = [target for target in rig.scene.targets if target.plane == "face"]
+    polygon = rig.scene.stage.acting or rig.scene.stage.outline
+    if not polygon or not faces:
+        return faces
+    x, y = np.array([t.x for t in faces]), np.array([t.y for t in faces])
+    return [faces[j] for j in np.flatnonzero(inside(polygon, x, y)).tolist()]
+
+
+def uneven_pairs(rig: Rig) -> Iterator[Finding]:
+    """Notes front pairs that are no mirror pictures of each other within 15 degrees.
+
+    A pair is two units of systems that light one face from the front, with no third. Mirror-like means
+    turned as far from straight US either way, and as far down.
+    """
+    pairs = _pairs(rig)
+    off = {
+        target.name: told
+        for target in rig.scene.targets
+        if target.name in pairs and (told := _uneven(rig, pairs[target.name]))
+    }
+    if off:
+        worst = max(off, key=lambda target: off[target][0])
+        says = (
+            f"The front pair at {listed(off)} is not mirror-like within 15°: "
+            f"at {worst} {off[worst][1]}."
+        )
+        do = "Move one of each pair, or balance the two by eye: one side of the face will read darker."
+        yield Finding(NOTE, "pair-uneven", says, do)
+
+
+def _pairs(rig: Rig) -> dict[str, list[int]]:
+    front: dict[str, list[int]] = defaultdict(list)
+    for k in np.flatnonzero(from_the_front(rig)).tolist():
+        unit = rig.units[k]
+        if unit.system and unit.target:
+            front[unit.target].append(k)
+    return {target: rows for target, rows in front.items() if len(rows) == 2}
+
+
+def _uneven(rig: Rig, pair: list[int]) -> tuple[float, str] | None:
+    """How far from a mirror picture a pair is, and the words for it; None where it is near enough."""
+    heading = np.degrees(rig.aims.heading[pair])
+    down = np.degrees(rig.aims.down[pair])
+    apart = max(abs(float(heading.sum())), abs(float(down[0] - down[1])))
+    if apart <= MIRROR_WITHIN + 1e-9:
+        return None
+    told = [_comes(rig, k) for k in pair]
+    return apart, " and ".join(told)
+
+
+def _comes(rig: Rig, k: int) -> str:
+    heading, down = float(np.degrees(rig.aims.heading[k])), float(np.degrees(rig.aims.down[k]))
+    side = "SR" if heading > 0 else "SL"
+    return f"{rig.names[k]} comes {angle(heading)} from {side}, {tip(down)}"

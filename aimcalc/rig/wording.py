@@ -1,0 +1,96 @@
+"""Numbers inside a sentence, as people say them: sides by name, no minus sign, the scene's own unit.
+
+Metres and degrees in, text out. Paper has its own rounding; a sentence keeps enough of a number to
+show why it was said.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+INCH = 0.0254  # m, exact: international inch, 1959 agreement
+MOST_NAMES = 8
+
+_QUARTERS = ("", " 1/4", " 1/2", " 3/4")
+
+
+def length(metres: float, unit: str) -> str:
+    """The size of a length in m, cm, mm, ft or in: "1.65 m", "0.305 m", "18'-6 1/2\\"", "222 in".
+
+    The sign is not told. Metres show millimetres below 1 m; inches go to the nearest quarter.
+    """
+    size = abs(metres)
+    if unit == "ft":
+        feet, quarters = divmod(round(size / INCH * 4), 48)
+        return f"{feet}'-{_inches(quarters)}\""
+    if unit == "in":
+        return f"{_inches(round(size / INCH * 4))} in"
+    if unit == "mm":
+        return f"{size * 1000:.0f} mm"
+    if unit == "cm":
+        return f"{_short(size * 100, 1)} cm"
+    return f"{_short(size, 3) if size < 1 else format(size, '.2f')} m"
+
+
+def _inches(quarters: int) -> str:
+    whole, rest = divmod(quarters, 4)
+    return f"{whole}{_QUARTERS[rest]}"
+
+
+def _short(value: float, digits: int) -> str:
+    """A number with as many decimals, or one fewer where the last is a zero."""
+    text = f"{value:.{digits}f}"
+    return text[:-1].rstrip(".") if text.endswith("0") else text
+
+
+def along(metres: float, sides: Sequence[str], unit: str) -> str:
+    """A place along a line, `sides` with the + side first: "1.20 m SR", or "the zero mark"."""
+    if abs(metres) < 0.0005:
+        return "the zero mark"
+    return f"{length(metres, unit)} {sides[metres < 0]}"
+
+
+def plan(x: float, y: float, unit: str) -> str:
+    """A point on the plan: "1.60 m SR, 4.60 m US", "on the centre line, 4.60 m US"."""
+    across = "on the centre line" if abs(x) < 0.0005 else along(x, ("SL", "SR"), unit)
+    deep = "on the plaster line" if abs(y) < 0.0005 else along(y, ("US", "DS"), unit)
+    return f"{across}, {deep}"
+
+
+def level(z: float, unit: str) -> str:
+    """A height above the deck at the plaster line: "1.22 m up", "0.30 m below the deck's zero"."""
+    if abs(z) < 0.0005:
+        return "level with the deck at the plaster line"
+    return f"{length(z, unit)} {'up' if z > 0 else 'below the deck at the plaster line'}"
+
+
+def angle(degrees: float, digits: int = 0) -> str:
+    """The size of an angle: "23°"."""
+    return f"{abs(degrees):.{digits}f}°"
+
+
+def tip(down: float) -> str:
+    """An angle from level with its word: "30° down", "12° up", "level"."""
+    if abs(down) < 0.5:
+        return "level"
+    return f"{angle(down)} {'down' if down > 0 else 'up'}"
+
+
+def span(low: float, high: float) -> str:
+    """Two angles: "8° to 14°", or one where they read alike."""
+    first, last = angle(low), angle(high)
+    return first if first == last else f"{first} to {last}"
+
+
+def listed(names: Iterable[str]) -> str:
+    """Names in a row: "1", "1 and 2", "1, 2 and 3"; a long row ends in "and 4 more"."""
+    every = list(names)
+    if len(every) > MOST_NAMES:
+        rest = len(every) - MOST_NAMES + 1
+        return f"{', '.join(every[: MOST_NAMES - 1])} and {rest} more"
+    return every[0] if len(every) == 1 else f"{', '.join(every[:-1])} and {every[-1]}"
+
+
+def count(names: Sequence[str], one: str, many: str | None = None) -> str:
+    """A noun with names: "unit 3", "units 3 and 5"."""
+    return f"{one if len(names) == 1 else many or one + 's'} {listed(names)}"
