@@ -11,20 +11,19 @@ from aimcalc.scene.readers import Reader
 class Entry:
     """The values of one entry that could be read, and where to tell what is wrong with the rest."""
 
-    __slots__ = ("_before", "log", "raw", "values", "where")
+    __slots__ = ("log", "raw", "sound", "values", "where")
 
     def __init__(self, raw: dict[str, Any], where: Where, log: Log) -> None:
         self.raw = raw
         self.where = where
         self.log = log
         self.values: dict[str, Any] = {}
-        self._before = len(log.mistakes)
+        self.sound = True  # until something wrong is found in it
 
-    @property
-    def sound(self) -> bool:
-        """True while nothing wrong was found in this entry, whatever is wrong with others."""
-        since = self.log.mistakes[self._before :]
-        return all((m.file, m.table, m.entry) != self.where[:3] for m in since)
+    def note(self, key: str, wrong: Wrong, came: object = None) -> None:
+        """Note that `came` at `key` is wrong."""
+        self.sound = False
+        self.log.add(self.where, key, wrong, came)
 
     def read(self, readers: dict[str, Reader]) -> None:
         """Read every key; unknown keys and refused values are noted."""
@@ -36,13 +35,12 @@ class Entry:
             try:
                 self.values[key] = reader(item)
             except Wrong as wrong:
-                self.log.add(self.where, key, wrong, item)
+                self.note(key, wrong, item)
 
     def unknown(self, key: str, readers: dict[str, Reader]) -> None:
         """Note a key that no such entry has."""
-        known = ", ".join(readers)
-        wrong = Wrong(f"one of these keys: {known}", choices=tuple(readers), rank=UNKNOWN)
-        self.log.add(self.where, "", wrong, key)
+        wrong = Wrong("a key that such an entry has", choices=tuple(readers), rank=UNKNOWN)
+        self.note("", wrong, key)
 
     def needs(self, *keys: str) -> None:
         """Note each of `keys` that was not written."""
@@ -52,15 +50,15 @@ class Entry:
 
     def missing(self, key: str, expected: str, do: str = "") -> None:
         """Note that something needed was not written."""
-        self.log.add(self.where, key, Wrong(expected, do or f"Add {key}.", rank=MISSING))
+        self.note(key, Wrong(expected, do or f"Add {key}.", rank=MISSING))
 
     def wrong(self, key: str, expected: str, do: str = "") -> None:
         """Note that the value of `key` cannot be used beside the others."""
-        self.log.add(self.where, key, Wrong(expected, do), self.raw.get(key))
+        self.note(key, Wrong(expected, do), self.raw.get(key))
 
     def clash(self, key: str, expected: str, do: str = "") -> None:
         """Note that `key` cannot stand beside the other keys."""
-        self.log.add(self.where, key, Wrong(expected, do, rank=CLASH), self.raw.get(key))
+        self.note(key, Wrong(expected, do, rank=CLASH), self.raw.get(key))
 
     def refuse(self, keys: tuple[str, ...], because: str) -> None:
         """Note each of `keys` that was written although it must not be."""

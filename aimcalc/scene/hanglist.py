@@ -12,7 +12,7 @@ from aimcalc.scene.tables import unit_readers
 HANG_MEGABYTES = 20
 MOST_ROWS = 200_000
 WORKBOOKS = (".xlsx", ".ods")
-TEXTS = (".csv", ".tsv", ".txt")
+TEXTS = (".csv", ".tsv")
 
 HangRow = tuple[dict[str, Any], Where, str]
 
@@ -40,33 +40,43 @@ def _read(path: str, name: str) -> tuple[str, Iterable[list[Any]]]:
         return _workbook(path)
     if lower.endswith(TEXTS):
         return "", _text_rows(as_text(read_whole(path, HANG_MEGABYTES)))
-    raise Wrong("a hang list ending in .csv, .xlsx or .ods", rank=FILE)
+    raise Wrong("a hang list ending in .csv, .tsv, .xlsx or .ods", rank=FILE)
 
 
 def _workbook(path: str) -> tuple[str, Iterable[list[Any]]]:
+    """The first sheet of a workbook."""
     import io
 
     import python_calamine
 
+    from aimcalc.scene.sheetsize import check_workbook
+
     data = read_whole(path, HANG_MEGABYTES)
+    check_workbook(data)
     try:
         book = python_calamine.CalamineWorkbook.from_filelike(io.BytesIO(data))
         sheet = book.get_sheet_by_index(0)
-    except Exception as error:
-        raise Wrong(f"a workbook that can be read ({error})", rank=FILE) from None
+    except (KeyboardInterrupt, SystemExit, MemoryError):
+        raise
+    except BaseException as error:  # its panics are no Exception
+        reason = str(error).splitlines()[0] if str(error) else "it is damaged"
+        raise Wrong("a workbook that can be read", came=reason[:200], rank=FILE) from None
     return sheet.name, sheet.to_python(skip_empty_area=False)
 
 
 def _text_rows(text: str) -> Iterable[list[str]]:
+    """The rows of comma, semicolon or tab separated text, whichever gives the most headings."""
     import csv
     import io
 
     head = text.lstrip().split("\n", 1)[0]
-    mark = max("\t;,", key=lambda m: sum(_key(cell) is not None for cell in head.split(m)))
+    mark = max(",;\t", key=lambda m: sum(_key(cell) is not None for cell in head.split(m)))
+    rows = csv.reader(io.StringIO(text, newline=""), delimiter=mark)
     try:
-        yield from csv.reader(io.StringIO(text, newline=""), delimiter=mark)
+        yield from rows
     except csv.Error as error:
-        raise Wrong(f"CSV that can be read ({error})", rank=FILE) from None
+        came = f"{error} in line {rows.line_num}"
+        raise Wrong("CSV that can be read", came=came, rank=FILE) from None
 
 
 _KEYS = {key.replace("_", ""): key for key in unit_readers("m")}
@@ -96,9 +106,10 @@ def _entries(name: str, sheet: str, rows: Iterable[list[Any]], log: Log) -> list
         if raw:
             found.append((raw, where, f"{place}{number}"))
         if len(found) > MOST_ROWS:
-            raise Wrong(f"at most {MOST_ROWS} rows", rank=FILE)
+            raise Wrong(f"at most {MOST_ROWS} rows", came="more", rank=FILE)
     if not keys:
-        raise Wrong("a first row with headings: position, number, at, kind ...", rank=MISSING)
+        expected = "a first row with headings: position, number, at, kind ..."
+        raise Wrong(expected, came="nothing", rank=MISSING)
     return found
 
 
@@ -113,7 +124,7 @@ def _headings(row: list[Any], where: Where, log: Log) -> tuple[list[str | None],
         if key is None:
             if not _blank(cell):
                 known = tuple(unit_readers("m"))
-                wrong = Wrong(f"a heading among: {', '.join(known)}", choices=known, rank=UNKNOWN)
+                wrong = Wrong("a heading that is a key of a unit", choices=known, rank=UNKNOWN)
                 log.add(where, f"column {letters}", wrong, cell)
         elif key in columns:
             wrong = Wrong(f"one column {key}; column {columns[key]} has it too", rank=CLASH)

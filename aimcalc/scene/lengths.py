@@ -6,8 +6,6 @@ with a sign or, where the axis allows it, a stage word: `"6'-2\\" SR"`, `"3.2 m 
 
 from __future__ import annotations
 
-import re
-
 from aimcalc.scene.mistakes import Wrong
 
 # Metres in one unit, as a fraction so that each value is rounded once.
@@ -28,33 +26,27 @@ _SPELLINGS = {
     **dict.fromkeys(("m", "metre", "metres", "meter", "meters"), "m"),
     **dict.fromkeys(("in", "inch", "inches", '"', "''"), "in"),
 }
-_FRACTIONS = {
-    "¼": "1/4",
-    "½": "1/2",
-    "¾": "3/4",
-    "⅛": "1/8",
-    "⅜": "3/8",
-    "⅝": "5/8",
-    "⅞": "7/8",
-    "⅓": "1/3",
-    "⅔": "2/3",
-}
+_FEET = ("'", "ft", "feet", "foot")
+_FIGURES = "0123456789"
+
+# What people type for a mark -> that mark, set apart by spaces.
 _MARKS = str.maketrans(
     {
-        **dict.fromkeys("′’‘ʹ´`", "'"),
-        **dict.fromkeys("″”“ʺ„", '"'),
-        **dict.fromkeys("−–—‐‑", "-"),
-        **dict.fromkeys("\u00a0\u2009\u202f", " "),
-        **{sign: f" {fraction}" for sign, fraction in _FRACTIONS.items()},
-        "⁄": "/",
+        **dict.fromkeys("'′’‘ʹ´`", " ' "),
+        **dict.fromkeys('"″”“ʺ„', ' " '),
+        **dict.fromkeys("-−–—‐‑", " - "),
+        **dict.fromkeys("/⁄", " / "),
+        "+": " + ",
+        "¼": " 1 / 4",
+        "½": " 1 / 2",
+        "¾": " 3 / 4",
+        "⅛": " 1 / 8",
+        "⅜": " 3 / 8",
+        "⅝": " 5 / 8",
+        "⅞": " 7 / 8",
+        "⅓": " 1 / 3",
+        "⅔": " 2 / 3",
     }
-)
-
-_NUMBER = r"(?:\d[\d.,]*(?:e[-+]?\d+)?|[.,]\d+)"
-_AMOUNT = rf"(?:(\d+)/(\d+)|({_NUMBER})(?:[ -]+(\d+)/(\d+))?)"
-_LENGTH = re.compile(
-    rf"(?:{_AMOUNT} ?(?:feet|foot|ft\.?|')(?!')[ -]*)?"
-    rf"(?:{_AMOUNT} ?(m|metres?|meters?|cm|mm|inch|inches|in\.?|\"|'')?)?"
 )
 
 
@@ -78,7 +70,7 @@ def parse_length(raw: object, unit: str = "m", axis: str = "", *, centre: bool =
         raise Wrong(_expected(unit, axis))
     if not -LONGEST <= metres <= LONGEST:  # also refuses NaN
         raise Wrong(f"a length of at most {LONGEST:.0f} m either way", "Check the unit.")
-    return metres
+    return metres + 0.0  # no minus zero
 
 
 def _bare(number: float, unit: str) -> float:
@@ -89,83 +81,91 @@ def _bare(number: float, unit: str) -> float:
 
 
 def _from_text(raw: str, unit: str, axis: str, centre: bool) -> float:
-    text = " ".join(raw[: LONGEST_TEXT + 1].translate(_MARKS).split())
-    if not text or len(text) > LONGEST_TEXT:
-        raise Wrong(_expected(unit, axis))
-    if centre and axis and text.lower() in CENTRE:
+    expected = _expected(unit, axis)
+    if len(raw) > LONGEST_TEXT:
+        raise Wrong(expected)
+    if centre and axis and " ".join(raw.lower().split()) in CENTRE:
         return 0.0
-    text, word = _take_word(text)
-    sign = _word_sign(word, axis, unit) if word else 1.0
-    if text[:1] in ("-", "+"):
+    tokens = _tokens(raw)
+    word = _take_word(tokens)
+    sign = _word_sign(word, axis, expected) if word else 1.0
+    if tokens and tokens[0] in ("-", "+"):
+        mark = tokens.pop(0)
         if word:
-            raise Wrong(f"a sign or {word}, not both", f"Leave out {text[0]!r} or {word}.")
-        sign = -1.0 if text[0] == "-" else 1.0
-        text = text[1:].lstrip()
-    return sign * _size(text.lower(), unit, axis)
+            raise Wrong(f"a sign or {word}, not both", f"Leave out {mark!r} or {word}.")
+        sign = -1.0 if mark == "-" else 1.0
+    return sign * _size(tokens, unit, expected)
 
 
-def _take_word(text: str) -> tuple[str, str]:
-    """The text without its stage word, and the word (or "")."""
-    words = ("SL", "SR", "US", "DS")
-    if text[-2:].upper() in words and not text[-3:-2].isalpha():
-        return text[:-2].rstrip(), text[-2:].upper()
-    if text[:2].upper() in words and not text[2:3].isalpha():
-        return text[2:].lstrip(), text[:2].upper()
-    return text, ""
+def _tokens(text: str) -> list[str]:
+    """Numbers, words and marks, in lower case: `18'-6.5in` gives 18, ', -, 6.5, in."""
+    tokens = []
+    for piece in text.lower().replace("''", '"').translate(_MARKS).split():
+        word = piece.lstrip(_FIGURES + ".,")
+        number = piece[: len(piece) - len(word)]
+        tokens += [part for part in (number, word.rstrip(".")) if part]
+    return tokens
 
 
-def _word_sign(word: str, axis: str, unit: str) -> float:
+def _take_word(tokens: list[str]) -> str:
+    """Take the stage word off either end of `tokens`; "" when there is none."""
+    for end in (-1, 0):
+        if tokens and tokens[end] in ("sl", "sr", "us", "ds"):
+            return tokens.pop(end).upper()
+    return ""
+
+
+def _word_sign(word: str, axis: str, expected: str) -> float:
     plus, minus = AXES[axis]
     if word in plus.split():
         return 1.0
     if word in minus.split():
         return -1.0
-    raise Wrong(_expected(unit, axis), f"{word} says nothing along this direction.")
+    raise Wrong(expected, f"{word} says nothing along this direction.")
 
 
-def _size(text: str, unit: str, axis: str) -> float:
-    found = _LENGTH.fullmatch(text)
-    if not text or not found:
-        raise Wrong(_expected(unit, axis))
-    feet = _amount(found.group(1, 2, 3, 4, 5))
-    rest = _amount(found.group(6, 7, 8, 9, 10))
-    name = _SPELLINGS.get((found[11] or "").rstrip("."), "")
-    if feet is None:
-        return _bare(rest or 0.0, name or unit)
-    if name not in ("", "in"):
-        raise Wrong("feet and inches, or one unit", "Do not mix feet with metric lengths.")
-    return _feet_and_inches(feet, rest)
+def _size(tokens: list[str], unit: str, expected: str) -> float:
+    feet = next((i for i, token in enumerate(tokens) if token in _FEET), None)
+    if feet is not None:
+        inches = tokens[feet + 1 :]
+        if inches and _SPELLINGS.get(inches[-1]) == "in":
+            del inches[-1]
+        if len(inches) > 1 and inches[0] == "-":
+            del inches[0]
+        return _feet_and_inches(tokens[:feet], inches, expected)
+    if tokens and tokens[-1] in _SPELLINGS:
+        unit = _SPELLINGS[tokens.pop()]
+    return _bare(_amount(tokens, expected), unit)
 
 
-def _feet_and_inches(feet: float, inches: float | None) -> float:
-    if inches is None:
-        return _bare(feet, "ft")
-    if feet != int(feet):
+def _feet_and_inches(feet: list[str], inches: list[str], expected: str) -> float:
+    whole = _amount(feet, expected)
+    if not inches:
+        return _bare(whole, "ft")
+    rest = _amount(inches, expected)
+    if whole != int(whole):
         raise Wrong("whole feet where inches follow", "Write 18'-6\" or 18.5'.")
-    if inches >= INCHES_IN_A_FOOT:
+    if rest >= INCHES_IN_A_FOOT:
         raise Wrong("less than 12 inches where feet come before them")
-    return _bare(feet * INCHES_IN_A_FOOT + inches, "in")
+    return _bare(whole * INCHES_IN_A_FOOT + rest, "in")
 
 
-def _amount(parts: tuple[str | None, ...]) -> float | None:
-    """A number, a fraction, or a whole number with a fraction; None when nothing was written."""
-    above, below, number, extra_above, extra_below = parts
-    if above and below:
-        return _fraction(above, below)
-    if number is None:
-        return None
-    value = parse_number(number)
-    if extra_above is None or extra_below is None:
-        return value
-    if value != int(value):
-        raise Wrong("a whole number in front of a fraction")
-    return value + _fraction(extra_above, extra_below)
-
-
-def _fraction(above: str, below: str) -> float:
-    if int(below) == 0:
+def _amount(tokens: list[str], expected: str) -> float:
+    """A number, a fraction, or a whole number with a fraction."""
+    if len(tokens) == 1 and tokens[0][0] in _FIGURES + ".,":
+        return parse_number(tokens[0])
+    if len(tokens) == 5 and tokens[1] == "-":  # 6-1/2
+        del tokens[1]
+    if not 3 <= len(tokens) <= 4 or tokens.pop(-2) != "/" or not all(map(_whole, tokens)):
+        raise Wrong(expected)
+    *before, above, below = map(int, tokens)
+    if below == 0:
         raise Wrong("a fraction that is not divided by zero")
-    return int(above) / int(below)
+    return sum(before) + above / below
+
+
+def _whole(token: str) -> bool:
+    return token.isascii() and token.isdigit()
 
 
 def parse_number(text: str) -> float:

@@ -1,4 +1,4 @@
-"""A scene from its file: read, checked whole, and refused in one report or given as records."""
+"""A scene from its file: read, checked whole, and given as records or refused in one report."""
 
 from __future__ import annotations
 
@@ -7,32 +7,27 @@ from collections.abc import Callable
 from typing import Any, TypeVar
 
 from aimcalc.scene import tables, things
-from aimcalc.scene.entries import Entry, open_entry
-from aimcalc.scene.files import as_text, named_file, read_whole
+from aimcalc.scene.document import (
+    SCENE_FILE,
+    Document,
+    check_names,
+    names_of,
+    parse,
+    try_reading,
+)
+from aimcalc.scene.entries import Entry
+from aimcalc.scene.files import named_file
 from aimcalc.scene.kinds import generic_kinds
-from aimcalc.scene.mistakes import CLASH, FILE, UNKNOWN, Log, SceneError, Where, Wrong, show
-from aimcalc.scene.model import Boom, Kind, Pipe, Scene, Settings, Stand
+from aimcalc.scene.mistakes import FILE, UNKNOWN, Log, SceneError, TooManyError, Where, Wrong
+from aimcalc.scene.model import Boom, Kind, Pipe, Scene, Settings, Stand, Stock, Unit
 from aimcalc.scene.positions import Place, build_boom, build_pipe, build_stand, place_of
+from aimcalc.scene.readers import choice, name
 from aimcalc.scene.units import Names, UnitReader
 
-SCENE_FILE = "scene.toml"
-SCENE_MEGABYTES = 8
+SIGHT_OUT_FEET = 3.048  # 10 ft, where the scene is in feet or inches
 
+Row = tuple[dict[str, Any], Where, str]
 T = TypeVar("T")
-
-SINGLE = ("scene", "stage")
-LISTS = (
-    "pipe",
-    "boom",
-    "stand",
-    "target",
-    "kind",
-    "unit",
-    "solid",
-    "seats",
-    "stock",
-    "cable",
-)
 
 
 def load_scene(path: str | os.PathLike[str]) -> Scene:
@@ -42,228 +37,185 @@ def load_scene(path: str | os.PathLike[str]) -> Scene:
         SceneError: when anything is wrong with it; its `report()` tells all of it.
     """
     path = os.fspath(path)
-    file = os.path.join(path, SCENE_FILE) if os.path.isdir(path) else path
     log = Log()
     try:
-        document = _parse(file)
+        file = _scene_file(path)
+        raw = parse(file)
     except Wrong as wrong:
-        log.add(Where(file, ""), "", wrong, os.path.basename(file))
+        log.add(Where(path, ""), "", wrong, path)
         raise SceneError(path, log.mistakes) from None
-    scene = _Loader(document, file, log).scene()
+    try:
+        scene = _read(Document(raw, file, log))
+    except TooManyError:
+        scene = None
     if scene is None:
         raise SceneError(path, log.mistakes)
     return scene
 
 
-def _parse(file: str) -> dict[str, Any]:
-    import tomllib
-
-    if not os.path.exists(file) and os.path.isdir(os.path.dirname(file) or "."):
-        raise Wrong(f"a scene: a TOML file, or a folder that holds {SCENE_FILE}", rank=FILE)
-    text = as_text(read_whole(file, SCENE_MEGABYTES))
-    try:
-        return tomllib.loads(text)
-    except RecursionError:
-        raise Wrong("tables that are not nested so deeply", rank=FILE) from None
-    except ValueError as error:
-        raise Wrong(f"TOML that can be read: {error}", rank=FILE) from None
+def _scene_file(path: str) -> str:
+    if "\0" in path:
+        raise Wrong("the name of a file or folder", rank=FILE)
+    if not os.path.isdir(path):
+        return path
+    file = os.path.join(path, SCENE_FILE)
+    if not os.path.lexists(file):
+        expected = f"a TOML file, or a folder that holds {SCENE_FILE}"
+        raise Wrong(expected, came=f"a folder without {SCENE_FILE}", rank=FILE)
+    return file
 
 
-class _Loader:
-    """One reading of one document."""
+def _read(document: Document) -> Scene | None:
+    """The scene, or None when anything was refused."""
+    settings, hang = _settings(document)
+    stage = things.build_stage(document.single("stage", tables.stage_readers))
+    positions, places = _positions(document)
+    targets, target_names = _named(document, "target", tables.target_readers, things.build_target)
+    folder = document.folder
+    own_kinds, kind_names = _named(
+        document, "kind", tables.kind_readers, lambda entry: things.build_kind(entry, folder)
+    )
+    solids, _ = _named(
+        document, "solid", tables.solid_readers, lambda entry: things.build_solid(entry, folder)
+    )
+    seats, _ = _named(document, "seats", tables.seats_readers, things.build_seats)
+    stock = _stock(document)
+    cables = _built(document.entries("cable", tables.cable_readers), things.build_cable)
+    rows = _unit_rows(document, hang)
+    wanted = [raw.get("kind") for raw, _, _ in rows] + [entry.raw.get("kind") for entry in stock]
+    generic = _generic(kind_names, wanted)
+    known_kinds = (*kind_names, *(kind for kind in generic if kind not in kind_names))
+    _check_stock(stock, known_kinds)
+    units = _units(document, rows, Names(places, tuple(target_names), known_kinds))
+    stocked = _built(stock, things.build_stock)
+    if document.log.mistakes or settings is None or stage is None:
+        return None
+    return Scene(
+        settings=settings,
+        stage=stage,
+        pipes=tuple(p for p in positions if isinstance(p, Pipe)),
+        booms=tuple(p for p in positions if isinstance(p, Boom)),
+        stands=tuple(p for p in positions if isinstance(p, Stand)),
+        targets=targets,
+        kinds=_used_kinds(own_kinds, generic, units, stocked),
+        units=units,
+        solids=solids,
+        seats=seats,
+        stock=stocked,
+        cables=cables,
+        folder=folder,
+    )
 
-    def __init__(self, document: dict[str, Any], file: str, log: Log) -> None:
-        self.document = document
-        self.file = os.path.basename(file)
-        self.folder = os.path.dirname(file) or "."
-        self.log = log
-        self.unit = "m"
 
-    def scene(self) -> Scene | None:
-        """The scene, or None when anything was refused."""
-        self._check_tables()
-        settings = self._settings()
-        stage = things.build_stage(self._single("stage", tables.stage_readers))
-        pipes, booms, stands, places = self._positions()
-        targets = self._list("target", tables.target_readers, things.build_target)
-        kinds = self._list("kind", tables.kind_readers, lambda e: things.build_kind(e, self.folder))
-        solids = self._list(
-            "solid", tables.solid_readers, lambda e: things.build_solid(e, self.folder)
-        )
-        seats = self._list("seats", tables.seats_readers, things.build_seats)
-        stock = self._list("stock", tables.stock_readers, things.build_stock)
-        cables = self._list("cable", tables.cable_readers, things.build_cable)
-        rows = self._unit_rows()
-        by_name = self._kinds(kinds, [raw.get("kind") for raw, _, _ in rows])
-        names = Names(places, self._names("target"), tuple(by_name))
-        reader = UnitReader(names, self.unit, self.log)
-        units = [reader.read(raw, where, source) for raw, where, source in rows]
-        if self.log.mistakes or settings is None or stage is None:
-            return None
-        used = {unit.kind for unit in units if unit is not None}
-        own = {kind.name for kind in kinds}
-        return Scene(
-            settings=settings,
-            stage=stage,
-            pipes=pipes,
-            booms=booms,
-            stands=stands,
-            targets=targets,
-            kinds={n: k for n, k in by_name.items() if k and (n in own or n in used)},
-            units=tuple(unit for unit in units if unit is not None),
-            solids=solids,
-            seats=seats,
-            stock=stock,
-            cables=cables,
-            folder=self.folder,
-        )
+def _settings(document: Document) -> tuple[Settings | None, str | None]:
+    """`[scene]`, and the hang list it names. Settles the unit of the document's bare numbers."""
+    raw = document.raw.get("scene")
+    written = raw.get("unit", "m") if isinstance(raw, dict) else "m"
+    # A unit that is refused must not make every bare number look too long: take the smallest.
+    document.unit = try_reading(choice(*tables.LENGTH_UNITS), written) or "mm"
+    entry = document.single("scene", tables.scene_readers)
+    entry.needs("title")
+    hang = entry.values.get("hang")
+    if not entry.sound:
+        return None, hang
+    values = dict(entry.values)
+    if document.unit in ("ft", "in"):
+        values.setdefault("sight_out", SIGHT_OUT_FEET)
+    return Settings(**values), hang
 
-    def _check_tables(self) -> None:
-        known = (*SINGLE, *LISTS)
-        for key in self.document:
-            if key not in known:
-                wrong = Wrong(
-                    f"one of these tables: {', '.join(known)}", choices=known, rank=UNKNOWN
-                )
-                self.log.add(Where(self.file, ""), "", wrong, key)
 
-    def _single(self, key: str, readers: Callable[[str], tables.Readers]) -> Entry:
-        where = Where(self.file, f"[{key}]")
-        raw = self.document.get(key, {})
-        if not isinstance(raw, dict):
-            self.log.add(where, "", Wrong(f"one table [{key}]"), raw)
-            raw = {}
-        return open_entry(raw, readers(self.unit), where, self.log)
-
-    def _settings(self) -> Settings | None:
-        raw = self.document.get("scene", {})
-        unit = raw.get("unit", "m") if isinstance(raw, dict) else "m"
-        self.unit = unit if unit in tables.LENGTH_UNITS else "mm"
-        entry = self._single("scene", tables.scene_readers)
-        entry.needs("title")
-        if not entry.sound:
-            return None
-        values = dict(entry.values)
-        if self.unit in ("ft", "in"):
-            values.setdefault("sight_out", 3.048)
-        return Settings(**values)
-
-    def _tables(self, key: str) -> list[tuple[dict[str, Any], Where]]:
-        """Each entry of a list of tables, and where it is."""
-        raw = self.document.get(key, [])
-        if isinstance(raw, dict):
-            wrong = Wrong(f"[[{key}]] in double brackets")
-            self.log.add(Where(self.file, f"[{key}]"), "", wrong, f"[{key}]")
-            raw = [raw]
-        elif not isinstance(raw, list):
-            self.log.add(Where(self.file, key), "", Wrong(f"tables [[{key}]]"), raw)
-            raw = []
-        found = []
-        for index, item in enumerate(raw, start=1):
-            where = Where(self.file, f"[[{key}]]", f"no. {index}")
-            if isinstance(item, dict):
-                found.append((item, where._replace(entry=_entry_name(item, index))))
-            else:
-                self.log.add(where, "", Wrong("a table"), item)
-        return found
-
-    def _list(
-        self,
-        key: str,
-        readers: Callable[[str], tables.Readers],
-        build: Callable[[Entry], T | None],
-    ) -> tuple[T, ...]:
-        made = readers(self.unit)
-        entries = [open_entry(raw, made, where, self.log) for raw, where in self._tables(key)]
-        found = [build(entry) for entry in entries]
-        self._check_twice(entries, {})
-        return tuple(item for item in found if item is not None)
-
-    def _check_twice(self, entries: list[Entry], seen: dict[str, Where]) -> None:
+def _positions(document: Document) -> tuple[list[Pipe | Boom | Stand], dict[str, Place]]:
+    """Every position that could be read, and the place of every one that was named."""
+    builders: tuple[tuple[str, Any, Callable[[Entry, str], Any]], ...] = (
+        ("pipe", tables.pipe_readers, build_pipe),
+        ("boom", tables.boom_readers, build_boom),
+        ("stand", tables.stand_readers, build_stand),
+    )
+    found: list[Pipe | Boom | Stand] = []
+    places: dict[str, Place] = {}
+    seen: dict[str, Entry] = {}
+    for sort, readers, build in builders:
+        entries = document.entries(sort, readers)
         for entry in entries:
-            name = entry.values.get("name")
-            if name is None:
-                continue
-            if name in seen:
-                first = seen[name]
-                entry.log.add(
-                    entry.where,
-                    "name",
-                    Wrong(f"a name of its own; {first.table} has it too", rank=CLASH),
-                    name,
-                )
-            seen.setdefault(name, entry.where)
-
-    def _positions(
-        self,
-    ) -> tuple[tuple[Pipe, ...], tuple[Boom, ...], tuple[Stand, ...], dict[str, Place]]:
-        places: dict[str, Place] = {}
-        seen: dict[str, Where] = {}
-        pipes = self._position_list("pipe", tables.pipe_readers, build_pipe, places, seen)
-        booms = self._position_list("boom", tables.boom_readers, build_boom, places, seen)
-        stands = self._position_list("stand", tables.stand_readers, build_stand, places, seen)
-        return pipes, booms, stands, places
-
-    def _position_list(
-        self,
-        sort: str,
-        readers: Callable[[str], tables.Readers],
-        build: Callable[[Entry, str], Any],
-        places: dict[str, Place],
-        seen: dict[str, Where],
-    ) -> tuple[Any, ...]:
-        made = readers(self.unit)
-        entries = [open_entry(raw, made, where, self.log) for raw, where in self._tables(sort)]
-        found = [build(entry, self.unit) for entry in entries]
-        for entry, position in zip(entries, found, strict=True):
+            position = build(entry, document.unit)
+            if position is not None:
+                found.append(position)
             if "name" in entry.values:
                 places.setdefault(entry.values["name"], place_of(position, sort))
-        self._check_twice(entries, seen)
-        return tuple(item for item in found if item is not None)
+        check_names(entries, seen)
+    return found, places
 
-    def _names(self, key: str) -> tuple[str, ...]:
-        """Every name written in the tables `key`, those of refused entries too."""
-        raw = self.document.get(key, [])
-        items = [raw] if isinstance(raw, dict) else raw if isinstance(raw, list) else []
-        return tuple(str(item["name"]).strip() for item in items if _has_name(item))
 
-    def _kinds(self, own: tuple[Kind, ...], wanted: list[Any]) -> dict[str, Kind | None]:
-        kinds: dict[str, Kind | None] = dict.fromkeys(self._names("kind"))
-        kinds.update((kind.name, kind) for kind in own)
-        stock = self.document.get("stock", [])
-        wanted = wanted + [item.get("kind") for item in stock if isinstance(item, dict)]
-        if any(isinstance(name, str) and name.strip() not in kinds for name in wanted):
-            kinds = {**generic_kinds(), **kinds}
-        return kinds
+def _named(
+    document: Document,
+    key: str,
+    readers: Callable[[str], tables.Readers],
+    build: Callable[[Entry], T | None],
+) -> tuple[tuple[T, ...], list[str]]:
+    """The records of a table whose entries have names, and every name written."""
+    entries = document.entries(key, readers)
+    records = _built(entries, build)
+    check_names(entries)
+    return records, names_of(entries)
 
-    def _unit_rows(self) -> list[tuple[dict[str, Any], Where, str]]:
-        rows = []
-        for index, (raw, where) in enumerate(self._tables("unit"), start=1):
-            rows.append((raw, where, f"{self.file}, [[unit]] no. {index}"))
-        scene = self.document.get("scene", {})
-        name = scene.get("hang") if isinstance(scene, dict) else None
-        if isinstance(name, str):
-            rows += self._hang_rows(name)
+
+def _built(entries: list[Entry], build: Callable[[Entry], T | None]) -> tuple[T, ...]:
+    found = [build(entry) for entry in entries]
+    return tuple(record for record in found if record is not None)
+
+
+def _stock(document: Document) -> list[Entry]:
+    return document.entries("stock", tables.stock_readers)
+
+
+def _check_stock(stock: list[Entry], kinds: tuple[str, ...]) -> None:
+    for entry in stock:
+        kind = entry.values.get("kind")
+        if kind is not None and kind not in kinds:
+            wrong = Wrong(
+                "the name of a kind, of the scene or generic", choices=kinds, rank=UNKNOWN
+            )
+            entry.note("kind", wrong, kind)
+
+
+def _generic(own: list[str], wanted: list[Any]) -> dict[str, Kind]:
+    """The generic kinds, where some name wanted is not the scene's own."""
+    known = set(own)
+    strange = (try_reading(name, raw) for raw in wanted if raw is not None)
+    return generic_kinds() if any(n and n not in known for n in strange) else {}
+
+
+def _used_kinds(
+    own: tuple[Kind, ...],
+    generic: dict[str, Kind],
+    units: tuple[Unit, ...],
+    stock: tuple[Stock, ...],
+) -> dict[str, Kind]:
+    """The scene's own kinds, and the generic ones that a unit or the stock names."""
+    kinds = {kind.name: kind for kind in own}
+    used = [unit.kind for unit in units] + [entry.kind for entry in stock]
+    kinds.update((kind, generic[kind]) for kind in used if kind not in kinds)
+    return kinds
+
+
+def _unit_rows(document: Document, hang: str | None) -> list[Row]:
+    """The entries of `[[unit]]`, then those of the hang list."""
+    rows: list[Row] = []
+    for index, (raw, where) in enumerate(document.tables("unit"), start=1):
+        rows.append((raw, where, f"{document.file}, [[unit]] no. {index}"))
+    if hang is None:
         return rows
+    from aimcalc.scene.hanglist import hang_rows
 
-    def _hang_rows(self, name: str) -> list[tuple[dict[str, Any], Where, str]]:
-        from aimcalc.scene.hanglist import hang_rows
-
-        where = Where(self.file, "[scene]")
-        try:
-            path = named_file(self.folder, name)
-        except Wrong as wrong:
-            self.log.add(where, "hang", wrong, name)
-            return []
-        return hang_rows(path, name, self.log)
+    try:
+        path = named_file(document.folder, hang)
+    except Wrong as wrong:
+        document.log.add(Where(document.file, "[scene]"), "hang", wrong, hang)
+        return rows
+    return rows + hang_rows(path, hang, document.log)
 
 
-def _has_name(item: object) -> bool:
-    return isinstance(item, dict) and isinstance(item.get("name"), (str, int, float))
-
-
-def _entry_name(item: dict[str, Any], index: int) -> str:
-    if "position" in item and "number" in item:
-        return show(f"{item['position']}/{item['number']}")
-    name = item.get("name")
-    return show(name) if isinstance(name, str) and name else f"no. {index}"
+def _units(document: Document, rows: list[Row], names: Names) -> tuple[Unit, ...]:
+    reader = UnitReader(names, document.unit, document.log)
+    found = [reader.read(raw, where, source) for raw, where, source in rows]
+    return tuple(unit for unit in found if unit is not None)

@@ -8,10 +8,14 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-# Ranks, worst first: a mistake of an early rank is likely to be the cause of later ones.
-FILE, MISSING, UNKNOWN, VALUE, CLASH = range(5)
+# Ranks, worst first: a mistake of an early rank is likely to be the cause of later ones, as a key that
+# is spelled wrong is of the key that is missing.
+FILE, UNKNOWN, MISSING, VALUE, CLASH = range(5)
 
+MOST_KEPT = 5000  # mistakes after which reading stops
 MOST_PRINTED = 50
+MOST_LISTED = 24  # right spellings, where none is near
+MOST_COMPARED = 1000  # right spellings looked through for the nearest
 LONGEST_SHOWN = 60  # characters of what came that are worth printing
 
 
@@ -24,12 +28,14 @@ class Wrong(ValueError):  # noqa: N818 - it is raised to be told, and reads as w
         do: str = "",
         *,
         choices: tuple[str, ...] = (),
+        came: str | None = None,
         rank: int = VALUE,
     ) -> None:
         super().__init__(expected)
         self.expected = expected
         self.do = do
         self.choices = choices
+        self.came = came  # in words, where the value alone would not say it
         self.rank = rank
 
 
@@ -46,23 +52,28 @@ class Mistake(NamedTuple):
     choices: tuple[str, ...] = ()  # the right spellings, where there is a list of them
     rank: int = VALUE
 
-    @property
-    def place(self) -> str:
-        """Where the mistake is: `scene.toml, [[pipe]] "LX 1", trim`."""
-        table = f"{self.table} {self.entry}" if self.table.startswith("[") else self.table
-        parts = [self.file, table.strip()]
-        if not self.table.startswith("["):
-            parts.append(self.entry)
-        return ", ".join(part for part in (*parts, self.key) if part)
+    def place(self, others: int = 0) -> str:
+        """Where it is: `scene.toml, [[pipe]] "LX 1", trim`; `others` entries share the mistake."""
+        entry = f"{self.entry} and {others} more" if others else self.entry
+        join = " " if self.table.startswith("[") else ", "
+        inside = join.join(part for part in (self.table, entry) if part)
+        return ", ".join(part for part in (self.file, inside, self.key) if part)
 
     def advice(self) -> str:
         """What to do, the nearest right spelling first."""
         near = nearest(self.came.strip('"'), self.choices)
-        meant = f'did you mean "{near}"?' if near else ""
+        listed = ", ".join(self.choices[:MOST_LISTED])
+        if near:
+            meant = f'Did you mean "{near}"?'
+        elif listed and listed not in self.expected:
+            meant = f"There is: {listed}{' ...' if len(self.choices) > MOST_LISTED else '.'}"
+        else:
+            meant = ""
         return " ".join(part for part in (meant, self.do) if part)
 
-    def __str__(self) -> str:
-        lines = [self.place, f"   expected: {self.expected}", f"   came:     {self.came}"]
+    def text(self, others: int = 0) -> str:
+        """The mistake in three or four lines."""
+        lines = [self.place(others), f"   expected: {self.expected}", f"   came:     {self.came}"]
         advice = self.advice()
         return "\n".join([*lines, f"   do:       {advice}"] if advice else lines)
 
@@ -76,16 +87,33 @@ class SceneError(Exception):
         self.mistakes = tuple(sorted(mistakes, key=lambda mistake: mistake.rank))
 
     def report(self, most: int = MOST_PRINTED) -> str:
-        """The whole report as text; past `most` mistakes it gives only their number."""
+        """The whole report as text. Entries with the very same mistake share a paragraph; past `most`
+        paragraphs only their number is given."""
         count = len(self.mistakes)
+        groups = _groups(self.mistakes)
+        shown = [
+            f"{number}. {mistake.text(others)}"
+            for number, (mistake, others) in enumerate(groups[:most], start=1)
+        ]
+        more = [f"and {len(groups) - most} more."] if len(groups) > most else []
         word = "mistake" if count == 1 else "mistakes"
-        shown = [f"{i}. {mistake}" for i, mistake in enumerate(self.mistakes[:most], start=1)]
-        more = [f"and {count - most} more."] if count > most else []
+        word += " (there may be more: reading stopped here)" if count >= MOST_KEPT else ""
         head = f"{self.scene} cannot be used: {count} {word}. Nothing was written."
         return "\n\n".join([head, *shown, *more])
 
     def __str__(self) -> str:
         return self.report()
+
+
+def _groups(mistakes: tuple[Mistake, ...]) -> list[tuple[Mistake, int]]:
+    """Each mistake that differs by more than its entry, and how many other entries have it."""
+    first: dict[Mistake, Mistake] = {}
+    others: dict[Mistake, int] = {}
+    for mistake in mistakes:
+        plain = mistake._replace(entry="", choices=())
+        first.setdefault(plain, mistake)
+        others[plain] = others.get(plain, -1) + 1
+    return [(mistake, others[plain]) for plain, mistake in first.items()]
 
 
 def nearest(came: str, choices: tuple[str, ...]) -> str | None:
@@ -94,7 +122,7 @@ def nearest(came: str, choices: tuple[str, ...]) -> str | None:
         return None
     from difflib import get_close_matches
 
-    plain = {_plain(choice): choice for choice in choices}
+    plain = {_plain(choice): choice for choice in choices[:MOST_COMPARED]}
     found = get_close_matches(_plain(came), plain, n=1, cutoff=0.6)
     return plain[found[0]] if found else None
 
@@ -114,10 +142,12 @@ def show(value: object) -> str:
     if isinstance(value, dict):
         return "a table"
     if isinstance(value, (list, tuple)):
-        return _cut("[" + ", ".join(show(item) for item in value[:12]) + "]")
+        return _cut("[" + ", ".join(map(show, value[:12])) + "]")
     if isinstance(value, int) and abs(value) > 10**LONGEST_SHOWN:
-        return "a whole number of more than 60 figures"
-    return _cut(str(value))
+        return f"a whole number of more than {LONGEST_SHOWN} figures"
+    if isinstance(value, (int, float)):
+        return str(value)
+    return f"the date or time {value} (put text in quotes; format the cell as text)"
 
 
 def _printable(text: str) -> str:
@@ -156,6 +186,10 @@ class Where(NamedTuple):
         )
 
 
+class TooManyError(Exception):
+    """So many mistakes that reading on would only cost time."""
+
+
 class Log:
     """Where mistakes are gathered while a scene is read."""
 
@@ -163,5 +197,11 @@ class Log:
         self.mistakes: list[Mistake] = []
 
     def add(self, where: Where, key: str, wrong: Wrong, came: object = None) -> None:
-        """Note that `came` at `key` is wrong."""
-        self.mistakes.append(where.mistake(key, wrong, show(came)))
+        """Note that `came` at `key` is wrong.
+
+        Raises:
+            TooManyError: when this is the last mistake that is kept.
+        """
+        self.mistakes.append(where.mistake(key, wrong, wrong.came or show(came)))
+        if len(self.mistakes) >= MOST_KEPT:
+            raise TooManyError

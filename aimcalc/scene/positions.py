@@ -92,7 +92,7 @@ def _check_ends(entry: Entry, ends: tuple[Point, Point], zero: str) -> None:
         entry.wrong(last, "two ends that are not in one place")
     elif start[:2] == end[:2]:
         entry.wrong(last, "a pipe that is not upright", "An upright tube is a [[boom]].")
-    if zero == "centre line" and start[0] == end[0]:
+    if zero == "centre line" and abs(start[0] - end[0]) < SHORTEST_PIPE:
         entry.wrong(
             "zero",
             "a pipe that crosses the centre line",
@@ -123,6 +123,7 @@ def _circuit(
     )
     inner.needs("name", *(["at"] if needs_at else []))
     if not inner.sound:
+        entry.sound = False
         return None
     limit = inner.values.get("limit")
     return Circuit(
@@ -140,7 +141,7 @@ def _late(entry: Entry, key: str, read: Any) -> tuple[Any, ...]:
     try:
         value: tuple[Any, ...] = read(entry.raw[key])
     except Wrong as wrong:
-        entry.log.add(entry.where, key, wrong, entry.raw[key])
+        entry.note(key, wrong, entry.raw[key])
         return ()
     return value
 

@@ -5,10 +5,9 @@ Each function takes what was written and gives back a number, or raises `Wrong`.
 
 from __future__ import annotations
 
-import re
-from typing import NamedTuple, TypeGuard
+from typing import NamedTuple
 
-from aimcalc.scene.lengths import parse_number
+from aimcalc.scene.lengths import LONGEST_TEXT, parse_number
 from aimcalc.scene.mistakes import Wrong
 
 POUND = 0.45359237  # kg, exactly (international yard and pound agreement, 1959)
@@ -18,8 +17,6 @@ _WEIGHTS = {"kg": 1.0, "g": 0.001, "lb": POUND, "lbs": POUND}
 _LINE_WEIGHTS = {"kg/m": 1.0, "lb/ft": POUND / FOOT, "lbs/ft": POUND / FOOT}
 _HEADINGS = {"US": 0.0, "SL": 90.0, "DS": 180.0, "SR": 270.0}
 _DEGREES = ("", "°", "deg", "degree", "degrees")
-
-_NUMBER_UNIT = re.compile(r"([-+]?(?:\d[\d.,]*|[.,]\d+)(?:[eE][-+]?\d+)?) *([^\d\s][^\d]*)?")
 
 
 class Limit(NamedTuple):
@@ -152,17 +149,23 @@ def _with_unit(raw: object, scale: dict[str, float], expected: str) -> float:
 
 def _split(raw: object, expected: str) -> tuple[float, str]:
     """A number and the unit behind it ("" when there is none)."""
-    if isinstance(raw, (int, float)) and not isinstance(raw, bool):
-        value, unit = raw, ""
+    unit = ""
+    if isinstance(raw, str):
+        value, unit = _number_and_unit(raw.strip().replace("−", "-"), expected)
+    elif isinstance(raw, (int, float)) and not isinstance(raw, bool):
+        value = raw
     else:
-        found = _NUMBER_UNIT.fullmatch(raw.strip().replace("−", "-")) if _short(raw) else None
-        if not found:
-            raise Wrong(expected)
-        value, unit = parse_number(found[1]), (found[2] or "").strip()
+        raise Wrong(expected)
     if not -1e9 <= value <= 1e9:  # also refuses NaN
         raise Wrong(f"{expected}, at most 1e9 in size")
     return float(value), unit
 
 
-def _short(raw: object) -> TypeGuard[str]:
-    return isinstance(raw, str) and len(raw) <= 40
+def _number_and_unit(text: str, expected: str) -> tuple[float, str]:
+    unit = text.lstrip("+-0123456789.,")
+    number = text[: len(text) - len(unit)]
+    if len(text) > LONGEST_TEXT or not number.strip("+-.,"):
+        raise Wrong(expected)
+    if unit[:1] in ("e", "E"):  # 1e-05, as a spreadsheet may write it
+        number, unit = text, ""
+    return parse_number(number), unit.strip()

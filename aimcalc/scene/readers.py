@@ -9,7 +9,7 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from aimcalc.scene.lengths import parse_length
-from aimcalc.scene.mistakes import UNKNOWN, Wrong
+from aimcalc.scene.mistakes import UNKNOWN, Wrong, show
 
 Reader = Callable[[Any], Any]
 
@@ -162,6 +162,8 @@ def polygon(unit: str) -> Reader:
         points: tuple[tuple[float, float], ...] = corners(raw)
         if abs(polygon_area(points)) < 1e-4:
             raise Wrong("corners that enclose an area", "Go round the edge in order.")
+        if _crosses_itself(points):
+            raise Wrong("an edge that does not cross itself", "Go round the edge in order.")
         return points
 
     return reader
@@ -176,12 +178,30 @@ def polygon_area(points: Sequence[tuple[float, float]]) -> float:
     return total / 2.0
 
 
+def _crosses_itself(points: Sequence[tuple[float, float]]) -> bool:
+    """Whether two edges of a polygon cross in their insides."""
+    edges = list(zip(points, [*points[1:], points[0]], strict=True))
+    return any(
+        _beside(*one, *other) and _beside(*other, *one)
+        for i, one in enumerate(edges)
+        for other in edges[i + 2 :]
+    )
+
+
+def _beside(
+    a: tuple[float, float], b: tuple[float, float], c: tuple[float, float], d: tuple[float, float]
+) -> bool:
+    """Whether c and d lie on different sides of the line through a and b."""
+    x, y = b[0] - a[0], b[1] - a[1]
+    first = x * (c[1] - a[1]) - y * (c[0] - a[0])
+    second = x * (d[1] - a[1]) - y * (d[0] - a[0])
+    return first * second < 0.0
+
+
 def _item(index: int, read: Reader, item: object) -> Any:
     try:
         return read(item)
     except Wrong as wrong:
-        from aimcalc.scene.mistakes import show
-
         expected = f"{wrong.expected} (value {index + 1} is {show(item)})"
         raise Wrong(expected, wrong.do, choices=wrong.choices, rank=wrong.rank) from None
 

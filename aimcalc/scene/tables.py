@@ -1,10 +1,11 @@
 """The keys of every table of a scene, each with the reader of its value.
 
-Beside the keys everyone knows from the tables of the scene format there are some for later work of the
-day: `[scene] gap_below`; `[[circuit]]` lists on every position (`name`, `at`, `limit`, `plug`); kinds with
-`plug`, `top_hat` (its length) and `label_distance` (what the unit's label asks for, lens to drape); units
-with `works` (it came on when tested) and `turn` (of an oval or pattern: degrees of its long axis from
-level, or `across`, or `up and down`); `[[stock]]` (`kind`, `count`); `[[cable]]` (`length`, `count`, `plug`).
+What some of them mean: `[scene] gap_below`, share of a system's mean below which a point is a hole;
+`circuits` of a position, a list of `name`, `at` (measured as its units are; not needed on a stand), `limit`
+and `plug`; a kind's `plug`, `top_hat` (its length in front of the lens) and `label_distance` (what the
+unit's label asks for, lens to drape); a unit's `works` (it came on when tested) and `turn` (of an oval lamp
+or a pattern: degrees of its long axis from level, or `across`, which is 0, or `up and down`, which is 90);
+`[[stock]]`, how many of a kind there are; `[[cable]]`, how many cables of a length.
 """
 
 from __future__ import annotations

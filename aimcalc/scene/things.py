@@ -120,4 +120,4 @@ def _check_file(entry: Entry, key: str, folder: str, endings: tuple[str, ...] = 
     try:
         named_file(folder, name, endings)
     except Wrong as wrong:
-        entry.log.add(entry.where, key, wrong, name)
+        entry.note(key, wrong, name)

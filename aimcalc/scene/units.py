@@ -9,7 +9,7 @@ from aimcalc.scene.mistakes import UNKNOWN, Log, Where, Wrong
 from aimcalc.scene.model import Unit
 from aimcalc.scene.positions import Place
 from aimcalc.scene.readers import Reader, length
-from aimcalc.scene.tables import unit_readers
+from aimcalc.scene.tables import SIDES, unit_readers
 
 _MOUNTS = {
     "pipe": ("under", "over", "out"),
@@ -88,7 +88,7 @@ class UnitReader:
                 try:
                     entry.values[key] = read(raw[key])
                 except Wrong as wrong:
-                    self.log.add(entry.where, key, wrong, raw[key])
+                    entry.note(key, wrong, raw[key])
 
     def _check_names(self, entry: Entry) -> None:
         target = entry.values.get("target")
@@ -133,12 +133,14 @@ def _set_swing(entry: Entry, place: Place, swing: float, side: str | None) -> No
         entry.missing("swing_out", "degrees round the pipe from straight down")
         return
     values["swing_out"] = swing
-    toward = values.pop("arm_to", None)
-    if side is None and toward is not None:
-        side = {0.0: "US", 90.0: "SL", 180.0: "DS", 270.0: "SR"}.get(toward)
-    sides = {"x": ("US", "DS"), "y": ("SL", "SR")}.get(place.axis)
-    if sides and side and side not in sides:
-        entry.wrong("swing_out", f"a side that this pipe can swing to: {' or '.join(sides)}")
+    key = "swing_out"
+    if side is None and "arm_to" in values:
+        key = "arm_to"
+        side = {0.0: "US", 90.0: "SL", 180.0: "DS", 270.0: "SR"}.get(values["arm_to"], "none")
+    values.pop("arm_to", None)
+    sides = {"x": ("US", "DS"), "y": ("SL", "SR")}.get(place.axis, SIDES)
+    if side is not None and side not in sides:
+        entry.wrong(key, f"a side that this pipe can swing to: {' or '.join(sides)}")
     values["out_to"] = side
 
 
@@ -154,8 +156,9 @@ def _check_arm(entry: Entry, mount: str) -> None:
 
 
 def _unknown_name(entry: Entry, key: str, what: str, choices: tuple[str, ...]) -> None:
-    wrong = Wrong(f"the name of a {what}", choices=choices, rank=UNKNOWN)
-    entry.log.add(entry.where, key, wrong, entry.raw[key])
+    do = "" if choices else "The scene has none."
+    wrong = Wrong(f"the name of a {what}", do, choices=choices, rank=UNKNOWN)
+    entry.note(key, wrong, entry.raw[key])
 
 
 def _remembering(read: Reader) -> Reader:

@@ -1,0 +1,148 @@
+"""The TOML document of a scene: parsed, and handed out table by table."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from typing import Any
+
+from aimcalc.scene.entries import Entry, open_entry
+from aimcalc.scene.files import as_text, read_whole
+from aimcalc.scene.mistakes import CLASH, FILE, UNKNOWN, Log, Where, Wrong, show
+from aimcalc.scene.readers import Reader, name
+from aimcalc.scene.tables import Readers
+
+SCENE_FILE = "scene.toml"
+SCENE_MEGABYTES = 3
+MOST_DOTS = 16  # in a dotted key; a scene needs none
+
+SINGLE = ("scene", "stage")
+LISTS = ("pipe", "boom", "stand", "target", "kind", "unit", "solid", "seats", "stock", "cable")
+
+
+def parse(file: str) -> dict[str, Any]:
+    """The tables of a TOML file.
+
+    Raises:
+        Wrong: when it cannot be read, is too large, no text, nested too deep, or no TOML.
+    """
+    import tomllib
+
+    data = read_whole(
+        file, SCENE_MEGABYTES, "Put the units in a hang list, meshes in their own files."
+    )
+    text = as_text(data).replace("\r\n", "\n")
+    if _is_too_deep(text):
+        raise Wrong("keys without so many dots", came="a key of many dotted parts", rank=FILE)
+    try:
+        return tomllib.loads(text)
+    except RecursionError:
+        raise Wrong("lists in lists, a few deep", came="lists nested too deep", rank=FILE) from None
+    except ValueError as error:
+        raise _syntax(str(error), text) from None
+
+
+def _is_too_deep(text: str) -> bool:
+    """Whether a line has a dotted key of so many parts that parsing it would never end."""
+    lines = [line for line in text.split("\n") if line.count(".") > MOST_DOTS]
+    if not lines:
+        return False
+    import re
+
+    part = r"""(?:"[^"]*"|'[^']*'|[^\s.,="'\[\]{}#]+)[ \t]*"""
+    chain = re.compile(rf"{part}(?:\.[ \t]*{part}){{{MOST_DOTS}}}")
+    return any(chain.search(line) for line in lines)
+
+
+def _syntax(error: str, text: str) -> Wrong:
+    """What is wrong with the TOML, with the line that holds it."""
+    do = 'Text, and lengths with a unit, stand in quotes; an inch mark inside them is written \\".'
+    _, found, rest = error.partition("(at line ")
+    number = rest.partition(",")[0]
+    if not found or not number.isdigit():
+        return Wrong("TOML that can be read", came=error.partition(";")[0], rank=FILE)
+    line = text.split("\n")[int(number) - 1].strip()
+    came = f"line {number}, {show(line)}: {error.partition(' (at')[0].lower()}"
+    return Wrong("TOML that can be read", do, came=came, rank=FILE)
+
+
+class Document:
+    """A parsed scene, the place of its files, the unit of its bare numbers, and its mistakes."""
+
+    def __init__(self, raw: dict[str, Any], file: str, log: Log) -> None:
+        self.raw = raw
+        self.file = os.path.basename(file)
+        self.folder = os.path.dirname(file) or "."
+        self.log = log
+        self.unit = "m"
+        self._check_tables()
+
+    def single(self, key: str, readers: Callable[[str], Readers]) -> Entry:
+        """The one table `[key]`, read; empty when it was not written."""
+        where = Where(self.file, f"[{key}]")
+        raw = self.raw.get(key, {})
+        if not isinstance(raw, dict):
+            self.log.add(where, "", Wrong(f"one table [{key}], in single brackets"), raw)
+            raw = {}
+        return open_entry(raw, readers(self.unit), where, self.log)
+
+    def tables(self, key: str) -> list[tuple[dict[str, Any], Where]]:
+        """Each table `[[key]]`, unread, and where it is."""
+        raw = self.raw.get(key, [])
+        if not isinstance(raw, list):
+            wrong = Wrong(f"[[{key}]], in double brackets: there may be several")
+            self.log.add(Where(self.file, f"[{key}]"), "", wrong, raw)
+            raw = [raw]
+        found = []
+        for index, item in enumerate(raw, start=1):
+            where = Where(self.file, f"[[{key}]]", f"no. {index}")
+            if isinstance(item, dict):
+                found.append((item, where._replace(entry=_entry_name(item, index))))
+            else:
+                self.log.add(where, "", Wrong(f"a table [[{key}]]"), item)
+        return found
+
+    def entries(self, key: str, readers: Callable[[str], Readers]) -> list[Entry]:
+        """Each table `[[key]]`, read."""
+        made = readers(self.unit)
+        return [open_entry(raw, made, where, self.log) for raw, where in self.tables(key)]
+
+    def _check_tables(self) -> None:
+        known = (*SINGLE, *LISTS)
+        for key in self.raw:
+            if key not in known:
+                wrong = Wrong("a table that a scene has", choices=known, rank=UNKNOWN)
+                self.log.add(Where(self.file, ""), "", wrong, key)
+
+
+def check_names(entries: list[Entry], seen: dict[str, Entry] | None = None) -> None:
+    """Note every name that was given before; `seen` carries names over from other tables."""
+    seen = {} if seen is None else seen
+    for entry in entries:
+        written = entry.values.get("name")
+        if written is None:
+            continue
+        first = seen.setdefault(written, entry)
+        if first is not entry:
+            wrong = Wrong(f"a name that no other {first.where.table} has", rank=CLASH)
+            entry.note("name", wrong, written)
+
+
+def names_of(entries: list[Entry]) -> list[str]:
+    """The names written in `entries`, those of refused entries too."""
+    return [entry.values["name"] for entry in entries if "name" in entry.values]
+
+
+def try_reading(read: Reader, raw: object) -> Any:
+    """What `read` makes of `raw`, or None where it refuses: for looking ahead only."""
+    try:
+        return read(raw)
+    except Wrong:
+        return None
+
+
+def _entry_name(item: dict[str, Any], index: int) -> str:
+    written = try_reading(name, item.get("name"))
+    if written is None and "position" in item and "number" in item:
+        return show(f"{item['position']}/{item['number']}")
+    return show(written) if written else f"no. {index}"
