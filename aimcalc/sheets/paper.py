@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Sequence
+from functools import cache
 from io import BytesIO
 from math import atan2, degrees, hypot
 from typing import Any, BinaryIO, Literal, NamedTuple
@@ -27,7 +28,7 @@ KEY = 2.0  # pt, lines that matter
 HALF_BLACK = 0.5  # the lightest grey, for text and lines
 
 MARGIN = 17.0  # pt at the sides; most printers reach to 12
-EDGE = 15.0  # pt at top and bottom
+EDGE = 14.0  # pt at top and bottom
 SMALL = 10.0  # pt, cautions and footer; no sentence on paper is set smaller
 
 PAPERS = {"a4": (595.276, 841.890), "letter": (612.0, 792.0)}
@@ -102,6 +103,16 @@ class Sheet:
         self.canvas.drawText(text)
         return fitted.width
 
+    def upright_text(self, x: float, y: float, words: str, size: float, width: float) -> None:
+        """Draw one line on end, reading upwards from `y`, its base line at `x`."""
+        fitted = fit(words, REGULAR, size, width)
+        text = self.canvas.beginText()
+        text.setFont(REGULAR, fitted.size)
+        text.setFillGray(0.0)
+        text.setTextTransform(0, fitted.squeeze, -1, 0, x, y)
+        text.textOut(fitted.words)
+        self.canvas.drawText(text)
+
     def paragraph(
         self, x: float, top: float, words: str, size: float, width: float, *, bold: bool = False
     ) -> float:
@@ -128,9 +139,14 @@ class Sheet:
         self.canvas.rect(box.left, box.bottom, box.width, box.height, stroke=1, fill=int(black))
 
     def shape(
-        self, points: Sequence[tuple[float, float]], *, weight: float = THIN, black: bool = False
+        self,
+        points: Sequence[tuple[float, float]],
+        *,
+        weight: float = THIN,
+        black: bool = False,
+        white: bool = False,
     ) -> None:
-        """Draw a closed outline through `points`, or fill it black."""
+        """Draw a closed outline through `points`, or fill it black or white."""
         path = self.canvas.beginPath()
         path.moveTo(*points[0])
         for point in points[1:]:
@@ -138,8 +154,8 @@ class Sheet:
         path.close()
         self.canvas.setLineWidth(weight)
         self.canvas.setDash([])
-        self.canvas.setFillGray(0.0)
-        self.canvas.drawPath(path, stroke=1, fill=int(black))
+        self.canvas.setFillGray(1.0 if white else 0.0)
+        self.canvas.drawPath(path, stroke=1, fill=int(black or white))
 
     def circle(self, x: float, y: float, radius: float, *, weight: float = THIN) -> None:
         """Draw a circle."""
@@ -231,15 +247,16 @@ def _footer(sheet: Sheet, facts: str, cautions: list[str], number: str) -> None:
     sheet.text(left, y, facts, SMALL, width=right - left - taken - 12)
     for line in reversed(cautions):
         y += SMALL * LEADING
-        sheet.text(left, y, line, SMALL, bold=True, width=right - left)
+        sheet.text(left, y, line, SMALL, width=right - left)
     if cautions:
         top = y + SMALL * LEADING - 1.5
         sheet.line(left, top, right, top, weight=THIN)
 
 
+@cache
 def _caution_lines(cautions: str, width: float) -> list[str]:
     """Cautions in full size, squeezed a little so that they take fewer lines."""
-    return wrap(cautions, BOLD, SMALL, width / 0.84) if cautions else []
+    return wrap(cautions, REGULAR, SMALL, width / 0.84) if cautions else []
 
 
 def _watermark(canvas: Any, width: float, height: float) -> None:

@@ -73,17 +73,23 @@ def shorten(words: str, letters: int) -> str:
     return words if len(words) <= letters else words[: letters - 1].rstrip() + "…"
 
 
-def wrap(words: str, font: str, size: float, width: float) -> list[str]:
-    """The lines of a text set in `width`. A word too long for a line is cut into pieces."""
-    lines, line = [], ""
+def wrap(words: str, font: str, size: float, width: float, indent: float = 0.0) -> list[str]:
+    """The lines of a text set in `width`, the first one shorter by `indent`.
+
+    A word too long for a line is cut into pieces. The first line is empty where not even one word
+    stands beside the indent.
+    """
+    lines: list[str] = []
+    line: list[str] = []
+    space, used, room = text_width(" ", font, size), 0.0, width - indent
     for word in _pieces(words.split(), font, size, width):
-        longer = f"{line} {word}" if line else word
-        if line and text_width(longer, font, size) > width:
-            lines.append(line)
-            line = word
-        else:
-            line = longer
-    return [*lines, line] if line else lines
+        wide = text_width(word, font, size)
+        if (line or indent) and used + wide > room + 1e-9:
+            lines.append(" ".join(line))
+            line, used, room, indent = [], 0.0, width, 0.0
+        line.append(word)
+        used += wide + space
+    return [*lines, " ".join(line)] if line else lines
 
 
 def _pieces(words: list[str], font: str, size: float, width: float) -> list[str]:

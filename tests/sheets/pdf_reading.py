@@ -32,7 +32,7 @@ def sizes(data: bytes) -> list[tuple[float, float]]:
 
 
 def runs(data: bytes) -> list[list[Said]]:
-    """Every level run of text of every page (so DRAFT, which lies aslant, is not among them)."""
+    """Every level or upright run of text of every page (DRAFT lies aslant and is not among them)."""
     document = pypdfium2.PdfDocument(io.BytesIO(data))
     return [_runs_of(page) for page in document]
 
@@ -42,7 +42,7 @@ def _runs_of(page: pypdfium2.PdfPage) -> list[Said]:
     found = []
     for item in page.get_objects(filter=[pdfium.FPDF_PAGEOBJ_TEXT]):
         matrix = item.get_matrix()
-        if abs(matrix.b) < 1e-6 and abs(matrix.c) < 1e-6:
+        if abs(matrix.a * matrix.b) < 1e-6:
             words = _words(item, text)
             if words.strip():
                 found.append(Said(words, *item.get_bounds()))

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import io
 
-import pdf_reading
 import pytest
 
 from aimcalc.sheets.paper import Box, Page, PaperOptions, body_of, write_pages
 from aimcalc.sheets.typeset import BOLD, NARROWEST, REGULAR, fit, shorten, text_width, wrap
+from tests.sheets import pdf_reading
 
 CAUTION = "Nobody stands under work. " * 12
 

@@ -1,0 +1,54 @@
+"""MATCH: which unit of the same row may be copied by eye once it is set.
+
+A follower set parallel to its leader misses its own target by the angle between the two axes. That
+angle takes pan and down together, so it is compared with the follower's own tolerance: half of it, the
+other half being left to the eye that copies.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from aimcalc.geometry.aim import PLUMB
+from aimcalc.geometry.vectors import Array, cross, dot
+from aimcalc.rig.solve import Rig
+
+SHARE = 0.5  # of the follower's tolerance (common practice, no source)
+SAME_STEM = 1.0 - 1e-9  # cosine between stems that count as parallel
+
+
+def match_leaders(rig: Rig) -> list[int | None]:
+    """For each unit the index of the unit it may be matched to, None where it is set by its numbers.
+
+    The leader comes earlier on the ladder's way along the same position, is of the same kind, mount and
+    square side, and is itself set by its numbers; of several, the one whose axis is nearest. Units that
+    point straight down or up, or that have no aim, take no part.
+    """
+    leaders: dict[tuple[str, str, str, int], list[int]] = {}
+    found: list[int | None] = [None] * len(rig.units)
+    taking_part = ((rig.aims.attitude != PLUMB) & ~np.isnan(rig.aims.yoke)).tolist()
+    sides = rig.aims.square_sign.tolist()
+    for k, unit in enumerate(rig.units):
+        if taking_part[k]:
+            ahead = leaders.setdefault((unit.position, unit.kind, unit.mount, sides[k]), [])
+            found[k] = _nearest(rig, k, ahead)
+            if found[k] is None:
+                ahead.append(k)
+    return found
+
+
+def _nearest(rig: Rig, follower: int, leaders: list[int]) -> int | None:
+    """The leader whose axis is nearest to the follower's, None where it would miss by too much."""
+    if not leaders:
+        return None
+    apart = angles_between(rig.aims.axis[:, leaders], rig.aims.axis[:, [follower]])
+    stems = dot(rig.arrays.stem[:, leaders], rig.arrays.stem[:, [follower]])
+    apart = np.where(stems >= SAME_STEM, apart, np.inf)
+    best = int(np.argmin(apart))
+    return leaders[best] if apart[best] <= SHARE * rig.arrays.tolerance[follower] else None
+
+
+def angles_between(a: Array, b: Array) -> Array:
+    """Angles in radians, 0 to pi, between directions of shape (3, N) or (3, 1)."""
+    across = cross(a, b)
+    return np.asarray(np.arctan2(np.sqrt(dot(across, across)), dot(a, b)))

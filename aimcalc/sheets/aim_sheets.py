@@ -1,0 +1,124 @@
+"""The aim sheets: for every position a page a hanger can work from in the dark, and a cover.
+
+Each position has AT TRIM pages. A pipe that comes in also has PIPE IN pages: with the pipe at chest
+height the sight tape, the pan and the down are what they are at trim, but nothing lands.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from aimcalc.scene.model import Boom, Pipe, Position
+from aimcalc.sheets import words as w
+from aimcalc.sheets.cautions import SHORT
+from aimcalc.sheets.columns import Column, at_trim, grid, pipe_in, upright_at_trim
+from aimcalc.sheets.cover import Section, cover_pages
+from aimcalc.sheets.facts import footer, position_facts, trim_words
+from aimcalc.sheets.paper import PaperOptions, Target, body_of, write_pages
+from aimcalc.sheets.rows import PRINTED, Row, rows_of
+from aimcalc.sheets.stance import Stance, stance_of
+from aimcalc.sheets.table import Table, table_pages
+from aimcalc.sheets.typeset import shorten
+
+if TYPE_CHECKING:
+    from aimcalc.rig.answers import Answer, Finding
+    from aimcalc.rig.solve import Rig
+
+REACH = 3.0  # m: above this nobody standing on the deck reaches a pipe (common practice, no source)
+LONGEST_NUMBER = 6  # letters of a unit's number in the START END box
+
+
+def aim_sheets(rig: Rig, findings: Sequence[Finding], target: Target, options: PaperOptions) -> int:
+    """Number of pages of the aim sheets, written to a path or a binary stream.
+
+    `findings` of severity stop and warn are printed on their rows and on the cover.
+    """
+    rows, answers = rows_of(rig, findings, options.length), rig.answers()
+    sections = [
+        section
+        for name, members in rig.rows.items()
+        if members
+        for section in _sections(rig, findings, name, rows, answers, options)
+    ]
+    cover = cover_pages(rig, findings, sections, options)
+    pages = [*cover, *(page for section in sections for page in section.pages)]
+    title = f"{rig.scene.settings.title}: aim sheets"
+    return write_pages(target, pages, options, title=title, landscape=True)
+
+
+def comes_in(position: Position) -> bool:
+    """True for a position that gets a PIPE IN page: its units can be set with the pipe let in.
+
+    A pipe with lift lines flies. The scene need not tell the lines, so a pipe over the stage that
+    nobody standing can reach is taken to fly as well: a page too many does no harm, one too few costs a
+    climb. A pipe out over the house without lines is fixed, and is worked from a ladder at trim.
+    """
+    if not isinstance(position, Pipe):
+        return False
+    over_stage = position.start[1] + position.end[1] >= 0
+    return bool(position.lines) or (over_stage and min(position.start[2], position.end[2]) > REACH)
+
+
+def _sections(
+    rig: Rig,
+    findings: Sequence[Finding],
+    name: str,
+    rows: Sequence[Row],
+    answers: Sequence[Answer],
+    options: PaperOptions,
+) -> list[Section]:
+    """AT TRIM pages of a position and, where it comes in, PIPE IN pages."""
+    members = rig.rows[name]
+    mine = [rows[k] for k in members]
+    stance = stance_of(
+        rig.scene.positions[name], [rig.units[k] for k in members], [answers[k] for k in members]
+    )
+    told = tuple(
+        f"{found.severity.upper()}: {found.says}"
+        for found in findings
+        if found.position == name and not found.unit and found.severity in PRINTED
+    )
+    body = body_of(options, True, SHORT)
+    return [
+        Section(name, table.title, table_pages(table, mine, body))
+        for table in _tables(rig, name, stance, mine, told, options)
+    ]
+
+
+def _tables(
+    rig: Rig,
+    name: str,
+    stance: Stance,
+    rows: Sequence[Row],
+    told: tuple[str, ...],
+    options: PaperOptions,
+) -> list[Table]:
+    """The tables of one position, empty of rows: what their pages share."""
+    position = rig.scene.positions[name]
+    body = body_of(options, True, SHORT)
+    trim = trim_words(position, options.length)
+
+    def table(title: str, columns: Sequence[Column], note: str) -> Table:
+        start = (
+            f"{shorten(rows[0].number, LONGEST_NUMBER)} = {stance.start}" if stance.start else ""
+        )
+        over = grid(columns, body.left, body.right)
+        facts = footer(rig, name, position_facts(rig, name, options.length))
+        return Table(name, title, note, stance, start, over, told, facts)
+
+    if not isinstance(position, Pipe):
+        title = "ON THE BOOM" if isinstance(position, Boom) else "ON THE STAND"
+        return [table(title, upright_at_trim(any(row.turn for row in rows)), trim)]
+    tape = w.length(rig.scene.settings.sight_out, options.length, w.HANG)
+    zero = (
+        f"0 under {position.zero}"
+        if position.zero in ("centre line", "middle")
+        else "0 under zero mark"
+    )
+    tables = [table("AT TRIM", at_trim(tape, zero), trim)]
+    if comes_in(position):
+        tables.append(
+            table("PIPE IN", pipe_in(tape, zero), "set before it flies: nothing lands yet")
+        )
+    return tables

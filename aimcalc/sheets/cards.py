@@ -1,0 +1,201 @@
+"""Unit cards: one a unit, four to a page, to be cut out, punched and tied on.
+
+A card has the unit's number, three figures (sight tape, down, landing) and two small drawings: the
+turn seen from above, and the unit from its side the right way up.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import partial
+from itertools import pairwise
+from typing import TYPE_CHECKING, NamedTuple
+
+from aimcalc.scene.model import Pipe, Position
+from aimcalc.sheets import words as w
+from aimcalc.sheets.cautions import CARD, SHORT
+from aimcalc.sheets.facts import face_words, footer
+from aimcalc.sheets.paper import (
+    KEY,
+    SMALL,
+    THIN,
+    Box,
+    Page,
+    PaperOptions,
+    Sheet,
+    Target,
+    write_pages,
+)
+from aimcalc.sheets.posture import draw_plan, draw_side, turned
+from aimcalc.sheets.rows import Row, rows_of
+from aimcalc.sheets.typeset import LEADING, REGULAR, shorten, wrap
+
+if TYPE_CHECKING:
+    from aimcalc.rig.answers import Answer, Finding
+    from aimcalc.rig.solve import Rig
+
+ROWS = COLUMNS = 2  # cards on a page
+NUMBER = 72.0  # pt
+BIG = 38.0  # pt, the figures that are set
+PLACE = 28.0  # pt, the two lines of a place on deck
+LABEL = 12.0  # pt
+INSET = 12.0  # pt, from the cutting line
+BANDS = (0.0, 0.33, 0.51, 0.70, 1.0)  # where number, sight, down and landing are divided
+HOLE = 8.5  # pt, radius of the hole of a paper punch (6 mm across)
+
+
+class Card(NamedTuple):
+    """What one card tells."""
+
+    row: Row
+    answer: Answer
+    position: Position
+    leaning: bool  # the stem is not plumb
+    revision: str  # words before the caution
+    tape: str
+
+
+def unit_cards(rig: Rig, findings: Sequence[Finding], target: Target, options: PaperOptions) -> int:
+    """Number of pages of the unit cards, written to a path or a binary stream."""
+    cards = _cards(rig, findings, options)
+    some = ROWS * COLUMNS
+    faces = face_words(rig, range(len(rig.units)), options.length)
+    facts = footer(rig, "unit cards", [faces])
+    pages = [
+        Page(partial(_draw_page, cards[k : k + some]), facts, SHORT)
+        for k in range(0, len(cards), some)
+    ]
+    return write_pages(target, pages, options, title=f"{rig.scene.settings.title}: unit cards")
+
+
+def _cards(rig: Rig, findings: Sequence[Finding], options: PaperOptions) -> list[Card]:
+    rows, answers = rows_of(rig, findings, options.length), rig.answers()
+    revision = shorten(rig.scene.settings.revision, 8)
+    tape = w.length(rig.scene.settings.sight_out, options.length, w.HANG)
+    return [
+        Card(row, answer, position, bool(row.clamp), f"Rev {revision}. " if revision else "", tape)
+        for row, answer, position in zip(rows, answers, rig.positions, strict=True)
+    ]
+
+
+def _draw_page(cards: Sequence[Card], sheet: Sheet) -> None:
+    """Draw up to four cards with dashed lines to cut along."""
+    body = sheet.body
+    wide, tall = body.width / COLUMNS, body.height / ROWS
+    for k, card in enumerate(cards):
+        left, top = body.left + wide * (k % COLUMNS), body.top - tall * (k // COLUMNS)
+        box = Box(left, top - tall, left + wide, top)
+        for x0, y0, x1, y1 in _edges(box):
+            sheet.line(x0, y0, x1, y1, weight=THIN, dash=4)
+        _draw_card(sheet, box.inset(INSET), card)
+
+
+def _edges(box: Box) -> list[tuple[float, float, float, float]]:
+    return [
+        (box.left, box.bottom, box.right, box.bottom),
+        (box.left, box.top, box.right, box.top),
+        (box.left, box.bottom, box.left, box.top),
+        (box.right, box.bottom, box.right, box.top),
+    ]
+
+
+def _draw_card(sheet: Sheet, box: Box, card: Card) -> None:
+    """Draw one card: head, number and turn, then the three figures, then the caution."""
+    low = _draw_foot(sheet, box, card)
+    top = _draw_top(sheet, box, card)
+    edges = [top - share * (top - low) for share in BANDS]
+    bands = [Box(box.left, b, box.right, a) for a, b in pairwise(edges)]
+    for k, band in enumerate(bands):
+        sheet.line(band.left, band.top, band.right, band.top, weight=1.0 if k else KEY)
+    _draw_number(sheet, bands[0], card)
+    label, value = sight_words(card)
+    _draw_figure(sheet, bands[1], label, value)
+    _draw_tip(sheet, bands[2], card)
+    _draw_landing(sheet, bands[3], card)
+
+
+def _draw_top(sheet: Sheet, box: Box, card: Card) -> float:
+    """Position, hole, kind; the y below them."""
+    middle, y = (box.left + box.right) / 2, box.top - HOLE
+    sheet.circle(middle, y, HOLE)
+    sheet.line(middle - 4, y, middle + 4, y)
+    sheet.line(middle, y - 4, middle, y + 4)
+    room = box.width / 2 - HOLE - 8
+    name = shorten(card.position.name, 24)
+    sheet.text(box.left, y - 4, name, 14, bold=True, width=room, least=8)
+    kind = ", ".join(
+        part for part in (f"{card.row.kind} {card.row.field}".rstrip(), card.row.channel) if part
+    )
+    sheet.text(box.right, y - 4, kind, LABEL, align="r", width=room)
+    return box.top - 2 * HOLE - 5
+
+
+def _draw_foot(sheet: Sheet, box: Box, card: Card) -> float:
+    """The caution, at the bottom; the y above it."""
+    y = box.bottom + SMALL * (LEADING - 0.94)
+    lines = wrap(f"{card.revision}{CARD}", REGULAR, SMALL, box.width)
+    for line in reversed(lines):
+        sheet.text(box.left, y, line, SMALL, width=box.width)
+        y += SMALL * LEADING
+    return y
+
+
+def _draw_number(sheet: Sheet, band: Box, card: Card) -> None:
+    """The unit's number at its largest, where it hangs, and its turn from above."""
+    half = 0.5 * band.width
+    row = card.row
+    sheet.text(band.left, band.top - 0.8 * NUMBER, row.number, NUMBER, bold=True, width=half - 14)
+    words = " ".join(part for part in row.hangs if part)
+    sheet.text(band.left, band.bottom + 5, words, LABEL, width=half - 8)
+    way = turned(card.answer, card.position, card.leaning)
+    if way:
+        box = Box(band.left + half + 4, band.bottom + 18, band.right, band.top - 4)
+        draw_plan(sheet, box, way, on_pipe=isinstance(card.position, Pipe))
+    turn = f"{row.turn}, {row.turn_note}" if row.turn else ""
+    x = (band.left + half + band.right) / 2
+    sheet.text(x, band.bottom + 5, turn, LABEL, bold=True, align="c", width=half - 4)
+
+
+def sight_words(card: Card) -> tuple[str, str]:
+    """Label and value of the first figure: the sight tape, or what is set where there is none."""
+    row = card.row
+    if not row.sight:
+        return ("PAN", row.turn or "NO AIM")
+    if not isinstance(card.position, Pipe):
+        return (f"HEADING {row.sight_note}", row.sight)
+    if card.leaning:
+        return ("TRUE HEADING: the stem is not plumb", row.sight)
+    if row.sight_note:  # no tape: the pan itself has to serve
+        return (f"PAN from {row.turn_note}: no tape, {row.sight_note}", row.turn)
+    return (f"SIGHT TAPE {card.tape} out", row.sight)
+
+
+def _draw_figure(sheet: Sheet, band: Box, label: str, value: str) -> None:
+    sheet.text(band.left, band.top - 14, label, LABEL, bold=True, width=band.width)
+    y = (band.top - 14 + band.bottom) / 2 - 0.36 * BIG
+    sheet.text(band.left, y, value, BIG, bold=True, width=band.width)
+
+
+def _draw_tip(sheet: Sheet, band: Box, card: Card) -> None:
+    """DOWN, its complement, and the unit from its side."""
+    word, angle, plumb = card.row.tip
+    half = 0.5 * band.width
+    label = word if angle else "DOWN"
+    sheet.text(band.left, band.top - 14, label, LABEL, bold=True, width=half)
+    sheet.text(band.left, band.top - 16 - 0.76 * BIG, angle or word, BIG, bold=True, width=half - 6)
+    if plumb:
+        sheet.text(band.left + 86, band.top - 14, f"plumb {plumb}", LABEL, width=half - 70)
+    draw_side(sheet, Box(band.left + half, band.bottom + 2, band.right, band.top - 2), card.answer)
+
+
+def _draw_landing(sheet: Sheet, band: Box, card: Card) -> None:
+    """LANDS or POLE in two lines, and STAND below."""
+    mark, (_, across, upstage) = card.row.mark, card.row.stand
+    sheet.text(band.left, band.top - 14, mark.word, LABEL, bold=True, width=band.width)
+    where = "STAND" if card.answer.stand else "POINT"
+    stand = f"{where} {card.answer.target or ''}".rstrip() + f": {across}, {upstage}"
+    sheet.text(band.left, band.bottom + 6, stand, LABEL, width=band.width)
+    room = band.height - 16 - 19
+    for k, words in enumerate((mark.first, mark.second)):
+        y = band.top - 16 - (k + 0.5) * room / 2 - 0.36 * PLACE
+        sheet.text(band.left, y, words, PLACE, bold=True, width=band.width)

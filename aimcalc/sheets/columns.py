@@ -1,0 +1,202 @@
+"""The columns of the aim sheets: what stands at their heads and how a row fills them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import NamedTuple
+
+from aimcalc.sheets.paper import THIN, Box, Sheet
+from aimcalc.sheets.rows import Row
+from aimcalc.sheets.typeset import BOLD, fit
+
+ROW = 36.9  # pt; 13 mm, so that a gloved hand can tick it
+HEAD = 33.0  # pt
+KEY_TYPE = 20.0  # pt, the numbers that are set
+TYPE = 12.0  # pt
+TICKS = ("hung", "locked", "safety", "tail", "pan", "down")
+TICK_WIDTH = 16.0
+INITIALS = 34.0
+PAD = 3.5
+
+
+class Column(NamedTuple):
+    """One column: two lines of heading, its share of the width, and what draws a cell."""
+
+    head: tuple[str, str]
+    share: float
+    draw: Callable[[Sheet, Box, Row], None]
+
+
+def at_trim(tape: str, tape_zero: str) -> list[Column]:
+    """Columns for a pipe at trim; `tape` is how far out the sight tape lies."""
+    return [
+        Column(("UNIT", ""), 46, unit_cell),
+        Column(("TYPE, lens", "hang at"), 92, type_cell),
+        Column(("SWING NOSE", "from square"), 88, turn_cell),
+        Column((f"SIGHT TAPE {tape} out", tape_zero), 100, sight_cell),
+        Column(("DOWN / UP", "or plumb"), 86, tip_cell),
+        Column(("STAND", "performer"), 68, stand_cell),
+        Column(("LANDS", "or POLE"), 70, mark_cell),
+        Column(("WITHIN", "either way"), 58, within_cell),
+        Column(("MATCH", "tail out"), 58, match_cell),
+    ]
+
+
+def upright_at_trim(dials: bool) -> list[Column]:
+    """Columns for a boom or a stand; `dials` where a clamp's own reading differs from the heading."""
+    columns = [
+        Column(("UNIT", ""), 46, unit_cell),
+        Column(("TYPE, lens", "hang at"), 100, type_cell),
+        Column(("HEADING", "off straight across"), 104, sight_cell),
+        Column(("AT CLAMP", "own reading"), 92, turn_cell),
+        Column(("DOWN / UP", "or plumb"), 86, tip_cell),
+        Column(("STAND", "performer"), 70, stand_cell),
+        Column(("LANDS", "or POLE"), 72, mark_cell),
+        Column(("WITHIN", "either way"), 60, within_cell),
+        Column(("MATCH", ""), 58, match_cell),
+    ]
+    return [column for column in columns if dials or column.draw is not turn_cell]
+
+
+def pipe_in(tape: str, tape_zero: str) -> list[Column]:
+    """Columns for a pipe that is in: nothing lands yet."""
+    return [
+        Column(("UNIT", ""), 60, unit_cell),
+        Column(("TYPE, lens", "hang at"), 124, type_cell),
+        Column(("SWING NOSE", "from square"), 116, turn_cell),
+        Column((f"SIGHT TAPE {tape} out", tape_zero), 140, sight_cell),
+        Column(("DOWN / UP", "or plumb"), 106, tip_cell),
+        Column(("WITHIN", "either way"), 64, within_cell),
+        Column(("MATCH", "tail out"), 64, match_cell),
+    ]
+
+
+class Grid(NamedTuple):
+    """Columns laid over the width of a page; the tick cells keep their own width."""
+
+    columns: Sequence[Column]
+    edges: Sequence[float]  # left edge of each column and of the tick cells, then the right edge
+
+
+def grid(columns: Sequence[Column], left: float, right: float) -> Grid:
+    """The columns' edges on a page."""
+    for_columns = right - left - len(TICKS) * TICK_WIDTH - INITIALS
+    scale = for_columns / sum(column.share for column in columns)
+    edges = [left]
+    for column in columns:
+        edges.append(edges[-1] + column.share * scale)
+    for _ in TICKS:
+        edges.append(edges[-1] + TICK_WIDTH)
+    return Grid(columns, [*edges, right])
+
+
+def draw_heads(sheet: Sheet, over: Grid, top: float) -> None:
+    """Draw the column headings; those of the tick cells stand on end."""
+    for column, left, right in zip(over.columns, over.edges, over.edges[1:], strict=False):
+        for words, y, size in ((column.head[0], top - 14, 11), (column.head[1], top - 27, 10)):
+            if words:
+                sheet.text(left + PAD, y, words, size, bold=size == 11, width=right - left - 4)
+    for k, word in enumerate(TICKS, len(over.columns)):
+        middle = (over.edges[k] + over.edges[k + 1]) / 2
+        sheet.upright_text(middle + 3.4, top - HEAD + 2, word, 10, width=HEAD - 2)
+    sheet.text(
+        over.edges[-2] + PAD, top - 27, "initials", 10, width=over.edges[-1] - over.edges[-2] - 4
+    )
+
+
+def draw_row(sheet: Sheet, over: Grid, top: float, bottom: float, row: Row) -> None:
+    """Draw one row's cells and the lines between them."""
+    edges = over.edges
+    for column, left, right in zip(over.columns, edges, edges[1:], strict=False):
+        column.draw(sheet, Box(left + PAD, bottom, right - PAD, top), row)
+    for edge in edges[1:-1]:
+        sheet.line(edge, bottom, edge, top, weight=THIN)
+
+
+def unit_cell(sheet: Sheet, box: Box, row: Row) -> None:
+    """Number, and channel below."""
+    _key(sheet, box, row.number, row.channel)
+
+
+def type_cell(sheet: Sheet, box: Box, row: Row) -> None:
+    """Kind with its field angle, where it hangs, and how where it is not simply under."""
+    kind = f"{row.kind} {row.field}".rstrip()
+    told_by_name = all(figure in row.kind for figure in row.field.replace("°", "").split(" x "))
+    if told_by_name and fit(kind, BOLD, TYPE, box.width).size < TYPE:
+        kind = row.kind
+    _lines(sheet, box, [kind, *(part for part in (*row.hangs, row.turned) if part)])
+
+
+def turn_cell(sheet: Sheet, box: Box, row: Row) -> None:
+    """Swing and pan, and what they are counted from."""
+    _key(sheet, box, row.turn, row.turn_note)
+
+
+def sight_cell(sheet: Sheet, box: Box, row: Row) -> None:
+    """Sight-tape mark, or the true heading."""
+    _key(sheet, box, row.sight, row.sight_note)
+
+
+def tip_cell(sheet: Sheet, box: Box, row: Row) -> None:
+    """DOWN or UP, and plumb below."""
+    word, angle, plumb = row.tip
+    if not angle:
+        _key(sheet, box, word, f"plumb {plumb}" if plumb else "")
+        return
+    taken = sheet.text(box.left, box.top - 18, word, TYPE, bold=True, width=0.52 * box.width)
+    sheet.text(
+        box.left + taken + 4,
+        box.top - 18,
+        angle,
+        KEY_TYPE,
+        bold=True,
+        width=box.width - taken - 4,
+    )
+    sheet.text(box.left, box.bottom + 5.5, f"plumb {plumb}", TYPE, width=box.width)
+
+
+def stand_cell(sheet: Sheet, box: Box, row: Row) -> None:
+    """STAND, named."""
+    _lines(sheet, box, row.stand)
+
+
+def mark_cell(sheet: Sheet, box: Box, row: Row) -> None:
+    """LANDS or POLE."""
+    _lines(sheet, box, row.mark)
+
+
+def within_cell(sheet: Sheet, box: Box, row: Row) -> None:
+    """How close is close enough."""
+    _lines(
+        sheet,
+        box,
+        [f"{row.tip.word.lower()} {row.within_down}", f"pan {row.within_pan}"],
+        bold=False,
+    )
+
+
+def match_cell(sheet: Sheet, box: Box, row: Row) -> None:
+    """The unit it may be matched to, and the tail's side."""
+    y = box.top - 14
+    if row.match:
+        sheet.text(box.left, y, row.match, TYPE, bold=True, width=box.width)
+    if row.tail:
+        sheet.text(box.left, box.bottom + 5.5, row.tail, TYPE, width=box.width)
+
+
+def _key(sheet: Sheet, box: Box, key: str, note: str) -> None:
+    """A large figure with a note below."""
+    if key:
+        sheet.text(box.left, box.top - 18, key, KEY_TYPE, bold=True, width=box.width)
+    if note:
+        sheet.text(box.left, box.bottom + 5.5, note, TYPE, width=box.width)
+
+
+def _lines(sheet: Sheet, box: Box, lines: Sequence[str], *, bold: bool = True) -> None:
+    """Lines evenly down the cell, the first one bold. A long name is cut, a number never."""
+    step = box.height / len(lines)
+    size = min(TYPE, 0.9 * step) if len(lines) > 2 else TYPE
+    for k, words in enumerate(lines):
+        y = box.top - (k + 0.5) * step - 0.36 * size
+        least = 7.0 if k == 0 else 0.0
+        sheet.text(box.left, y, words, size, bold=bold and k == 0, width=box.width, least=least)

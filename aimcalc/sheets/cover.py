@@ -1,0 +1,205 @@
+"""The cover of the aim sheets: what is in it, what was assumed, what to put right, the cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from functools import partial
+from typing import TYPE_CHECKING, NamedTuple
+
+from aimcalc.scene.model import Pipe
+from aimcalc.sheets import words as w
+from aimcalc.sheets.cautions import LONG, SHORT
+from aimcalc.sheets.facts import face_words, footer, trim_words
+from aimcalc.sheets.flow import HEADING, Line, Paragraph, columns, draw_column, set_lines
+from aimcalc.sheets.paper import KEY, Box, Page, PaperOptions, Sheet, body_of
+from aimcalc.sheets.typeset import shorten
+
+if TYPE_CHECKING:
+    from aimcalc.rig.answers import Finding
+    from aimcalc.rig.solve import Rig
+
+TITLE = 26.0  # pt
+TOP = 36.0  # pt, what the title takes
+BETWEEN = 18.0  # pt between the two columns
+
+READING = (
+    (
+        "Rows",
+        "go the way the ladder travels, from START END. Read one aloud: unit, square, swing, sight tape, "
+        "down, match, tail.",
+    ),
+    ("SQUARE", "is the way at right angles to the pipe that the nose starts from."),
+    (
+        "SWING NOSE",
+        "turns the yoke at the clamp from square to the side named, the clamp plumb. SQUARE: do not turn.",
+    ),
+    (
+        "SIGHT TAPE",
+        "is a tape measure on the deck, parallel to the pipe, the printed distance out on the square side, "
+        "its 0 under the pipe's zero mark. Sight along the barrel to the mark, nose near its final down. A "
+        "stem that is not plumb has none: its true heading is told there, and its dial reads otherwise.",
+    ),
+    (
+        "DOWN, UP",
+        "are from level, read on the barrel. Some levels show the other figure, plumb: either one will do.",
+    ),
+    (
+        "STAND",
+        "is where the performer stands; the light goes through the face. LANDS is where the centre of the "
+        "light then meets the deck. POLE is the height of that centre on a pole at STAND, where the nose is "
+        "too level for a landing.",
+    ),
+    (
+        "WITHIN",
+        "is how far off still lights the target. MATCH: set it parallel to that unit, then check.",
+    ),
+    (
+        "TAIL OUT",
+        "names the side of the clamp to tie the tail, where the back of the unit swings to.",
+    ),
+)
+
+
+class Section(NamedTuple):
+    """The pages of one sort for one position."""
+
+    name: str
+    title: str
+    pages: Sequence[Page]
+
+
+def cover_pages(
+    rig: Rig, findings: Sequence[Finding], sections: Sequence[Section], options: PaperOptions
+) -> list[Page]:
+    """The cover, over as many pages as the findings need."""
+    body = body_of(options, True, SHORT)
+    width, height = _width(body), body.height - TOP
+    # The contents tell page numbers, which follow the cover: set it once to count its pages.
+    first = columns(set_lines(_paragraphs(rig, findings, sections, 1, options), width), height)
+    covers = -(-len(first) // 2)
+    told = _paragraphs(rig, findings, sections, covers, options)
+    cuts = columns(set_lines(told, width), height)
+    facts = footer(rig, "cover", [face_words(rig, range(len(rig.units)), options.length)])
+    return [
+        Page(partial(_draw, rig, cuts[k : k + 2], k == 0), facts, SHORT)
+        for k in range(0, len(cuts), 2)
+    ]
+
+
+def _paragraphs(
+    rig: Rig,
+    findings: Sequence[Finding],
+    sections: Sequence[Section],
+    covers: int,
+    options: PaperOptions,
+) -> list[Paragraph]:
+    """Everything the cover says, `covers` being the pages it takes itself."""
+    return [
+        *_counts(rig, findings),
+        *_contents(rig, sections, covers, options),
+        *_assumed(rig, options),
+        *_told(findings),
+        Paragraph("How to read the sheets", "", True),
+        *(Paragraph(lead, words) for lead, words in READING),
+        Paragraph("Cautions", "", True),
+        *(Paragraph(lead, words) for lead, words in LONG),
+    ]
+
+
+def _counts(rig: Rig, findings: Sequence[Finding]) -> Iterator[Paragraph]:
+    used = sum(1 for members in rig.rows.values() if members)
+    yield Paragraph(f"{w.count(len(rig.units), 'unit')} on {w.count(used, 'position')}", "", True)
+    severities = [found.severity for found in findings]
+    told = [w.count(severities.count(word), word) for word in ("stop", "warn", "note")]
+    yield Paragraph("", f"{', '.join(told)}. Stops and warns are told below and on their rows.")
+    if rig.scene.settings.note:
+        yield Paragraph("Note:", rig.scene.settings.note)
+
+
+def _contents(
+    rig: Rig, sections: Sequence[Section], covers: int, options: PaperOptions
+) -> Iterator[Paragraph]:
+    yield Paragraph("Pages", "", True)
+    page = covers + 1
+    told: dict[str, list[str]] = {}
+    for section in sections:
+        last = page + len(section.pages) - 1
+        pages = f"page {page}" if last == page else f"pages {page} to {last}"
+        told.setdefault(section.name, []).append(f"{section.title} {pages}")
+        page = last + 1
+    for name, places in told.items():
+        trim = trim_words(rig.scene.positions[name], options.length)
+        units = w.count(len(rig.rows[name]), "unit")
+        yield Paragraph(shorten(name, 30), f"{units}, {trim}: {', '.join(places)}")
+
+
+def _assumed(rig: Rig, options: PaperOptions) -> Iterator[Paragraph]:
+    """What nobody has measured or looked up yet."""
+    yield Paragraph("Assumed until somebody measures", "", True)
+    plotted = [
+        name
+        for name, members in rig.rows.items()
+        if members and isinstance(p := rig.scene.positions[name], Pipe) and not p.measured
+    ]
+    if plotted:
+        yield Paragraph("Trim", f"as plotted, not measured: {_list(plotted)}.")
+    typical = sorted({kind.name for kind in rig.kinds if kind.typical})
+    if typical:
+        yield Paragraph(
+            "Kinds", f"with typical figures, to be replaced by the maker's sheet: {_list(typical)}."
+        )
+    no_drop = sorted({rig.kinds[k].name for k in range(len(rig.units)) if rig.arrays.drop[k] == 0})
+    if no_drop:
+        yield Paragraph(
+            "Drop", f"from pipe to pivot is none for {_list(no_drop)}: measure one of each."
+        )
+    faces = face_words(rig, range(len(rig.units)), options.length)
+    yield Paragraph("Faces", f"{faces}, above the surface stood on.")
+    yield Paragraph(
+        "Stems", "hang plumb, clamps are not kicked, pipes are straight and do not sag."
+    )
+
+
+def _told(findings: Sequence[Finding]) -> Iterator[Paragraph]:
+    for severity, heading in (
+        ("stop", "Stops: put right before anything is issued"),
+        ("warn", "Warns"),
+    ):
+        told = [found for found in findings if found.severity == severity]
+        if told:
+            yield Paragraph(heading, "", True)
+        for found in told:
+            where = found.unit or found.position or "Scene"
+            yield Paragraph(f"{shorten(where, 40)}:", f"{found.says} {found.do}")
+
+
+def _list(names: Sequence[str]) -> str:
+    return ", ".join(shorten(name, 30) for name in names)
+
+
+def _draw(rig: Rig, columns: Sequence[Sequence[Line]], is_first: bool, sheet: Sheet) -> None:
+    """Draw one page of the cover: a title on the first, then two columns."""
+    body = sheet.body
+    title, revision = (
+        shorten(rig.scene.settings.title, 70),
+        shorten(rig.scene.settings.revision, 20),
+    )
+    told = f"revision {revision}" if revision else "no revision given"
+    size = TITLE if is_first else HEADING
+    sheet.text(body.left, body.top - 0.8 * size, title, size, bold=True, width=0.72 * body.width)
+    sheet.text(
+        body.right,
+        body.top - 0.8 * size,
+        f"Aim sheets, {told}",
+        HEADING,
+        align="r",
+        width=0.26 * body.width,
+    )
+    sheet.line(body.left, body.top - TOP + 4, body.right, body.top - TOP + 4, weight=KEY)
+    width = _width(body)
+    for k, column in enumerate(columns):
+        draw_column(sheet, body.left + k * (width + BETWEEN), body.top - TOP, column, width)
+
+
+def _width(body: Box) -> float:
+    return (body.width - BETWEEN) / 2

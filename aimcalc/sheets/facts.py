@@ -1,0 +1,59 @@
+"""What a sheet was worked out from: title, revision, trim, drop, face height, in a footer's words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
+
+from aimcalc.scene.model import Boom, Pipe, Position
+from aimcalc.sheets import words as w
+from aimcalc.sheets.typeset import shorten
+
+if TYPE_CHECKING:
+    from aimcalc.rig.solve import Rig
+
+LONGEST_TITLE = 48  # letters; a longer one would squeeze the facts beside it
+LONGEST_NAME = 24
+
+
+def footer(rig: Rig, what: str = "", more: Sequence[str] = ()) -> str:
+    """Title, `what` the page is about, revision, then `more` facts, parted by bars."""
+    settings = rig.scene.settings
+    parts = [shorten(settings.title, LONGEST_TITLE), shorten(what, LONGEST_NAME)]
+    parts.append(f"rev {shorten(settings.revision, 16)}" if settings.revision else "no revision")
+    return " | ".join(part for part in (*parts, *more) if part)
+
+
+def position_facts(rig: Rig, name: str, length: w.LengthUnit) -> list[str]:
+    """Trim and whether it was measured, drop and face height used for one position's units."""
+    position = rig.scene.positions[name]
+    return [
+        trim_words(position, length),
+        f"drop {span((float(rig.arrays.drop[k]) for k in rig.rows[name]), length, w.HANG)}",
+        face_words(rig, rig.rows[name], length),
+    ]
+
+
+def trim_words(position: Position, length: w.LengthUnit) -> str:
+    """ "trim 6.10 m plotted"; both ends of a sloping pipe; a boom's height."""
+    if isinstance(position, Pipe):
+        trims = span((position.start[2], position.end[2]), length, w.HANG)
+        return f"trim {trims} {'measured' if position.measured else 'plotted'}"
+    if isinstance(position, Boom):
+        return f"boom {w.length(position.height, length, w.SIZE)}"
+    return "stand"
+
+
+def face_words(rig: Rig, units: Sequence[int], length: w.LengthUnit) -> str:
+    """The face heights that some units are aimed at; units that aim at no face are left out."""
+    rises = rig.arrays.point[2, units] - rig.surface_z[units]
+    stands = rig.arrays.stand[2, units]
+    faces = [float(r) for r, s in zip(rises, stands, strict=True) if s == s and r > 1e-9]
+    return f"face height {span(faces, length, w.SIZE)}" if faces else "no face height used"
+
+
+def span(values: Iterable[float], length: w.LengthUnit, step: w.Step) -> str:
+    """One length, or the least and the most of several: "0.35 m to 0.42 m"."""
+    told = sorted(values)
+    low, high = w.length(told[0], length, step), w.length(told[-1], length, step)
+    return low if low == high else f"{low} to {high}"

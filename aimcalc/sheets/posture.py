@@ -1,0 +1,126 @@
+"""Small drawings of one unit: its turn from above as the reader stands, and its side the right way up."""
+
+from __future__ import annotations
+
+from math import cos, radians, sin
+from typing import TYPE_CHECKING, NamedTuple
+
+from aimcalc.rig.places import WORDS, place
+from aimcalc.scene.model import Pipe, Position
+from aimcalc.sheets.paper import KEY, SMALL, Box, Sheet
+from aimcalc.sheets.typeset import BOLD, text_width
+from aimcalc.sheets.words import OPPOSITE, SIDES
+
+if TYPE_CHECKING:
+    from aimcalc.rig.answers import Answer
+
+Point = tuple[float, float]
+
+
+class Turned(NamedTuple):
+    """A unit's plan direction: degrees clockwise from the side that the reader faces."""
+
+    facing: str
+    clockwise: float
+
+
+def turned(answer: Answer, position: Position, leaning: bool) -> Turned | None:
+    """How a unit stands seen from above; None where it points straight down or up, or has no aim.
+
+    From the pipe's own square where the stem is plumb. Else from a side of the stage: the position's
+    straight across or its opposite, or the pipe's square side.
+    """
+    if answer.pan is None or answer.heading is None or answer.attitude == "plumb":
+        return None
+    if isinstance(position, Pipe) and not leaning and answer.square:
+        ahead = SIDES[(SIDES.index(answer.square) + 1) % 4]
+        return Turned(answer.square, answer.pan if answer.swing == ahead else -answer.pan)
+    own = WORDS[place(position).square_word]
+    off = _off(answer.heading, own)
+    return (
+        Turned(own, off)
+        if abs(off) <= 90.0
+        else Turned(OPPOSITE[own], _off(answer.heading, OPPOSITE[own]))
+    )
+
+
+def _off(heading: float, side: str) -> float:
+    return (heading - 90.0 * SIDES.index(side) + 180.0) % 360.0 - 180.0
+
+
+def draw_plan(sheet: Sheet, box: Box, way: Turned, *, on_pipe: bool) -> None:
+    """Draw the unit from above: the pipe across, square dashed, an arrow the way the nose goes."""
+    middle, y = (box.left + box.right) / 2, box.bottom + 9
+    reach = box.top - 12 - y
+    at = SIDES.index(way.facing)
+    sheet.text(box.left, y - 4.5, SIDES[(at + 3) % 4], 12, bold=True)
+    sheet.text(box.right, y - 4.5, SIDES[(at + 1) % 4], 12, bold=True, align="r")
+    sheet.text(middle, box.top - 9, way.facing, 12, bold=True, align="c")
+    if on_pipe:
+        sheet.box(Box(box.left + 24, y - 2.5, box.right - 24, y + 2.5), weight=1.0)
+    else:
+        sheet.circle(middle, y, 5, weight=KEY)
+    sheet.line(middle, y + 6, middle, y + reach, dash=3)
+    along = min(reach - 3, (box.width / 2 - 4) / max(abs(sin(radians(way.clockwise))), 0.01))
+    tip = (middle + along * sin(radians(way.clockwise)), y + along * cos(radians(way.clockwise)))
+    sheet.arrow(middle, y, *tip, weight=2.2)
+
+
+def draw_side(sheet: Sheet, box: Box, answer: Answer) -> None:
+    """Draw the unit from its side at its own tip: clip on top, tail below, nose to the page's end."""
+    scale = box.height / 86.0
+    x, y = box.left + 0.46 * box.width, box.bottom + 0.5 * box.height
+    down = radians(answer.down or 0.0)
+    f, u = (cos(down), -sin(down)), (sin(down), cos(down))
+
+    def at(ahead: float, above: float) -> Point:
+        """A point of the body, from the pivot."""
+        return (
+            x + scale * (ahead * f[0] + above * u[0]),
+            y + scale * (ahead * f[1] + above * u[1]),
+        )
+
+    _draw_mount(sheet, (x, y), scale, answer.mount)
+    sheet.shape(
+        [at(-26, -9), at(14, -9), at(26, -11), at(26, 11), at(14, 9), at(-26, 9)],
+        weight=1.6,
+        white=True,
+    )
+    sheet.shape([at(17, 10), at(25, 11), at(25, 17), at(17, 16)], black=True)
+    sheet.circle(x, y, 2.5 * scale, weight=1.6)
+    ahead, end = at(29, 0), at(46, 0)
+    sheet.line(*ahead, *end, weight=1.2, dash=3)
+    _draw_tail(sheet, at(-22, -9), scale)
+    words = "CLIP sideways" if answer.attitude == "on its side" else "CLIP up"
+    across, up = at(24, 22)
+    across = min(across, box.right - text_width(words, BOLD, SMALL))
+    sheet.text(across, max(up - 3, box.bottom + 2), words, SMALL, bold=True)
+
+
+def _draw_mount(sheet: Sheet, pivot: Point, scale: float, mount: str) -> None:
+    """The pipe and the yoke: pipe above, below (over), behind (direct), or a stand."""
+    x, y = pivot
+    if mount == "direct":
+        sheet.box(Box(x - 68 * scale, y - 40 * scale, x - 63 * scale, y + 40 * scale), weight=1.2)
+        sheet.line(x - 63 * scale, y, x, y, weight=KEY)
+        return
+    reach = -34 * scale if mount in ("over", "stand") else 34 * scale
+    sheet.line(x, y, x, y + reach, weight=KEY)
+    if mount == "stand":
+        sheet.line(x - 18 * scale, y + reach, x + 18 * scale, y + reach, weight=KEY)
+    else:
+        sheet.circle(x, y + reach, 5 * scale, weight=KEY)
+
+
+def _draw_tail(sheet: Sheet, start: Point, scale: float) -> None:
+    """A tail that hangs from the back of the body."""
+    x, y = start
+    path = sheet.canvas.beginPath()
+    path.moveTo(x, y)
+    path.curveTo(
+        x - 4 * scale, y - 8 * scale, x - 4 * scale, y - 14 * scale, x - 10 * scale, y - 16 * scale
+    )
+    sheet.canvas.setLineWidth(1.6)
+    sheet.canvas.setDash([])
+    sheet.canvas.drawPath(path)
+    sheet.text(x - 12 * scale, y - 19 * scale, "tail", SMALL, bold=True, align="r")

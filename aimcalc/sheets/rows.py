@@ -1,0 +1,244 @@
+"""What each unit's row says, as words: the aim sheets and the unit cards only draw these."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, NamedTuple
+
+from aimcalc.rig.match import match_leaders
+from aimcalc.rig.places import WORDS, across, nearest_word, place
+from aimcalc.scene.model import Boom, Kind, Pipe, Position, Unit
+from aimcalc.sheets import words as w
+from aimcalc.sheets.typeset import shorten
+
+if TYPE_CHECKING:
+    from aimcalc.rig.answers import Answer, Finding
+    from aimcalc.rig.solve import Rig
+
+POLE_BELOW = 25  # degrees DOWN under which the landing runs away (common practice, no source)
+LONGEST_KIND = 18  # letters
+PRINTED = ("stop", "warn")  # severities that go on the row; notes are only reported
+
+
+class Mark(NamedTuple):
+    """Where to look on the deck: LANDS with its two distances, or POLE with a height at STAND."""
+
+    word: str
+    first: str
+    second: str
+
+
+class Row(NamedTuple):
+    """One unit as the ladder reads it."""
+
+    k: int  # its place in the rig's hang order
+    number: str
+    channel: str
+    kind: str
+    field: str  # field angle
+    hangs: tuple[str, str]  # where along the position, and how where it is not simply under it
+    turned: str  # which way an oval pool or a pattern lies
+    turn: str  # "SR 23°", SQUARE, PAN FREE; at the clamp's own dial where the stem is not plumb
+    turn_note: str
+    sight: str  # sight tape, or the true heading where there is no tape to sight along
+    sight_note: str
+    tip: w.Tip
+    stand: tuple[str, str, str]  # name, across, up and down the stage
+    mark: Mark
+    within_down: str
+    within_pan: str
+    match: str
+    tail: str
+    clamp: str  # the three separate answers of a stem that is not plumb
+    findings: tuple[str, ...]
+
+
+def rows_of(rig: Rig, findings: Sequence[Finding], unit: w.LengthUnit) -> list[Row]:
+    """A row for every unit, in hang order; `unit` is the length unit of the paper."""
+    leaders = match_leaders(rig)
+    printed: dict[str, list[str]] = {}
+    for found in findings:
+        if found.unit and found.severity in PRINTED:
+            printed.setdefault(found.unit, []).append(f"{found.severity.upper()}: {found.says}")
+    numbers = [u.number for u in rig.units]
+    return [
+        _row(rig, k, answer, unit)._replace(
+            match="" if leaders[k] is None else f"match {numbers[leaders[k] or 0]}",
+            findings=tuple(printed.get(answer.unit, ())),
+        )
+        for k, answer in enumerate(rig.answers())
+    ]
+
+
+def _row(rig: Rig, k: int, answer: Answer, length: w.LengthUnit) -> Row:
+    unit, kind, position = rig.units[k], rig.kinds[k], rig.positions[k]
+    leaning = abs(float(rig.arrays.stem[2, k])) < 1.0 - 1e-9
+    turn, turn_note = _turn(rig, k, answer, leaning)
+    if not isinstance(position, Pipe) and not leaning and turn != w.FREE:
+        turn, turn_note = "", "as heading"
+    sight, sight_note = _sight(answer, position, leaning, length)
+    return Row(
+        k=k,
+        number=unit.number,
+        channel=f"ch {unit.channel}" if unit.channel else "",
+        kind=shorten(kind.name, LONGEST_KIND),
+        field=_field(kind),
+        hangs=hangs(unit, position, length),
+        turned=_turned(unit, kind),
+        turn=turn,
+        turn_note=turn_note,
+        sight=sight,
+        sight_note=sight_note,
+        tip=w.Tip("NO AIM", "", "") if answer.down is None else w.tip(answer.down),
+        stand=_stand(answer, length),
+        mark=_mark(answer, float(rig.surface_z[k]), length),
+        within_down=w.within(answer.down_tolerance),
+        within_pan=w.within(None if turn == w.FREE else answer.pan_tolerance),
+        match="",
+        tail=_tail(unit, position, answer, leaning),
+        clamp=_clamp(answer) if leaning else "",
+        findings=(),
+    )
+
+
+def _field(kind: Kind) -> str:
+    if kind.oval:
+        return f"{w.angle(kind.oval[0])} x {w.angle(kind.oval[1])}"
+    return "" if kind.field is None else w.angle(kind.field)
+
+
+def _turned(unit: Unit, kind: Kind) -> str:
+    """The way the pool's long axis (or a pattern's level line) lies, by what is lit, not by the lamp."""
+    if unit.turn is None or not (kind.oval or kind.has_gobo):
+        return ""
+    thing, off = ("OVAL" if kind.oval else "PATTERN"), w.steps(unit.turn, 1.0) % 180
+    if off in (0, 90):
+        return f"{thing} {'UP AND DOWN' if off else 'ACROSS'}"
+    return f"{thing} {min(off, 180 - off)}° off level"
+
+
+def hangs(unit: Unit, position: Position, length: w.LengthUnit) -> tuple[str, str]:
+    """Where and how a unit hangs: ("3'-0" SL", ""), ("1.20 m DS", "OVER"), ("2.40 m UP", "DIRECT")."""
+    how = {"over": "OVER PIPE", "direct": "DIRECT", "stand": "ON STAND"}.get(unit.mount, "")
+    if unit.mount == "out":
+        how = f"OUT {w.angle(unit.swing_out)} {unit.out_to or ''}".rstrip()
+    if unit.mount == "arm":
+        how = f"ARM {w.length(unit.arm, length, w.SIZE)} {w.heading(unit.arm_to or 0.0)}"
+    return _at(unit, position, length), how
+
+
+def _at(unit: Unit, position: Position, length: w.LengthUnit) -> str:
+    if isinstance(position, Pipe):
+        zero = "CENTRE" if position.zero in ("centre line", "middle") else "ZERO"
+        return w.mark(unit.at or 0.0, along(position), zero, length, w.HANG)
+    return f"{w.length(unit.at or 0.0, length, w.HANG)} UP" if isinstance(position, Boom) else ""
+
+
+def along(pipe: Pipe) -> tuple[str, str]:
+    """The sides a pipe's ends are on, the one that `at` counts towards first."""
+    return ("SL", "SR") if across(pipe) else ("US", "DS")
+
+
+def _turn(rig: Rig, k: int, answer: Answer, leaning: bool) -> tuple[str, str]:
+    """The turn at the clamp and what it is counted from."""
+    if answer.yoke is None:
+        return "", ""
+    if _pan_is_free(rig.kinds[k], answer):
+        x, y, z = (-rig.aims.up[:, k]).tolist()
+        return w.FREE, f"tail {WORDS[nearest_word((x, y, z))]}"
+    if answer.mount == "direct":
+        return _nose(answer), "at the clamp"
+    turn = w.turn(answer.pan, answer.swing)
+    return turn, f"{'dial, ' if leaning else ''}square {answer.square}"
+
+
+def _nose(answer: Answer) -> str:
+    """The turn at a clamp whose stem is level: it tips the nose."""
+    turn = w.turn(answer.pan, answer.swing)
+    return "NOSE LEVEL" if turn == w.SQUARE else f"NOSE {turn}"
+
+
+def _pan_is_free(kind: Kind, answer: Answer) -> bool:
+    """Any turn will do: plumb, and neither an oval pool nor a pattern to turn."""
+    wants_turn = kind.oval is not None or kind.has_gobo
+    return answer.pan is None or (answer.attitude == "plumb" and not wants_turn)
+
+
+def _sight(
+    answer: Answer, position: Position, leaning: bool, length: w.LengthUnit
+) -> tuple[str, str]:
+    """The sight-tape mark of a pipe; the true heading where there is no tape."""
+    if answer.yoke is None or answer.attitude == "plumb":
+        return "", ""
+    if not isinstance(position, Pipe):
+        return _from_across(answer, position)
+    if leaning:
+        return (
+            (w.heading(answer.heading), "true heading") if answer.heading is not None else ("", "")
+        )
+    if answer.sight is None:
+        return "NO TAPE", "pan over 60°"
+    return w.mark(answer.sight, along(position), "AT ZERO", length, w.DECK), ""
+
+
+def _from_across(answer: Answer, position: Position) -> tuple[str, str]:
+    """True heading of a unit on a boom or stand, off straight across (or its opposite)."""
+    if answer.heading is None:
+        return "", ""
+    base = WORDS[place(position).square_word]
+    off = (answer.heading - 90.0 * w.SIDES.index(base) + 180.0) % 360.0 - 180.0
+    if abs(off) > 90.0:
+        base = w.OPPOSITE[base]
+    told = w.heading(answer.heading, base)
+    if told == base:
+        return "STRAIGHT", f"across to {base}"
+    angle, side, *_ = told.split(" ")
+    return f"{side} {angle}", f"off across to {base}"
+
+
+def _clamp(answer: Answer) -> str:
+    """The answers of a stem that is not plumb, each named for what it is."""
+    if answer.yoke is None or answer.heading is None or answer.down is None:
+        return ""
+    tip = w.tip(answer.down)
+    level = f"{tip.word} {tip.angle}".strip()
+    dial = f"dial {w.turn(answer.pan, answer.swing)}, square {answer.square}"
+    if answer.mount == "direct":
+        dial = _nose(answer)
+    way = "away from" if answer.yoke >= 0 else "towards"
+    return (
+        f"STEM: not plumb. In the world: heading {w.heading(answer.heading)}, {level}. "
+        f"At the clamp: {dial}. In the yoke: {w.angle(answer.yoke)} {way} the clamp."
+    )
+
+
+def _stand(answer: Answer, length: w.LengthUnit) -> tuple[str, str, str]:
+    """The target's name and the two distances of STAND; of the point itself where nobody stands."""
+    x, y, _ = answer.stand or answer.face
+    return answer.target or "POINT", w.across(x, length), w.upstage(y, length)
+
+
+def _mark(answer: Answer, surface: float, length: w.LengthUnit) -> Mark:
+    """LANDS, or below `POLE_BELOW` (and where nothing lands) the axis height on a pole at STAND.
+
+    The axis goes through the face, so its height at STAND is the face's own above the surface there.
+    """
+    height = answer.face[2] - surface
+    low = answer.lands is None or (answer.down or 0.0) < POLE_BELOW
+    if answer.yoke is not None and low and w.rounded(height, length) > 0:
+        return Mark("POLE", w.length(height, length), "at STAND" if answer.stand else "at POINT")
+    if answer.lands is None:
+        return Mark("", "no landing", "")
+    x, y, _ = answer.lands
+    return Mark("LANDS", w.across(x, length), w.upstage(y, length))
+
+
+def _tail(unit: Unit, position: Position, answer: Answer, leaning: bool) -> str:
+    """The side of the clamp the tail goes out: where it is tied, else where the back swings to."""
+    if not isinstance(position, Pipe) or leaning or answer.attitude == "plumb":
+        return ""
+    if unit.connector:
+        return f"tail {along(position)[unit.connector < 0]}"
+    if answer.swing is None or w.turn(answer.pan, answer.swing) == w.SQUARE:
+        return "tail either"
+    return f"tail {w.OPPOSITE[answer.swing]}"
