@@ -23,7 +23,7 @@ class Plant(NamedTuple):
     file: str
     clean: str
     wrong: str
-    says: tuple[str, ...]  # all of them in one mistake of the report, or in one finding
+    says: tuple[str, ...]  # all of them in one mistake of the report
 
 
 READING: dict[str, tuple[Plant, ...]] = {
@@ -38,7 +38,7 @@ READING: dict[str, tuple[Plant, ...]] = {
             "scene.toml",
             'colour = "cool 1"',
             'color = "cool 1"',
-            ('[[unit]] "front pipe/1"', '"color"', 'did you mean "colour"?'),
+            ('[[unit]] "front pipe/1"', '"color"', 'Did you mean "colour"?'),
         ),
         Plant(
             "scene.toml",
@@ -50,7 +50,7 @@ READING: dict[str, tuple[Plant, ...]] = {
             "scene.toml",
             'target = "chair SR"',
             'target = "chairs SR"',
-            ('[[unit]] "front pipe/4", target', 'did you mean "chair SR"?'),
+            ('[[unit]] "front pipe/4", target', 'Did you mean "chair SR"?'),
         ),
         Plant(
             "scene.toml",
@@ -62,7 +62,7 @@ READING: dict[str, tuple[Plant, ...]] = {
             "scene.toml",
             'kind = "pc-50"',
             'kind = "pc 5O"',
-            ('[[unit]] "back pipe/1", kind', 'did you mean "pc-50"?'),
+            ('[[unit]] "back pipe/1", kind', 'Did you mean "pc-50"?'),
         ),
         Plant(
             "scene.toml",
@@ -76,7 +76,7 @@ READING: dict[str, tuple[Plant, ...]] = {
             "transmission = 70",
             ('[[unit]] "front pipe/3", transmission', "came:     70"),
         ),
-        Plant("scene.toml", "[[seats]]", "[[seat]]", ("seat", 'did you mean "seats"?')),
+        Plant("scene.toml", "[[seats]]", "[[seat]]", ("seat", 'Did you mean "seats"?')),
         Plant(
             "scene.toml",
             'kind = "ers-30"\ncount = 4',
@@ -101,13 +101,13 @@ READING: dict[str, tuple[Plant, ...]] = {
             "hang.csv",
             "balcony rail,1,",
             "balcony rial,1,",
-            ("hang.csv, row 22, column A (position)", 'did you mean "balcony rail"?'),
+            ("hang.csv, row 22, column A (position)", 'Did you mean "balcony rail"?'),
         ),
         Plant(
             "hang.csv",
             "narrator SR,under",
             "narator SR,under",
-            ("hang.csv, row 27, column E (target)", 'did you mean "narrator SR"?'),
+            ("hang.csv, row 27, column E (target)", 'Did you mean "narrator SR"?'),
         ),
         Plant(
             "hang.csv",
@@ -149,7 +149,7 @@ READING: dict[str, tuple[Plant, ...]] = {
             "scene.toml",
             'name = "leg 1 SR"',
             'name = "leg 1 SL"',
-            ('[[solid]] "leg 1 SL", name', "a name of its own"),
+            ('[[solid]] "leg 1 SL", name', "that no other [[solid]] has"),
         ),
         Plant(
             "scene.toml",
@@ -159,12 +159,18 @@ READING: dict[str, tuple[Plant, ...]] = {
         ),
     ),
     "raked": (
+        Plant(
+            "scene.toml",
+            'clamp_opens = "DS"',
+            'clamp_opens = "out"',
+            ('[[pipe]] "house bar", clamp_opens', "SL, SR, US, DS"),
+        ),
         Plant("scene.toml", 'rake = "1:16"', 'rake = "16:1"', ("[stage], rake", "1:16")),
         Plant(
             "scene.toml",
             'zero = "start"',
             'zero = "strat"',
-            ('[[pipe]] "gallery bar SL", zero', 'did you mean "start"?'),
+            ('[[pipe]] "gallery bar SL", zero', 'Did you mean "start"?'),
         ),
         Plant(
             "scene.toml",
@@ -200,13 +206,164 @@ READING: dict[str, tuple[Plant, ...]] = {
             "scene.toml",
             "stand_on = true",
             "standon = true",
-            ('[[solid]] "hilltop"', '"standon"', 'did you mean "stand_on"?'),
+            ('[[solid]] "hilltop"', '"standon"', 'Did you mean "stand_on"?'),
         ),
     ),
 }
 
 
-def plant(scene: str, plants: Iterable[Plant], folder: str) -> str:
+class RigPlant(NamedTuple):
+    """One rig mistake, and the findings that it adds to those of the clean scene."""
+
+    file: str
+    clean: str
+    wrong: str
+    adds: tuple[tuple[str, str | None], ...]  # (rule, unit or position; None: the whole scene)
+
+
+RIG: dict[str, tuple[RigPlant, ...]] = {
+    "studio": (
+        # The crew reports a body turned over: its colour frame is underneath.
+        RigPlant(
+            "scene.toml",
+            'at = "1.10 m SL"',
+            'at = "1.10 m SL"\nhung = "tail up"',
+            (("upside-down", "front pipe/2"),),
+        ),
+        # The boom faces the wall by declaration, its side-arm unit the stage.
+        RigPlant(
+            "scene.toml",
+            "height = 3.0",
+            'height = 3.0\nsquare = "SL"',
+            (("faces-away", "boom SL/1"),),
+        ),
+        # Typed from the wrong end of the boom's own height.
+        RigPlant("scene.toml", "at = 2.8\n", "at = 3.8\n", (("off-the-end", "boom SL/1"),)),
+        # The deck drawn too small: a chair stands beside it.
+        RigPlant(
+            "scene.toml",
+            "outline = [[-4.2, -1.8], [4.2, -1.8], [4.2, 3.6], [-4.2, 3.6]]",
+            "outline = [[-1.2, -1.8], [4.2, -1.8], [4.2, 3.6], [-1.2, 3.6]]",
+            (("target-off-stage", None),),
+        ),
+        # Clamped where the middle lift line picks up the pipe.
+        RigPlant(
+            "scene.toml", 'at = "0.25 m SL"', 'at = "0.02 m SL"', (("on-lift-line", "back pipe/2"),)
+        ),
+    ),
+    "playhouse": (
+        RigPlant("hang.csv", "house pipe,2,", "house pipe,1,", (("number-twice", "house pipe"),)),
+        RigPlant(
+            "hang.csv",
+            'pipe 1,1,"19\'-3"" SL"',
+            'pipe 1,1,"22\'-0"" SL"',
+            (("off-the-end", "pipe 1/1"),),
+        ),
+        RigPlant(
+            "hang.csv",
+            'pipe 2,2,"12\'-0"" SL"',
+            'pipe 2,2,"9\'-0"" SL"',
+            (("on-lift-line", "pipe 2/2"),),
+        ),
+        # Unit 4 is typed 6 in from unit 3.
+        RigPlant(
+            "hang.csv",
+            'pipe 1,4,"4\'-6"" SL"',
+            'pipe 1,4,"6\'-6"" SL"',
+            (("too-close", "pipe 1"),),
+        ),
+        RigPlant(
+            "hang.csv",
+            'balcony rail,3,"2\'-0"" SL"',
+            'balcony rail,3,"9\'-0"" SL"',
+            (("numbers-out-of-order", "balcony rail"),),
+        ),
+        # The door special on the channel of the tree special.
+        RigPlant(
+            "hang.csv", "door,under,,,,87,", "door,under,,,,88,", (("channel-shared", "pipe 1/4"),)
+        ),
+        # A pattern whose long axis nobody has given a direction.
+        RigPlant("hang.csv", "yes,across", "yes,", (("no-turn", "pipe 4/2"),)),
+        # One side unit left out of its system.
+        RigPlant(
+            "hang.csv", "area 11,under,,,side,", "area 11,under,,,,", (("area-not-covered", None),)
+        ),
+        # An area on the platform aimed at as if the platform were not there.
+        RigPlant(
+            "scene.toml",
+            'y = "15\' US"',
+            'y = "15\' US"\nz = 0',
+            (("height-differs", None),),
+        ),
+        RigPlant(
+            "scene.toml",
+            'name = "narrator SL"\nx = "13\' SL"',
+            'name = "narrator SL"\nx = "31\' SL"',
+            (("target-off-stage", "balcony rail/1"),),
+        ),
+        # The tall clock drawn round the middle of the platform.
+        RigPlant(
+            "scene.toml",
+            'box = ["2\'-3\\"", "17\'-7\\"", 4, "3\'-9\\"", 18, "10\'-6\\""]',
+            "box = [-1, 14, 4, 1, 16, 10.5]",
+            (("target-in-scenery", None),),
+        ),
+        # One pipe hung with its clamps the other way about.
+        RigPlant(
+            "scene.toml",
+            'trim = "20\'"\ny = "16\' US"\nfrom = "21\' SR"\nto = "21\' SL"\nclamp_opens = "US"',
+            'trim = "20\'"\ny = "16\' US"\nfrom = "21\' SR"\nto = "21\' SL"\nclamp_opens = "DS"',
+            (("clamps-mixed", None),),
+        ),
+        # A yoke that stops short of the drop.
+        RigPlant(
+            "scene.toml",
+            "yoke_range = [-120, 120]",
+            "yoke_range = [-120, 70]",
+            tuple(("yoke-travel", f"pipe 5/{n}") for n in (1, 2, 4, 6, 8, 9)),
+        ),
+        RigPlant(
+            "hang.csv",
+            "area 12,under,,,front warm",
+            "area 12,over,,,front warm",
+            (("over-on-flown", "pipe 1/8"),),
+        ),
+    ),
+    "raked": (
+        # Typed in feet.
+        RigPlant("scene.toml", "trim = 6.00", "trim = 18.0", (("another-unit", "back bar"),)),
+        # A steep unit put over its pipe: the body comes down on the tube.
+        RigPlant(
+            "hang.csv",
+            "hilltop,under,,,33",
+            "hilltop,over,,,33",
+            (("strikes-own-pipe", "back bar/3"), ("over-on-flown", "back bar/3")),
+        ),
+        # One end of a level bar 12 cm low.
+        RigPlant(
+            "scene.toml",
+            "end = [-4.4, -4.0, 5.20]",
+            "end = [-4.4, -4.0, 5.08]",
+            (("out-of-level", "gallery bar SR"),),
+        ),
+        RigPlant(
+            "scene.toml",
+            'measured = true\nrating = "250 kg"',
+            'rating = "250 kg"',
+            (("trim-not-measured", "house bar"),),
+        ),
+        # The hilltop's height forgotten.
+        RigPlant(
+            "scene.toml",
+            'y = "6.8 m US"\nplane',
+            'y = "6.8 m US"\nz = 0.0\nplane',
+            (("height-differs", None),),
+        ),
+    ),
+}
+
+
+def plant(scene: str, plants: Iterable[Plant | RigPlant], folder: str) -> str:
     """The path of a copy of a worked scene in `folder`, with every one of `plants` in it.
 
     A scene with a hang list in both forms reads the CSV one, which is where plants are put.
@@ -218,7 +375,7 @@ def plant(scene: str, plants: Iterable[Plant], folder: str) -> str:
     return folder
 
 
-def _edit(folder: str, one: Plant, *, must: bool = True) -> None:
+def _edit(folder: str, one: Plant | RigPlant, *, must: bool = True) -> None:
     path = os.path.join(folder, one.file)
     with open(path, encoding="utf-8", newline="") as file:
         text = file.read()
@@ -229,4 +386,4 @@ def _edit(folder: str, one: Plant, *, must: bool = True) -> None:
 
 
 if __name__ == "__main__":
-    plant(sys.argv[2], {"reading": READING}[sys.argv[1]][sys.argv[2]], sys.argv[3])
+    plant(sys.argv[2], {"reading": READING, "rig": RIG}[sys.argv[1]][sys.argv[2]], sys.argv[3])
