@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import Any
+from typing import Any, NamedTuple
 
 from aimcalc.scene.files import as_text, read_whole
 from aimcalc.scene.mistakes import CLASH, FILE, MISSING, UNKNOWN, Log, Where, Wrong
@@ -88,59 +88,71 @@ def _key(heading: object) -> str | None:
     return _KEYS.get(plain.replace("_", "").replace(" ", "").replace("-", ""))
 
 
+class Headings(NamedTuple):
+    """The first row: what each column holds."""
+
+    keys: list[str | None]  # of each column; None where the heading is no key
+    letters: dict[str, str]  # key -> letters of its column
+    nameless: list[int]  # columns without a heading, which must be empty
+
+
 def _entries(name: str, sheet: str, rows: Iterable[list[Any]], log: Log) -> list[HangRow]:
     table = f"sheet {sheet}" if sheet else ""
     place = f"{name}, {table}, row " if table else f"{name}, row "
     found: list[HangRow] = []
-    keys: list[str | None] = []
-    columns: dict[str, str] = {}
+    headings: Headings | None = None
     for number, row in enumerate(rows, start=1):
-        if not keys:
-            if any(not _blank(cell) for cell in row):
-                keys, columns = _headings(row, Where(name, table, f"row {number}"), log)
+        if headings is None:
+            if not all(map(_blank, row)):
+                headings = _headings(row, Where(name, table, f"row {number}"), log)
             continue
+        keys = headings.keys
         raw = {key: cell for key, cell in zip(keys, row, strict=False) if key and not _blank(cell)}
-        where = Where(name, table, f"row {number}", columns)
-        if len(row) > len(keys):
-            _check_beyond(row, len(keys), where, log)
+        where = Where(name, table, f"row {number}", headings.letters)
+        if headings.nameless or len(row) > len(keys):
+            _check_outside(row, headings, where, log)
         if raw:
             found.append((raw, where, f"{place}{number}"))
         if len(found) > MOST_ROWS:
             raise Wrong(f"at most {MOST_ROWS} rows", came="more", rank=FILE)
-    if not keys:
+    if headings is None:
         expected = "a first row with headings: position, number, at, kind ..."
         raise Wrong(expected, came="nothing", rank=MISSING)
     return found
 
 
-def _headings(row: list[Any], where: Where, log: Log) -> tuple[list[str | None], dict[str, str]]:
-    """The key of each column (None: no heading), and the column letters of each key."""
-    keys: list[str | None] = []
-    columns: dict[str, str] = {}
+def _headings(row: list[Any], where: Where, log: Log) -> Headings:
+    """What the columns hold; headings that are no key, or come twice, are noted."""
+    found = Headings([], {}, [])
     for index, cell in enumerate(row):
-        letters = column_letters(index)
         key = None if _blank(cell) else _key(cell)
-        keys.append(key)
-        if key is None:
-            if not _blank(cell):
-                known = tuple(unit_readers("m"))
-                wrong = Wrong("a heading that is a key of a unit", choices=known, rank=UNKNOWN)
-                log.add(where, f"column {letters}", wrong, cell)
-        elif key in columns:
-            wrong = Wrong(f"one column {key}; column {columns[key]} has it too", rank=CLASH)
-            log.add(where, f"column {letters}", wrong, cell)
+        found.keys.append(key)
+        if key in found.letters:
+            expected = f"one column {key}, and column {found.letters[key]} is one"
+            _note(where, index, Wrong(expected, rank=CLASH), cell, log)
+        elif key is not None:
+            found.letters[key] = column_letters(index)
+        elif _blank(cell):
+            found.nameless.append(index)
         else:
-            columns[key] = letters
-    return keys, columns
+            known = tuple(_KEYS.values())
+            wrong = Wrong("a heading that is a key of a unit", choices=known, rank=UNKNOWN)
+            _note(where, index, wrong, cell, log)
+    return found
 
 
-def _check_beyond(row: list[Any], width: int, where: Where, log: Log) -> None:
-    extra = [index for index, cell in enumerate(row) if index >= width and not _blank(cell)]
-    if extra:
-        wrong = Wrong(
-            f"no cells past the headings, which end at column {column_letters(width - 1)}"
-        )
-        log.add(where, f"column {column_letters(extra[0])}", wrong, row[extra[0]])
+def _check_outside(row: list[Any], headings: Headings, where: Where, log: Log) -> None:
+    """Note the first filled cell of a row that stands under no heading."""
+    width = len(headings.keys)
+    for index in (*headings.nameless, *range(width, len(row))):
+        if index < len(row) and not _blank(row[index]):
+            expected = "nothing in a column without a heading"
+            _note(where, index, Wrong(expected, "Give the column a heading."), row[index], log)
+            return
+
+
+def _note(where: Where, index: int, wrong: Wrong, cell: object, log: Log) -> None:
+    log.add(where, f"column {column_letters(index)}", wrong, cell)
 
 
 def _blank(cell: object) -> bool:

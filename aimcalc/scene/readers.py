@@ -32,6 +32,11 @@ def text(raw: object) -> str:
     return _clean(raw, LONGEST_NAME)
 
 
+def label(raw: object) -> str | None:
+    """Text, or None when it is empty: a blank is a thing not written."""
+    return text(raw) or None
+
+
 def name(raw: object) -> str:
     """Text that is not empty."""
     value = text(raw)

@@ -17,6 +17,7 @@ from aimcalc.scene.readers import (
     between,
     choice,
     count,
+    label,
     length,
     list_of,
     name,
@@ -115,7 +116,7 @@ def circuit_readers(unit: str, axis: str, centre: bool) -> Readers:
         "name": name,
         "at": length(unit, axis, centre=centre),
         "limit": q.limit,
-        "plug": text,
+        "plug": label,
     }
 
 
@@ -160,7 +161,7 @@ def kind_readers(unit: str) -> Readers:
         "tail_exit": several((size, size), "two lengths [back, below]"),
         "has_frame": truth,
         "has_gobo": truth,
-        "plug": text,
+        "plug": label,
         "top_hat": some,
         "label_distance": some,
     }
@@ -179,10 +180,10 @@ def unit_readers(unit: str) -> Readers:
         "swing_out": q.swing_out,
         "arm": over(0, length(unit), "a length"),
         "arm_to": q.heading,
-        "system": text,
-        "channel": text,
-        "circuit": text,
-        "colour": text,
+        "system": label,
+        "channel": label,
+        "circuit": label,
+        "colour": label,
         "transmission": share(q.number),
         "precise": truth,
         "turn": q.turn,
@@ -219,7 +220,7 @@ def stock_readers(unit: str) -> Readers:
 
 def cable_readers(unit: str) -> Readers:
     """Readers of `[[cable]]`."""
-    return {"length": over(0, length(unit), "a length"), "count": count, "plug": text}
+    return {"length": over(0, length(unit), "a length"), "count": count, "plug": label}
 
 
 def point_reader(unit: str) -> Reader:

@@ -76,7 +76,7 @@ class UnitReader:
         raw = entry.raw
         if place.sort == "stand":
             entry.refuse(("at",), "a stand is a point")
-        elif "at" not in raw:
+        elif place.sort and "at" not in raw:
             entry.needs("at")
         for key in ("at", "connector"):
             if key in raw:
