@@ -7,8 +7,6 @@ Lights", Technical Design Solutions for Theatre, ch. 3).
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from itertools import pairwise
 from math import hypot, nan
 from typing import NamedTuple
 
@@ -28,11 +26,6 @@ class ByArm(NamedTuple):
     women: float
     shortest: float
     longest: float
-
-
-def spacings(at: Sequence[float]) -> list[float]:
-    """Distances between neighbours in the order given; one fewer than the places, never negative."""
-    return [abs(b - a) for a, b in pairwise(at)]
 
 
 def from_ends(at: float, start: float, end: float) -> tuple[float, float]:

@@ -4,16 +4,7 @@ from math import isnan
 
 import pytest
 
-from aimcalc.rig.hang.marks import by_forearm, from_ends, spacings, swept_radius
-
-
-def test_spacing_runs_from_clamp_to_clamp_in_the_order_given():
-    assert spacings([2.0, 1.5, 0.0, -0.5]) == pytest.approx([0.5, 1.5, 0.5])
-
-
-def test_a_single_unit_and_an_empty_row_have_no_spacing():
-    assert spacings([1.0]) == []
-    assert spacings([]) == []
+from aimcalc.rig.hang.marks import by_forearm, from_ends, swept_radius
 
 
 @pytest.mark.parametrize(("start", "end"), [(-6.0, 6.0), (6.0, -6.0)])

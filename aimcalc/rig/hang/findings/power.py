@@ -1,0 +1,158 @@
+"""Circuits: over their limit, dead, of another plug, used twice, not listed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from aimcalc.rig.answers import Finding
+from aimcalc.rig.findings.telling import NOTE, STOP, WARN, about, by_position
+from aimcalc.rig.hang.circuits import Outlets, outlets
+from aimcalc.rig.hang.findings.saying import of_position
+from aimcalc.rig.hang.joints import outlets_of
+from aimcalc.rig.hang.loads import ARTICLE, CONTINUOUS
+from aimcalc.rig.hang.records import CircuitPlan, HangPlan
+from aimcalc.rig.solve import Rig
+from aimcalc.rig.wording import count, listed
+from aimcalc.scene.model import Circuit
+
+
+def circuit_findings(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
+    """Every circuit's load and use, then what units lack."""
+    index = {name: k for k, name in enumerate(rig.names)}
+    listed_outlets = outlets(rig)
+    for circuit in plan.circuits:
+        rows = [index[name] for name in circuit.units]
+        if rows:
+            yield from _load(plan, circuit)
+            yield from _shared(rig, circuit, rows)
+            yield from _limits(circuit, listed_outlets.get(circuit.circuit))
+    here = outlets_of(rig)
+    yield from _plugs(rig, here)
+    yield from _unplugged(rig, here)
+    yield from _without_limit(plan, listed_outlets)
+    yield from _unknown(rig, plan)
+
+
+def _load(plan: HangPlan, circuit: CircuitPlan) -> Iterator[Finding]:
+    if circuit.limit is None or circuit.used is None:
+        return
+    limit = f"{circuit.limit:g} {circuit.limit_unit}"
+    load = (
+        f"{circuit.watts:g} W"
+        if circuit.amps is None
+        else f"{circuit.watts:g} W ({circuit.amps:.1f} A)"
+    )
+    where = circuit.positions[0]
+    factor = CONTINUOUS if plan.options.continuous else 1.0
+    if circuit.limit == 0:
+        says = f"Circuit {circuit.circuit} is dead (limit {limit}); on it: {listed(circuit.units)}."
+        yield of_position(where, STOP, "circuit-dead", says=says, do="Use another circuit.")
+    elif circuit.used / factor > 1 + 1e-9:
+        says = f"Circuit {circuit.circuit} carries {load}, over the {limit} that was typed for it."
+        do = "Move a unit to another circuit. Limits are set by local code and qualified people."
+        yield of_position(where, STOP, "circuit-over", says=says, do=do)
+    elif circuit.used > 1 + 1e-9:
+        says = (
+            f"Circuit {circuit.circuit} carries {load} of {limit}. Counted as a continuous load "
+            f"({ARTICLE}: 1.25 times) it would ask for {circuit.used * circuit.limit:.4g} "
+            f"{circuit.limit_unit}."
+        )
+        do = "Ask a qualified person whether the rule applies here; switch it off only where it does not."
+        yield of_position(where, WARN, "circuit-continuous", says=says, do=do)
+
+
+def _shared(rig: Rig, circuit: CircuitPlan, rows: list[int]) -> Iterator[Finding]:
+    """Two channels on one circuit cannot be told apart; one channel on it is a twofer."""
+    if len(rows) < 2:
+        return
+    channels = {rig.units[k].channel for k in rows} - {None}
+    units = listed(circuit.units)
+    where = circuit.positions[0]
+    if len(channels) > 1:
+        says = (
+            f"Circuit {circuit.circuit} is used twice: {units} are on it with channels "
+            f"{listed(sorted(str(c) for c in channels))}, but they can only come on together."
+        )
+        do = "Give each channel its own circuit, or the units one channel."
+        yield of_position(where, STOP, "circuit-twice", says=says, do=do)
+        return
+    apart = {rig.units[k].position for k in rows}
+    says = f"Circuit {circuit.circuit} serves {units}: twofer"
+    if len(apart) > 1:
+        says += f", on {len(apart)} positions; one name is taken as one circuit"
+    do = "Pull the twofers; if it was not meant, give each unit its own circuit."
+    yield of_position(where, NOTE, "twofer", says=f"{says}.", do=do)
+
+
+def _limits(circuit: CircuitPlan, listed_outlets: Outlets | None) -> Iterator[Finding]:
+    if listed_outlets is None or len(listed_outlets.limits) < 2:
+        return
+    limits = listed(f"{value:g} {unit}" for value, unit in sorted(listed_outlets.limits))
+    says = f"Circuit {circuit.circuit} is listed with limits of {limits}; the tightest is used."
+    do = "Correct the limits, or name the circuits apart."
+    yield of_position(circuit.positions[0], WARN, "limits-differ", says=says, do=do)
+
+
+def _plugs(rig: Rig, here: list[Circuit | None]) -> Iterator[Finding]:
+    for k, (unit, kind, outlet) in enumerate(zip(rig.units, rig.kinds, here, strict=True)):
+        if outlet and outlet.plug and kind.plug and outlet.plug != kind.plug:
+            says = (
+                f"Unit {unit.number} has a {kind.plug} plug, and circuit {unit.circuit} takes "
+                f"{outlet.plug}."
+            )
+            do = "Use another circuit, or an adapter that local code allows, fitted by whoever may."
+            yield about(rig, [k], STOP, "wrong-plug", says=says, do=do)
+
+
+def _unplugged(rig: Rig, here: list[Circuit | None]) -> Iterator[Finding]:
+    """Units without a circuit, or with one that their position does not list, where it lists any."""
+    lists = [bool(position.circuits) for position in rig.positions]
+    none = [has and unit.circuit is None for has, unit in zip(lists, rig.units, strict=True)]
+    for rows in by_position(rig, none):
+        says = f"{count([rig.units[k].number for k in rows], 'Unit')}: no circuit given."
+        do = "Give each unit a circuit of its position."
+        yield about(rig, rows, WARN, "no-circuit", says=says, do=do)
+    strange = [
+        has and unit.circuit is not None and outlet is None
+        for has, unit, outlet in zip(lists, rig.units, here, strict=True)
+    ]
+    for rows in by_position(rig, strange):
+        names = listed(sorted({str(rig.units[k].circuit) for k in rows}))
+        says = (
+            f"{count([rig.units[k].number for k in rows], 'Unit')}: circuit {names} is not listed on "
+            f"{rig.units[rows[0]].position}, so no cable is worked out."
+        )
+        do = "Correct the circuit, or list its outlet on the position."
+        yield about(rig, rows, WARN, "circuit-not-listed", says=says, do=do)
+
+
+def _without_limit(plan: HangPlan, have: dict[str, Outlets]) -> Iterator[Finding]:
+    """Circuits in use whose outlets are listed without a limit."""
+    open_ones = [c for c in plan.circuits if c.units and c.limit is None and c.circuit in have]
+    rows: dict[str, list[str]] = {}
+    for circuit in open_ones:
+        rows.setdefault(circuit.positions[0], []).append(circuit.circuit)
+    for position, names in rows.items():
+        says = f"No limit is posted for {count(names, 'circuit')}: the load is not compared with anything."
+        do = "Ask a qualified person; add the posted limit to the circuit."
+        yield of_position(position, WARN, "no-limit", says=says, do=do)
+
+
+def _unknown(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
+    """What keeps loads from being worked out: watts of kinds, or the volts."""
+    kinds = {rig.units[k].kind: None for k, kind in enumerate(rig.kinds) if _needs_watts(rig, k)}
+    if kinds:
+        says = f"No watts are given for {count(list(kinds), 'kind')}: loads leave out these units."
+        yield Finding(
+            WARN, "watts-missing", says, "Add watts to the kinds, from the lamps in them."
+        )
+    in_amps = any(c.limit_unit == "A" and c.units for c in plan.circuits)
+    if in_amps and rig.scene.settings.volts is None:
+        says = (
+            "Circuit limits are in amperes, but the scene gives no volts to work amperes out with."
+        )
+        yield Finding(WARN, "volts-missing", says, "Add volts to [scene].")
+
+
+def _needs_watts(rig: Rig, k: int) -> bool:
+    return rig.kinds[k].watts is None and rig.units[k].circuit is not None

@@ -1,0 +1,122 @@
+"""Connectors tied where the tail cannot follow its body."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from aimcalc.rig.answers import Finding
+from aimcalc.rig.findings.telling import NOTE, STOP, WARN, about
+from aimcalc.rig.hang.findings.saying import by_row
+from aimcalc.rig.hang.joints import FAR
+from aimcalc.rig.hang.records import HangPlan, UnitPlan
+from aimcalc.rig.solve import Rig
+from aimcalc.rig.wording import count, length
+
+TAUT = 1e-6  # metres
+MUCH = 0.05  # metres by which one side must reach farther to be worth a change
+
+
+def tail_findings(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
+    """Connectors that would be pulled out or are badly placed, then tails that are not known."""
+    index = {name: k for k, name in enumerate(rig.names)}
+    units = [unit for position in plan.positions for unit in position.units]
+    for unit in units:
+        if unit.connector.typed:
+            yield from _typed(rig, unit, index[unit.unit])
+    yield from _no_place(rig, units)
+    yield from _not_known(rig, units)
+
+
+def _over(distance: float | None, usable: float | None) -> bool:
+    return distance is not None and usable is not None and distance > usable + TAUT
+
+
+def _typed(rig: Rig, unit: UnitPlan, k: int) -> Iterator[Finding]:
+    if _over(unit.tail.focus, unit.tail.usable) or _over(unit.tail.aim, unit.tail.usable):
+        yield _pulls(rig, unit, k)
+    elif _over(unit.tail.tipping, unit.tail.usable):
+        yield _on_the_way(rig, unit, k)
+    yield from _far(rig, unit, k)
+    yield from _wrong_side(rig, unit, k)
+
+
+def _reach(rig: Rig, unit: UnitPlan, worst: float) -> str:
+    unit_of_length = rig.scene.settings.unit
+    return (
+        f"{length(worst, unit_of_length)} from the tail's exit to the connector, "
+        f"{length(unit.tail.usable or 0.0, unit_of_length)} of tail to use"
+    )
+
+
+def _pulls(rig: Rig, unit: UnitPlan, k: int) -> Finding:
+    worst = max(d for d in (unit.tail.focus, unit.tail.aim) if d is not None)
+    reach = _reach(rig, unit, worst)
+    says = f"Unit {unit.number} would pull its connector out within its focus swing: {reach}."
+    return about(rig, [k], STOP, "tail-pulls-out", says=says, do=_better(rig, unit))
+
+
+def _on_the_way(rig: Rig, unit: UnitPlan, k: int) -> Finding:
+    says = (
+        f"Unit {unit.number} draws its tail taut on the way from square and level to its aim: "
+        f"{_reach(rig, unit, unit.tail.tipping or 0.0)}."
+    )
+    do = f"Turn and tip it before it is plugged in. {_better(rig, unit)}"
+    return about(rig, [k], WARN, "tail-taut", says=says, do=do)
+
+
+def _better(rig: Rig, unit: UnitPlan) -> str:
+    if unit.connector.side is None or unit.connector.furthest is None:
+        return "No place along here leaves the loop: use a longer tail or an extension with its own tie."
+    furthest = length(unit.connector.furthest, rig.scene.settings.unit)
+    return f"Tie the connector on the {unit.connector.side} side, within {furthest} of the clamp."
+
+
+def _far(rig: Rig, unit: UnitPlan, k: int) -> Iterator[Finding]:
+    place, unit_of_length = abs(unit.connector.place or 0.0), rig.scene.settings.unit
+    if place > FAR:
+        says = (
+            f"The connector of unit {unit.number} is tied {length(place, unit_of_length)} from its "
+            f"clamp, past {length(0.3048 if unit_of_length in ('ft', 'in') else 0.3, unit_of_length)}."
+        )
+        do = "Tie it nearer, so that the loop hangs where a hand on the unit can see it."
+        yield about(rig, [k], WARN, "connector-far", says=says, do=do)
+
+
+def _wrong_side(rig: Rig, unit: UnitPlan, k: int) -> Iterator[Finding]:
+    place, side = unit.connector.place or 0.0, unit.connector.side
+    if side is None or place == 0 or unit.mount == "arm":
+        return
+    plus = side in ("SL", "US", "UP")
+    gain = (unit.connector.furthest or 0.0) - (unit.connector.other or 0.0)
+    if (place > 0) != plus and gain > MUCH:
+        says = (
+            f"The connector of unit {unit.number} is tied on the side that the back swings away from; on "
+            f"the {side} side the tail reaches {length(gain, rig.scene.settings.unit)} farther."
+        )
+        yield about(rig, [k], WARN, "connector-side", says=says, do=_better(rig, unit))
+
+
+def _no_place(rig: Rig, units: list[UnitPlan]) -> Iterator[Finding]:
+    """Tails too short for any place within the focus swing, where the scene has not chosen one."""
+    stuck = [u for u in units if u.connector.place is None and _known(rig, u)]
+    for rows in by_row(rig, stuck):
+        says = (
+            f"{count([rig.units[k].number for k in rows], 'Unit')}: no place for the connector leaves "
+            "the loop over the focus swing."
+        )
+        do = "Use a longer tail, or an extension with its own tie, and try it before it flies."
+        yield about(rig, rows, WARN, "tail-short", says=says, do=do)
+
+
+def _known(rig: Rig, unit: UnitPlan) -> bool:
+    kind = rig.scene.kinds[unit.kind]
+    return kind.tail_exit is not None and unit.tail.usable is not None
+
+
+def _not_known(rig: Rig, units: list[UnitPlan]) -> Iterator[Finding]:
+    kinds = list(dict.fromkeys(u.kind for u in units if not _known(rig, u)))
+    if kinds:
+        says = f"Tail or tail_exit is not given for {count(kinds, 'kind')}: their focus loop is not checked."
+        yield Finding(
+            NOTE, "tail-not-known", says, "Measure one unit of each and add both to the kind."
+        )

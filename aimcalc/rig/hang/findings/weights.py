@@ -1,0 +1,91 @@
+"""What hangs on a pipe against what was posted for it, and how its lift lines share it.
+
+Limits are what the scene says and nothing else; where nothing is posted a qualified person is asked for.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from aimcalc.rig.answers import Finding
+from aimcalc.rig.findings.telling import NOTE, STOP, WARN
+from aimcalc.rig.hang.findings.saying import of_position, short, weight
+from aimcalc.rig.hang.records import HangPlan, PositionPlan
+from aimcalc.rig.hang.tubes import ways
+from aimcalc.rig.solve import Rig
+from aimcalc.rig.wording import along, count, listed
+
+TOGETHER = 0.01  # metres; as `beams` counts two lines as one
+
+
+def weight_findings(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
+    """Weights of every pipe that carries a unit."""
+    for position in plan.positions:
+        if position.sort == "pipe" and position.units:
+            yield from _missing(position)
+            yield from _rating(rig, position)
+            yield from _lines(rig, position)
+
+
+def _missing(position: PositionPlan) -> Iterator[Finding]:
+    if not position.missing:
+        return
+    units = [short(name) for name in position.missing if name != "the pipe"]
+    parts = ["the pipe itself"] if "the pipe" in position.missing else []
+    parts += [count(units, "unit")] if units else []
+    what = " and ".join(parts)
+    says = f"No weight is given for {what}: every weight of {position.position} leaves that out."
+    do = "Add pipe_weight to the pipe, or weight to the kinds, from the makers' sheets or a scale."
+    yield of_position(position.position, WARN, "weight-missing", says=says, do=do)
+
+
+def _rating(rig: Rig, position: PositionPlan) -> Iterator[Finding]:
+    unit = rig.scene.settings.unit
+    least = "at least " if position.missing else ""
+    carried = f"{least}{weight(position.weight, unit)}"
+    if position.rating is None:
+        says = f"No rating is posted for {position.position}, which is to carry {carried}."
+        do = "Ask a qualified person before anything is hung; add the posted rating to the pipe."
+        yield of_position(position.position, WARN, "no-rating", says=says, do=do)
+    elif position.weight > position.rating:
+        says = (
+            f"{position.position} is to carry {carried}, over its posted rating of "
+            f"{weight(position.rating, unit)}."
+        )
+        do = "Take units off it, or ask a qualified person; do not load it."
+        yield of_position(position.position, STOP, "over-rating", says=says, do=do)
+
+
+def _lines(rig: Rig, position: PositionPlan) -> Iterator[Finding]:
+    name, unit = position.position, rig.scene.settings.unit
+    words = ways(rig.scene.positions[name])
+    slack = [along(line.at, words, unit) for line in position.lines if line.slack]
+    if position.shared == "tips":
+        says = f"The weight on {name} lies beyond its outermost lift line: the pipe would tip."
+        do = "Move units inwards or weight to the other end; the lines are a qualified person's to move."
+        yield of_position(name, STOP, "pipe-tips", says=says, do=do)
+    elif position.shared == "one line":
+        says = f"{name} hangs from one lift line: it is level only where its weight balances there."
+        do = "Give all the lift lines of the pipe, or ask a qualified person."
+        yield of_position(name, WARN, "one-line", says=says, do=do)
+    elif slack and position.weight > 0:
+        most = max(position.lines, key=lambda line: line.load)
+        says = (
+            f"{name}: the lift line{'' if len(slack) == 1 else 's'} at {listed(slack)} would go slack; "
+            f"worked out again without, the line at {along(most.at, words, unit)} carries "
+            f"{weight(most.load, unit)}."
+        )
+        do = "Spread the units, and have a qualified person look at the lines before it flies."
+        yield of_position(name, WARN, "line-slack", says=says, do=do)
+    yield from _together(rig, position)
+
+
+def _together(rig: Rig, position: PositionPlan) -> Iterator[Finding]:
+    places = sorted(line.at for line in position.lines)
+    if any(b - a <= TOGETHER for a, b in pairwise(places)):
+        says = (
+            f"Two lift lines of {position.position} are at one place: each is taken to carry half."
+        )
+        do = "Correct the lines if they are apart; what each of two takes cannot be worked out."
+        yield of_position(position.position, NOTE, "lines-together", says=says, do=do)

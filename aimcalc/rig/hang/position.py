@@ -1,0 +1,175 @@
+"""One position at a time: its marks, its weight, its lines and its wedges."""
+
+from __future__ import annotations
+
+from math import isfinite
+
+import numpy as np
+
+from aimcalc.rig.hang.beams import Load, Shares, line_loads
+from aimcalc.rig.hang.marks import by_forearm, from_ends, swept_radius
+from aimcalc.rig.hang.records import (
+    ByForearm,
+    CableRun,
+    Connector,
+    LineLoad,
+    PositionPlan,
+    Tail,
+    UnitPlan,
+    WedgePlan,
+)
+from aimcalc.rig.hang.ties import known
+from aimcalc.rig.hang.tubes import Span, span
+from aimcalc.rig.hang.wedges import fewest_wedges
+from aimcalc.rig.places import WORDS
+from aimcalc.rig.solve import Rig
+from aimcalc.scene.model import Pipe, Position
+
+Row = tuple[Connector, Tail, CableRun]
+
+
+def position_plan(rig: Rig, name: str, rows: list[Row]) -> PositionPlan:
+    """What is told about one position; `rows` has one entry for each unit of the rig."""
+    position, mine = rig.scene.positions[name], rig.rows[name]
+    ends = span(position)
+    own = _own_weight(position)
+    weights = [rig.kinds[k].weight for k in mine]
+    shares = _shares(rig, position, mine, ends)
+    return PositionPlan(
+        position=name,
+        sort=type(position).__name__.lower(),
+        weight=sum(w for w in weights if w is not None) + (own or 0.0),
+        own_weight=own,
+        rating=position.rating if isinstance(position, Pipe) else None,
+        missing=_missing(rig, position, mine),
+        shared=shares.how,
+        lines=_lines(position, shares),
+        start=ends.start if ends else None,
+        end=ends.end if ends else None,
+        start_word=ends.start_word if ends else "",
+        end_word=ends.end_word if ends else "",
+        clamp_opens=position.clamp_opens if isinstance(position, Pipe) else None,
+        by_forearm=_forearm(rig, mine),
+        wedges=_wedges(rig, mine),
+        units=_units(rig, mine, ends, rows),
+    )
+
+
+def _own_weight(position: Position) -> float | None:
+    """A pipe's own weight, from its weight per metre."""
+    if not isinstance(position, Pipe) or position.pipe_weight is None:
+        return None
+    ends = span(position)
+    return position.pipe_weight * abs(ends.end - ends.start) if ends else None
+
+
+def _missing(rig: Rig, position: Position, mine: list[int]) -> list[str]:
+    """What weighs something that nobody typed."""
+    own = ["the pipe"] if isinstance(position, Pipe) and position.pipe_weight is None else []
+    return own + [rig.names[k] for k in mine if rig.kinds[k].weight is None]
+
+
+def _shares(rig: Rig, position: Position, mine: list[int], ends: Span | None) -> Shares:
+    if not isinstance(position, Pipe) or ends is None:
+        return line_loads([], Load([], []))
+    load = Load(
+        at=[rig.units[k].at or 0.0 for k in mine],
+        weight=[rig.kinds[k].weight or 0.0 for k in mine],
+        start=ends.start,
+        end=ends.end,
+        per_length=position.pipe_weight or 0.0,
+    )
+    return line_loads(position.lines, load)
+
+
+def _lines(position: Position, shares: Shares) -> list[LineLoad]:
+    places = position.lines if isinstance(position, Pipe) else ()
+    rows = zip(places, shares.load.tolist(), shares.slack.tolist(), strict=True)
+    return [LineLoad(at, load, slack) for at, load, slack in rows]
+
+
+def _forearm(rig: Rig, mine: list[int]) -> ByForearm | None:
+    """What stepping out the row by forearm would get wrong; None where there is nothing to step out."""
+    places = [rig.units[k].at for k in mine]
+    known_places = [at for at in places if at is not None]
+    if len(known_places) < 3:
+        return None
+    row = max(known_places) - min(known_places)
+    arm = by_forearm(row)
+    return ByForearm(row, arm.men, arm.women, arm.shortest, arm.longest)
+
+
+def _wedges(rig: Rig, mine: list[int]) -> list[WedgePlan]:
+    """The fewest wedges of a pipe, for each square side and swing word by itself.
+
+    A unit that stands square needs none; a boom's turns are set from the world, not from a tube.
+    """
+    pans = np.degrees(rig.aims.pan[mine]).tolist()
+    tolerances = np.degrees(rig.aims.pan_tolerance[mine]).tolist()
+    groups: dict[tuple[str, str], list[int]] = {}
+    for i, words in enumerate(_turn_words(rig, mine)):
+        if isinstance(rig.positions[mine[i]], Pipe) and isfinite(pans[i]) and words is not None:
+            groups.setdefault(words, []).append(i)
+    return [
+        WedgePlan(*words, wedge.pan, [rig.names[mine[rows[j]]] for j in wedge.rows])
+        for words, rows in groups.items()
+        for wedge in fewest_wedges([pans[i] for i in rows], [tolerances[i] for i in rows])
+    ]
+
+
+def _turn_words(rig: Rig, mine: list[int]) -> list[tuple[str, str] | None]:
+    """Square side and swing word of some units; None where a unit stands square."""
+    square_sign, swing_sign = rig.aims.square_sign[mine], rig.aims.swing_sign[mine]
+    square = np.where(square_sign < 0, rig.words.square[mine] ^ 1, rig.words.square[mine])
+    swing = np.where(swing_sign < 0, rig.words.swing[mine] ^ 1, rig.words.swing[mine])
+    rows = zip(square.tolist(), swing.tolist(), swing_sign.tolist(), strict=True)
+    return [(WORDS[a], WORDS[b]) if sign else None for a, b, sign in rows]
+
+
+def _units(rig: Rig, mine: list[int], ends: Span | None, rows: list[Row]) -> list[UnitPlan]:
+    befores: list[int | None] = [None, *mine[:-1]]
+    return [_unit(rig, before, k, ends, rows[k]) for before, k in zip(befores, mine, strict=True)]
+
+
+def _unit(rig: Rig, before: int | None, k: int, ends: Span | None, row: Row) -> UnitPlan:
+    unit, kind = rig.units[k], rig.kinds[k]
+    start, end = None, None
+    if ends is not None and unit.at is not None:
+        start, end = from_ends(unit.at, ends.start, ends.end)
+    connector, tail, cable = row
+    return UnitPlan(
+        unit=rig.names[k],
+        number=unit.number,
+        kind=unit.kind,
+        mount=unit.mount,
+        at=unit.at,
+        from_start=start,
+        from_end=end,
+        spacing=_spacing(rig, before, k),
+        envelope=_envelope(rig, before, k),
+        weight=kind.weight,
+        circuit=unit.circuit,
+        connector=connector,
+        tail=tail,
+        cable=cable,
+    )
+
+
+def _spacing(rig: Rig, before: int | None, k: int) -> float | None:
+    if before is None:
+        return None
+    one, two = rig.units[before].at, rig.units[k].at
+    return None if one is None or two is None else abs(two - one)
+
+
+def _envelope(rig: Rig, before: int | None, k: int) -> float | None:
+    if before is None:
+        return None
+    return known(float(np.maximum(_radius(rig, before), _radius(rig, k))))
+
+
+def _radius(rig: Rig, k: int) -> float:
+    kind = rig.kinds[k]
+    return swept_radius(
+        length=kind.length, width=kind.width, nose=kind.nose, ahead=kind.top_hat or 0.0
+    )

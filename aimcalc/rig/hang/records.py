@@ -1,0 +1,212 @@
+"""What is told about the work at the pipe: the records behind `aimcalc hang --json` and its sheets.
+
+Lengths are metres, weights kilograms, angles degrees, loads watts and amperes. Places along a position
+are measured as `at`: + towards the SL or US end of a pipe, upwards on a boom. What does not exist or is
+not known is None, and never stands for nothing. The field names are the public JSON keys.
+"""
+
+from __future__ import annotations
+
+import msgspec
+
+
+class HangOptions(msgspec.Struct, frozen=True, kw_only=True):
+    """Habits that the user may change. None of them is a rating.
+
+    `allowance` of the tail goes for tie and bend; `focus_extra` (degrees) widens the focus swing past the
+    targets of a unit's system; a connector is tied at `tie_at` from the clamp where the scene says nothing
+    and it reaches (9 to 12 in, common practice); `cable_extra` is kept at the unit; ties are no farther
+    apart than `tie_spacing`; `spare` is a share, rounded up. `continuous` applies the continuous-load
+    rule. `conductor` is one of `loads.CONDUCTORS`; None takes 12 AWG or 2.5 mm2 by the scene's unit.
+    """
+
+    allowance: float = 0.15
+    focus_extra: float = 15.0
+    tie_at: float = 0.25
+    cable_extra: float = 0.3
+    tie_spacing: float = 0.6
+    spare: float = 0.1
+    continuous: bool = True
+    conductor: str | None = None
+
+
+class Connector(msgspec.Struct, frozen=True):
+    """Where the tail's connector is tied.
+
+    `side` of the clamp reaches farther, up to `furthest` from it, with the loop left for every pose (None:
+    no place does, or the tail is not known); `other` is how far the other side goes. `place` is where it
+    is taken to be tied, from the clamp and signed as `at`: what the scene says (`typed`), or what suits.
+    """
+
+    side: str | None
+    furthest: float | None
+    other: float | None
+    place: float | None
+    typed: bool
+
+
+class Tail(msgspec.Struct, frozen=True):
+    """Straight distances from the tail's exit to the connector at its `place`, against what is usable.
+
+    `aim` is at the aim; `worst` over the turn from square to the aim, at the aim's own down; `tipping` also
+    while the lens is brought down from level; `focus` over the declared focus swing.
+    """
+
+    worst: float | None
+    usable: float | None
+    aim: float | None
+    tipping: float | None
+    focus: float | None
+
+
+class CableRun(msgspec.Struct, frozen=True):
+    """The cable of one unit. `with_unit` names the unit whose cable and twofer serve this one too.
+
+    `run` is from the outlet along the position to the unit's clamp (an arm's length included), `need` what
+    the cable must measure at least, `stock` the cable given out, `double_back` where it turns and `covers`
+    how much of the position it lies along; `folds` is False where one turn has no room. `plugs_in` says
+    that the connector is at the outlet itself, and no cable is needed (`need` 0).
+    """
+
+    outlet: float | None
+    run: float | None
+    need: float | None
+    stock: float | None
+    double_back: float | None
+    covers: float | None
+    folds: bool | None
+    ties: int | None
+    with_unit: str | None
+    plugs_in: bool
+
+
+class UnitPlan(msgspec.Struct, frozen=True):
+    """One unit at the pipe. `spacing` is from the unit before it in ladder order, clamp to clamp.
+
+    `envelope` is the larger of the circles that this body and the one before it sweep.
+    """
+
+    unit: str
+    number: str
+    kind: str
+    mount: str
+    at: float | None
+    from_start: float | None
+    from_end: float | None
+    spacing: float | None
+    envelope: float | None
+    weight: float | None
+    circuit: str | None
+    connector: Connector
+    tail: Tail
+    cable: CableRun
+
+
+class LineLoad(msgspec.Struct, frozen=True):
+    """One lift line and what it carries, in kilograms."""
+
+    at: float
+    load: float
+    slack: bool
+
+
+class WedgePlan(msgspec.Struct, frozen=True):
+    """One pan setting to cut, and the units that it serves."""
+
+    square: str
+    swing: str
+    pan: float
+    units: list[str]
+
+
+class ByForearm(msgspec.Struct, frozen=True):
+    """How far off the far clamp of a row lands when spacing is stepped out by forearm; + too far."""
+
+    row: float
+    men: float
+    women: float
+    shortest: float
+    longest: float
+
+
+class PositionPlan(msgspec.Struct, frozen=True):
+    """One position. `weight` sums what is known; `missing` names what weighs something not typed.
+
+    `sort` is pipe, boom or stand; `start` and `end` are the places of its ends, `start_word` and `end_word`
+    what they are called. `shared` says how the lines carry the load (`beams.Shares.how`).
+    """
+
+    position: str
+    sort: str
+    weight: float
+    own_weight: float | None
+    rating: float | None
+    missing: list[str]
+    shared: str
+    lines: list[LineLoad]
+    start: float | None
+    end: float | None
+    start_word: str
+    end_word: str
+    clamp_opens: str | None
+    by_forearm: ByForearm | None
+    wedges: list[WedgePlan]
+    units: list[UnitPlan]
+
+
+class CircuitPlan(msgspec.Struct, frozen=True):
+    """One circuit. `limit` is in `limit_unit` ("A" or "W"), as typed; `used` is its share that is taken.
+
+    `used` counts the load 1.25 times where the continuous-load rule applies. `missing` names the units
+    whose watts are not typed: they are not in `watts`.
+    """
+
+    circuit: str
+    watts: float
+    amps: float | None
+    limit: float | None
+    limit_unit: str | None
+    used: float | None
+    drop: float | None
+    positions: list[str]
+    units: list[str]
+    missing: list[str]
+
+
+class PullCable(msgspec.Struct, frozen=True):
+    """One cable, in the order of laying: position by position, the longest way first."""
+
+    position: str
+    circuit: str
+    units: list[str]
+    stock: float | None
+    need: float
+
+
+class Pull(msgspec.Struct, frozen=True):
+    """So many of one thing for one position, or for the whole rig with spare (`position` None)."""
+
+    position: str | None
+    item: str
+    count: int
+    spare: int
+
+
+class Left(msgspec.Struct, frozen=True):
+    """What the crew has reported so far, as unit names: the test sheet typed back."""
+
+    hung: list[str]
+    to_hang: list[str]
+    to_test: list[str]
+    failed: list[str]
+
+
+class HangPlan(msgspec.Struct, frozen=True):
+    """All of it."""
+
+    positions: list[PositionPlan]
+    circuits: list[CircuitPlan]
+    cables: list[PullCable]
+    counts: list[Pull]
+    left: Left
+    options: HangOptions
