@@ -189,7 +189,7 @@ def _chosen_root(given: Mounted, local: _Local) -> _Root:
     if not local.vh.min() > 0:  # straight along the stem, left square: h = r
         k = np.where(local.vh == 0, local.va * given.reference[2], k)
     root = _root(given, local, np.copysign(1.0, k + 0.0))
-    if np.any(given.yoke_min > -np.pi) or np.any(given.yoke_max < np.pi):
+    if given.drop.size and _limited(given):
         _prefer_within(given, local, root)
     return root
 
@@ -210,50 +210,52 @@ def _root(given: Mounted, local: _Local, sign: Array) -> _Root:
     return _Root(sign, sin, cos)
 
 
-def _within(given: Mounted, root: _Root) -> Flags:
+def _limited(given: Mounted) -> bool:
+    """True where any yoke has less travel than a whole turn."""
+    return bool(given.yoke_min.max() > -np.pi or given.yoke_max.min() < np.pi)
+
+
+def _within(given: Mounted, yoke: Array) -> Flags:
     """True where the yoke angle is within the unit's travel."""
-    yoke = np.arctan2(root.sin, root.cos)
     return np.asarray((yoke >= given.yoke_min - ROUNDING) & (yoke <= given.yoke_max + ROUNDING))
 
 
 def _prefer_within(given: Mounted, local: _Local, root: _Root) -> None:
     """Put the other way in place of `root` where that alone brings the yoke within its travel."""
-    stuck = np.flatnonzero(~_within(given, root))
+    stuck = np.flatnonzero(~_within(given, np.arctan2(root.sin, root.cos)))
     some = cut(given, stuck)
     other = _root(some, cut(local, stuck), -root.sign[stuck])
-    better = np.flatnonzero(_within(some, other))
+    better = np.flatnonzero(_within(some, np.arctan2(other.sin, other.cos)))
     for column, theirs in zip(root, other, strict=True):
         column[stuck[better]] = theirs[better]
 
 
-def _across_stem(given: Mounted, local: _Local, sign: Array) -> Array:
-    """h, equation (2), shape (3, N); along the reference where the point is straight along the stem."""
-    h = given.stem * local.va
-    np.subtract(local.v, h, out=h)
-    h *= sign / local.vh
-    if not local.vh.min() > 0:
-        free = local.vh == 0
-        h[:, free] = given.reference[:, free] * sign[free]
-    return h
-
-
 def _place(given: Mounted, local: _Local, root: _Root, told: Aims) -> None:
-    """Axis and body-up in the world, lens, heading, down and yoke."""
+    """Body-up and axis in the world, lens, heading, down and yoke.
+
+    h = +-(v - va a) / vh, equation (2); u = sin t h - cos t a; and since v = s f + rise u, f follows.
+    """
     axis, up, lens = told.axis, told.up, told.lens
-    h = _across_stem(given, local, root.sign)
-    np.multiply(h, root.cos, out=axis)
-    axis += given.stem * root.sin
-    np.multiply(h, root.sin, out=up)
+    np.multiply(given.stem, local.va, out=lens)
+    np.subtract(local.v, lens, out=up)
+    up *= root.sin * root.sign / local.vh
+    if not local.vh.min() > 0:  # straight along the stem, left square: h = +-r
+        free = local.vh == 0
+        up[:, free] = given.reference[:, free] * (root.sin * root.sign)[free]
     up -= given.stem * root.cos
+    np.multiply(local.v, 1.0 / local.s, out=axis)
+    if given.rise.any():
+        axis -= up * (given.rise / local.s)
     np.multiply(axis, given.nose, out=lens)
     lens += told.pivot
     if given.rise.any():
         lens += up * given.rise
-    x, y, z = axis
-    np.arctan2(x, y, out=told.heading)
-    np.arctan2(-z, np.sqrt(x * x + y * y), out=told.down)
+    np.arctan2(axis[0], axis[1], out=told.heading)
+    flat = axis[0] * axis[0] + axis[1] * axis[1]
+    np.sqrt(flat, out=flat)
+    np.arctan2(-axis[2], flat, out=told.down)
     np.arctan2(root.sin, root.cos, out=told.yoke)
-    told.in_travel[...] = _within(given, root)
+    told.in_travel[...] = _within(given, told.yoke) if _limited(given) else np.isfinite(told.yoke)
 
 
 def _sizes(given: Mounted, local: _Local, told: Aims) -> None:
@@ -307,12 +309,12 @@ def _attitude(given: Mounted, told: Aims) -> None:
 
 
 def _land(given: Mounted, deck: Deck, told: Aims) -> None:
-    """LANDS: from the point onwards along the axis; and how far that is from STAND, in plan."""
-    lands = told.lands
-    np.multiply(told.axis, landing(deck, given.point, told.axis), out=lands)
+    """LANDS: from the point onwards along the axis; and how far that is in plan from who stands there."""
+    reach, lands = landing(deck, given.point, told.axis), told.lands
+    np.multiply(told.axis, reach, out=lands)
     lands += given.point
-    dx, dy = lands[0] - given.stand[0], lands[1] - given.stand[1]
-    np.sqrt(dx * dx + dy * dy, out=told.past_stand)
+    np.multiply(reach, np.cos(told.down), out=told.past_stand)
+    np.add(told.past_stand, 0.0 * given.stand[2], out=told.past_stand)  # NaN: nobody
 
 
 def _spot_travel(given: Mounted, local: _Local, told: Aims) -> None:
