@@ -11,6 +11,7 @@ from aimcalc.geometry.vectors import Array
 from aimcalc.rig.answers import Answer, answers_of
 from aimcalc.rig.arrays import Words, deck_of, rig_arrays
 from aimcalc.rig.order import hang_order
+from aimcalc.rig.photometry import filled, photometry_of
 from aimcalc.scene.model import Kind, Position, Scene, Unit
 
 
@@ -20,7 +21,9 @@ class Rig:
     def __init__(self, scene: Scene) -> None:
         self.scene = scene
         self.units: tuple[Unit, ...] = hang_order(scene)
-        self.kinds: tuple[Kind, ...] = tuple(scene.kinds[unit.kind] for unit in self.units)
+        self.photometry = photometry_of(scene)
+        kinds = {name: filled(k, self.photometry.get(name)) for name, k in scene.kinds.items()}
+        self.kinds: tuple[Kind, ...] = tuple(kinds[unit.kind] for unit in self.units)
         positions = scene.positions
         self.positions: tuple[Position, ...] = tuple(positions[u.position] for u in self.units)
         self.deck: Deck = deck_of(scene)
@@ -62,5 +65,8 @@ class Rig:
 
 
 def solve_rig(scene: Scene) -> Rig:
-    """Every unit of a scene, aimed."""
+    """Every unit of a scene, aimed.
+
+    Raises PhotometryError where a kind's photometric file cannot be trusted.
+    """
     return Rig(scene)
