@@ -127,8 +127,9 @@ def _turn_words(rig: Rig, mine: list[int]) -> list[tuple[str, str] | None]:
 
 
 def _units(rig: Rig, mine: list[int], ends: Span | None, rows: list[Row]) -> list[UnitPlan]:
-    befores: list[int | None] = [None, *mine[:-1]]
-    return [_unit(rig, before, k, ends, rows[k]) for before, k in zip(befores, mine, strict=True)]
+    befores: list[int | None] = [None, *mine]
+    pairs = zip(befores, mine, strict=False)
+    return [_unit(rig, before, k, ends, rows[k]) for before, k in pairs]
 
 
 def _unit(rig: Rig, before: int | None, k: int, ends: Span | None, row: Row) -> UnitPlan:

@@ -1,0 +1,115 @@
+"""Circuits over their limit, dead, used twice, of another plug, not listed."""
+
+from aimcalc.rig.hang.findings.power import circuit_findings
+from aimcalc.rig.hang.plan import hang_plan
+from aimcalc.rig.hang.records import HangOptions
+from aimcalc.rig.solve import solve_rig
+from aimcalc.scene.model import Circuit, Unit
+from tests.rigs import a_kind, a_pipe, a_scene
+
+TWENTY = Circuit(name="a", at=0.0, limit_amps=20.0)
+
+
+def found(rows, circuits=(TWENTY,), *, watts=600.0, plug=None, options=None, volts=120.0):
+    """Units given as dicts, 0.5 m apart from 4 m SL on one pipe."""
+    units = [
+        Unit(position="p", number=str(k), at=4.0 - k / 2, kind="k", point=(0, 4, 1.6), **values)
+        for k, values in enumerate(rows, 1)
+    ]
+    kind = a_kind(watts=watts, plug=plug)
+    rig = solve_rig(a_scene(units, pipes=[a_pipe(circuits=circuits)], kinds=[kind], volts=volts))
+    return list(circuit_findings(rig, hang_plan(rig, options or HangOptions())))
+
+
+def rules(*args, **kwargs):
+    return [(f.severity, f.rule) for f in found(*args, **kwargs)]
+
+
+ON_A = {"circuit": "a"}
+
+
+def test_a_circuit_within_its_limit_says_nothing():
+    assert found([ON_A]) == []
+    assert found([ON_A], watts=1920.0) == []  # 16 A of 20: NFPA 70 210.20(A) to the letter
+
+
+def test_over_the_typed_limit_stops():
+    told = found([ON_A], watts=2401.0)
+    assert [(f.severity, f.rule) for f in told] == [("stop", "circuit-over")]
+    assert "20 A" in told[0].says
+
+
+def test_between_four_fifths_and_the_limit_the_continuous_rule_is_named():
+    told = found([ON_A], watts=2160.0)  # 18 A
+    assert [(f.severity, f.rule) for f in told] == [("warn", "circuit-continuous")]
+    assert "NFPA 70 210.19(A)(1) and 210.20(A)" in told[0].says
+    assert "22.5 A" in told[0].says  # 18 x 1.25
+
+
+def test_the_user_may_put_the_continuous_rule_aside():
+    free = HangOptions(continuous=False)
+    assert rules([ON_A], watts=2160.0, options=free) == []
+    assert rules([ON_A], watts=2401.0, options=free) == [("stop", "circuit-over")]
+
+
+def test_a_limit_in_watts_works_without_volts():
+    circuits = (Circuit(name="a", at=0.0, limit_watts=2400.0),)
+    assert rules([ON_A], circuits, watts=2401.0, volts=None) == [("stop", "circuit-over")]
+
+
+def test_limits_in_amperes_without_volts_are_said():
+    assert rules([ON_A], volts=None) == [("warn", "volts-missing")]
+
+
+def test_a_dead_circuit_stops():
+    circuits = (Circuit(name="a", at=0.0, limit_amps=0.0),)
+    assert rules([ON_A], circuits) == [("stop", "circuit-dead")]
+    assert rules([], circuits) == []
+
+
+def test_two_channels_on_one_circuit_stop():
+    rows = [{"circuit": "a", "channel": "1"}, {"circuit": "a", "channel": "2"}]
+    told = found(rows)
+    assert [(f.severity, f.rule) for f in told] == [("stop", "circuit-twice")]
+    assert "p/1 and p/2" in told[0].says
+    assert "1 and 2" in told[0].says
+
+
+def test_one_channel_on_one_circuit_is_a_twofer():
+    rows = [{"circuit": "a", "channel": "1"}, {"circuit": "a", "channel": "1"}]
+    assert rules(rows) == [("note", "twofer")]
+    assert rules([ON_A, ON_A]) == [("note", "twofer")]
+
+
+def test_another_plug_stops():
+    circuits = (Circuit(name="a", at=0.0, limit_amps=20.0, plug="twist"),)
+    told = found([ON_A], circuits, plug="pin")
+    assert [(f.severity, f.rule) for f in told] == [("stop", "wrong-plug")]
+    assert told[0].unit == "p/1"
+    assert rules([ON_A], circuits, plug="twist") == []
+    assert rules([ON_A], circuits) == []  # the kind's plug is not known
+
+
+def test_units_without_a_circuit_are_told_where_the_pipe_lists_any():
+    assert rules([{}]) == [("warn", "no-circuit")]
+    assert rules([{}], ()) == []
+
+
+def test_a_circuit_that_the_pipe_does_not_list_is_told():
+    assert rules([{"circuit": "z"}]) == [("warn", "circuit-not-listed")]
+
+
+def test_a_circuit_without_a_limit_is_told():
+    told = found([ON_A], (Circuit(name="a", at=0.0),))
+    assert [(f.severity, f.rule) for f in told] == [("warn", "no-limit")]
+    assert "qualified person" in told[0].do
+
+
+def test_unknown_watts_are_told_and_not_taken_as_none():
+    told = found([ON_A], watts=None)
+    assert [(f.severity, f.rule) for f in told] == [("warn", "watts-missing")]
+
+
+def test_outlets_of_one_circuit_with_two_limits_are_told():
+    circuits = (TWENTY, Circuit(name="a", at=3.0, limit_amps=10.0))
+    assert rules([ON_A], circuits) == [("warn", "limits-differ")]

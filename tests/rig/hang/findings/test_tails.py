@@ -1,0 +1,86 @@
+"""Connectors that the tail cannot follow; the unit is that of tests/outside/test_reach."""
+
+import math
+
+import msgspec
+
+from aimcalc.rig.hang.findings.tails import tail_findings
+from aimcalc.rig.hang.plan import hang_plan
+from aimcalc.rig.solve import solve_rig
+from aimcalc.scene.model import Unit
+from tests.rigs import INCH, a_kind, a_pipe, a_scene
+
+KIND = a_kind(tail=36 * INCH, tail_exit=(10 * INCH, 4 * INCH))
+PIVOT_Z = 6.0 - 14 * INCH
+
+
+def aimed(down, pan, **unit):
+    """A unit at the zero mark of a pipe, square US, so many degrees down and swung SL."""
+    t, p = math.radians(down), math.radians(pan)
+    level = 5 * math.cos(t)
+    point = (level * math.sin(p), level * math.cos(p), PIVOT_Z - 5 * math.sin(t))
+    return Unit(position="p", number="1", at=0.0, kind="k", point=point, **unit)
+
+
+def found(unit, kind=KIND):
+    rig = solve_rig(a_scene([unit], pipes=[a_pipe()], kinds=[kind]))
+    return list(tail_findings(rig, hang_plan(rig)))
+
+
+def rules(unit, kind=KIND):
+    return [(f.severity, f.rule) for f in found(unit, kind)]
+
+
+def test_a_connector_nobody_placed_says_nothing():
+    assert rules(aimed(50, 60)) == []
+
+
+def test_nine_inches_on_the_side_the_back_swings_to_says_nothing():
+    assert rules(aimed(50, 60, connector=-9 * INCH)) == []
+
+
+def test_a_far_connector_that_the_back_swings_from_stops():
+    # 34 in with 30 to use: the worked case.
+    told = found(aimed(50, 60, connector=24 * INCH))
+    assert [(f.severity, f.rule) for f in told] == [
+        ("stop", "tail-pulls-out"),
+        ("warn", "connector-far"),
+        ("warn", "connector-side"),
+    ]
+    assert told[0].unit == "p/1"
+    assert "SR side" in told[0].do
+
+
+def test_a_far_connector_on_the_good_side_is_taut_only_on_the_way():
+    # At the aim 19 in; square and level sqrt(24^2 + 10^2 + 18^2) = 31.6 in, over the 30 to use.
+    told = found(aimed(50, 60, connector=-24 * INCH))
+    assert [(f.severity, f.rule) for f in told] == [
+        ("warn", "tail-taut"),
+        ("warn", "connector-far"),
+    ]
+    assert "0.803 m" in told[0].says
+
+
+def test_twelve_inches_is_not_far_and_more_is():
+    assert ("warn", "connector-far") not in rules(aimed(50, 60, connector=-12 * INCH))
+    assert ("warn", "connector-far") in rules(aimed(50, 60, connector=-13 * INCH))
+
+
+def test_the_other_side_warns_though_it_reaches():
+    assert rules(aimed(50, 60, connector=9 * INCH)) == [("warn", "connector-side")]
+
+
+def test_square_units_have_no_wrong_side():
+    assert rules(aimed(50, 0, connector=9 * INCH)) == []
+    assert rules(aimed(50, 0, connector=-9 * INCH)) == []
+
+
+def test_a_tail_too_short_for_any_place_warns():
+    short = msgspec.structs.replace(KIND, tail=16 * INCH)
+    assert rules(aimed(50, 60), short) == [("warn", "tail-short")]
+
+
+def test_an_unknown_tail_is_noted():
+    told = found(aimed(50, 60), a_kind())
+    assert [(f.severity, f.rule) for f in told] == [("note", "tail-not-known")]
+    assert "kind k" in told[0].says

@@ -1,0 +1,79 @@
+"""What to pull from the store."""
+
+import msgspec
+
+from aimcalc.rig.hang.plan import hang_plan
+from aimcalc.rig.hang.records import HangOptions
+from aimcalc.rig.solve import solve_rig
+from aimcalc.scene.model import Boom, Cable, Circuit, Stand, Unit
+from tests.rigs import a_kind, a_pipe, a_scene
+
+
+def unit(number, at, **values):
+    row = {"position": "p", "kind": "k", "point": (0, 4, 1.6), "number": number, "at": at}
+    return Unit(**{**row, **values})
+
+
+def pulled(scene, options=None):
+    plan = hang_plan(solve_rig(scene), options or HangOptions())
+    return {(pull.position, pull.item): pull for pull in plan.counts}
+
+
+def test_every_unit_brings_clamp_safety_frame_and_colour():
+    kind = a_kind(has_frame=True, has_gobo=True, top_hat=0.2)
+    got = pulled(a_scene([unit("1", 1.0, colour="straw"), unit("2", 0.0)], kinds=[kind]))
+    counts = {item: pull.count for (position, item), pull in got.items() if position == "p"}
+    assert counts == {
+        "unit k": 2,
+        "clamp": 2,
+        "safety cable": 2,
+        "colour frame": 2,
+        "colour straw": 1,
+        "pattern holder": 2,
+        "top hat": 2,
+    }
+
+
+def test_the_whole_rig_comes_with_spare_rounded_up():
+    units = [unit(str(k), 9.0 - k / 2) for k in range(11)]
+    got = pulled(a_scene(units))
+    assert (got[None, "clamp"].count, got[None, "clamp"].spare) == (11, 2)  # a tenth of 11 is 1.1
+    got = pulled(a_scene(units), HangOptions(spare=0.0))
+    assert got[None, "clamp"].spare == 0
+
+
+def test_a_floor_stand_needs_neither_clamp_nor_safety():
+    stand = Stand(name="s", x=1.0, y=2.0)
+    row = unit("1", None, position="s", mount="stand")
+    got = pulled(a_scene([row], stands=[stand]))
+    assert {item for position, item in got if position == "s"} == {"unit k"}
+
+
+def test_a_side_arm_is_pulled_with_its_unit():
+    boom = Boom(name="b", x=6.0, y=1.0, height=4.0)
+    got = pulled(a_scene([unit("1", 3.0, position="b", mount="arm", arm=0.5)], booms=[boom]))
+    assert got["b", "side arm"].count == 1
+
+
+def test_cables_are_counted_by_length_with_their_ties():
+    circuits = (Circuit(name="a", at=0.0), Circuit(name="b", at=0.0))
+    units = [unit("1", 4.0, circuit="a"), unit("2", -4.0, circuit="b")]
+    scene = a_scene(units, pipes=[a_pipe(circuits=circuits)])
+    got = pulled(msgspec.structs.replace(scene, cables=(Cable(length=5.0, count=9),)))
+    assert got["p", "cable 5 m"].count == 2
+    # Each covers 4 m and 0.35 past it and back (5 - 4.3 + 0.3 = 1, halved 0.5): 4.5 m, 0.6 apart.
+    assert got["p", "tie"].count == 2 * 9
+
+
+def test_units_beyond_the_first_on_a_circuit_take_a_twofer_each():
+    circuits = (Circuit(name="a", at=0.0),)
+    units = [unit(str(k), 6.0 - 2 * k, circuit="a") for k in range(3)]
+    got = pulled(a_scene(units, pipes=[a_pipe(circuits=circuits)]))
+    assert got["p", "twofer"].count == 2
+
+
+def test_cables_of_a_scene_in_feet_are_named_in_feet():
+    circuits = (Circuit(name="a", at=0.0),)
+    scene = a_scene([unit("1", 2.0, circuit="a")], pipes=[a_pipe(circuits=circuits)], unit="ft")
+    got = pulled(msgspec.structs.replace(scene, cables=(Cable(length=3.048, count=9),)))
+    assert got["p", "cable 10 ft"].count == 1

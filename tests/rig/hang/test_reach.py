@@ -1,0 +1,187 @@
+"""Tails of solved rigs: the exit from the solver's own axis and up, paths turned by another package."""
+
+import msgspec
+import numpy as np
+import pytest
+from scipy.spatial.transform import Rotation
+
+from aimcalc.rig.hang.reach import (
+    allowed_places,
+    poses,
+    stretches,
+    tail_bodies,
+    usable_tails,
+)
+from aimcalc.rig.hang.records import HangOptions
+from aimcalc.rig.hang.tail import exit_point
+from aimcalc.rig.hang.tubes import tubes
+from aimcalc.rig.solve import solve_rig
+from aimcalc.scene.model import Target, Unit
+from tests.rigs import a_kind, a_scene, random_scene
+
+MOUNTS = ["under", "over", "out", "arm", "direct", "stand"]
+OPTIONS = HangOptions()
+
+
+def with_tails(scene, **tail):
+    """The same scene, every kind with a tail of 0.9 m that leaves 0.24 behind and 0.1 below."""
+    given = {"tail": 0.9, "tail_exit": (0.24, 0.1), **tail}
+    kinds = {name: msgspec.structs.replace(k, **given) for name, k in scene.kinds.items()}
+    return msgspec.structs.replace(scene, kinds=kinds)
+
+
+def tail_rig(mount, count=60, seed=1):
+    return solve_rig(with_tails(random_scene(mount, count, seed)))
+
+
+def exits(rig):
+    """Where the tail leaves: behind along the axis and below along body-up, as the solver gives them."""
+    return rig.aims.pivot - 0.24 * rig.aims.axis - 0.1 * rig.aims.up
+
+
+@pytest.mark.parametrize("mount", MOUNTS)
+def test_the_exit_is_behind_the_axis_and_below_the_body_at_the_aim(mount):
+    rig = tail_rig(mount)
+    swings = poses(rig, OPTIONS)
+    found = exit_point(tail_bodies(rig), swings.turn, swings.yoke)
+    assert found == pytest.approx(exits(rig), abs=1e-9)
+
+
+def test_a_body_reported_tail_up_has_its_exit_on_the_other_side():
+    scene = with_tails(random_scene("under", 30, 2))
+    reported = [msgspec.structs.replace(unit, hung="tail up") for unit in scene.units]
+    rig = solve_rig(msgspec.structs.replace(scene, units=tuple(reported)))
+    swings = poses(rig, OPTIONS)
+    found = exit_point(tail_bodies(rig), swings.turn, swings.yoke)
+    assert found == pytest.approx(exits(rig), abs=1e-9)
+    moved = exits(rig) - exits(solve_rig(scene))
+    assert np.linalg.norm(moved, axis=0) == pytest.approx(2 * 0.1)
+
+
+@pytest.mark.parametrize("mount", MOUNTS)
+def test_the_worst_on_the_way_is_that_of_a_turn_about_the_stem_from_square(mount):
+    # The second method turns the solved exit about the stem, by scipy's rotations, back to square. The
+    # nose swings towards b = a x r with `swing_sign` +; seen from square -r that is a negative turn.
+    rig = tail_rig(mount, 20)
+    held, body = tubes(rig), tail_bodies(rig)
+    place = np.linspace(-0.3, 0.3, 20)
+    got = stretches(body, poses(rig, OPTIONS), held, place)
+    tie = held.base + place * held.along
+    stem, pivot, at_aim = rig.arrays.stem, rig.aims.pivot, exits(rig)
+    sense = rig.aims.swing_sign * rig.aims.square_sign
+    for k in range(20):
+        arm = at_aim[:, k] - pivot[:, k]
+        back = [
+            -share * sense[k] * rig.aims.pan[k] * stem[:, k] for share in np.linspace(0, 1, 181)
+        ]
+        turned = pivot[:, k] + Rotation.from_rotvec(back).apply(arm)
+        sampled = np.linalg.norm(turned - tie[:, k], axis=1).max()
+        assert got.worst[k] == pytest.approx(sampled, abs=1e-4)
+        assert got.worst[k] >= sampled - 1e-12
+        assert got.aim[k] == pytest.approx(np.linalg.norm(at_aim[:, k] - tie[:, k]), abs=1e-12)
+
+
+def test_the_way_back_to_square_ends_with_the_body_facing_square():
+    rig = tail_rig("under")
+    way = poses(rig, OPTIONS).way
+    ends = np.stack((way.turn_low, way.turn_high))
+    nearest = np.abs(np.sin(ends)).min(axis=0)
+    assert nearest == pytest.approx(0, abs=1e-9)
+    assert way.turn_high - way.turn_low == pytest.approx(rig.aims.pan, abs=1e-9)
+
+
+def a_system(points, **unit):
+    """One unit of a system whose other units are aimed at `points`; all at one place of pipe `p`."""
+    targets = [
+        Target(name=f"t{k}", x=x, y=y, z=z, plane="point") for k, (x, y, z) in enumerate(points)
+    ]
+    units = [
+        Unit(
+            position="p",
+            number=str(k + 1),
+            at=1.0,
+            kind="k",
+            target=target.name,
+            system="wash",
+            **unit,
+        )
+        for k, target in enumerate(targets)
+    ]
+    kind = a_kind(tail=0.9, tail_exit=(0.24, 0.1))
+    return a_scene(units, targets, kinds=[kind])
+
+
+def test_the_focus_swing_takes_in_every_target_of_the_system():
+    points = [(-3, 4, 1.6), (3, 5, 1.6), (0.5, 2, 1.6), (5, 6, 1.6)]
+    rig = solve_rig(a_system(points))
+    body, held = tail_bodies(rig), tubes(rig)
+    got = stretches(body, poses(rig, OPTIONS), held, np.full(4, 0.25))
+    # All four hang at one place, so each one's aim is a pose that the others must be able to take.
+    assert (got.focus >= got.aim.max() - 1e-12).all()
+
+
+def test_the_focus_swing_goes_fifteen_degrees_past_a_lone_aim():
+    rig = solve_rig(a_system([(1.0, 5.0, 1.6)]))
+    swings = poses(rig, OPTIONS)
+    pan, yoke = np.degrees(swings.turn), np.degrees(swings.yoke)
+    assert np.degrees(swings.focus.turn_low) == pytest.approx(pan - 15)
+    assert np.degrees(swings.focus.turn_high) == pytest.approx(pan + 15)
+    assert np.degrees(swings.focus.yoke_low) == pytest.approx(yoke - 15)
+    assert np.degrees(swings.focus.yoke_high) == pytest.approx(yoke + 15)
+
+
+def test_the_focus_swing_stays_within_the_yokes_travel():
+    scene = a_system([(1.0, 5.0, 1.6)])
+    yoke = float(np.degrees(solve_rig(scene).aims.yoke[0]))
+    kind = a_kind(tail=0.9, tail_exit=(0.24, 0.1), yoke_range=(yoke - 5, yoke + 4))
+    rig = solve_rig(msgspec.structs.replace(scene, kinds={"k": kind}))
+    focus = poses(rig, OPTIONS).focus
+    assert np.degrees(focus.yoke_low) == pytest.approx(yoke - 5)
+    assert np.degrees(focus.yoke_high) == pytest.approx(yoke + 4)
+
+
+def test_many_targets_count_by_those_farthest_out():
+    rng = np.random.default_rng(3)
+    around = [(4 * np.cos(a), 8 + 4 * np.sin(a), 1.6) for a in np.arange(0, 2 * np.pi, np.pi / 8)]
+    inside = [(rng.uniform(-2, 2), rng.uniform(7, 9), 1.6) for _ in range(40)]
+    few = poses(solve_rig(a_system(around)), OPTIONS).focus
+    many = poses(solve_rig(a_system(around + inside)), OPTIONS).focus
+    for one, other in zip(few, many, strict=True):
+        assert one[0] == pytest.approx(other[0])
+
+
+def test_usable_tail_is_the_tail_less_the_allowance():
+    rig = solve_rig(a_system([(1.0, 5.0, 1.6)]))
+    assert usable_tails(rig, OPTIONS) == pytest.approx([0.75])
+    assert usable_tails(rig, HangOptions(allowance=0.2)) == pytest.approx([0.7])
+    assert usable_tails(rig, HangOptions(allowance=2.0)) == pytest.approx([0.0])
+
+
+def test_a_kind_without_a_tail_has_no_allowed_place():
+    scene = a_scene([Unit(position="p", number="1", at=0.0, kind="k", point=(0, 4, 1.6))])
+    rig = solve_rig(scene)
+    low, high = allowed_places(
+        tail_bodies(rig), poses(rig, OPTIONS), tubes(rig), usable_tails(rig, OPTIONS)
+    )
+    assert np.isnan(low).all()
+    assert np.isnan(high).all()
+
+
+def test_allowed_places_stop_at_the_end_of_the_pipe():
+    near_the_end = Unit(position="p", number="1", at=9.9, kind="k", point=(9.9, 4, 1.6))
+    kind = a_kind(tail=0.9, tail_exit=(0.24, 0.1))
+    rig = solve_rig(a_scene([near_the_end], kinds=[kind]))
+    low, high = allowed_places(
+        tail_bodies(rig), poses(rig, OPTIONS), tubes(rig), usable_tails(rig, OPTIONS)
+    )
+    assert high == pytest.approx([0.1])
+    assert low[0] < -0.3
+
+
+def test_an_aim_that_does_not_exist_has_no_stretch():
+    kind = a_kind(rise=0.3, tail=0.9, tail_exit=(0.24, 0.1))
+    inside = Unit(position="p", number="1", at=0.0, kind="k", point=(0.0, 0.1, 6.0 - 14 * 0.0254))
+    rig = solve_rig(a_scene([inside], kinds=[kind]))
+    got = stretches(tail_bodies(rig), poses(rig, OPTIONS), tubes(rig), np.array([0.25]))
+    assert np.isnan(got.worst).all()
+    assert np.isnan(got.focus).all()
