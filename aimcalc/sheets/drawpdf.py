@@ -1,0 +1,82 @@
+"""Drawings as the pages of a PDF. The same drawings give the same bytes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import atan2, cos, degrees, hypot, radians, sin
+from typing import Any, BinaryIO
+
+from aimcalc.geometry.vectors import Array
+from aimcalc.sheets.drawing import DASHES, DRAFT_SIZE, HALF_BLACK, PT, Drawing, text_width
+from aimcalc.sheets.typeset import BOLD, REGULAR, fonts
+
+
+def write_pdf(stream: BinaryIO, drawings: Sequence[Drawing], title: str) -> None:
+    """Write one page per drawing."""
+    from reportlab.pdfgen.canvas import Canvas
+
+    fonts()
+    canvas = Canvas(stream, invariant=1, pageCompression=1)
+    canvas.setTitle(title)
+    canvas.setCreator("aimcalc")
+    for drawing in drawings:
+        canvas.setPageSize((drawing.width / PT, drawing.height / PT))
+        _draw(canvas, drawing)
+        canvas.showPage()
+    canvas.save()
+
+
+def _draw(canvas: Any, drawing: Drawing) -> None:
+    if drawing.draft:
+        _draft(canvas, drawing)
+    canvas.setLineJoin(1)
+    canvas.setStrokeGray(0.0)
+    for (weight, dash), runs in drawing.lines_by_look().items():
+        canvas.setLineWidth(weight)
+        canvas.setDash([weight * part for part in DASHES[dash]])
+        canvas.addLiteral("\n".join([_path(run) for run in runs] + ["S"]))
+    canvas.setDash([])
+    for (weight, fill), outlines in drawing.shapes_by_look().items():
+        canvas.setLineWidth(weight)
+        canvas.setFillGray(1.0 if fill == "white" else 0.0)
+        paint = {(True, True): "b", (True, False): "s", (False, True): "f"}[
+            weight > 0, fill != "none"
+        ]
+        canvas.addLiteral("\n".join([f"{_path(outline)} {paint}" for outline in outlines]))
+    canvas.setFillGray(0.0)
+    _words(canvas, drawing)
+
+
+def _path(points: Array) -> str:
+    """The operators that move along points given in mm."""
+    form = "%.2f %.2f m" + " %.2f %.2f l" * (len(points) - 1)
+    return form % tuple((points / PT).ravel().tolist())
+
+
+def _words(canvas: Any, drawing: Drawing) -> None:
+    text = canvas.beginText()
+    for words in drawing.words:
+        c, s = cos(radians(words.turn)), sin(radians(words.turn))
+        x, y = words.start
+        text.setFont(BOLD if words.bold else REGULAR, words.size)
+        text.setTextTransform(c, s, -s, c, x / PT, y / PT)
+        text.textOut(words.text)
+    canvas.drawText(text)
+
+
+def _draft(canvas: Any, drawing: Drawing) -> None:
+    width, height = drawing.width / PT, drawing.height / PT
+    size = DRAFT_SIZE * hypot(width, height)
+    text = canvas.beginText()
+    text.setFont(BOLD, size)
+    text.setTextRenderMode(1)
+    text.setTextOrigin(-text_width("DRAFT", size, True) / PT / 2, -0.36 * size)
+    text.textOut("DRAFT")
+    text.setTextRenderMode(0)
+    canvas.saveState()
+    canvas.translate(width / 2, height / 2)
+    canvas.rotate(degrees(atan2(height, width)))
+    canvas.setStrokeGray(HALF_BLACK)
+    canvas.setLineWidth(1.5)
+    canvas.drawText(text)
+    canvas.restoreState()

@@ -1,0 +1,142 @@
+"""The pool plan of the worked scenes: a page a system, every unit on it, nothing covered, no sign."""
+
+import csv
+import io
+from collections import Counter
+from functools import cache
+from pathlib import Path
+
+import pytest
+from PIL import Image
+
+from aimcalc.rig.solve import solve_rig
+from aimcalc.scene.loading import load_scene
+from aimcalc.scene.model import Stage, Target, Unit
+from aimcalc.sheets.paper import PaperOptions
+from aimcalc.sheets.plan import MOST_LOOSE, MOST_UNITS, draw_pool_plan, pool_plan, systems_of
+from tests.rigs import a_scene
+from tests.sheets import pdf_reading
+
+SCENES = Path(__file__).parents[2] / "scenes"
+FEET = PaperOptions(paper="letter", length="ft")
+CASES = [("studio", PaperOptions()), ("playhouse", FEET), ("raked", PaperOptions())]
+
+
+@cache
+def rig_of(name):
+    return solve_rig(load_scene(SCENES / name))
+
+
+@cache
+def plan_of(name, options):
+    pdf, png = io.BytesIO(), io.BytesIO()
+    pool_plan(rig_of(name), [], pdf, png, options)
+    return pdf.getvalue(), png.getvalue()
+
+
+def a_unit(number, system=None):
+    return Unit(
+        position="p", number=str(number), kind="k", at=number / 10, target="A", system=system
+    )
+
+
+@pytest.mark.parametrize(("name", "options"), CASES)
+def test_no_text_covers_another_or_leaves_the_paper(name, options):
+    data, _ = plan_of(name, options)
+    for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
+        assert pdf_reading.overlaps(page) == []
+        assert pdf_reading.outside(page, size) == []
+
+
+@pytest.mark.parametrize(("name", "options"), CASES)
+def test_every_page_says_what_it_was_worked_out_from(name, options):
+    data, _ = plan_of(name, options)
+    pages = pdf_reading.pages(data)
+    settings = rig_of(name).scene.settings
+    for number, text in enumerate(pages, 1):
+        for said in (
+            f"page {number} of {len(pages)}",
+            settings.title,
+            f"revision {settings.revision}",
+            "GEOMETRY ONLY",
+            "face height",
+            "drop ",
+            "scale ",
+        ):
+            assert said in text
+        assert pdf_reading.minus_signs(text) == []
+        assert pdf_reading.bare_sides(text) == []
+
+
+def test_playhouse_has_a_page_for_each_system_of_its_hang_list_with_all_its_units():
+    with open(SCENES / "playhouse" / "hang.csv", newline="", encoding="utf-8-sig") as file:
+        rows = list(csv.DictReader(file))
+    listed = Counter(row["system"] for row in rows if row["system"])
+    systems = systems_of(rig_of("playhouse"))
+    named = {s.name: len(s.units) for s in systems if not s.name.startswith("no system")}
+    assert named == listed
+    assert sum(len(s.units) for s in systems) == len(rows)
+    assert sorted(k for s in systems for k in s.units) == list(range(len(rows)))
+
+
+@pytest.mark.parametrize(("name", "options"), CASES)
+def test_every_unit_has_a_tag_at_its_symbol_and_nothing_is_left_out(name, options):
+    data, _ = plan_of(name, options)
+    rig = rig_of(name)
+    pages = pdf_reading.runs(data)
+    for system, page in zip(systems_of(rig), pages, strict=True):
+        tags = Counter(run.words for run in page if run.size == pytest.approx(14.0))
+        assert tags == Counter(rig.units[k].number for k in system.units)
+    assert not [text for text in pdf_reading.pages(data) if "No room" in text]
+
+
+@pytest.mark.parametrize(("name", "options"), CASES)
+def test_the_picture_is_grey_and_the_same_input_gives_the_same_bytes(name, options):
+    first = plan_of(name, options)
+    pdf, png = io.BytesIO(), io.BytesIO()
+    pool_plan(solve_rig(load_scene(SCENES / name)), [], pdf, png, options)
+    assert (pdf.getvalue(), png.getvalue()) == first
+    assert Image.open(png).mode == "L"
+
+
+def test_draft_is_across_every_page_of_a_draft_only():
+    options = PaperOptions(draft=True)
+    assert all("DRAFT" in text for text in pdf_reading.pages(plan_of("studio", options)[0]))
+    assert not any("DRAFT" in t for t in pdf_reading.pages(plan_of("studio", PaperOptions())[0]))
+
+
+def test_units_of_no_system_go_by_position_few_to_a_page():
+    loose = [s for s in systems_of(rig_of("playhouse")) if s.name.startswith("no system: ")]
+    assert loose
+    assert all(len(s.units) <= MOST_LOOSE for s in loose)
+
+
+def test_a_system_of_very_many_units_is_split_into_parts():
+    units = [a_unit(n, "wash") for n in range(2 * MOST_UNITS + 1)]
+    systems = systems_of(solve_rig(a_scene(units, [Target(name="A", x=0, y=3)])))
+    assert [s.name for s in systems] == [f"wash, part {n} of 3" for n in (1, 2, 3)]
+    assert sum(len(s.units) for s in systems) == len(units)
+
+
+def test_an_empty_rig_gives_its_empty_stage():
+    stage = Stage(outline=((-4, -1), (4, -1), (4, 5), (-4, 5)))
+    (page,) = draw_pool_plan(solve_rig(a_scene([], stage=stage)), PaperOptions())
+    assert "no units" in [words.text for words in page.words]
+    assert [line for line in page.lines if line.weight == 2.0]
+
+
+def test_a_scene_without_a_stage_is_drawn_round_its_units():
+    rig = solve_rig(a_scene([a_unit(1)], [Target(name="A", x=0, y=3)]))
+    (page,) = draw_pool_plan(rig, PaperOptions())
+    assert [words.text for words in page.words].count("1") == 2
+
+
+def test_names_of_any_length_leave_the_page_readable():
+    long = "an extremely long name that nobody could ever want to read " * 3
+    units = [Unit(position="p", number="1", kind="k", at=0.0, target=long, system=long)]
+    scene = a_scene(units, [Target(name=long, x=0, y=3)])
+    pdf, png = io.BytesIO(), io.BytesIO()
+    pool_plan(solve_rig(scene), [], pdf, png, PaperOptions())
+    (page,), (size,) = pdf_reading.runs(pdf.getvalue()), pdf_reading.sizes(pdf.getvalue())
+    assert pdf_reading.overlaps(page) == []
+    assert pdf_reading.outside(page, size) == []
