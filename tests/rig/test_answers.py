@@ -1,0 +1,126 @@
+"""What is told about each unit: the public keys and what they hold."""
+
+from __future__ import annotations
+
+import msgspec
+import pytest
+
+from aimcalc.rig.solve import solve_rig
+from aimcalc.scene.model import Stage, Target, Unit
+from tests.rigs import a_kind, a_pipe, a_scene
+
+KEYS = [
+    "unit",
+    "position",
+    "number",
+    "kind",
+    "target",
+    "mount",
+    "clamp",
+    "pivot",
+    "lens",
+    "face",
+    "stand",
+    "heading",
+    "down",
+    "square",
+    "pan",
+    "swing",
+    "yoke",
+    "roll",
+    "attitude",
+    "throw",
+    "beam_diameter",
+    "field_diameter",
+    "lands",
+    "past_stand",
+    "face_pool",
+    "deck_pool",
+    "sight",
+    "down_tolerance",
+    "pan_tolerance",
+    "per_degree_pan",
+    "per_degree_down",
+    "blocked",
+]
+
+
+def told(unit, targets=(), **scene):
+    return solve_rig(a_scene([unit], list(targets), **scene)).answers()[0]
+
+
+def test_every_unit_has_exactly_the_public_keys():
+    answer = told(Unit(position="p", number="1", at=1.0, kind="k", point=(0, 4, 1)))
+    assert list(msgspec.to_builtins(answer)) == KEYS
+
+
+def test_a_point_has_nobody_standing_there_but_a_deck_beneath_it():
+    answer = told(
+        Unit(position="p", number="1", at=0.0, kind="k", point=(0, 4, 1)), stage=Stage(rake=0.1)
+    )
+    assert (answer.stand, answer.past_stand, answer.target) == (None, None, None)
+    assert answer.face == (0, 4, 1)
+    # The deck under the point is 0.4 m up: the deck pool is cut there.
+    assert answer.deck_pool.centre[2] == pytest.approx(0.4)
+
+
+@pytest.mark.parametrize(
+    ("plane", "z", "face", "stand"),
+    [
+        ("face", None, 1.65, (1, 4, 0)),
+        ("face", 0.5, 2.15, (1, 4, 0.5)),
+        ("deck", None, 0.0, (1, 4, 0)),
+        ("deck", 0.5, 0.5, (1, 4, 0.5)),
+        ("point", 2.5, 2.5, None),
+        ("point", None, 0.0, None),
+    ],
+)
+def test_face_deck_and_point_targets(plane, z, face, stand):
+    unit = Unit(position="p", number="1", at=0.0, kind="k", target="t")
+    answer = told(unit, [Target(name="t", x=1.0, y=4.0, z=z, plane=plane)])
+    assert answer.face == pytest.approx((1, 4, face))
+    assert answer.stand == stand
+
+
+def test_tolerance_is_a_share_of_the_field_and_half_of_it_where_precise():
+    plain = Unit(position="p", number="1", at=0.0, kind="k", point=(0, 4, 1))
+    fine = Unit(position="p", number="2", at=1.0, kind="k", point=(0, 4, 1), precise=True)
+    one, two = solve_rig(a_scene([plain, fine], tolerance=0.2)).answers()
+    by_number = {one.number: one.down_tolerance, two.number: two.down_tolerance}
+    assert by_number == pytest.approx({"1": 5.2, "2": 2.6})
+
+
+def test_numbers_that_do_not_exist_are_null_and_never_nan():
+    inside = Unit(position="p", number="1", at=0.0, kind="k", point=(0, 0.1, 5.64))
+    text = msgspec.json.encode(told(inside, kinds=[a_kind(nose=0.5)])).decode()
+    assert '"throw":null' in text
+    assert "NaN" not in text
+    assert "Infinity" not in text
+
+
+def test_a_level_beam_never_lands_and_its_open_pool_has_no_size():
+    unit = Unit(position="p", number="1", at=0.0, kind="k", point=(0, 8, 3))
+    answer = told(unit, kinds=[a_kind(drop_under=0.0)], pipes=[a_pipe(trim=3.0)])
+    assert answer.down == pytest.approx(0)
+    assert answer.lands is None
+    assert answer.face_pool is None  # the lens lies in the level plane through the point
+    assert answer.deck_pool.closed is False
+    assert (answer.deck_pool.far, answer.deck_pool.area, answer.deck_pool.width) == (
+        None,
+        None,
+        None,
+    )
+    assert answer.per_degree_down is None
+
+
+def test_headings_run_from_0_to_360_and_down_is_below_level():
+    west = told(Unit(position="p", number="1", at=0.0, kind="k", point=(-5, 0, 9)))
+    assert west.heading == pytest.approx(270)
+    assert west.down < 0
+    assert (west.square, west.swing, west.pan) == ("US", "SR", pytest.approx(90))
+
+
+def test_a_skewed_unit_on_a_pipe_along_x_has_its_sight_mark_where_the_plan_line_crosses():
+    """Clamp 2 m SL, tape 3 m upstage; from (2, 0) towards (5, 4) the line crosses y = 3 at x = 4.25."""
+    answer = told(Unit(position="p", number="1", at=2.0, kind="k", point=(5, 4, 1)))
+    assert answer.sight == pytest.approx(4.25)
