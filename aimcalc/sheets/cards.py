@@ -65,7 +65,13 @@ def unit_cards(rig: Rig, findings: Sequence[Finding], target: Target, options: P
         Page(partial(_draw_page, cards[k : k + some]), facts, SHORT)
         for k in range(0, len(cards), some)
     ]
+    if not pages:
+        pages = [Page(_draw_none, facts, SHORT)]
     return write_pages(target, pages, options, title=f"{rig.scene.settings.title}: unit cards")
+
+
+def _draw_none(sheet: Sheet) -> None:
+    sheet.text(sheet.body.left, sheet.body.top - 20, "This scene has no units.", 14)
 
 
 def _cards(rig: Rig, findings: Sequence[Finding], options: PaperOptions) -> list[Card]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
-from aimcalc.sheets.paper import THIN, Box, Sheet
+from aimcalc.sheets.paper import SMALL, THIN, Box, Sheet
 from aimcalc.sheets.rows import Row
 from aimcalc.sheets.typeset import BOLD, fit
 
@@ -20,9 +20,9 @@ PAD = 3.5
 
 
 class Column(NamedTuple):
-    """One column: two lines of heading, its share of the width, and what draws a cell."""
+    """One column: two or three lines of heading, its share of the width, and what draws a cell."""
 
-    head: tuple[str, str]
+    head: tuple[str, ...]
     share: float
     draw: Callable[[Sheet, Box, Row], None]
 
@@ -30,10 +30,10 @@ class Column(NamedTuple):
 def at_trim(tape: str, tape_zero: str) -> list[Column]:
     """Columns for a pipe at trim; `tape` is how far out the sight tape lies."""
     return [
-        Column(("UNIT", ""), 46, unit_cell),
+        Column(("UNIT", "channel"), 46, unit_cell),
         Column(("TYPE, lens", "hang at"), 92, type_cell),
         Column(("SWING NOSE", "from square"), 88, turn_cell),
-        Column((f"SIGHT TAPE {tape} out", tape_zero), 100, sight_cell),
+        Column(("SIGHT TAPE", f"{tape} out", tape_zero), 100, sight_cell),
         Column(("DOWN / UP", "or plumb"), 86, tip_cell),
         Column(("STAND", "performer"), 68, stand_cell),
         Column(("LANDS", "or POLE"), 70, mark_cell),
@@ -45,7 +45,7 @@ def at_trim(tape: str, tape_zero: str) -> list[Column]:
 def upright_at_trim(dials: bool) -> list[Column]:
     """Columns for a boom or a stand; `dials` where a clamp's own reading differs from the heading."""
     columns = [
-        Column(("UNIT", ""), 46, unit_cell),
+        Column(("UNIT", "channel"), 46, unit_cell),
         Column(("TYPE, lens", "hang at"), 100, type_cell),
         Column(("HEADING", "off straight across"), 104, sight_cell),
         Column(("AT CLAMP", "own reading"), 92, turn_cell),
@@ -53,7 +53,7 @@ def upright_at_trim(dials: bool) -> list[Column]:
         Column(("STAND", "performer"), 70, stand_cell),
         Column(("LANDS", "or POLE"), 72, mark_cell),
         Column(("WITHIN", "either way"), 60, within_cell),
-        Column(("MATCH", ""), 58, match_cell),
+        Column(("MATCH", "unit"), 58, match_cell),
     ]
     return [column for column in columns if dials or column.draw is not turn_cell]
 
@@ -61,10 +61,10 @@ def upright_at_trim(dials: bool) -> list[Column]:
 def pipe_in(tape: str, tape_zero: str) -> list[Column]:
     """Columns for a pipe that is in: nothing lands yet."""
     return [
-        Column(("UNIT", ""), 60, unit_cell),
+        Column(("UNIT", "channel"), 60, unit_cell),
         Column(("TYPE, lens", "hang at"), 124, type_cell),
         Column(("SWING NOSE", "from square"), 116, turn_cell),
-        Column((f"SIGHT TAPE {tape} out", tape_zero), 140, sight_cell),
+        Column(("SIGHT TAPE", f"{tape} out", tape_zero), 140, sight_cell),
         Column(("DOWN / UP", "or plumb"), 106, tip_cell),
         Column(("WITHIN", "either way"), 64, within_cell),
         Column(("MATCH", "tail out"), 64, match_cell),
@@ -93,9 +93,11 @@ def grid(columns: Sequence[Column], left: float, right: float) -> Grid:
 def draw_heads(sheet: Sheet, over: Grid, top: float) -> None:
     """Draw the column headings; those of the tick cells stand on end."""
     for column, left, right in zip(over.columns, over.edges, over.edges[1:], strict=False):
-        for words, y, size in ((column.head[0], top - 14, 11), (column.head[1], top - 27, 10)):
-            if words:
-                sheet.text(left + PAD, y, words, size, bold=size == 11, width=right - left - 4)
+        first, step = (9.5, 10.0) if len(column.head) > 2 else (14.0, 13.0)
+        for k, words in enumerate(column.head):
+            size = SMALL if k or step < SMALL + 1 else 11
+            y = top - first - k * step
+            sheet.text(left + PAD, y, words, size, bold=k == 0, width=right - left - 4)
     for k, word in enumerate(TICKS, len(over.columns)):
         middle = (over.edges[k] + over.edges[k + 1]) / 2
         sheet.upright_text(middle + 3.4, top - HEAD + 2, word, 10, width=HEAD - 2)
@@ -167,12 +169,7 @@ def mark_cell(sheet: Sheet, box: Box, row: Row) -> None:
 
 def within_cell(sheet: Sheet, box: Box, row: Row) -> None:
     """How close is close enough."""
-    _lines(
-        sheet,
-        box,
-        [f"{row.tip.word.lower()} {row.within_down}", f"pan {row.within_pan}"],
-        bold=False,
-    )
+    _lines(sheet, box, row.within, bold=False)
 
 
 def match_cell(sheet: Sheet, box: Box, row: Row) -> None:

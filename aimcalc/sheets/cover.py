@@ -1,4 +1,4 @@
-"""The cover of the aim sheets: what is in it, what was assumed, what to put right, the cautions."""
+"""The cover of the aim sheets: what is in it, what was assumed, what to mend, the cautions."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ READING = (
         "go the way the ladder travels, from START END. Read one aloud: unit, square, swing, sight tape, "
         "down, match, tail.",
     ),
-    ("SQUARE", "is the way at right angles to the pipe that the nose starts from."),
+    ("SQUARE", "is straight away from the pipe, on the side named: the nose starts from there."),
     (
         "SWING NOSE",
         "turns the yoke at the clamp from square to the side named, the clamp plumb. SQUARE: do not turn.",
@@ -162,7 +162,7 @@ def _assumed(rig: Rig, options: PaperOptions) -> Iterator[Paragraph]:
 
 def _told(findings: Sequence[Finding]) -> Iterator[Paragraph]:
     for severity, heading in (
-        ("stop", "Stops: put right before anything is issued"),
+        ("stop", "Stops: mend before anything is issued"),
         ("warn", "Warns"),
     ):
         told = [found for found in findings if found.severity == severity]

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from aimcalc.scene.model import Boom, Pipe, Position
 from aimcalc.sheets import words as w
 from aimcalc.sheets.typeset import shorten
@@ -46,8 +48,9 @@ def trim_words(position: Position, length: w.LengthUnit) -> str:
 
 def face_words(rig: Rig, units: Sequence[int], length: w.LengthUnit) -> str:
     """The face heights that some units are aimed at; units that aim at no face are left out."""
-    rises = rig.arrays.point[2, units] - rig.surface_z[units]
-    stands = rig.arrays.stand[2, units]
+    some = np.asarray(units, dtype=np.intp)
+    rises = rig.arrays.point[2, some] - rig.surface_z[some]
+    stands = rig.arrays.stand[2, some]
     faces = [float(r) for r, s in zip(rises, stands, strict=True) if s == s and r > 1e-9]
     return f"face height {span(faces, length, w.SIZE)}" if faces else "no face height used"
 

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
 
 POLE_BELOW = 25  # degrees DOWN under which the landing runs away (common practice, no source)
+ZERO_MARKS = {"centre line": "CENTRE", "middle": "MIDDLE"}
 LONGEST_KIND = 18  # letters
 PRINTED = ("stop", "warn")  # severities that go on the row; notes are only reported
 
@@ -45,8 +46,7 @@ class Row(NamedTuple):
     tip: w.Tip
     stand: tuple[str, str, str]  # name, across, up and down the stage
     mark: Mark
-    within_down: str
-    within_pan: str
+    within: tuple[str, str]  # how close is close enough: "down 7°", "pan 11°"
     match: str
     tail: str
     clamp: str  # the three separate answers of a stem that is not plumb
@@ -92,8 +92,7 @@ def _row(rig: Rig, k: int, answer: Answer, length: w.LengthUnit) -> Row:
         tip=w.Tip("NO AIM", "", "") if answer.down is None else w.tip(answer.down),
         stand=_stand(answer, length),
         mark=_mark(answer, float(rig.surface_z[k]), length),
-        within_down=w.within(answer.down_tolerance),
-        within_pan=w.within(None if turn == w.FREE else answer.pan_tolerance),
+        within=_within(answer, turn == w.FREE),
         match="",
         tail=_tail(unit, position, answer, leaning),
         clamp=_clamp(answer) if leaning else "",
@@ -129,7 +128,7 @@ def hangs(unit: Unit, position: Position, length: w.LengthUnit) -> tuple[str, st
 
 def _at(unit: Unit, position: Position, length: w.LengthUnit) -> str:
     if isinstance(position, Pipe):
-        zero = "CENTRE" if position.zero in ("centre line", "middle") else "ZERO"
+        zero = ZERO_MARKS.get(position.zero, "ZERO MARK")
         return w.mark(unit.at or 0.0, along(position), zero, length, w.HANG)
     return f"{w.length(unit.at or 0.0, length, w.HANG)} UP" if isinstance(position, Boom) else ""
 
@@ -231,6 +230,17 @@ def _mark(answer: Answer, surface: float, length: w.LengthUnit) -> Mark:
         return Mark("", "no landing", "")
     x, y, _ = answer.lands
     return Mark("LANDS", w.across(x, length), w.upstage(y, length))
+
+
+def _within(answer: Answer, free: bool) -> tuple[str, str]:
+    """Tolerances of the tip and of the pan, rounded down."""
+    if answer.down is None:
+        return "", ""
+    pan = None if free else answer.pan_tolerance
+    return (
+        f"{w.tip(answer.down).word.lower()} {w.within(answer.down_tolerance)}",
+        f"pan {w.within(pan)}",
+    )
 
 
 def _tail(unit: Unit, position: Position, answer: Answer, leaning: bool) -> str:

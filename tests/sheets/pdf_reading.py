@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import ctypes
 import io
 import re
+from functools import cache
 from typing import NamedTuple
 
 import pypdfium2
@@ -18,6 +20,7 @@ class Said(NamedTuple):
     bottom: float
     right: float
     top: float
+    size: float  # of the type, before it is squeezed
 
 
 def pages(data: bytes) -> list[str]:
@@ -31,6 +34,7 @@ def sizes(data: bytes) -> list[tuple[float, float]]:
     return [page.get_size() for page in pypdfium2.PdfDocument(io.BytesIO(data))]
 
 
+@cache
 def runs(data: bytes) -> list[list[Said]]:
     """Every level or upright run of text of every page (DRAFT lies aslant and is not among them)."""
     document = pypdfium2.PdfDocument(io.BytesIO(data))
@@ -45,8 +49,14 @@ def _runs_of(page: pypdfium2.PdfPage) -> list[Said]:
         if abs(matrix.a * matrix.b) < 1e-6:
             words = _words(item, text)
             if words.strip():
-                found.append(Said(words, *item.get_bounds()))
+                found.append(Said(words.strip(), *item.get_bounds(), _size(item)))
     return found
+
+
+def _size(item: pypdfium2.PdfObject) -> float:
+    size = ctypes.c_float()
+    pdfium.FPDFTextObj_GetFontSize(item.raw, size)
+    return size.value
 
 
 def _words(item: pypdfium2.PdfObject, text: pypdfium2.PdfTextPage) -> str:

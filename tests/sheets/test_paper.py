@@ -7,7 +7,6 @@ import io
 import pytest
 
 from aimcalc.sheets.paper import Box, Page, PaperOptions, body_of, write_pages
-from aimcalc.sheets.typeset import BOLD, NARROWEST, REGULAR, fit, shorten, text_width, wrap
 from tests.sheets import pdf_reading
 
 CAUTION = "Nobody stands under work. " * 12
@@ -95,43 +94,6 @@ def test_text_is_drawn_inside_the_width_it_was_given(align):
     assert run.left >= 99.5
     assert run.right <= 200.5
     assert run.right - run.left > 90
-
-
-def test_fitting_squeezes_before_it_shrinks():
-    natural = text_width("SR 23°", BOLD, 20)
-    assert fit("SR 23°", BOLD, 20, natural).size == 20
-    squeezed = fit("SR 23°", BOLD, 20, natural * 0.9)
-    assert (squeezed.size, squeezed.squeeze) == (20, pytest.approx(0.9))
-    smaller = fit("SR 23°", BOLD, 20, natural * 0.4)
-    assert smaller.squeeze == NARROWEST
-    assert smaller.size == pytest.approx(10)  # 0.4 = 0.8 squeezed x 1/2 the size
-
-
-def test_a_number_is_never_cut_but_a_name_may_be():
-    assert fit("18'-6 1/2\" SR", BOLD, 20, 10).words == "18'-6 1/2\" SR"
-    name = fit("an extremely long name of a company", REGULAR, 12, 80, least=9)
-    assert name.words.endswith("…")
-    assert name.size == 9
-    assert name.width <= 80
-
-
-def test_wrapped_lines_fit_and_say_every_word():
-    lines = wrap("Numbers on this sheet are never a reason to lean or reach", REGULAR, 10, 90)
-    assert " ".join(lines) == "Numbers on this sheet are never a reason to lean or reach"
-    assert len(lines) > 2
-    assert max(text_width(line, REGULAR, 10) for line in lines) <= 90
-
-
-def test_a_word_longer_than_the_line_is_cut_into_pieces():
-    lines = wrap("x" * 200, REGULAR, 10, 90)
-    assert "".join(lines) == "x" * 200
-    assert max(text_width(line, REGULAR, 10) for line in lines) <= 90
-
-
-def test_shortening_keeps_short_names_and_one_line():
-    assert shorten("Pipe 3", 10) == "Pipe 3"
-    assert shorten("two\nlines", 20) == "two lines"
-    assert shorten("abcdefghijkl", 6) == "abcde…"
 
 
 def test_a_file_is_written_and_counted(tmp_path):

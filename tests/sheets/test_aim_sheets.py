@@ -1,0 +1,388 @@
+"""The aim sheets, made from the worked scenes and read back."""
+
+from __future__ import annotations
+
+import io
+import re
+from functools import cache
+from itertools import pairwise
+
+import pytest
+
+from aimcalc.rig.answers import Answer, Finding
+from aimcalc.rig.findings import findings
+from aimcalc.rig.solve import Rig, solve_rig
+from aimcalc.scene.loading import load_scene
+from aimcalc.scene.model import Boom, Pipe, Stand, Unit
+from aimcalc.sheets.aim_sheets import aim_sheets, comes_in
+from aimcalc.sheets.paper import PaperOptions
+from tests.rigs import FOOT, INCH, a_kind, a_pipe, a_scene
+from tests.sheets import pdf_reading
+
+SCENES = ("studio", "playhouse", "raked")
+CHOICES = [
+    ("studio", "a4", "m"),
+    ("playhouse", "letter", "ft"),
+    ("raked", "a4", "ft"),
+    ("playhouse", "a4", "m"),
+]
+
+
+@cache
+def rig_of(scene: str) -> Rig:
+    return solve_rig(load_scene(f"scenes/{scene}"))
+
+
+@cache
+def made(scene: str, paper: str, length: str, draft: bool = False) -> bytes:
+    rig = rig_of(scene)
+    return sheets(rig, findings(rig), paper=paper, length=length, draft=draft)
+
+
+def sheets(rig, found=(), **options) -> bytes:
+    stream = io.BytesIO()
+    told = aim_sheets(rig, found, stream, PaperOptions(**options))
+    data = stream.getvalue()
+    assert told == len(pdf_reading.sizes(data))
+    return data
+
+
+def pages_of(data: bytes, position: str, title: str) -> list[list[pdf_reading.Said]]:
+    """The runs of a position's pages of one sort, by footer and header."""
+    return [
+        page
+        for page in pdf_reading.runs(data)
+        if any(f"| {position} |" in run.words for run in page)
+        and any(run.words.endswith(title) for run in page)
+    ]
+
+
+def numbers_down(page: list[pdf_reading.Said]) -> list[pdf_reading.Said]:
+    """The unit numbers of a page from the top down: the first column's large figures."""
+    first_column = min(run.left for run in page if run.size == 20)
+    column = [run for run in page if run.size == 20 and run.left < first_column + 25]
+    return sorted(column, key=lambda run: -run.top)
+
+
+def has_row(page: list[pdf_reading.Said], number: str) -> bool:
+    return number in [run.words for run in numbers_down(page)]
+
+
+def row_words(page: list[pdf_reading.Said], number: str) -> list[str]:
+    """Everything said in one unit's row: from its number down to the next one."""
+    column = numbers_down(page)
+    (k,) = (k for k, run in enumerate(column) if run.words == number)
+    low = column[k + 1].top + 3 if k + 1 < len(column) else column[k].top - 45
+    return [run.words for run in page if low < run.top < column[k].top + 3]
+
+
+# A second way to words: feet and inches by whole numbers of the step, metres by Python's own format.
+def as_printed(metres: float, length: str) -> str:
+    if length == "m":
+        return f"{int(abs(metres) / 0.05 + 0.5 + 1e-9) * 0.05:.2f} m"
+    inches = int(abs(metres) / INCH / 3 + 0.5 + 1e-9) * 3
+    return f"{inches // 12}'-{inches % 12}\""
+
+
+def side(value: float, length: str, sides: tuple[str, str], zero: str) -> str:
+    told = as_printed(value, length)
+    return zero if re.fullmatch(r"0(\.00 m|'-0\")", told) else f"{told} {sides[value < 0]}"
+
+
+def whole(angle: float) -> int:
+    return int(abs(angle) + 0.5 + 1e-9)
+
+
+def expected_words(answer: Answer, length: str) -> set[str]:
+    """What a row at trim has to say, straight from the answer's numbers."""
+    assert answer.down is not None
+    down = whole(answer.down)
+    told = {answer.number, f"plumb {90 - down}°"}
+    if down:
+        told |= {"DOWN" if answer.down > 0 else "UP", f"{down}°"}
+    point = answer.stand or answer.face
+    told.add(side(point[0], length, ("SL", "SR"), "CENTRE LINE"))
+    told.add(side(point[1], length, ("US", "DS"), "PLASTER LINE"))
+    if answer.lands and answer.down >= 25:
+        told.add("LANDS")
+        told.add(side(answer.lands[0], length, ("SL", "SR"), "CENTRE LINE"))
+        told.add(side(answer.lands[1], length, ("US", "DS"), "PLASTER LINE"))
+    if answer.sight is not None and answer.square in ("US", "DS"):
+        told.add(side(answer.sight, length, ("SL", "SR"), "AT ZERO"))
+        told.add(
+            f"{answer.swing} {whole(answer.pan or 0)}°" if whole(answer.pan or 0) else "SQUARE"
+        )
+        told.add(f"square {answer.square}")
+    return told
+
+
+@pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
+def test_every_unit_s_numbers_are_in_its_row_on_its_position_s_page(scene, paper, length):
+    data, rig = made(scene, paper, length), rig_of(scene)
+    pages = {name: pages_of(data, name, _title(p)) for name, p in rig.scene.positions.items()}
+    for answer in rig.answers():
+        on = [
+            page
+            for page in pages[answer.position]
+            if answer.number in [run.words for run in numbers_down(page)]
+        ]
+        assert len(on) == 1, answer.unit
+        words = row_words(on[0], answer.number)
+        assert expected_words(answer, length) - set(words) == set(), answer.unit
+
+
+def _title(position) -> str:
+    if isinstance(position, Pipe):
+        return "AT TRIM"
+    return "ON THE BOOM" if isinstance(position, Boom) else "ON THE STAND"
+
+
+@pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
+def test_no_text_overlaps_or_leaves_the_page(scene, paper, length):
+    data = made(scene, paper, length)
+    for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
+        assert pdf_reading.overlaps(page) == []
+        assert pdf_reading.outside(page, size) == []
+
+
+@pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
+def test_there_is_no_minus_sign_and_no_bare_side(scene, paper, length):
+    for text in pdf_reading.pages(made(scene, paper, length)):
+        assert pdf_reading.minus_signs(text) == []
+        assert pdf_reading.bare_sides(text) == []
+
+
+NUMBERS_WITH_UNITS = r"\d+'-\d+(?: \d/\d)?\"|\d+\.\d{2,3} m\b|\d+°"
+OTHER_FIGURES = "|".join(
+    [
+        r"\bch \S+",  # channels
+        r"\bmatch \S+",
+        r"\bpage \d+ of \d+",
+        r"\S+ = (?:\w\w END|TOP)",
+        r"\b0 under\b",  # the tape's own zero
+        r"\b(?:area|mark|pipe|drop) \d+",  # names in the scenes
+        r"\b(?:ers|par|pc|fresnel|cyc|flood)-\S+",
+    ]
+)
+
+
+@pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
+def test_every_number_of_a_table_has_its_unit(scene, paper, length):
+    told = [found.says for found in findings(rig_of(scene))]
+    tables = 0
+    for page in pdf_reading.runs(made(scene, paper, length)):
+        if "START END" not in [run.words for run in page]:
+            continue  # the cover is prose
+        tables += 1
+        units = numbers_down(page)
+        for run in page:
+            if run not in units and not any(run.words in says for says in told):
+                rest = re.sub(OTHER_FIGURES, "", re.sub(NUMBERS_WITH_UNITS, "", run.words))
+                assert not re.search(r"\d", rest), run.words
+    assert tables >= len(rig_of(scene).scene.pipes)
+
+
+@pytest.mark.parametrize("scene", SCENES)
+def test_the_same_rig_gives_the_same_bytes(scene):
+    rig = rig_of(scene)
+    again = sheets(solve_rig(rig.scene), findings(rig), paper="a4", length="m")
+    assert again == made(scene, "a4", "m")
+
+
+def test_every_page_is_counted_and_carries_cautions_title_and_revision():
+    texts = pdf_reading.pages(made("playhouse", "letter", "ft"))
+    for number, text in enumerate(texts, 1):
+        flat = " ".join(text.split())
+        assert f"page {number} of {len(texts)}" in flat
+        assert "GEOMETRY ONLY: rates nothing, permits nothing." in flat
+        assert "The Orchard Clock" in flat
+        assert "| rev D |" in flat
+
+
+def test_every_sheet_tells_trim_and_how_it_is_known_drop_and_face_height():
+    data = made("playhouse", "letter", "ft")
+    plotted = {pipe.name: not pipe.measured for pipe in rig_of("playhouse").scene.pipes}
+    assert set(plotted.values()) == {True, False}
+    for name, is_plotted in plotted.items():
+        for page in pages_of(data, name, "AT TRIM"):
+            (foot,) = [run.words for run in page if f"| {name} |" in run.words]
+            assert re.search(rf"trim \d+'-\d+.* {'plotted' if is_plotted else 'measured'} \|", foot)
+            assert re.search(r"\| drop \d+'-\d+", foot)
+            assert "face height" in foot
+
+
+def test_cautions_and_footer_are_ten_points_or_larger_and_key_numbers_twenty():
+    for page in pdf_reading.runs(made("studio", "a4", "m")):
+        for run in page:
+            if "GEOMETRY" in run.words or "| rev" in run.words:
+                assert run.size >= 9.99
+    (page,) = pages_of(made("studio", "a4", "m"), "front pipe", "AT TRIM")
+    sizes = {run.words: run.size for run in page}
+    assert sizes["You stand DS of the pipe, facing US"] == 24
+    assert sizes["1"] == 20
+    assert sizes["40°"] == 20
+    assert min(sizes[w] for w in sizes if re.search(r"\d", w)) >= 9.9
+
+
+def test_draft_lies_across_every_page_of_a_draft_only():
+    for draft in (True, False):
+        data = made("studio", "a4", "m", draft)
+        for text, level in zip(pdf_reading.pages(data), pdf_reading.runs(data), strict=True):
+            aslant = text.count("DRAFT") - sum(run.words.count("DRAFT") for run in level)
+            assert aslant == int(draft)
+
+
+def test_the_start_end_and_the_stance_are_on_every_table():
+    data = made("playhouse", "letter", "ft")
+    for page in pages_of(data, "house pipe", "AT TRIM"):
+        words = {run.words for run in page}
+        assert {"START END", "1 = SL END", "You stand DS of the pipe, facing US"} <= words
+    (page,) = pages_of(data, "boom SL", "ON THE BOOM")
+    assert "1 = TOP" in {run.words for run in page}
+
+
+def test_rows_run_the_way_the_ladder_travels():
+    data = made("playhouse", "letter", "ft")
+    pages = pages_of(data, "house pipe", "AT TRIM")
+    numbers = [run.words for page in pages for run in numbers_down(page)]
+    assert numbers == [str(k) for k in range(1, 21)]
+
+
+def test_the_tick_boxes_are_named():
+    (page,) = pages_of(made("studio", "a4", "m"), "front pipe", "AT TRIM")
+    words = {run.words for run in page}
+    assert {"hung", "locked", "safety", "tail", "pan", "down", "initials"} <= words
+
+
+def test_a_pipe_in_page_keeps_tape_and_down_and_has_no_landing():
+    data = made("playhouse", "letter", "ft")
+    (page,) = pages_of(data, "pipe 1", "PIPE IN")
+    (trim,) = pages_of(data, "pipe 1", "AT TRIM")
+    words = [run.words for run in page]
+    assert not {"LANDS", "POLE", "STAND"} & set(words)
+    for answer in rig_of("playhouse").answers():
+        if answer.position == "pipe 1":
+            kept = expected_words(answer, "ft") & set(row_words(trim, answer.number))
+            both = {w for w in kept if "plumb" in w or w.endswith("°") or w == "AT ZERO"}
+            assert both <= set(row_words(page, answer.number))
+
+
+# The rule: lift lines, or over the stage and out of reach (3 m) of somebody standing.
+@pytest.mark.parametrize(
+    ("position", "expected"),
+    [
+        (a_pipe(trim=6.0, y=3.0), True),
+        (a_pipe(trim=2.9, y=3.0), False),
+        (a_pipe(trim=6.0, y=-5.0), False),
+        (a_pipe(trim=6.0, y=-5.0, lines=(-4.0, 0.0, 4.0)), True),
+        (a_pipe(trim=2.5, y=3.0, lines=(-4.0, 4.0)), True),
+        (Boom(name="b", x=0, y=0, height=6.0), False),
+        (Stand(name="s", x=0, y=0), False),
+    ],
+)
+def test_pipe_in_is_for_what_comes_in(position, expected):
+    assert comes_in(position) is expected
+
+
+def row_of_units(count: int) -> Rig:
+    """`count` units half a metre apart on one pipe over the house, each aimed straight ahead."""
+    places = [6 - 0.5 * k for k in range(count)]
+    units = [
+        Unit(position="p", number=str(k), kind="k", at=at, point=(at, 5.0, 1.5))
+        for k, at in enumerate(places, 1)
+    ]
+    return solve_rig(a_scene(units, pipes=[a_pipe(y=-5.0)]))
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize(
+    ("count", "pages"), [(12, [12]), (13, [8, 5]), (16, [8, 8]), (25, [12, 12, 1])]
+)
+def test_a_page_holds_twelve_units_at_most(paper, count, pages):
+    data = sheets(row_of_units(count), paper=paper)
+    tables = pages_of(data, "p", "AT TRIM")
+    assert [sum(run.words.startswith("plumb") for run in page) for page in tables] == pages
+
+
+def test_rows_are_thirteen_millimetres_at_least_with_a_gap_after_each_four():
+    (page,) = pages_of(sheets(row_of_units(12)), "p", "AT TRIM")
+    steps = [above.top - below.top for above, below in pairwise(numbers_down(page))]
+    least = 13 / 25.4 * 72
+    assert min(steps) >= least
+    assert [k for k, step in enumerate(steps, 1) if step > min(steps) + 2] == [4, 8]
+
+
+def test_findings_are_printed_in_the_row_they_are_about():
+    found = [
+        Finding("warn", "a", "The field is cut by border 2.", "Move it.", unit="p/2"),
+        Finding("stop", "b", "It points past its yoke.", "Turn it.", unit="p/2"),
+        Finding("note", "c", "It is rather steep.", "Look.", unit="p/1"),
+        Finding("warn", "d", "The trim is not measured.", "Measure.", position="p"),
+    ]
+    (page,) = pages_of(sheets(row_of_units(3), found), "p", "AT TRIM")
+    tops = {run.words: run.top for run in page}
+    second, third = tops["2"], tops["3"]
+    for words in ("The field is cut by border 2.", "It points past its yoke."):
+        assert third < tops[words] < second
+    assert tops["The trim is not measured."] > tops["1"]
+    assert "It is rather steep." not in tops
+    assert {"WARN", "STOP"} <= set(tops)
+
+
+def test_a_row_with_many_findings_points_to_the_cover_which_has_them_all():
+    found = [Finding("warn", "a", f"Trouble {k}.", "Mend it.", unit="p/1") for k in range(9)]
+    data = sheets(row_of_units(1), found)
+    (page,) = pages_of(data, "p", "AT TRIM")
+    words = [run.words for run in page]
+    assert "Trouble 3." in words
+    assert "Trouble 4." not in words
+    assert "and 5 more: see the cover" in words
+    cover = " ".join(pdf_reading.pages(data)[0].split())
+    assert all(f"Trouble {k}. Mend it." in cover for k in range(9))
+
+
+def test_a_long_table_of_long_names_still_fits():
+    name = "the second electric pipe upstage of the false proscenium"
+    kind = a_kind("profile spot with a very long name of its own 25/50", has_gobo=True)
+    units = [
+        Unit(
+            position=name,
+            number=f"{k}-spare",
+            kind=kind.name,
+            at=5.00625 - k,
+            point=(0.3, 12.0, 1.0),
+            channel="1001/1002",
+            mount="out",
+            swing_out=30.0,
+            turn=33.0,
+        )
+        for k in range(10)
+    ]
+    pipe = Pipe(name=name, start=(-100 * FOOT, 0, 6), end=(100 * FOOT, 1, 7), zero="middle")
+    scene = a_scene(units, pipes=[pipe], kinds=[kind], revision="a revision of many words")
+    found = [Finding("warn", "a", "x" * 400, "y" * 400, unit=f"{name}/3-spare")]
+    for paper, length in (("a4", "ft"), ("letter", "m")):
+        data = sheets(solve_rig(scene), found, paper=paper, length=length)
+        for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
+            assert pdf_reading.overlaps(page) == []
+            assert pdf_reading.outside(page, size) == []
+
+
+def test_a_scene_without_units_gives_a_cover_alone():
+    data = sheets(solve_rig(a_scene([])))
+    assert len(pdf_reading.sizes(data)) <= 2
+    assert "0 units on 0 positions" in pdf_reading.pages(data)[0]
+
+
+def test_cells_keep_inside_their_lines():
+    from aimcalc.sheets.columns import at_trim, grid
+    from aimcalc.sheets.paper import body_of
+
+    body = body_of(PaperOptions(length="ft", paper="letter"), True)
+    edges = grid(at_trim("", ""), body.left, body.right).edges[1:-1]
+    for page in pages_of(made("playhouse", "letter", "ft"), "house pipe", "AT TRIM"):
+        low = min(run.bottom for run in page if run.words.startswith("plumb"))
+        high = max(run.top for run in page if run.words == "1" or run.words == "13")
+        for run in page:
+            if low - 8 <= run.bottom and run.top <= high + 1:
+                assert [edge for edge in edges if run.left < edge < run.right] == [], run.words

@@ -1,0 +1,186 @@
+"""The unit cards, made from the worked scenes and read back."""
+
+from __future__ import annotations
+
+import io
+import math
+import re
+from functools import cache
+
+import pytest
+
+from aimcalc.rig.findings import findings
+from aimcalc.rig.solve import Rig, solve_rig
+from aimcalc.scene.loading import load_scene
+from aimcalc.scene.model import Boom, Unit
+from aimcalc.sheets.cards import unit_cards
+from aimcalc.sheets.paper import PaperOptions
+from tests.rigs import a_kind, a_scene
+from tests.sheets import pdf_reading
+
+CHOICES = [("studio", "a4", "m"), ("playhouse", "letter", "ft"), ("raked", "a4", "m")]
+
+
+@cache
+def rig_of(scene: str) -> Rig:
+    return solve_rig(load_scene(f"scenes/{scene}"))
+
+
+def cards(rig: Rig, found=(), **options) -> bytes:
+    stream = io.BytesIO()
+    told = unit_cards(rig, found, stream, PaperOptions(**options))
+    assert told == len(pdf_reading.sizes(stream.getvalue()))
+    return stream.getvalue()
+
+
+@cache
+def made(scene: str, paper: str, length: str, draft: bool = False) -> bytes:
+    return cards(rig_of(scene), findings(rig_of(scene)), paper=paper, length=length, draft=draft)
+
+
+def card_of(data: bytes, k: int) -> list[pdf_reading.Said]:
+    """The runs of the k-th card, four to a page, across first."""
+    page, (width, height) = pdf_reading.runs(data)[k // 4], pdf_reading.sizes(data)[k // 4]
+    low = max(run.top for run in page if "GEOMETRY" in run.words)
+    middle = (low + height - 14) / 2 + 2
+    across, down = k % 2, k % 4 // 2
+    return [
+        run
+        for run in page
+        if run.bottom > low and (run.left > width / 2) == across and (run.top < middle) == down
+    ]
+
+
+def whole(angle: float) -> int:
+    return int(abs(angle) + 0.5 + 1e-9)
+
+
+@pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
+def test_every_card_has_its_unit_s_number_down_and_position(scene, paper, length):
+    data, rig = made(scene, paper, length), rig_of(scene)
+    assert len(pdf_reading.sizes(data)) == math.ceil(len(rig.units) / 4)
+    for k, answer in enumerate(rig.answers()):
+        said = {run.words: run for run in card_of(data, k)}
+        assert said[answer.number].size == 72
+        assert answer.position in said
+        assert f"plumb {90 - whole(answer.down)}°" in said
+        assert said[f"{whole(answer.down)}°"].size >= 36
+        assert {"LANDS", "POLE"} & set(said)
+        assert any(run.words.startswith(("STAND ", "POINT ")) for run in said.values())
+
+
+def test_the_three_figures_of_one_card_are_large_and_right():
+    # Worked by hand: pivot 6 m less 14 in = 5.644 m, aimed 2 m SL and 5 m US at 1 m. Pan
+    # atan(2/5) = 21.8; tape 3 tan(21.8) = 1.2 SL; reach 5.385 m; down atan(4.644/5.385) = 40.8; it
+    # runs 1 / tan(40.8) = 1.16 m on: 2.43 m SL, 6.08 m US.
+    unit = Unit(position="p", number="7", kind="k", at=0.0, point=(2.0, 5.0, 1.0))
+    data = cards(solve_rig(a_scene([unit])))
+    said = {run.words: run for run in card_of(data, 0)}
+    for words in ("1.20 m SL", "41°", "2.45 m SL", "6.10 m US"):
+        assert said[words].size >= 28
+    assert "SL 22°, square US" in said
+    assert {"SIGHT TAPE 3.00 m out", "DOWN", "LANDS", "CLIP up", "tail"} <= set(said)
+
+
+def test_a_card_without_a_tape_gives_the_pan_instead():
+    units = [
+        Unit(position="p", number="1", kind="k", at=0.0, point=(9.0, 3.0, 1.0)),  # pan 71.6
+        Unit(position="p", number="2", kind="k", at=-1.0, point=(-1.0, 0.0, 0.0)),  # straight down
+    ]
+    data = cards(solve_rig(a_scene(units)))
+    first, second = ({run.words: run.size for run in card_of(data, k)} for k in (0, 1))
+    assert first["SL 72°"] >= 36
+    assert "PAN from square US: no tape, pan over 60°" in first
+    assert second["PAN FREE"] >= 36
+
+
+def test_a_boom_card_gives_the_heading():
+    boom = Boom(name="b", x=-6.0, y=0.0, height=5.0)
+    arm = Unit(
+        position="b",
+        number="1",
+        kind="k",
+        at=3.0,
+        mount="arm",
+        arm=0.5,
+        arm_to=90.0,
+        point=(0.0, -2.0, 1.0),
+    )
+    said = {
+        r.words: r.size
+        for r in card_of(cards(solve_rig(a_scene([arm], pipes=[], booms=[boom]))), 0)
+    }
+    assert said["DS 20°"] >= 36  # atan(2 / 5.5) = 20.0
+    assert "HEADING off across to SL" in said
+
+
+@pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
+def test_no_text_overlaps_or_leaves_the_page_or_its_card(scene, paper, length):
+    data = made(scene, paper, length)
+    for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
+        assert pdf_reading.overlaps(page) == []
+        assert pdf_reading.outside(page, size) == []
+        foot = max(run.top for run in page if "GEOMETRY" in run.words)
+        for run in page:
+            assert run.top <= foot or not run.left < size[0] / 2 < run.right, run.words
+
+
+@pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
+def test_there_is_no_minus_sign_and_no_bare_side(scene, paper, length):
+    for text in pdf_reading.pages(made(scene, paper, length)):
+        assert pdf_reading.minus_signs(text) == []
+        assert pdf_reading.bare_sides(text) == []
+
+
+def test_large_figures_have_units():
+    for length in ("m", "ft"):
+        for page in pdf_reading.runs(made("playhouse", "a4", length)):
+            for run in page:
+                if 28 <= run.size < 72 and re.search(r"\d", run.words):
+                    assert re.search(r"\d°|\d m\b|\d\"", run.words), run.words
+
+
+def test_every_page_is_counted_and_every_card_carries_a_caution_and_the_revision():
+    data = made("playhouse", "letter", "ft")
+    texts = pdf_reading.pages(data)
+    for number, text in enumerate(texts, 1):
+        assert f"page {number} of {len(texts)}" in " ".join(text.split())
+        assert "GEOMETRY ONLY" in text
+    for k in range(len(rig_of("playhouse").units)):
+        foot = " ".join(run.words for run in card_of(data, k) if run.size < 10.5)
+        assert foot.count("Rev D. Lock, check, fit the safety cable") == 1
+
+
+def test_draft_lies_across_every_page_of_a_draft():
+    data = made("studio", "a4", "m", True)
+    for text, level in zip(pdf_reading.pages(data), pdf_reading.runs(data), strict=True):
+        assert text.count("DRAFT") - sum(run.words.count("DRAFT") for run in level) == 1
+
+
+def test_the_same_rig_gives_the_same_bytes():
+    rig = rig_of("raked")
+    again = cards(solve_rig(rig.scene), findings(rig), paper="a4", length="m")
+    assert again == made("raked", "a4", "m")
+
+
+def test_long_names_and_numbers_stay_within_their_card():
+    kind = a_kind("profile spot with a very long name of its own 25/50", oval=(24.0, 48.0))
+    units = [
+        Unit(
+            position="p",
+            number=f"10{k}-spare",
+            kind=kind.name,
+            at=-k,
+            channel="1001/1002",
+            point=(9.0, 3.0, 0.5),
+        )
+        for k in range(4)
+    ]
+    data = cards(solve_rig(a_scene(units, kinds=[kind], revision="of many words")), length="ft")
+    for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
+        assert pdf_reading.overlaps(page) == []
+        assert pdf_reading.outside(page, size) == []
+
+
+def test_a_scene_without_units_says_so():
+    assert "This scene has no units." in pdf_reading.pages(cards(solve_rig(a_scene([]))))[0]

@@ -1,0 +1,249 @@
+"""What a unit's row says."""
+
+from __future__ import annotations
+
+import pytest
+
+from aimcalc.rig.answers import Finding
+from aimcalc.rig.solve import solve_rig
+from aimcalc.scene.model import Boom, Pipe, Stand, Target, Unit
+from aimcalc.sheets.rows import rows_of
+from tests.rigs import FOOT, INCH, a_kind, a_pipe, a_scene
+
+FACE = 5.5 * FOOT  # 5'-6"
+
+
+def unit(**values):
+    return Unit(**{"position": "p", "number": "1", "kind": "k", **values})
+
+
+def rows(units, targets=(), *, findings=(), length="ft", **scene):
+    scene.setdefault("sight_out", 10 * FOOT)
+    scene.setdefault("face_height", FACE)
+    made = a_scene(list(units), list(targets), **scene)
+    return rows_of(solve_rig(made), findings, length)
+
+
+def row(one, target=None, **scene):
+    (only,) = rows([one], [target] if target else [], **scene)
+    return only
+
+
+def front(at_feet=6.0, x_feet=-2.0, y_feet=6.0, trim=20.0, y=-16.0, **scene):
+    """A unit hung at `at_feet` on a pipe `y` feet upstage, on a face at (x, y) feet."""
+    pipe = a_pipe(trim=trim * FOOT, y=y * FOOT)
+    target = Target(name="a", x=x_feet * FOOT, y=y_feet * FOOT)
+    return row(unit(at=at_feet * FOOT, target="a"), target, pipes=[pipe], **scene)
+
+
+# Worked by hand. Pivot 20' less 14" = 18'-10"; face 5'-6"; 8' SR and 22' US of the unit:
+# pan atan(8/22) = 19.98; reach 23.41'; down atan(13.333/23.41) = 29.66; the axis runs 5.5/tan(down) =
+# 9.66' further, 3.30' SR and 9.08' US: 5'-4" SR, 15'-1" US, to 3 in 5'-3" SR, 15'-0" US.
+# Tape at 6' - 10' tan(19.98) = 2.36' SL, to 3 in 2'-3".
+def test_a_front_unit_reads_as_worked_by_hand():
+    told = front()
+    assert (told.turn, told.turn_note) == ("SR 20°", "square US")
+    assert tuple(told.tip) == ("DOWN", "30°", "60°")
+    assert told.sight == "2'-3\" SL"
+    assert told.stand == ("a", "2'-0\" SR", "6'-0\" US")
+    assert tuple(told.mark) == ("LANDS", "5'-3\" SR", "15'-0\" US")
+    assert told.hangs == ("6'-0\" SL", "")
+
+
+def test_the_same_unit_in_metres():
+    told = front(length="m")
+    assert told.hangs == ("1.83 m SL", "")
+    assert told.sight == "0.70 m SL"  # 2.36 ft = 0.719 m, to 5 cm
+    assert told.stand == ("a", "0.60 m SR", "1.85 m US")  # 0.610 and 1.829
+    assert tuple(told.mark) == ("LANDS", "1.60 m SR", "4.60 m US")  # 1.61 and 4.60
+
+
+# Pivot 16'-10", face 5'-6": 2' SL and 7' DS: pan atan(2/7) = 15.9, reach 7.28', down 57.3;
+# lands 5.5/tan(57.3) = 3.53' past: 0.97' SR of it ... 1' SR + 0.97' SL = 0', 3' US - 3.39' = 0'-5" DS.
+def test_a_back_unit_faces_downstage_and_never_pans_past_square():
+    told = front(at_feet=-3, x_feet=-1, y_feet=3, trim=18, y=10)
+    assert (told.turn, told.turn_note) == ("SL 16°", "square DS")
+    assert tuple(told.tip) == ("DOWN", "57°", "33°")
+    assert tuple(told.mark) == ("LANDS", "CENTRE LINE", "0'-6\" DS")
+
+
+# Face 30' off a pivot at 12': down atan(6.5/30) = 12.2, under 25: a pole at STAND as high as the face.
+def test_a_low_down_gets_a_pole_as_high_as_the_face():
+    told = front(at_feet=0, x_feet=0, y_feet=14, trim=12 + 14 / 12)
+    assert tuple(told.tip) == ("DOWN", "12°", "78°")
+    assert tuple(told.mark) == ("POLE", "5'-6\"", "at STAND")
+
+
+@pytest.mark.parametrize(
+    ("reach", "word"),
+    # 13.333 / tan 25 = 28.59': a reach of 28' is 25.5 down, 29.5' is 24.3 down.
+    [(28.0, "LANDS"), (29.5, "POLE")],
+)
+def test_the_pole_begins_below_twenty_five_degrees(reach, word):
+    assert front(at_feet=0, x_feet=0, y_feet=reach - 16).mark.word == word
+
+
+def test_a_deck_target_lands_where_it_is_however_low_the_down():
+    pipe = a_pipe(trim=6.0)
+    target = Target(name="mark", x=0, y=20.0, plane="deck")
+    told = row(unit(at=0.0, target="mark"), target, pipes=[pipe], length="m")
+    assert tuple(told.mark) == ("LANDS", "CENTRE LINE", "20.00 m US")
+
+
+def test_a_point_above_level_reads_up_and_has_a_pole_at_the_point():
+    stand = Stand(name="s", x=-4.0, y=0.0)
+    told = row(
+        unit(position="s", mount="stand", point=(0.0, 0.0, 4.4)),
+        pipes=[],
+        stands=[stand],
+        length="m",
+    )
+    # Pivot 14 in = 0.356 m up: atan(4.044 / 4) = 45.3 above level.
+    assert tuple(told.tip) == ("UP", "45°", "45°")
+    assert tuple(told.mark) == ("POLE", "4.40 m", "at POINT")
+    assert told.stand == ("POINT", "CENTRE LINE", "PLASTER LINE")
+    assert told.within[0].startswith("up ")
+
+
+def test_straight_down_leaves_the_pan_free_and_tells_the_tail():
+    told = row(unit(at=0.0, point=(0.0, 0.05, 0.0)), length="m")
+    assert told.turn == "PAN FREE"
+    assert told.turn_note in ("tail US", "tail DS")
+    assert told.sight == ""
+    assert told.within[1] == "pan any"
+
+
+def test_a_plumb_pattern_unit_keeps_its_pan():
+    kinds = [a_kind(has_gobo=True)]
+    told = row(unit(at=0.0, point=(0.0, 0.05, 0.0)), kinds=kinds, length="m")
+    assert told.turn == "SQUARE"
+
+
+# 3 m out and 9 m aside is pan 71.6, over 60.
+def test_there_is_no_tape_past_sixty_degrees():
+    told = row(unit(at=0.0, point=(9.0, 3.0, 1.0)), length="m")
+    assert (told.sight, told.sight_note) == ("NO TAPE", "pan over 60°")
+    assert told.turn == "SL 72°"
+
+
+def test_a_tape_mark_under_the_zero_is_named():
+    assert row(unit(at=0.0, point=(0.0, 5.0, 1.0)), length="m").sight == "AT ZERO"
+
+
+def test_a_pipe_up_and_down_the_stage_counts_by_upstage_and_downstage():
+    pipe = Pipe(name="p", start=(5, -4, 6), end=(5, 4, 6), zero="middle")
+    told = row(unit(at=-1.0, point=(0.0, 1.0, 1.0)), pipes=[pipe], length="m")
+    assert told.hangs == ("1.00 m DS", "")
+    # 2 m US and 5 m SR of the clamp: pan atan(2/5) = 21.8 from square SR; tape -1 + 3 tan = 0.2 US
+    assert (told.turn, told.turn_note) == ("US 22°", "square SR")
+    told = row(unit(at=-1.0, point=(0.0, 1.0, 1.0)), pipes=[pipe], length="m", sight_out=3.0)
+    assert told.sight == "0.20 m US"
+    assert told.tail == "tail DS"
+
+
+@pytest.mark.parametrize(
+    ("x", "connector", "tail"),
+    [
+        (2.0, None, "tail SR"),  # nose to SL, so the back swings to SR
+        (-2.0, None, "tail SL"),
+        (0.0, None, "tail either"),
+        (2.0, 0.25, "tail SL"),  # where it is tied wins
+        (2.0, -0.25, "tail SR"),
+    ],
+)
+def test_the_tail_goes_out_where_the_back_swings_or_where_it_is_tied(x, connector, tail):
+    assert row(unit(at=0.0, point=(x, 5.0, 1.0), connector=connector), length="m").tail == tail
+
+
+def test_a_leaning_stem_tells_heading_dial_and_yoke_apart_and_no_tape():
+    told = row(
+        unit(at=0.0, point=(2.0, 5.0, 1.0), mount="out", swing_out=30.0, out_to="US"), length="m"
+    )
+    # Plan direction from the pivot: 2 m SL and 5 - 0.356 sin 30 = 4.822 m US: 22.5 SL of US.
+    assert (told.sight, told.sight_note) == ("23° SL of US", "true heading")
+    assert told.turn.startswith("SL ")
+    assert told.turn_note == "dial, square US"
+    assert told.turn != "SL 23°"
+    for part in (
+        "In the world: heading 23° SL of US, DOWN",
+        "At the clamp: dial SL",
+        "In the yoke:",
+    ):
+        assert part in told.clamp
+    assert told.hangs == ("CENTRE", "OUT 30° US")
+    assert told.tail == ""
+
+
+def test_a_unit_clamped_straight_to_a_boom_tells_its_nose():
+    boom = Boom(name="b", x=-6.0, y=0.0, height=5.0)
+    aimed = unit(position="b", at=3.0, mount="direct", arm_to=180.0, point=(0.0, 2.0, 1.0))
+    told = row(aimed, pipes=[], booms=[boom], length="m")
+    # The stem goes 0.356 m DS: from there 6 m SL, 2.356 m US, 2 m down: heading 21.4 US of SL, and
+    # the clamp tips the nose by atan(2 / 6) = 18.4 from level.
+    assert (told.sight, told.sight_note) == ("US 21°", "off across to SL")
+    assert (told.turn, told.turn_note) == ("NOSE DOWN 18°", "at the clamp")
+    assert tuple(told.tip) == ("DOWN", "17°", "73°")  # atan(2 / hypot(6, 2.356)) = 17.2
+    assert told.hangs == ("3.00 m UP", "DIRECT")
+
+
+def test_a_side_arm_reads_by_heading_alone():
+    boom = Boom(name="b", x=-6.0, y=0.0, height=5.0)
+    aimed = unit(position="b", at=3.0, mount="arm", arm=0.5, arm_to=90.0, point=(0.0, -2.0, 1.0))
+    told = row(aimed, pipes=[], booms=[boom], length="m")
+    # From the arm's end 5.5 m SL and 2 m DS: atan(2 / 5.5) = 20.0.
+    assert (told.sight, told.sight_note) == ("DS 20°", "off across to SL")
+    assert (told.turn, told.turn_note) == ("", "as heading")
+    assert told.hangs == ("3.00 m UP", "ARM 0.50 m SL")
+    assert told.clamp == ""
+
+
+def test_a_boom_unit_aimed_away_from_the_centre_line_counts_from_the_other_side():
+    boom = Boom(name="b", x=-6.0, y=0.0, height=5.0)
+    aimed = unit(position="b", at=3.0, mount="arm", arm=0.5, arm_to=270.0, point=(-12.0, 1.0, 1.0))
+    told = row(aimed, pipes=[], booms=[boom], length="m")
+    assert (told.sight, told.sight_note) == ("US 10°", "off across to SR")  # atan(1 / 5.5) = 10.3
+
+
+# A quarter of a field of 26 is 6.5; in pan that over cos 29.66 is 7.48. Both are rounded down.
+def test_tolerances_are_rounded_down():
+    assert front().within == ("down 6°", "pan 7°")
+
+
+def test_an_over_hung_unit_says_so():
+    told = row(unit(at=0.0, point=(0.0, 5.0, 1.0), mount="over"), length="m")
+    assert told.hangs[1] == "OVER PIPE"
+
+
+@pytest.mark.parametrize(
+    ("turn", "says"),
+    [(0.0, "OVAL ACROSS"), (90.0, "OVAL UP AND DOWN"), (None, ""), (150.0, "OVAL 30° off level")],
+)
+def test_an_oval_tells_how_its_pool_lies(turn, says):
+    kinds = [a_kind(oval=(24.0, 48.0), field=24.0)]
+    told = row(unit(at=0.0, point=(0.0, 5.0, 1.0), turn=turn), kinds=kinds, length="m")
+    assert (told.turned, told.field) == (says, "24° x 48°")
+
+
+def test_stops_and_warns_of_a_unit_are_on_its_row_and_notes_are_not():
+    findings = [
+        Finding("stop", "a", "It hangs upside down.", "Turn it.", unit="p/1"),
+        Finding("warn", "b", "It hits the border.", "Move it.", unit="p/1"),
+        Finding("note", "c", "It is steep.", "Look.", unit="p/1"),
+        Finding("warn", "d", "Another unit's.", "Move it.", unit="p/2"),
+        Finding("warn", "e", "Trim is not measured.", "Measure.", position="p"),
+    ]
+    (told,) = rows([unit(at=0.0, point=(0.0, 5.0, 1.0))], findings=findings)
+    assert told.findings == ("STOP: It hangs upside down.", "WARN: It hits the border.")
+
+
+def test_a_follower_names_its_leader():
+    units = [unit(number=str(k), at=at, point=(at, 5.0, 1.0)) for k, at in ((7, 2.0), (8, 0.0))]
+    first, second = rows(units)
+    assert (first.match, second.match) == ("", "match 7")
+
+
+def test_a_unit_that_cannot_be_aimed_says_so():
+    kinds = [a_kind(rise=0.5)]
+    told = row(unit(at=0.0, point=(0.0, 0.1, 6.0 - 14 * INCH)), kinds=kinds, length="m")
+    assert told.tip.word == "NO AIM"
+    assert (told.turn, told.sight, told.within) == ("", "", ("", ""))
