@@ -17,9 +17,9 @@ from aimcalc.scene.document import (
 )
 from aimcalc.scene.entries import Entry
 from aimcalc.scene.files import named_file
-from aimcalc.scene.kinds import generic_kinds
+from aimcalc.scene.kinds import generic_kinds, generic_tables
 from aimcalc.scene.mistakes import FILE, UNKNOWN, Log, SceneError, TooManyError, Where, Wrong
-from aimcalc.scene.model import Boom, Kind, Pipe, Scene, Settings, Stand, Stock, Unit
+from aimcalc.scene.model import Boom, Kind, Pipe, Scene, Settings, Stand, Unit
 from aimcalc.scene.positions import Place, build_boom, build_pipe, build_stand, place_of
 from aimcalc.scene.readers import choice, name
 from aimcalc.scene.units import Names, UnitReader
@@ -97,7 +97,7 @@ def _read(document: Document) -> Scene | None:
         booms=tuple(p for p in positions if isinstance(p, Boom)),
         stands=tuple(p for p in positions if isinstance(p, Stand)),
         targets=targets,
-        kinds=_used_kinds(own_kinds, generic, units, stocked),
+        kinds=_used_kinds(own_kinds, generic, [u.kind for u in units] + [s.kind for s in stocked]),
         units=units,
         solids=solids,
         seats=seats,
@@ -178,24 +178,20 @@ def _check_stock(stock: list[Entry], kinds: tuple[str, ...]) -> None:
             entry.note("kind", wrong, kind)
 
 
-def _generic(own: list[str], wanted: list[Any]) -> dict[str, Kind]:
-    """The generic kinds, where some name wanted is not the scene's own."""
+def _generic(own: list[str], wanted: list[Any]) -> dict[str, dict[str, Any]]:
+    """The tables of the generic kinds, where some name wanted is not the scene's own."""
     known = set(own)
     strange = (try_reading(name, raw) for raw in wanted if raw is not None)
-    return generic_kinds() if any(n and n not in known for n in strange) else {}
+    return generic_tables() if any(n and n not in known for n in strange) else {}
 
 
 def _used_kinds(
-    own: tuple[Kind, ...],
-    generic: dict[str, Kind],
-    units: tuple[Unit, ...],
-    stock: tuple[Stock, ...],
+    own: tuple[Kind, ...], generic: dict[str, dict[str, Any]], used: list[str]
 ) -> dict[str, Kind]:
-    """The scene's own kinds, and the generic ones that a unit or the stock names."""
+    """The scene's own kinds, and the generic ones that are used."""
     kinds = {kind.name: kind for kind in own}
-    used = [unit.kind for unit in units] + [entry.kind for entry in stock]
-    kinds.update((kind, generic[kind]) for kind in used if kind not in kinds)
-    return kinds
+    borrowed = {kind: generic[kind] for kind in used if kind not in kinds}
+    return kinds | (generic_kinds(borrowed) if borrowed else {})
 
 
 def _unit_rows(document: Document, hang: str | None) -> list[Row]:

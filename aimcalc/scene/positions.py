@@ -10,7 +10,7 @@ from aimcalc.scene.model import Boom, Circuit, Pipe, Point, Stand
 from aimcalc.scene.readers import length, list_of
 from aimcalc.scene.tables import circuit_readers
 
-SHORTEST_PIPE = 0.01  # metres
+SHORTEST_PIPE = 0.001  # metres
 
 
 class Place(NamedTuple):

@@ -16,6 +16,7 @@ Reader = Callable[[Any], Any]
 LONGEST_NAME = 100
 LONGEST_NOTE = 2000
 MOST_CORNERS = 1000
+SMALLEST_AREA = 1e-6  # square metres; a square millimetre
 
 _TRUE = ("true", "yes", "x", "y", "1")
 _FALSE = ("false", "no", "n", "0", "")
@@ -165,7 +166,7 @@ def polygon(unit: str) -> Reader:
 
     def reader(raw: object) -> tuple[tuple[float, float], ...]:
         points: tuple[tuple[float, float], ...] = corners(raw)
-        if abs(polygon_area(points)) < 1e-4:
+        if abs(polygon_area(points)) < SMALLEST_AREA:
             raise Wrong("corners that enclose an area", "Go round the edge in order.")
         if _crosses_itself(points):
             raise Wrong("an edge that does not cross itself", "Go round the edge in order.")

@@ -9,8 +9,9 @@ from aimcalc.scene.entries import Entry
 from aimcalc.scene.files import named_file
 from aimcalc.scene.mistakes import Wrong
 from aimcalc.scene.model import Cable, Kind, Point, Seats, Solid, Stage, Stock, Target
+from aimcalc.scene.readers import SMALLEST_AREA
 
-THINNEST = 1e-4  # metres or square metres below which a solid is nothing
+THINNEST = 1e-4  # metres, thinner than any sheet
 MESHES = (".stl", ".obj", ".ply", ".glb")
 
 
@@ -105,7 +106,7 @@ def _check_panel(entry: Entry, corners: tuple[Point, ...]) -> None:
         first[2] * second[0] - first[0] * second[2],
         first[0] * second[1] - first[1] * second[0],
     )
-    if sqrt(sum(c * c for c in cross)) / 2 < THINNEST:
+    if sqrt(sum(c * c for c in cross)) / 2 < SMALLEST_AREA:
         entry.wrong("panel", "four corners that enclose an area", "Go round the edge in order.")
 
 
