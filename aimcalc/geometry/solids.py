@@ -1,0 +1,148 @@
+"""Solids as triangles: boxes, panels, tubes and meshes, gathered into one soup that rays can meet.
+
+A soup is a struct of arrays. Every triangle knows the number of the solid it belongs to (its owner), so
+that whatever a ray meets can be named. Triangles have no inside: light is stopped from either side.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from aimcalc.geometry.vectors import Array, points
+
+Indices = NDArray[np.int64]
+
+TUBE_SIDES = 12
+# Two triangles a side, seen anticlockwise from outside; corner 4 x + 2 y + z of a box, 0 low and 1 high.
+BOX_FACES = np.array(
+    [
+        *((0, 1, 3), (0, 3, 2), (4, 6, 7), (4, 7, 5)),
+        *((0, 4, 5), (0, 5, 1), (2, 3, 7), (2, 7, 6)),
+        *((0, 2, 6), (0, 6, 4), (1, 5, 7), (1, 7, 3)),
+    ]
+).T
+
+
+class Soup(NamedTuple):
+    """Triangles of many solids: `vertices` (3, V), `faces` (3, F) rows of V, `owner` (F,)."""
+
+    vertices: Array
+    faces: Indices
+    owner: Indices
+
+    @property
+    def corners(self) -> Array:
+        """The corners of every triangle, shape (3 corners, 3 coordinates, F)."""
+        return self.vertices[:, self.faces].transpose(1, 0, 2)
+
+
+class Shape(NamedTuple):
+    """One solid before it is given a number: `vertices` (3, V) and `faces` (3, F)."""
+
+    vertices: Array
+    faces: Indices
+
+
+def box(low: ArrayLike, high: ArrayLike) -> Shape:
+    """The twelve triangles of a box given by two opposite corners, in any order."""
+    ends = np.stack((np.asarray(low, dtype=float), np.asarray(high, dtype=float)))
+    ends.sort(axis=0)
+    pick = np.indices((2, 2, 2)).reshape(3, 8)
+    return Shape(ends[pick, np.arange(3)[:, None]], BOX_FACES)
+
+
+def panel(corners: ArrayLike) -> Shape:
+    """The two triangles of a four-cornered panel, its corners given going round.
+
+    Four corners that are not in one plane are folded along the line from the first to the third.
+    """
+    return Shape(points(corners), np.array([(0, 0), (1, 2), (2, 3)]))
+
+
+def tube(start: ArrayLike, end: ArrayLike, *, radius: float, sides: int = TUBE_SIDES) -> Shape:
+    """The side of a round tube as flat strips, open at its ends.
+
+    The strips' girth is the tube's, so that seen from all round they are as wide as the tube is
+    (Cauchy: the mean width of a convex outline is its girth over pi).
+    """
+    start, end = np.asarray(start, dtype=float), np.asarray(end, dtype=float)
+    across, out = frame(end - start)
+    turn = 2 * np.pi * np.arange(sides) / sides
+    reach = radius * (np.pi / sides) / np.sin(np.pi / sides)
+    ring = reach * (np.outer(across, np.cos(turn)) + np.outer(out, np.sin(turn)))
+    vertices = np.concatenate((start[:, None] + ring, end[:, None] + ring), axis=1)
+    here, there = np.arange(sides), (np.arange(sides) + 1) % sides
+    faces = np.stack(
+        (
+            np.concatenate((here, there)),
+            np.concatenate((there, there + sides)),
+            np.concatenate((here + sides, here + sides)),
+        )
+    )
+    return Shape(vertices, faces)
+
+
+def fan(tip: ArrayLike, ring: Array) -> Shape:
+    """The side of a cone from its tip (3,) to a closed ring of points (3, M)."""
+    count = ring.shape[1]
+    here = np.arange(count) + 1
+    faces = np.stack((np.zeros(count, dtype=np.int64), here, np.roll(here, -1)))
+    return Shape(np.concatenate((points(tip), ring), axis=1), faces)
+
+
+def frame(direction: Array) -> tuple[Array, Array]:
+    """Two unit directions at right angles to `direction` (3,) and to each other, right-handed."""
+    unit = direction / np.linalg.norm(direction)
+    aside = np.zeros(3)
+    aside[np.argmin(np.abs(unit))] = 1.0
+    first = np.cross(unit, aside)
+    first /= np.linalg.norm(first)
+    return first, np.cross(unit, first)
+
+
+def deck_strips(*, rake: float, rake_from: float, reach: float = 500.0) -> Shape:
+    """A deck as two large panels: level up to y = `rake_from`, rising upstage from there."""
+    top = rake * reach
+    y0, y1, y2 = rake_from - reach, rake_from, rake_from + reach
+    level = panel([(-reach, y0, 0), (reach, y0, 0), (reach, y1, 0), (-reach, y1, 0)])
+    raked = panel([(-reach, y1, 0), (reach, y1, 0), (reach, y2, top), (-reach, y2, top)])
+    return joined((level, raked))
+
+
+def joined(shapes: Sequence[Shape]) -> Shape:
+    """Several shapes as one solid."""
+    both = soup(shapes)
+    return Shape(both.vertices, both.faces)
+
+
+def soup(shapes: Sequence[Shape], owners: Sequence[int] | None = None) -> Soup:
+    """All shapes in one soup; owners are the places in the list unless they are given."""
+    if not shapes:
+        return Soup(np.zeros((3, 0)), np.zeros((3, 0), dtype=np.int64), np.zeros(0, dtype=np.int64))
+    numbers = np.arange(len(shapes)) if owners is None else np.asarray(owners)
+    first = np.cumsum([0] + [shape.vertices.shape[1] for shape in shapes[:-1]])
+    return Soup(
+        np.concatenate([shape.vertices for shape in shapes], axis=1),
+        np.concatenate([s.faces + k for s, k in zip(shapes, first, strict=True)], axis=1),
+        np.repeat(numbers, [shape.faces.shape[1] for shape in shapes]),
+    )
+
+
+def merged(*soups: Soup) -> Soup:
+    """Several soups as one, each triangle keeping its owner."""
+    first = np.cumsum([0] + [part.vertices.shape[1] for part in soups[:-1]])
+    return Soup(
+        np.concatenate([part.vertices for part in soups], axis=1),
+        np.concatenate([s.faces + k for s, k in zip(soups, first, strict=True)], axis=1),
+        np.concatenate([part.owner for part in soups]),
+    )
+
+
+def without(whole: Soup, owner: int) -> Soup:
+    """The soup less one solid (its vertices stay, unused)."""
+    keep = whole.owner != owner
+    return Soup(whole.vertices, whole.faces[:, keep], whole.owner[keep])
