@@ -10,8 +10,13 @@ from math import cos, hypot, radians, sin, sqrt
 import numpy as np
 import pytest
 
+from aimcalc.rig.hang.findings import hang_findings
 from aimcalc.rig.hang.marks import by_forearm
+from aimcalc.rig.hang.plan import hang_plan
+from aimcalc.rig.hang.records import HangOptions
 from aimcalc.rig.hang.tail import Body, Swing, stretch, tie_places, worst_stretch
+from aimcalc.rig.solve import solve_rig
+from aimcalc.scene.loading import load_scene
 
 INCH = 0.0254
 DOWN = radians(50)
@@ -102,6 +107,52 @@ def test_a_unit_standing_over_its_pipe_with_its_body_turned_over_reaches_alike()
     assert stretch(over, turn, yoke, column(12, 0, 0))[0] / INCH == pytest.approx(
         expected, abs=1e-9
     )
+
+
+SCENE = """
+[scene]
+title = "A tail that fails only after aiming"
+unit = "in"
+[[pipe]]
+name = "p"
+trim = "20'"
+y = 0
+from = "10' SR"
+to = "10' SL"
+[[kind]]
+name = "k"
+family = "ers"
+field = 26
+drop_under = 14
+tail = 36
+tail_exit = [10, 4]
+[[unit]]
+position = "p"
+number = 1
+at = 0
+kind = "k"
+point = [{x}, {y}, {z}]
+connector = "24\\" {side}"
+"""
+
+
+@pytest.mark.parametrize(
+    ("side", "worst", "stops"),
+    [("SL", by_triangles(24, 60, True), True), ("SR", by_triangles(24, 0, True), False)],
+)
+def test_a_scene_says_which_side_of_the_clamp_keeps_the_loop(tmp_path, side, worst, stops):
+    # Down 50, swung 60 to SL from square US; the point is 200 in away along the axis.
+    level, turn = 200 * cos(DOWN), radians(60)
+    point = {"x": level * sin(turn), "y": level * cos(turn), "z": 240 - 14 - 200 * sin(DOWN)}
+    (tmp_path / "scene.toml").write_text(SCENE.format(side=side, **point), encoding="utf-8")
+    rig = solve_rig(load_scene(str(tmp_path)))
+    plan = hang_plan(rig, HangOptions(allowance=6 * INCH))
+    unit = plan.positions[0].units[0]
+    assert unit.tail.worst / INCH == pytest.approx(worst, abs=1e-6)
+    assert unit.tail.usable / INCH == pytest.approx(30)
+    assert unit.connector.side == "SR"
+    told = {f.rule for f in hang_findings(rig, plan) if f.severity == "stop"}
+    assert told == ({"tail-pulls-out"} if stops else set())
 
 
 def test_ten_forearms_are_not_ten_spacings():

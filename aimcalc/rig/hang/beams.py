@@ -71,7 +71,7 @@ def reactions(lines: Sequence[float] | Array, load: Load) -> Array:
     `lines` are two or more distinct places in any order. Raises ValueError for fewer.
     """
     places = np.asarray(lines, dtype=np.float64)
-    if np.unique(places).size < 2 or np.unique(places).size != places.size:
+    if places.size < 2 or len(set(places.tolist())) < places.size:
         raise ValueError("a beam needs two or more supports at different places")
     return _solved(_Beam(places, load), np.arange(places.size))[0]
 

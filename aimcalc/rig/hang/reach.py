@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from aimcalc.geometry.aim import aim, cut
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, points
 from aimcalc.rig.hang.records import HangOptions
 from aimcalc.rig.hang.tail import Body, Swing, stretch, tie_places, worst_stretch
 from aimcalc.rig.hang.tubes import Tubes
@@ -125,8 +125,8 @@ def _systems(rig: Rig) -> list[tuple[NDArray[np.intp], Array]]:
     groups = []
     for members in rows.values():
         mine = np.array(members, dtype=np.intp)
-        targets = np.unique(rig.arrays.point[:, mine], axis=1)
-        groups.append((mine, _outermost(targets)))
+        targets = sorted(set(map(tuple, rig.arrays.point[:, mine].T.tolist())))
+        groups.append((mine, _outermost(points(targets))))
     return groups
 
 

@@ -7,7 +7,13 @@ not known is None, and never stands for nothing. The field names are the public 
 
 from __future__ import annotations
 
+from math import isfinite
+
 import msgspec
+
+from aimcalc.rig.hang.loads import CONDUCTORS
+
+SHORTEST_SPACING = 0.05  # metres between ties; less is a slip of the unit
 
 
 class HangOptions(msgspec.Struct, frozen=True, kw_only=True):
@@ -28,6 +34,20 @@ class HangOptions(msgspec.Struct, frozen=True, kw_only=True):
     spare: float = 0.1
     continuous: bool = True
     conductor: str | None = None
+
+    def __post_init__(self) -> None:
+        """Refuse habits that mean nothing, each by its name. Raises ValueError."""
+        for name in ("allowance", "focus_extra", "tie_at", "cable_extra", "spare"):
+            value = getattr(self, name)
+            if not (isfinite(value) and value >= 0):
+                raise ValueError(f"{name}: expected a number from 0 upwards, got {value:g}")
+        if not (isfinite(self.tie_spacing) and self.tie_spacing >= SHORTEST_SPACING):
+            raise ValueError(
+                f"tie_spacing: expected {SHORTEST_SPACING:g} m or more, got {self.tie_spacing:g}"
+            )
+        if self.conductor is not None and self.conductor not in CONDUCTORS:
+            known = ", ".join(CONDUCTORS)
+            raise ValueError(f"conductor: expected one of {known}, got {self.conductor!r}")
 
 
 class Connector(msgspec.Struct, frozen=True):
@@ -63,15 +83,17 @@ class CableRun(msgspec.Struct, frozen=True):
     """The cable of one unit. `with_unit` names the unit whose cable and twofer serve this one too.
 
     `run` is from the outlet along the position to the unit's clamp (an arm's length included), `need` what
-    the cable must measure at least, `stock` the cable given out, `double_back` where it turns and `covers`
-    how much of the position it lies along; `folds` is False where one turn has no room. `plugs_in` says
-    that the connector is at the outlet itself, and no cable is needed (`need` 0).
+    the cable must measure at least, `stock` the cable given out, `extra` what of it (of the need, where none
+    is given out) is left over at the unit, `double_back` where it turns and `covers` how much of the position
+    it lies along; `folds` is False where one turn has no room. `plugs_in` says that the connector is at
+    the outlet itself, and no cable is needed (`need` 0).
     """
 
     outlet: float | None
     run: float | None
     need: float | None
     stock: float | None
+    extra: float | None
     double_back: float | None
     covers: float | None
     folds: bool | None

@@ -11,7 +11,7 @@ from aimcalc.rig.hang.tubes import span
 from aimcalc.rig.solve import Rig
 from aimcalc.scene.model import Position, Stand
 
-NO_CABLE = CableRun(None, None, None, None, None, None, None, None, None, False)
+NO_CABLE = CableRun(None, None, None, None, None, None, None, None, None, None, False)
 
 
 def cable_runs(
@@ -69,8 +69,10 @@ def _outlet_at(rig: Rig, joint: Joint) -> float:
 
 
 def _need(rig: Rig, joint: Joint, places: list[float | None], options: HangOptions) -> float:
+    """To the clamp or to the connector, whichever is farther, and what is kept at the unit."""
     landing, beyond = _landing(rig, joint.units[0], places)
-    return abs(landing - _outlet_at(rig, joint)) + beyond + options.cable_extra
+    to_connector = abs(landing - _outlet_at(rig, joint)) + beyond
+    return max(to_connector, _distance(rig, joint, joint.units[0])) + options.cable_extra
 
 
 def _given_out(rig: Rig, shared: list[Joint], needs: list[float]) -> list[float | None]:
@@ -103,12 +105,14 @@ def _run(
     landing, beyond = _landing(rig, k, places)
     length = need if stock is None else stock
     lie = laid(outlet, landing, length - beyond, room)
+    extra = length - beyond - abs(landing - outlet)
     on_deck = isinstance(rig.positions[k], Stand)
     return CableRun(
         outlet=outlet,
         run=_distance(rig, joint, k),
         need=need,
         stock=stock,
+        extra=extra,
         double_back=None if stock is None else lie.turn,
         covers=lie.covers,
         folds=None if stock is None else lie.folds,
@@ -121,16 +125,18 @@ def _run(
 def _plugged_in(rig: Rig, joint: Joint) -> CableRun:
     """A connector at its outlet: no cable, one tie."""
     outlet, run = _outlet_at(rig, joint), _distance(rig, joint, joint.units[0])
-    return CableRun(outlet, run, 0.0, None, None, None, None, 1, None, True)
+    return CableRun(outlet, run, 0.0, None, None, None, None, None, 1, None, True)
 
 
 def _guest(rig: Rig, joint: Joint, k: int) -> CableRun:
     """A unit that plugs into another's twofer."""
     first = rig.names[joint.units[0]]
     if joint.outlet is None:
-        return CableRun(None, None, None, None, None, None, None, None, first, False)
+        return CableRun(None, None, None, None, None, None, None, None, None, first, False)
     run = _distance(rig, joint, k)
-    return CableRun(joint.outlet.at, run, None, None, None, None, None, None, first, joint.plugs_in)
+    return CableRun(
+        joint.outlet.at, run, None, None, None, None, None, None, None, first, joint.plugs_in
+    )
 
 
 def _distance(rig: Rig, joint: Joint, k: int) -> float:

@@ -35,6 +35,7 @@ def test_a_run_goes_along_the_pipe_from_outlet_to_clamp():
     assert cable.run == 4.5
     assert cable.need == pytest.approx(4.8)  # and 0.3 kept at the unit
     assert cable.stock == 5.0
+    assert cable.extra == pytest.approx(0.5)
     # 0.5 to spare: 0.25 past the clamp and back, so the connector lands at it.
     assert cable.double_back == pytest.approx(4.25)
     assert cable.ties == 9  # 4.75 covered, ties 0.6 apart: 8 gaps
@@ -46,6 +47,14 @@ def test_the_connectors_place_counts_towards_the_need():
     assert cable.run == 4.0
     assert cable.need == pytest.approx(4.5)
     assert cable.double_back == pytest.approx((0.0 + 4.2 + 5.0) / 2)
+
+
+def test_a_connector_on_the_outlets_side_still_lets_the_cable_reach_the_clamp():
+    tied = unit("1", 4.0, "a", connector=-0.2)
+    cable = cables_of(planned([tied], [Circuit(name="a", at=0.0)]))["1"]
+    assert cable.need == pytest.approx(4.3)
+    assert cable.double_back == pytest.approx((0.0 + 3.8 + 5.0) / 2)
+    assert cable.extra == pytest.approx(1.2)
 
 
 def test_stock_is_given_out_over_the_whole_rig():
@@ -107,7 +116,10 @@ def test_units_at_one_twofer_pull_one_cable():
     units = [unit("1", 4.2, "a"), unit("2", 3.8, "a")]
     plan = planned(units, [Circuit(name="a", at=0.0)], kinds=(kind,))
     got = cables_of(plan)
-    assert got["1"].need == pytest.approx(4.3)  # to 4.0, half way between them, and 0.3
+    assert got["1"].need == pytest.approx(4.5)  # to the first clamp, and 0.3
+    assert got["1"].extra == pytest.approx(
+        1.0
+    )  # 5.0 less the 4.0 to the place half way between them
     assert got["2"].with_unit == "p/1"
     assert got["2"].stock is None
     assert [u.connector.place for u in plan.positions[0].units] == pytest.approx([-0.2, 0.2])

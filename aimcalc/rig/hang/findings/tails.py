@@ -9,10 +9,12 @@ from aimcalc.rig.findings.telling import NOTE, STOP, WARN, about
 from aimcalc.rig.hang.findings.saying import by_row
 from aimcalc.rig.hang.joints import FAR
 from aimcalc.rig.hang.records import HangPlan, UnitPlan
+from aimcalc.rig.hang.tubes import span
 from aimcalc.rig.solve import Rig
 from aimcalc.rig.wording import count, length
 
 TAUT = 1e-6  # metres
+OFF = 0.001  # metres past an end
 MUCH = 0.05  # metres by which one side must reach farther to be worth a change
 
 
@@ -36,6 +38,7 @@ def _typed(rig: Rig, unit: UnitPlan, k: int) -> Iterator[Finding]:
         yield _pulls(rig, unit, k)
     elif _over(unit.tail.tipping, unit.tail.usable):
         yield _on_the_way(rig, unit, k)
+    yield from _off_the_tube(rig, unit, k)
     yield from _far(rig, unit, k)
     yield from _wrong_side(rig, unit, k)
 
@@ -67,8 +70,28 @@ def _on_the_way(rig: Rig, unit: UnitPlan, k: int) -> Finding:
 def _better(rig: Rig, unit: UnitPlan) -> str:
     if unit.connector.side is None or unit.connector.furthest is None:
         return "No place along here leaves the loop: use a longer tail or an extension with its own tie."
-    furthest = length(unit.connector.furthest, rig.scene.settings.unit)
-    return f"Tie the connector on the {unit.connector.side} side, within {furthest} of the clamp."
+    side, furthest = unit.connector.side, unit.connector.furthest
+    place = length(furthest, rig.scene.settings.unit)
+    if furthest < FAR:
+        return f"Tie the connector on the {side} side, within {place} of the clamp."
+    usual = "9 to 12 in" if rig.scene.settings.unit in ("ft", "in") else "23 to 30 cm"
+    return f"Tie the connector on the {side} side, {usual} from the clamp (the loop lasts up to {place})."
+
+
+def _off_the_tube(rig: Rig, unit: UnitPlan, k: int) -> Iterator[Finding]:
+    ends, place, at = span(rig.positions[k]), unit.connector.place or 0.0, unit.at or 0.0
+    if unit.mount == "arm":
+        off = place > rig.units[k].arm + OFF
+    elif ends is not None:
+        low, high = min(ends.start, ends.end), max(ends.start, ends.end)
+        off = not low - OFF <= at + place <= high + OFF
+    else:
+        off = abs(place) > OFF
+    if off:
+        says = (
+            f"The connector of unit {unit.number} would be tied past the end of what it is tied to."
+        )
+        yield about(rig, [k], WARN, "connector-off", says=says, do=_better(rig, unit))
 
 
 def _far(rig: Rig, unit: UnitPlan, k: int) -> Iterator[Finding]:

@@ -79,6 +79,7 @@ def _lines(rig: Rig, position: PositionPlan) -> Iterator[Finding]:
         do = "Spread the units, and have a qualified person look at the lines before it flies."
         yield of_position(name, WARN, "line-slack", says=says, do=do)
     yield from _together(rig, position)
+    yield from _off_the_pipe(rig, position)
 
 
 def _together(rig: Rig, position: PositionPlan) -> Iterator[Finding]:
@@ -89,3 +90,14 @@ def _together(rig: Rig, position: PositionPlan) -> Iterator[Finding]:
         )
         do = "Correct the lines if they are apart; what each of two takes cannot be worked out."
         yield of_position(position.position, NOTE, "lines-together", says=says, do=do)
+
+
+def _off_the_pipe(rig: Rig, position: PositionPlan) -> Iterator[Finding]:
+    ends = sorted(end for end in (position.start, position.end) if end is not None)
+    off = [x.at for x in position.lines if not ends[0] - TOGETHER <= x.at <= ends[1] + TOGETHER]
+    if off:
+        words, unit = ways(rig.scene.positions[position.position]), rig.scene.settings.unit
+        where = listed(along(at, words, unit) for at in off)
+        says = f"{position.position}: a lift line at {where} is past the end of the pipe."
+        do = "Correct the lines, or the ends of the pipe; the shares are worked out as written."
+        yield of_position(position.position, WARN, "line-off-pipe", says=says, do=do)

@@ -7,7 +7,7 @@ import msgspec
 from aimcalc.rig.hang.findings.tails import tail_findings
 from aimcalc.rig.hang.plan import hang_plan
 from aimcalc.rig.solve import solve_rig
-from aimcalc.scene.model import Unit
+from aimcalc.scene.model import Boom, Unit
 from tests.rigs import INCH, a_kind, a_pipe, a_scene
 
 KIND = a_kind(tail=36 * INCH, tail_exit=(10 * INCH, 4 * INCH))
@@ -73,6 +73,24 @@ def test_the_other_side_warns_though_it_reaches():
 def test_square_units_have_no_wrong_side():
     assert rules(aimed(50, 0, connector=9 * INCH)) == []
     assert rules(aimed(50, 0, connector=-9 * INCH)) == []
+
+
+def test_a_connector_past_the_end_of_its_tube_warns():
+    near_the_end = msgspec.structs.replace(aimed(50, 0, connector=9 * INCH), at=9.9)
+    assert ("warn", "connector-off") in rules(near_the_end)
+    inside = msgspec.structs.replace(aimed(50, 0, connector=9 * INCH), at=9.7)
+    assert ("warn", "connector-off") not in rules(inside)
+
+
+def test_a_connector_longer_than_its_side_arm_warns():
+    boom = Boom(name="p", x=0.0, y=0.0, height=6.0)
+    for connector, told in ((0.2, False), (0.4, True)):
+        arm = aimed(50, 0, mount="arm", arm=0.3, arm_to=270.0, connector=connector)
+        rig = solve_rig(
+            a_scene([msgspec.structs.replace(arm, at=5.0)], pipes=[], booms=[boom], kinds=[KIND])
+        )
+        rule = [f.rule for f in tail_findings(rig, hang_plan(rig))]
+        assert ("connector-off" in rule) is told
 
 
 def test_a_tail_too_short_for_any_place_warns():

@@ -82,5 +82,10 @@ def test_one_line_alone_warns():
     assert rules([0.0], lines=(0.0,)) == [("warn", "one-line")]
 
 
+def test_a_line_past_the_end_of_the_pipe_warns():
+    assert rules([0.0], lines=(-8.0, 10.5)) == [("warn", "line-off-pipe")]
+    assert rules([0.0], lines=(-10.0, 10.0)) == []
+
+
 def test_two_lines_at_one_place_are_noted():
     assert rules([0.0], lines=(-8.0, -8.0, 8.0)) == [("note", "lines-together")]
