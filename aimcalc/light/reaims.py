@@ -1,0 +1,166 @@
+"""The fewest units to re-aim so that a system has no hole left.
+
+Every candidate is one unit set to one new aim, and adds a known change of light at every point; a unit can
+take one new aim at most. Wanted is the smallest set of candidates after which no hole remains.
+
+Method. A greedy choice (each time the candidate that leaves the least hole area) gives a set to beat. Then
+sets of 1, 2, 3 ... candidates are searched depth first: at each step the largest hole left must be helped
+by some candidate, so those are tried, best first; a candidate tried is not tried again further along. A
+branch is dropped when its holes would stay even if every point took the most that the remaining number of
+units could give it. So a size searched to its end is proved impossible, and the first set found is the
+smallest. "Smallest" is among the candidates given. The search stops after a number of looks, not of
+seconds: the same input gives the same answer on every machine.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+import numpy as np
+
+from aimcalc.geometry.vectors import Array
+from aimcalc.light.gaps import SMALLEST, find_gaps, open_area
+from aimcalc.light.grid import Flags, Grid
+from aimcalc.light.lamps import Indices
+
+LOOKS = 1500
+DEEPEST = 8
+
+Progress = Callable[[int, int], None]
+
+
+class Reaims(NamedTuple):
+    """What the search found. `chosen` are candidates, in the order that the search took them."""
+
+    chosen: tuple[int, ...]
+    closed: bool  # no hole is left after them
+    proved: bool  # no smaller set of the candidates closes all (or, where not `closed`, none does at all)
+    at_least: int  # sets smaller than this are proved not to do
+    left: float  # m2 of holes left
+    looks: int
+
+
+class Problem(NamedTuple):
+    """A system's holes and what could be done about them, for `fewest_reaims`."""
+
+    grid: Grid
+    level: Array  # (M,) light now at the grid's points
+    change: Array  # (K, M) what each candidate adds to it
+    unit: Indices  # (K,) the unit that each candidate turns
+    below: float  # a point with less than this is dark
+    smallest: float = SMALLEST  # m2: connected dark points of less than this are no hole
+
+
+class _OutOfLooksError(Exception):
+    """The search has used up what it may."""
+
+
+class _Search:
+    """A problem and the count of looks, shared by all branches."""
+
+    def __init__(self, problem: Problem, looks: int, progress: Progress | None) -> None:
+        self.problem = problem
+        self.looks, self.most_looks, self.progress = 0, looks, progress
+        self.most = _most_by(problem.change, problem.unit)
+
+    def left(self, level: Array) -> float:
+        """Area of the holes under `level`."""
+        given = self.problem
+        return open_area(given.grid, level < given.below, smallest=given.smallest)
+
+    def look(self) -> None:
+        """Count one look, or end the search where none is left."""
+        if self.looks >= self.most_looks:
+            raise _OutOfLooksError
+        self.looks += 1
+        if self.progress is not None:
+            self.progress(self.looks, self.most_looks)
+
+    def ranked(self, level: Array, allowed: Flags) -> list[tuple[float, int]]:
+        """Area left after each allowed candidate, least first."""
+        change = self.problem.change
+        return sorted((self.left(level + change[k]), int(k)) for k in np.flatnonzero(allowed))
+
+    def without_unit(self, allowed: Flags, candidate: int) -> Flags:
+        """The allowed candidates of other units."""
+        unit = self.problem.unit
+        return np.asarray(allowed & (unit != unit[candidate]))
+
+
+def fewest_reaims(
+    problem: Problem, *, looks: int = LOOKS, progress: Progress | None = None
+) -> Reaims:
+    """The smallest set of candidates after which no hole is left.
+
+    `progress(done, most)` is told of each look. Where the holes cannot all be closed, or not within
+    `looks`, the greedy set is given, with `closed` False.
+    """
+    search = _Search(problem, looks, progress)
+    if search.left(problem.level) == 0:
+        return Reaims((), True, True, 0, 0.0, 0)
+    everything = np.ones(problem.change.shape[0], np.bool_)
+    best = _greedy(search, problem.level, everything)
+    left = search.left(problem.level + problem.change[list(best)].sum(axis=0))
+    units = np.unique(problem.unit).size
+    last = len(best) - 1 if left == 0 else min(DEEPEST, units)
+    size = 1
+    try:
+        while size <= last:
+            found = _within(search, problem.level, everything, size)
+            if found is not None:
+                return Reaims(found, True, True, size, 0.0, search.looks)
+            size += 1
+    except _OutOfLooksError:
+        return Reaims(best, left == 0, False, size, left, search.looks)
+    return Reaims(best, left == 0, left == 0 or last == units, size, left, search.looks)
+
+
+def _greedy(search: _Search, level: Array, allowed: Flags) -> tuple[int, ...]:
+    """Candidates taken one by one, each leaving the least hole area, until that no longer helps."""
+    chosen: list[int] = []
+    left = search.left(level)
+    while left > 0 and allowed.any():
+        after, k = search.ranked(level, allowed)[0]
+        if after >= left:
+            break
+        chosen.append(k)
+        level, left = level + search.problem.change[k], after
+        allowed = search.without_unit(allowed, k)
+    return tuple(chosen)
+
+
+def _within(search: _Search, level: Array, allowed: Flags, size: int) -> tuple[int, ...] | None:
+    """A set of at most `size` allowed candidates that closes every hole, or None where none does."""
+    search.look()
+    given = search.problem
+    holes = find_gaps(given.grid, level, given.below, smallest=given.smallest)
+    if not holes:
+        return ()
+    if size == 0 or search.left(level + search.most[size]) > 0:
+        return None
+    helps = given.change[:, holes[0].cells].max(axis=1) > 0
+    allowed = allowed.copy()
+    for left, k in search.ranked(level, allowed & helps):
+        if left == 0:
+            return (k,)
+        if size > 1:
+            rest = _within(
+                search, level + given.change[k], search.without_unit(allowed, k), size - 1
+            )
+            if rest is not None:
+                return (k, *rest)
+        allowed[k] = False
+    return None
+
+
+def _most_by(change: Array, unit: Indices) -> Array:
+    """Row r: the most light that any r units could add at each point, (DEEPEST + 1, M)."""
+    units = np.unique(unit)
+    best = np.zeros((units.size, change.shape[1]))
+    for row, u in enumerate(units):
+        np.maximum(change[unit == u].max(axis=0), 0.0, out=best[row])
+    best = -np.sort(-best, axis=0)[:DEEPEST]
+    sums = np.cumsum(best, axis=0)
+    rows = [np.zeros(change.shape[1]), *sums]
+    return np.array([*rows, *[rows[-1]] * (DEEPEST + 1 - len(rows))])

@@ -1,0 +1,147 @@
+"""Sums over many units and many points, a tile of some units by some points at a time.
+
+The full table of N units by M points never exists. A tile's arithmetic runs in buffers made once and small
+enough to stay in a core's own cache; distances and cosines of a tile come from one small matrix product
+each.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+import numpy as np
+
+from aimcalc.geometry.vectors import Array, cross, dot
+from aimcalc.light.lamps import Flags, Indices, Lamps
+
+TILE = 16384  # units times points
+STRIP = 2048  # points at a time, where there are units enough to fill the tile
+JUST_UNDER_ONE = 1.0 - 2.0**-53  # arccos takes a slow way at exactly 1
+NEAREST = 0.01  # m: a point nearer to a lens than this is treated as this far away
+
+
+class Buffers(NamedTuple):
+    """Room for one tile; every array (k, m), for k units and m points."""
+
+    square: Array  # distance squared
+    distance: Array
+    cosine: Array  # of the angle off the lens axis
+    shape: Array  # intensity over its peak
+    spare: Array
+    spare2: Array
+    spare3: Array
+    entry: Indices
+    flag: Flags
+
+
+class Block(NamedTuple):
+    """k units and what their rays need. Products with (x, y, z, 1, |p|^2) of points: all (k, 5).
+
+    |p - l|^2 = |l|^2 - 2 l . p + |p|^2, and v . (p - l) = v . p - v . l. Measured from the middle of the
+    points the terms stay small, and with them the rounding: about 1e-13 m^2 on a stage.
+    """
+
+    units: Indices
+    squared: Array
+    along: Array  # v the lens axis
+    right: Array  # v the C = 0 direction, or the long way of an oval
+    up: Array  # v the C = 90 direction
+    place: Array  # x, y, z, 1, 0 of each lens, for products with a receiving plane
+    weight: Array  # (k,) candela
+    power: Array  # n, (k, 1)
+    wide: Array  # -1 / w^2 along `right`, (k, 1)
+    narrow: Array  # -1 / w^2 square to it, (k, 1)
+
+
+class Lot(NamedTuple):
+    """Units that take the same arithmetic: `table` an index or SMOOTH."""
+
+    units: Indices
+    table: int
+    oval: bool
+    gaussian: bool
+    blocked: bool
+
+
+def buffers() -> Buffers:
+    """Room for the largest tile."""
+    numbers = [np.empty(TILE) for _ in range(7)]
+    return Buffers._make([*numbers, np.empty(TILE, np.intp), np.empty(TILE, np.bool_)])
+
+
+def cut(room: Buffers, units: int, points: int) -> Buffers:
+    """The same room seen as arrays (units, points)."""
+    return Buffers._make([flat[: units * points].reshape(units, points) for flat in room])
+
+
+def middle_of(points: Array) -> Array:
+    """Mean of the points, (3, 1); the origin where there are none."""
+    return points.mean(axis=1, keepdims=True) if points.shape[1] else np.zeros((3, 1))
+
+
+def point_operand(points: Array) -> Array:
+    """x, y, z, 1, |p|^2 of points (3, M) already measured from their middle, shape (5, M)."""
+    return np.stack((*points, np.ones(points.shape[1]), dot(points, points)))
+
+
+def lots(lamps: Lamps, *, ask: bool) -> list[Lot]:
+    """The units by what their arithmetic needs; partly blocked ones apart where `ask` is true."""
+    oval = (lamps.wide != lamps.narrow) & (lamps.table < 0)
+    gaussian = np.abs(lamps.power - 2) < 1e-12
+    keys = np.stack((lamps.table, oval, gaussian, lamps.part_blocked & ask))
+    kinds, which = np.unique(keys, axis=1, return_inverse=True)
+    return [
+        Lot(np.flatnonzero(which == k), int(key[0]), bool(key[1]), bool(key[2]), bool(key[3]))
+        for k, key in enumerate(kinds.T)
+    ]
+
+
+def blocks(lot: Lot, lamps: Lamps, points: Array) -> Iterator[Block]:
+    """The units of a lot, as many at a time as a tile takes; partly blocked ones singly."""
+    middle = middle_of(points)
+    strip = max(1, min(points.shape[1], STRIP))
+    rows = 1 if lot.blocked else max(1, TILE // strip)
+    for first in range(0, lot.units.size, rows):
+        yield _block(lot.units[first : first + rows], lamps, middle)
+
+
+def columns(block: Block, points: int) -> Iterator[slice]:
+    """The points, as many at a time as a tile of this block takes."""
+    strip = max(1, min(points, TILE // block.units.size))
+    for start in range(0, points, strip):
+        yield slice(start, min(start + strip, points))
+
+
+def distances(block: Block, points: Array, room: Buffers) -> None:
+    """Fill in distance, its square and the cosine (below 1) of the angle off the axis.
+
+    `points` (5, m) are some columns of `point_operand`.
+    """
+    np.matmul(block.squared, points, out=room.square)
+    np.maximum(room.square, NEAREST**2, out=room.square)
+    np.sqrt(room.square, out=room.distance)
+    np.matmul(block.along, points, out=room.cosine)
+    np.divide(room.cosine, room.distance, out=room.cosine)
+    np.minimum(room.cosine, JUST_UNDER_ONE, out=room.cosine)
+
+
+def _block(units: Indices, lamps: Lamps, middle: Array) -> Block:
+    lens, axis, across = lamps.lens[:, units] - middle, lamps.axis[:, units], lamps.across[:, units]
+    one, none = np.ones(units.size), np.zeros(units.size)
+    return Block(
+        units=units,
+        squared=np.stack((*(-2 * lens), dot(lens, lens), one), axis=1),
+        along=_projector(axis, lens),
+        right=_projector(across, lens),
+        up=_projector(cross(across, axis), lens),
+        place=np.stack((*lens, one, none), axis=1),
+        weight=lamps.peak_cd[units] * lamps.transmission[units],
+        power=lamps.power[units, None],
+        wide=-1.0 / lamps.wide[units, None] ** 2,
+        narrow=-1.0 / lamps.narrow[units, None] ** 2,
+    )
+
+
+def _projector(v: Array, lens: Array) -> Array:
+    return np.stack((*v, -dot(v, lens), np.zeros(v.shape[1])), axis=1)

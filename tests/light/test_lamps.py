@@ -1,0 +1,87 @@
+"""Units as arrays of sources."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from aimcalc.light.lamps import (
+    body_right,
+    joined,
+    level_across,
+    measured_lamps,
+    smooth_lamps,
+)
+from aimcalc.light.tables import CandelaTable
+
+TABLE = CandelaTable(1.0, 0.0, np.ones((1, 5)), 900.0, 0.5)
+AXES = np.array([[0, 1.0, 0, 3], [1, 1, 0, 0], [0, -1, -1, 0]])
+
+
+def four():
+    lens = np.arange(12.0).reshape(3, 4)
+    return smooth_lamps(lens, AXES, peak_cd=[1, 2, 3, 4], beam=0.2, field=0.4, transmission=0.5)
+
+
+def test_axes_become_unit_length_and_single_values_serve_all():
+    lamps = four()
+    np.testing.assert_allclose((lamps.axis**2).sum(axis=0), 1)
+    np.testing.assert_array_equal(lamps.transmission, np.full(4, 0.5))
+    assert lamps.size == 4
+
+
+def test_across_is_level_to_the_right_as_seen_along_the_beam():
+    across = level_across(AXES)
+    # Facing upstage, the right hand is stage left (+x): as seen from the house.
+    np.testing.assert_allclose(across[:, 0], [1, 0, 0])
+    np.testing.assert_allclose(across[:, 1], np.array([1, -1, 0]) / np.sqrt(2))
+    np.testing.assert_allclose(across[:, 2], [1, 0, 0])  # straight down: across the stage
+    np.testing.assert_allclose(across[:, 3], [0, -1, 0], atol=1e-15)
+    np.testing.assert_allclose((across * AXES).sum(axis=0), 0, atol=1e-15)
+
+
+def test_a_turn_is_anti_clockwise_as_seen_along_the_beam():
+    # Looking upstage, from 3 o'clock (SL) anti-clockwise a quarter turn is 12 o'clock: up.
+    up = level_across(np.array([[0.0], [1], [0]]), np.pi / 2)
+    np.testing.assert_allclose(up[:, 0], [0, 0, 1], atol=1e-15)
+
+
+def test_the_bodys_right_is_level_when_it_is_upright_and_swaps_when_it_is_upside_down():
+    axis, up = np.array([[0.0], [1], [0]]), np.array([[0.0], [0], [1]])
+    np.testing.assert_allclose(body_right(axis, up), [[1], [0], [0]])
+    np.testing.assert_allclose(body_right(axis, -up), [[-1], [0], [0]])
+
+
+def test_lots_are_joined_in_order_with_their_own_tables_and_taken_apart_again():
+    across = level_across(AXES)
+    files = measured_lamps(four().lens, AXES, table=TABLE, across=across)
+    other = measured_lamps(four().lens, AXES, table=TABLE._replace(peak_cd=5.0), across=across)
+    all_of_them = joined(four(), files, other)
+    assert all_of_them.size == 12
+    assert all_of_them.table.tolist() == [-1] * 4 + [0] * 4 + [1] * 4
+    assert [table.peak_cd for table in all_of_them.tables] == [900, 5]
+    np.testing.assert_array_equal(all_of_them.peak_cd[4:], [900] * 4 + [5] * 4)
+    few = all_of_them.take([9, 0])
+    assert few.table.tolist() == [1, -1]
+    np.testing.assert_array_equal(few.lens, four().lens[:, [1, 0]])
+    assert all_of_them.take(all_of_them.table < 0).size == 4
+
+
+def test_a_level_multiplies_the_transmission_and_leaves_the_lamps_as_they_were():
+    lamps = four()
+    np.testing.assert_array_equal(
+        lamps.with_level([1, 0.5, 0, 1]).transmission, [0.5, 0.25, 0, 0.5]
+    )
+    np.testing.assert_array_equal(lamps.transmission, np.full(4, 0.5))
+
+
+def test_no_units_at_all_are_lamps_too():
+    none = smooth_lamps(np.zeros((3, 0)), np.zeros((3, 0)), peak_cd=1, beam=0.2, field=0.4)
+    assert none.size == 0
+    assert joined(none, four()).size == 4
+
+
+def test_an_oval_has_its_wide_field_along_across():
+    lens, axis = np.zeros((3, 1)), AXES[:, :1]
+    lamps = smooth_lamps(lens, axis, peak_cd=1, beam=0.2, field=0.4, oval=(0.3, 0.6))
+    assert lamps.wide[0] == pytest.approx(2 * lamps.narrow[0])
