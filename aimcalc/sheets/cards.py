@@ -166,7 +166,7 @@ def sight_words(card: Card) -> tuple[str, str]:
     """Label and value of the first figure: the sight tape, or what is set where there is none."""
     row = card.row
     if not row.sight:
-        return ("PAN", row.turn or "NO AIM")
+        return ("TURN", row.turn or "NO AIM")
     if not isinstance(card.position, Pipe):
         return (f"HEADING {row.sight_note}", row.sight)
     if card.leaning:

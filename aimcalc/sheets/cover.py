@@ -154,7 +154,7 @@ def _assumed(rig: Rig, options: PaperOptions) -> Iterator[Paragraph]:
             "Drop", f"from pipe to pivot is none for {_list(no_drop)}: measure one of each."
         )
     faces = face_words(rig, range(len(rig.units)), options.length)
-    yield Paragraph("Faces", f"{faces}, above the surface stood on.")
+    yield Paragraph("Faces", f"{faces}; a face is above the surface stood on.")
     yield Paragraph(
         "Stems", "hang plumb, clamps are not kicked, pipes are straight and do not sag."
     )

@@ -126,9 +126,10 @@ def heading(degrees: float, base: str | None = None) -> str:
 def within(degrees: float | None) -> str:
     """A tolerance in whole degrees, rounded down so that paper never allows more, at least 1.
 
-    "any" where there is none to keep, or it is a quarter turn or more.
+    "any" where there is none to keep, or it is an eighth of a turn or more: a steep unit hardly moves
+    its light when it turns, and the sum that gives a pan tolerance no longer holds.
     """
-    if degrees is None or degrees >= 90:
+    if degrees is None or degrees >= 45:
         return "any"
     return f"{max(1, floor(degrees + 1e-9))}°"
 

@@ -145,7 +145,7 @@ def test_a_heading_in_words_points_where_the_heading_does(heading):
 
 @pytest.mark.parametrize(
     ("degrees", "text"),
-    [(6.5, "6°"), (7.0, "7°"), (0.6, "1°"), (95, "any"), (None, "any")],
+    [(6.5, "6°"), (7.0, "7°"), (0.6, "1°"), (44.9, "44°"), (45, "any"), (None, "any")],
 )
 def test_paper_never_allows_more_than_the_tolerance_but_for_the_first_degree(degrees, text):
     assert w.within(degrees) == text
