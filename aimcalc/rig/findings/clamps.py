@@ -12,7 +12,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from aimcalc.rig.answers import Finding
-from aimcalc.rig.findings.telling import NOTE, WARN
+from aimcalc.rig.findings.telling import NOTE, WARN, hung
 from aimcalc.rig.places import WORDS
 from aimcalc.rig.solve import Rig
 from aimcalc.rig.wording import listed
@@ -50,11 +50,10 @@ def _openings(rig: Rig) -> Openings:
     """Pipes with a known clamp opening whose units mostly face one side."""
     faces = np.where(rig.aims.square_sign < 0, rig.words.square ^ 1, rig.words.square)
     found: Openings = {}
-    for name, rows in rig.rows.items():
-        pipe = rig.scene.positions[name]
-        if not rows or not isinstance(pipe, Pipe) or pipe.clamp_opens is None:
+    for pipe, rows in hung(rig):
+        if not isinstance(pipe, Pipe) or pipe.clamp_opens is None:
             continue
         most = int(np.bincount(faces[rows]).argmax())
         if 2 * int((faces[rows] == most).sum()) > len(rows):
-            found.setdefault(WORDS[most], {}).setdefault(pipe.clamp_opens, []).append(name)
+            found.setdefault(WORDS[most], {}).setdefault(pipe.clamp_opens, []).append(pipe.name)
     return found

@@ -6,7 +6,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator
 
 from aimcalc.rig.answers import Finding
-from aimcalc.rig.findings.telling import STOP, WARN, about
+from aimcalc.rig.findings.telling import STOP, WARN, about, hung
 from aimcalc.rig.order import number_key
 from aimcalc.rig.solve import Rig
 from aimcalc.rig.wording import listed
@@ -15,13 +15,13 @@ from aimcalc.scene.model import Boom, Pipe
 
 def twice(rig: Rig) -> Iterator[Finding]:
     """Stops for unit numbers used more than once on a position."""
-    for name, rows in rig.rows.items():
+    for position, rows in hung(rig):
         found = Counter(rig.units[k].number for k in rows)
         again = [number for number, times in found.items() if times > 1]
         for number in again:
             says = f"{found[number]} units here have the number {number}."
             do = "Give each its own number, on the plot, the list and the unit."
-            yield Finding(STOP, "number-twice", says, do, position=name)
+            yield Finding(STOP, "number-twice", says, do, position=position.name)
 
 
 def out_of_order(rig: Rig) -> Iterator[Finding]:
@@ -29,8 +29,8 @@ def out_of_order(rig: Rig) -> Iterator[Finding]:
 
     Numbers that do not begin with a digit are left out.
     """
-    for name, rows in rig.rows.items():
-        if not isinstance(rig.scene.positions[name], Pipe | Boom):
+    for position, rows in hung(rig):
+        if not isinstance(position, Pipe | Boom):
             continue
         counted = [k for k in rows if rig.units[k].number[:1].isdigit()]
         broken = _breaks(rig, counted)
@@ -38,7 +38,7 @@ def out_of_order(rig: Rig) -> Iterator[Finding]:
             told = listed([f"{b} comes after {a}" for a, b in broken[:3]])
             says = f"Unit numbers do not run in order along it: {told}."
             do = "Renumber in the order they hang, or correct the place of the odd one."
-            yield Finding(WARN, "numbers-out-of-order", says, do, position=name)
+            yield Finding(WARN, "numbers-out-of-order", says, do, position=position.name)
 
 
 def _breaks(rig: Rig, rows: list[int]) -> list[tuple[str, str]]:
@@ -60,7 +60,7 @@ def _from_other_end(rig: Rig, rows: list[int]) -> list[int]:
 def shared_channels(rig: Rig) -> Iterator[Finding]:
     """Warns of channels whose units do different jobs, where that is not plainly meant.
 
-    Meant: units on one circuit (paired by cable), and systems where at least half the channels hold
+    Meant: units on one circuit (paired by cable), and systems where most of the channels hold
     several units.
     """
     holds: dict[str, list[int]] = defaultdict(list)
@@ -79,14 +79,14 @@ def shared_channels(rig: Rig) -> Iterator[Finding]:
 
 
 def _ganged_systems(rig: Rig, holds: dict[str, list[int]]) -> set[str | None]:
-    """Systems where at least half of the channels hold several of its units."""
+    """Systems where most of the channels hold several of its units."""
     every: Counter[str | None] = Counter()
     several: Counter[str | None] = Counter()
     for rows in holds.values():
         for system, units in Counter(rig.units[k].system for k in rows).items():
             every[system] += 1
             several[system] += units > 1
-    return {system for system in every if system and 2 * several[system] >= every[system]}
+    return {system for system in every if system and 2 * several[system] > every[system]}
 
 
 def _differ(rig: Rig, rows: list[int], ganged: set[str | None]) -> bool:

@@ -16,7 +16,7 @@ from aimcalc.geometry.aim import Flags, Indices
 from aimcalc.geometry.deck import height
 from aimcalc.geometry.vectors import Array, cross, dot
 from aimcalc.rig.answers import Finding
-from aimcalc.rig.findings.telling import STOP, about
+from aimcalc.rig.findings.telling import STOP, about, hung
 from aimcalc.rig.solve import Rig
 from aimcalc.rig.wording import length, tip
 from aimcalc.scene.model import Boom, Pipe
@@ -65,10 +65,7 @@ def _sized(rig: Rig) -> Flags:
 def _held_by(rig: Rig) -> tuple[Array, Array]:
     """The two ends of the tube that each unit's position is, each (3, N)."""
     start, end = rig.arrays.clamp.copy(), rig.arrays.clamp.copy()
-    for name, rows in rig.rows.items():
-        position = rig.scene.positions[name]
-        if not rows:
-            continue
+    for position, rows in hung(rig):
         if isinstance(position, Pipe):
             start[:, rows] = np.array(position.start)[:, None]
             end[:, rows] = np.array(position.end)[:, None]
@@ -83,8 +80,7 @@ def _held_by(rig: Rig) -> tuple[Array, Array]:
 def _arms(rig: Rig) -> tuple[Array, Array]:
     """Side arms: from the boom, level, to the clamp at their end."""
     start = rig.arrays.clamp.copy()
-    for name, rows in rig.rows.items():
-        position = rig.scene.positions[name]
+    for position, rows in hung(rig):
         if isinstance(position, Boom):
             start[:2, rows] = np.array([[position.x], [position.y]])
     return start, rig.arrays.clamp

@@ -9,10 +9,10 @@ import numpy as np
 from aimcalc.geometry.aim import Indices
 from aimcalc.geometry.vectors import Array
 from aimcalc.rig.answers import Finding
-from aimcalc.rig.findings.telling import STOP, WARN, about, by_position, subject
+from aimcalc.rig.findings.telling import STOP, WARN, about, by_position, hung, subject
 from aimcalc.rig.places import across, pipe_ends
 from aimcalc.rig.solve import Rig
-from aimcalc.rig.wording import along, length, listed
+from aimcalc.rig.wording import along, length
 from aimcalc.scene.model import Boom, Pipe, Position, Unit
 
 TOUCH = 0.001  # m; a place this little past the end is the end
@@ -33,10 +33,9 @@ def _at(rig: Rig, rows: list[int]) -> Array:
 
 def off_the_end(rig: Rig) -> Iterator[Finding]:
     """Stops for clamps beyond the end of their pipe or boom."""
-    for name, rows in rig.rows.items():
-        position = rig.scene.positions[name]
+    for position, rows in hung(rig):
         ends = _ends(position)
-        if not rows or ends is None:
+        if ends is None:
             continue
         at = _at(rig, rows)
         for way, past in ((0, at - ends[1]), (1, ends[0] - at)):
@@ -65,8 +64,7 @@ def _off(rig: Rig, out: list[int], position: Position, way: int, past: float) ->
 def on_lift_line(rig: Rig) -> Iterator[Finding]:
     """Stops for clamps where a lift line picks up the pipe."""
     unit_of_length = rig.scene.settings.unit
-    for name, rows in rig.rows.items():
-        pipe = rig.scene.positions[name]
+    for pipe, rows in hung(rig):
         if not isinstance(pipe, Pipe) or not pipe.lines:
             continue
         lines = np.array(pipe.lines)
@@ -106,14 +104,14 @@ def _crowded(
 ) -> Finding:
     first, second, gap, needed = pairs
     unit_of_length = rig.scene.settings.unit
-    units = rig.units
-    who = listed([f"{units[first[j]].number} and {units[second[j]].number}" for j in told[:3]])
-    more = f" (and {len(told) - 3} more pairs)" if len(told) > 3 else ""
+    both = sorted(sorted((int(first[j]), int(second[j]))) for j in told)
+    shown = both if len(both) <= 4 else both[:3]
+    names = "; ".join(f"{rig.units[a].number} and {rig.units[b].number}" for a, b in shown)
+    more = f"; and {len(both) - 3} more pairs" if len(both) > 4 else ""
     worst = min(told, key=lambda j: float(gap[j] - needed[j]))
-    nearest = length(float(gap[worst]), unit_of_length)
     says = (
-        f"Units {who}{more} hang close: {nearest} between clamps at the closest, under "
-        f"{length(float(needed[worst]), unit_of_length)}."
+        f"Little room between units {names}{more}: {length(float(gap[worst]), unit_of_length)} from "
+        f"clamp to clamp at the closest, under {length(float(needed[worst]), unit_of_length)}."
     )
     do = "Spread them, or try their turns against each other before the pipe goes out."
     return Finding(WARN, "too-close", says, do, position=name)

@@ -14,7 +14,7 @@ import numpy as np
 from aimcalc.geometry.vectors import Array
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.findings.outlines import inside
-from aimcalc.rig.findings.telling import WARN
+from aimcalc.rig.findings.telling import WARN, hung
 from aimcalc.rig.places import across, pipe_ends, place
 from aimcalc.rig.solve import Rig
 from aimcalc.rig.wording import length
@@ -43,8 +43,7 @@ def mirrored(rig: Rig) -> Iterator[Finding]:
     then also travels less along the pipe. A pipe focused across itself on purpose keeps each half in
     order and so stays below.
     """
-    for name, rows in rig.rows.items():
-        pipe = rig.scene.positions[name]
+    for pipe, rows in hung(rig):
         if len(rows) < FEWEST_UNITS or not isinstance(pipe, Pipe) or not across(pipe):
             continue
         at, to = _along(rig, pipe, rows)
@@ -56,7 +55,7 @@ def mirrored(rig: Rig) -> Iterator[Finding]:
                 f"their aims instead of {crossed}."
             )
             do = "Check which end the places were counted from; leave it if the crossing is meant."
-            yield Finding(WARN, "mirrored", says, do, position=name)
+            yield Finding(WARN, "mirrored", says, do, position=pipe.name)
 
 
 def _along(rig: Rig, pipe: Pipe, rows: list[int]) -> tuple[Array, Array]:
@@ -120,30 +119,35 @@ def _finding(what: str, guess: tuple[str, str], position: str | None = None) -> 
     return Finding(WARN, "another-unit", says, do, position=position)
 
 
-def _pipes_with_places(rig: Rig) -> Iterator[tuple[str, Pipe, Array]]:
-    for name, rows in rig.rows.items():
-        pipe = rig.scene.positions[name]
+def _likely(rig: Rig) -> list[tuple[tuple[str, str], float]]:
+    """Ratios with those first where a bare number was read in the scene's own unit."""
+    own = NAMES[rig.scene.settings.unit]
+    return sorted(RATIOS.items(), key=lambda item: item[0][1] != own)
+
+
+def _pipes_with_places(rig: Rig) -> Iterator[tuple[Pipe, Array]]:
+    for pipe, rows in hung(rig):
         if len(rows) >= FEWEST_UNITS and isinstance(pipe, Pipe):
-            yield name, pipe, np.array([rig.units[k].at or 0.0 for k in rows])
+            yield pipe, np.array([rig.units[k].at or 0.0 for k in rows])
 
 
 def _places_too_far(rig: Rig) -> Iterator[Finding]:
     """Most units are off the pipe, and a change of unit would put every one on it."""
-    for name, pipe, at in _pipes_with_places(rig):
+    for pipe, at in _pipes_with_places(rig):
         low, high = pipe_ends(pipe)
         if 2 * int(((at < low) | (at > high)).sum()) <= at.size:
             continue
-        for guess, ratio in RATIOS.items():
+        for guess, ratio in _likely(rig):
             if (at / ratio >= low - 0.01).all() and (at / ratio <= high + 0.01).all():
                 over = _len(rig, float(np.ptp(at)))
                 what = f"Its places spread over {over}, the pipe is {_len(rig, high - low)} long"
-                yield _finding(what, guess, name)
+                yield _finding(what, guess, pipe.name)
                 break
 
 
 def _places_too_near(rig: Rig) -> Iterator[Finding]:
     """Units sit inside each other, and a change of unit would spread them and keep them on the pipe."""
-    for name, pipe, at in _pipes_with_places(rig):
+    for pipe, at in _pipes_with_places(rig):
         low, high = pipe_ends(pipe)
         gap = float(np.median(np.diff(np.sort(at))))
         for typed, read in (("feet", "metres"), ("inches", "feet")):
@@ -151,7 +155,7 @@ def _places_too_near(rig: Rig) -> Iterator[Finding]:
             fits = (at * ratio >= low).all() and (at * ratio <= high).all()
             if 0 < gap < 0.2 and gap * ratio >= 0.4 and fits:
                 what = f"Its units would hang {_len(rig, gap)} apart"
-                yield _finding(what, (read, typed), name)
+                yield _finding(what, (read, typed), pipe.name)
                 break
 
 
@@ -192,7 +196,7 @@ def _targets(rig: Rig) -> Iterator[Finding]:
     x, y = (np.array([getattr(t, axis) for t in rig.scene.targets]) for axis in "xy")
     if not outline or x.size < FEWEST_UNITS or 2 * int((~inside(outline, x, y)).sum()) <= x.size:
         return
-    for guess, ratio in RATIOS.items():
+    for guess, ratio in _likely(rig):
         if inside(outline, x / ratio, y / ratio).all():
             what = (
                 f"The targets spread over {_len(rig, float(np.ptp(x)))} across, far off the stage"

@@ -117,7 +117,7 @@ def height_differs(rig: Rig) -> Iterator[Finding]:
         unit = rig.scene.settings.unit
         side = "above" if over[j] > 0 else "below"
         says = (
-            f"{_of(rig, places, j)} is given at {level(float(places.given[j]), unit)}, "
+            f"{_of(rig, places, j)} is given {level(float(places.given[j]), unit)}, "
             f"{length(float(over[j]), unit)} {side} deck or platform there ({level(float(deck[j]), unit)})."
         )
         do = "Leave z out to take the deck's own height, or put the platform in as a solid to stand on."

@@ -11,6 +11,7 @@ from aimcalc.geometry.aim import Flags
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.solve import Rig
 from aimcalc.rig.wording import count, span
+from aimcalc.scene.model import Position
 
 STOP, WARN, NOTE = "stop", "warn", "note"
 
@@ -20,6 +21,13 @@ def by_position(rig: Rig, fires: Flags | Sequence[bool]) -> Iterator[list[int]]:
     rows = np.flatnonzero(fires).tolist()
     for _, group in groupby(rows, lambda k: rig.units[k].position):
         yield list(group)
+
+
+def hung(rig: Rig) -> Iterator[tuple[Position, list[int]]]:
+    """Every position that holds units, with them in ladder order."""
+    for position, rows in zip(rig.scene.positions.values(), rig.rows.values(), strict=True):
+        if rows:
+            yield position, rows
 
 
 def about(

@@ -7,7 +7,7 @@ from math import hypot
 
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.findings.places import sides
-from aimcalc.rig.findings.telling import WARN
+from aimcalc.rig.findings.telling import WARN, hung
 from aimcalc.rig.solve import Rig
 from aimcalc.rig.wording import length
 from aimcalc.scene.model import Pipe
@@ -18,9 +18,8 @@ MEANT_SLOPE = 1 / 20  # rise per run from which a slope is no accident (common p
 
 def _hung_pipes(rig: Rig) -> Iterator[Pipe]:
     """Pipes that hold units."""
-    for name, rows in rig.rows.items():
-        pipe = rig.scene.positions[name]
-        if rows and isinstance(pipe, Pipe):
+    for pipe, _ in hung(rig):
+        if isinstance(pipe, Pipe):
             yield pipe
 
 

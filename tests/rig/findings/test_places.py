@@ -1,0 +1,122 @@
+"""Clamps on the pipe, off the lift lines, apart from each other."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.rig.findings.clean import (
+    a_kind,
+    a_unit,
+    says,
+    told,
+    with_kind,
+    with_pipe,
+    with_settings,
+    with_special,
+    with_unit,
+    with_units,
+)
+
+STRAIGHT = (-4.0, 2.0, 1.65)  # 4 m DS of back/4, on the plan; 41 degrees down
+
+
+@pytest.mark.parametrize(("at", "stops"), [(6.0, False), (6.01, True)])
+def test_a_clamp_past_the_pipes_end_stops(at: float, stops: bool) -> None:
+    assert told(with_unit("front/1", at=at)) == (
+        [("stop", "off-the-end", "front/1")] if stops else []
+    )
+
+
+def test_the_end_and_the_distance_past_it_are_named() -> None:
+    scene = with_unit("front/1", at=6.25)
+    assert says(scene, "off-the-end") == "Unit 1 would hang 0.25 m past the SL end of the pipe."
+    feet = with_settings(scene, unit="ft")  # 0.25 m = 9.84 in
+    assert "0'-9 3/4\" past the SL end" in says(feet, "off-the-end")
+
+
+def test_units_past_one_end_are_told_together() -> None:
+    scene = with_unit("front/1", with_unit("front/2", at=6.1), at=6.6)
+    (first,) = [t for t in told(scene) if t[1] == "off-the-end"]
+    assert first == ("stop", "off-the-end", "front")
+    assert (
+        says(scene, "off-the-end")
+        == "Units 1 and 2 would hang up to 0.60 m past the SL end of the pipe."
+    )
+
+
+@pytest.mark.parametrize(("at", "stops"), [(6.0, False), (6.01, True)])
+def test_a_clamp_above_the_top_of_its_boom_stops(at: float, stops: bool) -> None:
+    assert told(with_unit("boom/1", at=at)) == (
+        [("stop", "off-the-end", "boom/1")] if stops else []
+    )
+
+
+def test_a_clamp_below_the_foot_of_its_boom_stops() -> None:
+    assert ("stop", "off-the-end", "boom/1") in told(with_unit("boom/1", at=-0.01))
+    assert "past the foot of the boom" in says(with_unit("boom/1", at=-0.5), "off-the-end")
+
+
+@pytest.mark.parametrize(
+    ("line", "stops"), [(2.029, True), (1.971, True), (2.031, False), (1.969, False)]
+)
+def test_a_clamp_within_3_cm_of_a_lift_line_stops(line: float, stops: bool) -> None:
+    scene = with_pipe("back", lines=(-5.0, line, 5.0))
+    assert told(scene) == ([("stop", "on-lift-line", "back/1")] if stops else [])
+
+
+def test_the_lift_line_is_named_by_its_place() -> None:
+    scene = with_pipe("back", lines=(-1.98,))
+    assert says(scene, "on-lift-line") == (
+        "Unit 3 is on a pick point: 0.02 m from the lift line at 1.98 m SR."
+    )
+
+
+@pytest.mark.parametrize(("at", "warns"), [(-2.4575, False), (-2.456, True)])
+def test_neighbours_nearer_than_18_in_warn(at: float, warns: bool) -> None:
+    # Usual spacing 18 in = 0.457 m, clamp to clamp (common practice).
+    scene = with_special((at, 2.0, 1.65))
+    assert told(with_unit("back/4", scene, at=at)) == (
+        [("warn", "too-close", "back")] if warns else []
+    )
+
+
+@pytest.mark.parametrize(("at", "warns"), [(-2.61, False), (-2.59, True)])
+def test_wide_bodies_need_half_of_each_between_them(at: float, warns: bool) -> None:
+    wide = with_kind(a_kind("scoop", width=0.6, length=None))
+    scene = with_unit("back/3", with_special((at, 2.0, 1.65), wide, kind="scoop"), kind="scoop")
+    assert told(with_unit("back/4", scene, at=at)) == (
+        [("warn", "too-close", "back")] if warns else []
+    )
+
+
+def test_units_over_and_under_a_pipe_may_be_at_one_place() -> None:
+    scene = with_unit("back/4", with_special((-2.0, 2.0, 1.65)), at=-2.0, mount="over")
+    assert told(scene) == []
+
+
+def test_every_crowded_pair_of_a_pipe_is_in_one_finding() -> None:
+    more = [
+        a_unit("back", 4 + n, -2.3 - 0.3 * n, None, point=(-2.3 - 0.3 * n, 2.0, 1.65))
+        for n in range(5)
+    ]
+    scene = with_units(*more)
+    assert told(scene) == [("warn", "too-close", "back")]
+    assert says(scene, "too-close") == (
+        "Little room between units 3 and 4; 4 and 5; 5 and 6; and 2 more pairs: 0.30 m from clamp to "
+        "clamp at the closest, under 0.457 m."
+    )
+
+
+def test_arms_of_a_boom_that_reach_different_ways_may_share_a_height() -> None:
+    arm = a_unit("boom", 2, 5.5, "B", mount="arm", arm=0.4, arm_to=0.0)
+    assert told(with_units(arm)) == []
+    same = a_unit("boom", 2, 5.2, "B", mount="arm", arm=0.4, arm_to=270.0)
+    assert told(with_units(same)) == [("warn", "too-close", "boom")]
+
+
+def test_standing_over_a_pipe_that_flies_warns() -> None:
+    scene = with_special(STRAIGHT, mount="over")
+    assert told(scene) == []  # dead-hung: no lift lines
+    assert told(with_pipe("back", scene, lines=(-5.0, 5.0))) == [
+        ("warn", "over-on-flown", "back/4")
+    ]
