@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from aimcalc.rig.answers import Finding
+from aimcalc.rig.findings import WORST_FIRST
 from aimcalc.rig.hang.findings.cables import cable_findings
 from aimcalc.rig.hang.findings.power import circuit_findings
 from aimcalc.rig.hang.findings.progress import progress_findings
@@ -11,8 +12,6 @@ from aimcalc.rig.hang.findings.tails import tail_findings
 from aimcalc.rig.hang.findings.weights import weight_findings
 from aimcalc.rig.hang.records import HangPlan
 from aimcalc.rig.solve import Rig
-
-_ORDER = ("stop", "warn", "note")
 
 
 def hang_findings(rig: Rig, plan: HangPlan) -> list[Finding]:
@@ -25,4 +24,4 @@ def hang_findings(rig: Rig, plan: HangPlan) -> list[Finding]:
         *spacing_findings(rig, plan),
         *progress_findings(rig, plan),
     ]
-    return sorted(found, key=lambda finding: _ORDER.index(finding.severity))
+    return sorted(found, key=lambda finding: WORST_FIRST[finding.severity])
