@@ -128,6 +128,25 @@ def changed(scene: Scene = CLEAN, **changes: Any) -> Scene:
     return msgspec.structs.replace(scene, **changes)
 
 
+def scaled(by: float, *names: str) -> Scene:
+    """The clean rig with the places of some units multiplied."""
+    scene = CLEAN
+    for unit in CLEAN.units:
+        name = f"{unit.position}/{unit.number}"
+        if unit.position in names or name in names:
+            scene = with_unit(name, scene, at=(unit.at or 0.0) * by)
+    return scene
+
+
+def crossing(places: list[float], targets: list[float], system: str | None = "cross") -> Scene:
+    """Only a front pipe, its units aimed at points 6 m US."""
+    units = [
+        a_unit("front", n, at, None, point=(x, 2.0, 1.65), system=system)
+        for n, (at, x) in enumerate(zip(places, targets, strict=True), 1)
+    ]
+    return changed(units=tuple(units), targets=(), booms=())
+
+
 def found(scene: Scene) -> list[Finding]:
     return findings(solve_rig(scene))
 
