@@ -24,11 +24,12 @@ from aimcalc.rig.findings import (
     targets,
     trims,
 )
+from aimcalc.rig.findings.telling import WORST_FIRST
 from aimcalc.rig.solve import Rig
 
-Rule = Callable[[Rig], Iterable[Finding]]
+__all__ = ["RULES", "WORST_FIRST", "Rule", "findings"]
 
-WORST_FIRST = {"stop": 0, "warn": 1, "note": 2}
+Rule = Callable[[Rig], Iterable[Finding]]
 
 RULES: tuple[Rule, ...] = (
     pose.out_of_reach,

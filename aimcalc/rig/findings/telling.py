@@ -14,6 +14,7 @@ from aimcalc.rig.wording import count, span
 from aimcalc.scene.model import Position
 
 STOP, WARN, NOTE = "stop", "warn", "note"
+WORST_FIRST = {STOP: 0, WARN: 1, NOTE: 2}
 
 
 def by_position(rig: Rig, fires: Flags | Sequence[bool]) -> Iterator[list[int]]:
