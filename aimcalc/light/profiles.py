@@ -8,8 +8,8 @@ it passes through 50 % of the peak at half the beam angle and 10 % at half the f
 
 An oval lamp has two field angles at right angles and one n; its lines of equal intensity are ellipses in
 angle about the axis. Nothing leaves a unit backwards: the profile is zero from 90 degrees off the axis,
-and it is not cut short anywhere else. All angles are radians; beam and field are **full** angles, theta
-is measured from the axis.
+and it is not cut short anywhere else (sums take e^-100 of the peak for anything less). All angles are
+radians; beam and field are **full** angles, theta is measured from the axis.
 """
 
 from __future__ import annotations

@@ -75,7 +75,6 @@ def test_an_oval_of_equal_fields_is_the_round_profile(field, ratio, phi, theta):
     beam = field / ratio
     n = profiles.profile_power(beam, field)
     oval = profiles.oval_intensity(theta, phi, power=n, narrow=field, wide=field)
-    # The power n multiplies the rounding of theta / w: 1e-12 leaves room for n = 60.
     expected = profiles.relative_intensity(theta, beam=beam, field=field)
     assert oval == pytest.approx(expected, rel=1e-9, abs=1e-15)
 
