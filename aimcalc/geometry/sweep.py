@@ -1,0 +1,180 @@
+"""Can a unit be turned from square to its aim without touching what hangs beside it?
+
+A unit is set in two moves: tipped in its yoke from level, and turned at its clamp from square; either
+may come first. Along the way its gap to an obstacle is worked out, and the unit is moved on by no more
+than that gap allows (no point of it goes faster than the swing radius times the angle), so that no touch
+is stepped over, however short. Two bodies that pass within `TOUCH` count as touching.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+
+from aimcalc.geometry.bodies import (
+    CLAMP_BLOCK,
+    CORNERS,
+    Hung,
+    parts,
+    rows,
+    set_parts,
+    square_parts,
+    swing_radius,
+    tipped_parts,
+)
+from aimcalc.geometry.clearance import near
+from aimcalc.geometry.hulls import Hulls, distance
+from aimcalc.geometry.occlusion import Flags
+from aimcalc.geometry.solids import Indices
+from aimcalc.geometry.vectors import Array
+
+TOUCH = 2e-3  # metres
+WORTH_EXACT = 0.05  # metres: beyond this the distance of bounding boxes will do
+MOVING = CLAMP_BLOCK  # parts before the clamp move, the clamp does not
+STEPS = 2000
+
+
+class Path(NamedTuple):
+    """What became of M turns, each (M,): `clear`, and where a touch first came (NaN where clear).
+
+    `tip_first` says which move has to come first; `turn` (signed, radians from square), `yoke` and
+    `part` (as numbered in `bodies`) are those of the first touch when tipped first.
+    """
+
+    clear: Flags
+    tip_first: Flags
+    turn: Array
+    yoke: Array
+    part: Indices
+
+
+class Neighbours(NamedTuple):
+    """Ordered pairs of units near enough to matter: `unit` turns beside `other`, (M,) each.
+
+    `beside_square` is what becomes of it while the other still hangs square, be it level or already
+    tipped to its aim; `beside_set` when the other has been set.
+    """
+
+    unit: Indices
+    other: Indices
+    beside_square: Path
+    beside_set: Path
+
+
+def past_neighbours(units: Hung) -> Neighbours:
+    """Every unit turned past every other that it or the other could reach."""
+    reach = swing_radius(units)
+    pivot = units.clamp + units.build.drop * units.stem
+    unit, other = near(_ball(pivot, reach), _ball(pivot, reach), 0.0)
+    apart = np.linalg.norm(pivot[:, unit] - pivot[:, other], axis=0)
+    keep = (unit != other) & (apart < reach[unit] + reach[other])
+    unit, other = unit[keep], other[keep]
+    level, tipped, done = (
+        turned_past(units, unit, corners[:, other], np.zeros(unit.size))
+        for corners in (square_parts(units), tipped_parts(units), set_parts(units))
+    )
+    return Neighbours(unit, other, _both(level, tipped), done)
+
+
+def _both(first: Path, second: Path) -> Path:
+    """One path past either of two things: clear where both are, the touch told that of the first."""
+    touch = np.isnan(first.turn)
+    told = [np.where(touch, b, a) for a, b in zip(first[2:], second[2:], strict=True)]
+    return Path(first.clear & second.clear, first.tip_first & second.tip_first, *told)
+
+
+def past_fixed(units: Hung, others: Hulls) -> tuple[Indices, Indices, Path]:
+    """Every unit turned past every body among `others` (pipes, solids) that it could reach.
+
+    Gives the unit's row, the row of `others` and what becomes of it, one row each.
+    """
+    pivot = units.clamp + units.build.drop * units.stem
+    corners = others.points
+    boxes = np.stack((corners.min(axis=2), corners.max(axis=2)))
+    boxes += np.array([-1.0, 1.0])[:, None, None] * others.radius
+    unit, other = near(_ball(pivot, swing_radius(units)), boxes, 0.0)
+    path = turned_past(units, unit, corners[:, other, None], others.radius[other])
+    return unit, other, path
+
+
+def turned_past(units: Hung, unit: Indices, obstacle: Array, radius: Array) -> Path:
+    """Units `unit` (M,) turned past obstacles of Q convex parts each, `obstacle` (3, M, Q, K).
+
+    `radius` (M,) fattens the obstacles. Tipping first is tried first.
+    """
+    turn, yoke, part = _first_touch(units, unit, obstacle, radius, tip_first=True)
+    clear = np.isnan(turn)
+    again = np.flatnonzero(~clear)
+    other_way, _, _ = _first_touch(
+        units, unit[again], obstacle[:, again], radius[again], tip_first=False
+    )
+    tip_first = clear.copy()
+    clear[again] = np.isnan(other_way)
+    return Path(clear, tip_first, turn, yoke, part)
+
+
+def gap_over_turn(units: Hung, unit: int, obstacle: Array, turns: Array) -> Array:
+    """Gap of one unit, tipped to its aim, to an obstacle (3, Q, K) at each of some turns, (M,)."""
+    one = rows(units, np.full(turns.size, unit))
+    count = obstacle.shape[1]
+    moving = parts(one, turns, one.yoke)[:, :, :MOVING]
+    a = np.repeat(moving, count, axis=2).reshape(3, -1, CORNERS)
+    b = np.tile(obstacle, (1, turns.size * MOVING, 1))
+    return np.asarray(distance(a, b).reshape(turns.size, -1).min(axis=1))
+
+
+def _ball(middle: Array, reach: Array) -> Array:
+    """Bounding boxes (2, 3, N) of balls."""
+    return np.stack((middle - reach, middle + reach))
+
+
+def _first_touch(
+    units: Hung, unit: Indices, obstacle: Array, radius: Array, *, tip_first: bool
+) -> tuple[Array, Array, Indices]:
+    """Turn, yoke and part at the first touch of each path, NaN, NaN and -1 for none."""
+    at_turn, at_yoke = np.full(unit.size, np.nan), np.full(unit.size, np.nan)
+    at_part = np.full(unit.size, -1)
+    reach = swing_radius(units)[unit]
+    length = np.abs(units.yoke - units.level)[unit] + np.abs(units.turn)[unit]
+    alive = np.flatnonzero(np.isfinite(length + reach))
+    gone = np.zeros(unit.size)
+    for _ in range(STEPS):
+        if not alive.size:
+            break
+        some = rows(units, unit[alive])
+        turn, yoke = _on_path(some, gone[alive], tip_first=tip_first)
+        between, part = _lower_gap(parts(some, turn, yoke), obstacle[:, alive])
+        between -= radius[alive]
+        touch = between <= TOUCH
+        here = alive[touch]
+        at_turn[here], at_yoke[here], at_part[here] = turn[touch], yoke[touch], part[touch]
+        gone[alive] += between / reach[alive]
+        alive = alive[~touch & (gone[alive] < length[alive])]
+    return at_turn, at_yoke, at_part
+
+
+def _on_path(units: Hung, gone: Array, *, tip_first: bool) -> tuple[Array, Array]:
+    """Turn and yoke angle of units that have come `gone` radians along their path."""
+    tip, turn = units.yoke - units.level, units.turn
+    first, second = (tip, turn) if tip_first else (turn, tip)
+    done = np.minimum(gone, np.abs(first)) * np.sign(first)
+    rest = np.clip(gone - np.abs(first), 0.0, np.abs(second)) * np.sign(second)
+    tipped, turned = (done, rest) if tip_first else (rest, done)
+    return turned, units.level + tipped
+
+
+def _lower_gap(moving: Array, obstacle: Array) -> tuple[Array, Indices]:
+    """A bound from below on the gap of parts (3, M, PARTS, K) to obstacles, and the part it is of.
+
+    Exact where the gap is under WORTH_EXACT.
+    """
+    moving = moving[:, :, :MOVING]
+    bound = np.stack((moving.min(axis=3), moving.max(axis=3)))[..., None]
+    other = np.stack((obstacle.min(axis=3), obstacle.max(axis=3)))[:, :, :, None]
+    apart = np.maximum(np.maximum(bound[0] - other[1], other[0] - bound[1]), 0.0)
+    least = np.sqrt((apart**2).sum(axis=0))
+    pair, part, piece = np.nonzero(least < WORTH_EXACT)
+    least[pair, part, piece] = distance(moving[:, pair, part], obstacle[:, pair, piece])
+    per_part = least.min(axis=2)
+    return per_part.min(axis=1), per_part.argmin(axis=1)

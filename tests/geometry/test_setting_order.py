@@ -1,0 +1,82 @@
+"""The order in which a row can be set."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from aimcalc.geometry.setting_order import setting_order
+from aimcalc.geometry.sweep import Neighbours, Path, past_neighbours
+from tests.hung import a_row
+
+BOTH, SQUARE_ONLY, SET_ONLY, NEITHER = (True, True), (True, False), (False, True), (False, False)
+
+
+def turns(**pairs):
+    """Pairs as `u0_1=SQUARE_ONLY`: unit 0 clears unit 1 while that hangs square, not once it is set."""
+    keys = [tuple(int(part) for part in key[1:].split("_")) for key in pairs]
+    clear = np.array(list(pairs.values()), dtype=bool).reshape(-1, 2)
+    nothing = np.zeros(len(keys))
+    unit, other = np.array(keys, dtype=int).reshape(-1, 2).T
+    paths = [Path(flags, flags, nothing, nothing, nothing.astype(int)) for flags in clear.T]
+    return Neighbours(unit, other, *paths)
+
+
+def test_units_that_pass_each_other_go_in_hang_order():
+    told = setting_order(3, turns(u0_1=BOTH, u1_0=BOTH, u1_2=BOTH, u2_1=BOTH))
+    assert told.order == (0, 1, 2)
+    assert told.before == told.impossible == told.knot == ()
+
+
+def test_a_unit_that_clears_only_a_square_neighbour_goes_first():
+    told = setting_order(2, turns(u1_0=SQUARE_ONLY, u0_1=BOTH))
+    assert told.order == (1, 0)
+    assert told.before == ((1, 0),)
+
+
+def test_a_unit_that_clears_only_a_set_neighbour_goes_after():
+    told = setting_order(3, turns(u0_1=SET_ONLY, u1_0=BOTH, u1_2=BOTH, u2_1=BOTH))
+    assert told.order == (1, 0, 2)
+
+
+def test_whoever_goes_second_must_clear_the_other_already_set():
+    # 0 clears 1 either way, but 1 never clears 0 once that is set: 1 has to go first.
+    told = setting_order(2, turns(u0_1=BOTH, u1_0=SQUARE_ONLY))
+    assert told.order == (1, 0)
+
+
+def test_a_pair_that_can_be_set_neither_way_round_is_named():
+    told = setting_order(2, turns(u0_1=SQUARE_ONLY, u1_0=SQUARE_ONLY))
+    assert told.impossible == ((0, 1),)
+    told = setting_order(2, turns(u0_1=NEITHER, u1_0=BOTH))
+    assert told.impossible == ((0, 1),)
+
+
+def test_pairs_that_run_in_a_circle_are_a_knot():
+    circle = {"u0_1": SQUARE_ONLY, "u1_0": BOTH, "u1_2": SQUARE_ONLY, "u2_1": BOTH}
+    told = setting_order(4, turns(**circle, u2_0=SQUARE_ONLY, u0_2=BOTH, u2_3=BOTH, u3_2=BOTH))
+    assert told.knot == (0, 1, 2)
+    assert told.order == (3, 0, 1, 2)
+
+
+def test_every_pair_is_kept_in_a_long_row():
+    rng = np.random.default_rng(4)
+    rank = rng.permutation(200)
+    pairs = {}
+    for i in range(199):
+        first, second = (i, i + 1) if rank[i] < rank[i + 1] else (i + 1, i)
+        pairs[f"u{first}_{second}"] = SQUARE_ONLY
+        pairs[f"u{second}_{first}"] = BOTH
+    told = setting_order(200, turns(**pairs))
+    place = {unit: k for k, unit in enumerate(told.order)}
+    assert len(told.before) == 199
+    assert all(place[i] < place[j] for i, j in told.before)
+    assert sorted(told.order) == list(range(200))
+
+
+def test_hard_case_8_the_neighbour_is_set_first_where_that_clears_the_way():
+    # The neighbour ends panned away (SL) by 60: set first, it leaves room for the other's hat to pass.
+    row = a_row([70, 60], 35, hat=6)
+    pairs = past_neighbours(row)
+    told = setting_order(2, pairs)
+    assert told.before == ((1, 0),)
+    assert told.order == (1, 0)
