@@ -1,0 +1,222 @@
+"""How high the bottom of a border may hang: above every field that passes, below every line of sight.
+
+A border is an upright panel. It is taken to reach from its bottom up without end, as there is another
+border or the grid above it. What a field cuts out of the border's plane, up to the plane through the
+face square to the axis, is convex; its highest point is one of a few corners, each in closed form:
+
+* where the cone's edge has a level tangent: the plane through the lens that holds the level line across
+  the border and touches the cone;
+* where the edge crosses either side of the border, or the plane through the face;
+* where a side of the border meets the plane through the face.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+import numpy as np
+
+from aimcalc.geometry.occlusion import Caster, Flags, occluded
+from aimcalc.geometry.solids import Indices
+from aimcalc.geometry.vectors import Array, cross, dot
+
+SHORT = 0.01  # metres of a line of sight left out at its far end
+HAIR = 1e-9  # metres by which a corner may lie outside what it is a corner of
+
+
+class Fields(NamedTuple):
+    """Fields of N units: `lens`, `axis`, `face` (3, N); `half` (N,) half the field angle, radians."""
+
+    lens: Array
+    axis: Array
+    face: Array
+    half: Array
+
+
+class Sights(NamedTuple):
+    """What must not be seen: `points` (3, N, Q) on N units, and from where: `eyes` (3, M).
+
+    Only units that borders are meant to hide: a boom or a floor unit is seen under any border.
+    """
+
+    points: Array
+    eyes: Array
+
+
+class Trim(NamedTuple):
+    """Heights between which a border's bottom may hang, and who sets them.
+
+    Below `low` it cuts the field of `low_unit`; above `high` the eye `high_eye` sees `high_unit`. No
+    bound is -inf or inf with -1 for who. The range is empty where low > high.
+    """
+
+    low: float
+    low_unit: int
+    high: float
+    high_unit: int
+    high_eye: int
+
+
+class _Plane(NamedTuple):
+    """An upright panel: a point of its plane, its normal, the level direction across, and its sides."""
+
+    point: Array
+    normal: Array
+    across: Array
+    side: tuple[float, float]
+
+
+def trims(panels: Sequence[Array], fields: Fields, sights: Sights, others: Caster) -> list[Trim]:
+    """The heights at which the bottom of each upright panel (corners (3, 4)) neither cuts nor shows.
+
+    `others` holds what else hides units from eyes; the panels themselves are left out of it. A line of
+    sight is the charge of the last border that it passes, the one next to the unit: that border has to
+    hang low enough, however low the ones nearer to the eye may be.
+    """
+    planes = [_upright(corners) for corners in panels]
+    tops = [_highest_top(corners, fields) for corners in panels]
+    lines = _lowest_sights(planes, sights, others)
+    return [
+        Trim(low, low_unit, high, high_unit, high_eye)
+        for (low, low_unit), (high, high_unit, high_eye) in zip(tops, lines, strict=True)
+    ]
+
+
+def _highest_top(corners: Array, fields: Fields) -> tuple[float, int]:
+    tops = field_tops(corners, fields)
+    unit = int(np.argmax(tops)) if np.isfinite(tops).any() else -1
+    return float(tops[unit]) if unit >= 0 else -np.inf, unit
+
+
+def field_tops(corners: Array, fields: Fields) -> Array:
+    """Highest point at which each field passes an upright panel's plane within its sides, (N,).
+
+    -inf for a field that does not pass it before the face.
+    """
+    plane = _upright(corners)
+    candidates = [*_level_tangents(plane, fields), *_edge_corners(plane, fields)]
+    with np.errstate(invalid="ignore"):
+        heights = [np.where(_passes(plane, fields, x), x[2], -np.inf) for x in candidates]
+    return np.asarray(np.max(heights, axis=0))
+
+
+def _upright(corners: Array) -> _Plane:
+    """The upright plane that fits a panel best in plan, and its two sides along it."""
+    middle = corners.mean(axis=1)
+    spread = (corners - middle[:, None])[:2]
+    level = np.linalg.svd(spread)[0][:, 0]
+    across = np.array([level[0], level[1], 0.0])
+    reach = across @ (corners - middle[:, None])
+    normal = np.array([-level[1], level[0], 0.0])
+    return _Plane(middle, normal, across, (float(reach.min()), float(reach.max())))
+
+
+def _level_tangents(plane: _Plane, fields: Fields) -> list[Array]:
+    """Points where rays with a level tangent along the border meet its plane, two (3, N).
+
+    A plane z = k n through the lens touches the cone where f . m = -sin g, m = (z - k n) made unit length:
+    k^2 (fn^2 - sin^2 g) - 2 k fz fn + fz^2 - sin^2 g = 0.
+    """
+    fn, fz, sine = plane.normal @ fields.axis, fields.axis[2], np.sin(fields.half)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        root = sine * np.sqrt(fn**2 + fz**2 - sine**2)
+        slopes = [(fz * fn + sign * root) / (fn**2 - sine**2) for sign in (1, -1)]
+        found = []
+        for k in slopes:
+            m = np.stack((-k * plane.normal[0], -k * plane.normal[1], np.ones_like(k)))
+            m = m / np.sqrt(1 + k**2)
+            found.append(_on_plane(plane, fields, fields.axis - dot(fields.axis, m) * m))
+    return found
+
+
+def _on_plane(plane: _Plane, fields: Fields, direction: Array) -> Array:
+    """Where rays from the lenses meet the border's plane, (3, N); NaN behind the lens."""
+    reach = plane.normal @ (plane.point[:, None] - fields.lens) / (plane.normal @ direction)
+    return fields.lens + np.where(reach > 0, reach, np.nan) * direction
+
+
+def _edge_corners(plane: _Plane, fields: Fields) -> list[Array]:
+    """Corners on the border's two sides and on the plane through the face square to the axis."""
+    up = np.zeros_like(fields.lens)
+    up[2] = 1.0
+    found = []
+    with np.errstate(divide="ignore", invalid="ignore"):
+        for side in plane.side:
+            foot = np.broadcast_to((plane.point + side * plane.across)[:, None], up.shape)
+            found += _on_cone(foot, up, fields)
+            # Up the side to the plane through the face: f . (foot + t up - face) = 0.
+            found.append(foot + up * (dot(fields.axis, fields.face - foot) / fields.axis[2]))
+        along = cross(np.broadcast_to(plane.normal[:, None], up.shape), fields.axis)
+        # A point of both planes: from the face, within its plane, along the normal's part in it.
+        within = plane.normal[:, None] - (plane.normal @ fields.axis) * fields.axis
+        step = plane.normal @ (plane.point[:, None] - fields.face) / (plane.normal @ within)
+        found += _on_cone(fields.face + step * within, along, fields)
+    return found
+
+
+def _on_cone(point: Array, along: Array, fields: Fields) -> list[Array]:
+    """Where lines (point and direction, (3, N)) cross each field's edge, two points (3, N) or NaN.
+
+    (f . x)^2 = cos^2 g |x|^2 with x from the lens, a quadratic in the distance along the line.
+    """
+    x, c2 = point - fields.lens, np.cos(fields.half) ** 2
+    fx, fd = dot(fields.axis, x), dot(fields.axis, along)
+    a = fd**2 - c2 * dot(along, along)
+    b = fx * fd - c2 * dot(x, along)
+    c = fx**2 - c2 * dot(x, x)
+    root = np.sqrt(b**2 - a * c)
+    return [point + along * ((-b + sign * root) / a) for sign in (1, -1)]
+
+
+def _passes(plane: _Plane, fields: Fields, x: Array) -> Flags:
+    """Whether points (3, N) of the border's plane are in the field, before the face, between its sides."""
+    way = x - fields.lens
+    along = dot(way, fields.axis)
+    across = plane.across @ (x - plane.point[:, None])
+    falls = fields.lens[2] > fields.face[2]
+    return np.asarray(
+        (along >= np.cos(fields.half) * np.linalg.norm(way, axis=0) - HAIR)
+        & (along > 0)
+        & (dot(fields.axis, x - fields.face) <= HAIR)
+        & (across >= plane.side[0] - HAIR)
+        & (across <= plane.side[1] + HAIR)
+        & (~falls | (x[2] >= fields.face[2]))
+    )
+
+
+def _last_passed(planes: Sequence[_Plane], eye: Array, points: Array) -> tuple[Indices, Array]:
+    """The last of some borders between an eye (3,) and points (3, K), -1 for none, and how high, (K,)."""
+    last, height = np.full(points.shape[1], -1), np.full(points.shape[1], np.nan)
+    farthest = np.zeros(points.shape[1])
+    way = points - eye[:, None]
+    for k, plane in enumerate(planes):
+        with np.errstate(divide="ignore", invalid="ignore"):
+            share = plane.normal @ (plane.point - eye) / (plane.normal @ way)
+            x = eye[:, None] + share * way
+        across = plane.across @ (x - plane.point[:, None])
+        passes = (share > farthest) & (share < 1)
+        passes &= (across >= plane.side[0]) & (across <= plane.side[1])
+        last[passes], height[passes], farthest[passes] = k, x[2, passes], share[passes]
+    return last, height
+
+
+def _lowest_sights(
+    planes: Sequence[_Plane], sights: Sights, others: Caster
+) -> list[tuple[float, int, int]]:
+    """For each border the lowest height at which a line in its charge passes, and its unit and eye."""
+    points = sights.points.reshape(3, -1)
+    least = [(np.inf, -1, -1)] * len(planes)
+    for k, eye in enumerate(sights.eyes.T):
+        last, height = _last_passed(planes, eye, points)
+        rows = np.flatnonzero(last >= 0)
+        way = points[:, rows] - eye[:, None]
+        length = np.linalg.norm(way, axis=0)
+        start = np.repeat(eye[:, None], rows.size, axis=1)
+        rows = rows[~occluded(others, start, way / length, length - SHORT)]
+        for border in np.unique(last[rows]):
+            mine = rows[last[rows] == border]
+            lowest = mine[np.argmin(height[mine])]
+            found = float(height[lowest]), int(lowest // sights.points.shape[2]), k
+            least[border] = min(least[border], found)
+    return least

@@ -1,0 +1,146 @@
+"""Mesh files of scenery: STL, OBJ, PLY and GLB, read whole and checked before anything is cast at them.
+
+A file is read by itself: textures, materials and parts kept in other files are left alone. Lengths are
+taken as metres before `scale`. GLB files are y up, as their standard says, and are stood up; the others
+are taken as z up.
+"""
+
+from __future__ import annotations
+
+import io
+from pathlib import Path
+from typing import Any, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from aimcalc.geometry.glb import z_up
+from aimcalc.geometry.solids import Shape
+
+KINDS = (".stl", ".obj", ".ply", ".glb")
+MOST_BYTES = 200_000_000
+MOST_FACES = 2_000_000
+
+
+class MeshError(Exception):
+    """A mesh file that cannot be used; the text says what is wrong with it and what to do."""
+
+
+class Mesh(NamedTuple):
+    """A mesh in the stage's frame, metres, and a note for the user where it is not closed ("")."""
+
+    shape: Shape
+    note: str
+
+
+def load_mesh(
+    path: str | Path, *, scale: float = 1.0, move: tuple[float, float, float] = (0.0, 0.0, 0.0)
+) -> Mesh:
+    """The mesh in a file, scaled about its own zero and then moved; raises MeshError.
+
+    A mesh that is not closed is scenery all the same: light is stopped by any triangle. It is taken with
+    a note, since the hole may be where something is missing.
+    """
+    path = Path(path)
+    vertices, faces = _read(path)
+    if path.suffix.lower() == ".glb":
+        vertices = np.ascontiguousarray(z_up(vertices.T).T)
+    _check(path.name, vertices, faces)
+    note = (
+        "" if _closed(vertices, faces) else f"{path.name} is not closed: some of its edges are free"
+    )
+    placed = vertices.T * scale + np.array(move, dtype=float)[:, None]
+    return Mesh(Shape(placed, faces.T.astype(np.int64)), note)
+
+
+def _read(path: Path) -> tuple[NDArray[np.float64], NDArray[np.int64]]:
+    """Vertices (V, 3) and faces (F, 3) of every part of a file, in one."""
+    if path.suffix.lower() not in KINDS:
+        raise MeshError(
+            f"{path.name} is not of a kind that can be read. Expected one of {', '.join(KINDS)}."
+        )
+    try:
+        size = path.stat().st_size
+    except OSError as wrong:
+        raise MeshError(f"{path.name} cannot be read: {wrong.strerror}.") from wrong
+    if not path.is_file():
+        raise MeshError(f"{path.name} is not a file. Name the mesh itself.")
+    if not size:
+        raise MeshError(f"{path.name} is empty. Export it again.")
+    if size > MOST_BYTES:
+        raise MeshError(
+            f"{path.name} is {size / 1e6:.0f} MB. The most that is read is {MOST_BYTES / 1e6:.0f} MB: "
+            "simplify the mesh."
+        )
+    parts = _parts(path)
+    if not parts:
+        raise MeshError(f"{path.name} holds no triangles. Export it again, as a mesh.")
+    first = np.cumsum([0] + [len(vertices) for vertices, _ in parts[:-1]])
+    vertices = np.concatenate([vertices for vertices, _ in parts])
+    faces = np.concatenate([faces + k for (_, faces), k in zip(parts, first, strict=True)])
+    return vertices, faces
+
+
+def _parts(path: Path) -> list[tuple[NDArray[np.float64], NDArray[np.int64]]]:
+    """Every mesh in a file, placed as the file says."""
+    import trimesh
+
+    kind = path.suffix.lower()[1:]
+    options: dict[str, Any] = {"skip_materials": True} if kind == "obj" else {}
+    try:
+        file = io.BytesIO(path.read_bytes())  # without a name, nothing beside it is looked for
+        scene = trimesh.load_scene(file, file_type=kind, process=False, **options)
+        meshes = [mesh for mesh in scene.dump() if isinstance(mesh, trimesh.Trimesh)]
+    except Exception as wrong:  # whatever a reader of someone else's file may run into
+        raise MeshError(
+            f"{path.name} is broken, or is no {kind.upper()} file. Export it again."
+        ) from wrong
+    return [
+        (np.asarray(mesh.vertices, dtype=float), np.asarray(mesh.faces, dtype=np.int64))
+        for mesh in meshes
+        if len(mesh.faces)
+    ]
+
+
+def _check(name: str, vertices: NDArray[np.float64], faces: NDArray[np.int64]) -> None:
+    """Refuse what rays cannot be cast at."""
+    if len(faces) > MOST_FACES:
+        raise MeshError(
+            f"{name} has {len(faces):,} triangles. The most that is read is {MOST_FACES:,}: "
+            "simplify the mesh."
+        )
+    if faces.min() < 0 or faces.max() >= len(vertices):
+        raise MeshError(f"{name} names corners that it does not hold. Export it again.")
+    used = np.zeros(len(vertices), dtype=bool)
+    used[faces.ravel()] = True
+    if not np.isfinite(vertices[used]).all():
+        raise MeshError(f"{name} has corners that are not numbers. Export it again.")
+    if not _area(vertices, faces):
+        raise MeshError(f"{name} has triangles, but none with any area. Export it again.")
+
+
+def _area(vertices: NDArray[np.float64], faces: NDArray[np.int64]) -> float:
+    a, b, c = (vertices[faces[:, k]] for k in range(3))
+    return float(np.abs(np.cross(b - a, c - a)).sum())
+
+
+def _closed(vertices: NDArray[np.float64], faces: NDArray[np.int64]) -> bool:
+    """Whether every edge belongs to an even number of triangles, corners in one place being one."""
+    corner = _places(vertices)[faces]
+    corner = corner[(corner != np.roll(corner, 1, axis=1)).all(axis=1)]
+    low, high = (
+        np.minimum(corner, np.roll(corner, 1, axis=1)),
+        np.maximum(corner, np.roll(corner, 1, axis=1)),
+    )
+    _, times = np.unique((low * len(vertices) + high).ravel(), return_counts=True)
+    return bool((times % 2 == 0).all())
+
+
+def _places(vertices: NDArray[np.float64]) -> NDArray[np.int64]:
+    """A number for each vertex, the same for vertices in the same place."""
+    bits = (vertices + 0.0).view(np.uint64)  # + 0.0 makes one zero of two
+    # Odd multipliers mix the bits; two places fall together once in some 10^5 meshes of a million.
+    mixed = bits * np.array([0x9E3779B97F4A7C15, 0xC2B2AE3D27D4EB4F, 0x165667B19E3779F9], np.uint64)
+    mixed ^= mixed >> np.uint64(29)
+    key = (mixed * np.array([1, 0xFF51AFD7ED558CCD, 0xC4CEB9FE1A85EC53], np.uint64)).sum(axis=1)
+    return np.asarray(np.unique(key, return_inverse=True)[1].ravel(), dtype=np.int64)
