@@ -12,6 +12,9 @@ from aimcalc.geometry.vectors import Array
 from aimcalc.light.photometry import curves
 from aimcalc.light.photometry.planes import bilinear
 
+# LM-63-2019's codes as photompy 0.3.1 reads them; only the two that its documents agree on.
+GENERATIONS = {1.1: "accredited laboratory", 1.00001: "undefined"}
+
 
 class Tilt(msgspec.Struct, frozen=True, eq=False):
     """How the lamp's output falls when the unit is tipped: factors at angles (degrees) from straight down.
@@ -49,6 +52,11 @@ class Photometry(msgspec.Struct, frozen=True, eq=False, kw_only=True):
     opening: tuple[float, float, float] = (0.0, 0.0, 0.0)
     labels: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
+
+    @property
+    def made_by(self) -> str | None:
+        """What the generation code says, where its meaning is sure; None for other codes and editions."""
+        return None if self.generation is None else GENERATIONS.get(round(self.generation, 5))
 
     @property
     def peak_cd(self) -> float:

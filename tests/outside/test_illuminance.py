@@ -1,0 +1,305 @@
+"""Light at points against printed worked examples, published packages and an independent ray tracer.
+
+Ids such as ILL-14 number the checks; the source stands beside each. Books:
+[PSE] Chakrabarti, Soni, Gupta, Bhatnagar, A Text Book on Power System Engineering, 2nd ed., Part IV ch. 4.
+[IES] IES Lighting Handbook, early ed., p. 8-39: square on I / d^2, level I cos t / d^2 (ILL-1).
+[ch49] "Chapter 49: Illumination", worked examples 49.1 to 49.3, an open collection of mathematical text.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from scipy.optimize import brentq
+
+from aimcalc.light.illuminance import LUX_PER_FOOTCANDLE, contributions, illuminance
+from aimcalc.light.lamps import body_right, joined, measured_lamps, smooth_lamps
+from aimcalc.light.photometry import Photometry, read_photometry
+from aimcalc.light.tables import candela_table
+from tests import ray_tracer
+
+DOWN = np.array([[0.0], [0], [-1]])
+ACROSS = np.array([[1.0], [0], [0]])
+
+
+def at(*xyz):
+    return np.array(xyz, float).reshape(-1, 3).T
+
+
+def curve(gamma, candela):
+    return Photometry(
+        path="printed",
+        standard="LM-63-2002",
+        layout="C",
+        c_deg=np.zeros(1),
+        gamma_deg=np.array(gamma, float),
+        candela=np.array([candela], float),
+    )
+
+
+def lamp(candela, *lens, gamma=(0, 90, 180)):
+    """A unit looking straight down whose candela is one number, or a printed polar curve."""
+    values = candela if np.ndim(candela) else [candela] * len(gamma)
+    table = candela_table(curve(gamma, values))
+    return measured_lamps(at(lens), DOWN, table=table, across=ACROSS)
+
+
+def level(units, *point):
+    return illuminance(units, at(point))[0, 0]
+
+
+# UNIT-1 to UNIT-3: GNU units 2.22; the printed 10.76391 of sizes.com; 0.3048 m is exact.
+def test_one_footcandle_is_its_number_of_lux():
+    assert pytest.approx(10.76391041670972, rel=1e-12) == LUX_PER_FOOTCANDLE
+    assert pytest.approx(10.76391, abs=5e-6) == LUX_PER_FOOTCANDLE
+    assert pytest.approx(0.09290304, abs=1e-17) == 1 / LUX_PER_FOOTCANDLE
+    # UNIT-8: 10.764 and 1.076e1 are in wide use and are rounded.
+    assert pytest.approx(10.764, abs=5e-5) != LUX_PER_FOOTCANDLE
+
+
+# ILL-10: [PSE] ex. 4.2 p. 753: 100 candela, 2 m, turned 0, 45, 90 degrees.
+def test_inverse_square_and_cosine():
+    turned = np.radians([0, 45, 90])
+    normals = np.stack((np.sin(turned), np.zeros(3), np.cos(turned)))
+    points = np.zeros((3, 3))
+    got = illuminance(lamp(100, 0, 0, 2), points, (normals,))[0]
+    np.testing.assert_allclose(got, [25, 17.678, 0], atol=5e-4)
+
+
+# ILL-13: [PSE] ex. 4.2(a): 800 lm all round are 63.66198 cd. (The book's own figure is a slip.)
+def test_mean_spherical_intensity():
+    assert curve([0, 90, 180], [63.66198] * 3).lumens == pytest.approx(800, abs=1e-4)
+
+
+# ILL-14 and ILL-15: [PSE] ex. 4.6 pp. 754-755: polar curve, 6 m over the floor; distances from the foot.
+def test_a_polar_curve_on_the_floor():
+    angles = [0, 10, 20, 30, 40, 50, 60, 70]
+    candela = [500, 560, 600, 520, 400, 300, 150, 50]
+    out = [0, 1.0580, 2.1838, 3.4641, 5.0346, 7.1505, 10.3923, 16.4849]
+    lux = [13.88889, 14.85730, 13.82949, 9.38194, 4.99481, 2.21320, 0.52083, 0.05557]
+    unit = lamp(candela, 0, 0, 6, gamma=angles)
+    exact = 6 * np.tan(np.radians(angles))
+    np.testing.assert_allclose(exact, out, atol=1e-4)
+    points = np.stack((exact * (1 - 1e-12), np.zeros(8), np.zeros(8)))
+    np.testing.assert_allclose(illuminance(unit, points)[0], lux, atol=1e-5)
+
+
+# ILL-21 and ILL-22: [PSE] ex. 4.7 p. 755: a row of lamps of 100 cp, 9.15 m apart, 4.575 m up.
+def test_a_row_of_lamps_at_its_best_and_worst_point():
+    best = joined(*(lamp(100, 9.15 * k, 0, 4.575) for k in range(-3, 4)))
+    worst = joined(*(lamp(100, 9.15 * (k + 0.5), 0, 4.575) for k in range(-3, 3)))
+    assert level(best, 0, 0, 0) == pytest.approx(5.81113, abs=5e-5)
+    assert level(worst, 0, 0, 0) == pytest.approx(3.75258, abs=5e-5)
+
+
+# ILL-23 to ILL-25: [ch49] ex. 49.1, 49.2, 49.3.
+def test_off_centre_one_tenth_and_corridor():
+    unit = lamp(1200 / (4 * np.pi), 0, 0, 8)
+    assert level(unit, 6, 0, 0) == pytest.approx(0.763944, abs=1e-6)
+    ten_up = lamp(100, 0, 0, 10)
+    tenth = brentq(lambda d: level(ten_up, d, 0, 0) - level(ten_up, 0, 0, 0) / 10, 1, 50)
+    assert tenth == pytest.approx(19.082947, abs=1e-6)
+    corridor = joined(*(lamp(200, 10.0 * k, 0, 5) for k in range(4)))
+    assert level(corridor, 15, 0, 0) == pytest.approx(6.162819, abs=1e-5)
+
+
+# ILL-26: byjus.com, "a point source emitting 628 lumen": 1 m, 37 off the normal.
+def test_from_flux_and_aslant():
+    turned = np.radians(37)
+    normal = np.array([np.sin(turned), 0, np.cos(turned)])
+    candela = 628 / (4 * np.pi)
+    got = illuminance(lamp(candela, 0, 0, 1), np.zeros((3, 1)), (normal,))[0, 0]
+    assert got == pytest.approx(39.91, abs=0.01)
+
+
+# ILL-27: vidyadip.com, photometry, question 23319: 15 lx at 0.60 m is 5.4 cd; 3.24 lx 0.80 m to the side.
+def test_a_table_top():
+    unit = lamp(5.4, 0, 0, 0.6)
+    assert level(unit, 0, 0, 0) == pytest.approx(15)
+    assert level(unit, 0.8, 0, 0) == pytest.approx(3.24)
+
+
+# ILL-28: "Point by Point Calculation", scribd.com 655165001, problems 1 to 3.
+def test_below_at_a_corner_and_between_four():
+    assert level(lamp(100, 0, 0, 4), 0, 0, 0) == pytest.approx(6.25, abs=1e-6)
+    assert level(lamp(100, 1.5, 1.5, 2.5), 0, 0, 0) == pytest.approx(7.092957, abs=1e-6)
+    four = joined(*(lamp(250, x, y, 6) for x in (-2, 2) for y in (-2, 2)))
+    assert level(four, 0, 0, 0) == pytest.approx(20.557592, abs=1e-6)
+
+
+# ILL-31: Trigonometry, 2nd ed., ch. 2 (we-jia.com): 90 cd, 25 from plumb, 18 lm/ft^2 at 2.128741 ft.
+def test_imperial_units_need_no_other_formula():
+    d, t = 2.128741, np.radians(25)
+    assert level(lamp(90, d * np.sin(t), 0, d * np.cos(t)), 0, 0, 0) == pytest.approx(18, abs=1e-5)
+    metres = lamp(90, d * 0.3048 * np.sin(t), 0, d * 0.3048 * np.cos(t))
+    assert level(metres, 0, 0, 0) / LUX_PER_FOOTCANDLE == pytest.approx(18, abs=1e-5)
+
+
+# ILL-32: [PSE] ex. 4.3, 200 cp 6 m up, edge of a 10 m circle: 200 * 6 / 61^1.5 = 2.5187583. A companion code
+# forgets that distance counts to the lamp, not to the floor, and prints 4.27.
+def test_the_cosine_is_not_forgotten_twice():
+    assert level(lamp(200, 0, 0, 6), 5, 0, 0) == pytest.approx(2.5187583, abs=1e-7)
+
+
+# ILL-33 and ILL-34: pvlib 0.16.1 irradiance.aoi_projection (azimuth clockwise from +y).
+@pytest.mark.parametrize(
+    ("facing", "zenith", "azimuth", "cosine", "tolerance"),
+    [(180, 54.735610, 225, 0.5773503, 1e-7), (150, 50, 200, 0.4924039, 1e-6)],
+)
+def test_cosine_of_incidence_on_an_upright_plane(facing, zenith, azimuth, cosine, tolerance):
+    def towards(elevation_off_plumb, plan):
+        z, a = np.radians([elevation_off_plumb, plan])
+        return np.array([np.sin(z) * np.sin(a), np.sin(z) * np.cos(a), np.cos(z)])
+
+    unit = lamp(1.0, *towards(zenith, azimuth))
+    got = illuminance(unit, np.zeros((3, 1)), (towards(90, facing),))[0, 0]
+    assert got == pytest.approx(cosine, abs=tolerance)
+
+
+# COV-14 to COV-16: closed form I sin t / (pi d^2); the mean over a turn was taken numerically to 1e-9.
+@pytest.mark.parametrize(
+    ("candela", "distance", "off_plumb", "cylindrical", "flat"),
+    [
+        (1000, 4, 60, 17.229028, None),
+        (10000, 6, 45, 62.521966, 196.418550),
+        (5000, 5, 35.264390, 36.755260, 163.299316),
+    ],
+)
+def test_mean_cylindrical_light_of_one_source(candela, distance, off_plumb, cylindrical, flat):
+    t = np.radians(off_plumb)
+    unit = lamp(candela, 0, -distance * np.sin(t), distance * np.cos(t))
+    got = illuminance(unit, np.zeros((3, 1)), ("cylindrical", "level"))[:, 0]
+    assert got[0] == pytest.approx(cylindrical, abs=1e-6)
+    if flat is not None:
+        assert got[1] == pytest.approx(flat, abs=1e-6)
+
+
+# COV-17: cylindrical over level is tan t / pi, 0.30 to 0.60 for t from 43.304 to 62.053 (algebra).
+@pytest.mark.parametrize(("off_plumb", "ratio"), [(43.304, 0.30), (62.053, 0.60)])
+def test_modelling_ratio(off_plumb, ratio):
+    t = np.radians(off_plumb)
+    unit = lamp(1000, np.sin(t), 0, np.cos(t))
+    cylindrical, flat = illuminance(unit, np.zeros((3, 1)), ("cylindrical", "level"))[:, 0]
+    assert cylindrical / flat == pytest.approx(ratio, abs=1e-4)
+
+
+# ---- The ray tracer -------------------------------------------------------------------------------------
+
+AGREE = 1e-3  # the sources are spheres of 1 mm and the tracer works in single precision
+FAINT = 1e-4  # lx: where shadow is all, single precision leaves this much
+RNG_SEED = 5
+TO_HOUSE = np.array([0.0, -1, 0])
+UP = np.array([0.0, 0, 1])
+
+
+def invented_rig(count=24):
+    """Round and oval units of many angles and powers, over a stage of 12 by 8 m."""
+    rng = np.random.default_rng(RNG_SEED)
+    lens = rng.uniform([[-6], [-6], [4.5]], [[6], [9], [7]], (3, count))
+    face = np.vstack((rng.uniform(-5, 5, count), rng.uniform(0, 7, count), np.full(count, 1.65)))
+    field = np.radians(rng.uniform(15, 60, count))
+    narrow = field / np.where(np.arange(count) % 3 == 0, 2, 1)
+    return smooth_lamps(
+        lens,
+        face - lens,
+        peak_cd=rng.uniform(1e4, 1e5, count),
+        beam=field / rng.uniform(1.2, 2.5, count),
+        field=field,
+        oval=(narrow, field),
+        transmission=rng.uniform(0.1, 1, count),
+    )
+
+
+def stage_points(count=2000):
+    rng = np.random.default_rng(RNG_SEED + 1)
+    return np.vstack((rng.uniform(-6, 6, count), rng.uniform(0, 8, count), np.full(count, 1.65)))
+
+
+def agree(got, expected):
+    np.testing.assert_allclose(got, expected, rtol=AGREE, atol=FAINT)
+
+
+def test_the_smooth_profile_agrees_with_the_ray_tracer_at_2000_points(tmp_path):
+    lamps, points = invented_rig(), stage_points()
+    scene = ray_tracer.smooth_scene(tmp_path, lamps)
+    got = illuminance(lamps, points, ("level", "house"))
+    agree(got[0], ray_tracer.lux(tmp_path, scene, points, UP))
+    agree(got[1], ray_tracer.lux(tmp_path, scene, points, TO_HOUSE))
+
+
+def test_the_cylindrical_value_is_the_ray_tracers_mean_of_upright_planes(tmp_path):
+    lamps, points = invented_rig(), stage_points(50)
+    scene = ray_tracer.smooth_scene(tmp_path, lamps)
+    turn = np.arange(360) * np.pi / 180
+    normals = np.stack((np.cos(turn), np.sin(turn), np.zeros(360)))
+    lux = ray_tracer.lux(tmp_path, scene, np.repeat(points, 360, axis=1), np.tile(normals, 50))
+    agree(illuminance(lamps, points, ("cylindrical",))[0], lux.reshape(50, 360).mean(axis=1))
+
+
+PANEL = np.array([[-2.0, 2.5, 1.0], [3, 2.0, 1.0], [3, 2.0, 5.2], [-2, 2.5, 5.2]])
+
+
+def stopped_by_panel(lens, points):
+    """Whether the panel stands between a lens (3,) and each point (3, M): a second method, by its plane."""
+    side, rise = PANEL[1] - PANEL[0], PANEL[3] - PANEL[0]
+    ray = points - lens[:, None]
+    # lens + s ray = corner + a side + b rise, by Cramer's rule
+    normal = np.cross(side, rise)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        s = (normal @ (PANEL[0] - lens)) / (normal @ ray)
+    hit = lens[:, None] + s * ray - PANEL[0][:, None]
+    a, b = np.linalg.lstsq(np.stack((side, rise), axis=1), hit, rcond=None)[0]
+    return (s > 0) & (s < 1) & (a >= 0) & (a <= 1) & (b >= 0) & (b <= 1)
+
+
+def test_with_a_panel_in_the_way_it_agrees_with_the_ray_tracer_at_2000_points(tmp_path):
+    lamps, points = invented_rig(), stage_points()
+    stopped = np.array([stopped_by_panel(lens, points) for lens in lamps.lens.T])
+    lamps = lamps._replace(part_blocked=stopped.any(axis=1))
+    asked = set()
+
+    def visible(unit, which):
+        asked.add(unit)
+        return ~stopped[unit, which]
+
+    got = illuminance(lamps, points, ("level", "house"), visible=visible)
+    scene = ray_tracer.smooth_scene(tmp_path, lamps) + ray_tracer.black_panel(PANEL)
+    free = illuminance(lamps, points, ("level", "house"))
+    assert np.mean(got[0] < 0.9 * free[0]) > 0.2  # the panel matters at many points
+    agree(got[0], ray_tracer.lux(tmp_path, scene, points, UP))
+    agree(got[1], ray_tracer.lux(tmp_path, scene, points, TO_HOUSE))
+    assert asked <= set(np.flatnonzero(lamps.part_blocked).tolist())
+
+
+def write_file(path):
+    """An LM-63 file that differs in every direction, and in no two turns about the axis alike."""
+    gamma, c = np.arange(0, 92.5, 2.5), np.arange(0, 370, 10.0)
+    turn, off = np.radians(c)[:, None], np.radians(gamma)
+    wave = 1 + 0.4 * np.sin(turn) * np.sin(3 * off) + 0.2 * np.cos(2 * turn + 1) * np.sin(off)
+    candela = 20000 * np.exp(-((gamma / 25) ** 2)) * wave
+    rows = [f"1 -1 1 {gamma.size} {c.size} 1 2 0 0 0", "1 1 500"]
+    for row in (gamma, c, *candela):
+        words = [f"{v:.10g}" for v in row]
+        rows += [" ".join(words[k : k + 8]) for k in range(0, len(words), 8)]
+    path.write_text("\n".join(["IESNA:LM-63-2002", "[TEST] invented", "TILT=NONE", *rows]) + "\n")
+
+
+@pytest.mark.parametrize(
+    ("moves", "lens", "tipped"),
+    [("-t 0 0 5", (0, 0, 5), 0), ("-rx 40 -t 0.5 -4 5", (0.5, -4, 5), 40)],
+)
+def test_a_photometric_file_lies_round_the_beam_as_the_ray_tracers_own_reader_has_it(
+    tmp_path, moves, lens, tipped
+):
+    # ies2rad puts the file's straight down along -z and its C = 0 along +x; xform tips it about the x axis.
+    write_file(tmp_path / "unit.ies")
+    t = np.radians(tipped)
+    axis, up = at((0, np.sin(t), -np.cos(t))), at((0, np.cos(t), np.sin(t)))
+    table = candela_table(read_photometry(str(tmp_path / "unit.ies")))
+    unit = measured_lamps(at(lens), axis, table=table, across=body_right(axis, up))
+    scene = ray_tracer.file_scene(tmp_path, tmp_path / "unit.ies", *moves.split())
+    points = np.random.default_rng(7).uniform([[-3], [-3], [0]], [[3], [3], [1]], (3, 2000))
+    lux = ray_tracer.EFFICACY * ray_tracer.lux(tmp_path, scene, points, UP)
+    assert lux.min() > 1
+    agree(illuminance(unit, points)[0], lux)
+    agree(contributions(unit, points)[0, 0], lux)
