@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from aimcalc.sheets.paper import SMALL, THIN, Box, Sheet
 from aimcalc.sheets.rows import Row
@@ -20,11 +20,14 @@ PAD = 3.5
 
 
 class Column(NamedTuple):
-    """One column: two or three lines of heading, its share of the width, and what draws a cell."""
+    """One column: two or three lines of heading, its share of the width, and what draws a cell.
+
+    `draw` takes the sheet, the cell and the row, of whatever sort the table's rows are.
+    """
 
     head: tuple[str, ...]
     share: float
-    draw: Callable[[Sheet, Box, Row], None]
+    draw: Callable[[Sheet, Box, Any], None]
 
 
 def at_trim(tape: str, tape_zero: str) -> list[Column]:
@@ -76,18 +79,21 @@ class Grid(NamedTuple):
 
     columns: Sequence[Column]
     edges: Sequence[float]  # left edge of each column and of the tick cells, then the right edge
+    ticks: Sequence[str] = TICKS
 
 
-def grid(columns: Sequence[Column], left: float, right: float) -> Grid:
+def grid(
+    columns: Sequence[Column], left: float, right: float, ticks: Sequence[str] = TICKS
+) -> Grid:
     """The columns' edges on a page."""
-    for_columns = right - left - len(TICKS) * TICK_WIDTH - INITIALS
+    for_columns = right - left - len(ticks) * TICK_WIDTH - INITIALS
     scale = for_columns / sum(column.share for column in columns)
     edges = [left]
     for column in columns:
         edges.append(edges[-1] + column.share * scale)
-    for _ in TICKS:
+    for _ in ticks:
         edges.append(edges[-1] + TICK_WIDTH)
-    return Grid(columns, [*edges, right])
+    return Grid(columns, [*edges, right], ticks)
 
 
 def draw_heads(sheet: Sheet, over: Grid, top: float) -> None:
@@ -98,7 +104,7 @@ def draw_heads(sheet: Sheet, over: Grid, top: float) -> None:
             size = SMALL if k or step < SMALL + 1 else 11
             y = top - first - k * step
             sheet.text(left + PAD, y, words, size, bold=k == 0, width=right - left - 4)
-    for k, word in enumerate(TICKS, len(over.columns)):
+    for k, word in enumerate(over.ticks, len(over.columns)):
         middle = (over.edges[k] + over.edges[k + 1]) / 2
         sheet.upright_text(middle + 3.4, top - HEAD + 2, word, 10, width=HEAD - 2)
     sheet.text(
@@ -106,7 +112,7 @@ def draw_heads(sheet: Sheet, over: Grid, top: float) -> None:
     )
 
 
-def draw_row(sheet: Sheet, over: Grid, top: float, bottom: float, row: Row) -> None:
+def draw_row(sheet: Sheet, over: Grid, top: float, bottom: float, row: Any) -> None:
     """Draw one row's cells and the lines between them."""
     edges = over.edges
     for column, left, right in zip(over.columns, edges, edges[1:], strict=False):
@@ -117,7 +123,7 @@ def draw_row(sheet: Sheet, over: Grid, top: float, bottom: float, row: Row) -> N
 
 def unit_cell(sheet: Sheet, box: Box, row: Row) -> None:
     """Number, and channel below."""
-    _key(sheet, box, row.number, row.channel)
+    key_cell(sheet, box, row.number, row.channel)
 
 
 def type_cell(sheet: Sheet, box: Box, row: Row) -> None:
@@ -126,24 +132,24 @@ def type_cell(sheet: Sheet, box: Box, row: Row) -> None:
     told_by_name = all(figure in row.kind for figure in row.field.replace("°", "").split(" x "))
     if told_by_name and fit(kind, BOLD, TYPE, box.width).size < TYPE:
         kind = row.kind
-    _lines(sheet, box, [kind, *(part for part in (*row.hangs, row.turned) if part)])
+    lines_cell(sheet, box, [kind, *(part for part in (*row.hangs, row.turned) if part)])
 
 
 def turn_cell(sheet: Sheet, box: Box, row: Row) -> None:
     """Swing and pan, and what they are counted from."""
-    _key(sheet, box, row.turn, row.turn_note)
+    key_cell(sheet, box, row.turn, row.turn_note)
 
 
 def sight_cell(sheet: Sheet, box: Box, row: Row) -> None:
     """Sight-tape mark, or the true heading."""
-    _key(sheet, box, row.sight, row.sight_note)
+    key_cell(sheet, box, row.sight, row.sight_note)
 
 
 def tip_cell(sheet: Sheet, box: Box, row: Row) -> None:
     """DOWN or UP, and plumb below."""
     word, angle, plumb = row.tip
     if not angle:
-        _key(sheet, box, word, f"plumb {plumb}" if plumb else "")
+        key_cell(sheet, box, word, f"plumb {plumb}" if plumb else "")
         return
     taken = sheet.text(box.left, box.top - 18, word, TYPE, bold=True, width=0.52 * box.width)
     sheet.text(
@@ -159,17 +165,17 @@ def tip_cell(sheet: Sheet, box: Box, row: Row) -> None:
 
 def stand_cell(sheet: Sheet, box: Box, row: Row) -> None:
     """STAND, named."""
-    _lines(sheet, box, row.stand)
+    lines_cell(sheet, box, row.stand)
 
 
 def mark_cell(sheet: Sheet, box: Box, row: Row) -> None:
     """LANDS or POLE."""
-    _lines(sheet, box, row.mark)
+    lines_cell(sheet, box, row.mark)
 
 
 def within_cell(sheet: Sheet, box: Box, row: Row) -> None:
     """How close is close enough."""
-    _lines(sheet, box, row.within, bold=False)
+    lines_cell(sheet, box, row.within, bold=False)
 
 
 def match_cell(sheet: Sheet, box: Box, row: Row) -> None:
@@ -181,7 +187,7 @@ def match_cell(sheet: Sheet, box: Box, row: Row) -> None:
         sheet.text(box.left, box.bottom + 5.5, row.tail, TYPE, width=box.width)
 
 
-def _key(sheet: Sheet, box: Box, key: str, note: str) -> None:
+def key_cell(sheet: Sheet, box: Box, key: str, note: str) -> None:
     """A large figure with a note below."""
     if key:
         sheet.text(box.left, box.top - 18, key, KEY_TYPE, bold=True, width=box.width)
@@ -189,7 +195,7 @@ def _key(sheet: Sheet, box: Box, key: str, note: str) -> None:
         sheet.text(box.left, box.bottom + 5.5, note, TYPE, width=box.width)
 
 
-def _lines(sheet: Sheet, box: Box, lines: Sequence[str], *, bold: bool = True) -> None:
+def lines_cell(sheet: Sheet, box: Box, lines: Sequence[str], *, bold: bool = True) -> None:
     """Lines evenly down the cell, the first one bold. A long name is cut, a number never."""
     step = box.height / len(lines)
     size = min(TYPE, 0.9 * step) if len(lines) > 2 else TYPE

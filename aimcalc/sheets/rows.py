@@ -142,7 +142,7 @@ def _turn(rig: Rig, k: int, answer: Answer, leaning: bool) -> tuple[str, str]:
     """The turn at the clamp and what it is counted from."""
     if answer.yoke is None:
         return "", ""
-    if _pan_is_free(rig.kinds[k], answer):
+    if pan_is_free(rig.kinds[k], answer):
         x, y, z = (-rig.aims.up[:, k]).tolist()
         return w.FREE, f"tail {WORDS[nearest_word((x, y, z))]}"
     if answer.mount == "direct":
@@ -157,7 +157,7 @@ def _nose(answer: Answer) -> str:
     return "NOSE LEVEL" if turn == w.SQUARE else f"NOSE {turn}"
 
 
-def _pan_is_free(kind: Kind, answer: Answer) -> bool:
+def pan_is_free(kind: Kind, answer: Answer) -> bool:
     """Any turn will do: plumb, and neither an oval pool nor a pattern to turn."""
     wants_turn = kind.oval is not None or kind.has_gobo
     return answer.pan is None or (answer.attitude == "plumb" and not wants_turn)

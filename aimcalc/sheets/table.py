@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import partial
-from typing import NamedTuple
+from typing import NamedTuple, Protocol
 
 from aimcalc.sheets.cautions import SHORT
 from aimcalc.sheets.columns import HEAD, ROW, Grid, draw_heads, draw_row
 from aimcalc.sheets.paper import KEY, THIN, Box, Page, Sheet
-from aimcalc.sheets.rows import Row
 from aimcalc.sheets.stance import Stance, draw_stance, stance_words
 from aimcalc.sheets.typeset import LEADING, REGULAR, shorten, wrap
 
@@ -26,6 +25,18 @@ MOST_TOLD = 4  # under one row; the cover has them all
 MOST_LETTERS = 240
 
 
+class Told(Protocol):
+    """A row: what its cells show is between it and its columns; these are told under it."""
+
+    @property
+    def findings(self) -> tuple[str, ...]:
+        """What was found, "WARN: ..."."""
+
+    @property
+    def clamp(self) -> str:
+        """What is to know about its clamp, "STEM: ..."; empty for most."""
+
+
 class Table(NamedTuple):
     """What all pages of one position and one sort share."""
 
@@ -37,12 +48,14 @@ class Table(NamedTuple):
     grid: Grid
     findings: tuple[str, ...]  # of the position, told on its first page
     facts: str  # footer
+    always: tuple[str, ...] = ()  # told on every page, before the findings: "STEPS: ..."
+    first: tuple[str, ...] = ()  # told on the first page, before the findings
 
 
 class Block(NamedTuple):
     """A row with the lines printed under it: (severity on its first line, words)."""
 
-    row: Row
+    row: Told
     lines: list[tuple[str, str]]
 
     @property
@@ -51,15 +64,16 @@ class Block(NamedTuple):
         return ROW + _height(self.lines)
 
 
-def table_pages(table: Table, rows: Sequence[Row], body: Box) -> list[Page]:
+def table_pages(table: Table, rows: Sequence[Told], body: Box) -> list[Page]:
     """Pages of a table, as few as hold it, filled evenly and by whole groups where that fits."""
     width = body.width - FINDING_INDENT
-    told = _lines(table.findings, width)
+    always, first = (_wrapped(told, width) for told in (table.always, table.first))
+    told = [*first, *_lines(table.findings, width)]
     blocks = [Block(row, _lines((*row.findings, row.clamp), width)) for row in rows]
-    room = body.height - HEADER - HEAD
-    cuts = _best_cut(blocks, room, _height(told))
+    room = body.height - HEADER - HEAD - _height(always)
+    cuts = _best_cut(blocks, room, _height([*always, *told]) - _height(always))
     return [
-        Page(partial(_draw, table, some, told if k == 0 else []), table.facts, SHORT)
+        Page(partial(_draw, table, some, [*always, *([] if k else told)]), table.facts, SHORT)
         for k, some in enumerate(cuts)
     ]
 
@@ -97,14 +111,20 @@ def _tall(blocks: Sequence[Block]) -> float:
 
 def _lines(findings: Sequence[str], width: float) -> list[tuple[str, str]]:
     """Findings as lines; the severity, the part before the colon, stands apart."""
-    lines = []
     told = [finding for finding in findings if finding]
-    for finding in told[:MOST_TOLD]:
-        word, _, says = shorten(finding, MOST_LETTERS).partition(": ")
-        for k, line in enumerate(wrap(says, REGULAR, FINDING, width)):
-            lines.append((word if k == 0 else "", line))
+    lines = _wrapped([shorten(finding, MOST_LETTERS) for finding in told[:MOST_TOLD]], width)
     if len(told) > MOST_TOLD:
         lines.append(("", f"and {len(told) - MOST_TOLD} more: see the cover"))
+    return lines
+
+
+def _wrapped(told: Sequence[str], width: float) -> list[tuple[str, str]]:
+    """Lines of "WORD: sentence", the word on the first of them."""
+    lines = []
+    for text in told:
+        word, _, says = text.partition(": ")
+        for k, line in enumerate(wrap(says, REGULAR, FINDING, width)):
+            lines.append((word if k == 0 else "", line))
     return lines
 
 
