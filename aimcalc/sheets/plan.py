@@ -51,14 +51,15 @@ def pool_plan(
     pdf: BinaryIO,
     png: BinaryIO,
     options: PaperOptions,
-) -> None:
-    """Write the pool plan of every system: a page each in `pdf`, all in one picture in `png`."""
+) -> int:
+    """Number of pages of the pool plan: a page a system in `pdf`, all in one picture in `png`."""
     from aimcalc.sheets.drawpdf import write_pdf
     from aimcalc.sheets.drawpng import write_png
 
     drawings = draw_pool_plan(rig, options)
     write_pdf(pdf, drawings, f"{rig.scene.settings.title}: pool plan")
     write_png(png, drawings)
+    return len(drawings)
 
 
 def draw_pool_plan(rig: Rig, options: PaperOptions) -> list[Drawing]:

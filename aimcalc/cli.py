@@ -1,0 +1,279 @@
+"""The command line: reads, calls, prints. Nothing is worked out here.
+
+What a command needs is loaded when it runs: `--help` must not wait for a numerical library.
+"""
+
+from __future__ import annotations
+
+import gc
+import os
+import sys
+from contextlib import suppress
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from aimcalc import __version__
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from aimcalc.rig.answers import Finding
+    from aimcalc.rig.solve import Rig
+    from aimcalc.sheets.prep import Made, Piece
+
+FINE, STOPPED, WRONG, INTERRUPTED = 0, 1, 2, 130
+STARTER = ("scene", "starter.toml")
+GC_THRESHOLD = 100_000  # nearly all that is made on the way in stays to the end
+WIDTH = 96  # columns of the help text; asking the terminal would cost time
+
+_scene = click.argument("scene")
+_as_json = click.option("--json", "as_json", is_flag=True, help="One JSON object, in metres.")
+
+
+class Failed(click.ClickException):
+    """A call that cannot be done, with the reason as the user reads it."""
+
+    exit_code = WRONG
+
+    def show(self, file: Any = None) -> None:
+        """Print the reason."""
+        click.echo(self.message, err=True)
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"], "terminal_width": WIDTH})
+@click.version_option(__version__, message="aimcalc %(version)s")
+def commands() -> None:
+    """Where each stage lighting unit hangs, which way it turns and tips, where its light lands.
+
+    SCENE is a TOML file, or a folder that holds scene.toml. No command changes it.
+
+    Exit status: 0 fine (warnings included), 1 at least one stop, 2 the scene could not be read or
+    the call was wrong.
+    """
+
+
+@commands.command()
+@click.argument("folder", metavar="DIR")
+def start(folder: str) -> int:
+    """Make a small scene that works, to edit: DIR/scene.toml."""
+    from aimcalc.sheets.whole import write_whole
+
+    path = os.path.join(folder, "scene.toml")
+    if os.path.lexists(path):
+        raise Failed(f"{path} exists already and was left as it is. Name another folder.")
+    with open(os.path.join(os.path.dirname(__file__), *STARTER), "rb") as file:
+        scene = file.read()
+    try:
+        write_whole(path, scene)
+    except OSError as error:
+        raise Failed(_unwritten(error, folder)) from None
+    click.echo(f"{path} is ready: six units on two pipes. Open it in an editor and change it.")
+    click.echo(
+        f"Then:  aimcalc check {folder}   aimcalc solve {folder}   aimcalc prep {folder} -o DIR"
+    )
+    return FINE
+
+
+@commands.command()
+@_scene
+@_as_json
+def check(scene: str, as_json: bool) -> int:
+    """Tell what the crew should know before anybody climbs, worst first."""
+    _, findings = _solved(scene)
+    if as_json:
+        import msgspec
+
+        click.echo(msgspec.json.format(msgspec.json.encode(findings), indent=1))
+    else:
+        from aimcalc.sheets.tables import findings_text
+
+        click.echo(findings_text(findings))
+    return _status(findings)
+
+
+@commands.command()
+@_scene
+@_as_json
+@click.option("--csv", "as_csv", is_flag=True, help="One row a unit, in metres and degrees.")
+def solve(scene: str, as_json: bool, as_csv: bool) -> int:
+    """Print how every unit is set and where its light goes, position by position."""
+    if as_json and as_csv:
+        raise click.UsageError("--json and --csv exclude each other; give one of them.")
+    rig, findings = _solved(scene)
+    if as_json or as_csv:
+        from aimcalc.sheets import lists
+
+        data = lists.as_json(rig, findings) if as_json else lists.as_csv(rig, findings)
+        click.echo(data, nl=False)
+    else:
+        from aimcalc.sheets.tables import aims_text
+
+        click.echo(aims_text(rig, findings, _length_unit(rig)))
+    return _status(findings)
+
+
+@commands.command()
+@_scene
+@click.option("-o", "--out", "folder", metavar="DIR", required=True, help="Folder for the sheets.")
+@click.option(
+    "--paper", type=click.Choice(["a4", "letter"]), help="Else letter for feet, a4 for metres."
+)
+@click.option(
+    "--length", type=click.Choice(["m", "ft"]), help="Unit on the sheets; else the scene's."
+)
+@click.option("--only", metavar="NAMES", help="Some of: aim-sheets,cards,plan,lists.")
+@click.option("--draft", is_flag=True, help="Print in spite of stops, DRAFT across every page.")
+def prep(
+    scene: str, folder: str, paper: str | None, length: str | None, only: str | None, draft: bool
+) -> int:
+    """Make everything the crew carries: aim sheets, unit cards, pool plan, lists.
+
+    While there is a stop nothing is made, unless --draft says so. The files appear in DIR when all
+    are done; other files there are left alone.
+    """
+    from aimcalc.sheets.prep import chosen, options_for, prepare
+
+    try:
+        pieces = chosen(only)
+    except ValueError as error:
+        raise click.BadParameter(str(error), param_hint="'--only'") from None
+    rig, findings = _solved(scene)
+    if _status(findings) == STOPPED and not draft:
+        return _refuse(findings)
+    options = options_for(rig, paper=paper, length=length, draft=draft)
+    try:
+        made = prepare(rig, findings, folder, options, pieces, _progress)
+    except OSError as error:
+        raise Failed(_unwritten(error, folder)) from None
+    _sum_up(rig, findings, folder, made)
+    return _status(findings)
+
+
+def _solved(scene: str) -> tuple[Rig, list[Finding]]:
+    """The rig of a scene, solved, and what is found in it."""
+    from aimcalc.scene.loading import load_scene
+    from aimcalc.scene.mistakes import SceneError
+
+    try:
+        loaded = load_scene(scene)
+    except SceneError as error:
+        raise Failed(error.report()) from None
+    from aimcalc.rig.findings import findings
+    from aimcalc.rig.solve import solve_rig
+
+    rig = solve_rig(loaded)
+    return rig, findings(rig)
+
+
+def _status(findings: Sequence[Finding]) -> int:
+    return STOPPED if any(found.severity == "stop" for found in findings) else FINE
+
+
+def _length_unit(rig: Rig) -> Any:
+    return "ft" if rig.scene.settings.unit in ("ft", "in") else "m"
+
+
+def _refuse(findings: Sequence[Finding]) -> int:
+    """Say which stops keep the sheets from being made."""
+    from aimcalc.sheets.tables import findings_text
+
+    stops = [found for found in findings if found.severity == "stop"]
+    click.echo(findings_text(stops), err=True)
+    click.echo(
+        "\nNothing was made: mend the stops, or print with --draft to see the sheets as they are.",
+        err=True,
+    )
+    return STOPPED
+
+
+def _progress(piece: Piece) -> None:
+    """A line for each piece, for somebody who watches."""
+    if sys.stderr is not None and sys.stderr.isatty():
+        click.echo(f"making {', '.join(piece.files)} ...", err=True)
+
+
+def _sum_up(rig: Rig, findings: Sequence[Finding], folder: str, made: Sequence[Made]) -> None:
+    from aimcalc.sheets.prep import left_alone
+    from aimcalc.sheets.tables import counts
+    from aimcalc.sheets.words import count
+
+    files = [file for each in made for file in each.piece.files]
+    units = count(len(rig.units), "unit")
+    click.echo(f"{rig.scene.settings.title}: {units}, {count(len(files), 'file')} in {folder}")
+    for each in made:
+        pages = "" if each.pages is None else f"  {count(each.pages, 'page')}"
+        click.echo(f"  {', '.join(each.piece.files)}{pages}")
+    if older := left_alone(folder, [each.piece for each in made]):
+        click.echo(f"Not made now, so perhaps of an older scene: {', '.join(older)}")
+    click.echo(counts(findings))
+
+
+def _unwritten(error: OSError, folder: str) -> str:
+    """Why files could not be written, naming the user's folder and never our own hidden one."""
+    from aimcalc.sheets.whole import HIDDEN
+
+    name = str(error.filename or folder)
+    place = folder if HIDDEN in name else name
+    return f"Cannot write {place}: {error.strerror or error}. Nothing was changed."
+
+
+def main() -> None:
+    """Run the command line and leave with its exit status.
+
+    All is written by then, so the process ends at once: taking the interpreter down piece by piece
+    would cost as much as solving a large rig.
+    """
+    gc.set_threshold(GC_THRESHOLD)
+    status = run(sys.argv[1:])
+    for stream in (sys.stdout, sys.stderr):
+        with suppress(OSError):
+            if stream is not None:
+                stream.flush()
+    os._exit(status)
+
+
+def run(arguments: list[str]) -> int:
+    """The exit status of one call. Whatever goes wrong is told in words on stderr."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):  # letters that a terminal cannot show become "?"
+            stream.reconfigure(errors="replace")
+    try:
+        status = commands.main(arguments, "aimcalc", standalone_mode=False)
+        if sys.stdout is not None:
+            sys.stdout.flush()
+    except click.ClickException as error:
+        error.show()
+        return WRONG
+    except (click.Abort, KeyboardInterrupt):
+        click.echo("Stopped. No file was left half written.", err=True)
+        return INTERRUPTED
+    except BrokenPipeError:  # whoever read our output has seen enough
+        _drop_output()
+        return FINE
+    except OSError as error:
+        _drop_output()
+        click.echo(f"Cannot write: {error.strerror or error}.", err=True)
+        return WRONG
+    except Exception as error:
+        if sys.flags.dev_mode:  # python -X dev -m aimcalc
+            raise
+        click.echo(_our_fault(error), err=True)
+        return WRONG
+    return status if isinstance(status, int) else FINE
+
+
+def _our_fault(error: Exception) -> str:
+    """What to tell of an error that nobody foresaw: what and where, in a line that can be reported."""
+    place = error.__traceback__
+    while place is not None and place.tb_next is not None:
+        place = place.tb_next
+    where = "" if place is None else f" ({place.tb_frame.f_code.co_filename}:{place.tb_lineno})"
+    what = f"{type(error).__name__}: {error}{where}"
+    return f"aimcalc itself has failed, not you. Please report this line with your scene:\n{what}"
+
+
+def _drop_output() -> None:
+    """Let what is still unwritten go nowhere, so that leaving raises nothing more."""
+    with suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

@@ -1,0 +1,188 @@
+"""Aims as lists: JSON for programs, CSV for anything, a workbook for people. Metres and degrees.
+
+Text that a spreadsheet would take for a formula stays text: a workbook has cells of their own kind for
+it, a CSV file gets an apostrophe in front.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from typing import TYPE_CHECKING, Any, BinaryIO
+
+import msgspec
+
+from aimcalc.rig.answers import Answer, Finding
+
+if TYPE_CHECKING:
+    from aimcalc.rig.solve import Rig
+    from aimcalc.scene.model import Unit
+    from aimcalc.sheets.paper import PaperOptions
+
+Cell = str | float | None
+
+FORMULA_STARTS = tuple("=+-@\t\r\n＝＋－＠")
+LONGEST_CELL = 32767  # characters a workbook's cell holds
+DIGITS = 6  # decimals in CSV: a micrometre, a millionth of a degree
+POINTS = ("clamp", "pivot", "lens", "face", "stand", "lands")
+POOLS = ("face_pool", "deck_pool")
+WRITTEN = ("system", "channel", "circuit", "colour")  # what the user wrote of each unit
+UNITS = {
+    **dict.fromkeys(("heading", "down", "pan", "yoke", "roll"), "deg"),
+    **dict.fromkeys(("down_tolerance", "pan_tolerance"), "deg"),
+    **dict.fromkeys(("throw", "beam_diameter", "field_diameter", "past_stand", "sight"), "m"),
+    **dict.fromkeys(("per_degree_pan", "per_degree_down", "length", "width", "near", "far"), "m"),
+    "area": "m2",
+}
+
+
+class Solved(msgspec.Struct, frozen=True):
+    """What `solve --json` prints and `aims.json` holds."""
+
+    scene: str
+    unit_of_length: str
+    units: list[Answer]
+    findings: list[Finding]
+
+
+def lists(
+    rig: Rig,
+    findings: Sequence[Finding],
+    csv: BinaryIO,
+    workbook: BinaryIO,
+    json: BinaryIO,
+    options: PaperOptions,
+) -> None:
+    """Write `aims.csv`, `aims.xlsx` and `aims.json`."""
+    csv.write(as_csv(rig, findings))
+    write_workbook(rig, findings, workbook, options)
+    json.write(as_json(rig, findings))
+
+
+def as_json(rig: Rig, findings: Sequence[Finding]) -> bytes:
+    """The whole answer as one JSON object, indented. What does not exist is null."""
+    solved = Solved(rig.scene.settings.title, "m", rig.answers(), list(findings))
+    return msgspec.json.format(msgspec.json.encode(solved), indent=1) + b"\n"
+
+
+def as_csv(rig: Rig, findings: Sequence[Finding]) -> bytes:
+    """One row a unit in hang order, comma-separated UTF-8. What does not exist is an empty cell."""
+    import csv
+    import io
+
+    text = io.StringIO(newline="")
+    writer = csv.writer(text)
+    writer.writerow(headers())
+    writer.writerows([_csv_cell(cell) for cell in row] for row in rows(rig, findings))
+    return text.getvalue().encode()
+
+
+def headers() -> list[str]:
+    """The column names of the flat table, each with its unit: the JSON keys, points and pools taken apart."""
+    return [*_columns(), "findings"]
+
+
+def rows(rig: Rig, findings: Sequence[Finding]) -> Iterable[list[Cell]]:
+    """The cells of the flat table, a row for every unit."""
+    getters = list(_columns().values())
+    told = _told(findings)
+    for answer, unit in zip(rig.answers(), rig.units, strict=True):
+        yield [*(get(answer, unit) for get in getters), told.get(answer.unit)]
+
+
+def write_workbook(
+    rig: Rig, findings: Sequence[Finding], stream: BinaryIO, options: PaperOptions
+) -> None:
+    """A workbook: the aims as the crew reads them, the exact numbers, the findings."""
+    import datetime
+
+    from xlsxwriter import Workbook
+
+    from aimcalc.sheets.tables import AIM_HEADERS, aim_rows
+
+    settings = {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False}
+    book = Workbook(stream, settings)
+    book.set_properties({"created": datetime.datetime(2000, 1, 1), "comments": "aimcalc"})
+    bold = book.add_format({"bold": True, "text_wrap": True, "valign": "top"})
+    aims = aim_rows(rig, findings, options.length)
+    _fill(book.add_worksheet("aims"), bold, AIM_HEADERS, aims)
+    _fill(book.add_worksheet("numbers"), bold, headers(), rows(rig, findings))
+    told = [[f.severity, f.rule, f.unit or f.position, f.says, f.do] for f in findings]
+    _fill(book.add_worksheet("findings"), bold, ["severity", "rule", "where", "says", "do"], told)
+    book.close()
+
+
+def _columns() -> dict[str, Callable[[Answer, Unit], Cell]]:
+    """How each column is got from a unit's answer and from what the user wrote of it."""
+    columns: dict[str, Callable[[Answer, Unit], Cell]] = {}
+    for key in Answer.__struct_fields__:
+        if key in POINTS:
+            for axis, name in enumerate("xyz"):
+                columns[f"{key} {name} (m)"] = _point(key, axis)
+        elif key in POOLS:
+            for part in ("closed", "length", "width", "near", "far", "area"):
+                columns[_named(f"{key} {part}", part)] = _pool(key, part)
+        else:
+            columns[_named(key, key)] = _plain(key)
+        if key == "number":
+            columns |= {written: _written(written) for written in WRITTEN}
+    return columns
+
+
+def _named(name: str, key: str) -> str:
+    return f"{name} ({UNITS[key]})" if key in UNITS else name
+
+
+def _plain(key: str) -> Callable[[Answer, Unit], Cell]:
+    return lambda answer, unit: getattr(answer, key)
+
+
+def _written(key: str) -> Callable[[Answer, Unit], Cell]:
+    return lambda answer, unit: getattr(unit, key)
+
+
+def _point(key: str, axis: int) -> Callable[[Answer, Unit], Cell]:
+    def get(answer: Answer, unit: Unit) -> Cell:
+        point = getattr(answer, key)
+        return None if point is None else point[axis]
+
+    return get
+
+
+def _pool(key: str, part: str) -> Callable[[Answer, Unit], Cell]:
+    def get(answer: Answer, unit: Unit) -> Cell:
+        pool = getattr(answer, key)
+        value: Any = None if pool is None else getattr(pool, part)
+        return ("yes" if value else "no") if isinstance(value, bool) else value
+
+    return get
+
+
+def _told(findings: Sequence[Finding]) -> dict[str, str]:
+    """What is told of each unit, worst first, in one cell."""
+    told: dict[str, list[str]] = {}
+    for found in findings:
+        if found.unit:
+            told.setdefault(found.unit, []).append(f"{found.severity} {found.rule}")
+    return {unit: "; ".join(texts) for unit, texts in told.items()}
+
+
+def _csv_cell(cell: Cell) -> Cell:
+    if isinstance(cell, str):
+        return f"'{cell}" if cell.startswith(FORMULA_STARTS) else cell
+    return None if cell is None else round(cell, DIGITS) + 0.0  # no "-0.0"
+
+
+def _fill(sheet: Any, bold: Any, names: Sequence[str], rows: Iterable[Sequence[Cell]]) -> None:
+    """Write a table into a worksheet, its header fixed and bold, each cell as what it is."""
+    for column, name in enumerate(names):
+        sheet.write_string(0, column, name, bold)
+    count = 0
+    for count, row in enumerate(rows, 1):
+        for column, cell in enumerate(row):
+            if isinstance(cell, str):
+                sheet.write_string(count, column, cell[:LONGEST_CELL])
+            elif cell is not None:
+                sheet.write_number(count, column, cell)
+    sheet.freeze_panes(1, 0)
+    sheet.autofilter(0, 0, count, len(names) - 1)
+    sheet.set_column(0, len(names) - 1, 13)

@@ -1,0 +1,164 @@
+"""What a terminal shows: the aims as a table for each position, the findings as a list, counts."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from aimcalc.sheets import words as w
+from aimcalc.sheets.facts import position_facts
+from aimcalc.sheets.rows import Mark, Row, rows_of
+
+if TYPE_CHECKING:
+    from aimcalc.rig.answers import Answer, Finding, Pool
+    from aimcalc.rig.solve import Rig
+
+SEVERITIES = ("stop", "warn", "note")
+AIM_HEADERS = (
+    "position",
+    "unit",
+    "channel",
+    "system",
+    "kind",
+    "field",
+    "at",
+    "hung",
+    "square",
+    "pan and swing",
+    "sight tape or heading",
+    "down or up",
+    "plumb",
+    "throw",
+    "field at face",
+    "target",
+    "STAND across",
+    "STAND up and down",
+    "LANDS or POLE",
+    "match",
+    "within",
+    "findings",
+)
+# Columns of the terminal's table: their heads, and their places among `AIM_HEADERS`.
+_SHOWN = {
+    "unit": (1,),
+    "ch": (2,),
+    "kind": (4,),
+    "at": (6, 7),
+    "square": (8,),
+    "pan": (9,),
+    "sight": (10,),
+    "tip": (11,),
+    "plumb": (12,),
+    "throw": (13,),
+    "field pool": (14,),
+    "STAND": (15, 16, 17),
+    "LANDS or POLE": (18,),
+    "": (21,),
+}
+
+
+def aim_rows(rig: Rig, findings: Sequence[Finding], length: w.LengthUnit) -> list[list[str]]:
+    """The aims in words, a row for every unit, its cells in the order of `AIM_HEADERS`."""
+    marks = _marks(findings)
+    return [
+        _aim_row(row, rig.units[row.k].system or "", answer, length, marks.get(answer.unit, ""))
+        for row, answer in zip(rows_of(rig, findings, length), rig.answers(), strict=True)
+    ]
+
+
+def aims_text(rig: Rig, findings: Sequence[Finding], length: w.LengthUnit) -> str:
+    """A table of the aims for each position in ladder order, and the count of findings."""
+    settings = rig.scene.settings
+    revision = f", revision {settings.revision}" if settings.revision else ""
+    rows = aim_rows(rig, findings, length)
+    parts = [f"{settings.title}{revision}: {w.count(len(rows), 'unit')}"]
+    for name, units in rig.rows.items():
+        if units:
+            facts = ", ".join([w.count(len(units), "unit"), *position_facts(rig, name, length)])
+            parts.append(f"{name}: {facts}\n{_table([rows[k] for k in units])}")
+    return "\n\n".join([*parts, counts(findings)])
+
+
+def findings_text(findings: Sequence[Finding]) -> str:
+    """Every finding with its rule, where, what is so and what to do, worst first, and the count."""
+    return "\n\n".join([*(_finding(found) for found in findings), counts(findings)])
+
+
+def counts(findings: Sequence[Finding]) -> str:
+    """How many findings of each severity: "2 stops, 1 warn, 0 notes", or that there are none."""
+    if not findings:
+        return "Nothing found: no stop, no warn, no note."
+    told = [w.count(sum(f.severity == s for f in findings), s) for s in SEVERITIES]
+    return ", ".join(told)
+
+
+def _finding(found: Finding) -> str:
+    where = found.unit or found.position or "the scene"
+    return f"{found.severity.upper()}  {found.rule}  {where}\n    {found.says}\n    Do: {found.do}"
+
+
+def _marks(findings: Sequence[Finding]) -> dict[str, str]:
+    """The stops and warns of each unit by rule: "STOP clip-under, WARN tight"."""
+    marks: dict[str, list[str]] = {}
+    for found in findings:
+        if found.unit and found.severity != "note":
+            marks.setdefault(found.unit, []).append(f"{found.severity.upper()} {found.rule}")
+    return {unit: ", ".join(texts) for unit, texts in marks.items()}
+
+
+def _aim_row(row: Row, system: str, answer: Answer, length: w.LengthUnit, told: str) -> list[str]:
+    turn = row.turn or row.turn_note
+    return [
+        answer.position,
+        row.number,
+        row.channel.removeprefix("ch "),
+        system,
+        row.kind,
+        row.field,
+        row.hangs[0],
+        row.hangs[1],
+        answer.square or "",
+        turn,
+        row.sight,
+        f"{row.tip.word} {row.tip.angle}".strip(),
+        row.tip.plumb,
+        "" if answer.throw is None else w.length(answer.throw, length, w.SIZE),
+        _pool(answer.face_pool, length),
+        row.stand[0],
+        row.stand[1],
+        row.stand[2],
+        _mark(row.mark),
+        row.match,
+        ", ".join(part for part in row.within if part),
+        told,
+    ]
+
+
+def _mark(mark: Mark) -> str:
+    """ "LANDS 9'-0" SL, 17'-3" US", "POLE 1.65 m at STAND"."""
+    if mark.word == "LANDS":
+        return f"LANDS {mark.first}, {mark.second}"
+    return " ".join(part for part in mark if part)
+
+
+def _pool(pool: Pool | None, length: w.LengthUnit) -> str:
+    """The field on the level plane at the face: its length and width, or that it is open."""
+    if pool is None:
+        return ""
+    if pool.length is None or pool.width is None:
+        return "OPEN"
+    return f"{w.length(pool.length, length, w.SIZE)} x {w.length(pool.width, length, w.SIZE)}"
+
+
+def _table(rows: Sequence[Sequence[str]]) -> str:
+    """Rows under their heads, each column as wide as its widest cell; empty columns left out."""
+    lines = [list(_SHOWN)]
+    lines += [
+        [", ".join(filter(None, (row[k] for k in at))) for at in _SHOWN.values()] for row in rows
+    ]
+    columns = [column for column in zip(*lines, strict=True) if any(column[1:])]
+    widths = [max(map(len, column)) for column in columns]
+    return "\n".join(
+        "  " + "  ".join(map(str.ljust, line, widths)).rstrip()
+        for line in zip(*columns, strict=True)
+    )

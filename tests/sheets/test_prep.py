@@ -1,0 +1,198 @@
+"""The whole set in one go: the right files, the same bytes, all or nothing whenever it is killed."""
+
+import io
+import json
+import os
+import random
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pypdfium2
+import pytest
+import python_calamine
+from PIL import Image
+
+from aimcalc.rig.findings import findings
+from aimcalc.rig.solve import solve_rig
+from aimcalc.scene.loading import load_scene
+from aimcalc.sheets import prep
+from aimcalc.sheets.whole import HIDDEN
+from tests.sheets import pdf_reading
+
+ROOT = Path(__file__).parents[2]
+STUDIO = ROOT / "scenes" / "studio"
+FILES = [
+    "aim-sheets.pdf",
+    "aims.csv",
+    "aims.json",
+    "aims.xlsx",
+    "pool-plan.pdf",
+    "pool-plan.png",
+    "unit-cards.pdf",
+]
+
+
+def is_whole(path):
+    """Whether a file can be read to its end by a reader of its kind."""
+    data = path.read_bytes()
+    if path.suffix == ".pdf":
+        return len(pypdfium2.PdfDocument(io.BytesIO(data))) > 0
+    if path.suffix == ".png":
+        Image.open(io.BytesIO(data)).load()
+    elif path.suffix == ".xlsx":
+        python_calamine.CalamineWorkbook.from_filelike(io.BytesIO(data))
+    elif path.suffix == ".json":
+        json.loads(data)
+    return data.endswith(b"\n") or path.suffix not in (".csv", ".json")
+
+
+@pytest.fixture(scope="module")
+def rig():
+    return solve_rig(load_scene(STUDIO))
+
+
+@pytest.fixture(scope="module")
+def prepared(rig, tmp_path_factory):
+    folder = tmp_path_factory.mktemp("prep") / "sheets"
+    made = prep.prepare(rig, findings(rig), str(folder), prep.options_for(rig))
+    return folder, made
+
+
+def test_every_piece_makes_its_files_and_they_are_whole(prepared):
+    folder, made = prepared
+    assert sorted(os.listdir(folder)) == FILES
+    assert all(is_whole(folder / name) for name in FILES)
+    assert [each.piece.name for each in made] == ["aim-sheets", "cards", "plan", "lists"]
+
+
+def test_pages_are_counted_as_they_are(prepared):
+    folder, made = prepared
+    for each in made:
+        if each.pages is not None:
+            data = (folder / each.piece.files[0]).read_bytes()
+            assert each.pages == len(pypdfium2.PdfDocument(io.BytesIO(data)))
+
+
+def test_the_same_scene_gives_the_same_bytes_in_another_process(prepared, tmp_path):
+    folder, _ = prepared
+    again = tmp_path / "again"
+    subprocess.run(
+        [sys.executable, "-m", "aimcalc", "prep", STUDIO, "-o", again],
+        check=True,
+        cwd=ROOT,
+        capture_output=True,
+    )
+    for name in FILES:
+        assert (folder / name).read_bytes() == (again / name).read_bytes(), name
+
+
+def test_draft_is_across_every_page_of_every_pdf(rig, tmp_path):
+    options = prep.options_for(rig, draft=True)
+    prep.prepare(rig, findings(rig), str(tmp_path / "out"), options, prep.PIECES[:3])
+    for name in ("aim-sheets.pdf", "unit-cards.pdf", "pool-plan.pdf"):
+        assert all("DRAFT" in t for t in pdf_reading.pages((tmp_path / "out" / name).read_bytes()))
+
+
+def test_pieces_can_be_chosen_in_any_order_and_come_in_their_own():
+    assert [p.name for p in prep.chosen("plan, aim-sheets")] == ["aim-sheets", "plan"]
+    assert prep.chosen(None) == list(prep.PIECES)
+
+
+@pytest.mark.parametrize(
+    ("only", "said"),
+    [
+        ("aim-sheet", 'no piece is called "aim-sheet". Did you mean "aim-sheets"?'),
+        ("plan,crads", 'Did you mean "cards"?'),
+        ("zzz", 'no piece is called "zzz". There are: aim-sheets, cards, plan, lists.'),
+        ("", 'no piece is called "".'),
+    ],
+)
+def test_a_wrong_piece_is_refused_with_the_nearest_right_one(only, said):
+    with pytest.raises(ValueError, match="no piece is called") as refusal:
+        prep.chosen(only)
+    assert said in str(refusal.value)
+
+
+@pytest.mark.parametrize(
+    ("scene", "paper", "length"), [("studio", "a4", "m"), ("playhouse", "letter", "ft")]
+)
+def test_paper_and_length_follow_the_scenes_unit_unless_asked_otherwise(scene, paper, length):
+    rig = solve_rig(load_scene(ROOT / "scenes" / scene))
+    options = prep.options_for(rig)
+    assert (options.paper, options.length, options.draft) == (paper, length, False)
+    other = prep.options_for(rig, paper="a4", length="m", draft=True)
+    assert (other.paper, other.length, other.draft) == ("a4", "m", True)
+
+
+def test_each_piece_is_told_before_it_is_begun(rig, tmp_path):
+    told = []
+    pieces = prep.chosen("lists")
+    prep.prepare(rig, [], str(tmp_path / "o"), prep.options_for(rig), pieces, told.append)
+    assert told == pieces
+
+
+def test_files_of_an_older_run_are_named_when_they_are_not_renewed(prepared, tmp_path):
+    folder, _ = prepared
+    assert prep.left_alone(str(folder), prep.chosen("plan")) == [
+        "aim-sheets.pdf",
+        "unit-cards.pdf",
+        "aims.csv",
+        "aims.xlsx",
+        "aims.json",
+    ]
+    assert prep.left_alone(str(folder), prep.PIECES) == []
+    assert prep.left_alone(str(tmp_path / "none"), prep.chosen("plan")) == []
+
+
+def test_a_piece_that_fails_leaves_nothing_behind(rig, tmp_path):
+    broken = prep.Piece("broken", ("x.pdf",), "tests.sheets.test_prep:fails")
+    with pytest.raises(OSError, match="disk is full"):
+        prep.prepare(
+            rig, [], str(tmp_path / "out"), prep.options_for(rig), [*prep.chosen("lists"), broken]
+        )
+    assert list(tmp_path.iterdir()) == []
+
+
+def fails(rig, found, stream, options):
+    """A maker that writes a little and then finds the disk full."""
+    stream.write(b"half")
+    raise OSError(28, "disk is full")
+
+
+@pytest.mark.skipif(os.name != "posix", reason="needs a kill that cannot be caught")
+@pytest.mark.parametrize("exists", [False, True])
+def test_killed_at_any_moment_the_folder_holds_whole_files_or_none(tmp_path, exists):
+    """Killed eight times at moments spread over a run; an older set stays whole, ours or the last."""
+    folder, moments = tmp_path / "out", random.Random(4)
+    if exists:
+        folder.mkdir()
+        (folder / "mine.txt").write_text("my own\n")
+    call = [sys.executable, "-m", "aimcalc", "prep", STUDIO, "-o", folder, "--only", "plan,lists"]
+    for _ in range(8):
+        with subprocess.Popen(call, cwd=ROOT, stdout=subprocess.DEVNULL) as run:
+            time.sleep(moments.uniform(0.15, 0.75))
+            run.send_signal(signal.SIGKILL)
+        present = sorted(os.listdir(folder)) if folder.exists() else []
+        assert all(is_whole(folder / name) for name in present)
+        if exists:
+            assert (folder / "mine.txt").read_text() == "my own\n"
+    subprocess.run(call, cwd=ROOT, check=True, stdout=subprocess.DEVNULL)
+    assert [p for p in tmp_path.iterdir() if HIDDEN in p.name] == []
+    assert {"pool-plan.pdf", "pool-plan.png", "aims.csv"} <= set(os.listdir(folder))
+
+
+@pytest.mark.skipif(os.name != "posix", reason="needs a signal of its own")
+def test_interrupted_it_says_so_in_words_and_clears_up(tmp_path):
+    call = [sys.executable, "-m", "aimcalc", "prep", STUDIO, "-o", tmp_path / "out"]
+    with subprocess.Popen(call, cwd=ROOT, stderr=subprocess.PIPE, text=True) as run:
+        while not any(HIDDEN in name for name in os.listdir(tmp_path)):
+            time.sleep(0.005)
+        run.send_signal(signal.SIGINT)
+        said = run.stderr.read()
+    assert run.returncode == 130
+    assert "Traceback" not in said
+    assert "No file was left half written" in said
+    assert list(tmp_path.iterdir()) == []

@@ -1,0 +1,386 @@
+"""Every command as a person calls it, rightly and wrongly: what is printed, where, and the status."""
+
+import csv
+import io
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from aimcalc import __version__, cli
+from aimcalc.sheets.tables import counts
+
+ROOT = Path(__file__).parents[1]
+SCENES = ROOT / "scenes"
+NAMES = ("studio", "playhouse", "raked")
+HEAVY = ("scipy", "matplotlib", "trimesh", "reportlab", "xlsxwriter", "PIL", "embreex")
+
+
+def aimcalc(*arguments, **settings):
+    """One call in a process of its own."""
+    return subprocess.run(
+        [sys.executable, "-m", "aimcalc", *map(str, arguments)],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=False,
+        **settings,
+    )
+
+
+@pytest.fixture
+def call(capfd):
+    """One call in this process: its status, stdout and stderr."""
+
+    def run(*arguments):
+        status = cli.run([str(argument) for argument in arguments])
+        out, err = capfd.readouterr()
+        assert "Traceback" not in err
+        return status, out, err
+
+    return run
+
+
+@pytest.fixture
+def starter(tmp_path, call):
+    """A scene made by `start`."""
+    call("start", tmp_path / "my")
+    return tmp_path / "my"
+
+
+@pytest.fixture
+def stopped(starter):
+    """A scene with a stop: two units of one number on a pipe."""
+    file = starter / "scene.toml"
+    file.write_text(file.read_text().replace("number = 2", "number = 1", 1))
+    return starter
+
+
+# --- start ----------------------------------------------------------------------------------------
+
+
+def test_start_makes_a_scene_that_checks_solves_and_prepares(starter, call, tmp_path):
+    assert os.listdir(starter) == ["scene.toml"]
+    assert call("check", starter)[0] == 0
+    status, out, _ = call("solve", starter)
+    assert status == 0
+    assert "6 units" in out
+    assert call("prep", starter, "-o", tmp_path / "out", "--only", "lists")[0] == 0
+
+
+def test_start_never_writes_over_a_scene(starter, call):
+    (starter / "scene.toml").write_text("my own work")
+    status, out, err = call("start", starter)
+    assert (status, out) == (2, "")
+    assert "exists already" in err
+    assert (starter / "scene.toml").read_text() == "my own work"
+
+
+def test_start_leaves_other_files_of_the_folder_alone(tmp_path, call):
+    (tmp_path / "notes.txt").write_text("notes")
+    assert call("start", tmp_path)[0] == 0
+    assert sorted(os.listdir(tmp_path)) == ["notes.txt", "scene.toml"]
+
+
+def test_start_where_a_file_is_in_the_way_says_so(tmp_path, call):
+    (tmp_path / "file").write_text("x")
+    status, _, err = call("start", tmp_path / "file")
+    assert status == 2
+    assert "a file of that name is in the way" in err
+
+
+# --- check ----------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_check_tells_the_findings_of_the_worked_scenes_worst_first(name, call):
+    status, out, err = call("check", SCENES / name)
+    assert (status, err) == (0, "")
+    heads = [line.split()[0] for line in out.splitlines() if line[:4] in ("STOP", "WARN", "NOTE")]
+    assert heads == sorted(heads, key=("STOP", "WARN", "NOTE").index)
+    assert "WARN" in heads
+    assert out.splitlines()[-1].startswith("0 stops, ")
+
+
+def test_check_with_a_stop_is_status_1(stopped, call):
+    status, out, _ = call("check", stopped)
+    assert status == 1
+    assert out.startswith("STOP")
+    assert "front pipe" in out
+
+
+def test_check_as_json_is_the_list_of_findings(stopped, call):
+    status, out, _ = call("check", stopped, "--json")
+    assert status == 1
+    found = json.loads(out)
+    assert found[0]["severity"] == "stop"
+    assert {"rule", "says", "do", "unit", "position"} <= set(found[0])
+
+
+# --- solve ----------------------------------------------------------------------------------------
+
+
+def test_solve_prints_the_same_units_as_table_json_and_csv(call):
+    _, text, _ = call("solve", SCENES / "studio")
+    _, told, _ = call("solve", SCENES / "studio", "--json")
+    _, flat, _ = call("solve", SCENES / "studio", "--csv")
+    units = json.loads(told)["units"]
+    rows = list(csv.DictReader(io.StringIO(flat)))
+    assert [unit["unit"] for unit in units] == [row["unit"] for row in rows]
+    assert "front pipe: 6 units" in text
+    assert len(units) == 12
+
+
+def test_solve_with_a_stop_still_tells_the_aims_and_is_status_1(stopped, call):
+    for form in ((), ("--json",), ("--csv",)):
+        status, out, _ = call("solve", stopped, *form)
+        assert status == 1
+        assert "front pipe" in out
+
+
+def test_solve_counts_the_findings_last(call):
+    _, out, _ = call("solve", SCENES / "studio")
+    found = json.loads(call("check", SCENES / "studio", "--json")[1])
+    warns = sum(f["severity"] == "warn" for f in found)
+    assert out.splitlines()[-1].startswith(f"0 stops, {warns} warn")
+
+
+def test_json_and_csv_exclude_each_other(call):
+    status, out, err = call("solve", SCENES / "studio", "--json", "--csv")
+    assert (status, out) == (2, "")
+    assert "exclude each other" in err
+
+
+# --- prep -----------------------------------------------------------------------------------------
+
+
+def test_prep_tells_files_pages_and_findings(call, tmp_path):
+    status, out, err = call("prep", SCENES / "studio", "-o", tmp_path / "out")
+    assert (status, err) == (0, "")  # no progress lines where nobody watches
+    for name in os.listdir(tmp_path / "out"):
+        assert name in out
+    assert "12 units, 7 files" in out
+    assert "pages" in out
+    assert "0 stops" in out
+
+
+def test_prep_with_a_stop_makes_nothing_and_says_why(stopped, call, tmp_path):
+    status, out, err = call("prep", stopped, "-o", tmp_path / "out")
+    assert (status, out) == (1, "")
+    assert err.startswith("STOP")
+    assert "--draft" in err
+    assert not (tmp_path / "out").exists()
+
+
+def test_prep_with_a_stop_leaves_the_last_set_alone(stopped, call, tmp_path):
+    (tmp_path / "out").mkdir()
+    (tmp_path / "out" / "aims.csv").write_text("the last set")
+    assert call("prep", stopped, "-o", tmp_path / "out")[0] == 1
+    assert (tmp_path / "out" / "aims.csv").read_text() == "the last set"
+
+
+def test_prep_with_a_stop_and_draft_makes_the_sheets_and_is_status_1(stopped, call, tmp_path):
+    status, out, _ = call("prep", stopped, "-o", tmp_path / "out", "--draft", "--only", "plan")
+    assert status == 1
+    assert "1 stop" in out
+    assert sorted(os.listdir(tmp_path / "out")) == ["pool-plan.pdf", "pool-plan.png"]
+
+
+def test_prep_of_some_pieces_names_the_older_ones_beside_them(call, tmp_path):
+    (tmp_path / "aim-sheets.pdf").write_text("old")
+    _, out, _ = call("prep", SCENES / "studio", "-o", tmp_path, "--only", "lists")
+    assert "perhaps of an older scene: aim-sheets.pdf" in out
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (("--only", "aimsheets"), 'Did you mean "aim-sheets"?'),
+        (("--paper", "a5"), "'a5' is not one of 'a4', 'letter'"),
+        (("--length", "yd"), "'yd' is not one of 'm', 'ft'"),
+        (("--drift",), "No such option"),
+    ],
+)
+def test_a_wrong_option_is_told_with_the_right_ones(arguments, said, call, tmp_path):
+    status, out, err = call("prep", SCENES / "studio", "-o", tmp_path / "out", *arguments)
+    assert (status, out) == (2, "")
+    assert said in err
+    assert not (tmp_path / "out").exists()
+
+
+def test_prep_without_a_folder_is_refused(call):
+    status, _, err = call("prep", SCENES / "studio")
+    assert status == 2
+    assert "'-o'" in err
+
+
+def test_prep_into_a_file_is_refused_and_the_file_kept(call, tmp_path):
+    (tmp_path / "file").write_text("mine")
+    status, _, err = call("prep", SCENES / "studio", "-o", tmp_path / "file", "--only", "lists")
+    assert status == 2
+    assert "a file of that name is in the way" in err
+    assert (tmp_path / "file").read_text() == "mine"
+
+
+@pytest.mark.skipif(not os.path.isdir("/proc/self"), reason="needs a folder nobody can write to")
+def test_prep_where_nothing_can_be_written_says_where_and_why(call):
+    status, _, err = call("prep", SCENES / "studio", "-o", "/proc/sheets", "--only", "lists")
+    assert status == 2
+    assert err.startswith("Cannot write /proc/sheets: ")
+
+
+# --- wrong calls and wrong scenes -------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("verb", ["check", "solve", "prep"])
+def test_a_scene_that_cannot_be_read_is_status_2_and_nothing_is_written(verb, call, tmp_path):
+    bad = tmp_path / "scene.toml"
+    bad.write_text('[scene]\ntitel = "x"\n')
+    out_folder = ("-o", tmp_path / "out") if verb == "prep" else ()
+    status, out, err = call(verb, bad, *out_folder)
+    assert (status, out) == (2, "")
+    assert "titel" in err
+    assert '"title"' in err
+    assert os.listdir(tmp_path) == ["scene.toml"]
+
+
+@pytest.mark.parametrize("scene", ["nowhere", "nowhere.toml", os.devnull, "."])
+def test_a_scene_that_is_not_there_is_status_2_in_words(scene, call):
+    status, out, err = call("solve", scene)
+    assert (status, out) == (2, "")
+    assert "expected" in err
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (("chek",), "No such command 'chek'"),
+        (("solve",), "Missing argument 'SCENE'"),
+        (("solve", "a", "b"), "unexpected extra argument"),
+        (("--nope",), "No such option"),
+    ],
+)
+def test_a_wrong_call_is_status_2_in_words(arguments, said, call):
+    status, out, err = call(*arguments)
+    assert (status, out) == (2, "")
+    assert said in err
+
+
+def test_a_fault_of_our_own_is_one_line_and_status_2(call, monkeypatch):
+    def fails(path):
+        raise ZeroDivisionError("of all things")
+
+    monkeypatch.setattr("aimcalc.scene.loading.load_scene", fails)
+    status, out, err = call("check", SCENES / "studio")
+    assert (status, out) == (2, "")
+    assert "ZeroDivisionError: of all things" in err
+
+
+# --- the process itself -----------------------------------------------------------------------------
+
+
+def test_help_tells_every_command_and_the_statuses():
+    told = aimcalc("--help")
+    assert told.returncode == 0
+    for word in ("check", "prep", "solve", "start", "Exit status: 0 fine"):
+        assert word in told.stdout
+    for verb in ("check", "prep", "solve", "start"):
+        assert aimcalc(verb, "--help").returncode == 0
+
+
+def test_version_is_the_packages():
+    assert aimcalc("--version").stdout == f"aimcalc {__version__}\n"
+
+
+def test_statuses_reach_the_shell(stopped):
+    assert aimcalc("check", SCENES / "studio").returncode == 0
+    assert aimcalc("check", stopped).returncode == 1
+    assert aimcalc("check", "nowhere").returncode == 2
+
+
+@pytest.mark.parametrize("verb", ["check", "solve"])
+def test_check_and_solve_load_no_heavy_library(verb):
+    code = (
+        "import sys; from aimcalc import cli; "
+        f"status = cli.run(['{verb}', r'{SCENES / 'playhouse'}']); "
+        f"print([m for m in {HEAVY} if m in sys.modules], file=sys.stderr); sys.exit(status)"
+    )
+    told = subprocess.run(
+        [sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True
+    )
+    assert told.stderr == "[]\n"
+
+
+def test_help_loads_no_numerical_library():
+    code = (
+        "import sys; from aimcalc import cli; cli.run(['--help']); "
+        f"print([m for m in ('numpy', 'msgspec', *{HEAVY}) if m in sys.modules], file=sys.stderr)"
+    )
+    told = subprocess.run(
+        [sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True
+    )
+    assert told.stderr == "[]\n"
+
+
+@pytest.mark.skipif(os.name != "posix", reason="needs a POSIX shell")
+@pytest.mark.parametrize("form", ["", "--json", "--csv"])
+def test_a_reader_that_goes_away_is_no_error(form):
+    line = f'"{sys.executable}" -m aimcalc solve scenes/playhouse {form} | head -c 10'
+    told = subprocess.run(["sh", "-c", line], cwd=ROOT, capture_output=True, text=True, check=True)
+    assert len(told.stdout) == 10
+    assert told.stderr == ""
+
+
+@pytest.mark.skipif(not os.path.exists("/dev/full"), reason="needs a full device")
+@pytest.mark.parametrize("form", [(), ("--json",)])
+def test_a_full_disk_under_the_output_is_told(form):
+    with open("/dev/full", "w") as full:
+        told = subprocess.run(
+            [sys.executable, "-m", "aimcalc", "solve", "scenes/studio", *form],
+            cwd=ROOT,
+            stdout=full,
+            stderr=subprocess.PIPE,
+            text=True,
+            check=False,
+        )
+    assert told.returncode == 2
+    assert told.stderr.startswith("Cannot write: ")
+    assert "Traceback" not in told.stderr
+
+
+def test_a_terminal_without_our_letters_gets_what_it_can_show():
+    told = aimcalc("solve", SCENES / "studio", env={**os.environ, "PYTHONIOENCODING": "ascii"})
+    assert told.returncode == 0
+    assert "front pipe" in told.stdout
+
+
+@pytest.mark.skipif(os.name != "posix", reason="needs a pseudo-terminal")
+def test_somebody_who_watches_sees_a_line_for_each_piece(tmp_path):
+    import pty
+
+    master, slave = pty.openpty()
+    arguments = ["prep", SCENES / "studio", "-o", tmp_path / "out", "--only", "plan,lists"]
+    told = subprocess.run(
+        [sys.executable, "-m", "aimcalc", *map(str, arguments)],
+        cwd=ROOT,
+        stdout=subprocess.PIPE,
+        stderr=slave,
+        check=True,
+    )
+    os.close(slave)
+    seen = os.read(master, 10_000).decode()
+    os.close(master)
+    assert seen.splitlines() == [
+        "making pool-plan.pdf, pool-plan.png ...",
+        "making aims.csv, aims.xlsx, aims.json ...",
+    ]
+    assert b"making" not in told.stdout
+
+
+def test_a_count_is_the_last_line_of_every_report(call):
+    for verb in ("check", "solve"):
+        _, out, _ = call(verb, SCENES / "raked")
+        assert out.splitlines()[-1].split(",")[0] == counts([]).split(",")[0] or "stops" in out
