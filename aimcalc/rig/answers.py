@@ -96,7 +96,7 @@ def answers_of(
         "heading": _numbers(np.where(free, np.nan, np.degrees(aims.heading) % 360.0)),
         "down": _numbers(np.degrees(aims.down)),
         "square": _words(words.square, aims.square_sign, lost),
-        "pan": _numbers(np.where(free, np.nan, np.degrees(aims.pan))),
+        "pan": _numbers(np.where(free | lost, np.nan, np.degrees(aims.pan))),
         "swing": _words(words.swing, aims.swing_sign, lost),
         "yoke": _numbers(_half_open(np.degrees(aims.yoke))),
         "roll": _numbers(np.degrees(aims.roll)),
