@@ -135,14 +135,19 @@ def test_a_slow_engine_of_another_library_agrees_on_every_ray():
     assert {(r, hits.face[r]) for r in np.flatnonzero(stands)} == first
 
 
-def test_rays_down_find_the_deck_where_it_is():
+def test_the_top_of_a_raked_deck_is_the_deck_itself():
     deck = Deck(rake=1 / 12, rake_from=1.0)
     ready = occlusion.caster(soup([deck_strips(rake=1 / 12, rake_from=1.0)]))
     x, y = np.random.default_rng(3).uniform(-9, 12, (2, 200))
-    start = np.stack((x, y, np.full(200, 7.0)))
-    down = np.repeat(points([(0, 0, -1)]), 200, axis=1)
-    hits = occlusion.first_hits(ready, start, down, np.full(200, 99.0))
-    assert 7.0 - hits.distance == pytest.approx(height(deck, x, y), abs=1e-9)
+    assert occlusion.top_at(ready, x, y) == pytest.approx(height(deck, x, y), abs=1e-9)
+
+
+def test_the_top_of_what_stands_there_is_its_highest_surface_or_there_is_none():
+    table = box((0, 0, 0.7), (1, 1, 0.75))
+    ready = occlusion.caster(soup([table, box((0, 0, 0), (3, 1, 0.2))]))
+    x, y = np.array([0.5, 2.0, 5.0]), np.full(3, 0.5)
+    assert occlusion.top_at(ready, x, y) == pytest.approx([0.75, 0.2, np.nan], nan_ok=True)
+    assert np.isnan(occlusion.top_at(occlusion.caster(soup([])), x, y)).all()
 
 
 def test_without_the_ray_library_the_user_is_told_in_a_sentence(monkeypatch):
