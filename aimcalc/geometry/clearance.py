@@ -69,7 +69,11 @@ def to_others(
 
 
 def to_own_yoke(corners: Array) -> Array:
-    """Gap between each unit's body or top hat and the bar and arms of its own yoke, shape (N,)."""
+    """Gap between each unit's body or top hat and the bar and arms of its own yoke, shape (N,).
+
+    NaN for a unit of unknown size. The yoke is the assumed one of `bodies`: a gap of nothing says that
+    length, width, nose and drop leave this pose no room, and is no measurement.
+    """
     pairs = [(a, b) for a in (BODY, TOP_HAT) for b in (ARM, OTHER_ARM, BAR)]
     part, other = np.array(pairs).T
     bodies, first = part_hulls(corners), np.arange(corners.shape[1])[:, None] * PARTS
@@ -106,7 +110,9 @@ def near(first: Array, second: Array, within: float) -> tuple[Indices, Indices]:
     """Rows of two sets of bounding boxes that come within reach of each other; NaN never does."""
     if not first.size or not second.size:
         return np.zeros(0, dtype=np.int64), np.zeros(0, dtype=np.int64)
-    low, high = np.nanmin(first[0], axis=1) - within, np.nanmax(first[1], axis=1) + within
+    known = np.isfinite(first).all(axis=(0, 1))
+    low = first[0].min(axis=1, initial=np.inf, where=known) - within
+    high = first[1].max(axis=1, initial=-np.inf, where=known) + within
     inside = ((second[1] >= low[:, None]) & (second[0] <= high[:, None])).all(axis=0)
     candidates = np.flatnonzero(inside)
     second = second[:, :, candidates]

@@ -147,6 +147,13 @@ def test_a_unit_of_unknown_size_is_near_nothing():
     assert list(zip(told.unit, told.other, strict=True)) == [(0, 2)]
 
 
+def test_a_rig_of_unknown_sizes_has_no_gaps():
+    row = corners([0, 0], 30, length=np.nan)
+    assert clearance.between_units(row, within=9.0).gap.size == 0
+    assert clearance.to_others(row, pipe_of_the_row(), within=9.0).gap.size == 0
+    assert np.isnan(clearance.to_own_yoke(row)).all()
+
+
 def test_nothing_is_near_where_there_is_nothing():
     none = corners([], [])
     assert clearance.between_units(none, within=1.0).gap.size == 0

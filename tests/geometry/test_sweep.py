@@ -159,5 +159,9 @@ def test_a_unit_of_unknown_size_touches_nothing():
     assert turns.beside_square.clear.all()
 
 
+def test_a_rig_of_unknown_sizes_has_no_pairs():
+    assert sweep.past_neighbours(a_row([70, 0], 35, length=np.nan)).unit.size == 0
+
+
 def test_no_units_make_no_pairs():
     assert sweep.past_neighbours(a_row([], [])).unit.size == 0
