@@ -3,8 +3,8 @@
 Every candidate is one unit set to one new aim, and adds a known change of light at every point; a unit can
 take one new aim at most. Wanted is the smallest set of candidates after which no hole remains.
 
-Method. A greedy choice (each time the candidate that leaves the least hole area) gives a set to beat. Then
-sets of 1, 2, 3 ... candidates are searched depth first: at each step the largest hole left must be helped
+Method. A greedy choice (each time the candidate that leaves the least hole area; then those that turn out
+idle are dropped) gives a set to beat. Then sets of 1, 2, 3 ... candidates are searched depth first: at each step the largest hole left must be helped
 by some candidate, so those are tried, best first; a candidate tried is not tried again further along. A
 branch is dropped when its holes would stay even if every point took the most that the remaining number of
 units could give it. So a size searched to its end is proved impossible, and the first set found is the
@@ -24,7 +24,7 @@ from aimcalc.light.gaps import SMALLEST, find_gaps, open_area
 from aimcalc.light.grid import Flags, Grid
 from aimcalc.light.lamps import Indices
 
-LOOKS = 1500
+LOOKS = 20_000  # distributions of light looked at
 DEEPEST = 8
 
 Progress = Callable[[int, int], None]
@@ -38,7 +38,7 @@ class Reaims(NamedTuple):
     proved: bool  # no smaller set of the candidates closes all (or, where not `closed`, none does at all)
     at_least: int  # sets smaller than this are proved not to do
     left: float  # m2 of holes left
-    looks: int
+    looks: int  # distributions of light looked at
 
 
 class Problem(NamedTuple):
@@ -65,17 +65,14 @@ class _Search:
         self.most = _most_by(problem.change, problem.unit)
 
     def left(self, level: Array) -> float:
-        """Area of the holes under `level`."""
-        given = self.problem
-        return open_area(given.grid, level < given.below, smallest=given.smallest)
-
-    def look(self) -> None:
-        """Count one look, or end the search where none is left."""
+        """Area of the holes under `level`; one look, or the end of the search where none is left."""
         if self.looks >= self.most_looks:
             raise _OutOfLooksError
         self.looks += 1
         if self.progress is not None:
             self.progress(self.looks, self.most_looks)
+        given = self.problem
+        return open_area(given.grid, level < given.below, smallest=given.smallest)
 
     def ranked(self, level: Array, allowed: Flags) -> list[tuple[float, int]]:
         """Area left after each allowed candidate, least first."""
@@ -93,15 +90,15 @@ def fewest_reaims(
 ) -> Reaims:
     """The smallest set of candidates after which no hole is left.
 
-    `progress(done, most)` is told of each look. Where the holes cannot all be closed, or not within
-    `looks`, the greedy set is given, with `closed` False.
+    `progress(done, most)` is told of each look (one distribution of light looked at for holes). Where the
+    holes cannot all be closed, or not within `looks`, the greedy set is given, with `closed` False.
     """
     search = _Search(problem, looks, progress)
-    if search.left(problem.level) == 0:
+    dark = problem.level < problem.below
+    if open_area(problem.grid, dark, smallest=problem.smallest) == 0:
         return Reaims((), True, True, 0, 0.0, 0)
     everything = np.ones(problem.change.shape[0], np.bool_)
-    best = _greedy(search, problem.level, everything)
-    left = search.left(problem.level + problem.change[list(best)].sum(axis=0))
+    best, left = _greedy(search, problem.level, everything)
     units = np.unique(problem.unit).size
     last = len(best) - 1 if left == 0 else min(DEEPEST, units)
     size = 1
@@ -116,29 +113,41 @@ def fewest_reaims(
     return Reaims(best, left == 0, left == 0 or last == units, size, left, search.looks)
 
 
-def _greedy(search: _Search, level: Array, allowed: Flags) -> tuple[int, ...]:
-    """Candidates taken one by one, each leaving the least hole area, until that no longer helps."""
+def _greedy(search: _Search, level: Array, allowed: Flags) -> tuple[tuple[int, ...], float]:
+    """Candidates taken one by one, each leaving the least hole area, and the area left at the end.
+
+    Ends where that no longer helps, or the looks are used up.
+    """
     chosen: list[int] = []
-    left = search.left(level)
-    while left > 0 and allowed.any():
-        after, k = search.ranked(level, allowed)[0]
-        if after >= left:
-            break
-        chosen.append(k)
-        level, left = level + search.problem.change[k], after
-        allowed = search.without_unit(allowed, k)
-    return tuple(chosen)
+    given = search.problem
+    left = open_area(given.grid, level < given.below, smallest=given.smallest)
+    try:
+        while left > 0 and allowed.any():
+            after, k = search.ranked(level, allowed)[0]
+            if after >= left:
+                break
+            chosen.append(k)
+            level, left = level + given.change[k], after
+            allowed = search.without_unit(allowed, k)
+        for k in chosen[:-1]:  # an early choice may be idle by now
+            after = search.left(level - given.change[k])
+            if after <= left:
+                chosen.remove(k)
+                level, left = level - given.change[k], after
+    except _OutOfLooksError:
+        pass
+    return tuple(chosen), left
 
 
 def _within(search: _Search, level: Array, allowed: Flags, size: int) -> tuple[int, ...] | None:
-    """A set of at most `size` allowed candidates that closes every hole, or None where none does."""
-    search.look()
+    """At most `size` (1 or more) allowed candidates that close every hole; None where none do.
+
+    There is a hole under `level`.
+    """
     given = search.problem
-    holes = find_gaps(given.grid, level, given.below, smallest=given.smallest)
-    if not holes:
-        return ()
-    if size == 0 or search.left(level + search.most[size]) > 0:
+    if search.left(level + search.most[size]) > 0:
         return None
+    holes = find_gaps(given.grid, level, given.below, smallest=given.smallest)
     helps = given.change[:, holes[0].cells].max(axis=1) > 0
     allowed = allowed.copy()
     for left, k in search.ranked(level, allowed & helps):
