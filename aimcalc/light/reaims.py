@@ -4,12 +4,12 @@ Every candidate is one unit set to one new aim, and adds a known change of light
 take one new aim at most. Wanted is the smallest set of candidates after which no hole remains.
 
 Method. A greedy choice (each time the candidate that leaves the least hole area; then those that turn out
-idle are dropped) gives a set to beat. Then sets of 1, 2, 3 ... candidates are searched depth first: at each step the largest hole left must be helped
-by some candidate, so those are tried, best first; a candidate tried is not tried again further along. A
-branch is dropped when its holes would stay even if every point took the most that the remaining number of
-units could give it. So a size searched to its end is proved impossible, and the first set found is the
-smallest. "Smallest" is among the candidates given. The search stops after a number of looks, not of
-seconds: the same input gives the same answer on every machine.
+idle are dropped) gives a set to beat. Then sets of 1, 2, 3 ... candidates are searched depth first: at each
+step the largest hole left must be helped by some candidate, so those are tried, best first; a candidate
+tried is not tried again further along. A branch is dropped when its holes would stay even if every point
+took the most that the remaining number of units could give it. So a size searched to its end is proved
+impossible, and the first set found is the smallest. "Smallest" is among the candidates given. The search
+stops after a number of looks, not of seconds: the same input gives the same answer on every machine.
 """
 
 from __future__ import annotations

@@ -14,7 +14,7 @@ from aimcalc.geometry.vectors import Array
 from aimcalc.light.photometry import planes
 from aimcalc.light.photometry.mistakes import PhotometryError
 from aimcalc.light.photometry.record import Photometry
-from aimcalc.light.photometry.textfile import MOST_VALUES, no_negatives, number, rising
+from aimcalc.light.photometry.textfile import MOST_VALUES, no_negatives, number, rising, scaled
 
 MOST_PLANES, MOST_STEPS, MOST_SETS = 3600, 7200, 100
 SLACK = 1e-6  # degrees
@@ -89,7 +89,7 @@ def read_eulumdat(path: str, lines: list[str]) -> Photometry:
         layout="C",
         c_deg=c,
         gamma_deg=gamma,
-        candela=table * (lumens / 1000.0 * head.conversion),  # candela per 1000 lm
+        candela=scaled(path, table, lumens / 1000.0 * head.conversion),  # candela per 1000 lm
         lamp_lumens=None if count < 0 else lumens,
         watts=watts,
         opening=head.opening,

@@ -23,11 +23,12 @@ from aimcalc.light.photometry.textfile import (
     no_negatives,
     read_lines,
     rising,
+    scaled,
 )
 
 FOOT = 0.3048  # m, exact: international yard and pound agreement, 1959
 LAYOUTS = {1: "C", 2: "B", 3: "A"}
-MOST_ANGLES = 50_000
+MOST_ANGLES = 7200
 SLACK = 1e-6  # degrees
 
 _TILT_LINE = re.compile(r"\s*TILT\s*=\s*(.*?)\s*$", re.IGNORECASE)
@@ -68,7 +69,7 @@ def read_lm63(path: str, lines: list[str]) -> Photometry:
         layout=head.layout,
         c_deg=c,
         gamma_deg=gamma,
-        candela=candela * factor,
+        candela=scaled(path, candela, factor),
         lamp_lumens=None if head.lumens < 0 else head.lamps * head.lumens,
         watts=head.watts,
         generation=head.future if edition >= 2019 else None,
@@ -125,7 +126,7 @@ def _tilt_table(numbers: Numbers) -> Tilt:
 def _head(numbers: Numbers) -> _Head:
     (lamps, lumens, multiplier), _ = numbers.take(3, "lamps, lumens per lamp, multiplier")
     _over_zero(numbers, multiplier, "candela multiplier")
-    verticals = numbers.whole("number of vertical angles", least=1, most=MOST_ANGLES)
+    verticals = numbers.whole("number of vertical angles", least=2, most=MOST_ANGLES)
     horizontals = numbers.whole("number of horizontal angles", least=1, most=MOST_ANGLES)
     if verticals * horizontals > MOST_VALUES:
         says = f"expected at most {MOST_VALUES} candela values, found {verticals} x {horizontals}"

@@ -12,6 +12,7 @@ from aimcalc.light.photometry.mistakes import PhotometryError
 
 MOST_BYTES = 20_000_000
 MOST_VALUES = 4_000_000  # candela values of one file
+MOST_CANDELA = 1e12
 
 
 def read_lines(path: str) -> list[str]:
@@ -137,3 +138,11 @@ def no_negatives(path: str, candela: Array, where: list[int], notes: list[str]) 
         raise PhotometryError(path, where[k], f"expected candela of 0 or more, found {low:g}")
     notes.append(f"negative candela (down to {low:g}, line {where[k]}) taken as 0")
     return np.maximum(candela, 0.0)
+
+
+def scaled(path: str, candela: Array, factor: float) -> Array:
+    """The candela times the file's own factors; refused where that is no light that exists."""
+    if not 0 < factor * float(candela.max()) <= MOST_CANDELA:
+        says = f"expected a peak over 0 and up to {MOST_CANDELA:g} cd, found {candela.max():g}"
+        raise PhotometryError(path, None, f"{says} times the file's factors, {factor:g}")
+    return np.asarray(candela * factor)
