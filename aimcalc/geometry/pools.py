@@ -121,34 +121,32 @@ def outline(
         return np.zeros((3, 0))
     closed = first == 0.0
     phi = np.linspace(first, 2 * np.pi - first, count, endpoint=not closed)
-    hits, _ = _rim_hits(lens, axis, half_angle, plane_z, away, phi)
-    return hits
+    return _rim_hits(lens, axis, half_angle, plane_z, away, phi)
 
 
 def _first_within(
     lens: Array, axis: Array, half_angle: float, plane_z: float, reach: float, away: float
 ) -> float | None:
-    """Angle round the rim from its far side where its hits come within `reach` (bisection)."""
+    """Angle round the rim from its far side where its hits come within `reach`; None if they never do.
 
-    def within(phi: float) -> bool:
-        _, plan = _rim_hits(lens, axis, half_angle, plane_z, away, np.array([phi]))
-        return bool(plan[0] <= reach)
-
-    if within(0.0):
-        return 0.0
-    if not within(np.pi):
+    The sine of a rim ray's angle to the plane is A - B cos(phi), and a ray meets the plane within `reach`
+    when that is at least the sine of the ray from the apex to a point of the plane `reach` away.
+    """
+    height = abs(lens[2] - plane_z)
+    if height == 0:
         return None
-    low, high = 0.0, np.pi
-    for _ in range(50):
-        middle = (low + high) / 2
-        low, high = (low, middle) if within(middle) else (middle, high)
-    return high
+    steady = -away * np.cos(half_angle) * axis[2]  # A
+    varying = np.sin(half_angle) * np.hypot(axis[0], axis[1])  # B
+    beyond = steady - height / np.hypot(height, reach)
+    if beyond >= varying:
+        return 0.0
+    return None if beyond <= -varying else float(np.arccos(beyond / varying))
 
 
 def _rim_hits(
     lens: Array, axis: Array, half_angle: float, plane_z: float, away: float, phi: Array
-) -> tuple[Array, Array]:
-    """Where rays round the rim meet the plane, and their plan distance from the lens (inf: never).
+) -> Array:
+    """Where rays round the rim meet the plane, shape (3, N).
 
     `phi` runs round the axis from the side of the rim that points furthest from the plane.
     """
@@ -157,8 +155,4 @@ def _rim_hits(
     top = away * np.cross(side, axis)
     ring = np.outer(top, np.cos(phi)) + np.outer(side, np.sin(phi))
     rays = np.cos(half_angle) * axis[:, None] + np.sin(half_angle) * ring
-    with np.errstate(divide="ignore", invalid="ignore"):
-        distance = (plane_z - lens[2]) / rays[2]
-        hits = lens[:, None] + rays * distance
-        plan = np.hypot(hits[0] - lens[0], hits[1] - lens[1])
-    return hits, np.where((distance > 0) & np.isfinite(distance), plan, np.inf)
+    return np.asarray(lens[:, None] + rays * ((plane_z - lens[2]) / rays[2]))
