@@ -45,7 +45,8 @@ def write_png(stream: BinaryIO, drawings: Sequence[Drawing]) -> None:
     """Write all drawings as one picture, in rows."""
     from PIL import Image
 
-    tiles = [_raster(drawing) for drawing in drawings]
+    with matplotlib.rc_context(_SETTINGS):
+        tiles = _tiles(drawings)
     across = max(ACROSS, ceil(sqrt(len(tiles))))
     rows = [np.concatenate(tiles[k : k + across], axis=1) for k in range(0, len(tiles), across)]
     sheet = np.full((sum(r.shape[0] for r in rows), max(r.shape[1] for r in rows)), 255, np.uint8)
@@ -56,17 +57,22 @@ def write_png(stream: BinaryIO, drawings: Sequence[Drawing]) -> None:
     Image.fromarray(sheet).save(stream, format="png", dpi=(DPI, DPI), compress_level=2)
 
 
-def _raster(drawing: Drawing) -> Raster:
-    """One drawing as rows of grey values."""
-    with matplotlib.rc_context(_SETTINGS):
+def _tiles(drawings: Sequence[Drawing]) -> list[Raster]:
+    """Each drawing as rows of grey values; those of one size share one canvas."""
+    canvases: dict[tuple[float, float], Any] = {}
+    tiles = []
+    for drawing in drawings:
         size = (drawing.width * MM, drawing.height * MM)
-        figure = Figure(figsize=size, dpi=DPI, facecolor="white")
-        to_page = Affine2D().scale(MM) + figure.dpi_scale_trans
+        if size not in canvases:
+            canvases[size] = FigureCanvasAgg(Figure(figsize=size, dpi=DPI, facecolor="white"))
+        canvas = canvases[size]
+        canvas.figure.clear()
+        to_page = Affine2D().scale(MM) + canvas.figure.dpi_scale_trans
         for artist in _artists(drawing, to_page):
-            figure.add_artist(artist)
-        canvas: Any = FigureCanvasAgg(figure)
+            canvas.figure.add_artist(artist)
         canvas.draw()
-        return np.array(canvas.buffer_rgba(), dtype=np.uint8)[:, :, 0]
+        tiles.append(np.array(canvas.buffer_rgba(), dtype=np.uint8)[:, :, 0].copy())
+    return tiles
 
 
 def _artists(drawing: Drawing, to_page: Transform) -> list[Artist]:

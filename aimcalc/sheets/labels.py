@@ -44,11 +44,25 @@ class Room:
 
     def __init__(self, frame: tuple[float, float, float, float]) -> None:
         self.frame = frame
-        self._blocks: list[Array] = []
+        self._blocks = np.empty((256, 4))
+        self._count = 0
 
     def block(self, left: float, bottom: float, right: float, top: float) -> None:
         """Keep labels off this rectangle."""
-        self._blocks.append(np.array([left, bottom, right, top]))
+        self._add(np.array([(left, bottom, right, top)]))
+
+    def _add(self, blocks: Array) -> None:
+        needed = self._count + len(blocks)
+        if needed > len(self._blocks):
+            self._blocks = np.concatenate([self._blocks, np.empty((needed, 4))])
+        self._blocks[self._count : needed] = blocks
+        self._count = needed
+
+    def _around(self, boxes: Array) -> Array:
+        """The blocks that lie in the rectangle round some boxes."""
+        blocks = self._blocks[: self._count]
+        low, high = boxes[:, :2].min(axis=0), boxes[:, 2:].max(axis=0)
+        return np.asarray(blocks[((blocks[:, 2:] > low) & (blocks[:, :2] < high)).all(axis=1)])
 
     def place(self, *wishes: Wish) -> Place | None:
         """A place for one label, which becomes a block: by the first wish that finds one, or None.
@@ -63,7 +77,7 @@ class Room:
 
     def _near(self, wish: Wish, crossing: bool) -> Place | None:
         boxes, gaps = _candidates(wish)
-        blocks = np.array(self._blocks).reshape(-1, 4)
+        blocks = self._around(boxes)
         free = self._inside(boxes) & ~_touched(boxes, blocks)
         far = gaps > LEADER
         starts, ends = _leaders(wish, boxes)
@@ -79,12 +93,12 @@ class Room:
         return inside & (boxes[:, 2] <= right) & (boxes[:, 3] <= top)
 
     def _take(self, box: Array, leader: tuple[Array, Array] | None) -> Place:
-        self._blocks.append(box + np.array([-MARGIN, -MARGIN, MARGIN, MARGIN]))
+        self._add((box + np.array([-MARGIN, -MARGIN, MARGIN, MARGIN]))[None])
         if leader is None:
             return Place(float(box[0]), float(box[1]), None)
         start, end = leader
-        for point in _beads(start, end):
-            self._blocks.append(np.array([*(point - BEAD), *(point + BEAD)]))
+        beads = _beads(start, end)
+        self._add(np.concatenate([beads - BEAD, beads + BEAD], axis=1))
         line = ((float(start[0]), float(start[1])), (float(end[0]), float(end[1])))
         return Place(float(box[0]), float(box[1]), line)
 
