@@ -12,10 +12,11 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Sequence
-from functools import cache
+from functools import cache, partial
 from io import BytesIO
 from math import atan2, degrees, hypot
 from typing import Any, BinaryIO, Literal, NamedTuple
+from zlib import crc32
 
 import msgspec
 
@@ -74,6 +75,14 @@ class Sheet:
     def __init__(self, canvas: Any, body: Box) -> None:
         self.canvas = canvas
         self.body = body
+
+    def again(self, name: str, draw: Callable[[Sheet], None]) -> None:
+        """Draw what many pages share: by `draw` the first time, then from what was drawn under `name`."""
+        if not self.canvas.hasForm(name):
+            self.canvas.beginForm(name)
+            draw(self)
+            self.canvas.endForm()
+        self.canvas.doForm(name)
 
     def text(
         self,
@@ -237,20 +246,28 @@ def _draw_page(
     if draft:
         _watermark(canvas, width, height)
     page.draw(sheet)
-    _footer(sheet, page.footer, cautions, f"DRAFT  {number}" if draft else number)
+    taken = sheet.text(
+        sheet.body.right,
+        EDGE + 2.5,
+        f"DRAFT  {number}" if draft else number,
+        SMALL,
+        bold=True,
+        align="r",
+    )
+    sheet.text(MARGIN, EDGE + 2.5, page.footer, SMALL, width=sheet.body.right - MARGIN - taken - 12)
+    if cautions:
+        name = f"cautions{crc32(page.cautions.encode()):08x}"
+        sheet.again(name, partial(_draw_cautions, cautions))
 
 
-def _footer(sheet: Sheet, facts: str, cautions: list[str], number: str) -> None:
+def _draw_cautions(cautions: list[str], sheet: Sheet) -> None:
     left, right = sheet.body.left, sheet.body.right
     y = EDGE + 2.5
-    taken = sheet.text(right, y, number, SMALL, bold=True, align="r")
-    sheet.text(left, y, facts, SMALL, width=right - left - taken - 12)
     for line in reversed(cautions):
         y += SMALL * LEADING
         sheet.text(left, y, line, SMALL, width=right - left)
-    if cautions:
-        top = y + SMALL * LEADING - 1.5
-        sheet.line(left, top, right, top, weight=THIN)
+    top = y + SMALL * LEADING - 1.5
+    sheet.line(left, top, right, top, weight=THIN)
 
 
 @cache

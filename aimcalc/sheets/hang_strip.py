@@ -1,0 +1,271 @@
+"""The hang strip: true-scale tiles to tape along a pipe, with every clamp mark and yoke-bar line.
+
+Two tiles a page, one above the other. What all tiles of a strip share is drawn once and used again, so
+that many pages stay small and quick.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import partial
+from math import cos, radians, sin
+from typing import TYPE_CHECKING, NamedTuple
+
+from aimcalc.sheets import words as w
+from aimcalc.sheets.cautions import SHORT
+from aimcalc.sheets.facts import footer
+from aimcalc.sheets.paper import (
+    SMALL,
+    THIN,
+    Box,
+    Page,
+    PaperOptions,
+    Sheet,
+    Target,
+    body_of,
+    write_pages,
+)
+from aimcalc.sheets.stance import stance_words
+from aimcalc.sheets.strip_guide import guide_page
+from aimcalc.sheets.strip_label import BAND, TALL, Label, labels, marks_on
+from aimcalc.sheets.strip_marks import Strip, check_step, checks, strips
+from aimcalc.sheets.true_scale import MM, bar_across, bar_upright, proof_length, proof_words
+from aimcalc.sheets.typeset import shorten
+
+if TYPE_CHECKING:
+    from aimcalc.rig.answers import Finding
+    from aimcalc.rig.solve import Rig
+
+TILES = 2  # on a page, one above the other
+OVERLAP = 12.0  # mm, glued under the next tile
+CLAMP = 2.5  # pt, a clamp mark
+BAR = 4.0  # pt, a yoke-bar line
+NUMBER = 48.0  # pt, a unit's number
+CIRCUIT = 24.0  # pt
+WORDS = 12.0  # pt, the other words of a mark and of a tile
+CHECK_ROOM = 76.0  # mm, for the words of a check mark
+END_WIDE = 44.0  # mm, for END and its words
+LONGEST_NAME = 20  # letters
+FOLD = 2.5  # mm, half a triangle that points at an overlap line
+ONLY_TRUE = 'Print at 100 %, never "fit to page". Angles survive even scaling, lengths do not.'
+
+
+class Paper(NamedTuple):
+    """What all pages of one strip share. Places in pt."""
+
+    strip: Strip
+    labels: list[Label]
+    left: float
+    bottoms: tuple[float, ...]  # of the tiles, the upper first
+    length: w.LengthUnit
+    form: str
+
+    @property
+    def wide(self) -> float:
+        """From a tile's beginning to its overlap line, in pt."""
+        return self.strip.tiling.pitch * 1000 * MM
+
+
+def hang_strip(rig: Rig, findings: Sequence[Finding], target: Target, options: PaperOptions) -> int:
+    """Number of pages of the hang strips, written to a path or a binary stream."""
+    made = strips(rig, options.length)
+    pages = [page for k, strip in enumerate(made) for page in _pages(rig, strip, k, options)]
+    title = f"{rig.scene.settings.title}: hang strip"
+    first = guide_page(rig, made, TILES, options)
+    return write_pages(target, [first, *pages], options, title=title, landscape=True)
+
+
+def _pages(rig: Rig, strip: Strip, k: int, options: PaperOptions) -> list[Page]:
+    facts = footer(rig, strip.name, ["true scale: measure the proof bars"])
+    paper = _paper(strip, k, options)
+    return [
+        Page(
+            partial(_draw_page, paper, range(tile, min(tile + TILES, strip.tiling.tiles))),
+            facts,
+            SHORT,
+        )
+        for tile in range(0, strip.tiling.tiles, TILES)
+    ]
+
+
+def _paper(strip: Strip, k: int, options: PaperOptions) -> Paper:
+    body = body_of(options, True, SHORT)
+    wide = (strip.tiling.pitch * 1000 + OVERLAP) * MM
+    left = (body.left + body.right - wide) / 2
+    bottoms = (body.top - TALL * MM, body.bottom + 1.0)
+    lines = [place for place, _ in checks(strip.tiling, check_step(options.length))]
+    found = labels(strip.marks, strip.tiling, lines)
+    return Paper(strip, found, left, bottoms, options.length, f"strip{k}")
+
+
+def _draw_page(paper: Paper, tiles: Sequence[int], sheet: Sheet) -> None:
+    """Draw one or two tiles with what they have in common."""
+    sheet.again(f"{paper.form}proof", partial(_draw_between, paper))
+    for tile, bottom in zip(tiles, paper.bottoms, strict=False):
+        place = "lower" if bottom == paper.bottoms[-1] else "upper"
+        sheet.again(f"{paper.form}{place}", partial(_draw_frame, paper, bottom))
+        _draw_tile(sheet, paper, tile, bottom)
+
+
+def _draw_between(paper: Paper, sheet: Sheet) -> None:
+    """Draw the proof bars, one of them over both tiles' overlaps, and what to do with them."""
+    upper, lower = paper.bottoms
+    middle, long = (upper + lower + TALL * MM) / 2, proof_length(paper.length)
+    bar_across(sheet, paper.left, middle - 6, long)
+    bar_upright(sheet, paper.left + paper.wide + 8.5 * MM, middle - long * MM / 2, long)
+    words = f"{proof_words(paper.length)}: measure me or bin me"
+    sheet.text(paper.left, middle + 3, words, WORDS, bold=True, width=long * MM)
+    x, right = paper.left + (long + 8) * MM, paper.left + paper.wide - 4
+    stance = stance_words(paper.strip.stance)
+    told = (
+        f"{paper.strip.name}: {stance}"
+        if paper.strip.up
+        else f"{paper.strip.name}: tape it upright"
+    )
+    sheet.text(x, middle + 3, told, WORDS, bold=True, width=right - x)
+    sheet.text(x, middle - 10, ONLY_TRUE, SMALL, width=right - x)
+
+
+def _draw_frame(paper: Paper, bottom: float, sheet: Sheet) -> None:
+    """Draw a tile's edges, its overlap, the pipe's line and the ways it runs."""
+    left, right, top = paper.left, paper.left + paper.wide, bottom + TALL * MM
+    sheet.box(Box(left, bottom, right + OVERLAP * MM, top))
+    sheet.line(right, bottom, right, top, weight=1.0, dash=4)
+    for y, up in ((bottom, 1), (top, -1)):
+        tip = (right, y + up * 2 * FOLD * MM)
+        sheet.shape([(right - FOLD * MM, y), (right + FOLD * MM, y), tip], black=True)
+    middle = bottom + TALL * MM / 2
+    sheet.line(left, middle, right, middle, weight=THIN, dash=9)
+    glue = "OVERLAP: cut the next tile at its edge, lay it on this line"
+    sheet.upright_text(right + 4.5 * MM, bottom + 8, glue, SMALL, TALL * MM - 16)
+    _draw_ways(sheet, paper, top - BAND * MM + 5)
+
+
+def _draw_ways(sheet: Sheet, paper: Paper, y: float) -> None:
+    """Draw the way the strip runs, with an arrow each way, and the side up the page."""
+    strip, left, right = paper.strip, paper.left, paper.left + paper.wide
+    sheet.arrow(left + 26, y + 5, left + 5, y + 5)
+    sheet.text(left + 30, y, strip.first, 14, bold=True)
+    sheet.arrow(right - 26, y + 5, right - 5, y + 5)
+    sheet.text(right - 30, y, strip.second, 14, bold=True, align="r")
+    if strip.up:
+        x = (left + right) / 2
+        sheet.text(x, y, f"THIS EDGE {strip.up}", 14, bold=True, align="c")
+
+
+def _draw_tile(sheet: Sheet, paper: Paper, tile: int, bottom: float) -> None:
+    """Draw what one tile has of its own: checks, ends, marks and its name."""
+    strip, left = paper.strip, paper.left
+    _draw_low_band(sheet, paper, tile, bottom)
+    for line in marks_on(strip.marks, strip.tiling, tile):
+        x = left + line.x * MM
+        if left <= x <= left + paper.wide:
+            sheet.line(x, bottom + BAND * MM, x, bottom + (TALL - BAND) * MM, weight=CLAMP)
+        if line.angle is not None:
+            _draw_bar(sheet, (left, left + paper.wide), bottom, x, line.angle, line.half)
+    for label in paper.labels:
+        if label.tile == tile:
+            _draw_label(sheet, label, left + label.start * MM, bottom)
+    _draw_ends(sheet, paper, tile, bottom)
+
+
+def _draw_bar(
+    sheet: Sheet, sides: tuple[float, float], bottom: float, x: float, angle: float, half: float
+) -> None:
+    """Draw the part of a yoke-bar line that is on the tile, between its `sides`."""
+    middle = bottom + TALL * MM / 2
+    run, rise = half * MM * cos(radians(angle)), half * MM * sin(radians(angle))
+    ends = [-1.0, 1.0]
+    if run > 1e-9:
+        ends = [min(max(end, (sides[0] - x) / run), (sides[1] - x) / run) for end in ends]
+    (x0, y0), (x1, y1) = ((x + end * run, middle + end * rise) for end in ends)
+    sheet.line(x0, y0, x1, y1, weight=BAR)
+
+
+def _draw_label(sheet: Sheet, label: Label, x: float, bottom: float) -> None:
+    """Draw a mark's number with its circuit, kind, and what its line and lens do."""
+    y = bottom + (TALL / 2 + 3 if label.upper else BAND + 1.5) * MM
+    width, marks = label.width * MM, label.marks
+    number = " + ".join(mark.number for mark in marks)
+    taken = sheet.text(x, y + 15.5 * MM, number, NUMBER, bold=True, width=0.55 * width)
+    room = width - taken - 8
+    circuits = " + ".join(mark.circuit for mark in marks if mark.circuit)
+    kinds = " + ".join(dict.fromkeys(mark.kind for mark in marks))
+    sheet.text(x + taken + 8, y + 22 * MM, circuits, CIRCUIT, bold=True, width=room)
+    sheet.text(x + taken + 8, y + 15.5 * MM, kinds, WORDS, width=room)
+    told = (marks[0].bar_words, marks[0].nose) if len(marks) == 1 else ()
+    for k, words in enumerate(told):
+        sheet.text(x, y + (8 - 5.2 * k) * MM, words, WORDS, bold=k == 0, width=width)
+
+
+def _draw_low_band(sheet: Sheet, paper: Paper, tile: int, bottom: float) -> None:
+    """Draw the zero mark or the total-length check of a tile, where it has one, and its name."""
+    strip, step = paper.strip, check_step(paper.length)
+    begin = strip.tiling.start + tile * strip.tiling.pitch
+    low, high = paper.left + 3, paper.left + paper.wide - 3
+    y = bottom + 5
+    edge = f", this edge {strip.low}" if strip.low else ""
+    name = f"{shorten(strip.name, LONGEST_NAME)}, tile {tile + 1} of {strip.tiling.tiles}{edge}"
+    for place, count in checks(strip.tiling, step):
+        x = paper.left + 1000 * (place - begin) * MM
+        if strip.tiling.tile_of(place) == tile:
+            _draw_check(sheet, x, bottom, zero=count == 0)
+            words = f"CHECK {w.length(count * step, paper.length, w.HANG)} from {strip.zero}"
+            after = high - x >= CHECK_ROOM * MM
+            start = x + 11 if after else x - 11
+            taken = sheet.text(
+                start,
+                y,
+                words if count else strip.zero,
+                WORDS,
+                bold=True,
+                align="l" if after else "r",
+                width=CHECK_ROOM * MM - 11,
+            )
+            low, high = (start + taken + 9, high) if x - low < CHECK_ROOM * MM else (low, start - 9)
+            if not after:
+                high = min(high, start - taken - 9)
+    at_end = low > paper.left + 3
+    sheet.text(
+        high if at_end else low, y, name, WORDS, align="r" if at_end else "l", width=high - low
+    )
+
+
+def _draw_check(sheet: Sheet, x: float, bottom: float, *, zero: bool) -> None:
+    """Draw the line of a check mark, of the zero mark with a black triangle at each end."""
+    low, high = bottom + BAND * MM, bottom + (TALL - BAND) * MM
+    sheet.line(x, low, x, high, weight=1.5, dash=2.5)
+    if zero:
+        for y, up in ((low, 1), (high, -1)):
+            sheet.shape([(x - 8, y), (x + 8, y), (x, y + up * 13)], black=True)
+
+
+def _draw_ends(sheet: Sheet, paper: Paper, tile: int, bottom: float) -> None:
+    """Draw END with its words on the first and the last tile, and the position's end where it is near."""
+    strip, over = paper.strip, paper.strip.tiling
+    for k, (place, word) in enumerate(strip.ends):
+        if over.start < place < over.end and over.tile_of(place) == tile:
+            x = paper.left + 1000 * (place - over.start - tile * over.pitch) * MM
+            sheet.line(x, bottom + BAND * MM, x, bottom + (TALL - BAND) * MM, weight=6)
+        if tile == (0, over.tiles - 1)[k]:
+            last = strip.marks[-k]
+            beyond = (place - last.place) * (1 if k else -1)
+            _draw_end(sheet, paper, bottom, k, word, _end_words(beyond, last.number, paper.length))
+
+
+def _end_words(beyond: float, number: str, length: w.LengthUnit) -> str:
+    far = w.length(beyond, length, w.HANG)
+    return f"ends {far} past unit {number}" if beyond >= 0 else f"unit {number} is {far} OFF IT"
+
+
+def _draw_end(sheet: Sheet, paper: Paper, bottom: float, k: int, word: str, words: str) -> None:
+    """Draw one END in a black box; `k` is 0 at the strip's beginning, 1 at its end."""
+    wide, middle = END_WIDE * MM, bottom + TALL * MM / 2
+    left = paper.left + paper.wide - wide - 5 if k else paper.left + 5
+    low, high, right = middle - 17, middle + 31, left + wide
+    sheet.shape([(left, low), (right, low), (right, high), (left, high)], weight=0, white=True)
+    sheet.box(Box(left, middle + 3, right, high), black=True)
+    sheet.text(
+        left + wide / 2, middle + 9, word, 20, bold=True, align="c", width=wide - 8, white=True
+    )
+    sheet.text(left, middle - 13, words, WORDS, bold=True, width=wide)

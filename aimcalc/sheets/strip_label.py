@@ -1,0 +1,128 @@
+"""Where the words beside a clamp mark go on a tile, and how long its yoke-bar line may be; millimetres.
+
+A bar line crosses two of the four quarters round its mark: the words take one of the other two. Words and
+line keep to the mark's own stretch of the strip, half way to its neighbours.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+from math import cos, radians, sin
+from typing import NamedTuple
+
+from aimcalc.sheets.strip_marks import BEYOND, Mark, Tiling, grouped
+
+TALL = 85.0  # a tile; it is folded round the pipe
+BAND = 7.0  # along both edges of a tile, for words that go with the tile
+LONGEST_BAR = 55.0  # half a yoke-bar line
+END_ROOM = 0.05  # metres at both ends of a strip for END and its words
+WIDE = 95.0  # room that words ask for; more is not used
+LEAST = 12.0
+SAME = 0.001  # metres; a line this near to a mark is hidden by it
+AWAY = 3.0  # from the mark to its words
+
+
+class Label(NamedTuple):
+    """Marks that share their words: where on which tile, and in which quarter the words are.
+
+    `x` is from the tile's beginning to the first mark, `start` to where the words begin.
+    """
+
+    tile: int
+    x: float
+    start: float
+    upper: bool
+    width: float
+    marks: tuple[Mark, ...]
+
+
+class Line(NamedTuple):
+    """A mark on a tile: its place from the tile's beginning, its bar's angle and half length."""
+
+    x: float
+    angle: float | None
+    half: float
+
+
+def labels(marks: Sequence[Mark], over: Tiling, keep_off: Sequence[float] = ()) -> list[Label]:
+    """Words of every mark, a group of marks close together having one set of them.
+
+    The words keep off the upright lines at the places `keep_off`.
+    """
+    groups = grouped(marks)
+    rooms = _rooms([(group[0].place, group[-1].place) for group in groups])
+    return [
+        _label(group, _clear(group, room, keep_off), over)
+        for group, room in zip(groups, rooms, strict=True)
+    ]
+
+
+def marks_on(marks: Sequence[Mark], over: Tiling, tile: int) -> list[Line]:
+    """Marks of one tile, with those beside it whose bar lines reach into it."""
+    begin, width = over.start + tile * over.pitch, 1000 * over.pitch
+    rooms = [1000 * min(room) for room in _rooms([(mark.place, mark.place) for mark in marks])]
+    found = []
+    for mark, room in zip(marks, rooms, strict=True):
+        x, half = 1000 * (mark.place - begin), half_bar(mark.bar, room)
+        if -half < x < width + half:
+            found.append(Line(x, mark.bar, half))
+    return found
+
+
+def half_bar(angle: float | None, room: float) -> float:
+    """Half the length of a bar line that stays within the tile's height and `room` either side."""
+    if angle is None:
+        return 0.0
+    up, across = abs(sin(radians(angle))), abs(cos(radians(angle)))
+    tall = TALL / 2 - BAND - 1.0
+    return min(
+        LONGEST_BAR,
+        tall / up if up > 1e-9 else LONGEST_BAR,
+        max(room, LEAST) / across if across > 1e-9 else LONGEST_BAR,
+    )
+
+
+def _rooms(places: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
+    """What lies free before and after each (first, last): half way to the next, or to the END words."""
+    end = BEYOND - END_ROOM
+    gaps = [b[0] - a[1] for a, b in pairwise(places)]
+    halves = [end, *(gap / 2 for gap in gaps), end]
+    return list(pairwise(halves))
+
+
+def _clear(
+    group: Sequence[Mark], room: tuple[float, float], keep_off: Sequence[float]
+) -> tuple[float, float]:
+    """The room before and after a group, up to the nearest line to keep off."""
+    first, last = group[0].place, group[-1].place
+    before, after = room
+    for place in keep_off:
+        if place < first - SAME:
+            before = min(before, first - place)
+        elif place > last + SAME:
+            after = min(after, place - last)
+    return before, after
+
+
+def _label(group: Sequence[Mark], room: tuple[float, float], over: Tiling) -> Label:
+    tile = over.tile_of(group[0].place)
+    begin = over.start + tile * over.pitch
+    first, last = (1000 * (mark.place - begin) for mark in (group[0], group[-1]))
+    before = min(1000 * room[0], first - 1.0) - AWAY
+    after = min(1000 * room[1], 1000 * over.pitch - last - 1.0) - AWAY
+    upper, right = _quarter(group[0].bar, before, after)
+    width = max(LEAST, min(WIDE, after if right else before))
+    start = last + AWAY if right else first - AWAY - width
+    return Label(tile, first, start, upper, width, tuple(group))
+
+
+def _quarter(bar: float | None, before: float, after: float) -> tuple[bool, bool]:
+    """(upper, after the mark): the upper of the two free quarters where it is wide enough."""
+    if bar is None or abs(bar) < 0.5:
+        return True, after >= min(WIDE, before)
+    upper_right = bar < 0
+    upper, lower = (after, before) if upper_right else (before, after)
+    if upper >= WIDE or upper >= lower:
+        return True, upper_right
+    return False, not upper_right

@@ -1,0 +1,229 @@
+"""What goes where on a hang strip, in metres along it: tiles, clamp marks, yoke bars, pipe ends.
+
+A strip's lines run the way its reader sees the position: from the stance's first hand to its second,
+with the side that the reader faces up the page. A boom's run from its foot up. Zero is the zero mark.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import ceil, floor
+from typing import TYPE_CHECKING, NamedTuple
+
+import numpy as np
+
+from aimcalc.geometry.vectors import Array
+from aimcalc.rig.hang.bars import bars_on_paper, yoke_bars
+from aimcalc.rig.hang.tubes import span, ways
+from aimcalc.rig.places import place
+from aimcalc.scene.model import Pipe, Position
+from aimcalc.sheets import words as w
+from aimcalc.sheets.rows import ZERO_MARKS, pan_is_free
+from aimcalc.sheets.stance import Stance, stance_of
+from aimcalc.sheets.typeset import shorten
+
+if TYPE_CHECKING:
+    from aimcalc.rig.answers import Answer
+    from aimcalc.rig.solve import Rig
+
+INCH = w.INCH
+BEYOND = 0.12  # metres of strip past the outermost mark, for END and its words
+TOGETHER = 0.03  # metres; marks nearer than this share one label
+LONGEST_KIND = 18  # letters
+
+
+class Mark(NamedTuple):
+    """One clamp mark, `place` metres along the strip from its zero.
+
+    `bar` is the angle of the yoke-bar line on the paper in degrees, anticlockwise from the strip's
+    lines, in (-90, 90]; None where there is none to draw.
+    """
+
+    place: float
+    number: str
+    circuit: str
+    kind: str
+    bar: float | None
+    bar_words: str
+    nose: str  # where the lens goes: a bar does not tell which of its two sides it is on
+
+
+class Tiling(NamedTuple):
+    """Tiles of one length, edge to edge: where the first begins and how many there are."""
+
+    start: float
+    pitch: float
+    tiles: int
+
+    @property
+    def end(self) -> float:
+        """Where the last tile ends."""
+        return self.start + self.tiles * self.pitch
+
+    def tile_of(self, place: float) -> int:
+        """The tile that a place is on; one on a joint is on the later tile."""
+        return min(max(floor((place - self.start) / self.pitch + 1e-9), 0), self.tiles - 1)
+
+
+class Strip(NamedTuple):
+    """One position's strip. `ends` are the position's own ends: (place along the strip, word)."""
+
+    name: str
+    stance: Stance
+    first: str  # the way the strip's lines come from: SR, FOOT
+    second: str
+    up: str  # the side up the page, empty for a boom
+    low: str
+    zero: str  # CENTRE LINE, ZERO MARK, FOOT
+    ends: tuple[tuple[float, str], ...]
+    marks: tuple[Mark, ...]  # from the first hand to the second
+    tiling: Tiling
+
+
+def pitch(length: w.LengthUnit) -> float:
+    """Length of one tile in metres: what fits on both papers, with its overlap, and is easy to count."""
+    return 10 * INCH if length == "ft" else 0.25
+
+
+def check_step(length: w.LengthUnit) -> float:
+    """From one total-length check mark to the next: 3 ft or 1 m."""
+    return 36 * INCH if length == "ft" else 1.0
+
+
+def tiling(low: float, high: float, pitch: float) -> Tiling:
+    """The fewest tiles that hold `low` to `high`, with zero in the middle of a tile."""
+    first = floor(low / pitch + 0.5)
+    start = (first - 0.5) * pitch
+    return Tiling(start, pitch, max(1, ceil((high - start) / pitch - 1e-9)))
+
+
+def checks(over: Tiling, step: float) -> list[tuple[float, int]]:
+    """Check marks on a strip: (place, how many steps from zero), zero itself included."""
+    first, last = ceil(over.start / step), floor(over.end / step)
+    return [(k * step, abs(k)) for k in range(first, last + 1)]
+
+
+def strips(rig: Rig, length: w.LengthUnit) -> list[Strip]:
+    """A strip for every pipe and boom that holds units, in the scene's order."""
+    answers, bars = rig.answers(), yoke_bars(rig)
+    positions = rig.scene.positions
+    return [
+        _strip(rig, positions[name], rows, [answers[k] for k in rows], bars[:, rows], length)
+        for name, rows in rig.rows.items()
+        if rows and span(positions[name]) is not None
+    ]
+
+
+def _strip(
+    rig: Rig,
+    position: Position,
+    rows: list[int],
+    answers: list[Answer],
+    bars: Array,
+    length: w.LengthUnit,
+) -> Strip:
+    stance = stance_of(position, [rig.units[k] for k in rows], answers)
+    pipe = isinstance(position, Pipe)
+    first, second = (stance.first_hand, stance.second_hand) if pipe else ("FOOT", "TOP")
+    sense = 1.0 if second in (ways(position)[0], "TOP") else -1.0
+    along = np.tile(np.array(place(position).along)[:, None] * sense, len(rows))
+    angles = np.degrees(bars_on_paper(bars, rig.arrays.stem[:, rows], along)).tolist()
+    sides = (first, second, stance.standing) if pipe else None
+    marks = sorted(
+        (
+            _mark(rig, k, answer, sense, _bar(rig, k, answer, angle, sides))
+            for k, answer, angle in zip(rows, answers, angles, strict=True)
+        ),
+        key=lambda mark: mark.place,
+    )
+    return Strip(
+        name=position.name,
+        stance=stance,
+        first=first,
+        second=second,
+        up=stance.facing if pipe else "",
+        low=stance.standing if pipe else "",
+        zero=_zero(position),
+        ends=_ends(position, sense),
+        marks=tuple(marks),
+        tiling=_tiling(position, marks, length),
+    )
+
+
+def _tiling(position: Position, marks: list[Mark], length: w.LengthUnit) -> Tiling:
+    """Tiles from the outermost mark to the outermost, a pipe's zero mark among them.
+
+    A boom's strip begins at the check mark below its lowest unit.
+    """
+    low, high = marks[0].place, marks[-1].place
+    if isinstance(position, Pipe):
+        low, high = min(low, 0.0), max(high, 0.0)
+    else:
+        low = check_step(length) * floor(low / check_step(length) + 1e-9)
+    return tiling(low - BEYOND, high + BEYOND, pitch(length))
+
+
+def _mark(rig: Rig, k: int, answer: Answer, sense: float, bar: tuple[float | None, str]) -> Mark:
+    unit = rig.units[k]
+    how = {"over": "OVER", "out": "OUT", "direct": "DIRECT"}.get(unit.mount, "")
+    if unit.mount == "arm":
+        how = f"ARM {w.heading(unit.arm_to or 0.0)}"
+    kind = shorten(unit.kind, LONGEST_KIND)
+    return Mark(
+        place=sense * (unit.at or 0.0),
+        number=unit.number,
+        circuit=unit.circuit or "",
+        kind=f"{kind} {how}".rstrip(),
+        bar=bar[0],
+        bar_words=bar[1],
+        nose=_nose(answer) if bar[0] is not None else "",
+    )
+
+
+def _bar(
+    rig: Rig, k: int, answer: Answer, angle: float, sides: tuple[str, str, str] | None
+) -> tuple[float | None, str]:
+    """The line of a unit's yoke bar and what is said of it; no line where none is to be followed."""
+    if answer.yoke is None:
+        return None, "NO AIM"
+    if sides is None:  # a boom: its units are turned from the world, not from a strip
+        return None, ""
+    if pan_is_free(rig.kinds[k], answer):
+        return None, w.FREE
+    turn = w.angle(answer.pan or 0.0)
+    if w.steps(answer.pan or 0.0, 1.0) == 0:
+        return angle, "YOKE BAR along the pipe"
+    first, second, low = sides
+    return angle, f"YOKE BAR {turn}: {first if angle > 0 else second} end {low}"
+
+
+def _nose(answer: Answer) -> str:
+    """ "lens US, swung SL 23°": the square side and the turn from it."""
+    turn = w.turn(answer.pan, answer.swing)
+    return f"lens {answer.square}" + ("" if turn == w.SQUARE else f", swung {turn}")
+
+
+def _zero(position: Position) -> str:
+    if not isinstance(position, Pipe):
+        return "FOOT"
+    return {"CENTRE": w.CENTRE}.get(ZERO_MARKS.get(position.zero, ""), "ZERO MARK")
+
+
+def _ends(position: Position, sense: float) -> tuple[tuple[float, str], ...]:
+    """A position's own ends along its strip, the first hand's first."""
+    over = span(position)
+    if over is None:
+        return ()
+    ends = [(sense * over.start, over.start_word), (sense * over.end, over.end_word)]
+    return tuple(sorted(ends))
+
+
+def grouped(marks: Sequence[Mark]) -> list[list[Mark]]:
+    """Marks in order, those nearer than `TOGETHER` to the one before in one group."""
+    groups: list[list[Mark]] = []
+    for mark in marks:
+        if groups and mark.place - groups[-1][-1].place < TOGETHER:
+            groups[-1].append(mark)
+        else:
+            groups.append([mark])
+    return groups
