@@ -1,12 +1,8 @@
-"""How long a command takes from a cold start, in units of a bare `import numpy` in the same run.
-
-Processes are timed by turns, and the quickest of each kind counts: what else the machine does can only
-make a run slower.
-"""
+"""How long a command takes from a cold start, in units of a bare `import numpy` in the same run."""
 
 import subprocess
 import sys
-import time
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -14,21 +10,14 @@ import pytest
 ROOT = Path(__file__).parents[2]
 PLAYHOUSE = "scenes/playhouse"
 ENTRY = [sys.executable, "-c", "from aimcalc.cli import main; main()"]
-FLOOR = [sys.executable, "-c", "import numpy"]
 
 
-def seconds(command):
-    start = time.perf_counter()
-    subprocess.run(command, cwd=ROOT, check=True, capture_output=True)
-    return time.perf_counter() - start
+def process(*command):
+    """A whole process from its start to its end, as something to be timed."""
+    return partial(subprocess.run, command, cwd=ROOT, check=True, capture_output=True)
 
 
-def ratio(command, turns):
-    """Time of a command over that of the floor, the quickest of `turns` each."""
-    seconds(command)  # its modules are compiled once
-    times = [(seconds(FLOOR), seconds(command)) for _ in range(turns)]
-    floor, taken = (min(column) for column in zip(*times, strict=True))
-    return taken / floor
+FLOOR = process(sys.executable, "-c", "import numpy")
 
 
 @pytest.mark.parametrize(
@@ -40,9 +29,10 @@ def ratio(command, turns):
         (["solve", PLAYHOUSE, "--json"], 2.0),
     ],
 )
-def test_a_command_starts_quickly(arguments, bar):
-    assert ratio(ENTRY + arguments, turns=9) <= bar
+def test_a_command_starts_quickly(arguments, bar, ratios):
+    ratios(f"cold: aimcalc {' '.join(arguments)}", process(*ENTRY, *arguments), FLOOR, bar=bar)
 
 
-def test_all_sheets_of_the_playhouse_are_made_in_twenty_imports(tmp_path):
-    assert ratio([*ENTRY, "prep", PLAYHOUSE, "-o", str(tmp_path / "out")], turns=3) <= 20
+def test_all_sheets_of_the_playhouse_are_made_in_twenty_imports(tmp_path, ratios):
+    made = process(*ENTRY, "prep", PLAYHOUSE, "-o", str(tmp_path / "out"))
+    ratios("cold: aimcalc prep scenes/playhouse, all pieces", made, FLOOR, bar=20, rounds=3)
