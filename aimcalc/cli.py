@@ -14,13 +14,15 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from aimcalc import __version__
+from aimcalc.sheets.pieces import NAMES, chosen
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from aimcalc.rig.answers import Finding
     from aimcalc.rig.solve import Rig
-    from aimcalc.sheets.prep import Made, Piece
+    from aimcalc.sheets.pieces import Piece
+    from aimcalc.sheets.prep import Made
 
 FINE, STOPPED, WRONG, INTERRUPTED = 0, 1, 2, 130
 STARTER = ("scene", "starter.toml")
@@ -122,17 +124,17 @@ def solve(scene: str, as_json: bool, as_csv: bool) -> int:
 @click.option(
     "--length", type=click.Choice(["m", "ft"]), help="Unit on the sheets; else the scene's."
 )
-@click.option("--only", metavar="NAMES", help="Some of: aim-sheets,cards,plan,lists.")
+@click.option("--only", metavar="NAMES", help=f"Some of: {','.join(NAMES)}.")
 @click.option("--draft", is_flag=True, help="Print in spite of stops, DRAFT across every page.")
 def prep(
     scene: str, folder: str, paper: str | None, length: str | None, only: str | None, draft: bool
 ) -> int:
-    """Make everything the crew carries: aim sheets, unit cards, pool plan, lists.
+    """Make everything the crew carries: aim sheets, unit cards, plans, lists.
 
     While there is a stop nothing is made, unless --draft says so. The files appear in DIR when all
     are done; other files there are left alone.
     """
-    from aimcalc.sheets.prep import chosen, options_for, prepare
+    from aimcalc.sheets.prep import options_for, prepare
 
     try:
         pieces = chosen(only)

@@ -1,7 +1,4 @@
-"""Everything the crew carries, made in one go into one folder, whole or not at all.
-
-A new sheet takes its place in `PIECES` with one line.
-"""
+"""Everything the crew carries, made in one go into one folder, whole or not at all."""
 
 from __future__ import annotations
 
@@ -12,33 +9,12 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from aimcalc.rig.answers import Finding
-from aimcalc.scene.mistakes import nearest
 from aimcalc.sheets.paper import PaperOptions
+from aimcalc.sheets.pieces import PIECES, Piece
 from aimcalc.sheets.whole import whole_set
 
 if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
-
-
-class Piece(NamedTuple):
-    """One thing to make.
-
-    `maker` is "module:function". The function takes the rig, its findings, one binary stream for each of
-    `files`, and the `PaperOptions`; it is loaded only when the piece is wanted. What it gives back, if
-    anything, is its number of pages.
-    """
-
-    name: str
-    files: tuple[str, ...]
-    maker: str
-
-
-PIECES = (
-    Piece("aim-sheets", ("aim-sheets.pdf",), "aimcalc.sheets.aim_sheets:aim_sheets"),
-    Piece("cards", ("unit-cards.pdf",), "aimcalc.sheets.cards:unit_cards"),
-    Piece("plan", ("pool-plan.pdf", "pool-plan.png"), "aimcalc.sheets.plan:pool_plan"),
-    Piece("lists", ("aims.csv", "aims.xlsx", "aims.json"), "aimcalc.sheets.lists:lists"),
-)
 
 
 class Made(NamedTuple):
@@ -46,24 +22,6 @@ class Made(NamedTuple):
 
     piece: Piece
     pages: int | None
-
-
-def chosen(only: str | None) -> list[Piece]:
-    """The pieces named in `only` ("aim-sheets,plan"), all without it, in their usual order.
-
-    Raises:
-        ValueError: for a name that is none, with the nearest right one.
-    """
-    if only is None:
-        return list(PIECES)
-    names = [name.strip() for name in only.split(",")]
-    known = tuple(piece.name for piece in PIECES)
-    for name in names:
-        if name not in known:
-            near = nearest(name, known)
-            meant = f' Did you mean "{near}"?' if near else ""
-            raise ValueError(f'no piece is called "{name}".{meant} There are: {", ".join(known)}.')
-    return [piece for piece in PIECES if piece.name in names]
 
 
 def options_for(

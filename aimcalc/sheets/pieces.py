@@ -1,0 +1,50 @@
+"""What `aimcalc prep` can make. A new sheet takes its place in `PIECES` with one line.
+
+This module loads nothing, so that `--help` can tell the names.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+
+class Piece(NamedTuple):
+    """One thing to make.
+
+    `maker` is "module:function". The function takes the rig, its findings, one binary stream for each of
+    `files`, and the `PaperOptions`; it is loaded only when the piece is wanted. What it gives back, if
+    anything, is its number of pages.
+    """
+
+    name: str
+    files: tuple[str, ...]
+    maker: str
+
+
+PIECES = (
+    Piece("aim-sheets", ("aim-sheets.pdf",), "aimcalc.sheets.aim_sheets:aim_sheets"),
+    Piece("cards", ("unit-cards.pdf",), "aimcalc.sheets.cards:unit_cards"),
+    Piece("plan", ("pool-plan.pdf", "pool-plan.png"), "aimcalc.sheets.plan:pool_plan"),
+    Piece("lists", ("aims.csv", "aims.xlsx", "aims.json"), "aimcalc.sheets.lists:lists"),
+)
+
+NAMES = tuple(piece.name for piece in PIECES)
+
+
+def chosen(only: str | None) -> list[Piece]:
+    """The pieces named in `only` ("aim-sheets,plan"), all without it, in their usual order.
+
+    Raises:
+        ValueError: for a name that is none, with the nearest right one.
+    """
+    from aimcalc.scene.mistakes import nearest
+
+    if only is None:
+        return list(PIECES)
+    names = [name.strip() for name in only.split(",")]
+    for name in names:
+        if name not in NAMES:
+            near = nearest(name, NAMES)
+            meant = f' Did you mean "{near}"?' if near else ""
+            raise ValueError(f'no piece is called "{name}".{meant} There are: {", ".join(NAMES)}.')
+    return [piece for piece in PIECES if piece.name in names]
