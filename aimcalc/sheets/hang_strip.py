@@ -202,7 +202,7 @@ def _draw_low_band(sheet: Sheet, paper: Paper, tile: int, bottom: float) -> None
     """Draw the zero mark or the total-length check of a tile, where it has one, and its name."""
     strip, step = paper.strip, check_step(paper.length)
     begin = strip.tiling.start + tile * strip.tiling.pitch
-    low, high = paper.left + 3, paper.left + paper.wide - 3
+    low, high = paper.left + 3, paper.left + paper.wide - FOLD * MM - 3
     y = bottom + 5
     edge = f", this edge {strip.low}" if strip.low else ""
     name = f"{shorten(strip.name, LONGEST_NAME)}, tile {tile + 1} of {strip.tiling.tiles}{edge}"
@@ -253,19 +253,25 @@ def _draw_ends(sheet: Sheet, paper: Paper, tile: int, bottom: float) -> None:
             _draw_end(sheet, paper, bottom, k, word, _end_words(beyond, last.number, paper.length))
 
 
-def _end_words(beyond: float, number: str, length: w.LengthUnit) -> str:
+def _end_words(beyond: float, number: str, length: w.LengthUnit) -> tuple[str, str]:
     far = w.length(beyond, length, w.HANG)
-    return f"ends {far} past unit {number}" if beyond >= 0 else f"unit {number} is {far} OFF IT"
+    return (
+        (f"ends {far}", f"past unit {number}")
+        if beyond >= 0
+        else (f"unit {number} is", f"{far} OFF IT")
+    )
 
 
-def _draw_end(sheet: Sheet, paper: Paper, bottom: float, k: int, word: str, words: str) -> None:
+def _draw_end(
+    sheet: Sheet, paper: Paper, bottom: float, k: int, word: str, words: tuple[str, str]
+) -> None:
     """Draw one END in a black box; `k` is 0 at the strip's beginning, 1 at its end."""
     wide, middle = END_WIDE * MM, bottom + TALL * MM / 2
-    left = paper.left + paper.wide - wide - 5 if k else paper.left + 5
-    low, high, right = middle - 17, middle + 31, left + wide
-    sheet.shape([(left, low), (right, low), (right, high), (left, high)], weight=0, white=True)
-    sheet.box(Box(left, middle + 3, right, high), black=True)
+    left = paper.left + paper.wide - wide - 9 if k else paper.left + 5
+    sheet.blank(Box(left, middle - 32, left + wide, middle + 31))
+    sheet.box(Box(left, middle + 3, left + wide, middle + 31), black=True)
     sheet.text(
         left + wide / 2, middle + 9, word, 20, bold=True, align="c", width=wide - 8, white=True
     )
-    sheet.text(left, middle - 13, words, WORDS, bold=True, width=wide)
+    for n, line in enumerate(words):
+        sheet.text(left, middle - 13 - 14 * n, line, WORDS, bold=True, width=wide)

@@ -147,6 +147,11 @@ class Sheet:
         self.canvas.setFillGray(0.0)
         self.canvas.rect(box.left, box.bottom, box.width, box.height, stroke=1, fill=int(black))
 
+    def blank(self, box: Box) -> None:
+        """Paint a box white, over what was drawn before."""
+        self.canvas.setFillGray(1.0)
+        self.canvas.rect(box.left, box.bottom, box.width, box.height, stroke=0, fill=1)
+
     def shape(
         self,
         points: Sequence[tuple[float, float]],
