@@ -18,6 +18,7 @@ SECTORS = 16
 LEADER = 2.0  # mm: a label further off than this gets a line to its mark
 BEAD = 0.4  # mm: half the width of the room a leader takes
 MARGIN = 0.5  # mm between labels
+NEARER = 0.8  # how near a label is to its own mark, of the distance to the next like one
 
 
 class Wish(NamedTuple):
@@ -29,6 +30,7 @@ class Wish(NamedTuple):
     height: float
     clear: float  # radius of the mark
     toward: float = 0.0  # wanted direction from the mark, radians anticlockwise from +x
+    rivals: Array | None = None  # like marks (n, 2): a label without a line is nearest to its own
 
 
 class Place(NamedTuple):
@@ -67,22 +69,23 @@ class Room:
     def place(self, *wishes: Wish) -> Place | None:
         """A place for one label, which becomes a block: by the first wish that finds one, or None.
 
-        A line from mark to label that crosses something is taken only where there is no other way.
+        Beside a mark comes before any place that needs a line to it, and a line that crosses something
+        comes last.
         """
-        for crossing in (False, True):
+        for line in ("none", "clear", "any"):
             for wish in wishes:
-                if (found := self._near(wish, crossing)) is not None:
+                if (found := self._near(wish, line)) is not None:
                     return found
         return None
 
-    def _near(self, wish: Wish, crossing: bool) -> Place | None:
+    def _near(self, wish: Wish, line: str) -> Place | None:
         boxes, gaps = _candidates(wish)
         blocks = self._around(boxes)
-        free = self._inside(boxes) & ~_touched(boxes, blocks)
         far = gaps > LEADER
+        allowed = far if line != "none" else ~far & _nearest_to_own(wish, boxes)
         starts, ends = _leaders(wish, boxes)
-        for k in np.flatnonzero(free):
-            if far[k] and not crossing and _crosses(starts[k], ends[k], blocks):
+        for k in np.flatnonzero(allowed & self._inside(boxes) & ~_touched(boxes, blocks)):
+            if line == "clear" and _crosses(starts[k], ends[k], blocks):
                 continue
             return self._take(boxes[k], (starts[k], ends[k]) if far[k] else None)
         return None
@@ -125,6 +128,16 @@ def _touched(boxes: Array, blocks: Array) -> np.ndarray[tuple[int, ...], np.dtyp
     apart = (a[..., 0] >= b[..., 2]) | (a[..., 2] <= b[..., 0])
     apart |= (a[..., 1] >= b[..., 3]) | (a[..., 3] <= b[..., 1])
     return np.asarray(~apart.all(axis=1))
+
+
+def _nearest_to_own(wish: Wish, boxes: Array) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
+    """Which boxes lie clearly nearer to their own mark than to its rivals."""
+    middle = (boxes[:, :2] + boxes[:, 2:]) / 2
+    own = np.hypot(*(middle - np.array([wish.x, wish.y])).T)
+    if wish.rivals is None or not len(wish.rivals):
+        return np.ones(len(boxes), dtype=bool)
+    away = middle[:, None] - wish.rivals[None]
+    return np.asarray(own < NEARER * np.hypot(away[..., 0], away[..., 1]).min(axis=1))
 
 
 def _leaders(wish: Wish, boxes: Array) -> tuple[Array, Array]:

@@ -70,11 +70,16 @@ class Canvas:
         toward: Sequence[float] = (UP_PAGE,),
         size: float = TEXT,
         bold: bool = False,
+        rivals: Array | None = None,
     ) -> None:
-        """Ask for a label near the first of the marks `at`, of radius `clear`, that has room."""
+        """Ask for a label near the first of the marks `at`, of radius `clear`, that has room.
+
+        `rivals` are like marks, on paper (n, 2), that it must not seem to belong to.
+        """
         width, height = label_size(rows, size, bold)
         wishes = [
-            Wish(*mark, width, height, clear, way) for mark, way in zip(at, toward, strict=True)
+            Wish(*mark, width, height, clear, way, rivals)
+            for mark, way in zip(at, toward, strict=True)
         ]
         self.labels.append(Label(rows, size, bold, tuple(wishes)))
 

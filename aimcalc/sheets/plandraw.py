@@ -58,9 +58,10 @@ def draw_inside(
     spots, beside = _spots(view, rig, answers, units)
     for k in units:
         _pools(inside, rig, k)
-    _position_names(inside, rig, used, codes, options)
     for k in units:
-        _unit(inside, rig, answers[k], k, spots[k])
+        others = np.array([spots[j] for j in units if j != k]).reshape(-1, 2)
+        _unit(inside, rig, answers[k], k, spots[k], others)
+    _position_names(inside, rig, used, codes, options)
     _stands(inside, [answers[k] for k in units])
     for k in units:
         a = answers[k]
@@ -155,7 +156,10 @@ def _side_by_side(
     return "US" if deep else "SL"
 
 
-def _unit(inside: Canvas, rig: Rig, answer: Answer, k: int, spot: tuple[float, float]) -> None:
+def _unit(
+    inside: Canvas, rig: Rig, answer: Answer, k: int, spot: tuple[float, float], others: Array
+) -> None:
+    """The unit's symbol and its number, which must not seem to belong to one of the `others`."""
     kind = rig.kinds[k]
     scaled = (kind.length or BODY_LENGTH) * 1000 / inside.view.scale
     length = min(max(scaled, SYMBOL[0]), SYMBOL[1])
@@ -165,7 +169,15 @@ def _unit(inside: Canvas, rig: Rig, answer: Answer, k: int, spot: tuple[float, f
     inside.room.block(*symbol.outline.min(axis=0), *symbol.outline.max(axis=0))
     behind = radians(270.0 - (answer.heading or 0.0))
     number = shorten(answer.number, LONGEST_TAG)
-    inside.label(number, at=[spot], clear=0.5 * length, toward=[behind], size=TAG, bold=True)
+    inside.label(
+        number,
+        at=[spot],
+        clear=0.5 * length,
+        toward=[behind],
+        size=TAG,
+        bold=True,
+        rivals=others,
+    )
 
 
 def _pools(inside: Canvas, rig: Rig, k: int) -> None:

@@ -95,3 +95,25 @@ def test_a_full_frame_has_no_place():
 
 def test_the_same_wishes_give_the_same_places():
     assert boxes_of(crowd(40), Room(FRAME)) == boxes_of(crowd(40), Room(FRAME))
+
+
+def test_a_label_without_a_line_is_nearest_to_its_own_mark():
+    """A tight row, as on a crowded pipe: each figure must be read with the right unit."""
+    marks = [(60.0 + 5.0 * k, 75.0) for k in range(9)]
+    room = Room(FRAME)
+    for x, y in marks:
+        room.block(x - 1.2, y - 3.0, x + 1.2, y + 3.0)
+    for k, (x, y) in enumerate(marks):
+        rivals = np.array(marks[:k] + marks[k + 1 :])
+        place = room.place(Wish(x, y, 6.5, 4.5, 3.0, -np.pi / 2, rivals))
+        middle = np.array([place.left + 3.25, place.bottom + 2.25])
+        away = np.hypot(*(np.array(marks) - middle).T)
+        assert place.leader is not None or away.argmin() == k
+
+
+def test_another_mark_beside_which_there_is_room_comes_before_a_line():
+    room = Room(FRAME)
+    room.block(10.0, 65.0, 40.0, 85.0)  # the first mark lies in it: only a line would help
+    place = room.place(Wish(25.0, 75.0, 6.0, 4.0, 1.0), Wish(120.0, 75.0, 6.0, 4.0, 1.0))
+    assert place.leader is None
+    assert place.left == pytest.approx(121.0)
