@@ -9,10 +9,11 @@ Kinds without length, width, nose or drop cannot be judged and are left alone.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 import numpy as np
 
-from aimcalc.geometry.aim import Flags, Indices
+from aimcalc.geometry.aim import Aims, Flags, Indices
 from aimcalc.geometry.deck import height
 from aimcalc.geometry.vectors import Array, cross, dot
 from aimcalc.rig.answers import Finding
@@ -27,13 +28,18 @@ ROUNDS = 48  # each keeps two thirds of the tube: 40 m come down to a tenth of a
 
 def strikes(rig: Rig) -> Iterator[Finding]:
     """Stops for bodies that strike their own pipe, boom, arm or stand at their aim."""
-    sized = _sized(rig)
-    hit = sized & _meets(rig, *_held_by(rig), sized)
-    arm = np.array([unit.mount == "arm" for unit in rig.units], dtype=bool)
-    if (arm & sized).any():
-        hit |= _meets(rig, *_arms(rig), arm & sized)
-    for k in np.flatnonzero(hit).tolist():
+    for k in np.flatnonzero(striking(rig, np.arange(len(rig.units)), rig.aims)).tolist():
         yield _told(rig, k)
+
+
+def striking(rig: Rig, which: Indices, aims: Aims) -> Flags:
+    """Whether bodies strike their own tube, of units `which` (K,) set as the K columns of `aims` say."""
+    bodies = _bodies(rig, which, aims)
+    hit = bodies.sized & _meets(bodies, *_held_by(rig, which), bodies.sized)
+    arm = np.array([rig.units[k].mount == "arm" for k in which.tolist()], dtype=bool)
+    if (arm & bodies.sized).any():
+        hit |= _meets(bodies, *_arms(rig, which), arm & bodies.sized)
+    return np.asarray(hit)
 
 
 def _told(rig: Rig, k: int) -> Finding:
@@ -57,13 +63,33 @@ def _told(rig: Rig, k: int) -> Finding:
     return about(rig, [k], STOP, "strikes-own-pipe", says=says, do=do)
 
 
-def _sized(rig: Rig) -> Flags:
-    known = [bool(kind.length and kind.width and kind.nose > 0) for kind in rig.kinds]
-    return np.array(known, dtype=bool) & (rig.arrays.drop > 0) & ~np.isnan(rig.aims.yoke)
+class _Bodies(NamedTuple):
+    """Cylinders: `middle`, beside the pivot, and `axis` (3, K); the rest (K,). `sized`: all is known."""
+
+    middle: Array
+    axis: Array
+    front: Array  # metres from the middle
+    back: Array
+    radius: Array
+    sized: Flags
 
 
-def _held_by(rig: Rig) -> tuple[Array, Array]:
-    """The two ends of the tube that each unit's position is, each (3, N)."""
+def _bodies(rig: Rig, which: Indices, aims: Aims) -> _Bodies:
+    kinds = [rig.kinds[k] for k in which.tolist()]
+    known = [bool(kind.length and kind.width and kind.nose > 0) for kind in kinds]
+    front = rig.arrays.nose[which]
+    return _Bodies(
+        middle=aims.pivot + rig.arrays.rise[which] * aims.up,
+        axis=aims.axis,
+        front=front,
+        back=np.array([kind.length or 0.0 for kind in kinds]) - front,
+        radius=np.array([kind.width or 0.0 for kind in kinds]) / 2,
+        sized=np.array(known, dtype=bool) & (rig.arrays.drop[which] > 0) & ~np.isnan(aims.yoke),
+    )
+
+
+def _held_by(rig: Rig, which: Indices) -> tuple[Array, Array]:
+    """The two ends of the tube that each unit's position is, each (3, K)."""
     start, end = rig.arrays.clamp.copy(), rig.arrays.clamp.copy()
     for position, rows in hung(rig):
         if isinstance(position, Pipe):
@@ -74,61 +100,48 @@ def _held_by(rig: Rig) -> tuple[Array, Array]:
         top = foot + position.height if isinstance(position, Boom) else start[2, rows]
         start[:, rows] = np.array([[position.x], [position.y], [foot]])
         end[:2, rows], end[2, rows] = start[:2, rows], top
-    return start, end
+    return start[:, which], end[:, which]
 
 
-def _arms(rig: Rig) -> tuple[Array, Array]:
+def _arms(rig: Rig, which: Indices) -> tuple[Array, Array]:
     """Side arms: from the boom, level, to the clamp at their end."""
     start = rig.arrays.clamp.copy()
     for position, rows in hung(rig):
         if isinstance(position, Boom):
             start[:2, rows] = np.array([[position.x], [position.y]])
-    return start, rig.arrays.clamp
+    return start[:, which], rig.arrays.clamp[:, which]
 
 
-def _meets(rig: Rig, start: Array, end: Array, asked: Flags) -> Flags:
-    """Where body and tube overlap, of the units `asked`."""
+def _meets(bodies: _Bodies, start: Array, end: Array, asked: Flags) -> Flags:
+    """Where body and tube overlap, of those `asked`."""
     hit = np.zeros(asked.size, dtype=bool)
-    near = np.flatnonzero(asked & _lines_near(rig, start, end))
+    near = np.flatnonzero(asked & _lines_near(bodies, start, end))
     if near.size:
-        hit[near] = _gap(rig, near, start[:, near], end[:, near]) < TUBE_RADIUS
+        some = _Bodies._make(column[..., near] for column in bodies)
+        hit[near] = _gap(some, start[:, near], end[:, near]) < TUBE_RADIUS
     return hit
 
 
-def _widths(rig: Rig) -> Array:
-    return np.array([kind.width or 0.0 for kind in rig.kinds])
-
-
-def _lines_near(rig: Rig, start: Array, end: Array) -> Flags:
+def _lines_near(bodies: _Bodies, start: Array, end: Array) -> Flags:
     """False where even the endless lines of body and tube pass each other clear."""
-    normal = cross(rig.aims.axis, end - start)
+    normal = cross(bodies.axis, end - start)
     size = np.sqrt(dot(normal, normal))
-    apart = np.abs(dot(_middle(rig) - start, normal))
-    return np.asarray(apart <= (_widths(rig) / 2 + TUBE_RADIUS) * size + 1e-9)
+    apart = np.abs(dot(bodies.middle - start, normal))
+    return np.asarray(apart <= (bodies.radius + TUBE_RADIUS) * size + 1e-9)
 
 
-def _middle(rig: Rig) -> Array:
-    """The point of the lens axis beside the pivot."""
-    return np.asarray(rig.aims.pivot + rig.arrays.rise * rig.aims.up)
-
-
-def _gap(rig: Rig, rows: Indices, start: Array, end: Array) -> Array:
-    """Distance between a body and the middle line of a tube, (len(rows),)."""
-    middle, axis = _middle(rig)[:, rows], rig.aims.axis[:, rows]
-    kinds = [rig.kinds[k] for k in rows.tolist()]
-    front = rig.arrays.nose[rows]
-    back = np.array([kind.length or 0.0 for kind in kinds]) - front
-    radius = np.array([kind.width or 0.0 for kind in kinds]) / 2
+def _gap(bodies: _Bodies, start: Array, end: Array) -> Array:
+    """Distance between each body and the middle line of its tube, (K,)."""
 
     def distance(share: Array) -> Array:
-        d = start + share * (end - start) - middle
-        ahead = dot(d, axis)
-        off = d - ahead * axis
-        beside = np.maximum(np.sqrt(dot(off, off)) - radius, 0.0)
-        beyond = np.maximum(np.maximum(ahead - front, -back - ahead), 0.0)
+        d = start + share * (end - start) - bodies.middle
+        ahead = dot(d, bodies.axis)
+        off = d - ahead * bodies.axis
+        beside = np.maximum(np.sqrt(dot(off, off)) - bodies.radius, 0.0)
+        beyond = np.maximum(np.maximum(ahead - bodies.front, -bodies.back - ahead), 0.0)
         return np.asarray(np.hypot(beside, beyond))
 
-    low, high = np.zeros(rows.size), np.ones(rows.size)
+    low, high = np.zeros(start.shape[1]), np.ones(start.shape[1])
     for _ in range(ROUNDS):
         third = (high - low) / 3
         nearer = distance(low + third) <= distance(high - third)
