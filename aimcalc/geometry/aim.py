@@ -32,6 +32,7 @@ UPRIGHT, ON_ITS_SIDE, UPSIDE_DOWN, PLUMB = 0, 1, 2, 3
 PLUMB_WITHIN = np.radians(3.0)
 SIGHT_SLOPE_LIMIT = np.tan(np.radians(60.0)) + 1e-12  # no sight tape beyond 60 degrees of pan
 ROUNDING = 1e-12  # radians
+ALONG_STEM = 1e-9  # metres: a point no further off the stem's line is straight along it
 DEGREE = np.pi / 180
 
 
@@ -175,6 +176,9 @@ def _local(given: Mounted, pivot: Array) -> _Local:
     va, square = dot(v, given.stem), dot(v, v)
     vr, vb = dot(v, given.reference), dot(v, cross(given.stem, given.reference))
     vh = np.sqrt(vr * vr + vb * vb)
+    if not vh.min() > ALONG_STEM:
+        for across in (vr, vb, vh):
+            across[vh <= ALONG_STEM] = 0.0
     s = np.sqrt(square - given.rise * given.rise if given.rise.any() else square)
     return _Local(v, vr, vb, va, vh, square, s)
 

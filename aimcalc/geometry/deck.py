@@ -27,7 +27,7 @@ class Deck(NamedTuple):
 
 def bare_height(deck: Deck, y: Array) -> Array:
     """Height of the deck itself at depth `y`, platforms apart; any shape."""
-    return np.asarray(deck.rake * np.maximum(0.0, y - deck.rake_from))
+    return np.asarray(deck.rake * np.maximum(0.0, y - deck.rake_from)) + 0.0
 
 
 def height(deck: Deck, x: Array, y: Array) -> Array:
@@ -61,23 +61,48 @@ def landing(deck: Deck, start: Array, direction: Array) -> Array:
     landing.
     """
     with np.errstate(divide="ignore", invalid="ignore"):
-        # Shares of the height lost per metre of the way; a start on the surface counts as just above.
-        closing = -direction[2] / np.maximum(start[2], 1e-300)
-        beneath = start[2] < -TOUCH
-        if deck.rake:
-            above = start[2] - deck.rake * (start[1] - deck.rake_from)
-            fall = deck.rake * direction[1] - direction[2]
-            closing = np.maximum(closing, fall / np.maximum(above, 1e-300))
-            beneath |= above < -TOUCH
-        reach = 1.0 / closing
-        reach += nan_where_negative(reach)  # a ray that never comes down
-        if beneath.any():
-            reach[beneath] = np.nan
+        reach = (
+            _falling(deck, start, direction) if deck.rake < 0 else _rising(deck, start, direction)
+        )
         for box in deck.boxes.T:
             reach = np.fmin(reach, _box(box, start, direction))
         for k in range(deck.triangles.shape[2]):
             reach = np.fmin(reach, _triangle(deck.triangles[:, :, k], start, direction))
     return np.asarray(reach)
+
+
+def _rising(deck: Deck, start: Array, direction: Array) -> Array:
+    """Distance to a level deck, or to one that rises upstage: to the first of its two planes."""
+    # Shares of the height lost per metre of the way; a start on the surface counts as just above.
+    closing = -direction[2] / np.maximum(start[2], 1e-300)
+    beneath = start[2] < -TOUCH
+    if deck.rake:
+        above = start[2] - deck.rake * (start[1] - deck.rake_from)
+        fall = deck.rake * direction[1] - direction[2]
+        closing = np.maximum(closing, fall / np.maximum(above, 1e-300))
+        beneath |= above < -TOUCH
+    reach = 1.0 / closing
+    reach += nan_where_negative(reach)  # a ray that never comes down
+    if beneath.any():
+        reach[beneath] = np.nan
+    return np.asarray(reach)
+
+
+def _falling(deck: Deck, start: Array, direction: Array) -> Array:
+    """Distance to a deck that falls upstage: to where the ray is under both of its planes."""
+    slope = (
+        start[2] - deck.rake * (start[1] - deck.rake_from),
+        direction[2] - deck.rake * direction[1],
+    )
+    enter, leave = np.full_like(start[0], -np.inf), np.full_like(start[0], np.inf)
+    for over, rate in ((start[2], direction[2]), slope):
+        crossing = -over / rate
+        beside = np.where((rate == 0) & (over > 0), np.inf, -np.inf)
+        enter = np.maximum(enter, np.where(rate < 0, crossing, beside))
+        leave = np.minimum(leave, np.where(rate > 0, crossing, np.inf))
+    above = np.maximum(start[2], slope[0]) >= -TOUCH
+    meets = above & (enter <= leave) & (leave > 0) & np.isfinite(enter)
+    return np.asarray(np.where(meets, np.maximum(enter, 0.0), np.nan))
 
 
 def _box(box: Array, start: Array, direction: Array) -> Array:

@@ -33,8 +33,16 @@ class Pool(msgspec.Struct, frozen=True):
     area: float | None
 
 
+class Loss(msgspec.Struct, frozen=True):
+    """What one solid takes of a unit's light: `share` of the field, at the mean `height` above z = 0."""
+
+    name: str
+    share: float
+    height: float
+
+
 class Answer(msgspec.Struct, frozen=True):
-    """One unit, solved."""
+    """One unit, solved. `blocked` and `blocked_by` are None until solids are asked for."""
 
     unit: str
     position: str
@@ -68,6 +76,7 @@ class Answer(msgspec.Struct, frozen=True):
     per_degree_pan: float | None
     per_degree_down: float | None
     blocked: float | None
+    blocked_by: tuple[Loss, ...] | None = None  # the largest share first
 
 
 class Finding(msgspec.Struct, frozen=True):
@@ -85,7 +94,8 @@ def answers_of(
     units: tuple[Unit, ...], mounted: Mounted, words: Words, aims: Aims, pools: tuple[Pools, Pools]
 ) -> list[Answer]:
     """The records of N units from their arrays; `pools` at the face and on the deck."""
-    free = (aims.pan == 0) & (np.abs(aims.axis[2]) >= 1 - 1e-15)  # straight along a plumb stem
+    free = (aims.pan == 0) & np.isinf(aims.pan_tolerance)  # straight along the stem: any pan
+    plumb = np.abs(aims.axis[2]) >= 1 - 1e-15  # straight down or up: no heading
     lost = np.isnan(aims.yoke)
     columns: dict[str, list[Any]] = {
         "clamp": _points(mounted.clamp),
@@ -93,7 +103,7 @@ def answers_of(
         "lens": _points(aims.lens),
         "face": _points(mounted.point),
         "stand": _points(mounted.stand),
-        "heading": _numbers(np.where(free, np.nan, np.degrees(aims.heading) % 360.0)),
+        "heading": _numbers(np.where(plumb, np.nan, _round_the_compass(aims.heading))),
         "down": _numbers(np.degrees(aims.down)),
         "square": _words(words.square, aims.square_sign, lost),
         "pan": _numbers(np.where(free | lost, np.nan, np.degrees(aims.pan))),
@@ -134,14 +144,14 @@ def answers_of(
 
 
 def _numbers(values: Array) -> list[float | None]:
-    """Python numbers, None for what does not exist."""
+    """Python numbers, None for what does not exist; no minus zero."""
     there = np.isfinite(values).tolist()
-    return [v if ok else None for v, ok in zip(values.tolist(), there, strict=True)]
+    return [v if ok else None for v, ok in zip((values + 0.0).tolist(), there, strict=True)]
 
 
 def _points(values: Array) -> list[Point | None]:
     there: list[bool] = np.all(np.isfinite(values), axis=0).tolist()
-    rows = values.T.tolist()
+    rows = (values + 0.0).T.tolist()
     return [(p[0], p[1], p[2]) if ok else None for p, ok in zip(rows, there, strict=True)]
 
 
@@ -155,6 +165,12 @@ def _words(plus: Indices, sign: Signs, lost: Flags) -> list[str | None]:
 def _half_open(angle: Array) -> Array:
     """Angles in (-180, 180]."""
     return np.where(angle <= -180.0, 180.0, angle)
+
+
+def _round_the_compass(heading: Array) -> Array:
+    """Degrees from 0 up to 360, from radians either way of upstage."""
+    degrees = np.degrees(heading) % 360.0
+    return np.where(degrees == 360.0, 0.0, degrees)  # a hair under 0 rounds to 360
 
 
 def _pools(pools: Pools) -> list[Pool | None]:

@@ -19,16 +19,15 @@ def starts_at_plus(units: Sequence[Unit]) -> bool:
     """True where the row starts at the end that `at` counts towards (SL or US).
 
     Common practice numbers a pipe from stage left; a row numbered the other way starts at the other
-    end. Decided by how numbers and places run together over the whole row, so one odd unit out of
-    order does not turn the sheet round.
+    end. Decided by how the order of the numbers and the places run together over the whole row, so that
+    one unit out of order, or one number of another series, does not turn the sheet round. Units without
+    a number (a word) say nothing.
     """
-    numbers = [number_key(unit.number)[0] for unit in units]
-    places = [unit.at or 0.0 for unit in units]
-    if len(units) < 2:
-        return True
-    mean_n, mean_p = sum(numbers) / len(numbers), sum(places) / len(places)
-    together = sum((n - mean_n) * (p - mean_p) for n, p in zip(numbers, places, strict=True))
-    return together <= 0
+    numbered = [unit for unit in units if unit.number[:1].isdecimal()]
+    numbered.sort(key=lambda unit: number_key(unit.number))
+    middle = (len(numbered) - 1) / 2
+    together = sum((rank - middle) * (unit.at or 0.0) for rank, unit in enumerate(numbered))
+    return together <= 1e-9
 
 
 def start_end(position: Position, units: Sequence[Unit]) -> str:

@@ -102,6 +102,6 @@ def level(heading_degrees: float) -> Point:
 def nearest_word(direction: Point) -> int:
     """The stage word nearest to a plan direction; stage left and right win a tie."""
     x, y = direction[0], direction[1]
-    if abs(x) >= abs(y):
+    if abs(x) >= abs(y) - 1e-9:
         return SL if x >= 0 else SR
     return US if y >= 0 else DS
