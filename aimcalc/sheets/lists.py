@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from aimcalc.sheets.paper import PaperOptions
 
 Cell = str | float | None
+Table = tuple[str, Sequence[str], Iterable[Sequence[Cell]]]
 
 FORMULA_STARTS = tuple("=+-@\t\r\n＝＋－＠")
 LONGEST_CELL = 32767  # characters a workbook's cell holds
@@ -93,21 +94,31 @@ def write_workbook(
     rig: Rig, findings: Sequence[Finding], stream: BinaryIO, options: PaperOptions
 ) -> None:
     """A workbook: the aims as the crew reads them, the exact numbers, the findings."""
+    from aimcalc.sheets.tables import AIM_HEADERS, aim_rows
+
+    told = [[f.severity, f.rule, f.unit or f.position, f.says, f.do] for f in findings]
+    write_tables(
+        stream,
+        [
+            ("aims", AIM_HEADERS, aim_rows(rig, findings, options.length)),
+            ("numbers", headers(), rows(rig, findings)),
+            ("findings", ("severity", "rule", "where", "says", "do"), told),
+        ],
+    )
+
+
+def write_tables(stream: BinaryIO, tables: Iterable[Table]) -> None:
+    """A workbook with a sheet for every table: (name, heads, rows)."""
     import datetime
 
     from xlsxwriter import Workbook
-
-    from aimcalc.sheets.tables import AIM_HEADERS, aim_rows
 
     settings = {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False}
     book = Workbook(stream, settings)
     book.set_properties({"created": datetime.datetime(2000, 1, 1), "comments": "aimcalc"})
     bold = book.add_format({"bold": True, "text_wrap": True, "valign": "top"})
-    aims = aim_rows(rig, findings, options.length)
-    _fill(book.add_worksheet("aims"), bold, AIM_HEADERS, aims)
-    _fill(book.add_worksheet("numbers"), bold, headers(), rows(rig, findings))
-    told = [[f.severity, f.rule, f.unit or f.position, f.says, f.do] for f in findings]
-    _fill(book.add_worksheet("findings"), bold, ["severity", "rule", "where", "says", "do"], told)
+    for name, names, cells in tables:
+        _fill(book.add_worksheet(name), bold, names, cells)
     book.close()
 
 

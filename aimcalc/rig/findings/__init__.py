@@ -27,7 +27,7 @@ from aimcalc.rig.findings import (
 from aimcalc.rig.findings.telling import WORST_FIRST
 from aimcalc.rig.solve import Rig
 
-__all__ = ["RULES", "WORST_FIRST", "Rule", "findings"]
+__all__ = ["RULES", "WORST_FIRST", "Rule", "findings", "in_order"]
 
 Rule = Callable[[Rig], Iterable[Finding]]
 
@@ -73,12 +73,16 @@ RULES: tuple[Rule, ...] = (
 
 
 def findings(rig: Rig) -> list[Finding]:
-    """Everything found in a rig: stops, then warns, then notes, each in the order of the ladder.
+    """Everything found in a rig, in order (see `in_order`)."""
+    return in_order(rig, [finding for rule in RULES for finding in rule(rig)])
+
+
+def in_order(rig: Rig, found: Iterable[Finding]) -> list[Finding]:
+    """Stops, then warns, then notes, each in the order of the ladder.
 
     A finding about a whole position comes before those about its units, one about the whole scene after
     all positions.
     """
-    found = [finding for rule in RULES for finding in rule(rig)]
     place = _places(rig)
     last = 2 * len(place) + 2
     return sorted(

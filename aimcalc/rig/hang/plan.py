@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from aimcalc.rig.hang.circuits import circuit_plans
 from aimcalc.rig.hang.counts import counts
 from aimcalc.rig.hang.left import left
@@ -27,3 +29,9 @@ def hang_plan(rig: Rig, options: HangOptions = USUAL) -> HangPlan:
         left=left(rig),
         options=options,
     )
+
+
+@lru_cache(maxsize=1)
+def usual_plan(rig: Rig) -> HangPlan:
+    """The plan with the usual habits, worked out once for the rig that is asked for again and again."""
+    return hang_plan(rig)

@@ -1,0 +1,112 @@
+"""The test sheet: circuit by circuit, what to see when it comes on, and what to type back afterwards."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from aimcalc.rig.hang.findings.saying import short
+from aimcalc.rig.hang.plan import usual_plan
+from aimcalc.sheets.cautions import SHORT
+from aimcalc.sheets.facts import footer
+from aimcalc.sheets.listing import Col, Section, list_pages
+from aimcalc.sheets.paper import PaperOptions, Target, body_of, write_pages
+
+if TYPE_CHECKING:
+    from aimcalc.rig.answers import Finding
+    from aimcalc.rig.hang.records import CircuitPlan, HangPlan
+    from aimcalc.rig.solve import Rig
+    from aimcalc.scene.model import Unit
+
+ROW = 24.0  # pt, so that a gloved hand can tick it
+SPARE = 6  # lines left empty at the end
+COLUMNS = (
+    Col("circuit", 54, bold=True),
+    Col("load", 92),
+    Col("unit", 36, bold=True),
+    Col("channel", 48),
+    Col("kind", 92, least=8.0),
+    Col("comes\non", 42, tick=True),
+    Col("right\nunit", 42, tick=True),
+    Col("shutters\nout", 48, tick=True),
+    Col("tail\ndown", 42, tick=True),
+    Col("tail\nup", 42, tick=True),
+    Col("reported,\ninitials", 74),
+)
+HOW = (
+    "Bring one circuit up at a time, low, and only where that is allowed. Tick what you see: it comes on, it "
+    "is the unit named, its shutters are out, and its tail hangs down (or is up: the body is rolled over)."
+)
+TYPE_BACK = (
+    "Type back into the unit's own row of the hang list: hung = tail down (or tail up), works = yes (or no). "
+    "Then aimcalc check tells what is left."
+)
+
+
+def check_out(rig: Rig, findings: Sequence[Finding], target: Target, options: PaperOptions) -> int:
+    """Number of pages of the test sheet, written to a path or a binary stream."""
+    plan = usual_plan(rig)
+    body = body_of(options, False, SHORT)
+    facts = footer(rig, "test sheet")
+    pages = list_pages("Test sheet, circuit by circuit", sections(rig, plan), body, facts, SHORT)
+    return write_pages(target, pages, options, title=f"{rig.scene.settings.title}: test sheet")
+
+
+def sections(rig: Rig, plan: HangPlan) -> list[Section]:
+    """What is left, then the circuits of each position, units without one, and spare lines."""
+    units = dict(zip(rig.names, rig.units, strict=True))
+    parts = []
+    for position in plan.positions:
+        mine = [c for c in plan.circuits if c.positions and c.positions[0] == position.position]
+        rows = [row for circuit in mine for row in _rows(circuit, units)]
+        idle = [circuit.circuit for circuit in mine if not circuit.units]
+        if rows or idle:
+            note = f"Not in use: {', '.join(idle)}." if idle else ""
+            parts.append(Section(position.position, COLUMNS, rows, note, row=ROW))
+    without = [name for name, unit in units.items() if unit.circuit is None]
+    if without:
+        rows = [_row("", "", name, units[name], whole=True) for name in without]
+        parts.append(Section("No circuit given", COLUMNS, rows, row=ROW))
+    parts.append(Section("Spare lines", COLUMNS, (), blank=SPARE, row=ROW))
+    first = parts[0]
+    note = " ".join(part for part in (left_words(plan), HOW, TYPE_BACK, first.note) if part)
+    return [first._replace(note=note), *parts[1:]]
+
+
+def left_words(plan: HangPlan) -> str:
+    """What the crew has reported so far: "78 to hang, 0 to test, none reported not working." """
+    left = plan.left
+    failed = ", ".join(left.failed)
+    told = f"Left: {len(left.to_hang)} to hang, {len(left.to_test)} to test."
+    return f"{told} Did not come on: {failed}." if failed else told
+
+
+def _rows(circuit: CircuitPlan, units: dict[str, Unit]) -> list[list[str]]:
+    """A row a unit of one circuit; circuit and load on the first."""
+    elsewhere = len({units[name].position for name in circuit.units}) > 1
+    rows = []
+    for k, name in enumerate(circuit.units):
+        head = (circuit.circuit, load_words(circuit)) if k == 0 else ("", "")
+        rows.append(_row(*head, name, units[name], whole=elsewhere))
+    return rows
+
+
+def _row(circuit: str, load: str, name: str, unit: Unit, *, whole: bool) -> list[str]:
+    number = name if whole else short(name)
+    boxes = [""] * sum(col.tick for col in COLUMNS)
+    return [circuit, load, number, unit.channel or "", unit.kind, *boxes, reported(unit)]
+
+
+def reported(unit: Unit) -> str:
+    """What was typed back of a unit: "tail down, works"."""
+    works = "" if unit.works is None else "works" if unit.works else "NOT WORKING"
+    return ", ".join(part for part in (unit.hung or "", works) if part)
+
+
+def load_words(circuit: CircuitPlan) -> str:
+    """ "600 W of 20 A"; "at least" where watts are missing."""
+    least = "over " if circuit.missing else ""
+    load = f"{least}{circuit.watts:g} W"
+    if circuit.limit is None:
+        return load
+    return f"{load} of {circuit.limit:g} {circuit.limit_unit}"

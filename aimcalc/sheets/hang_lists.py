@@ -1,0 +1,262 @@
+"""Lists for the store and the floor: what to pull, cables in laying order, circuits, wedges to cut."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING, BinaryIO
+
+from aimcalc.rig.hang.counts import cable_name
+from aimcalc.rig.hang.findings.saying import short, weight
+from aimcalc.rig.hang.loads import ARTICLE
+from aimcalc.rig.hang.plan import usual_plan
+from aimcalc.sheets import words as w
+from aimcalc.sheets.cautions import SHORT
+from aimcalc.sheets.check_out import load_words
+from aimcalc.sheets.facts import footer
+from aimcalc.sheets.hang_facts import wedge_words
+from aimcalc.sheets.hang_rows import hang_rows, place_words
+from aimcalc.sheets.listing import Col, Section, list_pages
+from aimcalc.sheets.paper import PaperOptions, body_of, write_pages
+from aimcalc.sheets.wedge_pages import rise_words, wedge_pages
+
+if TYPE_CHECKING:
+    from aimcalc.rig.answers import Finding
+    from aimcalc.rig.hang.records import CableRun, CircuitPlan, HangPlan, Pull
+    from aimcalc.rig.solve import Rig
+    from aimcalc.sheets.lists import Cell, Table
+
+SORTS = (  # the order in which a store is walked
+    "unit ",
+    "clamp",
+    "safety cable",
+    "side arm",
+    "colour frame",
+    "colour ",
+    "pattern holder",
+    "top hat",
+    "twofer",
+    "cable ",
+    "tie",
+)
+WHOLE = (
+    Col("item", 250, bold=True),
+    Col("needed", 70, align="r"),
+    Col("spare", 70, align="r"),
+    Col("take", 70, bold=True, align="r"),
+    Col("pulled", 50, tick=True),
+    Col("note", 80),
+)
+ONE = (
+    Col("", 250),
+    Col("", 70, bold=True, align="r"),
+    Col("", 50, tick=True),
+    Col("", 220),
+)
+CABLES = (
+    Col("position", 96, bold=True, least=8.0),
+    Col("circuit", 56, bold=True),
+    Col("units", 70, wrap=True),
+    Col("cable", 66, bold=True),
+    Col("must\nreach", 66),
+    Col("from\noutlet at", 84),
+    Col("double\nback at", 84),
+    Col("ties", 32, align="r"),
+    Col("laid", 36, tick=True),
+)
+CIRCUITS = (
+    Col("circuit", 56, bold=True),
+    Col("position", 110, least=8.0),
+    Col("units", 100, wrap=True),
+    Col("load", 110),
+    Col("amperes", 70, align="r"),
+    Col("share of\nthe limit", 70, align="r"),
+    Col("drop", 60, align="r"),
+)
+LIMITS = (
+    "Loads beside the limits that were typed in. The share counts a load 1.25 times, as a continuous one "
+    f"({ARTICLE}); whether that rule applies is for local code and qualified people. Drop: along the "
+    "longest cable on the position alone."
+)
+LAYING = (
+    "The longest way first, so that no cable crosses one already laid. Cables too long are run on past the "
+    "unit, turned once and laid back, tied with a double wrap and a bow; never coiled."
+)
+
+
+def counts(
+    rig: Rig,
+    findings: Sequence[Finding],
+    pdf: BinaryIO,
+    workbook: BinaryIO,
+    options: PaperOptions,
+) -> int:
+    """Number of pages of `pdf`; `workbook` has the same lists, a sheet each."""
+    from aimcalc.sheets.lists import write_tables
+
+    plan = usual_plan(rig)
+    facts = footer(rig, "counts")
+    body = body_of(options, False, SHORT)
+    sections = list(_sections(rig, plan, options.length))
+    pages = [
+        *list_pages("Pull list, cable, circuits", sections, body, facts, SHORT),
+        *wedge_pages(plan, options.length, facts),
+    ]
+    count = write_pages(pdf, pages, options, title=f"{rig.scene.settings.title}: counts")
+    write_tables(workbook, tables(rig, plan, options.length))
+    return count
+
+
+def sorted_pulls(pulls: Sequence[Pull]) -> list[Pull]:
+    """Pulls in the order in which a store is walked: units first, ties last; cables by length."""
+
+    def key(pull: Pull) -> tuple[int, float, str]:
+        sort = next((k for k, start in enumerate(SORTS) if pull.item.startswith(start)), len(SORTS))
+        number = pull.item.split(" ")[1] if pull.item.startswith("cable ") else "0"
+        return sort, float(number), pull.item
+
+    return sorted(pulls, key=key)
+
+
+def _sections(rig: Rig, plan: HangPlan, length: w.LengthUnit) -> Iterator[Section]:
+    whole = sorted_pulls([pull for pull in plan.counts if pull.position is None])
+    rows = [[p.item, str(p.count), str(p.spare), str(p.count + p.spare)] for p in whole]
+    spare = f"{100 * plan.options.spare:g} % spare, rounded up."
+    yield Section("The whole show", WHOLE, rows, spare, blank=2, row=16)
+    for position in plan.positions:
+        mine = sorted_pulls([p for p in plan.counts if p.position == position.position])
+        if mine:
+            title = f"{position.position}: {weight(position.weight, length)} in all"
+            yield Section(title, ONE, [[p.item, str(p.count)] for p in mine], row=15)
+    cables = cable_rows(rig, plan, length)
+    if cables:
+        yield Section("Cable, in laying order", CABLES, cables, LAYING, row=18)
+    yield Section("Circuits in use", CIRCUITS, circuit_rows(plan), LIMITS, row=15, size=10)
+
+
+def cable_rows(rig: Rig, plan: HangPlan, length: w.LengthUnit) -> list[list[str]]:
+    """Cells of every cable, in the order of `CABLES`."""
+    runs = {u.unit: u.cable for position in plan.positions for u in position.units}
+    rows = []
+    for cable in plan.cables:
+        position, run = rig.scene.positions[cable.position], runs[cable.units[0]]
+        rows.append(
+            [
+                cable.position,
+                cable.circuit,
+                ", ".join(short(unit) for unit in cable.units),
+                "NONE LEFT" if cable.stock is None else cable_name(rig, cable.stock),
+                w.length(cable.need, length, w.SIZE),
+                "" if run.outlet is None else place_words(position, run.outlet, length),
+                _turn(run, place_words(position, run.double_back or 0.0, length)),
+                "" if run.ties is None else str(run.ties),
+            ]
+        )
+    return rows
+
+
+def _turn(run: CableRun, place: str) -> str:
+    """Where a cable is turned back."""
+    if run.double_back is None:
+        return ""
+    return place if run.folds else "twice"
+
+
+def circuit_rows(plan: HangPlan) -> list[list[str]]:
+    """Cells of every circuit in use, in the order of `CIRCUITS`."""
+    return [
+        [
+            circuit.circuit,
+            circuit.positions[0],
+            _units(circuit),
+            load_words(circuit),
+            "" if circuit.amps is None else f"{circuit.amps:.1f} A",
+            "" if circuit.used is None else f"{100 * circuit.used:.0f} %",
+            "" if not circuit.drop else f"{circuit.drop:.1f} V",
+        ]
+        for circuit in plan.circuits
+        if circuit.units
+    ]
+
+
+def _units(circuit: CircuitPlan) -> str:
+    apart = len({unit.rpartition("/")[0] for unit in circuit.units}) > 1
+    return ", ".join(unit if apart else short(unit) for unit in circuit.units)
+
+
+def tables(rig: Rig, plan: HangPlan, length: w.LengthUnit) -> list[Table]:
+    """The workbook's sheets: counts by position, marks, cable, circuits, wedges."""
+    return [
+        _count_table(plan),
+        ("marks", MARKS, _mark_rows(rig, plan, length)),
+        ("cable", heads(CABLES[:-1]), cable_rows(rig, plan, length)),
+        ("circuits", heads(CIRCUITS), circuit_rows(plan)),
+        ("wedges", ("position", "pan", "set out", "for"), _wedge_rows(plan, length)),
+    ]
+
+
+MARKS = (
+    "position",
+    "unit",
+    "kind",
+    "mark",
+    "how",
+    "from one end",
+    "from the other",
+    "spacing",
+    "circuit",
+    "cable",
+    "tail tied",
+    "weight",
+)
+
+
+def heads(columns: Sequence[Col]) -> tuple[str, ...]:
+    """The heads of some columns, each on one line."""
+    return tuple(col.head.replace("\n", " ") for col in columns)
+
+
+def _count_table(plan: HangPlan) -> Table:
+    """Items down, positions across, then needed, spare and what to take, as numbers."""
+    names = [p.position for p in plan.positions if p.units]
+    by_position = {(p.item, p.position): p.count for p in plan.counts if p.position is not None}
+    rows: list[list[Cell]] = [
+        [
+            pull.item,
+            *(by_position.get((pull.item, name)) for name in names),
+            pull.count,
+            pull.spare,
+            pull.count + pull.spare,
+        ]
+        for pull in sorted_pulls([p for p in plan.counts if p.position is None])
+    ]
+    return "counts", ("item", *names, "needed", "spare", "take"), rows
+
+
+def _mark_rows(rig: Rig, plan: HangPlan, length: w.LengthUnit) -> Iterator[list[Cell]]:
+    for name, rows in hang_rows(rig, plan, (), length).items():
+        for row in rows:
+            ends = (*row.ends, "", "")[:2]
+            yield [
+                name,
+                row.number,
+                row.kind,
+                row.mark,
+                row.how,
+                *ends,
+                row.spacing,
+                row.circuit,
+                ", ".join(part for part in row.cable if part),
+                ", ".join(part for part in row.connector if part),
+                row.weight,
+            ]
+
+
+def _wedge_rows(plan: HangPlan, length: w.LengthUnit) -> Iterator[list[Cell]]:
+    for position in plan.positions:
+        for wedge in position.wedges:
+            yield [
+                position.position,
+                round(wedge.pan, 1),
+                rise_words(wedge.pan, length),
+                wedge_words(wedge),
+            ]

@@ -1,0 +1,107 @@
+"""Wedges to cut: each pan setting drawn at its true angle, with its rise and run and whom it serves."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import partial
+from math import radians, tan
+from typing import TYPE_CHECKING, NamedTuple
+
+from aimcalc.rig.hang.findings.saying import short
+from aimcalc.sheets import words as w
+from aimcalc.sheets.cautions import SHORT
+from aimcalc.sheets.paper import KEY, SMALL, THIN, Box, Page, Sheet
+from aimcalc.sheets.true_scale import MM
+from aimcalc.sheets.typeset import REGULAR, shorten, wrap
+
+if TYPE_CHECKING:
+    from aimcalc.rig.hang.records import HangPlan, WedgePlan
+
+ACROSS, DOWN = 2, 6  # wedges on a page
+TOP = 70.0  # pt that the title and the note take
+ALONG = 40.0  # mm, the longest edge along the pipe that is drawn
+OUT = 26.0  # mm, the longest edge out from the pipe
+MOST_LINES = 3
+NOTE = (
+    "Each wedge is drawn at its true angle, not to size: draw it larger by its two lengths and cut it out. "
+    "One edge goes along the pipe, the slanting one along the YOKE BAR (not the beam). Every unit named is "
+    "within its own tolerance; turned over, a wedge serves the other swing. Out is from the pipe, along is "
+    "along it. Angles survive even scaling, lengths do not."
+)
+
+
+class Cut(NamedTuple):
+    """One wedge of one position."""
+
+    position: str
+    wedge: WedgePlan
+
+
+def wedge_pages(plan: HangPlan, length: w.LengthUnit, facts: str) -> list[Page]:
+    """Pages of wedges, none where no unit needs one."""
+    cuts = [Cut(p.position, wedge) for p in plan.positions for wedge in p.wedges]
+    some = ACROSS * DOWN
+    return [
+        Page(partial(_draw, cuts[k : k + some], length), facts, SHORT)
+        for k in range(0, len(cuts), some)
+    ]
+
+
+def rise_words(pan: float, length: w.LengthUnit) -> str:
+    """How a wedge is set out: "5 3/8 in out per 12 in along".
+
+    Over 45 degrees the fixed length is the one out from the pipe. To 1/8 in or 1 mm.
+    """
+    steep = pan > 45.0
+    rise = tan(radians(90.0 - pan if steep else pan))
+    ways = ("along", "out") if steep else ("out", "along")
+    if length == "ft":
+        return f"{_eighths(12 * rise)} in {ways[0]} per 12 in {ways[1]}"
+    return f"{round(300 * rise)} mm {ways[0]} per 300 mm {ways[1]}"
+
+
+def _eighths(inches: float) -> str:
+    whole, rest = divmod(round(inches * 8), 8)
+    part = ("", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8")[rest]
+    return " ".join(piece for piece in (str(whole) if whole or not part else "", part) if piece)
+
+
+def _draw(cuts: Sequence[Cut], length: w.LengthUnit, sheet: Sheet) -> None:
+    body = sheet.body
+    sheet.text(body.left, body.top - 22, "Wedges to cut", 22, bold=True)
+    sheet.paragraph(body.left, body.top - 28, NOTE, SMALL, body.width)
+    wide, tall = body.width / ACROSS, (body.height - TOP) / DOWN
+    for k, cut in enumerate(cuts):
+        left, top = body.left + wide * (k % ACROSS), body.top - TOP - tall * (k // ACROSS)
+        _draw_cut(sheet, Box(left, top - tall, left + wide, top).inset(5), cut, length)
+
+
+def _draw_cut(sheet: Sheet, box: Box, cut: Cut, length: w.LengthUnit) -> None:
+    """Draw one wedge with its words beside it."""
+    wedge = cut.wedge
+    sheet.box(box, weight=THIN)
+    draw_wedge(sheet, box.left + 8, box.bottom + 12, wedge.pan)
+    x = box.left + (ALONG + 8) * MM
+    width = box.right - 5 - x
+    taken = sheet.text(x, box.top - 24, w.angle(wedge.pan), 22, bold=True)
+    name, after = shorten(cut.position, 24), x + taken + 10
+    sheet.text(after, box.top - 24, name, 12, bold=True, width=box.right - 5 - after)
+    swing = f"swung {wedge.swing} from square {wedge.square}"
+    sheet.text(x, box.top - 40, swing, 11, bold=True, width=width)
+    sheet.text(x, box.top - 53, rise_words(wedge.pan, length), 11, width=width)
+    units = ", ".join(short(unit) for unit in wedge.units)
+    lines = wrap(f"units {units}", REGULAR, 11, width)
+    if len(lines) > MOST_LINES:
+        lines = [*lines[: MOST_LINES - 1], f"and more, {len(wedge.units)} in all"]
+    for k, line in enumerate(lines):
+        sheet.text(x, box.top - 66 - 12.5 * k, line, 11, width=width)
+
+
+def draw_wedge(sheet: Sheet, x: float, y: float, pan: float) -> None:
+    """Draw the wedge with its tip at (x, y): the pipe's edge level, the bar's edge at `pan` to it."""
+    along = min(ALONG, OUT / max(tan(radians(pan)), 1e-9)) * MM
+    if pan > 45.0:
+        along = OUT * MM / tan(radians(pan))
+    out = along * tan(radians(pan))
+    sheet.shape([(x, y), (x + along, y), (x + along, y + out)], weight=KEY)
+    sheet.text(x, y - 9.5, "pipe", SMALL)
