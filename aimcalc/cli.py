@@ -82,7 +82,7 @@ def start(folder: str) -> int:
 @_as_json
 def check(scene: str, as_json: bool) -> int:
     """Tell what the crew should know before anybody climbs, worst first."""
-    _, findings = _solved(scene)
+    _, findings = _checked(scene)
     if as_json:
         import msgspec
 
@@ -117,6 +117,24 @@ def solve(scene: str, as_json: bool, as_csv: bool) -> int:
 
 @commands.command()
 @_scene
+@_as_json
+def hang(scene: str, as_json: bool) -> int:
+    """Print the work at the pipe: marks, loads, tails, cable, circuits, what to pull, what is left."""
+    rig, findings = _checked(scene)
+    from aimcalc.rig.hang.plan import usual_plan
+    from aimcalc.sheets import hang_table
+    from aimcalc.sheets.tables import counts
+
+    plan = usual_plan(rig)
+    if as_json:
+        click.echo(hang_table.hang_json(rig, plan, findings), nl=False)
+    else:
+        click.echo(f"{hang_table.hang_text(rig, plan, _length_unit(rig))}\n\n{counts(findings)}")
+    return _status(findings)
+
+
+@commands.command()
+@_scene
 @click.option("-o", "--out", "folder", metavar="DIR", required=True, help="Folder for the sheets.")
 @click.option(
     "--paper", type=click.Choice(["a4", "letter"]), help="Else letter for feet, a4 for metres."
@@ -129,7 +147,7 @@ def solve(scene: str, as_json: bool, as_csv: bool) -> int:
 def prep(
     scene: str, folder: str, paper: str | None, length: str | None, only: str | None, draft: bool
 ) -> int:
-    """Make everything the crew carries: aim sheets, unit cards, plans, lists.
+    """Make everything the crew carries: aim and hang sheets, strips, cards, plans, lists.
 
     While there is a stop nothing is made, unless --draft says so. The files appear in DIR when all
     are done; other files there are left alone.
@@ -140,7 +158,7 @@ def prep(
         pieces = chosen(only)
     except ValueError as error:
         raise click.BadParameter(str(error), param_hint="'--only'") from None
-    rig, findings = _solved(scene)
+    rig, findings = _checked(scene)
     if _status(findings) == STOPPED and not draft:
         return _refuse(findings)
     options = options_for(rig, paper=paper, length=length, draft=draft)
@@ -153,7 +171,22 @@ def prep(
 
 
 def _solved(scene: str) -> tuple[Rig, list[Finding]]:
-    """The rig of a scene, solved, and what is found in it."""
+    """The rig of a scene, solved, and what is found in its aims."""
+    from aimcalc.rig.findings import findings
+
+    rig = _rig(scene)
+    return rig, findings(rig)
+
+
+def _checked(scene: str) -> tuple[Rig, list[Finding]]:
+    """The rig of a scene, solved, and what is found in its aims and in the work at the pipe."""
+    from aimcalc.rig.checks import checks
+
+    rig = _rig(scene)
+    return rig, checks(rig)
+
+
+def _rig(scene: str) -> Rig:
     from aimcalc.scene.loading import load_scene
     from aimcalc.scene.mistakes import SceneError
 
@@ -161,11 +194,9 @@ def _solved(scene: str) -> tuple[Rig, list[Finding]]:
         loaded = load_scene(scene)
     except SceneError as error:
         raise Failed(error.report()) from None
-    from aimcalc.rig.findings import findings
     from aimcalc.rig.solve import solve_rig
 
-    rig = solve_rig(loaded)
-    return rig, findings(rig)
+    return solve_rig(loaded)
 
 
 def _status(findings: Sequence[Finding]) -> int:

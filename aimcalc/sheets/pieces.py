@@ -24,6 +24,12 @@ class Piece(NamedTuple):
 PIECES = (
     Piece("aim-sheets", ("aim-sheets.pdf",), "aimcalc.sheets.aim_sheets:aim_sheets"),
     Piece("cards", ("unit-cards.pdf",), "aimcalc.sheets.cards:unit_cards"),
+    Piece("hang-sheets", ("hang-sheets.pdf",), "aimcalc.sheets.hang_sheets:hang_sheets"),
+    Piece("hang-strip", ("hang-strip.pdf",), "aimcalc.sheets.hang_strip:hang_strip"),
+    Piece("pan-dial", ("pan-dial.pdf",), "aimcalc.sheets.pan_dial:pan_dial"),
+    Piece("plumb-card", ("plumb-card.pdf",), "aimcalc.sheets.plumb_card:plumb_card"),
+    Piece("test-sheet", ("test-sheet.pdf",), "aimcalc.sheets.check_out:check_out"),
+    Piece("counts", ("counts.pdf", "counts.xlsx"), "aimcalc.sheets.hang_lists:counts"),
     Piece("plan", ("pool-plan.pdf", "pool-plan.png"), "aimcalc.sheets.plan:pool_plan"),
     Piece("lists", ("aims.csv", "aims.xlsx", "aims.json"), "aimcalc.sheets.lists:lists"),
 )

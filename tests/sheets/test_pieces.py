@@ -17,7 +17,7 @@ def test_pieces_can_be_chosen_in_any_order_and_come_in_their_own():
     [
         ("aim-sheet", 'no piece is called "aim-sheet". Did you mean "aim-sheets"?'),
         ("plan,crads", 'Did you mean "cards"?'),
-        ("zzz", 'no piece is called "zzz". There are: aim-sheets, cards, plan, lists'),
+        ("zzz", 'no piece is called "zzz". There are: aim-sheets, cards, hang-sheets, hang-strip'),
         ("", 'no piece is called "".'),
     ],
 )

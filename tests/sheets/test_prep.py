@@ -15,6 +15,7 @@ import pytest
 import python_calamine
 from PIL import Image
 
+from aimcalc.rig.checks import checks
 from aimcalc.rig.findings import findings
 from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
@@ -58,7 +59,7 @@ def rig():
 @pytest.fixture(scope="module")
 def prepared(rig, tmp_path_factory):
     folder = tmp_path_factory.mktemp("prep") / "sheets"
-    made = prep.prepare(rig, findings(rig), str(folder), prep.options_for(rig))
+    made = prep.prepare(rig, checks(rig), str(folder), prep.options_for(rig))
     return folder, made
 
 
