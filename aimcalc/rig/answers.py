@@ -11,7 +11,7 @@ from typing import Any
 import msgspec
 import numpy as np
 
-from aimcalc.geometry.aim import Aims, Flags, Indices, Mounted, Signs
+from aimcalc.geometry.aim import ROUNDING, Aims, Flags, Indices, Mounted, Signs
 from aimcalc.geometry.pools import Pools
 from aimcalc.geometry.vectors import Array
 from aimcalc.rig.arrays import Words
@@ -107,7 +107,7 @@ def answers_of(
         "down": _numbers(np.degrees(aims.down)),
         "square": _words(words.square, aims.square_sign, lost),
         "pan": _numbers(np.where(free | lost, np.nan, np.degrees(aims.pan))),
-        "swing": _words(words.swing, aims.swing_sign, lost),
+        "swing": _words(words.swing, aims.swing_sign, lost | (aims.pan < ROUNDING)),
         "yoke": _numbers(_half_open(np.degrees(aims.yoke))),
         "roll": _numbers(np.degrees(aims.roll)),
         "attitude": [

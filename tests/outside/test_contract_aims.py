@@ -456,7 +456,7 @@ def test_every_unit_answers_with_the_keys_of_the_contract(tmp_path):
     answers = told(tmp_path, level_pipe(), unit(point=[0, 4, 3], number="7a"))
     assert list(answers) == ["p/7a"]
     answer = answers["p/7a"]
-    assert set(answer) == KEYS
+    assert set(answer) >= KEYS  # more may come, none may go
     assert (answer["position"], answer["number"], answer["kind"]) == ("p", "7a", "k")
     assert (answer["target"], answer["stand"], answer["mount"]) == (None, None, "under")
     assert set(answer["face_pool"]) == {

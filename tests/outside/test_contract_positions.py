@@ -93,6 +93,7 @@ def test_a_pipe_at_45_degrees_counts_to_stage_left_and_squares_up_or_down_stage(
     assert (up["square"], up["heading"]) == ("US", pytest.approx(315))
     assert (down["square"], down["heading"]) == ("DS", pytest.approx(135))
     assert (up["pan"], down["pan"]) == pytest.approx((0, 0), abs=1e-9)
+    assert (up["swing"], down["swing"]) == (None, None)  # square, whatever the last digit says
 
 
 def test_a_pipe_a_little_steeper_than_45_squares_across_the_stage(tmp_path):
