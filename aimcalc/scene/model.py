@@ -143,7 +143,7 @@ class Unit(msgspec.Struct, frozen=True, kw_only=True):
     point: Point | None = None
     mount: Mount = "under"
     swing_out: float = 0.0  # degrees round the pipe from straight down
-    out_to: Side | None = None  # the side that `swing_out` goes to; None: the side the unit faces
+    out_to: Side | None = None  # the side `swing_out` goes to; None: US (SL on an up-and-down pipe)
     arm: float = 0.0
     arm_to: float | None = None  # heading in degrees
     system: str | None = None

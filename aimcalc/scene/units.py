@@ -141,7 +141,7 @@ def _set_swing(entry: Entry, place: Place, swing: float, side: str | None) -> No
     sides = {"x": ("US", "DS"), "y": ("SL", "SR")}.get(place.axis, SIDES)
     if side is not None and side not in sides:
         entry.wrong(key, f"a side that this pipe can swing to: {' or '.join(sides)}")
-    values["out_to"] = side
+    values["out_to"] = side or sides[0]  # US, or SL on a pipe up and down the stage
 
 
 def _check_arm(entry: Entry, mount: str) -> None:

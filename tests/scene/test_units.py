@@ -71,7 +71,7 @@ def test_an_arm_reaches_towards_a_word_or_a_heading(tmp_path: Path) -> None:
     ("keys", "swing", "side"),
     [
         ({"swing_out": '"30 DS"'}, 30.0, "DS"),
-        ({"swing_out": "45", "mount": '"out"'}, 45.0, None),
+        ({"swing_out": "45", "mount": '"out"'}, 45.0, "US"),
         ({"swing_out": "45", "arm_to": '"US"'}, 45.0, "US"),
         ({"swing_out": '"45 SL"', "position": '"side"'}, 45.0, "SL"),
     ],
