@@ -22,6 +22,7 @@ from numpy.typing import NDArray
 
 from aimcalc.geometry.blocks import in_blocks
 from aimcalc.geometry.deck import Deck, landing
+from aimcalc.geometry.mounts import pose
 from aimcalc.geometry.vectors import Array, cross, dot, nan_where_negative
 
 Flags = NDArray[np.bool_]
@@ -68,6 +69,7 @@ class Mounted(NamedTuple):
 class Aims(NamedTuple):
     """How N units are set and where their light goes. NaN: the thing does not exist.
 
+    The first three columns are the given ones, shared, not copied: what a pose is counted from.
     `heading` is clockwise from upstage in (-pi, pi], `down` below level. `pan` is 0 to pi/2 from square;
     `square_sign` is +1 where square is the reference and -1 where it is its opposite, `swing_sign` +1
     where the unit swings the way of b = a x r, -1 the other way, 0 where it stands square. `pan`,
@@ -76,10 +78,11 @@ class Aims(NamedTuple):
     the point. All fields are NaN where no aim exists, and `throw` where the point is inside the unit.
     """
 
+    stem: Array
+    reference: Array
+    tail_up: Flags
     pivot: Array
     lens: Array
-    axis: Array
-    up: Array
     lands: Array
     heading: Array
     down: Array
@@ -100,6 +103,19 @@ class Aims(NamedTuple):
     in_travel: Flags
 
     @property
+    def axis(self) -> Array:
+        """Unit direction of the lens axis, shape (3, N)."""
+        level = np.cos(self.down)
+        ahead, across = np.cos(self.heading) * level, np.sin(self.heading) * level
+        return np.stack((across, ahead, -np.sin(self.down)))
+
+    @property
+    def up(self) -> Array:
+        """The body's own up, a unit direction, shape (3, N); turned over where reported tail up."""
+        _, up = pose(self.stem, self.reference, self.turn, self.yoke)
+        return np.where(self.tail_up, -up, up)
+
+    @property
     def turn(self) -> Array:
         """Turn of h at the clamp from the reference, signed about the stem, in (-pi, pi]."""
         faces = np.where(np.cos(self.yoke) < 0, -1, 1)
@@ -110,12 +126,14 @@ class Aims(NamedTuple):
 Table = TypeVar("Table", "Mounted", "Aims", "_Local", "_Root")
 
 
-def empty_aims(count: int) -> Aims:
-    """Room for the aims of `count` units, not yet filled."""
-    places = [np.empty((3, count)) for _ in range(5)]
+def empty_aims(units: Mounted) -> Aims:
+    """Room for the aims of these units, not yet filled."""
+    count = units.drop.size
+    places = [np.empty((3, count)) for _ in range(3)]
     numbers = [np.empty(count) for _ in range(13)]
     codes = [np.empty(count, np.int8) for _ in range(3)]
-    return Aims._make([*places, *numbers, *codes, np.empty(count, np.bool_)])
+    given = (units.stem, units.reference, units.tail_up)
+    return Aims._make([*given, *places, *numbers, *codes, np.empty(count, np.bool_)])
 
 
 def aim(units: Mounted, deck: Deck) -> Aims:
@@ -125,7 +143,7 @@ def aim(units: Mounted, deck: Deck) -> Aims:
     `in_travel` and `attitude` say what came of it. A point straight along the stem leaves the turn free:
     the unit is then left square. A point nearer to the pivot than `rise` cannot be hit (all NaN).
     """
-    aims = empty_aims(units.drop.size)
+    aims = empty_aims(units)
     in_blocks(units.drop.size, lambda block: _aim_block(units, deck, aims, block))
     return aims
 
@@ -141,12 +159,12 @@ def _aim_block(units: Mounted, deck: Deck, aims: Aims, block: slice) -> None:
     with np.errstate(all="ignore"):
         local = _local(given, told.pivot)
         root = _chosen_root(given, local)
-        _place(given, local, root, told)
+        axis = _place(given, local, root, told)
         _sizes(given, local, told)
         _dial(given, local, root, told)
-        _attitude(given, told)
-        _land(given, deck, told)
-        _spot_travel(given, local, told)
+        _attitude(given, local, root, told)
+        _land(given, deck, axis, told)
+        _spot_travel(local, axis[2], told)
 
 
 class _Local(NamedTuple):
@@ -157,6 +175,7 @@ class _Local(NamedTuple):
     vb: Array
     va: Array
     vh: Array
+    lift: Array  # (a x v) . z: how far the stem leans across the way to the point
     square: Array  # |v|^2
     s: Array  # along the axis, from the foot of the pivot on it to the point
 
@@ -180,7 +199,8 @@ def _local(given: Mounted, pivot: Array) -> _Local:
         for across in (vr, vb, vh):
             across[vh <= ALONG_STEM] = 0.0
     s = np.sqrt(square - given.rise * given.rise if given.rise.any() else square)
-    return _Local(v, vr, vb, va, vh, square, s)
+    lift = given.stem[0] * v[1] - given.stem[1] * v[0]
+    return _Local(v, vr, vb, va, vh, lift, square, s)
 
 
 def _chosen_root(given: Mounted, local: _Local) -> _Root:
@@ -234,32 +254,34 @@ def _prefer_within(given: Mounted, local: _Local, root: _Root) -> None:
         column[stuck[better]] = theirs[better]
 
 
-def _place(given: Mounted, local: _Local, root: _Root, told: Aims) -> None:
-    """Body-up and axis in the world, lens, heading, down and yoke.
+def _place(given: Mounted, local: _Local, root: _Root, told: Aims) -> Array:
+    """Lens, heading, down and yoke; returns the axis (3, N), from v = s f + rise u."""
+    axis, lens = local.v / local.s, told.lens
+    if given.rise.any():
+        up = _body_up(given, local, root)
+        axis -= up * (given.rise / local.s)
+        np.multiply(up, given.rise, out=lens)
+        lens += told.pivot
+        lens += axis * given.nose
+    else:
+        np.multiply(axis, given.nose, out=lens)
+        lens += told.pivot
+    np.arctan2(axis[0], axis[1], out=told.heading)
+    np.arctan2(-axis[2], np.sqrt(axis[0] * axis[0] + axis[1] * axis[1]), out=told.down)
+    np.arctan2(root.sin, root.cos, out=told.yoke)
+    told.in_travel[...] = _within(given, told.yoke) if _limited(given) else np.isfinite(told.yoke)
+    return axis
 
-    h = +-(v - va a) / vh, equation (2); u = sin t h - cos t a; and since v = s f + rise u, f follows.
-    """
-    axis, up, lens = told.axis, told.up, told.lens
-    np.multiply(given.stem, local.va, out=lens)
-    np.subtract(local.v, lens, out=up)
+
+def _body_up(given: Mounted, local: _Local, root: _Root) -> Array:
+    """u = sin t h - cos t a, with h = +-(v - va a) / vh of equation (2); shape (3, N)."""
+    up = local.v - given.stem * local.va
     up *= root.sin * root.sign / local.vh
     if not local.vh.min() > 0:  # straight along the stem, left square: h = +-r
         free = local.vh == 0
         up[:, free] = given.reference[:, free] * (root.sin * root.sign)[free]
     up -= given.stem * root.cos
-    np.multiply(local.v, 1.0 / local.s, out=axis)
-    if given.rise.any():
-        axis -= up * (given.rise / local.s)
-    np.multiply(axis, given.nose, out=lens)
-    lens += told.pivot
-    if given.rise.any():
-        lens += up * given.rise
-    np.arctan2(axis[0], axis[1], out=told.heading)
-    flat = axis[0] * axis[0] + axis[1] * axis[1]
-    np.sqrt(flat, out=flat)
-    np.arctan2(-axis[2], flat, out=told.down)
-    np.arctan2(root.sin, root.cos, out=told.yoke)
-    told.in_travel[...] = _within(given, told.yoke) if _limited(given) else np.isfinite(told.yoke)
+    return up
 
 
 def _sizes(given: Mounted, local: _Local, told: Aims) -> None:
@@ -293,35 +315,40 @@ def _dial(given: Mounted, local: _Local, root: _Root, told: Aims) -> None:
     sight += nan_where_negative(SIGHT_SLOPE_LIMIT - slope)
 
 
-def _attitude(given: Mounted, told: Aims) -> None:
-    """Roll of the body about the axis, and its word; a body reported tail up is turned over."""
+def _attitude(given: Mounted, local: _Local, root: _Root, told: Aims) -> None:
+    """Roll of the body about the axis, and its word; a body reported tail up is turned over.
+
+    The axis, u and a x h are square to each other, so straight up shows its roll as u . z against
+    (a x h) . z, with h = +-(v - va a) / vh. Straight along a leaning stem, left square, h = +-r.
+    """
+    a, climb = given.stem, local.v[2] - local.va * given.stem[2]
+    aside, up_z = np.abs(local.lift), root.sin * root.sign * climb - root.cos * local.vh * a[2]
+    if not local.vh.min() > 0:
+        free = local.vh == 0
+        aside[free] = np.abs(cross(a, given.reference)[2, free])
+        up_z[free] = (root.sin * root.sign * given.reference[2] - root.cos * a[2])[free]
+    roll = np.arctan2(aside, up_z, out=told.roll)
     if given.tail_up.any():
-        told.up[:, given.tail_up] *= -1.0
-    level_part = told.up[0] * told.axis[1]
-    level_part -= told.up[1] * told.axis[0]
-    np.arctan2(np.abs(level_part), told.up[2], out=told.roll)
-    np.add(
-        told.roll >= np.radians(45.0),
-        told.roll > np.radians(135.0),
-        out=told.attitude,
-        dtype=np.int8,
-    )
-    plumb = np.abs(told.axis[2]) >= np.cos(PLUMB_WITHIN)
+        np.copyto(roll, np.pi - roll, where=given.tail_up)
+    turned_over = roll > np.radians(135.0)
+    np.add(roll >= np.radians(45.0), turned_over, out=told.attitude, dtype=np.int8)
+    plumb = np.abs(told.down) >= np.pi / 2 - PLUMB_WITHIN
     if plumb.any():
-        told.roll[plumb] = np.nan
+        roll[plumb] = np.nan
         told.attitude[plumb] = PLUMB
 
 
-def _land(given: Mounted, deck: Deck, told: Aims) -> None:
+def _land(given: Mounted, deck: Deck, axis: Array, told: Aims) -> None:
     """LANDS: from the point onwards along the axis; and how far that is in plan from who stands there."""
-    reach, lands = landing(deck, given.point, told.axis), told.lands
-    np.multiply(told.axis, reach, out=lands)
+    reach, lands = landing(deck, given.point, axis), told.lands
+    np.multiply(axis, reach, out=lands)
     lands += given.point
-    np.multiply(reach, np.cos(told.down), out=told.past_stand)
+    flat = np.sqrt(axis[0] * axis[0] + axis[1] * axis[1])
+    np.multiply(reach, flat, out=told.past_stand)
     np.add(told.past_stand, 0.0 * given.stand[2], out=told.past_stand)  # NaN: nobody
 
 
-def _spot_travel(given: Mounted, local: _Local, told: Aims) -> None:
+def _spot_travel(local: _Local, climb: Array, told: Aims) -> None:
     """How far the spot moves on the level plane through the point for one degree, each way.
 
     Turning the axis by a small angle about a direction k moves its point by k x v, and the spot slides
@@ -329,10 +356,8 @@ def _spot_travel(given: Mounted, local: _Local, told: Aims) -> None:
     two moves add up as legs of a right angle. For the tip k is level and square to the heading:
     s / sin(down).
     """
-    a, v, climb = given.stem, local.v, told.axis[2]
-    lift = a[0] * v[1] - a[1] * v[0]
-    slide = lift / climb
+    slide = local.lift / climb
     if not np.abs(climb).min() > 0:
-        slide[(climb == 0) & (lift == 0)] = 0.0
+        slide[(climb == 0) & (local.lift == 0)] = 0.0
     np.multiply(DEGREE, np.sqrt(local.vh * local.vh + slide * slide), out=told.per_degree_pan)
     np.divide(DEGREE * local.s, np.abs(climb), out=told.per_degree_down)
