@@ -1,0 +1,39 @@
+"""The points that units are aimed at: named targets, and points that only one unit has."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from aimcalc.geometry.deck import height
+from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import points as as_points
+from aimcalc.scene.model import Point, Target
+
+if TYPE_CHECKING:
+    from aimcalc.rig.solve import Rig
+
+
+def target_points(rig: Rig) -> Array:
+    """What each target of the scene stands for: a face, a spot of the deck or a thing, (3, T)."""
+    return as_points([_point(rig, target) for target in rig.scene.targets])
+
+
+def _point(rig: Rig, target: Target) -> Point:
+    z = target.z
+    if z is None:
+        z = float(height(rig.deck, np.array([target.x]), np.array([target.y]))[0])
+    if target.plane == "face":
+        own = target.face_height
+        z += rig.scene.settings.face_height if own is None else own
+    return (target.x, target.y, z)
+
+
+def aimed_at(rig: Rig, unit: int) -> str:
+    """A name for what a unit is aimed at; two units aimed at one bare point share it."""
+    target = rig.units[unit].target
+    if target:
+        return target
+    x, y, z = (rig.arrays.point[:, unit] + 0.0).tolist()
+    return f"point {x:.2f}, {y:.2f}, {z:.2f} m"

@@ -1,0 +1,103 @@
+"""The smallest set of re-aims that closes the holes of a system.
+
+The candidates are the best aims found for each hole, one for each unit that could help with it, and those
+that units came to when they were moved together (`moves`). `aimcalc.light.reaims` searches them for the
+smallest set and says how far that is proved. Points that stay dark whatever is done, even if every unit
+did its best for each of them at once, are left out of the search and told.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import NamedTuple
+
+import numpy as np
+
+from aimcalc.light.gaps import open_area
+from aimcalc.light.lamps import Flags
+from aimcalc.light.reaims import Problem, Reaims, fewest_reaims
+from aimcalc.rig.light.moves import Moves, Wanted, grown, moves_of, thinned, widened
+from aimcalc.rig.light.study import Study
+from aimcalc.rig.light.systems import SystemLight
+from aimcalc.rig.light.tries import Tries, changes, joined_tries, tries_at
+
+LOOKS = 3000  # distributions of light looked at, for each system
+Progress = Callable[[str, float], None]  # the system's name, the share done
+
+
+class Fewest(NamedTuple):
+    """A system's re-aims: `tries` of them, best taken together.
+
+    `closed`: no hole is left that can be closed. `at_least`: fewer of the aims tried are proved not to do;
+    `proved`: these are the fewest (or, where not `closed`, no set of them closes all). `left` is the m2
+    of holes after all of them, `out_of_reach` the part of it that stays dark whatever is done.
+    """
+
+    tries: Tries
+    closed: bool
+    proved: bool
+    at_least: int
+    left: float
+    out_of_reach: float
+
+
+def fewest_for(
+    study: Study, system: SystemLight, tries: Sequence[Tries], progress: Progress | None = None
+) -> Fewest:
+    """The fewest re-aims for a system, from the tries made for each of its holes (one lot at least)."""
+    first = moves_of(study, joined_tries(tries))
+    lost = _out_of_reach(system, first)
+    level = np.where(lost, np.inf, system.level)
+    wanted = Wanted(study.fine.grid, level, system.below)
+    together = _together(study, wanted, first)
+    every = first.joined(together)
+    found = fewest_reaims(
+        Problem(study.fine.grid, level, every.change, every.unit, system.below),
+        looks=LOOKS,
+        progress=None
+        if progress is None
+        else lambda done, most: progress(system.name, done / most),
+    )
+    chosen = _better(wanted, every.take(np.array(found.chosen, dtype=np.intp)), together)
+    return _told(study, system, chosen, found, lost)
+
+
+def _together(study: Study, wanted: Wanted, tries: Moves) -> Moves:
+    """A set of moves found by moving units together."""
+    moves = grown(study, wanted, tries)
+    if wanted.area(moves.level(wanted)) > 0:
+        moves = widened(study, wanted, moves, np.unique(tries.unit))
+    return thinned(wanted, moves)
+
+
+def _better(wanted: Wanted, one: Moves, other: Moves) -> Moves:
+    """Whichever set leaves less of the holes, and of two that leave the same the smaller."""
+
+    def left(moves: Moves) -> tuple[float, int]:
+        return wanted.area(moves.level(wanted)), moves.unit.size
+
+    return one if left(one) <= left(other) else other
+
+
+def _told(study: Study, system: SystemLight, chosen: Moves, found: Reaims, lost: Flags) -> Fewest:
+    """The set with its light worked out by rays from the new lenses."""
+    tries = tries_at(study, chosen.unit, *chosen.place)
+    after = system.level + changes(study, tries, exact=True).sum(axis=0)
+    dark, grid = after < system.below, study.fine.grid
+    closed = open_area(grid, dark & ~lost) == 0
+    return Fewest(
+        tries=tries,
+        closed=closed,
+        proved=chosen.unit.size <= found.at_least if closed else found.proved,
+        at_least=min(found.at_least, chosen.unit.size) if closed else found.at_least,
+        left=open_area(grid, dark),
+        out_of_reach=open_area(grid, lost),
+    )
+
+
+def _out_of_reach(system: SystemLight, tries: Moves) -> Flags:
+    """Points that stay dark even if each unit could do its best for every one of them at once."""
+    most = system.level.copy()
+    for own in np.unique(tries.unit):
+        most += np.maximum(tries.change[tries.unit == own].max(axis=0), 0.0)
+    return np.asarray(most < system.below)
