@@ -42,6 +42,7 @@ KEYS = [
     "per_degree_pan",
     "per_degree_down",
     "blocked",
+    "blocked_by",
 ]
 
 
