@@ -20,7 +20,18 @@ from zlib import crc32
 
 import msgspec
 
-from aimcalc.sheets.typeset import ABOVE, BOLD, LEADING, REGULAR, fit, fonts, text_width, wrap
+from aimcalc.sheets.typeset import (
+    ABOVE,
+    BOLD,
+    LEADING,
+    REGULAR,
+    Fitted,
+    fit,
+    fonts,
+    show,
+    text_width,
+    wrap,
+)
 from aimcalc.sheets.whole import write_whole
 from aimcalc.sheets.words import LengthUnit
 
@@ -104,23 +115,17 @@ class Sheet:
         font = BOLD if bold else REGULAR
         fitted = fit(words, font, size, width, least)
         start = x - fitted.width * {"l": 0.0, "c": 0.5, "r": 1.0}[align]
-        text = self.canvas.beginText()
-        text.setFont(font, fitted.size)
-        text.setFillGray(1.0 if white else 0.0)
-        text.setTextTransform(fitted.squeeze, 0, 0, 1, start, y)
-        text.textOut(fitted.words)
-        self.canvas.drawText(text)
+        self._letters(fitted, font, f"{fitted.squeeze:.4f} 0 0 1 {start:.3f} {y:.3f}", white)
         return fitted.width
 
     def upright_text(self, x: float, y: float, words: str, size: float, width: float) -> None:
         """Draw one line on end, reading upwards from `y`, its base line at `x`."""
         fitted = fit(words, REGULAR, size, width)
-        text = self.canvas.beginText()
-        text.setFont(REGULAR, fitted.size)
-        text.setFillGray(0.0)
-        text.setTextTransform(0, fitted.squeeze, -1, 0, x, y)
-        text.textOut(fitted.words)
-        self.canvas.drawText(text)
+        self._letters(fitted, REGULAR, f"0 {fitted.squeeze:.4f} -1 0 {x:.3f} {y:.3f}", False)
+
+    def _letters(self, fitted: Fitted, font: str, place: str, white: bool) -> None:
+        shown = show(fitted, font, self.canvas)
+        self.canvas.addLiteral(f"BT {int(white)} g {place} Tm {shown} ET")
 
     def paragraph(
         self, x: float, top: float, words: str, size: float, width: float, *, bold: bool = False
@@ -136,16 +141,15 @@ class Sheet:
         self, x0: float, y0: float, x1: float, y1: float, *, weight: float = THIN, dash: float = 0
     ) -> None:
         """Draw a straight line, dashed where `dash` gives the length of a dash."""
-        self.canvas.setLineWidth(weight)
-        self.canvas.setDash([dash, dash] if dash else [])
-        self.canvas.line(x0, y0, x1, y1)
+        dashes = f"{dash:.3f} {dash:.3f}" if dash else ""
+        self.canvas.addLiteral(
+            f"{weight:.3f} w [{dashes}] 0 d {x0:.3f} {y0:.3f} m {x1:.3f} {y1:.3f} l S"
+        )
 
     def box(self, box: Box, *, weight: float = THIN, black: bool = False) -> None:
         """Draw the outline of a box, or fill it black."""
-        self.canvas.setLineWidth(weight)
-        self.canvas.setDash([])
-        self.canvas.setFillGray(0.0)
-        self.canvas.rect(box.left, box.bottom, box.width, box.height, stroke=1, fill=int(black))
+        place = f"{box.left:.3f} {box.bottom:.3f} {box.width:.3f} {box.height:.3f}"
+        self.canvas.addLiteral(f"0 g {weight:.3f} w [] 0 d {place} re {'B' if black else 'S'}")
 
     def blank(self, box: Box) -> None:
         """Paint a box white, over what was drawn before."""
@@ -161,15 +165,9 @@ class Sheet:
         white: bool = False,
     ) -> None:
         """Draw a closed outline through `points`, or fill it black or white."""
-        path = self.canvas.beginPath()
-        path.moveTo(*points[0])
-        for point in points[1:]:
-            path.lineTo(*point)
-        path.close()
-        self.canvas.setLineWidth(weight)
-        self.canvas.setDash([])
-        self.canvas.setFillGray(1.0 if white else 0.0)
-        self.canvas.drawPath(path, stroke=1, fill=int(black or white))
+        path = " l ".join([f"{x:.3f} {y:.3f}" for x, y in points]).replace(" l ", " m ", 1)
+        paint = "b" if black or white else "s"
+        self.canvas.addLiteral(f"{int(white)} g {weight:.3f} w [] 0 d {path} l {paint}")
 
     def circle(self, x: float, y: float, radius: float, *, weight: float = THIN) -> None:
         """Draw a circle."""

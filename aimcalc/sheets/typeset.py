@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import os
 from functools import cache
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 REGULAR = "aim"
 BOLD = "aim-bold"
@@ -70,6 +70,24 @@ def fit(
         words = words[:-1].rstrip()
     cut = words + "…"
     return Fitted(cut, least, NARROWEST, text_width(cut, font, least) * NARROWEST)
+
+
+def show(fitted: Fitted, font: str, canvas: Any) -> str:
+    """The PDF operators that show a line of text on a canvas whose text matrix is set.
+
+    Written straight: a sheet has thousands of short lines, and the library's text object works out the
+    width of each once more and formats numbers that do not change.
+    """
+    from reportlab.pdfbase import pdfmetrics
+
+    document = canvas._doc  # the fonts' subsets belong to it
+    face = pdfmetrics.getFont(font)
+    return " ".join(
+        [
+            f"{face.getSubsetInternalName(part, document)} {fitted.size:.3f} Tf <{letters.hex()}> Tj"
+            for part, letters in face.splitString(fitted.words, document)
+        ]
+    )
 
 
 def shorten(words: str, letters: int) -> str:
