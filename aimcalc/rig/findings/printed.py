@@ -37,14 +37,18 @@ def misses(rig: Rig) -> Iterator[Finding]:
 
 
 def printed_miss(rig: Rig) -> Array:
-    """Angle in radians by which each unit misses its point when set by printed figures; NaN: no aim."""
+    """Angle in radians by which each unit misses its point when set by printed figures; NaN: no aim.
+
+    A point inside the unit cannot be missed by a turn: NaN too.
+    """
     given, aims = rig.arrays, rig.aims
     turn = aims._replace(pan=_whole(aims.pan)).turn
     axis, up = mounts.pose(given.stem, given.reference, turn, _whole(aims.yoke))
     lens = aims.pivot + _moved(rig) + given.nose * axis + given.rise * up
     to_point = given.point - lens
     off = cross(axis, to_point)
-    return np.arctan2(np.sqrt(dot(off, off)), dot(axis, to_point))
+    miss = np.arctan2(np.sqrt(dot(off, off)), dot(axis, to_point))
+    return np.asarray(np.where(np.isnan(aims.throw), np.nan, miss))
 
 
 def _whole(radians: Array) -> Array:
