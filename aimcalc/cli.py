@@ -17,7 +17,7 @@ from aimcalc import __version__
 from aimcalc.sheets.pieces import NAMES, chosen
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
 
     from aimcalc.rig.answers import Finding
     from aimcalc.rig.solve import Rig
@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 FINE, STOPPED, WRONG, INTERRUPTED = 0, 1, 2, 130
 STARTER = ("scene", "starter.toml")
 GC_THRESHOLD = 100_000  # nearly all that is made on the way in stays to the end
+BAR = 24  # characters of a progress bar
 WIDTH = 96  # columns of the help text; asking the terminal would cost time
 
 _scene = click.argument("scene")
@@ -170,6 +171,62 @@ def prep(
     return _status(findings)
 
 
+@commands.command()
+@_scene
+@_as_json
+@click.option("--grid", metavar="LENGTH", help="Distance between points; else by EN 12464-1.")
+@click.option("--below", metavar="SHARE", help="Of the mean: dark below it; else a half.")
+@click.option("--points", metavar="FILE.csv", help="Also the light at these points: x, y, z.")
+def cover(
+    scene: str, as_json: bool, grid: str | None, below: str | None, points: str | None
+) -> int:
+    """Print the light of each system over the acting area, its holes, who could fill them."""
+    rig = _rig(scene)
+    from aimcalc.rig.light.survey import CoverOptions, survey
+
+    options = CoverOptions(
+        spacing=_length(rig, grid, "--grid"),
+        below=_share(below, "--below"),
+        points=_points(rig, points),
+    )
+    found = _lit(lambda: survey(rig, options, _bar))
+    from aimcalc.rig.light.findings import light_findings
+
+    if as_json:
+        from aimcalc.sheets.light_lists import cover_json
+
+        click.echo(cover_json(found), nl=False)
+    else:
+        from aimcalc.sheets.light_text import cover_text
+
+        click.echo(cover_text(found, _length_unit(rig)))
+    return _status(light_findings(found))
+
+
+@commands.command()
+@_scene
+@_as_json
+@click.option(
+    "--pool", metavar="LENGTH", help="Pool wanted of all systems; else to meet neighbours."
+)
+@click.option("-o", "--out", "file", metavar="FILE", help="The proposal, as TOML or as FILE.csv.")
+def lens(scene: str, as_json: bool, pool: str | None, file: str | None) -> int:
+    """Propose a kind for every unit from the stock, and say what is short. The scene is not changed."""
+    rig = _rig(scene)
+    from aimcalc.rig.light.lens_forecast import lens_outlook
+    from aimcalc.sheets import lens_text
+
+    wanted = _length(rig, pool, "--pool")
+    outlook = _lit(lambda: lens_outlook(rig, pool=wanted))
+    if file is not None:
+        _write(file, lens_text.lens_file(rig, outlook.plan, csv=file.lower().endswith(".csv")))
+    if as_json:
+        click.echo(lens_text.lens_json(rig, outlook), nl=False)
+    else:
+        click.echo(lens_text.lens_text(rig, outlook, _length_unit(rig)))
+    return FINE
+
+
 def _solved(scene: str) -> tuple[Rig, list[Finding]]:
     """The rig of a scene, solved, and what is found in its aims."""
     from aimcalc.rig.findings import findings
@@ -197,6 +254,91 @@ def _rig(scene: str) -> Rig:
     from aimcalc.rig.solve import solve_rig
 
     return solve_rig(loaded)
+
+
+def _lit(work: Callable[[], Any]) -> Any:
+    """What `work` on the light of a rig gives; what the scene lacks for it is told in words."""
+    from aimcalc.geometry.occlusion import NoRayEngineError
+    from aimcalc.rig.light.plane import GridError, NoAreaError
+    from aimcalc.scene.mistakes import SceneError
+
+    try:
+        return work()
+    except SceneError as error:
+        raise Failed(error.report()) from None
+    except (GridError, NoAreaError, NoRayEngineError) as error:
+        raise Failed(str(error)) from None
+
+
+def _length(rig: Rig, text: str | None, option: str) -> float | None:
+    """A length over 0 that was given on the command line, in metres."""
+    if text is None:
+        return None
+    from aimcalc.scene.lengths import parse_length
+    from aimcalc.scene.mistakes import Wrong
+
+    unit = rig.scene.settings.unit
+    try:
+        metres = parse_length(_as_number(text), unit)
+    except Wrong as wrong:
+        raise click.BadParameter(
+            f"expected {wrong.expected}, got {text!r}", param_hint=option
+        ) from None
+    if metres <= 0:
+        raise click.BadParameter(f"expected a length over 0, got {text!r}", param_hint=option)
+    return metres
+
+
+def _share(text: str | None, option: str) -> float | None:
+    """A share over 0 and up to 1 that was given on the command line: "0.4" or "40 %"."""
+    if text is None:
+        return None
+    number = _as_number(text.strip().removesuffix("%"))
+    share = (
+        number / (100 if text.strip().endswith("%") else 1) if isinstance(number, float) else 0.0
+    )
+    if not 0 < share <= 1:
+        expected = f"expected a share over 0 and up to 1, such as 0.4 or 40%, got {text!r}"
+        raise click.BadParameter(expected, param_hint=option)
+    return share
+
+
+def _as_number(text: str) -> str | float:
+    try:
+        return float(text)
+    except ValueError:
+        return text
+
+
+def _points(rig: Rig, path: str | None) -> tuple[Any, ...]:
+    """The points of a file, none where none is named."""
+    if path is None:
+        return ()
+    from aimcalc.scene.mistakes import SceneError
+    from aimcalc.scene.points import read_points
+
+    try:
+        return tuple(read_points(path, rig.scene.settings.unit))
+    except SceneError as error:
+        raise Failed(error.report()) from None
+
+
+def _write(path: str, data: bytes) -> None:
+    from aimcalc.sheets.whole import write_whole
+
+    try:
+        write_whole(path, data)
+    except OSError as error:
+        raise Failed(_unwritten(error, path)) from None
+
+
+def _bar(what: str, share: float) -> None:
+    """A line that fills up while a search runs, for somebody who watches."""
+    if sys.stderr is None or not sys.stderr.isatty():
+        return
+    filled = round(share * BAR)
+    line = f"{what[:40]:<40} {'#' * filled}{'.' * (BAR - filled)} {share:4.0%}"
+    click.echo(f"\r{line if share < 1 else ' ' * len(line)}\r", nl=False, err=True)
 
 
 def _status(findings: Sequence[Finding]) -> int:

@@ -67,13 +67,18 @@ def as_json(rig: Rig, findings: Sequence[Finding]) -> bytes:
 
 def as_csv(rig: Rig, findings: Sequence[Finding]) -> bytes:
     """One row a unit in hang order, comma-separated UTF-8. What does not exist is an empty cell."""
+    return csv_bytes(headers(), rows(rig, findings))
+
+
+def csv_bytes(heads: Sequence[str], cells: Iterable[Sequence[Cell]]) -> bytes:
+    """Any table as comma-separated UTF-8, text that a spreadsheet would take for a formula kept as text."""
     import csv
     import io
 
     text = io.StringIO(newline="")
     writer = csv.writer(text)
-    writer.writerow(headers())
-    writer.writerows([_csv_cell(cell) for cell in row] for row in rows(rig, findings))
+    writer.writerow(heads)
+    writer.writerows([_csv_cell(cell) for cell in row] for row in cells)
     return text.getvalue().encode()
 
 

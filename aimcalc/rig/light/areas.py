@@ -74,7 +74,7 @@ def channels_of(study: Study, areas: list[Area]) -> list[Lights]:
             units.setdefault(unit.channel, []).append(k)
     return [
         Lights(channel, units[channel], _targets(areas, units[channel]))
-        for channel in sorted(units, key=_channel_key)
+        for channel in sorted(units, key=channel_key)
     ]
 
 
@@ -99,8 +99,8 @@ def _comes(study: Study, target: str, point: Array, light: Array, lit: Indices) 
     return [Comes(k, b, d, lx, s, bool(aimed[k])) for k, b, d, lx, s in zip(*columns, strict=True)]
 
 
-def _channel_key(channel: str) -> tuple[int, float, str]:
-    """Sorts channels as numbers, words last."""
+def channel_key(channel: str) -> tuple[int, float, str]:
+    """Sorts channels as numbers are sorted, words last."""
     try:
         return (0, float(channel), channel)
     except ValueError:

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
 
 MOST_POINTS = 20_000  # of the grid that holes are looked for on, unless the user asks for more
+MOST_ASKED = 100_000  # of a grid that the user asks for
 REGULAR = 3  # equal distances that make a row of units a regular one
 
 
@@ -33,6 +34,10 @@ class NoAreaError(Exception):
             "The scene has no area to cover. Expected `acting` or `outline` in [stage], a list of corners "
             "[[x, y], ...], and found neither. Add one of them and run again."
         )
+
+
+class GridError(Exception):
+    """A grid was asked for that makes more points than can be worked out."""
 
 
 class Plane(NamedTuple):
@@ -53,9 +58,15 @@ def acting_area(rig: Rig) -> tuple[PlanPoint, ...]:
 def figures_plane(rig: Rig, spacing: float | None = None) -> Plane:
     """Points for the figures of a system: `spacing` metres apart at most.
 
-    Where it is None, as EN 12464-1 has it, and not in step with a regular row of units.
+    Where it is None, as EN 12464-1 has it, and not in step with a regular row of units. Raises GridError
+    for a spacing that would make more points than can be worked out.
     """
     outline = acting_area(rig)
+    if spacing is not None and area(outline) / spacing**2 > MOST_ASKED:
+        raise GridError(
+            f"Expected a grid of at most {MOST_ASKED:,} points over {area(outline):.1f} m2, "
+            f"got points {spacing:g} m apart. Take them further apart."
+        )
     avoid = regular_spacings(rig) if spacing is None else []
     return over(rig, grid_over(outline, spacing=spacing, avoid=avoid))
 

@@ -63,7 +63,7 @@ class Outcomes(NamedTuple):
 def tries_at(study: Study, unit: Indices, x: Array, y: Array) -> Tries:
     """Units `unit` (K,) each pointed at the face over a plan point, those left out that cannot be."""
     rig = study.rig
-    step = MARK["ft" if rig.scene.settings.unit in ("ft", "in") else "m"]
+    step = mark_step(rig.scene.settings.unit)
     x, y = np.round(x / step) * step, np.round(y / step) * step
     face = np.stack((x, y, face_z(rig, x, y)))
     given = cut(rig.arrays, unit)._replace(point=face, stand=np.full_like(face, np.nan))
@@ -71,6 +71,11 @@ def tries_at(study: Study, unit: Indices, x: Array, y: Array) -> Tries:
     can = np.flatnonzero(_can_be_set(rig, unit, aims))
     unit, aims = unit[can], _some(aims, can)
     return Tries(unit, face[:, can], posed(study.sources, unit, aims), aims)
+
+
+def mark_step(unit: str) -> float:
+    """How near a place on the deck is marked, in metres, where a scene's own unit is `unit`."""
+    return MARK["ft" if unit in ("ft", "in") else "m"]
 
 
 def _can_be_set(rig: Rig, unit: Indices, aims: Aims) -> Flags:

@@ -1,0 +1,80 @@
+"""Everything there is to say of a rig's light, worked out once: what records, sheets and text are made of."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+import msgspec
+
+from aimcalc.rig.light.areas import Area, areas_of
+from aimcalc.rig.light.at_points import PointLight, light_at
+from aimcalc.rig.light.balances import Balanced, balances
+from aimcalc.rig.light.fewest import Fewest, fewest_for
+from aimcalc.rig.light.helpers import Helper, helpers_for
+from aimcalc.rig.light.study import Study, study_of
+from aimcalc.rig.light.systems import SystemLight
+from aimcalc.rig.light.tries import Tries
+from aimcalc.rig.solve import Rig
+from aimcalc.scene.model import Point
+
+MOST_HOLES = 12  # of a system, the largest: helpers are looked for as far as that
+
+Progress = Callable[[str, float], None]  # what is being done, the share done
+
+
+class CoverOptions(msgspec.Struct, frozen=True, kw_only=True):
+    """What the user asks for beside the scene; lengths in metres."""
+
+    spacing: float | None = None  # of the figures' grid; EN 12464-1's where None
+    below: float | None = None  # share of a system's mean; the scene's or a half where None
+    points: tuple[Point, ...] = ()
+    fewest: bool = True  # whether the smallest set of re-aims is searched for
+
+
+class Survey(NamedTuple):
+    """The light of a rig. `helpers` has a list for each hole of each system, in the order of its gaps.
+
+    `fewest` has the systems that a re-aim could help, where it was asked for.
+    """
+
+    study: Study
+    helpers: dict[str, list[list[Helper]]]
+    fewest: dict[str, Fewest]
+    balances: list[Balanced]
+    areas: list[Area]
+    points: list[PointLight]
+
+
+def survey(
+    rig: Rig, options: CoverOptions | None = None, progress: Progress | None = None
+) -> Survey:
+    """The light of a rig by system, its holes and who fills them, its balance and its areas.
+
+    Raises NoAreaError for a scene without an area to cover, NoRayEngineError and SceneError where its solids
+    cannot be asked.
+    """
+    wish = options or CoverOptions()
+    study = study_of(rig, spacing=wish.spacing, below=wish.below)
+    helpers: dict[str, list[list[Helper]]] = {}
+    fewest: dict[str, Fewest] = {}
+    for system in study.systems.values():
+        found = _helpers(study, system, progress)
+        helpers[system.name] = [each for each, _ in found]
+        tries = [tried for _, tried in found if tried.unit.size]
+        if wish.fewest and tries:
+            fewest[system.name] = fewest_for(study, system, tries, progress)
+    points = light_at(study, wish.points)
+    return Survey(study, helpers, fewest, balances(study), areas_of(study), points)
+
+
+def _helpers(
+    study: Study, system: SystemLight, progress: Progress | None
+) -> list[tuple[list[Helper], Tries]]:
+    """Helpers and tries for each hole; a system that is nearly all holes gets them for the largest only."""
+    found = []
+    for k, gap in enumerate(system.gaps[:MOST_HOLES]):
+        if progress is not None:
+            progress(f"{system.name}: who could fill a hole", k / len(system.gaps))
+        found.append(helpers_for(study, system, gap))
+    return found
