@@ -214,8 +214,10 @@ def _lowest_sights(
         length = np.linalg.norm(way, axis=0)
         start = np.repeat(eye[:, None], rows.size, axis=1)
         rows = rows[~occluded(others, start, way / length, length - SHORT)]
-        for border in np.unique(last[rows]):
+        for border in range(len(planes)):
             mine = rows[last[rows] == border]
+            if not mine.size:
+                continue
             lowest = mine[np.argmin(height[mine])]
             found = float(height[lowest]), int(lowest // sights.points.shape[2]), k
             least[border] = min(least[border], found)

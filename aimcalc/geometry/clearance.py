@@ -12,6 +12,7 @@ import numpy as np
 
 from aimcalc.geometry.bodies import ARM, BAR, BODY, CORNERS, OTHER_ARM, PARTS, TOP_HAT, part_hulls
 from aimcalc.geometry.hulls import Hulls, gap, picked
+from aimcalc.geometry.occlusion import Flags
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array
 
@@ -55,32 +56,42 @@ def to_others(
 ) -> Gaps:
     """Every unit and every owner among `others` that are nearer than `within`.
 
-    `passed_over` (N,) names for each unit the owner that does not count for it: its own pipe, say, where
-    it is the space of the line sets that is asked about.
+    `passed_over` (N,) or (K, N) names for each unit the owners that do not count for it: its own pipe,
+    say, where it is the space of the line sets that is asked about.
     """
     bodies = part_hulls(corners)
     whole = _whole(corners)
     unit, other = near(whole, bounds(others.points, others.radius), within)
     if passed_over is not None:
-        keep = others.owner[other] != passed_over[unit]
+        keep = counts(others.owner[other], unit, passed_over)
         unit, other = unit[keep], other[keep]
     rows = (unit[:, None] * PARTS + PER_UNIT).ravel(), np.repeat(other, PARTS)
     return _least(bodies, others, rows, within, other_units=False)
 
 
-def to_own_yoke(corners: Array) -> Array:
+def counts(owner: Indices, unit: Indices, passed_over: Indices) -> Flags:
+    """Whether each owner counts for the unit beside it: is none of those passed over, (N,) or (K, N)."""
+    return np.asarray((owner != np.atleast_2d(passed_over)[:, unit]).all(axis=0))
+
+
+def to_own_yoke(corners: Array, *, within: float = np.inf) -> Array:
     """Gap between each unit's body or top hat and the bar and arms of its own yoke, shape (N,).
 
-    NaN for a unit of unknown size. The yoke is the assumed one of `bodies`: a gap of nothing says that
-    length, width, nose and drop leave this pose no room, and is no measurement.
+    Infinite where it is more than `within`, NaN for a unit of unknown size. The yoke is the assumed one
+    of `bodies`: a gap of nothing says that length, width, nose and drop leave this pose no room, and is
+    no measurement.
     """
     pairs = [(a, b) for a in (BODY, TOP_HAT) for b in (ARM, OTHER_ARM, BAR)]
     part, other = np.array(pairs).T
     bodies, first = part_hulls(corners), np.arange(corners.shape[1])[:, None] * PARTS
-    between = gap(
-        picked(bodies, (first + part).ravel()), picked(bodies, (first + other).ravel())
-    ).reshape(-1, len(pairs))
-    return np.asarray(between.min(axis=1, initial=np.inf))
+    part, other = (first + part).ravel(), (first + other).ravel()
+    a, b = bounds(bodies.points[:, part]), bounds(bodies.points[:, other])
+    far = (np.maximum(a[0] - b[1], b[0] - a[1]) > within).any(axis=0)
+    near = np.flatnonzero(~far)
+    between = np.full(part.size, np.inf)
+    between[near] = gap(picked(bodies, part[near]), picked(bodies, other[near]))
+    between[between > within] = np.inf
+    return np.asarray(between.reshape(-1, len(pairs)).min(axis=1, initial=np.inf))
 
 
 def to_own_pipe(corners: Array, pipes: Hulls, own: Indices) -> Array:

@@ -23,7 +23,7 @@ from aimcalc.geometry.bodies import (
     swing_radius,
     tipped_parts,
 )
-from aimcalc.geometry.clearance import near
+from aimcalc.geometry.clearance import bounds, counts, near
 from aimcalc.geometry.hulls import Hulls, distance
 from aimcalc.geometry.occlusion import Flags
 from aimcalc.geometry.solids import Indices
@@ -70,9 +70,11 @@ def past_neighbours(units: Hung) -> Neighbours:
     apart = np.linalg.norm(pivot[:, unit] - pivot[:, other], axis=0)
     keep = (unit != other) & (apart < reach[unit] + reach[other])
     unit, other = unit[keep], other[keep]
+    ways = square_parts(units), tipped_parts(units), set_parts(units)
+    obstacle = np.concatenate([corners[:, other] for corners in ways], axis=1)
+    path = turned_past(units, np.tile(unit, 3), obstacle, np.zeros(3 * unit.size))
     level, tipped, done = (
-        turned_past(units, unit, corners[:, other], np.zeros(unit.size))
-        for corners in (square_parts(units), tipped_parts(units), set_parts(units))
+        Path._make(column[k * unit.size : (k + 1) * unit.size] for column in path) for k in range(3)
     )
     return Neighbours(unit, other, _both(level, tipped), done)
 
@@ -84,16 +86,24 @@ def _both(first: Path, second: Path) -> Path:
     return Path(first.clear & second.clear, first.tip_first & second.tip_first, *told)
 
 
-def past_fixed(units: Hung, others: Hulls) -> tuple[Indices, Indices, Path]:
+def past_fixed(
+    units: Hung, others: Hulls, *, passed_over: Indices | None = None
+) -> tuple[Indices, Indices, Path]:
     """Every unit turned past every body among `others` (pipes, solids) that it could reach.
 
-    Gives the unit's row, the row of `others` and what becomes of it, one row each.
+    Gives the unit's row, the row of `others` and what becomes of it, one row each. `passed_over` (N,)
+    or (K, N) names for each unit the owners that do not count for it: its own pipe.
     """
-    pivot = units.clamp + units.build.drop * units.stem
+    pivot, reach = units.clamp + units.build.drop * units.stem, swing_radius(units)
     corners = others.points
-    boxes = np.stack((corners.min(axis=2), corners.max(axis=2)))
-    boxes += np.array([-1.0, 1.0])[:, None, None] * others.radius
-    unit, other = near(_ball(pivot, swing_radius(units)), boxes, 0.0)
+    unit, other = near(_ball(pivot, reach), bounds(corners, others.radius), 0.0)
+    if passed_over is not None:
+        keep = counts(others.owner[other], unit, passed_over)
+        unit, other = unit[keep], other[keep]
+    # A slanting body's box is far larger than the body.
+    apart = distance(pivot[:, unit, None], corners[:, other]) - others.radius[other]
+    keep = apart < reach[unit]
+    unit, other = unit[keep], other[keep]
     path = turned_past(units, unit, corners[:, other, None], others.radius[other])
     return unit, other, path
 

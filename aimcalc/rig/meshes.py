@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 
 from aimcalc.geometry.glb import z_up
 from aimcalc.geometry.solids import Shape
+from aimcalc.rig.plain_meshes import plain_mesh
 
 KINDS = (".stl", ".obj", ".ply", ".glb")
 MOST_BYTES = 200_000_000
@@ -83,12 +84,19 @@ def _read(path: Path) -> tuple[NDArray[np.float64], NDArray[np.int64]]:
 
 def _parts(path: Path) -> list[tuple[NDArray[np.float64], NDArray[np.int64]]]:
     """Every mesh in a file, placed as the file says."""
+    kind = path.suffix.lower()[1:]
+    try:
+        data = path.read_bytes()
+    except OSError as wrong:
+        raise MeshError(f"{path.name} cannot be read: {wrong.strerror}.") from wrong
+    plain = plain_mesh(path.suffix.lower(), data)
+    if plain is not None:
+        return [plain]
     import trimesh
 
-    kind = path.suffix.lower()[1:]
     options: dict[str, Any] = {"skip_materials": True} if kind == "obj" else {}
     try:
-        file = io.BytesIO(path.read_bytes())  # without a name, nothing beside it is looked for
+        file = io.BytesIO(data)  # without a name, nothing beside it is looked for
         scene = trimesh.load_scene(file, file_type=kind, process=False, **options)
         meshes = [mesh for mesh in scene.dump() if isinstance(mesh, trimesh.Trimesh)]
     except Exception as wrong:  # whatever a reader of someone else's file may run into

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from aimcalc.geometry.aim import Aims, Mounted, aim
 from aimcalc.geometry.deck import Deck
@@ -13,6 +14,10 @@ from aimcalc.rig.arrays import Words, deck_of, rig_arrays
 from aimcalc.rig.order import hang_order
 from aimcalc.rig.photometry import filled, photometry_of
 from aimcalc.scene.model import Kind, Position, Scene, Unit
+
+if TYPE_CHECKING:
+    from aimcalc.geometry.blocked import Blocked
+    from aimcalc.rig.solid.solids import Solids
 
 
 class Rig:
@@ -32,6 +37,20 @@ class Rig:
         self.words: Words = given.words
         self.surface_z: Array = given.surface_z
         self.aims: Aims = aim(self.arrays, self.deck)
+
+    @cached_property
+    def solids(self) -> Solids:
+        """Scenery, tubes and bodies. Raises SceneError where a mesh file cannot be used."""
+        from aimcalc.rig.solid.solids import Solids
+
+        return Solids(self)
+
+    @cached_property
+    def lost(self) -> Blocked:
+        """What each unit loses of its light, and to what. Raises NoRayEngineError."""
+        from aimcalc.rig.solid.lost import lost
+
+        return lost(self)
 
     @cached_property
     def names(self) -> list[str]:

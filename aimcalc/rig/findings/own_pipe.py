@@ -19,10 +19,10 @@ from aimcalc.geometry.vectors import Array, cross, dot
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.findings.telling import STOP, about, hung
 from aimcalc.rig.solve import Rig
+from aimcalc.rig.tube import TUBE_RADIUS
 from aimcalc.rig.wording import length, tip
 from aimcalc.scene.model import Boom, Pipe
 
-TUBE_RADIUS = 0.0483 / 2  # m; NPS 1-1/2, 1.900 in outside diameter (ASME B36.10M)
 ROUNDS = 48  # each keeps two thirds of the tube: 40 m come down to a tenth of a micrometre
 
 
@@ -34,12 +34,20 @@ def strikes(rig: Rig) -> Iterator[Finding]:
 
 def striking(rig: Rig, which: Indices, aims: Aims) -> Flags:
     """Whether bodies strike their own tube, of units `which` (K,) set as the K columns of `aims` say."""
+    return np.asarray(own_gaps(rig, which, aims, within=0.0) < 0)
+
+
+def own_gaps(rig: Rig, which: Indices, aims: Aims, *, within: float) -> Array:
+    """Gap between body and own tube, metres, of units set as for `striking`, (K,); negative: it strikes.
+
+    Infinite where it is more than `within`, and for kinds without all their sizes.
+    """
     bodies = _bodies(rig, which, aims)
-    hit = bodies.sized & _meets(bodies, *_held_by(rig, which), bodies.sized)
+    gap = _gaps_under(within, bodies, *_held_by(rig, which), bodies.sized)
     arm = np.array([rig.units[k].mount == "arm" for k in which.tolist()], dtype=bool)
     if (arm & bodies.sized).any():
-        hit |= _meets(bodies, *_arms(rig, which), arm & bodies.sized)
-    return np.asarray(hit)
+        gap = np.minimum(gap, _gaps_under(within, bodies, *_arms(rig, which), arm & bodies.sized))
+    return gap
 
 
 def _told(rig: Rig, k: int) -> Finding:
@@ -112,22 +120,22 @@ def _arms(rig: Rig, which: Indices) -> tuple[Array, Array]:
     return start[:, which], rig.arrays.clamp[:, which]
 
 
-def _meets(bodies: _Bodies, start: Array, end: Array, asked: Flags) -> Flags:
-    """Where body and tube overlap, of those `asked`."""
-    hit = np.zeros(asked.size, dtype=bool)
-    near = np.flatnonzero(asked & _lines_near(bodies, start, end))
+def _gaps_under(within: float, bodies: _Bodies, start: Array, end: Array, asked: Flags) -> Array:
+    """Gaps between body and tube up to `within`, of those `asked`; infinite for the rest."""
+    gap = np.full(asked.size, np.inf)
+    near = np.flatnonzero(asked & _lines_near(within, bodies, start, end))
     if near.size:
         some = _Bodies._make(column[..., near] for column in bodies)
-        hit[near] = _gap(some, start[:, near], end[:, near]) < TUBE_RADIUS
-    return hit
+        gap[near] = _gap(some, start[:, near], end[:, near]) - TUBE_RADIUS
+    return np.where(gap <= within, gap, np.inf)
 
 
-def _lines_near(bodies: _Bodies, start: Array, end: Array) -> Flags:
-    """False where even the endless lines of body and tube pass each other clear."""
+def _lines_near(within: float, bodies: _Bodies, start: Array, end: Array) -> Flags:
+    """False where even the endless lines of body and tube pass each other farther off than `within`."""
     normal = cross(bodies.axis, end - start)
     size = np.sqrt(dot(normal, normal))
     apart = np.abs(dot(bodies.middle - start, normal))
-    return np.asarray(apart <= (bodies.radius + TUBE_RADIUS) * size + 1e-9)
+    return np.asarray(apart <= (bodies.radius + TUBE_RADIUS + within) * size + 1e-9)
 
 
 def _gap(bodies: _Bodies, start: Array, end: Array) -> Array:

@@ -61,14 +61,15 @@ def _given(target: Target | None, rig: Rig, unit: int) -> float:
     return np.nan if target.z is None else target.z
 
 
-def _of(rig: Rig, places: Aimed, j: int) -> str:
-    """A place with the units that aim there, to begin a sentence with."""
+def called(rig: Rig, places: Aimed, j: int) -> str:
+    """A place by name, with the units that aim there, to begin a sentence with."""
     target = places.targets[j]
     units = count([rig.names[k] for k in places.units[j]], "unit")
     return f"Target {target.name} ({units})" if target else f"The point of {units}"
 
 
-def _found(rig: Rig, places: Aimed, j: int, rule: str, says: str, do: str) -> Finding:
+def warned(rig: Rig, places: Aimed, j: int, rule: str, says: str, do: str) -> Finding:
+    """A warn about a place, of the unit where only one aims there."""
     rows = places.units[j]
     unit = rig.names[rows[0]] if len(rows) == 1 else None
     return Finding(WARN, rule, says, do, unit=unit)
@@ -83,9 +84,9 @@ def off_stage(rig: Rig) -> Iterator[Finding]:
     x, y, _ = places.point
     for j in np.flatnonzero(~places.exact & ~inside(outline, x, y)).tolist():
         at = plan(float(x[j]), float(y[j]), rig.scene.settings.unit)
-        says = f"{_of(rig, places, j)} is off the stage's outline ({at})."
+        says = f"{called(rig, places, j)} is off the stage's outline ({at})."
         do = "Correct the target, its unit of length, or the outline."
-        yield _found(rig, places, j, "target-off-stage", says, do)
+        yield warned(rig, places, j, "target-off-stage", says, do)
 
 
 def in_scenery(rig: Rig) -> Iterator[Finding]:
@@ -98,9 +99,9 @@ def in_scenery(rig: Rig) -> Iterator[Finding]:
         x0, y0, z0, x1, y1, z1 = solid.box
         within = (x > x0) & (x < x1) & (y > y0) & (y < y1) & (z > z0) & (z < z1)
         for j in np.flatnonzero(within).tolist():
-            says = f"{_of(rig, places, j)} is inside {solid.name}."
+            says = f"{called(rig, places, j)} is inside {solid.name}."
             do = "Move the target clear of it, or set stand_on if people stand on top."
-            yield _found(rig, places, j, "target-in-scenery", says, do)
+            yield warned(rig, places, j, "target-in-scenery", says, do)
 
 
 def height_differs(rig: Rig) -> Iterator[Finding]:
@@ -117,11 +118,11 @@ def height_differs(rig: Rig) -> Iterator[Finding]:
         unit = rig.scene.settings.unit
         side = "above" if over[j] > 0 else "below"
         says = (
-            f"{_of(rig, places, j)} is given {level(float(places.given[j]), unit)}, "
+            f"{called(rig, places, j)} is given {level(float(places.given[j]), unit)}, "
             f"{length(float(over[j]), unit)} {side} deck or platform there ({level(float(deck[j]), unit)})."
         )
         do = "Leave z out to take the deck's own height, or put the platform in as a solid to stand on."
-        yield _found(rig, places, j, "height-differs", says, do)
+        yield warned(rig, places, j, "height-differs", says, do)
 
 
 def z_or_face(rig: Rig) -> Iterator[Finding]:
@@ -132,11 +133,11 @@ def z_or_face(rig: Rig) -> Iterator[Finding]:
         unit = rig.scene.settings.unit
         face = length(float(places.point[2, j] - places.given[j]), unit)
         says = (
-            f"{_of(rig, places, j)} gives {level(float(places.given[j]), unit)} without a plane: it was read "
-            f"as what somebody stands on, with a face {face} above."
+            f"{called(rig, places, j)} gives {level(float(places.given[j]), unit)} without a plane: it was "
+            f"read as what somebody stands on, with a face {face} above."
         )
         do = 'Say plane = "face" or "deck" if it is stood on, "point" if z is the point itself.'
-        yield _found(rig, places, j, "z-or-face", says, do)
+        yield warned(rig, places, j, "z-or-face", says, do)
 
 
 def _may_be_face(places: Aimed, over: Array) -> Flags:

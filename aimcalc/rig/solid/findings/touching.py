@@ -1,0 +1,162 @@
+"""Bodies at their aims that touch something, or come nearer to it than a hand is thick.
+
+A body's size is what its kind says. Its yoke and clamp are not measured; they are taken as
+`aimcalc.geometry.bodies` says, for the longest that the drop leaves room for.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from aimcalc.geometry.bodies import CLAMP_BLOCK, PART_NAMES, yoke_reach
+from aimcalc.geometry.clearance import Gaps, to_others, to_own_yoke
+from aimcalc.geometry.hulls import Hulls, spaces
+from aimcalc.geometry.vectors import Array, points
+from aimcalc.rig.answers import Finding
+from aimcalc.rig.findings.own_pipe import own_gaps
+from aimcalc.rig.findings.telling import STOP, WARN, about, by_position, subject
+from aimcalc.rig.solid.findings.pairs import grouped, name_beside, of_pair
+from aimcalc.rig.solid.solids import NEAR, TOUCH
+from aimcalc.rig.solid.things import ARM, BOOM, PIPE, STAND
+from aimcalc.rig.solve import Rig
+from aimcalc.rig.tube import TUBE_RADIUS
+from aimcalc.rig.wording import length, listed, tip
+from aimcalc.scene.model import Pipe
+
+GRID = 30.0  # m; line sets fly up to here, over any grid there is
+MOVE = "Move one along, turn or tip it less, or hang it the other way (over, out, on an arm)."
+
+
+def neighbours(rig: Rig) -> Iterator[Finding]:
+    """Stops for units whose bodies touch at their aims, warns of those under 5 cm apart."""
+    gaps = rig.solids.close_units
+    unit = rig.scene.settings.unit
+    for i, j, gap, part, other in zip(*(column.tolist() for column in gaps), strict=True):
+        pair = f"unit {rig.units[i].number}", f"unit {name_beside(rig, i, j)}"
+        parts = f"The {PART_NAMES[part]} of {pair[0]} and the {PART_NAMES[other]} of {pair[1]}"
+        if gap <= TOUCH:
+            says = f"{parts} touch as they are aimed."
+            yield of_pair(rig, i, j, STOP, "bodies-touch", says=says, do=MOVE)
+        else:
+            says = f"{parts} are {length(gap, unit)} apart as they are aimed."
+            do = f"Set them one at a time; leave {length(NEAR, unit)} where you can."
+            yield of_pair(rig, i, j, WARN, "bodies-close", says=says, do=do)
+
+
+def own_yoke(rig: Rig) -> Iterator[Finding]:
+    """Bodies that do not pass the bar of their own yoke.
+
+    A stop where the kind's sizes are the user's own and nothing is said of the yoke's travel; a warn
+    where the sizes are typical ones, or where a `yoke_range` says that it does pass.
+    """
+    touches = to_own_yoke(rig.solids.corners, within=TOUCH) <= TOUCH
+    known = np.array([not k.typical and k.yoke_range is None for k in rig.kinds], dtype=bool)
+    reach = yoke_reach(rig.solids.hung.build)
+    for severity, some in ((STOP, touches & known), (WARN, touches & ~known)):
+        for rows in by_position(rig, some):
+            far = length(float(reach[rows].max()), rig.scene.settings.unit)
+            tipped = tip(float(np.degrees(rig.aims.down[rows]).max()))
+            says = (
+                f"{subject(rig, rows, 'strikes its', 'strike their')} own yoke at {tipped}, by the sizes of "
+                f"{listed(dict.fromkeys(rig.units[k].kind for k in rows))}: the bar is taken {far} from "
+                "the pivot."
+            )
+            do = "Try one on the floor; type the kind's own sizes and yoke_range, or hang it flatter."
+            yield about(rig, rows, severity, "strikes-own-yoke", says=says, do=do)
+
+
+def own_tube(rig: Rig) -> Iterator[Finding]:
+    """Warns of bodies under 5 cm from the tube they hang on; those that strike it are told elsewhere."""
+    gap = own_gaps(rig, np.arange(len(rig.units)), rig.aims, within=NEAR)
+    near = (gap >= 0) & (gap < NEAR)
+    for rows in by_position(rig, near):
+        least = length(float(gap[rows].min()), rig.scene.settings.unit)
+        comes = subject(rig, rows, "comes", "come")
+        says = (
+            f"{comes} within {least} of the tube that holds {'it' if len(rows) == 1 else 'them'}."
+        )
+        do = "Keep cable and cable ties out of that gap; tip it by hand, not by force."
+        yield about(rig, rows, WARN, "close-to-own-pipe", says=says, do=do)
+
+
+def tubes(rig: Rig) -> Iterator[Finding]:
+    """Units that touch, or nearly, pipes, booms, arms and stands other than their own."""
+    solids = rig.solids
+    every = solids.rods(PIPE, BOOM, STAND, ARM)
+    yield from _near_things(
+        rig, to_others(solids.corners, every, within=NEAR, passed_over=solids.held_by())
+    )
+
+
+def scenery(rig: Rig) -> Iterator[Finding]:
+    """Units that touch, or nearly, a solid of the scene. What a floor stand stands on does not count."""
+    yield from _near_things(
+        rig, to_others(_off_the_floor(rig), rig.solids.scenery_triangles, within=NEAR)
+    )
+
+
+def _off_the_floor(rig: Rig) -> Array:
+    """Corners of the parts, the clamps of units on stands drawn in to their pivots."""
+    stands = np.array([unit.mount == "stand" for unit in rig.units], dtype=bool)
+    if not stands.any():
+        return rig.solids.corners
+    corners = rig.solids.corners.copy()
+    corners[:, stands, CLAMP_BLOCK] = rig.aims.pivot[:, stands, None]
+    return corners
+
+
+def _near_things(rig: Rig, gaps: Gaps) -> Iterator[Finding]:
+    """One finding for each position and thing: a stop for those that touch, a warn for the rest."""
+    touches = (gaps.gap <= TOUCH).tolist()
+    keys = list(zip(gaps.other.tolist(), touches, strict=True))
+    unit = rig.scene.settings.unit
+    for group in grouped(rig, gaps.unit.tolist(), keys):
+        rows = gaps.unit[group].tolist()
+        thing = rig.solids.things[int(gaps.other[group[0]])].name
+        if touches[group[0]]:
+            says = f"{subject(rig, rows, 'touches', 'touch')} {thing} as aimed."
+            yield about(rig, rows, STOP, "touches-solid", says=says, do=MOVE)
+        else:
+            least = length(float(gaps.gap[group].min()), unit)
+            says = f"{subject(rig, rows, 'comes', 'come')} within {least} of {thing} as aimed."
+            do = f"Leave {length(NEAR, unit)} where you can; keep what is hot off drapes."
+            yield about(rig, rows, WARN, "close-to-solid", says=says, do=do)
+
+
+def line_sets(rig: Rig) -> Iterator[Finding]:
+    """Units in, or within 5 cm of, the space in which another pipe flies up and down.
+
+    A stop for what hangs; a warn for what stands on the floor under a pipe, which can be carried off.
+    """
+    flown = [pipe for pipe in rig.scene.pipes if pipe.lines]
+    if not flown:
+        return
+    row = {pipe.name: k for k, pipe in enumerate(flown)}
+    own = np.array([row.get(unit.position, -1) for unit in rig.units], dtype=int)
+    gaps = to_others(rig.solids.corners, _spaces(flown), within=NEAR, passed_over=own)
+    keys = list(zip(gaps.other.tolist(), (gaps.gap <= TOUCH).tolist(), strict=True))
+    for group in grouped(rig, gaps.unit.tolist(), keys):
+        rows = gaps.unit[group].tolist()
+        yield _fouls(rig, rows, flown[int(gaps.other[group[0]])], gaps.gap[group])
+
+
+def _spaces(flown: list[Pipe]) -> Hulls:
+    start, end = points([pipe.start for pipe in flown]), points([pipe.end for pipe in flown])
+    return spaces(start, end, half_width=TUBE_RADIUS, low=0.0, high=GRID)
+
+
+def _fouls(rig: Rig, rows: list[int], pipe: Pipe, gap: Array) -> Finding:
+    way = f"the way of {pipe.name}, which flies past"
+    if gap.min() > TOUCH:
+        least = length(float(gap.min()), rig.scene.settings.unit)
+        says = f"{subject(rig, rows, 'comes', 'come')} within {least} of {way}."
+        do = f"Keep a hand on them while {pipe.name} moves, or turn them out of its way."
+        return about(rig, rows, WARN, "close-to-line-set", says=says, do=do)
+    says = f"{subject(rig, rows, 'reaches', 'reach')} into {way}."
+    if isinstance(rig.positions[rows[0]], Pipe):
+        do = f"Move them out of its way, or have {pipe.name} spiked at its trim by who runs the fly floor."
+        return about(rig, rows, STOP, "in-line-set", says=says, do=do)
+    do = f"Bring {pipe.name} in only with this carried off; tell who runs the fly floor."
+    return about(rig, rows, WARN, "under-line-set", says=says, do=do)

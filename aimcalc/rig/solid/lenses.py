@@ -1,0 +1,79 @@
+"""The units of a rig as lenses: where their light starts, how it spreads, where it ends."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from aimcalc.geometry.blocked import Lenses
+from aimcalc.geometry.cone_rays import pattern, stretched
+from aimcalc.geometry.solids import Indices
+from aimcalc.geometry.vectors import Array, cross, turned
+from aimcalc.light.profiles import relative_intensity
+
+if TYPE_CHECKING:
+    from aimcalc.rig.solve import Rig
+
+RAYS = 500  # a unit
+STEPS = 512  # of a profile, from the axis to the edge of the field
+PLUMB_SINE = 1e-9  # an axis nearer to plumb than this has no level direction of its own
+LENS_OF_WIDTH = (
+    0.75  # of the body's width: a 6 in lens in an 8 in body (common practice, no source)
+)
+SHARPEST = 0.999  # beam over field; a scene may say that they are the same, which no profile is
+
+Spread = tuple[float, float, tuple[float, float] | None]
+
+
+def lenses_of(rig: Rig, own: Indices, *, rays: int = RAYS) -> Lenses:
+    """The lenses of all units in hang order; `own` (N,) are their owner numbers.
+
+    The light is the smooth profile of field and beam. An oval lies level unless its unit's `turn` says
+    otherwise, as it does on the stage. A kind without a width has a point for a lens.
+    """
+    spreads: dict[Spread, int] = {}
+    which = [spreads.setdefault(_spread(rig, k), len(spreads)) for k in range(len(rig.units))]
+    patterns = [_pattern(spread, rays) for spread in spreads]
+    widths = np.array([kind.width or 0.0 for kind in rig.kinds], dtype=float)
+    return Lenses(
+        lens=rig.aims.lens,
+        axis=rig.aims.axis,
+        up=_ups(rig),
+        face=rig.arrays.point,
+        radius=widths * LENS_OF_WIDTH / 2,
+        own=own,
+        which=np.array(which, dtype=np.int64),
+        patterns=np.stack(patterns) if patterns else np.zeros((0, 3, rays)),
+    )
+
+
+def _spread(rig: Rig, k: int) -> Spread:
+    return float(rig.arrays.field[k]), float(rig.arrays.beam[k]), rig.kinds[k].oval
+
+
+def _pattern(spread: Spread, rays: int) -> Array:
+    field, beam, oval = spread
+    angle = np.linspace(0.0, field / 2, STEPS)
+    candela = relative_intensity(angle, beam=min(beam, SHARPEST * field), field=field)
+    round_rays = pattern(rays, angle, candela)
+    if oval is None:
+        return round_rays
+    narrow, wide = (np.tan(np.radians(full) / 2) / np.tan(field / 2) for full in oval)
+    return stretched(round_rays, up=float(narrow), side=float(wide))
+
+
+def _ups(rig: Rig) -> Array:
+    """Body-up of round units; of ovals the direction square to their long way."""
+    ovals = np.array([k for k, kind in enumerate(rig.kinds) if kind.oval], dtype=int)
+    if not ovals.size:
+        return rig.aims.up
+    axis = rig.aims.axis[:, ovals]
+    turn = np.radians([rig.units[k].turn or 0.0 for k in ovals.tolist()])
+    # Level to the right as seen along the beam; across the stage where the axis is plumb.
+    level = np.hypot(axis[0], axis[1])
+    right = np.stack((axis[1], -axis[0], np.zeros_like(level))) / np.maximum(level, PLUMB_SINE)
+    right[:, level <= PLUMB_SINE] = np.array([[1.0], [0.0], [0.0]])
+    up = rig.aims.up.copy()
+    up[:, ovals] = turned(cross(right, axis), axis, -turn)
+    return up

@@ -1,0 +1,141 @@
+"""The solids of one rig, each made ready when it is first asked for.
+
+Owner numbers, by which whatever is met is named, count the things (`things_of`) first and then the units
+in hang order.
+"""
+
+from __future__ import annotations
+
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from aimcalc.geometry.aim import Flags
+from aimcalc.geometry.bodies import Build, Hung, body_soup, hung, set_parts
+from aimcalc.geometry.clearance import Gaps, between_units
+from aimcalc.geometry.hulls import Hulls, rods, triangles
+from aimcalc.geometry.occlusion import Caster, caster
+from aimcalc.geometry.solids import Indices, Soup, merged, soup
+from aimcalc.geometry.vectors import Array, points
+from aimcalc.rig.solid.things import ARM, SOLID, Thing, things_of
+from aimcalc.rig.tube import TUBE_RADIUS
+
+if TYPE_CHECKING:
+    from aimcalc.rig.solve import Rig
+
+NEAR = 0.05  # m; 2 in, knobs and cable included (common practice, no source)
+TOUCH = 0.001  # m; nearer than this is touching
+SQUARE_BODIES = ("cyc", "flood")
+
+
+class Solids:
+    """Scenery, tubes and bodies of one rig."""
+
+    def __init__(self, rig: Rig) -> None:
+        self.rig = rig
+        self.things: tuple[Thing, ...] = things_of(rig)
+
+    @cached_property
+    def names(self) -> list[str]:
+        """The name of every owner: the things', then the units' ("position/number")."""
+        return [thing.name for thing in self.things] + self.rig.names
+
+    @cached_property
+    def own(self) -> Indices:
+        """Each unit's own owner number, (N,)."""
+        return len(self.things) + np.arange(len(self.rig.units))
+
+    def of(self, *sorts: str) -> Indices:
+        """The owner numbers of the things of some sorts."""
+        return np.array(
+            [k for k, thing in enumerate(self.things) if thing.sort in sorts], dtype=int
+        )
+
+    def held_by(self) -> Indices:
+        """Owner numbers of the tubes that hold each unit: position and side arm, -1 for none, (2, N)."""
+        tubes = {thing.name: k for k, thing in enumerate(self.things) if thing.sort != SOLID}
+        arms = {thing.unit: k for k, thing in enumerate(self.things) if thing.sort == ARM}
+        by = [
+            (tubes.get(unit.position, -1), arms.get(k, -1)) for k, unit in enumerate(self.rig.units)
+        ]
+        return np.array(by, dtype=int).reshape(-1, 2).T
+
+    @cached_property
+    def hung(self) -> Hung:
+        """The units as bodies, as they hang and as they are set."""
+        rig = self.rig
+        square = rig.arrays.reference * np.where(rig.aims.square_sign < 0, -1.0, 1.0)
+        return hung(
+            builds(rig),
+            clamp=rig.arrays.clamp,
+            stem=rig.arrays.stem,
+            square=square,
+            axis=rig.aims.axis,
+            up=rig.aims.up,
+        )
+
+    @cached_property
+    def corners(self) -> Array:
+        """Corners of every unit's parts at its aim, see `aimcalc.geometry.bodies.parts`."""
+        return set_parts(self.hung)
+
+    @cached_property
+    def close_units(self) -> Gaps:
+        """Every two units nearer than NEAR to each other at their aims."""
+        return between_units(self.corners, within=NEAR)
+
+    @cached_property
+    def soup(self) -> Soup:
+        """All things, without the units."""
+        return soup([thing.shape for thing in self.things])
+
+    @cached_property
+    def bodies(self) -> Soup:
+        """All units at their aims."""
+        return body_soup(self.corners, self.hung.build, self.own)
+
+    @cached_property
+    def scenery(self) -> Caster:
+        """All things, ready for rays; raises NoRayEngineError."""
+        return caster(self.soup)
+
+    @cached_property
+    def whole(self) -> Caster:
+        """Things and units, ready for rays; raises NoRayEngineError."""
+        return caster(merged(self.soup, self.bodies))
+
+    def rods(self, *sorts: str) -> Hulls:
+        """The tubes of some sorts as convex bodies."""
+        some = self.of(*sorts)
+        ends = [self.things[k].ends or ((0.0,) * 3,) * 2 for k in some.tolist()]
+        return rods(
+            points([start for start, _ in ends]),
+            points([end for _, end in ends]),
+            radius=TUBE_RADIUS,
+            owner=some,
+        )
+
+    @cached_property
+    def scenery_triangles(self) -> Hulls:
+        """Every triangle of the scene's own solids as a convex body."""
+        mine = np.isin(self.soup.owner, self.of(SOLID))
+        return triangles(Soup(self.soup.vertices, self.soup.faces[:, mine], self.soup.owner[mine]))
+
+
+def builds(rig: Rig) -> Build:
+    """What the units of a rig are made of; NaN where a kind says no length or width."""
+    kinds = rig.kinds
+    return Build(
+        length=np.array([kind.length or np.nan for kind in kinds], dtype=float),
+        width=np.array([kind.width or np.nan for kind in kinds], dtype=float),
+        nose=rig.arrays.nose,
+        rise=rig.arrays.rise,
+        drop=rig.arrays.drop,
+        hat=np.array([kind.top_hat or 0.0 for kind in kinds], dtype=float),
+        boxy=_boxy(rig),
+    )
+
+
+def _boxy(rig: Rig) -> Flags:
+    return np.array([kind.family in SQUARE_BODIES for kind in rig.kinds], dtype=bool)
