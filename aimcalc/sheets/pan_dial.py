@@ -144,10 +144,10 @@ def _draw_words(sheet: Sheet, dial: Dial, x: float, y: float) -> None:
 def _draw_foot(sheet: Sheet, dial: Dial) -> None:
     """Draw the proof bars and how the dial is made and read."""
     body, long = sheet.body, proof_length(dial.length)
-    bar_across(sheet, body.left + 4, body.bottom + 8, long)
-    bar_upright(sheet, body.left + 4, body.bottom + 8, long)
+    bar_across(sheet, body.left + 20, body.bottom + 8, long)
+    bar_upright(sheet, body.left + 6, body.bottom + 8, long)
     name = proof_words(dial.length)
-    x = body.left + 12
+    x = body.left + 24
     sheet.text(
         x, body.bottom + 16, f"{name} both ways, or bin it", 12, bold=True, width=long * MM - 16
     )
@@ -157,5 +157,5 @@ def _draw_foot(sheet: Sheet, dial: Dial) -> None:
         "notch. For units that hang over or under alike. Another facing has another page: never turn "
         "this one round. Sloping or swung-out clamp: hold it square to the stem."
     )
-    left = body.left + long * MM + 24
-    sheet.paragraph(left, body.bottom + 52, words, SMALL, body.right - left)
+    left = body.left + long * MM + 36
+    sheet.paragraph(left, body.bottom + 66, words, SMALL, body.right - left)

@@ -17,7 +17,8 @@ def yoke_bars(rig: Rig) -> Array:
 
     NaN where a unit has no aim. A unit that points along its stem is taken as standing square.
     """
-    stem, reference, turn = rig.arrays.stem, rig.arrays.reference, rig.aims.turn
+    stem, reference = rig.arrays.stem, rig.arrays.reference
+    turn = np.where(np.isnan(rig.aims.yoke), np.nan, rig.aims.turn)
     across = cross(stem, reference)
     return np.asarray(across * np.cos(turn) - reference * np.sin(turn))  # stem x h
 

@@ -1,0 +1,287 @@
+"""The hang strip, made from the worked scenes and measured with pixels and a reader of its own."""
+
+from __future__ import annotations
+
+import io
+from functools import cache
+
+import numpy as np
+import pytest
+
+from aimcalc.rig.findings import findings
+from aimcalc.rig.solve import Rig, solve_rig
+from aimcalc.scene.loading import load_scene
+from aimcalc.scene.model import Pipe, Unit
+from aimcalc.sheets.hang_strip import hang_strip
+from aimcalc.sheets.paper import PaperOptions
+from tests.rigs import a_scene
+from tests.sheets import pdf_reading
+from tests.sheets.ink import MM, ink
+
+CHOICES = [("studio", "a4", "m"), ("playhouse", "letter", "ft"), ("raked", "a4", "m")]
+ALL_PAPERS = [("studio", "letter", "m"), ("studio", "a4", "ft"), *CHOICES]
+WIDTH = {"a4": 297.0, "letter": 279.4}
+TILE = {"m": 250.0, "ft": 254.0}
+
+
+@cache
+def rig_of(scene: str) -> Rig:
+    return solve_rig(load_scene(f"scenes/{scene}"))
+
+
+def strip(rig: Rig, **options) -> bytes:
+    stream = io.BytesIO()
+    told = hang_strip(rig, [], stream, PaperOptions(**options))
+    assert told == len(pdf_reading.sizes(stream.getvalue()))
+    return stream.getvalue()
+
+
+@cache
+def made(scene: str, paper: str, length: str, draft: bool = False) -> bytes:
+    return strip(rig_of(scene), paper=paper, length=length, draft=draft)
+
+
+def left_of(paper: str, length: str) -> float:
+    """Where tiles begin: a tile with its 12 mm of overlap in the middle of the paper."""
+    return (WIDTH[paper] - TILE[length] - 12.0) / 2
+
+
+@pytest.mark.parametrize(("scene", "paper", "length"), ALL_PAPERS)
+def test_proof_bars_measure_true_both_ways(scene, paper, length):
+    true = 101.6 if length == "ft" else 100.0
+    page = ink(made(scene, paper, length), 1)
+    (words,) = (
+        run
+        for run in pdf_reading.runs(made(scene, paper, length))[1]
+        if "measure me or bin me" in run.words
+    )
+    x, y = words.left / MM, (words.bottom + words.top) / 2 / MM - 4.5
+    bars = [row for row in np.arange(y - 3, y + 3, 0.05) if page.at(x + 50, row)]
+    start, end = page.across(x + 50, bars[len(bars) // 2])
+    assert end - start == pytest.approx(true, abs=0.2)
+    along = left_of(paper, length) + TILE[length] + 8.5
+    low, high = page.upright(along, bars[len(bars) // 2])
+    assert high - low == pytest.approx(true, abs=0.2)
+
+
+@pytest.mark.parametrize(("paper", "length"), [("a4", "m"), ("letter", "ft"), ("letter", "m")])
+def test_clamp_marks_are_as_far_apart_as_the_clamps(paper, length):
+    """Two units 100 mm apart on one tile, and a third 0.9 m on: its tile counts whole tiles before it."""
+    places = {"1": 0.05, "2": -0.05, "3": -0.95}
+    units = [
+        Unit(position="p", number=n, kind="k", at=at, point=(at, 5.0, 1.0))
+        for n, at in places.items()
+    ]
+    data = strip(solve_rig(a_scene(units)), paper=paper, length=length)
+    found = {n: _mark_place(data, n, paper, length) for n in places}
+    assert found["1"] - found["2"] == pytest.approx(100.0, abs=0.2)
+    assert found["1"] - found["3"] == pytest.approx(1000.0, abs=0.2)
+
+
+def _mark_place(data: bytes, number: str, paper: str, length: str) -> float:
+    """Millimetres along the strip from its first tile to a unit's mark, found as ink by its number."""
+    left = left_of(paper, length)
+    for k, runs in enumerate(pdf_reading.runs(data)):
+        said = [run for run in runs if run.words == number and run.size == 48]
+        if k and said:
+            (run,) = said
+            upper = (run.top + run.bottom) / 2 / MM > 105
+            page = ink(data, k)
+            # The mark is the upright line beside the number, thicker than anything else that is upright.
+            y = page_middle(data, k, upper) + 15.0
+            near = np.arange(run.left / MM - 110, run.right / MM + 110, 0.03)
+            near = near[(near > left + 1) & (near < left + TILE[length])]
+            xs = [x for x in near if _is_mark(page, x, y)]
+            tile = 2 * (k - 1) + (0 if upper else 1)
+            return tile * TILE[length] + _nearest(xs, run.left / MM, run.right / MM) - left
+    raise AssertionError(f"no number {number}")
+
+
+def _nearest(xs: list[float], first: float, last: float) -> float:
+    """The middle of the line, of those at `xs`, that is nearest to words from `first` to `last`."""
+    lines = np.split(np.array(xs), np.flatnonzero(np.diff(xs) > 0.2) + 1)
+    return min((float(np.mean(line)) for line in lines), key=lambda x: max(first - x, x - last))
+
+
+def _is_mark(page, x: float, y: float) -> bool:
+    """Ink from 10 mm below to 15 mm above: longer than any letter."""
+    return bool(page.at(np.full(60, x), np.linspace(y - 10, y + 15, 60)).all())
+
+
+def page_middle(data: bytes, k: int, upper: bool) -> float:
+    """The y of a tile's pipe line, from its words: the tile's name stands 5 pt above its lower edge."""
+    names = [run for run in pdf_reading.runs(data)[k] if ", tile " in run.words]
+    run = max(names, key=lambda r: r.bottom) if upper else min(names, key=lambda r: r.bottom)
+    base = run.top - 0.76 * 12  # capitals and ascenders of 12 pt
+    return (base - 5) / MM + 85.0 / 2
+
+
+# Pan by plain trigonometry; clockwise is negative, seen from above with the facing side up the page. The
+# unit is the only one, so the page faces as it faces and the swing side tells the sense: to the reader's
+# second hand (SL facing US, SR facing DS) is clockwise.
+@pytest.mark.parametrize("mount", ["under", "over"])
+@pytest.mark.parametrize(
+    ("point", "pan", "sense"),
+    [
+        ((2.0, 5.0, 1.0), np.degrees(np.arctan2(2, 5)), -1),
+        ((-2.0, 5.0, 1.0), np.degrees(np.arctan2(2, 5)), 1),
+        ((2.0, -5.0, 1.0), np.degrees(np.arctan2(2, 5)), 1),
+        ((-2.0, -5.0, 1.0), np.degrees(np.arctan2(2, 5)), -1),
+        ((6.0, 2.0, 1.0), np.degrees(np.arctan2(6, 2)), -1),
+        ((0.5, 5.0, 1.0), np.degrees(np.arctan2(0.5, 5)), -1),
+    ],
+)
+@pytest.mark.parametrize(("paper", "length"), [("a4", "m"), ("letter", "ft")])
+def test_the_yoke_bar_line_lies_at_its_true_angle(mount, point, pan, sense, paper, length):
+    unit = Unit(position="p", number="1", kind="k", at=0.0, mount=mount, point=point)
+    data = strip(solve_rig(a_scene([unit])), paper=paper, length=length)
+    page = ink(data, 1, 300)
+    # Zero is in the middle of the only tile; the line's second half is in one of its two quarters.
+    x, y = left_of(paper, length) + TILE[length] / 2, page_middle(data, 1, True)
+    sector = (3.0, 87.0) if sense > 0 else (-87.0, -3.0)
+    found = page.angles(x, y, 15.0, 32.0, sector)
+    assert found.size > 500
+    assert np.mean(found) == pytest.approx(sense * pan, abs=0.2)
+    assert np.ptp(found) < 8.0  # one line and nothing else
+
+
+def test_a_bar_along_the_pipe_lies_on_the_pipe_s_line():
+    unit = Unit(position="p", number="1", kind="k", at=0.0, point=(0.0, 5.0, 1.0))
+    data = strip(solve_rig(a_scene([unit])))
+    page = ink(data, 1, 300)
+    x, y = left_of("a4", "m") + 125.0, page_middle(data, 1, True)
+    for sector in ((-8.0, 8.0),):
+        found = page.angles(x, y, 20.0, 50.0, sector)
+        assert np.mean(found) == pytest.approx(0.0, abs=0.3)
+        assert found.size > 2000
+
+
+@pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
+def test_every_unit_has_its_number_circuit_and_kind_on_a_tile_of_its_position(scene, paper, length):
+    data, rig = made(scene, paper, length), rig_of(scene)
+    pages = list(zip(pdf_reading.pages(data), pdf_reading.runs(data), strict=True))[1:]
+    for name, rows in rig.rows.items():
+        if name.startswith("floor"):
+            continue
+        mine = [(t, runs) for t, runs in pages if f"{name}, tile " in t]
+        numbers = [run.words for _, runs in mine for run in runs if run.size == 48]
+        assert sorted(numbers) == sorted(rig.units[k].number for k in rows)
+        circuits = [run.words for _, runs in mine for run in runs if run.size == 24]
+        assert sorted(circuits) == sorted(rig.units[k].circuit for k in rows)
+
+
+@pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
+def test_tiles_are_counted_in_order_and_named(scene, paper, length):
+    data = made(scene, paper, length)
+    named: dict[str, list[str]] = {}
+    for runs in pdf_reading.runs(data)[1:]:
+        tiles = sorted((run for run in runs if ", tile " in run.words), key=lambda r: -r.bottom)
+        for run in tiles:
+            name, _, rest = run.words.partition(", tile ")
+            named.setdefault(name, []).append(rest.split(",")[0])
+    for name, told in named.items():
+        assert told == [f"{k} of {len(told)}" for k in range(1, len(told) + 1)], name
+
+
+@pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
+def test_no_text_overlaps_or_leaves_the_page(scene, paper, length):
+    data = made(scene, paper, length)
+    for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
+        assert pdf_reading.overlaps(page) == []
+        assert pdf_reading.outside(page, size) == []
+
+
+@pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
+def test_there_is_no_minus_sign_and_no_bare_side(scene, paper, length):
+    for text in pdf_reading.pages(made(scene, paper, length)):
+        assert pdf_reading.minus_signs(text) == []
+        assert pdf_reading.bare_sides(text) == []
+
+
+def test_every_page_says_where_to_stand_how_to_print_and_the_cautions():
+    data = made("studio", "a4", "m")
+    texts = [" ".join(text.split()) for text in pdf_reading.pages(data)]
+    for number, text in enumerate(texts, 1):
+        assert f"page {number} of {len(texts)}" in text
+        assert "GEOMETRY ONLY" in text
+    for text in texts[1:]:
+        assert "Angles survive even scaling, lengths do not" in text
+        assert "You stand " in text or "tape it upright" in text
+    assert "NOT the beam" in texts[0]
+
+
+def test_both_ends_and_the_total_length_checks_are_on_the_strip():
+    texts = " ".join(" ".join(t.split()) for t in pdf_reading.pages(made("studio", "a4", "m"))[1:])
+    for words in (
+        "SR END",
+        "SL END",
+        "CENTRE LINE",
+        "CHECK 1.00 m from CENTRE LINE",
+        "FOOT",
+        "TOP",
+    ):
+        assert words in texts
+    feet = " ".join(" ".join(t.split()) for t in pdf_reading.pages(made("studio", "a4", "ft"))[1:])
+    assert "CHECK 3'-0\" from CENTRE LINE" in feet
+
+
+def test_check_lines_stand_at_their_distance_from_the_zero_mark():
+    data = made("studio", "a4", "m")
+    left, found = left_of("a4", "m"), {}
+    for k, runs in enumerate(pdf_reading.runs(data)):
+        for run in runs:
+            if run.words in ("CHECK 1.00 m from CENTRE LINE", "CENTRE LINE") and k < 14:
+                page, upper = ink(data, k), run.bottom / MM > 105
+                y = page_middle(data, k, upper)
+                near = np.arange(run.left / MM - 6, run.right / MM + 6, 0.05)
+                xs = [x for x in near if _dotted(page, x, y)]
+                place = 2 * (k - 1) + (0 if upper else 1)
+                x = _nearest(xs, run.left / MM, run.right / MM)
+                found.setdefault(run.words, []).append(place * 250.0 + x - left)
+    (zero,) = found["CENTRE LINE"]
+    assert sorted(np.abs(np.array(found["CHECK 1.00 m from CENTRE LINE"]) - zero)) == pytest.approx(
+        [1000.0, 1000.0], abs=0.2
+    )
+
+
+def _dotted(page, x: float, y: float) -> bool:
+    """Ink half of the way, just under the pipe's line, where no words are."""
+    share = page.at(np.full(200, x), np.linspace(y - 3.5, y - 0.7, 200)).mean()
+    return 0.3 < share < 0.75
+
+
+def test_a_unit_off_the_end_is_told_so():
+    pipe = Pipe(name="p", start=(-1.0, 0.0, 6.0), end=(1.0, 0.0, 6.0))
+    unit = Unit(position="p", number="1", kind="k", at=1.2, point=(0.0, 5.0, 1.0))
+    text = " ".join(pdf_reading.pages(strip(solve_rig(a_scene([unit], pipes=[pipe]))))[2:])
+    assert "unit 1 is" in text
+    assert "0.20 m OFF IT" in text
+
+
+def test_units_at_one_place_share_a_label_that_fits():
+    units = [
+        Unit(position="p", number="101-spare", kind="k", at=0.0, point=(2, 5, 1), circuit="long 1"),
+        Unit(position="p", number="102", kind="k", at=0.0, mount="over", point=(2, 5, 1)),
+        Unit(position="p", number="103", kind="k", at=0.06, point=(2, 5, 1), circuit="C3"),
+    ]
+    data = strip(solve_rig(a_scene(units)))
+    (page,) = (p for p in pdf_reading.runs(data)[1:] if any("101" in r.words for r in p))
+    assert any(run.words == "101-spare + 102" for run in page)
+    assert pdf_reading.outside(page, pdf_reading.sizes(data)[1]) == []
+
+
+def test_draft_lies_across_every_page_of_a_draft():
+    data = made("studio", "a4", "m", True)
+    for text, level in zip(pdf_reading.pages(data), pdf_reading.runs(data), strict=True):
+        assert text.count("DRAFT") - sum(run.words.count("DRAFT") for run in level) == 1
+
+
+def test_the_same_rig_gives_the_same_bytes():
+    rig = rig_of("raked")
+    assert strip(solve_rig(rig.scene), paper="a4", length="m") == made("raked", "a4", "m")
+
+
+def test_a_scene_without_units_says_so():
+    data = strip(solve_rig(a_scene([])))
+    assert "Nothing hangs on a pipe or a boom" in pdf_reading.pages(data)[0]
+    assert findings(solve_rig(a_scene([]))) == []

@@ -1,0 +1,177 @@
+"""What goes where on a hang strip."""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+
+import numpy as np
+import pytest
+
+from aimcalc.rig.solve import solve_rig
+from aimcalc.scene.loading import load_scene
+from aimcalc.scene.model import Boom, Pipe, Unit
+from aimcalc.sheets.strip_marks import (
+    BEYOND,
+    Mark,
+    check_step,
+    checks,
+    grouped,
+    pitch,
+    strips,
+    tiling,
+)
+from tests.rigs import a_kind, a_pipe, a_scene
+
+INCH = 0.0254
+
+
+def unit(number, at, point=(0.0, 5.0, 1.0), **values):
+    return Unit(position="p", number=number, kind="k", at=at, point=point, **values)
+
+
+def strip_of(units, length="m", **scene):
+    (strip,) = strips(solve_rig(a_scene(units, **scene)), length)
+    return strip
+
+
+@pytest.mark.parametrize(("length", "tile", "step"), [("m", 0.25, 1.0), ("ft", 0.254, 0.9144)])
+def test_tiles_and_checks_have_their_lengths(length, tile, step):
+    assert pitch(length) == pytest.approx(tile)
+    assert check_step(length) == pytest.approx(step)
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "tiles"),
+    [(-0.12, 0.12, 1), (-0.12, 0.13, 2), (-0.13, 0.12, 2), (-3.6, 3.6, 29), (1.0, 2.0, 5)],
+)
+def test_the_fewest_tiles_hold_the_strip_with_zero_in_the_middle_of_one(low, high, tiles):
+    over = tiling(low, high, 0.25)
+    assert over.tiles == tiles
+    assert over.start <= low + 1e-12
+    assert over.end >= high - 1e-12
+    assert (over.start / 0.25) % 1 == pytest.approx(0.5)
+
+
+def test_every_place_is_on_one_tile():
+    over = tiling(-0.3, 0.3, 0.25)  # tiles from -0.375
+    assert [over.tile_of(x) for x in (-0.3, -0.126, -0.125, 0.0, 0.124, 0.3)] == [0, 0, 1, 1, 1, 2]
+
+
+def test_checks_are_whole_steps_from_zero_either_way():
+    over = tiling(-1.1, 2.2, 0.25)
+    assert checks(over, 1.0) == [(-1.0, 1), (0.0, 0), (1.0, 1), (2.0, 2)]
+
+
+def test_marks_run_as_the_reader_sees_them():
+    # Facing US, SL (+x) is at the reader's second hand; facing DS it is at the first.
+    us = strip_of([unit("1", 1.5), unit("2", -0.5)])
+    assert [(mark.number, mark.place) for mark in us.marks] == [("2", -0.5), ("1", 1.5)]
+    assert (us.first, us.second, us.up, us.low) == ("SR", "SL", "US", "DS")
+    ds = strip_of([unit("1", 1.5, (0, -5, 1)), unit("2", -0.5, (0, -5, 1))])
+    assert [(mark.number, mark.place) for mark in ds.marks] == [("1", -1.5), ("2", 0.5)]
+    assert (ds.first, ds.second, ds.up, ds.low) == ("SL", "SR", "DS", "US")
+
+
+@pytest.mark.parametrize(
+    ("start", "end"),
+    [((-4, 0, 6), (3, 0, 6)), ((3, 0, 6), (-4, 0, 6))],
+    ids=["SR first", "SL first"],
+)
+def test_the_position_s_ends_are_named_whichever_was_written_first(start, end):
+    pipe = Pipe(name="p", start=start, end=end)
+    strip = strip_of([unit("1", 1.0)], pipes=[pipe])
+    assert strip.ends == ((-4.0, "SR END"), (3.0, "SL END"))
+    assert strip.zero == "CENTRE LINE"
+
+
+def test_a_pipe_s_strip_holds_its_zero_mark_and_room_for_end():
+    strip = strip_of([unit("1", 2.0), unit("2", 1.0)])
+    assert strip.tiling.start <= -BEYOND
+    assert strip.tiling.end >= 2.0 + BEYOND
+
+
+def test_a_boom_s_strip_begins_at_the_check_below_its_lowest_unit():
+    boom = Boom(name="p", x=-6.0, y=0.0, height=5.0)
+    arm = {"mount": "arm", "arm": 0.4, "arm_to": 90.0}
+    strip = strip_of([unit("1", 3.4, **arm), unit("2", 2.6, **arm)], pipes=[], booms=[boom])
+    assert 1.5 < strip.tiling.start <= 2.0 - BEYOND
+    assert (strip.first, strip.second, strip.up, strip.zero) == ("FOOT", "TOP", "", "FOOT")
+    assert [mark.number for mark in strip.marks] == ["2", "1"]
+    assert [mark.bar for mark in strip.marks] == [None, None]
+    assert strip.marks[0].kind == "k ARM SL"
+
+
+# Worked by hand, as in tests/rig/hang/test_bars.py: the bar's end on the side that the nose swings to goes
+# away from the side that is square.
+@pytest.mark.parametrize(
+    ("point", "words", "nose"),
+    [
+        ((2.0, 5.0, 1.0), "YOKE BAR 22°: SL end DS", "lens US, swung SL 22°"),
+        ((-2.0, 5.0, 1.0), "YOKE BAR 22°: SR end DS", "lens US, swung SR 22°"),
+        ((0.0, 5.0, 1.0), "YOKE BAR along the pipe", "lens US"),
+    ],
+)
+@pytest.mark.parametrize("mount", ["under", "over"])
+def test_words_say_which_end_of_the_bar_comes_towards_the_reader(mount, point, words, nose):
+    (mark,) = strip_of([unit("1", 0.0, point, mount=mount)]).marks
+    assert (mark.bar_words, mark.nose) == (words, nose)
+    assert mark.kind == ("k OVER" if mount == "over" else "k")
+
+
+def test_words_for_a_unit_that_faces_the_other_way_than_its_row():
+    # The row faces US. Unit 3 faces DS, swung SL by 22 degrees: its SL end goes US, so its SR end goes DS.
+    row = [unit("1", 2.0), unit("2", 1.0), unit("3", 0.0, (2.0, -5.0, 1.0))]
+    mark = next(m for m in strip_of(row).marks if m.number == "3")
+    assert (mark.bar_words, mark.nose) == ("YOKE BAR 22°: SR end DS", "lens DS, swung SL 22°")
+
+
+def test_a_unit_straight_down_has_no_line_unless_its_turn_matters():
+    down = unit("1", 0.0, (0.05, 0.1, 0.0))
+    (plain,) = strip_of([down]).marks
+    assert (plain.bar, plain.bar_words, plain.nose) == (None, "PAN FREE", "")
+    (oval,) = strip_of([down], kinds=[a_kind(oval=(24.0, 48.0))]).marks
+    assert oval.bar is not None
+
+
+def test_marks_nearer_than_three_centimetres_share_a_label():
+    def mark(place):
+        return Mark(place, str(place), "", "", None, "", "")
+
+    groups = grouped([mark(0.0), mark(0.02), mark(0.04), mark(0.5)])
+    assert [[m.place for m in group] for group in groups] == [[0.0, 0.02, 0.04], [0.5]]
+
+
+@pytest.mark.parametrize("scene", ["studio", "playhouse", "raked"])
+def test_every_unit_on_a_pipe_or_boom_has_its_mark_where_its_clamp_is(scene):
+    """Clamp points come from the solver; the strip is laid along its pipe with its zero on the zero mark."""
+    rig = solve_rig(load_scene(f"scenes/{scene}"))
+    made = {strip.name: strip for strip in strips(rig, "m")}
+    for name, rows in rig.rows.items():
+        position = rig.scene.positions[name]
+        if not rows or not isinstance(position, Pipe):
+            continue
+        marks = {mark.number: mark.place for mark in made[name].marks}
+        clamps = [rig.arrays.clamp[:, k] for k in rows]
+        for a, b in pairwise(rows):
+            apart = np.linalg.norm(clamps[rows.index(a)] - clamps[rows.index(b)])
+            told = marks[rig.units[a].number] - marks[rig.units[b].number]
+            assert abs(told) == pytest.approx(apart, abs=1e-9)
+        towards = {"SL": (0, 1), "SR": (0, -1), "US": (1, 1), "DS": (1, -1)}[made[name].second]
+        order = sorted(rows, key=lambda k: towards[1] * rig.arrays.clamp[towards[0], k])
+        assert [rig.units[k].number for k in order] == list(marks)
+        assert all(math.isfinite(mark.bar) for mark in made[name].marks if mark.bar is not None)
+
+
+def test_floor_stands_have_no_strip():
+    rig = solve_rig(load_scene("scenes/playhouse"))
+    assert "floor SL" not in {strip.name for strip in strips(rig, "ft")}
+
+
+def test_long_kinds_are_cut_and_pipes_without_units_left_out():
+    pipes = [a_pipe(), a_pipe("empty", y=2.0)]
+    kind = a_kind("a very long name for a kind of unit indeed")
+    one = Unit(position="p", number="1", kind=kind.name, at=0.0, point=(0, 5, 1))
+    strip = strip_of([one], pipes=pipes, kinds=[kind])
+    assert len(strip.marks[0].kind) <= 18
+    assert strip.marks[0].kind.endswith("…")
