@@ -23,7 +23,7 @@ from numpy.typing import NDArray
 from aimcalc.geometry.blocks import in_blocks
 from aimcalc.geometry.deck import Deck, landing
 from aimcalc.geometry.mounts import pose
-from aimcalc.geometry.vectors import Array, cross, dot, nan_where_negative
+from aimcalc.geometry.vectors import Array, cross, dot, nan_where_negative, sine_cosine
 
 Flags = NDArray[np.bool_]
 Signs = NDArray[np.int8]
@@ -105,9 +105,8 @@ class Aims(NamedTuple):
     @property
     def axis(self) -> Array:
         """Unit direction of the lens axis, shape (3, N)."""
-        level = np.cos(self.down)
-        ahead, across = np.cos(self.heading) * level, np.sin(self.heading) * level
-        return np.stack((across, ahead, -np.sin(self.down)))
+        (across, ahead), (fall, level) = sine_cosine(self.heading), sine_cosine(self.down)
+        return np.stack((across * level, ahead * level, -fall))
 
     @property
     def up(self) -> Array:

@@ -14,7 +14,7 @@ from typing import NamedTuple
 import numpy as np
 
 from aimcalc.geometry.blocks import in_blocks
-from aimcalc.geometry.vectors import Array, nan_where_negative
+from aimcalc.geometry.vectors import Array, nan_where_negative, sine_cosine
 
 
 class Pools(NamedTuple):
@@ -73,9 +73,7 @@ def _fill(lens: Array, axis: Array, half_angle: Array, plane_z: Array, pools: Po
     apex = np.abs(height)
     sin_b = -axis[2] * toward
     across = np.sqrt(axis[0] * axis[0] + axis[1] * axis[1])  # cos b
-    tan_g = np.tan(half_angle)
-    cos_g = 1.0 / np.sqrt(1.0 + tan_g * tan_g)  # one tangent costs less than a sine and a cosine
-    sin_g = tan_g * cos_g
+    sin_g, cos_g = sine_cosine(half_angle)
     with np.errstate(divide="ignore", invalid="ignore"):
         # Sines and cosines of b + g and b - g as sums; NaN from a root stands for "does not exist".
         sin_b_cos_g, cos_b_sin_g = sin_b * cos_g, across * sin_g
