@@ -1,11 +1,8 @@
-"""The package's layers: an import never points upward, and heavy libraries load only where used."""
+"""The package's layers: an import never points upward."""
 
 from __future__ import annotations
 
 import ast
-import json
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
@@ -13,7 +10,6 @@ import pytest
 import aimcalc
 
 PACKAGE = Path(aimcalc.__file__).parent
-ROOT = Path(__file__).parent.parent
 
 MAY_IMPORT = {
     "scene": {"scene"},
@@ -22,7 +18,6 @@ MAY_IMPORT = {
     "rig": {"rig", "light", "geometry", "scene"},
     "sheets": {"sheets", "rig", "light", "geometry", "scene"},
 }
-HEAVY = {"scipy", "matplotlib", "trimesh", "reportlab", "xlsxwriter", "embreex"}
 
 
 def imported(path: Path) -> set[str]:
@@ -55,31 +50,3 @@ def test_no_import_points_upward(layer):
 def test_every_folder_of_the_package_is_a_known_layer():
     folders = {p.name for p in PACKAGE.iterdir() if p.is_dir() and p.name != "__pycache__"}
     assert folders == set(MAY_IMPORT)
-
-
-def loaded_by(*words: str) -> set[str]:
-    """Top-level modules in memory after a command has run in a process of its own."""
-    code = (
-        "import sys, json\n"
-        "from aimcalc.cli import main\n"
-        "try: main(sys.argv[1:])\n"
-        "except SystemExit: pass\n"
-        "print('\\n' + json.dumps(sorted({m.split('.')[0] for m in sys.modules})))"
-    )
-    run = subprocess.run(
-        [sys.executable, "-c", code, *words], capture_output=True, text=True, check=True, cwd=ROOT
-    )
-    return set(json.loads(run.stdout.splitlines()[-1]))
-
-
-@pytest.mark.parametrize("words", [("check",), ("solve",), ("solve", "--json"), ("solve", "--csv")])
-def test_check_and_solve_load_no_heavy_library(words):
-    loaded = loaded_by(words[0], str(ROOT / "scenes" / "playhouse"), *words[1:])
-    assert "numpy" in loaded
-    assert not loaded & HEAVY
-
-
-def test_help_does_not_even_load_numpy():
-    loaded = loaded_by("--help")
-    assert "click" in loaded
-    assert not loaded & (HEAVY | {"numpy", "msgspec"})
