@@ -80,10 +80,10 @@ def _do(rig: Rig, helpers: list[Helper]) -> str:
     if best is None:
         return "No unit of the system closes more than it uncovers: add a unit, or a wider lens."
     unit = rig.scene.settings.unit
+    opens = area(best.uncovers, unit) if best.uncovers else "nothing"
     return (
         f"Re-aim {rig.names[best.unit]} to the face at {plan(*best.face[:2], unit)}, "
-        f"{tip(float(np.degrees(best.down)))}: closes {area(best.gain, unit)}, "
-        f"uncovers {area(best.uncovers, unit)}."
+        f"{tip(float(np.degrees(best.down)))}: closes {area(best.gain, unit)}, uncovers {opens}."
     )
 
 
