@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from aimcalc.rig.hang.findings.saying import short
 from aimcalc.rig.hang.plan import usual_plan
+from aimcalc.sheets import words as w
 from aimcalc.sheets.cautions import SHORT
 from aimcalc.sheets.facts import footer
 from aimcalc.sheets.listing import Col, Section, list_pages
@@ -27,7 +28,7 @@ COLUMNS = (
     Col("channel", 48),
     Col("kind", 92, least=8.0),
     Col("comes\non", 42, tick=True),
-    Col("right\nunit", 42, tick=True),
+    Col("unit\nnamed", 42, tick=True),
     Col("shutters\nout", 48, tick=True),
     Col("tail\ndown", 42, tick=True),
     Col("tail\nup", 42, tick=True),
@@ -39,7 +40,7 @@ HOW = (
 )
 TYPE_BACK = (
     "Type back into the unit's own row of the hang list: hung = tail down (or tail up), works = yes (or no). "
-    "Then aimcalc check tells what is left."
+    "Then aimcalc check tells what is still to do."
 )
 
 
@@ -74,11 +75,13 @@ def sections(rig: Rig, plan: HangPlan) -> list[Section]:
 
 
 def left_words(plan: HangPlan) -> str:
-    """What the crew has reported so far: "78 to hang, 0 to test, none reported not working." """
+    """What the crew has reported so far: "Still to hang: 78 units. Still to test: none." """
     left = plan.left
-    failed = ", ".join(left.failed)
-    told = f"Left: {len(left.to_hang)} to hang, {len(left.to_test)} to test."
-    return f"{told} Did not come on: {failed}." if failed else told
+    hang, test = (
+        w.count(len(some), "unit") if some else "none" for some in (left.to_hang, left.to_test)
+    )
+    told = f"Still to hang: {hang}. Still to test: {test}."
+    return f"{told} Did not come on: {', '.join(left.failed)}." if left.failed else told
 
 
 def _rows(circuit: CircuitPlan, units: dict[str, Unit]) -> list[list[str]]:

@@ -30,7 +30,7 @@ _POINTING = (
     Step("point", "point it"),
     Step("lock", "lock pan and tilt"),
     Step("cable", "lay the cable"),
-    Step("tie", "tie it, loop left free"),
+    Step("tie", "tie it, loop hanging free"),
     Step("test", "test it"),
 )
 

@@ -1,0 +1,73 @@
+"""What is told at the head of a position's hang sheet."""
+
+from __future__ import annotations
+
+import pytest
+
+from aimcalc.rig.hang.plan import hang_plan
+from aimcalc.rig.hang.records import WedgePlan
+from aimcalc.rig.solve import solve_rig
+from aimcalc.scene.model import Unit
+from aimcalc.sheets.hang_facts import position_lines, wedge_words
+from tests.rigs import a_kind, a_pipe, a_scene
+
+
+def lines(units, length="m", **scene):
+    rig = solve_rig(a_scene(units, **scene))
+    plan = hang_plan(rig)
+    told = position_lines(rig, plan.positions[0], length)
+    return dict(line.split(": ", 1) for line in told)
+
+
+def unit(number, at, point=(0.0, 5.0, 1.0)):
+    return Unit(position="p", number=number, kind="k", at=at, point=point)
+
+
+KIND = [a_kind(weight=10.0)]
+
+
+def test_weights_are_sums_beside_the_posted_rating():
+    # 20 m of pipe at 4 kg/m and two units of 10 kg.
+    pipe = a_pipe(pipe_weight=4.0, rating=250.0)
+    told = lines([unit("1", 1.0), unit("2", -1.0)], pipes=[pipe], kinds=KIND)
+    assert told["WEIGHT"] == (
+        "100.0 kg, the pipe's own 80.0 kg and 2 units; cable is not counted. Posted rating 250.0 kg."
+    )
+
+
+def test_a_missing_rating_is_asked_for_and_a_missing_weight_said():
+    told = lines([unit("1", 1.0)], kinds=KIND)["WEIGHT"]
+    assert told.startswith("at least 10.0 kg, 1 unit;")
+    assert told.endswith("No rating is posted: ask a qualified person before it is loaded.")
+
+
+def test_lift_lines_have_their_loads():
+    # One unit midway between two lines: half each.
+    pipe = a_pipe(pipe_weight=0.0, lines=(-2.0, 2.0))
+    told = lines([unit("1", 0.0)], pipes=[pipe], kinds=KIND)["LINES"]
+    assert told == "2.00 m SR 5.0 kg, 2.00 m SL 5.0 kg. Worked out, not measured."
+    feet = lines([unit("1", 0.0)], "ft", pipes=[pipe], kinds=KIND)["LINES"]
+    assert feet.startswith("6'-7\" SR 11.0 lb, ")
+
+
+def test_a_slack_line_is_named():
+    # Two spans of 2 m, all weight at the middle of the first: the far line would push.
+    pipe = a_pipe(pipe_weight=0.0, lines=(-2.0, 0.0, 2.0))
+    told = lines([unit("1", -1.0)], pipes=[pipe], kinds=KIND)["LINES"]
+    assert told.startswith("2.00 m SR 5.0 kg, ZERO 5.0 kg, 2.00 m SL SLACK.")
+
+
+@pytest.mark.parametrize("length", ["m", "ft"])
+def test_what_a_forearm_makes_of_a_row(length):
+    # Forearm-hand length of men 480.21 mm, of women 439.86 mm on average (Gordon et al., 2012
+    # Anthropometric Survey of U.S. Army Personnel). Over 9.144 m, 20 steps of 18 in (457.2 mm):
+    # 20 x 23.01 = 460 mm too far, 20 x 17.34 = 347 mm short.
+    units = [unit("1", 4.572), unit("2", 0.0), unit("3", -4.572)]
+    told = lines(units, length)["FOREARM"]
+    far, short = ("0.46 m", "0.35 m") if length == "m" else ("1'-6\"", "1'-2\"")
+    assert f"{far} too far (mean of men), {short} short (mean of women)" in told
+
+
+def test_wedges_in_words():
+    wedge = WedgePlan("US", "SL", 24.0, ["p/1", "p/2"])
+    assert wedge_words(wedge) == "24° SL of US for 1, 2"

@@ -1,0 +1,53 @@
+"""The steps at a unit."""
+
+from __future__ import annotations
+
+import pytest
+
+from aimcalc.sheets.hang_steps import sentence, steps
+
+# The order of the trade: clamp, opening, snug, wrench, safety, tail, shutters, upright, point, lock, cable,
+# tie, test (common practice, no source).
+HANGING = ["clamp", "opening", "snug", "wrench", "safety"]
+POINTING = ["tail", "shutters", "upright", "point", "lock", "cable", "tie", "test"]
+ORDER = [*HANGING, *POINTING]
+
+
+def test_a_pipe_s_steps_come_in_the_order_of_the_trade():
+    every = steps("pipe", "DS")
+    assert [step.word for step in every] == ORDER
+    words = {step.word: step.words for step in every}
+    assert words["opening"] == "clamp opening DS"
+    assert words["safety"] == "safety cable round the pipe and through the yoke"
+    assert words["upright"] == "upright: clip above, tail below"
+
+
+def test_the_safety_cable_comes_before_anything_is_pointed():
+    for sort in ("pipe", "boom"):
+        words = [step.word for step in steps(sort, None)]
+        assert words.index("wrench") < words.index("safety") < words.index("point")
+
+
+@pytest.mark.parametrize("sort", ["pipe", "boom"])
+def test_an_opening_that_is_not_told_is_one_way_along_the_row(sort):
+    words = {step.word: step.words for step in steps(sort, None)}
+    assert words["opening"] == "clamp opening one way along the row"
+
+
+def test_a_boom_speaks_of_itself_and_a_stand_has_no_clamp():
+    boom = sentence(steps("boom", None))
+    assert "round the boom and through the yoke" in boom
+    assert "pipe" not in boom
+    stand = [step.word for step in steps("stand", None)]
+    assert stand[:2] == ["stand", "spigot"]
+    assert stand[2:] == POINTING
+
+
+def test_the_sentence_numbers_every_step():
+    told = sentence(steps("pipe", "US"))
+    for k in range(1, 14):
+        assert f"{k} " in told
+    assert told.startswith(
+        "1 clamp over the pipe, on its mark. 2 clamp opening US. 3 snug by hand."
+    )
+    assert told.endswith("13 test it.")

@@ -1,0 +1,80 @@
+"""Wedges to cut: their angle as pixels, and how they are set out."""
+
+from __future__ import annotations
+
+import io
+import re
+from math import atan, degrees
+
+import pytest
+
+from aimcalc.rig.hang.plan import hang_plan
+from aimcalc.rig.solve import solve_rig
+from aimcalc.scene.loading import load_scene
+from aimcalc.sheets.paper import Page, PaperOptions, write_pages
+from aimcalc.sheets.true_scale import MM
+from aimcalc.sheets.wedge_pages import draw_wedge, rise_words, wedge_pages
+from tests.sheets import pdf_reading
+from tests.sheets.ink import ink
+
+
+@pytest.mark.parametrize("pan", [2.0, 8.5, 23.0, 45.0, 46.0, 73.0, 84.0])
+def test_a_wedge_is_drawn_at_its_true_angle(pan):
+    stream = io.BytesIO()
+    page = Page(lambda sheet: draw_wedge(sheet, 50 * MM, 100 * MM, pan), "")
+    write_pages(stream, [page], PaperOptions(), title="t")
+    drawn = ink(stream.getvalue(), 0)
+    # The slanting edge passes the tip; far from it the pipe's edge and the third edge are cut off.
+    reach = 26.0 if pan > 33 else 38.0
+    found = drawn.angles(50, 100, 0.6 * reach, 0.9 * reach, (pan - 1.5, pan + 1.5))
+    if pan < 4:
+        found = found[found > pan / 2 + 0.2]
+    assert found.mean() == pytest.approx(pan, abs=0.2)
+
+
+@pytest.mark.parametrize(
+    ("pan", "feet", "metres"),
+    [
+        # 12 tan 23 = 5.094 in, 300 tan 23 = 127.3 mm
+        (23.0, "5 1/8 in out per 12 in along", "127 mm out per 300 mm along"),
+        (45.0, "12 in out per 12 in along", "300 mm out per 300 mm along"),
+        # Over 45 it is set out from the pipe: 12 tan 17 = 3.669 in, 300 tan 17 = 91.7 mm
+        (73.0, "3 5/8 in along per 12 in out", "92 mm along per 300 mm out"),
+        (2.0, "3/8 in out per 12 in along", "10 mm out per 300 mm along"),
+        (0.2, "0 in out per 12 in along", "1 mm out per 300 mm along"),
+    ],
+)
+def test_a_wedge_is_set_out_by_its_rise_and_run(pan, feet, metres):
+    assert rise_words(pan, "ft") == feet
+    assert rise_words(pan, "m") == metres
+
+
+@pytest.mark.parametrize("pan", range(1, 90))
+def test_setting_out_keeps_the_angle_to_a_third_of_a_degree(pan):
+    rise, run = (int(x) for x in re.findall(r"(\d+) mm", rise_words(float(pan), "m")))
+    found = degrees(atan(rise / run))
+    assert (90 - found if pan > 45 else found) == pytest.approx(pan, abs=0.33)
+
+
+@pytest.mark.parametrize(
+    ("scene", "paper", "length"), [("playhouse", "letter", "ft"), ("raked", "a4", "m")]
+)
+def test_every_wedge_of_the_plan_is_there_with_its_units(scene, paper, length):
+    rig = solve_rig(load_scene(f"scenes/{scene}"))
+    plan, stream = hang_plan(rig), io.BytesIO()
+    options = PaperOptions(paper=paper, length=length)
+    write_pages(stream, wedge_pages(plan, length, "facts"), options, title="t")
+    texts = " ".join(" ".join(text.split()) for text in pdf_reading.pages(stream.getvalue()))
+    wedges = [wedge for position in plan.positions for wedge in position.wedges]
+    assert texts.count("from square") == len(wedges)
+    for wedge in wedges:
+        numbers = ", ".join(unit.split("/")[1] for unit in wedge.units)
+        assert f"units {numbers}" in texts
+        assert f"swung {wedge.swing} from square {wedge.square}" in texts
+    for page, size in zip(
+        pdf_reading.runs(stream.getvalue()), pdf_reading.sizes(stream.getvalue()), strict=True
+    ):
+        assert pdf_reading.overlaps(page) == []
+        assert pdf_reading.outside(page, size) == []
+    assert pdf_reading.minus_signs(texts) == []
+    assert pdf_reading.bare_sides(texts) == []
