@@ -1,0 +1,179 @@
+"""Counts, cable and circuits, as pages and as a workbook."""
+
+from __future__ import annotations
+
+import io
+from collections import Counter
+from functools import cache
+
+import pytest
+from python_calamine import CalamineWorkbook
+
+from aimcalc.rig.hang.plan import hang_plan
+from aimcalc.rig.hang.records import Pull
+from aimcalc.rig.solve import Rig, solve_rig
+from aimcalc.scene.loading import load_scene
+from aimcalc.scene.model import Circuit, Unit
+from aimcalc.sheets.hang_lists import (
+    CABLES,
+    CIRCUITS,
+    cable_rows,
+    circuit_rows,
+    counts,
+    heads,
+    sorted_pulls,
+)
+from aimcalc.sheets.paper import PaperOptions
+from tests.rigs import a_kind, a_pipe, a_scene
+from tests.sheets import pdf_reading
+
+CHOICES = [("studio", "a4", "m"), ("playhouse", "letter", "ft"), ("raked", "a4", "m")]
+
+
+@cache
+def rig_of(scene: str) -> Rig:
+    return solve_rig(load_scene(f"scenes/{scene}"))
+
+
+def both(rig: Rig, **options) -> tuple[bytes, bytes]:
+    pdf, book = io.BytesIO(), io.BytesIO()
+    told = counts(rig, [], pdf, book, PaperOptions(**options))
+    assert told == len(pdf_reading.sizes(pdf.getvalue()))
+    return pdf.getvalue(), book.getvalue()
+
+
+@cache
+def made(scene: str, paper: str, length: str) -> tuple[bytes, bytes]:
+    return both(rig_of(scene), paper=paper, length=length)
+
+
+def table(book: bytes, name: str) -> list[list[object]]:
+    return CalamineWorkbook.from_filelike(io.BytesIO(book)).get_sheet_by_name(name).to_python()
+
+
+@pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
+def test_the_workbook_counts_what_hangs(scene, paper, length):
+    """Counted a second way, straight from the scene's units."""
+    rig = rig_of(scene)
+    head, *rows = table(made(scene, paper, length)[1], "counts")
+    found = {row[0]: dict(zip(head, row, strict=True)) for row in rows}
+    kinds = Counter((unit.position, unit.kind) for unit in rig.scene.units)
+    for (position, kind), number in kinds.items():
+        assert found[f"unit {kind}"][position] == number
+    clamped = Counter(unit.position for unit in rig.scene.units if unit.mount != "stand")
+    for position, number in clamped.items():
+        assert found["clamp"][position] == found["safety cable"][position] == number
+    for row in found.values():
+        parts = [row[name] for name in rig.rows if name in row and row[name] != ""]
+        assert sum(parts) == row["needed"]
+        assert row["spare"] == -(-row["needed"] // 10)  # a tenth, rounded up
+        assert row["take"] == row["needed"] + row["spare"]
+
+
+@pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
+def test_the_pages_have_the_same_counts_as_the_workbook(scene, paper, length):
+    pdf, book = made(scene, paper, length)
+    page = pdf_reading.runs(pdf)[0]
+    for item, *_, needed, spare, take in table(book, "counts")[1:]:
+        (run,) = (r for r in page if r.words == item and _is_bold_row(page, r))
+        beside = [r for r in page if abs(r.top + r.bottom - run.top - run.bottom) < 6]
+        numbers = [r.words for r in sorted(beside, key=lambda r: r.left)][1:4]
+        assert numbers == [f"{int(n)}" for n in (needed, spare, take)]
+
+
+def _is_bold_row(page, run):
+    """A row of the whole show: three numbers beside it, not one."""
+    beside = [r for r in page if abs(r.top + r.bottom - run.top - run.bottom) < 6]
+    return len(beside) == 4
+
+
+def test_a_store_is_walked_units_first_and_cables_by_length():
+    items = [
+        "tie",
+        "cable 20 ft",
+        "cable 5 ft",
+        "colour amber",
+        "clamp",
+        "unit b",
+        "unit a",
+        "ladder",
+    ]
+    found = sorted_pulls([Pull(None, item, 1, 0) for item in items])
+    assert [pull.item for pull in found] == [
+        *("unit a", "unit b", "clamp", "colour amber", "cable 5 ft", "cable 20 ft", "tie", "ladder")
+    ]
+
+
+def test_cables_are_told_with_their_laying():
+    # As in tests/rig/hang: house bar H1 of the raked stage, outlet at 4.5 m SL, unit at 3.6 m SL, its tail
+    # tied 0.25 m SL. The clamp is 0.9 m off and 0.3 m are kept: 1.2 m, so a 2 m cable. 0.65 m lie straight
+    # to the connector, 1.35 m are over: it turns 0.675 m past the connector, at 3.175 m SL.
+    rig = rig_of("raked")
+    first = cable_rows(rig, hang_plan(rig), "m")[0]
+    assert first == ["house bar", "H1", "1", "2 m", "1.20 m", "4.50 m SL", "3.18 m SL", "4"]
+    assert heads(CABLES)[:2] == ("position", "circuit")
+
+
+def test_circuits_are_told_with_their_load_limit_and_share():
+    # 2 x 575 W of 20 A at 115 V: 10 A, counted 1.25 times 12.5 A of 20 A.
+    circuits = (Circuit(name="A", at=0.0, limit_amps=20.0), Circuit(name="B", at=1.0))
+    units = [
+        Unit(position="p", number=n, kind="k", at=at, point=(0, 5, 1), circuit="A")
+        for n, at in (("1", 1.0), ("2", 0.0))
+    ]
+    rig = solve_rig(
+        a_scene(units, pipes=[a_pipe(circuits=circuits)], kinds=[a_kind(watts=575.0)], volts=115.0)
+    )
+    (row,) = circuit_rows(hang_plan(rig))
+    assert row[:6] == ["A", "p", "1, 2", "1150 W of 20 A", "10.0 A", "62 %"]
+    assert len(row) == len(CIRCUITS)
+
+
+@pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
+def test_no_text_overlaps_leaves_the_page_or_has_a_minus_sign(scene, paper, length):
+    data, _ = made(scene, paper, length)
+    for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
+        assert pdf_reading.overlaps(page) == []
+        assert pdf_reading.outside(page, size) == []
+    for text in pdf_reading.pages(data):
+        assert pdf_reading.minus_signs(text) == []
+        assert pdf_reading.bare_sides(text) == []
+        assert "GEOMETRY ONLY" in text
+
+
+@pytest.mark.parametrize("evil", ["=1+1", "+SUM(A1)", "-2", "@cmd", '=HYPERLINK("x")'])
+def test_names_that_look_like_formulas_stay_text(evil):
+    pipe = a_pipe(evil)
+    unit = Unit(
+        position=evil, number="1", kind=evil, at=0.0, point=(0, 5, 1), colour=evil, circuit=evil
+    )
+    _, book = both(solve_rig(a_scene([unit], pipes=[pipe], kinds=[a_kind(evil)])))
+    import zipfile
+
+    with zipfile.ZipFile(io.BytesIO(book)) as parts:
+        for name in parts.namelist():
+            if name.startswith("xl/worksheets/"):
+                assert b"<f>" not in parts.read(name), name
+    told = [cell for row in table(book, "marks") for cell in row]
+    assert evil in told
+    assert evil in table(book, "counts")[0]
+
+
+def test_the_workbook_has_a_sheet_for_every_list():
+    book = CalamineWorkbook.from_filelike(io.BytesIO(made("playhouse", "letter", "ft")[1]))
+    assert book.sheet_names == ["counts", "marks", "cable", "circuits", "wedges"]
+    rig = rig_of("playhouse")
+    marks = table(made("playhouse", "letter", "ft")[1], "marks")
+    assert len(marks) - 1 == len(rig.units)
+    assert marks[1][:4] == ["house pipe", "1", "ers-24 house", "19'-0\" SL"]
+
+
+def test_a_scene_without_units_makes_empty_lists():
+    pdf, book = both(solve_rig(a_scene([])))
+    assert "The whole show" in pdf_reading.pages(pdf)[0]
+    assert table(book, "counts")[0] == ["item", "needed", "spare", "take"]
+
+
+def test_the_same_rig_gives_the_same_bytes():
+    rig = rig_of("raked")
+    assert both(solve_rig(rig.scene), paper="a4", length="m") == made("raked", "a4", "m")
