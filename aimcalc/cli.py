@@ -103,7 +103,7 @@ def solve(scene: str, as_json: bool, as_csv: bool) -> int:
     """Print how every unit is set and where its light goes, position by position."""
     if as_json and as_csv:
         raise click.UsageError("--json and --csv exclude each other; give one of them.")
-    rig, findings = _solved(scene)
+    rig, findings = _solved(scene, solid=as_json or as_csv)
     if as_json or as_csv:
         from aimcalc.sheets import lists
 
@@ -190,6 +190,7 @@ def cover(
         points=_points(rig, points),
     )
     found = _lit(lambda: survey(rig, options, _bar))
+    _bar("", 1.0)
     from aimcalc.rig.light.findings import light_findings
 
     if as_json:
@@ -227,20 +228,28 @@ def lens(scene: str, as_json: bool, pool: str | None, file: str | None) -> int:
     return FINE
 
 
-def _solved(scene: str) -> tuple[Rig, list[Finding]]:
-    """The rig of a scene, solved, and what is found in its aims."""
-    from aimcalc.rig.findings import findings
+def _solved(scene: str, *, solid: bool) -> tuple[Rig, list[Finding]]:
+    """The rig of a scene, solved, and what is found in its aims, and in its solids if they are asked for.
+
+    The table is for a quick look and leaves the solids out: they double the time it takes.
+    """
+    from aimcalc.rig.findings import findings, in_order
 
     rig = _rig(scene)
-    return rig, findings(rig)
+    found = findings(rig)
+    if solid:
+        from aimcalc.rig.solid.findings import solid_findings
+
+        found = in_order(rig, [*found, *_worked(lambda: solid_findings(rig))])
+    return rig, found
 
 
 def _checked(scene: str) -> tuple[Rig, list[Finding]]:
-    """The rig of a scene, solved, and what is found in its aims and in the work at the pipe."""
+    """The rig of a scene, solved, and what is found in its aims, its solids and the work at the pipe."""
     from aimcalc.rig.checks import checks
 
     rig = _rig(scene)
-    return rig, checks(rig)
+    return rig, _worked(lambda: checks(rig))
 
 
 def _rig(scene: str) -> Rig:
@@ -249,23 +258,30 @@ def _rig(scene: str) -> Rig:
 
     try:
         loaded = load_scene(scene)
+        from aimcalc.rig.solve import solve_rig
+
+        return solve_rig(loaded)
     except SceneError as error:
         raise Failed(error.report()) from None
-    from aimcalc.rig.solve import solve_rig
-
-    return solve_rig(loaded)
 
 
-def _lit(work: Callable[[], Any]) -> Any:
-    """What `work` on the light of a rig gives; what the scene lacks for it is told in words."""
-    from aimcalc.geometry.occlusion import NoRayEngineError
-    from aimcalc.rig.light.plane import GridError, NoAreaError
+def _worked(work: Callable[[], Any]) -> Any:
+    """What `work` on a rig gives; a file of the scene that cannot be used is told in words."""
     from aimcalc.scene.mistakes import SceneError
 
     try:
         return work()
     except SceneError as error:
         raise Failed(error.report()) from None
+
+
+def _lit(work: Callable[[], Any]) -> Any:
+    """What `work` on the light of a rig gives; what the scene lacks for it is told in words."""
+    from aimcalc.geometry.occlusion import NoRayEngineError
+    from aimcalc.rig.light.plane import GridError, NoAreaError
+
+    try:
+        return _worked(work)
     except (GridError, NoAreaError, NoRayEngineError) as error:
         raise Failed(str(error)) from None
 

@@ -1,0 +1,72 @@
+"""The light as lists: JSON, and CSV by area and by channel."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+
+import pytest
+
+from aimcalc.rig.light.survey import CoverOptions, survey
+from aimcalc.scene.model import Target
+from aimcalc.sheets.light_lists import (
+    AREA_HEADS,
+    CHANNEL_HEADS,
+    areas_csv,
+    channels_csv,
+    cover_json,
+)
+from tests.lit import a_rig, a_unit
+
+TARGETS = [Target(name="=SL", x=2.0, y=0.0), Target(name="SR", x=-2.0, y=0.0)]
+UNITS = [
+    a_unit(1, 2.0, target="=SL", channel="11", colour="rose"),
+    a_unit(2, -2.0, target="SR", channel="2"),
+    a_unit(3, 2.0, target="=SL", channel="11", system="spare"),
+]
+
+
+@pytest.fixture(scope="module")
+def found():
+    return survey(a_rig(UNITS, TARGETS), CoverOptions(fewest=False))
+
+
+def rows(data):
+    return list(csv.reader(io.StringIO(data.decode(), newline="")))
+
+
+def test_the_areas_have_a_row_for_each_unit_at_each_target(found):
+    heads, *told = rows(areas_csv(found))
+    assert heads == list(AREA_HEADS)
+    by_target = {}
+    for row in told:
+        by_target.setdefault(row[0], []).append(dict(zip(heads, row, strict=True)))
+    assert set(by_target) == {
+        "'=SL",
+        "SR",
+    }  # text that a spreadsheet would work out is kept as text
+    assert len(by_target["'=SL"]) == 2
+    one = by_target["SR"][0]
+    assert (one["channel"], one["unit"], one["system"], one["aimed here"]) == (
+        "2",
+        "p/2",
+        "wash",
+        "yes",
+    )
+    assert float(one["square on (lx)"]) == pytest.approx(1000.0)
+    assert float(one["share"]) == pytest.approx(1.0)
+    assert float(one["down (deg)"]) == pytest.approx(90.0)
+
+
+def test_the_channels_have_what_they_light(found):
+    heads, *told = rows(channels_csv(found))
+    assert heads == list(CHANNEL_HEADS)
+    assert [row[0] for row in told] == ["2", "11"]
+    assert told[1][1:] == ["p/1; p/3", "wash; spare", "rose", "'=SL"]
+
+
+def test_the_json_is_one_object_that_ends_in_a_line(found):
+    data = cover_json(found)
+    assert data.endswith(b"}\n")
+    assert json.loads(data)["systems"][0]["system"] in ("wash", "spare")
