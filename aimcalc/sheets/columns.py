@@ -198,8 +198,8 @@ def key_cell(sheet: Sheet, box: Box, key: str, note: str) -> None:
 def lines_cell(sheet: Sheet, box: Box, lines: Sequence[str], *, bold: bool = True) -> None:
     """Lines evenly down the cell, the first one bold. A long name is cut, a number never."""
     step = box.height / len(lines)
-    size = min(TYPE, 0.9 * step) if len(lines) > 2 else TYPE
+    size, drop = (min(TYPE, 0.9 * step), 0.3) if len(lines) > 2 else (TYPE, 0.36)
     for k, words in enumerate(lines):
-        y = box.top - (k + 0.5) * step - 0.36 * size
+        y = box.top - (k + 0.5) * step - drop * size
         least = 7.0 if k == 0 else 0.0
         sheet.text(box.left, y, words, size, bold=bold and k == 0, width=box.width, least=least)

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from aimcalc.rig.hang.findings.saying import short
 from aimcalc.sheets import words as w
 from aimcalc.sheets.cautions import SHORT
-from aimcalc.sheets.paper import KEY, SMALL, THIN, Box, Page, Sheet
+from aimcalc.sheets.paper import SMALL, THIN, Box, Page, Sheet
 from aimcalc.sheets.true_scale import MM
 from aimcalc.sheets.typeset import REGULAR, shorten, wrap
 
@@ -18,7 +18,8 @@ if TYPE_CHECKING:
     from aimcalc.rig.hang.records import HangPlan, WedgePlan
 
 ACROSS, DOWN = 2, 6  # wedges on a page
-TOP = 70.0  # pt that the title and the note take
+TOP = 82.0  # pt that the title and the note take
+EDGE = 1.2  # pt; a thicker line would draw the tip out
 ALONG = 40.0  # mm, the longest edge along the pipe that is drawn
 OUT = 26.0  # mm, the longest edge out from the pipe
 MOST_LINES = 3
@@ -80,7 +81,7 @@ def _draw_cut(sheet: Sheet, box: Box, cut: Cut, length: w.LengthUnit) -> None:
     """Draw one wedge with its words beside it."""
     wedge = cut.wedge
     sheet.box(box, weight=THIN)
-    draw_wedge(sheet, box.left + 8, box.bottom + 12, wedge.pan)
+    draw_wedge(sheet, box.left + 14, box.bottom + 13, wedge.pan)
     x = box.left + (ALONG + 8) * MM
     width = box.right - 5 - x
     taken = sheet.text(x, box.top - 24, w.angle(wedge.pan), 22, bold=True)
@@ -103,5 +104,5 @@ def draw_wedge(sheet: Sheet, x: float, y: float, pan: float) -> None:
     if pan > 45.0:
         along = OUT * MM / tan(radians(pan))
     out = along * tan(radians(pan))
-    sheet.shape([(x, y), (x + along, y), (x + along, y + out)], weight=KEY)
+    sheet.shape([(x, y), (x + along, y), (x + along, y + out)], weight=EDGE)
     sheet.text(x, y - 9.5, "pipe", SMALL)

@@ -26,7 +26,7 @@ def test_a_wedge_is_drawn_at_its_true_angle(pan):
     drawn = ink(stream.getvalue(), 0)
     # The slanting edge passes the tip; far from it the pipe's edge and the third edge are cut off.
     reach = 26.0 if pan > 33 else 38.0
-    found = drawn.angles(50, 100, 0.6 * reach, 0.9 * reach, (pan - 1.5, pan + 1.5))
+    found = drawn.angles(50, 100, 0.5 * reach, 0.7 * reach, (pan - 1.5, pan + 1.5))
     if pan < 4:
         found = found[found > pan / 2 + 0.2]
     assert found.mean() == pytest.approx(pan, abs=0.2)
