@@ -248,24 +248,25 @@ def _draw_ends(sheet: Sheet, paper: Paper, tile: int, bottom: float) -> None:
             x = paper.left + 1000 * (place - over.start - tile * over.pitch) * MM
             sheet.line(x, bottom + BAND * MM, x, bottom + (TALL - BAND) * MM, weight=6)
         if tile == (0, over.tiles - 1)[k]:
-            last = strip.marks[-k]
-            beyond = (place - last.place) * (1 if k else -1)
-            _draw_end(sheet, paper, bottom, k, word, _end_words(beyond, last.number, paper.length))
+            _draw_end(sheet, paper, bottom, k, word, _end_words(strip, k, paper.length))
 
 
-def _end_words(beyond: float, number: str, length: w.LengthUnit) -> tuple[str, str]:
+def _end_words(strip: Strip, k: int, length: w.LengthUnit) -> tuple[str, str]:
+    """How far a position's end is past its outermost unit; `k` is 0 at the beginning, 1 at the end."""
+    last = strip.marks[-k]
+    beyond = (strip.ends[k][0] - last.place) * (1 if k else -1)
     far = w.length(beyond, length, w.HANG)
-    return (
-        (f"ends {far}", f"past unit {number}")
-        if beyond >= 0
-        else (f"unit {number} is", f"{far} OFF IT")
-    )
+    if beyond < 0:
+        return f"unit {last.number} is", f"{far} OFF IT"
+    if not strip.up:
+        return far, f"{'above' if k else 'below'} unit {last.number}"
+    return f"ends {far}", f"past unit {last.number}"
 
 
 def _draw_end(
     sheet: Sheet, paper: Paper, bottom: float, k: int, word: str, words: tuple[str, str]
 ) -> None:
-    """Draw one END in a black box; `k` is 0 at the strip's beginning, 1 at its end."""
+    """Draw one END in a black box; `k` is 0 at the beginning, 1 at the end."""
     wide, middle = END_WIDE * MM, bottom + TALL * MM / 2
     left = paper.left + paper.wide - wide - 9 if k else paper.left + 5
     sheet.blank(Box(left, middle - 32, left + wide, middle + 31))

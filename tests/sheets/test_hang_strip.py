@@ -285,3 +285,11 @@ def test_a_scene_without_units_says_so():
     data = strip(solve_rig(a_scene([])))
     assert "Nothing hangs on a pipe or a boom" in pdf_reading.pages(data)[0]
     assert findings(solve_rig(a_scene([]))) == []
+
+
+def test_a_boom_s_ends_are_told_from_its_own_units():
+    # Boom of 3 m: units at 2.8, 2.1 and 1.5 m.
+    texts = [" ".join(t.split()) for t in pdf_reading.pages(made("studio", "a4", "m"))]
+    boom = " ".join(text for text in texts[1:] if "boom SL, tile " in text)
+    assert "1.50 m below unit 3" in boom
+    assert "0.20 m above unit 1" in boom
