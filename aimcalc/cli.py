@@ -99,11 +99,18 @@ def check(scene: str, as_json: bool) -> int:
 @_scene
 @_as_json
 @click.option("--csv", "as_csv", is_flag=True, help="One row a unit, in metres and degrees.")
-def solve(scene: str, as_json: bool, as_csv: bool) -> int:
+@click.option(
+    "--glb", "file", metavar="FILE", help="Also the rig in three dimensions, as FILE.glb."
+)
+def solve(scene: str, as_json: bool, as_csv: bool, file: str | None) -> int:
     """Print how every unit is set and where its light goes, position by position."""
     if as_json and as_csv:
         raise click.UsageError("--json and --csv exclude each other; give one of them.")
     rig, findings = _solved(scene, solid=as_json or as_csv)
+    if file is not None:
+        from aimcalc.rig.solid.model import rig_glb
+
+        _write(file, _worked(lambda: rig_glb(rig)))
     if as_json or as_csv:
         from aimcalc.sheets import lists
 

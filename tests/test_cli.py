@@ -4,6 +4,7 @@ import csv
 import io
 import json
 import os
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -11,6 +12,9 @@ from pathlib import Path
 import pytest
 
 from aimcalc import __version__, cli
+from aimcalc.rig.findings import findings
+from aimcalc.rig.solve import solve_rig
+from aimcalc.scene.loading import load_scene
 from aimcalc.sheets.tables import counts
 
 ROOT = Path(__file__).parents[1]
@@ -143,9 +147,61 @@ def test_solve_with_a_stop_still_tells_the_aims_and_is_status_1(stopped, call):
 
 def test_solve_counts_the_findings_last(call):
     _, out, _ = call("solve", SCENES / "studio")
-    found = json.loads(call("check", SCENES / "studio", "--json")[1])
-    warns = sum(f["severity"] == "warn" for f in found)
+    found = findings(solve_rig(load_scene(SCENES / "studio")))
+    warns = sum(f.severity == "warn" for f in found)
     assert out.splitlines()[-1].startswith(f"0 stops, {warns} warn")
+
+
+# --- solids ---------------------------------------------------------------------------------------
+
+
+def broken_mesh(folder, *, stand_on):
+    """The studio with a mesh file that is none."""
+    shutil.copytree(SCENES / "studio", folder)
+    (folder / "rock.obj").write_text("a rock\n")
+    with open(folder / "scene.toml", "a", encoding="utf-8") as file:
+        stood = "stand_on = true\n" if stand_on else ""
+        file.write(f'\n[[solid]]\nname = "rock"\nmesh = "rock.obj"\n{stood}')
+    return folder
+
+
+@pytest.mark.parametrize("stand_on", [False, True])
+@pytest.mark.parametrize("words", [("check",), ("solve", "--json"), ("prep", "-o", "{}")])
+def test_a_broken_mesh_is_refused_by_name_and_nothing_is_written(call, tmp_path, words, stand_on):
+    scene, out = broken_mesh(tmp_path / "scene", stand_on=stand_on), tmp_path / "out"
+    verb, *options = (word.format(out) for word in words)
+    status, printed, err = call(verb, scene, *options)
+    assert (status, printed) == (2, "")
+    assert '[[solid]] "rock", mesh' in err
+    assert "came:     rock.obj holds no triangles\n   do:       Export it again" in err
+    assert not out.exists()
+
+
+def test_json_tells_what_stands_in_the_light(call):
+    told = json.loads(call("solve", SCENES / "playhouse", "--json")[1])
+    units = {unit["unit"]: unit for unit in told["units"]}
+    (tree,) = [loss for loss in units["pipe 3/6"]["blocked_by"] if loss["name"] == "apple tree"]
+    assert sorted(tree) == ["height", "name", "share"]
+    assert 0.02 < tree["share"] < 0.2
+    assert units["pipe 3/7"]["blocked"] == 0.0
+    assert "field-cut" in {finding["rule"] for finding in told["findings"]}
+
+
+def test_glb_is_written_beside_what_is_printed(call, tmp_path):
+    plain = call("solve", SCENES / "studio")
+    assert call("solve", SCENES / "studio", "--glb", tmp_path / "rig.glb") == plain
+    data = (tmp_path / "rig.glb").read_bytes()
+    # glTF 2.0, 4.4.1: the magic word, version 2 and the whole length, little-endian.
+    assert data[:4] == b"glTF"
+    assert int.from_bytes(data[4:8], "little") == 2
+    assert int.from_bytes(data[8:12], "little") == len(data)
+
+
+def test_a_glb_that_cannot_be_written_is_told(call, tmp_path):
+    (tmp_path / "file").write_text("")
+    status, out, err = call("solve", SCENES / "studio", "--glb", tmp_path / "file" / "x.glb")
+    assert (status, out) == (2, "")
+    assert "Cannot write" in err
 
 
 def test_json_and_csv_exclude_each_other(call):
@@ -301,17 +357,25 @@ def test_statuses_reach_the_shell(stopped):
     assert aimcalc("check", "nowhere").returncode == 2
 
 
-@pytest.mark.parametrize("verb", ["check", "solve"])
-def test_check_and_solve_load_no_heavy_library(verb):
+@pytest.mark.parametrize(
+    ("words", "loads"),
+    [
+        (["solve"], []),
+        (["check"], ["embreex"]),  # 8 ms; a look at the solids needs rays
+        (["solve", "--json"], ["embreex"]),
+        (["solve", "--csv"], ["embreex"]),
+    ],
+)
+def test_check_and_solve_load_no_heavy_library(words, loads):
     code = (
         "import sys; from aimcalc import cli; "
-        f"status = cli.run(['{verb}', r'{SCENES / 'playhouse'}']); "
+        f"status = cli.run(['{words[0]}', r'{SCENES / 'playhouse'}', *{words[1:]}]); "
         f"print([m for m in {HEAVY} if m in sys.modules], file=sys.stderr); sys.exit(status)"
     )
     told = subprocess.run(
         [sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True
     )
-    assert told.stderr == "[]\n"
+    assert told.stderr == f"{loads}\n"
 
 
 def test_help_loads_no_numerical_library():

@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from aimcalc.geometry.ramps import first_met, highest
 from aimcalc.geometry.vectors import Array, nan_where_negative
 
 TOUCH = 1e-9  # metres: a ray starting this little under a surface starts on it
@@ -36,21 +37,9 @@ def height(deck: Deck, x: Array, y: Array) -> Array:
     for box in deck.boxes.T:
         on = (x >= box[0]) & (x <= box[3]) & (y >= box[1]) & (y <= box[4])
         top = np.where(on, np.maximum(top, box[5]), top)
-    for k in range(deck.triangles.shape[2]):
-        top = np.fmax(top, _triangle_height(deck.triangles[:, :, k], x, y))
+    if deck.triangles.size:
+        top = np.fmax(top, highest(deck.triangles, x, y))
     return np.asarray(top)
-
-
-def _triangle_height(corners: Array, x: Array, y: Array) -> Array:
-    """Height of one triangle (3, 3) at plan points, NaN beside it and for an upright one."""
-    (x0, y0, z0), (x1, y1, z1), (x2, y2, z2) = corners
-    area = (x1 - x0) * (y2 - y0) - (x2 - x0) * (y1 - y0)
-    if abs(area) < 1e-12:
-        return np.full_like(x, np.nan)
-    b = ((x - x0) * (y2 - y0) - (x2 - x0) * (y - y0)) / area
-    c = ((x1 - x0) * (y - y0) - (x - x0) * (y1 - y0)) / area
-    inside = (b >= -TOUCH) & (c >= -TOUCH) & (b + c <= 1 + TOUCH)
-    return np.where(inside, z0 + b * (z1 - z0) + c * (z2 - z0), np.nan)
 
 
 def landing(deck: Deck, start: Array, direction: Array) -> Array:
@@ -66,8 +55,8 @@ def landing(deck: Deck, start: Array, direction: Array) -> Array:
         )
         for box in deck.boxes.T:
             reach = np.fmin(reach, _box(box, start, direction))
-        for k in range(deck.triangles.shape[2]):
-            reach = np.fmin(reach, _triangle(deck.triangles[:, :, k], start, direction))
+        if deck.triangles.size:
+            reach = np.fmin(reach, first_met(deck.triangles, start, direction))
     return np.asarray(reach)
 
 
@@ -119,17 +108,3 @@ def _box(box: Array, start: Array, direction: Array) -> Array:
         leave = np.minimum(leave, far)
     meets = (enter <= leave) & (enter >= -TOUCH) & (leave > TOUCH)
     return np.where(meets, np.maximum(enter, 0.0), np.nan)
-
-
-def _triangle(corners: Array, start: Array, direction: Array) -> Array:
-    """Distance to where rays meet one triangle from either side (Moller and Trumbore, 1997)."""
-    origin, e1, e2 = corners[0], corners[1] - corners[0], corners[2] - corners[0]
-    p = np.cross(direction, e2[:, None], axis=0)
-    determinant = e1 @ p
-    s = start - origin[:, None]
-    q = np.cross(s, e1[:, None], axis=0)
-    b = np.einsum("ij,ij->j", s, p) / determinant
-    c = np.einsum("ij,ij->j", direction, q) / determinant
-    reach = (e2 @ q) / determinant
-    meets = (b >= -TOUCH) & (c >= -TOUCH) & (b + c <= 1 + TOUCH) & (reach >= -TOUCH)
-    return np.where(meets & (np.abs(determinant) > 1e-15), np.maximum(reach, 0.0), np.nan)

@@ -36,15 +36,24 @@ class Outline(NamedTuple):
 
 
 def footprints(
-    ready: Caster, *, lens: Array, axis: Array, up: Array, field: Array, rays: int = RAYS
+    ready: Caster,
+    *,
+    lens: Array,
+    axis: Array,
+    up: Array,
+    field: Array,
+    stretch: Array | None = None,
+    rays: int = RAYS,
 ) -> list[Outline]:
     """The outlines of N fields on the solids of a soup, the deck being one of them.
 
-    `lens`, `axis` and `up` are (3, N), `field` (N,) full angles. What falls on nothing within REACH
-    leaves no outline; a unit with a NaN in it has none.
+    `lens`, `axis` and `up` are (3, N), `field` (N,) full angles. `stretch` (2, N) draws fields out to
+    ovals: what the tangent of half the field is to be multiplied by towards `up` and towards the side.
+    What falls on nothing within REACH leaves no outline; a unit with a NaN in it has none.
     """
     surface = np.append(surfaces(ready.soup), -1)  # row -1, no triangle, is no surface
-    cone = _Cones(lens, lens_frames(axis, up), field / 2)
+    drawn_out = np.ones((2, field.size)) if stretch is None else stretch
+    cone = _Cones(lens, lens_frames(axis, up), field / 2, drawn_out)
     turn = np.broadcast_to(2 * np.pi * np.arange(rays) / rays, (field.size, rays))
     unit = np.repeat(np.arange(field.size), rays)
     face, points = _edge(ready, cone, unit, turn.ravel())
@@ -75,12 +84,16 @@ class _Cones(NamedTuple):
     lens: Array
     frames: Array
     half: Array
+    stretch: Array
 
 
 def _edge(ready: Caster, cone: _Cones, unit: Indices, turn: Array) -> tuple[Indices, Array]:
     """Triangle met by rays along the edge of cones (-1 for none), and the points (3, K)."""
-    half = cone.half[unit]
-    local = np.stack((np.cos(half), np.sin(half) * np.cos(turn), np.sin(half) * np.sin(turn)))
+    half, (up, side) = cone.half[unit], cone.stretch[:, unit]
+    local = np.stack(
+        (np.cos(half), up * np.sin(half) * np.cos(turn), side * np.sin(half) * np.sin(turn))
+    )
+    local /= np.sqrt(dot(local, local))
     direction = np.einsum("ikj,jk->ik", cone.frames[:, unit], local)
     start = cone.lens[:, unit]
     hits = first_hits(ready, start, direction, np.full(unit.size, REACH))

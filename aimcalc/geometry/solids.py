@@ -146,3 +146,11 @@ def without(whole: Soup, owner: int) -> Soup:
     """The soup less one solid (its vertices stay, unused)."""
     keep = whole.owner != owner
     return Soup(whole.vertices, whole.faces[:, keep], whole.owner[keep])
+
+
+def part(whole: Soup, owner: int) -> Shape:
+    """One solid out of a soup, with no vertices but its own."""
+    faces = whole.faces[:, whole.owner == owner]
+    used = np.zeros(whole.vertices.shape[1], dtype=np.int64)
+    used[faces.ravel()] = 1
+    return Shape(whole.vertices[:, used > 0], (np.cumsum(used) - 1)[faces])

@@ -38,15 +38,31 @@ class RigArrays(NamedTuple):
 
 
 def deck_of(scene: Scene) -> Deck:
-    """The stage floor with every box and panel that may be stood on."""
-    boxes = [solid.box for solid in scene.solids if solid.stand_on and solid.box]
-    corners = [c for solid in scene.solids if solid.stand_on for c in _panel_triangles(solid)]
+    """The stage floor with every box, panel and mesh that may be stood on.
+
+    Raises SceneError where the file of such a mesh cannot be used.
+    """
+    stood_on = [solid for solid in scene.solids if solid.stand_on]
+    boxes = [solid.box for solid in stood_on if solid.box]
+    panels = [c for solid in stood_on for c in _panel_triangles(solid)]
+    ramps = np.array(panels, dtype=float).reshape(-1, 3, 3).transpose(1, 2, 0)
     return Deck(
         scene.stage.rake,
         scene.stage.rake_from,
         np.array(boxes, dtype=float).reshape(-1, 6).T,
-        np.array(corners, dtype=float).reshape(-1, 3, 3).transpose(1, 2, 0),
+        np.concatenate([ramps, *_mesh_triangles(scene, stood_on)], axis=2),
     )
+
+
+def _mesh_triangles(scene: Scene, stood_on: list[Solid]) -> list[Array]:
+    """Corners of the meshes that may be stood on, (3, 3, T) each."""
+    names = [solid.name for solid in stood_on if solid.mesh]
+    if not names:
+        return []
+    from aimcalc.rig.solid.mesh_files import meshes_of
+
+    shapes = [meshes_of(scene)[name].shape for name in names]
+    return [shape.vertices[:, shape.faces].transpose(1, 0, 2) for shape in shapes]
 
 
 def _panel_triangles(solid: Solid) -> list[list[tuple[float, float, float]]]:

@@ -7,14 +7,13 @@ are taken as z up.
 
 from __future__ import annotations
 
-import io
-from pathlib import Path
+import os
+import stat
 from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from aimcalc.geometry.glb import z_up
 from aimcalc.geometry.solids import Shape
 from aimcalc.rig.plain_meshes import plain_mesh
 
@@ -27,6 +26,12 @@ class MeshError(Exception):
     """A mesh file that cannot be used; the text says what is wrong with it and what to do."""
 
 
+class _File(NamedTuple):
+    path: str
+    name: str
+    kind: str  # its ending: ".stl"
+
+
 class Mesh(NamedTuple):
     """A mesh in the stage's frame, metres, and a note for the user where it is not closed ("")."""
 
@@ -35,73 +40,85 @@ class Mesh(NamedTuple):
 
 
 def load_mesh(
-    path: str | Path, *, scale: float = 1.0, move: tuple[float, float, float] = (0.0, 0.0, 0.0)
+    path: str | os.PathLike[str],
+    *,
+    scale: float = 1.0,
+    move: tuple[float, float, float] = (0.0, 0.0, 0.0),
 ) -> Mesh:
     """The mesh in a file, scaled about its own zero and then moved; raises MeshError.
 
     A mesh that is not closed is scenery all the same: light is stopped by any triangle. It is taken with
     a note, since the hole may be where something is missing.
     """
-    path = Path(path)
-    vertices, faces = _read(path)
-    if path.suffix.lower() == ".glb":
+    name = os.path.basename(path)
+    file = _File(os.fspath(path), name, os.path.splitext(name)[1].lower())
+    vertices, faces = _read(file)
+    if file.kind == ".glb":
+        from aimcalc.geometry.glb import z_up
+
         vertices = np.ascontiguousarray(z_up(vertices.T).T)
-    _check(path.name, vertices, faces)
-    note = (
-        "" if _closed(vertices, faces) else f"{path.name} is not closed: some of its edges are free"
-    )
+    _check(name, vertices, faces)
+    note = "" if _closed(vertices, faces) else f"{name} is not closed: some of its edges are free"
     placed = vertices.T * scale + np.array(move, dtype=float)[:, None]
     return Mesh(Shape(placed, faces.T.astype(np.int64)), note)
 
 
-def _read(path: Path) -> tuple[NDArray[np.float64], NDArray[np.int64]]:
+def _read(file: _File) -> tuple[NDArray[np.float64], NDArray[np.int64]]:
     """Vertices (V, 3) and faces (F, 3) of every part of a file, in one."""
-    if path.suffix.lower() not in KINDS:
-        raise MeshError(
-            f"{path.name} is not of a kind that can be read. Expected one of {', '.join(KINDS)}."
-        )
-    try:
-        size = path.stat().st_size
-    except OSError as wrong:
-        raise MeshError(f"{path.name} cannot be read: {wrong.strerror}.") from wrong
-    if not path.is_file():
-        raise MeshError(f"{path.name} is not a file. Name the mesh itself.")
-    if not size:
-        raise MeshError(f"{path.name} is empty. Export it again.")
-    if size > MOST_BYTES:
-        raise MeshError(
-            f"{path.name} is {size / 1e6:.0f} MB. The most that is read is {MOST_BYTES / 1e6:.0f} MB: "
-            "simplify the mesh."
-        )
-    parts = _parts(path)
+    _check_file(file)
+    parts = _parts(file)
     if not parts:
-        raise MeshError(f"{path.name} holds no triangles. Export it again, as a mesh.")
+        raise MeshError(f"{file.name} holds no triangles. Export it again, as a mesh.")
     first = np.cumsum([0] + [len(vertices) for vertices, _ in parts[:-1]])
     vertices = np.concatenate([vertices for vertices, _ in parts])
     faces = np.concatenate([faces + k for (_, faces), k in zip(parts, first, strict=True)])
     return vertices, faces
 
 
-def _parts(path: Path) -> list[tuple[NDArray[np.float64], NDArray[np.int64]]]:
-    """Every mesh in a file, placed as the file says."""
-    kind = path.suffix.lower()[1:]
+def _check_file(file: _File) -> None:
+    """Refuse what is no mesh file of a bearable size."""
+    if file.kind not in KINDS:
+        raise MeshError(
+            f"{file.name} is not of a kind that can be read. Expected one of {', '.join(KINDS)}."
+        )
     try:
-        data = path.read_bytes()
+        about = os.stat(file.path)
     except OSError as wrong:
-        raise MeshError(f"{path.name} cannot be read: {wrong.strerror}.") from wrong
-    plain = plain_mesh(path.suffix.lower(), data)
+        raise MeshError(f"{file.name} cannot be read: {wrong.strerror}.") from wrong
+    if not stat.S_ISREG(about.st_mode):
+        raise MeshError(f"{file.name} is not a file. Name the mesh itself.")
+    if not about.st_size:
+        raise MeshError(f"{file.name} is empty. Export it again.")
+    if about.st_size > MOST_BYTES:
+        raise MeshError(
+            f"{file.name} is {about.st_size / 1e6:.0f} MB. The most that is read is "
+            f"{MOST_BYTES / 1e6:.0f} MB: simplify the mesh."
+        )
+
+
+def _parts(file: _File) -> list[tuple[NDArray[np.float64], NDArray[np.int64]]]:
+    """Every mesh in a file, placed as the file says."""
+    try:
+        with open(file.path, "rb") as opened:
+            data = opened.read()
+    except OSError as wrong:
+        raise MeshError(f"{file.name} cannot be read: {wrong.strerror}.") from wrong
+    plain = plain_mesh(file.kind, data)
     if plain is not None:
         return [plain]
+    import io
+
     import trimesh
 
+    kind = file.kind[1:]
     options: dict[str, Any] = {"skip_materials": True} if kind == "obj" else {}
     try:
-        file = io.BytesIO(data)  # without a name, nothing beside it is looked for
-        scene = trimesh.load_scene(file, file_type=kind, process=False, **options)
+        stream = io.BytesIO(data)  # without a name, nothing beside it is looked for
+        scene = trimesh.load_scene(stream, file_type=kind, process=False, **options)
         meshes = [mesh for mesh in scene.dump() if isinstance(mesh, trimesh.Trimesh)]
     except Exception as wrong:  # whatever a reader of someone else's file may run into
         raise MeshError(
-            f"{path.name} is broken, or is no {kind.upper()} file. Export it again."
+            f"{file.name} is broken, or is no {kind.upper()} file. Export it again."
         ) from wrong
     return [
         (np.asarray(mesh.vertices, dtype=float), np.asarray(mesh.faces, dtype=np.int64))

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any, BinaryIO
 import msgspec
 
 from aimcalc.rig.answers import Answer, Finding
+from aimcalc.rig.solid.lost import answers_with_losses
 
 if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
@@ -61,7 +62,7 @@ def lists(
 
 def as_json(rig: Rig, findings: Sequence[Finding]) -> bytes:
     """The whole answer as one JSON object, indented. What does not exist is null."""
-    solved = Solved(rig.scene.settings.title, "m", rig.answers(), list(findings))
+    solved = Solved(rig.scene.settings.title, "m", answers_with_losses(rig), list(findings))
     return msgspec.json.format(msgspec.json.encode(solved), indent=1) + b"\n"
 
 
@@ -91,7 +92,7 @@ def rows(rig: Rig, findings: Sequence[Finding]) -> Iterable[list[Cell]]:
     """The cells of the flat table, a row for every unit."""
     getters = list(_columns().values())
     told = _told(findings)
-    for answer, unit in zip(rig.answers(), rig.units, strict=True):
+    for answer, unit in zip(answers_with_losses(rig), rig.units, strict=True):
         yield [*(get(answer, unit) for get in getters), told.get(answer.unit)]
 
 
@@ -137,6 +138,8 @@ def _columns() -> dict[str, Callable[[Answer, Unit], Cell]]:
         elif key in POOLS:
             for part in ("closed", "length", "width", "near", "far", "area"):
                 columns[_named(f"{key} {part}", part)] = _pool(key, part)
+        elif key == "blocked_by":
+            columns["blocked_by"] = _losses
         else:
             columns[_named(key, key)] = _plain(key)
         if key == "number":
@@ -150,6 +153,11 @@ def _named(name: str, key: str) -> str:
 
 def _plain(key: str) -> Callable[[Answer, Unit], Cell]:
     return lambda answer, unit: getattr(answer, key)
+
+
+def _losses(answer: Answer, unit: Unit) -> Cell:
+    """What takes of the light, each with its share: "border 2 0.042; leg 1 SL 0.012"."""
+    return "; ".join(f"{loss.name} {loss.share:.3f}" for loss in answer.blocked_by or ()) or None
 
 
 def _written(key: str) -> Callable[[Answer, Unit], Cell]:

@@ -55,6 +55,7 @@ KEYS = [
     "per_degree_pan",
     "per_degree_down",
     "blocked",
+    "blocked_by",
 ]
 POOL_KEYS = ["closed", "length", "width", "centre", "near", "far", "area"]
 FINDING_KEYS = ["severity", "rule", "says", "do", "unit", "position"]
@@ -124,7 +125,7 @@ def test_what_does_not_exist_is_null_in_json_and_empty_in_csv():
     rig = solve_rig(a_scene([unit], kinds=[kind]))
     (told,) = json.loads(lists.as_json(rig, []))["units"]
     (row,) = csv_rows(rig)
-    for key in ("yoke", "pan", "throw", "lands", "face_pool", "blocked"):
+    for key in ("yoke", "pan", "throw", "lands", "face_pool", "blocked", "blocked_by"):
         assert told[key] is None
     for column in ("yoke (deg)", "throw (m)", "lands x (m)", "face_pool length (m)", "blocked"):
         assert row[column] == ""

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from aimcalc.geometry.blocked import Lenses
-from aimcalc.geometry.cone_rays import pattern, stretched
+from aimcalc.geometry.cone_rays import lens_frames, pattern, rim, stretched
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array, cross, turned
 from aimcalc.light.profiles import relative_intensity
@@ -39,13 +39,26 @@ def lenses_of(rig: Rig, own: Indices, *, rays: int = RAYS) -> Lenses:
     return Lenses(
         lens=rig.aims.lens,
         axis=rig.aims.axis,
-        up=_ups(rig),
+        up=long_ways(rig),
         face=rig.arrays.point,
         radius=widths * LENS_OF_WIDTH / 2,
         own=own,
         which=np.array(which, dtype=np.int64),
         patterns=np.stack(patterns) if patterns else np.zeros((0, 3, rays)),
     )
+
+
+def field_edges(rig: Rig, units: Indices, count: int) -> Array:
+    """`count` unit directions round the edge of the fields of some units, (3, units, count)."""
+    frames = lens_frames(rig.aims.axis[:, units], long_ways(rig)[:, units])
+    rims = [_rim(_spread(rig, k), count) for k in units.tolist()]
+    return np.asarray(np.einsum("inj,njs->ins", frames, np.array(rims).reshape(-1, 3, count)))
+
+
+def _rim(spread: Spread, count: int) -> Array:
+    field, _, oval = spread
+    round_rim = rim(count, field=field)
+    return round_rim if oval is None else _stretched(round_rim, field, oval)
 
 
 def _spread(rig: Rig, k: int) -> Spread:
@@ -57,13 +70,30 @@ def _pattern(spread: Spread, rays: int) -> Array:
     angle = np.linspace(0.0, field / 2, STEPS)
     candela = relative_intensity(angle, beam=min(beam, SHARPEST * field), field=field)
     round_rays = pattern(rays, angle, candela)
+    return round_rays if oval is None else _stretched(round_rays, field, oval)
+
+
+def _stretched(rays: Array, field: float, oval: tuple[float, float]) -> Array:
+    """Rays of a round field drawn out to those of an oval one, its long way towards the side."""
+    up, side = _stretch(field, oval)
+    return stretched(rays, up=up, side=side)
+
+
+def _stretch(field: float, oval: tuple[float, float] | None) -> tuple[float, float]:
+    """Tangents of an oval's half fields over that of a round one, its narrow way and its wide way."""
     if oval is None:
-        return round_rays
+        return 1.0, 1.0
     narrow, wide = (np.tan(np.radians(full) / 2) / np.tan(field / 2) for full in oval)
-    return stretched(round_rays, up=float(narrow), side=float(wide))
+    return float(narrow), float(wide)
 
 
-def _ups(rig: Rig) -> Array:
+def stretches(rig: Rig) -> Array:
+    """How fields are drawn out, towards the lens's up and side as `long_ways` has them, (2, N)."""
+    pairs = [_stretch(float(f), k.oval) for f, k in zip(rig.arrays.field, rig.kinds, strict=True)]
+    return np.array(pairs).reshape(-1, 2).T
+
+
+def long_ways(rig: Rig) -> Array:
     """Body-up of round units; of ovals the direction square to their long way."""
     ovals = np.array([k for k, kind in enumerate(rig.kinds) if kind.oval], dtype=int)
     if not ovals.size:

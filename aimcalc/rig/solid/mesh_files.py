@@ -56,4 +56,5 @@ def _read(path: str, scale: float, move: Point, stamp: tuple[int, int]) -> Mesh:
 
 def _mistake(solid: Solid, came: str) -> Mistake:
     expected = "a mesh file with triangles that rays can be cast at"
-    return Mistake("", "[[solid]]", f'"{solid.name}"', "mesh", expected, came)
+    what, _, do = came.partition(". ")
+    return Mistake("", "[[solid]]", f'"{solid.name}"', "mesh", expected, what, do)

@@ -1,0 +1,75 @@
+"""Plan polygons as triangles, by cutting off ears, and polygons cut in two by a line across the stage.
+
+G. H. Meisters, American Mathematical Monthly 82, 1975: every simple polygon of more than three corners
+has two ears, corners whose neighbours see each other inside it.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from aimcalc.geometry.solids import Indices
+from aimcalc.geometry.vectors import Array
+
+FLAT = 1e-12  # m2; a corner that turns by less is straight
+
+
+def triangulated(outline: Array) -> Indices:
+    """Triangles (3, F) of a simple polygon (2, V), its corners in either sense; all anticlockwise.
+
+    A polygon that crosses itself gives triangles that overlap or miss a part of it.
+    """
+    left = list(range(outline.shape[1]))
+    if _area(outline) < 0:
+        left.reverse()
+    faces = []
+    while len(left) > 3:
+        k = next((k for k in range(len(left)) if _is_ear(outline, left, k)), 0)
+        faces.append((left[k - 1], left[k], left[(k + 1) % len(left)]))
+        del left[k]
+    if len(left) == 3:
+        faces.append((left[0], left[1], left[2]))
+    return np.array(faces, dtype=np.int64).reshape(-1, 3).T
+
+
+def split(outline: Array, y: float) -> tuple[Array, Array]:
+    """The parts of a polygon (2, V) downstage and upstage of a line across the stage, (2, W) each.
+
+    I. E. Sutherland and G. W. Hodgman, Communications of the ACM 17, 1974. A part that is not there has
+    no corners.
+    """
+    return _kept(outline, y - outline[1]), _kept(outline, outline[1] - y)
+
+
+def _kept(outline: Array, inside: Array) -> Array:
+    """The part of a polygon where a linear value given at its corners is not negative."""
+    corners = []
+    for k in range(outline.shape[1]):
+        j = k - 1
+        if (inside[j] < 0) != (inside[k] < 0):
+            share = inside[j] / (inside[j] - inside[k])
+            corners.append(outline[:, j] + share * (outline[:, k] - outline[:, j]))
+        if inside[k] >= 0:
+            corners.append(outline[:, k])
+    return np.array(corners).reshape(-1, 2).T
+
+
+def _area(outline: Array) -> float:
+    x, y = outline
+    return float((x * np.roll(y, -1) - np.roll(x, -1) * y).sum() / 2)
+
+
+def _is_ear(outline: Array, left: list[int], k: int) -> bool:
+    """Whether a corner turns outward and no other corner lies in its triangle."""
+    here = [left[k - 1], left[k], left[(k + 1) % len(left)]]
+    a, b, c = (outline[:, corner] for corner in here)
+    if _turn(a, b, c[:, None])[0] <= FLAT:
+        return False
+    others = outline[:, [corner for corner in left if corner not in here]]
+    inside = (_turn(a, b, others) >= 0) & (_turn(b, c, others) >= 0) & (_turn(c, a, others) >= 0)
+    return not inside.any()
+
+
+def _turn(a: Array, b: Array, points: Array) -> Array:
+    """Twice the area of triangles from a to b to each point, positive anticlockwise."""
+    return np.asarray((b[0] - a[0]) * (points[1] - a[1]) - (b[1] - a[1]) * (points[0] - a[0]))

@@ -1,0 +1,96 @@
+"""A rig as named meshes: deck, scenery, tubes, units in pose and the light of their fields."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from aimcalc.geometry.deck import bare_height
+from aimcalc.geometry.glb import Painted, glb
+from aimcalc.geometry.occlusion import NoRayEngineError, first_hits
+from aimcalc.geometry.polygon import split, triangulated
+from aimcalc.geometry.solids import Indices, Shape, fan, joined, part
+from aimcalc.geometry.vectors import Array
+from aimcalc.rig.solid.falls import room_of
+from aimcalc.rig.solid.lenses import field_edges
+from aimcalc.rig.solid.things import SOLID
+
+if TYPE_CHECKING:
+    from aimcalc.rig.solve import Rig
+
+Colour = tuple[float, float, float, float]
+
+DECK: Colour = (0.45, 0.40, 0.35, 1.0)
+SCENERY: Colour = (0.70, 0.68, 0.64, 1.0)
+TUBE: Colour = (0.30, 0.30, 0.30, 1.0)
+BODY: Colour = (0.12, 0.12, 0.12, 1.0)
+LIGHT: Colour = (1.0, 0.93, 0.75, 0.12)
+SIDES = 48  # of a field's cone
+PAST_FACE = 2.0  # light that falls on nothing is drawn for so many throws
+
+
+def rig_glb(rig: Rig) -> bytes:
+    """A GLB file of a rig, metres, y up, as the format asks."""
+    return glb(painted(rig))
+
+
+def painted(rig: Rig) -> list[Painted]:
+    """Every solid of a rig as a mesh of its own: the deck, things, units, then fields ("light of ...")."""
+    deck = deck_shape(rig)
+    meshes = [] if deck is None else [Painted("deck", deck, DECK)]
+    meshes += [
+        Painted(thing.name, thing.shape, SCENERY if thing.sort == SOLID else TUBE)
+        for thing in rig.solids.things
+    ]
+    meshes += [Painted(rig.names[k], shape, BODY) for k, shape in enumerate(unit_shapes(rig))]
+    rings = field_rings(rig)
+    for row, k in enumerate(lit_units(rig).tolist()):
+        cone = fan(rig.aims.lens[:, k], rings[:, row])
+        meshes.append(Painted(f"light of {rig.names[k]}", cone, LIGHT))
+    return meshes
+
+
+def deck_shape(rig: Rig) -> Shape | None:
+    """The deck within the stage's outline; None where no outline is given."""
+    outline = np.array(rig.scene.stage.outline, dtype=float).reshape(-1, 2).T
+    if not outline.size:
+        return None
+    parts = split(outline, rig.deck.rake_from) if rig.deck.rake else (outline,)
+    shapes = []
+    for plan in parts:
+        if plan.shape[1] >= 3:
+            corners = np.concatenate((plan, bare_height(rig.deck, plan[1])[None]))
+            shapes.append(Shape(corners, triangulated(plan)))
+    return joined(shapes)
+
+
+def unit_shapes(rig: Rig) -> list[Shape]:
+    """Every unit at its aim as one mesh; no triangles where its size is not known."""
+    return [part(rig.solids.bodies, owner) for owner in rig.solids.own.tolist()]
+
+
+def lit_units(rig: Rig) -> Indices:
+    """The units that throw light."""
+    return np.flatnonzero(np.isfinite(rig.aims.throw))
+
+
+def field_rings(rig: Rig) -> Array:
+    """For each lit unit the points round the edge of its field where the light falls, (3, units, SIDES).
+
+    Light that falls on nothing, or where nobody can say on what, ends PAST_FACE throws away.
+    """
+    units = lit_units(rig)
+    ways = field_edges(rig, units, SIDES)
+    start = np.repeat(rig.aims.lens[:, units, None], SIDES, axis=2)
+    reach = _reach(rig, start.reshape(3, -1), ways.reshape(3, -1)).reshape(ways.shape[1:])
+    return start + np.fmin(reach, PAST_FACE * rig.aims.throw[units, None]) * ways
+
+
+def _reach(rig: Rig, start: Array, ways: Array) -> Array:
+    """How far rays get before they meet deck or scenery, NaN for those that do not."""
+    try:
+        room = room_of(rig)
+    except NoRayEngineError:
+        return np.full(start.shape[1], np.nan)
+    return first_hits(room, start, ways, np.full(start.shape[1], np.inf)).distance
