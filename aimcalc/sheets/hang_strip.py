@@ -117,11 +117,8 @@ def _draw_between(paper: Paper, sheet: Sheet) -> None:
     sheet.text(paper.left, middle + 3, words, WORDS, bold=True, width=long * MM)
     x, right = paper.left + (long + 8) * MM, paper.left + paper.wide - 4
     stance = stance_words(paper.strip.stance)
-    told = (
-        f"{paper.strip.name}: {stance}"
-        if paper.strip.up
-        else f"{paper.strip.name}: tape it upright"
-    )
+    told = f"{stance}, looking down" if paper.strip.up else "tape it upright"
+    told = f"{shorten(paper.strip.name, LONGEST_NAME)}: {told}"
     sheet.text(x, middle + 3, told, WORDS, bold=True, width=right - x)
     sheet.text(x, middle - 10, ONLY_TRUE, SMALL, width=right - x)
 
