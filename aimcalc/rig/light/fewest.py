@@ -21,7 +21,7 @@ from aimcalc.rig.light.study import Study
 from aimcalc.rig.light.systems import SystemLight
 from aimcalc.rig.light.tries import Tries, changes, joined_tries, tries_at
 
-LOOKS = 3000  # distributions of light looked at, for each system
+LOOKS = 2000  # distributions of light looked at, for each system
 Progress = Callable[[str, float], None]  # the system's name, the share done
 
 

@@ -1,0 +1,81 @@
+"""How long the light of the playhouse takes: from a cold start, and beside a ray tracer on the same work."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+import time
+from functools import partial
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from aimcalc.rig.light.plane import face_z
+from aimcalc.rig.light.sight import seen_from
+from aimcalc.rig.light.study import study_of
+from aimcalc.rig.light.survey import CoverOptions, survey
+from aimcalc.rig.light.systems import light_of, systems_of
+from aimcalc.rig.solve import solve_rig
+from aimcalc.scene.loading import load_scene
+from tests import ray_tracer
+from tests.outside.test_cover import black
+
+ROOT = Path(__file__).parents[2]
+PLAYHOUSE = "scenes/playhouse"
+ENTRY = [sys.executable, "-c", "from aimcalc.cli import main; main()"]
+POINTS = 20_000
+UP = np.array([0.0, 0, 1])
+
+
+def process(*command):
+    return partial(subprocess.run, command, cwd=ROOT, check=True, capture_output=True)
+
+
+@pytest.fixture(scope="module")
+def rig():
+    return solve_rig(load_scene(str(ROOT / PLAYHOUSE)))
+
+
+@pytest.mark.parametrize(("command", "bar"), [("cover", 30), ("lens", 10)])
+def test_the_playhouses_light_is_told_from_a_cold_start(ratios, command, bar):
+    told = process(*ENTRY, command, PLAYHOUSE)
+    floor = process(sys.executable, "-c", "import numpy")
+    ratios(f"cold: aimcalc {command} {PLAYHOUSE} / import numpy", told, floor, bar=bar, rounds=3)
+    start = time.perf_counter()
+    told()
+    assert time.perf_counter() - start < 3.0
+
+
+def test_a_system_is_summed_up_faster_than_by_the_ray_tracer(ratios, rig, tmp_path):
+    # All units past all scenery on the level plane; the tracer's reading of the scene is not counted.
+    study = study_of(rig)
+    lamps = study.sources.lamps
+    rng = np.random.default_rng(6)
+    x, y = rng.uniform(-4, 4, POINTS), rng.uniform(0, 5.4, POINTS)
+    points = np.stack((x, y, face_z(rig, x, y)))
+    ray_tracer.lux(
+        tmp_path, ray_tracer.smooth_scene(tmp_path, lamps) + black(rig), points[:, :1], UP
+    )
+    rays = np.vstack((points, np.broadcast_to(UP[:, None], points.shape))).T.astype("<f8").tobytes()
+    trace = ["rtrace", "-I", "-h", "-fdd", *ray_tracer.DIRECT_ONLY, "scene.oct"]
+    systems = {"all": systems_of(rig)["all"]}
+
+    def ours():
+        seen = seen_from(study.sight, lamps.lens, points)
+        return light_of(lamps, seen, points, systems, ("level",))["all"][0]
+
+    def theirs():
+        answer = ray_tracer.run(tmp_path, *trace, given=rays)
+        return np.frombuffer(answer, "<f8").reshape(-1, 3)[:, 1]
+
+    close = np.isclose(ours(), theirs(), rtol=1e-3, atol=1e-4)
+    assert close.mean() > 0.9995  # a point or two may lie on the very edge of a shadow
+    ratios(f"78 units, scenery, {POINTS:,} points / rtrace", ours, theirs, bar=1.0, rounds=3)
+
+
+def test_the_fine_grid_and_who_fills_its_holes_are_found_in_a_second_or_so(rig):
+    start = time.process_time()
+    found = survey(rig, CoverOptions(fewest=False))
+    assert time.process_time() - start < 2.5
+    assert sum(len(system.gaps) for system in found.study.systems.values()) > 10
