@@ -86,6 +86,6 @@ class Rig:
 def solve_rig(scene: Scene) -> Rig:
     """Every unit of a scene, aimed.
 
-    Raises PhotometryError where a kind's photometric file cannot be trusted.
+    Raises SceneError where a kind's photometric file cannot be trusted.
     """
     return Rig(scene)

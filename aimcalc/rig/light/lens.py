@@ -9,7 +9,6 @@ a wash of well-chosen pools, some twice as bright as others, has holes where the
 
 from __future__ import annotations
 
-import os
 from collections.abc import Collection
 from math import degrees
 from typing import TYPE_CHECKING, NamedTuple
@@ -24,7 +23,7 @@ from aimcalc.light.stock import NONE, Assignment, assigned
 from aimcalc.rig.light.lens_wanted import KEPT, MEETS, Wanted, wanted_of
 from aimcalc.rig.light.sources import sources_of
 from aimcalc.rig.light.systems import ALL, systems_of
-from aimcalc.rig.photometry import filled
+from aimcalc.rig.photometry import files_of, filled
 from aimcalc.scene.model import Kind
 
 if TYPE_CHECKING:
@@ -131,11 +130,7 @@ def _offered(rig: Rig) -> list[Kind]:
 def _with_field(rig: Rig, name: str) -> Kind:
     """A kind that no unit uses, its field read from its file where need be."""
     kind = rig.scene.kinds[name]
-    if kind.field is not None or kind.photometry is None:
-        return kind
-    from aimcalc.light.photometry import read_photometry
-
-    return filled(kind, read_photometry(os.path.join(rig.scene.folder, kind.photometry)))
+    return filled(kind, files_of(rig.scene, [kind] if kind.field is None else []).get(name))
 
 
 def _light(rig: Rig, kinds: list[Kind]) -> Array:
