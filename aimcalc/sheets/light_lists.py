@@ -1,4 +1,4 @@
-"""The light as lists: JSON of `aimcalc cover`, and for the programmer the channels by area as CSV."""
+"""The light as lists: JSON of `aimcalc cover`; channels by area, areas by channel and angles as CSV."""
 
 from __future__ import annotations
 
@@ -7,12 +7,14 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
+from aimcalc.rig.light.angles import face_lights
 from aimcalc.rig.light.areas import channels_of
 from aimcalc.rig.light.cover import as_record
 from aimcalc.sheets.lists import Cell, csv_bytes
 
 if TYPE_CHECKING:
     from aimcalc.rig.light.survey import Survey
+    from aimcalc.rig.solve import Rig
 
 AREA_HEADS = (
     "target",
@@ -26,6 +28,23 @@ AREA_HEADS = (
     "square on (lx)",
     "share",
     "balanced level",
+)
+ANGLE_HEADS = (
+    "unit",
+    "channel",
+    "system",
+    "target",
+    "elevation (deg)",
+    "plan off straight front (deg)",
+    "side",
+    "elevation in the section (deg)",
+    "shadow on deck x (m)",
+    "shadow on deck y (m)",
+    "shadow on deck z (m)",
+    "drop",
+    "shadow on drop x (m)",
+    "shadow on drop y (m)",
+    "shadow on drop z (m)",
 )
 CHANNEL_HEADS = ("channel", "units", "systems", "colours", "targets")
 
@@ -43,6 +62,31 @@ def areas_csv(found: Survey) -> bytes:
 def channels_csv(found: Survey) -> bytes:
     """`by-channel.csv`: a row for every channel, with the targets it lights, the brightest first."""
     return csv_bytes(CHANNEL_HEADS, channel_rows(found))
+
+
+def angles_csv(rig: Rig) -> bytes:
+    """`angles.csv`: how each unit's light comes to its face, and where the head's shadow falls."""
+    return csv_bytes(ANGLE_HEADS, angle_rows(rig))
+
+
+def angle_rows(rig: Rig) -> Iterator[list[Cell]]:
+    """The cells of `angles.csv`, in hang order."""
+    nowhere = (None, None, None)
+    for light in face_lights(rig):
+        unit = rig.units[light.unit]
+        yield [
+            rig.names[light.unit],
+            unit.channel,
+            unit.system,
+            light.target,
+            light.elevation,
+            light.plan,
+            light.side,
+            light.section,
+            *(light.on_deck or nowhere),
+            light.drop,
+            *(light.on_drop or nowhere),
+        ]
 
 
 def area_rows(found: Survey) -> Iterator[list[Cell]]:

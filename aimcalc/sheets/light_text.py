@@ -22,7 +22,17 @@ if TYPE_CHECKING:
     from aimcalc.rig.light.systems import SystemLight
     from aimcalc.rig.solve import Rig
 
-HEADS = ("system", "units", "mean", "least", "most", "U0", "over half the mean", "holes")
+HEADS = (
+    "system",
+    "units",
+    "over a point",
+    "mean",
+    "least",
+    "most",
+    "U0",
+    "over half the mean",
+    "holes",
+)
 POINT_HEADS = ("point", "system", "level", "house", "cylindrical", "strongest (of cylindrical)")
 SHOWN = 3  # helpers told of for one hole
 
@@ -75,11 +85,19 @@ def _figures(found: Survey, unit: w.LengthUnit) -> Iterator[tuple[str, ...]]:
         yield (
             system.name,
             str(system.units.size),
+            _over(system),
             *(lw.lux(v) for v in (figures.mean, figures.least, figures.most)),
             f"{figures.u0:.2f}",
             lw.share(figures.share_above_half),
             f"{len(system.gaps)}, {total}" if system.gaps else "none",
         )
+
+
+def _over(system: SystemLight) -> str:
+    """How many units have a point in their field, from the point with the fewest to that with the most."""
+    if not system.counts.size:
+        return ""
+    return f"{system.counts.min():.0f} to {system.counts.max():.0f}"
 
 
 def _system(found: Survey, system: SystemLight, unit: w.LengthUnit) -> str:

@@ -11,8 +11,10 @@ import pytest
 from aimcalc.rig.light.survey import CoverOptions, survey
 from aimcalc.scene.model import Target
 from aimcalc.sheets.light_lists import (
+    ANGLE_HEADS,
     AREA_HEADS,
     CHANNEL_HEADS,
+    angles_csv,
     areas_csv,
     channels_csv,
     cover_json,
@@ -64,6 +66,18 @@ def test_the_channels_have_what_they_light(found):
     assert heads == list(CHANNEL_HEADS)
     assert [row[0] for row in told] == ["2", "11"]
     assert told[1][1:] == ["p/1; p/3", "wash; spare", "rose", "'=SL"]
+
+
+def test_the_angles_have_a_row_for_each_unit_at_a_face():
+    rig = a_rig([a_unit(1, 0.0, target="mark")], [Target(name="mark", x=0.0, y=3.0)])
+    heads, row = rows(angles_csv(rig))
+    assert heads == list(ANGLE_HEADS)
+    told = dict(zip(heads, row, strict=True))
+    # 4 m up and 3 m DS of the face, the head 1 m up: 53.13 degrees, the shadow 0.75 m US of it
+    assert float(told["elevation (deg)"]) == pytest.approx(53.130102)
+    assert float(told["plan off straight front (deg)"]) == 0
+    assert float(told["shadow on deck y (m)"]) == pytest.approx(3.75)
+    assert (told["side"], told["drop"], told["shadow on drop x (m)"]) == ("", "", "")
 
 
 def test_the_json_is_one_object_that_ends_in_a_line(found):

@@ -25,9 +25,9 @@ def playhouse():
 def test_every_system_has_its_row_and_its_holes(playhouse):
     found, text = playhouse
     for name, system in found.study.systems.items():
-        assert re.search(
-            rf"^  {name} +{system.units.size} +{system.figures.mean:.0f} lx", text, re.M
-        )
+        counts = f"{system.counts.min():.0f} to {system.counts.max():.0f}"
+        figures = rf"{system.units.size} +{counts} +{system.figures.mean:.0f} lx"
+        assert re.search(rf"^  {name} +{figures}", text, re.M)
         heading = "All units" if name == "all" else name
         part = text.split(f"\n{heading}: dark where under ")[1]
         for k, gap in enumerate(system.gaps):
