@@ -30,6 +30,16 @@ GC_THRESHOLD = 100_000  # nearly all that is made on the way in stays to the end
 BAR = 24  # characters of a progress bar
 WIDTH = 96  # columns of the help text; asking the terminal would cost time
 
+
+def _folder(context: click.Context, param: click.Parameter, name: str) -> str:
+    """A folder's name as given; an empty one would mean the folder one is in, unasked."""
+    if not name.strip():
+        raise click.BadParameter(
+            'expected the name of a folder ("." is this one), came empty text.'
+        )
+    return name
+
+
 _scene = click.argument("scene")
 _as_json = click.option("--json", "as_json", is_flag=True, help="One JSON object, in metres.")
 
@@ -57,7 +67,7 @@ def commands() -> None:
 
 
 @commands.command()
-@click.argument("folder", metavar="DIR")
+@click.argument("folder", metavar="DIR", callback=_folder)
 def start(folder: str) -> int:
     """Make a small scene that works, to edit: DIR/scene.toml."""
     from aimcalc.sheets.whole import write_whole
@@ -143,7 +153,15 @@ def hang(scene: str, as_json: bool) -> int:
 
 @commands.command()
 @_scene
-@click.option("-o", "--out", "folder", metavar="DIR", required=True, help="Folder for the sheets.")
+@click.option(
+    "-o",
+    "--out",
+    "folder",
+    metavar="DIR",
+    required=True,
+    callback=_folder,
+    help="Folder for the sheets.",
+)
 @click.option(
     "--paper", type=click.Choice(["a4", "letter"]), help="Else letter for feet, a4 for metres."
 )

@@ -96,6 +96,25 @@ def test_start_where_a_file_is_in_the_way_says_so(tmp_path, call):
     assert "a file of that name is in the way" in err
 
 
+@pytest.mark.parametrize("name", ["", " "])
+def test_a_folder_without_a_name_is_refused_and_this_one_left_alone(
+    name, call, tmp_path, monkeypatch
+):
+    monkeypatch.chdir(tmp_path)
+    for words in (("start", name), ("prep", SCENES / "studio", "-o", name)):
+        status, _, err = call(*words)
+        assert (status, os.listdir(tmp_path)) == (2, [])
+        assert "expected the name of a folder" in err
+
+
+def test_a_file_above_the_folder_is_told_as_in_the_way(call, tmp_path):
+    (tmp_path / "file").write_text("kept")
+    status, _, err = call("prep", SCENES / "studio", "-o", tmp_path / "file" / "sheets")
+    assert status == 2
+    assert f"Cannot write {tmp_path / 'file'}: a file of that name is in the way" in err
+    assert (tmp_path / "file").read_text() == "kept"
+
+
 # --- check ----------------------------------------------------------------------------------------
 
 

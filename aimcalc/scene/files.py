@@ -8,6 +8,7 @@ import stat
 from aimcalc.scene.mistakes import FILE, Wrong
 
 MEGABYTE = 1_000_000
+_NO_TEXT = "A workbook, PDF or picture is no text, whatever its name: see which file this is."
 
 
 def named_file(folder: str, name: str, endings: tuple[str, ...] = ()) -> str:
@@ -58,7 +59,7 @@ def as_text(data: bytes) -> str:
     if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
         raise Wrong("text in UTF-8", again, came="UTF-16", rank=FILE)
     if b"\0" in data:
-        raise Wrong("text in UTF-8", came="binary data", rank=FILE)
+        raise Wrong("text in UTF-8", _NO_TEXT, came="binary data", rank=FILE)
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as error:

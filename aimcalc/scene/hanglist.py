@@ -6,13 +6,15 @@ from collections.abc import Iterable
 from typing import Any, NamedTuple
 
 from aimcalc.scene.files import as_text, read_whole
-from aimcalc.scene.mistakes import CLASH, FILE, MISSING, UNKNOWN, Log, Where, Wrong
+from aimcalc.scene.mistakes import CLASH, FILE, MISSING, UNKNOWN, Log, Where, Wrong, show
 from aimcalc.scene.tables import unit_readers
 
 HANG_MEGABYTES = 20
 MOST_ROWS = 200_000
 WORKBOOKS = (".xlsx", ".ods")
 TEXTS = (".csv", ".tsv")
+
+HEADED = "a first row with headings: position, number, at, kind ..."
 
 HangRow = tuple[dict[str, Any], Where, str]
 
@@ -104,7 +106,9 @@ def _entries(name: str, sheet: str, rows: Iterable[list[Any]], log: Log) -> list
     for number, row in enumerate(rows, start=1):
         if headings is None:
             if not all(map(_blank, row)):
-                headings = _headings(row, Where(name, table, f"row {number}"), log)
+                where = Where(name, table, f"row {number}")
+                _refuse_title(row, where)
+                headings = _headings(row, where, log)
             continue
         keys = headings.keys
         raw = {key: cell for key, cell in zip(keys, row, strict=False) if key and not _blank(cell)}
@@ -116,8 +120,7 @@ def _entries(name: str, sheet: str, rows: Iterable[list[Any]], log: Log) -> list
         if len(found) > MOST_ROWS:
             raise Wrong(f"at most {MOST_ROWS} rows", came="more", rank=FILE)
     if headings is None:
-        expected = "a first row with headings: position, number, at, kind ..."
-        raise Wrong(expected, came="nothing", rank=MISSING)
+        raise Wrong(HEADED, came="nothing", rank=MISSING)
     return found
 
 
@@ -139,6 +142,20 @@ def _headings(row: list[Any], where: Where, log: Log) -> Headings:
             wrong = Wrong("a heading that is a key of a unit", choices=known, rank=UNKNOWN)
             _note(where, index, wrong, cell, log)
     return found
+
+
+def _refuse_title(row: list[Any], where: Where) -> None:
+    """Refuse a first row that holds no heading at all: a title, or a sheet that is no hang list."""
+    told = [str(cell) for cell in row if not _blank(cell)]
+    if any(_key(cell) is not None for cell in told):
+        return
+    place = ", ".join(part for part in (where.table, where.entry) if part)
+    raise Wrong(
+        HEADED,
+        "Headings stand in the first row, of the first sheet: move away what is above or before them.",
+        came=f"{place}: {', '.join(map(show, told[:3]))}{' ...' if len(told) > 3 else ''}",
+        rank=FILE,
+    )
 
 
 def _check_outside(row: list[Any], headings: Headings, where: Where, log: Log) -> None:

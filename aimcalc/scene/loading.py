@@ -38,11 +38,12 @@ def load_scene(path: str | os.PathLike[str]) -> Scene:
     """
     path = os.fspath(path)
     log = Log()
+    file = path
     try:
         file = _scene_file(path)
         raw = parse(file)
     except Wrong as wrong:
-        log.add(Where(path, ""), "", wrong, path)
+        log.add(Where(file, ""), "", wrong, file)
         raise SceneError(path, log.mistakes) from None
     try:
         scene = _read(Document(raw, file, log))

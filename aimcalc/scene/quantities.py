@@ -51,12 +51,16 @@ def weight_per_length(raw: object) -> float:
 
 def watts(raw: object) -> float:
     """Watts, from a bare number, `"750 W"` or `"1.2 kW"`."""
-    return _with_unit(raw, {"": 1.0, "W": 1.0, "w": 1.0, "kW": 1000.0, "kw": 1000.0}, "watts")
+    return _with_unit(
+        raw,
+        {"": 1.0, "W": 1.0, "w": 1.0, "kW": 1000.0, "kw": 1000.0},
+        'watts: 750, "750 W" or "1.2 kW"',
+    )
 
 
 def volts(raw: object) -> float:
     """Volts, from a bare number or `"120 V"`."""
-    return _with_unit(raw, {"": 1.0, "V": 1.0, "v": 1.0}, "volts")
+    return _with_unit(raw, {"": 1.0, "V": 1.0, "v": 1.0}, 'volts: 230 or "230 V"')
 
 
 def limit(raw: object) -> Limit:

@@ -17,6 +17,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 
 HIDDEN = "aimcalc-part-"
+IN_THE_WAY = "a file of that name is in the way; name a folder"
 
 
 @contextmanager
@@ -29,7 +30,7 @@ def whole_set(folder: str) -> Iterator[str]:
     """
     folder = os.path.realpath(folder)
     if os.path.exists(folder) and not os.path.isdir(folder):
-        raise NotADirectoryError(0, "a file of that name is in the way; name a folder", folder)
+        raise NotADirectoryError(0, IN_THE_WAY, folder)
     base = _base_of(folder)
     _clear_stale(base, _prefix(folder))
     hidden, lock = _hidden_folder(base, _prefix(folder))
@@ -56,7 +57,10 @@ def _base_of(folder: str) -> str:
     """The folder that the hidden folder is made in; folders above a new one are made."""
     above = os.path.dirname(folder)
     if not os.path.isdir(folder):
-        os.makedirs(above, exist_ok=True)
+        try:
+            os.makedirs(above, exist_ok=True)
+        except (FileExistsError, NotADirectoryError) as error:
+            raise NotADirectoryError(0, IN_THE_WAY, error.filename) from None
         return above
     same_disk = os.stat(above).st_dev == os.stat(folder).st_dev
     return above if same_disk and os.access(above, os.W_OK | os.X_OK) else folder

@@ -281,6 +281,30 @@ def test_a_file_that_is_no_hang_list_is_refused(
     assert (mistake.file, reason in mistake.expected) == (name, True), mistake.text()
 
 
+def test_a_title_above_the_headings_is_one_mistake_that_says_where_headings_stand(
+    tmp_path: Path,
+) -> None:
+    path = write_scene(tmp_path, settings='hang = "hang.xlsx"')
+    with Workbook(tmp_path / "hang.xlsx") as book:
+        sheet = book.add_worksheet("Plot")
+        sheet.merge_range(0, 0, 0, 4, "Hang list, revision A")
+        sheet.write_row(1, 0, ["position", "number", "at", "kind", "target"])
+        sheet.write_row(2, 0, ["LX 1", 1, 0, "spot", "A"])
+    mistake = only(path)
+    assert mistake.came == 'sheet Plot, row 1: "Hang list, revision A"'
+    assert "first row" in mistake.do
+
+
+def test_a_cover_sheet_before_the_list_is_told_by_its_name(tmp_path: Path) -> None:
+    path = write_scene(tmp_path, settings='hang = "hang.xlsx"')
+    with Workbook(tmp_path / "hang.xlsx") as book:
+        book.add_worksheet("Cover").write(2, 1, "Our show")
+        book.add_worksheet("Plot").write_row(0, 0, ["position", "number"])
+    mistake = only(path)
+    assert mistake.came.startswith("sheet Cover, row 3")
+    assert "of the first sheet" in mistake.do
+
+
 def test_a_broken_quote_is_told_by_its_line(tmp_path: Path) -> None:
     path = write_scene(tmp_path, settings='hang = "hang.csv"')
     text = "position,number,at,kind,target\n" + '"LX 1,1,0,spot,A\n' + "LX 1,1,0,spot,A\n" * 9000

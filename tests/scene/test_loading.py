@@ -69,6 +69,22 @@ def test_a_scene_one_may_not_read_is_told(tmp_path: Path, monkeypatch: pytest.Mo
     assert only(path).came == '"scene.toml": permission denied'
 
 
+@pytest.mark.parametrize("data", [b"\0", b"\xff", b"no toml", b"[scene]\n[scene]\n"])
+def test_a_file_that_cannot_be_read_is_named_itself_not_its_folder(
+    tmp_path: Path, data: bytes
+) -> None:
+    (tmp_path / "scene.toml").write_bytes(data)
+    assert only(os.fspath(tmp_path)).place() == os.fspath(tmp_path / "scene.toml")
+
+
+def test_a_document_renamed_to_toml_is_told_as_no_text(tmp_path: Path) -> None:
+    path = tmp_path / "show.toml"
+    path.write_bytes(b"%PDF-1.4\n\0\xe2\xe3")
+    mistake = only(os.fspath(path))
+    assert mistake.came == "binary data"
+    assert "PDF" in mistake.do
+
+
 @pytest.mark.parametrize("path", ["", "a\0b", "/dev/null/x", "x" * 5000])
 def test_a_path_that_is_none_is_refused(path: str) -> None:
     assert only(path).expected
