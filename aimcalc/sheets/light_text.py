@@ -161,7 +161,8 @@ def _how_well(found: Fewest, unit: w.LengthUnit) -> str:
     fewer = "the fewest of the aims tried" if found.proved else _not_proved(found)
     beyond = ""
     if found.out_of_reach:
-        beyond = f" that can be closed; {lw.area(found.out_of_reach, unit)} no unit of it reaches"
+        dark = lw.area(found.out_of_reach, unit)
+        beyond = f" that can be closed; {dark} would be dark with all of them pointed at it"
     return f"{moves}, {fewer}, close every hole{beyond}."
 
 

@@ -2,8 +2,9 @@
 
 The candidates are the best aims found for each hole, one for each unit that could help with it, and those
 that units came to when they were moved together (`moves`). `aimcalc.light.reaims` searches them for the
-smallest set and says how far that is proved. Points that stay dark whatever is done, even if every unit
-did its best for each of them at once, are left out of the search and told.
+smallest set and says how far that is proved. Points that no candidates bring over the threshold, even if each
+unit did its best for every one of them at once, are left out of the search. Out of reach for good are those
+that would be dark with all units of the system pointed straight at them: told, and not counted as holes left.
 """
 
 from __future__ import annotations
@@ -14,13 +15,16 @@ from typing import NamedTuple
 import numpy as np
 
 from aimcalc.light.gaps import open_area
-from aimcalc.light.lamps import Flags
+from aimcalc.light.illuminance import illuminance
+from aimcalc.light.lamps import SMOOTH, Flags
 from aimcalc.light.reaims import Problem, Reaims, fewest_reaims
 from aimcalc.rig.light.moves import Moves, Wanted, grown, moves_of, thinned, widened
 from aimcalc.rig.light.study import Study
 from aimcalc.rig.light.systems import SystemLight
 from aimcalc.rig.light.tries import Tries, changes, joined_tries, tries_at
 
+DOWN, ACROSS = np.array([[0.0], [0.0], [-1.0]]), np.array([[1.0], [0.0], [0.0]])
+ALL_ROUND = 1e9  # radians: the width of a profile that does not fall off
 LOOKS = 2000  # distributions of light looked at, for each system
 Progress = Callable[[str, float], None]  # the system's name, the share done
 
@@ -30,7 +34,7 @@ class Fewest(NamedTuple):
 
     `closed`: no hole is left that can be closed. `at_least`: fewer of the aims tried are proved not to do;
     `proved`: these are the fewest (or, where not `closed`, no set of them closes all). `left` is the m2
-    of holes after all of them, `out_of_reach` the part of it that stays dark whatever is done.
+    of holes after all of them, `out_of_reach` the m2 that stay dark whatever is done.
     """
 
     tries: Tries
@@ -46,8 +50,7 @@ def fewest_for(
 ) -> Fewest:
     """The fewest re-aims for a system, from the tries made for each of its holes (one lot at least)."""
     first = moves_of(study, joined_tries(tries))
-    lost = _out_of_reach(system, first)
-    level = np.where(lost, np.inf, system.level)
+    level = np.where(_hopeless(system, first), np.inf, system.level)
     wanted = Wanted(study.fine.grid, level, system.below)
     together = _together(study, wanted, first)
     every = first.joined(together)
@@ -59,7 +62,7 @@ def fewest_for(
         else lambda done, most: progress(system.name, done / most),
     )
     chosen = _better(wanted, every.take(np.array(found.chosen, dtype=np.intp)), together)
-    return _told(study, system, chosen, found, lost)
+    return _told(study, system, chosen, found)
 
 
 def _together(study: Study, wanted: Wanted, tries: Moves) -> Moves:
@@ -79,11 +82,11 @@ def _better(wanted: Wanted, one: Moves, other: Moves) -> Moves:
     return one if left(one) <= left(other) else other
 
 
-def _told(study: Study, system: SystemLight, chosen: Moves, found: Reaims, lost: Flags) -> Fewest:
+def _told(study: Study, system: SystemLight, chosen: Moves, found: Reaims) -> Fewest:
     """The set with its light worked out by rays from the new lenses."""
     tries = tries_at(study, chosen.unit, *chosen.place)
     after = system.level + changes(study, tries, exact=True).sum(axis=0)
-    dark, grid = after < system.below, study.fine.grid
+    dark, lost, grid = after < system.below, _out_of_reach(study, system), study.fine.grid
     closed = open_area(grid, dark & ~lost) == 0
     return Fewest(
         tries=tries,
@@ -95,9 +98,26 @@ def _told(study: Study, system: SystemLight, chosen: Moves, found: Reaims, lost:
     )
 
 
-def _out_of_reach(system: SystemLight, tries: Moves) -> Flags:
-    """Points that stay dark even if each unit could do its best for every one of them at once."""
+def _hopeless(system: SystemLight, tries: Moves) -> Flags:
+    """Points that stay dark even if each unit could make its best try for every one of them at once."""
     most = system.level.copy()
     for own in np.unique(tries.unit):
         most += np.maximum(tries.change[tries.unit == own].max(axis=0), 0.0)
+    return np.asarray(most < system.below)
+
+
+def _out_of_reach(study: Study, system: SystemLight) -> Flags:
+    """Points that would be dark even with every unit of the system pointed straight at them."""
+    seen = study.seen.of(system.units)
+    lamps = seen.mark(study.sources.lamps.take(system.units))
+    ones = np.ones(lamps.size)
+    everywhere = lamps._replace(
+        axis=np.repeat(DOWN, lamps.size, axis=1),
+        across=np.repeat(ACROSS, lamps.size, axis=1),
+        power=2 * ones,
+        wide=ALL_ROUND * ones,
+        narrow=ALL_ROUND * ones,
+        table=np.full(lamps.size, SMOOTH),
+    )
+    most = illuminance(everywhere, study.fine.points, visible=seen.visible)[0]
     return np.asarray(most < system.below)

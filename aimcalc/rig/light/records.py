@@ -81,7 +81,7 @@ class Reaim(msgspec.Struct, frozen=True):
 
     `closed`: no hole is left that can be closed. `at_least`: fewer moves are proved not to do, among the
     aims tried; `proved`: no smaller set does, or no set does at all. `left` is the area of holes after
-    it, `out_of_reach` the area that no unit of the system can bring over the threshold.
+    it, `out_of_reach` the area that would be dark with every unit of the system pointed straight at it.
     """
 
     system: str

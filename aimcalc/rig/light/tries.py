@@ -79,12 +79,10 @@ def mark_step(unit: str) -> float:
 
 
 def _can_be_set(rig: Rig, unit: Indices, aims: Aims) -> Flags:
-    fine = aims.in_travel & np.isfinite(aims.throw)
-    fine &= (aims.attitude <= np.maximum(rig.aims.attitude[unit], UPRIGHT)) | (
-        aims.attitude == PLUMB
-    )
-    fine &= ~striking(rig, unit, aims)
-    return np.asarray(fine)
+    now = rig.aims.attitude[unit]
+    upright = aims.attitude <= np.where(now == PLUMB, UPRIGHT, now)
+    fits = aims.in_travel & np.isfinite(aims.throw) & (upright | (aims.attitude == PLUMB))
+    return np.asarray(fits & ~striking(rig, unit, aims))
 
 
 def joined_tries(parts: Sequence[Tries]) -> Tries:

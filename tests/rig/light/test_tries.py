@@ -55,6 +55,8 @@ def test_an_upright_unit_is_not_turned_upside_down():
     assert row((0.0, 60.0), (0.0, 3.0)) == (0, [3.0, -3.0])
     both = (90.0, 180.0)  # nothing but the other way round
     assert row(both, (0.0, 3.0)) == (2, [3.0, -3.0, 0.5])
+    plumb = (90.0, 180.0)  # straight down now, and nothing but upside down from there
+    assert row(plumb, (0.0, 0.0)) == (3, [])
 
 
 def test_tries_join_in_order():
