@@ -19,7 +19,7 @@ from aimcalc.rig.light.systems import light_of, systems_of
 from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
 from tests import ray_tracer
-from tests.outside.test_cover import black
+from tests.black_scenery import black
 
 ROOT = Path(__file__).parents[2]
 PLAYHOUSE = "scenes/playhouse"
@@ -32,6 +32,12 @@ def process(*command):
     return partial(subprocess.run, command, cwd=ROOT, check=True, capture_output=True)
 
 
+def seconds(work):
+    start = time.perf_counter()
+    work()
+    return time.perf_counter() - start
+
+
 @pytest.fixture(scope="module")
 def rig():
     return solve_rig(load_scene(str(ROOT / PLAYHOUSE)))
@@ -42,9 +48,7 @@ def test_the_playhouses_light_is_told_from_a_cold_start(ratios, command, bar):
     told = process(*ENTRY, command, PLAYHOUSE)
     floor = process(sys.executable, "-c", "import numpy")
     ratios(f"cold: aimcalc {command} {PLAYHOUSE} / import numpy", told, floor, bar=bar, rounds=3)
-    start = time.perf_counter()
-    told()
-    assert time.perf_counter() - start < 3.0
+    assert min(seconds(told) for _ in range(3)) < 3.0
 
 
 def test_a_system_is_summed_up_faster_than_by_the_ray_tracer(ratios, rig, tmp_path):

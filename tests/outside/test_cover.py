@@ -18,10 +18,10 @@ from aimcalc.rig.light.sight import seen_from
 from aimcalc.rig.light.study import study_of
 from aimcalc.rig.light.survey import CoverOptions
 from aimcalc.rig.light.systems import light_of, systems_of
-from aimcalc.rig.solid.mesh_files import meshes_of
 from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
 from tests import ray_tracer
+from tests.black_scenery import black
 
 POINTS = 2000
 RNG_SEED = 12
@@ -48,36 +48,6 @@ def places(rig):
     on = np.flatnonzero(inside(x, y, acting))[:POINTS]
     assert on.size == POINTS
     return np.stack((x[on], y[on], face_z(rig, x[on], y[on])))
-
-
-def black(rig):
-    """The scenery as text for the tracer."""
-    meshes = meshes_of(rig.scene)
-    parts = []
-    for solid in rig.scene.solids:
-        for k, corners in enumerate(outlines(solid, meshes)):
-            parts.append(ray_tracer.black_panel(corners, f"{solid.name.replace(' ', '_')}.{k}"))
-    return "".join(parts)
-
-
-def outlines(solid, meshes):
-    """Corners (K, 3) of every flat part of a solid."""
-    if solid.panel:
-        return [np.array(solid.panel)]
-    if solid.mesh:
-        shape = meshes[solid.name].shape
-        return list(shape.vertices.T[shape.faces.T])
-    (x0, y0, z0, x1, y1, z1) = solid.box
-    low, high = np.array([x0, y0, z0]), np.array([x1, y1, z1])
-    sides = []
-    for axis in range(3):
-        a, b = (axis + 1) % 3, (axis + 2) % 3
-        for end in (low, high):
-            corners = np.repeat(end[None], 4, axis=0)
-            corners[:, a] = low[a], high[a], high[a], low[a]
-            corners[:, b] = low[b], low[b], high[b], high[b]
-            sides.append(corners)
-    return sides
 
 
 def traced(folder, rig, lamps, points, normal):
