@@ -170,8 +170,15 @@ def hang(scene: str, as_json: bool) -> int:
 )
 @click.option("--only", metavar="NAMES", help=f"Some of: {','.join(NAMES)}.")
 @click.option("--draft", is_flag=True, help="Print in spite of stops, DRAFT across every page.")
+@click.option("--section", metavar="UNITS", help='Sections through units too: "LX 1/3,LX 1/4".')
 def prep(
-    scene: str, folder: str, paper: str | None, length: str | None, only: str | None, draft: bool
+    scene: str,
+    folder: str,
+    paper: str | None,
+    length: str | None,
+    only: str | None,
+    draft: bool,
+    section: str | None,
 ) -> int:
     """Make everything the crew carries: aim and hang sheets, strips, cards, plans, lists.
 
@@ -187,7 +194,10 @@ def prep(
     rig, findings = _checked(scene)
     if _status(findings) == STOPPED and not draft:
         return _refuse(findings)
-    options = options_for(rig, paper=paper, length=length, draft=draft)
+    try:
+        options = options_for(rig, paper=paper, length=length, draft=draft, section=section)
+    except ValueError as error:
+        raise click.BadParameter(str(error), param_hint="'--section'") from None
     try:
         made = prepare(rig, findings, folder, options, pieces, _progress)
     except OSError as error:

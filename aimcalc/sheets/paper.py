@@ -55,6 +55,7 @@ class PaperOptions(msgspec.Struct, frozen=True):
     paper: Literal["a4", "letter"] = "a4"
     length: LengthUnit = "m"
     draft: bool = False
+    section: tuple[str, ...] = ()  # units ("position/number") to cut a section through
 
 
 class Box(NamedTuple):

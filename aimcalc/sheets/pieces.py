@@ -31,6 +31,7 @@ PIECES = (
     Piece("test-sheet", ("test-sheet.pdf",), "aimcalc.sheets.check_out:check_out"),
     Piece("counts", ("counts.pdf", "counts.xlsx"), "aimcalc.sheets.hang_lists:counts"),
     Piece("plan", ("pool-plan.pdf", "pool-plan.png"), "aimcalc.sheets.plan:pool_plan"),
+    Piece("section", ("section.pdf",), "aimcalc.sheets.section:section"),
     Piece("lists", ("aims.csv", "aims.xlsx", "aims.json"), "aimcalc.sheets.lists:lists"),
 )
 

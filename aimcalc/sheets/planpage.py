@@ -89,6 +89,21 @@ class View(NamedTuple):
         return x, y, x + (right - left) * per_mm, y + (top - bottom) * per_mm
 
 
+class Axes(NamedTuple):
+    """The words beyond each side of a drawing's frame, and those of its rulers at, past and before zero."""
+
+    top: str
+    foot: str
+    left: str
+    right: str
+    across: tuple[str, str, str]
+    up: tuple[str, str, str]
+
+
+# Seen from above with the house at the foot of the page.
+FROM_ABOVE = Axes("US", "DS", "SR", "SL", ("CL", "SL", "SR"), ("PL", "US", "DS"))
+
+
 class Notes(NamedTuple):
     """What the page says round the drawing."""
 
@@ -146,14 +161,19 @@ def scale_words(scale: float, unit: LengthUnit) -> str:
 
 
 def new_page(
-    options: PaperOptions, width: float, height: float, view: View, notes: Notes
+    options: PaperOptions,
+    width: float,
+    height: float,
+    view: View,
+    notes: Notes,
+    axes: Axes = FROM_ABOVE,
 ) -> Drawing:
-    """A page with its frame, rulers, lines of the stage, header and footer; the inside is empty."""
+    """A page with its frame, rulers, zero lines, header and footer; the inside is empty."""
     drawing = Drawing(width, height, draft=options.draft)
     _header(drawing, notes)
     _frame(drawing, view)
-    _stage_words(drawing, view.frame)
-    _rulers(drawing, view, options.length)
+    _side_words(drawing, view.frame, axes)
+    _rulers(drawing, view, options.length, axes)
     _footer(drawing, view, notes, options.length)
     return drawing
 
@@ -187,21 +207,22 @@ def _frame(drawing: Drawing, view: View) -> None:
     )
 
 
-def _stage_words(drawing: Drawing, frame: Frame) -> None:
-    """SL, SR, US and DS outside the frame. Seen from above with the house at the foot of the page."""
+def _side_words(drawing: Drawing, frame: Frame, axes: Axes) -> None:
+    """The words outside the frame."""
     left, bottom, right, top = frame
     x, y, drop = (left + right) / 2, (bottom + top) / 2, CAPITAL * 12 * PT / 2
     for at_x, at_y, word in (
-        (x, top + 1.6, "US"),
-        (x, bottom - 9.2, "DS"),
-        (left - 7.9, y - drop, "SR"),
-        (right + 4.2, y - drop, "SL"),
+        (x, top + 1.6, axes.top),
+        (x, bottom - 9.2, axes.foot),
+        (left - 7.9, y - drop, axes.left),
+        (right + 4.2, y - drop, axes.right),
     ):
-        drawing.words.append(Words(at_x, at_y, word, 12, True, "centre"))
+        if word:
+            drawing.words.append(Words(at_x, at_y, word, 12, True, "centre"))
 
 
-def _rulers(drawing: Drawing, view: View, unit: LengthUnit) -> None:
-    """Centre and plaster lines with ticks, and their figures along the frame."""
+def _rulers(drawing: Drawing, view: View, unit: LengthUnit, axes: Axes) -> None:
+    """The two zero lines with ticks (on a plan: centre and plaster line), and figures along the frame."""
     step, every = _tick_steps(view, unit)
     x0, y0, x1, y1 = view.reach
     for line in (np.array([(0.0, y0), (0.0, y1)]), np.array([(x0, 0.0), (x1, 0.0)])):
@@ -211,12 +232,12 @@ def _rulers(drawing: Drawing, view: View, unit: LengthUnit) -> None:
         x, y = view.at(k * step, 0.0)
         _tick(drawing, view, (x, y - TICK), (x, y + TICK))
         if k % every == 0:
-            _bottom_figure(drawing, view, x, _figure(k * step, "CL", "SL", "SR", unit))
+            _bottom_figure(drawing, view, x, _figure(k * step, axes.across, unit))
     for k in range(int(np.ceil(y0 / step)), int(y1 / step) + 1):
         x, y = view.at(0.0, k * step)
         _tick(drawing, view, (x - TICK, y), (x + TICK, y))
         if k % every == 0:
-            _side_figure(drawing, view, y, _figure(k * step, "PL", "US", "DS", unit))
+            _side_figure(drawing, view, y, _figure(k * step, axes.up, unit))
 
 
 def _tick_steps(view: View, unit: LengthUnit) -> tuple[float, int]:
@@ -230,9 +251,10 @@ def _tick_steps(view: View, unit: LengthUnit) -> tuple[float, int]:
     return step, every
 
 
-def _figure(metres: float, zero: str, plus: str, minus: str, unit: LengthUnit) -> str:
+def _figure(metres: float, said: tuple[str, str, str], unit: LengthUnit) -> str:
+    zero, plus, minus = said
     amount = f"{abs(metres):.4g} m" if unit == "m" else f"{abs(metres) / FOOT:.4g}'"
-    return f"{amount} {plus if metres > 0 else minus}" if metres else zero
+    return f"{amount} {plus if metres > 0 else minus}".rstrip() if metres else zero
 
 
 def _tick(drawing: Drawing, view: View, a: tuple[float, float], b: tuple[float, float]) -> None:

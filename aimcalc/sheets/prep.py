@@ -9,6 +9,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from aimcalc.rig.answers import Finding
+from aimcalc.scene.mistakes import nearest
 from aimcalc.sheets.paper import PaperOptions
 from aimcalc.sheets.pieces import PIECES, Piece
 from aimcalc.sheets.whole import whole_set
@@ -25,15 +26,35 @@ class Made(NamedTuple):
 
 
 def options_for(
-    rig: Rig, *, paper: str | None = None, length: str | None = None, draft: bool = False
+    rig: Rig,
+    *,
+    paper: str | None = None,
+    length: str | None = None,
+    draft: bool = False,
+    section: str | None = None,
 ) -> PaperOptions:
-    """Paper and length unit as asked for, else as the scene's own unit suggests."""
+    """Paper and length unit as asked for, else as the scene's own unit suggests.
+
+    Raises:
+        ValueError: for a name in `section` ("LX 1/3,LX 1/4") that is no unit's, with the nearest right one.
+    """
     in_feet = rig.scene.settings.unit in ("ft", "in")
     return PaperOptions(
         paper=paper or ("letter" if in_feet else "a4"),  # type: ignore[arg-type]
         length=length or ("ft" if in_feet else "m"),  # type: ignore[arg-type]
         draft=draft,
+        section=_units_named(rig, section),
     )
+
+
+def _units_named(rig: Rig, section: str | None) -> tuple[str, ...]:
+    names = [name.strip() for name in (section or "").split(",") if name.strip()]
+    for name in names:
+        if name not in rig.names:
+            near = nearest(name, tuple(rig.names))
+            meant = f' Did you mean "{near}"?' if near else ""
+            raise ValueError(f'no unit is called "{name}".{meant} Say position/number.')
+    return tuple(dict.fromkeys(names))
 
 
 def prepare(

@@ -1,0 +1,222 @@
+"""The section: the rig from the side, to scale, at the centre line and through units asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, BinaryIO
+
+import numpy as np
+
+from aimcalc.geometry.aim import Indices
+from aimcalc.rig.answers import Finding
+from aimcalc.rig.solid.side_view import Beams, Plane, beams, centre_plane, plane_of
+from aimcalc.scene.model import Pipe
+from aimcalc.sheets import sectiondraw as draw
+from aimcalc.sheets import words
+from aimcalc.sheets.bands import Place, distances, heights
+from aimcalc.sheets.drawing import Drawing, Words
+from aimcalc.sheets.facts import face_words, span, trim_words
+from aimcalc.sheets.paper import PaperOptions
+from aimcalc.sheets.plancanvas import Canvas
+from aimcalc.sheets.planpage import Axes, Notes, View, new_page
+from aimcalc.sheets.sectionpage import BAND, FOOT, paper_mm, view_of, write_rows
+from aimcalc.sheets.sectionrows import rows_of
+from aimcalc.sheets.typeset import shorten
+
+if TYPE_CHECKING:
+    from aimcalc.rig.solve import Rig
+
+PLASTER = Axes("", "", "", "", ("PL", "US", "DS"), ("deck", "", "below"))
+LONGEST_TITLE = 60  # letters
+ALONG = 0.5  # share of an axis's level way that must go up or down the stage to be shown on the centre line
+LINES = (
+    "Thick: axis; dashed: on to where it lands. Thin: field edges. Dotted: faces, eyes, plumb. "
+    "Chain: what the front row sees past what hangs."
+)
+
+
+def section(rig: Rig, findings: Sequence[Finding], pdf: BinaryIO, options: PaperOptions) -> int:
+    """Number of pages of the section: the centre line, then a page for each unit that was asked for."""
+    from aimcalc.sheets.drawpdf import write_pdf
+
+    drawings = draw_sections(rig, options)
+    write_pdf(pdf, drawings, f"{rig.scene.settings.title}: section")
+    return len(drawings)
+
+
+def draw_sections(rig: Rig, options: PaperOptions) -> list[Drawing]:
+    """One drawing for the centre line, one for each unit of `options.section`, A3 or tabloid, lying."""
+    asked = [rig.names.index(name) for name in options.section]
+    count = 1 + len(asked)
+    pages = [_centre(rig, options, f"page 1 of {count}")]
+    for number, k in enumerate(asked, 2):
+        pages.append(_through(rig, k, options, f"page {number} of {count}"))
+    return pages
+
+
+def chosen(rig: Rig) -> Indices:
+    """The units that stand for their pipes on the centre line: of those that point US, and of those that
+    point DS, the one that is nearest to the line and turned least."""
+    best: dict[tuple[str, bool], tuple[float, int]] = {}
+    for k, position in enumerate(rig.positions):
+        x, y, _ = rig.aims.axis[:, k].tolist()
+        level = float(np.hypot(x, y))
+        if not isinstance(position, Pipe) or not level > 1e-6 or abs(y) < ALONG * level:
+            continue
+        score = abs(float(rig.aims.pivot[0, k])) + 5.0 * abs(x) / level
+        best[position.name, y > 0] = min(best.get((position.name, y > 0), (np.inf, k)), (score, k))
+    return np.array(sorted(k for _, k in best.values()), dtype=int)
+
+
+def _centre(rig: Rig, options: PaperOptions, number: str) -> Drawing:
+    plane, shown = centre_plane(), beams(rig, chosen(rig))
+    rows = rows_of(rig, shown, options.length)
+    view = view_of(_points(rig, plane, shown), _eyes(rig, plane), options, len(rows))
+    inside = Canvas(view)
+    draw.deck(inside, rig, plane)
+    pipes = draw.pipes(inside, rig, plane, shown)
+    draw.units(inside, rig, plane, shown, options.length)
+    hanging = draw.scenery(inside, rig, plane)
+    draw.faces(inside, rig, plane, options.length)
+    draw.audience(inside, rig, plane, hanging, options.length)
+    seen = "Seen from SL. Beams are drawn as they look from there; every angle is the unit's own."
+    heading = "SECTION at the centre line"
+    page = _page(rig, shown, inside, options, Notes(heading, "", [seen], LINES, number), PLASTER)
+    unit = options.length
+    ups = [Place(float(p[2]), f"{name} {_trim(rig, name, unit)}") for name, p in pipes]
+    ups += [Place(h.low, f"{h.name} {words.length(h.low, unit, words.HANG)}") for h in hanging]
+    outs = [Place(float(p[1]), words.upstage(float(p[1]), unit, words.HANG)) for _, p in pipes]
+    outs += [Place(h.far, words.upstage(h.far, unit, words.HANG)) for h in hanging]
+    _finish(page, view, ups, outs, rows, ("DS", "US"))
+    return page
+
+
+def _trim(rig: Rig, name: str, unit: words.LengthUnit) -> str:
+    return trim_words(rig.scene.positions[name], unit).removeprefix("trim ")
+
+
+def _through(rig: Rig, k: int, options: PaperOptions, number: str) -> Drawing:
+    """The upright plane of one unit's axis, with everything that its angle was worked out from."""
+    plane, shown = plane_of(rig, k), beams(rig, np.array([k]))
+    rows = rows_of(rig, shown, options.length)
+    view = view_of(_near(rig, plane, shown), _eyes(rig, plane), options, len(rows))
+    inside = Canvas(view)
+    draw.deck(inside, rig, plane)
+    draw.units(inside, rig, plane, shown, options.length)
+    hanging = draw.scenery(inside, rig, plane)
+    draw.faces(inside, rig, plane, options.length)
+    draw.audience(inside, rig, plane, hanging, options.length)
+    seen = "Cut upright along the beam. Distances are from under the pivot."
+    heading = f"SECTION through unit {rig.names[k]}"
+    axes = PLASTER._replace(across=("pivot", "", ""))
+    page = _page(rig, shown, inside, options, Notes(heading, "", [seen], LINES, number), axes)
+    unit = options.length
+    ups, outs = _unit_places(rig, plane, shown, unit)
+    ups += [Place(h.low, f"{h.name} {words.length(h.low, unit, words.HANG)}") for h in hanging]
+    right = float(np.degrees(np.arctan2(plane.along[0], plane.along[1])))
+    _finish(page, view, ups, outs, rows, (words.heading(right + 180), words.heading(right)))
+    return page
+
+
+def _unit_places(
+    rig: Rig, plane: Plane, shown: Beams, unit: words.LengthUnit
+) -> tuple[list[Place], list[Place]]:
+    """Heights and distances of one unit's clamp, pivot, lens, face, STAND and of where its light falls."""
+    k = int(shown.unit[0])
+    points = [
+        ("clamp", rig.arrays.clamp[:, k], words.HANG),
+        ("pivot", rig.aims.pivot[:, k], words.HANG),
+        ("lens", rig.aims.lens[:, k], words.SIZE),
+        (
+            "face" if np.isfinite(rig.arrays.stand[0, k]) else "point",
+            rig.arrays.point[:, k],
+            words.SIZE,
+        ),
+    ]
+    falls = zip(("axis falls", "high edge", "low edge"), shown[1:4], shown.fell, strict=True)
+    points += [(name, end[:, 0], words.DECK) for name, end, fell in falls if fell[0]]
+    ups, outs = [], []
+    for name, point, step in points:
+        far, z = plane.seen(point).tolist()
+        ups.append(Place(z, f"{name} {_up(z, unit, step)}"))
+        if name not in ("clamp", "pivot"):
+            outs.append(Place(far, f"{name} {words.length(far, unit, step)}"))
+    return ups, outs
+
+
+def _up(z: float, unit: words.LengthUnit, step: words.Step) -> str:
+    if words.rounded(z, unit, step) == 0:
+        return "at deck level"
+    return f"{words.length(z, unit, step)}{' below the deck' if z < 0 else ''}"
+
+
+def _points(rig: Rig, plane: Plane, shown: Beams) -> np.ndarray:
+    """What must be seen from the side: pipes, stage, the units shown and their faces, (2, N)."""
+    points = [np.array([p.start, p.end]).T for p in rig.scene.pipes]
+    points += [rig.aims.pivot[:, shown.unit], rig.arrays.point[:, shown.unit]]
+    outline = np.array(rig.scene.stage.outline or ((0.0, -1.0), (0.0, 1.0))).T
+    points.append(np.concatenate((outline, np.zeros((1, outline.shape[1])))))
+    return plane.seen(np.concatenate(points, axis=1))
+
+
+def _near(rig: Rig, plane: Plane, shown: Beams) -> np.ndarray:
+    """What must be seen of one unit: from its clamp to where its light falls, if that is not far off."""
+    k = int(shown.unit[0])
+    reach = 2.0 * float(rig.aims.throw[k])
+    ends = [end for end, fell in zip(shown[1:4], shown.fell, strict=True) if fell[0]]
+    core = np.stack((rig.arrays.clamp[:, k], rig.arrays.point[:, k], rig.aims.pivot[:, k]), axis=1)
+    floor = core * np.array([[1.0], [1.0], [0.0]])
+    near = [e for e in ends if np.linalg.norm(e[:, 0] - rig.aims.lens[:, k]) <= reach]
+    return plane.seen(np.concatenate((core, floor, *near), axis=1))
+
+
+def _eyes(rig: Rig, plane: Plane) -> np.ndarray:
+    """The corners of the audience at eye height, which would be good to see, (2, N)."""
+    eyes = [(*corner, block.eye) for block in rig.scene.seats for corner in block.outline]
+    return plane.seen(np.array(eyes, dtype=float).reshape(-1, 3).T)
+
+
+def _page(
+    rig: Rig, shown: Beams, inside: Canvas, options: PaperOptions, notes: Notes, axes: Axes
+) -> Drawing:
+    """The page with everything inside its frame drawn; `notes` gets what every page tells."""
+    inside.place_labels()
+    settings = rig.scene.settings
+    units = shown.unit.tolist()
+    revision = f"revision {settings.revision}" if settings.revision else "no revision"
+    facts = [revision, *_drop_and_face(rig, units, options)]
+    left_out = f" No room for {', '.join(inside.left_out)}." if inside.left_out else ""
+    notes = notes._replace(
+        title=f"{shorten(settings.title, LONGEST_TITLE)}: section",
+        facts=[", ".join(facts), *notes.facts],
+        foot=notes.foot + left_out,
+    )
+    page = new_page(options, *paper_mm(options), inside.view, notes, axes)
+    page.lines += inside.lines
+    page.shapes += inside.shapes
+    page.words += inside.words
+    return page
+
+
+def _drop_and_face(rig: Rig, units: list[int], options: PaperOptions) -> list[str]:
+    if not units:
+        return []
+    drops = span((float(rig.arrays.drop[k]) for k in units), options.length, words.HANG)
+    return [f"drop {drops}", face_words(rig, units, options.length)]
+
+
+def _finish(
+    page: Drawing,
+    view: View,
+    ups: list[Place],
+    outs: list[Place],
+    rows: list[list[str]],
+    sides: tuple[str, str],
+) -> None:
+    """What stands round the drawing: heights, distances, its two sides, the units' figures."""
+    left, bottom, right, top = view.frame
+    page.words.append(Words(left, top + 1.6, sides[0], 12, True))
+    page.words.append(Words(right, top + 1.6, sides[1], 12, True, "right"))
+    heights(page, view, ups, BAND)
+    distances(page, view, outs, bottom - 6.0, FOOT)
+    write_rows(page, rows, left, bottom - 6.0 - FOOT)

@@ -1,0 +1,282 @@
+"""What a section shows inside its frame: deck, scenery cut, pipes, units, beams, faces, lines of sight."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import atan2
+from typing import TYPE_CHECKING, NamedTuple
+
+import numpy as np
+
+from aimcalc.geometry.deck import bare_height, height
+from aimcalc.geometry.vectors import Array
+from aimcalc.rig.solid.side_view import Beams, Plane, body_corners, crossing, cut_solids, hull
+from aimcalc.rig.solid.sights import front_row_of
+from aimcalc.rig.tube import TUBE_RADIUS
+from aimcalc.sheets import marks, words
+from aimcalc.sheets.drawing import CAPITAL, PT, Line, Shape, Words, text_width
+from aimcalc.sheets.plancanvas import Canvas
+from aimcalc.sheets.typeset import shorten
+from aimcalc.sheets.words import LengthUnit
+
+if TYPE_CHECKING:
+    from aimcalc.rig.solve import Rig
+    from aimcalc.scene.model import Pipe, PlanPoint
+
+BIG = 12.0  # pt
+DOT = 0.8  # mm, the least radius of a pipe
+EYE = 1.0  # mm
+ARC = 9.0  # mm, radius of the arc of an angle
+CLEAR_OF_LENS = 6.0  # mm from a lens to the words on its axis
+PAD = 0.6  # mm of white round them
+STEPS = 240  # points of a line that follows the deck
+HANGS = 2.0  # m over the deck: what is cut above it hangs, and hides what is above it
+LONGEST_NAME = 24
+LONGEST_NUMBER = 8
+LEFT, RIGHT, UP, DOWN = np.pi, 0.0, np.pi / 2, -np.pi / 2
+
+
+class Hanging(NamedTuple):
+    """A solid that hangs: its name, how far along the plane it is, its lower edge."""
+
+    name: str
+    far: float
+    low: float
+
+
+def deck(inside: Canvas, rig: Rig, plane: Plane) -> None:
+    """The deck, thick, from one end of the stage's outline to the other."""
+    reach = across(rig.scene.stage.outline, plane)
+    if reach is None:
+        return
+    far, plan = _along(plane, reach)
+    inside.line(np.stack((far, bare_height(rig.deck, plan[1])), axis=1), 2.0)
+
+
+def across(outline: Sequence[PlanPoint], plane: Plane) -> tuple[float, float] | None:
+    """Where the plane enters and leaves a plan polygon, as distances along it; None if it does not."""
+    if not outline:
+        return None
+    corners = np.array(outline, dtype=float).T
+    off = plane.along[1] * (corners[0] - plane.origin[0])
+    off -= plane.along[0] * (corners[1] - plane.origin[1])
+    far = plane.along[:2] @ (corners - plane.origin[:2, None])
+    after, there = np.roll(off, -1), np.roll(far, -1)
+    crossed = (off < 0) != (after < 0)
+    share = off[crossed] / (off - after)[crossed]
+    at = far[crossed] + share * (there - far)[crossed]
+    return (float(at.min()), float(at.max())) if at.size else None
+
+
+def _along(plane: Plane, reach: tuple[float, float]) -> tuple[Array, Array]:
+    """Distances along the plane, and the plan points there (2, STEPS)."""
+    far = np.linspace(*reach, STEPS)
+    return far, plane.origin[:2, None] + plane.along[:2, None] * far
+
+
+def scenery(inside: Canvas, rig: Rig, plane: Plane) -> list[Hanging]:
+    """What the plane cuts of the solids, by name; those that hang come back, nearest the house first."""
+    hanging = []
+    for name, lines in cut_solids(rig, plane):
+        for k in range(lines.shape[2]):
+            inside.line(lines[:, :, k].T, 1.5)
+        low, top, far = float(lines[1].min()), float(lines[1].max()), float(lines[0].mean())
+        mark, toward = min(top, inside.view.reach[3]), UP
+        if low > HANGS:
+            hanging.append(Hanging(name, far, low))
+            mark, toward = low, DOWN
+        if inside.view.holds(far, mark):
+            at = inside.view.at(far, mark)
+            inside.label(shorten(name, LONGEST_NAME), at=[at], clear=0.6, toward=[toward])
+    return sorted(hanging, key=lambda h: h.far)
+
+
+def faces(inside: Canvas, rig: Rig, plane: Plane, unit: LengthUnit) -> None:
+    """The line of the faces over the acting area, platforms and rake included."""
+    reach = across(rig.scene.stage.acting, plane)
+    if reach is None:
+        return
+    far, plan = _along(plane, reach)
+    up = rig.scene.settings.face_height
+    z = height(rig.deck, plan[0], plan[1]) + up
+    inside.line(np.stack((far, z), axis=1), 0.75, "dotted")
+    last = (
+        int(np.flatnonzero(far <= inside.view.reach[2])[-1])
+        if far[0] <= inside.view.reach[2]
+        else 0
+    )
+    at = inside.view.at(float(far[last]), float(z[last]))
+    text = f"face {words.length(up, unit, words.SIZE)}"
+    inside.label(text, at=[at], clear=0.6, toward=[UP])
+
+
+def pipes(inside: Canvas, rig: Rig, plane: Plane, shown: Beams) -> list[tuple[str, Array]]:
+    """A dot for each pipe that passes through the plane; their names and places come back.
+
+    A pipe beside the plane is drawn as it lies where one of its units is shown.
+    """
+    found = []
+    used = {rig.units[k].position for k in shown.unit.tolist()}
+    for pipe in rig.scene.pipes:
+        here = crossing(pipe, plane)
+        if here is None:
+            if pipe.name in used:
+                _beside(inside, pipe, plane)
+            continue
+        far, z = plane.seen(here).tolist()
+        at = inside.view.at(far, z)
+        radius = max(DOT, TUBE_RADIUS * 1000 / inside.view.scale)
+        inside.shapes.append(Shape(marks.circle(*at, radius), 0.75, "black"))
+        inside.block(*at, radius)
+        inside.line(np.array([(far, z), (far, inside.view.reach[1])]), 0.75, "dotted")
+        name = shorten(pipe.name, LONGEST_NAME)
+        inside.label(name, at=[at], clear=radius + 0.4, toward=[UP], size=BIG, bold=True)
+        found.append((pipe.name, here))
+    return found
+
+
+def _beside(inside: Canvas, pipe: Pipe, plane: Plane) -> None:
+    """A pipe beside the plane, as a line, its name by its upstage end."""
+    ends = plane.seen(np.array([pipe.start, pipe.end]).T)
+    runs = inside.line(ends.T, 2.0)
+    if runs:
+        x, y = max(runs[0].points[[0, -1]].tolist())
+        name = shorten(pipe.name, LONGEST_NAME)
+        inside.label(name, at=[(x, y)], clear=0.8, toward=[UP], size=BIG, bold=True)
+
+
+def units(inside: Canvas, rig: Rig, plane: Plane, shown: Beams, unit: LengthUnit) -> None:
+    """Units in pose with drop and pivot, axes, field edges, and the angle at each face."""
+    taken: list[Array] = []
+    for row, k in enumerate(shown.unit.tolist()):
+        _beam(inside, rig, plane, shown, row)
+        _body(inside, rig, plane, k)
+        _at_face(inside, rig, plane, k, taken)
+        _at_plaster(inside, rig, plane, k, unit)
+
+
+def _beam(inside: Canvas, rig: Rig, plane: Plane, shown: Beams, row: int) -> None:
+    """The axis to the face, thinner on to where it lands, and the field's edges."""
+    k = int(shown.unit[row])
+    lens, face = (plane.seen(p[:, k]) for p in (rig.aims.lens, rig.arrays.point))
+    inside.line(np.array([lens, face]), 1.5)
+    for end, weight, dash in (
+        (shown.axis, 0.75, "dashed"),
+        (shown.upper, 0.75, "solid"),
+        (shown.lower, 0.75, "solid"),
+    ):
+        start = face if dash == "dashed" else lens
+        inside.line(np.array([start, plane.seen(end[:, row])]), weight, dash)  # type: ignore[arg-type]
+
+
+def _body(inside: Canvas, rig: Rig, plane: Plane, k: int) -> None:
+    view = inside.view
+    clamp, pivot = (plane.seen(p[:, k]) for p in (rig.arrays.clamp, rig.aims.pivot))
+    corners = body_corners(rig, k)
+    if corners.size:
+        outline = view.to_page(hull(plane.seen(corners)).T)
+        inside.shapes.append(Shape(outline, 1.0))
+        inside.room.block(*outline.min(axis=0), *outline.max(axis=0))
+    inside.shapes.append(Shape(view.to_page(np.array([clamp, pivot])), 1.5, "none"))
+    at = view.at(*pivot.tolist())
+    inside.shapes.append(Shape(marks.circle(*at, 0.6), 0.75))
+    inside.block(*at, 0.6)
+
+
+def _at_face(inside: Canvas, rig: Rig, plane: Plane, k: int, taken: list[Array]) -> None:
+    """The angle at the point a unit is aimed at, with an arc from level; its name along its axis."""
+    lens, face = (plane.seen(p[:, k]) for p in (rig.aims.lens, rig.arrays.point))
+    at, start = inside.view.at(*face.tolist()), inside.view.at(*lens.tolist())
+    turn = atan2(start[1] - at[1], start[0] - at[0])
+    level = 0.0 if abs(turn) <= np.pi / 2 else float(np.copysign(np.pi, turn))
+    ring = np.linspace(level, turn, 16)
+    arc = np.array(at) + ARC * np.stack((np.cos(ring), np.sin(ring)), axis=1)
+    inside.lines.append(Line(arc, 0.75))
+    inside.lines.append(Line(np.array([at, (at[0] + 1.3 * ARC * np.cos(level), at[1])]), 0.75))
+    inside.shapes.append(Shape(marks.circle(*at, marks.DOT), 0.75, "black"))
+    inside.block(*at, marks.DOT)
+    tip = words.tip(float(np.degrees(rig.aims.down[k])))
+    middle = float(ring.mean())
+    inside.label(
+        tip.angle or tip.word,
+        at=[at, at],
+        clear=ARC + 0.5,
+        toward=[middle, level],
+        size=BIG,
+        bold=True,
+    )
+    name = f"unit {shorten(rig.units[k].number, LONGEST_NUMBER)}"
+    _along_axis(inside, name, (np.array(start), np.array(at)), taken)
+
+
+def _along_axis(inside: Canvas, text: str, axis: tuple[Array, Array], taken: list[Array]) -> None:
+    """Words set on an axis, as near to the lens as they are clear of words on other axes."""
+    start, run = axis[0], axis[1] - axis[0]
+    along = run / max(float(np.hypot(*run)), 1e-9)
+    width, tall = text_width(text, BIG, True), CAPITAL * BIG * PT
+    for begin in np.arange(CLEAR_OF_LENS, max(CLEAR_OF_LENS + 1, np.hypot(*run) / 2), tall):
+        spots = start + np.linspace(begin, begin + width, 8)[:, None] * along
+        if all(np.hypot(*(spots[:, None] - other).T).min() > 1.6 * tall for other in taken):
+            break
+    taken.append(spots)
+    for x, y in spots.tolist():
+        inside.block(x, y, tall / 2 + PAD)
+    first, last = (spots[0], spots[-1]) if along[0] >= 0 else (spots[-1], spots[0])
+    on = (last - first) / width
+    out = np.array([-on[1], on[0]])
+    low, high = first - PAD * on, last + PAD * on
+    half = (tall / 2 + PAD) * out
+    inside.shapes.append(Shape(np.array([low - half, high - half, high + half, low + half]), 0.0))
+    x, y = (first - tall / 2 * out).tolist()
+    turn = float(np.degrees(np.arctan2(on[1], on[0])))
+    inside.words.append(Words(x, y, text, BIG, True, turn=turn))
+
+
+def _at_plaster(inside: Canvas, rig: Rig, plane: Plane, k: int, unit: LengthUnit) -> None:
+    """How high an axis passes the plaster line on its way to the face."""
+    lens, face = rig.aims.lens[:, k], rig.arrays.point[:, k]
+    if (lens[1] < 0) == (face[1] < 0):
+        return
+    here = lens + (face - lens) * lens[1] / (lens[1] - face[1])
+    at = inside.view.at(*plane.seen(here).tolist())
+    inside.lines += [Line(stroke, 1.0) for stroke in marks.cross(*at, 1.2)]
+    inside.block(*at, 1.2)
+    text = f"{words.length(float(here[2]), unit, words.SIZE)} at PL"
+    inside.label(text, at=[at, at], clear=1.6, toward=[np.pi / 4, LEFT])
+
+
+def audience(
+    inside: Canvas, rig: Rig, plane: Plane, hanging: Sequence[Hanging], unit: LengthUnit
+) -> None:
+    """Eyes at their height, and how high the front row sees between what hangs."""
+    for block in rig.scene.seats:
+        reach = across(block.outline, plane)
+        if reach is None:
+            continue
+        inside.line(np.array([(reach[0], block.eye), (reach[1], block.eye)]), 0.75, "dotted")
+        at = inside.view.at(reach[1], block.eye)
+        inside.shapes.append(Shape(marks.circle(*at, EYE), 0.75))
+        inside.block(*at, EYE)
+        text = f"{shorten(block.name, LONGEST_NAME)}, eyes {_up(block.eye, unit)}"
+        inside.label(text, at=[at], clear=EYE + 0.4, toward=[DOWN])
+    row = front_row_of(rig.scene)
+    for block in rig.scene.seats:
+        reach = across(block.outline, plane)
+        if reach and row and row.name == block.name:
+            _sight(inside, (reach[1], block.eye), [h for h in hanging if h.far > reach[1]])
+
+
+def _up(z: float, unit: LengthUnit) -> str:
+    return f"{words.length(z, unit, words.SIZE)}{' below the deck' if z < 0 else ''}"
+
+
+def _sight(inside: Canvas, eye: tuple[float, float], hanging: Sequence[Hanging]) -> None:
+    """Lines from an eye past each lower edge that lets less through than all before it."""
+    steepest = np.inf
+    ends = [*(h.far for h in hanging), inside.view.reach[2]][1:]
+    for here, end in zip(hanging, ends, strict=True):
+        slope = (here.low - eye[1]) / (here.far - eye[0])
+        if slope < steepest:
+            steepest = slope
+            far = np.array([eye[0], end])
+            inside.line(np.stack((far, eye[1] + slope * (far - eye[0])), axis=1), 0.75, "chain")
