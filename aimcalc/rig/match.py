@@ -21,8 +21,8 @@ def match_leaders(rig: Rig) -> list[int | None]:
     """For each unit the index of the unit it may be matched to, None where it is set by its numbers.
 
     The leader comes earlier on the ladder's way along the same position, is of the same kind, mount and
-    square side, and is itself set by its numbers; of several, the one whose axis is nearest. Units that
-    point straight down or up, or that have no aim, take no part.
+    square side, and is itself set by its numbers; of several near enough the one that hangs nearest, for
+    the eye that compares them. Units that point straight down or up, or that have no aim, take no part.
     """
     leaders: dict[tuple[str, str, str, int], list[int]] = {}
     found: list[int | None] = [None] * len(rig.units)
@@ -38,14 +38,15 @@ def match_leaders(rig: Rig) -> list[int | None]:
 
 
 def _nearest(rig: Rig, follower: int, leaders: list[int]) -> int | None:
-    """The leader whose axis is nearest to the follower's, None where it would miss by too much."""
+    """The nearest leader that the follower may copy, None where it would miss by too much of any."""
     if not leaders:
         return None
     apart = angles_between(rig.aims.axis[:, leaders], rig.aims.axis[:, [follower]])
     stems = dot(rig.arrays.stem[:, leaders], rig.arrays.stem[:, [follower]])
-    apart = np.where(stems >= SAME_STEM, apart, np.inf)
-    best = int(np.argmin(apart))
-    return leaders[best] if apart[best] <= SHARE * rig.arrays.tolerance[follower] else None
+    fits = (stems >= SAME_STEM) & (apart <= SHARE * rig.arrays.tolerance[follower])
+    away = rig.arrays.clamp[:, leaders] - rig.arrays.clamp[:, [follower]]
+    best = int(np.argmin(np.where(fits, dot(away, away), np.inf)))
+    return leaders[best] if fits[best] else None
 
 
 def angles_between(a: Array, b: Array) -> Array:

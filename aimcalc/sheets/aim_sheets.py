@@ -12,13 +12,14 @@ from typing import TYPE_CHECKING
 from aimcalc.scene.model import Boom, Pipe, Position
 from aimcalc.sheets import words as w
 from aimcalc.sheets.cautions import SHORT
-from aimcalc.sheets.columns import Column, at_trim, grid, pipe_in, upright_at_trim
+from aimcalc.sheets.columns import Column, Marks, at_trim, grid, pipe_in, upright_at_trim
 from aimcalc.sheets.cover import Section, cover_pages
 from aimcalc.sheets.facts import footer, position_facts, trim_words
 from aimcalc.sheets.paper import PaperOptions, Target, body_of, write_pages
-from aimcalc.sheets.rows import PRINTED, Row, rows_of
+from aimcalc.sheets.rows import PRINTED, Row, rows_of, tape_zero, zero_words
 from aimcalc.sheets.stance import Stance, stance_of
 from aimcalc.sheets.table import Table, table_pages
+from aimcalc.sheets.tails import tail_words
 from aimcalc.sheets.typeset import shorten
 
 if TYPE_CHECKING:
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
 
 REACH = 3.0  # m: above this nobody standing on the deck reaches a pipe (common practice, no source)
+LEVEL = 0.05  # m: a pipe whose ends differ by more is hung to slope (common practice, no source)
 LONGEST_NUMBER = 6  # letters of a unit's number in the START END box
 
 
@@ -34,7 +36,9 @@ def aim_sheets(rig: Rig, findings: Sequence[Finding], target: Target, options: P
 
     `findings` of severity stop and warn are printed on their rows and on the cover.
     """
-    rows, answers = rows_of(rig, findings, options.length), rig.answers()
+    tails = tail_words(rig, options.length)
+    told = zip(rows_of(rig, findings, options.length), tails, strict=True)
+    rows, answers = [row._replace(tail=tail) for row, tail in told], rig.answers()
     sections = [
         section
         for name, members in rig.rows.items()
@@ -50,14 +54,18 @@ def aim_sheets(rig: Rig, findings: Sequence[Finding], target: Target, options: P
 def comes_in(position: Position) -> bool:
     """True for a position that gets a PIPE IN page: its units can be set with the pipe let in.
 
-    A pipe with lift lines flies. The scene need not tell the lines, so a pipe over the stage that
+    A pipe with lift lines flies. The scene need not tell the lines, so a level pipe over the stage that
     nobody standing can reach is taken to fly as well: a page too many does no harm, one too few costs a
-    climb. A pipe out over the house without lines is fixed, and is worked from a ladder at trim.
+    climb. A pipe out over the house without lines is fixed, as is a sloping one: both are worked from a
+    ladder at trim.
     """
     if not isinstance(position, Pipe):
         return False
+    if position.lines:
+        return True
     over_stage = position.start[1] + position.end[1] >= 0
-    return bool(position.lines) or (over_stage and min(position.start[2], position.end[2]) > REACH)
+    low, high = sorted((position.start[2], position.end[2]))
+    return over_stage and low > REACH and high - low < LEVEL
 
 
 def _sections(
@@ -70,10 +78,9 @@ def _sections(
 ) -> list[Section]:
     """AT TRIM pages of a position and, where it comes in, PIPE IN pages."""
     members = rig.rows[name]
-    mine = [rows[k] for k in members]
-    stance = stance_of(
-        rig.scene.positions[name], [rig.units[k] for k in members], [answers[k] for k in members]
-    )
+    mine = [answers[k] for k in members]
+    stance = stance_of(rig.scene.positions[name], [rig.units[k] for k in members], mine)
+    seen = [_as_seen(rows[k], answers[k], stance, _tape_side(mine)) for k in members]
     told = tuple(
         f"{found.severity.upper()}: {found.says}"
         for found in findings
@@ -81,9 +88,26 @@ def _sections(
     )
     body = body_of(options, True, SHORT)
     return [
-        Section(name, table.title, table_pages(table, mine, body))
-        for table in _tables(rig, name, stance, mine, told, options)
+        Section(name, table.title, table_pages(table, seen, body))
+        for table in _tables(rig, name, stance, seen, told, options, _tape_side(mine))
     ]
+
+
+def _tape_side(answers: Sequence[Answer]) -> str:
+    """The side of the pipe its sight tape lies on; empty where units need one on either side."""
+    sides = {answer.square for answer in answers if answer.sight is not None and answer.square}
+    return sides.pop() if len(sides) == 1 else ""
+
+
+def _as_seen(row: Row, answer: Answer, stance: Stance, tape: str) -> Row:
+    """A row as the reader sees it: who faces the reader, and which of two tapes it is sighted on."""
+    if stance.thing != "pipe" or answer.square is None or not row.turn_note:
+        return row
+    if answer.square == stance.standing and answer.square in row.turn_note:
+        row = row._replace(turn_note=f"{row.turn_note.replace('dial, square', 'dial,')}, at you")
+    if not tape and answer.sight is not None and row.sight and not row.sight_note:
+        row = row._replace(sight_note=f"tape {answer.square} of pipe")
+    return row
 
 
 def _tables(
@@ -93,11 +117,11 @@ def _tables(
     rows: Sequence[Row],
     told: tuple[str, ...],
     options: PaperOptions,
+    tape_side: str,
 ) -> list[Table]:
     """The tables of one position, empty of rows: what their pages share."""
     position = rig.scene.positions[name]
     body = body_of(options, True, SHORT)
-    trim = trim_words(position, options.length)
 
     def table(title: str, columns: Sequence[Column], note: str) -> Table:
         start = (
@@ -109,16 +133,21 @@ def _tables(
 
     if not isinstance(position, Pipe):
         title = "ON THE BOOM" if isinstance(position, Boom) else "ON THE STAND"
-        return [table(title, upright_at_trim(any(row.turn for row in rows)), trim)]
-    tape = w.length(rig.scene.settings.sight_out, options.length, w.HANG)
-    zero = (
-        f"0 under {position.zero}"
-        if position.zero in ("centre line", "middle")
-        else "0 under zero mark"
+        where = f"at {w.place(position.x, position.y, options.length)}"
+        if isinstance(position, Boom):
+            where = f"{trim_words(position, options.length)}, {where}"
+        return [table(title, upright_at_trim(any(row.turn for row in rows)), where)]
+    marks = _marks(
+        position, w.length(rig.scene.settings.sight_out, options.length, w.HANG), tape_side
     )
-    tables = [table("AT TRIM", at_trim(tape, zero), trim)]
+    tables = [table("AT TRIM", at_trim(marks), trim_words(position, options.length))]
     if comes_in(position):
-        tables.append(
-            table("PIPE IN", pipe_in(tape, zero), "set before it flies: nothing lands yet")
-        )
+        when = "set before it flies" if position.lines else "if this pipe comes in"
+        tables.append(table("PIPE IN", pipe_in(marks), f"{when}: nothing lands yet"))
     return tables
+
+
+def _marks(pipe: Pipe, out: str, side: str) -> Marks:
+    """What a pipe's marks are counted from."""
+    lies = f"{out} {side} of pipe" if side else f"{out} out, square"
+    return Marks(f"from {zero_words(pipe)}", (lies, tape_zero(pipe)))

@@ -11,10 +11,10 @@ from functools import partial
 from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
-from aimcalc.scene.model import Pipe, Position
+from aimcalc.scene.model import Pipe, Position, Stand
 from aimcalc.sheets import words as w
 from aimcalc.sheets.cautions import CARD, SHORT
-from aimcalc.sheets.facts import face_words, footer
+from aimcalc.sheets.facts import face_words, footer, trim_words
 from aimcalc.sheets.paper import (
     KEY,
     SMALL,
@@ -27,7 +27,7 @@ from aimcalc.sheets.paper import (
     write_pages,
 )
 from aimcalc.sheets.posture import draw_plan, draw_side, turned
-from aimcalc.sheets.rows import Row, rows_of
+from aimcalc.sheets.rows import Row, rows_of, tape_zero
 from aimcalc.sheets.typeset import LEADING, REGULAR, shorten, wrap
 
 if TYPE_CHECKING:
@@ -51,8 +51,9 @@ class Card(NamedTuple):
     answer: Answer
     position: Position
     leaning: bool  # the stem is not plumb
-    revision: str  # words before the caution
+    facts: str  # revision and trim
     tape: str
+    title: str
 
 
 def unit_cards(rig: Rig, findings: Sequence[Finding], target: Target, options: PaperOptions) -> int:
@@ -76,12 +77,28 @@ def _draw_none(sheet: Sheet) -> None:
 
 def _cards(rig: Rig, findings: Sequence[Finding], options: PaperOptions) -> list[Card]:
     rows, answers = rows_of(rig, findings, options.length), rig.answers()
-    revision = shorten(rig.scene.settings.revision, 8)
-    tape = w.length(rig.scene.settings.sight_out, options.length, w.HANG)
+    settings = rig.scene.settings
+    revision = f"rev {shorten(settings.revision, 8)}" if settings.revision else "no revision"
+    tape = w.length(settings.sight_out, options.length, w.HANG)
     return [
-        Card(row, answer, position, bool(row.clamp), f"Rev {revision}. " if revision else "", tape)
+        Card(
+            row=row,
+            answer=answer,
+            position=position,
+            leaning=bool(row.clamp),
+            facts=_facts(revision, position, options),
+            tape=tape,
+            title=settings.title,
+        )
         for row, answer, position in zip(rows, answers, rig.positions, strict=True)
     ]
+
+
+def _facts(revision: str, position: Position, options: PaperOptions) -> str:
+    """ "rev C, trim 6.10 m plotted"."""
+    if isinstance(position, Stand):
+        return revision
+    return f"{revision}, {trim_words(position, options.length)}"
 
 
 def _draw_page(cards: Sequence[Card], sheet: Sheet) -> None:
@@ -137,13 +154,14 @@ def _draw_top(sheet: Sheet, box: Box, card: Card) -> float:
 
 
 def _draw_foot(sheet: Sheet, box: Box, card: Card) -> float:
-    """The caution, at the bottom; the y above it."""
+    """The show, its facts and the caution, at the bottom; the y above them."""
     y = box.bottom + SMALL * (LEADING - 0.94)
-    lines = wrap(f"{card.revision}{CARD}", REGULAR, SMALL, box.width)
-    for line in reversed(lines):
+    for line in reversed(wrap(CARD, REGULAR, SMALL, box.width / 0.9)):
         sheet.text(box.left, y, line, SMALL, width=box.width)
         y += SMALL * LEADING
-    return y
+    taken = sheet.text(box.right, y, card.facts, SMALL, align="r", width=0.66 * box.width)
+    sheet.text(box.left, y, card.title, SMALL, width=box.width - taken - 8, least=SMALL)
+    return y + SMALL * LEADING
 
 
 def _draw_number(sheet: Sheet, band: Box, card: Card) -> None:
@@ -151,7 +169,7 @@ def _draw_number(sheet: Sheet, band: Box, card: Card) -> None:
     half = 0.5 * band.width
     row = card.row
     sheet.text(band.left, band.top - 0.8 * NUMBER, row.number, NUMBER, bold=True, width=half - 14)
-    words = " ".join(part for part in row.hangs if part)
+    words = " ".join(part for part in (*row.hangs, row.turned) if part)
     sheet.text(band.left, band.bottom + 5, words, LABEL, width=half - 8)
     way = turned(card.answer, card.position, card.leaning)
     if way:
@@ -173,7 +191,10 @@ def sight_words(card: Card) -> tuple[str, str]:
         return ("TRUE HEADING: the stem is not plumb", row.sight)
     if row.sight_note:  # no tape: the pan itself has to serve
         return (f"PAN from {row.turn_note}: no tape, {row.sight_note}", row.turn)
-    return (f"SIGHT TAPE {card.tape} out", row.sight)
+    return (
+        f"SIGHT TAPE {card.tape} {card.answer.square} of pipe, {tape_zero(card.position)}",
+        row.sight,
+    )
 
 
 def _draw_figure(sheet: Sheet, band: Box, label: str, value: str) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any, NamedTuple
 
-from aimcalc.sheets.paper import SMALL, THIN, Box, Sheet
+from aimcalc.sheets.paper import RULE, SMALL, Box, Sheet
 from aimcalc.sheets.rows import Row
 from aimcalc.sheets.typeset import BOLD, fit
 
@@ -30,18 +30,25 @@ class Column(NamedTuple):
     draw: Callable[[Sheet, Box, Any], None]
 
 
-def at_trim(tape: str, tape_zero: str) -> list[Column]:
-    """Columns for a pipe at trim; `tape` is how far out the sight tape lies."""
+class Marks(NamedTuple):
+    """What the marks of a pipe's sheet are counted from, for the heads of their columns."""
+
+    hung: str  # "from centre line"
+    tape: tuple[str, str]  # where the sight tape lies and where its 0 is
+
+
+def at_trim(marks: Marks) -> list[Column]:
+    """Columns for a pipe at trim."""
     return [
         Column(("UNIT", "channel"), 46, unit_cell),
-        Column(("TYPE, lens", "hang at"), 92, type_cell),
+        Column(("TYPE, lens", "hang at", marks.hung), 90, type_cell),
         Column(("SWING NOSE", "from square"), 88, turn_cell),
-        Column(("SIGHT TAPE", f"{tape} out", tape_zero), 100, sight_cell),
+        Column(("SIGHT TAPE", *marks.tape), 100, sight_cell),
         Column(("DOWN / UP", "or plumb"), 86, tip_cell),
-        Column(("STAND", "performer"), 68, stand_cell),
+        Column(("STAND", "or POINT"), 68, stand_cell),
         Column(("LANDS", "or POLE"), 70, mark_cell),
-        Column(("WITHIN", "either way"), 58, within_cell),
-        Column(("MATCH", "tail out"), 58, match_cell),
+        Column(("WITHIN", "either way"), 57, within_cell),
+        Column(("MATCH", "tail tied"), 64, match_cell),
     ]
 
 
@@ -49,28 +56,28 @@ def upright_at_trim(dials: bool) -> list[Column]:
     """Columns for a boom or a stand; `dials` where a clamp's own reading differs from the heading."""
     columns = [
         Column(("UNIT", "channel"), 46, unit_cell),
-        Column(("TYPE, lens", "hang at"), 100, type_cell),
+        Column(("TYPE, lens", "hang at", "above the deck"), 100, type_cell),
         Column(("HEADING", "off straight across"), 104, sight_cell),
         Column(("AT CLAMP", "own reading"), 92, turn_cell),
         Column(("DOWN / UP", "or plumb"), 86, tip_cell),
-        Column(("STAND", "performer"), 70, stand_cell),
+        Column(("STAND", "or POINT"), 70, stand_cell),
         Column(("LANDS", "or POLE"), 72, mark_cell),
         Column(("WITHIN", "either way"), 60, within_cell),
-        Column(("MATCH", "unit"), 58, match_cell),
+        Column(("MATCH", "tail tied"), 64, match_cell),
     ]
     return [column for column in columns if dials or column.draw is not turn_cell]
 
 
-def pipe_in(tape: str, tape_zero: str) -> list[Column]:
+def pipe_in(marks: Marks) -> list[Column]:
     """Columns for a pipe that is in: nothing lands yet."""
     return [
         Column(("UNIT", "channel"), 60, unit_cell),
-        Column(("TYPE, lens", "hang at"), 124, type_cell),
+        Column(("TYPE, lens", "hang at", marks.hung), 124, type_cell),
         Column(("SWING NOSE", "from square"), 116, turn_cell),
-        Column(("SIGHT TAPE", f"{tape} out", tape_zero), 140, sight_cell),
+        Column(("SIGHT TAPE", *marks.tape), 140, sight_cell),
         Column(("DOWN / UP", "or plumb"), 106, tip_cell),
         Column(("WITHIN", "either way"), 64, within_cell),
-        Column(("MATCH", "tail out"), 64, match_cell),
+        Column(("MATCH", "tail tied"), 70, match_cell),
     ]
 
 
@@ -118,7 +125,7 @@ def draw_row(sheet: Sheet, over: Grid, top: float, bottom: float, row: Any) -> N
     for column, left, right in zip(over.columns, edges, edges[1:], strict=False):
         column.draw(sheet, Box(left + PAD, bottom, right - PAD, top), row)
     for edge in edges[1:-1]:
-        sheet.line(edge, bottom, edge, top, weight=THIN)
+        sheet.line(edge, bottom, edge, top, weight=RULE)
 
 
 def unit_cell(sheet: Sheet, box: Box, row: Row) -> None:

@@ -28,16 +28,26 @@ READING = (
         "go the way the ladder travels, from START END. Read one aloud: unit, square, swing, sight tape, "
         "down, match, tail.",
     ),
-    ("SQUARE", "is straight away from the pipe, on the side named: the nose starts from there."),
+    (
+        "SQUARE",
+        "is straight away from the pipe, on the side named: the nose starts from there. AT YOU: this one "
+        "faces the other way from the rest, towards you.",
+    ),
     (
         "SWING NOSE",
         "turns the yoke at the clamp from square to the side named, the clamp plumb. SQUARE: do not turn.",
     ),
     (
         "SIGHT TAPE",
-        "is a tape measure on the deck, parallel to the pipe, the printed distance out on the square side, "
-        "its 0 under the pipe's zero mark. Sight along the barrel to the mark, nose near its final down. A "
-        "stem that is not plumb has none: its true heading is told there, and its dial reads otherwise.",
+        "is a tape measure on the deck, parallel to the pipe and as far out as printed, on the square side; "
+        "the head of its column says where its 0 lies. Sight along the barrel to the mark, nose near its "
+        "final down. A stem that is not plumb has none: its true heading is told there, and its dial reads "
+        "otherwise.",
+    ),
+    (
+        "HEADING",
+        "on a boom or stand, is how far the nose turns off straight across the stage, and to which side. A "
+        "unit clamped straight to a boom has its height set at the clamp (NOSE), its heading at the yoke.",
     ),
     (
         "DOWN, UP",
@@ -45,17 +55,18 @@ READING = (
     ),
     (
         "STAND",
-        "is where the performer stands; the light goes through the face. LANDS is where the centre of the "
-        "light then meets the deck. POLE is the height of that centre on a pole at STAND, where the nose is "
-        "too level for a landing.",
+        "is where the performer stands; the light goes through the face. POINT: nobody stands there, a thing "
+        "is lit. LANDS is where the centre of the light then meets the deck. POLE is the height of that "
+        "centre on a pole held there, where the nose is too level for a landing.",
     ),
     (
         "WITHIN",
         "is how far off still lights the target. MATCH: set it parallel to that unit, then check.",
     ),
     (
-        "TAIL OUT",
-        "names the side of the clamp to tie the tail, where the back of the unit swings to.",
+        "TAIL",
+        "names the side of the clamp its connector is tied on, as on the hang sheet. Where a kind's tail is "
+        "not known it is the side that the back of the unit swings to.",
     ),
 )
 

@@ -8,7 +8,9 @@ from typing import Any, BinaryIO
 
 from aimcalc.geometry.vectors import Array
 from aimcalc.sheets.drawing import DASHES, DRAFT_SIZE, HALF_BLACK, PT, Drawing, text_width
-from aimcalc.sheets.typeset import BOLD, REGULAR, fonts
+from aimcalc.sheets.typeset import BOLD, HEAVIER, REGULAR, fonts
+
+PLAIN = 10.0  # pt, of nearly all plain words on a drawing
 
 
 def write_pdf(stream: BinaryIO, drawings: Sequence[Drawing], title: str) -> None:
@@ -55,10 +57,12 @@ def _path(points: Array) -> str:
 
 def _words(canvas: Any, drawing: Drawing) -> None:
     text = canvas.beginText()
+    canvas.setLineWidth(HEAVIER * PLAIN)
     for words in drawing.words:
         c, s = cos(radians(words.turn)), sin(radians(words.turn))
         x, y = words.start
         text.setFont(BOLD if words.bold else REGULAR, words.size)
+        text.setTextRenderMode(0 if words.bold else 2)
         text.setTextTransform(c, s, -s, c, x / PT, y / PT)
         text.textOut(words.text)
     canvas.drawText(text)

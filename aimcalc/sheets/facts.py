@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from aimcalc.rig.places import across
 from aimcalc.scene.model import Boom, Pipe, Position
 from aimcalc.sheets import words as w
 from aimcalc.sheets.typeset import shorten
@@ -37,13 +38,20 @@ def position_facts(rig: Rig, name: str, length: w.LengthUnit) -> list[str]:
 
 
 def trim_words(position: Position, length: w.LengthUnit) -> str:
-    """ "trim 6.10 m plotted"; both ends of a sloping pipe; a boom's height."""
+    """ "trim 6.10 m plotted"; both ends of a sloping pipe by name; a boom's height."""
     if isinstance(position, Pipe):
-        trims = span((position.start[2], position.end[2]), length, w.HANG)
-        return f"trim {trims} {'measured' if position.measured else 'plotted'}"
+        return f"trim {_trims(position, length)} {'measured' if position.measured else 'plotted'}"
     if isinstance(position, Boom):
-        return f"boom {w.length(position.height, length, w.SIZE)}"
+        return f"boom {w.length(position.height, length, w.SIZE)} high"
     return "stand"
+
+
+def _trims(pipe: Pipe, length: w.LengthUnit) -> str:
+    """ "6.10 m", or "SL 5.60 m, SR 6.20 m"."""
+    axis, sides = (0, ("SL", "SR")) if across(pipe) else (1, ("US", "DS"))
+    ends = sorted((pipe.start, pipe.end), key=lambda end: -end[axis])
+    first, last = (w.length(end[2], length, w.HANG) for end in ends)
+    return first if first == last else f"{sides[0]} {first}, {sides[1]} {last}"
 
 
 def face_words(rig: Rig, units: Sequence[int], length: w.LengthUnit) -> str:

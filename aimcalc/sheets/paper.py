@@ -23,6 +23,7 @@ import msgspec
 from aimcalc.sheets.typeset import (
     ABOVE,
     BOLD,
+    HEAVIER,
     LEADING,
     REGULAR,
     Fitted,
@@ -36,6 +37,7 @@ from aimcalc.sheets.whole import write_whole
 from aimcalc.sheets.words import LengthUnit
 
 THIN = 0.75  # pt, the thinnest line that lives through two photocopies
+RULE = 1.25  # pt, lines between cells
 KEY = 2.0  # pt, lines that matter
 HALF_BLACK = 0.5  # the lightest grey, for text and lines
 
@@ -126,7 +128,11 @@ class Sheet:
 
     def _letters(self, fitted: Fitted, font: str, place: str, white: bool) -> None:
         shown = show(fitted, font, self.canvas)
-        self.canvas.addLiteral(f"BT {int(white)} g {place} Tm {shown} ET")
+        ink = f"{int(white)} g"
+        if font == REGULAR:
+            ink += f" 0 G {HEAVIER * fitted.size:.3f} w [] 0 d 2 Tr"
+            shown += " 0 Tr"
+        self.canvas.addLiteral(f"BT {ink} {place} Tm {shown} ET")
 
     def paragraph(
         self, x: float, top: float, words: str, size: float, width: float, *, bold: bool = False

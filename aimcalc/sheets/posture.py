@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from math import cos, radians, sin
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -15,6 +16,8 @@ if TYPE_CHECKING:
     from aimcalc.rig.answers import Answer
 
 Point = tuple[float, float]
+
+UPWARD = radians(10.0)  # tipped up by more than this, a body's nose is beside its clip
 
 
 class Turned(NamedTuple):
@@ -69,8 +72,9 @@ def draw_plan(sheet: Sheet, box: Box, way: Turned, *, on_pipe: bool) -> None:
 def draw_side(sheet: Sheet, box: Box, answer: Answer) -> None:
     """Draw the unit from its side at its own tip: clip on top, tail below, nose to the page's end."""
     scale = box.height / 86.0
-    x, y = box.left + 0.46 * box.width, box.bottom + 0.5 * box.height
     down = radians(answer.down or 0.0)
+    share = 0.62 if answer.mount == "direct" else 0.58 if down < -UPWARD else 0.46
+    x, y = box.left + share * box.width, box.bottom + 0.5 * box.height
     f, u = (cos(down), -sin(down)), (sin(down), cos(down))
 
     def at(ahead: float, above: float) -> Point:
@@ -86,23 +90,37 @@ def draw_side(sheet: Sheet, box: Box, answer: Answer) -> None:
         weight=1.6,
         white=True,
     )
-    sheet.shape([at(17, 10), at(25, 11), at(25, 17), at(17, 16)], black=True)
+    aside = answer.attitude == "on its side"
+    sheet.shape(_clip(at, aside), black=True)
     sheet.circle(x, y, 2.5 * scale, weight=1.6)
     ahead, end = at(29, 0), at(46, 0)
     sheet.line(*ahead, *end, weight=1.2, dash=3)
     _draw_tail(sheet, at(-22, -9), scale)
-    words = "CLIP sideways" if answer.attitude == "on its side" else "CLIP up"
+    if aside:
+        sheet.text(box.right, box.top - SMALL, "CLIP to the side", SMALL, bold=True, align="r")
+        return
     across, up = at(24, 22)
-    across = min(across, box.right - text_width(words, BOLD, SMALL))
-    sheet.text(across, max(up - 3, box.bottom + 2), words, SMALL, bold=True)
+    up = min(max(up - 3, box.bottom + 2), box.top - 8)
+    if down < -UPWARD:  # to the right the nose would be under it
+        sheet.text(at(17, 20)[0] - 2, up - 4, "CLIP up", SMALL, bold=True, align="r")
+    else:
+        across = min(across, box.right - text_width("CLIP up", BOLD, SMALL))
+        sheet.text(across, up, "CLIP up", SMALL, bold=True)
+
+
+def _clip(at: Callable[[float, float], Point], aside: bool) -> list[Point]:
+    """The frame clip: on top of the nose, or turned to the reader where the body lies on its side."""
+    if aside:
+        return [at(17, -4), at(25, -4), at(25, 4), at(17, 4)]
+    return [at(17, 10), at(25, 11), at(25, 17), at(17, 16)]
 
 
 def _draw_mount(sheet: Sheet, pivot: Point, scale: float, mount: str) -> None:
     """The pipe and the yoke: pipe above, below (over), behind (direct), or a stand."""
     x, y = pivot
     if mount == "direct":
-        sheet.box(Box(x - 68 * scale, y - 40 * scale, x - 63 * scale, y + 40 * scale), weight=1.2)
-        sheet.line(x - 63 * scale, y, x, y, weight=KEY)
+        sheet.box(Box(x - 88 * scale, y - 40 * scale, x - 83 * scale, y + 40 * scale), weight=1.6)
+        sheet.line(x - 83 * scale, y, x, y, weight=KEY)
         return
     reach = -34 * scale if mount in ("over", "stand") else 34 * scale
     sheet.line(x, y, x, y + reach, weight=KEY)

@@ -48,9 +48,9 @@ class Row(NamedTuple):
     mark: Mark
     within: tuple[str, str]  # how close is close enough: "down 7°", "pan 11°"
     match: str
-    tail: str
     clamp: str  # the three separate answers of a stem that is not plumb
     findings: tuple[str, ...]
+    tail: str = ""  # filled in for the aim sheets, as the hang sheets have it
 
 
 def rows_of(rig: Rig, findings: Sequence[Finding], unit: w.LengthUnit) -> list[Row]:
@@ -94,7 +94,6 @@ def _row(rig: Rig, k: int, answer: Answer, length: w.LengthUnit) -> Row:
         mark=_mark(answer, float(rig.surface_z[k]), length),
         within=_within(answer, turn == w.FREE),
         match="",
-        tail=_tail(unit, position, answer, leaning),
         clamp=_clamp(answer) if leaning else "",
         findings=(),
     )
@@ -128,7 +127,7 @@ def hangs(unit: Unit, position: Position, length: w.LengthUnit) -> tuple[str, st
 
 def _at(unit: Unit, position: Position, length: w.LengthUnit) -> str:
     if isinstance(position, Pipe):
-        zero = ZERO_MARKS.get(position.zero, "ZERO MARK")
+        zero = ZERO_MARKS.get(position.zero) or zero_words(position).upper()
         return w.mark(unit.at or 0.0, along(position), zero, length, w.HANG)
     return f"{w.length(unit.at or 0.0, length, w.HANG)} UP" if isinstance(position, Boom) else ""
 
@@ -136,6 +135,21 @@ def _at(unit: Unit, position: Position, length: w.LengthUnit) -> str:
 def along(pipe: Pipe) -> tuple[str, str]:
     """The sides a pipe's ends are on, the one that `at` counts towards first."""
     return ("SL", "SR") if across(pipe) else ("US", "DS")
+
+
+def zero_words(pipe: Pipe) -> str:
+    """What marks along a pipe are counted from: "centre line", "middle" (of the pipe), "SL end"."""
+    if pipe.zero not in ("start", "end"):
+        return pipe.zero
+    axis = 0 if across(pipe) else 1
+    start_is_plus = pipe.start[axis] > pipe.end[axis]
+    return f"{along(pipe)[(pipe.zero == 'start') != start_is_plus]} end"
+
+
+def tape_zero(pipe: Pipe) -> str:
+    """Where the 0 of a pipe's sight tape lies: on the centre line, or out square from the zero mark."""
+    straight = abs(pipe.end[1] - pipe.start[1]) < 1e-9 and pipe.zero == "centre line"
+    return f"zero on {zero_words(pipe)}" if straight else f"zero square off {zero_words(pipe)}"
 
 
 def _turn(rig: Rig, k: int, answer: Answer, leaning: bool) -> tuple[str, str]:
@@ -241,14 +255,3 @@ def _within(answer: Answer, free: bool) -> tuple[str, str]:
         f"{w.tip(answer.down).word.lower()} {w.within(answer.down_tolerance)}",
         f"pan {w.within(pan)}",
     )
-
-
-def _tail(unit: Unit, position: Position, answer: Answer, leaning: bool) -> str:
-    """The side of the clamp the tail goes out: where it is tied, else where the back swings to."""
-    if not isinstance(position, Pipe) or leaning or answer.attitude == "plumb":
-        return ""
-    if unit.connector:
-        return f"tail {along(position)[unit.connector < 0]}"
-    if answer.swing is None or w.turn(answer.pan, answer.swing) == w.SQUARE:
-        return "tail either"
-    return f"tail {w.OPPOSITE[answer.swing]}"

@@ -93,7 +93,7 @@ def draw_stance(sheet: Sheet, box: Box, stance: Stance) -> None:
     sheet.text(box.left, bar - 4.5, stance.first_hand, 12, bold=True)
     sheet.text(box.right, bar - 4.5, stance.second_hand, 12, bold=True, align="r")
     reader = Box(middle - 17, box.bottom, middle + 17, box.bottom + 13)
-    sheet.box(reader, weight=1.2)
+    sheet.box(reader, weight=1.6)
     sheet.text(middle, reader.bottom + 2.8, "YOU", 10.5, bold=True, align="c")
     sheet.line(middle, reader.top, middle, bar - 3, weight=1.6)
     sheet.arrow(middle, bar + 3, middle, box.top, weight=1.6)
@@ -106,6 +106,6 @@ def draw_stance(sheet: Sheet, box: Box, stance: Stance) -> None:
 
 def _draw_bar(sheet: Sheet, first: float, last: float, y: float, stance: Stance) -> None:
     """The pipe as a tube, with a black block at its start end."""
-    sheet.box(Box(first, y - 2.5, last, y + 2.5), weight=1)
+    sheet.box(Box(first, y - 2.5, last, y + 2.5), weight=1.6)
     x = first if stance.start.startswith(stance.first_hand) else last
     sheet.box(Box(x - 5, y - 5, x + 5, y + 5), black=True)

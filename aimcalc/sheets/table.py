@@ -8,7 +8,7 @@ from typing import NamedTuple, Protocol
 
 from aimcalc.sheets.cautions import SHORT
 from aimcalc.sheets.columns import HEAD, ROW, Grid, draw_heads, draw_row
-from aimcalc.sheets.paper import KEY, THIN, Box, Page, Sheet
+from aimcalc.sheets.paper import KEY, RULE, Box, Page, Sheet
 from aimcalc.sheets.stance import Stance, draw_stance, stance_words
 from aimcalc.sheets.typeset import LEADING, REGULAR, shorten, wrap
 
@@ -149,7 +149,7 @@ def _draw(table: Table, blocks: Sequence[Block], told: list[tuple[str, str]], sh
         top = y
         for block in blocks[k : k + GROUP]:
             if y < top:
-                sheet.line(edges[0], y, edges[-1], y, weight=1.0)
+                sheet.line(edges[0], y, edges[-1], y, weight=RULE)
             draw_row(sheet, table.grid, y, y - height, block.row)
             y = _draw_block_lines(sheet, y - height, block, edges)
         sheet.box(Box(edges[0], y, edges[-1], top), weight=KEY)
@@ -158,7 +158,7 @@ def _draw(table: Table, blocks: Sequence[Block], told: list[tuple[str, str]], sh
 
 def _draw_block_lines(sheet: Sheet, y: float, block: Block, edges: Sequence[float]) -> float:
     if block.lines:
-        sheet.line(edges[0], y, edges[-1], y, weight=THIN)
+        sheet.line(edges[0], y, edges[-1], y, weight=RULE)
     return _draw_lines(sheet, y, block.lines)
 
 
@@ -198,5 +198,5 @@ def _draw_header(sheet: Sheet, table: Table) -> None:
 def _draw_start(sheet: Sheet, box: Box, start: str) -> None:
     sheet.box(box, black=True)
     middle, width = (box.left + box.right) / 2, box.width - 8
-    sheet.text(middle, box.top - 12, "START END", 10, bold=True, align="c", white=True)
-    sheet.text(middle, box.bottom + 8, start, 20, bold=True, align="c", width=width, white=True)
+    sheet.text(middle, box.top - 14, "START END", 12, bold=True, align="c", white=True)
+    sheet.text(middle, box.bottom + 7, start, 20, bold=True, align="c", width=width, white=True)

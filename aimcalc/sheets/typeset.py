@@ -14,6 +14,7 @@ REGULAR = "aim"
 BOLD = "aim-bold"
 _FILES = {REGULAR: "DejaVuSans.ttf", BOLD: "DejaVuSans-Bold.ttf"}
 
+HEAVIER = 0.028  # outline round plain letters, of their size: bare, their strokes die in a second photocopy
 NARROWEST = 0.8  # how far letters are squeezed before they get smaller
 ABOVE = 0.94  # the tallest capital with its accent above the base line, of the type size
 LEADING = 1.18  # line to line, of the type size: ABOVE, and 0.24 for the deepest tail

@@ -54,7 +54,15 @@ def test_a_precise_follower_is_held_to_its_own_smaller_tolerance():
     assert leaders([first, precise])["2"] is None
 
 
-def test_the_nearest_of_several_leaders_is_named():
+def test_of_leaders_that_are_near_enough_the_one_beside_it_is_named():
+    level = 6.0 - 14 * 0.0254
+    first = unit("1", 4, (4, FAR, level))
+    second = unit("2", 1, (1 + 0.56, FAR, level))  # atan(0.56 / 8) = 4.00 degrees off the first
+    third = unit("3", 0, (0 + 0.25, FAR, level))  # 1.79 off the first, 2.21 off the second
+    assert leaders([first, second, third]) == {"1": None, "2": None, "3": "2"}
+
+
+def test_the_leader_that_is_near_enough_is_named_though_another_is_nearer_by():
     units = parallel(4, 2, 0)
     turned = unit("2", 2, (2 + 1.4, FAR, units[0].point[2]))  # 9.9 degrees off the first
     nearly = unit(

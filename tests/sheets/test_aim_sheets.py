@@ -93,8 +93,8 @@ def whole(angle: float) -> int:
     return int(abs(angle) + 0.5 + 1e-9)
 
 
-def expected_words(answer: Answer, length: str) -> set[str]:
-    """What a row at trim has to say, straight from the answer's numbers."""
+def expected_words(answer: Answer, length: str, faced: str) -> set[str]:
+    """What a row at trim has to say to a reader who faces `faced`, straight from the answer's numbers."""
     assert answer.down is not None
     down = whole(answer.down)
     told = {answer.number, f"plumb {90 - down}°"}
@@ -112,7 +112,8 @@ def expected_words(answer: Answer, length: str) -> set[str]:
         told.add(
             f"{answer.swing} {whole(answer.pan or 0)}°" if whole(answer.pan or 0) else "SQUARE"
         )
-        told.add(f"square {answer.square}")
+        at_you = ", at you" if answer.square != faced else ""
+        told.add(f"square {answer.square}{at_you}")
     return told
 
 
@@ -128,7 +129,8 @@ def test_every_unit_s_numbers_are_in_its_row_on_its_position_s_page(scene, paper
         ]
         assert len(on) == 1, answer.unit
         words = row_words(on[0], answer.number)
-        assert expected_words(answer, length) - set(words) == set(), answer.unit
+        (faced,) = {run.words[-2:] for run in on[0] if run.words.startswith("You stand")}
+        assert expected_words(answer, length, faced) - set(words) == set(), answer.unit
 
 
 def _title(position) -> str:
@@ -159,7 +161,6 @@ OTHER_FIGURES = "|".join(
         r"\bmatch \S+",
         r"\bpage \d+ of \d+",
         r"\S+ = (?:\w\w END|TOP)",
-        r"\b0 under\b",  # the tape's own zero
         r"\b(?:area|mark|pipe|drop) \d+",  # names in the scenes
         r"\b(?:ers|par|pc|fresnel|cyc|flood)-\S+",
     ]
@@ -262,12 +263,12 @@ def test_a_pipe_in_page_keeps_tape_and_down_and_has_no_landing():
     assert not {"LANDS", "POLE", "STAND"} & set(words)
     for answer in rig_of("playhouse").answers():
         if answer.position == "pipe 1":
-            kept = expected_words(answer, "ft") & set(row_words(trim, answer.number))
+            kept = expected_words(answer, "ft", "US") & set(row_words(trim, answer.number))
             both = {w for w in kept if "plumb" in w or w.endswith("°") or w == "AT ZERO"}
             assert both <= set(row_words(page, answer.number))
 
 
-# The rule: lift lines, or over the stage and out of reach (3 m) of somebody standing.
+# The rule: lift lines, or level, over the stage and out of reach (3 m) of somebody standing.
 @pytest.mark.parametrize(
     ("position", "expected"),
     [
@@ -276,12 +277,54 @@ def test_a_pipe_in_page_keeps_tape_and_down_and_has_no_landing():
         (a_pipe(trim=6.0, y=-5.0), False),
         (a_pipe(trim=6.0, y=-5.0, lines=(-4.0, 0.0, 4.0)), True),
         (a_pipe(trim=2.5, y=3.0, lines=(-4.0, 4.0)), True),
+        (Pipe(name="p", start=(-5, 3, 5.6), end=(5, 3, 6.2)), False),
+        (Pipe(name="p", start=(-5, 3, 5.6), end=(5, 3, 6.2), lines=(0.0,)), True),
         (Boom(name="b", x=0, y=0, height=6.0), False),
         (Stand(name="s", x=0, y=0), False),
     ],
 )
 def test_pipe_in_is_for_what_comes_in(position, expected):
     assert comes_in(position) is expected
+
+
+def facing_both_ways() -> bytes:
+    """Two units that face upstage and one between them that faces downstage, on a pipe without lines."""
+    aims = [(2.0, 6.0), (0.0, -6.0), (-2.0, 6.0)]
+    units = [
+        Unit(position="p", number=str(k), kind="k", at=x, point=(x, y, 1.5))
+        for k, (x, y) in enumerate(aims, 1)
+    ]
+    return sheets(solve_rig(a_scene(units, sight_out=3.0)))
+
+
+def test_a_unit_that_faces_the_reader_says_so_and_both_tapes_are_told_apart():
+    for page in pages_of(facing_both_ways(), "p", "AT TRIM"):
+        assert "You stand DS of the pipe, facing US" in [run.words for run in page]
+        assert {"square US", "tape US of pipe"} <= set(row_words(page, "1"))
+        assert {"square DS, at you", "tape DS of pipe"} <= set(row_words(page, "2"))
+        assert "3.00 m out, square" in [run.words for run in page]
+
+
+def test_one_tape_has_its_side_and_its_zero_in_the_head():
+    (page,) = pages_of(made("studio", "a4", "m"), "back pipe", "AT TRIM")
+    words = [run.words for run in page]
+    assert {"2.00 m DS of pipe", "zero on centre line", "from centre line"} <= set(words)
+    (page,) = pages_of(made("raked", "a4", "ft"), "gallery bar SL", "AT TRIM")
+    assert {"zero square off US end", "from US end"} <= {run.words for run in page}
+
+
+def test_a_pipe_that_may_not_fly_is_not_said_to():
+    (page,) = pages_of(facing_both_ways(), "p", "PIPE IN")
+    assert any(run.words.startswith("if this pipe comes in") for run in page)
+    (page,) = pages_of(made("playhouse", "letter", "ft"), "pipe 1", "PIPE IN")
+    assert any(run.words.startswith("set before it flies") for run in page)
+
+
+def test_booms_and_stands_say_where_they_are():
+    (page,) = pages_of(made("playhouse", "letter", "ft"), "boom SL", "ON THE BOOM")
+    assert "boom 16'-0\" high, at 18'-6\" SL, 5'-0\" US" in [run.words for run in page]
+    (page,) = pages_of(made("playhouse", "letter", "ft"), "floor SR", "ON THE STAND")
+    assert "at 17'-0\" SR, 6'-0\" US" in [run.words for run in page]
 
 
 def row_of_units(count: int) -> Rig:
@@ -375,11 +418,11 @@ def test_a_scene_without_units_gives_a_cover_alone():
 
 
 def test_cells_keep_inside_their_lines():
-    from aimcalc.sheets.columns import at_trim, grid
+    from aimcalc.sheets.columns import Marks, at_trim, grid
     from aimcalc.sheets.paper import body_of
 
     body = body_of(PaperOptions(length="ft", paper="letter"), True)
-    edges = grid(at_trim("", ""), body.left, body.right).edges[1:-1]
+    edges = grid(at_trim(Marks("", ("", ""))), body.left, body.right).edges[1:-1]
     for page in pages_of(made("playhouse", "letter", "ft"), "house pipe", "AT TRIM"):
         low = min(run.bottom for run in page if run.words.startswith("plumb"))
         high = max(run.top for run in page if run.words == "1" or run.words == "13")

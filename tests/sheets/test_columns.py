@@ -9,16 +9,19 @@ from aimcalc.sheets.columns import (
     ROW,
     TICK_WIDTH,
     TICKS,
+    Marks,
     at_trim,
     grid,
     pipe_in,
     upright_at_trim,
 )
 
+MARKS = Marks("from SL end", ("3.00 m US of pipe", "zero square off SL end"))
+
 
 @pytest.mark.parametrize(
     "columns",
-    [at_trim("3.00 m", "0"), pipe_in("3.00 m", "0"), upright_at_trim(True), upright_at_trim(False)],
+    [at_trim(MARKS), pipe_in(MARKS), upright_at_trim(True), upright_at_trim(False)],
 )
 def test_columns_fill_the_page_and_leave_the_tick_cells_their_width(columns):
     over = grid(columns, 17.0, 775.0)
@@ -43,6 +46,13 @@ def test_the_clamp_s_own_reading_has_a_column_only_where_it_differs():
 
 
 def test_a_pipe_that_is_in_has_no_landing():
-    heads = {column.head[0] for column in pipe_in("3.00 m", "0")}
+    heads = {column.head[0] for column in pipe_in(MARKS)}
     assert not heads & {"LANDS", "STAND"}
     assert {"SIGHT TAPE", "DOWN / UP", "SWING NOSE"} <= heads
+
+
+@pytest.mark.parametrize("columns", [at_trim(MARKS), pipe_in(MARKS)])
+def test_heads_say_what_marks_and_tape_are_counted_from(columns):
+    heads = {column.head[0]: column.head[1:] for column in columns}
+    assert heads["TYPE, lens"] == ("hang at", "from SL end")
+    assert heads["SIGHT TAPE"] == ("3.00 m US of pipe", "zero square off SL end")

@@ -47,13 +47,15 @@ def test_a_footer_names_show_position_and_revision():
     assert footer(a_rig(), "p") == "Test rig | p | no revision"
 
 
-def test_a_sloping_pipe_tells_both_trims_in_feet():
+def test_a_sloping_pipe_tells_the_trim_of_each_end():
     pipe = Pipe(name="s", start=(0, 0, 6.096), end=(5, 0, 5.4864), measured=True)  # 20 ft and 18 ft
-    assert trim_words(pipe, "ft") == "trim 18'-0\" to 20'-0\" measured"
+    assert trim_words(pipe, "ft") == "trim SL 18'-0\", SR 20'-0\" measured"
+    along = Pipe(name="s", start=(4, 1, 5.2), end=(4, -5, 5.0))
+    assert trim_words(along, "m") == "trim US 5.20 m, DS 5.00 m plotted"
 
 
 def test_booms_tell_their_height_and_stands_none():
-    assert trim_words(Boom(name="b", x=0, y=0, height=4.2), "m") == "boom 4.20 m"
+    assert trim_words(Boom(name="b", x=0, y=0, height=4.2), "m") == "boom 4.20 m high"
     assert trim_words(Stand(name="s", x=0, y=0), "m") == "stand"
 
 

@@ -120,4 +120,4 @@ def test_a_body_on_its_side_says_where_its_clip_is():
     direct = unit((0, 2, 1), at=3.0, mount="direct", arm_to=180.0)
     answer, _, _ = answer_of(direct, pipes=[], booms=[boom])
     text, _ = drawn(lambda sheet: draw_side(sheet, BOX, answer))
-    assert "CLIP sideways" in [run.words for run in text]
+    assert "CLIP to the side" in [run.words for run in text]

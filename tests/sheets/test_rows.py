@@ -7,7 +7,7 @@ import pytest
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.model import Boom, Pipe, Stand, Target, Unit
-from aimcalc.sheets.rows import rows_of
+from aimcalc.sheets.rows import rows_of, tape_zero, zero_words
 from tests.rigs import FOOT, INCH, a_kind, a_pipe, a_scene
 
 FACE = 5.5 * FOOT  # 5'-6"
@@ -138,21 +138,26 @@ def test_a_pipe_up_and_down_the_stage_counts_by_upstage_and_downstage():
     assert (told.turn, told.turn_note) == ("US 22°", "square SR")
     told = row(unit(at=-1.0, point=(0.0, 1.0, 1.0)), pipes=[pipe], length="m", sight_out=3.0)
     assert told.sight == "0.20 m US"
-    assert told.tail == "tail DS"
 
 
 @pytest.mark.parametrize(
-    ("x", "connector", "tail"),
+    ("start", "end", "zero", "hung", "tape"),
     [
-        (2.0, None, "tail SR"),  # nose to SL, so the back swings to SR
-        (-2.0, None, "tail SL"),
-        (0.0, None, "tail either"),
-        (2.0, 0.25, "tail SL"),  # where it is tied wins
-        (2.0, -0.25, "tail SR"),
+        ((-5, 2, 6), (5, 2, 6), "centre line", "centre line", "zero on centre line"),
+        ((5, 2, 6), (-5, 2, 6), "start", "SL end", "zero square off SL end"),
+        ((-5, 2, 6), (5, 2, 6), "start", "SR end", "zero square off SR end"),
+        ((-5, 2, 6), (5, 2, 6), "end", "SL end", "zero square off SL end"),
+        ((5, 2, 6), (-5, 2, 6), "end", "SR end", "zero square off SR end"),
+        ((4, -1, 5), (4, -6, 5), "start", "US end", "zero square off US end"),
+        ((4, -6, 5), (4, -1, 5), "start", "DS end", "zero square off DS end"),
+        ((4, -6, 5), (4, -1, 5), "middle", "middle", "zero square off middle"),
+        # askew, the zero mark is on the centre line but the tape's 0, square off it, is not
+        ((-5, 2, 6), (5, 3, 6), "centre line", "centre line", "zero square off centre line"),
     ],
 )
-def test_the_tail_goes_out_where_the_back_swings_or_where_it_is_tied(x, connector, tail):
-    assert row(unit(at=0.0, point=(x, 5.0, 1.0), connector=connector), length="m").tail == tail
+def test_marks_and_tape_are_counted_from_a_place_that_can_be_found(start, end, zero, hung, tape):
+    pipe = Pipe(name="p", start=start, end=end, zero=zero)
+    assert (zero_words(pipe), tape_zero(pipe)) == (hung, tape)
 
 
 def test_a_leaning_stem_tells_heading_dial_and_yoke_apart_and_no_tape():

@@ -1,0 +1,53 @@
+"""Which side of its clamp each tail goes out, in the very words of the hang sheet."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from aimcalc.rig.hang.plan import usual_plan
+from aimcalc.scene.model import Pipe, Stand
+from aimcalc.sheets import words as w
+from aimcalc.sheets.hang_rows import connector_words
+
+if TYPE_CHECKING:
+    from aimcalc.rig.answers import Answer
+    from aimcalc.rig.hang.records import Connector
+    from aimcalc.rig.solve import Rig
+
+
+def tail_words(rig: Rig, length: w.LengthUnit) -> list[str]:
+    """For every unit in hang order "tail SL", "tail at clamp" or, where nothing can be said, "".
+
+    The side is the one the connector is tied on. Where a kind's tail is not known nothing is worked out
+    for the hang sheet, and the side is the one that the back of the unit swings to.
+    """
+    connectors: list[Connector | None] = [None] * len(rig.units)
+    for position in usual_plan(rig).positions:
+        for k, unit in zip(rig.rows[position.position], position.units, strict=True):
+            connectors[k] = unit.connector
+    return [
+        _words(rig, k, connector, answer, length)
+        for k, (connector, answer) in enumerate(zip(connectors, rig.answers(), strict=True))
+    ]
+
+
+def _words(
+    rig: Rig, k: int, connector: Connector | None, answer: Answer, length: w.LengthUnit
+) -> str:
+    if isinstance(rig.positions[k], Stand):
+        return ""
+    where = connector_words(rig, k, connector, length)[0] if connector else ""
+    if where:
+        return "tail at clamp" if where == "AT CLAMP" else f"tail {where.removesuffix(' SIDE')}"
+    kind = rig.kinds[k]
+    return _by_swing(rig, k, answer) if kind.tail is None or kind.tail_exit is None else ""
+
+
+def _by_swing(rig: Rig, k: int, answer: Answer) -> str:
+    """The side that the back of a unit under (or over) its pipe swings to."""
+    leaning = abs(float(rig.arrays.stem[2, k])) < 1.0 - 1e-9
+    if not isinstance(rig.positions[k], Pipe) or leaning or answer.attitude == "plumb":
+        return ""
+    if answer.swing is None or w.turn(answer.pan, answer.swing) == w.SQUARE:
+        return "tail either"
+    return f"tail {w.OPPOSITE[answer.swing]}"
