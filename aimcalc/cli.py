@@ -101,7 +101,7 @@ def check(scene: str, as_json: bool) -> int:
     else:
         from aimcalc.sheets.tables import findings_text
 
-        click.echo(findings_text(findings))
+        click.echo(findings_text(findings, _width()))
     return _status(findings)
 
 
@@ -129,7 +129,7 @@ def solve(scene: str, as_json: bool, as_csv: bool, file: str | None) -> int:
     else:
         from aimcalc.sheets.tables import aims_text
 
-        click.echo(aims_text(rig, findings, _length_unit(rig)))
+        click.echo(aims_text(rig, findings, _length_unit(rig), _width()))
     return _status(findings)
 
 
@@ -398,6 +398,16 @@ def _status(findings: Sequence[Finding]) -> int:
 
 def _length_unit(rig: Rig) -> Any:
     return "ft" if rig.scene.settings.unit in ("ft", "in") else "m"
+
+
+def _width() -> int | None:
+    """Columns of the terminal that shows what is printed; None where no terminal does."""
+    if sys.stdout is None or not sys.stdout.isatty():
+        return None
+    try:
+        return os.get_terminal_size(sys.stdout.fileno()).columns or None
+    except (OSError, ValueError):
+        return None
 
 
 def _refuse(findings: Sequence[Finding]) -> int:

@@ -463,6 +463,53 @@ def test_somebody_who_watches_sees_a_line_for_each_piece(tmp_path):
     assert b"making" not in told.stdout
 
 
+def on_a_terminal(columns, *arguments):
+    """What one call prints on a terminal of so many columns."""
+    import fcntl
+    import pty
+    import struct
+    import termios
+
+    ours, theirs = pty.openpty()
+    fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 30, columns, 0, 0))
+    words = [sys.executable, "-m", "aimcalc", *map(str, arguments)]
+    process = subprocess.Popen(words, cwd=ROOT, stdout=theirs, stderr=theirs)
+    os.close(theirs)
+    shown = b""
+    while True:
+        try:
+            some = os.read(ours, 65536)
+        except OSError:  # the other side is closed
+            break
+        if not some:
+            break
+        shown += some
+    process.wait()
+    os.close(ours)
+    return shown.decode().replace("\r\n", "\n").splitlines()
+
+
+@pytest.mark.parametrize("verb", ["solve", "check"])
+@pytest.mark.parametrize("name", NAMES)
+def test_nothing_is_wider_than_the_terminal_it_is_shown_on(verb, name):
+    lines = on_a_terminal(80, verb, SCENES / name)
+    assert len(lines) > 10
+    assert [line for line in lines if len(line) > 80] == []
+
+
+def test_a_narrow_table_takes_two_lines_a_unit_and_a_pipe_one(call):
+    narrow = on_a_terminal(80, "solve", SCENES / "studio")
+    _, wide, _ = call("solve", SCENES / "studio")
+    first = narrow.index(
+        "front pipe: 6 units, trim 3.50 m measured, drop 0.36 m, face height 1.20 m"
+    )
+    assert narrow[first + 3].split()[0] == "1"
+    assert "LANDS" in narrow[first + 4]
+    assert narrow[first + 5].split()[0] == "2"
+    rows = [line for line in wide.splitlines() if "LANDS " in line and "DOWN " in line]
+    assert len(rows) == 10  # of twelve units two have a pole
+
+
 def test_a_count_is_the_last_line_of_every_report(call):
     for verb in ("check", "solve"):
         _, out, _ = call(verb, SCENES / "raked")

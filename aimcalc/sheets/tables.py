@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from aimcalc.scene.model import Pipe, Position
 from aimcalc.sheets import words as w
 from aimcalc.sheets.facts import position_facts
 from aimcalc.sheets.rows import Mark, Row, rows_of
+from aimcalc.sheets.terminal import folded, table
 
 if TYPE_CHECKING:
     from aimcalc.rig.answers import Answer, Finding, Pool
@@ -55,6 +57,15 @@ _SHOWN = {
     "LANDS or POLE": (18,),
     "": (21,),
 }
+# The same where the terminal is narrow: what is set, then in a second line where the light goes.
+_NARROW = {
+    **{head: at for head, at in _SHOWN.items() if head not in ("throw", "field pool", "")},
+    "at": (6,),
+    "hung": (7,),
+    "": (21,),
+}
+_SECOND_LINE = ("STAND", "hung")
+_LEFT_OUT = "Throws and pools are left out: widen the terminal, or see --csv."
 
 
 def aim_rows(rig: Rig, findings: Sequence[Finding], length: w.LengthUnit) -> list[list[str]]:
@@ -66,22 +77,35 @@ def aim_rows(rig: Rig, findings: Sequence[Finding], length: w.LengthUnit) -> lis
     ]
 
 
-def aims_text(rig: Rig, findings: Sequence[Finding], length: w.LengthUnit) -> str:
-    """A table of the aims for each position in ladder order, and the count of findings."""
+def aims_text(
+    rig: Rig, findings: Sequence[Finding], length: w.LengthUnit, width: int | None = None
+) -> str:
+    """A table of the aims for each position in ladder order, and the count of findings.
+
+    `width` is the terminal's, see `aimcalc.sheets.terminal`.
+    """
     settings = rig.scene.settings
     revision = f", revision {settings.revision}" if settings.revision else ""
     rows = aim_rows(rig, findings, length)
-    parts = [f"{settings.title}{revision}: {w.count(len(rows), 'unit')}"]
+    parts = [folded(f"{settings.title}{revision}: {w.count(len(rows), 'unit')}", width)]
+    some_left_out = False
     for name, units in rig.rows.items():
         if units:
             facts = ", ".join([w.count(len(units), "unit"), *position_facts(rig, name, length)])
-            parts.append(f"{name}: {facts}\n{_table([rows[k] for k in units])}")
+            lines = _table(_SHOWN, rig.scene.positions[name], [rows[k] for k in units], None)
+            if width is not None and max(map(len, lines)) > width:
+                lines = _table(_NARROW, rig.scene.positions[name], [rows[k] for k in units], width)
+                some_left_out = True
+            parts.append("\n".join([folded(f"{name}: {facts}", width), *lines]))
+    if some_left_out:
+        parts.append(_LEFT_OUT)
     return "\n\n".join([*parts, counts(findings)])
 
 
-def findings_text(findings: Sequence[Finding]) -> str:
+def findings_text(findings: Sequence[Finding], width: int | None = None) -> str:
     """Every finding with its rule, where, what is so and what to do, worst first, and the count."""
-    return "\n\n".join([*(_finding(found) for found in findings), counts(findings)])
+    told = (folded(_finding(found), width) for found in findings)
+    return "\n\n".join([*told, counts(findings)])
 
 
 def counts(findings: Sequence[Finding]) -> str:
@@ -95,6 +119,21 @@ def counts(findings: Sequence[Finding]) -> str:
 def _finding(found: Finding) -> str:
     where = found.unit or found.position or "the scene"
     return f"{found.severity.upper()}  {found.rule}  {where}\n    {found.says}\n    Do: {found.do}"
+
+
+def _table(
+    shown: dict[str, tuple[int, ...]],
+    position: Position,
+    rows: Sequence[Sequence[str]],
+    width: int | None,
+) -> list[str]:
+    """One position's lines; a boom or stand has a heading where a pipe has a tape to sight along."""
+    sight = "sight" if isinstance(position, Pipe) else "heading"
+    heads = [sight if head == "sight" else head for head in shown]
+    cells = [
+        [", ".join(filter(None, (row[k] for k in at))) for at in shown.values()] for row in rows
+    ]
+    return table(heads, cells, width, _SECOND_LINE)
 
 
 def _marks(findings: Sequence[Finding]) -> dict[str, str]:
@@ -148,17 +187,3 @@ def _pool(pool: Pool | None, length: w.LengthUnit) -> str:
     if pool.length is None or pool.width is None:
         return "OPEN"
     return f"{w.length(pool.length, length, w.SIZE)} x {w.length(pool.width, length, w.SIZE)}"
-
-
-def _table(rows: Sequence[Sequence[str]]) -> str:
-    """Rows under their heads, each column as wide as its widest cell; empty columns left out."""
-    lines = [list(_SHOWN)]
-    lines += [
-        [", ".join(filter(None, (row[k] for k in at))) for at in _SHOWN.values()] for row in rows
-    ]
-    columns = [column for column in zip(*lines, strict=True) if any(column[1:])]
-    widths = [max(map(len, column)) for column in columns]
-    return "\n".join(
-        "  " + "  ".join(map(str.ljust, line, widths)).rstrip()
-        for line in zip(*columns, strict=True)
-    )
