@@ -41,12 +41,12 @@ _SETTINGS: dict[Any, Any] = {
 Raster = np.ndarray[tuple[int, ...], np.dtype[np.uint8]]
 
 
-def write_png(stream: BinaryIO, drawings: Sequence[Drawing]) -> None:
-    """Write all drawings as one picture, in rows."""
+def write_png(stream: BinaryIO, drawings: Sequence[Drawing], *, dpi: int = DPI) -> None:
+    """Write all drawings as one picture, in rows, at `dpi` dots to the inch."""
     from PIL import Image
 
     with matplotlib.rc_context(_SETTINGS):
-        tiles = _tiles(drawings)
+        tiles = _tiles(drawings, dpi)
     across = max(ACROSS, ceil(sqrt(len(tiles))))
     rows = [np.concatenate(tiles[k : k + across], axis=1) for k in range(0, len(tiles), across)]
     sheet = np.full((sum(r.shape[0] for r in rows), max(r.shape[1] for r in rows)), 255, np.uint8)
@@ -54,17 +54,17 @@ def write_png(stream: BinaryIO, drawings: Sequence[Drawing]) -> None:
     for row in rows:
         sheet[top : top + row.shape[0], : row.shape[1]] = row
         top += row.shape[0]
-    Image.fromarray(sheet).save(stream, format="png", dpi=(DPI, DPI), compress_level=2)
+    Image.fromarray(sheet).save(stream, format="png", dpi=(dpi, dpi), compress_level=2)
 
 
-def _tiles(drawings: Sequence[Drawing]) -> list[Raster]:
+def _tiles(drawings: Sequence[Drawing], dpi: int) -> list[Raster]:
     """Each drawing as rows of grey values; those of one size share one canvas."""
     canvases: dict[tuple[float, float], Any] = {}
     tiles = []
     for drawing in drawings:
         size = (drawing.width * MM, drawing.height * MM)
         if size not in canvases:
-            canvases[size] = FigureCanvasAgg(Figure(figsize=size, dpi=DPI, facecolor="white"))
+            canvases[size] = FigureCanvasAgg(Figure(figsize=size, dpi=dpi, facecolor="white"))
         canvas = canvases[size]
         canvas.figure.clear()
         to_page = Affine2D().scale(MM) + canvas.figure.dpi_scale_trans

@@ -32,6 +32,7 @@ PIECES = (
     Piece("counts", ("counts.pdf", "counts.xlsx"), "aimcalc.sheets.hang_lists:counts"),
     Piece("plan", ("pool-plan.pdf", "pool-plan.png"), "aimcalc.sheets.plan:pool_plan"),
     Piece("section", ("section.pdf",), "aimcalc.sheets.section:section"),
+    Piece("overview", ("overview.png",), "aimcalc.sheets.overview:overview"),
     Piece("lists", ("aims.csv", "aims.xlsx", "aims.json"), "aimcalc.sheets.lists:lists"),
 )
 

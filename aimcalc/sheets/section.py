@@ -7,10 +7,9 @@ from typing import TYPE_CHECKING, BinaryIO
 
 import numpy as np
 
-from aimcalc.geometry.aim import Indices
 from aimcalc.rig.answers import Finding
+from aimcalc.rig.solid.picked import chosen
 from aimcalc.rig.solid.side_view import Beams, Plane, beams, centre_plane, plane_of
-from aimcalc.scene.model import Pipe
 from aimcalc.sheets import sectiondraw as draw
 from aimcalc.sheets import words
 from aimcalc.sheets.bands import Place, distances, heights
@@ -28,7 +27,6 @@ if TYPE_CHECKING:
 
 PLASTER = Axes("", "", "", "", ("PL", "US", "DS"), ("deck", "", "below"))
 LONGEST_TITLE = 60  # letters
-ALONG = 0.5  # share of an axis's level way that must go up or down the stage to be shown on the centre line
 LINES = (
     "Thick: axis; dashed: on to where it lands. Thin: field edges. Dotted: faces, eyes, plumb. "
     "Chain: what the front row sees past what hangs."
@@ -52,20 +50,6 @@ def draw_sections(rig: Rig, options: PaperOptions) -> list[Drawing]:
     for number, k in enumerate(asked, 2):
         pages.append(_through(rig, k, options, f"page {number} of {count}"))
     return pages
-
-
-def chosen(rig: Rig) -> Indices:
-    """The units that stand for their pipes on the centre line: of those that point US, and of those that
-    point DS, the one that is nearest to the line and turned least."""
-    best: dict[tuple[str, bool], tuple[float, int]] = {}
-    for k, position in enumerate(rig.positions):
-        x, y, _ = rig.aims.axis[:, k].tolist()
-        level = float(np.hypot(x, y))
-        if not isinstance(position, Pipe) or not level > 1e-6 or abs(y) < ALONG * level:
-            continue
-        score = abs(float(rig.aims.pivot[0, k])) + 5.0 * abs(x) / level
-        best[position.name, y > 0] = min(best.get((position.name, y > 0), (np.inf, k)), (score, k))
-    return np.array(sorted(k for _, k in best.values()), dtype=int)
 
 
 def _centre(rig: Rig, options: PaperOptions, number: str) -> Drawing:

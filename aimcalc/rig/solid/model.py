@@ -27,7 +27,8 @@ TUBE: Colour = (0.30, 0.30, 0.30, 1.0)
 BODY: Colour = (0.12, 0.12, 0.12, 1.0)
 LIGHT: Colour = (1.0, 0.93, 0.75, 0.12)
 SIDES = 48  # of a field's cone
-PAST_FACE = 2.0  # light that falls on nothing is drawn for so many throws
+PAST_FACE = 2.0  # throws that light is drawn for where it falls on nothing
+FARTHEST = 4.0  # throws that light is drawn for at the most
 
 
 def rig_glb(rig: Rig) -> bytes:
@@ -78,13 +79,16 @@ def lit_units(rig: Rig) -> Indices:
 def field_rings(rig: Rig) -> Array:
     """For each lit unit the points round the edge of its field where the light falls, (3, units, SIDES).
 
-    Light that falls on nothing, or where nobody can say on what, ends PAST_FACE throws away.
+    Light that falls on nothing, or where nobody can say on what, ends PAST_FACE throws away, and all
+    light FARTHEST throws away.
     """
     units = lit_units(rig)
     ways = field_edges(rig, units, SIDES)
     start = np.repeat(rig.aims.lens[:, units, None], SIDES, axis=2)
     reach = _reach(rig, start.reshape(3, -1), ways.reshape(3, -1)).reshape(ways.shape[1:])
-    return start + np.fmin(reach, PAST_FACE * rig.aims.throw[units, None]) * ways
+    throw = rig.aims.throw[units, None]
+    reach = np.where(np.isnan(reach), PAST_FACE * throw, np.minimum(reach, FARTHEST * throw))
+    return start + reach * ways
 
 
 def _reach(rig: Rig, start: Array, ways: Array) -> Array:
