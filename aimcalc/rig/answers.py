@@ -18,6 +18,7 @@ from aimcalc.rig.arrays import Words
 from aimcalc.rig.places import WORDS
 from aimcalc.scene.model import Point, Unit
 
+NOTHING = 1e-12  # metres or degrees: a picometre is no length on a stage
 ATTITUDES = ("upright", "on its side", "upside down", "plumb")
 
 
@@ -146,13 +147,18 @@ def answers_of(
 def _numbers(values: Array) -> list[float | None]:
     """Python numbers, None for what does not exist; no minus zero."""
     there = np.isfinite(values).tolist()
-    return [v if ok else None for v, ok in zip((values + 0.0).tolist(), there, strict=True)]
+    return [v if ok else None for v, ok in zip(_clean(values).tolist(), there, strict=True)]
 
 
 def _points(values: Array) -> list[Point | None]:
     there: list[bool] = np.all(np.isfinite(values), axis=0).tolist()
-    rows = (values + 0.0).T.tolist()
+    rows = _clean(values).T.tolist()
     return [(p[0], p[1], p[2]) if ok else None for p, ok in zip(rows, there, strict=True)]
+
+
+def _clean(values: Array) -> Array:
+    """The values, 0 for what is nothing but the rounding of a sum; no minus zero."""
+    return np.where(np.abs(values) < NOTHING, 0.0, values) + 0.0
 
 
 def _words(plus: Indices, sign: Signs, lost: Flags) -> list[str | None]:

@@ -125,3 +125,26 @@ def test_a_skewed_unit_on_a_pipe_along_x_has_its_sight_mark_where_the_plan_line_
     """Clamp 2 m SL, tape 3 m upstage; from (2, 0) towards (5, 4) the line crosses y = 3 at x = 4.25."""
     answer = told(Unit(position="p", number="1", at=2.0, kind="k", point=(5, 4, 1)))
     assert answer.sight == pytest.approx(4.25)
+
+
+def numbers_in(value):
+    """Every number of a record, however deep."""
+    if isinstance(value, dict):
+        value = list(value.values())
+    if isinstance(value, (list, tuple)):
+        return [number for part in value for number in numbers_in(part)]
+    return [value] if isinstance(value, float) else []
+
+
+@pytest.mark.parametrize("x", [0.0, -0.0, 1e-300, -1e-300, 5e-17, -5e-17])
+def test_rounding_of_a_sum_is_told_as_plain_zero(x):
+    answer = told(Unit(position="p", number="1", at=-0.0, kind="k", point=(x, 4.0, 1.0)))
+    some = numbers_in(msgspec.to_builtins(answer))
+    assert answer.face[0] == 0.0
+    assert some.count(0.0) >= 3  # x of clamp, pivot and face at the least
+    assert [n for n in some if 0 < abs(n) < 1e-12 or str(n) == "-0.0"] == []
+
+
+def test_a_small_number_that_means_something_is_kept():
+    answer = told(Unit(position="p", number="1", at=0.0, kind="k", point=(1e-9, 4.0, 1.0)))
+    assert answer.face[0] == 1e-9
