@@ -78,6 +78,14 @@ class Room:
                     return found
         return None
 
+    def claim(self, left: float, bottom: float, right: float, top: float) -> bool:
+        """True where a rectangle is free and in the frame; it is then a block itself."""
+        box = np.array([(left, bottom, right, top)])
+        if not self._inside(box)[0] or _touched(box, self._around(box))[0]:
+            return False
+        self._add(box)
+        return True
+
     def _near(self, wish: Wish, line: str) -> Place | None:
         boxes, gaps = _candidates(wish)
         blocks = self._around(boxes)

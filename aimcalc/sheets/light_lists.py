@@ -89,14 +89,19 @@ def angle_rows(rig: Rig) -> Iterator[list[Cell]]:
         ]
 
 
-def area_rows(found: Survey) -> Iterator[list[Cell]]:
-    """The cells of `by-area.csv`."""
-    rig = found.study.rig
-    levels = {
+def levels_of(found: Survey) -> dict[int, float]:
+    """The balanced level of every unit that has one, 1 = full."""
+    return {
         unit: level
         for each in found.balances
         for unit, level in zip(each.unit.tolist(), each.level.tolist(), strict=True)
     }
+
+
+def area_rows(found: Survey) -> Iterator[list[Cell]]:
+    """The cells of `by-area.csv`."""
+    rig = found.study.rig
+    levels = levels_of(found)
     for area in found.areas:
         for comes in area.light:
             unit = rig.units[comes.unit]

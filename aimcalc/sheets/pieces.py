@@ -32,6 +32,8 @@ PIECES = (
     Piece("counts", ("counts.pdf", "counts.xlsx"), "aimcalc.sheets.hang_lists:counts"),
     Piece("plan", ("pool-plan.pdf", "pool-plan.png"), "aimcalc.sheets.plan:pool_plan"),
     Piece("section", ("section.pdf",), "aimcalc.sheets.section:section"),
+    Piece("gap-map", ("gap-map.pdf", "gap-map.png"), "aimcalc.sheets.gap_map:gap_map"),
+    Piece("by-area", ("by-area.pdf", "by-area.csv"), "aimcalc.sheets.by_area:by_area"),
     Piece("overview", ("overview.png",), "aimcalc.sheets.overview:overview"),
     Piece("lists", ("aims.csv", "aims.xlsx", "aims.json"), "aimcalc.sheets.lists:lists"),
 )

@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
+from aimcalc.geometry.ovals import oval_outline
 from aimcalc.geometry.pools import outline
 from aimcalc.geometry.vectors import Array
 from aimcalc.rig.answers import Answer
+from aimcalc.rig.ovals import rims
 from aimcalc.scene.model import Boom, Pipe, Position, Stand
 from aimcalc.sheets import marks, words
 from aimcalc.sheets.drawing import Dash, Line, Shape, Words
@@ -53,7 +55,7 @@ def draw_inside(
     inside = Canvas(view)
     used = list(dict.fromkeys(answers[k].position for k in units))
     codes = position_codes(used) if len(used) > 1 else {}
-    _stage(inside, rig)
+    stage_lines(inside, rig)
     _positions(inside, rig, used)
     spots, beside = _spots(view, rig, answers, units)
     for k in units:
@@ -62,7 +64,7 @@ def draw_inside(
         others = np.array([spots[j] for j in units if j != k]).reshape(-1, 2)
         _unit(inside, rig, answers[k], k, spots[k], others)
     _position_names(inside, rig, used, codes, options)
-    _stands(inside, [answers[k] for k in units])
+    stand_marks(inside, [answers[k] for k in units])
     for k in units:
         a = answers[k]
         _landing(inside, a, _tag(a, codes))
@@ -103,7 +105,7 @@ def _initials(name: str) -> str:
     return shorten("".join(short).upper() if len(parts) > 1 else name, LONGEST_TAG)
 
 
-def _stage(inside: Canvas, rig: Rig) -> None:
+def stage_lines(inside: Canvas, rig: Rig) -> None:
     """Deck outline, acting area, platforms and boxes; what hangs overhead belongs on the section."""
     stage = rig.scene.stage
     if stage.outline:
@@ -191,7 +193,10 @@ def _pools(inside: Canvas, rig: Rig, k: int) -> None:
     for angle, weight, dash in looks:
         if not np.isfinite([*lens, *axis, angle]).all():
             continue
-        rim, closed = _rim(lens, axis, angle / 2, plane_z)
+        if rig.kinds[k].oval:
+            rim, closed = _oval_rim(rig, k, float(angle / rig.arrays.field[k]), plane_z)
+        else:
+            rim, closed = _rim(lens, axis, angle / 2, plane_z)
         runs = inside.line(rim, weight, dash)
         if runs and not closed:
             for run, start in ((runs[0], True), (runs[-1], False)):
@@ -206,7 +211,20 @@ def _rim(lens: Array, axis: Array, half_angle: float, plane_z: float) -> tuple[A
     return (np.concatenate([rim, rim[:1]]) if closed else rim), closed
 
 
-def _stands(inside: Canvas, here: list[Answer]) -> None:
+def _oval_rim(rig: Rig, k: int, share: float, plane_z: float) -> tuple[Array, bool]:
+    """The same of an oval lamp, at a share of its field's two angles."""
+    axis = rig.aims.axis
+    first, second = rims(rig.units, rig.kinds, axis, np.array([k]), share=share)
+    reach = np.hypot(first[2, 0], second[2, 0])
+    closed = bool(abs(axis[2, k]) > reach)
+    edge = (first[:, 0], second[:, 0])
+    rim = oval_outline(
+        rig.aims.lens[:, k], axis[:, k], edge, plane_z, reach=FURTHEST, count=RIM_POINTS
+    )[:2].T
+    return (np.concatenate([rim, rim[:1]]) if closed and len(rim) else rim), closed
+
+
+def stand_marks(inside: Canvas, here: list[Answer]) -> None:
     """A cross for each place where somebody stands, with the target's name; once for each place."""
     done: set[tuple[float, float, str | None]] = set()
     for a in here:

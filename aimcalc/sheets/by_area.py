@@ -1,0 +1,130 @@
+"""The programmer's sheet: which channels light each area, from where and how steeply, and at what level.
+
+Then the other way round: what each channel lights. The same table goes into a CSV file.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING, BinaryIO
+
+from aimcalc.rig.answers import Finding
+from aimcalc.rig.light.areas import channels_of
+from aimcalc.sheets import light_words as lw
+from aimcalc.sheets import words as w
+from aimcalc.sheets.cautions import SHORT
+from aimcalc.sheets.facts import footer
+from aimcalc.sheets.light_lists import AREA_HEADS, areas_csv, levels_of
+from aimcalc.sheets.listing import Col, Section, list_pages
+from aimcalc.sheets.lists import csv_bytes
+from aimcalc.sheets.paper import PaperOptions, body_of, write_pages
+from aimcalc.sheets.surveyed import surveyed
+
+if TYPE_CHECKING:
+    from aimcalc.rig.light.areas import Area, Comes
+    from aimcalc.rig.light.survey import Survey
+    from aimcalc.rig.solve import Rig
+
+ROW = 18.0  # pt
+TYPE = 12.0  # pt
+FULL = 0.995  # a level from here on is told as full
+AREA_COLUMNS = (
+    Col("channel", 50, bold=True, align="r"),
+    Col("system", 90, bold=True, least=9.0),
+    Col("comes from", 86),
+    Col("up at\nthe face", 46, align="r"),
+    Col("share", 42, align="r"),
+    Col("square on", 58, align="r"),
+    Col("level", 44, bold=True, align="r"),
+    Col("unit", 100, least=9.0),
+    Col("colour", 60, least=9.0),
+)
+CHANNEL_COLUMNS = (
+    Col("channel", 60, bold=True, align="r"),
+    Col("lights, brightest first", 220, bold=True, wrap=True),
+    Col("system", 100, wrap=True),
+    Col("units", 150, wrap=True),
+)
+NOTE = (
+    "Brightest first; > = aimed here. Comes from: where the unit is as seen from the area. Square on: light "
+    "on a card held square to it, all at full. Level: makes the areas of one system read alike."
+)
+
+
+def by_area(
+    rig: Rig,
+    findings: Sequence[Finding],
+    pdf: BinaryIO,
+    table: BinaryIO,
+    options: PaperOptions,
+) -> int:
+    """Number of pages of `pdf`; `table` gets the areas as CSV."""
+    found = surveyed(rig)
+    pages = list_pages(
+        "Channels by area",
+        [_none(found)] if isinstance(found, str) else list(_sections(found, options.length)),
+        body_of(options, False, SHORT),
+        footer(rig, "by area"),
+        SHORT,
+    )
+    count = write_pages(pdf, pages, options, title=f"{rig.scene.settings.title}: by area")
+    table.write(csv_bytes(AREA_HEADS, []) if isinstance(found, str) else areas_csv(found))
+    return count
+
+
+def _none(why: str) -> Section:
+    return Section("No areas", (Col("", 1, wrap=True),), [[why]])
+
+
+def _sections(found: Survey, length: w.LengthUnit) -> Iterator[Section]:
+    rig = found.study.rig
+    levels = levels_of(found)
+    note = NOTE
+    for area in found.areas:
+        rows = [_comes(rig, comes, levels) for comes in area.light]
+        empty = [["", "nothing lights it"]]
+        yield Section(
+            _title(rig, area, length), AREA_COLUMNS, rows or empty, note, row=ROW, size=TYPE
+        )
+        note = ""
+    if not found.areas:
+        yield _none("The scene names no target, so there is no area to tell of.")
+    channels = [
+        [
+            lights.channel,
+            ", ".join(lights.targets) or "no area",
+            _each(rig.units[k].system for k in lights.units),
+            _each(rig.names[k] for k in lights.units),
+        ]
+        for lights in channels_of(found.study, found.areas)
+    ]
+    if channels:
+        yield Section("What each channel lights", CHANNEL_COLUMNS, channels, row=ROW, size=TYPE)
+
+
+def _title(rig: Rig, area: Area, length: w.LengthUnit) -> str:
+    """The area's name and where it is."""
+    target = next(t for t in rig.scene.targets if t.name == area.target)
+    return f"{area.target}: {w.place(target.x, target.y, length)}"
+
+
+def _comes(rig: Rig, comes: Comes, levels: dict[int, float]) -> list[str]:
+    unit = rig.units[comes.unit]
+    level = levels.get(comes.unit)
+    mark = "> " if comes.aimed else ""
+    return [
+        f"{mark}{unit.channel or 'no ch'}",
+        unit.system or "",
+        w.heading(comes.bearing),
+        w.angle(comes.down) if comes.down >= 0 else f"{w.angle(comes.down)} below",
+        lw.share(comes.share),
+        lw.lux(comes.lux),
+        "" if level is None else "full" if level >= FULL else lw.share(level),
+        rig.names[comes.unit],
+        unit.colour or "",
+    ]
+
+
+def _each(values: Iterator[str | None]) -> str:
+    """Different values in their order."""
+    return ", ".join(dict.fromkeys(value for value in values if value))

@@ -1,0 +1,222 @@
+"""What is drawn inside the frame of a gap map: stage, holes, lines of equal light, counts, STAND marks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from aimcalc.geometry.vectors import Array
+from aimcalc.sheets import light_words as lw
+from aimcalc.sheets import marks, words
+from aimcalc.sheets.drawing import CAPITAL, PT, Line, Shape, Words, text_width
+from aimcalc.sheets.labels import Wish
+from aimcalc.sheets.plancanvas import TEXT, Canvas, Label, label_size, row_height
+from aimcalc.sheets.plandraw import stage_lines, stand_marks
+from aimcalc.sheets.raster import cross_hatch, flags_of, outline_lines, row_boxes
+
+if TYPE_CHECKING:
+    from aimcalc.light.gaps import Gap
+    from aimcalc.rig.light.study import Study
+    from aimcalc.rig.light.systems import SystemLight
+    from aimcalc.sheets.planpage import View
+    from aimcalc.sheets.words import LengthUnit
+
+BIG = 14.0  # pt, holes and counts
+HATCH = 1.6  # mm from hatch line to hatch line
+EDGE = 2.0  # pt, round a hole
+STEPS = 5  # lines of equal light, about
+SHORTEST = 8.0  # mm: a line of equal light that is shorter is left out
+BARE = 40.0  # mm: a line that has no room for its value is drawn only when longer
+VALUES_APART = 110.0  # mm along a line from value to value, about
+TRIES = 9  # places along a line that its value may have
+COUNTS_APART = 16.0  # mm between counts, at least
+COUNT_STEPS = {"m": (0.5, 1, 2, 3, 5, 10, 20, 50), "ft": (2, 3, 4, 6, 10, 15, 30, 60, 150)}
+FOOT = 0.3048
+NUDGES = ((0, 0), (3, 0), (-3, 0), (0, 3), (0, -3), (3, 3), (-3, -3))  # mm
+PAD = 0.4  # mm of white round a value
+BESIDE = 2.5  # mm of white beside what is said of a hole
+
+
+def draw_light(study: Study, system: SystemLight, view: View, unit: LengthUnit) -> Canvas:
+    """The inside of one system's page."""
+    inside = Canvas(view)
+    stage_lines(inside, study.rig)
+    answers = study.rig.answers()
+    stand_marks(inside, [answers[k] for k in system.units.tolist()])
+    names, inside.labels = inside.labels, []
+    if system.figures.most > 0:
+        _holes(inside, study, system, unit)
+    _counts(inside, study, system, unit)
+    if system.figures.most > 0:
+        _contours(inside, study, system)
+    inside.labels = names
+    inside.place_labels()
+    return inside
+
+
+def contour_levels(least: float, most: float) -> list[float]:
+    """Round values (1, 2 or 5 times a power of ten apart) above `least` and below `most`."""
+    if not most > least:
+        return []
+    rough = most / STEPS
+    power = 10.0 ** np.floor(np.log10(rough))
+    step = next(k * power for k in (1, 2, 5, 10) if k * power >= rough * 0.999)
+    return [k * step for k in range(1, int(most / step) + 1) if least < k * step < most]
+
+
+def _hatched(inside: Canvas, study: Study, gap: Gap) -> None:
+    """A hole: cross-hatched black with a heavy edge, kept free of labels."""
+    grid = study.fine.grid
+    sheet = flags_of(grid, gap.cells)
+    for line in cross_hatch(grid, sheet, HATCH * inside.view.scale / 1000):
+        inside.line(line, 0.75)
+    for line in outline_lines(grid, sheet):
+        inside.line(line, EDGE)
+    for x0, y0, x1, y1 in row_boxes(grid, sheet):
+        inside.room.block(*inside.view.at(x0, y0), *inside.view.at(x1, y1))
+
+
+def _holes(inside: Canvas, study: Study, system: SystemLight, unit: LengthUnit) -> None:
+    """All holes, and beside each its number, size and centre, away from the middle of the area."""
+    for gap in system.gaps:
+        _hatched(inside, study, gap)
+    spots = np.array([inside.view.at(*gap.centre) for gap in system.gaps]).reshape(-1, 2)
+    x, y = study.fine.grid.plan()
+    middle = inside.view.at(float(x.mean()), float(y.mean()))
+    for k, gap in enumerate(system.gaps):
+        rows = (f"H{k + 1}  {lw.area(gap.area, unit)}", *_centre(gap, unit))
+        half = 500 / inside.view.scale * min(gap.box[2] - gap.box[0], gap.box[3] - gap.box[1])
+        away = float(np.arctan2(*(spots[k] - middle)[::-1]))
+        x, y = spots[k].tolist()
+        others = np.delete(spots, k, axis=0)
+        for told in (rows, rows[:1]):
+            width, height = label_size(told, BIG, True)
+            wish = Wish(x, y, width + BESIDE, height, half + 0.6, away, others)
+            inside.labels = [Label(told, BIG, True, (wish,))]
+            before = len(inside.left_out)
+            inside.place_labels()
+            if len(inside.left_out) == before:
+                break
+            inside.left_out.pop()
+        else:
+            inside.left_out.append(f"H{k + 1}")
+    inside.labels = []
+
+
+def _centre(gap: Gap, unit: LengthUnit) -> tuple[str, str]:
+    return words.across(gap.centre[0], unit), words.upstage(gap.centre[1], unit)
+
+
+def _contours(inside: Canvas, study: Study, system: SystemLight) -> None:
+    """Lines of equal light, each with its value; none in holes, for those are below the threshold."""
+    import contourpy
+
+    grid = study.fine.grid
+    raster = np.ma.masked_invalid(grid.raster(system.level))
+    lines = contourpy.contour_generator(grid.x, grid.y, raster)
+    for level in contour_levels(system.below, system.figures.most):
+        for run in lines.lines(level):
+            points = np.asarray(run, np.float64)
+            along = _along(inside.view.to_page(points))
+            if along[-1] < SHORTEST:
+                continue
+            valued = _values(inside, inside.view.to_page(points), along, lw.lux(level))
+            if valued or along[-1] >= BARE:
+                inside.line(points, 0.75)
+
+
+def _along(page: Array) -> Array:
+    """Distance of each point of a line from its start."""
+    step = np.diff(page, axis=0)
+    return np.concatenate(([0.0], np.cumsum(np.hypot(step[:, 0], step[:, 1]))))
+
+
+def _values(inside: Canvas, page: Array, along: Array, text: str) -> bool:
+    """Put the value of a line on it, again after a while on a long one; False where there is no room."""
+    found = False
+    parts = max(1, int(along[-1] / VALUES_APART))
+    for part in range(parts):
+        for k in range(TRIES):
+            off = 0.5 + (k + 1) // 2 * (1 if k % 2 else -1) / (TRIES + 1)
+            at = (part + off) / parts * along[-1]
+            x, y = (float(np.interp(at, along, page[:, axis])) for axis in range(2))
+            if _put(inside, x, y, text, TEXT, bold=False):
+                found = True
+                break
+    return found
+
+
+def _counts(inside: Canvas, study: Study, system: SystemLight, unit: LengthUnit) -> None:
+    """How many units' fields each point of a coarse grid lies in, as figures at those very points."""
+    grid = study.fine.grid
+    counts = grid.raster(system.counts)
+    for x, y in _count_spots(inside.view, unit):
+        for dx, dy in NUDGES:
+            per_mm = inside.view.scale / 1000
+            column = round((x + dx * per_mm - grid.x[0]) / grid.dx)
+            row = round((y + dy * per_mm - grid.y[0]) / grid.dy)
+            if not (0 <= column < grid.x.size and 0 <= row < grid.y.size):
+                continue
+            if not grid.inside[row, column]:
+                continue
+            at = inside.view.at(float(grid.x[column]), float(grid.y[row]))
+            if _put(inside, *at, f"{counts[row, column]:.0f}", BIG, bold=True):
+                break
+
+
+def _count_spots(view: View, unit: LengthUnit) -> Iterator[tuple[float, float]]:
+    """Plan points of the coarse grid: off the centre line by half a step, so that its ticks stay free."""
+    metre = 1.0 if unit == "m" else FOOT
+    least = COUNTS_APART * view.scale / 1000
+    step = next((s * metre for s in COUNT_STEPS[unit] if s * metre >= least), least)
+    x0, y0, x1, y1 = view.reach
+    for row in range(int(np.floor(y0 / step)), int(y1 / step) + 1):
+        for column in range(int(np.floor(x0 / step)), int(x1 / step) + 1):
+            yield (column + 0.5) * step, (row + 0.5) * step
+
+
+def _put(inside: Canvas, x: float, y: float, text: str, size: float, *, bold: bool) -> bool:
+    """Text with its middle at a point, on white; False where that is taken."""
+    width, height = label_size([text], size, bold)
+    left, bottom = x - width / 2, y - height / 2
+    if not inside.room.claim(left - PAD, bottom - PAD, left + width + PAD, bottom + height + PAD):
+        return False
+    box = [(left, bottom), (left + width, bottom), (left + width, bottom + height)]
+    inside.shapes.append(Shape(np.array([*box, (left, bottom + height)]), 0.0, "white"))
+    tail = row_height(text, size).tail
+    base = bottom + (height - CAPITAL * size * PT - tail) / 2 + tail
+    inside.words.append(Words(x, base, text, size, bold, "centre"))
+    return True
+
+
+def legend(x: float, y: float, below: str) -> tuple[list[Line], list[Shape], list[Words]]:
+    """What hatching, lines, figures and crosses mean, in one row from `x`, base line at `y`."""
+    lines: list[Line] = []
+    said: list[Words] = []
+    box = np.array([(x, y - 0.6), (x + 7, y - 0.6), (x + 7, y + 3.2), (x, y + 3.2)])
+    shape = Shape(box, EDGE, "none")
+    for k in range(1, 6):
+        for a, b in (((k - 2) * 2.0, 1), ((k - 0) * 2.0, -1)):
+            ends = np.array([(x + a, y - 0.6), (x + a + b * 3.8, y + 3.2)])
+            lines += [
+                Line(run.points, 0.75) for run in marks.inside(ends, (x, y - 0.6, x + 7, y + 3.2))
+            ]
+    for text, sample in (
+        (f"hole: {below}", None),
+        ("equal light", Line(np.array([(0.0, 0.0), (8.0, 0.0)]), 0.75)),
+        ("2  units over the point", None),
+        ("STAND", None),
+    ):
+        if sample is not None:
+            lines.append(sample._replace(points=sample.points + np.array([x, y + 1.3])))
+            x += 9.5
+        elif text == "STAND":
+            lines += [Line(stroke, 1.5) for stroke in marks.cross(x + 1.7, y + 1.3)]
+            x += 5.0
+        elif text.startswith("hole"):
+            x += 8.5
+        said.append(Words(x, y, text, TEXT))
+        x += text_width(text, TEXT) + 5
+    return lines, [shape], said
