@@ -12,6 +12,7 @@ from aimcalc.geometry.vectors import Array
 from aimcalc.rig.answers import Answer, answers_of
 from aimcalc.rig.arrays import Words, deck_of, rig_arrays
 from aimcalc.rig.order import hang_order
+from aimcalc.rig.ovals import with_ovals
 from aimcalc.rig.photometry import filled, photometry_of
 from aimcalc.scene.model import Kind, Position, Scene, Unit
 
@@ -68,14 +69,17 @@ class Rig:
     @cached_property
     def face_pools(self) -> Pools:
         """Field pools on the level plane through each unit's point."""
-        half = self.arrays.field / 2
-        return level_pools(self.aims.lens, self.aims.axis, half, self.arrays.point[2])
+        return self._pools(self.arrays.point[2])
 
     @cached_property
     def deck_pools(self) -> Pools:
         """Field pools on the level plane of the surface under each unit's point."""
+        return self._pools(self.surface_z)
+
+    def _pools(self, plane_z: Array) -> Pools:
         half = self.arrays.field / 2
-        return level_pools(self.aims.lens, self.aims.axis, half, self.surface_z)
+        round_ones = level_pools(self.aims.lens, self.aims.axis, half, plane_z)
+        return with_ovals(round_ones, self.units, self.kinds, self.aims, plane_z)
 
     def answers(self) -> list[Answer]:
         """What is told about each unit, in hang order."""

@@ -178,3 +178,19 @@ def test_a_pivot_below_its_pipe_is_what_lands_short():
     assert degrees(naive) - told.down == pytest.approx(51.3 - 48.6, abs=0.1)  # each printed to 0.1
     short = 10 - (18 - DROP - 5.5) / tan(naive)
     assert short * FOOT == pytest.approx(11 * INCH, abs=0.5 * INCH)
+
+
+@pytest.mark.parametrize(
+    ("turn", "width", "length"), [(90.0, 8 + 7 / 12, 28 + 3 / 12), (0.0, 16 + 5 / 12, 11 + 4 / 12)]
+)
+def test_case_14_the_same_oval_lamp_makes_two_very_different_pools(turn, width, length):
+    """Field 24 x 48, down 45, pivot 12'-9" over the deck: 8'-7" x 28'-3" or 16'-5" x 11'-4"."""
+    unit = Unit(
+        position="p", number="1", at=0.0, kind="k", turn=turn, point=(0.0, 12.75 * FOOT, 0.0)
+    )
+    kind = a_kind(oval=(24.0, 48.0), field=(24.0 * 48.0) ** 0.5)
+    pipe = a_pipe(trim=(12.75 + DROP) * FOOT)
+    told = solve_rig(a_scene([unit], pipes=[pipe], kinds=[kind])).answers()[0]
+    assert told.down == pytest.approx(45)
+    assert told.deck_pool.width / FOOT == pytest.approx(width, abs=0.08)
+    assert told.deck_pool.length / FOOT == pytest.approx(length, abs=0.08)

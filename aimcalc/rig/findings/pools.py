@@ -9,6 +9,7 @@ import numpy as np
 from aimcalc.geometry.aim import Flags
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.findings.telling import NOTE, WARN, about, angles, by_position, subject
+from aimcalc.rig.ovals import upright_halves
 from aimcalc.rig.solve import Rig
 from aimcalc.rig.wording import tip
 
@@ -22,7 +23,8 @@ def open_pools(rig: Rig) -> Iterator[Finding]:
 
     Units that look up with their whole field have no pool on the deck at all and are left alone.
     """
-    down, half = rig.aims.down, rig.arrays.field / 2
+    half = upright_halves(rig.arrays.field, rig.units, rig.kinds, rig.aims)
+    down = rig.aims.down
     opens = (down - half <= HAIR) & (down + half > HAIR)
     for rows in by_position(rig, opens):
         above = angles(np.degrees(half[rows] - down[rows]))
