@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, BinaryIO
 import numpy as np
 
 from aimcalc.geometry.vectors import Array
+from aimcalc.light.gaps import SMALLEST
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.light.sources import kinds_without_candela
 from aimcalc.rig.light.systems import ALL
@@ -161,7 +162,7 @@ def _notes(
         f"{revision}, {w.count(system.units.size, 'unit')}. FACE PLANE: level, {face} above deck and "
         f"platforms; lux on it; {scenery}.",
         f"Figures on a grid of {coarse}, holes on one of {fine}; holes under "
-        f"{lw.area(0.1, length)} left out.",
+        f"{lw.area(SMALLEST, length)} are not told of.",
     ]
     name = "all systems together" if system.name == ALL else system.name
     foot = f"No room on the map for {some(left_out)}." if left_out else ""
@@ -182,7 +183,7 @@ def _table(found: Survey, system: SystemLight, unit: w.LengthUnit) -> list[list[
     dark = set(kinds_without_candela(found.study.rig))
     unknown = sum(found.study.rig.units[k].kind in dark for k in system.units.tolist())
     if unknown:
-        head.append(f"WARN: the light of {w.count(unknown, 'unit')} is not known and left out")
+        head.append(f"WARN: the light of {w.count(unknown, 'unit')} is not known and not counted")
     if not system.gaps:
         return [head, ["No holes."]]
     helpers = found.helpers[system.name]

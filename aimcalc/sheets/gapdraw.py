@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 BIG = 14.0  # pt, holes and counts
 HATCH = 1.6  # mm from hatch line to hatch line
-EDGE = 2.0  # pt, round a hole
+EDGE = 1.8  # pt, round a hole
 STEPS = 5  # lines of equal light, about
 SHORTEST = 8.0  # mm: a line of equal light that is shorter is left out
 BARE = 40.0  # mm: a line that has no room for its value is drawn only when longer

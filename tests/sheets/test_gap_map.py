@@ -1,0 +1,226 @@
+"""The gap map of the worked scenes: figures and holes as an independent count has them, nothing covered."""
+
+import io
+import re
+from functools import cache
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PIL import Image
+from scipy import ndimage
+
+from aimcalc.rig.solve import solve_rig
+from aimcalc.scene.loading import load_scene
+from aimcalc.scene.model import Kind, Stage, Target, Unit
+from aimcalc.sheets.gap_map import draw_gap_map, gap_map
+from aimcalc.sheets.gapdraw import EDGE, contour_levels
+from aimcalc.sheets.paper import PaperOptions
+from aimcalc.sheets.surveyed import surveyed
+from tests.rigs import a_scene
+from tests.sheets import pdf_reading
+
+SCENES = Path(__file__).parents[2] / "scenes"
+FEET = PaperOptions(paper="letter", length="ft")
+CASES = [("studio", PaperOptions()), ("playhouse", FEET), ("raked", PaperOptions())]
+SQUARE = ((-2.0, 0.0), (2.0, 0.0), (2.0, 4.0), (-2.0, 4.0))
+
+
+@cache
+def rig_of(name):
+    return solve_rig(load_scene(SCENES / name))
+
+
+@cache
+def map_of(name, options):
+    pdf, png = io.BytesIO(), io.BytesIO()
+    pages = gap_map(rig_of(name), [], pdf, png, options)
+    return pdf.getvalue(), png.getvalue(), pages
+
+
+def a_rig(**kind):
+    """One unit over the middle of a square of 4 m, straight down on it."""
+    unit = Unit(position="p", number="1", kind="k", at=0.0, target="A", system="top", channel="7")
+    return solve_rig(
+        a_scene(
+            [unit],
+            [Target(name="A", x=0.0, y=0.2)],
+            kinds=[Kind(name="k", family="ers", field=40.0, beam=25.0, drop_under=0.3, **kind)],
+            stage=Stage(outline=SQUARE),
+        )
+    )
+
+
+@pytest.mark.parametrize(("name", "options"), CASES)
+def test_no_text_covers_another_or_leaves_the_paper(name, options):
+    data, _, _ = map_of(name, options)
+    for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
+        assert pdf_reading.overlaps(page) == []
+        assert pdf_reading.outside(page, size) == []
+
+
+@pytest.mark.parametrize(("name", "options"), CASES)
+def test_no_minus_sign_no_bare_side_and_every_page_names_its_plane(name, options):
+    data, _, count = map_of(name, options)
+    pages = pdf_reading.pages(data)
+    settings = rig_of(name).scene.settings
+    assert len(pages) == count
+    for number, text in enumerate(pages, 1):
+        assert pdf_reading.minus_signs(text) == []
+        assert pdf_reading.bare_sides(text) == []
+        told = f"page {number} of {count}", settings.title, f"revision {settings.revision}"
+        for said in (*told, "FACE PLANE", "STAND"):
+            assert said in text
+
+
+@pytest.mark.parametrize(("name", "options"), CASES)
+def test_a_page_for_every_system_of_the_hang_list_and_one_for_all(name, options):
+    systems = list(dict.fromkeys(u.system for u in rig_of(name).units if u.system))
+    pages = pdf_reading.pages(map_of(name, options)[0])
+    assert len(pages) == len(systems) + 1
+    for page, system in zip(pages, [*systems, "all systems together"], strict=True):
+        assert re.search(rf"(?m)(^|\d ){system}\s*$", page)
+
+
+@pytest.mark.parametrize(("name", "options"), CASES)
+def test_holes_on_paper_are_the_ones_that_a_plain_count_of_dark_points_finds(name, options):
+    """Second method: label the dark cells of the level's raster here, size and centroid by ndimage."""
+    study = surveyed(rig_of(name)).study
+    grid = study.fine.grid
+    for text, system in zip(
+        pdf_reading.pages(map_of(name, options)[0]), study.systems.values(), strict=True
+    ):
+        dark = np.nan_to_num(grid.raster(system.level), nan=np.inf) < 0.5 * system.figures.mean
+        labels, count = ndimage.label(dark, structure=np.ones((3, 3)))
+        cells = ndimage.sum(dark, labels, range(1, count + 1)) * grid.dx * grid.dy
+        m2 = sorted((float(c) for c in cells if c >= 0.1), reverse=True)
+        text = " ".join(text.split())
+        per = 0.3048**2 if options.length == "ft" else 1.0
+        told = {int(k): float(v) for k, v in re.findall(r"\bH(\d+) ([\d.]+) (?:m2|ft2)", text)}
+        step = 0.1 if options.length == "ft" else 0.01
+        assert [told[k] for k in sorted(told)] == pytest.approx(
+            [area / per for area in m2], abs=0.51 * step
+        )
+        assert f"mean {system.figures.mean:.0f} lx" in text
+
+
+@pytest.mark.parametrize(("name", "options"), CASES)
+def test_the_heavy_edges_enclose_the_holes_area(name, options):
+    """Area by Green's theorem from the upright edges alone: every row's widths times its height."""
+    study = surveyed(rig_of(name)).study
+    for drawing, system in zip(
+        draw_gap_map(rig_of(name), options), study.systems.values(), strict=True
+    ):
+        scale = int(re.search(r"1:(\d+)", " ".join(x.text for x in drawing.words))[1])
+        edges = [ln.points for ln in drawing.lines if ln.weight == EDGE and len(ln.points) == 2]
+        upright = [e for e in edges if abs(e[0, 0] - e[1, 0]) < 1e-6]
+        mm2 = 0.0
+        for y in np.arange(0.0, drawing.height, 0.05):
+            x = sorted(e[0, 0] for e in upright if min(e[:, 1]) <= y < max(e[:, 1]))
+            mm2 += 0.05 * sum(b - a for a, b in zip(x[::2], x[1::2], strict=True))
+        assert mm2 * (scale / 1000) ** 2 == pytest.approx(
+            sum(g.area for g in system.gaps), rel=0.02
+        )
+
+
+def test_a_hole_is_dark_on_paper_and_covered_ground_is_plain():
+    """Ink in the picture over the middle of the largest hole, and over the cell with the most light."""
+    options, rig = PaperOptions(), rig_of("raked")
+    study = surveyed(rig).study
+    drawing, system = draw_gap_map(rig, options)[2], list(study.systems.values())[2]
+    png = io.BytesIO()
+    gap_map(rig, [], io.BytesIO(), png, options)
+    picture = np.asarray(Image.open(png), dtype=float) / 255
+    per_mm = 80 / 25.4
+    left = int(2 * drawing.width * per_mm)
+
+    def ink(x, y):
+        column = left + int(x * per_mm)
+        row = int((drawing.height - y) * per_mm)
+        return 1 - picture[row - 6 : row + 7, column - 6 : column + 7].mean()
+
+    edges = np.concatenate(
+        [ln.points for ln in drawing.lines if ln.weight == EDGE and len(ln.points) == 2]
+    )
+    scale = int(re.search(r"1:(\d+)", " ".join(x.text for x in drawing.words))[1])
+    low = edges.min(axis=0)
+    x0 = min(gap.box[0] for gap in system.gaps)
+    y0 = min(gap.box[1] for gap in system.gaps)
+
+    def page(x, y):
+        return low + (np.array([x - x0, y - y0])) * 1000 / scale
+
+    assert ink(*page(*system.gaps[0].centre)) > 0.25
+    assert ink(*page(*system.gaps[1].centre)) > 0.25
+    grid = study.fine.grid
+    x, y = grid.plan()
+    plain = [ink(*page(x[k], y[k])) for k in np.flatnonzero(system.level > system.below * 1.3)]
+    assert np.median(plain) < 0.1
+
+
+@pytest.mark.parametrize(("name", "options"), CASES)
+def test_the_unit_told_for_each_hole_is_set_to_hit_the_face_told(name, options):
+    """Second method: down from the printed face by plain trigonometry from the pivot, which stays.
+
+    Half a degree for an axis that does not cross the pivot.
+    """
+    rig = rig_of(name)
+    found = surveyed(rig)
+    told = 0
+    for system, helpers in found.helpers.items():
+        assert system in found.study.systems
+        for best in (each[0] for each in helpers if each):
+            x, y, z = np.array(best.face) - rig.aims.pivot[:, best.unit]
+            down = np.degrees(np.arctan2(-z, np.hypot(x, y)))
+            assert np.degrees(best.down) == pytest.approx(down, abs=0.5)
+            told += 1
+    text = " ".join(pdf_reading.pages(map_of(name, options)[0]))
+    assert text.count("closes ") > 0.6 * told
+
+
+def test_the_same_rig_gives_the_same_bytes():
+    twice = []
+    for _ in range(2):
+        pdf, png = io.BytesIO(), io.BytesIO()
+        gap_map(rig_of("studio"), [], pdf, png, PaperOptions())
+        twice.append((pdf.getvalue(), png.getvalue()))
+    assert twice[0] == twice[1]
+
+
+def test_light_straight_down_is_told_in_lux_by_the_inverse_square():
+    """10,000 cd straight down from 6 - 0.3 - 1.65 m over the face: 10,000 / 4.05^2 = 610 lx (plus cosine)."""
+    rig = a_rig(peak_cd=10_000.0)
+    pdf = io.BytesIO()
+    gap_map(rig, [], pdf, io.BytesIO(), PaperOptions())
+    most = int(re.search(r"most (\d+) lx", pdf_reading.pages(pdf.getvalue())[0])[1])
+    assert 540 < most <= 610
+
+
+def test_where_no_candela_is_known_nothing_is_hatched_and_the_page_says_why():
+    drawing = draw_gap_map(a_rig(), PaperOptions())[0]
+    text = " ".join(words.text for words in drawing.words)
+    assert "not known" in text
+    assert "H1" not in text
+    assert not [ln for ln in drawing.lines if ln.weight == EDGE and len(ln.points) == 2]
+
+
+def test_without_an_area_the_page_says_what_is_missing():
+    rig = solve_rig(a_scene([Unit(position="p", number="1", kind="k", at=0.0, point=(0, 1, 1))]))
+    pages = draw_gap_map(rig, PaperOptions())
+    assert len(pages) == 1
+    assert "no area to cover" in " ".join(words.text for words in pages[0].words)
+
+
+@pytest.mark.parametrize(
+    ("least", "most", "levels"),
+    [
+        (418.0, 1299.0, [500.0, 1000.0]),
+        (0.0, 1000.0, [200.0, 400.0, 600.0, 800.0]),
+        (0.3, 1.0, [0.4, 0.6, 0.8]),
+        (5.0, 5.0, []),
+    ],
+)
+def test_lines_of_equal_light_have_round_values_between_the_threshold_and_the_most(
+    least, most, levels
+):
+    assert contour_levels(least, most) == pytest.approx(levels)
