@@ -415,7 +415,7 @@ def _refuse(findings: Sequence[Finding]) -> int:
     from aimcalc.sheets.tables import findings_text
 
     stops = [found for found in findings if found.severity == "stop"]
-    click.echo(findings_text(stops), err=True)
+    click.echo(findings_text(stops, None, of=findings), err=True)
     click.echo(
         "\nNothing was made: mend the stops, or print with --draft to see the sheets as they are.",
         err=True,

@@ -246,6 +246,8 @@ def test_prep_with_a_stop_makes_nothing_and_says_why(stopped, call, tmp_path):
     status, out, err = call("prep", stopped, "-o", tmp_path / "out")
     assert (status, out) == (1, "")
     assert err.startswith("STOP")
+    _, told, _ = call("check", stopped)
+    assert told.splitlines()[-1] in err.splitlines()  # the count of all, not of the stops alone
     assert "--draft" in err
     assert not (tmp_path / "out").exists()
 

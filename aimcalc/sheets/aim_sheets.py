@@ -132,11 +132,13 @@ def _tables(
         return Table(name, title, note, stance, start, over, told, facts)
 
     if not isinstance(position, Pipe):
-        title = "ON THE BOOM" if isinstance(position, Boom) else "ON THE STAND"
-        where = f"at {w.place(position.x, position.y, options.length)}"
+        dials, at = any(row.turn for row in rows), w.place(position.x, position.y, options.length)
         if isinstance(position, Boom):
-            where = f"{trim_words(position, options.length)}, {where}"
-        return [table(title, upright_at_trim(any(row.turn for row in rows)), where)]
+            columns = upright_at_trim(dials, "hang at", "above the deck")
+            return [
+                table("ON THE BOOM", columns, f"{trim_words(position, options.length)}, at {at}")
+            ]
+        return [table("ON THE STAND", upright_at_trim(dials), f"at {at}")]
     marks = _marks(
         position, w.length(rig.scene.settings.sight_out, options.length, w.HANG), tape_side
     )

@@ -52,11 +52,14 @@ def at_trim(marks: Marks) -> list[Column]:
     ]
 
 
-def upright_at_trim(dials: bool) -> list[Column]:
-    """Columns for a boom or a stand; `dials` where a clamp's own reading differs from the heading."""
+def upright_at_trim(dials: bool, *hung: str) -> list[Column]:
+    """Columns for a boom or a stand; `dials` where a clamp's own reading differs from the heading.
+
+    `hung` says what units hang at, where they hang.
+    """
     columns = [
         Column(("UNIT", "channel"), 46, unit_cell),
-        Column(("TYPE, lens", "hang at", "above the deck"), 100, type_cell),
+        Column(("TYPE, lens", *(hung or ("how it stands",))), 100, type_cell),
         Column(("HEADING", "off straight across"), 104, sight_cell),
         Column(("AT CLAMP", "own reading"), 92, turn_cell),
         Column(("DOWN / UP", "or plumb"), 86, tip_cell),

@@ -102,10 +102,15 @@ def aims_text(
     return "\n\n".join([*parts, counts(findings)])
 
 
-def findings_text(findings: Sequence[Finding], width: int | None = None) -> str:
-    """Every finding with its rule, where, what is so and what to do, worst first, and the count."""
+def findings_text(
+    findings: Sequence[Finding], width: int | None = None, of: Sequence[Finding] | None = None
+) -> str:
+    """Every finding with its rule, where, what is so and what to do, worst first, and the count.
+
+    Where `findings` are only some `of` all that were found, those are what is counted.
+    """
     told = (folded(_finding(found), width) for found in findings)
-    return "\n\n".join([*told, counts(findings)])
+    return "\n\n".join([*told, counts(findings if of is None else of)])
 
 
 def counts(findings: Sequence[Finding]) -> str:
