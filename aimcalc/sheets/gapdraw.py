@@ -114,6 +114,8 @@ def _contours(inside: Canvas, study: Study, system: SystemLight) -> None:
     import contourpy
 
     grid = study.fine.grid
+    if min(grid.inside.shape) < 2:  # one row of points has no lines across it
+        return
     raster = np.ma.masked_invalid(grid.raster(system.level))
     lines = contourpy.contour_generator(grid.x, grid.y, raster)
     for level in contour_levels(system.below, system.figures.most):

@@ -38,15 +38,15 @@ def map_of(name, options):
     return pdf.getvalue(), png.getvalue(), pages
 
 
-def a_rig(**kind):
-    """One unit over the middle of a square of 4 m, straight down on it."""
+def a_rig(outline=SQUARE, **kind):
+    """One unit that looks nearly straight down on a square of 4 m."""
     unit = Unit(position="p", number="1", kind="k", at=0.0, target="A", system="top", channel="7")
     return solve_rig(
         a_scene(
             [unit],
             [Target(name="A", x=0.0, y=0.2)],
             kinds=[Kind(name="k", family="ers", field=40.0, beam=25.0, drop_under=0.3, **kind)],
-            stage=Stage(outline=SQUARE),
+            stage=Stage(outline=outline),
         )
     )
 
@@ -202,6 +202,19 @@ def test_where_no_candela_is_known_nothing_is_hatched_and_the_page_says_why():
     assert "not known" in text
     assert "H1" not in text
     assert not [ln for ln in drawing.lines if ln.weight == EDGE and len(ln.points) == 2]
+
+
+def test_an_area_of_one_row_of_points_has_figures_but_no_lines():
+    strip = ((-2.0, 0.0), (2.0, 0.0), (2.0, 0.1), (-2.0, 0.1))
+    drawing = draw_gap_map(a_rig(strip, peak_cd=10_000.0), PaperOptions())[0]
+    assert [w.text for w in drawing.words if w.text.startswith("mean ")]
+    assert not [w.text for w in drawing.words if re.fullmatch(r"\d+ lx", w.text)]
+
+
+def test_figures_on_the_map_count_the_one_unit_that_is_there():
+    counts = [w.text for w in draw_gap_map(a_rig(peak_cd=10_000.0), PaperOptions())[0].words]
+    assert "1" in counts
+    assert "2" not in counts
 
 
 def test_without_an_area_the_page_says_what_is_missing():
