@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 BIG = 14.0  # pt, holes and counts
 HATCH = 1.6  # mm from hatch line to hatch line
 EDGE = 1.8  # pt, round a hole
+TIE = 1.25  # pt, from a hole's centre to what is said of it
 STEPS = 5  # lines of equal light, about
 SHORTEST = 8.0  # mm: a line of equal light that is shorter is left out
 BARE = 40.0  # mm: a line that has no room for its value is drawn only when longer
@@ -89,20 +90,41 @@ def _holes(inside: Canvas, study: Study, system: SystemLight, unit: LengthUnit) 
         rows = (f"H{k + 1}  {lw.area(gap.area, unit)}", *_centre(gap, unit))
         half = 500 / inside.view.scale * min(gap.box[2] - gap.box[0], gap.box[3] - gap.box[1])
         away = float(np.arctan2(*(spots[k] - middle)[::-1]))
-        x, y = spots[k].tolist()
-        others = np.delete(spots, k, axis=0)
-        for told in (rows, rows[:1]):
-            width, height = label_size(told, BIG, True)
-            wish = Wish(x, y, width + BESIDE, height, half + 0.6, away, others)
-            inside.labels = [Label(told, BIG, True, (wish,))]
-            before = len(inside.left_out)
-            inside.place_labels()
-            if len(inside.left_out) == before:
-                break
-            inside.left_out.pop()
-        else:
-            inside.left_out.append(f"H{k + 1}")
+        spot = spots[k].tolist()
+        wish = Wish(
+            spot[0],
+            spot[1],
+            width=0.0,
+            height=0.0,
+            clear=half + 0.6,
+            toward=away,
+            rivals=np.delete(spots, k, axis=0),
+        )
+        if not (_told(inside, rows, wish) or _told(inside, rows[:1], wish)):
+            inside.left_out.append(rows[0])
+
+
+def _told(inside: Canvas, rows: tuple[str, ...], wish: Wish) -> bool:
+    """Put rows beside a hole and tie them to its centre; False where there is no room."""
+    width, height = label_size(rows, BIG, True)
+    sized = wish._replace(width=width + BESIDE, height=height)
+    before, lines = len(inside.left_out), len(inside.lines)
+    inside.labels = [Label(rows, BIG, True, (sized,))]
+    inside.place_labels()
     inside.labels = []
+    if len(inside.left_out) > before:
+        inside.left_out.pop()
+        return False
+    del inside.lines[lines:]  # the tie below stands for a leader
+    box = inside.shapes[-1].points
+    spot = np.array([wish.x, wish.y])
+    end = np.clip(spot, box.min(axis=0), box.max(axis=0))
+    inside.lines.append(Line(np.array([spot, end]), TIE))
+    inside.shapes.append(Shape(marks.circle(wish.x, wish.y, marks.DOT), 1.0, "white"))
+    for part in np.linspace(0.0, 1.0, 2 + int(np.hypot(*(end - spot)))):
+        bead = (spot + part * (end - spot)).tolist()
+        inside.block(bead[0], bead[1], 0.5)
+    return True
 
 
 def _centre(gap: Gap, unit: LengthUnit) -> tuple[str, str]:
