@@ -41,7 +41,7 @@ def _folder(context: click.Context, param: click.Parameter, name: str) -> str:
 
 
 _scene = click.argument("scene")
-_as_json = click.option("--json", "as_json", is_flag=True, help="One JSON object, in metres.")
+_as_json = click.option("--json", "as_json", is_flag=True, help="As JSON, in metres and degrees.")
 
 
 class Failed(click.ClickException):
@@ -59,7 +59,8 @@ class Failed(click.ClickException):
 def commands() -> None:
     """Where each stage lighting unit hangs, which way it turns and tips, where its light lands.
 
-    SCENE is a TOML file, or a folder that holds scene.toml. No command changes it.
+    SCENE is a TOML file, or a folder that holds scene.toml. No command changes it. To begin:
+    aimcalc start DIR makes one, then check, solve and prep read it.
 
     Exit status: 0 fine (warnings included), 1 at least one stop, 2 the scene could not be read or
     the call was wrong.
@@ -137,7 +138,7 @@ def solve(scene: str, as_json: bool, as_csv: bool, file: str | None) -> int:
 @_scene
 @_as_json
 def hang(scene: str, as_json: bool) -> int:
-    """Print the work at the pipe: marks, loads, tails, cable, circuits, what to pull, what is left."""
+    """Print the work at the pipe: marks, loads, tails, cable, circuits, counts."""
     rig, findings = _checked(scene)
     from aimcalc.rig.hang.plan import usual_plan
     from aimcalc.sheets import hang_table

@@ -169,6 +169,7 @@ def test_solve_counts_the_findings_last(call):
     found = findings(solve_rig(load_scene(SCENES / "studio")))
     warns = sum(f.severity == "warn" for f in found)
     assert out.splitlines()[-1].startswith(f"0 stops, {warns} warn")
+    assert "check looks at hanging, loads and scenery as well" in out.splitlines()[-2]
 
 
 # --- solids ---------------------------------------------------------------------------------------

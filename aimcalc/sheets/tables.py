@@ -65,6 +65,7 @@ _NARROW = {
     "": (21,),
 }
 _SECOND_LINE = ("STAND", "hung")
+_AIMS_ALONE = "Found in the aims alone (check looks at hanging, loads and scenery as well):"
 _LEFT_OUT = "Throws and pools are left out: widen the terminal, or see --csv."
 
 
@@ -99,7 +100,8 @@ def aims_text(
             parts.append("\n".join([folded(f"{name}: {facts}", width), *lines]))
     if some_left_out:
         parts.append(_LEFT_OUT)
-    return "\n\n".join([*parts, counts(findings)])
+    told = counts(findings)
+    return "\n\n".join([*parts, f"{_AIMS_ALONE}\n{told}" if rows else told])
 
 
 def findings_text(

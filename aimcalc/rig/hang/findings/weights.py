@@ -43,7 +43,11 @@ def _missing(position: PositionPlan) -> Iterator[Finding]:
 def _rating(rig: Rig, position: PositionPlan) -> Iterator[Finding]:
     unit = rig.scene.settings.unit
     least = "at least " if position.missing else ""
-    carried = f"{least}{weight(position.weight, unit)}"
+    carried = (
+        f"{least}{weight(position.weight, unit)}"
+        if position.weight
+        else "a weight that is not given"
+    )
     if position.rating is None:
         says = f"No rating is posted for {position.position}, which is to carry {carried}."
         do = "Ask a qualified person before anything is hung; add the posted rating to the pipe."
