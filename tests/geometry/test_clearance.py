@@ -160,3 +160,22 @@ def test_nothing_is_near_where_there_is_nothing():
     assert clearance.to_others(none, pipe_of_the_row(), within=1.0).gap.size == 0
     assert clearance.to_own_yoke(none).size == 0
     assert clearance.to_others(corners([0], 0), triangles(soup([])), within=1.0).gap.size == 0
+
+
+def test_gaps_to_an_own_yoke_beyond_what_was_asked_are_not_worked_out():
+    row = corners([0, 0], [10, 85], nose=10)
+    level, plumb = clearance.to_own_yoke(row)
+    assert clearance.to_own_yoke(row, within=level - 1e-3).tolist() == [np.inf, plumb]
+    assert clearance.to_own_yoke(row, within=level + 1e-3).tolist() == [level, plumb]
+
+
+def test_several_owners_may_be_passed_over():
+    pipes = [pipe_of_the_row(owner=k) for k in (3, 5)]
+    row, own = corners([0], 85), np.array([[3], [5]])
+    for pipe in pipes:
+        assert clearance.to_others(row, pipe, within=0.5).unit.size == 1
+        assert clearance.to_others(row, pipe, within=0.5, passed_over=own).unit.size == 0
+    assert (
+        clearance.to_others(row, pipe_of_the_row(owner=4), within=0.5, passed_over=own).unit.size
+        == 1
+    )

@@ -138,3 +138,22 @@ def test_the_edge_of_a_cone_is_half_its_field_off_the_axis_wherever_it_falls():
     assert len(told) > 2
     for piece in told:
         assert off_axis(piece.points, lens, face) == pytest.approx(18, abs=1e-4)
+
+
+def test_an_oval_field_straight_down_is_an_ellipse_of_its_two_angles():
+    # Field 30 drawn out by 0.5 and 2: on a deck 4 m below, half-axes 4 tan(15) times 0.5 and 2.
+    lens, axis = np.array([[0.0], [0.0], [4.0]]), np.array([[0.0], [0.0], [-1.0]])
+    (told,) = footprints(
+        caster(soup([LEVEL])),
+        lens=lens,
+        axis=axis,
+        up=np.array([[0.0], [1.0], [0.0]]),
+        field=np.array([radians(30)]),
+        stretch=np.array([[0.5], [2.0]]),
+        rays=720,
+    )
+    x, y, _ = told.points
+    assert y.max() == pytest.approx(4 * tan(radians(15)) * 0.5, rel=1e-4)
+    assert x.max() == pytest.approx(4 * tan(radians(15)) * 2.0, rel=1e-4)
+    half = np.array([x.max(), y.max()])
+    assert (x / half[0]) ** 2 + (y / half[1]) ** 2 == pytest.approx(1.0, rel=1e-4)

@@ -82,3 +82,11 @@ def test_the_deck_is_level_to_the_rake_and_climbs_from_there():
     strips = solids.deck_strips(rake=1 / 16, rake_from=2.0, reach=160.0)
     by_y = dict(zip(strips.vertices[1].tolist(), strips.vertices[2].tolist(), strict=True))
     assert by_y == pytest.approx({-158.0: 0, 2.0: 0, 162.0: 10.0})
+
+
+def test_one_solid_comes_out_of_a_soup_with_its_own_vertices_only():
+    first, second = solids.box((0, 0, 0), (1, 2, 3)), solids.box((5, 5, 5), (6, 6, 6))
+    told = solids.part(solids.soup([first, second], [7, 4]), 4)
+    assert told.vertices.shape == (3, 8)
+    assert told.vertices[:, told.faces].tolist() == second.vertices[:, second.faces].tolist()
+    assert solids.part(solids.soup([first]), 9).faces.shape == (3, 0)

@@ -7,7 +7,7 @@ import pytest
 
 from aimcalc.geometry import bodies, sweep
 from aimcalc.geometry.hulls import distance, rods, triangles
-from aimcalc.geometry.solids import box, soup
+from aimcalc.geometry.solids import box, panel, soup
 from tests.hung import INCH, a_row
 
 
@@ -165,3 +165,21 @@ def test_a_rig_of_unknown_sizes_has_no_pairs():
 
 def test_no_units_make_no_pairs():
     assert sweep.past_neighbours(a_row([], [])).unit.size == 0
+
+
+def test_the_owner_passed_over_is_in_nobodys_way():
+    row = a_row([80], 0)
+    at = 10 * INCH * np.array([np.sin(np.radians(60)), np.cos(np.radians(60))])
+    post = triangles(soup([box((*(at - 0.01), 4.0), (*(at + 0.01), 6.0))], [3]))
+    assert not sweep.past_fixed(row, post)[2].clear.all()
+    assert sweep.past_fixed(row, post, passed_over=np.array([3]))[0].size == 0
+    assert sweep.past_fixed(row, post, passed_over=np.array([[9], [4]]))[0].size > 0
+
+
+def test_what_is_out_of_reach_but_inside_a_slanting_panels_box_is_not_followed():
+    row = a_row([80], 0)
+    far = panel([(-2, -2, 5), (-2, -2, 4), (2, 2.9, 4), (2, 2.9, 5)])  # passes 0.6 m from the pivot
+    off = panel([(-3, 0, 5), (-3, 0, 4), (0.5, 3.5, 4), (0.5, 3.5, 5)])
+    unit, _, _ = sweep.past_fixed(row, triangles(soup([off])))
+    assert unit.size == 0
+    assert sweep.past_fixed(row, triangles(soup([far])))[0].size > 0

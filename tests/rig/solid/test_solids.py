@@ -1,0 +1,79 @@
+"""The solids of a rig: who is who, and where the bodies are."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from aimcalc.geometry.bodies import BODY, LIP
+from aimcalc.rig.solid.solids import builds
+from aimcalc.rig.solid.things import ARM, PIPE, SOLID
+from aimcalc.scene.model import Boom
+from tests.rig.solid.hanging import BODY as SIZES
+from tests.rig.solid.hanging import a_body, a_panel, a_rig, a_unit
+from tests.rigs import thrown
+
+MOUNTS = ("under", "over", "out")
+
+
+@pytest.fixture(scope="module")
+def mixed():
+    boom = Boom(name="boom", x=5.0, y=2.0, height=5.0)
+    units = [a_unit(n, 2.0 * n, mount=mount, swing_out=40.0) for n, mount in enumerate(MOUNTS)]
+    units.append(a_unit(1, 4.0, position="boom", mount="arm", arm=0.5, arm_to=270.0))
+    units.append(a_unit(2, 2.0, position="boom", mount="direct", arm_to=270.0))
+    return a_rig(units, booms=[boom], solids=[a_panel("wall", 9, 0, 4)])
+
+
+def test_owners_are_things_first_and_then_the_units_in_hang_order(mixed):
+    solids = mixed.solids
+    assert solids.names == ["wall", "p", "boom", "arm of boom/1", *mixed.names]
+    assert solids.own.tolist() == [4, 5, 6, 7, 8]
+    assert solids.of(SOLID).tolist() == [0]
+    assert solids.of(PIPE, ARM).tolist() == [1, 3]
+
+
+def test_each_unit_knows_the_tubes_that_hold_it(mixed):
+    held = dict(zip(mixed.names, mixed.solids.held_by().T.tolist(), strict=True))
+    assert held["p/0"] == [1, -1]
+    assert held["boom/1"] == [2, 3]
+    assert held["boom/2"] == [2, -1]
+
+
+def test_every_body_begins_at_its_lens_and_lies_along_its_axis_whatever_the_mount(mixed):
+    # Second method: lens and axis that follow from what is told of the unit, by scipy's rotations.
+    for k, answer in enumerate(mixed.answers()):
+        lens, axis, _ = thrown(answer, mixed.scene)
+        back, front = mixed.solids.corners[:, k, BODY].reshape(3, 2, 8).mean(axis=2).T
+        assert front == pytest.approx(lens - LIP * axis, abs=1e-9)
+        assert lens - back == pytest.approx(SIZES["length"] * axis, abs=1e-9)
+
+
+def test_a_unit_square_and_level_keeps_its_stem_and_turns_from_its_square_side(mixed):
+    hung = mixed.solids.hung
+    for k, answer in enumerate(mixed.answers()):
+        assert abs(np.degrees(hung.turn[k])) == pytest.approx(answer.pan, abs=1e-9)
+        assert np.dot(hung.stem[:, k], hung.reference[:, k]) == pytest.approx(0, abs=1e-12)
+
+
+def test_kinds_without_a_size_have_no_triangles():
+    rig = a_rig(
+        [a_unit(1), a_unit(2, 1.0, kind="bare")], kinds=[a_body(), a_body("bare", length=None)]
+    )
+    assert np.isnan(builds(rig).length).tolist() == [name.endswith("2") for name in rig.names]
+    assert set(rig.solids.bodies.owner.tolist()) == {int(rig.solids.own[rig.names.index("p/1")])}
+
+
+def test_floods_and_cycs_are_square_and_the_rest_round():
+    kinds = [a_body("c", family="cyc"), a_body("f", family="flood"), a_body("e")]
+    rig = a_rig([a_unit(n, n, kind=name) for n, name in enumerate("cfe")], kinds=kinds)
+    boxy = dict(zip([k.name for k in rig.kinds], builds(rig).boxy.tolist(), strict=True))
+    assert boxy == {"c": True, "f": True, "e": False}
+
+
+def test_tubes_and_scenery_are_told_apart(mixed):
+    rods = mixed.solids.rods(PIPE, ARM)
+    assert rods.owner.tolist() == [1, 3]
+    assert rods.points[:, 0].T.tolist() == [[-10.0, 0.0, 6.0], [10.0, 0.0, 6.0]]
+    assert mixed.solids.rods().points.shape[1] == 0
+    assert mixed.solids.scenery_triangles.owner.tolist() == [0, 0]
