@@ -64,4 +64,4 @@ def pytest_terminal_summary(terminalreporter):
         return
     terminalreporter.section("times as ratios to a floor")
     for name, ratio, bar in ROWS:
-        terminalreporter.write_line(f"{name:<58} {ratio:6.2f}   bar {bar:g}")
+        terminalreporter.write_line(f"{name:<72} {ratio:6.2f}   bar {bar:g}")
