@@ -272,10 +272,12 @@ def _draw_page(
 
 def _draw_cautions(cautions: list[str], sheet: Sheet) -> None:
     left, right = sheet.body.left, sheet.body.right
+    widths = [text_width(line, REGULAR, SMALL) for line in cautions]
+    squeeze = min(1.0, (right - left) / max(widths))  # the same for every line
     y = EDGE + 2.5
-    for line in reversed(cautions):
+    for line, width in zip(reversed(cautions), reversed(widths), strict=True):
         y += SMALL * LEADING
-        sheet.text(left, y, line, SMALL, width=right - left)
+        sheet.text(left, y, line, SMALL, width=squeeze * width)
     top = y + SMALL * LEADING - 1.5
     sheet.line(left, top, right, top, weight=THIN)
 
