@@ -40,7 +40,7 @@ RULER = 10.0  # mm left of and below the frame for the ruler's figures and a sta
 SIDE = 7.0  # mm right of and above it for a stage word
 TICK = 1.2  # mm, half a tick
 BODY = 10.0  # pt
-SMALL = 8.0  # pt, figures of rulers
+SMALL = 9.0  # pt, figures of rulers
 
 # Scales that a scale rule has, largest drawing first.
 METRIC_SCALES = (10, 20, 25, 50, 75, 100, 125, 150, 200, 250, 300, 400, 500, 750, 1000)
