@@ -10,7 +10,7 @@ import pytest
 from aimcalc.geometry.occlusion import NoRayEngineError
 from aimcalc.rig.solid.lost import answers_with_losses, lost
 from aimcalc.scene.model import Solid
-from tests.rig.solid.hanging import a_body, a_border, a_panel, a_rig, a_unit
+from tests.rig.solid.hanging import a_body, a_border, a_panel, a_pipe, a_rig, a_unit
 
 DOWN = (0.0, 0.0, 1.65)  # under the pipe
 
@@ -48,25 +48,12 @@ def test_the_largest_share_comes_first_and_they_add_up():
     assert answer.blocked == pytest.approx(0.5, abs=0.01)
 
 
-def test_pipes_and_other_units_count_and_own_parts_do_not():
+def test_other_units_count_and_own_parts_do_not():
     # A second unit hangs square in front of the first, 0.5 m US of its lens.
-    kinds, front = [a_body()], a_unit(1, position="q")
-    rig = a_rig(
-        [a_unit(1), front],
-        kinds=kinds,
-        pipes=[
-            *_pipes(),
-        ],
-    )
-    names = {loss.name for loss in told(rig)["p/1"].blocked_by}
-    assert names == {"q/1"}
+    pipes = [a_pipe("p"), a_pipe("q", y=1.0, trim=5.4)]
+    rig = a_rig([a_unit(1), a_unit(1, position="q")], pipes=pipes)
+    assert {loss.name for loss in told(rig)["p/1"].blocked_by} == {"q/1"}
     assert told(rig)["q/1"].blocked == 0.0
-
-
-def _pipes():
-    from tests.rig.solid.hanging import a_pipe
-
-    return [a_pipe("p"), a_pipe("q", y=1.0, trim=5.4)]
 
 
 def test_what_stands_behind_the_face_takes_nothing():

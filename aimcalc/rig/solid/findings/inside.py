@@ -17,6 +17,9 @@ from aimcalc.rig.solve import Rig
 
 BODY_RADIUS = 0.10  # m; somebody who stands, drawn thin (estimate, no source)
 OFF_THE_FLOOR = 0.30  # m; a sill or a rail is stepped over (estimate, no source)
+NOT_ON_AN_EDGE = np.array(
+    [1.7e-7, 2.3e-7, 0.0]
+)  # m; a line through an edge would meet it twice or not at all
 ON_THE_FACE = 0.05  # m; a point this near to a surface is on it
 
 
@@ -40,7 +43,7 @@ def _stood_in(rig: Rig, places: Aimed) -> set[tuple[int, int]]:
     face = [target is not None and target.plane == "face" for target in places.targets]
     some = np.flatnonzero(face)
     rows = [places.units[j][0] for j in some.tolist()]
-    foot = rig.arrays.stand[:, rows] + np.array([[0.0], [0.0], [OFF_THE_FLOOR]])
+    foot = rig.arrays.stand[:, rows] + np.array([[0.0], [0.0], [OFF_THE_FLOOR + BODY_RADIUS]])
     standing = rods(foot, places.point[:, some], radius=BODY_RADIUS, owner=some)
     return _touching(standing, rig.solids.scenery_triangles)
 
@@ -81,7 +84,7 @@ def _within(points: Array, shape: Shape) -> Flags:
 def _above(point: Array, shape: Shape) -> int:
     """How many triangles lie plumb above a point."""
     a, b, c = (shape.vertices[:, shape.faces[k]] for k in range(3))
-    x, y, z = point
+    x, y, z = point + NOT_ON_AN_EDGE
     with np.errstate(divide="ignore", invalid="ignore"):  # upright triangles have no area in plan
         area = (b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1])
         s = ((x - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (y - a[1])) / area

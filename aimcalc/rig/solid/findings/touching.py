@@ -10,9 +10,10 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from aimcalc.geometry.bodies import CLAMP_BLOCK, PART_NAMES, yoke_reach
+from aimcalc.geometry.bodies import PART_NAMES, yoke_reach
 from aimcalc.geometry.clearance import Gaps, to_others, to_own_yoke
 from aimcalc.geometry.hulls import Hulls, spaces
+from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array, points
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.findings.own_pipe import own_gaps
@@ -92,19 +93,26 @@ def tubes(rig: Rig) -> Iterator[Finding]:
 
 def scenery(rig: Rig) -> Iterator[Finding]:
     """Units that touch, or nearly, a solid of the scene. What a floor stand stands on does not count."""
-    yield from _near_things(
-        rig, to_others(_off_the_floor(rig), rig.solids.scenery_triangles, within=NEAR)
+    gaps = to_others(
+        rig.solids.corners,
+        rig.solids.scenery_triangles,
+        within=NEAR,
+        passed_over=_stood_on(rig),
     )
+    yield from _near_things(rig, gaps)
 
 
-def _off_the_floor(rig: Rig) -> Array:
-    """Corners of the parts, the clamps of units on stands drawn in to their pivots."""
+def _stood_on(rig: Rig) -> Indices:
+    """For each solid that may be stood on, the units on stands over it: its owner number, else -1, (K, N)."""
     stands = np.array([unit.mount == "stand" for unit in rig.units], dtype=bool)
-    if not stands.any():
-        return rig.solids.corners
-    corners = rig.solids.corners.copy()
-    corners[:, stands, CLAMP_BLOCK] = rig.aims.pivot[:, stands, None]
-    return corners
+    under = [np.full(stands.size, -1)]
+    for k, solid in enumerate(rig.scene.solids):
+        if solid.stand_on:
+            plan = rig.solids.things[k].shape.vertices[:2]
+            low, high = plan.min(axis=1)[:, None], plan.max(axis=1)[:, None]
+            over = ((rig.arrays.clamp[:2] >= low) & (rig.arrays.clamp[:2] <= high)).all(axis=0)
+            under.append(np.where(stands & over, k, -1))
+    return np.stack(under)
 
 
 def _near_things(rig: Rig, gaps: Gaps) -> Iterator[Finding]:
