@@ -12,7 +12,7 @@ from collections.abc import Callable
 
 import pytest
 
-NOISE = 2.5
+NOISE = 5.0
 ROWS: list[tuple[str, float, float]] = []
 
 
