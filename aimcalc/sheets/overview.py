@@ -134,7 +134,8 @@ def _put(inside: Canvas, lines: Array, look: Drawn) -> None:
 
 def _names(inside: Canvas, rig: Rig) -> None:
     """Names of positions at their ends, and the words for the stage's sides, clear of the units."""
-    for corners in rig.solids.corners.reshape(3, len(rig.units), -1).transpose(1, 0, 2):
+    for k in range(len(rig.units)):
+        corners = rig.solids.corners[:, k].reshape(3, -1)
         if np.isfinite(corners).all():
             page = inside.view.to_page(EYE.seen(corners).T)
             inside.room.block(*page.min(axis=0).tolist(), *page.max(axis=0).tolist())

@@ -150,7 +150,7 @@ def _start(low: float, high: float, wish_low: float, wish_high: float, room: flo
         return (wish_low + wish_high - room) / 2
     spare = room - (high - low)
     below, above = low - wish_low, wish_high - high
-    return low - spare * below / (below + above)
+    return low - spare * (below / (below + above) if below + above > 0 else 0.5)
 
 
 def scale_words(scale: float, unit: LengthUnit) -> str:

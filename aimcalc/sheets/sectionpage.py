@@ -14,6 +14,7 @@ from aimcalc.sheets.planpage import ROW, Frame, View, fit_view, footer_row, fram
 BAND = 74.0  # mm right of the frame for heights
 FOOT = 34.0  # mm under it for distances
 AIR = 0.6  # m round what must be shown
+SPARE = 0.1  # mm, so that rounding does not cost a step of the scale
 TEXT = 10.0  # pt
 COLUMN_GAP = 5.0  # mm
 
@@ -37,7 +38,7 @@ def view_of(must: Array, wish: Array, options: PaperOptions, rows: int) -> View:
     wish_low = np.minimum(low, wish.min(axis=1, initial=np.inf) - AIR)
     wish_high = np.maximum(high, wish.max(axis=1, initial=-np.inf) + AIR)
     view = fit_view(_corners(low, high), _corners(wish_low, wish_high), frame, options.length)
-    tall = (wish_high[1] - wish_low[1]) * 1000 / view.scale
+    tall = (wish_high[1] - wish_low[1]) * 1000 / view.scale + SPARE
     bottom = max(least, top - tall)
     return fit_view(
         _corners(low, high),

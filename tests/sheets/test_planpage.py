@@ -132,3 +132,10 @@ def test_no_line_of_the_page_is_thinner_than_three_quarters_of_a_point():
     width, height = paper_mm(options, False)
     page = new_page(options, width, height, View(frame_of(width, height), 50.0, (-2, -1)), NOTES)
     assert min(line.weight for line in page.lines) >= 0.75
+
+
+def test_a_piece_that_fills_its_frame_to_the_last_hair_is_shown_whole():
+    extent = (0.0, 0.0, 10.0, 5.0)
+    view = fit_view(extent, extent, (20.0, 30.0, 20.0 + 200.0 - 1e-9, 130.0), "m")
+    assert np.isfinite(view.origin).all()
+    assert view.scale in (50, 75)
