@@ -19,6 +19,43 @@ from aimcalc.scene.model import (
     Unit,
 )
 
+# The public keys of a unit, in their order.
+ANSWER_KEYS = [
+    "unit",
+    "position",
+    "number",
+    "kind",
+    "target",
+    "mount",
+    "clamp",
+    "pivot",
+    "lens",
+    "face",
+    "stand",
+    "heading",
+    "down",
+    "square",
+    "pan",
+    "swing",
+    "yoke",
+    "roll",
+    "attitude",
+    "throw",
+    "beam_diameter",
+    "field_diameter",
+    "lands",
+    "past_stand",
+    "face_pool",
+    "deck_pool",
+    "sight",
+    "down_tolerance",
+    "pan_tolerance",
+    "per_degree_pan",
+    "per_degree_down",
+    "blocked",
+    "blocked_by",
+]
+
 FOOT = 0.3048
 INCH = 0.0254
 WORD = {

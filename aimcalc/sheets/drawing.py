@@ -29,8 +29,7 @@ DASHES: dict[Dash, tuple[float, ...]] = {
     "dotted": (1.5, 2),
 }
 ALIGNED: dict[Align, float] = {"left": 0.0, "centre": 0.5, "right": 1.0}
-DRAFT_SIZE = 0.21  # height of DRAFT's type, of the page's diagonal
-HALF_BLACK = 0.5
+DRAFT_SIZE, HALF_BLACK = typeset.DRAFT_SIZE, typeset.HALF_BLACK
 
 
 class Line(NamedTuple):

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import atan2, cos, degrees, hypot, radians, sin
+from math import cos, radians, sin
 from typing import Any, BinaryIO
 
 from aimcalc.geometry.vectors import Array
-from aimcalc.sheets.drawing import DASHES, DRAFT_SIZE, HALF_BLACK, PT, Drawing, text_width
-from aimcalc.sheets.typeset import BOLD, HEAVIER, REGULAR, fonts
+from aimcalc.sheets.drawing import DASHES, PT, Drawing
+from aimcalc.sheets.typeset import BOLD, HEAVIER, REGULAR, fonts, watermark
 
 PLAIN = 10.0  # pt, of nearly all plain words on a drawing
 
@@ -30,7 +30,7 @@ def write_pdf(stream: BinaryIO, drawings: Sequence[Drawing], title: str) -> None
 
 def _draw(canvas: Any, drawing: Drawing) -> None:
     if drawing.draft:
-        _draft(canvas, drawing)
+        watermark(canvas, drawing.width / PT, drawing.height / PT)
     canvas.setLineJoin(1)
     canvas.setStrokeGray(0.0)
     for (weight, dash), runs in drawing.lines_by_look().items():
@@ -66,21 +66,3 @@ def _words(canvas: Any, drawing: Drawing) -> None:
         text.setTextTransform(c, s, -s, c, x / PT, y / PT)
         text.textOut(words.text)
     canvas.drawText(text)
-
-
-def _draft(canvas: Any, drawing: Drawing) -> None:
-    width, height = drawing.width / PT, drawing.height / PT
-    size = DRAFT_SIZE * hypot(width, height)
-    text = canvas.beginText()
-    text.setFont(BOLD, size)
-    text.setTextRenderMode(1)
-    text.setTextOrigin(-text_width("DRAFT", size, True) / PT / 2, -0.36 * size)
-    text.textOut("DRAFT")
-    text.setTextRenderMode(0)
-    canvas.saveState()
-    canvas.translate(width / 2, height / 2)
-    canvas.rotate(degrees(atan2(height, width)))
-    canvas.setStrokeGray(HALF_BLACK)
-    canvas.setLineWidth(1.5)
-    canvas.drawText(text)
-    canvas.restoreState()

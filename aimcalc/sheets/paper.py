@@ -14,7 +14,6 @@ import os
 from collections.abc import Callable, Sequence
 from functools import cache, partial
 from io import BytesIO
-from math import atan2, degrees, hypot
 from typing import Any, BinaryIO, Literal, NamedTuple
 from zlib import crc32
 
@@ -31,6 +30,7 @@ from aimcalc.sheets.typeset import (
     fonts,
     show,
     text_width,
+    watermark,
     wrap,
 )
 from aimcalc.sheets.whole import write_whole
@@ -39,7 +39,6 @@ from aimcalc.sheets.words import LengthUnit
 THIN = 0.75  # pt, the thinnest line that lives through two photocopies
 RULE = 1.25  # pt, lines between cells
 KEY = 2.0  # pt, lines that matter
-HALF_BLACK = 0.5  # the lightest grey, for text and lines
 
 MARGIN = 17.0  # pt at the sides; most printers reach to 12
 EDGE = 14.0  # pt at top and bottom
@@ -254,7 +253,7 @@ def _draw_page(
     foot = EDGE + (1 + len(cautions)) * SMALL * LEADING + (3 if cautions else 1)
     sheet = Sheet(canvas, Box(MARGIN, foot, width - MARGIN, height - EDGE))
     if draft:
-        _watermark(canvas, width, height)
+        watermark(canvas, width, height)
     page.draw(sheet)
     taken = sheet.text(
         sheet.body.right,
@@ -286,24 +285,6 @@ def _draw_cautions(cautions: list[str], sheet: Sheet) -> None:
 def _caution_lines(cautions: str, width: float) -> list[str]:
     """Cautions in full size, squeezed a little so that they take fewer lines."""
     return wrap(cautions, REGULAR, SMALL, width / 0.84) if cautions else []
-
-
-def _watermark(canvas: Any, width: float, height: float) -> None:
-    """DRAFT in outline from corner to corner, under everything else."""
-    size = 0.24 * hypot(width, height)
-    text = canvas.beginText()
-    text.setFont(BOLD, size)
-    text.setTextRenderMode(1)
-    text.setTextOrigin(-text_width("DRAFT", BOLD, size) / 2, -0.36 * size)
-    text.textOut("DRAFT")
-    text.setTextRenderMode(0)
-    canvas.saveState()
-    canvas.translate(width / 2, height / 2)
-    canvas.rotate(degrees(atan2(height, width)))
-    canvas.setStrokeGray(HALF_BLACK)
-    canvas.setLineWidth(1.5)
-    canvas.drawText(text)
-    canvas.restoreState()
 
 
 def _put(target: Target, data: bytes) -> None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import os
 from functools import cache
+from math import atan2, degrees, hypot
 from typing import Any, NamedTuple
 
 REGULAR = "aim"
@@ -17,6 +18,8 @@ _FILES = {REGULAR: "DejaVuSans.ttf", BOLD: "DejaVuSans-Bold.ttf"}
 HEAVIER = 0.028  # outline round plain letters, of their size: bare, their strokes die in a second photocopy
 NARROWEST = 0.8  # how far letters are squeezed before they get smaller
 ABOVE = 0.94  # the tallest capital with its accent above the base line, of the type size
+HALF_BLACK = 0.5  # the lightest grey, for text and lines
+DRAFT_SIZE = 0.21  # height of DRAFT's type, of the page's diagonal
 LEADING = 1.18  # line to line, of the type size: ABOVE, and 0.24 for the deepest tail
 
 
@@ -149,3 +152,21 @@ def _font_folder() -> str:
             "the DejaVu typeface is missing: install matplotlib, which brings it, and try again"
         )
     return os.path.join(spec.submodule_search_locations[0], "mpl-data", "fonts", "ttf")
+
+
+def watermark(canvas: Any, width: float, height: float) -> None:
+    """DRAFT in outline from corner to corner, under everything else."""
+    size = DRAFT_SIZE * hypot(width, height)
+    text = canvas.beginText()
+    text.setFont(BOLD, size)
+    text.setTextRenderMode(1)
+    text.setTextOrigin(-text_width("DRAFT", BOLD, size) / 2, -0.36 * size)
+    text.textOut("DRAFT")
+    text.setTextRenderMode(0)
+    canvas.saveState()
+    canvas.translate(width / 2, height / 2)
+    canvas.rotate(degrees(atan2(height, width)))
+    canvas.setStrokeGray(HALF_BLACK)
+    canvas.setLineWidth(1.5)
+    canvas.drawText(text)
+    canvas.restoreState()

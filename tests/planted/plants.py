@@ -1,6 +1,6 @@
 """Mistakes to plant in the worked scenes, each with what must be said about it.
 
-    python tests/planted/plants.py reading playhouse /tmp/planted-playhouse
+    python tests/planted/plants.py reading playhouse planted-playhouse
 
 writes a copy of a scene with all its reading (or rig) mistakes, to look at with `aimcalc check`.
 Reading mistakes get a scene refused; rig mistakes are read, and found when the rig is looked over.

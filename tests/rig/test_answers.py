@@ -7,43 +7,7 @@ import pytest
 
 from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.model import Stage, Target, Unit
-from tests.rigs import a_kind, a_pipe, a_scene
-
-KEYS = [
-    "unit",
-    "position",
-    "number",
-    "kind",
-    "target",
-    "mount",
-    "clamp",
-    "pivot",
-    "lens",
-    "face",
-    "stand",
-    "heading",
-    "down",
-    "square",
-    "pan",
-    "swing",
-    "yoke",
-    "roll",
-    "attitude",
-    "throw",
-    "beam_diameter",
-    "field_diameter",
-    "lands",
-    "past_stand",
-    "face_pool",
-    "deck_pool",
-    "sight",
-    "down_tolerance",
-    "pan_tolerance",
-    "per_degree_pan",
-    "per_degree_down",
-    "blocked",
-    "blocked_by",
-]
+from tests.rigs import ANSWER_KEYS, a_kind, a_pipe, a_scene
 
 
 def told(unit, targets=(), **scene):
@@ -52,7 +16,7 @@ def told(unit, targets=(), **scene):
 
 def test_every_unit_has_exactly_the_public_keys():
     answer = told(Unit(position="p", number="1", at=1.0, kind="k", point=(0, 4, 1)))
-    assert list(msgspec.to_builtins(answer)) == KEYS
+    assert list(msgspec.to_builtins(answer)) == ANSWER_KEYS
 
 
 def test_a_point_has_nobody_standing_there_but_a_deck_beneath_it():

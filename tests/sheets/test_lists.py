@@ -17,46 +17,11 @@ from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Target, Unit
 from aimcalc.sheets import lists
 from aimcalc.sheets.paper import PaperOptions
-from tests.rigs import a_kind, a_scene
+from tests.rigs import ANSWER_KEYS, a_kind, a_scene
 
 SCENES = Path(__file__).parents[2] / "scenes"
 
 # The public keys of a unit, in the order in which they are promised.
-KEYS = [
-    "unit",
-    "position",
-    "number",
-    "kind",
-    "target",
-    "mount",
-    "clamp",
-    "pivot",
-    "lens",
-    "face",
-    "stand",
-    "heading",
-    "down",
-    "square",
-    "pan",
-    "swing",
-    "yoke",
-    "roll",
-    "attitude",
-    "throw",
-    "beam_diameter",
-    "field_diameter",
-    "lands",
-    "past_stand",
-    "face_pool",
-    "deck_pool",
-    "sight",
-    "down_tolerance",
-    "pan_tolerance",
-    "per_degree_pan",
-    "per_degree_down",
-    "blocked",
-    "blocked_by",
-]
 POOL_KEYS = ["closed", "length", "width", "centre", "near", "far", "area"]
 FINDING_KEYS = ["severity", "rule", "says", "do", "unit", "position"]
 
@@ -112,7 +77,7 @@ def test_json_has_the_promised_keys_and_no_number_that_is_none(name):
     assert data["scene"] == rig.scene.settings.title
     assert len(data["units"]) == len(rig.scene.units)
     for unit in data["units"]:
-        assert list(unit) == KEYS
+        assert list(unit) == ANSWER_KEYS
         for pool in (unit["face_pool"], unit["deck_pool"]):
             assert pool is None or sorted(pool) == sorted(POOL_KEYS)
     for finding in data["findings"]:
@@ -157,7 +122,7 @@ def test_csv_holds_the_numbers_of_the_json(name):
 
 def test_every_column_with_a_length_or_an_angle_names_its_unit():
     rig, _ = solved("studio")
-    plain = set(KEYS) - set(lists.POINTS) - set(lists.POOLS)
+    plain = set(ANSWER_KEYS) - set(lists.POINTS) - set(lists.POOLS)
     for header in lists.headers():
         numbers = header.split(" (")[0] in plain and header.split(" (")[0] in lists.UNITS
         assert not numbers or header.endswith((" (m)", " (deg)"))
