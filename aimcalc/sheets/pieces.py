@@ -31,6 +31,7 @@ PIECES = (
     Piece("test-sheet", ("test-sheet.pdf",), "aimcalc.sheets.check_out:check_out"),
     Piece("counts", ("counts.pdf", "counts.xlsx"), "aimcalc.sheets.hang_lists:counts"),
     Piece("plan", ("pool-plan.pdf", "pool-plan.png"), "aimcalc.sheets.plan:pool_plan"),
+    Piece("fall-plan", ("fall-plan.pdf",), "aimcalc.sheets.fall_plan:fall_plan"),
     Piece("section", ("section.pdf",), "aimcalc.sheets.section:section"),
     Piece("gap-map", ("gap-map.pdf", "gap-map.png"), "aimcalc.sheets.gap_map:gap_map"),
     Piece("by-area", ("by-area.pdf", "by-area.csv"), "aimcalc.sheets.by_area:by_area"),

@@ -5,7 +5,7 @@ It draws what the rig was solved to; the only thing worked out here is where on 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, BinaryIO, NamedTuple
 
 import numpy as np
@@ -14,9 +14,10 @@ from aimcalc.geometry.vectors import Array
 from aimcalc.rig.answers import Answer, Finding
 from aimcalc.scene.model import Pipe
 from aimcalc.sheets import marks, words
-from aimcalc.sheets.drawing import Drawing, Line, Shape, Words, text_width
+from aimcalc.sheets.drawing import Dash, Drawing, Line, Shape, Words, text_width
 from aimcalc.sheets.facts import face_words, span
 from aimcalc.sheets.paper import PaperOptions
+from aimcalc.sheets.plancanvas import Canvas
 from aimcalc.sheets.plandraw import Drawn, draw_inside, some
 from aimcalc.sheets.planpage import (
     EDGE,
@@ -45,6 +46,25 @@ class System(NamedTuple):
     units: list[int]
 
 
+class Look(NamedTuple):
+    """What kind of plan it is: its name, what it tells, what its lines are, and what draws a unit's light.
+
+    Without `light` the pools at the face are drawn.
+    """
+
+    sheet: str
+    told: str
+    lines: tuple[tuple[str, float, Dash], ...]
+    light: Callable[[Canvas, int], None] | None = None
+
+
+POOLS = Look(
+    "pool plan",
+    "Seen from above. Field and beam are cut at the face; LANDS is where the axis meets the deck.",
+    (("field", 1.0, "solid"), ("beam", 0.75, "dashed")),
+)
+
+
 def pool_plan(
     rig: Rig,
     findings: Sequence[Finding],
@@ -56,13 +76,13 @@ def pool_plan(
     from aimcalc.sheets.drawpdf import write_pdf
     from aimcalc.sheets.drawpng import write_png
 
-    drawings = draw_pool_plan(rig, options)
+    drawings = draw_plan(rig, options)
     write_pdf(pdf, drawings, f"{rig.scene.settings.title}: pool plan")
     write_png(png, drawings)
     return len(drawings)
 
 
-def draw_pool_plan(rig: Rig, options: PaperOptions) -> list[Drawing]:
+def draw_plan(rig: Rig, options: PaperOptions, look: Look = POOLS) -> list[Drawing]:
     """One drawing per system, in hang order of their first units; an empty stage when there is none."""
     answers = rig.answers()
     systems = systems_of(rig) or [System("no units", [])]
@@ -72,13 +92,13 @@ def draw_pool_plan(rig: Rig, options: PaperOptions) -> list[Drawing]:
     for k, (system, extent) in enumerate(zip(systems, extents, strict=True), 1):
         width, height = paper_mm(options, landscape)
         view = fit_view(*extent, frame_of(width, height), options.length)
-        drawn = draw_inside(rig, answers, system.units, view, options)
-        notes = _notes(rig, system, drawn, f"page {k} of {len(systems)}", options)
+        drawn = draw_inside(rig, answers, system.units, view, options, look.light)
+        notes = _notes(rig, system, drawn, f"page {k} of {len(systems)}", options, look)
         page = new_page(options, width, height, view, notes)
         page.lines += drawn.lines
         page.shapes += drawn.shapes
         page.words += drawn.words
-        _legend(page, drawn, footer_row(width, 1))
+        _legend(page, drawn, footer_row(width, 1), look)
         pages.append(page)
     return pages
 
@@ -183,17 +203,18 @@ def _notes(
     drawn: Drawn,
     number: str,
     options: PaperOptions,
+    look: Look,
 ) -> Notes:
     settings = rig.scene.settings
     revision = f"revision {settings.revision}" if settings.revision else "no revision"
     count = words.count(len(system.units), "unit")
     facts = [
         ", ".join([revision, count, *_drop_and_face(rig, system.units, options.length)]),
-        "Seen from above. Field and beam are cut at the face; LANDS is where the axis meets the deck.",
+        look.told,
     ]
     left_out = [f"No room for {some(drawn.left_out)}."] if drawn.left_out else []
     foot = " ".join([*drawn.remarks, *left_out])
-    return Notes(system.name, f"{settings.title}: pool plan", facts, foot, number)
+    return Notes(system.name, f"{settings.title}: {look.sheet}", facts, foot, number)
 
 
 def _drop_and_face(rig: Rig, units: list[int], length: words.LengthUnit) -> list[str]:
@@ -203,13 +224,12 @@ def _drop_and_face(rig: Rig, units: list[int], length: words.LengthUnit) -> list
     return [f"drop {drops}", face_words(rig, units, length)]
 
 
-def _legend(page: Drawing, drawn: Drawn, y: float) -> None:
+def _legend(page: Drawing, drawn: Drawn, y: float, look: Look) -> None:
     """What the lines and marks mean, in one row with its base line at `y`."""
     middle, x = y + 1.3, EDGE
     run = np.array([(0.0, 0.0), (10.0, 0.0)])
     samples: list[tuple[str, list[Line], list[Shape], float]] = [
-        ("field", [Line(run, 1.0)], [], 10.0),
-        ("beam", [Line(run, 0.75, "dashed")], [], 10.0),
+        *((name, [Line(run, weight, dash)], [], 10.0) for name, weight, dash in look.lines),
         ("STAND", [Line(stroke, 1.5) for stroke in marks.cross(1.7, 0.0)], [], 3.4),
         ("LANDS", [], [Shape(marks.circle(1.0, 0.0, marks.DOT), 0.75, "black")], 2.0),
     ]

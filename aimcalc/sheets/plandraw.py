@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from math import cos, radians, sin
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -49,9 +49,17 @@ class Drawn(NamedTuple):
 
 
 def draw_inside(
-    rig: Rig, answers: list[Answer], units: list[int], view: View, options: PaperOptions
+    rig: Rig,
+    answers: list[Answer],
+    units: list[int],
+    view: View,
+    options: PaperOptions,
+    light: Callable[[Canvas, int], None] | None = None,
 ) -> Drawn:
-    """Stage, positions and the `units` of one system (indices), as they look in `view`."""
+    """Stage, positions and the `units` of one system (indices), as they look in `view`.
+
+    `light` draws a unit's light; its pools at the face without it.
+    """
     inside = Canvas(view)
     used = list(dict.fromkeys(answers[k].position for k in units))
     codes = position_codes(used) if len(used) > 1 else {}
@@ -59,7 +67,10 @@ def draw_inside(
     _positions(inside, rig, used)
     spots, beside = _spots(view, rig, answers, units)
     for k in units:
-        _pools(inside, rig, k)
+        if light is None:
+            _pools(inside, rig, k)
+        else:
+            light(inside, k)
     for k in units:
         others = np.array([spots[j] for j in units if j != k]).reshape(-1, 2)
         _unit(inside, rig, answers[k], k, spots[k], others)

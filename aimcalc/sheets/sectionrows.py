@@ -39,7 +39,7 @@ def rows_of(rig: Rig, shown: Beams, length: w.LengthUnit) -> list[list[str]]:
             [
                 a.unit,
                 a.kind,
-                w.angle(float(np.degrees(rig.arrays.field[k]))),
+                _field(rig, k),
                 w.length(a.pivot[2], length, w.HANG),
                 a.square or "",
                 w.turn(a.pan, a.swing),
@@ -51,6 +51,12 @@ def rows_of(rig: Rig, shown: Beams, length: w.LengthUnit) -> list[list[str]]:
             ]
         )
     return rows
+
+
+def _field(rig: Rig, k: int) -> str:
+    """The field's full angle, both of an oval's."""
+    oval = rig.kinds[k].oval or (float(np.degrees(rig.arrays.field[k])),)
+    return " x ".join(w.angle(full) for full in oval)
 
 
 def _edges(rig: Rig, shown: Beams, row: int) -> str:

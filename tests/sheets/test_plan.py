@@ -13,7 +13,7 @@ from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Stage, Target, Unit
 from aimcalc.sheets.paper import PaperOptions
-from aimcalc.sheets.plan import MOST_LOOSE, MOST_UNITS, draw_pool_plan, pool_plan, systems_of
+from aimcalc.sheets.plan import MOST_LOOSE, MOST_UNITS, draw_plan, pool_plan, systems_of
 from tests.rigs import a_scene
 from tests.sheets import pdf_reading
 
@@ -120,14 +120,14 @@ def test_a_system_of_very_many_units_is_split_into_parts():
 
 def test_an_empty_rig_gives_its_empty_stage():
     stage = Stage(outline=((-4, -1), (4, -1), (4, 5), (-4, 5)))
-    (page,) = draw_pool_plan(solve_rig(a_scene([], stage=stage)), PaperOptions())
+    (page,) = draw_plan(solve_rig(a_scene([], stage=stage)), PaperOptions())
     assert "no units" in [words.text for words in page.words]
     assert [line for line in page.lines if line.weight == 2.0]
 
 
 def test_a_scene_without_a_stage_is_drawn_round_its_units():
     rig = solve_rig(a_scene([a_unit(1)], [Target(name="A", x=0, y=3)]))
-    (page,) = draw_pool_plan(rig, PaperOptions())
+    (page,) = draw_plan(rig, PaperOptions())
     assert [words.text for words in page.words].count("1") == 2
 
 

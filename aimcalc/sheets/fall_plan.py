@@ -1,0 +1,71 @@
+"""Where the light falls: the pool plan's pages with each field's true outline on whatever it falls on.
+
+On a platform the outline is drawn at the platform's height, on a riser, a wall or a drop along its foot.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, BinaryIO
+
+import numpy as np
+
+from aimcalc.geometry.occlusion import NoRayEngineError
+from aimcalc.geometry.vectors import Array
+from aimcalc.rig.answers import Finding
+from aimcalc.rig.solid.falls import Fall, falls
+from aimcalc.sheets.drawing import Drawing
+from aimcalc.sheets.paper import PaperOptions
+from aimcalc.sheets.plan import Look, draw_plan
+from aimcalc.sheets.plancanvas import Canvas
+
+if TYPE_CHECKING:
+    from aimcalc.rig.solve import Rig
+
+UPRIGHT = 1e-3  # of its length: an outline that is no wider in plan runs up a wall
+ON_LEVEL, UP_A_WALL = 1.0, 2.5  # pt
+TOLD = (
+    "Seen from above. The field's edge on what it falls on: deck, platform, scenery; LANDS is where the axis "
+    "meets the deck."
+)
+NOT_KNOWN = "Where light falls is not known: the library embreex is not installed."
+
+
+def fall_plan(rig: Rig, findings: Sequence[Finding], pdf: BinaryIO, options: PaperOptions) -> int:
+    """Number of pages: a page a system, as the pool plan has them."""
+    from aimcalc.sheets.drawpdf import write_pdf
+
+    drawings = draw_fall_plan(rig, options)
+    write_pdf(pdf, drawings, f"{rig.scene.settings.title}: where light falls")
+    return len(drawings)
+
+
+def draw_fall_plan(rig: Rig, options: PaperOptions) -> list[Drawing]:
+    """One drawing per system; without the library for rays they say that nobody knows."""
+    try:
+        found, told = falls(rig), TOLD
+    except NoRayEngineError:
+        found, told = [], NOT_KNOWN
+    pieces: dict[int, list[Fall]] = {}
+    for fall in found:
+        pieces.setdefault(fall.unit, []).append(fall)
+
+    def light(inside: Canvas, k: int) -> None:
+        for fall in pieces.get(k, ()):
+            line = outline_of(fall)
+            inside.line(line, UP_A_WALL if runs_up(line) else ON_LEVEL)
+
+    lines = (("field's edge", ON_LEVEL, "solid"), ("up a wall", UP_A_WALL, "solid"))
+    return draw_plan(rig, options, Look("where light falls", told, lines, light))  # type: ignore[arg-type]
+
+
+def outline_of(fall: Fall) -> Array:
+    """The plan points of a piece, (n, 2); a closed one comes back to its first."""
+    plan = fall.points[:2].T
+    return np.concatenate((plan, plan[:1])) if fall.closed else plan
+
+
+def runs_up(line: Array) -> bool:
+    """Whether plan points (n, 2) lie on one straight line, as those on an upright surface do."""
+    spread = np.linalg.svd(line - line.mean(axis=0), compute_uv=False)
+    return bool(spread[-1] <= UPRIGHT * spread[0])
