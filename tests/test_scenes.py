@@ -9,12 +9,13 @@ import pytest
 
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.findings import findings
+from aimcalc.rig.solid.findings import solid_findings
 from aimcalc.rig.solve import Rig, solve_rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.mistakes import SceneError
 from aimcalc.scene.model import Scene
 from tests.hang_workbook import write_workbook
-from tests.planted.plants import READING, RIG, Plant, RigPlant, plant
+from tests.planted.plants import READING, RIG, SOLID, Plant, RigPlant, SolidPlant, plant
 
 HERE = os.path.dirname(__file__)
 SCENES = os.path.join(HERE, "..", "scenes")
@@ -281,6 +282,78 @@ def test_a_worked_scene_has_no_stop_and_an_honest_warn(rigs: dict[str, Rig], nam
     severities = {finding.severity for finding in findings(rigs[name])}
     assert "stop" not in severities
     assert "warn" in severities
+
+
+# The same of what is found once the scenes are made solid.
+EXPECTED_SOLID: dict[str, tuple[tuple[str, str, str | None], ...]] = {
+    "studio": (),
+    "raked": (
+        ("warn", "field-in-seats", "roof bar/5"),  # a back light 4 m from the front of the deck
+    ),
+    "playhouse": (
+        # The outermost front lights cross the proscenium to the far areas.
+        ("warn", "field-cut", "house pipe"),
+        ("warn", "field-cut", "house pipe"),
+        ("warn", "bodies-close", "pipe 1"),  # units 5 and 6, either side of the centre line
+        # A special each for door, tree and clock, and the scenery that others pass.
+        ("warn", "field-cut", "pipe 1"),  # six units under border 2
+        ("warn", "field-cut", "pipe 1/1"),  # side light past leg 1
+        ("warn", "field-cut", "pipe 1/10"),
+        ("warn", "field-cut", "pipe 1/4"),  # the door special, on the door flat
+        ("warn", "field-cut", "pipe 3/2"),  # back light over the door flat
+        ("warn", "field-cut", "pipe 3/6"),  # back light through the apple tree
+        ("warn", "field-cut", "pipe 4"),  # the shade, over the platform's edge
+        ("warn", "field-cut", "pipe 4/1"),  # side light past the tall clock
+        ("warn", "field-cut", "pipe 5"),  # under border 4
+        ("warn", "field-cut", "pipe 5"),  # past the tall clock
+        ("warn", "field-cut", "boom SL/5"),  # over the door flat
+        ("warn", "field-cut", "floor SL/1"),  # past the platform, at the steps
+        # The pipe ends' side light shoots past the booms under them.
+        ("warn", "neighbour-in-light", "pipe 1/1"),
+        ("warn", "neighbour-in-light", "pipe 1/10"),
+        ("warn", "under-line-set", "boom SL"),  # they stand under pipe 1, which flies
+        ("warn", "under-line-set", "boom SR"),
+        *(
+            ("warn", "seen-under-border", f"pipe {n}") for n in range(1, 6)
+        ),  # the front row is near and low
+        ("warn", "border-no-trim", None),
+        ("warn", "border-no-trim", None),
+        ("warn", "border-no-trim", None),
+        ("note", "border-trim", None),
+        ("warn", "field-in-seats", "pipe 4/3"),  # the bench's back light, 40 degrees wide
+    ),
+}
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_what_is_found_in_a_worked_scene_made_solid_is_what_was_meant(
+    rigs: dict[str, Rig], name: str
+) -> None:
+    found = [(f.severity, f.rule, f.unit or f.position) for f in solid_findings(rigs[name])]
+    assert Counter(found) == Counter(EXPECTED_SOLID[name])
+
+
+SOLID_ONE_BY_ONE = [(scene, one) for scene, plants in SOLID.items() for one in plants]
+
+
+@pytest.mark.parametrize(("scene", "one"), SOLID_ONE_BY_ONE, ids=_planted_id)
+def test_a_planted_solid_mistake_is_stopped_for_what_it_is(
+    scene: str, one: SolidPlant, tmp_path: os.PathLike[str]
+) -> None:
+    found = solid_findings(solve_rig(load_scene(plant(scene, (one,), os.fspath(tmp_path)))))
+    stops = [(f.rule, f.unit or f.position) for f in found if f.severity == "stop"]
+    assert stops == list(one.stops)
+
+
+def test_every_stop_about_solids_is_planted_somewhere() -> None:
+    planted = {rule for plants in SOLID.values() for one in plants for rule, _ in one.stops}
+    assert planted == {
+        "bodies-touch",
+        "touches-solid",
+        "in-line-set",
+        "label-distance",
+        "strikes-own-yoke",
+    }
 
 
 RIG_ONE_BY_ONE = [(scene, one) for scene, plants in RIG.items() for one in plants]

@@ -2,8 +2,9 @@
 
     python tests/planted/plants.py reading playhouse planted-playhouse
 
-writes a copy of a scene with all its reading (or rig) mistakes, to look at with `aimcalc check`.
-Reading mistakes get a scene refused; rig mistakes are read, and found when the rig is looked over.
+writes a copy of a scene with all its reading (or rig, or solid) mistakes, to look at with `aimcalc check`.
+Reading mistakes get a scene refused; rig mistakes are read, and found when the rig is looked over; solid
+mistakes are stops once the rig is made solid.
 """
 
 from __future__ import annotations
@@ -363,7 +364,82 @@ RIG: dict[str, tuple[RigPlant, ...]] = {
 }
 
 
-def plant(scene: str, plants: Iterable[Plant | RigPlant], folder: str) -> str:
+class SolidPlant(NamedTuple):
+    """One mistake with solids: the text it takes the place of, and the stops that it is told with."""
+
+    file: str
+    clean: str
+    wrong: str
+    stops: tuple[tuple[str, str | None], ...]  # rule, and the unit or position
+
+
+# The scenes themselves have no stop.
+SOLID: dict[str, tuple[SolidPlant, ...]] = {
+    "studio": (
+        # A flat stood upstage of the back pipe, against the backs of its units.
+        SolidPlant(
+            "scene.toml",
+            "[[seats]]",
+            '[[solid]]\nname = "flat"\n'
+            "panel = [[-2, 3.0, 0], [2, 3.0, 0], [2, 3.0, 3.4], [-2, 3.0, 3.4]]\n\n[[seats]]",
+            (("touches-solid", "back pipe"),),
+        ),
+    ),
+    "playhouse": (
+        # Two units typed 10 in apart.
+        SolidPlant(
+            "hang.csv",
+            'pipe 1,4,"4\'-6"" SL"',
+            'pipe 1,4,"6\'-2"" SL"',
+            (("bodies-touch", "pipe 1"),),
+        ),
+        # A border moved into the pipe behind it.
+        SolidPlant(
+            "scene.toml",
+            "panel = [[-22, 21.5, 17.75], [22, 21.5, 17.75], [22, 21.5, 23], [-22, 21.5, 23]]",
+            "panel = [[-22, 20.5, 17.75], [22, 20.5, 17.75], [22, 20.5, 23], [-22, 20.5, 23]]",
+            (("touches-solid", "pipe 4"),),
+        ),
+        # A spare batten in the next line set, 9 in upstage of pipe 3.
+        SolidPlant(
+            "scene.toml",
+            "# The posted plate of pipe 4 is missing: ask before loading it.\n",
+            '[[pipe]]\nname = "spare batten"\ntrim = "22\'"\ny = "16\'-9\\" US"\nfrom = "21\' SR"\n'
+            'to = "21\' SL"\nlines = ["18\' SR", "18\' SL"]\n\n',
+            (("in-line-set", "pipe 3"),),
+        ),
+        # A label that asks for 9 ft, read for 18 in; the drop is 3 ft 6 in away.
+        SolidPlant(
+            "scene.toml",
+            'label_distance = "1\'-6\\""',
+            'label_distance = "9\'"',
+            (("label-distance", "pipe 5"),),
+        ),
+        # A drop of 7 in: the bar of such a yoke is inside the body.
+        SolidPlant(
+            "scene.toml",
+            'drop_under = "16\\""\ndrop_over = "17\\""\nnose = "17\\""\nrise = 0\nlength = "27\\""\n'
+            'width = "9\\""\nweight = "18 lb"\nwatts = 750\nyoke_range = [-155, 155]\n',
+            'drop_under = "7\\""\ndrop_over = "17\\""\nnose = "17\\""\nrise = 0\nlength = "27\\""\n'
+            'width = "9\\""\nweight = "18 lb"\nwatts = 750\n',
+            (("strikes-own-yoke", "house pipe"),),
+        ),
+    ),
+    "raked": (
+        # A back wall drawn at the back bar instead of behind it.
+        SolidPlant(
+            "scene.toml",
+            '[[target]]\nname = "hilltop"',
+            '[[solid]]\nname = "back wall"\n'
+            "panel = [[-5, 8.05, 0], [5, 8.05, 0], [5, 8.05, 6.5], [-5, 8.05, 6.5]]\n\n"
+            '[[target]]\nname = "hilltop"',
+            (("touches-solid", "back bar"),),
+        ),
+    ),
+}
+
+
+def plant(scene: str, plants: Iterable[Plant | RigPlant | SolidPlant], folder: str) -> str:
     """The path of a copy of a worked scene in `folder`, with every one of `plants` in it.
 
     A scene with a hang list in both forms reads the CSV one, which is where plants are put.
@@ -375,7 +451,7 @@ def plant(scene: str, plants: Iterable[Plant | RigPlant], folder: str) -> str:
     return folder
 
 
-def _edit(folder: str, one: Plant | RigPlant, *, must: bool = True) -> None:
+def _edit(folder: str, one: Plant | RigPlant | SolidPlant, *, must: bool = True) -> None:
     path = os.path.join(folder, one.file)
     with open(path, encoding="utf-8", newline="") as file:
         text = file.read()
@@ -386,4 +462,8 @@ def _edit(folder: str, one: Plant | RigPlant, *, must: bool = True) -> None:
 
 
 if __name__ == "__main__":
-    plant(sys.argv[2], {"reading": READING, "rig": RIG}[sys.argv[1]][sys.argv[2]], sys.argv[3])
+    plant(
+        sys.argv[2],
+        {"reading": READING, "rig": RIG, "solid": SOLID}[sys.argv[1]][sys.argv[2]],
+        sys.argv[3],
+    )
