@@ -15,9 +15,28 @@ area is pi H^2 |E1| |E2| / (B^2 - R^2)^(3/2). With |E1| = |E2| all of it is the 
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from aimcalc.geometry.pools import PARALLEL, Pools
-from aimcalc.geometry.vectors import Array, cross
+from aimcalc.geometry.vectors import Array, cross, dot
+
+PLUMB_SINE = 1e-9  # an axis nearer to plumb than this has no level direction of its own
+
+
+def level_across(axis: Array, turn: ArrayLike = 0.0) -> Array:
+    """Unit directions (3, N) square to `axis`: level, to the right as seen along it, then turned by `turn`.
+
+    `turn` is radians anti-clockwise as seen along the beam. Where the axis is plumb, level has no
+    direction of its own and +x (across the stage, to SL) is taken.
+    """
+    along = axis / np.sqrt(dot(axis, axis))
+    right = np.stack((along[1], -along[0], np.zeros_like(along[0])))
+    size = np.hypot(right[0], right[1])
+    right = np.where(
+        size > PLUMB_SINE, right / np.maximum(size, PLUMB_SINE), np.array([[1.0], [0], [0]])
+    )
+    up = cross(right, along)
+    return np.asarray(np.cos(turn) * right + np.sin(turn) * up)
 
 
 def edges(axis: Array, across: Array, half_wide: Array, half_narrow: Array) -> tuple[Array, Array]:

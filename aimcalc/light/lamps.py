@@ -7,6 +7,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from aimcalc.geometry.ovals import level_across
 from aimcalc.geometry.vectors import Array, cross, dot
 from aimcalc.light.profiles import profile_power, profile_width
 from aimcalc.light.tables import CandelaTable
@@ -15,7 +16,6 @@ Indices = NDArray[np.intp]
 Flags = NDArray[np.bool_]
 
 SMOOTH = -1  # `table` of a unit with the smooth profile
-PLUMB_SINE = 1e-9  # an axis nearer to plumb than this has no level direction of its own
 
 
 class Lamps(NamedTuple):
@@ -140,22 +140,6 @@ def joined(*parts: Lamps) -> Lamps:
     ]
     tables = tuple(table for part in parts for table in part.tables)
     return Lamps._make([*columns[:9], tables, columns[9]])
-
-
-def level_across(axis: Array, turn: ArrayLike = 0.0) -> Array:
-    """Unit directions (3, N) square to `axis`: level, to the right as seen along it, then turned by `turn`.
-
-    `turn` is radians anti-clockwise as seen along the beam. Where the axis is plumb, level has no
-    direction of its own and +x (across the stage, to SL) is taken.
-    """
-    along = _unit(np.asarray(axis, np.float64))
-    right = np.stack((along[1], -along[0], np.zeros_like(along[0])))
-    size = np.hypot(right[0], right[1])
-    right = np.where(
-        size > PLUMB_SINE, right / np.maximum(size, PLUMB_SINE), np.array([[1.0], [0], [0]])
-    )
-    up = cross(right, along)
-    return np.asarray(np.cos(turn) * right + np.sin(turn) * up)
 
 
 def body_right(axis: Array, up: Array) -> Array:

@@ -8,9 +8,10 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike
 
+from aimcalc.geometry.ovals import level_across
 from aimcalc.geometry.vectors import Array
 from aimcalc.light.illuminance import Visible, contributions
-from aimcalc.light.lamps import Indices, Lamps, level_across
+from aimcalc.light.lamps import Indices, Lamps
 
 SHARES = (0.25, 0.5, 0.75, 1.0)
 AS_BEFORE = (

@@ -8,7 +8,7 @@ from __future__ import annotations
 import numpy as np
 
 from aimcalc.geometry.aim import Aims, Indices
-from aimcalc.geometry.ovals import edges, oval_pools
+from aimcalc.geometry.ovals import edges, level_across, oval_pools
 from aimcalc.geometry.pools import Pools
 from aimcalc.geometry.vectors import Array
 from aimcalc.scene.model import Kind, Unit
@@ -28,8 +28,6 @@ def rims(
     share: float = 1.0,
 ) -> tuple[Array, Array]:
     """The rim's edge vectors (3, K) of these units, at `share` of the field's two angles."""
-    from aimcalc.light.lamps import level_across
-
     turn = np.radians([units[k].turn or 0.0 for k in rows])
     oval = np.radians([kinds[k].oval or (0.0, 0.0) for k in rows]).reshape(-1, 2) * share / 2
     here = axis[:, rows]

@@ -12,8 +12,9 @@ import tracemalloc
 import numpy as np
 import pytest
 
+from aimcalc.geometry.ovals import level_across
 from aimcalc.light.illuminance import illuminance
-from aimcalc.light.lamps import level_across, measured_lamps, smooth_lamps
+from aimcalc.light.lamps import measured_lamps, smooth_lamps
 from aimcalc.light.photometry import Photometry
 from aimcalc.light.tables import candela_table
 

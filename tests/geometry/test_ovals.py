@@ -5,10 +5,11 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from aimcalc.geometry.ovals import edges, oval_outline, oval_pools
+from aimcalc.geometry.ovals import edges, level_across, oval_outline, oval_pools
 from aimcalc.geometry.pools import level_pools
 
 FOOT = 0.3048
+AXES = np.array([[0, 1.0, 0, 3], [1, 1, 0, 0], [0, -1, -1, 0]])
 
 
 def cone(height, down, heading=0.4):
@@ -32,6 +33,22 @@ def pool(height, down, wide, narrow, turn=0.0):
         axis, across(axis, np.radians(turn)), np.radians([wide / 2]), np.radians([narrow / 2])
     )
     return oval_pools(lens, axis, rim, np.zeros(1)), (lens, axis, rim)
+
+
+def test_across_is_level_to_the_right_as_seen_along_the_beam():
+    across = level_across(AXES)
+    # Facing upstage, the right hand is stage left (+x): as seen from the house.
+    np.testing.assert_allclose(across[:, 0], [1, 0, 0])
+    np.testing.assert_allclose(across[:, 1], np.array([1, -1, 0]) / np.sqrt(2))
+    np.testing.assert_allclose(across[:, 2], [1, 0, 0])  # straight down: across the stage
+    np.testing.assert_allclose(across[:, 3], [0, -1, 0], atol=1e-15)
+    np.testing.assert_allclose((across * AXES).sum(axis=0), 0, atol=1e-15)
+
+
+def test_a_turn_is_anti_clockwise_as_seen_along_the_beam():
+    # Looking upstage, from 3 o'clock (SL) anti-clockwise a quarter turn is 12 o'clock: up.
+    up = level_across(np.array([[0.0], [1], [0]]), np.pi / 2)
+    np.testing.assert_allclose(up[:, 0], [0, 0, 1], atol=1e-15)
 
 
 def test_a_par_24_by_48_down_45_from_12_ft_9_in():

@@ -5,10 +5,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from aimcalc.geometry.ovals import level_across
 from aimcalc.light.lamps import (
     body_right,
     joined,
-    level_across,
     measured_lamps,
     smooth_lamps,
 )
@@ -28,22 +28,6 @@ def test_axes_become_unit_length_and_single_values_serve_all():
     np.testing.assert_allclose((lamps.axis**2).sum(axis=0), 1)
     np.testing.assert_array_equal(lamps.transmission, np.full(4, 0.5))
     assert lamps.size == 4
-
-
-def test_across_is_level_to_the_right_as_seen_along_the_beam():
-    across = level_across(AXES)
-    # Facing upstage, the right hand is stage left (+x): as seen from the house.
-    np.testing.assert_allclose(across[:, 0], [1, 0, 0])
-    np.testing.assert_allclose(across[:, 1], np.array([1, -1, 0]) / np.sqrt(2))
-    np.testing.assert_allclose(across[:, 2], [1, 0, 0])  # straight down: across the stage
-    np.testing.assert_allclose(across[:, 3], [0, -1, 0], atol=1e-15)
-    np.testing.assert_allclose((across * AXES).sum(axis=0), 0, atol=1e-15)
-
-
-def test_a_turn_is_anti_clockwise_as_seen_along_the_beam():
-    # Looking upstage, from 3 o'clock (SL) anti-clockwise a quarter turn is 12 o'clock: up.
-    up = level_across(np.array([[0.0], [1], [0]]), np.pi / 2)
-    np.testing.assert_allclose(up[:, 0], [0, 0, 1], atol=1e-15)
 
 
 def test_the_bodys_right_is_level_when_it_is_upright_and_swaps_when_it_is_upside_down():

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from aimcalc.geometry.aim import Aims
+from aimcalc.geometry.ovals import level_across
 from aimcalc.geometry.vectors import Array
 from aimcalc.light.lamps import (
     SMOOTH,
@@ -15,7 +16,6 @@ from aimcalc.light.lamps import (
     Lamps,
     body_right,
     joined,
-    level_across,
     measured_lamps,
     smooth_lamps,
 )

@@ -8,8 +8,9 @@ import numpy as np
 
 from aimcalc.geometry.blocked import Lenses
 from aimcalc.geometry.cone_rays import lens_frames, pattern, rim, stretched
+from aimcalc.geometry.ovals import level_across
 from aimcalc.geometry.solids import Indices
-from aimcalc.geometry.vectors import Array, cross, turned
+from aimcalc.geometry.vectors import Array, cross
 from aimcalc.light.profiles import relative_intensity
 
 if TYPE_CHECKING:
@@ -17,7 +18,6 @@ if TYPE_CHECKING:
 
 RAYS = 500  # a unit
 STEPS = 512  # of a profile, from the axis to the edge of the field
-PLUMB_SINE = 1e-9  # an axis nearer to plumb than this has no level direction of its own
 LENS_OF_WIDTH = (
     0.75  # of the body's width: a 6 in lens in an 8 in body (common practice, no source)
 )
@@ -100,10 +100,6 @@ def long_ways(rig: Rig) -> Array:
         return rig.aims.up
     axis = rig.aims.axis[:, ovals]
     turn = np.radians([rig.units[k].turn or 0.0 for k in ovals.tolist()])
-    # Level to the right as seen along the beam; across the stage where the axis is plumb.
-    level = np.hypot(axis[0], axis[1])
-    right = np.stack((axis[1], -axis[0], np.zeros_like(level))) / np.maximum(level, PLUMB_SINE)
-    right[:, level <= PLUMB_SINE] = np.array([[1.0], [0.0], [0.0]])
     up = rig.aims.up.copy()
-    up[:, ovals] = turned(cross(right, axis), axis, -turn)
+    up[:, ovals] = cross(level_across(axis, turn), axis)
     return up
