@@ -1,0 +1,72 @@
+"""A worked scene made solid: light lost against the bare occlusion query, and a section from a cold start."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from aimcalc.geometry.blocked import field_rays
+from aimcalc.rig.solid.findings import body_findings
+from aimcalc.rig.solid.lenses import lenses_of
+from aimcalc.rig.solid.lost import lost
+from aimcalc.rig.solve import Rig, solve_rig
+from aimcalc.scene.loading import load_scene
+from tests.benchmarks.test_findings import long_rig
+
+ROOT = Path(__file__).parents[2]
+PLAYHOUSE = ROOT / "scenes" / "playhouse"
+
+
+@pytest.fixture(scope="module")
+def rig() -> Rig:
+    return solve_rig(load_scene(PLAYHOUSE))
+
+
+def test_light_lost_by_every_unit_of_the_playhouse(ratios, rig):
+    ready = rig.solids.whole
+    lenses = lenses_of(rig, rig.solids.own)
+    start, way, limit = field_rays(lenses, np.arange(len(rig.units)), ready.centre)
+    assert len(limit) == 500 * len(rig.units) >= 36_000
+    ratios(
+        "light lost, playhouse: all solids, 500 rays a unit / raw occlusion",
+        lambda: lost(rig),
+        lambda: ready.engine.run(start, way, dists=limit, query="OCCLUDED"),
+        bar=2.0,
+        rounds=15,
+    )
+
+
+def test_light_lost_and_the_section_of_the_playhouse_in_two_seconds_from_a_cold_start(
+    ratios, tmp_path
+):
+    made = [sys.executable, "-m", "aimcalc", "prep", str(PLAYHOUSE), "--only", "section,lists"]
+    start = time.perf_counter()
+    subprocess.run(
+        [*made, "-o", str(tmp_path / "first")], cwd=ROOT, check=True, capture_output=True
+    )
+    assert time.perf_counter() - start < 2.0
+    bare = [sys.executable, "-c", "import numpy"]
+    ratios(
+        "cold: section and lists with light lost, playhouse / import numpy",
+        lambda: subprocess.run([*made, "-o", str(tmp_path / "out")], cwd=ROOT, capture_output=True),
+        lambda: subprocess.run(bare, cwd=ROOT, capture_output=True),
+        bar=6.0,
+        rounds=4,
+    )
+
+
+@pytest.mark.parametrize("count", [500])
+def test_bodies_of_a_long_rig_are_judged_in_proportion(ratios, count):
+    few, many = long_rig(count), long_rig(4 * count)
+    ratios(
+        f"bodies of {4 * count:,} units / of {count:,}, pipes closing up",
+        lambda: body_findings(solve_rig(many)),
+        lambda: body_findings(solve_rig(few)),
+        bar=16.0,  # four times the units, each in four times the company
+        rounds=1,
+    )
