@@ -94,19 +94,6 @@ def to_own_yoke(corners: Array, *, within: float = np.inf) -> Array:
     return np.asarray(between.reshape(-1, len(pairs)).min(axis=1, initial=np.inf))
 
 
-def to_own_pipe(corners: Array, pipes: Hulls, own: Indices) -> Array:
-    """Gap between each unit's body or top hat and its own pipe, row `own` of `pipes`, shape (N,).
-
-    Infinite for a unit whose `own` is below 0. Yoke and clamp do not count: they hang from the pipe.
-    """
-    unit = np.flatnonzero(own >= 0)
-    rows = (unit[:, None] * PARTS + np.array([BODY, TOP_HAT])).ravel()
-    found = gap(picked(part_hulls(corners), rows), picked(pipes, np.repeat(own[unit], 2)))
-    least = np.full(own.size, np.inf)
-    least[unit] = found.reshape(-1, 2).min(axis=1)
-    return least
-
-
 def _whole(corners: Array) -> Array:
     """Bounding boxes of whole units."""
     return bounds(corners.reshape(3, -1, PARTS * CORNERS))

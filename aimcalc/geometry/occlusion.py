@@ -79,17 +79,6 @@ def first_hits(ready: Caster, start: Array, direction: Array, limit: Array) -> H
     return Hits(face, distance)
 
 
-def top_at(ready: Caster, x: Array, y: Array) -> Array:
-    """Height of the highest surface at plan points (x, y), shape (N,); NaN where there is none."""
-    if ready.engine is None:
-        return np.full(x.shape, np.nan)
-    roof = ready.soup.vertices[2, ready.soup.faces.ravel()].max() + 1.0
-    start = np.stack((x, y, np.full_like(x, roof)))
-    down = np.zeros_like(start)
-    down[2] = -1.0
-    return np.asarray(roof - first_hits(ready, start, down, np.full(x.shape, np.inf)).distance)
-
-
 def run(ready: Caster, start: Array, direction: Array, limit: Array, query: str) -> Indices:
     """One number a ray, -1 where it meets nothing within its limit.
 

@@ -142,12 +142,6 @@ def merged(*soups: Soup) -> Soup:
     )
 
 
-def without(whole: Soup, owner: int) -> Soup:
-    """The soup less one solid (its vertices stay, unused)."""
-    keep = whole.owner != owner
-    return Soup(whole.vertices, whole.faces[:, keep], whole.owner[keep])
-
-
 def part(whole: Soup, owner: int) -> Shape:
     """One solid out of a soup, with no vertices but its own."""
     faces = whole.faces[:, whole.owner == owner]

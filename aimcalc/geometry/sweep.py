@@ -14,7 +14,6 @@ import numpy as np
 
 from aimcalc.geometry.bodies import (
     CLAMP_BLOCK,
-    CORNERS,
     Hung,
     parts,
     rows,
@@ -122,16 +121,6 @@ def turned_past(units: Hung, unit: Indices, obstacle: Array, radius: Array) -> P
     tip_first = clear.copy()
     clear[again] = np.isnan(other_way)
     return Path(clear, tip_first, turn, yoke, part)
-
-
-def gap_over_turn(units: Hung, unit: int, obstacle: Array, turns: Array) -> Array:
-    """Gap of one unit, tipped to its aim, to an obstacle (3, Q, K) at each of some turns, (M,)."""
-    one = rows(units, np.full(turns.size, unit))
-    count = obstacle.shape[1]
-    moving = parts(one, turns, one.yoke)[:, :, :MOVING]
-    a = np.repeat(moving, count, axis=2).reshape(3, -1, CORNERS)
-    b = np.tile(obstacle, (1, turns.size * MOVING, 1))
-    return np.asarray(distance(a, b).reshape(turns.size, -1).min(axis=1))
 
 
 def _ball(middle: Array, reach: Array) -> Array:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from math import acos, cos, degrees, radians
-
 import numpy as np
 import pytest
 
@@ -60,37 +58,6 @@ def test_many_units_at_once_are_told_as_two_by_two():
     told = list(zip(together.unit, together.other, together.gap, strict=True))
     assert [t for t in told if t[1] == t[0] + 1] == pairs
     assert len(pairs) > 3
-
-
-def strike(**row):
-    """Down angle at which a body over its pipe, square to it, comes to touch the pipe."""
-    low, high = 40.0, 85.0
-    for _ in range(40):
-        down = (low + high) / 2
-        gap = clearance.to_own_pipe(
-            corners([0], down, over=True, **row), pipe_of_the_row(), np.array([0])
-        )
-        low, high = (low, down) if gap[0] <= 0 else (down, high)
-    return low
-
-
-def test_a_body_over_its_pipe_strikes_it_past_the_angle_worked_by_hand():
-    # A body 4 in in radius and a pipe of 1 in, 14 in from pivot to pipe: 14 cos t = 5, t = 69.08. The
-    # body, 16 in from pivot to lens, reaches far enough forward to meet the pipe (14 sin t = 13.08 in).
-    assert strike(nose=16) == pytest.approx(degrees(acos(5 / 14)), abs=0.01)
-
-
-@pytest.mark.parametrize("down", [20, 45, 60])
-def test_before_that_the_gap_is_what_the_triangle_says(down):
-    gap = clearance.to_own_pipe(
-        corners([0], down, over=True, nose=16), pipe_of_the_row(), np.array([0])
-    )
-    assert gap[0] == pytest.approx((14 * cos(radians(down)) - 5) * INCH, abs=1e-6)
-
-
-def test_a_unit_on_no_pipe_has_no_own_pipe_to_touch():
-    gap = clearance.to_own_pipe(corners([0, 0], 30), pipe_of_the_row(), np.array([0, -1]))
-    assert np.isfinite(gap).tolist() == [True, False]
 
 
 def test_a_body_that_passes_between_the_arms_clears_its_own_yoke():

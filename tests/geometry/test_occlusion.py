@@ -8,8 +8,7 @@ import numpy as np
 import pytest
 
 from aimcalc.geometry import occlusion
-from aimcalc.geometry.deck import Deck, height
-from aimcalc.geometry.solids import Shape, box, deck_strips, panel, soup
+from aimcalc.geometry.solids import Shape, box, panel, soup
 from aimcalc.geometry.vectors import points
 
 WALL = panel([(-5, 10, -5), (5, 10, -5), (5, 10, 5), (-5, 10, 5)])
@@ -133,21 +132,6 @@ def test_a_slow_engine_of_another_library_agrees_on_every_ray():
     assert hits.distance[stands] == pytest.approx(expected[stands], abs=1e-9)
     first = {(r, t) for r, t, d in zip(ray, triangle, distance, strict=True) if d == expected[r]}
     assert {(r, hits.face[r]) for r in np.flatnonzero(stands)} == first
-
-
-def test_the_top_of_a_raked_deck_is_the_deck_itself():
-    deck = Deck(rake=1 / 12, rake_from=1.0)
-    ready = occlusion.caster(soup([deck_strips(rake=1 / 12, rake_from=1.0)]))
-    x, y = np.random.default_rng(3).uniform(-9, 12, (2, 200))
-    assert occlusion.top_at(ready, x, y) == pytest.approx(height(deck, x, y), abs=1e-9)
-
-
-def test_the_top_of_what_stands_there_is_its_highest_surface_or_there_is_none():
-    table = box((0, 0, 0.7), (1, 1, 0.75))
-    ready = occlusion.caster(soup([table, box((0, 0, 0), (3, 1, 0.2))]))
-    x, y = np.array([0.5, 2.0, 5.0]), np.full(3, 0.5)
-    assert occlusion.top_at(ready, x, y) == pytest.approx([0.75, 0.2, np.nan], nan_ok=True)
-    assert np.isnan(occlusion.top_at(occlusion.caster(soup([])), x, y)).all()
 
 
 def test_without_the_ray_library_the_user_is_told_in_a_sentence(monkeypatch):

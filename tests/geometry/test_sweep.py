@@ -40,6 +40,16 @@ def path_of(paths, turns, unit, other):
     }
 
 
+def gap_over_turn(units, unit, obstacle, turns):
+    """Gap of one unit, tipped to its aim, to an obstacle (3, Q, K) at each of some turns, (M,)."""
+    one = bodies.rows(units, np.full(turns.size, unit))
+    count = obstacle.shape[1]
+    moving = bodies.parts(one, turns, one.yoke)[:, :, : bodies.CLAMP_BLOCK]
+    a = np.repeat(moving, count, axis=2).reshape(3, -1, bodies.CORNERS)
+    b = np.tile(obstacle, (1, turns.size * bodies.CLAMP_BLOCK, 1))
+    return distance(a, b).reshape(turns.size, -1).min(axis=1)
+
+
 def test_units_far_apart_are_no_pair():
     assert sweep.past_neighbours(a_row([70, 0], 35, spacing=60)).unit.size == 0
 
@@ -59,11 +69,11 @@ def test_hard_case_8_bare_bodies_pass_and_top_hats_do_not():
     """
     bare, hatted = a_row([70, 0], 35), a_row([70, 0], 35, hat=6)
     pans = np.radians(np.arange(0, 91))
-    gaps = sweep.gap_over_turn(bare, 0, bodies.set_parts(bare)[:, 1], pans) / INCH
+    gaps = gap_over_turn(bare, 0, bodies.set_parts(bare)[:, 1], pans) / INCH
     assert gaps[70] == pytest.approx(1.1, abs=0.25)
     assert gaps.min() > 0.9
 
-    with_hats = sweep.gap_over_turn(hatted, 0, bodies.set_parts(hatted)[:, 1], pans)
+    with_hats = gap_over_turn(hatted, 0, bodies.set_parts(hatted)[:, 1], pans)
     touching = np.flatnonzero(with_hats <= 0)
     assert touching[0] == pytest.approx(40, abs=4)
     assert touching[-1] == pytest.approx(80, abs=8)
@@ -84,7 +94,7 @@ def test_the_gap_over_a_turn_is_the_gap_of_the_posed_bodies():
     row = a_row([50, 0], [35, 20], hat=6, spacing=20)
     still = bodies.set_parts(row)[:, 1]
     posed = gap_of(bodies.set_parts(row)[:, 0], still)
-    assert sweep.gap_over_turn(row, 0, still, row.turn[:1]) == pytest.approx([posed])
+    assert gap_over_turn(row, 0, still, row.turn[:1]) == pytest.approx([posed])
 
 
 def test_no_touch_is_stepped_over_and_none_is_made_up():
