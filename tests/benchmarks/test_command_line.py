@@ -28,8 +28,8 @@ FLOOR = process(sys.executable, "-c", "import numpy")
     [
         (["--help"], 0.7),
         (["solve", PLAYHOUSE], 2.0),  # aims alone
-        (["solve", PLAYHOUSE, "--json"], 2.6),  # and the solids: 78 bodies, 39,000 rays
-        (["check", PLAYHOUSE], 3.0),  # and the work at the pipe
+        (["solve", PLAYHOUSE, "--json"], 2.0),  # and the solids: 78 bodies, 39,000 rays
+        (["check", PLAYHOUSE], 2.0),  # and the work at the pipe
     ],
 )
 def test_a_command_starts_quickly(arguments, bar, ratios):
