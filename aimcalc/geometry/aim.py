@@ -128,8 +128,8 @@ Table = TypeVar("Table", "Mounted", "Aims", "_Local", "_Root")
 def empty_aims(units: Mounted) -> Aims:
     """Room for the aims of these units, not yet filled."""
     count = units.drop.size
-    places = [np.empty((3, count)) for _ in range(3)]
-    numbers = [np.empty(count) for _ in range(13)]
+    room = np.empty((22, count))  # in one piece: fewer pages for the system to hand out
+    places, numbers = [room[0:3], room[3:6], room[6:9]], list(room[9:])
     codes = [np.empty(count, np.int8) for _ in range(3)]
     given = (units.stem, units.reference, units.tail_up)
     return Aims._make([*given, *places, *numbers, *codes, np.empty(count, np.bool_)])
@@ -158,11 +158,11 @@ def _aim_block(units: Mounted, deck: Deck, aims: Aims, block: slice) -> None:
     with np.errstate(all="ignore"):
         local = _local(given, told.pivot)
         root = _chosen_root(given, local)
-        axis = _place(given, local, root, told)
+        axis, flat = _place(given, local, root, told)
         _sizes(given, local, told)
         _dial(given, local, root, told)
         _attitude(given, local, root, told)
-        _land(given, deck, axis, told)
+        _land(given, deck, (axis, flat), told)
         _spot_travel(local, axis[2], told)
 
 
@@ -192,14 +192,14 @@ def _local(given: Mounted, pivot: Array) -> _Local:
     pivot += given.clamp
     v = given.point - pivot
     va, square = dot(v, given.stem), dot(v, v)
-    vr, vb = dot(v, given.reference), dot(v, cross(given.stem, given.reference))
+    across_both = cross(given.stem, v)  # v . b = v . (a x r) = -r . (a x v)
+    vr, vb = dot(v, given.reference), -dot(given.reference, across_both)
     vh = np.sqrt(vr * vr + vb * vb)
     if not vh.min() > ALONG_STEM:
         for across in (vr, vb, vh):
             across[vh <= ALONG_STEM] = 0.0
     s = np.sqrt(square - given.rise * given.rise if given.rise.any() else square)
-    lift = given.stem[0] * v[1] - given.stem[1] * v[0]
-    return _Local(v, vr, vb, va, vh, lift, square, s)
+    return _Local(v, vr, vb, va, vh, across_both[2], square, s)
 
 
 def _chosen_root(given: Mounted, local: _Local) -> _Root:
@@ -223,13 +223,12 @@ def _root(given: Mounted, local: _Local, sign: Array) -> _Root:
     The yoke angle is a sum of two: sine and cosine of a sum, with |v|^2 = s^2 + rise^2.
     """
     signed = local.vh * sign
-    sin, cos = local.va * local.s, signed * local.s
-    if given.rise.any():
-        sin += signed * given.rise
-        cos -= local.va * given.rise
+    if not given.rise.any():
+        scale = 1.0 / local.s
+        return _Root(sign, local.va * scale, signed * scale)
     scale = 1.0 / local.square
-    sin *= scale
-    cos *= scale
+    sin = (local.va * local.s + signed * given.rise) * scale
+    cos = (signed * local.s - local.va * given.rise) * scale
     return _Root(sign, sin, cos)
 
 
@@ -253,9 +252,9 @@ def _prefer_within(given: Mounted, local: _Local, root: _Root) -> None:
         column[stuck[better]] = theirs[better]
 
 
-def _place(given: Mounted, local: _Local, root: _Root, told: Aims) -> Array:
-    """Lens, heading, down and yoke; returns the axis (3, N), from v = s f + rise u."""
-    axis, lens = local.v / local.s, told.lens
+def _place(given: Mounted, local: _Local, root: _Root, told: Aims) -> tuple[Array, Array]:
+    """Lens, heading, down and yoke; returns the axis (3, N), from v = s f + rise u, and its level part."""
+    axis, lens = local.v * (1.0 / local.s), told.lens
     if given.rise.any():
         up = _body_up(given, local, root)
         axis -= up * (given.rise / local.s)
@@ -266,10 +265,11 @@ def _place(given: Mounted, local: _Local, root: _Root, told: Aims) -> Array:
         np.multiply(axis, given.nose, out=lens)
         lens += told.pivot
     np.arctan2(axis[0], axis[1], out=told.heading)
-    np.arctan2(-axis[2], np.sqrt(axis[0] * axis[0] + axis[1] * axis[1]), out=told.down)
+    flat = np.sqrt(axis[0] * axis[0] + axis[1] * axis[1])
+    np.arctan2(-axis[2], flat, out=told.down)
     np.arctan2(root.sin, root.cos, out=told.yoke)
     told.in_travel[...] = _within(given, told.yoke) if _limited(given) else np.isfinite(told.yoke)
-    return axis
+    return axis, flat
 
 
 def _body_up(given: Mounted, local: _Local, root: _Root) -> Array:
@@ -300,16 +300,20 @@ def _dial(given: Mounted, local: _Local, root: _Root, told: Aims) -> None:
     """
     ahead, aside = np.abs(local.vr), np.abs(local.vb)
     np.arctan2(aside, ahead, out=told.pan)
-    faces = np.copysign(root.sign, root.cos * root.sign)
-    np.copysign(1.0, local.vr * faces, out=told.square_sign, casting="unsafe")
+    to_r, to_b = local.vr, local.vb
+    if given.rise.any():
+        faces = np.copysign(1.0, root.cos * root.sign)
+        to_r, to_b = to_r * faces, to_b * faces
+    np.multiply(np.signbit(to_r), -2, out=told.square_sign, dtype=np.int8)
+    np.add(told.square_sign, 1, out=told.square_sign)
     if not local.vh.min() > 0:
         free = local.vh == 0
         told.square_sign[free] = root.sign[free]
-    swing = np.sign(local.vb * faces)
-    told.swing_sign[...] = swing
+    np.subtract(to_b > 0, to_b < 0, out=told.swing_sign, dtype=np.int8)
     np.divide(given.tolerance, np.abs(root.cos), out=told.pan_tolerance)
     slope, sight = aside / ahead, told.sight
-    np.multiply(given.tape_sense * swing, given.sight_out * slope, out=sight)
+    np.copysign(given.sight_out * slope, to_b, out=sight)
+    sight *= given.tape_sense
     sight += given.tape_at
     sight += nan_where_negative(SIGHT_SLOPE_LIMIT - slope)
 
@@ -337,12 +341,12 @@ def _attitude(given: Mounted, local: _Local, root: _Root, told: Aims) -> None:
         told.attitude[plumb] = PLUMB
 
 
-def _land(given: Mounted, deck: Deck, axis: Array, told: Aims) -> None:
+def _land(given: Mounted, deck: Deck, light: tuple[Array, Array], told: Aims) -> None:
     """LANDS: from the point onwards along the axis; and how far that is in plan from who stands there."""
+    axis, flat = light
     reach, lands = landing(deck, given.point, axis), told.lands
     np.multiply(axis, reach, out=lands)
     lands += given.point
-    flat = np.sqrt(axis[0] * axis[0] + axis[1] * axis[1])
     np.multiply(reach, flat, out=told.past_stand)
     np.add(told.past_stand, 0.0 * given.stand[2], out=told.past_stand)  # NaN: nobody
 
