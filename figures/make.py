@@ -38,7 +38,7 @@ def aim_sheet(rig: Rig) -> bytes:
 
     pdf = io.BytesIO()
     aim_sheets(rig, checks(rig), pdf, options_for(rig))
-    return page(pdf, "START END")
+    return page(pdf, "1 = SL END")
 
 
 def pool_plan(rig: Rig) -> bytes:

@@ -266,7 +266,7 @@ EXPECTED: dict[str, tuple[tuple[str, str, str | None], ...]] = {
         ("note", "wide-pan", "pipe 2"),
         ("note", "wide-pan", "pipe 3"),
         ("note", "wide-pan", "pipe 4"),
-        ("note", "typical-kind", None),  # three kinds are the house's own, the others generic
+        ("note", "typical-kind", None),  # four kinds are the house's own, the others generic
     ),
 }
 
@@ -295,6 +295,11 @@ EXPECTED_SOLID: dict[str, tuple[tuple[str, str, str | None], ...]] = {
         ("warn", "field-cut", "house pipe"),
         ("warn", "field-cut", "house pipe"),
         ("warn", "bodies-close", "pipe 1"),  # units 5 and 6, either side of the centre line
+        # The stout old unit at 60 degrees down: its back against its bar and the pipe above it.
+        ("warn", "strikes-own-yoke", "pipe 2/4"),
+        ("warn", "close-to-own-pipe", "pipe 2/4"),
+        ("warn", "close-to-solid", "floor SR/1"),  # tucked in behind leg 1
+        ("warn", "under-line-set", "floor SR/1"),  # and so under pipe 1
         # A special each for door, tree and clock, and the scenery that others pass.
         ("warn", "field-cut", "pipe 1"),  # six units under border 2
         ("warn", "field-cut", "pipe 1/1"),  # side light past leg 1
