@@ -33,8 +33,11 @@ def whole_set(folder: str) -> Iterator[str]:
         raise NotADirectoryError(0, IN_THE_WAY, folder)
     base = _base_of(folder)
     _clear_stale(base, _prefix(folder))
-    hidden, lock = _hidden_folder(base, _prefix(folder))
-    try:
+    hidden = os.path.join(base, f"{_prefix(folder)}{os.getpid()}-{os.urandom(4).hex()}")
+    lock = None
+    try:  # from before the folder is there, so that no interrupt can come between
+        os.mkdir(hidden)
+        lock = _lock(hidden)
         yield hidden
         _move_into_place(hidden, folder)
     finally:
@@ -64,13 +67,6 @@ def _base_of(folder: str) -> str:
         return above
     same_disk = os.stat(above).st_dev == os.stat(folder).st_dev
     return above if same_disk and os.access(above, os.W_OK | os.X_OK) else folder
-
-
-def _hidden_folder(base: str, prefix: str) -> tuple[str, int | None]:
-    """A new hidden folder, and the lock that says its maker is alive."""
-    hidden = os.path.join(base, f"{prefix}{os.getpid()}-{os.urandom(4).hex()}")
-    os.mkdir(hidden)
-    return hidden, _lock(hidden)
 
 
 def _lock(hidden: str) -> int | None:
