@@ -2,7 +2,8 @@
 
 Both sides run alternately and the best of each counts: what else the machine does then hits both. The
 ratios are printed at the end of the run, each beside its bar. A test fails only where a ratio is beyond
-its bar by NOISE, which a busy machine does not reach but a lost algorithm does.
+its bar by NOISE, which a busy machine does not reach but a lost algorithm does. What runs on every core is
+given twice that: where somebody else holds one of two cores, it takes twice as long and its floor does not.
 """
 
 from __future__ import annotations
@@ -12,7 +13,8 @@ from collections.abc import Callable
 
 import pytest
 
-NOISE = 5.0
+NOISE = 2.5
+NOISE_OF_THREADS = 2 * NOISE
 ROWS: list[tuple[str, float, float]] = []
 
 
@@ -31,8 +33,9 @@ class Ratios:
         bar: float,
         rounds: int = 5,
         clock: Callable[[], float] = time.perf_counter,
+        noise: float = NOISE,
     ) -> float:
-        """Best of `ours` over best of `floor`; fails beyond `bar` times NOISE."""
+        """Best of `ours` over best of `floor`; fails beyond `bar` times `noise`."""
         best = [float("inf")] * 2
         floor(), ours()  # warm caches and imports
         for _ in range(rounds):
@@ -49,7 +52,7 @@ class Ratios:
         }
         self.benchmark.pedantic(ours, rounds=1)
         ROWS.append((name, ratio, bar))
-        assert ratio < bar * NOISE, f"{name}: {ratio:.2f} times the floor, far beyond the bar {bar}"
+        assert ratio < bar * noise, f"{name}: {ratio:.2f} times the floor, far beyond the bar {bar}"
         return ratio
 
 
