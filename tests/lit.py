@@ -12,6 +12,8 @@ from collections.abc import Iterable
 
 import numpy as np
 
+from aimcalc.light.lamps import Lamps
+from aimcalc.rig.light.sources import sources_of
 from aimcalc.rig.solve import Rig, solve_rig
 from aimcalc.scene.model import Kind, Scene, Stage, Target, Unit
 from tests.rigs import a_pipe, a_scene
@@ -62,6 +64,11 @@ def a_wash(
 def a_rig(*args: object, **more: object) -> Rig:
     """`a_wash`, solved."""
     return solve_rig(a_wash(*args, **more))  # type: ignore[arg-type]
+
+
+def lamps_of(rig: Rig) -> Lamps:
+    """Every unit of a rig as a source, in hang order."""
+    return sources_of(rig).lamps
 
 
 def candela(off_axis: float, *, field: float = FIELD, peak: float = PEAK) -> float:

@@ -36,7 +36,6 @@ from aimcalc.light.tiles import (
 Visible = Callable[[int, Indices], Flags]
 Wanted = Sequence["str | Array"]
 
-LUX_PER_FOOTCANDLE = 1 / 0.3048**2  # one lumen a square foot; the foot is 0.3048 m exactly
 FIELD_EDGE = 0.1 * (
     1 - 1e-9
 )  # share of the peak at the field's edge; a point on the edge is inside

@@ -23,7 +23,7 @@ class Lamps(NamedTuple):
 
     `lens` is the point the light comes from, `axis` the unit direction of its middle, `across` a unit
     direction square to it: the way an oval's wide field lies, or C = 0 of a photometric file. `peak_cd`
-    is the highest intensity; `transmission` multiplies all of it (colour as typed, a level). `power` is
+    is the highest intensity; `transmission` multiplies all of it (colour as typed). `power` is
     n, and `wide`, `narrow` are the angles w of the smooth profile along `across` and square to it.
     `table` is an index into `tables`, or SMOOTH. `part_blocked` marks units that something may stand in
     front of.
@@ -55,10 +55,6 @@ class Lamps(NamedTuple):
     def moved(self, lens: Array, axis: Array, across: Array) -> Lamps:
         """The same units at other places, pointing other ways; all (3, N)."""
         return self._replace(lens=lens, axis=axis, across=across)
-
-    def with_level(self, level: ArrayLike) -> Lamps:
-        """The same units at `level` (one or (N,), 1 = full), on top of their transmission."""
-        return self._replace(transmission=self.transmission * np.asarray(level, np.float64))
 
     def _columns(self) -> list[NDArray[np.generic]]:
         return [value for value in self if not isinstance(value, tuple)]

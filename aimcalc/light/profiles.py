@@ -26,6 +26,7 @@ Angle = TypeVar("Angle", float, Array)
 
 LN2, LN10 = log(2.0), log(10.0)
 GAUSSIAN_RATIO = sqrt(LN10 / LN2)  # field / beam of a Gaussian profile (n = 2), 1.8226157
+SHARPEST = 0.999  # beam over field; a scene may say that they are the same, which no profile is
 QUARTER = pi / 2
 
 # The integral over theta is done in pieces between these values of (theta / w)^n.
@@ -69,19 +70,6 @@ def relative_intensity(theta: ArrayLike, *, beam: ArrayLike, field: ArrayLike) -
     """Intensity over its peak at `theta` off the axis, 0 to 1; the arguments broadcast."""
     power = profile_power(beam, field)
     return _fall(np.asarray(theta, np.float64), profile_width(field, power), power)
-
-
-def oval_intensity(
-    theta: ArrayLike, phi: ArrayLike, *, power: ArrayLike, narrow: ArrayLike, wide: ArrayLike
-) -> Array:
-    """Intensity over its peak of an oval lamp, at `theta` off the axis; the arguments broadcast.
-
-    `phi` is the turn about the axis from the direction in which the field is `wide`; `narrow` and `wide`
-    are full field angles, `power` is n.
-    """
-    n = np.asarray(power, np.float64)
-    width = _width_towards(np.asarray(phi, np.float64), n, narrow, wide)
-    return _fall(np.asarray(theta, np.float64), width, n)
 
 
 def flux_per_candela(

@@ -1,4 +1,4 @@
-"""Where the shadow of a standing person's head falls: on the deck, on a drop, on any plane."""
+"""Where the shadow of a standing person's head falls on a plane, such as a drop."""
 
 from __future__ import annotations
 
@@ -21,24 +21,3 @@ def shadow_on_plane(lens: Array, head: Array, *, point: ArrayLike, normal: Array
         reach = dot(on - lens, n) / dot(ray, n)
         hit = lens + ray * reach
     return np.where((reach >= 1) & np.isfinite(reach), hit, np.nan)
-
-
-def shadow_on_level(lens: Array, head: Array, z: ArrayLike) -> Array:
-    """Where the shadow of heads at `head` (3, N) falls on level planes at `z`, one height or (N,)."""
-    height = np.broadcast_to(np.asarray(z, np.float64), head.shape[1:])
-    on = np.stack((head[0], head[1], height))
-    return shadow_on_plane(lens, head, point=on, normal=(0.0, 0.0, 1.0))
-
-
-def shadow_on_drop(lens: Array, head: Array, y: float) -> Array:
-    """Where it falls on an upright drop that hangs across the stage at `y`; see `shadow_on_plane`."""
-    return shadow_on_plane(lens, head, point=(0.0, y, 0.0), normal=(0.0, 1.0, 0.0))
-
-
-def shadow_length(lens: Array, head: Array, stand: Array) -> Array:
-    """Length on the level deck of a person's shadow, from the feet `stand` to the head's shadow, (N,) m.
-
-    NaN where the lens is not above the head.
-    """
-    hit = shadow_on_level(lens, head, stand[2])
-    return np.asarray(np.hypot(hit[0] - stand[0], hit[1] - stand[1]))

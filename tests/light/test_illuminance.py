@@ -82,9 +82,10 @@ def candela_towards(recipe, ray):
     if kind in ("file", "all round"):
         return dim * intensity(FILES[kind == "all round"], theta, phi)
     if kind == "oval":
-        power = profiles.profile_power(beam, field)
-        shape = profiles.oval_intensity(theta, phi, power=power, narrow=field / 2, wide=field)
-        return dim * peak * shape
+        power = np.log(np.log(10) / np.log(2)) / np.log(field / beam)
+        at_tenth = np.array([field, field / 2]) / 2  # along `across` and square to it
+        off = theta * np.hypot(*(np.array([np.cos(phi), np.sin(phi)]) / at_tenth))
+        return dim * peak * np.exp(-np.log(10) * off**power) * (theta < np.pi / 2)
     return dim * peak * profiles.relative_intensity(theta, beam=beam, field=field)
 
 

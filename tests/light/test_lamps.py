@@ -51,14 +51,6 @@ def test_lots_are_joined_in_order_with_their_own_tables_and_taken_apart_again():
     assert all_of_them.take(all_of_them.table < 0).size == 4
 
 
-def test_a_level_multiplies_the_transmission_and_leaves_the_lamps_as_they_were():
-    lamps = four()
-    np.testing.assert_array_equal(
-        lamps.with_level([1, 0.5, 0, 1]).transmission, [0.5, 0.25, 0, 0.5]
-    )
-    np.testing.assert_array_equal(lamps.transmission, np.full(4, 0.5))
-
-
 def test_no_units_at_all_are_lamps_too():
     none = smooth_lamps(np.zeros((3, 0)), np.zeros((3, 0)), peak_cd=1, beam=0.2, field=0.4)
     assert none.size == 0

@@ -12,13 +12,14 @@ import numpy as np
 import pytest
 from scipy.optimize import brentq
 
-from aimcalc.light.illuminance import LUX_PER_FOOTCANDLE, contributions, illuminance
+from aimcalc.light.illuminance import contributions, illuminance
 from aimcalc.light.lamps import body_right, joined, measured_lamps, smooth_lamps
 from aimcalc.light.photometry import Photometry, read_photometry
 from aimcalc.light.tables import candela_table
 from tests import ray_tracer
 
 DOWN = np.array([[0.0], [0], [-1]])
+LUX_PER_FOOTCANDLE = 10.76391041670972  # UNIT-1: GNU units 2.22
 ACROSS = np.array([[1.0], [0], [0]])
 
 
@@ -46,15 +47,6 @@ def lamp(candela, *lens, gamma=(0, 90, 180)):
 
 def level(units, *point):
     return illuminance(units, at(point))[0, 0]
-
-
-# UNIT-1 to UNIT-3: GNU units 2.22; the printed 10.76391 of sizes.com; 0.3048 m is exact.
-def test_one_footcandle_is_its_number_of_lux():
-    assert pytest.approx(10.76391041670972, rel=1e-12) == LUX_PER_FOOTCANDLE
-    assert pytest.approx(10.76391, abs=5e-6) == LUX_PER_FOOTCANDLE
-    assert pytest.approx(0.09290304, abs=1e-17) == 1 / LUX_PER_FOOTCANDLE
-    # UNIT-8: 10.764 and 1.076e1 are in wide use and are rounded.
-    assert pytest.approx(10.764, abs=5e-5) != LUX_PER_FOOTCANDLE
 
 
 # ILL-10: [PSE] ex. 4.2 p. 753: 100 candela, 2 m, turned 0, 45, 90 degrees.

@@ -100,12 +100,8 @@ def test_lumens_of_the_dummy_file(tmp_path):
     def ring(t):
         return 2 * pi * np.interp(degrees(t), gamma, candela) * np.sin(t)
 
-    for angle, printed in ((read.beam_angle, 234.511), (read.field_angle, 825.107)):
-        half = radians(angle / 2)
-        kinks = np.radians(gamma[(gamma > 0) & (gamma < angle / 2)])
-        again, _ = quad(ring, 0, half, points=kinks, limit=200)
-        assert read.lumens_within(half) == pytest.approx(printed, rel=1e-3)
-        assert read.lumens_within(half) == pytest.approx(again, rel=1e-9)
+    again, _ = quad(ring, 0, pi / 2, points=np.radians(gamma[1:-1]), limit=200)
+    assert read.lumens == pytest.approx(again, rel=1e-9)
 
 
 # PHO-6: multiplier 1.5. Candela of a file with rated lumens are candela, not candela for 1000 lm.
@@ -195,14 +191,11 @@ def test_the_tilt_table(tmp_path):
 
 
 # PHO-12: photompy `ies_header`, LM-63-2019: 1.10000 accredited laboratory, 1.00001 undefined. No factor.
-@pytest.mark.parametrize(
-    ("code", "made_by"),
-    [("1.10000", "accredited laboratory"), ("1.00001", "undefined"), ("1.01000", None)],
-)
-def test_the_file_generation_code_of_2019_is_told_and_multiplies_nothing(tmp_path, code, made_by):
+@pytest.mark.parametrize("code", ["1.10000", "1.00001", "1.01000"])
+def test_the_file_generation_code_of_2019_multiplies_nothing(tmp_path, code):
     head, first = "1 -1 1 37 1 1 2 0 0 0", "IES:LM-63-2019"
     read = lm63(tmp_path, head, VERTICAL, "0", DUMMY, first=first, after=f"1 {code} 15")
-    assert (read.generation, read.made_by, read.peak_cd) == (float(code), made_by, 2200)
+    assert read.peak_cd == 2200
 
 
 # LM63-8, LM63-15: C counts anti-clockwise from above about a downward axis; checked against another reader in

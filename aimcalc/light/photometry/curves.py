@@ -83,16 +83,6 @@ def flux(c: Array, gamma: Array, candela: Array) -> float:
     return float(2 * np.pi * parts.sum())
 
 
-def flux_within(c: Array, gamma: Array, candela: Array, half_angle: float) -> float:
-    """Lumens within `half_angle` degrees of the lens axis."""
-    inner = gamma[gamma < half_angle]
-    if half_angle >= gamma[-1]:
-        return flux(c, gamma, candela)
-    edge = np.array([[np.interp(half_angle, gamma, row)] for row in candela])
-    table = np.hstack((candela[:, : inner.size], edge))
-    return flux(c, np.append(inner, half_angle), table)
-
-
 def _mean_over_turn(c: Array, candela: Array) -> Array:
     if c.size == 1:
         return np.asarray(candela[0])

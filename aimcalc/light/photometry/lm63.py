@@ -72,7 +72,6 @@ def read_lm63(path: str, lines: list[str]) -> Photometry:
         candela=scaled(path, candela, factor),
         lamp_lumens=None if head.lumens < 0 else head.lamps * head.lumens,
         watts=head.watts,
-        generation=head.future if edition >= 2019 else None,
         tilt=tilt,
         opening=head.opening,
         labels=tuple(line.strip() for line in lines[:at] if line.strip()),

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from math import degrees
-
 import msgspec
 import numpy as np
 from numpy.typing import ArrayLike
@@ -11,9 +9,6 @@ from numpy.typing import ArrayLike
 from aimcalc.geometry.vectors import Array
 from aimcalc.light.photometry import curves
 from aimcalc.light.photometry.planes import bilinear
-
-# LM-63-2019's codes as photompy 0.3.1 reads them; only the two that its documents agree on.
-GENERATIONS = {1.1: "accredited laboratory", 1.00001: "undefined"}
 
 
 class Tilt(msgspec.Struct, frozen=True, eq=False):
@@ -47,16 +42,10 @@ class Photometry(msgspec.Struct, frozen=True, eq=False, kw_only=True):
     candela: Array
     lamp_lumens: float | None = None  # None: absolute photometry
     watts: float | None = None
-    generation: float | None = None  # LM-63-2019's file generation code, as it stands
     tilt: Tilt | None = None
     opening: tuple[float, float, float] = (0.0, 0.0, 0.0)
     labels: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
-
-    @property
-    def made_by(self) -> str | None:
-        """What the generation code says, where its meaning is sure; None for other codes and editions."""
-        return None if self.generation is None else GENERATIONS.get(round(self.generation, 5))
 
     @property
     def peak_cd(self) -> float:
@@ -109,10 +98,6 @@ class Photometry(msgspec.Struct, frozen=True, eq=False, kw_only=True):
     def lumens(self) -> float:
         """Luminous flux of the table in lumens."""
         return curves.flux(self.c_deg, self.gamma_deg, self.candela)
-
-    def lumens_within(self, half_angle: float) -> float:
-        """Lumens within `half_angle` (radians) of the lens axis."""
-        return curves.flux_within(self.c_deg, self.gamma_deg, self.candela, degrees(half_angle))
 
     def _spread(self, level: float) -> curves.Spread:
         return curves.spread(self.c_deg, self.gamma_deg, self.candela, level)

@@ -15,6 +15,7 @@ import numpy as np
 
 from aimcalc.geometry.vectors import Array
 from aimcalc.light.lens_choice import field_for_pool, field_to_meet
+from aimcalc.light.profiles import SHARPEST
 from aimcalc.rig.light.faces import aimed_at
 from aimcalc.rig.light.systems import ALL, systems_of
 
@@ -22,7 +23,6 @@ if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
 
 NEIGHBOUR = 1.25  # times as far off as the nearest face
-SHARPEST = 0.999  # beam over field; a scene may say that they are the same, which no profile is
 MEETS, POOL, AS_IS, KEPT = "meets", "pool", "as it is", "kept"
 
 

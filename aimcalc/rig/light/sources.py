@@ -19,7 +19,7 @@ from aimcalc.light.lamps import (
     measured_lamps,
     smooth_lamps,
 )
-from aimcalc.light.profiles import peak_from_lumens
+from aimcalc.light.profiles import SHARPEST, peak_from_lumens
 
 if TYPE_CHECKING:
     from aimcalc.light.photometry import Photometry, Tilt
@@ -27,7 +27,6 @@ if TYPE_CHECKING:
     from aimcalc.scene.model import Kind
 
 DOWN = np.array([[0.0], [0.0], [-1.0]])
-SHARPEST = 0.999  # beam over field; a scene may say that they are the same, which no profile is
 
 
 class Sources(NamedTuple):
@@ -44,13 +43,8 @@ class Sources(NamedTuple):
     tilts: tuple[Tilt | None, ...]
 
 
-def lamps_of(rig: Rig) -> Lamps:
-    """Every unit of a rig as a source, in hang order; those of unknown candela or without an aim are dark."""
-    return sources_of(rig).lamps
-
-
 def sources_of(rig: Rig) -> Sources:
-    """Every unit of a rig with its candela profile.
+    """Every unit of a rig with its candela profile, in hang order; dark where unknown or without an aim.
 
     The candela come from the kind's `peak_cd`, or from its `lumens` over its own profile, or from its
     photometric file; a file is scaled to a `peak_cd` or `lumens` that stands beside it.

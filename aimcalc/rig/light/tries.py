@@ -16,7 +16,6 @@ from aimcalc.geometry.aim import PLUMB, UPRIGHT, Aims, aim, cut
 from aimcalc.geometry.vectors import Array
 from aimcalc.light.illuminance import contributions
 from aimcalc.light.lamps import Flags, Indices, Lamps, joined
-from aimcalc.light.reach import AS_BEFORE, BATCH_VALUES
 from aimcalc.rig.findings.own_pipe import striking
 from aimcalc.rig.light.plane import face_z
 from aimcalc.rig.light.sight import Seen, seen_from
@@ -29,6 +28,8 @@ if TYPE_CHECKING:
 
 INCH = 0.0254  # m, exact: international inch, 1959 agreement
 MARK = {"m": 0.05, "ft": 3 * INCH}  # marks on the deck go to 5 cm or 3 in
+AS_BEFORE = 1 - 1e-9  # share of the threshold; light that falls below it makes a point uncovered
+BATCH_VALUES = 2_000_000  # tries times points at a time
 
 
 class Tries(NamedTuple):

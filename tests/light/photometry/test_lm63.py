@@ -89,7 +89,6 @@ def test_factors_of_the_file_multiply_the_candela_and_the_later_future_use_does_
     new = read_photometry(lm63(tmp_path, first="IES:LM-63-2019", **changes))
     assert old.peak_cd == pytest.approx(1100)
     assert new.peak_cd == pytest.approx(1000)
-    assert new.generation == 1.1
     assert new.lamp_lumens == 2000
 
 

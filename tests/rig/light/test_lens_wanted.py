@@ -9,9 +9,8 @@ import pytest
 
 from aimcalc.light.illuminance import contributions
 from aimcalc.rig.light.lens_wanted import AS_IS, KEPT, MEETS, POOL, wanted_of
-from aimcalc.rig.light.sources import lamps_of
 from aimcalc.scene.model import Target
-from tests.lit import a_lamp, a_rig, a_unit
+from tests.lit import a_lamp, a_rig, a_unit, lamps_of
 
 ROW = [Target(name=f"area {k}", x=2.0 * k - 2, y=0.0) for k in range(3)]
 UNITS = [a_unit(k, 2.0 * k - 2, target=f"area {k}") for k in range(3)]

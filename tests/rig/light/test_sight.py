@@ -10,9 +10,8 @@ import pytest
 from aimcalc.geometry.occlusion import NoRayEngineError
 from aimcalc.rig.light.plane import figures_plane
 from aimcalc.rig.light.sight import Seen, Sight, seen_from, sight_of
-from aimcalc.rig.light.sources import lamps_of
 from aimcalc.scene.model import Solid
-from tests.lit import LENS, a_rig, a_unit
+from tests.lit import LENS, a_rig, a_unit, lamps_of
 
 # An upright panel half-way between the lens at x = 0 and points at x > 0: it hides what lies behind it.
 PANEL = Solid(

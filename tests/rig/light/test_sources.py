@@ -10,9 +10,9 @@ from msgspec.structs import replace
 from scipy.integrate import quad
 
 from aimcalc.light.illuminance import contributions
-from aimcalc.rig.light.sources import kinds_without_candela, lamps_of, posed, sources_of
+from aimcalc.rig.light.sources import kinds_without_candela, posed, sources_of
 from aimcalc.rig.solve import solve_rig
-from tests.lit import FACE, LENS, PEAK, a_lamp, a_rig, a_unit, a_wash, candela
+from tests.lit import FACE, LENS, PEAK, a_lamp, a_rig, a_unit, a_wash, candela, lamps_of
 
 DOWN_4 = LENS - FACE  # m from lens to face straight below
 
