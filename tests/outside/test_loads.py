@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from aimcalc.rig.hang.beams import Load, reactions
-from aimcalc.rig.hang.loads import CONDUCTORS, CONTINUOUS, Limit, needed, used, voltage_drop
+from aimcalc.rig.hang.loads import CONDUCTORS, CONTINUOUS, Posted, needed, used, voltage_drop
 
 TOLERANCE = 1e-5
 FEET_1000 = 304.8  # metres, exact
@@ -145,5 +145,5 @@ def test_the_continuous_load_rule():
     assert CONTINUOUS == 1.25
     assert needed(10, 6) == 18.5
     assert needed(16) == 20.0
-    assert used(1920, Limit(20, None), 120, continuous=True) == pytest.approx(1.0, abs=1e-12)
-    assert used(2400, Limit(20, None), 120, continuous=False) == pytest.approx(1.0, abs=1e-12)
+    assert used(1920, Posted(20, "A"), 120, continuous=True) == pytest.approx(1.0, abs=1e-12)
+    assert used(2400, Posted(20, "A"), 120, continuous=False) == pytest.approx(1.0, abs=1e-12)

@@ -110,11 +110,10 @@ def _distinct_loads(places: Array, load: Load) -> tuple[Array, str]:
             alone = np.zeros(places.size)
             alone[k] = load.total
             return alone, "one line" if places.size == 1 else "tips" if beyond > near else "slack"
-    beam = _Beam(places, load)
-    share, _ = _solved(beam, np.arange(places.size))
+    share = reactions(places, load)
     if share.min() >= -NOTHING * load.total:
         return np.maximum(share, 0.0), "shared"
-    return _taut(beam), "slack"
+    return _taut(_Beam(places, load)), "slack"
 
 
 class _Beam:

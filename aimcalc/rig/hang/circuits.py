@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from aimcalc.rig.hang.loads import CONDUCTORS, Limit, amps, used, voltage_drop
+from aimcalc.rig.hang.loads import CONDUCTORS, Posted, amps, used, voltage_drop
 from aimcalc.rig.hang.records import CableRun, CircuitPlan, HangOptions
 from aimcalc.rig.solve import Rig
 from aimcalc.scene.model import Circuit
@@ -18,10 +18,16 @@ class Outlets(NamedTuple):
     positions: list[str]
 
     @property
-    def limits(self) -> set[tuple[float, str]]:
+    def limits(self) -> set[Posted]:
         """The limits that were typed for it, amperes or watts."""
-        limits = (Limit(c.limit_amps, c.limit_watts).given for c in self.circuits)
+        limits = [_posted(circuit) for circuit in self.circuits]
         return {limit for limit in limits if limit is not None}
+
+
+def _posted(circuit: Circuit) -> Posted | None:
+    if circuit.limit_amps is not None:
+        return Posted(circuit.limit_amps, "A")
+    return None if circuit.limit_watts is None else Posted(circuit.limit_watts, "W")
 
 
 def outlets(rig: Rig) -> dict[str, Outlets]:
@@ -62,15 +68,14 @@ def _plan(
     volts = rig.scene.settings.volts
     watts = float(sum(rig.kinds[k].watts or 0.0 for k in units))
     limit = _least(listed.limits, volts) if listed and listed.limits else None
-    posted = _as_limit(limit)
     here = [rig.units[k].position for k in units]
     return CircuitPlan(
         circuit=name,
         watts=watts,
         amps=amps(watts, volts),
-        limit=limit[0] if limit else None,
-        limit_unit=limit[1] if limit else None,
-        used=used(watts, posted, volts, continuous=options.continuous),
+        limit=limit.value if limit else None,
+        limit_unit=limit.unit if limit else None,
+        used=used(watts, limit, volts, continuous=options.continuous),
         drop=_drop(rig, runs, options, units, watts),
         positions=list(dict.fromkeys([*here, *(listed.positions if listed else [])])),
         units=[rig.names[k] for k in units],
@@ -78,15 +83,9 @@ def _plan(
     )
 
 
-def _as_limit(limit: tuple[float, str] | None) -> Limit:
-    if limit is None:
-        return Limit(None, None)
-    return Limit(limit[0], None) if limit[1] == "A" else Limit(None, limit[0])
-
-
-def _least(limits: Iterable[tuple[float, str]], volts: float | None) -> tuple[float, str]:
+def _least(limits: Iterable[Posted], volts: float | None) -> Posted:
     """The tightest of several limits; amperes are compared in watts at the volts given."""
-    return min(limits, key=lambda limit: limit[0] * ((volts or 1.0) if limit[1] == "A" else 1.0))
+    return min(limits, key=lambda limit: limit.value * ((volts or 1.0) if limit.unit == "A" else 1))
 
 
 def _drop(

@@ -27,18 +27,11 @@ CONDUCTORS = {
 }
 
 
-class Limit(NamedTuple):
-    """A circuit's limit as typed: amperes or watts, or neither."""
+class Posted(NamedTuple):
+    """A limit that was typed for a circuit; `unit` is "A" or "W"."""
 
-    amps: float | None
-    watts: float | None
-
-    @property
-    def given(self) -> tuple[float, str] | None:
-        """The number and its unit, amperes first; None where nothing was posted."""
-        if self.amps is not None:
-            return self.amps, "A"
-        return None if self.watts is None else (self.watts, "W")
+    value: float
+    unit: str
 
 
 def amps(watts: float, volts: float | None) -> float | None:
@@ -46,22 +39,23 @@ def amps(watts: float, volts: float | None) -> float | None:
     return watts / volts if volts else None
 
 
-def used(watts: float, limit: Limit, volts: float | None, *, continuous: bool) -> float | None:
+def used(
+    watts: float, limit: Posted | None, volts: float | None, *, continuous: bool
+) -> float | None:
     """Share of the limit that a load takes: 1 is all of it; with the rule, counted 1.25 times.
 
     A limit in amperes needs the volts. None where there is no limit or no way to compare; infinite for
     any load on a limit of nothing.
     """
-    posted = limit.given
-    if posted is None:
+    if limit is None:
         return None
-    load = amps(watts, volts) if posted[1] == "A" else watts
+    load = amps(watts, volts) if limit.unit == "A" else watts
     if load is None:
         return None
-    counted = load * (CONTINUOUS if continuous else 1.0)
-    if posted[0] == 0:
+    counted = needed(load) if continuous else needed(0.0, load)
+    if limit.value == 0:
         return float("inf") if counted > 0 else 0.0
-    return counted / posted[0]
+    return counted / limit.value
 
 
 def needed(continuous: float, other: float = 0.0) -> float:

@@ -11,7 +11,6 @@ from math import hypot, nan
 from typing import NamedTuple
 
 USUAL_SPACING = 0.4572  # 18 in / 46 cm, common practice, no source
-ROUND = 0.005  # a mark is set to 5 mm or 1/4 in: closer than this is not a difference
 
 # Elbow to fingertip of men and of women: mean, 5th and 95th percentile. C. C. Gordon et al., 2012
 # Anthropometric Survey of U.S. Army Personnel, NATICK/TR-15/007 (2014), forearm-hand length.

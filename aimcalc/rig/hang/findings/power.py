@@ -34,30 +34,39 @@ def circuit_findings(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
 
 
 def _load(plan: HangPlan, circuit: CircuitPlan) -> Iterator[Finding]:
-    if circuit.limit is None or circuit.used is None:
-        return
-    limit = f"{circuit.limit:g} {circuit.limit_unit}"
+    if circuit.limit == 0:  # whatever it carries, known or not
+        says = (
+            f"Circuit {circuit.circuit} is dead (limit 0 {circuit.limit_unit}); on it: "
+            f"{listed(circuit.units)}."
+        )
+        do = "Use another circuit."
+        yield of_position(circuit.positions[0], STOP, "circuit-dead", says=says, do=do)
+    elif circuit.limit is not None and circuit.used is not None:
+        yield from _against(plan, circuit, circuit.limit, circuit.used)
+
+
+def _against(plan: HangPlan, circuit: CircuitPlan, limit: float, used: float) -> Iterator[Finding]:
+    """A load over the limit that was typed, or over what the continuous-load rule leaves of it."""
+    unit, where = circuit.limit_unit, circuit.positions[0]
     load = (
         f"{circuit.watts:g} W"
         if circuit.amps is None
         else f"{circuit.watts:g} W ({circuit.amps:.1f} A)"
     )
-    where = circuit.positions[0]
     factor = CONTINUOUS if plan.options.continuous else 1.0
-    if circuit.limit == 0:
-        says = f"Circuit {circuit.circuit} is dead (limit {limit}); on it: {listed(circuit.units)}."
-        yield of_position(where, STOP, "circuit-dead", says=says, do="Use another circuit.")
-    elif circuit.used / factor > 1 + 1e-9:
-        says = f"Circuit {circuit.circuit} carries {load}, over the {limit} that was typed for it."
+    if used / factor > 1 + 1e-9:
+        says = f"Circuit {circuit.circuit} carries {load}, over the {limit:g} {unit} that was typed for it."
         do = "Move a unit to another circuit. Limits are set by local code and qualified people."
         yield of_position(where, STOP, "circuit-over", says=says, do=do)
-    elif circuit.used > 1 + 1e-9:
+    elif used > 1 + 1e-9:
         says = (
-            f"Circuit {circuit.circuit} carries {load} of {limit}. Counted as a continuous load "
-            f"({ARTICLE}: 1.25 times) it would ask for {circuit.used * circuit.limit:.4g} "
-            f"{circuit.limit_unit}."
+            f"Circuit {circuit.circuit} carries {load} of {limit:g} {unit}. Counted as a continuous load "
+            f"({ARTICLE}: 1.25 times) it would ask for {used * limit:.4g} {unit}."
         )
-        do = "Ask a qualified person whether the rule applies here; switch it off only where it does not."
+        do = (
+            "Ask a qualified person whether the rule applies here; only where it does not, count without "
+            "it (aimcalc hang --no-continuous)."
+        )
         yield of_position(where, WARN, "circuit-continuous", says=says, do=do)
 
 

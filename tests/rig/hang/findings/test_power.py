@@ -67,6 +67,12 @@ def test_a_dead_circuit_stops():
     assert rules([], circuits) == []
 
 
+def test_a_dead_circuit_stops_where_its_load_cannot_be_worked_out_too():
+    circuits = (Circuit(name="a", at=0.0, limit_amps=0.0),)
+    assert ("stop", "circuit-dead") in rules([ON_A], circuits, volts=None)
+    assert ("stop", "circuit-dead") in rules([ON_A], circuits, watts=None)
+
+
 def test_two_channels_on_one_circuit_stop():
     rows = [{"circuit": "a", "channel": "1"}, {"circuit": "a", "channel": "2"}]
     told = found(rows)
