@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from aimcalc.rig.answers import Finding
-from aimcalc.rig.findings.telling import NOTE, WARN, about
+from aimcalc.rig.findings.telling import NOTE, WARN, about, by_position, subject
 from aimcalc.rig.hang.circuits import conductor
-from aimcalc.rig.hang.findings.saying import by_row, of_position
+from aimcalc.rig.hang.findings.saying import in_hang_order, of_position
 from aimcalc.rig.hang.loads import LONG_DROP
 from aimcalc.rig.hang.records import HangPlan
 from aimcalc.rig.solve import Rig
-from aimcalc.rig.wording import count, length
+from aimcalc.rig.wording import length
 
 
 def cable_findings(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
@@ -23,25 +23,19 @@ def cable_findings(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
 
 
 def _short(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
-    units = [u for p in plan.positions for u in p.units if u.cable.need and u.cable.stock is None]
-    needs = {u.unit: u.cable.need or 0.0 for u in units}
-    for rows in by_row(rig, units):
-        longest = length(max(needs[rig.names[k]] for k in rows), rig.scene.settings.unit)
-        says = (
-            f"{count([rig.units[k].number for k in rows], 'Unit')}: no cable is left that reaches "
-            f"(up to {longest} is needed)."
-        )
+    cables = [unit.cable for unit in in_hang_order(plan)]
+    for rows in by_position(rig, [bool(c.need) and c.stock is None for c in cables]):
+        longest = length(max(cables[k].need or 0.0 for k in rows), rig.scene.settings.unit)
+        has = subject(rig, rows, "has", "have")
+        says = f"{has} no cable left that reaches (up to {longest} is needed)."
         do = "Find more cable, join two, or use nearer circuits."
         yield about(rig, rows, WARN, "cable-short", says=says, do=do)
 
 
 def _no_room(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
-    units = [u for p in plan.positions for u in p.units if u.cable.folds is False]
-    for rows in by_row(rig, units):
-        says = (
-            f"{count([rig.units[k].number for k in rows], 'Unit')}: the cable given out is too long to be "
-            "doubled back once on its position."
-        )
+    for rows in by_position(rig, [unit.cable.folds is False for unit in in_hang_order(plan)]):
+        has = subject(rig, rows, "has", "have")
+        says = f"{has} cable too long to be doubled back once on {rig.units[rows[0]].position}."
         do = "Double it back more than once, or find a shorter cable; never coil it."
         yield about(rig, rows, NOTE, "cable-long", says=says, do=do)
 

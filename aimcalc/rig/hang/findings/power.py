@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from aimcalc.rig.answers import Finding
-from aimcalc.rig.findings.telling import NOTE, STOP, WARN, about, by_position
+from aimcalc.rig.findings.telling import NOTE, STOP, WARN, about, by_position, subject
 from aimcalc.rig.hang.circuits import Outlets, outlets
 from aimcalc.rig.hang.findings.saying import of_position
 from aimcalc.rig.hang.joints import outlets_of
@@ -118,7 +118,7 @@ def _unplugged(rig: Rig, here: list[Circuit | None]) -> Iterator[Finding]:
     lists = [bool(position.circuits) for position in rig.positions]
     none = [has and unit.circuit is None for has, unit in zip(lists, rig.units, strict=True)]
     for rows in by_position(rig, none):
-        says = f"{count([rig.units[k].number for k in rows], 'Unit')}: no circuit given."
+        says = f"{subject(rig, rows, 'has', 'have')} no circuit."
         do = "Give each unit a circuit of its position."
         yield about(rig, rows, WARN, "no-circuit", says=says, do=do)
     strange = [
@@ -128,8 +128,8 @@ def _unplugged(rig: Rig, here: list[Circuit | None]) -> Iterator[Finding]:
     for rows in by_position(rig, strange):
         names = listed(sorted({str(rig.units[k].circuit) for k in rows}))
         says = (
-            f"{count([rig.units[k].number for k in rows], 'Unit')}: circuit {names} is not listed on "
-            f"{rig.units[rows[0]].position}, so no cable is worked out."
+            f"{subject(rig, rows, 'has', 'have')} circuit {names}, which {rig.units[rows[0]].position} does "
+            "not list: no cable is worked out."
         )
         do = "Correct the circuit, or list its outlet on the position."
         yield about(rig, rows, WARN, "circuit-not-listed", says=says, do=do)

@@ -5,17 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from aimcalc.rig.answers import Finding
-from aimcalc.rig.findings.telling import NOTE, WARN, about, by_position
+from aimcalc.rig.findings.telling import NOTE, WARN, about, by_position, subject
 from aimcalc.rig.hang.records import HangPlan
 from aimcalc.rig.solve import Rig
-from aimcalc.rig.wording import count
 
 
 def progress_findings(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
     """Nothing until somebody has reported something."""
     failed = [unit.works is False for unit in rig.units]
     for rows in by_position(rig, failed):
-        says = f"{count([rig.units[k].number for k in rows], 'Unit')}: did not come on when tested."
+        says = f"{subject(rig, rows, 'has', 'have')} not come on when tested."
         do = "Isolate it, then try lamp, tail, cable and circuit, in that order; test it again."
         yield about(rig, rows, WARN, "does-not-work", says=says, do=do)
     if plan.left.hung:

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from aimcalc.rig.answers import Finding
-from aimcalc.rig.hang.records import UnitPlan
-from aimcalc.rig.solve import Rig
+from aimcalc.rig.hang.records import HangPlan, UnitPlan
 from aimcalc.scene.quantities import POUND
 
 
@@ -22,14 +19,9 @@ def short(name: str) -> str:
     return name.rpartition("/")[2]
 
 
-def by_row(rig: Rig, units: Iterable[UnitPlan]) -> list[list[int]]:
-    """Indices in the rig of some of its units, a list for each position, in hang order."""
-    index = {name: k for k, name in enumerate(rig.names)}
-    rows: dict[str, list[int]] = {}
-    for unit in units:
-        k = index[unit.unit]
-        rows.setdefault(rig.units[k].position, []).append(k)
-    return list(rows.values())
+def in_hang_order(plan: HangPlan) -> list[UnitPlan]:
+    """The plans of all units, one for each unit of the rig."""
+    return [unit for position in plan.positions for unit in position.units]
 
 
 def of_position(position: str, severity: str, rule: str, *, says: str, do: str) -> Finding:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from aimcalc.rig.answers import Finding
-from aimcalc.rig.findings.telling import NOTE, STOP, WARN, about
-from aimcalc.rig.hang.findings.saying import by_row
+from aimcalc.rig.findings.telling import NOTE, STOP, WARN, about, by_position, subject
+from aimcalc.rig.hang.findings.saying import in_hang_order
 from aimcalc.rig.hang.joints import FAR
 from aimcalc.rig.hang.records import HangPlan, UnitPlan
 from aimcalc.rig.hang.tubes import span
@@ -20,11 +20,10 @@ MUCH = 0.05  # metres by which one side must reach farther to be worth a change
 
 def tail_findings(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
     """Connectors that would be pulled out or are badly placed, then tails that are not known."""
-    index = {name: k for k, name in enumerate(rig.names)}
-    units = [unit for position in plan.positions for unit in position.units]
-    for unit in units:
+    units = in_hang_order(plan)
+    for k, unit in enumerate(units):
         if unit.connector.typed:
-            yield from _typed(rig, unit, index[unit.unit])
+            yield from _typed(rig, unit, k)
     yield from _no_place(rig, units)
     yield from _not_known(rig, units)
 
@@ -121,12 +120,10 @@ def _wrong_side(rig: Rig, unit: UnitPlan, k: int) -> Iterator[Finding]:
 
 def _no_place(rig: Rig, units: list[UnitPlan]) -> Iterator[Finding]:
     """Tails too short for any place within the focus swing, where the scene has not chosen one."""
-    stuck = [u for u in units if u.connector.place is None and _known(rig, u)]
-    for rows in by_row(rig, stuck):
-        says = (
-            f"{count([rig.units[k].number for k in rows], 'Unit')}: no place for the connector leaves "
-            "the loop over the focus swing."
-        )
+    stuck = [unit.connector.place is None and _known(rig, unit) for unit in units]
+    for rows in by_position(rig, stuck):
+        has = subject(rig, rows, "has", "have")
+        says = f"{has} no place for the connector that leaves the loop over the focus swing."
         do = "Use a longer tail, or an extension with its own tie, and try it before it flies."
         yield about(rig, rows, WARN, "tail-short", says=says, do=do)
 
