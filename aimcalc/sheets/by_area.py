@@ -1,6 +1,7 @@
 """The programmer's sheet: which channels light each area, from where and how steeply, and at what level.
 
-Then the other way round: what each channel lights. The same table goes into a CSV file.
+Then the other way round, what each channel lights, and how each unit's light comes to its own face, with the
+shadow it throws. The same tables go into CSV files.
 """
 
 from __future__ import annotations
@@ -9,12 +10,20 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, BinaryIO
 
 from aimcalc.rig.answers import Finding
+from aimcalc.rig.light.angles import CUBE_DIAGONAL, FaceLight, face_lights
 from aimcalc.rig.light.areas import channels_of
 from aimcalc.sheets import light_words as lw
 from aimcalc.sheets import words as w
 from aimcalc.sheets.cautions import SHORT
 from aimcalc.sheets.facts import footer
-from aimcalc.sheets.light_lists import AREA_HEADS, areas_csv, levels_of
+from aimcalc.sheets.light_lists import (
+    AREA_HEADS,
+    CHANNEL_HEADS,
+    angles_csv,
+    areas_csv,
+    channels_csv,
+    levels_of,
+)
 from aimcalc.sheets.listing import Col, Section, list_pages
 from aimcalc.sheets.lists import csv_bytes
 from aimcalc.sheets.paper import PaperOptions, body_of, write_pages
@@ -45,6 +54,20 @@ CHANNEL_COLUMNS = (
     Col("system", 100, wrap=True),
     Col("units", 150, wrap=True),
 )
+FACE_COLUMNS = (
+    Col("unit", 100, bold=True, least=9.0),
+    Col("lights", 90, least=9.0),
+    Col("up at\nthe face", 56, bold=True, align="r"),
+    Col("up in the\nsection", 56, align="r"),
+    Col("on plan, off\nstraight front", 74),
+    Col("the head's shadow falls", 200, wrap=True),
+)
+FACE_NOTE = (
+    "Up at the face: the light's own angle. Up in the section: what a side view shows. 45 and 45 is read "
+    "both ways: 45° up at the face, or 45° on plan and in the section, a cube's diagonal, which comes "
+    f"{CUBE_DIAGONAL:.0f}° up at the face. The shadow is that of the point aimed at: on the upright panel "
+    "that it meets first, else on the deck."
+)
 NOTE = (
     "Brightest first; > = aimed here. Comes from: where the unit is as seen from the area. Square on: light "
     "on a card held square to it, all at full. Level: makes the areas of one system read alike."
@@ -55,20 +78,25 @@ def by_area(
     rig: Rig,
     findings: Sequence[Finding],
     pdf: BinaryIO,
-    table: BinaryIO,
+    areas: BinaryIO,
+    channels: BinaryIO,
+    angles: BinaryIO,
     options: PaperOptions,
 ) -> int:
-    """Number of pages of `pdf`; `table` gets the areas as CSV."""
+    """Number of pages of `pdf`; `areas`, `channels` and `angles` get those lists as CSV."""
     found = surveyed(rig)
+    told = [_none(found)] if isinstance(found, str) else list(_sections(found, options.length))
     pages = list_pages(
         "Channels by area",
-        [_none(found)] if isinstance(found, str) else list(_sections(found, options.length)),
+        [*told, *_faces(rig, options.length)],
         body_of(options, False, SHORT),
         footer(rig, "by area"),
         SHORT,
     )
     count = write_pages(pdf, pages, options, title=f"{rig.scene.settings.title}: by area")
-    table.write(csv_bytes(AREA_HEADS, []) if isinstance(found, str) else areas_csv(found))
+    areas.write(csv_bytes(AREA_HEADS, []) if isinstance(found, str) else areas_csv(found))
+    channels.write(csv_bytes(CHANNEL_HEADS, []) if isinstance(found, str) else channels_csv(found))
+    angles.write(angles_csv(rig))
     return count
 
 
@@ -102,6 +130,47 @@ def _sections(found: Survey, length: w.LengthUnit) -> Iterator[Section]:
         yield Section("What each channel lights", CHANNEL_COLUMNS, channels, row=ROW, size=TYPE)
 
 
+def _faces(rig: Rig, length: w.LengthUnit) -> Iterator[Section]:
+    """How each unit's light comes to the face it is aimed at; nothing where none is aimed at a face."""
+    rows = [_face(rig, light, length) for light in face_lights(rig)]
+    if rows:
+        yield Section(
+            "How light comes to each face", FACE_COLUMNS, rows, FACE_NOTE, row=ROW, size=TYPE
+        )
+
+
+def _face(rig: Rig, light: FaceLight, length: w.LengthUnit) -> list[str]:
+    return [
+        rig.names[light.unit],
+        light.target or "a point",
+        _up(light.elevation),
+        _up(light.section),
+        _plan(light),
+        _shadow(light, length),
+    ]
+
+
+def _plan(light: FaceLight) -> str:
+    """How far round from straight front the light comes, and from which side: "29° SR"."""
+    turn = w.angle(light.plan)
+    return turn if turn in ("0°", "180°") else f"{turn} {light.side}"
+
+
+def _shadow(light: FaceLight, length: w.LengthUnit) -> str:
+    """Where the head's shadow falls."""
+    if light.on_drop is not None:
+        x, y, z = light.on_drop
+        return f"{light.drop}: {w.place(x, y, length)}, {w.length(z, length)} up"
+    if light.on_deck is None:
+        return "nowhere on the deck"
+    return w.place(*light.on_deck[:2], length)
+
+
+def _up(elevation: float) -> str:
+    """An angle above level: "45°", "10° below"."""
+    return f"{w.angle(elevation)} below" if elevation < -0.5 else w.angle(elevation)
+
+
 def _title(rig: Rig, area: Area, length: w.LengthUnit) -> str:
     """The area's name and where it is."""
     target = next(t for t in rig.scene.targets if t.name == area.target)
@@ -116,7 +185,7 @@ def _comes(rig: Rig, comes: Comes, levels: dict[int, float]) -> list[str]:
         f"{mark}{unit.channel or 'no ch'}",
         unit.system or "",
         w.heading(comes.bearing),
-        w.angle(comes.down) if comes.down >= 0 else f"{w.angle(comes.down)} below",
+        _up(comes.down),
         lw.share(comes.share),
         lw.lux(comes.lux),
         "" if level is None else "full" if level >= FULL else lw.share(level),

@@ -34,7 +34,11 @@ PIECES = (
     Piece("fall-plan", ("fall-plan.pdf",), "aimcalc.sheets.fall_plan:fall_plan"),
     Piece("section", ("section.pdf",), "aimcalc.sheets.section:section"),
     Piece("gap-map", ("gap-map.pdf", "gap-map.png"), "aimcalc.sheets.gap_map:gap_map"),
-    Piece("by-area", ("by-area.pdf", "by-area.csv"), "aimcalc.sheets.by_area:by_area"),
+    Piece(
+        "by-area",
+        ("by-area.pdf", "by-area.csv", "by-channel.csv", "angles.csv"),
+        "aimcalc.sheets.by_area:by_area",
+    ),
     Piece("overview", ("overview.png",), "aimcalc.sheets.overview:overview"),
     Piece("lists", ("aims.csv", "aims.xlsx", "aims.json"), "aimcalc.sheets.lists:lists"),
 )

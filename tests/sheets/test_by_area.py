@@ -10,10 +10,10 @@ import pytest
 
 from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
-from aimcalc.scene.model import Kind, Stage, Target, Unit
+from aimcalc.scene.model import Kind, Solid, Stage, Target, Unit
 from aimcalc.sheets.by_area import by_area
 from aimcalc.sheets.paper import PaperOptions
-from tests.rigs import a_scene
+from tests.rigs import a_pipe, a_scene
 from tests.sheets import pdf_reading
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -26,11 +26,23 @@ def rig_of(name):
     return solve_rig(load_scene(SCENES / name))
 
 
+def written(rig, options):
+    """The four files, and the number of pages of the first."""
+    files = [io.BytesIO() for _ in range(4)]
+    count = by_area(rig, [], *files, options)
+    return [file.getvalue() for file in files], count
+
+
 @cache
 def sheets_of(name, options):
-    pdf, table = io.BytesIO(), io.BytesIO()
-    count = by_area(rig_of(name), [], pdf, table, options)
-    return pdf.getvalue(), table.getvalue(), count
+    (pdf, areas, _, _), count = written(rig_of(name), options)
+    return pdf, areas, count
+
+
+@cache
+def lists_of(name):
+    (_, _, channels, angles), _ = written(rig_of(name), PaperOptions())
+    return rows_of(channels), rows_of(angles)
 
 
 def rows_of(data):
@@ -38,9 +50,8 @@ def rows_of(data):
 
 
 def made(rig):
-    pdf, table = io.BytesIO(), io.BytesIO()
-    by_area(rig, [], pdf, table, PaperOptions())
-    return " ".join(pdf_reading.pages(pdf.getvalue())), rows_of(table.getvalue())
+    (pdf, areas, _, _), _ = written(rig, PaperOptions())
+    return " ".join(pdf_reading.pages(pdf)), rows_of(areas)
 
 
 @pytest.mark.parametrize(("name", "options"), CASES)
@@ -137,12 +148,69 @@ def test_a_unit_without_a_channel_is_told_by_its_name():
 
 def test_without_an_area_the_sheet_says_what_is_missing_and_the_list_has_heads_only():
     rig = solve_rig(a_scene([Unit(position="p", number="1", kind="k", at=0.0, point=(0, 1, 1))]))
-    text, rows = made(rig)
-    assert "no area to cover" in text
-    assert rows == []
+    (pdf, areas, channels, angles), _ = written(rig, PaperOptions())
+    assert "no area to cover" in " ".join(pdf_reading.pages(pdf))
+    assert (rows_of(areas), rows_of(channels), rows_of(angles)) == ([], [], [])
+    assert channels.startswith(b"channel,units")
+
+
+def a_face(at, *, y=-4.0, trim=6.0, solids=()):
+    """One unit at `at` along a pipe, on a face 1.65 m over the origin."""
+    unit = Unit(position="p", number="1", kind="k", at=at, target="mark", channel="7")
+    kind = Kind(name="k", family="ers", field=20.0, drop_under=0.0)
+    return solve_rig(
+        a_scene(
+            [unit],
+            [Target(name="mark", x=0.0, y=0.0)],
+            pipes=[a_pipe("p", y=y, trim=trim)],
+            kinds=[kind],
+            solids=list(solids),
+        )
+    )
+
+
+def told_of_face(**placed):
+    (pdf, _, _, angles), _ = written(a_face(**placed), PaperOptions())
+    (row,) = rows_of(angles)
+    return " ".join(" ".join(pdf_reading.pages(pdf)).split()), row
+
+
+# 3 m SL and 4 m DS of the face, 5 m over it: atan(5 / 5) = 45 up, atan(5 / 4) = 51 in the section,
+# atan(3 / 4) = 37 on plan. From 1.65 m up, the head's shadow is 1.65 / 5 of (3, 4) further on.
+def test_angles_at_the_face_and_the_shadow_are_on_the_sheet_and_in_the_list_without_an_area_too():
+    text, row = told_of_face(at=3.0, trim=6.65)
+    for said in ("45°", "51°", "37° SL", "1.00 m SR, 1.30 m US", "a cube's diagonal", "35° up"):
+        assert said in text
+    assert float(row["elevation (deg)"]) == pytest.approx(45.0)
+    assert float(row["shadow on deck x (m)"]) == pytest.approx(-0.99)
+    assert float(row["shadow on deck y (m)"]) == pytest.approx(1.32)
+    assert row["drop"] == ""
+
+
+# On a drop 0.5 m behind: 5 / 4 * 0.5 below the face's 1.65 m, 1.025 m up.
+def test_a_drop_that_catches_the_shadow_is_named_with_the_place_on_it():
+    drop = Solid(name="sky", panel=((-5, 0.5, 0), (5, 0.5, 0), (5, 0.5, 6), (-5, 0.5, 6)))
+    text, row = told_of_face(at=0.0, trim=6.65, solids=[drop])
+    assert "sky: CENTRE LINE, 0.50 m US, 1.05 m up" in text
+    assert (row["drop"], float(row["shadow on drop z (m)"])) == ("sky", pytest.approx(1.025))
+
+
+def test_light_from_below_the_face_says_so_and_has_no_shadow_on_the_deck():
+    text, _ = told_of_face(at=0.0, y=-2.0, trim=0.2)
+    assert "36° below" in text  # atan(1.45 / 2)
+    assert "nowhere on the deck" in text
+
+
+@pytest.mark.parametrize("name", ["studio", "playhouse", "raked"])
+def test_every_channel_has_a_row_and_every_unit_at_a_face_its_angles(name):
+    channels, angles = lists_of(name)
+    units = rig_of(name).units
+    assert {row["channel"] for row in channels} == {unit.channel for unit in units if unit.channel}
+    at_targets = {f"{unit.position}/{unit.number}" for unit in units if unit.target}
+    assert {row["unit"] for row in angles if row["target"]} <= at_targets
+    assert len(angles) > len(units) / 2
 
 
 def test_the_same_rig_gives_the_same_bytes():
-    pdf, table = io.BytesIO(), io.BytesIO()
-    by_area(rig_of("studio"), [], pdf, table, PaperOptions())
-    assert (pdf.getvalue(), table.getvalue()) == sheets_of("studio", PaperOptions())[:2]
+    once, again = (written(rig_of("studio"), PaperOptions()) for _ in range(2))
+    assert once == again
