@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import cos, hypot, radians, sin
 from typing import NamedTuple
 
-from aimcalc.scene.model import Boom, Pipe, Point, Position, Stand
+from aimcalc.scene.model import Boom, Pipe, Point, Position, Stand, runs_across
 
 WORDS = ("SL", "SR", "US", "DS", "UP", "DOWN")  # opposites differ in the last bit
 SL, SR, US, DS, UP, DOWN = range(6)
@@ -36,7 +36,7 @@ class Place(NamedTuple):
 
 def across(pipe: Pipe) -> bool:
     """True for a pipe that runs more across the stage than up and down it."""
-    return abs(pipe.end[0] - pipe.start[0]) >= abs(pipe.end[1] - pipe.start[1])
+    return runs_across(pipe.start, pipe.end)
 
 
 def place(position: Position) -> Place:

@@ -9,7 +9,7 @@ from typing import Any
 from aimcalc.scene.entries import Entry, open_entry
 from aimcalc.scene.files import as_text, read_whole
 from aimcalc.scene.mistakes import CLASH, FILE, UNKNOWN, Log, Where, Wrong, show
-from aimcalc.scene.readers import Reader, name
+from aimcalc.scene.readers import name, try_reading
 from aimcalc.scene.tables import Readers
 
 SCENE_FILE = "scene.toml"
@@ -131,14 +131,6 @@ def check_names(entries: list[Entry], seen: dict[str, Entry] | None = None) -> N
 def names_of(entries: list[Entry]) -> list[str]:
     """The names written in `entries`, those of refused entries too."""
     return [entry.values["name"] for entry in entries if "name" in entry.values]
-
-
-def try_reading(read: Reader, raw: object) -> Any:
-    """What `read` makes of `raw`, or None where it refuses: for looking ahead only."""
-    try:
-        return read(raw)
-    except Wrong:
-        return None
 
 
 def _entry_name(item: dict[str, Any], index: int) -> str:

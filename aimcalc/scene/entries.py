@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from typing import Any
 
 from aimcalc.scene.mistakes import CLASH, MISSING, UNKNOWN, Log, Where, Wrong
@@ -36,6 +37,24 @@ class Entry:
                 self.values[key] = reader(item)
             except Wrong as wrong:
                 self.note(key, wrong, item)
+
+    def take(self, key: str, read: Reader) -> None:
+        """Read one key, where it was written, that had to wait for others."""
+        if key not in self.raw:
+            return
+        self.values.pop(key, None)
+        try:
+            self.values[key] = read(self.raw[key])
+        except Wrong as wrong:
+            self.note(key, wrong, self.raw[key])
+
+    def check_name(self, key: str, what: str, known: Collection[str]) -> None:
+        """Note a name at `key` that is none of those `known`."""
+        name = self.values.get(key)
+        if name is not None and name not in known:
+            do = "" if known else "The scene has none."
+            wrong = Wrong(f"the name of a {what}", do, choices=tuple(known), rank=UNKNOWN)
+            self.note(key, wrong, self.raw[key])
 
     def unknown(self, key: str, readers: dict[str, Reader]) -> None:
         """Note a key that no such entry has."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import stat
+from collections.abc import Iterator
 
 from aimcalc.scene.mistakes import FILE, Wrong
 
@@ -66,6 +67,23 @@ def as_text(data: bytes) -> str:
         line = data.count(b"\n", 0, error.start) + 1
         came = f"byte {data[error.start]:#04x} in line {line}, which is no UTF-8"
         raise Wrong("text in UTF-8", again, came=came, rank=FILE) from None
+
+
+def csv_rows(text: str, mark: str) -> Iterator[list[str]]:
+    """The rows of CSV whose cells `mark` parts.
+
+    Raises:
+        Wrong: where it cannot be split into cells.
+    """
+    import csv
+    import io
+
+    rows = csv.reader(io.StringIO(text, newline=""), delimiter=mark)
+    try:
+        yield from rows
+    except csv.Error as error:
+        came = f"{error} in line {rows.line_num}"
+        raise Wrong("CSV that can be read", came=came, rank=FILE) from None
 
 
 def _size(path: str) -> int:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any, NamedTuple
 
-from aimcalc.scene.files import as_text, read_whole
+from aimcalc.scene.files import as_text, csv_rows, read_whole
 from aimcalc.scene.mistakes import CLASH, FILE, MISSING, UNKNOWN, Log, Where, Wrong, show
 from aimcalc.scene.tables import unit_readers
 
@@ -68,17 +68,9 @@ def _workbook(path: str) -> tuple[str, Iterable[list[Any]]]:
 
 def _text_rows(text: str) -> Iterable[list[str]]:
     """The rows of comma, semicolon or tab separated text, whichever gives the most headings."""
-    import csv
-    import io
-
     head = text.lstrip().split("\n", 1)[0]
     mark = max(",;\t", key=lambda m: sum(_key(cell) is not None for cell in head.split(m)))
-    rows = csv.reader(io.StringIO(text, newline=""), delimiter=mark)
-    try:
-        yield from rows
-    except csv.Error as error:
-        came = f"{error} in line {rows.line_num}"
-        raise Wrong("CSV that can be read", came=came, rank=FILE) from None
+    return csv_rows(text, mark)
 
 
 _KEYS = {key.replace("_", ""): key for key in unit_readers("m")}

@@ -7,22 +7,15 @@ from collections.abc import Callable
 from typing import Any, TypeVar
 
 from aimcalc.scene import tables, things
-from aimcalc.scene.document import (
-    SCENE_FILE,
-    Document,
-    check_names,
-    names_of,
-    parse,
-    try_reading,
-)
+from aimcalc.scene.document import SCENE_FILE, Document, check_names, names_of, parse
 from aimcalc.scene.entries import Entry
 from aimcalc.scene.files import named_file
 from aimcalc.scene.kinds import generic_kinds, generic_tables
-from aimcalc.scene.mistakes import FILE, UNKNOWN, Log, SceneError, TooManyError, Where, Wrong
+from aimcalc.scene.mistakes import FILE, Log, SceneError, TooManyError, Where, Wrong
 from aimcalc.scene.model import Boom, Kind, Pipe, Scene, Settings, Stand, Unit
 from aimcalc.scene.positions import Place, build_boom, build_pipe, build_stand, place_of
-from aimcalc.scene.readers import choice, name
-from aimcalc.scene.units import Names, UnitReader
+from aimcalc.scene.readers import choice, name, try_reading
+from aimcalc.scene.units import KIND_OF, Names, UnitReader
 
 SIGHT_OUT_FEET = 3.048  # 10 ft, where the scene is in feet or inches
 
@@ -80,13 +73,14 @@ def _read(document: Document) -> Scene | None:
         document, "solid", tables.solid_readers, lambda entry: things.build_solid(entry, folder)
     )
     seats, _ = _named(document, "seats", tables.seats_readers, things.build_seats)
-    stock = _stock(document)
+    stock = document.entries("stock", tables.stock_readers)
     cables = _built(document.entries("cable", tables.cable_readers), things.build_cable)
     rows = _unit_rows(document, hang)
     wanted = [raw.get("kind") for raw, _, _ in rows] + [entry.raw.get("kind") for entry in stock]
     generic = _generic(kind_names, wanted)
     known_kinds = (*kind_names, *(kind for kind in generic if kind not in kind_names))
-    _check_stock(stock, known_kinds)
+    for entry in stock:
+        entry.check_name("kind", KIND_OF, known_kinds)
     units = _units(document, rows, Names(places, tuple(target_names), known_kinds))
     stocked = _built(stock, things.build_stock)
     if document.log.mistakes or settings is None or stage is None:
@@ -163,20 +157,6 @@ def _named(
 def _built(entries: list[Entry], build: Callable[[Entry], T | None]) -> tuple[T, ...]:
     found = [build(entry) for entry in entries]
     return tuple(record for record in found if record is not None)
-
-
-def _stock(document: Document) -> list[Entry]:
-    return document.entries("stock", tables.stock_readers)
-
-
-def _check_stock(stock: list[Entry], kinds: tuple[str, ...]) -> None:
-    for entry in stock:
-        kind = entry.values.get("kind")
-        if kind is not None and kind not in kinds:
-            wrong = Wrong(
-                "the name of a kind, of the scene or generic", choices=kinds, rank=UNKNOWN
-            )
-            entry.note("kind", wrong, kind)
 
 
 def _generic(own: list[str], wanted: list[Any]) -> dict[str, dict[str, Any]]:

@@ -51,6 +51,11 @@ class Circuit(msgspec.Struct, frozen=True, kw_only=True):
     plug: str | None = None
 
 
+def runs_across(start: Point, end: Point) -> bool:
+    """True for a pipe that runs more across the stage than up and down it."""
+    return abs(end[0] - start[0]) >= abs(end[1] - start[1])
+
+
 class Pipe(msgspec.Struct, frozen=True, kw_only=True):
     """`[[pipe]]`, always as two end points in the order the user wrote them."""
 

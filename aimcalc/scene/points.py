@@ -2,21 +2,28 @@
 
 from __future__ import annotations
 
-import csv
-import io
 import os
 from collections.abc import Sequence
 
-from aimcalc.scene.files import as_text, read_whole
+from aimcalc.scene.entries import open_entry
+from aimcalc.scene.files import as_text, csv_rows, read_whole
 from aimcalc.scene.hanglist import column_letters
-from aimcalc.scene.lengths import parse_length
-from aimcalc.scene.mistakes import FILE, MISSING, UNKNOWN, Log, SceneError, Where, Wrong
+from aimcalc.scene.mistakes import (
+    FILE,
+    MISSING,
+    UNKNOWN,
+    Log,
+    SceneError,
+    TooManyError,
+    Where,
+    Wrong,
+)
 from aimcalc.scene.model import Point
+from aimcalc.scene.readers import length, try_reading
 
 MEGABYTES = 5
 MOST_POINTS = 20_000
 AXES = ("x", "y", "z")
-MARKS = ",;\t"
 
 
 def read_points(path: str, unit: str) -> list[Point]:
@@ -29,26 +36,24 @@ def read_points(path: str, unit: str) -> list[Point]:
         SceneError: with every mistake of the file, its row and its column.
     """
     name, log = os.path.basename(path), Log()
+    points: list[Point] = []
     try:
         points = _points(_rows(as_text(read_whole(path, MEGABYTES))), name, unit, log)
     except Wrong as wrong:
         log.add(Where(name, ""), "", wrong, name)
-        points = []
+    except TooManyError:
+        pass  # the report says that there may be more
     if log.mistakes:
         raise SceneError(name, log.mistakes)
     return points
 
 
 def _rows(text: str) -> list[tuple[int, list[str]]]:
-    """Every row that holds something, with its number, split at whichever mark gives the most cells."""
+    """Every row that holds something, with its number. Beside tabs or semicolons a comma is a decimal one."""
     first = next((line for line in text.splitlines() if line.strip()), "")
-    mark = max(MARKS, key=first.count)
-    rows = csv.reader(io.StringIO(text, newline=""), delimiter=mark)
-    try:
-        found = [(rows.line_num, row) for row in rows if any(cell.strip() for cell in row)]
-    except csv.Error as error:
-        came = f"{error} in line {rows.line_num}"
-        raise Wrong("CSV that can be read", came=came, rank=FILE) from None
+    mark = next((mark for mark in "\t;" if mark in first), ",")
+    rows = enumerate(csv_rows(text, mark), start=1)
+    found = [(number, row) for number, row in rows if any(cell.strip() for cell in row)]
     if len(found) > MOST_POINTS:
         raise Wrong(f"at most {MOST_POINTS} points", came=f"{len(found)} rows", rank=FILE)
     return found
@@ -67,23 +72,18 @@ def _points(rows: Sequence[tuple[int, list[str]]], name: str, unit: str, log: Lo
     if not rows:
         raise Wrong("rows of x, y and z", "Write one point a row.", came="no point", rank=MISSING)
     letters = dict(zip(AXES, map(column_letters, columns), strict=True))
-    found = [
-        _point(row, columns, unit, Where(name, "", f"row {n}", letters), log) for n, row in rows
+    readers = {axis: length(unit, axis if axis in "xy" else "") for axis in AXES}
+    entries = [
+        open_entry(_cells(row, columns), readers, Where(name, "", f"row {n}", letters), log)
+        for n, row in rows
     ]
-    return [point for point in found if point is not None]
+    return [(e.values["x"], e.values["y"], e.values["z"]) for e in entries if e.sound]
 
 
 def _is_heading(row: list[str], unit: str) -> bool:
     """Whether no cell of a first row is a length: then it names the columns."""
-    return not any(_is_length(cell, unit) for cell in row)
-
-
-def _is_length(cell: str, unit: str) -> bool:
-    try:
-        parse_length(cell, unit, "any")
-    except Wrong:
-        return False
-    return True
+    read = length(unit, "any")
+    return all(try_reading(read, cell) is None for cell in row)
 
 
 def _columns(heading: list[str]) -> tuple[int, int, int]:
@@ -98,15 +98,6 @@ def _columns(heading: list[str]) -> tuple[int, int, int]:
     return words.index("x"), words.index("y"), words.index("z")
 
 
-def _point(
-    row: list[str], columns: tuple[int, int, int], unit: str, where: Where, log: Log
-) -> Point | None:
-    """The point of one row; None, and its mistakes noted, where a cell is no length."""
-    found: list[float] = []
-    for axis, column in zip(AXES, columns, strict=True):
-        cell = row[column] if column < len(row) else ""
-        try:
-            found.append(parse_length(cell, unit, axis if axis in "xy" else ""))
-        except Wrong as wrong:
-            log.add(where, axis, wrong, cell)
-    return (found[0], found[1], found[2]) if len(found) == len(AXES) else None
+def _cells(row: list[str], columns: Sequence[int]) -> dict[str, str]:
+    """The cells of one row that hold its point; one that is not there is empty."""
+    return {a: row[k] if k < len(row) else "" for a, k in zip(AXES, columns, strict=True)}

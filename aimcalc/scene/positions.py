@@ -6,7 +6,7 @@ from typing import Any, NamedTuple
 
 from aimcalc.scene.entries import Entry, open_entry
 from aimcalc.scene.mistakes import Where, Wrong
-from aimcalc.scene.model import Boom, Circuit, Pipe, Point, Stand
+from aimcalc.scene.model import Boom, Circuit, Pipe, Point, Stand, runs_across
 from aimcalc.scene.readers import length, list_of
 from aimcalc.scene.tables import circuit_readers
 
@@ -27,7 +27,7 @@ def place_of(position: Pipe | Boom | Stand | None, sort: str) -> Place:
         return Place(sort, "any", True)
     if isinstance(position, Pipe):
         centre = position.zero in ("centre line", "middle")
-        return Place(sort, "x" if _across(position.start, position.end) else "y", centre)
+        return Place(sort, "x" if runs_across(position.start, position.end) else "y", centre)
     return Place(sort)
 
 
@@ -40,7 +40,7 @@ def build_pipe(entry: Entry, unit: str) -> Pipe | None:
         return None
     zero = entry.values.get("zero", "middle" if by_points else "centre line")
     _check_ends(entry, ends, zero)
-    axis = "x" if _across(*ends) else "y"
+    axis = "x" if runs_across(*ends) else "y"
     centre = zero in ("centre line", "middle")
     lines = _lines(entry, unit, axis, centre)
     circuits = _circuits(entry, unit, axis, centre)
@@ -63,10 +63,6 @@ def build_stand(entry: Entry, unit: str) -> Stand | None:
     entry.needs("name", "x", "y")
     circuits = _circuits(entry, unit, "", False, needs_at=False)
     return Stand(**{**entry.values, "circuits": circuits}) if entry.sound else None
-
-
-def _across(start: Point, end: Point) -> bool:
-    return abs(end[0] - start[0]) >= abs(end[1] - start[1])
 
 
 def _ends_from_points(entry: Entry) -> tuple[Point, Point] | None:
@@ -101,16 +97,19 @@ def _check_ends(entry: Entry, ends: tuple[Point, Point], zero: str) -> None:
 
 
 def _lines(entry: Entry, unit: str, axis: str, centre: bool) -> tuple[float, ...]:
-    read = list_of(length(unit, axis, centre=centre), "a list of lengths along the pipe")
-    return _late(entry, "lines", read)
+    read = length(unit, axis, centre=centre)
+    entry.take("lines", list_of(read, "a list of lengths along the pipe"))
+    lines: tuple[float, ...] = entry.values.get("lines", ())
+    return lines
 
 
 def _circuits(
     entry: Entry, unit: str, axis: str, centre: bool, *, needs_at: bool = True
 ) -> tuple[Circuit, ...]:
-    tables = _late(entry, "circuits", list_of(_table, "a list of {name, at, limit}"))
+    entry.take("circuits", list_of(_table, "a list of {name, at, limit}"))
     readers = circuit_readers(unit, axis, centre)
-    found = (_circuit(entry, i, raw, readers, needs_at) for i, raw in enumerate(tables, 1))
+    tables = enumerate(entry.values.get("circuits", ()), 1)
+    found = (_circuit(entry, i, raw, readers, needs_at) for i, raw in tables)
     return tuple(circuit for circuit in found if circuit is not None)
 
 
@@ -133,17 +132,6 @@ def _circuit(
         limit_watts=limit.watts if limit else None,
         plug=inner.values.get("plug"),
     )
-
-
-def _late(entry: Entry, key: str, read: Any) -> tuple[Any, ...]:
-    if key not in entry.raw:
-        return ()
-    try:
-        value: tuple[Any, ...] = read(entry.raw[key])
-    except Wrong as wrong:
-        entry.note(key, wrong, entry.raw[key])
-        return ()
-    return value
 
 
 def _table(raw: object) -> dict[str, Any]:

@@ -16,6 +16,8 @@ FOOT = 0.3048  # m, exactly
 _WEIGHTS = {"kg": 1.0, "g": 0.001, "lb": POUND, "lbs": POUND}
 _LINE_WEIGHTS = {"kg/m": 1.0, "lb/ft": POUND / FOOT, "lbs/ft": POUND / FOOT}
 _HEADINGS = {"US": 0.0, "SL": 90.0, "DS": 180.0, "SR": 270.0}
+_TURNS = {"ACROSS": 0.0, "UP AND DOWN": 90.0}
+_WATTS = {"W": 1.0, "w": 1.0, "kW": 1000.0, "kw": 1000.0}
 _DEGREES = ("", "°", "deg", "degree", "degrees")
 
 
@@ -51,11 +53,7 @@ def weight_per_length(raw: object) -> float:
 
 def watts(raw: object) -> float:
     """Watts, from a bare number, `"750 W"` or `"1.2 kW"`."""
-    return _with_unit(
-        raw,
-        {"": 1.0, "W": 1.0, "w": 1.0, "kW": 1000.0, "kw": 1000.0},
-        'watts: 750, "750 W" or "1.2 kW"',
-    )
+    return _with_unit(raw, {"": 1.0, **_WATTS}, 'watts: 750, "750 W" or "1.2 kW"')
 
 
 def volts(raw: object) -> float:
@@ -66,13 +64,11 @@ def volts(raw: object) -> float:
 def limit(raw: object) -> Limit:
     """A circuit's limit from `"20 A"` or `"2400 W"`, left in the unit it was typed in."""
     expected = 'a current or a load with its unit: "20 A" or "2400 W"'
-    scale = {"A": 1.0, "a": 1.0, "W": 1.0, "w": 1.0, "kW": 1000.0, "kw": 1000.0}
     value, unit = _split(raw, expected)
-    if unit not in scale or value <= 0:
+    amps = unit in ("A", "a")
+    if value <= 0 or not (amps or unit in _WATTS):
         raise Wrong(expected, "" if unit else "Add A or W.")
-    if unit in "Aa":
-        return Limit(value, None)
-    return Limit(None, value * scale[unit])
+    return Limit(value, None) if amps else Limit(None, value * _WATTS[unit])
 
 
 def degrees(raw: object) -> float:
@@ -83,15 +79,8 @@ def degrees(raw: object) -> float:
 
 def heading(raw: object) -> float:
     """A heading in degrees, 0 up to 360, from a stage word or an angle clockwise from US."""
-    if isinstance(raw, str) and raw.strip().upper() in _HEADINGS:
-        return _HEADINGS[raw.strip().upper()]
-    try:
-        value = degrees(raw)
-    except Wrong:
-        value = 1000.0
-    if not -180.0 <= value <= 360.0:
-        raise Wrong("SL, SR, US, DS or a heading in degrees clockwise from US")
-    return value % 360.0
+    expected = "SL, SR, US, DS or a heading in degrees clockwise from US"
+    return _angle(raw, _HEADINGS, 360.0, expected) % 360.0
 
 
 def swing_out(raw: object) -> tuple[float, str | None]:
@@ -120,15 +109,20 @@ def rake(raw: object) -> float:
 
 def turn(raw: object) -> float:
     """Degrees of a long axis from level: an angle, `across` (0) or `up and down` (90)."""
-    words = {"across": 0.0, "up and down": 90.0}
-    if isinstance(raw, str) and raw.strip().lower() in words:
-        return words[raw.strip().lower()]
+    expected = '"across", "up and down" or degrees from level, -180 to 180'
+    return _angle(raw, _TURNS, 180.0, expected)
+
+
+def _angle(raw: object, words: dict[str, float], most: float, expected: str) -> float:
+    """Degrees from one of `words`, or from an angle of -180 to `most`."""
+    if isinstance(raw, str) and raw.strip().upper() in words:
+        return words[raw.strip().upper()]
     try:
         value = degrees(raw)
     except Wrong:
-        value = 1000.0
-    if not -180.0 <= value <= 180.0:
-        raise Wrong('"across", "up and down" or degrees from level, -180 to 180')
+        raise Wrong(expected) from None
+    if not -180.0 <= value <= most:
+        raise Wrong(expected)
     return value
 
 

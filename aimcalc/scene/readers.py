@@ -22,6 +22,14 @@ _TRUE = ("true", "yes", "x", "y", "1")
 _FALSE = ("false", "no", "n", "0", "")
 
 
+def try_reading(read: Reader, raw: object) -> Any:
+    """What `read` makes of `raw`, or None where it refuses: for looking ahead only."""
+    try:
+        return read(raw)
+    except Wrong:
+        return None
+
+
 def text(raw: object) -> str:
     """Text without control characters; a whole number 7 or 7.0 gives "7"."""
     if isinstance(raw, float) and raw.is_integer() and abs(raw) < 1e15:
@@ -91,40 +99,35 @@ def choice(*words: str) -> Reader:
     return read
 
 
-def over(least: float, read: Reader, what: str) -> Reader:
-    """`read`, refusing values not greater than `least`."""
+def fitting(read: Reader, fits: Callable[[Any], bool], expected: str, do: str = "") -> Reader:
+    """`read`, refusing values that do not fit."""
 
     def reader(raw: object) -> Any:
         value = read(raw)
-        if not value > least:
-            raise Wrong(f"{what} greater than {least:g}")
+        if not fits(value):
+            raise Wrong(expected, do)
         return value
 
     return reader
+
+
+def over(least: float, read: Reader, what: str) -> Reader:
+    """`read`, refusing values not greater than `least`."""
+
+    return fitting(read, lambda value: value > least, f"{what} greater than {least:g}")
 
 
 def between(least: float, most: float, read: Reader, what: str) -> Reader:
     """`read`, refusing values outside `least` to `most`."""
 
-    def reader(raw: object) -> Any:
-        value = read(raw)
-        if not least <= value <= most:
-            raise Wrong(f"{what} from {least:g} to {most:g}")
-        return value
-
-    return reader
+    expected = f"{what} from {least:g} to {most:g}"
+    return fitting(read, lambda value: least <= value <= most, expected)
 
 
 def share(read: Reader) -> Reader:
     """A reader of a share: over 0, at most 1."""
-
-    def reader(raw: object) -> Any:
-        value = read(raw)
-        if not 0.0 < value <= 1.0:
-            raise Wrong("a share over 0 and at most 1", "25 % is written 0.25.")
-        return value
-
-    return reader
+    expected, do = "a share over 0 and at most 1", "25 % is written 0.25."
+    return fitting(read, lambda value: 0.0 < value <= 1.0, expected, do)
 
 
 def length(unit: str, axis: str = "", *, centre: bool = True) -> Reader:

@@ -11,12 +11,12 @@ or a pattern: degrees of its long axis from level, or `across`, which is 0, or `
 from __future__ import annotations
 
 from aimcalc.scene import quantities as q
-from aimcalc.scene.mistakes import Wrong
 from aimcalc.scene.readers import (
     Reader,
     between,
     choice,
     count,
+    fitting,
     label,
     length,
     list_of,
@@ -90,9 +90,7 @@ def pipe_readers(unit: str) -> Readers:
 def boom_readers(unit: str) -> Readers:
     """Readers of `[[boom]]`."""
     return {
-        "name": name,
-        "x": length(unit, "x"),
-        "y": length(unit, "y"),
+        **_placed(unit),
         "height": over(0, length(unit), "a height"),
         "square": choice(*SIDES),
         "circuits": _later,
@@ -101,13 +99,7 @@ def boom_readers(unit: str) -> Readers:
 
 def stand_readers(unit: str) -> Readers:
     """Readers of `[[stand]]`."""
-    return {
-        "name": name,
-        "x": length(unit, "x"),
-        "y": length(unit, "y"),
-        "z": length(unit),
-        "circuits": _later,
-    }
+    return {**_placed(unit), "z": length(unit), "circuits": _later}
 
 
 def circuit_readers(unit: str, axis: str, centre: bool) -> Readers:
@@ -123,9 +115,7 @@ def circuit_readers(unit: str, axis: str, centre: bool) -> Readers:
 def target_readers(unit: str) -> Readers:
     """Readers of `[[target]]`."""
     return {
-        "name": name,
-        "x": length(unit, "x"),
-        "y": length(unit, "y"),
+        **_placed(unit),
         "z": length(unit),
         "face_height": between(0, 10, length(unit), "a height in metres"),
         "plane": choice("face", "deck", "point"),
@@ -137,7 +127,8 @@ def kind_readers(unit: str) -> Readers:
     size = length(unit)
     positive = over(0, size, "a length")
     some = between(0, 20, size, "a length in metres")
-    angle = _full_angle
+    full = "a full angle over 0 and under 180 degrees"
+    angle = fitting(q.degrees, lambda value: 0.0 < value < 180.0, full)
     yoke = between(-180, 180, q.degrees, "degrees")
     return {
         "name": name,
@@ -228,11 +219,9 @@ def point_reader(unit: str) -> Reader:
     return several((length(unit, "x"), length(unit, "y"), length(unit)), "a point [x, y, z]")
 
 
-def _full_angle(raw: object) -> float:
-    value = q.degrees(raw)
-    if not 0.0 < value < 180.0:
-        raise Wrong("a full angle over 0 and under 180 degrees")
-    return value
+def _placed(unit: str) -> Readers:
+    """Readers of a name and a place on the plan."""
+    return {"name": name, "x": length(unit, "x"), "y": length(unit, "y")}
 
 
 def _later(raw: object) -> object:

@@ -5,11 +5,13 @@ from __future__ import annotations
 from typing import Any, NamedTuple
 
 from aimcalc.scene.entries import Entry, open_entry
-from aimcalc.scene.mistakes import UNKNOWN, Log, Where, Wrong
+from aimcalc.scene.mistakes import Log, Where
 from aimcalc.scene.model import Unit
 from aimcalc.scene.positions import Place
 from aimcalc.scene.readers import Reader, length
 from aimcalc.scene.tables import SIDES, unit_readers
+
+KIND_OF = "kind, of the scene or generic"
 
 _MOUNTS = {
     "pipe": ("under", "over", "out"),
@@ -35,8 +37,8 @@ class UnitReader:
         self.log = log
         self.readers = {key: _remembering(read) for key, read in unit_readers(unit).items()}
         self.along: dict[tuple[str, bool], Reader] = {}
-        self.targets = frozenset(names.targets)
-        self.kinds = frozenset(names.kinds)
+        self.targets = dict.fromkeys(names.targets)  # looked up as in a set, told in their order
+        self.kinds = dict.fromkeys(names.kinds)
 
     def read(self, raw: dict[str, Any], where: Where, source: str) -> Unit | None:
         """A unit; None when anything of it was refused."""
@@ -45,7 +47,8 @@ class UnitReader:
         self._check_needs(entry)
         place = self._place(entry)
         self._read_along(entry, place)
-        self._check_names(entry)
+        entry.check_name("target", "target", self.targets)
+        entry.check_name("kind", KIND_OF, self.kinds)
         if place.sort in _MOUNTS:
             _set_mount(entry, place)
         if not entry.sound:
@@ -63,13 +66,11 @@ class UnitReader:
                 entry.missing("target", "a target's name, or a point [x, y, z]")
 
     def _place(self, entry: Entry) -> Place:
-        name = entry.values.get("position")
-        place = self.names.places.get(name) if name is not None else None
-        if place is not None:
-            return place
-        if name is not None:
-            _unknown_name(entry, "position", "pipe, boom or stand", tuple(self.names.places))
-        return Place("", "any", True)
+        place = self.names.places.get(entry.values.get("position", ""))
+        if place is None:
+            entry.check_name("position", "pipe, boom or stand", self.names.places)
+            return Place("", "any", True)
+        return place
 
     def _read_along(self, entry: Entry, place: Place) -> None:
         """Read what is measured along the position, now that its direction is known."""
@@ -85,18 +86,7 @@ class UnitReader:
                 if read is None:
                     read = _remembering(length(self.unit, place.axis, centre=centre))
                     self.along[place.axis, centre] = read
-                try:
-                    entry.values[key] = read(raw[key])
-                except Wrong as wrong:
-                    entry.note(key, wrong, raw[key])
-
-    def _check_names(self, entry: Entry) -> None:
-        target = entry.values.get("target")
-        if target is not None and target not in self.targets:
-            _unknown_name(entry, "target", "target", self.names.targets)
-        kind = entry.values.get("kind")
-        if kind is not None and kind not in self.kinds:
-            _unknown_name(entry, "kind", "kind, of the scene or generic", self.names.kinds)
+                entry.take(key, read)
 
 
 def _set_mount(entry: Entry, place: Place) -> None:
@@ -153,12 +143,6 @@ def _check_arm(entry: Entry, mount: str) -> None:
         entry.missing(
             "arm_to", "the direction from the boom to the unit: SL, SR, US, DS or degrees"
         )
-
-
-def _unknown_name(entry: Entry, key: str, what: str, choices: tuple[str, ...]) -> None:
-    do = "" if choices else "The scene has none."
-    wrong = Wrong(f"the name of a {what}", do, choices=choices, rank=UNKNOWN)
-    entry.note(key, wrong, entry.raw[key])
 
 
 def _remembering(read: Reader) -> Reader:

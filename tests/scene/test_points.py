@@ -33,6 +33,8 @@ def refused(tmp_path, text, **more):
         "name,x,y,z\nmark,1,2,1.6\nspot,-3,0.5,2\n",
         "1 m,2 m US,1.6 m\n3 m SR,50 cm,2\n",
         '1,2,1.6\n"3 m SR", 0.5 , 2 \n\n,,\n',
+        "1,0;2,0;1,6\n-3;0,5;2\n",
+        "1,0\t2,0\t1,6\n-3\t0,5\t2\n",
     ],
 )
 def test_every_usual_shape_gives_the_same_points(tmp_path, text):
@@ -82,6 +84,11 @@ def test_what_is_no_text_or_no_file_is_told(tmp_path):
 def test_too_many_points_are_refused(tmp_path, monkeypatch):
     monkeypatch.setattr(module, "MOST_POINTS", 3)
     assert "at most 3 points" in refused(tmp_path, "1,1,1\n" * 4)
+
+
+def test_a_list_with_more_mistakes_than_are_kept_is_told_and_cut(tmp_path):
+    report = refused(tmp_path, "x,y,z\n" + "a,b,c\n" * 2000)
+    assert "reading stopped here" in report
 
 
 def test_an_open_quote_over_the_whole_file_is_told_in_words(tmp_path):
