@@ -16,6 +16,7 @@ from aimcalc.rig.answers import Finding
 from aimcalc.rig.findings.telling import NOTE, WARN
 from aimcalc.rig.light.angles import CUBE_DIAGONAL, FaceLight, face_lights
 from aimcalc.rig.light.helpers import Helper
+from aimcalc.rig.light.measured import file_findings
 from aimcalc.rig.light.sources import kinds_without_candela
 from aimcalc.rig.light.systems import ALL
 from aimcalc.rig.light.tries import mark_step
@@ -33,7 +34,8 @@ SQUARE_FOOT = 0.3048**2  # m2
 def light_findings(found: Survey) -> list[Finding]:
     """All that is found in a rig's light: warns first, then notes."""
     rig = found.study.rig
-    return [*_no_candela(rig), *_holes(found), *_unlike(found), *_front_angles(rig)]
+    warns = [*_no_candela(rig), *_holes(found), *_unlike(found)]
+    return [*warns, *_front_angles(rig), *file_findings(rig)]
 
 
 def area(m2: float, unit: str) -> str:
@@ -107,8 +109,9 @@ def _front_angles(rig: Rig) -> Iterator[Finding]:
     if not front:
         return
     true, cube = _near(front, 45.0), _near(front, CUBE_DIAGONAL)
+    units = "1 unit" if len(front) == 1 else f"{len(front)} units"
     says = (
-        f"Of {len(front)} units that light a face from the front, {true} come {angle(45 - NEAR_45)} to "
+        f"Of {units} lighting a face from the front, {true} come {angle(45 - NEAR_45)} to "
         f"{angle(45 + NEAR_45)} up, 45° read as the light's own angle, and {cube} come "
         f"{angle(CUBE_DIAGONAL - NEAR_45)} to {angle(CUBE_DIAGONAL + NEAR_45)} up, "
         f"45° read on plan and section (the diagonal of a cube, 35°)."

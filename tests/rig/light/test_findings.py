@@ -70,7 +70,7 @@ def test_front_angles_are_a_note_that_gives_both_readings():
     (note,) = [f for f in found if f.rule == "front-angles"]
     assert note.severity == "note"
     # 4 m up and 3 m DS: 53 degrees, within ten of 45 and not of 35
-    assert "Of 1 units that light a face from the front, 1 come 35° to 55° up" in note.says
+    assert "Of 1 unit lighting a face from the front, 1 come 35° to 55° up" in note.says
     assert "0 come 25° to 45° up" in note.says
 
 

@@ -1,0 +1,54 @@
+"""What photometric files say, told back: their angles, what was odd in them and how it was taken."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from aimcalc.rig.answers import Finding
+from aimcalc.rig.findings.telling import NOTE
+from aimcalc.rig.wording import angle
+
+if TYPE_CHECKING:
+    from aimcalc.light.photometry import Photometry
+    from aimcalc.rig.solve import Rig
+    from aimcalc.scene.model import Kind
+
+DO = "Hold these figures against the maker's sheet before the light is believed."
+
+
+def file_findings(rig: Rig) -> Iterator[Finding]:
+    """A note for every kind in use that has its light from a file."""
+    for name, file in rig.photometry.items():
+        yield Finding(NOTE, "photometric-file", " ".join(_told(rig.scene.kinds[name], file)), DO)
+
+
+def _told(kind: Kind, file: Photometry) -> Iterator[str]:
+    """Sentences about one file; `kind` as the scene has it."""
+    yield (
+        f"Kind {kind.name} has its light from {kind.photometry} ({file.standard}, Type {file.layout}): "
+        f"{file.peak_cd:.0f} cd at the most, beam {angle(file.beam_angle)}, field "
+        f"{angle(file.field_angle)}, {file.lumens:.0f} lm."
+    )
+    yield from _off_axis(file)
+    if kind.peak_cd or kind.lumens:
+        given = f"{kind.peak_cd:.0f} cd" if kind.peak_cd else f"{kind.lumens:.0f} lm"
+        yield f"It is scaled to the {given} given with the kind."
+    if kind.field is not None and angle(kind.field) != angle(file.field_angle):
+        yield f"Pools go by the field given with the kind, {angle(kind.field)}."
+    if file.tilt is not None:
+        low, high = float(file.tilt.factors.min()), float(file.tilt.factors.max())
+        yield f"Tipped off straight down it gives {low:g} to {high:g} of that, by its TILT table."
+    yield from (f"{note[0].upper()}{note[1:]}." for note in file.notes)
+
+
+def _off_axis(file: Photometry) -> Iterator[str]:
+    """Where the peak is off the lens axis: the angles by the other definition, if they are others."""
+    ours = [angle(file.beam_angle), angle(file.field_angle)]
+    theirs = [angle(file.beam_angle_of_centre), angle(file.field_angle_of_centre)]
+    if ours != theirs:
+        yield (
+            f"The peak is {angle(file.peak_at[0])} off the lens axis, where it gives "
+            f"{file.centre_cd:.0f} cd: these angles are shares of the peak; of the light on the axis "
+            f"they are {theirs[0]} and {theirs[1]}."
+        )
