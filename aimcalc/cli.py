@@ -148,7 +148,8 @@ def hang(scene: str, as_json: bool) -> int:
     if as_json:
         click.echo(hang_table.hang_json(rig, plan, findings), nl=False)
     else:
-        click.echo(f"{hang_table.hang_text(rig, plan, _length_unit(rig))}\n\n{counts(findings)}")
+        text = hang_table.hang_text(rig, plan, _length_unit(rig), _width())
+        click.echo(f"{text}\n\n{counts(findings)}")
     return _status(findings)
 
 

@@ -11,7 +11,7 @@ import numpy as np
 from aimcalc.geometry.clearance import bounds, near
 from aimcalc.geometry.hulls import Hulls, distance
 from aimcalc.geometry.solids import Indices
-from aimcalc.geometry.vectors import Array, cross, dot
+from aimcalc.geometry.vectors import Array, square_to
 
 SIDES = 24  # of the cone, which is drawn in by less than a hundredth of its width between them
 RINGS = 4
@@ -49,22 +49,13 @@ def _fans(axis: Array, half: Array) -> Array:
     turn = 2 * np.pi * np.arange(SIDES) / SIDES
     off = half[:, None] * np.arange(1, RINGS + 1) / RINGS
     out = np.sin(off)[:, :, None] * np.stack((np.cos(turn), np.sin(turn)))[:, None, None, :]
-    first, second = _frames(axis)
+    first, second = square_to(axis)
     rays = (
         np.cos(off)[None, :, :, None] * axis[:, :, None, None]
         + out[0] * first[:, :, None, None]
         + out[1] * second[:, :, None, None]
     ).reshape(3, axis.shape[1], RINGS * SIDES)
     return np.concatenate((rays, axis[:, :, None], np.zeros_like(axis)[:, :, None]), axis=2)
-
-
-def _frames(axis: Array) -> tuple[Array, Array]:
-    """Two unit directions square to each axis, (3, N) each."""
-    aside = np.zeros_like(axis)
-    aside[np.argmin(np.abs(axis), axis=0), np.arange(axis.shape[1])] = 1.0
-    first = cross(axis, aside)
-    first /= np.sqrt(dot(first, first))
-    return first, cross(axis, first)
 
 
 def _nearest(count: int, unit: Indices, reach: Array, owner: Indices) -> tuple[Array, Indices]:

@@ -1,4 +1,4 @@
-"""Plan polygons as triangles, by cutting off ears, and polygons cut in two by a line across the stage.
+"""Plan polygons: what is inside, as triangles by cutting off ears, cut in two by a line across the stage.
 
 G. H. Meisters, American Mathematical Monthly 82, 1975: every simple polygon of more than three corners
 has two ears, corners whose neighbours see each other inside it.
@@ -8,10 +8,24 @@ from __future__ import annotations
 
 import numpy as np
 
+from aimcalc.geometry.occlusion import Flags
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array
 
 FLAT = 1e-12  # m2; a corner that turns by less is straight
+
+
+def inside(outline: Array, plan: Array) -> Flags:
+    """Whether plan points (2, M) are inside an outline (2, V): the even-odd rule.
+
+    A level ray from each point crosses the outline an odd number of times when it starts inside.
+    """
+    x, y = plan
+    odd = np.zeros(x.size, dtype=bool)
+    for (x0, y0), (x1, y1) in zip(outline.T, np.roll(outline, -1, axis=1).T, strict=True):
+        if y0 != y1:
+            odd ^= ((y0 > y) != (y1 > y)) & (x < x0 + (y - y0) / (y1 - y0) * (x1 - x0))
+    return odd
 
 
 def triangulated(outline: Array) -> Indices:

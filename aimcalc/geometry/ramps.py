@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, cross, dot
 
 EDGE = 1e-9  # of a triangle's own lengths: a point this far outside an edge is on it
 NO_AREA = 1e-12  # m2 in plan; an upright triangle has no height
@@ -44,13 +44,13 @@ def first_met(triangles: Array, start: Array, direction: Array) -> Array:
     reach = np.full(start.shape[1], np.inf)
     for origin, second, third in _slabs(triangles, start.shape[1]):
         e1, e2 = second - origin, third - origin
-        p = _cross(direction[:, None, :], e2)
+        p = cross(direction[:, None, :], e2)
         s = start[:, None, :] - origin
-        q = _cross(s, e1)
+        q = cross(s, e1)
         with np.errstate(divide="ignore", invalid="ignore"):
-            determinant = _dot(e1, p)
-            b, c = _dot(s, p) / determinant, _dot(direction[:, None, :], q) / determinant
-            far = _dot(e2, q) / determinant
+            determinant = dot(e1, p)
+            b, c = dot(s, p) / determinant, dot(direction[:, None, :], q) / determinant
+            far = dot(e2, q) / determinant
             meets = (b >= -EDGE) & (c >= -EDGE) & (b + c <= 1 + EDGE) & (far >= -EDGE)
             meets &= np.abs(determinant) > PARALLEL
         np.minimum(reach, np.where(meets, np.maximum(far, 0.0), np.inf).min(axis=0), out=reach)
@@ -68,11 +68,3 @@ def _beside(corners: Array, plan: Array) -> np.ndarray:
     """Whether triangles, their corners (3, 2, T), are beside the whole spread of some points (2, N)."""
     low, high = np.nanmin(plan, axis=1)[:, None], np.nanmax(plan, axis=1)[:, None]
     return np.asarray(((corners.max(axis=0) < low) | (corners.min(axis=0) > high)).any(axis=0))
-
-
-def _cross(a: Array, b: Array) -> Array:
-    return np.stack([a[i] * b[j] - a[j] * b[i] for i, j in ((1, 2), (2, 0), (0, 1))])
-
-
-def _dot(a: Array, b: Array) -> Array:
-    return np.asarray(a[0] * b[0] + a[1] * b[1] + a[2] * b[2])

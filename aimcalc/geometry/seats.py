@@ -7,6 +7,7 @@ from typing import NamedTuple
 import numpy as np
 
 from aimcalc.geometry.occlusion import Caster, Flags, occluded
+from aimcalc.geometry.polygon import inside
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array
 
@@ -38,7 +39,7 @@ def seat_grid(outline: Array, *, eye: float, spacing: float = 1.0) -> Array:
     low, high = outline.min(axis=1), outline.max(axis=1)
     x, y = (np.arange(a + spacing / 2, b, spacing) for a, b in zip(low, high, strict=True))
     grid = np.stack([part.ravel() for part in np.meshgrid(x, y)])
-    plan = np.concatenate((grid[:, _inside(outline, grid)], outline), axis=1)
+    plan = np.concatenate((grid[:, inside(outline, grid)], outline), axis=1)
     return np.concatenate((plan, np.full((1, plan.shape[1]), eye)))
 
 
@@ -91,16 +92,6 @@ def _hidden(ready: Caster, start: Array, end: Array) -> Flags:
     length = np.linalg.norm(way, axis=0)
     with np.errstate(divide="ignore", invalid="ignore"):
         return occluded(ready, start, way / length, length - SHORT)
-
-
-def _inside(outline: Array, plan: Array) -> Flags:
-    """Whether plan points (2, M) are inside an outline (2, V): the even-odd rule."""
-    x, y = plan
-    inside = np.zeros(x.size, dtype=bool)
-    for (x0, y0), (x1, y1) in zip(outline.T, np.roll(outline, -1, axis=1).T, strict=True):
-        if y0 != y1:
-            inside ^= ((y0 > y) != (y1 > y)) & (x < x0 + (y - y0) / (y1 - y0) * (x1 - x0))
-    return inside
 
 
 def _upstage_edge(outline: Array, x: Array) -> Array:

@@ -12,7 +12,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from aimcalc.geometry.vectors import Array, points
+from aimcalc.geometry.vectors import Array, points, square_to
 
 Indices = NDArray[np.int64]
 
@@ -70,7 +70,8 @@ def tube(start: ArrayLike, end: ArrayLike, *, radius: float, sides: int = TUBE_S
     (Cauchy: the mean width of a convex outline is its girth over pi).
     """
     start, end = np.asarray(start, dtype=float), np.asarray(end, dtype=float)
-    across, out = frame(end - start)
+    along = (end - start) / np.linalg.norm(end - start)
+    across, out = (way[:, 0] for way in square_to(along[:, None]))
     turn = 2 * np.pi * np.arange(sides) / sides
     reach = radius * (np.pi / sides) / np.sin(np.pi / sides)
     ring = reach * (np.outer(across, np.cos(turn)) + np.outer(out, np.sin(turn)))
@@ -92,16 +93,6 @@ def fan(tip: ArrayLike, ring: Array) -> Shape:
     here = np.arange(count) + 1
     faces = np.stack((np.zeros(count, dtype=np.int64), here, np.roll(here, -1)))
     return Shape(np.concatenate((points(tip), ring), axis=1), faces)
-
-
-def frame(direction: Array) -> tuple[Array, Array]:
-    """Two unit directions at right angles to `direction` (3,) and to each other, right-handed."""
-    unit = direction / np.linalg.norm(direction)
-    aside = np.zeros(3)
-    aside[np.argmin(np.abs(unit))] = 1.0
-    first = np.cross(unit, aside)
-    first /= np.linalg.norm(first)
-    return first, np.cross(unit, first)
 
 
 def deck_strips(*, rake: float, rake_from: float, reach: float = 500.0) -> Shape:

@@ -43,6 +43,15 @@ def level_direction(heading: Array) -> Array:
     return np.stack((np.sin(heading), np.cos(heading), np.zeros_like(heading)))
 
 
+def square_to(directions: Array) -> tuple[Array, Array]:
+    """Two unit directions square to each unit direction (3, N) and to each other, right-handed."""
+    aside = np.zeros_like(directions)
+    aside[np.argmin(np.abs(directions), axis=0), np.arange(directions.shape[1])] = 1.0
+    first = cross(directions, aside)
+    first /= np.sqrt(dot(first, first))
+    return first, cross(directions, first)
+
+
 def sine_cosine(angle: Array) -> tuple[Array, Array]:
     """Sine and cosine of angles (radians, any shape) from the tangent of their halves.
 

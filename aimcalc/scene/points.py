@@ -51,7 +51,7 @@ def read_points(path: str, unit: str) -> list[Point]:
 def _rows(text: str) -> list[tuple[int, list[str]]]:
     """Every row that holds something, with its number. Beside tabs or semicolons a comma is a decimal one."""
     first = next((line for line in text.splitlines() if line.strip()), "")
-    mark = next((mark for mark in "\t;" if mark in first), ",")
+    mark = next((mark for mark in "\t;" if first.count(mark) > 1), ",")
     rows = enumerate(csv_rows(text, mark), start=1)
     found = [(number, row) for number, row in rows if any(cell.strip() for cell in row)]
     if len(found) > MOST_POINTS:

@@ -6,7 +6,7 @@ same lists on paper or on the screen. So whoever lays out loads no plotting libr
 
 from __future__ import annotations
 
-from typing import Literal, NamedTuple
+from typing import Literal, NamedTuple, Protocol
 
 import numpy as np
 
@@ -14,8 +14,6 @@ from aimcalc.geometry.vectors import Array
 from aimcalc.sheets import typeset
 
 PT = 25.4 / 72  # mm
-CAPITAL = 0.73  # height of capitals and figures, of the type size (DejaVu Sans)
-TAIL = 0.24  # depth of the deepest letter
 
 Dash = Literal["solid", "dashed", "chain", "dotted"]
 Fill = Literal["white", "black", "none"]
@@ -29,6 +27,7 @@ DASHES: dict[Dash, tuple[float, ...]] = {
     "dotted": (1.5, 2),
 }
 ALIGNED: dict[Align, float] = {"left": 0.0, "centre": 0.5, "right": 1.0}
+CAPITAL, TAIL = typeset.CAPITAL, typeset.TAIL
 DRAFT_SIZE, HALF_BLACK = typeset.DRAFT_SIZE, typeset.HALF_BLACK
 
 
@@ -67,6 +66,19 @@ class Words(NamedTuple):
         return float(self.x - back * np.cos(slope)), float(self.y - back * np.sin(slope))
 
 
+class Drawn(Protocol):
+    """What has lines, shapes and words of its own, such as the inside of a frame."""
+
+    @property
+    def lines(self) -> list[Line]: ...
+
+    @property
+    def shapes(self) -> list[Shape]: ...
+
+    @property
+    def words(self) -> list[Words]: ...
+
+
 class Drawing:
     """One page, `width` by `height` mm, y upwards.
 
@@ -87,6 +99,12 @@ class Drawing:
     ) -> None:
         """Add a line through `points`."""
         self.lines.append(Line(np.array(points, dtype=float), weight, dash))
+
+    def add(self, drawn: Drawn) -> None:
+        """Add what was drawn elsewhere."""
+        self.lines += drawn.lines
+        self.shapes += drawn.shapes
+        self.words += drawn.words
 
     def lines_by_look(self) -> dict[tuple[float, Dash], list[Array]]:
         """The lines of each weight and dash, to be drawn in one go."""

@@ -27,14 +27,31 @@ def footer(rig: Rig, what: str = "", more: Sequence[str] = ()) -> str:
     return " | ".join(part for part in (*parts, *more) if part)
 
 
+def revision_words(rig: Rig) -> str:
+    """ "revision C", or that there is none."""
+    revision = rig.scene.settings.revision
+    return f"revision {revision}" if revision else "no revision"
+
+
+def headline(rig: Rig) -> str:
+    """What a terminal shows first: "The Orchard Clock, revision D: 78 units"."""
+    settings = rig.scene.settings
+    named = ", ".join(filter(None, (settings.title, settings.revision and revision_words(rig))))
+    return f"{named}: {w.count(len(rig.units), 'unit')}"
+
+
 def position_facts(rig: Rig, name: str, length: w.LengthUnit) -> list[str]:
     """Trim and whether it was measured, drop and face height used for one position's units."""
-    position = rig.scene.positions[name]
-    return [
-        trim_words(position, length),
-        f"drop {span((float(rig.arrays.drop[k]) for k in rig.rows[name]), length, w.HANG)}",
-        face_words(rig, rig.rows[name], length),
-    ]
+    trim = trim_words(rig.scene.positions[name], length)
+    return [trim, *drop_and_face(rig, rig.rows[name], length)]
+
+
+def drop_and_face(rig: Rig, units: Sequence[int], length: w.LengthUnit) -> list[str]:
+    """The drops and the face heights of some units; nothing of none."""
+    if not units:
+        return []
+    drops = span((float(rig.arrays.drop[k]) for k in units), length, w.HANG)
+    return [f"drop {drops}", face_words(rig, units, length)]
 
 
 def trim_words(position: Position, length: w.LengthUnit) -> str:

@@ -14,7 +14,8 @@ from aimcalc.geometry.occlusion import NoRayEngineError
 from aimcalc.geometry.vectors import Array
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.solid.falls import Fall, falls
-from aimcalc.sheets.drawing import Drawing
+from aimcalc.sheets.drawfiles import write_drawings
+from aimcalc.sheets.drawing import Dash, Drawing
 from aimcalc.sheets.paper import PaperOptions
 from aimcalc.sheets.plan import Look, draw_plan
 from aimcalc.sheets.plancanvas import Canvas
@@ -24,6 +25,11 @@ if TYPE_CHECKING:
 
 UPRIGHT = 1e-3  # of its length: an outline that is no wider in plan runs up a wall
 ON_LEVEL, UP_A_WALL = 1.0, 2.5  # pt
+SHEET = "where light falls"
+LINES: tuple[tuple[str, float, Dash], ...] = (
+    ("field's edge", ON_LEVEL, "solid"),
+    ("up a wall", UP_A_WALL, "solid"),
+)
 TOLD = (
     "Seen from above. The field's edge on what it falls on: deck, platform, scenery; LANDS is where the axis "
     "meets the deck."
@@ -33,11 +39,7 @@ NOT_KNOWN = "Where light falls is not known: the library embreex is not installe
 
 def fall_plan(rig: Rig, findings: Sequence[Finding], pdf: BinaryIO, options: PaperOptions) -> int:
     """Number of pages: a page a system, as the pool plan has them."""
-    from aimcalc.sheets.drawpdf import write_pdf
-
-    drawings = draw_fall_plan(rig, options)
-    write_pdf(pdf, drawings, f"{rig.scene.settings.title}: where light falls")
-    return len(drawings)
+    return write_drawings(rig, SHEET, draw_fall_plan(rig, options), pdf)
 
 
 def draw_fall_plan(rig: Rig, options: PaperOptions) -> list[Drawing]:
@@ -55,8 +57,7 @@ def draw_fall_plan(rig: Rig, options: PaperOptions) -> list[Drawing]:
             line = outline_of(fall)
             inside.line(line, UP_A_WALL if runs_up(line) else ON_LEVEL)
 
-    lines = (("field's edge", ON_LEVEL, "solid"), ("up a wall", UP_A_WALL, "solid"))
-    return draw_plan(rig, options, Look("where light falls", told, lines, light))  # type: ignore[arg-type]
+    return draw_plan(rig, options, Look(SHEET, told, LINES, light))
 
 
 def outline_of(fall: Fall) -> Array:

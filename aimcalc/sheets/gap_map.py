@@ -19,6 +19,7 @@ from aimcalc.rig.light.sources import kinds_without_candela
 from aimcalc.rig.light.systems import ALL
 from aimcalc.sheets import light_words as lw
 from aimcalc.sheets import words as w
+from aimcalc.sheets.drawfiles import write_drawings
 from aimcalc.sheets.drawing import PT, Drawing, Words, shrink_to_fit
 from aimcalc.sheets.gapdraw import draw_light, legend
 from aimcalc.sheets.paper import PaperOptions
@@ -63,13 +64,7 @@ def gap_map(
     options: PaperOptions,
 ) -> int:
     """Number of pages of the gap map: a page a system in `pdf`, all in one picture in `png`."""
-    from aimcalc.sheets.drawpdf import write_pdf
-    from aimcalc.sheets.drawpng import write_png
-
-    drawings = draw_gap_map(rig, options)
-    write_pdf(pdf, drawings, f"{rig.scene.settings.title}: gap map")
-    write_png(png, drawings)
-    return len(drawings)
+    return write_drawings(rig, "gap map", draw_gap_map(rig, options), pdf, png)
 
 
 def draw_gap_map(rig: Rig, options: PaperOptions) -> list[Drawing]:

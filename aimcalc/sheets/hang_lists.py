@@ -14,7 +14,7 @@ from aimcalc.sheets.cautions import SHORT
 from aimcalc.sheets.check_out import load_words
 from aimcalc.sheets.facts import footer
 from aimcalc.sheets.hang_facts import wedge_words
-from aimcalc.sheets.hang_rows import hang_rows, place_words
+from aimcalc.sheets.hang_rows import HangRow, hang_rows, place_words
 from aimcalc.sheets.listing import Col, Section, list_pages
 from aimcalc.sheets.paper import PaperOptions, body_of, write_pages
 from aimcalc.sheets.wedge_pages import rise_words, wedge_pages
@@ -118,10 +118,8 @@ def sorted_pulls(pulls: Sequence[Pull]) -> list[Pull]:
 
 
 def _sections(rig: Rig, plan: HangPlan, length: w.LengthUnit) -> Iterator[Section]:
-    whole = sorted_pulls([pull for pull in plan.counts if pull.position is None])
-    rows = [[p.item, str(p.count), str(p.spare), str(p.count + p.spare)] for p in whole]
     spare = f"{100 * plan.options.spare:g} % spare, rounded up."
-    yield Section("The whole show", WHOLE, rows, spare, blank=2, row=16)
+    yield Section("The whole show", WHOLE, pull_rows(plan), spare, blank=2, row=16)
     for position in plan.positions:
         mine = sorted_pulls([p for p in plan.counts if p.position == position.position])
         if mine:
@@ -131,6 +129,15 @@ def _sections(rig: Rig, plan: HangPlan, length: w.LengthUnit) -> Iterator[Sectio
     if cables:
         yield Section("Cable, in laying order", CABLES, cables, LAYING, row=18)
     yield Section("Circuits in use", CIRCUITS, circuit_rows(plan), LIMITS, row=15, size=10)
+
+
+def pull_rows(plan: HangPlan) -> list[list[str]]:
+    """What to pull for the whole show: item, needed, spare, both together."""
+    return [[p.item, str(p.count), str(p.spare), str(p.count + p.spare)] for p in _whole_show(plan)]
+
+
+def _whole_show(plan: HangPlan) -> list[Pull]:
+    return sorted_pulls([pull for pull in plan.counts if pull.position is None])
 
 
 def cable_rows(rig: Rig, plan: HangPlan, length: w.LengthUnit) -> list[list[str]]:
@@ -227,7 +234,7 @@ def _count_table(plan: HangPlan) -> Table:
             pull.spare,
             pull.count + pull.spare,
         ]
-        for pull in sorted_pulls([p for p in plan.counts if p.position is None])
+        for pull in _whole_show(plan)
     ]
     return "counts", ("item", *names, "needed", "spare", "take"), rows
 
@@ -235,20 +242,24 @@ def _count_table(plan: HangPlan) -> Table:
 def _mark_rows(rig: Rig, plan: HangPlan, length: w.LengthUnit) -> Iterator[list[Cell]]:
     for name, rows in hang_rows(rig, plan, (), length).items():
         for row in rows:
-            ends = (*row.ends, "", "")[:2]
-            yield [
-                name,
-                row.number,
-                row.kind,
-                row.mark,
-                row.how,
-                *ends,
-                row.spacing,
-                row.circuit,
-                ", ".join(part for part in row.cable if part),
-                ", ".join(part for part in row.connector if part),
-                row.weight,
-            ]
+            yield [name, *mark_cells(row)]
+
+
+def mark_cells(row: HangRow) -> list[str]:
+    """Cells of one unit, in the order of `MARKS` after the position."""
+    ends = (*row.ends, "", "")[:2]
+    return [
+        row.number,
+        row.kind,
+        row.mark,
+        row.how,
+        *ends,
+        row.spacing,
+        row.circuit,
+        ", ".join(filter(None, row.cable)),
+        ", ".join(filter(None, row.connector)),
+        row.weight,
+    ]
 
 
 def _wedge_rows(plan: HangPlan, length: w.LengthUnit) -> Iterator[list[Cell]]:

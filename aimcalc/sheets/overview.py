@@ -23,6 +23,7 @@ from aimcalc.rig.solid.picked import chosen
 from aimcalc.rig.solid.things import SOLID
 from aimcalc.sheets import words
 from aimcalc.sheets.drawing import Dash, Drawing, Line, Words, shrink_to_fit
+from aimcalc.sheets.facts import revision_words
 from aimcalc.sheets.paper import PaperOptions
 from aimcalc.sheets.plancanvas import Canvas
 from aimcalc.sheets.planpage import Frame, View
@@ -185,13 +186,12 @@ def _page(
     """The title and what the picture shows, over it."""
     width, height = paper_mm(options)
     page = Drawing(width, height, draft=options.draft)
-    settings = rig.scene.settings
-    revision = f"revision {settings.revision}" if settings.revision else "no revision"
     room = width - 2 * EDGE
     title = "THE RIG, seen from the house"
     page.words.append(Words(EDGE, height - EDGE - 6.0, title, 20, True))
     told = [
-        f"{settings.title}, {revision}, {words.count(len(rig.units), 'unit')} as aimed. Not to scale.",
+        f"{rig.scene.settings.title}, {revision_words(rig)}, {words.count(len(rig.units), 'unit')} as aimed. "
+        "Not to scale.",
         _light_of(rig, shown)
         if hidden
         else "Hidden lines show: the library embreex is not installed.",
@@ -199,9 +199,7 @@ def _page(
     for row, text in enumerate(told):
         size = shrink_to_fit(text, TEXT, room)
         page.words.append(Words(EDGE, height - EDGE - 12.0 - 4.6 * row, text, size))
-    page.lines += inside.lines
-    page.shapes += inside.shapes
-    page.words += inside.words
+    page.add(inside)
     return page
 
 

@@ -14,8 +14,9 @@ from aimcalc.geometry.vectors import Array
 from aimcalc.rig.answers import Answer, Finding
 from aimcalc.scene.model import Pipe
 from aimcalc.sheets import marks, words
+from aimcalc.sheets.drawfiles import write_drawings
 from aimcalc.sheets.drawing import Dash, Drawing, Line, Shape, Words, text_width
-from aimcalc.sheets.facts import face_words, span
+from aimcalc.sheets.facts import drop_and_face, revision_words
 from aimcalc.sheets.paper import PaperOptions
 from aimcalc.sheets.plancanvas import Canvas
 from aimcalc.sheets.plandraw import Drawn, draw_inside, some
@@ -73,13 +74,7 @@ def pool_plan(
     options: PaperOptions,
 ) -> int:
     """Number of pages of the pool plan: a page a system in `pdf`, all in one picture in `png`."""
-    from aimcalc.sheets.drawpdf import write_pdf
-    from aimcalc.sheets.drawpng import write_png
-
-    drawings = draw_plan(rig, options)
-    write_pdf(pdf, drawings, f"{rig.scene.settings.title}: pool plan")
-    write_png(png, drawings)
-    return len(drawings)
+    return write_drawings(rig, POOLS.sheet, draw_plan(rig, options), pdf, png)
 
 
 def draw_plan(rig: Rig, options: PaperOptions, look: Look = POOLS) -> list[Drawing]:
@@ -95,9 +90,7 @@ def draw_plan(rig: Rig, options: PaperOptions, look: Look = POOLS) -> list[Drawi
         drawn = draw_inside(rig, answers, system.units, view, options, look.light)
         notes = _notes(rig, system, drawn, f"page {k} of {len(systems)}", options, look)
         page = new_page(options, width, height, view, notes)
-        page.lines += drawn.lines
-        page.shapes += drawn.shapes
-        page.words += drawn.words
+        page.add(drawn)
         _legend(page, drawn, footer_row(width, 1), look)
         pages.append(page)
     return pages
@@ -205,23 +198,12 @@ def _notes(
     options: PaperOptions,
     look: Look,
 ) -> Notes:
-    settings = rig.scene.settings
-    revision = f"revision {settings.revision}" if settings.revision else "no revision"
     count = words.count(len(system.units), "unit")
-    facts = [
-        ", ".join([revision, count, *_drop_and_face(rig, system.units, options.length)]),
-        look.told,
-    ]
+    used = drop_and_face(rig, system.units, options.length)
+    facts = [", ".join([revision_words(rig), count, *used]), look.told]
     left_out = [f"No room for {some(drawn.left_out)}."] if drawn.left_out else []
     foot = " ".join([*drawn.remarks, *left_out])
-    return Notes(system.name, f"{settings.title}: {look.sheet}", facts, foot, number)
-
-
-def _drop_and_face(rig: Rig, units: list[int], length: words.LengthUnit) -> list[str]:
-    if not units:
-        return []
-    drops = span((float(rig.arrays.drop[k]) for k in units), length, words.HANG)
-    return [f"drop {drops}", face_words(rig, units, length)]
+    return Notes(system.name, f"{rig.scene.settings.title}: {look.sheet}", facts, foot, number)
 
 
 def _legend(page: Drawing, drawn: Drawn, y: float, look: Look) -> None:

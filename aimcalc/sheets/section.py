@@ -13,8 +13,9 @@ from aimcalc.rig.solid.side_view import Beams, Plane, beams, centre_plane, plane
 from aimcalc.sheets import sectiondraw as draw
 from aimcalc.sheets import words
 from aimcalc.sheets.bands import Place, distances, heights
+from aimcalc.sheets.drawfiles import write_drawings
 from aimcalc.sheets.drawing import Drawing, Words
-from aimcalc.sheets.facts import face_words, span, trim_words
+from aimcalc.sheets.facts import drop_and_face, revision_words, trim_words
 from aimcalc.sheets.paper import PaperOptions
 from aimcalc.sheets.plancanvas import Canvas
 from aimcalc.sheets.planpage import Axes, Notes, View, new_page
@@ -35,11 +36,7 @@ LINES = (
 
 def section(rig: Rig, findings: Sequence[Finding], pdf: BinaryIO, options: PaperOptions) -> int:
     """Number of pages of the section: the centre line, then a page for each unit that was asked for."""
-    from aimcalc.sheets.drawpdf import write_pdf
-
-    drawings = draw_sections(rig, options)
-    write_pdf(pdf, drawings, f"{rig.scene.settings.title}: section")
-    return len(drawings)
+    return write_drawings(rig, "section", draw_sections(rig, options), pdf)
 
 
 def draw_sections(rig: Rig, options: PaperOptions) -> list[Drawing]:
@@ -165,28 +162,16 @@ def _page(
 ) -> Drawing:
     """The page with everything inside its frame drawn; `notes` gets what every page tells."""
     inside.place_labels()
-    settings = rig.scene.settings
-    units = shown.unit.tolist()
-    revision = f"revision {settings.revision}" if settings.revision else "no revision"
-    facts = [revision, *_drop_and_face(rig, units, options)]
+    used = drop_and_face(rig, shown.unit.tolist(), options.length)
     left_out = f" No room for {', '.join(inside.left_out)}." if inside.left_out else ""
     notes = notes._replace(
-        title=f"{shorten(settings.title, LONGEST_TITLE)}: section",
-        facts=[", ".join(facts), *notes.facts],
+        title=f"{shorten(rig.scene.settings.title, LONGEST_TITLE)}: section",
+        facts=[", ".join([revision_words(rig), *used]), *notes.facts],
         foot=notes.foot + left_out,
     )
     page = new_page(options, *paper_mm(options), inside.view, notes, axes)
-    page.lines += inside.lines
-    page.shapes += inside.shapes
-    page.words += inside.words
+    page.add(inside)
     return page
-
-
-def _drop_and_face(rig: Rig, units: list[int], options: PaperOptions) -> list[str]:
-    if not units:
-        return []
-    drops = span((float(rig.arrays.drop[k]) for k in units), options.length, words.HANG)
-    return [f"drop {drops}", face_words(rig, units, options.length)]
 
 
 def _finish(

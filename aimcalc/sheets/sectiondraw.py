@@ -33,7 +33,7 @@ STEPS = 240  # points of a line that follows the deck
 HANGS = 2.0  # m over the deck: what is cut above it hangs, and hides what is above it
 LONGEST_NAME = 24
 LONGEST_NUMBER = 8
-LEFT, RIGHT, UP, DOWN = np.pi, 0.0, np.pi / 2, -np.pi / 2
+LEFT, UP, DOWN = np.pi, np.pi / 2, -np.pi / 2
 
 
 class Hanging(NamedTuple):

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from aimcalc.scene.model import Pipe, Position
 from aimcalc.sheets import words as w
-from aimcalc.sheets.facts import position_facts
+from aimcalc.sheets.facts import headline, position_facts
 from aimcalc.sheets.rows import Mark, Row, rows_of
 from aimcalc.sheets.terminal import folded, table
 
@@ -85,10 +85,8 @@ def aims_text(
 
     `width` is the terminal's, see `aimcalc.sheets.terminal`.
     """
-    settings = rig.scene.settings
-    revision = f", revision {settings.revision}" if settings.revision else ""
     rows = aim_rows(rig, findings, length)
-    parts = [folded(f"{settings.title}{revision}: {w.count(len(rows), 'unit')}", width)]
+    parts = [folded(headline(rig), width)]
     some_left_out = False
     for name, units in rig.rows.items():
         if units:

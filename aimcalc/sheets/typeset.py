@@ -17,10 +17,12 @@ _FILES = {REGULAR: "DejaVuSans.ttf", BOLD: "DejaVuSans-Bold.ttf"}
 
 HEAVIER = 0.028  # outline round plain letters, of their size: bare, their strokes die in a second photocopy
 NARROWEST = 0.8  # how far letters are squeezed before they get smaller
+CAPITAL = 0.73  # height of capitals and figures, of the type size
+TAIL = 0.24  # depth of the deepest letter
 ABOVE = 0.94  # the tallest capital with its accent above the base line, of the type size
 HALF_BLACK = 0.5  # the lightest grey, for text and lines
 DRAFT_SIZE = 0.21  # height of DRAFT's type, of the page's diagonal
-LEADING = 1.18  # line to line, of the type size: ABOVE, and 0.24 for the deepest tail
+LEADING = ABOVE + TAIL  # line to line, of the type size: ABOVE and TAIL
 
 
 class Fitted(NamedTuple):

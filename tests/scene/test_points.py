@@ -33,6 +33,7 @@ def refused(tmp_path, text, **more):
         "name,x,y,z\nmark,1,2,1.6\nspot,-3,0.5,2\n",
         "1 m,2 m US,1.6 m\n3 m SR,50 cm,2\n",
         '1,2,1.6\n"3 m SR", 0.5 , 2 \n\n,,\n',
+        'mark,x,y,z\n"one; two",1,2,1.6\n"x;y;z",-3,0.5,2\n',
         "1,0;2,0;1,6\n-3;0,5;2\n",
         "1,0\t2,0\t1,6\n-3\t0,5\t2\n",
     ],

@@ -12,7 +12,8 @@ from aimcalc.rig.checks import checks
 from aimcalc.rig.hang.plan import hang_plan
 from aimcalc.rig.solve import Rig, solve_rig
 from aimcalc.scene.loading import load_scene
-from aimcalc.sheets.hang_table import hang_json, hang_text, text_table
+from aimcalc.sheets.hang_table import hang_json, hang_text
+from aimcalc.sheets.terminal import table
 from tests.rigs import a_scene
 from tests.sheets import pdf_reading
 
@@ -115,8 +116,8 @@ def test_the_table_has_neither_minus_signs_nor_bare_sides(scene, length):
 
 
 def test_columns_are_as_wide_as_they_must_be_and_empty_ones_left_out():
-    told = text_table(("unit", "none", "mark"), [["1", "", "3.00 m SL"], ["12", "", "0.50 m SR"]])
-    assert told.splitlines() == [
+    told = table(("unit", "none", "mark"), [["1", "", "3.00 m SL"], ["12", "", "0.50 m SR"]])
+    assert told == [
         "  unit  mark",
         "  1     3.00 m SL",
         "  12    0.50 m SR",

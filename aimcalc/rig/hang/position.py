@@ -50,7 +50,7 @@ def position_plan(rig: Rig, name: str, rows: list[Row]) -> PositionPlan:
         end_word=ends.end_word if ends else "",
         clamp_opens=position.clamp_opens if isinstance(position, Pipe) else None,
         by_forearm=_forearm(rig, mine),
-        wedges=_wedges(rig, mine),
+        wedges=_wedges(rig, position, mine),
         units=_units(rig, mine, ends, rows),
     )
 
@@ -99,22 +99,25 @@ def _forearm(rig: Rig, mine: list[int]) -> ByForearm | None:
     return ByForearm(row, arm.men, arm.women, arm.shortest, arm.longest)
 
 
-def _wedges(rig: Rig, mine: list[int]) -> list[WedgePlan]:
-    """The fewest wedges of a pipe, for each square side and swing word by itself.
+def _wedges(rig: Rig, position: Position, mine: list[int]) -> list[WedgePlan]:
+    """The fewest wedges to cut for a pipe, each told once for every square side and swing that it serves.
 
-    A unit that stands square needs none; a boom's turns are set from the world, not from a tube.
+    Turned over, a wedge serves the other swing: only the size of a pan counts. A unit that stands square
+    needs none; a boom's turns are set from the world, not from a tube.
     """
+    if not isinstance(position, Pipe):
+        return []
     pans = np.degrees(rig.aims.pan[mine]).tolist()
     tolerances = np.degrees(rig.aims.pan_tolerance[mine]).tolist()
-    groups: dict[tuple[str, str], list[int]] = {}
-    for i, words in enumerate(_turn_words(rig, mine)):
-        if isinstance(rig.positions[mine[i]], Pipe) and isfinite(pans[i]) and words is not None:
-            groups.setdefault(words, []).append(i)
-    return [
-        WedgePlan(*words, wedge.pan, [rig.names[mine[rows[j]]] for j in wedge.rows])
-        for words, rows in groups.items()
-        for wedge in fewest_wedges([pans[i] for i in rows], [tolerances[i] for i in rows])
-    ]
+    ways = {i: way for i, way in enumerate(_turn_words(rig, mine)) if way and isfinite(pans[i])}
+    rows = list(ways)
+    plans = []
+    for wedge in fewest_wedges([pans[i] for i in rows], [tolerances[i] for i in rows]):
+        served: dict[tuple[str, str], list[str]] = {}
+        for i in (rows[j] for j in wedge.rows):
+            served.setdefault(ways[i], []).append(rig.names[mine[i]])
+        plans += [WedgePlan(*way, wedge.pan, units) for way, units in served.items()]
+    return plans
 
 
 def _turn_words(rig: Rig, mine: list[int]) -> list[tuple[str, str] | None]:

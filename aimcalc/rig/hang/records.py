@@ -133,7 +133,7 @@ class LineLoad(msgspec.Struct, frozen=True):
 
 
 class WedgePlan(msgspec.Struct, frozen=True):
-    """One pan setting to cut, and the units that it serves."""
+    """A wedge laid one way, and the units it serves so. One `pan` of a position is one wedge to cut."""
 
     square: str
     swing: str

@@ -150,14 +150,34 @@ def test_wedges_serve_their_rows_within_the_rows_own_tolerance():
     assert {(w.square, w.swing) for w in got} == {("US", "SL")}
 
 
-def test_wedges_of_other_sides_and_swings_are_cut_apart():
+def test_one_wedge_serves_both_square_sides_and_both_swings_and_is_told_for_each():
     units = aimed([20]) + aimed([20], "SR") + aimed([20], y=-5.0)
     numbered = [
-        Unit(position=u.position, number=str(k), at=u.at - k / 2, kind="k", point=u.point)
+        Unit(
+            position=u.position,
+            number=str(k),
+            at=u.at - k,
+            kind="k",
+            point=(u.point[0] - k, *u.point[1:]),
+        )
         for k, u in enumerate(units)
     ]
     got = planned(numbered)["p"].wedges
+    assert len({w.pan for w in got}) == 1
     assert sorted((w.square, w.swing) for w in got) == [("DS", "SL"), ("US", "SL"), ("US", "SR")]
+
+
+def test_the_fewest_wedges_are_counted_over_the_whole_pipe():
+    # A quarter of 26 over cos(down) is some 9 degrees: 10 and 40 SL want two wedges, 17 SR by itself a third.
+    # Turned over, the one for 10 serves 17 too; no single one serves 10 and 40.
+    rig = solve_rig(a_scene(aimed([10, 40, -17])))
+    got = hang_plan(rig).positions[0].wedges
+    assert len({w.pan for w in got}) == 2
+    first = min(w.pan for w in got)
+    assert {w.swing: w.units for w in got if w.pan == first} == {"SL": ["p/1"], "SR": ["p/3"]}
+    tolerance = np.degrees(rig.aims.pan_tolerance)
+    assert abs(first - 10) <= tolerance[0]
+    assert abs(first - 17) <= tolerance[2]
 
 
 def test_square_units_and_booms_need_no_wedge():
