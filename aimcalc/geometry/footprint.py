@@ -59,10 +59,11 @@ def footprints(
     face, points = _edge(ready, cone, unit, turn.ravel())
     on = surface[face].reshape(turn.shape)
     owner = owner_of(ready.soup, face).reshape(turn.shape)
-    steps = _steps(ready, surface, cone, turn, on)
+    points = points.reshape(3, *turn.shape)
+    steps = _steps(ready, surface, cone, turn, on, points)
     found = []
     for k in range(field.size):
-        found += _pieces(k, on[k], owner[k], points.reshape(3, *turn.shape)[:, k], steps)
+        found += _pieces(k, on[k], owner[k], points[:, k], steps)
     return found
 
 
@@ -101,24 +102,35 @@ def _edge(ready: Caster, cone: _Cones, unit: Indices, turn: Array) -> tuple[Indi
 
 
 def _steps(
-    ready: Caster, surface: Indices, cone: _Cones, turn: Array, on: Indices
+    ready: Caster, surface: Indices, cone: _Cones, turn: Array, on: Indices, points: Array
 ) -> dict[tuple[int, int], tuple[Array, Array]]:
     """Where the outline steps from one surface to another: the last point on each side of the step.
 
     Keyed by unit and the number of the ray before the step; points are (3,), NaN on the side of nothing.
+    Each lies on its own side's surface, also where the edge crosses a gap or a strip too narrow for a ray
+    of its own: then the two are not neighbours.
     """
-    unit, ray = np.nonzero(on != np.roll(on, -1, axis=1))
-    low = turn[unit, ray]
-    high = low + 2 * np.pi / turn.shape[1]
-    here = on[unit, ray]
-    for _ in range(HALVINGS):
-        middle = (low + high) / 2
-        face, _ = _edge(ready, cone, unit, middle)
-        same = surface[face] == here
-        low, high = np.where(same, middle, low), np.where(same, high, middle)
-    before, after = _edge(ready, cone, unit, low)[1], _edge(ready, cone, unit, high)[1]
+    after = np.roll(on, -1, axis=1)
+    unit, ray = np.nonzero(on != after)
+    start = turn[unit, ray]
+    end = start + 2 * np.pi / turn.shape[1]
+    following = (ray + 1) % turn.shape[1]
+
+    def last_on(wanted: Indices, first: Array, beyond: Array, point: Array) -> Array:
+        """The last points (3, K) on the surfaces wanted, from turns on them towards turns that are not."""
+        low, high = first, beyond
+        for _ in range(HALVINGS):
+            middle = (low + high) / 2
+            face, found = _edge(ready, cone, unit, middle)
+            same = surface[face] == wanted
+            low, high = np.where(same, middle, low), np.where(same, high, middle)
+            point = np.where(same, found, point)
+        return point
+
+    before = last_on(on[unit, ray], start, end, points[:, unit, ray])
+    behind = last_on(after[unit, ray], end, start, points[:, unit, following])
     keys = zip(unit.tolist(), ray.tolist(), strict=True)
-    return {key: (before[:, k], after[:, k]) for k, key in enumerate(keys)}
+    return {key: (before[:, k], behind[:, k]) for k, key in enumerate(keys)}
 
 
 def _pieces(

@@ -157,3 +157,30 @@ def test_an_oval_field_straight_down_is_an_ellipse_of_its_two_angles():
     assert x.max() == pytest.approx(4 * tan(radians(15)) * 2.0, rel=1e-4)
     half = np.array([x.max(), y.max()])
     assert (x / half[0]) ** 2 + (y / half[1]) ** 2 == pytest.approx(1.0, rel=1e-4)
+
+
+def upright(x0, x1, y=5.0):
+    """A panel square to y from x0 to x1, tall and deep enough for any edge here."""
+    return panel([(x0, y, -9), (x1, y, -9), (x1, y, 9), (x0, y, 9)])
+
+
+@pytest.mark.parametrize("between", [[], [upright(-0.01, 0.01, 5.5)]])
+def test_across_a_slit_narrower_than_the_rays_each_piece_ends_on_its_own_side(between):
+    """The edge is a circle of 5 tan(10) = 0.88 m in y = 5; rays are 0.03 m apart, the slit 0.02 m wide.
+
+    Where the search from one panel ends, the next ray beyond is in the slit: on nothing, or on a strip
+    behind. Its point is no end of the other panel's piece (it was: NaN, or half a metre behind).
+    """
+    shapes = [upright(-9, -0.01), upright(0.01, 9), *between]
+    told = [
+        piece
+        for piece in outlines(shapes, (0, 0, 0), (0, 5, 0), field=20, rays=182)
+        if piece.owner < 2
+    ]
+    assert sorted(piece.owner for piece in told) == [0, 1]
+    for piece in told:
+        assert np.isfinite(piece.points).all()
+        assert piece.points[1] == pytest.approx(5, abs=1e-6)
+        side = -1 if piece.owner == 0 else 1
+        assert (side * piece.points[0]).min() > 0
+        assert side * piece.points[0, [0, -1]] == pytest.approx(0.01, abs=1e-4)
