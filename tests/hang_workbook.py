@@ -9,7 +9,10 @@ from __future__ import annotations
 
 import csv
 import datetime
+import io
 import sys
+
+from aimcalc.sheets.lists import own_properties
 
 NUMBERS = ("number", "channel", "transmission")  # cells a person would type as figures
 EPOCH = datetime.datetime(2000, 1, 1)  # the same list gives the same bytes
@@ -21,7 +24,8 @@ def write_workbook(csv_path: str, xlsx_path: str) -> None:
 
     with open(csv_path, newline="", encoding="utf-8-sig") as file:
         rows = list(csv.reader(file))
-    with xlsxwriter.Workbook(xlsx_path) as book:
+    data = io.BytesIO()
+    with xlsxwriter.Workbook(data) as book:
         book.set_properties({"title": "Hang list", "created": EPOCH})
         sheet = book.add_worksheet("Hang")
         bold = book.add_format({"bold": True})
@@ -31,6 +35,8 @@ def write_workbook(csv_path: str, xlsx_path: str) -> None:
             sheet.write_string(0, column, heading, bold)
             for line, row in enumerate(rows[1:], start=1):
                 _write(sheet, line, column, heading, row[column])
+    with open(xlsx_path, "wb") as file:
+        file.write(own_properties(data.getvalue()))
 
 
 def _write(sheet: object, line: int, column: int, heading: str, cell: str) -> None:

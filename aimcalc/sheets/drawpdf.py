@@ -8,24 +8,19 @@ from typing import Any, BinaryIO
 
 from aimcalc.geometry.vectors import Array
 from aimcalc.sheets.drawing import DASHES, PT, Drawing
-from aimcalc.sheets.typeset import BOLD, HEAVIER, REGULAR, fonts, watermark
+from aimcalc.sheets.typeset import BOLD, HEAVIER, REGULAR, new_canvas, pdf_bytes, watermark
 
 PLAIN = 10.0  # pt, of nearly all plain words on a drawing
 
 
 def write_pdf(stream: BinaryIO, drawings: Sequence[Drawing], title: str) -> None:
     """Write one page per drawing."""
-    from reportlab.pdfgen.canvas import Canvas
-
-    fonts()
-    canvas = Canvas(stream, invariant=1, pageCompression=1)
-    canvas.setTitle(title)
-    canvas.setCreator("aimcalc")
+    canvas = new_canvas(title)
     for drawing in drawings:
         canvas.setPageSize((drawing.width / PT, drawing.height / PT))
         _draw(canvas, drawing)
         canvas.showPage()
-    canvas.save()
+    stream.write(pdf_bytes(canvas))
 
 
 def _draw(canvas: Any, drawing: Drawing) -> None:

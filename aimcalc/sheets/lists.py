@@ -6,8 +6,11 @@ it, a CSV file gets an apostrophe in front.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Sequence
+from io import BytesIO
 from typing import TYPE_CHECKING, Any, BinaryIO
+from zipfile import ZipFile
 
 import msgspec
 
@@ -23,6 +26,20 @@ Cell = str | float | None
 Table = tuple[str, Sequence[str], Iterable[Sequence[Cell]]]
 
 FORMULA_STARTS = tuple("=+-@\t\r\n＝＋－＠")
+OWN_WORDS = {  # parts of a workbook that name a program, and what they say instead
+    "docProps/app.xml": [
+        (b"<Application>.*?</Application>", b"<Application>aimcalc</Application>"),
+        (b"<AppVersion>.*?</AppVersion>", b""),
+    ],
+    "xl/workbook.xml": [(b'<fileVersion appName="xl"[^>]*/>', b"")],
+    "xl/theme/theme1.xml": [
+        (b'name="Office( Theme)?"', b'name="aimcalc"'),
+        (
+            b"<a:font script=[^>]*/>",
+            b"",
+        ),  # faces of many makers, for scripts that have none of ours
+    ],
+}
 LONGEST_CELL = 32767  # characters a workbook's cell holds
 DIGITS = 6  # decimals in CSV: a micrometre, a millionth of a degree
 POINTS = ("clamp", "pivot", "lens", "face", "stand", "lands")
@@ -120,12 +137,26 @@ def write_tables(stream: BinaryIO, tables: Iterable[Table]) -> None:
     from xlsxwriter import Workbook
 
     settings = {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False}
-    book = Workbook(stream, settings)
+    data = BytesIO()
+    book = Workbook(data, settings)
     book.set_properties({"created": datetime.datetime(2000, 1, 1), "comments": "aimcalc"})
     bold = book.add_format({"bold": True, "text_wrap": True, "valign": "top"})
     for name, names, cells in tables:
         _fill(book.add_worksheet(name), bold, names, cells)
     book.close()
+    stream.write(own_properties(data.getvalue()))
+
+
+def own_properties(workbook: bytes) -> bytes:
+    """The same XLSX, naming this program as its maker in place of the one that the library imitates."""
+    out = BytesIO()
+    with ZipFile(BytesIO(workbook)) as given, ZipFile(out, "w") as made:
+        for entry in given.infolist():
+            part = given.read(entry)
+            for old, new in OWN_WORDS.get(entry.filename, ()):
+                part = re.sub(old, new, part)
+            made.writestr(entry, part)
+    return out.getvalue()
 
 
 def _columns() -> dict[str, Callable[[Answer, Unit], Cell]]:

@@ -13,7 +13,6 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Sequence
 from functools import cache, partial
-from io import BytesIO
 from typing import Any, BinaryIO, Literal, NamedTuple
 from zlib import crc32
 
@@ -27,7 +26,8 @@ from aimcalc.sheets.typeset import (
     REGULAR,
     Fitted,
     fit,
-    fonts,
+    new_canvas,
+    pdf_bytes,
     show,
     text_width,
     watermark,
@@ -215,19 +215,12 @@ def write_pages(
 
     `title` is the document's own title. Raises OSError when the disk refuses.
     """
-    from reportlab.pdfgen.canvas import Canvas
-
-    fonts()
-    data = BytesIO()
     size = paper_size(options, landscape)
-    canvas = Canvas(data, pagesize=size, invariant=1, pageCompression=1)
-    canvas.setTitle(title)
-    canvas.setCreator("aimcalc")
+    canvas = new_canvas(title, size)
     for number, page in enumerate(pages, 1):
         _draw_page(canvas, size, page, f"page {number} of {len(pages)}", options.draft)
         canvas.showPage()
-    canvas.save()
-    _put(target, data.getvalue())
+    _put(target, pdf_bytes(canvas))
     return len(pages)
 
 

@@ -7,6 +7,7 @@ and 9 unlike each other, and every letter of the languages written in Latin, Gre
 from __future__ import annotations
 
 import os
+import re
 from functools import cache
 from math import atan2, degrees, hypot
 from typing import Any, NamedTuple
@@ -48,6 +49,25 @@ def fonts() -> None:
     folder = _font_folder()
     for name, file in _FILES.items():
         pdfmetrics.registerFont(TTFont(name, os.path.join(folder, file)))
+
+
+def new_canvas(title: str, size: tuple[float, float] | None = None) -> Any:
+    """An empty PDF document whose properties name this program and no other. `size` in points."""
+    from reportlab.pdfgen.canvas import Canvas
+
+    fonts()
+    canvas = Canvas("", pagesize=size, invariant=1, pageCompression=1)
+    canvas.setTitle(title)
+    canvas.setAuthor("")
+    canvas.setCreator("aimcalc")
+    canvas.setProducer("aimcalc")
+    return canvas
+
+
+def pdf_bytes(canvas: Any) -> bytes:
+    """The finished document. Two comments in it name the library: they are blanked in place."""
+    data: bytes = canvas.getpdfdata()
+    return re.sub(rb"ReportLab [Gg]enerated PDF document[^\n]*", lambda m: b" " * len(m[0]), data)
 
 
 def text_width(words: str, font: str, size: float) -> float:

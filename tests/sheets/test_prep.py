@@ -4,10 +4,12 @@ import io
 import json
 import os
 import random
+import re
 import signal
 import subprocess
 import sys
 import time
+import zipfile
 from pathlib import Path
 
 import pypdfium2
@@ -90,6 +92,24 @@ def test_the_same_scene_gives_the_same_bytes_in_another_process(prepared, tmp_pa
     )
     for name in os.listdir(folder):
         assert (folder / name).read_bytes() == (again / name).read_bytes(), name
+
+
+def test_no_file_names_another_program(prepared):
+    folder, _ = prepared
+    others = re.compile(
+        rb"reportlab|opensource|matplotlib|pillow|microsoft|excel|office theme|=\"xl\"", re.I
+    )
+    for name in os.listdir(folder):
+        data = (folder / name).read_bytes()
+        if name.endswith(".xlsx"):
+            with zipfile.ZipFile(io.BytesIO(data)) as book:
+                parts = {part: book.read(part) for part in book.namelist()}
+            assert b"<Application>aimcalc</Application>" in parts["docProps/app.xml"]
+            data = b"".join(parts.values())
+        if name.endswith(".pdf"):
+            meta = pypdfium2.PdfDocument(io.BytesIO(data)).get_metadata_dict()
+            assert (meta["Creator"], meta["Producer"], meta["Author"]) == ("aimcalc", "aimcalc", "")
+        assert others.findall(data) == [], name
 
 
 def test_draft_is_across_every_page_of_every_pdf(rig, tmp_path):

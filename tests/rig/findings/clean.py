@@ -23,7 +23,7 @@ DROP = 0.36
 Told = tuple[str, str, str | None]
 
 
-def a_kind(name: str = "ers-26", **values: object) -> Kind:
+def a_kind(name: str = "house ers", **values: object) -> Kind:
     given = {"family": "ers", "field": 26.0, "drop_under": DROP, "drop_over": DROP, **BODY}
     return Kind(name=name, **{**given, **values})  # type: ignore[arg-type]
 
@@ -31,7 +31,7 @@ def a_kind(name: str = "ers-26", **values: object) -> Kind:
 def a_unit(
     position: str, number: int | str, at: float | None, target: str | None, **more: Any
 ) -> Unit:
-    given = {"kind": "ers-26", "channel": f"{position} {number}", **more}
+    given = {"kind": "house ers", "channel": f"{position} {number}", **more}
     return Unit(position=position, number=str(number), at=at, target=target, **given)
 
 
@@ -49,7 +49,7 @@ CLEAN = Scene(
     booms=(Boom(name="boom", x=5.0, y=2.0, height=6.0),),
     stands=(),
     targets=(a_face("A", 2.0, 2.0), a_face("B", 0.0, 2.0), a_face("C", -2.0, 2.0)),
-    kinds={"ers-26": a_kind()},
+    kinds={"house ers": a_kind()},
     units=(
         a_unit("front", 1, 5.0, "A", system="cool"),
         a_unit("front", 2, 3.0, "B", system="cool"),

@@ -10,7 +10,8 @@ def test_typical_kinds_are_noted_once_for_the_scene() -> None:
     assert told(scene) == [("note", "typical-kind", None)]
     # `par` is in the scene but no unit uses it.
     assert (
-        says(scene, "typical-kind") == "Figures of kind ers-26 are typical, not of your own units."
+        says(scene, "typical-kind")
+        == "Figures of kind house ers are typical, not of your own units."
     )
 
 
