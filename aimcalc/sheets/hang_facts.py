@@ -1,8 +1,8 @@
-"""What is told of a whole position at its hang sheet's head: weight, lines, wedges, forearms."""
+"""What is told of a whole position at its hang sheet's head: weight, lines, wedges."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from aimcalc.rig.hang.findings.saying import short, weight
@@ -11,10 +11,8 @@ from aimcalc.sheets import words as w
 from aimcalc.sheets.hang_rows import place_words
 
 if TYPE_CHECKING:
-    from aimcalc.rig.hang.records import ByForearm, PositionPlan, WedgePlan
+    from aimcalc.rig.hang.records import PositionPlan, WedgePlan
     from aimcalc.rig.solve import Rig
-
-OFF = 0.05  # metres by which the forearm must be wrong over a row to be worth telling
 
 
 def position_lines(rig: Rig, plan: PositionPlan, length: w.LengthUnit) -> Iterator[str]:
@@ -24,9 +22,7 @@ def position_lines(rig: Rig, plan: PositionPlan, length: w.LengthUnit) -> Iterat
     if plan.lines:
         yield f"LINES: {_lines(position, plan, length)}"
     if plan.wedges:
-        yield f"WEDGES: {'; '.join(wedge_words(wedge) for wedge in plan.wedges)}."
-    if plan.by_forearm is not None and _much(plan.by_forearm):
-        yield f"FOREARM: {_forearm(plan.by_forearm, length)}"
+        yield f"WEDGES: {'. '.join(wedge_words(cut) for cut in wedges_to_cut(plan))}."
 
 
 def _weight(plan: PositionPlan, length: w.LengthUnit) -> str:
@@ -51,23 +47,26 @@ def _lines(position: Position, plan: PositionPlan, length: w.LengthUnit) -> str:
     return f"{', '.join(told)}. Worked out, not measured."
 
 
-def wedge_words(wedge: WedgePlan) -> str:
-    """ "24° SL of US for units 1, 2 and 3"."""
-    numbers = [short(unit) for unit in wedge.units]
-    told = ", ".join(numbers)
-    return f"{w.angle(wedge.pan)} {wedge.swing} of {wedge.square} for {told}"
+def wedges_to_cut(plan: PositionPlan) -> list[list[WedgePlan]]:
+    """The wedges of one position, each with every way that it is laid: one pan is one wedge."""
+    cuts: dict[float, list[WedgePlan]] = {}
+    for wedge in plan.wedges:
+        cuts.setdefault(wedge.pan, []).append(wedge)
+    return list(cuts.values())
 
 
-def _much(arm: ByForearm) -> bool:
-    return max(abs(arm.men), abs(arm.women)) > OFF
+def wedge_words(cut: Sequence[WedgePlan]) -> str:
+    """One wedge: "24° SR of US for 1, 2; turned over, SL of US for 3"."""
+    return f"{w.angle(cut[0].pan)} {'; '.join(way_words(wedge, cut[0]) for wedge in cut)}"
 
 
-def _forearm(arm: ByForearm, length: w.LengthUnit) -> str:
-    def off(metres: float) -> str:
-        return f"{w.length(metres, length, w.SIZE)} {'too far' if metres > 0 else 'short'}"
+def way_words(wedge: WedgePlan, first: WedgePlan) -> str:
+    """How a wedge is laid for some units: as for the first of them, or turned over."""
+    over = "turned over, " if _clockwise(wedge) != _clockwise(first) else ""
+    numbers = ", ".join(short(unit) for unit in wedge.units)
+    return f"{over}{wedge.swing} of {wedge.square} for {numbers}"
 
-    step = "18 in" if length == "ft" else "46 cm"
-    return (
-        f"stepped out by forearm as {step} each, this row's far clamp lands {off(arm.men)} (mean of men), "
-        f"{off(arm.women)} (mean of women). Use the tape."
-    )
+
+def _clockwise(wedge: WedgePlan) -> bool:
+    """Whether units turn clockwise from square, seen from above; the yoke bar turns with them."""
+    return (w.SIDES.index(wedge.swing) - w.SIDES.index(wedge.square)) % 4 == 1

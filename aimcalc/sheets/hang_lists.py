@@ -13,7 +13,7 @@ from aimcalc.sheets import words as w
 from aimcalc.sheets.cautions import SHORT
 from aimcalc.sheets.check_out import load_words
 from aimcalc.sheets.facts import footer
-from aimcalc.sheets.hang_facts import wedge_words
+from aimcalc.sheets.hang_facts import wedge_words, wedges_to_cut
 from aimcalc.sheets.hang_rows import HangRow, hang_rows, place_words
 from aimcalc.sheets.listing import Col, Section, list_pages
 from aimcalc.sheets.paper import PaperOptions, body_of, write_pages
@@ -264,10 +264,6 @@ def mark_cells(row: HangRow) -> list[str]:
 
 def _wedge_rows(plan: HangPlan, length: w.LengthUnit) -> Iterator[list[Cell]]:
     for position in plan.positions:
-        for wedge in position.wedges:
-            yield [
-                position.position,
-                round(wedge.pan, 1),
-                rise_words(wedge.pan, length),
-                wedge_words(wedge),
-            ]
+        for cut in wedges_to_cut(position):
+            pan = cut[0].pan
+            yield [position.position, pan, rise_words(pan, length), wedge_words(cut)]

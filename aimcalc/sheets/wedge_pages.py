@@ -7,9 +7,9 @@ from functools import partial
 from math import radians, tan
 from typing import TYPE_CHECKING, NamedTuple
 
-from aimcalc.rig.hang.findings.saying import short
 from aimcalc.sheets import words as w
 from aimcalc.sheets.cautions import SHORT
+from aimcalc.sheets.hang_facts import way_words, wedges_to_cut
 from aimcalc.sheets.paper import SMALL, THIN, Box, Page, Sheet
 from aimcalc.sheets.true_scale import MM
 from aimcalc.sheets.typeset import REGULAR, shorten, wrap
@@ -17,30 +17,30 @@ from aimcalc.sheets.typeset import REGULAR, shorten, wrap
 if TYPE_CHECKING:
     from aimcalc.rig.hang.records import HangPlan, WedgePlan
 
-ACROSS, DOWN = 2, 6  # wedges on a page
+ACROSS, DOWN = 2, 5  # wedges on a page
 TOP = 82.0  # pt that the title and the note take
 EDGE = 1.2  # pt; a thicker line would draw the tip out
 ALONG = 40.0  # mm, the longest edge along the pipe that is drawn
 OUT = 26.0  # mm, the longest edge out from the pipe
-MOST_LINES = 3
+LINE = 12.5  # pt
 NOTE = (
-    "Each wedge is drawn at its true angle, not to size: draw it larger by its two lengths and cut it out. "
-    "One edge goes along the pipe, the slanting one along the YOKE BAR (not the beam). Every unit named is "
-    "within its own tolerance; turned over, a wedge serves the other swing. Out is from the pipe, along is "
-    "along it. Angles survive even scaling, lengths do not."
+    "Each wedge is drawn at its true angle. Cut full size from the two lengths: along = along the pipe, "
+    "out = out from it. One edge goes along the pipe, the slanting one along the YOKE BAR (not the beam). It "
+    "spends at most half of what each unit named may be off; turned over, it serves the other swing. "
+    "Uniform scaling keeps angles, ruins lengths."
 )
 
 
 class Cut(NamedTuple):
-    """One wedge of one position."""
+    """One wedge of one position, with every way that it is laid."""
 
     position: str
-    wedge: WedgePlan
+    ways: list[WedgePlan]
 
 
 def wedge_pages(plan: HangPlan, length: w.LengthUnit, facts: str) -> list[Page]:
     """Pages of wedges, none where no unit needs one."""
-    cuts = [Cut(p.position, wedge) for p in plan.positions for wedge in p.wedges]
+    cuts = [Cut(p.position, ways) for p in plan.positions for ways in wedges_to_cut(p)]
     some = ACROSS * DOWN
     return [
         Page(partial(_draw, cuts[k : k + some], length), facts, SHORT)
@@ -79,23 +79,35 @@ def _draw(cuts: Sequence[Cut], length: w.LengthUnit, sheet: Sheet) -> None:
 
 def _draw_cut(sheet: Sheet, box: Box, cut: Cut, length: w.LengthUnit) -> None:
     """Draw one wedge with its words beside it."""
-    wedge = cut.wedge
+    pan = cut.ways[0].pan
     sheet.box(box, weight=THIN)
-    draw_wedge(sheet, box.left + 14, box.bottom + 13, wedge.pan)
+    draw_wedge(sheet, box.left + 14, box.bottom + 13, pan)
     x = box.left + (ALONG + 8) * MM
     width = box.right - 5 - x
-    taken = sheet.text(x, box.top - 24, w.angle(wedge.pan), 22, bold=True)
+    taken = sheet.text(x, box.top - 24, w.angle(pan), 22, bold=True)
     name, after = shorten(cut.position, 24), x + taken + 10
     sheet.text(after, box.top - 24, name, 12, bold=True, width=box.right - 5 - after)
-    swing = f"swung {wedge.swing} from square {wedge.square}"
-    sheet.text(x, box.top - 40, swing, 11, bold=True, width=width)
-    sheet.text(x, box.top - 53, rise_words(wedge.pan, length), 11, width=width)
-    units = ", ".join(short(unit) for unit in wedge.units)
-    lines = wrap(f"units {units}", REGULAR, 11, width)
-    if len(lines) > MOST_LINES:
-        lines = [*lines[: MOST_LINES - 1], f"and more, {len(wedge.units)} in all"]
-    for k, line in enumerate(lines):
-        sheet.text(x, box.top - 66 - 12.5 * k, line, 11, width=width)
+    sheet.text(x, box.top - 40, rise_words(pan, length), 11, width=width)
+    most = int((box.height - 44) / LINE)
+    for k, (words, bold) in enumerate(_served(cut, width, most)):
+        sheet.text(x, box.top - 54 - LINE * k, words, 11, bold=bold, width=width)
+
+
+def _served(cut: Cut, width: float, most: int) -> list[tuple[str, bool]]:
+    """Lines about whom a wedge serves, each way under its own heading (told bold)."""
+    lines: list[tuple[str, bool]] = []
+    for way in cut.ways:
+        how, _, numbers = way_words(way, cut.ways[0]).partition(" for ")
+        lines.append((how, True))
+        lines += [(line, False) for line in wrap(f"{_noun(way)} {numbers}", REGULAR, 11, width)]
+    if len(lines) <= most:
+        return lines
+    units = sum(len(way.units) for way in cut.ways)
+    return [*lines[: most - 1], (f"and more, {units} in all", False)]
+
+
+def _noun(way: WedgePlan) -> str:
+    return "unit" if len(way.units) == 1 else "units"
 
 
 def draw_wedge(sheet: Sheet, x: float, y: float, pan: float) -> None:

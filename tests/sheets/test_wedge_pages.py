@@ -11,6 +11,7 @@ import pytest
 from aimcalc.rig.hang.plan import hang_plan
 from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
+from aimcalc.sheets.hang_facts import wedges_to_cut
 from aimcalc.sheets.paper import Page, PaperOptions, write_pages
 from aimcalc.sheets.true_scale import MM
 from aimcalc.sheets.wedge_pages import draw_wedge, rise_words, wedge_pages
@@ -65,12 +66,14 @@ def test_every_wedge_of_the_plan_is_there_with_its_units(scene, paper, length):
     options = PaperOptions(paper=paper, length=length)
     write_pages(stream, wedge_pages(plan, length, "facts"), options, title="t")
     texts = " ".join(" ".join(text.split()) for text in pdf_reading.pages(stream.getvalue()))
-    wedges = [wedge for position in plan.positions for wedge in position.wedges]
-    assert texts.count("from square") == len(wedges)
-    for wedge in wedges:
+    cuts = [cut for position in plan.positions for cut in wedges_to_cut(position)]
+    assert len(cuts) == sum(len({x.pan for x in p.wedges}) for p in plan.positions)
+    per = "mm" if length == "m" else "in"
+    assert len(re.findall(rf"per (?:12|300) {per}", texts)) == len(cuts)  # one drawing a wedge
+    for wedge in (wedge for cut in cuts for wedge in cut):
         numbers = ", ".join(unit.split("/")[1] for unit in wedge.units)
-        assert f"units {numbers}" in texts
-        assert f"swung {wedge.swing} from square {wedge.square}" in texts
+        noun = "unit" if len(wedge.units) == 1 else "units"
+        assert f"{wedge.swing} of {wedge.square} {noun} {numbers}" in texts
     for page, size in zip(
         pdf_reading.runs(stream.getvalue()), pdf_reading.sizes(stream.getvalue()), strict=True
     ):

@@ -6,6 +6,7 @@ from math import isfinite
 
 import numpy as np
 
+from aimcalc.geometry.aim import PLUMB
 from aimcalc.rig.hang.beams import Load, Shares, line_loads
 from aimcalc.rig.hang.marks import by_forearm, from_ends, swept_radius
 from aimcalc.rig.hang.records import (
@@ -103,11 +104,13 @@ def _wedges(rig: Rig, position: Position, mine: list[int]) -> list[WedgePlan]:
     """The fewest wedges to cut for a pipe, each told once for every square side and swing that it serves.
 
     Turned over, a wedge serves the other swing: only the size of a pan counts. A unit that stands square
-    needs none; a boom's turns are set from the world, not from a tube.
+    needs none, nor one that points straight down or up; a boom's turns are set from the world, not from a
+    tube.
     """
     if not isinstance(position, Pipe):
         return []
-    pans = np.degrees(rig.aims.pan[mine]).tolist()
+    turned = rig.aims.attitude[mine] != PLUMB
+    pans = np.degrees(np.where(turned, rig.aims.pan[mine], np.nan)).tolist()
     tolerances = np.degrees(rig.aims.pan_tolerance[mine]).tolist()
     ways = {i: way for i, way in enumerate(_turn_words(rig, mine)) if way and isfinite(pans[i])}
     rows = list(ways)

@@ -5,6 +5,7 @@ import pytest
 
 from aimcalc.rig.hang.plan import hang_plan
 from aimcalc.rig.solve import solve_rig
+from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Pipe, Stand, Unit
 from tests.rigs import INCH, a_kind, a_pipe, a_scene
 
@@ -146,7 +147,7 @@ def test_wedges_serve_their_rows_within_the_rows_own_tolerance():
     for wedge in got:
         for name in wedge.units:
             k = rig.names.index(name)
-            assert abs(wedge.pan - [20, 24, 50][k]) <= tolerance[k]
+            assert abs(wedge.pan - [20, 24, 50][k]) <= tolerance[k] / 2
     assert {(w.square, w.swing) for w in got} == {("US", "SL")}
 
 
@@ -176,8 +177,8 @@ def test_the_fewest_wedges_are_counted_over_the_whole_pipe():
     first = min(w.pan for w in got)
     assert {w.swing: w.units for w in got if w.pan == first} == {"SL": ["p/1"], "SR": ["p/3"]}
     tolerance = np.degrees(rig.aims.pan_tolerance)
-    assert abs(first - 10) <= tolerance[0]
-    assert abs(first - 17) <= tolerance[2]
+    assert abs(first - 10) <= tolerance[0] / 2
+    assert abs(first - 17) <= tolerance[2] / 2
 
 
 def test_square_units_and_booms_need_no_wedge():
@@ -186,3 +187,25 @@ def test_square_units_and_booms_need_no_wedge():
     got = planned([*row(0.0), *direct], booms=[boom])
     assert got["p"].wedges == []
     assert got["b"].wedges == []
+
+
+def test_a_unit_that_points_straight_down_needs_no_wedge():
+    # 2 cm off plumb over 4 m: any turn will do, and its row says PAN FREE.
+    down = Unit(position="p", number="1", at=0.0, kind="k", point=(0.02, 0.02, 1.6))
+    assert planned([down])["p"].wedges == []
+
+
+@pytest.mark.parametrize("name", ["studio", "playhouse", "raked"])
+def test_wedges_of_the_worked_scenes_contradict_no_row(name):
+    # House pipe 7 wants 31 within 6 and was once told to take 24; balcony rail 1, 2 and 4 want 4, 3 and 3.
+    rig = solve_rig(load_scene(f"scenes/{name}"))
+    pans, within = np.degrees(rig.aims.pan), np.degrees(rig.aims.pan_tolerance)
+    cut = {}
+    for position in hang_plan(rig).positions:
+        for wedge in position.wedges:
+            cut.setdefault((position.position, wedge.pan), []).extend(wedge.units)
+    for (_, pan), units in cut.items():
+        mine = [rig.names.index(unit) for unit in units]
+        assert all(abs(pan - pans[k]) <= max(within[k] / 2, 0.5) for k in mine)
+        if len(mine) == 1:
+            assert pan == np.floor(pans[mine[0]] + 0.5)
