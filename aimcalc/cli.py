@@ -9,6 +9,7 @@ import gc
 import os
 import sys
 from contextlib import suppress
+from time import monotonic
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -28,7 +29,21 @@ FINE, STOPPED, WRONG, INTERRUPTED = 0, 1, 2, 130
 STARTER = ("scene", "starter.toml")
 GC_THRESHOLD = 100_000  # nearly all that is made on the way in stays to the end
 BAR = 24  # characters of a progress bar
+REDRAW = 0.25  # s from one look of a progress bar to the next
 WIDTH = 96  # columns of the help text; asking the terminal would cost time
+
+
+def _named(what: str, *endings: str) -> Callable[..., str | None]:
+    """A check that a file to write is named for `what` will be in it."""
+
+    def check(context: click.Context, param: click.Parameter, name: str | None) -> str | None:
+        stem, ending = os.path.splitext(name or "")
+        if name is None or (ending.lower() in endings and os.path.basename(stem)):
+            return name
+        better = " or ".join(f"{stem or 'FILE'}{right}" for right in endings)
+        raise click.BadParameter(f"this writes {what}: name it {better}, not {name!r}.")
+
+    return check
 
 
 def _folder(context: click.Context, param: click.Parameter, name: str) -> str:
@@ -111,7 +126,11 @@ def check(scene: str, as_json: bool) -> int:
 @_as_json
 @click.option("--csv", "as_csv", is_flag=True, help="One row a unit, in metres and degrees.")
 @click.option(
-    "--glb", "file", metavar="FILE", help="Also the rig in three dimensions, as FILE.glb."
+    "--glb",
+    "file",
+    metavar="FILE.glb",
+    callback=_named("binary glTF", ".glb"),
+    help="Also the rig in three dimensions.",
 )
 def solve(scene: str, as_json: bool, as_csv: bool, file: str | None) -> int:
     """Print how every unit is set and where its light goes, position by position."""
@@ -142,14 +161,14 @@ def hang(scene: str, as_json: bool) -> int:
     rig, findings = _checked(scene)
     from aimcalc.rig.hang.plan import usual_plan
     from aimcalc.sheets import hang_table
-    from aimcalc.sheets.tables import counts
+    from aimcalc.sheets.tables import tally
 
     plan = usual_plan(rig)
     if as_json:
         click.echo(hang_table.hang_json(rig, plan, findings), nl=False)
     else:
         text = hang_table.hang_text(rig, plan, _length_unit(rig), _width())
-        click.echo(f"{text}\n\n{counts(findings)}")
+        click.echo(f"{text}\n\n{tally(rig, findings)}")
     return _status(findings)
 
 
@@ -226,8 +245,9 @@ def cover(
         below=_share(below, "--below"),
         points=_points(rig, points),
     )
-    found = _lit(lambda: survey(rig, options, _bar))
-    _bar("", 1.0)
+    bar = _Bar()
+    found = _lit(lambda: survey(rig, options, bar))
+    bar.wipe()
     from aimcalc.rig.light.findings import light_findings
 
     if as_json:
@@ -247,7 +267,14 @@ def cover(
 @click.option(
     "--pool", metavar="LENGTH", help="Pool wanted of all systems; else to meet neighbours."
 )
-@click.option("-o", "--out", "file", metavar="FILE", help="The proposal, as TOML or as FILE.csv.")
+@click.option(
+    "-o",
+    "--out",
+    "file",
+    metavar="FILE",
+    callback=_named("TOML or CSV", ".toml", ".csv"),
+    help="Also the proposal as a file: FILE.toml or FILE.csv.",
+)
 def lens(scene: str, as_json: bool, pool: str | None, file: str | None) -> int:
     """Propose a kind for every unit from the stock, and say what is short. The scene is not changed."""
     rig = _rig(scene)
@@ -385,13 +412,26 @@ def _write(path: str, data: bytes) -> None:
         raise Failed(_unwritten(error, path)) from None
 
 
-def _bar(what: str, share: float) -> None:
-    """A line that fills up while a search runs, for somebody who watches."""
-    if sys.stderr is None or not sys.stderr.isatty():
-        return
-    filled = round(share * BAR)
-    line = f"{what[:40]:<40} {'#' * filled}{'.' * (BAR - filled)} {share:4.0%}"
-    click.echo(f"\r{line if share < 1 else ' ' * len(line)}\r", nl=False, err=True)
+class _Bar:
+    """A line that fills up while a search runs, for somebody who watches: redrawn every `REDRAW` s."""
+
+    def __init__(self) -> None:
+        self.watched = sys.stderr is not None and sys.stderr.isatty()
+        self.drawn = -REDRAW
+        self.width = 0
+
+    def __call__(self, what: str, share: float) -> None:
+        now = monotonic()
+        if self.watched and now - self.drawn >= REDRAW:
+            filled = round(share * BAR)
+            line = f"{what[:40]:<40} {'#' * filled}{'.' * (BAR - filled)} {share:4.0%}"
+            click.echo(f"\r{line}", nl=False, err=True)
+            self.drawn, self.width = now, len(line)
+
+    def wipe(self) -> None:
+        """Take the line away."""
+        if self.width:
+            click.echo(f"\r{' ' * self.width}\r", nl=False, err=True)
 
 
 def _status(findings: Sequence[Finding]) -> int:
@@ -433,7 +473,7 @@ def _progress(piece: Piece) -> None:
 
 def _sum_up(rig: Rig, findings: Sequence[Finding], folder: str, made: Sequence[Made]) -> None:
     from aimcalc.sheets.prep import left_alone
-    from aimcalc.sheets.tables import counts
+    from aimcalc.sheets.tables import tally
     from aimcalc.sheets.words import count
 
     files = [file for each in made for file in each.piece.files]
@@ -444,7 +484,7 @@ def _sum_up(rig: Rig, findings: Sequence[Finding], folder: str, made: Sequence[M
         click.echo(f"  {', '.join(each.piece.files)}{pages}")
     if older := left_alone(folder, [each.piece for each in made]):
         click.echo(f"Not made now, so perhaps of an older scene: {', '.join(older)}")
-    click.echo(counts(findings))
+    click.echo(tally(rig, findings))
 
 
 def _unwritten(error: OSError, folder: str) -> str:

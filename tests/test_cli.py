@@ -217,6 +217,14 @@ def test_glb_is_written_beside_what_is_printed(call, tmp_path):
     assert int.from_bytes(data[8:12], "little") == len(data)
 
 
+@pytest.mark.parametrize("name", ["rig.gltf", "rig", ".glb", ""])
+def test_a_model_is_written_only_under_a_name_that_says_what_it_is(name, call, tmp_path):
+    status, out, err = call("solve", SCENES / "studio", "--glb", name and f"{tmp_path}/{name}")
+    assert (status, out) == (2, "")
+    assert "this writes binary glTF: name it " in err
+    assert not list(tmp_path.iterdir())
+
+
 def test_a_glb_that_cannot_be_written_is_told(call, tmp_path):
     (tmp_path / "file").write_text("")
     status, out, err = call("solve", SCENES / "studio", "--glb", tmp_path / "file" / "x.glb")
@@ -517,3 +525,48 @@ def test_a_count_is_the_last_line_of_every_report(call):
     for verb in ("check", "solve"):
         _, out, _ = call(verb, SCENES / "raked")
         assert out.splitlines()[-1].split(",")[0] == counts([]).split(",")[0] or "stops" in out
+
+
+EMPTY = """
+[scene]
+title = "Nothing hung yet"
+[stage]
+outline = [[-4, 0], [4, 0], [4, 6], [-4, 6]]
+[[pipe]]
+name = "pipe 1"
+y = 1
+trim = 4
+from = -4
+to = 4
+"""
+
+
+@pytest.mark.parametrize(
+    "verb", [("check",), ("solve",), ("hang",), ("cover",), ("lens",), ("prep", "--only", "lists")]
+)
+def test_a_scene_without_units_is_told_to_have_none(verb, call, tmp_path):
+    (tmp_path / "scene.toml").write_text(EMPTY)
+    out = ("-o", tmp_path / "out") if verb[0] == "prep" else ()
+    status, told, _ = call(verb[0], tmp_path, *verb[1:], *out)
+    assert status == 0
+    assert "The scene has no units" in told
+    assert "Nothing found" not in told
+
+
+@pytest.mark.parametrize("verb", ["check", "solve", "cover"])
+def test_a_scene_without_units_is_told_to_have_none_in_json(verb, call, tmp_path):
+    (tmp_path / "scene.toml").write_text(EMPTY)
+    told = json.loads(call(verb, tmp_path, "--json")[1])
+    found = told if verb == "check" else told["findings"]
+    assert [(f["severity"], f["rule"]) for f in found] == [("warn", "no-units")]
+
+
+def test_a_border_without_a_front_row_has_a_range_that_is_open_above(call, tmp_path):
+    shutil.copytree(SCENES / "playhouse", tmp_path / "p")
+    text = (tmp_path / "p" / "scene.toml").read_text()
+    head, tail = text.split("# --- The audience")[0], text.split("# --- What the store has")[1]
+    (tmp_path / "p" / "scene.toml").write_text(head + "#" + tail)
+    status, told, _ = call("check", tmp_path / "p")
+    assert status == 0
+    assert told.count("NOTE  border-trim") == 4
+    assert "is seen" not in told

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from aimcalc import cli
 from aimcalc.cli import run
 
 STUDIO = "scenes/studio"
@@ -127,6 +128,14 @@ def test_lens_writes_toml_or_csv_whole(capsys, tmp_path):
     assert sorted(p.name for p in tmp_path.iterdir()) == ["lens.CSV", "new"]
 
 
+@pytest.mark.parametrize("name", ["lens.xlsx", "lens", "lens.toml.bak"])
+def test_a_proposal_is_written_only_under_a_name_that_says_what_it_is(capsys, tmp_path, name):
+    status, out, err = called(capsys, "lens", STUDIO, "-o", str(tmp_path / name))
+    assert (status, out) == (2, "")
+    assert "this writes TOML or CSV: name it " in err
+    assert not list(tmp_path.iterdir())
+
+
 def test_lens_json_is_one_object(capsys):
     _, out, _ = called(capsys, "lens", STUDIO, "--json")
     assert len(json.loads(out)["units"]) == 12
@@ -141,7 +150,23 @@ def test_a_proposal_that_cannot_be_written_is_told(capsys, tmp_path):
 
 def test_a_watcher_sees_a_bar_fill_up(capsys, monkeypatch):
     monkeypatch.setattr(sys.stderr, "isatty", lambda: True, raising=False)
+    monkeypatch.setattr(cli, "REDRAW", 0.0)
     _, _, err = called(capsys, "cover", STUDIO)
     assert "front cool" in err
     assert "#" in err
     assert err.endswith(" \r")  # and is wiped away
+
+
+def test_a_bar_is_redrawn_at_most_a_few_times_a_second(capsys, monkeypatch):
+    monkeypatch.setattr(sys.stderr, "isatty", lambda: True, raising=False)
+    clock = iter(range(10_000))
+    monkeypatch.setattr(cli, "monotonic", lambda: next(clock) / 1000)  # 1000 looks a second
+    bar = cli._Bar()
+    for look in range(2000):
+        bar("back", look / 2000)
+    bar.wipe()
+    assert capsys.readouterr().err.count("back") == 8  # 2 s at four a second
+
+
+def test_nothing_is_drawn_where_nobody_watches(capsys):
+    assert called(capsys, "cover", STUDIO)[2] == ""

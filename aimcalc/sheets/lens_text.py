@@ -8,10 +8,13 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
+from aimcalc.rig.findings.numbering import no_units
 from aimcalc.rig.light.lens_wanted import KEPT, MEETS, POOL
 from aimcalc.sheets import light_words as lw
 from aimcalc.sheets import words as w
+from aimcalc.sheets.facts import headline
 from aimcalc.sheets.lists import DIGITS, Cell, csv_bytes
+from aimcalc.sheets.tables import findings_text
 
 if TYPE_CHECKING:
     from aimcalc.rig.light.lens import LensPlan, Proposal
@@ -40,6 +43,8 @@ OFF = 0.2  # share by which a pool may miss the wanted one unsaid
 
 def lens_text(rig: Rig, outlook: Outlook, unit: w.LengthUnit) -> str:
     """A lens proposal for a terminal: every unit, what is short, what it would do to each system."""
+    if not rig.units:
+        return f"{headline(rig)}\n\n{findings_text(list(no_units(rig)))}"
     plan = outlook.plan
     changed = sum(each.changes for each in plan.units)
     parts = [

@@ -10,6 +10,7 @@ from aimcalc.rig.light.findings import light_findings
 from aimcalc.rig.light.systems import ALL
 from aimcalc.sheets import light_words as lw
 from aimcalc.sheets import words as w
+from aimcalc.sheets.facts import headline
 from aimcalc.sheets.tables import findings_text
 
 if TYPE_CHECKING:
@@ -40,6 +41,8 @@ SHOWN = 3  # helpers told of for one hole
 def cover_text(found: Survey, unit: w.LengthUnit) -> str:
     """The light of a rig for a terminal."""
     rig = found.study.rig
+    if not rig.units:
+        return f"{headline(rig)}\n\n{findings_text(light_findings(found))}"
     parts = [_head(found, unit), lw.table([HEADS, *_figures(found, unit)])]
     parts += [
         _system(found, system, unit) for system in found.study.systems.values() if system.gaps

@@ -98,7 +98,7 @@ def aims_text(
             parts.append("\n".join([folded(f"{name}: {facts}", width), *lines]))
     if some_left_out:
         parts.append(_LEFT_OUT)
-    told = counts(findings)
+    told = tally(rig, findings)
     return "\n\n".join([*parts, f"{_AIMS_ALONE}\n{told}" if rows else told])
 
 
@@ -119,6 +119,11 @@ def counts(findings: Sequence[Finding]) -> str:
         return "Nothing found: no stop, no warn, no note."
     told = [w.count(sum(f.severity == s for f in findings), s) for s in SEVERITIES]
     return ", ".join(told)
+
+
+def tally(rig: Rig, findings: Sequence[Finding]) -> str:
+    """How many findings there are; all of them where there is no unit for anything else to be said of."""
+    return counts(findings) if rig.units else findings_text(findings)
 
 
 def _finding(found: Finding) -> str:

@@ -32,6 +32,7 @@ __all__ = ["RULES", "WORST_FIRST", "Rule", "findings", "in_order"]
 Rule = Callable[[Rig], Iterable[Finding]]
 
 RULES: tuple[Rule, ...] = (
+    numbering.no_units,
     pose.out_of_reach,
     pose.upside_down,
     pose.yoke_travel,

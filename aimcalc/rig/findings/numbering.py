@@ -1,4 +1,4 @@
-"""Numbers that tell one unit from another: unit numbers along a position, and control channels."""
+"""That there are units, and the numbers that tell one from another: along a position, and channels."""
 
 from __future__ import annotations
 
@@ -11,6 +11,14 @@ from aimcalc.rig.order import number_key
 from aimcalc.rig.solve import Rig
 from aimcalc.rig.wording import listed
 from aimcalc.scene.model import Boom, Pipe
+
+
+def no_units(rig: Rig) -> Iterator[Finding]:
+    """Warns where there is nothing to aim: every other rule would be silent too."""
+    if not rig.units:
+        says = "The scene has no units, so there is nothing to hang, to aim or to check."
+        do = 'Add [[unit]] entries, or name a hang list in [scene]: hang = "hang.csv".'
+        yield Finding(WARN, "no-units", says, do)
 
 
 def twice(rig: Rig) -> Iterator[Finding]:

@@ -13,6 +13,7 @@ import numpy as np
 
 from aimcalc.light.gaps import Gap
 from aimcalc.rig.answers import Finding
+from aimcalc.rig.findings.numbering import no_units
 from aimcalc.rig.findings.telling import NOTE, WARN
 from aimcalc.rig.light.angles import CUBE_DIAGONAL, FaceLight, face_lights
 from aimcalc.rig.light.helpers import Helper
@@ -34,6 +35,8 @@ SQUARE_FOOT = 0.3048**2  # m2
 def light_findings(found: Survey) -> list[Finding]:
     """All that is found in a rig's light: warns first, then notes."""
     rig = found.study.rig
+    if not rig.units:
+        return list(no_units(rig))
     warns = [*_no_candela(rig), *_holes(found), *_unlike(found)]
     return [*warns, *_front_angles(rig), *file_findings(rig)]
 

@@ -157,8 +157,8 @@ def _costs(rig: Rig, kinds: list[Kind], wanted: list[Wanted], light: Array) -> A
         if want.why == MEETS:
             cost[k] += np.nan_to_num(np.abs(np.log(light[k])))
     shape = (len(wanted), len(kinds))
-    same = np.array([[have.name == kind.name for kind in kinds] for have in rig.kinds])
-    may = np.array([[_may_go(have, kind) for kind in kinds] for have in rig.kinds])
+    same = np.array([[have.name == kind.name for kind in kinds] for have in rig.kinds], dtype=bool)
+    may = np.array([[_may_go(have, kind) for kind in kinds] for have in rig.kinds], dtype=bool)
     change = np.array([[TO_TAKE if want.why == KEPT else TO_CHANGE] for want in wanted])
     cost = cost.reshape(shape) + np.where(same.reshape(shape), 0.0, change.reshape(-1, 1))
     return np.where(may.reshape(shape) & np.isfinite(cost), cost, np.inf)

@@ -30,8 +30,10 @@ def test_nothing_is_found_in_a_clean_rig() -> None:
     assert told(CLEAN) == []
 
 
-def test_nothing_is_found_where_there_are_no_units() -> None:
-    assert told(changed(units=(), targets=())) == []
+def test_a_scene_without_units_is_told_so_and_nothing_else() -> None:
+    assert told(changed(units=(), targets=())) == [
+        ("warn", "no-units", None)
+    ]  # silence reads as fine
 
 
 def worst() -> object:

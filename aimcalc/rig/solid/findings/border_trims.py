@@ -50,16 +50,24 @@ def _told(rig: Rig, border: int, trim: Trim, row: Row | None) -> Finding:
     solid, unit = rig.scene.solids[border], rig.scene.settings.unit
     bottom = min(corner[2] for corner in solid.panel or ())
     hangs = f"{solid.name} hangs {level(bottom, unit)}"
-    cuts = f"under {level(trim.low, unit)} it cuts the field of {_name(rig, trim.low_unit)}"
-    shows = f"over {level(trim.high, unit)} {_name(rig, trim.high_unit)} is seen"
-    shows += f" from the front row of {row.name}" if row else ""
+    bounds = ", ".join(_bounds(rig, trim, row))
     if trim.low > trim.high:
-        says = f"{_capital(hangs)}, and no height of it does for all: {cuts}, {shows}."
+        says = f"{_capital(hangs)}, and no height of it does for all: {bounds}."
         do = "Decide which matters more; re-aim, shutter, or trim the pipe behind it higher."
         return Finding(WARN, "border-no-trim", says, do)
-    bounds = [text for text, bound in ((cuts, trim.low), (shows, trim.high)) if isfinite(bound)]
-    says = f"{_capital(hangs)}; {', '.join(bounds) or 'nothing depends on its height'}."
+    says = f"{_capital(hangs)}; {bounds or 'nothing depends on its height'}."
     return Finding(NOTE, "border-trim", says, _move(trim, bottom, unit))
+
+
+def _bounds(rig: Rig, trim: Trim, row: Row | None) -> Iterator[str]:
+    """What bounds a border from below and from above; a bound that does not exist has no words."""
+    unit = rig.scene.settings.unit
+    if isfinite(trim.low):
+        yield f"under {level(trim.low, unit)} it cuts the field of unit {rig.names[trim.low_unit]}"
+    if isfinite(trim.high):
+        seen = f"unit {rig.names[trim.high_unit]} is seen"
+        where = f" from the front row of {row.name}" if row else ""
+        yield f"over {level(trim.high, unit)} {seen}{where}"
 
 
 def _move(trim: Trim, bottom: float, unit: str) -> str:
@@ -73,7 +81,3 @@ def _move(trim: Trim, bottom: float, unit: str) -> str:
 
 def _capital(text: str) -> str:
     return text[0].upper() + text[1:]
-
-
-def _name(rig: Rig, unit: int) -> str:
-    return f"unit {rig.names[unit]}" if unit >= 0 else "no unit"
