@@ -5,6 +5,7 @@ from __future__ import annotations
 from aimcalc.sheets.columns import TYPE, Column, key_cell, lines_cell
 from aimcalc.sheets.hang_rows import HangRow
 from aimcalc.sheets.paper import Box, Sheet
+from aimcalc.sheets.typeset import BOLD, wrap
 
 
 def hang_columns(sort: str, zero: str) -> list[Column]:
@@ -16,7 +17,7 @@ def hang_columns(sort: str, zero: str) -> list[Column]:
         Column(("FROM ENDS", "of the " + sort), 84, ends_cell),
         Column(("SPACING", "from unit"), 66, spacing_cell),
         Column(("CIRCUIT", "load"), 56, circuit_cell),
-        Column(("CABLE", "double back"), 88, cable_cell),
+        Column(("CABLE", "fold back"), 88, cable_cell),
         Column(("TAIL TIED", "from clamp"), 84, connector_cell),
     ]
     if sort == "stand":
@@ -58,10 +59,11 @@ def circuit_cell(sheet: Sheet, box: Box, row: HangRow) -> None:
 
 
 def cable_cell(sheet: Sheet, box: Box, row: HangRow) -> None:
-    """Which cable, where it is doubled back, its ties."""
-    lines_cell(sheet, box, row.cable)
+    """Which cable, where it is folded back, its ties."""
+    lines = row.cable if len(row.cable) > 1 else wrap(row.cable[0], BOLD, TYPE, box.width)
+    lines_cell(sheet, box, lines or [""])
 
 
 def connector_cell(sheet: Sheet, box: Box, row: HangRow) -> None:
-    """The side the tail is tied on, how far from the clamp, how far its loop lasts."""
+    """The side the tail is tied on, how far from the clamp, and within how far."""
     lines_cell(sheet, box, [part for part in row.connector if part] or [""])

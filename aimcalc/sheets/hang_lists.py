@@ -14,14 +14,14 @@ from aimcalc.sheets.cautions import SHORT
 from aimcalc.sheets.check_out import load_words
 from aimcalc.sheets.facts import footer
 from aimcalc.sheets.hang_facts import wedge_words, wedges_to_cut
-from aimcalc.sheets.hang_rows import HangRow, hang_rows, place_words
+from aimcalc.sheets.hang_rows import HangRow, fold_words, hang_rows, place_words
 from aimcalc.sheets.listing import Col, Section, list_pages
 from aimcalc.sheets.paper import PaperOptions, body_of, write_pages
 from aimcalc.sheets.wedge_pages import rise_words, wedge_pages
 
 if TYPE_CHECKING:
     from aimcalc.rig.answers import Finding
-    from aimcalc.rig.hang.records import CableRun, CircuitPlan, HangPlan, Pull
+    from aimcalc.rig.hang.records import CircuitPlan, HangPlan, Pull, UnitPlan
     from aimcalc.rig.solve import Rig
     from aimcalc.sheets.lists import Cell, Table
 
@@ -59,7 +59,7 @@ CABLES = (
     Col("cable", 66, bold=True),
     Col("must\nreach", 66),
     Col("from\noutlet at", 84),
-    Col("double\nback at", 84),
+    Col("fold\nback at", 84),
     Col("ties", 32, align="r"),
     Col("laid", 36, tick=True),
 )
@@ -78,8 +78,9 @@ LIMITS = (
     "longest cable on the position alone."
 )
 LAYING = (
-    "The longest way first, so that no cable crosses one already laid. Cables too long are run on past the "
-    "unit, turned once and laid back, tied with a double wrap and a bow; never coiled."
+    "The longest way first, so that no cable crosses one already laid. Run spare past the unit and fold it "
+    "back once, tied with a double wrap and a bow; never coil it. Outlet to fold and fold to tie add up to "
+    "the cable less {kept}, kept at the unit."
 )
 
 
@@ -127,7 +128,8 @@ def _sections(rig: Rig, plan: HangPlan, length: w.LengthUnit) -> Iterator[Sectio
             yield Section(title, ONE, [[p.item, str(p.count)] for p in mine], row=15)
     cables = cable_rows(rig, plan, length)
     if cables:
-        yield Section("Cable, in laying order", CABLES, cables, LAYING, row=18)
+        kept = w.length(plan.options.cable_extra, length, w.SIZE)
+        yield Section("Cable, in laying order", CABLES, cables, LAYING.format(kept=kept), row=18)
     yield Section("Circuits in use", CIRCUITS, circuit_rows(plan), LIMITS, row=15, size=10)
 
 
@@ -142,10 +144,12 @@ def _whole_show(plan: HangPlan) -> list[Pull]:
 
 def cable_rows(rig: Rig, plan: HangPlan, length: w.LengthUnit) -> list[list[str]]:
     """Cells of every cable, in the order of `CABLES`."""
-    runs = {u.unit: u.cable for position in plan.positions for u in position.units}
+    units = {u.unit: u for position in plan.positions for u in position.units}
+    places = {name: k for k, name in enumerate(rig.names)}
     rows = []
     for cable in plan.cables:
-        position, run = rig.scene.positions[cable.position], runs[cable.units[0]]
+        position, unit = rig.scene.positions[cable.position], units[cable.units[0]]
+        run = unit.cable
         rows.append(
             [
                 cable.position,
@@ -154,18 +158,21 @@ def cable_rows(rig: Rig, plan: HangPlan, length: w.LengthUnit) -> list[list[str]
                 "NONE LEFT" if cable.stock is None else cable_name(rig, cable.stock),
                 w.length(cable.need, length, w.SIZE),
                 "" if run.outlet is None else place_words(position, run.outlet, length),
-                _turn(run, place_words(position, run.double_back or 0.0, length)),
+                _fold(rig, places[cable.units[0]], unit, length),
                 "" if run.ties is None else str(run.ties),
             ]
         )
     return rows
 
 
-def _turn(run: CableRun, place: str) -> str:
-    """Where a cable is turned back."""
-    if run.double_back is None:
+def _fold(rig: Rig, k: int, unit: UnitPlan, length: w.LengthUnit) -> str:
+    """Where a cable is folded back: "3.18 m SL", "twice", "at the unit"."""
+    if unit.cable.double_back is None:
         return ""
-    return place if run.folds else "twice"
+    words = fold_words(rig, k, unit, length)
+    for start in ("back at ", "fold back ", "spare "):
+        words = words.removeprefix(start)
+    return words
 
 
 def circuit_rows(plan: HangPlan) -> list[list[str]]:

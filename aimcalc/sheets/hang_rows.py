@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import floor
 from typing import TYPE_CHECKING, NamedTuple
 
 from aimcalc.rig.hang.counts import cable_name
 from aimcalc.rig.hang.findings.saying import short, weight
 from aimcalc.rig.hang.tubes import ways
-from aimcalc.scene.model import Pipe, Position, Stand
+from aimcalc.scene.model import Pipe, Position, Stand, Unit
 from aimcalc.sheets import words as w
 from aimcalc.sheets.rows import LONGEST_KIND, along, hangs
 from aimcalc.sheets.typeset import shorten
 
 if TYPE_CHECKING:
     from aimcalc.rig.answers import Finding
-    from aimcalc.rig.hang.records import CableRun, Connector, HangPlan, PositionPlan, UnitPlan
+    from aimcalc.rig.hang.records import Connector, HangPlan, PositionPlan, UnitPlan
     from aimcalc.rig.solve import Rig
 
 PRINTED = ("stop", "warn")
@@ -80,7 +81,7 @@ def _row(
         before=f"from {before}" if plan.spacing is not None else "",
         circuit=unit.circuit or "",
         load="" if kind.watts is None else f"{kind.watts:g} W",
-        cable=cable_words(rig, here, plan.cable, length),
+        cable=cable_words(rig, k, plan, length),
         connector=connector_words(rig, k, plan.connector, length),
     )
 
@@ -95,29 +96,54 @@ def _ends(position: PositionPlan, unit: UnitPlan, length: w.LengthUnit) -> tuple
     )
 
 
-def cable_words(
-    rig: Rig, position: Position, run: CableRun, length: w.LengthUnit
-) -> tuple[str, ...]:
-    """Which cable serves a unit, where it is doubled back, and its ties."""
+def cable_words(rig: Rig, k: int, plan: UnitPlan, length: w.LengthUnit) -> tuple[str, ...]:
+    """Which cable serves a unit, where it is folded back, and its ties."""
+    run = plan.cable
     if run.with_unit is not None:
         return "TWOFER", f"with unit {short(run.with_unit)}"
     if run.plugs_in:
-        return "AT OUTLET", "no cable"
+        return ("TAIL REACHES OUTLET",)
     if run.need is None:
         return NOTHING
     ties = w.count(run.ties or 0, "tie")
     if run.stock is None:
         return "NO CABLE", f"needs {w.length(run.need, length, w.SIZE)}", ties
-    return f"{cable_name(rig, run.stock)} cable", _double_back(position, run, length), ties
+    return f"{cable_name(rig, run.stock)} cable", fold_words(rig, k, plan, length), ties
 
 
-def _double_back(position: Position, run: CableRun, length: w.LengthUnit) -> str:
-    """Where a cable turns back on itself: "back at 3.18 m SL"."""
-    if run.double_back is None or isinstance(position, Stand):
+def fold_words(rig: Rig, k: int, plan: UnitPlan, length: w.LengthUnit) -> str:
+    """Where a cable is folded back on itself: "back at 3.18 m SL"."""
+    if plan.cable.double_back is None or isinstance(rig.positions[k], Stand):
         return "spare at the unit"
-    if run.folds is False:
-        return "double back twice"
-    return f"back at {place_words(position, run.double_back, length)}"
+    if plan.cable.folds is False:
+        return "fold back twice"
+    turn = _printed_turn(rig.units[k], plan, length)
+    if turn is None:
+        return "spare at the unit"
+    return f"back at {place_words(rig.positions[k], turn, length)}"
+
+
+def _printed_turn(unit: Unit, plan: UnitPlan, length: w.LengthUnit) -> float | None:
+    """Where a cable turns, by the places that are printed and rounded towards its outlet.
+
+    So whoever lays it from the outlet printed, round this place and on to the tie printed never runs short
+    of what is kept at the unit. None where nothing is left to fold.
+    """
+    outlet, turn = plan.cable.outlet or 0.0, plan.cable.double_back or 0.0
+    clamp, place = unit.at or 0.0, plan.connector.place or 0.0
+    told_clamp, told_place = (w.rounded(x, length, w.HANG) for x in (clamp, place))
+    tie, told_tie, beyond, told_beyond = clamp + place, told_clamp + told_place, 0.0, 0.0
+    if unit.mount == "arm":
+        tie, told_tie = clamp, told_clamp
+        beyond = max(0.0, unit.arm - place)
+        told_beyond = max(0.0, w.rounded(unit.arm, length, w.SIZE) - told_place)
+    told_outlet = w.rounded(outlet, length, w.SIZE)
+    sense = 1.0 if turn >= outlet else -1.0
+    turn += (told_outlet - outlet + told_tie - tie - sense * (told_beyond - beyond)) / 2
+    step = w.SIZE.metres if length == "m" else w.SIZE.inches * w.INCH
+    turn = sense * floor(sense * turn / step + 1e-6) * step
+    low, high = min(told_outlet, told_tie), max(told_outlet, told_tie)
+    return None if low <= turn <= high else turn
 
 
 def place_words(position: Position, at: float, length: w.LengthUnit) -> str:
@@ -130,19 +156,21 @@ def place_words(position: Position, at: float, length: w.LengthUnit) -> str:
 def connector_words(
     rig: Rig, k: int, connector: Connector, length: w.LengthUnit
 ) -> tuple[str, ...]:
-    """Where the tail's connector is tied, and how far along that side its loop lasts."""
+    """Where the tail's connector is tied, and within how far on that side the loop lasts."""
     place, side = connector.place, connector.side
     if place is None:
         return NOTHING
     if abs(place) < w.HANG.metres / 2:
-        return "AT CLAMP", _loop(connector.furthest, side, length)
+        return "AT CLAMP", _within(connector.furthest, side, length)
     way = side if rig.units[k].mount == "arm" else ways(rig.positions[k])[place < 0]
     reach = connector.furthest if way == side else connector.other
-    return f"{way} SIDE", w.length(place, length, w.HANG), _loop(reach, "", length)
+    return f"{way} SIDE", w.length(place, length, w.HANG), _within(reach, "", length)
 
 
-def _loop(reach: float | None, side: str | None, length: w.LengthUnit) -> str:
-    """How far from the clamp the focus loop lasts: "loop to 0.50 m SL"."""
+def _within(reach: float | None, side: str | None, length: w.LengthUnit) -> str:
+    """How far from the clamp the focus loop lasts, rounded down: "tie within 0.50 m SL"."""
     if reach is None:
         return ""
-    return f"loop to {w.length(reach, length, w.SIZE)} {side or ''}".rstrip()
+    step = w.SIZE.metres if length == "m" else w.SIZE.inches * w.INCH
+    least = floor(reach / step + 1e-6) * step
+    return f"tie within {w.length(least, length, w.SIZE)} {side or ''}".rstrip()

@@ -107,10 +107,11 @@ def test_a_store_is_walked_units_first_and_cables_by_length():
 def test_cables_are_told_with_their_laying():
     # As in tests/rig/hang: house bar H1 of the raked stage, outlet at 4.5 m SL, unit at 3.6 m SL, its tail
     # tied 0.25 m SL. The clamp is 0.9 m off and 0.3 m are kept: 1.2 m, so a 2 m cable. 0.65 m lie straight
-    # to the connector, 1.35 m are over: it turns 0.675 m past the connector, at 3.175 m SL.
+    # to the connector, 1.35 m are over, 0.30 m of them kept: it turns 0.525 m past the connector, at
+    # 3.325 m SL, told to the centimetre on the outlet's side.
     rig = rig_of("raked")
     first = cable_rows(rig, hang_plan(rig), "m")[0]
-    assert first == ["house bar", "H1", "1", "2 m", "1.20 m", "4.50 m SL", "3.18 m SL", "4"]
+    assert first == ["house bar", "H1", "1", "2 m", "1.20 m", "4.50 m SL", "3.33 m SL", "3"]
     assert heads(CABLES)[:2] == ("position", "circuit")
 
 

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import msgspec
 import pytest
 
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.hang.plan import hang_plan
 from aimcalc.rig.hang.records import CableRun, Connector
 from aimcalc.rig.solve import solve_rig
+from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Circuit, Pipe, Stand, Unit
+from aimcalc.sheets.hang_lists import cable_rows
 from aimcalc.sheets.hang_rows import cable_words, connector_words, hang_rows, place_words
 from tests.rigs import a_kind, a_pipe, a_scene
 
@@ -79,7 +82,7 @@ def test_weights_loads_and_circuits_are_told_where_they_are_known():
         (NONE, ("",)),
         (
             CableRun(1.0, 0.0, 0.0, None, None, None, None, None, 1, None, True),
-            ("AT OUTLET", "no cable"),
+            ("TAIL REACHES OUTLET",),
         ),
         (
             CableRun(1.0, 0.5, None, None, None, None, None, None, None, "p/3", False),
@@ -91,11 +94,11 @@ def test_weights_loads_and_circuits_are_told_where_they_are_known():
         ),
         (
             CableRun(4.5, 0.9, 1.2, 2.0, 1.35, -3.175, 1.3, True, 1, None, False),
-            ("2 m cable", "back at 3.18 m SR", "1 tie"),
+            ("2 m cable", "back at 3.17 m SR", "1 tie"),  # towards the outlet
         ),
         (
             CableRun(4.5, 0.9, 1.2, 15.0, 1.35, 10.0, 1.3, False, 4, None, False),
-            ("15 m cable", "double back twice", "4 ties"),
+            ("15 m cable", "fold back twice", "4 ties"),
         ),
         (
             CableRun(4.5, 0.9, 1.2, None, None, None, 1.3, None, 4, None, False),
@@ -104,14 +107,20 @@ def test_weights_loads_and_circuits_are_told_where_they_are_known():
     ],
 )
 def test_cable_in_words(run, words):
-    rig = solve_rig(a_scene([unit("1", 0.0)]))
-    assert cable_words(rig, rig.positions[0], run, "m") == words
+    rig = solve_rig(a_scene([unit("1", 3.6)]))
+    assert cable_words(rig, 0, planned_with(rig, run), "m") == words
+
+
+def planned_with(rig, run):
+    """The first unit's plan with another cable."""
+    return msgspec.structs.replace(hang_plan(rig).positions[0].units[0], cable=run)
 
 
 def test_spare_cable_to_a_stand_lies_at_the_unit():
-    rig = solve_rig(a_scene([unit("1", 0.0)]))
+    stand = Stand(name="p", x=0.0, y=0.0)
+    rig = solve_rig(a_scene([unit("1", None, mount="stand")], pipes=[], stands=[stand]))
     run = CableRun(0.0, 2.0, 2.3, 5.0, 2.7, 1.0, 4.0, True, 1, None, False)
-    told = cable_words(rig, Stand(name="s", x=0.0, y=0.0), run, "m")
+    told = cable_words(rig, 0, planned_with(rig, run), "m")
     assert told == ("5 m cable", "spare at the unit", "1 tie")
 
 
@@ -119,9 +128,9 @@ def test_spare_cable_to_a_stand_lies_at_the_unit():
     ("connector", "words"),
     [
         (Connector(None, None, None, None, False), ("",)),
-        (Connector("SL", 0.51, 0.38, 0.25, False), ("SL SIDE", "0.25 m", "loop to 0.51 m")),
-        (Connector("SL", 0.51, 0.38, -0.25, True), ("SR SIDE", "0.25 m", "loop to 0.38 m")),
-        (Connector("SR", 0.51, 0.38, 0.0, False), ("AT CLAMP", "loop to 0.51 m SR")),
+        (Connector("SL", 0.51, 0.38, 0.25, False), ("SL SIDE", "0.25 m", "tie within 0.51 m")),
+        (Connector("SL", 0.51, 0.38, -0.25, True), ("SR SIDE", "0.25 m", "tie within 0.38 m")),
+        (Connector("SR", 0.51, 0.38, 0.0, False), ("AT CLAMP", "tie within 0.51 m SR")),
         (Connector(None, None, None, 0.25, True), ("SL SIDE", "0.25 m", "")),
     ],
 )
@@ -157,5 +166,48 @@ def test_a_unit_plugged_in_at_its_outlet_by_the_plan_itself():
     pipe = a_pipe(circuits=(Circuit(name="A1", at=0.1, limit_amps=20.0),))
     kinds = [a_kind(tail=0.9, tail_exit=(0.1, 0.1), length=0.5, width=0.2, nose=0.2)]
     (row,) = rows([unit("1", 0.0, circuit="A1")], pipes=[pipe], kinds=kinds)
-    assert row.cable == ("AT OUTLET", "no cable")
+    assert row.cable == ("TAIL REACHES OUTLET",)
     assert row.connector[:2] == ("SL SIDE", "0.10 m")
+
+
+def metres(words):
+    """A printed length or place in metres, towards SL, US or up positive: plain arithmetic."""
+    number, _, side = words.rpartition(" ")
+    if side not in ("SL", "US", "UP", "SR", "DS"):
+        number, side = words, ""
+    if number in ("ZERO", "CENTRE", "MIDDLE", ""):
+        return 0.0
+    sign = -1.0 if side in ("SR", "DS") else 1.0
+    if number.endswith(" m"):
+        return sign * float(number.removesuffix(" m"))
+    feet, inches = number.rstrip('"').split("'-")
+    whole, _, part = inches.partition(" ")
+    over, _, under = part.partition("/")
+    return sign * 0.0254 * (12 * int(feet) + int(whole) + (int(over) / int(under) if part else 0))
+
+
+@pytest.mark.parametrize("name", ["studio", "playhouse", "raked"])
+@pytest.mark.parametrize("length", ["m", "ft"])
+def test_printed_places_and_the_cable_laid_add_up(name, length):
+    """Outlet to fold and fold to tie, as printed, leave what is kept at the unit, within rounding."""
+    rig = solve_rig(load_scene(f"scenes/{name}"))
+    plan = hang_plan(rig)
+    rows = {(p, r.number): r for p, some in hang_rows(rig, plan, (), length).items() for r in some}
+    kept = 0.3  # metres, 12 in less a hair: the habit that HangOptions declares
+    step = 0.01 if length == "m" else 0.0254
+    folded = 0
+    for position, _, numbers, cable, _, outlet, fold, _ in cable_rows(rig, plan, length):
+        if fold in ("twice", "at the unit", ""):
+            continue
+        row = rows[position, numbers.split(", ")[0]]
+        side, far = row.connector[:2] if row.connector[0] != "AT CLAMP" else ("", "")
+        way = -1.0 if side.removesuffix(" SIDE") in ("SR", "DS", "DOWN") else 1.0
+        tie, out = metres(row.mark) + way * metres(far), 0.0
+        if row.how.startswith("ARM"):
+            tie, out = metres(row.mark), metres(row.how[4:].rpartition(" ")[0]) - metres(far)
+        whole = float(cable.split()[0]) * (0.3048 if cable.endswith("ft") else 1.0)
+        laid = abs(metres(fold) - metres(outlet)) + abs(metres(fold) - tie) + out
+        assert laid + kept <= whole + 1e-4, (position, numbers)
+        assert laid + kept >= whole - 2 * step - 1e-4, (position, numbers)
+        folded += 1
+    assert folded > (3 if name == "playhouse" else 0)

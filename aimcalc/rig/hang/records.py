@@ -84,9 +84,9 @@ class CableRun(msgspec.Struct, frozen=True):
 
     `run` is from the outlet along the position to the unit's clamp (an arm's length included), `need` what
     the cable must measure at least, `stock` the cable given out, `extra` what of it (of the need, where none
-    is given out) is left over at the unit, `double_back` where it turns and `covers` how much of the position
-    it lies along; `folds` is False where one turn has no room. `plugs_in` says that the connector is at
-    the outlet itself, and no cable is needed (`need` 0).
+    is given out) is left over beyond the straight way, what is kept at the unit included, `double_back`
+    where it turns and `covers` how much of the position it lies along; `folds` is False where one turn has no
+    room. `plugs_in` says that the connector is at the outlet itself, and no cable is needed (`need` 0).
     """
 
     outlet: float | None

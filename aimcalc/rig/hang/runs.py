@@ -104,7 +104,7 @@ def _run(
     outlet = _outlet_at(rig, joint)
     landing, beyond = _landing(rig, k, places)
     length = need if stock is None else stock
-    lie = laid(outlet, landing, length - beyond, room)
+    lie = laid(outlet, landing, length - beyond - options.cable_extra, room)
     extra = length - beyond - abs(landing - outlet)
     on_deck = isinstance(rig.positions[k], Stand)
     return CableRun(

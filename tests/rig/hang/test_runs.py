@@ -36,9 +36,9 @@ def test_a_run_goes_along_the_pipe_from_outlet_to_clamp():
     assert cable.need == pytest.approx(4.8)  # and 0.3 kept at the unit
     assert cable.stock == 5.0
     assert cable.extra == pytest.approx(0.5)
-    # 0.5 to spare: 0.25 past the clamp and back, so the connector lands at it.
-    assert cable.double_back == pytest.approx(4.25)
-    assert cable.ties == 9  # 4.75 covered, ties 0.6 apart: 8 gaps
+    # 0.5 to spare, 0.3 of it kept at the unit: 0.1 past the clamp and back, so 0.3 are left there.
+    assert cable.double_back == pytest.approx(4.1)
+    assert cable.ties == 9  # 4.6 covered, ties 0.6 apart: 8 gaps
 
 
 def test_the_connectors_place_counts_towards_the_need():
@@ -46,14 +46,14 @@ def test_the_connectors_place_counts_towards_the_need():
     cable = cables_of(planned([tied], [Circuit(name="a", at=0.0)]))["1"]
     assert cable.run == 4.0
     assert cable.need == pytest.approx(4.5)
-    assert cable.double_back == pytest.approx((0.0 + 4.2 + 5.0) / 2)
+    assert cable.double_back == pytest.approx((0.0 + 4.2 + 4.7) / 2)
 
 
 def test_a_connector_on_the_outlets_side_still_lets_the_cable_reach_the_clamp():
     tied = unit("1", 4.0, "a", connector=-0.2)
     cable = cables_of(planned([tied], [Circuit(name="a", at=0.0)]))["1"]
     assert cable.need == pytest.approx(4.3)
-    assert cable.double_back == pytest.approx((0.0 + 3.8 + 5.0) / 2)
+    assert cable.double_back == pytest.approx((0.0 + 3.8 + 4.7) / 2)
     assert cable.extra == pytest.approx(1.2)
 
 
@@ -98,8 +98,8 @@ def test_down_a_boom_and_along_its_arm():
     cable = cables_of(planned([arm], (), booms=[boom]))["1"]
     assert cable.run == pytest.approx(4.0)  # 3.5 up the boom, 0.5 out along the arm
     assert cable.need == pytest.approx(4.3)
-    # 5.0 less the arm is 4.5 on the boom, 1.0 more than the 3.5 to the arm.
-    assert cable.double_back == pytest.approx(4.3)
+    # 5.0 less the arm and the 0.3 kept at the unit is 4.2 on the boom, 0.7 more than the 3.5 to the arm.
+    assert cable.double_back == pytest.approx(4.15)
 
 
 def test_a_stands_cable_lies_on_the_deck():
@@ -149,4 +149,4 @@ def test_the_habits_can_be_changed():
         "1"
     ]
     assert cable.need == pytest.approx(4.0)
-    assert cable.ties == 5  # 4.0 covered, 1.2 apart: 4 gaps
+    assert cable.ties == 4  # 1.0 of 2.0 to spare is kept: 3.5 covered, 1.2 apart, 3 gaps
