@@ -79,6 +79,42 @@ def file_scene(folder: Path, ies: Path, *moves: str) -> str:
     return run(folder, "xform", *moves, "unit.rad").decode()
 
 
+# The file's own angles of a direction from a unit that points straight down, its C = 0 along +x and its
+# C = 90 along +y (D runs the other way). A: about the upright axis first, then up from there; B: about the
+# level one first.
+ANGLES = """
+A_level = Atan2(-Dx, Dz) / DEGREE;
+A_upright = Asin(-Dy) / DEGREE;
+B_level = Asin(-Dx) / DEGREE;
+B_upright = Atan2(-Dy, Dz) / DEGREE;
+inside(v, lo, hi) = if(v - lo, if(hi - v, 1, 0), 0);
+A_cut(v) = v * inside(A_level, A1, A2) * inside(A_upright, A3, A4);
+B_cut(v) = v * inside(B_level, A1, A2) * inside(B_upright, A3, A4);
+"""
+
+
+def table_scene(
+    folder: Path, layout: str, level: np.ndarray, upright: np.ndarray, candela: np.ndarray
+) -> str:
+    """A scene of one unit at the origin, looking straight down, by a Type A or B table, (level, upright).
+
+    Its own reader of Type B takes both angles as projected ones, which LM-63 does not: so the table goes in
+    as data over two angles.
+    """
+    (folder / "angles.cal").write_text(ANGLES)
+    rows = [f"0 0 {v.size} " + " ".join(f"{a:.10g}" for a in v) for v in (level, upright)]
+    brightness = candela / (np.pi * RADIUS**2)
+    (folder / "table.dat").write_text(
+        "\n".join(["2", *rows, *(f"{v:.12g}" for v in brightness.reshape(-1))]) + "\n"
+    )
+    ends = " ".join(f"{v:.10g}" for v in (level[0], level[-1], upright[0], upright[-1]))
+    function = f"{layout}_cut table.dat angles.cal {layout}_level {layout}_upright"
+    return (
+        f"void brightdata f 5 {function} 0 4 {ends}\n"
+        f"f light l 0 0 3 1 1 1\nl sphere s 0 0 4 0 0 0 {RADIUS}\n"
+    )
+
+
 def black_panel(corners: np.ndarray, name: str = "panel") -> str:
     """A panel that stops light, as text of a scene; corners (K, 3)."""
     numbers = " ".join(f"{v:.17g}" for v in corners.reshape(-1))

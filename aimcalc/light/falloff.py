@@ -5,11 +5,13 @@ from __future__ import annotations
 import numpy as np
 
 from aimcalc.geometry.vectors import Array
-from aimcalc.light.lamps import Lamps
+from aimcalc.light.lamps import Flags, Lamps
+from aimcalc.light.photometry.planes import axes
 from aimcalc.light.tables import CandelaTable
 from aimcalc.light.tiles import Block, Buffers, Lot
 
 TINY = 1e-300
+EDGE = 1e-6  # steps: a ray on the edge of a table is on it
 FAINTEST = -100.0  # e to this is 4e-44 of the peak; exp is slow where its result underflows
 
 
@@ -68,24 +70,45 @@ def _stretch(block: Block, points: Array, room: Buffers) -> None:
 
 def _by_table(table: CandelaTable, block: Block, points: Array, room: Buffers) -> None:
     """Linear between the table's entries; in both angles where it is not alike all round."""
+    pole, x, y = axes(table.layout, block.right, block.up, block.along)
+    if pole is not block.along:
+        np.matmul(pole, points, out=room.cosine)
+        np.divide(room.cosine, room.distance, out=room.cosine)
+        np.minimum(room.cosine, 1.0, out=room.cosine)
     np.maximum(room.cosine, -1.0, out=room.cosine)
     np.arccos(room.cosine, out=room.spare)
-    np.multiply(room.spare, 1.0 / table.step, out=room.spare)
+    if table.start[1]:
+        np.subtract(room.spare, table.start[1], out=room.spare)
+    np.multiply(room.spare, 1.0 / table.step[1], out=room.spare)
+    if table.ends:
+        _inside(room.spare, table.values.shape[1], room.flag)
     np.copyto(room.entry, room.spare, casting="unsafe")
     np.subtract(room.spare, room.entry, out=room.spare)  # share on the way to the next entry
     if table.values.shape[0] > 1:
-        _between_rows(table, block, points, room)
+        np.matmul(y, points, out=room.shape)
+        np.matmul(x, points, out=room.spare2)
+        np.arctan2(room.shape, room.spare2, out=room.shape)
+        _between_rows(table, room)
     else:
         _along_row(table.values, room, room.shape)
+    if table.ends:
+        np.multiply(room.shape, room.flag, out=room.shape)
 
 
-def _between_rows(table: CandelaTable, block: Block, points: Array, room: Buffers) -> None:
-    np.matmul(block.up, points, out=room.shape)
-    np.matmul(block.right, points, out=room.spare2)
-    np.arctan2(room.shape, room.spare2, out=room.shape)
-    np.less(room.shape, 0.0, out=room.flag)
-    np.add(room.shape, 2 * np.pi, out=room.shape, where=room.flag)
-    np.multiply(room.shape, 1.0 / table.turn_step, out=room.shape)
+def _inside(place: Array, entries: int, out: Flags) -> None:
+    """Whether places on an even grid lie on it, its edges included."""
+    np.less_equal(place, entries - 1 + EDGE, out=out)
+    np.logical_and(out, place >= -EDGE, out=out)
+
+
+def _between_rows(table: CandelaTable, room: Buffers) -> None:
+    """Between the rows on either side of the C that is in `shape`."""
+    np.subtract(room.shape, table.start[0], out=room.shape)
+    np.multiply(room.shape, 1.0 / table.step[0], out=room.shape)
+    if table.layout != "C":
+        inside = np.empty_like(room.flag)
+        _inside(room.shape, table.values.shape[0], inside)
+        np.logical_and(room.flag, inside, out=room.flag)
     np.floor(room.shape, out=room.spare2)
     np.subtract(room.shape, room.spare2, out=room.cosine)  # share on the way to the next row
     np.multiply(room.spare2, table.values.shape[1], out=room.spare2)

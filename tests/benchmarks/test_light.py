@@ -119,7 +119,7 @@ def table_shape(lamps, k, cosine, ray, spare):
     table = lamps.tables[lamps.table[k]]
     np.maximum(cosine, -1.0, out=cosine)
     np.arccos(cosine, out=cosine)
-    np.multiply(cosine, 1 / table.step, out=cosine)
+    np.multiply(cosine, 1 / table.step[1], out=cosine)
     index = cosine.astype(np.intp)
     np.subtract(cosine, index, out=cosine)
     np.take(table.values[0], index, out=spare, mode="clip")
@@ -134,11 +134,11 @@ def all_round_shape(lamps, k, cosine, ray, spare):
     table = lamps.tables[lamps.table[k]]
     up = np.cross(lamps.across[:, k], lamps.axis[:, k])
     turn = np.arctan2(up @ ray, lamps.across[:, k] @ ray)
-    np.add(turn, 2 * np.pi, out=turn, where=turn < 0)
-    np.multiply(turn, 1 / table.turn_step, out=turn)
+    np.subtract(turn, table.start[0], out=turn)
+    np.multiply(turn, 1 / table.step[0], out=turn)
     np.maximum(cosine, -1.0, out=cosine)
     np.arccos(cosine, out=cosine)
-    np.multiply(cosine, 1 / table.step, out=cosine)
+    np.multiply(cosine, 1 / table.step[1], out=cosine)
     row, column = turn.astype(np.intp), cosine.astype(np.intp)
     np.subtract(turn, row, out=turn)
     np.subtract(cosine, column, out=cosine)

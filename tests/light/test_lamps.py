@@ -14,7 +14,16 @@ from aimcalc.light.lamps import (
 )
 from aimcalc.light.tables import CandelaTable
 
-TABLE = CandelaTable(1.0, 0.0, np.ones((1, 5)), 900.0, 0.5)
+TABLE = CandelaTable(
+    layout="C",
+    start=(0.0, 0.0),
+    step=(1.0, 1.0),
+    values=np.ones((1, 5)),
+    ends=False,
+    error=0.0,
+    peak_cd=900.0,
+    field=0.5,
+)
 AXES = np.array([[0, 1.0, 0, 3], [1, 1, 0, 0], [0, -1, -1, 0]])
 
 

@@ -8,8 +8,11 @@ Ids such as ILL-14 number the checks; the source stands beside each. Books:
 
 from __future__ import annotations
 
+import itertools
+
 import numpy as np
 import pytest
+from scipy.interpolate import RegularGridInterpolator
 from scipy.optimize import brentq
 
 from aimcalc.light.illuminance import contributions, illuminance
@@ -295,3 +298,68 @@ def test_a_photometric_file_lies_round_the_beam_as_the_ray_tracers_own_reader_ha
     assert lux.min() > 1
     agree(illuminance(unit, points)[0], lux)
     agree(contributions(unit, points)[0, 0], lux)
+
+
+def two_axes(path, code, level, upright, candela):
+    """An LM-63 file of Type A (3) or B (2)."""
+    head = f"1 -1 1 {upright.size} {level.size} {code} 2 0 0 0"
+    rows = [head, "1 1 500", *(" ".join(f"{v:g}" for v in row) for row in (upright, level))]
+    rows += [" ".join(f"{v:.10g}" for v in row) for row in candela]
+    path.write_text("\n".join(["IESNA:LM-63-2002", "[TEST] invented", "TILT=NONE", *rows]) + "\n")
+    return read_photometry(str(path))
+
+
+@pytest.mark.parametrize(("layout", "code"), [("A", 3), ("B", 2)])
+@pytest.mark.parametrize("tipped", [0, 40])
+def test_types_a_and_b_off_the_axis_agree_with_the_ray_tracer(tmp_path, layout, code, tipped):
+    # A narrow oblong flood, lit up to its corners, that no five-degree grid could hold; not even two alike.
+    level, upright = np.arange(-60, 62.5, 2.5), np.arange(-15, 16.0, 1.0)
+    x, y = level[:, None], upright
+    candela = 9000 * np.exp(-((x / 40) ** 2) - ((y - 2) / 6) ** 2) * (1 + 0.3 * np.sin(x + y))
+    read = two_axes(tmp_path / "unit.ies", code, level, upright, candela)
+    t = np.radians(tipped)
+    axis, up = at((0, np.sin(t), -np.cos(t))), at((0, np.cos(t), np.sin(t)))
+    across = body_right(axis, up)
+    unit = measured_lamps(at((0.5, -4, 5)), axis, table=candela_table(read), across=across)
+    (tmp_path / "flat.rad").write_text(
+        ray_tracer.table_scene(tmp_path, layout, level, upright, candela)
+    )
+    moves = ["-rx", str(tipped), "-t", "0.5", "-4", "5"]
+    scene = ray_tracer.run(tmp_path, "xform", *moves, "flat.rad").decode()
+    points = np.random.default_rng(7).uniform([[-6], [-5], [0]], [[6], [3], [1]], (3, 4000))
+    lux = ray_tracer.lux(tmp_path, scene, points, UP)
+    assert 0.2 < np.mean(lux > 1) < 0.9  # many points are outside the table, and dark
+    agree(illuminance(unit, points)[0], lux)
+
+
+@pytest.mark.parametrize("code", [2, 3])
+def test_a_flat_field_of_30_by_30_lights_its_corners(tmp_path, code):
+    # 5 m off, square on: the ray to (25, 25) is acos(cos^2 25) off the axis; 1000 cos^3 / 5^2 is 22.2 lx.
+    three = np.array([-30.0, 0, 30])
+    read = two_axes(tmp_path / "unit.ies", code, three, three, np.full((3, 3), 1000.0))
+    unit = measured_lamps(at((0, 0, 5)), DOWN, table=candela_table(read), across=ACROSS)
+    t = np.radians(25)
+    near, far = 5 * np.tan(t), 5 * np.tan(t) / np.cos(t)
+    point = (near, far, 0) if code == 3 else (far, near, 0)
+    assert level(unit, *point) == pytest.approx(40 * np.cos(t) ** 6, rel=1e-12)
+    assert level(unit, *point) == pytest.approx(22.2, abs=0.05)
+    assert level(unit, 5 * np.tan(np.radians(30.01)), 0, 0) == 0
+
+
+@pytest.mark.parametrize(("layout", "code"), [("A", 3), ("B", 2)])
+def test_lumens_of_types_a_and_b_by_integration_over_the_solid_angle(tmp_path, layout, code):
+    level, upright = np.linspace(-40, 40, 9), np.linspace(-20, 25, 10)
+    candela = np.random.default_rng(3).uniform(0, 1000, (9, 10))
+    read = two_axes(tmp_path / "unit.ies", code, level, upright, candela)
+    table = RegularGridInterpolator((np.radians(level), np.radians(upright)), candela)
+    # A solid angle is d level d upright times the cosine of the angle that is taken second.
+    second = 1 if layout == "A" else 0
+    nodes, weights = np.polynomial.legendre.leggauss(6)
+    total = 0.0
+    for a, b in itertools.pairwise(np.radians(level)):
+        for c, d in itertools.pairwise(np.radians(upright)):
+            x, y = (a + b + (b - a) * nodes) / 2, (c + d + (d - c) * nodes) / 2
+            pair = np.stack(np.meshgrid(x, y, indexing="ij"), axis=-1)
+            part = table(pair) * np.cos(pair[..., second])
+            total += (weights @ part @ weights) * (b - a) * (d - c) / 4
+    assert read.lumens == pytest.approx(total, rel=1e-9)

@@ -1,11 +1,12 @@
 """What a candela table says in a few numbers: peak, centre, beam and field angle, lumens.
 
-Beam and field angle are the full angles between the two directions, in a plane through the lens axis,
-where the intensity falls to 50 % and to 10 % (full angles: CIE ILV 17-27-077, note 1). Sources differ on
-what it is a share **of**: of the centre-beam intensity (CIE ILV 17-27-077) or of the maximum (CIE S
-017:2011 17-514, ANSI/IES LS-1, and for stage units ANSI E1.9 clause 2.15). They differ where the peak is off
-the axis. Both are given here; this project aims and draws by the **maximum**, the stage trade's own, and
-about the lens axis, because the barrel is what the crew can point.
+Beam and field angle, wherever this project says them: the **full** angle between the two directions, in a
+plane through the lens axis, where the **candela** falls to 50 % (beam) and to 10 % (field) of the **highest
+candela of the file** (half-peak divergence, CIE S 017:2011 17-514, and its tenth; beam and field angle in the
+sense of ANSI/IES LS-1, read at second hand). Two other things go by like names and are not meant: shares of
+the candela **on the axis** (CIE ILV 17-27-077), which differ where the peak is off it and are told beside
+ours then; and the tenth-peak angle of **illuminance** on a flat surface, which loses by distance and slant
+as well (ANSI E1.9). The angles are taken about the lens axis, because the barrel is what the crew can point.
 """
 
 from __future__ import annotations
@@ -25,26 +26,14 @@ class Spread(NamedTuple):
     wide: float
 
 
-def spread(c: Array, gamma: Array, candela: Array, level: float) -> Spread:
-    """Full angle within which the intensity is at least `level` candela, over all planes of the table.
+def plane_angle(gamma: Array, here: Array, there: Array, level: float) -> float:
+    """Full angle within which the intensity is at least `level` candela, in one plane through the lens axis.
 
-    In each plane, from the highest intensity on each side outwards to the first fall below the level,
-    linear between the table's angles; where one side never reaches the level, from the other side's highest
-    through the axis. A table that ends above the level ends the angle there.
+    `gamma` rises from the axis (degrees), `here` and `there` are the candela of its two halves. From the
+    highest intensity on each side outwards to the first fall below the level, linear between the angles;
+    where one side never reaches the level, from the other side's highest through the axis. A curve that ends
+    above the level ends the angle there.
     """
-    planes = np.array([_plane_angle(gamma, *pair, level) for pair in _pairs(c, candela)])
-    return Spread(float(planes.mean()), float(planes.min()), float(planes.max()))
-
-
-def _pairs(c: Array, candela: Array) -> list[tuple[Array, Array]]:
-    """The two half-planes, C and C + 180, of every plane that the table names below C = 180."""
-    if c.size == 1:
-        return [(candela[0], candela[0])]
-    opposite = np.stack([np.interp((c + 180.0) % 360.0, c, column) for column in candela.T], axis=1)
-    return [(candela[k], opposite[k]) for k in range(c.size) if c[k] < 180.0]
-
-
-def _plane_angle(gamma: Array, here: Array, there: Array, level: float) -> float:
     angle = np.concatenate((-gamma[:0:-1], gamma))
     value = np.concatenate((there[:0:-1], here))
     right = _edge(angle, value, level)
@@ -74,16 +63,17 @@ def _edge(angle: Array, value: Array, level: float) -> float:
 
 def flux(c: Array, gamma: Array, candela: Array) -> float:
     """Lumens in all: the table, linear in both angles, integrated exactly over its directions."""
-    turn = _mean_over_turn(c, candela)
+    turn = _round_the_pole(c, candela)
     g = np.radians(gamma)
     slope = np.diff(turn) / np.diff(g)
     # integral of (a + s (x - x0)) sin x: -(a + s (x - x0)) cos x + s sin x
     parts = turn[:-1] * np.cos(g[:-1]) - turn[1:] * np.cos(g[1:])
     parts += slope * np.diff(np.sin(g))
-    return float(2 * np.pi * parts.sum())
+    return float(parts.sum())
 
 
-def _mean_over_turn(c: Array, candela: Array) -> Array:
+def _round_the_pole(c: Array, candela: Array) -> Array:
+    """Candela summed over C in radians, at each gamma."""
     if c.size == 1:
-        return np.asarray(candela[0])
-    return np.asarray(np.trapezoid(candela, c, axis=0) / 360.0)
+        return np.asarray(2 * np.pi * candela[0])
+    return np.asarray(np.trapezoid(candela, np.radians(c), axis=0))

@@ -187,6 +187,9 @@ def _common(path: str, layout: str, table: _Table, notes: list[str]) -> planes.T
     if layout == "C":
         c, candela = _turned(path, table)
         return planes.from_axis(c, table.upright, candela, notes)
+    if table.level.size < 2:
+        says = f"expected two horizontal angles or more for Type {layout}, found one"
+        raise PhotometryError(path, table.level_line, says)
     limit = 180.0 if layout == "A" else 90.0
     _within(path, "horizontal", layout, table.level, (-limit, limit), table.level_line)
     _about_axis(path, "horizontal", table.level, table.level_line, notes)

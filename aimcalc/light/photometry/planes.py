@@ -1,18 +1,29 @@
-"""Candela tables of every layout brought to one: half-planes C round the lens axis, angles gamma off it.
+"""Candela tables in the file's own planes: half-planes C round a pole, angles gamma off it.
 
-The common form: gamma in degrees from the lens axis, rising from 0; C in degrees, rising from 0 to 360 with
-both ends given, or the one value 0 where the table is the same all round. Seen from behind the unit, along
-the beam, C runs anti-clockwise from the unit's own right-hand side (with the body upright, C = 90 is up).
+What the pole is, and where C = 0 lies, goes by the layout; seen from behind the unit, along the beam:
+
+    C, EULUMDAT   pole the lens axis, C anti-clockwise from the unit's own right-hand side (90 is up)
+    A             pole the body's up, C the file's horizontal angle (0 the lens axis, + to the right)
+    B             pole the body's right-hand side, C the file's vertical angle (0 the lens axis, + up)
+
+Degrees, both rising. Gamma is 90 less the file's other angle in Types A and B, and from 0 on in Type C,
+whose C goes from 0 to 360 with both ends given, or is the one value 0 where the table is the same all round.
 That is the sense of LM-63 Type C and of EULUMDAT for a file's straight-down axis seen from above.
+Tables are never resampled: intensity is linear in the file's own two angles, and zero outside them.
 """
 
 from __future__ import annotations
+
+from typing import TypeVar
 
 import numpy as np
 
 from aimcalc.geometry.vectors import Array
 
 Table = tuple[Array, Array, Array]  # c, gamma, candela (C, gamma)
+T = TypeVar("T")
+
+SLACK = 1e-7  # degrees: the rounding of an angle at the table's edge
 
 
 def mirrored(c: Array, candela: Array, about: float) -> tuple[Array, Array]:
@@ -59,12 +70,12 @@ def from_type_a(level: Array, upright: Array, candela: Array) -> Table:
     """The common form of a Type A table: `level` angles about the upright axis, then `upright` ones.
 
     The lens axis is taken at (0, 0), which LM-63 calls photometric horizontal: lamps measured in Type A look
-    level. Angles in degrees, + to the right and up as seen along the beam; `candela` is (level, upright).
+    level. Angles in degrees, + to the right and up as seen along the beam; `candela` is (level, upright). A
+    table that gives one side only is alike on the other.
     """
-    c, gamma, right, up, along = _grid(level, upright)
-    at_level = np.degrees(np.arctan2(right, along))
-    at_upright = np.degrees(np.arcsin(np.clip(up, -1.0, 1.0)))
-    return c, gamma, _sampled(level, upright, candela, at_level, at_upright)
+    level, candela = _both_sides(level, candela)
+    upright, turned = _both_sides(upright, candela.T)
+    return level, 90.0 - upright[::-1], turned[::-1].T
 
 
 def from_type_b(level: Array, upright: Array, candela: Array) -> Table:
@@ -72,34 +83,39 @@ def from_type_b(level: Array, upright: Array, candela: Array) -> Table:
 
     The lens axis is at (0, 0). Angles as `from_type_a`.
     """
-    c, gamma, right, up, along = _grid(level, upright)
-    at_upright = np.degrees(np.arctan2(up, along))
-    at_level = np.degrees(np.arcsin(np.clip(right, -1.0, 1.0)))
-    return c, gamma, _sampled(level, upright, candela, at_level, at_upright)
+    return from_type_a(upright, level, candela.T)
 
 
-def _grid(level: Array, upright: Array) -> tuple[Array, Array, Array, Array, Array]:
-    """C, gamma and the directions (right, up, along) of every pair, for tables on two other axes.
-
-    Gamma takes every angle that the table names, so that the two principal planes stay exact.
-    """
-    far = max(float(np.abs(level).max()), float(np.abs(upright).max()))
-    named = np.abs(np.concatenate((level, upright)))
-    gamma = np.unique(np.round(np.concatenate((named, np.arange(0.0, far, 1.0))), 6))
-    c = np.arange(0.0, 361.0, 5.0)
-    turn, off = np.radians(c)[:, None], np.radians(gamma)
-    right, up = np.cos(turn) * np.sin(off), np.sin(turn) * np.sin(off)
-    return c, gamma, right, up, np.broadcast_to(np.cos(off), right.shape)
+def _both_sides(angles: Array, table: Array) -> tuple[Array, Array]:
+    """Angles that begin at 0 with their images below 0; `table` goes by them."""
+    if angles[0] < 0:
+        return angles, table
+    return np.concatenate((-angles[:0:-1], angles)), np.concatenate((table[:0:-1], table))
 
 
-def _sampled(level: Array, upright: Array, table: Array, x: Array, y: Array) -> Array:
-    """The table, linear in both angles, at (x, y); mirrored where it gives one side only, 0 outside it."""
-    x = np.abs(x) if level[0] >= 0 else x
-    y = np.abs(y) if upright[0] >= 0 else y
-    slack = 1e-7  # degrees: the rounding of arcsin at the table's edge
-    inside = (x <= level[-1] + slack) & (x >= level[0] - slack)
-    inside &= (y <= upright[-1] + slack) & (y >= upright[0] - slack)
-    return np.where(inside, bilinear(level, upright, table, x, y), 0.0)
+def own_angles(layout: str, right: Array, up: Array, along: Array) -> tuple[Array, Array]:
+    """C and gamma in degrees of directions given by their parts, of any one length; C from -180 to 180."""
+    pole, x, y = axes(layout, right, up, along)
+    c, gamma = np.arctan2(y, x), np.arctan2(np.hypot(x, y), pole)
+    return np.degrees(c), np.degrees(gamma)
+
+
+def axes(layout: str, right: T, up: T, along: T) -> tuple[T, T, T]:
+    """The pole, the way of C = 0 and the way of C = 90 of a layout, out of the body's three."""
+    if layout == "A":
+        return up, along, right
+    return (right, along, up) if layout == "B" else (along, right, up)
+
+
+def looked_up(layout: str, table: Table, c_deg: Array, gamma_deg: Array) -> Array:
+    """Candela at C and gamma, linear in both, zero outside the table."""
+    c, gamma, candela = table
+    at = c_deg % 360.0 if layout == "C" else c_deg
+    value = bilinear(c, gamma, candela, at, gamma_deg)
+    inside = (gamma_deg <= gamma[-1] + SLACK) & (gamma_deg >= gamma[0] - SLACK)
+    if layout != "C":
+        inside = inside & (at <= c[-1] + SLACK) & (at >= c[0] - SLACK)
+    return np.where(inside, value, 0.0)
 
 
 def bilinear(first: Array, second: Array, table: Array, x: Array, y: Array) -> Array:

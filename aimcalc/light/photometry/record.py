@@ -8,7 +8,9 @@ from numpy.typing import ArrayLike
 
 from aimcalc.geometry.vectors import Array
 from aimcalc.light.photometry import curves
-from aimcalc.light.photometry.planes import bilinear
+from aimcalc.light.photometry.planes import looked_up, own_angles
+
+OBLIQUE, OFF_AXIS = 5.0, 0.25  # degrees: planes round the axis of Types A and B, and steps in each
 
 
 class Tilt(msgspec.Struct, frozen=True, eq=False):
@@ -29,9 +31,9 @@ class Tilt(msgspec.Struct, frozen=True, eq=False):
 class Photometry(msgspec.Struct, frozen=True, eq=False, kw_only=True):
     """What one file says. Degrees here, as the file has them; full angles for `beam_angle` and its like.
 
-    `candela` is (C, gamma) in the common form of `planes`, about the lens axis; absolute, all factors of
-    the file applied but `tilt`. `opening` is the luminous opening (width, length, height) in metres.
-    `notes` say what was odd and how it was taken.
+    `candela` is (C, gamma) in the file's own planes, as `planes` has them for its `layout`; absolute, all
+    factors of the file applied but `tilt`. `opening` is the luminous opening (width, length, height) in
+    metres. `notes` say what was odd and how it was taken.
     """
 
     path: str
@@ -48,21 +50,32 @@ class Photometry(msgspec.Struct, frozen=True, eq=False, kw_only=True):
     notes: tuple[str, ...] = ()
 
     @property
+    def all_round(self) -> bool:
+        """Whether the light is the same all round the lens axis, by the file's form."""
+        return self.layout == "C" and self.c_deg.size == 1
+
+    @property
     def peak_cd(self) -> float:
         """The highest intensity of the table."""
         return float(self.candela.max())
 
     @property
     def peak_at(self) -> tuple[float, float]:
-        """Direction of the peak: degrees off the lens axis, and C (0 where it is on the axis)."""
+        """Direction of the peak: degrees off the lens axis, and round it from C = 0 (0 on the axis)."""
         row, column = np.unravel_index(int(self.candela.argmax()), self.candela.shape)
-        off = float(self.gamma_deg[column])
-        return off, float(self.c_deg[row]) if off else 0.0
+        c, gamma = np.radians([self.c_deg[row], self.gamma_deg[column]])
+        pole, x, y = np.cos(gamma), np.sin(gamma) * np.cos(c), np.sin(gamma) * np.sin(c)
+        along, right, up = {"C": (pole, x, y), "A": (x, y, pole), "B": (x, pole, y)}[self.layout]
+        off = float(np.degrees(np.arctan2(np.hypot(right, up), along)))
+        off = round(off, 9)
+        return off, round(float(np.degrees(np.arctan2(up, right))) % 360.0, 9) if off else 0.0
 
     @property
     def centre_cd(self) -> float:
         """Intensity along the lens axis (mean over C where a file's planes disagree there)."""
-        return float(self.candela[:, 0].mean())
+        if self.layout == "C":
+            return float(self.candela[:, 0].mean())
+        return float(intensity(self, 0.0))
 
     @property
     def beam(self) -> curves.Spread:
@@ -99,16 +112,47 @@ class Photometry(msgspec.Struct, frozen=True, eq=False, kw_only=True):
         """Luminous flux of the table in lumens."""
         return curves.flux(self.c_deg, self.gamma_deg, self.candela)
 
+    def widths(self, share: float) -> tuple[float, float]:
+        """Full angles at a share of the maximum in the two principal planes: C = 0, then C = 90."""
+        level = share * self.peak_cd
+        across, upright = (self._angle(c, level) for c in (0.0, 90.0))
+        return across, upright
+
     def _spread(self, level: float) -> curves.Spread:
-        return curves.spread(self.c_deg, self.gamma_deg, self.candela, level)
+        """Full angles at a level over the file's planes through the lens axis (Types A and B: every 5)."""
+        c = np.arange(0.0, 180.0, OBLIQUE) if self.layout != "C" else self.c_deg[self.c_deg < 180]
+        found = np.array([self._angle(angle, level) for angle in c.tolist()])
+        return curves.Spread(float(found.mean()), float(found.min()), float(found.max()))
+
+    def _angle(self, c: float, level: float) -> float:
+        """Full angle in the plane of C and C + 180 through the lens axis."""
+        gamma = self._off_axis()
+        here, there = (intensity(self, np.radians(gamma), np.radians(c + k)) for k in (0, 180))
+        return curves.plane_angle(gamma, here, there, level)
+
+    def _off_axis(self) -> Array:
+        """Angles off the lens axis at which its planes are looked at: the file's own where it is Type C.
+
+        Else the file's own in the two principal planes, where they are kept exactly, just beyond them, where
+        a table may end lit, and steps between for the oblique planes.
+        """
+        if self.layout == "C":
+            return self.gamma_deg
+        named = np.abs(np.concatenate((self.c_deg, self.gamma_deg - 90.0)))
+        return np.unique(np.concatenate((named, named + 1e-6, np.arange(0.0, 180.0, OFF_AXIS))))
 
 
 def intensity(photometry: Photometry, gamma: ArrayLike, c: ArrayLike = 0.0) -> Array:
-    """Candela at `gamma` off the lens axis in the half-plane `c`, linear in both; the arguments broadcast.
+    """Candela at `gamma` off the lens axis in the half-plane `c`, linear in the file's own two angles.
 
-    Radians. C counts anti-clockwise as seen along the beam from the unit's own right-hand side, any number of
-    turns. Zero beyond the last angle of the file.
+    Radians; the arguments broadcast. C counts anti-clockwise as seen along the beam from the unit's own
+    right-hand side, any number of turns. Zero outside the angles of the file.
     """
-    off, turn = np.broadcast_arrays(np.degrees(gamma), np.degrees(c) % 360.0)
-    value = bilinear(photometry.c_deg, photometry.gamma_deg, photometry.candela, turn, off)
-    return np.asarray(np.where(off <= photometry.gamma_deg[-1] + 1e-9, value, 0.0))
+    off, turn = np.broadcast_arrays(np.asarray(gamma, np.float64), np.asarray(c, np.float64))
+    own = np.degrees(turn), np.degrees(off)
+    if photometry.layout != "C":
+        away = np.sin(off)
+        parts = away * np.cos(turn), away * np.sin(turn), np.cos(off)
+        own = own_angles(photometry.layout, *parts)
+    table = photometry.c_deg, photometry.gamma_deg, photometry.candela
+    return looked_up(photometry.layout, table, *own)

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
     from aimcalc.scene.model import Kind
 
+WORTH_TELLING = 0.1  # % of the peak
 DO = "Hold these figures against the maker's sheet before the light is believed."
 
 
@@ -39,7 +40,17 @@ def _told(kind: Kind, file: Photometry) -> Iterator[str]:
     if file.tilt is not None:
         low, high = float(file.tilt.factors.min()), float(file.tilt.factors.max())
         yield f"Tipped off straight down it gives {low:g} to {high:g} of that, by its TILT table."
+    yield from _resampled(file)
     yield from (f"{note[0].upper()}{note[1:]}." for note in file.notes)
+
+
+def _resampled(file: Photometry) -> Iterator[str]:
+    """Where a file's angles have no common step: how far off the light is for it."""
+    from aimcalc.light.tables import candela_table
+
+    off = 100.0 * candela_table(file).error
+    if off >= WORTH_TELLING:
+        yield f"Its angles have no common step: read on even ones, {off:.1f} % of the peak off at the most."
 
 
 def _off_axis(file: Photometry) -> Iterator[str]:

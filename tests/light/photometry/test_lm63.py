@@ -7,7 +7,7 @@ import time
 import numpy as np
 import pytest
 
-from aimcalc.light.photometry import PhotometryError, read_photometry
+from aimcalc.light.photometry import PhotometryError, intensity, read_photometry
 
 VERTICAL = "0 10 20 40 90"
 CURVE = "1000 900 500 100 0"
@@ -165,9 +165,8 @@ def test_type_a_turns_about_the_upright_axis_and_type_b_about_the_level_one(tmp_
     rows = "\n".join(" ".join(map(str, row)) for row in table)
     head = f"1 -1 1 5 5 {code} 2 0 0 0"
     read = read_photometry(lm63(tmp_path, head=head, vertical=text, horizontal=text, candela=rows))
-    assert (read.layout, read.centre_cd, read.notes) == (layout, 10, ())
-    column = list(read.gamma_deg).index(50)
-    for c in (0, 45, 90, 135, 270):
+    assert (read.layout, read.centre_cd, read.notes) == (layout, pytest.approx(10), ())
+    for c in (0, 17, 45, 90, 135, 270):
         right, up = np.sin(np.radians(50)) * np.array(
             [np.cos(np.radians(c)), np.sin(np.radians(c))]
         )
@@ -177,8 +176,25 @@ def test_type_a_turns_about_the_upright_axis_and_type_b_about_the_level_one(tmp_
         else:
             level, upright = np.arcsin(right), np.arctan2(up, along)
         expected = 10 + 0.1 * np.degrees(level) + 0.02 * np.degrees(upright)
-        row = list(read.c_deg).index(c)
-        assert read.candela[row, column] == pytest.approx(expected, rel=1e-6)  # angles to 1e-6
+        got = intensity(read, np.radians(50), np.radians(c))
+        assert got == pytest.approx(expected, rel=1e-12)
+
+
+@pytest.mark.parametrize("code", [2, 3])
+def test_a_corner_of_a_type_a_or_b_table_is_lit_to_the_table_s_own_edges(tmp_path, code):
+    """30 by 30 degrees to either side, 1000 cd all over. The corners are further than 30 off the axis."""
+    text = {"vertical": "-30 0 30", "horizontal": "-30 0 30", "candela": "1000 " * 9}
+    read = read_photometry(lm63(tmp_path, head=f"1 -1 1 3 3 {code} 2 0 0 0", **text))
+    t = np.radians(25)
+    # (25, 25): the cosine of the angle off the axis is cos^2 25, in Type A and in Type B alike, and in
+    # either the file's two angles of that direction are 25 and 25.
+    off = np.arccos(np.cos(t) ** 2)
+    level, upright = (np.sin(t) * np.cos(t), np.sin(t))[:: 1 if code == 3 else -1]
+    assert intensity(read, off, np.arctan2(upright, level)) == 1000
+    # Just past the edge at level 30 there is nothing.
+    np.testing.assert_array_equal(intensity(read, np.radians([30, 30.01]), 0.0), [1000, 0])
+    # Lumens: 1000 cd over the solid angle (pi / 3) (2 sin 30) = pi / 3 sr.
+    assert read.lumens == pytest.approx(1000 * np.pi / 3, rel=1e-12)
 
 
 def test_type_b_given_on_one_side_is_alike_on_the_other_and_says_so(tmp_path):
@@ -186,10 +202,17 @@ def test_type_b_given_on_one_side_is_alike_on_the_other_and_says_so(tmp_path):
     rows = "1 5 3\n0 2 1"
     text = {"vertical": "-30 0 30", "horizontal": "0 30", "candela": rows}
     read = read_photometry(lm63(tmp_path, head=head, **text))
-    column = list(read.gamma_deg).index(30)
-    at = {c: read.candela[list(read.c_deg).index(c), column] for c in (0, 90, 180, 270)}
+    at = {c: float(intensity(read, np.radians(30), np.radians(c))) for c in (0, 90, 180, 270)}
     assert at == pytest.approx({0: 2, 90: 3, 180: 2, 270: 1})
     assert read.notes == ("horizontal angles on one side only: taken alike on the other",)
+
+
+def test_a_type_b_table_of_one_plane_is_refused(tmp_path):
+    path = lm63(tmp_path, head="1 -1 1 3 1 2 2 0 0 0", vertical="-30 0 30", candela="1 5 3")
+    with pytest.raises(
+        PhotometryError, match="two horizontal angles or more for Type B, found one"
+    ):
+        read_photometry(path)
 
 
 @pytest.mark.parametrize(

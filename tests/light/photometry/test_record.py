@@ -70,3 +70,46 @@ def test_lumens_of_ideal_sources():
 def test_lumens_count_every_plane_by_its_share_of_the_turn():
     lamp = record([0, 90], [[100, 100], [100, 100], [0, 0], [0, 0]], c=(0, 180, 180.000001, 360))
     assert lamp.lumens == pytest.approx(100 * np.pi, rel=1e-6)  # half of a half-ball
+
+
+@pytest.mark.parametrize("layout", ["A", "B"])
+def test_types_a_and_b_have_their_two_widths_in_the_two_principal_planes(layout):
+    # Straight falls from 1000 on the axis to 0 at 40 across and at 20 upright: half at 20 and 10, a tenth at
+    # 36 and 18. The table is their product, and in a principal plane the other factor is 1.
+    across, upright = np.array([-40.0, 0, 40]), np.array([-20.0, 0, 20])
+    first, second = (across, upright) if layout == "A" else (upright, across)
+    fall = np.outer([0, 1, 0], [0, 1, 0]) * 1000.0
+    lamp = Photometry(
+        path="invented",
+        standard="LM-63-2002",
+        layout=layout,
+        c_deg=first,
+        gamma_deg=90 - second[::-1],
+        candela=fall[:, ::-1],
+    )
+    assert lamp.widths(0.5) == pytest.approx((40, 20))
+    assert lamp.widths(0.1) == pytest.approx((72, 36))
+    assert lamp.peak_at == (0, 0)
+
+
+def test_a_table_that_ends_lit_ends_its_angle_there_in_every_plane():
+    lamp = Photometry(
+        path="invented",
+        standard="LM-63-2002",
+        layout="A",
+        c_deg=np.array([-30.0, 0, 30]),
+        gamma_deg=np.array([60.0, 90, 120]),
+        candela=np.full((3, 3), 1000.0),
+    )
+    assert lamp.widths(0.1) == pytest.approx((60, 60), abs=1e-5)
+    # To the corner it is acos(cos^2 30) = 41.41 degrees each way; the plane at 45 is left at level 30,
+    # tan off = tan 30 / cos 45: 39.23. Planes 5 degrees apart come between the two.
+    assert 2 * 39.23 - 0.26 < lamp.field.wide < 2 * 41.42
+
+
+def test_the_widths_of_a_type_c_file_are_those_of_its_planes_0_and_90():
+    # Linear falls from 100: 50 at 10 and 0 at 20 across, 50 at 20 and 0 at 40 upright.
+    rows = [[100, 50, 0, 0], [100, 75, 50, 0], [100, 50, 0, 0], [100, 75, 50, 0], [100, 50, 0, 0]]
+    lamp = record([0, 10, 20, 40], rows, c=(0, 90, 180, 270, 360))
+    assert lamp.widths(0.5) == pytest.approx((20, 40))
+    assert lamp.widths(0.1) == pytest.approx((36, 72))

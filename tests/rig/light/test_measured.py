@@ -58,6 +58,11 @@ def test_a_peak_off_the_axis_is_told_with_both_definitions_of_the_angles(tmp_pat
             "Tipped off straight down it gives 0.75 to 1 of that, by its TILT table.",
         ),
         (
+            # 1000 to 0 cd in a hundredth of a degree, between two of the even steps of 0.02.
+            {"table": ("0 10.0051 10.0151 30", "1000 1000 0 0")},
+            "Its angles have no common step: read on even ones,",
+        ),
+        (
             {"table": ("0 10 20 30", "1000 500 100 -1")},
             "Negative candela (down to -1, line 7) taken as 0.",
         ),
