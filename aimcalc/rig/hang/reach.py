@@ -16,6 +16,7 @@ from aimcalc.rig.solve import Rig
 
 MANY_TARGETS = 32  # of one system; beyond that only its outermost count
 RAYS = 16
+WHOLE = 1e-9  # radians
 
 
 class Poses(NamedTuple):
@@ -162,9 +163,14 @@ def _widen(
 
 
 def _within_travel(rig: Rig, yoke: Array, swing: Swing) -> Swing:
-    """The part of a swing that the yoke allows; the aim itself stays in it."""
+    """The part of a swing that the yoke allows; the aim itself stays in it.
+
+    A yoke whose travel is a whole turn (none typed) is stopped nowhere: 180 degrees is where angles are
+    counted anew, and a body that stands over its clamp is focused through it.
+    """
     given = rig.arrays
-    free = given.tail_up | ~rig.aims.in_travel
+    whole = given.yoke_max - given.yoke_min >= 2 * np.pi - WHOLE
+    free = whole | given.tail_up | ~rig.aims.in_travel
     low = np.where(free, swing.yoke_low, np.maximum(swing.yoke_low, given.yoke_min))
     high = np.where(free, swing.yoke_high, np.minimum(swing.yoke_high, given.yoke_max))
     return swing._replace(yoke_low=np.minimum(low, yoke), yoke_high=np.maximum(high, yoke))
