@@ -44,6 +44,7 @@ ANSWER_KEYS = [
     "beam_diameter",
     "field_diameter",
     "lands",
+    "meets",
     "past_stand",
     "face_pool",
     "deck_pool",

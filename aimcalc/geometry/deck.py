@@ -11,7 +11,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from aimcalc.geometry.ramps import first_met, highest
+from aimcalc.geometry.first_met import first_met
+from aimcalc.geometry.ramps import highest
 from aimcalc.geometry.vectors import Array, nan_where_negative
 
 TOUCH = 1e-9  # metres: a ray starting this little under a surface starts on it
@@ -56,7 +57,7 @@ def landing(deck: Deck, start: Array, direction: Array) -> Array:
         for box in deck.boxes.T:
             reach = np.fmin(reach, _box(box, start, direction))
         if deck.triangles.size:
-            reach = np.fmin(reach, first_met(deck.triangles, start, direction))
+            reach = np.fmin(reach, first_met(deck.triangles, start, direction).distance)
     return np.asarray(reach)
 
 

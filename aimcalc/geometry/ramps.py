@@ -1,6 +1,6 @@
-"""Triangles that may be stood on: how high they are at plan points, and where rays meet them.
+"""Triangles that may be stood on: how high they are at plan points.
 
-Many triangles are gone through a slab at a time, each slab against all points or rays at once.
+Many triangles are gone through a slab at a time, each slab against all points at once.
 """
 
 from __future__ import annotations
@@ -9,12 +9,11 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from aimcalc.geometry.vectors import Array, cross, dot
+from aimcalc.geometry.first_met import EDGE
+from aimcalc.geometry.vectors import Array
 
-EDGE = 1e-9  # of a triangle's own lengths: a point this far outside an edge is on it
 NO_AREA = 1e-12  # m2 in plan; an upright triangle has no height
-PARALLEL = 1e-15
-PAIRS_AT_ONCE = 1 << 17  # pairs of triangle and ray in a slab; more would not stay in the cache
+PAIRS_AT_ONCE = 1 << 17  # pairs of triangle and point in a slab; more would not stay in the cache
 
 
 def highest(triangles: Array, x: Array, y: Array) -> Array:
@@ -36,30 +35,9 @@ def highest(triangles: Array, x: Array, y: Array) -> Array:
     return top
 
 
-def first_met(triangles: Array, start: Array, direction: Array) -> Array:
-    """Distance along each ray to the first triangle it meets from either side, (N,); NaN if none.
-
-    `start` and `direction` are (3, N). T. Moller and B. Trumbore, Journal of Graphics Tools 2, 1997.
-    """
-    reach = np.full(start.shape[1], np.inf)
-    for origin, second, third in _slabs(triangles, start.shape[1]):
-        e1, e2 = second - origin, third - origin
-        p = cross(direction[:, None, :], e2)
-        s = start[:, None, :] - origin
-        q = cross(s, e1)
-        with np.errstate(divide="ignore", invalid="ignore"):
-            determinant = dot(e1, p)
-            b, c = dot(s, p) / determinant, dot(direction[:, None, :], q) / determinant
-            far = dot(e2, q) / determinant
-            meets = (b >= -EDGE) & (c >= -EDGE) & (b + c <= 1 + EDGE) & (far >= -EDGE)
-            meets &= np.abs(determinant) > PARALLEL
-        np.minimum(reach, np.where(meets, np.maximum(far, 0.0), np.inf).min(axis=0), out=reach)
-    return np.where(np.isfinite(reach), reach, np.nan)
-
-
-def _slabs(triangles: Array, rays: int) -> Iterator[Array]:
+def _slabs(triangles: Array, points: int) -> Iterator[Array]:
     """Some triangles at a time, (3, 3, t, 1), so that a slab has at most PAIRS_AT_ONCE pairs."""
-    step = max(1, PAIRS_AT_ONCE // max(1, rays))
+    step = max(1, PAIRS_AT_ONCE // max(1, points))
     for k in range(0, triangles.shape[2], step):
         yield triangles[:, :, k : k + step, None]
 

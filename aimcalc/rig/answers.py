@@ -15,6 +15,7 @@ from aimcalc.geometry.aim import ROUNDING, Aims, Flags, Indices, Mounted, Signs
 from aimcalc.geometry.pools import Pools
 from aimcalc.geometry.vectors import Array
 from aimcalc.rig.arrays import Words
+from aimcalc.rig.meets import Meets
 from aimcalc.rig.places import WORDS
 from aimcalc.scene.model import Point, Unit
 
@@ -39,6 +40,14 @@ class Loss(msgspec.Struct, frozen=True):
 
     name: str
     share: float
+    height: float
+
+
+class Stop(msgspec.Struct, frozen=True):
+    """The first surface that an axis meets: a solid's name or "deck", where, how high above the deck."""
+
+    name: str
+    point: Point
     height: float
 
 
@@ -68,6 +77,7 @@ class Answer(msgspec.Struct, frozen=True):
     beam_diameter: float | None
     field_diameter: float | None
     lands: Point | None
+    meets: Stop | None
     past_stand: float | None
     face_pool: Pool | None
     deck_pool: Pool | None
@@ -92,7 +102,12 @@ class Finding(msgspec.Struct, frozen=True):
 
 
 def answers_of(
-    units: tuple[Unit, ...], mounted: Mounted, words: Words, aims: Aims, pools: tuple[Pools, Pools]
+    units: tuple[Unit, ...],
+    mounted: Mounted,
+    words: Words,
+    aims: Aims,
+    meets: Meets,
+    pools: tuple[Pools, Pools],
 ) -> list[Answer]:
     """The records of N units from their arrays; `pools` at the face and on the deck."""
     free = (aims.pan == 0) & np.isinf(aims.pan_tolerance)  # straight along the stem: any pan
@@ -119,6 +134,7 @@ def answers_of(
         "beam_diameter": _numbers(aims.beam_diameter),
         "field_diameter": _numbers(aims.field_diameter),
         "lands": _points(aims.lands),
+        "meets": _stops(meets),
         "past_stand": _numbers(aims.past_stand),
         "face_pool": _pools(pools[0]),
         "deck_pool": _pools(pools[1]),
@@ -154,6 +170,14 @@ def _points(values: Array) -> list[Point | None]:
     there: list[bool] = np.all(np.isfinite(values), axis=0).tolist()
     rows = _clean(values).T.tolist()
     return [(p[0], p[1], p[2]) if ok else None for p, ok in zip(rows, there, strict=True)]
+
+
+def _stops(meets: Meets) -> list[Stop | None]:
+    rows = zip(meets.surface.tolist(), _points(meets.point), _numbers(meets.height), strict=True)
+    return [
+        None if point is None or height is None else Stop(meets.names[k], point, height)
+        for k, point, height in rows
+    ]
 
 
 def _clean(values: Array) -> Array:

@@ -11,6 +11,7 @@ from aimcalc.geometry.pools import Pools, level_pools
 from aimcalc.geometry.vectors import Array
 from aimcalc.rig.answers import Answer, answers_of
 from aimcalc.rig.arrays import Words, deck_of, rig_arrays
+from aimcalc.rig.meets import Meets, meets, scenery_of
 from aimcalc.rig.order import hang_order
 from aimcalc.rig.ovals import with_ovals
 from aimcalc.rig.photometry import filled, photometry_of
@@ -18,6 +19,7 @@ from aimcalc.scene.model import Kind, Position, Scene, Unit
 
 if TYPE_CHECKING:
     from aimcalc.geometry.blocked import Blocked
+    from aimcalc.geometry.solids import Soup
     from aimcalc.rig.solid.solids import Solids
 
 
@@ -45,6 +47,19 @@ class Rig:
         from aimcalc.rig.solid.solids import Solids
 
         return Solids(self)
+
+    @cached_property
+    def scenery(self) -> Soup:
+        """The scene's own solids as triangles. Raises SceneError where a mesh file cannot be used."""
+        return scenery_of(self)
+
+    @cached_property
+    def meets(self) -> Meets:
+        """Where each unit's axis stops: what it meets first, by name and place, and how that stands.
+
+        Raises SceneError where a mesh file cannot be used.
+        """
+        return meets(self, self.aims.lens, self.aims.axis)
 
     @cached_property
     def lost(self) -> Blocked:
@@ -84,7 +99,7 @@ class Rig:
     def answers(self) -> list[Answer]:
         """What is told about each unit, in hang order."""
         pools = (self.face_pools, self.deck_pools)
-        return answers_of(self.units, self.arrays, self.words, self.aims, pools)
+        return answers_of(self.units, self.arrays, self.words, self.aims, self.meets, pools)
 
 
 def solve_rig(scene: Scene) -> Rig:

@@ -166,6 +166,11 @@ def _columns() -> dict[str, Callable[[Answer, Unit], Cell]]:
         if key in POINTS:
             for axis, name in enumerate("xyz"):
                 columns[f"{key} {name} (m)"] = _point(key, axis)
+        elif key == "meets":
+            columns["meets"] = _stop("name")
+            for axis, name in enumerate("xyz"):
+                columns[f"meets {name} (m)"] = _stop("point", axis)
+            columns["meets height (m)"] = _stop("height")
         elif key in POOLS:
             for part in ("closed", "length", "width", "near", "far", "area"):
                 columns[_named(f"{key} {part}", part)] = _pool(key, part)
@@ -199,6 +204,18 @@ def _point(key: str, axis: int) -> Callable[[Answer, Unit], Cell]:
     def get(answer: Answer, unit: Unit) -> Cell:
         point = getattr(answer, key)
         return None if point is None else point[axis]
+
+    return get
+
+
+def _stop(part: str, axis: int | None = None) -> Callable[[Answer, Unit], Cell]:
+    """A part of what the axis meets first."""
+
+    def get(answer: Answer, unit: Unit) -> Cell:
+        stop = answer.meets
+        value: Any = None if stop is None else getattr(stop, part)
+        cell: Cell = value if stop is None or axis is None else value[axis]
+        return cell
 
     return get
 

@@ -446,7 +446,7 @@ def test_a_level_axis_has_no_travel_by_down(tmp_path):
 KEYS = {
     "unit", "position", "number", "kind", "target", "mount", "clamp", "pivot", "lens", "face", "stand",
     "heading", "down", "square", "pan", "swing", "yoke", "roll", "attitude", "throw", "beam_diameter",
-    "field_diameter", "lands", "past_stand", "face_pool", "deck_pool", "sight", "down_tolerance",
+    "field_diameter", "lands", "meets", "past_stand", "face_pool", "deck_pool", "sight", "down_tolerance",
     "pan_tolerance", "per_degree_pan", "per_degree_down", "blocked",
 }
 # fmt: on

@@ -9,8 +9,8 @@ import numpy as np
 from aimcalc.geometry.aim import Flags
 from aimcalc.geometry.vectors import Array
 from aimcalc.rig.answers import Finding
-from aimcalc.rig.findings.outlines import downstage_of, front, inside
 from aimcalc.rig.findings.telling import WARN, about, by_position, numbers, subject
+from aimcalc.rig.outlines import downstage_of, front, inside
 from aimcalc.rig.solve import Rig
 from aimcalc.rig.wording import length, listed
 from aimcalc.scene.model import Pipe

@@ -12,8 +12,8 @@ import numpy as np
 
 from aimcalc.geometry.vectors import Array
 from aimcalc.rig.answers import Finding
-from aimcalc.rig.findings.outlines import inside
 from aimcalc.rig.findings.telling import WARN, hung
+from aimcalc.rig.outlines import inside
 from aimcalc.rig.places import pipe_ends
 from aimcalc.rig.solve import Rig
 from aimcalc.rig.wording import length

@@ -8,9 +8,9 @@ from collections.abc import Iterator
 import numpy as np
 
 from aimcalc.rig.answers import Finding
-from aimcalc.rig.findings.outlines import inside
 from aimcalc.rig.findings.pools import from_the_front
 from aimcalc.rig.findings.telling import NOTE, WARN
+from aimcalc.rig.outlines import inside
 from aimcalc.rig.solve import Rig
 from aimcalc.rig.wording import angle, listed, tip
 from aimcalc.scene.model import Target

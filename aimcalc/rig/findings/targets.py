@@ -14,8 +14,8 @@ from aimcalc.geometry.aim import Flags
 from aimcalc.geometry.deck import Deck, bare_height, height
 from aimcalc.geometry.vectors import Array
 from aimcalc.rig.answers import Finding
-from aimcalc.rig.findings.outlines import inside
 from aimcalc.rig.findings.telling import NOTE, WARN
+from aimcalc.rig.outlines import inside
 from aimcalc.rig.solve import Rig
 from aimcalc.rig.wording import count, length, level, plan
 from aimcalc.scene.model import Target

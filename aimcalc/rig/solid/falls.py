@@ -10,13 +10,12 @@ from aimcalc.geometry.footprint import footprints
 from aimcalc.geometry.occlusion import Caster, caster
 from aimcalc.geometry.solids import Indices, deck_strips, soup
 from aimcalc.geometry.vectors import Array
+from aimcalc.rig.meets import DECK
 from aimcalc.rig.solid.lenses import long_ways, stretches
 from aimcalc.rig.solid.things import SOLID
 
 if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
-
-DECK = "deck"
 
 
 class Fall(NamedTuple):

@@ -38,10 +38,11 @@ def things_of(rig: Rig) -> tuple[Thing, ...]:
 
     Raises SceneError where a mesh file cannot be used.
     """
-    return (*_solids(rig.scene), *_positions(rig), *_arms(rig))
+    return (*solids_of(rig.scene), *_positions(rig), *_arms(rig))
 
 
-def _solids(scene: Scene) -> Iterator[Thing]:
+def solids_of(scene: Scene) -> Iterator[Thing]:
+    """The scene's own solids, in the order written."""
     meshes = meshes_of(scene)
     for solid in scene.solids:
         if solid.box:
