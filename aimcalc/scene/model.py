@@ -26,6 +26,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     sight_out: float = 3.0
     tolerance: float = 0.25  # share of the field angle a miss may be
     volts: float | None = None
+    continuous_share: float | None = None  # of a circuit's limit, by the local rule
     revision: str = ""
     note: str = ""
     gap_below: float | None = None  # share of a system's mean below which a point is a hole

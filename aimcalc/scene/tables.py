@@ -1,6 +1,8 @@
 """The keys of every table of a scene, each with the reader of its value.
 
 What some of them mean: `[scene] gap_below`, share of a system's mean below which a point is a hole;
+`continuous_share`, the share of its limit that a circuit may carry by the local rule for loads left on for
+hours (left out: all of it; the limit is what was typed);
 `circuits` of a position, a list of `name`, `at` (measured as its units are; not needed on a stand), `limit`
 and `plug`; a kind's `plug`, `top_hat` (its length in front of the lens) and `label_distance` (what the
 unit's label asks for, lens to drape); a unit's `works` (it came on when tested) and `turn` (of an oval lamp
@@ -49,6 +51,7 @@ def scene_readers(unit: str) -> Readers:
         "sight_out": over(0, size, "a length"),
         "tolerance": share(q.number),
         "volts": over(0, q.volts, "volts"),
+        "continuous_share": share(q.number),
         "revision": text,
         "note": note,
         "gap_below": share(q.number),

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, BinaryIO
 
+from aimcalc.rig.hang.circuits import conductor
 from aimcalc.rig.hang.counts import cable_name
 from aimcalc.rig.hang.findings.saying import short, weight
-from aimcalc.rig.hang.loads import ARTICLE
+from aimcalc.rig.hang.loads import WARM
 from aimcalc.rig.hang.plan import usual_plan
 from aimcalc.sheets import words as w
 from aimcalc.sheets.cautions import SHORT
@@ -72,11 +73,6 @@ CIRCUITS = (
     Col("share of\nthe limit", 70, align="r"),
     Col("drop", 60, align="r"),
 )
-LIMITS = (
-    "Loads beside the limits that were typed in. The share counts a load 1.25 times, as a continuous one "
-    f"({ARTICLE}); whether that rule applies is for local code and qualified people. Drop: along the "
-    "longest cable on the position alone."
-)
 LAYING = (
     "The longest way first, so that no cable crosses one already laid. Run spare past the unit and fold it "
     "back once, tied with a double wrap and a bow; never coil it. Outlet to fold and fold to tie add up to "
@@ -130,7 +126,23 @@ def _sections(rig: Rig, plan: HangPlan, length: w.LengthUnit) -> Iterator[Sectio
     if cables:
         kept = w.length(plan.options.cable_extra, length, w.SIZE)
         yield Section("Cable, in laying order", CABLES, cables, LAYING.format(kept=kept), row=18)
-    yield Section("Circuits in use", CIRCUITS, circuit_rows(plan), LIMITS, row=15, size=10)
+    yield Section(
+        "Circuits in use", CIRCUITS, circuit_rows(plan), _limits(rig, plan), row=15, size=10
+    )
+
+
+def _limits(rig: Rig, plan: HangPlan) -> str:
+    """What the columns of the circuits mean."""
+    share = rig.scene.settings.continuous_share
+    hours = (
+        "Local code and qualified people say what share of it a load left on for hours may take."
+    )
+    if share is not None:
+        hours = f"A load left on for hours: at most {100 * share:g} % of it, as typed (continuous_share)."
+    return (
+        f"Load beside the limit that was typed in. {hours} Drop: along the longest cable on the position "
+        f"alone, {conductor(rig, plan.options)} copper at {WARM} °C."
+    )
 
 
 def pull_rows(plan: HangPlan) -> list[list[str]]:

@@ -37,6 +37,12 @@ READING: dict[str, tuple[Plant, ...]] = {
         ),
         Plant(
             "scene.toml",
+            "volts = 230",
+            "volts = 230\ncontinuous_share = 80",
+            ("scene.toml, [scene], continuous_share", "a share over 0 and at most 1"),
+        ),
+        Plant(
+            "scene.toml",
             'colour = "cool 1"',
             'color = "cool 1"',
             ('[[unit]] "front pipe/1"', '"color"', 'Did you mean "colour"?'),

@@ -116,7 +116,7 @@ def test_cables_are_told_with_their_laying():
 
 
 def test_circuits_are_told_with_their_load_limit_and_share():
-    # 2 x 575 W of 20 A at 115 V: 10 A, counted 1.25 times 12.5 A of 20 A.
+    # 2 x 575 W of 20 A at 115 V: 10 A of 20 A. (A code's 1.25 times is no part of the share.)
     circuits = (Circuit(name="A", at=0.0, limit_amps=20.0), Circuit(name="B", at=1.0))
     units = [
         Unit(position="p", number=n, kind="k", at=at, point=(0, 5, 1), circuit="A")
@@ -126,7 +126,7 @@ def test_circuits_are_told_with_their_load_limit_and_share():
         a_scene(units, pipes=[a_pipe(circuits=circuits)], kinds=[a_kind(watts=575.0)], volts=115.0)
     )
     (row,) = circuit_rows(hang_plan(rig))
-    assert row[:6] == ["A", "p", "1, 2", "1150 W of 20 A", "10.0 A", "62 %"]
+    assert row[:6] == ["A", "p", "1, 2", "1150 W of 20 A", "10.0 A", "50 %"]
     assert len(row) == len(CIRCUITS)
 
 

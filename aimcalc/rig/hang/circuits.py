@@ -75,7 +75,7 @@ def _plan(
         amps=amps(watts, volts),
         limit=limit.value if limit else None,
         limit_unit=limit.unit if limit else None,
-        used=used(watts, limit, volts, continuous=options.continuous),
+        used=used(watts, limit, volts),
         drop=_drop(rig, runs, options, units, watts),
         positions=list(dict.fromkeys([*here, *(listed.positions if listed else [])])),
         units=[rig.names[k] for k in units],

@@ -22,8 +22,8 @@ class HangOptions(msgspec.Struct, frozen=True, kw_only=True):
     `allowance` of the tail goes for tie and bend; `focus_extra` (degrees) widens the focus swing past the
     targets of a unit's system; a connector is tied at `tie_at` from the clamp where the scene says nothing
     and it reaches (9 to 12 in, common practice); `cable_extra` is kept at the unit; ties are no farther
-    apart than `tie_spacing`; `spare` is a share, rounded up. `continuous` applies the continuous-load
-    rule. `conductor` is one of `loads.CONDUCTORS`; None takes 12 AWG or 2.5 mm2 by the scene's unit.
+    apart than `tie_spacing`; `spare` is a share, rounded up. `conductor` is one of `loads.CONDUCTORS`;
+    None takes 12 AWG or 2.5 mm2 by the scene's unit.
     """
 
     allowance: float = 0.15
@@ -32,7 +32,6 @@ class HangOptions(msgspec.Struct, frozen=True, kw_only=True):
     cable_extra: float = 0.3
     tie_spacing: float = 0.6
     spare: float = 0.1
-    continuous: bool = True
     conductor: str | None = None
 
     def __post_init__(self) -> None:
@@ -179,8 +178,7 @@ class PositionPlan(msgspec.Struct, frozen=True):
 class CircuitPlan(msgspec.Struct, frozen=True):
     """One circuit. `limit` is in `limit_unit` ("A" or "W"), as typed; `used` is its share that is taken.
 
-    `used` counts the load 1.25 times where the continuous-load rule applies. `missing` names the units
-    whose watts are not typed: they are not in `watts`.
+    `missing` names the units whose watts are not typed: they are not in `watts`.
     """
 
     circuit: str

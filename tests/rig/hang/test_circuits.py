@@ -40,12 +40,9 @@ def test_a_limit_is_told_as_it_was_typed():
     assert (got["n"].limit, got["n"].limit_unit, got["n"].used) == (None, None, None)
 
 
-def test_the_share_used_counts_a_continuous_load_a_quarter_more():
+def test_the_share_used_is_of_the_limit_as_typed():
     limit = [Circuit(name="a", at=0, limit_watts=2000)]
-    rows = [("p", 1.0, "a")]
-    assert planned(rows, limit)["a"].used == pytest.approx(0.625)
-    free = HangOptions(continuous=False)
-    assert planned(rows, limit, options=free)["a"].used == pytest.approx(0.5)
+    assert planned([("p", 1.0, "a")], limit)["a"].used == pytest.approx(0.5)
 
 
 def test_unused_and_unlisted_circuits_are_both_told():
@@ -80,12 +77,13 @@ def test_one_name_is_one_circuit_wherever_its_outlets_are():
 
 
 def test_the_drop_is_out_and_back_along_the_longest_cable():
-    # 2 L R I by hand: need 4.3 m (no stock listed), 2.5 mm2 at 7.98 ohm/km, 1000 W at 230 V.
+    # 2 L R I by hand: need 4.3 m (no stock listed), 2.5 mm2 at 7.98 ohm/km at 20 °C, times
+    # 1 + 0.00393 (75 - 20) = 1.21615 at 75 °C, 1000 W at 230 V.
     got = planned([("p", 4.0, "a")], [Circuit(name="a", at=0)], volts=230.0)["a"]
-    assert got.drop == pytest.approx(2 * 4.3 * 7.98e-3 * 1000 / 230)
+    assert got.drop == pytest.approx(2 * 4.3 * 7.98e-3 * 1.21615 * 1000 / 230)
     thick = HangOptions(conductor="6 mm2")
     got = planned([("p", 4.0, "a")], [Circuit(name="a", at=0)], volts=230.0, options=thick)["a"]
-    assert got.drop == pytest.approx(2 * 4.3 * 3.30e-3 * 1000 / 230)
+    assert got.drop == pytest.approx(2 * 4.3 * 3.30e-3 * 1.21615 * 1000 / 230)
 
 
 def test_a_scene_in_feet_takes_its_own_usual_conductor():

@@ -8,7 +8,7 @@ from aimcalc.rig.answers import Finding
 from aimcalc.rig.findings.telling import NOTE, WARN, about, by_position, subject
 from aimcalc.rig.hang.circuits import conductor
 from aimcalc.rig.hang.findings.saying import in_hang_order, of_position
-from aimcalc.rig.hang.loads import LONG_DROP
+from aimcalc.rig.hang.loads import LONG_DROP, WARM
 from aimcalc.rig.hang.records import HangPlan
 from aimcalc.rig.solve import Rig
 from aimcalc.rig.wording import length
@@ -47,7 +47,7 @@ def _drops(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
             says = (
                 f"Circuit {circuit.circuit} loses {circuit.drop:.1f} V "
                 f"({100 * circuit.drop / volts:.1f} %) along its longest cable on the position, taken "
-                f"as {conductor(rig, plan.options)} copper."
+                f"as {conductor(rig, plan.options)} copper at {WARM} °C."
             )
             do = "Expect less light; use a nearer circuit or a heavier cable if it matters."
             yield of_position(circuit.positions[0], NOTE, "voltage-drop", says=says, do=do)

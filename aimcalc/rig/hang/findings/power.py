@@ -9,11 +9,13 @@ from aimcalc.rig.findings.telling import NOTE, STOP, WARN, about, by_position, s
 from aimcalc.rig.hang.circuits import Outlets, outlets
 from aimcalc.rig.hang.findings.saying import of_position
 from aimcalc.rig.hang.joints import outlets_of
-from aimcalc.rig.hang.loads import ARTICLE, CONTINUOUS
+from aimcalc.rig.hang.loads import ARTICLE, ARTICLE_SHARE
 from aimcalc.rig.hang.records import CircuitPlan, HangPlan
 from aimcalc.rig.solve import Rig
 from aimcalc.rig.wording import count, listed
 from aimcalc.scene.model import Circuit
+
+SLIP = 1e-9  # of a share: what sums of floats may be off
 
 
 def circuit_findings(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
@@ -23,7 +25,7 @@ def circuit_findings(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
     for circuit in plan.circuits:
         rows = [index[name] for name in circuit.units]
         if rows:
-            yield from _load(plan, circuit)
+            yield from _load(rig, circuit)
             yield from _shared(rig, circuit, rows)
             yield from _limits(circuit, listed_outlets.get(circuit.circuit))
     here = outlets_of(rig)
@@ -31,9 +33,10 @@ def circuit_findings(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
     yield from _unplugged(rig, here)
     yield from _without_limit(plan, listed_outlets)
     yield from _unknown(rig, plan)
+    yield from _full(rig, plan)
 
 
-def _load(plan: HangPlan, circuit: CircuitPlan) -> Iterator[Finding]:
+def _load(rig: Rig, circuit: CircuitPlan) -> Iterator[Finding]:
     if circuit.limit == 0:  # whatever it carries, known or not
         says = (
             f"Circuit {circuit.circuit} is dead (limit 0 {circuit.limit_unit}); on it: "
@@ -42,32 +45,48 @@ def _load(plan: HangPlan, circuit: CircuitPlan) -> Iterator[Finding]:
         do = "Use another circuit."
         yield of_position(circuit.positions[0], STOP, "circuit-dead", says=says, do=do)
     elif circuit.limit is not None and circuit.used is not None:
-        yield from _against(plan, circuit, circuit.limit, circuit.used)
+        yield from _against(rig, circuit, circuit.limit, circuit.used)
 
 
-def _against(plan: HangPlan, circuit: CircuitPlan, limit: float, used: float) -> Iterator[Finding]:
-    """A load over the limit that was typed, or over what the continuous-load rule leaves of it."""
+def _against(rig: Rig, circuit: CircuitPlan, limit: float, used: float) -> Iterator[Finding]:
+    """A load over the limit that was typed, or over the share of it that was typed too."""
     unit, where = circuit.limit_unit, circuit.positions[0]
     load = (
         f"{circuit.watts:g} W"
         if circuit.amps is None
         else f"{circuit.watts:g} W ({circuit.amps:.1f} A)"
     )
-    factor = CONTINUOUS if plan.options.continuous else 1.0
-    if used / factor > 1 + 1e-9:
+    share = rig.scene.settings.continuous_share
+    if used > 1 + SLIP:
         says = f"Circuit {circuit.circuit} carries {load}, over the {limit:g} {unit} that was typed for it."
         do = "Move a unit to another circuit. Limits are set by local code and qualified people."
         yield of_position(where, STOP, "circuit-over", says=says, do=do)
-    elif used > 1 + 1e-9:
+    elif share is not None and used > share * (1 + SLIP):
         says = (
-            f"Circuit {circuit.circuit} carries {load} of {limit:g} {unit}. Counted as a continuous load "
-            f"({ARTICLE}: 1.25 times) it would ask for {used * limit:.4g} {unit}."
+            f"Circuit {circuit.circuit} carries {load}, {100 * used:.0f} % of {limit:g} {unit}; a load left "
+            f"on for hours may take {100 * share:g} % of it here (continuous_share), "
+            f"{share * limit:.4g} {unit}."
+        )
+        do = "Move a unit to another circuit, or ask a qualified person whether that rule applies to it."
+        yield of_position(where, STOP, "circuit-continuous", says=says, do=do)
+
+
+def _full(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
+    """Circuits loaded past what one widespread code leaves, where the scene says nothing of its own."""
+    if rig.scene.settings.continuous_share is not None:
+        return
+    full = [c for c in plan.circuits if c.used and ARTICLE_SHARE * (1 + SLIP) < c.used <= 1 + SLIP]
+    if full:
+        names = count([circuit.circuit for circuit in full], "Circuit")
+        says = (
+            f"{names} {'takes' if len(full) == 1 else 'take'} over {100 * ARTICLE_SHARE:.0f} % of the limit. "
+            f"Some local codes allow a load left on for three hours or more only that share ({ARTICLE})."
         )
         do = (
-            "Ask a qualified person whether the rule applies here; only where it does not, count without "
-            "it (aimcalc hang --no-continuous)."
+            "Ask a qualified person which rule applies here, and put its share into [scene]: "
+            f"continuous_share = {ARTICLE_SHARE:g}, or 1 where there is none."
         )
-        yield of_position(where, WARN, "circuit-continuous", says=says, do=do)
+        yield Finding(NOTE, "circuit-continuous", says, do)
 
 
 def _shared(rig: Rig, circuit: CircuitPlan, rows: list[int]) -> Iterator[Finding]:

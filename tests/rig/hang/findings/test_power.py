@@ -2,7 +2,6 @@
 
 from aimcalc.rig.hang.findings.power import circuit_findings
 from aimcalc.rig.hang.plan import hang_plan
-from aimcalc.rig.hang.records import HangOptions
 from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.model import Circuit, Unit
 from tests.rigs import a_kind, a_pipe, a_scene
@@ -10,15 +9,17 @@ from tests.rigs import a_kind, a_pipe, a_scene
 TWENTY = Circuit(name="a", at=0.0, limit_amps=20.0)
 
 
-def found(rows, circuits=(TWENTY,), *, watts=600.0, plug=None, options=None, volts=120.0):
+def found(rows, circuits=(TWENTY,), *, watts=600.0, plug=None, volts=120.0, **settings):
     """Units given as dicts, 0.5 m apart from 4 m SL on one pipe."""
     units = [
         Unit(position="p", number=str(k), at=4.0 - k / 2, kind="k", point=(0, 4, 1.6), **values)
         for k, values in enumerate(rows, 1)
     ]
     kind = a_kind(watts=watts, plug=plug)
-    rig = solve_rig(a_scene(units, pipes=[a_pipe(circuits=circuits)], kinds=[kind], volts=volts))
-    return list(circuit_findings(rig, hang_plan(rig, options or HangOptions())))
+    rig = solve_rig(
+        a_scene(units, pipes=[a_pipe(circuits=circuits)], kinds=[kind], volts=volts, **settings)
+    )
+    return list(circuit_findings(rig, hang_plan(rig)))
 
 
 def rules(*args, **kwargs):
@@ -39,17 +40,29 @@ def test_over_the_typed_limit_stops():
     assert "20 A" in told[0].says
 
 
-def test_between_four_fifths_and_the_limit_the_continuous_rule_is_named():
-    told = found([ON_A], watts=2160.0)  # 18 A
-    assert [(f.severity, f.rule) for f in told] == [("warn", "circuit-continuous")]
+def test_between_four_fifths_and_the_limit_a_rule_that_nobody_typed_is_only_noted():
+    told = found([ON_A], watts=2160.0)  # 18 A of 20
+    assert [(f.severity, f.rule) for f in told] == [("note", "circuit-continuous")]
     assert "NFPA 70 210.19(A)(1) and 210.20(A)" in told[0].says
-    assert "22.5 A" in told[0].says  # 18 x 1.25
+    assert "continuous_share = 0.8" in told[0].do
 
 
-def test_the_user_may_put_the_continuous_rule_aside():
-    free = HangOptions(continuous=False)
-    assert rules([ON_A], watts=2160.0, options=free) == []
-    assert rules([ON_A], watts=2401.0, options=free) == [("stop", "circuit-over")]
+def test_the_share_that_was_typed_is_a_limit():
+    told = found([ON_A], watts=2160.0, continuous_share=0.8)
+    assert [(f.severity, f.rule) for f in told] == [("stop", "circuit-continuous")]
+    assert "90 % of 20 A" in told[0].says  # 18 A
+    assert "80 % of it here (continuous_share), 16 A" in told[0].says
+    assert rules([ON_A], watts=1920.0, continuous_share=0.8) == []  # 16 A, on the limit
+    assert rules([ON_A], watts=1921.0, continuous_share=0.8) == [("stop", "circuit-continuous")]
+    assert rules([ON_A], watts=2401.0, continuous_share=0.8) == [("stop", "circuit-over")]
+
+
+def test_a_hall_without_such_a_rule_says_so_and_hears_no_more_of_it():
+    # 230 V, 10 A circuits, two units of 1000 W: 8.7 A, 87 %, ordinary practice.
+    ten = (Circuit(name="a", at=0.0, limit_amps=10.0),)
+    two = [{"circuit": "a", "channel": "1"}] * 2
+    hall = {"watts": 1000.0, "volts": 230.0, "continuous_share": 1.0}
+    assert rules(two, ten, **hall) == [("note", "twofer")]
 
 
 def test_a_limit_in_watts_works_without_volts():
