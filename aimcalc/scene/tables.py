@@ -1,7 +1,7 @@
 """The keys of every table of a scene, each with the reader of its value.
 
 What some of them mean: `[scene] gap_below`, share of a system's mean below which a point is a hole;
-`continuous_share`, the share of its limit that a circuit may carry by the local rule for loads left on for
+`continuous_share`, the share of its limit that a circuit may carry by the local rule for loads kept on for
 hours (left out: all of it; the limit is what was typed);
 `circuits` of a position, a list of `name`, `at` (measured as its units are; not needed on a stand), `limit`
 and `plug`; a kind's `plug`, `top_hat` (its length in front of the lens) and `label_distance` (what the

@@ -135,10 +135,10 @@ def _limits(rig: Rig, plan: HangPlan) -> str:
     """What the columns of the circuits mean."""
     share = rig.scene.settings.continuous_share
     hours = (
-        "Local code and qualified people say what share of it a load left on for hours may take."
+        "Local code and qualified people say what share of it a load kept on for hours may take."
     )
     if share is not None:
-        hours = f"A load left on for hours: at most {100 * share:g} % of it, as typed (continuous_share)."
+        hours = f"A load kept on for hours: at most {100 * share:g} % of it, as typed (continuous_share)."
     return (
         f"Load beside the limit that was typed in. {hours} Drop: along the longest cable on the position "
         f"alone, {conductor(rig, plan.options)} copper at {WARM} °C."

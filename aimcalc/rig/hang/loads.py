@@ -1,6 +1,6 @@
 """Electrical sums of a circuit: watts, amperes, what a limit leaves, and the drop along a run.
 
-A limit is always what the user typed, and so is the share of it that a load left on for hours may take
+A limit is always what the user typed, and so is the share of it that a load kept on for hours may take
 (`[scene] continuous_share`). Nothing typed, nothing held against it: some codes have such a rule (NFPA 70,
 National Electrical Code, 210.19(A)(1) and 210.20(A): conductor and breaker for 1.25 times the load that
 lasts three hours or more, so 80 % of them), most 230 V halls have none, and whether one applies to a given

@@ -63,7 +63,7 @@ def _against(rig: Rig, circuit: CircuitPlan, limit: float, used: float) -> Itera
         yield of_position(where, STOP, "circuit-over", says=says, do=do)
     elif share is not None and used > share * (1 + SLIP):
         says = (
-            f"Circuit {circuit.circuit} carries {load}, {100 * used:.0f} % of {limit:g} {unit}; a load left "
+            f"Circuit {circuit.circuit} carries {load}, {100 * used:.0f} % of {limit:g} {unit}; a load kept "
             f"on for hours may take {100 * share:g} % of it here (continuous_share), "
             f"{share * limit:.4g} {unit}."
         )
@@ -80,7 +80,7 @@ def _full(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
         names = count([circuit.circuit for circuit in full], "Circuit")
         says = (
             f"{names} {'takes' if len(full) == 1 else 'take'} over {100 * ARTICLE_SHARE:.0f} % of the limit. "
-            f"Some local codes allow a load left on for three hours or more only that share ({ARTICLE})."
+            f"Some local codes allow a load kept on for three hours or more only that share ({ARTICLE})."
         )
         do = (
             "Ask a qualified person which rule applies here, and put its share into [scene]: "
