@@ -131,6 +131,7 @@ class Kind(msgspec.Struct, frozen=True, kw_only=True):
     tail: float | None = None
     tail_exit: tuple[float, float] | None = None  # back, below of the pivot
     has_frame: bool = False
+    frame_size: str | None = None  # of its colour frame, in the words of the store
     has_gobo: bool = False
     plug: str | None = None
     top_hat: float | None = None  # length of a top hat in front of the lens

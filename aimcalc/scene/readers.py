@@ -46,6 +46,16 @@ def label(raw: object) -> str | None:
     return text(raw) or None
 
 
+NO_COLOUR = ("", "none", "nc", "open", "clear", "nocolour", "nocolor", "nogel", "ow", "openwhite")
+_MARKS = str.maketrans("", "", " ./-–—_")
+
+
+def colour(raw: object) -> str | None:
+    """A colour's name; None for what a hang list writes where there is none: "N/C", "open", "-"."""
+    value = text(raw)
+    return None if value.lower().translate(_MARKS) in NO_COLOUR else value
+
+
 def name(raw: object) -> str:
     """Text that is not empty."""
     value = text(raw)

@@ -4,10 +4,11 @@ What some of them mean: `[scene] gap_below`, share of a system's mean below whic
 `continuous_share`, the share of its limit that a circuit may carry by the local rule for loads kept on for
 hours (left out: all of it; the limit is what was typed);
 `circuits` of a position, a list of `name`, `at` (measured as its units are; not needed on a stand), `limit`
-and `plug`; a kind's `plug`, `top_hat` (its length in front of the lens) and `label_distance` (what the
-unit's label asks for, lens to drape); a unit's `works` (it came on when tested) and `turn` (of an oval lamp
-or a pattern: degrees of its long axis from level, or `across`, which is 0, or `up and down`, which is 90);
-`[[stock]]`, how many of a kind there are; `[[cable]]`, how many cables of a length.
+and `plug`; a kind's `frame_size` (of its colour frame, in any words: "190 mm", "7 1/2 in"), `plug`, `top_hat`
+(its length in front of the lens) and `label_distance` (what the unit's label asks for, lens to drape); a
+unit's `works` (it came on when tested) and `turn` (of an oval lamp or a pattern: degrees of its long axis
+from level, or `across`, which is 0, or `up and down`, which is 90); `[[stock]]`, how many of a kind there
+are; `[[cable]]`, how many cables of a length.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from aimcalc.scene.readers import (
     Reader,
     between,
     choice,
+    colour,
     count,
     fitting,
     label,
@@ -154,6 +156,7 @@ def kind_readers(unit: str) -> Readers:
         "tail": over(0, size, "a length"),
         "tail_exit": several((size, size), "two lengths [back, below]"),
         "has_frame": truth,
+        "frame_size": label,
         "has_gobo": truth,
         "plug": label,
         "top_hat": some,
@@ -177,7 +180,7 @@ def unit_readers(unit: str) -> Readers:
         "system": label,
         "channel": label,
         "circuit": label,
-        "colour": label,
+        "colour": colour,
         "transmission": share(q.number),
         "precise": truth,
         "turn": q.turn,

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import ceil
 from typing import TYPE_CHECKING, BinaryIO
 
 from aimcalc.rig.hang.circuits import conductor
-from aimcalc.rig.hang.counts import cable_name
-from aimcalc.rig.hang.findings.saying import short, weight
+from aimcalc.rig.hang.counts import cable_name, twofers
+from aimcalc.rig.hang.findings.saying import in_hang_order, short, weight
 from aimcalc.rig.hang.loads import WARM
 from aimcalc.rig.hang.plan import usual_plan
 from aimcalc.sheets import words as w
@@ -15,7 +16,7 @@ from aimcalc.sheets.cautions import SHORT
 from aimcalc.sheets.check_out import load_words
 from aimcalc.sheets.facts import footer
 from aimcalc.sheets.hang_facts import wedge_words, wedges_to_cut
-from aimcalc.sheets.hang_rows import HangRow, fold_words, hang_rows, place_words
+from aimcalc.sheets.hang_rows import HangRow, fold_words, hang_rows, place_words, twofer_words
 from aimcalc.sheets.listing import Col, Section, list_pages
 from aimcalc.sheets.paper import PaperOptions, body_of, write_pages
 from aimcalc.sheets.wedge_pages import rise_words, wedge_pages
@@ -40,12 +41,22 @@ SORTS = (  # the order in which a store is walked
     "tie",
 )
 WHOLE = (
-    Col("item", 250, bold=True),
-    Col("needed", 70, align="r"),
-    Col("spare", 70, align="r"),
-    Col("take", 70, bold=True, align="r"),
+    Col("item", 220, bold=True),
+    Col("needed", 60, align="r"),
+    Col("spare", 60, align="r"),
+    Col("take", 60, bold=True, align="r"),
+    Col("in store", 60, align="r"),
     Col("pulled", 50, tick=True),
     Col("note", 80),
+)
+CUTS = (
+    Col("frame", 140, bold=True),
+    Col("colour", 180, bold=True),
+    Col("needed", 60, align="r"),
+    Col("spare", 60, align="r"),
+    Col("cut", 60, bold=True, align="r"),
+    Col("done", 50, tick=True),
+    Col("", 40),
 )
 ONE = (
     Col("", 250),
@@ -115,8 +126,13 @@ def sorted_pulls(pulls: Sequence[Pull]) -> list[Pull]:
 
 
 def _sections(rig: Rig, plan: HangPlan, length: w.LengthUnit) -> Iterator[Section]:
-    spare = f"{100 * plan.options.spare:g} % spare, rounded up."
-    yield Section("The whole show", WHOLE, pull_rows(plan), spare, blank=2, row=16)
+    spare = f"{100 * plan.options.spare:g} % spare, rounded up"
+    whole = [[*row[:5], "", row[5]] for row in pull_rows(plan) if not _is_colour(row[0])]
+    note = f"{spare}, but never more than the store has. Colours are in the cut list."
+    yield Section("The whole show", WHOLE, whole, note, blank=2, row=16)
+    if plan.cuts:
+        note = f"{spare}. By the size of the colour frame, or by kind where its frame_size is not typed."
+        yield Section("Colour cut list", CUTS, cut_rows(plan), note, row=16)
     for position in plan.positions:
         mine = sorted_pulls([p for p in plan.counts if p.position == position.position])
         if mine:
@@ -146,8 +162,39 @@ def _limits(rig: Rig, plan: HangPlan) -> str:
 
 
 def pull_rows(plan: HangPlan) -> list[list[str]]:
-    """What to pull for the whole show: item, needed, spare, both together."""
-    return [[p.item, str(p.count), str(p.spare), str(p.count + p.spare)] for p in _whole_show(plan)]
+    """What to pull for the whole show, in the order of `PULLS`."""
+    return [
+        [
+            p.item,
+            str(p.count),
+            str(p.spare),
+            str(p.take),
+            "" if p.owned is None else str(p.owned),
+            pull_note(plan, p),
+        ]
+        for p in _whole_show(plan)
+    ]
+
+
+def pull_note(plan: HangPlan, pull: Pull) -> str:
+    """What the store cannot give: "SHORT 3", "no spare"."""
+    if pull.short:
+        return f"SHORT {pull.short}"
+    if pull.spare < ceil(pull.count * plan.options.spare):
+        return f"only {pull.spare} spare" if pull.spare else "no spare"
+    return ""
+
+
+def cut_rows(plan: HangPlan) -> list[list[str]]:
+    """Cells of the colours to cut: frame, colour, needed, spare, both together."""
+    return [
+        [cut.frame, cut.colour, str(cut.count), str(cut.spare), str(cut.count + cut.spare)]
+        for cut in plan.cuts
+    ]
+
+
+def _is_colour(item: str) -> bool:
+    return item.startswith("colour ") and not item.startswith("colour frame")
 
 
 def _whole_show(plan: HangPlan) -> list[Pull]:
@@ -158,19 +205,21 @@ def cable_rows(rig: Rig, plan: HangPlan, length: w.LengthUnit) -> list[list[str]
     """Cells of every cable, in the order of `CABLES`."""
     units = {u.unit: u for position in plan.positions for u in position.units}
     places = {name: k for k, name in enumerate(rig.names)}
+    shared = twofers(rig, [unit.cable for unit in in_hang_order(plan)])
     rows = []
     for cable in plan.cables:
         position, unit = rig.scene.positions[cable.position], units[cable.units[0]]
-        run = unit.cable
+        run, k = unit.cable, places[cable.units[0]]
+        numbers = ", ".join(short(unit) for unit in cable.units)
         rows.append(
             [
                 cable.position,
                 cable.circuit,
-                ", ".join(short(unit) for unit in cable.units),
+                ": ".join([numbers, *twofer_words(rig, run, shared.get(k))]),
                 "NONE LEFT" if cable.stock is None else cable_name(rig, cable.stock),
                 w.length(cable.need, length, w.SIZE),
                 "" if run.outlet is None else place_words(position, run.outlet, length),
-                _fold(rig, places[cable.units[0]], unit, length),
+                _fold(rig, k, unit, length),
                 "" if run.ties is None else str(run.ties),
             ]
         )
@@ -210,9 +259,10 @@ def _units(circuit: CircuitPlan) -> str:
 
 
 def tables(rig: Rig, plan: HangPlan, length: w.LengthUnit) -> list[Table]:
-    """The workbook's sheets: counts by position, marks, cable, circuits, wedges."""
+    """The workbook's sheets: counts by position, colours to cut, marks, cable, circuits, wedges."""
     return [
         _count_table(plan),
+        ("colours", heads(CUTS[:-2]), _cut_table(plan)),
         ("marks", MARKS, _mark_rows(rig, plan, length)),
         ("cable", heads(CABLES[:-1]), cable_rows(rig, plan, length)),
         ("circuits", heads(CIRCUITS), circuit_rows(plan)),
@@ -220,6 +270,7 @@ def tables(rig: Rig, plan: HangPlan, length: w.LengthUnit) -> list[Table]:
     ]
 
 
+PULLS = ("item", "needed", "spare", "take", "in store", "note")
 MARKS = (
     "position",
     "unit",
@@ -251,11 +302,17 @@ def _count_table(plan: HangPlan) -> Table:
             *(by_position.get((pull.item, name)) for name in names),
             pull.count,
             pull.spare,
-            pull.count + pull.spare,
+            pull.take,
+            pull.owned,
+            pull_note(plan, pull),
         ]
         for pull in _whole_show(plan)
     ]
-    return "counts", ("item", *names, "needed", "spare", "take"), rows
+    return "counts", ("item", *names, *PULLS[1:]), rows
+
+
+def _cut_table(plan: HangPlan) -> list[list[Cell]]:
+    return [[c.frame, c.colour, c.count, c.spare, c.count + c.spare] for c in plan.cuts]
 
 
 def _mark_rows(rig: Rig, plan: HangPlan, length: w.LengthUnit) -> Iterator[list[Cell]]:

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from math import floor
 from typing import TYPE_CHECKING, NamedTuple
 
-from aimcalc.rig.hang.counts import cable_name
-from aimcalc.rig.hang.findings.saying import short, weight
+from aimcalc.rig.hang.counts import Twofer, cable_name, twofers
+from aimcalc.rig.hang.findings.saying import in_hang_order, short, weight
 from aimcalc.rig.hang.tubes import ways
 from aimcalc.scene.model import Pipe, Position, Stand, Unit
 from aimcalc.sheets import words as w
@@ -16,7 +16,7 @@ from aimcalc.sheets.typeset import shorten
 
 if TYPE_CHECKING:
     from aimcalc.rig.answers import Finding
-    from aimcalc.rig.hang.records import Connector, HangPlan, PositionPlan, UnitPlan
+    from aimcalc.rig.hang.records import CableRun, Connector, HangPlan, PositionPlan, UnitPlan
     from aimcalc.rig.solve import Rig
 
 PRINTED = ("stop", "warn")
@@ -52,13 +52,16 @@ def hang_rows(
     for found in findings:
         if found.unit and found.severity in PRINTED:
             printed.setdefault(found.unit, []).append(f"{found.severity.upper()}: {found.says}")
+    shared = twofers(rig, [unit.cable for unit in in_hang_order(plan)])
     rows: dict[str, list[HangRow]] = {}
     for position in plan.positions:
         before = ""
         rows[position.position] = mine = []
         for k, unit in zip(rig.rows[position.position], position.units, strict=True):
             told = tuple(printed.get(unit.unit, ()))
-            mine.append(_row(rig, k, position, unit, before, length)._replace(findings=told))
+            row = _row(rig, k, position, unit, before, length)
+            cable = (*row.cable, *twofer_words(rig, unit.cable, shared.get(k)))
+            mine.append(row._replace(cable=tuple(filter(None, cable)) or NOTHING, findings=told))
             before = unit.number
     return rows
 
@@ -99,16 +102,30 @@ def _ends(position: PositionPlan, unit: UnitPlan, length: w.LengthUnit) -> tuple
 def cable_words(rig: Rig, k: int, plan: UnitPlan, length: w.LengthUnit) -> tuple[str, ...]:
     """Which cable serves a unit, where it is folded back, and its ties."""
     run = plan.cable
-    if run.with_unit is not None:
-        return "TWOFER", f"with unit {short(run.with_unit)}"
     if run.plugs_in:
         return ("TAIL REACHES OUTLET",)
+    if run.with_unit is not None:
+        return "TWOFER", f"with unit {short(run.with_unit)}"
     if run.need is None:
         return NOTHING
     ties = w.count(run.ties or 0, "tie")
     if run.stock is None:
         return "NO CABLE", f"needs {w.length(run.need, length, w.SIZE)}", ties
     return f"{cable_name(rig, run.stock)} cable", fold_words(rig, k, plan, length), ties
+
+
+def twofer_words(rig: Rig, run: CableRun, twofer: Twofer | None) -> list[str]:
+    """Which twofers a unit is on: "TWOFER with 2", "TWOFER AT OUTLET with 3".
+
+    The words for the cable of a guest say the first.
+    """
+    if twofer is None:
+        return []
+    here = [] if run.with_unit is not None else twofer.here
+    places = (("TWOFER", here), ("TWOFER AT OUTLET", twofer.at_outlet))
+    return [
+        f"{word} with {', '.join(rig.units[j].number for j in ks)}" for word, ks in places if ks
+    ]
 
 
 def fold_words(rig: Rig, k: int, plan: UnitPlan, length: w.LengthUnit) -> str:

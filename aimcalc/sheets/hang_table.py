@@ -15,9 +15,12 @@ from aimcalc.sheets.hang_facts import position_lines
 from aimcalc.sheets.hang_lists import (
     CABLES,
     CIRCUITS,
+    CUTS,
     MARKS,
+    PULLS,
     cable_rows,
     circuit_rows,
+    cut_rows,
     heads,
     mark_cells,
     pull_rows,
@@ -29,7 +32,6 @@ if TYPE_CHECKING:
     from aimcalc.rig.hang.records import HangPlan
     from aimcalc.rig.solve import Rig
 
-PULLS = ("item", "needed", "spare", "take")
 SECOND_LINE = ("circuit",)  # where a row about a unit goes on, on a narrow terminal
 
 
@@ -56,6 +58,8 @@ def hang_text(rig: Rig, plan: HangPlan, length: w.LengthUnit, width: int | None 
     if circuits:
         parts.append(["Circuits in use", *table(heads(CIRCUITS), circuits, width)])
     parts.append(["Pull for the whole show", *table(PULLS, pull_rows(plan), width)])
+    if plan.cuts:
+        parts.append(["Colour to cut", *table(heads(CUTS[:-2]), cut_rows(plan), width)])
     parts.append([left_words(plan)])
     return "\n\n".join(folded("\n".join(lines), width) for lines in parts)
 

@@ -21,6 +21,7 @@ from aimcalc.sheets.hang_lists import (
     circuit_rows,
     counts,
     heads,
+    pull_rows,
     sorted_pulls,
 )
 from aimcalc.sheets.paper import PaperOptions
@@ -63,28 +64,39 @@ def test_the_workbook_counts_what_hangs(scene, paper, length):
     clamped = Counter(unit.position for unit in rig.scene.units if unit.mount != "stand")
     for position, number in clamped.items():
         assert found["clamp"][position] == found["safety cable"][position] == number
-    for row in found.values():
+    owned = {f"unit {stock.kind}": stock.count for stock in rig.scene.stock}
+    for item, row in found.items():
         parts = [row[name] for name in rig.rows if name in row and row[name] != ""]
         assert sum(parts) == row["needed"]
-        assert row["spare"] == -(-row["needed"] // 10)  # a tenth, rounded up
-        assert row["take"] == row["needed"] + row["spare"]
+        tenth = -(-row["needed"] // 10)  # rounded up
+        if row["in store"] == "":
+            assert item not in owned
+            assert row["spare"] == tenth
+        else:  # a tenth, but no more than there are
+            assert row["spare"] == min(tenth, max(0, row["in store"] - row["needed"]))
+            assert row["in store"] == owned.get(item, row["in store"])
+        wanted = row["needed"] + row["spare"]
+        assert row["take"] == (wanted if row["in store"] == "" else min(wanted, row["in store"]))
 
 
 @pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
 def test_the_pages_have_the_same_counts_as_the_workbook(scene, paper, length):
     pdf, book = made(scene, paper, length)
     page = pdf_reading.runs(pdf)[0]
-    for item, *_, needed, spare, take in table(book, "counts")[1:]:
+    for item, *_, needed, spare, take, owned, note in table(book, "counts")[1:]:
+        if item.startswith("colour ") and not item.startswith("colour frame"):
+            continue  # in the cut list
         (run,) = (r for r in page if r.words == item and _is_bold_row(page, r))
         beside = [r for r in page if abs(r.top + r.bottom - run.top - run.bottom) < 6]
-        numbers = [r.words for r in sorted(beside, key=lambda r: r.left)][1:4]
-        assert numbers == [f"{int(n)}" for n in (needed, spare, take)]
+        cells = [r.words for r in sorted(beside, key=lambda r: r.left)][1:]
+        numbers = [f"{int(n)}" for n in (needed, spare, take, owned) if n != ""]
+        assert cells == [*numbers, *([note] if note else [])]
 
 
 def _is_bold_row(page, run):
-    """A row of the whole show: three numbers beside it, not one."""
+    """A row of the whole show: three numbers beside it or more, not one."""
     beside = [r for r in page if abs(r.top + r.bottom - run.top - run.bottom) < 6]
-    return len(beside) == 4
+    return len(beside) >= 4
 
 
 def test_a_store_is_walked_units_first_and_cables_by_length():
@@ -162,7 +174,7 @@ def test_names_that_look_like_formulas_stay_text(evil):
 
 def test_the_workbook_has_a_sheet_for_every_list():
     book = CalamineWorkbook.from_filelike(io.BytesIO(made("playhouse", "letter", "ft")[1]))
-    assert book.sheet_names == ["counts", "marks", "cable", "circuits", "wedges"]
+    assert book.sheet_names == ["counts", "colours", "marks", "cable", "circuits", "wedges"]
     rig = rig_of("playhouse")
     marks = table(made("playhouse", "letter", "ft")[1], "marks")
     assert len(marks) - 1 == len(rig.units)
@@ -172,9 +184,26 @@ def test_the_workbook_has_a_sheet_for_every_list():
 def test_a_scene_without_units_makes_empty_lists():
     pdf, book = both(solve_rig(a_scene([])))
     assert "The whole show" in pdf_reading.pages(pdf)[0]
-    assert table(book, "counts")[0] == ["item", "needed", "spare", "take"]
+    assert table(book, "counts")[0] == ["item", "needed", "spare", "take", "in store", "note"]
 
 
 def test_the_same_rig_gives_the_same_bytes():
     rig = rig_of("raked")
     assert both(solve_rig(rig.scene), paper="a4", length="m") == made("raked", "a4", "m")
+
+
+def test_the_cut_list_counts_every_colour_that_hangs():
+    """Counted a second way, straight from the playhouse's list; its kinds give no frame size."""
+    rig = rig_of("playhouse")
+    head, *rows = table(made("playhouse", "letter", "ft")[1], "colours")
+    assert head == ["frame", "colour", "needed", "spare", "cut"]
+    got = {(frame, colour): needed for frame, colour, needed, _, _ in rows}
+    assert got == Counter((u.kind, u.colour) for u in rig.scene.units if u.colour)
+    for _, _, needed, spare, cut in rows:
+        assert (spare, cut) == (-(-needed // 10), needed + spare)
+
+
+def test_the_pull_list_says_what_the_store_cannot_give():
+    # 9 of ers-20 hang in the raked scene and its store has 6; 8 fresnels of 8 leave no spare.
+    rows = {row[0]: row[1:] for row in pull_rows(hang_plan(rig_of("raked")))}
+    assert rows["unit ers-20"] == ["9", "0", "6", "6", "SHORT 3"]

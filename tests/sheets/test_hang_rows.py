@@ -199,7 +199,7 @@ def test_printed_places_and_the_cable_laid_add_up(name, length):
     for position, _, numbers, cable, _, outlet, fold, _ in cable_rows(rig, plan, length):
         if fold in ("twice", "at the unit", ""):
             continue
-        row = rows[position, numbers.split(", ")[0]]
+        row = rows[position, numbers.split(":")[0].split(", ")[0]]
         side, far = row.connector[:2] if row.connector[0] != "AT CLAMP" else ("", "")
         way = -1.0 if side.removesuffix(" SIDE") in ("SR", "DS", "DOWN") else 1.0
         tie, out = metres(row.mark) + way * metres(far), 0.0

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 from aimcalc.rig.hang.circuits import circuit_plans
-from aimcalc.rig.hang.counts import counts
+from aimcalc.rig.hang.counts import colour_cuts, counts
 from aimcalc.rig.hang.left import left
 from aimcalc.rig.hang.position import position_plan
 from aimcalc.rig.hang.records import HangOptions, HangPlan
@@ -26,6 +26,7 @@ def hang_plan(rig: Rig, options: HangOptions = USUAL) -> HangPlan:
         circuits=circuit_plans(rig, runs, options),
         cables=pull_list(rig, shared, runs),
         counts=counts(rig, runs, options),
+        cuts=colour_cuts(rig, options),
         left=left(rig),
         options=options,
     )

@@ -194,20 +194,48 @@ class CircuitPlan(msgspec.Struct, frozen=True):
 
 
 class PullCable(msgspec.Struct, frozen=True):
-    """One cable, in the order of laying: position by position, the longest way first."""
+    """One cable, in the order of laying: position by position, the longest way first.
+
+    `plug` is what its outlet takes.
+    """
 
     position: str
     circuit: str
     units: list[str]
     stock: float | None
     need: float
+    plug: str | None = None
 
 
 class Pull(msgspec.Struct, frozen=True):
-    """So many of one thing for one position, or for the whole rig with spare (`position` None)."""
+    """So many of one thing for one position, or for the whole rig with spare (`position` None).
+
+    `owned` is how many the store lists, None where it lists none; `spare` never goes past it.
+    """
 
     position: str | None
     item: str
+    count: int
+    spare: int
+    owned: int | None = None
+
+    @property
+    def take(self) -> int:
+        """What leaves the store: never more than it has."""
+        wanted = self.count + self.spare
+        return wanted if self.owned is None else min(wanted, self.owned)
+
+    @property
+    def short(self) -> int:
+        """How many are needed that the store does not have."""
+        return self.count - min(self.count, self.take)
+
+
+class ColourCut(msgspec.Struct, frozen=True):
+    """So many pieces of one colour for frames of one size: `frame` as typed, or the kind's name."""
+
+    frame: str
+    colour: str
     count: int
     spare: int
 
@@ -228,5 +256,6 @@ class HangPlan(msgspec.Struct, frozen=True):
     circuits: list[CircuitPlan]
     cables: list[PullCable]
     counts: list[Pull]
+    cuts: list[ColourCut]
     left: Left
     options: HangOptions

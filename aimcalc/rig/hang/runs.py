@@ -9,7 +9,7 @@ from aimcalc.rig.hang.joints import Joint
 from aimcalc.rig.hang.records import CableRun, HangOptions, PullCable
 from aimcalc.rig.hang.tubes import span
 from aimcalc.rig.solve import Rig
-from aimcalc.scene.model import Position, Stand
+from aimcalc.scene.model import Circuit, Position, Stand
 
 NO_CABLE = CableRun(None, None, None, None, None, None, None, None, None, None, False)
 
@@ -46,7 +46,9 @@ def pull_list(rig: Rig, shared: list[Joint], runs: list[CableRun]) -> list[PullC
         run = runs[joint.units[0]]
         if run.need and first.circuit is not None:
             names = [rig.names[k] for k in joint.units]
-            cables.append(PullCable(first.position, first.circuit, names, run.stock, run.need))
+            plug = None if joint.outlet is None else joint.outlet.plug
+            row = PullCable(first.position, first.circuit, names, run.stock, run.need, plug)
+            cables.append(row)
     order = {name: i for i, name in enumerate(rig.scene.positions)}
     return sorted(cables, key=lambda cable: (order[cable.position], -cable.need))
 
@@ -77,11 +79,9 @@ def _need(rig: Rig, joint: Joint, places: list[float | None], options: HangOptio
 
 def _given_out(rig: Rig, shared: list[Joint], needs: list[float]) -> list[float | None]:
     """Stock length for each need, None where none is left that reaches."""
-    named = {cable.plug for cable in rig.scene.cables}
     pools: dict[str | None, list[int]] = {}
     for i, joint in enumerate(shared):
-        plug = joint.outlet.plug if joint.outlet is not None else None
-        pools.setdefault(plug if plug in named else None, []).append(i)
+        pools.setdefault(cable_plug(rig, joint.outlet), []).append(i)
     given: list[float | None] = [None] * len(needs)
     for plug, mine in pools.items():
         stock = [(c.length, c.count) for c in rig.scene.cables if c.plug == plug]
@@ -89,6 +89,12 @@ def _given_out(rig: Rig, shared: list[Joint], needs: list[float]) -> list[float 
         for i, k in zip(mine, chosen, strict=True):
             given[i] = None if k is None else stock[k][0]
     return given
+
+
+def cable_plug(rig: Rig, outlet: Circuit | None) -> str | None:
+    """The plug of the cables that serve an outlet: its own where `[[cable]]` names it, else none."""
+    plug = None if outlet is None else outlet.plug
+    return plug if any(cable.plug == plug for cable in rig.scene.cables) else None
 
 
 def _run(

@@ -2,10 +2,11 @@
 
 import msgspec
 
+from aimcalc.rig.hang.counts import Twofer, twofers
 from aimcalc.rig.hang.plan import hang_plan
 from aimcalc.rig.hang.records import HangOptions
 from aimcalc.rig.solve import solve_rig
-from aimcalc.scene.model import Boom, Cable, Circuit, Stand, Unit
+from aimcalc.scene.model import Boom, Cable, Circuit, Stand, Stock, Unit
 from tests.rigs import a_kind, a_pipe, a_scene
 
 
@@ -27,7 +28,7 @@ def test_every_unit_brings_clamp_safety_frame_and_colour():
         "unit k": 2,
         "clamp": 2,
         "safety cable": 2,
-        "colour frame": 2,
+        "colour frame, k": 1,  # one unit has a colour; it was counted for every kind that takes one
         "colour straw": 1,
         "pattern holder": 2,
         "top hat": 2,
@@ -77,3 +78,64 @@ def test_cables_of_a_scene_in_feet_are_named_in_feet():
     scene = a_scene([unit("1", 2.0, circuit="a")], pipes=[a_pipe(circuits=circuits)], unit="ft")
     got = pulled(msgspec.structs.replace(scene, cables=(Cable(length=3.048, count=9),)))
     assert got["p", "cable 10 ft"].count == 1
+
+
+def test_the_pull_list_never_takes_more_than_the_store_has():
+    units = [unit(str(k), 9.0 - k / 2) for k in range(20)]  # a tenth of spare: 2
+    for owned, spare, take, short in (
+        (30, 2, 22, 0),
+        (21, 1, 21, 0),
+        (20, 0, 20, 0),
+        (17, 0, 17, 3),
+    ):
+        scene = msgspec.structs.replace(a_scene(units), stock=(Stock(kind="k", count=owned),))
+        pull = pulled(scene)[None, "unit k"]
+        assert (pull.count, pull.spare, pull.take, pull.short) == (20, spare, take, short), owned
+        assert pull.owned == owned
+    assert (
+        pulled(a_scene(units))[None, "unit k"].take == 22
+    )  # no stock listed: nothing to hold it to
+
+
+def test_spare_cable_is_cut_to_what_there_is_of_its_length_and_plug():
+    circuits = (Circuit(name="a", at=0.0, plug="pin"), Circuit(name="b", at=0.0))
+    units = [unit("1", 4.0, circuit="a"), unit("2", -4.0, circuit="b")]
+    scene = a_scene(units, pipes=[a_pipe(circuits=circuits)])
+    cables = (Cable(length=5.0, count=1, plug="pin"), Cable(length=5.0, count=9))
+    got = pulled(msgspec.structs.replace(scene, cables=cables))
+    assert (got[None, "cable 5 m, pin"].count, got[None, "cable 5 m, pin"].take) == (1, 1)
+    assert (got[None, "cable 5 m"].count, got[None, "cable 5 m"].take) == (1, 2)
+
+
+def test_two_outlets_of_one_circuit_need_no_twofer():
+    circuits = (Circuit(name="a", at=5.0), Circuit(name="a", at=-5.0))
+    units = [unit("1", 4.0, circuit="a"), unit("2", -4.0, circuit="a")]
+    assert ("p", "twofer") not in pulled(a_scene(units, pipes=[a_pipe(circuits=circuits)]))
+
+
+def test_colours_are_cut_by_the_size_of_their_frame():
+    kinds = [a_kind("k", frame_size="190 mm"), a_kind("l", frame_size="190 mm"), a_kind("m")]
+    rows = [("k", "straw"), ("l", "straw"), ("m", "straw"), ("k", "straw + frost"), ("m", None)]
+    units = [unit(str(n), 5.0 - n, kind=kind, colour=c) for n, (kind, c) in enumerate(rows)]
+    plan = hang_plan(solve_rig(a_scene(units, kinds=kinds)))
+    got = [(cut.frame, cut.colour, cut.count, cut.spare) for cut in plan.cuts]
+    assert got == [("190 mm", "frost", 1, 1), ("190 mm", "straw", 3, 1), ("m", "straw", 1, 1)]
+    frames = {p.item: p.count for p in plan.counts if p.position is None and "frame" in p.item}
+    assert frames == {"colour frame, 190 mm": 3, "colour frame, m": 1}
+
+
+def test_units_on_one_outlet_are_told_who_shares_it_and_where():
+    # All on one outlet at 0. 1 and 2 hang together and share a cable: a twofer at the units. 3 has a cable
+    # of its own: a twofer at the outlet.
+    kinds = [a_kind("k", tail=0.9, tail_exit=(0.2, 0.1))]
+    units = [unit(n, at, circuit="a") for n, at in (("1", 6.0), ("2", 5.7), ("3", 3.0))]
+    rig = solve_rig(
+        a_scene(units, pipes=[a_pipe(circuits=(Circuit(name="a", at=0.0),))], kinds=kinds)
+    )
+    runs = [u.cable for u in hang_plan(rig).positions[0].units]
+    assert [run.with_unit for run in runs] == [None, "p/1", None]
+    assert twofers(rig, runs) == {
+        0: Twofer([1], [2]),
+        1: Twofer([0], [2]),
+        2: Twofer([], [0, 1]),
+    }

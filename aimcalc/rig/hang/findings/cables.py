@@ -1,4 +1,4 @@
-"""Cable that is short of stock, has no room to be doubled back, or is long for its load."""
+"""The store: kinds it is short of; cable that is short, has no room to be folded back, or loses volts."""
 
 from __future__ import annotations
 
@@ -9,26 +9,47 @@ from aimcalc.rig.findings.telling import NOTE, WARN, about, by_position, subject
 from aimcalc.rig.hang.circuits import conductor
 from aimcalc.rig.hang.findings.saying import in_hang_order, of_position
 from aimcalc.rig.hang.loads import LONG_DROP, WARM
-from aimcalc.rig.hang.records import HangPlan
+from aimcalc.rig.hang.records import HangPlan, PullCable
 from aimcalc.rig.solve import Rig
 from aimcalc.rig.wording import length
 
 
 def cable_findings(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
-    """Cable over the rig; nothing where the scene lists none."""
+    """Units and cable over the rig; nothing of what the scene lists no stock of."""
+    yield from _stock_short(plan)
     if rig.scene.cables:
         yield from _short(rig, plan)
         yield from _no_room(rig, plan)
     yield from _drops(rig, plan)
 
 
+def _stock_short(plan: HangPlan) -> Iterator[Finding]:
+    """Kinds of which more hang than the store owns."""
+    for pull in plan.counts:
+        if pull.position is None and pull.item.startswith("unit ") and pull.short:
+            kind = pull.item.removeprefix("unit ")
+            has = pull.owned or "none"
+            says = (
+                f"The plot hangs {pull.count} of {kind}, the store has {has}: {pull.short} short."
+            )
+            do = f"Borrow or hire {pull.short}, or change kinds: aimcalc lens proposes from the stock."
+            yield Finding(WARN, "stock-short", says, do)
+
+
 def _short(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
-    cables = [unit.cable for unit in in_hang_order(plan)]
-    for rows in by_position(rig, [bool(c.need) and c.stock is None for c in cables]):
-        longest = length(max(cables[k].need or 0.0 for k in rows), rig.scene.settings.unit)
-        has = subject(rig, rows, "has", "have")
-        says = f"{has} no cable left that reaches (up to {longest} is needed)."
-        do = "Find more cable, join two, or use nearer circuits."
+    """Cables that the store has none for, by position and plug."""
+    missing: dict[tuple[str, str | None], list[PullCable]] = {}
+    for cable in plan.cables:
+        if cable.stock is None:
+            missing.setdefault((cable.position, cable.plug), []).append(cable)
+    index = {name: k for k, name in enumerate(rig.names)}
+    for (_, plug), cables in missing.items():
+        rows = sorted(index[cable.units[0]] for cable in cables)
+        longest = length(max(cable.need for cable in cables), rig.scene.settings.unit)
+        needed = f"{longest} is needed" if len(rows) == 1 else f"up to {longest} is needed"
+        what = f"cable with a {plug} plug" if plug else "cable"
+        says = f"{subject(rig, rows, 'has', 'have')} no {what} left that reaches ({needed})."
+        do = "Find more of that cable, join two, or use a nearer circuit."
         yield about(rig, rows, WARN, "cable-short", says=says, do=do)
 
 

@@ -6,7 +6,7 @@ from aimcalc.rig.hang.findings.cables import cable_findings
 from aimcalc.rig.hang.plan import hang_plan
 from aimcalc.rig.hang.records import HangOptions
 from aimcalc.rig.solve import solve_rig
-from aimcalc.scene.model import Cable, Circuit, Unit
+from aimcalc.scene.model import Cable, Circuit, Stock, Unit
 from tests.rigs import a_kind, a_pipe, a_scene
 
 
@@ -38,3 +38,44 @@ def test_a_long_thin_run_notes_its_drop():
     long = {"watts": 16 * 48.0, "volts": 48.0}
     assert rules(10.0, (), options=thin, **long) == [("note", "voltage-drop")]
     assert rules(10.0, (), options=thick, **long) == []
+
+
+def told(units, **scene):
+    pipe = a_pipe(circuits=[Circuit(name=c, at=0.0, plug=plug) for c, plug in PLUGS.items()])
+    rig = solve_rig(msgspec.structs.replace(a_scene(units, pipes=[pipe]), **scene))
+    return [(f.severity, f.rule, f.says) for f in cable_findings(rig, hang_plan(rig))]
+
+
+PLUGS = {"a": "pin", "b": None}
+
+
+def hung(number, at, circuit):
+    return Unit(position="p", number=number, at=at, kind="k", point=(0, 4, 1.6), circuit=circuit)
+
+
+def test_short_cable_names_the_plug_that_is_missing():
+    units = [hung("1", 6.0, "a"), hung("2", 4.0, "b"), hung("3", 2.0, "a")]
+    cables = (Cable(length=3.0, count=1, plug="pin"), Cable(length=5.0, count=1))
+    assert told(units, cables=cables) == [
+        (
+            "warn",
+            "cable-short",
+            "Unit 1 has no cable with a pin plug left that reaches (6.30 m is needed).",
+        )
+    ]
+    # Cables without a plug serve outlets of any plug that none is listed for; where they run out, the
+    # outlet's plug is still what has to be found.
+    short = told(units, cables=(Cable(length=5.0, count=1),))
+    assert [says for _, _, says in short] == [
+        "Units 1 and 3 have no cable with a pin plug left that reaches (up to 6.30 m is needed)."
+    ]
+
+
+def test_kinds_that_the_store_is_short_of_are_said_with_how_many():
+    units = [hung(str(n), 4.0 - n, None) for n in range(5)]
+    for owned, has in ((3, "3: 2 short"), (0, "none: 5 short")):
+        assert told(units, stock=(Stock(kind="k", count=owned),)) == [
+            ("warn", "stock-short", f"The plot hangs 5 of k, the store has {has}.")
+        ]
+    assert told(units, stock=(Stock(kind="k", count=5),)) == []
+    assert told(units, stock=(Stock(kind="l", count=0),)) == []  # nothing is listed of k
