@@ -1,64 +1,96 @@
-"""Units with oval lamps: which they are, which way the oval lies, and their pools.
+"""Units with oval fields: which they are, their two widths, which way the long one lies, and their pools.
 
-A unit whose oval has no `turn` is taken to lie across its beam; a finding says so.
+An oval is a kind's own (`oval`), or that of its photometric file (`rig.photometry`). The long way lies as the
+unit's `turn` says; where nobody said, a file lies as its body does, and a lamp is taken to lie across its
+beam, which a finding says.
 """
 
 from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
 from aimcalc.geometry.aim import Aims, Indices
 from aimcalc.geometry.ovals import edges, level_across, oval_pools
 from aimcalc.geometry.pools import Pools
-from aimcalc.geometry.vectors import Array
-from aimcalc.scene.model import Kind, Unit
+from aimcalc.geometry.vectors import Array, cross, dot
+
+if TYPE_CHECKING:
+    from aimcalc.rig.solve import Rig
+
+QUARTER = np.pi / 2
 
 
-def oval_rows(kinds: tuple[Kind, ...]) -> Indices:
-    """Indices of the units with an oval field."""
-    return np.array([k for k, kind in enumerate(kinds) if kind.oval], dtype=np.intp)
+class Ovals(NamedTuple):
+    """The K oval units of a rig: indices `rows` (K,), `field` and `beam` (2, K), narrow then wide, radians.
+
+    Full angles. `turn` (K,) is the way of the wide one from level, anti-clockwise as seen along the beam.
+    """
+
+    rows: Indices
+    field: Array
+    beam: Array
+    turn: Array
+
+    def row_of(self, k: int) -> int:
+        """Where unit k, an oval one, stands among them."""
+        return int(np.searchsorted(self.rows, k))
+
+    def across(self, axis: Array) -> Array:
+        """The long way of each oval (3, K), square to its axis; `axis` (3, N) of all units."""
+        return level_across(axis[:, self.rows], self.turn)
+
+    def rims(self, full: Array, axis: Array) -> tuple[Array, Array]:
+        """The rims' edge vectors (3, K) at the full angles `field` or `beam`; `axis` (3, N) of all units."""
+        return edges(axis[:, self.rows], self.across(axis), full[1] / 2, full[0] / 2)
 
 
-def rims(
-    units: tuple[Unit, ...],
-    kinds: tuple[Kind, ...],
-    axis: Array,
-    rows: Indices,
-    *,
-    share: float = 1.0,
-) -> tuple[Array, Array]:
-    """The rim's edge vectors (3, K) of these units, at `share` of the field's two angles."""
-    turn = np.radians([units[k].turn or 0.0 for k in rows])
-    oval = np.radians([kinds[k].oval or (0.0, 0.0) for k in rows]).reshape(-1, 2) * share / 2
-    here = axis[:, rows]
-    return edges(here, level_across(here, turn), oval[:, 1], oval[:, 0])
+def ovals_of(rig: Rig) -> Ovals:
+    """The oval units of a rig; the beam of a kind's own `oval` is narrower both ways as its `beam` is."""
+    rows = np.array([k for k, kind in enumerate(rig.kinds) if kind.oval], dtype=np.intp)
+    field = np.radians([rig.kinds[k].oval or (0.0, 0.0) for k in rows]).reshape(-1, 2).T
+    beam = field * (rig.arrays.beam[rows] / rig.arrays.field[rows])
+    turn = np.radians([rig.units[k].turn or 0.0 for k in rows])
+    for j, k in enumerate(rows.tolist()):
+        file = rig.file_ovals.get(rig.units[k].kind)
+        if file is None:
+            continue
+        if rig.kinds[k].beam == file.round_beam:
+            beam[:, j] = np.radians(file.beam)
+        if rig.units[k].turn is None:
+            turn[j] = body_turn(rig.aims, k) + (QUARTER if file.upright else 0.0)
+    return Ovals(rows, field, beam, turn)
 
 
-def upright_halves(
-    field: Array, units: tuple[Unit, ...], kinds: tuple[Kind, ...], aims: Aims
-) -> Array:
-    """Half field angles (N,) as they tip a pool open or shut: half of `field`, an oval's by how it lies.
+def body_turn(aims: Aims, k: int) -> float:
+    """Turn of unit k's own right-hand side from level, as an oval's long way has it; 0 without an aim."""
+    axis, up = aims.axis[:, [k]], aims.up[:, [k]]
+    level = level_across(axis)
+    right = cross(axis, up)
+    turn = np.arctan2(dot(right, cross(level, axis)), dot(right, level))
+    return float(np.nan_to_num(turn)[0])
+
+
+def upright_halves(rig: Rig) -> Array:
+    """Half field angles (N,) as they tip a pool open or shut: half of the field, an oval's by how it lies.
 
     It is the half angle of the round cone that rises from its axis as far as the oval does.
     """
-    half, rows = field / 2, oval_rows(kinds)
-    if rows.size:
-        axis = aims.axis
-        first, second = rims(units, kinds, axis, rows)
+    half, ovals, axis = rig.arrays.field / 2, rig.ovals, rig.aims.axis
+    if ovals.rows.size:
+        first, second = ovals.rims(ovals.field, axis)
         rise = np.hypot(first[2], second[2])
-        half[rows] = np.arctan2(rise, np.hypot(axis[0, rows], axis[1, rows]))
+        half[ovals.rows] = np.arctan2(rise, np.hypot(axis[0, ovals.rows], axis[1, ovals.rows]))
     return half
 
 
-def with_ovals(
-    pools: Pools, units: tuple[Unit, ...], kinds: tuple[Kind, ...], aims: Aims, plane_z: Array
-) -> Pools:
+def with_ovals(pools: Pools, ovals: Ovals, aims: Aims, plane_z: Array) -> Pools:
     """The same pools with those of oval units put in their place."""
-    rows = oval_rows(kinds)
+    rows = ovals.rows
     if rows.size:
-        axis = aims.axis
-        rim = rims(units, kinds, axis, rows)
-        own = oval_pools(aims.lens[:, rows], axis[:, rows], rim, plane_z[rows])
+        rim = ovals.rims(ovals.field, aims.axis)
+        own = oval_pools(aims.lens[:, rows], aims.axis[:, rows], rim, plane_z[rows])
         for column, value in zip(pools, own, strict=True):
             column[..., rows] = value
     return pools

@@ -13,8 +13,8 @@ from aimcalc.rig.answers import Answer, answers_of
 from aimcalc.rig.arrays import Words, deck_of, rig_arrays
 from aimcalc.rig.meets import Meets, meets, scenery_of
 from aimcalc.rig.order import hang_order
-from aimcalc.rig.ovals import with_ovals
-from aimcalc.rig.photometry import filled, photometry_of
+from aimcalc.rig.ovals import Ovals, ovals_of, with_ovals
+from aimcalc.rig.photometry import file_ovals, filled, photometry_of
 from aimcalc.scene.model import Kind, Position, Scene, Unit
 
 if TYPE_CHECKING:
@@ -30,6 +30,7 @@ class Rig:
         self.scene = scene
         self.units: tuple[Unit, ...] = hang_order(scene)
         self.photometry = photometry_of(scene)
+        self.file_ovals = file_ovals(scene, self.photometry)
         kinds = {name: filled(k, self.photometry.get(name)) for name, k in scene.kinds.items()}
         self.kinds: tuple[Kind, ...] = tuple(kinds[unit.kind] for unit in self.units)
         positions = scene.positions
@@ -82,6 +83,11 @@ class Rig:
         return rows
 
     @cached_property
+    def ovals(self) -> Ovals:
+        """The units with oval fields, and how they lie."""
+        return ovals_of(self)
+
+    @cached_property
     def face_pools(self) -> Pools:
         """Field pools on the level plane through each unit's point."""
         return self._pools(self.arrays.point[2])
@@ -94,7 +100,7 @@ class Rig:
     def _pools(self, plane_z: Array) -> Pools:
         half = self.arrays.field / 2
         round_ones = level_pools(self.aims.lens, self.aims.axis, half, plane_z)
-        return with_ovals(round_ones, self.units, self.kinds, self.aims, plane_z)
+        return with_ovals(round_ones, self.ovals, self.aims, plane_z)
 
     def answers(self) -> list[Answer]:
         """What is told about each unit, in hang order."""

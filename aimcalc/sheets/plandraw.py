@@ -12,7 +12,6 @@ from aimcalc.geometry.ovals import oval_outline
 from aimcalc.geometry.pools import outline
 from aimcalc.geometry.vectors import Array
 from aimcalc.rig.answers import Answer
-from aimcalc.rig.ovals import rims
 from aimcalc.scene.model import Boom, Pipe, Position, Stand
 from aimcalc.sheets import marks, words
 from aimcalc.sheets.drawing import Dash, Line, Shape, Words
@@ -205,7 +204,8 @@ def _pools(inside: Canvas, rig: Rig, k: int) -> None:
         if not np.isfinite([*lens, *axis, angle]).all():
             continue
         if rig.kinds[k].oval:
-            rim, closed = _oval_rim(rig, k, float(angle / rig.arrays.field[k]), plane_z)
+            full = rig.ovals.field if dash == "solid" else rig.ovals.beam
+            rim, closed = _oval_rim(rig, k, full, plane_z)
         else:
             rim, closed = _rim(lens, axis, angle / 2, plane_z)
         runs = inside.line(rim, weight, dash)
@@ -222,13 +222,13 @@ def _rim(lens: Array, axis: Array, half_angle: float, plane_z: float) -> tuple[A
     return (np.concatenate([rim, rim[:1]]) if closed else rim), closed
 
 
-def _oval_rim(rig: Rig, k: int, share: float, plane_z: float) -> tuple[Array, bool]:
-    """The same of an oval lamp, at a share of its field's two angles."""
-    axis = rig.aims.axis
-    first, second = rims(rig.units, rig.kinds, axis, np.array([k]), share=share)
-    reach = np.hypot(first[2, 0], second[2, 0])
+def _oval_rim(rig: Rig, k: int, full: Array, plane_z: float) -> tuple[Array, bool]:
+    """The same of an oval, at both its field angles or both its beam angles, as `rig.ovals` has them."""
+    axis, j = rig.aims.axis, rig.ovals.row_of(k)
+    first, second = rig.ovals.rims(full, axis)
+    edge = (first[:, j], second[:, j])
+    reach = np.hypot(edge[0][2], edge[1][2])
     closed = bool(abs(axis[2, k]) > reach)
-    edge = (first[:, 0], second[:, 0])
     rim = oval_outline(
         rig.aims.lens[:, k], axis[:, k], edge, plane_z, reach=FURTHEST, count=RIM_POINTS
     )[:2].T

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import degrees
 from typing import TYPE_CHECKING, NamedTuple
 
 from aimcalc.rig.match import match_leaders
@@ -84,7 +85,7 @@ def _row(rig: Rig, k: int, answer: Answer, length: w.LengthUnit) -> Row:
         kind=shorten(kind.name, LONGEST_KIND),
         field=_field(kind),
         hangs=hangs(unit, position, length),
-        turned=_turned(unit, kind),
+        turned=_turned(rig, k),
         turn=turn,
         turn_note=turn_note,
         sight=sight,
@@ -105,11 +106,15 @@ def _field(kind: Kind) -> str:
     return "" if kind.field is None else w.angle(kind.field)
 
 
-def _turned(unit: Unit, kind: Kind) -> str:
+def _turned(rig: Rig, k: int) -> str:
     """The way the pool's long axis (or a pattern's level line) lies, by what is lit, not by the lamp."""
-    if unit.turn is None or not (kind.oval or kind.has_gobo):
+    unit, kind = rig.units[k], rig.kinds[k]
+    turn = unit.turn
+    if unit.kind in rig.file_ovals:  # it lies as its body does where nobody says
+        turn = degrees(rig.ovals.turn[rig.ovals.row_of(k)])
+    if turn is None or not (kind.oval or kind.has_gobo):
         return ""
-    thing, off = ("OVAL" if kind.oval else "PATTERN"), w.steps(unit.turn, 1.0) % 180
+    thing, off = ("OVAL" if kind.oval else "PATTERN"), w.steps(turn, 1.0) % 180
     if off in (0, 90):
         return f"{thing} {'UP AND DOWN' if off else 'ACROSS'}"
     return f"{thing} {min(off, 180 - off)}° off level"

@@ -266,7 +266,7 @@ def test_with_a_panel_in_the_way_it_agrees_with_the_ray_tracer_at_2000_points(tm
     assert asked <= set(np.flatnonzero(lamps.part_blocked).tolist())
 
 
-def write_file(path):
+def write_file(path, tilt="TILT=NONE"):
     """An LM-63 file that differs in every direction, and in no two turns about the axis alike."""
     gamma, c = np.arange(0, 92.5, 2.5), np.arange(0, 370, 10.0)
     turn, off = np.radians(c)[:, None], np.radians(gamma)
@@ -276,7 +276,7 @@ def write_file(path):
     for row in (gamma, c, *candela):
         words = [f"{v:.10g}" for v in row]
         rows += [" ".join(words[k : k + 8]) for k in range(0, len(words), 8)]
-    path.write_text("\n".join(["IESNA:LM-63-2002", "[TEST] invented", "TILT=NONE", *rows]) + "\n")
+    path.write_text("\n".join(["IESNA:LM-63-2002", "[TEST] invented", tilt, *rows]) + "\n")
 
 
 @pytest.mark.parametrize(
@@ -298,6 +298,27 @@ def test_a_photometric_file_lies_round_the_beam_as_the_ray_tracers_own_reader_ha
     assert lux.min() > 1
     agree(illuminance(unit, points)[0], lux)
     agree(contributions(unit, points)[0, 0], lux)
+
+
+@pytest.mark.parametrize("tipped", [0, 25, 40, 75])
+def test_a_tilt_table_in_use_agrees_with_the_ray_tracer(tmp_path, tipped):
+    # Its own reader of TILT turns the table by the angle of the file's upright axis, as geometry 1 has it.
+    table = "TILT=INCLUDE\n1\n4\n0 30 60 90\n1 0.9 0.6 0.5"
+    write_file(tmp_path / "unit.ies", table)
+    t = np.radians(tipped)
+    axis, up = at((0, np.sin(t), -np.cos(t))), at((0, np.cos(t), np.sin(t)))
+    read = read_photometry(str(tmp_path / "unit.ies"))
+    share = read.tilt.factor(read.tilt.lamp_angle(axis[:, 0], up[:, 0]))
+    across = body_right(axis, up)
+    unit = measured_lamps(
+        at((0.5, -4, 5)), axis, table=candela_table(read), across=across, transmission=share
+    )
+    moves = ["-rx", str(tipped), "-t", "0.5", "-4", "5"]
+    scene = ray_tracer.file_scene(tmp_path, tmp_path / "unit.ies", *moves)
+    points = np.random.default_rng(7).uniform([[-3], [-3], [0]], [[3], [3], [1]], (3, 500))
+    lux = ray_tracer.EFFICACY * ray_tracer.lux(tmp_path, scene, points, UP)
+    assert share == pytest.approx(np.interp(tipped, [0, 30, 60, 90], [1, 0.9, 0.6, 0.5]))
+    agree(illuminance(unit, points)[0], lux)
 
 
 def two_axes(path, code, level, upright, candela):

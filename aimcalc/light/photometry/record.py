@@ -14,18 +14,31 @@ OBLIQUE, OFF_AXIS = 5.0, 0.25  # degrees: planes round the axis of Types A and B
 
 
 class Tilt(msgspec.Struct, frozen=True, eq=False):
-    """How the lamp's output falls when the unit is tipped: factors at angles (degrees) from straight down.
+    """How the lamp's output falls when the unit is tipped: factors at angles (degrees) of the lamp's tilt.
 
-    `geometry` is LM-63's lamp-to-luminaire code, 1 to 3.
+    `geometry` is LM-63's lamp-to-luminaire code (2019 edition, annex F, as restated by the package photompy
+    0.3.1): 1, the lamp stands upright while the unit points straight down; 2, it lies level, and stays level
+    when the unit is tipped; 3, it lies level then, and tips with the unit. The standard thinks of a unit
+    that is tipped about its yoke bolts: a lamp of 2 lies along them, one of 3 square to them and to the
+    lens axis. Where the bolts are not level themselves (a unit on its side), that decides.
     """
 
     geometry: int
     angles: Array
     factors: Array
 
-    def factor(self, off_plumb: ArrayLike) -> Array:
-        """Factor at angles off plumb in radians, linear between the file's; held beyond its ends."""
-        return np.asarray(np.interp(np.degrees(off_plumb), self.angles, self.factors))
+    def lamp_angle(self, axis: Array, up: Array) -> float:
+        """How far the lamp is tilted from where it was measured, radians; unit vectors (3,) of the body."""
+        if self.geometry == 1:
+            return float(np.arccos(np.clip(-axis[2], -1.0, 1.0)))
+        if self.geometry == 2:
+            return float(np.arcsin(np.clip(abs(axis[0] * up[1] - axis[1] * up[0]), 0.0, 1.0)))
+        off_level = float(np.arcsin(np.clip(abs(up[2]), 0.0, 1.0)))
+        return float(np.pi) - off_level if axis[2] > 0 else off_level
+
+    def factor(self, angle: ArrayLike) -> Array:
+        """Factor at tilts in radians, linear between the file's; held beyond its ends."""
+        return np.asarray(np.interp(np.degrees(angle), self.angles, self.factors))
 
 
 class Photometry(msgspec.Struct, frozen=True, eq=False, kw_only=True):

@@ -23,7 +23,7 @@ def open_pools(rig: Rig) -> Iterator[Finding]:
 
     Units that look up with their whole field have no pool on the deck at all and are left alone.
     """
-    half = upright_halves(rig.arrays.field, rig.units, rig.kinds, rig.aims)
+    half = upright_halves(rig)
     down = rig.aims.down
     opens = (down - half <= HAIR) & (down + half > HAIR)
     for rows in by_position(rig, opens):

@@ -21,7 +21,7 @@ from aimcalc.rig.findings.telling import (
 from aimcalc.rig.places import WORDS, nearest_word
 from aimcalc.rig.solve import Rig
 from aimcalc.rig.wording import angle, listed
-from aimcalc.scene.model import Boom
+from aimcalc.scene.model import Boom, Kind, Unit
 
 SIDEWAYS_FROM, SIDEWAYS_TO = 60.0, 120.0  # roll: within 30 degrees of sideways (common practice)
 
@@ -131,10 +131,18 @@ def wide_pan(rig: Rig) -> Iterator[Finding]:
 def no_turn(rig: Rig) -> Iterator[Finding]:
     """Warns of oval lamps and patterns whose long axis nobody has given a direction."""
     unset = [
-        unit.turn is None and (kind.oval is not None or kind.has_gobo)
+        unit.turn is None and (kind.has_gobo or (kind.oval is not None and _turns(rig, unit, kind)))
         for unit, kind in zip(rig.units, rig.kinds, strict=True)
     ]
     for rows in by_position(rig, unset):
         says = f"{subject(rig, rows, 'has', 'have')} an oval lamp or a pattern without a direction."
         do = 'Give turn: "across", "up and down" or degrees from level.'
         yield about(rig, rows, WARN, "no-turn", says=says, do=do)
+
+
+def _turns(rig: Rig, unit: Unit, kind: Kind) -> bool:
+    """Whether an oval can be turned in its housing: a par's lamp, and any kind that is oval by its own key.
+
+    An oval out of a photometric file is else the body's own, and lies as the body does.
+    """
+    return unit.kind not in rig.file_ovals or kind.family == "par"

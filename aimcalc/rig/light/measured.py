@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.findings.telling import NOTE
 from aimcalc.rig.wording import angle
@@ -14,6 +16,12 @@ if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
     from aimcalc.scene.model import Kind
 
+# The ways a lamp may lie, by LM-63's lamp-to-luminaire geometry; 2 and 3 leave open which way across a body.
+LAMPS = {
+    1: "as the unit is tipped off straight down, its lamp along the lens axis",
+    2: "as its lamp is tilted off level; taken to lie along the yoke bolts, it stays level as the unit tips",
+    3: "as its lamp is tilted off level; taken to lie square to the yoke bolts, it tips with the unit",
+}
 WORTH_TELLING = 0.1  # % of the peak
 DO = "Hold these figures against the maker's sheet before the light is believed."
 
@@ -21,7 +29,8 @@ DO = "Hold these figures against the maker's sheet before the light is believed.
 def file_findings(rig: Rig) -> Iterator[Finding]:
     """A note for every kind in use that has its light from a file."""
     for name, file in rig.photometry.items():
-        yield Finding(NOTE, "photometric-file", " ".join(_told(rig.scene.kinds[name], file)), DO)
+        says = [*_told(rig.scene.kinds[name], file), *_tipped(rig, name, file)]
+        yield Finding(NOTE, "photometric-file", " ".join(says), DO)
 
 
 def _told(kind: Kind, file: Photometry) -> Iterator[str]:
@@ -37,11 +46,25 @@ def _told(kind: Kind, file: Photometry) -> Iterator[str]:
         yield f"It is scaled to the {given} given with the kind."
     if kind.field is not None and angle(kind.field) != angle(file.field_angle):
         yield f"Pools go by the field given with the kind, {angle(kind.field)}."
-    if file.tilt is not None:
-        low, high = float(file.tilt.factors.min()), float(file.tilt.factors.max())
-        yield f"Tipped off straight down it gives {low:g} to {high:g} of that, by its TILT table."
     yield from _resampled(file)
     yield from (f"{note[0].upper()}{note[1:]}." for note in file.notes)
+
+
+def _tipped(rig: Rig, name: str, file: Photometry) -> Iterator[str]:
+    """How a TILT table is used: which way the lamp is taken to lie, and units that tip beyond the table."""
+    tilt = file.tilt
+    if tilt is None:
+        return
+    low, high = float(tilt.factors.min()), float(tilt.factors.max())
+    yield f"Its TILT table takes it from {low:g} to {high:g} of that {LAMPS[tilt.geometry]}."
+    rows = [k for k, unit in enumerate(rig.units) if unit.kind == name]
+    poses = [(rig.aims.axis[:, k], rig.aims.up[:, k]) for k in rows if rig.aims.throw[k] > 0]
+    furthest = max((tilt.lamp_angle(*pose) for pose in poses), default=0.0)
+    if np.degrees(furthest) > tilt.angles[-1] + 0.5:
+        yield (
+            f"A lamp of it tilts by {angle(np.degrees(furthest))}, the table ends at "
+            f"{angle(float(tilt.angles[-1]))}: its last factor is held."
+        )
 
 
 def _resampled(file: Photometry) -> Iterator[str]:

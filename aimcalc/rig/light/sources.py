@@ -26,15 +26,16 @@ if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
     from aimcalc.scene.model import Kind
 
+QUARTER = np.pi / 2
 DOWN = np.array([[0.0], [0.0], [-1.0]])
 
 
 class Sources(NamedTuple):
     """What the N units of a rig send out, however they are pointed. `lamps` has them as they hang.
 
-    `turn` (N,) is the long way of an oval, or the C = 0 of a file, from level, radians anti-clockwise as seen
-    along the beam; NaN where nobody said. `tilts` has for each unit its file's table of what tipping
-    costs, or None. `full` (N,) is the transmission of its colour.
+    `turn` (N,) is the long way of a kind's own oval, or the C = 0 of a file, from level, radians
+    anti-clockwise as seen along the beam; NaN where nobody said. `tilts` has for each unit its file's table
+    of what tipping costs, or None. `full` (N,) is the transmission of its colour.
     """
 
     lamps: Lamps
@@ -53,6 +54,8 @@ def sources_of(rig: Rig) -> Sources:
     at_rest = np.repeat(DOWN, count, axis=1)
     whole = _unaimed(rig, at_rest)
     turn = np.radians([np.nan if unit.turn is None else unit.turn for unit in rig.units])
+    upright = [k for k, unit in enumerate(rig.units) if _long_upright(rig, unit.kind)]
+    turn[upright] -= QUARTER  # `turn` is the long way's, and C = 0 is square to it
     full = np.array([unit.transmission for unit in rig.units], dtype=np.float64)
     files = [rig.photometry.get(unit.kind) for unit in rig.units]
     tilts = tuple(None if file is None else file.tilt for file in files)
@@ -73,7 +76,9 @@ def posed(sources: Sources, which: Indices, aims: Aims) -> Lamps:
     as_body = (chosen.table != SMOOTH) & np.isnan(turn) & aimed
     if as_body.any():
         across[:, as_body] = body_right(aims.axis[:, as_body], aims.up[:, as_body])
-    share = sources.full[which] * _tipped(sources.tilts, which, axis) * aimed
+    share = (
+        sources.full[which] * _tipped(sources.tilts, which, axis, np.nan_to_num(aims.up)) * aimed
+    )
     return chosen.moved(lens, axis, across)._replace(transmission=share)
 
 
@@ -86,13 +91,19 @@ def kinds_without_candela(rig: Rig) -> list[str]:
     ]
 
 
-def _tipped(tilts: Sequence[Tilt | None], which: Indices, axis: Array) -> Array:
-    """What tipping leaves of each unit's light, by its file's table over the angle off straight down."""
+def _long_upright(rig: Rig, kind: str) -> bool:
+    """Whether a kind's oval is its file's, and lies with its long way along the body's up."""
+    oval = rig.file_ovals.get(kind)
+    return oval is not None and oval.upright
+
+
+def _tipped(sources: Sequence[Tilt | None], which: Indices, axis: Array, up: Array) -> Array:
+    """What tipping leaves of each unit's light, by its file's table; `axis`, `up` (3, K) of the bodies."""
     share = np.ones(which.size)
     for k, unit in enumerate(which.tolist()):
-        tilt = tilts[unit]
+        tilt = sources[unit]
         if tilt is not None:
-            share[k] = tilt.factor(np.arccos(np.clip(-axis[2, k], -1.0, 1.0)))
+            share[k] = tilt.factor(tilt.lamp_angle(axis[:, k], up[:, k]))
     return share
 
 

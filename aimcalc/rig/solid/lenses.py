@@ -8,7 +8,6 @@ import numpy as np
 
 from aimcalc.geometry.blocked import Lenses
 from aimcalc.geometry.cone_rays import lens_frames, pattern, rim, stretched
-from aimcalc.geometry.ovals import level_across
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array, cross
 from aimcalc.light.profiles import relative_intensity
@@ -95,11 +94,9 @@ def stretches(rig: Rig) -> Array:
 
 def long_ways(rig: Rig) -> Array:
     """Body-up of round units; of ovals the direction square to their long way."""
-    ovals = np.array([k for k, kind in enumerate(rig.kinds) if kind.oval], dtype=int)
-    if not ovals.size:
+    rows = rig.ovals.rows
+    if not rows.size:
         return rig.aims.up
-    axis = rig.aims.axis[:, ovals]
-    turn = np.radians([rig.units[k].turn or 0.0 for k in ovals.tolist()])
-    up = rig.aims.up.copy()
-    up[:, ovals] = cross(level_across(axis, turn), axis)
+    axis, up = rig.aims.axis, rig.aims.up.copy()
+    up[:, rows] = cross(rig.ovals.across(axis), axis[:, rows])
     return up

@@ -154,6 +154,37 @@ def test_a_tilt_table_is_read_from_the_file_and_from_a_file_beside_it(tmp_path):
         assert read.peak_cd == 1000
 
 
+DOWN, LEVEL, RISING = (0, 0, -1), (0, 1, 0), (0, 3**0.5 / 2, 0.5)  # heading US; RISING by 30
+
+
+# Tips about level bolts: body-up is square to the axis in the upright plane. The factors fall by 0.1 for
+# every 45 degrees of the lamp's own tilt. 1: the lamp is along the axis; 2: along the bolts, level all the
+# way; 3: square to both, level when the unit points straight down.
+@pytest.mark.parametrize(
+    ("geometry", "axis", "up", "factor"),
+    [
+        (1, DOWN, (0, 1, 0), 1.0),
+        (1, LEVEL, (0, 0, 1), 0.8),
+        (1, RISING, (0, -0.5, 3**0.5 / 2), 1 - 120 / 450),
+        (2, DOWN, (0, 1, 0), 1.0),
+        (2, LEVEL, (0, 0, 1), 1.0),
+        (2, RISING, (0, -0.5, 3**0.5 / 2), 1.0),
+        (3, DOWN, (0, 1, 0), 1.0),
+        (3, LEVEL, (0, 0, 1), 0.8),
+        (3, RISING, (0, -0.5, 3**0.5 / 2), 1 - 120 / 450),
+        # On its side the bolts stand upright, and the lamp square to them lies level.
+        (1, LEVEL, (1, 0, 0), 0.8),
+        (2, LEVEL, (1, 0, 0), 0.8),
+        (3, LEVEL, (1, 0, 0), 1.0),
+    ],
+)
+def test_what_tips_with_the_unit_is_the_lamp(tmp_path, geometry, axis, up, factor):
+    table = f"{geometry}\n5\n0 45 90 135 180\n1 0.9 0.8 0.7 0.6\n"
+    tilt = read_photometry(lm63(tmp_path, tilt="TILT=INCLUDE\n" + table)).tilt
+    got = tilt.factor(tilt.lamp_angle(np.array(axis, float), np.array(up, float)))
+    assert got == pytest.approx(factor)
+
+
 ANGLES = np.array([-60, -30, 0, 30, 60])
 
 

@@ -16,13 +16,13 @@ PLAIN = ("0 10 20 30", "1000 500 100 0")  # half at 10 degrees, a tenth at 20
 OFF_AXIS = ("0 5 10 20 30 45 65 90", "1000 1100 1300 1150 930 650 350 0")
 
 
-def a_rig(folder, table=PLAIN, *, tilt="TILT=NONE", **kind):
+def a_rig(folder, table=PLAIN, *, tilt="TILT=NONE", to=None, **kind):
     angles, candela = table
     count = len(angles.split())
     rows = ["IESNA91", tilt, f"1 -1 1 {count} 1 1 2 0 0 0", "1 1 500", angles, "0", candela]
     (folder / "lens.ies").write_text("\n".join(rows) + "\n")
     given = {"field": None, "peak_cd": None, "photometry": "lens.ies", **kind}
-    scene = a_wash([a_unit(1, 0.0)], kinds=[a_lamp(**given)])
+    scene = a_wash([a_unit(1, 0.0, to)], kinds=[a_lamp(**given)])
     return solve_rig(replace(scene, folder=str(folder)))
 
 
@@ -55,7 +55,16 @@ def test_a_peak_off_the_axis_is_told_with_both_definitions_of_the_angles(tmp_pat
         ({"field": 26.0}, "Pools go by the field given with the kind, 26°."),
         (
             {"tilt": "TILT=INCLUDE\n1\n2\n0 90\n1 0.75"},
-            "Tipped off straight down it gives 0.75 to 1 of that, by its TILT table.",
+            "Its TILT table takes it from 0.75 to 1 of that as the unit is tipped off straight down, "
+            "its lamp along the lens axis.",
+        ),
+        (
+            {"tilt": "TILT=INCLUDE\n2\n2\n0 90\n1 0.75"},
+            "taken to lie along the yoke bolts, it stays level as the unit tips.",
+        ),
+        (
+            {"tilt": "TILT=INCLUDE\n3\n2\n0 90\n1 0.75"},
+            "taken to lie square to the yoke bolts, it tips with the unit.",
         ),
         (
             # 1000 to 0 cd in a hundredth of a degree, between two of the even steps of 0.02.
@@ -70,6 +79,14 @@ def test_a_peak_off_the_axis_is_told_with_both_definitions_of_the_angles(tmp_pat
 )
 def test_what_changes_the_light_is_told(tmp_path, given, said):
     assert said in told(tmp_path, **given)
+
+
+@pytest.mark.parametrize(("last", "held"), [(60, True), (70, False)])
+def test_units_that_tip_beyond_the_table_are_told(tmp_path, last, held):
+    # From 5 m up to a face 1 m high, 8 m off: 63.4 degrees off straight down.
+    rig = a_rig(tmp_path, tilt=f"TILT=INCLUDE\n1\n2\n0 {last}\n1 0.75", to=(0.0, 8.0))
+    (found,) = file_findings(rig)
+    assert ("tilts by 63°, the table ends at 60°: its last factor is held" in found.says) == held
 
 
 def test_cover_tells_it(tmp_path):
