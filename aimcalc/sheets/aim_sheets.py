@@ -132,7 +132,10 @@ def _tables(
         return Table(name, title, note, stance, start, over, told, facts)
 
     if not isinstance(position, Pipe):
-        dials, at = any(row.turn for row in rows), w.place(position.x, position.y, options.length)
+        dials, at = (
+            any(row.turn for row in rows),
+            w.place(position.x, position.y, options.length, w.SIZE),
+        )
         if isinstance(position, Boom):
             columns = upright_at_trim(dials, "hang at", "above the deck")
             return [

@@ -212,7 +212,8 @@ def _draw_tip(sheet: Sheet, band: Box, card: Card) -> None:
     sheet.text(band.left, band.top - 16 - 0.76 * BIG, angle or word, BIG, bold=True, width=half - 6)
     if plumb:
         sheet.text(band.left + 86, band.top - 14, f"plumb {plumb}", LABEL, width=half - 70)
-    draw_side(sheet, Box(band.left + half, band.bottom + 2, band.right, band.top - 2), card.answer)
+    box = Box(band.left + half, band.bottom + 2, band.right, band.top - 2)
+    draw_side(sheet, box, card.answer, card.row.clip)
 
 
 def _draw_landing(sheet: Sheet, band: Box, card: Card) -> None:

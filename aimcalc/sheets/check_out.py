@@ -17,10 +17,12 @@ if TYPE_CHECKING:
     from aimcalc.rig.answers import Finding
     from aimcalc.rig.hang.records import CircuitPlan, HangPlan
     from aimcalc.rig.solve import Rig
-    from aimcalc.scene.model import Unit
+    from aimcalc.scene.model import Kind, Unit
 
 ROW = 24.0  # pt, so that a gloved hand can tick it
 SPARE = 6  # lines left empty at the end
+SHUTTERS = Col("shutters\nout", 48, tick=True)
+WITH_SHUTTERS = ("ers",)  # families whose units have shutters of their own
 COLUMNS = (
     Col("circuit", 54, bold=True),
     Col("load", 92),
@@ -29,14 +31,15 @@ COLUMNS = (
     Col("kind", 92, least=8.0),
     Col("comes\non", 42, tick=True),
     Col("unit\nnamed", 42, tick=True),
-    Col("shutters\nout", 48, tick=True),
+    SHUTTERS,
     Col("tail\ndown", 42, tick=True),
     Col("tail\nup", 42, tick=True),
     Col("reported,\ninitials", 74),
 )
 HOW = (
     "Bring one circuit up at a time, low, and only where that is allowed. Tick what you see: it comes on, it "
-    "is the unit named, its shutters are out, and its tail hangs down (or is up: the body is rolled over)."
+    "is the unit named, its shutters are out where it has any, and its tail hangs down (or is up: the body "
+    "is rolled over)."
 )
 TYPE_BACK = (
     "Type back into the unit's own row of the hang list: hung = tail down (or tail up), works = yes (or no). "
@@ -55,7 +58,7 @@ def check_out(rig: Rig, findings: Sequence[Finding], target: Target, options: Pa
 
 def sections(rig: Rig, plan: HangPlan) -> list[Section]:
     """What is left, then the circuits of each position, units without one, and spare lines."""
-    units = dict(zip(rig.names, rig.units, strict=True))
+    units = dict(zip(rig.names, zip(rig.units, rig.kinds, strict=True), strict=True))
     parts = []
     for position in plan.positions:
         mine = [c for c in plan.circuits if c.positions and c.positions[0] == position.position]
@@ -64,9 +67,9 @@ def sections(rig: Rig, plan: HangPlan) -> list[Section]:
         if rows or idle:
             note = f"Not in use: {', '.join(idle)}." if idle else ""
             parts.append(Section(position.position, COLUMNS, rows, note, row=ROW))
-    without = [name for name, unit in units.items() if unit.circuit is None]
+    without = [name for name, (unit, _) in units.items() if unit.circuit is None]
     if without:
-        rows = [_row("", "", name, units[name], whole=True) for name in without]
+        rows = [_row("", "", name, *units[name], whole=True) for name in without]
         parts.append(Section("No circuit given", COLUMNS, rows, row=ROW))
     parts.append(Section("Spare lines", COLUMNS, (), blank=SPARE, row=ROW))
     first = parts[0]
@@ -75,7 +78,7 @@ def sections(rig: Rig, plan: HangPlan) -> list[Section]:
 
 
 def left_words(plan: HangPlan) -> str:
-    """What the crew has reported so far: "Still to hang: 78 units. Still to test: none." """
+    """What the crew has reported so far: "Still to hang: 3 units. Still to test: 78 units." """
     left = plan.left
     hang, test = (
         w.count(len(some), "unit") if some else "none" for some in (left.to_hang, left.to_test)
@@ -84,19 +87,20 @@ def left_words(plan: HangPlan) -> str:
     return f"{told} Did not come on: {', '.join(left.failed)}." if left.failed else told
 
 
-def _rows(circuit: CircuitPlan, units: dict[str, Unit]) -> list[list[str]]:
+def _rows(circuit: CircuitPlan, units: dict[str, tuple[Unit, Kind]]) -> list[list[str]]:
     """A row a unit of one circuit; circuit and load on the first."""
-    elsewhere = len({units[name].position for name in circuit.units}) > 1
+    elsewhere = len({units[name][0].position for name in circuit.units}) > 1
     rows = []
     for k, name in enumerate(circuit.units):
         head = (circuit.circuit, load_words(circuit)) if k == 0 else ("", "")
-        rows.append(_row(*head, name, units[name], whole=elsewhere))
+        rows.append(_row(*head, name, *units[name], whole=elsewhere))
     return rows
 
 
-def _row(circuit: str, load: str, name: str, unit: Unit, *, whole: bool) -> list[str]:
+def _row(circuit: str, load: str, name: str, unit: Unit, kind: Kind, *, whole: bool) -> list[str]:
     number = name if whole else short(name)
-    boxes = [""] * sum(col.tick for col in COLUMNS)
+    bare = kind.family not in WITH_SHUTTERS
+    boxes = ["none" if bare and col is SHUTTERS else "" for col in COLUMNS if col.tick]
     return [circuit, load, number, unit.channel or "", unit.kind, *boxes, reported(unit)]
 
 
@@ -108,7 +112,7 @@ def reported(unit: Unit) -> str:
 
 def load_words(circuit: CircuitPlan) -> str:
     """ "600 W of 20 A"; "at least" where watts are missing."""
-    least = "over " if circuit.missing else ""
+    least = "at least " if circuit.missing else ""
     load = f"{least}{circuit.watts:g} W"
     if circuit.limit is None:
         return load

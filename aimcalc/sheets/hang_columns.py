@@ -12,11 +12,11 @@ def hang_columns(sort: str, zero: str) -> list[Column]:
     """Columns for a pipe, a boom or a stand; `zero` is what its marks are measured from."""
     columns = [
         Column(("UNIT", "channel"), 40, unit_cell),
-        Column(("TYPE", "weight"), 80, type_cell),
+        Column(("TYPE", "weight, load"), 88, type_cell),
         Column(("MARK", f"from {zero}"), 88, mark_cell),
-        Column(("FROM ENDS", "of the " + sort), 84, ends_cell),
+        Column(("FROM ENDS", "of the " + sort), 80, ends_cell),
         Column(("SPACING", "from unit"), 66, spacing_cell),
-        Column(("CIRCUIT", "load"), 56, circuit_cell),
+        Column(("CIRCUIT", "outlet at"), 64, circuit_cell),
         Column(("CABLE", "fold back"), 88, cable_cell),
         Column(("TAIL TIED", "from clamp"), 84, connector_cell),
     ]
@@ -31,8 +31,9 @@ def unit_cell(sheet: Sheet, box: Box, row: HangRow) -> None:
 
 
 def type_cell(sheet: Sheet, box: Box, row: HangRow) -> None:
-    """Kind, weight, and how it hangs where it is not simply under."""
-    lines_cell(sheet, box, [part for part in (row.kind, row.how, row.weight) if part])
+    """Kind, how it hangs where it is not simply under, weight and load."""
+    heavy = ", ".join(part for part in (row.weight, row.load) if part)
+    lines_cell(sheet, box, [part for part in (row.kind, row.how, heavy) if part])
 
 
 def mark_cell(sheet: Sheet, box: Box, row: HangRow) -> None:
@@ -54,8 +55,8 @@ def spacing_cell(sheet: Sheet, box: Box, row: HangRow) -> None:
 
 
 def circuit_cell(sheet: Sheet, box: Box, row: HangRow) -> None:
-    """Circuit, and the unit's load below."""
-    key_cell(sheet, box, row.circuit, row.load)
+    """Circuit, and where its outlet is below."""
+    key_cell(sheet, box, row.circuit, row.outlet)
 
 
 def cable_cell(sheet: Sheet, box: Box, row: HangRow) -> None:

@@ -1,4 +1,4 @@
-"""What is told of a whole position at its hang sheet's head: weight, lines, wedges."""
+"""What is told of a whole position at its hang sheet's head: place, weight, lines, wedges."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from aimcalc.rig.hang.findings.saying import short, weight
-from aimcalc.scene.model import Position
+from aimcalc.scene.model import Boom, Position, Stand
 from aimcalc.sheets import words as w
 from aimcalc.sheets.hang_rows import place_words
 
@@ -18,11 +18,22 @@ if TYPE_CHECKING:
 def position_lines(rig: Rig, plan: PositionPlan, length: w.LengthUnit) -> Iterator[str]:
     """Lines "WORD: sentence" about one position."""
     position = rig.scene.positions[plan.position]
+    if isinstance(position, Boom | Stand):
+        yield f"PLACE: {_foot(position, length)}"
     yield f"WEIGHT: {_weight(plan, length)}"
     if plan.lines:
         yield f"LINES: {_lines(position, plan, length)}"
     if plan.wedges:
         yield f"WEDGES: {'. '.join(wedge_words(cut) for cut in wedges_to_cut(plan))}."
+
+
+def _foot(position: Boom | Stand, length: w.LengthUnit) -> str:
+    """Where a boom or a stand is to be put on the deck."""
+    foot = w.place(position.x, position.y, length, w.SIZE)
+    top = ""
+    if isinstance(position, Stand) and position.z is not None:
+        top = f", its top {w.length(position.z, length, w.SIZE)} above the deck at the plaster line"
+    return f"{foot}, from the centre line and the plaster line{top}."
 
 
 def _weight(plan: PositionPlan, length: w.LengthUnit) -> str:
@@ -56,13 +67,13 @@ def wedges_to_cut(plan: PositionPlan) -> list[list[WedgePlan]]:
 
 
 def wedge_words(cut: Sequence[WedgePlan]) -> str:
-    """One wedge: "24° SR of US for 1, 2; turned over, SL of US for 3"."""
+    """One wedge: "24° SR of US for 1, 2; flipped, SL of US for 3"."""
     return f"{w.angle(cut[0].pan)} {'; '.join(way_words(wedge, cut[0]) for wedge in cut)}"
 
 
 def way_words(wedge: WedgePlan, first: WedgePlan) -> str:
-    """How a wedge is laid for some units: as for the first of them, or turned over."""
-    over = "turned over, " if _clockwise(wedge) != _clockwise(first) else ""
+    """How a wedge is laid for some units: as for the first of them, or flipped."""
+    over = "flipped, " if _clockwise(wedge) != _clockwise(first) else ""
     numbers = ", ".join(short(unit) for unit in wedge.units)
     return f"{over}{wedge.swing} of {wedge.square} for {numbers}"
 

@@ -11,7 +11,7 @@ from aimcalc.rig.hang.findings.saying import in_hang_order, short, weight
 from aimcalc.rig.hang.tubes import ways
 from aimcalc.scene.model import Pipe, Position, Stand, Unit
 from aimcalc.sheets import words as w
-from aimcalc.sheets.rows import LONGEST_KIND, along, hangs
+from aimcalc.sheets.rows import LONGEST_KIND, along, clip_words, hangs
 from aimcalc.sheets.typeset import shorten
 
 if TYPE_CHECKING:
@@ -32,12 +32,13 @@ class HangRow(NamedTuple):
     kind: str
     weight: str
     mark: str  # from the zero mark
-    how: str  # OVER PIPE, DIRECT, ARM ...; empty for a unit that hangs under its pipe
+    how: str  # OVER PIPE, ARM ...; DIRECT, CLIP SL (on its side); empty for one that simply hangs under
     ends: tuple[str, ...]  # from both ends
     spacing: str
     before: str  # the unit that the spacing is from
     circuit: str
     load: str
+    outlet: str  # where the circuit's outlet is, along the position
     cable: tuple[str, ...]
     connector: tuple[str, ...]
     findings: tuple[str, ...] = ()
@@ -67,10 +68,16 @@ def hang_rows(
 
 
 def _row(
-    rig: Rig, k: int, position: PositionPlan, plan: UnitPlan, before: str, length: w.LengthUnit
+    rig: Rig,
+    k: int,
+    position: PositionPlan,
+    plan: UnitPlan,
+    before: str,
+    length: w.LengthUnit,
 ) -> HangRow:
     unit, kind, here = rig.units[k], rig.kinds[k], rig.positions[k]
     mark, how = hangs(unit, here, length)
+    clip = clip_words(rig, k)
     return HangRow(
         k=k,
         number=unit.number,
@@ -78,12 +85,13 @@ def _row(
         kind=shorten(kind.name, LONGEST_KIND),
         weight="" if plan.weight is None else weight(plan.weight, length),
         mark=mark,
-        how=how,
+        how=", ".join(filter(None, (how, clip))),
         ends=_ends(position, plan, length),
         spacing="" if plan.spacing is None else w.length(plan.spacing, length, w.HANG),
         before=f"from {before}" if plan.spacing is not None else "",
         circuit=unit.circuit or "",
         load="" if kind.watts is None else f"{kind.watts:g} W",
+        outlet=outlet_words(here, plan.cable.outlet, length),
         cable=cable_words(rig, k, plan, length),
         connector=connector_words(rig, k, plan.connector, length),
     )
@@ -161,6 +169,15 @@ def _printed_turn(unit: Unit, plan: UnitPlan, length: w.LengthUnit) -> float | N
     turn = sense * floor(sense * turn / step + 1e-6) * step
     low, high = min(told_outlet, told_tie), max(told_outlet, told_tie)
     return None if low <= turn <= high else turn
+
+
+def outlet_words(position: Position, outlet: float | None, length: w.LengthUnit) -> str:
+    """Where an outlet is: along its position as `at`, or how far along the deck from a stand."""
+    if outlet is None:
+        return ""
+    if not isinstance(position, Stand):
+        return place_words(position, outlet, length)
+    return f"{w.length(outlet, length, w.SIZE)} off" if outlet else "at stand"
 
 
 def place_words(position: Position, at: float, length: w.LengthUnit) -> str:

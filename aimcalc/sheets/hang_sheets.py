@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from aimcalc.geometry.aim import ON_ITS_SIDE
 from aimcalc.rig.hang.findings import hang_findings
 from aimcalc.rig.hang.plan import usual_plan
 from aimcalc.scene.model import Pipe, Position
@@ -14,7 +15,7 @@ from aimcalc.sheets.facts import footer, trim_words
 from aimcalc.sheets.hang_columns import hang_columns
 from aimcalc.sheets.hang_facts import position_lines
 from aimcalc.sheets.hang_rows import PRINTED, HangRow, hang_rows
-from aimcalc.sheets.hang_steps import sentence, steps
+from aimcalc.sheets.hang_steps import Bodies, sentence, steps
 from aimcalc.sheets.paper import Page, PaperOptions, Sheet, Target, body_of, write_pages
 from aimcalc.sheets.rows import ZERO_MARKS
 from aimcalc.sheets.stance import stance_of
@@ -89,7 +90,7 @@ def _pages(
     members = rig.rows[name]
     stance = stance_of(position, [rig.units[k] for k in members], [answers[k] for k in members])
     opens = position.clamp_opens if isinstance(position, Pipe) else None
-    every = steps(plan.sort, opens)
+    every = steps(plan.sort, opens, _bodies(rig, members))
     body = body_of(options, True, SHORT)
     ticks = [step.word for step in every]
     trim = trim_words(position, options.length)
@@ -111,6 +112,13 @@ def _pages(
         first=tuple(position_lines(rig, plan, options.length)),
     )
     return table_pages(table, rows, body)
+
+
+def _bodies(rig: Rig, members: Sequence[int]) -> Bodies:
+    """How the bodies of a row lie."""
+    lying = [bool(rig.aims.attitude[k] == ON_ITS_SIDE) for k in members]
+    direct = any(rig.units[k].mount == "direct" for k in members)
+    return Bodies(not all(lying), any(lying), direct)
 
 
 def _zero(position: Position) -> str:

@@ -69,8 +69,11 @@ def draw_plan(sheet: Sheet, box: Box, way: Turned, *, on_pipe: bool) -> None:
     sheet.arrow(middle, y, *tip, weight=2.2)
 
 
-def draw_side(sheet: Sheet, box: Box, answer: Answer) -> None:
-    """Draw the unit from its side at its own tip: clip on top, tail below, nose to the page's end."""
+def draw_side(sheet: Sheet, box: Box, answer: Answer, clip: str = "") -> None:
+    """Draw the unit from its side at its own tip: clip on top, tail below, nose to the page's end.
+
+    `clip` says where the clip of a body on its side is: "CLIP SL".
+    """
     scale = box.height / 86.0
     down = radians(answer.down or 0.0)
     share = 0.62 if answer.mount == "direct" else 0.58 if down < -UPWARD else 0.46
@@ -97,7 +100,7 @@ def draw_side(sheet: Sheet, box: Box, answer: Answer) -> None:
     sheet.line(*ahead, *end, weight=1.2, dash=3)
     _draw_tail(sheet, at(-22, -9), scale)
     if aside:
-        sheet.text(box.right, box.top - SMALL, "CLIP to the side", SMALL, bold=True, align="r")
+        sheet.text(box.right, box.top - SMALL, clip, SMALL, bold=True, align="r")
         return
     across, up = at(24, 22)
     up = min(max(up - 3, box.bottom + 2), box.top - 8)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from math import degrees
 from typing import TYPE_CHECKING, NamedTuple
 
+from aimcalc.geometry.aim import ON_ITS_SIDE
 from aimcalc.rig.match import match_leaders
 from aimcalc.rig.places import WORDS, across, nearest_word, place
 from aimcalc.scene.model import Boom, Kind, Pipe, Position, Unit
@@ -49,6 +50,7 @@ class Row(NamedTuple):
     mark: Mark
     within: tuple[str, str]  # how close is close enough: "down 7°", "pan 11°"
     match: str
+    clip: str  # where the clip of a body on its side is
     clamp: str  # the three separate answers of a stem that is not plumb
     findings: tuple[str, ...]
     tail: str = ""  # filled in for the aim sheets, as the hang sheets have it
@@ -95,6 +97,7 @@ def _row(rig: Rig, k: int, answer: Answer, length: w.LengthUnit) -> Row:
         mark=_mark(answer, float(rig.surface_z[k]), length),
         within=_within(answer, turn == w.FREE),
         match="",
+        clip=clip_words(rig, k),
         clamp=_clamp(answer) if leaning else "",
         findings=(),
     )
@@ -128,6 +131,14 @@ def hangs(unit: Unit, position: Position, length: w.LengthUnit) -> tuple[str, st
     if unit.mount == "arm":
         how = f"ARM {w.length(unit.arm, length, w.SIZE)} {w.heading(unit.arm_to or 0.0)}"
     return _at(unit, position, length), how
+
+
+def clip_words(rig: Rig, k: int) -> str:
+    """Where the clip of a body on its side is to be found: "CLIP SL"; empty for any other."""
+    if rig.aims.attitude[k] != ON_ITS_SIDE:
+        return ""
+    x, y, z = rig.aims.up[:, k].tolist()
+    return f"CLIP {WORDS[nearest_word((x, y, z))]}"
 
 
 def _at(unit: Unit, position: Position, length: w.LengthUnit) -> str:

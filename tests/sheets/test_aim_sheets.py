@@ -324,7 +324,8 @@ def test_booms_and_stands_say_where_they_are():
     (page,) = pages_of(made("playhouse", "letter", "ft"), "boom SL", "ON THE BOOM")
     assert "boom 16'-0\" high, at 18'-6\" SL, 5'-0\" US" in [run.words for run in page]
     (page,) = pages_of(made("playhouse", "letter", "ft"), "floor SR", "ON THE STAND")
-    assert "at 18'-0\" SR, 3'-6\" US" in [run.words for run in page]
+    # To the inch: a stand put up an inch off turns every heading told for it.
+    assert "at 17'-11\" SR, 3'-6\" US" in [run.words for run in page]
 
 
 def row_of_units(count: int) -> Rig:

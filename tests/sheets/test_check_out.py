@@ -5,13 +5,14 @@ from __future__ import annotations
 import io
 from functools import cache
 
+import msgspec
 import pytest
 
 from aimcalc.rig.hang.plan import hang_plan
 from aimcalc.rig.solve import Rig, solve_rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Circuit, Unit
-from aimcalc.sheets.check_out import SPARE, check_out, left_words, reported, sections
+from aimcalc.sheets.check_out import COLUMNS, SPARE, check_out, left_words, reported, sections
 from aimcalc.sheets.paper import PaperOptions
 from tests.rigs import a_kind, a_pipe, a_scene
 from tests.sheets import pdf_reading
@@ -50,7 +51,11 @@ def test_every_unit_is_on_its_circuit_s_line(scene, paper, length):
     data, rig = made(scene, paper, length), rig_of(scene)
     lines = [line for page in pdf_reading.runs(data) for line in _lines(page)]
     for unit in rig.units:
-        beside = [line for line in lines if line[-2:] == [unit.channel, unit.kind]]
+        beside = [
+            line
+            for line in lines
+            if [x for x in line if x != "none"][-2:] == [unit.channel, unit.kind]
+        ]
         assert any(unit.number in line for line in beside), (unit.position, unit.number)
     circuits = [line[0] for line in lines if len(line) >= 4]
     for circuit in {unit.circuit for unit in rig.units}:
@@ -116,9 +121,21 @@ def test_what_is_still_to_do_is_counted():
         unit("4", 0.0, hung="tail down", works=False),
     ]
     told = left_words(hang_plan(rig_with(units)))
-    assert told == "Still to hang: 1 unit. Still to test: 1 unit. Did not come on: p/4."
+    assert told == "Still to hang: 1 unit. Still to test: 2 units. Did not come on: p/4."
     done = left_words(hang_plan(rig_with([unit("1", works=True)])))
     assert done == "Still to hang: none. Still to test: none."
+    new = left_words(hang_plan(rig_with([unit("1", 1.0), unit("2", 0.0)])))
+    assert new == "Still to hang: 2 units. Still to test: 2 units."
+
+
+def test_only_kinds_that_have_shutters_have_a_box_for_them():
+    kinds = [a_kind("k"), a_kind("wash", family="fresnel")]
+    units = [unit("1", circuit="A"), msgspec.structs.replace(unit("2", -1.0), kind="wash")]
+    rig = solve_rig(a_scene(units, kinds=kinds))
+    rows = [row for section in sections(rig, hang_plan(rig)) for row in section.rows]
+    heads = [col.head for col in COLUMNS]
+    assert [row[heads.index("shutters\nout")] for row in rows] == ["", "none"]
+    assert [row[heads.index("comes\non")] for row in rows] == ["", ""]
 
 
 def test_the_sheet_says_what_to_tick_and_how_to_type_it_back():
@@ -128,7 +145,7 @@ def test_the_sheet_says_what_to_tick_and_how_to_type_it_back():
         assert upper in heads
         assert lower in heads
     assert "hung = tail down (or tail up), works = yes (or no)" in first
-    assert "Still to hang: 78 units." in first
+    assert "Still to hang: 78 units. Still to test: 78 units." in first
 
 
 @pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)

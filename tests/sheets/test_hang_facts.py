@@ -7,7 +7,7 @@ import pytest
 from aimcalc.rig.hang.plan import hang_plan
 from aimcalc.rig.hang.records import WedgePlan
 from aimcalc.rig.solve import solve_rig
-from aimcalc.scene.model import Unit
+from aimcalc.scene.model import Boom, Stand, Unit
 from aimcalc.sheets.hang_facts import position_lines, wedge_words
 from tests.rigs import a_kind, a_pipe, a_scene
 
@@ -19,8 +19,8 @@ def lines(units, length="m", **scene):
     return dict(line.split(": ", 1) for line in told)
 
 
-def unit(number, at, point=(0.0, 5.0, 1.0)):
-    return Unit(position="p", number=number, kind="k", at=at, point=point)
+def unit(number, at, point=(0.0, 5.0, 1.0), **values):
+    return Unit(position="p", number=number, kind="k", at=at, point=point, **values)
 
 
 KIND = [a_kind(weight=10.0)]
@@ -69,10 +69,21 @@ def test_wedges_in_words():
     assert wedge_words([wedge]) == "24° SL of US for 1, 2"
 
 
-def test_a_wedge_is_turned_over_for_the_other_swing_and_not_for_the_other_side():
+def test_a_wedge_is_flipped_for_the_other_swing_and_not_for_the_other_side():
     # Seen from above, US to SL and DS to SR both run clockwise, US to SR runs the other way.
     first = WedgePlan("US", "SL", 24.0, ["p/1"])
     behind = WedgePlan("DS", "SR", 24.0, ["p/2"])
     mirrored = WedgePlan("US", "SR", 24.0, ["p/3"])
-    told = "24° SL of US for 1; SR of DS for 2; turned over, SR of US for 3"
+    told = "24° SL of US for 1; SR of DS for 2; flipped, SR of US for 3"
     assert wedge_words([first, behind, mirrored]) == told
+
+
+def test_a_boom_and_a_stand_say_where_they_are_put():
+    boom = Boom(name="p", x=-5.64, y=1.52, height=5.0)
+    arm = unit("1", 3.0, mount="arm", arm=0.5, arm_to=90.0)
+    assert lines([arm], pipes=[], booms=[boom])["PLACE"].startswith("5.64 m SR, 1.52 m US, from")
+    stand = Stand(name="p", x=1.0, y=-2.0, z=1.2)
+    told = lines([unit("1", None, mount="stand")], pipes=[], stands=[stand])["PLACE"]
+    assert told.startswith("1.00 m SL, 2.00 m DS")
+    assert "its top 1.20 m above the deck" in told
+    assert "PLACE" not in lines([unit("1", 0.0)])

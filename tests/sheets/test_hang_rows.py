@@ -211,3 +211,21 @@ def test_printed_places_and_the_cable_laid_add_up(name, length):
         assert laid + kept >= whole - 2 * step - 1e-4, (position, numbers)
         folded += 1
     assert folded > (3 if name == "playhouse" else 0)
+
+
+def test_every_row_says_where_its_outlet_is():
+    pipe = a_pipe(circuits=(Circuit(name="A", at=-4.5),))
+    (row,) = rows([unit("1", -3.0, circuit="A")], pipes=[pipe])
+    assert row.outlet == "4.50 m SR"
+    stand = Stand(name="p", x=0.0, y=-2.0, circuits=(Circuit(name="A", at=0.0),))
+    (row,) = rows([unit("1", None, mount="stand", circuit="A")], pipes=[], stands=[stand])
+    assert row.outlet == "at stand"
+
+
+def test_a_body_on_its_side_says_where_its_clip_is():
+    # The stem points DS from the boom and the body lies against it, body-up towards the boom: US.
+    boom = Boom(name="p", x=-6.0, y=0.0, height=5.0)
+    (row,) = rows([unit("1", 3.0, mount="direct", arm_to=180.0)], pipes=[], booms=[boom])
+    assert row.how == "DIRECT, CLIP US"
+    (hung,) = rows([unit("1", 3.0)])
+    assert hung.how == ""

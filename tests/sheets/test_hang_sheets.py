@@ -146,7 +146,7 @@ def test_every_page_has_stance_steps_ticks_initials_cautions_and_its_count():
 
 
 STEPS = [
-    *("clamp", "opening", "snug", "wrench", "safety", "tail", "shutters", "upright"),
+    *("clamp", "opening", "snug", "wrench", "safety", "tail", "shutters", "clip"),
     *("point", "lock", "cable", "tie", "test"),
 ]
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from aimcalc.sheets.hang_steps import sentence, steps
+from aimcalc.sheets.hang_steps import Bodies, sentence, steps
 
 # The order of the trade: clamp, opening, snug, wrench, safety, tail, shutters, upright, point, lock, cable,
 # tie, test (common practice, no source).
 HANGING = ["clamp", "opening", "snug", "wrench", "safety"]
-POINTING = ["tail", "shutters", "upright", "point", "lock", "cable", "tie", "test"]
+POINTING = ["tail", "shutters", "clip", "point", "lock", "cable", "tie", "test"]
 ORDER = [*HANGING, *POINTING]
 
 
@@ -19,7 +19,7 @@ def test_a_pipe_s_steps_come_in_the_order_of_the_trade():
     words = {step.word: step.words for step in every}
     assert words["opening"] == "clamp opening DS"
     assert words["safety"] == "safety cable round the pipe and through the yoke"
-    assert words["upright"] == "upright: clip above, tail below"
+    assert words["clip"] == "upright: clip above, tail below"
 
 
 def test_the_safety_cable_comes_before_anything_is_pointed():
@@ -51,3 +51,16 @@ def test_the_sentence_numbers_every_step():
         "1 clamp over the pipe, on its mark. 2 clamp opening US. 3 snug by hand."
     )
     assert told.endswith("13 test it.")
+
+
+def test_bodies_on_their_side_are_not_told_to_stand_upright():
+    def told(bodies):
+        return {step.word: step.words for step in steps("boom", None, bodies)}
+
+    lying = told(Bodies(upright=False, lying=True, direct=True))
+    assert "upright" not in lying["clip"]
+    assert "on its side: clip to the side its row names" in lying["clip"]
+    assert "the clamp tips the nose, the yoke turns it" in lying["point"]
+    mixed = told(Bodies(upright=True, lying=True, direct=True))
+    assert mixed["clip"].startswith("upright: clip above, tail below; where the row says CLIP")
+    assert told(Bodies())["point"] == "point it"

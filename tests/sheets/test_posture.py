@@ -119,5 +119,5 @@ def test_a_body_on_its_side_says_where_its_clip_is():
     boom = Boom(name="p", x=-6.0, y=0.0, height=5.0)
     direct = unit((0, 2, 1), at=3.0, mount="direct", arm_to=180.0)
     answer, _, _ = answer_of(direct, pipes=[], booms=[boom])
-    text, _ = drawn(lambda sheet: draw_side(sheet, BOX, answer))
-    assert "CLIP to the side" in [run.words for run in text]
+    text, _ = drawn(lambda sheet: draw_side(sheet, BOX, answer, "CLIP US"))
+    assert "CLIP US" in [run.words for run in text]
