@@ -65,9 +65,9 @@ ONE = (
     Col("", 220),
 )
 CABLES = (
-    Col("position", 96, bold=True, least=8.0),
-    Col("circuit", 56, bold=True),
-    Col("units", 70, wrap=True),
+    Col("position", 90, bold=True, least=8.0),
+    Col("circuit", 50, bold=True),
+    Col("units", 96, wrap=True),
     Col("cable", 66, bold=True),
     Col("must\nreach", 66),
     Col("from\noutlet at", 84),
@@ -211,11 +211,12 @@ def cable_rows(rig: Rig, plan: HangPlan, length: w.LengthUnit) -> list[list[str]
         position, unit = rig.scene.positions[cable.position], units[cable.units[0]]
         run, k = unit.cable, places[cable.units[0]]
         numbers = ", ".join(short(unit) for unit in cable.units)
+        twofer = ", ".join(twofer_words(rig, run, shared.get(k)))
         rows.append(
             [
                 cable.position,
                 cable.circuit,
-                ": ".join([numbers, *twofer_words(rig, run, shared.get(k))]),
+                f"{numbers}: {twofer}" if twofer else numbers,
                 "NONE LEFT" if cable.stock is None else cable_name(rig, cable.stock),
                 w.length(cable.need, length, w.SIZE),
                 "" if run.outlet is None else place_words(position, run.outlet, length),
@@ -332,7 +333,7 @@ def mark_cells(row: HangRow) -> list[str]:
         *ends,
         row.spacing,
         row.circuit,
-        ", ".join(filter(None, row.cable)),
+        ", ".join(filter(None, (*row.cable, *row.twofer))),
         ", ".join(filter(None, row.connector)),
         row.weight,
     ]

@@ -41,7 +41,8 @@ class HangRow(NamedTuple):
     outlet: str  # where the circuit's outlet is, along the position
     cable: tuple[str, ...]
     connector: tuple[str, ...]
-    findings: tuple[str, ...] = ()
+    twofer: tuple[str, ...] = ()  # with whom it shares its circuit, and where
+    findings: tuple[str, ...] = ()  # lines under the row, `twofer` first
     clamp: str = ""
 
 
@@ -61,8 +62,8 @@ def hang_rows(
         for k, unit in zip(rig.rows[position.position], position.units, strict=True):
             told = tuple(printed.get(unit.unit, ()))
             row = _row(rig, k, position, unit, before, length)
-            cable = (*row.cable, *twofer_words(rig, unit.cable, shared.get(k)))
-            mine.append(row._replace(cable=tuple(filter(None, cable)) or NOTHING, findings=told))
+            twofer = tuple(twofer_words(rig, unit.cable, shared.get(k)))
+            mine.append(row._replace(twofer=twofer, findings=(*twofer, *told)))
             before = unit.number
     return rows
 

@@ -229,3 +229,22 @@ def test_a_body_on_its_side_says_where_its_clip_is():
     assert row.how == "DIRECT, CLIP US"
     (hung,) = rows([unit("1", 3.0)])
     assert hung.how == ""
+
+
+def test_twofers_are_named_on_the_rows_that_use_them():
+    # As in tests/rig/hang/test_counts.py: 1 and 2 on one cable, 3 on its own from the same outlet.
+    units = [unit(n, at, circuit="A") for n, at in (("1", 6.0), ("2", 5.7), ("3", 3.0))]
+    kind = a_kind(tail=0.9, tail_exit=(0.2, 0.1))
+    pipe = a_pipe(circuits=(Circuit(name="A", at=0.0),))
+    rig = solve_rig(a_scene(units, pipes=[pipe], kinds=[kind]))
+    plan = hang_plan(rig)
+    one, two, three = hang_rows(rig, plan, (), "m")["p"]
+    assert one.twofer == ("TWOFER with 2", "TWOFER AT OUTLET with 3")
+    assert two.cable == ("TWOFER", "with unit 1")
+    assert two.twofer == ("TWOFER AT OUTLET with 3",)
+    assert three.twofer == three.findings == ("TWOFER AT OUTLET with 1, 2",)
+    listed = {row[2] for row in cable_rows(rig, plan, "m")}
+    assert listed == {
+        "1, 2: TWOFER with 2, TWOFER AT OUTLET with 3",
+        "3: TWOFER AT OUTLET with 1, 2",
+    }
