@@ -157,7 +157,7 @@ def _notes(
         f"{revision}, {w.count(system.units.size, 'unit')}. FACE PLANE: level, {face} above deck and "
         f"platforms; lux on it; {scenery}.",
         f"Figures on a grid of {coarse}, holes on one of {fine}; holes under "
-        f"{lw.area(SMALLEST, length)} are not told of.",
+        f"{lw.area(SMALLEST, length)} are not drawn.",
     ]
     name = "all systems together" if system.name == ALL else system.name
     foot = f"No room on the map for {some(left_out)}." if left_out else ""
@@ -193,9 +193,9 @@ def _hole(
     rig: Rig, number: int, gap: Gap, helpers: list[Helper] | None, unit: w.LengthUnit
 ) -> list[str]:
     """One hole: size, darkest, the unit that fills it best, how it is then set and what that does."""
-    head = f"H{number}  {lw.area(gap.area, unit)}, darkest {lw.lux(gap.least)}"
+    head = f"hole {number}  {lw.area(gap.area, unit)}, darkest {lw.lux(gap.least)}"
     if helpers is None:
-        return [f"{head}: not asked who could fill it"]
+        return [f"{head}: no fix searched for"]
     if not helpers:
         return [f"{head}: no unit of the system can fill it"]
     best = helpers[0]
@@ -217,7 +217,7 @@ def _write_table(page: Drawing, top: float, bottom: float, rows: list[list[str]]
     for k, row in enumerate(rows):
         more = len(rows) - k
         full = k > 0 and y - len(row) * step - (step if more > 1 else 0.0) < bottom
-        told = [f"{w.count(more, 'more hole')}: aimcalc cover tells of them."] if full else row
+        told = [f"{w.count(more, 'more hole')}: listed by aimcalc cover."] if full else row
         for n, text in enumerate(told):
             inset, bold = (INSET if n and k else 0.0), n == 0 and k > 0
             size = shrink_to_fit(text, TYPE * share, page.width - 2 * EDGE - inset, bold)

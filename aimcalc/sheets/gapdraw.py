@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -12,7 +12,7 @@ from aimcalc.sheets import light_words as lw
 from aimcalc.sheets import marks, words
 from aimcalc.sheets.drawing import CAPITAL, PT, Line, Shape, Words, text_width
 from aimcalc.sheets.labels import Wish
-from aimcalc.sheets.plancanvas import TEXT, Canvas, Label, label_size, row_height
+from aimcalc.sheets.plancanvas import TEXT, Canvas, Label, is_figure, label_size, row_height
 from aimcalc.sheets.plandraw import stage_lines, stand_marks
 from aimcalc.sheets.raster import cross_hatch, flags_of, outline_lines, row_boxes
 
@@ -31,12 +31,11 @@ STEPS = 5  # lines of equal light, about
 SHORTEST = 8.0  # mm: a line of equal light that is shorter is left out
 BARE = 40.0  # mm: a line that has no room for its value is drawn only when longer
 VALUES_APART = 110.0  # mm along a line from value to value, about
-TRIES = 9  # places along a line that its value may have
+TRIES = 25  # places along a line that its value may have
 COUNTS_APART = 16.0  # mm between counts, at least
 COUNT_STEPS = {"m": (0.5, 1, 2, 3, 5, 10, 20, 50), "ft": (2, 3, 4, 6, 10, 15, 30, 60, 150)}
 FOOT = 0.3048
 NUDGES = ((0, 0), (3, 0), (-3, 0), (0, 3), (0, -3), (3, 3), (-3, -3))  # mm
-PAD = 0.4  # mm of white round a value
 BESIDE = 2.5  # mm of white beside what is said of a hole
 
 
@@ -49,9 +48,13 @@ def draw_light(study: Study, system: SystemLight, view: View, unit: LengthUnit) 
     names, inside.labels = inside.labels, []
     if system.figures.most > 0:
         _holes(inside, study, system, unit)
+    lines = _contours(inside, study, system) if system.figures.most > 0 else []
+    for line in lines:
+        inside.room.draw_line(line.page)
     _counts(inside, study, system, unit)
-    if system.figures.most > 0:
-        _contours(inside, study, system)
+    for line in lines:
+        if _values(inside, line) or line.along[-1] >= BARE:
+            inside.line(line.points, 0.75)
     inside.labels = names
     inside.place_labels()
     return inside
@@ -87,7 +90,7 @@ def _holes(inside: Canvas, study: Study, system: SystemLight, unit: LengthUnit) 
     x, y = study.fine.grid.plan()
     middle = inside.view.at(float(x.mean()), float(y.mean()))
     for k, gap in enumerate(system.gaps):
-        rows = (f"H{k + 1}  {lw.area(gap.area, unit)}", *_centre(gap, unit))
+        rows = (f"hole {k + 1}  {lw.area(gap.area, unit)}", *_centre(gap, unit))
         half = 500 / inside.view.scale * min(gap.box[2] - gap.box[0], gap.box[3] - gap.box[1])
         away = float(np.arctan2(*(spots[k] - middle)[::-1]))
         spot = spots[k].tolist()
@@ -128,27 +131,34 @@ def _told(inside: Canvas, rows: tuple[str, ...], wish: Wish) -> bool:
 
 
 def _centre(gap: Gap, unit: LengthUnit) -> tuple[str, str]:
-    return words.across(gap.centre[0], unit), words.upstage(gap.centre[1], unit)
+    return f"at {words.across(gap.centre[0], unit)}", f"and {words.upstage(gap.centre[1], unit)}"
 
 
-def _contours(inside: Canvas, study: Study, system: SystemLight) -> None:
-    """Lines of equal light, each with its value; none in holes, for those are below the threshold."""
+class _Contour(NamedTuple):
+    """A line of equal light: plan points (n, 2), on paper, the distance along it there, its value."""
+
+    points: Array
+    page: Array
+    along: Array
+    value: str
+
+
+def _contours(inside: Canvas, study: Study, system: SystemLight) -> list[_Contour]:
+    """Lines of equal light; none in holes, for those are below the threshold."""
     import contourpy
 
     grid = study.fine.grid
     if min(grid.inside.shape) < 2:  # one row of points has no lines across it
-        return
+        return []
     raster = np.ma.masked_invalid(grid.raster(system.level))
     lines = contourpy.contour_generator(grid.x, grid.y, raster)
+    found = []
     for level in contour_levels(system.below, system.figures.most):
         for run in lines.lines(level):
             points = np.asarray(run, np.float64)
-            along = _along(inside.view.to_page(points))
-            if along[-1] < SHORTEST:
-                continue
-            valued = _values(inside, inside.view.to_page(points), along, lw.lux(level))
-            if valued or along[-1] >= BARE:
-                inside.line(points, 0.75)
+            page = inside.view.to_page(points)
+            found.append(_Contour(points, page, _along(page), lw.lux(level)))
+    return [line for line in found if line.along[-1] >= SHORTEST]
 
 
 def _along(page: Array) -> Array:
@@ -157,16 +167,20 @@ def _along(page: Array) -> Array:
     return np.concatenate(([0.0], np.cumsum(np.hypot(step[:, 0], step[:, 1]))))
 
 
-def _values(inside: Canvas, page: Array, along: Array, text: str) -> bool:
-    """Put the value of a line on it, again after a while on a long one; False where there is no room."""
+def _values(inside: Canvas, line: _Contour) -> bool:
+    """Put the value of a line on it, again after a while on a long one; False where there is no room.
+
+    It goes where the line is steep: one that ran level up to the figure would be its minus sign.
+    """
     found = False
+    page, along = line.page, line.along
     parts = max(1, int(along[-1] / VALUES_APART))
     for part in range(parts):
         for k in range(TRIES):
             off = 0.5 + (k + 1) // 2 * (1 if k % 2 else -1) / (TRIES + 1)
             at = (part + off) / parts * along[-1]
             x, y = (float(np.interp(at, along, page[:, axis])) for axis in range(2))
-            if _put(inside, x, y, text, TEXT, bold=False):
+            if _put(inside, x, y, line.value, TEXT, bold=False):
                 found = True
                 break
     return found
@@ -205,7 +219,9 @@ def _put(inside: Canvas, x: float, y: float, text: str, size: float, *, bold: bo
     """Text with its middle at a point, on white; False where that is taken."""
     width, height = label_size([text], size, bold)
     left, bottom = x - width / 2, y - height / 2
-    if not inside.room.claim(left - PAD, bottom - PAD, left + width + PAD, bottom + height + PAD):
+    inside.tell_lines()
+    right, top = left + width, bottom + height
+    if not inside.room.claim(left, bottom, right, top, figure=is_figure([text])):
         return False
     box = [(left, bottom), (left + width, bottom), (left + width, bottom + height)]
     inside.shapes.append(Shape(np.array([*box, (left, bottom + height)]), 0.0, "white"))

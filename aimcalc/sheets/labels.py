@@ -1,8 +1,9 @@
 """Where the labels of a drawing go, so that none covers another.
 
 Each label looks for a free place near the point it belongs to: in rings round it, nearest ring first,
-the wanted direction first on each. What must stay visible (marks, symbols) is given as blocks. The
-same wishes give the same places.
+the wanted direction first on each. What must stay visible (marks, symbols) is given as blocks, lines
+that no label may erase as kept lines. A line that runs level up to a figure reads as a minus sign, so
+none does. The same wishes give the same places.
 """
 
 from __future__ import annotations
@@ -13,11 +14,16 @@ import numpy as np
 
 from aimcalc.geometry.vectors import Array
 
+Flags = np.ndarray[tuple[int, ...], np.dtype[np.bool_]]
+
 RINGS = (0.0, 1.5, 3.5, 6.0, 9.0, 13.0, 18.0, 24.0, 31.0)  # mm from the mark's edge to the label's
 SECTORS = 16
 LEADER = 2.0  # mm: a label further off than this gets a line to its mark
 BEAD = 0.4  # mm: half the width of the room a leader takes
 MARGIN = 0.5  # mm between labels
+DASH = 1.2  # mm before a figure, where the end of a level line reads as a minus sign
+SHALLOW = 0.7  # rise per run of a line that still reads so (35 degrees)
+PIECE = 1.0  # mm of a line that a rectangle stands for
 NEARER = 0.8  # how near a label is to its own mark, of the distance to the next like one
 
 
@@ -31,6 +37,7 @@ class Wish(NamedTuple):
     clear: float  # radius of the mark
     toward: float = 0.0  # wanted direction from the mark, radians anticlockwise from +x
     rivals: Array | None = None  # like marks (n, 2): a label without a line is nearest to its own
+    figure: bool = False  # begins with a figure: no line may run level up to it
 
 
 class Place(NamedTuple):
@@ -41,30 +48,51 @@ class Place(NamedTuple):
     leader: tuple[tuple[float, float], tuple[float, float]] | None
 
 
+class _Pile:
+    """A growing pile of rectangles (left, bottom, right, top)."""
+
+    def __init__(self) -> None:
+        self._rows = np.empty((256, 4))
+        self._count = 0
+
+    def add(self, rows: Array) -> None:
+        needed = self._count + len(rows)
+        if needed > len(self._rows):
+            self._rows = np.concatenate([self._rows, np.empty((needed, 4))])
+        self._rows[self._count : needed] = rows
+        self._count = needed
+
+    def around(self, boxes: Array) -> Array:
+        """Those that lie in the rectangle round some boxes."""
+        rows = self._rows[: self._count]
+        low, high = boxes[:, :2].min(axis=0), boxes[:, 2:].max(axis=0)
+        return np.asarray(rows[((rows[:, 2:] > low) & (rows[:, :2] < high)).all(axis=1)])
+
+
 class Room:
-    """A frame (left, bottom, right, top) and the blocks in it that labels keep off."""
+    """A frame (left, bottom, right, top) and what labels keep off in it."""
 
     def __init__(self, frame: tuple[float, float, float, float]) -> None:
         self.frame = frame
-        self._blocks = np.empty((256, 4))
-        self._count = 0
+        self._blocks = _Pile()
+        self._kept = _Pile()  # along lines that no label erases
+        self._dashes = _Pile()  # the shallow pieces of all lines
+        self._starts = _Pile()  # just before the figures that are placed
 
     def block(self, left: float, bottom: float, right: float, top: float) -> None:
         """Keep labels off this rectangle."""
-        self._add(np.array([(left, bottom, right, top)]))
+        self._blocks.add(np.array([(left, bottom, right, top)]))
 
-    def _add(self, blocks: Array) -> None:
-        needed = self._count + len(blocks)
-        if needed > len(self._blocks):
-            self._blocks = np.concatenate([self._blocks, np.empty((needed, 4))])
-        self._blocks[self._count : needed] = blocks
-        self._count = needed
+    def keep_line(self, points: Array) -> None:
+        """Keep labels off a line (n, 2); the line from a label to its mark may cross it."""
+        ends = _pieces(points)
+        self._kept.add(_rectangles(ends[:, 0], ends[:, 1]) + np.array([-BEAD, -BEAD, BEAD, BEAD]))
 
-    def _around(self, boxes: Array) -> Array:
-        """The blocks that lie in the rectangle round some boxes."""
-        blocks = self._blocks[: self._count]
-        low, high = boxes[:, :2].min(axis=0), boxes[:, 2:].max(axis=0)
-        return np.asarray(blocks[((blocks[:, 2:] > low) & (blocks[:, :2] < high)).all(axis=1)])
+    def draw_line(self, points: Array) -> None:
+        """A line (n, 2) is drawn here: no figure goes where it would read as its minus sign."""
+        ends = _pieces(points)
+        level = ends[_shallow(ends[:, 1] - ends[:, 0])]
+        self._dashes.add(_rectangles(level[:, 0], level[:, 1]))
 
     def place(self, *wishes: Wish) -> Place | None:
         """A place for one label, which becomes a block: by the first wish that finds one, or None.
@@ -78,38 +106,60 @@ class Room:
                     return found
         return None
 
-    def claim(self, left: float, bottom: float, right: float, top: float) -> bool:
+    def claim(
+        self, left: float, bottom: float, right: float, top: float, *, figure: bool = False
+    ) -> bool:
         """True where a rectangle is free and in the frame; it is then a block itself."""
         box = np.array([(left, bottom, right, top)])
-        if not self._inside(box)[0] or _touched(box, self._around(box))[0]:
+        if not self._free(box, figure)[0]:
             return False
-        self._add(box)
+        self._put(box, figure)
         return True
 
     def _near(self, wish: Wish, line: str) -> Place | None:
         boxes, gaps = _candidates(wish)
-        blocks = self._around(boxes)
         far = gaps > LEADER
-        allowed = far if line != "none" else ~far & _nearest_to_own(wish, boxes)
         starts, ends = _leaders(wish, boxes)
-        for k in np.flatnonzero(allowed & self._inside(boxes) & ~_touched(boxes, blocks)):
+        if line == "none":
+            allowed = ~far & _nearest_to_own(wish, boxes)
+        else:
+            allowed = far.copy()
+            if wish.figure:
+                allowed &= ~((ends[:, 0] <= boxes[:, 0]) & _shallow(ends - starts))
+        blocks, figures = self._blocks.around(boxes), self._starts.around(boxes)
+        for k in np.flatnonzero(allowed & self._free(boxes, wish.figure)):
             if line == "clear" and _crosses(starts[k], ends[k], blocks):
                 continue
-            return self._take(boxes[k], (starts[k], ends[k]) if far[k] else None)
+            if far[k] and _crosses(starts[k], ends[k], figures):
+                continue
+            return self._take(boxes[k], (starts[k], ends[k]) if far[k] else None, wish.figure)
         return None
 
-    def _inside(self, boxes: Array) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
+    def _free(self, boxes: Array, figure: bool) -> Flags:
+        """Which boxes lie in the frame and on nothing, with no dash before them if they are figures."""
         left, bottom, right, top = self.frame
-        inside = (boxes[:, 0] >= left) & (boxes[:, 1] >= bottom)
-        return inside & (boxes[:, 2] <= right) & (boxes[:, 3] <= top)
+        free = (boxes[:, 0] >= left) & (boxes[:, 1] >= bottom)
+        free &= (boxes[:, 2] <= right) & (boxes[:, 3] <= top)
+        for pile in (self._blocks, self._kept):
+            free &= ~_touched(boxes, pile.around(boxes))
+        if figure:
+            before = _before(boxes)
+            free &= ~_touched(before, self._dashes.around(before))
+        return free
 
-    def _take(self, box: Array, leader: tuple[Array, Array] | None) -> Place:
-        self._add((box + np.array([-MARGIN, -MARGIN, MARGIN, MARGIN]))[None])
+    def _put(self, box: Array, figure: bool) -> None:
+        self._blocks.add(box + np.array([-MARGIN, -MARGIN, MARGIN, MARGIN]))
+        if figure:
+            self._starts.add(_before(box))
+
+    def _take(self, box: Array, leader: tuple[Array, Array] | None, figure: bool) -> Place:
+        self._put(box[None], figure)
         if leader is None:
             return Place(float(box[0]), float(box[1]), None)
         start, end = leader
         beads = _beads(start, end)
-        self._add(np.concatenate([beads - BEAD, beads + BEAD], axis=1))
+        self._blocks.add(np.concatenate([beads - BEAD, beads + BEAD], axis=1))
+        self.draw_line(np.array(leader))
         line = ((float(start[0]), float(start[1])), (float(end[0]), float(end[1])))
         return Place(float(box[0]), float(box[1]), line)
 
@@ -130,7 +180,33 @@ def _candidates(wish: Wish) -> tuple[Array, Array]:
     return boxes, np.repeat(RINGS, SECTORS)
 
 
-def _touched(boxes: Array, blocks: Array) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
+def _before(boxes: Array) -> Array:
+    """The strip before each box in which a dash would stand, (n, 4)."""
+    left, bottom, _, top = boxes.T
+    return np.stack([left - DASH, bottom, left, top], axis=1)
+
+
+def _shallow(steps: Array) -> Flags:
+    """Which steps (n, 2) are so level that they read as a dash."""
+    return np.asarray(np.abs(steps[:, 1]) <= SHALLOW * np.abs(steps[:, 0]))
+
+
+def _pieces(points: Array) -> Array:
+    """A line (n, 2) cut into pieces no longer than PIECE, (k, 2 ends, 2)."""
+    step = np.diff(points, axis=0)
+    count = np.maximum(np.ceil(np.hypot(step[:, 0], step[:, 1]) / PIECE), 1).astype(int)
+    own = np.repeat(np.arange(len(count)), count)
+    nth = np.arange(count.sum()) - np.repeat(np.cumsum(count) - count, count)
+    share = np.stack([nth, nth + 1], axis=1) / count[own, None]
+    return np.asarray(points[own, None] + share[..., None] * step[own, None])
+
+
+def _rectangles(starts: Array, ends: Array) -> Array:
+    """The rectangles that have these points (n, 2) for corners, (n, 4)."""
+    return np.concatenate([np.minimum(starts, ends), np.maximum(starts, ends)], axis=1)
+
+
+def _touched(boxes: Array, blocks: Array) -> Flags:
     """Which boxes overlap any block."""
     a, b = boxes[:, None], blocks[None]
     apart = (a[..., 0] >= b[..., 2]) | (a[..., 2] <= b[..., 0])
@@ -138,7 +214,7 @@ def _touched(boxes: Array, blocks: Array) -> np.ndarray[tuple[int, ...], np.dtyp
     return np.asarray(~apart.all(axis=1))
 
 
-def _nearest_to_own(wish: Wish, boxes: Array) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
+def _nearest_to_own(wish: Wish, boxes: Array) -> Flags:
     """Which boxes lie clearly nearer to their own mark than to its rivals."""
     middle = (boxes[:, :2] + boxes[:, 2:]) / 2
     own = np.hypot(*(middle - np.array([wish.x, wish.y])).T)

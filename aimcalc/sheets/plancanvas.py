@@ -11,7 +11,7 @@ from aimcalc.geometry.vectors import Array
 from aimcalc.sheets import marks
 from aimcalc.sheets.drawing import CAPITAL, PT, TAIL, Dash, Line, Shape, Words, text_width
 from aimcalc.sheets.labels import Place, Room, Wish
-from aimcalc.sheets.planpage import View
+from aimcalc.sheets.planpage import View, ruler_dashes
 
 TEXT = 10.0  # pt
 LEADING = 1.2  # from row to row, of the type size
@@ -39,12 +39,18 @@ class Canvas:
         self.labels: list[Label] = []
         self.left_out: list[str] = []
         self.room = Room(view.frame)
+        self._told = 0  # how many of the lines the labels know of
 
     def line(self, points: Array, weight: float, dash: Dash = "solid") -> list[marks.Run]:
         """Draw what the frame shows of a line given in plan metres."""
         runs = marks.inside(self.view.to_page(points), self.view.frame)
         self.lines += [Line(run.points, weight, dash) for run in runs]
         return runs
+
+    def key_outline(self, points: Array, weight: float) -> None:
+        """Draw a closed outline that no label erases."""
+        for run in self.line(np.concatenate([points, points[:1]]), weight):
+            self.room.keep_line(run.points)
 
     def outline(self, points: Array, weight: float, dash: Dash = "solid") -> None:
         """Draw what the frame shows of a closed outline."""
@@ -78,19 +84,29 @@ class Canvas:
         """
         width, height = label_size(rows, size, bold)
         wishes = [
-            Wish(*mark, width, height, clear, way, rivals)
+            Wish(*mark, width, height, clear, way, rivals, is_figure(rows))
             for mark, way in zip(at, toward, strict=True)
         ]
         self.labels.append(Label(rows, size, bold, tuple(wishes)))
 
     def place_labels(self) -> None:
         """Put every label where it is free, in the order they were asked for."""
+        self.tell_lines()
         for label in self.labels:
             place = self.room.place(*label.wishes)
             if place is None:
                 self.left_out.append(" ".join(label.rows))
             else:
                 self._put(label, place)
+
+    def tell_lines(self) -> None:
+        """Tell the labels of the lines drawn since the last time, first of all of the ruler's."""
+        if not self._told:
+            for points in ruler_dashes(self.view):
+                self.room.draw_line(points)
+        for line in self.lines[self._told :]:
+            self.room.draw_line(line.points)
+        self._told = len(self.lines)
 
     def _put(self, label: Label, place: Place) -> None:
         left, bottom = place.left, place.bottom
@@ -103,6 +119,11 @@ class Canvas:
             y += label.size * PT * LEADING
         if place.leader:
             self.lines.append(Line(np.array(place.leader), 0.75))
+
+
+def is_figure(rows: Sequence[str]) -> bool:
+    """Whether some row begins with a figure, which a level line before it would turn negative."""
+    return any(row[:1].isdigit() for row in rows)
 
 
 class RowHeight(NamedTuple):

@@ -28,6 +28,7 @@ BODY_LENGTH = 0.6  # m, of a unit whose kind gives no length
 SYMBOL = (5.5, 11.0)  # mm, shortest and longest symbol
 POLE = 1.3  # mm, radius of a boom's ring
 BESIDE = 5.0  # mm from unit to unit where a boom's units are drawn side by side
+NAME_IN, NAME_STEP = 22.0, 8.0  # mm from a pipe's end to where its name may stand beside it, and on
 LONGEST_TAG, LONGEST_NAME = 8, 24  # letters
 MOST_NAMES = 6
 RIM_POINTS = 144
@@ -119,7 +120,7 @@ def stage_lines(inside: Canvas, rig: Rig) -> None:
     """Deck outline, acting area, platforms and boxes; what hangs overhead belongs on the section."""
     stage = rig.scene.stage
     if stage.outline:
-        inside.outline(np.array(stage.outline), 2.0)
+        inside.key_outline(np.array(stage.outline), 2.0)
     if stage.acting and stage.acting != stage.outline:
         inside.outline(np.array(stage.acting), 0.75, "dotted")
     for solid in rig.scene.solids:
@@ -292,7 +293,10 @@ def _position_names(
 def _name_spots(
     inside: Canvas, position: Position
 ) -> tuple[list[tuple[float, float]], list[float]]:
-    """Marks a position's name may stand by, and on which side: the ends of a pipe, outwards."""
+    """Marks a position's name may stand by, and on which side.
+
+    Of a pipe: beyond its ends, then beside it from its ends inwards.
+    """
     if not isinstance(position, Pipe):
         out = 0.0 if position.x > 0 else np.pi
         return [inside.view.at(position.x, position.y)] * 4, [out, DOWN_PAGE, UP_PAGE, np.pi - out]
@@ -303,11 +307,13 @@ def _name_spots(
     ends = ends[np.argsort(ends[:, 0], kind="stable")]
     (x0, y0), (x1, y1) = ends.tolist()
     outwards = float(np.arctan2(y0 - y1, x0 - x1))
-    return [(x0, y0), (x1, y1), ((x0 + x1) / 2, (y0 + y1) / 2)], [
-        outwards,
-        outwards + np.pi,
-        UP_PAGE,
-    ]
+    spots, ways = [(x0, y0), (x1, y1)], [outwards, outwards + np.pi]
+    along = np.array([x1 - x0, y1 - y0]) / max(float(np.hypot(x1 - x0, y1 - y0)), 1e-9)
+    for inwards in np.arange(NAME_IN, np.hypot(x1 - x0, y1 - y0) - NAME_IN, NAME_STEP):
+        for x, y in (ends[0] + inwards * along, ends[1] - inwards * along):
+            spots += [(float(x), float(y))] * 2
+            ways += [UP_PAGE, DOWN_PAGE]
+    return spots, ways
 
 
 def _height(position: Position, options: PaperOptions) -> str:

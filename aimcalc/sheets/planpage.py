@@ -240,6 +240,21 @@ def _rulers(drawing: Drawing, view: View, unit: LengthUnit, axes: Axes) -> None:
             _side_figure(drawing, view, y, _figure(k * step, axes.up, unit))
 
 
+def ruler_dashes(view: View) -> list[Array]:
+    """What of the zero lines can be read as a dash: the level one, and the ticks across the upright one.
+
+    Where the ticks are depends on the unit; here they are wherever they may be.
+    """
+    (x, y), (left, bottom, right, top) = view.at(0.0, 0.0), view.frame
+    ticks = np.arange(bottom, top, 2 * TICK)
+    dashes = [np.array([(x - TICK, at), (x + TICK, at)]) for at in ticks]
+    return [
+        run.points
+        for d in (*dashes, [(left, y), (right, y)])
+        for run in inside(np.array(d), view.frame)
+    ]
+
+
 def _tick_steps(view: View, unit: LengthUnit) -> tuple[float, int]:
     """Metres from tick to tick (0.5 m or 2 ft, more on a small drawing), and ticks to a figure."""
     step = 0.5 if unit == "m" else 2 * FOOT

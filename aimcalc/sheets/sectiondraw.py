@@ -27,6 +27,7 @@ BIG = 12.0  # pt
 DOT = 0.8  # mm, the least radius of a pipe
 EYE = 1.0  # mm
 ARC = 9.0  # mm, radius of the arc of an angle
+ARC_POINTS = 17
 CLEAR_OF_LENS = 6.0  # mm from a lens to the words on its axis
 PAD = 0.6  # mm of white round them
 STEPS = 240  # points of a line that follows the deck
@@ -148,10 +149,13 @@ def _beside(inside: Canvas, pipe: Pipe, plane: Plane) -> None:
 def units(inside: Canvas, rig: Rig, plane: Plane, shown: Beams, unit: LengthUnit) -> None:
     """Units in pose with drop and pivot, axes, field edges, and the angle at each face."""
     taken: list[Array] = []
+    arcs = [_arc(inside, rig, plane, k) for k in shown.unit.tolist()]
+    middles = np.array([arc[len(arc) // 2] for arc in arcs]).reshape(-1, 2)
     for row, k in enumerate(shown.unit.tolist()):
         _beam(inside, rig, plane, shown, row)
         _body(inside, rig, plane, k)
-        _at_face(inside, rig, plane, k, taken)
+        _at_face(inside, rig, plane, k, arcs[row], np.delete(middles, row, axis=0))
+        _name_on_axis(inside, rig, plane, k, taken)
         _at_plaster(inside, rig, plane, k, unit)
 
 
@@ -183,30 +187,43 @@ def _body(inside: Canvas, rig: Rig, plane: Plane, k: int) -> None:
     inside.block(*at, 0.6)
 
 
-def _at_face(inside: Canvas, rig: Rig, plane: Plane, k: int, taken: list[Array]) -> None:
-    """The angle at the point a unit is aimed at, with an arc from level; its name along its axis."""
+def _arc(inside: Canvas, rig: Rig, plane: Plane, k: int) -> Array:
+    """The arc on paper from level to a unit's axis, round the point that it is aimed at, (ARC_POINTS, 2)."""
     lens, face = (plane.seen(p[:, k]) for p in (rig.aims.lens, rig.arrays.point))
     at, start = inside.view.at(*face.tolist()), inside.view.at(*lens.tolist())
     turn = atan2(start[1] - at[1], start[0] - at[0])
     level = 0.0 if abs(turn) <= np.pi / 2 else float(np.copysign(np.pi, turn))
-    ring = np.linspace(level, turn, 16)
-    arc = np.array(at) + ARC * np.stack((np.cos(ring), np.sin(ring)), axis=1)
+    ring = np.linspace(level, turn, ARC_POINTS)
+    return np.asarray(at + ARC * np.stack((np.cos(ring), np.sin(ring)), axis=1))
+
+
+def _at_face(inside: Canvas, rig: Rig, plane: Plane, k: int, arc: Array, others: Array) -> None:
+    """The angle at the point a unit is aimed at, beside its own arc and not one of the `others`."""
+    x0, y0 = inside.view.at(*plane.seen(rig.arrays.point[:, k]).tolist())
+    at = np.array([x0, y0])
     inside.lines.append(Line(arc, 0.75))
-    inside.lines.append(Line(np.array([at, (at[0] + 1.3 * ARC * np.cos(level), at[1])]), 0.75))
-    inside.shapes.append(Shape(marks.circle(*at, marks.DOT), 0.75, "black"))
-    inside.block(*at, marks.DOT)
+    inside.lines.append(Line(np.array([at, at + 1.3 * (arc[0] - at)]), 0.75))
+    inside.shapes.append(Shape(marks.circle(x0, y0, marks.DOT), 0.75, "black"))
+    inside.block(x0, y0, marks.DOT)
     tip = words.tip(float(np.degrees(rig.aims.down[k])))
-    middle = float(ring.mean())
+    middle = arc[len(arc) // 2]
+    x, y = middle.tolist()
+    out = float(np.arctan2(*(middle - at)[::-1]))
     inside.label(
         tip.angle or tip.word,
-        at=[at, at],
-        clear=ARC + 0.5,
-        toward=[middle, level],
+        at=[(x, y)],
+        clear=0.5,
+        toward=[out],
         size=BIG,
         bold=True,
+        rivals=others,
     )
-    name = f"unit {shorten(rig.units[k].number, LONGEST_NUMBER)}"
-    _along_axis(inside, name, (np.array(start), np.array(at)), taken)
+
+
+def _name_on_axis(inside: Canvas, rig: Rig, plane: Plane, k: int, taken: list[Array]) -> None:
+    lens, face = (plane.seen(p[:, k]) for p in (rig.aims.lens, rig.arrays.point))
+    axis = np.array(inside.view.at(*lens.tolist())), np.array(inside.view.at(*face.tolist()))
+    _along_axis(inside, f"unit {shorten(rig.units[k].number, LONGEST_NUMBER)}", axis, taken)
 
 
 def _along_axis(inside: Canvas, text: str, axis: tuple[Array, Array], taken: list[Array]) -> None:

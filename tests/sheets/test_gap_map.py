@@ -96,7 +96,7 @@ def test_holes_on_paper_are_the_ones_that_a_plain_count_of_dark_points_finds(nam
         m2 = sorted((float(c) for c in cells if c >= 0.1), reverse=True)
         text = " ".join(text.split())
         per = 0.3048**2 if options.length == "ft" else 1.0
-        told = {int(k): float(v) for k, v in re.findall(r"\bH(\d+) ([\d.]+) (?:m2|ft2)", text)}
+        told = {int(k): float(v) for k, v in re.findall(r"\bhole (\d+) ([\d.]+) (?:m2|ft2)", text)}
         step = 0.1 if options.length == "ft" else 0.01
         assert [told[k] for k in sorted(told)] == pytest.approx(
             [area / per for area in m2], abs=0.51 * step
@@ -200,7 +200,7 @@ def test_where_no_candela_is_known_nothing_is_hatched_and_the_page_says_why():
     drawing = draw_gap_map(a_rig(), PaperOptions())[0]
     text = " ".join(words.text for words in drawing.words)
     assert "not known" in text
-    assert "H1" not in text
+    assert "hole 1" not in text
     assert not [ln for ln in drawing.lines if ln.weight == EDGE and len(ln.points) == 2]
 
 
