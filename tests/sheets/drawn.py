@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 import numpy as np
 
 from aimcalc.sheets.drawing import CAPITAL, PT, Drawing
@@ -38,7 +40,7 @@ def dashes_before_figures(drawing: Drawing) -> list[str]:
 def erased(drawing: Drawing, line: np.ndarray) -> bool:
     """Whether some white box without an outline lies on a line (n, 2) on paper."""
     share = np.linspace(0.0, 1.0, 200)[:, None]
-    points = np.concatenate([a + share * (b - a) for a, b in zip(line[:-1], line[1:], strict=True)])
+    points = np.concatenate([a + share * (b - a) for a, b in itertools.pairwise(line)])
     for shape in drawing.shapes:
         if shape.weight or shape.fill != "white" or len(shape.points) != 4:
             continue
