@@ -122,7 +122,7 @@ def random_scene(mount: str, count: int, seed: int) -> Scene:
             extra = {}
         else:
             pipes.append(_random_pipe(name, rng))
-            extra = {"at": rng.uniform(-3, 3), "swing_out": rng.uniform(0, 89)}
+            extra = {"at": rng.uniform(-3, 3), "swing_out": rng.uniform(0, 180)}
         point = tuple(rng.uniform((-7, -3, -0.5), (7, 9, 3)).tolist())
         units.append(
             Unit(position=name, number="1", kind=kind, mount=mount, point=point, **extra)  # type: ignore[arg-type]
@@ -185,13 +185,18 @@ def _mount_directions(
         along /= np.linalg.norm(along)
         level = np.cross(along, (0, 0, 1.0))
         level /= np.linalg.norm(level)
+        # A clamp grips square to its tube: what is plumb under a level pipe tips with the pipe's slope.
+        climb = np.arcsin(along[2])
+        stem = Rotation.from_rotvec(level * climb).apply(stem)
+        assert abs(np.dot(stem, along)) < 1e-12
         level *= np.sign(np.dot(level, square))
         if unit.mount == "out":
             first = Rotation.from_rotvec(along * np.radians(unit.swing_out))
-            side = _out_side(unit, along)
-            if np.dot(first.apply(stem), level) * np.dot(level, side) < 0:
+            side = np.dot(level, _out_side(unit, along))
+            if np.dot(first.apply(stem), level) * side < 0:
                 first = first.inv()
-            return first.apply(stem), first.apply(level), _swing(answer, along)
+            turned = first.apply(level)  # of the two ways it may face, the one on the side named
+            return first.apply(stem), turned * np.sign(turned @ level), _swing(answer, along)
         return stem, level, _swing(answer, along)
     if unit.mount == "direct":
         heading = np.radians(unit.arm_to or 0.0)

@@ -34,17 +34,16 @@ PLUMB_WITHIN = np.radians(3.0)
 SIGHT_SLOPE_LIMIT = np.tan(np.radians(60.0)) + 1e-12  # no sight tape beyond 60 degrees of pan
 ROUNDING = 1e-12  # radians
 ALONG_STEM = 1e-9  # metres: a point no further off the stem's line is straight along it
-DEGREE = np.pi / 180
 
 
 class Mounted(NamedTuple):
     """What is given about N units: points (3, N), the rest (N,); lengths metres, angles radians.
 
     `reference` is at right angles to `stem`, both unit length. `field` and `beam` are full angles.
-    `tolerance` is the angle by which the axis may miss. `tape_at` is the plan distance of the clamp from
-    the zero of the sight tape (NaN: no tape), `tape_sense` +1 where a positive turn goes towards the
-    tape's + end, and `sight_out` how far the tape lies from the pipe. `tail_up` marks bodies reported
-    rolled half over. `stand` is NaN where nobody stands.
+    `tolerance` is the angle by which the axis may miss. `tape_at` is the plan distance of the pivot from
+    the zero of the sight tape, along it (NaN: no tape; a `reference` with a tape is level), `tape_sense` +1
+    where a positive turn goes towards the tape's + end, and `sight_out` how far the tape lies from the
+    pipe. `tail_up` marks bodies reported rolled half over. `stand` is NaN where nobody stands.
     """
 
     clamp: Array
@@ -74,8 +73,8 @@ class Aims(NamedTuple):
     `square_sign` is +1 where square is the reference and -1 where it is its opposite, `swing_sign` +1
     where the unit swings the way of b = a x r, -1 the other way, 0 where it stands square. `pan`,
     `heading` and the signs are those of one allowed turn (square) where the unit points along its stem.
-    `roll` is 0 to pi, NaN where the unit is plumb. `per_degree_*` are metres on the level plane through
-    the point. All fields are NaN where no aim exists, and `throw` where the point is inside the unit.
+    `roll` is 0 to pi, NaN where the unit is plumb. All fields are NaN where no aim exists, and `throw`
+    where the point is inside the unit.
     """
 
     stem: Array
@@ -93,8 +92,6 @@ class Aims(NamedTuple):
     past_stand: Array
     sight: Array
     pan_tolerance: Array
-    per_degree_pan: Array
-    per_degree_down: Array
     beam_diameter: Array
     field_diameter: Array
     square_sign: Signs
@@ -128,7 +125,7 @@ Table = TypeVar("Table", "Mounted", "Aims", "_Local", "_Root")
 def empty_aims(units: Mounted) -> Aims:
     """Room for the aims of these units, not yet filled."""
     count = units.drop.size
-    room = np.empty((22, count))  # in one piece: fewer pages for the system to hand out
+    room = np.empty((20, count))  # in one piece: fewer pages for the system to hand out
     places, numbers = [room[0:3], room[3:6], room[6:9]], list(room[9:])
     codes = [np.empty(count, np.int8) for _ in range(3)]
     given = (units.stem, units.reference, units.tail_up)
@@ -163,7 +160,7 @@ def _aim_block(units: Mounted, deck: Deck, aims: Aims, block: slice) -> None:
         _dial(given, local, root, told)
         _attitude(given, local, root, told)
         _land(given, deck, (axis, flat), told)
-        _spot_travel(local, axis[2], told)
+        _sight_leaning(given, axis, told)
 
 
 class _Local(NamedTuple):
@@ -294,7 +291,7 @@ def _sizes(given: Mounted, local: _Local, told: Aims) -> None:
 
 
 def _dial(given: Mounted, local: _Local, root: _Root, told: Aims) -> None:
-    """Pan from square, its words' signs, and the sight tape (at + sight_out tan(pan)).
+    """Pan from square, its words' signs, and the sight tape of a plumb stem (at + sight_out tan(pan)).
 
     The lens faces along v across the stem, save where `rise` leans the axis past the stem.
     """
@@ -351,16 +348,17 @@ def _land(given: Mounted, deck: Deck, light: tuple[Array, Array], told: Aims) ->
     np.add(told.past_stand, 0.0 * given.stand[2], out=told.past_stand)  # NaN: nobody
 
 
-def _spot_travel(local: _Local, climb: Array, told: Aims) -> None:
-    """How far the spot moves on the level plane through the point for one degree, each way.
+def _sight_leaning(given: Mounted, axis: Array, told: Aims) -> None:
+    """Where the plan line of a unit on a leaning stem crosses its tape: by its heading, not by its dial.
 
-    Turning the axis by a small angle about a direction k moves its point by k x v, and the spot slides
-    from there along the axis back to the plane. At the clamp k = a: a x v is square to the axis, so the
-    two moves add up as legs of a right angle. For the tip k is level and square to the heading:
-    s / sin(down).
+    None where heading or dial is over 60 degrees from square.
     """
-    slide = local.lift / climb
-    if not np.abs(climb).min() > 0:
-        slide[(climb == 0) & (local.lift == 0)] = 0.0
-    np.multiply(DEGREE, np.sqrt(local.vh * local.vh + slide * slide), out=told.per_degree_pan)
-    np.divide(DEGREE * local.s, np.abs(climb), out=told.per_degree_down)
+    if not np.abs(given.stem[2]).min() < 1.0:
+        return
+    rows = np.flatnonzero((np.abs(given.stem[2]) < 1.0) & ~np.isnan(given.tape_at))
+    r, f = given.reference[:, rows], axis[:, rows]
+    aside = (f[1] * r[0] - f[0] * r[1]) * np.sign(given.stem[2, rows])
+    slope = np.abs(aside / (f[0] * r[0] + f[1] * r[1]))
+    sight = given.tape_sense[rows] * np.copysign(given.sight_out[rows] * slope, aside)
+    sight += given.tape_at[rows] + nan_where_negative(SIGHT_SLOPE_LIMIT - slope)
+    told.sight[rows] = sight + 0.0 * told.sight[rows]

@@ -13,23 +13,25 @@ from aimcalc.geometry.vectors import Array, cross, dot, level_direction, turned
 
 
 def plumb_stem(count: int, *, up: bool) -> Array:
-    """Stems of units hung under (`up` false) or standing over their clamp, shape (3, count)."""
+    """Stems of units hung under (`up` false) or standing over a level clamp, shape (3, count)."""
     stem = np.zeros((3, count))
     stem[2] = 1.0 if up else -1.0
     return stem
 
 
-def swung_out(along: Array, square: Array, towards: Array, angle: Array) -> tuple[Array, Array]:
-    """Stem and reference of clamps swung round their pipe by `angle` from straight down.
+def swung_out(
+    under: Array, along: Array, square: Array, towards: Array, angle: Array
+) -> tuple[Array, Array]:
+    """Stem and reference of clamps swung round their pipe by `angle` from hanging under it.
 
-    `along` is the pipe's unit direction, `square` the level direction at right angles to it, and
-    `towards` a plan direction on the side the clamp is swung to. Stem and reference turn together
-    about the pipe, so they stay at right angles even where the stem is level (angle 90 degrees).
+    `along` is the pipe's unit direction, `under` the stem of a unit hung under it, `square` the level
+    direction at right angles to both, and `towards` a plan direction on the side the clamp is swung to.
+    Stem and reference turn together about the pipe, so they stay at right angles even where the stem is
+    level (angle 90 degrees); beyond, the reference points away from `square` in plan.
     """
-    down = plumb_stem(along.shape[1], up=False)
-    # A small positive turn about the pipe moves straight-down by along x down.
-    sense = np.where(dot(cross(along, down), towards) < 0, -1.0, 1.0)
-    return turned(down, along, sense * angle), turned(square, along, sense * angle)
+    # A small positive turn about the pipe moves `under` by along x under.
+    sense = np.where(dot(cross(along, under), towards) < 0, -1.0, 1.0)
+    return turned(under, along, sense * angle), turned(square, along, sense * angle)
 
 
 def direct(stem_heading: Array) -> tuple[Array, Array]:

@@ -13,6 +13,7 @@ import numpy as np
 
 from aimcalc.geometry.aim import ROUNDING, Aims, Flags, Indices, Mounted, Signs
 from aimcalc.geometry.pools import Pools
+from aimcalc.geometry.travel import per_degree
 from aimcalc.geometry.vectors import Array
 from aimcalc.rig.arrays import Words
 from aimcalc.rig.meets import Meets
@@ -84,7 +85,7 @@ class Answer(msgspec.Struct, frozen=True):
     sight: float | None  # along the tape from the zero mark, + as `at`
     down_tolerance: float
     pan_tolerance: float | None
-    per_degree_pan: float | None
+    per_degree_pan: float | None  # the larger move of the two senses, on the level face plane
     per_degree_down: float | None
     blocked: float | None
     blocked_by: tuple[Loss, ...] | None = None  # the largest share first
@@ -113,6 +114,7 @@ def answers_of(
     free = (aims.pan == 0) & np.isinf(aims.pan_tolerance)  # straight along the stem: any pan
     plumb = np.abs(aims.axis[2]) >= 1 - 1e-15  # straight down or up: no heading
     lost = np.isnan(aims.yoke)
+    moved_by_pan, moved_by_down = per_degree(mounted, aims)
     columns: dict[str, list[Any]] = {
         "clamp": _points(mounted.clamp),
         "pivot": _points(aims.pivot),
@@ -141,8 +143,8 @@ def answers_of(
         "sight": _numbers(aims.sight),
         "down_tolerance": _numbers(np.degrees(mounted.tolerance)),
         "pan_tolerance": _numbers(np.degrees(aims.pan_tolerance)),
-        "per_degree_pan": _numbers(aims.per_degree_pan),
-        "per_degree_down": _numbers(aims.per_degree_down),
+        "per_degree_pan": _numbers(moved_by_pan),
+        "per_degree_down": _numbers(moved_by_down),
     }
     rows = zip(*columns.values(), strict=True)
     return [

@@ -22,6 +22,9 @@ PRECISE = (
 )
 
 
+PAST_LEVEL = 1e-12  # at 90 degrees out square faces straight up or down, and keeps the pipe's word
+
+
 class Words(NamedTuple):
     """Codes into `places.WORDS` for the reference direction and for a positive turn, shape (N,)."""
 
@@ -89,12 +92,13 @@ def rig_arrays(scene: Scene, units: tuple[Unit, ...], kinds: tuple[Kind, ...]) -
     beam = np.radians([kind.beam or default_beam(field_angle(kind)) for kind in kinds])
     share = [scene.settings.tolerance * (PRECISE if unit.precise else 1.0) for unit in units]
     yoke = np.radians([kind.yoke_range or (-180.0, 180.0) for kind in kinds]).reshape(-1, 2)
-    tape_at, tape_sense = _tapes(here, clamp, stem, reference)
+    drop = np.array([_drop(unit, kind) for unit, kind in zip(units, kinds, strict=True)])
+    tape_at, tape_sense = _tapes(here, clamp + drop * stem, stem, reference)
     mounted = Mounted(
         clamp=clamp,
         stem=stem,
         reference=reference,
-        drop=np.array([_drop(unit, kind) for unit, kind in zip(units, kinds, strict=True)]),
+        drop=drop,
         nose=np.array([kind.nose for kind in kinds]),
         rise=np.array([kind.rise for kind in kinds]),
         point=point,
@@ -142,18 +146,21 @@ def _foot(deck: Deck, position: Boom | Stand) -> float:
 def _held(units: tuple[Unit, ...], here: list[Place]) -> tuple[Array, Array, Words]:
     """Stem, reference and words of every unit by its mount."""
     up = np.array([unit.mount in ("over", "stand") for unit in units], dtype=np.bool_)
-    stem = mounts.plumb_stem(len(units), up=False)
-    stem[2, up] = 1.0
+    under = points([p.under for p in here])
+    stem = np.where(up, -under, under)
     reference = points([p.square for p in here])
     square = np.array([p.square_word for p in here], dtype=np.intp)
     plus = np.array([p.plus_word for p in here], dtype=np.intp)
-    _swing_out(units, here, stem, reference)
+    _swing_out(units, here, stem, reference, square)
     _clamp_direct(units, stem, reference, square, plus)
     swing = _swing_words(here, stem, reference, plus)
     return stem, reference, Words(square, swing)
 
 
-def _swing_out(units: tuple[Unit, ...], here: list[Place], stem: Array, reference: Array) -> None:
+def _swing_out(
+    units: tuple[Unit, ...], here: list[Place], stem: Array, reference: Array, square: Indices
+) -> None:
+    """Swing clamps out; beyond 90 degrees square is on the pipe's other side, and is named for it."""
     out = np.array([k for k, unit in enumerate(units) if unit.mount == "out"], dtype=int)
     if not out.size:
         return
@@ -162,10 +169,15 @@ def _swing_out(units: tuple[Unit, ...], here: list[Place], stem: Array, referenc
         1.0 if WORDS.index(w) == here[k].square_word else -1.0
         for k, w in zip(out, words, strict=True)
     ]
-    square = points([here[k].square for k in out])
+    level_square, along = (
+        points([here[k].square for k in out]),
+        points([here[k].along for k in out]),
+    )
     angle = np.radians([units[k].swing_out for k in out])
-    along = points([here[k].along for k in out])
-    stem[:, out], reference[:, out] = mounts.swung_out(along, square, square * signs, angle)
+    stem[:, out], reference[:, out] = mounts.swung_out(
+        stem[:, out], along, level_square, level_square * signs, angle
+    )
+    square[out] ^= dot(reference[:, out], level_square) < -PAST_LEVEL
 
 
 def _clamp_direct(
@@ -187,13 +199,18 @@ def _swing_words(here: list[Place], stem: Array, reference: Array, plus: Indices
     return np.where(dot(cross(stem, reference), ways) >= 0, plus, plus ^ 1)
 
 
-def _tapes(here: list[Place], clamp: Array, stem: Array, reference: Array) -> tuple[Array, Array]:
-    """Sight-tape place of each clamp (NaN: none) and which way along the tape a positive turn goes."""
+def _tapes(here: list[Place], pivot: Array, stem: Array, reference: Array) -> tuple[Array, Array]:
+    """Sight-tape place of each pivot (NaN: none) and which way along the tape a positive turn goes.
+
+    Only units right under or over their pipe have a tape. Where the pipe slopes their stems lean along
+    it: a pivot then lies along the tape from its clamp, and as far from the tape as the pipe.
+    """
     zero, along = points([p.zero for p in here]), points([p.along for p in here])
     along[2] = 0.0
     along /= np.maximum(np.sqrt(along[0] ** 2 + along[1] ** 2), 1e-300)
-    taped = np.array([p.has_tape for p in here], dtype=np.bool_) & (np.abs(stem[2]) == 1.0)
-    at = np.where(taped, dot(clamp - zero, along), np.nan)
+    upright = np.abs(dot(stem, points([p.under for p in here]))) > 1.0 - 1e-12
+    taped = np.array([p.has_tape for p in here], dtype=np.bool_) & upright
+    at = np.where(taped, dot(pivot - zero, along), np.nan)
     return at, np.sign(dot(cross(stem, reference), along))
 
 

@@ -22,7 +22,8 @@ class Place(NamedTuple):
 
     `zero` is the point `at` counts from and `along` the unit direction it counts in. `square` is the
     level direction that turns are counted from, with its word; `plus` is the way along that a turn away
-    from square leads, with its word.
+    from square leads, with its word. `under` is the stem of a unit hung under: square to a pipe, in the
+    upright plane through it, since that is how a clamp grips; straight down where the pipe is level.
     """
 
     zero: Point
@@ -31,6 +32,7 @@ class Place(NamedTuple):
     square_word: int
     plus: Point
     plus_word: int
+    under: Point
     has_tape: bool
 
 
@@ -52,9 +54,10 @@ def _pipe(pipe: Pipe) -> Place:
     length, plan = hypot(*run), hypot(run[0], run[1])
     along = (run[0] / length, run[1] / length, run[2] / length)
     dx, dy = run[0] / plan, run[1] / plan
+    under = (dx * along[2], dy * along[2], -plan / length)  # a quarter turn down from `along`
     if across(pipe):
-        return Place(_zero(pipe), along, (-dy, dx, 0.0), US, along, SL, True)
-    return Place(_zero(pipe), along, (dy, -dx, 0.0), SL, along, US, True)
+        return Place(_zero(pipe), along, (-dy, dx, 0.0), US, along, SL, under, True)
+    return Place(_zero(pipe), along, (dy, -dx, 0.0), SL, along, US, under, True)
 
 
 def _runs_to_minus(pipe: Pipe) -> bool:
@@ -80,7 +83,8 @@ def _upright(position: Boom | Stand) -> Place:
     foot = (position.x, position.y, 0.0)
     plus = "US" if word in ("SL", "SR") else "SL"
     codes = WORDS.index(word), WORDS.index(plus)
-    return Place(foot, up, DIRECTIONS[word], codes[0], DIRECTIONS[plus], codes[1], False)
+    down = (0.0, 0.0, -1.0)
+    return Place(foot, up, DIRECTIONS[word], codes[0], DIRECTIONS[plus], codes[1], down, False)
 
 
 def pipe_ends(pipe: Pipe) -> tuple[float, float]:

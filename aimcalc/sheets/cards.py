@@ -187,7 +187,7 @@ def sight_words(card: Card) -> tuple[str, str]:
         return ("TURN", row.turn or "NO AIM")
     if not isinstance(card.position, Pipe):
         return (f"HEADING {row.sight_note}", row.sight)
-    if card.leaning:
+    if card.leaning and card.answer.sight is None:
         return ("TRUE HEADING: the stem is not plumb", row.sight)
     if row.sight_note:  # no tape: the pan itself has to serve
         return (f"PAN from {row.turn_note}: no tape, {row.sight_note}", row.turn)

@@ -35,14 +35,15 @@ READING = (
     ),
     (
         "SWING NOSE",
-        "turns the yoke at the clamp from square to the side named, the clamp plumb. SQUARE: do not turn.",
+        "turns the yoke at the clamp from square to the side named, the clamp square to its pipe: plumb, "
+        "unless the pipe slopes. SQUARE: do not turn.",
     ),
     (
         "SIGHT TAPE",
         "is a tape measure on the deck, parallel to the pipe and as far out as printed, on the square side; "
         "the head of its column says where its 0 lies. Sight along the barrel to the mark, nose near its "
-        "final down. A stem that is not plumb has none: its true heading is told there, and its dial reads "
-        "otherwise.",
+        "final down. Pipe slopes: the tape gives the heading, a level the down; the dial differs. Stem not "
+        "plumb otherwise: no tape; the box gives the true heading; the dial differs.",
     ),
     (
         "HEADING",
@@ -167,7 +168,9 @@ def _assumed(rig: Rig, options: PaperOptions) -> Iterator[Paragraph]:
     faces = face_words(rig, range(len(rig.units)), options.length)
     yield Paragraph("Faces", f"{faces}; a face is above the surface stood on.")
     yield Paragraph(
-        "Stems", "hang plumb, clamps are not kicked, pipes are straight and do not sag."
+        "Stems",
+        "are square to their pipe, plumb where it is level; clamps are not kicked, pipes are straight and "
+        "do not sag.",
     )
 
 

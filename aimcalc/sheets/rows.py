@@ -41,7 +41,7 @@ class Row(NamedTuple):
     field: str  # field angle
     hangs: tuple[str, str]  # where along the position, and how where it is not simply under it
     turned: str  # which way an oval pool or a pattern lies
-    turn: str  # "SR 23°", SQUARE, PAN FREE; at the clamp's own dial where the stem is not plumb
+    turn: str  # "SR 23°", SQUARE, PAN FREE; the clamp's own dial where the stem is not plumb
     turn_note: str
     sight: str  # sight tape, or the true heading where there is no tape to sight along
     sight_note: str
@@ -98,7 +98,7 @@ def _row(rig: Rig, k: int, answer: Answer, length: w.LengthUnit) -> Row:
         within=_within(answer, turn == w.FREE),
         match="",
         clip=clip_words(rig, k),
-        clamp=_clamp(answer) if leaning else "",
+        clamp=_clamp(answer, position) if leaning else "",
         findings=(),
     )
 
@@ -196,12 +196,12 @@ def pan_is_free(kind: Kind, answer: Answer) -> bool:
 def _sight(
     answer: Answer, position: Position, leaning: bool, length: w.LengthUnit
 ) -> tuple[str, str]:
-    """The sight-tape mark of a pipe; the true heading where there is no tape."""
+    """The sight-tape mark of a pipe; the true heading where there is no tape and the dial differs."""
     if answer.yoke is None or answer.attitude == "plumb":
         return "", ""
     if not isinstance(position, Pipe):
         return _from_across(answer, position)
-    if leaning:
+    if answer.sight is None and leaning:
         return (
             (w.heading(answer.heading), "true heading") if answer.heading is not None else ("", "")
         )
@@ -225,20 +225,29 @@ def _from_across(answer: Answer, position: Position) -> tuple[str, str]:
     return f"{side} {angle}", f"off across to {base}"
 
 
-def _clamp(answer: Answer) -> str:
+def _clamp(answer: Answer, position: Position) -> str:
     """The answers of a stem that is not plumb, each named for what it is."""
     if answer.yoke is None or answer.heading is None or answer.down is None:
         return ""
     tip = w.tip(answer.down)
     level = f"{tip.word} {tip.angle}".strip()
-    dial = f"dial {w.turn(answer.pan, answer.swing)}, square {answer.square}"
+    dial = f"Dial {w.turn(answer.pan, answer.swing)}, square {answer.square}"
     if answer.mount == "direct":
-        dial = _nose(answer)
+        dial = f"Clamp {_nose(answer)}"
     way = "away from" if answer.yoke >= 0 else "towards"
     return (
-        f"STEM: not plumb. In the world: heading {w.heading(answer.heading)}, {level}. "
-        f"At the clamp: {dial}. In the yoke: {w.angle(answer.yoke)} {way} the clamp."
+        f"{_why_leaning(answer, position)} True heading {w.heading(answer.heading)}, {level}. "
+        f"{dial}. Yoke {w.angle(answer.yoke)} {way} the clamp."
     )
+
+
+def _why_leaning(answer: Answer, position: Position) -> str:
+    """Why the stem is not plumb and what to set by: a tape and a level serve under a sloping pipe."""
+    if not isinstance(position, Pipe) or answer.mount == "out":
+        return "STEM not plumb: the dial differs."
+    if answer.sight is None:
+        return "PIPE SLOPES: the dial differs."
+    return "PIPE SLOPES: set heading by the tape, down by a level; the dial differs."
 
 
 def _stand(answer: Answer, length: w.LengthUnit) -> tuple[str, str, str]:

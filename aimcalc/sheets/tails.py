@@ -45,8 +45,8 @@ def _words(
 
 def _by_swing(rig: Rig, k: int, answer: Answer) -> str:
     """The side that the back of a unit under (or over) its pipe swings to."""
-    leaning = abs(float(rig.arrays.stem[2, k])) < 1.0 - 1e-9
-    if not isinstance(rig.positions[k], Pipe) or leaning or answer.attitude == "plumb":
+    upright = isinstance(rig.positions[k], Pipe) and answer.mount in ("under", "over")
+    if not upright or answer.attitude == "plumb":
         return ""
     if answer.swing is None or w.turn(answer.pan, answer.swing) == w.SQUARE:
         return "tail either"

@@ -29,7 +29,9 @@ def mixed_rig(n: int, *, rise: float = 0.0) -> Mounted:
     out, direct = np.flatnonzero(mount == 2), np.flatnonzero(mount == 4)
     along = np.tile([[1.0], [0.0], [0.0]], out.size)
     angle = rng.uniform(0, 1.2, out.size)
-    stem[:, out], square[:, out] = mounts.swung_out(along, square[:, out], square[:, out], angle)
+    stem[:, out], square[:, out] = mounts.swung_out(
+        stem[:, out], along, square[:, out], square[:, out], angle
+    )
     stem[:, direct], square[:, direct] = mounts.direct(rng.uniform(-3, 3, direct.size))
     field = rng.uniform(0.2, 0.9, n)
     return Mounted(

@@ -118,51 +118,6 @@ def test_pan_tolerance_is_down_tolerance_over_cos_down():
     assert np.degrees(told.pan_tolerance) == pytest.approx([13])
 
 
-def test_one_degree_moves_the_spot_as_a_small_turn_does():
-    """Differences by turning the posed axis a little, for plumb and leaning stems with offsets."""
-    lean = np.array([[0.3], [-0.5], [-0.8]])
-    lean /= np.linalg.norm(lean)
-    side = np.cross(lean[:, 0], (0.2, 0.9, 0.1))
-    side = (side / np.linalg.norm(side))[:, None]
-    plumb = (np.array([[0.0], [0], [-1]]), np.array([[0.0], [1], [0]]))
-    for stem, reference in [plumb, (lean, side)]:
-        given = mounted(
-            [(1.5, 4, -3)], stem=stem, reference=reference, drop=0.4, nose=0.2, rise=0.03
-        )
-        told = aim(given, Deck())
-        spot = _spot(given, told.turn, told.yoke)
-        assert spot == pytest.approx((1.5, 4, -3))
-        step = 1e-5
-        moved = _spot(given, told.turn + step, told.yoke)
-        rate = np.linalg.norm(moved - spot) / step * np.pi / 180
-        assert told.per_degree_pan[0] == pytest.approx(rate, rel=1e-4)
-    moved = _tipped_spot(told, given, 1e-5)
-    rate = np.linalg.norm(moved - spot) / 1e-5 * np.pi / 180
-    assert told.per_degree_down[0] == pytest.approx(rate, rel=1e-4)
-
-
-def _spot(given, turn, yoke):
-    """Where the axis meets the level plane through the point, for a turn and a yoke angle."""
-    axis, up = pose(given.stem, given.reference, turn, yoke)
-    pivot = given.clamp + given.drop * given.stem
-    return _on_plane(pivot + given.nose * axis + given.rise * up, axis, given.point[2])
-
-
-def _tipped_spot(told, given, angle):
-    """The same after the whole body tips by `angle` about the level line through its pivot."""
-    from scipy.spatial.transform import Rotation
-
-    x, y, _ = told.axis[:, 0]
-    tip = Rotation.from_rotvec(np.array((y, -x, 0)) / np.hypot(x, y) * -angle)
-    pivot = told.pivot[:, 0]
-    lens = pivot + tip.apply(told.lens[:, 0] - pivot)
-    return _on_plane(lens[:, None], tip.apply(told.axis[:, 0])[:, None], given.point[2])
-
-
-def _on_plane(lens, axis, z):
-    return (lens + axis * (z - lens[2]) / axis[2])[:, 0]
-
-
 def test_the_turn_told_poses_the_body_as_aimed():
     rng = np.random.default_rng(2)
     given = mounted(rng.uniform(-5, 5, (500, 3)), drop=0.3)

@@ -311,10 +311,10 @@ def test_exactly_straight_down_any_pan_will_do(tmp_path, mount):
     assert answer["per_degree_pan"] == pytest.approx(0, abs=1e-9)
 
 
-def test_straight_down_under_a_skewed_sloping_pipe_leaves_pan_free_in_spite_of_rounding(tmp_path):
-    """2.7 m along (7, 2.3, 0.7) from (-3, 1, 6), the point typed to a dozen places under it."""
-    pipe = table("pipe", name="p", start=[-3, 1, 6], end=[4, 3.3, 6.7], zero="start")
-    share = 2.7 / hypot(7, 2.3, 0.7)
+def test_straight_down_under_a_skewed_pipe_leaves_pan_free_in_spite_of_rounding(tmp_path):
+    """2.7 m along (7, 2.3) from (-3, 1), the point typed to a dozen places under it."""
+    pipe = table("pipe", name="p", start=[-3, 1, 6], end=[4, 3.3, 6], zero="start")
+    share = 2.7 / hypot(7, 2.3)
     x, y = -3 + 7 * share, 1 + 2.3 * share
     for point in ([x, y, 0], [round(x, 12), round(y, 12), 0]):
         answer = one(tmp_path, pipe, unit(at=2.7, point=point))
@@ -389,12 +389,72 @@ def test_the_sight_tape_lies_3_m_or_10_ft_out_unless_said(tmp_path, word, out):
 TINY_DROP = table("kind", name="k", family="ers", field=20, drop_under="0.4 m")
 
 
-def test_on_a_sloping_pipe_the_tape_lies_under_it_in_plan(tmp_path):
-    """Clamp 2.5 m along a 3-4-5 slope is 2 m along the tape; pan 45 adds 3."""
+def test_on_a_sloping_pipe_the_tape_lies_under_it_in_plan_and_takes_the_true_heading(tmp_path):
+    """Clamp 2.5 m along a 3-4-5 slope is 2 m along the tape, its pivot 0.24 more; 45 in plan adds 3.
+
+    The dial differs: pivot (2.24, 0, 7.18), point 2 SL, 2 US, 6.18 below. Along the pipe that is
+    2 x 0.8 - 6.18 x 0.6 = -2.108: the dial goes to SR, atan(2.108 / 2).
+    """
     pipe = table("pipe", name="p", start=[-4, 0, 3], end=[4, 0, 9])
-    answer = one(tmp_path, pipe, unit(at=2.5, point=[4, 2, 1]))
-    assert answer["pan"] == pytest.approx(45)
-    assert answer["sight"] == pytest.approx(5)
+    answer = one(tmp_path, pipe, unit(at=2.5, point=[4.24, 2, 1]))
+    assert answer["heading"] == pytest.approx(45)
+    assert answer["sight"] == pytest.approx(5.24)
+    assert (answer["square"], answer["swing"]) == ("US", "SR")
+    assert answer["pan"] == pytest.approx(degrees(atan(2.108 / 2)))
+
+
+def test_straight_along_the_stem_of_a_sloping_pipe_any_pan_will_do_and_there_is_no_tape(tmp_path):
+    """3 m on along the stem (0.6, 0, -0.8) from the zero mark at (0, 0, 6)."""
+    pipe = table("pipe", name="p", start=[-4, 0, 3], end=[4, 0, 9])
+    answer = one(tmp_path, pipe, unit(point=[1.8, 0, 6 - 2.4]))
+    assert (answer["pan"], answer["swing"], answer["pan_tolerance"]) == (None, None, None)
+    assert (answer["heading"], answer["down"]) == pytest.approx((90, degrees(asin(0.8))))
+    assert answer["sight"] is None
+
+
+@pytest.mark.parametrize(
+    ("heading", "dial", "there"), [(59, 59, True), (61, 50, False), (50, 61, False)]
+)
+def test_a_sloping_pipe_has_a_tape_where_heading_and_dial_are_within_60(
+    tmp_path, heading, dial, there
+):
+    """Slope 3-4-5, pivot (0.24, 0, 5.68): the point 2 m US of it, so high that the dial is as wanted."""
+    pipe = table("pipe", name="p", start=[-4, 0, 3], end=[4, 0, 9])
+    x = 2 * tan(radians(heading))  # along the pipe: 0.8 x + 0.6 z = 2 tan(dial)
+    z = (2 * tan(radians(dial)) - 0.8 * x) / 0.6
+    answer = one(tmp_path, pipe, unit(point=[0.24 + x, 2, 5.68 + z]))
+    assert (answer["heading"], answer["pan"]) == pytest.approx((heading, dial))
+    assert answer["sight"] == (pytest.approx(0.24 + 3 * tan(radians(heading))) if there else None)
+
+
+@pytest.mark.parametrize("side", [1, -1])
+@pytest.mark.parametrize(
+    ("out", "to"), [(120, "US"), (120, "DS"), (95, "US"), (150, "DS"), (179, "US")]
+)
+def test_a_clamp_swung_past_level_names_the_side_the_unit_faces(tmp_path, out, to, side):
+    """Level, 15 to SL of US or of DS: square is that side, whichever way the clamp is swung.
+
+    Stem (0, m sin, -cos), m +1 to US. At pan 0 the unit faces square to it and to the pipe, on the side
+    named: plus or minus (0, cos, m sin).
+    """
+    m, a = (1 if to == "US" else -1), radians(out)
+    stem = (0, m * sin(a), -cos(a))
+    pivot = [0, 0.4 * stem[1], 6.4 + 0.4 * stem[2]]
+    point = [5 * sin(radians(15)), pivot[1] + side * 5 * cos(radians(15)), pivot[2]]
+    answer = one(tmp_path, level_pipe(), unit(mount="out", swing_out=f"{out} {to}", point=point))
+    assert answer["pivot"] == pytest.approx(pivot)
+    assert answer["square"] == ("US" if side > 0 else "DS")
+    assert answer["swing"] == "SL"
+    sign = 1 if cos(a) * side > 0 else -1
+    facing = (0, sign * cos(a), sign * m * sin(a))
+    # Turned from there to SL by the pan and tipped towards the stem by the yoke, the axis is level, 15 off.
+    # Where the yoke is beyond 90 the body is turned over, and h is the other way round.
+    p, t = radians(answer["pan"]), radians(answer["yoke"])
+    h = (sin(p), cos(p) * facing[1], cos(p) * facing[2])
+    sense = 1 if abs(answer["yoke"]) <= 90 else -1
+    axis = [sense * cos(t) * hk + sin(t) * sk for hk, sk in zip(h, stem, strict=True)]
+    assert axis == pytest.approx([sin(radians(15)), side * cos(radians(15)), 0], abs=1e-9)
+    assert 0 <= answer["pan"] <= 90
 
 
 def test_on_an_up_and_down_pipe_the_tape_counts_upstage(tmp_path):
@@ -421,25 +481,41 @@ def test_a_precise_unit_has_less_tolerance(tmp_path):
     assert answer["down_tolerance"] == pytest.approx(2.5)
 
 
-def test_per_degree_is_how_far_the_spot_moves_on_the_level_face_plane(tmp_path):
-    """Turned and tipped by a hundredth of a degree either way, thrown again by hand, and scaled."""
-    answer = one(tmp_path, level_pipe(), unit(point=[3, 4, 3]), kinds=kind(nose=0.5))
-    pan, down, small = atan2(3, 4), atan(3 / 5), radians(0.01)
+@pytest.mark.parametrize("z", [3, 5.5, 5.85, 5.95])
+def test_per_degree_is_how_far_the_spot_moves_on_the_level_face_plane(tmp_path, z):
+    """Turned and tipped by one whole degree, thrown again by hand: 5 m out in plan, 6 - z below.
 
-    def spot(p, d):  # from the pivot, 3 m over the plane
-        return 3 / tan(d) * sin(p), 3 / tan(d) * cos(p)
+    The larger of both senses: towards level. (A hundredth of a degree, scaled, used to be told; at 1.1
+    degrees of down, z = 5.9, that is a tenth of it.) Below 1 degree the axis misses the plane.
+    """
+    answer = one(tmp_path, level_pipe(), unit(point=[3, 4, z]), kinds=kind(nose=0.5))
+    pan, down, degree, fall = atan2(3, 4), atan((6 - z) / 5), radians(1), 6 - z
 
-    turned = dist(spot(pan + small, down), spot(pan - small, down))
-    tipped = dist(spot(pan, down + small), spot(pan, down - small))
-    assert answer["per_degree_pan"] == pytest.approx(turned * 50, rel=1e-6)
-    assert answer["per_degree_down"] == pytest.approx(tipped * 50, rel=1e-6)
-    assert answer["per_degree_pan"] == pytest.approx(5 * radians(1))  # 5 m in plan
+    def spot(p, d):  # from the pivot
+        return fall / tan(d) * sin(p), fall / tan(d) * cos(p)
+
+    turned = dist(spot(pan + degree, down), spot(pan, down))
+    assert answer["per_degree_pan"] == pytest.approx(turned)
+    assert answer["per_degree_pan"] == pytest.approx(2 * 5 * sin(radians(0.5)))  # a chord
+    if down <= degree:
+        assert answer["per_degree_down"] is None
+        return
+    here = spot(pan, down)
+    tipped = max(dist(spot(pan, down - degree), here), dist(spot(pan, down + degree), here))
+    assert answer["per_degree_down"] == pytest.approx(tipped)
+
+
+def test_a_nose_up_moves_its_spot_most_towards_level_too(tmp_path):
+    """Face plane 3 above the pivot, 5 out: up 30.96; a degree less runs out to 3 / tan(29.96)."""
+    answer = one(tmp_path, level_pipe(), unit(point=[3, 4, 9]))
+    up = atan(3 / 5)
+    assert answer["per_degree_down"] == pytest.approx(3 / tan(up - radians(1)) - 5)
 
 
 def test_a_level_axis_has_no_travel_by_down(tmp_path):
     answer = one(tmp_path, level_pipe(), unit(point=[0, 4, 6]))
     assert answer["per_degree_down"] is None
-    assert answer["per_degree_pan"] == pytest.approx(4 * radians(1))
+    assert answer["per_degree_pan"] == pytest.approx(2 * 4 * sin(radians(0.5)))
 
 
 # fmt: off

@@ -76,11 +76,14 @@ def test_start_and_end_may_count_from_the_centre_line(tmp_path):
 
 @pytest.mark.parametrize("ends", [([-4, 0, 3], [4, 0, 9]), ([4, 0, 9], [-4, 0, 3])])
 def test_at_runs_along_the_slope_of_a_sloping_pipe(tmp_path, ends):
-    """8 across and 6 up is 10 along: 2.5 m of it are 2 across and 1.5 up; the stem stays plumb."""
+    """8 across and 6 up is 10 along: 2.5 m of it are 2 across and 1.5 up.
+
+    The stem is square to the pipe: 0.4 of (0.6, 0, -0.8). (It used to be taken as plumb.)
+    """
     pipe = table("pipe", name="p", start=ends[0], end=ends[1])
     answer = one(tmp_path, pipe, unit(at=2.5, **AHEAD))
     assert answer["clamp"] == pytest.approx([2, 0, 7.5])
-    assert answer["pivot"] == pytest.approx([2, 0, 7.1])
+    assert answer["pivot"] == pytest.approx([2 + 0.24, 0, 7.5 - 0.32])
 
 
 @pytest.mark.parametrize("ends", [([-3, -3, 6.4], [3, 3, 6.4]), ([3, 3, 6.4], [-3, -3, 6.4])])
@@ -354,10 +357,16 @@ def test_positions_come_as_written(tmp_path):
 
 
 def test_the_pivot_is_one_drop_from_the_pipe_s_centre_whatever_its_slope(tmp_path):
-    """Over a slope the stem is still plumb: 0.3 straight up."""
+    """Over a slope the stem is square to the pipe, in the upright plane through it: 0.3 m of that.
+
+    (It used to be taken as plumb.) The tape has the unit's true plan line, from where its pivot is.
+    """
     pipe = table("pipe", name="p", start=[-4, 0, 3], end=[4, 3, 9])
     answer = one(tmp_path, pipe, unit(mount="over", point=[0, 9, 3]))
-    assert answer["pivot"] == pytest.approx([0, 1.5, 6.3])
-    plan = hypot(8, 3)  # square to (8, 3) in plan is (-3, 8): heading atan2(-3, 8)
-    aside = (9 - 1.5) * 3 / plan  # of the point, along the pipe in plan
-    assert answer["sight"] == pytest.approx(3 * aside / ((9 - 1.5) * 8 / plan))
+    plan, length = hypot(8, 3), hypot(8, 3, 6)
+    lean = 0.3 * 6 / length  # towards the low end, in plan
+    pivot = [-lean * 8 / plan, 1.5 - lean * 3 / plan, 6 + 0.3 * plan / length]
+    assert answer["pivot"] == pytest.approx(pivot)
+    x, y = 0 - pivot[0], 9 - pivot[1]  # square to (8, 3) in plan is (-3, 8)
+    slope = (8 * x + 3 * y) / (-3 * x + 8 * y)
+    assert answer["sight"] == pytest.approx(-lean + 3 * slope)

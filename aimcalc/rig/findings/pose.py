@@ -7,6 +7,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from aimcalc.geometry.aim import PLUMB, Flags
+from aimcalc.geometry.vectors import cross
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.findings.telling import (
     NOTE,
@@ -119,11 +120,19 @@ def faces_away(rig: Rig) -> Iterator[Finding]:
 
 
 def wide_pan(rig: Rig) -> Iterator[Finding]:
-    """Notes units on a pipe that turn over 60 degrees from square: their sight mark would run away."""
+    """Notes units on a pipe that turn over 60 degrees from square: their sight mark would run away.
+
+    On a pipe that slopes the dial and the heading differ; the wider of both is told.
+    """
+    axis, reference = rig.aims.axis, rig.arrays.reference
+    ahead, aside = axis[0] * reference[0] + axis[1] * reference[1], cross(reference, axis)[2]
+    turned = np.maximum(rig.aims.pan, np.arctan2(np.abs(aside), np.abs(ahead)))
     lost = np.isnan(rig.aims.sight) & ~np.isnan(rig.arrays.tape_at) & ~np.isnan(rig.aims.pan)
     for rows in by_position(rig, lost & (rig.aims.attitude != PLUMB)):
         turns = subject(rig, rows, "turns", "turn")
-        says = f"{turns} {angles(np.degrees(rig.aims.pan[rows]))} from square: no sight-tape mark over 60°."
+        says = (
+            f"{turns} {angles(np.degrees(turned[rows]))} from square: no sight-tape mark over 60°."
+        )
         do = "Set the pan by dial, wedge or the line on the hang strip."
         yield about(rig, rows, NOTE, "wide-pan", says=says, do=do)
 

@@ -28,16 +28,10 @@ def bars_on_paper(bars: Array, stem: Array, along: Array) -> Array:
 
     The reader looks straight along the stem, from above where the stem is plumb, and lines the bar up
     with a line on the paper. `along` (3, N) is the pipe's unit direction towards the end of the paper's
-    lines; angles run anticlockwise from it as the reader sees the paper. Where the stem is not at right
-    angles to the pipe (a sloping one) the paper looks shorter along the pipe than it is, and the line is
-    drawn so that it looks right. NaN where a stem runs along its own position.
+    lines, square to the stem; angles run anticlockwise from it as the reader sees the paper. A unit whose
+    stem runs along its own position (on an arm) has no such line: its angle means nothing.
     """
-    lean = dot(along, stem)
-    seen = along - lean * stem
-    short = np.sqrt(dot(seen, seen))
-    looking = np.where(stem[2] > 0, -stem, stem)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        up_the_page = cross(seen / short, looking)
-        angle = np.arctan2(dot(bars, up_the_page), dot(bars, seen) / short**2)
+    up_the_page = cross(along, np.where(stem[2] > 0, -stem, stem))
+    angle = np.arctan2(dot(bars, up_the_page), dot(bars, along))
     half = np.pi / 2
     return np.asarray(half - (half - angle) % np.pi)

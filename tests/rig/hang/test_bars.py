@@ -93,13 +93,15 @@ def test_a_pipe_up_and_down_the_stage():
     assert on_paper(rig, ["US"]) == pytest.approx([-TURN], abs=1e-9)
 
 
-def test_the_line_for_a_sloping_pipe_is_drawn_so_that_it_looks_right_from_above():
-    # A pipe that climbs 3 in 4 has a plan 0.8 as long as itself: along the paper everything looks 0.8 as
-    # long, so tan(drawn) = 0.8 tan(pan).
+def test_the_line_for_a_sloping_pipe_is_that_of_its_dial():
+    # The stem is square to the pipe, so who looks along it sees the paper as it is. Climbs 3 in 4 to SL;
+    # pivot 0.3556 m along (0.6, 0, -0.8). Along the pipe the point is 0.8 x - 0.6 fall further on.
+    # (The stem used to be taken as plumb, the paper as foreshortened.)
     pipe = Pipe(name="p", start=(-4, 0, 3), end=(4, 0, 9), zero="middle")
     unit = Unit(position="p", number="1", kind="k", at=0.0, point=(2.0, 5.0, 1.0))
     rig = solve_rig(a_scene([unit], pipes=[pipe]))
-    expected = -np.degrees(np.arctan(0.8 * 2 / 5))
+    aside = 0.8 * 2.0 - 0.6 * 5.0  # clamp to point; the drop is square to the pipe
+    expected = -np.degrees(np.arctan(aside / 5))
     assert on_paper(rig, ["SL"]) == pytest.approx([expected], abs=1e-9)
 
 
