@@ -112,8 +112,10 @@ def expected_words(answer: Answer, length: str, faced: str) -> set[str]:
         told.add(
             f"{answer.swing} {whole(answer.pan or 0)}°" if whole(answer.pan or 0) else "SQUARE"
         )
-        at_you = ", at you" if answer.square != faced else ""
-        told.add(f"square {answer.square}{at_you}")
+        note = f"square {answer.square}" + (", at you" if answer.square != faced else "")
+        if answer.position == "roof bar":  # it slopes: the dial is not the heading
+            note = f"dial, {note.removeprefix('square ') if answer.square != faced else note}"
+        told.add(note)
     return told
 
 

@@ -170,13 +170,29 @@ def test_a_leaning_stem_tells_heading_dial_and_yoke_apart_and_no_tape():
     assert told.turn_note == "dial, square US"
     assert told.turn != "SL 23°"
     for part in (
-        "In the world: heading 23° SL of US, DOWN",
-        "At the clamp: dial SL",
-        "In the yoke:",
+        "STEM not plumb",
+        "True heading 23° SL of US, DOWN",
+        "Dial SL 48°, square US",
+        "Yoke 67° away from the clamp",
     ):
         assert part in told.clamp
     assert told.hangs == ("CENTRE", "OUT 30° US")
     assert told.tail == ""
+
+
+def test_a_pipe_that_slopes_keeps_its_tape_and_level_and_tells_that_the_dial_differs():
+    # Climbs 1 in 10 to SL: pivot 0.3556 x 0.0995 = 0.035 m SL of the zero mark. 2.5 - 0.035 aside in 4.6:
+    # 3 m out the mark is 0.035 + 3 x 2.465 / 4.6 = 1.643 m SL. Along the pipe the point is
+    # 0.995 x 2.5 - 0.0995 x 4.35 = 2.055 on: the dial reads atan(2.055 / 4.6) = 24, the heading 28.
+    pipe = Pipe(name="p", start=(-5.0, 0.0, 5.5), end=(5.0, 0.0, 6.5), zero="middle")
+    told = row(unit(at=0.0, point=(2.5, 4.6, 1.65)), pipes=[pipe], length="m")
+    assert (told.sight, told.sight_note) == ("1.65 m SL", "")
+    assert (told.turn, told.turn_note) == ("SL 24°", "dial, square US")
+    assert told.clamp.startswith("PIPE SLOPES: set heading by the tape, down by a level; the dial")
+    assert "True heading 28° SL of US, DOWN 37°. Dial SL 24°, square US." in told.clamp
+    far = row(unit(at=0.0, point=(9.0, 2.0, 1.65)), pipes=[pipe], length="m")
+    assert (far.sight, far.sight_note) == ("13° US of SL", "true heading")
+    assert far.clamp.startswith("PIPE SLOPES: the dial differs.")
 
 
 def test_a_unit_clamped_straight_to_a_boom_tells_its_nose():
