@@ -25,6 +25,7 @@ DECK = "deck"
 # A place on a slope is found by its two plan distances or by its height. A spot that moves on a face sloping
 # by s moves cos s in plan and sin s in height for each metre: past 45 degrees the height is the better mark.
 UPRIGHT_FROM = np.sqrt(0.5)  # of the normal's z: below it the face is upright
+AT_POINT = 0.001  # m: what stops the axis this little before its point is what is lit
 ON_DECK = 0.001  # m; a cloth or a line this thin is the deck itself
 
 

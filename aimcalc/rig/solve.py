@@ -5,13 +5,15 @@ from __future__ import annotations
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from aimcalc.geometry.aim import Aims, Mounted, aim
+import numpy as np
+
+from aimcalc.geometry.aim import Aims, Flags, Mounted, aim
 from aimcalc.geometry.deck import Deck
 from aimcalc.geometry.pools import Pools, level_pools
 from aimcalc.geometry.vectors import Array
 from aimcalc.rig.answers import Answer, answers_of
 from aimcalc.rig.arrays import Words, deck_of, rig_arrays
-from aimcalc.rig.meets import Meets, meets, scenery_of
+from aimcalc.rig.meets import AT_POINT, Meets, meets, scenery_of
 from aimcalc.rig.order import hang_order
 from aimcalc.rig.ovals import Ovals, ovals_of, with_ovals
 from aimcalc.rig.photometry import file_ovals, filled, photometry_of
@@ -61,6 +63,12 @@ class Rig:
         Raises SceneError where a mesh file cannot be used.
         """
         return meets(self, self.aims.lens, self.aims.axis)
+
+    @cached_property
+    def reaches(self) -> Flags:
+        """Whether each axis gets to the unit's point before anything stops it."""
+        stopped = self.meets.reach < self.aims.throw - AT_POINT
+        return np.asarray(~stopped & np.isfinite(self.aims.throw))
 
     @cached_property
     def lost(self) -> Blocked:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, BinaryIO
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.light.angles import CUBE_DIAGONAL, FaceLight, face_lights
 from aimcalc.rig.light.areas import channels_of
+from aimcalc.rig.meets import DECK
 from aimcalc.sheets import light_words as lw
 from aimcalc.sheets import words as w
 from aimcalc.sheets.cautions import SHORT
@@ -65,8 +66,8 @@ FACE_COLUMNS = (
 FACE_NOTE = (
     "Up at the face: the light's own angle. Up in the section: what a side view shows. 45 and 45 is read "
     "both ways: 45° up at the face, or 45° on plan and in the section, a cube's diagonal, which comes "
-    f"{CUBE_DIAGONAL:.0f}° up at the face. The shadow is that of the point aimed at: on the upright panel "
-    "that it meets first, else on the deck."
+    f"{CUBE_DIAGONAL:.0f}° up at the face. The shadow is that of the point aimed at, on the first thing "
+    "behind it: deck, platform, flat or drop."
 )
 NOTE = (
     "Brightest first; > = aimed here. Comes from: where the unit is as seen from the area. Square on: light "
@@ -159,11 +160,15 @@ def _plan(light: FaceLight) -> str:
 def _shadow(light: FaceLight, length: w.LengthUnit) -> str:
     """Where the head's shadow falls."""
     if light.on_drop is not None:
-        x, y, z = light.on_drop
-        return f"{light.drop}: {w.place(x, y, length)}, {w.length(z, length)} up"
+        place = w.place(*light.on_drop[:2], length)
+        if not w.rounded(light.height, length):
+            return f"{place}, at the foot of {light.surface}"
+        return f"{light.surface}: {place}, {w.length(light.height, length, w.SIZE)} up"
     if light.on_deck is None:
-        return "nowhere on the deck"
-    return w.place(*light.on_deck[:2], length)
+        told = "nowhere on the deck"
+        return f"none: {light.surface} stops the light before the face" if light.surface else told
+    on = "" if light.surface == DECK else f" on {light.surface}"
+    return f"{w.place(*light.on_deck[:2], length)}{on}"
 
 
 def _up(elevation: float) -> str:

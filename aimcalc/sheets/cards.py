@@ -217,9 +217,9 @@ def _draw_tip(sheet: Sheet, band: Box, card: Card) -> None:
 
 
 def _draw_landing(sheet: Sheet, band: Box, card: Card) -> None:
-    """LANDS or POLE in two lines, and STAND below."""
+    """LANDS, ON or POLE, its figures large, and STAND below."""
     mark, (_, across, upstage) = card.row.mark, card.row.stand
-    sheet.text(band.left, band.top - 14, mark.word, LABEL, bold=True, width=band.width)
+    sheet.text(band.left, band.top - 14, mark.head, LABEL, bold=True, width=band.width)
     where = "STAND" if card.answer.stand else "POINT"
     stand = f"{where} {card.answer.target or ''}".rstrip() + f": {across}, {upstage}"
     sheet.text(band.left, band.bottom + 6, stand, LABEL, width=band.width)

@@ -41,13 +41,13 @@ def at_trim(marks: Marks) -> list[Column]:
     """Columns for a pipe at trim."""
     return [
         Column(("UNIT", "channel"), 46, unit_cell),
-        Column(("TYPE, lens", "hang at", marks.hung), 90, type_cell),
-        Column(("SWING NOSE", "from square"), 88, turn_cell),
-        Column(("SIGHT TAPE", *marks.tape), 100, sight_cell),
+        Column(("TYPE, lens", "hang at", marks.hung), 86, type_cell),
+        Column(("SWING NOSE", "from square"), 84, turn_cell),
+        Column(("SIGHT TAPE", *marks.tape), 91, sight_cell),
         Column(("DOWN / UP", "or plumb"), 86, tip_cell),
         Column(("STAND", "or POINT"), 68, stand_cell),
-        Column(("LANDS", "or POLE"), 70, mark_cell),
-        Column(("WITHIN", "either way"), 57, within_cell),
+        Column(("LANDS, ON", "or POLE"), 84, mark_cell),
+        Column(("WITHIN", "either way"), 60, within_cell),
         Column(("MATCH", "tail tied"), 64, match_cell),
     ]
 
@@ -59,12 +59,12 @@ def upright_at_trim(dials: bool, *hung: str) -> list[Column]:
     """
     columns = [
         Column(("UNIT", "channel"), 46, unit_cell),
-        Column(("TYPE, lens", *(hung or ("how it stands",))), 100, type_cell),
-        Column(("HEADING", "off straight across"), 104, sight_cell),
+        Column(("TYPE, lens", *(hung or ("how it stands",))), 94, type_cell),
+        Column(("HEADING", "off straight across"), 98, sight_cell),
         Column(("AT CLAMP", "own reading"), 92, turn_cell),
         Column(("DOWN / UP", "or plumb"), 86, tip_cell),
         Column(("STAND", "or POINT"), 70, stand_cell),
-        Column(("LANDS", "or POLE"), 72, mark_cell),
+        Column(("LANDS, ON", "or POLE"), 84, mark_cell),
         Column(("WITHIN", "either way"), 60, within_cell),
         Column(("MATCH", "tail tied"), 64, match_cell),
     ]
@@ -179,8 +179,9 @@ def stand_cell(sheet: Sheet, box: Box, row: Row) -> None:
 
 
 def mark_cell(sheet: Sheet, box: Box, row: Row) -> None:
-    """LANDS or POLE."""
-    lines_cell(sheet, box, row.mark)
+    """LANDS, ON or POLE."""
+    lines = row.mark.lines
+    lines_cell(sheet, box, lines, names=max(1, len(lines) - 2))
 
 
 def within_cell(sheet: Sheet, box: Box, row: Row) -> None:
@@ -205,11 +206,14 @@ def key_cell(sheet: Sheet, box: Box, key: str, note: str) -> None:
         sheet.text(box.left, box.bottom + 5.5, note, TYPE, width=box.width)
 
 
-def lines_cell(sheet: Sheet, box: Box, lines: Sequence[str], *, bold: bool = True) -> None:
-    """Lines evenly down the cell, the first one bold. A long name is cut, a number never."""
+def lines_cell(
+    sheet: Sheet, box: Box, lines: Sequence[str], *, bold: bool = True, names: int = 1
+) -> None:
+    """Lines evenly down the cell, the first one bold; the first `names` may be cut, a number never."""
     step = box.height / len(lines)
     size, drop = (min(TYPE, 0.9 * step), 0.3) if len(lines) > 2 else (TYPE, 0.36)
+    size = 0.98 * step if len(lines) > 3 else size
     for k, words in enumerate(lines):
         y = box.top - (k + 0.5) * step - drop * size
-        least = 7.0 if k == 0 else 0.0
+        least = 7.0 if k < names else 0.0
         sheet.text(box.left, y, words, size, bold=bold and k == 0, width=box.width, least=least)

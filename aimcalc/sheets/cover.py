@@ -56,9 +56,13 @@ READING = (
     ),
     (
         "STAND",
-        "is where the performer stands; the light goes through the face. POINT: nobody stands there, a thing "
-        "is lit. LANDS is where the centre of the light then meets the deck. POLE is the height of that "
-        "centre on a pole held there, where the nose is too level for a landing.",
+        "is where the performer stands; the light goes through the face. POINT: an object, not a person.",
+    ),
+    (
+        "LANDS",
+        "is where the centre of the light then comes down: on the deck, or on the platform named. ON names "
+        "what stops it before that, how high up from the deck, and where along it. POLE is the height of the "
+        "centre on a pole held at STAND (or POINT), where there is no floor mark to use.",
     ),
     (
         "WITHIN",

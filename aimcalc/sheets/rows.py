@@ -11,24 +11,16 @@ from aimcalc.rig.match import match_leaders
 from aimcalc.rig.places import WORDS, across, nearest_word, place
 from aimcalc.scene.model import Boom, Kind, Pipe, Position, Unit
 from aimcalc.sheets import words as w
+from aimcalc.sheets.stops import Mark, mark_of
 from aimcalc.sheets.typeset import shorten
 
 if TYPE_CHECKING:
     from aimcalc.rig.answers import Answer, Finding
     from aimcalc.rig.solve import Rig
 
-POLE_BELOW = 25  # degrees DOWN under which the landing runs away (common practice, no source)
 ZERO_MARKS = {"centre line": "CENTRE", "middle": "MIDDLE"}
 LONGEST_KIND = 18  # letters
 PRINTED = ("stop", "warn")  # severities that go on the row; notes are only reported
-
-
-class Mark(NamedTuple):
-    """Where to look on the deck: LANDS with its two distances, or POLE with a height at STAND."""
-
-    word: str
-    first: str
-    second: str
 
 
 class Row(NamedTuple):
@@ -94,7 +86,7 @@ def _row(rig: Rig, k: int, answer: Answer, length: w.LengthUnit) -> Row:
         sight_note=sight_note,
         tip=w.Tip("NO AIM", "", "") if answer.down is None else w.tip(answer.down),
         stand=_stand(answer, length),
-        mark=_mark(answer, float(rig.surface_z[k]), length),
+        mark=mark_of(rig, k, answer, length),
         within=_within(answer, turn == w.FREE),
         match="",
         clip=clip_words(rig, k),
@@ -254,21 +246,6 @@ def _stand(answer: Answer, length: w.LengthUnit) -> tuple[str, str, str]:
     """The target's name and the two distances of STAND; of the point itself where nobody stands."""
     x, y, _ = answer.stand or answer.face
     return answer.target or "POINT", w.across(x, length), w.upstage(y, length)
-
-
-def _mark(answer: Answer, surface: float, length: w.LengthUnit) -> Mark:
-    """LANDS, or below `POLE_BELOW` (and where nothing lands) the axis height on a pole at STAND.
-
-    The axis goes through the face, so its height at STAND is the face's own above the surface there.
-    """
-    height = answer.face[2] - surface
-    low = answer.lands is None or (answer.down or 0.0) < POLE_BELOW
-    if answer.yoke is not None and low and w.rounded(height, length) > 0:
-        return Mark("POLE", w.length(height, length), "at STAND" if answer.stand else "at POINT")
-    if answer.lands is None:
-        return Mark("", "no landing", "")
-    x, y, _ = answer.lands
-    return Mark("LANDS", w.across(x, length), w.upstage(y, length))
 
 
 def _within(answer: Answer, free: bool) -> tuple[str, str]:

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 PLASTER = Axes("", "", "", "", ("PL", "US", "DS"), ("deck", "", "below"))
 LONGEST_TITLE = 60  # letters
 LINES = (
-    "Thick: axis; dashed: on to where it lands. Thin: field edges. Dotted: faces, eyes, plumb. "
+    "Thick: axis; dashed: on to what stops it. Thin: field edges. Dotted: faces, eyes, plumb. "
     "Chain: what the front row sees past what hangs."
 )
 

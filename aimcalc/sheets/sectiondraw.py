@@ -160,7 +160,7 @@ def units(inside: Canvas, rig: Rig, plane: Plane, shown: Beams, unit: LengthUnit
 
 
 def _beam(inside: Canvas, rig: Rig, plane: Plane, shown: Beams, row: int) -> None:
-    """The axis to the face, thinner on to where it lands, and the field's edges."""
+    """The axis to the face, dashed on to what stops it, and the field's edges."""
     k = int(shown.unit[row])
     lens, face = (plane.seen(p[:, k]) for p in (rig.aims.lens, rig.arrays.point))
     inside.line(np.array([lens, face]), 1.5)

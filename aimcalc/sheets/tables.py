@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from aimcalc.scene.model import Pipe, Position
 from aimcalc.sheets import words as w
 from aimcalc.sheets.facts import headline, position_facts
-from aimcalc.sheets.rows import Mark, Row, rows_of
+from aimcalc.sheets.rows import Row, rows_of
 from aimcalc.sheets.terminal import folded, table
 
 if TYPE_CHECKING:
@@ -35,7 +35,7 @@ AIM_HEADERS = (
     "target",
     "STAND across",
     "STAND up and down",
-    "LANDS or POLE",
+    "LANDS, ON or POLE",
     "match",
     "within",
     "findings",
@@ -54,7 +54,7 @@ _SHOWN = {
     "throw": (13,),
     "field pool": (14,),
     "STAND": (15, 16, 17),
-    "LANDS or POLE": (18,),
+    "LANDS, ON or POLE": (18,),
     "": (21,),
 }
 # The same where the terminal is narrow: what is set, then in a second line where the light goes.
@@ -176,18 +176,11 @@ def _aim_row(row: Row, system: str, answer: Answer, length: w.LengthUnit, told: 
         row.stand[0],
         row.stand[1],
         row.stand[2],
-        _mark(row.mark),
+        row.mark.said,
         row.match,
         ", ".join(part for part in row.within if part),
         told,
     ]
-
-
-def _mark(mark: Mark) -> str:
-    """ "LANDS 9'-0" SL, 17'-3" US", "POLE 1.65 m at STAND"."""
-    if mark.word == "LANDS":
-        return f"LANDS {mark.first}, {mark.second}"
-    return " ".join(part for part in mark if part)
 
 
 def _pool(pool: Pool | None, length: w.LengthUnit) -> str:

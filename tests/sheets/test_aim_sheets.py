@@ -103,10 +103,8 @@ def expected_words(answer: Answer, length: str, faced: str) -> set[str]:
     point = answer.stand or answer.face
     told.add(side(point[0], length, ("SL", "SR"), "CENTRE LINE"))
     told.add(side(point[1], length, ("US", "DS"), "PLASTER LINE"))
-    if answer.lands and answer.down >= 25:
-        told.add("LANDS")
-        told.add(side(answer.lands[0], length, ("SL", "SR"), "CENTRE LINE"))
-        told.add(side(answer.lands[1], length, ("US", "DS"), "PLASTER LINE"))
+    if answer.meets:
+        told |= stop_words(answer, length)
     if answer.sight is not None and answer.square in ("US", "DS"):
         told.add(side(answer.sight, length, ("SL", "SR"), "AT ZERO"))
         told.add(
@@ -117,6 +115,25 @@ def expected_words(answer: Answer, length: str, faced: str) -> set[str]:
             note = f"dial, {note.removeprefix('square ') if answer.square != faced else note}"
         told.add(note)
     return told
+
+
+# Heights of the tops that the scene files give, in metres; all else that light meets there is upright.
+PLATFORMS = {"platform": 4 * FOOT, "hilltop": 0.95}
+
+
+def stop_words(answer: Answer, length: str) -> set[str]:
+    """LANDS with both distances on deck and platforms, if not below 25 down; ON with a height and the
+    distance along it on what faces US or DS (all that is met in these scenes)."""
+    name, (x, y, z) = answer.meets.name, answer.meets.point
+    across = side(x, length, ("SL", "SR"), "CENTRE LINE")
+    top = name in PLATFORMS and abs(z - PLATFORMS[name]) < 1e-9
+    foot = as_printed(answer.meets.height, length) in ("0.00 m", "0'-0\"")
+    if name != "deck" and not top and not foot:
+        return {f"ON {name}", across}
+    if (answer.down or 0) < 25:
+        return {"POLE"}
+    word = {"LANDS", f"on {name}"} if top else {"LANDS"}
+    return word | {across, side(y, length, ("US", "DS"), "PLASTER LINE")}
 
 
 @pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)

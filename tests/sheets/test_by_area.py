@@ -214,3 +214,23 @@ def test_every_channel_has_a_row_and_every_unit_at_a_face_its_angles(name):
 def test_the_same_rig_gives_the_same_bytes():
     once, again = (written(rig_of("studio"), PaperOptions()) for _ in range(2))
     assert once == again
+
+
+# The same 45 degrees and more on a table, at the foot of a drop, and stopped by a border on its way: 5 in 4.
+@pytest.mark.parametrize(
+    ("solid", "said"),
+    [
+        (Solid(name="table", box=(-1, 0.2, 0, 1, 2, 0.65)), "0.80 m US on table"),
+        (
+            Solid(name="sky", panel=((-5, 1.31, 0), (5, 1.31, 0), (5, 1.31, 6), (-5, 1.31, 6))),
+            "1.30 m US, at the foot of sky",  # 1.65 - 1.25 x 1.31 = 0.0125 m up
+        ),
+        (
+            Solid(name="border", panel=((-5, -2, 3), (5, -2, 3), (5, -2, 6), (-5, -2, 6))),
+            "none: border stops the light before the face",
+        ),
+    ],
+)
+def test_the_shadow_is_where_the_light_stops(solid, said):
+    text, _ = told_of_face(at=0.0, trim=6.65, solids=[solid])
+    assert said in " ".join(text.split())

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import msgspec
 import pytest
 
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.solve import solve_rig
-from aimcalc.scene.model import Boom, Pipe, Stand, Target, Unit
+from aimcalc.scene.model import Boom, Pipe, Seats, Solid, Stage, Stand, Target, Unit
 from aimcalc.sheets.rows import rows_of, tape_zero, zero_words
+from aimcalc.sheets.stops import Mark
 from tests.rigs import FOOT, INCH, a_kind, a_pipe, a_scene
 
 FACE = 5.5 * FOOT  # 5'-6"
@@ -46,7 +48,7 @@ def test_a_front_unit_reads_as_worked_by_hand():
     assert tuple(told.tip) == ("DOWN", "30°", "60°")
     assert told.sight == "2'-3\" SL"
     assert told.stand == ("a", "2'-0\" SR", "6'-0\" US")
-    assert tuple(told.mark) == ("LANDS", "5'-3\" SR", "15'-0\" US")
+    assert told.mark == Mark("LANDS", "5'-3\" SR", "15'-0\" US")
     assert told.hangs == ("6'-0\" SL", "")
 
 
@@ -55,7 +57,7 @@ def test_the_same_unit_in_metres():
     assert told.hangs == ("1.83 m SL", "")
     assert told.sight == "0.70 m SL"  # 2.36 ft = 0.719 m, to 5 cm
     assert told.stand == ("a", "0.60 m SR", "1.85 m US")  # 0.610 and 1.829
-    assert tuple(told.mark) == ("LANDS", "1.60 m SR", "4.60 m US")  # 1.61 and 4.60
+    assert told.mark == Mark("LANDS", "1.60 m SR", "4.60 m US")  # 1.61 and 4.60
 
 
 # Pivot 16'-10", face 5'-6": 2' SL and 7' DS: pan atan(2/7) = 15.9, reach 7.28', down 57.3;
@@ -64,14 +66,14 @@ def test_a_back_unit_faces_downstage_and_never_pans_past_square():
     told = front(at_feet=-3, x_feet=-1, y_feet=3, trim=18, y=10)
     assert (told.turn, told.turn_note) == ("SL 16°", "square DS")
     assert tuple(told.tip) == ("DOWN", "57°", "33°")
-    assert tuple(told.mark) == ("LANDS", "CENTRE LINE", "0'-6\" DS")
+    assert told.mark == Mark("LANDS", "CENTRE LINE", "0'-6\" DS")
 
 
 # Face 30' off a pivot at 12': down atan(6.5/30) = 12.2, under 25: a pole at STAND as high as the face.
 def test_a_low_down_gets_a_pole_as_high_as_the_face():
     told = front(at_feet=0, x_feet=0, y_feet=14, trim=12 + 14 / 12)
     assert tuple(told.tip) == ("DOWN", "12°", "78°")
-    assert tuple(told.mark) == ("POLE", "5'-6\"", "at STAND")
+    assert told.mark == Mark("POLE", "5'-6\"", "at STAND")
 
 
 @pytest.mark.parametrize(
@@ -87,7 +89,7 @@ def test_a_deck_target_lands_where_it_is_however_low_the_down():
     pipe = a_pipe(trim=6.0)
     target = Target(name="mark", x=0, y=20.0, plane="deck")
     told = row(unit(at=0.0, target="mark"), target, pipes=[pipe], length="m")
-    assert tuple(told.mark) == ("LANDS", "CENTRE LINE", "20.00 m US")
+    assert told.mark == Mark("LANDS", "CENTRE LINE", "20.00 m US")
 
 
 def test_a_point_above_level_reads_up_and_has_a_pole_at_the_point():
@@ -100,7 +102,7 @@ def test_a_point_above_level_reads_up_and_has_a_pole_at_the_point():
     )
     # Pivot 14 in = 0.356 m up: atan(4.044 / 4) = 45.3 above level.
     assert tuple(told.tip) == ("UP", "45°", "45°")
-    assert tuple(told.mark) == ("POLE", "4.40 m", "at POINT")
+    assert told.mark == Mark("POLE", "4.40 m", "at POINT")
     assert told.stand == ("POINT", "CENTRE LINE", "PLASTER LINE")
     assert told.within[0].startswith("up ")
 
@@ -268,3 +270,92 @@ def test_a_unit_that_cannot_be_aimed_says_so():
     told = row(unit(at=0.0, point=(0.0, 0.1, 6.0 - 14 * INCH)), kinds=kinds, length="m")
     assert told.tip.word == "NO AIM"
     assert (told.turn, told.sight, told.within) == ("", "", ("", ""))
+
+
+# A pivot 6 m up on the plaster line, a face 2 m up at 4 m US: the axis falls 1 m for each metre, 45 down.
+def at_45(*solids, seats=(), stage=None, face_height=2.0, **target):
+    made = a_scene(
+        [unit(at=0.0, target="a")],
+        [Target(**{"name": "a", "x": 0.0, "y": 4.0, "face_height": face_height, **target})],
+        kinds=[a_kind(drop_under=0.0)],
+        solids=list(solids),
+        stage=stage or Stage(),
+    )
+    made = msgspec.structs.replace(made, seats=seats)
+    return rows_of(solve_rig(made), [], "m")[0].mark
+
+
+def square(y, z0, z1, *, x=2.0):
+    return ((-x, y, z0), (x, y, z0), (x, y, z1), (-x, y, z1))
+
+
+def deck(front, back):
+    return Stage(outline=((-5, front), (5, front), (5, back), (-5, back)))
+
+
+def test_what_comes_down_on_a_platform_says_so():
+    told = at_45(Solid(name="riser", box=(-2, 4.5, 0, 2, 9, 0.5), stand_on=True))
+    assert told == Mark("LANDS", "CENTRE LINE", "5.50 m US", "riser")
+    assert told.lines == ["LANDS", "on riser", "CENTRE LINE", "5.50 m US"]
+    assert told.said == "LANDS CENTRE LINE, 5.50 m US on riser"
+
+
+def test_what_an_upright_surface_stops_has_a_height_on_it_and_a_distance_along_it():
+    told = at_45(Solid(name="flat", panel=square(5, 0, 3)))  # 1 m up
+    assert told == Mark("ON", "1.00 m UP", "CENTRE LINE", "flat")
+    assert told.said == "ON flat, 1.00 m UP, CENTRE LINE"
+    assert told.lines == ["ON flat", "1.00 m UP", "CENTRE LINE"]
+
+
+def test_a_surface_that_faces_across_the_stage_is_measured_upstage():
+    leg = Solid(name="leg", panel=((1.5, 0, 0), (1.5, 9, 0), (1.5, 9, 5), (1.5, 0, 5)))
+    one = unit(at=-4.0, target="a")
+    pipe = a_pipe(trim=6.0)
+    target = Target(name="a", x=0.0, y=3.0, face_height=2.0)
+    # 4 m SL and 3 m US for 4 m down: 5.5 m SL is 4.125 m US and 5.5 m down.
+    told = row(one, target, pipes=[pipe], kinds=[a_kind(drop_under=0.0)], solids=[leg], length="m")
+    assert told.mark == Mark("ON", "0.50 m UP", "4.15 m US", "leg")
+
+
+def test_the_front_of_a_platform_is_upright():
+    told = at_45(Solid(name="riser", box=(-2, 5, 0, 2, 9, 1.5), stand_on=True))
+    assert told == Mark("ON", "1.00 m UP", "CENTRE LINE", "riser")
+
+
+def test_the_foot_of_a_drop_is_a_place_on_the_deck():
+    told = at_45(Solid(name="drop", panel=square(5.98, 0, 6)))  # 2 cm up it
+    assert told == Mark("LANDS", "CENTRE LINE", "6.00 m US")
+
+
+def test_a_border_in_the_way_is_what_the_light_is_on():
+    told = at_45(Solid(name="border", panel=square(2, 3, 5)))
+    assert told == Mark("ON", "4.00 m UP", "CENTRE LINE", "border")
+
+
+def test_a_table_in_the_way_is_where_a_low_axis_lands_as_no_pole_at_stand_is_lit():
+    """Face 5.5 m up at 4 m US: 0.5 down in 4; a table top 5.75 m up is met at 2 m US."""
+    gallery = Solid(name="gallery", box=(-2, 1, 5, 2, 3, 5.75))
+    told = at_45(gallery, face_height=5.5)
+    assert told == Mark("LANDS", "CENTRE LINE", "2.00 m US", "gallery")
+    assert at_45(face_height=5.5).word == "POLE"
+
+
+def test_there_is_no_floor_mark_where_there_is_no_deck():
+    assert at_45(stage=deck(0, 8)) == Mark("LANDS", "CENTRE LINE", "6.00 m US")
+    assert at_45(stage=deck(0, 5.5)) == Mark("POLE", "2.00 m", "at STAND")
+    assert at_45(stage=deck(0, 5.5), z=2.0, plane="point") == Mark("POLE", "2.00 m", "at POINT")
+
+
+def test_a_drop_at_the_edge_of_the_deck_stops_what_would_leave_it():
+    told = at_45(Solid(name="drop", panel=square(5.4, 0, 6)), stage=deck(0, 5.5))
+    assert told == Mark("ON", "0.60 m UP", "CENTRE LINE", "drop")
+
+
+def test_a_seat_is_no_place_for_a_mark():
+    seats = Seats(name="bank", outline=((-2, 5.5), (2, 5.5), (2, 9), (-2, 9)), eye=1.0)
+    assert at_45(seats=(seats,)) == Mark("POLE", "2.00 m", "at STAND")
+
+
+def test_a_thing_is_met_at_the_point_aimed_at():
+    told = at_45(Solid(name="clock", box=(-1, 4, 1.5, 1, 4.5, 3)), z=2.0, plane="point")
+    assert told == Mark("ON", "2.00 m UP", "CENTRE LINE", "clock")

@@ -57,7 +57,7 @@ def test_the_numbers_of_a_hand_case_are_in_its_row():
     assert told["down or up"] == "DOWN 47°"
     assert told["plumb"] == "43°"
     assert told["throw"] == "5.91 m"
-    assert told["LANDS or POLE"] == "LANDS 1.00 m SL, 5.50 m US"
+    assert told["LANDS, ON or POLE"] == "LANDS 1.00 m SL, 5.50 m US"
     assert told["STAND up and down"] == "4.00 m US"
     assert told["square"] == "US"
     assert told["pan and swing"] == "SQUARE"

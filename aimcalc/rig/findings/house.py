@@ -47,10 +47,13 @@ def _blocks_under(rig: Rig, rows: list[int]) -> str:
 
 
 def lands_in_house(rig: Rig) -> Iterator[Finding]:
-    """Warns of light that is meant for the stage and comes down in the house, axis for axis."""
+    """Warns of light that is meant for the stage and comes down in the house, axis for axis.
+
+    What a wall, a drop or a platform stops on its way comes down nowhere else.
+    """
     outline = rig.scene.stage.outline
     x, y = rig.aims.lands[0], rig.aims.lands[1]
-    lost = np.isnan(x)
+    lost = np.isnan(x) | rig.meets.on_solid
     x, y = np.where(lost, 0.0, x), np.where(lost, 0.0, y)
     meant = ~downstage_of(outline, rig.arrays.point[0], rig.arrays.point[1])
     edge = front(outline, x) if outline else np.zeros(x.size)

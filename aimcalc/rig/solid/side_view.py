@@ -6,12 +6,11 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
+from aimcalc.geometry.aim import Flags
 from aimcalc.geometry.bodies import BODY, TOP_HAT
-from aimcalc.geometry.deck import landing
-from aimcalc.geometry.occlusion import NoRayEngineError, first_hits
 from aimcalc.geometry.slices import cut
 from aimcalc.geometry.vectors import Array, cross, dot
-from aimcalc.rig.solid.falls import room_of
+from aimcalc.rig.meets import meets
 from aimcalc.rig.solid.lenses import long_ways, stretches
 from aimcalc.rig.solid.things import SOLID
 from aimcalc.scene.model import Pipe
@@ -47,7 +46,7 @@ class Beams(NamedTuple):
     axis: Array
     upper: Array
     lower: Array
-    fell: Array
+    fell: Flags
 
 
 def centre_plane() -> Plane:
@@ -101,8 +100,9 @@ def beams(rig: Rig, units: Indices) -> Beams:
         axis * np.cos(half) - above * np.sin(half),
     ]
     lens = rig.aims.lens[:, units]
-    reach = np.stack([_reach(rig, lens, way) for way in ways])
-    fell = np.isfinite(reach)
+    starts, every = np.tile(lens, 3), np.concatenate(ways, axis=1)
+    reach = meets(rig, starts, every).reach.reshape(3, -1)
+    fell = reach <= NOWHERE
     far = np.where(fell, reach, NOWHERE)
     ends = [lens + r * way for r, way in zip(far, ways, strict=True)]
     return Beams(units, ends[0], ends[1], ends[2], fell)
@@ -114,14 +114,6 @@ def _tangent(rig: Rig, units: Indices, way: Array) -> Array:
     side = cross(rig.aims.axis[:, units], up)
     out = np.hypot(dot(way, up) / high, dot(way, side) / wide)
     return np.asarray(np.tan(rig.arrays.field[units] / 2) / out)
-
-
-def _reach(rig: Rig, start: Array, way: Array) -> Array:
-    """How far rays get before they fall on deck or scenery, (N,); NaN where they never do."""
-    try:
-        return first_hits(room_of(rig), start, way, np.full(start.shape[1], NOWHERE)).distance
-    except NoRayEngineError:
-        return landing(rig.deck, start, way)
 
 
 def body_corners(rig: Rig, unit: int) -> Array:
