@@ -187,11 +187,12 @@ def test_angles_at_the_face_and_the_shadow_are_on_the_sheet_and_in_the_list_with
     assert row["drop"] == ""
 
 
-# On a drop 0.5 m behind: 5 / 4 * 0.5 below the face's 1.65 m, 1.025 m up.
+# On a drop 0.5 m behind: 5 / 4 * 0.5 below the face's 1.65 m, 1.025 m up: a height on
+# what is upright is told to 1 cm, as on the aim sheets.
 def test_a_drop_that_catches_the_shadow_is_named_with_the_place_on_it():
     drop = Solid(name="sky", panel=((-5, 0.5, 0), (5, 0.5, 0), (5, 0.5, 6), (-5, 0.5, 6)))
     text, row = told_of_face(at=0.0, trim=6.65, solids=[drop])
-    assert "sky: CENTRE LINE, 0.50 m US, 1.05 m up" in text
+    assert "sky: CENTRE LINE, 0.50 m US, 1.03 m up" in text
     assert (row["drop"], float(row["shadow on drop z (m)"])) == ("sky", pytest.approx(1.025))
 
 
