@@ -63,7 +63,8 @@ def hang_rows(
             told = tuple(printed.get(unit.unit, ()))
             row = _row(rig, k, position, unit, before, length)
             twofer = tuple(twofer_words(rig, unit.cable, shared.get(k)))
-            mine.append(row._replace(twofer=twofer, findings=(*twofer, *told)))
+            under = [words.replace("TWOFER ", "TWOFER: ", 1) for words in twofer]
+            mine.append(row._replace(twofer=twofer, findings=(*under, *told)))
             before = unit.number
     return rows
 
@@ -124,14 +125,14 @@ def cable_words(rig: Rig, k: int, plan: UnitPlan, length: w.LengthUnit) -> tuple
 
 
 def twofer_words(rig: Rig, run: CableRun, twofer: Twofer | None) -> list[str]:
-    """Which twofers a unit is on: "TWOFER with 2", "TWOFER AT OUTLET with 3".
+    """Which twofers a unit is on: "TWOFER with 2", "TWOFER at the outlet with 3".
 
     The words for the cable of a guest say the first.
     """
     if twofer is None:
         return []
     here = [] if run.with_unit is not None else twofer.here
-    places = (("TWOFER", here), ("TWOFER AT OUTLET", twofer.at_outlet))
+    places = (("TWOFER", here), ("TWOFER at the outlet", twofer.at_outlet))
     return [
         f"{word} with {', '.join(rig.units[j].number for j in ks)}" for word, ks in places if ks
     ]

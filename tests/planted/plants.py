@@ -99,6 +99,12 @@ READING: dict[str, tuple[Plant, ...]] = {
     ),
     "playhouse": (
         Plant(
+            "scene.toml",
+            'frame_size = "7 1/2 in"',
+            "frame_size = [7.5, 7.5]",
+            ('[[kind]] "ers-24 house", frame_size', "text"),
+        ),
+        Plant(
             "hang.csv",
             'house pipe,1,"19\'-0"" SL"',
             "house pipe,1,nineteen",

@@ -146,3 +146,30 @@ def test_a_star_round_the_centre_is_a_polygon(radii: list[float]) -> None:
     step = 2 * pi / len(radii)
     corners = [[s * cos(i * step), s * sin(i * step)] for i, s in enumerate(radii)]
     assert len(r.polygon("m")(corners)) == len(radii)
+
+
+@pytest.mark.parametrize(
+    "raw",
+    [
+        "none",
+        "N/C",
+        "n/c",
+        "NC",
+        "open",
+        "Open",
+        "CLEAR",
+        "no colour",
+        "No color",
+        "-",
+        "–",
+        "o/w",
+        "",
+    ],
+)
+def test_what_a_hang_list_writes_for_no_colour_is_none(raw: str) -> None:
+    assert r.colour(raw) is None
+
+
+@pytest.mark.parametrize("raw", ["cool 1", "119", "clear blue", "open amber", "straw + frost"])
+def test_a_colour_keeps_its_name(raw: str) -> None:
+    assert r.colour(raw) == raw

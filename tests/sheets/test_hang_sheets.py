@@ -243,3 +243,9 @@ def test_the_same_rig_gives_the_same_bytes():
 
 def test_a_scene_without_units_says_so():
     assert "This scene has no units." in pdf_reading.pages(sheets(solve_rig(a_scene([]))))[0]
+
+
+def test_a_twofer_stands_under_its_row():
+    # E2 serves both outermost cyc units of pipe 5, each with a cable of its own.
+    words = " ".join(" ".join(pdf_reading.pages(made("playhouse", "letter", "ft"))).split())
+    assert "TWOFER at the outlet with 2" in words
