@@ -99,12 +99,6 @@ READING: dict[str, tuple[Plant, ...]] = {
     ),
     "playhouse": (
         Plant(
-            "scene.toml",
-            'frame_size = "7 1/2 in"',
-            "frame_size = [7.5, 7.5]",
-            ('[[kind]] "ers-24 house", frame_size', "text"),
-        ),
-        Plant(
             "hang.csv",
             'house pipe,1,"19\'-0"" SL"',
             "house pipe,1,nineteen",
@@ -133,6 +127,12 @@ READING: dict[str, tuple[Plant, ...]] = {
             'pipe 2,1,"19\'-3"" SL",ers-40,area 6,under',
             'pipe 2,1,"19\'-3"" SL",ers-40,area 6,stand',
             ("column F (mount)", "under"),
+        ),
+        Plant(
+            "scene.toml",
+            'frame_size = "7 1/2 in"',
+            "frame_size = [7.5, 7.5]",
+            ('[[kind]] "ers-24 house", frame_size', "text"),
         ),
         Plant(
             "scene.toml",
