@@ -230,8 +230,12 @@ def prep(
 @commands.command()
 @_scene
 @_as_json
-@click.option("--grid", metavar="LENGTH", help="Distance between points; else by EN 12464-1.")
-@click.option("--below", metavar="SHARE", help="Of the mean: dark below it; else a half.")
+@click.option("--grid", metavar="LENGTH", help="Distance between points. Default: 0.15 m.")
+@click.option(
+    "--below",
+    metavar="SHARE|LUX",
+    help='Dark below this: a share of the mean ("0.4", "40%") or lux ("300 lx"). Default: a half.',
+)
 @click.option("--points", metavar="FILE.csv", help="Also the light at these points: x, y, z.")
 def cover(
     scene: str, as_json: bool, grid: str | None, below: str | None, points: str | None
@@ -242,7 +246,7 @@ def cover(
 
     options = CoverOptions(
         spacing=_length(rig, grid, "--grid"),
-        below=_share(below, "--below"),
+        below=_below(below, "--below"),
         points=_points(rig, points),
     )
     bar = _Bar()
@@ -265,7 +269,7 @@ def cover(
 @_scene
 @_as_json
 @click.option(
-    "--pool", metavar="LENGTH", help="Pool wanted of all systems; else to meet neighbours."
+    "--pool", metavar="LENGTH", help="Pool wanted of all systems. Default: to meet neighbours."
 )
 @click.option(
     "-o",
@@ -369,18 +373,23 @@ def _length(rig: Rig, text: str | None, option: str) -> float | None:
     return metres
 
 
-def _share(text: str | None, option: str) -> float | None:
-    """A share over 0 and up to 1 that was given on the command line: "0.4" or "40 %"."""
+def _below(text: str | None, option: str) -> Any:
+    """A threshold given on the command line: "0.4" or "40 %" of the mean, or "300 lx"; None where none is."""
     if text is None:
         return None
-    number = _as_number(text.strip().removesuffix("%"))
-    share = (
-        number / (100 if text.strip().endswith("%") else 1) if isinstance(number, float) else 0.0
-    )
-    if not 0 < share <= 1:
-        expected = f"expected a share over 0 and up to 1, such as 0.4 or 40%, got {text!r}"
+    from aimcalc.rig.light.systems import Below
+
+    plain = text.strip().casefold()
+    lux, percent = plain.endswith("lx"), plain.endswith("%")
+    number = _as_number(plain.removesuffix("lx").removesuffix("%").strip())
+    value = number / (100 if percent else 1) if isinstance(number, float) else 0.0
+    if not (0 < value < float("inf") if lux else 0 < value <= 1):
+        expected = (
+            "expected a share over 0 and up to 1 of the mean, such as 0.4 or 40%, "
+            f'or lux over 0, such as "300 lx", got {text!r}'
+        )
         raise click.BadParameter(expected, param_hint=option)
-    return share
+    return Below(lux=value) if lux else Below(share=value)
 
 
 def _as_number(text: str) -> str | float:

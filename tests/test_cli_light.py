@@ -45,6 +45,16 @@ def test_below_is_a_share_of_the_mean(capsys, text, share):
         assert all(gap["least"] < share * system["mean"] for gap in system["gaps"])
 
 
+@pytest.mark.parametrize("text", ["600 lx", "600lx", " 600 LX "])
+def test_below_is_lux_where_it_says_so(capsys, text):
+    _, out, _ = called(capsys, "cover", STUDIO, "--json", "--below", text)
+    systems = json.loads(out)["systems"]
+    for system in systems:
+        assert all(system["least"] <= gap["least"] < 600 for gap in system["gaps"])
+    assert any(system["gaps"] for system in systems)
+    assert "dark where under 600 lx" in called(capsys, "cover", STUDIO, "--below", text)[1]
+
+
 def test_points_of_a_file_are_answered(capsys, tmp_path):
     path = tmp_path / "meter.csv"
     path.write_text("x,y,z\n0.5 m SL, 1 m US, 1.2\n0,1,1.2\n")
@@ -64,6 +74,13 @@ def test_points_of_a_file_are_answered(capsys, tmp_path):
         (("--grid", "1mm"), "Take them further apart"),
         (("--below", "2"), "a share over 0 and up to 1"),
         (("--below", "some"), "a share over 0 and up to 1"),
+        (("--below", "300"), "or lux over 0, such as \"300 lx\", got '300'"),
+        (("--below", "0 lx"), "or lux over 0"),
+        (("--below", "-5 lx"), "or lux over 0"),
+        (("--below", "nan lx"), "or lux over 0"),
+        (("--below", "inf lx"), "or lux over 0"),
+        (("--below", "300 fc"), "or lux over 0"),
+        (("--below", "5% lx"), "or lux over 0"),
         (("--points", "nowhere.csv"), "nowhere.csv"),
     ],
 )

@@ -13,7 +13,6 @@ from typing import TYPE_CHECKING, BinaryIO
 import numpy as np
 
 from aimcalc.geometry.vectors import Array
-from aimcalc.light.gaps import SMALLEST
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.light.sources import kinds_without_candela
 from aimcalc.rig.light.systems import ALL
@@ -152,12 +151,10 @@ def _notes(
     revision = f"revision {settings.revision}" if settings.revision else "no revision"
     face = w.length(settings.face_height, length, w.HANG)
     scenery = "scenery casts its shadow" if study.sight.ready else "no scenery"
-    coarse, fine = (w.length(p.grid.spacing, length, w.HANG) for p in (study.coarse, study.fine))
     facts = [
         f"{revision}, {w.count(system.units.size, 'unit')}. FACE PLANE: level, {face} above deck and "
         f"platforms; lux on it; {scenery}.",
-        f"Figures on a grid of {coarse}, holes on one of {fine}; holes under "
-        f"{lw.area(SMALLEST, length)} are not drawn.",
+        f"Figures and holes are of one grid: {lw.grid(study.plane, length)}",
     ]
     name = "all systems together" if system.name == ALL else system.name
     foot = f"No room on the map for {some(left_out)}." if left_out else ""

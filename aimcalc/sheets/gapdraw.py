@@ -72,7 +72,7 @@ def contour_levels(least: float, most: float) -> list[float]:
 
 def _hatched(inside: Canvas, study: Study, gap: Gap) -> None:
     """A hole: cross-hatched black with a heavy edge, kept free of labels."""
-    grid = study.fine.grid
+    grid = study.plane.grid
     sheet = flags_of(grid, gap.cells)
     for line in cross_hatch(grid, sheet, HATCH * inside.view.scale / 1000):
         inside.line(line, 0.75)
@@ -87,7 +87,7 @@ def _holes(inside: Canvas, study: Study, system: SystemLight, unit: LengthUnit) 
     for gap in system.gaps:
         _hatched(inside, study, gap)
     spots = np.array([inside.view.at(*gap.centre) for gap in system.gaps]).reshape(-1, 2)
-    x, y = study.fine.grid.plan()
+    x, y = study.plane.grid.plan()
     middle = inside.view.at(float(x.mean()), float(y.mean()))
     for k, gap in enumerate(system.gaps):
         rows = (f"hole {k + 1}  {lw.area(gap.area, unit)}", *_centre(gap, unit))
@@ -147,7 +147,7 @@ def _contours(inside: Canvas, study: Study, system: SystemLight) -> list[_Contou
     """Lines of equal light; none in holes, for those are below the threshold."""
     import contourpy
 
-    grid = study.fine.grid
+    grid = study.plane.grid
     if min(grid.inside.shape) < 2:  # one row of points has no lines across it
         return []
     raster = np.ma.masked_invalid(grid.raster(system.level))
@@ -188,7 +188,7 @@ def _values(inside: Canvas, line: _Contour) -> bool:
 
 def _counts(inside: Canvas, study: Study, system: SystemLight, unit: LengthUnit) -> None:
     """How many units' fields each point of a coarse grid lies in, as figures at those very points."""
-    grid = study.fine.grid
+    grid = study.plane.grid
     counts = grid.raster(system.counts)
     for x, y in _count_spots(inside.view, unit):
         for dx, dy in NUDGES:

@@ -52,7 +52,7 @@ def light_picture(rig: Rig, target: str | BinaryIO) -> None:
 
 def _panel(figure: Any, panel: Any, study: Study, system: SystemLight) -> None:
     """One system: its light in colour with a bar in lux, lines of equal light, its holes edged white."""
-    grid, rig = study.fine.grid, study.rig
+    grid, rig = study.plane.grid, study.rig
     metre = FOOT if rig.scene.settings.unit in ("ft", "in") else 1.0
     x, y = grid.x / metre, grid.y / metre
     raster = np.ma.masked_invalid(grid.raster(system.level))

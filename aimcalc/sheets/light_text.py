@@ -7,6 +7,7 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 from aimcalc.rig.light.findings import light_findings
+from aimcalc.rig.light.jobs import free_to_re_aim
 from aimcalc.rig.light.systems import ALL
 from aimcalc.sheets import light_words as lw
 from aimcalc.sheets import words as w
@@ -36,6 +37,14 @@ HEADS = (
 )
 POINT_HEADS = ("point", "system", "level", "house", "cylindrical", "strongest (of cylindrical)")
 SHOWN = 3  # helpers told of for one hole
+EVEN = 1.005  # most over least that is printed as 1.0:1
+BALANCE = "Balance (light in proportion to level: a linear dimmer law)"
+RE_AIMS = (
+    "Re-aims: a unit keeps its side (it turns 30° at most) and the acting area, and is offered for one\n"
+    "hole of a system. Specials, patterns and odd colours stay. Dark stays the lux given for each system.\n"
+    "Each is within the yoke's travel, upright, loses a tenth of its field at most on the way, and its body\n"
+    "clears its neighbours; where a kind has no length and width that is not checked."
+)
 
 
 def cover_text(found: Survey, unit: w.LengthUnit) -> str:
@@ -43,15 +52,25 @@ def cover_text(found: Survey, unit: w.LengthUnit) -> str:
     rig = found.study.rig
     if not rig.units:
         return f"{headline(rig)}\n\n{findings_text(light_findings(found))}"
-    parts = [_head(found, unit), lw.table([HEADS, *_figures(found, unit)])]
+    parts = [_head(found, unit), "\n".join(_table(found, unit))]
+    if any(system.gaps for system in found.study.systems.values()):
+        parts.append(RE_AIMS)
     parts += [
         _system(found, system, unit) for system in found.study.systems.values() if system.gaps
     ]
     if found.balances:
-        parts.append("\n".join(["Balance", *(_balance(rig, each) for each in found.balances)]))
+        parts.append("\n".join([BALANCE, *(_balance(rig, each) for each in found.balances)]))
     if found.points:
         parts.append(points_text(rig, found.points, unit))
     return "\n\n".join([*parts, findings_text(light_findings(found))])
+
+
+def _table(found: Survey, unit: w.LengthUnit) -> Iterator[str]:
+    """The figures of every system, and of whose units the light is not known."""
+    yield lw.table([HEADS, *_figures(found, unit)])
+    for system in found.study.systems.values():
+        if line := lw.unknown_light(found.study.rig, system):
+            yield f"  {line}"
 
 
 def points_text(rig: Rig, points: Sequence[PointLight], unit: w.LengthUnit) -> str:
@@ -73,22 +92,23 @@ def _head(found: Survey, unit: w.LengthUnit) -> str:
     settings = study.rig.scene.settings
     revision = f", revision {settings.revision}" if settings.revision else ""
     face = w.length(settings.face_height, unit, w.HANG)
-    coarse, fine = (w.length(p.grid.spacing, unit, w.HANG) for p in (study.coarse, study.fine))
     solids = "scenery counts, pipes and units do not" if study.sight.ready else "no scenery"
     return (
         f"{settings.title}{revision}: light on the level plane {face} above the deck ({solids}).\n"
-        f"Figures on a grid of {coarse}, holes on one of {fine}."
+        f"Figures and holes are of one grid: {lw.grid(study.plane, unit)}"
     )
 
 
 def _figures(found: Survey, unit: w.LengthUnit) -> Iterator[tuple[str, ...]]:
     for system in found.study.systems.values():
         figures = system.figures
+        first = (system.name, str(system.units.size), _over(system))
+        if not system.known:
+            yield (*first, lw.NOT_KNOWN, "", "", "", "", lw.NOT_KNOWN)
+            continue
         total = lw.area(sum(gap.area for gap in system.gaps), unit)
         yield (
-            system.name,
-            str(system.units.size),
-            _over(system),
+            *first,
             *(lw.lux(v) for v in (figures.mean, figures.least, figures.most)),
             f"{figures.u0:.2f}",
             lw.share(figures.share_above_half),
@@ -107,11 +127,9 @@ def _system(found: Survey, system: SystemLight, unit: w.LengthUnit) -> str:
     rig = found.study.rig
     name = "All units" if system.name == ALL else system.name
     lines = [f"{name}: dark where under {lw.lux(system.below)}"]
-    helpers = found.helpers[system.name]
     for k, gap in enumerate(system.gaps):
-        lines.append(f"  {k + 1}. {_gap(gap, system, unit)}")
-        if k < len(helpers):
-            lines += [f"     {line}" for line in _help(rig, helpers[k], unit)]
+        lines.append(f"  hole {k + 1}: {_gap(gap, system, unit)}")
+        lines += [f"     {line}" for line in _help(found, system, k, unit)]
     if system.name in found.fewest:
         lines += _fewest(rig, found.fewest[system.name], unit)
     return "\n".join(lines)
@@ -129,10 +147,25 @@ def _gap(gap: Gap, system: SystemLight, unit: w.LengthUnit) -> str:
     )
 
 
-def _help(rig: Rig, helpers: Sequence[Helper], unit: w.LengthUnit) -> list[str]:
-    if not helpers:
-        return ["no new aim of the system's units closes any of it"]
-    return [_helper(rig, each, unit) for each in helpers[:SHOWN]]
+def _help(found: Survey, system: SystemLight, hole: int, unit: w.LengthUnit) -> list[str]:
+    """What is offered for one hole, or why nothing is."""
+    rig = found.study.rig
+    if hole >= len(found.helpers[system.name]):
+        return ["no fix searched for"]
+    if helpers := found.helpers[system.name][hole]:
+        return [_helper(rig, each, unit) for each in helpers[:SHOWN]]
+    return [why_no_help(found, system, hole)]
+
+
+def why_no_help(found: Survey, system: SystemLight, hole: int) -> str:
+    """Why no unit is offered for a hole that was asked about."""
+    rig = found.study.rig
+    if elsewhere := found.elsewhere[system.name][hole]:
+        told = (f"{lw.named(rig, k)} is offered for hole {n + 1}" for k, n in elsewhere.items())
+        return f"those that could help are needed elsewhere: {', '.join(told)}"
+    if not free_to_re_aim(rig)[system.units].any():
+        return "every unit here has a job of its own: none is re-aimed"
+    return "no re-aim of the system's units closes any of it"
 
 
 def _helper(rig: Rig, helper: Helper, unit: w.LengthUnit) -> str:
@@ -140,16 +173,16 @@ def _helper(rig: Rig, helper: Helper, unit: w.LengthUnit) -> str:
     away = rig.units[helper.unit].target
     off = f", off {away}" if away else ""
     opens = f"uncovers {lw.area(helper.uncovers, unit)}" if helper.uncovers else "uncovers nothing"
-    return (
-        f"{lw.named(rig, helper.unit)}{off} to {aim}: closes {lw.area(helper.gain, unit)}, {opens}"
-    )
+    loss = ": a loss" if helper.gain < helper.uncovers else ""
+    closes = f"closes {lw.area(helper.gain, unit)} of it"
+    return f"{lw.named(rig, helper.unit)}{off} to {aim}: {closes}, {opens}{loss}"
 
 
 def _fewest(rig: Rig, found: Fewest, unit: w.LengthUnit) -> list[str]:
     tries = found.tries
     if not tries.unit.size:
-        return ["  Re-aims: none of the aims tried closes more than it uncovers."]
-    lines = [f"  Re-aims: {_how_well(found, unit)}"]
+        return ["  Re-aims together: none of the aims tried closes more than it uncovers."]
+    lines = [f"  Re-aims together: {_how_well(found, unit)}"]
     rows = zip(tries.unit.tolist(), tries.face.T, tries.aims.heading, tries.aims.down, strict=True)
     for k, face, heading, down in rows:
         aim = lw.new_aim(float(face[0]), float(face[1]), float(heading), float(down), unit)
@@ -158,31 +191,47 @@ def _fewest(rig: Rig, found: Fewest, unit: w.LengthUnit) -> list[str]:
 
 
 def _how_well(found: Fewest, unit: w.LengthUnit) -> str:
-    moves = w.count(found.tries.unit.size, "unit")
-    if not found.closed:
-        return f"the best set found, {moves}, leaves {lw.area(found.left, unit)} of holes."
-    fewer = "the fewest of the aims tried" if found.proved else _not_proved(found)
+    moves = found.tries.unit.size
     beyond = ""
     if found.out_of_reach:
-        dark = lw.area(found.out_of_reach, unit)
-        beyond = f" that can be closed; {dark} would be dark with all of them pointed at it"
-    return f"{moves}, {fewer}, close every hole{beyond}."
+        beyond = f" {lw.area(found.out_of_reach, unit)} is out of reach of the whole system."
+    if not found.closed:
+        left = lw.area(found.left, unit)
+        return f"{w.count(moves, 'unit')}, the best found, {_leave(moves)} {left} of holes.{beyond}"
+    within = " within reach" if found.out_of_reach else ""
+    close = "closes" if moves == 1 else "close"
+    return f"{w.count(moves, 'unit')} {close} every hole{within}{_proof(found, moves)}.{beyond}"
 
 
-def _not_proved(found: Fewest) -> str:
-    if found.at_least <= 1:
-        return "the fewest found"
-    return f"the fewest found (fewer than {found.at_least} of the aims tried do not)"
+def _leave(moves: int) -> str:
+    return "leaves" if moves == 1 else "leave"
+
+
+def _proof(found: Fewest, moves: int) -> str:
+    """How far fewer re-aims are known not to do."""
+    if moves == 1:
+        return ""
+    if found.proved:
+        return "; fewer do not, of the aims tried"
+    return f"; at least {max(found.at_least, 1)} needed; {moves} is the best found"
 
 
 def _balance(rig: Rig, found: Balanced) -> str:
     """Levels of one system's channels, the same levels together."""
-    if found.spread_at_full < 1.005:
-        return f"  {found.system}: alike at full."
+    dark = (
+        f" Light not known: {lw.channels(rig, found.unknown.tolist())}."
+        if found.unknown.size
+        else ""
+    )
+    if found.spread_at_full < EVEN:
+        return f"  {found.system}: even at full.{dark}"
     by_level: dict[str, list[int]] = {}
     for i in sorted(range(found.unit.size), key=lambda i: -float(found.level[i])):
         by_level.setdefault(lw.share(float(found.level[i])), []).append(int(found.unit[i]))
     levels = [f"{lw.channels(rig, units)} at {level}" for level, units in by_level.items()]
-    head = f"at full {found.spread_at_full:.1f} to 1"
-    tail = "alike" if found.alike else f"{found.spread:.1f} to 1, each unit by its own light alone"
-    return f"  {found.system}: {head}; {tail} with {'; '.join(levels)}."
+    even = (
+        "even at these levels"
+        if found.alike
+        else f"{found.spread:.1f}:1 at these levels, each unit judged by itself"
+    )
+    return f"  {found.system}: {found.spread_at_full:.1f}:1 at full; {even}: {'; '.join(levels)}.{dark}"

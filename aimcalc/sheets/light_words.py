@@ -3,16 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import degrees
+from math import degrees, isnan
 from typing import TYPE_CHECKING
 
+import numpy as np
+
+from aimcalc.light.gaps import SMALLEST
 from aimcalc.rig.light.areas import channel_key
+from aimcalc.rig.light.sources import units_without_candela
 from aimcalc.sheets import words as w
 
 if TYPE_CHECKING:
+    from aimcalc.rig.light.plane import Plane
+    from aimcalc.rig.light.systems import SystemLight
     from aimcalc.rig.solve import Rig
 
 SQUARE_FOOT = 0.3048**2  # m2; the foot is 0.3048 m exactly
+NOT_KNOWN = "not known"
+CELLS = 4  # of a grid in the smallest hole told of, at least
 
 
 def area(m2: float, unit: w.LengthUnit) -> str:
@@ -21,13 +29,36 @@ def area(m2: float, unit: w.LengthUnit) -> str:
 
 
 def lux(value: float) -> str:
-    """Light on a plane: "836 lx", "4.2 lx"."""
+    """Light on a plane: "836 lx", "4.2 lx", "not known" where it is NaN."""
+    if isnan(value):
+        return NOT_KNOWN
     return f"{value:.0f} lx" if value >= 10 or value < 0.05 else f"{value:.1f} lx"
 
 
 def share(value: float) -> str:
-    """A share: "31 %"."""
-    return f"{100 * value:.0f} %"
+    """A share: "31 %", "not known" where it is NaN."""
+    return NOT_KNOWN if isnan(value) else f"{100 * value:.0f} %"
+
+
+def grid(plane: Plane, unit: w.LengthUnit) -> str:
+    """How fine a grid is, and what it does not show."""
+    apart = w.length(plane.grid.spacing, unit, w.HANG)
+    if plane.grid.cell_area > SMALLEST / CELLS:
+        return f"{apart} from point to point; a hole narrower than that can slip through."
+    return f"{apart} from point to point; holes under {area(SMALLEST, unit)} are not shown."
+
+
+def unknown_light(rig: Rig, system: SystemLight) -> str:
+    """Of how many of a system's units the light is not known, and what that means; "" where it is."""
+    unknown = np.intersect1d(system.units, units_without_candela(rig)).size
+    if not unknown:
+        return ""
+    if unknown == system.units.size:
+        return f"{system.name}: light not known. Give its kinds peak_cd, lumens or photometry."
+    return (
+        f"{system.name}: the light of {unknown} of {system.units.size} units is not known; the figures "
+        f"leave out the ground in their fields."
+    )
 
 
 def channel(rig: Rig, unit: int) -> str:

@@ -95,11 +95,13 @@ def test_the_figures_told_are_the_ray_tracers_over_the_same_grid(tmp_path, scene
     told = {s.system: s for s in cover(rig, CoverOptions(fewest=False)).systems}
     for name in ("front cool", "back", "all"):
         some = study.sources.lamps.take(study.systems[name].units)
-        lux = traced(tmp_path, rig, some, study.coarse.points, UP)
+        lux = traced(tmp_path, rig, some, study.plane.points, UP)
         assert told[name].mean == pytest.approx(lux.mean(), rel=AGREE)
         assert told[name].least == pytest.approx(lux.min(), rel=AGREE, abs=FAINT)
         assert told[name].most == pytest.approx(lux.max(), rel=AGREE)
-        assert told[name].share_above_half == np.mean(lux >= lux.mean() / 2)
+        near = np.mean(np.isclose(lux, lux.mean() / 2, rtol=2 * AGREE))  # either side, by rounding
+        half = np.mean(lux >= lux.mean() / 2)
+        assert told[name].share_above_half == pytest.approx(half, abs=near + 1e-12)
 
 
 def test_light_at_listed_points_is_the_ray_tracers(tmp_path, scene):

@@ -86,7 +86,7 @@ def test_a_page_for_every_system_of_the_hang_list_and_one_for_all(name, options)
 def test_holes_on_paper_are_the_ones_that_a_plain_count_of_dark_points_finds(name, options):
     """Second method: label the dark cells of the level's raster here, size and centroid by ndimage."""
     study = surveyed(rig_of(name)).study
-    grid = study.fine.grid
+    grid = study.plane.grid
     for text, system in zip(
         pdf_reading.pages(map_of(name, options)[0]), study.systems.values(), strict=True
     ):
@@ -152,7 +152,7 @@ def test_a_hole_is_dark_on_paper_and_covered_ground_is_plain():
 
     assert ink(*page(*system.gaps[0].centre)) > 0.25
     assert ink(*page(*system.gaps[1].centre)) > 0.25
-    grid = study.fine.grid
+    grid = study.plane.grid
     x, y = grid.plan()
     plain = [ink(*page(x[k], y[k])) for k in np.flatnonzero(system.level > system.below * 1.3)]
     assert np.median(plain) < 0.1

@@ -11,6 +11,7 @@ from aimcalc.light.balance import balanced, level_alone
 from aimcalc.light.lamps import Indices
 from aimcalc.rig.light.faces import aimed_at
 from aimcalc.rig.light.sight import seen_from
+from aimcalc.rig.light.sources import units_without_candela
 from aimcalc.rig.light.square_on import square_on
 from aimcalc.rig.light.study import Study
 from aimcalc.rig.light.systems import ALL
@@ -22,10 +23,11 @@ ON_TARGET = 0.05  # m: what stands so near to a target is the thing that is lit
 class Balanced(NamedTuple):
     """One system: its T targets with what they read at full and once balanced (lux square on), (T,).
 
-    `unit` (U,) are its units, `level` (U,) their levels, 1 = full; units that give their own target nothing
-    are not among them. Light that one target's units spill on another counts, and units of one target then
-    share a level; where spill alone over-lights a target (`alike` false), each unit is levelled by what
-    it gives its own target.
+    `unit` (U,) are its units, `level` (U,) their levels, 1 = full, light being in proportion to level;
+    units that give their own target nothing are not among them, and those whose light nobody has given
+    are `unknown`: their targets are left out. Light that one target's units spill on another counts, and
+    units of one target then share a level; where spill alone over-lights a target (`alike` false), each
+    unit is levelled by what it gives its own target.
     """
 
     system: str
@@ -35,6 +37,7 @@ class Balanced(NamedTuple):
     unit: Indices
     level: Array
     alike: bool
+    unknown: Indices
 
     @property
     def spread_at_full(self) -> float:
@@ -62,7 +65,8 @@ def _balance(study: Study, system: str, units: Indices) -> Balanced | None:
     lamps = study.sources.lamps.take(units)
     light = square_on(lamps, points, seen_from(study.sight, lamps.lens, points, short=ON_TARGET)).T
     own = np.array([targets.index(name) for name in names])
-    lit = light[own, np.arange(units.size)] > 0
+    unknown = np.isin(units, units_without_candela(study.rig))
+    lit = (light[own, np.arange(units.size)] > 0) & ~np.isin(own, own[unknown])
     if not lit.any():
         return None
     kept = np.unique(own[lit])
@@ -78,4 +82,5 @@ def _balance(study: Study, system: str, units: Indices) -> Balanced | None:
         unit=units[lit],
         level=level,
         alike=alike,
+        unknown=units[unknown],
     )

@@ -99,4 +99,5 @@ def _balance(rig: Rig, found: Balanced) -> r.Balance:
 
 
 def _reading(found: PointLight) -> r.PointReading:
-    return r.PointReading(*found.point, found.system, found.level, found.house, found.cylindrical)
+    light = (v if isfinite(v) else None for v in (found.level, found.house, found.cylindrical))
+    return r.PointReading(*found.point, found.system, *light)

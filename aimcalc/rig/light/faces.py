@@ -9,6 +9,7 @@ import numpy as np
 from aimcalc.geometry.deck import height
 from aimcalc.geometry.vectors import Array
 from aimcalc.geometry.vectors import points as as_points
+from aimcalc.rig.wording import level, plan
 from aimcalc.scene.model import Point, Target
 
 if TYPE_CHECKING:
@@ -35,5 +36,6 @@ def aimed_at(rig: Rig, unit: int) -> str:
     target = rig.units[unit].target
     if target:
         return target
-    x, y, z = (rig.arrays.point[:, unit] + 0.0).tolist()
-    return f"point {x:.2f}, {y:.2f}, {z:.2f} m"
+    x, y, z = rig.arrays.point[:, unit].tolist()
+    own = rig.scene.settings.unit
+    return f"the point {plan(x, y, own)}, {level(z, own)}"

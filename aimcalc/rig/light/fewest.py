@@ -50,12 +50,12 @@ def fewest_for(
 ) -> Fewest:
     """The fewest re-aims for a system, from the tries made for each of its holes (one lot at least)."""
     first = moves_of(study, joined_tries(tries))
-    level = np.where(_hopeless(system, first), np.inf, system.level)
-    wanted = Wanted(study.fine.grid, level, system.below)
+    level = np.where(_hopeless(system, first), np.inf, system.taken)
+    wanted = Wanted(study.plane.grid, level, system.below)
     together = _together(study, wanted, first)
     every = first.joined(together)
     found = fewest_reaims(
-        Problem(study.fine.grid, level, every.change, every.unit, system.below),
+        Problem(study.plane.grid, level, every.change, every.unit, system.below),
         looks=LOOKS,
         progress=None
         if progress is None
@@ -83,16 +83,18 @@ def _better(wanted: Wanted, one: Moves, other: Moves) -> Moves:
 
 
 def _told(study: Study, system: SystemLight, chosen: Moves, found: Reaims) -> Fewest:
-    """The set with its light worked out by rays from the new lenses."""
-    tries = tries_at(study, chosen.unit, *chosen.place)
-    after = system.level + changes(study, tries, exact=True).sum(axis=0)
-    dark, lost, grid = after < system.below, _out_of_reach(study, system), study.fine.grid
+    """What of the set has room on the stage, with its light worked out by rays from the new lenses."""
+    tries = study.room.together(tries_at(study, chosen.unit, *chosen.place))
+    after = system.taken + changes(study, tries, exact=True).sum(axis=0)
+    dark, lost, grid = after < system.below, _out_of_reach(study, system), study.plane.grid
     closed = open_area(grid, dark & ~lost) == 0
     return Fewest(
         tries=tries,
         closed=closed,
-        proved=chosen.unit.size <= found.at_least if closed else found.proved,
-        at_least=min(found.at_least, chosen.unit.size) if closed else found.at_least,
+        proved=tries.unit.size <= found.at_least
+        if closed
+        else found.proved and tries.unit.size == chosen.unit.size,
+        at_least=min(found.at_least, tries.unit.size) if closed else found.at_least,
         left=open_area(grid, dark),
         out_of_reach=open_area(grid, lost),
     )
@@ -100,7 +102,7 @@ def _told(study: Study, system: SystemLight, chosen: Moves, found: Reaims) -> Fe
 
 def _hopeless(system: SystemLight, tries: Moves) -> Flags:
     """Points that stay dark even if each unit could make its best try for every one of them at once."""
-    most = system.level.copy()
+    most = system.taken
     for own in np.unique(tries.unit):
         most += np.maximum(tries.change[tries.unit == own].max(axis=0), 0.0)
     return np.asarray(most < system.below)
@@ -119,5 +121,5 @@ def _out_of_reach(study: Study, system: SystemLight) -> Flags:
         narrow=ALL_ROUND * ones,
         table=np.full(lamps.size, SMOOTH),
     )
-    most = illuminance(everywhere, study.fine.points, visible=seen.visible)[0]
+    most = illuminance(everywhere, study.plane.points, visible=seen.visible)[0]
     return np.asarray(most < system.below)

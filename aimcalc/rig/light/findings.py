@@ -53,7 +53,7 @@ def _no_candela(rig: Rig) -> Iterator[Finding]:
         has = "has" if len(kinds) == 1 else "have"
         says = (
             f"{count(kinds, 'Kind')} {has} no peak_cd, no lumens and no photometric file: "
-            f"the light of {dark} of {len(rig.units)} units is not known and was left out."
+            f"the light of {dark} of {len(rig.units)} units is not known, and nothing is said of it."
         )
         yield Finding(WARN, "no-candela", says, "Give one of the three from the maker's sheet.")
 
@@ -64,9 +64,8 @@ def _holes(found: Survey) -> Iterator[Finding]:
     for name, system in found.study.systems.items():
         if name == ALL or not system.gaps:
             continue
-        helpers = found.helpers[name]
         says = f"System {name} has {_told(system.gaps, system.below, unit)}."
-        yield Finding(WARN, "hole-in-system", says, _do(rig, helpers[0] if helpers else []))
+        yield Finding(WARN, "hole-in-system", says, _do(rig, found.helpers[name]))
 
 
 def _told(gaps: list[Gap], below: float, unit: str) -> str:
@@ -80,15 +79,18 @@ def _told(gaps: list[Gap], below: float, unit: str) -> str:
     return f"{head} with its middle {plan(x, y, unit)}: {dark}"
 
 
-def _do(rig: Rig, helpers: list[Helper]) -> str:
-    best = next((h for h in helpers if h.gain > h.uncovers), None)
+def _do(rig: Rig, holes: list[list[Helper]]) -> str:
+    """The first re-aim that closes more than it uncovers, of the largest hole that has one."""
+    good = ((k, h) for k, helpers in enumerate(holes) for h in helpers if h.gain > h.uncovers)
+    hole, best = next(good, (0, None))
     if best is None:
-        return "No unit of the system closes more than it uncovers: add a unit, or a wider lens."
+        return "No re-aim in the system closes more than it uncovers: add a unit, or a wider lens."
     unit = rig.scene.settings.unit
     opens = area(best.uncovers, unit) if best.uncovers else "nothing"
     return (
-        f"Re-aim {rig.names[best.unit]} to the face at {plan(*best.face[:2], unit)}, "
-        f"{tip(float(np.degrees(best.down)))}: closes {area(best.gain, unit)}, uncovers {opens}."
+        f"Re-aim {rig.names[best.unit]} to the face {plan(*best.face[:2], unit)}, "
+        f"{tip(float(np.degrees(best.down)))}: closes {area(best.gain, unit)} of "
+        f"{'it' if len(holes) == 1 else f'hole {hole + 1}'}, uncovers {opens}."
     )
 
 
@@ -115,13 +117,11 @@ def _front_angles(rig: Rig) -> Iterator[Finding]:
     units = "1 unit" if len(front) == 1 else f"{len(front)} units"
     says = (
         f"Of {units} lighting a face from the front, {true} come {angle(45 - NEAR_45)} to "
-        f"{angle(45 + NEAR_45)} up, 45° read as the light's own angle, and {cube} come "
-        f"{angle(CUBE_DIAGONAL - NEAR_45)} to {angle(CUBE_DIAGONAL + NEAR_45)} up, "
-        f"45° read on plan and section (the diagonal of a cube, 35°)."
+        f"{angle(45 + NEAR_45)} up (45° as the true elevation) and {cube} come "
+        f"{angle(CUBE_DIAGONAL - NEAR_45)} to {angle(CUBE_DIAGONAL + NEAR_45)} up "
+        f"(45° on plan and section, a cube's diagonal: {angle(CUBE_DIAGONAL)} true elevation)."
     )
-    yield Finding(
-        NOTE, "front-angles", says, "Read 45 and 45 as the designer does: the two differ."
-    )
+    yield Finding(NOTE, "front-angles", says, "Ask the designer which 45° is meant.")
 
 
 def _near(lights: list[FaceLight], elevation: float) -> int:

@@ -1,11 +1,11 @@
 """Who could fill a hole: the units of a system that reach it, each at the best new aim that was found.
 
-Method. Units that give the hole's middle more light when pointed straight at it than they do now are ranked
+Method. Units that give the hole's middle more light when turned towards it than they do now are ranked
 by how much more, and the first `FIRST` are tried: at a quarter, half and three quarters of the way there, at
 its middle and at its darkest point. The best aims of the first `REFINED` units are then moved about in
 steps of 40, 20 and 10 cm, eight ways each, as long as that closes more than it uncovers. An aim counts by the
-area that it closes in the system, less the area that it uncovers in any system of its unit. What is told
-of the best few is worked out again with rays from their new lenses.
+area of the hole that it closes, less the area that it uncovers in any system of its unit. What is told
+of the best few is worked out again with rays from their new lenses, and those that have no room are dropped.
 """
 
 from __future__ import annotations
@@ -18,6 +18,7 @@ from aimcalc.geometry.vectors import Array
 from aimcalc.light.gaps import Gap
 from aimcalc.light.illuminance import contributions
 from aimcalc.light.lamps import Indices
+from aimcalc.rig.light.jobs import free_to_re_aim
 from aimcalc.rig.light.moves import AROUND
 from aimcalc.rig.light.study import Study
 from aimcalc.rig.light.systems import SystemLight
@@ -29,7 +30,8 @@ FIRST, REFINED, TOLD = 12, 5, 5
 
 
 class Helper(NamedTuple):
-    """One unit that could help with one hole: its new face point, what that closes and uncovers in m2."""
+    """One unit that could help with one hole: its new face point, what of the hole that closes, and what it
+    uncovers in any system of the unit, m2."""
 
     unit: int
     face: tuple[float, float, float]
@@ -43,8 +45,42 @@ def helpers_for(study: Study, system: SystemLight, gap: Gap) -> tuple[list[Helpe
     """The best helpers of a hole, best first, and the tries behind them (more than are told)."""
     tries = _search(study, system, gap)
     best = tries.take(np.arange(min(TOLD, tries.unit.size)))
+    best = best.take(study.room.for_each(best))
     told = outcomes(study, system, gap.cells, best, exact=True)
     return [_helper(best, told, k) for k in _order(told).tolist() if told.here[k] > 0], tries
+
+
+def each_once(holes: list[list[Helper]]) -> list[list[Helper]]:
+    """The helpers of one system's holes, every unit offered for one hole only.
+
+    As many holes as can be keep one that closes more than it uncovers, the largest hole first; every other
+    unit goes to the hole where it does most.
+    """
+    given: dict[int, int] = {}  # unit to hole
+    for hole in range(len(holes)):
+        _give(holes, hole, given, set())
+    best: dict[int, tuple[float, int]] = {}
+    for hole, helpers in enumerate(holes):
+        for helper in helpers:
+            net = (helper.gain - helper.uncovers, hole)
+            if helper.unit not in best or net[0] > best[helper.unit][0]:
+                best[helper.unit] = net
+    where = {unit: hole for unit, (_, hole) in best.items()} | given
+    return [
+        [each for each in helpers if where[each.unit] == hole] for hole, helpers in enumerate(holes)
+    ]
+
+
+def _give(holes: list[list[Helper]], hole: int, given: dict[int, int], asked: set[int]) -> bool:
+    """Give a hole its best unit that is free or can be had from a hole that finds another."""
+    for helper in holes[hole]:
+        if helper.gain <= helper.uncovers or helper.unit in asked:
+            continue
+        asked.add(helper.unit)
+        if helper.unit not in given or _give(holes, given[helper.unit], given, asked):
+            given[helper.unit] = hole
+            return True
+    return False
 
 
 def _search(study: Study, system: SystemLight, gap: Gap) -> Tries:
@@ -60,24 +96,22 @@ def _search(study: Study, system: SystemLight, gap: Gap) -> Tries:
 
 
 def _able(study: Study, system: SystemLight, gap: Gap) -> Indices:
-    """The units that add most to the hole's middle when pointed straight at it, `FIRST` at most."""
-    count = system.units.size
-    tries = tries_at(
-        study, system.units, np.full(count, gap.centre[0]), np.full(count, gap.centre[1])
-    )
+    """The units that add most to the hole's middle when turned towards it, `FIRST` at most, best first."""
+    units = system.units[free_to_re_aim(study.rig)[system.units]]
+    tries = tries_at(study, *_on_the_way(study, units, gap))
     if not tries.unit.size:
         return tries.unit
-    x, y = study.fine.grid.plan()
+    x, y = study.plane.grid.plan()
     middle = [int(np.argmin(np.hypot(x - gap.centre[0], y - gap.centre[1])))]
-    point = study.fine.points[:, middle]
+    point = study.plane.points[:, middle]
     more = contributions(tries.lamps, point) - contributions(
         study.sources.lamps.take(tries.unit), point
     )
     adds = more[0, :, 0]
     if study.seen.flags is not None:
         adds = adds * study.seen.flags[tries.unit, middle[0]]
-    order = np.argsort(-adds, kind="stable")[:FIRST]
-    return tries.unit[order[adds[order] > 0]]
+    order = [k for k in np.argsort(-adds, kind="stable").tolist() if adds[k] > 0]
+    return tries.unit[np.array(_first_of_each(tries.unit, order)[:FIRST], dtype=np.intp)]
 
 
 def _on_the_way(study: Study, units: Indices, gap: Gap) -> tuple[Indices, Array, Array]:
@@ -117,6 +151,6 @@ def _helper(tries: Tries, told: Outcomes, k: int) -> Helper:
         face=(x, y, z),
         heading=float(tries.aims.heading[k]),
         down=float(tries.aims.down[k]),
-        gain=float(told.gain[k]),
+        gain=float(told.here[k]),
         uncovers=float(told.uncovers[k]),
     )

@@ -15,13 +15,13 @@ import numpy as np
 from aimcalc.geometry.deck import height
 from aimcalc.geometry.vectors import Array
 from aimcalc.light.gaps import CELL
-from aimcalc.light.grid import Flags, Grid, area, grid_over
+from aimcalc.light.grid import Flags, Grid, area, grid_over, spacing_over
 from aimcalc.scene.model import PlanPoint
 
 if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
 
-MOST_POINTS = 20_000  # of the grid that holes are looked for on, unless the user asks for more
+MOST_POINTS = 20_000  # of the grid, unless the user asks for more
 MOST_ASKED = 100_000  # of a grid that the user asks for
 REGULAR = 3  # equal distances that make a row of units a regular one
 
@@ -55,37 +55,33 @@ def acting_area(rig: Rig) -> tuple[PlanPoint, ...]:
     return outline
 
 
-def figures_plane(rig: Rig, spacing: float | None = None) -> Plane:
-    """Points for the figures of a system: `spacing` metres apart at most.
+def plane_of(rig: Rig, spacing: float | None = None) -> Plane:
+    """The one grid of a rig's light, figures and holes alike: points at most `spacing` metres apart.
 
-    Where it is None, as EN 12464-1 has it, and not in step with a regular row of units. Raises GridError
-    for a spacing that would make more points than can be worked out.
+    Where it is None, fine enough to see the smallest hole told of and as fine as EN 12464-1 asks; over
+    an area that would take more than 20,000 points they are as much further apart. Not in step with a
+    regular row of units. Raises GridError for a spacing that would make more points than can be
+    worked out.
     """
     outline = acting_area(rig)
-    if spacing is not None and area(outline) / spacing**2 > MOST_ASKED:
-        raise GridError(
-            f"Expected a grid of at most {MOST_ASKED:,} points over {area(outline):.1f} m2, "
-            f"got points {spacing:g} m apart. Take them further apart."
-        )
-    avoid = regular_spacings(rig) if spacing is None else []
-    return over(rig, grid_over(outline, spacing=spacing, avoid=avoid))
-
-
-def holes_plane(rig: Rig, figures: Plane) -> Plane:
-    """Points fine enough to see the smallest hole told of, or those of the figures where they are.
-
-    Over an area that would take more than 20,000 of them they are as much further apart.
-    """
-    spacing = max(CELL, sqrt(area(acting_area(rig)) / MOST_POINTS))
-    if figures.grid.spacing <= spacing:
-        return figures
-    return over(rig, grid_over(acting_area(rig), spacing=spacing))
+    if spacing is not None:
+        if area(outline) / spacing**2 > MOST_ASKED:
+            raise GridError(
+                f"Expected a grid of at most {MOST_ASKED:,} points over {area(outline):.1f} m2, "
+                f"got points {spacing:g} m apart. Take them further apart."
+            )
+        return over(rig, grid_over(outline, spacing=spacing))
+    corners = np.asarray(outline, np.float64)
+    width, depth = np.ptp(corners, axis=0).tolist()
+    fine = max(CELL, sqrt(area(outline) / MOST_POINTS))
+    spacing = min(fine, spacing_over(width, depth))
+    return over(rig, grid_over(outline, spacing=spacing, avoid=regular_spacings(rig)))
 
 
 def over(rig: Rig, grid: Grid) -> Plane:
     """The grid's points at face height, less those inside boxes that nobody stands on."""
     points = grid.points(face_z(rig, *grid.plan()))
-    free = ~_inside_boxes(rig, points)
+    free = ~inside_boxes(rig, points)
     if free.all():
         return Plane(grid, points)
     inside = grid.inside.copy()
@@ -108,7 +104,8 @@ def regular_spacings(rig: Rig) -> list[float]:
     return sorted(found)
 
 
-def _inside_boxes(rig: Rig, points: Array) -> Flags:
+def inside_boxes(rig: Rig, points: Array) -> Flags:
+    """Which of some points (3, M) lie inside a box that nobody stands on, (M,)."""
     inside = np.zeros(points.shape[1], np.bool_)
     for solid in rig.scene.solids:
         if solid.box is not None and not solid.stand_on:

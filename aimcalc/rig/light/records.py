@@ -16,7 +16,8 @@ Point = tuple[float, float, float]
 class Help(msgspec.Struct, frozen=True):
     """One unit that could help with a hole, as it would be set: `point` is its new face point.
 
-    `gain` is the area that it closes in the system, `uncovers` what it opens in any system of the unit.
+    `gain` is the area of that hole that it closes, `uncovers` what it opens in any system of the unit,
+    dark staying the lux it was before.
     """
 
     unit: str
@@ -40,8 +41,8 @@ class System(msgspec.Struct, frozen=True):
     """One system on the level plane at face height, "all" for every unit together.
 
     `plane_z` is the height of that plane above whatever is stood on: on a level stage its z. `spacing`
-    is the larger distance between the points of the figures; holes are looked for on a finer grid. Figures
-    are None where the area has no point to stand on.
+    is the larger distance between the points of the one grid of figures and holes. Figures are None where
+    the light is not known, or the area has no point to stand on.
     """
 
     system: str
@@ -56,15 +57,15 @@ class System(msgspec.Struct, frozen=True):
 
 
 class PointReading(msgspec.Struct, frozen=True):
-    """One system's light at a point asked for."""
+    """One system's light at a point asked for; None where it is not known."""
 
     x: float
     y: float
     z: float
     system: str
-    level: float
-    house: float
-    cylindrical: float
+    level: float | None
+    house: float | None
+    cylindrical: float | None
 
 
 class Move(msgspec.Struct, frozen=True):

@@ -67,6 +67,13 @@ class Seen(NamedTuple):
         return None if flags is None else lambda unit, which: flags[unit, which]
 
 
+def sees(sight: Sight, lens: Array, points: Array) -> Flags:
+    """Whether each of K lenses (3, K) sees its own one of K points (3, K)."""
+    if sight.ready is None:
+        return np.ones(lens.shape[1], np.bool_)
+    return _clear(sight.ready, lens, points - lens, 0.0)
+
+
 def seen_from(sight: Sight, lens: Array, points: Array, *, short: float = 0.0) -> Seen:
     """Which of M points (3, M) each of N lenses (3, N) sees.
 
@@ -74,8 +81,6 @@ def seen_from(sight: Sight, lens: Array, points: Array, *, short: float = 0.0) -
     """
     if sight.ready is None:
         return Seen(None)
-    from aimcalc.geometry.occlusion import occluded
-
     count, size = lens.shape[1], points.shape[1]
     flags = np.empty((count, size), np.bool_)
     step = max(1, RAYS_AT_ONCE // max(1, size))
@@ -83,8 +88,14 @@ def seen_from(sight: Sight, lens: Array, points: Array, *, short: float = 0.0) -
         rows = slice(first, first + step)
         start = np.repeat(lens[:, rows], size, axis=1)
         way = (points[:, None, :] - lens[:, rows, None]).reshape(3, -1)
-        reach = np.sqrt((way * way).sum(axis=0))
-        way /= np.maximum(reach, 1e-300)
-        limit = reach * (1 - SHORT) - short
-        flags[rows] = ~occluded(sight.ready, start, way, limit).reshape(-1, size)
+        flags[rows] = _clear(sight.ready, start, way, short).reshape(-1, size)
     return Seen(flags)
+
+
+def _clear(ready: Caster, start: Array, way: Array, short: float) -> Flags:
+    """Whether the ways (3, R) from `start` (3, R) meet nothing, their last `short` metres left out."""
+    from aimcalc.geometry.occlusion import occluded
+
+    reach = np.sqrt((way * way).sum(axis=0))
+    limit = reach * (1 - SHORT) - short
+    return np.asarray(~occluded(ready, start, way / np.maximum(reach, 1e-300), limit))

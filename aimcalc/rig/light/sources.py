@@ -91,6 +91,12 @@ def kinds_without_candela(rig: Rig) -> list[str]:
     ]
 
 
+def units_without_candela(rig: Rig) -> Indices:
+    """The units whose light nobody has given."""
+    dark = set(kinds_without_candela(rig))
+    return np.flatnonzero([unit.kind in dark for unit in rig.units])
+
+
 def _long_upright(rig: Rig, kind: str) -> bool:
     """Whether a kind's oval is its file's, and lies with its long way along the body's up."""
     oval = rig.file_ovals.get(kind)

@@ -4,10 +4,23 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from aimcalc.rig.light.plane import Plane, figures_plane, holes_plane
+import numpy as np
+
+from aimcalc.light.illuminance import illuminance
+from aimcalc.light.lamps import Flags, Indices
+from aimcalc.rig.light.plane import Plane, plane_of
+from aimcalc.rig.light.room import Room
 from aimcalc.rig.light.sight import Seen, Sight, seen_from, sight_of
-from aimcalc.rig.light.sources import Sources, sources_of
-from aimcalc.rig.light.systems import ALL, HALF, SystemLight, light_of, system_light, systems_of
+from aimcalc.rig.light.sources import Sources, sources_of, units_without_candela
+from aimcalc.rig.light.systems import (
+    ALL,
+    HALF,
+    Below,
+    SystemLight,
+    light_of,
+    system_light,
+    systems_of,
+)
 
 if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
@@ -16,16 +29,15 @@ if TYPE_CHECKING:
 class Study(NamedTuple):
     """A rig's light: its sources, what they see of the fine plane, and each system's light and holes.
 
-    `systems` are in the order of the rig, "all" last. `fine` is the plane of their holes, `coarse` that
-    of their figures.
+    `systems` are in the order of the rig, "all" last; their figures and holes are of the one `plane`.
     """
 
     rig: Rig
     sources: Sources
     sight: Sight
-    coarse: Plane
-    fine: Plane
-    seen: Seen  # from all units, of the fine plane
+    plane: Plane
+    seen: Seen  # from all units, of the plane
+    room: Room
     systems: dict[str, SystemLight]
 
     def stakes(self, unit: int) -> list[SystemLight]:
@@ -35,34 +47,35 @@ class Study(NamedTuple):
         return [*own, self.systems[ALL]]
 
 
-def study_of(rig: Rig, *, spacing: float | None = None, below: float | None = None) -> Study:
+def study_of(rig: Rig, *, spacing: float | None = None, below: Below | None = None) -> Study:
     """The light of every system of a rig over its acting area, and the holes in it.
 
-    `spacing` in metres is that of the figures (EN 12464-1's where None). `below` is the share of a system's
-    mean under which a point is dark; where None the scene's `gap_below` or a half. Raises NoAreaError
-    for a scene without an area, NoRayEngineError where its solids cannot be asked.
+    `spacing` in metres is that of the grid (`plane_of`'s own where None), `below` the threshold under which
+    a point is dark (where None the scene's `gap_below` or half the mean). Raises NoAreaError for a scene
+    without an area, NoRayEngineError where its solids cannot be asked.
     """
     sources, sight = sources_of(rig), sight_of(rig)
-    coarse = figures_plane(rig, spacing)
-    fine = holes_plane(rig, coarse)
-    seen = seen_from(sight, sources.lamps.lens, fine.points)
+    plane = plane_of(rig, spacing)
+    seen = seen_from(sight, sources.lamps.lens, plane.points)
     systems = systems_of(rig)
-    light = light_of(sources.lamps, seen, fine.points, systems, ("level", "count"))
-    level = light
-    if coarse is not fine:
-        seen_coarse = seen_from(sight, sources.lamps.lens, coarse.points)
-        level = light_of(sources.lamps, seen_coarse, coarse.points, systems, ("level",))
-    share = below or rig.scene.settings.gap_below or HALF
-    found = {
-        name: system_light(
-            name,
-            units,
-            fine=fine,
-            light=light[name],
-            coarse=coarse,
-            level=level[name][0],
-            share=share,
-        )
-        for name, units in systems.items()
-    }
-    return Study(rig, sources, sight, coarse, fine, seen, found)
+    light = light_of(sources.lamps, seen, plane.points, systems, ("level", "count"))
+    dark = below or Below(share=rig.scene.settings.gap_below or HALF)
+    found = {}
+    for name, units in systems.items():
+        level, counts = light[name]
+        level = np.where(_unknown(rig, sources, seen, plane, units), np.nan, level)
+        found[name] = system_light(name, units, plane, level, counts, dark)
+    return Study(rig, sources, sight, plane, seen, Room(rig), found)
+
+
+def _unknown(rig: Rig, sources: Sources, seen: Seen, plane: Plane, units: Indices) -> Flags:
+    """Points of which some units' light is not known, (M,): in the fields of those without candela.
+
+    All points where none of the units' candela is known.
+    """
+    mine = np.intersect1d(units, units_without_candela(rig))
+    if not mine.size or mine.size == units.size:
+        return np.full(plane.grid.size, mine.size > 0)
+    some = seen.of(mine)
+    lamps = some.mark(sources.lamps.take(mine))
+    return np.asarray(illuminance(lamps, plane.points, ("count",), visible=some.visible)[0] > 0)

@@ -11,9 +11,9 @@ from aimcalc.rig.light.areas import Area, areas_of
 from aimcalc.rig.light.at_points import PointLight, light_at
 from aimcalc.rig.light.balances import Balanced, balances
 from aimcalc.rig.light.fewest import Fewest, fewest_for
-from aimcalc.rig.light.helpers import Helper, helpers_for
+from aimcalc.rig.light.helpers import Helper, each_once, helpers_for
 from aimcalc.rig.light.study import Study, study_of
-from aimcalc.rig.light.systems import SystemLight
+from aimcalc.rig.light.systems import Below, SystemLight
 from aimcalc.rig.light.tries import Tries
 from aimcalc.rig.solve import Rig
 from aimcalc.scene.model import Point
@@ -26,8 +26,8 @@ Progress = Callable[[str, float], None]  # what is being done, the share done
 class CoverOptions(msgspec.Struct, frozen=True, kw_only=True):
     """What the user asks for beside the scene; lengths in metres."""
 
-    spacing: float | None = None  # of the figures' grid; EN 12464-1's where None
-    below: float | None = None  # share of a system's mean; the scene's or a half where None
+    spacing: float | None = None  # of the grid; `plane_of`'s own where None
+    below: Below | None = None  # the scene's or half of each system's mean where None
     points: tuple[Point, ...] = ()
     fewest: bool = True  # whether the smallest set of re-aims is searched for
 
@@ -35,11 +35,14 @@ class CoverOptions(msgspec.Struct, frozen=True, kw_only=True):
 class Survey(NamedTuple):
     """The light of a rig. `helpers` has a list for each hole of each system, in the order of its gaps.
 
-    `fewest` has the systems that a re-aim could help, where it was asked for.
+    Every unit is in one of a system's lists only; `elsewhere` has for each hole the units that could help
+    with it and are offered for another, with the number of that hole, from 0. `fewest` has the systems
+    that a re-aim could help, where it was asked for.
     """
 
     study: Study
     helpers: dict[str, list[list[Helper]]]
+    elsewhere: dict[str, list[dict[int, int]]]
     fewest: dict[str, Fewest]
     balances: list[Balanced]
     areas: list[Area]
@@ -57,15 +60,22 @@ def survey(
     wish = options or CoverOptions()
     study = study_of(rig, spacing=wish.spacing, below=wish.below)
     helpers: dict[str, list[list[Helper]]] = {}
+    elsewhere: dict[str, list[dict[int, int]]] = {}
     fewest: dict[str, Fewest] = {}
     for system in study.systems.values():
         found = _helpers(study, system, progress)
-        helpers[system.name] = [each for each, _ in found]
+        every = [each for each, _ in found]
+        helpers[system.name] = once = each_once(every)
+        hole_of = {each.unit: hole for hole, mine in enumerate(once) for each in mine}
+        elsewhere[system.name] = [
+            {each.unit: hole_of[each.unit] for each in mine if hole_of[each.unit] != hole}
+            for hole, mine in enumerate(every)
+        ]
         tries = [tried for _, tried in found if tried.unit.size]
         if wish.fewest and tries:
             fewest[system.name] = fewest_for(study, system, tries, progress)
     points = light_at(study, wish.points)
-    return Survey(study, helpers, fewest, balances(study), areas_of(study), points)
+    return Survey(study, helpers, elsewhere, fewest, balances(study), areas_of(study), points)
 
 
 def _helpers(

@@ -22,12 +22,24 @@ HALF = 0.5  # of a system's mean: below that a point is a hole, unless the scene
 DARK = 1e-12  # lx: where a system lights nothing at all, its whole area is one hole
 
 
+class Below(NamedTuple):
+    """Under what a point is dark: `lux` where that is given, else `share` of the system's mean."""
+
+    share: float = HALF
+    lux: float | None = None
+
+    def lux_of(self, mean: float) -> float:
+        """The threshold in lux for a system of this mean; NaN where that is not known."""
+        return max(self.share * mean, DARK) if self.lux is None else self.lux
+
+
 class SystemLight(NamedTuple):
     """One system, or all units together.
 
-    `units` are indices of the rig. `level` (lux on the level plane at face height) and `counts` (units that
-    have the point in their field) are (M,), over the plane that holes are looked for on. `figures` are of
-    the coarser grid, `spacing` metres apart. Points under `below` lux are dark; `gaps` are the holes.
+    `units` are indices of the rig. `level` (lux on the level plane at face height, NaN where a unit without
+    candela has the point in its field) and `counts` (units that have the point in their field) are (M,),
+    and `figures` are of the same points where the light is known, `spacing` metres apart. Points under
+    `below` lux are dark; `gaps` are the holes.
     """
 
     name: str
@@ -38,6 +50,16 @@ class SystemLight(NamedTuple):
     spacing: float
     below: float
     gaps: list[Gap]
+
+    @property
+    def known(self) -> bool:
+        """Whether any of its light is known."""
+        return not np.isnan(self.figures.mean)
+
+    @property
+    def taken(self) -> Array:
+        """`level` as a search takes it: bright for good where it is not known, (M,)."""
+        return np.where(np.isnan(self.level), np.inf, self.level)
 
 
 def systems_of(rig: Rig) -> dict[str, Indices]:
@@ -68,21 +90,13 @@ def light_of(
 
 
 def system_light(
-    name: str,
-    units: Indices,
-    *,
-    fine: Plane,
-    light: Array,
-    coarse: Plane,
-    level: Array,
-    share: float,
+    name: str, units: Indices, plane: Plane, level: Array, counts: Array, below: Below
 ) -> SystemLight:
-    """One system's figures and holes from its light: `light` (2, M) level and count on the fine plane,
-    `level` on the coarse one; `share` of the mean is the threshold."""
-    figures = uniformity(level)
-    below = max(share * figures.mean, DARK)
-    gaps = find_gaps(fine.grid, light[0], below)
-    return SystemLight(name, units, light[0], light[1], figures, coarse.grid.spacing, below, gaps)
+    """One system's figures and holes from its light on the plane's M points, NaN where not known."""
+    figures = uniformity(level[~np.isnan(level)])
+    threshold = below.lux_of(figures.mean)
+    gaps = find_gaps(plane.grid, level, threshold)
+    return SystemLight(name, units, level, counts, figures, plane.grid.spacing, threshold, gaps)
 
 
 def _in_none(systems: dict[str, Indices]) -> Indices:

@@ -2,7 +2,8 @@
 
 A try is one unit pointed at another face. It counts only where the unit can do it as it hangs: within
 its yoke's travel, no less upright than it is now, and without its body striking its own pipe, boom, arm
-or stand. Faces are rounded to what a person can mark on the deck, so that what is told is what was tried.
+or stand; and where it does what it did before, from its side (`jobs`). Faces are rounded to what a person
+can mark on the deck, so that what is told is what was tried.
 """
 
 from __future__ import annotations
@@ -17,8 +18,9 @@ from aimcalc.geometry.vectors import Array
 from aimcalc.light.illuminance import contributions
 from aimcalc.light.lamps import Flags, Indices, Lamps, joined
 from aimcalc.rig.findings.own_pipe import striking
+from aimcalc.rig.light.jobs import can_be_faced, keeps_side
 from aimcalc.rig.light.plane import face_z
-from aimcalc.rig.light.sight import Seen, seen_from
+from aimcalc.rig.light.sight import Seen, seen_from, sees
 from aimcalc.rig.light.sources import posed
 from aimcalc.rig.light.study import Study
 from aimcalc.rig.light.systems import SystemLight
@@ -51,14 +53,14 @@ class Outcomes(NamedTuple):
     """What each of K tries does to a system's light and to every system that its unit belongs to, (K,)."""
 
     gain: Array  # m2 of the system that were dark and would not be
-    here: Array  # the part of it in the hole asked about
+    here: Array  # the part of it in the hole asked about: what a helper is offered for
     uncovers: Array  # m2 that would turn dark in any of the unit's systems
     relief: Array  # by how much light short of the threshold shrinks, lx m2: tells between equals
 
     @property
     def net(self) -> Array:
-        """m2 closed less m2 opened."""
-        return self.gain - self.uncovers
+        """m2 of the hole closed less m2 opened anywhere."""
+        return self.here - self.uncovers
 
 
 def tries_at(study: Study, unit: Indices, x: Array, y: Array) -> Tries:
@@ -69,7 +71,9 @@ def tries_at(study: Study, unit: Indices, x: Array, y: Array) -> Tries:
     face = np.stack((x, y, face_z(rig, x, y)))
     given = cut(rig.arrays, unit)._replace(point=face, stand=np.full_like(face, np.nan))
     aims = aim(given, rig.deck)
-    can = np.flatnonzero(_can_be_set(rig, unit, aims))
+    can = np.flatnonzero(can_be_faced(rig, face) & _can_be_set(rig, unit, aims))
+    can = can[~striking(rig, unit[can], _some(aims, can))]
+    can = can[sees(study.sight, aims.lens[:, can], face[:, can])]
     unit, aims = unit[can], _some(aims, can)
     return Tries(unit, face[:, can], posed(study.sources, unit, aims), aims)
 
@@ -80,10 +84,11 @@ def mark_step(unit: str) -> float:
 
 
 def _can_be_set(rig: Rig, unit: Indices, aims: Aims) -> Flags:
+    """Within the yoke's travel, no less upright than now, from the same side."""
     now = rig.aims.attitude[unit]
     upright = aims.attitude <= np.where(now == PLUMB, UPRIGHT, now)
     fits = aims.in_travel & np.isfinite(aims.throw) & (upright | (aims.attitude == PLUMB))
-    return np.asarray(fits & ~striking(rig, unit, aims))
+    return np.asarray(fits & keeps_side(rig, unit, aims))
 
 
 def joined_tries(parts: Sequence[Tries]) -> Tries:
@@ -102,7 +107,7 @@ def changes(study: Study, tries: Tries, *, exact: bool = False) -> Array:
 
     What a unit sees from its new lens is what it sees from the present one, or `exact`, rays cast anew.
     """
-    points = study.fine.points
+    points = study.plane.points
     own, back = np.unique(tries.unit, return_inverse=True)
     now = _lit(study.sources.lamps.take(own), points, study.seen.of(own))
     then_seen = (
@@ -124,9 +129,9 @@ def outcomes(
 ) -> Outcomes:
     """What tries would do, each by itself; `hole` holds the points of the hole asked about.
 
-    Thresholds stay what they are: they do not follow the new mean.
+    Thresholds are frozen: the lux that a point was dark under before, whatever the new mean.
     """
-    size = study.fine.points.shape[1]
+    size = study.plane.points.shape[1]
     asked = np.zeros(size, np.bool_)
     asked[hole] = True
     batch = max(1, BATCH_VALUES // max(1, size))
@@ -140,18 +145,20 @@ def outcomes(
 def _outcomes(
     study: Study, system: SystemLight, asked: Flags, unit: Indices, change: Array
 ) -> Array:
-    then = system.level + change
-    closes = (system.level < system.below) & (then >= system.below)
+    now = system.taken
+    then = now + change
+    closes = (now < system.below) & (then >= system.below)
     short = np.maximum(system.below - then, 0.0).sum(axis=1)
-    relief = np.maximum(system.below - system.level, 0.0).sum() - short
+    relief = np.maximum(system.below - now, 0.0).sum() - short
     opens = np.zeros(change.shape, np.bool_)
     for own in np.unique(unit):
         rows = np.flatnonzero(unit == own)
         for stake in study.stakes(int(own)):
-            lit = stake.level >= stake.below
-            opens[rows] |= lit & (stake.level + change[rows] < stake.below * AS_BEFORE)
+            level = stake.taken
+            lit = level >= stake.below
+            opens[rows] |= lit & (level + change[rows] < stake.below * AS_BEFORE)
     cells = [closes.sum(axis=1), (closes & asked).sum(axis=1), opens.sum(axis=1), relief]
-    return np.array(cells, np.float64) * study.fine.grid.cell_area
+    return np.array(cells, np.float64) * study.plane.grid.cell_area
 
 
 def _some(aims: Aims, which: Indices | Flags) -> Aims:

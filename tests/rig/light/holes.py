@@ -31,14 +31,18 @@ def edited(rig: Rig, moves: dict[str, tuple[float, float, float]]) -> Study:
     return study_of(solve_rig(scene))
 
 
-def closed_and_opened(before: Study, after: Study, system: str, unit: int) -> tuple[float, float]:
-    """m2 of a system that turned light, and m2 that turned dark in any system of the unit.
+def closed_and_opened(
+    before: Study, after: Study, system: str, unit: int, hole: np.ndarray | None = None
+) -> tuple[float, float]:
+    """m2 of a system (of one hole's cells) that turned light, and that turned dark in any of the unit's.
 
     Judged by the thresholds that held before.
     """
-    cell = before.fine.grid.cell_area
+    cell = before.plane.grid.cell_area
     home, then = before.systems[system], after.systems[system]
     closed = (home.level < home.below) & (then.level >= home.below)
+    if hole is not None:
+        closed &= np.isin(np.arange(closed.size), hole)
     opened = np.zeros(closed.size, bool)
     for stake in before.stakes(unit):
         dark = after.systems[stake.name].level < stake.below

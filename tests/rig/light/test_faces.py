@@ -35,7 +35,12 @@ def test_units_pointed_at_one_bare_point_share_a_name():
     rig = a_rig([a_unit(1, 0.0, to=(1.0, 0.0)), a_unit(2, 1.0, to=(1.0, 0.0)), a_unit(3, 2.0)])
     names = [aimed_at(rig, k) for k in range(3)]
     assert len(set(names)) == 2
-    assert "point 1.00, 0.00, 1.00 m" in names
+    assert "the point 1.00 m SL, on the plaster line, 1.00 m up" in names
+
+
+def test_a_bare_point_is_named_in_the_scenes_own_unit_and_without_a_minus_sign():
+    rig = a_rig([a_unit(1, 0.0, to=(-1.8288, 1.8288))], unit="ft")  # 6 ft; 1 m is 3'-3 3/8"
+    assert aimed_at(rig, 0) == "the point 6'-0\" SR, 6'-0\" US, 3'-3 1/4\" up"
 
 
 def test_without_targets_there_are_no_points():

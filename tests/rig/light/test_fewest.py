@@ -28,7 +28,7 @@ def holes_after(rig, study, home, found):
     """m2 of holes in the edited scene, by the threshold that held before."""
     moves = {rig.names[u]: tuple(found.tries.face[:, k]) for k, u in enumerate(found.tries.unit)}
     after = edited(rig, moves).systems[home.name]
-    return open_area(study.fine.grid, after.level < home.below)
+    return open_area(study.plane.grid, after.level < home.below)
 
 
 def test_in_place_the_row_has_no_hole():
@@ -60,7 +60,7 @@ def test_two_astray_take_two_and_no_single_re_aim_of_any_unit_would_do():
 
 def most_past_the_lid(study):
     """Light at each point with every unit straight at it, save those that the lid at 1.3 m hides."""
-    x, y, z = study.fine.points
+    x, y, z = study.plane.points
     lux = np.zeros(x.size)
     for lens in study.sources.lamps.lens.T:
         share = (1.3 - z) / (
@@ -80,7 +80,7 @@ def test_what_no_unit_could_reach_is_told_and_not_counted_as_left_open():
     )
     rig = a_row({2: (-1.0, 0.0)}, acting=STRIP, solids=[lid])
     study, home, found = sought(rig)
-    expected = open_area(study.fine.grid, most_past_the_lid(study) < home.below)
+    expected = open_area(study.plane.grid, most_past_the_lid(study) < home.below)
     assert found.out_of_reach == pytest.approx(expected)
     assert expected > 1.0
     assert holes_after(rig, study, home, found) == pytest.approx(found.left)

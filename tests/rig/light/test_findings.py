@@ -36,7 +36,7 @@ def test_many_holes_of_a_system_are_one_finding():
 def test_where_no_unit_helps_it_says_to_add_one():
     fixed = a_lamp(field=20.0, yoke_range=(89.0, 91.0))  # straight down, whatever is wished for
     (found,) = told(a_rig([a_unit(1, 3.5)], kinds=[fixed], acting=STRIP))
-    assert found.do.startswith("No unit of the system closes more than it uncovers: add a unit")
+    assert found.do.startswith("No re-aim in the system closes more than it uncovers: add a unit")
 
 
 # Throws of 4 and 6 m: 2.25 to 1 at equal level; 4 and 5.5 m: 1.89 to 1.
@@ -70,8 +70,12 @@ def test_front_angles_are_a_note_that_gives_both_readings():
     (note,) = [f for f in found if f.rule == "front-angles"]
     assert note.severity == "note"
     # 4 m up and 3 m DS: 53 degrees, within ten of 45 and not of 35
-    assert "Of 1 unit lighting a face from the front, 1 come 35° to 55° up" in note.says
+    assert (
+        "Of 1 unit lighting a face from the front, 1 come 35° to 55° up (45° as the true"
+        in note.says
+    )
     assert "0 come 25° to 45° up" in note.says
+    assert note.do == "Ask the designer which 45° is meant."
 
 
 def test_areas_are_in_the_scenes_own_unit():

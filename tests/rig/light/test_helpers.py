@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from itertools import permutations
+
 import numpy as np
 import pytest
 
-from aimcalc.rig.light.helpers import helpers_for
+from aimcalc.rig.light.helpers import Helper, each_once, helpers_for
 from aimcalc.rig.light.study import study_of
 from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
@@ -38,7 +40,7 @@ def test_closing_a_hole_raises_its_light_above_the_threshold_in_the_edited_scene
     hole = home.gaps[0].cells
     assert (home.level[hole] < home.below).all()
     assert (after.level[hole] >= home.below).all()
-    assert best.gain == pytest.approx(sum(gap.area for gap in home.gaps))
+    assert best.gain == pytest.approx(home.gaps[0].area)
 
 
 @pytest.mark.parametrize("scene", ["studio", "raked"])
@@ -51,7 +53,7 @@ def test_what_is_told_of_every_helper_is_what_the_edited_scene_shows(scene):
         for gap in system.gaps[:2]:
             for helper in helpers_for(study, system, gap)[0][:2]:
                 after = edited(rig, {rig.names[helper.unit]: helper.face})
-                closed, opened = closed_and_opened(study, after, name, helper.unit)
+                closed, opened = closed_and_opened(study, after, name, helper.unit, gap.cells)
                 assert helper.gain == pytest.approx(closed, abs=1e-9)
                 assert helper.uncovers == pytest.approx(opened, abs=1e-9)
                 new = after.rig.aims
@@ -105,10 +107,45 @@ def test_a_hole_that_scenery_hides_from_every_unit_has_no_helper():
 def test_a_flat_moves_the_best_helper_to_one_that_sees_behind_it():
     rig = a_row({}, solids=[FLAT])
     study, home, found = helpers(rig)
+    hole = home.gaps[0].cells
     lens = study.sources.lamps.lens[:, [h.unit for h in found]]
     assert found
     assert (lens[2] > 0).all()
     for helper in found:
         after = edited(rig, {rig.names[helper.unit]: helper.face})
-        assert helper.gain == pytest.approx(closed_and_opened(study, after, "wash", helper.unit)[0])
+        assert helper.gain == pytest.approx(
+            closed_and_opened(study, after, "wash", helper.unit, hole)[0]
+        )
     assert home.gaps
+
+
+def offer(unit, gain, uncovers=0.0):
+    return Helper(unit, (0.0, 0.0, 1.0), 0.0, 0.0, gain, uncovers)
+
+
+def test_each_unit_is_offered_for_one_hole_and_as_many_holes_as_can_be_have_one():
+    # Unit 1 is the best of both holes. Hole 0 has another that does, so hole 1 gets unit 1.
+    holes = [
+        [offer(1, 5.0), offer(2, 4.0), offer(3, 1.0, 2.0)],
+        [offer(1, 4.5), offer(3, 0.2, 0.9)],
+    ]
+    got = each_once(holes)
+    assert [[h.unit for h in hole] for hole in got] == [[2], [1, 3]]  # unit 3 loses less there
+    assert each_once([[offer(1, 1.0)], [offer(1, 9.0)]])[1] == []  # the largest hole comes first
+    assert (
+        each_once([[offer(1, 1.0, 2.0)], [offer(1, 9.0, 9.5)]])[0] == []
+    )  # losses: where it does most
+    assert each_once([]) == []
+
+
+def test_offering_each_unit_once_serves_as_many_holes_as_trying_every_way():
+    rng = np.random.default_rng(3)
+    for _ in range(200):
+        can = rng.uniform(size=(4, 5)) < 0.35
+        holes = [[offer(u, 1.0 + rng.uniform()) for u in np.flatnonzero(row)] for row in can]
+        served = sum(bool(hole) for hole in each_once(holes))
+        ways = (
+            sum(can[hole, unit] for hole, unit in enumerate(units))
+            for units in permutations(range(5), 4)
+        )
+        assert served == max(ways)

@@ -16,7 +16,7 @@ def wanted_and_tries(wrong, **more):
     study = study_of(a_row(wrong, **more))
     home = study.systems["wash"]
     tries = joined_tries([helpers_for(study, home, gap)[1] for gap in home.gaps])
-    return study, Wanted(study.fine.grid, home.level, home.below), moves_of(study, tries)
+    return study, Wanted(study.plane.grid, home.level, home.below), moves_of(study, tries)
 
 
 def test_growing_never_leaves_more_missing_and_takes_each_unit_once():
@@ -46,7 +46,7 @@ def test_widening_moves_units_that_had_no_move_and_thinning_sends_idle_ones_back
 
 
 def test_missing_counts_dark_points_and_how_dark_they_are():
-    grid = study_of(a_row({})).fine.grid
+    grid = study_of(a_row({})).plane.grid
     wanted = Wanted(grid, np.zeros(3), 10.0)
     assert wanted.missing(np.array([10.0, 11, 12])) == 0
     assert wanted.missing(np.array([0.0, 11, 12])) == pytest.approx(1.3)

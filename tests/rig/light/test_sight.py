@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from aimcalc.geometry.occlusion import NoRayEngineError
-from aimcalc.rig.light.plane import figures_plane
+from aimcalc.rig.light.plane import plane_of
 from aimcalc.rig.light.sight import Seen, Sight, seen_from, sight_of
 from aimcalc.scene.model import Solid
 from tests.lit import LENS, a_rig, a_unit, lamps_of
@@ -31,7 +31,7 @@ def hidden(lens, points):
 
 def test_a_panel_hides_exactly_what_lies_behind_it():
     rig = a_rig([a_unit(1, 0.0), a_unit(2, -2.0)], solids=[PANEL])
-    points = figures_plane(rig, 0.11).points
+    points = plane_of(rig, 0.11).points
     lens = lamps_of(rig).lens
     seen = seen_from(sight_of(rig), lens, points)
     expected = np.array([hidden(one, points) for one in lens.T])
@@ -55,7 +55,7 @@ def test_pipes_throw_no_shadow():
     units = [a_unit(1, 0.0), a_unit(2, 2.0, mount="over")]
     far = Solid(name="far", box=(50.0, 50.0, 0.0, 51.0, 51.0, 1.0))
     rig = a_rig(units, solids=[far])
-    seen = seen_from(sight_of(rig), lamps_of(rig).lens, figures_plane(rig).points)
+    seen = seen_from(sight_of(rig), lamps_of(rig).lens, plane_of(rig).points)
     assert seen.flags.all()
 
 
@@ -78,7 +78,7 @@ def test_a_point_on_a_solid_is_seen_where_the_last_bit_of_the_way_does_not_count
 
 def test_many_rays_are_cast_in_lots_with_the_same_answer():
     rig = a_rig([a_unit(k, k / 10) for k in range(40)], solids=[PANEL])
-    points = figures_plane(rig, 0.05).points
+    points = plane_of(rig, 0.05).points
     lens = lamps_of(rig).lens
     assert lens.shape[1] * points.shape[1] > 400_000
     seen = seen_from(sight_of(rig), lens, points)

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from aimcalc.rig.light.study import study_of
-from aimcalc.rig.light.systems import ALL, systems_of
+from aimcalc.rig.light.systems import ALL, Below, systems_of
 from tests.lit import FACE, a_rig, a_unit, lux_by_hand
 
 TWO = [a_unit(1, 2.0), a_unit(2, -2.0)]
@@ -20,7 +20,7 @@ TWO = [a_unit(1, 2.0), a_unit(2, -2.0)]
 def test_two_lamps_worked_by_hand():
     study = study_of(a_rig(TWO), spacing=0.1)
     system = study.systems["wash"]
-    x, y = study.fine.grid.plan()
+    x, y = study.plane.grid.plan()
 
     def at(px, py):
         return system.level[np.argmin(np.hypot(x - px, y - py))]
@@ -33,7 +33,7 @@ def test_two_lamps_worked_by_hand():
 
 def test_every_figure_is_that_of_the_points_by_hand():
     study = study_of(a_rig(TWO))
-    lux = np.array([lux_by_hand(TWO, tuple(p)) for p in study.coarse.points.T])
+    lux = np.array([lux_by_hand(TWO, tuple(p)) for p in study.plane.points.T])
     figures = study.systems["wash"].figures
     assert figures.mean == pytest.approx(lux.mean())
     assert figures.least == pytest.approx(lux.min())
@@ -44,7 +44,7 @@ def test_every_figure_is_that_of_the_points_by_hand():
 
 def test_counts_are_of_units_whose_field_holds_the_point():
     study = study_of(a_rig(TWO))
-    x, y, z = study.fine.points
+    x, y, z = study.plane.points
     expected = np.zeros(x.size)
     for unit in TWO:
         off = np.degrees(np.arctan2(np.hypot(x - unit.at, y), 5.0 - z))
@@ -94,8 +94,25 @@ def test_the_threshold_is_half_the_mean_unless_scene_or_call_say_otherwise():
     assert plain.below == pytest.approx(plain.figures.mean / 2)
     scene = study_of(a_rig(TWO, gap_below=0.3)).systems["wash"]
     assert scene.below == pytest.approx(0.3 * plain.figures.mean)
-    call = study_of(a_rig(TWO, gap_below=0.3), below=0.7).systems["wash"]
+    call = study_of(a_rig(TWO, gap_below=0.3), below=Below(share=0.7)).systems["wash"]
     assert call.below == pytest.approx(0.7 * plain.figures.mean)
+    lux = study_of(a_rig(TWO, gap_below=0.3), below=Below(lux=300.0)).systems["wash"]
+    assert lux.below == 300.0
+    dark = np.array([lux_by_hand(TWO, tuple(p)) for p in lux_points()]) < 300.0
+    assert sum(g.area for g in lux.gaps) == pytest.approx(dark.sum() * 32.0 / dark.size, abs=0.1)
+
+
+def lux_points():
+    """Middles of 54 by 27 cells over the square, by hand."""
+    x, y = (np.arange(54) + 0.5) * 8 / 54 - 4, (np.arange(27) + 0.5) * 4 / 27 - 2
+    return [(px, py, FACE) for py in y for px in x]
+
+
+# The figures were once of a coarser grid: "least 453 lx" beside a hole of 97.
+def test_the_least_light_is_that_of_the_darkest_hole():
+    for system in study_of(a_rig(TWO)).systems.values():
+        assert system.gaps
+        assert system.figures.least == min(gap.least for gap in system.gaps)
 
 
 def test_holes_are_the_connected_dark_points_and_small_ones_are_left_out():
@@ -105,12 +122,12 @@ def test_holes_are_the_connected_dark_points_and_small_ones_are_left_out():
     in_holes = np.zeros(dark.size, bool)
     for gap in system.gaps:
         assert gap.area >= 0.1
-        assert gap.area == pytest.approx(gap.cells.size * study.fine.grid.cell_area)
+        assert gap.area == pytest.approx(gap.cells.size * study.plane.grid.cell_area)
         assert gap.least == pytest.approx(system.level[gap.cells].min())
         assert not in_holes[gap.cells].any()
         in_holes[gap.cells] = True
     assert not (in_holes & ~dark).any()
-    assert (dark & ~in_holes).sum() * study.fine.grid.cell_area < 0.1 * 8
+    assert (dark & ~in_holes).sum() * study.plane.grid.cell_area < 0.1 * 8
 
 
 def test_a_system_that_lights_nothing_is_one_hole():
