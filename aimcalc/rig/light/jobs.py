@@ -30,7 +30,6 @@ CLEARLY = np.sin(
     np.radians(15.0)
 )  # share of a level heading from which a side is meant (our choice)
 OFTEN = 0.5  # a colour is the system's where over half as many units have it as have its commonest
-NO_COLOUR = ("", "none", "n/c", "nc", "open", "clear", "no colour")
 
 
 def free_to_re_aim(rig: Rig) -> Flags:
@@ -60,13 +59,7 @@ def can_be_faced(rig: Rig, face: Array) -> Flags:
 
 
 def _in_its_colours(rig: Rig, units: Indices) -> list[bool]:
-    colours = [_colour(rig.units[k].colour) for k in units.tolist()]
+    colours = [(rig.units[k].colour or "").casefold() for k in units.tolist()]
     times = Counter(colours)
     most = max(times.values())
     return [times[colour] > OFTEN * most for colour in colours]
-
-
-def _colour(text: str | None) -> str:
-    """A colour as it is compared; no colour by any of its names is one and the same."""
-    plain = (text or "").strip().casefold()
-    return "" if plain in NO_COLOUR else plain
