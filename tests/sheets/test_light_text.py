@@ -86,6 +86,7 @@ def test_a_system_alike_at_full_says_so():
 
 
 def test_a_dark_rig_is_told_without_dividing_by_nothing():
-    text = cover_text(survey(a_rig([])), "m")
+    up = a_unit(1, 0.0, point=(0.0, 0.0, 9.0), mount="over")
+    text = cover_text(survey(a_rig([up])), "m")
     assert "hole 1: 32.00 m2 at CENTRE LINE, PLASTER LINE" in text
     assert "of the mean" not in text.split("darkest")[1].splitlines()[0]
