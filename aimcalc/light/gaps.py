@@ -12,7 +12,7 @@ from aimcalc.light.grid import Flags, Grid
 
 Indices = NDArray[np.intp]
 
-SMALLEST = 0.1  # m2, about a square foot: a smaller hole is left out
+SMALLEST = 0.1  # m2, about a square foot: a smaller hole is left out (our choice)
 CELL = 0.15  # m: a grid as fine as this has at least four points in the smallest hole told of
 
 

@@ -18,8 +18,8 @@ def number_key(number: str) -> tuple[int, str]:
 def starts_at_plus(units: Sequence[Unit]) -> bool:
     """True where the row starts at the end that `at` counts towards (SL or US).
 
-    Common practice numbers a pipe from stage left; a row numbered the other way starts at the other
-    end. Decided by how the order of the numbers and the places run together over the whole row, so that
+    Pipes are numbered from stage left (common practice, no source); a row numbered the other way starts at
+    the other end. Decided by how the order of the numbers and the places run together over the whole row, so that
     one unit out of order, or one number of another series, does not turn the sheet round. Units without
     a number (a word) say nothing.
     """

@@ -1,8 +1,8 @@
 """A tail that fails only after aiming, and rows stepped out by forearm.
 
 The tail: 36 in long, 6 in of it for tie and bend, so 30 usable; its exit 10 in behind and 4 in under
-the pivot, the pivot 14 in under the pipe, lens down 50 degrees. A worked case of common practice; every
-expected figure below is worked again from right triangles, in inches.
+the pivot, the pivot 14 in under the pipe, lens down 50 degrees. A worked case (common practice, no
+source); every expected figure below is worked again from right triangles, in inches.
 """
 
 from math import cos, hypot, radians, sin, sqrt

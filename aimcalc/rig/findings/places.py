@@ -17,7 +17,7 @@ from aimcalc.scene.model import Boom, Pipe, Position, Unit
 
 TOUCH = 0.001  # m; a place this little past the end is the end
 PICK_CLEARANCE = 0.03  # m from a lift line to the middle of a clamp (common practice, no source)
-SPACING = 0.457  # m: 18 in between clamps (common practice; worked plots count clamp to clamp)
+SPACING = 0.457  # m: 18 in between clamps (common practice, no source), clamp to clamp
 
 
 def sides(position: Position) -> tuple[str, str]:

@@ -24,7 +24,10 @@ from aimcalc.rig.solve import Rig
 from aimcalc.rig.wording import angle, listed
 from aimcalc.scene.model import Boom, Kind, Unit
 
-SIDEWAYS_FROM, SIDEWAYS_TO = 60.0, 120.0  # roll: within 30 degrees of sideways (common practice)
+SIDEWAYS_FROM, SIDEWAYS_TO = (
+    60.0,
+    120.0,
+)  # roll: within 30 degrees of sideways (common practice, no source)
 
 
 def _roll(rig: Rig) -> np.ndarray[tuple[int, ...], np.dtype[np.float64]]:

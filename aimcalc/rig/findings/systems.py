@@ -15,7 +15,7 @@ from aimcalc.rig.solve import Rig
 from aimcalc.rig.wording import angle, listed, tip
 from aimcalc.scene.model import Target
 
-MIRROR_WITHIN = 15.0  # degrees, on plan and down (common practice)
+MIRROR_WITHIN = 15.0  # degrees, on plan and down (common practice, no source)
 
 
 def area_not_covered(rig: Rig) -> Iterator[Finding]:

@@ -20,8 +20,10 @@ from aimcalc.rig.solve import Rig
 from aimcalc.rig.wording import count, length, level, plan
 from aimcalc.scene.model import Target
 
-HEIGHT_WITHIN = 0.05  # m; 2 in, as for a pipe out of level (common practice)
-COULD_BE_FACE = 0.9  # m above the deck from which a bare z may have meant a face, a seat or a wall
+HEIGHT_WITHIN = 0.05  # m; 2 in, as for a pipe out of level (common practice, no source)
+COULD_BE_FACE = (
+    0.9  # m above the deck from which a bare z may mean a face, a seat, a wall (our choice)
+)
 
 
 class Aimed(NamedTuple):

@@ -12,7 +12,9 @@ from aimcalc.rig.solve import Rig
 from aimcalc.rig.wording import length
 from aimcalc.scene.model import Pipe
 
-LEVEL_WITHIN = 0.05  # m; ends further apart than 2 in or 5 cm are not level (common practice)
+LEVEL_WITHIN = (
+    0.05  # m; ends further apart than 2 in or 5 cm are not level (common practice, no source)
+)
 MEANT_SLOPE = 1 / 20  # rise per run from which a slope is no accident (common practice, no source)
 
 

@@ -1,8 +1,8 @@
 """Where clamps go along a position: marks from the ends, spacing, and what a forearm would make of it.
 
 Lengths are metres along the position, measured as `at`. Unit spacing runs from clamp centre to clamp
-centre, and marks from the middle outwards both ways (J. D. Sutton, "Another System to Facilitate Hanging
-Lights", Technical Design Solutions for Theatre, ch. 3).
+centre, and marks from the middle outwards both ways (J. D. Sutton, Another System to Facilitate Hanging
+Lights, Technical Design Solutions for Theatre, ch. 3, by its abstract).
 """
 
 from __future__ import annotations

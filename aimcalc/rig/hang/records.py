@@ -21,9 +21,9 @@ class HangOptions(msgspec.Struct, frozen=True, kw_only=True):
 
     `allowance` of the tail goes for tie and bend; `focus_extra` (degrees) widens the focus swing past the
     targets of a unit's system; a connector is tied at `tie_at` from the clamp where the scene says nothing
-    and it reaches (9 to 12 in, common practice); `cable_extra` is kept at the unit; ties are no farther
-    apart than `tie_spacing`; `spare` is a share, rounded up. `conductor` is one of `loads.CONDUCTORS`;
-    None takes 12 AWG or 2.5 mm2 by the scene's unit.
+    and it reaches (9 to 12 in, common practice, no source); `cable_extra` is kept at the unit; ties are no
+    farther apart than `tie_spacing`; `spare` is a share, rounded up. `conductor` is one of
+    `loads.CONDUCTORS`; None takes 12 AWG or 2.5 mm2 by the scene's unit.
     """
 
     allowance: float = 0.15

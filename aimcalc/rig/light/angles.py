@@ -1,9 +1,9 @@
 """How light comes to each face, set beside the practice of 45 and 45; and where the shadow of a head falls.
 
-S. McCandless, A Method of Lighting the Stage (1932), has two front lights to an area, "on the diagonals of
-a cube, 45 up and 45 to each side". Later accounts read that in two ways, and both are told here:
-the true elevation is 45 (and the plan angle 45), or it is 45 on paper, in the plan and in the section
-alike, which is the cube's diagonal: then the light itself comes at 35.26, for atan(1 / sqrt(2)).
+S. McCandless, A Method of Lighting the Stage (1932), by later accounts (the book was not seen), has two
+front lights to an area, along the diagonals of a cube, 45 up and 45 to each side. They read that in two
+ways, and both are told here: the true elevation is 45 (and the plan angle 45), or it is 45 on paper, in the
+plan and in the section alike, which is the cube's diagonal: then the light itself comes at 35.26, for atan(1 / sqrt(2)).
 """
 
 from __future__ import annotations

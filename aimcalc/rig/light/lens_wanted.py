@@ -22,7 +22,7 @@ from aimcalc.rig.light.systems import ALL, systems_of
 if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
 
-NEIGHBOUR = 1.25  # times as far off as the nearest face
+NEIGHBOUR = 1.25  # times as far off as the nearest face (our choice)
 MEETS, POOL, AS_IS, KEPT = "meets", "pool", "as it is", "kept"
 
 

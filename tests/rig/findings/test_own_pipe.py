@@ -47,7 +47,7 @@ def hung(down: float, mount: str = "over", **kind: object) -> Scene:
     ("down", "stops"), [(60.0, False), (68.5, False), (70.0, True), (80.0, True)]
 )
 def test_an_over_hung_body_strikes_its_pipe_from_69_degrees_down(down: float, stops: bool) -> None:
-    # Common practice, worked: drop 14 in, body 4 in and pipe 0.95 in in radius; 14 cos(69.3) = 4.95.
+    # Common practice, no source: drop 14 in, body 4 in and pipe 0.95 in in radius; 14 cos(69.3) = 4.95.
     assert told(hung(down)) == ([("stop", "strikes-own-pipe", "back/4")] if stops else [])
 
 

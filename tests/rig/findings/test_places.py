@@ -73,7 +73,7 @@ def test_the_lift_line_is_named_by_its_place() -> None:
 
 @pytest.mark.parametrize(("at", "warns"), [(-2.4575, False), (-2.456, True)])
 def test_neighbours_nearer_than_18_in_warn(at: float, warns: bool) -> None:
-    # Usual spacing 18 in = 0.457 m, clamp to clamp (common practice).
+    # Usual spacing 18 in = 0.457 m, clamp to clamp (common practice, no source).
     scene = with_special((at, 2.0, 1.65))
     assert told(with_unit("back/4", scene, at=at)) == (
         [("warn", "too-close", "back")] if warns else []

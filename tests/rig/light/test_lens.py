@@ -24,7 +24,7 @@ def planned(units, targets, kinds, stock, **more):
 
 
 # A throw of 22 ft and a pool of 8 ft wanted: fields of 19, 26 and 36 give 7'-4", 10'-2" and 14'-4"
-# (common practice, worked by 2 d tan(a / 2)); 19 is 8 % too small, 26 is 27 % too large.
+# (common practice, no source, worked by 2 d tan(a / 2)); 19 is 8 % too small, 26 is 27 % too large.
 def test_the_lens_nearest_to_the_wanted_pool():
     targets = [Target(name="a", x=0.0, y=0.0, z=5 - 22 * FOOT - 1)]
     kinds = [a_lamp("26", field=26.0), a_lamp("19", field=19.0), a_lamp("36", field=36.0)]

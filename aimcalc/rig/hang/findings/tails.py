@@ -15,7 +15,7 @@ from aimcalc.rig.wording import count, length
 
 TAUT = 1e-6  # metres
 OFF = 0.001  # metres past an end
-MUCH = 0.05  # metres by which one side must reach farther to be worth a change
+MUCH = 0.05  # metres by which one side must reach farther to be worth a change (our choice)
 
 
 def tail_findings(rig: Rig, plan: HangPlan) -> Iterator[Finding]:

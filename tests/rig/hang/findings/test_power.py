@@ -31,7 +31,7 @@ ON_A = {"circuit": "a"}
 
 def test_a_circuit_within_its_limit_says_nothing():
     assert found([ON_A]) == []
-    assert found([ON_A], watts=1920.0) == []  # 16 A of 20: NFPA 70 210.20(A) to the letter
+    assert found([ON_A], watts=1920.0) == []  # 16 A of 20
 
 
 def test_over_the_typed_limit_stops():

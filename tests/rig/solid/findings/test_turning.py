@@ -37,13 +37,14 @@ def rules(scene: Scene) -> list[str]:
 
 @pytest.mark.parametrize("pan", [30.0, 60.0, 70.0])
 def test_bare_bodies_on_18_in_centres_turn_past_each_other(pan: float):
-    # Common practice, worked: bare, panned 70 towards a square neighbour, it clears by about an inch.
+    # Common practice, no source: bare, panned 70 towards a square neighbour, it clears by about an inch.
     assert "set-in-order" not in rules(pair(pan, 0.0))
     assert "no-way-past" not in rules(pair(pan, 0.0))
 
 
 def test_a_unit_that_ends_where_a_set_neighbour_lets_it_and_a_square_one_does_not_has_to_wait():
-    # With 6 in top hats unit 4 touches a square neighbour from about 40 to 80 (common practice, worked):
+    # With 6 in top hats unit 4 touches a square neighbour from about 40 to 80 (common practice,
+    # no source, worked):
     # it can be turned to 70 only once 5 has been turned 40 the same way.
     scene = pair(70.0, 40.0, hat=6 * INCH)
     assert ("note", "set-in-order", "back") in told(scene)
