@@ -3,7 +3,8 @@
 S. McCandless, A Method of Lighting the Stage (1932), by later accounts (the book was not seen), has two
 front lights to an area, along the diagonals of a cube, 45 up and 45 to each side. They read that in two
 ways, and both are told here: the true elevation is 45 (and the plan angle 45), or it is 45 on paper, in the
-plan and in the section alike, which is the cube's diagonal: then the light itself comes at 35.26, for atan(1 / sqrt(2)).
+plan and in the section alike, which is the cube's diagonal: then the light itself comes at 35.26, for
+atan(1 / sqrt(2)).
 """
 
 from __future__ import annotations
