@@ -468,7 +468,7 @@ def _refuse(findings: Sequence[Finding]) -> int:
     stops = [found for found in findings if found.severity == "stop"]
     click.echo(findings_text(stops, None, of=findings), err=True)
     click.echo(
-        "\nNothing was made: mend the stops, or print with --draft to see the sheets as they are.",
+        "\nNothing was made: fix the stops, or print with --draft to see the sheets as they are.",
         err=True,
     )
     return STOPPED

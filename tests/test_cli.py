@@ -168,7 +168,7 @@ def test_solve_counts_the_findings_last(call):
     _, out, _ = call("solve", SCENES / "studio")
     found = findings(solve_rig(load_scene(SCENES / "studio")))
     warns = sum(f.severity == "warn" for f in found)
-    assert out.splitlines()[-1].startswith(f"0 stops, {warns} warn")
+    assert out.splitlines()[-1].startswith(f"0 stops, {warns} warning")
     assert "check looks at hanging, loads and scenery as well" in out.splitlines()[-2]
 
 

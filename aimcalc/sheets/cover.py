@@ -1,4 +1,4 @@
-"""The cover of the aim sheets: what is in it, what was assumed, what to mend, the cautions."""
+"""The cover of the aim sheets: what is in it, what was assumed, what to fix, the cautions."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ from aimcalc.sheets.cautions import LONG, SHORT
 from aimcalc.sheets.facts import face_words, footer, trim_words
 from aimcalc.sheets.flow import HEADING, Line, Paragraph, columns, draw_column, set_lines
 from aimcalc.sheets.paper import KEY, Box, Page, PaperOptions, Sheet, body_of
+from aimcalc.sheets.tables import counts
 from aimcalc.sheets.typeset import shorten
 
 if TYPE_CHECKING:
@@ -125,9 +126,8 @@ def _paragraphs(
 def _counts(rig: Rig, findings: Sequence[Finding]) -> Iterator[Paragraph]:
     used = sum(1 for members in rig.rows.values() if members)
     yield Paragraph(f"{w.count(len(rig.units), 'unit')} on {w.count(used, 'position')}", "", True)
-    severities = [found.severity for found in findings]
-    told = [w.count(severities.count(word), word) for word in ("stop", "warn", "note")]
-    yield Paragraph("", f"{', '.join(told)}. Stops and warns are told below and on their rows.")
+    told = counts(findings).removesuffix(".")
+    yield Paragraph("", f"{told}. Stops and warnings are listed below and on each row.")
     if rig.scene.settings.note:
         yield Paragraph("Note:", rig.scene.settings.note)
 
@@ -180,8 +180,8 @@ def _assumed(rig: Rig, options: PaperOptions) -> Iterator[Paragraph]:
 
 def _told(findings: Sequence[Finding]) -> Iterator[Paragraph]:
     for severity, heading in (
-        ("stop", "Stops: mend before anything is issued"),
-        ("warn", "Warns"),
+        ("stop", "Stops: fix these before anything is issued"),
+        ("warn", "Warnings"),
     ):
         told = [found for found in findings if found.severity == severity]
         if told:

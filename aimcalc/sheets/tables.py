@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from aimcalc.rig.answers import Answer, Finding, Pool
     from aimcalc.rig.solve import Rig
 
-SEVERITIES = ("stop", "warn", "note")
+SEVERITIES = {"stop": "stop", "warn": "warning", "note": "note"}  # and what one of each is called
 AIM_HEADERS = (
     "position",
     "unit",
@@ -114,11 +114,14 @@ def findings_text(
 
 
 def counts(findings: Sequence[Finding]) -> str:
-    """How many findings of each severity: "2 stops, 1 warn, 0 notes", or that there are none."""
+    """How many findings of each severity: "2 stops, 1 warning, 0 notes", or that there are none."""
     if not findings:
-        return "Nothing found: no stop, no warn, no note."
-    told = [w.count(sum(f.severity == s for f in findings), s) for s in SEVERITIES]
-    return ", ".join(told)
+        return "Nothing found: no stop, no warning, no note."
+    told = (
+        (word, sum(f.severity == severity for f in findings))
+        for severity, word in SEVERITIES.items()
+    )
+    return ", ".join(w.count(number, word) for word, number in told)
 
 
 def tally(rig: Rig, findings: Sequence[Finding]) -> str:
@@ -147,7 +150,7 @@ def _table(
 
 
 def _marks(findings: Sequence[Finding]) -> dict[str, str]:
-    """The stops and warns of each unit by rule: "STOP clip-under, WARN tight"."""
+    """The stops and warnings of each unit by rule: "STOP clip-under, WARN tight"."""
     marks: dict[str, list[str]] = {}
     for found in findings:
         if found.unit and found.severity != "note":

@@ -56,7 +56,7 @@ def test_the_cover_counts_units_positions_and_findings():
     ]
     cover = cover_of(a_rig(), found)
     assert "4 units on 3 positions" in cover
-    assert "1 stop, 2 warns, 1 note." in cover
+    assert "1 stop, 2 warnings, 1 note." in cover
 
 
 def test_stops_and_warns_are_listed_with_what_to_do_and_notes_are_not():

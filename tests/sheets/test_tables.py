@@ -79,7 +79,7 @@ def test_stops_and_warns_stand_on_their_row_and_notes_do_not():
     text = aims_text(hand_case(), [STOP, NOTE], "m")
     assert "STOP number-twice" in text
     assert "typical" not in text
-    assert text.endswith("1 stop, 0 warns, 1 note")
+    assert text.endswith("1 stop, 0 warnings, 1 note")
 
 
 def test_a_finding_is_told_with_rule_place_reason_and_remedy():
@@ -87,12 +87,12 @@ def test_a_finding_is_told_with_rule_place_reason_and_remedy():
     first, second, count = text.split("\n\n")
     assert first == "STOP  number-twice  LX 1/3\n    Two units are 3.\n    Do: Renumber."
     assert second.startswith("NOTE  typical  the scene\n")
-    assert count == "1 stop, 0 warns, 1 note"
+    assert count == "1 stop, 0 warnings, 1 note"
 
 
 def test_nothing_found_is_said():
-    assert findings_text([]) == "Nothing found: no stop, no warn, no note."
-    assert counts([]) == "Nothing found: no stop, no warn, no note."
+    assert findings_text([]) == "Nothing found: no stop, no warning, no note."
+    assert counts([]) == "Nothing found: no stop, no warning, no note."
 
 
 def test_a_pool_that_never_closes_is_called_open():

@@ -33,12 +33,12 @@ SQUARE_FOOT = 0.3048**2  # m2
 
 
 def light_findings(found: Survey) -> list[Finding]:
-    """All that is found in a rig's light: warns first, then notes."""
+    """All that is found in a rig's light: warnings first, then notes."""
     rig = found.study.rig
     if not rig.units:
         return list(no_units(rig))
-    warns = [*_no_candela(rig), *_holes(found), *_unlike(found)]
-    return [*warns, *_front_angles(rig), *file_findings(rig)]
+    warnings = [*_no_candela(rig), *_holes(found), *_unlike(found)]
+    return [*warnings, *_front_angles(rig), *file_findings(rig)]
 
 
 def area(m2: float, unit: str) -> str:
