@@ -299,12 +299,13 @@ def lens(scene: str, as_json: bool, pool: str | None, file: str | None) -> int:
 def _solved(scene: str, *, solid: bool) -> tuple[Rig, list[Finding]]:
     """The rig of a scene, solved, and what is found in its aims, and in its solids if they are asked for.
 
-    The table is for a quick look and leaves the solids out: they double the time it takes.
+    The table is for a quick look: of the solids it tells where each axis stops, and no more, as the rest
+    would double the time it takes.
     """
     from aimcalc.rig.findings import findings, in_order
 
     rig = _rig(scene)
-    found = findings(rig)
+    found = _worked(lambda: findings(rig))
     if solid:
         from aimcalc.rig.solid.findings import solid_findings
 

@@ -186,7 +186,9 @@ def broken_mesh(folder, *, stand_on):
 
 
 @pytest.mark.parametrize("stand_on", [False, True])
-@pytest.mark.parametrize("words", [("check",), ("solve", "--json"), ("prep", "-o", "{}")])
+@pytest.mark.parametrize(
+    "words", [("check",), ("solve",), ("solve", "--json"), ("prep", "-o", "{}")]
+)
 def test_a_broken_mesh_is_refused_by_name_and_nothing_is_written(call, tmp_path, words, stand_on):
     scene, out = broken_mesh(tmp_path / "scene", stand_on=stand_on), tmp_path / "out"
     verb, *options = (word.format(out) for word in words)

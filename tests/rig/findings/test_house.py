@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from aimcalc.scene.model import Seats, Stage
+from aimcalc.scene.model import Seats, Solid, Stage
 from tests.rig.findings.clean import OUTLINE, Scene, changed, says, told, with_special
 
 
@@ -53,3 +53,11 @@ def test_without_an_outline_the_plaster_line_is_the_edge() -> None:
 def test_light_that_is_meant_for_the_house_is_let_be() -> None:
     assert OUTLINE[0][1] == -1.0
     assert told(with_special((-4.0, -2.0, 1.65))) == []
+
+
+@pytest.mark.parametrize(("top", "warns"), [(0.5, True), (0.7, False)])
+def test_what_a_wall_stops_does_not_come_down_in_the_house(top: float, warns: bool) -> None:
+    # Through 1.65 m up at y = 1 the axis is 1.65 - 1.5 x 3.49 / 5 = 0.603 m up at y = -0.5.
+    wall = Solid(name="wall", panel=((-7, -0.5, 0), (7, -0.5, 0), (7, -0.5, top), (-7, -0.5, top)))
+    scene = with_special((-4.0, 1.0, 1.65), changed(solids=(wall,)))
+    assert ("lands-in-house" in [rule for _, rule, _ in told(scene)]) == warns
