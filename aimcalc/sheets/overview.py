@@ -18,9 +18,9 @@ from aimcalc.geometry.solids import Shape, soup
 from aimcalc.geometry.vectors import Array
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.solid.light_lines import light_edges, where_it_falls
-from aimcalc.rig.solid.model import deck_shape, unit_shapes
+from aimcalc.rig.solid.model import unit_shapes
 from aimcalc.rig.solid.picked import chosen
-from aimcalc.rig.solid.things import SOLID
+from aimcalc.rig.solid.things import SOLID, deck_shape
 from aimcalc.sheets import words
 from aimcalc.sheets.drawing import Dash, Drawing, Line, Words, shrink_to_fit
 from aimcalc.sheets.facts import revision_words

@@ -12,7 +12,7 @@ from aimcalc.geometry.solids import Indices, deck_strips, soup
 from aimcalc.geometry.vectors import Array
 from aimcalc.rig.meets import DECK
 from aimcalc.rig.solid.lenses import long_ways, stretches
-from aimcalc.rig.solid.things import SOLID
+from aimcalc.rig.solid.things import SOLID, deck_shape
 
 if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
@@ -34,8 +34,8 @@ class Fall(NamedTuple):
 def falls(rig: Rig, units: Indices | None = None) -> list[Fall]:
     """The true outlines of the fields of some units (all of them) on whatever they fall on.
 
-    The deck has no edge here. Pipes and units count for nothing. Raises NoRayEngineError, and SceneError
-    where a mesh file cannot be used.
+    What falls past the deck's edge has none. Pipes and units count for nothing. Raises NoRayEngineError,
+    and SceneError where a mesh file cannot be used.
     """
     rows = np.arange(len(rig.units)) if units is None else units
     names = [*rig.solids.names[: len(rig.solids.things)], DECK]
@@ -51,8 +51,13 @@ def falls(rig: Rig, units: Indices | None = None) -> list[Fall]:
 
 
 def room_of(rig: Rig) -> Caster:
-    """The scene's own solids and its deck, ready for rays; the deck's owner number follows the things'."""
+    """The scene's own solids and its deck, ready for rays; the deck's owner number follows the things'.
+
+    The deck ends at the stage's outline; without one it has no edge.
+    """
     mine = rig.solids.of(SOLID).tolist()
     shapes = [rig.solids.things[k].shape for k in mine]
-    deck = deck_strips(rake=rig.deck.rake, rake_from=rig.deck.rake_from)
+    deck = deck_shape(rig)
+    if deck is None:
+        deck = deck_strips(rake=rig.deck.rake, rake_from=rig.deck.rake_from)
     return caster(soup([*shapes, deck], [*mine, len(rig.solids.things)]))

@@ -6,15 +6,12 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from aimcalc.geometry.deck import bare_height
 from aimcalc.geometry.glb import Painted, glb
-from aimcalc.geometry.occlusion import NoRayEngineError, first_hits
-from aimcalc.geometry.polygon import split, triangulated
-from aimcalc.geometry.solids import Indices, Shape, fan, joined, part
+from aimcalc.geometry.solids import Indices, Shape, fan, part
 from aimcalc.geometry.vectors import Array
-from aimcalc.rig.solid.falls import room_of
+from aimcalc.rig.meets import meets
 from aimcalc.rig.solid.lenses import field_edges
-from aimcalc.rig.solid.things import SOLID
+from aimcalc.rig.solid.things import SOLID, deck_shape
 
 if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
@@ -52,20 +49,6 @@ def painted(rig: Rig) -> list[Painted]:
     return meshes
 
 
-def deck_shape(rig: Rig) -> Shape | None:
-    """The deck within the stage's outline; None where no outline is given."""
-    outline = np.array(rig.scene.stage.outline, dtype=float).reshape(-1, 2).T
-    if not outline.size:
-        return None
-    parts = split(outline, rig.deck.rake_from) if rig.deck.rake else (outline,)
-    shapes = []
-    for plan in parts:
-        if plan.shape[1] >= 3:
-            corners = np.concatenate((plan, bare_height(rig.deck, plan[1])[None]))
-            shapes.append(Shape(corners, triangulated(plan)))
-    return joined(shapes)
-
-
 def unit_shapes(rig: Rig) -> list[Shape]:
     """Every unit at its aim as one mesh; no triangles where its size is not known."""
     return [part(rig.solids.bodies, owner) for owner in rig.solids.own.tolist()]
@@ -79,7 +62,7 @@ def lit_units(rig: Rig) -> Indices:
 def field_rings(rig: Rig) -> Array:
     """For each lit unit the points round the edge of its field where the light falls, (3, units, SIDES).
 
-    Light that falls on nothing, or where nobody can say on what, ends PAST_FACE throws away, and all
+    Light that falls on nothing ends PAST_FACE throws away, and all
     light FARTHEST throws away.
     """
     units = lit_units(rig)
@@ -93,8 +76,4 @@ def field_rings(rig: Rig) -> Array:
 
 def _reach(rig: Rig, start: Array, ways: Array) -> Array:
     """How far rays get before they meet deck or scenery, NaN for those that do not."""
-    try:
-        room = room_of(rig)
-    except NoRayEngineError:
-        return np.full(start.shape[1], np.nan)
-    return first_hits(room, start, ways, np.full(start.shape[1], np.inf)).distance
+    return meets(rig, start, ways).reach

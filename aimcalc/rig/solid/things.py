@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from aimcalc.geometry.deck import height
-from aimcalc.geometry.solids import Shape, box, panel, tube
+from aimcalc.geometry.deck import bare_height, height
+from aimcalc.geometry.polygon import split, triangulated
+from aimcalc.geometry.solids import Shape, box, joined, panel, tube
 from aimcalc.rig.solid.mesh_files import meshes_of
 from aimcalc.rig.tube import TUBE_RADIUS
 from aimcalc.scene.model import Boom, Pipe, Point, Scene, Stand
@@ -82,3 +83,17 @@ def _arms(rig: Rig) -> Iterator[Thing]:
 
 def _tube(name: str, sort: str, start: Point, end: Point, *, unit: int = -1) -> Thing:
     return Thing(name, sort, tube(start, end, radius=TUBE_RADIUS), (start, end), unit)
+
+
+def deck_shape(rig: Rig) -> Shape | None:
+    """The deck within the stage's outline; None where no outline is given."""
+    outline = np.array(rig.scene.stage.outline, dtype=float).reshape(-1, 2).T
+    if not outline.size:
+        return None
+    parts = split(outline, rig.deck.rake_from) if rig.deck.rake else (outline,)
+    shapes = []
+    for plan in parts:
+        if plan.shape[1] >= 3:
+            corners = np.concatenate((plan, bare_height(rig.deck, plan[1])[None]))
+            shapes.append(Shape(corners, triangulated(plan)))
+    return joined(shapes)

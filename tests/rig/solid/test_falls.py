@@ -59,3 +59,15 @@ def test_an_oval_falls_as_an_oval():
 def test_the_room_is_the_scenes_own_solids_and_its_deck():
     rig = a_rig(solids=[a_panel("wall", 3.0, 0.0, 9.0)])
     assert set(room_of(rig).soup.owner.tolist()) == {0, len(rig.solids.things)}
+
+
+def test_light_past_the_decks_edge_falls_on_nothing():
+    """Straight down over the edge of a deck at y = 0: half a circle, none of it off the deck."""
+    deck = Stage(outline=((-5.0, 0.0), (5.0, 0.0), (5.0, 8.0), (-5.0, 8.0)))
+    rig = a_rig([a_unit(point=DOWN)], stage=deck)
+    (fall,) = falls(rig)
+    radius = rig.aims.lens[2, 0] * tan(radians(13))
+    assert (fall.surface, fall.closed) == ("deck", False)
+    assert np.hypot(*fall.points[:2]) == pytest.approx(radius)
+    assert fall.points[1].min() == pytest.approx(0.0, abs=1e-4)
+    assert sorted(fall.points[0, [0, -1]]) == pytest.approx([-radius, radius], abs=1e-4)
