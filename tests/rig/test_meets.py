@@ -159,11 +159,12 @@ def first_of_all(scene, answers):
     way /= np.linalg.norm(way, axis=1)[:, None]
     engine = trimesh.ray.ray_triangle.RayMeshIntersector(whole)
     points, rays, faces = engine.intersects_location(lens, way)
+    # A point within a centimetre of the deck's edge is on the deck.
     stage = Polygon(scene.stage.outline) if scene.stage.outline else None
     found = [(np.inf, None)] * len(answers)
     for point, ray, face in zip(points, rays, faces, strict=True):
         far = float(np.linalg.norm(point - lens[ray]))
-        off = names[face] == "deck" and stage and stage.distance(ShapelyPoint(point[:2])) > 0.005
+        off = names[face] == "deck" and stage and stage.distance(ShapelyPoint(point[:2])) > 0.01
         if far < found[ray][0] and not off:
             found[ray] = (far, (names[face], point))
     return [what for _, what in found]
