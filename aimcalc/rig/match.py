@@ -2,7 +2,8 @@
 
 A follower set parallel to its leader misses its own target by the angle between the two axes. That
 angle takes pan and down together, so it is compared with the follower's own tolerance: half of it, the
-other half being left to the eye that copies.
+other half being left to the eye that copies. And a follower's own row never says another thing: its
+printed pan, down and heading are its leader's.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ import numpy as np
 from aimcalc.geometry.aim import PLUMB
 from aimcalc.geometry.vectors import Array, cross, dot
 from aimcalc.rig.solve import Rig
+from aimcalc.scene.model import Pipe
 
 SHARE = 0.5  # of the follower's tolerance (common practice, no source)
 SAME_STEM = 1.0 - 1e-9  # cosine between stems that count as parallel
@@ -20,21 +22,45 @@ SAME_STEM = 1.0 - 1e-9  # cosine between stems that count as parallel
 def match_leaders(rig: Rig) -> list[int | None]:
     """For each unit the index of the unit it may be matched to, None where it is set by its numbers.
 
-    The leader comes earlier on the ladder's way along the same position, is of the same kind, mount and
-    square side, and is itself set by its numbers; of several near enough the one that hangs nearest, for
-    the eye that compares them. Units that point straight down or up, or that have no aim, take no part.
+    The leader comes earlier on the ladder's way along the same position, is of the same kind and mount,
+    prints the same figures, and is itself set by its numbers; of several near enough the one that hangs
+    nearest, for the eye that compares them. Units that point straight down or up, or that have no aim, take
+    no part.
     """
-    leaders: dict[tuple[str, str, str, int], list[int]] = {}
+    leaders: dict[tuple[str, str, str, tuple[int, ...]], list[int]] = {}
     found: list[int | None] = [None] * len(rig.units)
     taking_part = ((rig.aims.attitude != PLUMB) & ~np.isnan(rig.aims.yoke)).tolist()
-    sides = rig.aims.square_sign.tolist()
+    printed = _printed(rig)
     for k, unit in enumerate(rig.units):
         if taking_part[k]:
-            ahead = leaders.setdefault((unit.position, unit.kind, unit.mount, sides[k]), [])
+            ahead = leaders.setdefault((unit.position, unit.kind, unit.mount, printed[k]), [])
             found[k] = _nearest(rig, k, ahead)
             if found[k] is None:
                 ahead.append(k)
     return found
+
+
+def _printed(rig: Rig) -> list[tuple[int, ...]]:
+    """What a unit's row prints of its pose, as whole degrees and codes: what a follower must share."""
+    aims = rig.aims
+    heading = whole(np.degrees(aims.heading)) % 360
+    leaning = np.abs(rig.arrays.stem[2]) < SAME_STEM
+    told = leaning | np.array([not isinstance(p, Pipe) for p in rig.positions], dtype=bool)
+    rows = np.stack(
+        (
+            aims.square_sign,
+            aims.swing_sign * whole(np.degrees(aims.pan)),
+            whole(np.degrees(aims.down)),
+            np.where(leaning, whole(np.degrees(aims.yoke)), 0),
+            np.where(told, heading, 0),
+        )
+    )
+    return [tuple(row) for row in np.nan_to_num(rows).astype(int).T.tolist()]
+
+
+def whole(degrees: Array) -> Array:
+    """Whole degrees as paper prints them: to the nearest, halves away from zero."""
+    return np.asarray(np.copysign(np.floor(np.abs(degrees) + 0.5 + 1e-9), degrees))
 
 
 def _nearest(rig: Rig, follower: int, leaders: list[int]) -> int | None:

@@ -171,7 +171,7 @@ def _draw_number(sheet: Sheet, band: Box, card: Card) -> None:
     sheet.text(band.left, band.top - 0.8 * NUMBER, row.number, NUMBER, bold=True, width=half - 14)
     words = " ".join(part for part in (*row.hangs, row.turned) if part)
     sheet.text(band.left, band.bottom + 5, words, LABEL, width=half - 8)
-    way = turned(card.answer, card.position, card.leaning)
+    way = turned(card.answer, card.position, card.leaning, card.row.base)
     if way:
         box = Box(band.left + half + 4, band.bottom + 18, band.right, band.top - 4)
         draw_plan(sheet, box, way, on_pipe=isinstance(card.position, Pipe))

@@ -6,11 +6,10 @@ from collections.abc import Callable
 from math import cos, radians, sin
 from typing import TYPE_CHECKING, NamedTuple
 
-from aimcalc.rig.places import WORDS, place
 from aimcalc.scene.model import Pipe, Position
 from aimcalc.sheets.paper import KEY, SMALL, Box, Sheet
 from aimcalc.sheets.typeset import BOLD, text_width
-from aimcalc.sheets.words import OPPOSITE, SIDES
+from aimcalc.sheets.words import SIDES
 
 if TYPE_CHECKING:
     from aimcalc.rig.answers import Answer
@@ -27,28 +26,18 @@ class Turned(NamedTuple):
     clockwise: float
 
 
-def turned(answer: Answer, position: Position, leaning: bool) -> Turned | None:
+def turned(answer: Answer, position: Position, leaning: bool, base: str) -> Turned | None:
     """How a unit stands seen from above; None where it points straight down or up, or has no aim.
 
-    From the pipe's own square where the stem is plumb. Else from a side of the stage: the position's
-    straight across or its opposite, or the pipe's square side.
+    From the pipe's own square where the stem is plumb. Else from `base`, the side that its row counts its
+    true heading from.
     """
     if answer.pan is None or answer.heading is None or answer.attitude == "plumb":
         return None
     if isinstance(position, Pipe) and not leaning and answer.square:
         ahead = SIDES[(SIDES.index(answer.square) + 1) % 4]
         return Turned(answer.square, answer.pan if answer.swing == ahead else -answer.pan)
-    own = WORDS[place(position).square_word]
-    off = _off(answer.heading, own)
-    return (
-        Turned(own, off)
-        if abs(off) <= 90.0
-        else Turned(OPPOSITE[own], _off(answer.heading, OPPOSITE[own]))
-    )
-
-
-def _off(heading: float, side: str) -> float:
-    return (heading - 90.0 * SIDES.index(side) + 180.0) % 360.0 - 180.0
+    return Turned(base, (answer.heading - 90.0 * SIDES.index(base) + 180.0) % 360.0 - 180.0)
 
 
 def draw_plan(sheet: Sheet, box: Box, way: Turned, *, on_pipe: bool) -> None:

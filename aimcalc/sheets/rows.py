@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import degrees
+from math import degrees, isfinite
 from typing import TYPE_CHECKING, NamedTuple
+
+import numpy as np
 
 from aimcalc.geometry.aim import ON_ITS_SIDE
 from aimcalc.rig.match import match_leaders
@@ -42,6 +44,7 @@ class Row(NamedTuple):
     mark: Mark
     within: tuple[str, str]  # how close is close enough: "down 7°", "pan 11°"
     match: str
+    base: str  # the side that a true heading is counted from
     clip: str  # where the clip of a body on its side is
     clamp: str  # the three separate answers of a stem that is not plumb
     findings: tuple[str, ...]
@@ -50,14 +53,14 @@ class Row(NamedTuple):
 
 def rows_of(rig: Rig, findings: Sequence[Finding], unit: w.LengthUnit) -> list[Row]:
     """A row for every unit, in hang order; `unit` is the length unit of the paper."""
-    leaders = match_leaders(rig)
+    leaders, bases = match_leaders(rig), heading_bases(rig)
     printed: dict[str, list[str]] = {}
     for found in findings:
         if found.unit and found.severity in PRINTED:
             printed.setdefault(found.unit, []).append(f"{found.severity.upper()}: {found.says}")
     numbers = [u.number for u in rig.units]
     return [
-        _row(rig, k, answer, unit)._replace(
+        _row(rig, k, answer, bases[k], unit)._replace(
             match="" if leaders[k] is None else f"match {numbers[leaders[k] or 0]}",
             findings=tuple(printed.get(answer.unit, ())),
         )
@@ -65,13 +68,13 @@ def rows_of(rig: Rig, findings: Sequence[Finding], unit: w.LengthUnit) -> list[R
     ]
 
 
-def _row(rig: Rig, k: int, answer: Answer, length: w.LengthUnit) -> Row:
+def _row(rig: Rig, k: int, answer: Answer, base: str, length: w.LengthUnit) -> Row:
     unit, kind, position = rig.units[k], rig.kinds[k], rig.positions[k]
     leaning = abs(float(rig.arrays.stem[2, k])) < 1.0 - 1e-9
     turn, turn_note = _turn(rig, k, answer, leaning)
     if not isinstance(position, Pipe) and not leaning and turn != w.FREE:
         turn, turn_note = "", "as heading"
-    sight, sight_note = _sight(answer, position, leaning, length)
+    sight, sight_note = _sight(answer, position, leaning, base, length)
     return Row(
         k=k,
         number=unit.number,
@@ -89,8 +92,9 @@ def _row(rig: Rig, k: int, answer: Answer, length: w.LengthUnit) -> Row:
         mark=mark_of(rig, k, answer, length),
         within=_within(answer, turn == w.FREE),
         match="",
+        base=base,
         clip=clip_words(rig, k),
-        clamp=_clamp(answer, position) if leaning else "",
+        clamp=_clamp(answer, position, base) if leaning else "",
         findings=(),
     )
 
@@ -186,38 +190,49 @@ def pan_is_free(kind: Kind, answer: Answer) -> bool:
 
 
 def _sight(
-    answer: Answer, position: Position, leaning: bool, length: w.LengthUnit
+    answer: Answer, position: Position, leaning: bool, base: str, length: w.LengthUnit
 ) -> tuple[str, str]:
     """The sight-tape mark of a pipe; the true heading where there is no tape and the dial differs."""
     if answer.yoke is None or answer.attitude == "plumb":
         return "", ""
     if not isinstance(position, Pipe):
-        return _from_across(answer, position)
+        return _from_across(answer, position, base)
     if answer.sight is None and leaning:
         return (
-            (w.heading(answer.heading), "true heading") if answer.heading is not None else ("", "")
+            (w.heading(answer.heading, base), "true heading")
+            if answer.heading is not None
+            else ("", "")
         )
     if answer.sight is None:
         return "NO TAPE", "pan over 60°"
     return w.mark(answer.sight, along(position), "AT ZERO", length, w.DECK), ""
 
 
-def _from_across(answer: Answer, position: Position) -> tuple[str, str]:
-    """True heading of a unit on a boom or stand, off straight across (or its opposite)."""
+def _from_across(answer: Answer, position: Position, base: str) -> tuple[str, str]:
+    """True heading of a unit on a boom or stand, off straight across (or the side that serves its row)."""
     if answer.heading is None:
         return "", ""
-    base = WORDS[place(position).square_word]
-    off = (answer.heading - 90.0 * w.SIDES.index(base) + 180.0) % 360.0 - 180.0
-    if abs(off) > 90.0:
-        base = w.OPPOSITE[base]
-    told = w.heading(answer.heading, base)
+    told, own = w.heading(answer.heading, base), WORDS[place(position).square_word]
+    way = "across to " if base in (own, w.OPPOSITE[own]) else ""
     if told == base:
-        return "STRAIGHT", f"across to {base}"
+        return "STRAIGHT", f"{way}{base}"
     angle, side, *_ = told.split(" ")
-    return f"{side} {angle}", f"off across to {base}"
+    return f"{side} {angle}", f"off {way}{base}"
 
 
-def _clamp(answer: Answer, position: Position) -> str:
+def heading_bases(rig: Rig) -> list[str]:
+    """The side that each unit's true heading is counted from, one for neighbours under one heading."""
+    found = [""] * len(rig.units)
+    headings = np.degrees(rig.aims.heading).tolist()
+    for name, members in rig.rows.items():
+        own = WORDS[place(rig.scene.positions[name]).square_word]
+        row = [headings[k] if isfinite(headings[k]) else None for k in members]
+        for k, base in zip(members, w.bases(row, own), strict=True):
+            found[k] = base
+    return found
+
+
+def _clamp(answer: Answer, position: Position, base: str) -> str:
     """The answers of a stem that is not plumb, each named for what it is."""
     if answer.yoke is None or answer.heading is None or answer.down is None:
         return ""
@@ -228,7 +243,7 @@ def _clamp(answer: Answer, position: Position) -> str:
         dial = f"Clamp {_nose(answer)}"
     way = "away from" if answer.yoke >= 0 else "towards"
     return (
-        f"{_why_leaning(answer, position)} True heading {w.heading(answer.heading)}, {level}. "
+        f"{_why_leaning(answer, position)} True heading {w.heading(answer.heading, base)}, {level}. "
         f"{dial}. Yoke {w.angle(answer.yoke)} {way} the clamp."
     )
 

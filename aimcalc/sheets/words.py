@@ -7,6 +7,7 @@ All functions take metres and degrees and return text.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import floor
 from typing import Literal, NamedTuple
 
@@ -27,6 +28,9 @@ DECK = Step(0.05, 3.0)  # a mark on the deck, on the sight tape or on a pole
 SIZE = Step(0.01, 1.0)  # a throw, the size of a pool
 
 SIDES = ("US", "SL", "DS", "SR")  # clockwise seen from above, a quarter turn apart; US is heading 0
+APART = (
+    45.0  # degrees between headings that nobody takes for neighbours (common practice, no source)
+)
 OPPOSITE = {"US": "DS", "DS": "US", "SL": "SR", "SR": "SL"}
 CENTRE = "CENTRE LINE"
 PLASTER = "PLASTER LINE"
@@ -117,10 +121,45 @@ def heading(degrees: float, base: str | None = None) -> str:
     `base` is the side to count from, the nearest one unless given.
     """
     base = base or nearest_side(degrees)
-    off = (degrees - 90 * SIDES.index(base) + 180) % 360 - 180
+    off = _off(degrees, base)
     if steps(off, 1.0) == 0:
         return base
     return f"{angle(off)} {SIDES[(SIDES.index(base) + (1 if off > 0 else 3)) % 4]} of {base}"
+
+
+def bases(headings: Sequence[float | None], own: str) -> list[str]:
+    """The side that each heading of a row is counted from: one for neighbours under nearly one heading.
+
+    Headings are parted where more than `APART` degrees lie open between them. A part is told from `own`
+    (the row's square) where none of it is over 90 degrees off, else from its opposite, else from a side
+    that serves it whole. A part that no one side serves: each from `own` or its opposite.
+    """
+    told = sorted({heading % 360.0 for heading in headings if heading is not None})
+    sides = (own, OPPOSITE[own], *(side for side in SIDES if side not in (own, OPPOSITE[own])))
+    found: dict[float, str] = {}
+    for part in _parts(told):
+        whole = [side for side in sides if all(abs(_off(one, side)) <= 90.0 for one in part)]
+        for one in part:
+            found[one] = whole[0] if whole else sides[abs(_off(one, own)) > 90.0]
+    return [own if heading is None else found[heading % 360.0] for heading in headings]
+
+
+def _parts(told: list[float]) -> list[list[float]]:
+    """Rising headings parted at the gaps, the last joined to the first where no gap lies between."""
+    parts: list[list[float]] = []
+    for one in told:
+        if parts and one - parts[-1][-1] <= APART:
+            parts[-1].append(one)
+        else:
+            parts.append([one])
+    if len(parts) > 1 and told[0] + 360.0 - told[-1] <= APART:
+        parts[0] = parts.pop() + parts[0]
+    return parts
+
+
+def _off(heading: float, side: str) -> float:
+    """Degrees clockwise from a side, in [-180, 180)."""
+    return (heading - 90 * SIDES.index(side) + 180) % 360 - 180
 
 
 def within(degrees: float | None) -> str:

@@ -68,11 +68,11 @@ CASES = {
     # atan(6.0919 / hypot(4.6375, 4.5269)) = 43.23. Under 25 down: a pole as high as the face, 1.65.
     # Within 5; 5 / cos 43.23 = 6.9.
     ("raked", "m", "gallery bar SL", "2"): [
-        *("1.50 m DS", "OUT 30° SR", "US 44°", "dial, square SR", "36° SR of US", "true heading"),
+        *("1.50 m DS", "OUT 30° SR", "US 44°", "dial, square SR", "54° US of SR", "true heading"),
         *("DOWN", "19°", "plumb 71°", "CENTRE LINE", "4.50 m US", "POLE", "1.65 m", "at STAND"),
         *("down 5°", "pan 6°"),
-        "not plumb. In the world: heading 36° SR of US, DOWN 19°. At the clamp: dial US 44°, square SR. "
-        "In the yoke: 43° away from the clamp.",
+        "the dial differs. True heading 54° US of SR, DOWN 19°. Dial US 44°, square SR. "
+        "Yoke 43° away from the clamp.",
     ],
     # Arm. Boom at (3.40, 0.70), arm 0.45 m to SR: clamp (2.95, 0.70, 2.80), pivot 2.44 up. Chair SL
     # (1.60, 0.80), face 1.20: 1.35 m SR, 0.10 m US, 1.24 m down. Off straight across atan(0.10 / 1.35) = 4.24
@@ -89,7 +89,7 @@ CASES = {
     ("studio", "m", "boom SL", "2"): [
         *("2.10 m UP", "DIRECT", "US 8°", "off across to SR", "NOSE DOWN 15°", "at the clamp"),
         *("DOWN", "15°", "plumb 75°", "POLE", "1.20 m", "at STAND", "down 7°", "pan 7°"),
-        "not plumb. In the world: heading 8° US of SR, DOWN 15°. At the clamp: NOSE DOWN 15°. In the yoke: "
+        "the dial differs. True heading 8° US of SR, DOWN 15°. Clamp NOSE DOWN 15°. Yoke "
         "7° towards the clamp.",
     ],
     # Stand, in feet. Pivot 0.36 m = 1.1811 ft up at (16.5, 7). Steps (0, 11) lie on a tread 2 ft up, the face

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import radians, tan
+
 import pytest
 
 from aimcalc.rig.match import SHARE, match_leaders
@@ -37,44 +39,55 @@ def test_spacing_equal_to_area_spacing_means_parallel_and_matches_the_first():
     assert leaders(parallel(3, 1, -1, -3)) == {"1": None, "2": "1", "3": "1", "4": "1"}
 
 
-# Field 26 degrees and the default quarter give a tolerance of 6.5; atan(x / 8) is worked by hand.
+def panned(*pans, **values):
+    """Units 2 m apart at level aim, each so many degrees SL of square."""
+    level = 6.0 - 14 * 0.0254
+    ats = [4.0 - 2 * k for k in range(len(pans))]
+    return [
+        unit(str(k), at, (at + FAR * tan(radians(pan)), FAR, level), **values)
+        for k, (at, pan) in enumerate(zip(ats, pans, strict=True), 1)
+    ]
+
+
+NARROW = [a_kind(field=4.0)]  # tolerance a quarter of it, 1 degree; half of that 0.5
+
+
 @pytest.mark.parametrize(
-    ("step", "matched"),
-    [(0.452, True), (0.460, False)],  # 3.234 and 3.291 degrees, either side of 3.25
+    ("first", "second", "matched"),
+    [(3.1, 3.4, True), (2.7, 3.4, True), (3.4, 3.6, False), (0.4, -0.4, True), (0.6, -0.6, False)],
 )
-def test_a_follower_keeps_half_its_tolerance_for_the_eye(step, matched):
+def test_a_follower_prints_what_its_leader_prints(first, second, matched):
+    # 3.1, 2.7 and 3.4 print SL 3, 3.6 prints SL 4; 0.4 either way prints SQUARE, 0.6 prints a swing. Half a
+    # tolerance (3.25) once let a row that says SL 3 copy one that says SQUARE.
+    assert leaders(panned(first, second))["2"] == ("1" if matched else None)
+
+
+@pytest.mark.parametrize(("second", "matched"), [(2.95, True), (3.05, False)])
+def test_a_follower_keeps_half_its_tolerance_for_the_eye(second, matched):
     assert SHARE == 0.5
-    assert leaders(parallel(2, 0, step=step))["2"] == ("1" if matched else None)
+    assert leaders(panned(2.5, second), kinds=NARROW)["2"] == ("1" if matched else None)
 
 
 def test_a_precise_follower_is_held_to_its_own_smaller_tolerance():
-    first, second = parallel(2, 0, step=0.3)  # 2.15 degrees apart
-    assert leaders([first, second])["2"] == "1"
-    precise = unit("2", 0, second.point, precise=True)  # tolerance 3.25, half of it 1.62
-    assert leaders([first, precise])["2"] is None
+    first, second = panned(2.6, 2.95)  # 0.35 apart
+    assert leaders([first, second], kinds=NARROW)["2"] == "1"
+    _, precise = panned(2.6, 2.95, precise=True)  # tolerance 0.5, half of it 0.25
+    assert leaders([first, precise], kinds=NARROW)["2"] is None
 
 
 def test_of_leaders_that_are_near_enough_the_one_beside_it_is_named():
-    level = 6.0 - 14 * 0.0254
-    first = unit("1", 4, (4, FAR, level))
-    second = unit("2", 1, (1 + 0.56, FAR, level))  # atan(0.56 / 8) = 4.00 degrees off the first
-    third = unit("3", 0, (0 + 0.25, FAR, level))  # 1.79 off the first, 2.21 off the second
-    assert leaders([first, second, third]) == {"1": None, "2": None, "3": "2"}
+    # 2.55 and 3.2 are 0.65 apart; 2.9 is within 0.5 of both.
+    assert leaders(panned(2.55, 3.2, 2.9), kinds=NARROW) == {"1": None, "2": None, "3": "2"}
 
 
 def test_the_leader_that_is_near_enough_is_named_though_another_is_nearer_by():
-    units = parallel(4, 2, 0)
-    turned = unit("2", 2, (2 + 1.4, FAR, units[0].point[2]))  # 9.9 degrees off the first
-    nearly = unit(
-        "3", 0, (0 + 1.3, FAR, units[0].point[2])
-    )  # 9.2 degrees off it, 0.7 off the second
-    assert leaders([units[0], turned, nearly]) == {"1": None, "2": None, "3": "2"}
+    assert leaders(panned(2.6, 3.3, 2.7), kinds=NARROW) == {"1": None, "2": None, "3": "1"}
 
 
 def test_a_follower_is_never_itself_a_leader():
-    found = leaders(parallel(4, 2, 0, -2, step=0.3))  # each 2.15 more than the one before
+    found = leaders(panned(2.55, 2.9, 3.3, 3.45), kinds=NARROW)
     assert found["2"] == "1"
-    assert found["3"] is None  # 4.3 off the first; 2.15 off the second, which only follows
+    assert found["3"] is None  # 0.75 off the first; 0.4 off the second, which only follows
     assert found["4"] == "3"
 
 

@@ -13,6 +13,7 @@ from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.model import Boom, Pipe, Unit
 from aimcalc.sheets.paper import Box, Page, PaperOptions, write_pages
 from aimcalc.sheets.posture import draw_plan, draw_side, turned
+from aimcalc.sheets.rows import heading_bases
 from tests.rigs import a_kind, a_scene
 from tests.sheets import pdf_reading
 
@@ -21,7 +22,8 @@ BOX = Box(100, 500, 230, 580)
 
 def answer_of(unit, **scene):
     rig = solve_rig(a_scene([unit], **scene))
-    return rig.answers()[0], rig.positions[0], abs(rig.arrays.stem[2, 0]) < 1 - 1e-9
+    leaning = abs(rig.arrays.stem[2, 0]) < 1 - 1e-9
+    return rig.answers()[0], rig.positions[0], leaning, heading_bases(rig)[0]
 
 
 def unit(point, **values):
@@ -84,9 +86,9 @@ def drawn(draw) -> tuple[list[pdf_reading.Said], list[tuple[float, float, float,
 
 @pytest.mark.parametrize(("point", "side"), [((3, 3, 1), 1), ((-3, 3, 1), -1)])
 def test_the_plan_arrow_points_to_the_side_the_nose_swings_to(point, side):
-    answer, position, leaning = answer_of(unit(point))
+    answer, position, leaning, base = answer_of(unit(point))
     text, paths = drawn(
-        lambda sheet: draw_plan(sheet, BOX, turned(answer, position, leaning), on_pipe=True)
+        lambda sheet: draw_plan(sheet, BOX, turned(answer, position, leaning, base), on_pipe=True)
     )
     said = {run.words: run for run in text}
     assert said["SR"].right < said["SL"].left  # facing US
@@ -99,7 +101,7 @@ def test_the_plan_arrow_points_to_the_side_the_nose_swings_to(point, side):
 # Level, steep, straight down, and above level; the nose points to the line's end.
 @pytest.mark.parametrize("point", [(0, 9, 5.6), (0, 3, 1), (0, 0, 0), (0, 5, 9)])
 def test_the_clip_is_drawn_above_the_lens_axis_and_the_tail_below_it(point):
-    answer, _, _ = answer_of(unit(point))
+    answer, *_ = answer_of(unit(point))
     text, paths = drawn(lambda sheet: draw_side(sheet, BOX, answer))
     said = {run.words: run for run in text}
     assert pdf_reading.overlaps(text) == []
@@ -118,6 +120,6 @@ def test_the_clip_is_drawn_above_the_lens_axis_and_the_tail_below_it(point):
 def test_a_body_on_its_side_says_where_its_clip_is():
     boom = Boom(name="p", x=-6.0, y=0.0, height=5.0)
     direct = unit((0, 2, 1), at=3.0, mount="direct", arm_to=180.0)
-    answer, _, _ = answer_of(direct, pipes=[], booms=[boom])
+    answer, *_ = answer_of(direct, pipes=[], booms=[boom])
     text, _ = drawn(lambda sheet: draw_side(sheet, BOX, answer, "CLIP US"))
     assert "CLIP US" in [run.words for run in text]

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from math import radians, tan
+
 import msgspec
 import pytest
 
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.solve import solve_rig
+from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Pipe, Seats, Solid, Stage, Stand, Target, Unit
 from aimcalc.sheets.rows import rows_of, tape_zero, zero_words
 from aimcalc.sheets.stops import Mark
@@ -193,7 +196,7 @@ def test_a_pipe_that_slopes_keeps_its_tape_and_level_and_tells_that_the_dial_dif
     assert told.clamp.startswith("PIPE SLOPES: set heading by the tape, down by a level; the dial")
     assert "True heading 28° SL of US, DOWN 37°. Dial SL 24°, square US." in told.clamp
     far = row(unit(at=0.0, point=(9.0, 2.0, 1.65)), pipes=[pipe], length="m")
-    assert (far.sight, far.sight_note) == ("13° US of SL", "true heading")
+    assert (far.sight, far.sight_note) == ("77° SL of US", "true heading")
     assert far.clamp.startswith("PIPE SLOPES: the dial differs.")
 
 
@@ -359,3 +362,25 @@ def test_a_seat_is_no_place_for_a_mark():
 def test_a_thing_is_met_at_the_point_aimed_at():
     told = at_45(Solid(name="clock", box=(-1, 4, 1.5, 1, 4.5, 3)), z=2.0, plane="point")
     assert told == Mark("ON", "2.00 m UP", "CENTRE LINE", "clock")
+
+
+def test_neighbours_under_one_heading_are_told_from_one_side():
+    # A boom at 6 m SR; straight across is SL. One unit looks 2 degrees US of it, one 2 degrees past straight
+    # US, one 2 short of it: the two neighbours at US are told from US, not one from SL and one from SR.
+    boom = Boom(name="b", x=-6.0, y=0.0, height=5.0)
+    arm = {"position": "b", "mount": "arm", "arm": 0.5, "arm_to": 90.0}
+    off = 8 * tan(radians(2))
+    points = [(-5.5 + 8.0, off, 1.0), (-5.5 - off, 8.0, 1.0), (-5.5 + off, 8.0, 1.0)]
+    units = [unit(number=str(k), at=4.0 - k, point=p, **arm) for k, p in enumerate(points, 1)]
+    rig = solve_rig(a_scene(units, pipes=[], booms=[boom]))
+    told = [(r.sight, r.sight_note) for r in rows_of(rig, [], "m")]
+    assert told == [("US 2°", "off across to SL"), ("SR 2°", "off US"), ("SL 2°", "off US")]
+
+
+def test_a_heading_is_told_from_the_row_s_square_though_another_side_is_nearer():
+    rig = solve_rig(load_scene("scenes/raked"))
+    told = [
+        row.sight for row in rows_of(rig, [], "m") if rig.units[row.k].position.startswith("gall")
+    ]
+    assert sum(" of SR" in one for one in told) == sum(" of SL" in one for one in told) == 2
+    assert not any(one.endswith(" of US") for one in told)

@@ -155,3 +155,21 @@ def test_counts_agree_with_their_noun():
     assert w.count(1, "unit") == "1 unit"
     assert w.count(2, "unit") == "2 units"
     assert w.count(2, "box", "boxes") == "2 boxes"
+
+
+@pytest.mark.parametrize(
+    ("headings", "told"),
+    [
+        ([80.0, 100.0], ["SL", "SL"]),  # neither US nor DS serves both
+        ([350.0, 10.0], ["US", "US"]),
+        ([80.0, 90.0], ["US", "US"]),
+        ([100.0, 120.0], ["DS", "DS"]),
+        ([0.0, 100.0], ["US", "DS"]),  # far apart: each from square or its opposite
+        ([260.0, 280.0, 10.0], ["SR", "SR", "US"]),
+        ([float(h) for h in range(0, 360, 30)], ["US"] * 4 + ["DS"] * 5 + ["US"] * 3),
+        ([None, 95.0], ["US", "DS"]),
+        ([], []),
+    ],
+)
+def test_neighbours_are_counted_from_one_side(headings, told):
+    assert w.bases(headings, "US") == told

@@ -10,6 +10,7 @@ from aimcalc.geometry import mounts
 from aimcalc.geometry.vectors import Array, cross, dot, points
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.findings.telling import STOP, about
+from aimcalc.rig.match import whole
 from aimcalc.rig.places import place
 from aimcalc.rig.solve import Rig
 from aimcalc.rig.wording import INCH, angle, length
@@ -52,9 +53,8 @@ def printed_miss(rig: Rig) -> Array:
 
 
 def _whole(radians: Array) -> Array:
-    """Angles rounded to whole degrees, halves away from zero as on paper."""
-    degrees = np.degrees(radians)
-    return np.asarray(np.radians(np.copysign(np.floor(np.abs(degrees) + 0.5 + 1e-9), degrees)))
+    """Angles rounded to whole degrees as on paper."""
+    return np.asarray(np.radians(whole(np.degrees(radians))))
 
 
 def _moved(rig: Rig) -> Array:
