@@ -18,6 +18,7 @@ from aimcalc.geometry.vectors import Array
 from aimcalc.rig.arrays import Words
 from aimcalc.rig.meets import Meets
 from aimcalc.rig.places import WORDS
+from aimcalc.rig.tolerances import Tolerances
 from aimcalc.scene.model import Point, Unit
 
 NOTHING = 1e-12  # metres or degrees: a picometre is no length on a stage
@@ -84,7 +85,7 @@ class Answer(msgspec.Struct, frozen=True):
     deck_pool: Pool | None
     sight: float | None  # along the tape from the zero mark, + as `at`
     down_tolerance: float
-    pan_tolerance: float | None
+    pan_tolerance: float | None  # at the clamp's own dial, as `pan`
     per_degree_pan: float | None  # the larger move of the two senses, on the level face plane
     per_degree_down: float | None
     blocked: float | None
@@ -108,6 +109,7 @@ def answers_of(
     words: Words,
     aims: Aims,
     meets: Meets,
+    tolerances: Tolerances,
     pools: tuple[Pools, Pools],
 ) -> list[Answer]:
     """The records of N units from their arrays; `pools` at the face and on the deck."""
@@ -141,8 +143,8 @@ def answers_of(
         "face_pool": _pools(pools[0]),
         "deck_pool": _pools(pools[1]),
         "sight": _numbers(aims.sight),
-        "down_tolerance": _numbers(np.degrees(mounted.tolerance)),
-        "pan_tolerance": _numbers(np.degrees(aims.pan_tolerance)),
+        "down_tolerance": _numbers(np.degrees(tolerances.down)),
+        "pan_tolerance": _numbers(np.degrees(tolerances.pan)),
         "per_degree_pan": _numbers(moved_by_pan),
         "per_degree_down": _numbers(moved_by_down),
     }

@@ -1,9 +1,9 @@
 """MATCH: which unit of the same row may be copied by eye once it is set.
 
 A follower set parallel to its leader misses its own target by the angle between the two axes. That
-angle takes pan and down together, so it is compared with the follower's own tolerance: half of it, the
-other half being left to the eye that copies. And a follower's own row never says another thing: its
-printed pan, down and heading are its leader's.
+angle takes pan and down together, so it is compared with the follower's own tolerance, the least of any
+way it may be off: half of it, the other half being left to the eye that copies. And a follower's own row
+never says another thing: its printed pan, down and heading are its leader's.
 """
 
 from __future__ import annotations
@@ -69,7 +69,7 @@ def _nearest(rig: Rig, follower: int, leaders: list[int]) -> int | None:
         return None
     apart = angles_between(rig.aims.axis[:, leaders], rig.aims.axis[:, [follower]])
     stems = dot(rig.arrays.stem[:, leaders], rig.arrays.stem[:, [follower]])
-    fits = (stems >= SAME_STEM) & (apart <= SHARE * rig.arrays.tolerance[follower])
+    fits = (stems >= SAME_STEM) & (apart <= SHARE * rig.tolerances.least[follower])
     away = rig.arrays.clamp[:, leaders] - rig.arrays.clamp[:, [follower]]
     best = int(np.argmin(np.where(fits, dot(away, away), np.inf)))
     return leaders[best] if fits[best] else None

@@ -17,6 +17,7 @@ from aimcalc.rig.meets import AT_POINT, Meets, meets, scenery_of
 from aimcalc.rig.order import hang_order
 from aimcalc.rig.ovals import Ovals, ovals_of, with_ovals
 from aimcalc.rig.photometry import file_ovals, filled, photometry_of
+from aimcalc.rig.tolerances import Tolerances, tolerances
 from aimcalc.scene.model import Kind, Position, Scene, Unit
 
 if TYPE_CHECKING:
@@ -96,6 +97,11 @@ class Rig:
         return ovals_of(self)
 
     @cached_property
+    def tolerances(self) -> Tolerances:
+        """How far off each unit may be and still hit."""
+        return tolerances(self)
+
+    @cached_property
     def face_pools(self) -> Pools:
         """Field pools on the level plane through each unit's point."""
         return self._pools(self.arrays.point[2])
@@ -113,7 +119,8 @@ class Rig:
     def answers(self) -> list[Answer]:
         """What is told about each unit, in hang order."""
         pools = (self.face_pools, self.deck_pools)
-        return answers_of(self.units, self.arrays, self.words, self.aims, self.meets, pools)
+        given = (self.arrays, self.words, self.aims, self.meets, self.tolerances)
+        return answers_of(self.units, *given, pools)
 
 
 def solve_rig(scene: Scene) -> Rig:

@@ -12,6 +12,10 @@ from aimcalc.scene.model import Cable, Kind, Point, Seats, Solid, Stage, Stock, 
 from aimcalc.scene.readers import SMALLEST_AREA
 
 THINNEST = 1e-4  # metres, thinner than any sheet
+FLAT_WITHIN = (
+    0.02  # metres: four corners typed to the inch or the centimetre lie as near to one plane
+)
+INCH = 0.0254  # m, exact: international inch, 1959 agreement
 MESHES = (".stl", ".obj", ".ply", ".glb")
 
 
@@ -100,14 +104,42 @@ def _box(entry: Entry, box: tuple[float, ...]) -> tuple[float, ...]:
 
 
 def _check_panel(entry: Entry, corners: tuple[Point, ...]) -> None:
-    first, second = _minus(corners[2], corners[0]), _minus(corners[3], corners[1])
-    cross = (
-        first[1] * second[2] - first[2] * second[1],
-        first[2] * second[0] - first[0] * second[2],
-        first[0] * second[1] - first[1] * second[0],
-    )
-    if sqrt(sum(c * c for c in cross)) / 2 < SMALLEST_AREA:
+    diagonals = _cross(_minus(corners[2], corners[0]), _minus(corners[3], corners[1]))
+    if _size(diagonals) / 2 < SMALLEST_AREA:
         entry.wrong("panel", "four corners that enclose an area", "Go round the edge in order.")
+        return
+    least, fourth = _off_plane(corners)
+    if least > FLAT_WITHIN:
+        far = f"{fourth:.2f} m ({fourth / INCH:.0f} in)"
+        entry.wrong(
+            "panel",
+            f"four corners on one plane; the fourth is {far} off that of the first three",
+            "Correct the corner, or make two panels of it: three corners and one of them again.",
+        )
+
+
+def _off_plane(corners: tuple[Point, ...]) -> tuple[float, float]:
+    """How far a corner is off the plane of the other three: the one that is least off, and the fourth.
+
+    A corner in line with two others may leave the fourth far off a plane that is hardly known: the least
+    judges.
+    """
+    a, b, c, d = corners
+    normal, up = _cross(_minus(b, a), _minus(c, a)), _minus(d, a)
+    volume = abs(sum(n * u for n, u in zip(normal, up, strict=True)))
+    if not volume:
+        return 0.0, 0.0
+    others = ((a, b, d), (a, c, d), (b, c, d))
+    faces = [_size(normal)] + [_size(_cross(_minus(q, p), _minus(r, p))) for p, q, r in others]
+    return volume / max(faces), volume / faces[0]
+
+
+def _cross(a: Point, b: Point) -> Point:
+    return (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
+
+
+def _size(a: Point) -> float:
+    return sqrt(sum(part * part for part in a))
 
 
 def _minus(a: Point, b: Point) -> Point:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import degrees, isfinite
+from math import cos, degrees, isfinite, radians
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 ZERO_MARKS = {"centre line": "CENTRE", "middle": "MIDDLE"}
 LONGEST_KIND = 18  # letters
+LEANS = cos(radians(0.1))  # a stem within this of plumb is plumb on paper: 17 mm in 10 m of pipe
 PRINTED = ("stop", "warn")  # severities that go on the row; notes are only reported
 
 
@@ -70,7 +71,7 @@ def rows_of(rig: Rig, findings: Sequence[Finding], unit: w.LengthUnit) -> list[R
 
 def _row(rig: Rig, k: int, answer: Answer, base: str, length: w.LengthUnit) -> Row:
     unit, kind, position = rig.units[k], rig.kinds[k], rig.positions[k]
-    leaning = abs(float(rig.arrays.stem[2, k])) < 1.0 - 1e-9
+    leaning = abs(float(rig.arrays.stem[2, k])) < LEANS
     turn, turn_note = _turn(rig, k, answer, leaning)
     if not isinstance(position, Pipe) and not leaning and turn != w.FREE:
         turn, turn_note = "", "as heading"
@@ -90,7 +91,7 @@ def _row(rig: Rig, k: int, answer: Answer, base: str, length: w.LengthUnit) -> R
         tip=w.Tip("NO AIM", "", "") if answer.down is None else w.tip(answer.down),
         stand=_stand(answer, length),
         mark=mark_of(rig, k, answer, length),
-        within=_within(answer, turn == w.FREE),
+        within=_within(rig, k, answer, leaning) if turn != w.FREE else _within_free(answer),
         match="",
         base=base,
         clip=clip_words(rig, k),
@@ -241,6 +242,8 @@ def _clamp(answer: Answer, position: Position, base: str) -> str:
     dial = f"Dial {w.turn(answer.pan, answer.swing)}, square {answer.square}"
     if answer.mount == "direct":
         dial = f"Clamp {_nose(answer)}"
+    within = w.within(answer.pan_tolerance)
+    dial += "" if within == "any" else f", within {within}"
     way = "away from" if answer.yoke >= 0 else "towards"
     return (
         f"{_why_leaning(answer, position)} True heading {w.heading(answer.heading, base)}, {level}. "
@@ -263,12 +266,21 @@ def _stand(answer: Answer, length: w.LengthUnit) -> tuple[str, str, str]:
     return answer.target or "POINT", w.across(x, length), w.upstage(y, length)
 
 
-def _within(answer: Answer, free: bool) -> tuple[str, str]:
-    """Tolerances of the tip and of the pan, rounded down."""
+def _within(rig: Rig, k: int, answer: Answer, leaning: bool) -> tuple[str, str]:
+    """Tolerances of the tip and of the turn beside it, rounded down: of the pan, or of the heading.
+
+    Where the stem is not plumb the heading is what stands beside; the dial's own is told with the dial.
+    """
     if answer.down is None:
         return "", ""
-    pan = None if free else answer.pan_tolerance
-    return (
-        f"{w.tip(answer.down).word.lower()} {w.within(answer.down_tolerance)}",
-        f"pan {w.within(pan)}",
-    )
+    turn = ("heading", degrees(float(rig.tolerances.heading[k])))
+    name, tolerance = turn if leaning else ("pan", answer.pan_tolerance)
+    return _within_tip(answer), f"{name} {w.within(tolerance)}"
+
+
+def _within_free(answer: Answer) -> tuple[str, str]:
+    return ("", "") if answer.down is None else (_within_tip(answer), "pan any")
+
+
+def _within_tip(answer: Answer) -> str:
+    return f"{w.tip(answer.down or 0.0).word.lower()} {w.within(answer.down_tolerance)}"

@@ -160,6 +160,12 @@ READING: dict[str, tuple[Plant, ...]] = {
         ),
         Plant(
             "scene.toml",
+            "panel = [[16, 0, 0], [24, 0, 0], [24, 0, 24], [16, 0, 24]]",
+            "panel = [[16, 0, 0], [24, 0, 0], [24, 0, 24], [16, 2, 24]]",
+            ("panel", "four corners on one plane", "(24 in) off"),
+        ),
+        Plant(
+            "scene.toml",
             'name = "leg 1 SR"',
             'name = "leg 1 SL"',
             ('[[solid]] "leg 1 SL", name', "that no other [[solid]] has"),

@@ -117,6 +117,11 @@ def test_a_panel_and_a_mesh_are_kept(tmp_path: Path) -> None:
         ("panel = [[0, 0, 0], [1, 0, 0], [1, 0, 1]]", "panel", "4 to 4 of them, not 3"),
         # Corners of a square in crossed order: its diagonals become two parallel sides.
         ("panel = [[0, 0, 0], [1, 0, 0], [0, 0, 1], [1, 0, 1]]", "panel", "enclose an area"),
+        (
+            "panel = [[0, 0, 0], [4, 0, 0], [4, 0, 3], [0, 0.5, 3]]",  # half a metre upstage of the rest
+            "panel",
+            "the fourth is 0.50 m (20 in) off that of the first three",
+        ),
         ('mesh = "wall.stl"', "mesh", "a file that can be read"),
         ('mesh = "wall.exe"', "mesh", "ending in .stl or .obj or .ply or .glb"),
         ('mesh = "/etc/passwd"', "mesh", "in the scene's folder"),
@@ -125,6 +130,33 @@ def test_a_panel_and_a_mesh_are_kept(tmp_path: Path) -> None:
 def test_an_impossible_solid_is_refused(tmp_path: Path, keys: str, key: str, expected: str) -> None:
     mistake = only(write_scene(tmp_path, f"{SOLID}{keys}\n"))
     assert (mistake.key, expected in mistake.expected) == (key, True), mistake.text()
+
+
+@pytest.mark.parametrize(
+    ("corners", "taken"),
+    [
+        (
+            "[[0, 0, 0], [4, 0, 0], [4, 0, 3], [0, 0.019, 3]]",
+            True,
+        ),  # as typing to the inch leaves it
+        ("[[0, 0, 0], [4, 0, 0], [4, 0, 3], [0, 0.03, 3]]", False),
+        (
+            "[[0, 0, 0], [2, 0.001, 0], [4, 0, 0], [2, 1.5, 3]]",
+            True,
+        ),  # three corners all but in a line
+        (
+            "[[0, 0, 0], [4, 0, 0], [4, 0.5, 3], [4, 0.5, 3]]",
+            True,
+        ),  # a triangle: a corner said twice
+        ("[[0, 0, 0], [4, 1, 0], [4, 3, 2], [0, 2, 2]]", True),  # turned and leaning, yet flat
+    ],
+)
+def test_a_panel_has_to_be_flat_to_2_cm(tmp_path: Path, corners: str, taken: bool) -> None:
+    path = write_scene(tmp_path, f"{SOLID}panel = {corners}\n")
+    if taken:
+        assert len(load_scene(path).solids) == 1
+    else:
+        assert "(1 in) off" in only(path).expected
 
 
 def test_two_shapes_in_one_solid_are_refused(tmp_path: Path) -> None:

@@ -177,10 +177,11 @@ def test_a_leaning_stem_tells_heading_dial_and_yoke_apart_and_no_tape():
     for part in (
         "STEM not plumb",
         "True heading 23° SL of US, DOWN",
-        "Dial SL 48°, square US",
+        "Dial SL 48°, square US, within 16°",  # a quarter of 26, by cos 67
         "Yoke 67° away from the clamp",
     ):
         assert part in told.clamp
+    assert told.within == ("down 6°", "heading 8°")  # a quarter of 26, by cos 42
     assert told.hangs == ("CENTRE", "OUT 30° US")
     assert told.tail == ""
 
@@ -194,7 +195,7 @@ def test_a_pipe_that_slopes_keeps_its_tape_and_level_and_tells_that_the_dial_dif
     assert (told.sight, told.sight_note) == ("1.65 m SL", "")
     assert (told.turn, told.turn_note) == ("SL 24°", "dial, square US")
     assert told.clamp.startswith("PIPE SLOPES: set heading by the tape, down by a level; the dial")
-    assert "True heading 28° SL of US, DOWN 37°. Dial SL 24°, square US." in told.clamp
+    assert "True heading 28° SL of US, DOWN 37°. Dial SL 24°, square US, within 8°." in told.clamp
     far = row(unit(at=0.0, point=(9.0, 2.0, 1.65)), pipes=[pipe], length="m")
     assert (far.sight, far.sight_note) == ("77° SL of US", "true heading")
     assert far.clamp.startswith("PIPE SLOPES: the dial differs.")

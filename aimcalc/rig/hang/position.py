@@ -111,7 +111,7 @@ def _wedges(rig: Rig, position: Position, mine: list[int]) -> list[WedgePlan]:
         return []
     turned = rig.aims.attitude[mine] != PLUMB
     pans = np.degrees(np.where(turned, rig.aims.pan[mine], np.nan)).tolist()
-    tolerances = np.degrees(rig.aims.pan_tolerance[mine]).tolist()
+    tolerances = np.degrees(rig.tolerances.pan[mine]).tolist()
     ways = {i: way for i, way in enumerate(_turn_words(rig, mine)) if way and isfinite(pans[i])}
     rows = list(ways)
     plans = []

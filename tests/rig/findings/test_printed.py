@@ -66,6 +66,19 @@ def test_the_miss_is_told_beside_the_tolerance() -> None:
     assert "its tolerance is 0.50°" in sentence
 
 
+@pytest.mark.parametrize(("turn", "stops"), [(0.0, False), (90.0, True)])
+def test_an_oval_allows_what_it_is_wide_along_the_miss(turn: float, stops: bool) -> None:
+    # 0.49 of pan at 31 down, seen from the lens: 0.49 cos 31 x 5 / 4.7 = 0.45 across. A quarter of 12 is 3,
+    # of 1.5 it is 0.375.
+    scene = set_to(20.49, 31.0, 5.0)
+    kind = a_kind("narrow", field=5.0, length=None, oval=(1.5, 12.0))
+    scene = with_unit("back/4", with_kind(kind, scene), turn=turn)
+    assert told(scene) == ([("stop", "printed-miss", "back/4")] if stops else [])
+    if stops:
+        assert "misses by 0.45°" in says(scene, "printed-miss")
+        assert "its tolerance is 0.38°" in says(scene, "printed-miss")
+
+
 @pytest.mark.parametrize(
     ("unit", "mark"), [("m", 0.005), ("cm", 0.005), ("ft", INCH / 4), ("in", INCH / 4)]
 )
