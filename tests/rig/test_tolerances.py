@@ -82,9 +82,9 @@ def test_turned_at_its_dial_by_what_is_allowed_the_point_lies_on_the_rim(mount, 
 
 
 def test_a_match_spends_half_of_the_narrow_way():
-    """Axes 1.5 degrees apart in heading; a quarter of 4 degrees is 1: half of it is too little."""
-    far, pan = 50.0, np.radians(1.5)
-    points = [(0.0, far, 5.6), (0.5 + far * np.sin(pan), far * np.cos(pan), 5.6)]
+    """Axes 0.7 degrees apart, both printed as 1; a quarter of 4 is 1: half of it is too little."""
+    pans = np.radians((0.65, 1.35))
+    points = [(0.5 * k + 50 * np.sin(p), 50 * np.cos(p), 5.6) for k, p in enumerate(pans)]
     units = [
         Unit(position="p", number=str(k), at=0.5 * k, kind="k", point=p)
         for k, p in enumerate(points)
