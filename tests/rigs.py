@@ -49,6 +49,7 @@ ANSWER_KEYS = [
     "face_pool",
     "deck_pool",
     "sight",
+    "sight_out",
     "down_tolerance",
     "pan_tolerance",
     "per_degree_pan",

@@ -18,6 +18,7 @@ from aimcalc.geometry.vectors import Array
 from aimcalc.rig.arrays import Words
 from aimcalc.rig.meets import Meets
 from aimcalc.rig.places import WORDS
+from aimcalc.rig.tapes import Tapes
 from aimcalc.rig.tolerances import Tolerances
 from aimcalc.scene.model import Point, Unit
 
@@ -84,6 +85,7 @@ class Answer(msgspec.Struct, frozen=True):
     face_pool: Pool | None
     deck_pool: Pool | None
     sight: float | None  # along the tape from the zero mark, + as `at`
+    sight_out: float | None  # how far the tape lies from the pipe, on the square side
     down_tolerance: float
     pan_tolerance: float | None  # at the clamp's own dial, as `pan`
     per_degree_pan: float | None  # the larger move of the two senses, on the level face plane
@@ -110,6 +112,7 @@ def answers_of(
     aims: Aims,
     meets: Meets,
     tolerances: Tolerances,
+    tapes: Tapes,
     pools: tuple[Pools, Pools],
 ) -> list[Answer]:
     """The records of N units from their arrays; `pools` at the face and on the deck."""
@@ -142,7 +145,8 @@ def answers_of(
         "past_stand": _numbers(aims.past_stand),
         "face_pool": _pools(pools[0]),
         "deck_pool": _pools(pools[1]),
-        "sight": _numbers(aims.sight),
+        "sight": _numbers(tapes.sight),
+        "sight_out": _numbers(np.where(np.isnan(tapes.sight), np.nan, tapes.out)),
         "down_tolerance": _numbers(np.degrees(tolerances.down)),
         "pan_tolerance": _numbers(np.degrees(tolerances.pan)),
         "per_degree_pan": _numbers(moved_by_pan),

@@ -15,6 +15,7 @@ from aimcalc.geometry.deck import Deck, height
 from aimcalc.geometry.vectors import Array, cross, dot, points
 from aimcalc.light.profiles import default_beam
 from aimcalc.rig.places import UP, WORDS, Place, level, nearest_word, place
+from aimcalc.rig.tapes import asked_out
 from aimcalc.scene.model import Boom, Kind, Pipe, Scene, Solid, Stand, Target, Unit
 
 PRECISE = (
@@ -85,6 +86,7 @@ def rig_arrays(scene: Scene, units: tuple[Unit, ...], kinds: tuple[Kind, ...]) -
     deck = deck_of(scene)
     places = {name: place(position) for name, position in scene.positions.items()}
     here = [places[unit.position] for unit in units]
+    outs = {name: asked_out(scene, position) for name, position in scene.positions.items()}
     clamp = _clamps(scene, deck, units, here)
     stem, reference, words = _held(units, here)
     point, stand, surface = _points(scene, deck, units)
@@ -110,7 +112,7 @@ def rig_arrays(scene: Scene, units: tuple[Unit, ...], kinds: tuple[Kind, ...]) -
         tolerance=np.array(share) * field,
         tape_at=tape_at,
         tape_sense=tape_sense,
-        sight_out=np.full(len(units), scene.settings.sight_out),
+        sight_out=np.array([outs[unit.position] for unit in units], dtype=float),
         tail_up=np.array([unit.hung == "tail up" for unit in units], dtype=np.bool_),
     )
     return RigArrays(mounted, words, surface)

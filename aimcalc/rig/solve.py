@@ -17,6 +17,7 @@ from aimcalc.rig.meets import AT_POINT, Meets, meets, scenery_of
 from aimcalc.rig.order import hang_order
 from aimcalc.rig.ovals import Ovals, ovals_of, with_ovals
 from aimcalc.rig.photometry import file_ovals, filled, photometry_of
+from aimcalc.rig.tapes import Tapes, tapes_of
 from aimcalc.rig.tolerances import Tolerances, tolerances
 from aimcalc.scene.model import Kind, Position, Scene, Unit
 
@@ -72,6 +73,11 @@ class Rig:
         return np.asarray(~stopped & np.isfinite(self.aims.throw))
 
     @cached_property
+    def tapes(self) -> Tapes:
+        """Where the sight tapes lie. Raises SceneError where a mesh file cannot be used."""
+        return tapes_of(self)
+
+    @cached_property
     def lost(self) -> Blocked:
         """What each unit loses of its light, and to what. Raises NoRayEngineError."""
         from aimcalc.rig.solid.lost import lost
@@ -120,7 +126,7 @@ class Rig:
         """What is told about each unit, in hang order."""
         pools = (self.face_pools, self.deck_pools)
         given = (self.arrays, self.words, self.aims, self.meets, self.tolerances)
-        return answers_of(self.units, *given, pools)
+        return answers_of(self.units, *given, self.tapes, pools)
 
 
 def solve_rig(scene: Scene) -> Rig:

@@ -91,6 +91,11 @@ def listed(names: Iterable[str]) -> str:
     return every[0] if len(every) == 1 else f"{', '.join(every[:-1])} and {every[-1]}"
 
 
+def joined(parts: Sequence[str]) -> str:
+    """Parts of a sentence, all of them: "a", "a and b", "a, b and c"."""
+    return " and ".join(filter(None, (", ".join(parts[:-1]), parts[-1])))
+
+
 def count(names: Sequence[str], one: str, many: str | None = None) -> str:
     """A noun with names: "unit 3", "units 3 and 5"."""
     return f"{one if len(names) == 1 else many or one + 's'} {listed(names)}"

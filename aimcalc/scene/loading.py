@@ -17,8 +17,6 @@ from aimcalc.scene.positions import Place, build_boom, build_pipe, build_stand, 
 from aimcalc.scene.readers import choice, name, try_reading
 from aimcalc.scene.units import KIND_OF, Names, UnitReader
 
-SIGHT_OUT_FEET = 3.048  # 10 ft, where the scene is in feet or inches
-
 Row = tuple[dict[str, Any], Where, str]
 T = TypeVar("T")
 
@@ -113,10 +111,7 @@ def _settings(document: Document) -> tuple[Settings | None, str | None]:
     hang = entry.values.get("hang")
     if not entry.sound:
         return None, hang
-    values = dict(entry.values)
-    if document.unit in ("ft", "in"):
-        values.setdefault("sight_out", SIGHT_OUT_FEET)
-    return Settings(**values), hang
+    return Settings(**entry.values), hang
 
 
 def _positions(document: Document) -> tuple[list[Pipe | Boom | Stand], dict[str, Place]]:

@@ -23,7 +23,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     title: str
     unit: Literal["m", "cm", "mm", "ft", "in"] = "m"
     face_height: float = 1.65
-    sight_out: float = 3.0
+    sight_out: float | None = None  # for every pipe that gives none; None: where a tape can lie
     tolerance: float = 0.25  # share of the field angle a miss may be
     volts: float | None = None
     continuous_share: float | None = None  # of a circuit's limit, by the local rule
@@ -70,6 +70,7 @@ class Pipe(msgspec.Struct, frozen=True, kw_only=True):
     pipe_weight: float | None = None  # kg/m
     lines: tuple[float, ...] = ()
     circuits: tuple[Circuit, ...] = ()
+    sight_out: float | None = None  # how far out its sight tape lies
 
 
 class Boom(msgspec.Struct, frozen=True, kw_only=True):

@@ -46,7 +46,7 @@ def build_pipe(entry: Entry, unit: str) -> Pipe | None:
     circuits = _circuits(entry, unit, axis, centre)
     if not entry.sound:
         return None
-    kept = ("name", "clamp_opens", "measured", "rating", "pipe_weight")
+    kept = ("name", "clamp_opens", "measured", "rating", "pipe_weight", "sight_out")
     values = {key: entry.values[key] for key in kept if key in entry.values}
     return Pipe(start=ends[0], end=ends[1], zero=zero, lines=lines, circuits=circuits, **values)
 

@@ -84,6 +84,7 @@ def pipe_readers(unit: str) -> Readers:
         "end": point,
         "zero": choice(*ZEROS),
         "clamp_opens": choice(*SIDES),
+        "sight_out": over(0, length(unit), "a length"),
         "measured": truth,
         "rating": over(0, q.weight, "a weight"),
         "pipe_weight": over(0, q.weight_per_length, "a weight"),

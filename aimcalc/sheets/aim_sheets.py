@@ -16,7 +16,7 @@ from aimcalc.sheets.columns import Column, Marks, at_trim, grid, pipe_in, uprigh
 from aimcalc.sheets.cover import Section, cover_pages
 from aimcalc.sheets.facts import footer, position_facts, trim_words
 from aimcalc.sheets.paper import PaperOptions, Target, body_of, write_pages
-from aimcalc.sheets.rows import PRINTED, Row, rows_of, tape_zero, zero_words
+from aimcalc.sheets.rows import NO_DECK, PRINTED, Row, rows_of, tape_zero, zero_words
 from aimcalc.sheets.stance import Stance, stance_of
 from aimcalc.sheets.table import Table, table_pages
 from aimcalc.sheets.tails import tail_words
@@ -80,7 +80,8 @@ def _sections(
     members = rig.rows[name]
     mine = [answers[k] for k in members]
     stance = stance_of(rig.scene.positions[name], [rig.units[k] for k in members], mine)
-    seen = [_as_seen(rows[k], answers[k], stance, _tape_side(mine)) for k in members]
+    sides = _tape_sides(mine)
+    seen = [_as_seen(rows[k], answers[k], stance, sides) for k in members]
     told = tuple(
         f"{found.severity.upper()}: {found.says}"
         for found in findings
@@ -89,24 +90,25 @@ def _sections(
     body = body_of(options, True, SHORT)
     return [
         Section(name, table.title, table_pages(table, seen, body))
-        for table in _tables(rig, name, stance, seen, told, options, _tape_side(mine))
+        for table in _tables(rig, name, stance, seen, told, options, sides)
     ]
 
 
-def _tape_side(answers: Sequence[Answer]) -> str:
-    """The side of the pipe its sight tape lies on; empty where units need one on either side."""
-    sides = {answer.square for answer in answers if answer.sight is not None and answer.square}
-    return sides.pop() if len(sides) == 1 else ""
+def _tape_sides(answers: Sequence[Answer]) -> dict[str, float]:
+    """The sides of the pipe that a sight tape lies on, and how far out."""
+    return {a.square: a.sight_out for a in answers if a.square and a.sight_out is not None}
 
 
-def _as_seen(row: Row, answer: Answer, stance: Stance, tape: str) -> Row:
+def _as_seen(row: Row, answer: Answer, stance: Stance, tapes: dict[str, float]) -> Row:
     """A row as the reader sees it: who faces the reader, and which of two tapes it is sighted on."""
     if stance.thing != "pipe" or answer.square is None or not row.turn_note:
         return row
     if answer.square == stance.standing and answer.square in row.turn_note:
         row = row._replace(turn_note=f"{row.turn_note.replace('dial, square', 'dial,')}, at you")
-    if not tape and answer.sight is not None and row.sight and not row.sight_note:
+    if len(tapes) > 1 and answer.sight is not None and row.sight and not row.sight_note:
         row = row._replace(sight_note=f"tape {answer.square} of pipe")
+    if not tapes and row.sight_note == NO_DECK:  # the head of the column says so for all
+        row = row._replace(sight="", sight_note="")
     return row
 
 
@@ -117,7 +119,7 @@ def _tables(
     rows: Sequence[Row],
     told: tuple[str, ...],
     options: PaperOptions,
-    tape_side: str,
+    tapes: dict[str, float],
 ) -> list[Table]:
     """The tables of one position, empty of rows: what their pages share."""
     position = rig.scene.positions[name]
@@ -142,9 +144,7 @@ def _tables(
                 table("ON THE BOOM", columns, f"{trim_words(position, options.length)}, at {at}")
             ]
         return [table("ON THE STAND", upright_at_trim(dials), f"at {at}")]
-    marks = _marks(
-        position, w.length(rig.scene.settings.sight_out, options.length, w.HANG), tape_side
-    )
+    marks = _marks(position, tapes, options.length)
     tables = [table("AT TRIM", at_trim(marks), trim_words(position, options.length))]
     if comes_in(position):
         when = "set before it flies" if position.lines else "if this pipe comes in"
@@ -152,7 +152,13 @@ def _tables(
     return tables
 
 
-def _marks(pipe: Pipe, out: str, side: str) -> Marks:
-    """What a pipe's marks are counted from."""
-    lies = f"{out} {side} of pipe" if side else f"{out} out, square"
-    return Marks(f"from {zero_words(pipe)}", (lies, tape_zero(pipe)))
+def _marks(pipe: Pipe, tapes: dict[str, float], length: w.LengthUnit) -> Marks:
+    """What a pipe's marks are counted from, and where its sight tapes lie."""
+    hung = f"from {zero_words(pipe)}"
+    if not tapes:
+        return Marks(hung, ("NO SIGHT TAPE", "no clear deck for it:", "the dial leads"))
+    outs = {side: w.length(out, length, w.HANG) for side, out in tapes.items()}
+    lies = ", ".join(f"{out} {side}" for side, out in outs.items())
+    if len(outs) > 1 and len(set(outs.values())) == 1:
+        lies = f"{next(iter(outs.values()))} {' and '.join(outs)}"
+    return Marks(hung, ("SIGHT TAPE", f"{lies} of pipe", tape_zero(pipe)))

@@ -79,7 +79,6 @@ def _cards(rig: Rig, findings: Sequence[Finding], options: PaperOptions) -> list
     rows, answers = rows_of(rig, findings, options.length), rig.answers()
     settings = rig.scene.settings
     revision = f"rev {shorten(settings.revision, 8)}" if settings.revision else "no revision"
-    tape = w.length(settings.sight_out, options.length, w.HANG)
     return [
         Card(
             row=row,
@@ -87,7 +86,7 @@ def _cards(rig: Rig, findings: Sequence[Finding], options: PaperOptions) -> list
             position=position,
             leaning=bool(row.clamp),
             facts=_facts(revision, position, options),
-            tape=tape,
+            tape=w.length(answer.sight_out or 0.0, options.length, w.HANG),
             title=settings.title,
         )
         for row, answer, position in zip(rows, answers, rig.positions, strict=True)

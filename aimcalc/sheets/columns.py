@@ -34,7 +34,7 @@ class Marks(NamedTuple):
     """What the marks of a pipe's sheet are counted from, for the heads of their columns."""
 
     hung: str  # "from centre line"
-    tape: tuple[str, str]  # where the sight tape lies and where its 0 is
+    tape: tuple[str, ...]  # SIGHT TAPE, where it lies and where its 0 is; or that there is none
 
 
 def at_trim(marks: Marks) -> list[Column]:
@@ -43,7 +43,7 @@ def at_trim(marks: Marks) -> list[Column]:
         Column(("UNIT", "channel"), 46, unit_cell),
         Column(("TYPE, lens", "hang at", marks.hung), 86, type_cell),
         Column(("SWING NOSE", "from square"), 84, turn_cell),
-        Column(("SIGHT TAPE", *marks.tape), 91, sight_cell),
+        Column(marks.tape, 91, sight_cell),
         Column(("DOWN / UP", "or plumb"), 86, tip_cell),
         Column(("STAND", "or POINT"), 68, stand_cell),
         Column(("LANDS, ON", "or POLE"), 84, mark_cell),
@@ -77,7 +77,7 @@ def pipe_in(marks: Marks) -> list[Column]:
         Column(("UNIT", "channel"), 60, unit_cell),
         Column(("TYPE, lens", "hang at", marks.hung), 124, type_cell),
         Column(("SWING NOSE", "from square"), 116, turn_cell),
-        Column(("SIGHT TAPE", *marks.tape), 140, sight_cell),
+        Column(marks.tape, 140, sight_cell),
         Column(("DOWN / UP", "or plumb"), 106, tip_cell),
         Column(("WITHIN", "either way"), 64, within_cell),
         Column(("MATCH", "tail tied"), 70, match_cell),

@@ -54,6 +54,16 @@ def drop_and_face(rig: Rig, units: Sequence[int], length: w.LengthUnit) -> list[
     return [f"drop {drops}", face_words(rig, units, length)]
 
 
+def tape_words(rig: Rig, name: str, length: w.LengthUnit) -> list[str]:
+    """Where a position's sight tapes lie, a few words for each side of it that needs one."""
+    told = []
+    for tape in rig.tapes.every:
+        if tape.position == name:
+            out = "" if np.isnan(tape.out) else f" {w.length(tape.out, length, w.HANG)} {tape.side}"
+            told.append(f"sight tape{out}" if out else f"no sight tape {tape.side}")
+    return told
+
+
 def trim_words(position: Position, length: w.LengthUnit) -> str:
     """ "trim 6.10 m plotted"; both ends of a sloping pipe by name; a boom's height."""
     if isinstance(position, Pipe):

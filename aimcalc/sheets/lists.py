@@ -48,7 +48,9 @@ WRITTEN = ("system", "channel", "circuit", "colour")  # what the user wrote of e
 UNITS = {
     **dict.fromkeys(("heading", "down", "pan", "yoke", "roll"), "deg"),
     **dict.fromkeys(("down_tolerance", "pan_tolerance"), "deg"),
-    **dict.fromkeys(("throw", "beam_diameter", "field_diameter", "past_stand", "sight"), "m"),
+    **dict.fromkeys(
+        ("throw", "beam_diameter", "field_diameter", "past_stand", "sight", "sight_out"), "m"
+    ),
     **dict.fromkeys(("per_degree_pan", "per_degree_down", "length", "width", "near", "far"), "m"),
     "area": "m2",
 }

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
 
 ZERO_MARKS = {"centre line": "CENTRE", "middle": "MIDDLE"}
+NO_DECK = "no clear deck"  # why a unit has no sight tape that its pan would allow
 LONGEST_KIND = 18  # letters
 LEANS = cos(radians(0.1))  # a stem within this of plumb is plumb on paper: 17 mm in 10 m of pipe
 PRINTED = ("stop", "warn")  # severities that go on the row; notes are only reported
@@ -205,7 +206,7 @@ def _sight(
             else ("", "")
         )
     if answer.sight is None:
-        return "NO TAPE", "pan over 60°"
+        return "NO TAPE", "pan over 60°" if (answer.pan or 0.0) > 60.0 else NO_DECK
     return w.mark(answer.sight, along(position), "AT ZERO", length, w.DECK), ""
 
 

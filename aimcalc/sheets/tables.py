@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from aimcalc.scene.model import Pipe, Position
 from aimcalc.sheets import words as w
-from aimcalc.sheets.facts import headline, position_facts
+from aimcalc.sheets.facts import headline, position_facts, tape_words
 from aimcalc.sheets.rows import Row, rows_of
 from aimcalc.sheets.terminal import folded, table
 
@@ -90,12 +90,13 @@ def aims_text(
     some_left_out = False
     for name, units in rig.rows.items():
         if units:
-            facts = ", ".join([w.count(len(units), "unit"), *position_facts(rig, name, length)])
+            facts = [*position_facts(rig, name, length), *tape_words(rig, name, length)]
+            told = ", ".join([w.count(len(units), "unit"), *facts])
             lines = _table(_SHOWN, rig.scene.positions[name], [rows[k] for k in units], None)
             if width is not None and max(map(len, lines)) > width:
                 lines = _table(_NARROW, rig.scene.positions[name], [rows[k] for k in units], width)
                 some_left_out = True
-            parts.append("\n".join([folded(f"{name}: {facts}", width), *lines]))
+            parts.append("\n".join([folded(f"{name}: {told}", width), *lines]))
     if some_left_out:
         parts.append(_LEFT_OUT)
     told = tally(rig, findings)

@@ -51,11 +51,11 @@ CASES = {
     ],
     # Over. Pivot 6.30 + 0.36 = 6.66 up at (2.40, -4.60). Mark 4 at (3.00, 4.50) on a rake of 1 in 16 is
     # 0.28125 up, its face 1.93125: 0.60 m SL, 9.10 m US, 4.72875 m down. Pan atan(0.60 / 9.10) = 3.77; reach
-    # 9.1198; down atan(4.72875 / 9.1198) = 27.41, plumb 63. Tape 3 m out: 2.40 + 3 x 0.06593 = 2.598 SL.
+    # 9.1198; down atan(4.72875 / 9.1198) = 27.41, plumb 63. Tape 4 m out: 2.40 + 4 x 0.06593 = 2.664 SL.
     # Past the face it falls 0.51851 m a metre while the deck climbs 0.0625 x 9.10 / 9.1198 = 0.06236:
     # 1.65 / 0.58087 = 2.8406 m on: 3.187 m SL, 7.334 m US. Within 5; 5 / cos 27.41 = 5.6.
     ("raked", "m", "house bar", "2"): [
-        *("OVER PIPE", "SL 4°", "square US", "2.60 m SL", "DOWN", "27°", "plumb 63°"),
+        *("OVER PIPE", "SL 4°", "square US", "2.65 m SL", "DOWN", "27°", "plumb 63°"),
         *("3.00 m SL", "4.50 m US", "LANDS", "3.20 m SL", "7.35 m US", "down 5°", "pan 5°"),
     ],
     # Out, 30 degrees to SR, on a pipe askew: from (5.60, -1.00) towards (4.40, -4.00), 3.2311 m, that is

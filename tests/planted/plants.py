@@ -184,6 +184,12 @@ READING: dict[str, tuple[Plant, ...]] = {
             'clamp_opens = "out"',
             ('[[pipe]] "house bar", clamp_opens', "SL, SR, US, DS"),
         ),
+        Plant(
+            "scene.toml",
+            'sight_out = "4 m"',
+            'sight_out = "4 m DS"',
+            ('[[pipe]] "house bar", sight_out', "DS says nothing along this direction"),
+        ),
         Plant("scene.toml", 'rake = "1:16"', 'rake = "16:1"', ("[stage], rake", "1:16")),
         Plant(
             "scene.toml",
@@ -263,7 +269,11 @@ RIG: dict[str, tuple[RigPlant, ...]] = {
             "scene.toml",
             "outline = [[-4.2, -1.8], [4.2, -1.8], [4.2, 3.6], [-4.2, 3.6]]",
             "outline = [[-1.2, -1.8], [4.2, -1.8], [4.2, 3.6], [-1.2, 3.6]]",
-            (("target-off-stage", None),),
+            (
+                ("target-off-stage", None),
+                ("tape-cannot-lie", "front pipe"),
+                ("tape-cannot-lie", "back pipe"),
+            ),
         ),
         # Clamped where the middle lift line picks up the pipe.
         RigPlant(
@@ -318,7 +328,7 @@ RIG: dict[str, tuple[RigPlant, ...]] = {
             "scene.toml",
             'name = "narrator SL"\nx = "13\' SL"',
             'name = "narrator SL"\nx = "31\' SL"',
-            (("target-off-stage", "balcony rail/1"),),
+            (("target-off-stage", "balcony rail/1"), ("no-tape", "balcony rail")),
         ),
         # The tall clock drawn round the middle of the platform.
         RigPlant(

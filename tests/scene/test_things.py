@@ -188,10 +188,11 @@ def test_a_tolerance_is_a_share(tmp_path: Path, settings: str) -> None:
 
 def test_the_defaults_of_a_scene_are_those_of_its_unit(tmp_path: Path) -> None:
     metric = load_scene(write_scene(tmp_path / "m")).settings
-    assert (metric.face_height, metric.sight_out, metric.tolerance) == (1.65, 3.0, 0.25)
+    # No sight_out of its own: the tape lies where it can (tests/rig/test_tapes.py).
+    assert (metric.face_height, metric.sight_out, metric.tolerance) == (1.65, None, 0.25)
     feet = load_scene(write_scene(tmp_path / "ft", settings='unit = "FT"')).settings
     assert (feet.unit, feet.face_height) == ("ft", 1.65)
-    assert feet.sight_out == 10 * 0.3048
+    assert feet.sight_out is None
     own = load_scene(write_scene(tmp_path / "own", settings='unit = "in"\nsight_out = 60'))
     assert own.settings.sight_out == 60 * 0.0254
 

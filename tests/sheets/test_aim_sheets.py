@@ -13,7 +13,7 @@ from aimcalc.rig.answers import Answer, Finding
 from aimcalc.rig.findings import findings
 from aimcalc.rig.solve import Rig, solve_rig
 from aimcalc.scene.loading import load_scene
-from aimcalc.scene.model import Boom, Pipe, Stand, Unit
+from aimcalc.scene.model import Boom, Pipe, Stage, Stand, Unit
 from aimcalc.sheets.aim_sheets import aim_sheets, comes_in
 from aimcalc.sheets.paper import PaperOptions
 from tests.rigs import FOOT, INCH, a_kind, a_pipe, a_scene
@@ -321,7 +321,7 @@ def test_a_unit_that_faces_the_reader_says_so_and_both_tapes_are_told_apart():
         assert "You stand DS of the pipe, facing US" in [run.words for run in page]
         assert {"square US", "tape US of pipe"} <= set(row_words(page, "1"))
         assert {"square DS, at you", "tape DS of pipe"} <= set(row_words(page, "2"))
-        assert "3.00 m out, square" in [run.words for run in page]
+        assert "3.00 m US and DS of pipe" in [run.words for run in page]
 
 
 def test_one_tape_has_its_side_and_its_zero_in_the_head():
@@ -330,6 +330,16 @@ def test_one_tape_has_its_side_and_its_zero_in_the_head():
     assert {"2.00 m DS of pipe", "zero on centre line", "from centre line"} <= set(words)
     (page,) = pages_of(made("raked", "a4", "ft"), "gallery bar SL", "AT TRIM")
     assert {"zero square off US end", "from US end"} <= {run.words for run in page}
+
+
+def test_a_pipe_without_clear_deck_says_in_its_head_that_the_dial_leads():
+    units = [Unit(position="p", number="1", kind="k", at=0.0, point=(2.0, 2.0, 1.5))]
+    stage = Stage(outline=((-4, -0.5), (4, -0.5), (4, 0.5), (-4, 0.5)))
+    (page,) = pages_of(sheets(solve_rig(a_scene(units, stage=stage))), "p", "AT TRIM")
+    words = [run.words for run in page]
+    assert {"NO SIGHT TAPE", "no clear deck for it:", "the dial leads"} <= set(words)
+    assert "SIGHT TAPE" not in words
+    assert "NO TAPE" not in words
 
 
 def test_a_pipe_that_may_not_fly_is_not_said_to():

@@ -12,7 +12,7 @@ import pytest
 from aimcalc.rig.findings import findings
 from aimcalc.rig.solve import Rig, solve_rig
 from aimcalc.scene.loading import load_scene
-from aimcalc.scene.model import Boom, Unit
+from aimcalc.scene.model import Boom, Stage, Unit
 from aimcalc.sheets.cards import unit_cards
 from aimcalc.sheets.paper import PaperOptions
 from tests.rigs import a_kind, a_scene
@@ -186,3 +186,16 @@ def test_long_names_and_numbers_stay_within_their_card():
 
 def test_a_scene_without_units_says_so():
     assert "This scene has no units." in pdf_reading.pages(cards(solve_rig(a_scene([]))))[0]
+
+
+def test_a_card_names_its_own_tape_and_the_dial_leads_where_there_is_none():
+    # Out to US the deck ends 2.4 m from the pipe, to DS a hand's breadth: one tape, one dial.
+    units = [
+        Unit(position="p", number="1", kind="k", at=0.0, point=(2.0, 2.0, 1.5)),
+        Unit(position="p", number="2", kind="k", at=0.0, point=(0.0, -2.0, 1.5)),
+    ]
+    stage = Stage(outline=((-4, -0.1), (4, -0.1), (4, 2.4), (-4, 2.4)))
+    data = cards(solve_rig(a_scene(units, stage=stage)))
+    first, second = ([run.words for run in card_of(data, k)] for k in (0, 1))
+    assert "SIGHT TAPE 2.00 m US of pipe, zero on centre line" in first
+    assert "PAN from square DS: no tape, no clear deck" in second

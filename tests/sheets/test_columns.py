@@ -16,7 +16,7 @@ from aimcalc.sheets.columns import (
     upright_at_trim,
 )
 
-MARKS = Marks("from SL end", ("3.00 m US of pipe", "zero square off SL end"))
+MARKS = Marks("from SL end", ("SIGHT TAPE", "3.00 m US of pipe", "zero square off SL end"))
 
 
 @pytest.mark.parametrize(

@@ -21,6 +21,7 @@ from aimcalc.rig.findings import (
     pose,
     printed,
     systems,
+    tapes,
     targets,
     trims,
 )
@@ -55,6 +56,7 @@ RULES: tuple[Rule, ...] = (
     pose.on_its_side,
     pose.faces_away,
     pose.no_turn,
+    tapes.cannot_lie,
     targets.off_stage,
     targets.in_scenery,
     targets.height_differs,
@@ -67,6 +69,7 @@ RULES: tuple[Rule, ...] = (
     pools.flat,
     pose.plumb,
     pose.wide_pan,
+    tapes.no_tape,
     targets.planes_not_stated,
     targets.not_lit,
     assumed.typical_kinds,
