@@ -184,7 +184,7 @@ def test_circuits_over_their_limit_are_told_at_the_head():
     unit = Unit(position="p", number="1", kind="k", at=0.0, point=(0, 5, 1), circuit="A1")
     rig = solve_rig(a_scene([unit], pipes=[pipe], kinds=[a_kind(watts=750.0)]))
     text = " ".join(pdf_reading.pages(sheets(rig))[0].split())
-    assert "STOP Circuit A1 carries 750 W, over the 500 W" in text
+    assert "STOP Circuit A1 carries 750 W, over its entered limit of 500 W" in text
 
 
 @pytest.mark.parametrize(("paper", "length"), [("a4", "m"), ("letter", "ft")])

@@ -14,7 +14,7 @@ def typical_kinds(rig: Rig) -> Iterator[Finding]:
     """Notes once which kinds are generic."""
     names = sorted({kind.name for kind in rig.kinds if kind.typical})
     if names:
-        says = f"Figures of {count(names, 'kind')} are typical, not of your own units."
+        says = f"Figures of {count(names, 'kind')} are typical; yours are not measured."
         do = "Put your maker's figures in [[kind]], or measure one of each."
         yield Finding(NOTE, "typical-kind", says, do)
 
@@ -25,6 +25,8 @@ def no_drop(rig: Rig) -> Iterator[Finding]:
         {kind.name for kind, drop in zip(rig.kinds, rig.arrays.drop, strict=True) if drop == 0}
     )
     if names:
-        says = f"No drop from pipe to pivot is known for {count(names, 'kind')} as hung: taken as none."
+        says = (
+            f"No drop from pipe to pivot is known for {count(names, 'kind')} as hung: taken as 0."
+        )
         do = "Measure one of each, clamp to yoke bolts, and give drop_under or drop_over."
         yield Finding(WARN, "no-drop", says, do)

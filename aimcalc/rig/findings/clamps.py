@@ -26,13 +26,13 @@ def clamp_openings(rig: Rig) -> Iterator[Finding]:
     for facing, opens in _openings(rig).items():
         if len(opens) > 1:
             told = " and ".join(f"{side} on {listed(pipes)}" for side, pipes in opens.items())
-            says = f"Clamps open {told}, though these pipes all light to {facing}."
-            do = f"Hang them all one way, best open {_opposite(facing)}, bolts away from what is lit."
+            says = f"Clamps open {told}, though all these pipes light towards {facing}."
+            do = f"Hang them all one way, best opening {_opposite(facing)}: bolts away from what they light."
             yield Finding(WARN, "clamps-mixed", says, do)
         elif facing in opens:
             pipes = opens[facing]
-            says = f"Clamps of {listed(pipes)} open {facing}, the side that is lit from there."
-            do = f"Open them {_opposite(facing)}: bolts away from what is lit, within the hanger's reach."
+            says = f"Clamps on {listed(pipes)} open {facing}, towards what they light."
+            do = f"Open them {_opposite(facing)}: bolts away from the light, within the hanger's reach."
             yield Finding(
                 NOTE,
                 "clamps-open-to-light",

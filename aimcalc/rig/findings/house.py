@@ -24,7 +24,7 @@ def over_people(rig: Rig) -> Iterator[Finding]:
     for rows in by_position(rig, on_pipe & over):
         below = _blocks_under(rig, rows) or "the house"
         says = f"{subject(rig, rows, 'hangs', 'hang')} over {below}."
-        do = "Clear the seats below while working; safety cables and frames first."
+        do = "Fit safety cables and secure frames first; keep the seats below clear while working."
         yield about(rig, rows, WARN, "over-people", says=says, do=do)
 
 

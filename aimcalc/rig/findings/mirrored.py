@@ -40,10 +40,10 @@ def mirrored(rig: Rig) -> Iterator[Finding]:
         after = pairs - crossed
         if pairs >= FEWEST_UNITS and 2 * after < crossed and _less_travel(pipe, at, to):
             says = (
-                f"Mirrored? With SL and SR of its places swapped, {after} pairs of units would cross "
-                f"their aims instead of {crossed}."
+                f"Mirrored? {crossed} pairs of units cross their aims; with SL and SR of their places "
+                f"swapped, {after} would."
             )
-            do = "Check which end the places were counted from; leave it if the crossing is meant."
+            do = "Check which end the places were counted from. If the crossing is meant, leave it."
             yield Finding(WARN, "mirrored", says, do, position=pipe.name)
 
 

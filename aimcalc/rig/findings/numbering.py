@@ -44,7 +44,7 @@ def out_of_order(rig: Rig) -> Iterator[Finding]:
         broken = _breaks(rig, counted)
         if broken and _breaks(rig, _from_other_end(rig, counted)):
             told = listed([f"{b} comes after {a}" for a, b in broken[:3]])
-            says = f"Unit numbers do not run in order along it: {told}."
+            says = f"Unit numbers are out of order: {told}."
             do = "Renumber in the order they hang, or correct the place of the odd one."
             yield Finding(WARN, "numbers-out-of-order", says, do, position=position.name)
 

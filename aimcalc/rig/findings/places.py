@@ -143,5 +143,5 @@ def over_on_flown(rig: Rig) -> Iterator[Finding]:
     for rows in by_position(rig, over):
         hangs = subject(rig, rows, "hangs", "hang")
         says = f"{hangs} over a pipe that flies: top-heavy."
-        do = "Hang under where you can; else have the pipe kept from rolling, by whoever is qualified."
+        do = "Hang them under where you can; else a qualified person keeps the pipe from rolling."
         yield about(rig, rows, WARN, "over-on-flown", says=says, do=do)

@@ -28,9 +28,9 @@ def open_pools(rig: Rig) -> Iterator[Finding]:
     opens = (down - half <= HAIR) & (down + half > HAIR)
     for rows in by_position(rig, opens):
         above = angles(np.degrees(half[rows] - down[rows]))
-        edge = subject(rig, rows, "has", "have")
-        says = f"{edge} an open pool: the field's upper edge is {above} above level and never comes down."
-        do = "Cut the top, hang higher, or take a narrower lens; mind eyes, walls and the drop."
+        edge = subject(rig, rows, "throws", "throw")
+        says = f"{edge} an open pool: the top of the field is {above} above level and never comes down."
+        do = "Cut the top, hang higher, or use a narrower lens; mind eyes, walls and the drop."
         yield about(rig, rows, WARN, "open-pool", says=says, do=do)
 
 
@@ -45,18 +45,18 @@ def from_the_front(rig: Rig) -> Flags:
 def steep(rig: Rig) -> Iterator[Finding]:
     """Notes front light over 60 degrees down at the face: eye sockets stay dark."""
     for rows in by_position(rig, from_the_front(rig) & (rig.aims.down > STEEP + HAIR)):
-        comes = subject(rig, rows, "comes", "come")
-        says = f"{comes} down {angles(np.degrees(rig.aims.down[rows]))} on faces, over 60°: eyes in shadow."
-        do = "Light these faces from lower or further out, or fill them from elsewhere."
+        hits = subject(rig, rows, "hits", "hit")
+        says = f"{hits} faces {angles(np.degrees(rig.aims.down[rows]))} down: eyes in shadow."
+        do = "Light these faces from lower or farther out, or fill them from elsewhere."
         yield about(rig, rows, NOTE, "steep", says=says, do=do)
 
 
 def flat(rig: Rig) -> Iterator[Finding]:
     """Notes front light under 25 degrees down at the face: flat, with shadows on the drop."""
     for rows in by_position(rig, from_the_front(rig) & (rig.aims.down < FLAT - HAIR)):
-        comes = subject(rig, rows, "comes", "come")
-        says = f"{comes} in {_down(rig, rows)} at faces, under 25°: flat, shadows on what stands behind."
-        do = "Keep it low in level, or hang higher or nearer."
+        hits = subject(rig, rows, "hits", "hit")
+        says = f"{hits} faces only {_down(rig, rows)}: flat; shadows land upstage."
+        do = "Run it low, or hang it higher or nearer."
         yield about(rig, rows, NOTE, "flat", says=says, do=do)
 
 

@@ -62,7 +62,7 @@ def on_its_side(rig: Rig) -> Iterator[Finding]:
     for rows in by_position(rig, told):
         lies = subject(rig, rows, "lies on its side", "lie on their sides")
         says = f"{lies}, rolled {angles(roll[rows])} from upright, with a frame or pattern fitted."
-        do = "Secure frame and pattern holder, leave them out, or use a side arm with the unit under it."
+        do = "Secure frame and pattern holder, leave them out, or hang it under a side arm."
         yield about(rig, rows, WARN, "on-its-side", says=says, do=do)
 
 
@@ -73,7 +73,7 @@ def plumb(rig: Rig) -> Iterator[Finding]:
         tails = [WORDS[nearest_word(tuple((-rig.aims.up[:, k]).tolist()))] for k in rows]
         told = [f"{n} tail {t}" for n, t in zip(numbers(rig, rows), tails, strict=True)]
         points = subject(rig, rows, "points", "point")
-        says = f"{points} within {angle(max(off), 1)} of plumb, where pan says nothing: {listed(told)}."
+        says = f"{points} within {angle(max(off), 1)} of plumb, where pan means nothing: {listed(told)}."
         do = "Set the tail by its side and the lens by plumb; leave the pan."
         yield about(rig, rows, NOTE, "plumb", says=says, do=do)
 
@@ -117,7 +117,7 @@ def faces_away(rig: Rig) -> Iterator[Finding]:
     for rows in by_position(rig, away):
         word = int(rig.words.square[rows[0]])
         faces = subject(rig, rows, "faces", "face")
-        says = f"{faces} {WORDS[word ^ 1]}; square for this boom was given as {WORDS[word]}."
+        says = f"{faces} {WORDS[word ^ 1]}; the square of its boom is {WORDS[word]}."
         do = "Correct the target, or the boom's square."
         yield about(rig, rows, WARN, "faces-away", says=says, do=do)
 

@@ -77,8 +77,7 @@ def uneven_pairs(rig: Rig) -> Iterator[Finding]:
     if off:
         worst = max(off, key=lambda target: off[target][0])
         says = (
-            f"The front pair at {listed(off)} is not mirror-like within 15°: "
-            f"at {worst} {off[worst][1]}."
+            f"The front pair at {listed(off)} is lopsided by over 15°: at {worst} {off[worst][1]}."
         )
         do = "Move one of each pair, or balance the two by eye: one side of the face will read darker."
         yield Finding(NOTE, "pair-uneven", says, do)
@@ -107,4 +106,4 @@ def _uneven(rig: Rig, pair: list[int]) -> tuple[float, str] | None:
 def _comes(rig: Rig, k: int) -> str:
     heading, down = float(np.degrees(rig.aims.heading[k])), float(np.degrees(rig.aims.down[k]))
     side = "SR" if heading > 0 else "SL"
-    return f"{rig.names[k]} comes {angle(heading)} from {side}, {tip(down)}"
+    return f"{rig.names[k]} comes {angle(heading)} off straight on from {side}, {tip(down)}"

@@ -135,8 +135,8 @@ def z_or_face(rig: Rig) -> Iterator[Finding]:
         unit = rig.scene.settings.unit
         face = length(float(places.point[2, j] - places.given[j]), unit)
         says = (
-            f"{called(rig, places, j)} gives {level(float(places.given[j]), unit)} without a plane: it was "
-            f"read as what somebody stands on, with a face {face} above."
+            f"{called(rig, places, j)} gives {level(float(places.given[j]), unit)} without a plane: taken "
+            f"as what somebody stands on, with a face {face} above."
         )
         do = 'Say plane = "face" or "deck" if it is stood on, "point" if z is the point itself.'
         yield warned(rig, places, j, "z-or-face", says, do)
@@ -168,7 +168,7 @@ def planes_not_stated(rig: Rig) -> Iterator[Finding]:
     ]
     if silent:
         face = length(rig.scene.settings.face_height, rig.scene.settings.unit)
-        says = f"Without a plane: {count(silent, 'target')}, read as faces {face} up."
+        says = f"No plane is given for {count(silent, 'target')}: taken as faces {face} up."
         do = 'Say plane = "deck" or "point" where a face is not meant.'
         yield Finding(NOTE, "no-plane", says, do)
 

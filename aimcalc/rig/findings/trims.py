@@ -30,7 +30,7 @@ def not_measured(rig: Rig) -> Iterator[Finding]:
     for pipe in _hung_pipes(rig):
         if not pipe.measured:
             trim = length((pipe.start[2] + pipe.end[2]) / 2, rig.scene.settings.unit)
-            says = f"Trim {trim} is as plotted, not measured: every down-angle hangs on it."
+            says = f"Trim {trim} is as plotted, not measured: every down-angle depends on it."
             do = "Measure at both ends and the middle, put the figure in, and set measured = true."
             yield Finding(WARN, "trim-not-measured", says, do, position=pipe.name)
 

@@ -11,7 +11,7 @@ def test_typical_kinds_are_noted_once_for_the_scene() -> None:
     # `par` is in the scene but no unit uses it.
     assert (
         says(scene, "typical-kind")
-        == "Figures of kind house ers are typical, not of your own units."
+        == "Figures of kind house ers are typical; yours are not measured."
     )
 
 

@@ -30,7 +30,7 @@ def test_openings_mixed_over_pipes_that_light_one_way_warn_once() -> None:
     scene = two_front_pipes("DS", "US")
     assert told(scene) == [("warn", "clamps-mixed", None)]
     assert says(scene, "clamps-mixed") == (
-        "Clamps open DS on front and US on bridge, though these pipes all light to US."
+        "Clamps open DS on front and US on bridge, though all these pipes light towards US."
     )
     assert told(two_front_pipes("DS", "DS")) == []
 

@@ -26,8 +26,7 @@ def test_a_pipe_whose_places_were_counted_from_the_wrong_end_warns() -> None:
         ("note", "pair-uneven", None),
     ]
     assert says(scene, "mirrored") == (
-        "Mirrored? With SL and SR of its places swapped, 0 pairs of units would cross their aims instead "
-        "of 6."
+        "Mirrored? 6 pairs of units cross their aims; with SL and SR of their places swapped, 0 would."
     )
 
 

@@ -37,7 +37,7 @@ def test_a_pool_is_open_where_the_fields_edge_is_level_or_above(down: float, war
 
 
 def test_how_far_above_level_is_told() -> None:
-    assert "upper edge is 5° above level" in says(upstage(8.0), "open-pool")
+    assert "the top of the field is 5° above level" in says(upstage(8.0), "open-pool")
 
 
 STAGE = Stage(
@@ -83,4 +83,4 @@ def test_flat_units_of_a_position_share_one_note_with_their_span() -> None:
     units = (a_unit("front", 0, 6.0, "T"), a_unit("front", 7, -6.0, "S"))
     scene = with_units(*units, scene=scene)  # atan(3.49 / 8) = 23.6, atan(3.49 / 10) = 19.2
     assert told(scene) == [("note", "flat", "front")]
-    assert says(scene, "flat").startswith("Units 0 and 7 come in 19° to 24° down at faces")
+    assert says(scene, "flat").startswith("Units 0 and 7 hit faces only 19° to 24° down")

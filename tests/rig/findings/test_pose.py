@@ -120,9 +120,7 @@ def test_a_target_nearer_than_the_rise_stops() -> None:
 def test_a_boom_unit_facing_away_from_the_declared_square_warns() -> None:
     boom = Boom(name="boom", x=5.0, y=2.0, height=6.0, square="SL")
     assert told(changed(booms=(boom,))) == [("warn", "faces-away", "boom/1")]
-    assert "faces SR; square for this boom was given as SL" in says(
-        changed(booms=(boom,)), "faces-away"
-    )
+    assert "faces SR; the square of its boom is SL" in says(changed(booms=(boom,)), "faces-away")
     right = Boom(name="boom", x=5.0, y=2.0, height=6.0, square="SR")
     assert told(changed(booms=(right,))) == []
 

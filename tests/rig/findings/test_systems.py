@@ -66,8 +66,8 @@ def test_a_front_pair_over_15_degrees_from_a_mirror_picture_is_noted(
 def test_the_two_of_a_pair_are_described() -> None:
     # Down: atan(3.49 / hypot(1, 6)) = 29.8, atan(3.49 / hypot(3, 6)) = 27.5.
     assert says(pair(1.0), "pair-uneven") == (
-        "The front pair at B is not mirror-like within 15°: at B front/0 comes 9° from SL, 30° down and "
-        "front/1 comes 27° from SR, 27° down."
+        "The front pair at B is lopsided by over 15°: at B front/0 comes 9° off straight on from SL, "
+        "30° down and front/1 comes 27° off straight on from SR, 27° down."
     )
 
 

@@ -117,7 +117,7 @@ def test_a_high_z_without_a_plane_may_have_meant_the_face(z: float, rule: str) -
 def test_a_high_z_is_said_with_what_was_made_of_it() -> None:
     scene = with_target_on_back(spot(z=1.65, plane_given=False))
     assert says(scene, "z-or-face") == (
-        "Target S (unit back/4) gives 1.65 m up without a plane: it was read as what somebody stands on, "
+        "Target S (unit back/4) gives 1.65 m up without a plane: taken as what somebody stands on, "
         "with a face 1.65 m above."
     )
 
@@ -127,7 +127,8 @@ def test_targets_without_a_plane_are_noted_once() -> None:
     scene = changed(targets=targets)
     assert told(scene) == [("note", "no-plane", None)]
     assert (
-        says(scene, "no-plane") == "Without a plane: targets A, B and C, read as faces 1.65 m up."
+        says(scene, "no-plane")
+        == "No plane is given for targets A, B and C: taken as faces 1.65 m up."
     )
 
 

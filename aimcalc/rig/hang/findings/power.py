@@ -58,7 +58,9 @@ def _against(rig: Rig, circuit: CircuitPlan, limit: float, used: float) -> Itera
     )
     share = rig.scene.settings.continuous_share
     if used > 1 + SLIP:
-        says = f"Circuit {circuit.circuit} carries {load}, over the {limit:g} {unit} that was typed for it."
+        says = (
+            f"Circuit {circuit.circuit} carries {load}, over its entered limit of {limit:g} {unit}."
+        )
         do = "Move a unit to another circuit. Limits are set by local code and qualified people."
         yield of_position(where, STOP, "circuit-over", says=says, do=do)
     elif share is not None and used > share * (1 + SLIP):
@@ -105,9 +107,9 @@ def _shared(rig: Rig, circuit: CircuitPlan, rows: list[int]) -> Iterator[Finding
         yield of_position(where, STOP, "circuit-twice", says=says, do=do)
         return
     apart = {rig.units[k].position for k in rows}
-    says = f"Circuit {circuit.circuit} serves {units}: twofer"
+    says = f"Circuit {circuit.circuit} feeds {units} by a twofer"
     if len(apart) > 1:
-        says += f", on {len(apart)} positions; one name is taken as one circuit"
+        says = f"Circuit {circuit.circuit} feeds {units}, on {len(apart)} positions: taken as one circuit"
     do = "Pull the twofers; if it was not meant, give each unit its own circuit."
     yield of_position(where, NOTE, "twofer", says=f"{says}.", do=do)
 
@@ -128,7 +130,7 @@ def _plugs(rig: Rig, here: list[Circuit | None]) -> Iterator[Finding]:
                 f"Unit {unit.number} has a {kind.plug} plug, and circuit {unit.circuit} takes "
                 f"{outlet.plug}."
             )
-            do = "Use another circuit, or an adapter that local code allows, fitted by whoever may."
+            do = "Use another circuit, or an adapter that local code allows, fitted by a qualified person."
             yield about(rig, [k], STOP, "wrong-plug", says=says, do=do)
 
 
@@ -161,7 +163,9 @@ def _without_limit(plan: HangPlan, have: dict[str, Outlets]) -> Iterator[Finding
     for circuit in open_ones:
         rows.setdefault(circuit.positions[0], []).append(circuit.circuit)
     for position, names in rows.items():
-        says = f"No limit is posted for {count(names, 'circuit')}: the load is not compared with anything."
+        says = (
+            f"No limit is posted for {count(names, 'circuit')}: the load is held against nothing."
+        )
         do = "Ask a qualified person; add the posted limit to the circuit."
         yield of_position(position, WARN, "no-limit", says=says, do=do)
 

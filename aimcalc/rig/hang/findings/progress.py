@@ -27,5 +27,5 @@ def _left(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
     says = f"Reported so far: {len(left.hung)} of {whole} units hung, {tested} tested."
     rest = ((len(left.to_hang), "to hang"), (len(left.to_test), "to test"))
     waiting = [f"{number} {what}" for number, what in rest if number]
-    do = f"Left: {', '.join(waiting)}." if waiting else "Nothing is left to hang or to test."
+    do = f"To do: {', '.join(waiting)}." if waiting else "Nothing more to hang or to test."
     yield Finding(NOTE, "left-to-do", says, do)

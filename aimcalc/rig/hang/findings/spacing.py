@@ -29,8 +29,8 @@ def _swept(rig: Rig, position: PositionPlan) -> Iterator[Finding]:
     if near:
         widest = max(unit.envelope or 0.0 for _, unit in near)
         says = (
-            f"Units {listed(f'{number} and {unit.number}' for number, unit in near)} hang nearer than a "
-            f"body of theirs sweeps when it turns, {length(widest, rig.scene.settings.unit)}."
+            f"Units {listed(f'{number} and {unit.number}' for number, unit in near)} hang closer than a "
+            f"body sweeps as it turns, {length(widest, rig.scene.settings.unit)}."
         )
         do = "Turn one at a time with a hand on the other, or spread them."
         yield of_position(position.position, NOTE, "inside-swing", says=says, do=do)

@@ -35,7 +35,7 @@ def _missing(position: PositionPlan) -> Iterator[Finding]:
     parts = ["the pipe itself"] if "the pipe" in position.missing else []
     parts += [count(units, "unit")] if units else []
     what = " and ".join(parts)
-    says = f"No weight is given for {what}: every weight of {position.position} leaves that out."
+    says = f"No weight is given for {what}: the weights of {position.position} leave that out."
     do = "Add pipe_weight to the pipe, or weight to the kinds, from the makers' sheets or a scale."
     yield of_position(position.position, WARN, "weight-missing", says=says, do=do)
 
@@ -67,7 +67,7 @@ def _lines(rig: Rig, position: PositionPlan) -> Iterator[Finding]:
     slack = [along(line.at, words, unit) for line in position.lines if line.slack]
     if position.shared == "tips":
         says = f"The weight on {name} lies beyond its outermost lift line: the pipe would tip."
-        do = "Move units inwards or weight to the other end; the lines are a qualified person's to move."
+        do = "Move units inwards or weight to the other end; only a qualified person moves the lines."
         yield of_position(name, STOP, "pipe-tips", says=says, do=do)
     elif position.shared == "one line":
         says = f"{name} hangs from one lift line: it is level only where its weight balances there."

@@ -39,11 +39,11 @@ def _reach(
     mine = np.flatnonzero(found.unit == worst)
     x, y, z = eyes[:, found.eye[mine[np.argmin(found.angle[mine])]]].tolist()
     unit = rig.scene.settings.unit
-    throws = subject(rig, rows, "throws its field into", "throw their fields into")
-    most = "" if len(rows) == 1 else f"up to (unit {numbers(rig, [worst])[0]}) "
+    throws = subject(rig, rows, "throws its field", "throw their fields")
+    most, who = ("", "") if len(rows) == 1 else ("up to ", f" (unit {numbers(rig, [worst])[0]})")
     says = (
-        f"{throws} {most}{percent(share[worst])} of the eyes of {block.name}, {level(z, unit)}; "
-        f"nearest the axis at {plan(x, y, unit)}."
+        f"{throws} into the eyes of {most}{percent(share[worst])} of {block.name}{who}; worst at "
+        f"{plan(x, y, unit)}, eyes {level(z, unit)}."
     )
     do = "Cut that edge with a shutter or a door, hang it steeper, or use a narrower lens."
     return about(rig, rows, WARN, "field-in-seats", says=says, do=do)
@@ -61,10 +61,10 @@ def seen_under_borders(rig: Rig) -> Iterator[Finding]:
     for rows in by_position(rig, most > 0):
         part = percent(max(most[rows]))
         upto = "" if len(rows) == 1 else "up to "
-        is_seen = subject(rig, rows, "is seen", "are seen")
+        show = subject(rig, rows, "shows", "show")
         says = (
-            f"{is_seen} from the front row of {row.name}, {upto}{part} of a body, under "
-            f"{border_before(rig, rows)}."
+            f"{show} under {border_before(rig, rows)} from the front row of {row.name}: {upto}{part} of a "
+            "body."
         )
-        do = "Let the border in, trim the pipe higher, or agree that they show."
+        do = "Bring the border in, trim the pipe higher, or agree that they show."
         yield about(rig, rows, WARN, "seen-under-border", says=says, do=do)

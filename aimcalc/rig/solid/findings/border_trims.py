@@ -50,9 +50,9 @@ def _told(rig: Rig, border: int, trim: Trim, row: Row | None) -> Finding:
     solid, unit = rig.scene.solids[border], rig.scene.settings.unit
     bottom = min(corner[2] for corner in solid.panel or ())
     hangs = f"{solid.name} hangs {level(bottom, unit)}"
-    bounds = ", ".join(_bounds(rig, trim, row))
+    bounds = "; ".join(_bounds(rig, trim, row))
     if trim.low > trim.high:
-        says = f"{_capital(hangs)}, and no height of it does for all: {bounds}."
+        says = f"{_capital(hangs)}; no trim satisfies both: {bounds}."
         do = "Decide which matters more; re-aim, shutter, or trim the pipe behind it higher."
         return Finding(WARN, "border-no-trim", says, do)
     says = f"{_capital(hangs)}; {bounds or 'nothing depends on its height'}."
@@ -63,19 +63,18 @@ def _bounds(rig: Rig, trim: Trim, row: Row | None) -> Iterator[str]:
     """What bounds a border from below and from above; a bound that does not exist has no words."""
     unit = rig.scene.settings.unit
     if isfinite(trim.low):
-        yield f"under {level(trim.low, unit)} it cuts the field of unit {rig.names[trim.low_unit]}"
+        yield f"below {level(trim.low, unit)} it cuts the field of {rig.names[trim.low_unit]}"
     if isfinite(trim.high):
-        seen = f"unit {rig.names[trim.high_unit]} is seen"
-        where = f" from the front row of {row.name}" if row else ""
-        yield f"over {level(trim.high, unit)} {seen}{where}"
+        where = f"the front row of {row.name} sees" if row else "the audience sees"
+        yield f"above {level(trim.high, unit)} {where} {rig.names[trim.high_unit]}"
 
 
 def _move(trim: Trim, bottom: float, unit: str) -> str:
     """Which way the border has to go, if at all."""
     if bottom < trim.low:
-        return f"Take it out to {level(trim.low, unit)} or a little over."
+        return f"Take it out to {level(trim.low, unit)} or a little higher."
     if bottom > trim.high:
-        return f"Let it in to {level(trim.high, unit)} or a little under."
+        return f"Bring it in to {level(trim.high, unit)} or a little lower."
     return "Leave it there."
 
 

@@ -48,9 +48,10 @@ def _cut(rig: Rig, units: list[int], owner: int, rows: Indices) -> Finding:
     up = level(float(lowest.min()), rig.scene.settings.unit)
     worst = ""
     if len(units) > 1:
-        worst = f", unit {numbers(rig, [units[int(part.argmax())]])[0]} the most"
+        worst = f", unit {numbers(rig, [units[int(part.argmax())]])[0]} most"
     loses = subject(rig, units, "loses", "lose")
-    says = f"{loses} {_shares(part)} of the field to {thing}, from {up}{worst}."
+    whose = "its" if len(units) == 1 else "their"
+    says = f"{loses} {_shares(part)} of {whose} field to {thing}, from {up}{worst}."
     do = "Trim or move what is in the way, aim past it, or cut that edge with a shutter."
     return about(rig, units, WARN, "field-cut", says=says, do=do)
 

@@ -38,10 +38,10 @@ def neighbours(rig: Rig) -> Iterator[Finding]:
         pair = f"unit {rig.units[i].number}", f"unit {name_beside(rig, i, j)}"
         parts = f"The {PART_NAMES[part]} of {pair[0]} and the {PART_NAMES[other]} of {pair[1]}"
         if gap <= TOUCH:
-            says = f"{parts} touch as they are aimed."
+            says = f"{parts} touch as aimed."
             yield of_pair(rig, i, j, STOP, "bodies-touch", says=says, do=MOVE)
         else:
-            says = f"{parts} are {length(gap, unit)} apart as they are aimed."
+            says = f"{parts} are {length(gap, unit)} apart as aimed."
             do = f"Set them one at a time; leave {length(NEAR, unit)} where you can."
             yield of_pair(rig, i, j, WARN, "bodies-close", says=says, do=do)
 
@@ -156,15 +156,14 @@ def _spaces(flown: list[Pipe]) -> Hulls:
 
 
 def _fouls(rig: Rig, rows: list[int], pipe: Pipe, gap: Array) -> Finding:
-    way = f"the way of {pipe.name}, which flies past"
     if gap.min() > TOUCH:
         least = length(float(gap.min()), rig.scene.settings.unit)
-        says = f"{subject(rig, rows, 'comes', 'come')} within {least} of {way}."
+        says = f"{subject(rig, rows, 'comes', 'come')} within {least} of {pipe.name} as it flies."
         do = f"Keep a hand on them while {pipe.name} moves, or turn them out of its way."
         return about(rig, rows, WARN, "close-to-line-set", says=says, do=do)
-    says = f"{subject(rig, rows, 'reaches', 'reach')} into {way}."
+    says = f"{subject(rig, rows, 'is', 'are')} in the way of {pipe.name} as it flies."
     if isinstance(rig.positions[rows[0]], Pipe):
-        do = f"Move them out of its way, or have {pipe.name} spiked at its trim by who runs the fly floor."
+        do = f"Move them out of its way, or have the fly operator mark the trim of {pipe.name}."
         return about(rig, rows, STOP, "in-line-set", says=says, do=do)
-    do = f"Bring {pipe.name} in only with this carried off; tell who runs the fly floor."
+    do = f"Clear this before {pipe.name} comes in; warn whoever is flying."
     return about(rig, rows, WARN, "under-line-set", says=says, do=do)

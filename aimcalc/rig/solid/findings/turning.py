@@ -49,11 +49,12 @@ def _orders(rig: Rig, order: Order, turns: Neighbours) -> Iterator[Finding]:
     for position, pairs in waiting.items():
         if any(unit in order.knot for pair in pairs for unit in pair):
             rows = sorted({unit for pair in pairs for unit in pair} & set(order.knot))
-            says = f"Units {listed(rig.names[k] for k in rows)} each have to be set before another of them."
+            names = listed(rig.names[k] for k in rows)
+            says = f"Units {names} block each other: each has to be set before another of them."
             yield Finding(WARN, "no-way-past", says, SPREAD, position=position)
             continue
         told = [f"{rig.units[i].number} before {name_beside(rig, i, j)}" for i, j in pairs]
-        says = f"Turned from square in any order, bodies would touch: set {listed(told)}."
+        says = f"Set {listed(told)}: turned in another order, their bodies would touch."
         row = [k for k in order.order if rig.units[k].position == position]
         do = f"Set the row in this order: {', '.join(numbers(rig, row))}."
         yield Finding(NOTE, "set-in-order", says, do, position=position)

@@ -24,12 +24,12 @@ def test_what_is_left_is_counted():
     told = found({"hung": "tail down", "works": True}, {"hung": "tail down"}, {}, {})
     assert [(f.severity, f.rule) for f in told] == [("note", "left-to-do")]
     assert "2 of 4 units hung, 1 tested" in told[0].says
-    assert told[0].do == "Left: 2 to hang, 3 to test."
+    assert told[0].do == "To do: 2 to hang, 3 to test."
 
 
 def test_when_all_is_done_it_says_so():
     told = found({"hung": "tail down", "works": True})
-    assert told[0].do == "Nothing is left to hang or to test."
+    assert told[0].do == "Nothing more to hang or to test."
 
 
 def test_a_unit_that_did_not_come_on_warns():

@@ -21,14 +21,15 @@ def test_a_back_light_that_points_at_the_front_row_is_told_with_how_many_and_whe
     assert in_eyes(scene) == [("warn", "field-in-seats", "back/4")]
     text = says(scene, "field-in-seats")
     assert text.startswith("Unit 4 throws its field into ")
-    assert " % of the eyes of stalls, 0.50 m up; nearest the axis at " in text
+    assert " % of stalls; worst at " in text
+    assert text.endswith(", eyes 0.50 m up.")
 
 
 def test_nearly_all_seats_or_few_are_counted_as_they_are():
     # A block 2 m wide and 2 m deep about the point that is lit lies wholly in a field of 26 at 13 m.
     small = Seats(name="box", outline=((-5, -8), (-3, -8), (-3, -6), (-5, -6)), eye=0.5)
     scene = changed(with_special((-4.0, -7.0, 0.5)), seats=(small,))
-    assert "100 % of the eyes of box" in says(scene, "field-in-seats")
+    assert "into the eyes of 100 % of box" in says(scene, "field-in-seats")
 
 
 def test_scenery_in_between_keeps_the_light_off_the_seats():
@@ -57,8 +58,8 @@ def test_units_that_hang_below_the_line_of_sight_are_told(low: float, tells: boo
 
 def test_the_sentence_names_border_block_and_how_much_of_a_body():
     text = says(seen(4.7), "seen-under-border")
-    assert text.startswith("All 3 units are seen from the front row of stalls, ")
-    assert text.endswith(" of a body, under border 1.")
+    assert text.startswith("All 3 units show under border 1 from the front row of stalls: ")
+    assert text.endswith(" of a body.")
 
 
 def test_without_borders_or_without_seats_nobody_is_hidden_or_seen():

@@ -63,13 +63,13 @@ def test_a_range_is_a_note_with_both_bounds_and_what_to_do():
     assert ("note", "border-trim", None) in told(scene)
     text = says(scene, "border-trim")
     assert re.fullmatch(
-        r"Border 1 hangs 3\.90 m up; under [\d.]+ m up it cuts the field of unit \w+/\d, "
-        r"over [\d.]+ m up unit back/\d is seen from the front row of stalls\.",
+        r"Border 1 hangs 3\.90 m up; below [\d.]+ m up it cuts the field of \w+/\d; "
+        r"above [\d.]+ m up the front row of stalls sees back/\d\.",
         text,
     )
 
 
-@pytest.mark.parametrize(("low", "do"), [(5.5, "Let it in to "), (0.5, "Take it out to ")])
+@pytest.mark.parametrize(("low", "do"), [(5.5, "Bring it in to "), (0.5, "Take it out to ")])
 def test_a_border_outside_its_range_is_told_which_way_to_go(low: float, do: str):
     (finding,) = [f for f in found(with_border(4.0, low)) if f.rule == "border-trim"]
     assert finding.do.startswith(do)
@@ -80,7 +80,7 @@ def test_no_height_that_does_is_a_warn():
     low = msgspec.structs.replace(CLEAN.pipes[1], start=(-6.0, 6.0, 3.2), end=(6.0, 6.0, 3.2))
     scene = with_border(5.0, 3.0, scene=changed(pipes=(CLEAN.pipes[0], low)))
     assert ("warn", "border-no-trim", None) in told(scene)
-    assert "no height of it does for all: under " in says(scene, "border-no-trim")
+    assert "no trim satisfies both: below " in says(scene, "border-no-trim")
 
 
 def test_a_border_on_which_nothing_depends_is_told_so():

@@ -27,14 +27,14 @@ def test_a_border_in_the_light_is_told_once_for_the_row_with_shares_and_height()
     assert cut(scene) == [("warn", "field-cut", "front")]
     text = says(scene, "field-cut")
     assert text.startswith("All 6 units lose ")
-    assert " of the field to border 2, from 4.70 m up" in text
+    assert " of their field to border 2, from 4.70 m up" in text
 
 
 def test_a_wall_before_one_unit_is_told_on_its_row():
     scene = with_solids(upright("wall", -2.5, 0.0, 7.0, 4.2, 6.0), scene=without("front/4"))
     (told_of,) = [f for f in found(scene) if f.rule == "field-cut" and f.unit]
     assert told_of.unit == "front/1"
-    assert "of the field to wall, from" in told_of.says
+    assert "of its field to wall, from" in told_of.says
 
 
 def test_under_one_part_in_a_hundred_is_not_told():

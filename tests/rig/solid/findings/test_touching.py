@@ -45,7 +45,7 @@ def test_nothing_is_found_where_there_is_nothing_to_find():
 def test_yokes_that_overlap_are_a_stop_and_name_both_units_and_parts():
     assert told(row(-0.02)) == [("stop", "bodies-touch", "back")]
     assert says(row(-0.02), "bodies-touch") == (
-        "The yoke of unit 4 and the yoke of unit 5 touch as they are aimed."
+        "The yoke of unit 4 and the yoke of unit 5 touch as aimed."
     )
 
 
@@ -160,7 +160,7 @@ def test_a_unit_in_the_way_of_a_flown_pipe_is_a_stop_on_a_pipe_and_a_warn_on_a_b
     )
     scene = changed(pipes=(*CLEAN.pipes, flown))
     assert told(scene) == [("stop", "in-line-set", "back")]
-    assert says(scene, "in-line-set") == "All 3 units reach into the way of fly, which flies past."
+    assert says(scene, "in-line-set") == "All 3 units are in the way of fly as it flies."
     over_boom = msgspec.structs.replace(flown, start=(-6, 2.0, 7.5), end=(6, 2.0, 7.5))
     assert told(changed(pipes=(*CLEAN.pipes, over_boom))) == [("warn", "under-line-set", "boom/1")]
 

@@ -49,7 +49,7 @@ def test_a_unit_that_ends_where_a_set_neighbour_lets_it_and_a_square_one_does_no
     scene = pair(70.0, 40.0, hat=6 * INCH)
     assert ("note", "set-in-order", "back") in told(scene)
     assert says(scene, "set-in-order") == (
-        "Turned from square in any order, bodies would touch: set 5 before 4."
+        "Set 5 before 4: turned in another order, their bodies would touch."
     )
     (finding,) = [f for f in found(scene) if f.rule == "set-in-order"]
     order = finding.do.removeprefix("Set the row in this order: ").rstrip(".").split(", ")
