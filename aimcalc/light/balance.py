@@ -8,7 +8,6 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from aimcalc.geometry.vectors import Array
-from aimcalc.light.lamps import Indices
 
 ROUNDS = 200
 SETTLED = 1e-9  # relative
@@ -70,10 +69,3 @@ def _settled(spill: Array) -> Array:
         if np.ptp(reading) <= SETTLED * reading.max():
             break
     return share
-
-
-def targets_lit(light: ArrayLike, share: float = 0.1) -> list[Indices]:
-    """For each target the units that light it, brightest first: those with `share` of its brightest's."""
-    lux = np.asarray(light, np.float64)
-    order = np.argsort(-lux, axis=1, kind="stable")
-    return [row[lux[t, row] >= max(share * lux[t].max(), 1e-300)] for t, row in enumerate(order)]

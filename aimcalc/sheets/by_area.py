@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, BinaryIO
 
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.light.angles import CUBE_DIAGONAL, FaceLight, face_lights
-from aimcalc.rig.light.areas import channels_of
+from aimcalc.rig.light.areas import USEFUL, channels_of
 from aimcalc.rig.meets import DECK
 from aimcalc.sheets import light_words as lw
 from aimcalc.sheets import words as w
@@ -40,13 +40,14 @@ TYPE = 12.0  # pt
 FULL = 0.995  # a level from here on is told as full
 AREA_COLUMNS = (
     Col("channel", 50, bold=True, align="r"),
-    Col("system", 90, bold=True, least=9.0),
+    Col("system", 80, bold=True, least=9.0),
     Col("comes from", 86),
     Col("up at\nthe face", 46, align="r"),
-    Col("share", 42, align="r"),
-    Col("square on", 58, align="r"),
+    Col("share", 52, align="r"),
+    Col("square\non", 56, align="r"),
+    Col("on\nupright", 56, align="r"),
     Col("level", 44, bold=True, align="r"),
-    Col("unit", 100, least=9.0),
+    Col("unit", 86, least=9.0),
     Col("colour", 60, least=9.0),
 )
 CHANNEL_COLUMNS = (
@@ -60,7 +61,7 @@ FACE_COLUMNS = (
     Col("lights", 90, least=9.0),
     Col("up at\nthe face", 56, bold=True, align="r"),
     Col("up in the\nsection", 56, align="r"),
-    Col("on plan, off\nstraight front", 74),
+    Col("plan angle from\nstraight on", 84),
     Col("the head's shadow falls", 200, wrap=True),
 )
 FACE_NOTE = (
@@ -70,8 +71,11 @@ FACE_NOTE = (
     "behind it: deck, platform, flat or drop."
 )
 NOTE = (
-    "Brightest first; > = aimed here. Comes from: where the unit is as seen from the area. Square on: light "
-    "on a card held square to it, all at full. Level: makes the areas of one system read alike."
+    "Brightest first; > = aimed here. Comes from: where the unit is as seen from the area. Share: of all the "
+    f"light at the face, square on; what gives under {lw.share(USEFUL)} and is not aimed here is told in one "
+    "row. Square on: lux on a card held square to the unit. On upright: lux on an upright card facing the "
+    "way named above (DS: the audience). All at full. Level: evens out the areas of one system, if "
+    "light goes in proportion to level (a linear dimmer law)."
 )
 
 
@@ -111,6 +115,8 @@ def _sections(found: Survey, length: w.LengthUnit) -> Iterator[Section]:
     note = NOTE
     for area in found.areas:
         rows = [_comes(rig, comes, levels) for comes in area.light]
+        if area.rest > 0:
+            rows.append(["", "all others", "", "", lw.share(area.rest)])
         empty = [["", "nothing lights it"]]
         yield Section(
             _title(rig, area, length), AREA_COLUMNS, rows or empty, note, row=ROW, size=TYPE
@@ -179,7 +185,8 @@ def _up(elevation: float) -> str:
 def _title(rig: Rig, area: Area, length: w.LengthUnit) -> str:
     """The area's name and where it is."""
     target = next(t for t in rig.scene.targets if t.name == area.target)
-    return f"{area.target}: {w.place(target.x, target.y, length)}"
+    place = w.place(target.x, target.y, length)
+    return f"{area.target}: {place}; upright faces {w.heading(area.faces)}"
 
 
 def _comes(rig: Rig, comes: Comes, levels: dict[int, float]) -> list[str]:
@@ -193,6 +200,7 @@ def _comes(rig: Rig, comes: Comes, levels: dict[int, float]) -> list[str]:
         _up(comes.down),
         lw.share(comes.share),
         lw.lux(comes.lux),
+        lw.lux(comes.upright),
         "" if level is None else "full" if level >= FULL else lw.share(level),
         rig.names[comes.unit],
         unit.colour or "",

@@ -14,7 +14,6 @@ import numpy as np
 
 from aimcalc.geometry.vectors import Array
 from aimcalc.rig.answers import Finding
-from aimcalc.rig.light.sources import kinds_without_candela
 from aimcalc.rig.light.systems import ALL
 from aimcalc.sheets import light_words as lw
 from aimcalc.sheets import words as w
@@ -37,8 +36,6 @@ from aimcalc.sheets.planpage import (
 from aimcalc.sheets.surveyed import surveyed
 
 if TYPE_CHECKING:
-    from aimcalc.light.gaps import Gap
-    from aimcalc.rig.light.helpers import Helper
     from aimcalc.rig.light.survey import Survey
     from aimcalc.rig.light.systems import SystemLight
     from aimcalc.rig.solve import Rig
@@ -89,7 +86,7 @@ def _page(found: Survey, system: SystemLight, number: str, options: PaperOptions
     page.lines += drawn.lines
     page.shapes += drawn.shapes
     page.words += drawn.words
-    below = f"under {lw.lux(system.below)}" if system.figures.mean else "not known"
+    below = f"under {lw.lux(system.below)}" if system.known else lw.NOT_KNOWN
     for mine, more in zip(
         (page.lines, page.shapes, page.words),
         legend(EDGE, footer_row(width, 1), below),
@@ -164,45 +161,39 @@ def _notes(
 def _table(found: Survey, system: SystemLight, unit: w.LengthUnit) -> list[list[str]]:
     """What is told under the map: figures first, then two lines for each hole, the largest first."""
     figures = system.figures
-    if not figures.most > 0:
-        return [["The light of these units is not known: give their kinds peak_cd or lumens."]]
+    unknown = lw.unknown_light(found.study.rig, system)
+    if not system.known:
+        return [[f"WARN: {unknown}"]]
     mean, least, most = (lw.lux(v) for v in (figures.mean, figures.least, figures.most))
+    of_mean = f", {lw.share(system.below / figures.mean)} of the mean" if figures.mean else ""
     head = [
         f"mean {mean}   least {least}   most {most}   U0 {figures.u0:.2f}",
         f"over half the mean: {lw.share(figures.share_above_half)}   hole: under "
-        f"{lw.lux(system.below)}, {lw.share(system.below / figures.mean)} of the mean",
+        f"{lw.lux(system.below)}{of_mean}",
     ]
-    dark = set(kinds_without_candela(found.study.rig))
-    unknown = sum(found.study.rig.units[k].kind in dark for k in system.units.tolist())
     if unknown:
-        head.append(f"WARN: the light of {w.count(unknown, 'unit')} is not known and not counted")
+        head.append(f"WARN: {unknown}")
     if not system.gaps:
         return [head, ["No holes."]]
-    helpers = found.helpers[system.name]
-    rows = [
-        _hole(found.study.rig, k + 1, gap, helpers[k] if k < len(helpers) else None, unit)
-        for k, gap in enumerate(system.gaps)
-    ]
-    return [head, *rows]
+    return [head, *(_hole(found, system, k, unit) for k in range(len(system.gaps)))]
 
 
-def _hole(
-    rig: Rig, number: int, gap: Gap, helpers: list[Helper] | None, unit: w.LengthUnit
-) -> list[str]:
+def _hole(found: Survey, system: SystemLight, number: int, unit: w.LengthUnit) -> list[str]:
     """One hole: size, darkest, the unit that fills it best, how it is then set and what that does."""
-    head = f"hole {number}  {lw.area(gap.area, unit)}, darkest {lw.lux(gap.least)}"
-    if helpers is None:
+    rig, gap, helpers = found.study.rig, system.gaps[number], found.helpers[system.name]
+    head = f"hole {number + 1}  {lw.area(gap.area, unit)}, darkest {lw.lux(gap.least)}"
+    if number >= len(helpers):
         return [f"{head}: no fix searched for"]
-    if not helpers:
-        return [f"{head}: no unit of the system can fill it"]
-    best = helpers[0]
+    if not helpers[number]:
+        return [f"{head}: {lw.why_no_help(found, system, number)}"]
+    best = helpers[number][0]
     tip = w.tip(degrees(best.down))
     turn = w.heading(degrees(best.heading) % 360.0)
     opens = lw.area(best.uncovers, unit) if best.uncovers else "nothing"
     return [
         f"{head}: {lw.named(rig, best.unit)} to {w.place(*best.face[:2], unit)}",
-        f"heading {turn}, {tip.word} {tip.angle}: closes {lw.area(best.gain, unit)}, "
-        f"uncovers {opens}{'' if best.gain > best.uncovers else ': a loss'}",
+        f"heading {turn}, {tip.word} {tip.angle}: closes {lw.area(best.gain, unit)} of it, "
+        f"uncovers {opens}{': a loss' if best.gain < best.uncovers else ''}",
     ]
 
 

@@ -46,9 +46,9 @@ def draw_light(study: Study, system: SystemLight, view: View, unit: LengthUnit) 
     answers = study.rig.answers()
     stand_marks(inside, [answers[k] for k in system.units.tolist()])
     names, inside.labels = inside.labels, []
-    if system.figures.most > 0:
+    if system.known:
         _holes(inside, study, system, unit)
-    lines = _contours(inside, study, system) if system.figures.most > 0 else []
+    lines = _contours(inside, study, system) if system.known else []
     for line in lines:
         inside.room.draw_line(line.page)
     _counts(inside, study, system, unit)

@@ -26,8 +26,10 @@ AREA_HEADS = (
     "comes from (deg)",  # plan direction from the target to the unit: 0 US, 90 SL
     "down (deg)",
     "square on (lx)",
-    "share",
+    "share",  # of all the light at the target, square on
     "balanced level",
+    "on upright (lx)",
+    "upright faces (deg)",  # plan direction: 180 DS, to the audience
 )
 ANGLE_HEADS = (
     "unit",
@@ -117,6 +119,8 @@ def area_rows(found: Survey) -> Iterator[list[Cell]]:
                 comes.lux,
                 comes.share,
                 levels.get(comes.unit),
+                comes.upright,
+                area.faces,
             ]
 
 

@@ -7,7 +7,6 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 from aimcalc.rig.light.findings import light_findings
-from aimcalc.rig.light.jobs import free_to_re_aim
 from aimcalc.rig.light.systems import ALL
 from aimcalc.sheets import light_words as lw
 from aimcalc.sheets import words as w
@@ -154,18 +153,7 @@ def _help(found: Survey, system: SystemLight, hole: int, unit: w.LengthUnit) -> 
         return ["no fix searched for"]
     if helpers := found.helpers[system.name][hole]:
         return [_helper(rig, each, unit) for each in helpers[:SHOWN]]
-    return [why_no_help(found, system, hole)]
-
-
-def why_no_help(found: Survey, system: SystemLight, hole: int) -> str:
-    """Why no unit is offered for a hole that was asked about."""
-    rig = found.study.rig
-    if elsewhere := found.elsewhere[system.name][hole]:
-        told = (f"{lw.named(rig, k)} is offered for hole {n + 1}" for k, n in elsewhere.items())
-        return f"those that could help are needed elsewhere: {', '.join(told)}"
-    if not free_to_re_aim(rig)[system.units].any():
-        return "every unit here has a job of its own: none is re-aimed"
-    return "no re-aim of the system's units closes any of it"
+    return [lw.why_no_help(found, system, hole)]
 
 
 def _helper(rig: Rig, helper: Helper, unit: w.LengthUnit) -> str:

@@ -10,11 +10,13 @@ import numpy as np
 
 from aimcalc.light.gaps import SMALLEST
 from aimcalc.rig.light.areas import channel_key
+from aimcalc.rig.light.jobs import free_to_re_aim
 from aimcalc.rig.light.sources import units_without_candela
 from aimcalc.sheets import words as w
 
 if TYPE_CHECKING:
     from aimcalc.rig.light.plane import Plane
+    from aimcalc.rig.light.survey import Survey
     from aimcalc.rig.light.systems import SystemLight
     from aimcalc.rig.solve import Rig
 
@@ -59,6 +61,17 @@ def unknown_light(rig: Rig, system: SystemLight) -> str:
         f"{system.name}: the light of {unknown} of {system.units.size} units is not known; the figures "
         f"leave out the ground in their fields."
     )
+
+
+def why_no_help(found: Survey, system: SystemLight, hole: int) -> str:
+    """Why no unit is offered for a hole that was asked about."""
+    rig = found.study.rig
+    if elsewhere := found.elsewhere[system.name][hole]:
+        told = (f"{named(rig, k)} is offered for hole {n + 1}" for k, n in elsewhere.items())
+        return f"those that could help are needed elsewhere: {', '.join(told)}"
+    if not free_to_re_aim(rig)[system.units].any():
+        return "every unit here has a job of its own: none is re-aimed"
+    return "no re-aim of the system's units closes any of it"
 
 
 def channel(rig: Rig, unit: int) -> str:

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from aimcalc.light.balance import balanced, level_alone, targets_lit
+from aimcalc.light.balance import balanced, level_alone
 
 
 def test_throws_of_27_and_16_differ_by_their_squares():
@@ -59,8 +59,3 @@ def test_a_target_that_none_of_its_units_lights_is_refused():
 def test_a_dark_unit_has_no_level():
     np.testing.assert_array_equal(level_alone([0.0, 5, 10]), [np.nan, 1, 0.5])
     assert np.isnan(level_alone([0.0])).all()
-
-
-def test_the_units_that_light_a_target_come_brightest_first():
-    lit = targets_lit([[5, 100, 50], [0, 0, 0]])
-    assert [units.tolist() for units in lit] == [[1, 2], []]

@@ -13,6 +13,7 @@ from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Kind, Solid, Stage, Target, Unit
 from aimcalc.sheets.by_area import by_area
 from aimcalc.sheets.paper import PaperOptions
+from aimcalc.sheets.surveyed import surveyed
 from tests.rigs import a_pipe, a_scene
 from tests.sheets import pdf_reading
 
@@ -98,13 +99,17 @@ def test_directions_and_angles_are_those_from_the_target_to_the_lens(name, optio
 
 
 @pytest.mark.parametrize(("name", "options"), CASES)
-def test_shares_of_a_target_add_up_to_one_and_follow_the_light(name, options):
+def test_shares_are_of_all_the_light_at_the_target(name, options):
+    found = surveyed(rig_of(name))
+    rest = {area.target: area.rest for area in found.areas}
     rows = rows_of(sheets_of(name, options)[1])
     for target in {row["target"] for row in rows}:
         lux = np.array([float(r["square on (lx)"]) for r in rows if r["target"] == target])
         share = np.array([float(r["share"]) for r in rows if r["target"] == target])
-        assert share.sum() == pytest.approx(1.0, abs=1e-5)
-        assert share == pytest.approx(lux / lux.sum(), abs=1e-5)
+        assert share.sum() + rest[target] == pytest.approx(1.0, abs=1e-5)
+        assert share == pytest.approx(lux / lux.sum() * (1 - rest[target]), abs=1e-5)
+        aimed = [r["aimed here"] == "yes" for r in rows if r["target"] == target]
+        assert ((share >= 0.02 - 1e-6) | np.array(aimed)).all()
         assert (np.diff(lux) <= 1e-6).all()
 
 

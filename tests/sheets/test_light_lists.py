@@ -19,7 +19,7 @@ from aimcalc.sheets.light_lists import (
     channels_csv,
     cover_json,
 )
-from tests.lit import a_rig, a_unit
+from tests.lit import a_rig, a_unit, candela
 
 TARGETS = [Target(name="=SL", x=2.0, y=0.0), Target(name="SR", x=-2.0, y=0.0)]
 UNITS = [
@@ -57,7 +57,10 @@ def test_the_areas_have_a_row_for_each_unit_at_each_target(found):
         "yes",
     )
     assert float(one["square on (lx)"]) == pytest.approx(1000.0)
-    assert float(one["share"]) == pytest.approx(1.0)
+    # 1000 lx from straight above; the other two each spill on it, 45 off their axes (tests/lit.py)
+    assert float(one["share"]) == pytest.approx(1000 / (1000 + 2 * candela(45.0) / 32), abs=1e-6)
+    assert float(one["on upright (lx)"]) == pytest.approx(0.0, abs=1e-9)  # from straight above
+    assert float(one["upright faces (deg)"]) == 180.0
     assert float(one["down (deg)"]) == pytest.approx(90.0)
 
 
@@ -69,7 +72,8 @@ def test_the_channels_have_what_they_light(found):
 
 
 def test_the_angles_have_a_row_for_each_unit_at_a_face():
-    rig = a_rig([a_unit(1, 0.0, target="mark")], [Target(name="mark", x=0.0, y=3.0)])
+    deck = ((-4.0, -2.0), (4.0, -2.0), (4.0, 4.0), (-4.0, 4.0))
+    rig = a_rig([a_unit(1, 0.0, target="mark")], [Target(name="mark", x=0.0, y=3.0)], acting=deck)
     heads, row = rows(angles_csv(rig))
     assert heads == list(ANGLE_HEADS)
     told = dict(zip(heads, row, strict=True))

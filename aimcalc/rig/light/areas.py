@@ -7,16 +7,15 @@ from typing import NamedTuple
 import numpy as np
 
 from aimcalc.geometry.vectors import Array
-from aimcalc.light.balance import targets_lit
-from aimcalc.light.lamps import Indices
-from aimcalc.rig.light.balances import ON_TARGET
-from aimcalc.rig.light.faces import target_points
+from aimcalc.light.illuminance import contributions
+from aimcalc.rig.light.faces import ON_TARGET, target_points, uprights
 from aimcalc.rig.light.sight import seen_from
+from aimcalc.rig.light.sources import units_without_candela
 from aimcalc.rig.light.square_on import square_on
 from aimcalc.rig.light.study import Study
 
-SHARE = (
-    0.1  # of the brightest unit's light at a target: a unit with less does not count as lighting it
+USEFUL = (
+    0.02  # of all the light at a target: units that give less are told of together (our choice)
 )
 
 
@@ -24,7 +23,9 @@ class Comes(NamedTuple):
     """One unit's light at one target. Angles in degrees.
 
     `bearing` is the plan direction from the target to the unit (0 = US, 90 = SL), `down` how steeply its
-    light comes, `lux` that of a card held square to it, `share` its part of all light told of there.
+    light comes, `lux` that of a card held square to it, `share` its part of all the light there, so
+    measured, `upright` lux on an upright card that faces as the area says. The last three are NaN for a
+    unit whose light nobody has given.
     """
 
     unit: int
@@ -33,13 +34,20 @@ class Comes(NamedTuple):
     lux: float
     share: float
     aimed: bool  # the unit is aimed at this very target
+    upright: float
 
 
 class Area(NamedTuple):
-    """One target and the units that light it, the brightest first."""
+    """One target and the units that light it, the brightest first, those of unknown light last.
+
+    `rest` is the share of all units that are too faint to be told of; `faces` is the heading, in
+    degrees, that its upright card faces.
+    """
 
     target: str
     light: list[Comes]
+    rest: float
+    faces: float
 
 
 class Lights(NamedTuple):
@@ -51,17 +59,20 @@ class Lights(NamedTuple):
 
 
 def areas_of(study: Study) -> list[Area]:
-    """Every target of the scene with the units that light it: its own, and what is as bright as a tenth of
-    its brightest."""
+    """Every target of the scene with the units that light it: its own, and what gives a useful share."""
     targets = study.rig.scene.targets
-    if not targets or not study.rig.units:
-        return [Area(target.name, []) for target in targets]
-    points = target_points(study.rig)
+    points, faces = target_points(study.rig), uprights(study.rig)
     lamps = study.sources.lamps
-    light = square_on(lamps, points, seen_from(study.sight, lamps.lens, points, short=ON_TARGET)).T
-    lit = targets_lit(light, SHARE)
+    seen = seen_from(study.sight, lamps.lens, points, short=ON_TARGET)
+    upright, field = contributions(lamps, points, (faces, "count"))
+    reaches = np.ones_like(field, np.bool_) if seen.flags is None else seen.flags
+    unknown = np.isin(np.arange(lamps.size), units_without_candela(study.rig))[:, None]
+    unknown = unknown & reaches & (field > 0)
+    square = np.where(unknown, np.nan, square_on(lamps, points, seen))
+    upright = np.where(unknown, np.nan, upright * reaches)
+    ways = np.degrees(np.arctan2(faces[0], faces[1])) % 360.0
     return [
-        Area(target.name, _comes(study, target.name, points[:, t], light[t], lit[t]))
+        _area(study, target.name, points[:, t], square[:, t], upright[:, t], float(ways[t]))
         for t, target in enumerate(targets)
     ]
 
@@ -79,24 +90,30 @@ def channels_of(study: Study, areas: list[Area]) -> list[Lights]:
 
 
 def _targets(areas: list[Area], units: list[int]) -> list[str]:
-    """Targets that some units light, brightest first."""
+    """Targets that some units light, brightest first, those of unknown light last."""
     lux = {
-        area.target: sum(comes.lux for comes in area.light if comes.unit in units) for area in areas
+        area.target: [comes.lux for comes in area.light if comes.unit in units] for area in areas
     }
-    lit = [target for target, value in lux.items() if value > 0]
-    return sorted(lit, key=lambda target: -lux[target])
+    lit = {target: float(np.nansum(mine)) for target, mine in lux.items() if mine}
+    return sorted(lit, key=lambda target: -lit[target])
 
 
-def _comes(study: Study, target: str, point: Array, light: Array, lit: Indices) -> list[Comes]:
+def _area(
+    study: Study, target: str, point: Array, light: Array, upright: Array, faces: float
+) -> Area:
+    """One target from the light (N,) of every unit there, NaN where not known."""
     aimed = np.array([unit.target == target for unit in study.rig.units], dtype=np.bool_)
-    units = np.union1d(lit, np.flatnonzero(aimed & (light > 0)))
-    units = units[np.argsort(-light[units], kind="stable")]
-    to_lens = study.sources.lamps.lens[:, units] - point[:, None]
+    total = float(np.nansum(light))
+    share = light / total if total else np.where(np.isnan(light), np.nan, 0.0)
+    told = np.flatnonzero(np.isnan(light) | (share >= USEFUL) | (aimed & (light > 0)))
+    told = told[np.argsort(-light[told], kind="stable")]
+    to_lens = study.sources.lamps.lens[:, told] - point[:, None]
     bearing = np.degrees(np.arctan2(to_lens[0], to_lens[1])) % 360.0
     down = np.degrees(np.arctan2(to_lens[2], np.hypot(to_lens[0], to_lens[1])))
-    share = light[units] / light[units].sum()
-    columns = (column.tolist() for column in (units, bearing, down, light[units], share))
-    return [Comes(k, b, d, lx, s, bool(aimed[k])) for k, b, d, lx, s in zip(*columns, strict=True)]
+    values = (told, bearing, down, light[told], share[told], aimed[told], upright[told])
+    columns = (column.tolist() for column in values)
+    rest = float(np.delete(share, told).sum())
+    return Area(target, [Comes(*row) for row in zip(*columns, strict=True)], rest, faces)
 
 
 def channel_key(channel: str) -> tuple[int, float, str]:

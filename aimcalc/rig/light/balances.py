@@ -9,7 +9,7 @@ import numpy as np
 from aimcalc.geometry.vectors import Array
 from aimcalc.light.balance import balanced, level_alone
 from aimcalc.light.lamps import Indices
-from aimcalc.rig.light.faces import aimed_at
+from aimcalc.rig.light.faces import ON_TARGET, aimed_at
 from aimcalc.rig.light.sight import seen_from
 from aimcalc.rig.light.sources import units_without_candela
 from aimcalc.rig.light.square_on import square_on
@@ -17,7 +17,6 @@ from aimcalc.rig.light.study import Study
 from aimcalc.rig.light.systems import ALL
 
 ALIKE = 1.01  # most over least that counts as alike
-ON_TARGET = 0.05  # m: what stands so near to a target is the thing that is lit
 
 
 class Balanced(NamedTuple):

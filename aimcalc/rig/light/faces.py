@@ -15,10 +15,30 @@ from aimcalc.scene.model import Point, Target
 if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
 
+ON_TARGET = 0.05  # m: what stands so near to a target is the thing that is lit
+TO_HOUSE = (0.0, -1.0, 0.0)
+
 
 def target_points(rig: Rig) -> Array:
     """What each target of the scene stands for: a face, a spot of the deck or a thing, (3, T)."""
     return as_points([_point(rig, target) for target in rig.scene.targets])
+
+
+def uprights(rig: Rig) -> Array:
+    """The way that an upright card at each target faces, unit level directions (3, T).
+
+    To the audience, DS; where a unit's target lies on an upright surface (a drop, a flat), as that faces
+    towards the unit.
+    """
+    targets = rig.scene.targets
+    ways = np.tile(np.array(TO_HOUSE)[:, None], len(targets))
+    row = {target.name: t for t, target in enumerate(targets)}
+    off = np.abs(rig.meets.reach - rig.aims.throw)
+    for k in np.flatnonzero(rig.meets.upright & (off <= ON_TARGET)).tolist():
+        level, t = rig.meets.normal[:2, k], row.get(rig.units[k].target or "")
+        if t is not None and level.any():
+            ways[:2, t] = level / np.hypot(*level)
+    return ways
 
 
 def _point(rig: Rig, target: Target) -> Point:
