@@ -126,7 +126,10 @@ class Kind(msgspec.Struct, frozen=True, kw_only=True):
     rise: float = 0.0
     length: float | None = None
     width: float | None = None
-    weight: float | None = None
+    weight: float | None = None  # of the unit by itself
+    clamp_weight: float | None = None  # of what hangs it; nothing on a stand
+    frame_weight: float | None = None  # of its colour frame with the colour in it
+    safety_weight: float | None = None  # of its safety cable; nothing on a stand
     watts: float | None = None
     yoke_range: tuple[float, float] | None = None
     tail: float | None = None
@@ -154,6 +157,7 @@ class Unit(msgspec.Struct, frozen=True, kw_only=True):
     out_to: Side | None = None  # the side `swing_out` goes to; None: US (SL on an up-and-down pipe)
     arm: float = 0.0
     arm_to: float | None = None  # heading in degrees
+    arm_weight: float | None = None  # of the side arm it hangs under
     system: str | None = None
     channel: str | None = None
     circuit: str | None = None

@@ -5,7 +5,9 @@ What some of them mean: `[scene] gap_below`, share of a system's mean below whic
 hours (left out: all of it; the limit is what was typed);
 `circuits` of a position, a list of `name`, `at` (measured as its units are; not needed on a stand), `limit`
 and `plug`; a kind's `frame_size` (of its colour frame, in any words: "190 mm", "7 1/2 in"), `plug`, `top_hat`
-(its length in front of the lens) and `label_distance` (what the unit's label asks for, lens to drape); a
+(its length in front of the lens) and `label_distance` (what the unit's label asks for, lens to drape);
+`clamp_weight`, `frame_weight` and `safety_weight` (of its clamp, its filled colour frame, its safety cable;
+`weight` is the unit by itself); a unit's `arm_weight` (of its side arm); a
 unit's `works` (it came on when tested) and `turn` (of an oval lamp or a pattern: degrees of its long axis
 from level, or `across`, which is 0, or `up and down`, which is 90); `[[stock]]`, how many of a kind there
 are; `[[cable]]`, how many cables of a length.
@@ -152,6 +154,9 @@ def kind_readers(unit: str) -> Readers:
         "length": positive,
         "width": positive,
         "weight": over(0, q.weight, "a weight"),
+        "clamp_weight": over(0, q.weight, "a weight"),
+        "frame_weight": over(0, q.weight, "a weight"),
+        "safety_weight": over(0, q.weight, "a weight"),
         "watts": over(0, q.watts, "watts"),
         "yoke_range": several((yoke, yoke), "degrees [least, most]"),
         "tail": over(0, size, "a length"),
@@ -178,6 +183,7 @@ def unit_readers(unit: str) -> Readers:
         "swing_out": q.swing_out,
         "arm": over(0, length(unit), "a length"),
         "arm_to": q.heading,
+        "arm_weight": over(0, q.weight, "a weight"),
         "system": label,
         "channel": label,
         "circuit": label,

@@ -105,7 +105,7 @@ def _set_mount(entry: Entry, place: Place) -> None:
     if place.sort == "boom":
         _check_arm(entry, mount)
     else:
-        keys = ("arm",) if mount == "out" else ("arm", "arm_to")
+        keys = ("arm", "arm_weight") if mount == "out" else ("arm", "arm_to", "arm_weight")
         entry.refuse(keys, "only a unit on a boom has an arm")
 
 
@@ -139,6 +139,8 @@ def _check_arm(entry: Entry, mount: str) -> None:
         entry.needs("arm")
     elif "arm" in entry.raw:
         entry.clash("arm", "no arm with a unit clamped straight to the boom", "Leave out arm.")
+    if mount != "arm":
+        entry.refuse(("arm_weight",), "only a unit under a side arm has one")
     if "arm_to" not in entry.raw:
         entry.missing(
             "arm_to", "the direction from the boom to the unit: SL, SR, US, DS or degrees"

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from aimcalc.rig.hang.findings.saying import short, weight
+from aimcalc.rig.wording import listed
 from aimcalc.scene.model import Boom, Position, Stand
 from aimcalc.sheets import words as w
 from aimcalc.sheets.hang_rows import place_words
@@ -37,11 +38,14 @@ def _foot(position: Boom | Stand, length: w.LengthUnit) -> str:
 
 
 def _weight(plan: PositionPlan, length: w.LengthUnit) -> str:
-    parts = [w.count(len(plan.units), "unit")]
-    if plan.own_weight is not None:
-        parts.insert(0, f"the pipe's own {weight(plan.own_weight, length)}")
+    """The sum, what is in it and what is not, and the posted rating."""
+    pipe = "" if plan.own_weight is None else f"pipe {weight(plan.own_weight, length)} and "
+    gear = f" with {listed(plan.counted)}" if plan.counted else ""
     least = "at least " if plan.missing else ""
-    told = f"{least}{weight(plan.weight, length)}, {' and '.join(parts)}; cable is not counted."
+    told = (
+        f"{least}{weight(plan.weight, length)}: {pipe}{w.count(len(plan.units), 'unit')}{gear}. "
+        f"Not counted: {listed(plan.left_out)}."
+    )
     if plan.sort != "pipe":
         return told
     if plan.rating is None:

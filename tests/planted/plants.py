@@ -49,6 +49,12 @@ READING: dict[str, tuple[Plant, ...]] = {
         ),
         Plant(
             "scene.toml",
+            '\nat = "2.70 m SL"',
+            '\nat = "2.70 m SL"\narm_weight = "1.5 kg"',
+            ('[[unit]] "front pipe/1", arm_weight', "only a unit on a boom has an arm"),
+        ),
+        Plant(
+            "scene.toml",
             'at = "0.25 m SL"',
             'at = "0.25 m US"',
             ('[[unit]] "back pipe/2", at', "US says nothing along this direction"),
@@ -133,6 +139,24 @@ READING: dict[str, tuple[Plant, ...]] = {
             'frame_size = "7 1/2 in"',
             "frame_size = [7.5, 7.5]",
             ('[[kind]] "ers-24 house", frame_size', "text"),
+        ),
+        Plant(
+            "scene.toml",
+            'weight = "18 lb"',
+            'weight = "18 lb"\nclamp_weight = "1.5"',
+            ('[[kind]] "ers-24 house", clamp_weight', '"1.5"'),
+        ),
+        Plant(
+            "scene.toml",
+            'name = "ers-24 house"',
+            'name = "ers-24 house"\nframe_weight = "0 lb"',
+            ('[[kind]] "ers-24 house", frame_weight', "a weight greater than 0"),
+        ),
+        Plant(
+            "scene.toml",
+            'name = "cyc-100 house"',
+            'name = "cyc-100 house"\nsafety_weight = "1 ft"',
+            ('[[kind]] "cyc-100 house", safety_weight', '"1 ft"'),
         ),
         Plant(
             "scene.toml",

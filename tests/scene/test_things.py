@@ -44,12 +44,15 @@ def test_everything_of_a_kind_is_kept(tmp_path: Path) -> None:
         'length = 0.6\nwidth = 0.3\nweight = "10 lb"\nwatts = "575 W"\nyoke_range = [-90, 130]\n'
         'tail = 0.9\ntail_exit = [0.2, 0.1]\nhas_frame = true\nhas_gobo = "no"\nplug = "stage pin"\n'
         "top_hat = 0.15\nlabel_distance = 0.5\n"
+        'clamp_weight = "1.5 lb"\nframe_weight = "0.3 kg"\nsafety_weight = "0.4 kg"\n'
     )
     kind = load_scene(write_scene(tmp_path, text)).kinds["K"]
     assert (kind.field, kind.beam, kind.oval) == (26.0, 18.0, (12.0, 24.0))
     assert (kind.drop_under, kind.drop_over, kind.nose, kind.rise) == (0.36, 0.3, 0.3, -0.02)
     assert (kind.photometry, kind.peak_cd, kind.watts) == ("lens.ies", 90000.0, 575.0)
     assert kind.weight == pytest.approx(4.5359237)  # ten pounds
+    gear = (kind.clamp_weight, kind.frame_weight, kind.safety_weight)
+    assert gear == pytest.approx((0.68038856, 0.3, 0.4))
     assert (kind.yoke_range, kind.tail, kind.tail_exit) == ((-90.0, 130.0), 0.9, (0.2, 0.1))
     assert (kind.has_frame, kind.has_gobo, kind.plug) == (True, False, "stage pin")
     assert (kind.top_hat, kind.label_distance, kind.typical) == (0.15, 0.5, False)

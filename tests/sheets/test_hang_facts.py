@@ -31,13 +31,34 @@ def test_weights_are_sums_beside_the_posted_rating():
     pipe = a_pipe(pipe_weight=4.0, rating=250.0)
     told = lines([unit("1", 1.0), unit("2", -1.0)], pipes=[pipe], kinds=KIND)
     assert told["WEIGHT"] == (
-        "100.0 kg, the pipe's own 80.0 kg and 2 units; cable is not counted. Posted rating 250.0 kg."
+        "100.0 kg: pipe 80.0 kg and 2 units. Not counted: clamps, safety cables and cable. "
+        "Posted rating 250.0 kg."
+    )
+
+
+def test_the_weight_says_what_of_the_gear_is_in_it():
+    # 10 kg, clamp 0.7, safety 0.3; one of two in colour with a frame of 0.2: 22.2 kg.
+    kind = a_kind(weight=10.0, clamp_weight=0.7, safety_weight=0.3, frame_weight=0.2)
+    told = lines([unit("1", 1.0, colour="straw"), unit("2", -1.0)], kinds=[kind])["WEIGHT"]
+    assert told.startswith(
+        "at least 22.2 kg: 2 units with clamps, colour frames and safety cables. Not counted: cable."
+    )
+
+
+def test_gear_that_is_typed_for_some_only_says_of_how_many():
+    boom = Boom(name="p", x=-6.0, y=0.0, height=5.0)
+    arm = {"mount": "arm", "arm": 0.5, "arm_to": 90.0}
+    units = [unit("1", 3.0, **arm, arm_weight=1.5), unit("2", 2.0, **arm)]
+    told = lines(units, pipes=[], booms=[boom], kinds=KIND)["WEIGHT"]
+    assert told == (
+        "21.5 kg: 2 units with 1 of 2 side arms. "
+        "Not counted: clamps, 1 of 2 side arms, safety cables and cable."
     )
 
 
 def test_a_missing_rating_is_asked_for_and_a_missing_weight_said():
     told = lines([unit("1", 1.0)], kinds=KIND)["WEIGHT"]
-    assert told.startswith("at least 10.0 kg, 1 unit;")
+    assert told.startswith("at least 10.0 kg: 1 unit.")
     assert told.endswith("No rating is posted: ask a qualified person before it is loaded.")
 
 

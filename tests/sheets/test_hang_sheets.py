@@ -155,7 +155,7 @@ def test_weight_lines_and_rating_stand_at_the_head_of_the_first_page():
     # House pipe: 42 ft at 2.72 lb/ft is 114.2 lb; ten units of 18 lb and ten of 7 kg (15.43 lb): 448.6 lb.
     first, second = pages_of(made("playhouse", "letter", "ft"), rig_of("playhouse"), "house pipe")
     told = " ".join(run.words for run in first)
-    assert "448.6 lb, the pipe's own 114.2 lb and 20 units" in told
+    assert "448.6 lb: pipe 114.2 lb and 20 units." in told
     assert "Posted rating 1000.0 lb" in told
     assert "WEIGHT" not in [run.words for run in second]
     (pipe,) = pages_of(made("playhouse", "letter", "ft"), rig_of("playhouse"), "pipe 1")

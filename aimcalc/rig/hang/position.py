@@ -22,6 +22,7 @@ from aimcalc.rig.hang.records import (
 from aimcalc.rig.hang.ties import known
 from aimcalc.rig.hang.tubes import Span, span
 from aimcalc.rig.hang.wedges import fewest_wedges
+from aimcalc.rig.hang.weights import counted
 from aimcalc.rig.places import WORDS
 from aimcalc.rig.solve import Rig
 from aimcalc.scene.model import Pipe, Position
@@ -33,16 +34,17 @@ def position_plan(rig: Rig, name: str, rows: list[Row]) -> PositionPlan:
     """What is told about one position; `rows` has one entry for each unit of the rig."""
     position, mine = rig.scene.positions[name], rig.rows[name]
     ends = span(position)
-    own = _own_weight(position)
-    weights = [rig.kinds[k].weight for k in mine]
-    shares = _shares(rig, position, mine, ends)
+    carried = counted(rig, position, mine)
+    shares = _shares(rig, position, mine, carried.units, ends)
     return PositionPlan(
         position=name,
         sort=type(position).__name__.lower(),
-        weight=sum(w for w in weights if w is not None) + (own or 0.0),
-        own_weight=own,
+        weight=carried.weight,
+        own_weight=carried.own,
+        counted=carried.counted,
+        left_out=carried.left_out,
         rating=position.rating if isinstance(position, Pipe) else None,
-        missing=_missing(rig, position, mine),
+        missing=carried.missing,
         shared=shares.how,
         lines=_lines(position, shares),
         start=ends.start if ends else None,
@@ -52,30 +54,22 @@ def position_plan(rig: Rig, name: str, rows: list[Row]) -> PositionPlan:
         clamp_opens=position.clamp_opens if isinstance(position, Pipe) else None,
         by_forearm=_forearm(rig, mine),
         wedges=_wedges(rig, position, mine),
-        units=_units(rig, mine, ends, rows),
+        units=_units(rig, mine, carried.units, ends, rows),
     )
 
 
-def _own_weight(position: Position) -> float | None:
-    """A pipe's own weight, from its weight per metre."""
-    if not isinstance(position, Pipe) or position.pipe_weight is None:
-        return None
-    ends = span(position)
-    return position.pipe_weight * abs(ends.end - ends.start) if ends else None
-
-
-def _missing(rig: Rig, position: Position, mine: list[int]) -> list[str]:
-    """What weighs something that nobody typed."""
-    own = ["the pipe"] if isinstance(position, Pipe) and position.pipe_weight is None else []
-    return own + [rig.names[k] for k in mine if rig.kinds[k].weight is None]
-
-
-def _shares(rig: Rig, position: Position, mine: list[int], ends: Span | None) -> Shares:
+def _shares(
+    rig: Rig,
+    position: Position,
+    mine: list[int],
+    weights: list[float | None],
+    ends: Span | None,
+) -> Shares:
     if not isinstance(position, Pipe) or ends is None:
         return line_loads([], Load([], []))
     load = Load(
         at=[rig.units[k].at or 0.0 for k in mine],
-        weight=[rig.kinds[k].weight or 0.0 for k in mine],
+        weight=[weight or 0.0 for weight in weights],
         start=ends.start,
         end=ends.end,
         per_length=position.pipe_weight or 0.0,
@@ -132,14 +126,22 @@ def _turn_words(rig: Rig, mine: list[int]) -> list[tuple[str, str] | None]:
     return [(WORDS[a], WORDS[b]) if sign else None for a, b, sign in rows]
 
 
-def _units(rig: Rig, mine: list[int], ends: Span | None, rows: list[Row]) -> list[UnitPlan]:
+def _units(
+    rig: Rig,
+    mine: list[int],
+    weights: list[float | None],
+    ends: Span | None,
+    rows: list[Row],
+) -> list[UnitPlan]:
     befores: list[int | None] = [None, *mine]
-    pairs = zip(befores, mine, strict=False)
-    return [_unit(rig, before, k, ends, rows[k]) for before, k in pairs]
+    told = zip(befores, mine, weights, strict=False)
+    return [_unit(rig, before, k, weight, ends, rows[k]) for before, k, weight in told]
 
 
-def _unit(rig: Rig, before: int | None, k: int, ends: Span | None, row: Row) -> UnitPlan:
-    unit, kind = rig.units[k], rig.kinds[k]
+def _unit(
+    rig: Rig, before: int | None, k: int, weight: float | None, ends: Span | None, row: Row
+) -> UnitPlan:
+    unit = rig.units[k]
     start, end = None, None
     if ends is not None and unit.at is not None:
         start, end = from_ends(unit.at, ends.start, ends.end)
@@ -154,7 +156,7 @@ def _unit(rig: Rig, before: int | None, k: int, ends: Span | None, row: Row) -> 
         from_end=end,
         spacing=_spacing(rig, before, k),
         envelope=_envelope(rig, before, k),
-        weight=kind.weight,
+        weight=weight,
         circuit=unit.circuit,
         connector=connector,
         tail=tail,

@@ -104,7 +104,8 @@ class CableRun(msgspec.Struct, frozen=True):
 class UnitPlan(msgspec.Struct, frozen=True):
     """One unit at the pipe. `spacing` is from the unit before it in ladder order, clamp to clamp.
 
-    `envelope` is the larger of the circles that this body and the one before it sweep.
+    `envelope` is the larger of the circles that this body and the one before it sweep. `weight` is the unit
+    with what is typed of its gear.
     """
 
     unit: str
@@ -153,6 +154,9 @@ class ByForearm(msgspec.Struct, frozen=True):
 class PositionPlan(msgspec.Struct, frozen=True):
     """One position. `weight` sums what is known; `missing` names what weighs something not typed.
 
+    `counted` names the gear (clamps, side arms, colour frames, safety cables) whose weight is in the sums,
+    `left_out` what is not.
+
     `sort` is pipe, boom or stand; `start` and `end` are the places of its ends, `start_word` and `end_word`
     what they are called. `shared` says how the lines carry the load (`beams.Shares.how`).
     """
@@ -161,6 +165,8 @@ class PositionPlan(msgspec.Struct, frozen=True):
     sort: str
     weight: float
     own_weight: float | None
+    counted: list[str]
+    left_out: list[str]
     rating: float | None
     missing: list[str]
     shared: str

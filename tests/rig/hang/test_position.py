@@ -74,6 +74,28 @@ def test_weight_is_pipe_and_units_together():
     assert got.missing == []
 
 
+def test_gear_counts_where_its_weight_is_typed():
+    # Two units of 8 kg, a clamp of 0.6 and a safety cable of 0.4 each: 9 and 9, and the lines share the 18.
+    kind = a_kind(weight=8.0, clamp_weight=0.6, safety_weight=0.4, frame_weight=0.3)
+    pipe = a_pipe(pipe_weight=0.0, lines=(-2.0, 2.0))
+    got = planned(row(2.0, -2.0), pipes=[pipe], kind=kind)["p"]
+    assert got.weight == pytest.approx(18.0)
+    assert [unit.weight for unit in got.units] == pytest.approx([9.0, 9.0])
+    assert [line.load for line in got.lines] == pytest.approx([9.0, 9.0])
+    assert got.counted == ["clamps", "safety cables"]
+    assert got.left_out == ["cable"]  # no unit has a colour, so none has a frame
+    coloured = planned(row(2.0, -2.0, colour="blue"), pipes=[pipe], kind=kind)["p"]
+    assert coloured.weight == pytest.approx(18.6)
+
+
+def test_a_stand_needs_neither_clamp_nor_safety_cable():
+    stand = Stand(name="s", x=1.0, y=2.0)
+    unit = Unit(position="s", number="1", kind="k", mount="stand", point=(0, 4, 1.6))
+    kind = a_kind(weight=8.0, clamp_weight=0.6, safety_weight=0.4)
+    got = planned([unit], stands=[stand], kind=kind)["s"]
+    assert (got.weight, got.counted) == (8.0, [])
+
+
 def test_unknown_weights_are_named_and_left_out():
     got = planned(row(1.0))["p"]
     assert got.weight == 0
