@@ -168,13 +168,15 @@ def _draw_number(sheet: Sheet, band: Box, card: Card) -> None:
     half = 0.5 * band.width
     row = card.row
     sheet.text(band.left, band.top - 0.8 * NUMBER, row.number, NUMBER, bold=True, width=half - 14)
-    words = " ".join(part for part in (*row.hangs, row.turned) if part)
+    slopes = "PIPE SLOPES" if card.leaning and card.answer.sight is not None else ""
+    words = " ".join(part for part in (*row.hangs, row.turned, slopes) if part)
     sheet.text(band.left, band.bottom + 5, words, LABEL, width=half - 8)
     way = turned(card.answer, card.position, card.leaning, card.row.base)
     if way:
         box = Box(band.left + half + 4, band.bottom + 18, band.right, band.top - 4)
         draw_plan(sheet, box, way, on_pipe=isinstance(card.position, Pipe))
-    turn = f"{row.turn}, {row.turn_note}" if row.turn else ""
+    note = row.turn_note.removeprefix("dial, ")
+    turn = f"{'dial ' if note != row.turn_note else ''}{row.turn}, {note}" if row.turn else ""
     x = (band.left + half + band.right) / 2
     sheet.text(x, band.bottom + 5, turn, LABEL, bold=True, align="c", width=half - 4)
 

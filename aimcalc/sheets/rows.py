@@ -235,30 +235,31 @@ def heading_bases(rig: Rig) -> list[str]:
 
 
 def _clamp(answer: Answer, position: Position, base: str) -> str:
-    """The answers of a stem that is not plumb, each named for what it is."""
+    """The answers of a stem that is not plumb, each named for what it is.
+
+    Under a pipe that slopes a tape and a level serve as ever; what reads otherwise is the dial.
+    """
     if answer.yoke is None or answer.heading is None or answer.down is None:
         return ""
-    tip = w.tip(answer.down)
-    level = f"{tip.word} {tip.angle}".strip()
-    dial = f"Dial {w.turn(answer.pan, answer.swing)}, square {answer.square}"
+    tip, turn = w.tip(answer.down), w.turn(answer.pan, answer.swing)
+    heading, within = w.heading(answer.heading, base), w.within(answer.pan_tolerance)
+    within = "" if within == "any" else f", within {within}"
+    way = "away from" if answer.yoke >= 0 else "towards"
+    yoke = f"Yoke {w.angle(answer.yoke)} {way} the clamp."
+    if answer.sight is not None:
+        return (
+            f"SLOPE: heading by the tape, down by a level. True heading {heading}. "
+            f"Dial reads {turn}{within}. {yoke}"
+        )
+    slopes = isinstance(position, Pipe) and answer.mount != "out"
+    why = "SLOPE: no tape" if slopes else "STEM: not plumb"
+    dial = f"Dial {turn}, square {answer.square}"
     if answer.mount == "direct":
         dial = f"Clamp {_nose(answer)}"
-    within = w.within(answer.pan_tolerance)
-    dial += "" if within == "any" else f", within {within}"
-    way = "away from" if answer.yoke >= 0 else "towards"
     return (
-        f"{_why_leaning(answer, position)} True heading {w.heading(answer.heading, base)}, {level}. "
-        f"{dial}. Yoke {w.angle(answer.yoke)} {way} the clamp."
+        f"{why}, the dial differs. True heading {heading}, {f'{tip.word} {tip.angle}'.strip()}. "
+        f"{dial}{within}. {yoke}"
     )
-
-
-def _why_leaning(answer: Answer, position: Position) -> str:
-    """Why the stem is not plumb and what to set by: a tape and a level serve under a sloping pipe."""
-    if not isinstance(position, Pipe) or answer.mount == "out":
-        return "STEM not plumb: the dial differs."
-    if answer.sight is None:
-        return "PIPE SLOPES: the dial differs."
-    return "PIPE SLOPES: set heading by the tape, down by a level; the dial differs."
 
 
 def _stand(answer: Answer, length: w.LengthUnit) -> tuple[str, str, str]:

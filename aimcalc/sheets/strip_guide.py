@@ -36,7 +36,8 @@ def steps(length: w.LengthUnit) -> list[str]:
         f"Measure the whole strip from its zero mark to each CHECK ({step} apart) with a tape measure "
         "before it goes up.",
         "Lay it along the top of the pipe, printed side up, with its edges and ends to the sides they "
-        "name, its zero mark on the pipe's own. Stand as the strip says and read it from above.",
+        "name, its zero mark on the pipe's own. Stand as the strip says and read it from above, square "
+        "to a pipe that slopes.",
         "The upright line at a number is the middle of that unit's clamp.",
         "The thick slanting line is the YOKE BAR, the yoke's top bar over the bolts, NOT the beam: the "
         "lens is a quarter turn from it, on the side named. Turn the yoke until its bar lies along the line.",
