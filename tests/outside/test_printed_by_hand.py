@@ -66,13 +66,14 @@ CASES = {
     # clamp square is tipped up by 30: 7.0621 x 0.86603 - 2.9570 / 2 = 4.6375, so the dial reads
     # atan(4.5269 / 4.6375) = 44.31; along the stem 7.0621 / 2 + 2.9570 x 0.86603 = 6.0919, so the yoke is
     # atan(6.0919 / hypot(4.6375, 4.5269)) = 43.23. Under 25 down: a pole as high as the face, 1.65.
-    # Within 5; 5 / cos 43.23 = 6.9.
+    # Within 5; the heading 5 / cos 19.42 = 5.3, the dial 5 / cos 43.23 = 6.9. (The dial's used to stand
+    # beside the heading.)
     ("raked", "m", "gallery bar SL", "2"): [
         *("1.50 m DS", "OUT 30° SR", "US 44°", "dial, square SR", "54° US of SR", "true heading"),
         *("DOWN", "19°", "plumb 71°", "CENTRE LINE", "4.50 m US", "POLE", "1.65 m", "at STAND"),
-        *("down 5°", "pan 6°"),
-        "the dial differs. True heading 54° US of SR, DOWN 19°. Dial US 44°, square SR. "
-        "Yoke 43° away from the clamp.",
+        *("down 5°", "heading 5°"),
+        "not plumb, the dial differs. True heading 54° US of SR, DOWN 19°. Dial US 44°, square SR, within "
+        "6°. Yoke 43° away from the clamp.",
     ],
     # Arm. Boom at (3.40, 0.70), arm 0.45 m to SR: clamp (2.95, 0.70, 2.80), pivot 2.44 up. Chair SL
     # (1.60, 0.80), face 1.20: 1.35 m SR, 0.10 m US, 1.24 m down. Off straight across atan(0.10 / 1.35) = 4.24
@@ -85,12 +86,13 @@ CASES = {
     # Direct, the stem level to DS: pivot (3.40, 0.70 - 0.36, 2.10). Chair centre (0, 0.80), face 1.20: 3.40 m
     # SR, 0.46 m US, 0.90 m down. Off straight across atan(0.46 / 3.40) = 7.70 US; reach 3.4310; down
     # atan(0.90 / 3.4310) = 14.70. The clamp tips the nose atan(0.90 / 3.40) = 14.83; the yoke is
-    # atan(0.46 / hypot(3.40, 0.90)) = 7.45 back towards the clamp. Within 30 / 4 = 7.5; 7.5 / cos 7.45 = 7.6.
+    # atan(0.46 / hypot(3.40, 0.90)) = 7.45 back towards the clamp. Within 30 / 4 = 7.5; the
+    # heading 7.5 / cos 14.70 = 7.8, the clamp 7.5 / cos 7.45 = 7.6.
     ("studio", "m", "boom SL", "2"): [
         *("2.10 m UP", "DIRECT", "US 8°", "off across to SR", "NOSE DOWN 15°", "at the clamp"),
-        *("DOWN", "15°", "plumb 75°", "POLE", "1.20 m", "at STAND", "down 7°", "pan 7°"),
-        "the dial differs. True heading 8° US of SR, DOWN 15°. Clamp NOSE DOWN 15°. Yoke "
-        "7° towards the clamp.",
+        *("DOWN", "15°", "plumb 75°", "POLE", "1.20 m", "at STAND", "down 7°", "heading 7°"),
+        "not plumb, the dial differs. True heading 8° US of SR, DOWN 15°. Clamp NOSE DOWN 15°, within 7°. "
+        "Yoke 7° towards the clamp.",
     ],
     # Stand, in feet. Pivot 0.36 m = 1.1811 ft up at (16.5, 7). Steps (0, 11) lie on a tread 2 ft up, the face
     # 7.5 ft: 16.5 ft SR, 4 ft US, 6.3189 ft up. Off straight across atan(4 / 16.5) = 13.63 US; reach 16.978;
