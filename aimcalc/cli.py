@@ -184,10 +184,10 @@ def hang(scene: str, as_json: bool) -> int:
     help="Folder for the sheets.",
 )
 @click.option(
-    "--paper", type=click.Choice(["a4", "letter"]), help="Else letter for feet, a4 for metres."
+    "--paper", type=click.Choice(["a4", "letter"]), help="Default: letter for feet, a4 for metres."
 )
 @click.option(
-    "--length", type=click.Choice(["m", "ft"]), help="Unit on the sheets; else the scene's."
+    "--length", type=click.Choice(["m", "ft"]), help="Unit on the sheets; default: the scene's."
 )
 @click.option("--only", metavar="NAMES", help=f"Some of: {','.join(NAMES)}.")
 @click.option("--draft", is_flag=True, help="Print in spite of stops, DRAFT across every page.")

@@ -195,7 +195,7 @@ def test_a_broken_mesh_is_refused_by_name_and_nothing_is_written(call, tmp_path,
     status, printed, err = call(verb, scene, *options)
     assert (status, printed) == (2, "")
     assert '[[solid]] "rock", mesh' in err
-    assert "came:     rock.obj holds no triangles\n   do:       Export it again" in err
+    assert "got:      rock.obj holds no triangles\n   do:       Export it again" in err
     assert not out.exists()
 
 

@@ -58,7 +58,7 @@ class Entry:
 
     def unknown(self, key: str, readers: dict[str, Reader]) -> None:
         """Note a key that no such entry has."""
-        wrong = Wrong("a key that such an entry has", choices=tuple(readers), rank=UNKNOWN)
+        wrong = Wrong("a known key", choices=tuple(readers), rank=UNKNOWN)
         self.note("", wrong, key)
 
     def needs(self, *keys: str) -> None:

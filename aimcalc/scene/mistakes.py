@@ -73,7 +73,7 @@ class Mistake(NamedTuple):
 
     def text(self, others: int = 0) -> str:
         """The mistake in three or four lines."""
-        lines = [self.place(others), f"   expected: {self.expected}", f"   came:     {self.came}"]
+        lines = [self.place(others), f"   expected: {self.expected}", f"   got:      {self.came}"]
         advice = self.advice()
         return "\n".join([*lines, f"   do:       {advice}"] if advice else lines)
 

@@ -47,7 +47,7 @@ CHECK_ROOM = 76.0  # mm, for the words of a check mark
 END_WIDE = 44.0  # mm, for END and its words
 LONGEST_NAME = 20  # letters
 FOLD = 2.5  # mm, half a triangle that points at an overlap line
-ONLY_TRUE = 'Print at 100 %, never "fit to page". Angles survive even scaling, lengths do not.'
+ONLY_TRUE = 'Print at 100 %, never "fit to page". Uniform scaling keeps angles, ruins lengths.'
 
 
 class Paper(NamedTuple):

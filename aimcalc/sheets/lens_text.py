@@ -21,7 +21,18 @@ if TYPE_CHECKING:
     from aimcalc.rig.light.lens_forecast import Forecast, Outlook
     from aimcalc.rig.solve import Rig
 
-HEADS = ("unit", "has", "wanted", "pool", "why", "proposed", "pool", "cost", "next best", "cost")
+HEADS = (
+    "unit",
+    "has",
+    "wanted",
+    "pool",
+    "why",
+    "proposed",
+    "pool",
+    "misfit",
+    "next best",
+    "misfit",
+)
 OUTLOOK_HEADS = ("system", "U0 now", "then", "holes now", "then")
 STOCK_HEADS = ("kind", "there are", "used", "left", "short")
 FILE_KEYS = (
@@ -49,7 +60,7 @@ def lens_text(rig: Rig, outlook: Outlook, unit: w.LengthUnit) -> str:
     changed = sum(each.changes for each in plan.units)
     parts = [
         f"{rig.scene.settings.title}: {w.count(changed, 'change')} proposed to "
-        f"{w.count(len(plan.units), 'unit')}, cost {plan.cost:.2f} (0: every pool as wanted).\n"
+        f"{w.count(len(plan.units), 'unit')}, misfit {plan.cost:.2f} (0: every pool as wanted).\n"
         "The scene is not changed.",
         lw.table([HEADS, *(_row(each, unit) for each in plan.units)]),
         "\n".join(["What to know", *(f"  {line}" for line in _notes(outlook, unit))]),
@@ -172,7 +183,7 @@ def _notes(outlook: Outlook, unit: w.LengthUnit) -> Iterator[str]:
     for system in outlook.kept:
         yield f"System {system} keeps what it has: the proposal would leave it with more holes."
     if not plan.stock:
-        yield "The scene has no [[stock]]: its kinds were taken as there without end."
+        yield "The scene has no [[stock]]: stock taken as unlimited."
 
 
 def _second_best(units: Sequence[Proposal]) -> Iterator[str]:

@@ -152,7 +152,7 @@ def _draw_foot(sheet: Sheet, dial: Dial) -> None:
         x, body.bottom + 16, f"{name} both ways, or bin it", 12, bold=True, width=long * MM - 16
     )
     words = (
-        "Angles survive even scaling, lengths do not: the dial still reads true where both bars came out "
+        "Uniform scaling keeps angles, ruins lengths: the dial still reads true where both bars came out "
         "equally short, and is wrong where one of the two is off. Stick it on card, cut round, cut the "
         "notch. For units that hang over or under alike. Another facing has another page: never turn "
         "this one round. Sloping or swung-out clamp: hold it square to the stem."

@@ -153,7 +153,7 @@ def _draw_foot(sheet: Sheet, card: Card, side: float) -> None:
     words = f"{name}: measure both bars, or bin it"
     sheet.text(body.left + 8, body.bottom + 15, words, 12, bold=True, width=long * MM - 8)
     told = (
-        "Angles survive even scaling, lengths do not: the card still reads true where both bars came out "
+        "Uniform scaling keeps angles, ruins lengths: the card still reads true where both bars came out "
         "equally short, and is wrong where one of the two is off. Stick front and back on one card, hole on "
         "hole. Read it on the barrel, never on the yoke or the cap, with the string just clear of the card."
     )

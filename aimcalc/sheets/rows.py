@@ -163,7 +163,7 @@ def zero_words(pipe: Pipe) -> str:
 def tape_zero(pipe: Pipe) -> str:
     """Where the 0 of a pipe's sight tape lies: on the centre line, or out square from the zero mark."""
     straight = abs(pipe.end[1] - pipe.start[1]) < 1e-9 and pipe.zero == "centre line"
-    return f"zero on {zero_words(pipe)}" if straight else f"zero square off {zero_words(pipe)}"
+    return f"zero on {zero_words(pipe)}" if straight else f"zero opposite {zero_words(pipe)}"
 
 
 def _turn(rig: Rig, k: int, answer: Answer, leaning: bool) -> tuple[str, str]:

@@ -31,7 +31,7 @@ def steps(length: w.LengthUnit) -> list[str]:
     proof, step = proof_words(length), w.length(check_step(length), length, w.HANG)
     return [
         f'Print at 100 %, never "fit to page". Measure both {proof} bars of a page: bin it where one is '
-        "off. Angles survive even scaling, lengths do not: at 94 % this strip is ruined.",
+        "off. Uniform scaling keeps angles, ruins lengths: at 94 % this strip is ruined.",
         "Cut each tile along its edge, lay it on the overlap line of the tile before, glue, go on in order.",
         f"Measure the whole strip from its zero mark to each CHECK ({step} apart) with a tape measure "
         "before it goes up.",

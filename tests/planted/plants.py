@@ -33,7 +33,7 @@ READING: dict[str, tuple[Plant, ...]] = {
             "scene.toml",
             "face_height = 1.2 ",
             "face_height = nan ",
-            ("scene.toml, [scene], face_height", "came:     nan"),
+            ("scene.toml, [scene], face_height", "got:      nan"),
         ),
         Plant(
             "scene.toml",
@@ -69,7 +69,7 @@ READING: dict[str, tuple[Plant, ...]] = {
             "scene.toml",
             'rating = "120 kg"',
             'rating = "120"',
-            ('[[pipe]] "front pipe", rating', 'came:     "120"', "kg"),
+            ('[[pipe]] "front pipe", rating', 'got:      "120"', "kg"),
         ),
         Plant(
             "scene.toml",
@@ -87,14 +87,14 @@ READING: dict[str, tuple[Plant, ...]] = {
             "scene.toml",
             "transmission = 0.70",
             "transmission = 70",
-            ('[[unit]] "front pipe/3", transmission', "came:     70"),
+            ('[[unit]] "front pipe/3", transmission', "got:      70"),
         ),
         Plant("scene.toml", "[[seats]]", "[[seat]]", ("seat", 'Did you mean "seats"?')),
         Plant(
             "scene.toml",
             'kind = "ers-30"\ncount = 4',
             'kind = "ers-30"\ncount = -4',
-            ("[[stock]]", "count", "came:     -4"),
+            ("[[stock]]", "count", "got:      -4"),
         ),
         Plant(
             "scene.toml",
@@ -108,7 +108,7 @@ READING: dict[str, tuple[Plant, ...]] = {
             "hang.csv",
             'house pipe,1,"19\'-0"" SL"',
             "house pipe,1,nineteen",
-            ("hang.csv, row 2, column C (at)", 'came:     "nineteen"'),
+            ("hang.csv, row 2, column C (at)", 'got:      "nineteen"'),
         ),
         Plant(
             "hang.csv",
@@ -126,7 +126,7 @@ READING: dict[str, tuple[Plant, ...]] = {
             "hang.csv",
             'arm,"1\'-3""",DS,side,62',
             'arm,"1\'-3""",out,side,62',
-            ("column H (arm_to)", 'came:     "out"'),
+            ("column H (arm_to)", 'got:      "out"'),
         ),
         Plant(
             "hang.csv",
@@ -225,7 +225,7 @@ READING: dict[str, tuple[Plant, ...]] = {
             "scene.toml",
             'trim = 6.00\ny = "7.9 m US"',
             'trim = inf\ny = "7.9 m US"',
-            ('[[pipe]] "back bar", trim', "came:     inf"),
+            ('[[pipe]] "back bar", trim', "got:      inf"),
         ),
         Plant(
             "hang.csv",

@@ -29,7 +29,7 @@ def test_a_mistake_says_where_what_was_expected_what_came_and_what_to_do() -> No
     assert mistake.text() == (
         'scene.toml, [[pipe]] "LX 1", trim\n'
         "   expected: a height\n"
-        '   came:     "high"\n'
+        '   got:      "high"\n'
         "   do:       Measure it."
     )
 

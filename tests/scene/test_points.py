@@ -51,7 +51,7 @@ def test_every_bad_cell_is_told_with_its_row_and_column(tmp_path):
     report = refused(tmp_path, "x,y,z\n1,far,1\n1,1\n2,2,nan\n")
     assert "meter.csv cannot be used: 3 mistakes." in report
     assert "meter.csv, row 2, column B (y)" in report
-    assert 'came:     "far"' in report
+    assert 'got:      "far"' in report
     assert "meter.csv, row 3, column C (z)" in report
     assert "meter.csv, row 4, column C (z)" in report
 

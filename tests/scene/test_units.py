@@ -159,7 +159,7 @@ def test_numbers_given_twice_and_places_off_the_pipe_are_left_to_the_findings(
         ({"at": "nan"}, "at", "at most 1000 m"),
         ({"at": "1e308"}, "at", "at most 1000 m"),
         ({"number": '"7\\u0007"'}, "number", "without control characters"),
-        ({"color": '"red"'}, "", "a key that such an entry has"),
+        ({"color": '"red"'}, "", "a known key"),
     ],
 )
 def test_an_impossible_unit_is_refused(

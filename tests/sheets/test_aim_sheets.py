@@ -329,7 +329,7 @@ def test_one_tape_has_its_side_and_its_zero_in_the_head():
     words = [run.words for run in page]
     assert {"2.00 m DS of pipe", "zero on centre line", "from centre line"} <= set(words)
     (page,) = pages_of(made("raked", "a4", "ft"), "gallery bar SL", "AT TRIM")
-    assert {"zero square off US end", "from US end"} <= {run.words for run in page}
+    assert {"zero opposite US end", "from US end"} <= {run.words for run in page}
 
 
 def test_a_pipe_without_clear_deck_says_in_its_head_that_the_dial_leads():

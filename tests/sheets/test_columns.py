@@ -16,7 +16,7 @@ from aimcalc.sheets.columns import (
     upright_at_trim,
 )
 
-MARKS = Marks("from SL end", ("SIGHT TAPE", "3.00 m US of pipe", "zero square off SL end"))
+MARKS = Marks("from SL end", ("SIGHT TAPE", "3.00 m US of pipe", "zero opposite SL end"))
 
 
 @pytest.mark.parametrize(
@@ -55,4 +55,4 @@ def test_a_pipe_that_is_in_has_no_landing():
 def test_heads_say_what_marks_and_tape_are_counted_from(columns):
     heads = {column.head[0]: column.head[1:] for column in columns}
     assert heads["TYPE, lens"] == ("hang at", "from SL end")
-    assert heads["SIGHT TAPE"] == ("3.00 m US of pipe", "zero square off SL end")
+    assert heads["SIGHT TAPE"] == ("3.00 m US of pipe", "zero opposite SL end")

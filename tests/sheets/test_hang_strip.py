@@ -205,7 +205,7 @@ def test_every_page_says_where_to_stand_how_to_print_and_the_cautions():
         assert f"page {number} of {len(texts)}" in text
         assert "GEOMETRY ONLY" in text
     for text in texts[1:]:
-        assert "Angles survive even scaling, lengths do not" in text
+        assert "Uniform scaling keeps angles, ruins lengths" in text
         assert "You stand " in text or "tape it upright" in text
     assert "NOT the beam" in texts[0]
 

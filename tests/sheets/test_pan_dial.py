@@ -136,5 +136,5 @@ def test_no_text_overlaps_leaves_the_page_or_has_a_minus_sign(paper, length):
     for text in pdf_reading.pages(data):
         assert pdf_reading.minus_signs(text) == []
         assert pdf_reading.bare_sides(text) == []
-        assert "Angles survive even scaling, lengths do not" in " ".join(text.split())
+        assert "Uniform scaling keeps angles, ruins lengths" in " ".join(text.split())
         assert "GEOMETRY ONLY" in text

@@ -149,15 +149,15 @@ def test_a_pipe_up_and_down_the_stage_counts_by_upstage_and_downstage():
     ("start", "end", "zero", "hung", "tape"),
     [
         ((-5, 2, 6), (5, 2, 6), "centre line", "centre line", "zero on centre line"),
-        ((5, 2, 6), (-5, 2, 6), "start", "SL end", "zero square off SL end"),
-        ((-5, 2, 6), (5, 2, 6), "start", "SR end", "zero square off SR end"),
-        ((-5, 2, 6), (5, 2, 6), "end", "SL end", "zero square off SL end"),
-        ((5, 2, 6), (-5, 2, 6), "end", "SR end", "zero square off SR end"),
-        ((4, -1, 5), (4, -6, 5), "start", "US end", "zero square off US end"),
-        ((4, -6, 5), (4, -1, 5), "start", "DS end", "zero square off DS end"),
-        ((4, -6, 5), (4, -1, 5), "middle", "middle", "zero square off middle"),
+        ((5, 2, 6), (-5, 2, 6), "start", "SL end", "zero opposite SL end"),
+        ((-5, 2, 6), (5, 2, 6), "start", "SR end", "zero opposite SR end"),
+        ((-5, 2, 6), (5, 2, 6), "end", "SL end", "zero opposite SL end"),
+        ((5, 2, 6), (-5, 2, 6), "end", "SR end", "zero opposite SR end"),
+        ((4, -1, 5), (4, -6, 5), "start", "US end", "zero opposite US end"),
+        ((4, -6, 5), (4, -1, 5), "start", "DS end", "zero opposite DS end"),
+        ((4, -6, 5), (4, -1, 5), "middle", "middle", "zero opposite middle"),
         # askew, the zero mark is on the centre line but the tape's 0, square off it, is not
-        ((-5, 2, 6), (5, 3, 6), "centre line", "centre line", "zero square off centre line"),
+        ((-5, 2, 6), (5, 3, 6), "centre line", "centre line", "zero opposite centre line"),
     ],
 )
 def test_marks_and_tape_are_counted_from_a_place_that_can_be_found(start, end, zero, hung, tape):

@@ -70,7 +70,7 @@ def test_all_files_that_cannot_be_used_are_told_in_one_report(tmp_path):
     assert "3 mistakes" in report
     for name in ("empty", "words", "gone"):
         assert f'[[solid]] "{name}", mesh' in report
-    assert "came:     empty.obj is empty\n   do:       Export it again" in report
+    assert "got:      empty.obj is empty\n   do:       Export it again" in report
     assert "good" not in report
 
 
