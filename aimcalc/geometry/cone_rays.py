@@ -33,6 +33,29 @@ def pattern(rays: int, angle: Array, intensity: Array) -> Array:
     )
 
 
+def uneven_pattern(rays: int, intensity: Array, widest: float) -> Array:
+    """Directions (3, R) that share out light which is not alike all round the axis.
+
+    `intensity` (T, P) is on any scale, at the middles of T even steps from the axis to `widest` (radians) and
+    of P even steps round it, from the side (axis x up) towards body-up. The spiral of `pattern`, its turns
+    drawn out where there is more light; it is that one where the light is alike all round.
+    """
+    steps, turns = intensity.shape
+    middles = (np.arange(steps) + 0.5) * (widest / steps)
+    through = np.append(0.0, np.cumsum(intensity * np.sin(middles)[:, None]))
+    total = through[::turns]
+    shares = (np.arange(rays) + 0.5) / rays
+    off = np.interp(shares * total[-1], total, np.linspace(0.0, widest, steps + 1))
+    ring = np.minimum((off * (steps / widest)).astype(np.intp), steps - 1)
+    share = (GOLDEN / (2 * np.pi) * np.arange(rays)) % 1.0
+    wanted = total[ring] + share * (total[ring + 1] - total[ring])
+    cell = np.interp(wanted, through, np.arange(through.size)) - ring * turns
+    round_axis = cell * (2 * np.pi / turns)
+    return np.stack(
+        (np.cos(off), np.sin(off) * np.sin(round_axis), np.sin(off) * np.cos(round_axis))
+    )
+
+
 def lens_points(rays: int) -> Array:
     """Points (2, R) spread evenly over a round lens of radius 1, one for each ray of a pattern.
 
@@ -53,10 +76,9 @@ def rim(count: int, *, field: float) -> Array:
 
 
 def stretched(rays: Array, *, up: float, side: float, turn: float = 0.0) -> Array:
-    """A pattern made oval: tangents of the angles off axis times `up` and `side`, then turned.
+    """Directions made oval: tangents of the angles off axis times `up` and `side`, then turned.
 
-    `turn` (radians) goes from body-up towards the side. The rays keep their equal shares, which is exact
-    for a profile that is stretched the same way and narrow enough for tangents to stand for angles.
+    `turn` (radians) goes from body-up towards the side.
     """
     out, across = rays[1] * up, rays[2] * side
     c, s = np.cos(turn), np.sin(turn)

@@ -13,7 +13,7 @@ import pytest
 from aimcalc.geometry.blocked import field_rays
 from aimcalc.rig.solid.findings import body_findings
 from aimcalc.rig.solid.lenses import lenses_of
-from aimcalc.rig.solid.lost import lost
+from aimcalc.rig.solid.lost import FINE, lost
 from aimcalc.rig.solve import Rig, solve_rig
 from aimcalc.scene.loading import load_scene
 from tests.benchmarks.test_findings import long_rig
@@ -28,14 +28,18 @@ def rig() -> Rig:
 
 
 def test_light_lost_by_every_unit_of_the_playhouse(ratios, rig):
-    ready = rig.solids.whole
-    lenses = lenses_of(rig, rig.solids.own)
-    start, way, limit = field_rays(lenses, np.arange(len(rig.units)), ready.centre)
-    assert len(limit) == 500 * len(rig.units) >= 36_000
+    """The floor casts the same rays: 500 a unit, and `FINE` more of those that lose some of their light."""
+    ready, count = rig.solids.whole, len(rig.units)
+    some = np.flatnonzero((rig.lost.share > 0) & (rig.lost.share < 1))
+    few = field_rays(lenses_of(rig, rig.solids.own), np.arange(count), ready.centre)
+    fine = lenses_of(rig, rig.solids.own, rays=FINE, units=some)
+    many = field_rays(fine, np.arange(some.size), ready.centre)
+    assert len(few.limit) == 500 * count >= 36_000
+    assert len(many.limit) == FINE * some.size >= 60_000
     ratios(
-        "light lost, playhouse: all solids, 500 rays a unit / raw occlusion",
+        "light lost, playhouse: all solids, 500 or 4,000 rays a unit / raw occlusion",
         lambda: lost(rig),
-        lambda: ready.engine.run(start, way, dists=limit, query="OCCLUDED"),
+        lambda: [ready.engine.run(*r[:2], dists=r.limit, query="OCCLUDED") for r in (few, many)],
         bar=2.0,
         rounds=15,
     )

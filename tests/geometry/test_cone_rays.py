@@ -50,6 +50,34 @@ def test_a_flat_profile_gives_even_solid_angle():
     assert within == pytest.approx((1 - np.cos(0.5)) / (1 - np.cos(1.0)), abs=2e-3)
 
 
+def test_light_alike_all_round_has_the_same_rays_by_both_ways():
+    middles = (np.arange(2048) + 0.5) * (FIELD / 2 / 2048)
+    even = np.repeat(candela(middles)[:, None], 90, axis=1)
+    got = cone_rays.uneven_pattern(500, even, FIELD / 2)
+    assert got[0] == pytest.approx(rays()[0], abs=1e-6)
+    step = np.diff(np.arctan2(got[1], got[2])) % (2 * np.pi)
+    np.testing.assert_allclose(step, cone_rays.GOLDEN, atol=1e-6)
+    np.testing.assert_allclose(np.linalg.norm(got, axis=0), 1)
+
+
+def test_uneven_light_puts_its_rays_where_it_is():
+    # A patch of 0.1 rad round a point 0.4 off the axis towards body-up, dark elsewhere.
+    off, turn = (np.arange(400) + 0.5) * 0.0025, (np.arange(720) + 0.5) * (np.pi / 360)
+    away, round_axis = np.meshgrid(off, turn, indexing="ij")
+    patch = np.hypot(away * np.cos(round_axis), away * np.sin(round_axis) - 0.4)
+    got = cone_rays.uneven_pattern(2000, (patch < 0.1) * 1.0, 1.0)
+    t = np.arccos(got[0])
+    flat = np.stack(
+        (t * np.cos(np.arctan2(got[1], got[2])), t * np.sin(np.arctan2(got[1], got[2])))
+    )
+    assert (np.hypot(flat[0], flat[1] - 0.4) < 0.103).all()
+    assert flat.mean(axis=1) == pytest.approx([0, 0.4], abs=2e-3)
+    # As many on either side of any line through its middle; sin t makes the far half a little larger.
+    for way in np.radians([0, 30, 60, 90, 120, 150]):
+        beyond = flat[0] * np.cos(way) + (flat[1] - 0.4) * np.sin(way) > 0
+        assert beyond.mean() == pytest.approx(0.5, abs=0.012)
+
+
 def test_no_direction_across_the_cone_is_favoured():
     pattern = rays()
     assert pattern[1:].mean(axis=1) == pytest.approx([0, 0], abs=1e-3)

@@ -7,44 +7,95 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from aimcalc.geometry.blocked import Lenses
-from aimcalc.geometry.cone_rays import lens_frames, pattern, rim, stretched
+from aimcalc.geometry.cone_rays import lens_frames, pattern, rim, stretched, uneven_pattern
+from aimcalc.geometry.ovals import level_across
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array, cross
 from aimcalc.light.profiles import relative_intensity
 
 if TYPE_CHECKING:
+    from aimcalc.light.photometry import Photometry
     from aimcalc.rig.solve import Rig
 
 RAYS = 500  # a unit
-STEPS = 512  # of a profile, from the axis to the edge of the field
+STEPS, TURNS = 256, 180  # of a profile, from the axis to the edge of the field and round it
 LENS_OF_WIDTH = (
     0.75  # of the body's width: a 6 in lens in an 8 in body (common practice, no source)
 )
 SHARPEST = 0.999  # beam over field; a scene may say that they are the same, which no profile is
+FIELD = 0.1  # share of the peak at the edge of a field
+FURTHEST = np.radians(88.0)  # off the axis: a ray further out never comes to the face
+QUARTER = np.pi / 2
 
 Spread = tuple[float, float, tuple[float, float] | None]
 
 
-def lenses_of(rig: Rig, own: Indices, *, rays: int = RAYS) -> Lenses:
-    """The lenses of all units in hang order; `own` (N,) are their owner numbers.
+def lenses_of(rig: Rig, own: Indices, *, rays: int = RAYS, units: Indices | None = None) -> Lenses:
+    """The lenses of all units in hang order, or of some; `own` (N,) are the owner numbers of all.
 
-    The light is the smooth profile of field and beam. An oval lies level unless its unit's `turn` says
-    otherwise, as it does on the stage. A kind without a width has a point for a lens.
+    The light is that of the photometric file, where it is a tenth of its peak or more, or else the smooth
+    profile of field and beam. An oval lies level unless its unit's `turn` says otherwise, as it does on
+    the stage. A kind without a width has a point for a lens.
     """
-    spreads: dict[Spread, int] = {}
-    which = [spreads.setdefault(_spread(rig, k), len(spreads)) for k in range(len(rig.units))]
-    patterns = [_pattern(spread, rays) for spread in spreads]
-    widths = np.array([kind.width or 0.0 for kind in rig.kinds], dtype=float)
+    chosen = np.arange(len(rig.units)) if units is None else units
+    lights: dict[str | Spread, int] = {}
+    which = [lights.setdefault(_light(rig, k), len(lights)) for k in chosen.tolist()]
+    patterns = [_pattern(rig, light, rays) for light in lights]
+    widths = np.array([rig.kinds[k].width or 0.0 for k in chosen.tolist()], dtype=float)
     return Lenses(
-        lens=rig.aims.lens,
-        axis=rig.aims.axis,
-        up=long_ways(rig),
-        face=rig.arrays.point,
+        lens=rig.aims.lens[:, chosen],
+        axis=rig.aims.axis[:, chosen],
+        up=_light_ups(rig)[:, chosen],
+        face=rig.arrays.point[:, chosen],
         radius=widths * LENS_OF_WIDTH / 2,
-        own=own,
+        own=own[chosen],
         which=np.array(which, dtype=np.int64),
         patterns=np.stack(patterns) if patterns else np.zeros((0, 3, rays)),
     )
+
+
+def _light(rig: Rig, k: int) -> str | Spread:
+    """What unit k's light is like: the kind that has a file, or the angles of a smooth profile."""
+    name = rig.units[k].kind
+    return name if name in rig.photometry else _spread(rig, k)
+
+
+def _pattern(rig: Rig, light: str | Spread, rays: int) -> Array:
+    if isinstance(light, str):
+        return _measured(rig.photometry[light], rays)
+    field, beam, oval = light
+    sharpest = min(beam, SHARPEST * field)
+    if oval is None:
+        angle = np.linspace(0.0, field / 2, STEPS)
+        return pattern(rays, angle, relative_intensity(angle, beam=sharpest, field=field))
+    narrow, wide = np.radians(oval)
+    widest = min(wide / 2, FURTHEST)
+    off, turn = _cells(widest)
+    # Ellipses in angle round the axis, as the light has them; C = 0 is the long way.
+    as_round = off * np.hypot(np.cos(turn) * (field / wide), np.sin(turn) * (field / narrow))
+    candela = relative_intensity(as_round, beam=sharpest, field=field)
+    return uneven_pattern(rays, np.where(candela >= FIELD, candela, 0.0), widest)
+
+
+def _cells(widest: float) -> tuple[Array, Array]:
+    """Middles of even steps off the axis (T, 1) and round it (1, P), radians."""
+    off = (np.arange(STEPS) + 0.5) * (widest / STEPS)
+    turn = np.asarray((np.arange(TURNS) + 0.5) * (2 * np.pi / TURNS), np.float64)
+    return np.asarray(off[:, None]), turn[None]
+
+
+def _measured(file: Photometry, rays: int) -> Array:
+    from aimcalc.light.photometry import intensity
+
+    def field(widest: float) -> Array:
+        candela = intensity(file, *_cells(widest))
+        return np.where(candela >= FIELD * file.peak_cd, candela, 0.0)
+
+    lit = np.flatnonzero(field(FURTHEST).any(axis=1))
+    if not lit.size:  # all of it behind the unit, or in a spike finer than a step
+        return pattern(rays, np.array([0.0, FURTHEST / STEPS]), np.ones(2))
+    widest = float(lit[-1] + 2) * FURTHEST / STEPS
+    return uneven_pattern(rays, field(min(widest, FURTHEST)), min(widest, FURTHEST))
 
 
 def field_edges(rig: Rig, units: Indices, count: int) -> Array:
@@ -64,16 +115,8 @@ def _spread(rig: Rig, k: int) -> Spread:
     return float(rig.arrays.field[k]), float(rig.arrays.beam[k]), rig.kinds[k].oval
 
 
-def _pattern(spread: Spread, rays: int) -> Array:
-    field, beam, oval = spread
-    angle = np.linspace(0.0, field / 2, STEPS)
-    candela = relative_intensity(angle, beam=min(beam, SHARPEST * field), field=field)
-    round_rays = pattern(rays, angle, candela)
-    return round_rays if oval is None else _stretched(round_rays, field, oval)
-
-
 def _stretched(rays: Array, field: float, oval: tuple[float, float]) -> Array:
-    """Rays of a round field drawn out to those of an oval one, its long way towards the side."""
+    """The edge of a round field drawn out to that of an oval one, its long way towards the side."""
     up, side = _stretch(field, oval)
     return stretched(rays, up=up, side=side)
 
@@ -99,4 +142,20 @@ def long_ways(rig: Rig) -> Array:
         return rig.aims.up
     axis, up = rig.aims.axis, rig.aims.up.copy()
     up[:, rows] = cross(rig.ovals.across(axis), axis[:, rows])
+    return up
+
+
+def _light_ups(rig: Rig) -> Array:
+    """Towards what a pattern's body-up lies: `long_ways`, or the C = 90 of a unit's photometric file."""
+    up = long_ways(rig).copy()
+    for k, unit in enumerate(rig.units):
+        if unit.kind not in rig.photometry:
+            continue
+        axis = rig.aims.axis[:, [k]]
+        oval = rig.file_ovals.get(unit.kind)
+        if unit.turn is None:
+            up[:, k] = rig.aims.up[:, k]
+        else:
+            turn = np.radians(unit.turn) - (QUARTER if oval is not None and oval.upright else 0.0)
+            up[:, [k]] = cross(level_across(axis, turn), axis)
     return up

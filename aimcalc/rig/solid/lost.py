@@ -16,12 +16,27 @@ if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
 
 
-def lost(rig: Rig) -> Blocked:
-    """Shares of the field's light lost, unit by unit, and the owners that take them.
+FINE = 4000  # rays of a unit that loses some of its light, and not all
 
+
+def lost(rig: Rig) -> Blocked:
+    """Shares of the field's light lost, unit by unit, and the owners that take them; good to 0.01.
+
+    Counted with a few rays first. Those that lose none of them, or all, are within 0.006 then; the others,
+    which a few rays have up to 0.03 off where a thing stands near a wide lens, are counted again.
     Raises NoRayEngineError, and SceneError where a mesh file cannot be used.
     """
-    return blocked(rig.solids.whole, lenses_of(rig, rig.solids.own))
+    ready, own = rig.solids.whole, rig.solids.own
+    first = blocked(ready, lenses_of(rig, own))
+    some = np.flatnonzero((first.share > 0) & (first.share < 1))
+    again = blocked(ready, lenses_of(rig, own, rays=FINE, units=some))
+    share = first.share.copy()
+    share[some] = again.share
+    kept = ~np.isin(first.unit, some)
+    rows = [np.append(a[kept], b) for a, b in zip(first[2:], again[2:], strict=True)]
+    unit = np.append(first.unit[kept], some[again.unit])
+    order = np.argsort(unit, kind="stable")
+    return Blocked(share, unit[order], *(row[order] for row in rows))
 
 
 def answers_with_losses(rig: Rig) -> list[Answer]:
