@@ -37,12 +37,14 @@ STEPS = 2000
 class Path(NamedTuple):
     """What became of M turns, each (M,): `clear`, and where a touch first came (NaN where clear).
 
-    `tip_first` says which move has to come first; `turn` (signed, radians from square), `yoke` and
-    `part` (as numbered in `bodies`) are those of the first touch when tipped first.
+    `tip_first` says that it is clear tipped first and then turned, `turn_first` the other way round, which
+    is looked at only where the first touches (or where `both` are asked for); `turn` (signed, radians from
+    square), `yoke` and `part` (as numbered in `bodies`) are those of the first touch when tipped first.
     """
 
     clear: Flags
     tip_first: Flags
+    turn_first: Flags
     turn: Array
     yoke: Array
     part: Indices
@@ -61,7 +63,7 @@ class Neighbours(NamedTuple):
     beside_set: Path
 
 
-def past_neighbours(units: Hung) -> Neighbours:
+def past_neighbours(units: Hung, *, both: bool = False) -> Neighbours:
     """Every unit turned past every other that it or the other could reach."""
     reach = swing_radius(units)
     pivot = units.clamp + units.build.drop * units.stem
@@ -71,7 +73,7 @@ def past_neighbours(units: Hung) -> Neighbours:
     unit, other = unit[keep], other[keep]
     ways = square_parts(units), tipped_parts(units), set_parts(units)
     obstacle = np.concatenate([corners[:, other] for corners in ways], axis=1)
-    path = turned_past(units, np.tile(unit, 3), obstacle, np.zeros(3 * unit.size))
+    path = turned_past(units, np.tile(unit, 3), obstacle, np.zeros(3 * unit.size), both=both)
     level, tipped, done = (
         Path._make(column[k * unit.size : (k + 1) * unit.size] for column in path) for k in range(3)
     )
@@ -81,12 +83,17 @@ def past_neighbours(units: Hung) -> Neighbours:
 def _both(first: Path, second: Path) -> Path:
     """One path past either of two things: clear where both are, the touch told that of the first."""
     touch = np.isnan(first.turn)
-    told = [np.where(touch, b, a) for a, b in zip(first[2:], second[2:], strict=True)]
-    return Path(first.clear & second.clear, first.tip_first & second.tip_first, *told)
+    told = [np.where(touch, b, a) for a, b in zip(first[3:], second[3:], strict=True)]
+    return Path(
+        first.clear & second.clear,
+        first.tip_first & second.tip_first,
+        first.turn_first & second.turn_first,
+        *told,
+    )
 
 
 def past_fixed(
-    units: Hung, others: Hulls, *, passed_over: Indices | None = None
+    units: Hung, others: Hulls, *, passed_over: Indices | None = None, both: bool = False
 ) -> tuple[Indices, Indices, Path]:
     """Every unit turned past every body among `others` (pipes, solids) that it could reach.
 
@@ -103,24 +110,26 @@ def past_fixed(
     apart = distance(pivot[:, unit, None], corners[:, other]) - others.radius[other]
     keep = apart < reach[unit]
     unit, other = unit[keep], other[keep]
-    path = turned_past(units, unit, corners[:, other, None], others.radius[other])
+    path = turned_past(units, unit, corners[:, other, None], others.radius[other], both=both)
     return unit, other, path
 
 
-def turned_past(units: Hung, unit: Indices, obstacle: Array, radius: Array) -> Path:
+def turned_past(
+    units: Hung, unit: Indices, obstacle: Array, radius: Array, *, both: bool = False
+) -> Path:
     """Units `unit` (M,) turned past obstacles of Q convex parts each, `obstacle` (3, M, Q, K).
 
     `radius` (M,) fattens the obstacles. Tipping first is tried first.
     """
     turn, yoke, part = _first_touch(units, unit, obstacle, radius, tip_first=True)
-    clear = np.isnan(turn)
-    again = np.flatnonzero(~clear)
+    tip_first = np.isnan(turn)
+    turn_first = np.zeros(unit.size, dtype=np.bool_)
+    again = np.arange(unit.size) if both else np.flatnonzero(~tip_first)
     other_way, _, _ = _first_touch(
         units, unit[again], obstacle[:, again], radius[again], tip_first=False
     )
-    tip_first = clear.copy()
-    clear[again] = np.isnan(other_way)
-    return Path(clear, tip_first, turn, yoke, part)
+    turn_first[again] = np.isnan(other_way)
+    return Path(tip_first | turn_first, tip_first, turn_first, turn, yoke, part)
 
 
 def _ball(middle: Array, reach: Array) -> Array:

@@ -171,6 +171,9 @@ def _draw_number(sheet: Sheet, band: Box, card: Card) -> None:
     slopes = "PIPE SLOPES" if card.leaning and card.answer.sight is not None else ""
     words = " ".join(part for part in (*row.hangs, row.turned, slopes) if part)
     sheet.text(band.left, band.bottom + 5, words, LABEL, width=half - 8)
+    if row.first:  # the sheet says why
+        first = f"SET: {row.first}"
+        sheet.text(band.left, band.bottom + 20, first, LABEL, bold=True, width=half - 8)
     way = turned(card.answer, card.position, card.leaning, card.row.base)
     if way:
         box = Box(band.left + half + 4, band.bottom + 18, band.right, band.top - 4)

@@ -41,6 +41,8 @@ WHILE_HANGING = {
     "number-twice",
     "numbers-out-of-order",
     "strikes-own-pipe",
+    "set-in-order",
+    "turn-first",
     "upside-down",
 }
 

@@ -24,6 +24,7 @@ ZERO_MARKS = {"centre line": "CENTRE", "middle": "MIDDLE"}
 NO_DECK = "no clear deck"  # why a unit has no sight tape that its pan would allow
 LONGEST_KIND = 18  # letters
 LEANS = cos(radians(0.1))  # a stem within this of plumb is plumb on paper: 17 mm in 10 m of pipe
+FIRST = {"turn-first": "TURN, THEN TIP", "set-in-order": "IN ITS ORDER"}  # on cards, by finding
 PRINTED = ("stop", "warn")  # severities that go on the row; notes are only reported
 
 
@@ -50,6 +51,7 @@ class Row(NamedTuple):
     clip: str  # where the clip of a body on its side is
     clamp: str  # the three separate answers of a stem that is not plumb
     findings: tuple[str, ...]
+    first: str = ""  # what comes first at this unit: "TURN, THEN TIP"
     tail: str = ""  # filled in for the aim sheets, as the hang sheets have it
 
 
@@ -57,14 +59,18 @@ def rows_of(rig: Rig, findings: Sequence[Finding], unit: w.LengthUnit) -> list[R
     """A row for every unit, in hang order; `unit` is the length unit of the paper."""
     leaders, bases = match_leaders(rig), heading_bases(rig)
     printed: dict[str, list[str]] = {}
+    first: dict[str, list[str]] = {}
     for found in findings:
         if found.unit and found.severity in PRINTED:
             printed.setdefault(found.unit, []).append(f"{found.severity.upper()}: {found.says}")
+        if found.unit and found.rule in FIRST:
+            first.setdefault(found.unit, []).append(FIRST[found.rule])
     numbers = [u.number for u in rig.units]
     return [
         _row(rig, k, answer, bases[k], unit)._replace(
             match="" if leaders[k] is None else f"match {numbers[leaders[k] or 0]}",
             findings=tuple(printed.get(answer.unit, ())),
+            first=", ".join(first.get(answer.unit, ())),
         )
         for k, answer in enumerate(rig.answers())
     ]

@@ -17,7 +17,7 @@ def turns(**pairs):
     clear = np.array(list(pairs.values()), dtype=bool).reshape(-1, 2)
     nothing = np.zeros(len(keys))
     unit, other = np.array(keys, dtype=int).reshape(-1, 2).T
-    paths = [Path(flags, flags, nothing, nothing, nothing.astype(int)) for flags in clear.T]
+    paths = [Path(flags, flags, flags, nothing, nothing, nothing.astype(int)) for flags in clear.T]
     return Neighbours(unit, other, *paths)
 
 

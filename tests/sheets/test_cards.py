@@ -9,6 +9,7 @@ from functools import cache
 
 import pytest
 
+from aimcalc.rig.answers import Finding
 from aimcalc.rig.findings import findings
 from aimcalc.rig.solve import Rig, solve_rig
 from aimcalc.scene.loading import load_scene
@@ -199,3 +200,15 @@ def test_a_card_names_its_own_tape_and_the_dial_leads_where_there_is_none():
     first, second = ([run.words for run in card_of(data, k)] for k in (0, 1))
     assert "SIGHT TAPE 2.00 m US of pipe, zero on centre line" in first
     assert "PAN from square DS: no tape, no clear deck" in second
+
+
+def test_a_card_says_what_comes_first_at_its_unit():
+    units = [
+        Unit(position="p", number=n, kind="k", at=x, point=(x + 1, 5.0, 1.0))
+        for n, x in (("1", 2.0), ("2", -2.0))
+    ]
+    found = [Finding("warn", "turn-first", "Turn unit 1 before it is tipped.", "Pan.", unit="p/1")]
+    data = cards(solve_rig(a_scene(units)), found)
+    first, second = ([run.words for run in card_of(data, k)] for k in (0, 1))
+    assert "SET: TURN, THEN TIP" in first
+    assert not any(words.startswith("SET:") for words in second)

@@ -172,11 +172,13 @@ def test_findings_about_hanging_are_in_the_row_they_are_about_and_aims_are_left_
         Finding("stop", "off-the-end", "It is off the end.", "Move it.", unit="p/2"),
         Finding("warn", "open-pool", "Its pool is open.", "Look.", unit="p/1"),
         Finding("warn", "too-close", "They are close.", "Move.", position="p"),
+        Finding("warn", "turn-first", "Turn it first.", "Pan, then tip.", unit="p/2"),
     ]
     (page,) = pdf_reading.runs(sheets(rig, found))
     tops = {run.words: run.top for run in page}
     assert tops["It is off the end."] < tops["2"] < tops["1"] < tops["They are close."]
     assert "Its pool is open." not in tops
+    assert tops["Turn it first."] < tops["2"]
 
 
 def test_circuits_over_their_limit_are_told_at_the_head():
