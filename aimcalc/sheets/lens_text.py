@@ -167,7 +167,7 @@ def _outlook(each: Forecast, unit: w.LengthUnit) -> tuple[str, ...]:
 
 def _notes(outlook: Outlook, unit: w.LengthUnit) -> Iterator[str]:
     plan = outlook.plan
-    yield "* is a change. Costs: how far a pool is from the one wanted, twice that where it is too small,"
+    yield "* is a change. Misfit: how far a pool is from the one wanted, twice that where it is too small,"
     yield "  and for a system's units how far the light is from the rest of the system's."
     for stock in plan.stock:
         if stock.short:
