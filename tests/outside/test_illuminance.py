@@ -321,6 +321,55 @@ def test_a_tilt_table_in_use_agrees_with_the_ray_tracer(tmp_path, tipped):
     agree(illuminance(unit, points)[0], lux)
 
 
+# LDT-3: 2, alike on both sides of the plane C 0 - 180; 3, of C 90 - 270, stored from 270 on; 4, of both.
+# Each shape below has its symmetry by its formula, and goes to the ray tracer in full, nothing to unfold.
+SYMMETRIES = {
+    2: (lambda c: 1 + 0.5 * np.cos(c) + 0.2 * np.cos(2 * c), range(0, 181, 15)),
+    3: (lambda c: 1 + 0.5 * np.sin(c) - 0.2 * np.cos(2 * c), range(270, 451, 15)),
+    4: (lambda c: 1 + 0.4 * np.cos(2 * c) - 0.1 * np.cos(4 * c), range(0, 91, 15)),
+}
+
+
+def shape(symmetry, c, gamma):
+    turn = SYMMETRIES[symmetry][0](np.radians(c))
+    return 300 * np.exp(-((gamma / 30) ** 2)) * (1 + (turn - 1) * np.sin(np.radians(gamma)))
+
+
+@pytest.mark.parametrize("symmetry", SYMMETRIES)
+def test_eulumdat_symmetries_agree_with_the_ray_tracer_given_the_whole_table(tmp_path, symmetry):
+    gamma, lumens = np.arange(0, 92.5, 2.5), 2000
+    angles, stored = np.arange(0, 360, 15), SYMMETRIES[symmetry][1]
+    head = [
+        "Nobody Ltd",
+        1,
+        symmetry,
+        angles.size,
+        15,
+        gamma.size,
+        2.5,
+        "R",
+        "unit",
+        "N",
+        "f",
+        "today",
+    ]
+    head += [*[0] * 9, 100, 100, 1, 0, 1, 1, "lamp", lumens, 3200, "1A", 750, *[0] * 10]
+    values = [shape(symmetry, c, gamma) for c in stored]
+    lines = [*head, *angles, *gamma, *np.concatenate(values).round(9)]
+    (tmp_path / "unit.ldt").write_text("\n".join(map(str, lines)) + "\n")
+    c = np.arange(0, 361, 15)
+    whole = shape(symmetry, c[:, None], gamma) * lumens / 1000
+    rows = [f"1 -1 1 {gamma.size} {c.size} 1 2 0 0 0", "1 1 500"]
+    rows += [" ".join(f"{v:.10g}" for v in row) for row in (gamma, c, *whole)]
+    (tmp_path / "unit.ies").write_text("\n".join(["IESNA91", "TILT=NONE", *rows]) + "\n")
+    scene = ray_tracer.file_scene(tmp_path, tmp_path / "unit.ies", "-t", "0", "0", "5")
+    table = candela_table(read_photometry(str(tmp_path / "unit.ldt")))
+    unit = measured_lamps(at((0, 0, 5)), DOWN, table=table, across=ACROSS)
+    points = np.random.default_rng(7).uniform([[-4], [-4], [0]], [[4], [4], [1]], (3, 1000))
+    lux = ray_tracer.EFFICACY * ray_tracer.lux(tmp_path, scene, points, UP)
+    agree(illuminance(unit, points)[0], lux)
+
+
 def two_axes(path, code, level, upright, candela):
     """An LM-63 file of Type A (3) or B (2)."""
     head = f"1 -1 1 {upright.size} {level.size} {code} 2 0 0 0"

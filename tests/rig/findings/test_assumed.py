@@ -2,7 +2,16 @@
 
 from __future__ import annotations
 
+import re
+
+import pytest
+from msgspec.structs import replace
+
+from aimcalc.rig.findings.assumed import candela_and_lumens
+from aimcalc.rig.solve import solve_rig
+from aimcalc.scene.model import Unit
 from tests.rig.findings.clean import a_kind, says, told, with_kind, with_unit
+from tests.rigs import a_scene
 
 
 def test_typical_kinds_are_noted_once_for_the_scene() -> None:
@@ -25,3 +34,55 @@ def test_a_kind_hung_without_a_drop_warns_once() -> None:
 
 def test_a_drop_that_is_not_needed_is_not_asked_for() -> None:
     assert told(with_kind(a_kind(drop_over=0.0))) == []
+
+
+# A Gaussian of field 26 (full): w = 13 / sqrt(ln 10) = 8.567 degrees, lumens per candela pi w^2 = 0.0702 sr
+# (for small angles): 100,000 cd make about 7,000 lm. With no beam given a flat field of twice that may be
+# meant.
+GAUSSIAN = 26.0 / 1.8226157
+
+
+@pytest.mark.parametrize(
+    ("beam", "lumens", "told"),
+    [
+        (GAUSSIAN, 7000.0, False),
+        (GAUSSIAN, 10_000.0, False),
+        (GAUSSIAN, 11_000.0, True),
+        (GAUSSIAN, 4900.0, False),
+        (GAUSSIAN, 4400.0, True),
+        (None, 11_000.0, False),
+        (None, 21_000.0, False),
+        (None, 22_500.0, True),
+        (None, 3800.0, True),
+    ],
+)
+def test_candela_and_lumens_that_cannot_both_be_right(beam, lumens, told):
+    kind = a_kind("k", field=26.0, beam=beam, peak_cd=100_000.0, lumens=lumens)
+    found = list(candela_and_lumens(a_rig_of(kind)))
+    assert bool(found) == told
+    if told:
+        assert (found[0].severity, found[0].rule) == ("warn", "candela-lumens-disagree")
+        assert f"is given 100000 cd and {lumens:.0f} lm" in found[0].says
+        assert re.search(r"make about 69[0-9]0 lm|make about 70[0-9]0 lm", found[0].says)
+
+
+@pytest.mark.parametrize("given", [{"peak_cd": 1e5}, {"lumens": 1e5}, {}])
+def test_one_of_the_two_alone_says_nothing_against_itself(given):
+    assert not list(candela_and_lumens(a_rig_of(a_kind("k", **given))))
+
+
+# 1000 cd to 90 degrees all round and nothing above: 2 pi 1000 = 6283 lm; scaled to 2000 cd, 12,566 lm.
+@pytest.mark.parametrize(("lumens", "told"), [(12_600.0, False), (6283.0, True), (14_500.0, True)])
+def test_a_files_own_shape_is_known_to_a_tenth(tmp_path, lumens, told):
+    text = "IESNA91\nTILT=NONE\n1 -1 1 2 1 1 2 0 0 0\n1 1 9\n0 90\n0\n1000 1000\n"
+    (tmp_path / "half.ies").write_text(text)
+    kind = a_kind("k", field=None, photometry="half.ies", peak_cd=2000.0, lumens=lumens)
+    found = list(candela_and_lumens(a_rig_of(kind, folder=str(tmp_path))))
+    assert bool(found) == told
+    if told:
+        assert "make about 12600 lm" in found[0].says
+
+
+def a_rig_of(kind, folder="."):
+    unit = Unit(position="p", number="1", kind="k", at=0.0, point=(0.0, 4.0, 1.65))
+    return solve_rig(replace(a_scene([unit], kinds=[kind]), folder=folder))
