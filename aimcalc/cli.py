@@ -203,9 +203,10 @@ def prep(
 ) -> int:
     """Make everything the crew carries: aim and hang sheets, strips, cards, plans, lists.
 
-    While there is a stop nothing is made, unless --draft says so. The files appear in DIR when all
-    are done; other files there are left alone.
+    While there is a stop nothing is made, unless --draft says so; a unit reported tail up stops its
+    own row only. The files appear in DIR when all are done; other files there are left alone.
     """
+    from aimcalc.rig.findings.pose import holds_back
     from aimcalc.sheets.prep import options_for, prepare
 
     try:
@@ -213,8 +214,8 @@ def prep(
     except ValueError as error:
         raise click.BadParameter(str(error), param_hint="'--only'") from None
     rig, findings = _checked(scene)
-    if _status(findings) == STOPPED and not draft:
-        return _refuse(findings)
+    if not draft and (stops := holds_back(rig, findings)):
+        return _refuse(stops, findings)
     try:
         options = options_for(rig, paper=paper, length=length, draft=draft, section=section)
     except ValueError as error:
@@ -462,11 +463,10 @@ def _width() -> int | None:
         return None
 
 
-def _refuse(findings: Sequence[Finding]) -> int:
+def _refuse(stops: Sequence[Finding], findings: Sequence[Finding]) -> int:
     """Say which stops keep the sheets from being made."""
     from aimcalc.sheets.tables import findings_text
 
-    stops = [found for found in findings if found.severity == "stop"]
     click.echo(findings_text(stops, None, of=findings), err=True)
     click.echo(
         "\nNothing was made: fix the stops, or print with --draft to see the sheets as they are.",

@@ -277,6 +277,20 @@ def test_prep_with_a_stop_and_draft_makes_the_sheets_and_is_status_1(stopped, ca
     assert sorted(os.listdir(tmp_path / "out")) == ["pool-plan.pdf", "pool-plan.png"]
 
 
+def test_a_unit_reported_tail_up_stops_its_own_row_and_not_the_print(call, tmp_path):
+    shutil.copytree(SCENES / "studio", tmp_path / "s")
+    text = (tmp_path / "s" / "scene.toml").read_text()
+    (tmp_path / "s" / "scene.toml").write_text(
+        text.replace("[[unit]]\n", '[[unit]]\nhung = "tail up"\n', 1)
+    )
+    status, out, _ = call("prep", tmp_path / "s", "-o", tmp_path / "out", "--only", "lists")
+    assert status == 1  # there is a stop
+    assert "aims.csv" in out
+    assert out.rstrip().splitlines()[-1].startswith("1 stop, ")
+    rows = list(csv.DictReader((tmp_path / "out" / "aims.csv").open()))
+    assert [row["number"] for row in rows if "upside-down" in row["findings"]] == ["1"]
+
+
 def test_prep_of_some_pieces_names_the_older_ones_beside_them(call, tmp_path):
     (tmp_path / "aim-sheets.pdf").write_text("old")
     _, out, _ = call("prep", SCENES / "studio", "-o", tmp_path, "--only", "lists")

@@ -27,7 +27,7 @@ from aimcalc.sheets.paper import (
     write_pages,
 )
 from aimcalc.sheets.posture import draw_plan, draw_side, turned
-from aimcalc.sheets.rows import Row, rows_of, tape_zero
+from aimcalc.sheets.rows import STOP, Row, rows_of, tape_zero
 from aimcalc.sheets.typeset import LEADING, REGULAR, shorten, wrap
 
 if TYPE_CHECKING:
@@ -175,11 +175,12 @@ def _draw_number(sheet: Sheet, band: Box, card: Card) -> None:
         first = f"SET: {row.first}"
         sheet.text(band.left, band.bottom + 20, first, LABEL, bold=True, width=half - 8)
     way = turned(card.answer, card.position, card.leaning, card.row.base)
-    if way:
+    if way and row.turn != STOP:
         box = Box(band.left + half + 4, band.bottom + 18, band.right, band.top - 4)
         draw_plan(sheet, box, way, on_pipe=isinstance(card.position, Pipe))
     note = row.turn_note.removeprefix("dial, ")
-    turn = f"{'dial ' if note != row.turn_note else ''}{row.turn}, {note}" if row.turn else ""
+    dial = "dial " if note != row.turn_note else ""
+    turn = ", ".join(part for part in (f"{dial}{row.turn}", note) if part) if row.turn else ""
     x = (band.left + half + band.right) / 2
     sheet.text(x, band.bottom + 5, turn, LABEL, bold=True, align="c", width=half - 4)
 
@@ -217,7 +218,8 @@ def _draw_tip(sheet: Sheet, band: Box, card: Card) -> None:
     if plumb:
         sheet.text(band.left + 86, band.top - 14, f"plumb {plumb}", LABEL, width=half - 70)
     box = Box(band.left + half, band.bottom + 2, band.right, band.top - 2)
-    draw_side(sheet, box, card.answer, card.row.clip)
+    if word != STOP:
+        draw_side(sheet, box, card.answer, card.row.clip)
 
 
 def _draw_landing(sheet: Sheet, band: Box, card: Card) -> None:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from aimcalc.geometry.aim import ON_ITS_SIDE
+from aimcalc.rig.findings.pose import holds_back
 from aimcalc.rig.match import match_leaders
 from aimcalc.rig.places import WORDS, across, nearest_word, place
 from aimcalc.scene.model import Boom, Kind, Pipe, Position, Unit
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
 
 ZERO_MARKS = {"centre line": "CENTRE", "middle": "MIDDLE"}
+STOP = "STOP"
 NO_DECK = "no clear deck"  # why a unit has no sight tape that its pan would allow
 LONGEST_KIND = 18  # letters
 LEANS = cos(radians(0.1))  # a stem within this of plumb is plumb on paper: 17 mm in 10 m of pipe
@@ -65,15 +67,38 @@ def rows_of(rig: Rig, findings: Sequence[Finding], unit: w.LengthUnit) -> list[R
             printed.setdefault(found.unit, []).append(f"{found.severity.upper()}: {found.says}")
         if found.unit and found.rule in FIRST:
             first.setdefault(found.unit, []).append(FIRST[found.rule])
-    numbers = [u.number for u in rig.units]
-    return [
+    held = {found.unit for found in findings if found.severity == "stop"}
+    held -= {found.unit for found in holds_back(rig, findings)}
+    rows = [
         _row(rig, k, answer, bases[k], unit)._replace(
-            match="" if leaders[k] is None else f"match {numbers[leaders[k] or 0]}",
+            match="" if leaders[k] is None else _match(rig, leaders[k] or 0, held),
             findings=tuple(printed.get(answer.unit, ())),
             first=", ".join(first.get(answer.unit, ())),
         )
         for k, answer in enumerate(rig.answers())
     ]
+    return [
+        _stopped(row) if name in held else row for name, row in zip(rig.names, rows, strict=True)
+    ]
+
+
+def _match(rig: Rig, leader: int, held: set[str | None]) -> str:
+    return "" if rig.names[leader] in held else f"match {rig.units[leader].number}"
+
+
+def _stopped(row: Row) -> Row:
+    """A row whose aim is not to be used: STOP stands where its figures would."""
+    return row._replace(
+        turn=STOP,
+        turn_note="",
+        sight="",
+        sight_note="",
+        tip=w.Tip(STOP, "", ""),
+        mark=Mark(STOP, "TAIL UP", "turn it over"),
+        within=("", ""),
+        match="",
+        clamp="",
+    )
 
 
 def _row(rig: Rig, k: int, answer: Answer, base: str, length: w.LengthUnit) -> Row:

@@ -8,6 +8,7 @@ import msgspec
 import pytest
 
 from aimcalc.rig.answers import Finding
+from aimcalc.rig.findings import findings
 from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Pipe, Seats, Solid, Stage, Stand, Target, Unit
@@ -385,3 +386,23 @@ def test_a_heading_is_told_from_the_row_s_square_though_another_side_is_nearer()
     ]
     assert sum(" of SR" in one for one in told) == sum(" of SL" in one for one in told) == 2
     assert not any(one.endswith(" of US") for one in told)
+
+
+def test_a_unit_reported_tail_up_has_stop_in_place_of_its_figures_and_no_other_has():
+    pair = [unit(number=n, at=at, point=(at, 4.0, 1.5)) for n, at in (("1", 1.0), ("2", 2.0))]
+    first, second = made_rows([pair[0], msgspec.structs.replace(pair[1], hung="tail up")])
+    assert (second.turn, second.sight, second.tip.word, second.mark.word) == (
+        "STOP",
+        "",
+        "STOP",
+        "STOP",
+    )
+    set_by = (second.turn, second.sight, *second.tip, *second.within, *second.mark, second.clamp)
+    assert not any(letter.isdigit() for letter in "".join(set_by))
+    assert second.findings[0].startswith("STOP: Unit 2 is reported tail up")
+    assert (first.turn, first.tip.word, first.findings) == ("SQUARE", "DOWN", ())
+
+
+def made_rows(units):
+    rig = solve_rig(a_scene(list(units)))
+    return rows_of(rig, findings(rig), "m")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 import numpy as np
 
@@ -24,6 +24,7 @@ from aimcalc.rig.solve import Rig
 from aimcalc.rig.wording import angle, listed
 from aimcalc.scene.model import Boom, Kind, Unit
 
+TURNED = "upside-down"
 SIDEWAYS_FROM, SIDEWAYS_TO = (
     60.0,
     120.0,
@@ -45,12 +46,22 @@ def upside_down(rig: Rig) -> Iterator[Finding]:
     for k in np.flatnonzero((roll > SIDEWAYS_TO) | (reported & (roll > 90.0))).tolist():
         number, turned = rig.units[k].number, f"rolled {angle(roll[k])} from upright"
         if reported[k]:
-            says = f"Unit {number} is reported tail up: its frame clip is underneath, {turned}."
+            says = (
+                f"Unit {number} is reported tail up: its frame clip is underneath, {turned}. "
+                "Its aim is not to be used."
+            )
             do = 'Turn the body over in its yoke, then report it "tail down".'
         else:
             says = f"Unit {number} can only hit its target with its clip underneath, {turned}."
             do = "Hang it the other way (under or over), move it, or correct its kind's yoke_range."
-        yield about(rig, [k], STOP, "upside-down", says=says, do=do)
+        yield about(rig, [k], STOP, TURNED, says=says, do=do)
+
+
+def holds_back(rig: Rig, findings: Iterable[Finding]) -> list[Finding]:
+    """The stops that hold back every sheet. A unit reported tail up stops its own row and no other."""
+    units = zip(rig.names, rig.units, strict=True)
+    up = {name for name, unit in units if unit.hung == "tail up"}
+    return [f for f in findings if f.severity == STOP and not (f.rule == TURNED and f.unit in up)]
 
 
 def on_its_side(rig: Rig) -> Iterator[Finding]:
