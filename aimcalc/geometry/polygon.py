@@ -1,4 +1,5 @@
-"""Plan polygons: what is inside, as triangles by cutting off ears, cut in two by a line across the stage.
+"""Plan polygons: what is inside, as triangles by cutting off ears, cut in two by a line across the stage; the
+convex outline of points.
 
 G. H. Meisters, American Mathematical Monthly 82, 1975: every simple polygon of more than three corners
 has two ears, corners whose neighbours see each other inside it.
@@ -87,3 +88,26 @@ def _is_ear(outline: Array, left: list[int], k: int) -> bool:
 def _turn(a: Array, b: Array, points: Array) -> Array:
     """Twice the area of triangles from a to b to each point, positive anticlockwise."""
     return np.asarray((b[0] - a[0]) * (points[1] - a[1]) - (b[1] - a[1]) * (points[0] - a[0]))
+
+
+def hull(points: Array) -> Array:
+    """The convex outline of points (2, N), anticlockwise, (2, M). A. M. Andrew, Information Processing
+    Letters 9, 1979."""
+    rows = sorted(set(map(tuple, points.T.tolist())))
+    if len(rows) < 3:
+        return np.array(rows).reshape(-1, 2).T
+    lower, upper = _chain(rows), _chain(rows[::-1])
+    return np.array(lower[:-1] + upper[:-1]).T
+
+
+def _chain(rows: list[tuple[float, ...]]) -> list[tuple[float, ...]]:
+    chain: list[tuple[float, ...]] = []
+    for point in rows:
+        while len(chain) > 1 and _turns_right(chain[-2], chain[-1], point):
+            chain.pop()
+        chain.append(point)
+    return chain
+
+
+def _turns_right(a: tuple[float, ...], b: tuple[float, ...], c: tuple[float, ...]) -> bool:
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]) <= 0

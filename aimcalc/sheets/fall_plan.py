@@ -19,26 +19,27 @@ from aimcalc.sheets.drawing import Dash, Drawing
 from aimcalc.sheets.paper import PaperOptions
 from aimcalc.sheets.plan import Look, draw_plan
 from aimcalc.sheets.plancanvas import Canvas
+from aimcalc.sheets.plandraw import runs_up
 
 if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
 
-UPRIGHT = 1e-3  # of its length: an outline that is no wider in plan runs up a wall
-ON_LEVEL, UP_A_WALL = 1.0, 2.5  # pt
+ON_LEVEL, UP_A_WALL = 1.75, 3.0  # pt, thicker than all else on the page
 SHEET = "where light falls"
+MOST_FALLS = 5  # units on a page: more outlines cannot be told apart
 LINES: tuple[tuple[str, float, Dash], ...] = (
     ("field's edge", ON_LEVEL, "solid"),
     ("up a wall", UP_A_WALL, "solid"),
 )
 TOLD = (
-    "Seen from above. The field's edge on what it falls on: deck, platform, scenery; LANDS is where the axis "
-    "meets the deck."
+    "Seen from above. The field's edge on what it falls on: deck, platform, scenery. The axis stops at "
+    "LANDS, or ON something upright."
 )
 NOT_KNOWN = "Where light falls is not known: the library embreex is not installed."
 
 
 def fall_plan(rig: Rig, findings: Sequence[Finding], pdf: BinaryIO, options: PaperOptions) -> int:
-    """Number of pages: a page a system, as the pool plan has them."""
+    """Number of pages: a page a system, as the pool plan has them, fewer units on each."""
     return write_drawings(rig, SHEET, draw_fall_plan(rig, options), pdf)
 
 
@@ -52,21 +53,17 @@ def draw_fall_plan(rig: Rig, options: PaperOptions) -> list[Drawing]:
     for fall in found:
         pieces.setdefault(fall.unit, []).append(fall)
 
-    def light(inside: Canvas, k: int) -> None:
-        for fall in pieces.get(k, ()):
-            line = outline_of(fall)
-            inside.line(line, UP_A_WALL if runs_up(line) else ON_LEVEL)
+    def light(inside: Canvas, k: int) -> list[Array]:
+        drawn = []
+        for line in map(outline_of, pieces.get(k, ())):
+            runs = inside.line(line, UP_A_WALL if runs_up(line) else ON_LEVEL)
+            drawn += [run.points for run in runs]
+        return drawn
 
-    return draw_plan(rig, options, Look(SHEET, told, LINES, light))
+    return draw_plan(rig, options, Look(SHEET, told, LINES, light, MOST_FALLS))
 
 
 def outline_of(fall: Fall) -> Array:
     """The plan points of a piece, (n, 2); a closed one comes back to its first."""
     plan = fall.points[:2].T
     return np.concatenate((plan, plan[:1])) if fall.closed else plan
-
-
-def runs_up(line: Array) -> bool:
-    """Whether plan points (n, 2) lie on one straight line, as those on an upright surface do."""
-    spread = np.linalg.svd(line - line.mean(axis=0), compute_uv=False)
-    return bool(spread[-1] <= UPRIGHT * spread[0])

@@ -30,6 +30,7 @@ from aimcalc.sheets.planpage import (
     fit_view,
     footer_row,
     frame_of,
+    from_above,
     new_page,
     paper_mm,
 )
@@ -81,7 +82,12 @@ def _page(found: Survey, system: SystemLight, number: str, options: PaperOptions
     view = _view(found, width, height, rows, options)
     drawn = draw_light(found.study, system, view, options.length)
     page = new_page(
-        options, width, height, view, _notes(found, system, drawn.left_out, number, options)
+        options,
+        width,
+        height,
+        view,
+        _notes(found, system, drawn.left_out, number, options),
+        from_above(found.study.rig.scene),
     )
     page.lines += drawn.lines
     page.shapes += drawn.shapes

@@ -10,9 +10,9 @@ import numpy as np
 from aimcalc.geometry.vectors import Array
 from aimcalc.sheets import light_words as lw
 from aimcalc.sheets import marks, words
-from aimcalc.sheets.drawing import CAPITAL, PT, Line, Shape, Words, text_width
+from aimcalc.sheets.drawing import Line, Shape, Words, text_width
 from aimcalc.sheets.labels import Wish
-from aimcalc.sheets.plancanvas import TEXT, Canvas, Label, is_figure, label_size, row_height
+from aimcalc.sheets.plancanvas import TEXT, Canvas, Label, along, label_size
 from aimcalc.sheets.plandraw import stage_lines, stand_marks
 from aimcalc.sheets.raster import cross_hatch, flags_of, outline_lines, row_boxes
 
@@ -31,7 +31,6 @@ STEPS = 5  # lines of equal light, about
 SHORTEST = 8.0  # mm: a line of equal light that is shorter is left out
 BARE = 40.0  # mm: a line that has no room for its value is drawn only when longer
 VALUES_APART = 110.0  # mm along a line from value to value, about
-TRIES = 25  # places along a line that its value may have
 COUNTS_APART = 16.0  # mm between counts, at least
 COUNT_STEPS = {"m": (0.5, 1, 2, 3, 5, 10, 20, 50), "ft": (2, 3, 4, 6, 10, 15, 30, 60, 150)}
 FOOT = 0.3048
@@ -53,7 +52,8 @@ def draw_light(study: Study, system: SystemLight, view: View, unit: LengthUnit) 
         inside.room.draw_line(line.page)
     _counts(inside, study, system, unit)
     for line in lines:
-        if _values(inside, line) or line.along[-1] >= BARE:
+        valued = inside.on_line(line.page, line.value, apart=VALUES_APART)
+        if valued or line.along[-1] >= BARE:
             inside.line(line.points, 0.75)
     inside.labels = names
     inside.place_labels()
@@ -157,33 +157,8 @@ def _contours(inside: Canvas, study: Study, system: SystemLight) -> list[_Contou
         for run in lines.lines(level):
             points = np.asarray(run, np.float64)
             page = inside.view.to_page(points)
-            found.append(_Contour(points, page, _along(page), lw.lux(level)))
+            found.append(_Contour(points, page, along(page), lw.lux(level)))
     return [line for line in found if line.along[-1] >= SHORTEST]
-
-
-def _along(page: Array) -> Array:
-    """Distance of each point of a line from its start."""
-    step = np.diff(page, axis=0)
-    return np.concatenate(([0.0], np.cumsum(np.hypot(step[:, 0], step[:, 1]))))
-
-
-def _values(inside: Canvas, line: _Contour) -> bool:
-    """Put the value of a line on it, again after a while on a long one; False where there is no room.
-
-    It goes where the line is steep: one that ran level up to the figure would be its minus sign.
-    """
-    found = False
-    page, along = line.page, line.along
-    parts = max(1, int(along[-1] / VALUES_APART))
-    for part in range(parts):
-        for k in range(TRIES):
-            off = 0.5 + (k + 1) // 2 * (1 if k % 2 else -1) / (TRIES + 1)
-            at = (part + off) / parts * along[-1]
-            x, y = (float(np.interp(at, along, page[:, axis])) for axis in range(2))
-            if _put(inside, x, y, line.value, TEXT, bold=False):
-                found = True
-                break
-    return found
 
 
 def _counts(inside: Canvas, study: Study, system: SystemLight, unit: LengthUnit) -> None:
@@ -200,7 +175,7 @@ def _counts(inside: Canvas, study: Study, system: SystemLight, unit: LengthUnit)
             if not grid.inside[row, column]:
                 continue
             at = inside.view.at(float(grid.x[column]), float(grid.y[row]))
-            if _put(inside, *at, f"{counts[row, column]:.0f}", BIG, bold=True):
+            if inside.put(*at, f"{counts[row, column]:.0f}", BIG, bold=True):
                 break
 
 
@@ -213,22 +188,6 @@ def _count_spots(view: View, unit: LengthUnit) -> Iterator[tuple[float, float]]:
     for row in range(int(np.floor(y0 / step)), int(y1 / step) + 1):
         for column in range(int(np.floor(x0 / step)), int(x1 / step) + 1):
             yield (column + 0.5) * step, (row + 0.5) * step
-
-
-def _put(inside: Canvas, x: float, y: float, text: str, size: float, *, bold: bool) -> bool:
-    """Text with its middle at a point, on white; False where that is taken."""
-    width, height = label_size([text], size, bold)
-    left, bottom = x - width / 2, y - height / 2
-    inside.tell_lines()
-    right, top = left + width, bottom + height
-    if not inside.room.claim(left, bottom, right, top, figure=is_figure([text])):
-        return False
-    box = [(left, bottom), (left + width, bottom), (left + width, bottom + height)]
-    inside.shapes.append(Shape(np.array([*box, (left, bottom + height)]), 0.0, "white"))
-    tail = row_height(text, size).tail
-    base = bottom + (height - CAPITAL * size * PT - tail) / 2 + tail
-    inside.words.append(Words(x, base, text, size, bold, "centre"))
-    return True
 
 
 def legend(x: float, y: float, below: str) -> tuple[list[Line], list[Shape], list[Words]]:

@@ -74,6 +74,12 @@ def circle(x: float, y: float, radius: float) -> Array:
     return np.stack([x + radius * np.cos(_ROUND), y + radius * np.sin(_ROUND)], axis=1)
 
 
+def square(x: float, y: float, half: float) -> Array:
+    """An upright square as an outline."""
+    sides = np.array([(-half, -half), (half, -half), (half, half), (-half, half)])
+    return np.asarray(sides + np.array([x, y]))
+
+
 def cross(x: float, y: float, half: float = CROSS) -> list[Array]:
     """The two strokes of an upright cross."""
     return [

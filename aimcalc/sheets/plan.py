@@ -12,21 +12,26 @@ import numpy as np
 
 from aimcalc.geometry.vectors import Array
 from aimcalc.rig.answers import Answer, Finding
+from aimcalc.rig.solid.falls import light_an_upright
 from aimcalc.scene.model import Pipe
 from aimcalc.sheets import marks, words
+from aimcalc.sheets.boom_view import booms_of, draw_booms
 from aimcalc.sheets.drawfiles import write_drawings
 from aimcalc.sheets.drawing import Dash, Drawing, Line, Shape, Words, text_width
 from aimcalc.sheets.facts import drop_and_face, revision_words
 from aimcalc.sheets.paper import PaperOptions
 from aimcalc.sheets.plancanvas import Canvas
-from aimcalc.sheets.plandraw import Drawn, draw_inside, some
+from aimcalc.sheets.plandraw import ON, ON_UPRIGHT, Drawn, codes_of, draw_inside, level_rims, some
 from aimcalc.sheets.planpage import (
     EDGE,
+    RULER,
+    SIDE,
     Frame,
     Notes,
     fit_view,
     footer_row,
     frame_of,
+    from_above,
     new_page,
     paper_mm,
 )
@@ -35,8 +40,13 @@ if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
 
 MOST_UNITS = 48  # of one system on a page
-MOST_LOOSE = 12  # units of no system on a page
-SPILL = 0.1  # how far pools and landings may widen the drawing, of what it must show
+MOST_BOOMS = 4  # on a page
+MOST_STACKED = 2  # booms over one another beside the plan
+BOOM_TALL, BOOM_WIDE = 62.0, 64.0  # mm that booms take under a plan or beside it
+MOST_LOOSE = 8  # units of no system on a page
+SPILL = 0.1  # how far landings may widen the drawing, of what it must show
+REACH = 0.75  # how far pools may, each way: one that goes further ends in arrows
+LEGEND_GAP = 2.5  # mm, least, between entries of the legend
 BORDER = 0.03  # white round what is shown, of its size
 
 
@@ -56,12 +66,13 @@ class Look(NamedTuple):
     sheet: str
     told: str
     lines: tuple[tuple[str, float, Dash], ...]
-    light: Callable[[Canvas, int], None] | None = None
+    light: Callable[[Canvas, int], list[Array]] | None = None
+    most: int = MOST_UNITS  # of one system on a page
 
 
 POOLS = Look(
     "pool plan",
-    "Seen from above. Field and beam are cut at the face; LANDS is where the axis meets the deck.",
+    "Seen from above. Field and beam are cut at the face. The axis stops at LANDS, or ON something upright.",
     (("field", 1.0, "solid"), ("beam", 0.75, "dashed")),
 )
 
@@ -80,25 +91,56 @@ def pool_plan(
 def draw_plan(rig: Rig, options: PaperOptions, look: Look = POOLS) -> list[Drawing]:
     """One drawing per system, in hang order of their first units; an empty stage when there is none."""
     answers = rig.answers()
-    systems = systems_of(rig) or [System("no units", [])]
-    extents = [_extent(rig, answers, system.units) for system in systems]
-    landscape = _lies_better(extents, options)
+    systems = systems_of(rig, look.most) or [System("no units", [])]
+    extents = [_extent(rig, answers, system.units, look) for system in systems]
+    booms = [booms_of(rig, system.units) for system in systems]
+    landscape = _lies_better(extents, booms, options)
     pages = []
-    for k, (system, extent) in enumerate(zip(systems, extents, strict=True), 1):
+    for k, (system, extent, names) in enumerate(zip(systems, extents, booms, strict=True), 1):
         width, height = paper_mm(options, landscape)
-        view = fit_view(*extent, frame_of(width, height), options.length)
+        frame, boxes = _beside(width, height, names)
+        view = fit_view(*extent, frame, options.length)
         drawn = draw_inside(rig, answers, system.units, view, options, look.light)
         notes = _notes(rig, system, drawn, f"page {k} of {len(systems)}", options, look)
-        page = new_page(options, width, height, view, notes)
+        page = new_page(options, width, height, view, notes, from_above(rig.scene))
         page.add(drawn)
+        draw_booms(page, rig, codes_of(answers, system.units), boxes, options.length)
         _legend(page, drawn, footer_row(width, 1), look)
         pages.append(page)
     return pages
 
 
-def systems_of(rig: Rig) -> list[System]:
+def _beside(width: float, height: float, booms: list[str]) -> tuple[Frame, dict[str, Frame]]:
+    """The plan's frame, and where beside it booms are shown from the side.
+
+    Under it, next to one another, on paper that stands; next to it, over one another, on paper that lies.
+    """
+    left, bottom, right, top = frame_of(width, height)
+    if not booms:
+        return (left, bottom, right, top), {}
+    if width > height:
+        right -= BOOM_WIDE
+        tall = (top - bottom) / len(booms)
+        corner = right + SIDE + 3.0
+        boxes = [
+            (corner, top - (n + 1) * tall + 2.0, width - EDGE, top - n * tall)
+            for n in range(len(booms))
+        ]
+    else:
+        foot = footer_row(width, 2)
+        bottom += BOOM_TALL
+        wide = (width - 2 * EDGE) / len(booms)
+        boxes = [
+            (EDGE + n * wide, foot, EDGE + (n + 1) * wide - 3.0, bottom - RULER - 1.5)
+            for n in range(len(booms))
+        ]
+    return (left, bottom, right, top), dict(zip(booms, boxes, strict=True))
+
+
+def systems_of(rig: Rig, most: int = MOST_UNITS) -> list[System]:
     """Every system with its units, in hang order of their first ones, then the units of none.
 
+    A system of more than `most` units comes in parts.
     Those of no system do no one job together: they go by position, few to a page.
     """
     found: dict[str, list[int]] = {}
@@ -106,30 +148,36 @@ def systems_of(rig: Rig) -> list[System]:
         if unit.system is not None:
             found.setdefault(unit.system, []).append(k)
     whole = [System(name, units) for name, units in found.items()]
-    return [part for system in whole for part in _parts(system)] + _loose(rig)
+    return [part for system in whole for part in _parts(rig, system, most)] + _loose(rig, most)
 
 
-def _parts(system: System) -> list[System]:
-    """A system of more units than a page can show, in parts."""
+def _parts(rig: Rig, system: System, most: int) -> list[System]:
+    """A system of more units or booms than a page can show, in parts."""
     name, units = system
-    chunks = [units[k : k + MOST_UNITS] for k in range(0, len(units), MOST_UNITS)]
+    chunks: list[list[int]] = [[]]
+    for k in units:
+        more = [*chunks[-1], k]
+        if len(more) > most or len(booms_of(rig, more)) > MOST_BOOMS:
+            chunks.append([k])
+        else:
+            chunks[-1] = more
     if len(chunks) == 1:
         return [system]
     return [System(f"{name}, part {n} of {len(chunks)}", c) for n, c in enumerate(chunks, 1)]
 
 
-def _loose(rig: Rig) -> list[System]:
+def _loose(rig: Rig, most: int) -> list[System]:
     pages: list[tuple[list[str], list[int]]] = []
     for name, row in rig.rows.items():
         units = [k for k in row if rig.units[k].system is None]
         if not units:
             continue
-        if not pages or len(pages[-1][1]) + len(units) > MOST_LOOSE:
+        if not pages or len(pages[-1][1]) + len(units) > min(most, MOST_LOOSE):
             pages.append(([], []))
         pages[-1][0].append(name)
         pages[-1][1].extend(units)
     loose = [System(f"no system: {some(names)}", units) for names, units in pages]
-    return [part for system in loose for part in _parts(system)]
+    return [part for system in loose for part in _parts(rig, system, most)]
 
 
 class Extent(NamedTuple):
@@ -139,19 +187,21 @@ class Extent(NamedTuple):
     wish: Frame
 
 
-def _extent(rig: Rig, answers: list[Answer], units: list[int]) -> Extent:
-    """Stage, units and marks must be seen, landings too if they are near; pools if there is room."""
+def _extent(rig: Rig, answers: list[Answer], units: list[int], look: Look) -> Extent:
+    """Stage, units and marks must be seen, and pools that close within reach; landings if there is room."""
     here = [answers[k] for k in units]
     points = [*rig.scene.stage.outline, *rig.scene.stage.acting]
     points += [p[:2] for a in here for p in (a.pivot, a.face)]
     core = _around(np.array(points or [(-3.0, -3.0), (3.0, 3.0)], dtype=float))
     size = np.maximum(core[1] - core[0], 2.0)
     near = np.array([core[0] - SPILL * size, core[1] + SPILL * size])
-    landings = [a.lands[:2] for a in here if a.lands is not None]
-    wanted = np.array([*landings, *_pipe_ends(rig, here)]).reshape(-1, 2)
-    must = _around(np.concatenate([core, np.clip(wanted, *near)]))
+    stops = [a.meets.point[:2] for a in here if a.meets is not None]
+    wanted = np.array([*stops, *_pipe_ends(rig, here)]).reshape(-1, 2)
+    reach = np.array([core[0] - REACH * size, core[1] + REACH * size])
+    pools = _closed_pools(rig, units, reach) if look.light is None else np.zeros((0, 2))
+    must = _around(np.concatenate([core, np.clip(wanted, *near), pools]))
     must += np.array([-BORDER * size, BORDER * size])
-    wish = _around(np.concatenate([must, wanted, _closed_pools(here)]))
+    wish = _around(np.concatenate([must, wanted]))
     return Extent(_frame(must), _frame(wish))
 
 
@@ -170,23 +220,24 @@ def _frame(corners: Array) -> Frame:
     return x0, y0, x1, y1
 
 
-def _closed_pools(here: list[Answer]) -> Array:
-    """Corners of squares that hold the closed pools, (n, 2)."""
-    points = []
-    for pool in [a.face_pool for a in here]:
-        if pool is not None and pool.centre is not None:
-            half = max(pool.length or 0.0, pool.width or 0.0) / 2
-            x, y, _ = pool.centre
-            points += [(x - half, y - half), (x + half, y + half)]
-    return np.array(points, dtype=float).reshape(-1, 2)
+def _closed_pools(rig: Rig, units: list[int], reach: Array) -> Array:
+    """Points of the pools that close within `reach` (low and high corner), (n, 2)."""
+    found = [np.zeros((0, 2))]
+    upright = light_an_upright(rig)
+    pools = [pool for k in units if not upright[k] for pool in level_rims(rig, k) if pool.closed]
+    found += [p.rim for p in pools if ((p.rim > reach[0]) & (p.rim < reach[1])).all()]
+    return np.concatenate(found)
 
 
-def _lies_better(extents: list[Extent], options: PaperOptions) -> bool:
+def _lies_better(extents: list[Extent], booms: list[list[str]], options: PaperOptions) -> bool:
     """True where the paper lying on its long side gives the larger drawings."""
+    if max(map(len, booms)) > MOST_STACKED:
+        return False
     scales = []
     for landscape in (False, True):
-        frame = frame_of(*paper_mm(options, landscape))
-        scales.append(sum(fit_view(*extent, frame, options.length).scale for extent in extents))
+        frames = [_beside(*paper_mm(options, landscape), names)[0] for names in booms]
+        views = zip(extents, frames, strict=True)
+        scales.append(sum(fit_view(*extent, f, options.length).scale for extent, f in views))
     return scales[1] < scales[0]
 
 
@@ -209,12 +260,34 @@ def _notes(
 def _legend(page: Drawing, drawn: Drawn, y: float, look: Look) -> None:
     """What the lines and marks mean, in one row with its base line at `y`."""
     middle, x = y + 1.3, EDGE
-    run = np.array([(0.0, 0.0), (10.0, 0.0)])
+    for size, run in ((10.0, 10.0), (10.0, 7.0), (9.0, 6.0)):
+        samples = _samples(drawn, look, run)
+        taken = sum(width + 1.5 + text_width(text, size) for text, _, _, width in samples)
+        gap = min(5.0, (page.width - 2 * EDGE - taken) / len(samples))
+        if gap >= LEGEND_GAP:
+            break
+    for text, lines, shapes, width in samples:
+        here = np.array([x, middle])
+        page.lines += [line._replace(points=line.points + here) for line in lines]
+        page.shapes += [shape._replace(points=shape.points + here) for shape in shapes]
+        page.words.append(Words(x + width + 1.5, y, text, size))
+        x += width + 1.5 + text_width(text, size) + gap
+
+
+def _samples(
+    drawn: Drawn, look: Look, long: float
+) -> list[tuple[str, list[Line], list[Shape], float]]:
+    """Words, what they explain from (0, 0) on, and its width, mm; lines `long` mm."""
+    run = np.array([(0.0, 0.0), (long, 0.0)])
     samples: list[tuple[str, list[Line], list[Shape], float]] = [
-        *((name, [Line(run, weight, dash)], [], 10.0) for name, weight, dash in look.lines),
+        *((name, [Line(run, weight, dash)], [], long) for name, weight, dash in look.lines),
         ("STAND", [Line(stroke, 1.5) for stroke in marks.cross(1.7, 0.0)], [], 3.4),
         ("LANDS", [], [Shape(marks.circle(1.0, 0.0, marks.DOT), 0.75, "black")], 2.0),
     ]
+    if drawn.has_uprights:
+        samples.append(("ON", [], [Shape(marks.square(1.0, 0.0, ON), 0.75, "black")], 2.0))
+    if drawn.has_traces:
+        samples.insert(2, ("on an upright", [Line(run, ON_UPRIGHT)], [], long))
     if drawn.has_points:
         ring = Shape(marks.circle(1.0, 0.0, marks.DOT), 1.0)
         samples.append(("POINT", [], [ring], 2.0))
@@ -222,11 +295,4 @@ def _legend(page: Drawing, drawn: Drawn, y: float, look: Look) -> None:
         symbol = marks.unit_symbol(family, 3.0, 0.0, 90.0, 6.0)
         strokes = [Shape(stroke, 0.75, "none") for stroke in symbol.strokes]
         samples.append((marks.FAMILIES[family], [], [Shape(symbol.outline, 1.0), *strokes], 6.0))
-    taken = sum(width + 1.5 + text_width(text, 10.0) for text, _, _, width in samples)
-    gap = min(5.0, (page.width - 2 * EDGE - taken) / len(samples))
-    for text, lines, shapes, width in samples:
-        here = np.array([x, middle])
-        page.lines += [line._replace(points=line.points + here) for line in lines]
-        page.shapes += [shape._replace(points=shape.points + here) for shape in shapes]
-        page.words.append(Words(x + width + 1.5, y, text, 10.0))
-        x += width + 1.5 + text_width(text, 10.0) + gap
+    return samples

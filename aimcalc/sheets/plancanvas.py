@@ -17,6 +17,7 @@ TEXT = 10.0  # pt
 LEADING = 1.2  # from row to row, of the type size
 PAD = 0.35  # mm of white round a label
 UP_PAGE = np.pi / 2
+TRIES = 25  # places along a line that its label may have
 
 
 class Label(NamedTuple):
@@ -99,6 +100,39 @@ class Canvas:
             else:
                 self._put(label, place)
 
+    def put(self, x: float, y: float, text: str, size: float = TEXT, *, bold: bool = False) -> bool:
+        """Text with its middle at a point, on white; False where that is taken."""
+        width, height = label_size([text], size, bold)
+        left, bottom = x - width / 2, y - height / 2
+        right, top = left + width, bottom + height
+        self.tell_lines()
+        if not self.room.claim(left, bottom, right, top, figure=is_figure([text])):
+            return False
+        box = np.array([(left, bottom), (right, bottom), (right, top), (left, top)])
+        self.shapes.append(Shape(box, 0.0, "white"))
+        tail = row_height(text, size).tail
+        base = bottom + (height - CAPITAL * size * PT - tail) / 2 + tail
+        self.words.append(Words(x, base, text, size, bold, "centre"))
+        return True
+
+    def on_line(self, page: Array, text: str, *, apart: float, bold: bool = False) -> bool:
+        """Text on a line (n, 2) on paper, again after about `apart` mm; False where there is no room.
+
+        A figure goes where the line is steep: one that ran level up to it would be its minus sign.
+        """
+        found = False
+        far = along(page)
+        parts = max(1, int(far[-1] / apart))
+        for part in range(parts):
+            for k in range(TRIES):
+                off = 0.5 + (k + 1) // 2 * (1 if k % 2 else -1) / (TRIES + 1)
+                at = (part + off) / parts * far[-1]
+                x, y = (float(np.interp(at, far, page[:, axis])) for axis in range(2))
+                if self.put(x, y, text, bold=bold):
+                    found = True
+                    break
+        return found
+
     def tell_lines(self) -> None:
         """Tell the labels of the lines drawn since the last time, first of all of the ruler's."""
         if not self._told:
@@ -124,6 +158,12 @@ class Canvas:
 def is_figure(rows: Sequence[str]) -> bool:
     """Whether some row begins with a figure, which a level line before it would turn negative."""
     return any(row[:1].isdigit() for row in rows)
+
+
+def along(page: Array) -> Array:
+    """Distance of each point of a line (n, 2) from its start."""
+    step = np.diff(page, axis=0)
+    return np.concatenate(([0.0], np.cumsum(np.hypot(step[:, 0], step[:, 1]))))
 
 
 class RowHeight(NamedTuple):

@@ -3,20 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from math import cos, radians, sin
+from math import radians
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
 from aimcalc.geometry.ovals import oval_outline
+from aimcalc.geometry.polygon import hull
 from aimcalc.geometry.pools import outline
 from aimcalc.geometry.vectors import Array
 from aimcalc.rig.answers import Answer
+from aimcalc.rig.solid.falls import light_an_upright, trace
 from aimcalc.scene.model import Boom, Pipe, Position, Stand
 from aimcalc.sheets import marks, words
 from aimcalc.sheets.drawing import Dash, Line, Shape, Words
 from aimcalc.sheets.paper import PaperOptions
-from aimcalc.sheets.plancanvas import UP_PAGE, Canvas
+from aimcalc.sheets.plancanvas import UP_PAGE, Canvas, along
 from aimcalc.sheets.planpage import View
 from aimcalc.sheets.typeset import shorten
 
@@ -27,7 +29,15 @@ TAG = 14.0  # pt, numbers of units
 BODY_LENGTH = 0.6  # m, of a unit whose kind gives no length
 SYMBOL = (5.5, 11.0)  # mm, shortest and longest symbol
 POLE = 1.3  # mm, radius of a boom's ring
-BESIDE = 5.0  # mm from unit to unit where a boom's units are drawn side by side
+ONE_SPOT = 3.0  # mm: units of a boom nearer than this share a tag
+ON = 0.85  # mm, half the side of an ON square
+ON_UPRIGHT = 1.75  # pt, what a field covers of an upright surface
+ASIDE, TICK = 1.2, 0.7  # mm from one such line to the next, and half of the strokes at its ends
+THIN = 1.0  # pt, deck and pipes where the light is drawn thick
+LONG_PIECE = 9.0  # mm of a piece of light that is labelled
+TAGS_APART = 90.0  # mm from label to label on it
+UPRIGHT = 1e-3  # of its length: an outline that is no wider in plan runs up a wall
+OVERHEAD = 2.0  # m: what is higher all over is on the section, not on plans
 NAME_IN, NAME_STEP = 22.0, 8.0  # mm from a pipe's end to where its name may stand beside it, and on
 LONGEST_TAG, LONGEST_NAME = 8, 24  # letters
 MOST_NAMES = 6
@@ -44,6 +54,8 @@ class Drawn(NamedTuple):
     words: list[Words]
     families: Sequence[str]  # of the units shown
     has_points: bool  # whether some unit points where nobody stands
+    has_uprights: bool  # whether some axis stops on something upright
+    has_traces: bool  # whether what some field covers of that is drawn
     remarks: list[str]
     left_out: list[str]  # labels that found no room
 
@@ -54,42 +66,122 @@ def draw_inside(
     units: list[int],
     view: View,
     options: PaperOptions,
-    light: Callable[[Canvas, int], None] | None = None,
+    light: Callable[[Canvas, int], list[Array]] | None = None,
 ) -> Drawn:
     """Stage, positions and the `units` of one system (indices), as they look in `view`.
 
-    `light` draws a unit's light; its pools at the face without it.
+    `light` draws a unit's light, thick, and gives back its pieces on paper, (n, 2) each, which are then
+    labelled; all else is thin. Without it the pools at the face are drawn.
     """
     inside = Canvas(view)
     used = list(dict.fromkeys(answers[k].position for k in units))
-    codes = position_codes(used) if len(used) > 1 else {}
-    stage_lines(inside, rig)
-    _positions(inside, rig, used)
-    spots, beside = _spots(view, rig, answers, units)
+    codes = codes_of(answers, units)
+    heavy = THIN if light else 2.0
+    stage_lines(inside, rig, heavy)
+    _scenery(inside, rig, units)
+    _positions(inside, rig, used, heavy)
+    lit = PlanLight(inside, rig, light)
     for k in units:
-        if light is None:
-            _pools(inside, rig, k)
-        else:
-            light(inside, k)
-    for k in units:
-        others = np.array([spots[j] for j in units if j != k]).reshape(-1, 2)
-        _unit(inside, rig, answers[k], k, spots[k], others)
+        lit.draw(k)
+    for mine in _together(view, rig, answers, units):
+        others = [k for k in units if k not in mine]
+        away = np.array([view.at(*answers[k].pivot[:2]) for k in others]).reshape(-1, 2)
+        _units(inside, rig, answers, mine, away)
     _position_names(inside, rig, used, codes, options)
     stand_marks(inside, [answers[k] for k in units])
     for k in units:
-        a = answers[k]
-        _landing(inside, a, _tag(a, codes))
+        tag = "" if lit.pieces.get(k) else _tag(answers[k], codes)
+        _landing(inside, rig, answers[k], k, tag, lit.beside.get(k))
+    for k in units:  # when all lines are drawn
+        lit.name(k, _tag(answers[k], codes))
     inside.place_labels()
     families = list(dict.fromkeys(rig.kinds[k].family for k in units))
+    goes_on = ["Arrow: goes on beyond the page."] if lit.cut else []
     return Drawn(
         inside.lines,
         inside.shapes,
         inside.words,
         families,
         any(answers[k].stand is None for k in units),
-        beside + _lost(answers, units),
+        bool(rig.meets.upright[np.array(units, dtype=np.intp)].any()),
+        bool(lit.beside),
+        goes_on + _lost(answers, units),
         inside.left_out,
     )
+
+
+def codes_of(answers: list[Answer], units: Sequence[int]) -> dict[str, str]:
+    """The short codes of the positions of some units; none where there is only one."""
+    used = list(dict.fromkeys(answers[k].position for k in units))
+    return position_codes(used) if len(used) > 1 else {}
+
+
+class PlanLight:
+    """Draws units' light on a plan; remembers how far off its surface each trace lies, and cuts."""
+
+    def __init__(
+        self, inside: Canvas, rig: Rig, light: Callable[[Canvas, int], list[Array]] | None
+    ) -> None:
+        self.inside, self.rig, self.light = inside, rig, light
+        self.cut = False  # whether some pool goes on beyond the frame
+        self.beside: dict[
+            int, Array
+        ] = {}  # mm on paper from a surface to the trace that lies beside it
+        self._on: dict[int, int] = {}  # traces drawn beside each surface
+        self.pieces: dict[int, list[Array]] = {}  # of a unit's light, on paper
+
+    def draw(self, k: int) -> None:
+        if self.light is not None:
+            self.pieces[k] = self.light(self.inside, k)
+        elif light_an_upright(self.rig)[k]:
+            self._trace(k)
+        else:
+            self._pools(k)
+
+    def name(self, k: int, tag: str) -> None:
+        """Set a unit's tag on every piece of its light that is long enough, on its longest in any case."""
+        pieces = sorted(self.pieces.get(k, []), key=lambda piece: -along(piece)[-1])
+        for n, piece in enumerate(pieces):
+            if n and along(piece)[-1] < LONG_PIECE:
+                break
+            if not self.inside.on_line(piece, tag, apart=TAGS_APART, bold=True):
+                x, y = piece[len(piece) // 2].tolist()
+                self.inside.label(tag, at=[(x, y)], clear=0.6, bold=True)
+
+    def _trace(self, k: int) -> None:
+        """What a field covers of something upright: thick, along it on the side of the light.
+
+        Where several light one surface each has a line of its own, further off than the last.
+        """
+        met, view = self.rig.meets, self.inside.view
+        surface = int(met.surface[k])
+        plan = trace(self.rig, k).T
+        flat = runs_up(plan)
+        off = np.zeros(2)
+        if flat:
+            count = self._on[surface] = self._on.get(surface, 0) + 1
+            ahead = met.normal[:2, k] / max(float(np.hypot(*met.normal[:2, k])), 1e-9)
+            off = ahead * count * ASIDE
+            along = plan @ np.linalg.svd(plan - plan.mean(axis=0))[2][0]
+            plan = plan[[along.argmin(), along.argmax()]]
+        self.beside[k] = off
+        shifted = plan + off * view.scale / 1000
+        line = shifted if flat else np.concatenate([shifted, shifted[:1]])
+        for run in self.inside.line(line, ON_UPRIGHT):
+            self.cut |= run.cut_start or run.cut_end
+            if flat:
+                for end in run.points[[0, -1]]:
+                    tick = ahead * TICK
+                    self.inside.lines.append(Line(np.array([end - tick, end + tick]), 1.0))
+
+    def _pools(self, k: int) -> None:
+        """Field solid and beam dashed, on the level plane at the face; where cut, arrow heads."""
+        for pool in level_rims(self.rig, k):
+            for run in self.inside.line(pool.rim, pool.weight, pool.dash):
+                for start, cut in ((True, run.cut_start), (False, run.cut_end)):
+                    if cut:
+                        self.cut = True
+                        self.inside.arrow(run, start=start)
 
 
 def _tag(a: Answer, codes: dict[str, str]) -> str:
@@ -116,11 +208,11 @@ def _initials(name: str) -> str:
     return shorten("".join(short).upper() if len(parts) > 1 else name, LONGEST_TAG)
 
 
-def stage_lines(inside: Canvas, rig: Rig) -> None:
-    """Deck outline, acting area, platforms and boxes; what hangs overhead belongs on the section."""
+def stage_lines(inside: Canvas, rig: Rig, heavy: float = 2.0) -> None:
+    """Deck outline (`heavy` pt), acting area, platforms, boxes; what hangs belongs on the section."""
     stage = rig.scene.stage
     if stage.outline:
-        inside.key_outline(np.array(stage.outline), 2.0)
+        inside.key_outline(np.array(stage.outline), heavy)
     if stage.acting and stage.acting != stage.outline:
         inside.outline(np.array(stage.acting), 0.75, "dotted")
     for solid in rig.scene.solids:
@@ -131,9 +223,31 @@ def stage_lines(inside: Canvas, rig: Rig) -> None:
             inside.outline(np.array([corner[:2] for corner in solid.panel]), 0.75)
 
 
-def _positions(inside: Canvas, rig: Rig, used: list[str]) -> None:
+def _scenery(inside: Canvas, rig: Rig, units: Sequence[int]) -> None:
+    """What stands on the deck, or stops an axis of these units, as thin outlines; names of the latter."""
+    met = rig.meets
+    lit = {int(met.surface[k]) for k in units if met.upright[k]}
+    for n, solid in enumerate(rig.scene.solids):
+        corners = rig.scenery.vertices[:, np.unique(rig.scenery.faces[:, rig.scenery.owner == n])]
+        if n not in lit and (solid.box or solid.stand_on or corners[2].min() > OVERHEAD):
+            continue
+        plan = hull(corners[:2]).T
+        if not solid.box:
+            inside.outline(plan, 0.75)
+        if n in lit and solid.box:
+            middle = inside.view.at(*corners[:2].mean(axis=1).tolist())
+            inside.label(shorten(solid.name, LONGEST_NAME), at=[middle], clear=0.8)
+        elif n in lit:
+            ends = plan[[plan[:, 0].argmin(), plan[:, 0].argmax()]]
+            at = [inside.view.at(*end) for end in ends.tolist() if inside.view.holds(*end)]
+            if at:
+                name = shorten(solid.name, LONGEST_NAME)
+                inside.label(name, at=at, clear=0.8, toward=[np.pi, 0.0][-len(at) :])
+
+
+def _positions(inside: Canvas, rig: Rig, used: list[str], heavy: float) -> None:
     for name, position in rig.scene.positions.items():
-        weight = 2.0 if name in used else 0.75
+        weight = heavy if name in used else 0.75
         if isinstance(position, Pipe):
             inside.line(np.array([position.start[:2], position.end[:2]]), weight)
         elif inside.view.holds(position.x, position.y):
@@ -142,48 +256,41 @@ def _positions(inside: Canvas, rig: Rig, used: list[str]) -> None:
             inside.block(x, y, POLE)
 
 
-def _spots(
-    view: View, rig: Rig, answers: list[Answer], units: list[int]
-) -> tuple[dict[int, tuple[float, float]], list[str]]:
-    """Where each symbol is on the paper, and what to say of booms, whose units lie side by side."""
-    spots = {k: view.at(*answers[k].pivot[:2]) for k in units}
-    ways: list[str] = []
-    for name in dict.fromkeys(answers[k].position for k in units):
-        mine = [k for k in units if answers[k].position == name]
-        if len(mine) > 1 and not isinstance(rig.scene.positions[name], Pipe):
-            ways.append(_side_by_side(spots, mine, [answers[k].heading for k in mine]))
-    told = " or ".join(dict.fromkeys(ways))
-    return spots, [f"On a boom the top unit is drawn furthest {told}."] if told else []
+def _together(view: View, rig: Rig, answers: list[Answer], units: Sequence[int]) -> list[list[int]]:
+    """The units in groups that share a tag: those over one another on a boom or stand, top one first."""
+    groups: list[list[int]] = []
+    spots = {k: np.array(view.at(*answers[k].pivot[:2])) for k in units}
+    for k in sorted(units, key=lambda k: (-answers[k].pivot[2], k)):
+        pipe = isinstance(rig.scene.positions[answers[k].position], Pipe)
+        near = [
+            mine
+            for mine in groups
+            if not pipe
+            and answers[mine[0]].position == answers[k].position
+            and np.hypot(*(spots[mine[0]] - spots[k])) < ONE_SPOT
+        ]
+        if near:
+            near[0].append(k)
+        else:
+            groups.append([k])
+    return sorted(groups, key=min)
 
 
-def _side_by_side(
-    spots: dict[int, tuple[float, float]], units: list[int], headings: list[float | None]
-) -> str:
-    """Move units of one boom apart, across the way they mostly point; which way the top one goes."""
-    ways = [radians(heading or 0.0) for heading in headings]
-    deep = sum(abs(sin(way)) for way in ways) >= sum(abs(cos(way)) for way in ways)
-    x, y = np.mean([spots[k] for k in units], axis=0).tolist()
-    for row, k in enumerate(units):
-        off = ((len(units) - 1) / 2 - row) * BESIDE
-        spots[k] = (x, y + off) if deep else (x + off, y)
-    return "US" if deep else "SL"
-
-
-def _unit(
-    inside: Canvas, rig: Rig, answer: Answer, k: int, spot: tuple[float, float], others: Array
-) -> None:
-    """The unit's symbol and its number, which must not seem to belong to one of the `others`."""
-    kind = rig.kinds[k]
-    scaled = (kind.length or BODY_LENGTH) * 1000 / inside.view.scale
-    length = min(max(scaled, SYMBOL[0]), SYMBOL[1])
-    symbol = marks.unit_symbol(kind.family, *spot, answer.heading, length)
-    inside.shapes.append(Shape(symbol.outline, 1.0))
-    inside.shapes += [Shape(stroke, 0.75, "none") for stroke in symbol.strokes]
-    inside.room.block(*symbol.outline.min(axis=0), *symbol.outline.max(axis=0))
-    behind = radians(270.0 - (answer.heading or 0.0))
-    number = shorten(answer.number, LONGEST_TAG)
+def _units(inside: Canvas, rig: Rig, answers: list[Answer], mine: list[int], others: Array) -> None:
+    """Symbols where the units are, the top one on top, and a tag that seems none of the `others`'."""
+    length = 0.0
+    for k in reversed(mine):
+        kind = rig.kinds[k]
+        scaled = (kind.length or BODY_LENGTH) * 1000 / inside.view.scale
+        length = min(max(scaled, SYMBOL[0]), SYMBOL[1])
+        spot = inside.view.at(*answers[k].pivot[:2])
+        symbol = marks.unit_symbol(kind.family, *spot, answers[k].heading, length)
+        inside.shapes.append(Shape(symbol.outline, 1.0))
+        inside.shapes += [Shape(stroke, 0.75, "none") for stroke in symbol.strokes]
+        inside.room.block(*symbol.outline.min(axis=0), *symbol.outline.max(axis=0))
+    behind = radians(270.0 - (answers[mine[0]].heading or 0.0))
     inside.label(
-        number,
+        ", ".join(shorten(answers[k].number, LONGEST_TAG) for k in mine),
         at=[spot],
         clear=0.5 * length,
         toward=[behind],
@@ -193,14 +300,24 @@ def _unit(
     )
 
 
-def _pools(inside: Canvas, rig: Rig, k: int) -> None:
-    """Field solid and beam dashed, on the level plane at the face; open ends get arrow heads."""
+class Rim(NamedTuple):
+    """A pool's edge on the level plane at the face: plan points (n, 2), whether it closes, its look."""
+
+    rim: Array
+    closed: bool
+    weight: float
+    dash: Dash
+
+
+def level_rims(rig: Rig, k: int) -> list[Rim]:
+    """The edges of a unit's field and beam on the level plane at its face; none of a unit without an aim."""
     lens, axis = rig.aims.lens[:, k], rig.aims.axis[:, k]
     plane_z = float(rig.arrays.point[2, k])
     looks: list[tuple[float, float, Dash]] = [
         (rig.arrays.field[k], 1.0, "solid"),
         (rig.arrays.beam[k], 0.75, "dashed"),
     ]
+    found = []
     for angle, weight, dash in looks:
         if not np.isfinite([*lens, *axis, angle]).all():
             continue
@@ -209,11 +326,8 @@ def _pools(inside: Canvas, rig: Rig, k: int) -> None:
             rim, closed = _oval_rim(rig, k, full, plane_z)
         else:
             rim, closed = _rim(lens, axis, angle / 2, plane_z)
-        runs = inside.line(rim, weight, dash)
-        if runs and not closed:
-            for run, start in ((runs[0], True), (runs[-1], False)):
-                if run.cut_start if start else run.cut_end:
-                    inside.arrow(run, start=start)
+        found.append(Rim(rim, closed, weight, dash))
+    return found
 
 
 def _rim(lens: Array, axis: Array, half_angle: float, plane_z: float) -> tuple[Array, bool]:
@@ -256,26 +370,39 @@ def stand_marks(inside: Canvas, here: list[Answer]) -> None:
             inside.label(name, at=[at], clear=marks.CROSS + 0.4, toward=[BELOW_LEFT])
 
 
-def _landing(inside: Canvas, a: Answer, tag: str) -> None:
-    """The LANDS dot joined to the cross; an arrow at the frame where it lies outside."""
-    if a.lands is None:
+def _landing(inside: Canvas, rig: Rig, a: Answer, k: int, tag: str, beside: Array | None) -> None:
+    """The mark where the axis stops, joined to that of its point: LANDS a dot, ON a square.
+
+    `tag` is empty where the unit's light bears it. An arrow where it lies outside the frame,
+    or where the light goes off the deck and nothing stops it.
+    `beside` (mm) is how far the unit's trace lies off what it is on.
+    """
+    stop = a.meets.point if a.meets else a.lands
+    if stop is None:
         if inside.view.holds(*a.face[:2]):
             at = inside.view.at(*a.face[:2])
-            inside.label(tag, at=[at], clear=marks.CROSS + 0.4, bold=True)
+            if tag:
+                inside.label(tag, at=[at], clear=marks.CROSS + 0.4, bold=True)
         return
-    away = np.array([a.face[:2], a.lands[:2]])
+    off = np.zeros(2) if beside is None else beside * inside.view.scale / 1000
+    away = np.array([a.face[:2], stop[:2]])
+    away[1] += off
     onward = float(np.arctan2(*(away[1] - away[0])[::-1]))
     runs = inside.line(away, 0.75)
-    if inside.view.holds(*a.lands[:2]):
-        at = inside.view.at(*a.lands[:2])
-        inside.shapes.append(Shape(marks.circle(*at, marks.DOT), 0.75, "black"))
+    if inside.view.holds(*away[1]) and a.meets:
+        at = inside.view.at(*away[1])
+        upright = bool(rig.meets.upright[k])
+        mark = marks.square(*at, ON) if upright else marks.circle(*at, marks.DOT)
+        inside.shapes.append(Shape(mark, 0.75, "black"))
         inside.block(*at, marks.DOT)
-        inside.label(tag, at=[at], clear=marks.DOT + 0.5, toward=[onward], bold=True)
+        if tag:
+            inside.label(tag, at=[at], clear=marks.DOT + 0.5, toward=[onward], bold=True)
     elif runs:
         at = inside.arrow(runs[-1], start=False)
         x, y = runs[-1].points[[0, -1]].mean(axis=0).tolist()
         ways = [onward, onward + np.pi / 2]
-        inside.label(tag, at=[at, (x, y)], clear=marks.DOT, toward=ways, bold=True)
+        if tag:
+            inside.label(tag, at=[at, (x, y)], clear=marks.DOT, toward=ways, bold=True)
 
 
 def _position_names(
@@ -317,11 +444,9 @@ def _name_spots(
 
 
 def _height(position: Position, options: PaperOptions) -> str:
-    """Trim of a pipe and whether somebody measured it; height of a boom."""
-    if isinstance(position, Stand):
+    """Trim of a pipe and whether somebody measured it; a boom's height stands on its side view."""
+    if isinstance(position, Stand | Boom):
         return ""
-    if isinstance(position, Boom):
-        return f"{words.length(position.height, options.length, words.HANG)} high"
     ends = [
         words.length(z, options.length, words.HANG) for z in (position.start[2], position.end[2])
     ]
@@ -339,3 +464,9 @@ def some(names: Sequence[str]) -> str:
     shown = ", ".join(shorten(name, LONGEST_NAME) for name in names[:MOST_NAMES])
     more = len(names) - MOST_NAMES
     return f"{shown} and {more} more" if more > 0 else shown
+
+
+def runs_up(line: Array) -> bool:
+    """Whether plan points (n, 2) lie on one straight line, as those on an upright surface do."""
+    spread = np.linalg.svd(line - line.mean(axis=0), compute_uv=False)
+    return bool(spread[-1] <= UPRIGHT * spread[0])

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cache
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -30,6 +30,9 @@ from aimcalc.sheets.marks import inside
 from aimcalc.sheets.paper import PAPERS, PaperOptions
 from aimcalc.sheets.words import LengthUnit
 
+if TYPE_CHECKING:
+    from aimcalc.scene.model import Scene
+
 Frame = tuple[float, float, float, float]  # left, bottom, right, top
 
 FOOT = 0.3048
@@ -39,6 +42,7 @@ ROW = 4.4  # mm from line to line of 10 pt text
 RULER = 10.0  # mm left of and below the frame for the ruler's figures and a stage word
 SIDE = 7.0  # mm right of and above it for a stage word
 TICK = 1.2  # mm, half a tick
+SHORT_SIDE = 2  # letters of a word beside the frame that stands level
 BODY = 10.0  # pt
 SMALL = 9.0  # pt, figures of rulers
 
@@ -112,6 +116,32 @@ class Notes(NamedTuple):
     facts: Sequence[str]  # two lines under it
     foot: str  # beside the scale
     number: str  # "page 1 of 5"
+
+
+def from_above(scene: Scene) -> Axes:
+    """The words round a plan, with AUDIENCE on the sides where the seats are; DS where none are given."""
+    sides = audience_sides(scene)
+
+    def named(side: str) -> str:
+        return f"{side}, AUDIENCE" if side in sides else side
+
+    us, ds, sr, sl = (named(side) for side in ("US", "DS", "SR", "SL"))
+    return FROM_ABOVE._replace(top=us, foot=ds, left=sr, right=sl)
+
+
+def audience_sides(scene: Scene) -> set[str]:
+    """The sides of the stage that blocks of seats lie beyond; DS without any."""
+    outline = scene.stage.outline or scene.stage.acting
+    if not scene.seats or not outline:
+        return {"DS"}
+    low, high = np.array(outline).min(axis=0), np.array(outline).max(axis=0)
+    found = set()
+    for block in scene.seats:
+        x, y = np.array(block.outline).mean(axis=0)
+        beyond = {"SL": x - high[0], "SR": low[0] - x, "US": y - high[1], "DS": low[1] - y}
+        side = max(beyond, key=lambda side: beyond[side])
+        found.add(side if beyond[side] > 0 else "DS")
+    return found
 
 
 def paper_mm(options: PaperOptions, landscape: bool) -> tuple[float, float]:
@@ -210,15 +240,14 @@ def _frame(drawing: Drawing, view: View) -> None:
 def _side_words(drawing: Drawing, frame: Frame, axes: Axes) -> None:
     """The words outside the frame."""
     left, bottom, right, top = frame
-    x, y, drop = (left + right) / 2, (bottom + top) / 2, CAPITAL * 12 * PT / 2
-    for at_x, at_y, word in (
-        (x, top + 1.6, axes.top),
-        (x, bottom - 9.2, axes.foot),
-        (left - 7.9, y - drop, axes.left),
-        (right + 4.2, y - drop, axes.right),
-    ):
-        if word:
-            drawing.words.append(Words(at_x, at_y, word, 12, True, "centre"))
+    x, y, half = (left + right) / 2, (bottom + top) / 2, CAPITAL * 12 * PT / 2
+    drawing.words.append(Words(x, top + 1.6, axes.top, 12, True, "centre"))
+    drawing.words.append(Words(x, bottom - 9.2, axes.foot, 12, True, "centre"))
+    for at, word in ((left - 8.6, axes.left), (right + 4.2, axes.right)):
+        if len(word) > SHORT_SIDE:  # on end, read from the foot of the page
+            drawing.words.append(Words(at + half, y, word, 12, True, "centre", turn=90.0))
+        elif word:
+            drawing.words.append(Words(at, y - half, word, 12, True, "centre"))
 
 
 def _rulers(drawing: Drawing, view: View, unit: LengthUnit, axes: Axes) -> None:

@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from aimcalc.geometry.deck import bare_height, height
+from aimcalc.geometry.polygon import hull
 from aimcalc.geometry.vectors import Array
-from aimcalc.rig.solid.side_view import Beams, Plane, body_corners, crossing, cut_solids, hull
+from aimcalc.rig.solid.side_view import Beams, Plane, body_corners, crossing, cut_solids
 from aimcalc.rig.solid.sights import front_row_of
 from aimcalc.rig.tube import TUBE_RADIUS
 from aimcalc.sheets import marks, words

@@ -5,8 +5,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 from matplotlib.path import Path
+from scipy.spatial import ConvexHull
 
-from aimcalc.geometry.polygon import split, triangulated
+from aimcalc.geometry.polygon import hull, split, triangulated
 
 SQUARE = [(0, 0), (4, 0), (4, 3), (0, 3)]
 # A stage with an apron, and one with a thrust: neither is convex.
@@ -81,3 +82,17 @@ def test_a_polygon_cut_across_the_stage_keeps_its_parts(y, below):
 def test_a_polygon_of_fewer_than_three_corners_has_no_triangle():
     assert triangulated(outline([(0, 0), (1, 1)])).shape == (3, 0)
     assert triangulated(np.zeros((2, 0))).shape == (3, 0)
+
+
+def test_an_outline_is_what_another_library_says():
+    points = np.random.default_rng(3).normal(size=(2, 80))
+    told = hull(points)
+    reference = ConvexHull(points.T)
+    x, y = told
+    assert (x * np.roll(y, -1) - np.roll(x, -1) * y).sum() / 2 == pytest.approx(reference.volume)
+    assert told.shape[1] == len(reference.vertices)
+
+
+def test_fewer_than_three_points_are_their_own_outline():
+    assert hull(np.array([[1.0, 1.0], [2.0, 2.0]])).tolist() == [[1.0], [2.0]]
+    assert hull(np.zeros((2, 0))).shape == (2, 0)

@@ -9,6 +9,7 @@ import numpy as np
 from aimcalc.sheets.drawing import CAPITAL, PT, Drawing
 
 BEFORE = 1.3  # mm before a figure in which the end of a level line reads as its minus sign
+WHITE = 0.35  # mm of white round every label, under which nothing is seen
 SLOPE = 0.7  # the steepest that still does
 
 
@@ -30,7 +31,7 @@ def dashes_before_figures(drawing: Drawing) -> list[str]:
         x, y = word.start
         high = CAPITAL * word.size * PT
         near = np.maximum(start[:, 0], x - BEFORE)
-        far = np.minimum(end[:, 0], x - 0.3)
+        far = np.minimum(end[:, 0], x - WHITE)
         middle = start[:, 1] + step[:, 1] * ((near + far) / 2 - start[:, 0]) / step[:, 0]
         if ((near < far) & (middle > y) & (middle < y + high)).any():
             found.append(word.text)

@@ -11,15 +11,17 @@ from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Solid, Stage
 from aimcalc.sheets.fall_plan import (
+    MOST_FALLS,
     NOT_KNOWN,
+    ON_LEVEL,
     UP_A_WALL,
     draw_fall_plan,
     fall_plan,
     outline_of,
-    runs_up,
 )
 from aimcalc.sheets.paper import PaperOptions
 from aimcalc.sheets.plan import systems_of
+from aimcalc.sheets.plandraw import codes_of, runs_up
 from tests.rig.solid.hanging import a_panel, a_rig, a_unit
 from tests.sheets import pdf_reading
 
@@ -30,7 +32,7 @@ STAGE = Stage(outline=((-5.0, -1.0), (5.0, -1.0), (5.0, 8.0), (-5.0, 8.0)))
 @pytest.mark.parametrize("name", ["studio", "playhouse", "raked"])
 def test_there_is_a_page_for_every_system_and_nothing_covers_anything(name):
     rig, pdf = solve_rig(load_scene(SCENES / name)), io.BytesIO()
-    assert fall_plan(rig, [], pdf, PaperOptions()) == len(systems_of(rig))
+    assert fall_plan(rig, [], pdf, PaperOptions()) == len(systems_of(rig, MOST_FALLS))
     data = pdf.getvalue()
     for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
         assert pdf_reading.overlaps(page) == []
@@ -76,3 +78,20 @@ def test_without_the_ray_engine_the_pages_say_that_nobody_knows(monkeypatch):
     monkeypatch.setitem(__import__("sys").modules, "embreex.mesh_construction", None)
     (page,) = draw_fall_plan(a_rig([a_unit()], stage=STAGE), PaperOptions())
     assert NOT_KNOWN in [words.text for words in page.words]
+
+
+@pytest.mark.parametrize("name", ["studio", "playhouse", "raked"])
+def test_every_units_light_bears_its_tag_and_is_thicker_than_all_else(name):
+    rig = solve_rig(load_scene(SCENES / name))
+    answers = rig.answers()
+    systems = systems_of(rig, MOST_FALLS)
+    assert max(len(system.units) for system in systems) <= MOST_FALLS
+    for system, page in zip(systems, draw_fall_plan(rig, PaperOptions()), strict=True):
+        said = {word.text for word in page.words}
+        codes = codes_of(answers, system.units)
+        for k in system.units:
+            number = rig.units[k].number
+            assert (f"{codes[rig.units[k].position]}/{number}" if codes else number) in said
+        plan = [ln for ln in page.lines if ln.weight not in (ON_LEVEL, UP_A_WALL)]
+        assert max(ln.weight for ln in plan if ln.points[:, 1].min() > 130.0) < ON_LEVEL
+        assert not [word.text for word in page.words if "No room" in word.text]

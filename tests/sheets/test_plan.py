@@ -2,19 +2,21 @@
 
 import csv
 import io
+import math
 from collections import Counter
 from functools import cache
 from pathlib import Path
 
+import msgspec
 import pytest
 from PIL import Image
 
 from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
-from aimcalc.scene.model import Stage, Target, Unit
+from aimcalc.scene.model import Boom, Seats, Stage, Target, Unit
 from aimcalc.sheets.paper import PaperOptions
-from aimcalc.sheets.plan import MOST_LOOSE, MOST_UNITS, draw_plan, pool_plan, systems_of
-from tests.rigs import a_scene
+from aimcalc.sheets.plan import MOST_BOOMS, MOST_LOOSE, MOST_UNITS, draw_plan, pool_plan, systems_of
+from tests.rigs import a_kind, a_scene
 from tests.sheets import pdf_reading
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -85,7 +87,13 @@ def test_every_unit_has_a_tag_at_its_symbol_and_nothing_is_left_out(name, option
     rig = rig_of(name)
     pages = pdf_reading.runs(data)
     for system, page in zip(systems_of(rig), pages, strict=True):
-        tags = Counter(run.words for run in page if run.size == pytest.approx(14.0))
+        # Units over one another on a boom share a tag: "1, 3".
+        tags = Counter(
+            number
+            for run in page
+            if run.size == pytest.approx(14.0)
+            for number in run.words.split(", ")
+        )
         assert tags == Counter(rig.units[k].number for k in system.units)
     assert not [text for text in pdf_reading.pages(data) if "No room" in text]
 
@@ -140,3 +148,77 @@ def test_names_of_any_length_leave_the_page_readable():
     (page,), (size,) = pdf_reading.runs(pdf.getvalue()), pdf_reading.sizes(pdf.getvalue())
     assert pdf_reading.overlaps(page) == []
     assert pdf_reading.outside(page, size) == []
+
+
+def a_pool_beyond_the_stage(down):
+    """A field of 30 degrees that goes down by `down` from 4.35 m over the faces; the stage is 8 m deep."""
+    stage = Stage(outline=((-5, 0), (5, 0), (5, 8), (-5, 8)))
+    depth = 4.35 / math.tan(math.radians(down))
+    kind = a_kind(field=30.0, beam=16.0, drop_under=0.0, drop_over=0.0)
+    target = Target(name="A", x=0.0, y=depth)
+    scene = a_scene([a_unit(1, "wash")], [target], stage=stage, kinds=[kind])
+    (page,) = draw_plan(solve_rig(scene), PaperOptions())
+    heads = [s for s in page.shapes if s.fill == "black" and len(s.points) == 3]
+    return page, heads
+
+
+def test_a_pool_that_closes_is_shown_whole_and_has_no_arrow():
+    """Down 40: its far edge is 4.35 / tan(25) = 9.3 m upstage, 1.3 m beyond the stage."""
+    page, heads = a_pool_beyond_the_stage(40.0)
+    assert heads == []
+    (field,) = [ln.points for ln in page.lines if ln.weight == 1.0 and len(ln.points) > 100]
+    assert field[0] == pytest.approx(field[-1])
+
+
+def test_a_pool_that_closes_too_far_off_ends_in_arrows_and_the_page_says_so():
+    """Down 17: its far edge is 4.35 / tan(2) = 125 m upstage."""
+    page, heads = a_pool_beyond_the_stage(17.0)
+    assert len(heads) >= 2
+    assert any("Arrow: goes on beyond the page." in word.text for word in page.words)
+
+
+@pytest.mark.parametrize(
+    ("block", "side"),
+    [
+        ([(-5, -9), (5, -9), (5, -3)], "DS"),
+        ([(-5, 12), (5, 12), (5, 15)], "US"),
+        ([(8, 0), (12, 0), (12, 5)], "SL"),
+        ([(-8, 0), (-12, 0), (-12, 5)], "SR"),
+        (None, "DS"),
+    ],
+)
+def test_the_sides_where_the_audience_sits_are_named(block, side):
+    stage = Stage(outline=((-4, -1), (4, -1), (4, 8), (-4, 8)))
+    scene = a_scene([a_unit(1, "wash")], [Target(name="A", x=0, y=3)], stage=stage)
+    if block:
+        seats = Seats(name="s", outline=tuple(map(tuple, block)), eye=1.2)
+        scene = msgspec.structs.replace(scene, seats=(seats,))
+    (page,) = draw_plan(solve_rig(scene), PaperOptions())
+    named = [word.text for word in page.words if "AUDIENCE" in word.text]
+    assert named == [f"{side}, AUDIENCE"]
+
+
+def test_a_system_of_many_booms_comes_in_parts_with_each_boom_from_the_side():
+    booms = [Boom(name=f"b{n}", x=-6.0, y=1.0 * n, height=4.0) for n in range(MOST_BOOMS + 1)]
+    units = [
+        Unit(
+            position=b.name,
+            number="1",
+            kind="k",
+            at=3.0,
+            target="A",
+            mount="arm",
+            arm=0.3,
+            arm_to=90.0,
+            system="side",
+        )
+        for b in booms
+    ]
+    scene = a_scene(units, [Target(name="A", x=0, y=3)], booms=booms, pipes=[])
+    pages = draw_plan(solve_rig(scene), PaperOptions())
+    assert len(pages) == 2
+    for boom in booms:
+        titles = [w.text for page in pages for w in page.words if w.text.startswith(boom.name)]
+        assert len(titles) >= 2  # by its ring on the plan, and over its side view
+    high = [w.text for page in pages for w in page.words if "4.00 m high, seen from DS" in w.text]
+    assert len(high) == len(booms)

@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 
 from aimcalc.rig.solve import solve_rig
-from aimcalc.scene.model import Boom, Stage, Target, Unit
+from aimcalc.scene.model import Boom, Solid, Stage, Target, Unit
 from aimcalc.sheets.paper import PaperOptions
-from aimcalc.sheets.plandraw import draw_inside, position_codes, some
+from aimcalc.sheets.plandraw import ASIDE, ON_UPRIGHT, draw_inside, position_codes, some
 from aimcalc.sheets.planpage import View
 from tests.rigs import a_kind, a_pipe, a_scene
 
@@ -103,18 +103,55 @@ def test_a_unit_stands_on_its_pipe_and_points_at_its_target():
     assert nose[0] == pytest.approx(middle[0])
 
 
-def test_units_of_a_boom_lie_side_by_side_top_unit_furthest_upstage():
+def test_units_of_a_boom_are_drawn_where_they_are_and_share_a_tag_where_they_lie_over_one_another():
+    """Arms of 0.3 m, two to SL and one to DS: 6 - 0.3 m SR of the centre line, and 0.3 m DS."""
     boom = Boom(name="b", x=-6.0, y=0.0, height=4.0)
     units = [
-        Unit(position="b", number=n, kind="k", at=at, target="A", mount="arm", arm=0.3, arm_to=90.0)
-        for n, at in (("1", 3.6), ("2", 2.4), ("3", 1.2))
+        Unit(position="b", number=n, kind="k", at=at, target="A", mount="arm", arm=0.3, arm_to=way)
+        for n, at, way in (("1", 3.6, 90.0), ("2", 2.4, 90.0), ("3", 1.2, 180.0))
     ]
     result = drawn(a_scene(units, [Target(name="A", x=0.0, y=0.0)], pipes=[], booms=[boom]))
-    tags = {w.text: w.y for w in result.words if w.size == 14.0}
-    assert tags["1"] > tags["2"] > tags["3"]
-    assert result.remarks == ["On a boom the top unit is drawn furthest US."]
+    tags = {w.text for w in result.words if w.size == 14.0}
+    assert tags == {"1, 2", "3"}
     symbols = [s.points for s in result.shapes if s.weight == 1.0 and s.fill == "white"]
-    assert len({round(s.mean(axis=0)[1], 3) for s in symbols}) == 3
+    middles = sorted(tuple((s.min(axis=0) + s.max(axis=0)) / 2) for s in symbols)
+    wanted = sorted([VIEW.at(-5.7, 0.0), VIEW.at(-5.7, 0.0), VIEW.at(-6.0, -0.3)])
+    assert np.array(middles) == pytest.approx(np.array(wanted), abs=0.5)
+
+
+def an_upright(**more):
+    """One unit 1 m over the deck that shines level on a wall across the stage, 4 m upstage of its lens."""
+    kind = a_kind(field=FIELD, beam=BEAM, drop_under=0.0, drop_over=0.0)
+    unit = Unit(position="p", number="7", kind="k", at=0.0, point=(0.0, 4.0, 2.5))
+    corners = ((-6.0, 4.0, 0.0), (6.0, 4.0, 0.0), (6.0, 4.0, 5.0), (-6.0, 4.0, 5.0))
+    wall = Solid(name="wall", panel=corners)
+    scene = a_scene([unit], pipes=[a_pipe(trim=2.5)], kinds=[kind], solids=[wall])
+    return drawn(scene, **more)
+
+
+def test_light_on_a_wall_is_a_line_along_it_and_no_pool():
+    """A level cone of 30 degrees covers 4 tan(15) = 1.07 m of it each side of the axis."""
+    result = an_upright()
+    (line,) = [ln.points for ln in result.lines if ln.weight == ON_UPRIGHT]
+    half = 4 * math.tan(math.radians(15)) * 1000 / VIEW.scale
+    x, y = VIEW.at(0.0, 4.0)
+    assert sorted(line[:, 0]) == pytest.approx([x - half, x + half], abs=0.05)
+    assert line[:, 1] == pytest.approx([y - ASIDE] * 2)  # on the side that the light comes from
+    assert not [ln for ln in result.lines if len(ln.points) > 100]  # no ellipse
+    assert result.has_uprights
+    assert result.has_traces
+    squares = [s.points for s in result.shapes if s.fill == "black" and len(s.points) == 4]
+    assert squares[0].mean(axis=0) == pytest.approx((x, y - ASIDE))
+
+
+def test_a_unit_that_lights_a_face_keeps_its_pool_though_its_axis_then_stops_on_a_wall():
+    """The face at 4 m; the axis falls 4.35 m in 4 and meets a wall at 4.5 m 1.1 m up."""
+    corners = ((-6.0, 4.5, 0.0), (6.0, 4.5, 0.0), (6.0, 4.5, 5.0), (-6.0, 4.5, 5.0))
+    result = drawn(one_unit(4.0, solids=[Solid(name="wall", panel=corners)]))
+    assert not result.has_traces
+    assert result.has_uprights
+    squares = [s.points for s in result.shapes if s.fill == "black" and len(s.points) == 4]
+    assert squares[0].mean(axis=0) == pytest.approx(VIEW.at(0.0, 4.5), abs=0.1)
 
 
 def test_a_unit_without_an_aim_is_named_and_nothing_else_is_lost():

@@ -1,4 +1,7 @@
-"""Where the edge of a field falls: on deck, platform, riser, scenery or wall, each piece by name."""
+"""Where the edge of a field falls: on deck, platform, riser, scenery or wall, each piece by name.
+
+And, for a plan, how much of an upright surface a field covers that is aimed at it.
+"""
 
 from __future__ import annotations
 
@@ -6,16 +9,24 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
+from aimcalc.geometry.aim import Flags
+from aimcalc.geometry.cone_rays import lens_frames
 from aimcalc.geometry.footprint import footprints
 from aimcalc.geometry.occlusion import Caster, caster
+from aimcalc.geometry.polygon import hull
 from aimcalc.geometry.solids import Indices, deck_strips, soup
-from aimcalc.geometry.vectors import Array
-from aimcalc.rig.meets import DECK
-from aimcalc.rig.solid.lenses import long_ways, stretches
+from aimcalc.geometry.vectors import Array, dot
+from aimcalc.rig.meets import DECK, meets
+from aimcalc.rig.solid.lenses import field_edges, long_ways, stretches
 from aimcalc.rig.solid.things import SOLID, deck_shape
 
 if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
+
+TRACE_RAYS = 90  # along a field's edge
+EDGE_POINTS = 24  # along an edge of a solid
+MANY = 500  # triangles: of a solid of more the corners do
+NEAR = 0.01  # m
 
 
 class Fall(NamedTuple):
@@ -61,3 +72,60 @@ def room_of(rig: Rig) -> Caster:
     if deck is None:
         deck = deck_strips(rake=rig.deck.rake, rake_from=rig.deck.rake_from)
     return caster(soup([*shapes, deck], [*mine, len(rig.solids.things)]))
+
+
+def light_an_upright(rig: Rig) -> Flags:
+    """The units whose work is on something upright, (N,): a drop, a flat, a tree.
+
+    Their axis stops there, and either nobody stands at its point or it never gets so far.
+    """
+    met = rig.meets
+    nobody = np.isnan(rig.arrays.stand[0])
+    return np.asarray(met.upright & met.on_solid & (nobody | ~rig.reaches))
+
+
+def trace(rig: Rig, unit: int) -> Array:
+    """What a unit's field covers of the upright surface that stops its axis, seen from above, (2, M).
+
+    Corners of the area's convex outline, two ends where the surface is a plane. The field's edge is
+    followed by rays; where it runs past the surface, what lies within it of the surface's own edges counts.
+    """
+    met, lens = rig.meets, rig.aims.lens[:, unit, None]
+    own = int(met.surface[unit])
+    ways = field_edges(rig, np.array([unit]), TRACE_RAYS)[:, 0]
+    edge = meets(rig, np.repeat(lens, TRACE_RAYS, axis=1), ways)
+    rim = edge.point[:, edge.surface == own]
+    found = np.concatenate(
+        (met.point[:, unit, None], rim, _lit(rig, unit, _edges(rig, own))), axis=1
+    )
+    if rig.scene.solids[own].mesh is None:
+        off = dot(met.normal[:, unit, None], found - met.point[:, unit, None])
+        found = found[:, np.abs(off) < NEAR]
+    return hull(found[:2])
+
+
+def _edges(rig: Rig, solid: int) -> Array:
+    """Points along the edges of one of the scene's solids, (3, K); its corners where they are many."""
+    corners = rig.scenery.corners[:, :, rig.scenery.owner == solid]
+    if corners.shape[2] > MANY:
+        return corners.transpose(1, 0, 2).reshape(3, -1)
+    share = np.linspace(0.0, 1.0, EDGE_POINTS)
+    after = np.roll(corners, -1, axis=0)
+    return (
+        (corners[..., None] + share * (after - corners)[..., None])
+        .transpose(1, 0, 2, 3)
+        .reshape(3, -1)
+    )
+
+
+def _lit(rig: Rig, unit: int, points: Array) -> Array:
+    """Those of some points that lie in a unit's field with nothing before them, (3, K)."""
+    lens = rig.aims.lens[:, unit, None]
+    frame = lens_frames(rig.aims.axis[:, [unit]], long_ways(rig)[:, [unit]])[:, 0]
+    ahead, up, side = frame.T @ (points - lens)
+    high, wide = stretches(rig)[:, unit] * np.tan(rig.arrays.field[unit] / 2)
+    points = points[:, (ahead > 0) & (np.hypot(up / high, side / wide) <= ahead)]
+    away = points - lens
+    far = np.sqrt(dot(away, away))
+    stopped = meets(rig, np.repeat(lens, far.size, axis=1), away / far).reach
+    return np.asarray(points[:, ~(stopped < far - NEAR)])

@@ -120,26 +120,3 @@ def body_corners(rig: Rig, unit: int) -> Array:
     """Corners of a unit's body and top hat, (3, M); none where its size is not known."""
     corners = rig.solids.corners[:, unit, [BODY, TOP_HAT]].reshape(3, -1)
     return corners if np.isfinite(corners).all() else np.zeros((3, 0))
-
-
-def hull(points: Array) -> Array:
-    """The convex outline of points (2, N), anticlockwise, (2, M). A. M. Andrew, Information Processing
-    Letters 9, 1979."""
-    rows = sorted(set(map(tuple, points.T.tolist())))
-    if len(rows) < 3:
-        return np.array(rows).reshape(-1, 2).T
-    lower, upper = _chain(rows), _chain(rows[::-1])
-    return np.array(lower[:-1] + upper[:-1]).T
-
-
-def _chain(rows: list[tuple[float, ...]]) -> list[tuple[float, ...]]:
-    chain: list[tuple[float, ...]] = []
-    for point in rows:
-        while len(chain) > 1 and _turns_right(chain[-2], chain[-1], point):
-            chain.pop()
-        chain.append(point)
-    return chain
-
-
-def _turns_right(a: tuple[float, ...], b: tuple[float, ...], c: tuple[float, ...]) -> bool:
-    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]) <= 0

@@ -6,7 +6,6 @@ from math import atan, cos, degrees, radians, sin, tan
 
 import numpy as np
 import pytest
-from scipy.spatial import ConvexHull
 
 from aimcalc.rig.solid.side_view import (
     NOWHERE,
@@ -15,7 +14,6 @@ from aimcalc.rig.solid.side_view import (
     centre_plane,
     crossing,
     cut_solids,
-    hull,
     plane_of,
 )
 from aimcalc.scene.model import Pipe, Solid
@@ -119,17 +117,3 @@ def test_a_body_is_seen_in_the_outline_of_its_corners():
     corners = body_corners(rig, rig.names.index("p/1"))
     assert corners.shape == (3, 32)
     assert body_corners(rig, rig.names.index("p/2")).shape == (3, 0)
-
-
-def test_an_outline_is_what_another_library_says():
-    points = np.random.default_rng(3).normal(size=(2, 80))
-    told = hull(points)
-    reference = ConvexHull(points.T)
-    x, y = told
-    assert (x * np.roll(y, -1) - np.roll(x, -1) * y).sum() / 2 == pytest.approx(reference.volume)
-    assert told.shape[1] == len(reference.vertices)
-
-
-def test_fewer_than_three_points_are_their_own_outline():
-    assert hull(np.array([[1.0, 1.0], [2.0, 2.0]])).tolist() == [[1.0], [2.0]]
-    assert hull(np.zeros((2, 0))).shape == (2, 0)
