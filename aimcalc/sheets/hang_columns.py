@@ -5,7 +5,7 @@ from __future__ import annotations
 from aimcalc.sheets.columns import TYPE, Column, key_cell, lines_cell
 from aimcalc.sheets.hang_rows import HangRow
 from aimcalc.sheets.paper import Box, Sheet
-from aimcalc.sheets.typeset import BOLD, wrap
+from aimcalc.sheets.typeset import BOLD, REGULAR, text_width, wrap
 
 
 def hang_columns(sort: str, zero: str) -> list[Column]:
@@ -67,4 +67,10 @@ def cable_cell(sheet: Sheet, box: Box, row: HangRow) -> None:
 
 def connector_cell(sheet: Sheet, box: Box, row: HangRow) -> None:
     """The side the tail is tied on, how far from the clamp, and within how far."""
-    lines_cell(sheet, box, [part for part in row.connector if part] or [""])
+    *lines, reach = [part for part in row.connector if part] or [""]
+    if len(lines) == 1 and text_width(reach, REGULAR, TYPE) > box.width:
+        word, _, far = reach.partition(" within ")
+        lines += [f"{word} within", far]
+    else:
+        lines.append(reach)
+    lines_cell(sheet, box, lines)
