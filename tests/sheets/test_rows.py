@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import sys
 from math import radians, tan
+from pathlib import Path
 
 import msgspec
 import pytest
@@ -16,6 +18,7 @@ from aimcalc.sheets.rows import rows_of, tape_zero, zero_words
 from aimcalc.sheets.stops import Mark
 from tests.rigs import FOOT, INCH, a_kind, a_pipe, a_scene
 
+SCENES = Path(__file__).parents[2] / "scenes"
 FACE = 5.5 * FOOT  # 5'-6"
 
 
@@ -406,3 +409,32 @@ def test_a_unit_reported_tail_up_has_stop_in_place_of_its_figures_and_no_other_h
 def made_rows(units):
     rig = solve_rig(a_scene(list(units)))
     return rows_of(rig, findings(rig), "m")
+
+
+# Units of the playhouse whose light never gets to the floor: aimed across the front of the 4' platform at
+# 12'-0" US, at points 8'-0" up the painted drop, at somebody before the door flat, and over the platform.
+STOPPED = {
+    **{f"house pipe/{n}": ("ON platform, 3'-1\" UP, ", "") for n in (3, 5, 7, 14, 16, 18)},
+    **{f"pipe 5/{n}": ("ON painted drop, 8'-0\" UP, ", "") for n in (1, 2, 4, 6, 8, 9)},
+    **dict.fromkeys(("house pipe/1", "house pipe/10", "pipe 1/4"), ("ON door flat, ", "")),
+    **{f"pipe {name}": ("LANDS ", " on platform") for name in ("3/1", "3/7", "4/1", "4/6")},
+}
+
+
+@pytest.mark.parametrize("engine", [True, False])
+def test_no_unit_of_the_playhouse_is_sent_to_a_floor_mark_that_it_cannot_light(engine, monkeypatch):
+    if not engine:
+        for name in ("embreex", "embreex.mesh_construction", "embreex.rtcore_scene"):
+            monkeypatch.setitem(sys.modules, name, None)
+    rig = solve_rig(load_scene(SCENES / "playhouse"))
+    said = {rig.names[r.k]: r.mark.said for r in rows_of(rig, [], "ft")}
+    wrong = {
+        unit: said[unit]
+        for unit, (start, end) in STOPPED.items()
+        if not (said[unit].startswith(start) and said[unit].endswith(end))
+    }
+    assert wrong == {}
+    # The painted drop is at 27'-6" US and the deck ends at 29'-0": no mark lies between them.
+    assert not [
+        words for words in said.values() if "28'" in words or "29'" in words or "30'" in words
+    ]
