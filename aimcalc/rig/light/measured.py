@@ -9,6 +9,7 @@ import numpy as np
 
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.findings.telling import NOTE
+from aimcalc.rig.photometry import oval_of
 from aimcalc.rig.wording import angle
 
 if TYPE_CHECKING:
@@ -37,8 +38,7 @@ def _told(kind: Kind, file: Photometry) -> Iterator[str]:
     """Sentences about one file; `kind` as the scene has it."""
     yield (
         f"Kind {kind.name} has its light from {kind.photometry} ({file.standard}, Type {file.layout}): "
-        f"{file.peak_cd:.0f} cd at the most, beam {angle(file.beam_angle)}, field "
-        f"{angle(file.field_angle)}, {file.lumens:.0f} lm."
+        f"{file.peak_cd:.0f} cd at the most, {_spread(file)}, {file.lumens:.0f} lm."
     )
     yield from _off_axis(file)
     if kind.peak_cd or kind.lumens:
@@ -48,6 +48,16 @@ def _told(kind: Kind, file: Photometry) -> Iterator[str]:
         yield f"Pools go by the field given with the kind, {angle(kind.field)}."
     yield from _resampled(file)
     yield from (f"{note[0].upper()}{note[1:]}." for note in file.notes)
+
+
+def _spread(file: Photometry) -> str:
+    """Beam and field; of an oval in its two principal planes, narrow then wide."""
+    oval = oval_of(file)
+    if oval is None:
+        return f"beam {angle(file.beam_angle)}, field {angle(file.field_angle)}"
+    beam, field = (" x ".join(angle(full) for full in pair) for pair in (oval.beam, oval.field))
+    lies = "up and down" if oval.upright else "across"
+    return f"beam {beam}, field {field}, the long way {lies} the body"
 
 
 def _tipped(rig: Rig, name: str, file: Photometry) -> Iterator[str]:
@@ -83,6 +93,7 @@ def _off_axis(file: Photometry) -> Iterator[str]:
     if ours != theirs:
         yield (
             f"The peak is {angle(file.peak_at[0])} off the lens axis, where it gives "
-            f"{file.centre_cd:.0f} cd: these angles are shares of the peak; of the light on the axis "
-            f"they are {theirs[0]} and {theirs[1]}."
+            f"{file.centre_cd:.0f} cd. Beam and field are half and a tenth of the peak, {ours[0]} and "
+            f"{ours[1]} in the mean all round; of the light on the axis they are {theirs[0]} and "
+            f"{theirs[1]}. Pools are drawn even about the axis."
         )

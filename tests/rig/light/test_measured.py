@@ -44,7 +44,17 @@ def test_a_peak_off_the_axis_is_told_with_both_definitions_of_the_angles(tmp_pat
     says = told(tmp_path, OFF_AXIS)
     assert "1300 cd at the most, beam 90°, field 161°" in says
     assert "The peak is 10° off the lens axis, where it gives 1000 cd" in says
+    assert "half and a tenth of the peak, 90° and 161° in the mean all round" in says
     assert "of the light on the axis they are 110° and 166°" in says
+
+
+def test_an_oval_file_is_told_with_both_its_widths_and_how_it_lies(tmp_path):
+    # Straight falls, to nothing at 20 in plane C 0 and at 40 in C 90 (half there at 20): tenths at 18 and 36.
+    rig = a_rig(tmp_path)
+    rows = ["IESNA91", "TILT=NONE", "1 -1 1 4 2 1 2 0 0 0", "1 1 9", "0 20 40 90", "0 90"]
+    (tmp_path / "lens.ies").write_text("\n".join([*rows, "100 0 0 0", "100 50 0 0"]) + "\n")
+    (found,) = file_findings(solve_rig(rig.scene))
+    assert "beam 20° x 40°, field 36° x 72°, the long way up and down the body" in found.says
 
 
 @pytest.mark.parametrize(
