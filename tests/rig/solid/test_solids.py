@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from scipy.spatial.transform import Rotation
 
 from aimcalc.geometry.bodies import BODY, LIP
+from aimcalc.geometry.clearance import between_units
+from aimcalc.rig.findings.own_pipe import own_gaps
+from aimcalc.rig.hang.reach import tail_bodies
 from aimcalc.rig.solid.solids import builds
 from aimcalc.rig.solid.things import ARM, PIPE, SOLID
-from aimcalc.scene.model import Boom
+from aimcalc.scene.model import Boom, Pipe
 from tests.rig.solid.hanging import BODY as SIZES
 from tests.rig.solid.hanging import a_body, a_panel, a_rig, a_unit
 from tests.rigs import thrown
@@ -77,3 +81,41 @@ def test_tubes_and_scenery_are_told_apart(mixed):
     assert rods.points[:, 0].T.tolist() == [[-10.0, 0.0, 6.0], [10.0, 0.0, 6.0]]
     assert mixed.solids.rods().points.shape[1] == 0
     assert mixed.solids.scenery_triangles.owner.tolist() == [0, 0]
+
+
+def test_a_rig_tipped_as_a_whole_keeps_its_dials_its_bodies_and_its_gaps():
+    """Pipe, units and points turned 8 degrees about a level line square to the pipe, by scipy.
+
+    Clamps grip square to the tube, so every unit goes along as one piece: same dial, same yoke, bodies
+    turned as the pipe was, as near to pipe and neighbours as before.
+    """
+    slope = Rotation.from_euler("y", -8.0, degrees=True)
+    middle = np.array((0.0, 0.0, 6.0))
+    points = [(-2.0, 5.0, 1.6), (0.5, 4.0, 1.6), (3.0, -5.0, 1.6)]
+
+    def rig_at(turn):
+        def put(point):
+            return tuple((middle + turn.apply(np.subtract(point, middle))).tolist())
+
+        pipe = Pipe(name="p", start=put((-10, 0, 6)), end=put((10, 0, 6)), zero="middle")
+        units = [
+            a_unit(n, 0.5 * n, mount=mount, swing_out=40.0, out_to="US", point=put(point))
+            for n, (mount, point) in enumerate(zip(MOUNTS, points, strict=True))
+        ]
+        return a_rig(units, pipes=[pipe])
+
+    level, tipped = rig_at(Rotation.identity()), rig_at(slope)
+    for one, other in zip(level.answers(), tipped.answers(), strict=True):
+        assert (one.square, one.swing) == (other.square, other.swing)
+        assert (one.pan, one.yoke) == pytest.approx((other.pan, other.yoke))
+    carried = slope.apply((level.solids.corners - middle.reshape(3, 1, 1, 1)).reshape(3, -1).T).T
+    there = (tipped.solids.corners - middle.reshape(3, 1, 1, 1)).reshape(3, -1)
+    np.testing.assert_allclose(there, carried, atol=1e-9)
+    every = np.arange(len(MOUNTS))
+    gaps = [own_gaps(rig, every, rig.aims, within=9.0) for rig in (level, tipped)]
+    assert gaps[0] == pytest.approx(gaps[1], abs=1e-6)
+    near = [between_units(rig.solids.corners, within=9.0).gap for rig in (level, tipped)]
+    assert near[0].size == 3
+    assert near[0] == pytest.approx(near[1])
+    exits = [tail_bodies(rig) for rig in (level, tipped)]
+    np.testing.assert_allclose(exits[1].stem, slope.apply(exits[0].stem.T).T, atol=1e-12)
