@@ -161,6 +161,8 @@ def _marks(findings: Sequence[Finding]) -> dict[str, str]:
 
 def _aim_row(row: Row, system: str, answer: Answer, length: w.LengthUnit, told: str) -> list[str]:
     turn = row.turn or row.turn_note
+    if row.turn_note.startswith("dial"):  # of a stem that is not plumb: it is not the heading
+        turn = f"dial {turn}"
     return [
         answer.position,
         row.number,

@@ -66,6 +66,16 @@ def test_the_numbers_of_a_hand_case_are_in_its_row():
     assert told["field at face"].startswith("4.58 m x ")
 
 
+def test_a_turn_at_the_dial_of_a_leaning_stem_is_called_so_beside_the_tape():
+    """The roof bar of raked slopes: unit 1 heads 1 degree off DS, its dial reads SL 9."""
+    rig, _ = solved("raked")
+    cells = [dict(zip(AIM_HEADERS, row, strict=True)) for row in aim_rows(rig, [], "m")]
+    (told,) = (row for row in cells if (row["position"], row["unit"]) == ("roof bar", "1"))
+    assert told["pan and swing"] == "dial SL 9°"
+    assert told["sight tape or heading"].endswith(" SL")
+    assert not any("dial" in row["pan and swing"] for row in cells if row["position"] == "back bar")
+
+
 def test_columns_line_up_under_their_heads():
     rig, found = solved("studio")
     block = aims_text(rig, found, "m").split("\n\n")[1].splitlines()
