@@ -12,6 +12,7 @@ from aimcalc.light.photometry.record import Photometry
 
 # Steps in degrees of a file whose angles have no common step, or too small a one; see `CandelaTable`.
 FINEST, FINEST_GAMMA, FINEST_C = 0.02, 0.1, 0.5
+DARK = 1e-6  # of the peak: a file that ends with less fades out over one step more
 MOST_ENTRIES = 1_300_000
 _UNIT = 1e-4  # degrees: the angles of a file are taken as multiples of this
 
@@ -43,7 +44,7 @@ def candela_table(photometry: Photometry) -> CandelaTable:
     c_step, gamma_step, exact = _steps(c, gamma, all_round=photometry.all_round)
     to = (float(c[-1]), float(gamma[-1]))
     ends = photometry.layout != "C" or (
-        to[1] < 180.0 - 1e-9 and bool(photometry.candela[:, -1].any())
+        to[1] < 180.0 - 1e-9 and bool(photometry.candela[:, -1].max() > DARK * photometry.peak_cd)
     )
     start = (float(c[0]), float(gamma[0]))
     if photometry.layout == "C":  # round from below -180 to beyond 180, and to 180 off the axis

@@ -110,6 +110,12 @@ def test_a_file_that_ends_lit_ends_there():
     np.testing.assert_allclose(read_back(table, np.radians([89.9, 90.01])), [100, 0])
 
 
+def test_a_file_that_ends_as_good_as_dark_covers_every_direction():
+    table = candela_table(record([0, 45, 90], [[100, 50, 1e-9]], [0]))
+    assert not table.ends
+    assert table.values.shape == (1, 5)
+
+
 def test_the_table_carries_the_peak_and_the_field():
     lamp = record([0, 20, 40], [[500, 250, 0]], [0])
     table = candela_table(lamp)

@@ -123,7 +123,7 @@ def _tilt_table(numbers: Numbers) -> Tilt:
 
 
 def _head(numbers: Numbers) -> _Head:
-    (lamps, lumens, multiplier), _ = numbers.take(3, "lamps, lumens per lamp, multiplier")
+    lamps, lumens, multiplier = numbers.take(3, "lamps, lumens per lamp, multiplier")[0].tolist()
     _over_zero(numbers, multiplier, "candela multiplier")
     verticals = numbers.whole("number of vertical angles", least=2, most=MOST_ANGLES)
     horizontals = numbers.whole("number of horizontal angles", least=1, most=MOST_ANGLES)
@@ -134,7 +134,7 @@ def _head(numbers: Numbers) -> _Head:
     unit = numbers.whole("unit of length, 1 = feet, 2 = metres", least=1, most=2)
     sides = np.abs(numbers.take(3, "width, length and height of the opening")[0])
     sides *= FOOT if unit == 1 else 1.0  # round openings are written as negative sides
-    (ballast, future, watts), _ = numbers.take(3, "ballast factor, future use, watts")
+    ballast, future, watts = numbers.take(3, "ballast factor, future use, watts")[0].tolist()
     _over_zero(numbers, ballast, "ballast factor")
     return _Head(
         lamps=lamps,

@@ -304,6 +304,13 @@ def test_noise_a_little_below_zero_is_taken_as_zero_and_noted(tmp_path):
     assert read.notes == ("negative candela (down to -0.4, line 8) taken as 0",)
 
 
+@pytest.mark.filterwarnings("error")
+def test_factors_too_large_for_any_number_are_refused(tmp_path):
+    path = lm63(tmp_path, head="1 -1 1e300 5 1 1 2 0.2 0.1 0", factors="1e300 1 750")
+    with pytest.raises(PhotometryError, match="expected a peak over 0 and up to 1e"):
+        read_photometry(path)
+
+
 def test_a_large_broken_file_is_refused_quickly(tmp_path):
     path = lm63(tmp_path, candela="7 " * 2_000_000)
     started = time.perf_counter()
