@@ -25,7 +25,7 @@ from aimcalc.rig.light.tries import Tries, changes, joined_tries, tries_at
 
 DOWN, ACROSS = np.array([[0.0], [0.0], [-1.0]]), np.array([[1.0], [0.0], [0.0]])
 ALL_ROUND = 1e9  # radians: the width of a profile that does not fall off
-LOOKS = 2000  # distributions of light looked at, for each system
+LOOKS = 1500  # distributions of light looked at, for each system
 Progress = Callable[[str, float], None]  # the system's name, the share done
 
 

@@ -12,12 +12,14 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from aimcalc.geometry.aim import Aims
+from aimcalc.geometry.blocked import Lenses, blocked
 from aimcalc.geometry.bodies import hung, part_hulls, rows, set_parts
 from aimcalc.geometry.clearance import to_others
 from aimcalc.geometry.hulls import Hulls
 from aimcalc.geometry.occlusion import NoRayEngineError
 from aimcalc.geometry.vectors import Array, cross
 from aimcalc.light.lamps import Flags, Indices
+from aimcalc.rig.solid.lenses import lenses_of
 from aimcalc.rig.solid.solids import TOUCH
 from aimcalc.rig.solid.things import ARM, BOOM, PIPE, STAND
 
@@ -104,21 +106,20 @@ class Room:
             )
         )
 
+    @cached_property
+    def _lenses(self) -> Lenses:
+        """All units' lenses as they hang."""
+        return lenses_of(self.rig, self.rig.solids.own)
+
     def _lit(self, tries: Tries) -> Flags:
         """Which tries lose little of their field's light on the way, or no more than now, (K,)."""
-        from aimcalc.geometry.blocked import blocked
-        from aimcalc.rig.solid.lenses import lenses_of
-
-        solids, unit, aims = self.rig.solids, tries.unit, tries.aims
-        now = lenses_of(self.rig, solids.own)
-        now = now._replace(
-            **{name: getattr(now, name)[..., unit] for name in now._fields if name != "patterns"}
-        )
-        oval = np.array([self.rig.kinds[k].oval is not None for k in unit.tolist()], dtype=np.bool_)
+        unit, aims, now = tries.unit, tries.aims, self._lenses
+        oval = np.isin(unit, self.rig.ovals.rows)
         up = np.where(oval, cross(tries.lamps.across, tries.lamps.axis), aims.up)
-        then = now._replace(lens=aims.lens, axis=aims.axis, up=up, face=tries.face)
+        columns = {name: getattr(now, name)[..., unit] for name in ("radius", "own", "which")}
+        then = now._replace(lens=aims.lens, axis=aims.axis, up=up, face=tries.face, **columns)
         try:
-            lost, before = (blocked(solids.whole, lenses).share for lenses in (then, now))
+            lost, before = blocked(self.rig.solids.whole, then).share, self.rig.lost.share[unit]
         except NoRayEngineError:
             return np.ones(unit.size, np.bool_)
         return np.asarray(lost <= np.fmax(MOST_CUT, before))
