@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Sequence
+from math import isfinite
 from typing import TYPE_CHECKING
 
 import msgspec
@@ -17,6 +18,7 @@ from aimcalc.sheets.lists import DIGITS, Cell, csv_bytes
 from aimcalc.sheets.tables import findings_text
 
 if TYPE_CHECKING:
+    from aimcalc.light.uniformity import Uniformity
     from aimcalc.rig.light.lens import LensPlan, Proposal
     from aimcalc.rig.light.lens_forecast import Forecast, Outlook
     from aimcalc.rig.solve import Rig
@@ -102,7 +104,7 @@ def lens_toml(rig: Rig, plan: LensPlan) -> bytes:
     lines = [
         f"# Lens proposal for {rig.scene.settings.title}, revision {rig.scene.settings.revision or '-'}.",
         "# Fields are full angles in degrees, pools metres square to the axis at the face.",
-        "# A cost of 0 is a pool as wanted. Nothing in the scene was changed.",
+        "# Cost is the misfit: 0 is a pool as wanted. Nothing in the scene was changed.",
         "",
         f"cost = {_toml(plan.cost)}",
     ]
@@ -158,17 +160,22 @@ def _cost(cost: float | None) -> str:
 def _outlook(each: Forecast, unit: w.LengthUnit) -> tuple[str, ...]:
     return (
         each.system,
-        f"{each.now.u0:.2f}",
-        f"{each.then.u0:.2f}",
-        lw.area(each.holes_now, unit),
-        lw.area(each.holes_then, unit),
+        _evenness(each.now),
+        _evenness(each.then),
+        lw.area(each.holes_now, unit) if isfinite(each.now.mean) else lw.NOT_KNOWN,
+        lw.area(each.holes_then, unit) if isfinite(each.then.mean) else lw.NOT_KNOWN,
     )
+
+
+def _evenness(figures: Uniformity) -> str:
+    return f"{figures.u0:.2f}" if isfinite(figures.u0) else lw.NOT_KNOWN
 
 
 def _notes(outlook: Outlook, unit: w.LengthUnit) -> Iterator[str]:
     plan = outlook.plan
     yield "* is a change. Misfit: how far a pool is from the one wanted, twice that where it is too small,"
     yield "  and for a system's units how far the light is from the rest of the system's."
+    yield "Holes, now and then, are by the mean that the system then has."
     for stock in plan.stock:
         if stock.short:
             yield f"{stock.kind} is short: {stock.short} more wanted than the {stock.count} there are."

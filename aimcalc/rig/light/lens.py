@@ -105,7 +105,7 @@ def lens_plan(rig: Rig, *, pool: float | None = None, keep: Collection[str] = ()
 
     `pool` is a diameter in metres, wanted of all systems; units of the systems `keep` keep their kinds
     as long as the stock has them.
-    Without a stock every kind of the scene counts as there without end.
+    Without a stock every kind of the scene is taken as unlimited.
     """
     stock = {entry.kind: entry.count for entry in rig.scene.stock}
     kinds, wanted = _offered(rig), wanted_of(rig, pool, keep)
