@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from aimcalc.geometry.vectors import Array
-from aimcalc.light.grid import Flags, Grid
+from aimcalc.light.grid import ON_EDGE, Flags, Grid
 
 Indices = NDArray[np.intp]
 
@@ -65,19 +65,19 @@ def _gap(grid: Grid, values: Array, cells: Indices) -> Gap:
     x, y = (place[cells] for place in grid.plan())
     middle = int(np.argmin(np.hypot(x - x.mean(), y - y.mean())))
     darkest = int(np.argmin(values[cells]))
-    in_hole = abs(x[middle] - x.mean()) <= grid.dx / 2 and abs(y[middle] - y.mean()) <= grid.dy / 2
+    half_x, half_y = grid.dx / 2 + ON_EDGE, grid.dy / 2 + ON_EDGE
+    in_hole = abs(x[middle] - x.mean()) <= half_x and abs(y[middle] - y.mean()) <= half_y
     centre = (x.mean(), y.mean()) if in_hole else (x[middle], y[middle])
-    half_x, half_y = grid.dx / 2, grid.dy / 2
     return Gap(
         centre=(float(centre[0]), float(centre[1])),
         area=float(cells.size * grid.cell_area),
         least=float(values[cells[darkest]]),
         darkest=(float(x[darkest]), float(y[darkest])),
         box=(
-            float(x.min() - half_x),
-            float(y.min() - half_y),
-            float(x.max() + half_x),
-            float(y.max() + half_y),
+            float(x.min() - grid.dx / 2),
+            float(y.min() - grid.dy / 2),
+            float(x.max() + grid.dx / 2),
+            float(y.max() + grid.dy / 2),
         ),
         cells=cells,
     )
