@@ -1,6 +1,6 @@
 """Where the light falls: the pool plan's pages with each field's true outline on whatever it falls on.
 
-On a platform the outline is drawn at the platform's height, on a riser, a wall or a drop along its foot.
+On a platform the outline is drawn at the platform's height, on a riser, a wall or a cloth along its foot.
 """
 
 from __future__ import annotations

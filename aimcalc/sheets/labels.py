@@ -37,6 +37,7 @@ class Wish(NamedTuple):
     clear: float  # radius of the mark
     toward: float = 0.0  # wanted direction from the mark, radians anticlockwise from +x
     rivals: Array | None = None  # like marks (n, 2): a label without a line is nearest to its own
+    strange: Array | None = None  # lines (n, 2 ends, 2) that this label would seem to name
     figure: bool = False  # begins with a figure: no line may run level up to it
 
 
@@ -126,6 +127,9 @@ class Room:
             allowed = far.copy()
             if wish.figure:
                 allowed &= ~((ends[:, 0] <= boxes[:, 0]) & _shallow(ends - starts))
+        if wish.strange is not None and len(wish.strange):
+            pieces = np.concatenate([_pieces(line) for line in wish.strange])
+            allowed &= ~_touched(boxes, _rectangles(pieces[:, 0], pieces[:, 1]))
         blocks, figures = self._blocks.around(boxes), self._starts.around(boxes)
         for k in np.flatnonzero(allowed & self._free(boxes, wish.figure)):
             if line == "clear" and _crosses(starts[k], ends[k], blocks):

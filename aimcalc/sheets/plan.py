@@ -6,6 +6,7 @@ It draws what the rig was solved to; the only thing worked out here is where on 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from math import ceil
 from typing import TYPE_CHECKING, BinaryIO, NamedTuple
 
 import numpy as np
@@ -154,10 +155,11 @@ def systems_of(rig: Rig, most: int = MOST_UNITS) -> list[System]:
 def _parts(rig: Rig, system: System, most: int) -> list[System]:
     """A system of more units or booms than a page can show, in parts."""
     name, units = system
+    even = ceil(len(units) / max(1, ceil(len(units) / most)))
     chunks: list[list[int]] = [[]]
     for k in units:
         more = [*chunks[-1], k]
-        if len(more) > most or len(booms_of(rig, more)) > MOST_BOOMS:
+        if len(more) > even or len(booms_of(rig, more)) > MOST_BOOMS:
             chunks.append([k])
         else:
             chunks[-1] = more

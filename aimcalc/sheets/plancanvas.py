@@ -48,9 +48,9 @@ class Canvas:
         self.lines += [Line(run.points, weight, dash) for run in runs]
         return runs
 
-    def key_outline(self, points: Array, weight: float) -> None:
-        """Draw a closed outline that no label erases."""
-        for run in self.line(np.concatenate([points, points[:1]]), weight):
+    def key_line(self, points: Array, weight: float) -> None:
+        """Draw a line that no label erases."""
+        for run in self.line(points, weight):
             self.room.keep_line(run.points)
 
     def outline(self, points: Array, weight: float, dash: Dash = "solid") -> None:
@@ -78,14 +78,16 @@ class Canvas:
         size: float = TEXT,
         bold: bool = False,
         rivals: Array | None = None,
+        strange: Array | None = None,
     ) -> None:
         """Ask for a label near the first of the marks `at`, of radius `clear`, that has room.
 
-        `rivals` are like marks, on paper (n, 2), that it must not seem to belong to.
+        `rivals` are like marks, on paper (n, 2), that it must not seem to belong to, `strange` lines
+        (n, 2 ends, 2) that it must not lie on.
         """
         width, height = label_size(rows, size, bold)
         wishes = [
-            Wish(*mark, width, height, clear, way, rivals, is_figure(rows))
+            Wish(*mark, width, height, clear, way, rivals, strange, is_figure(rows))
             for mark, way in zip(at, toward, strict=True)
         ]
         self.labels.append(Label(rows, size, bold, tuple(wishes)))

@@ -91,12 +91,12 @@ def draw_inside(
     stand_marks(inside, [answers[k] for k in units])
     for k in units:
         tag = "" if lit.pieces.get(k) else _tag(answers[k], codes)
-        _landing(inside, rig, answers[k], k, tag, lit.beside.get(k))
+        lit.cut |= _landing(inside, rig, answers[k], k, tag, lit.beside.get(k))
     for k in units:  # when all lines are drawn
         lit.name(k, _tag(answers[k], codes))
     inside.place_labels()
     families = list(dict.fromkeys(rig.kinds[k].family for k in units))
-    goes_on = ["Arrow: goes on beyond the page."] if lit.cut else []
+    goes_on = ["Arrow: goes on, off the page or the deck."] if lit.cut else []
     return Drawn(
         inside.lines,
         inside.shapes,
@@ -123,7 +123,7 @@ class PlanLight:
         self, inside: Canvas, rig: Rig, light: Callable[[Canvas, int], list[Array]] | None
     ) -> None:
         self.inside, self.rig, self.light = inside, rig, light
-        self.cut = False  # whether some pool goes on beyond the frame
+        self.cut = False  # whether some light goes on beyond the frame or the deck
         self.beside: dict[
             int, Array
         ] = {}  # mm on paper from a surface to the trace that lies beside it
@@ -212,7 +212,7 @@ def stage_lines(inside: Canvas, rig: Rig, heavy: float = 2.0) -> None:
     """Deck outline (`heavy` pt), acting area, platforms, boxes; what hangs belongs on the section."""
     stage = rig.scene.stage
     if stage.outline:
-        inside.key_outline(np.array(stage.outline), heavy)
+        inside.key_line(np.array([*stage.outline, stage.outline[0]]), heavy)
     if stage.acting and stage.acting != stage.outline:
         inside.outline(np.array(stage.acting), 0.75, "dotted")
     for solid in rig.scene.solids:
@@ -249,7 +249,8 @@ def _positions(inside: Canvas, rig: Rig, used: list[str], heavy: float) -> None:
     for name, position in rig.scene.positions.items():
         weight = heavy if name in used else 0.75
         if isinstance(position, Pipe):
-            inside.line(np.array([position.start[:2], position.end[:2]]), weight)
+            draw = inside.key_line if name in used else inside.line
+            draw(np.array([position.start[:2], position.end[:2]]), weight)
         elif inside.view.holds(position.x, position.y):
             x, y = inside.view.at(position.x, position.y)
             inside.shapes.append(Shape(marks.circle(x, y, POLE), weight))
@@ -370,12 +371,12 @@ def stand_marks(inside: Canvas, here: list[Answer]) -> None:
             inside.label(name, at=[at], clear=marks.CROSS + 0.4, toward=[BELOW_LEFT])
 
 
-def _landing(inside: Canvas, rig: Rig, a: Answer, k: int, tag: str, beside: Array | None) -> None:
+def _landing(inside: Canvas, rig: Rig, a: Answer, k: int, tag: str, beside: Array | None) -> bool:
     """The mark where the axis stops, joined to that of its point: LANDS a dot, ON a square.
 
-    `tag` is empty where the unit's light bears it. An arrow where it lies outside the frame,
-    or where the light goes off the deck and nothing stops it.
-    `beside` (mm) is how far the unit's trace lies off what it is on.
+    An arrow where that lies outside the frame, or where the light goes off the deck and nothing stops it;
+    whether there is one comes back. `tag` is empty where the unit's light bears it, `beside` (mm) how far
+    the unit's trace lies off what it is on.
     """
     stop = a.meets.point if a.meets else a.lands
     if stop is None:
@@ -383,7 +384,7 @@ def _landing(inside: Canvas, rig: Rig, a: Answer, k: int, tag: str, beside: Arra
             at = inside.view.at(*a.face[:2])
             if tag:
                 inside.label(tag, at=[at], clear=marks.CROSS + 0.4, bold=True)
-        return
+        return False
     off = np.zeros(2) if beside is None else beside * inside.view.scale / 1000
     away = np.array([a.face[:2], stop[:2]])
     away[1] += off
@@ -397,24 +398,37 @@ def _landing(inside: Canvas, rig: Rig, a: Answer, k: int, tag: str, beside: Arra
         inside.block(*at, marks.DOT)
         if tag:
             inside.label(tag, at=[at], clear=marks.DOT + 0.5, toward=[onward], bold=True)
-    elif runs:
+        return False
+    if runs:
         at = inside.arrow(runs[-1], start=False)
         x, y = runs[-1].points[[0, -1]].mean(axis=0).tolist()
         ways = [onward, onward + np.pi / 2]
         if tag:
             inside.label(tag, at=[at, (x, y)], clear=marks.DOT, toward=ways, bold=True)
+    return bool(runs)
 
 
 def _position_names(
     inside: Canvas, rig: Rig, used: list[str], codes: dict[str, str], options: PaperOptions
 ) -> None:
+    """Names by their positions, booms and stands first: a pipe has more places."""
     positions = rig.scene.positions
-    for name in used:
+    for name in sorted(used, key=lambda name: isinstance(positions[name], Pipe)):
         position = positions[name]
+        others = [p for p in rig.scene.pipes if p.name not in used]
+        ends = np.array([(p.start[:2], p.end[:2]) for p in others]).reshape(-1, 2, 2)
         code = f" ({codes[name]})" if codes.get(name, name) != name else ""
         rows = [f"{shorten(name, LONGEST_NAME)}{code}", _height(position, options)]
         at, toward = _name_spots(inside, position)
-        inside.label(*[r for r in rows if r], at=at, clear=POLE + 0.3, toward=toward, bold=True)
+        strange = inside.view.to_page(ends)
+        inside.label(
+            *[r for r in rows if r],
+            at=at,
+            clear=POLE + 0.3,
+            toward=toward,
+            bold=True,
+            strange=strange,
+        )
 
 
 def _name_spots(

@@ -250,3 +250,12 @@ def test_a_claimed_place_is_taken_once_and_stays_in_the_frame():
     room.draw_line(np.array([(0.0, 52.0), (60.0, 52.0)]))
     assert not room.claim(50.0, 50.0, 58.0, 54.0, figure=True)
     assert room.claim(50.0, 50.0, 58.0, 54.0)
+
+
+def test_a_label_keeps_off_lines_that_it_would_seem_to_name_and_others_do_not():
+    line = np.array([[(80.0, 75.0), (140.0, 75.0)]])
+    wish = Wish(75.0, 75.0, 10.0, 4.0, 1.0, toward=0.0)
+    free = Room(FRAME).place(wish)
+    assert (free.left, free.bottom) == pytest.approx((76.0, 73.0))
+    place = Room(FRAME).place(wish._replace(strange=line))
+    assert not (place.left + 10.0 > 80.0 and place.bottom < 75.0 < place.bottom + 4.0)
