@@ -52,6 +52,7 @@ def ovals_of(rig: Rig) -> Ovals:
     field = np.radians([rig.kinds[k].oval or (0.0, 0.0) for k in rows]).reshape(-1, 2).T
     beam = field * (rig.arrays.beam[rows] / rig.arrays.field[rows])
     turn = np.radians([rig.units[k].turn or 0.0 for k in rows])
+    as_body = body_turns(rig.aims, rows)
     for j, k in enumerate(rows.tolist()):
         file = rig.file_ovals.get(rig.units[k].kind)
         if file is None:
@@ -59,17 +60,28 @@ def ovals_of(rig: Rig) -> Ovals:
         if rig.kinds[k].beam == file.round_beam:
             beam[:, j] = np.radians(file.beam)
         if rig.units[k].turn is None:
-            turn[j] = body_turn(rig.aims, k) + (QUARTER if file.upright else 0.0)
+            turn[j] = as_body[j] + (QUARTER if file.upright else 0.0)
     return Ovals(rows, field, beam, turn)
 
 
-def body_turn(aims: Aims, k: int) -> float:
-    """Turn of unit k's own right-hand side from level, as an oval's long way has it; 0 without an aim."""
-    axis, up = aims.axis[:, [k]], aims.up[:, [k]]
-    level = level_across(axis)
-    right = cross(axis, up)
-    turn = np.arctan2(dot(right, cross(level, axis)), dot(right, level))
-    return float(np.nan_to_num(turn)[0])
+def body_turns(aims: Aims, rows: Indices) -> Array:
+    """Turn of these units' own right-hand sides from level, as `Ovals` has it; 0 without an aim."""
+    axis, up = aims.axis[:, rows], aims.up[:, rows]
+    level, right = level_across(axis), cross(axis, up)
+    return np.nan_to_num(np.arctan2(dot(right, cross(level, axis)), dot(right, level)))
+
+
+def light_turns(rig: Rig) -> Array:
+    """Turn from level (N,) of the C = 0 of a unit's file, or of any other oval's long way; NaN: nobody said.
+
+    A unit's `turn` is the long way's: the C = 0 of a file that stands upright is a quarter turn from it.
+    """
+    turn = np.radians([np.nan if unit.turn is None else unit.turn for unit in rig.units])
+    for k, unit in enumerate(rig.units):
+        file = rig.file_ovals.get(unit.kind)
+        if file is not None and file.upright:
+            turn[k] -= QUARTER
+    return turn.reshape(-1)
 
 
 def upright_halves(rig: Rig) -> Array:

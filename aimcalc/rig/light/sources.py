@@ -20,13 +20,13 @@ from aimcalc.light.lamps import (
     smooth_lamps,
 )
 from aimcalc.light.profiles import SHARPEST, peak_from_lumens
+from aimcalc.rig.ovals import light_turns
 
 if TYPE_CHECKING:
     from aimcalc.light.photometry import Photometry, Tilt
     from aimcalc.rig.solve import Rig
     from aimcalc.scene.model import Kind
 
-QUARTER = np.pi / 2
 DOWN = np.array([[0.0], [0.0], [-1.0]])
 
 
@@ -53,13 +53,11 @@ def sources_of(rig: Rig) -> Sources:
     count = len(rig.units)
     at_rest = np.repeat(DOWN, count, axis=1)
     whole = _unaimed(rig, at_rest)
-    turn = np.radians([np.nan if unit.turn is None else unit.turn for unit in rig.units])
-    upright = [k for k, unit in enumerate(rig.units) if _long_upright(rig, unit.kind)]
-    turn[upright] -= QUARTER  # `turn` is the long way's, and C = 0 is square to it
+    turn = light_turns(rig)
     full = np.array([unit.transmission for unit in rig.units], dtype=np.float64)
     files = [rig.photometry.get(unit.kind) for unit in rig.units]
     tilts = tuple(None if file is None else file.tilt for file in files)
-    sources = Sources(whole, turn.reshape(-1), full, tilts)
+    sources = Sources(whole, turn, full, tilts)
     return sources._replace(lamps=posed(sources, np.arange(count), rig.aims))
 
 
@@ -95,12 +93,6 @@ def units_without_candela(rig: Rig) -> Indices:
     """The units whose light nobody has given."""
     dark = set(kinds_without_candela(rig))
     return np.flatnonzero([unit.kind in dark for unit in rig.units])
-
-
-def _long_upright(rig: Rig, kind: str) -> bool:
-    """Whether a kind's oval is its file's, and lies with its long way along the body's up."""
-    oval = rig.file_ovals.get(kind)
-    return oval is not None and oval.upright
 
 
 def _tipped(sources: Sequence[Tilt | None], which: Indices, axis: Array, up: Array) -> Array:

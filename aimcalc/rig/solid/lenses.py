@@ -12,6 +12,7 @@ from aimcalc.geometry.ovals import level_across
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array, cross
 from aimcalc.light.profiles import relative_intensity
+from aimcalc.rig.ovals import light_turns
 
 if TYPE_CHECKING:
     from aimcalc.light.photometry import Photometry
@@ -25,7 +26,6 @@ LENS_OF_WIDTH = (
 SHARPEST = 0.999  # beam over field; a scene may say that they are the same, which no profile is
 FIELD = 0.1  # share of the peak at the edge of a field
 FURTHEST = np.radians(88.0)  # off the axis: a ray further out never comes to the face
-QUARTER = np.pi / 2
 
 Spread = tuple[float, float, tuple[float, float] | None]
 
@@ -147,15 +147,12 @@ def long_ways(rig: Rig) -> Array:
 
 def _light_ups(rig: Rig) -> Array:
     """Towards what a pattern's body-up lies: `long_ways`, or the C = 90 of a unit's photometric file."""
-    up = long_ways(rig).copy()
-    for k, unit in enumerate(rig.units):
-        if unit.kind not in rig.photometry:
-            continue
-        axis = rig.aims.axis[:, [k]]
-        oval = rig.file_ovals.get(unit.kind)
-        if unit.turn is None:
-            up[:, k] = rig.aims.up[:, k]
-        else:
-            turn = np.radians(unit.turn) - (QUARTER if oval is not None and oval.upright else 0.0)
-            up[:, [k]] = cross(level_across(axis, turn), axis)
+    rows = np.array([k for k, unit in enumerate(rig.units) if unit.kind in rig.photometry], int)
+    if not rows.size:
+        return long_ways(rig)
+    up, axis = long_ways(rig).copy(), rig.aims.axis[:, rows]
+    turns = light_turns(rig)[rows]
+    up[:, rows] = np.where(
+        np.isnan(turns), rig.aims.up[:, rows], cross(level_across(axis, turns), axis)
+    )
     return up
