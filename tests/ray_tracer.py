@@ -12,7 +12,7 @@ import subprocess
 from pathlib import Path
 
 import numpy as np
-import pytest
+import pyradiance
 
 RADIUS = 0.001  # m
 DIRECT_ONLY = ["-ab", "0", "-dj", "0", "-ds", "0", "-dc", "1", "-dt", "0", "-dr", "0"]
@@ -31,7 +31,7 @@ shape = if(cosine, exp(0 - (theta*stretch)^A9), 0);
 
 
 def _home() -> Path:
-    return Path(pytest.importorskip("pyradiance").__file__).parent
+    return Path(pyradiance.__file__).parent
 
 
 def run(folder: Path, *command: str, given: bytes = b"") -> bytes:

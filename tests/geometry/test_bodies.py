@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+import trimesh
 
 from aimcalc.geometry import bodies
 from aimcalc.geometry.mounts import pose
@@ -26,7 +27,6 @@ def axis_of(pan, down):
 
 def solids_of(row):
     """Every part of the first unit in another library's hands."""
-    trimesh = pytest.importorskip("trimesh")
     soup = bodies.body_soup(bodies.set_parts(row), row.build, np.arange(row.turn.size))
     number = soup.faces[0] // bodies.CORNERS
     return [

@@ -8,6 +8,7 @@ import struct
 
 import numpy as np
 import pytest
+import trimesh
 
 from aimcalc.geometry.glb import Painted, glb, y_up, z_up
 from aimcalc.geometry.solids import Shape, box, fan, panel
@@ -36,7 +37,6 @@ def chunks(data):
 
 
 def test_another_library_reads_back_names_places_and_triangles():
-    trimesh = pytest.importorskip("trimesh")
     scene = trimesh.load_scene(io.BytesIO(glb(MESHES)), file_type="glb")
     assert set(scene.geometry) == {"platform", "field of LX 1/1"}
     platform = scene.geometry["platform"]

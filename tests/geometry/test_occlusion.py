@@ -6,6 +6,7 @@ import sys
 
 import numpy as np
 import pytest
+import trimesh.ray.ray_triangle as slow
 
 from aimcalc.geometry import occlusion
 from aimcalc.geometry.solids import Shape, box, panel, soup
@@ -111,7 +112,6 @@ class Everything:
 
 
 def test_a_slow_engine_of_another_library_agrees_on_every_ray():
-    slow = pytest.importorskip("trimesh.ray.ray_triangle")
     room = blobs(500)
     start, direction = rays(600)
     limit = np.random.default_rng(5).uniform(1, 12, 600)

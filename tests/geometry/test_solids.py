@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+import trimesh
 
 from aimcalc.geometry import solids
 
 
 def mesh(shape):
     """The shape in another library's hands."""
-    trimesh = pytest.importorskip("trimesh")
     return trimesh.Trimesh(shape.vertices.T, shape.faces.T, process=False)
 
 

@@ -1,58 +1,25 @@
 """Light at points against printed worked examples, published packages and an independent ray tracer.
 
-Ids such as ILL-14 number the checks; the source stands beside each. Books:
-[PSE] Chakrabarti, Soni, Gupta, Bhatnagar, A Text Book on Power System Engineering, 2nd ed., Part IV ch. 4.
-[IES] IES Lighting Handbook, early ed., p. 8-39: square on I / d^2, level I cos t / d^2 (ILL-1).
-[ch49] "Chapter 49: Illumination", worked examples 49.1 to 49.3, an open collection of mathematical text.
+[PSE] Chakrabarti, Soni, Gupta, Bhatnagar, A Text Book on Power System Engineering, 2nd ed., Dhanpat Rai,
+Part IV ch. 4. [ch49] "Chapter 49: Illumination", an open collection of mathematical text. Tolerances are
+half of the last printed digit.
 """
 
 from __future__ import annotations
 
-import itertools
-
 import numpy as np
 import pytest
-from scipy.interpolate import RegularGridInterpolator
 from scipy.optimize import brentq
 
 from aimcalc.light.illuminance import contributions, illuminance
 from aimcalc.light.lamps import body_right, joined, measured_lamps, smooth_lamps
-from aimcalc.light.photometry import Photometry, read_photometry
+from aimcalc.light.photometry import read_photometry
 from aimcalc.light.tables import candela_table
 from tests import ray_tracer
-
-DOWN = np.array([[0.0], [0], [-1]])
-LUX_PER_FOOTCANDLE = 10.76391041670972  # UNIT-1: GNU units 2.22
-ACROSS = np.array([[1.0], [0], [0]])
+from tests.printed_lamps import ACROSS, DOWN, at, lamp, level, two_axes
 
 
-def at(*xyz):
-    return np.array(xyz, float).reshape(-1, 3).T
-
-
-def curve(gamma, candela):
-    return Photometry(
-        path="printed",
-        standard="LM-63-2002",
-        layout="C",
-        c_deg=np.zeros(1),
-        gamma_deg=np.array(gamma, float),
-        candela=np.array([candela], float),
-    )
-
-
-def lamp(candela, *lens, gamma=(0, 90, 180)):
-    """A unit looking straight down whose candela is one number, or a printed polar curve."""
-    values = candela if np.ndim(candela) else [candela] * len(gamma)
-    table = candela_table(curve(gamma, values))
-    return measured_lamps(at(lens), DOWN, table=table, across=ACROSS)
-
-
-def level(units, *point):
-    return illuminance(units, at(point))[0, 0]
-
-
-# ILL-10: [PSE] ex. 4.2 p. 753: 100 candela, 2 m, turned 0, 45, 90 degrees.
+# [PSE] example 4.2, p. 753: 100 candela, 2 m off, turned 0, 45, 90 degrees.
 def test_inverse_square_and_cosine():
     turned = np.radians([0, 45, 90])
     normals = np.stack((np.sin(turned), np.zeros(3), np.cos(turned)))
@@ -61,82 +28,44 @@ def test_inverse_square_and_cosine():
     np.testing.assert_allclose(got, [25, 17.678, 0], atol=5e-4)
 
 
-# ILL-13: [PSE] ex. 4.2(a): 800 lm all round are 63.66198 cd. (The book's own figure is a slip.)
-def test_mean_spherical_intensity():
-    assert curve([0, 90, 180], [63.66198] * 3).lumens == pytest.approx(800, abs=1e-4)
-
-
-# ILL-14 and ILL-15: [PSE] ex. 4.6 pp. 754-755: polar curve, 6 m over the floor; distances from the foot.
-def test_a_polar_curve_on_the_floor():
-    angles = [0, 10, 20, 30, 40, 50, 60, 70]
-    candela = [500, 560, 600, 520, 400, 300, 150, 50]
-    out = [0, 1.0580, 2.1838, 3.4641, 5.0346, 7.1505, 10.3923, 16.4849]
-    lux = [13.88889, 14.85730, 13.82949, 9.38194, 4.99481, 2.21320, 0.52083, 0.05557]
-    unit = lamp(candela, 0, 0, 6, gamma=angles)
-    exact = 6 * np.tan(np.radians(angles))
-    np.testing.assert_allclose(exact, out, atol=1e-4)
-    points = np.stack((exact * (1 - 1e-12), np.zeros(8), np.zeros(8)))
-    np.testing.assert_allclose(illuminance(unit, points)[0], lux, atol=1e-5)
-
-
-# ILL-21 and ILL-22: [PSE] ex. 4.7 p. 755: a row of lamps of 100 cp, 9.15 m apart, 4.575 m up.
+# [PSE] example 4.7, p. 755: a row of lamps of 100 candle power, 9.15 m apart and 4.575 m up. Best point,
+# the seven nearest: 5.81 lx. Worst point, the six nearest: 3.75 lx.
 def test_a_row_of_lamps_at_its_best_and_worst_point():
     best = joined(*(lamp(100, 9.15 * k, 0, 4.575) for k in range(-3, 4)))
     worst = joined(*(lamp(100, 9.15 * (k + 0.5), 0, 4.575) for k in range(-3, 3)))
-    assert level(best, 0, 0, 0) == pytest.approx(5.81113, abs=5e-5)
-    assert level(worst, 0, 0, 0) == pytest.approx(3.75258, abs=5e-5)
+    assert level(best, 0, 0, 0) == pytest.approx(5.81, abs=0.005)
+    assert level(worst, 0, 0, 0) == pytest.approx(3.75, abs=0.005)
 
 
-# ILL-23 to ILL-25: [ch49] ex. 49.1, 49.2, 49.3.
-def test_off_centre_one_tenth_and_corridor():
-    unit = lamp(1200 / (4 * np.pi), 0, 0, 8)
-    assert level(unit, 6, 0, 0) == pytest.approx(0.763944, abs=1e-6)
+# [ch49] example 49.1: 1200 lm all round, 8 m up, 6 m aside: 0.76 lx. Example 49.2: 10 m up, a tenth of the
+# light below is 19.08 m aside.
+def test_off_centre_and_one_tenth():
+    assert level(lamp(1200 / (4 * np.pi), 0, 0, 8), 6, 0, 0) == pytest.approx(0.76, abs=0.005)
     ten_up = lamp(100, 0, 0, 10)
     tenth = brentq(lambda d: level(ten_up, d, 0, 0) - level(ten_up, 0, 0, 0) / 10, 1, 50)
-    assert tenth == pytest.approx(19.082947, abs=1e-6)
-    corridor = joined(*(lamp(200, 10.0 * k, 0, 5) for k in range(4)))
-    assert level(corridor, 15, 0, 0) == pytest.approx(6.162819, abs=1e-5)
+    assert tenth == pytest.approx(19.08, abs=0.005)
 
 
-# ILL-26: byjus.com, "a point source emitting 628 lumen": 1 m, 37 off the normal.
+# byjus.com, question "a point source emitting 628 lumen": 1 m, 37 off the normal (there cos 37 is 0.8): 40
+# lx.
 def test_from_flux_and_aslant():
     turned = np.radians(37)
     normal = np.array([np.sin(turned), 0, np.cos(turned)])
     candela = 628 / (4 * np.pi)
     got = illuminance(lamp(candela, 0, 0, 1), np.zeros((3, 1)), (normal,))[0, 0]
-    assert got == pytest.approx(39.91, abs=0.01)
+    assert got == pytest.approx(40, abs=0.1)
 
 
-# ILL-27: vidyadip.com, photometry, question 23319: 15 lx at 0.60 m is 5.4 cd; 3.24 lx 0.80 m to the side.
+# vidyadip.com, standard 11 physics, photometry, question 23319: 15 lx at 0.60 m is 5.4 cd; 3.24 lx 0.80 m
+# aside.
 def test_a_table_top():
     unit = lamp(5.4, 0, 0, 0.6)
     assert level(unit, 0, 0, 0) == pytest.approx(15)
     assert level(unit, 0.8, 0, 0) == pytest.approx(3.24)
 
 
-# ILL-28: "Point by Point Calculation", scribd.com 655165001, problems 1 to 3.
-def test_below_at_a_corner_and_between_four():
-    assert level(lamp(100, 0, 0, 4), 0, 0, 0) == pytest.approx(6.25, abs=1e-6)
-    assert level(lamp(100, 1.5, 1.5, 2.5), 0, 0, 0) == pytest.approx(7.092957, abs=1e-6)
-    four = joined(*(lamp(250, x, y, 6) for x in (-2, 2) for y in (-2, 2)))
-    assert level(four, 0, 0, 0) == pytest.approx(20.557592, abs=1e-6)
-
-
-# ILL-31: Trigonometry, 2nd ed., ch. 2 (we-jia.com): 90 cd, 25 from plumb, 18 lm/ft^2 at 2.128741 ft.
-def test_imperial_units_need_no_other_formula():
-    d, t = 2.128741, np.radians(25)
-    assert level(lamp(90, d * np.sin(t), 0, d * np.cos(t)), 0, 0, 0) == pytest.approx(18, abs=1e-5)
-    metres = lamp(90, d * 0.3048 * np.sin(t), 0, d * 0.3048 * np.cos(t))
-    assert level(metres, 0, 0, 0) / LUX_PER_FOOTCANDLE == pytest.approx(18, abs=1e-5)
-
-
-# ILL-32: [PSE] ex. 4.3, 200 cp 6 m up, edge of a 10 m circle: 200 * 6 / 61^1.5 = 2.5187583. A companion code
-# forgets that distance counts to the lamp, not to the floor, and prints 4.27.
-def test_the_cosine_is_not_forgotten_twice():
-    assert level(lamp(200, 0, 0, 6), 5, 0, 0) == pytest.approx(2.5187583, abs=1e-7)
-
-
-# ILL-33 and ILL-34: pvlib 0.16.1 irradiance.aoi_projection (azimuth clockwise from +y).
+# pvlib 0.16.1, irradiance.aoi_projection (azimuth clockwise from +y): an upright plane facing 180, its
+# source at zenith 54.735610, azimuth 225: 0.5773503. Facing 150, zenith 50, azimuth 200: 0.4924039.
 @pytest.mark.parametrize(
     ("facing", "zenith", "azimuth", "cosine", "tolerance"),
     [(180, 54.735610, 225, 0.5773503, 1e-7), (150, 50, 200, 0.4924039, 1e-6)],
@@ -149,33 +78,6 @@ def test_cosine_of_incidence_on_an_upright_plane(facing, zenith, azimuth, cosine
     unit = lamp(1.0, *towards(zenith, azimuth))
     got = illuminance(unit, np.zeros((3, 1)), (towards(90, facing),))[0, 0]
     assert got == pytest.approx(cosine, abs=tolerance)
-
-
-# COV-14 to COV-16: closed form I sin t / (pi d^2); the mean over a turn was taken numerically to 1e-9.
-@pytest.mark.parametrize(
-    ("candela", "distance", "off_plumb", "cylindrical", "flat"),
-    [
-        (1000, 4, 60, 17.229028, None),
-        (10000, 6, 45, 62.521966, 196.418550),
-        (5000, 5, 35.264390, 36.755260, 163.299316),
-    ],
-)
-def test_mean_cylindrical_light_of_one_source(candela, distance, off_plumb, cylindrical, flat):
-    t = np.radians(off_plumb)
-    unit = lamp(candela, 0, -distance * np.sin(t), distance * np.cos(t))
-    got = illuminance(unit, np.zeros((3, 1)), ("cylindrical", "level"))[:, 0]
-    assert got[0] == pytest.approx(cylindrical, abs=1e-6)
-    if flat is not None:
-        assert got[1] == pytest.approx(flat, abs=1e-6)
-
-
-# COV-17: cylindrical over level is tan t / pi, 0.30 to 0.60 for t from 43.304 to 62.053 (algebra).
-@pytest.mark.parametrize(("off_plumb", "ratio"), [(43.304, 0.30), (62.053, 0.60)])
-def test_modelling_ratio(off_plumb, ratio):
-    t = np.radians(off_plumb)
-    unit = lamp(1000, np.sin(t), 0, np.cos(t))
-    cylindrical, flat = illuminance(unit, np.zeros((3, 1)), ("cylindrical", "level"))[:, 0]
-    assert cylindrical / flat == pytest.approx(ratio, abs=1e-4)
 
 
 # ---- The ray tracer -------------------------------------------------------------------------------------
@@ -370,15 +272,6 @@ def test_eulumdat_symmetries_agree_with_the_ray_tracer_given_the_whole_table(tmp
     agree(illuminance(unit, points)[0], lux)
 
 
-def two_axes(path, code, level, upright, candela):
-    """An LM-63 file of Type A (3) or B (2)."""
-    head = f"1 -1 1 {upright.size} {level.size} {code} 2 0 0 0"
-    rows = [head, "1 1 500", *(" ".join(f"{v:g}" for v in row) for row in (upright, level))]
-    rows += [" ".join(f"{v:.10g}" for v in row) for row in candela]
-    path.write_text("\n".join(["IESNA:LM-63-2002", "[TEST] invented", "TILT=NONE", *rows]) + "\n")
-    return read_photometry(str(path))
-
-
 @pytest.mark.parametrize(("layout", "code"), [("A", 3), ("B", 2)])
 @pytest.mark.parametrize("tipped", [0, 40])
 def test_types_a_and_b_off_the_axis_agree_with_the_ray_tracer(tmp_path, layout, code, tipped):
@@ -400,36 +293,3 @@ def test_types_a_and_b_off_the_axis_agree_with_the_ray_tracer(tmp_path, layout, 
     lux = ray_tracer.lux(tmp_path, scene, points, UP)
     assert 0.2 < np.mean(lux > 1) < 0.9  # many points are outside the table, and dark
     agree(illuminance(unit, points)[0], lux)
-
-
-@pytest.mark.parametrize("code", [2, 3])
-def test_a_flat_field_of_30_by_30_lights_its_corners(tmp_path, code):
-    # 5 m off, square on: the ray to (25, 25) is acos(cos^2 25) off the axis; 1000 cos^3 / 5^2 is 22.2 lx.
-    three = np.array([-30.0, 0, 30])
-    read = two_axes(tmp_path / "unit.ies", code, three, three, np.full((3, 3), 1000.0))
-    unit = measured_lamps(at((0, 0, 5)), DOWN, table=candela_table(read), across=ACROSS)
-    t = np.radians(25)
-    near, far = 5 * np.tan(t), 5 * np.tan(t) / np.cos(t)
-    point = (near, far, 0) if code == 3 else (far, near, 0)
-    assert level(unit, *point) == pytest.approx(40 * np.cos(t) ** 6, rel=1e-12)
-    assert level(unit, *point) == pytest.approx(22.2, abs=0.05)
-    assert level(unit, 5 * np.tan(np.radians(30.01)), 0, 0) == 0
-
-
-@pytest.mark.parametrize(("layout", "code"), [("A", 3), ("B", 2)])
-def test_lumens_of_types_a_and_b_by_integration_over_the_solid_angle(tmp_path, layout, code):
-    level, upright = np.linspace(-40, 40, 9), np.linspace(-20, 25, 10)
-    candela = np.random.default_rng(3).uniform(0, 1000, (9, 10))
-    read = two_axes(tmp_path / "unit.ies", code, level, upright, candela)
-    table = RegularGridInterpolator((np.radians(level), np.radians(upright)), candela)
-    # A solid angle is d level d upright times the cosine of the angle that is taken second.
-    second = 1 if layout == "A" else 0
-    nodes, weights = np.polynomial.legendre.leggauss(6)
-    total = 0.0
-    for a, b in itertools.pairwise(np.radians(level)):
-        for c, d in itertools.pairwise(np.radians(upright)):
-            x, y = (a + b + (b - a) * nodes) / 2, (c + d + (d - c) * nodes) / 2
-            pair = np.stack(np.meshgrid(x, y, indexing="ij"), axis=-1)
-            part = table(pair) * np.cos(pair[..., second])
-            total += (weights @ part @ weights) * (b - a) * (d - c) / 4
-    assert read.lumens == pytest.approx(total, rel=1e-9)

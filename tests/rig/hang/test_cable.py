@@ -102,3 +102,21 @@ def test_ties_are_never_farther_apart_than_declared():
     assert ties(3.01, 0.6) == 7
     assert ties(0.1, 0.6) == 2
     assert ties(0.0, 0.6) == 1
+
+
+def test_spare_cable_is_doubled_back_past_the_unit_and_ends_at_the_connector():
+    # Common practice, no source: spare cable lies doubled back along the pipe, never coiled. Outlet
+    # at centre line, connector 14 ft SL, a 20 ft cable: 3 ft past the connector and 3 ft back.
+    lie = laid(0.0, 14.0, 20.0, (-21.0, 21.0))
+    assert lie.turn == 17.0
+    assert lie.covers == 17.0
+
+
+def test_a_tie_every_two_feet_holds_ten_feet_with_six():
+    assert ties(10.0, 2.0) == 6
+
+
+def test_three_runs_and_the_four_cables_of_a_small_store():
+    # By hand: 23 needs the 25, 9 the 10, 12 the 15; the second 10 stays in the box. Taking the
+    # short runs first would serve them too, but never with less cable.
+    assert assign([12, 9, 23], [(10, 2), (15, 1), (25, 1)]) == [1, 0, 2]

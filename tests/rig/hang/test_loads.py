@@ -4,7 +4,7 @@ from math import isinf
 
 import pytest
 
-from aimcalc.rig.hang.loads import Posted, amps, used
+from aimcalc.rig.hang.loads import ARTICLE_SHARE, CONDUCTORS, Posted, amps, used, voltage_drop
 
 
 def test_amperes_are_watts_over_volts():
@@ -40,3 +40,15 @@ def test_any_load_is_too_much_for_a_dead_circuit():
     assert share is not None
     assert isinf(share)
     assert used(0, Posted(0, "A"), 120) == 0
+
+
+def test_voltage_drop_is_out_and_back():
+    # 2 L R I: 2 x 100 ft x 1.98 ohm / 1000 ft x 16 A; 2 x 30 m x 7.98 ohm / km x 10 A.
+    assert voltage_drop(30.48, CONDUCTORS["12 AWG"], 16) == pytest.approx(6.336)
+    assert voltage_drop(30, 7.98e-3, 10) == pytest.approx(4.788)
+
+
+def test_the_share_of_the_article_is_what_its_printed_factor_leaves():
+    # NFPA 70 210.20(A), as a forum quotes it: 1.25 times the continuous load. 20 A at 120 V: 16 A, 1920 W.
+    assert used(1920, Posted(20, "A"), 120) == pytest.approx(ARTICLE_SHARE)
+    assert pytest.approx(1 / 1.25) == ARTICLE_SHARE

@@ -1,4 +1,4 @@
-"""Connectors that the tail cannot follow; the unit is that of tests/outside/test_reach."""
+"""Connectors that the tail cannot follow; the unit is that of test_tail_triangles."""
 
 import math
 

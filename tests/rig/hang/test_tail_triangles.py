@@ -1,6 +1,6 @@
-"""A tail that fails only after aiming, and rows stepped out by forearm.
+"""A tail that fails only after aiming.
 
-The tail: 36 in long, 6 in of it for tie and bend, so 30 usable; its exit 10 in behind and 4 in under
+36 in long, 6 in of it for tie and bend, so 30 usable; its exit 10 in behind and 4 in under
 the pivot, the pivot 14 in under the pipe, lens down 50 degrees. A worked case (common practice, no
 source); every expected figure below is worked again from right triangles, in inches.
 """
@@ -11,7 +11,6 @@ import numpy as np
 import pytest
 
 from aimcalc.rig.hang.findings import hang_findings
-from aimcalc.rig.hang.marks import by_forearm
 from aimcalc.rig.hang.plan import hang_plan
 from aimcalc.rig.hang.records import HangOptions
 from aimcalc.rig.hang.tail import Body, Swing, stretch, tie_places, worst_stretch
@@ -153,14 +152,3 @@ def test_a_scene_says_which_side_of_the_clamp_keeps_the_loop(tmp_path, side, wor
     assert unit.connector.side == "SR"
     told = {f.rule for f in hang_findings(rig, plan) if f.severity == "stop"}
     assert told == ({"tail-pulls-out"} if stops else set())
-
-
-def test_ten_forearms_are_not_ten_spacings():
-    # ANT-10, from the raw columns of NATICK/TR-15/007 (2014): ten arm-lengths taken as 18 in each, inches.
-    ten = by_forearm(10 * 18 * INCH)
-    assert ten.lengths == pytest.approx(10)
-    assert ten.men / INCH == pytest.approx(9.06, abs=0.005)
-    assert ten.women / INCH == pytest.approx(-6.83, abs=0.005)
-    # ANT-1: 404 mm (women's 5th percentile) and 520 mm (men's 95th) against 457.2.
-    assert ten.shortest == pytest.approx(10 * (0.404 - 0.4572), abs=1e-9)
-    assert ten.longest == pytest.approx(10 * (0.520 - 0.4572), abs=1e-9)
