@@ -73,7 +73,7 @@ def test_every_system_agrees_with_the_ray_tracer_at_2000_points(tmp_path, scene,
         off = np.abs(ours[name][1] - house)
         assert (off <= AGREE * np.maximum(level, house) + FAINT).all(), name
     open_air = ray_tracer.lux(tmp_path, ray_tracer.smooth_scene(tmp_path, lamps), points, UP)
-    lit_less = np.mean(level < 0.95 * open_air)  # of "all", the last system: scenery matters to the light
+    lit_less = np.mean(level < 0.95 * open_air)  # `level` is that of "all", which comes last
     assert lit_less > 0.02 if solids else lit_less < 0.02
 
 
