@@ -12,8 +12,8 @@ from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.model import Stand, Unit
 from tests.rigs import a_kind, a_scene
 
-# Multiplying factors printed by a theatre technician's public answer (wyzant.com/resources/answers/881291). The
-# same list prints .31 for a nominal 19, which is not 2 tan 9.5: a nominal angle is not a geometric one.
+# Multiplying factors printed by a theatre technician's public answer (wyzant.com/resources/answers/881291).
+# The same list prints .31 for a nominal 19, which is not 2 tan 9.5: a nominal angle is not a geometric one.
 FACTORS = [(50, 0.93), (36, 0.65), (26, 0.46), (10, 0.17), (5, 0.09)]
 
 
