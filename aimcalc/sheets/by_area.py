@@ -38,6 +38,7 @@ if TYPE_CHECKING:
 ROW = 18.0  # pt
 TYPE = 12.0  # pt
 FULL = 0.995  # a level from here on is told as full
+LEAST_SHARE = 0.005  # a smaller one would be printed as 0 %
 AREA_COLUMNS = (
     Col("channel", 50, bold=True, align="r"),
     Col("system", 80, bold=True, least=9.0),
@@ -115,7 +116,7 @@ def _sections(found: Survey, length: w.LengthUnit) -> Iterator[Section]:
     note = NOTE
     for area in found.areas:
         rows = [_comes(rig, comes, levels) for comes in area.light]
-        if area.rest > 0:
+        if area.rest >= LEAST_SHARE:
             rows.append(["", "all others", "", "", lw.share(area.rest)])
         empty = [["", "nothing lights it"]]
         yield Section(

@@ -199,7 +199,7 @@ def _hole(found: Survey, system: SystemLight, number: int, unit: w.LengthUnit) -
     return [
         f"{head}: {lw.named(rig, best.unit)} to {w.place(*best.face[:2], unit)}",
         f"heading {turn}, {tip.word} {tip.angle}: closes {lw.area(best.gain, unit)} of it, "
-        f"uncovers {opens}{': a loss' if best.gain < best.uncovers else ''}",
+        f"uncovers {opens}",
     ]
 
 

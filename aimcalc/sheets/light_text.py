@@ -161,9 +161,8 @@ def _helper(rig: Rig, helper: Helper, unit: w.LengthUnit) -> str:
     away = rig.units[helper.unit].target
     off = f", off {away}" if away else ""
     opens = f"uncovers {lw.area(helper.uncovers, unit)}" if helper.uncovers else "uncovers nothing"
-    loss = ": a loss" if helper.gain < helper.uncovers else ""
     closes = f"closes {lw.area(helper.gain, unit)} of it"
-    return f"{lw.named(rig, helper.unit)}{off} to {aim}: {closes}, {opens}{loss}"
+    return f"{lw.named(rig, helper.unit)}{off} to {aim}: {closes}, {opens}"
 
 
 def _fewest(rig: Rig, found: Fewest, unit: w.LengthUnit) -> list[str]:

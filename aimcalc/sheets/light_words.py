@@ -12,6 +12,7 @@ from aimcalc.light.gaps import SMALLEST
 from aimcalc.rig.light.areas import channel_key
 from aimcalc.rig.light.jobs import free_to_re_aim
 from aimcalc.rig.light.sources import units_without_candela
+from aimcalc.rig.wording import count
 from aimcalc.sheets import words as w
 
 if TYPE_CHECKING:
@@ -67,11 +68,11 @@ def why_no_help(found: Survey, system: SystemLight, hole: int) -> str:
     """Why no unit is offered for a hole that was asked about."""
     rig = found.study.rig
     if elsewhere := found.elsewhere[system.name][hole]:
-        told = (f"{named(rig, k)} is offered for hole {n + 1}" for k, n in elsewhere.items())
-        return f"those that could help are needed elsewhere: {', '.join(told)}"
+        holes = sorted({n + 1 for n in elsewhere.values()})
+        return f"what could help is offered for {count([str(n) for n in holes], 'hole')}"
     if not free_to_re_aim(rig)[system.units].any():
-        return "every unit here has a job of its own: none is re-aimed"
-    return "no re-aim of the system's units closes any of it"
+        return "every unit has a job of its own: none is re-aimed"
+    return "no re-aim closes more of it than it uncovers"
 
 
 def channel(rig: Rig, unit: int) -> str:

@@ -73,9 +73,7 @@ def test_re_aims_say_how_well_they_do():
     fixed = a_lamp(field=20.0, yoke_range=(89.0, 91.0))
     text = cover_text(survey(a_rig(none, kinds=[fixed], acting=STRIP)), "m")
     assert "Re-aims together" not in text
-    assert (
-        "every unit here has a job of its own: none is re-aimed" in text
-    )  # the only one of its system
+    assert "every unit has a job of its own: none is re-aimed" in text  # the only one of its system
 
 
 def test_a_system_alike_at_full_says_so():

@@ -80,9 +80,8 @@ def _told(gaps: list[Gap], below: float, unit: str) -> str:
 
 
 def _do(rig: Rig, holes: list[list[Helper]]) -> str:
-    """The first re-aim that closes more than it uncovers, of the largest hole that has one."""
-    good = ((k, h) for k, helpers in enumerate(holes) for h in helpers if h.gain > h.uncovers)
-    hole, best = next(good, (0, None))
+    """The best re-aim of the largest hole that has one."""
+    hole, best = next(((k, h[0]) for k, h in enumerate(holes) if h), (0, None))
     if best is None:
         return "No re-aim in the system closes more than it uncovers: add a unit, or a wider lens."
     unit = rig.scene.settings.unit

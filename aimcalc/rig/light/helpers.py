@@ -5,7 +5,8 @@ by how much more, and the first `FIRST` are tried: at a quarter, half and three 
 its middle and at its darkest point. The best aims of the first `REFINED` units are then moved about in
 steps of 40, 20 and 10 cm, eight ways each, as long as that closes more than it uncovers. An aim counts by the
 area of the hole that it closes, less the area that it uncovers in any system of its unit. What is told
-of the best few is worked out again with rays from their new lenses, and those that have no room are dropped.
+of the best few is worked out again with rays from their new lenses, and those that have no room, or
+uncover as much as they close, are dropped.
 """
 
 from __future__ import annotations
@@ -27,6 +28,7 @@ from aimcalc.rig.light.tries import Outcomes, Tries, outcomes, tries_at
 WAYS = np.array([0.25, 0.5, 0.75, 1.0])
 STEPS = (0.4, 0.2, 0.1)  # m
 FIRST, REFINED, TOLD = 12, 5, 5
+ROUNDING = 1e-9  # m2
 
 
 class Helper(NamedTuple):
@@ -47,14 +49,14 @@ def helpers_for(study: Study, system: SystemLight, gap: Gap) -> tuple[list[Helpe
     best = tries.take(np.arange(min(TOLD, tries.unit.size)))
     best = best.take(study.room.for_each(best))
     told = outcomes(study, system, gap.cells, best, exact=True)
-    return [_helper(best, told, k) for k in _order(told).tolist() if told.here[k] > 0], tries
+    return [_helper(best, told, k) for k in _order(told).tolist() if told.net[k] > ROUNDING], tries
 
 
 def each_once(holes: list[list[Helper]]) -> list[list[Helper]]:
     """The helpers of one system's holes, every unit offered for one hole only.
 
-    As many holes as can be keep one that closes more than it uncovers, the largest hole first; every other
-    unit goes to the hole where it does most.
+    As many holes as can be keep one, the largest hole first; every other unit goes to the hole where it
+    does most.
     """
     given: dict[int, int] = {}  # unit to hole
     for hole in range(len(holes)):
@@ -74,7 +76,7 @@ def each_once(holes: list[list[Helper]]) -> list[list[Helper]]:
 def _give(holes: list[list[Helper]], hole: int, given: dict[int, int], asked: set[int]) -> bool:
     """Give a hole its best unit that is free or can be had from a hole that finds another."""
     for helper in holes[hole]:
-        if helper.gain <= helper.uncovers or helper.unit in asked:
+        if helper.unit in asked:
             continue
         asked.add(helper.unit)
         if helper.unit not in given or _give(holes, given[helper.unit], given, asked):
