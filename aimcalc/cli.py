@@ -382,8 +382,8 @@ def _below(text: str | None, option: str) -> Any:
     from aimcalc.rig.light.systems import Below
 
     plain = text.strip().casefold()
-    lux, percent = plain.endswith("lx"), plain.endswith("%")
-    number = _as_number(plain.removesuffix("lx").removesuffix("%").strip())
+    lux, percent = plain.endswith(("lx", "lux")), plain.endswith("%")
+    number = _as_number(plain.removesuffix("lx").removesuffix("lux").removesuffix("%").strip())
     value = number / (100 if percent else 1) if isinstance(number, float) else 0.0
     if not (0 < value < float("inf") if lux else 0 < value <= 1):
         expected = (

@@ -45,7 +45,7 @@ def test_below_is_a_share_of_the_mean(capsys, text, share):
         assert all(gap["least"] < share * system["mean"] for gap in system["gaps"])
 
 
-@pytest.mark.parametrize("text", ["600 lx", "600lx", " 600 LX "])
+@pytest.mark.parametrize("text", ["600 lx", "600lx", " 600 LX ", "600 lux"])
 def test_below_is_lux_where_it_says_so(capsys, text):
     _, out, _ = called(capsys, "cover", STUDIO, "--json", "--below", text)
     systems = json.loads(out)["systems"]

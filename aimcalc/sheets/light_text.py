@@ -36,7 +36,7 @@ HEADS = (
 )
 POINT_HEADS = ("point", "system", "level", "house", "cylindrical", "strongest (of cylindrical)")
 SHOWN = 3  # helpers told of for one hole
-EVEN = 1.005  # most over least that is printed as 1.0:1
+EVEN = 1.05  # most over least below which 1.0:1 would be printed
 BALANCE = "Balance (light in proportion to level: a linear dimmer law)"
 RE_AIMS = (
     "Re-aims: a unit keeps its side (it turns 30° at most) and the acting area, and is offered for one\n"
