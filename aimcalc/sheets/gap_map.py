@@ -18,7 +18,7 @@ from aimcalc.rig.light.systems import ALL
 from aimcalc.sheets import light_words as lw
 from aimcalc.sheets import words as w
 from aimcalc.sheets.drawfiles import write_drawings
-from aimcalc.sheets.drawing import PT, Drawing, Words, shrink_to_fit
+from aimcalc.sheets.drawing import PT, Drawing, Words, shrink_to_fit, wrapped
 from aimcalc.sheets.gapdraw import draw_light, legend
 from aimcalc.sheets.paper import PaperOptions
 from aimcalc.sheets.plandraw import some
@@ -78,7 +78,7 @@ def draw_gap_map(rig: Rig, options: PaperOptions) -> list[Drawing]:
 
 def _page(found: Survey, system: SystemLight, number: str, options: PaperOptions) -> Drawing:
     width, height = paper_mm(options, False)
-    rows = _table(found, system, options.length)
+    rows = _wrapped(_table(found, system, options.length), width - 2 * EDGE)
     view = _view(found, width, height, rows, options)
     drawn = draw_light(found.study, system, view, options.length)
     page = new_page(
@@ -184,6 +184,18 @@ def _table(found: Survey, system: SystemLight, unit: w.LengthUnit) -> list[list[
     return [head, *(_hole(found, system, k, unit) for k in range(len(system.gaps)))]
 
 
+def _wrapped(rows: list[list[str]], width: float) -> list[list[str]]:
+    """The same rows with what would be squeezed under the least type on more lines."""
+    return [
+        [
+            line
+            for n, text in enumerate(row)
+            for line in wrapped(text, LEAST_TYPE, width - INSET, bold=n == 0 and k > 0)
+        ]
+        for k, row in enumerate(rows)
+    ]
+
+
 def _hole(found: Survey, system: SystemLight, number: int, unit: w.LengthUnit) -> list[str]:
     """One hole: size, darkest, the unit that fills it best, how it is then set and what that does."""
     rig, gap, helpers = found.study.rig, system.gaps[number], found.helpers[system.name]
@@ -224,8 +236,6 @@ def _write_table(page: Drawing, top: float, bottom: float, rows: list[list[str]]
 
 def _no_map(rig: Rig, why: str, options: PaperOptions) -> Drawing:
     """A page that says why there is no map."""
-    from aimcalc.sheets.drawing import wrapped
-
     width, height = paper_mm(options, False)
     page = Drawing(width, height, draft=options.draft)
     title = f"{rig.scene.settings.title}: gap map"

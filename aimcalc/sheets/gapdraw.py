@@ -50,13 +50,13 @@ def draw_light(study: Study, system: SystemLight, view: View, unit: LengthUnit) 
     lines = _contours(inside, study, system) if system.known else []
     for line in lines:
         inside.room.draw_line(line.page)
+    inside.labels = names
+    inside.place_labels()
     _counts(inside, study, system, unit)
     for line in lines:
         valued = inside.on_line(line.page, line.value, apart=VALUES_APART)
         if valued or line.along[-1] >= BARE:
             inside.line(line.points, 0.75)
-    inside.labels = names
-    inside.place_labels()
     return inside
 
 
@@ -103,7 +103,7 @@ def _holes(inside: Canvas, study: Study, system: SystemLight, unit: LengthUnit) 
             toward=away,
             rivals=np.delete(spots, k, axis=0),
         )
-        if not (_told(inside, rows, wish) or _told(inside, rows[:1], wish)):
+        if not any(_told(inside, some, wish) for some in (rows, rows[:1], (f"hole {k + 1}",))):
             inside.left_out.append(rows[0])
 
 

@@ -16,7 +16,18 @@ from aimcalc.geometry.vectors import Array
 
 Flags = np.ndarray[tuple[int, ...], np.dtype[np.bool_]]
 
-RINGS = (0.0, 1.5, 3.5, 6.0, 9.0, 13.0, 18.0, 24.0, 31.0)  # mm from the mark's edge to the label's
+RINGS = (
+    0.0,
+    1.5,
+    3.5,
+    6.0,
+    9.0,
+    13.0,
+    18.0,
+    24.0,
+    31.0,
+    40.0,
+)  # mm from the mark's edge to the label's
 SECTORS = 16
 LEADER = 2.0  # mm: a label further off than this gets a line to its mark
 BEAD = 0.4  # mm: half the width of the room a leader takes
@@ -129,7 +140,8 @@ class Room:
                 allowed &= ~((ends[:, 0] <= boxes[:, 0]) & _shallow(ends - starts))
         if wish.strange is not None and len(wish.strange):
             pieces = np.concatenate([_pieces(line) for line in wish.strange])
-            allowed &= ~_touched(boxes, _rectangles(pieces[:, 0], pieces[:, 1]))
+            wide = np.array([-LEADER, -LEADER, LEADER, LEADER])
+            allowed &= ~_touched(boxes, _rectangles(pieces[:, 0], pieces[:, 1]) + wide)
         blocks, figures = self._blocks.around(boxes), self._starts.around(boxes)
         for k in np.flatnonzero(allowed & self._free(boxes, wish.figure)):
             if line == "clear" and _crosses(starts[k], ends[k], blocks):

@@ -41,7 +41,7 @@ if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
 
 MOST_UNITS = 48  # of one system on a page
-MOST_BOOMS = 4  # on a page
+MOST_BOOMS = 3  # on a page
 MOST_STACKED = 2  # booms over one another beside the plan
 BOOM_TALL, BOOM_WIDE = 62.0, 64.0  # mm that booms take under a plan or beside it
 MOST_LOOSE = 8  # units of no system on a page

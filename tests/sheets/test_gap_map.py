@@ -237,3 +237,13 @@ def test_lines_of_equal_light_have_round_values_between_the_threshold_and_the_mo
     least, most, levels
 ):
     assert contour_levels(least, most) == pytest.approx(levels)
+
+
+@pytest.mark.parametrize("options", [PaperOptions(), PaperOptions(paper="letter", length="ft")])
+@pytest.mark.parametrize("name", ["studio", "playhouse", "raked"])
+def test_no_line_under_a_map_is_squeezed_and_every_hole_and_mark_has_its_name(name, options):
+    """11 pt is the least type; a long reason why nothing helps goes on to a second line."""
+    for drawing in draw_gap_map(rig_of(name), options):
+        table = [word for word in drawing.words if word.text.startswith("hole ")]
+        assert all(word.size >= 11.0 - 1e-9 for word in table)
+        assert not [word.text for word in drawing.words if "No room" in word.text]
