@@ -17,6 +17,7 @@ from aimcalc.rig.meets import AT_POINT, Meets, meets, scenery_of
 from aimcalc.rig.order import hang_order
 from aimcalc.rig.ovals import Ovals, ovals_of, with_ovals
 from aimcalc.rig.photometry import file_ovals, filled, photometry_of
+from aimcalc.rig.sizes import Sizes, sizes_of
 from aimcalc.rig.tapes import Tapes, tapes_of
 from aimcalc.rig.tolerances import Tolerances, tolerances
 from aimcalc.scene.model import Kind, Position, Scene, Unit
@@ -71,6 +72,11 @@ class Rig:
         """Whether each axis gets to the unit's point before anything stops it."""
         stopped = self.meets.reach < self.aims.throw - AT_POINT
         return np.asarray(~stopped & np.isfinite(self.aims.throw))
+
+    @cached_property
+    def sizes(self) -> Sizes:
+        """How big the units are taken to be."""
+        return sizes_of(self)
 
     @cached_property
     def tapes(self) -> Tapes:

@@ -99,3 +99,8 @@ def joined(parts: Sequence[str]) -> str:
 def count(names: Sequence[str], one: str, many: str | None = None) -> str:
     """A noun with names: "unit 3", "units 3 and 5"."""
     return f"{one if len(names) == 1 else many or one + 's'} {listed(names)}"
+
+
+def by_typical(what: str, kinds: Sequence[str]) -> str:
+    """A sentence to follow a warning that rests on figures nobody has measured; nothing where none does."""
+    return f" By typical {what} of {listed(kinds)}." if kinds else ""

@@ -417,12 +417,15 @@ RIG: dict[str, tuple[RigPlant, ...]] = {
 
 
 class SolidPlant(NamedTuple):
-    """One mistake with solids: the text it takes the place of, and the stops that it is told with."""
+    """One mistake with solids: the text it takes the place of, and what it is told with.
+
+    A stop is told of sizes that the scene has typed, a warning where typical ones are concerned.
+    """
 
     file: str
     clean: str
     wrong: str
-    stops: tuple[tuple[str, str | None], ...]  # rule, and the unit or position
+    tells: tuple[tuple[str, str, str | None], ...]  # severity, rule, and the unit or position
 
 
 # The scenes themselves have no stop.
@@ -434,7 +437,7 @@ SOLID: dict[str, tuple[SolidPlant, ...]] = {
             "[[seats]]",
             '[[solid]]\nname = "flat"\n'
             "panel = [[-2, 3.0, 0], [2, 3.0, 0], [2, 3.0, 3.4], [-2, 3.0, 3.4]]\n\n[[seats]]",
-            (("touches-solid", "back pipe"),),
+            (("warn", "touches-solid", "back pipe"),),
         ),
     ),
     "playhouse": (
@@ -443,14 +446,14 @@ SOLID: dict[str, tuple[SolidPlant, ...]] = {
             "hang.csv",
             'pipe 1,4,"4\'-6"" SL"',
             'pipe 1,4,"6\'-2"" SL"',
-            (("bodies-touch", "pipe 1"),),
+            (("warn", "bodies-touch", "pipe 1"),),
         ),
         # A border moved into the pipe behind it.
         SolidPlant(
             "scene.toml",
             "panel = [[-22, 21.5, 17.75], [22, 21.5, 17.75], [22, 21.5, 23], [-22, 21.5, 23]]",
             "panel = [[-22, 20.5, 17.75], [22, 20.5, 17.75], [22, 20.5, 23], [-22, 20.5, 23]]",
-            (("touches-solid", "pipe 4"),),
+            (("stop", "touches-solid", "pipe 4"), ("warn", "touches-solid", "pipe 4")),
         ),
         # A spare batten in the next line set, 9 in upstage of pipe 3.
         SolidPlant(
@@ -458,14 +461,22 @@ SOLID: dict[str, tuple[SolidPlant, ...]] = {
             "# The posted plate of pipe 4 is missing: ask before loading it.\n",
             '[[pipe]]\nname = "spare batten"\ntrim = "22\'"\ny = "16\'-9\\" US"\nfrom = "21\' SR"\n'
             'to = "21\' SL"\nlines = ["18\' SR", "18\' SL"]\n\n',
-            (("in-line-set", "pipe 3"),),
+            (("warn", "in-line-set", "pipe 3"),),
+        ),
+        # The same 4 in upstage of pipe 5, whose cyc units are the house's own.
+        SolidPlant(
+            "scene.toml",
+            "# --- Booms in the first wing",
+            '[[pipe]]\nname = "spare batten"\ntrim = "22\'"\ny = "24\'-4\\" US"\nfrom = "21\' SR"\n'
+            'to = "21\' SL"\nlines = ["18\' SR", "18\' SL"]\n\n# --- Booms in the first wing',
+            (("stop", "in-line-set", "pipe 5"), ("warn", "in-line-set", "pipe 5")),
         ),
         # A label that asks for 9 ft, read for 18 in; the drop is 3 ft 6 in away.
         SolidPlant(
             "scene.toml",
             'label_distance = "1\'-6\\""',
             'label_distance = "9\'"',
-            (("label-distance", "pipe 5"),),
+            (("stop", "label-distance", "pipe 5"),),
         ),
         # A drop of 7 in: the bar of such a yoke is inside the body.
         SolidPlant(
@@ -474,7 +485,14 @@ SOLID: dict[str, tuple[SolidPlant, ...]] = {
             'width = "9\\""\nweight = "18 lb"\nwatts = 750\nyoke_range = [-155, 155]\n',
             'drop_under = "7\\""\ndrop_over = "17\\""\nnose = "17\\""\nrise = 0\nlength = "27\\""\n'
             'width = "9\\""\nweight = "18 lb"\nwatts = 750\n',
-            (("strikes-own-yoke", "house pipe"),),
+            (("warn", "strikes-own-yoke", "house pipe"),),
+        ),
+        # Two of the house's own units typed 6 in apart.
+        SolidPlant(
+            "hang.csv",
+            'house pipe,3,"15\'-0"" SL"',
+            'house pipe,3,"18\'-6"" SL"',
+            (("stop", "bodies-touch", "house pipe"),),
         ),
     ),
     "raked": (
@@ -485,7 +503,7 @@ SOLID: dict[str, tuple[SolidPlant, ...]] = {
             '[[solid]]\nname = "back wall"\n'
             "panel = [[-5, 8.05, 0], [5, 8.05, 0], [5, 8.05, 6.5], [-5, 8.05, 6.5]]\n\n"
             '[[target]]\nname = "hilltop"',
-            (("touches-solid", "back bar"),),
+            (("warn", "touches-solid", "back bar"),),
         ),
     ),
 }

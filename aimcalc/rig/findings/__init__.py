@@ -47,6 +47,7 @@ RULES: tuple[Rule, ...] = (
     trims.not_measured,
     trims.out_of_level,
     assumed.no_drop,
+    assumed.body_not_known,
     assumed.candela_and_lumens,
     numbering.out_of_order,
     numbering.shared_channels,

@@ -8,8 +8,9 @@ from math import degrees, radians
 from aimcalc.light.profiles import flux_per_candela
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.findings.telling import NOTE, WARN
+from aimcalc.rig.sizes import missing, size_of
 from aimcalc.rig.solve import Rig
-from aimcalc.rig.wording import count
+from aimcalc.rig.wording import count, length
 
 SAME_FILE = 1.1  # of lumens for the same candela (estimates, no source)
 SAME_ANGLES = 1.5
@@ -36,6 +37,21 @@ def no_drop(rig: Rig) -> Iterator[Finding]:
         )
         do = "Measure one of each, clamp to yoke bolts, and give drop_under or drop_over."
         yield Finding(WARN, "no-drop", says, do)
+
+
+def body_not_known(rig: Rig) -> Iterator[Finding]:
+    """Warns of each kind without a length or a width: what its body touches goes by its family's."""
+    kinds = {kind.name: kind for kind in rig.kinds}
+    for name, kind in kinds.items():
+        if keys := missing(kind):
+            unit, size = rig.scene.settings.unit, size_of(kind)
+            says = (
+                f"Kind {name} has no {' and no '.join(keys)}: light that its body stops, the order to set it "
+                "in and its own yoke are not checked; what it touches is told by a typical "
+                f"{kind.family}, {length(size.length, unit)} long and {length(size.width, unit)} wide."
+            )
+            do = f"Measure one and add {' and '.join(keys)} to its [[kind]]."
+            yield Finding(WARN, "body-not-known", says, do)
 
 
 def candela_and_lumens(rig: Rig) -> Iterator[Finding]:

@@ -3,7 +3,7 @@
 A body is a cylinder with flat ends about its lens axis: from its lens, `nose` in front of the pivot,
 back over its `length`, `width` across. The tube is the pipe, boom, side arm or stand that holds it.
 The distance from a point to a cylinder is convex, so the nearest point of a tube is found by narrowing.
-Kinds without length, width, nose or drop cannot be judged and are left alone.
+Kinds without a nose or a drop cannot be judged and are left alone.
 """
 
 from __future__ import annotations
@@ -17,19 +17,26 @@ from aimcalc.geometry.aim import Aims, Flags, Indices
 from aimcalc.geometry.deck import height
 from aimcalc.geometry.vectors import Array, cross, dot
 from aimcalc.rig.answers import Finding
-from aimcalc.rig.findings.telling import STOP, about, hung
+from aimcalc.rig.findings.telling import STOP, WARN, about, hung
+from aimcalc.rig.sizes import rests_on
 from aimcalc.rig.solve import Rig
 from aimcalc.rig.tube import TUBE_RADIUS
 from aimcalc.rig.wording import length, tip
 from aimcalc.scene.model import Boom, Pipe
 
+MIDDLE = 0.001  # m; a body this near to the middle line of a tube is on it
 ROUNDS = 48  # each keeps two thirds of the tube: 40 m come down to a tenth of a micrometre
 
 
 def strikes(rig: Rig) -> Iterator[Finding]:
-    """Stops for bodies that strike their own pipe, boom, arm or stand at their aim."""
-    for k in np.flatnonzero(striking(rig, np.arange(len(rig.units)), rig.aims)).tolist():
-        yield _told(rig, k)
+    """Bodies that strike their own pipe, boom, arm or stand at their aim.
+
+    A stop where a body of typed size is in the tube's very middle, however thick it may be; else a warning.
+    """
+    gaps = own_gaps(rig, np.arange(len(rig.units)), rig.aims, within=0.0)
+    sure = rig.sizes.typed & (gaps <= MIDDLE - TUBE_RADIUS)
+    for k in np.flatnonzero(gaps < 0).tolist():
+        yield _told(rig, k, STOP if sure[k] else WARN)
 
 
 def striking(rig: Rig, which: Indices, aims: Aims) -> Flags:
@@ -50,8 +57,8 @@ def own_gaps(rig: Rig, which: Indices, aims: Aims, *, within: float) -> Array:
     return gap
 
 
-def _told(rig: Rig, k: int) -> Finding:
-    unit, kind, position = rig.units[k], rig.kinds[k], rig.positions[k]
+def _told(rig: Rig, k: int, severity: str) -> Finding:
+    unit, position = rig.units[k], rig.positions[k]
     tube = (
         "pipe"
         if isinstance(position, Pipe)
@@ -60,15 +67,16 @@ def _told(rig: Rig, k: int) -> Finding:
         else "stand"
     )
     drop = length(float(rig.arrays.drop[k]), rig.scene.settings.unit)
-    wide = length(kind.width or 0.0, rig.scene.settings.unit)
+    wide = length(float(rig.sizes.width[k]), rig.scene.settings.unit)
     says = (
         f"Unit {unit.number}, {tip(float(np.degrees(rig.aims.down[k])))} with a drop of {drop} and a body "
         f"{wide} across, strikes its own {tube}."
     )
+    says += "" if severity == STOP else rests_on(rig, [k])
     do = (
         "Hang it the other way (under or over), swing it out, move it, or correct its kind's sizes."
     )
-    return about(rig, [k], STOP, "strikes-own-pipe", says=says, do=do)
+    return about(rig, [k], severity, "strikes-own-pipe", says=says, do=do)
 
 
 class _Bodies(NamedTuple):
@@ -83,16 +91,15 @@ class _Bodies(NamedTuple):
 
 
 def _bodies(rig: Rig, which: Indices, aims: Aims) -> _Bodies:
-    kinds = [rig.kinds[k] for k in which.tolist()]
-    known = [bool(kind.length and kind.width and kind.nose > 0) for kind in kinds]
-    front = rig.arrays.nose[which]
+    sizes = rig.sizes
+    front = sizes.nose[which]
     return _Bodies(
         middle=aims.pivot + rig.arrays.rise[which] * aims.up,
         axis=aims.axis,
         front=front,
-        back=np.array([kind.length or 0.0 for kind in kinds]) - front,
-        radius=np.array([kind.width or 0.0 for kind in kinds]) / 2,
-        sized=np.array(known, dtype=bool) & (rig.arrays.drop[which] > 0) & ~np.isnan(aims.yoke),
+        back=sizes.length[which] - front,
+        radius=sizes.width[which] / 2,
+        sized=(front > 0) & (rig.arrays.drop[which] > 0) & ~np.isnan(aims.yoke),
     )
 
 

@@ -16,6 +16,7 @@ from aimcalc.rig.wording import along, length
 from aimcalc.scene.model import Boom, Pipe, Position, Unit
 
 TOUCH = 0.001  # m; a place this little past the end is the end
+SAME_MARK = 0.005  # m; a clamp this near to a line is at its mark, as marks are set
 PICK_CLEARANCE = 0.03  # m from a lift line to the middle of a clamp (common practice, no source)
 SPACING = 0.457  # m: 18 in between clamps (common practice, no source), clamp to clamp
 
@@ -62,7 +63,7 @@ def _off(rig: Rig, out: list[int], position: Position, way: int, past: float) ->
 
 
 def on_lift_line(rig: Rig) -> Iterator[Finding]:
-    """Stops for clamps where a lift line picks up the pipe."""
+    """Stops for clamps at the mark of a lift line; warns of those too near to one for a clamp 6 cm wide."""
     unit_of_length = rig.scene.settings.unit
     for pipe, rows in hung(rig):
         if not isinstance(pipe, Pipe) or not pipe.lines:
@@ -74,9 +75,16 @@ def on_lift_line(rig: Rig) -> Iterator[Finding]:
             where = along(float(nearest[j]), sides(pipe), unit_of_length)
             gap = length(float(at[j] - nearest[j]), unit_of_length)
             number = rig.units[rows[j]].number
+            sure = abs(float(at[j] - nearest[j])) <= SAME_MARK
             says = f"Unit {number} is on a pick point: {gap} from the lift line at {where}."
+            says += (
+                ""
+                if sure
+                else f" A clamp is taken {length(2 * PICK_CLEARANCE, unit_of_length)} wide."
+            )
             do = "Move it along the pipe until clamp and line are clear of each other."
-            yield about(rig, [rows[j]], STOP, "on-lift-line", says=says, do=do)
+            severity = STOP if sure else WARN
+            yield about(rig, [rows[j]], severity, "on-lift-line", says=says, do=do)
 
 
 def too_close(rig: Rig) -> Iterator[Finding]:

@@ -111,13 +111,15 @@ def _yoke(degrees: float) -> str:
 
 
 def out_of_reach(rig: Rig) -> Iterator[Finding]:
-    """Stops for targets inside the unit itself, which no turn can light."""
+    """Stops for targets inside the unit itself, which no turn can light; by a typical nose, warns."""
     for k in np.flatnonzero(np.isnan(rig.aims.throw)).tolist():
         says = (
             f"The target of unit {rig.units[k].number} lies inside the unit, nearer than its lens."
         )
         do = "Correct the target, the place of the unit, or the nose of its kind."
-        yield about(rig, [k], STOP, "target-too-near", says=says, do=do)
+        assumed = rig.kinds[k].typical and not np.isnan(rig.aims.yoke[k])
+        says += f" By the typical nose of {rig.kinds[k].name}." if assumed else ""
+        yield about(rig, [k], WARN if assumed else STOP, "target-too-near", says=says, do=do)
 
 
 def faces_away(rig: Rig) -> Iterator[Finding]:

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from aimcalc.geometry.aim import Flags
-from aimcalc.geometry.bodies import Build, Hung, body_soup, hung, set_parts
+from aimcalc.geometry.bodies import BODY, PARTS, TOP_HAT, Build, Hung, body_soup, hung, set_parts
 from aimcalc.geometry.clearance import Gaps, between_units
 from aimcalc.geometry.hulls import Hulls, rods, triangles
 from aimcalc.geometry.occlusion import Caster, caster
@@ -81,9 +81,24 @@ class Solids:
         return set_parts(self.hung)
 
     @cached_property
+    def taken(self) -> Array:
+        """The same, with bodies of unknown size taken as their family's: for warnings only."""
+        sizes, build = self.rig.sizes, self.hung.build
+        unknown = ~np.isfinite(build.length + build.width)
+        nose = np.where(unknown, sizes.nose, build.nose)
+        full = build._replace(length=sizes.length, width=sizes.width, nose=nose)
+        return set_parts(self.hung._replace(build=full)) if unknown.any() else self.corners
+
+    @cached_property
+    def sure(self) -> Array:
+        """The same, of what the user typed alone: bodies and top hats, NaN for all that is assumed."""
+        bodies = self.corners[:, :, [BODY, TOP_HAT, *[BODY] * (PARTS - 2)]]
+        return np.where(self.rig.sizes.typed[:, None, None], bodies, np.nan)
+
+    @cached_property
     def close_units(self) -> Gaps:
         """Every two units nearer than NEAR to each other at their aims."""
-        return between_units(self.corners, within=NEAR)
+        return between_units(self.taken, within=NEAR)
 
     @cached_property
     def soup(self) -> Soup:
@@ -105,14 +120,14 @@ class Solids:
         """Things and units, ready for rays; raises NoRayEngineError."""
         return caster(merged(self.soup, self.bodies))
 
-    def rods(self, *sorts: str) -> Hulls:
+    def rods(self, *sorts: str, radius: float = TUBE_RADIUS) -> Hulls:
         """The tubes of some sorts as convex bodies."""
         some = self.of(*sorts)
         ends = [self.things[k].ends or ((0.0,) * 3,) * 2 for k in some.tolist()]
         return rods(
             points([start for start, _ in ends]),
             points([end for _, end in ends]),
-            radius=TUBE_RADIUS,
+            radius=radius,
             owner=some,
         )
 

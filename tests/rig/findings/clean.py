@@ -18,6 +18,7 @@ from aimcalc.scene.model import Boom, Kind, Pipe, Scene, Seats, Settings, Stage,
 INCH = 0.0254
 OUTLINE = ((-7.0, -1.0), (7.0, -1.0), (7.0, 8.0), (-7.0, 8.0))
 BODY: dict[str, Any] = {"nose": 0.3, "length": 0.6, "width": 0.25}
+SLIM: dict[str, Any] = {"length": 0.35, "width": 0.06}  # so slender that it is in nobody's way
 DROP = 0.36
 
 Told = tuple[str, str, str | None]

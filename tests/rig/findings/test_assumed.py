@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from aimcalc.rig.findings.assumed import candela_and_lumens
 from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.model import Unit
-from tests.rig.findings.clean import a_kind, says, told, with_kind, with_unit
+from tests.rig.findings.clean import CLEAN, a_kind, found, says, told, with_kind, with_unit
 from tests.rigs import a_scene
 
 
@@ -86,3 +86,24 @@ def test_a_files_own_shape_is_known_to_a_tenth(tmp_path, lumens, told):
 def a_rig_of(kind, folder="."):
     unit = Unit(position="p", number="1", kind="k", at=0.0, point=(0.0, 4.0, 1.65))
     return solve_rig(replace(a_scene([unit], kinds=[kind]), folder=folder))
+
+
+@pytest.mark.parametrize(
+    ("lacks", "keys"),
+    [
+        ({"length": None}, "length"),
+        ({"width": None}, "width"),
+        ({"length": None, "width": None}, "length and width"),
+    ],
+)
+def test_a_kind_without_a_body_is_told_once_with_the_keys_to_add(lacks, keys):
+    scene = with_unit("front/1", with_kind(a_kind("bare", **lacks)), kind="bare")
+    scene = with_unit("front/2", scene, kind="bare")
+    (found_,) = [f for f in found(scene) if f.rule == "body-not-known"]
+    assert (found_.severity, found_.unit, found_.position) == ("warn", None, None)
+    assert found_.says.startswith(f"Kind bare has no {keys.replace(' and ', ' and no ')}: ")
+    assert found_.do == f"Measure one and add {keys} to its [[kind]]."
+
+
+def test_a_kind_with_a_body_is_not_told():
+    assert told(CLEAN) == []

@@ -9,6 +9,7 @@ import pytest
 from aimcalc.scene.model import Boom, Stand
 from tests.rig.findings.clean import (
     DROP,
+    SLIM,
     a_kind,
     a_unit,
     changed,
@@ -36,11 +37,11 @@ def test_a_unit_reported_tail_up_stops() -> None:
 
 def test_a_unit_over_its_pipe_stops_where_its_yoke_cannot_turn_the_body_over() -> None:
     # Over-hung, upright only with the body turned over in its yoke (more than 90 degrees).
-    kind = a_kind("stiff", yoke_range=(-90.0, 90.0), length=None)
+    kind = a_kind("stiff", yoke_range=(-90.0, 90.0), **SLIM)
     scene = with_unit("back/1", with_kind(kind), kind="stiff", mount="over")
     assert told(scene) == [("stop", "upside-down", "back/1")]
     assert "rolled 180° from upright" in says(scene, "upside-down")
-    free = with_unit("back/1", with_kind(a_kind("free", length=None)), kind="free", mount="over")
+    free = with_unit("back/1", with_kind(a_kind("free", **SLIM)), kind="free", mount="over")
     assert told(free) == []
 
 
@@ -66,7 +67,7 @@ def swung(off: float) -> object:
     """A unit swung so far round its pipe to US, and aimed level along the pipe."""
     a = radians(off)
     point = (0.0, 6.0 + DROP * sin(a), 5.5 - DROP * cos(a))
-    scene = with_kind(a_kind("framed", length=None, has_frame=True))
+    scene = with_kind(a_kind("framed", **SLIM, has_frame=True))
     return with_special(point, scene, kind="framed", mount="out", swing_out=off, out_to="US")
 
 

@@ -11,6 +11,7 @@ from aimcalc.rig.solve import solve_rig
 from tests.rig.findings.clean import (
     DROP,
     INCH,
+    SLIM,
     Scene,
     a_kind,
     changed,
@@ -29,7 +30,7 @@ def set_to(pan: float, down: float, field: float, *, precise: bool = False) -> S
     """back/4 facing US with this pan to SL and this down, 5 m from its pivot."""
     p, d = radians(pan), radians(down)
     point = (-4.0 + 5 * sin(p) * cos(d), 6.0 + 5 * cos(p) * cos(d), PIVOT - 5 * sin(d))
-    scene = with_kind(a_kind("narrow", field=field, length=None))
+    scene = with_kind(a_kind("narrow", field=field, **SLIM))
     return with_special(point, scene, kind="narrow", precise=precise)
 
 
@@ -71,7 +72,7 @@ def test_an_oval_allows_what_it_is_wide_along_the_miss(turn: float, stops: bool)
     # 0.49 of pan at 31 down, seen from the lens: 0.49 cos 31 x 5 / 4.7 = 0.45 across. A quarter of 12 is 3,
     # of 1.5 it is 0.375.
     scene = set_to(20.49, 31.0, 5.0)
-    kind = a_kind("narrow", field=5.0, length=None, oval=(1.5, 12.0))
+    kind = a_kind("narrow", field=5.0, **SLIM, oval=(1.5, 12.0))
     scene = with_unit("back/4", with_kind(kind, scene), turn=turn)
     assert told(scene) == ([("stop", "printed-miss", "back/4")] if stops else [])
     if stops:
@@ -94,8 +95,6 @@ def test_a_hang_mark_is_rounded_to_5_mm_or_a_quarter_inch(unit: str, mark: float
 
 def test_over_hung_and_swung_out_units_are_judged_by_their_own_dial() -> None:
     for more in ({"mount": "over"}, {"mount": "out", "swing_out": 40.0, "out_to": "US"}):
-        scene = with_special(
-            (-3.2, 2.3, 1.1), with_kind(a_kind("n", length=None)), kind="n", **more
-        )
+        scene = with_special((-3.2, 2.3, 1.1), with_kind(a_kind("n", **SLIM)), kind="n", **more)
         worst = hypot(0.5, 0.5) * 1.1 + 0.05  # half a degree each way, the lens, the hang mark
         assert 0 < miss_of_back_4(scene) < worst

@@ -136,10 +136,10 @@ connector = "24\\" {side}"
 
 
 @pytest.mark.parametrize(
-    ("side", "worst", "stops"),
+    ("side", "worst", "pulls"),
     [("SL", by_triangles(24, 60, True), True), ("SR", by_triangles(24, 0, True), False)],
 )
-def test_a_scene_says_which_side_of_the_clamp_keeps_the_loop(tmp_path, side, worst, stops):
+def test_a_scene_says_which_side_of_the_clamp_keeps_the_loop(tmp_path, side, worst, pulls):
     # Down 50, swung 60 to SL from square US; the point is 200 in away along the axis.
     level, turn = 200 * cos(DOWN), radians(60)
     point = {"x": level * sin(turn), "y": level * cos(turn), "z": 240 - 14 - 200 * sin(DOWN)}
@@ -150,5 +150,6 @@ def test_a_scene_says_which_side_of_the_clamp_keeps_the_loop(tmp_path, side, wor
     assert unit.tail.worst / INCH == pytest.approx(worst, abs=1e-6)
     assert unit.tail.usable / INCH == pytest.approx(30)
     assert unit.connector.side == "SR"
-    told = {f.rule for f in hang_findings(rig, plan) if f.severity == "stop"}
-    assert told == ({"tail-pulls-out"} if stops else set())
+    told = {f.rule: f.severity for f in hang_findings(rig, plan)}
+    # Within the 36 in of tail and past the 30 that leave a loop: told, and no stop.
+    assert told.get("tail-pulls-out") == ("warn" if pulls else None)

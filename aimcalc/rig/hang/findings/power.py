@@ -12,7 +12,7 @@ from aimcalc.rig.hang.joints import outlets_of
 from aimcalc.rig.hang.loads import ARTICLE, ARTICLE_SHARE
 from aimcalc.rig.hang.records import CircuitPlan, HangPlan
 from aimcalc.rig.solve import Rig
-from aimcalc.rig.wording import count, listed
+from aimcalc.rig.wording import by_typical, count, listed
 from aimcalc.scene.model import Circuit
 
 SLIP = 1e-9  # of a share: what sums of floats may be off
@@ -62,7 +62,7 @@ def _against(rig: Rig, circuit: CircuitPlan, limit: float, used: float) -> Itera
             f"Circuit {circuit.circuit} carries {load}, over its entered limit of {limit:g} {unit}."
         )
         do = "Move a unit to another circuit. Limits are set by local code and qualified people."
-        yield of_position(where, STOP, "circuit-over", says=says, do=do)
+        yield _by_watts(rig, circuit, where, "circuit-over", says, do, most=1.0)
     elif share is not None and used > share * (1 + SLIP):
         says = (
             f"Circuit {circuit.circuit} carries {load}, {100 * used:.0f} % of {limit:g} {unit}; a load kept "
@@ -70,7 +70,20 @@ def _against(rig: Rig, circuit: CircuitPlan, limit: float, used: float) -> Itera
             f"{share * limit:.4g} {unit}."
         )
         do = "Move a unit to another circuit, or ask a qualified person whether that rule applies to it."
-        yield of_position(where, STOP, "circuit-continuous", says=says, do=do)
+        yield _by_watts(rig, circuit, where, "circuit-continuous", says, do, most=share)
+
+
+def _by_watts(
+    rig: Rig, circuit: CircuitPlan, where: str, rule: str, says: str, do: str, *, most: float
+) -> Finding:
+    """A stop where the watts that the user typed are too many by themselves, else a warning."""
+    kinds = {name: rig.kinds[k] for k, name in enumerate(rig.names)}
+    typical = [kinds[name] for name in circuit.units if kinds[name].typical]
+    typed = circuit.watts - sum(kind.watts or 0.0 for kind in typical)
+    if (circuit.used or 0.0) * typed > most * (1 + SLIP) * circuit.watts:
+        return of_position(where, STOP, rule, says=says, do=do)
+    says += by_typical("watts", list(dict.fromkeys(kind.name for kind in typical)))
+    return of_position(where, WARN, rule, says=says, do=do)
 
 
 def _full(rig: Rig, plan: HangPlan) -> Iterator[Finding]:

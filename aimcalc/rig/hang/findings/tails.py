@@ -11,7 +11,7 @@ from aimcalc.rig.hang.joints import FAR
 from aimcalc.rig.hang.records import HangPlan, UnitPlan
 from aimcalc.rig.hang.tubes import span
 from aimcalc.rig.solve import Rig
-from aimcalc.rig.wording import count, length
+from aimcalc.rig.wording import by_typical, count, length
 
 TAUT = 1e-6  # metres
 OFF = 0.001  # metres past an end
@@ -54,7 +54,15 @@ def _pulls(rig: Rig, unit: UnitPlan, k: int) -> Finding:
     worst = max(d for d in (unit.tail.focus, unit.tail.aim) if d is not None)
     reach = _reach(rig, unit, worst)
     says = f"Unit {unit.number} would pull its connector out within its focus swing: {reach}."
-    return about(rig, [k], STOP, "tail-pulls-out", says=says, do=_better(rig, unit))
+    kind = rig.kinds[k]
+    sure = not kind.typical and _over(unit.tail.aim, kind.tail)
+    if kind.typical:
+        says += by_typical("tails", [kind.name])
+    elif not sure:
+        says += " It would reach its aim, without a loop or a focus swing."
+    return about(
+        rig, [k], STOP if sure else WARN, "tail-pulls-out", says=says, do=_better(rig, unit)
+    )
 
 
 def _on_the_way(rig: Rig, unit: UnitPlan, k: int) -> Finding:

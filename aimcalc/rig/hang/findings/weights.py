@@ -14,7 +14,7 @@ from aimcalc.rig.hang.findings.saying import of_position, short, weight
 from aimcalc.rig.hang.records import HangPlan, PositionPlan
 from aimcalc.rig.hang.tubes import ways
 from aimcalc.rig.solve import Rig
-from aimcalc.rig.wording import along, count, listed
+from aimcalc.rig.wording import along, by_typical, count, listed
 
 TOGETHER = 0.01  # metres; as `beams` counts two lines as one
 
@@ -58,7 +58,19 @@ def _rating(rig: Rig, position: PositionPlan) -> Iterator[Finding]:
             f"{weight(position.rating, unit)}."
         )
         do = "Take units off it, or ask a qualified person; do not load it."
-        yield of_position(position.position, STOP, "over-rating", says=says, do=do)
+        kinds, guessed = _typical(rig, position)
+        sure = position.weight - guessed > position.rating
+        says += "" if sure else by_typical("weights", kinds)
+        severity = STOP if sure else WARN
+        yield of_position(position.position, severity, "over-rating", says=says, do=do)
+
+
+def _typical(rig: Rig, position: PositionPlan) -> tuple[list[str], float]:
+    """The typical kinds on a position, and what they weigh together in kilograms."""
+    kinds = [rig.scene.kinds[unit.kind] for unit in position.units]
+    typical = [kind for kind in kinds if kind.typical and kind.weight is not None]
+    names = list(dict.fromkeys(kind.name for kind in typical))
+    return names, sum(kind.weight or 0.0 for kind in typical)
 
 
 def _lines(rig: Rig, position: PositionPlan) -> Iterator[Finding]:
@@ -68,7 +80,9 @@ def _lines(rig: Rig, position: PositionPlan) -> Iterator[Finding]:
     if position.shared == "tips":
         says = f"The weight on {name} lies beyond its outermost lift line: the pipe would tip."
         do = "Move units inwards or weight to the other end; only a qualified person moves the lines."
-        yield of_position(name, STOP, "pipe-tips", says=says, do=do)
+        kinds, _ = _typical(rig, position)
+        says += by_typical("weights", kinds)
+        yield of_position(name, WARN if kinds else STOP, "pipe-tips", says=says, do=do)
     elif position.shared == "one line":
         says = f"{name} hangs from one lift line: it is level only where its weight balances there."
         do = "Give all the lift lines of the pipe, or ask a qualified person."

@@ -11,13 +11,14 @@ from collections.abc import Iterator
 import numpy as np
 
 from aimcalc.geometry.bodies import PART_NAMES, yoke_reach
-from aimcalc.geometry.clearance import Gaps, to_others, to_own_yoke
+from aimcalc.geometry.clearance import Gaps, between_units, to_others, to_own_yoke
 from aimcalc.geometry.hulls import Hulls, spaces
 from aimcalc.geometry.solids import Indices
-from aimcalc.geometry.vectors import Array, points
+from aimcalc.geometry.vectors import points
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.findings.own_pipe import own_gaps
 from aimcalc.rig.findings.telling import STOP, WARN, about, by_position, subject
+from aimcalc.rig.sizes import rests_on
 from aimcalc.rig.solid.findings.pairs import grouped, name_beside, of_pair
 from aimcalc.rig.solid.solids import NEAR, TOUCH
 from aimcalc.rig.solid.things import ARM, BOOM, PIPE, STAND
@@ -27,19 +28,27 @@ from aimcalc.rig.wording import length, listed, tip
 from aimcalc.scene.model import Pipe
 
 GRID = 30.0  # m; line sets fly up to here, over any grid there is
+TRY = "Measure them and give the kind its sizes, or try it before the pipe goes out."
 MOVE = "Move one along, turn or tip it less, or hang it the other way (over, out, on an arm)."
 
 
 def neighbours(rig: Rig) -> Iterator[Finding]:
-    """Stops for units whose bodies touch at their aims, warns of those under 5 cm apart."""
-    gaps = rig.solids.close_units
-    unit = rig.scene.settings.unit
+    """Units whose bodies touch at their aims, or come within 5 cm of each other.
+
+    A stop where bodies of typed sizes touch; a warning where that rests on sizes that are assumed.
+    """
+    gaps, unit = rig.solids.close_units, rig.scene.settings.unit
+    sure = between_units(rig.solids.sure, within=TOUCH)
+    stops = set(zip(sure.unit.tolist(), sure.other.tolist(), strict=True))
     for i, j, gap, part, other in zip(*(column.tolist() for column in gaps), strict=True):
         pair = f"unit {rig.units[i].number}", f"unit {name_beside(rig, i, j)}"
         parts = f"The {PART_NAMES[part]} of {pair[0]} and the {PART_NAMES[other]} of {pair[1]}"
-        if gap <= TOUCH:
+        if (i, j) in stops:
             says = f"{parts} touch as aimed."
             yield of_pair(rig, i, j, STOP, "bodies-touch", says=says, do=MOVE)
+        elif gap <= TOUCH:
+            says = f"{parts} touch as aimed.{rests_on(rig, (i, j))}"
+            yield of_pair(rig, i, j, WARN, "bodies-touch", says=says, do=f"{TRY} {MOVE}")
         else:
             says = f"{parts} are {length(gap, unit)} apart as aimed."
             do = f"Set them one at a time; leave {length(NEAR, unit)} where you can."
@@ -47,25 +56,19 @@ def neighbours(rig: Rig) -> Iterator[Finding]:
 
 
 def own_yoke(rig: Rig) -> Iterator[Finding]:
-    """Bodies that do not pass the bar of their own yoke.
-
-    A stop where the kind's sizes are the user's own and nothing is said of the yoke's travel; a warn
-    where the sizes are typical ones, or where a `yoke_range` says that it does pass.
-    """
+    """Warns of bodies that do not pass the bar of their own yoke, which nobody has measured."""
     touches = to_own_yoke(rig.solids.corners, within=TOUCH) <= TOUCH
-    known = np.array([not k.typical and k.yoke_range is None for k in rig.kinds], dtype=bool)
     reach = yoke_reach(rig.solids.hung.build)
-    for severity, some in ((STOP, touches & known), (WARN, touches & ~known)):
-        for rows in by_position(rig, some):
-            far = length(float(reach[rows].max()), rig.scene.settings.unit)
-            tipped = tip(float(np.degrees(rig.aims.down[rows]).max()))
-            says = (
-                f"{subject(rig, rows, 'strikes its', 'strike their')} own yoke at {tipped}, by the sizes of "
-                f"{listed(dict.fromkeys(rig.units[k].kind for k in rows))}: the bar is taken {far} from "
-                "the pivot."
-            )
-            do = "Try one on the floor; type the kind's own sizes and yoke_range, or hang it flatter."
-            yield about(rig, rows, severity, "strikes-own-yoke", says=says, do=do)
+    for rows in by_position(rig, touches):
+        far = length(float(reach[rows].max()), rig.scene.settings.unit)
+        tipped = tip(float(np.degrees(rig.aims.down[rows]).max()))
+        says = (
+            f"{subject(rig, rows, 'strikes its', 'strike their')} own yoke at {tipped}, by the sizes of "
+            f"{listed(dict.fromkeys(rig.units[k].kind for k in rows))}: the bar is taken {far} from the "
+            "pivot, which is not measured."
+        )
+        do = "Try one on the floor; where it does not pass, hang it flatter and give the kind a yoke_range."
+        yield about(rig, rows, WARN, "strikes-own-yoke", says=says, do=do)
 
 
 def own_tube(rig: Rig) -> Iterator[Finding]:
@@ -83,23 +86,27 @@ def own_tube(rig: Rig) -> Iterator[Finding]:
 
 
 def tubes(rig: Rig) -> Iterator[Finding]:
-    """Units that touch, or nearly, pipes, booms, arms and stands other than their own."""
-    solids = rig.solids
-    every = solids.rods(PIPE, BOOM, STAND, ARM)
+    """Units that touch, or nearly, pipes, booms, arms and stands other than their own.
+
+    How thick a tube is no scene says: a stop needs a body in its very middle.
+    """
+    solids, sorts = rig.solids, (PIPE, BOOM, STAND, ARM)
+    held = solids.held_by()
+    near = to_others(solids.taken, solids.rods(*sorts), within=NEAR, passed_over=held)
+    lines = solids.rods(*sorts, radius=0.0)
     yield from _near_things(
-        rig, to_others(solids.corners, every, within=NEAR, passed_over=solids.held_by())
+        rig, near, to_others(solids.sure, lines, within=TOUCH, passed_over=held)
     )
 
 
 def scenery(rig: Rig) -> Iterator[Finding]:
     """Units that touch, or nearly, a solid of the scene. What a floor stand stands on does not count."""
-    gaps = to_others(
-        rig.solids.corners,
-        rig.solids.scenery_triangles,
-        within=NEAR,
-        passed_over=_stood_on(rig),
+    solids, stood_on = rig.solids, _stood_on(rig)
+    near, sure = (
+        to_others(corners, solids.scenery_triangles, within=within, passed_over=stood_on)
+        for corners, within in ((solids.taken, NEAR), (solids.sure, TOUCH))
     )
-    yield from _near_things(rig, gaps)
+    yield from _near_things(rig, near, sure)
 
 
 def _stood_on(rig: Rig) -> Indices:
@@ -115,17 +122,17 @@ def _stood_on(rig: Rig) -> Indices:
     return np.stack(under)
 
 
-def _near_things(rig: Rig, gaps: Gaps) -> Iterator[Finding]:
-    """One finding for each position and thing: a stop for those that touch, a warn for the rest."""
-    touches = (gaps.gap <= TOUCH).tolist()
-    keys = list(zip(gaps.other.tolist(), touches, strict=True))
+def _near_things(rig: Rig, gaps: Gaps, sure: Gaps) -> Iterator[Finding]:
+    """One finding for each position and thing: a stop for those that are `sure` to touch, else warnings."""
     unit = rig.scene.settings.unit
-    for group in grouped(rig, gaps.unit.tolist(), keys):
+    for group, severity, touch in _judged(rig, gaps, sure):
         rows = gaps.unit[group].tolist()
         thing = rig.solids.things[int(gaps.other[group[0]])].name
-        if touches[group[0]]:
+        if touch:
             says = f"{subject(rig, rows, 'touches', 'touch')} {thing} as aimed."
-            yield about(rig, rows, STOP, "touches-solid", says=says, do=MOVE)
+            says += "" if severity == STOP else rests_on(rig, rows)
+            do = MOVE if severity == STOP else f"{TRY} {MOVE}"
+            yield about(rig, rows, severity, "touches-solid", says=says, do=do)
         else:
             least = length(float(gaps.gap[group].min()), unit)
             says = f"{subject(rig, rows, 'comes', 'come')} within {least} of {thing} as aimed."
@@ -133,37 +140,51 @@ def _near_things(rig: Rig, gaps: Gaps) -> Iterator[Finding]:
             yield about(rig, rows, WARN, "close-to-solid", says=says, do=do)
 
 
+def _judged(rig: Rig, gaps: Gaps, sure: Gaps) -> Iterator[tuple[list[int], str, bool]]:
+    """Rows of `gaps` by position, other thing and how bad: STOP or WARN, and whether they touch."""
+    stops = set(zip(sure.unit.tolist(), sure.other.tolist(), strict=True))
+    pairs = zip(gaps.unit.tolist(), gaps.other.tolist(), strict=True)
+    severity = [STOP if pair in stops else WARN for pair in pairs]
+    touch = [s == STOP or gap <= TOUCH for s, gap in zip(severity, gaps.gap.tolist(), strict=True)]
+    keys = list(zip(gaps.other.tolist(), severity, touch, strict=True))
+    for group in grouped(rig, gaps.unit.tolist(), keys):
+        yield group, severity[group[0]], touch[group[0]]
+
+
 def line_sets(rig: Rig) -> Iterator[Finding]:
     """Units in, or within 5 cm of, the space in which another pipe flies up and down.
 
-    A stop for what hangs; a warn for what stands on the floor under a pipe, which can be carried off.
+    A stop for what is sure to hang there; a warning for what stands on the floor and can be carried off.
     """
     flown = [pipe for pipe in rig.scene.pipes if pipe.lines]
     if not flown:
         return
     row = {pipe.name: k for k, pipe in enumerate(flown)}
     own = np.array([row.get(unit.position, -1) for unit in rig.units], dtype=int)
-    gaps = to_others(rig.solids.corners, _spaces(flown), within=NEAR, passed_over=own)
-    keys = list(zip(gaps.other.tolist(), (gaps.gap <= TOUCH).tolist(), strict=True))
-    for group in grouped(rig, gaps.unit.tolist(), keys):
-        rows = gaps.unit[group].tolist()
-        yield _fouls(rig, rows, flown[int(gaps.other[group[0]])], gaps.gap[group])
+    near = to_others(rig.solids.taken, _spaces(flown), within=NEAR, passed_over=own)
+    thin = _spaces(flown, half_width=0.0)
+    sure = to_others(rig.solids.sure, thin, within=TOUCH, passed_over=own)
+    for group, severity, touch in _judged(rig, near, sure):
+        rows, pipe = near.unit[group].tolist(), flown[int(near.other[group[0]])]
+        least = None if touch else float(near.gap[group].min())
+        yield _fouls(rig, rows, pipe, severity, least)
 
 
-def _spaces(flown: list[Pipe]) -> Hulls:
+def _spaces(flown: list[Pipe], *, half_width: float = TUBE_RADIUS) -> Hulls:
     start, end = points([pipe.start for pipe in flown]), points([pipe.end for pipe in flown])
-    return spaces(start, end, half_width=TUBE_RADIUS, low=0.0, high=GRID)
+    return spaces(start, end, half_width=half_width, low=0.0, high=GRID)
 
 
-def _fouls(rig: Rig, rows: list[int], pipe: Pipe, gap: Array) -> Finding:
-    if gap.min() > TOUCH:
-        least = length(float(gap.min()), rig.scene.settings.unit)
+def _fouls(rig: Rig, rows: list[int], pipe: Pipe, severity: str, apart: float | None) -> Finding:
+    if apart is not None:
+        least = length(apart, rig.scene.settings.unit)
         says = f"{subject(rig, rows, 'comes', 'come')} within {least} of {pipe.name} as it flies."
         do = f"Keep a hand on them while {pipe.name} moves, or turn them out of its way."
         return about(rig, rows, WARN, "close-to-line-set", says=says, do=do)
     says = f"{subject(rig, rows, 'is', 'are')} in the way of {pipe.name} as it flies."
     if isinstance(rig.positions[rows[0]], Pipe):
+        says += "" if severity == STOP else rests_on(rig, rows)
         do = f"Move them out of its way, or have the fly operator mark the trim of {pipe.name}."
-        return about(rig, rows, STOP, "in-line-set", says=says, do=do)
+        return about(rig, rows, severity, "in-line-set", says=says, do=do)
     do = f"Clear this before {pipe.name} comes in; warn whoever is flying."
     return about(rig, rows, WARN, "under-line-set", says=says, do=do)

@@ -9,13 +9,15 @@ from tests.rigs import a_kind, a_pipe, a_scene
 TWENTY = Circuit(name="a", at=0.0, limit_amps=20.0)
 
 
-def found(rows, circuits=(TWENTY,), *, watts=600.0, plug=None, volts=120.0, **settings):
+def found(
+    rows, circuits=(TWENTY,), *, watts=600.0, plug=None, volts=120.0, typical=False, **settings
+):
     """Units given as dicts, 0.5 m apart from 4 m SL on one pipe."""
     units = [
         Unit(position="p", number=str(k), at=4.0 - k / 2, kind="k", point=(0, 4, 1.6), **values)
         for k, values in enumerate(rows, 1)
     ]
-    kind = a_kind(watts=watts, plug=plug)
+    kind = a_kind(watts=watts, plug=plug, typical=typical)
     rig = solve_rig(
         a_scene(units, pipes=[a_pipe(circuits=circuits)], kinds=[kind], volts=volts, **settings)
     )
@@ -55,6 +57,13 @@ def test_the_share_that_was_typed_is_a_limit():
     assert rules([ON_A], watts=1920.0, continuous_share=0.8) == []  # 16 A, on the limit
     assert rules([ON_A], watts=1921.0, continuous_share=0.8) == [("stop", "circuit-continuous")]
     assert rules([ON_A], watts=2401.0, continuous_share=0.8) == [("stop", "circuit-over")]
+
+
+def test_a_load_of_typical_watts_is_a_warning_that_says_so():
+    for watts, rule in ((2401.0, "circuit-over"), (2160.0, "circuit-continuous")):
+        (told,) = found([ON_A], watts=watts, typical=True, continuous_share=0.8)
+        assert (told.severity, told.rule) == ("warn", rule)
+        assert told.says.endswith(" By typical watts of k.")
 
 
 def test_a_hall_without_such_a_rule_says_so_and_hears_no_more_of_it():

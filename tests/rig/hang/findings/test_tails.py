@@ -3,6 +3,7 @@
 import math
 
 import msgspec
+from msgspec.structs import replace
 
 from aimcalc.rig.hang.findings.tails import tail_findings
 from aimcalc.rig.hang.plan import hang_plan
@@ -39,16 +40,29 @@ def test_nine_inches_on_the_side_the_back_swings_to_says_nothing():
     assert rules(aimed(50, 60, connector=-9 * INCH)) == []
 
 
-def test_a_far_connector_that_the_back_swings_from_stops():
-    # 34 in with 30 to use: the worked case.
+def test_a_far_connector_that_the_back_swings_from_has_no_loop_and_no_focus_swing():
+    # 34 in with 30 of 36 to use, the worked case: the loop is gone, but the tail reaches. It used to stop a
+    # print on the 6 in that we keep for the loop.
     told = found(aimed(50, 60, connector=24 * INCH))
+    assert told[0].says.endswith("It would reach its aim, without a loop or a focus swing.")
     assert [(f.severity, f.rule) for f in told] == [
-        ("stop", "tail-pulls-out"),
+        ("warn", "tail-pulls-out"),
         ("warn", "connector-far"),
         ("warn", "connector-side"),
     ]
     assert told[0].unit == "p/1"
     assert "SR side" in told[0].do
+
+
+def test_a_tail_that_does_not_reach_at_its_aim_stops():
+    # 33.77 in from the exit to the connector at the aim (tests/rig/hang/test_tail_triangles.py).
+    for tail, severity, kind in (
+        (33, "stop", {}),
+        (34.5, "warn", {}),
+        (33, "warn", {"typical": True}),
+    ):
+        told = found(aimed(50, 60, connector=24 * INCH), replace(KIND, tail=tail * INCH, **kind))
+        assert (told[0].severity, told[0].rule) == (severity, "tail-pulls-out")
 
 
 def test_a_far_connector_on_the_good_side_is_taut_only_on_the_way():

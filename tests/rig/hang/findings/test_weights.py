@@ -9,7 +9,7 @@ from aimcalc.scene.model import Unit
 from tests.rigs import a_kind, a_pipe, a_scene
 
 
-def found(places, *, weight=10.0, settings=None, **pipe):
+def found(places, *, weight=10.0, typical=False, settings=None, **pipe):
     """Rules told about one pipe with 10 kg units."""
     pipe = {"rating": 500.0, "pipe_weight": 0.5, **pipe}
     units = [
@@ -17,7 +17,10 @@ def found(places, *, weight=10.0, settings=None, **pipe):
         for k, at in enumerate(places, 1)
     ]
     scene = a_scene(
-        units, pipes=[a_pipe(**pipe)], kinds=[a_kind(weight=weight)], **(settings or {})
+        units,
+        pipes=[a_pipe(**pipe)],
+        kinds=[a_kind(weight=weight, typical=typical)],
+        **(settings or {}),
     )
     rig = solve_rig(scene)
     return list(weight_findings(rig, hang_plan(rig)))
@@ -38,6 +41,15 @@ def test_over_the_posted_rating_stops():
     assert "29.9 kg" in told[0].says
     assert told[0].position == "p"
     assert rules([1.0, -1.0], rating=30.0) == []
+
+
+def test_typical_weights_over_a_rating_warn_and_say_so_and_what_is_typed_alone_stops():
+    (told,) = found([1.0, -1.0], rating=29.9, typical=True)
+    assert (told.severity, told.rule) == ("warn", "over-rating")
+    assert told.says.endswith(" By typical weights of k.")
+    assert rules([1.0, -1.0], rating=9.9, typical=True) == [
+        ("stop", "over-rating")
+    ]  # the pipe's own 10
 
 
 def test_no_rating_asks_for_a_qualified_person_and_assumes_none():
