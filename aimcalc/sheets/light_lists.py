@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import isfinite
 from typing import TYPE_CHECKING
 
 import msgspec
@@ -116,12 +117,16 @@ def area_rows(found: Survey) -> Iterator[list[Cell]]:
                 "yes" if comes.aimed else "no",
                 comes.bearing,
                 comes.down,
-                comes.lux,
-                comes.share,
+                _known(comes.lux),
+                _known(comes.share),
                 levels.get(comes.unit),
-                comes.upright,
+                _known(comes.upright),
                 area.faces,
             ]
+
+
+def _known(value: float) -> float | None:
+    return value if isfinite(value) else None
 
 
 def channel_rows(found: Survey) -> Iterator[list[Cell]]:

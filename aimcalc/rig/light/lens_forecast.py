@@ -6,6 +6,7 @@ it has, and the rest is settled anew.
 
 from __future__ import annotations
 
+from math import isfinite
 from typing import TYPE_CHECKING, NamedTuple
 
 from msgspec.structs import replace
@@ -50,7 +51,10 @@ def lens_outlook(rig: Rig, *, pool: float | None = None) -> Outlook:
     while True:
         plan = lens_plan(rig, pool=pool, keep=kept)
         systems = forecast(rig, plan)
-        worse = [s.system for s in systems if s.holes_then > WORSE * s.holes_now + SMALLEST]
+        known = [
+            s for s in systems if isfinite(s.now.mean)
+        ]  # the light of the rest may only get known
+        worse = [s.system for s in known if s.holes_then > WORSE * s.holes_now + SMALLEST]
         worse = [name for name in worse if name != ALL and name not in kept]
         if pool is not None or not worse:
             return Outlook(plan, systems, kept)

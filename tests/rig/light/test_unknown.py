@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import csv
+import io
 import json
 
 import msgspec
@@ -9,8 +11,11 @@ import numpy as np
 import pytest
 
 from aimcalc.rig.light.cover import as_record
+from aimcalc.rig.light.lens_forecast import lens_outlook
 from aimcalc.rig.light.survey import CoverOptions, survey
 from aimcalc.scene.model import Target
+from aimcalc.sheets.lens_text import lens_text
+from aimcalc.sheets.light_lists import areas_csv
 from aimcalc.sheets.light_text import cover_text
 from tests.lit import FACE, FIELD, LENS, a_lamp, a_rig, a_unit
 
@@ -78,6 +83,21 @@ def test_units_without_candela_are_named_in_the_balance(some):
     assert balance.unknown.tolist() == [1]
     assert balance.targets == ["SL"]
     assert "Light not known: ch 7." in cover_text(some, "m")
+
+
+def test_the_list_by_area_has_empty_cells_for_it(some):
+    heads, *told = csv.reader(io.StringIO(areas_csv(some).decode(), newline=""))
+    (row,) = [dict(zip(heads, r, strict=True)) for r in told if r[heads.index("unit")] == "p/2"]
+    assert [row[k] for k in ("square on (lx)", "share", "on upright (lx)")] == ["", "", ""]
+    assert row["aimed here"] == "yes"
+
+
+def test_a_lens_proposal_does_not_hold_unknown_light_to_have_no_holes():
+    units = [a_unit(1, 2.0, target="SL", kind="x"), a_unit(2, -2.0, target="SR", kind="x")]
+    rig = a_rig(units, TARGETS, kinds=KINDS)
+    outlook = lens_outlook(rig)
+    assert outlook.kept == []
+    assert "nan" not in lens_text(rig, outlook, "m")
 
 
 def test_a_unit_without_candela_is_never_offered(some):
