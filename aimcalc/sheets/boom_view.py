@@ -44,14 +44,19 @@ def booms_of(rig: Rig, units: Sequence[int]) -> list[str]:
 
 
 def draw_booms(
-    page: Drawing, rig: Rig, codes: dict[str, str], boxes: dict[str, Frame], unit: LengthUnit
+    page: Drawing,
+    rig: Rig,
+    answers: Sequence[Answer],
+    codes: dict[str, str],
+    boxes: dict[str, Frame],
+    unit: LengthUnit,
 ) -> None:
     """Every boom of `boxes` (name: where on the page it goes), all to one scale."""
     if not boxes:
         return
     scale = _scale(rig, boxes, unit)
     for name, box in boxes.items():
-        _boom(page, rig, name, codes.get(name, name), box, scale, unit)
+        _boom(page, rig, answers, name, codes.get(name, name), box, scale, unit)
 
 
 def _scale(rig: Rig, boxes: dict[str, Frame], unit: LengthUnit) -> float:
@@ -66,7 +71,14 @@ def _scale(rig: Rig, boxes: dict[str, Frame], unit: LengthUnit) -> float:
 
 
 def _boom(
-    page: Drawing, rig: Rig, name: str, code: str, box: Frame, scale: float, unit: LengthUnit
+    page: Drawing,
+    rig: Rig,
+    answers: Sequence[Answer],
+    name: str,
+    code: str,
+    box: Frame,
+    scale: float,
+    unit: LengthUnit,
 ) -> None:
     boom = rig.scene.positions[name]
     assert isinstance(boom, Boom)
@@ -91,7 +103,7 @@ def _boom(
     for k in units:
         _unit(page, rig, k, tube[0], at)
     heights = [float(at(rig.arrays.clamp[:, k])[1]) for k in units]
-    _names(page, rig, units, heights, (left + drawn, bottom, right, top), unit)
+    _names(page, rig, answers, units, heights, (left + drawn, bottom, right, top), unit)
     for text, x in zip(sides, (middle - half + 2, middle + half - 2), strict=True):
         page.words.append(Words(x, bottom + 0.8, text, TEXT, True, "centre"))
     title = shorten(name, LONGEST_NAME) + ("" if code == name else f" ({code})")
@@ -127,14 +139,19 @@ def _unit(page: Drawing, rig: Rig, k: int, tube: Array, at: Callable[[Array], Ar
 
 
 def _names(
-    page: Drawing, rig: Rig, units: list[int], heights: list[float], box: Frame, unit: LengthUnit
+    page: Drawing,
+    rig: Rig,
+    answers: Sequence[Answer],
+    units: list[int],
+    heights: list[float],
+    box: Frame,
+    unit: LengthUnit,
 ) -> None:
     """Beside each clamp the unit's number, the clamp's height and the way the unit faces."""
     x, bottom, right, top = box
     order = np.argsort(heights, kind="stable").tolist()
     marks_ = [heights[n] for n in order]
     rows = spread(marks_, 2 * ROW + 0.6, bottom + FOOT + ROW, top - HEAD - ROW / 2)
-    answers = rig.answers()
     for n, mark, y in zip(order, marks_, rows.tolist(), strict=True):
         k = units[n]
         page.lines.append(Line(np.array([(x - 4.0, mark), (x - 0.6, y)]), 0.75))

@@ -48,8 +48,7 @@ def draw_light(study: Study, system: SystemLight, view: View, unit: LengthUnit) 
     if system.known:
         _holes(inside, study, system, unit)
     lines = _contours(inside, study, system) if system.known else []
-    for line in lines:
-        inside.room.draw_line(line.page)
+    inside.room.draw_lines([line.page for line in lines])
     inside.labels = names
     inside.place_labels()
     _counts(inside, study, system, unit)
@@ -174,8 +173,8 @@ def _counts(inside: Canvas, study: Study, system: SystemLight, unit: LengthUnit)
                 continue
             if not grid.inside[row, column]:
                 continue
-            at = inside.view.at(float(grid.x[column]), float(grid.y[row]))
-            if inside.put(*at, f"{counts[row, column]:.0f}", BIG, bold=True):
+            at = inside.view.to_page(np.array([(grid.x[column], grid.y[row])]))
+            if inside.put(at, f"{counts[row, column]:.0f}", BIG, bold=True):
                 break
 
 

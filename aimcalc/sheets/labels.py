@@ -8,6 +8,7 @@ none does. The same wishes give the same places.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -34,7 +35,7 @@ BEAD = 0.4  # mm: half the width of the room a leader takes
 MARGIN = 0.5  # mm between labels
 DASH = 1.2  # mm before a figure, where the end of a level line reads as a minus sign
 SHALLOW = 0.7  # rise per run of a line that still reads so (35 degrees)
-PIECE = 1.0  # mm of a line that a rectangle stands for
+PIECE = 0.5  # mm: how thick the rectangles are that stand for a line
 NEARER = 0.8  # how near a label is to its own mark, of the distance to the next like one
 
 
@@ -97,12 +98,12 @@ class Room:
 
     def keep_line(self, points: Array) -> None:
         """Keep labels off a line (n, 2); the line from a label to its mark may cross it."""
-        ends = _pieces(points)
+        ends = _pieces([points])
         self._kept.add(_rectangles(ends[:, 0], ends[:, 1]) + np.array([-BEAD, -BEAD, BEAD, BEAD]))
 
-    def draw_line(self, points: Array) -> None:
-        """A line (n, 2) is drawn here: no figure goes where it would read as its minus sign."""
-        ends = _pieces(points)
+    def draw_lines(self, lines: Sequence[Array]) -> None:
+        """Lines (n, 2) are drawn here: no figure goes where one would read as its minus sign."""
+        ends = _pieces(lines)
         level = ends[_shallow(ends[:, 1] - ends[:, 0])]
         self._dashes.add(_rectangles(level[:, 0], level[:, 1]))
 
@@ -118,15 +119,16 @@ class Room:
                     return found
         return None
 
-    def claim(
-        self, left: float, bottom: float, right: float, top: float, *, figure: bool = False
-    ) -> bool:
-        """True where a rectangle is free and in the frame; it is then a block itself."""
-        box = np.array([(left, bottom, right, top)])
-        if not self._free(box, figure)[0]:
-            return False
-        self._put(box, figure)
-        return True
+    def claim(self, boxes: Array, *, figure: bool = False) -> int | None:
+        """The first of some rectangles (n, 4) that is free and in the frame, None if none is.
+
+        It is then a block itself.
+        """
+        free = np.flatnonzero(self._free(boxes, figure))
+        if not free.size:
+            return None
+        self._put(boxes[free[:1]], figure)
+        return int(free[0])
 
     def _near(self, wish: Wish, line: str) -> Place | None:
         boxes, gaps = _candidates(wish)
@@ -139,7 +141,7 @@ class Room:
             if wish.figure:
                 allowed &= ~((ends[:, 0] <= boxes[:, 0]) & _shallow(ends - starts))
         if wish.strange is not None and len(wish.strange):
-            pieces = np.concatenate([_pieces(line) for line in wish.strange])
+            pieces = _pieces(wish.strange)
             wide = np.array([-LEADER, -LEADER, LEADER, LEADER])
             allowed &= ~_touched(boxes, _rectangles(pieces[:, 0], pieces[:, 1]) + wide)
         blocks, figures = self._blocks.around(boxes), self._starts.around(boxes)
@@ -175,7 +177,7 @@ class Room:
         start, end = leader
         beads = _beads(start, end)
         self._blocks.add(np.concatenate([beads - BEAD, beads + BEAD], axis=1))
-        self.draw_line(np.array(leader))
+        self.draw_lines([np.array(leader)])
         line = ((float(start[0]), float(start[1])), (float(end[0]), float(end[1])))
         return Place(float(box[0]), float(box[1]), line)
 
@@ -207,14 +209,17 @@ def _shallow(steps: Array) -> Flags:
     return np.asarray(np.abs(steps[:, 1]) <= SHALLOW * np.abs(steps[:, 0]))
 
 
-def _pieces(points: Array) -> Array:
-    """A line (n, 2) cut into pieces no longer than PIECE, (k, 2 ends, 2)."""
-    step = np.diff(points, axis=0)
-    count = np.maximum(np.ceil(np.hypot(step[:, 0], step[:, 1]) / PIECE), 1).astype(int)
+def _pieces(lines: Sequence[Array] | Array) -> Array:
+    """Lines (n, 2) cut into pieces that rise or run no more than PIECE, (k, 2 ends, 2)."""
+    if not len(lines):
+        return np.zeros((0, 2, 2))
+    start = np.concatenate([line[:-1] for line in lines])
+    step = np.concatenate([line[1:] for line in lines]) - start
+    count = np.maximum(np.ceil(np.abs(step).min(axis=1) / PIECE), 1).astype(int)
     own = np.repeat(np.arange(len(count)), count)
     nth = np.arange(count.sum()) - np.repeat(np.cumsum(count) - count, count)
     share = np.stack([nth, nth + 1], axis=1) / count[own, None]
-    return np.asarray(points[own, None] + share[..., None] * step[own, None])
+    return np.asarray(start[own, None] + share[..., None] * step[own, None])
 
 
 def _rectangles(starts: Array, ends: Array) -> Array:

@@ -105,7 +105,7 @@ def draw_plan(rig: Rig, options: PaperOptions, look: Look = POOLS) -> list[Drawi
         notes = _notes(rig, system, drawn, f"page {k} of {len(systems)}", options, look)
         page = new_page(options, width, height, view, notes, from_above(rig.scene))
         page.add(drawn)
-        draw_booms(page, rig, codes_of(answers, system.units), boxes, options.length)
+        draw_booms(page, rig, answers, codes_of(answers, system.units), boxes, options.length)
         _legend(page, drawn, footer_row(width, 1), look)
         pages.append(page)
     return pages

@@ -102,19 +102,21 @@ class Canvas:
             else:
                 self._put(label, place)
 
-    def put(self, x: float, y: float, text: str, size: float = TEXT, *, bold: bool = False) -> bool:
-        """Text with its middle at a point, on white; False where that is taken."""
+    def put(self, spots: Array, text: str, size: float = TEXT, *, bold: bool = False) -> bool:
+        """Text with its middle at the first of some points (n, 2) that is free, on white."""
         width, height = label_size([text], size, bold)
-        left, bottom = x - width / 2, y - height / 2
-        right, top = left + width, bottom + height
+        half = np.array([width / 2, height / 2])
+        boxes = np.concatenate([spots - half, spots + half], axis=1)
         self.tell_lines()
-        if not self.room.claim(left, bottom, right, top, figure=is_figure([text])):
+        place = self.room.claim(boxes, figure=is_figure([text]))
+        if place is None:
             return False
+        left, bottom, right, top = boxes[place]
         box = np.array([(left, bottom), (right, bottom), (right, top), (left, top)])
         self.shapes.append(Shape(box, 0.0, "white"))
         tail = row_height(text, size).tail
         base = bottom + (height - CAPITAL * size * PT - tail) / 2 + tail
-        self.words.append(Words(x, base, text, size, bold, "centre"))
+        self.words.append(Words(float(spots[place, 0]), float(base), text, size, bold, "centre"))
         return True
 
     def on_line(self, page: Array, text: str, *, apart: float, bold: bool = False) -> bool:
@@ -125,23 +127,20 @@ class Canvas:
         found = False
         far = along(page)
         parts = max(1, int(far[-1] / apart))
+        turns = np.arange(TRIES)
+        off = 0.5 + (turns + 1) // 2 * np.where(turns % 2, 1, -1) / (TRIES + 1)
         for part in range(parts):
-            for k in range(TRIES):
-                off = 0.5 + (k + 1) // 2 * (1 if k % 2 else -1) / (TRIES + 1)
-                at = (part + off) / parts * far[-1]
-                x, y = (float(np.interp(at, far, page[:, axis])) for axis in range(2))
-                if self.put(x, y, text, bold=bold):
-                    found = True
-                    break
+            at = (part + off) / parts * far[-1]
+            spots = np.stack([np.interp(at, far, page[:, axis]) for axis in range(2)], axis=1)
+            found |= self.put(spots, text, bold=bold)
         return found
 
     def tell_lines(self) -> None:
         """Tell the labels of the lines drawn since the last time, first of all of the ruler's."""
+        new = [line.points for line in self.lines[self._told :]]
         if not self._told:
-            for points in ruler_dashes(self.view):
-                self.room.draw_line(points)
-        for line in self.lines[self._told :]:
-            self.room.draw_line(line.points)
+            new += ruler_dashes(self.view)
+        self.room.draw_lines(new)
         self._told = len(self.lines)
 
     def _put(self, label: Label, place: Place) -> None:

@@ -123,6 +123,7 @@ class PlanLight:
         self, inside: Canvas, rig: Rig, light: Callable[[Canvas, int], list[Array]] | None
     ) -> None:
         self.inside, self.rig, self.light = inside, rig, light
+        self._upright = light_an_upright(rig)
         self.cut = False  # whether some light goes on beyond the frame or the deck
         self.beside: dict[
             int, Array
@@ -133,7 +134,7 @@ class PlanLight:
     def draw(self, k: int) -> None:
         if self.light is not None:
             self.pieces[k] = self.light(self.inside, k)
-        elif light_an_upright(self.rig)[k]:
+        elif self._upright[k]:
             self._trace(k)
         else:
             self._pools(k)
@@ -162,8 +163,8 @@ class PlanLight:
             count = self._on[surface] = self._on.get(surface, 0) + 1
             ahead = met.normal[:2, k] / max(float(np.hypot(*met.normal[:2, k])), 1e-9)
             off = ahead * count * ASIDE
-            along = plan @ np.linalg.svd(plan - plan.mean(axis=0))[2][0]
-            plan = plan[[along.argmin(), along.argmax()]]
+            places = plan @ run_of(plan)
+            plan = plan[[places.argmin(), places.argmax()]]
         self.beside[k] = off
         shifted = plan + off * view.scale / 1000
         line = shifted if flat else np.concatenate([shifted, shifted[:1]])
@@ -482,5 +483,14 @@ def some(names: Sequence[str]) -> str:
 
 def runs_up(line: Array) -> bool:
     """Whether plan points (n, 2) lie on one straight line, as those on an upright surface do."""
-    spread = np.linalg.svd(line - line.mean(axis=0), compute_uv=False)
-    return bool(spread[-1] <= UPRIGHT * spread[0])
+    off = line - line.mean(axis=0)
+    way = run_of(line)
+    across = np.abs(off @ np.array([-way[1], way[0]])).max()
+    return bool(across <= UPRIGHT * np.abs(off @ way).max())
+
+
+def run_of(line: Array) -> Array:
+    """The unit direction in which points (n, 2) spread most: the axis of their second moments."""
+    x, y = (line - line.mean(axis=0)).T
+    turn = np.arctan2(2 * (x @ y), x @ x - y @ y) / 2
+    return np.array([np.cos(turn), np.sin(turn)])

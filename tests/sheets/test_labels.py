@@ -17,6 +17,10 @@ def boxes_of(wishes, room):
     ]
 
 
+def claimed(room, *box, figure=False):
+    return room.claim(np.array([box]), figure=figure) is not None
+
+
 def overlap(a, b):
     return min(a[2], b[2]) > max(a[0], b[0]) and min(a[3], b[3]) > max(a[1], b[1])
 
@@ -155,14 +159,14 @@ def test_no_line_that_is_drawn_runs_level_up_to_a_figure(rise):
     wish = Wish(75.0, 75.0, 8.0, 4.0, 1.5, toward=0.0)
     for figure in (True, False):
         room = Room(FRAME)
-        room.draw_line(np.array(line))
+        room.draw_lines([np.array(line)])
         place = room.place(wish._replace(figure=figure))
         assert dash_before(box_of(place, wish), line) != figure
 
 
 def test_a_steep_line_may_run_up_to_a_figure():
     room = Room(FRAME)
-    room.draw_line(np.array([(60.0, 0.0), (90.0, 150.0)]))  # 5 up for 1 across
+    room.draw_lines([np.array([(60.0, 0.0), (90.0, 150.0)])])  # 5 up for 1 across
     place = room.place(Wish(75.0, 75.0, 8.0, 4.0, 1.5, figure=True))
     assert (place.left, place.bottom) == pytest.approx((76.5, 73.0))
 
@@ -187,7 +191,7 @@ def test_a_later_labels_line_does_not_pass_before_a_figure(figure):
     The line would go up at 79.4, through the 1.2 mm before the figure.
     """
     room = Room(FRAME)
-    assert room.claim(80.0, 73.0, 88.0, 77.0, figure=figure)
+    assert claimed(room, 80.0, 73.0, 88.0, 77.0, figure=figure)
     for block in ((0, 0, 74.4, 150), (84.4, 0, 150, 150), (74, 0, 85, 59), (74, 60.6, 85, 72)):
         room.block(*map(float, block))
     place = room.place(Wish(79.4, 60.0, 10.0, 4.0, 0.5, toward=np.pi / 2))
@@ -242,14 +246,14 @@ def test_a_line_to_a_mark_that_crosses_nothing_comes_before_one_that_does():
 
 def test_a_claimed_place_is_taken_once_and_stays_in_the_frame():
     room = Room(FRAME)
-    assert room.claim(10.0, 10.0, 20.0, 14.0)
-    assert not room.claim(15.0, 12.0, 25.0, 16.0)
-    assert room.claim(30.0, 10.0, 40.0, 14.0)
+    assert claimed(room, 10.0, 10.0, 20.0, 14.0)
+    assert not claimed(room, 15.0, 12.0, 25.0, 16.0)
+    assert claimed(room, 30.0, 10.0, 40.0, 14.0)
     for outside in ((-1, 5, 5, 9), (145, 5, 151, 9), (5, -1, 9, 5), (5, 147, 9, 151)):
-        assert not room.claim(*map(float, outside))
-    room.draw_line(np.array([(0.0, 52.0), (60.0, 52.0)]))
-    assert not room.claim(50.0, 50.0, 58.0, 54.0, figure=True)
-    assert room.claim(50.0, 50.0, 58.0, 54.0)
+        assert not claimed(room, *map(float, outside))
+    room.draw_lines([np.array([(0.0, 52.0), (60.0, 52.0)])])
+    assert not claimed(room, 50.0, 50.0, 58.0, 54.0, figure=True)
+    assert claimed(room, 50.0, 50.0, 58.0, 54.0)
 
 
 def test_a_label_keeps_off_lines_that_it_would_seem_to_name_and_others_do_not():
@@ -259,3 +263,9 @@ def test_a_label_keeps_off_lines_that_it_would_seem_to_name_and_others_do_not():
     assert (free.left, free.bottom) == pytest.approx((76.0, 73.0))
     place = Room(FRAME).place(wish._replace(strange=line))
     assert not (place.left + 10.0 > 80.0 and place.bottom < 75.0 < place.bottom + 4.0)
+
+
+def test_of_several_places_the_first_free_one_is_claimed():
+    room = Room(FRAME)
+    boxes = np.array([(10.0, 10.0, 20.0, 14.0), (30.0, 10.0, 40.0, 14.0), (50.0, 10.0, 60.0, 14.0)])
+    assert [room.claim(boxes) for _ in range(4)] == [0, 1, 2, None]

@@ -7,9 +7,9 @@ from math import radians, tan
 import numpy as np
 import pytest
 
-from aimcalc.rig.solid.falls import falls, room_of
-from aimcalc.scene.model import Solid, Stage
-from tests.rig.solid.hanging import a_body, a_panel, a_rig, a_unit
+from aimcalc.rig.solid.falls import falls, light_an_upright, room_of, trace
+from aimcalc.scene.model import Solid, Stage, Target
+from tests.rig.solid.hanging import a_body, a_panel, a_pipe, a_rig, a_unit
 
 DOWN = (0.0, 0.0, 0.0)
 
@@ -71,3 +71,41 @@ def test_light_past_the_decks_edge_falls_on_nothing():
     assert np.hypot(*fall.points[:2]) == pytest.approx(radius)
     assert fall.points[1].min() == pytest.approx(0.0, abs=1e-4)
     assert sorted(fall.points[0, [0, -1]]) == pytest.approx([-radius, radius], abs=1e-4)
+
+
+def a_level_one(**more):
+    """A unit that shines level on a wall 4 m upstage of its pipe, with 26 degrees of field."""
+    kind = a_body(drop_under=0.0, nose=0.0)
+    return a_rig([a_unit(point=(0.0, 4.0, 2.5))], pipes=[a_pipe(trim=2.5)], kinds=[kind], **more)
+
+
+def test_a_level_cone_covers_a_wall_as_far_as_its_half_angle_reaches():
+    """4 tan(13) = 0.92 m each side; a panel of half a metre is covered from edge to edge."""
+    for half, reach in ((8.0, 4 * tan(radians(13))), (0.5, 0.5)):
+        rig = a_level_one(solids=[a_panel("wall", 4.0, 0.0, 6.0, half=half)])
+        assert light_an_upright(rig).tolist() == [True]
+        x, y = trace(rig, 0)
+        assert [x.min(), x.max()] == pytest.approx([-reach, reach], abs=2e-3)
+        assert y == pytest.approx(4.0, abs=1e-9)
+
+
+def test_what_a_nearer_thing_shades_of_a_wall_is_not_covered():
+    """A post whose edge is 0.1 m SL of the axis at 2 m shades all beyond 0.2 m SL of it at 4 m."""
+    post = Solid(
+        name="post", panel=((0.1, 2.0, 0.0), (3.0, 2.0, 0.0), (3.0, 2.0, 6.0), (0.1, 2.0, 6.0))
+    )
+    wall = a_panel("wall", 4.0, 0.0, 6.0)
+    x, _ = trace(a_level_one(solids=[wall, post]), 0)
+    assert x.min() == pytest.approx(-4 * tan(radians(13)), abs=2e-3)
+    assert x.max() < 0.2
+
+
+def test_a_unit_that_lights_somebody_before_a_wall_lights_no_upright():
+    target = Target(name="A", x=0.0, y=3.0)
+    unit = a_unit(point=None, target="A")
+    wall = a_panel("wall", 3.5, 0.0, 6.0)
+    rig = a_rig([unit], targets=[target], solids=[wall])
+    assert rig.meets.upright.tolist() == [True]
+    assert light_an_upright(rig).tolist() == [False]
+    before = a_panel("wall", 2.5, 0.0, 6.0)
+    assert light_an_upright(a_rig([unit], targets=[target], solids=[before])).tolist() == [True]
