@@ -96,6 +96,15 @@ class Rig:
         return [f"{unit.position}/{unit.number}" for unit in self.units]
 
     @cached_property
+    def by_name(self) -> dict[str, int]:
+        """The index of each unit by its "position/number", which is never taken apart again."""
+        return {name: k for k, name in enumerate(self.names)}
+
+    def number(self, name: str) -> str:
+        """The number of the unit that is called "position/number"."""
+        return self.units[self.by_name[name]].number
+
+    @cached_property
     def rows(self) -> dict[str, list[int]]:
         """Indices of the units of each position, in ladder order; positions without units too."""
         rows: dict[str, list[int]] = {name: [] for name in self.scene.positions}

@@ -15,12 +15,12 @@ from aimcalc.sheets.cautions import SHORT
 from aimcalc.sheets.columns import Column, Marks, at_trim, grid, pipe_in, upright_at_trim
 from aimcalc.sheets.cover import Section, cover_pages
 from aimcalc.sheets.facts import footer, position_facts, trim_words
+from aimcalc.sheets.names import short, short_number
 from aimcalc.sheets.paper import PaperOptions, Target, body_of, write_pages
 from aimcalc.sheets.rows import NO_DECK, PRINTED, Row, rows_of, tape_zero, zero_words
 from aimcalc.sheets.stance import Stance, stance_of
 from aimcalc.sheets.table import Table, table_pages
 from aimcalc.sheets.tails import tail_words
-from aimcalc.sheets.typeset import shorten
 
 if TYPE_CHECKING:
     from aimcalc.rig.answers import Answer, Finding
@@ -127,11 +127,13 @@ def _tables(
 
     def table(title: str, columns: Sequence[Column], note: str) -> Table:
         start = (
-            f"{shorten(rows[0].number, LONGEST_NUMBER)} = {stance.start}" if stance.start else ""
+            f"{short_number(rig, rows[0].k, LONGEST_NUMBER)} = {stance.start}"
+            if stance.start
+            else ""
         )
         over = grid(columns, body.left, body.right)
         facts = footer(rig, name, position_facts(rig, name, options.length))
-        return Table(name, title, note, stance, start, over, told, facts)
+        return Table(short(rig, name), title, note, stance, start, over, told, facts)
 
     if not isinstance(position, Pipe):
         dials, at = (

@@ -19,8 +19,8 @@ from aimcalc.scene.model import Boom
 from aimcalc.sheets import marks, words
 from aimcalc.sheets.bands import spread
 from aimcalc.sheets.drawing import Drawing, Line, Shape, Words, shrink_to_fit
+from aimcalc.sheets.names import short, short_number
 from aimcalc.sheets.planpage import FOOT_SCALES, METRIC_SCALES, ROW, Frame, scale_words
-from aimcalc.sheets.typeset import shorten
 
 if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
@@ -34,7 +34,7 @@ GROUND = 1.5  # pt
 NOSE = 4.0  # mm, of a unit whose body is not known
 HEAD = 2 * ROW + 3.0  # mm over a drawing: name, height
 FOOT = ROW + 1.0  # mm under it: its two sides
-LONGEST_NAME, LONGEST_NUMBER = 20, 8
+LONGEST_NAME = 20  # letters
 
 
 def booms_of(rig: Rig, units: Sequence[int]) -> list[str]:
@@ -106,7 +106,7 @@ def _boom(
     _names(page, rig, answers, units, heights, (left + drawn, bottom, right, top), unit)
     for text, x in zip(sides, (middle - half + 2, middle + half - 2), strict=True):
         page.words.append(Words(x, bottom + 0.8, text, TEXT, True, "centre"))
-    title = shorten(name, LONGEST_NAME) + ("" if code == name else f" ({code})")
+    title = short(rig, name, LONGEST_NAME) + ("" if code == name else f" ({code})")
     high = words.length(boom.height, unit, words.HANG)
     for row, text in enumerate((title, f"{high} high, {seen}, {scale_words(scale, 'm')}")):
         size = shrink_to_fit(text, TEXT, right - left - 1, row == 0)
@@ -155,7 +155,7 @@ def _names(
     for n, mark, y in zip(order, marks_, rows.tolist(), strict=True):
         k = units[n]
         page.lines.append(Line(np.array([(x - 4.0, mark), (x - 0.6, y)]), 0.75))
-        number = shorten(rig.units[k].number, LONGEST_NUMBER)
+        number = short_number(rig, k)
         high = words.length(rig.units[k].at or 0.0, unit, words.HANG)
         for row, text in enumerate((f"unit {number}, {high}", _faces(answers[k]))):
             size = shrink_to_fit(text, TEXT, right - x - 0.5, row == 0)

@@ -41,15 +41,15 @@ FULL = 0.995  # a level from here on is told as full
 LEAST_SHARE = 0.005  # a smaller one would be printed as 0 %
 AREA_COLUMNS = (
     Col("channel", 50, bold=True, align="r"),
-    Col("system", 80, bold=True, least=9.0),
+    Col("system", 80, bold=True, name=True),
     Col("comes from", 86),
     Col("up at\nthe face", 46, align="r"),
     Col("share", 52, align="r"),
     Col("square\non", 56, align="r"),
     Col("on\nupright", 56, align="r"),
     Col("level", 44, bold=True, align="r"),
-    Col("unit", 86, least=9.0),
-    Col("colour", 60, least=9.0),
+    Col("unit", 86, name=True),
+    Col("colour", 60, name=True),
 )
 CHANNEL_COLUMNS = (
     Col("channel", 60, bold=True, align="r"),
@@ -58,8 +58,8 @@ CHANNEL_COLUMNS = (
     Col("units", 150, wrap=True),
 )
 FACE_COLUMNS = (
-    Col("unit", 100, bold=True, least=9.0),
-    Col("lights", 90, least=9.0),
+    Col("unit", 100, bold=True, name=True),
+    Col("lights", 90, name=True),
     Col("up at\nthe face", 56, bold=True, align="r"),
     Col("up in the\nsection", 56, align="r"),
     Col("plan angle from\nstraight on", 84),

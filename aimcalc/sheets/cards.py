@@ -15,6 +15,7 @@ from aimcalc.scene.model import Pipe, Position, Stand
 from aimcalc.sheets import words as w
 from aimcalc.sheets.cautions import CARD, SHORT
 from aimcalc.sheets.facts import face_words, footer, trim_words
+from aimcalc.sheets.names import short
 from aimcalc.sheets.paper import (
     KEY,
     SMALL,
@@ -41,6 +42,7 @@ PLACE = 28.0  # pt, the two lines of a place on deck
 LABEL = 12.0  # pt
 INSET = 12.0  # pt, from the cutting line
 BANDS = (0.0, 0.33, 0.51, 0.70, 1.0)  # where number, sight, down and landing are divided
+LONGEST_TITLE = 20  # letters
 HOLE = 8.5  # pt, radius of the hole of a paper punch (6 mm across)
 
 
@@ -51,6 +53,7 @@ class Card(NamedTuple):
     answer: Answer
     position: Position
     leaning: bool  # the stem is not plumb
+    name: str  # of its position
     facts: str  # revision and trim
     tape: str
     title: str
@@ -78,16 +81,21 @@ def _draw_none(sheet: Sheet) -> None:
 def _cards(rig: Rig, findings: Sequence[Finding], options: PaperOptions) -> list[Card]:
     rows, answers = rows_of(rig, findings, options.length), rig.answers()
     settings = rig.scene.settings
-    revision = f"rev {shorten(settings.revision, 8)}" if settings.revision else "no revision"
+    revision = (
+        f"rev {shorten(settings.revision, 12, keep_end=True)}"
+        if settings.revision
+        else "no revision"
+    )
     return [
         Card(
             row=row,
             answer=answer,
             position=position,
             leaning=bool(row.clamp),
+            name=short(rig, position.name),
             facts=_facts(revision, position, options),
             tape=w.length(answer.sight_out or 0.0, options.length, w.HANG),
-            title=settings.title,
+            title=shorten(settings.title, LONGEST_TITLE, keep_end=True),
         )
         for row, answer, position in zip(rows, answers, rig.positions, strict=True)
     ]
@@ -143,8 +151,7 @@ def _draw_top(sheet: Sheet, box: Box, card: Card) -> float:
     sheet.line(middle - 4, y, middle + 4, y)
     sheet.line(middle, y - 4, middle, y + 4)
     room = box.width / 2 - HOLE - 8
-    name = shorten(card.position.name, 24)
-    sheet.text(box.left, y - 4, name, 14, bold=True, width=room, least=8)
+    sheet.text(box.left, y - 4, card.name, 14, bold=True, width=room)
     kind = ", ".join(
         part for part in (f"{card.row.kind} {card.row.field}".rstrip(), card.row.channel) if part
     )
@@ -159,7 +166,7 @@ def _draw_foot(sheet: Sheet, box: Box, card: Card) -> float:
         sheet.text(box.left, y, line, SMALL, width=box.width)
         y += SMALL * LEADING
     taken = sheet.text(box.right, y, card.facts, SMALL, align="r", width=0.66 * box.width)
-    sheet.text(box.left, y, card.title, SMALL, width=box.width - taken - 8, least=SMALL)
+    sheet.text(box.left, y, card.title, SMALL, width=box.width - taken - 8)
     return y + SMALL * LEADING
 
 
@@ -227,7 +234,10 @@ def _draw_landing(sheet: Sheet, band: Box, card: Card) -> None:
     mark, (_, across, upstage) = card.row.mark, card.row.stand
     sheet.text(band.left, band.top - 14, mark.head, LABEL, bold=True, width=band.width)
     where = "STAND" if card.answer.stand else "POINT"
-    stand = f"{where} {card.answer.target or ''}".rstrip() + f": {across}, {upstage}"
+    stand = (
+        f"{where} {card.row.stand[0] if card.answer.target else ''}".rstrip()
+        + f": {across}, {upstage}"
+    )
     sheet.text(band.left, band.bottom + 6, stand, LABEL, width=band.width)
     room = band.height - 16 - 19
     for k, words in enumerate((mark.first, mark.second)):

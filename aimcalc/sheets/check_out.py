@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from aimcalc.rig.hang.findings.saying import short
 from aimcalc.rig.hang.plan import usual_plan
 from aimcalc.sheets import words as w
 from aimcalc.sheets.cautions import SHORT
@@ -28,7 +27,7 @@ COLUMNS = (
     Col("load", 92),
     Col("unit", 36, bold=True),
     Col("channel", 48),
-    Col("kind", 92, least=8.0),
+    Col("kind", 92, name=True),
     Col("comes\non", 42, tick=True),
     Col("unit\nnamed", 42, tick=True),
     SHUTTERS,
@@ -98,7 +97,7 @@ def _rows(circuit: CircuitPlan, units: dict[str, tuple[Unit, Kind]]) -> list[lis
 
 
 def _row(circuit: str, load: str, name: str, unit: Unit, kind: Kind, *, whole: bool) -> list[str]:
-    number = name if whole else short(name)
+    number = name if whole else unit.number
     bare = kind.family not in WITH_SHUTTERS
     boxes = ["none" if bare and col is SHUTTERS else "" for col in COLUMNS if col.tick]
     return [circuit, load, number, unit.channel or "", unit.kind, *boxes, reported(unit)]

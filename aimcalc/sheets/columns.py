@@ -180,8 +180,7 @@ def stand_cell(sheet: Sheet, box: Box, row: Row) -> None:
 
 def mark_cell(sheet: Sheet, box: Box, row: Row) -> None:
     """LANDS, ON or POLE."""
-    lines = row.mark.lines
-    lines_cell(sheet, box, lines, names=max(1, len(lines) - 2))
+    lines_cell(sheet, box, row.mark.lines)
 
 
 def within_cell(sheet: Sheet, box: Box, row: Row) -> None:
@@ -206,14 +205,11 @@ def key_cell(sheet: Sheet, box: Box, key: str, note: str) -> None:
         sheet.text(box.left, box.bottom + 5.5, note, TYPE, width=box.width)
 
 
-def lines_cell(
-    sheet: Sheet, box: Box, lines: Sequence[str], *, bold: bool = True, names: int = 1
-) -> None:
-    """Lines evenly down the cell, the first one bold; the first `names` may be cut, a number never."""
+def lines_cell(sheet: Sheet, box: Box, lines: Sequence[str], *, bold: bool = True) -> None:
+    """Lines evenly down the cell, the first one bold."""
     step = box.height / len(lines)
     size, drop = (min(TYPE, 0.9 * step), 0.3) if len(lines) > 2 else (TYPE, 0.36)
     size = 0.98 * step if len(lines) > 3 else size
     for k, words in enumerate(lines):
         y = box.top - (k + 0.5) * step - drop * size
-        least = 7.0 if k < names else 0.0
-        sheet.text(box.left, y, words, size, bold=bold and k == 0, width=box.width, least=least)
+        sheet.text(box.left, y, words, size, bold=bold and k == 0, width=box.width)

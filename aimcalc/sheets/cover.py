@@ -11,6 +11,7 @@ from aimcalc.sheets import words as w
 from aimcalc.sheets.cautions import LONG, SHORT
 from aimcalc.sheets.facts import face_words, footer, trim_words
 from aimcalc.sheets.flow import HEADING, Line, Paragraph, columns, draw_column, set_lines
+from aimcalc.sheets.names import short, short_unit
 from aimcalc.sheets.paper import KEY, Box, Page, PaperOptions, Sheet, body_of
 from aimcalc.sheets.tables import counts
 from aimcalc.sheets.typeset import shorten
@@ -115,7 +116,7 @@ def _paragraphs(
         *_counts(rig, findings),
         *_contents(rig, sections, covers, options),
         *_assumed(rig, options),
-        *_told(findings),
+        *_told(rig, findings),
         Paragraph("How to read the sheets", "", True),
         *(Paragraph(lead, words) for lead, words in READING),
         Paragraph("Cautions", "", True),
@@ -146,7 +147,7 @@ def _contents(
     for name, places in told.items():
         trim = trim_words(rig.scene.positions[name], options.length)
         units = w.count(len(rig.rows[name]), "unit")
-        yield Paragraph(shorten(name, 30), f"{units}, {trim}: {', '.join(places)}")
+        yield Paragraph(short(rig, name), f"{units}, {trim}: {', '.join(places)}")
 
 
 def _assumed(rig: Rig, options: PaperOptions) -> Iterator[Paragraph]:
@@ -158,16 +159,17 @@ def _assumed(rig: Rig, options: PaperOptions) -> Iterator[Paragraph]:
         if members and isinstance(p := rig.scene.positions[name], Pipe) and not p.measured
     ]
     if plotted:
-        yield Paragraph("Trim", f"as plotted, not measured: {_list(plotted)}.")
+        yield Paragraph("Trim", f"as plotted, not measured: {_list(rig, plotted)}.")
     typical = sorted({kind.name for kind in rig.kinds if kind.typical})
     if typical:
         yield Paragraph(
-            "Kinds", f"with typical figures, to be replaced by the maker's sheet: {_list(typical)}."
+            "Kinds",
+            f"with typical figures, to be replaced by the maker's sheet: {_list(rig, typical)}.",
         )
     no_drop = sorted({rig.kinds[k].name for k in range(len(rig.units)) if rig.arrays.drop[k] == 0})
     if no_drop:
         yield Paragraph(
-            "Drop", f"from pipe to pivot is none for {_list(no_drop)}: measure one of each."
+            "Drop", f"from pipe to pivot is none for {_list(rig, no_drop)}: measure one of each."
         )
     faces = face_words(rig, range(len(rig.units)), options.length)
     yield Paragraph("Faces", f"{faces}; a face is above the surface stood on.")
@@ -178,7 +180,7 @@ def _assumed(rig: Rig, options: PaperOptions) -> Iterator[Paragraph]:
     )
 
 
-def _told(findings: Sequence[Finding]) -> Iterator[Paragraph]:
+def _told(rig: Rig, findings: Sequence[Finding]) -> Iterator[Paragraph]:
     for severity, heading in (
         ("stop", "Stops: fix these before anything is issued"),
         ("warn", "Warnings"),
@@ -187,20 +189,22 @@ def _told(findings: Sequence[Finding]) -> Iterator[Paragraph]:
         if told:
             yield Paragraph(heading, "", True)
         for found in told:
-            where = found.unit or found.position or "Scene"
-            yield Paragraph(f"{shorten(where, 40)}:", f"{found.says} {found.do}")
+            where = short(rig, found.position) if found.position else "Scene"
+            if found.unit:
+                where = short_unit(rig, rig.by_name[found.unit])
+            yield Paragraph(f"{where}:", f"{found.says} {found.do}")
 
 
-def _list(names: Sequence[str]) -> str:
-    return ", ".join(shorten(name, 30) for name in names)
+def _list(rig: Rig, names: Sequence[str]) -> str:
+    return ", ".join(short(rig, name) for name in names)
 
 
 def _draw(rig: Rig, columns: Sequence[Sequence[Line]], is_first: bool, sheet: Sheet) -> None:
     """Draw one page of the cover: a title on the first, then two columns."""
     body = sheet.body
     title, revision = (
-        shorten(rig.scene.settings.title, 70),
-        shorten(rig.scene.settings.revision, 20),
+        shorten(rig.scene.settings.title, 70, keep_end=True),
+        shorten(rig.scene.settings.revision, 20, keep_end=True),
     )
     told = f"revision {revision}" if revision else "no revision given"
     size = TITLE if is_first else HEADING

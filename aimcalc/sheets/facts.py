@@ -10,20 +10,21 @@ import numpy as np
 from aimcalc.rig.places import across
 from aimcalc.scene.model import Boom, Pipe, Position
 from aimcalc.sheets import words as w
+from aimcalc.sheets.names import short
 from aimcalc.sheets.typeset import shorten
 
 if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
 
 LONGEST_TITLE = 48  # letters; a longer one would squeeze the facts beside it
-LONGEST_NAME = 24
 
 
 def footer(rig: Rig, what: str = "", more: Sequence[str] = ()) -> str:
     """Title, `what` the page is about, revision, then `more` facts, parted by bars."""
     settings = rig.scene.settings
-    parts = [shorten(settings.title, LONGEST_TITLE), shorten(what, LONGEST_NAME)]
-    parts.append(f"rev {shorten(settings.revision, 16)}" if settings.revision else "no revision")
+    parts = [shorten(settings.title, LONGEST_TITLE, keep_end=True), short(rig, what)]
+    revision = shorten(settings.revision, 16, keep_end=True)
+    parts.append(f"rev {revision}" if revision else "no revision")
     return " | ".join(part for part in (*parts, *more) if part)
 
 

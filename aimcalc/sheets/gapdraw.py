@@ -43,7 +43,7 @@ def draw_light(study: Study, system: SystemLight, view: View, unit: LengthUnit) 
     inside = Canvas(view)
     stage_lines(inside, study.rig)
     answers = study.rig.answers()
-    stand_marks(inside, [answers[k] for k in system.units.tolist()])
+    stand_marks(inside, study.rig, [answers[k] for k in system.units.tolist()])
     names, inside.labels = inside.labels, []
     if system.known:
         _holes(inside, study, system, unit)

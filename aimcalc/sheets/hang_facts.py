@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from aimcalc.rig.hang.findings.saying import short, weight
+from aimcalc.rig.hang.findings.saying import weight
 from aimcalc.rig.wording import listed
 from aimcalc.scene.model import Boom, Position, Stand
 from aimcalc.sheets import words as w
@@ -25,7 +25,7 @@ def position_lines(rig: Rig, plan: PositionPlan, length: w.LengthUnit) -> Iterat
     if plan.lines:
         yield f"LINES: {_lines(position, plan, length)}"
     if plan.wedges:
-        yield f"WEDGES: {'. '.join(wedge_words(cut) for cut in wedges_to_cut(plan))}."
+        yield f"WEDGES: {'. '.join(wedge_words(rig, cut) for cut in wedges_to_cut(plan))}."
 
 
 def _foot(position: Boom | Stand, length: w.LengthUnit) -> str:
@@ -70,15 +70,15 @@ def wedges_to_cut(plan: PositionPlan) -> list[list[WedgePlan]]:
     return list(cuts.values())
 
 
-def wedge_words(cut: Sequence[WedgePlan]) -> str:
+def wedge_words(rig: Rig, cut: Sequence[WedgePlan]) -> str:
     """One wedge: "24° SR of US for 1, 2; flipped, SL of US for 3"."""
-    return f"{w.angle(cut[0].pan)} {'; '.join(way_words(wedge, cut[0]) for wedge in cut)}"
+    return f"{w.angle(cut[0].pan)} {'; '.join(way_words(rig, wedge, cut[0]) for wedge in cut)}"
 
 
-def way_words(wedge: WedgePlan, first: WedgePlan) -> str:
+def way_words(rig: Rig, wedge: WedgePlan, first: WedgePlan) -> str:
     """How a wedge is laid for some units: as for the first of them, or flipped."""
     over = "flipped, " if _clockwise(wedge) != _clockwise(first) else ""
-    numbers = ", ".join(short(unit) for unit in wedge.units)
+    numbers = ", ".join(rig.number(unit) for unit in wedge.units)
     return f"{over}{wedge.swing} of {wedge.square} for {numbers}"
 
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, BinaryIO
 
 from aimcalc.rig.hang.circuits import conductor
 from aimcalc.rig.hang.counts import cable_name, twofers
-from aimcalc.rig.hang.findings.saying import in_hang_order, short, weight
+from aimcalc.rig.hang.findings.saying import in_hang_order, weight
 from aimcalc.rig.hang.loads import WARM
 from aimcalc.rig.hang.plan import usual_plan
 from aimcalc.sheets import words as w
@@ -65,7 +65,7 @@ ONE = (
     Col("", 220),
 )
 CABLES = (
-    Col("position", 90, bold=True, least=8.0),
+    Col("position", 90, bold=True, name=True),
     Col("circuit", 50, bold=True),
     Col("units", 96, wrap=True),
     Col("cable", 66, bold=True),
@@ -77,7 +77,7 @@ CABLES = (
 )
 CIRCUITS = (
     Col("circuit", 56, bold=True),
-    Col("position", 110, least=8.0),
+    Col("position", 110, name=True),
     Col("units", 100, wrap=True),
     Col("load", 110),
     Col("amperes", 70, align="r"),
@@ -107,7 +107,7 @@ def counts(
     sections = list(_sections(rig, plan, options.length))
     pages = [
         *list_pages("Pull list, cable, circuits", sections, body, facts, SHORT),
-        *wedge_pages(plan, options.length, facts),
+        *wedge_pages(rig, plan, options.length, facts),
     ]
     count = write_pages(pdf, pages, options, title=f"{rig.scene.settings.title}: counts")
     write_tables(workbook, tables(rig, plan, options.length))
@@ -143,7 +143,7 @@ def _sections(rig: Rig, plan: HangPlan, length: w.LengthUnit) -> Iterator[Sectio
         kept = w.length(plan.options.cable_extra, length, w.SIZE)
         yield Section("Cable, in laying order", CABLES, cables, LAYING.format(kept=kept), row=18)
     yield Section(
-        "Circuits in use", CIRCUITS, circuit_rows(plan), _limits(rig, plan), row=15, size=10
+        "Circuits in use", CIRCUITS, circuit_rows(rig, plan), _limits(rig, plan), row=15, size=10
     )
 
 
@@ -204,13 +204,12 @@ def _whole_show(plan: HangPlan) -> list[Pull]:
 def cable_rows(rig: Rig, plan: HangPlan, length: w.LengthUnit) -> list[list[str]]:
     """Cells of every cable, in the order of `CABLES`."""
     units = {u.unit: u for position in plan.positions for u in position.units}
-    places = {name: k for k, name in enumerate(rig.names)}
     shared = twofers(rig, [unit.cable for unit in in_hang_order(plan)])
     rows = []
     for cable in plan.cables:
         position, unit = rig.scene.positions[cable.position], units[cable.units[0]]
-        run, k = unit.cable, places[cable.units[0]]
-        numbers = ", ".join(short(unit) for unit in cable.units)
+        run, k = unit.cable, rig.by_name[cable.units[0]]
+        numbers = ", ".join(rig.number(unit) for unit in cable.units)
         twofer = ", ".join(twofer_words(rig, run, shared.get(k)))
         rows.append(
             [
@@ -237,13 +236,13 @@ def _fold(rig: Rig, k: int, unit: UnitPlan, length: w.LengthUnit) -> str:
     return words
 
 
-def circuit_rows(plan: HangPlan) -> list[list[str]]:
+def circuit_rows(rig: Rig, plan: HangPlan) -> list[list[str]]:
     """Cells of every circuit in use, in the order of `CIRCUITS`."""
     return [
         [
             circuit.circuit,
             circuit.positions[0],
-            _units(circuit),
+            _units(rig, circuit),
             load_words(circuit),
             "" if circuit.amps is None else f"{circuit.amps:.1f} A",
             "" if circuit.used is None else f"{100 * circuit.used:.0f} %",
@@ -254,9 +253,9 @@ def circuit_rows(plan: HangPlan) -> list[list[str]]:
     ]
 
 
-def _units(circuit: CircuitPlan) -> str:
-    apart = len({unit.rpartition("/")[0] for unit in circuit.units}) > 1
-    return ", ".join(unit if apart else short(unit) for unit in circuit.units)
+def _units(rig: Rig, circuit: CircuitPlan) -> str:
+    apart = len({rig.units[rig.by_name[name]].position for name in circuit.units}) > 1
+    return ", ".join(name if apart else rig.number(name) for name in circuit.units)
 
 
 def tables(rig: Rig, plan: HangPlan, length: w.LengthUnit) -> list[Table]:
@@ -266,8 +265,8 @@ def tables(rig: Rig, plan: HangPlan, length: w.LengthUnit) -> list[Table]:
         ("colours", heads(CUTS[:-2]), _cut_table(plan)),
         ("marks", MARKS, _mark_rows(rig, plan, length)),
         ("cable", heads(CABLES[:-1]), cable_rows(rig, plan, length)),
-        ("circuits", heads(CIRCUITS), circuit_rows(plan)),
-        ("wedges", ("position", "pan", "set out", "for"), _wedge_rows(plan, length)),
+        ("circuits", heads(CIRCUITS), circuit_rows(rig, plan)),
+        ("wedges", ("position", "pan", "set out", "for"), _wedge_rows(rig, plan, length)),
     ]
 
 
@@ -339,8 +338,8 @@ def mark_cells(row: HangRow) -> list[str]:
     ]
 
 
-def _wedge_rows(plan: HangPlan, length: w.LengthUnit) -> Iterator[list[Cell]]:
+def _wedge_rows(rig: Rig, plan: HangPlan, length: w.LengthUnit) -> Iterator[list[Cell]]:
     for position in plan.positions:
         for cut in wedges_to_cut(position):
             pan = cut[0].pan
-            yield [position.position, pan, rise_words(pan, length), wedge_words(cut)]
+            yield [position.position, pan, rise_words(pan, length), wedge_words(rig, cut)]

@@ -7,12 +7,12 @@ from math import floor
 from typing import TYPE_CHECKING, NamedTuple
 
 from aimcalc.rig.hang.counts import Twofer, cable_name, twofers
-from aimcalc.rig.hang.findings.saying import in_hang_order, short, weight
+from aimcalc.rig.hang.findings.saying import in_hang_order, weight
 from aimcalc.rig.hang.tubes import ways
 from aimcalc.scene.model import Pipe, Position, Stand, Unit
 from aimcalc.sheets import words as w
-from aimcalc.sheets.rows import LONGEST_KIND, along, clip_words, hangs
-from aimcalc.sheets.typeset import shorten
+from aimcalc.sheets.names import LONGEST_KIND, short
+from aimcalc.sheets.rows import along, clip_words, hangs
 
 if TYPE_CHECKING:
     from aimcalc.rig.answers import Finding
@@ -84,7 +84,7 @@ def _row(
         k=k,
         number=unit.number,
         channel=f"ch {unit.channel}" if unit.channel else "",
-        kind=shorten(kind.name, LONGEST_KIND),
+        kind=short(rig, kind.name, LONGEST_KIND),
         weight="" if plan.weight is None else weight(plan.weight, length),
         mark=mark,
         how=", ".join(filter(None, (how, clip))),
@@ -115,7 +115,7 @@ def cable_words(rig: Rig, k: int, plan: UnitPlan, length: w.LengthUnit) -> tuple
     if run.plugs_in:
         return ("TAIL REACHES OUTLET",)
     if run.with_unit is not None:
-        return "TWOFER", f"with unit {short(run.with_unit)}"
+        return "TWOFER", f"with unit {rig.number(run.with_unit)}"
     if run.need is None:
         return NOTHING
     ties = w.count(run.ties or 0, "tie")

@@ -16,11 +16,11 @@ from aimcalc.sheets.hang_columns import hang_columns
 from aimcalc.sheets.hang_facts import position_lines
 from aimcalc.sheets.hang_rows import PRINTED, HangRow, hang_rows
 from aimcalc.sheets.hang_steps import Bodies, sentence, steps
+from aimcalc.sheets.names import short, short_number
 from aimcalc.sheets.paper import Page, PaperOptions, Sheet, Target, body_of, write_pages
 from aimcalc.sheets.rows import ZERO_MARKS
 from aimcalc.sheets.stance import stance_of
 from aimcalc.sheets.table import Table, table_pages
-from aimcalc.sheets.typeset import shorten
 
 if TYPE_CHECKING:
     from aimcalc.rig.answers import Answer, Finding
@@ -96,9 +96,11 @@ def _pages(
     body = body_of(options, True, SHORT)
     ticks = [step.word for step in every]
     trim = trim_words(position, options.length)
-    start = f"{shorten(rows[0].number, LONGEST_NUMBER)} = {stance.start}" if stance.start else ""
+    start = (
+        f"{short_number(rig, members[0], LONGEST_NUMBER)} = {stance.start}" if stance.start else ""
+    )
     table = Table(
-        name=name,
+        name=short(rig, name),
         title=TITLES[plan.sort],
         note=trim,
         stance=stance,

@@ -30,7 +30,6 @@ from aimcalc.sheets.strip_guide import guide_page
 from aimcalc.sheets.strip_label import BAND, TALL, Label, labels, marks_on
 from aimcalc.sheets.strip_marks import Strip, check_step, checks, strips
 from aimcalc.sheets.true_scale import MM, bar_across, bar_upright, proof_length, proof_words
-from aimcalc.sheets.typeset import shorten
 
 if TYPE_CHECKING:
     from aimcalc.rig.answers import Finding
@@ -45,7 +44,6 @@ CIRCUIT = 24.0  # pt
 WORDS = 12.0  # pt, the other words of a mark and of a tile
 CHECK_ROOM = 76.0  # mm, for the words of a check mark
 END_WIDE = 44.0  # mm, for END and its words
-LONGEST_NAME = 20  # letters
 FOLD = 2.5  # mm, half a triangle that points at an overlap line
 ONLY_TRUE = 'Print at 100 %, never "fit to page". Uniform scaling keeps angles, ruins lengths.'
 
@@ -118,7 +116,7 @@ def _draw_between(paper: Paper, sheet: Sheet) -> None:
     x, right = paper.left + (long + 8) * MM, paper.left + paper.wide - 4
     stance = stance_words(paper.strip.stance)
     told = f"{stance}, looking down" if paper.strip.up else "tape it upright"
-    told = f"{shorten(paper.strip.name, LONGEST_NAME)}: {told}"
+    told = f"{paper.strip.name}: {told}"
     sheet.text(x, middle + 3, told, WORDS, bold=True, width=right - x)
     sheet.text(x, middle - 10, ONLY_TRUE, SMALL, width=right - x)
 
@@ -202,7 +200,7 @@ def _draw_low_band(sheet: Sheet, paper: Paper, tile: int, bottom: float) -> None
     low, high = paper.left + 3, paper.left + paper.wide - FOLD * MM - 3
     y = bottom + 5
     edge = f", this edge {strip.low}" if strip.low else ""
-    name = f"{shorten(strip.name, LONGEST_NAME)}, tile {tile + 1} of {strip.tiling.tiles}{edge}"
+    name = f"{strip.name}, tile {tile + 1} of {strip.tiling.tiles}{edge}"
     for place, count in checks(strip.tiling, step):
         x = paper.left + 1000 * (place - begin) * MM
         if strip.tiling.tile_of(place) == tile:

@@ -51,7 +51,7 @@ def hang_text(rig: Rig, plan: HangPlan, length: w.LengthUnit, width: int | None 
 
     `width` is the terminal's, see `aimcalc.sheets.terminal`.
     """
-    cables, circuits = cable_rows(rig, plan, length), circuit_rows(plan)
+    cables, circuits = cable_rows(rig, plan, length), circuit_rows(rig, plan)
     parts = [[headline(rig)], *_positions(rig, plan, length, width)]
     if cables:
         parts.append(["Cable, in laying order", *table(heads(CABLES[:-1]), cables, width)])

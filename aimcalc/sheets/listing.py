@@ -10,7 +10,7 @@ from functools import partial
 from typing import NamedTuple
 
 from aimcalc.sheets.paper import THIN, Align, Box, Page, Sheet
-from aimcalc.sheets.typeset import BOLD, LEADING, REGULAR, shorten, text_width, wrap
+from aimcalc.sheets.typeset import BOLD, LEADING, NARROWEST, REGULAR, shorten, text_width, wrap
 
 TITLE = 22.0  # pt
 NOTE = 11.0
@@ -25,7 +25,7 @@ class Col(NamedTuple):
     """One column: its head (lines parted by a line break), its share of the width, how its cells look.
 
     Rows may have fewer cells than there are columns. `wrap` lets a cell take several lines; `tick` draws
-    an empty box to tick; `least` is for names that may be cut, see `aimcalc.sheets.typeset.fit`.
+    an empty box to tick; a `name` is never cut: it is squeezed first, then takes several lines.
     """
 
     head: str
@@ -34,7 +34,7 @@ class Col(NamedTuple):
     align: Align = "l"
     wrap: bool = False
     tick: bool = False
-    least: float = 0.0
+    name: bool = False
 
 
 class Section(NamedTuple):
@@ -132,9 +132,10 @@ def _laid_out(section: Section, width: float) -> list[tuple[list[list[str]], flo
 
 def _lines(words: str, col: Col, size: float, width: float) -> list[str]:
     font = BOLD if col.bold else REGULAR
-    if not col.wrap or text_width(words, font, size) <= width:
+    room = width / NARROWEST if col.name else width
+    if not (col.wrap or col.name) or text_width(words, font, size) <= room:
         return [words]
-    return wrap(words, font, size, width)
+    return wrap(words, font, size, room)
 
 
 def _widths(section: Section, width: float) -> list[float]:
@@ -145,7 +146,8 @@ def _widths(section: Section, width: float) -> list[float]:
 
 def _draw(title: str, cuts: Sequence[Cut], sheet: Sheet) -> None:
     body = sheet.body
-    sheet.text(body.left, body.top - TITLE, shorten(title, 60), TITLE, bold=True, width=body.width)
+    head = shorten(title, 60, keep_end=True)
+    sheet.text(body.left, body.top - TITLE, head, TITLE, bold=True, width=body.width)
     y = body.top - TOP
     for cut in cuts:
         y = _draw_cut(sheet, cut, y)
@@ -209,4 +211,4 @@ def _put(
     align: Align = "c" if col.tick else col.align
     x = {"l": left + PAD, "c": (left + right) / 2, "r": right - PAD}[align]
     width = right - left - 2 * PAD
-    sheet.text(x, y, words, size, bold=bold, align=align, width=width, least=col.least)
+    sheet.text(x, y, words, size, bold=bold, align=align, width=width)

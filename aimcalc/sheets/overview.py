@@ -24,11 +24,11 @@ from aimcalc.rig.solid.things import SOLID, deck_shape
 from aimcalc.sheets import words
 from aimcalc.sheets.drawing import Dash, Drawing, Line, Words, shrink_to_fit
 from aimcalc.sheets.facts import revision_words
+from aimcalc.sheets.names import short, short_unit
 from aimcalc.sheets.paper import PaperOptions
 from aimcalc.sheets.plancanvas import Canvas
 from aimcalc.sheets.planpage import Frame, View
 from aimcalc.sheets.sectionpage import paper_mm
-from aimcalc.sheets.typeset import shorten
 
 if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
@@ -44,7 +44,6 @@ HEAD = 21.0  # mm for the title
 AIR = 0.5  # m round the rig
 BIG = 12.0  # pt
 TEXT = 10.0  # pt
-LONGEST_NAME = 24
 
 
 class Drawn(NamedTuple):
@@ -148,7 +147,7 @@ def _names(inside: Canvas, rig: Rig) -> None:
         (x0, y0), (x1, y1) = sorted(inside.view.to_page(EYE.seen(points).T).tolist())
         out = float(np.arctan2(y0 - y1, x0 - x1)) if (x0, y0) != (x1, y1) else 0.0
         inside.label(
-            shorten(name, LONGEST_NAME),
+            short(rig, name),
             at=[(x0, y0), (x1, y1)],
             clear=1.5,
             toward=[out, out + np.pi],
@@ -204,5 +203,5 @@ def _page(
 
 
 def _light_of(rig: Rig, shown: np.ndarray) -> str:
-    names = ", ".join(rig.names[k] for k in shown.tolist())
+    names = ", ".join(short_unit(rig, k) for k in shown.tolist())
     return f"Light of {names}: axis thick, edge of the field thin. Dotted: masking and walls, as glass."

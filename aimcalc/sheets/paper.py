@@ -107,15 +107,11 @@ class Sheet:
         bold: bool = False,
         align: Align = "l",
         width: float | None = None,
-        least: float = 0.0,
         white: bool = False,
     ) -> float:
-        """Draw one line with its base line at `y`, fitted into `width`; its drawn width comes back.
-
-        `least` is for names, see `aimcalc.sheets.typeset.fit`.
-        """
+        """Draw one line with its base line at `y`, fitted into `width`; its drawn width comes back."""
         font = BOLD if bold else REGULAR
-        fitted = fit(words, font, size, width, least)
+        fitted = fit(words, font, size, width)
         start = x - fitted.width * {"l": 0.0, "c": 0.5, "r": 1.0}[align]
         self._letters(fitted, font, f"{fitted.squeeze:.4f} 0 0 1 {start:.3f} {y:.3f}", white)
         return fitted.width

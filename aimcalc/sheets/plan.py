@@ -20,6 +20,7 @@ from aimcalc.sheets.boom_view import booms_of, draw_booms
 from aimcalc.sheets.drawfiles import write_drawings
 from aimcalc.sheets.drawing import Dash, Drawing, Line, Shape, Words, text_width
 from aimcalc.sheets.facts import drop_and_face, revision_words
+from aimcalc.sheets.names import short
 from aimcalc.sheets.paper import PaperOptions
 from aimcalc.sheets.plancanvas import Canvas
 from aimcalc.sheets.plandraw import ON, ON_UPRIGHT, Drawn, codes_of, draw_inside, level_rims, some
@@ -105,7 +106,7 @@ def draw_plan(rig: Rig, options: PaperOptions, look: Look = POOLS) -> list[Drawi
         notes = _notes(rig, system, drawn, f"page {k} of {len(systems)}", options, look)
         page = new_page(options, width, height, view, notes, from_above(rig.scene))
         page.add(drawn)
-        draw_booms(page, rig, answers, codes_of(answers, system.units), boxes, options.length)
+        draw_booms(page, rig, answers, codes_of(rig, system.units), boxes, options.length)
         _legend(page, drawn, footer_row(width, 1), look)
         pages.append(page)
     return pages
@@ -176,7 +177,7 @@ def _loose(rig: Rig, most: int) -> list[System]:
             continue
         if not pages or len(pages[-1][1]) + len(units) > min(most, MOST_LOOSE):
             pages.append(([], []))
-        pages[-1][0].append(name)
+        pages[-1][0].append(short(rig, name))
         pages[-1][1].extend(units)
     loose = [System(f"no system: {some(names)}", units) for names, units in pages]
     return [part for system in loose for part in _parts(rig, system, most)]

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from itertools import count
 from math import radians
+from string import ascii_lowercase
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
@@ -17,6 +19,7 @@ from aimcalc.rig.solid.falls import light_an_upright, trace
 from aimcalc.scene.model import Boom, Pipe, Position, Stand
 from aimcalc.sheets import marks, words
 from aimcalc.sheets.drawing import Dash, Line, Shape, Words
+from aimcalc.sheets.names import short, short_number, short_unit
 from aimcalc.sheets.paper import PaperOptions
 from aimcalc.sheets.plancanvas import UP_PAGE, Canvas, along
 from aimcalc.sheets.planpage import View
@@ -39,7 +42,7 @@ TAGS_APART = 90.0  # mm from label to label on it
 UPRIGHT = 1e-3  # of its length: an outline that is no wider in plan runs up a wall
 OVERHEAD = 2.0  # m: what is higher all over is on the section, not on plans
 NAME_IN, NAME_STEP = 22.0, 8.0  # mm from a pipe's end to where its name may stand beside it, and on
-LONGEST_TAG, LONGEST_NAME = 8, 24  # letters
+LONGEST_CODE = 8  # letters
 MOST_NAMES = 6
 RIM_POINTS = 144
 FURTHEST = 300.0  # m, from the lens to where an open pool is cut off, outside any drawing
@@ -75,7 +78,7 @@ def draw_inside(
     """
     inside = Canvas(view)
     used = list(dict.fromkeys(answers[k].position for k in units))
-    codes = codes_of(answers, units)
+    codes = codes_of(rig, units)
     heavy = THIN if light else 2.0
     stage_lines(inside, rig, heavy)
     _scenery(inside, rig, units)
@@ -88,12 +91,12 @@ def draw_inside(
         away = np.array([view.at(*answers[k].pivot[:2]) for k in others]).reshape(-1, 2)
         _units(inside, rig, answers, mine, away)
     _position_names(inside, rig, used, codes, options)
-    stand_marks(inside, [answers[k] for k in units])
+    stand_marks(inside, rig, [answers[k] for k in units])
     for k in units:
-        tag = "" if lit.pieces.get(k) else _tag(answers[k], codes)
+        tag = "" if lit.pieces.get(k) else _tag(rig, k, codes)
         lit.cut |= _landing(inside, rig, answers[k], k, tag, lit.beside.get(k))
     for k in units:  # when all lines are drawn
-        lit.name(k, _tag(answers[k], codes))
+        lit.name(k, _tag(rig, k, codes))
     inside.place_labels()
     families = list(dict.fromkeys(rig.kinds[k].family for k in units))
     goes_on = ["Arrow: goes on, off the page or the deck."] if lit.cut else []
@@ -105,15 +108,19 @@ def draw_inside(
         any(answers[k].stand is None for k in units),
         bool(rig.meets.upright[np.array(units, dtype=np.intp)].any()),
         bool(lit.beside),
-        goes_on + _lost(answers, units),
+        goes_on + _lost(rig, answers, units),
         inside.left_out,
     )
 
 
-def codes_of(answers: list[Answer], units: Sequence[int]) -> dict[str, str]:
-    """The short codes of the positions of some units; none where there is only one."""
-    used = list(dict.fromkeys(answers[k].position for k in units))
-    return position_codes(used) if len(used) > 1 else {}
+def codes_of(rig: Rig, units: Sequence[int]) -> dict[str, str]:
+    """The short codes of the positions of some units; none where there is only one.
+
+    A code is one position's on every page.
+    """
+    used = {rig.units[k].position for k in units}
+    every = position_codes([name for name, rows in rig.rows.items() if rows])
+    return {name: code for name, code in every.items() if name in used} if len(used) > 1 else {}
 
 
 class PlanLight:
@@ -185,20 +192,21 @@ class PlanLight:
                         self.inside.arrow(run, start=start)
 
 
-def _tag(a: Answer, codes: dict[str, str]) -> str:
+def _tag(rig: Rig, k: int, codes: dict[str, str]) -> str:
     """What a LANDS dot is called: the unit's number, with its position where there are several."""
-    number = shorten(a.number, LONGEST_TAG)
-    return f"{codes[a.position]}/{number}" if codes else number
+    number = short_number(rig, k)
+    return f"{codes[rig.units[k].position]}/{number}" if codes else number
 
 
 def position_codes(names: list[str]) -> dict[str, str]:
     """Short codes for positions: first letters and figures, "LX 1" LX1, "House pipe" HP; all unlike."""
     codes: dict[str, str] = {}
+    taken: set[str] = set()  # in small letters: HPa and HPA are too much alike
     for name in names:
         code = _initials(name)
-        if code in codes.values():
-            taken = [f"{code}{letter}" for letter in "abcdefghijklmnopqrstuvwxyz"]
-            code = next((c for c in taken if c not in codes.values()), str(len(codes)))
+        tries = (*(f"{code}{end}" for end in ("", *ascii_lowercase)), *map("P{}".format, count(1)))
+        code = next(one for one in tries if one.lower() not in taken)
+        taken.add(code.lower())
         codes[name] = code
     return codes
 
@@ -206,7 +214,7 @@ def position_codes(names: list[str]) -> dict[str, str]:
 def _initials(name: str) -> str:
     parts = name.replace("-", " ").split()
     short = [p if len(p) <= 2 or p.isdigit() or p in words.SIDES else p[0] for p in parts]
-    return shorten("".join(short).upper() if len(parts) > 1 else name, LONGEST_TAG)
+    return shorten("".join(short).upper() if len(parts) > 1 else name, LONGEST_CODE)
 
 
 def stage_lines(inside: Canvas, rig: Rig, heavy: float = 2.0) -> None:
@@ -237,12 +245,12 @@ def _scenery(inside: Canvas, rig: Rig, units: Sequence[int]) -> None:
             inside.outline(plan, 0.75)
         if n in lit and solid.box:
             middle = inside.view.at(*corners[:2].mean(axis=1).tolist())
-            inside.label(shorten(solid.name, LONGEST_NAME), at=[middle], clear=0.8)
+            inside.label(short(rig, solid.name), at=[middle], clear=0.8)
         elif n in lit:
             ends = plan[[plan[:, 0].argmin(), plan[:, 0].argmax()]]
             at = [inside.view.at(*end) for end in ends.tolist() if inside.view.holds(*end)]
             if at:
-                name = shorten(solid.name, LONGEST_NAME)
+                name = short(rig, solid.name)
                 inside.label(name, at=at, clear=0.8, toward=[np.pi, 0.0][-len(at) :])
 
 
@@ -292,7 +300,7 @@ def _units(inside: Canvas, rig: Rig, answers: list[Answer], mine: list[int], oth
         inside.room.block(*symbol.outline.min(axis=0), *symbol.outline.max(axis=0))
     behind = radians(270.0 - (answers[mine[0]].heading or 0.0))
     inside.label(
-        ", ".join(shorten(answers[k].number, LONGEST_TAG) for k in mine),
+        ", ".join(short_number(rig, k) for k in mine),
         at=[spot],
         clear=0.5 * length,
         toward=[behind],
@@ -352,7 +360,7 @@ def _oval_rim(rig: Rig, k: int, full: Array, plane_z: float) -> tuple[Array, boo
     return (np.concatenate([rim, rim[:1]]) if closed and len(rim) else rim), closed
 
 
-def stand_marks(inside: Canvas, here: list[Answer]) -> None:
+def stand_marks(inside: Canvas, rig: Rig, here: list[Answer]) -> None:
     """A cross for each place where somebody stands, with the target's name; once for each place."""
     done: set[tuple[float, float, str | None]] = set()
     for a in here:
@@ -368,7 +376,7 @@ def stand_marks(inside: Canvas, here: list[Answer]) -> None:
             inside.shapes.append(Shape(marks.circle(*at, marks.DOT), 1.0))
         inside.block(*at, marks.CROSS)
         if a.target:
-            name = shorten(a.target, LONGEST_NAME)
+            name = short(rig, a.target)
             inside.label(name, at=[at], clear=marks.CROSS + 0.4, toward=[BELOW_LEFT])
 
 
@@ -419,7 +427,7 @@ def _position_names(
         others = [p for p in rig.scene.pipes if p.name not in used]
         ends = np.array([(p.start[:2], p.end[:2]) for p in others]).reshape(-1, 2, 2)
         code = f" ({codes[name]})" if codes.get(name, name) != name else ""
-        rows = [f"{shorten(name, LONGEST_NAME)}{code}", _height(position, options)]
+        rows = [f"{short(rig, name)}{code}", _height(position, options)]
         at, toward = _name_spots(inside, position)
         strange = inside.view.to_page(ends)
         inside.label(
@@ -469,14 +477,14 @@ def _height(position: Position, options: PaperOptions) -> str:
     return f"trim {trim} {'measured' if position.measured else 'plotted'}"
 
 
-def _lost(answers: list[Answer], units: list[int]) -> list[str]:
-    lost = [answers[k].unit for k in units if answers[k].yoke is None]
+def _lost(rig: Rig, answers: list[Answer], units: list[int]) -> list[str]:
+    lost = [short_unit(rig, k) for k in units if answers[k].yoke is None]
     return [f"No aim, so no pool: {some(lost)}."] if lost else []
 
 
 def some(names: Sequence[str]) -> str:
     """The first few of a list, and how many more there are."""
-    shown = ", ".join(shorten(name, LONGEST_NAME) for name in names[:MOST_NAMES])
+    shown = ", ".join(names[:MOST_NAMES])
     more = len(names) - MOST_NAMES
     return f"{shown} and {more} more" if more > 0 else shown
 

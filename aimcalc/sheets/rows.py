@@ -14,8 +14,8 @@ from aimcalc.rig.match import match_leaders
 from aimcalc.rig.places import WORDS, across, nearest_word, place
 from aimcalc.scene.model import Boom, Kind, Pipe, Position, Unit
 from aimcalc.sheets import words as w
+from aimcalc.sheets.names import LONGEST_KIND, short
 from aimcalc.sheets.stops import Mark, mark_of
-from aimcalc.sheets.typeset import shorten
 
 if TYPE_CHECKING:
     from aimcalc.rig.answers import Answer, Finding
@@ -24,7 +24,6 @@ if TYPE_CHECKING:
 ZERO_MARKS = {"centre line": "CENTRE", "middle": "MIDDLE"}
 STOP = "STOP"
 NO_DECK = "no clear deck"  # why a unit has no sight tape that its pan would allow
-LONGEST_KIND = 18  # letters
 LEANS = cos(radians(0.1))  # a stem within this of plumb is plumb on paper: 17 mm in 10 m of pipe
 FIRST = {"turn-first": "TURN, THEN TIP", "set-in-order": "IN ITS ORDER"}  # on cards, by finding
 PRINTED = ("stop", "warn")  # severities that go on the row; notes are only reported
@@ -112,7 +111,7 @@ def _row(rig: Rig, k: int, answer: Answer, base: str, length: w.LengthUnit) -> R
         k=k,
         number=unit.number,
         channel=f"ch {unit.channel}" if unit.channel else "",
-        kind=shorten(kind.name, LONGEST_KIND),
+        kind=short(rig, kind.name, LONGEST_KIND),
         field=_field(kind),
         hangs=hangs(unit, position, length),
         turned=_turned(rig, k),
@@ -121,7 +120,7 @@ def _row(rig: Rig, k: int, answer: Answer, base: str, length: w.LengthUnit) -> R
         sight=sight,
         sight_note=sight_note,
         tip=w.Tip("NO AIM", "", "") if answer.down is None else w.tip(answer.down),
-        stand=_stand(answer, length),
+        stand=_stand(rig, answer, length),
         mark=mark_of(rig, k, answer, length),
         within=_within(rig, k, answer, leaning) if turn != w.FREE else _within_free(answer),
         match="",
@@ -293,10 +292,11 @@ def _clamp(answer: Answer, position: Position, base: str) -> str:
     )
 
 
-def _stand(answer: Answer, length: w.LengthUnit) -> tuple[str, str, str]:
+def _stand(rig: Rig, answer: Answer, length: w.LengthUnit) -> tuple[str, str, str]:
     """The target's name and the two distances of STAND; of the point itself where nobody stands."""
     x, y, _ = answer.stand or answer.face
-    return answer.target or "POINT", w.across(x, length), w.upstage(y, length)
+    name = short(rig, answer.target) if answer.target else "POINT"
+    return name, w.across(x, length), w.upstage(y, length)
 
 
 def _within(rig: Rig, k: int, answer: Answer, leaning: bool) -> tuple[str, str]:

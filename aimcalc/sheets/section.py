@@ -165,7 +165,7 @@ def _page(
     used = drop_and_face(rig, shown.unit.tolist(), options.length)
     left_out = f" No room for {', '.join(inside.left_out)}." if inside.left_out else ""
     notes = notes._replace(
-        title=f"{shorten(rig.scene.settings.title, LONGEST_TITLE)}: section",
+        title=f"{shorten(rig.scene.settings.title, LONGEST_TITLE, keep_end=True)}: section",
         facts=[", ".join([revision_words(rig), *used]), *notes.facts],
         foot=notes.foot + left_out,
     )

@@ -16,8 +16,8 @@ from aimcalc.rig.solid.sights import front_row_of
 from aimcalc.rig.tube import TUBE_RADIUS
 from aimcalc.sheets import marks, words
 from aimcalc.sheets.drawing import CAPITAL, PT, Line, Shape, Words, text_width
+from aimcalc.sheets.names import short, short_number
 from aimcalc.sheets.plancanvas import Canvas
-from aimcalc.sheets.typeset import shorten
 from aimcalc.sheets.words import LengthUnit
 
 if TYPE_CHECKING:
@@ -33,8 +33,6 @@ CLEAR_OF_LENS = 6.0  # mm from a lens to the words on its axis
 PAD = 0.6  # mm of white round them
 STEPS = 240  # points of a line that follows the deck
 HANGS = 2.0  # m over the deck: what is cut above it hangs, and hides what is above it
-LONGEST_NAME = 24
-LONGEST_NUMBER = 8
 LEFT, UP, DOWN = np.pi, np.pi / 2, -np.pi / 2
 
 
@@ -89,7 +87,7 @@ def scenery(inside: Canvas, rig: Rig, plane: Plane) -> list[Hanging]:
             mark, toward = low, DOWN
         if inside.view.holds(far, mark):
             at = inside.view.at(far, mark)
-            inside.label(shorten(name, LONGEST_NAME), at=[at], clear=0.6, toward=[toward])
+            inside.label(short(rig, name), at=[at], clear=0.6, toward=[toward])
     return sorted(hanging, key=lambda h: h.far)
 
 
@@ -123,7 +121,7 @@ def pipes(inside: Canvas, rig: Rig, plane: Plane, shown: Beams) -> list[tuple[st
         here = crossing(pipe, plane)
         if here is None:
             if pipe.name in used:
-                _beside(inside, pipe, plane)
+                _beside(inside, rig, pipe, plane)
             continue
         far, z = plane.seen(here).tolist()
         at = inside.view.at(far, z)
@@ -131,19 +129,19 @@ def pipes(inside: Canvas, rig: Rig, plane: Plane, shown: Beams) -> list[tuple[st
         inside.shapes.append(Shape(marks.circle(*at, radius), 0.75, "black"))
         inside.block(*at, radius)
         inside.line(np.array([(far, z), (far, inside.view.reach[1])]), 0.75, "dotted")
-        name = shorten(pipe.name, LONGEST_NAME)
+        name = short(rig, pipe.name)
         inside.label(name, at=[at], clear=radius + 0.4, toward=[UP], size=BIG, bold=True)
         found.append((pipe.name, here))
     return found
 
 
-def _beside(inside: Canvas, pipe: Pipe, plane: Plane) -> None:
+def _beside(inside: Canvas, rig: Rig, pipe: Pipe, plane: Plane) -> None:
     """A pipe beside the plane, as a line, its name by its upstage end."""
     ends = plane.seen(np.array([pipe.start, pipe.end]).T)
     runs = inside.line(ends.T, 2.0)
     if runs:
         x, y = max(runs[0].points[[0, -1]].tolist())
-        name = shorten(pipe.name, LONGEST_NAME)
+        name = short(rig, pipe.name)
         inside.label(name, at=[(x, y)], clear=0.8, toward=[UP], size=BIG, bold=True)
 
 
@@ -224,7 +222,7 @@ def _at_face(inside: Canvas, rig: Rig, plane: Plane, k: int, arc: Array, others:
 def _name_on_axis(inside: Canvas, rig: Rig, plane: Plane, k: int, taken: list[Array]) -> None:
     lens, face = (plane.seen(p[:, k]) for p in (rig.aims.lens, rig.arrays.point))
     axis = np.array(inside.view.at(*lens.tolist())), np.array(inside.view.at(*face.tolist()))
-    _along_axis(inside, f"unit {shorten(rig.units[k].number, LONGEST_NUMBER)}", axis, taken)
+    _along_axis(inside, f"unit {short_number(rig, k)}", axis, taken)
 
 
 def _along_axis(inside: Canvas, text: str, axis: tuple[Array, Array], taken: list[Array]) -> None:
@@ -275,7 +273,7 @@ def audience(
         at = inside.view.at(reach[1], block.eye)
         inside.shapes.append(Shape(marks.circle(*at, EYE), 0.75))
         inside.block(*at, EYE)
-        text = f"{shorten(block.name, LONGEST_NAME)}, eyes {_up(block.eye, unit)}"
+        text = f"{short(rig, block.name)}, eyes {_up(block.eye, unit)}"
         inside.label(text, at=[at], clear=EYE + 0.4, toward=[DOWN])
     row = front_row_of(rig.scene)
     for block in rig.scene.seats:

@@ -8,7 +8,7 @@ import numpy as np
 
 from aimcalc.rig.outlines import inside
 from aimcalc.sheets import words as w
-from aimcalc.sheets.typeset import shorten
+from aimcalc.sheets.names import short
 
 if TYPE_CHECKING:
     from aimcalc.rig.answers import Answer
@@ -16,7 +16,6 @@ if TYPE_CHECKING:
     from aimcalc.scene.model import Point
 
 POLE_BELOW = 25  # degrees DOWN under which the landing runs away (common practice, no source)
-LONGEST_SURFACE = 24  # letters
 
 
 class Mark(NamedTuple):
@@ -66,7 +65,7 @@ def mark_of(rig: Rig, k: int, answer: Answer, length: w.LengthUnit) -> Mark:
         x, y, _ = stop.point
         faces_across = abs(met.normal[0, k]) > abs(met.normal[1, k])
         along = w.upstage(y, length) if faces_across else w.across(x, length)
-        on = shorten(stop.name, LONGEST_SURFACE)
+        on = short(rig, stop.name)
         return Mark("ON", f"{w.length(stop.height, length, w.SIZE)} {up}", along, on)
     pole = _pole(rig, k, length) if rig.reaches[k] else ""
     low = (answer.down or 0.0) < POLE_BELOW
@@ -74,7 +73,7 @@ def mark_of(rig: Rig, k: int, answer: Answer, length: w.LengthUnit) -> Mark:
         where = "at STAND" if answer.stand else "at POINT"
         return Mark("POLE", pole, where) if pole else Mark("", "no landing", "")
     x, y, _ = stop.point
-    on = shorten(stop.name, LONGEST_SURFACE) if met.on_solid[k] and met.top[k] else ""
+    on = short(rig, stop.name) if met.on_solid[k] and met.top[k] else ""
     return Mark("LANDS", w.across(x, length), w.upstage(y, length), on)
 
 

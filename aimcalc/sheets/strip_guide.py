@@ -13,7 +13,6 @@ from aimcalc.sheets.paper import Page, PaperOptions, Sheet
 from aimcalc.sheets.stance import stance_words
 from aimcalc.sheets.strip_marks import Strip, check_step
 from aimcalc.sheets.true_scale import proof_words
-from aimcalc.sheets.typeset import shorten
 
 if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
@@ -70,7 +69,7 @@ def _draw_contents(sheet: Sheet, strips: Sequence[Strip], a_page: int, top: floa
         pages = -(-strip.tiling.tiles // a_page)
         stance = stance_words(strip.stance) if strip.up else "up the boom from its foot"
         span = f"{page} to {page + pages - 1}" if pages > 1 else f"{page}"
-        row = (shorten(strip.name, 20), str(strip.tiling.tiles), span, stance)
+        row = (strip.name, str(strip.tiling.tiles), span, stance)
         for k, words in enumerate(row):
             sheet.text(edges[k], top - n * step, words, size, width=160 if k == 0 else None)
         page += pages

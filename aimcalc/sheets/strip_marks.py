@@ -18,18 +18,18 @@ from aimcalc.rig.hang.tubes import span, ways
 from aimcalc.rig.places import place
 from aimcalc.scene.model import Pipe, Position
 from aimcalc.sheets import words as w
+from aimcalc.sheets.names import LONGEST_KIND, short
 from aimcalc.sheets.rows import ZERO_MARKS, pan_is_free
 from aimcalc.sheets.stance import Stance, stance_of
-from aimcalc.sheets.typeset import shorten
 
 if TYPE_CHECKING:
     from aimcalc.rig.answers import Answer
     from aimcalc.rig.solve import Rig
 
 INCH = w.INCH
+LONGEST_NAME = 20  # letters
 BEYOND = 0.12  # metres of strip past the outermost mark, for END and its words
 TOGETHER = 0.03  # metres; marks nearer than this share one label
-LONGEST_KIND = 18  # letters
 
 
 class Mark(NamedTuple):
@@ -137,7 +137,7 @@ def _strip(
         key=lambda mark: mark.place,
     )
     return Strip(
-        name=position.name,
+        name=short(rig, position.name, LONGEST_NAME),
         stance=stance,
         first=first,
         second=second,
@@ -168,7 +168,7 @@ def _mark(rig: Rig, k: int, answer: Answer, sense: float, bar: tuple[float | Non
     how = {"over": "OVER", "out": "OUT", "direct": "DIRECT"}.get(unit.mount, "")
     if unit.mount == "arm":
         how = f"ARM {w.heading(unit.arm_to or 0.0)}"
-    kind = shorten(unit.kind, LONGEST_KIND)
+    kind = short(rig, unit.kind, LONGEST_KIND)
     return Mark(
         place=sense * (unit.at or 0.0),
         number=unit.number,

@@ -184,7 +184,7 @@ def _draw_header(sheet: Sheet, table: Table) -> None:
     taken = sheet.text(
         left,
         low + 2,
-        f"{shorten(table.name, 24)}  {table.title}",
+        f"{table.name}  {table.title}",
         15,
         bold=True,
         width=(right - left) * 0.6,

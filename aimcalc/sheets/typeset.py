@@ -76,26 +76,15 @@ def text_width(words: str, font: str, size: float) -> float:
     return sum([widths.get(ord(letter), default) for letter in words]) * size / 1000
 
 
-def fit(
-    words: str, font: str, size: float, width: float | None = None, least: float = 0.0
-) -> Fitted:
-    """A line made to fit `width`: squeezed to `NARROWEST` first, then set smaller.
-
-    It never gets smaller than `least`: what is still too long then ends in "…" (for names; a number
-    is never cut, so leave `least` at 0 for one).
-    """
+def fit(words: str, font: str, size: float, width: float | None = None) -> Fitted:
+    """A line made to fit `width`: squeezed to `NARROWEST` first, then set smaller. It is never cut."""
     words = " ".join(words.split())
     natural = text_width(words, font, size)
     if width is None or natural <= width:
         return Fitted(words, size, 1.0, natural)
     squeeze = max(width / natural, NARROWEST)
     smaller = size * min(width / (natural * squeeze), 1.0)
-    if smaller >= least:
-        return Fitted(words, smaller, squeeze, width)
-    while words and text_width(words + "…", font, least) * NARROWEST > width:
-        words = words[:-1].rstrip()
-    cut = words + "…"
-    return Fitted(cut, least, NARROWEST, text_width(cut, font, least) * NARROWEST)
+    return Fitted(words, smaller, squeeze, width)
 
 
 def show(fitted: Fitted, font: str, canvas: Any) -> str:
@@ -116,10 +105,17 @@ def show(fitted: Fitted, font: str, canvas: Any) -> str:
     )
 
 
-def shorten(words: str, letters: int) -> str:
-    """A name of at most `letters` letters, ending in "…" where it was longer."""
+def shorten(words: str, letters: int, *, keep_end: bool = False) -> str:
+    """Words in at most `letters` letters: "…" stands for what is left out, at the end or in the middle.
+
+    A title or a revision keeps its end, which tells it from another. Names of one scene are shortened
+    together: `aimcalc.sheets.names`.
+    """
     words = " ".join(words.split())
-    return words if len(words) <= letters else words[: letters - 1].rstrip() + "…"
+    if len(words) <= letters:
+        return words
+    end = letters // 3 if keep_end else 0
+    return f"{words[: letters - 1 - end].rstrip()}…{words[len(words) - end :].lstrip()}"
 
 
 def wrap(words: str, font: str, size: float, width: float, indent: float = 0.0) -> list[str]:

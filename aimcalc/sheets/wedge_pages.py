@@ -10,12 +10,14 @@ from typing import TYPE_CHECKING, NamedTuple
 from aimcalc.sheets import words as w
 from aimcalc.sheets.cautions import SHORT
 from aimcalc.sheets.hang_facts import way_words, wedges_to_cut
+from aimcalc.sheets.names import short
 from aimcalc.sheets.paper import SMALL, THIN, Box, Page, Sheet
 from aimcalc.sheets.true_scale import MM
-from aimcalc.sheets.typeset import REGULAR, shorten, wrap
+from aimcalc.sheets.typeset import REGULAR, wrap
 
 if TYPE_CHECKING:
     from aimcalc.rig.hang.records import HangPlan, WedgePlan
+    from aimcalc.rig.solve import Rig
 
 ACROSS, DOWN = 2, 5  # wedges on a page
 TOP = 82.0  # pt that the title and the note take
@@ -34,13 +36,18 @@ NOTE = (
 class Cut(NamedTuple):
     """One wedge of one position, with every way that it is laid."""
 
-    position: str
+    name: str  # of its position
     ways: list[WedgePlan]
+    told: list[str]  # how each is laid, for whom
 
 
-def wedge_pages(plan: HangPlan, length: w.LengthUnit, facts: str) -> list[Page]:
+def wedge_pages(rig: Rig, plan: HangPlan, length: w.LengthUnit, facts: str) -> list[Page]:
     """Pages of wedges, none where no unit needs one."""
-    cuts = [Cut(p.position, ways) for p in plan.positions for ways in wedges_to_cut(p)]
+    cuts = [
+        Cut(short(rig, p.position), ways, [way_words(rig, way, ways[0]) for way in ways])
+        for p in plan.positions
+        for ways in wedges_to_cut(p)
+    ]
     some = ACROSS * DOWN
     return [
         Page(partial(_draw, cuts[k : k + some], length), facts, SHORT)
@@ -85,7 +92,7 @@ def _draw_cut(sheet: Sheet, box: Box, cut: Cut, length: w.LengthUnit) -> None:
     x = box.left + (ALONG + 8) * MM
     width = box.right - 5 - x
     taken = sheet.text(x, box.top - 24, w.angle(pan), 22, bold=True)
-    name, after = shorten(cut.position, 24), x + taken + 10
+    name, after = cut.name, x + taken + 10
     sheet.text(after, box.top - 24, name, 12, bold=True, width=box.right - 5 - after)
     sheet.text(x, box.top - 40, rise_words(pan, length), 11, width=width)
     most = int((box.height - 44) / LINE)
@@ -96,8 +103,8 @@ def _draw_cut(sheet: Sheet, box: Box, cut: Cut, length: w.LengthUnit) -> None:
 def _served(cut: Cut, width: float, most: int) -> list[tuple[str, bool]]:
     """Lines about whom a wedge serves, each way under its own heading (told bold)."""
     lines: list[tuple[str, bool]] = []
-    for way in cut.ways:
-        how, _, numbers = way_words(way, cut.ways[0]).partition(" for ")
+    for way, told in zip(cut.ways, cut.told, strict=True):
+        how, _, numbers = told.partition(" for ")
         lines.append((how, True))
         lines += [(line, False) for line in wrap(f"{_noun(way)} {numbers}", REGULAR, 11, width)]
     if len(lines) <= most:

@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable
 
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.findings import (
+    alike,
     assumed,
     clamps,
     house,
@@ -41,6 +42,8 @@ RULES: tuple[Rule, ...] = (
     places.off_the_end,
     places.on_lift_line,
     numbering.twice,
+    alike.one_key,
+    alike.look_alike,
     printed.misses,
     mixed_units.another_unit,
     mirrored.mirrored,
@@ -89,22 +92,23 @@ def in_order(rig: Rig, found: Iterable[Finding]) -> list[Finding]:
     A finding about a whole position comes before those about its units, one about the whole scene after
     all positions.
     """
-    place = _places(rig)
-    last = 2 * len(place) + 2
+    units, positions = _places(rig)
+    last = len(rig.units) + len(positions)
     return sorted(
         found,
         key=lambda f: (
             WORST_FIRST[f.severity],
-            place.get(f.unit or "", place.get(f.position or "", last)),
+            units.get(f.unit or "", positions.get(f.position or "", last)),
         ),
     )
 
 
-def _places(rig: Rig) -> dict[str, int]:
-    """Where positions and units come in the order of the ladder."""
-    order: dict[str, int] = {}
+def _places(rig: Rig) -> tuple[dict[str, int], dict[str, int]]:
+    """Where units and positions come in the order of the ladder."""
+    units: dict[str, int] = {}
+    positions: dict[str, int] = {}
     for position, rows in rig.rows.items():
-        order[position] = len(order)
+        positions[position] = len(units) + len(positions)
         for k in rows:
-            order.setdefault(rig.names[k], len(order))
-    return order
+            units.setdefault(rig.names[k], len(units) + len(positions))
+    return units, positions

@@ -42,9 +42,8 @@ def _short(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
     for cable in plan.cables:
         if cable.stock is None:
             missing.setdefault((cable.position, cable.plug), []).append(cable)
-    index = {name: k for k, name in enumerate(rig.names)}
     for (_, plug), cables in missing.items():
-        rows = sorted(index[cable.units[0]] for cable in cables)
+        rows = sorted(rig.by_name[cable.units[0]] for cable in cables)
         longest = length(max(cable.need for cable in cables), rig.scene.settings.unit)
         needed = f"{longest} is needed" if len(rows) == 1 else f"up to {longest} is needed"
         what = f"cable with a {plug} plug" if plug else "cable"

@@ -20,10 +20,9 @@ SLIP = 1e-9  # of a share: what sums of floats may be off
 
 def circuit_findings(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
     """Every circuit's load and use, then what units lack."""
-    index = {name: k for k, name in enumerate(rig.names)}
     listed_outlets = outlets(rig)
     for circuit in plan.circuits:
-        rows = [index[name] for name in circuit.units]
+        rows = [rig.by_name[name] for name in circuit.units]
         if rows:
             yield from _load(rig, circuit)
             yield from _shared(rig, circuit, rows)

@@ -14,11 +14,6 @@ def weight(kilograms: float, unit: str) -> str:
     return f"{kilograms:.1f} kg"
 
 
-def short(name: str) -> str:
-    """A unit's number from its full name."""
-    return name.rpartition("/")[2]
-
-
 def in_hang_order(plan: HangPlan) -> list[UnitPlan]:
     """The plans of all units, one for each unit of the rig."""
     return [unit for position in plan.positions for unit in position.units]

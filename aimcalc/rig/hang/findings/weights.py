@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.findings.telling import NOTE, STOP, WARN
-from aimcalc.rig.hang.findings.saying import of_position, short, weight
+from aimcalc.rig.hang.findings.saying import of_position, weight
 from aimcalc.rig.hang.records import HangPlan, PositionPlan
 from aimcalc.rig.hang.tubes import ways
 from aimcalc.rig.solve import Rig
@@ -23,15 +23,15 @@ def weight_findings(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
     """Weights of every pipe that carries a unit."""
     for position in plan.positions:
         if position.sort == "pipe" and position.units:
-            yield from _missing(position)
+            yield from _missing(rig, position)
             yield from _rating(rig, position)
             yield from _lines(rig, position)
 
 
-def _missing(position: PositionPlan) -> Iterator[Finding]:
+def _missing(rig: Rig, position: PositionPlan) -> Iterator[Finding]:
     if not position.missing:
         return
-    units = [short(name) for name in position.missing if name != "the pipe"]
+    units = [rig.number(name) for name in position.missing if name != "the pipe"]
     parts = ["the pipe itself"] if "the pipe" in position.missing else []
     parts += [count(units, "unit")] if units else []
     what = " and ".join(parts)
