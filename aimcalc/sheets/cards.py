@@ -95,7 +95,7 @@ def _cards(rig: Rig, findings: Sequence[Finding], options: PaperOptions) -> list
             name=short(rig, position.name),
             facts=_facts(revision, position, options),
             tape=w.length(answer.sight_out or 0.0, options.length, w.HANG),
-            title=shorten(settings.title, LONGEST_TITLE, keep_end=True),
+            title=shorten(settings.title, LONGEST_TITLE),
         )
         for row, answer, position in zip(rows, answers, rig.positions, strict=True)
     ]
