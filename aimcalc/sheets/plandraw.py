@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from itertools import count
+from itertools import chain, count
 from math import radians
 from string import ascii_lowercase
 from typing import TYPE_CHECKING, NamedTuple
@@ -204,7 +204,8 @@ def position_codes(names: list[str]) -> dict[str, str]:
     taken: set[str] = set()  # in small letters: HPa and HPA are too much alike
     for name in names:
         code = _initials(name)
-        tries = (*(f"{code}{end}" for end in ("", *ascii_lowercase)), *map("P{}".format, count(1)))
+        lettered = (f"{code}{end}" for end in ("", *ascii_lowercase))
+        tries = chain(lettered, map("P{}".format, count(1)))
         code = next(one for one in tries if one.lower() not in taken)
         taken.add(code.lower())
         codes[name] = code
