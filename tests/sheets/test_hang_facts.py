@@ -86,17 +86,19 @@ def test_no_forearm_stands_on_the_sheet(length):
 
 
 def test_wedges_in_words():
+    rig = solve_rig(a_scene([unit("1", 0.0), unit("2", 1.0)]))
     wedge = WedgePlan("US", "SL", 24.0, ["p/1", "p/2"])
-    assert wedge_words([wedge]) == "24° SL of US for 1, 2"
+    assert wedge_words(rig, [wedge]) == "24° SL of US for 1, 2"
 
 
 def test_a_wedge_is_flipped_for_the_other_swing_and_not_for_the_other_side():
     # Seen from above, US to SL and DS to SR both run clockwise, US to SR runs the other way.
+    rig = solve_rig(a_scene([unit(number, 0.0) for number in "123"]))
     first = WedgePlan("US", "SL", 24.0, ["p/1"])
     behind = WedgePlan("DS", "SR", 24.0, ["p/2"])
     mirrored = WedgePlan("US", "SR", 24.0, ["p/3"])
     told = "24° SL of US for 1; SR of DS for 2; flipped, SR of US for 3"
-    assert wedge_words([first, behind, mirrored]) == told
+    assert wedge_words(rig, [first, behind, mirrored]) == told
 
 
 def test_a_boom_and_a_stand_say_where_they_are_put():

@@ -137,7 +137,7 @@ def test_circuits_are_told_with_their_load_limit_and_share():
     rig = solve_rig(
         a_scene(units, pipes=[a_pipe(circuits=circuits)], kinds=[a_kind(watts=575.0)], volts=115.0)
     )
-    (row,) = circuit_rows(hang_plan(rig))
+    (row,) = circuit_rows(rig, hang_plan(rig))
     assert row[:6] == ["A", "p", "1, 2", "1150 W of 20 A", "10.0 A", "50 %"]
     assert len(row) == len(CIRCUITS)
 

@@ -64,7 +64,7 @@ def test_every_wedge_of_the_plan_is_there_with_its_units(scene, paper, length):
     rig = solve_rig(load_scene(f"scenes/{scene}"))
     plan, stream = hang_plan(rig), io.BytesIO()
     options = PaperOptions(paper=paper, length=length)
-    write_pages(stream, wedge_pages(plan, length, "facts"), options, title="t")
+    write_pages(stream, wedge_pages(rig, plan, length, "facts"), options, title="t")
     texts = " ".join(" ".join(text.split()) for text in pdf_reading.pages(stream.getvalue()))
     cuts = [cut for position in plan.positions for cut in wedges_to_cut(position)]
     assert len(cuts) == sum(len({x.pan for x in p.wedges}) for p in plan.positions)
