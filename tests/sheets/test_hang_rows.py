@@ -107,7 +107,7 @@ def test_weights_loads_and_circuits_are_told_where_they_are_known():
     ],
 )
 def test_cable_in_words(run, words):
-    rig = solve_rig(a_scene([unit("1", 3.6)]))
+    rig = solve_rig(a_scene([unit("1", 3.6), unit("3", -3.6)]))
     assert cable_words(rig, 0, planned_with(rig, run), "m") == words
 
 
