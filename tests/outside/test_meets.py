@@ -18,6 +18,7 @@ from shapely.geometry import Polygon
 from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Solid, Stage
+from tests.other_meshes import mesh_of
 from tests.rigs import random_scene
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -26,20 +27,8 @@ SQUARE = ((-5.0, 0.0), (5.0, 0.0), (5.0, 8.0), (-5.0, 8.0))
 
 def room(scene):
     """The solids of a scene as meshes of another library, and the name of each of their triangles."""
-    meshes, names = [], []
-    for solid in scene.solids:
-        if solid.box:
-            low, high = np.reshape(solid.box, (2, 3))
-            at = trimesh.transformations.translation_matrix((low + high) / 2)
-            mesh = trimesh.creation.box(np.abs(high - low), at)
-        elif solid.panel:
-            mesh = trimesh.Trimesh(solid.panel, [(0, 1, 2), (0, 2, 3)], process=False)
-        else:
-            mesh = trimesh.load_mesh(Path(scene.folder) / solid.mesh)
-            mesh.apply_scale(solid.scale)
-            mesh.apply_translation(solid.move)
-        meshes.append(mesh)
-        names += [solid.name] * len(mesh.faces)
+    meshes = [mesh_of(scene, solid) for solid in scene.solids]
+    names = [s.name for s, mesh in zip(scene.solids, meshes, strict=True) for _ in mesh.faces]
     far, stage = 2e4, scene.stage
     for y0, y1 in ((-far, stage.rake_from), (stage.rake_from, far)):
         z0, z1 = (deck_at(scene, y) for y in (y0, y1))
