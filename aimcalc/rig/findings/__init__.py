@@ -11,6 +11,7 @@ from aimcalc.rig.answers import Finding
 from aimcalc.rig.findings import (
     alike,
     assumed,
+    below,
     clamps,
     house,
     mirrored,
@@ -41,6 +42,9 @@ RULES: tuple[Rule, ...] = (
     own_pipe.strikes,
     places.off_the_end,
     places.on_lift_line,
+    places.one_spot,
+    below.positions,
+    below.pivots,
     numbering.twice,
     alike.one_key,
     alike.look_alike,

@@ -9,15 +9,18 @@ import numpy as np
 from aimcalc.geometry.aim import Indices
 from aimcalc.geometry.vectors import Array
 from aimcalc.rig.answers import Finding
-from aimcalc.rig.findings.telling import STOP, WARN, about, by_position, hung, subject
+from aimcalc.rig.findings.telling import STOP, WARN, about, by_position, hung, numbers, subject
 from aimcalc.rig.places import across, pipe_ends
 from aimcalc.rig.solve import Rig
-from aimcalc.rig.wording import along, length
+from aimcalc.rig.wording import along, count, length
 from aimcalc.scene.model import Boom, Pipe, Position, Unit
 
 TOUCH = 0.001  # m; a place this little past the end is the end
 SAME_MARK = 0.005  # m; a clamp this near to a line is at its mark, as marks are set
 PICK_CLEARANCE = 0.03  # m from a lift line to the middle of a clamp (common practice, no source)
+# m. Two clamps do not grip the same 2 cm of a tube: no jaw is narrower (from memory, no source).
+ONE_SPOT = 0.02
+MOST_TOLD = 3  # spots of a position
 SPACING = 0.457  # m: 18 in between clamps (common practice, no source), clamp to clamp
 
 
@@ -87,10 +90,72 @@ def on_lift_line(rig: Rig) -> Iterator[Finding]:
             yield about(rig, [rows[j]], severity, "on-lift-line", says=says, do=do)
 
 
+def one_spot(rig: Rig) -> Iterator[Finding]:
+    """Stops for clamps on one spot of a tube; warns of those too near each other for clamps 6 cm wide.
+
+    Over, under and out alike. Side arms that reach two ways from one height are held by one clamp.
+    """
+    unit_of_length = rig.scene.settings.unit
+    wide = length(2 * PICK_CLEARANCE, unit_of_length)
+    for position, tubes in _tubes(rig):
+        every = [group for rows in tubes for group in _on_one_spot(rig, rows, ONE_SPOT)]
+        if every:
+            says = f"{_spots(rig, every)} clamped on one spot: a tube has room for one clamp there."
+            do = "Correct the places; units over and under a pipe need a place each too."
+            yield Finding(STOP, "one-spot", says, do, position=position)
+        told = set().union(*every) if every else set()
+        near = [
+            group
+            for rows in tubes
+            for group in _on_one_spot(rig, rows, 2 * PICK_CLEARANCE - TOUCH)
+            if not set(group) <= told
+        ]
+        if near:
+            says = f"{_spots(rig, near)} nearer than two clamps, each taken {wide} wide, can be."
+            do = "Move one along, or measure the clamps and try it on the floor."
+            yield Finding(WARN, "one-spot", says, do, position=position)
+
+
+def _tubes(rig: Rig) -> Iterator[tuple[str, list[list[int]]]]:
+    """The units of every pipe and boom, apart by the tube they grip: the position, or an arm's direction."""
+    for position, rows in hung(rig):
+        if isinstance(position, Pipe | Boom):
+            tubes: dict[tuple[float, float] | None, list[int]] = {}
+            for k in rows:
+                unit = rig.units[k]
+                arm = (unit.arm_to or 0.0, round(unit.arm, 2)) if unit.mount == "arm" else None
+                tubes.setdefault(arm, []).append(k)
+            yield position.name, list(tubes.values())
+
+
+def _on_one_spot(rig: Rig, rows: list[int], within: float) -> Iterator[list[int]]:
+    """Runs of units along one tube, each within a distance of the one before it."""
+    at = _at(rig, rows)
+    order = np.argsort(at, kind="stable")
+    for run in np.split(order, np.flatnonzero(np.diff(at[order]) > within + 1e-9) + 1):
+        if run.size > 1:
+            yield sorted(rows[j] for j in run.tolist())
+
+
+def _spots(rig: Rig, groups: list[list[int]]) -> str:
+    """Who is where: "Units 1 and 2 at 1.20 m SL; and at 2 more places are"."""
+    position = rig.positions[groups[0][0]]
+    unit = rig.scene.settings.unit
+    told = [
+        f"{count(numbers(rig, rows), 'unit')} at {along(rig.units[rows[0]].at or 0.0, sides(position), unit)}"
+        for rows in groups[:MOST_TOLD]
+    ]
+    more = len(groups) - MOST_TOLD
+    tail = f"; and those at {more} more places" if more > 0 else ""
+    said = "; ".join(told) + tail
+    return f"{said[0].upper()}{said[1:]} are"
+
+
 def too_close(rig: Rig) -> Iterator[Finding]:
     """Warns of neighbours nearer than 18 in, or than half of each body's width together.
 
     Neighbours are units of one position held the same way (units over and under a pipe pass each other).
+    What is nearer than two clamps can be is told as `one_spot`.
     """
     first, second = _neighbours(rig)
     if not first.size:
@@ -99,7 +164,7 @@ def too_close(rig: Rig) -> Iterator[Finding]:
     gap = np.sqrt((apart * apart).sum(axis=0))
     width = np.array([kind.width or 0.0 for kind in rig.kinds])
     needed = np.maximum(SPACING, (width[first] + width[second]) / 2)
-    pairs = np.flatnonzero(gap < needed - 1e-4)
+    pairs = np.flatnonzero((gap < needed - 1e-4) & (gap > 2 * PICK_CLEARANCE - TOUCH))
     here: dict[str, list[int]] = {}
     for j in pairs.tolist():
         here.setdefault(rig.units[first[j]].position, []).append(j)

@@ -103,9 +103,36 @@ def test_wide_bodies_need_half_of_each_between_them(at: float, warns: bool) -> N
     )
 
 
-def test_units_over_and_under_a_pipe_may_be_at_one_place() -> None:
-    scene = with_unit("back/4", with_special((-2.0, 2.0, 1.65)), at=-2.0, mount="over")
-    assert told(scene) == []
+def test_units_over_and_under_a_pipe_pass_each_other_a_clamp_apart() -> None:
+    scene = with_special((-2.0, 2.0, 1.65), mount="over")
+    assert told(with_unit("back/4", scene, at=-2.06)) == []
+    # (Both at one place used to be nothing: two clamps cannot grip the same spot of a tube.)
+    assert told(with_unit("back/4", scene, at=-2.0)) == [("stop", "one-spot", "back")]
+
+
+@pytest.mark.parametrize("mount", ["under", "over"])
+@pytest.mark.parametrize(
+    ("apart", "severity"), [(0.0, "stop"), (0.02, "stop"), (0.021, "warn"), (0.058, "warn")]
+)
+def test_clamps_on_one_spot_stop_and_those_a_clamp_apart_warn(
+    mount: str, apart: float, severity: str
+) -> None:
+    scene = with_special((-2.0, 2.0, 1.65), mount=mount)
+    assert told(with_unit("back/4", scene, at=-2.0 - apart)) == [(severity, "one-spot", "back")]
+
+
+def test_units_of_one_spot_are_told_together_however_many() -> None:
+    more = [a_unit("back", 4 + n, -2.0, None, point=(-2.0, 2.0, 1.65)) for n in range(5)]
+    assert says(with_units(*more), "one-spot") == (
+        "Units 3, 4, 5, 6, 7 and 8 at 2.00 m SR are clamped on one spot: a tube has room for one clamp there."
+    )
+
+
+def test_units_clamped_straight_to_one_spot_of_a_boom_stop() -> None:
+    both = [
+        a_unit("boom", n, 3.0, "B", mount="direct", arm_to=way) for n, way in ((2, 0.0), (3, 180.0))
+    ]
+    assert ("stop", "one-spot", "boom") in told(with_units(*both))
 
 
 def test_every_crowded_pair_of_a_pipe_is_in_one_finding() -> None:

@@ -32,6 +32,7 @@ BODY_RULES: tuple[Rule, ...] = (
     touching.own_tube,
     touching.tubes,
     touching.scenery,
+    touching.deck,
     touching.line_sets,
     label_distance.too_near,
     inside.in_scenery,

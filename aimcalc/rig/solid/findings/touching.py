@@ -10,12 +10,13 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from aimcalc.geometry.bodies import PART_NAMES, yoke_reach
+from aimcalc.geometry.bodies import BODY, PART_NAMES, yoke_reach
 from aimcalc.geometry.clearance import Gaps, between_units, to_others, to_own_yoke
 from aimcalc.geometry.hulls import Hulls, spaces
 from aimcalc.geometry.solids import Indices
-from aimcalc.geometry.vectors import points
+from aimcalc.geometry.vectors import Array, points
 from aimcalc.rig.answers import Finding
+from aimcalc.rig.findings.below import depth
 from aimcalc.rig.findings.own_pipe import own_gaps
 from aimcalc.rig.findings.telling import STOP, WARN, about, by_position, subject
 from aimcalc.rig.sizes import rests_on
@@ -107,6 +108,30 @@ def scenery(rig: Rig) -> Iterator[Finding]:
         for corners, within in ((solids.taken, NEAR), (solids.sure, TOUCH))
     )
     yield from _near_things(rig, near, sure)
+
+
+def deck(rig: Rig) -> Iterator[Finding]:
+    """Bodies that reach under the deck, their pivots above it: a stop where their sizes are typed."""
+    above = depth(rig, rig.aims.pivot) <= TOUCH
+    taken, sure = (_deepest(rig, corners) for corners in (rig.solids.taken, rig.solids.sure))
+    for severity, some, under in (
+        (STOP, above & (sure > TOUCH), sure),
+        (WARN, above & (taken > TOUCH) & (sure <= TOUCH), taken),
+    ):
+        for rows in by_position(rig, some):
+            deepest = length(float(under[rows].max()), rig.scene.settings.unit)
+            says = f"{subject(rig, rows, 'reaches', 'reach')} {deepest} under the deck as aimed."
+            says += "" if severity == STOP else rests_on(rig, rows)
+            do = "Hang it higher, or correct the height or the sizes of its kind."
+            yield about(rig, rows, severity, "under-deck", says=says, do=do)
+
+
+def _deepest(rig: Rig, corners: Array) -> Array:
+    """How far the bodies of N units reach under the deck, (N,); -inf where they do not or are not known."""
+    body = corners[:, :, BODY]
+    under = depth(rig, np.nan_to_num(body).reshape(3, -1)).reshape(body.shape[1:])
+    known = ~np.isnan(body).any(axis=0)
+    return np.asarray(np.where(known, under, -np.inf).max(axis=-1, initial=-np.inf))
 
 
 def _stood_on(rig: Rig) -> Indices:

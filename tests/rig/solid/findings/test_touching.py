@@ -208,3 +208,17 @@ def test_a_pipe_through_the_edge_of_a_body_is_a_warning_since_its_thickness_is_n
     y, z = 6.0 + off * sin(a), 5.14 - off * cos(a)
     grazes = msgspec.structs.replace(CLEAN.pipes[0], name="wire", start=(-6, y, z), end=(6, y, z))
     assert told(changed(pipes=(*CLEAN.pipes, grazes))) == [("warn", "touches-solid", "back")]
+
+
+@pytest.mark.parametrize(
+    ("drop", "typical", "severity"),
+    [(0.13, False, None), (0.12, False, "stop"), (0.12, True, "warn")],
+)
+def test_a_body_that_reaches_under_the_deck_stops_by_typed_sizes(drop, typical, severity):
+    """A unit 0.25 m wide shines level, its pivot `drop` above a deck on which its stand has no height."""
+    kind = a_kind("low", drop_over=drop, typical=typical)
+    stand = Stand(name="floor", x=-5.0, y=1.0, z=0.0)
+    scene = changed(with_kind(kind), stands=(stand,))
+    unit = a_unit("floor", 1, None, None, mount="stand", kind="low", point=(-5.0, 5.0, drop))
+    under = [t for t in told(with_units(unit, scene=scene)) if t[1] == "under-deck"]
+    assert under == ([(severity, "under-deck", "floor/1")] if severity else [])
