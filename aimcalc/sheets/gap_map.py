@@ -173,8 +173,8 @@ def _table(found: Survey, system: SystemLight, unit: w.LengthUnit) -> list[list[
     mean, least, most = (lw.lux(v) for v in (figures.mean, figures.least, figures.most))
     of_mean = f", {lw.share(system.below / figures.mean)} of the mean" if figures.mean else ""
     head = [
-        f"mean {mean}   least {least}   most {most}   U0 {figures.u0:.2f}",
-        f"over half the mean: {lw.share(figures.share_above_half)}   hole: under "
+        f"mean {mean}, least {least}, most {most}, U0 {figures.u0:.2f}",
+        f"over half the mean: {lw.share(figures.share_above_half)}; hole: under "
         f"{lw.lux(system.below)}{of_mean}",
     ]
     if unknown:
@@ -199,7 +199,7 @@ def _wrapped(rows: list[list[str]], width: float) -> list[list[str]]:
 def _hole(found: Survey, system: SystemLight, number: int, unit: w.LengthUnit) -> list[str]:
     """One hole: size, darkest, the unit that fills it best, how it is then set and what that does."""
     rig, gap, helpers = found.study.rig, system.gaps[number], found.helpers[system.name]
-    head = f"hole {number + 1}  {lw.area(gap.area, unit)}, darkest {lw.lux(gap.least)}"
+    head = f"hole {number + 1}, {lw.area(gap.area, unit)}, darkest {lw.lux(gap.least)}"
     if number >= len(helpers):
         return [f"{head}: no fix searched for"]
     if not helpers[number]:

@@ -96,7 +96,9 @@ def test_holes_on_paper_are_the_ones_that_a_plain_count_of_dark_points_finds(nam
         m2 = sorted((float(c) for c in cells if c >= 0.1), reverse=True)
         text = " ".join(text.split())
         per = 0.3048**2 if options.length == "ft" else 1.0
-        told = {int(k): float(v) for k, v in re.findall(r"\bhole (\d+) ([\d.]+) (?:m2|ft2)", text)}
+        told = {
+            int(k): float(v) for k, v in re.findall(r"\bhole (\d+),? ([\d.]+) (?:m2|ft2)", text)
+        }
         step = 0.1 if options.length == "ft" else 0.01
         assert [told[k] for k in sorted(told)] == pytest.approx(
             [area / per for area in m2], abs=0.51 * step

@@ -269,3 +269,10 @@ def test_of_several_places_the_first_free_one_is_claimed():
     room = Room(FRAME)
     boxes = np.array([(10.0, 10.0, 20.0, 14.0), (30.0, 10.0, 40.0, 14.0), (50.0, 10.0, 60.0, 14.0)])
     assert [room.claim(boxes) for _ in range(4)] == [0, 1, 2, None]
+
+
+def test_a_drawing_without_lines_leaves_every_place_free():
+    room = Room(FRAME)
+    room.draw_lines([])
+    wish = Wish(75.0, 75.0, 8.0, 4.0, 1.5, figure=True)
+    assert room.place(wish).left == pytest.approx(76.5)
