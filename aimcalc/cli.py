@@ -26,10 +26,12 @@ if TYPE_CHECKING:
     from aimcalc.sheets.prep import Made
 
 FINE, STOPPED, WRONG, INTERRUPTED = 0, 1, 2, 130
+KILLED = 128  # plus the signal's number
 STARTER = ("scene", "starter.toml")
 GC_THRESHOLD = 100_000  # nearly all that is made on the way in stays to the end
 BAR = 24  # characters of a progress bar
 REDRAW = 0.25  # s from one look of a progress bar to the next
+_ended: list[int] = []  # the signals that ended this process
 WIDTH = 96  # columns of the help text; asking the terminal would cost time
 
 
@@ -213,6 +215,7 @@ def prep(
         pieces = chosen(only)
     except ValueError as error:
         raise click.BadParameter(str(error), param_hint="'--only'") from None
+    _mend(folder)
     rig, findings = _checked(scene)
     if not draft and (stops := holds_back(rig, findings)):
         return _refuse(stops, findings)
@@ -224,7 +227,15 @@ def prep(
         made = prepare(rig, findings, folder, options, pieces, _progress)
     except OSError as error:
         raise Failed(_unwritten(error, folder)) from None
-    _sum_up(rig, findings, folder, made)
+    except KeyboardInterrupt as stop:
+        raise KeyboardInterrupt(str(stop) or f"Nothing was changed in {folder}.") from None
+    try:
+        _sum_up(rig, findings, folder, made)
+    except OSError as error:  # the set stands, whoever can no longer read of it
+        _drop_output()
+        if not isinstance(error, BrokenPipeError):
+            reason = error.strerror or error
+            click.echo(f"The set is in {folder}; its list cannot be printed: {reason}.", err=True)
     return _status(findings)
 
 
@@ -414,9 +425,22 @@ def _points(rig: Rig, path: str | None) -> tuple[Any, ...]:
         raise Failed(error.report()) from None
 
 
+def _mend(folder: str) -> None:
+    """Put right what a killed run left in a folder, and say so."""
+    from aimcalc.sheets.whole import mend
+
+    try:
+        if mend(folder):
+            told = f"An earlier run into {folder} was killed while it replaced files: the old ones are back."
+            click.echo(told, err=True)
+    except OSError as error:
+        raise Failed(_unwritten(error, folder)) from None
+
+
 def _write(path: str, data: bytes) -> None:
     from aimcalc.sheets.whole import write_whole
 
+    _mend(os.path.dirname(os.path.realpath(path)))
     try:
         write_whole(path, data)
     except OSError as error:
@@ -498,12 +522,21 @@ def _sum_up(rig: Rig, findings: Sequence[Finding], folder: str, made: Sequence[M
 
 
 def _unwritten(error: OSError, folder: str) -> str:
-    """Why files could not be written, naming the user's folder and never our own hidden one."""
-    from aimcalc.sheets.whole import HIDDEN
+    """Why files could not be written; our own hidden folder is named only where old files lie in it."""
+    from aimcalc.sheets.whole import HIDDEN, MixedError
 
-    name = str(error.filename or folder)
+    name, reason = str(error.filename or folder), error.strerror or error
+    if isinstance(error, MixedError):
+        return (
+            f"Cannot put back {name}: {reason}. Old and new are now mixed in {folder}: use none of them. "
+            f"The old ones are in {error.hidden}; clear what is in the way, and the next run into {folder} "
+            "puts them back."
+        )
     place = folder if HIDDEN in name else name
-    return f"Cannot write {place}: {error.strerror or error}. Nothing was changed."
+    advice = ""
+    if isinstance(error, PermissionError):
+        advice = " Close it where it is open, see who may write it, or name another folder."
+    return f"Cannot write {place}: {reason}. Nothing was changed.{advice}"
 
 
 def main() -> None:
@@ -512,13 +545,34 @@ def main() -> None:
     All is written by then, so the process ends at once: taking the interpreter down piece by piece
     would cost as much as solving a large rig.
     """
+    import signal
+
+    from aimcalc.sheets.holding import ending
+
     gc.set_threshold(GC_THRESHOLD)
-    status = run(sys.argv[1:])
+    try:
+        for number in ending():
+            signal.signal(number, _end)
+        status = run(sys.argv[1:])
+    except KeyboardInterrupt:  # between two lines of ours
+        status = _interrupted("")
+    for number in ending():
+        signal.signal(number, signal.SIG_IGN)  # what is left takes no time
+    if "aimcalc.sheets.whole" in sys.modules:
+        from aimcalc.sheets.whole import clear_up
+
+        clear_up()
     for stream in (sys.stdout, sys.stderr):
         with suppress(OSError):
             if stream is not None:
                 stream.flush()
     os._exit(status)
+
+
+def _end(number: int, frame: Any) -> None:
+    """What a signal does that ends the program: all is left as at a Ctrl-C."""
+    _ended.append(number)
+    raise KeyboardInterrupt
 
 
 def run(arguments: list[str]) -> int:
@@ -533,9 +587,8 @@ def run(arguments: list[str]) -> int:
     except click.ClickException as error:
         error.show()
         return WRONG
-    except (click.Abort, KeyboardInterrupt):
-        click.echo("Stopped. No file was left half written.", err=True)
-        return INTERRUPTED
+    except (click.Abort, KeyboardInterrupt) as error:
+        return _interrupted(str(error.__cause__ or error))
     except BrokenPipeError:  # whoever read our output has seen enough
         _drop_output()
         return FINE
@@ -549,6 +602,13 @@ def run(arguments: list[str]) -> int:
         click.echo(_our_fault(error), err=True)
         return WRONG
     return status if isinstance(status, int) else FINE
+
+
+def _interrupted(so: str) -> int:
+    """Say that a signal has ended the run, and how things stand; the exit status."""
+    with suppress(OSError):  # a terminal that was closed
+        click.echo(f"Stopped. {so or 'No file was left half written.'}", err=True)
+    return KILLED + _ended[0] if _ended else INTERRUPTED
 
 
 def _our_fault(error: Exception) -> str:

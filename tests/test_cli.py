@@ -5,8 +5,10 @@ import io
 import json
 import os
 import shutil
+import signal
 import subprocess
 import sys
+import time
 from pathlib import Path
 
 import pytest
@@ -16,6 +18,7 @@ from aimcalc.rig.findings import findings
 from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.sheets.tables import counts
+from aimcalc.sheets.whole import HIDDEN
 
 ROOT = Path(__file__).parents[1]
 SCENES = ROOT / "scenes"
@@ -459,6 +462,115 @@ def test_a_full_disk_under_the_output_is_told(form):
     assert told.returncode == 2
     assert told.stderr.startswith("Cannot write: ")
     assert "Traceback" not in told.stderr
+
+
+@pytest.mark.skipif(not os.path.exists("/dev/full"), reason="needs a full device")
+def test_a_list_that_cannot_be_printed_leaves_the_set_and_its_status(stopped, tmp_path):
+    with open("/dev/full", "w") as full:
+        for scene, more, status in ((SCENES / "studio", (), 0), (stopped, ("--draft",), 1)):
+            out = tmp_path / f"out{status}"
+            told = subprocess.run(
+                [
+                    sys.executable,
+                    "-m",
+                    "aimcalc",
+                    "prep",
+                    scene,
+                    "-o",
+                    out,
+                    "--only",
+                    "lists",
+                    *more,
+                ],
+                cwd=ROOT,
+                stdout=full,
+                stderr=subprocess.PIPE,
+                text=True,
+                check=False,
+            )
+            assert told.returncode == status
+            assert told.stderr.startswith(f"The set is in {out}; its list cannot be printed: ")
+            assert told.stderr.count("\n") == 1
+            assert (out / "aims.csv").exists()
+
+
+@pytest.mark.skipif(shutil.which("chattr") is None, reason="needs files that cannot be moved")
+def test_a_file_that_cannot_be_replaced_keeps_the_old_set_and_the_message_is_true(call, tmp_path):
+    out = tmp_path / "out"
+    prep = ("prep", SCENES / "studio", "-o", out, "--only", "lists", "--length")
+    call(*prep, "m")
+    old = {name: (out / name).read_bytes() for name in os.listdir(out)}
+    if subprocess.run(["chattr", "+i", out / "aims.json"], capture_output=True).returncode:
+        pytest.skip("this disk or this user has no immutable files")
+    try:
+        status, printed, told = call(*prep, "ft")
+    finally:
+        subprocess.run(["chattr", "-i", out / "aims.json"], check=True)
+    assert (status, printed) == (2, "")
+    assert told.startswith(f"Cannot write {out / 'aims.json'}: Operation not permitted. ")
+    assert "Nothing was changed." in told
+    assert {name: (out / name).read_bytes() for name in os.listdir(out)} == old
+    assert os.listdir(tmp_path) == ["out"]
+
+
+def test_what_a_killed_run_left_is_put_right_even_when_nothing_new_is_made(stopped, call, tmp_path):
+    out = tmp_path / "out"
+    hidden = tmp_path / f".out.{HIDDEN}1-ab"
+    for folder in (out, hidden, hidden / "old", hidden / "new"):
+        folder.mkdir()
+    (hidden / "moving").write_bytes(b"aims.csv\0aims.json")
+    (hidden / "old" / "aims.csv").write_text("old")
+    (hidden / "new" / "aims.csv").write_text("new")
+    (out / "aims.json").write_text("new")  # there was no old one
+    status, _, told = call("prep", stopped, "-o", out)
+    assert status == 1  # a stop: nothing is made
+    assert told.startswith(f"An earlier run into {out} was killed")
+    assert {name: (out / name).read_text() for name in os.listdir(out)} == {"aims.csv": "old"}
+    assert not hidden.exists()
+    assert "earlier run" not in call("prep", stopped, "-o", out)[2]
+
+
+@pytest.mark.skipif(os.name != "posix", reason="needs a signal of its own")
+@pytest.mark.parametrize("name", ["SIGINT", "SIGTERM", "SIGHUP"])
+def test_ended_while_the_sheets_are_made_it_says_that_nothing_changed(name, tmp_path):
+    number = getattr(signal, name)
+    out = tmp_path / "out"
+    out.mkdir()
+    (out / "aims.csv").write_text("old")
+    line = [sys.executable, "-m", "aimcalc", "prep", SCENES / "playhouse", "-o", out]
+    with subprocess.Popen(line, cwd=ROOT, stderr=subprocess.PIPE, text=True) as run:
+        while os.listdir(tmp_path) == ["out"]:
+            time.sleep(0.005)
+        run.send_signal(number)
+        told = run.stderr.read()
+    assert run.returncode == 128 + number
+    assert told.strip() == f"Stopped. Nothing was changed in {out}."
+    assert os.listdir(tmp_path) == ["out"]
+    assert (out / "aims.csv").read_text() == "old"
+
+
+@pytest.mark.skipif(os.name != "posix", reason="needs a signal of its own")
+@pytest.mark.parametrize("module", ["aimcalc.cli", "click", "inspect"])
+def test_ctrl_c_while_the_command_is_loaded_shows_no_traceback(module):
+    code = f"""
+import os, signal, sys
+class CtrlC:
+    def find_spec(self, name, path=None, target=None):
+        if name == "{module}":
+            os.kill(os.getpid(), signal.SIGINT)
+sys.meta_path.insert(0, CtrlC())
+from aimcalc.__main__ import main
+main()
+"""
+    told = subprocess.run(
+        [sys.executable, "-c", code, "--help"],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert told.returncode == 130
+    assert (told.stdout, told.stderr) == ("", "Stopped. Nothing was begun.\n")
 
 
 def test_a_terminal_without_our_letters_gets_what_it_can_show():

@@ -195,5 +195,5 @@ def test_interrupted_it_says_so_in_words_and_clears_up(tmp_path):
         said = run.stderr.read()
     assert run.returncode == 130
     assert "Traceback" not in said
-    assert "No file was left half written" in said
+    assert "Nothing was changed in" in said
     assert list(tmp_path.iterdir()) == []
