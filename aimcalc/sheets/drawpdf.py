@@ -7,6 +7,7 @@ from math import cos, radians, sin
 from typing import Any, BinaryIO
 
 from aimcalc.geometry.vectors import Array
+from aimcalc.rig.letters import spelled
 from aimcalc.sheets.drawing import DASHES, PT, Drawing
 from aimcalc.sheets.typeset import BOLD, HEAVIER, REGULAR, new_canvas, pdf_bytes, watermark
 
@@ -59,5 +60,5 @@ def _words(canvas: Any, drawing: Drawing) -> None:
         text.setFont(BOLD if words.bold else REGULAR, words.size)
         text.setTextRenderMode(0 if words.bold else 2)
         text.setTextTransform(c, s, -s, c, x / PT, y / PT)
-        text.textOut(words.text)
+        text.textOut(spelled(words.text))
     canvas.drawText(text)

@@ -23,6 +23,7 @@ from matplotlib.path import Path
 from matplotlib.transforms import Affine2D, Transform
 
 from aimcalc.geometry.vectors import Array
+from aimcalc.rig.letters import spelled
 from aimcalc.sheets.drawing import DASHES, DRAFT_SIZE, HALF_BLACK, PT, Drawing, Words
 
 DPI = 80
@@ -122,7 +123,7 @@ def _words_path(words: Sequence[Words]) -> Path:
 def _text_outline(text: str, bold: bool) -> tuple[Array, Any]:
     """Outline of a line of text at `EM` pt, in mm, with the path codes of its points."""
     vertices, codes, x = [np.zeros((0, 2))], [np.zeros(0, dtype=Path.code_type)], 0.0
-    for letter in text:
+    for letter in spelled(text):
         outline, kinds, advance = _letter(letter, bold)
         vertices.append(outline + np.array([x, 0.0]))
         codes.append(kinds)

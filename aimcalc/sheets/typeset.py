@@ -1,7 +1,8 @@
 """Type that fits: the typeface, the width of a line, squeezing, wrapping and cutting.
 
 The typeface is DejaVu Sans, plain and bold, embedded in every file: open figures, 1 unlike 7, 6 and 8
-and 9 unlike each other, and every letter of the languages written in Latin, Greek and Cyrillic.
+and 9 unlike each other, and every letter of the languages written in Latin, Greek and Cyrillic. Text with
+other letters is stopped by `check`; a draft spells them by their numbers (`aimcalc.rig.letters`).
 """
 
 from __future__ import annotations
@@ -11,6 +12,8 @@ import re
 from functools import cache
 from math import atan2, degrees, hypot
 from typing import Any, NamedTuple
+
+from aimcalc.rig.letters import spelled
 
 REGULAR = "aim"
 BOLD = "aim-bold"
@@ -73,12 +76,12 @@ def pdf_bytes(canvas: Any) -> bytes:
 def text_width(words: str, font: str, size: float) -> float:
     """Width of a line of text in points."""
     widths, default = _letters(font)
-    return sum([widths.get(ord(letter), default) for letter in words]) * size / 1000
+    return sum([widths.get(ord(letter), default) for letter in spelled(words)]) * size / 1000
 
 
 def fit(words: str, font: str, size: float, width: float | None = None) -> Fitted:
     """A line made to fit `width`: squeezed to `NARROWEST` first, then set smaller. It is never cut."""
-    words = " ".join(words.split())
+    words = spelled(" ".join(words.split()))
     natural = text_width(words, font, size)
     if width is None or natural <= width:
         return Fitted(words, size, 1.0, natural)
@@ -126,6 +129,7 @@ def wrap(words: str, font: str, size: float, width: float, indent: float = 0.0) 
     """
     lines: list[str] = []
     line: list[str] = []
+    words = spelled(words)
     space, used, room = text_width(" ", font, size), 0.0, width - indent
     for word in _pieces(words.split(), font, size, width):
         wide = text_width(word, font, size)

@@ -26,6 +26,7 @@ from aimcalc.rig.findings import (
     tapes,
     targets,
     trims,
+    unprintable,
 )
 from aimcalc.rig.findings.telling import WORST_FIRST
 from aimcalc.rig.solve import Rig
@@ -48,6 +49,7 @@ RULES: tuple[Rule, ...] = (
     numbering.twice,
     alike.one_key,
     alike.look_alike,
+    unprintable.letters,
     printed.misses,
     mixed_units.another_unit,
     mirrored.mirrored,
