@@ -11,7 +11,7 @@ from aimcalc.geometry.cone_rays import lens_frames, pattern, rim, stretched, une
 from aimcalc.geometry.ovals import level_across
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array, cross
-from aimcalc.light.profiles import relative_intensity
+from aimcalc.light.profiles import SHARPEST, relative_intensity
 from aimcalc.rig.ovals import light_turns
 
 if TYPE_CHECKING:
@@ -23,7 +23,6 @@ STEPS, TURNS = 256, 180  # of a profile, from the axis to the edge of the field 
 LENS_OF_WIDTH = (
     0.75  # of the body's width: a 6 in lens in an 8 in body (common practice, no source)
 )
-SHARPEST = 0.999  # beam over field; a scene may say that they are the same, which no profile is
 FIELD = 0.1  # share of the peak at the edge of a field
 FURTHEST = np.radians(88.0)  # off the axis: a ray further out never comes to the face
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from msgspec.structs import replace
 
+from aimcalc.rig.light import lens_forecast
 from aimcalc.rig.light.lens_forecast import as_proposed, forecast, lens_outlook
 from aimcalc.rig.light.study import study_of
 from aimcalc.rig.solve import solve_rig
@@ -57,6 +58,18 @@ def test_no_system_is_left_with_more_holes_as_far_as_the_stock_has_what_it_has_n
         kinds = {u.kind for u in rig.units if u.system == found.system}
         if found.system != "all" and all(enough[kind] for kind in kinds):
             assert found.holes_then <= 1.1 * found.holes_now + 0.1
+
+
+@pytest.mark.parametrize(("then", "kept"), [(2.29, []), (2.31, ["wash"])])
+def test_a_system_keeps_what_it_has_from_a_tenth_and_the_smallest_hole_more(
+    monkeypatch, then, kept
+):
+    # 2 m2 of holes now: a tenth more and the smallest hole told of, 0.1 m2, are 2.3 m2.
+    def told(*given):
+        return [f._replace(holes_now=2.0, holes_then=then) for f in forecast(*given)]
+
+    monkeypatch.setattr(lens_forecast, "forecast", told)
+    assert lens_outlook(a_row("10", {"10": 4, "34": 4})).kept == kept
 
 
 def test_the_scene_is_left_as_it_was():

@@ -36,6 +36,22 @@ def test_with_the_wanted_field_half_the_middles_light_is_left_half_way():
     assert seam / own == pytest.approx(0.5)
 
 
+# The seam is 1 m aside at 4 m: t = atan(1 / 4) off the axis, where a level plane has cos^3 t of the
+# middle's light. (t / w)^n = ln(2 cos^3 t) leaves half of it, the field's edge has (field / 2 / w)^n = ln
+# 10, and n follows from beam over field. A beam as wide as its field is full to the edge: the field just
+# reaches the seam.
+@pytest.mark.parametrize("share", [1.0, 0.95, 0.5])
+def test_the_sharper_the_profile_the_narrower_the_wanted_field(share):
+    _, found = wanted(kinds=[a_lamp(beam=60.0 * share)])
+    t = math.atan(1 / 4)
+    if share == 1.0:
+        assert found["p/1"].field == pytest.approx(2 * t, rel=0.002)
+        return
+    n = math.log(math.log(10) / math.log(2)) / math.log(1 / share)
+    over = math.log(10) / math.log(2 * math.cos(t) ** 3)
+    assert found["p/1"].field == pytest.approx(2 * t * over ** (1 / n))
+
+
 def test_neighbours_on_the_diagonal_are_none():
     square = [Target(name=f"{i}{j}", x=2.0 * i, y=2.0 * j) for i in range(2) for j in range(2)]
     units = [a_unit(k, 0.0, target=t.name) for k, t in enumerate(square)]

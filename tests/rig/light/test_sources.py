@@ -90,8 +90,16 @@ def test_a_unit_without_an_aim_is_dark_and_harms_no_other():
 
 
 def test_a_beam_as_wide_as_its_field_is_taken():
-    lamps = lamps_of(a_rig([a_unit(1, 0.0)], kinds=[a_lamp(beam=60.0)]))
-    assert np.isfinite(lamps.power).all()
+    # No smooth profile does that; the sharpest that is taken is full up to 0.98 of the way to the edge.
+    rig = a_rig([a_unit(1, 0.0)], kinds=[a_lamp(beam=60.0)])
+    t = math.radians(0.98 * 30)
+    assert under(rig, DOWN_4 * math.tan(t))[0] == pytest.approx(1000 * math.cos(t) ** 3, rel=1e-6)
+
+
+def test_a_beam_a_twentieth_narrower_than_its_field_is_taken_as_it_is():
+    rig = a_rig([a_unit(1, 0.0)], kinds=[a_lamp(beam=57.0)])
+    t = math.radians(28.5)
+    assert under(rig, DOWN_4 * math.tan(t))[0] == pytest.approx(500 * math.cos(t) ** 3)
 
 
 def write_file(folder, *, tilt="TILT=NONE", name="unit.ies"):

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from math import radians, tan
+from math import log, radians, sin, tan
 
 import numpy as np
 import pytest
+from scipy.integrate import quad
 
 from aimcalc.geometry.cone_rays import lens_frames
 from aimcalc.rig.solid.lenses import field_edges, lenses_of, stretches
@@ -53,6 +54,22 @@ def test_round_rays_fill_the_field_to_its_edge_and_no_further():
     ways = world_rays(rig, 0)
     off = np.degrees(np.arccos(np.clip(rig.aims.axis[:, 0] @ ways, -1, 1)))
     assert 12.7 < off.max() <= 13.0
+
+
+@pytest.mark.parametrize("beam", [26.0, 24.7, 18.0])
+def test_rays_are_spread_as_the_light_is_whatever_the_beam(beam):
+    # The share within 0.9 of the way to the edge, by quadrature of exp(-(t / w)^n) sin t; a beam as wide as
+    # its field is even up to the edge: (1 - cos 11.7) / (1 - cos 13).
+    ways = world_rays(a_rig(kinds=[a_body(field=26.0, beam=beam)]), 0, rays=4000)
+    axis = a_rig(kinds=[a_body(field=26.0, beam=beam)]).aims.axis[:, 0]
+    within = np.mean(axis @ ways >= np.cos(np.radians(11.7)))
+    n = np.inf if beam == 26 else log(log(10) / log(2)) / log(26.0 / beam)
+
+    def light(t):
+        return sin(t) * (1.0 if n == np.inf else 10 ** -((t / radians(13)) ** n))
+
+    whole, inner = (quad(light, 0, radians(end))[0] for end in (13, 11.7))
+    assert within == pytest.approx(inner / whole, abs=0.004)
 
 
 @pytest.mark.parametrize(("turn", "wide"), [(None, "across"), (0.0, "across"), (90.0, "up")])
