@@ -1,4 +1,4 @@
-"""Blocked shares against quadrature, another library's rays, and a hard case of the trade.
+"""Blocked shares against quadrature, and a hard case of the trade.
 
 The profile is I0 exp(-(theta / w)^n) through 1/2 at half the beam and 1/10 at half the field. Shares are of
 the light inside the field, so that a thing that covers the directions D takes

@@ -40,8 +40,8 @@ def test_at_the_field_found_the_seam_has_half_the_light_of_the_middle(lens, rati
 
 def test_straight_down_it_is_the_beam_angle_to_the_seam_less_the_cosine_cubed():
     # 4 m over the faces, seam 1 m out: theta = atan(1/4); distance and slope leave cos^3 theta of the lux
-    # (ILL-1), so the candela there must be 0.5 / cos^3 theta of the peak; for a Gaussian
-    # field / 2 = theta sqrt(ln 10 / ln(cos^3 theta / 0.5)).
+    # (IES Lighting Handbook, early ed., p. 8-39), so the candela there must be 0.5 / cos^3 theta of the
+    # peak; for a Gaussian field / 2 = theta sqrt(ln 10 / ln(cos^3 theta / 0.5)).
     theta = np.arctan(0.25)
     expected = 2 * theta * np.sqrt(np.log(10) / np.log(np.cos(theta) ** 3 / 0.5))
     got = field_to_meet(

@@ -223,8 +223,9 @@ def test_a_tilt_table_in_use_agrees_with_the_ray_tracer(tmp_path, tipped):
     agree(illuminance(unit, points)[0], lux)
 
 
-# LDT-3: 2, alike on both sides of the plane C 0 - 180; 3, of C 90 - 270, stored from 270 on; 4, of both.
-# Each shape below has its symmetry by its formula, and goes to the ray tracer in full, nothing to unfold.
+# EULUMDAT symmetries (eulumdat-py 1.0.0, `pyldt/model.py`): 2, alike on both sides of the plane C 0 - 180;
+# 3, of C 90 - 270, stored from 270 on; 4, of both. Each shape below has its symmetry by its formula, and
+# goes to the ray tracer in full, nothing to unfold.
 SYMMETRIES = {
     2: (lambda c: 1 + 0.5 * np.cos(c) + 0.2 * np.cos(2 * c), range(0, 181, 15)),
     3: (lambda c: 1 + 0.5 * np.sin(c) - 0.2 * np.cos(2 * c), range(270, 451, 15)),

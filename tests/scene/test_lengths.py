@@ -1,6 +1,6 @@
 """Lengths: what people write comes out in metres, and nothing else comes out at all.
 
-foot 0.3048 m and inch 25.4 mm exactly: international yard and pound agreement, 1959 (UNIT-4).
+foot 0.3048 m and inch 25.4 mm exactly: international yard and pound agreement, 1959.
 """
 
 from __future__ import annotations

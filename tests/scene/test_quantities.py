@@ -15,7 +15,7 @@ from aimcalc.scene.mistakes import Wrong
 
 
 def test_a_pound_is_its_exact_kilograms() -> None:
-    # 0.45359237 kg exactly (UNIT-4: international yard and pound agreement, 1959)
+    # 0.45359237 kg exactly (international yard and pound agreement, 1959)
     assert q.weight("1 lb") == 0.45359237
     assert q.weight("100 lbs") == pytest.approx(45.359237, rel=1e-15)
     assert q.weight("12 kg") == 12.0
@@ -23,7 +23,7 @@ def test_a_pound_is_its_exact_kilograms() -> None:
 
 
 def test_a_pound_per_foot_is_its_kilograms_per_metre() -> None:
-    # UNIT-7: 1 lb/ft = 1.48816394357 kg/m, to 1e-11
+    # 1 lb/ft = 1.48816394357 kg/m, to 1e-11 (pint 0.25.3)
     assert q.weight_per_length("1 lb/ft") == pytest.approx(1.48816394357, rel=1e-11)
     assert q.weight_per_length("4.05 kg/m") == 4.05
 

@@ -28,7 +28,7 @@ def from_place(x, y, z, *, solids=(), target=None):
     return face_lights(solve_rig(scene))
 
 
-# 45-1: 14 above the target, plan offsets 9.899495 each: true elevation 45 (pymap3d agrees).
+# 14 above the target, plan offsets 9.899495 each: true elevation 45 (pymap3d agrees).
 def test_true_45_and_45():
     (light,) = from_place(9.899495, -9.899495, 15.0)
     assert light.elevation == pytest.approx(45.0, abs=1e-5)
@@ -37,7 +37,7 @@ def test_true_45_and_45():
     assert (light.side, light.from_front) == ("SL", True)
 
 
-# 45-2, the diagonal of a cube: 14 above and plan offsets 14 each: elevation 35.264390.
+# The diagonal of a cube: 14 above and plan offsets 14 each: elevation 35.264390.
 def test_the_diagonal_of_a_cube_is_45_on_plan_and_section_and_35_in_truth():
     (light,) = from_place(-9.0, -9.0, 10.0)
     assert light.elevation == pytest.approx(35.264390, abs=1e-6)

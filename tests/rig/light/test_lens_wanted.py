@@ -71,7 +71,7 @@ def test_a_pool_is_never_wanted_narrower_than_the_way_to_the_nearest_face():
     assert 2 * throw * math.tan(want.field / 2) == pytest.approx(0.05)
 
 
-# POOL-8 turned round: 8 ft at a throw of 28 ft is 16.2602 degrees (multiplying factor 0.285714).
+# 8 ft at a throw of 28 ft is 16.2602 degrees (multiplying factor 0.285714).
 def test_a_pool_that_is_asked_for_is_wanted_of_every_system():
     targets = [Target(name="a", x=0.0, y=0.0, z=5 - 28 * 0.3048 - 1)]
     units = [a_unit(1, 0.0, target="a"), a_unit(2, 1.0, target="a", system=None)]
