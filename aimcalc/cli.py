@@ -216,7 +216,7 @@ def prep(
     except ValueError as error:
         raise click.BadParameter(str(error), param_hint="'--only'") from None
     _mend(folder)
-    rig, findings = _checked(scene)
+    rig, findings = _checked(scene, length)
     if not draft and (stops := holds_back(rig, findings)):
         return _refuse(stops, findings)
     try:
@@ -325,23 +325,27 @@ def _solved(scene: str, *, solid: bool) -> tuple[Rig, list[Finding]]:
     return rig, found
 
 
-def _checked(scene: str) -> tuple[Rig, list[Finding]]:
-    """The rig of a scene, solved, and what is found in its aims, its solids and the work at the pipe."""
+def _checked(scene: str, length: Any = None) -> tuple[Rig, list[Finding]]:
+    """The rig of a scene, solved, and what is found in its aims, its solids and the work at the pipe.
+
+    All of it is told in `length` (m or ft), else in the scene's own unit.
+    """
     from aimcalc.rig.checks import checks
 
-    rig = _rig(scene)
+    rig = _rig(scene, length)
     return rig, _worked(lambda: checks(rig))
 
 
-def _rig(scene: str) -> Rig:
+def _rig(scene: str, length: Any = None) -> Rig:
     from aimcalc.scene.loading import load_scene
     from aimcalc.scene.mistakes import SceneError
+    from aimcalc.scene.model import told_in
 
     try:
         loaded = load_scene(scene)
         from aimcalc.rig.solve import solve_rig
 
-        return solve_rig(loaded)
+        return solve_rig(told_in(loaded, length))
     except SceneError as error:
         raise Failed(error.report()) from None
 

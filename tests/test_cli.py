@@ -4,6 +4,7 @@ import csv
 import io
 import json
 import os
+import re
 import shutil
 import signal
 import subprocess
@@ -278,6 +279,22 @@ def test_prep_with_a_stop_and_draft_makes_the_sheets_and_is_status_1(stopped, ca
     assert status == 1
     assert "1 stop" in out
     assert sorted(os.listdir(tmp_path / "out")) == ["pool-plan.pdf", "pool-plan.png"]
+
+
+@pytest.mark.parametrize(
+    ("name", "length", "wrong"), [("raked", "ft", r"\d m\b"), ("playhouse", "m", r"\d'-\d")]
+)
+def test_findings_are_told_in_the_length_that_is_asked_for(name, length, wrong, call, tmp_path):
+    out = tmp_path / "out"
+    call("prep", SCENES / name, "-o", out, "--only", "lists", "--length", length)
+    told = json.loads((out / "aims.json").read_text())
+    words = [text for found in told["findings"] for text in (found["says"], found["do"])]
+    assert not [text for text in words if re.search(wrong, text)]
+    right = r"\d'-\d" if length == "ft" else r"\d m\b"
+    assert [text for text in words if re.search(right, text)]
+    # Numbers for programs stay in metres, and what was typed is not taken for another unit's.
+    assert told["unit_of_length"] == "m"
+    assert "another-unit" not in {found["rule"] for found in told["findings"]}
 
 
 def test_a_unit_reported_tail_up_stops_its_own_row_and_not_the_print(call, tmp_path):

@@ -7,6 +7,7 @@ show why it was said.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from math import floor
 
 INCH = 0.0254  # m, exact: international inch, 1959 agreement
 MOST_NAMES = 8
@@ -14,33 +15,40 @@ MOST_NAMES = 8
 _QUARTERS = ("", " 1/4", " 1/2", " 3/4")
 
 
-def length(metres: float, unit: str) -> str:
-    """The size of a length in m, cm, mm, ft or in: "1.65 m", "0.305 m", "18'-6 1/2\\"", "222 in".
+def steps(value: float, step: float) -> int:
+    """How many steps the size of `value` is, to the nearest; a half counts as a whole one."""
+    return floor(abs(value) / step + 0.5 + 1e-9)
 
-    The sign is not told. Metres show millimetres below 1 m; inches go to the nearest quarter.
+
+def length(metres: float, unit: str) -> str:
+    """The size of a length in m, cm, mm, ft or in: "1.65 m", "0.46 m", "18'-6 1/2\\"", "222 in".
+
+    The sign is not told. Metres go to the nearest centimetre, under a tenth to the nearest millimetre;
+    inches to the nearest quarter.
     """
     size = abs(metres)
     if unit == "ft":
-        feet, quarters = divmod(round(size / INCH * 4), 48)
-        return f"{feet}'-{_inches(quarters)}\""
+        return feet_and_inches(steps(size / INCH, 0.25))
     if unit == "in":
-        return f"{_inches(round(size / INCH * 4))} in"
+        return f"{_inches(steps(size / INCH, 0.25))} in"
     if unit == "mm":
-        return f"{size * 1000:.0f} mm"
-    if unit == "cm":
-        return f"{_short(size * 100, 1)} cm"
-    return f"{_short(size, 3) if size < 1 else format(size, '.2f')} m"
+        return f"{steps(size, 0.001)} mm"
+    whole = steps(size, 0.001)  # millimetres
+    if whole >= 100 or whole % 10 == 0:
+        whole = steps(size, 0.01)
+        return f"{whole} cm" if unit == "cm" else f"{whole / 100:.2f} m"
+    return f"{whole / 10:.1f} cm" if unit == "cm" else f"{whole / 1000:.3f} m"
+
+
+def feet_and_inches(quarters: int) -> str:
+    """So many quarters of an inch: 18'-6 1/2"."""
+    feet, rest = divmod(quarters, 48)
+    return f"{feet}'-{_inches(rest)}\""
 
 
 def _inches(quarters: int) -> str:
     whole, rest = divmod(quarters, 4)
     return f"{whole}{_QUARTERS[rest]}"
-
-
-def _short(value: float, digits: int) -> str:
-    """A number with as many decimals, or one fewer where the last is a zero."""
-    text = f"{value:.{digits}f}"
-    return text[:-1].rstrip(".") if text.endswith("0") else text
 
 
 def along(metres: float, sides: Sequence[str], unit: str) -> str:

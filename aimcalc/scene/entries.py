@@ -56,6 +56,13 @@ class Entry:
             wrong = Wrong(f"the name of a {what}", do, choices=tuple(known), rank=UNKNOWN)
             self.note(key, wrong, self.raw[key])
 
+    def check_names(self, key: str, what: str, known: Collection[str]) -> None:
+        """The same of a list of names at `key`."""
+        for name in self.values.get(key, ()):
+            if name not in known:
+                wrong = Wrong(f"the name of a {what}", choices=tuple(known), rank=UNKNOWN)
+                self.note(key, wrong, name)
+
     def unknown(self, key: str, readers: dict[str, Reader]) -> None:
         """Note a key that no such entry has."""
         wrong = Wrong("a known key", choices=tuple(readers), rank=UNKNOWN)

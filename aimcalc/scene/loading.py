@@ -62,7 +62,8 @@ def _read(document: Document) -> Scene | None:
     settings, hang = _settings(document)
     stage = things.build_stage(document.single("stage", tables.stage_readers))
     positions, places = _positions(document)
-    targets, target_names = _named(document, "target", tables.target_readers, things.build_target)
+    target_entries = document.entries("target", tables.target_readers)
+    target_names = names_of(target_entries)
     folder = document.folder
     own_kinds, kind_names = _named(
         document, "kind", tables.kind_readers, lambda entry: things.build_kind(entry, folder)
@@ -80,6 +81,12 @@ def _read(document: Document) -> Scene | None:
     for entry in stock:
         entry.check_name("kind", KIND_OF, known_kinds)
     units = _units(document, rows, Names(places, tuple(target_names), known_kinds))
+    written = (try_reading(name, raw.get("system", "")) for raw, _, _ in rows)
+    systems = dict.fromkeys(system for system in written if system)
+    for entry in target_entries:
+        entry.check_names("without", "system", systems)
+    check_names(target_entries)
+    targets = _built(target_entries, things.build_target)
     stocked = _built(stock, things.build_stock)
     if document.log.mistakes or settings is None or stage is None:
         return None

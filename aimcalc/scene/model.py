@@ -21,7 +21,8 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     """`[scene]`."""
 
     title: str
-    unit: Literal["m", "cm", "mm", "ft", "in"] = "m"
+    unit: Literal["m", "cm", "mm", "ft", "in"] = "m"  # that lengths are told in
+    typed_in: Literal["m", "cm", "mm", "ft", "in"] | None = None  # bare numbers, where that differs
     face_height: float = 1.65
     sight_out: float | None = None  # for every pipe that gives none; None: where a tape can lie
     tolerance: float = 0.25  # share of the field angle a miss may be
@@ -31,6 +32,11 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     note: str = ""
     gap_below: float | None = None  # share of a system's mean below which a point is a hole
     hang: str | None = None  # the hang list's file, relative to the scene's folder
+
+    @property
+    def own_unit(self) -> str:
+        """The unit that the user writes in, whatever lengths are told in."""
+        return self.typed_in or self.unit
 
 
 class Stage(msgspec.Struct, frozen=True, kw_only=True):
@@ -107,6 +113,7 @@ class Target(msgspec.Struct, frozen=True, kw_only=True):
     face_height: float | None = None
     plane: Literal["face", "deck", "point"] = "face"
     plane_given: bool = False
+    without: tuple[str, ...] = ()  # systems that are not meant to light it
 
 
 class Kind(msgspec.Struct, frozen=True, kw_only=True):
@@ -228,3 +235,16 @@ class Scene(msgspec.Struct, frozen=True, kw_only=True):
         """Every pipe, boom and stand by name, in the order written."""
         every: tuple[Position, ...] = (*self.pipes, *self.booms, *self.stands)
         return {position.name: position for position in every}
+
+
+def told_in(scene: Scene, unit: Literal["m", "ft"] | None) -> Scene:
+    """The scene with everything about it told in metres or in feet; as it is where nothing is asked.
+
+    Lengths are metres inside, so that only words change, and what goes by the unit: hang marks that a tape
+    in that unit shows, and whole distances.
+    """
+    own = scene.settings
+    if unit is None or (unit == "ft") == (own.unit in ("ft", "in")):
+        return scene
+    settings = msgspec.structs.replace(own, unit=unit, typed_in=own.unit)
+    return msgspec.structs.replace(scene, settings=settings)

@@ -172,6 +172,12 @@ def list_of(read: Reader, what: str, least: int = 0, most: int = MOST_CORNERS) -
     return reader
 
 
+def one_or_more(read: Reader, what: str) -> Reader:
+    """A reader of one value, or of a list of them; always a tuple."""
+    many = list_of(read, what, least=1)
+    return lambda raw: many(raw) if isinstance(raw, list) else (read(raw),)
+
+
 def polygon(unit: str) -> Reader:
     """A reader of a plan polygon: at least three corners that enclose an area."""
     corner = several((length(unit, "x"), length(unit, "y")), "a corner [x, y]")

@@ -1,6 +1,8 @@
 """The keys of every table of a scene, each with the reader of its value.
 
-What some of them mean: `[scene] gap_below`, share of a system's mean below which a point is a hole;
+What some of them mean: `sight_out` of a pipe, how far out its sight tape lies, and of `[scene]`, the same for
+every pipe that gives none (left out: the nearest whole distance at which the tape lies on clear deck);
+a target's `without`, the system or systems that are not meant to light it; `[scene] gap_below`, share of a system's mean below which a point is a hole;
 `continuous_share`, the share of its limit that a circuit may carry by the local rule for loads kept on for
 hours (left out: all of it; the limit is what was typed);
 `circuits` of a position, a list of `name`, `at` (measured as its units are; not needed on a stand), `limit`
@@ -28,6 +30,7 @@ from aimcalc.scene.readers import (
     list_of,
     name,
     note,
+    one_or_more,
     over,
     polygon,
     several,
@@ -127,6 +130,7 @@ def target_readers(unit: str) -> Readers:
         "z": length(unit),
         "face_height": between(0, 10, length(unit), "a height in metres"),
         "plane": choice("face", "deck", "point"),
+        "without": one_or_more(name, "the name of a system, or a list of them"),
     }
 
 

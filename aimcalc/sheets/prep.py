@@ -38,7 +38,7 @@ def options_for(
     Raises:
         ValueError: for a name in `section` ("LX 1/3,LX 1/4") that is no unit's, with the nearest right one.
     """
-    in_feet = rig.scene.settings.unit in ("ft", "in")
+    in_feet = rig.scene.settings.own_unit in ("ft", "in")
     return PaperOptions(
         paper=paper or ("letter" if in_feet else "a4"),  # type: ignore[arg-type]
         length=length or ("ft" if in_feet else "m"),  # type: ignore[arg-type]

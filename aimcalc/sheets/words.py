@@ -11,9 +11,11 @@ from collections.abc import Sequence
 from math import floor
 from typing import Literal, NamedTuple
 
-LengthUnit = Literal["m", "ft"]
+from aimcalc.rig.wording import INCH as INCH
+from aimcalc.rig.wording import feet_and_inches
+from aimcalc.rig.wording import steps as steps
 
-INCH = 0.0254  # m, exact: international inch, 1959 agreement
+LengthUnit = Literal["m", "ft"]
 
 
 class Step(NamedTuple):
@@ -37,8 +39,6 @@ PLASTER = "PLASTER LINE"
 FREE = "PAN FREE"
 SQUARE = "SQUARE"
 
-_QUARTERS = ("", " 1/4", " 1/2", " 3/4")
-
 
 class Tip(NamedTuple):
     """How far the lens axis is from level, both ways of reading it."""
@@ -46,11 +46,6 @@ class Tip(NamedTuple):
     word: str  # DOWN, UP or LEVEL
     angle: str  # "52°", empty for LEVEL
     plumb: str  # the complement, "38°"
-
-
-def steps(value: float, step: float) -> int:
-    """How many steps the size of `value` is, to the nearest; a half counts as a whole one."""
-    return floor(abs(value) / step + 0.5 + 1e-9)
 
 
 def rounded(metres: float, unit: LengthUnit, step: Step = DECK) -> float:
@@ -63,7 +58,7 @@ def length(metres: float, unit: LengthUnit, step: Step = DECK) -> str:
     """The size of a length: "1.60 m", "0.355 m" or "18'-6 1/2"". The sign is not told."""
     if unit == "m":
         return _metres(steps(metres, step.metres) * step.metres)
-    return _feet(steps(metres / INCH, step.inches) * round(step.inches * 4))
+    return feet_and_inches(steps(metres / INCH, step.inches) * round(step.inches * 4))
 
 
 def mark(metres: float, sides: tuple[str, str], zero: str, unit: LengthUnit, step: Step) -> str:
@@ -181,9 +176,3 @@ def count(number: int, one: str, many: str | None = None) -> str:
 def _metres(metres: float) -> str:
     text = f"{metres:.3f}"
     return (text[:-1] if text.endswith("0") else text) + " m"
-
-
-def _feet(quarters: int) -> str:
-    feet, rest = divmod(quarters, 48)
-    inches, quarter = divmod(rest, 4)
-    return f"{feet}'-{inches}{_QUARTERS[quarter]}\""

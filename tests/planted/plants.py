@@ -37,6 +37,12 @@ READING: dict[str, tuple[Plant, ...]] = {
         ),
         Plant(
             "scene.toml",
+            '[[target]]\nname = "chair SL"',
+            '[[target]]\nwithout = "frnt cool"\nname = "chair SL"',
+            ('[[target]] "chair SL", without', 'Did you mean "front cool"?'),
+        ),
+        Plant(
+            "scene.toml",
             "volts = 230",
             "volts = 230\ncontinuous_share = 80",
             ("scene.toml, [scene], continuous_share", "a share over 0 and at most 1"),

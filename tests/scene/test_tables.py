@@ -12,6 +12,7 @@ OTHER_SHAPE = {
     model.Pipe: {"trim", "y", "from", "to"},
 }
 NOT_WRITTEN = {
+    model.Settings: {"typed_in"},
     model.Target: {"plane_given"},
     model.Kind: {"typical"},
     model.Unit: {"out_to", "source"},

@@ -204,3 +204,24 @@ def test_a_refused_unit_of_length_is_the_only_mistake_it_makes(tmp_path: Path) -
     base = BASE.replace("trim = 6", "trim = 6000").replace("height = 4", "height = 4000")
     mistake = only(write_scene(tmp_path, settings='unit = "milimetre"', base=base))
     assert (mistake.key, mistake.came) == ("unit", '"milimetre"')
+
+
+@pytest.mark.parametrize(
+    ("written", "read"), [('"back"', ("back",)), ('["back", "side"]', ("back", "side"))]
+)
+def test_a_target_may_do_without_a_system_or_several(tmp_path: Path, written, read) -> None:
+    text = f'[[target]]\nname = "T2"\nx = 0\ny = 1\nwithout = {written}\n'
+    for n, system in enumerate(("back", "side"), 7):
+        text += f'[[unit]]\nposition = "LX 1"\nnumber = {n}\nat = {n - 6}\nkind = "spot"\ntarget = "T2"\n'
+        text += f'system = "{system}"\n'
+    target = load_scene(write_scene(tmp_path, text)).targets[-1]
+    assert target.without == read
+
+
+@pytest.mark.parametrize("written", ['"bcak"', '["back", "bcak"]'])
+def test_a_system_that_no_unit_belongs_to_is_refused(tmp_path: Path, written) -> None:
+    text = f'[[target]]\nname = "T2"\nx = 0\ny = 1\nwithout = {written}\n'
+    text += '[[unit]]\nposition = "LX 1"\nnumber = 7\nat = 1\nkind = "spot"\ntarget = "T2"\nsystem = "back"\n'
+    mistake = refused(write_scene(tmp_path, text))[0]
+    assert (mistake.key, mistake.expected) == ("without", "the name of a system")
+    assert mistake.choices == ("back",)

@@ -52,7 +52,7 @@ def _finding(what: str, guess: tuple[str, str], position: str | None = None) -> 
 
 def _likely(rig: Rig) -> list[tuple[tuple[str, str], float]]:
     """Ratios with those first where a bare number was read in the scene's own unit."""
-    own = NAMES[rig.scene.settings.unit]
+    own = NAMES[rig.scene.settings.own_unit]
     return sorted(RATIOS.items(), key=lambda item: item[0][1] != own)
 
 
@@ -144,7 +144,7 @@ def _kinds(rig: Rig) -> Iterator[Finding]:
         bodies = {"length": kind.length or 0.5, "width": kind.width or 0.5}
         for key, size in (sizes | bodies).items():
             what = f"Kind {kind.name} has a {key} of {_len(rig, size)}"
-            read = NAMES[rig.scene.settings.unit]
+            read = NAMES[rig.scene.settings.own_unit]
             if size > BIGGEST:
                 yield _finding(what, ("a smaller unit", read))
                 break

@@ -29,11 +29,16 @@ def area_not_covered(rig: Rig) -> Iterator[Finding]:
     lit = {name: areas for name, areas in lit.items() if _covers(areas, every)}
     areas = set().union(*lit.values()) if lit else set()
     for system, mine in lit.items():
-        lacking = [t.name for t in rig.scene.targets if t.name in areas - mine]
-        if lacking and _covers(mine, areas):
-            of_all = f"{len(mine)} of {len(areas)} areas"
+        spared = {t.name for t in rig.scene.targets if system in t.without}
+        wanted = areas - (spared - mine)
+        lacking = [t.name for t in rig.scene.targets if t.name in wanted - mine]
+        if lacking and _covers(mine, wanted):
+            of_all = f"{len(mine)} of {len(wanted)} areas"
             says = f"System {system} lights {of_all}: no unit at {listed(lacking)}."
-            do = "Add a unit there, aim one wider, or say that the area does without."
+            do = (
+                "Add a unit there or aim one wider; where none is wanted give the target "
+                f'without = "{system}".'
+            )
             yield Finding(WARN, "area-not-covered", says, do)
 
 

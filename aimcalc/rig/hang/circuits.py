@@ -43,7 +43,7 @@ def outlets(rig: Rig) -> dict[str, Outlets]:
 
 def conductor(rig: Rig, options: HangOptions) -> str:
     """The conductor taken for voltage drop: the declared one, or a usual one of the scene's own units."""
-    feet = rig.scene.settings.unit in ("ft", "in")
+    feet = rig.scene.settings.own_unit in ("ft", "in")
     return options.conductor or ("12 AWG" if feet else "2.5 mm2")
 
 

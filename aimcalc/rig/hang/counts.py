@@ -80,7 +80,7 @@ def frame_of(kind: Kind) -> str:
 
 def cable_name(rig: Rig, length: float) -> str:
     """A cable's length in the scene's own system: whole or tenths of feet or metres."""
-    if rig.scene.settings.unit in ("ft", "in"):
+    if rig.scene.settings.own_unit in ("ft", "in"):
         return f"{round(length / 0.3048, 1):g} ft"
     return f"{round(length, 2):g} m"
 

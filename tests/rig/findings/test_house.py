@@ -40,14 +40,14 @@ def test_light_that_comes_down_ds_of_the_stages_edge_warns(y: float, warns: bool
 def test_the_distance_into_the_house_is_told() -> None:
     # y = 1: 5 m out, lands 1.65 * 5 / 3.49 = 2.364 m on, at -1.364.
     told_of = says(with_special((-4.0, 1.0, 1.65)), "lands-in-house")
-    assert told_of == "Unit 4 lands in the house, 0.364 m DS of the stage's edge."
+    assert told_of == "Unit 4 lands in the house, 0.36 m DS of the stage's edge."
 
 
 def test_without_an_outline_the_plaster_line_is_the_edge() -> None:
     bare = changed(stage=Stage())
     assert [t[1] for t in told(with_special((-4.0, 2.0, 1.65), bare))] == []
     scene = with_special((-4.0, 1.8, 1.65), bare)  # lands at 1.8 - 1.986 = -0.186
-    assert "0.186 m DS of the plaster line" in says(scene, "lands-in-house")
+    assert "0.19 m DS of the plaster line" in says(scene, "lands-in-house")
 
 
 def test_light_that_is_meant_for_the_house_is_let_be() -> None:

@@ -78,7 +78,7 @@ def test_a_low_pipe_is_only_suspect_at_the_ratio_of_two_units() -> None:
     assert another_unit(low) == []
     inches = with_pipe("front", start=(-6.0, -4.0, 5.5 / 12), end=(6.0, -4.0, 5.5 / 12))
     assert another_unit(inches) == [
-        "Its height of 0.458 m is far from the other pipes' 5.50 m: looks like feet read as inches."
+        "Its height of 0.46 m is far from the other pipes' 5.50 m: looks like feet read as inches."
     ]
 
 

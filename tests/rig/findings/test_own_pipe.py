@@ -66,7 +66,7 @@ def test_a_typical_body_in_the_middle_of_its_pipe_is_a_warning_that_says_so() ->
 
 def test_the_sentence_gives_the_drop_and_the_body() -> None:
     assert says(hung(75.0), "strikes-own-pipe") == (
-        "Unit 4, 75° down with a drop of 0.356 m and a body 0.203 m across, strikes its own pipe."
+        "Unit 4, 75° down with a drop of 0.36 m and a body 0.20 m across, strikes its own pipe."
     )
 
 

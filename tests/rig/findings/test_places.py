@@ -144,7 +144,7 @@ def test_every_crowded_pair_of_a_pipe_is_in_one_finding() -> None:
     assert told(scene) == [("warn", "too-close", "back")]
     assert says(scene, "too-close") == (
         "Little room between units 3 and 4; 4 and 5; 5 and 6; and 2 more pairs: 0.30 m from clamp to "
-        "clamp at the closest, under 0.457 m."
+        "clamp at the closest, under 0.46 m."
     )
 
 

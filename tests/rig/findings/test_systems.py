@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from msgspec.structs import replace
 
 from aimcalc.scene.model import Stage
 from tests.rig.findings.clean import (
@@ -11,6 +12,7 @@ from tests.rig.findings.clean import (
     Scene,
     a_unit,
     changed,
+    found,
     says,
     told,
     with_unit,
@@ -84,3 +86,16 @@ def test_specials_take_no_part_in_pairs() -> None:
     assert told(with_units(special, scene=pair(3.0))) == []
     alone = with_unit("front/0", pair(1.0), system=None)
     assert told(alone) == []
+
+
+def test_an_area_that_does_without_a_system_by_its_own_word_is_not_missed() -> None:
+    # The finding used to advise "say that the area does without", for which there was no key.
+    scene = without("back/2")
+    (found_,) = [f for f in found(scene) if f.rule == "area-not-covered"]
+    key, value = found_.do.split("give the target ")[1].rstrip(".").split(" = ")
+    spared = [
+        replace(t, **{key: (value.strip('"'),)}) if t.name == "B" else t for t in scene.targets
+    ]
+    assert told(changed(scene, targets=tuple(spared))) == []
+    other = [replace(t, without=("cool",)) if t.name == "B" else t for t in scene.targets]
+    assert told(changed(scene, targets=tuple(other))) == [("warn", "area-not-covered", None)]

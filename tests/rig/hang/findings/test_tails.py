@@ -72,7 +72,7 @@ def test_a_far_connector_on_the_good_side_is_taut_only_on_the_way():
         ("warn", "tail-taut"),
         ("warn", "connector-far"),
     ]
-    assert "0.803 m" in told[0].says
+    assert "0.80 m" in told[0].says
 
 
 def test_twelve_inches_is_not_far_and_more_is():
