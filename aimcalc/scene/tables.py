@@ -2,7 +2,8 @@
 
 What some of them mean: `sight_out` of a pipe, how far out its sight tape lies, and of `[scene]`, the same for
 every pipe that gives none (left out: the nearest whole distance at which the tape lies on clear deck);
-a target's `without`, the system or systems that are not meant to light it; `[scene] gap_below`, share of a system's mean below which a point is a hole;
+a target's `without`, the system or systems that are not meant to light it;
+`[scene] gap_below`, share of a system's mean below which a point is a hole;
 `continuous_share`, the share of its limit that a circuit may carry by the local rule for loads kept on for
 hours (left out: all of it; the limit is what was typed);
 `circuits` of a position, a list of `name`, `at` (measured as its units are; not needed on a stand), `limit`
