@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from aimcalc.geometry.clearance import bounds, near
 from aimcalc.geometry.hulls import Hulls, distance
+from aimcalc.geometry.near import bounds, near
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array, square_to
 

@@ -12,11 +12,12 @@ import numpy as np
 
 from aimcalc.geometry.bodies import ARM, BAR, BODY, CORNERS, OTHER_ARM, PARTS, TOP_HAT, part_hulls
 from aimcalc.geometry.hulls import Hulls, gap, picked
+from aimcalc.geometry.near import bounds, near
 from aimcalc.geometry.occlusion import Flags
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array
 
-PAIRS_AT_ONCE = 1 << 22  # bounding boxes compared in one go
+PAIRS_AT_ONCE = 1 << 12  # of units, or of a unit and a body
 PER_UNIT = np.arange(PARTS)
 
 
@@ -40,15 +41,8 @@ def between_units(corners: Array, *, within: float) -> Gaps:
     whole = _whole(corners)
     first, second = near(whole, whole, within)
     first, second = first[first < second], second[first < second]
-    part, other_part = (grid.ravel() for grid in np.indices((PARTS, PARTS)))
     bodies = part_hulls(corners)
-    return _least(
-        bodies,
-        bodies,
-        ((first[:, None] * PARTS + part).ravel(), (second[:, None] * PARTS + other_part).ravel()),
-        within,
-        other_units=True,
-    )
+    return _least(bodies, bodies, (first, second), within, other_units=True)
 
 
 def to_others(
@@ -65,8 +59,7 @@ def to_others(
     if passed_over is not None:
         keep = counts(others.owner[other], unit, passed_over)
         unit, other = unit[keep], other[keep]
-    rows = (unit[:, None] * PARTS + PER_UNIT).ravel(), np.repeat(other, PARTS)
-    return _least(bodies, others, rows, within, other_units=False)
+    return _least(bodies, others, (unit, other), within, other_units=False)
 
 
 def counts(owner: Indices, unit: Indices, passed_over: Indices) -> Flags:
@@ -99,51 +92,49 @@ def _whole(corners: Array) -> Array:
     return bounds(corners.reshape(3, -1, PARTS * CORNERS))
 
 
-def bounds(points: Array, radius: Array | float = 0.0) -> Array:
-    """Bounding boxes (2, 3, P) of bodies (3, P, K): lowest and highest corner."""
-    return np.stack((points.min(axis=2) - radius, points.max(axis=2) + radius))
-
-
-def near(first: Array, second: Array, within: float) -> tuple[Indices, Indices]:
-    """Rows of two sets of bounding boxes that come within reach of each other; NaN never does."""
-    if not first.size or not second.size:
-        return np.zeros(0, dtype=np.int64), np.zeros(0, dtype=np.int64)
-    known = np.isfinite(first).all(axis=(0, 1))
-    low = first[0].min(axis=1, initial=np.inf, where=known) - within
-    high = first[1].max(axis=1, initial=-np.inf, where=known) + within
-    inside = ((second[1] >= low[:, None]) & (second[0] <= high[:, None])).all(axis=0)
-    candidates = np.flatnonzero(inside)
-    second = second[:, :, candidates]
-    step = max(1, PAIRS_AT_ONCE // max(1, candidates.size))
-    found = [(np.zeros(0, dtype=np.int64), np.zeros(0, dtype=np.int64))]
-    for k in range(0, first.shape[2], step):
-        some = first[:, :, k : k + step, None]
-        near = (some[0] <= second[1][:, None] + within) & (second[0][:, None] <= some[1] + within)
-        row, column = np.nonzero(near.all(axis=0))
-        found.append((row + k, candidates[column]))
-    rows, columns = zip(*found, strict=True)
-    return np.concatenate(rows), np.concatenate(columns)
-
-
 def _least(
     bodies: Hulls,
     others: Hulls,
-    rows: tuple[Indices, Indices],
+    pairs: tuple[Indices, Indices],
     within: float,
     *,
     other_units: bool,
 ) -> Gaps:
-    """The least gap of every unit and owner among pairs of bodies, those under `within` only."""
-    a, b = bounds(bodies.points, bodies.radius), bounds(others.points, others.radius)
-    apart = np.maximum(a[0][:, rows[0]] - b[1][:, rows[1]], b[0][:, rows[1]] - a[1][:, rows[0]])
-    near = (apart <= within).all(axis=0)
-    first, second = rows[0][near], rows[1][near]
-    between = gap(picked(bodies, first), picked(others, second))
+    """The least gap of every unit and owner under `within`, from pairs of a unit and a unit or body."""
+    boxes = bounds(bodies.points, bodies.radius), bounds(others.points, others.radius)
+    found = []
+    for k in range(0, max(1, pairs[0].size), PAIRS_AT_ONCE):
+        first, second = (rows[k : k + PAIRS_AT_ONCE] for rows in pairs)
+        first, second = _part_pairs(first, second, other_units=other_units)
+        near = _near_rows(*boxes, first, second, within)
+        first, second = first[near], second[near]
+        between = gap(picked(bodies, first), picked(others, second))
+        close = between < within
+        found.append((first[close], second[close], between[close]))
+    first, second, between = (np.concatenate(columns) for columns in zip(*found, strict=True))
     unit, other = bodies.owner[first], others.owner[second]
     order = np.lexsort((between, other, unit))
-    order = order[between[order] < within]
     span = int(other.max(initial=0)) + 1
     _, once = np.unique((unit * span + other)[order], return_index=True)
     best = order[once]
     other_part = second[best] % PARTS if other_units else np.full(best.size, -1)
     return Gaps(unit[best], other[best], between[best], first[best] % PARTS, other_part)
+
+
+def _part_pairs(first: Indices, second: Indices, *, other_units: bool) -> tuple[Indices, Indices]:
+    """Rows of the parts of units, each with the other body, or with each part of the other unit."""
+    if not other_units:
+        return (first[:, None] * PARTS + PER_UNIT).ravel(), np.repeat(second, PARTS)
+    part, other = (grid.ravel() for grid in np.indices((PARTS, PARTS)))
+    return (first[:, None] * PARTS + part).ravel(), (second[:, None] * PARTS + other).ravel()
+
+
+def _near_rows(
+    boxes: Array, others: Array, first: Indices, second: Indices, within: float
+) -> Indices:
+    """Which pairs of boxes come within reach of each other."""
+    close = np.ones(first.size, dtype=bool)
+    for axis in range(3):
+        close &= boxes[0, axis, first] - others[1, axis, second] <= within
+        close &= others[0, axis, second] - boxes[1, axis, first] <= within
+    return np.flatnonzero(close)

@@ -19,6 +19,7 @@ from aimcalc.geometry.vectors import Array, cross, dot
 STEPS = 48  # far more than bodies of few corners need
 CLOSE = 1e-10  # share by which the bounds from inside and outside may still differ
 FLAT = 1e-12  # squared sine of the angle below which a triangle is only a line
+PAIRS_AT_ONCE = 1 << 15
 ZERO = 1e-14  # square metres: a tenth of a micrometre is as good as touching
 
 
@@ -85,6 +86,15 @@ def gap(first: Hulls, second: Hulls) -> Array:
 
 def distance(a: Array, b: Array) -> Array:
     """Distance between hulls of points (3, P, Ka) and (3, P, Kb), shape (P,); 0 where they meet."""
+    parts = [
+        _distance(a[:, k : k + PAIRS_AT_ONCE], b[:, k : k + PAIRS_AT_ONCE])
+        for k in range(0, max(1, a.shape[1]), PAIRS_AT_ONCE)
+    ]
+    return np.concatenate(parts)
+
+
+def _distance(a: Array, b: Array) -> Array:
+    """The same for some pairs, all at once."""
     nearest = a[:, :, 0] - b[:, :, 0]
     result = np.sqrt(dot(nearest, nearest))
     alive = np.arange(result.size)

@@ -22,8 +22,9 @@ from aimcalc.geometry.bodies import (
     swing_radius,
     tipped_parts,
 )
-from aimcalc.geometry.clearance import bounds, counts, near
+from aimcalc.geometry.clearance import counts
 from aimcalc.geometry.hulls import Hulls, distance
+from aimcalc.geometry.near import bounds, near, near_each
 from aimcalc.geometry.occlusion import Flags
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array
@@ -32,6 +33,7 @@ TOUCH = 2e-3  # metres
 WORTH_EXACT = 0.05  # metres: beyond this the distance of bounding boxes will do
 MOVING = CLAMP_BLOCK  # parts before the clamp move, the clamp does not
 STEPS = 2000
+PAIRS_AT_ONCE = 1 << 13  # of a unit and what it is turned past
 
 
 class Path(NamedTuple):
@@ -63,17 +65,28 @@ class Neighbours(NamedTuple):
     beside_set: Path
 
 
-def past_neighbours(units: Hung, *, both: bool = False) -> Neighbours:
-    """Every unit turned past every other that it or the other could reach."""
+def past_neighbours(
+    units: Hung, *, touching: Indices | None = None, some: Flags | None = None, both: bool = False
+) -> Neighbours:
+    """Every unit turned past every other that it or the other could reach; of `some` (N,), only theirs.
+
+    Pairs that touch at their aims, rows (2, T) of either unit first, have no way past and are left out.
+    """
     reach = swing_radius(units)
     pivot = units.clamp + units.build.drop * units.stem
     unit, other = near(_ball(pivot, reach), _ball(pivot, reach), 0.0)
     apart = np.linalg.norm(pivot[:, unit] - pivot[:, other], axis=0)
     keep = (unit != other) & (apart < reach[unit] + reach[other])
+    if some is not None:
+        keep &= some[unit]
+    if touching is not None:
+        told = np.concatenate((touching, touching[::-1]), axis=1)
+        keep &= ~np.isin(unit * reach.size + other, told[0] * reach.size + told[1])
     unit, other = unit[keep], other[keep]
     ways = square_parts(units), tipped_parts(units), set_parts(units)
-    obstacle = np.concatenate([corners[:, other] for corners in ways], axis=1)
-    path = turned_past(units, np.tile(unit, 3), obstacle, np.zeros(3 * unit.size), both=both)
+    every = np.concatenate(ways, axis=1)
+    row = np.concatenate([other + k * reach.size for k in range(3)])
+    path = _past(units, np.tile(unit, 3), every, np.zeros(every.shape[1]), row, both=both)
     level, tipped, done = (
         Path._make(column[k * unit.size : (k + 1) * unit.size] for column in path) for k in range(3)
     )
@@ -101,17 +114,33 @@ def past_fixed(
     or (K, N) names for each unit the owners that do not count for it: its own pipe.
     """
     pivot, reach = units.clamp + units.build.drop * units.stem, swing_radius(units)
-    corners = others.points
-    unit, other = near(_ball(pivot, reach), bounds(corners, others.radius), 0.0)
-    if passed_over is not None:
-        keep = counts(others.owner[other], unit, passed_over)
-        unit, other = unit[keep], other[keep]
-    # A slanting body's box is far larger than the body.
-    apart = distance(pivot[:, unit, None], corners[:, other]) - others.radius[other]
-    keep = apart < reach[unit]
-    unit, other = unit[keep], other[keep]
-    path = turned_past(units, unit, corners[:, other, None], others.radius[other], both=both)
+    boxes = bounds(others.points, others.radius)
+    none = np.zeros(0, dtype=np.int64)
+    found = [(none, none)]
+    for unit, other in near_each(_ball(pivot, reach), boxes, 0.0):
+        if passed_over is not None:
+            keep = counts(others.owner[other], unit, passed_over)
+            unit, other = unit[keep], other[keep]
+        # A slanting body's box is far larger than the body.
+        apart = distance(pivot[:, unit, None], others.points[:, other]) - others.radius[other]
+        keep = apart < reach[unit]
+        found.append((unit[keep], other[keep]))
+    unit, other = (np.concatenate(rows) for rows in zip(*found, strict=True))
+    order = np.lexsort((other, unit))
+    unit, other = unit[order], other[order]
+    path = _past(units, unit, others.points[:, :, None], others.radius, other, both=both)
     return unit, other, path
+
+
+def _past(
+    units: Hung, unit: Indices, obstacles: Array, radius: Array, row: Indices, *, both: bool
+) -> Path:
+    """`turned_past` for each unit and the row of `obstacles` beside it, some pairs at a time."""
+    paths = []
+    for k in range(0, max(1, unit.size), PAIRS_AT_ONCE):
+        some, here = unit[k : k + PAIRS_AT_ONCE], row[k : k + PAIRS_AT_ONCE]
+        paths.append(turned_past(units, some, obstacles[:, here], radius[here], both=both))
+    return Path._make(np.concatenate(column) for column in zip(*paths, strict=True))
 
 
 def turned_past(

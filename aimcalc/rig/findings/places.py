@@ -9,6 +9,7 @@ import numpy as np
 from aimcalc.geometry.aim import Indices
 from aimcalc.geometry.vectors import Array
 from aimcalc.rig.answers import Finding
+from aimcalc.rig.crowds import ONE_SPOT, on_one_spot, places, tubes
 from aimcalc.rig.findings.telling import STOP, WARN, about, by_position, hung, numbers, subject
 from aimcalc.rig.places import across, pipe_ends
 from aimcalc.rig.solve import Rig
@@ -18,8 +19,6 @@ from aimcalc.scene.model import Boom, Pipe, Position, Unit
 TOUCH = 0.001  # m; a place this little past the end is the end
 SAME_MARK = 0.005  # m; a clamp this near to a line is at its mark, as marks are set
 PICK_CLEARANCE = 0.03  # m from a lift line to the middle of a clamp (common practice, no source)
-# m. Two clamps do not grip the same 2 cm of a tube: no jaw is narrower (from memory, no source).
-ONE_SPOT = 0.02
 MOST_TOLD = 3  # spots of a position
 SPACING = 0.457  # m: 18 in between clamps (common practice, no source), clamp to clamp
 
@@ -31,17 +30,13 @@ def sides(position: Position) -> tuple[str, str]:
     return ("SL", "SR") if across(position) else ("US", "DS")
 
 
-def _at(rig: Rig, rows: list[int]) -> Array:
-    return np.array([rig.units[k].at or 0.0 for k in rows])
-
-
 def off_the_end(rig: Rig) -> Iterator[Finding]:
     """Stops for clamps beyond the end of their pipe or boom."""
     for position, rows in hung(rig):
         ends = _ends(position)
         if ends is None:
             continue
-        at = _at(rig, rows)
+        at = places(rig, rows)
         for way, past in ((0, at - ends[1]), (1, ends[0] - at)):
             out = [rows[k] for k in np.flatnonzero(past > TOUCH).tolist()]
             if out:
@@ -72,7 +67,7 @@ def on_lift_line(rig: Rig) -> Iterator[Finding]:
         if not isinstance(pipe, Pipe) or not pipe.lines:
             continue
         lines = np.array(pipe.lines)
-        at = _at(rig, rows)
+        at = places(rig, rows)
         nearest = np.array([lines[np.abs(lines - place).argmin()] for place in at])
         for j in np.flatnonzero(np.abs(at - nearest) <= PICK_CLEARANCE).tolist():
             where = along(float(nearest[j]), sides(pipe), unit_of_length)
@@ -97,8 +92,8 @@ def one_spot(rig: Rig) -> Iterator[Finding]:
     """
     unit_of_length = rig.scene.settings.unit
     wide = length(2 * PICK_CLEARANCE, unit_of_length)
-    for position, tubes in _tubes(rig):
-        every = [group for rows in tubes for group in _on_one_spot(rig, rows, ONE_SPOT)]
+    for position, apart in tubes(rig):
+        every = [group for rows in apart for group in on_one_spot(rig, rows, ONE_SPOT)]
         if every:
             says = f"{_spots(rig, every)} clamped on one spot: a tube has room for one clamp there."
             do = "Correct the places; units over and under a pipe need a place each too."
@@ -106,35 +101,14 @@ def one_spot(rig: Rig) -> Iterator[Finding]:
         told = set().union(*every) if every else set()
         near = [
             group
-            for rows in tubes
-            for group in _on_one_spot(rig, rows, 2 * PICK_CLEARANCE - TOUCH)
+            for rows in apart
+            for group in on_one_spot(rig, rows, 2 * PICK_CLEARANCE - TOUCH)
             if not set(group) <= told
         ]
         if near:
             says = f"{_spots(rig, near)} nearer than two clamps, each taken {wide} wide, can be."
             do = "Move one along, or measure the clamps and try it on the floor."
             yield Finding(WARN, "one-spot", says, do, position=position)
-
-
-def _tubes(rig: Rig) -> Iterator[tuple[str, list[list[int]]]]:
-    """The units of every pipe and boom, apart by the tube they grip: the position, or an arm's direction."""
-    for position, rows in hung(rig):
-        if isinstance(position, Pipe | Boom):
-            tubes: dict[tuple[float, float] | None, list[int]] = {}
-            for k in rows:
-                unit = rig.units[k]
-                arm = (unit.arm_to or 0.0, round(unit.arm, 2)) if unit.mount == "arm" else None
-                tubes.setdefault(arm, []).append(k)
-            yield position.name, list(tubes.values())
-
-
-def _on_one_spot(rig: Rig, rows: list[int], within: float) -> Iterator[list[int]]:
-    """Runs of units along one tube, each within a distance of the one before it."""
-    at = _at(rig, rows)
-    order = np.argsort(at, kind="stable")
-    for run in np.split(order, np.flatnonzero(np.diff(at[order]) > within + 1e-9) + 1):
-        if run.size > 1:
-            yield sorted(rows[j] for j in run.tolist())
 
 
 def _spots(rig: Rig, groups: list[list[int]]) -> str:

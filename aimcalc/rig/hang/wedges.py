@@ -43,40 +43,62 @@ def fewest_wedges(pans: Sequence[float], tolerances: Sequence[float]) -> list[We
     aim), and those that print none, need no wedge.
 
     Rows are taken in order of pan and cut into runs. That loses nothing: given the settings, each row
-    does no worse with the setting nearest to it, and then every setting serves a run.
+    does no worse with the setting nearest to it, and then every setting serves a run. Settings are whole
+    degrees, so that what is nearest changes at half degrees only: rows of one half degree go together,
+    and however many rows there are, at most 180 such groups are cut.
     """
-    rows = [k for k in range(len(pans)) if isfinite(pans[k]) and whole(pans[k]) > 0]
-    rows.sort(key=lambda k: pans[k])
-    spans = [_whole_degrees(pans[k], SHARE * tolerances[k]) for k in rows]
+    groups = _groups(pans, tolerances)
     best = [_Best(0, 0.0, 0, 0)]
-    for last in range(len(rows)):
-        best.append(_best_ending(rows, pans, spans, best, last))
+    for last in range(len(groups)):
+        best.append(_best_ending(groups, best, last))
     wedges = []
-    end = len(rows)
+    end = len(groups)
     while end:
         here = best[end]
-        wedges.append(Wedge(float(here.pan), tuple(sorted(rows[here.first : end]))))
+        rows = [k for group in groups[here.first : end] for k in group.rows]
+        wedges.append(Wedge(float(here.pan), tuple(sorted(rows))))
         end = here.first
     return wedges[::-1]
 
 
-def _best_ending(
-    rows: Sequence[int],
-    pans: Sequence[float],
-    spans: Sequence[tuple[int, int]],
-    best: Sequence[_Best],
-    last: int,
-) -> _Best:
-    """The best way to serve rows up to `last`: every run that can end there behind the best before it."""
-    low, high = spans[last]
+class _Group(NamedTuple):
+    """Rows of one half degree: sum and sum of squares of their pans, and the settings that serve them all."""
+
+    rows: list[int]
+    total: float
+    squares: float
+    low: int
+    high: int
+
+
+def _groups(pans: Sequence[float], tolerances: Sequence[float]) -> list[_Group]:
+    """Rows that need a wedge, by half degree, rising. The whole degree nearest to a group serves it all."""
+    halves: dict[int, list[int]] = {}
+    for k, pan in enumerate(pans):
+        if isfinite(pan) and whole(pan) > 0:
+            halves.setdefault(floor(2 * (pan + CLOSE)), []).append(k)
+    groups = []
+    for _, rows in sorted(halves.items()):
+        spans = [_whole_degrees(pans[k], SHARE * tolerances[k]) for k in rows]
+        low, high = max(low for low, _ in spans), min(high for _, high in spans)
+        mine = [pans[k] for k in rows]
+        groups.append(_Group(rows, sum(mine), sum(pan * pan for pan in mine), low, high))
+    return groups
+
+
+def _best_ending(groups: Sequence[_Group], best: Sequence[_Best], last: int) -> _Best:
+    """The best way to serve groups up to `last`: every run that can end there behind the best before it."""
+    low, high = groups[last].low, groups[last].high
     total = squares = 0.0
+    count = 0
     found: list[_Best] = []
     for first in range(last, -1, -1):
-        low, high = max(low, spans[first][0]), min(high, spans[first][1])
+        group = groups[first]
+        low, high = max(low, group.low), min(high, group.high)
         if low > high:
             break
-        pan = pans[rows[first]]
-        total, squares, count = total + pan, squares + pan * pan, last - first + 1
+        total, squares = total + group.total, squares + group.squares
+        count += len(group.rows)
         setting = min(max(whole(total / count), low), high)
         off = squares - 2 * setting * total + count * setting**2
         before = best[first]

@@ -12,12 +12,24 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from aimcalc.geometry.aim import Flags
-from aimcalc.geometry.bodies import BODY, PARTS, TOP_HAT, Build, Hung, body_soup, hung, set_parts
+from aimcalc.geometry.bodies import (
+    BODY,
+    PARTS,
+    TOP_HAT,
+    Build,
+    Hung,
+    body_soup,
+    hung,
+    set_parts,
+    swing_radius,
+)
 from aimcalc.geometry.clearance import Gaps, between_units
 from aimcalc.geometry.hulls import Hulls, rods, triangles
+from aimcalc.geometry.near import most_crowded
 from aimcalc.geometry.occlusion import Caster, caster
 from aimcalc.geometry.solids import Indices, Soup, merged, soup
 from aimcalc.geometry.vectors import Array, points
+from aimcalc.rig.crowds import MOST_BESIDE, with_room
 from aimcalc.rig.solid.things import ARM, SOLID, Thing, things_of
 from aimcalc.rig.tube import TUBE_RADIUS
 
@@ -63,7 +75,27 @@ class Solids:
 
     @cached_property
     def hung(self) -> Hung:
-        """The units as bodies, as they hang and as they are set."""
+        """The units as bodies, as they hang and as they are set; those left out have no size."""
+        build = self._hung.build
+        length = np.where(self.left_out, np.nan, build.length)
+        return self._hung._replace(build=build._replace(length=length))
+
+    @cached_property
+    def left_out(self) -> Flags:
+        """Units that cannot be where they are told to be: what they touch is not looked at, (N,)."""
+        out = ~with_room(self.rig)
+        out[self.crowded] = True
+        return out
+
+    @cached_property
+    def crowded(self) -> Indices:
+        """Units with more others about them than can be, of those with a spot to themselves."""
+        every, build = self._hung, self._sized(self._hung.build)
+        reach = np.where(with_room(self.rig), swing_radius(every._replace(build=build)), np.nan)
+        return most_crowded(every.clamp + build.drop * every.stem, reach, MOST_BESIDE)
+
+    @cached_property
+    def _hung(self) -> Hung:
         rig = self.rig
         square = rig.arrays.reference * np.where(rig.aims.square_sign < 0, -1.0, 1.0)
         return hung(
@@ -83,11 +115,19 @@ class Solids:
     @cached_property
     def taken(self) -> Array:
         """The same, with bodies of unknown size taken as their family's: for warnings only."""
-        sizes, build = self.rig.sizes, self.hung.build
-        unknown = ~np.isfinite(build.length + build.width)
-        nose = np.where(unknown, sizes.nose, build.nose)
-        full = build._replace(length=sizes.length, width=sizes.width, nose=nose)
-        return set_parts(self.hung._replace(build=full)) if unknown.any() else self.corners
+        build = self.hung.build
+        unknown = ~np.isfinite(build.length + build.width) & ~self.left_out
+        if not unknown.any():
+            return self.corners
+        full = self._sized(build)
+        length = np.where(self.left_out, np.nan, full.length)
+        return set_parts(self.hung._replace(build=full._replace(length=length)))
+
+    def _sized(self, build: Build) -> Build:
+        """What units are made of, with the sizes of their families where their own are unknown."""
+        sizes = self.rig.sizes
+        nose = np.where(np.isfinite(build.length + build.width), build.nose, sizes.nose)
+        return build._replace(length=sizes.length, width=sizes.width, nose=nose)
 
     @cached_property
     def sure(self) -> Array:

@@ -128,6 +128,16 @@ def test_units_of_one_spot_are_told_together_however_many() -> None:
     )
 
 
+def test_thousands_on_one_spot_are_told_once() -> None:
+    # back/3 hangs at -2.0: a list filled down puts 5000 more there.
+    more = [a_unit("back", 4 + n, -2.0, None, point=(-2.0, 2.0, 1.65)) for n in range(5000)]
+    scene = with_units(*more)
+    assert told(scene) == [("stop", "one-spot", "back")]
+    assert says(scene, "one-spot").startswith(
+        "Units 3, 4, 5, 6, 7, 8, 9 and 4994 more at 2.00 m SR are clamped on one spot"
+    )
+
+
 def test_units_clamped_straight_to_one_spot_of_a_boom_stop() -> None:
     both = [
         a_unit("boom", n, 3.0, "B", mount="direct", arm_to=way) for n, way in ((2, 0.0), (3, 180.0))

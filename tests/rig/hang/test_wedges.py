@@ -58,6 +58,26 @@ def test_no_partition_needs_fewer_nor_sets_them_nearer(seed):
     assert sorted(k for wedge in wedges for k in wedge.rows) == list(range(len(pans)))
 
 
+@pytest.mark.parametrize("seed", range(40))
+def test_rows_of_one_half_degree_lose_nothing_by_going_together(seed):
+    rng = np.random.default_rng(seed)
+    pans = (rng.integers(40, 48, 7) / 4 + rng.choice([0.0, 0.01, 0.2], 7)).tolist()
+    tolerances = rng.choice([0.01, 0.5, 1.0, 2.0, 3.0], 7).tolist()
+    wedges = fewest_wedges(pans, tolerances)
+    off = sum((w.pan - pans[k]) ** 2 for w in wedges for k in w.rows)
+    count, least = best_by_trying_all(pans, tolerances)
+    assert (len(wedges), off) == (count, pytest.approx(least))
+
+
+def test_a_row_of_ten_thousand_is_cut_as_its_half_degrees_are():
+    # A hundred rows, and the same hundred a hundred times over: each does as its like does.
+    pans = [20 + 0.1 * (k % 100) for k in range(10_000)]
+    once = fewest_wedges(pans[:100], [4.0] * 100)
+    many = fewest_wedges(pans, [4.0] * 10_000)
+    assert [wedge.pan for wedge in many] == [wedge.pan for wedge in once]
+    assert [len(wedge.rows) for wedge in many] == [100 * len(wedge.rows) for wedge in once]
+
+
 @pytest.mark.parametrize("narrow", [1.0, 4.0])
 @pytest.mark.parametrize("wide", [12.0, 40.0])
 def test_a_wedge_spends_at_most_half_of_any_members_tolerance(narrow, wide):

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from aimcalc.rig.answers import Finding
+from aimcalc.rig.crowds import ONE_SPOT
 from aimcalc.rig.findings.telling import NOTE
 from aimcalc.rig.hang.findings.saying import of_position
 from aimcalc.rig.hang.records import HangPlan, PositionPlan
@@ -23,8 +24,8 @@ def _swept(rig: Rig, position: PositionPlan) -> Iterator[Finding]:
     near = [
         (before.number, unit)
         for before, unit in pairwise(position.units)
-        if unit.spacing is not None and unit.envelope is not None and unit.spacing < unit.envelope
-        if before.mount == unit.mount
+        if unit.spacing is not None and unit.envelope is not None
+        if ONE_SPOT < unit.spacing < unit.envelope and before.mount == unit.mount
     ]
     if near:
         widest = max(unit.envelope or 0.0 for _, unit in near)

@@ -28,6 +28,7 @@ Rule = Callable[[Rig], Iterable[Finding]]
 
 BODY_RULES: tuple[Rule, ...] = (
     touching.neighbours,
+    touching.crowded,
     touching.own_yoke,
     touching.own_tube,
     touching.tubes,

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from aimcalc.geometry.clearance import bounds, near
 from aimcalc.geometry.hulls import Hulls, gap, picked, rods
+from aimcalc.geometry.near import bounds, near
 from aimcalc.geometry.occlusion import Flags
 from aimcalc.geometry.solids import Shape
 from aimcalc.geometry.vectors import Array

@@ -16,6 +16,7 @@ from aimcalc.geometry.hulls import Hulls, spaces
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array, points
 from aimcalc.rig.answers import Finding
+from aimcalc.rig.crowds import MOST_BESIDE
 from aimcalc.rig.findings.below import depth
 from aimcalc.rig.findings.own_pipe import own_gaps
 from aimcalc.rig.findings.telling import STOP, WARN, about, by_position, subject
@@ -25,7 +26,7 @@ from aimcalc.rig.solid.solids import NEAR, TOUCH
 from aimcalc.rig.solid.things import ARM, BOOM, PIPE, STAND
 from aimcalc.rig.solve import Rig
 from aimcalc.rig.tube import TUBE_RADIUS
-from aimcalc.rig.wording import length, listed, tip
+from aimcalc.rig.wording import count, length, listed, tip
 from aimcalc.scene.model import Pipe
 
 GRID = 30.0  # m; line sets fly up to here, over any grid there is
@@ -54,6 +55,19 @@ def neighbours(rig: Rig) -> Iterator[Finding]:
             says = f"{parts} are {length(gap, unit)} apart as aimed."
             do = f"Set them one at a time; leave {length(NEAR, unit)} where you can."
             yield of_pair(rig, i, j, WARN, "bodies-close", says=says, do=do)
+
+
+def crowded(rig: Rig) -> Iterator[Finding]:
+    """Stops once for units with so many others about them that their bodies are not looked at."""
+    rows = rig.solids.crowded.tolist()
+    if rows:
+        has = "has" if len(rows) == 1 else "have"
+        says = (
+            f"{count([rig.names[k] for k in rows], 'Unit')} {has} over {MOST_BESIDE} others within reach of "
+            "their bodies: so many cannot hang there, and what they touch was not looked at."
+        )
+        do = "Correct their places, or the length and width of their kinds."
+        yield Finding(STOP, "too-crowded", says, do)
 
 
 def own_yoke(rig: Rig) -> Iterator[Finding]:

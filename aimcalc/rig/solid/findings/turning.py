@@ -21,6 +21,7 @@ from aimcalc.rig.solve import Rig
 from aimcalc.rig.wording import listed
 
 BY_HAND = "Work it round by hand with the clamp loose."
+MOST_IN_ORDER = 24  # units of a row whose order is told whole
 SPREAD = "Spread them, or hang one of them the other way."
 
 
@@ -29,20 +30,21 @@ def setting(rig: Rig) -> Iterator[Finding]:
 
     Units that touch as they are aimed are told by the rules for bodies, and have no order.
     """
-    turns = past_neighbours(rig.solids.hung)
+    close = rig.solids.close_units
+    touch = close.gap <= TOUCH
+    together = np.stack((close.unit[touch], close.other[touch]))
+    turns = past_neighbours(rig.solids.hung, touching=together)
     order = setting_order(len(rig.units), turns)
     yield from _orders(rig, order)
-    touching = _touching(rig)
     for i, j in order.impossible:
-        if (i, j) not in touching:
-            says = (
-                f"Unit {rig.units[i].number} and unit {name_beside(rig, i, j)} cannot be turned past each "
-                "other to their aims, whichever is set first."
-            )
-            yield of_pair(rig, i, j, WARN, "no-way-past", says=says, do=SPREAD)
+        says = (
+            f"Unit {rig.units[i].number} and unit {name_beside(rig, i, j)} cannot be turned past each "
+            "other to their aims, whichever is set first."
+        )
+        yield of_pair(rig, i, j, WARN, "no-way-past", says=says, do=SPREAD)
     fixed = _past_fixed(rig)
     yield from _fixed(rig, fixed)
-    yield from _turned_first(rig, order, turns, fixed)
+    yield from _turned_first(rig, order, turns, fixed, together)
 
 
 def _orders(rig: Rig, order: Order) -> Iterator[Finding]:
@@ -57,27 +59,40 @@ def _orders(rig: Rig, order: Order) -> Iterator[Finding]:
         names = listed(rig.names[k] for k in rows)
         says = f"Units {names} block each other: each has to be set before another of them."
         yield Finding(WARN, "no-way-past", says, SPREAD, position=position)
+    in_order: dict[str, list[int]] = {}
+    for k in order.order:
+        in_order.setdefault(rig.units[k].position, []).append(k)
+    place = {k: j for rows in in_order.values() for j, k in enumerate(rows)}
+    knotted = set(order.knot)
     for then, firsts in waiting.items():
-        if then in order.knot:
+        if then in knotted:
             continue
         before = listed(name_beside(rig, then, first) for first in firsts)
         says = (
             f"Set {before} before {rig.units[then].number}: turned in another order, their bodies "
             "would touch."
         )
-        row = [k for k in order.order if rig.units[k].position == rig.units[then].position]
-        do = f"Set the row in this order: {', '.join(numbers(rig, row))}."
+        row, whose = in_order[rig.units[then].position], "the row"
+        if len(row) > MOST_IN_ORDER:  # of a long row what comes just before it
+            row, whose = row[max(0, place[then] - MOST_IN_ORDER) : place[then] + 1], "these"
+        do = f"Set {whose} in this order: {', '.join(numbers(rig, row))}."
         yield about(rig, [then], WARN, "set-in-order", says=says, do=do)
 
 
-def _turned_first(rig: Rig, order: Order, turns: Neighbours, fixed: Fixed) -> Iterator[Finding]:
+def _turned_first(
+    rig: Rig, order: Order, turns: Neighbours, fixed: Fixed, together: Indices
+) -> Iterator[Finding]:
     """Warns of units that clear what is beside them only if they are turned before they are tipped.
 
     Which way the rest of what is near lets through is looked at only where there is such a unit.
     """
-    if not any(way.clear and not way.tip_first for way in _ways(rig, order, turns, fixed)):
+    some = np.zeros(len(rig.units), dtype=bool)
+    for way in _ways(rig, order, turns, fixed):
+        some[way.unit] |= way.clear and not way.tip_first
+    if not some.any():
         return
-    turns, fixed = past_neighbours(rig.solids.hung, both=True), _past_fixed(rig, both=True)
+    turns = past_neighbours(rig.solids.hung, touching=together, some=some, both=True)
+    fixed = _past_fixed(rig, both=True)
     passed: dict[int, list[_Way]] = {}
     for way in _ways(rig, order, turns, fixed):
         if way.clear:
@@ -121,13 +136,6 @@ def _ways(rig: Rig, order: Order, turns: Neighbours, fixed: Fixed) -> Iterator[_
 
 def _told(path: Path, row: int) -> tuple[bool, bool, bool]:
     return bool(path.clear[row]), bool(path.tip_first[row]), bool(path.turn_first[row])
-
-
-def _touching(rig: Rig) -> set[tuple[int, int]]:
-    """Pairs of units that touch at their aims."""
-    close = rig.solids.close_units
-    touch = close.gap <= TOUCH
-    return _pairs(close.unit[touch], close.other[touch])
 
 
 class Fixed(NamedTuple):

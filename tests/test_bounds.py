@@ -1,0 +1,92 @@
+"""Whole commands on lists that say much in a few bytes: time and memory go with what is told.
+
+Each runs in a process of its own, which tells its processor time and the most memory it held.
+"""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+GIB = 1024 * 1024  # kB
+RUN = """
+import resource, sys
+from aimcalc.cli import run
+status = run(sys.argv[1:])
+sys.stdout.flush()
+used = resource.getrusage(resource.RUSAGE_SELF)
+print(status, used.ru_utime + used.ru_stime, used.ru_maxrss, file=sys.stderr)
+"""
+HEAD = '[scene]\ntitle = "heap"\nhang = "hang.csv"\n[stage]\n'
+DECK = "outline = [[-10, 0], [10, 0], [10, 12], [-10, 12]]\n"
+TARGET = '[[target]]\nname = "c"\nx = 0.5\ny = 4\n'
+
+
+def pipe(name: str, y: float, reach: float = 10.0) -> str:
+    return f'[[pipe]]\nname = "{name}"\ny = {y}\ntrim = 5\nfrom = {-reach}\nto = {reach}\n'
+
+
+def scene(
+    folder: Path, positions: str, rows: list[tuple[str, int, float]], mount: str = ""
+) -> Path:
+    (folder / "scene.toml").write_text(HEAD + DECK + positions + TARGET)
+    way = "US" if mount else ""
+    lines = [f"{position},{number},{at},ers-30,c,{mount},{way}" for position, number, at in rows]
+    head = "position,number,at,kind,target,mount,arm_to"
+    (folder / "hang.csv").write_text("\n".join([head, *lines]))
+    return folder
+
+
+def called(*arguments: str | Path) -> tuple[int, str, float, int]:
+    """Exit status, what was printed, seconds of processor time, kB held at most."""
+    done = subprocess.run(
+        [sys.executable, "-c", RUN, *map(str, arguments)], capture_output=True, text=True
+    )
+    assert "Traceback" not in done.stderr, done.stderr
+    status, seconds, held = done.stderr.splitlines()[-1].split()
+    assert "aimcalc itself has failed" not in done.stderr, done.stderr
+    return int(status), done.stdout, float(seconds), int(held)
+
+
+@pytest.fixture(scope="module")
+def heap(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Ten thousand units in one place."""
+    rows = [("LX", number, 0.0) for number in range(1, 10_001)]
+    return scene(tmp_path_factory.mktemp("heap"), pipe("LX", 0), rows)
+
+
+def test_ten_thousand_in_one_place_are_told_in_one_stop(heap: Path) -> None:
+    # The bars: 1 GiB and 10 s.
+    status, text, seconds, held = called("check", heap)
+    assert status == 1
+    assert text.count("STOP") == 1
+    assert "8, 9 and 9993 more at the zero mark are clamped on one spot" in text.replace(
+        "\n   ", ""
+    )
+    assert held < GIB
+    assert seconds < 10
+
+
+def test_positions_heaped_up_are_refused_a_look_at_their_bodies(tmp_path: Path) -> None:
+    # 1500 booms in one place: every unit would meet every other, and each finding name two.
+    names = [f"b{k}" for k in range(1500)]
+    booms = "".join(f'[[boom]]\nname = "{name}"\nx = 1\ny = 1\nheight = 5\n' for name in names)
+    rows = [(name, 1, 3.0) for name in names]
+    status, text, _, held = called("check", scene(tmp_path, booms, rows, "direct"))
+    assert status == 1
+    assert "1493 more have over 60 others within reach of their bodies" in text
+    assert held < GIB
+
+
+def test_a_long_row_is_told_in_words_that_go_with_its_length(tmp_path: Path) -> None:
+    # Half a metre apart, a row of n: what is told of each unit must not name the whole row.
+    def told(count: int) -> int:
+        rows = [("LX", k + 1, (k - count / 2) * 0.5) for k in range(count)]
+        folder = tmp_path / str(count)
+        folder.mkdir()
+        return len(called("check", scene(folder, pipe("LX", 0, count), rows))[1])
+
+    assert told(600) < 3 * told(300)
