@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 # m. Two clamps do not grip the same 2 cm of a tube: no jaw is narrower (from memory, no source).
 ONE_SPOT = 0.02
 CLOSE = 1e-9  # m
-MOST_BESIDE = 60  # units whose swing meets that of one; a full pipe has some twenty (our choice)
+MOST_BESIDE = 30  # units whose swing meets that of one; a full pipe has some ten (our choice)
 
 
 def tubes(rig: Rig) -> Iterator[tuple[str, list[list[int]]]]:
