@@ -146,7 +146,8 @@ def _tables(
                 table("ON THE BOOM", columns, f"{trim_words(position, options.length)}, at {at}")
             ]
         return [table("ON THE STAND", upright_at_trim(dials), f"at {at}")]
-    marks = _marks(position, tapes, options.length)
+    wanted = any(tape.position == name for tape in rig.tapes.every)
+    marks = _marks(position, tapes, wanted, options.length)
     tables = [table("AT TRIM", at_trim(marks), trim_words(position, options.length))]
     if comes_in(position):
         when = "set before it flies" if position.lines else "if this pipe comes in"
@@ -154,11 +155,15 @@ def _tables(
     return tables
 
 
-def _marks(pipe: Pipe, tapes: dict[str, float], length: w.LengthUnit) -> Marks:
-    """What a pipe's marks are counted from, and where its sight tapes lie."""
+def _marks(pipe: Pipe, tapes: dict[str, float], no_deck: bool, length: w.LengthUnit) -> Marks:
+    """What a pipe's marks are counted from, and where its sight tapes lie.
+
+    Without a tape, `no_deck` where one was wanted; else no unit has a mark on one, turned too far or plumb.
+    """
     hung = f"from {zero_words(pipe)}"
     if not tapes:
-        return Marks(hung, ("NO SIGHT TAPE", "no clear deck for it:", "the dial leads"))
+        why = "no clear deck for it:" if no_deck else "none here:"
+        return Marks(hung, ("NO SIGHT TAPE" if no_deck else "SIGHT TAPE", why, "the dial leads"))
     outs = {side: w.length(out, length, w.HANG) for side, out in tapes.items()}
     lies = ", ".join(f"{out} {side}" for side, out in outs.items())
     if len(outs) > 1 and len(set(outs.values())) == 1:

@@ -342,6 +342,13 @@ def test_a_pipe_without_clear_deck_says_in_its_head_that_the_dial_leads():
     assert "NO TAPE" not in words
 
 
+def test_a_pipe_whose_units_all_turn_too_far_does_not_blame_the_deck():
+    units = [Unit(position="p", number="1", kind="k", at=0.0, point=(5.0, 1.0, 1.5))]
+    (page,) = pages_of(sheets(solve_rig(a_scene(units))), "p", "AT TRIM")
+    words = [run.words for run in page]
+    assert {"SIGHT TAPE", "none here:", "the dial leads", "NO TAPE", "pan over 60°"} <= set(words)
+
+
 def test_a_pipe_that_may_not_fly_is_not_said_to():
     (page,) = pages_of(facing_both_ways(), "p", "PIPE IN")
     assert any(run.words.startswith("if this pipe comes in") for run in page)
