@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from typing import Any, NamedTuple
 
 from aimcalc.scene.files import as_text, csv_rows, read_whole
 from aimcalc.scene.mistakes import CLASH, FILE, MISSING, UNKNOWN, Log, Where, Wrong, show
+from aimcalc.scene.model import HIDDEN
+from aimcalc.scene.sheetcells import ERROR, Unseen, unseen
+from aimcalc.scene.sheetsize import check_workbook
 from aimcalc.scene.tables import unit_readers
 
 HANG_MEGABYTES = 20
@@ -28,33 +32,30 @@ def hang_rows(path: str, name: str, log: Log) -> list[HangRow]:
         log: takes every mistake of the file, its headings and its shape.
     """
     try:
-        sheet, rows = _read(path, name)
-        return _entries(name, sheet, rows, log)
+        return _entries(name, *_read(path, name), log)
     except Wrong as wrong:
         log.add(Where(name, ""), "", wrong, name)
         return []
 
 
-def _read(path: str, name: str) -> tuple[str, Iterable[list[Any]]]:
-    """The sheet's name ("" for text) and its rows of cells."""
+def _read(path: str, name: str) -> tuple[str, Iterable[list[Any]], Unseen]:
+    """The sheet's name ("" for text), its rows of cells, and what these do not show."""
     lower = name.lower()
     if lower.endswith(WORKBOOKS):
         return _workbook(path)
     if lower.endswith(TEXTS):
-        return "", _text_rows(as_text(read_whole(path, HANG_MEGABYTES)))
+        return "", _text_rows(as_text(read_whole(path, HANG_MEGABYTES))), Unseen()
     raise Wrong("a hang list ending in .csv, .tsv, .xlsx or .ods", rank=FILE)
 
 
-def _workbook(path: str) -> tuple[str, Iterable[list[Any]]]:
-    """The first sheet of a workbook."""
+def _workbook(path: str) -> tuple[str, Iterable[list[Any]], Unseen]:
+    """The name and the rows of the first sheet of a workbook, and what its reader does not tell of it."""
     import io
 
     import python_calamine
 
-    from aimcalc.scene.sheetsize import check_workbook
-
     data = read_whole(path, HANG_MEGABYTES)
-    check_workbook(data)
+    files = check_workbook(data)
     try:
         book = python_calamine.CalamineWorkbook.from_filelike(io.BytesIO(data))
         sheet = book.get_sheet_by_index(0)
@@ -63,11 +64,17 @@ def _workbook(path: str) -> tuple[str, Iterable[list[Any]]]:
     except BaseException as error:  # its panics are no Exception
         reason = str(error).splitlines()[0] if str(error) else "it is damaged"
         raise Wrong("a workbook that can be read", came=reason[:200], rank=FILE) from None
-    return sheet.name, sheet.to_python(skip_empty_area=False)
+    return sheet.name, sheet.to_python(skip_empty_area=False), unseen(files)
 
 
 def _text_rows(text: str) -> Iterable[list[str]]:
-    """The rows of comma, semicolon or tab separated text, whichever gives the most headings."""
+    """The rows of comma, semicolon or tab separated text, whichever gives the most headings.
+
+    A first line "sep=;", as some programs write it, says which.
+    """
+    said = re.match(r"\"?sep=(.)\"?[^\S\n]*(?=\n|$)", text)
+    if said:
+        return csv_rows(text[said.end() :], said[1])
     head = text.lstrip().split("\n", 1)[0]
     mark = max(",;\t", key=lambda m: sum(_key(cell) is not None for cell in head.split(m)))
     return csv_rows(text, mark)
@@ -90,12 +97,17 @@ class Headings(NamedTuple):
     nameless: list[int]  # columns without a heading, which must be empty
 
 
-def _entries(name: str, sheet: str, rows: Iterable[list[Any]], log: Log) -> list[HangRow]:
+def _entries(
+    name: str, sheet: str, rows: Iterable[list[Any]], behind: Unseen, log: Log
+) -> list[HangRow]:
     table = f"sheet {sheet}" if sheet else ""
     place = f"{name}, {table}, row " if table else f"{name}, row "
     found: list[HangRow] = []
     headings: Headings | None = None
+    in_error = {row for row, _ in behind.errors}
     for number, row in enumerate(rows, start=1):
+        if number - 1 in in_error:
+            row = [behind.errors.get((number - 1, k), cell) for k, cell in enumerate(row)]
         if headings is None:
             if not all(map(_blank, row)):
                 where = Where(name, table, f"row {number}")
@@ -107,13 +119,27 @@ def _entries(name: str, sheet: str, rows: Iterable[list[Any]], log: Log) -> list
         where = Where(name, table, f"row {number}", headings.letters)
         if headings.nameless or len(row) > len(keys):
             _check_outside(row, headings, where, log)
+        raw = _without_errors(raw, where, log)
         if raw:
-            found.append((raw, where, f"{place}{number}"))
+            source = f"{place}{number}{HIDDEN if number - 1 in behind.hidden else ''}"
+            found.append((raw, where, source))
         if len(found) > MOST_ROWS:
             raise Wrong(f"at most {MOST_ROWS} rows", came="more", rank=FILE)
     if headings is None:
         raise Wrong(HEADED, came="nothing", rank=MISSING)
     return found
+
+
+def _without_errors(raw: dict[str, Any], where: Where, log: Log) -> dict[str, Any]:
+    """A row less its cells that a formula's error stands in; each is noted, of whatever column."""
+    for key, cell in list(raw.items()):
+        if isinstance(cell, str) and ERROR.fullmatch(cell.strip()):
+            wrong = Wrong(
+                "a value, not the error of a formula", "Mend the formula, or type the value."
+            )
+            log.add(where, key, wrong, cell)
+            del raw[key]
+    return raw
 
 
 def _headings(row: list[Any], where: Where, log: Log) -> Headings:

@@ -16,6 +16,8 @@ PlanPoint = tuple[float, float]
 Mount = Literal["under", "over", "out", "arm", "direct", "stand"]
 Side = Literal["SL", "SR", "US", "DS"]
 
+HIDDEN = ", hidden"  # ends the source of a unit in a row that the hang list hides
+
 
 class Settings(msgspec.Struct, frozen=True, kw_only=True):
     """`[scene]`."""

@@ -20,24 +20,31 @@ from aimcalc.scene.mistakes import FILE, Wrong
 MOST_UNFOLDED = 150_000_000  # bytes
 MOST_CELLS = 8_000_000  # of the rectangle: 200 000 rows of 40 columns
 
+# A tag of an ODS table with its attributes, whose values may hold ">".
+ODS_TAG = (
+    rb"""<table:(table-row|table-cell|covered-table-cell|table)\b((?:[^>"']|"[^"]*"|'[^']*')*)>"""
+)
+SHEETS = "xl/worksheets/"
+NAMING = ("content.xml", "xl/workbook.xml", "xl/_rels/workbook.xml.rels")
+
 _STORED, _DEFLATED = 0, 8
 
 
-def check_workbook(data: bytes) -> None:
-    """Nothing, when the workbook (XLSX or ODS bytes) unfolds to a bearable size.
+def check_workbook(data: bytes) -> dict[str, bytes]:
+    """The XML of the sheets and of what names them, by file, of a workbook (XLSX or ODS bytes).
 
     Raises:
-        Wrong: when it is no workbook, or too large once unfolded.
+        Wrong: when it is no workbook, or does not unfold to a bearable size.
     """
     try:
-        sheets = list(_sheets(data))
+        files = dict(_files(data))
+        extents = [_extent(name, xml) for name, xml in files.items()]
     except (struct.error, zlib.error, IndexError, ValueError) as error:
         if isinstance(error, Wrong):
             raise
         came = "one that is damaged, or another sort of file"
         raise Wrong("a workbook (.xlsx or .ods)", came=came, rank=FILE) from None
-    for name, xml in sheets:
-        rows, columns = _ods_extent(xml) if name == "content.xml" else _xlsx_extent(xml)
+    for rows, columns in extents:
         if rows * columns > MOST_CELLS:
             raise Wrong(
                 "a sheet with the hang list alone",
@@ -45,10 +52,17 @@ def check_workbook(data: bytes) -> None:
                 came=f"filled cells spread over {rows} rows and {columns} columns",
                 rank=FILE,
             )
+    return files
 
 
-def _sheets(data: bytes) -> Iterator[tuple[str, bytes]]:
-    """Name and XML of each sheet (XLSX), or of the content (ODS)."""
+def _extent(name: str, xml: bytes) -> tuple[int, int]:
+    if name == "content.xml":
+        return _ods_extent(xml)
+    return _xlsx_extent(xml) if name.startswith(SHEETS) else (0, 0)
+
+
+def _files(data: bytes) -> Iterator[tuple[str, bytes]]:
+    """Name and XML of each sheet (XLSX) and of the two files that name them, or of the content (ODS)."""
     end = data.rindex(b"PK\5\6")
     count, _, at = struct.unpack_from("<HII", data, end + 10)
     unfolded = 0
@@ -60,7 +74,7 @@ def _sheets(data: bytes) -> Iterator[tuple[str, bytes]]:
         if unfolded > MOST_UNFOLDED:
             most = f"a workbook that unfolds to at most {MOST_UNFOLDED // 1_000_000} MB"
             raise Wrong(most, came="a larger one", rank=FILE)
-        if name == "content.xml" or name.startswith("xl/worksheets/"):
+        if name in NAMING or name.startswith(SHEETS):
             yield name, _content(data, method, size, full, start)
 
 
@@ -95,14 +109,15 @@ def _xlsx_extent(xml: bytes) -> tuple[int, int]:
     rows = set(re.findall(rb"[<:]c r=\"[A-Z]+([0-9]+)", xml))
     unnamed = cells - xml.count(b'<c r="') - xml.count(b':c r="')
     last_row = max(map(int, rows), default=0)
-    last_column = max(map(_column, columns), default=0)
+    last_column = max(map(column_number, columns), default=0)
     if unnamed:
         last_row = max(last_row, xml.count(b"row"))
         last_column = max(last_column, unnamed)
     return last_row, last_column
 
 
-def _column(letters: bytes) -> int:
+def column_number(letters: bytes) -> int:
+    """A column counted from 1: A is 1, AA is 27."""
     number = 0
     for letter in letters:
         number = number * 26 + letter - 64
@@ -115,20 +130,24 @@ def _ods_extent(xml: bytes) -> tuple[int, int]:
     if cells > MOST_CELLS:
         return cells, 1
     reach, row, repeat, column = (0, 0), 0, 1, 0
-    for tag, rest in re.findall(
-        rb"<table:(table-row|table-cell|covered-table-cell|table)\b([^>]*)>", xml
-    ):
+    for tag, rest in re.findall(ODS_TAG, xml):
         if tag == b"table":
             row, repeat = 0, 0
         elif tag == b"table-row":
-            row, repeat, column = row + repeat, _repeated(rest, b"rows"), 0
+            row, repeat, column = row + repeat, repeated(rest, b"rows"), 0
         else:
-            column += _repeated(rest, b"columns")
+            column += repeated(rest, b"columns")
             if not rest.endswith(b"/") or b"value" in rest:
                 reach = max(reach[0], row + repeat), max(reach[1], column)
     return reach
 
 
-def _repeated(attributes: bytes, what: bytes) -> int:
-    _, found, rest = attributes.partition(b"number-" + what + b'-repeated="')
-    return int(rest.partition(b'"')[0]) if found else 1
+def repeated(attributes: bytes, what: bytes) -> int:
+    """How many times a row or a cell stands there. Raises ValueError where it is no count."""
+    found = re.search(rb"number-" + what + rb"-repeated\s*=\s*(\"[^\"]*\"|'[^']*')", attributes)
+    if not found:
+        return 1
+    count = int(found[1][1:-1])
+    if count < 0:
+        raise ValueError(count)
+    return count

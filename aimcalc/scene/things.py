@@ -68,12 +68,12 @@ def build_solid(entry: Entry, folder: str) -> Solid | None:
         entry.clash(extra, f"one shape, and {shapes[0]} is written too", f"Leave out {extra}.")
     if shapes and shapes[0] != "mesh":
         entry.refuse(("scale", "move"), "they place a mesh")
+    _check_file(entry, "mesh", folder, MESHES)
     values = dict(entry.values)
     if "box" in values:
         values["box"] = _box(entry, values["box"])
     if "panel" in values:
         _check_panel(entry, values["panel"])
-    _check_file(entry, "mesh", folder, MESHES)
     return Solid(**values) if entry.sound else None
 
 
@@ -154,3 +154,5 @@ def _check_file(entry: Entry, key: str, folder: str, endings: tuple[str, ...] = 
         named_file(folder, name, endings)
     except Wrong as wrong:
         entry.note(key, wrong, name)
+    else:
+        entry.values[key] = name.replace("\\", "/")  # however the scene's computer parts folders

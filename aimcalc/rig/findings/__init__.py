@@ -37,6 +37,7 @@ Rule = Callable[[Rig], Iterable[Finding]]
 
 RULES: tuple[Rule, ...] = (
     numbering.no_units,
+    numbering.hidden,
     pose.out_of_reach,
     pose.upside_down,
     pose.yoke_travel,

@@ -9,8 +9,8 @@ from aimcalc.rig.answers import Finding
 from aimcalc.rig.findings.telling import STOP, WARN, about, hung
 from aimcalc.rig.order import number_key
 from aimcalc.rig.solve import Rig
-from aimcalc.rig.wording import listed
-from aimcalc.scene.model import Boom, Pipe
+from aimcalc.rig.wording import count, listed
+from aimcalc.scene.model import HIDDEN, Boom, Pipe
 
 
 def no_units(rig: Rig) -> Iterator[Finding]:
@@ -19,6 +19,17 @@ def no_units(rig: Rig) -> Iterator[Finding]:
         says = "The scene has no units, so there is nothing to hang, to aim or to check."
         do = 'Add [[unit]] entries, or name a hang list in [scene]: hang = "hang.csv".'
         yield Finding(WARN, "no-units", says, do)
+
+
+def hidden(rig: Rig) -> Iterator[Finding]:
+    """Warns once of units whose rows the hang list hides: they were read as any other."""
+    names = [
+        n for n, unit in zip(rig.names, rig.units, strict=True) if unit.source.endswith(HIDDEN)
+    ]
+    if names:
+        says = f"The hang list hides the {count(names, 'row of unit', 'rows of units')}: read as any other."
+        do = "Show the rows and look; delete what is not to hang."
+        yield Finding(WARN, "hidden-rows", says, do)
 
 
 def twice(rig: Rig) -> Iterator[Finding]:
