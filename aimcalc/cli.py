@@ -8,6 +8,7 @@ from __future__ import annotations
 import gc
 import os
 import sys
+import warnings
 from contextlib import suppress
 from time import monotonic
 from typing import TYPE_CHECKING, Any
@@ -554,6 +555,8 @@ def main() -> None:
     from aimcalc.sheets.holding import ending
 
     gc.set_threshold(GC_THRESHOLD)
+    if not sys.warnoptions:  # what libraries remark is for us, not for a crew
+        warnings.simplefilter("ignore")
     try:
         for number in ending():
             signal.signal(number, _end)

@@ -712,3 +712,28 @@ def test_a_border_without_a_front_row_has_a_range_that_is_open_above(call, tmp_p
     assert status == 0
     assert told.count("NOTE  border-trim") == 4
     assert "is seen" not in told
+
+
+def with_mesh(folder, text):
+    """A scene of one unit that shines at a mesh."""
+    (folder / "set.obj").write_text(text)
+    (folder / "scene.toml").write_text(
+        '[scene]\ntitle = "t"\n[[pipe]]\nname = "p"\ntrim = 6\ny = 0\nfrom = -5\nto = 5\n'
+        '[[unit]]\nposition = "p"\nnumber = 1\nat = 0\nkind = "ers-30"\npoint = [0.3, 5, 1.65]\n'
+        '[[solid]]\nname = "set"\nmesh = "set.obj"\n'
+    )
+    return folder
+
+
+def test_no_library_remarks_on_a_mesh_with_a_triangle_without_area(tmp_path):
+    """A face of one corner thrice has no direction; the light meets nothing of the mesh."""
+    text = "v -4 30 0\nv 4 30 0\nv 0 30 5\nf 1 2 3\nf 1 1 1\n"
+    found = aimcalc("check", with_mesh(tmp_path, text))
+    assert found.returncode == 0
+    assert found.stderr == ""
+
+
+def test_a_mesh_that_cannot_be_used_is_told_with_the_scenes_file_and_key(tmp_path, call):
+    status, _, err = call("check", with_mesh(tmp_path, "v 0 0\nv 1 0\nv 0 1\nf 1 2 3\n"))
+    assert status == 2
+    assert 'scene.toml, [[solid]] "set", mesh' in err

@@ -120,4 +120,5 @@ def _normals(solids: Soup, face: Indices) -> Array:
     a, b, c = (solids.vertices[:, solids.faces[k, face]] for k in range(3))
     normal = cross(b - a, c - a)
     size = np.sqrt(dot(normal, normal))
-    return np.asarray(np.where(face < 0, np.nan, normal / size))
+    with np.errstate(invalid="ignore"):  # of a triangle without area
+        return np.asarray(np.where(face < 0, np.nan, normal / size))

@@ -16,10 +16,12 @@ from numpy.typing import NDArray
 
 from aimcalc.geometry.solids import Shape
 from aimcalc.rig.plain_meshes import plain_mesh
+from aimcalc.scene.lengths import LONGEST
 
 KINDS = (".stl", ".obj", ".ply", ".glb")
 MOST_BYTES = 200_000_000
 MOST_FACES = 2_000_000
+SMALLEST = 1e-4  # m
 
 
 class MeshError(Exception):
@@ -53,6 +55,10 @@ def load_mesh(
     name = os.path.basename(path)
     file = _File(os.fspath(path), name, os.path.splitext(name)[1].lower())
     vertices, faces = _read(file)
+    if vertices.shape[1] != 3:
+        raise MeshError(
+            f"{name} has corners of {vertices.shape[1]} figures. Export it again, in x, y and z."
+        )
     if file.kind == ".glb":
         from aimcalc.geometry.glb import z_up
 
@@ -60,6 +66,7 @@ def load_mesh(
     _check(name, vertices, faces)
     note = "" if _closed(vertices, faces) else f"{name} is not closed: some of its edges are free"
     placed = vertices.T * scale + np.array(move, dtype=float)[:, None]
+    _check_size(name, placed[:, np.unique(faces)])
     return Mesh(Shape(placed, faces.T.astype(np.int64)), note)
 
 
@@ -107,9 +114,11 @@ def _parts(file: _File) -> list[tuple[NDArray[np.float64], NDArray[np.int64]]]:
     if plain is not None:
         return [plain]
     import io
+    import logging
 
     import trimesh
 
+    logging.getLogger("trimesh").addHandler(logging.NullHandler())  # what it remarks is for us
     kind = file.kind[1:]
     options: dict[str, Any] = {"skip_materials": True} if kind == "obj" else {}
     try:
@@ -142,6 +151,15 @@ def _check(name: str, vertices: NDArray[np.float64], faces: NDArray[np.int64]) -
         raise MeshError(f"{name} has corners that are not numbers. Export it again.")
     if not _area(vertices, faces):
         raise MeshError(f"{name} has triangles, but none with any area. Export it again.")
+
+
+def _check_size(name: str, placed: NDArray[np.float64]) -> None:
+    """Refuse a mesh that is placed off any stage, or smaller than anything on one."""
+    how = "Lengths in a mesh are metres: give the solid a scale (0.001 for millimetres)."
+    if not np.abs(placed).max() <= LONGEST:
+        raise MeshError(f"{name} is placed over {LONGEST:.0f} m from the origin. {how}")
+    if np.ptp(placed, axis=1).max() < SMALLEST:
+        raise MeshError(f"{name} is placed no larger than a tenth of a millimetre. {how}")
 
 
 def _area(vertices: NDArray[np.float64], faces: NDArray[np.int64]) -> float:

@@ -44,7 +44,9 @@ def files_of(scene: Scene, kinds: list[Kind]) -> dict[str, Photometry]:
             line = "" if wrong.line is None else f", line {wrong.line}"
             expected = "a photometric file that can be trusted"
             came = f"{file}{line}: {wrong.says}"
-            mistakes.append(Mistake("", "[[kind]]", f'"{kind}"', "photometry", expected, came))
+            mistakes.append(
+                Mistake(scene.file, "[[kind]]", f'"{kind}"', "photometry", expected, came)
+            )
     if mistakes:
         raise SceneError(scene.settings.title, mistakes)
     return found

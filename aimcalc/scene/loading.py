@@ -104,6 +104,7 @@ def _read(document: Document) -> Scene | None:
         stock=stocked,
         cables=cables,
         folder=folder,
+        file=document.file,
     )
 
 

@@ -231,6 +231,7 @@ class Scene(msgspec.Struct, frozen=True, kw_only=True):
     stock: tuple[Stock, ...] = ()
     cables: tuple[Cable, ...] = ()
     folder: str = "."  # where the scene's files are; named files stay below it
+    file: str = ""  # its own name, for messages
 
     @property
     def positions(self) -> dict[str, Position]:

@@ -6,6 +6,7 @@ same drawings give the same bytes.
 
 from __future__ import annotations
 
+import logging
 import os
 from collections.abc import Sequence
 from functools import cache
@@ -38,6 +39,8 @@ _SETTINGS: dict[Any, Any] = {
     "path.effects": [],
     "agg.path.chunksize": 0,
 }
+
+logging.getLogger("matplotlib").addHandler(logging.NullHandler())  # what it remarks is for us
 
 Raster = np.ndarray[tuple[int, ...], np.dtype[np.uint8]]
 

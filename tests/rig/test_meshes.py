@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import struct
 
 import numpy as np
@@ -177,3 +178,71 @@ def test_nothing_beside_the_file_is_opened(tmp_path):
     (tmp_path / "wood.mtl").write_text("newmtl wood\nmap_Kd missing.png\n")
     path = obj(tmp_path / "cube.obj", extra="mtllib ../elsewhere.mtl\nusemtl wood\n")
     assert load_mesh(path).shape.faces.shape == (3, 12)
+
+
+TRIANGLE = b"v 0 0 0\nv 1 0 0\nv 0 1 0\nf 1 2 3\n"
+
+
+@pytest.mark.parametrize(
+    ("scale", "says"),
+    [
+        (1000.0, None),
+        (1001.0, "over 1000 m from the origin"),
+        (1e9, "over 1000 m from the origin"),  # (a drawing of it used to ask for 636 GiB)
+        (1e-4, None),
+        (0.9e-4, "no larger than a tenth of a millimetre"),
+        (1e-300, "no larger than a tenth of a millimetre"),
+    ],
+)
+def test_a_mesh_that_its_scale_puts_off_any_stage_is_refused(tmp_path, scale, says):
+    path = tmp_path / "set.obj"
+    path.write_bytes(TRIANGLE)
+    if says is None:
+        assert np.ptp(load_mesh(path, scale=scale).shape.vertices) == pytest.approx(scale)
+    else:
+        with pytest.raises(MeshError, match=says) as caught:
+            load_mesh(path, scale=scale)
+        assert "0.001 for millimetres" in str(caught.value)
+
+
+def test_a_mesh_moved_off_any_stage_is_refused(tmp_path):
+    path = tmp_path / "set.obj"
+    path.write_bytes(TRIANGLE)
+    with pytest.raises(MeshError, match="over 1000 m"):
+        load_mesh(path, move=(0.0, 0.0, 1e6))
+
+
+@pytest.mark.parametrize(
+    "text", [b"v 0 0\nv 1 0\nv 0 1\nf 1 2 3\n", b"v 0 0\nv 1 0 0\nv 0 1\nf 1 2 3\n"]
+)
+def test_an_obj_without_heights_is_refused(tmp_path, text):
+    path = tmp_path / "flat.obj"
+    path.write_bytes(text)
+    with pytest.raises(MeshError):
+        load_mesh(path)
+
+
+@pytest.mark.parametrize(("kind", "count"), [("SCALAR", 9), ("VEC2", 4)])
+def test_a_glb_without_three_figures_a_corner_is_refused(tmp_path, kind, count):
+    """Written by hand from the glTF 2.0 specification: a header, a JSON chunk, a binary chunk."""
+    data = struct.pack("<9f3H2x", 0, 0, 0, 1, 0, 0, 0, 1, 0, 0, 1, 2)
+    corners = {"bufferView": 0, "componentType": 5126, "count": count, "type": kind}
+    faces = {"bufferView": 0, "byteOffset": 36, "componentType": 5123, "count": 3, "type": "SCALAR"}
+    told = {
+        "asset": {"version": "2.0"},
+        "scene": 0,
+        "scenes": [{"nodes": [0]}],
+        "nodes": [{"mesh": 0}],
+        "meshes": [{"primitives": [{"attributes": {"POSITION": 0}, "indices": 1}]}],
+        "buffers": [{"byteLength": len(data)}],
+        "bufferViews": [{"buffer": 0, "byteLength": len(data)}],
+        "accessors": [corners, faces],
+    }
+    text = json.dumps(told).encode()
+    text += b" " * (-len(text) % 4)
+    head = struct.pack("<4sII", b"glTF", 2, 28 + len(text) + len(data))
+    chunks = ((b"JSON", text), (b"BIN\0", data))
+    path = tmp_path / "flat.glb"
+    path.write_bytes(head + b"".join(struct.pack("<I4s", len(d), k) + d for k, d in chunks))
+    with pytest.raises(MeshError, match="Export it again"):
+        load_mesh(path)

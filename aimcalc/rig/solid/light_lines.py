@@ -30,11 +30,11 @@ def where_it_falls(rig: Rig, units: Indices) -> list[Array]:
 def light_edges(rig: Rig, units: Indices, eye: Camera) -> Array:
     """The two edges of each cone against what is behind it, lens to where they fall, (3, 2, K).
 
-    A cone that is seen from within its own light has none.
+    A cone that is seen from within its own light has none, nor has a unit whose point is within itself.
     """
     rings = dict(zip(lit_units(rig).tolist(), field_rings(rig).transpose(1, 0, 2), strict=True))
     found = [np.zeros((3, 2, 0))]
-    for k in units.tolist():
+    for k in filter(rings.__contains__, units.tolist()):
         lens, ring = rig.aims.lens[:, k], rings[k]
         out = eye.seen(ring) - eye.seen(lens[:, None])
         middle = out.sum(axis=1)

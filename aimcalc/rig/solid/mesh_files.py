@@ -30,7 +30,7 @@ def meshes_of(scene: Scene) -> dict[str, Mesh]:
         try:
             found[solid.name] = _mesh(scene, solid)
         except MeshError as wrong:
-            mistakes.append(_mistake(solid, str(wrong)))
+            mistakes.append(_mistake(scene, solid, str(wrong)))
     if mistakes:
         raise SceneError(scene.settings.title, mistakes)
     return found
@@ -54,7 +54,7 @@ def _read(path: str, scale: float, move: Point, stamp: tuple[int, int]) -> Mesh:
     return load_mesh(path, scale=scale, move=move)
 
 
-def _mistake(solid: Solid, came: str) -> Mistake:
+def _mistake(scene: Scene, solid: Solid, came: str) -> Mistake:
     expected = "a mesh file with triangles that rays can be cast at"
     what, _, do = came.partition(". ")
-    return Mistake("", "[[solid]]", f'"{solid.name}"', "mesh", expected, what, do)
+    return Mistake(scene.file, "[[solid]]", f'"{solid.name}"', "mesh", expected, what, do)

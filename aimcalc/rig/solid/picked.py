@@ -23,7 +23,8 @@ def chosen(rig: Rig) -> Indices:
     for k, position in enumerate(rig.positions):
         x, y, _ = rig.aims.axis[:, k].tolist()
         level = float(np.hypot(x, y))
-        if not isinstance(position, Pipe) or not level > 1e-6 or abs(y) < ALONG * level:
+        lit = isinstance(position, Pipe) and np.isfinite(rig.aims.throw[k])
+        if not lit or not level > 1e-6 or abs(y) < ALONG * level:
             continue
         score = abs(float(rig.aims.pivot[0, k])) + TURNED * abs(x) / level
         best[position.name, y > 0] = min(best.get((position.name, y > 0), (np.inf, k)), (score, k))

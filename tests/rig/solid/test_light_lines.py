@@ -9,6 +9,7 @@ import pytest
 
 from aimcalc.geometry.line_view import camera
 from aimcalc.rig.solid.light_lines import light_edges, where_it_falls
+from aimcalc.rig.solid.picked import chosen
 from tests.rig.solid.hanging import a_rig, a_unit
 
 FROM_HOUSE = camera(heading=0.0, down=0.0)
@@ -40,3 +41,13 @@ def test_no_units_have_no_light():
     none = np.zeros(0, dtype=int)
     assert light_edges(rig, none, FROM_HOUSE).shape == (3, 2, 0)
     assert where_it_falls(rig, none) == []
+
+
+def test_a_unit_whose_point_lies_within_itself_has_no_light_to_draw():
+    """The point is 0.2 m level from the pivot, and the nose is 13 in (0.33 m) long."""
+    inside = a_unit(2, 2.0, point=(2.0, 0.2, 6.0 - 14 * 0.0254))
+    rig = a_rig([a_unit(point=(0.0, 4.0, 0.0)), inside])
+    assert np.isnan(rig.aims.throw[rig.by_name["p/2"]])
+    every = np.arange(2)
+    assert light_edges(rig, every, FROM_HOUSE).shape == (3, 2, 2)
+    assert chosen(rig).tolist() == [rig.by_name["p/1"]]
