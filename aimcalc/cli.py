@@ -111,7 +111,7 @@ def start(folder: str) -> int:
 @_scene
 @_as_json
 def check(scene: str, as_json: bool) -> int:
-    """Tell what the crew should know before anybody climbs, worst first."""
+    """List what the crew should know before anybody climbs, worst first."""
     _, findings = _checked(scene)
     if as_json:
         import msgspec
@@ -138,7 +138,7 @@ def check(scene: str, as_json: bool) -> int:
 def solve(scene: str, as_json: bool, as_csv: bool, file: str | None) -> int:
     """Print how every unit is set and where its light goes, position by position."""
     if as_json and as_csv:
-        raise click.UsageError("--json and --csv exclude each other; give one of them.")
+        raise click.UsageError("Give --json or --csv, not both.")
     rig, findings = _solved(scene, solid=as_json or as_csv)
     if file is not None:
         from aimcalc.rig.solid.model import rig_glb
@@ -192,7 +192,7 @@ def hang(scene: str, as_json: bool) -> int:
 @click.option(
     "--length", type=click.Choice(["m", "ft"]), help="Unit on the sheets; default: the scene's."
 )
-@click.option("--only", metavar="NAMES", help=f"Some of: {','.join(NAMES)}.")
+@click.option("--only", metavar="NAMES", help=f"Only these, by comma: {','.join(NAMES)}.")
 @click.option("--draft", is_flag=True, help="Print in spite of stops, DRAFT across every page.")
 @click.option("--section", metavar="UNITS", help='Sections through units too: "LX 1/3,LX 1/4".')
 def prep(
@@ -282,7 +282,9 @@ def cover(
 @_scene
 @_as_json
 @click.option(
-    "--pool", metavar="LENGTH", help="Pool wanted of all systems. Default: to meet neighbours."
+    "--pool",
+    metavar="LENGTH",
+    help="Pool wanted of all systems, across. Default: to meet neighbours.",
 )
 @click.option(
     "-o",
@@ -522,7 +524,7 @@ def _sum_up(rig: Rig, findings: Sequence[Finding], folder: str, made: Sequence[M
         pages = "" if each.pages is None else f"  {count(each.pages, 'page')}"
         click.echo(f"  {', '.join(each.piece.files)}{pages}")
     if older := left_alone(folder, [each.piece for each in made]):
-        click.echo(f"Not made now, so perhaps of an older scene: {', '.join(older)}")
+        click.echo(f"Left as they were, perhaps of an older scene: {', '.join(older)}")
     click.echo(tally(rig, findings))
 
 

@@ -241,7 +241,7 @@ def test_a_glb_that_cannot_be_written_is_told(call, tmp_path):
 def test_json_and_csv_exclude_each_other(call):
     status, out, err = call("solve", SCENES / "studio", "--json", "--csv")
     assert (status, out) == (2, "")
-    assert "exclude each other" in err
+    assert "not both" in err
 
 
 # --- prep -----------------------------------------------------------------------------------------

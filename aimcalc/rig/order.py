@@ -18,10 +18,10 @@ def number_key(number: str) -> tuple[int, str]:
 def starts_at_plus(units: Sequence[Unit]) -> bool:
     """True where the row starts at the end that `at` counts towards (SL or US).
 
-    Pipes are numbered from stage left (common practice, no source); a row numbered the other way starts at
-    the other end. Decided by how the order of the numbers and the places run together over the whole row,
-    so that one unit out of order, or one number of another series, does not turn the sheet round. Units
-    without a number (a word) say nothing.
+    Pipes are numbered from stage left to stage right (hstech.org, How to design lights, Dimensioning
+    lighting units); a row numbered the other way starts at the other end. Decided by how the order of the
+    numbers and the places run together over the whole row, so that one unit out of order, or one number of
+    another series, does not turn the sheet round. Units without a number (a word) say nothing.
     """
     numbered = [unit for unit in units if unit.number[:1].isdecimal()]
     numbered.sort(key=lambda unit: number_key(unit.number))

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from aimcalc.scene.mistakes import FILE, Wrong
 
 MEGABYTE = 1_000_000
-_NO_TEXT = "A workbook, PDF or picture is no text, whatever its name: see which file this is."
+_NO_TEXT = "A workbook, PDF or picture is not text, whatever its name: check which file this is."
 
 
 def named_file(folder: str, name: str, endings: tuple[str, ...] = ()) -> str:
@@ -65,7 +65,7 @@ def as_text(data: bytes) -> str:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
-        came = f"byte {data[error.start]:#04x} in line {line}, which is no UTF-8"
+        came = f"byte {data[error.start]:#04x} in line {line}, which is not UTF-8"
         raise Wrong("text in UTF-8", again, came=came, rank=FILE) from None
 
 

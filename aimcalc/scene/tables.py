@@ -10,9 +10,9 @@ hours (left out: all of it; the limit is what was typed);
 and `plug`; a kind's `frame_size` (of its colour frame, in any words: "190 mm", "7 1/2 in"), `plug`, `top_hat`
 (its length in front of the lens) and `label_distance` (what the unit's label asks for, lens to drape);
 `clamp_weight`, `frame_weight` and `safety_weight` (of its clamp, its filled colour frame, its safety cable;
-`weight` is the unit by itself); a unit's `arm_weight` (of its side arm); a
-unit's `works` (it came on when tested) and `turn` (of an oval lamp or a pattern: degrees of its long axis
-from level, or `across`, which is 0, or `up and down`, which is 90); `[[stock]]`, how many of a kind there
+`weight` is the unit by itself); a unit's `arm_weight` (of its side arm), `works` (it came on when tested)
+and `turn` (of an oval lamp or a pattern: degrees of its long axis from level, or `across`, which is 0, or
+`up and down`, which is 90); `[[stock]]`, how many of a kind there
 are; `[[cable]]`, how many cables of a length.
 """
 

@@ -66,15 +66,15 @@ FACE_COLUMNS = (
     Col("the head's shadow falls", 200, wrap=True),
 )
 FACE_NOTE = (
-    "Up at the face: the light's own angle. Up in the section: what a side view shows. 45 and 45 is read "
-    "both ways: 45° up at the face, or 45° on plan and in the section, a cube's diagonal, which comes "
+    "Up at the face: true elevation. Up in the section: what a side view shows. Ask the designer which "
+    "45° is meant: 45° up at the face, or 45° on plan and in the section (a cube's diagonal), which comes "
     f"{CUBE_DIAGONAL:.0f}° up at the face. The shadow is that of the point aimed at, on the first thing "
-    "behind it: deck, platform, flat or drop."
+    "behind it: deck, platform, flat or cloth."
 )
 NOTE = (
     "Brightest first; > = aimed here. Comes from: where the unit is as seen from the area. Share: of all the "
-    f"light at the face, square on; what gives under {lw.share(USEFUL)} and is not aimed here is told in one "
-    "row. Square on: lux on a card held square to the unit. On upright: lux on an upright card facing the "
+    f"light at the face, square on; units under {lw.share(USEFUL)} that are not aimed here share one row. "
+    "Square on: lux on a card held square to the unit. On upright: lux on an upright card facing the "
     "way named above (DS: the audience). All at full. Level: evens out the areas of one system, if "
     "light goes in proportion to level (a linear dimmer law)."
 )
@@ -124,7 +124,7 @@ def _sections(found: Survey, length: w.LengthUnit) -> Iterator[Section]:
         )
         note = ""
     if not found.areas:
-        yield _none("The scene names no target, so there is no area to tell of.")
+        yield _none("The scene names no target, so there is no area to list.")
     channels = [
         [
             lights.channel,

@@ -26,8 +26,8 @@ LONG = (
     (
         "Overhead.",
         "Nobody stands under work. Pockets are emptied first; tools, phones, dials and cards hang on "
-        "lanyards. Call out before anything moves. The helper on deck stays out of the drop zone until "
-        "called in.",
+        "lanyards. Call out before anything moves. The helper on deck stays clear of what is "
+        "overhead until called in.",
     ),
     (
         "Unit.",

@@ -32,13 +32,13 @@ READING = (
     ),
     (
         "SQUARE",
-        "is straight away from the pipe, on the side named: the nose starts from there. AT YOU: this one "
-        "faces the other way from the rest, towards you.",
+        "is straight away from the pipe, on the side named: the nose starts from there. AT YOU: it faces "
+        "back at you, unlike the rest.",
     ),
     (
         "SWING NOSE",
-        "turns the yoke at the clamp from square to the side named, the clamp square to its pipe: plumb, "
-        "unless the pipe slopes. SQUARE: do not turn.",
+        "turns the yoke at the clamp, from square to the side named. The stem stays square to its pipe: "
+        "plumb, unless the pipe slopes. SQUARE: do not turn.",
     ),
     (
         "SIGHT TAPE",
@@ -68,7 +68,7 @@ READING = (
     ),
     (
         "WITHIN",
-        "is how far off still lights the target. MATCH: set it parallel to that unit, then check.",
+        "is how far out you may be and still hit. MATCH: set it parallel to that unit, then check.",
     ),
     (
         "TAIL",
@@ -164,15 +164,17 @@ def _assumed(rig: Rig, options: PaperOptions) -> Iterator[Paragraph]:
     if typical:
         yield Paragraph(
             "Kinds",
-            f"with typical figures, to be replaced by the maker's sheet: {_list(rig, typical)}.",
+            f"with typical figures, until the maker's are put in: {_list(rig, typical)}.",
         )
     no_drop = sorted({rig.kinds[k].name for k in range(len(rig.units)) if rig.arrays.drop[k] == 0})
     if no_drop:
         yield Paragraph(
-            "Drop", f"from pipe to pivot is none for {_list(rig, no_drop)}: measure one of each."
+            "Drop",
+            f"from pipe to pivot is taken as 0 for {_list(rig, no_drop)}: measure one of each.",
         )
     faces = face_words(rig, range(len(rig.units)), options.length)
-    yield Paragraph("Faces", f"{faces}; a face is above the surface stood on.")
+    stood = " above what they stand on" if faces.startswith("face height") else ""
+    yield Paragraph("Faces", f"{faces}{stood}.")
     yield Paragraph(
         "Stems",
         "are square to their pipe, plumb where it is level; clamps are not kicked, pipes are straight and "

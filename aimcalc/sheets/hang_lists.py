@@ -82,7 +82,7 @@ CIRCUITS = (
     Col("load", 110),
     Col("amperes", 70, align="r"),
     Col("share of\nthe limit", 70, align="r"),
-    Col("drop", 60, align="r"),
+    Col("volts\nlost", 60, align="r"),
 )
 LAYING = (
     "The longest way first, so that no cable crosses one already laid. Run spare past the unit and fold it "
@@ -156,7 +156,7 @@ def _limits(rig: Rig, plan: HangPlan) -> str:
     if share is not None:
         hours = f"A load kept on for hours: at most {100 * share:g} % of it, as typed (continuous_share)."
     return (
-        f"Load beside the limit that was typed in. {hours} Drop: along the longest cable on the position "
+        f"Load beside the entered limit. {hours} Volts lost: along the longest cable on the position "
         f"alone, {conductor(rig, plan.options)} copper at {WARM} °C."
     )
 
@@ -217,7 +217,7 @@ def cable_rows(rig: Rig, plan: HangPlan, length: w.LengthUnit) -> list[list[str]
                 cable.circuit,
                 f"{numbers}: {twofer}" if twofer else numbers,
                 "NONE LEFT" if cable.stock is None else cable_name(rig, cable.stock),
-                w.length(cable.need, length, w.SIZE),
+                w.length_up(cable.need, length, w.SIZE),
                 "" if run.outlet is None else place_words(position, run.outlet, length),
                 _fold(rig, k, unit, length),
                 "" if run.ties is None else str(run.ties),

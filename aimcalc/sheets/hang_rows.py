@@ -12,7 +12,7 @@ from aimcalc.rig.hang.tubes import ways
 from aimcalc.scene.model import Pipe, Position, Stand, Unit
 from aimcalc.sheets import words as w
 from aimcalc.sheets.names import LONGEST_KIND, short
-from aimcalc.sheets.rows import along, clip_words, hangs
+from aimcalc.sheets.rows import along, clip_words, hangs, zero_mark
 
 if TYPE_CHECKING:
     from aimcalc.rig.answers import Finding
@@ -120,7 +120,7 @@ def cable_words(rig: Rig, k: int, plan: UnitPlan, length: w.LengthUnit) -> tuple
         return NOTHING
     ties = w.count(run.ties or 0, "tie")
     if run.stock is None:
-        return "NO CABLE", f"needs {w.length(run.need, length, w.SIZE)}", ties
+        return "NO CABLE", f"needs {w.length_up(run.need, length, w.SIZE)}", ties
     return f"{cable_name(rig, run.stock)} cable", fold_words(rig, k, plan, length), ties
 
 
@@ -185,7 +185,7 @@ def outlet_words(position: Position, outlet: float | None, length: w.LengthUnit)
 def place_words(position: Position, at: float, length: w.LengthUnit) -> str:
     """A place along a position: "3.18 m SL", "1.20 m UP"."""
     if isinstance(position, Pipe):
-        return w.mark(at, along(position), "ZERO", length, w.SIZE)
+        return w.mark(at, along(position), zero_mark(position), length, w.SIZE)
     return f"{w.length(at, length, w.SIZE)} UP"
 
 

@@ -38,16 +38,16 @@ ANGLE_HEADS = (
     "system",
     "target",
     "elevation (deg)",
-    "plan off straight front (deg)",
+    "plan angle from straight on (deg)",
     "side",
     "elevation in the section (deg)",
     "shadow on deck x (m)",
     "shadow on deck y (m)",
     "shadow on deck z (m)",
-    "drop",
-    "shadow on drop x (m)",
-    "shadow on drop y (m)",
-    "shadow on drop z (m)",
+    "upright",
+    "shadow on upright x (m)",
+    "shadow on upright y (m)",
+    "shadow on upright z (m)",
 )
 CHANNEL_HEADS = ("channel", "units", "systems", "colours", "targets")
 

@@ -39,10 +39,10 @@ SHOWN = 3  # helpers told of for one hole
 EVEN = 1.05  # most over least below which 1.0:1 would be printed
 BALANCE = "Balance (light in proportion to level: a linear dimmer law)"
 RE_AIMS = (
-    "Re-aims: a unit keeps its side (it turns 30° at most) and the acting area, and is offered for one\n"
-    "hole of a system. Specials, patterns and odd colours stay. Dark stays the lux given for each system.\n"
-    "Each is within the yoke's travel, upright, loses a tenth of its field at most on the way, and its body\n"
-    "clears its neighbours; where a kind has no length and width that is not checked."
+    "Re-aims: a unit turns 30° at most, stays in the acting area, and is offered for one hole of a system.\n"
+    "Specials, patterns and odd colours stay as they are. The dark limit stays as given for each system.\n"
+    "Each unit stays upright and in its yoke's travel, loses a tenth of its field at most, and clears its\n"
+    "neighbours (not checked where a kind has no length and width)."
 )
 
 
@@ -168,7 +168,7 @@ def _helper(rig: Rig, helper: Helper, unit: w.LengthUnit) -> str:
 def _fewest(rig: Rig, found: Fewest, unit: w.LengthUnit) -> list[str]:
     tries = found.tries
     if not tries.unit.size:
-        return ["  Re-aims together: none of the aims tried closes more than it uncovers."]
+        return ["  Re-aims together: nothing tried closes more than it uncovers."]
     lines = [f"  Re-aims together: {_how_well(found, unit)}"]
     rows = zip(tries.unit.tolist(), tries.face.T, tries.aims.heading, tries.aims.down, strict=True)
     for k, face, heading, down in rows:
@@ -199,7 +199,7 @@ def _proof(found: Fewest, moves: int) -> str:
     if moves == 1:
         return ""
     if found.proved:
-        return "; fewer do not, of the aims tried"
+        return ", the fewest of all that was tried"
     return f"; at least {max(found.at_least, 1)} needed; {moves} is the best found"
 
 

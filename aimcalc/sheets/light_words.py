@@ -60,7 +60,7 @@ def unknown_light(rig: Rig, system: SystemLight) -> str:
         return f"{system.name}: light not known. Give its kinds peak_cd, lumens or photometry."
     return (
         f"{system.name}: the light of {unknown} of {system.units.size} units is not known; the figures "
-        f"leave out the ground in their fields."
+        f"leave out the deck inside their fields."
     )
 
 
@@ -69,7 +69,7 @@ def why_no_help(found: Survey, system: SystemLight, hole: int) -> str:
     rig = found.study.rig
     if elsewhere := found.elsewhere[system.name][hole]:
         holes = sorted({n + 1 for n in elsewhere.values()})
-        return f"what could help is offered for {count([str(n) for n in holes], 'hole')}"
+        return f"what could help is used for {count([str(n) for n in holes], 'hole')}"
     if not free_to_re_aim(rig)[system.units].any():
         return "every unit has a job of its own: none is re-aimed"
     return "no re-aim closes more of it than it uncovers"

@@ -171,8 +171,7 @@ def clip_words(rig: Rig, k: int) -> str:
 
 def _at(unit: Unit, position: Position, length: w.LengthUnit) -> str:
     if isinstance(position, Pipe):
-        zero = ZERO_MARKS.get(position.zero) or zero_words(position).upper()
-        return w.mark(unit.at or 0.0, along(position), zero, length, w.HANG)
+        return w.mark(unit.at or 0.0, along(position), zero_mark(position), length, w.HANG)
     return f"{w.length(unit.at or 0.0, length, w.HANG)} UP" if isinstance(position, Boom) else ""
 
 
@@ -188,6 +187,11 @@ def zero_words(pipe: Pipe) -> str:
     axis = 0 if across(pipe) else 1
     start_is_plus = pipe.start[axis] > pipe.end[axis]
     return f"{along(pipe)[(pipe.zero == 'start') != start_is_plus]} end"
+
+
+def zero_mark(pipe: Pipe) -> str:
+    """What a place on a pipe's zero mark is called: CENTRE, MIDDLE, "SL END"."""
+    return ZERO_MARKS.get(pipe.zero) or zero_words(pipe).upper()
 
 
 def tape_zero(pipe: Pipe) -> str:

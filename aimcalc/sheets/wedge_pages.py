@@ -28,7 +28,7 @@ LINE = 12.5  # pt
 NOTE = (
     "Each wedge is drawn at its true angle. Cut full size from the two lengths: along = along the pipe, "
     "out = out from it. One edge goes along the pipe, the slanting one along the YOKE BAR (not the beam). It "
-    "spends at most half of what each unit named may be off; flipped, it serves the other swing. "
+    "uses at most half of each unit's tolerance; flipped, it serves the other swing. "
     "Uniform scaling keeps angles, ruins lengths."
 )
 

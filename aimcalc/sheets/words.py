@@ -8,7 +8,7 @@ All functions take metres and degrees and return text.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import floor
+from math import ceil, floor
 from typing import Literal, NamedTuple
 
 from aimcalc.rig.wording import INCH as INCH
@@ -59,6 +59,12 @@ def length(metres: float, unit: LengthUnit, step: Step = DECK) -> str:
     if unit == "m":
         return _metres(steps(metres, step.metres) * step.metres)
     return feet_and_inches(steps(metres / INCH, step.inches) * round(step.inches * 4))
+
+
+def length_up(metres: float, unit: LengthUnit, step: Step = SIZE) -> str:
+    """A length that something must reach: rounded up, so that what is printed is never short."""
+    size = step.metres if unit == "m" else step.inches * INCH
+    return length(ceil(metres / size - 1e-6) * size, unit, step)
 
 
 def mark(metres: float, sides: tuple[str, str], zero: str, unit: LengthUnit, step: Step) -> str:

@@ -100,7 +100,7 @@ def test_text_is_utf8_with_or_without_its_mark() -> None:
 @pytest.mark.parametrize(
     ("data", "came"),
     [
-        ("one\nCafé".encode("latin-1"), "byte 0xe9 in line 2, which is no UTF-8"),
+        ("one\nCafé".encode("latin-1"), "byte 0xe9 in line 2, which is not UTF-8"),
         ("one".encode("utf-16"), "UTF-16"),
         (b"\x7fELF\x00\x01", "binary data"),
     ],

@@ -189,7 +189,7 @@ def test_angles_at_the_face_and_the_shadow_are_on_the_sheet_and_in_the_list_with
     assert float(row["elevation (deg)"]) == pytest.approx(45.0)
     assert float(row["shadow on deck x (m)"]) == pytest.approx(-0.99)
     assert float(row["shadow on deck y (m)"]) == pytest.approx(1.32)
-    assert row["drop"] == ""
+    assert row["upright"] == ""
 
 
 # On a drop 0.5 m behind: 5 / 4 * 0.5 below the face's 1.65 m, 1.025 m up: a height on
@@ -198,7 +198,7 @@ def test_a_drop_that_catches_the_shadow_is_named_with_the_place_on_it():
     drop = Solid(name="sky", panel=((-5, 0.5, 0), (5, 0.5, 0), (5, 0.5, 6), (-5, 0.5, 6)))
     text, row = told_of_face(at=0.0, trim=6.65, solids=[drop])
     assert "sky: CENTRE LINE, 0.50 m US, 1.03 m up" in text
-    assert (row["drop"], float(row["shadow on drop z (m)"])) == ("sky", pytest.approx(1.025))
+    assert (row["upright"], float(row["shadow on upright z (m)"])) == ("sky", pytest.approx(1.025))
 
 
 def test_light_from_below_the_face_says_so_and_has_no_shadow_on_the_deck():

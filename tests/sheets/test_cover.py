@@ -76,7 +76,7 @@ def test_what_was_assumed_is_named():
     cover = cover_of(a_rig())
     assert "as plotted, not measured: p." in cover
     assert re.search(r"with typical figures, .*: typical\.", cover)
-    assert "from pipe to pivot is none for typical" in cover
+    assert "from pipe to pivot is taken as 0 for typical" in cover
 
 
 def test_the_cover_has_every_caution_in_full():

@@ -75,7 +75,7 @@ def test_a_slack_line_is_named():
     # Two spans of 2 m, all weight at the middle of the first: the far line would push.
     pipe = a_pipe(pipe_weight=0.0, lines=(-2.0, 0.0, 2.0))
     told = lines([unit("1", -1.0)], pipes=[pipe], kinds=KIND)["LINES"]
-    assert told.startswith("2.00 m SR 5.0 kg, ZERO 5.0 kg, 2.00 m SL SLACK.")
+    assert told.startswith("2.00 m SR 5.0 kg, CENTRE 5.0 kg, 2.00 m SL SLACK.")
 
 
 @pytest.mark.parametrize("length", ["m", "ft"])

@@ -104,6 +104,10 @@ def test_weights_loads_and_circuits_are_told_where_they_are_known():
             CableRun(4.5, 0.9, 1.2, None, None, None, 1.3, None, 4, None, False),
             ("NO CABLE", "needs 1.20 m", "4 ties"),
         ),
+        (  # a cable of 1.20 m would not do
+            CableRun(4.5, 0.9, 1.201, None, None, None, 1.3, None, 4, None, False),
+            ("NO CABLE", "needs 1.21 m", "4 ties"),
+        ),
     ],
 )
 def test_cable_in_words(run, words):

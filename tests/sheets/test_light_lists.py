@@ -79,9 +79,9 @@ def test_the_angles_have_a_row_for_each_unit_at_a_face():
     told = dict(zip(heads, row, strict=True))
     # 4 m up and 3 m DS of the face, the head 1 m up: 53.13 degrees, the shadow 0.75 m US of it
     assert float(told["elevation (deg)"]) == pytest.approx(53.130102)
-    assert float(told["plan off straight front (deg)"]) == 0
+    assert float(told["plan angle from straight on (deg)"]) == 0
     assert float(told["shadow on deck y (m)"]) == pytest.approx(3.75)
-    assert (told["side"], told["drop"], told["shadow on drop x (m)"]) == ("", "", "")
+    assert (told["side"], told["upright"], told["shadow on upright x (m)"]) == ("", "", "")
 
 
 def test_the_json_is_one_object_that_ends_in_a_line(found):

@@ -30,7 +30,7 @@ def open_pools(rig: Rig) -> Iterator[Finding]:
         above = angles(np.degrees(half[rows] - down[rows]))
         edge = subject(rig, rows, "throws", "throw")
         says = f"{edge} an open pool: the top of the field is {above} above level and never comes down."
-        do = "Cut the top, hang higher, or use a narrower lens; mind eyes, walls and the drop."
+        do = "Cut the top, hang higher, or use a narrower lens; mind eyes, walls and cloths."
         yield about(rig, rows, WARN, "open-pool", says=says, do=do)
 
 

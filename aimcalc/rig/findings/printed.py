@@ -36,7 +36,7 @@ def misses(rig: Rig) -> Iterator[Finding]:
             f"Set by the printed whole degrees and hang mark, unit {rig.units[k].number} misses by "
             f"{angle(off, 2)} ({wide} at the face); its tolerance is {angle(most, 2)}."
         )
-        do = "Aim it by its own light, or give it more tolerance."
+        do = "Raise tolerance in [scene] or take precise off the unit; or print with --draft and aim it live."
         yield about(rig, [k], STOP, "printed-miss", says=says, do=do)
 
 

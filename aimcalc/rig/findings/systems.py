@@ -22,7 +22,7 @@ def area_not_covered(rig: Rig) -> Iterator[Finding]:
     """Warns of areas that a covering system leaves out.
 
     Areas are the faces in the acting polygon that covering systems light; a system covers when it lights
-    at least half of the areas.
+    at least half of the areas. A target whose `without` names a system is not missed by it.
     """
     lit = _lit(rig)
     every = set().union(*lit.values()) if lit else set()
@@ -36,7 +36,7 @@ def area_not_covered(rig: Rig) -> Iterator[Finding]:
             of_all = f"{len(mine)} of {len(wanted)} areas"
             says = f"System {system} lights {of_all}: no unit at {listed(lacking)}."
             do = (
-                "Add a unit there or aim one wider; where none is wanted give the target "
+                f"Add a unit of {system} there; where none is wanted, give the target "
                 f'without = "{system}".'
             )
             yield Finding(WARN, "area-not-covered", says, do)

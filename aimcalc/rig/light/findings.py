@@ -53,7 +53,7 @@ def _no_candela(rig: Rig) -> Iterator[Finding]:
         has = "has" if len(kinds) == 1 else "have"
         says = (
             f"{count(kinds, 'Kind')} {has} no peak_cd, no lumens and no photometric file: "
-            f"the light of {dark} of {len(rig.units)} units is not known, and nothing is said of it."
+            f"the light of {dark} of {len(rig.units)} units is not known."
         )
         yield Finding(WARN, "no-candela", says, "Give one of the three from the maker's sheet.")
 
@@ -100,10 +100,10 @@ def _unlike(found: Survey) -> Iterator[Finding]:
         bright = balance.targets[int(np.argmax(balance.at_full))]
         dim = balance.targets[int(np.argmin(balance.at_full))]
         says = (
-            f"System {balance.system} at equal level is {balance.spread_at_full:.1f} times "
+            f"System {balance.system} at equal levels is {balance.spread_at_full:.1f} times "
             f"as bright at {bright} as at {dim}."
         )
-        do = "Level the channels as the balance says, or choose lenses nearer in light."
+        do = "Set the levels listed under Balance, or choose lenses nearer in light."
         yield Finding(WARN, "levels-unlike", says, do)
 
 

@@ -24,7 +24,7 @@ LAMPS = {
     3: "as its lamp is tilted off level; taken to lie square to the yoke bolts, it tips with the unit",
 }
 WORTH_TELLING = 0.1  # % of the peak
-DO = "Hold these figures against the maker's sheet before the light is believed."
+DO = "Check these figures against the maker's sheet."
 
 
 def file_findings(rig: Rig) -> Iterator[Finding]:
@@ -38,7 +38,7 @@ def _told(kind: Kind, file: Photometry) -> Iterator[str]:
     """Sentences about one file; `kind` as the scene has it."""
     yield (
         f"Kind {kind.name} has its light from {kind.photometry} ({file.standard}, Type {file.layout}): "
-        f"{file.peak_cd:.0f} cd at the most, {_spread(file)}, {file.lumens:.0f} lm."
+        f"{file.peak_cd:.0f} cd at most, {_spread(file)}, {file.lumens:.0f} lm."
     )
     yield from _off_axis(file)
     if kind.peak_cd or kind.lumens:
@@ -72,8 +72,8 @@ def _tipped(rig: Rig, name: str, file: Photometry) -> Iterator[str]:
     furthest = max((tilt.lamp_angle(*pose) for pose in poses), default=0.0)
     if np.degrees(furthest) > tilt.angles[-1] + 0.5:
         yield (
-            f"A lamp of it tilts by {angle(np.degrees(furthest))}, the table ends at "
-            f"{angle(float(tilt.angles[-1]))}: its last factor is held."
+            f"A unit tilts its lamp by {angle(np.degrees(furthest))}, past the table's end at "
+            f"{angle(float(tilt.angles[-1]))}: the last factor is used."
         )
 
 
@@ -83,7 +83,7 @@ def _resampled(file: Photometry) -> Iterator[str]:
 
     off = 100.0 * candela_table(file).error
     if off >= WORTH_TELLING:
-        yield f"Its angles have no common step: read on even ones, {off:.1f} % of the peak off at the most."
+        yield f"Its angles have no common step: read on even ones, at most {off:.1f} % of the peak off."
 
 
 def _off_axis(file: Photometry) -> Iterator[str]:
@@ -92,8 +92,8 @@ def _off_axis(file: Photometry) -> Iterator[str]:
     theirs = [angle(file.beam_angle_of_centre), angle(file.field_angle_of_centre)]
     if ours != theirs:
         yield (
-            f"The peak is {angle(file.peak_at[0])} off the lens axis, where it gives "
-            f"{file.centre_cd:.0f} cd. Beam and field are half and a tenth of the peak, {ours[0]} and "
-            f"{ours[1]} in the mean all round; of the light on the axis they are {theirs[0]} and "
+            f"The peak is {angle(file.peak_at[0])} off the lens axis; on the axis it gives "
+            f"{file.centre_cd:.0f} cd. Beam and field go to half and a tenth of the peak: {ours[0]} and "
+            f"{ours[1]}, the mean all round. By the light on the axis they would be {theirs[0]} and "
             f"{theirs[1]}. Pools are drawn even about the axis."
         )

@@ -27,6 +27,11 @@ def test_an_area_left_out_by_a_system_warns() -> None:
     assert says(scene, "area-not-covered") == "System back lights 2 of 3 areas: no unit at B."
 
 
+def test_a_unit_added_as_advised_ends_the_warning() -> None:
+    added = with_units(a_unit("back", 2, 0.0, "B", system="back"), scene=without("back/2"))
+    assert told(added) == []
+
+
 def test_a_system_over_less_than_half_of_the_areas_is_no_wash() -> None:
     assert told(without("back/1", "back/2")) == []
     assert told(with_unit("boom/1", system="specials")) == []

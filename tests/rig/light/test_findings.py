@@ -52,7 +52,7 @@ def test_a_system_more_than_twice_as_bright_at_one_target_is_a_warn():
 
     (found,) = rules(6.0)
     assert found.severity == "warn"
-    assert found.says == ("System wash at equal level is 2.2 times as bright at near as at far.")
+    assert found.says == ("System wash at equal levels is 2.2 times as bright at near as at far.")
     assert rules(5.5) == []
 
 

@@ -42,10 +42,10 @@ def test_a_file_is_named_with_its_edition_and_its_angles(tmp_path):
 # By the maximum 90 and 161.43, by the centre 110 and 165.71 (linear between the file's angles).
 def test_a_peak_off_the_axis_is_told_with_both_definitions_of_the_angles(tmp_path):
     says = told(tmp_path, OFF_AXIS)
-    assert "1300 cd at the most, beam 90°, field 161°" in says
-    assert "The peak is 10° off the lens axis, where it gives 1000 cd" in says
-    assert "half and a tenth of the peak, 90° and 161° in the mean all round" in says
-    assert "of the light on the axis they are 110° and 166°" in says
+    assert "1300 cd at most, beam 90°, field 161°" in says
+    assert "The peak is 10° off the lens axis; on the axis it gives 1000 cd" in says
+    assert "half and a tenth of the peak: 90° and 161°, the mean all round" in says
+    assert "By the light on the axis they would be 110° and 166°" in says
 
 
 def test_an_oval_file_is_told_with_both_its_widths_and_how_it_lies(tmp_path):
@@ -96,7 +96,9 @@ def test_units_that_tip_beyond_the_table_are_told(tmp_path, last, held):
     # From 5 m up to a face 1 m high, 8 m off: 63.4 degrees off straight down.
     rig = a_rig(tmp_path, tilt=f"TILT=INCLUDE\n1\n2\n0 {last}\n1 0.75", to=(0.0, 8.0))
     (found,) = file_findings(rig)
-    assert ("tilts by 63°, the table ends at 60°: its last factor is held" in found.says) == held
+    assert (
+        "tilts its lamp by 63°, past the table's end at 60°: the last factor is used" in found.says
+    ) == held
 
 
 def test_cover_tells_it(tmp_path):

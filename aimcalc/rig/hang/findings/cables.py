@@ -7,11 +7,10 @@ from collections.abc import Iterator
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.findings.telling import NOTE, WARN, about, by_position, subject
 from aimcalc.rig.hang.circuits import conductor
-from aimcalc.rig.hang.findings.saying import in_hang_order, of_position
+from aimcalc.rig.hang.findings.saying import at_least, in_hang_order, of_position
 from aimcalc.rig.hang.loads import LONG_DROP, WARM
 from aimcalc.rig.hang.records import HangPlan, PullCable
 from aimcalc.rig.solve import Rig
-from aimcalc.rig.wording import length
 
 
 def cable_findings(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
@@ -30,7 +29,7 @@ def _stock_short(plan: HangPlan) -> Iterator[Finding]:
             kind = pull.item.removeprefix("unit ")
             has = pull.owned or "none"
             says = (
-                f"The plot hangs {pull.count} of {kind}, the store has {has}: {pull.short} short."
+                f"The plot needs {pull.count} of {kind}, the store has {has}: {pull.short} short."
             )
             do = f"Borrow or hire {pull.short}, or change kinds: aimcalc lens proposes from the stock."
             yield Finding(WARN, "stock-short", says, do)
@@ -44,7 +43,7 @@ def _short(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
             missing.setdefault((cable.position, cable.plug), []).append(cable)
     for (_, plug), cables in missing.items():
         rows = sorted(rig.by_name[cable.units[0]] for cable in cables)
-        longest = length(max(cable.need for cable in cables), rig.scene.settings.unit)
+        longest = at_least(max(cable.need for cable in cables), rig.scene.settings.unit)
         needed = f"{longest} is needed" if len(rows) == 1 else f"up to {longest} is needed"
         what = f"cable with a {plug} plug" if plug else "cable"
         says = f"{subject(rig, rows, 'has', 'have')} no {what} left that reaches ({needed})."

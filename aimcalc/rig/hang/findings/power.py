@@ -162,7 +162,7 @@ def _unplugged(rig: Rig, here: list[Circuit | None]) -> Iterator[Finding]:
         names = listed(sorted({str(rig.units[k].circuit) for k in rows}))
         says = (
             f"{subject(rig, rows, 'has', 'have')} circuit {names}, which {rig.units[rows[0]].position} does "
-            "not list: no cable is worked out."
+            "not list: its cable is not worked out."
         )
         do = "Correct the circuit, or list its outlet on the position."
         yield about(rig, rows, WARN, "circuit-not-listed", says=says, do=do)
@@ -175,9 +175,7 @@ def _without_limit(plan: HangPlan, have: dict[str, Outlets]) -> Iterator[Finding
     for circuit in open_ones:
         rows.setdefault(circuit.positions[0], []).append(circuit.circuit)
     for position, names in rows.items():
-        says = (
-            f"No limit is posted for {count(names, 'circuit')}: the load is held against nothing."
-        )
+        says = f"No limit is posted for {count(names, 'circuit')}: the load is not checked."
         do = "Ask a qualified person; add the posted limit to the circuit."
         yield of_position(position, WARN, "no-limit", says=says, do=do)
 
@@ -186,15 +184,13 @@ def _unknown(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
     """What keeps loads from being worked out: watts of kinds, or the volts."""
     kinds = {rig.units[k].kind: None for k, kind in enumerate(rig.kinds) if _needs_watts(rig, k)}
     if kinds:
-        says = f"No watts are given for {count(list(kinds), 'kind')}: loads leave out these units."
+        says = f"No watts are given for {count(list(kinds), 'kind')}: loads leave these units out."
         yield Finding(
             WARN, "watts-missing", says, "Add watts to the kinds, from the lamps in them."
         )
     in_amps = any(c.limit_unit == "A" and c.units for c in plan.circuits)
     if in_amps and rig.scene.settings.volts is None:
-        says = (
-            "Circuit limits are in amperes, but the scene gives no volts to work amperes out with."
-        )
+        says = "Circuit limits are in amperes, but the scene gives no volts: the loads are not checked."
         yield Finding(WARN, "volts-missing", says, "Add volts to [scene].")
 
 

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.hang.records import HangPlan, UnitPlan
+from aimcalc.rig.wording import INCH, length
 from aimcalc.scene.quantities import POUND
 
 
@@ -12,6 +15,12 @@ def weight(kilograms: float, unit: str) -> str:
     if unit in ("ft", "in"):
         return f"{kilograms / POUND:.1f} lb"
     return f"{kilograms:.1f} kg"
+
+
+def at_least(metres: float, unit: str) -> str:
+    """A length that something must reach, up to the next centimetre or inch: never told short."""
+    step = INCH if unit in ("ft", "in") else 0.01
+    return length(ceil(metres / step - 1e-6) * step, unit)
 
 
 def in_hang_order(plan: HangPlan) -> list[UnitPlan]:

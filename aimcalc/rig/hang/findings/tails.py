@@ -45,21 +45,21 @@ def _typed(rig: Rig, unit: UnitPlan, k: int) -> Iterator[Finding]:
 def _reach(rig: Rig, unit: UnitPlan, worst: float) -> str:
     unit_of_length = rig.scene.settings.unit
     return (
-        f"{length(worst, unit_of_length)} from the tail's exit to the connector, "
-        f"{length(unit.tail.usable or 0.0, unit_of_length)} of tail to use"
+        f"{length(worst, unit_of_length)} from where the tail leaves the body to the connector, "
+        f"{length(unit.tail.usable or 0.0, unit_of_length)} of tail to reach with"
     )
 
 
 def _pulls(rig: Rig, unit: UnitPlan, k: int) -> Finding:
     worst = max(d for d in (unit.tail.focus, unit.tail.aim) if d is not None)
     reach = _reach(rig, unit, worst)
-    says = f"Unit {unit.number} would pull its connector out within its focus swing: {reach}."
+    says = f"Unit {unit.number} pulls its connector out as it is focused: {reach}."
     kind = rig.kinds[k]
     sure = not kind.typical and _over(unit.tail.aim, kind.tail)
     if kind.typical:
         says += by_typical("tails", [kind.name])
     elif not sure:
-        says += " It would reach its aim, without a loop or a focus swing."
+        says += " It reaches its aim, with no loop and no room to focus."
     return about(
         rig, [k], STOP if sure else WARN, "tail-pulls-out", says=says, do=_better(rig, unit)
     )
@@ -76,13 +76,13 @@ def _on_the_way(rig: Rig, unit: UnitPlan, k: int) -> Finding:
 
 def _better(rig: Rig, unit: UnitPlan) -> str:
     if unit.connector.side is None or unit.connector.furthest is None:
-        return "No place along here leaves the loop: use a longer tail or an extension with its own tie."
+        return "No tie here leaves a loop: use a longer tail, or an extension with its own tie."
     side, furthest = unit.connector.side, unit.connector.furthest
     place = length(furthest, rig.scene.settings.unit)
     if furthest < FAR:
         return f"Tie the connector on the {side} side, within {place} of the clamp."
     usual = "9 to 12 in" if rig.scene.settings.unit in ("ft", "in") else "23 to 30 cm"
-    return f"Tie the connector on the {side} side, {usual} from the clamp (the loop lasts up to {place})."
+    return f"Tie the connector on the {side} side, {usual} from the clamp (up to {place} leaves a loop)."
 
 
 def _off_the_tube(rig: Rig, unit: UnitPlan, k: int) -> Iterator[Finding]:
@@ -95,9 +95,7 @@ def _off_the_tube(rig: Rig, unit: UnitPlan, k: int) -> Iterator[Finding]:
     else:
         off = abs(place) > OFF
     if off:
-        says = (
-            f"The connector of unit {unit.number} would be tied past the end of what it is tied to."
-        )
+        says = f"The connector of unit {unit.number} is tied past the end of what holds it."
         yield about(rig, [k], WARN, "connector-off", says=says, do=_better(rig, unit))
 
 
@@ -131,7 +129,7 @@ def _no_place(rig: Rig, units: list[UnitPlan]) -> Iterator[Finding]:
     stuck = [unit.connector.place is None and _known(rig, unit) for unit in units]
     for rows in by_position(rig, stuck):
         has = subject(rig, rows, "has", "have")
-        says = f"{has} no place for the connector that leaves the loop over the focus swing."
+        says = f"{has} too short a tail: no tie leaves a loop all through the focus swing."
         do = "Use a longer tail, or an extension with its own tie, and try it before it flies."
         yield about(rig, rows, WARN, "tail-short", says=says, do=do)
 

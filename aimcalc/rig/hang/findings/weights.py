@@ -35,7 +35,7 @@ def _missing(rig: Rig, position: PositionPlan) -> Iterator[Finding]:
     parts = ["the pipe itself"] if "the pipe" in position.missing else []
     parts += [count(units, "unit")] if units else []
     what = " and ".join(parts)
-    says = f"No weight is given for {what}: the weights of {position.position} leave that out."
+    says = f"No weight is given for {what}: the weights of {position.position} leave it out."
     do = "Add pipe_weight to the pipe, or weight to the kinds, from the makers' sheets or a scale."
     yield of_position(position.position, WARN, "weight-missing", says=says, do=do)
 
@@ -48,14 +48,17 @@ def _rating(rig: Rig, position: PositionPlan) -> Iterator[Finding]:
         if position.weight
         else "a weight that is not given"
     )
+    left_out = f"Not counted: {listed(position.left_out)}."
     if position.rating is None:
-        says = f"No rating is posted for {position.position}, which is to carry {carried}."
+        says = (
+            f"No rating is posted for {position.position}, which is to carry {carried}. {left_out}"
+        )
         do = "Ask a qualified person before anything is hung; add the posted rating to the pipe."
         yield of_position(position.position, WARN, "no-rating", says=says, do=do)
     elif position.weight > position.rating:
         says = (
             f"{position.position} is to carry {carried}, over its posted rating of "
-            f"{weight(position.rating, unit)}."
+            f"{weight(position.rating, unit)}. {left_out}"
         )
         do = "Take units off it, or ask a qualified person; do not load it."
         kinds, guessed = _typical(rig, position)

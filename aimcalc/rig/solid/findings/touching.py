@@ -78,11 +78,11 @@ def own_yoke(rig: Rig) -> Iterator[Finding]:
         far = length(float(reach[rows].max()), rig.scene.settings.unit)
         tipped = tip(float(np.degrees(rig.aims.down[rows]).max()))
         says = (
-            f"{subject(rig, rows, 'strikes its', 'strike their')} own yoke at {tipped}, by the sizes of "
-            f"{listed(dict.fromkeys(rig.units[k].kind for k in rows))}: the bar is taken {far} from the "
-            "pivot, which is not measured."
+            f"{subject(rig, rows, 'may strike its', 'may strike their')} own yoke at {tipped}: the bar is "
+            f"taken {far} from the pivot of "
+            f"{listed(dict.fromkeys(rig.units[k].kind for k in rows))}, not measured."
         )
-        do = "Try one on the floor; where it does not pass, hang it flatter and give the kind a yoke_range."
+        do = "Try one on the floor. If it does not pass, hang it flatter and give the kind a yoke_range."
         yield about(rig, rows, WARN, "strikes-own-yoke", says=says, do=do)
 
 

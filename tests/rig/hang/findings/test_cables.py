@@ -1,8 +1,10 @@
 """Cable short of stock, too long for its position, or losing volts."""
 
 import msgspec
+import pytest
 
 from aimcalc.rig.hang.findings.cables import cable_findings
+from aimcalc.rig.hang.findings.saying import at_least
 from aimcalc.rig.hang.plan import hang_plan
 from aimcalc.rig.hang.records import HangOptions
 from aimcalc.rig.solve import solve_rig
@@ -26,6 +28,16 @@ def test_cable_that_reaches_says_nothing():
 def test_cable_that_is_short_warns_where_cables_are_listed():
     assert rules(6.0, (Cable(length=5.0, count=1),)) == [("warn", "cable-short")]
     assert rules(6.0, ()) == []
+
+
+@pytest.mark.parametrize(("need", "unit", "words"), [(6.2, "m", "6.20 m"), (6.2001, "m", "6.21 m")])
+def test_the_length_that_is_needed_is_never_told_short(need, unit, words):
+    assert at_least(need, unit) == words
+
+
+def test_the_length_that_is_needed_goes_up_to_the_next_inch():
+    # 19 ft 8 1/4 in is 19 * 0.3048 + 8.25 * 0.0254 = 6.00075 m; the nearest inch would be 8 in.
+    assert at_least(6.00075, "ft") == "19'-9\""
 
 
 def test_cable_without_room_to_be_doubled_back_is_noted():
@@ -75,7 +87,7 @@ def test_kinds_that_the_store_is_short_of_are_said_with_how_many():
     units = [hung(str(n), 4.0 - n, None) for n in range(5)]
     for owned, has in ((3, "3: 2 short"), (0, "none: 5 short")):
         assert told(units, stock=(Stock(kind="k", count=owned),)) == [
-            ("warn", "stock-short", f"The plot hangs 5 of k, the store has {has}.")
+            ("warn", "stock-short", f"The plot needs 5 of k, the store has {has}.")
         ]
     assert told(units, stock=(Stock(kind="k", count=5),)) == []
     assert told(units, stock=(Stock(kind="l", count=0),)) == []  # nothing is listed of k

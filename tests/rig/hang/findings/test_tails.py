@@ -44,7 +44,7 @@ def test_a_far_connector_that_the_back_swings_from_has_no_loop_and_no_focus_swin
     # 34 in with 30 of 36 to use, the worked case: the loop is gone, but the tail reaches. It used to stop a
     # print on the 6 in that we keep for the loop.
     told = found(aimed(50, 60, connector=24 * INCH))
-    assert told[0].says.endswith("It would reach its aim, without a loop or a focus swing.")
+    assert told[0].says.endswith("It reaches its aim, with no loop and no room to focus.")
     assert [(f.severity, f.rule) for f in told] == [
         ("warn", "tail-pulls-out"),
         ("warn", "connector-far"),

@@ -39,6 +39,7 @@ def test_over_the_posted_rating_stops():
     assert [(f.severity, f.rule) for f in told] == [("stop", "over-rating")]
     assert "30.0 kg" in told[0].says
     assert "29.9 kg" in told[0].says
+    assert told[0].says.endswith(" Not counted: clamps, safety cables and cable.")
     assert told[0].position == "p"
     assert rules([1.0, -1.0], rating=30.0) == []
 
@@ -56,6 +57,7 @@ def test_no_rating_asks_for_a_qualified_person_and_assumes_none():
     told = found([1.0], rating=None)
     assert [(f.severity, f.rule) for f in told] == [("warn", "no-rating")]
     assert "qualified person" in told[0].do
+    assert told[0].says.endswith(" Not counted: clamps, safety cables and cable.")
 
 
 def test_a_pipe_without_units_needs_no_rating():
