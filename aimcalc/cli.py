@@ -24,7 +24,8 @@ if TYPE_CHECKING:
     from aimcalc.rig.answers import Finding
     from aimcalc.rig.solve import Rig
     from aimcalc.sheets.pieces import Piece
-    from aimcalc.sheets.prep import Made
+    from aimcalc.sheets.prep import Made, Printed
+    from aimcalc.sheets.stamp import Stamp
 
 FINE, STOPPED, WRONG, INTERRUPTED = 0, 1, 2, 130
 KILLED = 128  # plus the signal's number
@@ -195,6 +196,7 @@ def hang(scene: str, as_json: bool) -> int:
 @click.option("--only", metavar="NAMES", help=f"Only these, by comma: {','.join(NAMES)}.")
 @click.option("--draft", is_flag=True, help="Print in spite of stops, DRAFT across every page.")
 @click.option("--section", metavar="UNITS", help='Sections through units too: "LX 1/3,LX 1/4".')
+@click.option("--reproducible", is_flag=True, help="No time of print: same scene, same bytes.")
 def prep(
     scene: str,
     folder: str,
@@ -203,14 +205,17 @@ def prep(
     only: str | None,
     draft: bool,
     section: str | None,
+    reproducible: bool,
 ) -> int:
     """Make everything the crew carries: aim and hang sheets, strips, cards, plans, lists.
 
     While there is a stop nothing is made, unless --draft says so; a unit reported tail up stops its
     own row only. The files appear in DIR when all are done; other files there are left alone.
     """
+    from datetime import datetime
+
     from aimcalc.rig.findings.pose import holds_back
-    from aimcalc.sheets.prep import options_for, prepare
+    from aimcalc.sheets.prep import options_for, prepare, sets_in
 
     try:
         pieces = chosen(only)
@@ -221,9 +226,17 @@ def prep(
     if not draft and (stops := holds_back(rig, findings)):
         return _refuse(stops, findings)
     try:
-        options = options_for(rig, paper=paper, length=length, draft=draft, section=section)
+        options = options_for(
+            rig,
+            paper=paper,
+            length=length,
+            draft=draft,
+            section=section,
+            printed=None if reproducible else datetime.now().astimezone(),
+        )
     except ValueError as error:
         raise click.BadParameter(str(error), param_hint="'--section'") from None
+    before = sets_in(folder)
     try:
         made = prepare(rig, findings, folder, options, pieces, _progress)
     except OSError as error:
@@ -231,7 +244,7 @@ def prep(
     except KeyboardInterrupt as stop:
         raise KeyboardInterrupt(str(stop) or f"Nothing was changed in {folder}.") from None
     try:
-        _sum_up(rig, findings, folder, made)
+        _sum_up(rig, findings, folder, made, before, options.stamp)
     except OSError as error:  # the set stands, whoever can no longer read of it
         _drop_output()
         if not isinstance(error, BrokenPipeError):
@@ -512,19 +525,29 @@ def _progress(piece: Piece) -> None:
         click.echo(f"making {', '.join(piece.files)} ...", err=True)
 
 
-def _sum_up(rig: Rig, findings: Sequence[Finding], folder: str, made: Sequence[Made]) -> None:
-    from aimcalc.sheets.prep import left_alone
+def _sum_up(
+    rig: Rig,
+    findings: Sequence[Finding],
+    folder: str,
+    made: Sequence[Made],
+    before: dict[str, Printed | None],
+    stamp: Stamp,
+) -> None:
+    from aimcalc.sheets.prep import RECORD, left_alone, replaced
     from aimcalc.sheets.tables import tally
     from aimcalc.sheets.words import count
 
-    files = [file for each in made for file in each.piece.files]
+    files = count(1 + sum(len(each.piece.files) for each in made), "file")
     units = count(len(rig.units), "unit")
-    click.echo(f"{rig.scene.settings.title}: {units}, {count(len(files), 'file')} in {folder}")
+    click.echo(f"{rig.scene.settings.title}: {units}, {files} in {folder}, set {stamp.mark}")
     for each in made:
         pages = "" if each.pages is None else f"  {count(each.pages, 'page')}"
         click.echo(f"  {', '.join(each.piece.files)}{pages}")
-    if older := left_alone(folder, [each.piece for each in made]):
-        click.echo(f"Left as they were, perhaps of an older scene: {', '.join(older)}")
+    click.echo(f"  {RECORD}")
+    pieces = [each.piece for each in made]
+    for line in (replaced(before, pieces, stamp), *left_alone(before, pieces, stamp)):
+        if line:
+            click.echo(line)
     click.echo(tally(rig, findings))
 
 

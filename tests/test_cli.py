@@ -10,6 +10,7 @@ import signal
 import subprocess
 import sys
 import time
+from datetime import datetime
 from pathlib import Path
 
 import pytest
@@ -278,7 +279,7 @@ def test_prep_with_a_stop_and_draft_makes_the_sheets_and_is_status_1(stopped, ca
     status, out, _ = call("prep", stopped, "-o", tmp_path / "out", "--draft", "--only", "plan")
     assert status == 1
     assert "1 stop" in out
-    assert sorted(os.listdir(tmp_path / "out")) == ["pool-plan.pdf", "pool-plan.png"]
+    assert sorted(os.listdir(tmp_path / "out")) == ["pool-plan.pdf", "pool-plan.png", "set.json"]
 
 
 @pytest.mark.parametrize(
@@ -315,6 +316,29 @@ def test_prep_of_some_pieces_names_the_older_ones_beside_them(call, tmp_path):
     (tmp_path / "aim-sheets.pdf").write_text("old")
     _, out, _ = call("prep", SCENES / "studio", "-o", tmp_path, "--only", "lists")
     assert "perhaps of an older scene: aim-sheets.pdf" in out
+    _, out, _ = call("prep", SCENES / "studio", "-o", tmp_path, "--only", "lists", "--draft")
+    assert re.search(r"^Replaces set [A-Z0-9]{5} of \d+ \w{3}, \d\d:\d\d\.$", out, re.MULTILINE)
+
+
+def test_prep_prints_the_time_it_is_and_with_reproducible_none(call, tmp_path):
+    began = datetime.now().astimezone().replace(microsecond=0)
+    prep = ("prep", SCENES / "studio", "--only", "lists,pan-dial", "-o")
+    _, out, _ = call(*prep, tmp_path / "a")
+    told = json.loads((tmp_path / "a" / "aims.json").read_bytes())
+    assert began <= datetime.fromisoformat(told["printed"]) <= datetime.now().astimezone()
+    assert f"set {told['set']}" in out.splitlines()[0]
+    for name in ("b", "c"):
+        call(*prep, tmp_path / name, "--reproducible")
+    for file in (tmp_path / "b").iterdir():
+        assert file.read_bytes() == (tmp_path / "c" / file.name).read_bytes(), file.name
+    alike = json.loads((tmp_path / "b" / "aims.json").read_bytes())
+    assert (alike["set"], alike["printed"]) == (told["set"], None)
+
+
+def test_json_that_is_printed_has_the_promised_keys_alone(call):
+    told = json.loads(call("solve", SCENES / "studio", "--json")[1])
+    assert list(told) == ["scene", "unit_of_length", "units", "findings"]
+    assert "set" not in call("solve", SCENES / "studio", "--csv")[1].splitlines()[0].split(",")
 
 
 @pytest.mark.parametrize(

@@ -94,5 +94,6 @@ def test_the_pieces_of_the_hang_can_be_made_by_themselves(overloaded, tmp_path):
         "hang-strip.pdf",
         "pan-dial.pdf",
         "plumb-card.pdf",
+        "set.json",
         "test-sheet.pdf",
     ]

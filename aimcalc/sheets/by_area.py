@@ -100,9 +100,13 @@ def by_area(
         SHORT,
     )
     count = write_pages(pdf, pages, options, title=f"{rig.scene.settings.title}: by area")
-    areas.write(csv_bytes(AREA_HEADS, []) if isinstance(found, str) else areas_csv(found))
-    channels.write(csv_bytes(CHANNEL_HEADS, []) if isinstance(found, str) else channels_csv(found))
-    angles.write(angles_csv(rig))
+    if isinstance(found, str):
+        areas.write(csv_bytes(AREA_HEADS, [], options))
+        channels.write(csv_bytes(CHANNEL_HEADS, [], options))
+    else:
+        areas.write(areas_csv(found, options))
+        channels.write(channels_csv(found, options))
+    angles.write(angles_csv(rig, options))
     return count
 
 

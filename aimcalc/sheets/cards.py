@@ -41,7 +41,7 @@ BIG = 38.0  # pt, the figures that are set
 PLACE = 28.0  # pt, the two lines of a place on deck
 LABEL = 12.0  # pt
 INSET = 12.0  # pt, from the cutting line
-BANDS = (0.0, 0.33, 0.51, 0.70, 1.0)  # where number, sight, down and landing are divided
+BANDS = (0.0, 0.31, 0.5, 0.69, 1.0)  # where number, sight, down and landing are divided
 LONGEST_TITLE = 20  # letters
 HOLE = 8.5  # pt, radius of the hole of a paper punch (6 mm across)
 
@@ -54,7 +54,8 @@ class Card(NamedTuple):
     position: Position
     leaning: bool  # the stem is not plumb
     name: str  # of its position
-    facts: str  # revision and trim
+    facts: str  # trim
+    of: str  # revision and set
     tape: str
     title: str
 
@@ -93,19 +94,13 @@ def _cards(rig: Rig, findings: Sequence[Finding], options: PaperOptions) -> list
             position=position,
             leaning=bool(row.clamp),
             name=short(rig, position.name),
-            facts=_facts(revision, position, options),
+            facts="" if isinstance(position, Stand) else trim_words(position, options.length),
+            of=", ".join(filter(None, (revision, options.stamp.words))),
             tape=w.length(answer.sight_out or 0.0, options.length, w.HANG),
             title=shorten(settings.title, LONGEST_TITLE),
         )
         for row, answer, position in zip(rows, answers, rig.positions, strict=True)
     ]
-
-
-def _facts(revision: str, position: Position, options: PaperOptions) -> str:
-    """ "rev C, trim 6.10 m plotted"."""
-    if isinstance(position, Stand):
-        return revision
-    return f"{revision}, {trim_words(position, options.length)}"
 
 
 def _draw_page(cards: Sequence[Card], sheet: Sheet) -> None:
@@ -165,6 +160,8 @@ def _draw_foot(sheet: Sheet, box: Box, card: Card) -> float:
     for line in reversed(wrap(CARD, REGULAR, SMALL, box.width / 0.9)):
         sheet.text(box.left, y, line, SMALL, width=box.width)
         y += SMALL * LEADING
+    sheet.text(box.left, y, card.of, SMALL, bold=True, width=box.width)
+    y += SMALL * LEADING
     taken = sheet.text(box.right, y, card.facts, SMALL, align="r", width=0.66 * box.width)
     sheet.text(box.left, y, card.title, SMALL, width=box.width - taken - 8)
     return y + SMALL * LEADING

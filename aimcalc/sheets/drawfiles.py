@@ -10,16 +10,22 @@ from aimcalc.sheets.drawpdf import write_pdf
 
 if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
+    from aimcalc.sheets.paper import PaperOptions
 
 
 def write_drawings(
-    rig: Rig, what: str, drawings: Sequence[Drawing], pdf: BinaryIO, png: BinaryIO | None = None
+    rig: Rig,
+    what: str,
+    drawings: Sequence[Drawing],
+    options: PaperOptions,
+    pdf: BinaryIO,
+    png: BinaryIO | None = None,
 ) -> int:
     """Number of pages: a page a drawing in `pdf`, all of them in one picture in `png` if it is given.
 
     `what` is the sheet's name, which stands in the PDF's own title after the scene's.
     """
-    write_pdf(pdf, drawings, f"{rig.scene.settings.title}: {what}")
+    write_pdf(pdf, drawings, f"{rig.scene.settings.title}: {what}", options.stamp)
     if png is not None:
         from aimcalc.sheets.drawpng import write_png  # loads the plotting library
 

@@ -9,14 +9,17 @@ from typing import Any, BinaryIO
 from aimcalc.geometry.vectors import Array
 from aimcalc.rig.letters import spelled
 from aimcalc.sheets.drawing import DASHES, PT, Drawing
+from aimcalc.sheets.stamp import NO_SET, Stamp
 from aimcalc.sheets.typeset import BOLD, HEAVIER, REGULAR, new_canvas, pdf_bytes, watermark
 
 PLAIN = 10.0  # pt, of nearly all plain words on a drawing
 
 
-def write_pdf(stream: BinaryIO, drawings: Sequence[Drawing], title: str) -> None:
+def write_pdf(
+    stream: BinaryIO, drawings: Sequence[Drawing], title: str, stamp: Stamp = NO_SET
+) -> None:
     """Write one page per drawing."""
-    canvas = new_canvas(title)
+    canvas = new_canvas(title, stamp=stamp)
     for drawing in drawings:
         canvas.setPageSize((drawing.width / PT, drawing.height / PT))
         _draw(canvas, drawing)

@@ -40,7 +40,7 @@ NOT_KNOWN = "Where light falls is not known: the library embreex is not installe
 
 def fall_plan(rig: Rig, findings: Sequence[Finding], pdf: BinaryIO, options: PaperOptions) -> int:
     """Number of pages: a page a system, as the pool plan has them, fewer units on each."""
-    return write_drawings(rig, SHEET, draw_fall_plan(rig, options), pdf)
+    return write_drawings(rig, SHEET, draw_fall_plan(rig, options), options, pdf)
 
 
 def draw_fall_plan(rig: Rig, options: PaperOptions) -> list[Drawing]:

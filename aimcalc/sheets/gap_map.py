@@ -61,7 +61,7 @@ def gap_map(
     options: PaperOptions,
 ) -> int:
     """Number of pages of the gap map: a page a system in `pdf`, all in one picture in `png`."""
-    return write_drawings(rig, "gap map", draw_gap_map(rig, options), pdf, png)
+    return write_drawings(rig, "gap map", draw_gap_map(rig, options), options, pdf, png)
 
 
 def draw_gap_map(rig: Rig, options: PaperOptions) -> list[Drawing]:
@@ -71,7 +71,7 @@ def draw_gap_map(rig: Rig, options: PaperOptions) -> list[Drawing]:
         return [_no_map(rig, found, options)]
     systems = list(found.study.systems.values())
     return [
-        _page(found, system, f"page {k} of {len(systems)}", options)
+        _page(found, system, options.numbered(k, len(systems)), options)
         for k, system in enumerate(systems, 1)
     ]
 

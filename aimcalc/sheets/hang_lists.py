@@ -110,7 +110,7 @@ def counts(
         *wedge_pages(rig, plan, options.length, facts),
     ]
     count = write_pages(pdf, pages, options, title=f"{rig.scene.settings.title}: counts")
-    write_tables(workbook, tables(rig, plan, options.length))
+    write_tables(workbook, tables(rig, plan, options.length), options)
     return count
 
 

@@ -57,6 +57,7 @@ class Paper(NamedTuple):
     bottoms: tuple[float, ...]  # of the tiles, the upper first
     length: w.LengthUnit
     form: str
+    mark: str  # of the set
 
     @property
     def wide(self) -> float:
@@ -93,7 +94,7 @@ def _paper(strip: Strip, k: int, options: PaperOptions) -> Paper:
     bottoms = (body.top - TALL * MM, body.bottom + 1.0)
     lines = [place for place, _ in checks(strip.tiling, check_step(options.length))]
     found = labels(strip.marks, strip.tiling, lines)
-    return Paper(strip, found, left, bottoms, options.length, f"strip{k}")
+    return Paper(strip, found, left, bottoms, options.length, f"strip{k}", options.stamp.mark)
 
 
 def _draw_page(paper: Paper, tiles: Sequence[int], sheet: Sheet) -> None:
@@ -201,6 +202,8 @@ def _draw_low_band(sheet: Sheet, paper: Paper, tile: int, bottom: float) -> None
     y = bottom + 5
     edge = f", this edge {strip.low}" if strip.low else ""
     name = f"{strip.name}, tile {tile + 1} of {strip.tiling.tiles}{edge}"
+    if paper.mark:
+        name += f", set {paper.mark}"
     for place, count in checks(strip.tiling, step):
         x = paper.left + 1000 * (place - begin) * MM
         if strip.tiling.tile_of(place) == tile:

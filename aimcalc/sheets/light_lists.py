@@ -16,6 +16,7 @@ from aimcalc.sheets.lists import Cell, csv_bytes
 if TYPE_CHECKING:
     from aimcalc.rig.light.survey import Survey
     from aimcalc.rig.solve import Rig
+    from aimcalc.sheets.paper import PaperOptions
 
 AREA_HEADS = (
     "target",
@@ -57,19 +58,19 @@ def cover_json(found: Survey) -> bytes:
     return msgspec.json.format(msgspec.json.encode(as_record(found)), indent=1) + b"\n"
 
 
-def areas_csv(found: Survey) -> bytes:
+def areas_csv(found: Survey, options: PaperOptions | None = None) -> bytes:
     """`by-area.csv`: a row for every unit at every target it lights, the brightest first."""
-    return csv_bytes(AREA_HEADS, area_rows(found))
+    return csv_bytes(AREA_HEADS, area_rows(found), options)
 
 
-def channels_csv(found: Survey) -> bytes:
+def channels_csv(found: Survey, options: PaperOptions | None = None) -> bytes:
     """`by-channel.csv`: a row for every channel, with the targets it lights, the brightest first."""
-    return csv_bytes(CHANNEL_HEADS, channel_rows(found))
+    return csv_bytes(CHANNEL_HEADS, channel_rows(found), options)
 
 
-def angles_csv(rig: Rig) -> bytes:
+def angles_csv(rig: Rig, options: PaperOptions | None = None) -> bytes:
     """`angles.csv`: how each unit's light comes to its face, and where the head's shadow falls."""
-    return csv_bytes(ANGLE_HEADS, angle_rows(rig))
+    return csv_bytes(ANGLE_HEADS, angle_rows(rig), options)
 
 
 def angle_rows(rig: Rig) -> Iterator[list[Cell]]:

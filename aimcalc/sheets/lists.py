@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Sequence
+from datetime import UTC, datetime
 from io import BytesIO
 from typing import TYPE_CHECKING, Any, BinaryIO
 from zipfile import ZipFile
@@ -16,6 +17,8 @@ import msgspec
 
 from aimcalc.rig.answers import Answer, Finding
 from aimcalc.rig.solid.lost import answers_with_losses
+from aimcalc.sheets.cautions import SHORT
+from aimcalc.sheets.stamp import NO_SET, headlines, imprint
 
 if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
@@ -40,6 +43,7 @@ OWN_WORDS = {  # parts of a workbook that name a program, and what they say inst
         ),  # faces of many makers, for scripts that have none of ours
     ],
 }
+EPOCH = datetime(2000, 1, 1)  # when a workbook without a time was made
 LONGEST_CELL = 32767  # characters a workbook's cell holds
 DIGITS = 6  # decimals in CSV: a micrometre, a millionth of a degree
 POINTS = ("clamp", "pivot", "lens", "face", "stand", "lands")
@@ -57,12 +61,22 @@ UNITS = {
 
 
 class Solved(msgspec.Struct, frozen=True):
-    """What `solve --json` prints and `aims.json` holds."""
+    """What `solve --json` prints."""
 
     scene: str
     unit_of_length: str
     units: list[Answer]
     findings: list[Finding]
+
+
+class Issued(Solved, frozen=True):
+    """What `aims.json` holds: the same, then which set it is of."""
+
+    revision: str
+    set: str
+    printed: str | None
+    draft: bool
+    cautions: str
 
 
 def lists(
@@ -74,31 +88,46 @@ def lists(
     options: PaperOptions,
 ) -> None:
     """Write `aims.csv`, `aims.xlsx` and `aims.json`."""
-    csv.write(as_csv(rig, findings))
+    csv.write(as_csv(rig, findings, options))
     write_workbook(rig, findings, workbook, options)
-    json.write(as_json(rig, findings))
+    json.write(as_json(rig, findings, options))
 
 
-def as_json(rig: Rig, findings: Sequence[Finding]) -> bytes:
-    """The whole answer as one JSON object, indented. What does not exist is null."""
-    solved = Solved(rig.scene.settings.title, "m", answers_with_losses(rig), list(findings))
-    return msgspec.json.format(msgspec.json.encode(solved), indent=1) + b"\n"
+def as_json(rig: Rig, findings: Sequence[Finding], options: PaperOptions | None = None) -> bytes:
+    """The whole answer as one JSON object, indented. What does not exist is null.
+
+    With `options` that have a stamp, its set is told after the answer.
+    """
+    solved = (rig.scene.settings.title, "m", answers_with_losses(rig), list(findings))
+    told = Solved(*solved)
+    if options and options.stamp.mark:
+        stamp = options.stamp
+        told = Issued(*solved, stamp.revision, stamp.mark, stamp.iso, options.draft, SHORT)
+    return msgspec.json.format(msgspec.json.encode(told), indent=1) + b"\n"
 
 
-def as_csv(rig: Rig, findings: Sequence[Finding]) -> bytes:
+def as_csv(rig: Rig, findings: Sequence[Finding], options: PaperOptions | None = None) -> bytes:
     """One row a unit in hang order, comma-separated UTF-8. What does not exist is an empty cell."""
-    return csv_bytes(headers(), rows(rig, findings))
+    return csv_bytes(headers(), rows(rig, findings), options)
 
 
-def csv_bytes(heads: Sequence[str], cells: Iterable[Sequence[Cell]]) -> bytes:
-    """Any table as comma-separated UTF-8, text that a spreadsheet would take for a formula kept as text."""
+def csv_bytes(
+    heads: Sequence[str], cells: Iterable[Sequence[Cell]], options: PaperOptions | None = None
+) -> bytes:
+    """Any table as comma-separated UTF-8, text that a spreadsheet would take for a formula kept as text.
+
+    What set it is of is told in the last columns of every row: a line before or after the table would be
+    taken for a unit by whatever reads the file, and rows that are sorted or copied keep their set.
+    """
     import csv
     import io
 
+    told = imprint(options)
+    last = [_csv_cell(cell) for cell in told.values()]
     text = io.StringIO(newline="")
     writer = csv.writer(text)
-    writer.writerow(heads)
-    writer.writerows([_csv_cell(cell) for cell in row] for row in cells)
+    writer.writerow([*heads, *told])
+    writer.writerows([*(_csv_cell(cell) for cell in row), *last] for row in cells)
     return text.getvalue().encode()
 
 
@@ -129,22 +158,36 @@ def write_workbook(
             ("numbers", headers(), rows(rig, findings)),
             ("findings", ("severity", "rule", "where", "says", "do"), told),
         ],
+        options,
     )
 
 
-def write_tables(stream: BinaryIO, tables: Iterable[Table]) -> None:
-    """A workbook with a sheet for every table: (name, heads, rows)."""
-    import datetime
+def write_tables(
+    stream: BinaryIO, tables: Iterable[Table], options: PaperOptions | None = None
+) -> None:
+    """A workbook with a sheet for every table: (name, heads, rows), under what set it is of.
 
+    The lines over a table stay in sight when it is scrolled, and stand on every page that is printed of it.
+    """
     from xlsxwriter import Workbook
+
+    stamp = options.stamp if options else NO_SET
+    made = stamp.printed.astimezone(UTC).replace(tzinfo=None) if stamp.printed else EPOCH
+    lines = headlines(options)
 
     settings = {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False}
     data = BytesIO()
     book = Workbook(data, settings)
-    book.set_properties({"created": datetime.datetime(2000, 1, 1), "comments": "aimcalc"})
+    book.set_properties(
+        {"created": made, "comments": "aimcalc", "title": stamp.title, "subject": stamp.words}
+    )
+    loud = book.add_format({"bold": True})
     bold = book.add_format({"bold": True, "text_wrap": True, "valign": "top"})
     for name, names, cells in tables:
-        _fill(book.add_worksheet(name), bold, names, cells)
+        sheet = book.add_worksheet(name)
+        for row, line in enumerate(lines):
+            sheet.write_string(row, 0, line, loud)
+        _fill(sheet, bold, names, cells, len(lines))
     book.close()
     stream.write(own_properties(data.getvalue()))
 
@@ -246,17 +289,20 @@ def _csv_cell(cell: Cell) -> Cell:
     return None if cell is None else round(cell, DIGITS) + 0.0  # no "-0.0"
 
 
-def _fill(sheet: Any, bold: Any, names: Sequence[str], rows: Iterable[Sequence[Cell]]) -> None:
-    """Write a table into a worksheet, its header fixed and bold, each cell as what it is."""
+def _fill(
+    sheet: Any, bold: Any, names: Sequence[str], rows: Iterable[Sequence[Cell]], top: int
+) -> None:
+    """Write a table into a worksheet from row `top` on, its header fixed and bold, cells as what they are."""
     for column, name in enumerate(names):
-        sheet.write_string(0, column, name, bold)
-    count = 0
-    for count, row in enumerate(rows, 1):
+        sheet.write_string(top, column, name, bold)
+    count = top
+    for count, row in enumerate(rows, top + 1):
         for column, cell in enumerate(row):
             if isinstance(cell, str):
                 sheet.write_string(count, column, cell[:LONGEST_CELL])
             elif cell is not None:
                 sheet.write_number(count, column, cell)
-    sheet.freeze_panes(1, 0)
-    sheet.autofilter(0, 0, count, len(names) - 1)
+    sheet.freeze_panes(top + 1, 0)
+    sheet.repeat_rows(0, top)
+    sheet.autofilter(top, 0, count, len(names) - 1)
     sheet.set_column(0, len(names) - 1, 13)

@@ -188,6 +188,8 @@ def _page(
     room = width - 2 * EDGE
     title = "THE RIG, seen from the house"
     page.words.append(Words(EDGE, height - EDGE - 6.0, title, 20, True))
+    corner = (width - EDGE, height - EDGE - 6.0)
+    page.words.append(Words(*corner, options.stamp.words, TEXT, True, "right"))
     told = [
         f"{rig.scene.settings.title}, {revision_words(rig)}, {words.count(len(rig.units), 'unit')} as aimed. "
         "Not to scale.",

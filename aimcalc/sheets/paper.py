@@ -18,16 +18,19 @@ from zlib import crc32
 
 import msgspec
 
+from aimcalc.sheets.stamp import NO_SET, Stamp
 from aimcalc.sheets.typeset import (
     ABOVE,
     BOLD,
     HEAVIER,
     LEADING,
+    NARROWEST,
     REGULAR,
     Fitted,
     fit,
     new_canvas,
     pdf_bytes,
+    shorten,
     show,
     text_width,
     watermark,
@@ -42,6 +45,7 @@ KEY = 2.0  # pt, lines that matter
 
 MARGIN = 17.0  # pt at the sides; most printers reach to 12
 EDGE = 14.0  # pt at top and bottom
+LEAST_TITLE = 8  # letters that a footer keeps of the title
 SMALL = 10.0  # pt, cautions and footer; no sentence on paper is set smaller
 
 PAPERS = {"a4": (595.276, 841.890), "letter": (612.0, 792.0)}
@@ -57,6 +61,12 @@ class PaperOptions(msgspec.Struct, frozen=True):
     length: LengthUnit = "m"
     draft: bool = False
     section: tuple[str, ...] = ()  # units ("position/number") to cut a section through
+    stamp: Stamp = NO_SET  # of the set that is made
+
+    def numbered(self, number: int, of: int) -> str:
+        """What stands in the corner of a page: "DRAFT | set K7MP4, 14 Nov, 16:02 | page 1 of 5"."""
+        parts = ("DRAFT" if self.draft else "", self.stamp.words)
+        return " | ".join([*filter(None, parts), f"page {number} of {of}"])
 
 
 class Box(NamedTuple):
@@ -212,9 +222,9 @@ def write_pages(
     `title` is the document's own title. Raises OSError when the disk refuses.
     """
     size = paper_size(options, landscape)
-    canvas = new_canvas(title, size)
+    canvas = new_canvas(title, size, options.stamp)
     for number, page in enumerate(pages, 1):
-        _draw_page(canvas, size, page, f"page {number} of {len(pages)}", options.draft)
+        _draw_page(canvas, size, page, options.numbered(number, len(pages)), options.draft)
         canvas.showPage()
     _put(target, pdf_bytes(canvas))
     return len(pages)
@@ -247,15 +257,26 @@ def _draw_page(
     taken = sheet.text(
         sheet.body.right,
         EDGE + 2.5,
-        f"DRAFT  {number}" if draft else number,
+        number,
         SMALL,
         bold=True,
         align="r",
     )
-    sheet.text(MARGIN, EDGE + 2.5, page.footer, SMALL, width=sheet.body.right - MARGIN - taken - 12)
+    room = sheet.body.right - MARGIN - taken - 12
+    sheet.text(MARGIN, EDGE + 2.5, _footer_in(page.footer, room), SMALL, width=room)
     if cautions:
         name = f"cautions{crc32(page.cautions.encode()):08x}"
         sheet.again(name, partial(_draw_cautions, cautions))
+
+
+def _footer_in(footer: str, width: float) -> str:
+    """A footer whose title, all before its first bar, is cut as far as the facts after it need the room."""
+    title, bar, facts = footer.partition(" | ")
+    letters, told = len(title), footer
+    while letters > LEAST_TITLE and NARROWEST * text_width(told, REGULAR, SMALL) > width:
+        letters -= 1
+        told = f"{shorten(title, letters)}{bar}{facts}"
+    return told
 
 
 def _draw_cautions(cautions: list[str], sheet: Sheet) -> None:

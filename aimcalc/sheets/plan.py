@@ -87,7 +87,7 @@ def pool_plan(
     options: PaperOptions,
 ) -> int:
     """Number of pages of the pool plan: a page a system in `pdf`, all in one picture in `png`."""
-    return write_drawings(rig, POOLS.sheet, draw_plan(rig, options), pdf, png)
+    return write_drawings(rig, POOLS.sheet, draw_plan(rig, options), options, pdf, png)
 
 
 def draw_plan(rig: Rig, options: PaperOptions, look: Look = POOLS) -> list[Drawing]:
@@ -103,7 +103,7 @@ def draw_plan(rig: Rig, options: PaperOptions, look: Look = POOLS) -> list[Drawi
         frame, boxes = _beside(width, height, names)
         view = fit_view(*extent, frame, options.length)
         drawn = draw_inside(rig, answers, system.units, view, options, look.light)
-        notes = _notes(rig, system, drawn, f"page {k} of {len(systems)}", options, look)
+        notes = _notes(rig, system, drawn, options.numbered(k, len(systems)), options, look)
         page = new_page(options, width, height, view, notes, from_above(rig.scene))
         page.add(drawn)
         draw_booms(page, rig, answers, codes_of(rig, system.units), boxes, options.length)

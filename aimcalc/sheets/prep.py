@@ -5,17 +5,24 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack, contextmanager
+from datetime import datetime
 from importlib import import_module
 from typing import TYPE_CHECKING, Any, NamedTuple
+
+import msgspec
 
 from aimcalc.rig.answers import Finding
 from aimcalc.scene.mistakes import nearest
 from aimcalc.sheets.paper import PaperOptions
 from aimcalc.sheets.pieces import PIECES, Piece
+from aimcalc.sheets.stamp import Stamp, said, stamp_of
 from aimcalc.sheets.whole import whole_set
 
 if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
+
+
+RECORD = "set.json"  # in the folder: what set each file is of
 
 
 class Made(NamedTuple):
@@ -25,6 +32,22 @@ class Made(NamedTuple):
     pages: int | None
 
 
+class Printed(msgspec.Struct, frozen=True):
+    """What set a file is of, by the record in its folder; `printed` is None where the time was left out."""
+
+    set: str
+    printed: str | None
+
+    @property
+    def words(self) -> str:
+        """ "set K7MP4 of 14 Nov, 16:02"."""
+        try:
+            time = said(datetime.fromisoformat(self.printed or ""))
+        except ValueError:
+            time = ""
+        return f"set {self.set} of {time}" if time else f"set {self.set}"
+
+
 def options_for(
     rig: Rig,
     *,
@@ -32,19 +55,23 @@ def options_for(
     length: str | None = None,
     draft: bool = False,
     section: str | None = None,
+    printed: datetime | None = None,
 ) -> PaperOptions:
-    """Paper and length unit as asked for, else as the scene's own unit suggests.
+    """Paper and length unit as asked for, else as the scene's own unit suggests, with the stamp of the set.
+
+    Without the time when it is `printed`, two runs give the same bytes.
 
     Raises:
         ValueError: for a name in `section` ("LX 1/3,LX 1/4") that is no unit's, with the nearest right one.
     """
     in_feet = rig.scene.settings.own_unit in ("ft", "in")
-    return PaperOptions(
+    options = PaperOptions(
         paper=paper or ("letter" if in_feet else "a4"),  # type: ignore[arg-type]
         length=length or ("ft" if in_feet else "m"),  # type: ignore[arg-type]
         draft=draft,
         section=_units_named(rig, section),
     )
+    return msgspec.structs.replace(options, stamp=stamp_of(rig, options, printed))
 
 
 def _units_named(rig: Rig, section: str | None) -> tuple[str, ...]:
@@ -67,8 +94,8 @@ def prepare(
 ) -> list[Made]:
     """Make `pieces` into `folder`; `tell` hears of each before it is begun.
 
-    The files appear when all of them are done. Raises OSError when the disk refuses; nothing has then
-    arrived.
+    The files appear when all of them are done, with the record of what set each is of. Raises OSError when
+    the disk refuses; nothing has then arrived.
     """
     made = []
     with whole_set(folder) as hidden:
@@ -76,13 +103,55 @@ def prepare(
             tell(piece)
             with _streams(hidden, piece.files) as streams:
                 made.append(Made(piece, _maker(piece)(rig, findings, *streams, options)))
+        if options.stamp.mark:
+            now = Printed(options.stamp.mark, options.stamp.iso)
+            kept = {file: of for file, of in sets_in(folder).items() if of is not None}
+            record = kept | {file: now for piece in pieces for file in piece.files}
+            with open(os.path.join(hidden, RECORD), "wb") as file:
+                told = msgspec.json.encode({name: record[name] for name in sorted(record)})
+                file.write(msgspec.json.format(told, indent=1) + b"\n")
     return made
 
 
-def left_alone(folder: str, pieces: Sequence[Piece]) -> list[str]:
-    """Files of ours in `folder` that a run of `pieces` does not renew: they may be of an older scene."""
-    kept = [file for piece in PIECES if piece not in pieces for file in piece.files]
-    return [file for file in kept if os.path.exists(os.path.join(folder, file))]
+def sets_in(folder: str) -> dict[str, Printed | None]:
+    """What set each file of ours in `folder` is of; None where no record tells."""
+    try:
+        with open(os.path.join(folder, RECORD), "rb") as file:
+            told = msgspec.json.decode(file.read(), type=dict[str, Printed])
+    except (OSError, msgspec.DecodeError, UnicodeDecodeError):
+        told = {}
+    every = [file for piece in PIECES for file in piece.files]
+    return {file: told.get(file) for file in every if os.path.exists(os.path.join(folder, file))}
+
+
+def replaced(before: dict[str, Printed | None], pieces: Sequence[Piece], stamp: Stamp) -> str:
+    """What a run of `pieces` has replaced, where `before` was in the folder; nothing where nothing was."""
+    made = [file for piece in pieces for file in piece.files]
+    sets = list(dict.fromkeys(before[file] for file in made if file in before))
+    same = [of for of in sets if of is not None and of.set == stamp.mark]
+    others = [of.words if of else "files of no known set" for of in sets if of not in same]
+    if others:
+        return f"Replaces {', '.join(others)}."
+    if same:
+        return f"Printed again: replaces {same[-1].words}, which told the same."
+    return ""
+
+
+def left_alone(
+    before: dict[str, Printed | None], pieces: Sequence[Piece], stamp: Stamp
+) -> list[str]:
+    """What is to be said of files of ours that a run of `pieces` does not renew, a sentence for each set."""
+    made = [file for piece in pieces for file in piece.files]
+    kept = {file: of for file, of in before.items() if file not in made}
+    told = []
+    for of in dict.fromkeys(kept.values()):
+        which = "perhaps of an older scene"
+        if of is not None:
+            which = f"of the same {of.words}" if of.set == stamp.mark else f"still of {of.words}"
+        told.append(
+            f"Left as they were, {which}: {', '.join(file for file in kept if kept[file] == of)}"
+        )
+    return told
 
 
 def _maker(piece: Piece) -> Callable[..., int | None]:

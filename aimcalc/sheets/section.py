@@ -36,16 +36,16 @@ LINES = (
 
 def section(rig: Rig, findings: Sequence[Finding], pdf: BinaryIO, options: PaperOptions) -> int:
     """Number of pages of the section: the centre line, then a page for each unit that was asked for."""
-    return write_drawings(rig, "section", draw_sections(rig, options), pdf)
+    return write_drawings(rig, "section", draw_sections(rig, options), options, pdf)
 
 
 def draw_sections(rig: Rig, options: PaperOptions) -> list[Drawing]:
     """One drawing for the centre line, one for each unit of `options.section`, A3 or tabloid, lying."""
     asked = [rig.names.index(name) for name in options.section]
     count = 1 + len(asked)
-    pages = [_centre(rig, options, f"page 1 of {count}")]
+    pages = [_centre(rig, options, options.numbered(1, count))]
     for number, k in enumerate(asked, 2):
-        pages.append(_through(rig, k, options, f"page {number} of {count}"))
+        pages.append(_through(rig, k, options, options.numbered(number, count)))
     return pages
 
 

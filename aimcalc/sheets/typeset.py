@@ -9,11 +9,13 @@ from __future__ import annotations
 
 import os
 import re
+from datetime import datetime, timedelta
 from functools import cache
 from math import atan2, degrees, hypot
 from typing import Any, NamedTuple
 
 from aimcalc.rig.letters import spelled
+from aimcalc.sheets.stamp import NO_SET, Stamp
 
 REGULAR = "aim"
 BOLD = "aim-bold"
@@ -54,8 +56,11 @@ def fonts() -> None:
         pdfmetrics.registerFont(TTFont(name, os.path.join(folder, file)))
 
 
-def new_canvas(title: str, size: tuple[float, float] | None = None) -> Any:
-    """An empty PDF document whose properties name this program and no other. `size` in points."""
+def new_canvas(title: str, size: tuple[float, float] | None = None, stamp: Stamp = NO_SET) -> Any:
+    """An empty PDF document whose properties name this program, no other, and its set. `size` in points.
+
+    Its dates are those of the stamp; without a time they are always the same.
+    """
     from reportlab.pdfgen.canvas import Canvas
 
     fonts()
@@ -64,7 +69,19 @@ def new_canvas(title: str, size: tuple[float, float] | None = None) -> Any:
     canvas.setAuthor("")
     canvas.setCreator("aimcalc")
     canvas.setProducer("aimcalc")
+    canvas.setSubject(stamp.words)
+    if stamp.printed:
+        moment = _pdf_date(stamp.printed)
+        canvas.setDateFormatter(lambda *usual: moment)
     return canvas
+
+
+def _pdf_date(time: datetime) -> str:
+    """ "D:20251114160209+01'00'"; UTC is taken where the time has no zone."""
+    away = time.utcoffset() or timedelta(0)
+    minutes = int(abs(away).total_seconds()) // 60
+    sign = "-" if away < timedelta(0) else "+"
+    return f"D:{time:%Y%m%d%H%M%S}{sign}{minutes // 60:02d}'{minutes % 60:02d}'"
 
 
 def pdf_bytes(canvas: Any) -> bytes:

@@ -10,6 +10,7 @@ import subprocess
 import sys
 import time
 import zipfile
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pypdfium2
@@ -23,7 +24,8 @@ from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.sheets import prep
 from aimcalc.sheets.pieces import PIECES, Piece, chosen
-from aimcalc.sheets.whole import HIDDEN
+from aimcalc.sheets.stamp import Stamp
+from aimcalc.sheets.whole import HIDDEN, mend
 from tests.sheets import pdf_reading
 
 ROOT = Path(__file__).parents[2]
@@ -85,7 +87,7 @@ def test_the_same_scene_gives_the_same_bytes_in_another_process(prepared, tmp_pa
     folder, _ = prepared
     again = tmp_path / "again"
     subprocess.run(
-        [sys.executable, "-m", "aimcalc", "prep", STUDIO, "-o", again],
+        [sys.executable, "-m", "aimcalc", "prep", STUDIO, "-o", again, "--reproducible"],
         check=True,
         cwd=ROOT,
         capture_output=True,
@@ -141,11 +143,39 @@ def test_each_piece_is_told_before_it_is_begun(rig, tmp_path):
 
 def test_files_of_an_older_run_are_named_when_they_are_not_renewed(prepared, tmp_path):
     folder, _ = prepared
-    older = prep.left_alone(str(folder), chosen("plan"))
-    assert set(older) >= {"aim-sheets.pdf", "unit-cards.pdf", "aims.csv", "aims.xlsx", "aims.json"}
-    assert "pool-plan.pdf" not in older
-    assert prep.left_alone(str(folder), PIECES) == []
-    assert prep.left_alone(str(tmp_path / "none"), chosen("plan")) == []
+    before = prep.sets_in(str(folder))
+    stamp = Stamp("K7MP4")
+    (told,) = prep.left_alone(before, chosen("plan"), stamp)
+    for name in ("aim-sheets.pdf", "unit-cards.pdf", "aims.csv", "aims.xlsx", "aims.json"):
+        assert name in told
+    assert "pool-plan.pdf" not in told
+    assert prep.left_alone(before, PIECES, stamp) == []
+    assert prep.sets_in(str(tmp_path / "none")) == {}
+
+
+def test_what_a_run_replaces_and_leaves_is_told_by_set(rig, tmp_path):
+    def run(names, **options):
+        made = prep.options_for(rig, **options)
+        before = prep.sets_in(str(tmp_path))
+        prep.prepare(rig, [], str(tmp_path), made, chosen(names))
+        told = prep.replaced(before, chosen(names), made.stamp)
+        return made.stamp.mark, told, prep.left_alone(before, chosen(names), made.stamp)
+
+    morning, noon = (datetime(2025, 11, 14, hour, 2, tzinfo=UTC) for hour in (9, 12))
+    first, *told = run("lists,pan-dial", printed=morning)
+    assert told == ["", []]
+    again, *told = run("lists", printed=noon)
+    assert again == first
+    assert told[0].startswith(f"Printed again: replaces set {first} of 14 Nov, 09:02")
+    assert told[1] == [f"Left as they were, of the same set {first} of 14 Nov, 09:02: pan-dial.pdf"]
+    other, *told = run("lists", length="ft")
+    assert other != first
+    assert told[0] == f"Replaces set {first} of 14 Nov, 12:02."
+    assert told[1] == [f"Left as they were, still of set {first} of 14 Nov, 09:02: pan-dial.pdf"]
+    (tmp_path / "set.json").write_text("{")  # no record that can be read
+    _, *told = run("lists")
+    assert told[0] == "Replaces files of no known set."
+    assert told[1] == ["Left as they were, perhaps of an older scene: pan-dial.pdf"]
 
 
 def test_a_piece_that_fails_leaves_nothing_behind(rig, tmp_path):
@@ -166,18 +196,30 @@ def fails(rig, found, stream, options):
 @pytest.mark.skipif(os.name != "posix", reason="needs a kill that cannot be caught")
 @pytest.mark.parametrize("exists", [False, True])
 def test_killed_at_any_moment_the_folder_holds_whole_files_or_none(tmp_path, exists):
-    """Killed eight times at moments spread over a run; an older set stays whole, ours or the last."""
+    """Killed eight times at moments spread over a run; what stands is one whole set, ours or the last.
+
+    The runs print in metres and in feet by turns, so that each one's set has another mark.
+    """
     folder, moments = tmp_path / "out", random.Random(4)
     if exists:
         folder.mkdir()
         (folder / "mine.txt").write_text("my own\n")
     call = [sys.executable, "-m", "aimcalc", "prep", STUDIO, "-o", folder, "--only", "plan,lists"]
-    for _ in range(8):
-        with subprocess.Popen(call, cwd=ROOT, stdout=subprocess.DEVNULL) as run:
-            time.sleep(moments.uniform(0.15, 0.75))
+    for k in range(8):
+        unit = ("m", "ft")[k % 2]
+        line = [*call, "--length", unit]
+        with subprocess.Popen(line, cwd=ROOT, stdout=subprocess.DEVNULL) as run:
+            time.sleep(moments.uniform(0.15, 1.5))
             run.send_signal(signal.SIGKILL)
+        mend(str(folder))
         present = sorted(os.listdir(folder)) if folder.exists() else []
         assert all(is_whole(folder / name) for name in present)
+        if "aims.json" in present:
+            mark = json.loads((folder / "aims.json").read_bytes())["set"]
+            told = {of.set for of in prep.sets_in(str(folder)).values()}
+            assert told == {mark}
+            (page, *_) = pdf_reading.pages((folder / "pool-plan.pdf").read_bytes())
+            assert f"set {mark}," in page
         if exists:
             assert (folder / "mine.txt").read_text() == "my own\n"
     subprocess.run(call, cwd=ROOT, check=True, stdout=subprocess.DEVNULL)
