@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from math import floor
 
+from aimcalc.scene.quantities import POUND
+
 INCH = 0.0254  # m, exact: international inch, 1959 agreement
 MOST_NAMES = 8
 
@@ -49,6 +51,13 @@ def feet_and_inches(quarters: int) -> str:
 def _inches(quarters: int) -> str:
     whole, rest = divmod(quarters, 4)
     return f"{whole}{_QUARTERS[rest]}"
+
+
+def weight(kilograms: float, unit: str) -> str:
+    """A weight in the system of the scene's unit of length: "203.5 kg", "448.6 lb"."""
+    if unit in ("ft", "in"):
+        return f"{kilograms / POUND:.1f} lb"
+    return f"{kilograms:.1f} kg"
 
 
 def along(metres: float, sides: Sequence[str], unit: str) -> str:

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from aimcalc.rig.hang.findings.saying import weight
-from aimcalc.rig.wording import listed
+from aimcalc.rig.wording import listed, weight
 from aimcalc.scene.model import Boom, Position, Stand
 from aimcalc.sheets import words as w
 from aimcalc.sheets.hang_rows import place_words

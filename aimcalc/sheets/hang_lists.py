@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING, BinaryIO
 
 from aimcalc.rig.hang.circuits import conductor
 from aimcalc.rig.hang.counts import cable_name, twofers
-from aimcalc.rig.hang.findings.saying import in_hang_order, weight
+from aimcalc.rig.hang.findings.saying import in_hang_order
 from aimcalc.rig.hang.loads import WARM
 from aimcalc.rig.hang.plan import usual_plan
+from aimcalc.rig.wording import weight
 from aimcalc.sheets import words as w
 from aimcalc.sheets.cautions import SHORT
 from aimcalc.sheets.check_out import load_words

@@ -7,8 +7,9 @@ from math import floor
 from typing import TYPE_CHECKING, NamedTuple
 
 from aimcalc.rig.hang.counts import Twofer, cable_name, twofers
-from aimcalc.rig.hang.findings.saying import in_hang_order, weight
+from aimcalc.rig.hang.findings.saying import in_hang_order
 from aimcalc.rig.hang.tubes import ways
+from aimcalc.rig.wording import weight
 from aimcalc.scene.model import Pipe, Position, Stand, Unit
 from aimcalc.sheets import words as w
 from aimcalc.sheets.names import LONGEST_KIND, short

@@ -301,6 +301,7 @@ RIG: dict[str, tuple[RigPlant, ...]] = {
             "outline = [[-1.2, -1.8], [4.2, -1.8], [4.2, 3.6], [-1.2, 3.6]]",
             (
                 ("target-off-stage", None),
+                ("acting-off-deck", None),
                 ("tape-cannot-lie", "front pipe"),
                 ("tape-cannot-lie", "back pipe"),
             ),

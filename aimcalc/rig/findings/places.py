@@ -33,7 +33,7 @@ def sides(position: Position) -> tuple[str, str]:
 def off_the_end(rig: Rig) -> Iterator[Finding]:
     """Stops for clamps beyond the end of their pipe or boom."""
     for position, rows in hung(rig):
-        ends = _ends(position)
+        ends = ends_of(position)
         if ends is None:
             continue
         at = places(rig, rows)
@@ -43,7 +43,8 @@ def off_the_end(rig: Rig) -> Iterator[Finding]:
                 yield _off(rig, out, position, way, float(past.max()))
 
 
-def _ends(position: Position) -> tuple[float, float] | None:
+def ends_of(position: Position) -> tuple[float, float] | None:
+    """The ends of a pipe or a boom, measured as `at`; None for a stand."""
     if isinstance(position, Pipe):
         return pipe_ends(position)
     return (0.0, position.height) if isinstance(position, Boom) else None

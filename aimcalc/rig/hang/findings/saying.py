@@ -1,4 +1,4 @@
-"""Weights and units as a sentence about the work at the pipe says them."""
+"""Units and positions as a finding about the work at the pipe names them."""
 
 from __future__ import annotations
 
@@ -7,14 +7,6 @@ from math import ceil
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.hang.records import HangPlan, UnitPlan
 from aimcalc.rig.wording import INCH, length
-from aimcalc.scene.quantities import POUND
-
-
-def weight(kilograms: float, unit: str) -> str:
-    """A weight in the system of the scene's unit of length: "203.5 kg", "448.6 lb"."""
-    if unit in ("ft", "in"):
-        return f"{kilograms / POUND:.1f} lb"
-    return f"{kilograms:.1f} kg"
 
 
 def at_least(metres: float, unit: str) -> str:

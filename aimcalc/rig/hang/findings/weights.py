@@ -10,11 +10,11 @@ from itertools import pairwise
 
 from aimcalc.rig.answers import Finding
 from aimcalc.rig.findings.telling import NOTE, STOP, WARN
-from aimcalc.rig.hang.findings.saying import of_position, weight
+from aimcalc.rig.hang.findings.saying import of_position
 from aimcalc.rig.hang.records import HangPlan, PositionPlan
 from aimcalc.rig.hang.tubes import ways
 from aimcalc.rig.solve import Rig
-from aimcalc.rig.wording import along, by_typical, count, listed
+from aimcalc.rig.wording import along, by_typical, count, listed, weight
 
 TOGETHER = 0.01  # metres; as `beams` counts two lines as one
 

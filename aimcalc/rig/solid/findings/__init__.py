@@ -43,6 +43,7 @@ BODY_RULES: tuple[Rule, ...] = (
 RAY_RULES: tuple[Rule, ...] = (
     in_light.neighbours,
     in_light.scenery,
+    in_light.all_lost,
     audience.in_eyes,
     audience.seen_under_borders,
     border_trims.trims,

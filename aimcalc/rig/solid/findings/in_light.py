@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import groupby
 
 import numpy as np
 
@@ -12,11 +13,12 @@ from aimcalc.rig.answers import Finding
 from aimcalc.rig.findings.telling import WARN, about, numbers, subject
 from aimcalc.rig.solid.findings.pairs import grouped, name_beside, percent
 from aimcalc.rig.solve import Rig
-from aimcalc.rig.wording import level
+from aimcalc.rig.wording import level, listed
 
 WORTH_TELLING = (
     0.01  # of the field's light (common practice, no source: less is not seen on a face)
 )
+ALL = 0.995  # of the field's light: what is told as 100 %
 NEIGHBOUR = 0.02  # of the field's light (estimate, no source)
 
 
@@ -34,12 +36,29 @@ def neighbours(rig: Rig) -> Iterator[Finding]:
 
 
 def scenery(rig: Rig) -> Iterator[Finding]:
-    """Warns of fields cut by solids and tubes, a position's units together for each, with heights."""
+    """Warns of fields cut by solids and tubes, a position's units together for each, with heights.
+
+    A field that is lost whole is told by `all_lost`.
+    """
     worth = (rig.lost.owner < len(rig.solids.things)) & (rig.lost.part >= WORTH_TELLING)
+    worth &= rig.lost.share[rig.lost.unit] < ALL
     rows = np.flatnonzero(worth)
     units, owners = rig.lost.unit[rows].tolist(), rig.lost.owner[rows].tolist()
     for group in grouped(rig, units, owners):
         yield _cut(rig, [units[j] for j in group], owners[group[0]], rows[group])
+
+
+def all_lost(rig: Rig) -> Iterator[Finding]:
+    """Warns of units whose light is all stopped before their point, by one thing or by several."""
+    dark = np.flatnonzero(rig.lost.share >= ALL).tolist()
+    for _, group in groupby(dark, lambda k: rig.units[k].position):
+        rows = list(group)
+        owners = dict.fromkeys(rig.lost.owner[np.isin(rig.lost.unit, rows)].tolist())
+        names = listed([rig.solids.names[owner] for owner in owners])
+        loses = subject(rig, rows, "loses", "lose")
+        says = f"{loses} all light on the way to the target, to {names}. Scenery in the wrong place or unit?"
+        do = "Correct the solid or the target; look at the section, or at solve --glb."
+        yield about(rig, rows, WARN, "all-lost", says=says, do=do)
 
 
 def _cut(rig: Rig, units: list[int], owner: int, rows: Indices) -> Finding:

@@ -74,3 +74,25 @@ def test_a_neighbour_that_takes_over_two_parts_in_a_hundred_is_told():
 @pytest.mark.parametrize("empty", [changed(units=()), changed(CLEAN, units=(), targets=())])
 def test_a_rig_without_units_loses_nothing(empty):
     assert told(empty) == []
+
+
+def test_units_whose_light_is_all_stopped_are_told_so_and_not_as_cut():
+    scene = with_solids(upright("wall", -3.0, 0.0, 9.0))
+    assert cut(scene) == []
+    assert ("warn", "all-lost", "front") in told(scene)
+    assert says(scene, "all-lost").startswith(
+        "All 6 units lose all light on the way to the target, to wall."
+    )
+
+
+def test_light_that_two_walls_stop_between_them_is_all_lost_too():
+    halves = [upright(f"wall {n}", -3.0, 0.0, 9.0, x, x + 7.0) for n, x in ((1, -7.0), (2, 0.0))]
+    assert "to wall 2 and wall 1." in says(with_solids(*halves), "all-lost")
+
+
+def test_light_of_which_a_sliver_passes_is_cut_and_not_all_lost():
+    """A slot 0.4 m high at the height of the axis: well over half a hundredth of the field passes."""
+    walls = [upright("sill", -3.0, 0.0, 4.3), upright("head", -3.0, 4.7, 9.0)]
+    scene = with_solids(*walls)
+    assert [f for f in told(scene) if f[1] == "all-lost"] == []
+    assert len(cut(scene)) == 2
