@@ -27,6 +27,7 @@ from aimcalc.sheets.light_lists import (
 )
 from aimcalc.sheets.listing import Col, Section, list_pages
 from aimcalc.sheets.lists import csv_bytes
+from aimcalc.sheets.names import short_unit
 from aimcalc.sheets.paper import PaperOptions, body_of, write_pages
 from aimcalc.sheets.surveyed import surveyed
 
@@ -134,7 +135,7 @@ def _sections(found: Survey, length: w.LengthUnit) -> Iterator[Section]:
             lights.channel,
             ", ".join(lights.targets) or "no area",
             _each(rig.units[k].system for k in lights.units),
-            _each(rig.names[k] for k in lights.units),
+            _each(short_unit(rig, k) for k in lights.units),
         ]
         for lights in channels_of(found.study, found.areas)
     ]
@@ -153,7 +154,7 @@ def _faces(rig: Rig, length: w.LengthUnit) -> Iterator[Section]:
 
 def _face(rig: Rig, light: FaceLight, length: w.LengthUnit) -> list[str]:
     return [
-        rig.names[light.unit],
+        short_unit(rig, light.unit),
         light.target or "a point",
         _up(light.elevation),
         _up(light.section),
@@ -207,7 +208,7 @@ def _comes(rig: Rig, comes: Comes, levels: dict[int, float]) -> list[str]:
         lw.lux(comes.lux),
         lw.lux(comes.upright),
         "" if level is None else "full" if level >= FULL else lw.share(level),
-        rig.names[comes.unit],
+        short_unit(rig, comes.unit),
         unit.colour or "",
     ]
 

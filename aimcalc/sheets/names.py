@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
+from functools import partial
+from itertools import pairwise
 from typing import TYPE_CHECKING
 from weakref import WeakKeyDictionary
 
@@ -49,52 +52,59 @@ def _table(rig: Rig, letters: int, names: Callable[[Rig], Iterable[str]]) -> dic
 def shortened(names: Iterable[str], letters: int) -> dict[str, str]:
     """What stands for each of some names, all different where the names are.
 
-    The beginning is kept, then the beginning and the end, then more and more of the end, then a piece
-    out of the middle from where the name parts from a neighbour.
+    The beginning is kept; where others begin so too, the beginning and the words from where the name parts
+    from its neighbours; else the beginning and more and more of the end.
     """
     plain = {name: " ".join(name.split()) for name in names}
     given = {name: text for name, text in plain.items() if len(text) <= letters}
     taken = set(given.values())
     rest = sorted({text for name, text in plain.items() if name not in given})
     made: dict[str, str] = {}
-    for ways in zip(*(_cuts(text, letters) for text in rest), strict=True):
-        tried = {text: cut for text, cut in zip(rest, ways, strict=True) if text not in made}
-        new = _alone(tried, taken | set(made.values()))
-        made |= new
+    parts = _parts(rest)
+    ways: list[Callable[[str], str]] = [
+        partial(shorten, letters=letters),
+        lambda text: _from(text, parts[text], letters),
+    ]
+    ways += [partial(_with_end, letters=letters, end=k) for k in range(letters // 3, letters - 1)]
+    for cut in ways:
+        tried = {text: cut(text) for text in rest if text not in made}
+        made |= _alone(tried, taken | set(made.values()))
         if len(made) == len(rest):
             break
-    made |= _by_where_they_part([text for text in rest if text not in made], taken, made, letters)
     return {name: given.get(name) or made.get(text) or text for name, text in plain.items()}
-
-
-def _cuts(text: str, letters: int) -> Iterator[str]:
-    """One name cut in as many ways as any other."""
-    yield text[: letters - 1].rstrip() + "…"
-    for tail in range(letters // 3, letters - 1):
-        yield f"{text[: letters - 1 - tail].rstrip()}…{text[-tail:].lstrip()}"
 
 
 def _alone(tried: dict[str, str], taken: set[str]) -> dict[str, str]:
     """The names whose cut is nobody else's."""
-    owners: dict[str, int] = {}
-    for cut in tried.values():
-        owners[cut] = owners.get(cut, 0) + 1
+    owners = Counter(tried.values())
     return {text: cut for text, cut in tried.items() if owners[cut] == 1 and cut not in taken}
 
 
-def _by_where_they_part(
-    rest: list[str], taken: set[str], made: dict[str, str], letters: int
-) -> dict[str, str]:
-    """Sorted names cut to a beginning and the piece from just before where they part from the next."""
-    tried = {}
-    for k, text in enumerate(rest):
-        beside = [rest[j] for j in (k - 1, k + 1) if 0 <= j < len(rest)]
-        part = max((_same(text, other) for other in beside), default=0)
-        head, piece = letters // 3, letters - 2 - letters // 3
-        start = max(head, part - piece // 2)
-        end = "…" if start + piece < len(text) else ""
-        tried[text] = f"{text[:head].rstrip()}…{text[start : start + piece].strip()}{end}"
-    return _alone(tried, taken | set(made.values()))
+def _parts(names: list[str]) -> dict[str, int]:
+    """Where each of some sorted names parts from those that begin most like it, in letters."""
+    same = [0, *(_same(one, other) for one, other in pairwise(names)), 0]
+    return {text: max(same[k], same[k + 1]) for k, text in enumerate(names)}
+
+
+def _from(text: str, part: int, letters: int) -> str:
+    """A beginning, and a name from the word on where it parts from others; a word or two before, if short."""
+    part = min(part, len(text) - 1)
+    head, start = letters // 4, text.rfind(" ", 0, part) + 1
+    if part - start > letters // 3:  # a long word: from where it parts itself, no number cut in two
+        start = part
+        while text[start].isdigit() and text[start - 1].isdigit():
+            start -= 1
+    while len(text) - (before := text.rfind(" ", 0, max(start - 1, 0)) + 1) <= letters // 2:
+        start = before
+    tail = text[max(start, head) :]
+    head = max(head, letters - 1 - len(tail))
+    room = letters - 1 - head
+    tail = tail if len(tail) <= room else tail[: room - 1].rstrip() + "…"
+    return f"{text[:head].rstrip()}…{tail.lstrip()}"
+
+
+def _with_end(text: str, letters: int, end: int) -> str:
+    return f"{text[: letters - 1 - end].rstrip()}…{text[-end:].lstrip()}"
 
 
 def _same(one: str, other: str) -> int:

@@ -103,3 +103,18 @@ def test_every_piece_of_paper_tells_two_pipes_of_one_beginning_apart(tmp_path, n
     for pipe in rig.scene.positions:
         forms = (pipe, short(rig, pipe), short(rig, pipe, 20))
         assert any("".join(form.split()) in said for form in forms)
+
+
+def test_what_tells_two_names_apart_is_kept_as_whole_words():
+    names = [f"Front of house catwalk, number {n}, stage left" for n in ("one", "two")]
+    assert list(shortened(names, 24).values()) == [
+        "Front of…one, stage left",
+        "Front of…two, stage left",
+    ]
+
+
+def test_no_number_is_cut_in_two():
+    told = shortened(["catwalk-1", "catwalk-2", "catwalk-11"], 8)
+    assert list(told.values()) == ["catwal…1", "catwal…2", "catwa…11"]
+    rows = [f"Front of house catwalk number {n}" for n in (1, 2, 12)]
+    assert [text.rpartition(" ")[2] for text in shortened(rows, 24).values()] == ["1", "2", "12"]
