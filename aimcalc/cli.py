@@ -140,7 +140,7 @@ def solve(scene: str, as_json: bool, as_csv: bool, file: str | None) -> int:
     """Print how every unit is set and where its light goes, position by position."""
     if as_json and as_csv:
         raise click.UsageError("Give --json or --csv, not both.")
-    rig, findings = _solved(scene, solid=as_json or as_csv)
+    rig, findings = _checked(scene, rays=as_json or as_csv)
     if file is not None:
         from aimcalc.rig.solid.model import rig_glb
 
@@ -324,32 +324,16 @@ def lens(scene: str, as_json: bool, pool: str | None, file: str | None) -> int:
     return FINE
 
 
-def _solved(scene: str, *, solid: bool) -> tuple[Rig, list[Finding]]:
-    """The rig of a scene, solved, and what is found in its aims, and in its solids if they are asked for.
-
-    The table is for a quick look: of the solids it tells where each axis stops, and no more, as the rest
-    would double the time it takes.
-    """
-    from aimcalc.rig.findings import findings, in_order
-
-    rig = _rig(scene)
-    found = _worked(lambda: findings(rig))
-    if solid:
-        from aimcalc.rig.solid.findings import solid_findings
-
-        found = in_order(rig, [*found, *_worked(lambda: solid_findings(rig))])
-    return rig, found
-
-
-def _checked(scene: str, length: Any = None) -> tuple[Rig, list[Finding]]:
+def _checked(scene: str, length: Any = None, *, rays: bool = True) -> tuple[Rig, list[Finding]]:
     """The rig of a scene, solved, and what is found in its aims, its solids and the work at the pipe.
 
-    All of it is told in `length` (m or ft), else in the scene's own unit.
+    All of it is told in `length` (m or ft), else in the scene's own unit. Without `rays` it is quick, and
+    every stop is there.
     """
     from aimcalc.rig.checks import checks
 
     rig = _rig(scene, length)
-    return rig, _worked(lambda: checks(rig))
+    return rig, _worked(lambda: checks(rig, rays=rays))
 
 
 def _rig(scene: str, length: Any = None) -> Rig:

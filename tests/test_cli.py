@@ -16,7 +16,7 @@ from pathlib import Path
 import pytest
 
 from aimcalc import __version__, cli
-from aimcalc.rig.findings import findings
+from aimcalc.rig.checks import checks
 from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.sheets.tables import counts
@@ -171,10 +171,70 @@ def test_solve_with_a_stop_still_tells_the_aims_and_is_status_1(stopped, call):
 
 def test_solve_counts_the_findings_last(call):
     _, out, _ = call("solve", SCENES / "studio")
-    found = findings(solve_rig(load_scene(SCENES / "studio")))
+    found = checks(solve_rig(load_scene(SCENES / "studio")), rays=False)
     warns = sum(f.severity == "warn" for f in found)
     assert out.splitlines()[-1].startswith(f"0 stops, {warns} warning")
-    assert "check looks at hanging, loads and scenery as well" in out.splitlines()[-2]
+    assert out.splitlines()[-2].startswith("Every stop is counted; check also tells")
+
+
+STOPS = """
+[scene]
+title = "Stops"
+[[pipe]]
+name = "bar"
+trim = 5
+y = 0
+from = -3
+to = 3
+measured = true
+rating = "{rating} kg"
+[[target]]
+name = "mark"
+x = 0
+y = 4
+[[kind]]
+name = "spot"
+family = "ers"
+field = 26
+weight = "8 kg"
+nose = 0.3
+length = 0.6
+width = 0.3
+label_distance = {distance}
+[[solid]]
+name = "flat"
+panel = [[-1, 2, 0], [1, 2, 0], [1, 2, 5], [-1, 2, 5]]
+[[unit]]
+position = "bar"
+number = "1"
+at = 0
+kind = "spot"
+target = "mark"
+"""
+
+
+@pytest.mark.parametrize(
+    ("rating", "distance", "rule"), [(5, 0.5, "over-rating"), (100, 3.0, "label-distance")]
+)
+def test_every_command_that_tells_of_a_stop_is_status_1_as_check_is(
+    rating, distance, rule, call, tmp_path
+):
+    """Stops found at the pipe and in the solids, by the table as well, which casts no rays.
+
+    8 kg hang on a pipe rated for 5; a flat stands 2 m US of the pipe, where the label asks for 3 m.
+    """
+    scene = tmp_path / "scene.toml"
+    scene.write_text(STOPS.format(rating=rating, distance=distance))
+    calls = (("check",), ("solve",), ("solve", "--json"), ("solve", "--csv"), ("hang",))
+    told = {words: call(words[0], scene, *words[1:]) for words in calls}
+    assert {words: status for words, (status, _, _) in told.items()} == dict.fromkeys(calls, 1)
+    assert rule in told["check",][1]
+    last = [told[words][1].splitlines()[-1] for words in (("check",), ("solve",), ("hang",))]
+    stops = {line.split(",")[0] for line in last}
+    assert len(stops) == 1
+    assert "0 stops" not in stops
+    found = json.loads(told["solve", "--json"][1])["findings"]
+    assert rule in {each["rule"] for each in found if each["severity"] == "stop"}
 
 
 # --- solids ---------------------------------------------------------------------------------------

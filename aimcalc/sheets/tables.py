@@ -65,7 +65,7 @@ _NARROW = {
     "": (21,),
 }
 _SECOND_LINE = ("STAND", "hung")
-_AIMS_ALONE = "Found in the aims alone (check looks at hanging, loads and scenery as well):"
+_NO_RAYS = "Every stop is counted; check also tells what cuts the light and what the audience sees:"
 _LEFT_OUT = "Throws and pools are left out: widen the terminal, or see --csv."
 
 
@@ -100,7 +100,7 @@ def aims_text(
     if some_left_out:
         parts.append(_LEFT_OUT)
     told = tally(rig, findings)
-    return "\n\n".join([*parts, f"{_AIMS_ALONE}\n{told}" if rows else told])
+    return "\n\n".join([*parts, f"{_NO_RAYS}\n{told}" if rows else told])
 
 
 def findings_text(
