@@ -173,8 +173,9 @@ def _assumed(rig: Rig, options: PaperOptions) -> Iterator[Paragraph]:
             f"from pipe to pivot is taken as 0 for {_list(rig, no_drop)}: measure one of each.",
         )
     faces = face_words(rig, range(len(rig.units)), options.length)
-    stood = " above what they stand on" if faces.startswith("face height") else ""
-    yield Paragraph("Faces", f"{faces}{stood}.")
+    height = faces.removeprefix("face height ")
+    stood = f"are taken {height} above what they stand on" if height != faces else f"none: {faces}"
+    yield Paragraph("Faces", f"{stood}.")
     yield Paragraph(
         "Stems",
         "are square to their pipe, plumb where it is level; clamps are not kicked, pipes are straight and "

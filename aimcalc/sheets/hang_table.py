@@ -57,10 +57,12 @@ def hang_text(rig: Rig, plan: HangPlan, length: w.LengthUnit, width: int | None 
         parts.append(["Cable, in laying order", *table(heads(CABLES[:-1]), cables, width)])
     if circuits:
         parts.append(["Circuits in use", *table(heads(CIRCUITS), circuits, width)])
-    parts.append(["Pull for the whole show", *table(PULLS, pull_rows(plan), width)])
+    if plan.counts:
+        parts.append(["Pull for the whole show", *table(PULLS, pull_rows(plan), width)])
     if plan.cuts:
         parts.append(["Colour to cut", *table(heads(CUTS[:-2]), cut_rows(plan), width)])
-    parts.append([left_words(plan)])
+    if rig.units:
+        parts.append([left_words(plan)])
     return "\n\n".join(folded("\n".join(lines), width) for lines in parts)
 
 

@@ -124,9 +124,8 @@ def test_columns_are_as_wide_as_they_must_be_and_empty_ones_left_out():
     ]
 
 
-def test_a_scene_without_units_has_nothing_but_its_title_and_what_is_left():
+def test_a_scene_without_units_has_nothing_but_its_title():
     rig = solve_rig(a_scene([]))
     text = hang_text(rig, hang_plan(rig), "m")
-    assert text.startswith("Test rig: 0 units")
-    assert "Circuits" not in text
+    assert text == "Test rig: 0 units"
     assert told_as_json(rig)["circuits"] == []

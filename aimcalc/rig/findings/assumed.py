@@ -10,6 +10,7 @@ from aimcalc.rig.answers import Finding
 from aimcalc.rig.findings.telling import NOTE, WARN
 from aimcalc.rig.sizes import missing, size_of
 from aimcalc.rig.solve import Rig
+from aimcalc.rig.tube import lens_in_tube
 from aimcalc.rig.wording import count, length
 
 SAME_FILE = 1.1  # of lumens for the same candela (estimates, no source)
@@ -35,6 +36,8 @@ def no_drop(rig: Rig) -> Iterator[Finding]:
         says = (
             f"No drop from pipe to pivot is known for {count(names, 'kind')} as hung: taken as 0."
         )
+        if lens_in_tube(rig).any():
+            says += " A lens in the pipe casts no light: what stands in its way is not checked."
         do = "Measure one of each, clamp to yoke bolts, and give drop_under or drop_over."
         yield Finding(WARN, "no-drop", says, do)
 

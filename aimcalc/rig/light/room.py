@@ -22,6 +22,7 @@ from aimcalc.light.lamps import Flags, Indices
 from aimcalc.rig.solid.lenses import lenses_of
 from aimcalc.rig.solid.solids import TOUCH
 from aimcalc.rig.solid.things import ARM, BOOM, PIPE, STAND
+from aimcalc.rig.tube import lens_in_tube
 
 if TYPE_CHECKING:
     from aimcalc.rig.light.tries import Tries
@@ -122,4 +123,5 @@ class Room:
             lost, before = blocked(self.rig.solids.whole, then).share, self.rig.lost.share[unit]
         except NoRayEngineError:
             return np.ones(unit.size, np.bool_)
-        return np.asarray(lost <= np.fmax(MOST_CUT, before))
+        unknown = lens_in_tube(self.rig)[unit]
+        return np.asarray((lost <= np.fmax(MOST_CUT, before)) | unknown)

@@ -11,6 +11,7 @@ from aimcalc.geometry.blocked import Blocked, blocked
 from aimcalc.geometry.occlusion import NoRayEngineError
 from aimcalc.rig.answers import Answer, Loss
 from aimcalc.rig.solid.lenses import lenses_of
+from aimcalc.rig.tube import lens_in_tube
 
 if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
@@ -24,10 +25,12 @@ def lost(rig: Rig) -> Blocked:
 
     Counted with a few rays first. Those that lose none of them, or all, are within 0.006 then; the others,
     which a few rays have up to 0.03 off where a thing stands near a wide lens, are counted again.
-    Raises NoRayEngineError, and SceneError where a mesh file cannot be used.
+    A lens within its own tube (a kind without drop and nose, warned of as such) has no place to cast light
+    from: its share is NaN. Raises NoRayEngineError, and SceneError where a mesh file cannot be used.
     """
     ready, own = rig.solids.whole, rig.solids.own
-    first = blocked(ready, lenses_of(rig, own))
+    lenses = lenses_of(rig, own)
+    first = blocked(ready, lenses._replace(lens=np.where(lens_in_tube(rig), np.nan, lenses.lens)))
     some = np.flatnonzero((first.share > 0) & (first.share < 1))
     again = blocked(ready, lenses_of(rig, own, rays=FINE, units=some))
     share = first.share.copy()

@@ -10,6 +10,7 @@ from scipy.interpolate import RegularGridInterpolator
 
 from aimcalc.geometry.blocked import blocked
 from aimcalc.geometry.occlusion import NoRayEngineError
+from aimcalc.rig.findings.assumed import no_drop
 from aimcalc.rig.solid.lenses import lenses_of
 from aimcalc.rig.solid.lost import answers_with_losses, lost
 from aimcalc.scene.model import Solid
@@ -175,6 +176,15 @@ def test_a_unit_without_an_aim_has_no_share():
     answer = told(a_rig([a_unit(point=(0.0, 0.0, 6.0))], kinds=kinds))["p/1"]
     assert answer.blocked is None
     assert answer.blocked_by is None
+
+
+@pytest.mark.parametrize(("nose", "known"), [(0.0, False), (0.02, False), (0.03, True)])
+def test_a_lens_in_its_own_pipe_has_no_share(nose, known):
+    # A tube of 48.3 mm, so 24.15 mm from its middle to its skin. It used to "lose 100 % of its field" to it.
+    rig = a_rig([a_unit(point=DOWN)], kinds=[a_body(drop_under=0.0, nose=nose, width=None)])
+    assert (told(rig)["p/1"].blocked is not None) == known
+    (found,) = no_drop(rig)
+    assert ("A lens in the pipe casts no light" in found.says) != known
 
 
 def test_without_the_ray_engine_nothing_is_known_and_it_is_said(monkeypatch):

@@ -48,17 +48,17 @@ def _rating(rig: Rig, position: PositionPlan) -> Iterator[Finding]:
         if position.weight
         else "a weight that is not given"
     )
-    left_out = f"Not counted: {listed(position.left_out)}."
+    left_out = f" Not counted: {listed(position.left_out)}." if position.weight else ""
     if position.rating is None:
         says = (
-            f"No rating is posted for {position.position}, which is to carry {carried}. {left_out}"
+            f"No rating is posted for {position.position}, which is to carry {carried}.{left_out}"
         )
         do = "Ask a qualified person before anything is hung; add the posted rating to the pipe."
         yield of_position(position.position, WARN, "no-rating", says=says, do=do)
     elif position.weight > position.rating:
         says = (
             f"{position.position} is to carry {carried}, over its posted rating of "
-            f"{weight(position.rating, unit)}. {left_out}"
+            f"{weight(position.rating, unit)}.{left_out}"
         )
         do = "Take units off it, or ask a qualified person; do not load it."
         kinds, guessed = _typical(rig, position)
