@@ -108,7 +108,7 @@ def rake(rig: Rig) -> Iterator[Finding]:
 def acting_area(rig: Rig) -> Iterator[Finding]:
     """Warns of an acting area that reaches off the deck."""
     stage = rig.scene.stage
-    if not stage.outline or stage.acting == stage.outline:
+    if not stage.outline or not stage.acting or stage.acting == stage.outline:
         return
     x, y = _along_edges(stage.acting)
     off = np.flatnonzero(~inside(stage.outline, x, y))

@@ -200,3 +200,7 @@ def test_the_slip_is_named_by_the_scenes_own_unit(unit: Any, slip: str) -> None:
 
 def test_the_clean_rig_has_nothing_unlikely() -> None:
     assert not [f for f in found(CLEAN) if f.rule.endswith("unlikely")]
+
+
+def test_a_stage_without_an_acting_area_is_nothing() -> None:
+    assert not fires(changed(CLEAN, stage=Stage(outline=OUTLINE)), "acting-off-deck")
