@@ -363,11 +363,12 @@ def _worked(work: Callable[[], Any]) -> Any:
 def _lit(work: Callable[[], Any]) -> Any:
     """What `work` on the light of a rig gives; what the scene lacks for it is told in words."""
     from aimcalc.geometry.occlusion import NoRayEngineError
+    from aimcalc.light.stock import StockError
     from aimcalc.rig.light.plane import GridError, NoAreaError
 
     try:
         return _worked(work)
-    except (GridError, NoAreaError, NoRayEngineError) as error:
+    except (GridError, NoAreaError, NoRayEngineError, StockError) as error:
         raise Failed(str(error)) from None
 
 

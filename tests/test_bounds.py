@@ -81,6 +81,18 @@ def test_positions_heaped_up_are_refused_a_look_at_their_bodies(tmp_path: Path) 
     assert held < GIB
 
 
+def test_more_systems_than_can_be_lit_are_refused_by_number(tmp_path: Path) -> None:
+    folder = scene(tmp_path, pipe("LX", 0), [("LX", k, k / 40) for k in range(1, 301)])
+    rows = (folder / "hang.csv").read_text().splitlines()
+    named = [f"{row},s{k}" for k, row in enumerate(rows[1:])]
+    (folder / "hang.csv").write_text("\n".join([f"{rows[0]},system", *named]))
+    done = subprocess.run(
+        [sys.executable, "-m", "aimcalc", "cover", str(folder)], capture_output=True, text=True
+    )
+    assert done.returncode == 2
+    assert "at most 200 systems can be worked out, and the scene has 300" in done.stderr
+
+
 def test_a_long_row_is_told_in_words_that_go_with_its_length(tmp_path: Path) -> None:
     # Half a metre apart, a row of n: what is told of each unit must not name the whole row.
     def told(count: int) -> int:

@@ -90,10 +90,16 @@ def blocked(ready: Caster, lenses: Lenses) -> Blocked:
     lit = (throw > 0) & np.isfinite(lenses.lens + lenses.axis + lenses.up + lenses.face).all(axis=0)
     units, step = np.flatnonzero(lit), max(1, RAYS_AT_ONCE // rays)
     passed = np.stack((lenses.own, _lit(ready, lenses, throw)))
-    met = [_met(ready, lenses, units[k : k + step], passed) for k in range(0, units.size, step)]
-    unit, face, z = (np.concatenate(parts) for parts in zip(_NOTHING, *met, strict=True))
-    share = np.where(lit, np.bincount(unit, minlength=count) / rays, np.nan)
-    return Blocked(share, *_by_owner(unit, ready.soup.owner[face], z, rays))
+    found = [_by_owner(*_NOTHING, rays)]
+    for k in range(
+        0, units.size, step
+    ):  # gathered at once: the rays of a large rig fill the memory
+        unit, face, z = _met(ready, lenses, units[k : k + step], passed)
+        found.append(_by_owner(unit, ready.soup.owner[face], z, rays))
+    rows = [np.concatenate(parts) for parts in zip(*found, strict=True)]
+    hits = np.rint(np.bincount(rows[0], weights=rows[2], minlength=count) * rays)
+    share = np.where(lit, hits / rays, np.nan)
+    return Blocked(share, *rows)
 
 
 _NOTHING = (np.zeros(0, dtype=np.int64), np.zeros(0, dtype=np.int64), np.zeros(0))

@@ -13,6 +13,20 @@ from aimcalc.light.lamps import Indices
 NONE = -1  # a place for which the stock holds nothing
 
 
+MOST_TRIED = 4_000_000  # of single units and places: ten seconds or so
+
+
+class StockError(Exception):
+    """More units to deal out than can be; the text says how many, and what to do."""
+
+    def __init__(self, units: int, places: int) -> None:
+        super().__init__(
+            f"The stock has {units} single units that may run short, for {places} places: at most "
+            f"{MOST_TRIED:,} pairs of the two can be weighed. Leave kinds of which there is no lack out of "
+            "[[stock]], or take a part of the rig."
+        )
+
+
 class Assignment(NamedTuple):
     """What each of N places gets from K kinds; see `assigned`."""
 
@@ -36,7 +50,8 @@ def assigned(cost: ArrayLike, count: ArrayLike) -> Assignment:
     """The assignment that fills the most places, and of those the one of least total cost.
 
     `cost` (N, K), 0 or more, infinite where a kind may not go; `count` (K,) how many of each there are.
-    Solved exactly, as a linear sum assignment of places to single units (scipy).
+    Solved exactly, as a linear sum assignment of places to single units (scipy). Raises StockError where
+    there are too many of both.
     """
     costs, counts = np.asarray(cost, np.float64), np.asarray(count, np.intp)
     if np.any(costs < 0) or np.any(np.isnan(costs)) or np.any(counts < 0):
@@ -58,20 +73,33 @@ def assigned(cost: ArrayLike, count: ArrayLike) -> Assignment:
 
 
 def _solved(costs: Array, counts: Indices) -> Indices:
+    """The kind of each place.
+
+    A kind of which there are as many as there are places that may have it is there for all of them: what
+    the cheapest of those costs a place is what a single unit of another kind has to save. So only units
+    that can run short are dealt out one by one.
+    """
+    may = np.isfinite(costs)
+    ample = counts >= may.sum(axis=0)
+    usual = _best(np.where(ample, costs, np.inf))
+    single = np.repeat(np.arange(counts.size), np.where(ample, 0, counts))
+    open_to = np.flatnonzero(may[:, ~ample].any(axis=1))
+    if not single.size or not open_to.size:
+        return usual
+    if single.size * open_to.size > MOST_TRIED:
+        raise StockError(single.size, open_to.size)
     from scipy.optimize import linear_sum_assignment
 
-    places = costs.shape[0]
-    usable = np.minimum(counts, np.isfinite(costs).sum(axis=0))
-    single = np.repeat(np.arange(counts.size), usable)  # the kind of each single unit
-    finite = costs[np.isfinite(costs)]
-    # Leaving one place empty must cost more than any way of filling all the others.
-    empty = 1.0 + finite.sum() if finite.size else 1.0
-    table = np.hstack((costs[:, single], np.full((places, places), empty)))
-    rows, columns = linear_sum_assignment(table)
-    kind = np.full(places, NONE)
-    real = columns < single.size
-    kind[rows[real]] = single[columns[real]]
-    return kind
+    # Filling a place that else stays empty must save more than any way of paying for all the others.
+    empty = 1.0 + costs[may].sum()
+    without = np.full(usual.size, empty)
+    has = np.flatnonzero(usual != NONE)
+    without[has] = costs[has, usual[has]]
+    saves = without[open_to, None] - costs[np.ix_(open_to, single)]
+    rows, columns = linear_sum_assignment(np.maximum(saves, 0.0), maximize=True)
+    taken = saves[rows, columns] > 0
+    usual[open_to[rows[taken]]] = single[columns[taken]]
+    return usual
 
 
 def _best(costs: Array) -> Indices:

@@ -16,6 +16,7 @@ from aimcalc.rig.solve import Rig
 from aimcalc.scene.model import Pipe
 
 SHARE = 0.5  # of the follower's tolerance (common practice, no source)
+MOST_LEADERS = 64  # the last before a unit on the ladder's way, which hang nearest to it
 SAME_STEM = 1.0 - 1e-9  # cosine between stems that count as parallel
 
 
@@ -34,7 +35,7 @@ def match_leaders(rig: Rig) -> list[int | None]:
     for k, unit in enumerate(rig.units):
         if taking_part[k]:
             ahead = leaders.setdefault((unit.position, unit.kind, unit.mount, printed[k]), [])
-            found[k] = _nearest(rig, k, ahead)
+            found[k] = _nearest(rig, k, ahead[-MOST_LEADERS:])
             if found[k] is None:
                 ahead.append(k)
     return found
@@ -67,7 +68,7 @@ def _nearest(rig: Rig, follower: int, leaders: list[int]) -> int | None:
     """The nearest leader that the follower may copy, None where it would miss by too much of any."""
     if not leaders:
         return None
-    apart = angles_between(rig.aims.axis[:, leaders], rig.aims.axis[:, [follower]])
+    apart = angles_between(rig.axis[:, leaders], rig.axis[:, [follower]])
     stems = dot(rig.arrays.stem[:, leaders], rig.arrays.stem[:, [follower]])
     fits = (stems >= SAME_STEM) & (apart <= SHARE * rig.tolerances.least[follower])
     away = rig.arrays.clamp[:, leaders] - rig.arrays.clamp[:, [follower]]

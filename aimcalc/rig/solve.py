@@ -91,6 +91,16 @@ class Rig:
         return lost(self)
 
     @cached_property
+    def axis(self) -> Array:
+        """Unit direction of each lens axis, (3, N)."""
+        return self.aims.axis
+
+    @cached_property
+    def up(self) -> Array:
+        """Each body's own up, a unit direction, (3, N)."""
+        return self.aims.up
+
+    @cached_property
     def names(self) -> list[str]:
         """Every unit as "position/number"."""
         return [f"{unit.position}/{unit.number}" for unit in self.units]

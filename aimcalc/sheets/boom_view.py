@@ -115,7 +115,7 @@ def _boom(
 
 def _side(rig: Rig, boom: Boom, units: list[int]) -> tuple[Plane, tuple[str, str], str]:
     """The plane that shows the units from their side, the words at its two ends, and where one looks from."""
-    across, deep = np.abs(np.nan_to_num(rig.aims.axis[:2, units])).sum(axis=1)
+    across, deep = np.abs(np.nan_to_num(rig.axis[:2, units])).sum(axis=1)
     foot = np.array([boom.x, boom.y, 0.0])
     if across >= deep:
         return Plane(foot, np.array([1.0, 0.0, 0.0])), ("SR", "SL"), "seen from DS"
@@ -124,7 +124,7 @@ def _side(rig: Rig, boom: Boom, units: list[int]) -> tuple[Plane, tuple[str, str
 
 def _unit(page: Drawing, rig: Rig, k: int, tube: Array, at: Callable[[Array], Array]) -> None:
     """Clamp, arm and body in pose; a stroke along the axis where the body is not known."""
-    clamp, pivot, axis = rig.arrays.clamp[:, k], rig.aims.pivot[:, k], rig.aims.axis[:, k]
+    clamp, pivot, axis = rig.arrays.clamp[:, k], rig.aims.pivot[:, k], rig.axis[:, k]
     grip = at(np.array([tube[0], tube[1], clamp[2]]))
     if np.isfinite([*pivot, *axis]).all():
         corners = body_corners(rig, k)

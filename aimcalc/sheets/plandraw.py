@@ -322,7 +322,7 @@ class Rim(NamedTuple):
 
 def level_rims(rig: Rig, k: int) -> list[Rim]:
     """The edges of a unit's field and beam on the level plane at its face; none of a unit without an aim."""
-    lens, axis = rig.aims.lens[:, k], rig.aims.axis[:, k]
+    lens, axis = rig.aims.lens[:, k], rig.axis[:, k]
     plane_z = float(rig.arrays.point[2, k])
     looks: list[tuple[float, float, Dash]] = [
         (rig.arrays.field[k], 1.0, "solid"),
@@ -350,7 +350,7 @@ def _rim(lens: Array, axis: Array, half_angle: float, plane_z: float) -> tuple[A
 
 def _oval_rim(rig: Rig, k: int, full: Array, plane_z: float) -> tuple[Array, bool]:
     """The same of an oval, at both its field angles or both its beam angles, as `rig.ovals` has them."""
-    axis, j = rig.aims.axis, rig.ovals.row_of(k)
+    axis, j = rig.axis, rig.ovals.row_of(k)
     first, second = rig.ovals.rims(full, axis)
     edge = (first[:, j], second[:, j])
     reach = np.hypot(edge[0][2], edge[1][2])

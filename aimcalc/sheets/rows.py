@@ -165,7 +165,7 @@ def clip_words(rig: Rig, k: int) -> str:
     """Where the clip of a body on its side is to be found: "CLIP SL"; empty for any other."""
     if rig.aims.attitude[k] != ON_ITS_SIDE:
         return ""
-    x, y, z = rig.aims.up[:, k].tolist()
+    x, y, z = rig.up[:, k].tolist()
     return f"CLIP {WORDS[nearest_word((x, y, z))]}"
 
 
@@ -205,7 +205,7 @@ def _turn(rig: Rig, k: int, answer: Answer, leaning: bool) -> tuple[str, str]:
     if answer.yoke is None:
         return "", ""
     if pan_is_free(rig.kinds[k], answer):
-        x, y, z = (-rig.aims.up[:, k]).tolist()
+        x, y, z = (-rig.up[:, k]).tolist()
         return w.FREE, f"tail {WORDS[nearest_word((x, y, z))]}"
     if answer.mount == "direct":
         return _nose(answer), "at the clamp"

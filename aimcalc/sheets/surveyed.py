@@ -14,10 +14,10 @@ if TYPE_CHECKING:
 def surveyed(rig: Rig) -> Survey | str:
     """The light of a rig with its holes and helpers, or in a sentence why it cannot be worked out."""
     from aimcalc.geometry.occlusion import NoRayEngineError
-    from aimcalc.rig.light.plane import NoAreaError
+    from aimcalc.rig.light.plane import GridError, NoAreaError
     from aimcalc.rig.light.survey import CoverOptions, survey
 
     try:
         return survey(rig, CoverOptions(fewest=False))
-    except (NoAreaError, NoRayEngineError) as error:
+    except (GridError, NoAreaError, NoRayEngineError) as error:
         return str(error)

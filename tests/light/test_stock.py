@@ -7,7 +7,7 @@ from itertools import product
 import numpy as np
 import pytest
 
-from aimcalc.light.stock import NONE, assigned
+from aimcalc.light.stock import MOST_TRIED, NONE, StockError, assigned
 
 
 def best_by_trying_all(cost, count):
@@ -28,7 +28,7 @@ def test_no_way_of_using_the_stock_is_better():
     for _ in range(60):
         cost = np.round(rng.uniform(0, 3, (5, 3)), 2)
         cost[rng.uniform(size=cost.shape) < 0.2] = np.inf
-        count = rng.integers(0, 4, 3)
+        count = rng.integers(0, 7, 3)  # of some there are as many as places, of some not
         got = assigned(cost, count)
         filled = got.kind != NONE
         assert (filled.sum(), got.total) == pytest.approx(best_by_trying_all(cost, count))
@@ -72,6 +72,18 @@ def test_no_places_and_no_kinds_are_an_empty_answer():
 def test_negative_and_missing_numbers_are_refused(cost, count):
     with pytest.raises(ValueError, match="costs and counts of 0 or more"):
         assigned(cost, count)
+
+
+def test_kinds_of_which_there_are_enough_are_not_dealt_out_one_by_one():
+    # Twenty thousand places and as many of each kind: one by one that table would be 13 GB.
+    cost = np.random.default_rng(4).uniform(0, 2, (20_000, 4))
+    assert assigned(cost, [20_000] * 4).kind.tolist() == cost.argmin(axis=1).tolist()
+
+
+def test_more_that_may_run_short_than_can_be_weighed_is_refused():
+    half = int(MOST_TRIED**0.5) + 1
+    with pytest.raises(StockError, match=f"{half} single units that may run short, for {half + 1}"):
+        assigned(np.ones((half + 1, 1)), [half])
 
 
 def test_a_large_rig_is_quick():

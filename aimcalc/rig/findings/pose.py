@@ -81,7 +81,7 @@ def plumb(rig: Rig) -> Iterator[Finding]:
     """Notes units that point straight down or up: pan says nothing, so the tail's side is told."""
     for rows in by_position(rig, rig.aims.attitude == PLUMB):
         off = [90.0 - abs(d) for d in np.degrees(rig.aims.down[rows]).tolist()]
-        tails = [WORDS[nearest_word(tuple((-rig.aims.up[:, k]).tolist()))] for k in rows]
+        tails = [WORDS[nearest_word(tuple((-rig.up[:, k]).tolist()))] for k in rows]
         told = [f"{n} tail {t}" for n, t in zip(numbers(rig, rows), tails, strict=True)]
         points = subject(rig, rows, "points", "point")
         says = f"{points} within {angle(max(off), 1)} of plumb, where pan means nothing: {listed(told)}."
@@ -140,7 +140,7 @@ def wide_pan(rig: Rig) -> Iterator[Finding]:
 
     On a pipe that slopes the dial and the heading differ; the wider of both is told.
     """
-    axis, reference = rig.aims.axis, rig.arrays.reference
+    axis, reference = rig.axis, rig.arrays.reference
     ahead, aside = axis[0] * reference[0] + axis[1] * reference[1], cross(reference, axis)[2]
     turned = np.maximum(rig.aims.pan, np.arctan2(np.abs(aside), np.abs(ahead)))
     lost = np.isnan(rig.aims.sight) & ~np.isnan(rig.arrays.tape_at) & ~np.isnan(rig.aims.pan)

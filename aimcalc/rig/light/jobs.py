@@ -44,7 +44,7 @@ def free_to_re_aim(rig: Rig) -> Flags:
 
 def keeps_side(rig: Rig, unit: Indices, aims: Aims) -> Flags:
     """Whether units `unit` (K,) set as the K columns of `aims` say still light from their side."""
-    before, after = rig.aims.axis[:, unit], aims.axis
+    before, after = rig.axis[:, unit], aims.axis
     turned = dot(before, after) >= np.cos(TURN) - 1e-12
     steep = (rig.aims.down[unit] >= STEEP) | (aims.down >= STEEP)
     then, now = (np.stack((np.sin(h), np.cos(h))) for h in (aims.heading, rig.aims.heading[unit]))

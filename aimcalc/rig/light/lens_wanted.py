@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from aimcalc.geometry.vectors import Array
+from aimcalc.light.lamps import Indices
 from aimcalc.light.lens_choice import field_for_pool, field_to_meet
 from aimcalc.light.profiles import SHARPEST
 from aimcalc.rig.light.faces import aimed_at
@@ -48,7 +49,7 @@ def wanted_of(rig: Rig, pool: float | None = None, keep: Collection[str] = ()) -
             for k in units.tolist():
                 found[k] = found[k]._replace(why=KEPT)
             continue
-        faces = {aimed_at(rig, k): rig.arrays.point[:, k] for k in units.tolist()}
+        faces = _faces(rig, units)
         for k in units.tolist():
             if rig.kinds[k].has_gobo or not rig.aims.throw[k] > 0:
                 continue
@@ -59,16 +60,31 @@ def wanted_of(rig: Rig, pool: float | None = None, keep: Collection[str] = ()) -
     return found
 
 
-def _to_meet(rig: Rig, unit: int, faces: dict[str, Array]) -> Wanted | None:
+class _Faces(NamedTuple):
+    """The faces that a system lights: names, the column of each, and the points of the axes, (3, F)."""
+
+    names: list[str]
+    column: dict[str, int]
+    point: Array
+
+
+def _faces(rig: Rig, units: Indices) -> _Faces:
+    rows = {aimed_at(rig, k): k for k in units.tolist()}
+    columns = {name: column for column, name in enumerate(rows)}
+    return _Faces(list(rows), columns, rig.arrays.point[:, list(rows.values())])
+
+
+def _to_meet(rig: Rig, unit: int, faces: _Faces) -> Wanted | None:
     """The field with which a unit meets its neighbours; None where it has none or no lens does."""
-    here = rig.arrays.point[:, unit]
-    apart = {name: float(np.hypot(*(face - here)[:2])) for name, face in faces.items()}
-    apart = {n: d for n, d in apart.items() if n != aimed_at(rig, unit) and d > 0}
-    if not apart:
+    apart = np.hypot(*(faces.point - rig.arrays.point[:, [unit]])[:2])
+    apart[apart == 0] = np.inf
+    apart[faces.column[aimed_at(rig, unit)]] = np.inf
+    nearest = float(apart.min())
+    if not np.isfinite(nearest):
         return None
-    nearest = min(apart.values())
-    near = [name for name, d in apart.items() if d <= NEIGHBOUR * nearest]
-    there = np.stack([faces[name] for name in near], axis=1)
+    rows = np.flatnonzero(apart <= NEIGHBOUR * nearest).tolist()
+    there = faces.point[:, rows]
+    near = [faces.names[row] for row in rows]
     lens, face = (np.repeat(v[:, [unit]], len(near), 1) for v in (rig.aims.lens, rig.arrays.point))
     beam_share = min(float(rig.arrays.beam[unit] / rig.arrays.field[unit]), SHARPEST)
     field = field_to_meet(lens, face, there, ratio=1 / beam_share)

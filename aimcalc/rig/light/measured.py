@@ -68,7 +68,7 @@ def _tipped(rig: Rig, name: str, file: Photometry) -> Iterator[str]:
     low, high = float(tilt.factors.min()), float(tilt.factors.max())
     yield f"Its TILT table takes it from {low:g} to {high:g} of that {LAMPS[tilt.geometry]}."
     rows = [k for k, unit in enumerate(rig.units) if unit.kind == name]
-    poses = [(rig.aims.axis[:, k], rig.aims.up[:, k]) for k in rows if rig.aims.throw[k] > 0]
+    poses = [(rig.axis[:, k], rig.up[:, k]) for k in rows if rig.aims.throw[k] > 0]
     furthest = max((tilt.lamp_angle(*pose) for pose in poses), default=0.0)
     if np.degrees(furthest) > tilt.angles[-1] + 0.5:
         yield (

@@ -37,7 +37,7 @@ class NoAreaError(Exception):
 
 
 class GridError(Exception):
-    """A grid was asked for that makes more points than can be worked out."""
+    """More light was asked for than can be worked out: points of a grid, or systems."""
 
 
 class Plane(NamedTuple):

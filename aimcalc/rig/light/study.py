@@ -8,7 +8,7 @@ import numpy as np
 
 from aimcalc.light.illuminance import illuminance
 from aimcalc.light.lamps import Flags, Indices
-from aimcalc.rig.light.plane import Plane, plane_of
+from aimcalc.rig.light.plane import GridError, Plane, plane_of
 from aimcalc.rig.light.room import Room
 from aimcalc.rig.light.sight import Seen, Sight, seen_from, sight_of
 from aimcalc.rig.light.sources import Sources, sources_of, units_without_candela
@@ -24,6 +24,9 @@ from aimcalc.rig.light.systems import (
 
 if TYPE_CHECKING:
     from aimcalc.rig.solve import Rig
+
+
+MOST_SYSTEMS = 200  # each has a level at every point, and holes to fill
 
 
 class Study(NamedTuple):
@@ -52,12 +55,19 @@ def study_of(rig: Rig, *, spacing: float | None = None, below: Below | None = No
 
     `spacing` in metres is that of the grid (`plane_of`'s own where None), `below` the threshold under which
     a point is dark (where None the scene's `gap_below` or half the mean). Raises NoAreaError for a scene
-    without an area, NoRayEngineError where its solids cannot be asked.
+    without an area, GridError for one with more systems than can be worked out, NoRayEngineError where its
+    solids cannot be asked.
     """
+    systems = systems_of(rig)
+    if len(systems) > MOST_SYSTEMS:
+        raise GridError(
+            f"The light of at most {MOST_SYSTEMS} systems can be worked out, and the scene has "
+            f"{len(systems) - 1}. A system is one job that several units do together: say the same word for "
+            "all that do it, or leave it out."
+        )
     sources, sight = sources_of(rig), sight_of(rig)
     plane = plane_of(rig, spacing)
     seen = seen_from(sight, sources.lamps.lens, plane.points)
-    systems = systems_of(rig)
     light = light_of(sources.lamps, seen, plane.points, systems, ("level", "count"))
     dark = below or Below(share=rig.scene.settings.gap_below or HALF)
     found = {}

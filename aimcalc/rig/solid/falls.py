@@ -53,7 +53,7 @@ def falls(rig: Rig, units: Indices | None = None) -> list[Fall]:
     found = footprints(
         room_of(rig),
         lens=rig.aims.lens[:, rows],
-        axis=rig.aims.axis[:, rows],
+        axis=rig.axis[:, rows],
         up=long_ways(rig)[:, rows],
         field=rig.arrays.field[rows],
         stretch=stretches(rig)[:, rows],
@@ -121,7 +121,7 @@ def _edges(rig: Rig, solid: int) -> Array:
 def _lit(rig: Rig, unit: int, points: Array) -> Array:
     """Those of some points that lie in a unit's field with nothing before them, (3, K)."""
     lens = rig.aims.lens[:, unit, None]
-    frame = lens_frames(rig.aims.axis[:, [unit]], long_ways(rig)[:, [unit]])[:, 0]
+    frame = lens_frames(rig.axis[:, [unit]], long_ways(rig)[:, [unit]])[:, 0]
     ahead, up, side = frame.T @ (points - lens)
     high, wide = stretches(rig)[:, unit] * np.tan(rig.arrays.field[unit] / 2)
     points = points[:, (ahead > 0) & (np.hypot(up / high, side / wide) <= ahead)]

@@ -43,7 +43,7 @@ def lenses_of(rig: Rig, own: Indices, *, rays: int = RAYS, units: Indices | None
     widths = np.array([rig.kinds[k].width or 0.0 for k in chosen.tolist()], dtype=float)
     return Lenses(
         lens=rig.aims.lens[:, chosen],
-        axis=rig.aims.axis[:, chosen],
+        axis=rig.axis[:, chosen],
         up=_light_ups(rig)[:, chosen],
         face=rig.arrays.point[:, chosen],
         radius=widths * LENS_OF_WIDTH / 2,
@@ -99,7 +99,7 @@ def _measured(file: Photometry, rays: int) -> Array:
 
 def field_edges(rig: Rig, units: Indices, count: int) -> Array:
     """`count` unit directions round the edge of the fields of some units, (3, units, count)."""
-    frames = lens_frames(rig.aims.axis[:, units], long_ways(rig)[:, units])
+    frames = lens_frames(rig.axis[:, units], long_ways(rig)[:, units])
     rims = [_rim(_spread(rig, k), count) for k in units.tolist()]
     return np.asarray(np.einsum("inj,njs->ins", frames, np.array(rims).reshape(-1, 3, count)))
 
@@ -138,8 +138,8 @@ def long_ways(rig: Rig) -> Array:
     """Body-up of round units; of ovals the direction square to their long way."""
     rows = rig.ovals.rows
     if not rows.size:
-        return rig.aims.up
-    axis, up = rig.aims.axis, rig.aims.up.copy()
+        return rig.up
+    axis, up = rig.axis, rig.up.copy()
     up[:, rows] = cross(rig.ovals.across(axis), axis[:, rows])
     return up
 
@@ -149,9 +149,7 @@ def _light_ups(rig: Rig) -> Array:
     rows = np.array([k for k, unit in enumerate(rig.units) if unit.kind in rig.photometry], int)
     if not rows.size:
         return long_ways(rig)
-    up, axis = long_ways(rig).copy(), rig.aims.axis[:, rows]
+    up, axis = long_ways(rig).copy(), rig.axis[:, rows]
     turns = light_turns(rig)[rows]
-    up[:, rows] = np.where(
-        np.isnan(turns), rig.aims.up[:, rows], cross(level_across(axis, turns), axis)
-    )
+    up[:, rows] = np.where(np.isnan(turns), rig.up[:, rows], cross(level_across(axis, turns), axis))
     return up

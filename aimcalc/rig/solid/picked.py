@@ -21,7 +21,7 @@ def chosen(rig: Rig) -> Indices:
     centre line and turned least; rows of the rig, in hang order."""
     best: dict[tuple[str, bool], tuple[float, int]] = {}
     for k, position in enumerate(rig.positions):
-        x, y, _ = rig.aims.axis[:, k].tolist()
+        x, y, _ = rig.axis[:, k].tolist()
         level = float(np.hypot(x, y))
         lit = isinstance(position, Pipe) and np.isfinite(rig.aims.throw[k])
         if not lit or not level > 1e-6 or abs(y) < ALONG * level:

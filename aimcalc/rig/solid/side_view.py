@@ -56,7 +56,7 @@ def centre_plane() -> Plane:
 
 def plane_of(rig: Rig, unit: int) -> Plane:
     """The upright plane of a unit's axis, counted from under its pivot, upstage (else stage left) on."""
-    ahead = rig.aims.axis[:2, unit]
+    ahead = rig.axis[:2, unit]
     size = float(np.hypot(*ahead))
     along = np.array([0.0, 1.0]) if size < PLUMB_SINE else ahead / size
     if along[1] < -PLUMB_SINE or (abs(along[1]) <= PLUMB_SINE and along[0] < 0):
@@ -88,7 +88,7 @@ def crossing(pipe: Pipe, plane: Plane) -> Array | None:
 
 def beams(rig: Rig, units: Indices) -> Beams:
     """Axes and field edges of some units, to where they fall on deck, scenery or nothing."""
-    axis = rig.aims.axis[:, units]
+    axis = rig.axis[:, units]
     across = np.stack((axis[1], -axis[0], np.zeros_like(axis[0])))
     size = np.sqrt(dot(across, across))
     across[:, size < PLUMB_SINE] = np.array([[1.0], [0.0], [0.0]])
@@ -111,7 +111,7 @@ def beams(rig: Rig, units: Indices) -> Beams:
 def _tangent(rig: Rig, units: Indices, way: Array) -> Array:
     """Tangent of half the field towards `way`, square to the axis; an oval's lies as it is turned."""
     up, (high, wide) = long_ways(rig)[:, units], stretches(rig)[:, units]
-    side = cross(rig.aims.axis[:, units], up)
+    side = cross(rig.axis[:, units], up)
     out = np.hypot(dot(way, up) / high, dot(way, side) / wide)
     return np.asarray(np.tan(rig.arrays.field[units] / 2) / out)
 
