@@ -174,7 +174,7 @@ def test_solve_counts_the_findings_last(call):
     found = checks(solve_rig(load_scene(SCENES / "studio")), rays=False)
     warns = sum(f.severity == "warn" for f in found)
     assert out.splitlines()[-1].startswith(f"0 stops, {warns} warning")
-    assert out.splitlines()[-2].startswith("Every stop is counted; ")
+    assert out.splitlines()[-2].startswith("Every stop is counted. ")
 
 
 STOPS = """

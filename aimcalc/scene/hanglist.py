@@ -135,7 +135,7 @@ def _without_errors(raw: dict[str, Any], where: Where, log: Log) -> dict[str, An
     for key, cell in list(raw.items()):
         if isinstance(cell, str) and ERROR.fullmatch(cell.strip()):
             wrong = Wrong(
-                "a value, not the error of a formula", "Mend the formula, or type the value."
+                "a value, not the error of a formula", "Fix the formula, or type the value."
             )
             log.add(where, key, wrong, cell)
             del raw[key]

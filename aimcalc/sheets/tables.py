@@ -65,7 +65,7 @@ _NARROW = {
     "": (21,),
 }
 _SECOND_LINE = ("STAND", "hung")
-_NO_RAYS = "Every stop is counted; light cut off and what the audience sees: check."
+_NO_RAYS = "Every stop is counted. Light cut off and what the audience sees: aimcalc check."
 _LEFT_OUT = "Throws and pools are left out: widen the terminal, or see --csv."
 
 

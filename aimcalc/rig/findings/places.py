@@ -107,7 +107,7 @@ def one_spot(rig: Rig) -> Iterator[Finding]:
             if not set(group) <= told
         ]
         if near:
-            says = f"{_spots(rig, near)} nearer than two clamps, each taken {wide} wide, can be."
+            says = f"{_spots(rig, near)} too close for two clamps, each taken {wide} wide."
             do = "Move one along, or measure the clamps and try it on the floor."
             yield Finding(WARN, "one-spot", says, do, position=position)
 

@@ -205,7 +205,7 @@ def outlets(rig: Rig) -> Iterator[Finding]:
                 at = along(circuit.at, sides(position), unit)
                 far = f"{length(past, unit)} past the end of {where}"
                 says = f"The outlet of circuit {circuit.name}, at {at}, is {far}. A wrong side or zero?"
-                do = "Measure its place as a unit's at; a drop from the side is entered at the end."
+                do = "Measure it from the units' own zero; cable from the side comes in at the end."
                 yield _told("outlet-unlikely", says, do, position.name)
 
 

@@ -64,7 +64,7 @@ def crowded(rig: Rig) -> Iterator[Finding]:
         has = "has" if len(rows) == 1 else "have"
         says = (
             f"{count([rig.names[k] for k in rows], 'Unit')} {has} over {MOST_BESIDE} others within reach of "
-            "their bodies: so many cannot hang there, and what they touch was not looked at."
+            "their bodies: so many cannot hang there, and what they touch is not checked."
         )
         do = "Correct their places, or the length and width of their kinds."
         yield Finding(STOP, "too-crowded", says, do)
