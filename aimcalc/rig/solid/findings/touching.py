@@ -71,8 +71,12 @@ def crowded(rig: Rig) -> Iterator[Finding]:
 
 
 def own_yoke(rig: Rig) -> Iterator[Finding]:
-    """Warns of bodies that do not pass the bar of their own yoke, which nobody has measured."""
-    touches = to_own_yoke(rig.solids.corners, within=TOUCH) <= TOUCH
+    """Warns of bodies that do not pass the bar of their own yoke, which nobody has measured.
+
+    A kind whose `yoke_range` is typed has been tried: whether it tips so far is told by `pose.yoke_travel`.
+    """
+    tried = [kind.yoke_range is not None and not kind.typical for kind in rig.kinds]
+    touches = (to_own_yoke(rig.solids.corners, within=TOUCH) <= TOUCH) & ~np.array(tried, bool)
     reach = yoke_reach(rig.solids.hung.build)
     for rows in by_position(rig, touches):
         far = length(float(reach[rows].max()), rig.scene.settings.unit)
@@ -82,7 +86,7 @@ def own_yoke(rig: Rig) -> Iterator[Finding]:
             f"taken {far} from the pivot of "
             f"{listed(dict.fromkeys(rig.units[k].kind for k in rows))}, not measured."
         )
-        do = "Try one on the floor. If it does not pass, hang it flatter and give the kind a yoke_range."
+        do = "Try one on the floor and give the kind its yoke_range; hang it flatter if that is too little."
         yield about(rig, rows, WARN, "strikes-own-yoke", says=says, do=do)
 
 

@@ -7,6 +7,9 @@ from math import cos, radians, sin
 import msgspec
 import pytest
 
+from aimcalc.rig.findings.pose import yoke_travel
+from aimcalc.rig.solid.findings.touching import own_yoke
+from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.model import Scene, Solid, Stand
 from tests.rig.findings.clean import (
     CLEAN,
@@ -109,7 +112,7 @@ def test_a_long_back_strikes_the_bar_of_its_own_yoke_when_tipped(down: float, te
     assert ("strikes-own-yoke" in rules) is tells
 
 
-@pytest.mark.parametrize("known", [{}, {"typical": True}, {"yoke_range": (-150.0, 150.0)}])
+@pytest.mark.parametrize("known", [{}, {"typical": True}])
 def test_an_own_yoke_is_never_a_stop_since_its_bar_is_not_measured(known):
     # It used to stop a print on where the bar was taken to be.
     (finding,) = [f for f in found(steep(66.0, **LONG, **known)) if f.rule == "strikes-own-yoke"]
@@ -118,6 +121,13 @@ def test_an_own_yoke_is_never_a_stop_since_its_bar_is_not_measured(known):
         "Unit 4 may strike its own yoke at 66° down: the bar is taken 0.30 m from the pivot of body, "
         "not measured."
     )
+
+
+@pytest.mark.parametrize(("furthest", "rules"), [(150.0, []), (60.0, ["yoke-travel"])])
+def test_the_travel_that_was_tried_takes_the_place_of_the_assumed_bar(furthest, rules):
+    # As the finding advises: the warning goes, or a stop says that 66 degrees is more than the yoke has.
+    rig = solve_rig(steep(66.0, **LONG, yoke_range=(-furthest, furthest)))
+    assert [f.rule for f in (*own_yoke(rig), *yoke_travel(rig))] == rules
 
 
 def test_a_body_close_to_its_own_pipe_is_a_warn_with_the_gap():
