@@ -121,7 +121,7 @@ def _word_sign(word: str, axis: str, expected: str) -> float:
         return 1.0
     if word in minus.split():
         return -1.0
-    raise Wrong(expected, f"{word} says nothing along this direction.")
+    raise Wrong(expected, f"Leave out {word}: it does not go with this key.")
 
 
 def _size(tokens: list[str], unit: str, expected: str) -> float:

@@ -95,7 +95,7 @@ def _set_mount(entry: Entry, place: Place) -> None:
     mount = values.get("mount") or _default_mount(place, "arm" in values, swing > 0)
     values["mount"] = mount
     if mount not in _MOUNTS[place.sort]:
-        on = f"a {place.sort} takes {' or '.join(_MOUNTS[place.sort])}"
+        on = f"a {place.sort} takes {', '.join(_MOUNTS[place.sort])}"
         entry.wrong("mount", f"a mount that this position can hold: {on}")
         return
     if mount == "out":

@@ -63,7 +63,7 @@ READING: dict[str, tuple[Plant, ...]] = {
             "scene.toml",
             'at = "0.25 m SL"',
             'at = "0.25 m US"',
-            ('[[unit]] "back pipe/2", at', "US says nothing along this direction"),
+            ('[[unit]] "back pipe/2", at', "Leave out US: it does not go with this key"),
         ),
         Plant(
             "scene.toml",
@@ -218,7 +218,7 @@ READING: dict[str, tuple[Plant, ...]] = {
             "scene.toml",
             'sight_out = "4 m"',
             'sight_out = "4 m DS"',
-            ('[[pipe]] "house bar", sight_out', "DS says nothing along this direction"),
+            ('[[pipe]] "house bar", sight_out', "Leave out DS: it does not go with this key"),
         ),
         Plant("scene.toml", 'rake = "1:16"', 'rake = "16:1"', ("[stage], rake", "1:16")),
         Plant(

@@ -153,7 +153,7 @@ def test_a_report_reads_as_plain_sentences(tmp_path: Path) -> None:
         '1. scene.toml, [[unit]] "LX 1/1", at\n'
         '   expected: a length such as "18\'-6 1/2\\"", "5.64 m" or a number of m, with SL or SR\n'
         '   got:      "2 m US"\n'
-        "   do:       US says nothing along this direction."
+        "   do:       Leave out US: it does not go with this key."
     )
 
 

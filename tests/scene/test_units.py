@@ -137,7 +137,7 @@ def test_numbers_given_twice_and_places_off_the_pipe_are_left_to_the_findings(
         ({"position": '"LX1"'}, "position", "the name of a pipe, boom or stand"),
         ({"target": '"a"'}, "target", "the name of a target"),
         ({"kind": '"spot light"'}, "kind", "the name of a kind, of the scene or generic"),
-        ({"mount": '"arm"'}, "mount", "a pipe takes under or over or out"),
+        ({"mount": '"arm"'}, "mount", "a pipe takes under, over, out"),
         ({"mount": '"sideways"'}, "mount", "one of: under, over, out, arm, direct, stand"),
         ({"mount": '"under"', "swing_out": "30"}, "swing_out", "no swing_out"),
         ({"mount": '"out"'}, "swing_out", "degrees round the pipe"),
