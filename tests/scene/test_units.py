@@ -110,7 +110,7 @@ def test_a_stage_word_across_the_position_is_refused(
     if position == "boom SR":
         keys["arm_to"] = '"SL"'
     mistake = only(write_scene(tmp_path, unit(**keys)))
-    assert (mistake.key, mistake.do.endswith("along this direction.")) == ("at", True)
+    assert (mistake.key, mistake.do.endswith("it does not go with this key.")) == ("at", True)
 
 
 def test_centre_is_no_place_on_a_pipe_measured_from_its_end(tmp_path: Path) -> None:
