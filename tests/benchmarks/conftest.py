@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 
@@ -60,6 +61,13 @@ class Ratios:
 def ratios(benchmark):
     """`ratios(name, ours, floor, bar=...)` times two callables against each other."""
     return Ratios(benchmark)
+
+
+def pytest_collection_modifyitems(items):
+    """Every test here is a timing: it runs by itself, after the others and on idle cores."""
+    for item in items:
+        if Path(__file__).parent in item.path.parents:
+            item.add_marker(pytest.mark.timing)
 
 
 def pytest_terminal_summary(terminalreporter):
