@@ -146,7 +146,7 @@ def _row(each: Proposal, unit: w.LengthUnit) -> tuple[str, ...]:
 def _why(each: Proposal) -> str:
     if each.why == MEETS:
         return f"meets {', '.join(each.meets)}"
-    return {POOL: "pool asked for", KEPT: "kept"}.get(each.why, "as it is")
+    return {POOL: "pool asked for", KEPT: "to keep"}.get(each.why, "as it is")
 
 
 def _pool(metres: float | None, unit: w.LengthUnit) -> str:
@@ -188,7 +188,7 @@ def _notes(outlook: Outlook, unit: w.LengthUnit) -> Iterator[str]:
                 f"wanted ({_pool(each.pool, unit)}, not {_pool(each.wanted_pool, unit)})."
             )
     for system in outlook.kept:
-        yield f"System {system} keeps what it has: the proposal would leave it with more holes."
+        yield f"System {system} keeps what it has, as far as the stock goes: others leave it more holes."
     if not plan.stock:
         yield "The scene has no [[stock]]: stock taken as unlimited."
 

@@ -111,7 +111,9 @@ def lens_plan(rig: Rig, *, pool: float | None = None, keep: Collection[str] = ()
     kinds, wanted = _offered(rig), wanted_of(rig, pool, keep)
     light = _light(rig, kinds)
     counts = np.array([stock.get(k.name, 0) if stock else len(rig.units) for k in kinds], np.intp)
-    found = assigned(_costs(rig, kinds, wanted, light), counts)
+    fit = _misfits(rig, kinds, wanted, light)
+    found = assigned(fit + _changes(rig, kinds, wanted), counts)
+    found = found._replace(cost=_at(fit, found.kind), next_cost=_at(fit, found.next_best))
     choice = _Choice(wanted, kinds, light, found)
     return LensPlan(
         units=[_proposal(rig, choice, k) for k in range(len(rig.units))],
@@ -149,19 +151,33 @@ def _light(rig: Rig, kinds: list[Kind]) -> Array:
     return np.asarray(peak * (here / middle)[:, None])
 
 
-def _costs(rig: Rig, kinds: list[Kind], wanted: list[Wanted], light: Array) -> Array:
-    """What each kind costs at each unit, (N, K); infinite where it may not go."""
+def _misfits(rig: Rig, kinds: list[Kind], wanted: list[Wanted], light: Array) -> Array:
+    """How badly each kind does at each unit, (N, K); infinite where it may not go."""
     fields = np.radians([kind.field or np.nan for kind in kinds])
     cost = mismatch(fields, np.array([[want.field] for want in wanted]))
     for k, want in enumerate(wanted):
         if want.why == MEETS:
             cost[k] += np.nan_to_num(np.abs(np.log(light[k])))
     shape = (len(wanted), len(kinds))
-    same = np.array([[have.name == kind.name for kind in kinds] for have in rig.kinds], dtype=bool)
     may = np.array([[_may_go(have, kind) for kind in kinds] for have in rig.kinds], dtype=bool)
-    change = np.array([[TO_TAKE if want.why == KEPT else TO_CHANGE] for want in wanted])
-    cost = cost.reshape(shape) + np.where(same.reshape(shape), 0.0, change.reshape(-1, 1))
+    cost = cost.reshape(shape)
     return np.where(may.reshape(shape) & np.isfinite(cost), cost, np.inf)
+
+
+def _changes(rig: Rig, kinds: list[Kind], wanted: list[Wanted]) -> Array:
+    """What a change costs by itself, (N, K): it settles who changes, and is no part of what is told."""
+    same = np.array([[have.name == kind.name for kind in kinds] for have in rig.kinds], dtype=bool)
+    change = np.array([[TO_TAKE if want.why == KEPT else TO_CHANGE] for want in wanted])
+    shape = (len(wanted), len(kinds))
+    return np.where(same.reshape(shape), 0.0, change.reshape(-1, 1))
+
+
+def _at(fit: Array, kind: Indices) -> Array:
+    """Of each row what one kind has, NaN where there is none."""
+    told = np.full(kind.size, np.nan)
+    has = np.flatnonzero(kind != NONE)
+    told[has] = fit[has, kind[has]]
+    return told
 
 
 def _may_go(present: Kind, other: Kind) -> bool:

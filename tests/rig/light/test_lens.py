@@ -81,7 +81,7 @@ def test_no_other_way_of_sharing_out_the_stock_costs_less():
 
     def cost(unit, kind):
         ratio = math.log(2 * throws[unit] * math.tan(math.radians(float(kind)) / 2) / 1.8)
-        return (-2 * ratio if ratio < 0 else ratio) + (0 if kind == "20" else 1e-6)
+        return -2 * ratio if ratio < 0 else ratio
 
     every = [
         sum(cost(p.unit, kind) for p, kind in zip(plan.units, way, strict=True))
@@ -143,3 +143,15 @@ def test_kept_units_keep_theirs_as_long_as_the_stock_has_them():
     found = {p.unit: (p.why, p.proposed) for p in plan.units}
     assert found["p/3"] == ("kept", "20")
     assert found["p/1"][1] == "40"
+
+
+def test_a_kept_unit_that_the_stock_cannot_keep_is_told_its_misfit_and_nothing_else():
+    # Pools of 20 and 40 degrees from one throw: ln(tan 20 / tan 10), 0.725; it used to be told as 100.725.
+    targets = [Target(name="a", x=0.0, y=0.0)]
+    kinds = [a_lamp("20", field=20.0), a_lamp("40", field=40.0)]
+    units = [a_unit(1, 0.0, target="a", kind="20")]
+    plan = planned(units, targets, kinds, {"40": 9}, keep=[units[0].system])
+    misfit = math.log(math.tan(math.radians(20)) / math.tan(math.radians(10)))
+    assert (plan.units[0].why, plan.units[0].proposed) == ("kept", "40")
+    assert plan.units[0].cost == pytest.approx(misfit)
+    assert plan.cost == pytest.approx(misfit)
