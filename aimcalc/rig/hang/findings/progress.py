@@ -25,7 +25,7 @@ def _left(rig: Rig, plan: HangPlan) -> Iterator[Finding]:
     whole, left = len(rig.units), plan.left
     tested = sum(unit.works is not None for unit in rig.units)
     says = f"Reported so far: {len(left.hung)} of {whole} units hung, {tested} tested."
-    rest = ((len(left.to_hang), "to hang"), (len(left.to_test), "to test"))
-    waiting = [f"{number} {what}" for number, what in rest if number]
-    do = f"To do: {', '.join(waiting)}." if waiting else "Nothing more to hang or to test."
+    rest = (("hang", len(left.to_hang)), ("test", len(left.to_test)))
+    waiting = ", ".join(f"{what} {number}" for what, number in rest if number)
+    do = f"{waiting.capitalize()}." if waiting else "Nothing more to hang or to test."
     yield Finding(NOTE, "left-to-do", says, do)

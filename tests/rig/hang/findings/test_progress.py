@@ -24,7 +24,7 @@ def test_what_is_left_is_counted():
     told = found({"hung": "tail down", "works": True}, {"hung": "tail down"}, {}, {})
     assert [(f.severity, f.rule) for f in told] == [("note", "left-to-do")]
     assert "2 of 4 units hung, 1 tested" in told[0].says
-    assert told[0].do == "To do: 2 to hang, 3 to test."
+    assert told[0].do == "Hang 2, test 3."
 
 
 def test_when_all_is_done_it_says_so():
