@@ -33,7 +33,7 @@ COLUMNS = (
     SHUTTERS,
     Col("tail\ndown", 42, tick=True),
     Col("tail\nup", 42, tick=True),
-    Col("reported,\ninitials", 74),
+    Col("reported,\ninitials", 74, wrap=True),
 )
 HOW = (
     "Bring one circuit up at a time, low, and only where that is allowed. Tick what you see: it comes on, it "

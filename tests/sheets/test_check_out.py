@@ -113,6 +113,17 @@ def test_what_was_typed_back_is_told(values, words):
     assert reported(unit("1", **values)) == words
 
 
+def test_a_long_report_goes_on_to_a_second_line_and_is_not_squeezed():
+    # Small type and narrow letters are for names: whether a unit works is read at arm's length.
+    (page,) = pdf_reading.runs(sheet(rig_with([unit("1", hung="tail down", works=False)])))
+    (kind,) = [run for run in page if run.words == "k"]
+    told = [
+        run for run in page if (run.left >= 500 and "tail" in run.words) or "WORKING" in run.words
+    ]
+    assert " ".join(run.words for run in told).endswith("WORKING")
+    assert {run.size for run in told} == {kind.size}
+
+
 def test_what_is_still_to_do_is_counted():
     units = [
         unit("1", 3.0),
