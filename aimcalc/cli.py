@@ -21,11 +21,12 @@ from aimcalc.sheets.pieces import NAMES, chosen
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
-    from aimcalc.rig.answers import Finding
-    from aimcalc.rig.solve import Rig
     from aimcalc.sheets.pieces import Piece
     from aimcalc.sheets.prep import Made, Printed
-    from aimcalc.sheets.stamp import Stamp
+    from aimcalc.solid.answers import Finding
+    from aimcalc.solid.rig import SolidRig
+    from aimcalc.text.stamp import Stamp
+
 
 FINE, STOPPED, WRONG, INTERRUPTED = 0, 1, 2, 130
 KILLED = 128  # plus the signal's number
@@ -90,7 +91,7 @@ def commands() -> None:
 @click.argument("folder", metavar="DIR", callback=_folder)
 def start(folder: str) -> int:
     """Make a small scene that works, to edit: DIR/scene.toml."""
-    from aimcalc.sheets.whole import write_whole
+    from aimcalc.text.whole import write_whole
 
     path = os.path.join(folder, "scene.toml")
     if os.path.lexists(path):
@@ -119,7 +120,7 @@ def check(scene: str, as_json: bool) -> int:
 
         click.echo(msgspec.json.format(msgspec.json.encode(findings), indent=1))
     else:
-        from aimcalc.sheets.tables import findings_text
+        from aimcalc.text.tables import findings_text
 
         click.echo(findings_text(findings, _width()))
     return _status(findings)
@@ -142,16 +143,16 @@ def solve(scene: str, as_json: bool, as_csv: bool, file: str | None) -> int:
         raise click.UsageError("Give --json or --csv, not both.")
     rig, findings = _checked(scene, rays=as_json or as_csv)
     if file is not None:
-        from aimcalc.rig.solid.model import rig_glb
+        from aimcalc.solid.model import rig_glb
 
         _write(file, _worked(lambda: rig_glb(rig)))
     if as_json or as_csv:
-        from aimcalc.sheets import lists
+        from aimcalc.text import lists
 
         data = lists.as_json(rig, findings) if as_json else lists.as_csv(rig, findings)
         click.echo(data, nl=False)
     else:
-        from aimcalc.sheets.tables import aims_text
+        from aimcalc.text.tables import aims_text
 
         click.echo(aims_text(rig, findings, _length_unit(rig), _width()))
     return _status(findings)
@@ -163,9 +164,9 @@ def solve(scene: str, as_json: bool, as_csv: bool, file: str | None) -> int:
 def hang(scene: str, as_json: bool) -> int:
     """Print the work at the pipe: marks, loads, tails, cable, circuits, counts."""
     rig, findings = _checked(scene)
-    from aimcalc.rig.hang.plan import usual_plan
+    from aimcalc.hang.plan import usual_plan
     from aimcalc.sheets import hang_table
-    from aimcalc.sheets.tables import tally
+    from aimcalc.text.tables import tally
 
     plan = usual_plan(rig)
     if as_json:
@@ -214,7 +215,7 @@ def prep(
     """
     from datetime import datetime
 
-    from aimcalc.rig.findings.pose import holds_back
+    from aimcalc.findings.pose import holds_back
     from aimcalc.sheets.prep import options_for, prepare, sets_in
 
     try:
@@ -268,7 +269,7 @@ def cover(
 ) -> int:
     """Print the light of each system over the acting area, its holes, who could fill them."""
     rig = _rig(scene)
-    from aimcalc.rig.light.survey import CoverOptions, survey
+    from aimcalc.coverage.survey import CoverOptions, survey
 
     options = CoverOptions(
         spacing=_length(rig, grid, "--grid"),
@@ -278,14 +279,14 @@ def cover(
     bar = _Bar()
     found = _lit(lambda: survey(rig, options, bar))
     bar.wipe()
-    from aimcalc.rig.light.findings import light_findings
+    from aimcalc.findings.light import light_findings
 
     if as_json:
-        from aimcalc.sheets.light_lists import cover_json
+        from aimcalc.text.cover_lists import cover_json
 
         click.echo(cover_json(found), nl=False)
     else:
-        from aimcalc.sheets.light_text import cover_text
+        from aimcalc.text.cover_text import cover_text
 
         click.echo(cover_text(found, _length_unit(rig)))
     return _status(light_findings(found))
@@ -310,8 +311,8 @@ def cover(
 def lens(scene: str, as_json: bool, pool: str | None, file: str | None) -> int:
     """Propose a kind for every unit from the stock, and say what is short. The scene is not changed."""
     rig = _rig(scene)
-    from aimcalc.rig.light.lens_forecast import lens_outlook
-    from aimcalc.sheets import lens_text
+    from aimcalc.coverage.lens import lens_outlook
+    from aimcalc.text import lens_text
 
     wanted = _length(rig, pool, "--pool")
     outlook = _lit(lambda: lens_outlook(rig, pool=wanted))
@@ -324,26 +325,28 @@ def lens(scene: str, as_json: bool, pool: str | None, file: str | None) -> int:
     return FINE
 
 
-def _checked(scene: str, length: Any = None, *, rays: bool = True) -> tuple[Rig, list[Finding]]:
+def _checked(
+    scene: str, length: Any = None, *, rays: bool = True
+) -> tuple[SolidRig, list[Finding]]:
     """The rig of a scene, solved, and what is found in its aims, its solids and the work at the pipe.
 
     All of it is told in `length` (m or ft), else in the scene's own unit. Without `rays` it is quick, and
     every stop is there.
     """
-    from aimcalc.rig.checks import checks
+    from aimcalc.findings import checks
 
     rig = _rig(scene, length)
     return rig, _worked(lambda: checks(rig, rays=rays))
 
 
-def _rig(scene: str, length: Any = None) -> Rig:
+def _rig(scene: str, length: Any = None) -> SolidRig:
     from aimcalc.scene.loading import load_scene
     from aimcalc.scene.mistakes import SceneError
     from aimcalc.scene.model import told_in
 
     try:
         loaded = load_scene(scene)
-        from aimcalc.rig.solve import solve_rig
+        from aimcalc.solid.rig import solve_rig
 
         return solve_rig(told_in(loaded, length))
     except SceneError as error:
@@ -362,9 +365,9 @@ def _worked(work: Callable[[], Any]) -> Any:
 
 def _lit(work: Callable[[], Any]) -> Any:
     """What `work` on the light of a rig gives; what the scene lacks for it is told in words."""
-    from aimcalc.geometry.occlusion import NoRayEngineError
-    from aimcalc.light.stock import StockError
-    from aimcalc.rig.light.plane import GridError, NoAreaError
+    from aimcalc.coverage.lens_wanted import StockError
+    from aimcalc.coverage.systems import GridError, NoAreaError
+    from aimcalc.geometry.rays import NoRayEngineError
 
     try:
         return _worked(work)
@@ -372,7 +375,7 @@ def _lit(work: Callable[[], Any]) -> Any:
         raise Failed(str(error)) from None
 
 
-def _length(rig: Rig, text: str | None, option: str) -> float | None:
+def _length(rig: SolidRig, text: str | None, option: str) -> float | None:
     """A length over 0 that was given on the command line, in metres."""
     if text is None:
         return None
@@ -395,7 +398,7 @@ def _below(text: str | None, option: str) -> Any:
     """A threshold given on the command line: "0.4" or "40 %" of the mean, or "300 lx"; None where none is."""
     if text is None:
         return None
-    from aimcalc.rig.light.systems import Below
+    from aimcalc.coverage.systems import Below
 
     plain = text.strip().casefold()
     lux, percent = plain.endswith(("lx", "lux")), plain.endswith("%")
@@ -417,12 +420,12 @@ def _as_number(text: str) -> str | float:
         return text
 
 
-def _points(rig: Rig, path: str | None) -> tuple[Any, ...]:
+def _points(rig: SolidRig, path: str | None) -> tuple[Any, ...]:
     """The points of a file, none where none is named."""
     if path is None:
         return ()
+    from aimcalc.scene.lists import read_points
     from aimcalc.scene.mistakes import SceneError
-    from aimcalc.scene.points import read_points
 
     try:
         return tuple(read_points(path, rig.scene.settings.unit))
@@ -432,7 +435,7 @@ def _points(rig: Rig, path: str | None) -> tuple[Any, ...]:
 
 def _mend(folder: str) -> None:
     """Put right what a killed run left in a folder, and say so."""
-    from aimcalc.sheets.whole import mend
+    from aimcalc.text.whole import mend
 
     try:
         if mend(folder):
@@ -443,7 +446,7 @@ def _mend(folder: str) -> None:
 
 
 def _write(path: str, data: bytes) -> None:
-    from aimcalc.sheets.whole import write_whole
+    from aimcalc.text.whole import write_whole
 
     _mend(os.path.dirname(os.path.realpath(path)))
     try:
@@ -478,7 +481,7 @@ def _status(findings: Sequence[Finding]) -> int:
     return STOPPED if any(found.severity == "stop" for found in findings) else FINE
 
 
-def _length_unit(rig: Rig) -> Any:
+def _length_unit(rig: SolidRig) -> Any:
     return "ft" if rig.scene.settings.unit in ("ft", "in") else "m"
 
 
@@ -494,7 +497,7 @@ def _width() -> int | None:
 
 def _refuse(stops: Sequence[Finding], findings: Sequence[Finding]) -> int:
     """Say which stops keep the sheets from being made."""
-    from aimcalc.sheets.tables import findings_text
+    from aimcalc.text.tables import findings_text
 
     click.echo(findings_text(stops, None, of=findings), err=True)
     click.echo(
@@ -511,7 +514,7 @@ def _progress(piece: Piece) -> None:
 
 
 def _sum_up(
-    rig: Rig,
+    rig: SolidRig,
     findings: Sequence[Finding],
     folder: str,
     made: Sequence[Made],
@@ -519,8 +522,8 @@ def _sum_up(
     stamp: Stamp,
 ) -> None:
     from aimcalc.sheets.prep import RECORD, left_alone, replaced
-    from aimcalc.sheets.tables import tally
-    from aimcalc.sheets.words import count
+    from aimcalc.text.tables import tally
+    from aimcalc.text.words import count
 
     files = count(1 + sum(len(each.piece.files) for each in made), "file")
     units = count(len(rig.units), "unit")
@@ -538,7 +541,7 @@ def _sum_up(
 
 def _unwritten(error: OSError, folder: str) -> str:
     """Why files could not be written; our own hidden folder is named only where old files lie in it."""
-    from aimcalc.sheets.whole import HIDDEN, MixedError
+    from aimcalc.text.whole import HIDDEN, MixedError
 
     name, reason = str(error.filename or folder), error.strerror or error
     if isinstance(error, MixedError):
@@ -562,7 +565,7 @@ def main() -> None:
     """
     import signal
 
-    from aimcalc.sheets.holding import ending
+    from aimcalc.text.holding import ending
 
     gc.set_threshold(GC_THRESHOLD)
     if not sys.warnoptions:  # what libraries remark is for us, not for a crew
@@ -575,8 +578,8 @@ def main() -> None:
         status = _interrupted("")
     for number in ending():
         signal.signal(number, signal.SIG_IGN)  # what is left takes no time
-    if "aimcalc.sheets.whole" in sys.modules:
-        from aimcalc.sheets.whole import clear_up
+    if "aimcalc.text.whole" in sys.modules:
+        from aimcalc.text.whole import clear_up
 
         clear_up()
     for stream in (sys.stdout, sys.stderr):

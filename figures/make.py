@@ -10,9 +10,10 @@ import io
 import sys
 from pathlib import Path
 
-from aimcalc.rig.checks import checks
-from aimcalc.rig.solve import Rig, solve_rig
+from aimcalc.findings import checks
+from aimcalc.rig.rig import Rig
 from aimcalc.scene.loading import load_scene
+from aimcalc.solid.rig import solve_rig
 
 HERE = Path(__file__).resolve().parent
 SCENE = HERE.parent / "scenes" / "playhouse"
@@ -43,7 +44,7 @@ def aim_sheet(rig: Rig) -> bytes:
 
 def pool_plan(rig: Rig) -> bytes:
     """The page of the front warm system."""
-    from aimcalc.sheets import plan
+    from aimcalc.sheets import pool_plan as plan
     from aimcalc.sheets.prep import options_for
 
     pdf, png = io.BytesIO(), io.BytesIO()

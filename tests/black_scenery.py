@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from aimcalc.rig.solid.mesh_files import meshes_of
+from aimcalc.rig.meshes import meshes_of
 from tests import ray_tracer
 
 

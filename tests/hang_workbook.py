@@ -12,7 +12,7 @@ import datetime
 import io
 import sys
 
-from aimcalc.sheets.lists import own_properties
+from aimcalc.text.lists import own_properties
 
 NUMBERS = ("number", "channel", "transmission")  # cells a person would type as figures
 EPOCH = datetime.datetime(2000, 1, 1)  # the same list gives the same bytes

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from aimcalc.geometry.blocked import Lenses
-from aimcalc.geometry.cone_rays import pattern
+from aimcalc.geometry.rays import pattern
 from aimcalc.light.profiles import relative_intensity
 
 

@@ -12,10 +12,11 @@ from collections.abc import Iterable
 
 import numpy as np
 
+from aimcalc.coverage.sources import sources_of
 from aimcalc.light.lamps import Lamps
-from aimcalc.rig.light.sources import sources_of
-from aimcalc.rig.solve import Rig, solve_rig
+from aimcalc.rig.rig import Rig
 from aimcalc.scene.model import Kind, Scene, Stage, Target, Unit
+from aimcalc.solid.rig import solve_rig
 from tests.rigs import a_pipe, a_scene
 
 FIELD = 60.0  # degrees

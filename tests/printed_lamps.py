@@ -5,9 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from aimcalc.light.illuminance import illuminance
-from aimcalc.light.lamps import measured_lamps
+from aimcalc.light.lamps import candela_table, measured_lamps
 from aimcalc.light.photometry import Photometry, read_photometry
-from aimcalc.light.tables import candela_table
 
 DOWN = np.array([[0.0], [0], [-1]])
 ACROSS = np.array([[1.0], [0], [0]])

@@ -5,19 +5,8 @@ from __future__ import annotations
 import numpy as np
 from scipy.spatial.transform import Rotation
 
-from aimcalc.rig.answers import Answer
-from aimcalc.scene.model import (
-    Boom,
-    Kind,
-    Pipe,
-    Scene,
-    Settings,
-    Solid,
-    Stage,
-    Stand,
-    Target,
-    Unit,
-)
+from aimcalc.scene.model import Boom, Kind, Pipe, Scene, Settings, Solid, Stage, Stand, Target, Unit
+from aimcalc.solid.answers import Answer
 
 # The public keys of a unit, in their order.
 ANSWER_KEYS = [

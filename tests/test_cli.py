@@ -16,11 +16,11 @@ from pathlib import Path
 import pytest
 
 from aimcalc import __version__, cli
-from aimcalc.rig.checks import checks
-from aimcalc.rig.solve import solve_rig
+from aimcalc.findings import checks
 from aimcalc.scene.loading import load_scene
-from aimcalc.sheets.tables import counts
-from aimcalc.sheets.whole import HIDDEN
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.tables import counts
+from aimcalc.text.whole import HIDDEN
 
 ROOT = Path(__file__).parents[1]
 SCENES = ROOT / "scenes"

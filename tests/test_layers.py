@@ -1,4 +1,4 @@
-"""The package's layers: an import never points upward."""
+"""The package's layers: no import points upward and none closes a circle, types and inner imports too."""
 
 from __future__ import annotations
 
@@ -11,17 +11,41 @@ import aimcalc
 
 PACKAGE = Path(aimcalc.__file__).parent
 
-MAY_IMPORT = {
-    "scene": {"scene"},
-    "geometry": {"geometry"},
-    "light": {"light", "geometry"},
-    "rig": {"rig", "light", "geometry", "scene"},
-    "sheets": {"sheets", "rig", "light", "geometry", "scene"},
+# What each folder may import besides itself; everything those may import is allowed with them.
+ON_TOP_OF = {
+    "scene": (),
+    "geometry": (),
+    "light": ("geometry",),
+    "rig": ("scene", "geometry", "light"),
+    "solid": ("rig",),
+    "hang": ("rig",),
+    "coverage": ("solid",),
+    "findings": ("coverage", "hang"),
+    "text": ("findings",),
+    "paper": ("text",),
+    "sheets": ("paper",),
 }
 
 
+def allowed(layer: str) -> set[str]:
+    """A layer, those it stands on, and all below them."""
+    return {layer}.union(*(allowed(below) for below in ON_TOP_OF[layer]))
+
+
+def modules() -> dict[str, Path]:
+    """Every module of the package by its whole name; a folder by its `__init__`."""
+    found = {}
+    for path in PACKAGE.rglob("*.py"):
+        parts = path.relative_to(PACKAGE.parent).with_suffix("").parts
+        found[".".join(parts).removesuffix(".__init__")] = path
+    return found
+
+
+MODULES = modules()
+
+
 def imported(path: Path) -> set[str]:
-    """Names of our own layers that a file imports, anywhere in it."""
+    """Modules of ours that a file imports, anywhere in it."""
     found = set()
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if isinstance(node, ast.ImportFrom):
@@ -31,22 +55,55 @@ def imported(path: Path) -> set[str]:
             names = [alias.name for alias in node.names]
         else:
             continue
-        found |= {n.split(".")[1] for n in names if n.startswith("aimcalc.")}
-    return found
+        found |= {n if n in MODULES else n.rsplit(".", 1)[0] for n in names}
+    return (found & set(MODULES)) - {"aimcalc"}
 
 
-@pytest.mark.parametrize("layer", MAY_IMPORT)
+EDGES = {name: imported(path) - {name} for name, path in MODULES.items()}
+
+
+def circles(edges: dict[str, set[str]]) -> list[set[str]]:
+    """Groups of modules that reach each other: those that reach and are reached by the same one."""
+    reach = {name: set(to) for name, to in edges.items()}
+    grown = True
+    while grown:
+        grown = False
+        for to in reach.values():
+            more = set().union(*(reach[other] for other in to)) - to
+            grown |= bool(more)
+            to |= more
+    in_one = {name: {o for o in to if name in reach[o]} for name, to in reach.items()}
+    return [group for name, group in in_one.items() if name in group]
+
+
+def folder(name: str) -> str:
+    return name.split(".")[1]
+
+
+@pytest.mark.parametrize("layer", ON_TOP_OF)
 def test_no_import_points_upward(layer):
-    files = sorted((PACKAGE / layer).rglob("*.py"))
-    assert len(files) > 1
-    upward = {
-        f"{path.relative_to(PACKAGE)} imports {name}"
-        for path in files
-        for name in imported(path) - MAY_IMPORT[layer] - {"__version__"}
-    }
-    assert upward == set()
+    mine = [name for name in MODULES if name.startswith(f"aimcalc.{layer}.")]
+    assert len(mine) > 1
+    may = allowed(layer)
+    assert {(m, to) for m in mine for to in EDGES[m] if folder(to) not in may} == set()
+
+
+def test_no_imports_run_in_a_circle_between_modules():
+    assert circles(EDGES) == []
+
+
+def test_no_imports_run_in_a_circle_between_folders():
+    between: dict[str, set[str]] = {}
+    for name, to in EDGES.items():
+        if name != "aimcalc":
+            between.setdefault(folder(name), set()).update(folder(other) for other in to)
+    assert circles({name: to - {name} for name, to in between.items()}) == []
+
+
+def test_a_circle_would_be_seen():
+    assert circles({"a": {"b"}, "b": {"c"}, "c": {"b"}}) == [{"b", "c"}, {"b", "c"}]
 
 
 def test_every_folder_of_the_package_is_a_known_layer():
     folders = {p.name for p in PACKAGE.iterdir() if p.is_dir() and p.name != "__pycache__"}
-    assert folders == set(MAY_IMPORT)
+    assert folders == set(ON_TOP_OF)

@@ -7,13 +7,13 @@ from collections import Counter
 
 import pytest
 
-from aimcalc.rig.answers import Finding
-from aimcalc.rig.findings import findings
-from aimcalc.rig.solid.findings import solid_findings
-from aimcalc.rig.solve import Rig, solve_rig
+from aimcalc.findings import findings, solid_findings
+from aimcalc.rig.rig import Rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.mistakes import SceneError
 from aimcalc.scene.model import Scene
+from aimcalc.solid.answers import Finding
+from aimcalc.solid.rig import solve_rig
 from tests.hang_workbook import write_workbook
 from tests.planted.plants import READING, RIG, SOLID, Plant, RigPlant, SolidPlant, plant
 
@@ -106,7 +106,7 @@ def test_playhouse_has_specials_a_pattern_pair_and_a_four_foot_platform(
 
 
 def test_areas_on_the_platform_are_four_feet_up(rigs: dict[str, Rig]) -> None:
-    stands = {a.target: a.stand for a in rigs["playhouse"].answers() if a.stand}
+    stands = {a.target: a.stand for a in rigs["playhouse"].answers if a.stand}
     heights = {n: stands[f"area {n}"][2] / FOOT for n in range(1, 14)}
     on_platform = {11: 4.0, 12: 4.0, 13: 4.0}
     assert heights == pytest.approx({**dict.fromkeys(range(1, 11), 0.0), **on_platform})
@@ -202,7 +202,7 @@ def test_every_axis_of_a_worked_scene_goes_through_its_point(
     # Second method: from heading, down, throw and lens alone, by plain trigonometry.
     from math import cos, radians, sin
 
-    for answer in rigs[name].answers():
+    for answer in rigs[name].answers:
         assert answer.lens is not None
         assert answer.heading is not None
         assert answer.down is not None
@@ -215,7 +215,7 @@ def test_every_axis_of_a_worked_scene_goes_through_its_point(
 
 @pytest.mark.parametrize("name", NAMES)
 def test_no_unit_of_a_worked_scene_is_upside_down(rigs: dict[str, Rig], name: str) -> None:
-    sideways = [a.unit for a in rigs[name].answers() if a.attitude != "upright"]
+    sideways = [a.unit for a in rigs[name].answers if a.attitude != "upright"]
     # Clamped straight to a boom, a body lies on its side: that is what the studio is there to show.
     assert sideways == (["boom SL/2", "boom SL/3"] if name == "studio" else [])
 
@@ -225,7 +225,7 @@ def test_front_light_of_playhouse_comes_down_as_front_light_should(rigs: dict[st
     # the far row from the house pipe is let down to 27.
     downs = {
         a.unit: a.down
-        for unit, a in zip(rigs["playhouse"].units, rigs["playhouse"].answers(), strict=True)
+        for unit, a in zip(rigs["playhouse"].units, rigs["playhouse"].answers, strict=True)
         if unit.system in ("front warm", "front cool")
     }
     assert len(downs) == 26

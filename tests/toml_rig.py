@@ -8,8 +8,9 @@ from typing import Any
 
 import msgspec
 
-from aimcalc.rig.solve import Rig, solve_rig
+from aimcalc.rig.rig import Rig
 from aimcalc.scene.loading import load_scene
+from aimcalc.solid.rig import solve_rig
 
 KIND = {"name": "k", "family": "ers", "field": 20, "drop_under": 0.4, "drop_over": 0.3}
 
@@ -52,7 +53,7 @@ def rig(folder: Path, *tables: str, scene: str = "", kinds: str = "") -> Rig:
 def told(folder: Path, *tables: str, scene: str = "", kinds: str = "") -> dict[str, dict[str, Any]]:
     """The JSON answers of a rig, by unit name, in hang order."""
     solved = rig(folder, *tables, scene=scene, kinds=kinds)
-    text = msgspec.json.encode(solved.answers())
+    text = msgspec.json.encode(solved.answers)
     return {answer["unit"]: answer for answer in json.loads(text, parse_constant=_refuse)}
 
 

@@ -20,10 +20,9 @@ from typing import NamedTuple, TypeVar
 import numpy as np
 from numpy.typing import NDArray
 
-from aimcalc.geometry.blocks import in_blocks
 from aimcalc.geometry.deck import Deck, landing
 from aimcalc.geometry.mounts import pose
-from aimcalc.geometry.vectors import Array, cross, dot, nan_where_negative, sine_cosine
+from aimcalc.geometry.vectors import Array, cross, dot, in_blocks, nan_where_negative, sine_cosine
 
 Flags = NDArray[np.bool_]
 Signs = NDArray[np.int8]

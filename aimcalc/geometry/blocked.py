@@ -19,12 +19,13 @@ from typing import NamedTuple
 
 import numpy as np
 
-from aimcalc.geometry.cone_rays import lens_frames, lens_points
-from aimcalc.geometry.occlusion import (
+from aimcalc.geometry.rays import (
     Caster,
     Flags,
     Rows,
     first_hits,
+    lens_frames,
+    lens_points,
     owner_of,
     plane_distance,
     run_rows,

@@ -17,7 +17,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from aimcalc.geometry.occlusion import Caster, Flags, occluded
+from aimcalc.geometry.rays import Caster, Flags, occluded
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array, cross, dot
 

@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from aimcalc.geometry.occlusion import Flags
+from aimcalc.geometry.rays import Flags
 from aimcalc.geometry.solids import Indices, Soup
 from aimcalc.geometry.vectors import Array, cross, dot
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from aimcalc.geometry.occlusion import Flags
+from aimcalc.geometry.rays import Flags
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array
 

@@ -14,10 +14,9 @@ import numpy as np
 
 from aimcalc.geometry.deck import Deck, bare_height, height
 from aimcalc.geometry.first_met import first_met
-from aimcalc.geometry.occlusion import Flags
 from aimcalc.geometry.polygon import inside
-from aimcalc.geometry.slices import cut
-from aimcalc.geometry.solids import Soup
+from aimcalc.geometry.rays import Flags
+from aimcalc.geometry.solids import Soup, cut
 from aimcalc.geometry.vectors import Array
 
 CLEAR = 0.05  # m from the tape to anything (our choice: a hand's breadth)

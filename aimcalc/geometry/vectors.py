@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import os
+from collections.abc import Callable
+
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
@@ -67,3 +70,25 @@ def sine_cosine(angle: Array) -> tuple[Array, Array]:
 def nan_where_negative(value: Array) -> Array:
     """0 where `value` is 0 or more, NaN where it is negative: to be added; cheaper than a mask."""
     return np.asarray(0.0 * np.sqrt(value))
+
+
+BLOCK = 65536  # units at a time
+ALONE = 1  # up to this many blocks, threads have nothing to share
+
+
+def in_blocks(count: int, work: Callable[[slice], None]) -> None:
+    """Call `work` with slices that cover 0..count once. It must write to its own slice only.
+
+    numpy lets go of the interpreter inside its loops, so threads really run side by side.
+    """
+    blocks = [slice(k, min(k + BLOCK, count)) for k in range(0, count, BLOCK)]
+    cores = min(8, os.cpu_count() or 1)
+    if len(blocks) <= ALONE or cores == 1:
+        for block in blocks:
+            work(block)
+        return
+    from concurrent.futures import ThreadPoolExecutor
+
+    with ThreadPoolExecutor(cores) as pool:
+        for _ in pool.map(work, blocks):
+            pass

@@ -20,7 +20,7 @@ from typing import NamedTuple
 import numpy as np
 
 from aimcalc.geometry.vectors import Array
-from aimcalc.light.gaps import SMALLEST, find_gaps, open_area
+from aimcalc.light.evenness import SMALLEST, find_gaps, open_area
 from aimcalc.light.grid import Flags, Grid
 from aimcalc.light.lamps import Indices
 

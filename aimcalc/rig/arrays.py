@@ -15,8 +15,7 @@ from aimcalc.geometry.deck import Deck, height
 from aimcalc.geometry.vectors import Array, cross, dot, points
 from aimcalc.light.profiles import default_beam
 from aimcalc.rig.places import UP, WORDS, Place, level, nearest_word, place
-from aimcalc.rig.tapes import asked_out
-from aimcalc.scene.model import Boom, Kind, Pipe, Scene, Solid, Stand, Target, Unit
+from aimcalc.scene.model import Boom, Kind, Pipe, Position, Scene, Solid, Stand, Target, Unit
 
 PRECISE = (
     0.5  # the share of the usual tolerance left to a `precise` unit (common practice, no source)
@@ -24,6 +23,10 @@ PRECISE = (
 
 
 PAST_LEVEL = 1e-12  # at 90 degrees out square faces straight up or down, and keeps the pipe's word
+
+
+FOOT = 0.3048  # m, exact
+USUAL_METRES, USUAL_FEET = 3.0, 10 * FOOT  # (common practice, no source)
 
 
 class Words(NamedTuple):
@@ -63,7 +66,7 @@ def _mesh_triangles(scene: Scene, stood_on: list[Solid]) -> list[Array]:
     names = [solid.name for solid in stood_on if solid.mesh]
     if not names:
         return []
-    from aimcalc.rig.solid.mesh_files import meshes_of
+    from aimcalc.rig.meshes import meshes_of
 
     shapes = [meshes_of(scene)[name].shape for name in names]
     return [shape.vertices[:, shape.faces].transpose(1, 0, 2) for shape in shapes]
@@ -245,3 +248,19 @@ def _face_rise(scene: Scene, aim: Target | tuple[float, float, float] | None) ->
     if not isinstance(aim, Target) or aim.plane != "face":
         return 0.0
     return scene.settings.face_height if aim.face_height is None else aim.face_height
+
+
+def usual_out(scene: Scene) -> float:
+    """How far out a sight tape lies where nothing is said and nothing is in the way."""
+    return USUAL_FEET if in_feet(scene) else USUAL_METRES
+
+
+def in_feet(scene: Scene) -> bool:
+    """Whether a whole distance is one of feet."""
+    return scene.settings.unit in ("ft", "in")
+
+
+def asked_out(scene: Scene, position: Position) -> float:
+    """How far out a position's tape is to lie: as typed for it, for the scene, else the usual distance."""
+    own = position.sight_out if isinstance(position, Pipe) else None
+    return own or scene.settings.sight_out or usual_out(scene)

@@ -16,7 +16,8 @@ from aimcalc.scene.model import Boom, Pipe
 if TYPE_CHECKING:
     from aimcalc.geometry.aim import Flags
     from aimcalc.geometry.vectors import Array
-    from aimcalc.rig.solve import Rig
+    from aimcalc.rig.rig import Rig
+
 
 # m. Two clamps do not grip the same 2 cm of a tube: no jaw is narrower (from memory, no source).
 ONE_SPOT = 0.02

@@ -9,14 +9,72 @@ from __future__ import annotations
 
 import os
 import stat
+from functools import lru_cache
+from itertools import pairwise
 from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from aimcalc.geometry.solids import Shape
-from aimcalc.rig.plain_meshes import plain_mesh
 from aimcalc.scene.lengths import LONGEST
+from aimcalc.scene.mistakes import Mistake, SceneError
+from aimcalc.scene.model import Point, Scene, Solid
+
+Part = tuple[NDArray[np.float64], NDArray[np.int64]]  # vertices (V, 3), faces (F, 3)
+
+PASSED_OVER = {"o", "g", "s", "vn", "vt", "usemtl", "mtllib"}
+STL_HEAD, STL_FACE = (
+    84,
+    np.dtype([("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("more", "<u2")]),
+)
+
+
+def plain_mesh(ending: str, data: bytes) -> Part | None:
+    """Vertices and faces of a plain OBJ (`.obj`) or binary STL (`.stl`); None for anything else."""
+    try:
+        if ending == ".obj":
+            return _obj(data.decode("utf-8"))
+        if ending == ".stl":
+            return _stl(data)
+    except (ValueError, IndexError):
+        pass
+    return None
+
+
+def _obj(text: str) -> Part | None:
+    vertices: list[list[float]] = []
+    faces: list[tuple[int, int, int]] = []
+    for line in text.splitlines():
+        word, *values = line.partition("#")[0].split() or ["#"]
+        if word == "v" and len(values) == 3:
+            vertices.append([float(value) for value in values])
+        elif word == "f" and len(values) >= 3:
+            first, *rest = (_place(value, len(vertices)) for value in values)
+            faces += [(first, a, b) for a, b in pairwise(rest)]
+        elif word != "#" and word not in PASSED_OVER:
+            return None
+    if not faces or max(max(face) for face in faces) >= len(vertices):
+        return None
+    return np.array(vertices, dtype=np.float64), np.array(faces, dtype=np.int64)
+
+
+def _place(word: str, so_far: int) -> int:
+    """The vertex that a corner names: counted from 1, or back from the last one written."""
+    number = int(word.partition("/")[0])
+    place = number - 1 if number > 0 else so_far + number
+    if place < 0 or number == 0:
+        raise IndexError(word)
+    return place
+
+
+def _stl(data: bytes) -> Part | None:
+    count = int.from_bytes(data[80:STL_HEAD], "little")
+    if not count or len(data) != STL_HEAD + count * STL_FACE.itemsize:
+        return None
+    corners = np.frombuffer(data, STL_FACE, offset=STL_HEAD)["corners"]
+    return corners.reshape(-1, 3).astype(np.float64), np.arange(3 * count).reshape(-1, 3)
+
 
 KINDS = (".stl", ".obj", ".ply", ".glb")
 MOST_BYTES = 200_000_000
@@ -60,7 +118,7 @@ def load_mesh(
             f"{name} has corners of {vertices.shape[1]} figures. Export it again, in x, y and z."
         )
     if file.kind == ".glb":
-        from aimcalc.geometry.glb import z_up
+        from aimcalc.geometry.models import z_up
 
         vertices = np.ascontiguousarray(z_up(vertices.T).T)
     _check(name, vertices, faces)
@@ -187,3 +245,49 @@ def _places(vertices: NDArray[np.float64]) -> NDArray[np.int64]:
     mixed ^= mixed >> np.uint64(29)
     key = (mixed * np.array([1, 0xFF51AFD7ED558CCD, 0xC4CEB9FE1A85EC53], np.uint64)).sum(axis=1)
     return np.asarray(np.unique(key, return_inverse=True)[1].ravel(), dtype=np.int64)
+
+
+KEPT = 16  # meshes kept in memory
+
+
+def meshes_of(scene: Scene) -> dict[str, Mesh]:
+    """The mesh of every solid that is one, by the solid's name, metres, in the stage's frame.
+
+    Raises SceneError, with every file that cannot be used in one report.
+    """
+    named = [solid for solid in scene.solids if solid.mesh is not None]
+    if not named:
+        return {}
+
+    found, mistakes = {}, []
+    for solid in named:
+        try:
+            found[solid.name] = _mesh(scene, solid)
+        except MeshError as wrong:
+            mistakes.append(_mistake(scene, solid, str(wrong)))
+    if mistakes:
+        raise SceneError(scene.settings.title, mistakes)
+    return found
+
+
+def _mesh(scene: Scene, solid: Solid) -> Mesh:
+    path = os.path.join(scene.folder, solid.mesh or "")
+    try:
+        about = os.stat(path)
+        stamp = (about.st_mtime_ns, about.st_size)
+    except OSError:
+        stamp = (0, 0)  # the reader tells what is wrong with it
+    return _read_mesh_files(path, solid.scale, solid.move, stamp)
+
+
+@lru_cache(maxsize=KEPT)
+def _read_mesh_files(path: str, scale: float, move: Point, stamp: tuple[int, int]) -> Mesh:
+    """One file; a file that has changed has another stamp, and is read anew."""
+
+    return load_mesh(path, scale=scale, move=move)
+
+
+def _mistake(scene: Scene, solid: Solid, came: str) -> Mistake:
+    expected = "a mesh file with triangles that rays can be cast at"
+    what, _, do = came.partition(". ")
+    return Mistake(scene.file, "[[solid]]", f'"{solid.name}"', "mesh", expected, what, do)

@@ -13,6 +13,7 @@ from aimcalc.scene.model import Kind, Scene
 if TYPE_CHECKING:
     from aimcalc.light.photometry import Photometry
 
+
 # A field is round where its mean is within 2.5 % of both its widths: 5 cm of a 2 m pool, which is how finely
 # marks on the deck are set.
 ROUND = 1.05

@@ -2,33 +2,70 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterator, Sequence
 from functools import cached_property
-from typing import TYPE_CHECKING
 
-import numpy as np
-
-from aimcalc.geometry.aim import Aims, Flags, Mounted, aim
+from aimcalc.geometry.aim import Aims, Mounted, aim
 from aimcalc.geometry.deck import Deck
-from aimcalc.geometry.pools import Pools, level_pools
 from aimcalc.geometry.vectors import Array
-from aimcalc.rig.answers import Answer, answers_of
 from aimcalc.rig.arrays import Words, deck_of, rig_arrays
-from aimcalc.rig.meets import AT_POINT, Meets, meets, scenery_of
-from aimcalc.rig.order import hang_order
-from aimcalc.rig.ovals import Ovals, ovals_of, with_ovals
 from aimcalc.rig.photometry import file_ovals, filled, photometry_of
-from aimcalc.rig.sizes import Sizes, sizes_of
-from aimcalc.rig.tapes import Tapes, tapes_of
-from aimcalc.rig.tolerances import Tolerances, tolerances
-from aimcalc.scene.model import Kind, Position, Scene, Unit
-
-if TYPE_CHECKING:
-    from aimcalc.geometry.blocked import Blocked
-    from aimcalc.geometry.solids import Soup
-    from aimcalc.rig.solid.solids import Solids
+from aimcalc.rig.places import across
+from aimcalc.scene.model import Boom, Kind, Pipe, Position, Scene, Unit
 
 
-class Rig:
+def number_key(number: str) -> tuple[int, str]:
+    """Sorts unit numbers as people count: 2 before 10, 7 before 7a, words last."""
+    digits = re.match(r"\d+", number)
+    return (int(digits.group()) if digits else 10**9, number)
+
+
+def starts_at_plus(units: Sequence[Unit]) -> bool:
+    """True where the row starts at the end that `at` counts towards (SL or US).
+
+    Pipes are numbered from stage left to stage right (hstech.org, How to design lights, Dimensioning
+    lighting units); a row numbered the other way starts at the other end. Decided by how the order of the
+    numbers and the places run together over the whole row, so that one unit out of order, or one number of
+    another series, does not turn the sheet round. Units without a number (a word) say nothing.
+    """
+    numbered = [unit for unit in units if unit.number[:1].isdecimal()]
+    numbered.sort(key=lambda unit: number_key(unit.number))
+    middle = (len(numbered) - 1) / 2
+    together = sum((rank - middle) * (unit.at or 0.0) for rank, unit in enumerate(numbered))
+    return together <= 1e-9
+
+
+def start_end(position: Position, units: Sequence[Unit]) -> str:
+    """The words for where the row begins: "SL END", "DS END", "TOP"; empty for a stand."""
+    if isinstance(position, Boom):
+        return "TOP"
+    if not isinstance(position, Pipe):
+        return ""
+    plus, minus = ("SL", "SR") if across(position) else ("US", "DS")
+    return f"{plus if starts_at_plus(units) else minus} END"
+
+
+def hang_order(scene: Scene) -> tuple[Unit, ...]:
+    """Every unit of the scene, in the order of the sheets."""
+    rows: dict[str, list[Unit]] = {name: [] for name in scene.positions}
+    for unit in scene.units:
+        rows[unit.position].append(unit)
+    ordered: list[Unit] = []
+    for name, position in scene.positions.items():
+        ordered += _row(position, rows[name])
+    return tuple(ordered)
+
+
+def _row(position: Position, units: list[Unit]) -> list[Unit]:
+    if not isinstance(position, Pipe | Boom):
+        return sorted(units, key=lambda unit: number_key(unit.number))
+    from_plus = isinstance(position, Boom) or starts_at_plus(units)
+    sign = -1.0 if from_plus else 1.0
+    return sorted(units, key=lambda unit: (sign * (unit.at or 0.0), number_key(unit.number)))
+
+
+class Solved:
     """One scene, its units in hang order, and the arrays of what goes in and what comes out."""
 
     def __init__(self, scene: Scene) -> None:
@@ -46,49 +83,6 @@ class Rig:
         self.words: Words = given.words
         self.surface_z: Array = given.surface_z
         self.aims: Aims = aim(self.arrays, self.deck)
-
-    @cached_property
-    def solids(self) -> Solids:
-        """Scenery, tubes and bodies. Raises SceneError where a mesh file cannot be used."""
-        from aimcalc.rig.solid.solids import Solids
-
-        return Solids(self)
-
-    @cached_property
-    def scenery(self) -> Soup:
-        """The scene's own solids as triangles. Raises SceneError where a mesh file cannot be used."""
-        return scenery_of(self)
-
-    @cached_property
-    def meets(self) -> Meets:
-        """Where each unit's axis stops: what it meets first, by name and place, and how that stands.
-
-        Raises SceneError where a mesh file cannot be used.
-        """
-        return meets(self, self.aims.lens, self.aims.axis)
-
-    @cached_property
-    def reaches(self) -> Flags:
-        """Whether each axis gets to the unit's point before anything stops it."""
-        stopped = self.meets.reach < self.aims.throw - AT_POINT
-        return np.asarray(~stopped & np.isfinite(self.aims.throw))
-
-    @cached_property
-    def sizes(self) -> Sizes:
-        """How big the units are taken to be."""
-        return sizes_of(self)
-
-    @cached_property
-    def tapes(self) -> Tapes:
-        """Where the sight tapes lie. Raises SceneError where a mesh file cannot be used."""
-        return tapes_of(self)
-
-    @cached_property
-    def lost(self) -> Blocked:
-        """What each unit loses of its light, and to what. Raises NoRayEngineError."""
-        from aimcalc.rig.solid.lost import lost
-
-        return lost(self)
 
     @cached_property
     def axis(self) -> Array:
@@ -122,41 +116,9 @@ class Rig:
             rows[unit.position].append(k)
         return rows
 
-    @cached_property
-    def ovals(self) -> Ovals:
-        """The units with oval fields, and how they lie."""
-        return ovals_of(self)
 
-    @cached_property
-    def tolerances(self) -> Tolerances:
-        """How far off each unit may be and still hit."""
-        return tolerances(self)
-
-    @cached_property
-    def face_pools(self) -> Pools:
-        """Field pools on the level plane through each unit's point."""
-        return self._pools(self.arrays.point[2])
-
-    @cached_property
-    def deck_pools(self) -> Pools:
-        """Field pools on the level plane of the surface under each unit's point."""
-        return self._pools(self.surface_z)
-
-    def _pools(self, plane_z: Array) -> Pools:
-        half = self.arrays.field / 2
-        round_ones = level_pools(self.aims.lens, self.aims.axis, half, plane_z)
-        return with_ovals(round_ones, self.ovals, self.aims, plane_z)
-
-    def answers(self) -> list[Answer]:
-        """What is told about each unit, in hang order."""
-        pools = (self.face_pools, self.deck_pools)
-        given = (self.arrays, self.words, self.aims, self.meets, self.tolerances)
-        return answers_of(self.units, *given, self.tapes, pools)
-
-
-def solve_rig(scene: Scene) -> Rig:
-    """Every unit of a scene, aimed.
-
-    Raises SceneError where a kind's photometric file cannot be trusted.
-    """
-    return Rig(scene)
+def hung(rig: Solved) -> Iterator[tuple[Position, list[int]]]:
+    """Every position that holds units, with them in ladder order."""
+    for position, rows in zip(rig.scene.positions.values(), rig.rows.values(), strict=True):
+        if rows:
+            yield position, rows

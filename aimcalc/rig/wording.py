@@ -9,6 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from math import floor
 
+import numpy as np
+
+from aimcalc.geometry.vectors import Array
 from aimcalc.scene.quantities import POUND
 
 INCH = 0.0254  # m, exact: international inch, 1959 agreement
@@ -121,3 +124,8 @@ def count(names: Sequence[str], one: str, many: str | None = None) -> str:
 def by_typical(what: str, kinds: Sequence[str]) -> str:
     """A sentence to follow a warning that rests on figures nobody has measured; nothing where none does."""
     return f" By typical {what} of {listed(kinds)}." if kinds else ""
+
+
+def whole(degrees: Array) -> Array:
+    """Whole degrees as paper prints them: to the nearest, halves away from zero."""
+    return np.asarray(np.copysign(np.floor(np.abs(degrees) + 0.5 + 1e-9), degrees))

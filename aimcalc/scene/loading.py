@@ -6,16 +6,56 @@ import os
 from collections.abc import Callable
 from typing import Any, TypeVar
 
-from aimcalc.scene import tables, things
-from aimcalc.scene.document import SCENE_FILE, Document, check_names, names_of, parse
-from aimcalc.scene.entries import Entry
+from msgspec.structs import replace
+
+from aimcalc.scene import records, tables
+from aimcalc.scene.document import (
+    SCENE_FILE,
+    Document,
+    Entry,
+    check_names,
+    names_of,
+    open_entry,
+    parse,
+)
 from aimcalc.scene.files import named_file
-from aimcalc.scene.kinds import generic_kinds, generic_tables
 from aimcalc.scene.mistakes import FILE, Log, SceneError, TooManyError, Where, Wrong
 from aimcalc.scene.model import Boom, Kind, Pipe, Scene, Settings, Stand, Unit
-from aimcalc.scene.positions import Place, build_boom, build_pipe, build_stand, place_of
 from aimcalc.scene.readers import choice, name, try_reading
+from aimcalc.scene.records import Place, build_boom, build_kind, build_pipe, build_stand, place_of
+from aimcalc.scene.tables import kind_readers
 from aimcalc.scene.units import KIND_OF, Names, UnitReader
+
+CATALOGUE = os.path.join(os.path.dirname(__file__), "generic_kinds.toml")
+
+
+def generic_tables() -> dict[str, dict[str, Any]]:
+    """The table of every generic kind by its name, as it stands in the catalogue."""
+    import tomllib
+
+    with open(CATALOGUE, "rb") as file:
+        return {table["name"]: table for table in tomllib.load(file)["kind"]}
+
+
+def generic_kinds(tables: dict[str, dict[str, Any]] | None = None) -> dict[str, Kind]:
+    """Generic kinds by name, made of some tables of the catalogue or of all. Each is marked `typical`:
+    round figures that no maker stands for.
+
+    Raises:
+        SceneError: when the catalogue itself is wrong.
+    """
+    log = Log()
+    readers = kind_readers("m")
+    found: dict[str, Kind] = {}
+    for called, table in (generic_tables() if tables is None else tables).items():
+        where = Where("generic_kinds.toml", "[[kind]]", called)
+        kind = build_kind(open_entry(table, readers, where, log), "")
+        if kind is not None:
+            found[called] = replace(kind, typical=True)
+    if log.mistakes:
+        raise SceneError(CATALOGUE, log.mistakes)
+    return found
+
 
 Row = tuple[dict[str, Any], Where, str]
 T = TypeVar("T")
@@ -60,20 +100,20 @@ def _scene_file(path: str) -> str:
 def _read(document: Document) -> Scene | None:
     """The scene, or None when anything was refused."""
     settings, hang = _settings(document)
-    stage = things.build_stage(document.single("stage", tables.stage_readers))
+    stage = records.build_stage(document.single("stage", tables.stage_readers))
     positions, places = _positions(document)
     target_entries = document.entries("target", tables.target_readers)
     target_names = names_of(target_entries)
     folder = document.folder
     own_kinds, kind_names = _named(
-        document, "kind", tables.kind_readers, lambda entry: things.build_kind(entry, folder)
+        document, "kind", tables.kind_readers, lambda entry: records.build_kind(entry, folder)
     )
     solids, _ = _named(
-        document, "solid", tables.solid_readers, lambda entry: things.build_solid(entry, folder)
+        document, "solid", tables.solid_readers, lambda entry: records.build_solid(entry, folder)
     )
-    seats, _ = _named(document, "seats", tables.seats_readers, things.build_seats)
+    seats, _ = _named(document, "seats", tables.seats_readers, records.build_seats)
     stock = document.entries("stock", tables.stock_readers)
-    cables = _built(document.entries("cable", tables.cable_readers), things.build_cable)
+    cables = _built(document.entries("cable", tables.cable_readers), records.build_cable)
     rows = _unit_rows(document, hang)
     wanted = [raw.get("kind") for raw, _, _ in rows] + [entry.raw.get("kind") for entry in stock]
     generic = _generic(kind_names, wanted)
@@ -86,8 +126,8 @@ def _read(document: Document) -> Scene | None:
     for entry in target_entries:
         entry.check_names("without", "system", systems)
     check_names(target_entries)
-    targets = _built(target_entries, things.build_target)
-    stocked = _built(stock, things.build_stock)
+    targets = _built(target_entries, records.build_target)
+    stocked = _built(stock, records.build_stock)
     if document.log.mistakes or settings is None or stage is None:
         return None
     return Scene(
@@ -185,7 +225,7 @@ def _unit_rows(document: Document, hang: str | None) -> list[Row]:
         rows.append((raw, where, f"{document.file}, [[unit]] no. {index}"))
     if hang is None:
         return rows
-    from aimcalc.scene.hanglist import hang_rows
+    from aimcalc.scene.lists import hang_rows
 
     try:
         path = named_file(document.folder, hang)

@@ -1,7 +1,7 @@
 """What a workbook shows a person and its reader does not tell: cells in error, and hidden rows.
 
 The reader gives a cell in error as an empty one, and a hidden row as any other. Both are looked up in the
-XML of the sheet, whose size has been measured before (`aimcalc.scene.sheetsize`).
+XML of the sheet, whose size has been measured before (`aimcalc.scene.files`).
 """
 
 from __future__ import annotations
@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from aimcalc.scene.sheetsize import ODS_TAG, SHEETS, column_number, repeated
+from aimcalc.scene.files import ODS_TAG, SHEETS, column_number, repeated
 
 # What a spreadsheet shows in a cell whose formula has failed.
 ERROR = re.compile(

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
-from aimcalc.scene.entries import Entry, open_entry
+from aimcalc.scene.document import Entry, open_entry
 from aimcalc.scene.mistakes import Log, Where
 from aimcalc.scene.model import Unit
-from aimcalc.scene.positions import Place
 from aimcalc.scene.readers import Reader, length
+from aimcalc.scene.records import Place
 from aimcalc.scene.tables import SIDES, unit_readers
 
 KIND_OF = "kind, of the scene or generic"

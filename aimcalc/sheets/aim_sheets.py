@@ -9,36 +9,87 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from aimcalc.scene.model import Boom, Pipe, Position
-from aimcalc.sheets import words as w
-from aimcalc.sheets.cautions import SHORT
-from aimcalc.sheets.columns import Column, Marks, at_trim, grid, pipe_in, upright_at_trim
-from aimcalc.sheets.cover import Section, cover_pages
-from aimcalc.sheets.facts import footer, position_facts, trim_words
-from aimcalc.sheets.names import short, short_number
-from aimcalc.sheets.paper import PaperOptions, Target, body_of, write_pages
-from aimcalc.sheets.rows import NO_DECK, PRINTED, Row, rows_of, tape_zero, zero_words
-from aimcalc.sheets.stance import Stance, stance_of
-from aimcalc.sheets.table import Table, table_pages
-from aimcalc.sheets.tails import tail_words
+from aimcalc.hang.plan import usual_plan
+from aimcalc.paper.page import Target, body_of, write_pages
+from aimcalc.paper.stance import Stance, stance_of
+from aimcalc.paper.table import (
+    Column,
+    Marks,
+    Table,
+    at_trim,
+    grid,
+    pipe_in,
+    table_pages,
+    upright_at_trim,
+)
+from aimcalc.scene.model import Boom, Pipe, Position, Stand
+from aimcalc.sheets.aim_cover import Section, cover_pages
+from aimcalc.text import words as w
+from aimcalc.text.facts import SHORT, footer, position_facts, trim_words
+from aimcalc.text.hang_rows import connector_words
+from aimcalc.text.names import short, short_number
+from aimcalc.text.rows import NO_DECK, PRINTED, Row, rows_of, tape_zero, zero_words
+from aimcalc.text.stamp import PaperOptions
 
 if TYPE_CHECKING:
-    from aimcalc.rig.answers import Answer, Finding
-    from aimcalc.rig.solve import Rig
+    from aimcalc.hang.records import Connector
+    from aimcalc.solid.answers import Answer, Finding
+    from aimcalc.solid.rig import SolidRig
+
+
+def tail_words(rig: SolidRig, length: w.LengthUnit) -> list[str]:
+    """For every unit in hang order "tail SL", "tail at clamp" or, where nothing can be said, "".
+
+    The side is the one the connector is tied on. Where a kind's tail is not known nothing is worked out
+    for the hang sheet, and the side is the one that the back of the unit swings to.
+    """
+    connectors: list[Connector | None] = [None] * len(rig.units)
+    for position in usual_plan(rig).positions:
+        for k, unit in zip(rig.rows[position.position], position.units, strict=True):
+            connectors[k] = unit.connector
+    return [
+        _words(rig, k, connector, answer, length)
+        for k, (connector, answer) in enumerate(zip(connectors, rig.answers, strict=True))
+    ]
+
+
+def _words(
+    rig: SolidRig, k: int, connector: Connector | None, answer: Answer, length: w.LengthUnit
+) -> str:
+    if isinstance(rig.positions[k], Stand):
+        return ""
+    where = connector_words(rig, k, connector, length)[0] if connector else ""
+    if where:
+        return "tail at clamp" if where == "AT CLAMP" else f"tail {where.removesuffix(' SIDE')}"
+    kind = rig.kinds[k]
+    return _by_swing(rig, k, answer) if kind.tail is None or kind.tail_exit is None else ""
+
+
+def _by_swing(rig: SolidRig, k: int, answer: Answer) -> str:
+    """The side that the back of a unit under (or over) its pipe swings to."""
+    upright = isinstance(rig.positions[k], Pipe) and answer.mount in ("under", "over")
+    if not upright or answer.attitude == "plumb":
+        return ""
+    if answer.swing is None or w.turn(answer.pan, answer.swing) == w.SQUARE:
+        return "tail either"
+    return f"tail {w.OPPOSITE[answer.swing]}"
+
 
 REACH = 3.0  # m: above this nobody standing on the deck reaches a pipe (common practice, no source)
 LEVEL = 0.05  # m: a pipe whose ends differ by more is hung to slope (common practice, no source)
 LONGEST_NUMBER = 6  # letters of a unit's number in the START END box
 
 
-def aim_sheets(rig: Rig, findings: Sequence[Finding], target: Target, options: PaperOptions) -> int:
+def aim_sheets(
+    rig: SolidRig, findings: Sequence[Finding], target: Target, options: PaperOptions
+) -> int:
     """Number of pages of the aim sheets, written to a path or a binary stream.
 
     `findings` of severity stop and warn are printed on their rows and on the cover.
     """
     tails = tail_words(rig, options.length)
     told = zip(rows_of(rig, findings, options.length), tails, strict=True)
-    rows, answers = [row._replace(tail=tail) for row, tail in told], rig.answers()
+    rows, answers = [row._replace(tail=tail) for row, tail in told], rig.answers
     sections = [
         section
         for name, members in rig.rows.items()
@@ -69,7 +120,7 @@ def comes_in(position: Position) -> bool:
 
 
 def _sections(
-    rig: Rig,
+    rig: SolidRig,
     findings: Sequence[Finding],
     name: str,
     rows: Sequence[Row],
@@ -113,7 +164,7 @@ def _as_seen(row: Row, answer: Answer, stance: Stance, tapes: dict[str, float]) 
 
 
 def _tables(
-    rig: Rig,
+    rig: SolidRig,
     name: str,
     stance: Stance,
     rows: Sequence[Row],

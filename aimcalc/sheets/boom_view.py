@@ -13,18 +13,20 @@ import numpy as np
 
 from aimcalc.geometry.polygon import hull
 from aimcalc.geometry.vectors import Array
-from aimcalc.rig.answers import Answer
-from aimcalc.rig.solid.side_view import Plane, body_corners
+from aimcalc.paper import marks
+from aimcalc.paper.drawing import Drawing, Line, Shape, Words, shrink_to_fit
+from aimcalc.paper.planpage import FOOT_SCALES, METRIC_SCALES, ROW, Frame, scale_words
 from aimcalc.scene.model import Boom
-from aimcalc.sheets import marks, words
-from aimcalc.sheets.bands import spread
-from aimcalc.sheets.drawing import Drawing, Line, Shape, Words, shrink_to_fit
-from aimcalc.sheets.names import short, short_number
-from aimcalc.sheets.planpage import FOOT_SCALES, METRIC_SCALES, ROW, Frame, scale_words
+from aimcalc.sheets.sectiondraw import spread
+from aimcalc.solid.answers import Answer
+from aimcalc.solid.side_view import Plane, body_corners
+from aimcalc.text import words
+from aimcalc.text.names import short, short_number
 
 if TYPE_CHECKING:
-    from aimcalc.rig.solve import Rig
-    from aimcalc.sheets.words import LengthUnit
+    from aimcalc.solid.rig import SolidRig
+    from aimcalc.text.words import LengthUnit
+
 
 TEXT = 10.0  # pt
 DRAWN = 26.0  # mm of a box's width, or
@@ -37,7 +39,7 @@ FOOT = ROW + 1.0  # mm under it: its two sides
 LONGEST_NAME = 20  # letters
 
 
-def booms_of(rig: Rig, units: Sequence[int]) -> list[str]:
+def booms_of(rig: SolidRig, units: Sequence[int]) -> list[str]:
     """The booms that some units hang on, in hang order of the first ones."""
     used = dict.fromkeys(rig.units[k].position for k in units)
     return [name for name in used if isinstance(rig.scene.positions[name], Boom)]
@@ -45,7 +47,7 @@ def booms_of(rig: Rig, units: Sequence[int]) -> list[str]:
 
 def draw_booms(
     page: Drawing,
-    rig: Rig,
+    rig: SolidRig,
     answers: Sequence[Answer],
     codes: dict[str, str],
     boxes: dict[str, Frame],
@@ -59,7 +61,7 @@ def draw_booms(
         _boom(page, rig, answers, name, codes.get(name, name), box, scale, unit)
 
 
-def _scale(rig: Rig, boxes: dict[str, Frame], unit: LengthUnit) -> float:
+def _scale(rig: SolidRig, boxes: dict[str, Frame], unit: LengthUnit) -> float:
     """The largest of a ruler's scales at which every boom is no taller than its box."""
     scales = METRIC_SCALES if unit == "m" else tuple(FOOT_SCALES)
     least = 0.0
@@ -72,7 +74,7 @@ def _scale(rig: Rig, boxes: dict[str, Frame], unit: LengthUnit) -> float:
 
 def _boom(
     page: Drawing,
-    rig: Rig,
+    rig: SolidRig,
     answers: Sequence[Answer],
     name: str,
     code: str,
@@ -113,7 +115,7 @@ def _boom(
         page.words.append(Words(left, top - (row + 1) * ROW, text, size, row == 0))
 
 
-def _side(rig: Rig, boom: Boom, units: list[int]) -> tuple[Plane, tuple[str, str], str]:
+def _side(rig: SolidRig, boom: Boom, units: list[int]) -> tuple[Plane, tuple[str, str], str]:
     """The plane that shows the units from their side, the words at its two ends, and where one looks from."""
     across, deep = np.abs(np.nan_to_num(rig.axis[:2, units])).sum(axis=1)
     foot = np.array([boom.x, boom.y, 0.0])
@@ -122,7 +124,7 @@ def _side(rig: Rig, boom: Boom, units: list[int]) -> tuple[Plane, tuple[str, str
     return Plane(foot, np.array([0.0, 1.0, 0.0])), ("DS", "US"), "seen from SL"
 
 
-def _unit(page: Drawing, rig: Rig, k: int, tube: Array, at: Callable[[Array], Array]) -> None:
+def _unit(page: Drawing, rig: SolidRig, k: int, tube: Array, at: Callable[[Array], Array]) -> None:
     """Clamp, arm and body in pose; a stroke along the axis where the body is not known."""
     clamp, pivot, axis = rig.arrays.clamp[:, k], rig.aims.pivot[:, k], rig.axis[:, k]
     grip = at(np.array([tube[0], tube[1], clamp[2]]))
@@ -140,7 +142,7 @@ def _unit(page: Drawing, rig: Rig, k: int, tube: Array, at: Callable[[Array], Ar
 
 def _names(
     page: Drawing,
-    rig: Rig,
+    rig: SolidRig,
     answers: Sequence[Answer],
     units: list[int],
     heights: list[float],

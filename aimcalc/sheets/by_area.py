@@ -9,15 +9,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, BinaryIO
 
-from aimcalc.rig.answers import Finding
-from aimcalc.rig.light.angles import CUBE_DIAGONAL, FaceLight, face_lights
-from aimcalc.rig.light.areas import USEFUL, channels_of
-from aimcalc.rig.meets import DECK
-from aimcalc.sheets import light_words as lw
-from aimcalc.sheets import words as w
-from aimcalc.sheets.cautions import SHORT
-from aimcalc.sheets.facts import footer
-from aimcalc.sheets.light_lists import (
+from aimcalc.coverage.angles import CUBE_DIAGONAL, FaceLight, face_lights
+from aimcalc.coverage.areas import USEFUL, channels_of
+from aimcalc.paper.listing import Col, Section, list_pages
+from aimcalc.paper.page import body_of, write_pages
+from aimcalc.sheets.gap_map import surveyed
+from aimcalc.solid.answers import Finding
+from aimcalc.solid.meets import DECK
+from aimcalc.text import cover_lists as lw
+from aimcalc.text import words as w
+from aimcalc.text.cover_lists import (
     AREA_HEADS,
     CHANNEL_HEADS,
     angles_csv,
@@ -25,16 +26,16 @@ from aimcalc.sheets.light_lists import (
     channels_csv,
     levels_of,
 )
-from aimcalc.sheets.listing import Col, Section, list_pages
-from aimcalc.sheets.lists import csv_bytes
-from aimcalc.sheets.names import short_unit
-from aimcalc.sheets.paper import PaperOptions, body_of, write_pages
-from aimcalc.sheets.surveyed import surveyed
+from aimcalc.text.facts import SHORT, footer
+from aimcalc.text.lists import csv_bytes
+from aimcalc.text.names import short_unit
+from aimcalc.text.stamp import PaperOptions
 
 if TYPE_CHECKING:
-    from aimcalc.rig.light.areas import Area, Comes
-    from aimcalc.rig.light.survey import Survey
-    from aimcalc.rig.solve import Rig
+    from aimcalc.coverage.areas import Area, Comes
+    from aimcalc.coverage.survey import Survey
+    from aimcalc.solid.rig import SolidRig
+
 
 ROW = 18.0  # pt
 TYPE = 12.0  # pt
@@ -82,7 +83,7 @@ NOTE = (
 
 
 def by_area(
-    rig: Rig,
+    rig: SolidRig,
     findings: Sequence[Finding],
     pdf: BinaryIO,
     areas: BinaryIO,
@@ -143,7 +144,7 @@ def _sections(found: Survey, length: w.LengthUnit) -> Iterator[Section]:
         yield Section("What each channel lights", CHANNEL_COLUMNS, channels, row=ROW, size=TYPE)
 
 
-def _faces(rig: Rig, length: w.LengthUnit) -> Iterator[Section]:
+def _faces(rig: SolidRig, length: w.LengthUnit) -> Iterator[Section]:
     """How each unit's light comes to the face it is aimed at; nothing where none is aimed at a face."""
     rows = [_face(rig, light, length) for light in face_lights(rig)]
     if rows:
@@ -152,7 +153,7 @@ def _faces(rig: Rig, length: w.LengthUnit) -> Iterator[Section]:
         )
 
 
-def _face(rig: Rig, light: FaceLight, length: w.LengthUnit) -> list[str]:
+def _face(rig: SolidRig, light: FaceLight, length: w.LengthUnit) -> list[str]:
     return [
         short_unit(rig, light.unit),
         light.target or "a point",
@@ -188,14 +189,14 @@ def _up(elevation: float) -> str:
     return f"{w.angle(elevation)} below" if elevation < -0.5 else w.angle(elevation)
 
 
-def _title(rig: Rig, area: Area, length: w.LengthUnit) -> str:
+def _title(rig: SolidRig, area: Area, length: w.LengthUnit) -> str:
     """The area's name and where it is."""
     target = next(t for t in rig.scene.targets if t.name == area.target)
     place = w.place(target.x, target.y, length)
     return f"{area.target}: {place}; upright faces {w.heading(area.faces)}"
 
 
-def _comes(rig: Rig, comes: Comes, levels: dict[int, float]) -> list[str]:
+def _comes(rig: SolidRig, comes: Comes, levels: dict[int, float]) -> list[str]:
     unit = rig.units[comes.unit]
     level = levels.get(comes.unit)
     mark = "> " if comes.aimed else ""

@@ -11,29 +11,20 @@ from functools import partial
 from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
+from aimcalc.paper.page import KEY, SMALL, THIN, Box, Page, Sheet, Target, write_pages
+from aimcalc.paper.stance import draw_plan, draw_side, turned
 from aimcalc.scene.model import Pipe, Position, Stand
-from aimcalc.sheets import words as w
-from aimcalc.sheets.cautions import CARD, SHORT
-from aimcalc.sheets.facts import face_words, footer, trim_words
-from aimcalc.sheets.names import short
-from aimcalc.sheets.paper import (
-    KEY,
-    SMALL,
-    THIN,
-    Box,
-    Page,
-    PaperOptions,
-    Sheet,
-    Target,
-    write_pages,
-)
-from aimcalc.sheets.posture import draw_plan, draw_side, turned
-from aimcalc.sheets.rows import STOP, Row, rows_of, tape_zero
-from aimcalc.sheets.typeset import LEADING, REGULAR, shorten, wrap
+from aimcalc.text import words as w
+from aimcalc.text.facts import CARD, SHORT, face_words, footer, trim_words
+from aimcalc.text.names import short
+from aimcalc.text.rows import STOP, Row, rows_of, tape_zero
+from aimcalc.text.stamp import PaperOptions
+from aimcalc.text.typeset import LEADING, REGULAR, shorten, wrap
 
 if TYPE_CHECKING:
-    from aimcalc.rig.answers import Answer, Finding
-    from aimcalc.rig.solve import Rig
+    from aimcalc.solid.answers import Answer, Finding
+    from aimcalc.solid.rig import SolidRig
+
 
 ROWS = COLUMNS = 2  # cards on a page
 NUMBER = 72.0  # pt
@@ -60,7 +51,9 @@ class Card(NamedTuple):
     title: str
 
 
-def unit_cards(rig: Rig, findings: Sequence[Finding], target: Target, options: PaperOptions) -> int:
+def unit_cards(
+    rig: SolidRig, findings: Sequence[Finding], target: Target, options: PaperOptions
+) -> int:
     """Number of pages of the unit cards, written to a path or a binary stream."""
     cards = _cards(rig, findings, options)
     some = ROWS * COLUMNS
@@ -79,8 +72,8 @@ def _draw_none(sheet: Sheet) -> None:
     sheet.text(sheet.body.left, sheet.body.top - 20, "This scene has no units.", 14)
 
 
-def _cards(rig: Rig, findings: Sequence[Finding], options: PaperOptions) -> list[Card]:
-    rows, answers = rows_of(rig, findings, options.length), rig.answers()
+def _cards(rig: SolidRig, findings: Sequence[Finding], options: PaperOptions) -> list[Card]:
+    rows, answers = rows_of(rig, findings, options.length), rig.answers
     settings = rig.scene.settings
     revision = (
         f"rev {shorten(settings.revision, 12, keep_end=True)}"

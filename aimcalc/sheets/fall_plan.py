@@ -10,19 +10,20 @@ from typing import TYPE_CHECKING, BinaryIO
 
 import numpy as np
 
-from aimcalc.geometry.occlusion import NoRayEngineError
+from aimcalc.geometry.rays import NoRayEngineError
 from aimcalc.geometry.vectors import Array
-from aimcalc.rig.answers import Finding
-from aimcalc.rig.solid.falls import Fall, falls
-from aimcalc.sheets.drawfiles import write_drawings
-from aimcalc.sheets.drawing import Dash, Drawing
-from aimcalc.sheets.paper import PaperOptions
-from aimcalc.sheets.plan import Look, draw_plan
-from aimcalc.sheets.plancanvas import Canvas
+from aimcalc.paper.drawing import Dash, Drawing
+from aimcalc.paper.drawpdf import write_drawings
+from aimcalc.paper.plancanvas import Canvas
 from aimcalc.sheets.plandraw import runs_up
+from aimcalc.sheets.pool_plan import Look, draw_plan
+from aimcalc.solid.answers import Finding
+from aimcalc.solid.light_fall import Fall, falls
+from aimcalc.text.stamp import PaperOptions
 
 if TYPE_CHECKING:
-    from aimcalc.rig.solve import Rig
+    from aimcalc.solid.rig import SolidRig
+
 
 ON_LEVEL, UP_A_WALL = 1.75, 3.0  # pt, thicker than all else on the page
 SHEET = "where light falls"
@@ -38,12 +39,14 @@ TOLD = (
 NOT_KNOWN = "Where light falls is not known: the library embreex is not installed."
 
 
-def fall_plan(rig: Rig, findings: Sequence[Finding], pdf: BinaryIO, options: PaperOptions) -> int:
+def fall_plan(
+    rig: SolidRig, findings: Sequence[Finding], pdf: BinaryIO, options: PaperOptions
+) -> int:
     """Number of pages: a page a system, as the pool plan has them, fewer units on each."""
     return write_drawings(rig, SHEET, draw_fall_plan(rig, options), options, pdf)
 
 
-def draw_fall_plan(rig: Rig, options: PaperOptions) -> list[Drawing]:
+def draw_fall_plan(rig: SolidRig, options: PaperOptions) -> list[Drawing]:
     """One drawing per system; without the library for rays they say that nobody knows."""
     try:
         found, told = falls(rig), TOLD

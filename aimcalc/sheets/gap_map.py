@@ -7,22 +7,17 @@ here is where on the paper it goes.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from math import degrees
 from typing import TYPE_CHECKING, BinaryIO
 
 import numpy as np
 
+from aimcalc.coverage.systems import ALL
 from aimcalc.geometry.vectors import Array
-from aimcalc.rig.answers import Finding
-from aimcalc.rig.light.systems import ALL
-from aimcalc.sheets import light_words as lw
-from aimcalc.sheets import words as w
-from aimcalc.sheets.drawfiles import write_drawings
-from aimcalc.sheets.drawing import PT, Drawing, Words, shrink_to_fit, wrapped
-from aimcalc.sheets.gapdraw import draw_light, legend
-from aimcalc.sheets.paper import PaperOptions
-from aimcalc.sheets.plandraw import some
-from aimcalc.sheets.planpage import (
+from aimcalc.paper.drawing import PT, Drawing, Words, shrink_to_fit, wrapped
+from aimcalc.paper.drawpdf import write_drawings
+from aimcalc.paper.planpage import (
     EDGE,
     Frame,
     Notes,
@@ -34,12 +29,31 @@ from aimcalc.sheets.planpage import (
     new_page,
     paper_mm,
 )
-from aimcalc.sheets.surveyed import surveyed
+from aimcalc.sheets.gapdraw import draw_light, legend
+from aimcalc.sheets.plandraw import some
+from aimcalc.solid.answers import Finding
+from aimcalc.text import cover_lists as lw
+from aimcalc.text import words as w
+from aimcalc.text.stamp import PaperOptions
 
 if TYPE_CHECKING:
-    from aimcalc.rig.light.survey import Survey
-    from aimcalc.rig.light.systems import SystemLight
-    from aimcalc.rig.solve import Rig
+    from aimcalc.coverage.survey import Survey
+    from aimcalc.coverage.systems import SystemLight
+    from aimcalc.solid.rig import SolidRig
+
+
+@lru_cache(maxsize=1)
+def surveyed(rig: SolidRig) -> Survey | str:
+    """The light of a rig with its holes and helpers, or in a sentence why it cannot be worked out."""
+    from aimcalc.coverage.survey import CoverOptions, survey
+    from aimcalc.coverage.systems import GridError, NoAreaError
+    from aimcalc.geometry.rays import NoRayEngineError
+
+    try:
+        return survey(rig, CoverOptions(fewest=False))
+    except (GridError, NoAreaError, NoRayEngineError) as error:
+        return str(error)
+
 
 TYPE = 14.0  # pt
 LEAST_TYPE = 11.0  # pt, of a table of many holes
@@ -54,7 +68,7 @@ RULER_FOOT = 14.0  # mm under the frame for its figures and a stage word
 
 
 def gap_map(
-    rig: Rig,
+    rig: SolidRig,
     findings: Sequence[Finding],
     pdf: BinaryIO,
     png: BinaryIO,
@@ -64,7 +78,7 @@ def gap_map(
     return write_drawings(rig, "gap map", draw_gap_map(rig, options), options, pdf, png)
 
 
-def draw_gap_map(rig: Rig, options: PaperOptions) -> list[Drawing]:
+def draw_gap_map(rig: SolidRig, options: PaperOptions) -> list[Drawing]:
     """One drawing per system, "all" last; one that says why where the light cannot be worked out."""
     found = surveyed(rig)
     if isinstance(found, str):
@@ -121,7 +135,7 @@ def _view(
     return fit_view(must, wish, frame, options.length)
 
 
-def _extents(rig: Rig) -> tuple[Frame, Frame]:
+def _extents(rig: SolidRig) -> tuple[Frame, Frame]:
     """What of the plan must be seen, the area with white round it, and what would be good, the stage."""
     stage = rig.scene.stage
     area = np.array(stage.acting or stage.outline, np.float64)
@@ -234,7 +248,7 @@ def _write_table(page: Drawing, top: float, bottom: float, rows: list[list[str]]
         y -= BETWEEN * share
 
 
-def _no_map(rig: Rig, why: str, options: PaperOptions) -> Drawing:
+def _no_map(rig: SolidRig, why: str, options: PaperOptions) -> Drawing:
     """A page that says why there is no map."""
     width, height = paper_mm(options, False)
     page = Drawing(width, height, draft=options.draft)

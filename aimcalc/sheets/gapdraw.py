@@ -8,20 +8,22 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from aimcalc.geometry.vectors import Array
-from aimcalc.sheets import light_words as lw
-from aimcalc.sheets import marks, words
-from aimcalc.sheets.drawing import Line, Shape, Words, text_width
-from aimcalc.sheets.labels import Wish
-from aimcalc.sheets.plancanvas import TEXT, Canvas, Label, along, label_size
+from aimcalc.paper import marks
+from aimcalc.paper.drawing import Line, Shape, Words, text_width
+from aimcalc.paper.labels import Wish
+from aimcalc.paper.marks import cross_hatch, flags_of, outline_lines, row_boxes
+from aimcalc.paper.plancanvas import TEXT, Canvas, Label, along, label_size
 from aimcalc.sheets.plandraw import stage_lines, stand_marks
-from aimcalc.sheets.raster import cross_hatch, flags_of, outline_lines, row_boxes
+from aimcalc.text import cover_lists as lw
+from aimcalc.text import words
 
 if TYPE_CHECKING:
-    from aimcalc.light.gaps import Gap
-    from aimcalc.rig.light.study import Study
-    from aimcalc.rig.light.systems import SystemLight
-    from aimcalc.sheets.planpage import View
-    from aimcalc.sheets.words import LengthUnit
+    from aimcalc.coverage.study import Study
+    from aimcalc.coverage.systems import SystemLight
+    from aimcalc.light.evenness import Gap
+    from aimcalc.paper.planpage import View
+    from aimcalc.text.words import LengthUnit
+
 
 BIG = 14.0  # pt, holes and counts
 HATCH = 1.6  # mm from hatch line to hatch line
@@ -42,7 +44,7 @@ def draw_light(study: Study, system: SystemLight, view: View, unit: LengthUnit) 
     """The inside of one system's page."""
     inside = Canvas(view)
     stage_lines(inside, study.rig)
-    answers = study.rig.answers()
+    answers = study.rig.answers
     stand_marks(inside, study.rig, [answers[k] for k in system.units.tolist()])
     names, inside.labels = inside.labels, []
     if system.known:

@@ -3,29 +3,166 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
+from aimcalc.findings import hang_findings
 from aimcalc.geometry.aim import ON_ITS_SIDE
-from aimcalc.rig.hang.findings import hang_findings
-from aimcalc.rig.hang.plan import usual_plan
+from aimcalc.hang.plan import usual_plan
+from aimcalc.paper.page import Box, Page, Sheet, Target, body_of, write_pages
+from aimcalc.paper.stance import stance_of
+from aimcalc.paper.table import TYPE, Column, Table, grid, key_cell, lines_cell, table_pages
 from aimcalc.scene.model import Pipe, Position
-from aimcalc.sheets.cautions import SHORT
-from aimcalc.sheets.columns import grid
-from aimcalc.sheets.facts import footer, trim_words
-from aimcalc.sheets.hang_columns import hang_columns
-from aimcalc.sheets.hang_facts import position_lines
-from aimcalc.sheets.hang_rows import PRINTED, HangRow, hang_rows
-from aimcalc.sheets.hang_steps import Bodies, sentence, steps
-from aimcalc.sheets.names import short, short_number
-from aimcalc.sheets.paper import Page, PaperOptions, Sheet, Target, body_of, write_pages
-from aimcalc.sheets.rows import ZERO_MARKS
-from aimcalc.sheets.stance import stance_of
-from aimcalc.sheets.table import Table, table_pages
+from aimcalc.text.facts import SHORT, footer, trim_words
+from aimcalc.text.hang_rows import PRINTED, HangRow, hang_rows, position_lines
+from aimcalc.text.names import short, short_number
+from aimcalc.text.rows import ZERO_MARKS
+from aimcalc.text.stamp import PaperOptions
+from aimcalc.text.typeset import BOLD, REGULAR, text_width, wrap
 
 if TYPE_CHECKING:
-    from aimcalc.rig.answers import Answer, Finding
-    from aimcalc.rig.hang.records import PositionPlan
-    from aimcalc.rig.solve import Rig
+    from aimcalc.hang.records import PositionPlan
+    from aimcalc.solid.answers import Answer, Finding
+    from aimcalc.solid.rig import SolidRig
+
+
+def hang_columns(sort: str, zero: str) -> list[Column]:
+    """Columns for a pipe, a boom or a stand; `zero` is what its marks are measured from."""
+    columns = [
+        Column(("UNIT", "channel"), 40, unit_cell),
+        Column(("TYPE", "weight, load"), 88, type_cell),
+        Column(("MARK", f"from {zero}"), 88, mark_cell),
+        Column(("FROM ENDS", "of the " + sort), 80, ends_cell),
+        Column(("SPACING", "from unit"), 66, spacing_cell),
+        Column(("CIRCUIT", "outlet at"), 64, circuit_cell),
+        Column(("CABLE", "fold back"), 88, cable_cell),
+        Column(("TAIL TIED", "from clamp"), 84, connector_cell),
+    ]
+    if sort == "stand":
+        return [c for c in columns if c.draw not in (mark_cell, ends_cell, spacing_cell)]
+    return columns
+
+
+def unit_cell(sheet: Sheet, box: Box, row: HangRow) -> None:
+    """Number, and channel below."""
+    key_cell(sheet, box, row.number, row.channel)
+
+
+def type_cell(sheet: Sheet, box: Box, row: HangRow) -> None:
+    """Kind, how it hangs where it is not simply under, weight and load."""
+    heavy = ", ".join(part for part in (row.weight, row.load) if part)
+    lines_cell(sheet, box, [part for part in (row.kind, row.how, heavy) if part])
+
+
+def mark_cell(sheet: Sheet, box: Box, row: HangRow) -> None:
+    """The clamp's place from the zero mark, as large as it can be."""
+    key_cell(sheet, box, row.mark, "")
+
+
+def ends_cell(sheet: Sheet, box: Box, row: HangRow) -> None:
+    """The clamp's place from both ends."""
+    if row.ends:
+        lines_cell(sheet, box, row.ends, bold=False)
+
+
+def spacing_cell(sheet: Sheet, box: Box, row: HangRow) -> None:
+    """From the unit before, clamp to clamp."""
+    if row.spacing:
+        sheet.text(box.left, box.top - 16, row.spacing, TYPE + 1, bold=True, width=box.width)
+        sheet.text(box.left, box.bottom + 5.5, row.before, TYPE, width=box.width)
+
+
+def circuit_cell(sheet: Sheet, box: Box, row: HangRow) -> None:
+    """Circuit, and where its outlet is below."""
+    key_cell(sheet, box, row.circuit, row.outlet)
+
+
+def cable_cell(sheet: Sheet, box: Box, row: HangRow) -> None:
+    """Which cable, where it is folded back, its ties."""
+    lines = row.cable if len(row.cable) > 1 else wrap(row.cable[0], BOLD, TYPE, box.width)
+    lines_cell(sheet, box, lines or [""])
+
+
+def connector_cell(sheet: Sheet, box: Box, row: HangRow) -> None:
+    """The side the tail is tied on, how far from the clamp, and within how far."""
+    *lines, reach = [part for part in row.connector if part] or [""]
+    if len(lines) == 1 and text_width(reach, REGULAR, TYPE) > box.width:
+        word, _, far = reach.partition(" within ")
+        lines += [f"{word} within", far]
+    else:
+        lines.append(reach)
+    lines_cell(sheet, box, lines)
+
+
+class Step(NamedTuple):
+    """One step: the word over its tick box, and what is done."""
+
+    word: str
+    words: str
+
+
+_HANGING = (
+    Step("clamp", "clamp over the pipe, on its mark"),
+    Step("opening", "clamp opening {opens}"),
+    Step("snug", "snug by hand"),
+    Step("wrench", "wrench tight, then try it"),
+    Step("safety", "safety cable round the {tube} and through the yoke"),
+)
+_STANDING = (
+    Step("stand", "stand on its mark, legs out and weighted"),
+    Step("spigot", "spigot home and locked, then try it"),
+)
+_POINTING = (
+    Step("tail", "tail free"),
+    Step("shutters", "shutters out"),
+    Step("clip", "{clip}"),
+    Step("point", "{point}"),
+    Step("lock", "lock pan and tilt"),
+    Step("cable", "lay the cable"),
+    Step("tie", "tie it, loop hanging free"),
+    Step("test", "test it"),
+)
+
+
+_UPRIGHT = "upright: clip above, tail below"
+_LYING = "it lies on its side: clip to the side its row names, tail to the other"
+_POINT = "point it"
+_POINT_DIRECT = "point it (DIRECT: the clamp tips the nose, the yoke turns it)"
+
+
+class Bodies(NamedTuple):
+    """How the bodies of a row lie: whether any is upright, any on its side, any clamped DIRECT."""
+
+    upright: bool = True
+    lying: bool = False
+    direct: bool = False
+
+
+def steps(sort: str, opens: str | None, bodies: Bodies | None = None) -> tuple[Step, ...]:
+    """Steps for the units of a pipe, a boom or a stand; `opens` is the side its clamps open to, if told."""
+    pointing = _pointing(bodies or Bodies())
+    if sort == "stand":
+        return (*_STANDING, *pointing)
+    told = opens or "one way along the row"
+    hanging = [Step(step.word, step.words.format(opens=told, tube=sort)) for step in _HANGING]
+    if sort == "boom":
+        hanging[0] = Step("clamp", "clamp round the boom, at its mark")
+    return (*hanging, *pointing)
+
+
+def _pointing(bodies: Bodies) -> list[Step]:
+    """The steps from tail to test, for bodies that lie as they do."""
+    clip, point = _UPRIGHT, _POINT
+    if bodies.lying:
+        clip = f"{_UPRIGHT}; where the row says CLIP, {_LYING}" if bodies.upright else _LYING
+    if bodies.direct:
+        point = _POINT_DIRECT
+    return [Step(step.word, step.words.format(clip=clip, point=point)) for step in _POINTING]
+
+
+def sentence(every: tuple[Step, ...]) -> str:
+    """All steps in one sentence, numbered."""
+    return ". ".join(f"{k} {step.words}" for k, step in enumerate(every, 1)) + "."
+
 
 LONGEST_NUMBER = 6  # letters of a unit's number in the START END box
 TITLES = {"pipe": "HANG", "boom": "HANG ON THE BOOM", "stand": "SET UP"}
@@ -48,7 +185,7 @@ WHILE_HANGING = {
 
 
 def hang_sheets(
-    rig: Rig, findings: Sequence[Finding], target: Target, options: PaperOptions
+    rig: SolidRig, findings: Sequence[Finding], target: Target, options: PaperOptions
 ) -> int:
     """Number of pages of the hang sheets, written to a path or a binary stream.
 
@@ -57,7 +194,7 @@ def hang_sheets(
     plan = usual_plan(rig)
     told = to_tell(rig, findings)
     rows = hang_rows(rig, plan, told, options.length)
-    answers = rig.answers()
+    answers = rig.answers
     pages = [
         page
         for position in plan.positions
@@ -70,7 +207,7 @@ def hang_sheets(
     return write_pages(target, pages, options, title=title, landscape=True)
 
 
-def to_tell(rig: Rig, findings: Sequence[Finding]) -> list[Finding]:
+def to_tell(rig: SolidRig, findings: Sequence[Finding]) -> list[Finding]:
     """Findings for whoever hangs: about the work at the pipe, then the others that matter there."""
     about_hanging = hang_findings(rig, usual_plan(rig))
     return [*about_hanging, *(found for found in findings if found.rule in WHILE_HANGING)]
@@ -81,7 +218,7 @@ def _draw_none(sheet: Sheet) -> None:
 
 
 def _pages(
-    rig: Rig,
+    rig: SolidRig,
     plan: PositionPlan,
     rows: Sequence[HangRow],
     findings: Sequence[Finding],
@@ -118,7 +255,7 @@ def _pages(
     return table_pages(table, rows, body)
 
 
-def _bodies(rig: Rig, members: Sequence[int]) -> Bodies:
+def _bodies(rig: SolidRig, members: Sequence[int]) -> Bodies:
     """How the bodies of a row lie."""
     lying = [bool(rig.aims.attitude[k] == ON_ITS_SIDE) for k in members]
     direct = any(rig.units[k].mount == "direct" for k in members)

@@ -11,29 +11,77 @@ from functools import partial
 from math import cos, radians, sin
 from typing import TYPE_CHECKING, NamedTuple
 
-from aimcalc.sheets import words as w
-from aimcalc.sheets.cautions import SHORT
-from aimcalc.sheets.facts import footer
-from aimcalc.sheets.paper import (
-    SMALL,
-    THIN,
-    Box,
-    Page,
-    PaperOptions,
-    Sheet,
-    Target,
-    body_of,
-    write_pages,
-)
-from aimcalc.sheets.stance import stance_words
-from aimcalc.sheets.strip_guide import guide_page
+from aimcalc.paper.page import SMALL, THIN, Box, Page, Sheet, Target, body_of, write_pages
+from aimcalc.paper.stance import stance_words
+from aimcalc.paper.true_scale import MM, bar_across, bar_upright, proof_length, proof_words
 from aimcalc.sheets.strip_label import BAND, TALL, Label, labels, marks_on
 from aimcalc.sheets.strip_marks import Strip, check_step, checks, strips
-from aimcalc.sheets.true_scale import MM, bar_across, bar_upright, proof_length, proof_words
+from aimcalc.text import words as w
+from aimcalc.text.facts import SHORT, footer
+from aimcalc.text.stamp import PaperOptions
 
 if TYPE_CHECKING:
-    from aimcalc.rig.answers import Finding
-    from aimcalc.rig.solve import Rig
+    from aimcalc.solid.answers import Finding
+    from aimcalc.solid.rig import SolidRig
+
+
+TYPE = 12.0  # pt
+
+
+def guide_page(rig: SolidRig, strips: Sequence[Strip], a_page: int, options: PaperOptions) -> Page:
+    """One page: the steps, then every strip with its tiles and where they are in the file."""
+    return Page(partial(_draw, strips, a_page, options), footer(rig, "hang strip"), SHORT)
+
+
+def steps(length: w.LengthUnit) -> list[str]:
+    """How a strip is made and used, a step a line."""
+    proof, step = proof_words(length), w.length(check_step(length), length, w.HANG)
+    return [
+        f'Print at 100 %, never "fit to page". Measure both {proof} bars of a page: bin it where one is '
+        "off. Uniform scaling keeps angles, ruins lengths: at 94 % this strip is ruined.",
+        "Cut each tile along its edge, lay it on the overlap line of the tile before, glue, go on in order.",
+        f"Measure the whole strip from its zero mark to each CHECK ({step} apart) with a tape measure "
+        "before it goes up.",
+        "Lay it along the top of the pipe, printed side up, with its edges and ends to the sides they "
+        "name, its zero mark on the pipe's own. Stand as the strip says and read it from above, square "
+        "to a pipe that slopes.",
+        "The upright line at a number is the middle of that unit's clamp.",
+        "The thick slanting line is the YOKE BAR, the yoke's top bar over the bolts, NOT the beam: the "
+        "lens is a quarter turn from it, on the side named. Turn the yoke until its bar lies along the line.",
+        "A boom's strip goes up the boom from the check mark it begins with: measure that one from the foot.",
+    ]
+
+
+def _draw(strips: Sequence[Strip], a_page: int, options: PaperOptions, sheet: Sheet) -> None:
+    body = sheet.body
+    sheet.text(body.left, body.top - 24, "Hang strip", 26, bold=True)
+    y = body.top - 34
+    if not strips:
+        sheet.text(body.left, y - 20, "Nothing hangs on a pipe or a boom in this scene.", TYPE)
+        return
+    for k, words in enumerate(steps(options.length), 1):
+        sheet.text(body.left, y - 13.5, str(k), TYPE, bold=True)
+        y = sheet.paragraph(body.left + 20, y - 2, words, TYPE, body.width - 20)
+    _draw_contents(sheet, strips, a_page, y - 10)
+
+
+def _draw_contents(sheet: Sheet, strips: Sequence[Strip], a_page: int, top: float) -> None:
+    """Draw a line a strip, as small as they have to be."""
+    left, page = sheet.body.left, 2
+    step = min(17.0, (top - sheet.body.bottom) / (len(strips) + 1))
+    size = min(TYPE, 0.75 * step)
+    edges = [left, left + 170, left + 245, left + 330]
+    for k, head in enumerate(("position", "tiles", "pages", "where you stand")):
+        sheet.text(edges[k], top - step, head, size, bold=True)
+    for n, strip in enumerate(strips, 2):
+        pages = -(-strip.tiling.tiles // a_page)
+        stance = stance_words(strip.stance) if strip.up else "up the boom from its foot"
+        span = f"{page} to {page + pages - 1}" if pages > 1 else f"{page}"
+        row = (strip.name, str(strip.tiling.tiles), span, stance)
+        for k, words in enumerate(row):
+            sheet.text(edges[k], top - n * step, words, size, width=160 if k == 0 else None)
+        page += pages
+
 
 TILES = 2  # on a page, one above the other
 OVERLAP = 12.0  # mm, glued under the next tile
@@ -65,7 +113,9 @@ class Paper(NamedTuple):
         return self.strip.tiling.pitch * 1000 * MM
 
 
-def hang_strip(rig: Rig, findings: Sequence[Finding], target: Target, options: PaperOptions) -> int:
+def hang_strip(
+    rig: SolidRig, findings: Sequence[Finding], target: Target, options: PaperOptions
+) -> int:
     """Number of pages of the hang strips, written to a path or a binary stream."""
     made = strips(rig, options.length)
     pages = [page for k, strip in enumerate(made) for page in _pages(rig, strip, k, options)]
@@ -74,7 +124,7 @@ def hang_strip(rig: Rig, findings: Sequence[Finding], target: Target, options: P
     return write_pages(target, [first, *pages], options, title=title, landscape=True)
 
 
-def _pages(rig: Rig, strip: Strip, k: int, options: PaperOptions) -> list[Page]:
+def _pages(rig: SolidRig, strip: Strip, k: int, options: PaperOptions) -> list[Page]:
     facts = footer(rig, strip.name, ["true scale: measure the proof bars"])
     paper = _paper(strip, k, options)
     return [

@@ -7,12 +7,7 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
-from aimcalc.rig.answers import Finding
-from aimcalc.sheets import words as w
-from aimcalc.sheets.check_out import left_words
-from aimcalc.sheets.facts import headline, trim_words
-from aimcalc.sheets.hang_facts import position_lines
-from aimcalc.sheets.hang_lists import (
+from aimcalc.sheets.counts import (
     CABLES,
     CIRCUITS,
     CUTS,
@@ -25,17 +20,22 @@ from aimcalc.sheets.hang_lists import (
     mark_cells,
     pull_rows,
 )
-from aimcalc.sheets.hang_rows import hang_rows
-from aimcalc.sheets.terminal import folded, table
+from aimcalc.sheets.test_sheet import left_words
+from aimcalc.solid.answers import Finding
+from aimcalc.text import words as w
+from aimcalc.text.facts import headline, trim_words
+from aimcalc.text.hang_rows import hang_rows, position_lines
+from aimcalc.text.tables import folded, table
 
 if TYPE_CHECKING:
-    from aimcalc.rig.hang.records import HangPlan
-    from aimcalc.rig.solve import Rig
+    from aimcalc.hang.records import HangPlan
+    from aimcalc.solid.rig import SolidRig
+
 
 SECOND_LINE = ("circuit",)  # where a row about a unit goes on, on a narrow terminal
 
 
-def hang_json(rig: Rig, plan: HangPlan, findings: Sequence[Finding]) -> bytes:
+def hang_json(rig: SolidRig, plan: HangPlan, findings: Sequence[Finding]) -> bytes:
     """The whole plan as one JSON object, indented, in metres, kilograms, watts. Unknown is null."""
     told = {
         "scene": rig.scene.settings.title,
@@ -46,10 +46,10 @@ def hang_json(rig: Rig, plan: HangPlan, findings: Sequence[Finding]) -> bytes:
     return msgspec.json.format(msgspec.json.encode(told), indent=1) + b"\n"
 
 
-def hang_text(rig: Rig, plan: HangPlan, length: w.LengthUnit, width: int | None = None) -> str:
+def hang_text(rig: SolidRig, plan: HangPlan, length: w.LengthUnit, width: int | None = None) -> str:
     """The work at the pipe as tables: every position, then cable, circuits, what to pull, what is left.
 
-    `width` is the terminal's, see `aimcalc.sheets.terminal`.
+    `width` is the terminal's, see `aimcalc.text.tables`.
     """
     cables, circuits = cable_rows(rig, plan, length), circuit_rows(rig, plan)
     parts = [[headline(rig)], *_positions(rig, plan, length, width)]
@@ -67,7 +67,7 @@ def hang_text(rig: Rig, plan: HangPlan, length: w.LengthUnit, width: int | None 
 
 
 def _positions(
-    rig: Rig, plan: HangPlan, length: w.LengthUnit, width: int | None
+    rig: SolidRig, plan: HangPlan, length: w.LengthUnit, width: int | None
 ) -> Iterator[list[str]]:
     rows = hang_rows(rig, plan, (), length)
     for position in plan.positions:

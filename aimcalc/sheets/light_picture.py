@@ -10,13 +10,14 @@ from typing import TYPE_CHECKING, Any, BinaryIO
 
 import numpy as np
 
-from aimcalc.rig.light.systems import ALL
+from aimcalc.coverage.systems import ALL
 from aimcalc.sheets.gapdraw import contour_levels
 
 if TYPE_CHECKING:
-    from aimcalc.rig.light.study import Study
-    from aimcalc.rig.light.systems import SystemLight
-    from aimcalc.rig.solve import Rig
+    from aimcalc.coverage.study import Study
+    from aimcalc.coverage.systems import SystemLight
+    from aimcalc.solid.rig import SolidRig
+
 
 COLOURS = "cividis"  # perceptually even, and the same to colour-blind eyes
 ACROSS = 2
@@ -25,7 +26,7 @@ DPI = 110
 FOOT = 0.3048
 
 
-def light_picture(rig: Rig, target: str | BinaryIO) -> None:
+def light_picture(rig: SolidRig, target: str | BinaryIO) -> None:
     """Write a PNG of every system's light on the face plane, to a path or a binary stream.
 
     Raises NoAreaError for a scene without an area to cover.
@@ -33,7 +34,7 @@ def light_picture(rig: Rig, target: str | BinaryIO) -> None:
     from matplotlib.backends.backend_agg import FigureCanvasAgg
     from matplotlib.figure import Figure
 
-    from aimcalc.rig.light.study import study_of
+    from aimcalc.coverage.study import study_of
 
     study = study_of(rig)
     systems = list(study.systems.values())

@@ -12,26 +12,25 @@ from typing import TYPE_CHECKING, BinaryIO, NamedTuple
 import numpy as np
 
 from aimcalc.geometry.deck import bare_height
-from aimcalc.geometry.line_view import camera, drawn_edges, visible
-from aimcalc.geometry.occlusion import Caster, NoRayEngineError, caster
+from aimcalc.geometry.models import camera, drawn_edges, visible
+from aimcalc.geometry.rays import Caster, NoRayEngineError, caster
 from aimcalc.geometry.solids import Shape, soup
 from aimcalc.geometry.vectors import Array
-from aimcalc.rig.answers import Finding
-from aimcalc.rig.solid.light_lines import light_edges, where_it_falls
-from aimcalc.rig.solid.model import unit_shapes
-from aimcalc.rig.solid.picked import chosen
-from aimcalc.rig.solid.things import SOLID, deck_shape
-from aimcalc.sheets import words
-from aimcalc.sheets.drawing import Dash, Drawing, Line, Words, shrink_to_fit
-from aimcalc.sheets.facts import revision_words
-from aimcalc.sheets.names import short, short_unit
-from aimcalc.sheets.paper import PaperOptions
-from aimcalc.sheets.plancanvas import Canvas
-from aimcalc.sheets.planpage import Frame, View
-from aimcalc.sheets.sectionpage import paper_mm
+from aimcalc.paper.drawing import Dash, Drawing, Line, Words, shrink_to_fit
+from aimcalc.paper.plancanvas import Canvas
+from aimcalc.paper.planpage import Frame, View
+from aimcalc.sheets.sectiondraw import paper_mm
+from aimcalc.solid.answers import Finding
+from aimcalc.solid.model import chosen, light_edges, unit_shapes, where_it_falls
+from aimcalc.solid.solids import SOLID, deck_shape
+from aimcalc.text import words
+from aimcalc.text.facts import revision_words
+from aimcalc.text.names import short, short_unit
+from aimcalc.text.stamp import PaperOptions
 
 if TYPE_CHECKING:
-    from aimcalc.rig.solve import Rig
+    from aimcalc.solid.rig import SolidRig
+
 
 EYE = camera(
     heading=np.radians(-30.0), down=np.radians(28.0)
@@ -54,14 +53,16 @@ class Drawn(NamedTuple):
     dash: Dash = "solid"
 
 
-def overview(rig: Rig, findings: Sequence[Finding], png: BinaryIO, options: PaperOptions) -> None:
+def overview(
+    rig: SolidRig, findings: Sequence[Finding], png: BinaryIO, options: PaperOptions
+) -> None:
     """Write the picture."""
-    from aimcalc.sheets.drawpng import write_png
+    from aimcalc.paper.drawpng import write_png
 
     write_png(png, [draw_overview(rig, options)], dpi=DPI)
 
 
-def draw_overview(rig: Rig, options: PaperOptions) -> Drawing:
+def draw_overview(rig: SolidRig, options: PaperOptions) -> Drawing:
     """The picture as a drawing the size of A3 or tabloid, on its long side."""
     shown = chosen(rig)
     solid, glass = _shapes(rig)
@@ -86,7 +87,7 @@ def draw_overview(rig: Rig, options: PaperOptions) -> Drawing:
     return _page(rig, shown, inside, options, hidden=ready is not None)
 
 
-def _shapes(rig: Rig) -> tuple[list[Shape], list[Shape]]:
+def _shapes(rig: SolidRig) -> tuple[list[Shape], list[Shape]]:
     """What hides what is behind it, and what is drawn as glass."""
     deck = deck_shape(rig)
     solid: list[Shape] = unit_shapes(rig)
@@ -132,7 +133,7 @@ def _put(inside: Canvas, lines: Array, look: Drawn) -> None:
         inside.line(EYE.seen(lines[:, :, k]).T, look.weight, look.dash)
 
 
-def _names(inside: Canvas, rig: Rig) -> None:
+def _names(inside: Canvas, rig: SolidRig) -> None:
     """Names of positions at their ends, and the words for the stage's sides, clear of the units."""
     for k in range(len(rig.units)):
         corners = rig.solids.corners[:, k].reshape(3, -1)
@@ -158,7 +159,7 @@ def _names(inside: Canvas, rig: Rig) -> None:
     inside.place_labels()
 
 
-def _sides(inside: Canvas, rig: Rig) -> None:
+def _sides(inside: Canvas, rig: SolidRig) -> None:
     """SL, SR and US beside the deck's outline, DS before it."""
     if not rig.scene.stage.outline:
         return
@@ -180,7 +181,7 @@ def _sides(inside: Canvas, rig: Rig) -> None:
 
 
 def _page(
-    rig: Rig, shown: np.ndarray, inside: Canvas, options: PaperOptions, *, hidden: bool
+    rig: SolidRig, shown: np.ndarray, inside: Canvas, options: PaperOptions, *, hidden: bool
 ) -> Drawing:
     """The title and what the picture shows, over it."""
     width, height = paper_mm(options)
@@ -204,6 +205,6 @@ def _page(
     return page
 
 
-def _light_of(rig: Rig, shown: np.ndarray) -> str:
+def _light_of(rig: SolidRig, shown: np.ndarray) -> str:
     names = ", ".join(short_unit(rig, k) for k in shown.tolist())
     return f"Light of {names}: axis thick, edge of the field thin. Dotted: masking and walls, as glass."

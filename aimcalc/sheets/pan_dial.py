@@ -11,21 +11,8 @@ from collections.abc import Sequence
 from functools import partial
 from typing import TYPE_CHECKING, NamedTuple
 
-from aimcalc.scene.model import Pipe
-from aimcalc.sheets.cautions import SHORT
-from aimcalc.sheets.facts import footer
-from aimcalc.sheets.paper import (
-    KEY,
-    SMALL,
-    THIN,
-    Align,
-    Page,
-    PaperOptions,
-    Sheet,
-    Target,
-    write_pages,
-)
-from aimcalc.sheets.true_scale import (
+from aimcalc.paper.page import KEY, SMALL, THIN, Align, Page, Sheet, Target, write_pages
+from aimcalc.paper.true_scale import (
     CAP,
     MM,
     Round,
@@ -34,11 +21,15 @@ from aimcalc.sheets.true_scale import (
     proof_length,
     proof_words,
 )
-from aimcalc.sheets.words import INCH, OPPOSITE, SIDES, LengthUnit
+from aimcalc.scene.model import Pipe
+from aimcalc.text.facts import SHORT, footer
+from aimcalc.text.stamp import PaperOptions
+from aimcalc.text.words import INCH, OPPOSITE, SIDES, LengthUnit
 
 if TYPE_CHECKING:
-    from aimcalc.rig.answers import Finding
-    from aimcalc.rig.solve import Rig
+    from aimcalc.solid.answers import Finding
+    from aimcalc.solid.rig import SolidRig
+
 
 STEP = 5  # degrees between ticks
 NOTCH = 15.0  # mm, cut out round the spigot
@@ -70,7 +61,9 @@ class Dial(NamedTuple):
         return 5000 * INCH if self.length == "ft" else 125.0
 
 
-def pan_dial(rig: Rig, findings: Sequence[Finding], target: Target, options: PaperOptions) -> int:
+def pan_dial(
+    rig: SolidRig, findings: Sequence[Finding], target: Target, options: PaperOptions
+) -> int:
     """Number of pages of the pan dial, one for each way that units on pipes face."""
     facts = footer(rig, "pan dial", ["true scale: measure the proof bars"])
     pages = [
@@ -80,10 +73,10 @@ def pan_dial(rig: Rig, findings: Sequence[Finding], target: Target, options: Pap
     return write_pages(target, pages, options, title=title, landscape=True)
 
 
-def facings(rig: Rig) -> list[str]:
+def facings(rig: SolidRig) -> list[str]:
     """The square sides of units on pipes, in the order US, DS, SL, SR; US where there are none."""
     pipes = [isinstance(position, Pipe) for position in rig.positions]
-    used = {a.square for a, pipe in zip(rig.answers(), pipes, strict=True) if pipe and a.square}
+    used = {a.square for a, pipe in zip(rig.answers, pipes, strict=True) if pipe and a.square}
     return [side for side in ("US", "DS", "SL", "SR") if side in used] or ["US"]
 
 

@@ -28,9 +28,9 @@ PIECES = (
     Piece("hang-strip", ("hang-strip.pdf",), "aimcalc.sheets.hang_strip:hang_strip"),
     Piece("pan-dial", ("pan-dial.pdf",), "aimcalc.sheets.pan_dial:pan_dial"),
     Piece("plumb-card", ("plumb-card.pdf",), "aimcalc.sheets.plumb_card:plumb_card"),
-    Piece("test-sheet", ("test-sheet.pdf",), "aimcalc.sheets.check_out:check_out"),
-    Piece("counts", ("counts.pdf", "counts.xlsx"), "aimcalc.sheets.hang_lists:counts"),
-    Piece("plan", ("pool-plan.pdf", "pool-plan.png"), "aimcalc.sheets.plan:pool_plan"),
+    Piece("test-sheet", ("test-sheet.pdf",), "aimcalc.sheets.test_sheet:check_out"),
+    Piece("counts", ("counts.pdf", "counts.xlsx"), "aimcalc.sheets.counts:counts"),
+    Piece("plan", ("pool-plan.pdf", "pool-plan.png"), "aimcalc.sheets.pool_plan:pool_plan"),
     Piece("fall-plan", ("fall-plan.pdf",), "aimcalc.sheets.fall_plan:fall_plan"),
     Piece("section", ("section.pdf",), "aimcalc.sheets.section:section"),
     Piece("gap-map", ("gap-map.pdf", "gap-map.png"), "aimcalc.sheets.gap_map:gap_map"),
@@ -40,7 +40,7 @@ PIECES = (
         "aimcalc.sheets.by_area:by_area",
     ),
     Piece("overview", ("overview.png",), "aimcalc.sheets.overview:overview"),
-    Piece("lists", ("aims.csv", "aims.xlsx", "aims.json"), "aimcalc.sheets.lists:lists"),
+    Piece("lists", ("aims.csv", "aims.xlsx", "aims.json"), "aimcalc.text.lists:lists"),
 )
 
 NAMES = tuple(piece.name for piece in PIECES)

@@ -10,23 +10,24 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from aimcalc.geometry.ovals import oval_outline
 from aimcalc.geometry.polygon import hull
-from aimcalc.geometry.pools import outline
+from aimcalc.geometry.pools import outline, oval_outline
 from aimcalc.geometry.vectors import Array
-from aimcalc.rig.answers import Answer
-from aimcalc.rig.solid.falls import light_an_upright, trace
+from aimcalc.paper import marks
+from aimcalc.paper.drawing import Dash, Line, Shape, Words
+from aimcalc.paper.plancanvas import UP_PAGE, Canvas, along
+from aimcalc.paper.planpage import View
 from aimcalc.scene.model import Boom, Pipe, Position, Stand
-from aimcalc.sheets import marks, words
-from aimcalc.sheets.drawing import Dash, Line, Shape, Words
-from aimcalc.sheets.names import short, short_number, short_unit
-from aimcalc.sheets.paper import PaperOptions
-from aimcalc.sheets.plancanvas import UP_PAGE, Canvas, along
-from aimcalc.sheets.planpage import View
-from aimcalc.sheets.typeset import shorten
+from aimcalc.solid.answers import Answer
+from aimcalc.solid.light_fall import light_an_upright, trace
+from aimcalc.text import words
+from aimcalc.text.names import short, short_number, short_unit
+from aimcalc.text.stamp import PaperOptions
+from aimcalc.text.typeset import shorten
 
 if TYPE_CHECKING:
-    from aimcalc.rig.solve import Rig
+    from aimcalc.solid.rig import SolidRig
+
 
 TAG = 14.0  # pt, numbers of units
 BODY_LENGTH = 0.6  # m, of a unit whose kind gives no length
@@ -64,7 +65,7 @@ class Drawn(NamedTuple):
 
 
 def draw_inside(
-    rig: Rig,
+    rig: SolidRig,
     answers: list[Answer],
     units: list[int],
     view: View,
@@ -113,7 +114,7 @@ def draw_inside(
     )
 
 
-def codes_of(rig: Rig, units: Sequence[int]) -> dict[str, str]:
+def codes_of(rig: SolidRig, units: Sequence[int]) -> dict[str, str]:
     """The short codes of the positions of some units; none where there is only one.
 
     A code is one position's on every page.
@@ -127,7 +128,7 @@ class PlanLight:
     """Draws units' light on a plan; remembers how far off its surface each trace lies, and cuts."""
 
     def __init__(
-        self, inside: Canvas, rig: Rig, light: Callable[[Canvas, int], list[Array]] | None
+        self, inside: Canvas, rig: SolidRig, light: Callable[[Canvas, int], list[Array]] | None
     ) -> None:
         self.inside, self.rig, self.light = inside, rig, light
         self._upright = light_an_upright(rig)
@@ -192,7 +193,7 @@ class PlanLight:
                         self.inside.arrow(run, start=start)
 
 
-def _tag(rig: Rig, k: int, codes: dict[str, str]) -> str:
+def _tag(rig: SolidRig, k: int, codes: dict[str, str]) -> str:
     """What a LANDS dot is called: the unit's number, with its position where there are several."""
     number = short_number(rig, k)
     return f"{codes[rig.units[k].position]}/{number}" if codes else number
@@ -218,7 +219,7 @@ def _initials(name: str) -> str:
     return shorten("".join(short).upper() if len(parts) > 1 else name, LONGEST_CODE)
 
 
-def stage_lines(inside: Canvas, rig: Rig, heavy: float = 2.0) -> None:
+def stage_lines(inside: Canvas, rig: SolidRig, heavy: float = 2.0) -> None:
     """Deck outline (`heavy` pt), acting area, platforms, boxes; what hangs belongs on the section."""
     stage = rig.scene.stage
     if stage.outline:
@@ -233,7 +234,7 @@ def stage_lines(inside: Canvas, rig: Rig, heavy: float = 2.0) -> None:
             inside.outline(np.array([corner[:2] for corner in solid.panel]), 0.75)
 
 
-def _scenery(inside: Canvas, rig: Rig, units: Sequence[int]) -> None:
+def _scenery(inside: Canvas, rig: SolidRig, units: Sequence[int]) -> None:
     """What stands on the deck, or stops an axis of these units, as thin outlines; names of the latter."""
     met = rig.meets
     lit = {int(met.surface[k]) for k in units if met.upright[k]}
@@ -255,7 +256,7 @@ def _scenery(inside: Canvas, rig: Rig, units: Sequence[int]) -> None:
                 inside.label(name, at=at, clear=0.8, toward=[np.pi, 0.0][-len(at) :])
 
 
-def _positions(inside: Canvas, rig: Rig, used: list[str], heavy: float) -> None:
+def _positions(inside: Canvas, rig: SolidRig, used: list[str], heavy: float) -> None:
     for name, position in rig.scene.positions.items():
         weight = heavy if name in used else 0.75
         if isinstance(position, Pipe):
@@ -267,7 +268,9 @@ def _positions(inside: Canvas, rig: Rig, used: list[str], heavy: float) -> None:
             inside.block(x, y, POLE)
 
 
-def _together(view: View, rig: Rig, answers: list[Answer], units: Sequence[int]) -> list[list[int]]:
+def _together(
+    view: View, rig: SolidRig, answers: list[Answer], units: Sequence[int]
+) -> list[list[int]]:
     """The units in groups that share a tag: those over one another on a boom or stand, top one first."""
     groups: list[list[int]] = []
     spots = {k: np.array(view.at(*answers[k].pivot[:2])) for k in units}
@@ -287,7 +290,9 @@ def _together(view: View, rig: Rig, answers: list[Answer], units: Sequence[int])
     return sorted(groups, key=min)
 
 
-def _units(inside: Canvas, rig: Rig, answers: list[Answer], mine: list[int], others: Array) -> None:
+def _units(
+    inside: Canvas, rig: SolidRig, answers: list[Answer], mine: list[int], others: Array
+) -> None:
     """Symbols where the units are, the top one on top, and a tag that seems none of the `others`'."""
     length = 0.0
     for k in reversed(mine):
@@ -320,7 +325,7 @@ class Rim(NamedTuple):
     dash: Dash
 
 
-def level_rims(rig: Rig, k: int) -> list[Rim]:
+def level_rims(rig: SolidRig, k: int) -> list[Rim]:
     """The edges of a unit's field and beam on the level plane at its face; none of a unit without an aim."""
     lens, axis = rig.aims.lens[:, k], rig.axis[:, k]
     plane_z = float(rig.arrays.point[2, k])
@@ -348,7 +353,7 @@ def _rim(lens: Array, axis: Array, half_angle: float, plane_z: float) -> tuple[A
     return (np.concatenate([rim, rim[:1]]) if closed else rim), closed
 
 
-def _oval_rim(rig: Rig, k: int, full: Array, plane_z: float) -> tuple[Array, bool]:
+def _oval_rim(rig: SolidRig, k: int, full: Array, plane_z: float) -> tuple[Array, bool]:
     """The same of an oval, at both its field angles or both its beam angles, as `rig.ovals` has them."""
     axis, j = rig.axis, rig.ovals.row_of(k)
     first, second = rig.ovals.rims(full, axis)
@@ -361,7 +366,7 @@ def _oval_rim(rig: Rig, k: int, full: Array, plane_z: float) -> tuple[Array, boo
     return (np.concatenate([rim, rim[:1]]) if closed and len(rim) else rim), closed
 
 
-def stand_marks(inside: Canvas, rig: Rig, here: list[Answer]) -> None:
+def stand_marks(inside: Canvas, rig: SolidRig, here: list[Answer]) -> None:
     """A cross for each place where somebody stands, with the target's name; once for each place."""
     done: set[tuple[float, float, str | None]] = set()
     for a in here:
@@ -381,7 +386,9 @@ def stand_marks(inside: Canvas, rig: Rig, here: list[Answer]) -> None:
             inside.label(name, at=[at], clear=marks.CROSS + 0.4, toward=[BELOW_LEFT])
 
 
-def _landing(inside: Canvas, rig: Rig, a: Answer, k: int, tag: str, beside: Array | None) -> bool:
+def _landing(
+    inside: Canvas, rig: SolidRig, a: Answer, k: int, tag: str, beside: Array | None
+) -> bool:
     """The mark where the axis stops, joined to that of its point: LANDS a dot, ON a square.
 
     An arrow where that lies outside the frame, or where the light goes off the deck and nothing stops it;
@@ -419,7 +426,7 @@ def _landing(inside: Canvas, rig: Rig, a: Answer, k: int, tag: str, beside: Arra
 
 
 def _position_names(
-    inside: Canvas, rig: Rig, used: list[str], codes: dict[str, str], options: PaperOptions
+    inside: Canvas, rig: SolidRig, used: list[str], codes: dict[str, str], options: PaperOptions
 ) -> None:
     """Names by their positions, booms and stands first: a pipe has more places."""
     positions = rig.scene.positions
@@ -478,7 +485,7 @@ def _height(position: Position, options: PaperOptions) -> str:
     return f"trim {trim} {'measured' if position.measured else 'plotted'}"
 
 
-def _lost(rig: Rig, answers: list[Answer], units: list[int]) -> list[str]:
+def _lost(rig: SolidRig, answers: list[Answer], units: list[int]) -> list[str]:
     lost = [short_unit(rig, k) for k in units if answers[k].yoke is None]
     return [f"No aim, so no pool: {some(lost)}."] if lost else []
 

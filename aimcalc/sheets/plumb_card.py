@@ -12,31 +12,16 @@ from functools import partial
 from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
-from aimcalc.sheets.cautions import SHORT
-from aimcalc.sheets.facts import footer
-from aimcalc.sheets.paper import (
-    KEY,
-    SMALL,
-    Align,
-    Page,
-    PaperOptions,
-    Sheet,
-    Target,
-    write_pages,
-)
-from aimcalc.sheets.true_scale import (
-    MM,
-    Round,
-    bar_across,
-    bar_upright,
-    proof_length,
-    proof_words,
-)
-from aimcalc.sheets.words import INCH, LengthUnit
+from aimcalc.paper.page import KEY, SMALL, Align, Page, Sheet, Target, write_pages
+from aimcalc.paper.true_scale import MM, Round, bar_across, bar_upright, proof_length, proof_words
+from aimcalc.text.facts import SHORT, footer
+from aimcalc.text.stamp import PaperOptions
+from aimcalc.text.words import INCH, LengthUnit
 
 if TYPE_CHECKING:
-    from aimcalc.rig.answers import Finding
-    from aimcalc.rig.solve import Rig
+    from aimcalc.solid.answers import Finding
+    from aimcalc.solid.rig import SolidRig
+
 
 LIP = 22.0  # mm, folded over the barrel
 EDGE = 12.0  # mm from the hole to the fold and to the edge beside it
@@ -60,7 +45,9 @@ class Card(NamedTuple):
         return 6000 * INCH if self.length == "ft" else 150.0
 
 
-def plumb_card(rig: Rig, findings: Sequence[Finding], target: Target, options: PaperOptions) -> int:
+def plumb_card(
+    rig: SolidRig, findings: Sequence[Finding], target: Target, options: PaperOptions
+) -> int:
     """Number of pages of the plumb card: the two sides of one card."""
     facts = footer(rig, "plumb card", ["true scale: measure the proof bars"])
     pages = [Page(partial(_draw, Card(way, options.length)), facts, SHORT) for way in (1, -1)]

@@ -11,15 +11,14 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 import msgspec
 
-from aimcalc.rig.answers import Finding
 from aimcalc.scene.mistakes import nearest
-from aimcalc.sheets.paper import PaperOptions
 from aimcalc.sheets.pieces import PIECES, Piece
-from aimcalc.sheets.stamp import Stamp, said, stamp_of
-from aimcalc.sheets.whole import whole_set
+from aimcalc.solid.answers import Finding
+from aimcalc.text.stamp import PaperOptions, Stamp, said, stamp_of
+from aimcalc.text.whole import whole_set
 
 if TYPE_CHECKING:
-    from aimcalc.rig.solve import Rig
+    from aimcalc.solid.rig import SolidRig
 
 
 RECORD = "set.json"  # in the folder: what set each file is of
@@ -49,7 +48,7 @@ class Printed(msgspec.Struct, frozen=True):
 
 
 def options_for(
-    rig: Rig,
+    rig: SolidRig,
     *,
     paper: str | None = None,
     length: str | None = None,
@@ -74,7 +73,7 @@ def options_for(
     return msgspec.structs.replace(options, stamp=stamp_of(rig, options, printed))
 
 
-def _units_named(rig: Rig, section: str | None) -> tuple[str, ...]:
+def _units_named(rig: SolidRig, section: str | None) -> tuple[str, ...]:
     names = [name.strip() for name in (section or "").split(",") if name.strip()]
     for name in names:
         if name not in rig.names:
@@ -85,7 +84,7 @@ def _units_named(rig: Rig, section: str | None) -> tuple[str, ...]:
 
 
 def prepare(
-    rig: Rig,
+    rig: SolidRig,
     findings: Sequence[Finding],
     folder: str,
     options: PaperOptions,
@@ -133,7 +132,7 @@ def replaced(before: dict[str, Printed | None], pieces: Sequence[Piece], stamp: 
     if others:
         return f"Replaces {', '.join(others)}."
     if same:
-        return f"Printed again: replaces {same[-1].words}, which said the same."
+        return f"Printed again: replaces {same[-1].words}, which told the same."
     return ""
 
 

@@ -7,24 +7,97 @@ from typing import TYPE_CHECKING, BinaryIO
 
 import numpy as np
 
-from aimcalc.rig.answers import Finding
-from aimcalc.rig.solid.picked import chosen
-from aimcalc.rig.solid.side_view import Beams, Plane, beams, centre_plane, plane_of
+from aimcalc.geometry.vectors import Array
+from aimcalc.paper.drawing import Drawing, Words
+from aimcalc.paper.drawpdf import write_drawings
+from aimcalc.paper.plancanvas import Canvas
+from aimcalc.paper.planpage import Axes, Notes, View, new_page
 from aimcalc.sheets import sectiondraw as draw
-from aimcalc.sheets import words
-from aimcalc.sheets.bands import Place, distances, heights
-from aimcalc.sheets.drawfiles import write_drawings
-from aimcalc.sheets.drawing import Drawing, Words
-from aimcalc.sheets.facts import drop_and_face, revision_words, trim_words
-from aimcalc.sheets.paper import PaperOptions
-from aimcalc.sheets.plancanvas import Canvas
-from aimcalc.sheets.planpage import Axes, Notes, View, new_page
-from aimcalc.sheets.sectionpage import BAND, FOOT, paper_mm, view_of, write_rows
-from aimcalc.sheets.sectionrows import rows_of
-from aimcalc.sheets.typeset import shorten
+from aimcalc.sheets.sectiondraw import (
+    BAND,
+    FOOT,
+    Place,
+    distances,
+    heights,
+    paper_mm,
+    view_of,
+    write_rows,
+)
+from aimcalc.solid.answers import Finding
+from aimcalc.solid.model import chosen
+from aimcalc.solid.side_view import Beams, Plane, beams, centre_plane, plane_of
+from aimcalc.text import words
+from aimcalc.text import words as w
+from aimcalc.text.facts import drop_and_face, revision_words, trim_words
+from aimcalc.text.stamp import PaperOptions
+from aimcalc.text.typeset import shorten
 
 if TYPE_CHECKING:
-    from aimcalc.rig.solve import Rig
+    from aimcalc.solid.rig import SolidRig
+
+
+HEADERS = (
+    "unit",
+    "kind",
+    "field",
+    "pivot",
+    "square",
+    "pan",
+    "tip",
+    "plumb",
+    "throw",
+    "field edges",
+    "aimed at",
+)
+
+
+def rows_of(rig: SolidRig, shown: Beams, length: w.LengthUnit) -> list[list[str]]:
+    """The header and a row for each unit shown: what it is, how it is set, how far its light goes."""
+    answers = rig.answers
+    rows = [list(HEADERS)]
+    for row, k in enumerate(shown.unit.tolist()):
+        a, unit = answers[k], rig.units[k]
+        tip = w.tip(a.down or 0.0)
+        rows.append(
+            [
+                a.unit,
+                a.kind,
+                _field(rig, k),
+                w.length(a.pivot[2], length, w.HANG),
+                a.square or "",
+                w.turn(a.pan, a.swing),
+                f"{tip.word} {tip.angle}".rstrip(),
+                tip.plumb,
+                w.length(a.throw or 0.0, length, w.SIZE),
+                _edges(rig, shown, row),
+                unit.target or "a point",
+            ]
+        )
+    return rows
+
+
+def _field(rig: SolidRig, k: int) -> str:
+    """The field's full angle, both of an oval's."""
+    oval = rig.kinds[k].oval or (float(np.degrees(rig.arrays.field[k])),)
+    return " x ".join(w.angle(full) for full in oval)
+
+
+def _edges(rig: SolidRig, shown: Beams, row: int) -> str:
+    """The field's two edges as angles from level, the lower first: "DOWN 41° to DOWN 15°"."""
+    axis = rig.aims.axis[:, shown.unit[row]]
+    told = [
+        _edge(axis, end[:, row] - rig.aims.lens[:, shown.unit[row]])
+        for end in (shown.lower, shown.upper)
+    ]
+    return " to ".join(told)
+
+
+def _edge(axis: Array, way: Array) -> str:
+    """An edge's tip; one that has gone past straight down or up says so, as it then points the other way."""
+    tip = w.tip(float(np.degrees(np.arctan2(-way[2], np.hypot(way[0], way[1])))))
+    past = " past plumb" if axis[:2] @ way[:2] < 0 else ""
+    return f"{tip.word} {tip.angle}".rstrip() + past
+
 
 PLASTER = Axes("", "", "", "", ("PL", "US", "DS"), ("deck", "", "below"))
 LONGEST_TITLE = 60  # letters
@@ -34,12 +107,14 @@ LINES = (
 )
 
 
-def section(rig: Rig, findings: Sequence[Finding], pdf: BinaryIO, options: PaperOptions) -> int:
+def section(
+    rig: SolidRig, findings: Sequence[Finding], pdf: BinaryIO, options: PaperOptions
+) -> int:
     """Number of pages of the section: the centre line, then a page for each unit that was asked for."""
     return write_drawings(rig, "section", draw_sections(rig, options), options, pdf)
 
 
-def draw_sections(rig: Rig, options: PaperOptions) -> list[Drawing]:
+def draw_sections(rig: SolidRig, options: PaperOptions) -> list[Drawing]:
     """One drawing for the centre line, one for each unit of `options.section`, A3 or tabloid, lying."""
     asked = [rig.names.index(name) for name in options.section]
     count = 1 + len(asked)
@@ -49,7 +124,7 @@ def draw_sections(rig: Rig, options: PaperOptions) -> list[Drawing]:
     return pages
 
 
-def _centre(rig: Rig, options: PaperOptions, number: str) -> Drawing:
+def _centre(rig: SolidRig, options: PaperOptions, number: str) -> Drawing:
     plane, shown = centre_plane(), beams(rig, chosen(rig))
     rows = rows_of(rig, shown, options.length)
     view = view_of(_points(rig, plane, shown), _eyes(rig, plane), options, len(rows))
@@ -72,11 +147,11 @@ def _centre(rig: Rig, options: PaperOptions, number: str) -> Drawing:
     return page
 
 
-def _trim(rig: Rig, name: str, unit: words.LengthUnit) -> str:
+def _trim(rig: SolidRig, name: str, unit: words.LengthUnit) -> str:
     return trim_words(rig.scene.positions[name], unit).removeprefix("trim ")
 
 
-def _through(rig: Rig, k: int, options: PaperOptions, number: str) -> Drawing:
+def _through(rig: SolidRig, k: int, options: PaperOptions, number: str) -> Drawing:
     """The upright plane of one unit's axis, with everything that its angle was worked out from."""
     plane, shown = plane_of(rig, k), beams(rig, np.array([k]))
     rows = rows_of(rig, shown, options.length)
@@ -100,7 +175,7 @@ def _through(rig: Rig, k: int, options: PaperOptions, number: str) -> Drawing:
 
 
 def _unit_places(
-    rig: Rig, plane: Plane, shown: Beams, unit: words.LengthUnit
+    rig: SolidRig, plane: Plane, shown: Beams, unit: words.LengthUnit
 ) -> tuple[list[Place], list[Place]]:
     """Heights and distances of one unit's clamp, pivot, lens, face, STAND and of where its light falls."""
     k = int(shown.unit[0])
@@ -131,7 +206,7 @@ def _up(z: float, unit: words.LengthUnit, step: words.Step) -> str:
     return f"{words.length(z, unit, step)}{' below the deck' if z < 0 else ''}"
 
 
-def _points(rig: Rig, plane: Plane, shown: Beams) -> np.ndarray:
+def _points(rig: SolidRig, plane: Plane, shown: Beams) -> np.ndarray:
     """What must be seen from the side: pipes, stage, the units shown and their faces, (2, N)."""
     points = [np.array([p.start, p.end]).T for p in rig.scene.pipes]
     points += [rig.aims.pivot[:, shown.unit], rig.arrays.point[:, shown.unit]]
@@ -140,7 +215,7 @@ def _points(rig: Rig, plane: Plane, shown: Beams) -> np.ndarray:
     return plane.seen(np.concatenate(points, axis=1))
 
 
-def _near(rig: Rig, plane: Plane, shown: Beams) -> np.ndarray:
+def _near(rig: SolidRig, plane: Plane, shown: Beams) -> np.ndarray:
     """What must be seen of one unit: from its clamp to where its light falls, if that is not far off."""
     k = int(shown.unit[0])
     reach = 2.0 * float(rig.aims.throw[k])
@@ -151,14 +226,14 @@ def _near(rig: Rig, plane: Plane, shown: Beams) -> np.ndarray:
     return plane.seen(np.concatenate((core, floor, *near), axis=1))
 
 
-def _eyes(rig: Rig, plane: Plane) -> np.ndarray:
+def _eyes(rig: SolidRig, plane: Plane) -> np.ndarray:
     """The corners of the audience at eye height, which would be good to see, (2, N)."""
     eyes = [(*corner, block.eye) for block in rig.scene.seats for corner in block.outline]
     return plane.seen(np.array(eyes, dtype=float).reshape(-1, 3).T)
 
 
 def _page(
-    rig: Rig, shown: Beams, inside: Canvas, options: PaperOptions, notes: Notes, axes: Axes
+    rig: SolidRig, shown: Beams, inside: Canvas, options: PaperOptions, notes: Notes, axes: Axes
 ) -> Drawing:
     """The page with everything inside its frame drawn; `notes` gets what every page tells."""
     inside.place_labels()

@@ -11,18 +11,31 @@ import numpy as np
 from aimcalc.geometry.deck import bare_height, height
 from aimcalc.geometry.polygon import hull
 from aimcalc.geometry.vectors import Array
-from aimcalc.rig.solid.side_view import Beams, Plane, body_corners, crossing, cut_solids
-from aimcalc.rig.solid.sights import front_row_of
-from aimcalc.rig.tube import TUBE_RADIUS
-from aimcalc.sheets import marks, words
-from aimcalc.sheets.drawing import CAPITAL, PT, Line, Shape, Words, text_width
-from aimcalc.sheets.names import short, short_number
-from aimcalc.sheets.plancanvas import Canvas
-from aimcalc.sheets.words import LengthUnit
+from aimcalc.paper import marks
+from aimcalc.paper.drawing import (
+    CAPITAL,
+    PT,
+    Drawing,
+    Line,
+    Shape,
+    Words,
+    shrink_to_fit,
+    text_width,
+)
+from aimcalc.paper.page import PAPERS
+from aimcalc.paper.plancanvas import Canvas
+from aimcalc.paper.planpage import ROW, Frame, View, fit_view, footer_row, frame_of
+from aimcalc.rig.places import TUBE_RADIUS
+from aimcalc.solid.side_view import Beams, Plane, body_corners, crossing, cut_solids, front_row_of
+from aimcalc.text import words
+from aimcalc.text.names import short, short_number
+from aimcalc.text.stamp import PaperOptions
+from aimcalc.text.words import LengthUnit
 
 if TYPE_CHECKING:
-    from aimcalc.rig.solve import Rig
     from aimcalc.scene.model import Pipe, PlanPoint
+    from aimcalc.solid.rig import SolidRig
+
 
 BIG = 12.0  # pt
 DOT = 0.8  # mm, the least radius of a pipe
@@ -44,7 +57,7 @@ class Hanging(NamedTuple):
     low: float
 
 
-def deck(inside: Canvas, rig: Rig, plane: Plane) -> None:
+def deck(inside: Canvas, rig: SolidRig, plane: Plane) -> None:
     """The deck, thick, from one end of the stage's outline to the other."""
     reach = across(rig.scene.stage.outline, plane)
     if reach is None:
@@ -74,7 +87,7 @@ def _along(plane: Plane, reach: tuple[float, float]) -> tuple[Array, Array]:
     return far, plane.origin[:2, None] + plane.along[:2, None] * far
 
 
-def scenery(inside: Canvas, rig: Rig, plane: Plane) -> list[Hanging]:
+def scenery(inside: Canvas, rig: SolidRig, plane: Plane) -> list[Hanging]:
     """What the plane cuts of the solids, by name; those that hang come back, nearest the house first."""
     hanging = []
     for name, lines in cut_solids(rig, plane):
@@ -91,7 +104,7 @@ def scenery(inside: Canvas, rig: Rig, plane: Plane) -> list[Hanging]:
     return sorted(hanging, key=lambda h: h.far)
 
 
-def faces(inside: Canvas, rig: Rig, plane: Plane, unit: LengthUnit) -> None:
+def faces(inside: Canvas, rig: SolidRig, plane: Plane, unit: LengthUnit) -> None:
     """The line of the faces over the acting area, platforms and rake included."""
     reach = across(rig.scene.stage.acting, plane)
     if reach is None:
@@ -110,7 +123,7 @@ def faces(inside: Canvas, rig: Rig, plane: Plane, unit: LengthUnit) -> None:
     inside.label(text, at=[at], clear=0.6, toward=[UP])
 
 
-def pipes(inside: Canvas, rig: Rig, plane: Plane, shown: Beams) -> list[tuple[str, Array]]:
+def pipes(inside: Canvas, rig: SolidRig, plane: Plane, shown: Beams) -> list[tuple[str, Array]]:
     """A dot for each pipe that passes through the plane; their names and places come back.
 
     A pipe beside the plane is drawn as it lies where one of its units is shown.
@@ -135,7 +148,7 @@ def pipes(inside: Canvas, rig: Rig, plane: Plane, shown: Beams) -> list[tuple[st
     return found
 
 
-def _beside(inside: Canvas, rig: Rig, pipe: Pipe, plane: Plane) -> None:
+def _beside(inside: Canvas, rig: SolidRig, pipe: Pipe, plane: Plane) -> None:
     """A pipe beside the plane, as a line, its name by its upstage end."""
     ends = plane.seen(np.array([pipe.start, pipe.end]).T)
     runs = inside.line(ends.T, 2.0)
@@ -145,7 +158,7 @@ def _beside(inside: Canvas, rig: Rig, pipe: Pipe, plane: Plane) -> None:
         inside.label(name, at=[(x, y)], clear=0.8, toward=[UP], size=BIG, bold=True)
 
 
-def units(inside: Canvas, rig: Rig, plane: Plane, shown: Beams, unit: LengthUnit) -> None:
+def units(inside: Canvas, rig: SolidRig, plane: Plane, shown: Beams, unit: LengthUnit) -> None:
     """Units in pose with drop and pivot, axes, field edges, and the angle at each face."""
     taken: list[Array] = []
     arcs = [_arc(inside, rig, plane, k) for k in shown.unit.tolist()]
@@ -158,7 +171,7 @@ def units(inside: Canvas, rig: Rig, plane: Plane, shown: Beams, unit: LengthUnit
         _at_plaster(inside, rig, plane, k, unit)
 
 
-def _beam(inside: Canvas, rig: Rig, plane: Plane, shown: Beams, row: int) -> None:
+def _beam(inside: Canvas, rig: SolidRig, plane: Plane, shown: Beams, row: int) -> None:
     """The axis to the face, dashed on to what stops it, and the field's edges."""
     k = int(shown.unit[row])
     lens, face = (plane.seen(p[:, k]) for p in (rig.aims.lens, rig.arrays.point))
@@ -172,7 +185,7 @@ def _beam(inside: Canvas, rig: Rig, plane: Plane, shown: Beams, row: int) -> Non
         inside.line(np.array([start, plane.seen(end[:, row])]), weight, dash)  # type: ignore[arg-type]
 
 
-def _body(inside: Canvas, rig: Rig, plane: Plane, k: int) -> None:
+def _body(inside: Canvas, rig: SolidRig, plane: Plane, k: int) -> None:
     view = inside.view
     clamp, pivot = (plane.seen(p[:, k]) for p in (rig.arrays.clamp, rig.aims.pivot))
     corners = body_corners(rig, k)
@@ -186,7 +199,7 @@ def _body(inside: Canvas, rig: Rig, plane: Plane, k: int) -> None:
     inside.block(*at, 0.6)
 
 
-def _arc(inside: Canvas, rig: Rig, plane: Plane, k: int) -> Array:
+def _arc(inside: Canvas, rig: SolidRig, plane: Plane, k: int) -> Array:
     """The arc on paper from level to a unit's axis, round the point that it is aimed at, (ARC_POINTS, 2)."""
     lens, face = (plane.seen(p[:, k]) for p in (rig.aims.lens, rig.arrays.point))
     at, start = inside.view.at(*face.tolist()), inside.view.at(*lens.tolist())
@@ -196,7 +209,9 @@ def _arc(inside: Canvas, rig: Rig, plane: Plane, k: int) -> Array:
     return np.asarray(at + ARC * np.stack((np.cos(ring), np.sin(ring)), axis=1))
 
 
-def _at_face(inside: Canvas, rig: Rig, plane: Plane, k: int, arc: Array, others: Array) -> None:
+def _at_face(
+    inside: Canvas, rig: SolidRig, plane: Plane, k: int, arc: Array, others: Array
+) -> None:
     """The angle at the point a unit is aimed at, beside its own arc and not one of the `others`."""
     x0, y0 = inside.view.at(*plane.seen(rig.arrays.point[:, k]).tolist())
     at = np.array([x0, y0])
@@ -219,7 +234,7 @@ def _at_face(inside: Canvas, rig: Rig, plane: Plane, k: int, arc: Array, others:
     )
 
 
-def _name_on_axis(inside: Canvas, rig: Rig, plane: Plane, k: int, taken: list[Array]) -> None:
+def _name_on_axis(inside: Canvas, rig: SolidRig, plane: Plane, k: int, taken: list[Array]) -> None:
     lens, face = (plane.seen(p[:, k]) for p in (rig.aims.lens, rig.arrays.point))
     axis = np.array(inside.view.at(*lens.tolist())), np.array(inside.view.at(*face.tolist()))
     _along_axis(inside, f"unit {short_number(rig, k)}", axis, taken)
@@ -248,7 +263,7 @@ def _along_axis(inside: Canvas, text: str, axis: tuple[Array, Array], taken: lis
     inside.words.append(Words(x, y, text, BIG, True, turn=turn))
 
 
-def _at_plaster(inside: Canvas, rig: Rig, plane: Plane, k: int, unit: LengthUnit) -> None:
+def _at_plaster(inside: Canvas, rig: SolidRig, plane: Plane, k: int, unit: LengthUnit) -> None:
     """How high an axis passes the plaster line on its way to the face."""
     lens, face = rig.aims.lens[:, k], rig.arrays.point[:, k]
     if (lens[1] < 0) == (face[1] < 0):
@@ -262,7 +277,7 @@ def _at_plaster(inside: Canvas, rig: Rig, plane: Plane, k: int, unit: LengthUnit
 
 
 def audience(
-    inside: Canvas, rig: Rig, plane: Plane, hanging: Sequence[Hanging], unit: LengthUnit
+    inside: Canvas, rig: SolidRig, plane: Plane, hanging: Sequence[Hanging], unit: LengthUnit
 ) -> None:
     """Eyes at their height, and how high the front row sees between what hangs."""
     for block in rig.scene.seats:
@@ -296,3 +311,116 @@ def _sight(inside: Canvas, eye: tuple[float, float], hanging: Sequence[Hanging])
             steepest = slope
             far = np.array([eye[0], end])
             inside.line(np.stack((far, eye[1] + slope * (far - eye[0])), axis=1), 0.75, "chain")
+
+
+BAND = 74.0  # mm right of the frame for heights
+FOOT = 34.0  # mm under it for distances
+AIR = 0.6  # m round what must be shown
+SPARE = 0.1  # mm, so that rounding does not cost a step of the scale
+TEXT = 10.0  # pt
+COLUMN_GAP = 5.0  # mm
+
+
+def paper_mm(options: PaperOptions) -> tuple[float, float]:
+    """Width and height of the paper lying on its long side: twice the crew's sheets, A3 or tabloid."""
+    short, long = PAPERS[options.paper]
+    return 2 * short * PT, long * PT
+
+
+def view_of(must: Array, wish: Array, options: PaperOptions, rows: int) -> View:
+    """The largest drawing on a ruler's scale that shows all of `must` (2, N), and as much of `wish`.
+
+    Room is left under it for a table of so many rows; the frame is no higher than the drawing needs.
+    """
+    width, page_height = paper_mm(options)
+    left, _, right, top = frame_of(width, page_height)
+    least = footer_row(width, 1) + rows * ROW + FOOT + 8.0
+    frame = left, least, right - BAND, top
+    low, high = must.min(axis=1) - AIR, must.max(axis=1) + AIR
+    wish_low = np.minimum(low, wish.min(axis=1, initial=np.inf) - AIR)
+    wish_high = np.maximum(high, wish.max(axis=1, initial=-np.inf) + AIR)
+    view = fit_view(_corners(low, high), _corners(wish_low, wish_high), frame, options.length)
+    tall = (wish_high[1] - wish_low[1]) * 1000 / view.scale + SPARE
+    bottom = max(least, top - tall)
+    return fit_view(
+        _corners(low, high),
+        _corners(wish_low, wish_high),
+        (left, bottom, right - BAND, top),
+        options.length,
+    )
+
+
+def _corners(low: Array, high: Array) -> Frame:
+    return float(low[0]), float(low[1]), float(high[0]), float(high[1])
+
+
+def write_rows(page: Drawing, rows: Sequence[Sequence[str]], left: float, top: float) -> None:
+    """A table with its first row bold, the columns as wide as their widest cell."""
+    x = left
+    for column in zip(*rows, strict=True):
+        y = top - ROW
+        for number, cell in enumerate(column):
+            page.words.append(Words(x, y, cell, TEXT, number == 0))
+            y -= ROW
+        x += max(text_width(cell, TEXT, n == 0) for n, cell in enumerate(column)) + COLUMN_GAP
+
+
+STEP = 4.4  # mm from one line of words to the next
+ELBOW = 5.0  # mm from the frame to the words
+
+
+class Place(NamedTuple):
+    """A place along a side of the frame, metres, and what it is."""
+
+    at: float
+    text: str
+
+
+def heights(page: Drawing, view: View, places: Sequence[Place], width: float) -> None:
+    """Heights along the right side of the frame, their words in a band `width` mm wide beside it."""
+    _, bottom, right, top = view.frame
+    shown = [p for p in sorted(places) if bottom <= view.at(0.0, p.at)[1] <= top]
+    marks = [view.at(0.0, place.at)[1] for place in shown]
+    for place, mark, y in zip(shown, marks, spread(marks, STEP, bottom, top), strict=True):
+        page.lines.append(
+            Line(np.array([(right, mark), (right + 1.5, mark), (right + ELBOW - 1, y)]))
+        )
+        size = shrink_to_fit(place.text, TEXT, width - ELBOW)
+        page.words.append(Words(right + ELBOW, y - CAPITAL * size * PT / 2, place.text, size))
+
+
+def distances(page: Drawing, view: View, places: Sequence[Place], top: float, depth: float) -> None:
+    """Distances along the foot of the frame, from `top` mm down, their words on end in `depth` mm."""
+    left, _, right, _ = view.frame
+    shown = [p for p in sorted(places) if left <= view.at(p.at, 0.0)[0] <= right]
+    marks = [view.at(place.at, 0.0)[0] for place in shown]
+    for place, mark, x in zip(shown, marks, spread(marks, STEP, left, right), strict=True):
+        page.lines.append(Line(np.array([(mark, top), (mark, top - 1.5), (x, top - ELBOW + 1)])))
+        size = shrink_to_fit(place.text, TEXT, depth - ELBOW)
+        across = x + CAPITAL * size * PT / 2
+        page.words.append(Words(across, top - ELBOW, place.text, size, align="right", turn=90.0))
+
+
+def spread(marks: Sequence[float], step: float, low: float, high: float) -> Array:
+    """Rising places nearest to rising `marks` that are at least `step` apart, between low and high.
+
+    Clusters that would overlap are set side by side about their middle. More marks than there is room
+    for are set closer.
+    """
+    if not marks:
+        return np.zeros(0)
+    step = min(step, (high - low) / max(1, len(marks) - 1))
+    shifted = [mark - k * step for k, mark in enumerate(marks)]  # then order is all that must hold
+    blocks: list[list[float]] = []
+    for mark in shifted:
+        blocks.append([mark])
+        while len(blocks) > 1 and _mean(blocks[-2]) > _mean(blocks[-1]):
+            last = blocks.pop()
+            blocks[-1] += last
+    even = np.array([_mean(block) for block in blocks for _ in block])
+    first = np.clip(even, low, high - (len(marks) - 1) * step)
+    return np.asarray(first + step * np.arange(len(marks)))
+
+
+def _mean(values: list[float]) -> float:
+    return sum(values) / len(values)

@@ -12,19 +12,44 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from aimcalc.geometry.vectors import Array
-from aimcalc.rig.hang.bars import bars_on_paper, yoke_bars
-from aimcalc.rig.hang.tubes import span, ways
+from aimcalc.geometry.vectors import Array, cross, dot
+from aimcalc.hang.tubes import span, ways
+from aimcalc.paper.stance import Stance, stance_of
 from aimcalc.rig.places import place
 from aimcalc.scene.model import Pipe, Position
-from aimcalc.sheets import words as w
-from aimcalc.sheets.names import LONGEST_KIND, short
-from aimcalc.sheets.rows import ZERO_MARKS, pan_is_free
-from aimcalc.sheets.stance import Stance, stance_of
+from aimcalc.solid.rig import SolidRig
+from aimcalc.text import words as w
+from aimcalc.text.names import LONGEST_KIND, short
+from aimcalc.text.rows import ZERO_MARKS, pan_is_free
 
 if TYPE_CHECKING:
-    from aimcalc.rig.answers import Answer
-    from aimcalc.rig.solve import Rig
+    from aimcalc.solid.answers import Answer
+
+
+def yoke_bars(rig: SolidRig) -> Array:
+    """Unit directions along the top bar of every yoke, either way along it, shape (3, N).
+
+    NaN where a unit has no aim. A unit that points along its stem is taken as standing square.
+    """
+    stem, reference = rig.arrays.stem, rig.arrays.reference
+    turn = np.where(np.isnan(rig.aims.yoke), np.nan, rig.aims.turn)
+    across = cross(stem, reference)
+    return np.asarray(across * np.cos(turn) - reference * np.sin(turn))  # stem x h
+
+
+def bars_on_paper(bars: Array, stem: Array, along: Array) -> Array:
+    """Angle of each bar on a paper that lies along the pipe, radians in (-pi/2, pi/2], shape (N,).
+
+    The reader looks straight along the stem, from above where the stem is plumb, and lines the bar up
+    with a line on the paper. `along` (3, N) is the pipe's unit direction towards the end of the paper's
+    lines, square to the stem; angles run anticlockwise from it as the reader sees the paper. A unit whose
+    stem runs along its own position (on an arm) has no such line: its angle means nothing.
+    """
+    up_the_page = cross(along, np.where(stem[2] > 0, -stem, stem))
+    angle = np.arctan2(dot(bars, up_the_page), dot(bars, along))
+    half = np.pi / 2
+    return np.asarray(half - (half - angle) % np.pi)
+
 
 INCH = w.INCH
 LONGEST_NAME = 20  # letters
@@ -103,9 +128,9 @@ def checks(over: Tiling, step: float) -> list[tuple[float, int]]:
     return [(k * step, abs(k)) for k in range(first, last + 1)]
 
 
-def strips(rig: Rig, length: w.LengthUnit) -> list[Strip]:
+def strips(rig: SolidRig, length: w.LengthUnit) -> list[Strip]:
     """A strip for every pipe and boom that holds units, in the scene's order."""
-    answers, bars = rig.answers(), yoke_bars(rig)
+    answers, bars = rig.answers, yoke_bars(rig)
     positions = rig.scene.positions
     return [
         _strip(rig, positions[name], rows, [answers[k] for k in rows], bars[:, rows], length)
@@ -115,7 +140,7 @@ def strips(rig: Rig, length: w.LengthUnit) -> list[Strip]:
 
 
 def _strip(
-    rig: Rig,
+    rig: SolidRig,
     position: Position,
     rows: list[int],
     answers: list[Answer],
@@ -163,7 +188,9 @@ def _tiling(position: Position, marks: list[Mark], length: w.LengthUnit) -> Tili
     return tiling(low - BEYOND, high + BEYOND, pitch(length))
 
 
-def _mark(rig: Rig, k: int, answer: Answer, sense: float, bar: tuple[float | None, str]) -> Mark:
+def _mark(
+    rig: SolidRig, k: int, answer: Answer, sense: float, bar: tuple[float | None, str]
+) -> Mark:
     unit = rig.units[k]
     how = {"over": "OVER", "out": "OUT", "direct": "DIRECT"}.get(unit.mount, "")
     if unit.mount == "arm":
@@ -181,7 +208,7 @@ def _mark(rig: Rig, k: int, answer: Answer, sense: float, bar: tuple[float | Non
 
 
 def _bar(
-    rig: Rig, k: int, answer: Answer, angle: float, sides: tuple[str, str, str] | None
+    rig: SolidRig, k: int, answer: Answer, angle: float, sides: tuple[str, str, str] | None
 ) -> tuple[float | None, str]:
     """The line of a unit's yoke bar and what is said of it; no line where none is to be followed."""
     if answer.yoke is None:

@@ -7,17 +7,18 @@ from functools import partial
 from math import radians, tan
 from typing import TYPE_CHECKING, NamedTuple
 
-from aimcalc.sheets import words as w
-from aimcalc.sheets.cautions import SHORT
-from aimcalc.sheets.hang_facts import way_words, wedges_to_cut
-from aimcalc.sheets.names import short
-from aimcalc.sheets.paper import SMALL, THIN, Box, Page, Sheet
-from aimcalc.sheets.true_scale import MM
-from aimcalc.sheets.typeset import REGULAR, wrap
+from aimcalc.paper.page import SMALL, THIN, Box, Page, Sheet
+from aimcalc.paper.true_scale import MM
+from aimcalc.text import words as w
+from aimcalc.text.facts import SHORT
+from aimcalc.text.hang_rows import way_words, wedges_to_cut
+from aimcalc.text.names import short
+from aimcalc.text.typeset import REGULAR, wrap
 
 if TYPE_CHECKING:
-    from aimcalc.rig.hang.records import HangPlan, WedgePlan
-    from aimcalc.rig.solve import Rig
+    from aimcalc.hang.records import HangPlan, WedgePlan
+    from aimcalc.solid.rig import SolidRig
+
 
 ACROSS, DOWN = 2, 5  # wedges on a page
 TOP = 82.0  # pt that the title and the note take
@@ -41,7 +42,7 @@ class Cut(NamedTuple):
     told: list[str]  # how each is laid, for whom
 
 
-def wedge_pages(rig: Rig, plan: HangPlan, length: w.LengthUnit, facts: str) -> list[Page]:
+def wedge_pages(rig: SolidRig, plan: HangPlan, length: w.LengthUnit, facts: str) -> list[Page]:
     """Pages of wedges, none where no unit needs one."""
     cuts = [
         Cut(short(rig, p.position), ways, [way_words(rig, way, ways[0]) for way in ways])

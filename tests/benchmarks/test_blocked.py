@@ -6,7 +6,7 @@ import numpy as np
 
 from aimcalc.geometry.blocked import Lenses, blocked, field_rays
 from aimcalc.geometry.bodies import body_soup, hung, set_parts
-from aimcalc.geometry.occlusion import caster
+from aimcalc.geometry.rays import caster
 from aimcalc.geometry.solids import Shape, box, merged, panel, soup, tube
 from tests.hung import a_build
 from tests.lenses import a_pattern, facing

@@ -11,13 +11,12 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from aimcalc.rig.light.plane import face_z
-from aimcalc.rig.light.sight import seen_from
-from aimcalc.rig.light.study import study_of
-from aimcalc.rig.light.survey import CoverOptions, survey
-from aimcalc.rig.light.systems import light_of, systems_of
-from aimcalc.rig.solve import solve_rig
+from aimcalc.coverage.sources import seen_from
+from aimcalc.coverage.study import study_of
+from aimcalc.coverage.survey import CoverOptions, survey
+from aimcalc.coverage.systems import face_z, light_of, systems_of
 from aimcalc.scene.loading import load_scene
+from aimcalc.solid.rig import solve_rig
 from tests import ray_tracer
 from tests.black_scenery import black
 

@@ -6,9 +6,9 @@ import time
 
 import pytest
 
-from aimcalc.rig.findings import findings
-from aimcalc.rig.solve import solve_rig
+from aimcalc.findings import findings
 from aimcalc.scene.model import Kind, Pipe, Scene, Settings, Stage, Target, Unit
+from aimcalc.solid.rig import solve_rig
 
 ON_A_PIPE = 50
 STAGE = ((-8.0, -1.0), (8.0, -1.0), (8.0, 10.0), (-8.0, 10.0))

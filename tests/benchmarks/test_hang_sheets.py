@@ -12,11 +12,11 @@ import sys
 from importlib import import_module
 from pathlib import Path
 
-from aimcalc.rig.hang.plan import usual_plan
-from aimcalc.rig.solve import solve_rig
+from aimcalc.hang.plan import usual_plan
 from aimcalc.scene.loading import load_scene
-from aimcalc.sheets.paper import PaperOptions
 from aimcalc.sheets.pieces import chosen
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.stamp import PaperOptions
 
 ROOT = Path(__file__).parents[2]
 HANG = chosen("hang-sheets,hang-strip,pan-dial,plumb-card,test-sheet,counts")

@@ -12,11 +12,10 @@ import tracemalloc
 import numpy as np
 import pytest
 
-from aimcalc.geometry.ovals import level_across
+from aimcalc.geometry.pools import level_across
 from aimcalc.light.illuminance import illuminance
-from aimcalc.light.lamps import measured_lamps, smooth_lamps
+from aimcalc.light.lamps import candela_table, measured_lamps, smooth_lamps
 from aimcalc.light.photometry import Photometry
-from aimcalc.light.tables import candela_table
 
 STRIP = 8192
 THREE = ("level", "house", "cylindrical")

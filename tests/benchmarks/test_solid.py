@@ -10,12 +10,12 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from aimcalc.findings import body_findings
 from aimcalc.geometry.blocked import field_rays
-from aimcalc.rig.solid.findings import body_findings
-from aimcalc.rig.solid.lenses import lenses_of
-from aimcalc.rig.solid.lost import FINE, lost
-from aimcalc.rig.solve import Rig, solve_rig
+from aimcalc.rig.rig import Rig
 from aimcalc.scene.loading import load_scene
+from aimcalc.solid.light_lost import FINE, lenses_of, lost
+from aimcalc.solid.rig import solve_rig
 from tests.benchmarks.test_findings import long_rig
 
 ROOT = Path(__file__).parents[2]
@@ -38,7 +38,7 @@ def test_light_lost_by_every_unit_of_the_playhouse(ratios, rig):
     assert len(many.limit) == FINE * some.size >= 60_000
     ratios(
         "light lost, playhouse: all solids, 500 or 4,000 rays a unit / raw occlusion",
-        lambda: lost(rig),
+        lambda: lost(rig, rig.solids),
         lambda: [ready.engine.run(*r[:2], dists=r.limit, query="OCCLUDED") for r in (few, many)],
         bar=2.0,
         rounds=15,

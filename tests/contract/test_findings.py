@@ -6,7 +6,7 @@ from math import hypot
 
 import pytest
 
-from aimcalc.rig.findings import findings
+from aimcalc.findings import findings
 from tests.toml_rig import kind, level_pipe, rig, table, unit
 
 # A unit as big as most: its lens 0.3 m ahead of the pivot, 0.6 m long, 0.25 m wide.

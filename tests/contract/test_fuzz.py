@@ -11,10 +11,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from aimcalc.rig.findings import findings
-from aimcalc.rig.solve import solve_rig
+from aimcalc.findings import findings
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.mistakes import SceneError
+from aimcalc.solid.rig import solve_rig
 from tests.toml_rig import table, written
 
 QUIET = settings(
@@ -138,7 +138,7 @@ def test_what_must_hold_of_any_aim_holds(tmp_path, tables):
     found = msgspec.to_builtins(findings(rig))
     assert all(f["says"] and f["do"] and f["severity"] in ("stop", "warn", "note") for f in found)
     assert not any(re.search(r"\b(nan|inf)\b", f["says"]) for f in found)
-    answers = json.loads(msgspec.json.encode(rig.answers()), parse_constant=refuse)
+    answers = json.loads(msgspec.json.encode(rig.answers), parse_constant=refuse)
     assert len(answers) == len(scene.units)
     stops = {(f["rule"], f["unit"]) for f in found if f["severity"] == "stop"}
     for answer, given_unit in zip(answers, rig.units, strict=True):
@@ -353,7 +353,7 @@ def test_a_spoilt_scene_is_refused_with_a_report_or_solved_never_a_traceback(tmp
         assert path.rsplit("/", 1)[1] in report
         return
     rig = solve_rig(scene)
-    json.loads(msgspec.json.encode([rig.answers(), findings(rig)]), parse_constant=refuse)
+    json.loads(msgspec.json.encode([rig.answers, findings(rig)]), parse_constant=refuse)
 
 
 def test_the_checks_themselves_catch_a_bent_answer():

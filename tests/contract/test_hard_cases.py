@@ -9,8 +9,8 @@ from math import atan, atan2, cos, degrees, hypot, radians, sin, tan
 
 import pytest
 
-from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.model import Boom, Pipe, Solid, Stage, Target, Unit
+from aimcalc.solid.rig import solve_rig
 from tests.rigs import FOOT, INCH, a_kind, a_pipe, a_scene
 
 DROP = 14 / 12  # feet
@@ -25,7 +25,7 @@ def solved(pipe_y, trim, at, target, **extra):
     unit = Unit(position="p", number="1", at=at * FOOT, kind="k", target="t", mount=mount)
     pipe = a_pipe(y=pipe_y * FOOT, trim=trim * FOOT)
     scene = a_scene([unit], [aim], pipes=[pipe], kinds=[kind], **extra)
-    return solve_rig(scene).answers()[0]
+    return solve_rig(scene).answers[0]
 
 
 def feet(point):
@@ -113,7 +113,7 @@ def boom_unit(arm_to, mount="direct", yoke_range=(-90.0, 90.0), **arm):
         **arm,
     )
     kind = a_kind(yoke_range=yoke_range, drop_under=0.0)
-    return solve_rig(a_scene([unit], [face], pipes=[], booms=[boom], kinds=[kind])).answers()[0]
+    return solve_rig(a_scene([unit], [face], pipes=[], booms=[boom], kinds=[kind])).answers[0]
 
 
 def test_case_7_straight_on_a_boom_the_stem_s_side_decides():
@@ -164,7 +164,7 @@ def test_case_13_on_a_skewed_pipe_dial_and_heading_differ():
     heading = radians(-20)  # 20 SR of US; square faces 15 SL of US
     point = (5 * sin(heading), 5 * cos(heading), 1.65)
     unit = Unit(position="p", number="1", at=0.0, kind="k", point=point)
-    told = solve_rig(a_scene([unit], pipes=[pipe])).answers()[0]
+    told = solve_rig(a_scene([unit], pipes=[pipe])).answers[0]
     assert told.heading == pytest.approx(340)
     assert (told.square, told.swing) == ("US", "SR")
     assert told.pan == pytest.approx(35)
@@ -190,7 +190,7 @@ def test_case_14_the_same_oval_lamp_makes_two_very_different_pools(turn, width, 
     )
     kind = a_kind(oval=(24.0, 48.0), field=(24.0 * 48.0) ** 0.5)
     pipe = a_pipe(trim=(12.75 + DROP) * FOOT)
-    told = solve_rig(a_scene([unit], pipes=[pipe], kinds=[kind])).answers()[0]
+    told = solve_rig(a_scene([unit], pipes=[pipe], kinds=[kind])).answers[0]
     assert told.down == pytest.approx(45)
     assert told.deck_pool.width / FOOT == pytest.approx(width, abs=0.08)
     assert told.deck_pool.length / FOOT == pytest.approx(length, abs=0.08)

@@ -7,7 +7,7 @@ from math import cos, hypot, radians
 import numpy as np
 import pytest
 
-from aimcalc.geometry.ahead import nearest_ahead
+from aimcalc.geometry.clearance import nearest_ahead
 from aimcalc.geometry.hulls import rods, triangles
 from aimcalc.geometry.solids import box, panel, soup
 

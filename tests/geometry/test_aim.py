@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from aimcalc.geometry import blocks
+from aimcalc.geometry import vectors
 from aimcalc.geometry.aim import ON_ITS_SIDE, UPRIGHT, UPSIDE_DOWN, Mounted, aim, cut
 from aimcalc.geometry.deck import Deck
 from aimcalc.geometry.mounts import pose
@@ -129,9 +129,9 @@ def test_the_turn_told_poses_the_body_as_aimed():
 
 def test_long_rigs_in_blocks_on_threads_give_what_short_ones_give():
     rng = np.random.default_rng(4)
-    given = mounted(rng.uniform(-5, 5, (blocks.BLOCK * 5 + 7, 3)), drop=0.3)
+    given = mounted(rng.uniform(-5, 5, (vectors.BLOCK * 5 + 7, 3)), drop=0.3)
     long = aim(given, Deck())
-    for part in (slice(0, 100), slice(blocks.BLOCK - 50, blocks.BLOCK + 50), slice(-80, None)):
+    for part in (slice(0, 100), slice(vectors.BLOCK - 50, vectors.BLOCK + 50), slice(-80, None)):
         short = aim(cut(given, part), Deck())
         for one, other in zip(cut(long, part), short, strict=True):
             np.testing.assert_array_equal(one, other)

@@ -7,7 +7,7 @@ import pytest
 
 from aimcalc.geometry import blocked as module
 from aimcalc.geometry.blocked import blocked
-from aimcalc.geometry.occlusion import caster, run_rows
+from aimcalc.geometry.rays import caster, run_rows
 from aimcalc.geometry.solids import box, panel, soup, tube
 from tests.lenses import lenses
 

@@ -18,7 +18,7 @@ from scipy.integrate import quad
 
 from aimcalc.geometry.blocked import Lenses, blocked
 from aimcalc.geometry.bodies import body_soup, set_parts
-from aimcalc.geometry.occlusion import caster
+from aimcalc.geometry.rays import caster
 from aimcalc.geometry.solids import Shape, panel, soup
 from tests.hung import INCH, a_row
 from tests.lenses import a_pattern, lenses

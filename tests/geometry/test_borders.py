@@ -8,8 +8,7 @@ import numpy as np
 import pytest
 
 from aimcalc.geometry.borders import Fields, Sights, field_tops, trims
-from aimcalc.geometry.cone_rays import lens_frames
-from aimcalc.geometry.occlusion import caster
+from aimcalc.geometry.rays import caster, lens_frames
 from aimcalc.geometry.solids import panel, soup
 from tests.lenses import facing
 

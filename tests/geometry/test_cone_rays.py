@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from scipy.integrate import quad
 
-from aimcalc.geometry import cone_rays
+from aimcalc.geometry import rays as cone_rays
 from aimcalc.light.profiles import relative_intensity
 
 BEAM, FIELD = np.radians(18.0), np.radians(26.0)

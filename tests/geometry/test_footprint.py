@@ -7,8 +7,8 @@ from math import radians, tan
 import numpy as np
 import pytest
 
-from aimcalc.geometry.footprint import footprints, surfaces
-from aimcalc.geometry.occlusion import caster
+from aimcalc.geometry.light_fall import footprints, surfaces
+from aimcalc.geometry.rays import caster
 from aimcalc.geometry.solids import box, deck_strips, panel, soup
 from tests.lenses import facing
 

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 import trimesh
 
-from aimcalc.geometry.glb import Painted, glb, y_up, z_up
+from aimcalc.geometry.models import Painted, glb, y_up, z_up
 from aimcalc.geometry.solids import Shape, box, fan, panel
 
 GREY = (0.5, 0.5, 0.5, 1.0)

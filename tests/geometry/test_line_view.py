@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from aimcalc.geometry.line_view import camera, drawn_edges, visible
-from aimcalc.geometry.occlusion import caster
+from aimcalc.geometry.models import camera, drawn_edges, visible
+from aimcalc.geometry.rays import caster
 from aimcalc.geometry.solids import Shape, box, panel, soup, tube
 
 FROM_HOUSE = camera(heading=0.0, down=0.0)  # an eye in the house that looks upstage, level

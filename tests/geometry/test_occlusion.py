@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 import trimesh.ray.ray_triangle as slow
 
-from aimcalc.geometry import occlusion
+from aimcalc.geometry import rays as occlusion
 from aimcalc.geometry.solids import Shape, box, panel, soup
 from aimcalc.geometry.vectors import points
 

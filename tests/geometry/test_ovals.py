@@ -5,8 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from aimcalc.geometry.ovals import edges, level_across, oval_outline, oval_pools
-from aimcalc.geometry.pools import level_pools
+from aimcalc.geometry.pools import edges, level_across, level_pools, oval_outline, oval_pools
 
 FOOT = 0.3048
 AXES = np.array([[0, 1.0, 0, 3], [1, 1, 0, 0], [0, -1, -1, 0]])

@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from aimcalc.geometry import ramps
-from aimcalc.geometry.ramps import highest
+from aimcalc.geometry import deck
+from aimcalc.geometry.deck import highest
 
 # A ramp from z = 0 at x = 4 to z = 1 at x = 6, y from 0 to 2.
 RAMP = np.array(
@@ -42,6 +42,6 @@ def test_a_step_of_slabs_changes_no_height(monkeypatch):
     corners = rng.uniform(-3, 3, (3, 3, 60))
     x, y = rng.uniform(-3, 3, (2, 30))
     whole = highest(corners, x, y)
-    monkeypatch.setattr(ramps, "PAIRS_AT_ONCE", 70)
+    monkeypatch.setattr(deck, "PAIRS_AT_ONCE", 70)
     assert highest(corners, x, y) == pytest.approx(whole, abs=0, nan_ok=True)
     assert np.isfinite(whole).any()

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from aimcalc.geometry import seats
-from aimcalc.geometry.occlusion import caster
+from aimcalc.geometry.rays import caster
 from aimcalc.geometry.solids import panel, soup
 from tests.lenses import facing
 

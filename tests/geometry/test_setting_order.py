@@ -6,8 +6,7 @@ from itertools import permutations
 
 import numpy as np
 
-from aimcalc.geometry.setting_order import setting_order
-from aimcalc.geometry.sweep import Neighbours, Path, past_neighbours
+from aimcalc.geometry.sweep import Neighbours, Path, past_neighbours, setting_order
 from tests.hung import a_row
 
 BOTH, SQUARE_ONLY, SET_ONLY, NEITHER = (True, True), (True, False), (False, True), (False, False)

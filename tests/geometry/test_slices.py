@@ -5,8 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from aimcalc.geometry.slices import cut
-from aimcalc.geometry.solids import box, panel, soup, tube
+from aimcalc.geometry.solids import box, cut, panel, soup, tube
 
 CENTRE_LINE = {"point": np.zeros(3), "normal": np.array([1.0, 0.0, 0.0])}
 

@@ -8,7 +8,7 @@ from scipy.spatial.transform import Rotation
 
 from aimcalc.geometry.aim import aim
 from aimcalc.geometry.deck import Deck
-from aimcalc.geometry.travel import per_degree
+from aimcalc.geometry.pools import per_degree
 from tests.geometry.test_aim import mounted
 
 LEAN = np.array((0.3, -0.5, -0.8)) / np.linalg.norm((0.3, -0.5, -0.8))

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from aimcalc.light.balance import balanced, level_alone
+from aimcalc.light.evenness import balanced, level_alone
 
 
 def test_throws_of_27_and_16_differ_by_their_squares():

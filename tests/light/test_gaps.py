@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from aimcalc.light.gaps import find_gaps, open_area
+from aimcalc.light.evenness import find_gaps, open_area
 from aimcalc.light.grid import grid_over
 
 STAGE = grid_over([(0, 0), (10, 0), (10, 8), (0, 8)], spacing=0.25)

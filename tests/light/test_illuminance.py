@@ -7,12 +7,11 @@ import tracemalloc
 import numpy as np
 import pytest
 
-from aimcalc.geometry.ovals import level_across
+from aimcalc.geometry.pools import level_across
 from aimcalc.light import profiles, tiles
 from aimcalc.light.illuminance import contributions, illuminance
-from aimcalc.light.lamps import joined, measured_lamps, smooth_lamps
+from aimcalc.light.lamps import candela_table, joined, measured_lamps, smooth_lamps
 from aimcalc.light.photometry import Photometry, intensity
-from aimcalc.light.tables import candela_table
 
 THREE = ("level", "house", "cylindrical")
 

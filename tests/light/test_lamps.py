@@ -5,14 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from aimcalc.geometry.ovals import level_across
-from aimcalc.light.lamps import (
-    body_right,
-    joined,
-    measured_lamps,
-    smooth_lamps,
-)
-from aimcalc.light.tables import CandelaTable
+from aimcalc.geometry.pools import level_across
+from aimcalc.light.lamps import CandelaTable, body_right, joined, measured_lamps, smooth_lamps
 
 TABLE = CandelaTable(
     layout="C",

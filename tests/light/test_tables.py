@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 from scipy.interpolate import RegularGridInterpolator
 
+from aimcalc.light.lamps import candela_table
 from aimcalc.light.photometry import Photometry, intensity
-from aimcalc.light.tables import candela_table
 
 
 def record(gamma, candela, c, layout="C"):

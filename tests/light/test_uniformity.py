@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from aimcalc.light.uniformity import uniformity
+from aimcalc.light.evenness import uniformity
 
 
 def test_a_hand_case():

@@ -6,8 +6,7 @@ import numpy as np
 import pytest
 
 from aimcalc.light.illuminance import illuminance
-from aimcalc.light.lamps import joined, measured_lamps
-from aimcalc.light.tables import candela_table
+from aimcalc.light.lamps import candela_table, joined, measured_lamps
 from tests.printed_lamps import ACROSS, DOWN, at, lamp, level, two_axes
 
 

@@ -10,8 +10,8 @@ import pyradiance
 import pytest
 from scipy.optimize import least_squares
 
-from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.model import Stand, Unit
+from aimcalc.solid.rig import solve_rig
 from tests.rigs import a_kind, a_pipe, a_scene, random_scene
 
 MOUNTS = ["under", "over", "out", "arm", "direct", "stand"]
@@ -25,7 +25,7 @@ def lens_at_origin(points: np.ndarray) -> list:
     ]
     stands = [Stand(name=f"s{k}", x=0.0, y=0.0, z=0.0) for k in range(len(points))]
     kind = a_kind(drop_under=0.0, drop_over=0.0)
-    return solve_rig(a_scene(units, stands=stands, pipes=[], kinds=[kind])).answers()
+    return solve_rig(a_scene(units, stands=stands, pipes=[], kinds=[kind])).answers
 
 
 # Azimuth, elevation, range by pymap3d 3.2.0 `enu2aer`; the third also by astropy 8.0.2 and skyfield 1.55.
@@ -68,7 +68,7 @@ def test_an_axis_off_its_pivot_turns_as_a_robot_arm_with_an_offset_shoulder_does
     """
     unit = Unit(position="p", number="1", at=0.0, kind="k", point=(0.0, 0.40240737, 6.03258589))
     kind = a_kind(drop_under=0.0, rise=0.15005, nose=0.0)
-    (told,) = solve_rig(a_scene([unit], pipes=[a_pipe()], kinds=[kind])).answers()
+    (told,) = solve_rig(a_scene([unit], pipes=[a_pipe()], kinds=[kind])).answers
     assert np.radians(told.yoke) == pytest.approx(0.3, abs=1e-7)
     assert told.heading == 0
 
@@ -118,7 +118,7 @@ def test_turning_a_shelf_unit_with_radiance_xform_puts_its_axis_on_the_face(moun
     Roll is told without its sense, so one of both senses has to fit; under a level pipe both do.
     """
     scene = random_scene(mount, 12, seed=90)
-    told = [a for a in solve_rig(scene).answers() if a.throw is not None]
+    told = [a for a in solve_rig(scene).answers if a.throw is not None]
     assert told
     for answer in told:
         kind = scene.kinds[answer.kind]

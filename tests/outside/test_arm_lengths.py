@@ -7,7 +7,7 @@ in, of women 17.317 in; 5th percentile of women 404 mm, 95th of men 520 mm.
 
 import pytest
 
-from aimcalc.rig.hang.marks import by_forearm
+from aimcalc.hang.position import by_forearm
 
 INCH = 0.0254
 

@@ -6,7 +6,7 @@ import numpy as np
 import trimesh.ray.ray_triangle as slow
 
 from aimcalc.geometry.blocked import blocked, field_rays
-from aimcalc.geometry.occlusion import caster
+from aimcalc.geometry.rays import caster
 from aimcalc.geometry.solids import box, panel, soup, tube
 from tests.geometry.test_occlusion import Everything
 from tests.lenses import lenses

@@ -7,11 +7,11 @@ import pytest
 import trimesh.ray.ray_triangle as slow
 from scipy.spatial.transform import Rotation
 
+from aimcalc.findings.in_light import border_trims
 from aimcalc.geometry.borders import Fields, field_tops
-from aimcalc.rig.solid.findings.border_trims import border_trims
-from aimcalc.rig.solid.sights import borders_of, front_row_of, masked, sight_points
-from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
+from aimcalc.solid.rig import solve_rig
+from aimcalc.solid.side_view import borders_of, front_row_of, masked, sight_points
 from tests.geometry.test_occlusion import Everything
 from tests.other_meshes import mesh_of, upright
 

@@ -18,8 +18,8 @@ from aimcalc.geometry import bodies, sweep
 from aimcalc.geometry.clearance import between_units, to_others
 from aimcalc.geometry.hulls import rods, triangles
 from aimcalc.geometry.solids import box, panel, soup, tube
-from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
+from aimcalc.solid.rig import solve_rig
 from tests.hung import a_row
 
 CLOSE = 1e-6  # m

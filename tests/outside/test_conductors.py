@@ -10,7 +10,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from aimcalc.rig.hang.loads import ALPHA, CONDUCTORS
+from aimcalc.hang.records import ALPHA, CONDUCTORS
 
 FEET_1000 = 304.8  # metres, exact
 

@@ -8,8 +8,8 @@ import shapely
 import trimesh
 
 from aimcalc.geometry.pools import level_pools
-from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.model import Stand, Unit
+from aimcalc.solid.rig import solve_rig
 from tests.rigs import a_kind, a_scene
 
 # Multiplying factors printed by a theatre technician's public answer (wyzant.com/resources/answers/881291).
@@ -21,7 +21,7 @@ def field_diameter_at_10_m(field: float) -> float:
     unit = Unit(position="s", number="1", kind="k", mount="stand", point=(0.0, 10.0, 0.0))
     kind = a_kind(field=float(field), drop_over=0.0)
     stand = Stand(name="s", x=0.0, y=0.0, z=0.0)
-    (told,) = solve_rig(a_scene([unit], stands=[stand], pipes=[], kinds=[kind])).answers()
+    (told,) = solve_rig(a_scene([unit], stands=[stand], pipes=[], kinds=[kind])).answers
     return told.field_diameter
 
 

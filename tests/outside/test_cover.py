@@ -10,16 +10,14 @@ import numpy as np
 import pytest
 from msgspec.structs import replace
 
+from aimcalc.coverage.sources import seen_from
+from aimcalc.coverage.study import study_of
+from aimcalc.coverage.survey import CoverOptions, light_at
+from aimcalc.coverage.systems import face_z, light_of, systems_of
 from aimcalc.light.grid import inside
-from aimcalc.rig.light.at_points import light_at
-from aimcalc.rig.light.cover import cover
-from aimcalc.rig.light.plane import face_z
-from aimcalc.rig.light.sight import seen_from
-from aimcalc.rig.light.study import study_of
-from aimcalc.rig.light.survey import CoverOptions
-from aimcalc.rig.light.systems import light_of, systems_of
-from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.cover_lists import cover
 from tests import ray_tracer
 from tests.black_scenery import black
 

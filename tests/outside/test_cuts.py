@@ -14,14 +14,13 @@ import trimesh.ray.ray_triangle as slow
 from shapely.geometry import LineString, MultiPoint
 from shapely.geometry import box as rectangle
 
-from aimcalc.geometry.footprint import footprints
-from aimcalc.geometry.occlusion import caster
-from aimcalc.geometry.slices import cut
-from aimcalc.geometry.solids import box, deck_strips, panel, soup, tube
-from aimcalc.rig.solid.falls import falls
-from aimcalc.rig.solid.side_view import centre_plane, cut_solids, plane_of
-from aimcalc.rig.solve import solve_rig
+from aimcalc.geometry.light_fall import footprints
+from aimcalc.geometry.rays import caster
+from aimcalc.geometry.solids import box, cut, deck_strips, panel, soup, tube
 from aimcalc.scene.loading import load_scene
+from aimcalc.solid.light_fall import falls
+from aimcalc.solid.rig import solve_rig
+from aimcalc.solid.side_view import centre_plane, cut_solids, plane_of
 from tests.geometry.test_occlusion import Everything
 from tests.lenses import facing
 from tests.other_meshes import mesh_of

@@ -12,9 +12,8 @@ import pytest
 from scipy.optimize import brentq
 
 from aimcalc.light.illuminance import contributions, illuminance
-from aimcalc.light.lamps import body_right, joined, measured_lamps, smooth_lamps
+from aimcalc.light.lamps import body_right, candela_table, joined, measured_lamps, smooth_lamps
 from aimcalc.light.photometry import read_photometry
-from aimcalc.light.tables import candela_table
 from tests import ray_tracer
 from tests.printed_lamps import ACROSS, DOWN, at, lamp, level, two_axes
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from aimcalc.rig.hang.beams import Load, line_loads, reactions
+from aimcalc.hang.beams import Load, line_loads, reactions
 from tests.frame_model import frame_shares
 
 

@@ -15,9 +15,9 @@ import trimesh.ray.ray_triangle
 from shapely.geometry import Point as ShapelyPoint
 from shapely.geometry import Polygon
 
-from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Solid, Stage
+from aimcalc.solid.rig import solve_rig
 from tests.other_meshes import mesh_of
 from tests.rigs import random_scene
 
@@ -63,8 +63,8 @@ def deck_at(scene, y):
 
 def assert_alike(scene):
     rig = solve_rig(scene)
-    under = {a.unit for a in rig.answers() if a.lens and a.lens[2] < deck_at(scene, a.lens[1])}
-    answers = [a for a in rig.answers() if a.lens and a.throw and a.unit not in under]
+    under = {a.unit for a in rig.answers if a.lens and a.lens[2] < deck_at(scene, a.lens[1])}
+    answers = [a for a in rig.answers if a.lens and a.throw and a.unit not in under]
     met = 0
     for answer, other in zip(answers, first_of_all(scene, answers), strict=True):
         if other is None:

@@ -6,14 +6,14 @@ import numpy as np
 import pytest
 from scipy.optimize import LinearConstraint, milp, nnls
 
-from aimcalc.light.balance import balanced
-from aimcalc.light.stock import NONE, assigned
-from aimcalc.rig.light import lens
-from aimcalc.rig.light.balances import balances
-from aimcalc.rig.light.lens import lens_plan
-from aimcalc.rig.light.study import study_of
-from aimcalc.rig.solve import solve_rig
+from aimcalc.coverage import lens
+from aimcalc.coverage.areas import balances
+from aimcalc.coverage.lens import lens_plan
+from aimcalc.coverage.lens_wanted import NONE, assigned
+from aimcalc.coverage.study import study_of
+from aimcalc.light.evenness import balanced
 from aimcalc.scene.loading import load_scene
+from aimcalc.solid.rig import solve_rig
 from tests import ray_tracer
 
 

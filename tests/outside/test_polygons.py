@@ -7,12 +7,12 @@ import pytest
 import shapely
 from shapely.geometry import LineString, Point, Polygon, box
 
+from aimcalc.coverage.study import study_of
 from aimcalc.geometry import polygon
 from aimcalc.light import grid as g
-from aimcalc.light.gaps import find_gaps, open_area
-from aimcalc.rig.light.study import study_of
-from aimcalc.rig.solve import solve_rig
+from aimcalc.light.evenness import find_gaps, open_area
 from aimcalc.scene.loading import load_scene
+from aimcalc.solid.rig import solve_rig
 from tests.lit import FACE, a_lamp, a_rig, a_unit
 
 SMALLEST = 0.1  # m2

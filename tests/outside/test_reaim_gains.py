@@ -11,9 +11,9 @@ import numpy as np
 import pytest
 from msgspec.structs import replace
 
-from aimcalc.rig.light.survey import CoverOptions, survey
-from aimcalc.rig.solve import solve_rig
+from aimcalc.coverage.survey import CoverOptions, survey
 from aimcalc.scene.loading import load_scene
+from aimcalc.solid.rig import solve_rig
 from tests import ray_tracer
 from tests.black_scenery import black
 
@@ -27,7 +27,7 @@ def found():
 
 
 def traced(folder, rig, units, points):
-    from aimcalc.rig.light.sources import sources_of
+    from aimcalc.coverage.sources import sources_of
 
     lamps = sources_of(rig).lamps.take(units)
     return ray_tracer.lux(folder, ray_tracer.smooth_scene(folder, lamps) + black(rig), points, UP)

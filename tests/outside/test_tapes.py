@@ -11,8 +11,9 @@ import trimesh
 from shapely.geometry import LineString, MultiPoint, Polygon
 
 from aimcalc.rig.places import place
-from aimcalc.rig.solve import Rig, solve_rig
+from aimcalc.rig.rig import Rig
 from aimcalc.scene.loading import load_scene
+from aimcalc.solid.rig import solve_rig
 
 SIDE = {"US": (0, 1), "DS": (0, -1), "SL": (1, 0), "SR": (-1, 0)}
 
@@ -59,7 +60,7 @@ def test_every_tape_printed_lies_on_clear_deck_and_every_mark_is_seen(name):
     rig = solve_rig(load_scene(f"scenes/{name}"))
     deck, meshes = Polygon(rig.scene.stage.outline), solids(rig)
     told: dict[tuple[str, str], list] = {}
-    for answer in rig.answers():
+    for answer in rig.answers:
         if answer.sight is not None and answer.attitude != "plumb":
             told.setdefault((answer.position, answer.square), []).append(answer)
     assert told

@@ -7,7 +7,7 @@ import pytest
 from fontTools.ttLib import TTFont
 
 from aimcalc.rig.letters import _known, from_the_right, lacking, spelled
-from aimcalc.sheets import typeset
+from aimcalc.text import typeset
 
 
 def test_every_letter_of_the_table_is_in_the_plain_and_in_the_bold_typeface():

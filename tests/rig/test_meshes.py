@@ -8,7 +8,7 @@ import struct
 import numpy as np
 import pytest
 
-from aimcalc.geometry.glb import Painted, glb
+from aimcalc.geometry.models import Painted, glb
 from aimcalc.geometry.solids import box
 from aimcalc.rig import meshes
 from aimcalc.rig.meshes import MeshError, load_mesh

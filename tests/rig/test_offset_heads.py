@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.model import Pipe, Stand, Unit
+from aimcalc.solid.rig import solve_rig
 from tests.rigs import a_kind, a_scene
 
 
@@ -18,7 +18,7 @@ def lens_at_origin(points: np.ndarray) -> list:
     ]
     stands = [Stand(name=f"s{k}", x=0.0, y=0.0, z=0.0) for k in range(len(points))]
     kind = a_kind(drop_under=0.0, drop_over=0.0)
-    return solve_rig(a_scene(units, stands=stands, pipes=[], kinds=[kind])).answers()
+    return solve_rig(a_scene(units, stands=stands, pipes=[], kinds=[kind])).answers
 
 
 def test_straight_down_has_no_heading_and_no_pan():
@@ -48,7 +48,7 @@ def test_offset_heads_agree_with_the_closed_form_rows(
     unit = Unit(position="p", number="1", at=0.0, kind="k", point=tuple(map(float, point)))
     pipe = Pipe(name="p", start=(x - 9.0, y, z), end=(x + 9.0, y, z), zero="middle")
     kind = a_kind(drop_under=drop, rise=rise)
-    (told,) = solve_rig(a_scene([unit], pipes=[pipe], kinds=[kind])).answers()
+    (told,) = solve_rig(a_scene([unit], pipes=[pipe], kinds=[kind])).answers
     assert told.heading == pytest.approx(-pan % 360, abs=1e-5)
     assert told.down == pytest.approx(90 - tilt, abs=1e-5)
     assert told.throw == pytest.approx(distance, abs=1e-5)

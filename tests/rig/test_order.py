@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from aimcalc.rig.order import hang_order, number_key, start_end
+from aimcalc.rig.solve import hang_order, number_key, start_end
 from aimcalc.scene.model import Boom, Pipe, Stand, Unit
 from tests.rigs import a_pipe, a_scene
 

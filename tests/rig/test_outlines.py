@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from aimcalc.rig.outlines import downstage_of, front, inside
+from aimcalc.rig.places import downstage_of, front, inside
 
 # A deck with an apron: 12 m wide at y = 0, 8 m wide at y = -2, and a notch cut from its US edge.
 DECK = ((-6, 0), (-4, -2), (4, -2), (6, 0), (6, 8), (1, 8), (1, 5), (-1, 5), (-1, 8), (-6, 8))

@@ -6,14 +6,13 @@ import numpy as np
 import pytest
 from msgspec.structs import replace
 
+from aimcalc.coverage.sources import sources_of
+from aimcalc.findings.pose import no_turn, open_pools
 from aimcalc.light.illuminance import illuminance
 from aimcalc.light.photometry import intensity
-from aimcalc.rig.findings.pools import open_pools
-from aimcalc.rig.findings.pose import no_turn
-from aimcalc.rig.light.sources import sources_of
-from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.model import Unit
-from aimcalc.sheets.rows import rows_of
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.rows import rows_of
 from tests.rigs import a_kind, a_pipe, a_scene
 
 TRIM, FACE = 5.53, 1.65  # the lens is 3.88 m over the faces
@@ -65,7 +64,7 @@ def test_the_pool_of_an_oval_file_is_as_wide_across_as_the_file_says(tmp_path):
     # length 2 H sin 12 cos 12 / (sin^2 45 - sin^2 12) = 3.45, and
     # width 2 H tan 24 / sqrt(B^2 - (tan 12 cos 45)^2) = 5.00
     rig = a_rig(tmp_path)
-    pool = rig.answers()[0].face_pool
+    pool = rig.answers[0].face_pool
     assert (pool.width, pool.length) == pytest.approx((5.00, 3.45), abs=0.01)
     assert lit_extent(rig) == pytest.approx([5.00, 3.45], abs=0.06)
     (row,) = rows_of(rig, [], "m")
@@ -84,14 +83,14 @@ def test_the_pool_of_an_oval_file_is_as_wide_across_as_the_file_says(tmp_path):
 )
 def test_pool_and_light_lie_the_same_way(tmp_path, widths, turn, told):
     rig = a_rig(tmp_path, *widths, down=60.0, turn=turn)
-    pool = rig.answers()[0].face_pool
+    pool = rig.answers[0].face_pool
     assert lit_extent(rig) == pytest.approx([pool.width, pool.length], abs=0.06)
     assert rows_of(rig, [], "m")[0].turned == told
 
 
 def test_a_turn_askew_turns_pool_and_light_together(tmp_path):
     rig = a_rig(tmp_path, down=60.0, turn=30.0)
-    pool = rig.answers()[0].face_pool
+    pool = rig.answers[0].face_pool
     assert lit_extent(rig) == pytest.approx([pool.width, pool.length], abs=0.06)
 
 
@@ -114,7 +113,7 @@ def test_a_field_that_is_nearly_round_stays_round_and_what_the_scene_says_wins(t
 def test_an_oval_file_opens_its_pool_by_the_width_that_stands_up(tmp_path, widths, opens):
     rig = a_rig(tmp_path, *widths, down=25.0)
     assert bool(list(open_pools(rig))) == opens
-    assert rig.answers()[0].face_pool.closed != opens
+    assert rig.answers[0].face_pool.closed != opens
 
 
 @pytest.mark.parametrize(("family", "told"), [("par", True), ("cyc", False), ("flood", False)])

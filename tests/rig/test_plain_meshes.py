@@ -10,7 +10,7 @@ import pytest
 import trimesh
 
 from aimcalc.rig import meshes
-from aimcalc.rig.plain_meshes import plain_mesh
+from aimcalc.rig.meshes import plain_mesh
 
 HILL = trimesh.creation.icosphere(subdivisions=1)
 

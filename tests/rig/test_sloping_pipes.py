@@ -13,9 +13,9 @@ import numpy as np
 import pytest
 from scipy.spatial.transform import Rotation
 
-from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Pipe, Scene, Unit
+from aimcalc.solid.rig import solve_rig
 from tests.rigs import WORD, a_kind, a_scene
 
 DROP, NOSE = 0.35, 0.3
@@ -119,7 +119,7 @@ def square_side(along: np.ndarray, v: np.ndarray) -> np.ndarray:
 @pytest.mark.parametrize("slope", [0.0, 0.5, 2.0, 5.0, 10.0, 30.0, 60.0])
 def test_dial_and_yoke_as_told_put_the_axis_through_the_face(slope, mount):
     scene = sloping_rig(slope, mount)
-    for pipe, told in zip(scene.pipes, solve_rig(scene).answers(), strict=True):
+    for pipe, told in zip(scene.pipes, solve_rig(scene).answers, strict=True):
         pivot, axis = set_unit(pipe, mount, vars_of(told), np.array(told.clamp))
         np.testing.assert_allclose(pivot, told.pivot, atol=1e-12)
         assert missed_by(pivot, axis, np.array(told.face)) < 1e-9, told.unit
@@ -138,7 +138,7 @@ def test_dial_and_yoke_of_a_plumb_stem_miss_the_face_on_a_sloping_pipe(slope, me
     missed = []
     for mount in MOUNTS:
         scene = sloping_rig(slope, mount)
-        for pipe, told in zip(scene.pipes, solve_rig(scene).answers(), strict=True):
+        for pipe, told in zip(scene.pipes, solve_rig(scene).answers, strict=True):
             clamp, face = np.array(told.clamp), np.array(told.face)
             old = as_if_plumb(pipe, mount, clamp, face)
             missed.append(missed_by(*set_unit(pipe, mount, old, clamp), face))
@@ -167,7 +167,7 @@ def sighted(pipe: Pipe, square: str, sight: float, down: float, pivot: np.ndarra
 @pytest.mark.parametrize("slope", [0.0, 0.5, 2.0, 5.0, 10.0, 30.0])
 def test_tape_and_level_as_told_put_the_axis_through_the_face(slope, mount):
     scene, marks = sloping_rig(slope, mount), 0
-    for pipe, told in zip(scene.pipes, solve_rig(scene).answers(), strict=True):
+    for pipe, told in zip(scene.pipes, solve_rig(scene).answers, strict=True):
         if told.sight is None:
             continue
         marks += 1
@@ -183,7 +183,7 @@ def test_a_tape_mark_of_a_plumb_stem_is_off_by_centimetres_only(slope, least, mo
     missed = []
     for mount in MOUNTS:
         scene = sloping_rig(slope, mount)
-        for pipe, told in zip(scene.pipes, solve_rig(scene).answers(), strict=True):
+        for pipe, told in zip(scene.pipes, solve_rig(scene).answers, strict=True):
             clamp, face = np.array(told.clamp), np.array(told.face)
             old = as_if_plumb(pipe, mount, clamp, face)
             if told.sight is None or old["pan"] > 60:
@@ -203,7 +203,7 @@ def test_on_the_roof_bar_of_raked_dial_and_yoke_of_a_plumb_stem_miss_by_over_20_
     """The bar slopes 3.4 degrees; measured square to the beam. As told, its four units hit."""
     scene = load_scene(str(SCENES / "raked"))
     (bar,) = (pipe for pipe in scene.pipes if pipe.name == "roof bar")
-    told = [a for a in solve_rig(scene).answers() if a.position == bar.name and a.mount == "under"]
+    told = [a for a in solve_rig(scene).answers if a.position == bar.name and a.mount == "under"]
     assert len(told) == 4
     missed = []
     for answer in told:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from aimcalc.rig.solve import solve_rig
+from aimcalc.solid.rig import solve_rig
 from tests.rigs import random_scene, thrown
 
 MOUNTS = ["under", "over", "out", "arm", "direct", "stand"]
@@ -15,7 +15,7 @@ MOUNTS = ["under", "over", "out", "arm", "direct", "stand"]
 def test_what_is_told_throws_the_ray_through_the_point(mount):
     """Aim, then rebuild the unit from its words, pan and yoke alone and throw the ray: 1e-9 m."""
     scene = random_scene(mount, 700, seed=MOUNTS.index(mount))
-    told = [a for a in solve_rig(scene).answers() if a.throw is not None]
+    told = [a for a in solve_rig(scene).answers if a.throw is not None]
     assert len(told) > 600
     for answer in told:
         lens, axis, up = thrown(answer, scene)

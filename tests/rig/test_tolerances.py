@@ -6,9 +6,10 @@ import numpy as np
 import pytest
 from scipy.spatial.transform import Rotation
 
-from aimcalc.rig.match import match_leaders
-from aimcalc.rig.solve import Rig, solve_rig
+from aimcalc.rig.rig import Rig
 from aimcalc.scene.model import Unit
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.stops import match_leaders
 from tests.rigs import a_kind, a_scene
 
 DROP = 14 * 0.0254
@@ -28,7 +29,7 @@ def solved(*, oval=None, turn=None, share=0.25, point=DOWN_30, mount="under", **
 )
 def test_an_oval_allows_a_share_of_its_width_along_each_miss(turn, down, across):
     """15 by 30 degrees, a quarter: 3.75 one way, 7.5 the other; pan has more by cos 30."""
-    (told,) = solved(oval=(15.0, 30.0), turn=turn).answers()
+    (told,) = solved(oval=(15.0, 30.0), turn=turn).answers
     assert told.down == pytest.approx(30)
     assert told.down_tolerance == pytest.approx(down / 4)
     assert told.pan_tolerance == pytest.approx(across / 4 / np.cos(np.radians(30)))
@@ -36,7 +37,7 @@ def test_an_oval_allows_a_share_of_its_width_along_each_miss(turn, down, across)
 
 def test_a_round_field_allows_the_same_every_way():
     rig = solved()
-    (told,) = rig.answers()
+    (told,) = rig.answers
     assert told.down_tolerance == pytest.approx(5)
     assert told.pan_tolerance == pytest.approx(5 / np.cos(np.radians(30)))
     assert np.degrees(rig.tolerances.heading) == pytest.approx([told.pan_tolerance])
@@ -98,13 +99,13 @@ def test_a_match_spends_half_of_the_narrow_way():
 
 
 def test_straight_along_the_stem_any_pan_will_do_for_an_oval_too():
-    (told,) = solved(oval=(15.0, 30.0), point=(0.0, 0.0, 1.0)).answers()
+    (told,) = solved(oval=(15.0, 30.0), point=(0.0, 0.0, 1.0)).answers
     assert (told.pan, told.pan_tolerance) == (None, None)
 
 
 def test_an_oval_without_an_aim_tells_a_share_of_its_round_field():
     kind = a_kind(oval=(15.0, 30.0), field=20.0, rise=0.1)
     unit = Unit(position="p", number="1", at=0.0, kind="k", point=(0.0, 0.05, 6.0 - DROP))
-    (told,) = solve_rig(a_scene([unit], kinds=[kind])).answers()
+    (told,) = solve_rig(a_scene([unit], kinds=[kind])).answers
     assert (told.yoke, told.pan_tolerance) == (None, None)
     assert told.down_tolerance == pytest.approx(5)

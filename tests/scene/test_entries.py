@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from aimcalc.scene.entries import Entry, open_entry
+from aimcalc.scene.document import Entry, open_entry
 from aimcalc.scene.mistakes import CLASH, MISSING, UNKNOWN, Log, Where, Wrong
 from aimcalc.scene.readers import Reader, count, text
 

@@ -14,7 +14,7 @@ from odf.table import Table, TableCell, TableRow
 from odf.text import P
 from xlsxwriter import Workbook
 
-from aimcalc.scene.hanglist import column_letters
+from aimcalc.scene.lists import column_letters
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Unit
 from tests.scene.written import only, refused, write_scene

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from aimcalc.scene.kinds import CATALOGUE, generic_kinds, generic_tables
+from aimcalc.scene.loading import CATALOGUE, generic_kinds, generic_tables
 from aimcalc.scene.tables import kind_readers
 
 PIPE_AND_CLEARANCE = (

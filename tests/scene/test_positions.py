@@ -8,7 +8,7 @@ import pytest
 
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Circuit
-from aimcalc.scene.positions import Place, place_of
+from aimcalc.scene.records import Place, place_of
 from tests.scene.written import only, refused, write_scene
 
 

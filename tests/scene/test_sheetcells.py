@@ -13,9 +13,9 @@ from odf.table import Table, TableCell, TableRow
 from odf.text import P
 from xlsxwriter import Workbook
 
-from aimcalc.rig.findings.numbering import hidden
-from aimcalc.rig.solve import solve_rig
+from aimcalc.findings.numbering import hidden
 from aimcalc.scene.loading import load_scene
+from aimcalc.solid.rig import solve_rig
 from tests.scene.written import only, refused, write_scene
 
 ERRORS = ("#N/A", "#REF!", "#DIV/0!", "#VALUE!", "#NAME?", "#NULL!", "#NUM!")

@@ -14,9 +14,9 @@ from odf.table import Table, TableCell, TableRow
 from odf.text import P
 from xlsxwriter import Workbook
 
+from aimcalc.scene.files import check_workbook
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.mistakes import SceneError, Wrong
-from aimcalc.scene.sheetsize import check_workbook
 from tests.scene.written import only, write_scene
 
 

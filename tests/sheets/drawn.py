@@ -6,7 +6,7 @@ import itertools
 
 import numpy as np
 
-from aimcalc.sheets.drawing import CAPITAL, PT, Drawing
+from aimcalc.paper.drawing import CAPITAL, PT, Drawing
 
 BEFORE = 1.3  # mm before a figure in which the end of a level line reads as its minus sign
 WHITE = 0.35  # mm of white round every label, under which nothing is seen

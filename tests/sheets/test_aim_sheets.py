@@ -9,13 +9,14 @@ from itertools import pairwise
 
 import pytest
 
-from aimcalc.rig.answers import Answer, Finding
-from aimcalc.rig.findings import findings
-from aimcalc.rig.solve import Rig, solve_rig
+from aimcalc.findings import findings
+from aimcalc.rig.rig import Rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Pipe, Stage, Stand, Unit
 from aimcalc.sheets.aim_sheets import aim_sheets, comes_in
-from aimcalc.sheets.paper import PaperOptions
+from aimcalc.solid.answers import Answer, Finding
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.stamp import PaperOptions
 from tests.rigs import FOOT, INCH, a_kind, a_pipe, a_scene
 from tests.sheets import pdf_reading
 
@@ -140,7 +141,7 @@ def stop_words(answer: Answer, length: str) -> set[str]:
 def test_every_unit_s_numbers_are_in_its_row_on_its_position_s_page(scene, paper, length):
     data, rig = made(scene, paper, length), rig_of(scene)
     pages = {name: pages_of(data, name, _title(p)) for name, p in rig.scene.positions.items()}
-    for answer in rig.answers():
+    for answer in rig.answers:
         on = [
             page
             for page in pages[answer.position]
@@ -280,7 +281,7 @@ def test_a_pipe_in_page_keeps_tape_and_down_and_has_no_landing():
     (trim,) = pages_of(data, "pipe 1", "AT TRIM")
     words = [run.words for run in page]
     assert not {"LANDS", "POLE", "STAND"} & set(words)
-    for answer in rig_of("playhouse").answers():
+    for answer in rig_of("playhouse").answers:
         if answer.position == "pipe 1":
             kept = expected_words(answer, "ft", "US") & set(row_words(trim, answer.number))
             both = {w for w in kept if "plumb" in w or w.endswith("°") or w == "AT ZERO"}
@@ -455,8 +456,8 @@ def test_a_scene_without_units_gives_a_cover_alone():
 
 
 def test_cells_keep_inside_their_lines():
-    from aimcalc.sheets.columns import Marks, at_trim, grid
-    from aimcalc.sheets.paper import body_of
+    from aimcalc.paper.page import body_of
+    from aimcalc.paper.table import Marks, at_trim, grid
 
     body = body_of(PaperOptions(length="ft", paper="letter"), True)
     edges = grid(at_trim(Marks("", ("", ""))), body.left, body.right).edges[1:-1]

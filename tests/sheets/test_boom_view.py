@@ -6,11 +6,11 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from aimcalc.rig.solve import solve_rig
+from aimcalc.paper.drawing import Drawing
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Target, Unit
 from aimcalc.sheets.boom_view import booms_of, draw_booms
-from aimcalc.sheets.drawing import Drawing
+from aimcalc.solid.rig import solve_rig
 from tests.rigs import a_kind, a_scene
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -19,7 +19,7 @@ BOX = (10.0, 20.0, 90.0, 100.0)
 
 def side_of(rig, name, unit="ft", box=BOX):
     page = Drawing(200.0, 200.0)
-    draw_booms(page, rig, rig.answers(), {name: "B"}, {name: box}, unit)
+    draw_booms(page, rig, rig.answers, {name: "B"}, {name: box}, unit)
     return page
 
 

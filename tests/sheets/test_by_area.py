@@ -8,12 +8,12 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Kind, Solid, Stage, Target, Unit
 from aimcalc.sheets.by_area import by_area
-from aimcalc.sheets.paper import PaperOptions
-from aimcalc.sheets.surveyed import surveyed
+from aimcalc.sheets.gap_map import surveyed
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_pipe, a_scene
 from tests.sheets import pdf_reading
 

@@ -9,13 +9,14 @@ from functools import cache
 
 import pytest
 
-from aimcalc.rig.answers import Finding
-from aimcalc.rig.findings import findings
-from aimcalc.rig.solve import Rig, solve_rig
+from aimcalc.findings import findings
+from aimcalc.rig.rig import Rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Stage, Unit
 from aimcalc.sheets.cards import unit_cards
-from aimcalc.sheets.paper import PaperOptions
+from aimcalc.solid.answers import Finding
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_kind, a_scene
 from tests.sheets import pdf_reading
 
@@ -60,7 +61,7 @@ def whole(angle: float) -> int:
 def test_every_card_has_its_unit_s_number_down_and_position(scene, paper, length):
     data, rig = made(scene, paper, length), rig_of(scene)
     assert len(pdf_reading.sizes(data)) == math.ceil(len(rig.units) / 4)
-    for k, answer in enumerate(rig.answers()):
+    for k, answer in enumerate(rig.answers):
         said = {run.words: run for run in card_of(data, k)}
         assert said[answer.number].size == 72
         assert answer.position in said

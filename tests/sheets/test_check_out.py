@@ -8,12 +8,13 @@ from functools import cache
 import msgspec
 import pytest
 
-from aimcalc.rig.hang.plan import hang_plan
-from aimcalc.rig.solve import Rig, solve_rig
+from aimcalc.hang.plan import hang_plan
+from aimcalc.rig.rig import Rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Circuit, Unit
-from aimcalc.sheets.check_out import COLUMNS, SPARE, check_out, left_words, reported, sections
-from aimcalc.sheets.paper import PaperOptions
+from aimcalc.sheets.test_sheet import COLUMNS, SPARE, check_out, left_words, reported, sections
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_kind, a_pipe, a_scene
 from tests.sheets import pdf_reading
 

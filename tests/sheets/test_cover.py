@@ -5,14 +5,14 @@ from __future__ import annotations
 import io
 import re
 
-from aimcalc.rig.answers import Finding
-from aimcalc.rig.findings import findings
-from aimcalc.rig.solve import solve_rig
+from aimcalc.findings import findings
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Unit
 from aimcalc.sheets.aim_sheets import aim_sheets
-from aimcalc.sheets.cautions import LONG
-from aimcalc.sheets.paper import PaperOptions
+from aimcalc.solid.answers import Finding
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.facts import LONG
+from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_kind, a_pipe, a_scene
 from tests.sheets import pdf_reading
 

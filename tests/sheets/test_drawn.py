@@ -6,14 +6,14 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from aimcalc.rig.solve import solve_rig
+from aimcalc.paper.drawing import Drawing, Shape, Words
 from aimcalc.scene.loading import load_scene
-from aimcalc.sheets.drawing import Drawing, Shape, Words
 from aimcalc.sheets.fall_plan import draw_fall_plan
 from aimcalc.sheets.gap_map import draw_gap_map
-from aimcalc.sheets.paper import PaperOptions
-from aimcalc.sheets.plan import draw_plan
+from aimcalc.sheets.pool_plan import draw_plan
 from aimcalc.sheets.section import draw_sections
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.stamp import PaperOptions
 from tests.sheets.drawn import dashes_before_figures, erased
 
 SCENES = Path(__file__).parents[2] / "scenes"

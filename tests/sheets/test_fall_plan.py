@@ -6,8 +6,6 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from aimcalc.rig.solid.falls import Fall
-from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Solid, Stage
 from aimcalc.sheets.fall_plan import (
@@ -19,11 +17,13 @@ from aimcalc.sheets.fall_plan import (
     fall_plan,
     outline_of,
 )
-from aimcalc.sheets.paper import PaperOptions
-from aimcalc.sheets.plan import systems_of
 from aimcalc.sheets.plandraw import codes_of, runs_up
-from tests.rig.solid.hanging import a_panel, a_rig, a_unit
+from aimcalc.sheets.pool_plan import systems_of
+from aimcalc.solid.light_fall import Fall
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.stamp import PaperOptions
 from tests.sheets import pdf_reading
+from tests.solid.hanging import a_panel, a_rig, a_unit
 
 SCENES = Path(__file__).parents[2] / "scenes"
 STAGE = Stage(outline=((-5.0, -1.0), (5.0, -1.0), (5.0, 8.0), (-5.0, 8.0)))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from aimcalc.sheets.flow import HEADING, TYPE, Paragraph, columns, set_lines
+from aimcalc.sheets.aim_cover import HEADING, TYPE, Paragraph, columns, set_lines
 
 LONG = "Only people trained and authorised for this very ladder go up with a second person. " * 3
 

@@ -10,13 +10,12 @@ import pytest
 from PIL import Image
 from scipy import ndimage
 
-from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Kind, Stage, Target, Unit
-from aimcalc.sheets.gap_map import draw_gap_map, gap_map
+from aimcalc.sheets.gap_map import draw_gap_map, gap_map, surveyed
 from aimcalc.sheets.gapdraw import EDGE, contour_levels
-from aimcalc.sheets.paper import PaperOptions
-from aimcalc.sheets.surveyed import surveyed
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_scene
 from tests.sheets import pdf_reading
 

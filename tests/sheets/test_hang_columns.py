@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from aimcalc.sheets.columns import INITIALS, TICK_WIDTH, grid
-from aimcalc.sheets.hang_columns import hang_columns
-from aimcalc.sheets.hang_steps import steps
+from aimcalc.paper.table import INITIALS, TICK_WIDTH, grid
+from aimcalc.sheets.hang_sheets import hang_columns, steps
 
 
 @pytest.mark.parametrize("sort", ["pipe", "boom", "stand"])

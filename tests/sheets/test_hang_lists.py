@@ -9,12 +9,12 @@ from functools import cache
 import pytest
 from python_calamine import CalamineWorkbook
 
-from aimcalc.rig.hang.plan import hang_plan
-from aimcalc.rig.hang.records import Pull
-from aimcalc.rig.solve import Rig, solve_rig
+from aimcalc.hang.plan import hang_plan
+from aimcalc.hang.records import Pull
+from aimcalc.rig.rig import Rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Circuit, Unit
-from aimcalc.sheets.hang_lists import (
+from aimcalc.sheets.counts import (
     CABLES,
     CIRCUITS,
     cable_rows,
@@ -24,7 +24,8 @@ from aimcalc.sheets.hang_lists import (
     pull_rows,
     sorted_pulls,
 )
-from aimcalc.sheets.paper import PaperOptions
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_kind, a_pipe, a_scene
 from tests.sheets import pdf_reading
 

@@ -8,13 +8,14 @@ from functools import cache
 
 import pytest
 
-from aimcalc.rig.answers import Finding
-from aimcalc.rig.checks import checks
-from aimcalc.rig.solve import Rig, solve_rig
+from aimcalc.findings import checks
+from aimcalc.rig.rig import Rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Circuit, Pipe, Stand, Unit
 from aimcalc.sheets.hang_sheets import hang_sheets
-from aimcalc.sheets.paper import PaperOptions
+from aimcalc.solid.answers import Finding
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_kind, a_pipe, a_scene
 from tests.sheets import pdf_reading
 
@@ -191,9 +192,9 @@ def test_circuits_over_their_limit_are_told_at_the_head():
 
 @pytest.mark.parametrize(("paper", "length"), [("a4", "m"), ("letter", "ft")])
 def test_cells_keep_inside_their_lines(paper, length):
-    from aimcalc.sheets.columns import grid
-    from aimcalc.sheets.hang_columns import hang_columns
-    from aimcalc.sheets.paper import body_of
+    from aimcalc.paper.page import body_of
+    from aimcalc.paper.table import grid
+    from aimcalc.sheets.hang_sheets import hang_columns
 
     body = body_of(PaperOptions(length=length, paper=paper), True)
     edges = grid(hang_columns("pipe", "CENTRE"), body.left, body.right, STEPS).edges[1:-1]

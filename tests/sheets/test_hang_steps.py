@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from aimcalc.sheets.hang_steps import Bodies, sentence, steps
+from aimcalc.sheets.hang_sheets import Bodies, sentence, steps
 
 # The order of the trade: clamp, opening, snug, wrench, safety, tail, shutters, upright, point, lock, cable,
 # tie, test (common practice, no source).

@@ -8,12 +8,13 @@ from functools import cache
 import numpy as np
 import pytest
 
-from aimcalc.rig.findings import findings
-from aimcalc.rig.solve import Rig, solve_rig
+from aimcalc.findings import findings
+from aimcalc.rig.rig import Rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Pipe, Unit
 from aimcalc.sheets.hang_strip import hang_strip
-from aimcalc.sheets.paper import PaperOptions
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_scene
 from tests.sheets import pdf_reading
 from tests.sheets.ink import MM, ink

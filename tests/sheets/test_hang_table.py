@@ -8,12 +8,13 @@ from functools import cache
 
 import pytest
 
-from aimcalc.rig.checks import checks
-from aimcalc.rig.hang.plan import hang_plan
-from aimcalc.rig.solve import Rig, solve_rig
+from aimcalc.findings import checks
+from aimcalc.hang.plan import hang_plan
+from aimcalc.rig.rig import Rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.sheets.hang_table import hang_json, hang_text
-from aimcalc.sheets.terminal import table
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.tables import table
 from tests.rigs import a_scene
 from tests.sheets import pdf_reading
 

@@ -6,9 +6,9 @@ from pathlib import Path
 import numpy as np
 from PIL import Image
 
-from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.sheets.light_picture import COLOURS, light_picture
+from aimcalc.solid.rig import solve_rig
 
 STUDIO = Path(__file__).parents[2] / "scenes" / "studio"
 

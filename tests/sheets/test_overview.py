@@ -8,12 +8,12 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Stage
 from aimcalc.sheets.overview import DPI, EYE, draw_overview, overview
-from aimcalc.sheets.paper import PaperOptions
-from tests.rig.solid.hanging import a_body, a_panel, a_rig, a_unit
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.stamp import PaperOptions
+from tests.solid.hanging import a_body, a_panel, a_rig, a_unit
 
 SCENES = Path(__file__).parents[2] / "scenes"
 STAGE = Stage(outline=((-5.0, 0.0), (5.0, 0.0), (5.0, 7.0), (-5.0, 7.0)))

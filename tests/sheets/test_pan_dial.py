@@ -7,11 +7,11 @@ import io
 import numpy as np
 import pytest
 
-from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Pipe, Unit
 from aimcalc.sheets.pan_dial import Dial, facings, page_angle, pan_dial
-from aimcalc.sheets.paper import PaperOptions
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.stamp import PaperOptions
 from tests.rigs import WORD, a_scene, thrown
 from tests.sheets import pdf_reading
 from tests.sheets.ink import MM, ink
@@ -91,7 +91,7 @@ def test_the_bar_end_on_the_dial_s_side_reads_the_pan_at_the_end_named_for_the_s
     ends = 4 * across
     pipe = Pipe(name="p", start=(*(-ends[:2]), 6.0), end=(*ends[:2], 6.0), zero="middle")
     rig = solve_rig(a_scene([one_unit(tuple(target.tolist()), mount=mount)], pipes=[pipe]))
-    (answer,) = rig.answers()
+    (answer,) = rig.answers
     _, axis, _ = thrown(answer, rig.scene)
     bar = np.cross((0.0, 0.0, 1.0), axis)
     bar /= np.linalg.norm(bar)

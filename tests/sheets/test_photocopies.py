@@ -14,12 +14,13 @@ import pypdfium2
 import pytest
 from scipy.ndimage import gaussian_filter
 
-from aimcalc.rig.checks import checks
-from aimcalc.rig.solve import solve_rig
+from aimcalc.findings import checks
+from aimcalc.paper.page import RULE, Page, write_pages
 from aimcalc.scene.loading import load_scene
 from aimcalc.sheets.aim_sheets import aim_sheets
 from aimcalc.sheets.cards import unit_cards
-from aimcalc.sheets.paper import RULE, Page, PaperOptions, write_pages
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.stamp import PaperOptions
 from tests.sheets import pdf_reading
 
 DOTS = 100 / 72  # a point

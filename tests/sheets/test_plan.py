@@ -11,11 +11,18 @@ import msgspec
 import pytest
 from PIL import Image
 
-from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Seats, Stage, Target, Unit
-from aimcalc.sheets.paper import PaperOptions
-from aimcalc.sheets.plan import MOST_BOOMS, MOST_LOOSE, MOST_UNITS, draw_plan, pool_plan, systems_of
+from aimcalc.sheets.pool_plan import (
+    MOST_BOOMS,
+    MOST_LOOSE,
+    MOST_UNITS,
+    draw_plan,
+    pool_plan,
+    systems_of,
+)
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_kind, a_scene
 from tests.sheets import pdf_reading
 

@@ -5,11 +5,11 @@ import math
 import numpy as np
 import pytest
 
-from aimcalc.rig.solve import solve_rig
+from aimcalc.paper.planpage import View
 from aimcalc.scene.model import Boom, Solid, Stage, Target, Unit
-from aimcalc.sheets.paper import PaperOptions
 from aimcalc.sheets.plandraw import ASIDE, ON_UPRIGHT, draw_inside, position_codes, some
-from aimcalc.sheets.planpage import View
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_kind, a_pipe, a_scene
 
 VIEW = View((0.0, 0.0, 400.0, 400.0), 50.0, (-10.0, -10.0))  # 20 m by 20 m at 1:50
@@ -18,7 +18,7 @@ FIELD, BEAM, TRIM, FACE = 30.0, 16.0, 6.0, 1.65
 
 def drawn(scene, view=VIEW):
     rig = solve_rig(scene)
-    return draw_inside(rig, rig.answers(), list(range(len(rig.units))), view, PaperOptions())
+    return draw_inside(rig, rig.answers, list(range(len(rig.units))), view, PaperOptions())
 
 
 def one_unit(depth, **settings):

@@ -7,9 +7,9 @@ import io
 import numpy as np
 import pytest
 
-from aimcalc.rig.solve import solve_rig
-from aimcalc.sheets.paper import PaperOptions
 from aimcalc.sheets.plumb_card import page_angle, plumb_card
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_scene
 from tests.sheets import pdf_reading
 from tests.sheets.ink import MM, ink

@@ -18,14 +18,13 @@ import pytest
 import python_calamine
 from PIL import Image
 
-from aimcalc.rig.checks import checks
-from aimcalc.rig.findings import findings
-from aimcalc.rig.solve import solve_rig
+from aimcalc.findings import checks, findings
 from aimcalc.scene.loading import load_scene
 from aimcalc.sheets import prep
 from aimcalc.sheets.pieces import PIECES, Piece, chosen
-from aimcalc.sheets.stamp import Stamp
-from aimcalc.sheets.whole import HIDDEN, mend
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.stamp import Stamp
+from aimcalc.text.whole import HIDDEN, mend
 from tests.sheets import pdf_reading
 
 ROOT = Path(__file__).parents[2]

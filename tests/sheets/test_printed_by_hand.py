@@ -13,10 +13,10 @@ from functools import cache
 
 import pytest
 
-from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.sheets.aim_sheets import aim_sheets
-from aimcalc.sheets.paper import PaperOptions
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.stamp import PaperOptions
 from tests.sheets import pdf_reading
 
 

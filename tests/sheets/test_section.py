@@ -9,12 +9,12 @@ import msgspec
 import numpy as np
 import pytest
 
-from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
-from aimcalc.sheets.paper import PaperOptions
 from aimcalc.sheets.section import draw_sections, section
-from tests.rig.solid.hanging import a_body, a_border, a_pipe, a_rig, a_unit
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.stamp import PaperOptions
 from tests.sheets import pdf_reading
+from tests.solid.hanging import a_body, a_border, a_pipe, a_rig, a_unit
 
 SCENES = Path(__file__).parents[2] / "scenes"
 FEET = PaperOptions(paper="letter", length="ft")

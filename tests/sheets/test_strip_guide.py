@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import io
 
-from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Unit
-from aimcalc.sheets.hang_strip import hang_strip
-from aimcalc.sheets.paper import PaperOptions
-from aimcalc.sheets.strip_guide import steps
+from aimcalc.sheets.hang_strip import hang_strip, steps
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_pipe, a_scene
 from tests.sheets import pdf_reading
 

@@ -8,7 +8,6 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from aimcalc.rig.solve import solve_rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Pipe, Unit
 from aimcalc.sheets.strip_marks import (
@@ -21,6 +20,7 @@ from aimcalc.sheets.strip_marks import (
     strips,
     tiling,
 )
+from aimcalc.solid.rig import solve_rig
 from tests.rigs import a_kind, a_pipe, a_scene
 
 INCH = 0.0254

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from aimcalc.rig.hang.plan import usual_plan
-from aimcalc.rig.solve import solve_rig
+from aimcalc.hang.plan import usual_plan
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Pipe, Stand, Unit
-from aimcalc.sheets.hang_rows import hang_rows
-from aimcalc.sheets.tails import tail_words
+from aimcalc.sheets.aim_sheets import tail_words
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.hang_rows import hang_rows
 from tests.rigs import a_kind, a_scene
 
 

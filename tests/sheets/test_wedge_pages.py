@@ -8,13 +8,14 @@ from math import atan, degrees
 
 import pytest
 
-from aimcalc.rig.hang.plan import hang_plan
-from aimcalc.rig.solve import solve_rig
+from aimcalc.hang.plan import hang_plan
+from aimcalc.paper.page import Page, write_pages
+from aimcalc.paper.true_scale import MM
 from aimcalc.scene.loading import load_scene
-from aimcalc.sheets.hang_facts import wedges_to_cut
-from aimcalc.sheets.paper import Page, PaperOptions, write_pages
-from aimcalc.sheets.true_scale import MM
 from aimcalc.sheets.wedge_pages import draw_wedge, rise_words, wedge_pages
+from aimcalc.solid.rig import solve_rig
+from aimcalc.text.hang_rows import wedges_to_cut
+from aimcalc.text.stamp import PaperOptions
 from tests.sheets import pdf_reading
 from tests.sheets.ink import ink
 

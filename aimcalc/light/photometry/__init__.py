@@ -7,9 +7,8 @@ import re
 
 from aimcalc.light.photometry.eulumdat import read_eulumdat
 from aimcalc.light.photometry.lm63 import read_lm63
-from aimcalc.light.photometry.mistakes import PhotometryError
 from aimcalc.light.photometry.record import Photometry, Tilt, intensity
-from aimcalc.light.photometry.textfile import read_lines
+from aimcalc.light.photometry.textfile import PhotometryError, read_lines
 
 __all__ = ["Photometry", "PhotometryError", "Tilt", "intensity", "read_photometry"]
 

@@ -12,9 +12,15 @@ import numpy as np
 
 from aimcalc.geometry.vectors import Array
 from aimcalc.light.photometry import planes
-from aimcalc.light.photometry.mistakes import PhotometryError
 from aimcalc.light.photometry.record import Photometry
-from aimcalc.light.photometry.textfile import MOST_VALUES, no_negatives, number, rising, scaled
+from aimcalc.light.photometry.textfile import (
+    MOST_VALUES,
+    PhotometryError,
+    no_negatives,
+    number,
+    rising,
+    scaled,
+)
 
 MOST_PLANES, MOST_STEPS, MOST_SETS = 3600, 7200, 100
 SLACK = 1e-6  # degrees

@@ -15,11 +15,11 @@ import numpy as np
 
 from aimcalc.geometry.vectors import Array
 from aimcalc.light.photometry import planes
-from aimcalc.light.photometry.mistakes import PhotometryError
 from aimcalc.light.photometry.record import Photometry, Tilt
 from aimcalc.light.photometry.textfile import (
     MOST_VALUES,
     Numbers,
+    PhotometryError,
     no_negatives,
     read_lines,
     rising,

@@ -2,13 +2,77 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 import msgspec
 import numpy as np
 from numpy.typing import ArrayLike
 
 from aimcalc.geometry.vectors import Array
-from aimcalc.light.photometry import curves
+from aimcalc.light.photometry import record
 from aimcalc.light.photometry.planes import looked_up, own_angles
+
+
+class Spread(NamedTuple):
+    """Full angles in degrees at one level: over all planes the mean, the narrowest, the widest."""
+
+    mean: float
+    narrow: float
+    wide: float
+
+
+def plane_angle(gamma: Array, here: Array, there: Array, level: float) -> float:
+    """Full angle within which the intensity is at least `level` candela, in one plane through the lens axis.
+
+    `gamma` rises from the axis (degrees), `here` and `there` are the candela of its two halves. From the
+    highest intensity on each side outwards to the first fall below the level, linear between the angles;
+    where one side never reaches the level, from the other side's highest through the axis. A curve that ends
+    above the level ends the angle there.
+    """
+    angle = np.concatenate((-gamma[:0:-1], gamma))
+    value = np.concatenate((there[:0:-1], here))
+    right = _edge(angle, value, level)
+    left = _edge(-angle[::-1], value[::-1], level)
+    return right + left
+
+
+def _edge(angle: Array, value: Array, level: float) -> float:
+    """Where the curve first falls below the level, going to the right from the highest right of the axis.
+
+    From the highest of the whole plane where the right side never reaches the level; that edge may then be
+    left of the axis (negative).
+    """
+    middle = angle.size // 2
+    start = middle + int(value[middle:].argmax())
+    if value[start] < level:
+        start = int(value.argmax())
+        if value[start] < level:
+            return 0.0
+    below = np.flatnonzero(value[start:] < level)
+    if not below.size:
+        return float(angle[-1])
+    k = start + int(below[0])
+    share = (value[k - 1] - level) / (value[k - 1] - value[k])
+    return float(angle[k - 1] + share * (angle[k] - angle[k - 1]))
+
+
+def flux(c: Array, gamma: Array, candela: Array) -> float:
+    """Lumens in all: the table, linear in both angles, integrated exactly over its directions."""
+    turn = _round_the_pole(c, candela)
+    g = np.radians(gamma)
+    slope = np.diff(turn) / np.diff(g)
+    # integral of (a + s (x - x0)) sin x: -(a + s (x - x0)) cos x + s sin x
+    parts = turn[:-1] * np.cos(g[:-1]) - turn[1:] * np.cos(g[1:])
+    parts += slope * np.diff(np.sin(g))
+    return float(parts.sum())
+
+
+def _round_the_pole(c: Array, candela: Array) -> Array:
+    """Candela summed over C in radians, at each gamma."""
+    if c.size == 1:
+        return np.asarray(2 * np.pi * candela[0])
+    return np.asarray(np.trapezoid(candela, np.radians(c), axis=0))
+
 
 OBLIQUE, OFF_AXIS = 5.0, 0.25  # degrees: planes round the axis of Types A and B, and steps in each
 
@@ -91,12 +155,12 @@ class Photometry(msgspec.Struct, frozen=True, eq=False, kw_only=True):
         return float(intensity(self, 0.0))
 
     @property
-    def beam(self) -> curves.Spread:
+    def beam(self) -> record.Spread:
         """Full angles at 50 % of the maximum."""
         return self._spread(0.5 * self.peak_cd)
 
     @property
-    def field(self) -> curves.Spread:
+    def field(self) -> record.Spread:
         """Full angles at 10 % of the maximum."""
         return self._spread(0.1 * self.peak_cd)
 
@@ -123,7 +187,7 @@ class Photometry(msgspec.Struct, frozen=True, eq=False, kw_only=True):
     @property
     def lumens(self) -> float:
         """Luminous flux of the table in lumens."""
-        return curves.flux(self.c_deg, self.gamma_deg, self.candela)
+        return record.flux(self.c_deg, self.gamma_deg, self.candela)
 
     def widths(self, share: float) -> tuple[float, float]:
         """Full angles at a share of the maximum in the two principal planes: C = 0, then C = 90."""
@@ -131,17 +195,17 @@ class Photometry(msgspec.Struct, frozen=True, eq=False, kw_only=True):
         across, upright = (self._angle(c, level) for c in (0.0, 90.0))
         return across, upright
 
-    def _spread(self, level: float) -> curves.Spread:
+    def _spread(self, level: float) -> record.Spread:
         """Full angles at a level over the file's planes through the lens axis (Types A and B: every 5)."""
         c = np.arange(0.0, 180.0, OBLIQUE) if self.layout != "C" else self.c_deg[self.c_deg < 180]
         found = np.array([self._angle(angle, level) for angle in c.tolist()])
-        return curves.Spread(float(found.mean()), float(found.min()), float(found.max()))
+        return record.Spread(float(found.mean()), float(found.min()), float(found.max()))
 
     def _angle(self, c: float, level: float) -> float:
         """Full angle in the plane of C and C + 180 through the lens axis."""
         gamma = self._off_axis()
         here, there = (intensity(self, np.radians(gamma), np.radians(c + k)) for k in (0, 180))
-        return curves.plane_angle(gamma, here, there, level)
+        return record.plane_angle(gamma, here, there, level)
 
     def _off_axis(self) -> Array:
         """Angles off the lens axis at which its planes are looked at: the file's own where it is Type C.

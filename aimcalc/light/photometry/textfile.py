@@ -8,7 +8,18 @@ from math import isfinite
 import numpy as np
 
 from aimcalc.geometry.vectors import Array
-from aimcalc.light.photometry.mistakes import PhotometryError
+
+
+class PhotometryError(ValueError):
+    """A photometric file that cannot be used: which file, which line, what was expected, what came."""
+
+    def __init__(self, path: str, line: int | None, says: str) -> None:
+        place = path if line is None else f"{path}, line {line}"
+        super().__init__(f"{place}: {says}")
+        self.path = path
+        self.line = line
+        self.says = says
+
 
 MOST_BYTES = 20_000_000
 MOST_VALUES = 4_000_000  # candela values of one file

@@ -7,8 +7,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from aimcalc.light.lamps import candela_table
 from aimcalc.light.photometry import PhotometryError, read_photometry
-from aimcalc.light.tables import candela_table
 
 LM63 = b"""IESNA:LM-63-2002
 [TEST] invented

@@ -8,8 +8,7 @@ import numpy as np
 import pytest
 from scipy.integrate import quad
 
-from aimcalc.light.lamps import measured_lamps
-from aimcalc.light.tables import candela_table
+from aimcalc.light.lamps import candela_table, measured_lamps
 from tests.printed_lamps import ACROSS, DOWN, DUMMY, at, dummy, level, lm63
 
 

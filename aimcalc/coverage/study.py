@@ -1,0 +1,100 @@
+"""All that is known of a rig's light before anybody asks who could fill a hole."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+import numpy as np
+
+from aimcalc.coverage.room import Room
+from aimcalc.coverage.sources import (
+    Seen,
+    Sight,
+    Sources,
+    seen_from,
+    sight_of,
+    sources_of,
+    units_without_candela,
+)
+from aimcalc.coverage.systems import (
+    ALL,
+    HALF,
+    Below,
+    GridError,
+    Plane,
+    SystemLight,
+    light_of,
+    plane_of,
+    system_light,
+    systems_of,
+)
+from aimcalc.light.illuminance import illuminance
+from aimcalc.light.lamps import Flags, Indices
+
+if TYPE_CHECKING:
+    from aimcalc.solid.rig import SolidRig
+
+
+MOST_SYSTEMS = 200  # each has a level at every point, and holes to fill
+
+
+class Study(NamedTuple):
+    """A rig's light: its sources, what they see of the fine plane, and each system's light and holes.
+
+    `systems` are in the order of the rig, "all" last; their figures and holes are of the one `plane`.
+    """
+
+    rig: SolidRig
+    sources: Sources
+    sight: Sight
+    plane: Plane
+    seen: Seen  # from all units, of the plane
+    room: Room
+    systems: dict[str, SystemLight]
+
+    def stakes(self, unit: int) -> list[SystemLight]:
+        """The systems that a unit gives light to: its own, if it has one, and all."""
+        system = self.rig.units[unit].system
+        own = [self.systems[system]] if system and system != ALL else []
+        return [*own, self.systems[ALL]]
+
+
+def study_of(rig: SolidRig, *, spacing: float | None = None, below: Below | None = None) -> Study:
+    """The light of every system of a rig over its acting area, and the holes in it.
+
+    `spacing` in metres is that of the grid (`plane_of`'s own where None), `below` the threshold under which
+    a point is dark (where None the scene's `gap_below` or half the mean). Raises NoAreaError for a scene
+    without an area, GridError for one with more systems than can be worked out, NoRayEngineError where its
+    solids cannot be asked.
+    """
+    systems = systems_of(rig)
+    if len(systems) > MOST_SYSTEMS:
+        raise GridError(
+            f"The light of at most {MOST_SYSTEMS} systems can be worked out, and the scene has "
+            f"{len(systems) - 1}. A system is one job that several units do together: say the same word for "
+            "all that do it, or leave it out."
+        )
+    sources, sight = sources_of(rig), sight_of(rig)
+    plane = plane_of(rig, spacing)
+    seen = seen_from(sight, sources.lamps.lens, plane.points)
+    light = light_of(sources.lamps, seen, plane.points, systems, ("level", "count"))
+    dark = below or Below(share=rig.scene.settings.gap_below or HALF)
+    found = {}
+    for name, units in systems.items():
+        level, counts = light[name]
+        level = np.where(_unknown(rig, sources, seen, plane, units), np.nan, level)
+        found[name] = system_light(name, units, plane, level, counts, dark)
+    return Study(rig, sources, sight, plane, seen, Room(rig), found)
+
+
+def _unknown(rig: SolidRig, sources: Sources, seen: Seen, plane: Plane, units: Indices) -> Flags:
+    """Points of which some units' light is not known, (M,): in the fields of those without candela.
+
+    All points where none of the units' candela is known.
+    """
+    mine = np.intersect1d(units, units_without_candela(rig))
+    if not mine.size or mine.size == units.size:
+        return np.full(plane.grid.size, mine.size > 0)
+    some = seen.of(mine)
+    lamps = some.mark(sources.lamps.take(mine))
+    return np.asarray(illuminance(lamps, plane.points, ("count",), visible=some.visible)[0] > 0)

@@ -1,0 +1,157 @@
+"""Everything there is to say of a rig's light, worked out once: what records, sheets and text are made of."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from math import isnan
+from typing import NamedTuple
+
+import msgspec
+import numpy as np
+
+from aimcalc.coverage.areas import Area, Balanced, areas_of, balances
+from aimcalc.coverage.fewest import Fewest, fewest_for
+from aimcalc.coverage.helpers import Helper, each_once, helpers_for
+from aimcalc.coverage.sources import Tries, seen_from, units_without_candela
+from aimcalc.coverage.study import Study, study_of
+from aimcalc.coverage.systems import Below, SystemLight
+from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import points as as_points
+from aimcalc.light.illuminance import contributions
+from aimcalc.light.lamps import Indices
+from aimcalc.scene.model import Point
+from aimcalc.solid.rig import SolidRig
+
+MEASURES = ("level", "house", "cylindrical")
+STRONGEST = 3  # units told of at a point
+AT_ONCE = 2_000_000  # units times points
+
+
+class PointLight(NamedTuple):
+    """One system at one point: lux on the level plane, facing the house, on the cylinder.
+
+    All three are NaN where the light is not known: where all of the system's units, or one that has the
+    point in its field, come without candela. `strongest` are the units with the most cylindrical light
+    there, and each one's share of it.
+    """
+
+    point: Point
+    system: str
+    level: float
+    house: float
+    cylindrical: float
+    strongest: list[tuple[int, float]]
+
+
+def light_at(study: Study, points: Sequence[Point]) -> list[PointLight]:
+    """Every system's light at every point, point by point."""
+    places = as_points(points)
+    step = max(1, AT_ONCE // max(1, study.sources.lamps.size))
+    found: list[PointLight] = []
+    for first in range(0, len(points), step):
+        some = slice(first, first + step)
+        light = _each(study, places[:, some])
+        for k, point in enumerate(points[some]):
+            found += [
+                _told(point, name, system.units, light[:, system.units, k])
+                for name, system in study.systems.items()
+            ]
+    return found
+
+
+def _each(study: Study, points: Array) -> Array:
+    """Light of each unit, (3 measures, N, M); NaN in the fields of those without candela."""
+    lamps = study.sources.lamps
+    *light, field = contributions(lamps, points, (*MEASURES, "count"))
+    seen = seen_from(study.sight, lamps.lens, points).flags
+    reaches = np.ones_like(field, np.bool_) if seen is None else seen
+    unknown = np.isin(np.arange(lamps.size), units_without_candela(study.rig))[:, None]
+    lit = np.where(unknown & reaches & (field > 0), np.nan, np.asarray(light) * reaches)
+    for system in study.systems.values():  # one of which nothing is known is known nowhere
+        if system.units.size and unknown[system.units].all():
+            lit[:, system.units] = np.nan
+    return lit
+
+
+def _told(point: Point, system: str, units: Indices, light: Array) -> PointLight:
+    """One system from the light (3, U) of its units."""
+    level, house, cylindrical = light.sum(axis=1).tolist()
+    if isnan(level):
+        return PointLight(point, system, level, house, cylindrical, [])
+    order = np.argsort(-light[2], kind="stable")[:STRONGEST]
+    strongest = [
+        (int(units[k]), float(light[2, k] / cylindrical)) for k in order if light[2, k] > 0
+    ]
+    return PointLight(point, system, level, house, cylindrical, strongest)
+
+
+MOST_HOLES = 12  # of a system, the largest: helpers are looked for as far as that
+
+Progress = Callable[[str, float], None]  # what is being done, the share done
+
+
+class CoverOptions(msgspec.Struct, frozen=True, kw_only=True):
+    """What the user asks for beside the scene; lengths in metres."""
+
+    spacing: float | None = None  # of the grid; `plane_of`'s own where None
+    below: Below | None = None  # the scene's or half of each system's mean where None
+    points: tuple[Point, ...] = ()
+    fewest: bool = True  # whether the smallest set of re-aims is searched for
+
+
+class Survey(NamedTuple):
+    """The light of a rig. `helpers` has a list for each hole of each system, in the order of its gaps.
+
+    Every unit is in one of a system's lists only; `elsewhere` has for each hole the units that could help
+    with it and are offered for another, with the number of that hole, from 0. `fewest` has the systems
+    that a re-aim could help, where it was asked for.
+    """
+
+    study: Study
+    helpers: dict[str, list[list[Helper]]]
+    elsewhere: dict[str, list[dict[int, int]]]
+    fewest: dict[str, Fewest]
+    balances: list[Balanced]
+    areas: list[Area]
+    points: list[PointLight]
+
+
+def survey(
+    rig: SolidRig, options: CoverOptions | None = None, progress: Progress | None = None
+) -> Survey:
+    """The light of a rig by system, its holes and who fills them, its balance and its areas.
+
+    Raises NoAreaError for a scene without an area to cover, NoRayEngineError and SceneError where its solids
+    cannot be asked.
+    """
+    wish = options or CoverOptions()
+    study = study_of(rig, spacing=wish.spacing, below=wish.below)
+    helpers: dict[str, list[list[Helper]]] = {}
+    elsewhere: dict[str, list[dict[int, int]]] = {}
+    fewest: dict[str, Fewest] = {}
+    for system in study.systems.values():
+        found = _helpers(study, system, progress)
+        every = [each for each, _ in found]
+        helpers[system.name] = once = each_once(every)
+        hole_of = {each.unit: hole for hole, mine in enumerate(once) for each in mine}
+        elsewhere[system.name] = [
+            {each.unit: hole_of[each.unit] for each in mine if hole_of[each.unit] != hole}
+            for hole, mine in enumerate(every)
+        ]
+        tries = [tried for _, tried in found if tried.unit.size]
+        if wish.fewest and tries:
+            fewest[system.name] = fewest_for(study, system, tries, progress)
+    points = light_at(study, wish.points)
+    return Survey(study, helpers, elsewhere, fewest, balances(study), areas_of(study), points)
+
+
+def _helpers(
+    study: Study, system: SystemLight, progress: Progress | None
+) -> list[tuple[list[Helper], Tries]]:
+    """Helpers and tries for each hole; a system that is nearly all holes gets them for the largest only."""
+    found = []
+    for k, gap in enumerate(system.gaps[:MOST_HOLES]):
+        if progress is not None:
+            progress(f"{system.name}: who could fill a hole", k / len(system.gaps))
+        found.append(helpers_for(study, system, gap))
+    return found

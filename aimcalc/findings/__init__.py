@@ -1,0 +1,207 @@
+"""What a head electrician would want to know of a rig before anybody climbs.
+
+A rule is a function from a solved rig to findings; a new one takes its place in `RULES` with one line.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from aimcalc.findings import (
+    alike,
+    in_light,
+    mixed_units,
+    numbering,
+    own_pipe,
+    pose,
+    positions,
+    systems,
+    targets,
+    touching,
+    turning,
+    unlikely,
+)
+from aimcalc.findings.power import cable_findings, circuit_findings
+from aimcalc.findings.report import WARN, WORST_FIRST
+from aimcalc.findings.tails import tail_findings
+from aimcalc.findings.weights import progress_findings, spacing_findings, weight_findings
+from aimcalc.geometry.rays import NoRayEngineError
+from aimcalc.hang.plan import usual_plan
+from aimcalc.hang.records import HangPlan
+from aimcalc.solid.answers import Finding
+from aimcalc.solid.rig import SolidRig
+
+__all__ = ["RULES", "WORST_FIRST", "Rule", "findings", "in_order"]
+
+Rule = Callable[[SolidRig], Iterable[Finding]]
+
+RULES: tuple[Rule, ...] = (
+    numbering.no_units,
+    numbering.hidden,
+    pose.out_of_reach,
+    pose.upside_down,
+    pose.yoke_travel,
+    own_pipe.strikes,
+    positions.off_the_end,
+    positions.on_lift_line,
+    positions.one_spot,
+    alike.positions,
+    alike.pivots,
+    numbering.twice,
+    alike.one_key,
+    alike.look_alike,
+    alike.letters,
+    targets.misses,
+    mixed_units.another_unit,
+    unlikely.faces,
+    unlikely.trims,
+    unlikely.stage_size,
+    unlikely.rake,
+    unlikely.acting_area,
+    unlikely.eyes,
+    unlikely.kinds,
+    unlikely.volts,
+    unlikely.outlets,
+    unlikely.arms,
+    unlikely.pipes,
+    unlikely.solids,
+    numbering.mirrored,
+    positions.not_measured,
+    positions.out_of_level,
+    pose.no_drop,
+    pose.body_not_known,
+    pose.candela_and_lumens,
+    numbering.out_of_order,
+    numbering.shared_channels,
+    positions.too_close,
+    positions.over_on_flown,
+    systems.over_people,
+    positions.clamp_openings,
+    pose.on_its_side,
+    pose.faces_away,
+    pose.no_turn,
+    mixed_units.cannot_lie,
+    targets.off_stage,
+    targets.in_scenery,
+    targets.height_differs,
+    targets.z_or_face,
+    pose.open_pools,
+    systems.lands_in_house,
+    systems.area_not_covered,
+    systems.uneven_pairs,
+    pose.steep,
+    pose.flat,
+    pose.plumb,
+    pose.wide_pan,
+    mixed_units.no_tape,
+    targets.planes_not_stated,
+    targets.not_lit,
+    pose.typical_kinds,
+)
+
+
+def findings(rig: SolidRig) -> list[Finding]:
+    """Everything found in a rig, in order (see `in_order`)."""
+    return in_order(rig, [finding for rule in RULES for finding in rule(rig)])
+
+
+def in_order(rig: SolidRig, found: Iterable[Finding]) -> list[Finding]:
+    """Stops, then warns, then notes, each in the order of the ladder.
+
+    A finding about a whole position comes before those about its units, one about the whole scene after
+    all positions.
+    """
+    units, positions = _places(rig)
+    last = len(rig.units) + len(positions)
+    return sorted(
+        found,
+        key=lambda f: (
+            WORST_FIRST[f.severity],
+            units.get(f.unit or "", positions.get(f.position or "", last)),
+        ),
+    )
+
+
+def _places(rig: SolidRig) -> tuple[dict[str, int], dict[str, int]]:
+    """Where units and positions come in the order of the ladder."""
+    units: dict[str, int] = {}
+    positions: dict[str, int] = {}
+    for position, rows in rig.rows.items():
+        positions[position] = len(units) + len(positions)
+        for k in rows:
+            units.setdefault(rig.names[k], len(units) + len(positions))
+    return units, positions
+
+
+BODY_RULES: tuple[Rule, ...] = (
+    touching.neighbours,
+    touching.crowded,
+    touching.own_yoke,
+    touching.own_tube,
+    touching.tubes,
+    touching.scenery,
+    touching.deck,
+    touching.line_sets,
+    in_light.too_near,
+    turning.in_scenery,
+    turning.setting,
+    in_light.not_closed,
+)
+RAY_RULES: tuple[Rule, ...] = (
+    in_light.neighbours,
+    in_light.scenery,
+    in_light.all_lost,
+    in_light.in_eyes,
+    in_light.seen_under_borders,
+    in_light.trims,
+)
+
+
+def solid_findings(rig: SolidRig) -> list[Finding]:
+    """Everything about solids that somebody must know, in the order of `in_order`.
+
+    Raises SceneError where a mesh file cannot be used.
+    """
+    return in_order(rig, [*body_findings(rig), *ray_findings(rig)])
+
+
+def body_findings(rig: SolidRig) -> list[Finding]:
+    """What bodies run into: every stop there is about solids."""
+    return [finding for rule in BODY_RULES for finding in rule(rig)]
+
+
+def ray_findings(rig: SolidRig) -> list[Finding]:
+    """What light and sight run into; without the library for rays, that nobody has looked."""
+    try:
+        return [finding for rule in RAY_RULES for finding in rule(rig)]
+    except NoRayEngineError:
+        says = (
+            "What stands in the light, and what the audience sees, is not known: the library embreex, which "
+            "casts the rays, is not installed."
+        )
+        return [
+            Finding(WARN, "no-ray-engine", says, "Install it (pip install embreex); run again.")
+        ]
+
+
+def hang_findings(rig: SolidRig, plan: HangPlan) -> list[Finding]:
+    """Everything about hanging and plugging that somebody must know, worst first."""
+    found = [
+        *weight_findings(rig, plan),
+        *circuit_findings(rig, plan),
+        *tail_findings(rig, plan),
+        *cable_findings(rig, plan),
+        *spacing_findings(rig, plan),
+        *progress_findings(rig, plan),
+    ]
+    return sorted(found, key=lambda finding: WORST_FIRST[finding.severity])
+
+
+def checks(rig: SolidRig, *, rays: bool = True) -> list[Finding]:
+    """Findings about aims, solids, weights, circuits, tails and cable, in one list, worst first.
+
+    Without `rays`, what takes the longest is left out: light that is cut, and what the audience sees. Every
+    stop is found without them. Raises SceneError where a mesh file cannot be used.
+    """
+    solids = solid_findings(rig) if rays else body_findings(rig)
+    return in_order(rig, [*findings(rig), *solids, *hang_findings(rig, usual_plan(rig))])

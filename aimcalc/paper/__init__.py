@@ -1,0 +1,1 @@
+"""The drawing kit: type, page, drawing and its files, labels, marks, tables, true scale."""

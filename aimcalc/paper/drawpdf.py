@@ -1,0 +1,92 @@
+"""Drawings as the pages of a PDF. The same drawings give the same bytes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import cos, radians, sin
+from typing import TYPE_CHECKING, Any, BinaryIO
+
+from aimcalc.geometry.vectors import Array
+from aimcalc.paper.drawing import DASHES, PT, Drawing
+from aimcalc.rig.letters import spelled
+from aimcalc.text.stamp import NO_SET, Stamp
+from aimcalc.text.typeset import BOLD, HEAVIER, REGULAR, new_canvas, pdf_bytes, watermark
+
+if TYPE_CHECKING:
+    from aimcalc.solid.rig import SolidRig
+    from aimcalc.text.stamp import PaperOptions
+
+
+PLAIN = 10.0  # pt, of nearly all plain words on a drawing
+
+
+def write_pdf(
+    stream: BinaryIO, drawings: Sequence[Drawing], title: str, stamp: Stamp = NO_SET
+) -> None:
+    """Write one page per drawing."""
+    canvas = new_canvas(title, stamp=stamp)
+    for drawing in drawings:
+        canvas.setPageSize((drawing.width / PT, drawing.height / PT))
+        _draw(canvas, drawing)
+        canvas.showPage()
+    stream.write(pdf_bytes(canvas))
+
+
+def _draw(canvas: Any, drawing: Drawing) -> None:
+    if drawing.draft:
+        watermark(canvas, drawing.width / PT, drawing.height / PT)
+    canvas.setLineJoin(1)
+    canvas.setStrokeGray(0.0)
+    for (weight, dash), runs in drawing.lines_by_look().items():
+        canvas.setLineWidth(weight)
+        canvas.setDash([weight * part for part in DASHES[dash]])
+        canvas.addLiteral("\n".join([_path(run) for run in runs] + ["S"]))
+    canvas.setDash([])
+    for (weight, fill), outlines in drawing.shapes_by_look().items():
+        canvas.setLineWidth(weight)
+        canvas.setFillGray(1.0 if fill == "white" else 0.0)
+        paint = {(True, True): "b", (True, False): "s", (False, True): "f"}[
+            weight > 0, fill != "none"
+        ]
+        canvas.addLiteral("\n".join([f"{_path(outline)} {paint}" for outline in outlines]))
+    canvas.setFillGray(0.0)
+    _words(canvas, drawing)
+
+
+def _path(points: Array) -> str:
+    """The operators that move along points given in mm."""
+    form = "%.2f %.2f m" + " %.2f %.2f l" * (len(points) - 1)
+    return form % tuple((points / PT).ravel().tolist())
+
+
+def _words(canvas: Any, drawing: Drawing) -> None:
+    text = canvas.beginText()
+    canvas.setLineWidth(HEAVIER * PLAIN)
+    for words in drawing.words:
+        c, s = cos(radians(words.turn)), sin(radians(words.turn))
+        x, y = words.start
+        text.setFont(BOLD if words.bold else REGULAR, words.size)
+        text.setTextRenderMode(0 if words.bold else 2)
+        text.setTextTransform(c, s, -s, c, x / PT, y / PT)
+        text.textOut(spelled(words.text))
+    canvas.drawText(text)
+
+
+def write_drawings(
+    rig: SolidRig,
+    what: str,
+    drawings: Sequence[Drawing],
+    options: PaperOptions,
+    pdf: BinaryIO,
+    png: BinaryIO | None = None,
+) -> int:
+    """Number of pages: a page a drawing in `pdf`, all of them in one picture in `png` if it is given.
+
+    `what` is the sheet's name, which stands in the PDF's own title after the scene's.
+    """
+    write_pdf(pdf, drawings, f"{rig.scene.settings.title}: {what}", options.stamp)
+    if png is not None:
+        from aimcalc.paper.drawpng import write_png  # loads the plotting library
+
+        write_png(png, drawings)
+    return len(drawings)

@@ -1,0 +1,303 @@
+"""Pipes, booms and stands: entries made into records, and what their units must know of them."""
+
+from __future__ import annotations
+
+from math import sqrt
+from typing import Any, NamedTuple
+
+from aimcalc.scene.document import Entry, open_entry
+from aimcalc.scene.files import named_file
+from aimcalc.scene.mistakes import Where, Wrong
+from aimcalc.scene.model import (
+    Boom,
+    Cable,
+    Circuit,
+    Kind,
+    Pipe,
+    Point,
+    Seats,
+    Solid,
+    Stage,
+    Stand,
+    Stock,
+    Target,
+    runs_across,
+)
+from aimcalc.scene.readers import SMALLEST_AREA, length, list_of
+from aimcalc.scene.tables import circuit_readers
+
+SHORTEST_PIPE = 0.001  # metres
+
+
+class Place(NamedTuple):
+    """How units are measured on a position. An axis of "any" is a position that was refused."""
+
+    sort: str  # pipe, boom, stand
+    axis: str = ""
+    centre: bool = False
+
+
+def place_of(position: Pipe | Boom | Stand | None, sort: str) -> Place:
+    """The place of a position, also of one that was refused (None)."""
+    if position is None:
+        return Place(sort, "any", True)
+    if isinstance(position, Pipe):
+        centre = position.zero in ("centre line", "middle")
+        return Place(sort, "x" if runs_across(position.start, position.end) else "y", centre)
+    return Place(sort)
+
+
+def build_pipe(entry: Entry, unit: str) -> Pipe | None:
+    """A pipe from a read entry; None when anything of it was refused."""
+    entry.needs("name")
+    by_points = "start" in entry.raw or "end" in entry.raw
+    ends = _ends_from_points(entry) if by_points else _ends_across(entry)
+    if ends is None:
+        return None
+    zero = entry.values.get("zero", "middle" if by_points else "centre line")
+    _check_ends(entry, ends, zero)
+    axis = "x" if runs_across(*ends) else "y"
+    centre = zero in ("centre line", "middle")
+    lines = _lines(entry, unit, axis, centre)
+    circuits = _circuits(entry, unit, axis, centre)
+    if not entry.sound:
+        return None
+    kept = ("name", "clamp_opens", "measured", "rating", "pipe_weight", "sight_out")
+    values = {key: entry.values[key] for key in kept if key in entry.values}
+    return Pipe(start=ends[0], end=ends[1], zero=zero, lines=lines, circuits=circuits, **values)
+
+
+def build_boom(entry: Entry, unit: str) -> Boom | None:
+    """A boom from a read entry; None when anything of it was refused."""
+    entry.needs("name", "x", "y", "height")
+    circuits = _circuits(entry, unit, "", False)
+    return Boom(**{**entry.values, "circuits": circuits}) if entry.sound else None
+
+
+def build_stand(entry: Entry, unit: str) -> Stand | None:
+    """A stand from a read entry; None when anything of it was refused."""
+    entry.needs("name", "x", "y")
+    circuits = _circuits(entry, unit, "", False, needs_at=False)
+    return Stand(**{**entry.values, "circuits": circuits}) if entry.sound else None
+
+
+def _ends_from_points(entry: Entry) -> tuple[Point, Point] | None:
+    entry.needs("start", "end")
+    entry.refuse(("trim", "y", "from", "to"), "start and end give the whole pipe")
+    values = entry.values
+    return (values["start"], values["end"]) if "start" in values and "end" in values else None
+
+
+def _ends_across(entry: Entry) -> tuple[Point, Point] | None:
+    entry.needs("trim", "y", "from", "to")
+    try:
+        y, z, x0, x1 = (entry.values[key] for key in ("y", "trim", "from", "to"))
+    except KeyError:
+        return None
+    return (x0, y, z), (x1, y, z)
+
+
+def _check_ends(entry: Entry, ends: tuple[Point, Point], zero: str) -> None:
+    start, end = ends
+    last = "end" if "end" in entry.raw else "to"
+    if sum((b - a) ** 2 for a, b in zip(start, end, strict=True)) < SHORTEST_PIPE**2:
+        entry.wrong(last, "two ends that are not in one place")
+    elif start[:2] == end[:2]:
+        entry.wrong(last, "a pipe that is not upright", "An upright tube is a [[boom]].")
+    if zero == "centre line" and abs(start[0] - end[0]) < SHORTEST_PIPE:
+        entry.wrong(
+            "zero",
+            "a pipe that crosses the centre line",
+            'This one runs beside it: use zero = "middle", "start" or "end".',
+        )
+
+
+def _lines(entry: Entry, unit: str, axis: str, centre: bool) -> tuple[float, ...]:
+    read = length(unit, axis, centre=centre)
+    entry.take("lines", list_of(read, "a list of lengths along the pipe"))
+    lines: tuple[float, ...] = entry.values.get("lines", ())
+    return lines
+
+
+def _circuits(
+    entry: Entry, unit: str, axis: str, centre: bool, *, needs_at: bool = True
+) -> tuple[Circuit, ...]:
+    entry.take("circuits", list_of(_table, "a list of {name, at, limit}"))
+    readers = circuit_readers(unit, axis, centre)
+    tables = enumerate(entry.values.get("circuits", ()), 1)
+    found = (_circuit(entry, i, raw, readers, needs_at) for i, raw in tables)
+    return tuple(circuit for circuit in found if circuit is not None)
+
+
+def _circuit(
+    entry: Entry, index: int, raw: dict[str, Any], readers: dict[str, Any], needs_at: bool
+) -> Circuit | None:
+    where = entry.where
+    inner = open_entry(
+        raw, readers, Where(where.file, where.table, f"{where.entry}, circuit {index}"), entry.log
+    )
+    inner.needs("name", *(["at"] if needs_at else []))
+    if not inner.sound:
+        entry.sound = False
+        return None
+    limit = inner.values.get("limit")
+    return Circuit(
+        name=inner.values["name"],
+        at=inner.values.get("at", 0.0),
+        limit_amps=limit.amps if limit else None,
+        limit_watts=limit.watts if limit else None,
+        plug=inner.values.get("plug"),
+    )
+
+
+def _table(raw: object) -> dict[str, Any]:
+    if not isinstance(raw, dict):
+        raise Wrong("a table {name, at, limit}")
+    return raw
+
+
+THINNEST = 1e-4  # metres, thinner than any sheet
+FLAT_WITHIN = (
+    0.02  # metres: four corners typed to the inch or the centimetre lie as near to one plane
+)
+INCH = 0.0254  # m, exact: international inch, 1959 agreement
+MESHES = (".stl", ".obj", ".ply", ".glb")
+
+
+def build_stage(entry: Entry) -> Stage | None:
+    """The stage; `acting` is the outline where none was written."""
+    if not entry.sound:
+        return None
+    values = dict(entry.values)
+    values.setdefault("acting", values.get("outline", ()))
+    return Stage(**values)
+
+
+def build_target(entry: Entry) -> Target | None:
+    """A target, which remembers whether its plane was written."""
+    entry.needs("name", "x", "y")
+    if entry.values.get("plane") == "point" and "z" not in entry.raw:
+        entry.missing("z", "z, as the plane is the point itself")
+    if not entry.sound:
+        return None
+    return Target(**entry.values, plane_given="plane" in entry.raw)
+
+
+def build_kind(entry: Entry, folder: str) -> Kind | None:
+    """A kind; an oval without `field` takes the round field of the same solid angle, nearly."""
+    entry.needs("name", "family")
+    values = entry.values
+    if not {"field", "photometry", "oval"} & entry.raw.keys():
+        entry.missing("field", "field (full angle in degrees), oval or photometry")
+    oval = values.get("oval")
+    if oval and oval[0] > oval[1]:
+        entry.wrong("oval", "the narrow field first, then the wide one")
+    elif oval:
+        values.setdefault("field", sqrt(oval[0] * oval[1]))
+    if values.get("beam", 0.0) > values.get("field", 180.0):
+        entry.wrong("beam", "a beam no wider than the field", "Swap beam and field?")
+    travel = values.get("yoke_range")
+    if travel and not travel[0] < travel[1]:
+        entry.wrong("yoke_range", "the least angle first, then the most")
+    _check_file(entry, "photometry", folder)
+    return Kind(**values) if entry.sound else None
+
+
+def build_solid(entry: Entry, folder: str) -> Solid | None:
+    """A solid of exactly one shape; a box keeps its low corner first."""
+    entry.needs("name")
+    shapes = [key for key in ("box", "panel", "mesh") if key in entry.raw]
+    if not shapes:
+        entry.missing("box", "one of box, panel or mesh", "Add the solid's shape.")
+    for extra in shapes[1:]:
+        entry.clash(extra, f"one shape, and {shapes[0]} is written too", f"Leave out {extra}.")
+    if shapes and shapes[0] != "mesh":
+        entry.refuse(("scale", "move"), "they place a mesh")
+    _check_file(entry, "mesh", folder, MESHES)
+    values = dict(entry.values)
+    if "box" in values:
+        values["box"] = _box(entry, values["box"])
+    if "panel" in values:
+        _check_panel(entry, values["panel"])
+    return Solid(**values) if entry.sound else None
+
+
+def build_seats(entry: Entry) -> Seats | None:
+    """A block of seats."""
+    entry.needs("name", "outline", "eye")
+    return Seats(**entry.values) if entry.sound else None
+
+
+def build_stock(entry: Entry) -> Stock | None:
+    """How many of a kind there are."""
+    entry.needs("kind", "count")
+    return Stock(**entry.values) if entry.sound else None
+
+
+def build_cable(entry: Entry) -> Cable | None:
+    """How many cables of a length there are."""
+    entry.needs("length", "count")
+    return Cable(**entry.values) if entry.sound else None
+
+
+def _box(entry: Entry, box: tuple[float, ...]) -> tuple[float, ...]:
+    low = tuple(min(box[i], box[i + 3]) for i in range(3))
+    high = tuple(max(box[i], box[i + 3]) for i in range(3))
+    if min(b - a for a, b in zip(low, high, strict=True)) < THINNEST:
+        entry.wrong("box", "two corners that differ in x, y and z", "A thin sheet is a panel.")
+    return (*low, *high)
+
+
+def _check_panel(entry: Entry, corners: tuple[Point, ...]) -> None:
+    diagonals = _cross(_minus(corners[2], corners[0]), _minus(corners[3], corners[1]))
+    if _size(diagonals) / 2 < SMALLEST_AREA:
+        entry.wrong("panel", "four corners that enclose an area", "Go round the edge in order.")
+        return
+    least, fourth = _off_plane(corners)
+    if least > FLAT_WITHIN:
+        far = f"{fourth:.2f} m ({fourth / INCH:.0f} in)"
+        entry.wrong(
+            "panel",
+            f"four corners on one plane; the fourth is {far} off that of the first three",
+            "Correct the corner, or make two panels of it: three corners and one of them again.",
+        )
+
+
+def _off_plane(corners: tuple[Point, ...]) -> tuple[float, float]:
+    """How far a corner is off the plane of the other three: the one that is least off, and the fourth.
+
+    A corner in line with two others may leave the fourth far off a plane that is hardly known: the least
+    judges.
+    """
+    a, b, c, d = corners
+    normal, up = _cross(_minus(b, a), _minus(c, a)), _minus(d, a)
+    volume = abs(sum(n * u for n, u in zip(normal, up, strict=True)))
+    if not volume:
+        return 0.0, 0.0
+    others = ((a, b, d), (a, c, d), (b, c, d))
+    faces = [_size(normal)] + [_size(_cross(_minus(q, p), _minus(r, p))) for p, q, r in others]
+    return volume / max(faces), volume / faces[0]
+
+
+def _cross(a: Point, b: Point) -> Point:
+    return (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
+
+
+def _size(a: Point) -> float:
+    return sqrt(sum(part * part for part in a))
+
+
+def _minus(a: Point, b: Point) -> Point:
+    return (a[0] - b[0], a[1] - b[1], a[2] - b[2])
+
+
+def _check_file(entry: Entry, key: str, folder: str, endings: tuple[str, ...] = ()) -> None:
+    name: Any = entry.values.get(key)
+    if name is None:
+        return
+    try:
+        named_file(folder, name, endings)
+    except Wrong as wrong:
+        entry.note(key, wrong, name)
+    else:
+        entry.values[key] = name.replace("\\", "/")  # however the scene's computer parts folders

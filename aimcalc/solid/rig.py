@@ -1,0 +1,106 @@
+"""A rig with its scenery and bodies: what the light meets, where tapes lie, what is lost, each made once."""
+
+from __future__ import annotations
+
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+import msgspec
+import numpy as np
+
+from aimcalc.geometry.aim import Flags
+from aimcalc.geometry.rays import NoRayEngineError
+from aimcalc.geometry.solids import Soup
+from aimcalc.geometry.vectors import Array
+from aimcalc.rig.rig import Rig
+from aimcalc.scene.model import Scene
+from aimcalc.solid.answers import Answer, Loss, answers_of
+from aimcalc.solid.meets import AT_POINT, Meets, meets, scenery_of
+from aimcalc.solid.tapes import Tapes, tapes_of
+
+if TYPE_CHECKING:
+    from aimcalc.geometry.blocked import Blocked
+    from aimcalc.solid.solids import Solids
+
+
+class SolidRig(Rig):
+    """A solved scene, and what its solids make of it; each is made on first use and kept.
+
+    Raises SceneError, on first use of anything solid, where a mesh file cannot be used.
+    """
+
+    @cached_property
+    def solids(self) -> Solids:
+        """Scenery, tubes and bodies."""
+        from aimcalc.solid.solids import Solids
+
+        return Solids(self)
+
+    @cached_property
+    def scenery(self) -> Soup:
+        """The scene's own solids as triangles."""
+        return scenery_of(self)
+
+    @cached_property
+    def meets(self) -> Meets:
+        """Where each unit's axis stops: what it meets first, by name and place, and how that stands."""
+        return self.meets_along(self.aims.lens, self.aims.axis)
+
+    def meets_along(self, start: Array, direction: Array) -> Meets:
+        """What rays from `start` along `direction` (unit length), (3, N), meet first."""
+        return meets(self, self.scenery, start, direction)
+
+    @cached_property
+    def reaches(self) -> Flags:
+        """Whether each axis gets to the unit's point before anything stops it, (N,)."""
+        stopped = self.meets.reach < self.aims.throw - AT_POINT
+        return np.asarray(~stopped & np.isfinite(self.aims.throw))
+
+    @cached_property
+    def tapes(self) -> Tapes:
+        """Where the sight tapes lie."""
+        return tapes_of(self, self.scenery)
+
+    @cached_property
+    def lost(self) -> Blocked:
+        """What each unit loses of its light, and to what. Raises NoRayEngineError."""
+        from aimcalc.solid.light_lost import lost
+
+        return lost(self, self.solids)
+
+    @cached_property
+    def answers(self) -> list[Answer]:
+        """What is told about each unit, in hang order."""
+        pools = (self.face_pools, self.deck_pools)
+        given = (self.arrays, self.words, self.aims, self.meets, self.tolerances)
+        return answers_of(self.units, *given, self.tapes, pools)
+
+
+def solve_rig(scene: Scene) -> SolidRig:
+    """Every unit of a scene, aimed.
+
+    Raises SceneError where a kind's photometric file cannot be trusted.
+    """
+    return SolidRig(scene)
+
+
+def answers_with_losses(rig: SolidRig) -> list[Answer]:
+    """What is told about each unit, `blocked` and `blocked_by` filled in.
+
+    They stay None where the ray engine is not installed, and for a unit that throws no light.
+    """
+    answers = rig.answers
+    try:
+        told = rig.lost
+    except NoRayEngineError:
+        return answers
+    rows: dict[int, list[Loss]] = {}
+    for k, owner, part, height in zip(*(c.tolist() for c in told[1:5]), strict=True):
+        rows.setdefault(k, []).append(Loss(rig.solids.names[owner], part, height))
+    lit = np.isfinite(told.share).tolist()
+    return [
+        msgspec.structs.replace(answer, blocked=share, blocked_by=tuple(rows.get(k, ())))
+        if lit[k]
+        else answer
+        for k, (answer, share) in enumerate(zip(answers, told.share.tolist(), strict=True))
+    ]

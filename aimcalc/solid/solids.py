@@ -1,0 +1,283 @@
+"""The solids of one rig, each made ready when it is first asked for.
+
+Owner numbers, by which whatever is met is named, count the things (`things_of`) first and then the units
+in hang order.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cached_property
+from typing import TYPE_CHECKING, NamedTuple
+
+import numpy as np
+
+from aimcalc.geometry.aim import Flags
+from aimcalc.geometry.bodies import (
+    BODY,
+    PARTS,
+    TOP_HAT,
+    Build,
+    Hung,
+    body_soup,
+    hung,
+    set_parts,
+    swing_radius,
+)
+from aimcalc.geometry.clearance import Gaps, between_units
+from aimcalc.geometry.deck import bare_height, height
+from aimcalc.geometry.hulls import Hulls, rods, triangles
+from aimcalc.geometry.near import most_crowded
+from aimcalc.geometry.polygon import split, triangulated
+from aimcalc.geometry.rays import Caster, caster
+from aimcalc.geometry.solids import Indices, Shape, Soup, box, joined, merged, panel, soup, tube
+from aimcalc.geometry.vectors import Array, points
+from aimcalc.rig.crowds import MOST_BESIDE, with_room
+from aimcalc.rig.meshes import meshes_of
+from aimcalc.rig.places import TUBE_RADIUS
+from aimcalc.scene.model import Boom, Pipe, Point, Scene, Stand
+
+if TYPE_CHECKING:
+    from aimcalc.rig.rig import Rig
+
+
+SOLID, PIPE, BOOM, ARM, STAND = "solid", "pipe", "boom", "arm", "stand"
+
+
+class Thing(NamedTuple):
+    """One solid: `sort` is SOLID (of the scene's own table), PIPE, BOOM, ARM or STAND.
+
+    `ends` are the two ends of a tube's middle line; `unit` the row of the unit that an arm holds, -1 for
+    all else.
+    """
+
+    name: str
+    sort: str
+    shape: Shape
+    ends: tuple[Point, Point] | None = None
+    unit: int = -1
+
+
+def things_of(rig: Rig) -> tuple[Thing, ...]:
+    """The scene's solids in the order written, then its pipes, booms, side arms and raised stands.
+
+    Raises SceneError where a mesh file cannot be used.
+    """
+    return (*solids_of(rig.scene), *_positions(rig), *_arms(rig))
+
+
+def solids_of(scene: Scene) -> Iterator[Thing]:
+    """The scene's own solids, in the order written."""
+    meshes = meshes_of(scene)
+    for solid in scene.solids:
+        if solid.box:
+            yield Thing(solid.name, SOLID, box(solid.box[:3], solid.box[3:]))
+        elif solid.panel:
+            yield Thing(solid.name, SOLID, panel(solid.panel))
+        else:
+            yield Thing(solid.name, SOLID, meshes[solid.name].shape)
+
+
+def _positions(rig: Rig) -> Iterator[Thing]:
+    for name, position in rig.scene.positions.items():
+        if isinstance(position, Pipe):
+            yield _tube(name, PIPE, position.start, position.end)
+            continue
+        foot = float(height(rig.deck, np.array([position.x]), np.array([position.y]))[0])
+        top = _top(position, foot)
+        if top > foot:
+            sort = BOOM if isinstance(position, Boom) else STAND
+            ends = (position.x, position.y, foot), (position.x, position.y, top)
+            yield _tube(name, sort, *ends)
+
+
+def _top(position: Boom | Stand, foot: float) -> float:
+    if isinstance(position, Boom):
+        return foot + position.height
+    return foot if position.z is None else position.z
+
+
+def _arms(rig: Rig) -> Iterator[Thing]:
+    for k, (unit, position) in enumerate(zip(rig.units, rig.positions, strict=True)):
+        if unit.mount == "arm" and unit.arm > 0 and isinstance(position, Boom):
+            x, y, z = rig.arrays.clamp[:, k].tolist()
+            inner = (position.x, position.y, z)
+            yield _tube(f"arm of {rig.names[k]}", ARM, inner, (x, y, z), unit=k)
+
+
+def _tube(name: str, sort: str, start: Point, end: Point, *, unit: int = -1) -> Thing:
+    return Thing(name, sort, tube(start, end, radius=TUBE_RADIUS), (start, end), unit)
+
+
+def deck_shape(rig: Rig) -> Shape | None:
+    """The deck within the stage's outline; None where no outline is given."""
+    outline = np.array(rig.scene.stage.outline, dtype=float).reshape(-1, 2).T
+    if not outline.size:
+        return None
+    parts = split(outline, rig.deck.rake_from) if rig.deck.rake else (outline,)
+    shapes = []
+    for plan in parts:
+        if plan.shape[1] >= 3:
+            corners = np.concatenate((plan, bare_height(rig.deck, plan[1])[None]))
+            shapes.append(Shape(corners, triangulated(plan)))
+    return joined(shapes)
+
+
+NEAR = 0.05  # m; 2 in, knobs and cable included (common practice, no source)
+TOUCH = 0.001  # m; nearer than this is touching
+SQUARE_BODIES = ("cyc", "flood")
+
+
+class Solids:
+    """Scenery, tubes and bodies of one rig."""
+
+    def __init__(self, rig: Rig) -> None:
+        self.rig = rig
+        self.things: tuple[Thing, ...] = things_of(rig)
+
+    @cached_property
+    def names(self) -> list[str]:
+        """The name of every owner: the things', then the units' ("position/number")."""
+        return [thing.name for thing in self.things] + self.rig.names
+
+    @cached_property
+    def own(self) -> Indices:
+        """Each unit's own owner number, (N,)."""
+        return len(self.things) + np.arange(len(self.rig.units))
+
+    def of(self, *sorts: str) -> Indices:
+        """The owner numbers of the things of some sorts."""
+        return np.array(
+            [k for k, thing in enumerate(self.things) if thing.sort in sorts], dtype=int
+        )
+
+    def held_by(self) -> Indices:
+        """Owner numbers of the tubes that hold each unit: position and side arm, -1 for none, (2, N)."""
+        tubes = {thing.name: k for k, thing in enumerate(self.things) if thing.sort != SOLID}
+        arms = {thing.unit: k for k, thing in enumerate(self.things) if thing.sort == ARM}
+        by = [
+            (tubes.get(unit.position, -1), arms.get(k, -1)) for k, unit in enumerate(self.rig.units)
+        ]
+        return np.array(by, dtype=int).reshape(-1, 2).T
+
+    @cached_property
+    def hung(self) -> Hung:
+        """The units as bodies, as they hang and as they are set; those left out have no size."""
+        build = self._hung.build
+        length = np.where(self.left_out, np.nan, build.length)
+        return self._hung._replace(build=build._replace(length=length))
+
+    @cached_property
+    def left_out(self) -> Flags:
+        """Units that cannot be where they are told to be: what they touch is not looked at, (N,)."""
+        out = ~with_room(self.rig)
+        out[self.crowded] = True
+        return out
+
+    @cached_property
+    def crowded(self) -> Indices:
+        """Units with more others about them than can be, of those with a spot to themselves."""
+        every, build = self._hung, self._sized(self._hung.build)
+        reach = np.where(with_room(self.rig), swing_radius(every._replace(build=build)), np.nan)
+        return most_crowded(every.clamp + build.drop * every.stem, reach, MOST_BESIDE)
+
+    @cached_property
+    def _hung(self) -> Hung:
+        rig = self.rig
+        square = rig.arrays.reference * np.where(rig.aims.square_sign < 0, -1.0, 1.0)
+        return hung(
+            builds(rig),
+            clamp=rig.arrays.clamp,
+            stem=rig.arrays.stem,
+            square=square,
+            axis=rig.aims.axis,
+            up=rig.aims.up,
+        )
+
+    @cached_property
+    def corners(self) -> Array:
+        """Corners of every unit's parts at its aim, see `aimcalc.geometry.bodies.parts`."""
+        return set_parts(self.hung)
+
+    @cached_property
+    def taken(self) -> Array:
+        """The same, with bodies of unknown size taken as their family's: for warnings only."""
+        build = self.hung.build
+        unknown = ~np.isfinite(build.length + build.width) & ~self.left_out
+        if not unknown.any():
+            return self.corners
+        full = self._sized(build)
+        length = np.where(self.left_out, np.nan, full.length)
+        return set_parts(self.hung._replace(build=full._replace(length=length)))
+
+    def _sized(self, build: Build) -> Build:
+        """What units are made of, with the sizes of their families where their own are unknown."""
+        sizes = self.rig.sizes
+        nose = np.where(np.isfinite(build.length + build.width), build.nose, sizes.nose)
+        return build._replace(length=sizes.length, width=sizes.width, nose=nose)
+
+    @cached_property
+    def sure(self) -> Array:
+        """The same, of what the user typed alone: bodies and top hats, NaN for all that is assumed."""
+        bodies = self.corners[:, :, [BODY, TOP_HAT, *[BODY] * (PARTS - 2)]]
+        return np.where(self.rig.sizes.typed[:, None, None], bodies, np.nan)
+
+    @cached_property
+    def close_units(self) -> Gaps:
+        """Every two units nearer than NEAR to each other at their aims."""
+        return between_units(self.taken, within=NEAR)
+
+    @cached_property
+    def soup(self) -> Soup:
+        """All things, without the units."""
+        return soup([thing.shape for thing in self.things])
+
+    @cached_property
+    def bodies(self) -> Soup:
+        """All units at their aims."""
+        return body_soup(self.corners, self.hung.build, self.own)
+
+    @cached_property
+    def scenery(self) -> Caster:
+        """All things, ready for rays; raises NoRayEngineError."""
+        return caster(self.soup)
+
+    @cached_property
+    def whole(self) -> Caster:
+        """Things and units, ready for rays; raises NoRayEngineError."""
+        return caster(merged(self.soup, self.bodies))
+
+    def rods(self, *sorts: str, radius: float = TUBE_RADIUS) -> Hulls:
+        """The tubes of some sorts as convex bodies."""
+        some = self.of(*sorts)
+        ends = [self.things[k].ends or ((0.0,) * 3,) * 2 for k in some.tolist()]
+        return rods(
+            points([start for start, _ in ends]),
+            points([end for _, end in ends]),
+            radius=radius,
+            owner=some,
+        )
+
+    @cached_property
+    def scenery_triangles(self) -> Hulls:
+        """Every triangle of the scene's own solids as a convex body."""
+        mine = np.isin(self.soup.owner, self.of(SOLID))
+        return triangles(Soup(self.soup.vertices, self.soup.faces[:, mine], self.soup.owner[mine]))
+
+
+def builds(rig: Rig) -> Build:
+    """What the units of a rig are made of; NaN where a kind says no length or width."""
+    kinds = rig.kinds
+    return Build(
+        length=np.array([kind.length or np.nan for kind in kinds], dtype=float),
+        width=np.array([kind.width or np.nan for kind in kinds], dtype=float),
+        nose=rig.arrays.nose,
+        rise=rig.arrays.rise,
+        drop=rig.arrays.drop,
+        hat=np.array([kind.top_hat or 0.0 for kind in kinds], dtype=float),
+        boxy=_boxy(rig),
+    )
+
+
+def _boxy(rig: Rig) -> Flags:
+    return np.array([kind.family in SQUARE_BODIES for kind in rig.kinds], dtype=bool)

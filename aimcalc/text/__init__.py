@@ -1,0 +1,1 @@
+"""Numbers and words, tables for terminals, lists, JSON."""

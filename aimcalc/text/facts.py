@@ -1,0 +1,162 @@
+"""What a sheet was worked out from: title, revision, trim, drop, face height, in a footer's words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from aimcalc.rig.places import across
+from aimcalc.scene.model import Boom, Pipe, Position
+from aimcalc.text import words as w
+from aimcalc.text.names import short
+from aimcalc.text.typeset import shorten
+
+if TYPE_CHECKING:
+    from aimcalc.solid.rig import SolidRig
+
+
+LONGEST_TITLE = 48  # letters; a longer one would squeeze the facts beside it
+
+
+def footer(rig: SolidRig, what: str = "", more: Sequence[str] = ()) -> str:
+    """Title, `what` the page is about, revision, then `more` facts, parted by bars."""
+    settings = rig.scene.settings
+    parts = [shorten(settings.title, LONGEST_TITLE, keep_end=True), short(rig, what)]
+    revision = shorten(settings.revision, 16, keep_end=True)
+    parts.append(f"rev {revision}" if revision else "no revision")
+    return " | ".join(part for part in (*parts, *more) if part)
+
+
+def revision_words(rig: SolidRig) -> str:
+    """ "revision C", or that there is none."""
+    revision = rig.scene.settings.revision
+    return f"revision {revision}" if revision else "no revision"
+
+
+def headline(rig: SolidRig) -> str:
+    """What a terminal shows first: "The Orchard Clock, revision D: 78 units"."""
+    settings = rig.scene.settings
+    named = ", ".join(filter(None, (settings.title, settings.revision and revision_words(rig))))
+    return f"{named}: {w.count(len(rig.units), 'unit')}"
+
+
+def position_facts(rig: SolidRig, name: str, length: w.LengthUnit) -> list[str]:
+    """Trim and whether it was measured, drop and face height used for one position's units."""
+    trim = trim_words(rig.scene.positions[name], length)
+    return [trim, *drop_and_face(rig, rig.rows[name], length)]
+
+
+def drop_and_face(rig: SolidRig, units: Sequence[int], length: w.LengthUnit) -> list[str]:
+    """The drops and the face heights of some units; nothing of none."""
+    if not units:
+        return []
+    drops = span((float(rig.arrays.drop[k]) for k in units), length, w.HANG)
+    return [f"drop {drops}", face_words(rig, units, length)]
+
+
+def tape_words(rig: SolidRig, name: str, length: w.LengthUnit) -> list[str]:
+    """Where a position's sight tapes lie, a few words for each side of it that needs one."""
+    told = []
+    for tape in rig.tapes.every:
+        if tape.position == name:
+            out = "" if np.isnan(tape.out) else f" {w.length(tape.out, length, w.HANG)} {tape.side}"
+            told.append(f"sight tape{out}" if out else f"no sight tape {tape.side}")
+    return told
+
+
+def trim_words(position: Position, length: w.LengthUnit) -> str:
+    """ "trim 6.10 m plotted"; both ends of a sloping pipe by name; a boom's height."""
+    if isinstance(position, Pipe):
+        return f"trim {_trims(position, length)} {'measured' if position.measured else 'plotted'}"
+    if isinstance(position, Boom):
+        return f"boom {w.length(position.height, length, w.SIZE)} high"
+    return "stand"
+
+
+def _trims(pipe: Pipe, length: w.LengthUnit) -> str:
+    """ "6.10 m", or "SL 5.60 m, SR 6.20 m"."""
+    axis, sides = (0, ("SL", "SR")) if across(pipe) else (1, ("US", "DS"))
+    ends = sorted((pipe.start, pipe.end), key=lambda end: -end[axis])
+    first, last = (w.length(end[2], length, w.HANG) for end in ends)
+    return first if first == last else f"{sides[0]} {first}, {sides[1]} {last}"
+
+
+def face_words(rig: SolidRig, units: Sequence[int], length: w.LengthUnit) -> str:
+    """The face heights that some units are aimed at; units that aim at no face are left out."""
+    some = np.asarray(units, dtype=np.intp)
+    rises = rig.arrays.point[2, some] - rig.surface_z[some]
+    stands = rig.arrays.stand[2, some]
+    faces = [float(r) for r, s in zip(rises, stands, strict=True) if s == s and r > 1e-9]
+    return f"face height {span(faces, length, w.SIZE)}" if faces else "no face height used"
+
+
+def span(values: Iterable[float], length: w.LengthUnit, step: w.Step) -> str:
+    """One length, or the least and the most of several: "0.35 m to 0.42 m"."""
+    told = sorted(values)
+    low, high = w.length(told[0], length, step), w.length(told[-1], length, step)
+    return low if low == high else f"{low} to {high}"
+
+
+SHORT = (
+    "GEOMETRY ONLY: rates nothing, permits nothing. Only trained, authorised people go up; nobody stands "
+    "under work; tools and cards tied on. Lock and check the clamp, fit the safety cable, THEN aim. Loads "
+    "and power: posted ratings, local code, qualified people. If light, eye and sheet disagree: STOP, ask, "
+    "believe the light."
+)
+
+CARD = "Lock, check, fit the safety cable, then aim. Geometry only. Light and card disagree? STOP, ask."
+
+LONG = (
+    (
+        "What this is.",
+        "Geometry and nothing more. It gives no permission to hang, climb, load or energise, and no "
+        "opinion on whether any of it may be done. Local law and codes and the venue's rules come first.",
+    ),
+    (
+        "Height.",
+        "Only people trained and authorised for this very ladder, lift or platform go up, with a second "
+        "person who stays with them, under the venue's fall-protection rules. No number here is a reason "
+        "to lean or reach.",
+    ),
+    (
+        "Overhead.",
+        "Nobody stands under work. Pockets are emptied first; tools, phones, dials and cards hang on "
+        "lanyards. Call out before anything moves. The helper on deck stays clear of what is "
+        "overhead until called in.",
+    ),
+    (
+        "Unit.",
+        "The clamp is locked and tried by hand before anyone lets go, and the safety cable is round the "
+        "pipe and through the yoke before anything is aimed. Loosen only the fixing you are turning and "
+        "tighten it before the next. Frames, doors, top hats and pattern holders are held captive.",
+    ),
+    (
+        "Load.",
+        "Pipes, battens, booms, clamps and lines are not rated here. A weight is the sum of what was typed "
+        "in. Limits come from the rating posted by the venue or from a qualified person; where there is "
+        "neither, do not load it. A flown pipe moves only under its trained operator, who re-balances it.",
+    ),
+    (
+        "Electrical.",
+        "Isolate before plugging, opening or relamping where the maker or local code asks for it. Take "
+        "damaged tails out of service. Limits of circuits and connectors are a matter of local code and "
+        "of licensed or qualified people.",
+    ),
+    (
+        "Hot and bright.",
+        "Lamps and housings burn: let them cool, wear gloves. Keep the distance on the unit's label from "
+        "drapes and scenery. Do not look into a lit lens, and point no laser or torch at eyes to aim by.",
+    ),
+    (
+        "Numbers can be wrong.",
+        "Trim, drop and skew are assumed until somebody has measured them. If the light, the eye and the "
+        "sheet disagree: stop, ask, and believe the light.",
+    ),
+    (
+        "Classes.",
+        "A competent adult in charge of each group signs every unit before its next step. Minors and "
+        "untrained people work on the deck only, unless local rules and the venue allow otherwise.",
+    ),
+)

@@ -1,0 +1,292 @@
+"""What each unit's row says about hanging and plugging it: the hang sheets and lists only show these."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import floor
+from typing import TYPE_CHECKING, NamedTuple
+
+from aimcalc.findings.report import in_hang_order
+from aimcalc.hang.plan import Twofer, cable_name, twofers
+from aimcalc.hang.tubes import ways
+from aimcalc.rig.wording import listed, weight
+from aimcalc.scene.model import Boom, Pipe, Position, Stand, Unit
+from aimcalc.text import words as w
+from aimcalc.text.names import LONGEST_KIND, short
+from aimcalc.text.rows import along, clip_words, hangs, zero_mark
+
+if TYPE_CHECKING:
+    from aimcalc.hang.records import (
+        CableRun,
+        Connector,
+        HangPlan,
+        PositionPlan,
+        UnitPlan,
+        WedgePlan,
+    )
+    from aimcalc.solid.answers import Finding
+    from aimcalc.solid.rig import SolidRig
+
+
+PRINTED = ("stop", "warn")
+NOTHING: tuple[str, ...] = ("",)
+
+
+class HangRow(NamedTuple):
+    """One unit at the pipe, in words; what is not known is empty."""
+
+    k: int  # its place in the rig's hang order
+    number: str
+    channel: str
+    kind: str
+    weight: str
+    mark: str  # from the zero mark
+    how: str  # OVER PIPE, ARM ...; DIRECT, CLIP SL (on its side); empty for one that simply hangs under
+    ends: tuple[str, ...]  # from both ends
+    spacing: str
+    before: str  # the unit that the spacing is from
+    circuit: str
+    load: str
+    outlet: str  # where the circuit's outlet is, along the position
+    cable: tuple[str, ...]
+    connector: tuple[str, ...]
+    twofer: tuple[str, ...] = ()  # with whom it shares its circuit, and where
+    findings: tuple[str, ...] = ()  # lines under the row, `twofer` first
+    clamp: str = ""
+
+
+def hang_rows(
+    rig: SolidRig, plan: HangPlan, findings: Sequence[Finding], length: w.LengthUnit
+) -> dict[str, list[HangRow]]:
+    """Rows of every position in ladder order; `length` is the length unit of the paper."""
+    printed: dict[str, list[str]] = {}
+    for found in findings:
+        if found.unit and found.severity in PRINTED:
+            printed.setdefault(found.unit, []).append(f"{found.severity.upper()}: {found.says}")
+    shared = twofers(rig, [unit.cable for unit in in_hang_order(plan)])
+    rows: dict[str, list[HangRow]] = {}
+    for position in plan.positions:
+        before = ""
+        rows[position.position] = mine = []
+        for k, unit in zip(rig.rows[position.position], position.units, strict=True):
+            told = tuple(printed.get(unit.unit, ()))
+            row = _row(rig, k, position, unit, before, length)
+            twofer = tuple(twofer_words(rig, unit.cable, shared.get(k)))
+            under = [words.replace("TWOFER ", "TWOFER: ", 1) for words in twofer]
+            mine.append(row._replace(twofer=twofer, findings=(*under, *told)))
+            before = unit.number
+    return rows
+
+
+def _row(
+    rig: SolidRig,
+    k: int,
+    position: PositionPlan,
+    plan: UnitPlan,
+    before: str,
+    length: w.LengthUnit,
+) -> HangRow:
+    unit, kind, here = rig.units[k], rig.kinds[k], rig.positions[k]
+    mark, how = hangs(unit, here, length)
+    clip = clip_words(rig, k)
+    return HangRow(
+        k=k,
+        number=unit.number,
+        channel=f"ch {unit.channel}" if unit.channel else "",
+        kind=short(rig, kind.name, LONGEST_KIND),
+        weight="" if plan.weight is None else weight(plan.weight, length),
+        mark=mark,
+        how=", ".join(filter(None, (how, clip))),
+        ends=_ends(position, plan, length),
+        spacing="" if plan.spacing is None else w.length(plan.spacing, length, w.HANG),
+        before=f"from {before}" if plan.spacing is not None else "",
+        circuit=unit.circuit or "",
+        load="" if kind.watts is None else f"{kind.watts:g} W",
+        outlet=outlet_words(here, plan.cable.outlet, length),
+        cable=cable_words(rig, k, plan, length),
+        connector=connector_words(rig, k, plan.connector, length),
+    )
+
+
+def _ends(position: PositionPlan, unit: UnitPlan, length: w.LengthUnit) -> tuple[str, ...]:
+    """How far the mark is from each end of its position: ("SR 12.20 m", "SL 0.610 m")."""
+    ends = ((position.start_word, unit.from_start), (position.end_word, unit.from_end))
+    return tuple(
+        f"{word.removesuffix(' END')} {'OFF BY ' if far < 0 else ''}{w.length(far, length, w.HANG)}"
+        for word, far in ends
+        if far is not None
+    )
+
+
+def cable_words(rig: SolidRig, k: int, plan: UnitPlan, length: w.LengthUnit) -> tuple[str, ...]:
+    """Which cable serves a unit, where it is folded back, and its ties."""
+    run = plan.cable
+    if run.plugs_in:
+        return ("TAIL REACHES OUTLET",)
+    if run.with_unit is not None:
+        return "TWOFER", f"with unit {rig.number(run.with_unit)}"
+    if run.need is None:
+        return NOTHING
+    ties = w.count(run.ties or 0, "tie")
+    if run.stock is None:
+        return "NO CABLE", f"needs {w.length_up(run.need, length, w.SIZE)}", ties
+    return f"{cable_name(rig, run.stock)} cable", fold_words(rig, k, plan, length), ties
+
+
+def twofer_words(rig: SolidRig, run: CableRun, twofer: Twofer | None) -> list[str]:
+    """Which twofers a unit is on: "TWOFER with 2", "TWOFER at the outlet with 3".
+
+    The words for the cable of a guest say the first.
+    """
+    if twofer is None:
+        return []
+    here = [] if run.with_unit is not None else twofer.here
+    places = (("TWOFER", here), ("TWOFER at the outlet", twofer.at_outlet))
+    return [
+        f"{word} with {', '.join(rig.units[j].number for j in ks)}" for word, ks in places if ks
+    ]
+
+
+def fold_words(rig: SolidRig, k: int, plan: UnitPlan, length: w.LengthUnit) -> str:
+    """Where a cable is folded back on itself: "back at 3.18 m SL"."""
+    if plan.cable.double_back is None or isinstance(rig.positions[k], Stand):
+        return "spare at the unit"
+    if plan.cable.folds is False:
+        return "fold back twice"
+    turn = _printed_turn(rig.units[k], plan, length)
+    if turn is None:
+        return "spare at the unit"
+    return f"back at {place_words(rig.positions[k], turn, length)}"
+
+
+def _printed_turn(unit: Unit, plan: UnitPlan, length: w.LengthUnit) -> float | None:
+    """Where a cable turns, by the places that are printed and rounded towards its outlet.
+
+    So whoever lays it from the outlet printed, round this place and on to the tie printed never runs short
+    of what is kept at the unit. None where nothing is left to fold.
+    """
+    outlet, turn = plan.cable.outlet or 0.0, plan.cable.double_back or 0.0
+    clamp, place = unit.at or 0.0, plan.connector.place or 0.0
+    told_clamp, told_place = (w.rounded(x, length, w.HANG) for x in (clamp, place))
+    tie, told_tie, beyond, told_beyond = clamp + place, told_clamp + told_place, 0.0, 0.0
+    if unit.mount == "arm":
+        tie, told_tie = clamp, told_clamp
+        beyond = max(0.0, unit.arm - place)
+        told_beyond = max(0.0, w.rounded(unit.arm, length, w.SIZE) - told_place)
+    told_outlet = w.rounded(outlet, length, w.SIZE)
+    sense = 1.0 if turn >= outlet else -1.0
+    turn += (told_outlet - outlet + told_tie - tie - sense * (told_beyond - beyond)) / 2
+    step = w.SIZE.metres if length == "m" else w.SIZE.inches * w.INCH
+    turn = sense * floor(sense * turn / step + 1e-6) * step
+    low, high = min(told_outlet, told_tie), max(told_outlet, told_tie)
+    return None if low <= turn <= high else turn
+
+
+def outlet_words(position: Position, outlet: float | None, length: w.LengthUnit) -> str:
+    """Where an outlet is: along its position as `at`, or how far along the deck from a stand."""
+    if outlet is None:
+        return ""
+    if not isinstance(position, Stand):
+        return place_words(position, outlet, length)
+    return f"{w.length(outlet, length, w.SIZE)} off" if outlet else "at stand"
+
+
+def place_words(position: Position, at: float, length: w.LengthUnit) -> str:
+    """A place along a position: "3.18 m SL", "1.20 m UP"."""
+    if isinstance(position, Pipe):
+        return w.mark(at, along(position), zero_mark(position), length, w.SIZE)
+    return f"{w.length(at, length, w.SIZE)} UP"
+
+
+def connector_words(
+    rig: SolidRig, k: int, connector: Connector, length: w.LengthUnit
+) -> tuple[str, ...]:
+    """Where the tail's connector is tied, and within how far on that side the loop lasts."""
+    place, side = connector.place, connector.side
+    if place is None:
+        return NOTHING
+    if abs(place) < w.HANG.metres / 2:
+        return "AT CLAMP", _within(connector.furthest, side, length)
+    way = side if rig.units[k].mount == "arm" else ways(rig.positions[k])[place < 0]
+    reach = connector.furthest if way == side else connector.other
+    return f"{way} SIDE", w.length(place, length, w.HANG), _within(reach, "", length)
+
+
+def _within(reach: float | None, side: str | None, length: w.LengthUnit) -> str:
+    """How far from the clamp the focus loop lasts, rounded down: "tie within 0.50 m SL"."""
+    if reach is None:
+        return ""
+    step = w.SIZE.metres if length == "m" else w.SIZE.inches * w.INCH
+    least = floor(reach / step + 1e-6) * step
+    return f"tie within {w.length(least, length, w.SIZE)} {side or ''}".rstrip()
+
+
+def position_lines(rig: SolidRig, plan: PositionPlan, length: w.LengthUnit) -> Iterator[str]:
+    """Lines "WORD: sentence" about one position."""
+    position = rig.scene.positions[plan.position]
+    if isinstance(position, Boom | Stand):
+        yield f"PLACE: {_foot(position, length)}"
+    yield f"WEIGHT: {_weight(plan, length)}"
+    if plan.lines:
+        yield f"LINES: {_lines(position, plan, length)}"
+    if plan.wedges:
+        yield f"WEDGES: {'. '.join(wedge_words(rig, cut) for cut in wedges_to_cut(plan))}."
+
+
+def _foot(position: Boom | Stand, length: w.LengthUnit) -> str:
+    """Where a boom or a stand is to be put on the deck."""
+    foot = w.place(position.x, position.y, length, w.SIZE)
+    top = ""
+    if isinstance(position, Stand) and position.z is not None:
+        top = f", its top {w.length(position.z, length, w.SIZE)} above the deck at the plaster line"
+    return f"{foot}, from the centre line and the plaster line{top}."
+
+
+def _weight(plan: PositionPlan, length: w.LengthUnit) -> str:
+    """The sum, what is in it and what is not, and the posted rating."""
+    pipe = "" if plan.own_weight is None else f"pipe {weight(plan.own_weight, length)} and "
+    gear = f" with {listed(plan.counted)}" if plan.counted else ""
+    least = "at least " if plan.missing else ""
+    told = (
+        f"{least}{weight(plan.weight, length)}: {pipe}{w.count(len(plan.units), 'unit')}{gear}. "
+        f"Not counted: {listed(plan.left_out)}."
+    )
+    if plan.sort != "pipe":
+        return told
+    if plan.rating is None:
+        return f"{told} No rating is posted: ask a qualified person before it is loaded."
+    return f"{told} Posted rating {weight(plan.rating, length)}."
+
+
+def _lines(position: Position, plan: PositionPlan, length: w.LengthUnit) -> str:
+    """Every lift line with what it carries."""
+    told = [
+        f"{place_words(position, line.at, length)} {'SLACK' if line.slack else weight(line.load, length)}"
+        for line in plan.lines
+    ]
+    return f"{', '.join(told)}. Worked out, not measured."
+
+
+def wedges_to_cut(plan: PositionPlan) -> list[list[WedgePlan]]:
+    """The wedges of one position, each with every way that it is laid: one pan is one wedge."""
+    cuts: dict[float, list[WedgePlan]] = {}
+    for wedge in plan.wedges:
+        cuts.setdefault(wedge.pan, []).append(wedge)
+    return list(cuts.values())
+
+
+def wedge_words(rig: SolidRig, cut: Sequence[WedgePlan]) -> str:
+    """One wedge: "24° SR of US for 1, 2; flipped, SL of US for 3"."""
+    return f"{w.angle(cut[0].pan)} {'; '.join(way_words(rig, wedge, cut[0]) for wedge in cut)}"
+
+
+def way_words(rig: SolidRig, wedge: WedgePlan, first: WedgePlan) -> str:
+    """How a wedge is laid for some units: as for the first of them, or flipped."""
+    over = "flipped, " if _clockwise(wedge) != _clockwise(first) else ""
+    numbers = ", ".join(rig.number(unit) for unit in wedge.units)
+    return f"{over}{wedge.swing} of {wedge.square} for {numbers}"
+
+
+def _clockwise(wedge: WedgePlan) -> bool:
+    """Whether units turn clockwise from square, seen from above; the yoke bar turns with them."""
+    return (w.SIDES.index(wedge.swing) - w.SIDES.index(wedge.square)) % 4 == 1

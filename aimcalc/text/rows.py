@@ -1,0 +1,323 @@
+"""What each unit's row says, as words: the aim sheets and the unit cards only draw these."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import cos, degrees, isfinite, radians
+from typing import TYPE_CHECKING, NamedTuple
+
+import numpy as np
+
+from aimcalc.findings.pose import holds_back
+from aimcalc.geometry.aim import ON_ITS_SIDE
+from aimcalc.rig.places import WORDS, across, nearest_word, place
+from aimcalc.scene.model import Boom, Kind, Pipe, Position, Unit
+from aimcalc.text import words as w
+from aimcalc.text.names import LONGEST_KIND, short
+from aimcalc.text.stops import Mark, mark_of, match_leaders
+
+if TYPE_CHECKING:
+    from aimcalc.solid.answers import Answer, Finding
+    from aimcalc.solid.rig import SolidRig
+
+
+ZERO_MARKS = {"centre line": "CENTRE", "middle": "MIDDLE"}
+STOP = "STOP"
+NO_DECK = "no clear deck"  # why a unit has no sight tape that its pan would allow
+LEANS = cos(radians(0.1))  # a stem within this of plumb is plumb on paper: 17 mm in 10 m of pipe
+FIRST = {"turn-first": "TURN, THEN TIP", "set-in-order": "IN ITS ORDER"}  # on cards, by finding
+PRINTED = ("stop", "warn")  # severities that go on the row; notes are only reported
+
+
+class Row(NamedTuple):
+    """One unit as the ladder reads it."""
+
+    k: int  # its place in the rig's hang order
+    number: str
+    channel: str
+    kind: str
+    field: str  # field angle
+    hangs: tuple[str, str]  # where along the position, and how where it is not simply under it
+    turned: str  # which way an oval pool or a pattern lies
+    turn: str  # "SR 23°", SQUARE, PAN FREE; the clamp's own dial where the stem is not plumb
+    turn_note: str
+    sight: str  # sight tape, or the true heading where there is no tape to sight along
+    sight_note: str
+    tip: w.Tip
+    stand: tuple[str, str, str]  # name, across, up and down the stage
+    mark: Mark
+    within: tuple[str, str]  # how close is close enough: "down 7°", "pan 11°"
+    match: str
+    base: str  # the side that a true heading is counted from
+    clip: str  # where the clip of a body on its side is
+    clamp: str  # the three separate answers of a stem that is not plumb
+    findings: tuple[str, ...]
+    first: str = ""  # what comes first at this unit: "TURN, THEN TIP"
+    tail: str = ""  # filled in for the aim sheets, as the hang sheets have it
+
+
+def rows_of(rig: SolidRig, findings: Sequence[Finding], unit: w.LengthUnit) -> list[Row]:
+    """A row for every unit, in hang order; `unit` is the length unit of the paper."""
+    leaders, bases = match_leaders(rig), heading_bases(rig)
+    printed: dict[str, list[str]] = {}
+    first: dict[str, list[str]] = {}
+    for found in findings:
+        if found.unit and found.severity in PRINTED:
+            printed.setdefault(found.unit, []).append(f"{found.severity.upper()}: {found.says}")
+        if found.unit and found.rule in FIRST:
+            first.setdefault(found.unit, []).append(FIRST[found.rule])
+    held = {found.unit for found in findings if found.severity == "stop"}
+    held -= {found.unit for found in holds_back(rig, findings)}
+    rows = [
+        _row(rig, k, answer, bases[k], unit)._replace(
+            match="" if leaders[k] is None else _match(rig, leaders[k] or 0, held),
+            findings=tuple(printed.get(answer.unit, ())),
+            first=", ".join(first.get(answer.unit, ())),
+        )
+        for k, answer in enumerate(rig.answers)
+    ]
+    return [
+        _stopped(row) if name in held else row for name, row in zip(rig.names, rows, strict=True)
+    ]
+
+
+def _match(rig: SolidRig, leader: int, held: set[str | None]) -> str:
+    return "" if rig.names[leader] in held else f"match {rig.units[leader].number}"
+
+
+def _stopped(row: Row) -> Row:
+    """A row whose aim is not to be used: STOP stands where its figures would."""
+    return row._replace(
+        turn=STOP,
+        turn_note="",
+        sight="",
+        sight_note="",
+        tip=w.Tip(STOP, "", ""),
+        mark=Mark(STOP, "TAIL UP", "turn it over"),
+        within=("", ""),
+        match="",
+        clamp="",
+    )
+
+
+def _row(rig: SolidRig, k: int, answer: Answer, base: str, length: w.LengthUnit) -> Row:
+    unit, kind, position = rig.units[k], rig.kinds[k], rig.positions[k]
+    leaning = abs(float(rig.arrays.stem[2, k])) < LEANS
+    turn, turn_note = _turn(rig, k, answer, leaning)
+    if not isinstance(position, Pipe) and not leaning and turn != w.FREE:
+        turn, turn_note = "", "as heading"
+    sight, sight_note = _sight(answer, position, leaning, base, length)
+    return Row(
+        k=k,
+        number=unit.number,
+        channel=f"ch {unit.channel}" if unit.channel else "",
+        kind=short(rig, kind.name, LONGEST_KIND),
+        field=_field(kind),
+        hangs=hangs(unit, position, length),
+        turned=_turned(rig, k),
+        turn=turn,
+        turn_note=turn_note,
+        sight=sight,
+        sight_note=sight_note,
+        tip=w.Tip("NO AIM", "", "") if answer.down is None else w.tip(answer.down),
+        stand=_stand(rig, answer, length),
+        mark=mark_of(rig, k, answer, length),
+        within=_within(rig, k, answer, leaning) if turn != w.FREE else _within_free(answer),
+        match="",
+        base=base,
+        clip=clip_words(rig, k),
+        clamp=_clamp(answer, position, base) if leaning else "",
+        findings=(),
+    )
+
+
+def _field(kind: Kind) -> str:
+    if kind.oval:
+        return f"{w.angle(kind.oval[0])} x {w.angle(kind.oval[1])}"
+    return "" if kind.field is None else w.angle(kind.field)
+
+
+def _turned(rig: SolidRig, k: int) -> str:
+    """The way the pool's long axis (or a pattern's level line) lies, by what is lit, not by the lamp."""
+    unit, kind = rig.units[k], rig.kinds[k]
+    turn = unit.turn
+    if unit.kind in rig.file_ovals:  # it lies as its body does where nobody says
+        turn = degrees(rig.ovals.turn[rig.ovals.row_of(k)])
+    if turn is None or not (kind.oval or kind.has_gobo):
+        return ""
+    thing, off = ("OVAL" if kind.oval else "PATTERN"), w.steps(turn, 1.0) % 180
+    if off in (0, 90):
+        return f"{thing} {'UP AND DOWN' if off else 'ACROSS'}"
+    return f"{thing} {min(off, 180 - off)}° off level"
+
+
+def hangs(unit: Unit, position: Position, length: w.LengthUnit) -> tuple[str, str]:
+    """Where and how a unit hangs: ("3'-0" SL", ""), ("1.20 m DS", "OVER"), ("2.40 m UP", "DIRECT")."""
+    how = {"over": "OVER PIPE", "direct": "DIRECT", "stand": "ON STAND"}.get(unit.mount, "")
+    if unit.mount == "out":
+        how = f"OUT {w.angle(unit.swing_out)} {unit.out_to or ''}".rstrip()
+    if unit.mount == "arm":
+        how = f"ARM {w.length(unit.arm, length, w.SIZE)} {w.heading(unit.arm_to or 0.0)}"
+    return _at(unit, position, length), how
+
+
+def clip_words(rig: SolidRig, k: int) -> str:
+    """Where the clip of a body on its side is to be found: "CLIP SL"; empty for any other."""
+    if rig.aims.attitude[k] != ON_ITS_SIDE:
+        return ""
+    x, y, z = rig.up[:, k].tolist()
+    return f"CLIP {WORDS[nearest_word((x, y, z))]}"
+
+
+def _at(unit: Unit, position: Position, length: w.LengthUnit) -> str:
+    if isinstance(position, Pipe):
+        return w.mark(unit.at or 0.0, along(position), zero_mark(position), length, w.HANG)
+    return f"{w.length(unit.at or 0.0, length, w.HANG)} UP" if isinstance(position, Boom) else ""
+
+
+def along(pipe: Pipe) -> tuple[str, str]:
+    """The sides a pipe's ends are on, the one that `at` counts towards first."""
+    return ("SL", "SR") if across(pipe) else ("US", "DS")
+
+
+def zero_words(pipe: Pipe) -> str:
+    """What marks along a pipe are counted from: "centre line", "middle" (of the pipe), "SL end"."""
+    if pipe.zero not in ("start", "end"):
+        return pipe.zero
+    axis = 0 if across(pipe) else 1
+    start_is_plus = pipe.start[axis] > pipe.end[axis]
+    return f"{along(pipe)[(pipe.zero == 'start') != start_is_plus]} end"
+
+
+def zero_mark(pipe: Pipe) -> str:
+    """What a place on a pipe's zero mark is called: CENTRE, MIDDLE, "SL END"."""
+    return ZERO_MARKS.get(pipe.zero) or zero_words(pipe).upper()
+
+
+def tape_zero(pipe: Pipe) -> str:
+    """Where the 0 of a pipe's sight tape lies: on the centre line, or out square from the zero mark."""
+    straight = abs(pipe.end[1] - pipe.start[1]) < 1e-9 and pipe.zero == "centre line"
+    return f"zero on {zero_words(pipe)}" if straight else f"zero opposite {zero_words(pipe)}"
+
+
+def _turn(rig: SolidRig, k: int, answer: Answer, leaning: bool) -> tuple[str, str]:
+    """The turn at the clamp and what it is counted from."""
+    if answer.yoke is None:
+        return "", ""
+    if pan_is_free(rig.kinds[k], answer):
+        x, y, z = (-rig.up[:, k]).tolist()
+        return w.FREE, f"tail {WORDS[nearest_word((x, y, z))]}"
+    if answer.mount == "direct":
+        return _nose(answer), "at the clamp"
+    turn = w.turn(answer.pan, answer.swing)
+    return turn, f"{'dial, ' if leaning else ''}square {answer.square}"
+
+
+def _nose(answer: Answer) -> str:
+    """The turn at a clamp whose stem is level: it tips the nose."""
+    turn = w.turn(answer.pan, answer.swing)
+    return "NOSE LEVEL" if turn == w.SQUARE else f"NOSE {turn}"
+
+
+def pan_is_free(kind: Kind, answer: Answer) -> bool:
+    """Any turn will do: plumb, and neither an oval pool nor a pattern to turn."""
+    wants_turn = kind.oval is not None or kind.has_gobo
+    return answer.pan is None or (answer.attitude == "plumb" and not wants_turn)
+
+
+def _sight(
+    answer: Answer, position: Position, leaning: bool, base: str, length: w.LengthUnit
+) -> tuple[str, str]:
+    """The sight-tape mark of a pipe; the true heading where there is no tape and the dial differs."""
+    if answer.yoke is None or answer.attitude == "plumb":
+        return "", ""
+    if not isinstance(position, Pipe):
+        return _from_across(answer, position, base)
+    if answer.sight is None and leaning:
+        return (
+            (w.heading(answer.heading, base), "true heading")
+            if answer.heading is not None
+            else ("", "")
+        )
+    if answer.sight is None:
+        return "NO TAPE", "pan over 60°" if (answer.pan or 0.0) > 60.0 else NO_DECK
+    return w.mark(answer.sight, along(position), "AT ZERO", length, w.DECK), ""
+
+
+def _from_across(answer: Answer, position: Position, base: str) -> tuple[str, str]:
+    """True heading of a unit on a boom or stand, off straight across (or the side that serves its row)."""
+    if answer.heading is None:
+        return "", ""
+    told, own = w.heading(answer.heading, base), WORDS[place(position).square_word]
+    way = "across to " if base in (own, w.OPPOSITE[own]) else ""
+    if told == base:
+        return "STRAIGHT", f"{way}{base}"
+    angle, side, *_ = told.split(" ")
+    return f"{side} {angle}", f"off {way}{base}"
+
+
+def heading_bases(rig: SolidRig) -> list[str]:
+    """The side that each unit's true heading is counted from, one for neighbours under one heading."""
+    found = [""] * len(rig.units)
+    headings = np.degrees(rig.aims.heading).tolist()
+    for name, members in rig.rows.items():
+        own = WORDS[place(rig.scene.positions[name]).square_word]
+        row = [headings[k] if isfinite(headings[k]) else None for k in members]
+        for k, base in zip(members, w.bases(row, own), strict=True):
+            found[k] = base
+    return found
+
+
+def _clamp(answer: Answer, position: Position, base: str) -> str:
+    """The answers of a stem that is not plumb, each named for what it is.
+
+    Under a pipe that slopes a tape and a level serve as ever; what reads otherwise is the dial.
+    """
+    if answer.yoke is None or answer.heading is None or answer.down is None:
+        return ""
+    tip, turn = w.tip(answer.down), w.turn(answer.pan, answer.swing)
+    heading, within = w.heading(answer.heading, base), w.within(answer.pan_tolerance)
+    within = "" if within == "any" else f", within {within}"
+    way = "away from" if answer.yoke >= 0 else "towards"
+    yoke = f"Yoke {w.angle(answer.yoke)} {way} the clamp."
+    if answer.sight is not None:
+        return (
+            f"SLOPE: heading by the tape, down by a level. True heading {heading}. "
+            f"Dial reads {turn}{within}. {yoke}"
+        )
+    slopes = isinstance(position, Pipe) and answer.mount != "out"
+    why = "SLOPE: no tape" if slopes else "STEM: not plumb"
+    dial = f"Dial {turn}, square {answer.square}"
+    if answer.mount == "direct":
+        dial = f"Clamp {_nose(answer)}"
+    return (
+        f"{why}, the dial differs. True heading {heading}, {f'{tip.word} {tip.angle}'.strip()}. "
+        f"{dial}{within}. {yoke}"
+    )
+
+
+def _stand(rig: SolidRig, answer: Answer, length: w.LengthUnit) -> tuple[str, str, str]:
+    """The target's name and the two distances of STAND; of the point itself where nobody stands."""
+    x, y, _ = answer.stand or answer.face
+    name = short(rig, answer.target) if answer.target else "POINT"
+    return name, w.across(x, length), w.upstage(y, length)
+
+
+def _within(rig: SolidRig, k: int, answer: Answer, leaning: bool) -> tuple[str, str]:
+    """Tolerances of the tip and of the turn beside it, rounded down: of the pan, or of the heading.
+
+    Where the stem is not plumb the heading is what stands beside; the dial's own is told with the dial.
+    """
+    if answer.down is None:
+        return "", ""
+    turn = ("heading", degrees(float(rig.tolerances.heading[k])))
+    name, tolerance = turn if leaning else ("pan", answer.pan_tolerance)
+    return _within_tip(answer), f"{name} {w.within(tolerance)}"
+
+
+def _within_free(answer: Answer) -> tuple[str, str]:
+    return ("", "") if answer.down is None else (_within_tip(answer), "pan any")
+
+
+def _within_tip(answer: Answer) -> str:
+    return f"{w.tip(answer.down or 0.0).word.lower()} {w.within(answer.down_tolerance)}"

@@ -1,0 +1,273 @@
+"""What a terminal shows: the aims as a table for each position, the findings as a list, counts."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from typing import TYPE_CHECKING
+
+from aimcalc.scene.model import Pipe, Position
+from aimcalc.text import words as w
+from aimcalc.text.facts import headline, position_facts, tape_words
+from aimcalc.text.rows import Row, rows_of
+
+if TYPE_CHECKING:
+    from aimcalc.solid.answers import Answer, Finding, Pool
+    from aimcalc.solid.rig import SolidRig
+
+
+MARGIN = "  "
+UNDER = "      "  # what starts the lines that a row goes on in
+BETWEEN = 2  # columns of white between two columns of a table
+
+
+def table(
+    heads: Sequence[str],
+    rows: Sequence[Sequence[str]],
+    width: int | None = None,
+    anew: Sequence[str] = (),
+) -> list[str]:
+    """The lines of a table, each column as wide as its widest cell; empty columns are left out.
+
+    Where a row is wider than the terminal its columns go on in further lines, under heads of their own:
+    at the heads in `anew`, and wherever the next column does not fit.
+    """
+    columns = [column for column in zip(heads, *rows, strict=True) if any(column[1:])]
+    widths = [max(map(len, column)) for column in columns]
+    one_line = width is None or len(MARGIN) + sum(widths) + BETWEEN * (len(widths) - 1) <= width
+    breaks = {k for k, column in enumerate(columns) if column[0] in anew}
+    runs = [(0, len(widths))] if one_line else _runs(widths, width or 0, breaks)
+    return [
+        line
+        for cells in zip(*columns, strict=True)
+        for k, (first, last) in enumerate(runs)
+        for line in _lines(cells[first:last], widths[first:last], UNDER if k else MARGIN, width)
+    ]
+
+
+def folded(text: str, width: int | None) -> str:
+    """A text with every line no wider than the terminal, what goes on indented as its line is."""
+    if width is None:
+        return text
+    lines = []
+    for line in text.split("\n"):
+        indent = line[: len(line) - len(line.lstrip())]
+        lines += _wrapped(line.strip(), indent, width) if len(line) > width else [line]
+    return "\n".join(lines)
+
+
+def _runs(widths: Sequence[int], width: int, breaks: Collection[int]) -> list[tuple[int, int]]:
+    """Which columns stand in each line of a row: up to a break as many as fit, one at least."""
+    runs, first, used = [], 0, len(MARGIN)
+    for k, wide in enumerate(widths):
+        if k > first and (k in breaks or used + wide > width):
+            runs.append((first, k))
+            first, used = k, len(UNDER)
+        used += wide + BETWEEN
+    return [*runs, (first, len(widths))]
+
+
+def _lines(
+    cells: Sequence[str], widths: Sequence[int], indent: str, width: int | None
+) -> list[str]:
+    """One line of a row: none where it would be empty, more where a single cell is too wide."""
+    line = (" " * BETWEEN).join(map(str.ljust, cells, widths)).rstrip()
+    if not line and indent == UNDER:
+        return []
+    if width is None or len(indent) + len(line) <= width:
+        return [indent + line]
+    return _wrapped(line, indent, width)
+
+
+def _wrapped(line: str, indent: str, width: int) -> list[str]:
+    """A line broken between words; a word wider than the terminal is left whole."""
+    lines, used = [indent], len(indent)
+    for word in line.split(" "):
+        if used > len(indent) and used + len(word) > width:
+            lines.append(indent)
+            used = len(indent)
+        lines[-1] += word + " "
+        used += len(word) + 1
+    return [line.rstrip() for line in lines]
+
+
+SEVERITIES = {"stop": "stop", "warn": "warning", "note": "note"}  # and what one of each is called
+AIM_HEADERS = (
+    "position",
+    "unit",
+    "channel",
+    "system",
+    "kind",
+    "field",
+    "at",
+    "hung",
+    "square",
+    "pan and swing",
+    "sight tape or heading",
+    "down or up",
+    "plumb",
+    "throw",
+    "field at face",
+    "target",
+    "STAND across",
+    "STAND up and down",
+    "LANDS, ON or POLE",
+    "match",
+    "within",
+    "findings",
+)
+# Columns of the terminal's table: their heads, and their places among `AIM_HEADERS`.
+_SHOWN = {
+    "unit": (1,),
+    "ch": (2,),
+    "kind": (4,),
+    "at": (6, 7),
+    "square": (8,),
+    "pan": (9,),
+    "sight": (10,),
+    "tip": (11,),
+    "plumb": (12,),
+    "throw": (13,),
+    "field pool": (14,),
+    "STAND": (15, 16, 17),
+    "LANDS, ON or POLE": (18,),
+    "": (21,),
+}
+# The same where the terminal is narrow: what is set, then in a second line where the light goes.
+_NARROW = {
+    **{head: at for head, at in _SHOWN.items() if head not in ("throw", "field pool", "")},
+    "at": (6,),
+    "hung": (7,),
+    "": (21,),
+}
+_SECOND_LINE = ("STAND", "hung")
+_NO_RAYS = "Every stop is counted. Light cut off and what the audience sees: aimcalc check."
+_LEFT_OUT = "Throws and pools are left out: widen the terminal, or see --csv."
+
+
+def aim_rows(rig: SolidRig, findings: Sequence[Finding], length: w.LengthUnit) -> list[list[str]]:
+    """The aims in words, a row for every unit, its cells in the order of `AIM_HEADERS`."""
+    marks = _marks(findings)
+    return [
+        _aim_row(row, rig.units[row.k].system or "", answer, length, marks.get(answer.unit, ""))
+        for row, answer in zip(rows_of(rig, findings, length), rig.answers, strict=True)
+    ]
+
+
+def aims_text(
+    rig: SolidRig, findings: Sequence[Finding], length: w.LengthUnit, width: int | None = None
+) -> str:
+    """A table of the aims for each position in ladder order, and the count of findings.
+
+    `width` is the terminal's, see `aimcalc.text.tables`.
+    """
+    rows = aim_rows(rig, findings, length)
+    parts = [folded(headline(rig), width)]
+    some_left_out = False
+    for name, units in rig.rows.items():
+        if units:
+            facts = [*position_facts(rig, name, length), *tape_words(rig, name, length)]
+            told = ", ".join([w.count(len(units), "unit"), *facts])
+            lines = _table(_SHOWN, rig.scene.positions[name], [rows[k] for k in units], None)
+            if width is not None and max(map(len, lines)) > width:
+                lines = _table(_NARROW, rig.scene.positions[name], [rows[k] for k in units], width)
+                some_left_out = True
+            parts.append("\n".join([folded(f"{name}: {told}", width), *lines]))
+    if some_left_out:
+        parts.append(_LEFT_OUT)
+    told = tally(rig, findings)
+    return "\n\n".join([*parts, f"{_NO_RAYS}\n{told}" if rows else told])
+
+
+def findings_text(
+    findings: Sequence[Finding], width: int | None = None, of: Sequence[Finding] | None = None
+) -> str:
+    """Every finding with its rule, where, what is so and what to do, worst first, and the count.
+
+    Where `findings` are only some `of` all that were found, those are what is counted.
+    """
+    told = (folded(_finding(found), width) for found in findings)
+    return "\n\n".join([*told, counts(findings if of is None else of)])
+
+
+def counts(findings: Sequence[Finding]) -> str:
+    """How many findings of each severity: "2 stops, 1 warning, 0 notes", or that there are none."""
+    if not findings:
+        return "Nothing found: no stop, no warning, no note."
+    told = (
+        (word, sum(f.severity == severity for f in findings))
+        for severity, word in SEVERITIES.items()
+    )
+    return ", ".join(w.count(number, word) for word, number in told)
+
+
+def tally(rig: SolidRig, findings: Sequence[Finding]) -> str:
+    """How many findings there are; all of them where there is no unit for anything else to be said of."""
+    return counts(findings) if rig.units else findings_text(findings)
+
+
+def _finding(found: Finding) -> str:
+    where = found.unit or found.position or "the scene"
+    return f"{found.severity.upper()}  {found.rule}  {where}\n    {found.says}\n    Do: {found.do}"
+
+
+def _table(
+    shown: dict[str, tuple[int, ...]],
+    position: Position,
+    rows: Sequence[Sequence[str]],
+    width: int | None,
+) -> list[str]:
+    """One position's lines; a boom or stand has a heading where a pipe has a tape to sight along."""
+    sight = "sight" if isinstance(position, Pipe) else "heading"
+    heads = [sight if head == "sight" else head for head in shown]
+    cells = [
+        [", ".join(filter(None, (row[k] for k in at))) for at in shown.values()] for row in rows
+    ]
+    return table(heads, cells, width, _SECOND_LINE)
+
+
+def _marks(findings: Sequence[Finding]) -> dict[str, str]:
+    """The stops and warnings of each unit by rule: "STOP clip-under, WARN tight"."""
+    marks: dict[str, list[str]] = {}
+    for found in findings:
+        if found.unit and found.severity != "note":
+            marks.setdefault(found.unit, []).append(f"{found.severity.upper()} {found.rule}")
+    return {unit: ", ".join(texts) for unit, texts in marks.items()}
+
+
+def _aim_row(row: Row, system: str, answer: Answer, length: w.LengthUnit, told: str) -> list[str]:
+    turn = row.turn or row.turn_note
+    if row.turn_note.startswith("dial"):  # of a stem that is not plumb: it is not the heading
+        turn = f"dial {turn}"
+    return [
+        answer.position,
+        row.number,
+        row.channel.removeprefix("ch "),
+        system,
+        row.kind,
+        row.field,
+        row.hangs[0],
+        row.hangs[1],
+        answer.square or "",
+        turn,
+        row.sight,
+        f"{row.tip.word} {row.tip.angle}".strip(),
+        row.tip.plumb,
+        "" if answer.throw is None else w.length(answer.throw, length, w.SIZE),
+        _pool(answer.face_pool, length),
+        row.stand[0],
+        row.stand[1],
+        row.stand[2],
+        row.mark.said,
+        row.match,
+        ", ".join(part for part in row.within if part),
+        told,
+    ]
+
+
+def _pool(pool: Pool | None, length: w.LengthUnit) -> str:
+    """The field on the level plane at the face: its length and width, or that it is open."""
+    if pool is None:
+        return ""
+    if pool.length is None or pool.width is None:
+        return "OPEN"
+    return f"{w.length(pool.length, length, w.SIZE)} x {w.length(pool.width, length, w.SIZE)}"

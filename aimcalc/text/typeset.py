@@ -1,0 +1,211 @@
+"""Type that fits: the typeface, the width of a line, squeezing, wrapping and cutting.
+
+The typeface is DejaVu Sans, plain and bold, embedded in every file: open figures, 1 unlike 7, 6 and 8
+and 9 unlike each other, and every letter of the languages written in Latin, Greek and Cyrillic. Text with
+other letters is stopped by `check`; a draft spells them by their numbers (`aimcalc.rig.letters`).
+"""
+
+from __future__ import annotations
+
+import os
+import re
+from datetime import datetime, timedelta
+from functools import cache
+from math import atan2, degrees, hypot
+from typing import Any, NamedTuple
+
+from aimcalc.rig.letters import spelled
+from aimcalc.text.stamp import NO_SET, Stamp
+
+REGULAR = "aim"
+BOLD = "aim-bold"
+_FILES = {REGULAR: "DejaVuSans.ttf", BOLD: "DejaVuSans-Bold.ttf"}
+
+HEAVIER = 0.028  # outline round plain letters, of their size: bare, their strokes die in a second photocopy
+NARROWEST = 0.8  # how far letters are squeezed before they get smaller
+CAPITAL = 0.73  # height of capitals and figures, of the type size
+TAIL = 0.24  # depth of the deepest letter
+ABOVE = 0.94  # the tallest capital with its accent above the base line, of the type size
+HALF_BLACK = 0.5  # the lightest grey, for text and lines
+DRAFT_SIZE = 0.21  # height of DRAFT's type, of the page's diagonal
+LEADING = ABOVE + TAIL  # line to line, of the type size: ABOVE and TAIL
+
+
+class Fitted(NamedTuple):
+    """Text with the size and the squeeze that make it fit."""
+
+    words: str
+    size: float
+    squeeze: float
+    width: float
+
+
+@cache
+def fonts() -> None:
+    """Register the typeface; it is read once a process.
+
+    Pages are kept as bytes, not as letters: a fifth smaller, and written in a tenth of the time.
+    """
+    from reportlab import rl_config
+    from reportlab.pdfbase import pdfmetrics
+    from reportlab.pdfbase.ttfonts import TTFont
+
+    rl_config.useA85 = 0
+    folder = _font_folder()
+    for name, file in _FILES.items():
+        pdfmetrics.registerFont(TTFont(name, os.path.join(folder, file)))
+
+
+def new_canvas(title: str, size: tuple[float, float] | None = None, stamp: Stamp = NO_SET) -> Any:
+    """An empty PDF document whose properties name this program, no other, and its set. `size` in points.
+
+    Its dates are those of the stamp; without a time they are always the same.
+    """
+    from reportlab.pdfgen.canvas import Canvas
+
+    fonts()
+    canvas = Canvas("", pagesize=size, invariant=1, pageCompression=1)
+    canvas.setTitle(title)
+    canvas.setAuthor("")
+    canvas.setCreator("aimcalc")
+    canvas.setProducer("aimcalc")
+    canvas.setSubject(stamp.words)
+    if stamp.printed:
+        moment = _pdf_date(stamp.printed)
+        canvas.setDateFormatter(lambda *usual: moment)
+    return canvas
+
+
+def _pdf_date(time: datetime) -> str:
+    """ "D:20251114160209+01'00'"; UTC is taken where the time has no zone."""
+    away = time.utcoffset() or timedelta(0)
+    minutes = int(abs(away).total_seconds()) // 60
+    sign = "-" if away < timedelta(0) else "+"
+    return f"D:{time:%Y%m%d%H%M%S}{sign}{minutes // 60:02d}'{minutes % 60:02d}'"
+
+
+def pdf_bytes(canvas: Any) -> bytes:
+    """The finished document. Two comments in it name the library: they are blanked in place."""
+    data: bytes = canvas.getpdfdata()
+    return re.sub(rb"ReportLab [Gg]enerated PDF document[^\n]*", lambda m: b" " * len(m[0]), data)
+
+
+def text_width(words: str, font: str, size: float) -> float:
+    """Width of a line of text in points."""
+    widths, default = _letters(font)
+    return sum([widths.get(ord(letter), default) for letter in spelled(words)]) * size / 1000
+
+
+def fit(words: str, font: str, size: float, width: float | None = None) -> Fitted:
+    """A line made to fit `width`: squeezed to `NARROWEST` first, then set smaller. It is never cut."""
+    words = spelled(" ".join(words.split()))
+    natural = text_width(words, font, size)
+    if width is None or natural <= width:
+        return Fitted(words, size, 1.0, natural)
+    squeeze = max(width / natural, NARROWEST)
+    smaller = size * min(width / (natural * squeeze), 1.0)
+    return Fitted(words, smaller, squeeze, width)
+
+
+def show(fitted: Fitted, font: str, canvas: Any) -> str:
+    """The PDF operators that show a line of text on a canvas whose text matrix is set.
+
+    Written straight: a sheet has thousands of short lines, and the library's text object works out the
+    width of each once more and formats numbers that do not change.
+    """
+    from reportlab.pdfbase import pdfmetrics
+
+    document = canvas._doc  # the fonts' subsets belong to it
+    face = pdfmetrics.getFont(font)
+    return " ".join(
+        [
+            f"{face.getSubsetInternalName(part, document)} {fitted.size:.3f} Tf <{letters.hex()}> Tj"
+            for part, letters in face.splitString(fitted.words, document)
+        ]
+    )
+
+
+def shorten(words: str, letters: int, *, keep_end: bool = False) -> str:
+    """Words in at most `letters` letters: "…" stands for what is left out, at the end or in the middle.
+
+    A title or a revision keeps its end, which tells it from another. Names of one scene are shortened
+    together: `aimcalc.text.names`.
+    """
+    words = " ".join(words.split())
+    if len(words) <= letters:
+        return words
+    end = letters // 3 if keep_end else 0
+    return f"{words[: letters - 1 - end].rstrip()}…{words[len(words) - end :].lstrip()}"
+
+
+def wrap(words: str, font: str, size: float, width: float, indent: float = 0.0) -> list[str]:
+    """The lines of a text set in `width`, the first one shorter by `indent`.
+
+    A word too long for a line is cut into pieces. The first line is empty where not even one word
+    stands beside the indent.
+    """
+    lines: list[str] = []
+    line: list[str] = []
+    words = spelled(words)
+    space, used, room = text_width(" ", font, size), 0.0, width - indent
+    for word in _pieces(words.split(), font, size, width):
+        wide = text_width(word, font, size)
+        if (line or indent) and used + wide > room + 1e-9:
+            lines.append(" ".join(line))
+            line, used, room, indent = [], 0.0, width, 0.0
+        line.append(word)
+        used += wide + space
+    return [*lines, " ".join(line)] if line else lines
+
+
+def _pieces(words: list[str], font: str, size: float, width: float) -> list[str]:
+    pieces = []
+    for word in words:
+        while len(word) > 1 and text_width(word, font, size) > width:
+            most = max(1, int(len(word) * width / text_width(word, font, size)))
+            while most > 1 and text_width(word[:most], font, size) > width:
+                most -= 1
+            pieces.append(word[:most])
+            word = word[most:]
+        pieces.append(word)
+    return pieces
+
+
+@cache
+def _letters(font: str) -> tuple[dict[int, float], float]:
+    """Widths of the letters of a registered font, in thousandths of its size, and the default."""
+    from reportlab.pdfbase import pdfmetrics
+
+    fonts()
+    face = pdfmetrics.getFont(font).face
+    return face.charWidths, face.defaultWidth
+
+
+def _font_folder() -> str:
+    """Where the typeface lies that ships with the plotting library (found, not imported)."""
+    from importlib.util import find_spec
+
+    spec = find_spec("matplotlib")
+    if spec is None or not spec.submodule_search_locations:
+        raise FileNotFoundError(
+            "the DejaVu typeface is missing: install matplotlib, which brings it, and try again"
+        )
+    return os.path.join(spec.submodule_search_locations[0], "mpl-data", "fonts", "ttf")
+
+
+def watermark(canvas: Any, width: float, height: float) -> None:
+    """DRAFT in outline from corner to corner, under everything else."""
+    size = DRAFT_SIZE * hypot(width, height)
+    text = canvas.beginText()
+    text.setFont(BOLD, size)
+    text.setTextRenderMode(1)
+    text.setTextOrigin(-text_width("DRAFT", BOLD, size) / 2, -0.36 * size)
+    text.textOut("DRAFT")
+    text.setTextRenderMode(0)
+    canvas.saveState()
+    canvas.translate(width / 2, height / 2)
+    canvas.rotate(degrees(atan2(height, width)))
+    canvas.setStrokeGray(HALF_BLACK)
+    canvas.setLineWidth(1.5)
+    canvas.drawText(text)
+    canvas.restoreState()

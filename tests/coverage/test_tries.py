@@ -1,0 +1,119 @@
+"""New aims: which can be set, and their effect against a copy of the scene worked out from scratch."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from aimcalc.coverage.study import study_of
+from aimcalc.coverage.tries import changes, joined_tries, mark_step, outcomes, tries_at
+from tests.coverage.holes import FLAT, a_row, closed_and_opened, edited
+from tests.lit import FACE, a_lamp, a_rig, a_unit
+
+WIDE = ((-6.0, -6.0), (6.0, -6.0), (6.0, 6.0), (-6.0, 6.0))
+
+
+def tried(rig, x, y=0.0, unit=0):
+    x, y = np.broadcast_arrays(np.atleast_1d(np.float64(x)), np.atleast_1d(np.float64(y)))
+    return tries_at(study_of(rig), np.full(x.size, unit), x, y)
+
+
+def test_a_try_is_aimed_at_the_face_over_a_place_that_can_be_marked():
+    tries = tried(a_rig([a_unit(1, 0.0)]), 1.234, 0.777)
+    np.testing.assert_allclose(tries.face[:, 0], (1.25, 0.8, FACE))
+    way = tries.face[:, 0] - tries.lamps.lens[:, 0]
+    np.testing.assert_allclose(tries.lamps.axis[:, 0], way / np.linalg.norm(way))
+
+
+def test_marks_go_to_five_centimetres_or_three_inches():
+    assert mark_step("m") == mark_step("mm") == 0.05
+    assert mark_step("ft") == mark_step("in") == pytest.approx(3 * 0.0254)
+
+
+def test_the_yokes_travel_is_kept():
+    # hung under, the yoke angle is the angle below level: 4 m down at 3 m out is 53.1, at 4 m out 45
+    rig = a_rig([a_unit(1, 0.0, to=(3.0, 0.0))], kinds=[a_lamp(yoke_range=(50.0, 100.0))])
+    assert tried(rig, [3.0, 4.0, 2.0]).face[0].tolist() == [3.0, 2.0]
+
+
+def test_a_body_does_not_strike_its_own_pipe():
+    # 4 in of body and 1 in of pipe, 14 in over it: it strikes from about 69 degrees down (14 cos t < 5)
+    inch = 0.0254
+    over = a_lamp(drop_over=14 * inch, nose=0.45, length=0.75, width=8 * inch)
+    rig = a_rig([a_unit(1, 0.0, mount="over", to=(0.0, 2.5))], kinds=[over], acting=WIDE)
+    down = tried(rig, np.zeros(40), np.linspace(0.5, 6.0, 40)).aims.down
+    assert np.degrees(down).max() == pytest.approx(69, abs=1.0)
+    under = a_rig([a_unit(1, 0.0, to=(0.0, 2.0))], kinds=[a_lamp(drop_under=14 * inch, nose=0.3)])
+    assert np.degrees(tried(under, 0.0, 0.5).aims.down).max() > 80
+
+
+def test_an_upright_unit_is_not_turned_upside_down():
+    # 0 to 60 of yoke reaches faces up to 60 below level upright; -180 to -120 the same ones clip underneath
+    def row(travel, at_now):
+        kinds = [a_lamp(yoke_range=travel)]
+        rig = a_rig([a_unit(1, 0.0, to=at_now)], kinds=kinds, acting=WIDE)
+        return rig.aims.attitude[0], tried(rig, 0.0, [3.0, 2.5, 0.5]).face[1].tolist()
+
+    assert row((0.0, 60.0), (0.0, 3.0)) == (0, [3.0, 2.5])  # 53, 58 and 83 down
+    both = (90.0, 180.0)  # nothing but the other way round
+    assert row(both, (0.0, 3.0)) == (2, [3.0, 2.5, 0.5])
+    plumb = (90.0, 180.0)  # straight down now, and nothing but upside down from there
+    assert row(plumb, (0.0, 0.0)) == (3, [])
+
+
+def test_tries_join_in_order():
+    study = study_of(a_row({}))
+    one = tries_at(study, np.array([0, 1]), np.array([1.0, 2.0]), np.zeros(2))
+    two = tries_at(study, np.array([2]), np.array([-1.0]), np.ones(1))
+    both = joined_tries([one, two])
+    assert both.unit.tolist() == [0, 1, 2]
+    np.testing.assert_array_equal(both.face, np.hstack((one.face, two.face)))
+    np.testing.assert_array_equal(both.aims.down, np.hstack((one.aims.down, two.aims.down)))
+
+
+@pytest.mark.parametrize("solids", [[], [FLAT]])
+def test_what_a_try_adds_is_the_difference_of_two_scenes(solids):
+    rig = a_row({2: (3.0, 1.0)}, solids=solids)
+    study = study_of(rig)
+    tries = tries_at(study, np.array([1, 0]), np.array([1.0, 2.0]), np.array([0.5, -0.5]))
+    added = changes(study, tries, exact=True)
+    for k in range(2):
+        after = edited(rig, {rig.names[tries.unit[k]]: tuple(tries.face[:, k])})
+        np.testing.assert_allclose(
+            study.systems["wash"].level + added[k], after.systems["wash"].level, atol=1e-9
+        )
+
+
+def test_seen_from_the_present_lens_a_unit_without_a_nose_sees_the_same():
+    study = study_of(a_row({2: (3.0, 1.0)}, solids=[FLAT]))
+    tries = tries_at(study, np.array([1, 0]), np.array([1.0, 2.0]), np.array([0.5, -0.5]))
+    np.testing.assert_allclose(changes(study, tries), changes(study, tries, exact=True), atol=1e-9)
+
+
+def test_outcomes_are_areas_closed_and_opened_in_every_system_of_the_unit():
+    rig = a_row({2: (3.0, 1.0)})
+    study = study_of(rig)
+    system = study.systems["wash"]
+    tries = tries_at(study, np.array([1, 0, 3]), np.array([1.0, 1.5, -2.0]), np.zeros(3))
+    gap = system.gaps[0]
+    found = outcomes(study, system, gap.cells, tries, exact=True)
+    for k in range(3):
+        after = edited(rig, {rig.names[tries.unit[k]]: tuple(tries.face[:, k])})
+        closed, opened = closed_and_opened(study, after, "wash", int(tries.unit[k]))
+        assert found.gain[k] == pytest.approx(closed)
+        assert found.uncovers[k] == pytest.approx(opened)
+        assert found.here[k] <= found.gain[k] + 1e-12
+        here, _ = closed_and_opened(study, after, "wash", int(tries.unit[k]), gap.cells)
+        assert found.here[k] == pytest.approx(here)
+        assert found.net[k] == pytest.approx(here - opened)
+    assert found.gain[0] > 0
+
+
+def test_many_tries_go_in_lots_with_the_same_answer(monkeypatch):
+    study = study_of(a_row({2: (3.0, 1.0)}))
+    system = study.systems["wash"]
+    tries = tries_at(study, np.arange(4), np.linspace(-2, 2, 4), np.zeros(4))
+    whole = outcomes(study, system, system.gaps[0].cells, tries)
+    monkeypatch.setattr("aimcalc.coverage.tries.BATCH_VALUES", 1)
+    for one, other in zip(whole, outcomes(study, system, system.gaps[0].cells, tries), strict=True):
+        np.testing.assert_allclose(one, other)
