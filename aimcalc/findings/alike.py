@@ -72,7 +72,7 @@ def _among(what: str, names: Iterable[str], position: str | None = None) -> Iter
     near = [group for group in near if group not in same]
     if near:
         says = f"These {what} are easily taken for one another: {_told(near)}."
-        do = "Write them alike where they are one thing, else rename one of each."
+        do = "Write them alike if they are one thing, or rename one of each."
         yield Finding(WARN, "names-alike", says, do, position=position)
 
 

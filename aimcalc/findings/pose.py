@@ -205,7 +205,7 @@ def body_not_known(rig: SolidRig) -> Iterator[Finding]:
             unit, size = rig.scene.settings.unit, size_of(kind)
             says = (
                 f"Kind {name} has no {' and no '.join(keys)}: light that its body stops, the order to set it "
-                "in and its own yoke are not checked; what it touches is told by a typical "
+                "in and its own yoke are not checked; what it touches goes by a typical "
                 f"{kind.family}, {length(size.length, unit)} long and {length(size.width, unit)} wide."
             )
             do = f"Measure one and add {' and '.join(keys)} to its [[kind]]."

@@ -193,7 +193,7 @@ def over_on_flown(rig: SolidRig) -> Iterator[Finding]:
     for rows in by_position(rig, over):
         hangs = subject(rig, rows, "hangs", "hang")
         says = f"{hangs} over a pipe that flies: top-heavy."
-        do = "Hang them under where you can; else a qualified person keeps the pipe from rolling."
+        do = "Hang them under where you can, or have a qualified person keep the pipe from rolling."
         yield about(rig, rows, WARN, "over-on-flown", says=says, do=do)
 
 

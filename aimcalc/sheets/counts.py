@@ -164,7 +164,7 @@ def _limits(rig: SolidRig, plan: HangPlan) -> str:
     if share is not None:
         hours = f"A load kept on for hours: at most {100 * share:g} % of it, as typed (continuous_share)."
     return (
-        f"Load beside the entered limit. {hours} Volts lost: along the longest cable on the position "
+        f"Load against the entered limit. {hours} Volts lost: along the longest cable on the position "
         f"alone, {conductor(rig, plan.options)} copper at {WARM} °C."
     )
 

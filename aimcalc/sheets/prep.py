@@ -132,7 +132,7 @@ def replaced(before: dict[str, Printed | None], pieces: Sequence[Piece], stamp: 
     if others:
         return f"Replaces {', '.join(others)}."
     if same:
-        return f"Printed again: replaces {same[-1].words}, which told the same."
+        return f"Printed again: replaces {same[-1].words}, which said the same."
     return ""
 
 

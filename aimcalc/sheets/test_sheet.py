@@ -43,7 +43,7 @@ HOW = (
 )
 TYPE_BACK = (
     "Type back into the unit's own row of the hang list: hung = tail down (or tail up), works = yes (or no). "
-    "Then aimcalc check tells what is still to do."
+    "aimcalc check then lists what is still to do."
 )
 
 

@@ -61,7 +61,7 @@ def from_axis(c: Array, gamma: Array, candela: Array, notes: list[str]) -> Table
         notes.append("all its light goes up: the lens axis is taken straight up")
         c, gamma, candela = from_upward(c, gamma, candela)
     if gamma[0] > 1e-6:
-        notes.append(f"begins {gamma[0]:g} degrees off the axis: taken as level from there inwards")
+        notes.append(f"begins {gamma[0]:g} degrees off the axis: taken as even from there inwards")
         gamma, candela = np.append(0.0, gamma), np.hstack((candela[:, :1], candela))
     return c, gamma, candela
 
