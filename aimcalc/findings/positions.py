@@ -89,7 +89,7 @@ def on_lift_line(rig: SolidRig) -> Iterator[Finding]:
 
 
 def one_spot(rig: SolidRig) -> Iterator[Finding]:
-    """Stops for clamps on one spot of a tube; warns of those too near each other for clamps 6 cm wide.
+    """Stops for clamps within a clamp's width on one tube; warns of those too near for clamps 6 cm wide.
 
     Over, under and out alike. Side arms that reach two ways from one height are held by one clamp.
     """
@@ -98,7 +98,10 @@ def one_spot(rig: SolidRig) -> Iterator[Finding]:
     for position, apart in tubes(rig):
         every = [group for rows in apart for group in on_one_spot(rig, rows, ONE_SPOT)]
         if every:
-            says = f"{_spots(rig, every)} clamped on one spot: a tube has room for one clamp there."
+            says = (
+                f"{_spots(rig, every)} clamped on one spot, "
+                f"within {length(ONE_SPOT, unit_of_length)}: a tube has room for one clamp there."
+            )
             do = "Correct the places; units over and under a pipe need a place each too."
             yield Finding(STOP, "one-spot", says, do, position=position)
         told = set().union(*every) if every else set()

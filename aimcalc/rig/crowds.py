@@ -19,8 +19,9 @@ if TYPE_CHECKING:
     from aimcalc.rig.rig import Rig
 
 
-# m. Two clamps do not grip the same 2 cm of a tube: no jaw is narrower (from memory, no source).
-ONE_SPOT = 0.02
+# m. The width of an ordinary clamp (common practice, no source): centres nearer than that are one clamp on
+# another. It stops although nobody typed it: the few narrower clamps leave no room for two bodies or bolts.
+ONE_SPOT = 0.05
 CLOSE = 1e-9  # m
 MOST_BESIDE = 30  # units whose swing meets that of one; a full pipe has some ten (our choice)
 

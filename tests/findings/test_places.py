@@ -112,7 +112,7 @@ def test_units_over_and_under_a_pipe_pass_each_other_a_clamp_apart() -> None:
 
 @pytest.mark.parametrize("mount", ["under", "over"])
 @pytest.mark.parametrize(
-    ("apart", "severity"), [(0.0, "stop"), (0.02, "stop"), (0.021, "warn"), (0.058, "warn")]
+    ("apart", "severity"), [(0.0, "stop"), (0.05, "stop"), (0.051, "warn"), (0.058, "warn")]
 )
 def test_clamps_on_one_spot_stop_and_those_a_clamp_apart_warn(
     mount: str, apart: float, severity: str
@@ -124,7 +124,8 @@ def test_clamps_on_one_spot_stop_and_those_a_clamp_apart_warn(
 def test_units_of_one_spot_are_told_together_however_many() -> None:
     more = [a_unit("back", 4 + n, -2.0, None, point=(-2.0, 2.0, 1.65)) for n in range(5)]
     assert says(with_units(*more), "one-spot") == (
-        "Units 3, 4, 5, 6, 7 and 8 at 2.00 m SR are clamped on one spot: a tube has room for one clamp there."
+        "Units 3, 4, 5, 6, 7 and 8 at 2.00 m SR are clamped on one spot, within 0.05 m: a tube has room for "
+        "one clamp there."
     )
 
 
