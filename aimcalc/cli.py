@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from aimcalc import __version__
-from aimcalc.sheets.pieces import NAMES, chosen
+from aimcalc.sheets.pieces import NAMES, PieceError, chosen
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -240,6 +240,8 @@ def prep(
     before = sets_in(folder)
     try:
         made = prepare(rig, findings, folder, options, pieces, _progress)
+    except PieceError as error:
+        raise Failed(str(error)) from None
     except OSError as error:
         raise Failed(_unwritten(error, folder)) from None
     except KeyboardInterrupt as stop:

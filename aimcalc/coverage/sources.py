@@ -226,9 +226,10 @@ def seen_from(sight: Sight, lens: Array, points: Array, *, short: float = 0.0) -
     step = max(1, RAYS_AT_ONCE // max(1, size))
     for first in range(0, count, step):
         rows = slice(first, first + step)
-        start = np.repeat(lens[:, rows], size, axis=1)
-        way = (points[:, None, :] - lens[:, rows, None]).reshape(3, -1)
-        flags[rows] = _clear(sight.ready, start, way, short).reshape(-1, size)
+        some = lens[:, rows]
+        start = np.repeat(some, size, axis=1)
+        way = (points[:, None, :] - some[:, :, None]).reshape(3, -1)
+        flags[rows] = _clear(sight.ready, start, way, short).reshape(some.shape[1], size)
     return Seen(flags)
 
 

@@ -238,9 +238,8 @@ def solids(rig: SolidRig) -> Iterator[Finding]:
         return
     vast: list[str] = []
     tiny: list[str] = []
-    for n, solid in enumerate(rig.scene.solids):
-        corners = scenery.vertices[:, np.unique(scenery.faces[:, scenery.owner == n])]
-        size = float(np.ptp(corners, axis=1).max()) if corners.size else stage
+    sizes = scenery.sizes(len(rig.scene.solids)).tolist()
+    for solid, size in zip(rig.scene.solids, sizes, strict=True):
         (vast if size > VAST * stage else tiny if size < TINY * stage else []).append(solid.name)
     if vast:
         big = f"{count(vast, 'Solid')}: over ten times the size of the stage."

@@ -53,7 +53,7 @@ def most_crowded(centre: Array, reach: Array, most: int) -> Indices:
     whole = np.flatnonzero(np.isfinite(centre).all(axis=0) & np.isfinite(reach))
     packed = np.zeros(reach.size, dtype=bool)
     level = _levels(2 * reach[whole])
-    for size in np.unique(level):
+    for size in _every(level):
         some = whole[level == size]
         # Reaches are over a quarter of the size: two together are over twice the side of such a cell.
         keys = _keys(np.floor(centre[:, some] / 2.0 ** (size - 2)))[0]
@@ -80,8 +80,8 @@ def _candidates(first: Array, second: Array, within: float) -> Iterator[tuple[In
         _levels((second[1] - second[0])[:, columns].max(axis=0)),
     )
     middles = (first[0] + first[1])[:, rows] / 2, (second[0] + second[1])[:, columns] / 2
-    for one in np.unique(levels[0]).tolist():
-        for other in np.unique(levels[1]).tolist():
+    for one in _every(levels[0]):
+        for other in _every(levels[1]):
             a, b = np.flatnonzero(levels[0] == one), np.flatnonzero(levels[1] == other)
             for k, j in _in_one_grid(middles[0][:, a], middles[1][:, b], 2.0 ** max(one, other)):
                 yield rows[a[k]], columns[b[j]]
@@ -90,6 +90,12 @@ def _candidates(first: Array, second: Array, within: float) -> Iterator[tuple[In
 def _levels(size: Array) -> Indices:
     """Sizes as powers of two, none under SMALLEST, each at least as large as what it stands for."""
     return np.ceil(np.log2(np.maximum(size, SMALLEST))).astype(np.int64)
+
+
+def _every(levels: Indices) -> list[int]:
+    """Each level once, rising."""
+    least = int(levels.min(initial=0))
+    return (np.flatnonzero(np.bincount(levels - least)) + least).tolist()
 
 
 def _in_one_grid(first: Array, second: Array, size: float) -> Iterator[tuple[Indices, Indices]]:

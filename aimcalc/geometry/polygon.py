@@ -7,26 +7,49 @@ has two ears, corners whose neighbours see each other inside it.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import numpy as np
 
 from aimcalc.geometry.rays import Flags
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array
 
+EDGES_AT_ONCE = 1 << 18  # of a point and an edge
 FLAT = 1e-12  # m2; a corner that turns by less is straight
 
 
 def inside(outline: Array, plan: Array) -> Flags:
     """Whether plan points (2, M) are inside an outline (2, V): the even-odd rule.
 
-    A level ray from each point crosses the outline an odd number of times when it starts inside.
+    A level ray from each point crosses the outline an odd number of times when it starts inside. Only points
+    in the box round the outline are asked, some at a time.
     """
-    x, y = plan
-    odd = np.zeros(x.size, dtype=bool)
-    for (x0, y0), (x1, y1) in zip(outline.T, np.roll(outline, -1, axis=1).T, strict=True):
-        if y0 != y1:
-            odd ^= ((y0 > y) != (y1 > y)) & (x < x0 + (y - y0) / (y1 - y0) * (x1 - x0))
+    odd = np.zeros(plan.shape[1], dtype=bool)
+    for rows in in_box(outline, plan):
+        odd[rows] = _crossed(outline, plan[:, rows])
     return odd
+
+
+def in_box(outline: Array, plan: Array, *, room: float = 0.0) -> Iterator[Indices]:
+    """The plan points in the box round an outline and `room` about it, so many at a time that every edge can
+    be asked of each."""
+    low, high = outline.min(axis=1) - room, outline.max(axis=1) + room
+    here = (plan >= low[:, None]) & (plan <= high[:, None])
+    rows = np.flatnonzero(here.all(axis=0))
+    step = max(1, EDGES_AT_ONCE // outline.shape[1])
+    for k in range(0, rows.size, step):
+        yield rows[k : k + step]
+
+
+def _crossed(outline: Array, plan: Array) -> Flags:
+    """Whether level rays from plan points (2, M) cross an outline (2, V) an odd number of times."""
+    x, y = plan[:, :, None]
+    x0, y0 = outline
+    x1, y1 = np.roll(outline, -1, axis=1)
+    rise = np.where(y1 == y0, 1.0, y1 - y0)  # a level edge is never crossed
+    crosses = ((y0 > y) != (y1 > y)) & (x < x0 + (y - y0) / rise * (x1 - x0))
+    return np.asarray(np.logical_xor.reduce(crosses, axis=1))
 
 
 def triangulated(outline: Array) -> Indices:

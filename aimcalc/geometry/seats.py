@@ -12,6 +12,7 @@ from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array
 
 SHORT = 0.01  # metres of the line of sight left out at the far end
+MOST_EYES = 20_000  # of a block
 LINES_AT_ONCE = 1 << 18
 
 
@@ -34,9 +35,11 @@ class Seen(NamedTuple):
 def seat_grid(outline: Array, *, eye: float, spacing: float = 1.0) -> Array:
     """Eye points (3, M) on a square grid inside a plan outline (2, V), never fewer than its corners'.
 
-    The grid starts half a spacing inside the outline's lowest x and y; the corners come last.
+    The grid starts half a spacing inside the outline's lowest x and y; the corners come last. The box round
+    an outline holds MOST_EYES at the most: in a larger house they are further apart.
     """
     low, high = outline.min(axis=1), outline.max(axis=1)
+    spacing = max(spacing, float(np.sqrt(np.prod(high - low) / MOST_EYES)))
     x, y = (np.arange(a + spacing / 2, b, spacing) for a, b in zip(low, high, strict=True))
     grid = np.stack([part.ravel() for part in np.meshgrid(x, y)])
     plan = np.concatenate((grid[:, inside(outline, grid)], outline), axis=1)

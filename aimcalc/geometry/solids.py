@@ -39,6 +39,16 @@ class Soup(NamedTuple):
         """The corners of every triangle, shape (3 corners, 3 coordinates, F)."""
         return self.vertices[:, self.faces].transpose(1, 0, 2)
 
+    def sizes(self, owners: int) -> Array:
+        """The longest side of the box round each owner's triangles, (owners,); NaN for one without any."""
+        low, high = np.full((3, owners), np.inf), np.full((3, owners), -np.inf)
+        for corner in self.corners:
+            for axis in range(3):
+                np.minimum.at(low[axis], self.owner, corner[axis])
+                np.maximum.at(high[axis], self.owner, corner[axis])
+        sides = np.where(high < low, np.nan, high - low)
+        return np.asarray(sides.max(axis=0, initial=0.0))
+
 
 class Shape(NamedTuple):
     """One solid before it is given a number: `vertices` (3, V) and `faces` (3, F)."""

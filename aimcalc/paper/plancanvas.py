@@ -18,6 +18,9 @@ LEADING = 1.2  # from row to row, of the type size
 PAD = 0.35  # mm of white round a label
 UP_PAGE = np.pi / 2
 TRIES = 25  # places along a line that its label may have
+MOST_REFUSED = (
+    200  # labels that found no room: then the drawing is full, and the rest is listed beside it
+)
 
 
 class Label(NamedTuple):
@@ -95,8 +98,10 @@ class Canvas:
     def place_labels(self) -> None:
         """Put every label where it is free, in the order they were asked for."""
         self.tell_lines()
+        refused = 0
         for label in self.labels:
-            place = self.room.place(*label.wishes)
+            place = self.room.place(*label.wishes) if refused < MOST_REFUSED else None
+            refused += place is None
             if place is None:
                 self.left_out.append(" ".join(label.rows))
             else:

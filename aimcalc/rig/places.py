@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from aimcalc.geometry import polygon
 from aimcalc.geometry.aim import Flags
 from aimcalc.geometry.vectors import Array
 from aimcalc.scene.model import Boom, Pipe, PlanPoint, Point, Position, Stand, runs_across
@@ -123,19 +124,21 @@ EDGE = 0.01  # m; a point this near to an edge is on it, and counts as inside
 
 
 def inside(outline: Sequence[PlanPoint], x: Array, y: Array) -> Flags:
-    """True for plan points in the polygon or within a centimetre of its edge, shape (N,).
+    """True for plan points in the polygon or within a centimetre of its edge, shape (N,)."""
+    corners, plan = np.array(outline, dtype=float).T, np.stack((x, y))
+    found = polygon.inside(corners, plan)
+    for rows in polygon.in_box(corners, plan, room=EDGE):
+        found[rows] |= _on_edge(corners, plan[:, rows])
+    return found
 
-    A level ray from each point crosses the outline an odd number of times when it starts inside.
-    """
-    odd = np.zeros(x.size, dtype=bool)
-    edge = np.zeros(x.size, dtype=bool)
-    for (x0, y0), (x1, y1) in zip(outline, (*outline[1:], outline[0]), strict=True):
-        dx, dy = x1 - x0, y1 - y0
-        if dy:
-            odd ^= ((y0 > y) != (y1 > y)) & (x < x0 + (y - y0) * dx / dy)
-        share = np.clip(((x - x0) * dx + (y - y0) * dy) / max(dx * dx + dy * dy, 1e-300), 0.0, 1.0)
-        edge |= np.hypot(x - x0 - share * dx, y - y0 - share * dy) <= EDGE
-    return np.asarray(odd | edge)
+
+def _on_edge(corners: Array, plan: Array) -> Flags:
+    """Whether plan points (2, M) lie within EDGE of an outline (2, V)."""
+    way = np.roll(corners, -1, axis=1) - corners
+    off = plan[:, :, None] - corners[:, None]
+    share = (off * way[:, None]).sum(axis=0) / np.maximum((way * way).sum(axis=0), 1e-300)
+    off -= np.clip(share, 0.0, 1.0) * way[:, None]
+    return np.asarray((np.hypot(off[0], off[1]) <= EDGE).any(axis=1))
 
 
 def downstage_of(outline: Sequence[PlanPoint], x: Array, y: Array) -> Flags:

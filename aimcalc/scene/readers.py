@@ -205,22 +205,14 @@ def polygon_area(points: Sequence[tuple[float, float]]) -> float:
 
 def _crosses_itself(points: Sequence[tuple[float, float]]) -> bool:
     """Whether two edges of a polygon cross in their insides."""
-    edges = list(zip(points, [*points[1:], points[0]], strict=True))
-    return any(
-        _beside(*one, *other) and _beside(*other, *one)
-        for i, one in enumerate(edges)
-        for other in edges[i + 2 :]
-    )
+    import numpy as np
 
-
-def _beside(
-    a: tuple[float, float], b: tuple[float, float], c: tuple[float, float], d: tuple[float, float]
-) -> bool:
-    """Whether c and d lie on different sides of the line through a and b."""
-    x, y = b[0] - a[0], b[1] - a[1]
-    first = x * (c[1] - a[1]) - y * (c[0] - a[0])
-    second = x * (d[1] - a[1]) - y * (d[0] - a[0])
-    return first * second < 0.0
+    start = np.array(points).T
+    way = np.roll(start, -1, axis=1) - start
+    off = start[:, None, :] - start[:, :, None]
+    side = way[0, :, None] * off[1] - way[1, :, None] * off[0]  # of each edge's line, a row each
+    parts = side * np.roll(side, -1, axis=1) < 0.0  # the ends of an edge lie on either side
+    return bool((parts & parts.T).any())
 
 
 def _item(index: int, read: Reader, item: object) -> Any:

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from aimcalc.paper.page import SMALL, THIN, Box, Page, Sheet, Target, body_of, write_pages
 from aimcalc.paper.stance import stance_words
 from aimcalc.paper.true_scale import MM, bar_across, bar_upright, proof_length, proof_words
+from aimcalc.sheets.pieces import PieceError
 from aimcalc.sheets.strip_label import BAND, TALL, Label, labels, marks_on
 from aimcalc.sheets.strip_marks import Strip, check_step, checks, strips
 from aimcalc.text import words as w
@@ -84,6 +85,7 @@ def _draw_contents(sheet: Sheet, strips: Sequence[Strip], a_page: int, top: floa
 
 
 TILES = 2  # on a page, one above the other
+MOST_PAGES = 10_000  # of 0.5 m or 20 in of pipe each
 OVERLAP = 12.0  # mm, glued under the next tile
 CLAMP = 2.5  # pt, a clamp mark
 BAR = 4.0  # pt, a yoke-bar line
@@ -116,12 +118,27 @@ class Paper(NamedTuple):
 def hang_strip(
     rig: SolidRig, findings: Sequence[Finding], target: Target, options: PaperOptions
 ) -> int:
-    """Number of pages of the hang strips, written to a path or a binary stream."""
+    """Number of pages of the hang strips, written to a path or a binary stream.
+
+    Raises PieceError where the pipes ask for more pages than anybody would tape together.
+    """
     made = strips(rig, options.length)
+    _refuse_endless(made, options)
     pages = [page for k, strip in enumerate(made) for page in _pages(rig, strip, k, options)]
     title = f"{rig.scene.settings.title}: hang strip"
     first = guide_page(rig, made, TILES, options)
     return write_pages(target, [first, *pages], options, title=title, landscape=True)
+
+
+def _refuse_endless(made: Sequence[Strip], options: PaperOptions) -> None:
+    count = sum(-(-strip.tiling.tiles // TILES) for strip in made)
+    if count > MOST_PAGES:
+        longest = max(made, key=lambda strip: strip.tiling.tiles)
+        size = w.length(longest.tiling.tiles * longest.tiling.pitch, options.length)
+        raise PieceError(
+            f"The hang strips would be {count} pages at true size; at most {MOST_PAGES} are made. The "
+            f"longest is {longest.name}, {size}: correct its places, or name the other pieces in --only."
+        )
 
 
 def _pages(rig: SolidRig, strip: Strip, k: int, options: PaperOptions) -> list[Page]:

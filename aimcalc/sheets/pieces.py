@@ -8,6 +8,10 @@ from __future__ import annotations
 from typing import NamedTuple
 
 
+class PieceError(Exception):
+    """A piece cannot be made of this scene; the text says why, and what to do."""
+
+
 class Piece(NamedTuple):
     """One thing to make.
 

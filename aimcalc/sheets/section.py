@@ -13,6 +13,7 @@ from aimcalc.paper.drawpdf import write_drawings
 from aimcalc.paper.plancanvas import Canvas
 from aimcalc.paper.planpage import Axes, Notes, View, new_page
 from aimcalc.sheets import sectiondraw as draw
+from aimcalc.sheets.plandraw import some
 from aimcalc.sheets.sectiondraw import (
     BAND,
     FOOT,
@@ -238,7 +239,7 @@ def _page(
     """The page with everything inside its frame drawn; `notes` gets what every page tells."""
     inside.place_labels()
     used = drop_and_face(rig, shown.unit.tolist(), options.length)
-    left_out = f" No room for {', '.join(inside.left_out)}." if inside.left_out else ""
+    left_out = f" No room for {some(inside.left_out)}." if inside.left_out else ""
     notes = notes._replace(
         title=f"{shorten(rig.scene.settings.title, LONGEST_TITLE, keep_end=True)}: section",
         facts=[", ".join([revision_words(rig), *used]), *notes.facts],

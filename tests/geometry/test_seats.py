@@ -81,6 +81,12 @@ def test_a_seat_grid_lies_inside_its_outline_with_its_corners():
     assert set(eyes[2]) == {1.2}
 
 
+def test_a_house_of_two_kilometres_has_no_more_eyes_than_can_be_asked():
+    side = 1000.0 * np.array([[-1, 1, 1, -1], [-1, -1, 1, 1]])
+    eyes = seats.seat_grid(side, eye=1.2, spacing=1.0)
+    assert 0.9 * seats.MOST_EYES < eyes.shape[1] <= seats.MOST_EYES + 4  # and the four corners
+
+
 def test_a_seat_grid_keeps_out_of_a_hollow_in_its_outline():
     bent = np.array([[0.0, 6, 6, 3, 3, 0], [0, 0, 6, 6, 3, 3]])  # an L: the upper left is cut out
     eyes = seats.seat_grid(bent, eye=1.0, spacing=1.0)

@@ -64,6 +64,12 @@ def test_every_triangle_of_a_soup_knows_its_solid():
     assert solids.soup([panel, panel], [7, 3]).owner.tolist() == [7, 7, 3, 3]
 
 
+def test_the_size_of_each_solid_is_that_of_the_box_round_it():
+    far = solids.box((10, 0, 0), (10, 0.5, 4))
+    soup = solids.soup([solids.box((0, 0, 0), (1, 2, 3)), far], [2, 0])
+    np.testing.assert_array_equal(soup.sizes(3), [4, np.nan, 3])
+
+
 def test_soups_joined_keep_owners_and_corners():
     first = solids.soup([solids.box((0, 0, 0), (1, 1, 1))], [4])
     second = solids.soup([solids.box((5, 5, 5), (6, 6, 6))], [9])

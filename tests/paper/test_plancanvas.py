@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from aimcalc.paper.drawing import text_width
-from aimcalc.paper.plancanvas import Canvas, label_size
+from aimcalc.paper.plancanvas import MOST_REFUSED, Canvas, label_size
 from aimcalc.paper.planpage import View
 
 VIEW = View((20.0, 60.0, 120.0, 160.0), 100.0, (0.0, 0.0))  # 10 m by 10 m at 1:100
@@ -63,6 +63,16 @@ def test_a_label_without_room_is_named():
     canvas.place_labels()
     assert canvas.left_out == ["A5"]
     assert canvas.words == []
+
+
+def test_a_full_drawing_asks_for_no_more_room(monkeypatch):
+    canvas, asked = Canvas(VIEW), []
+    monkeypatch.setattr(canvas.room, "place", lambda *wishes: asked.append(wishes))
+    for k in range(5000):
+        canvas.label(f"A{k}", at=[(70.0, 110.0)], clear=2.0)
+    canvas.place_labels()
+    assert len(asked) == MOST_REFUSED
+    assert len(canvas.left_out) == 5000  # and all are named
 
 
 def test_a_label_with_tails_is_higher_than_plain_figures():

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+import shapely
 
 from aimcalc.rig.places import downstage_of, front, inside
 
@@ -41,6 +42,19 @@ def test_the_share_of_random_points_inside_is_the_polygons_area() -> None:
     x, y = np.random.default_rng(1).uniform((-8, -4), (8, 10), (200_000, 2)).T
     share = inside(DECK, x, y).mean()
     assert share == pytest.approx(110 / (16 * 14), abs=0.004)  # 1 % of 0.49, over 3 sigma
+
+
+def test_points_near_a_star_of_a_thousand_corners_are_inside_where_another_library_says_so() -> (
+    None
+):
+    turn = np.linspace(0, 2 * np.pi, 1000, endpoint=False)
+    reach = np.where(np.arange(1000) % 2, 3.0, 1.5)
+    star = list(zip(reach * np.cos(turn), reach * np.sin(turn), strict=True))
+    x, y = np.random.default_rng(3).uniform(-3.5, 3.5, (2, 3000))
+    near = shapely.distance(shapely.Polygon(star), shapely.points(x, y)) <= 0.01
+    assert (inside(star, x, y) == near).all()
+    assert not inside(star, x + 90.0, y).any()
+    assert not inside(star, x + np.nan, y).any()
 
 
 def test_the_front_edge_follows_the_apron() -> None:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from contextlib import nullcontext
 from math import inf, nan
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from shapely import LinearRing
 
 from aimcalc.scene import readers as r
 from aimcalc.scene.mistakes import Wrong
@@ -137,6 +140,17 @@ def test_the_area_of_a_polygon_has_the_sense_of_its_corners() -> None:
 def test_a_polygon_that_is_none_is_refused(corners: object, reason: str) -> None:
     with pytest.raises(Wrong, match=reason):
         r.polygon("m")(corners)
+
+
+def test_an_edge_crosses_itself_where_another_library_says_so() -> None:
+    rng, told = np.random.default_rng(5), []
+    for _ in range(300):
+        corners = rng.uniform(-5, 5, (rng.integers(4, 9), 2)).tolist()
+        simple = bool(LinearRing(corners).is_simple)
+        told.append(simple)
+        with nullcontext() if simple else pytest.raises(Wrong, match="cross itself"):
+            r.polygon("m")(corners)
+    assert 30 < sum(told) < 270
 
 
 @given(st.lists(st.floats(0.5, 5), min_size=3, max_size=12))

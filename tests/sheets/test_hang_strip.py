@@ -13,6 +13,7 @@ from aimcalc.rig.rig import Rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Pipe, Unit
 from aimcalc.sheets.hang_strip import hang_strip
+from aimcalc.sheets.pieces import PieceError
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_scene
@@ -280,6 +281,20 @@ def test_draft_lies_across_every_page_of_a_draft():
 def test_the_same_rig_gives_the_same_bytes():
     rig = rig_of("raked")
     assert strip(solve_rig(rig.scene), paper="a4", length="m") == made("raked", "a4", "m")
+
+
+def test_strips_that_nobody_would_tape_together_are_refused_by_their_pages():
+    # Six pipes of 2 km with a unit at either end: 1980.24 m and a tile's rest, 7922 tiles of 0.25 m, 3961
+    # pages each.
+    pipes = [Pipe(name=f"long {n}", start=(-999.0, n, 5.0), end=(999.0, n, 5.0)) for n in range(6)]
+    units = [
+        Unit(position=pipe.name, number=str(n), at=at, kind="k", point=(0.0, 9.0, 1.0))
+        for pipe in pipes
+        for n, at in ((1, -990.0), (2, 990.0))
+    ]
+    scene = a_scene(units, pipes=pipes)
+    with pytest.raises(PieceError, match=r"would be 23\d\d\d pages .* at most 10000 are made"):
+        strip(solve_rig(scene))
 
 
 def test_a_scene_without_units_says_so():
