@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
     from aimcalc.sheets.pieces import Piece
     from aimcalc.sheets.prep import Made, Printed
+    from aimcalc.show import Show
     from aimcalc.solid.answers import Finding
     from aimcalc.solid.rig import SolidRig
     from aimcalc.text.stamp import Stamp
@@ -114,7 +115,7 @@ def start(folder: str) -> int:
 @_as_json
 def check(scene: str, as_json: bool) -> int:
     """List what the crew should know before anybody climbs, worst first."""
-    _, findings = _checked(scene)
+    findings = _checked(scene).findings
     if as_json:
         import msgspec
 
@@ -141,7 +142,8 @@ def solve(scene: str, as_json: bool, as_csv: bool, file: str | None) -> int:
     """Print how every unit is set and where its light goes, position by position."""
     if as_json and as_csv:
         raise click.UsageError("Give --json or --csv, not both.")
-    rig, findings = _checked(scene, rays=as_json or as_csv)
+    show = _checked(scene, rays=as_json or as_csv)
+    rig, findings = show.rig, show.findings if as_json or as_csv else show.quick_findings
     if file is not None:
         from aimcalc.solid.model import rig_glb
 
@@ -163,18 +165,17 @@ def solve(scene: str, as_json: bool, as_csv: bool, file: str | None) -> int:
 @_as_json
 def hang(scene: str, as_json: bool) -> int:
     """Print the work at the pipe: marks, loads, tails, cable, circuits, counts."""
-    rig, findings = _checked(scene)
-    from aimcalc.hang.plan import usual_plan
+    show = _checked(scene)
     from aimcalc.sheets import hang_table
     from aimcalc.text.tables import tally
 
-    plan = usual_plan(rig)
+    rig = show.rig
     if as_json:
-        click.echo(hang_table.hang_json(rig, plan, findings), nl=False)
+        click.echo(hang_table.hang_json(rig, show.hang, show.findings), nl=False)
     else:
-        text = hang_table.hang_text(rig, plan, _length_unit(rig), _width())
-        click.echo(f"{text}\n\n{tally(rig, findings)}")
-    return _status(findings)
+        text = hang_table.hang_text(rig, show.hang, _length_unit(rig), _width())
+        click.echo(f"{text}\n\n{tally(rig, show.findings)}")
+    return _status(show.findings)
 
 
 @commands.command()
@@ -223,7 +224,8 @@ def prep(
     except ValueError as error:
         raise click.BadParameter(str(error), param_hint="'--only'") from None
     _mend(folder)
-    rig, findings = _checked(scene, length)
+    show = _checked(scene, length)
+    rig, findings = show.rig, show.findings
     if not draft and (stops := holds_back(rig, findings)):
         return _refuse(stops, findings)
     try:
@@ -239,7 +241,7 @@ def prep(
         raise click.BadParameter(str(error), param_hint="'--section'") from None
     before = sets_in(folder)
     try:
-        made = prepare(rig, findings, folder, options, pieces, _progress)
+        made = prepare(show, folder, options, pieces, _progress)
     except PieceError as error:
         raise Failed(str(error)) from None
     except OSError as error:
@@ -247,7 +249,7 @@ def prep(
     except KeyboardInterrupt as stop:
         raise KeyboardInterrupt(str(stop) or f"Nothing was changed in {folder}.") from None
     try:
-        _sum_up(rig, findings, folder, made, before, options.stamp)
+        _sum_up(show, folder, made, before, options.stamp)
     except OSError as error:  # the set stands, whoever can no longer read of it
         _drop_output()
         if not isinstance(error, BrokenPipeError):
@@ -270,7 +272,7 @@ def cover(
     scene: str, as_json: bool, grid: str | None, below: str | None, points: str | None
 ) -> int:
     """Print the light of each system over the acting area, its holes, who could fill them."""
-    rig = _rig(scene)
+    rig = _show(scene).rig
     from aimcalc.coverage.survey import CoverOptions, survey
 
     options = CoverOptions(
@@ -312,7 +314,7 @@ def cover(
 )
 def lens(scene: str, as_json: bool, pool: str | None, file: str | None) -> int:
     """Propose a kind for every unit from the stock, and say what is short. The scene is not changed."""
-    rig = _rig(scene)
+    rig = _show(scene).rig
     from aimcalc.coverage.lens import lens_outlook
     from aimcalc.text import lens_text
 
@@ -327,36 +329,24 @@ def lens(scene: str, as_json: bool, pool: str | None, file: str | None) -> int:
     return FINE
 
 
-def _checked(
-    scene: str, length: Any = None, *, rays: bool = True
-) -> tuple[SolidRig, list[Finding]]:
-    """The rig of a scene, solved, and what is found in its aims, its solids and the work at the pipe.
-
-    All of it is told in `length` (m or ft), else in the scene's own unit. Without `rays` it is quick, and
-    every stop is there.
-    """
-    from aimcalc.findings import checks
-
-    rig = _rig(scene, length)
-    return rig, _worked(lambda: checks(rig, rays=rays))
+def _checked(scene: str, length: Any = None, *, rays: bool = True) -> Show:
+    """The show of a scene with its `findings` made, or without `rays` its `quick_findings`."""
+    show = _show(scene, length)
+    _worked(lambda: show.findings if rays else show.quick_findings)
+    return show
 
 
-def _rig(scene: str, length: Any = None) -> SolidRig:
-    from aimcalc.scene.loading import load_scene
-    from aimcalc.scene.mistakes import SceneError
-    from aimcalc.scene.model import told_in
+def _show(scene: str, length: Any = None) -> Show:
+    """The show of a scene with its rig solved, told in `length` (m or ft), else in the scene's own unit."""
+    from aimcalc.show import read
 
-    try:
-        loaded = load_scene(scene)
-        from aimcalc.solid.rig import solve_rig
-
-        return solve_rig(told_in(loaded, length))
-    except SceneError as error:
-        raise Failed(error.report()) from None
+    show: Show = _worked(lambda: read(scene, length))
+    _worked(lambda: show.rig)
+    return show
 
 
 def _worked(work: Callable[[], Any]) -> Any:
-    """What `work` on a rig gives; a file of the scene that cannot be used is told in words."""
+    """What `work` on a scene gives; a file of it that cannot be used is told in words."""
     from aimcalc.scene.mistakes import SceneError
 
     try:
@@ -516,8 +506,7 @@ def _progress(piece: Piece) -> None:
 
 
 def _sum_up(
-    rig: SolidRig,
-    findings: Sequence[Finding],
+    show: Show,
     folder: str,
     made: Sequence[Made],
     before: dict[str, Printed | None],
@@ -528,8 +517,8 @@ def _sum_up(
     from aimcalc.text.words import count
 
     files = count(1 + sum(len(each.piece.files) for each in made), "file")
-    units = count(len(rig.units), "unit")
-    click.echo(f"{rig.scene.settings.title}: {units}, {files} in {folder}, set {stamp.mark}")
+    units = count(len(show.rig.units), "unit")
+    click.echo(f"{show.scene.settings.title}: {units}, {files} in {folder}, set {stamp.mark}")
     for each in made:
         pages = "" if each.pages is None else f"  {count(each.pages, 'page')}"
         click.echo(f"  {', '.join(each.piece.files)}{pages}")
@@ -538,7 +527,7 @@ def _sum_up(
     for line in (replaced(before, pieces, stamp), *left_alone(before, pieces, stamp)):
         if line:
             click.echo(line)
-    click.echo(tally(rig, findings))
+    click.echo(tally(show.rig, show.findings))
 
 
 def _unwritten(error: OSError, folder: str) -> str:

@@ -125,7 +125,11 @@ def survey(
     cannot be asked.
     """
     wish = options or CoverOptions()
-    study = study_of(rig, spacing=wish.spacing, below=wish.below)
+    return survey_of(study_of(rig, spacing=wish.spacing, below=wish.below), wish, progress)
+
+
+def survey_of(study: Study, wish: CoverOptions, progress: Progress | None = None) -> Survey:
+    """The same of light that is known already, whatever grid and threshold are wished for."""
     helpers: dict[str, list[list[Helper]]] = {}
     elsewhere: dict[str, list[dict[int, int]]] = {}
     fewest: dict[str, Fewest] = {}

@@ -26,7 +26,6 @@ from aimcalc.findings.report import WARN, WORST_FIRST
 from aimcalc.findings.tails import tail_findings
 from aimcalc.findings.weights import progress_findings, spacing_findings, weight_findings
 from aimcalc.geometry.rays import NoRayEngineError
-from aimcalc.hang.plan import usual_plan
 from aimcalc.hang.records import HangPlan
 from aimcalc.solid.answers import Finding
 from aimcalc.solid.rig import SolidRig
@@ -197,11 +196,11 @@ def hang_findings(rig: SolidRig, plan: HangPlan) -> list[Finding]:
     return sorted(found, key=lambda finding: WORST_FIRST[finding.severity])
 
 
-def checks(rig: SolidRig, *, rays: bool = True) -> list[Finding]:
-    """Findings about aims, solids, weights, circuits, tails and cable, in one list, worst first.
+def checks(rig: SolidRig, about_hanging: Iterable[Finding], *, rays: bool = True) -> list[Finding]:
+    """Findings about aims and solids with those `about_hanging` (`hang_findings`), in one list, worst first.
 
     Without `rays`, what takes the longest is left out: light that is cut, and what the audience sees. Every
     stop is found without them. Raises SceneError where a mesh file cannot be used.
     """
     solids = solid_findings(rig) if rays else body_findings(rig)
-    return in_order(rig, [*findings(rig), *solids, *hang_findings(rig, usual_plan(rig))])
+    return in_order(rig, [*findings(rig), *solids, *about_hanging])

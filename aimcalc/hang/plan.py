@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections import Counter
-from functools import lru_cache
 from math import ceil
 from typing import NamedTuple
 
@@ -167,9 +166,3 @@ def hang_plan(rig: Rig, options: HangOptions = USUAL) -> HangPlan:
         left=left(rig),
         options=options,
     )
-
-
-@lru_cache(maxsize=1)
-def usual_plan(rig: Rig) -> HangPlan:
-    """The plan with the usual habits, worked out once for the rig that is asked for again and again."""
-    return hang_plan(rig)

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from aimcalc.hang.plan import usual_plan
 from aimcalc.paper.page import Target, body_of, write_pages
 from aimcalc.paper.stance import Stance, stance_of
 from aimcalc.paper.table import (
@@ -32,19 +31,20 @@ from aimcalc.text.rows import NO_DECK, PRINTED, Row, rows_of, tape_zero, zero_wo
 from aimcalc.text.stamp import PaperOptions
 
 if TYPE_CHECKING:
-    from aimcalc.hang.records import Connector
+    from aimcalc.hang.records import Connector, HangPlan
+    from aimcalc.show import Show
     from aimcalc.solid.answers import Answer, Finding
     from aimcalc.solid.rig import SolidRig
 
 
-def tail_words(rig: SolidRig, length: w.LengthUnit) -> list[str]:
+def tail_words(rig: SolidRig, plan: HangPlan, length: w.LengthUnit) -> list[str]:
     """For every unit in hang order "tail SL", "tail at clamp" or, where nothing can be said, "".
 
     The side is the one the connector is tied on. Where a kind's tail is not known nothing is worked out
     for the hang sheet, and the side is the one that the back of the unit swings to.
     """
     connectors: list[Connector | None] = [None] * len(rig.units)
-    for position in usual_plan(rig).positions:
+    for position in plan.positions:
         for k, unit in zip(rig.rows[position.position], position.units, strict=True):
             connectors[k] = unit.connector
     return [
@@ -80,14 +80,13 @@ LEVEL = 0.05  # m: a pipe whose ends differ by more is hung to slope (common pra
 LONGEST_NUMBER = 6  # letters of a unit's number in the START END box
 
 
-def aim_sheets(
-    rig: SolidRig, findings: Sequence[Finding], target: Target, options: PaperOptions
-) -> int:
+def aim_sheets(show: Show, target: Target, options: PaperOptions) -> int:
     """Number of pages of the aim sheets, written to a path or a binary stream.
 
-    `findings` of severity stop and warn are printed on their rows and on the cover.
+    Findings of severity stop and warn are printed on their rows and on the cover.
     """
-    tails = tail_words(rig, options.length)
+    rig, findings = show.rig, show.findings
+    tails = tail_words(rig, show.hang, options.length)
     told = zip(rows_of(rig, findings, options.length), tails, strict=True)
     rows, answers = [row._replace(tail=tail) for row, tail in told], rig.answers
     sections = [

@@ -6,15 +6,13 @@ shadow it throws. The same tables go into CSV files.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from typing import TYPE_CHECKING, BinaryIO
 
 from aimcalc.coverage.angles import CUBE_DIAGONAL, FaceLight, face_lights
 from aimcalc.coverage.areas import USEFUL, channels_of
 from aimcalc.paper.listing import Col, Section, list_pages
 from aimcalc.paper.page import body_of, write_pages
-from aimcalc.sheets.gap_map import surveyed
-from aimcalc.solid.answers import Finding
 from aimcalc.solid.meets import DECK
 from aimcalc.text import cover_lists as lw
 from aimcalc.text import words as w
@@ -34,6 +32,7 @@ from aimcalc.text.stamp import PaperOptions
 if TYPE_CHECKING:
     from aimcalc.coverage.areas import Area, Comes
     from aimcalc.coverage.survey import Survey
+    from aimcalc.show import Show
     from aimcalc.solid.rig import SolidRig
 
 
@@ -83,8 +82,7 @@ NOTE = (
 
 
 def by_area(
-    rig: SolidRig,
-    findings: Sequence[Finding],
+    show: Show,
     pdf: BinaryIO,
     areas: BinaryIO,
     channels: BinaryIO,
@@ -92,7 +90,7 @@ def by_area(
     options: PaperOptions,
 ) -> int:
     """Number of pages of `pdf`; `areas`, `channels` and `angles` get those lists as CSV."""
-    found = surveyed(rig)
+    rig, found = show.rig, show.survey
     told = [_none(found)] if isinstance(found, str) else list(_sections(found, options.length))
     pages = list_pages(
         "Channels by area",

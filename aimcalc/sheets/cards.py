@@ -22,6 +22,7 @@ from aimcalc.text.stamp import PaperOptions
 from aimcalc.text.typeset import LEADING, REGULAR, shorten, wrap
 
 if TYPE_CHECKING:
+    from aimcalc.show import Show
     from aimcalc.solid.answers import Answer, Finding
     from aimcalc.solid.rig import SolidRig
 
@@ -51,11 +52,10 @@ class Card(NamedTuple):
     title: str
 
 
-def unit_cards(
-    rig: SolidRig, findings: Sequence[Finding], target: Target, options: PaperOptions
-) -> int:
+def unit_cards(show: Show, target: Target, options: PaperOptions) -> int:
     """Number of pages of the unit cards, written to a path or a binary stream."""
-    cards = _cards(rig, findings, options)
+    rig = show.rig
+    cards = _cards(rig, show.findings, options)
     some = ROWS * COLUMNS
     faces = face_words(rig, range(len(rig.units)), options.length)
     facts = footer(rig, "unit cards", [faces])

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, BinaryIO
 
 from aimcalc.findings.report import in_hang_order
 from aimcalc.hang.circuits import conductor
-from aimcalc.hang.plan import cable_name, twofers, usual_plan
+from aimcalc.hang.plan import cable_name, twofers
 from aimcalc.hang.records import WARM
 from aimcalc.paper.listing import Col, Section, list_pages
 from aimcalc.paper.page import body_of, write_pages
@@ -30,7 +30,7 @@ from aimcalc.text.stamp import PaperOptions
 
 if TYPE_CHECKING:
     from aimcalc.hang.records import CircuitPlan, HangPlan, Pull, UnitPlan
-    from aimcalc.solid.answers import Finding
+    from aimcalc.show import Show
     from aimcalc.solid.rig import SolidRig
     from aimcalc.text.lists import Cell, Table
 
@@ -100,8 +100,7 @@ LAYING = (
 
 
 def counts(
-    rig: SolidRig,
-    findings: Sequence[Finding],
+    show: Show,
     pdf: BinaryIO,
     workbook: BinaryIO,
     options: PaperOptions,
@@ -109,7 +108,7 @@ def counts(
     """Number of pages of `pdf`; `workbook` has the same lists, a sheet each."""
     from aimcalc.text.lists import write_tables
 
-    plan = usual_plan(rig)
+    rig, plan = show.rig, show.hang
     facts = footer(rig, "counts")
     body = body_of(options, False, SHORT)
     sections = list(_sections(rig, plan, options.length))

@@ -5,7 +5,6 @@ On a platform the outline is drawn at the platform's height, on a riser, a wall 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import TYPE_CHECKING, BinaryIO
 
 import numpy as np
@@ -17,11 +16,11 @@ from aimcalc.paper.drawpdf import write_drawings
 from aimcalc.paper.plancanvas import Canvas
 from aimcalc.sheets.plandraw import runs_up
 from aimcalc.sheets.pool_plan import Look, draw_plan
-from aimcalc.solid.answers import Finding
 from aimcalc.solid.light_fall import Fall, falls
 from aimcalc.text.stamp import PaperOptions
 
 if TYPE_CHECKING:
+    from aimcalc.show import Show
     from aimcalc.solid.rig import SolidRig
 
 
@@ -39,10 +38,9 @@ TOLD = (
 NOT_KNOWN = "Where light falls is not known: the library embreex is not installed."
 
 
-def fall_plan(
-    rig: SolidRig, findings: Sequence[Finding], pdf: BinaryIO, options: PaperOptions
-) -> int:
+def fall_plan(show: Show, pdf: BinaryIO, options: PaperOptions) -> int:
     """Number of pages: a page a system, as the pool plan has them, fewer units on each."""
+    rig = show.rig
     return write_drawings(rig, SHEET, draw_fall_plan(rig, options), options, pdf)
 
 

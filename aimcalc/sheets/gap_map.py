@@ -6,8 +6,6 @@ here is where on the paper it goes.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from functools import lru_cache
 from math import degrees
 from typing import TYPE_CHECKING, BinaryIO
 
@@ -31,7 +29,6 @@ from aimcalc.paper.planpage import (
 )
 from aimcalc.sheets.gapdraw import draw_light, legend
 from aimcalc.sheets.plandraw import some
-from aimcalc.solid.answers import Finding
 from aimcalc.text import cover_lists as lw
 from aimcalc.text import words as w
 from aimcalc.text.stamp import PaperOptions
@@ -39,20 +36,8 @@ from aimcalc.text.stamp import PaperOptions
 if TYPE_CHECKING:
     from aimcalc.coverage.survey import Survey
     from aimcalc.coverage.systems import SystemLight
+    from aimcalc.show import Show
     from aimcalc.solid.rig import SolidRig
-
-
-@lru_cache(maxsize=1)
-def surveyed(rig: SolidRig) -> Survey | str:
-    """The light of a rig with its holes and helpers, or in a sentence why it cannot be worked out."""
-    from aimcalc.coverage.survey import CoverOptions, survey
-    from aimcalc.coverage.systems import GridError, NoAreaError
-    from aimcalc.geometry.rays import NoRayEngineError
-
-    try:
-        return survey(rig, CoverOptions(fewest=False))
-    except (GridError, NoAreaError, NoRayEngineError) as error:
-        return str(error)
 
 
 TYPE = 14.0  # pt
@@ -68,21 +53,20 @@ RULER_FOOT = 14.0  # mm under the frame for its figures and a stage word
 
 
 def gap_map(
-    rig: SolidRig,
-    findings: Sequence[Finding],
+    show: Show,
     pdf: BinaryIO,
     png: BinaryIO,
     options: PaperOptions,
 ) -> int:
     """Number of pages of the gap map: a page a system in `pdf`, all in one picture in `png`."""
-    return write_drawings(rig, "gap map", draw_gap_map(rig, options), options, pdf, png)
+    return write_drawings(show.rig, "gap map", draw_gap_map(show, options), options, pdf, png)
 
 
-def draw_gap_map(rig: SolidRig, options: PaperOptions) -> list[Drawing]:
+def draw_gap_map(show: Show, options: PaperOptions) -> list[Drawing]:
     """One drawing per system, "all" last; one that says why where the light cannot be worked out."""
-    found = surveyed(rig)
+    found = show.survey
     if isinstance(found, str):
-        return [_no_map(rig, found, options)]
+        return [_no_map(show.rig, found, options)]
     systems = list(found.study.systems.values())
     return [
         _page(found, system, options.numbered(k, len(systems)), options)

@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from aimcalc.findings import hang_findings
 from aimcalc.geometry.aim import ON_ITS_SIDE
-from aimcalc.hang.plan import usual_plan
 from aimcalc.paper.page import Box, Page, Sheet, Target, body_of, write_pages
 from aimcalc.paper.stance import stance_of
 from aimcalc.paper.table import TYPE, Column, Table, grid, key_cell, lines_cell, table_pages
@@ -21,6 +19,7 @@ from aimcalc.text.typeset import BOLD, REGULAR, text_width, wrap
 
 if TYPE_CHECKING:
     from aimcalc.hang.records import PositionPlan
+    from aimcalc.show import Show
     from aimcalc.solid.answers import Answer, Finding
     from aimcalc.solid.rig import SolidRig
 
@@ -184,15 +183,13 @@ WHILE_HANGING = {
 }
 
 
-def hang_sheets(
-    rig: SolidRig, findings: Sequence[Finding], target: Target, options: PaperOptions
-) -> int:
+def hang_sheets(show: Show, target: Target, options: PaperOptions) -> int:
     """Number of pages of the hang sheets, written to a path or a binary stream.
 
-    Printed are the findings about the work at the pipe, and those of `findings` that matter there.
+    Printed are the findings about the work at the pipe, and the others that matter there.
     """
-    plan = usual_plan(rig)
-    told = to_tell(rig, findings)
+    rig, plan = show.rig, show.hang
+    told = [*show.hang_findings, *(f for f in show.findings if f.rule in WHILE_HANGING)]
     rows = hang_rows(rig, plan, told, options.length)
     answers = rig.answers
     pages = [
@@ -205,12 +202,6 @@ def hang_sheets(
         pages = [Page(_draw_none, footer(rig, "hang sheets"), SHORT)]
     title = f"{rig.scene.settings.title}: hang sheets"
     return write_pages(target, pages, options, title=title, landscape=True)
-
-
-def to_tell(rig: SolidRig, findings: Sequence[Finding]) -> list[Finding]:
-    """Findings for whoever hangs: about the work at the pipe, then the others that matter there."""
-    about_hanging = hang_findings(rig, usual_plan(rig))
-    return [*about_hanging, *(found for found in findings if found.rule in WHILE_HANGING)]
 
 
 def _draw_none(sheet: Sheet) -> None:

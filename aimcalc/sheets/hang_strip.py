@@ -22,7 +22,7 @@ from aimcalc.text.facts import SHORT, footer
 from aimcalc.text.stamp import PaperOptions
 
 if TYPE_CHECKING:
-    from aimcalc.solid.answers import Finding
+    from aimcalc.show import Show
     from aimcalc.solid.rig import SolidRig
 
 
@@ -115,13 +115,12 @@ class Paper(NamedTuple):
         return self.strip.tiling.pitch * 1000 * MM
 
 
-def hang_strip(
-    rig: SolidRig, findings: Sequence[Finding], target: Target, options: PaperOptions
-) -> int:
+def hang_strip(show: Show, target: Target, options: PaperOptions) -> int:
     """Number of pages of the hang strips, written to a path or a binary stream.
 
     Raises PieceError where the pipes ask for more pages than anybody would tape together.
     """
+    rig = show.rig
     made = strips(rig, options.length)
     _refuse_endless(made, options)
     pages = [page for k, strip in enumerate(made) for page in _pages(rig, strip, k, options)]

@@ -20,7 +20,6 @@ from aimcalc.paper.drawing import Dash, Drawing, Line, Words, shrink_to_fit
 from aimcalc.paper.plancanvas import Canvas
 from aimcalc.paper.planpage import Frame, View
 from aimcalc.sheets.sectiondraw import paper_mm
-from aimcalc.solid.answers import Finding
 from aimcalc.solid.model import chosen, light_edges, unit_shapes, where_it_falls
 from aimcalc.solid.solids import SOLID, deck_shape
 from aimcalc.text import words
@@ -29,6 +28,7 @@ from aimcalc.text.names import short, short_unit
 from aimcalc.text.stamp import PaperOptions
 
 if TYPE_CHECKING:
+    from aimcalc.show import Show
     from aimcalc.solid.rig import SolidRig
 
 
@@ -53,13 +53,11 @@ class Drawn(NamedTuple):
     dash: Dash = "solid"
 
 
-def overview(
-    rig: SolidRig, findings: Sequence[Finding], png: BinaryIO, options: PaperOptions
-) -> None:
+def overview(show: Show, png: BinaryIO, options: PaperOptions) -> None:
     """Write the picture."""
     from aimcalc.paper.drawpng import write_png
 
-    write_png(png, [draw_overview(rig, options)], dpi=DPI)
+    write_png(png, [draw_overview(show.rig, options)], dpi=DPI)
 
 
 def draw_overview(rig: SolidRig, options: PaperOptions) -> Drawing:

@@ -7,7 +7,6 @@ side by just the pan. So each half of the scale starts with 0 at its own end and
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from functools import partial
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -27,7 +26,7 @@ from aimcalc.text.stamp import PaperOptions
 from aimcalc.text.words import INCH, OPPOSITE, SIDES, LengthUnit
 
 if TYPE_CHECKING:
-    from aimcalc.solid.answers import Finding
+    from aimcalc.show import Show
     from aimcalc.solid.rig import SolidRig
 
 
@@ -61,10 +60,9 @@ class Dial(NamedTuple):
         return 5000 * INCH if self.length == "ft" else 125.0
 
 
-def pan_dial(
-    rig: SolidRig, findings: Sequence[Finding], target: Target, options: PaperOptions
-) -> int:
+def pan_dial(show: Show, target: Target, options: PaperOptions) -> int:
     """Number of pages of the pan dial, one for each way that units on pipes face."""
+    rig = show.rig
     facts = footer(rig, "pan dial", ["true scale: measure the proof bars"])
     pages = [
         Page(partial(_draw, Dial(facing, options.length)), facts, SHORT) for facing in facings(rig)

@@ -15,9 +15,9 @@ class PieceError(Exception):
 class Piece(NamedTuple):
     """One thing to make.
 
-    `maker` is "module:function". The function takes the rig, its findings, one binary stream for each of
-    `files`, and the `PaperOptions`; it is loaded only when the piece is wanted. What it gives back, if
-    anything, is its number of pages.
+    `maker` is "module:function". The function takes the `Show`, one binary stream for each of `files`,
+    and the `PaperOptions`; it is loaded only when the piece is wanted. What it gives back, if anything, is
+    its number of pages.
     """
 
     name: str

@@ -7,7 +7,6 @@ one the other in a mirror, for the two sides of the card.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from functools import partial
 from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
@@ -19,8 +18,7 @@ from aimcalc.text.stamp import PaperOptions
 from aimcalc.text.words import INCH, LengthUnit
 
 if TYPE_CHECKING:
-    from aimcalc.solid.answers import Finding
-    from aimcalc.solid.rig import SolidRig
+    from aimcalc.show import Show
 
 
 LIP = 22.0  # mm, folded over the barrel
@@ -45,10 +43,9 @@ class Card(NamedTuple):
         return 6000 * INCH if self.length == "ft" else 150.0
 
 
-def plumb_card(
-    rig: SolidRig, findings: Sequence[Finding], target: Target, options: PaperOptions
-) -> int:
+def plumb_card(show: Show, target: Target, options: PaperOptions) -> int:
     """Number of pages of the plumb card: the two sides of one card."""
+    rig = show.rig
     facts = footer(rig, "plumb card", ["true scale: measure the proof bars"])
     pages = [Page(partial(_draw, Card(way, options.length)), facts, SHORT) for way in (1, -1)]
     title = f"{rig.scene.settings.title}: plumb card"

@@ -5,7 +5,7 @@ It draws what the rig was solved to; the only thing worked out here is where on 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from math import ceil
 from typing import TYPE_CHECKING, BinaryIO, NamedTuple
 
@@ -32,7 +32,7 @@ from aimcalc.paper.planpage import (
 from aimcalc.scene.model import Pipe
 from aimcalc.sheets.boom_view import booms_of, draw_booms
 from aimcalc.sheets.plandraw import ON, ON_UPRIGHT, Drawn, codes_of, draw_inside, level_rims, some
-from aimcalc.solid.answers import Answer, Finding
+from aimcalc.solid.answers import Answer
 from aimcalc.solid.light_fall import light_an_upright
 from aimcalc.text import words
 from aimcalc.text.facts import drop_and_face, revision_words
@@ -40,6 +40,7 @@ from aimcalc.text.names import short
 from aimcalc.text.stamp import PaperOptions
 
 if TYPE_CHECKING:
+    from aimcalc.show import Show
     from aimcalc.solid.rig import SolidRig
 
 
@@ -82,13 +83,13 @@ POOLS = Look(
 
 
 def pool_plan(
-    rig: SolidRig,
-    findings: Sequence[Finding],
+    show: Show,
     pdf: BinaryIO,
     png: BinaryIO,
     options: PaperOptions,
 ) -> int:
     """Number of pages of the pool plan: a page a system in `pdf`, all in one picture in `png`."""
+    rig = show.rig
     return write_drawings(rig, POOLS.sheet, draw_plan(rig, options), options, pdf, png)
 
 

@@ -13,11 +13,11 @@ import msgspec
 
 from aimcalc.scene.mistakes import nearest
 from aimcalc.sheets.pieces import PIECES, Piece
-from aimcalc.solid.answers import Finding
 from aimcalc.text.stamp import PaperOptions, Stamp, said, stamp_of
 from aimcalc.text.whole import whole_set
 
 if TYPE_CHECKING:
+    from aimcalc.show import Show
     from aimcalc.solid.rig import SolidRig
 
 
@@ -84,14 +84,13 @@ def _units_named(rig: SolidRig, section: str | None) -> tuple[str, ...]:
 
 
 def prepare(
-    rig: SolidRig,
-    findings: Sequence[Finding],
+    show: Show,
     folder: str,
     options: PaperOptions,
     pieces: Sequence[Piece] = PIECES,
     tell: Callable[[Piece], None] = lambda piece: None,
 ) -> list[Made]:
-    """Make `pieces` into `folder`; `tell` hears of each before it is begun.
+    """Make `pieces` of a show into `folder`; `tell` hears of each before it is begun.
 
     The files appear when all of them are done, with the record of what set each is of. Raises OSError when
     the disk refuses; nothing has then arrived.
@@ -101,7 +100,7 @@ def prepare(
         for piece in pieces:
             tell(piece)
             with _streams(hidden, piece.files) as streams:
-                made.append(Made(piece, _maker(piece)(rig, findings, *streams, options)))
+                made.append(Made(piece, _maker(piece)(show, *streams, options)))
         if options.stamp.mark:
             now = Printed(options.stamp.mark, options.stamp.iso)
             kept = {file: of for file, of in sets_in(folder).items() if of is not None}

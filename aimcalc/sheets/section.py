@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import TYPE_CHECKING, BinaryIO
 
 import numpy as np
@@ -24,7 +23,6 @@ from aimcalc.sheets.sectiondraw import (
     view_of,
     write_rows,
 )
-from aimcalc.solid.answers import Finding
 from aimcalc.solid.model import chosen
 from aimcalc.solid.side_view import Beams, Plane, beams, centre_plane, plane_of
 from aimcalc.text import words
@@ -34,6 +32,7 @@ from aimcalc.text.stamp import PaperOptions
 from aimcalc.text.typeset import shorten
 
 if TYPE_CHECKING:
+    from aimcalc.show import Show
     from aimcalc.solid.rig import SolidRig
 
 
@@ -108,10 +107,9 @@ LINES = (
 )
 
 
-def section(
-    rig: SolidRig, findings: Sequence[Finding], pdf: BinaryIO, options: PaperOptions
-) -> int:
+def section(show: Show, pdf: BinaryIO, options: PaperOptions) -> int:
     """Number of pages of the section: the centre line, then a page for each unit that was asked for."""
+    rig = show.rig
     return write_drawings(rig, "section", draw_sections(rig, options), options, pdf)
 
 

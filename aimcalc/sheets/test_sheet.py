@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from aimcalc.hang.plan import usual_plan
 from aimcalc.paper.listing import Col, Section, list_pages
 from aimcalc.paper.page import Target, body_of, write_pages
 from aimcalc.text import words as w
@@ -15,7 +13,7 @@ from aimcalc.text.stamp import PaperOptions
 if TYPE_CHECKING:
     from aimcalc.hang.records import CircuitPlan, HangPlan
     from aimcalc.scene.model import Kind, Unit
-    from aimcalc.solid.answers import Finding
+    from aimcalc.show import Show
     from aimcalc.solid.rig import SolidRig
 
 
@@ -47,11 +45,9 @@ TYPE_BACK = (
 )
 
 
-def check_out(
-    rig: SolidRig, findings: Sequence[Finding], target: Target, options: PaperOptions
-) -> int:
+def check_out(show: Show, target: Target, options: PaperOptions) -> int:
     """Number of pages of the test sheet, written to a path or a binary stream."""
-    plan = usual_plan(rig)
+    rig, plan = show.rig, show.hang
     body = body_of(options, False, SHORT)
     facts = footer(rig, "test sheet")
     pages = list_pages("Test sheet, circuit by circuit", sections(rig, plan), body, facts, SHORT)

@@ -22,6 +22,7 @@ from aimcalc.text.stamp import NO_SET, headlines, imprint
 
 if TYPE_CHECKING:
     from aimcalc.scene.model import Unit
+    from aimcalc.show import Show
     from aimcalc.solid.rig import SolidRig
     from aimcalc.text.stamp import PaperOptions
 
@@ -81,14 +82,14 @@ class Issued(Solved, frozen=True):
 
 
 def lists(
-    rig: SolidRig,
-    findings: Sequence[Finding],
+    show: Show,
     csv: BinaryIO,
     workbook: BinaryIO,
     json: BinaryIO,
     options: PaperOptions,
 ) -> None:
     """Write `aims.csv`, `aims.xlsx` and `aims.json`."""
+    rig, findings = show.rig, show.findings
     csv.write(as_csv(rig, findings, options))
     write_workbook(rig, findings, workbook, options)
     json.write(as_json(rig, findings, options))

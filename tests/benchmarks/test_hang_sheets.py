@@ -12,10 +12,9 @@ import sys
 from importlib import import_module
 from pathlib import Path
 
-from aimcalc.hang.plan import usual_plan
 from aimcalc.scene.loading import load_scene
 from aimcalc.sheets.pieces import chosen
-from aimcalc.solid.rig import solve_rig
+from aimcalc.show import Show
 from aimcalc.text.stamp import PaperOptions
 
 ROOT = Path(__file__).parents[2]
@@ -36,13 +35,13 @@ def test_all_of_the_hang_of_the_playhouse_in_two_imports(ratios):
     scene = load_scene(ROOT / "scenes" / "playhouse")
 
     def make() -> None:
-        rig = solve_rig(scene)
-        usual_plan(rig)
+        show = Show(scene)
+        show.findings = []  # that takes its own time
         for piece in HANG:
             module, function = piece.maker.split(":")
             streams = [io.BytesIO() for _ in piece.files]
             options = PaperOptions(paper="letter", length="ft")
-            getattr(import_module(module), function)(rig, [], *streams, options)
+            getattr(import_module(module), function)(show, *streams, options)
 
     ratios(
         "hang sheets, strip, dial, card, lists: playhouse", make, import_numpy, bar=2.0, clock=used

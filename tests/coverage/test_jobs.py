@@ -16,6 +16,7 @@ from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Solid
 from aimcalc.solid.rig import solve_rig
 from tests.lit import a_lamp, a_rig, a_unit
+from tests.shows import a_show
 
 WIDE = ((-6.0, -6.0), (6.0, -6.0), (6.0, 6.0), (-6.0, 6.0))
 
@@ -134,10 +135,9 @@ def test_closes_is_of_the_hole_and_each_unit_is_offered_once_in_a_system(found):
 
 def test_what_is_offered_shows_in_a_scene_edited_so_and_touches_nothing_new(found):
     """From scratch: the edited scene finds no stop that was not there, and loses little on the way."""
-    from aimcalc.findings import checks
 
     rig = found.study.rig
-    before = {(f.rule, f.unit) for f in checks(rig) if f.severity == "stop"}
+    before = {(f.rule, f.unit) for f in a_show(rig).findings if f.severity == "stop"}
     offers = [h for system in found.helpers.values() for helpers in system for h in helpers[:1]]
     for offer in offers[:6]:
         units = tuple(
@@ -147,7 +147,7 @@ def test_what_is_offered_shows_in_a_scene_edited_so_and_touches_nothing_new(foun
             for u in rig.scene.units
         )
         after = solve_rig(replace(rig.scene, units=units))
-        stops = {(f.rule, f.unit) for f in checks(after) if f.severity == "stop"}
+        stops = {(f.rule, f.unit) for f in a_show(after).findings if f.severity == "stop"}
         assert stops <= before, rig.names[offer.unit]
         assert after.lost.share[offer.unit] <= max(0.1, rig.lost.share[offer.unit]) + 0.01
         assert after.aims.in_travel[offer.unit]

@@ -13,6 +13,7 @@ from aimcalc.sheets.pieces import PIECES
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.findings.clean import CLEAN, changed, found, says, told, with_settings, with_unit
+from tests.shows import a_show
 
 
 def test_a_title_in_chinese_stops_with_its_letters_and_place() -> None:
@@ -61,7 +62,9 @@ def renamed(scene=CLEAN):  # type: ignore[no-untyped-def]
 def test_no_piece_of_a_draft_has_an_empty_box_or_crashes(piece) -> None:  # type: ignore[no-untyped-def]
     rig = solve_rig(renamed())
     streams = [io.BytesIO() for _ in piece.files]
-    pkgutil.resolve_name(piece.maker)(rig, found(rig.scene), *streams, PaperOptions(draft=True))
+    pkgutil.resolve_name(piece.maker)(
+        a_show(rig, found(rig.scene)), *streams, PaperOptions(draft=True)
+    )
     for file, stream in zip(piece.files, streams, strict=True):
         if file.endswith(".pdf"):
             document = pypdfium2.PdfDocument(io.BytesIO(stream.getvalue()))

@@ -19,6 +19,7 @@ from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import FOOT, INCH, a_kind, a_pipe, a_scene
 from tests.sheets import pdf_reading
+from tests.shows import a_show
 
 SCENES = ("studio", "playhouse", "raked")
 CHOICES = [
@@ -42,7 +43,7 @@ def made(scene: str, paper: str, length: str, draft: bool = False) -> bytes:
 
 def sheets(rig, found=(), **options) -> bytes:
     stream = io.BytesIO()
-    told = aim_sheets(rig, found, stream, PaperOptions(**options))
+    told = aim_sheets(a_show(rig, found), stream, PaperOptions(**options))
     data = stream.getvalue()
     assert told == len(pdf_reading.sizes(data))
     return data

@@ -11,11 +11,11 @@ import pytest
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Kind, Solid, Stage, Target, Unit
 from aimcalc.sheets.by_area import by_area
-from aimcalc.sheets.gap_map import surveyed
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_pipe, a_scene
 from tests.sheets import pdf_reading
+from tests.shows import a_show
 
 SCENES = Path(__file__).parents[2] / "scenes"
 FEET = PaperOptions(paper="letter", length="ft")
@@ -30,7 +30,7 @@ def rig_of(name):
 def written(rig, options):
     """The four files, and the number of pages of the first."""
     files = [io.BytesIO() for _ in range(4)]
-    count = by_area(rig, [], *files, options)
+    count = by_area(a_show(rig, []), *files, options)
     return [file.getvalue() for file in files], count
 
 
@@ -100,7 +100,7 @@ def test_directions_and_angles_are_those_from_the_target_to_the_lens(name, optio
 
 @pytest.mark.parametrize(("name", "options"), CASES)
 def test_shares_are_of_all_the_light_at_the_target(name, options):
-    found = surveyed(rig_of(name))
+    found = a_show(rig_of(name)).survey
     rest = {area.target: area.rest for area in found.areas}
     rows = rows_of(sheets_of(name, options)[1])
     for target in {row["target"] for row in rows}:

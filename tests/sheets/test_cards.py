@@ -19,6 +19,7 @@ from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_kind, a_scene
 from tests.sheets import pdf_reading
+from tests.shows import a_show
 
 CHOICES = [("studio", "a4", "m"), ("playhouse", "letter", "ft"), ("raked", "a4", "m")]
 
@@ -30,7 +31,7 @@ def rig_of(scene: str) -> Rig:
 
 def cards(rig: Rig, found=(), **options) -> bytes:
     stream = io.BytesIO()
-    told = unit_cards(rig, found, stream, PaperOptions(**options))
+    told = unit_cards(a_show(rig, found), stream, PaperOptions(**options))
     assert told == len(pdf_reading.sizes(stream.getvalue()))
     return stream.getvalue()
 

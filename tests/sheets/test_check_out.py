@@ -17,6 +17,7 @@ from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_kind, a_pipe, a_scene
 from tests.sheets import pdf_reading
+from tests.shows import a_show
 
 CHOICES = [("studio", "a4", "m"), ("playhouse", "letter", "ft"), ("raked", "a4", "m")]
 
@@ -28,7 +29,7 @@ def rig_of(scene: str) -> Rig:
 
 def sheet(rig: Rig, **options) -> bytes:
     stream = io.BytesIO()
-    told = check_out(rig, [], stream, PaperOptions(**options))
+    told = check_out(a_show(rig, []), stream, PaperOptions(**options))
     assert told == len(pdf_reading.sizes(stream.getvalue()))
     return stream.getvalue()
 

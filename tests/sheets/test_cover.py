@@ -15,11 +15,12 @@ from aimcalc.text.facts import LONG
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_kind, a_pipe, a_scene
 from tests.sheets import pdf_reading
+from tests.shows import a_show
 
 
 def texts_of(rig, found=()) -> list[str]:
     stream = io.BytesIO()
-    aim_sheets(rig, found, stream, PaperOptions())
+    aim_sheets(a_show(rig, found), stream, PaperOptions())
     return [" ".join(text.split()) for text in pdf_reading.pages(stream.getvalue())]
 
 

@@ -15,9 +15,16 @@ from aimcalc.sheets.section import draw_sections
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.sheets.drawn import dashes_before_figures, erased
+from tests.shows import a_show
 
 SCENES = Path(__file__).parents[2] / "scenes"
-MAKERS = (draw_plan, draw_fall_plan, draw_gap_map, draw_sections)
+
+
+def draw_map(rig, options):
+    return draw_gap_map(a_show(rig), options)
+
+
+MAKERS = (draw_plan, draw_fall_plan, draw_map, draw_sections)
 CASES = [
     (name, maker, options)
     for name in ("studio", "playhouse", "raked")

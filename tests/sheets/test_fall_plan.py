@@ -23,6 +23,7 @@ from aimcalc.solid.light_fall import Fall
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.sheets import pdf_reading
+from tests.shows import a_show
 from tests.solid.hanging import a_panel, a_rig, a_unit
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -32,7 +33,7 @@ STAGE = Stage(outline=((-5.0, -1.0), (5.0, -1.0), (5.0, 8.0), (-5.0, 8.0)))
 @pytest.mark.parametrize("name", ["studio", "playhouse", "raked"])
 def test_there_is_a_page_for_every_system_and_nothing_covers_anything(name):
     rig, pdf = solve_rig(load_scene(SCENES / name)), io.BytesIO()
-    assert fall_plan(rig, [], pdf, PaperOptions()) == len(systems_of(rig, MOST_FALLS))
+    assert fall_plan(a_show(rig, []), pdf, PaperOptions()) == len(systems_of(rig, MOST_FALLS))
     data = pdf.getvalue()
     for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
         assert pdf_reading.overlaps(page) == []

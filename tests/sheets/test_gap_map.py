@@ -12,12 +12,13 @@ from scipy import ndimage
 
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Kind, Stage, Target, Unit
-from aimcalc.sheets.gap_map import draw_gap_map, gap_map, surveyed
+from aimcalc.sheets.gap_map import draw_gap_map, gap_map
 from aimcalc.sheets.gapdraw import EDGE, contour_levels
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_scene
 from tests.sheets import pdf_reading
+from tests.shows import a_show
 
 SCENES = Path(__file__).parents[2] / "scenes"
 FEET = PaperOptions(paper="letter", length="ft")
@@ -31,9 +32,14 @@ def rig_of(name):
 
 
 @cache
+def show_of(name):
+    return a_show(rig_of(name))
+
+
+@cache
 def map_of(name, options):
     pdf, png = io.BytesIO(), io.BytesIO()
-    pages = gap_map(rig_of(name), [], pdf, png, options)
+    pages = gap_map(show_of(name), pdf, png, options)
     return pdf.getvalue(), png.getvalue(), pages
 
 
@@ -84,7 +90,7 @@ def test_a_page_for_every_system_of_the_hang_list_and_one_for_all(name, options)
 @pytest.mark.parametrize(("name", "options"), CASES)
 def test_holes_on_paper_are_the_ones_that_a_plain_count_of_dark_points_finds(name, options):
     """Second method: label the dark cells of the level's raster here, size and centroid by ndimage."""
-    study = surveyed(rig_of(name)).study
+    study = show_of(name).survey.study
     grid = study.plane.grid
     for text, system in zip(
         pdf_reading.pages(map_of(name, options)[0]), study.systems.values(), strict=True
@@ -108,9 +114,9 @@ def test_holes_on_paper_are_the_ones_that_a_plain_count_of_dark_points_finds(nam
 @pytest.mark.parametrize(("name", "options"), CASES)
 def test_the_heavy_edges_enclose_the_holes_area(name, options):
     """Area by Green's theorem from the upright edges alone: every row's widths times its height."""
-    study = surveyed(rig_of(name)).study
+    study = show_of(name).survey.study
     for drawing, system in zip(
-        draw_gap_map(rig_of(name), options), study.systems.values(), strict=True
+        draw_gap_map(show_of(name), options), study.systems.values(), strict=True
     ):
         scale = int(re.search(r"1:(\d+)", " ".join(x.text for x in drawing.words))[1])
         edges = [ln.points for ln in drawing.lines if ln.weight == EDGE and len(ln.points) == 2]
@@ -127,10 +133,10 @@ def test_the_heavy_edges_enclose_the_holes_area(name, options):
 def test_a_hole_is_dark_on_paper_and_covered_ground_is_plain():
     """Ink in the picture over the middle of the largest hole, and over the cell with the most light."""
     options, rig = PaperOptions(), rig_of("raked")
-    study = surveyed(rig).study
-    drawing, system = draw_gap_map(rig, options)[2], list(study.systems.values())[2]
+    study = a_show(rig).survey.study
+    drawing, system = draw_gap_map(a_show(rig), options)[2], list(study.systems.values())[2]
     png = io.BytesIO()
-    gap_map(rig, [], io.BytesIO(), png, options)
+    gap_map(a_show(rig, []), io.BytesIO(), png, options)
     picture = np.asarray(Image.open(png), dtype=float) / 255
     per_mm = 80 / 25.4
     left = int(2 * drawing.width * per_mm)
@@ -166,7 +172,7 @@ def test_the_unit_told_for_each_hole_is_set_to_hit_the_face_told(name, options):
     Half a degree for an axis that does not cross the pivot.
     """
     rig = rig_of(name)
-    found = surveyed(rig)
+    found = a_show(rig).survey
     told = 0
     for system, helpers in found.helpers.items():
         assert system in found.study.systems
@@ -183,7 +189,7 @@ def test_the_same_rig_gives_the_same_bytes():
     twice = []
     for _ in range(2):
         pdf, png = io.BytesIO(), io.BytesIO()
-        gap_map(rig_of("studio"), [], pdf, png, PaperOptions())
+        gap_map(show_of("studio"), pdf, png, PaperOptions())
         twice.append((pdf.getvalue(), png.getvalue()))
     assert twice[0] == twice[1]
 
@@ -192,13 +198,13 @@ def test_light_straight_down_is_told_in_lux_by_the_inverse_square():
     """10,000 cd straight down from 6 - 0.3 - 1.65 m over the face: 10,000 / 4.05^2 = 610 lx (plus cosine)."""
     rig = a_rig(peak_cd=10_000.0)
     pdf = io.BytesIO()
-    gap_map(rig, [], pdf, io.BytesIO(), PaperOptions())
+    gap_map(a_show(rig, []), pdf, io.BytesIO(), PaperOptions())
     most = int(re.search(r"most (\d+) lx", pdf_reading.pages(pdf.getvalue())[0])[1])
     assert 540 < most <= 610
 
 
 def test_where_no_candela_is_known_nothing_is_hatched_and_the_page_says_why():
-    drawing = draw_gap_map(a_rig(), PaperOptions())[0]
+    drawing = draw_gap_map(a_show(a_rig()), PaperOptions())[0]
     text = " ".join(words.text for words in drawing.words)
     assert "not known" in text
     assert "hole 1" not in text
@@ -207,20 +213,22 @@ def test_where_no_candela_is_known_nothing_is_hatched_and_the_page_says_why():
 
 def test_an_area_of_one_row_of_points_has_figures_but_no_lines():
     strip = ((-2.0, 0.0), (2.0, 0.0), (2.0, 0.1), (-2.0, 0.1))
-    drawing = draw_gap_map(a_rig(strip, peak_cd=10_000.0), PaperOptions())[0]
+    drawing = draw_gap_map(a_show(a_rig(strip, peak_cd=10_000.0)), PaperOptions())[0]
     assert [w.text for w in drawing.words if w.text.startswith("mean ")]
     assert not [w.text for w in drawing.words if re.fullmatch(r"\d+ lx", w.text)]
 
 
 def test_figures_on_the_map_count_the_one_unit_that_is_there():
-    counts = [w.text for w in draw_gap_map(a_rig(peak_cd=10_000.0), PaperOptions())[0].words]
+    counts = [
+        w.text for w in draw_gap_map(a_show(a_rig(peak_cd=10_000.0)), PaperOptions())[0].words
+    ]
     assert "1" in counts
     assert "2" not in counts
 
 
 def test_without_an_area_the_page_says_what_is_missing():
     rig = solve_rig(a_scene([Unit(position="p", number="1", kind="k", at=0.0, point=(0, 1, 1))]))
-    pages = draw_gap_map(rig, PaperOptions())
+    pages = draw_gap_map(a_show(rig), PaperOptions())
     assert len(pages) == 1
     assert "no area to cover" in " ".join(words.text for words in pages[0].words)
 
@@ -244,7 +252,7 @@ def test_lines_of_equal_light_have_round_values_between_the_threshold_and_the_mo
 @pytest.mark.parametrize("name", ["studio", "playhouse", "raked"])
 def test_no_line_under_a_map_is_squeezed_and_every_hole_and_mark_has_its_name(name, options):
     """11 pt is the least type; a long reason why nothing helps goes on to a second line."""
-    for drawing in draw_gap_map(rig_of(name), options):
+    for drawing in draw_gap_map(show_of(name), options):
         table = [word for word in drawing.words if word.text.startswith("hole ")]
         assert all(word.size >= 11.0 - 1e-9 for word in table)
         assert not [word.text for word in drawing.words if "No room" in word.text]

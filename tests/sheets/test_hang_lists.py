@@ -28,6 +28,7 @@ from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_kind, a_pipe, a_scene
 from tests.sheets import pdf_reading
+from tests.shows import a_show
 
 CHOICES = [("studio", "a4", "m"), ("playhouse", "letter", "ft"), ("raked", "a4", "m")]
 
@@ -39,7 +40,7 @@ def rig_of(scene: str) -> Rig:
 
 def both(rig: Rig, **options) -> tuple[bytes, bytes]:
     pdf, book = io.BytesIO(), io.BytesIO()
-    told = counts(rig, [], pdf, book, PaperOptions(**options))
+    told = counts(a_show(rig, []), pdf, book, PaperOptions(**options))
     assert told == len(pdf_reading.sizes(pdf.getvalue()))
     return pdf.getvalue(), book.getvalue()
 

@@ -8,7 +8,6 @@ from functools import cache
 
 import pytest
 
-from aimcalc.findings import checks
 from aimcalc.rig.rig import Rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Circuit, Pipe, Stand, Unit
@@ -18,6 +17,7 @@ from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_kind, a_pipe, a_scene
 from tests.sheets import pdf_reading
+from tests.shows import a_show
 
 CHOICES = [
     ("studio", "a4", "m"),
@@ -38,14 +38,16 @@ def rig_of(scene: str) -> Rig:
 
 def sheets(rig: Rig, found=(), **options) -> bytes:
     stream = io.BytesIO()
-    told = hang_sheets(rig, found, stream, PaperOptions(**options))
+    told = hang_sheets(a_show(rig, found), stream, PaperOptions(**options))
     assert told == len(pdf_reading.sizes(stream.getvalue()))
     return stream.getvalue()
 
 
 @cache
 def made(scene: str, paper: str, length: str, draft: bool = False) -> bytes:
-    return sheets(rig_of(scene), checks(rig_of(scene)), paper=paper, length=length, draft=draft)
+    return sheets(
+        rig_of(scene), a_show(rig_of(scene)).findings, paper=paper, length=length, draft=draft
+    )
 
 
 def pages_of(data: bytes, rig: Rig, name: str) -> list[list[pdf_reading.Said]]:
@@ -226,7 +228,7 @@ def test_a_long_row_of_long_names_still_fits():
     ]
     pipe = a_pipe(circuits=circuits)
     rig = solve_rig(a_scene(units, kinds=[kind], pipes=[pipe]))
-    data = sheets(rig, checks(rig), length="ft", paper="letter")
+    data = sheets(rig, a_show(rig).findings, length="ft", paper="letter")
     for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
         assert pdf_reading.overlaps(page) == []
         assert pdf_reading.outside(page, size) == []
@@ -241,7 +243,7 @@ def test_draft_lies_across_every_page_of_a_draft():
 def test_the_same_rig_gives_the_same_bytes():
     rig = rig_of("raked")
     again = solve_rig(rig.scene)
-    assert sheets(again, checks(again), paper="a4", length="m") == made("raked", "a4", "m")
+    assert sheets(again, a_show(again).findings, paper="a4", length="m") == made("raked", "a4", "m")
 
 
 def test_a_scene_without_units_says_so():

@@ -19,6 +19,7 @@ from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_scene
 from tests.sheets import pdf_reading
 from tests.sheets.ink import MM, ink
+from tests.shows import a_show
 
 CHOICES = [("studio", "a4", "m"), ("playhouse", "letter", "ft"), ("raked", "a4", "m")]
 ALL_PAPERS = [("studio", "letter", "m"), ("studio", "a4", "ft"), *CHOICES]
@@ -33,7 +34,7 @@ def rig_of(scene: str) -> Rig:
 
 def strip(rig: Rig, **options) -> bytes:
     stream = io.BytesIO()
-    told = hang_strip(rig, [], stream, PaperOptions(**options))
+    told = hang_strip(a_show(rig, []), stream, PaperOptions(**options))
     assert told == len(pdf_reading.sizes(stream.getvalue()))
     return stream.getvalue()
 

@@ -8,7 +8,6 @@ from functools import cache
 
 import pytest
 
-from aimcalc.findings import checks
 from aimcalc.hang.plan import hang_plan
 from aimcalc.rig.rig import Rig
 from aimcalc.scene.loading import load_scene
@@ -17,6 +16,7 @@ from aimcalc.solid.rig import solve_rig
 from aimcalc.text.tables import table
 from tests.rigs import a_scene
 from tests.sheets import pdf_reading
+from tests.shows import a_show
 
 SCENES = ["studio", "playhouse", "raked"]
 
@@ -30,7 +30,7 @@ def told_as_json(rig: Rig) -> dict:
     def refuse(word):
         raise AssertionError(f"{word} is no JSON")
 
-    return json.loads(hang_json(rig, hang_plan(rig), checks(rig)), parse_constant=refuse)
+    return json.loads(hang_json(rig, hang_plan(rig), a_show(rig).findings), parse_constant=refuse)
 
 
 @pytest.mark.parametrize("scene", SCENES)

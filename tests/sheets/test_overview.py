@@ -13,6 +13,7 @@ from aimcalc.scene.model import Stage
 from aimcalc.sheets.overview import DPI, EYE, draw_overview, overview
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
+from tests.shows import a_show
 from tests.solid.hanging import a_body, a_panel, a_rig, a_unit
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -61,7 +62,7 @@ def test_the_picture_is_grey_of_the_size_of_tabloid_and_the_same_each_time():
     rig = a_rig(stage=STAGE)
     first, again = io.BytesIO(), io.BytesIO()
     for stream in (first, again):
-        overview(rig, [], stream, PaperOptions(paper="letter"))
+        overview(a_show(rig, []), stream, PaperOptions(paper="letter"))
     assert first.getvalue() == again.getvalue()
     picture = Image.open(first)
     assert picture.mode == "L"

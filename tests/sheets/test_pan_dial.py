@@ -15,6 +15,7 @@ from aimcalc.text.stamp import PaperOptions
 from tests.rigs import WORD, a_scene, thrown
 from tests.sheets import pdf_reading
 from tests.sheets.ink import MM, ink
+from tests.shows import a_show
 
 PAPERS = [("a4", "m"), ("letter", "ft"), ("a4", "ft"), ("letter", "m")]
 SIZE = {"a4": (297.0, 210.0), "letter": (279.4, 215.9)}
@@ -22,7 +23,7 @@ SIZE = {"a4": (297.0, 210.0), "letter": (279.4, 215.9)}
 
 def dial(rig, **options) -> bytes:
     stream = io.BytesIO()
-    told = pan_dial(rig, [], stream, PaperOptions(**options))
+    told = pan_dial(a_show(rig, []), stream, PaperOptions(**options))
     assert told == len(pdf_reading.sizes(stream.getvalue()))
     return stream.getvalue()
 

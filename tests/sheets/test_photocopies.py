@@ -14,7 +14,6 @@ import pypdfium2
 import pytest
 from scipy.ndimage import gaussian_filter
 
-from aimcalc.findings import checks
 from aimcalc.paper.page import RULE, Page, write_pages
 from aimcalc.scene.loading import load_scene
 from aimcalc.sheets.aim_sheets import aim_sheets
@@ -22,6 +21,7 @@ from aimcalc.sheets.cards import unit_cards
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.sheets import pdf_reading
+from tests.shows import a_show
 
 DOTS = 100 / 72  # a point
 LIGHT, DARK = 0.43, 0.35
@@ -51,7 +51,7 @@ def within(ink, run):
 def test_every_word_keeps_its_ink_and_its_white_through_two_photocopies(make, threshold):
     rig = solve_rig(load_scene("scenes/studio"))
     stream = io.BytesIO()
-    make(rig, checks(rig), stream, PaperOptions())
+    make(a_show(rig), stream, PaperOptions())
     data, looked_at = stream.getvalue(), 0
     document = pypdfium2.PdfDocument(io.BytesIO(data))
     for page, runs in zip(document, pdf_reading.runs(data), strict=True):

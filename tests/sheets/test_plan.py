@@ -25,6 +25,7 @@ from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_kind, a_scene
 from tests.sheets import pdf_reading
+from tests.shows import a_show
 
 SCENES = Path(__file__).parents[2] / "scenes"
 FEET = PaperOptions(paper="letter", length="ft")
@@ -39,7 +40,7 @@ def rig_of(name):
 @cache
 def plan_of(name, options):
     pdf, png = io.BytesIO(), io.BytesIO()
-    pool_plan(rig_of(name), [], pdf, png, options)
+    pool_plan(a_show(rig_of(name), []), pdf, png, options)
     return pdf.getvalue(), png.getvalue()
 
 
@@ -109,7 +110,7 @@ def test_every_unit_has_a_tag_at_its_symbol_and_nothing_is_left_out(name, option
 def test_the_picture_is_grey_and_the_same_input_gives_the_same_bytes(name, options):
     first = plan_of(name, options)
     pdf, png = io.BytesIO(), io.BytesIO()
-    pool_plan(solve_rig(load_scene(SCENES / name)), [], pdf, png, options)
+    pool_plan(a_show(solve_rig(load_scene(SCENES / name)), []), pdf, png, options)
     assert (pdf.getvalue(), png.getvalue()) == first
     assert Image.open(png).mode == "L"
 
@@ -151,7 +152,7 @@ def test_names_of_any_length_leave_the_page_readable():
     units = [Unit(position="p", number="1", kind="k", at=0.0, target=long, system=long)]
     scene = a_scene(units, [Target(name=long, x=0, y=3)])
     pdf, png = io.BytesIO(), io.BytesIO()
-    pool_plan(solve_rig(scene), [], pdf, png, PaperOptions())
+    pool_plan(a_show(solve_rig(scene), []), pdf, png, PaperOptions())
     (page,), (size,) = pdf_reading.runs(pdf.getvalue()), pdf_reading.sizes(pdf.getvalue())
     assert pdf_reading.overlaps(page) == []
     assert pdf_reading.outside(page, size) == []

@@ -13,6 +13,7 @@ from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_scene
 from tests.sheets import pdf_reading
 from tests.sheets.ink import MM, ink
+from tests.shows import a_show
 
 PAPERS = [("a4", "m"), ("letter", "ft"), ("a4", "ft"), ("letter", "m")]
 SIZE = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
@@ -21,7 +22,7 @@ RADIUS = {"m": 150.0, "ft": 152.4}
 
 def card(**options) -> bytes:
     stream = io.BytesIO()
-    assert plumb_card(solve_rig(a_scene([])), [], stream, PaperOptions(**options)) == 2
+    assert plumb_card(a_show(solve_rig(a_scene([])), []), stream, PaperOptions(**options)) == 2
     return stream.getvalue()
 
 

@@ -18,7 +18,7 @@ import pytest
 import python_calamine
 from PIL import Image
 
-from aimcalc.findings import checks, findings
+from aimcalc.findings import findings
 from aimcalc.scene.loading import load_scene
 from aimcalc.sheets import prep
 from aimcalc.sheets.pieces import PIECES, Piece, chosen
@@ -26,6 +26,7 @@ from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import Stamp
 from aimcalc.text.whole import HIDDEN, mend
 from tests.sheets import pdf_reading
+from tests.shows import a_show
 
 ROOT = Path(__file__).parents[2]
 STUDIO = ROOT / "scenes" / "studio"
@@ -62,7 +63,7 @@ def rig():
 @pytest.fixture(scope="module")
 def prepared(rig, tmp_path_factory):
     folder = tmp_path_factory.mktemp("prep") / "sheets"
-    made = prep.prepare(rig, checks(rig), str(folder), prep.options_for(rig))
+    made = prep.prepare(a_show(rig), str(folder), prep.options_for(rig))
     return folder, made
 
 
@@ -116,7 +117,7 @@ def test_no_file_names_another_program(prepared):
 def test_draft_is_across_every_page_of_every_pdf(rig, tmp_path):
     options = prep.options_for(rig, draft=True)
     prep.prepare(
-        rig, findings(rig), str(tmp_path / "out"), options, chosen("aim-sheets,cards,plan")
+        a_show(rig, findings(rig)), str(tmp_path / "out"), options, chosen("aim-sheets,cards,plan")
     )
     for name in ("aim-sheets.pdf", "unit-cards.pdf", "pool-plan.pdf"):
         assert all("DRAFT" in t for t in pdf_reading.pages((tmp_path / "out" / name).read_bytes()))
@@ -136,7 +137,7 @@ def test_paper_and_length_follow_the_scenes_unit_unless_asked_otherwise(scene, p
 def test_each_piece_is_told_before_it_is_begun(rig, tmp_path):
     told = []
     pieces = chosen("lists")
-    prep.prepare(rig, [], str(tmp_path / "o"), prep.options_for(rig), pieces, told.append)
+    prep.prepare(a_show(rig, []), str(tmp_path / "o"), prep.options_for(rig), pieces, told.append)
     assert told == pieces
 
 
@@ -156,7 +157,7 @@ def test_what_a_run_replaces_and_leaves_is_told_by_set(rig, tmp_path):
     def run(names, **options):
         made = prep.options_for(rig, **options)
         before = prep.sets_in(str(tmp_path))
-        prep.prepare(rig, [], str(tmp_path), made, chosen(names))
+        prep.prepare(a_show(rig, []), str(tmp_path), made, chosen(names))
         told = prep.replaced(before, chosen(names), made.stamp)
         return made.stamp.mark, told, prep.left_alone(before, chosen(names), made.stamp)
 
@@ -181,12 +182,15 @@ def test_a_piece_that_fails_leaves_nothing_behind(rig, tmp_path):
     broken = Piece("broken", ("x.pdf",), "tests.sheets.test_prep:fails")
     with pytest.raises(OSError, match="disk is full"):
         prep.prepare(
-            rig, [], str(tmp_path / "out"), prep.options_for(rig), [*chosen("lists"), broken]
+            a_show(rig, []),
+            str(tmp_path / "out"),
+            prep.options_for(rig),
+            [*chosen("lists"), broken],
         )
     assert list(tmp_path.iterdir()) == []
 
 
-def fails(rig, found, stream, options):
+def fails(show, stream, options):
     """A maker that writes a little and then finds the disk full."""
     stream.write(b"half")
     raise OSError(28, "disk is full")

@@ -18,12 +18,15 @@ from aimcalc.sheets.aim_sheets import aim_sheets
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.sheets import pdf_reading
+from tests.shows import a_show
 
 
 @cache
 def sheet(scene: str, length: str) -> bytes:
     stream = io.BytesIO()
-    aim_sheets(solve_rig(load_scene(f"scenes/{scene}")), [], stream, PaperOptions(length=length))
+    aim_sheets(
+        a_show(solve_rig(load_scene(f"scenes/{scene}")), []), stream, PaperOptions(length=length)
+    )
     return stream.getvalue()
 
 

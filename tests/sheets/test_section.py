@@ -14,6 +14,7 @@ from aimcalc.sheets.section import draw_sections, section
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.sheets import pdf_reading
+from tests.shows import a_show
 from tests.solid.hanging import a_body, a_border, a_pipe, a_rig, a_unit
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -33,7 +34,7 @@ def rig_of(name):
 @cache
 def section_of(name, options):
     pdf = io.BytesIO()
-    pages = section(rig_of(name), [], pdf, options)
+    pages = section(a_show(rig_of(name), []), pdf, options)
     return pdf.getvalue(), pages
 
 
@@ -58,7 +59,7 @@ def test_there_is_a_page_for_the_centre_line_and_one_for_each_unit_asked_for(nam
 )
 def test_it_is_a3_or_tabloid_on_its_long_side(paper, size):
     pdf = io.BytesIO()
-    section(rig_of("studio"), [], pdf, PaperOptions(paper=paper))
+    section(a_show(rig_of("studio"), []), pdf, PaperOptions(paper=paper))
     assert pdf_reading.sizes(pdf.getvalue())[0] == pytest.approx(size, abs=1.0)
 
 
@@ -111,7 +112,7 @@ def test_trims_borders_and_distances_are_told_as_the_scene_has_them():
 
 def test_the_same_scene_gives_the_same_bytes():
     again = io.BytesIO()
-    section(rig_of("raked"), [], again, CASES[2][1])
+    section(a_show(rig_of("raked"), []), again, CASES[2][1])
     assert again.getvalue() == section_of("raked", CASES[2][1])[0]
 
 
@@ -152,7 +153,7 @@ def test_hostile_names_fit_and_a_unit_without_an_aim_is_left_out():
     units = [a_unit("1" * 30, position=long), a_unit(2, 0.0, kind="still", point=(0.0, 0.0, 6.0))]
     rig = a_rig(units, kinds=kinds, pipes=[a_pipe(), a_pipe(long, y=3.0)])
     pdf = io.BytesIO()
-    assert section(rig, [], pdf, PaperOptions(section=(f"{long}/{'1' * 30}",))) == 2
+    assert section(a_show(rig, []), pdf, PaperOptions(section=(f"{long}/{'1' * 30}",))) == 2
     for page, size in zip(
         pdf_reading.runs(pdf.getvalue()), pdf_reading.sizes(pdf.getvalue()), strict=True
     ):

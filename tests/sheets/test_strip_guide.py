@@ -11,11 +11,12 @@ from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_pipe, a_scene
 from tests.sheets import pdf_reading
+from tests.shows import a_show
 
 
 def pages_of(rig, **options):
     stream = io.BytesIO()
-    hang_strip(rig, [], stream, PaperOptions(**options))
+    hang_strip(a_show(rig, []), stream, PaperOptions(**options))
     return stream.getvalue()
 
 

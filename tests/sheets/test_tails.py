@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from aimcalc.hang.plan import usual_plan
+from aimcalc.hang.plan import hang_plan
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Pipe, Stand, Unit
 from aimcalc.sheets.aim_sheets import tail_words
@@ -18,15 +18,16 @@ def unit(**values):
 
 
 def tails(*units, **scene):
-    return tail_words(solve_rig(a_scene(units, **scene)), "m")
+    rig = solve_rig(a_scene(units, **scene))
+    return tail_words(rig, hang_plan(rig), "m")
 
 
 @pytest.mark.parametrize("scene", ["studio", "playhouse", "raked"])
 @pytest.mark.parametrize("length", ["m", "ft"])
 def test_aim_sheet_and_hang_sheet_of_one_rig_never_name_different_sides(scene, length):
     rig = solve_rig(load_scene(f"scenes/{scene}"))
-    hung = [row for rows in hang_rows(rig, usual_plan(rig), [], length).values() for row in rows]
-    told = tail_words(rig, length)
+    hung = [row for rows in hang_rows(rig, hang_plan(rig), [], length).values() for row in rows]
+    told = tail_words(rig, hang_plan(rig), length)
     compared = 0
     for row in hung:
         if not row.connector[0] or isinstance(rig.positions[row.k], Stand):

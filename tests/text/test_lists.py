@@ -18,6 +18,7 @@ from aimcalc.solid.rig import solve_rig
 from aimcalc.text import lists
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import ANSWER_KEYS, a_kind, a_scene
+from tests.shows import a_show
 
 SCENES = Path(__file__).parents[2] / "scenes"
 
@@ -213,7 +214,7 @@ def test_an_empty_rig_gives_headers_alone():
 def test_lists_writes_all_three():
     rig, found = solved("studio")
     streams = [io.BytesIO() for _ in range(3)]
-    lists.lists(rig, found, *streams, PaperOptions())
+    lists.lists(a_show(rig, found), *streams, PaperOptions())
     assert streams[0].getvalue() == lists.as_csv(rig, found)
     assert streams[1].getvalue() == workbook(rig, found)
     assert streams[2].getvalue() == lists.as_json(rig, found)

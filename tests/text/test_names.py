@@ -7,13 +7,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from aimcalc.findings import checks
 from aimcalc.sheets.cards import unit_cards
 from aimcalc.sheets.pieces import chosen
 from aimcalc.text.names import short, short_number, short_unit, shortened
 from aimcalc.text.stamp import PaperOptions
 from tests import toml_rig
 from tests.sheets.pdf_reading import pages
+from tests.shows import a_show
 
 LONG = "Front of house catwalk number"  # 29 letters: the cut used to come before what differs
 KIND = "profile spot of the main house"
@@ -85,7 +85,7 @@ def test_a_scene_shortens_what_it_names_together(tmp_path):
 def test_cards_of_two_pipes_of_one_beginning_tell_them_apart(tmp_path):
     rig = two_pipes(tmp_path)
     stream = io.BytesIO()
-    unit_cards(rig, [], stream, PaperOptions())
+    unit_cards(a_show(rig, []), stream, PaperOptions())
     (page,) = pages(stream.getvalue())
     for name in (*rig.scene.positions, *(t.name for t in rig.scene.targets)):
         assert short(rig, name) in page
@@ -98,7 +98,7 @@ def test_every_piece_of_paper_tells_two_pipes_of_one_beginning_apart(tmp_path, n
     rig = two_pipes(tmp_path)
     (piece,) = chosen(name)
     streams = [io.BytesIO() for _ in piece.files]
-    pkgutil.resolve_name(piece.maker)(rig, checks(rig), *streams, PaperOptions())
+    pkgutil.resolve_name(piece.maker)(a_show(rig), *streams, PaperOptions())
     said = "".join("".join(pages(streams[0].getvalue())).split()).replace("\ufffe", "-")
     for pipe in rig.scene.positions:
         forms = (pipe, short(rig, pipe), short(rig, pipe, 20))

@@ -13,7 +13,6 @@ import pypdfium2
 import pytest
 from python_calamine import CalamineWorkbook
 
-from aimcalc.findings import checks
 from aimcalc.scene.loading import load_scene
 from aimcalc.sheets import prep
 from aimcalc.sheets.overview import draw_overview
@@ -22,6 +21,7 @@ from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import LISTS, Stamp, said
 from aimcalc.text.typeset import new_canvas, pdf_bytes
 from tests.sheets import pdf_reading
+from tests.shows import a_show
 
 SCENES = Path(__file__).parents[2] / "scenes"
 EVENING = datetime(2025, 11, 14, 16, 2, 9, tzinfo=timezone(timedelta(hours=-3, minutes=-30)))
@@ -106,7 +106,7 @@ def drafted(tmp_path_factory):
     folder = tmp_path_factory.mktemp("stamped") / "out"
     rig = solve_rig(load_scene(SCENES / "studio"))
     options = prep.options_for(rig, draft=True, printed=EVENING)
-    prep.prepare(rig, checks(rig), str(folder), options)
+    prep.prepare(a_show(rig), str(folder), options)
     return folder, options.stamp.mark
 
 

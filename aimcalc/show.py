@@ -1,0 +1,105 @@
+"""One scene and every result of it, each made once on first use: what sheets, lists and commands receive.
+
+A module that only some results need is loaded by the property that makes them: a scene that cannot be read
+is told of before any of them.
+"""
+
+from __future__ import annotations
+
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from typing import Literal
+
+    from aimcalc.coverage.study import Study
+    from aimcalc.coverage.survey import Survey
+    from aimcalc.hang.records import HangPlan
+    from aimcalc.scene.model import Scene
+    from aimcalc.solid.answers import Finding
+    from aimcalc.solid.rig import SolidRig
+
+
+def read(scene: str, length: Literal["m", "ft"] | None = None) -> Show:
+    """The show of a scene file, or of a folder that holds scene.toml.
+
+    Its words are in `length` ("m" or "ft"), else in the scene's own unit; numbers are metres in any case.
+    Raises SceneError with every mistake of the files.
+    """
+    from aimcalc.scene.loading import load_scene
+    from aimcalc.scene.model import told_in
+
+    return Show(told_in(load_scene(scene), length))
+
+
+class Show:
+    """A scene with its results. Lengths in metres; arrays of points are (3, N), N units in hang order.
+
+    Whatever first needs a photometric file or a mesh that cannot be used raises SceneError.
+    """
+
+    def __init__(self, scene: Scene) -> None:
+        self.scene = scene
+
+    @cached_property
+    def rig(self) -> SolidRig:
+        """Every unit, aimed."""
+        from aimcalc.solid.rig import solve_rig
+
+        return solve_rig(self.scene)
+
+    @cached_property
+    def hang(self) -> HangPlan:
+        """The work at the pipe: marks, loads, tails, cable, circuits, counts."""
+        from aimcalc.hang.plan import hang_plan
+
+        return hang_plan(self.rig)
+
+    @cached_property
+    def light(self) -> Study:
+        """The light of each system over the acting area, and its holes.
+
+        Raises NoAreaError, GridError and NoRayEngineError, as `aimcalc.coverage.study.study_of` does.
+        """
+        from aimcalc.coverage.study import study_of
+
+        return study_of(self.rig)
+
+    @cached_property
+    def survey(self) -> Survey | str:
+        """The light with who could fill its holes and what lights each area; a sentence where there is none.
+
+        The fewest re-aims, which take long, are not searched for.
+        """
+        from aimcalc.coverage.survey import CoverOptions, survey_of
+        from aimcalc.coverage.systems import GridError, NoAreaError
+        from aimcalc.geometry.rays import NoRayEngineError
+
+        try:
+            return survey_of(self.light, CoverOptions(fewest=False))
+        except (GridError, NoAreaError, NoRayEngineError) as error:
+            return str(error)
+
+    @cached_property
+    def findings(self) -> list[Finding]:
+        """What the crew should know of aims, solids and the work at the pipe, worst first."""
+        from aimcalc.findings import checks
+
+        return checks(self.rig, self.hang_findings)
+
+    @cached_property
+    def quick_findings(self) -> list[Finding]:
+        """The same without what takes the longest, light that is cut and what the audience sees.
+
+        Every stop is among them.
+        """
+        from aimcalc.findings import checks
+
+        return checks(self.rig, self.hang_findings, rays=False)
+
+    @cached_property
+    def hang_findings(self) -> list[Finding]:
+        """What is to be known of hanging and plugging, worst first."""
+        from aimcalc.findings import hang_findings
+
+        return hang_findings(self.rig, self.hang)
