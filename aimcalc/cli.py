@@ -338,9 +338,9 @@ def _checked(scene: str, length: Any = None, *, rays: bool = True) -> Show:
 
 def _show(scene: str, length: Any = None) -> Show:
     """The show of a scene with its rig solved, told in `length` (m or ft), else in the scene's own unit."""
-    from aimcalc.show import read
+    from aimcalc.show import Show
 
-    show: Show = _worked(lambda: read(scene, length))
+    show: Show = _worked(lambda: Show.read(scene, length))
     _worked(lambda: show.rig)
     return show
 

@@ -10,26 +10,20 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from typing import Literal
+    from os import PathLike
+    from typing import Any, Literal, Self
+
+    import numpy as np
 
     from aimcalc.coverage.study import Study
     from aimcalc.coverage.survey import Survey
+    from aimcalc.geometry.vectors import Array
     from aimcalc.hang.records import HangPlan
     from aimcalc.scene.model import Scene
     from aimcalc.solid.answers import Finding
     from aimcalc.solid.rig import SolidRig
 
-
-def read(scene: str, length: Literal["m", "ft"] | None = None) -> Show:
-    """The show of a scene file, or of a folder that holds scene.toml.
-
-    Its words are in `length` ("m" or "ft"), else in the scene's own unit; numbers are metres in any case.
-    Raises SceneError with every mistake of the files.
-    """
-    from aimcalc.scene.loading import load_scene
-    from aimcalc.scene.model import told_in
-
-    return Show(told_in(load_scene(scene), length))
+    Words = np.ndarray[Any, np.dtype[np.str_]]
 
 
 class Show:
@@ -41,12 +35,46 @@ class Show:
     def __init__(self, scene: Scene) -> None:
         self.scene = scene
 
+    @classmethod
+    def read(cls, scene: str | PathLike[str], length: Literal["m", "ft"] | None = None) -> Self:
+        """The show of a scene file, or of a folder that holds scene.toml.
+
+        Its words are in `length`, else in the scene's own unit; numbers are metres in any case. Raises
+        SceneError with every mistake of the files.
+        """
+        from aimcalc.scene.loading import load_scene
+        from aimcalc.scene.model import told_in
+
+        return cls(told_in(load_scene(scene), length))
+
     @cached_property
     def rig(self) -> SolidRig:
         """Every unit, aimed."""
         from aimcalc.solid.rig import solve_rig
 
         return solve_rig(self.scene)
+
+    @cached_property
+    def aims(self) -> dict[str, Array | Words]:
+        """Each unit's answer as columns (N,): the JSON keys that hold a number or a word, by their names.
+
+        Metres and degrees; what does not exist is NaN, or an empty word. Points are in `rig`: (3, N).
+        """
+        import msgspec
+        import numpy as np
+
+        from aimcalc.solid.answers import Answer
+        from aimcalc.solid.rig import answers_with_losses
+
+        answers = answers_with_losses(self.rig)
+        columns: dict[str, Array | Words] = {}
+        for field in msgspec.structs.fields(Answer):
+            cells = [getattr(answer, field.name) for answer in answers]
+            if field.type in (float, float | None):
+                columns[field.name] = np.array(cells, np.float64)
+            elif field.type in (str, str | None):
+                columns[field.name] = np.array([cell or "" for cell in cells], np.str_)
+        return columns
 
     @cached_property
     def hang(self) -> HangPlan:

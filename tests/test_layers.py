@@ -28,7 +28,7 @@ ON_TOP_OF = {
 }
 
 
-ABOVE_ALL = ("cli", "__main__")  # may import everything
+ABOVE_ALL = ("cli", "door", "__main__")  # may import everything
 
 
 def allowed(layer: str) -> set[str]:

@@ -36,6 +36,18 @@ def test_readme_shows_what_the_command_prints(call, shown, monkeypatch, capsys, 
     )
 
 
+def test_the_lines_of_python_in_readme_run(monkeypatch, tmp_path, capsys):
+    (lines,) = re.findall(r"```python\n(.*?)```", README, re.DOTALL)
+    (tmp_path / "scenes").symlink_to(ROOT / "scenes")
+    monkeypatch.chdir(tmp_path)
+    names: dict[str, object] = {}
+    exec(lines, names)
+    steep, warnings, light = capsys.readouterr().out.splitlines()
+    assert min(map(len, (steep, warnings, light))) > len("[] []")
+    files = {path.name for path in (tmp_path / "sheets").iterdir()}
+    assert files == {"aim-sheets.pdf", "aims.csv", "aims.xlsx", "aims.json", "set.json"}
+
+
 def test_the_scene_in_readme_can_be_read_and_solved(tmp_path, capsys):
     (scene,) = re.findall(r"```toml\n(.*?)```", README, re.DOTALL)
     (tmp_path / "scene.toml").write_text(scene, encoding="utf-8")

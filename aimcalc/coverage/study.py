@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
@@ -28,14 +29,32 @@ from aimcalc.coverage.systems import (
     system_light,
     systems_of,
 )
-from aimcalc.light.illuminance import illuminance
+from aimcalc.geometry.vectors import Array
+from aimcalc.light.illuminance import contributions, illuminance
 from aimcalc.light.lamps import Flags, Indices
 
 if TYPE_CHECKING:
+    from numpy.typing import ArrayLike
+
     from aimcalc.solid.rig import SolidRig
 
 
 MOST_SYSTEMS = 200  # each has a level at every point, and holes to fill
+AT_ONCE = 2_000_000  # units times points
+
+
+class Lux(NamedTuple):
+    """Light at M points, lux, each (M,), as in `cover --points`; NaN where it is not known.
+
+    On a level plane, on an upright one that faces the house, on the cylinder (the mean of all upright ones).
+    """
+
+    level: Array
+    house: Array
+    cylindrical: Array
+
+
+MEASURES = Lux._fields
 
 
 class Study(NamedTuple):
@@ -57,6 +76,43 @@ class Study(NamedTuple):
         system = self.rig.units[unit].system
         own = [self.systems[system]] if system and system != ALL else []
         return [*own, self.systems[ALL]]
+
+    def at(self, points: ArrayLike, system: str = ALL) -> Lux:
+        """The light of a system, or of all units, at full, at points (3, M), m.
+
+        Raises ValueError for points of another shape and for a system that is none.
+        """
+        places = np.asarray(points, np.float64)
+        if places.ndim != 2 or len(places) != 3:
+            raise ValueError(
+                f"expected points as an array of shape (3, N): rows x, y, z; got {places.shape}"
+            )
+        if system not in self.systems:
+            names = ", ".join(self.systems)
+            raise ValueError(f'no system is called "{system}". There are: {names}.')
+        light = np.zeros((len(MEASURES), places.shape[1]))
+        for lot, each in self.of_each(places):
+            light[:, lot] = each[:, self.systems[system].units].sum(axis=1)
+        return Lux(*light)
+
+    def of_each(self, points: Array) -> Iterator[tuple[slice, Array]]:
+        """The light of each unit at points (3, M), a lot at a time: its slice, and (3 measures, N, lot).
+
+        NaN in the fields of units without candela.
+        """
+        lamps = self.sources.lamps
+        unknown = np.isin(np.arange(lamps.size), units_without_candela(self.rig))[:, None]
+        step = max(1, AT_ONCE // max(1, lamps.size))
+        for first in range(0, points.shape[1], step):
+            lot = slice(first, first + step)
+            *light, field = contributions(lamps, points[:, lot], (*MEASURES, "count"))
+            seen = seen_from(self.sight, lamps.lens, points[:, lot]).flags
+            reaches = np.ones_like(field, np.bool_) if seen is None else seen
+            lit = np.where(unknown & reaches & (field > 0), np.nan, np.asarray(light) * reaches)
+            for system in self.systems.values():  # one of which nothing is known is known nowhere
+                if system.units.size and unknown[system.units].all():
+                    lit[:, system.units] = np.nan
+            yield lot, lit
 
 
 def study_of(rig: SolidRig, *, spacing: float | None = None, below: Below | None = None) -> Study:

@@ -12,19 +12,16 @@ import numpy as np
 from aimcalc.coverage.areas import Area, Balanced, areas_of, balances
 from aimcalc.coverage.fewest import Fewest, fewest_for
 from aimcalc.coverage.helpers import Helper, each_once, helpers_for
-from aimcalc.coverage.sources import Tries, seen_from, units_without_candela
+from aimcalc.coverage.sources import Tries
 from aimcalc.coverage.study import Study, study_of
 from aimcalc.coverage.systems import Below, SystemLight
 from aimcalc.geometry.vectors import Array
 from aimcalc.geometry.vectors import points as as_points
-from aimcalc.light.illuminance import contributions
 from aimcalc.light.lamps import Indices
 from aimcalc.scene.model import Point
 from aimcalc.solid.rig import SolidRig
 
-MEASURES = ("level", "house", "cylindrical")
 STRONGEST = 3  # units told of at a point
-AT_ONCE = 2_000_000  # units times points
 
 
 class PointLight(NamedTuple):
@@ -45,32 +42,14 @@ class PointLight(NamedTuple):
 
 def light_at(study: Study, points: Sequence[Point]) -> list[PointLight]:
     """Every system's light at every point, point by point."""
-    places = as_points(points)
-    step = max(1, AT_ONCE // max(1, study.sources.lamps.size))
     found: list[PointLight] = []
-    for first in range(0, len(points), step):
-        some = slice(first, first + step)
-        light = _each(study, places[:, some])
-        for k, point in enumerate(points[some]):
+    for lot, light in study.of_each(as_points(points)):
+        for k, point in enumerate(points[lot]):
             found += [
                 _told(point, name, system.units, light[:, system.units, k])
                 for name, system in study.systems.items()
             ]
     return found
-
-
-def _each(study: Study, points: Array) -> Array:
-    """Light of each unit, (3 measures, N, M); NaN in the fields of those without candela."""
-    lamps = study.sources.lamps
-    *light, field = contributions(lamps, points, (*MEASURES, "count"))
-    seen = seen_from(study.sight, lamps.lens, points).flags
-    reaches = np.ones_like(field, np.bool_) if seen is None else seen
-    unknown = np.isin(np.arange(lamps.size), units_without_candela(study.rig))[:, None]
-    lit = np.where(unknown & reaches & (field > 0), np.nan, np.asarray(light) * reaches)
-    for system in study.systems.values():  # one of which nothing is known is known nowhere
-        if system.units.size and unknown[system.units].all():
-            lit[:, system.units] = np.nan
-    return lit
 
 
 def _told(point: Point, system: str, units: Indices, light: Array) -> PointLight:

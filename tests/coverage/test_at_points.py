@@ -66,7 +66,7 @@ def test_many_points_go_in_lots(monkeypatch):
     study = study_of(a_rig(UNITS))
     points = [(x / 10, 1.0, FACE) for x in range(20)]
     whole = light_at(study, points)
-    monkeypatch.setattr("aimcalc.coverage.survey.AT_ONCE", 12)
+    monkeypatch.setattr("aimcalc.coverage.study.AT_ONCE", 12)
     for one, other in zip(light_at(study, points), whole, strict=True):
         assert one[:2] == other[:2]
         assert one[2:5] == pytest.approx(other[2:5])
