@@ -6,21 +6,17 @@
 What `show` gives is told in `aimcalc.show` and `aimcalc.door`; they load when `read` is first asked for.
 """
 
-from __future__ import annotations
-
-from typing import TYPE_CHECKING, Any
-
-if TYPE_CHECKING:
-    from aimcalc.door import read
-
-__all__ = ["__version__", "read"]
+TYPE_CHECKING = False  # a type checker takes it for True; `typing` itself would cost time
 __version__ = "0.1.0"
 
+if TYPE_CHECKING:
+    from aimcalc.door import read as read
+else:
 
-def __getattr__(name: str) -> Any:
-    """`read`, loaded when it is asked for: importing the package must cost nothing."""
-    if name == "read":
-        from aimcalc.door import read
+    def __getattr__(name: str):
+        """`read`, loaded when it is asked for: importing the package must cost nothing."""
+        if name == "read":
+            from aimcalc.door import read
 
-        return read
-    raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+            return read
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
