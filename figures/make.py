@@ -10,10 +10,7 @@ import io
 import sys
 from pathlib import Path
 
-from aimcalc.findings import checks
-from aimcalc.rig.rig import Rig
-from aimcalc.scene.loading import load_scene
-from aimcalc.solid.rig import solve_rig
+from aimcalc.show import Show
 
 HERE = Path(__file__).resolve().parent
 SCENE = HERE.parent / "scenes" / "playhouse"
@@ -32,42 +29,42 @@ def page(pdf: io.BytesIO, words: str, *, dots_per_inch: float = 80.0) -> bytes:
     return out.getvalue()
 
 
-def aim_sheet(rig: Rig) -> bytes:
+def aim_sheet(show: Show) -> bytes:
     """The first page of the first position."""
     from aimcalc.sheets.aim_sheets import aim_sheets
     from aimcalc.sheets.prep import options_for
 
     pdf = io.BytesIO()
-    aim_sheets(rig, checks(rig), pdf, options_for(rig))
+    aim_sheets(show, pdf, options_for(show.rig))
     return page(pdf, "1 = SL END")
 
 
-def pool_plan(rig: Rig) -> bytes:
+def pool_plan(show: Show) -> bytes:
     """The page of the front warm system."""
     from aimcalc.sheets import pool_plan as plan
     from aimcalc.sheets.prep import options_for
 
     pdf, png = io.BytesIO(), io.BytesIO()
-    plan.pool_plan(rig, checks(rig), pdf, png, options_for(rig))
+    plan.pool_plan(show, pdf, png, options_for(show.rig))
     return page(pdf, "front warm")
 
 
-def rig_overview(rig: Rig) -> bytes:
+def rig_overview(show: Show) -> bytes:
     """The rig in three dimensions, as `prep` draws it."""
     from aimcalc.sheets.overview import overview
     from aimcalc.sheets.prep import options_for
 
     png = io.BytesIO()
-    overview(rig, checks(rig), png, options_for(rig))
+    overview(show, png, options_for(show.rig))
     return png.getvalue()
 
 
-def light_on_stage(rig: Rig) -> bytes:
+def light_on_stage(show: Show) -> bytes:
     """The light of every system in colour, for the screen."""
     from aimcalc.sheets.light_picture import light_picture
 
     png = io.BytesIO()
-    light_picture(rig, png)
+    light_picture(show.rig, png)
     return png.getvalue()
 
 
@@ -82,9 +79,9 @@ FIGURES = {
 def main(folder: Path = HERE) -> None:
     """Write every figure into `folder`."""
     folder.mkdir(parents=True, exist_ok=True)
-    rig = solve_rig(load_scene(str(SCENE)))
+    show = Show.read(SCENE)
     for name, make in FIGURES.items():
-        (folder / name).write_bytes(make(rig))
+        (folder / name).write_bytes(make(show))
         print(folder / name)
 
 
