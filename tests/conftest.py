@@ -1,0 +1,13 @@
+"""What every test may count on."""
+
+from __future__ import annotations
+
+import signal
+
+# A shell starts what runs in the background with these signals ignored, and whoever they start inherits it;
+# tests of what a signal does need them as a terminal gives them.
+for _name in ("SIGINT", "SIGTERM", "SIGHUP"):
+    _signal = getattr(signal, _name, None)
+    if _signal is not None and signal.getsignal(_signal) is signal.SIG_IGN:
+        _usual = signal.default_int_handler if _name == "SIGINT" else signal.SIG_DFL
+        signal.signal(_signal, _usual)
