@@ -200,12 +200,16 @@ def _front_angles(rig: SolidRig) -> Iterator[Finding]:
     true, cube = _near(front, 45.0), _near(front, CUBE_DIAGONAL)
     units = "1 unit" if len(front) == 1 else f"{len(front)} units"
     says = (
-        f"Of {units} lighting a face from the front, {true} come {angle(45 - NEAR_45)} to "
-        f"{angle(45 + NEAR_45)} up (45° as the true elevation) and {cube} come "
+        f"Of {units} lighting a face from the front, {_come(true)} {angle(45 - NEAR_45)} to "
+        f"{angle(45 + NEAR_45)} up (45° as the true elevation) and {_come(cube)} "
         f"{angle(CUBE_DIAGONAL - NEAR_45)} to {angle(CUBE_DIAGONAL + NEAR_45)} up "
         f"(45° on plan and section, a cube's diagonal: {angle(CUBE_DIAGONAL)} true elevation)."
     )
     yield Finding(NOTE, "front-angles", says, "Ask the designer which 45° is meant.")
+
+
+def _come(lights: int) -> str:
+    return f"{lights} comes" if lights == 1 else f"{lights} come"
 
 
 def _near(lights: list[FaceLight], elevation: float) -> int:

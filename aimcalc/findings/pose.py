@@ -255,7 +255,10 @@ def _likely(rig: SolidRig, name: str, peak: float) -> tuple[float, float, float]
     return made, least / SAME_ANGLES, most * SAME_ANGLES
 
 
-STEEP, FLAT_POOLS = np.radians(60.0), np.radians(25.0)  # at the face (as taught: eye sockets; flat)
+STEEP, FLAT_AT_FACE = (
+    np.radians(60.0),
+    np.radians(25.0),
+)  # at the face (as taught: eye sockets; flat)
 FRONT_WITHIN = np.radians(60.0)  # of straight US: light from the front (common practice, no source)
 HAIR = 1e-9  # radians
 
@@ -295,7 +298,7 @@ def steep(rig: SolidRig) -> Iterator[Finding]:
 
 def flat(rig: SolidRig) -> Iterator[Finding]:
     """Notes front light under 25 degrees down at the face: flat, with shadows on the drop."""
-    for rows in by_position(rig, from_the_front(rig) & (rig.aims.down < FLAT_POOLS - HAIR)):
+    for rows in by_position(rig, from_the_front(rig) & (rig.aims.down < FLAT_AT_FACE - HAIR)):
         hits = subject(rig, rows, "hits", "hit")
         says = f"{hits} faces only {_down(rig, rows)}: flat; shadows land upstage."
         do = "Run it low, or hang it higher or nearer."

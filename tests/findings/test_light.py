@@ -71,7 +71,7 @@ def test_front_angles_are_a_note_that_gives_both_readings():
     assert note.severity == "note"
     # 4 m up and 3 m DS: 53 degrees, within ten of 45 and not of 35
     assert (
-        "Of 1 unit lighting a face from the front, 1 come 35° to 55° up (45° as the true"
+        "Of 1 unit lighting a face from the front, 1 comes 35° to 55° up (45° as the true"
         in note.says
     )
     assert "0 come 25° to 45° up" in note.says
