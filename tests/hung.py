@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
+from aimcalc.geometry.aim import pose
 from aimcalc.geometry.bodies import Build, Hung, hung
-from aimcalc.geometry.mounts import pose
 
 INCH = 0.0254
 

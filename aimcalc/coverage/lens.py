@@ -34,7 +34,7 @@ from aimcalc.coverage.systems import ALL, systems_of
 from aimcalc.geometry.vectors import Array
 from aimcalc.light.evenness import SMALLEST, Uniformity
 from aimcalc.light.lamps import Indices
-from aimcalc.rig.photometry import files_of, filled
+from aimcalc.rig.solve import files_of, filled
 from aimcalc.scene.model import Kind
 from aimcalc.solid.rig import SolidRig
 

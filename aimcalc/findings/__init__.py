@@ -12,7 +12,6 @@ from aimcalc.findings import (
     in_light,
     mixed_units,
     numbering,
-    own_pipe,
     pose,
     positions,
     systems,
@@ -21,10 +20,15 @@ from aimcalc.findings import (
     turning,
     unlikely,
 )
+from aimcalc.findings import touching as own_pipe
+from aimcalc.findings.hanging import (
+    progress_findings,
+    spacing_findings,
+    tail_findings,
+    weight_findings,
+)
 from aimcalc.findings.power import cable_findings, circuit_findings
 from aimcalc.findings.report import WARN, WORST_FIRST
-from aimcalc.findings.tails import tail_findings
-from aimcalc.findings.weights import progress_findings, spacing_findings, weight_findings
 from aimcalc.geometry.rays import NoRayEngineError
 from aimcalc.hang.records import HangPlan
 from aimcalc.solid.answers import Finding

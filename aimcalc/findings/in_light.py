@@ -20,11 +20,10 @@ from aimcalc.findings.report import (
     percent,
     subject,
 )
-from aimcalc.geometry.borders import Fields, Sights, Trim
-from aimcalc.geometry.borders import trims as heights
 from aimcalc.geometry.clearance import nearest_ahead
 from aimcalc.geometry.rays import caster
-from aimcalc.geometry.seats import Reached, reached, seat_grid, seen
+from aimcalc.geometry.sightlines import Fields, Reached, Sights, Trim, reached, seat_grid, seen
+from aimcalc.geometry.sightlines import trims as heights
 from aimcalc.geometry.solids import Indices, Soup
 from aimcalc.geometry.vectors import Array, points
 from aimcalc.rig.meshes import meshes_of

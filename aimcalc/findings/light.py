@@ -19,7 +19,7 @@ from aimcalc.coverage.tries import mark_step
 from aimcalc.findings.numbering import no_units
 from aimcalc.findings.report import NOTE, WARN
 from aimcalc.light.evenness import Gap
-from aimcalc.rig.photometry import oval_of
+from aimcalc.rig.solve import oval_of
 from aimcalc.rig.wording import angle, count, plan, tip
 from aimcalc.solid.answers import Finding
 

@@ -10,8 +10,8 @@ import numpy as np
 from aimcalc.findings.report import NOTE, STOP, WARN, about, by_position, numbers, subject
 from aimcalc.geometry.aim import Indices
 from aimcalc.geometry.vectors import Array
-from aimcalc.rig.crowds import ONE_SPOT, on_one_spot, places, tubes
 from aimcalc.rig.places import WORDS, across, pipe_ends
+from aimcalc.rig.rig import ONE_SPOT, on_one_spot, places, tubes
 from aimcalc.rig.solve import hung
 from aimcalc.rig.wording import along, count, length, listed
 from aimcalc.scene.model import Boom, Pipe, Position, Unit

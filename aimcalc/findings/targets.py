@@ -11,7 +11,7 @@ from typing import NamedTuple
 import numpy as np
 
 from aimcalc.findings.report import NOTE, STOP, WARN, about
-from aimcalc.geometry import mounts
+from aimcalc.geometry import aim as mounts
 from aimcalc.geometry.aim import Flags
 from aimcalc.geometry.deck import Deck, bare_height, height
 from aimcalc.geometry.vectors import Array, cross, dot, points

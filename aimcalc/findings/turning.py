@@ -18,9 +18,8 @@ from aimcalc.findings.report import (
     subject,
 )
 from aimcalc.findings.targets import Aimed, aimed, called, warned
-from aimcalc.geometry.clearance import to_others
+from aimcalc.geometry.clearance import bounds, near, to_others
 from aimcalc.geometry.hulls import Hulls, gap, joined, picked, rods
-from aimcalc.geometry.near import bounds, near
 from aimcalc.geometry.rays import Flags
 from aimcalc.geometry.solids import Indices, Shape
 from aimcalc.geometry.sweep import (

@@ -15,8 +15,8 @@ from typing import NamedTuple
 
 import numpy as np
 
+from aimcalc.geometry.aim import pose
 from aimcalc.geometry.hulls import Hulls, hulls
-from aimcalc.geometry.mounts import pose
 from aimcalc.geometry.rays import Flags
 from aimcalc.geometry.solids import BOX_FACES, Indices, Soup
 from aimcalc.geometry.vectors import Array, cross, dot

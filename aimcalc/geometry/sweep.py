@@ -23,9 +23,8 @@ from aimcalc.geometry.bodies import (
     swing_radius,
     tipped_parts,
 )
-from aimcalc.geometry.clearance import counts
+from aimcalc.geometry.clearance import bounds, counts, near, near_each
 from aimcalc.geometry.hulls import Hulls, distance
-from aimcalc.geometry.near import bounds, near, near_each
 from aimcalc.geometry.rays import Flags
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array

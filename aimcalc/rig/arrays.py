@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from aimcalc.geometry import mounts
+from aimcalc.geometry import aim as mounts
 from aimcalc.geometry.aim import Indices, Mounted
 from aimcalc.geometry.deck import Deck, height
 from aimcalc.geometry.vectors import Array, cross, dot, points

@@ -6,12 +6,17 @@ A miss may take a share of the field's full angle. A round field allows the same
 allows, along each way, that share of its own angle along that way, through its middle: across for a miss
 in heading, up and down for one of the level, as the oval lies. A unit turned by a small angle p about a
 stem a moves its axis f by p (a x f), whose size is cos(yoke); one whose heading is off by p, by p cos(down).
+
+Crowds are units that cannot all hang where they are told to: clamps on one spot of a tube, bodies in one
+heap. Each such place is told once, and what looks at every two units that could touch leaves all but the
+first of them out.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import cached_property
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -21,6 +26,11 @@ from aimcalc.geometry.vectors import Array, cross, dot
 from aimcalc.rig.kinds import Ovals, Sizes, ovals_of, sizes_of, with_ovals
 from aimcalc.rig.places import TUBE_RADIUS
 from aimcalc.rig.solve import Solved
+from aimcalc.scene.model import Boom, Pipe
+
+if TYPE_CHECKING:
+    from aimcalc.geometry.aim import Flags
+    from aimcalc.geometry.vectors import Array
 
 
 class Tolerances(NamedTuple):
@@ -126,3 +136,48 @@ def lens_in_tube(rig: Rig) -> Flags:
     """Units whose lens lies within the tube at their clamp: their kind has neither drop nor nose."""
     out = rig.aims.lens - rig.arrays.clamp
     return np.asarray(dot(out, out) < TUBE_RADIUS**2)
+
+
+# m. The width of an ordinary clamp (common practice, no source): centres nearer than that are one clamp on
+# another. It stops although nobody typed it: the few narrower clamps leave no room for two bodies or bolts.
+ONE_SPOT = 0.05
+CLOSE = 1e-9  # m
+MOST_BESIDE = 30  # units whose swing meets that of one; a full pipe has some ten (our choice)
+
+
+def tubes(rig: Rig) -> Iterator[tuple[str, list[list[int]]]]:
+    """The units of every pipe and boom, apart by the tube they grip: the position, or an arm's direction."""
+    for position, rows in rig.rows.items():
+        if rows and isinstance(rig.positions[rows[0]], Pipe | Boom):
+            apart: dict[tuple[float, float] | None, list[int]] = {}
+            for k in rows:
+                unit = rig.units[k]
+                arm = (unit.arm_to or 0.0, round(unit.arm, 2)) if unit.mount == "arm" else None
+                apart.setdefault(arm, []).append(k)
+            yield position, list(apart.values())
+
+
+def on_one_spot(rig: Rig, rows: list[int], within: float) -> Iterator[list[int]]:
+    """Runs of units along one tube, each within a distance of the one before it."""
+    at = places(rig, rows)
+    order = np.argsort(at, kind="stable")
+    for run in np.split(order, np.flatnonzero(np.diff(at[order]) > within + CLOSE) + 1):
+        if run.size > 1:
+            yield sorted(rows[j] for j in run.tolist())
+
+
+def with_room(rig: Rig) -> Flags:
+    """Units that have their spot of the tube to themselves, and of others the first on each spot, (N,)."""
+    room = np.ones(len(rig.units), dtype=bool)
+    for _, every in tubes(rig):
+        for run in (run for rows in every for run in on_one_spot(rig, rows, ONE_SPOT)):
+            last = np.inf
+            for k, at in zip(run, places(rig, run).tolist(), strict=True):
+                room[k] = abs(at - last) > ONE_SPOT + CLOSE
+                last = at if room[k] else last
+    return room
+
+
+def places(rig: Rig, rows: list[int]) -> Array:
+    """Where units are clamped along their position; 0 on a stand."""
+    return np.array([rig.units[k].at or 0.0 for k in rows])

@@ -12,8 +12,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from aimcalc.geometry.aim import Flags, Indices
-from aimcalc.geometry.deck import Deck, bare_height, landing
-from aimcalc.geometry.first_met import first_met
+from aimcalc.geometry.deck import Deck, bare_height, first_met, landing
 from aimcalc.geometry.solids import Soup, soup
 from aimcalc.geometry.vectors import Array, cross, dot
 from aimcalc.rig.places import inside

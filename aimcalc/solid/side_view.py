@@ -8,7 +8,7 @@ import numpy as np
 
 from aimcalc.geometry.aim import Flags, Indices
 from aimcalc.geometry.bodies import BODY, TOP_HAT
-from aimcalc.geometry.seats import front_row
+from aimcalc.geometry.sightlines import front_row
 from aimcalc.geometry.solids import cut
 from aimcalc.geometry.vectors import Array, cross, dot, points
 from aimcalc.scene.model import Pipe, Scene, Solid

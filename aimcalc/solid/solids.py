@@ -24,17 +24,16 @@ from aimcalc.geometry.bodies import (
     set_parts,
     swing_radius,
 )
-from aimcalc.geometry.clearance import Gaps, between_units
+from aimcalc.geometry.clearance import Gaps, between_units, most_crowded
 from aimcalc.geometry.deck import bare_height, height
 from aimcalc.geometry.hulls import Hulls, rods, triangles
-from aimcalc.geometry.near import most_crowded
 from aimcalc.geometry.polygon import split, triangulated
 from aimcalc.geometry.rays import Caster, caster
 from aimcalc.geometry.solids import Indices, Shape, Soup, box, joined, merged, panel, soup, tube
 from aimcalc.geometry.vectors import Array, points
-from aimcalc.rig.crowds import MOST_BESIDE, with_room
 from aimcalc.rig.meshes import meshes_of
 from aimcalc.rig.places import TUBE_RADIUS
+from aimcalc.rig.rig import MOST_BESIDE, with_room
 from aimcalc.scene.model import Boom, Pipe, Point, Scene, Stand
 
 if TYPE_CHECKING:

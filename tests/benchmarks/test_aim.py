@@ -7,7 +7,7 @@ import tracemalloc
 import numpy as np
 import pytest
 
-from aimcalc.geometry import mounts
+from aimcalc.geometry import aim as mounts
 from aimcalc.geometry.aim import Mounted, aim
 from aimcalc.geometry.deck import Deck
 from aimcalc.geometry.pools import level_pools

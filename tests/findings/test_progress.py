@@ -1,6 +1,6 @@
 """What the crew has reported."""
 
-from aimcalc.findings.weights import progress_findings
+from aimcalc.findings.hanging import progress_findings
 from aimcalc.hang.plan import hang_plan
 from aimcalc.scene.model import Unit
 from aimcalc.solid.rig import solve_rig

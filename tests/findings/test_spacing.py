@@ -1,6 +1,6 @@
 """Neighbours within each other's swing."""
 
-from aimcalc.findings.weights import spacing_findings
+from aimcalc.findings.hanging import spacing_findings
 from aimcalc.hang.plan import hang_plan
 from aimcalc.scene.model import Unit
 from aimcalc.solid.rig import solve_rig

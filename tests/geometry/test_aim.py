@@ -6,9 +6,8 @@ import numpy as np
 import pytest
 
 from aimcalc.geometry import vectors
-from aimcalc.geometry.aim import ON_ITS_SIDE, UPRIGHT, UPSIDE_DOWN, Mounted, aim, cut
+from aimcalc.geometry.aim import ON_ITS_SIDE, UPRIGHT, UPSIDE_DOWN, Mounted, aim, cut, pose
 from aimcalc.geometry.deck import Deck
-from aimcalc.geometry.mounts import pose
 
 
 def mounted(points, **given):

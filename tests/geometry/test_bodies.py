@@ -7,7 +7,7 @@ import pytest
 import trimesh
 
 from aimcalc.geometry import bodies
-from aimcalc.geometry.mounts import pose
+from aimcalc.geometry.aim import pose
 from tests.hung import INCH, a_build, a_row
 
 SQUARE_SIDED = 26 * 8 * 8 * INCH**3

@@ -7,9 +7,9 @@ from math import radians, tan
 import numpy as np
 import pytest
 
-from aimcalc.geometry.light_fall import footprints, surfaces
 from aimcalc.geometry.rays import caster
 from aimcalc.geometry.solids import box, deck_strips, panel, soup
+from aimcalc.solid.light_fall import footprints, surfaces
 from tests.lenses import facing
 
 LEVEL = deck_strips(rake=0, rake_from=0)

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from aimcalc.geometry.mounts import pose
+from aimcalc.geometry.aim import pose
 from aimcalc.hang.tails import Body, Swing, exit_point, stretch, tie_places, worst_stretch
 
 

@@ -8,7 +8,7 @@ import trimesh.ray.ray_triangle as slow
 from scipy.spatial.transform import Rotation
 
 from aimcalc.findings.in_light import border_trims
-from aimcalc.geometry.borders import Fields, field_tops
+from aimcalc.geometry.sightlines import Fields, field_tops
 from aimcalc.scene.loading import load_scene
 from aimcalc.solid.rig import solve_rig
 from aimcalc.solid.side_view import borders_of, front_row_of, masked, sight_points

@@ -14,11 +14,10 @@ import trimesh.ray.ray_triangle as slow
 from shapely.geometry import LineString, MultiPoint
 from shapely.geometry import box as rectangle
 
-from aimcalc.geometry.light_fall import footprints
 from aimcalc.geometry.rays import caster
 from aimcalc.geometry.solids import box, cut, deck_strips, panel, soup, tube
 from aimcalc.scene.loading import load_scene
-from aimcalc.solid.light_fall import falls
+from aimcalc.solid.light_fall import falls, footprints
 from aimcalc.solid.rig import solve_rig
 from aimcalc.solid.side_view import centre_plane, cut_solids, plane_of
 from tests.geometry.test_occlusion import Everything

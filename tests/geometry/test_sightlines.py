@@ -7,8 +7,8 @@ from math import atan2, degrees, radians, tan
 import numpy as np
 import pytest
 
-from aimcalc.geometry.borders import Fields, Sights, field_tops, trims
 from aimcalc.geometry.rays import caster, lens_frames
+from aimcalc.geometry.sightlines import Fields, Sights, field_tops, trims
 from aimcalc.geometry.solids import panel, soup
 from tests.lenses import facing
 

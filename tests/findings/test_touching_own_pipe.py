@@ -7,7 +7,7 @@ from math import cos, radians, sin
 import numpy as np
 import pytest
 
-from aimcalc.findings.own_pipe import TUBE_RADIUS
+from aimcalc.findings.touching import TUBE_RADIUS
 from aimcalc.rig.rig import Rig
 from aimcalc.scene.loading import generic_kinds, generic_tables
 from aimcalc.scene.model import Boom, Pipe, Scene

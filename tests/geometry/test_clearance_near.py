@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from scipy.spatial import cKDTree
 
-from aimcalc.geometry import near as subject
+from aimcalc.geometry import clearance as subject
 
 
 def boxes(rng, count, *, room, sizes):
@@ -29,7 +29,7 @@ def every_pair(first, second, within):
 def test_the_grid_finds_what_looking_at_every_pair_finds(seed, few, monkeypatch):
     rng = np.random.default_rng(seed)
     monkeypatch.setattr(subject, "FEW_PAIRS", few)
-    monkeypatch.setattr(subject, "PAIRS_AT_ONCE", 37)
+    monkeypatch.setattr(subject, "BOXES_AT_ONCE", 37)
     first = boxes(rng, 70, room=4.0, sizes=[0.01, 0.2, 3.0])
     second = boxes(rng, 50, room=4.0, sizes=[0.0, 0.4, 20.0])
     first[:, :, 5] = np.nan

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from msgspec.structs import replace
 
-from aimcalc.rig.photometry import files_of, filled, photometry_of
+from aimcalc.rig.solve import files_of, filled, photometry_of
 from aimcalc.scene.mistakes import SceneError
 from tests.lit import a_lamp, a_unit, a_wash
 

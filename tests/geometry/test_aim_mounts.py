@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from aimcalc.geometry import mounts
+from aimcalc.geometry import aim as mounts
 
 
 def column(*values):

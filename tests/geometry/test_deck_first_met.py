@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 import trimesh
 
-from aimcalc.geometry import first_met as module
-from aimcalc.geometry.first_met import first_met
+from aimcalc.geometry import deck as module
+from aimcalc.geometry.deck import first_met
 
 # A ramp from z = 0 at x = 4 to z = 1 at x = 6, y from 0 to 2.
 RAMP = np.array(
@@ -63,7 +63,7 @@ def by_equations(triangles, start, ray):
 @pytest.mark.parametrize(("in_a_box", "at_once"), [(128, 1 << 20), (1, 50), (7, 200), (1000, 1)])
 def test_many_triangles_are_met_where_three_equations_say(monkeypatch, in_a_box, at_once):
     monkeypatch.setattr(module, "IN_A_BOX", in_a_box)
-    monkeypatch.setattr(module, "PAIRS_AT_ONCE", at_once)
+    monkeypatch.setattr(module, "RAYS_AND_BOXES_AT_ONCE", at_once)
     monkeypatch.setattr(module, "ROWS_AT_ONCE", 16)
     hill = trimesh.creation.icosphere(subdivisions=2, radius=1.5)
     triangles = hill.triangles.transpose(1, 2, 0)

@@ -8,7 +8,7 @@ from shapely.geometry import LineString, Polygon
 
 from aimcalc.geometry.deck import Deck
 from aimcalc.geometry.solids import box, soup
-from aimcalc.geometry.tape import CLEAR, Ground, Lines, apart, in_the_way
+from aimcalc.solid.tapes import CLEAR, Ground, Lines, apart, in_the_way
 
 NOWHERE = np.zeros((2, 0))
 LEVEL = Deck()

@@ -5,7 +5,7 @@ import math
 import msgspec
 from msgspec.structs import replace
 
-from aimcalc.findings.tails import tail_findings
+from aimcalc.findings.hanging import tail_findings
 from aimcalc.hang.plan import hang_plan
 from aimcalc.scene.model import Boom, Unit
 from aimcalc.solid.rig import solve_rig

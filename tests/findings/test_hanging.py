@@ -2,7 +2,7 @@
 
 import pytest
 
-from aimcalc.findings.weights import weight_findings
+from aimcalc.findings.hanging import weight_findings
 from aimcalc.hang.plan import hang_plan
 from aimcalc.scene.model import Unit
 from aimcalc.solid.rig import solve_rig

@@ -7,7 +7,7 @@ from math import atan2, degrees, radians
 import numpy as np
 import pytest
 
-from aimcalc.geometry import seats
+from aimcalc.geometry import sightlines as seats
 from aimcalc.geometry.rays import caster
 from aimcalc.geometry.solids import panel, soup
 from tests.lenses import facing
