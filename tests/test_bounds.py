@@ -5,6 +5,7 @@ Each runs in a process of its own, which tells its processor time and the most m
 
 from __future__ import annotations
 
+import io
 import subprocess
 import sys
 from pathlib import Path
@@ -107,3 +108,43 @@ def test_a_long_row_is_told_in_words_that_go_with_its_length(tmp_path: Path) -> 
         return len(called("check", scene(folder, pipe("LX", 0, count), rows))[1])
 
     assert told(600) < 3 * told(300)
+
+
+def test_units_of_one_circuit_are_told_in_words_that_go_with_their_number(tmp_path: Path) -> None:
+    # One row of a workbook that stands there n times: each unit shares its circuit with all the others.
+    def told(count: int) -> int:
+        folder = scene(
+            tmp_path, pipe("LX", 0).rstrip() + '\ncircuits = [{name = "c", at = 1}]\n', []
+        )
+        (folder / "scene.toml").write_text(
+            (folder / "scene.toml").read_text().replace("hang.csv", "hang.ods")
+        )
+        row = ["LX", "1", "0", "ers-30", "c", "c"]
+        heads = ["position", "number", "at", "kind", "target", "circuit"]
+        (folder / "hang.ods").write_bytes(repeated_row(heads, row, count))
+        status, text, _, held = called("hang", folder)
+        assert (status, held < GIB) == (1, True)
+        assert f"and {count - 25} more" in text  # 24 of the others are named
+        return len(text)
+
+    assert told(2000) < 5 * told(500)
+
+
+def repeated_row(heads: list[str], row: list[str], count: int) -> bytes:
+    """An ODS workbook of headings and one row that is said to stand there `count` times."""
+    from odf.opendocument import OpenDocumentSpreadsheet
+    from odf.table import Table, TableCell, TableRow
+    from odf.text import P
+
+    book, sheet = OpenDocumentSpreadsheet(), Table(name="Hang")
+    for cells, times in ((heads, 1), (row, count)):
+        line = TableRow(numberrowsrepeated=times)
+        for cell in cells:
+            box = TableCell(valuetype="string", stringvalue=cell)
+            box.addElement(P(text=cell))
+            line.addElement(box)
+        sheet.addElement(line)
+    book.spreadsheet.addElement(sheet)
+    out = io.BytesIO()
+    book.save(out)
+    return out.getvalue()

@@ -163,8 +163,11 @@ def joints(rig: Rig, outlets: list[Circuit | None], reach: list[Range]) -> list[
             rows.setdefault((unit.position, unit.circuit), []).append(k)
     found: list[Joint] = []
     for members in rows.values():
-        free = [k for k in members if _may_move(rig.units[k], reach[k])]
-        found += [Joint((k,), outlets[k], None, False) for k in members if k not in free]
+        free: list[int] = []
+        held: list[int] = []
+        for k in members:
+            (free if _may_move(rig.units[k], reach[k]) else held).append(k)
+        found += [Joint((k,), outlets[k], None, False) for k in held]
         found += _shared(rig, free, outlets, reach)
     return sorted(found, key=lambda joint: joint.units[0])
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from itertools import islice
 from math import ceil
 from typing import NamedTuple
 
@@ -14,12 +15,21 @@ from aimcalc.hang.ties import tied
 from aimcalc.rig.rig import Rig
 from aimcalc.scene.model import Circuit, Kind, Unit
 
+MOST_SHARING = (
+    24  # units of a circuit that are named to each of the others; a full one has some four
+)
+
 
 class Twofer(NamedTuple):
-    """The other units that share a unit's circuit by a twofer: at the units themselves, or at the outlet."""
+    """The other units that share a unit's circuit by a twofer: at the units themselves, or at the outlet.
+
+    Of each the first MOST_SHARING, and how many more there are.
+    """
 
     here: list[int]
     at_outlet: list[int]
+    more_here: int = 0
+    more_at_outlet: int = 0
 
 
 def counts(rig: Rig, runs: list[CableRun], options: HangOptions) -> list[Pull]:
@@ -57,13 +67,36 @@ def colour_cuts(rig: Rig, options: HangOptions) -> list[ColourCut]:
 
 def twofers(rig: Rig, runs: list[CableRun]) -> dict[int, Twofer]:
     """Every unit that is on a twofer, with whom and where. Units on one cable have theirs at the units."""
-    found = {}
+    found: dict[int, Twofer] = {}
     for group in _one_outlet(rig, runs):
-        cable = {k: runs[k].with_unit or rig.names[k] for k in group}
+        cables: dict[tuple[str, bool], list[int]] = {}
         for k in group:
-            here = [j for j in group if j != k and cable[j] == cable[k] and not runs[k].plugs_in]
-            found[k] = Twofer(here, [j for j in group if j != k and j not in here])
+            on = runs[k].with_unit or rig.names[k], runs[k].plugs_in
+            cables.setdefault(on, []).append(k)
+        for (_, plugs_in), mine in cables.items():
+            found |= _plugged_together(group, mine) if plugs_in else _on_one_cable(group, mine)
     return found
+
+
+def _plugged_together(group: list[int], mine: list[int]) -> dict[int, Twofer]:
+    """Twofers of units that plug in at the outlet itself: with all of their group, there."""
+    others = ((k, *_without(group, k)) for k in mine)
+    return {k: Twofer([], there, 0, more) for k, there, more in others}
+
+
+def _on_one_cable(group: list[int], mine: list[int]) -> dict[int, Twofer]:
+    """Twofers of units on one cable: with one another at the units, with the rest at the outlet."""
+    own = set(mine)
+    rest = list(islice((k for k in group if k not in own), MOST_SHARING))
+    more = len(group) - len(mine) - len(rest)
+    others = ((k, *_without(mine, k)) for k in mine)
+    return {k: Twofer(here, rest, more_here, more) for k, here, more_here in others}
+
+
+def _without(units: list[int], k: int) -> tuple[list[int], int]:
+    """The first units but one of them, and how many more there are."""
+    first = [j for j in units[: MOST_SHARING + 1] if j != k][:MOST_SHARING]
+    return first, len(units) - 1 - len(first)
 
 
 def pieces(unit: Unit) -> list[str]:

@@ -21,6 +21,7 @@ from aimcalc.text.hang_rows import (
     HangRow,
     fold_words,
     hang_rows,
+    in_one_cell,
     place_words,
     twofer_words,
     wedge_words,
@@ -216,7 +217,7 @@ def cable_rows(rig: SolidRig, plan: HangPlan, length: w.LengthUnit) -> list[list
     for cable in plan.cables:
         position, unit = rig.scene.positions[cable.position], units[cable.units[0]]
         run, k = unit.cable, rig.by_name[cable.units[0]]
-        numbers = ", ".join(rig.number(unit) for unit in cable.units)
+        numbers = in_one_cell([rig.number(unit) for unit in cable.units])
         twofer = ", ".join(twofer_words(rig, run, shared.get(k)))
         rows.append(
             [
@@ -262,7 +263,7 @@ def circuit_rows(rig: SolidRig, plan: HangPlan) -> list[list[str]]:
 
 def _units(rig: SolidRig, circuit: CircuitPlan) -> str:
     apart = len({rig.units[rig.by_name[name]].position for name in circuit.units}) > 1
-    return ", ".join(name if apart else rig.number(name) for name in circuit.units)
+    return in_one_cell([name if apart else rig.number(name) for name in circuit.units])
 
 
 def tables(rig: SolidRig, plan: HangPlan, length: w.LengthUnit) -> list[Table]:

@@ -11,9 +11,9 @@ from aimcalc.paper.stance import stance_of
 from aimcalc.paper.table import TYPE, Column, Table, grid, key_cell, lines_cell, table_pages
 from aimcalc.scene.model import Pipe, Position
 from aimcalc.text.facts import SHORT, footer, trim_words
-from aimcalc.text.hang_rows import PRINTED, HangRow, hang_rows, position_lines
+from aimcalc.text.hang_rows import HangRow, hang_rows, position_lines
 from aimcalc.text.names import short, short_number
-from aimcalc.text.rows import ZERO_MARKS
+from aimcalc.text.rows import PRINTED, ZERO_MARKS
 from aimcalc.text.stamp import PaperOptions
 from aimcalc.text.typeset import BOLD, REGULAR, text_width, wrap
 

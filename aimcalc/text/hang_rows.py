@@ -13,7 +13,7 @@ from aimcalc.rig.wording import listed, weight
 from aimcalc.scene.model import Boom, Pipe, Position, Stand, Unit
 from aimcalc.text import words as w
 from aimcalc.text.names import LONGEST_KIND, short
-from aimcalc.text.rows import along, clip_words, hangs, zero_mark
+from aimcalc.text.rows import along, clip_words, hangs, lines_under, zero_mark
 
 if TYPE_CHECKING:
     from aimcalc.hang.records import (
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from aimcalc.solid.rig import SolidRig
 
 
-PRINTED = ("stop", "warn")
+MOST_IN_CELL = 100  # numbers of units
 NOTHING: tuple[str, ...] = ("",)
 
 
@@ -59,17 +59,14 @@ def hang_rows(
     rig: SolidRig, plan: HangPlan, findings: Sequence[Finding], length: w.LengthUnit
 ) -> dict[str, list[HangRow]]:
     """Rows of every position in ladder order; `length` is the length unit of the paper."""
-    printed: dict[str, list[str]] = {}
-    for found in findings:
-        if found.unit and found.severity in PRINTED:
-            printed.setdefault(found.unit, []).append(f"{found.severity.upper()}: {found.says}")
+    printed = lines_under(findings)
     shared = twofers(rig, [unit.cable for unit in in_hang_order(plan)])
     rows: dict[str, list[HangRow]] = {}
     for position in plan.positions:
         before = ""
         rows[position.position] = mine = []
         for k, unit in zip(rig.rows[position.position], position.units, strict=True):
-            told = tuple(printed.get(unit.unit, ()))
+            told = printed.get(unit.unit, ())
             row = _row(rig, k, position, unit, before, length)
             twofer = tuple(twofer_words(rig, unit.cable, shared.get(k)))
             under = [words.replace("TWOFER ", "TWOFER: ", 1) for words in twofer]
@@ -141,10 +138,27 @@ def twofer_words(rig: SolidRig, run: CableRun, twofer: Twofer | None) -> list[st
     if twofer is None:
         return []
     here = [] if run.with_unit is not None else twofer.here
-    places = (("TWOFER", here), ("TWOFER at the outlet", twofer.at_outlet))
+    places = (
+        ("TWOFER", here, twofer.more_here),
+        ("TWOFER at the outlet", twofer.at_outlet, twofer.more_at_outlet),
+    )
     return [
-        f"{word} with {', '.join(rig.units[j].number for j in ks)}" for word, ks in places if ks
+        f"{word} with {', '.join(rig.units[j].number for j in ks)}{_and_more(more)}"
+        for word, ks, more in places
+        if ks
     ]
+
+
+def in_one_cell(numbers: Sequence[str]) -> str:
+    """Numbers of units in a row: "1, 2, 3"; past MOST_IN_CELL, which no circuit comes near, a count.
+
+    A cell makes its column as wide in every row.
+    """
+    return f"{', '.join(numbers[:MOST_IN_CELL])}{_and_more(len(numbers) - MOST_IN_CELL)}"
+
+
+def _and_more(more: int) -> str:
+    return f" and {more} more" if more > 0 else ""
 
 
 def fold_words(rig: SolidRig, k: int, plan: UnitPlan, length: w.LengthUnit) -> str:

@@ -27,6 +27,7 @@ NO_DECK = "no clear deck"  # why a unit has no sight tape that its pan would all
 LEANS = cos(radians(0.1))  # a stem within this of plumb is plumb on paper: 17 mm in 10 m of pipe
 FIRST = {"turn-first": "TURN, THEN TIP", "set-in-order": "IN ITS ORDER"}  # on cards, by finding
 PRINTED = ("stop", "warn")  # severities that go on the row; notes are only reported
+MOST_LINES = 24  # under the row of one unit
 
 
 class Row(NamedTuple):
@@ -59,19 +60,17 @@ class Row(NamedTuple):
 def rows_of(rig: SolidRig, findings: Sequence[Finding], unit: w.LengthUnit) -> list[Row]:
     """A row for every unit, in hang order; `unit` is the length unit of the paper."""
     leaders, bases = match_leaders(rig), heading_bases(rig)
-    printed: dict[str, list[str]] = {}
-    first: dict[str, list[str]] = {}
+    printed = lines_under(findings)
+    first: dict[str, dict[str, None]] = {}
     for found in findings:
-        if found.unit and found.severity in PRINTED:
-            printed.setdefault(found.unit, []).append(f"{found.severity.upper()}: {found.says}")
         if found.unit and found.rule in FIRST:
-            first.setdefault(found.unit, []).append(FIRST[found.rule])
+            first.setdefault(found.unit, {})[FIRST[found.rule]] = None
     held = {found.unit for found in findings if found.severity == "stop"}
     held -= {found.unit for found in holds_back(rig, findings)}
     rows = [
         _row(rig, k, answer, bases[k], unit)._replace(
             match="" if leaders[k] is None else _match(rig, leaders[k] or 0, held),
-            findings=tuple(printed.get(answer.unit, ())),
+            findings=printed.get(answer.unit, ()),
             first=", ".join(first.get(answer.unit, ())),
         )
         for k, answer in enumerate(rig.answers)
@@ -79,6 +78,25 @@ def rows_of(rig: SolidRig, findings: Sequence[Finding], unit: w.LengthUnit) -> l
     return [
         _stopped(row) if name in held else row for name, row in zip(rig.names, rows, strict=True)
     ]
+
+
+def lines_under(findings: Sequence[Finding]) -> dict[str, tuple[str, ...]]:
+    """What is printed under the row of each unit that has a stop or a warning, each line once.
+
+    Units of one name share all that is found of any of them: past MOST_LINES the rest are counted.
+    """
+    told: dict[str, dict[str, None]] = {}
+    for found in findings:
+        if found.unit and found.severity in PRINTED:
+            told.setdefault(found.unit, {})[f"{found.severity.upper()}: {found.says}"] = None
+    return {unit: _at_most(list(lines)) for unit, lines in told.items()}
+
+
+def _at_most(lines: list[str]) -> tuple[str, ...]:
+    more = len(lines) - MOST_LINES
+    return (
+        tuple(lines) if more <= 0 else (*lines[:MOST_LINES], f"and {more} more: see aimcalc check")
+    )
 
 
 def _match(rig: SolidRig, leader: int, held: set[str | None]) -> str:

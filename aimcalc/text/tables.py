@@ -227,10 +227,10 @@ def _table(
 
 def _marks(findings: Sequence[Finding]) -> dict[str, str]:
     """The stops and warnings of each unit by rule: "STOP clip-under, WARN tight"."""
-    marks: dict[str, list[str]] = {}
+    marks: dict[str, dict[str, None]] = {}
     for found in findings:
         if found.unit and found.severity != "note":
-            marks.setdefault(found.unit, []).append(f"{found.severity.upper()} {found.rule}")
+            marks.setdefault(found.unit, {})[f"{found.severity.upper()} {found.rule}"] = None
     return {unit: ", ".join(texts) for unit, texts in marks.items()}
 
 

@@ -138,3 +138,20 @@ def test_units_on_one_outlet_are_told_who_shares_it_and_where():
         1: Twofer([0], [2]),
         2: Twofer([], [0, 1]),
     }
+
+
+def test_of_a_crowd_on_one_outlet_the_first_are_told_and_the_rest_counted():
+    # Forty at the outlet itself, where every tail plugs in, and forty far off on one cable.
+    kinds = [a_kind("k", tail=0.9, tail_exit=(0.2, 0.1))]
+    ats = [0.0] * 40 + [6.0] * 40
+    units = [unit(str(n), at, circuit="a") for n, at in enumerate(ats)]
+    rig = solve_rig(
+        a_scene(units, pipes=[a_pipe(circuits=(Circuit(name="a", at=0.0),))], kinds=kinds)
+    )
+    near = [k for k in range(80) if rig.units[k].at == 0.0]
+    far = [k for k in range(80) if k not in near]
+    found = twofers(rig, [u.cable for u in hang_plan(rig).positions[0].units])
+    first = [k for k in range(80) if k != near[0]][:24]
+    assert found[near[0]] == Twofer([], first, 0, 79 - 24)
+    assert found[far[0]] == Twofer(far[1:25], near[:24], 39 - 24, 40 - 24)
+    assert found[far[-1]] == Twofer(far[:24], near[:24], 39 - 24, 40 - 24)
