@@ -47,14 +47,15 @@ def scene(
 
 
 def called(*arguments: str | Path) -> tuple[int, str, float, int]:
-    """Exit status, what was printed, seconds of processor time, kB held at most."""
+    """Exit status, what was printed (of a refusal, why), seconds of processor time, kB held at most."""
     done = subprocess.run(
         [sys.executable, "-c", RUN, *map(str, arguments)], capture_output=True, text=True
     )
     assert "Traceback" not in done.stderr, done.stderr
-    status, seconds, held = done.stderr.splitlines()[-1].split()
+    told, _, figures = done.stderr.strip().rpartition("\n")
+    status, seconds, held = figures.split()
     assert "aimcalc itself has failed" not in done.stderr, done.stderr
-    return int(status), done.stdout, float(seconds), int(held)
+    return int(status), done.stdout or told, float(seconds), int(held)
 
 
 @pytest.fixture(scope="module")
@@ -128,6 +129,39 @@ def test_units_of_one_circuit_are_told_in_words_that_go_with_their_number(tmp_pa
         return len(text)
 
     assert told(2000) < 5 * told(500)
+
+
+def test_a_list_longer_than_any_rig_is_refused_by_its_limit(tmp_path: Path) -> None:
+    # 100,000 rows in two kilobytes; 20,000 with a unit in each are read.
+    folder = scene(tmp_path, pipe("LX", 0), [])
+    toml = folder / "scene.toml"
+    toml.write_text(toml.read_text().replace("hang.csv", "hang.ods"))
+    heads, row = ["position", "number", "at", "kind", "target"], ["LX", "1", "0", "ers-30", "c"]
+    (folder / "hang.ods").write_bytes(repeated_row(heads, row, 100_000))
+    status, text, _, held = called("check", folder)
+    assert status == 2
+    assert "at most 20,000 rows with a unit in each" in text
+    assert held < GIB / 4
+
+
+def test_a_row_of_millions_of_cells_is_refused_before_it_is_split(tmp_path: Path) -> None:
+    folder = scene(tmp_path, pipe("LX", 0), [])
+    (folder / "hang.csv").write_text("position,number" + "," * 19_000_000)
+    status, text, seconds, held = called("check", folder)
+    assert status == 2
+    assert "16,384 cells" in text
+    assert "line 1" in text
+    assert (seconds < 10, held < GIB / 4) == (True, True)
+
+
+def test_rows_that_hold_nothing_cost_nothing(tmp_path: Path) -> None:
+    # A head of 16,000 columns without a name, and below it a million empty lines.
+    folder = scene(tmp_path, pipe("LX", 0), [("LX", 1, 0.0)])
+    head, *rows = (folder / "hang.csv").read_text().splitlines()
+    (folder / "hang.csv").write_text("\n".join([head + "," * 16_000, *rows, "\n" * 1_000_000]))
+    status, _, seconds, held = called("check", folder)
+    assert status == 0
+    assert (seconds < 20, held < GIB / 4) == (True, True)
 
 
 def repeated_row(heads: list[str], row: list[str], count: int) -> bytes:

@@ -72,18 +72,34 @@ def as_text(data: bytes) -> str:
         raise Wrong("text in UTF-8", again, came=came, rank=FILE) from None
 
 
+MOST_COLUMNS = 16_384  # of a row of CSV: as wide as a spreadsheet is
+
+
 def csv_rows(text: str, mark: str) -> Iterator[list[str]]:
     """The rows of CSV whose cells `mark` parts.
 
     Raises:
-        Wrong: where it cannot be split into cells.
+        Wrong: where it cannot be split into cells, or before a row of more than MOST_COLUMNS is.
     """
     import csv
     import io
 
-    rows = csv.reader(io.StringIO(text, newline=""), delimiter=mark)
+    marks = 0
+
+    def lines() -> Iterator[str]:
+        nonlocal marks
+        for line in io.StringIO(text, newline=""):
+            marks += line.count(mark)  # those within quotes too: no row of people's has so many
+            if marks >= MOST_COLUMNS:
+                came = f"over {marks:,} cells in line {rows.line_num + 1}"
+                raise Wrong(f"rows of at most {MOST_COLUMNS:,} cells", came=came, rank=FILE)
+            yield line
+
+    rows = csv.reader(lines(), delimiter=mark)
     try:
-        yield from rows
+        for row in rows:
+            marks = 0
+            yield row
     except csv.Error as error:
         came = f"{error} in line {rows.line_num}"
         raise Wrong("CSV that can be read", came=came, rank=FILE) from None
@@ -108,12 +124,10 @@ def _unreadable(path: str, error: OSError) -> Wrong:
 
 
 MOST_UNFOLDED = 150_000_000  # bytes
-MOST_CELLS = 8_000_000  # of the rectangle: 200 000 rows of 40 columns
+MOST_CELLS = 1_000_000  # of the rectangle: 20 000 rows of 50 columns
 
-# A tag of an ODS table with its attributes, whose values may hold ">".
-ODS_TAG = (
-    rb"""<table:(table-row|table-cell|covered-table-cell|table)\b((?:[^>"']|"[^"]*"|'[^']*')*)>"""
-)
+# A tag of an ODS table with its attributes, whose values may hold ">" and never "<".
+ODS_TAG = rb"""<table:(table-row|table-cell|covered-table-cell|table)\b((?:[^<>"']|"[^"<]*"|'[^'<]*')*)>"""
 SHEETS = "xl/worksheets/"
 NAMING = ("content.xml", "xl/workbook.xml", "xl/_rels/workbook.xml.rels")
 
@@ -137,7 +151,7 @@ def check_workbook(data: bytes) -> dict[str, bytes]:
     for rows, columns in extents:
         if rows * columns > MOST_CELLS:
             raise Wrong(
-                "a sheet with the hang list alone",
+                f"a sheet with the hang list alone, of at most {MOST_CELLS:,} cells",
                 "Delete the rows and columns around it: a stray cell far off counts too.",
                 came=f"filled cells spread over {rows} rows and {columns} columns",
                 rank=FILE,
@@ -220,7 +234,7 @@ def _ods_extent(xml: bytes) -> tuple[int, int]:
     if cells > MOST_CELLS:
         return cells, 1
     reach, row, repeat, column = (0, 0), 0, 1, 0
-    for tag, rest in re.findall(ODS_TAG, xml):
+    for tag, rest in (found.groups() for found in re.finditer(ODS_TAG, xml)):
         if tag == b"table":
             row, repeat = 0, 0
         elif tag == b"table-row":

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Iterable, Sequence
+from itertools import chain, islice, takewhile
 from typing import Any, NamedTuple
 
 from aimcalc.scene.document import open_entry
@@ -27,7 +28,8 @@ from aimcalc.scene.sheetcells import ERROR, Unseen, unseen
 from aimcalc.scene.tables import unit_readers
 
 HANG_MEGABYTES = 20
-MOST_ROWS = 200_000
+MOST_ROWS = 20_000  # with a unit in each; the largest rigs there are have a tenth
+MOST_HEAD = 100_000  # letters of the first row, where the mark between cells is looked for
 WORKBOOKS = (".xlsx", ".ods")
 TEXTS = (".csv", ".tsv")
 
@@ -88,7 +90,7 @@ def _text_rows(text: str) -> Iterable[list[str]]:
     said = re.match(r"\"?sep=(.)\"?[^\S\n]*(?=\n|$)", text)
     if said:
         return csv_rows(text[said.end() :], said[1])
-    head = text.lstrip().split("\n", 1)[0]
+    head = text.lstrip()[:MOST_HEAD].split("\n", 1)[0]
     mark = max(",;\t", key=lambda m: sum(_key(cell) is not None for cell in head.split(m)))
     return csv_rows(text, mark)
 
@@ -127,6 +129,8 @@ def _entries(
                 _refuse_title(row, where)
                 headings = _headings(row, where, log)
             continue
+        if row.count("") == len(row):
+            continue
         keys = headings.keys
         raw = {key: cell for key, cell in zip(keys, row, strict=False) if key and not _blank(cell)}
         where = Where(name, table, f"row {number}", headings.letters)
@@ -137,7 +141,7 @@ def _entries(
             source = f"{place}{number}{HIDDEN if number - 1 in behind.hidden else ''}"
             found.append((raw, where, source))
         if len(found) > MOST_ROWS:
-            raise Wrong(f"at most {MOST_ROWS} rows", came="more", rank=FILE)
+            raise Wrong(f"at most {MOST_ROWS:,} rows with a unit in each", came="more", rank=FILE)
     if headings is None:
         raise Wrong(HEADED, came="nothing", rank=MISSING)
     return found
@@ -192,8 +196,9 @@ def _refuse_title(row: list[Any], where: Where) -> None:
 def _check_outside(row: list[Any], headings: Headings, where: Where, log: Log) -> None:
     """Note the first filled cell of a row that stands under no heading."""
     width = len(headings.keys)
-    for index in (*headings.nameless, *range(width, len(row))):
-        if index < len(row) and not _blank(row[index]):
+    nameless = takewhile(lambda index: index < len(row), headings.nameless)
+    for index in chain(nameless, range(width, len(row))):
+        if not _blank(row[index]):
             expected = "nothing in a column without a heading"
             _note(where, index, Wrong(expected, "Give the column a heading."), row[index], log)
             return
@@ -246,12 +251,13 @@ def read_points(path: str, unit: str) -> list[Point]:
 
 def _rows(text: str) -> list[tuple[int, list[str]]]:
     """Every row that holds something, with its number. Beside tabs or semicolons a comma is a decimal one."""
-    first = next((line for line in text.splitlines() if line.strip()), "")
+    first = next((line for line in text[:MOST_HEAD].splitlines() if line.strip()), "")
     mark = next((mark for mark in "\t;" if first.count(mark) > 1), ",")
     rows = enumerate(csv_rows(text, mark), start=1)
-    found = [(number, row) for number, row in rows if any(cell.strip() for cell in row)]
+    filled = ((number, row) for number, row in rows if any(cell.strip() for cell in row))
+    found = list(islice(filled, MOST_POINTS + 1))
     if len(found) > MOST_POINTS:
-        raise Wrong(f"at most {MOST_POINTS} points", came=f"{len(found)} rows", rank=FILE)
+        raise Wrong(f"at most {MOST_POINTS:,} points", came="more", rank=FILE)
     return found
 
 

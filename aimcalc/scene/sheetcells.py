@@ -19,8 +19,9 @@ ERROR = re.compile(
 )
 MOST_ERRORS = 100_000  # cells of one run that are told; past that something else is wrong
 
-_ROW = rb"<(?:\w+:)?row\b([^>]*)>"
-_CELL = rb"(?s)<(?:\w+:)?c\b([^>]*?)(?:/>|>(.*?)</(?:\w+:)?c>)"
+# No search goes on past the next tag of its own sort: what is not closed is not looked for to the end.
+_ROW = rb"<(?:\w+:)?row\b([^<>]*)>"
+_CELL = rb"(?s)<(?:\w+:)?c\b([^<>]*?)(?:/>|>((?:(?!<(?:\w+:)?c\b).)*?)</(?:\w+:)?c>)"
 _PLACE = rb"\br\s*=\s*[\"']([A-Z]*)(\d+)[\"']"
 _VALUE = rb"(?s)<(?:\w+:)?v\b[^>]*>(.*?)<"
 _IN_ERROR = rb"\bt\s*=\s*[\"']e[\"']"
@@ -50,8 +51,8 @@ def _first_sheet(files: dict[str, bytes]) -> str:
     """The file of the first sheet of an XLSX; the only one where the workbook does not say."""
     sheets = sorted(name for name in files if name.startswith(SHEETS))
     book, rels = files.get("xl/workbook.xml", b""), files.get("xl/_rels/workbook.xml.rels", b"")
-    first = re.search(rb"<(?:\w+:)?sheet\b[^>]*\bid\s*=\s*[\"']([^\"']+)[\"']", book)
-    for entry in re.findall(rb"<(?:\w+:)?Relationship\b([^>]*)>", rels) if first else ():
+    first = re.search(rb"<(?:\w+:)?sheet\b[^<>]*\bid\s*=\s*[\"']([^\"']+)[\"']", book)
+    for entry in re.findall(rb"<(?:\w+:)?Relationship\b([^<>]*)>", rels) if first else ():
         key = re.search(rb"\bId\s*=\s*[\"']([^\"']+)[\"']", entry)
         target = re.search(rb"\bTarget\s*=\s*[\"']([^\"']+)[\"']", entry)
         if first and key and target and key[1] == first[1]:

@@ -109,6 +109,18 @@ def test_a_stored_sheet_is_measured_too() -> None:
         check_workbook(_archive("xl/worksheets/sheet1.xml", xml, zipfile.ZIP_STORED))
 
 
+@pytest.mark.parametrize("tag", [b'<table:table "', b"<table:table-cell a='", b"<table:table-row "])
+def test_tags_that_never_close_are_looked_through_once(tag: bytes) -> None:
+    # Three megabytes in which each of 200,000 tags might go on to the end of the file.
+    check_workbook(_archive("content.xml", tag * (3_000_000 // len(tag))))
+
+
+def test_a_sheet_of_more_cells_than_any_list_is_refused_by_the_limit() -> None:
+    rows = [_row(_cell("x", numbercolumnsrepeated=100), numberrowsrepeated=10_001)]
+    with pytest.raises(Wrong, match="of at most 1,000,000 cells"):
+        check_workbook(_ods(rows))
+
+
 def test_a_workbook_that_unfolds_a_thousandfold_is_refused() -> None:
     with pytest.raises(Wrong, match="unfolds to at most 150 MB"):
         check_workbook(_archive("xl/media/picture.png", bytes(151_000_000)))
