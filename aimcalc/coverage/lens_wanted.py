@@ -63,14 +63,17 @@ def field_to_meet(
     return np.where(possible, field, np.nan)
 
 
-def mismatch(field: ArrayLike, wanted: ArrayLike, *, too_small: float = 2.0) -> Array:
+TOO_SMALL = 2.0  # how much worse a pool too small is than one too large by as much (our choice)
+
+
+def mismatch(field: ArrayLike, wanted: ArrayLike) -> Array:
     """How badly a lens of `field` does for the `wanted` field, 0 = exactly right; the arguments broadcast.
 
-    The natural logarithm of the ratio of their pools' diameters, times `too_small` where the pool is smaller
-    than wanted: an overlap can be cut, a hole cannot be filled (the factor 2 is our choice).
+    The natural logarithm of the ratio of their pools' diameters, times TOO_SMALL where the pool is smaller
+    than wanted: an overlap can be cut, a hole cannot be filled.
     """
     ratio = np.log(np.tan(np.asarray(field) / 2) / np.tan(np.asarray(wanted) / 2))
-    return np.asarray(np.where(ratio < 0, -too_small * ratio, ratio))
+    return np.asarray(np.where(ratio < 0, -TOO_SMALL * ratio, ratio))
 
 
 def _per_candela(lens: Array, point: Array, normal: Array) -> Array:

@@ -37,13 +37,6 @@ from aimcalc.geometry.vectors import (
 )
 
 
-def plumb_stem(count: int, *, up: bool) -> Array:
-    """Stems of units hung under (`up` false) or standing over a level clamp, shape (3, count)."""
-    stem = np.zeros((3, count))
-    stem[2] = 1.0 if up else -1.0
-    return stem
-
-
 def swung_out(
     under: Array, along: Array, square: Array, towards: Array, angle: Array
 ) -> tuple[Array, Array]:

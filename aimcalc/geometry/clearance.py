@@ -152,18 +152,16 @@ PER_UNIT = np.arange(PARTS)
 
 
 class Gaps(NamedTuple):
-    """M pairs nearer than was asked, one row each: `unit`, `other`, `gap`, `part`, `other_part`.
+    """M pairs nearer than was asked, one row each: `unit`, `other`, `gap`, `part`.
 
     `unit` is the unit's row; `other` the other unit's row, or the owner number of what else it is.
-    `part` and `other_part` (-1 for what is no unit) say which parts are nearest to each other, as
-    numbered in `bodies`.
+    `part` says which part of the unit is nearest, as numbered in `bodies`.
     """
 
     unit: Indices
     other: Indices
     gap: Array
     part: Indices
-    other_part: Indices
 
 
 def between_units(corners: Array, *, within: float) -> Gaps:
@@ -247,8 +245,7 @@ def _least(
     span = int(other.max(initial=0)) + 1
     _, once = np.unique((unit * span + other)[order], return_index=True)
     best = order[once]
-    other_part = second[best] % PARTS if other_units else np.full(best.size, -1)
-    return Gaps(unit[best], other[best], between[best], first[best] % PARTS, other_part)
+    return Gaps(unit[best], other[best], between[best], first[best] % PARTS)
 
 
 def _part_pairs(first: Indices, second: Indices, *, other_units: bool) -> tuple[Indices, Indices]:

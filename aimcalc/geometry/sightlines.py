@@ -49,7 +49,7 @@ class Sights(NamedTuple):
 class Trim(NamedTuple):
     """Heights between which a border's bottom may hang, and who sets them.
 
-    Below `low` it cuts the field of `low_unit`; above `high` the eye `high_eye` sees `high_unit`. No
+    Below `low` it cuts the field of `low_unit`; above `high` an eye sees `high_unit`. No
     bound is -inf or inf with -1 for who. The range is empty where low > high.
     """
 
@@ -57,7 +57,6 @@ class Trim(NamedTuple):
     low_unit: int
     high: float
     high_unit: int
-    high_eye: int
 
 
 class _Plane(NamedTuple):
@@ -80,8 +79,8 @@ def trims(panels: Sequence[Array], fields: Fields, sights: Sights, others: Caste
     tops = [_highest_top(corners, fields) for corners in panels]
     lines = _lowest_sights(planes, sights, others)
     return [
-        Trim(low, low_unit, high, high_unit, high_eye)
-        for (low, low_unit), (high, high_unit, high_eye) in zip(tops, lines, strict=True)
+        Trim(low, low_unit, high, high_unit)
+        for (low, low_unit), (high, high_unit) in zip(tops, lines, strict=True)
     ]
 
 
@@ -205,11 +204,11 @@ def _last_passed(planes: Sequence[_Plane], eye: Array, points: Array) -> tuple[I
 
 def _lowest_sights(
     planes: Sequence[_Plane], sights: Sights, others: Caster
-) -> list[tuple[float, int, int]]:
-    """For each border the lowest height at which a line in its charge passes, and its unit and eye."""
+) -> list[tuple[float, int]]:
+    """For each border the lowest height at which a line in its charge passes, and its unit."""
     points = sights.points.reshape(3, -1)
-    least = [(np.inf, -1, -1)] * len(planes)
-    for k, eye in enumerate(sights.eyes.T):
+    least = [(np.inf, -1)] * len(planes)
+    for eye in sights.eyes.T:
         last, height = _last_passed(planes, eye, points)
         rows = np.flatnonzero(last >= 0)
         way = points[:, rows] - eye[:, None]
@@ -221,7 +220,7 @@ def _lowest_sights(
             if not mine.size:
                 continue
             lowest = mine[np.argmin(height[mine])]
-            found = float(height[lowest]), int(lowest // sights.points.shape[2]), k
+            found = float(height[lowest]), int(lowest // sights.points.shape[2])
             least[border] = min(least[border], found)
     return least
 

@@ -105,12 +105,15 @@ def fan(tip: ArrayLike, ring: Array) -> Shape:
     return Shape(np.concatenate((points(tip), ring), axis=1), faces)
 
 
-def deck_strips(*, rake: float, rake_from: float, reach: float = 500.0) -> Shape:
+DECK_REACH = 500.0  # m each way: a deck without end, for light that stays in a building
+
+
+def deck_strips(*, rake: float, rake_from: float) -> Shape:
     """A deck as two large panels: level up to y = `rake_from`, rising upstage from there."""
-    top = rake * reach
-    y0, y1, y2 = rake_from - reach, rake_from, rake_from + reach
-    level = panel([(-reach, y0, 0), (reach, y0, 0), (reach, y1, 0), (-reach, y1, 0)])
-    raked = panel([(-reach, y1, 0), (reach, y1, 0), (reach, y2, top), (-reach, y2, top)])
+    far, top = DECK_REACH, rake * DECK_REACH
+    y0, y1, y2 = rake_from - far, rake_from, rake_from + far
+    level = panel([(-far, y0, 0), (far, y0, 0), (far, y1, 0), (-far, y1, 0)])
+    raked = panel([(-far, y1, 0), (far, y1, 0), (far, y2, top), (-far, y2, top)])
     return joined((level, raked))
 
 

@@ -134,14 +134,14 @@ def _landing(rig: Rig, k: int, places: list[float | None]) -> tuple[float, float
     return (unit.at or 0.0) + place, 0.0
 
 
-def _outlet_at(rig: Rig, joint: Joint) -> float:
+def _outlet_at(joint: Joint) -> float:
     return joint.outlet.at if joint.outlet is not None else 0.0
 
 
 def _need(rig: Rig, joint: Joint, places: list[float | None], options: HangOptions) -> float:
     """To the clamp or to the connector, whichever is farther, and what is kept at the unit."""
     landing, beyond = _landing(rig, joint.units[0], places)
-    to_connector = abs(landing - _outlet_at(rig, joint)) + beyond
+    to_connector = abs(landing - _outlet_at(joint)) + beyond
     return max(to_connector, _distance(rig, joint, joint.units[0])) + options.cable_extra
 
 
@@ -175,7 +175,7 @@ def _run(
     options: HangOptions,
 ) -> CableRun:
     k = joint.units[0]
-    outlet = _outlet_at(rig, joint)
+    outlet = _outlet_at(joint)
     landing, beyond = _landing(rig, k, places)
     length = need if stock is None else stock
     lie = laid(outlet, landing, length - beyond - options.cable_extra, room)
@@ -198,7 +198,7 @@ def _run(
 
 def _plugged_in(rig: Rig, joint: Joint) -> CableRun:
     """A connector at its outlet: no cable, one tie."""
-    outlet, run = _outlet_at(rig, joint), _distance(rig, joint, joint.units[0])
+    outlet, run = _outlet_at(joint), _distance(rig, joint, joint.units[0])
     return CableRun(outlet, run, 0.0, None, None, None, None, None, 1, None, True)
 
 
@@ -214,7 +214,7 @@ def _guest(rig: Rig, joint: Joint, k: int) -> CableRun:
 
 
 def _distance(rig: Rig, joint: Joint, k: int) -> float:
-    return abs((rig.units[k].at or 0.0) - _outlet_at(rig, joint)) + _arm(rig, k)
+    return abs((rig.units[k].at or 0.0) - _outlet_at(joint)) + _arm(rig, k)
 
 
 def _ends(position: Position) -> tuple[float, float]:

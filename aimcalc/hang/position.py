@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from math import hypot, isfinite, nan
-from typing import NamedTuple
 
 import numpy as np
 
@@ -33,16 +32,6 @@ USUAL_SPACING = 0.4572  # 18 in / 46 cm, common practice, no source
 FOREARMS = {"men": (0.48021, 0.444, 0.520), "women": (0.43986, 0.404, 0.480)}
 
 
-class ByArm(NamedTuple):
-    """How far off the last clamp lands when a row is stepped out by forearm; + is too far."""
-
-    lengths: float
-    men: float
-    women: float
-    shortest: float
-    longest: float
-
-
 def from_ends(at: float, start: float, end: float) -> tuple[float, float]:
     """Distances of a mark from the start and from the end of its pipe; negative beyond that end."""
     sense = 1.0 if end >= start else -1.0
@@ -62,16 +51,16 @@ def swept_radius(
     return hypot(max(nose + ahead, length - nose), width / 2)
 
 
-def by_forearm(row: float, step: float = USUAL_SPACING) -> ByArm:
-    """What stepping out a row of length `row` by forearm, taken as `step` each, would get wrong.
+def by_forearm(row: float) -> ByForearm:
+    """What stepping out a row of length `row` by forearm, taken as USUAL_SPACING each, would get wrong.
 
     Means of men and women, and the shortest and longest forearm between the women's 5th and the men's
     95th percentile.
     """
-    count = row / step
+    count = row / USUAL_SPACING
     men, women = FOREARMS["men"], FOREARMS["women"]
-    off = [count * (arm - step) for arm in (men[0], women[0], women[1], men[2])]
-    return ByArm(count, *off)
+    off = [count * (arm - USUAL_SPACING) for arm in (men[0], women[0], women[1], men[2])]
+    return ByForearm(row, *off)
 
 
 Row = tuple[Connector, Tail, CableRun]
@@ -136,9 +125,7 @@ def _forearm(rig: Rig, mine: list[int]) -> ByForearm | None:
     known_places = [at for at in places if at is not None]
     if len(known_places) < 3:
         return None
-    row = max(known_places) - min(known_places)
-    arm = by_forearm(row)
-    return ByForearm(row, arm.men, arm.women, arm.shortest, arm.longest)
+    return by_forearm(max(known_places) - min(known_places))
 
 
 def _wedges(rig: Rig, position: Position, mine: list[int]) -> list[WedgePlan]:

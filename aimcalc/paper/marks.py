@@ -89,12 +89,12 @@ def cross(x: float, y: float, half: float = CROSS) -> list[Array]:
     ]
 
 
-def arrow_head(tip: Array, before: Array, size: float = HEAD) -> Array:
+def arrow_head(tip: Array, before: Array) -> Array:
     """A solid arrow head at `tip` on a line that comes from `before`."""
     along = (tip - before) / max(float(np.hypot(*(tip - before))), 1e-9)
     side = np.array([-along[1], along[0]])
-    back = tip - along * size
-    return np.array([tip, back + side * size * 0.36, back - side * size * 0.36])
+    back = tip - along * HEAD
+    return np.array([tip, back + side * HEAD * 0.36, back - side * HEAD * 0.36])
 
 
 def inside(points: Array, frame: tuple[float, float, float, float]) -> list[Run]:

@@ -86,16 +86,16 @@ class SceneError(Exception):
         self.scene = scene
         self.mistakes = tuple(sorted(mistakes, key=lambda mistake: mistake.rank))
 
-    def report(self, most: int = MOST_PRINTED) -> str:
-        """The whole report as text. Entries with the very same mistake share a paragraph; past `most`
-        paragraphs only their number is given."""
+    def report(self) -> str:
+        """The whole report as text. Entries with the very same mistake share a paragraph; past
+        MOST_PRINTED paragraphs only their number is given."""
         count = len(self.mistakes)
         groups = _groups(self.mistakes)
         shown = [
             f"{number}. {mistake.text(others)}"
-            for number, (mistake, others) in enumerate(groups[:most], start=1)
+            for number, (mistake, others) in enumerate(groups[:MOST_PRINTED], start=1)
         ]
-        more = [f"and {len(groups) - most} more."] if len(groups) > most else []
+        more = [f"and {len(groups) - MOST_PRINTED} more."] if len(groups) > MOST_PRINTED else []
         word = "mistake" if count == 1 else "mistakes"
         word += " (there may be more: reading stopped here)" if count >= MOST_KEPT else ""
         head = f"{self.scene} cannot be used: {count} {word}. Nothing was written."

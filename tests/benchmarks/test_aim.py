@@ -23,7 +23,7 @@ def mixed_rig(n: int, *, rise: float = 0.0) -> Mounted:
     mount = np.arange(n) % 6
     clamp = rng.uniform((-8, -8, 2), (8, 8, 8), (n, 3)).T.copy()
     point = rng.uniform((-6, 0, 1), (6, 8, 2), (n, 3)).T.copy()
-    stem = mounts.plumb_stem(n, up=False)
+    stem = np.tile([[0.0], [0.0], [-1.0]], n)
     stem[2, (mount == 1) | (mount == 5)] = 1.0
     square = np.tile([[0.0], [1.0], [0.0]], n)
     out, direct = np.flatnonzero(mount == 2), np.flatnonzero(mount == 4)

@@ -47,14 +47,14 @@ def test_a_clamp_on_a_boom_has_a_level_stem_along_its_heading_and_a_level_refere
 
 def test_a_hung_unit_turned_to_stage_left_and_tipped_30_points_there():
     """Square upstage, clamp turned a quarter clockwise seen from above: stage left, 30 down."""
-    stem = mounts.plumb_stem(1, up=False)
+    stem = np.array([[0.0], [0.0], [-1.0]])
     axis, up = mounts.pose(stem, UPSTAGE, np.radians([90.0]), np.radians([30.0]))
     assert axis[:, 0] == pytest.approx((np.cos(np.pi / 6), 0, -0.5))
     assert up[:, 0] == pytest.approx((0.5, 0, np.cos(np.pi / 6)))
 
 
 def test_a_standing_unit_is_upright_only_with_its_body_turned_over():
-    stem = mounts.plumb_stem(1, up=True)
+    stem = np.array([[0.0], [0.0], [1.0]])
     level = np.radians([0.0]), np.radians([180.0])
     _, hanging = mounts.pose(stem, UPSTAGE, level[0], level[0])
     axis, upright = mounts.pose(stem, UPSTAGE, level[0], level[1])

@@ -99,7 +99,7 @@ def test_the_lowest_bottom_is_set_by_the_field_that_passes_highest():
     (told,) = trims([border(2.0)], some, NOBODY, OPEN)
     assert told.low == pytest.approx(field_tops(border(2.0), some).max())
     assert told.low_unit == 1
-    assert (told.high, told.high_unit, told.high_eye) == (np.inf, -1, -1)
+    assert (told.high, told.high_unit) == (np.inf, -1)
 
 
 def sights(points, eyes):
@@ -117,7 +117,7 @@ def test_the_highest_bottom_is_the_lowest_line_of_sight_to_a_unit_behind():
     seen = sights([(0, 4, 6.5), (0, 4, 6)], [(0, -9, 1.2), (0, -6, 1.2)])
     (told,) = trims([border(2.0)], no_fields(), seen, OPEN)
     assert told.high == pytest.approx(5.04)
-    assert (told.high_unit, told.high_eye) == (1, 1)
+    assert told.high_unit == 1
     assert (told.low, told.low_unit) == (-np.inf, -1)
 
 

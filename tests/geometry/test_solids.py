@@ -84,9 +84,9 @@ def test_no_solids_make_an_empty_soup():
 
 
 def test_the_deck_is_level_to_the_rake_and_climbs_from_there():
-    strips = solids.deck_strips(rake=1 / 16, rake_from=2.0, reach=160.0)
+    strips = solids.deck_strips(rake=1 / 16, rake_from=2.0)
     by_y = dict(zip(strips.vertices[1].tolist(), strips.vertices[2].tolist(), strict=True))
-    assert by_y == pytest.approx({-158.0: 0, 2.0: 0, 162.0: 10.0})
+    assert by_y == pytest.approx({-498.0: 0, 2.0: 0, 502.0: 31.25})
 
 
 def test_one_solid_comes_out_of_a_soup_with_its_own_vertices_only():

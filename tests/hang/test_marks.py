@@ -33,7 +33,6 @@ def test_an_unknown_size_sweeps_an_unknown_circle():
 
 def test_the_forearm_error_grows_with_the_row():
     one, ten = by_forearm(0.4572), by_forearm(4.572)
-    assert one.lengths == pytest.approx(1.0)
-    for small, large in zip(one, ten, strict=True):
-        assert large == pytest.approx(10 * small)
+    for name in one.__struct_fields__:
+        assert getattr(ten, name) == pytest.approx(10 * getattr(one, name))
     assert ten.shortest < ten.women < 0 < ten.men < ten.longest

@@ -43,9 +43,9 @@ def test_a_unit_straight_down_has_no_nose():
 
 
 def test_an_arrow_head_ends_at_its_tip_and_lies_behind_it():
-    head = marks.arrow_head(np.array([9.0, 3.0]), np.array([1.0, 3.0]), 2.0)
+    head = marks.arrow_head(np.array([9.0, 3.0]), np.array([1.0, 3.0]))
     assert head[0] == pytest.approx((9.0, 3.0))
-    assert head[1:, 0] == pytest.approx((7.0, 7.0))
+    assert head[1:, 0] == pytest.approx((9.0 - marks.HEAD,) * 2)
     assert head[1:, 1].mean() == pytest.approx(3.0)
 
 
