@@ -45,6 +45,8 @@ ANSWER_KEYS = [
     "per_degree_down",
     "blocked",
     "blocked_by",
+    "edge",
+    "note",
 ]
 
 FOOT = 0.3048

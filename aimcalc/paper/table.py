@@ -239,6 +239,10 @@ class Told(Protocol):
         """What was found, "WARN: ..."."""
 
     @property
+    def remarks(self) -> tuple[str, ...]:
+        """What the user wants read there, "NOTE: ..."; told first, and whole."""
+
+    @property
     def clamp(self) -> str:
         """What is to know about its clamp, "STEM: ..."; empty for most."""
 
@@ -275,7 +279,10 @@ def table_pages(table: Table, rows: Sequence[Told], body: Box) -> list[Page]:
     width = body.width - FINDING_INDENT
     always, first = (_wrapped(told, width) for told in (table.always, table.first))
     told = [*first, *_lines(table.findings, width)]
-    blocks = [Block(row, _lines((*row.findings, row.clamp), width)) for row in rows]
+    blocks = [
+        Block(row, _wrapped(row.remarks, width) + _lines((*row.findings, row.clamp), width))
+        for row in rows
+    ]
     room = body.height - HEADER - HEAD - _height(always)
     cuts = _best_cut(blocks, room, _height([*always, *told]) - _height(always))
     return [

@@ -177,6 +177,8 @@ class Unit(msgspec.Struct, frozen=True, kw_only=True):
     hung: Literal["tail down", "tail up"] | None = None
     works: bool | None = None
     connector: float | None = None  # along the pipe from the clamp, + as `at`
+    edge: Literal["soft", "sharp"] | None = None
+    note: str | None = None  # printed on its row
     source: str = ""  # where it was written, for messages: "hang.xlsx, sheet Hang, row 7"
 
 

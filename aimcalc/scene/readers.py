@@ -15,6 +15,7 @@ Reader = Callable[[Any], Any]
 
 LONGEST_NAME = 100
 LONGEST_NOTE = 2000
+LONGEST_REMARK = 200
 MOST_CORNERS = 1000
 SMALLEST_AREA = 1e-6  # square metres; a square millimetre
 
@@ -54,6 +55,13 @@ def colour(raw: object) -> str | None:
     """A colour's name; None for what a hang list writes where there is none: "N/C", "open", "-"."""
     value = text(raw)
     return None if value.lower().translate(_MARKS) in NO_COLOUR else value
+
+
+def remark(raw: object) -> str | None:
+    """A remark of one line: line ends become spaces; None when it is empty."""
+    if not isinstance(raw, str):
+        return label(raw)
+    return " ".join(_clean(" ".join(raw.split()), LONGEST_REMARK).split()) or None
 
 
 def name(raw: object) -> str:

@@ -13,10 +13,12 @@ and `plug`; a kind's `frame_size` (of its colour frame, in any words: "190 mm", 
 `weight` is the unit by itself); a unit's `arm_weight` (of its side arm), `works` (it came on when tested)
 and `turn` (of an oval lamp or a pattern: degrees of its long axis from level, or `across`, which is 0, or
 `up and down`, which is 90); `[[stock]]`, how many of a kind there
-are; `[[cable]]`, how many cables of a length.
+are; `[[cable]]`, how many cables of a length. `MEANINGS` says of further keys what they mean.
 """
 
 from __future__ import annotations
+
+from typing import NamedTuple
 
 from aimcalc.scene import quantities as q
 from aimcalc.scene.readers import (
@@ -34,6 +36,7 @@ from aimcalc.scene.readers import (
     one_or_more,
     over,
     polygon,
+    remark,
     several,
     share,
     text,
@@ -199,6 +202,8 @@ def unit_readers(unit: str) -> Readers:
         "hung": choice("tail down", "tail up"),
         "works": truth,
         "connector": _later,
+        "edge": choice("soft", "sharp"),
+        "note": remark,
     }
 
 
@@ -244,3 +249,19 @@ def _placed(unit: str) -> Readers:
 
 def _later(raw: object) -> object:
     return raw
+
+
+class Key(NamedTuple):
+    """One key in words: what it means, in what it is given, and what is taken where it is left out."""
+
+    means: str
+    given_as: str
+    default: str
+
+
+MEANINGS: dict[tuple[str, str], Key] = {  # by table and key
+    ("unit", "edge"): Key(
+        "how its edge is to look, printed on its row", "soft or sharp", "nothing"
+    ),
+    ("unit", "note"): Key("a remark of one line, printed on its row", "text", "nothing"),
+}

@@ -19,7 +19,7 @@ from aimcalc.text.facts import CARD, SHORT, face_words, footer, trim_words
 from aimcalc.text.names import short
 from aimcalc.text.rows import STOP, Row, rows_of, tape_zero
 from aimcalc.text.stamp import PaperOptions
-from aimcalc.text.typeset import LEADING, REGULAR, shorten, wrap
+from aimcalc.text.typeset import BOLD, LEADING, REGULAR, shorten, wrap
 
 if TYPE_CHECKING:
     from aimcalc.show import Show
@@ -35,6 +35,7 @@ LABEL = 12.0  # pt
 INSET = 12.0  # pt, from the cutting line
 BANDS = (0.0, 0.31, 0.5, 0.69, 1.0)  # where number, sight, down and landing are divided
 LONGEST_TITLE = 20  # letters
+MOST_REMARKS = 2  # lines of what the user wrote of a unit; its row has all of it
 HOLE = 8.5  # pt, radius of the hole of a paper punch (6 mm across)
 
 
@@ -157,7 +158,19 @@ def _draw_foot(sheet: Sheet, box: Box, card: Card) -> float:
     y += SMALL * LEADING
     taken = sheet.text(box.right, y, card.facts, SMALL, align="r", width=0.66 * box.width)
     sheet.text(box.left, y, card.title, SMALL, width=box.width - taken - 8)
-    return y + SMALL * LEADING
+    y += SMALL * LEADING
+    for line in reversed(_remark_lines(card, box.width / 0.9)):
+        sheet.text(box.left, y, line, SMALL, bold=True, width=box.width)
+        y += SMALL * LEADING
+    return y
+
+
+def _remark_lines(card: Card, width: float) -> list[str]:
+    """What the user wrote of a unit, in as many lines as a card has room for."""
+    lines = wrap(". ".join(card.row.remarks), BOLD, SMALL, width) if card.row.remarks else []
+    if len(lines) > MOST_REMARKS:
+        lines = [*lines[: MOST_REMARKS - 1], f"{lines[MOST_REMARKS - 1]} …"]
+    return lines
 
 
 def _draw_number(sheet: Sheet, band: Box, card: Card) -> None:

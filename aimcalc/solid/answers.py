@@ -91,6 +91,8 @@ class Answer(msgspec.Struct, frozen=True):
     per_degree_down: float | None
     blocked: float | None
     blocked_by: tuple[Loss, ...] | None = None  # the largest share first
+    edge: str | None = None  # as the user wrote it: soft or sharp
+    note: str | None = None
 
 
 class Finding(msgspec.Struct, frozen=True):
@@ -161,6 +163,8 @@ def answers_of(
             target=unit.target,
             mount=unit.mount,
             blocked=None,
+            edge=unit.edge,
+            note=unit.note,
             **dict(zip(columns, row, strict=True)),
         )
         for unit, row in zip(units, rows, strict=True)

@@ -13,7 +13,7 @@ from aimcalc.rig.wording import listed, weight
 from aimcalc.scene.model import Boom, Pipe, Position, Stand, Unit
 from aimcalc.text import words as w
 from aimcalc.text.names import LONGEST_KIND, short
-from aimcalc.text.rows import along, clip_words, hangs, lines_under, zero_mark
+from aimcalc.text.rows import along, clip_words, hangs, lines_under, remarks_of, zero_mark
 
 if TYPE_CHECKING:
     from aimcalc.hang.records import (
@@ -53,6 +53,7 @@ class HangRow(NamedTuple):
     twofer: tuple[str, ...] = ()  # with whom it shares its circuit, and where
     findings: tuple[str, ...] = ()  # lines under the row, `twofer` first
     clamp: str = ""
+    remarks: tuple[str, ...] = ()  # what the user wrote of it
 
 
 def hang_rows(
@@ -102,6 +103,7 @@ def _row(
         outlet=outlet_words(here, plan.cable.outlet, length),
         cable=cable_words(rig, k, plan, length),
         connector=connector_words(rig, k, plan.connector, length),
+        remarks=remarks_of(unit),
     )
 
 

@@ -53,6 +53,7 @@ class Row(NamedTuple):
     clip: str  # where the clip of a body on its side is
     clamp: str  # the three separate answers of a stem that is not plumb
     findings: tuple[str, ...]
+    remarks: tuple[str, ...] = ()  # what the user wrote of it: "EDGE: soft", "NOTE: ..."
     first: str = ""  # what comes first at this unit: "TURN, THEN TIP"
     tail: str = ""  # filled in for the aim sheets, as the hang sheets have it
 
@@ -146,6 +147,7 @@ def _row(rig: SolidRig, k: int, answer: Answer, base: str, length: w.LengthUnit)
         clip=clip_words(rig, k),
         clamp=_clamp(answer, position, base) if leaning else "",
         findings=(),
+        remarks=remarks_of(unit),
     )
 
 
@@ -177,6 +179,12 @@ def hangs(unit: Unit, position: Position, length: w.LengthUnit) -> tuple[str, st
     if unit.mount == "arm":
         how = f"ARM {w.length(unit.arm, length, w.SIZE)} {w.heading(unit.arm_to or 0.0)}"
     return _at(unit, position, length), how
+
+
+def remarks_of(unit: Unit) -> tuple[str, ...]:
+    """What the user wants read on a unit's row: "EDGE: soft", "NOTE: iris in the case"."""
+    told = (("EDGE", unit.edge), ("NOTE", unit.note))
+    return tuple(f"{word}: {said}" for word, said in told if said)
 
 
 def clip_words(rig: SolidRig, k: int) -> str:

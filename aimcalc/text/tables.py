@@ -114,6 +114,7 @@ AIM_HEADERS = (
     "match",
     "within",
     "findings",
+    "remarks",
 )
 # Columns of the terminal's table: their heads, and their places among `AIM_HEADERS`.
 _SHOWN = {
@@ -130,14 +131,14 @@ _SHOWN = {
     "field pool": (14,),
     "STAND": (15, 16, 17),
     "LANDS, ON or POLE": (18,),
-    "": (21,),
+    "": (21, 22),
 }
 # The same where the terminal is narrow: what is set, then in a second line where the light goes.
 _NARROW = {
     **{head: at for head, at in _SHOWN.items() if head not in ("throw", "field pool", "")},
     "at": (6,),
     "hung": (7,),
-    "": (21,),
+    "": (21, 22),
 }
 _SECOND_LINE = ("STAND", "hung")
 _NO_RAYS = "Every stop is counted. Light cut off and what the audience sees: aimcalc check."
@@ -261,6 +262,7 @@ def _aim_row(row: Row, system: str, answer: Answer, length: w.LengthUnit, told: 
         row.match,
         ", ".join(part for part in row.within if part),
         told,
+        ", ".join(row.remarks),
     ]
 
 

@@ -91,6 +91,18 @@ READING: dict[str, tuple[Plant, ...]] = {
         ),
         Plant(
             "scene.toml",
+            'colour = "cool 1"',
+            'colour = "cool 1"\nedge = "sof"',
+            ('[[unit]] "front pipe/1", edge', 'Did you mean "soft"?'),
+        ),
+        Plant(
+            "scene.toml",
+            'mount = "direct"',
+            'mount = "direct"\nnote = true',
+            ('[[unit]] "boom SL/2", note', "got:      true"),
+        ),
+        Plant(
+            "scene.toml",
             "transmission = 0.70",
             "transmission = 70",
             ('[[unit]] "front pipe/3", transmission', "got:      70"),
