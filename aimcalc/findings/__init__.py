@@ -46,6 +46,7 @@ RULES: tuple[Rule, ...] = (
     pose.yoke_travel,
     own_pipe.strikes,
     positions.off_the_end,
+    positions.kept_clear,
     positions.on_lift_line,
     positions.one_spot,
     alike.positions,

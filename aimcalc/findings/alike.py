@@ -184,10 +184,12 @@ def positions(rig: SolidRig) -> Iterator[Finding]:
 
 
 def _under(rig: SolidRig, position: Position) -> float:
-    """How far the deepest of a position's ends is under the deck; a boom stands on it."""
+    """How far the deepest of a position's ends is under the deck; a boom without a foot stands on it."""
     if isinstance(position, Boom):
-        return 0.0
-    if isinstance(position, Pipe):
+        if position.foot is None:
+            return 0.0
+        ends = np.array([[position.x], [position.y], [position.foot]])
+    elif isinstance(position, Pipe):
         ends = np.array([position.start, position.end]).T
     elif position.z is None:
         return 0.0

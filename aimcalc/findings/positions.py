@@ -10,11 +10,11 @@ import numpy as np
 from aimcalc.findings.report import NOTE, STOP, WARN, about, by_position, numbers, subject
 from aimcalc.geometry.aim import Indices
 from aimcalc.geometry.vectors import Array
-from aimcalc.rig.places import WORDS, across, pipe_ends
+from aimcalc.rig.places import WORDS, across, tube_ends
 from aimcalc.rig.rig import ONE_SPOT, on_one_spot, places, tubes
 from aimcalc.rig.solve import hung
 from aimcalc.rig.wording import along, count, length, listed
-from aimcalc.scene.model import Boom, Pipe, Position, Unit
+from aimcalc.scene.model import Boom, Pipe, Position, Stand, Unit
 from aimcalc.solid.answers import Finding
 from aimcalc.solid.rig import SolidRig
 
@@ -35,7 +35,7 @@ def sides(position: Position) -> tuple[str, str]:
 def off_the_end(rig: SolidRig) -> Iterator[Finding]:
     """Stops for clamps beyond the end of their pipe or boom."""
     for position, rows in hung(rig):
-        ends = ends_of(position)
+        ends = tube_ends(position)
         if ends is None:
             continue
         at = places(rig, rows)
@@ -43,13 +43,6 @@ def off_the_end(rig: SolidRig) -> Iterator[Finding]:
             out = [rows[k] for k in np.flatnonzero(past > TOUCH).tolist()]
             if out:
                 yield _off(rig, out, position, way, float(past.max()))
-
-
-def ends_of(position: Position) -> tuple[float, float] | None:
-    """The ends of a pipe or a boom, measured as `at`; None for a stand."""
-    if isinstance(position, Pipe):
-        return pipe_ends(position)
-    return (0.0, position.height) if isinstance(position, Boom) else None
 
 
 def _off(rig: SolidRig, out: list[int], position: Position, way: int, past: float) -> Finding:
@@ -61,6 +54,26 @@ def _off(rig: SolidRig, out: list[int], position: Position, way: int, past: floa
     says = f"{hangs} {most}{length(past, rig.scene.settings.unit)} past the {end}."
     do = "Correct the place, its unit of length, or the ends of the position."
     return about(rig, out, STOP, "off-the-end", says=says, do=do)
+
+
+def kept_clear(rig: SolidRig) -> Iterator[Finding]:
+    """Stops for clamps in a stretch of their pipe or boom that is to be kept clear; its ends are free."""
+    for position, rows in hung(rig):
+        stretches = () if isinstance(position, Stand) else position.keep_clear
+        at = places(rig, rows)
+        for low, high in stretches:
+            in_it = np.flatnonzero((at > low + TOUCH) & (at < high - TOUCH))
+            if in_it.size:
+                yield _kept(rig, [rows[j] for j in in_it.tolist()], (low, high))
+
+
+def _kept(rig: SolidRig, mine: list[int], stretch: tuple[float, float]) -> Finding:
+    position, unit = rig.positions[mine[0]], rig.scene.settings.unit
+    ends = [along(end, sides(position), unit) for end in stretch]
+    name, (low, high) = position.name, ends
+    says = f"{subject(rig, mine, 'is', 'are')} clamped where {name} is to be kept clear, {low} to {high}."
+    do = f"Move each to {low} or less, or to {high} or more; if a clamp does fit there, correct keep_clear."
+    return about(rig, mine, STOP, "keep-clear", says=says, do=do)
 
 
 def on_lift_line(rig: SolidRig) -> Iterator[Finding]:

@@ -122,7 +122,9 @@ def _shared(rig: SolidRig, circuit: CircuitPlan, rows: list[int]) -> Iterator[Fi
     """Two channels on one circuit cannot be told apart; one channel on it is a twofer."""
     if len(rows) < 2:
         return
-    channels = {rig.units[k].channel for k in rows} - {None}
+    by_data = [k for k in rows if dimmed_by(rig, k) == "data"]
+    dimmed = [k for k in rows if k not in by_data]
+    channels = {rig.units[k].channel for k in dimmed} - {None}
     units = listed(circuit.units)
     where = circuit.positions[0]
     if len(channels) > 1:
@@ -130,8 +132,20 @@ def _shared(rig: SolidRig, circuit: CircuitPlan, rows: list[int]) -> Iterator[Fi
             f"Circuit {circuit.circuit} is used twice: {units} are on it with channels "
             f"{listed(sorted(str(c) for c in channels))}, but they can only come on together."
         )
-        do = "Give each channel its own circuit, or the units one channel."
+        do = (
+            "Give each channel its own circuit, or the units one channel; a kind whose level comes by data "
+            'and not by its circuit says so: dimmed_by = "data".'
+        )
         yield of_position(where, STOP, "circuit-twice", says=says, do=do)
+        return
+    if by_data and channels:
+        fed, with_it = (listed(rig.names[k] for k in some) for some in (by_data, dimmed))
+        says = (
+            f"Circuit {circuit.circuit} dims {with_it} and feeds {fed}, dimmed by data: what fades the one "
+            "takes the power from the other."
+        )
+        do = "Give what is dimmed by data a circuit that stays on."
+        yield of_position(where, WARN, "circuit-fades", says=says, do=do)
         return
     apart = {rig.units[k].position for k in rows}
     says = f"Circuit {circuit.circuit} feeds {units} by a twofer"
@@ -139,6 +153,11 @@ def _shared(rig: SolidRig, circuit: CircuitPlan, rows: list[int]) -> Iterator[Fi
         says = f"Circuit {circuit.circuit} feeds {units}, on {len(apart)} positions: taken as one circuit"
     do = "Pull the twofers; if it was not meant, give each unit its own circuit."
     yield of_position(where, NOTE, "twofer", says=f"{says}.", do=do)
+
+
+def dimmed_by(rig: SolidRig, k: int) -> str:
+    """What sets a unit's level: "circuit" or "data"."""
+    return rig.units[k].dimmed_by or rig.kinds[k].dimmed_by
 
 
 def _limits(circuit: CircuitPlan, listed_outlets: Outlets | None) -> Iterator[Finding]:

@@ -11,10 +11,10 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 
 from aimcalc.findings.mixed_units import NAMES
-from aimcalc.findings.positions import TOUCH, ends_of, sides
+from aimcalc.findings.positions import TOUCH, sides
 from aimcalc.findings.report import WARN, about, by_position, subject
 from aimcalc.geometry.vectors import Array
-from aimcalc.rig.places import EDGE, inside
+from aimcalc.rig.places import EDGE, inside, tube_ends
 from aimcalc.rig.wording import along, count, length, weight
 from aimcalc.scene.model import Boom, Pipe, PlanPoint
 from aimcalc.solid.answers import Finding
@@ -195,7 +195,7 @@ def outlets(rig: SolidRig) -> Iterator[Finding]:
     """Warns of circuits whose outlet is beyond its pipe or boom."""
     unit = rig.scene.settings.unit
     for position in rig.scene.positions.values():
-        ends = ends_of(position)
+        ends = tube_ends(position)
         if ends is None:
             continue
         for circuit in position.circuits:

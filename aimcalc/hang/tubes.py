@@ -41,7 +41,7 @@ class Tubes(NamedTuple):
 def span(position: Position) -> Span | None:
     """Ends of a pipe in the order they were written, of a boom from its foot up; None for a stand."""
     if isinstance(position, Boom):
-        return Span(0.0, position.height, "FOOT", "TOP")
+        return Span(position.foot or 0.0, position.height, "FOOT", "TOP")
     if not isinstance(position, Pipe):
         return None
     minus, plus = pipe_ends(position)

@@ -14,8 +14,8 @@ from aimcalc.geometry.aim import Indices, Mounted
 from aimcalc.geometry.deck import Deck, height
 from aimcalc.geometry.vectors import Array, cross, dot, points
 from aimcalc.light.profiles import default_beam
-from aimcalc.rig.places import UP, WORDS, Place, level, nearest_word, place
-from aimcalc.scene.model import Boom, Kind, Pipe, Position, Scene, Solid, Stand, Target, Unit
+from aimcalc.rig.places import UP, WORDS, Place, level, nearest_word, place, upright
+from aimcalc.scene.model import Kind, Pipe, Position, Scene, Solid, Target, Unit
 
 PRECISE = (
     0.5  # the share of the usual tolerance left to a `precise` unit (common practice, no source)
@@ -136,16 +136,9 @@ def _clamps(scene: Scene, deck: Deck, units: tuple[Unit, ...], here: list[Place]
         if isinstance(position, Pipe):
             continue
         mine = np.array([k for k, unit in enumerate(units) if unit.position == name], dtype=int)
-        clamp[2, mine] += _foot(deck, position)
+        clamp[2, mine] += upright(deck, position).zero
     arms = np.array([unit.arm if unit.mount == "arm" else 0.0 for unit in units], dtype=float)
     return np.asarray(clamp + arms * points([level(unit.arm_to or 0.0) for unit in units]))
-
-
-def _foot(deck: Deck, position: Boom | Stand) -> float:
-    """Height of what a boom stands on, or of a stand's top."""
-    if isinstance(position, Stand) and position.z is not None:
-        return position.z
-    return float(height(deck, np.array([position.x]), np.array([position.y]))[0])
 
 
 def _held(units: tuple[Unit, ...], here: list[Place]) -> tuple[Array, Array, Words]:

@@ -10,6 +10,7 @@ import numpy as np
 
 from aimcalc.geometry import polygon
 from aimcalc.geometry.aim import Flags
+from aimcalc.geometry.deck import Deck, height
 from aimcalc.geometry.vectors import Array
 from aimcalc.scene.model import Boom, Pipe, PlanPoint, Point, Position, Stand, runs_across
 
@@ -51,7 +52,7 @@ def place(position: Position) -> Place:
     """Directions and words of any position."""
     if isinstance(position, Pipe):
         return _pipe(position)
-    return _upright(position)
+    return _on_end(position)
 
 
 def _pipe(pipe: Pipe) -> Place:
@@ -81,7 +82,7 @@ def _zero(pipe: Pipe) -> Point:
     return (x, y, z)
 
 
-def _upright(position: Boom | Stand) -> Place:
+def _on_end(position: Boom | Stand) -> Place:
     """A boom or a stand: square is straight across towards the centre line unless the user says."""
     given = position.square if isinstance(position, Boom) else None
     word = given or ("SR" if position.x > 0 else "SL")
@@ -91,6 +92,32 @@ def _upright(position: Boom | Stand) -> Place:
     codes = WORDS.index(word), WORDS.index(plus)
     down = (0.0, 0.0, -1.0)
     return Place(foot, up, DIRECTIONS[word], codes[0], DIRECTIONS[plus], codes[1], down, False)
+
+
+class Upright(NamedTuple):
+    """Heights above z = 0 of a boom or stand: what `at` counts from, and the ends of its tube."""
+
+    zero: float
+    foot: float
+    top: float
+
+
+def upright(deck: Deck, position: Boom | Stand) -> Upright:
+    """Where a boom's or stand's tube is: on the deck or platform under it, or from a boom's own foot up."""
+    if isinstance(position, Boom) and position.foot is not None:
+        return Upright(0.0, position.foot, position.height)
+    under = float(height(deck, np.array([position.x]), np.array([position.y]))[0])
+    if isinstance(position, Boom):
+        return Upright(under, under, under + position.height)
+    top = under if position.z is None else position.z
+    return Upright(top, under, top)
+
+
+def tube_ends(position: Position) -> tuple[float, float] | None:
+    """The ends of a pipe's or a boom's tube, measured as `at`, the lesser first; None for a stand."""
+    if isinstance(position, Boom):
+        return position.foot or 0.0, position.height
+    return pipe_ends(position) if isinstance(position, Pipe) else None
 
 
 def pipe_ends(pipe: Pipe) -> tuple[float, float]:

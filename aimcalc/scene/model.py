@@ -13,8 +13,10 @@ import msgspec
 
 Point = tuple[float, float, float]
 PlanPoint = tuple[float, float]
+Stretch = tuple[float, float]  # of a tube: from and to, measured as `at`, the lesser first
 Mount = Literal["under", "over", "out", "arm", "direct", "stand"]
 Side = Literal["SL", "SR", "US", "DS"]
+Dimming = Literal["circuit", "data"]
 
 HIDDEN = ", hidden"  # ends the source of a unit in a row that the hang list hides
 
@@ -79,17 +81,24 @@ class Pipe(msgspec.Struct, frozen=True, kw_only=True):
     lines: tuple[float, ...] = ()
     circuits: tuple[Circuit, ...] = ()
     sight_out: float | None = None  # how far out its sight tape lies
+    keep_clear: tuple[Stretch, ...] = ()
+    dead_hung: bool = False  # it never comes in
 
 
 class Boom(msgspec.Struct, frozen=True, kw_only=True):
-    """`[[boom]]`, a vertical tube standing on the deck."""
+    """`[[boom]]`, a vertical tube: standing on the deck, or from `foot` up.
+
+    Heights on it count from what it stands on; with a `foot`, from the deck at the plaster line.
+    """
 
     name: str
     x: float
     y: float
-    height: float
+    height: float  # of its top
+    foot: float | None = None
     square: Side | None = None
     circuits: tuple[Circuit, ...] = ()
+    keep_clear: tuple[Stretch, ...] = ()
 
 
 class Stand(msgspec.Struct, frozen=True, kw_only=True):
@@ -147,6 +156,7 @@ class Kind(msgspec.Struct, frozen=True, kw_only=True):
     frame_size: str | None = None  # of its colour frame, in the words of the store
     has_gobo: bool = False
     plug: str | None = None
+    dimmed_by: Dimming = "circuit"  # what sets its level
     top_hat: float | None = None  # length of a top hat in front of the lens
     label_distance: float | None = None  # distance the unit's label asks for, lens to drape
     typical: bool = False  # from the generic catalogue, not from the user's own sheet
@@ -170,6 +180,7 @@ class Unit(msgspec.Struct, frozen=True, kw_only=True):
     system: str | None = None
     channel: str | None = None
     circuit: str | None = None
+    dimmed_by: Dimming | None = None  # None: as its kind
     colour: str | None = None
     transmission: float = 1.0
     precise: bool = False

@@ -20,10 +20,11 @@ from aimcalc.scene.model import (
     Stage,
     Stand,
     Stock,
+    Stretch,
     Target,
     runs_across,
 )
-from aimcalc.scene.readers import SMALLEST_AREA, length, list_of
+from aimcalc.scene.readers import SMALLEST_AREA, length, list_of, several
 from aimcalc.scene.tables import circuit_readers
 
 SHORTEST_PIPE = 0.001  # metres
@@ -60,18 +61,26 @@ def build_pipe(entry: Entry, unit: str) -> Pipe | None:
     centre = zero in ("centre line", "middle")
     lines = _lines(entry, unit, axis, centre)
     circuits = _circuits(entry, unit, axis, centre)
+    clear = _keep_clear(entry, unit, axis, centre)
     if not entry.sound:
         return None
-    kept = ("name", "clamp_opens", "measured", "rating", "pipe_weight", "sight_out")
+    kept = ("name", "clamp_opens", "measured", "rating", "pipe_weight", "sight_out", "dead_hung")
     values = {key: entry.values[key] for key in kept if key in entry.values}
-    return Pipe(start=ends[0], end=ends[1], zero=zero, lines=lines, circuits=circuits, **values)
+    values |= {"lines": lines, "circuits": circuits, "keep_clear": clear}
+    return Pipe(start=ends[0], end=ends[1], zero=zero, **values)
 
 
 def build_boom(entry: Entry, unit: str) -> Boom | None:
     """A boom from a read entry; None when anything of it was refused."""
     entry.needs("name", "x", "y", "height")
     circuits = _circuits(entry, unit, "", False)
-    return Boom(**{**entry.values, "circuits": circuits}) if entry.sound else None
+    clear = _keep_clear(entry, unit, "", False)
+    foot, top = entry.values.get("foot"), entry.values.get("height")
+    if foot is not None and top is not None and foot > top - SHORTEST_PIPE:
+        entry.wrong("foot", "a foot below the top of the boom", "height is that of its top.")
+    if not entry.sound:
+        return None
+    return Boom(**{**entry.values, "circuits": circuits, "keep_clear": clear})
 
 
 def build_stand(entry: Entry, unit: str) -> Stand | None:
@@ -117,6 +126,14 @@ def _lines(entry: Entry, unit: str, axis: str, centre: bool) -> tuple[float, ...
     entry.take("lines", list_of(read, "a list of lengths along the pipe"))
     lines: tuple[float, ...] = entry.values.get("lines", ())
     return lines
+
+
+def _keep_clear(entry: Entry, unit: str, axis: str, centre: bool) -> tuple[Stretch, ...]:
+    """Where nothing can be clamped, each stretch with its lesser end first."""
+    read = length(unit, axis, centre=centre)
+    stretch = several((read, read), "a stretch [from, to]")
+    entry.take("keep_clear", list_of(stretch, "a list of stretches [[from, to], ...]"))
+    return tuple(tuple(sorted(each)) for each in entry.values.get("keep_clear", ()))
 
 
 def _circuits(

@@ -48,6 +48,7 @@ Readers = dict[str, Reader]
 SIDES = ("SL", "SR", "US", "DS")
 MOUNTS = ("under", "over", "out", "arm", "direct", "stand")
 FAMILIES = ("ers", "fresnel", "pc", "par", "flood", "cyc")
+DIMMINGS = ("circuit", "data")
 ZEROS = ("centre line", "middle", "start", "end")
 LENGTH_UNITS = ("m", "cm", "mm", "ft", "in")
 
@@ -99,6 +100,8 @@ def pipe_readers(unit: str) -> Readers:
         "pipe_weight": over(0, q.weight_per_length, "a weight"),
         "lines": _later,
         "circuits": _later,
+        "keep_clear": _later,
+        "dead_hung": truth,
     }
 
 
@@ -107,8 +110,10 @@ def boom_readers(unit: str) -> Readers:
     return {
         **_placed(unit),
         "height": over(0, length(unit), "a height"),
+        "foot": length(unit),
         "square": choice(*SIDES),
         "circuits": _later,
+        "keep_clear": _later,
     }
 
 
@@ -173,6 +178,7 @@ def kind_readers(unit: str) -> Readers:
         "frame_size": label,
         "has_gobo": truth,
         "plug": label,
+        "dimmed_by": choice(*DIMMINGS),
         "top_hat": some,
         "label_distance": some,
     }
@@ -195,6 +201,7 @@ def unit_readers(unit: str) -> Readers:
         "system": label,
         "channel": label,
         "circuit": label,
+        "dimmed_by": choice(*DIMMINGS),
         "colour": colour,
         "transmission": share(q.number),
         "precise": truth,
@@ -260,6 +267,24 @@ class Key(NamedTuple):
 
 
 MEANINGS: dict[tuple[str, str], Key] = {  # by table and key
+    ("pipe", "keep_clear"): Key(
+        "where nothing can be clamped", "list of [from, to], measured as at", "nowhere"
+    ),
+    ("pipe", "dead_hung"): Key("it never comes in: no PIPE IN pages", "true or false", "false"),
+    ("boom", "foot"): Key(
+        "where its tube starts; height and at are then counted from the deck at the plaster line",
+        "height",
+        "it stands on the deck",
+    ),
+    ("boom", "keep_clear"): Key(
+        "where nothing can be clamped", "list of [from, to], measured as at", "nowhere"
+    ),
+    ("kind", "dimmed_by"): Key(
+        "what sets its level: its circuit, or data (its circuit then only feeds it)",
+        "circuit or data",
+        "circuit",
+    ),
+    ("unit", "dimmed_by"): Key("the same for one unit", "circuit or data", "as its kind"),
     ("unit", "edge"): Key(
         "how its edge is to look, printed on its row", "soft or sharp", "nothing"
     ),

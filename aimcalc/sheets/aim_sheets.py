@@ -104,12 +104,12 @@ def aim_sheets(show: Show, target: Target, options: PaperOptions) -> int:
 def comes_in(position: Position) -> bool:
     """True for a position that gets a PIPE IN page: its units can be set with the pipe let in.
 
-    A pipe with lift lines flies. The scene need not tell the lines, so a level pipe over the stage that
-    nobody standing can reach is taken to fly as well: a page too many does no harm, one too few costs a
-    climb. A pipe out over the house without lines is fixed, as is a sloping one: both are worked from a
-    ladder at trim.
+    A pipe with lift lines flies, unless it is dead hung. The scene need not tell the lines, so a level pipe
+    over the stage that nobody standing can reach is taken to fly as well: a page too many does no harm, one
+    too few costs a climb. A pipe out over the house without lines is fixed, as is a sloping one: both are
+    worked from a ladder at trim.
     """
-    if not isinstance(position, Pipe):
+    if not isinstance(position, Pipe) or position.dead_hung:
         return False
     if position.lines:
         return True

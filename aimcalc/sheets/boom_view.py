@@ -16,6 +16,7 @@ from aimcalc.geometry.vectors import Array
 from aimcalc.paper import marks
 from aimcalc.paper.drawing import Drawing, Line, Shape, Words, shrink_to_fit
 from aimcalc.paper.planpage import FOOT_SCALES, METRIC_SCALES, ROW, Frame, scale_words
+from aimcalc.rig.places import upright
 from aimcalc.scene.model import Boom
 from aimcalc.sheets.sectiondraw import spread
 from aimcalc.solid.answers import Answer
@@ -68,7 +69,8 @@ def _scale(rig: SolidRig, boxes: dict[str, Frame], unit: LengthUnit) -> float:
     for name, (_, bottom, _, top) in boxes.items():
         boom = rig.scene.positions[name]
         assert isinstance(boom, Boom)
-        least = max(least, 1000 * boom.height / (top - bottom - HEAD - FOOT))
+        tall = boom.height - (boom.foot or 0.0)
+        least = max(least, 1000 * tall / (top - bottom - HEAD - FOOT))
     return next((float(s) for s in scales if s >= least), float(np.ceil(least / 100) * 100))
 
 
@@ -87,9 +89,7 @@ def _boom(
     left, bottom, right, top = box
     units = [k for k in rig.rows[name] if rig.units[k].at is not None]
     plane, sides, seen = _side(rig, boom, units)
-    foot = min(
-        (float(rig.arrays.clamp[2, k]) - (rig.units[k].at or 0.0) for k in units), default=0.0
-    )
+    _, foot, top_z = upright(rig.deck, boom)
     drawn = min(DRAWN, SHARE * (right - left))
     middle = left + drawn / 2
     base = bottom + FOOT
@@ -99,8 +99,9 @@ def _boom(
         return np.array([middle + far * 1000 / scale, base + (z - foot) * 1000 / scale])
 
     half = drawn / 2 - 1.0
-    page.line((middle - half, base), (middle + half, base), weight=GROUND)
-    tube = np.array([(boom.x, boom.y, foot), (boom.x, boom.y, foot + boom.height)])
+    if boom.foot is None:
+        page.line((middle - half, base), (middle + half, base), weight=GROUND)
+    tube = np.array([(boom.x, boom.y, foot), (boom.x, boom.y, top_z)])
     page.lines.append(Line(np.array([at(p) for p in tube]), 2.0))
     for k in units:
         _unit(page, rig, k, tube[0], at)
@@ -109,8 +110,12 @@ def _boom(
     for text, x in zip(sides, (middle - half + 2, middle + half - 2), strict=True):
         page.words.append(Words(x, bottom + 0.8, text, TEXT, True, "centre"))
     title = short(rig, name, LONGEST_NAME) + ("" if code == name else f" ({code})")
-    high = words.length(boom.height, unit, words.HANG)
-    for row, text in enumerate((title, f"{high} high, {seen}, {scale_words(scale, 'm')}")):
+    high = f"{words.length(boom.height, unit, words.HANG)} high"
+    if boom.foot is not None:
+        high = (
+            f"foot {words.length(boom.foot, unit, words.HANG)} up, top {high.removesuffix(' high')}"
+        )
+    for row, text in enumerate((title, f"{high}, {seen}, {scale_words(scale, 'm')}")):
         size = shrink_to_fit(text, TEXT, right - left - 1, row == 0)
         page.words.append(Words(left, top - (row + 1) * ROW, text, size, row == 0))
 

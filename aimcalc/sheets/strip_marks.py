@@ -16,7 +16,8 @@ from aimcalc.geometry.vectors import Array, cross, dot
 from aimcalc.hang.tubes import span, ways
 from aimcalc.paper.stance import Stance, stance_of
 from aimcalc.rig.places import place
-from aimcalc.scene.model import Pipe, Position
+from aimcalc.rig.rig import places
+from aimcalc.scene.model import Boom, Pipe, Position
 from aimcalc.solid.rig import SolidRig
 from aimcalc.text import words as w
 from aimcalc.text.names import LONGEST_KIND, short
@@ -154,10 +155,11 @@ def _strip(
     along = np.tile(np.array(place(position).along)[:, None] * sense, len(rows))
     angles = np.degrees(bars_on_paper(bars, rig.arrays.stem[:, rows], along)).tolist()
     sides = (first, second, stance.standing) if pipe else None
+    base = _base(position)
     marks = sorted(
         (
-            _mark(rig, k, answer, sense, _bar(rig, k, answer, angle, sides))
-            for k, answer, angle in zip(rows, answers, angles, strict=True)
+            _mark(rig, k, answer, sense * (at - base), _bar(rig, k, answer, angle, sides))
+            for k, answer, angle, at in zip(rows, answers, angles, places(rig, rows), strict=True)
         ),
         key=lambda mark: mark.place,
     )
@@ -169,7 +171,7 @@ def _strip(
         up=stance.facing if pipe else "",
         low=stance.standing if pipe else "",
         zero=_zero(position),
-        ends=_ends(position, sense),
+        ends=tuple((end - sense * _base(position), word) for end, word in _ends(position, sense)),
         marks=tuple(marks),
         tiling=_tiling(position, marks, length),
     )
@@ -189,7 +191,7 @@ def _tiling(position: Position, marks: list[Mark], length: w.LengthUnit) -> Tili
 
 
 def _mark(
-    rig: SolidRig, k: int, answer: Answer, sense: float, bar: tuple[float | None, str]
+    rig: SolidRig, k: int, answer: Answer, here: float, bar: tuple[float | None, str]
 ) -> Mark:
     unit = rig.units[k]
     how = {"over": "OVER", "out": "OUT", "direct": "DIRECT"}.get(unit.mount, "")
@@ -197,7 +199,7 @@ def _mark(
         how = f"ARM {w.heading(unit.arm_to or 0.0)}"
     kind = short(rig, unit.kind, LONGEST_KIND)
     return Mark(
-        place=sense * (unit.at or 0.0),
+        place=here,
         number=unit.number,
         circuit=unit.circuit or "",
         kind=f"{kind} {how}".rstrip(),
@@ -228,6 +230,11 @@ def _nose(answer: Answer) -> str:
     """ "lens US, swung SL 23°": the square side and the turn from it."""
     turn = w.turn(answer.pan, answer.swing)
     return f"lens {answer.square}" + ("" if turn == w.SQUARE else f", swung {turn}")
+
+
+def _base(position: Position) -> float:
+    """Where the zero mark of a strip is, measured as `at`: a boom's foot, wherever that is."""
+    return (position.foot or 0.0) if isinstance(position, Boom) else 0.0
 
 
 def _zero(position: Position) -> str:

@@ -13,9 +13,8 @@ from typing import NamedTuple
 import numpy as np
 
 from aimcalc.geometry.aim import Aims, Flags, Indices
-from aimcalc.geometry.deck import height
 from aimcalc.geometry.vectors import Array, cross, dot
-from aimcalc.rig.places import TUBE_RADIUS
+from aimcalc.rig.places import TUBE_RADIUS, upright
 from aimcalc.rig.rig import Rig
 from aimcalc.rig.solve import hung
 from aimcalc.scene.model import Boom, Pipe
@@ -74,10 +73,9 @@ def _held_by(rig: Rig, which: Indices) -> tuple[Array, Array]:
             start[:, rows] = np.array(position.start)[:, None]
             end[:, rows] = np.array(position.end)[:, None]
             continue
-        foot = float(height(rig.deck, np.array([position.x]), np.array([position.y]))[0])
-        top = foot + position.height if isinstance(position, Boom) else start[2, rows]
+        _, foot, top = upright(rig.deck, position)
         start[:, rows] = np.array([[position.x], [position.y], [foot]])
-        end[:2, rows], end[2, rows] = start[:2, rows], top
+        end[:, rows] = np.array([[position.x], [position.y], [top]])
     return start[:, which], end[:, which]
 
 

@@ -25,16 +25,16 @@ from aimcalc.geometry.bodies import (
     swing_radius,
 )
 from aimcalc.geometry.clearance import Gaps, between_units, most_crowded
-from aimcalc.geometry.deck import bare_height, height
+from aimcalc.geometry.deck import bare_height
 from aimcalc.geometry.hulls import Hulls, rods, triangles
 from aimcalc.geometry.polygon import split, triangulated
 from aimcalc.geometry.rays import Caster, caster
 from aimcalc.geometry.solids import Indices, Shape, Soup, box, joined, merged, panel, soup, tube
 from aimcalc.geometry.vectors import Array, points
 from aimcalc.rig.meshes import meshes_of
-from aimcalc.rig.places import TUBE_RADIUS
+from aimcalc.rig.places import TUBE_RADIUS, upright
 from aimcalc.rig.rig import MOST_BESIDE, with_room
-from aimcalc.scene.model import Boom, Pipe, Point, Scene, Stand
+from aimcalc.scene.model import Boom, Pipe, Point, Scene
 
 if TYPE_CHECKING:
     from aimcalc.rig.rig import Rig
@@ -82,18 +82,11 @@ def _positions(rig: Rig) -> Iterator[Thing]:
         if isinstance(position, Pipe):
             yield _tube(name, PIPE, position.start, position.end)
             continue
-        foot = float(height(rig.deck, np.array([position.x]), np.array([position.y]))[0])
-        top = _top(position, foot)
+        _, foot, top = upright(rig.deck, position)
         if top > foot:
             sort = BOOM if isinstance(position, Boom) else STAND
             ends = (position.x, position.y, foot), (position.x, position.y, top)
             yield _tube(name, sort, *ends)
-
-
-def _top(position: Boom | Stand, foot: float) -> float:
-    if isinstance(position, Boom):
-        return foot + position.height
-    return foot if position.z is None else position.z
 
 
 def _arms(rig: Rig) -> Iterator[Thing]:

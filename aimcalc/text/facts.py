@@ -69,7 +69,11 @@ def tape_words(rig: SolidRig, name: str, length: w.LengthUnit) -> list[str]:
 def trim_words(position: Position, length: w.LengthUnit) -> str:
     """ "trim 6.10 m plotted"; both ends of a sloping pipe by name; a boom's height."""
     if isinstance(position, Pipe):
-        return f"trim {_trims(position, length)} {'measured' if position.measured else 'plotted'}"
+        told = f"trim {_trims(position, length)} {'measured' if position.measured else 'plotted'}"
+        return f"{told}, dead hung" if position.dead_hung else told
+    if isinstance(position, Boom) and position.foot is not None:
+        foot, top = (w.length(z, length, w.SIZE) for z in (position.foot, position.height))
+        return f"tube from {foot} up to {top}"
     if isinstance(position, Boom):
         return f"boom {w.length(position.height, length, w.SIZE)} high"
     return "stand"

@@ -242,6 +242,12 @@ def position_lines(rig: SolidRig, plan: PositionPlan, length: w.LengthUnit) -> I
     position = rig.scene.positions[plan.position]
     if isinstance(position, Boom | Stand):
         yield f"PLACE: {_foot(position, length)}"
+    if not isinstance(position, Stand) and position.keep_clear:
+        stretches = (
+            " to ".join(place_words(position, end, length) for end in stretch)
+            for stretch in position.keep_clear
+        )
+        yield f"CLEAR: clamp nothing from {', nor from '.join(stretches)}."
     yield f"WEIGHT: {_weight(plan, length)}"
     if plan.lines:
         yield f"LINES: {_lines(position, plan, length)}"
@@ -253,6 +259,8 @@ def _foot(position: Boom | Stand, length: w.LengthUnit) -> str:
     """Where a boom or a stand is to be put on the deck."""
     foot = w.place(position.x, position.y, length, w.SIZE)
     top = ""
+    if isinstance(position, Boom) and position.foot is not None:
+        top = f", its foot {w.length(position.foot, length, w.SIZE)} above the deck at the plaster line"
     if isinstance(position, Stand) and position.z is not None:
         top = f", its top {w.length(position.z, length, w.SIZE)} above the deck at the plaster line"
     return f"{foot}, from the centre line and the plaster line{top}."

@@ -74,6 +74,30 @@ READING: dict[str, tuple[Plant, ...]] = {
         Plant(
             "scene.toml",
             'rating = "120 kg"',
+            'rating = "120 kg"\nkeep_clear = [["1 m SL", "2 m SL", "3 m SL"]]',
+            ('[[pipe]] "front pipe", keep_clear', "a stretch [from, to]"),
+        ),
+        Plant(
+            "scene.toml",
+            'clamp_opens = "DS"',
+            'clamp_opens = "DS"\ndead_hung = "never"',
+            ('[[pipe]] "front pipe", dead_hung', "true or false"),
+        ),
+        Plant(
+            "scene.toml",
+            "[[boom]]\nname",
+            '[[boom]]\nfoot = "9 m"\nname',
+            ("[[boom]]", "a foot below the top of the boom"),
+        ),
+        Plant(
+            "scene.toml",
+            'circuit = "F4"\n',
+            'circuit = "F4"\ndimmed_by = "dmx"\n',
+            ('[[unit]] "front pipe/4", dimmed_by', "one of: circuit, data"),
+        ),
+        Plant(
+            "scene.toml",
+            'rating = "120 kg"',
             'rating = "120"',
             ('[[pipe]] "front pipe", rating', 'got:      "120"', "kg"),
         ),
@@ -91,9 +115,9 @@ READING: dict[str, tuple[Plant, ...]] = {
         ),
         Plant(
             "scene.toml",
-            'colour = "cool 1"',
-            'colour = "cool 1"\nedge = "sof"',
-            ('[[unit]] "front pipe/1", edge', 'Did you mean "soft"?'),
+            'circuit = "F3"\n',
+            'circuit = "F3"\nedge = "sof"\n',
+            ('[[unit]] "front pipe/3", edge', 'Did you mean "soft"?'),
         ),
         Plant(
             "scene.toml",
