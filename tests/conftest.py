@@ -4,6 +4,10 @@ from __future__ import annotations
 
 import signal
 
+import pytest
+
+from aimcalc.rig import typeface
+
 # A shell starts what runs in the background with these signals ignored, and whoever they start inherits it;
 # tests of what a signal does need them as a terminal gives them.
 for _name in ("SIGINT", "SIGTERM", "SIGHUP"):
@@ -11,3 +15,9 @@ for _name in ("SIGINT", "SIGTERM", "SIGHUP"):
     if _signal is not None and signal.getsignal(_signal) is signal.SIG_IGN:
         _usual = signal.default_int_handler if _name == "SIGINT" else signal.SIG_DFL
         signal.signal(_signal, _usual)
+
+
+@pytest.fixture(autouse=True)
+def no_typefaces_of_this_machine(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Typefaces are those that a test puts somewhere: what is installed here changes no result."""
+    monkeypatch.setattr(typeface, "found_here", lambda: ())

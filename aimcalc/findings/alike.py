@@ -16,7 +16,7 @@ from aimcalc.findings.report import STOP, WARN, about, by_position, subject
 from aimcalc.geometry.aim import Flags
 from aimcalc.geometry.deck import bare_height
 from aimcalc.geometry.vectors import Array
-from aimcalc.rig.letters import from_the_right, lacking
+from aimcalc.rig.letters import from_the_right, lacking, shaped
 from aimcalc.rig.places import inside
 from aimcalc.rig.solve import hung
 from aimcalc.rig.wording import by_typical, length, listed
@@ -102,32 +102,45 @@ def _aloud(name: str) -> str:
     return re.sub(r"(?<![\d.])0+(?=\d)", "", letters)
 
 
-NOT_PRINTED = ("source", "hang", "mesh", "photometry")  # names of files
+NOT_PRINTED = ("source", "hang", "typeface", "mesh", "photometry")  # names of files
+REWRITE = (
+    "Write it with other letters; Latin, Greek and Cyrillic print. A draft spells them by number."
+)
+LEND = (
+    "Install an open typeface that has them: Noto Sans CJK, Droid Sans Fallback or GNU Unifont. Or put its "
+    'file beside the scene and name it in [scene]: typeface = "FILE.ttf". Or write it with other letters. A '
+    "draft spells them by number."
+)
 SAID_ELSEWHERE = ("position", "kind", "target")  # a unit's: told of these themselves
 
 
 def letters(rig: SolidRig) -> Iterator[Finding]:
-    """Stops once for letters that the typeface lacks, and once for those that run from the right."""
+    """Stops once for letters that no typeface has, that run from the right, that join or stack."""
     where: dict[str, list[str]] = {}
     for place, text in _texts(rig):
         for letter in lacking(text):
             where.setdefault(letter, []).append(place)
-    for right in (False, True):
-        found = {c: places for c, places in where.items() if from_the_right(c) is right}
+    if not where:
+        return
+    for wrong, do, sort in (
+        ("The sheets' typefaces have no", LEND, _unlent),
+        ("The sheets cannot set letters that run from the right:", REWRITE, from_the_right),
+        ("The sheets cannot set letters that join or stack:", REWRITE, _joins),
+    ):
+        found = {c: places for c, places in where.items() if sort(c) and c not in rig.lent.letters}
         if found:
-            yield _told_unprintable(found, right)
+            named = listed(f"{letter} (U+{ord(letter):04X})" for letter in found)
+            places = listed(dict.fromkeys(place for some in found.values() for place in some))
+            says = f"{wrong} {named}. They are in {places}."
+            yield Finding(STOP, "letters-not-printed", says, do)
 
 
-def _told_unprintable(found: dict[str, list[str]], right: bool) -> Finding:
-    named = listed(f"{letter} (U+{ord(letter):04X})" for letter in found)
-    places = listed(dict.fromkeys(place for some in found.values() for place in some))
-    says = f"The typeface of the sheets has no {named}. They are in {places}."
-    if right:
-        says = (
-            f"The sheets cannot set letters that run from the right: {named}. They are in {places}."
-        )
-    do = "Write it with other letters; Latin, Greek and Cyrillic print. A draft spells them by number."
-    return Finding(STOP, "letters-not-printed", says, do)
+def _joins(letter: str) -> bool:
+    return shaped(letter) and not from_the_right(letter)
+
+
+def _unlent(letter: str) -> bool:
+    return not shaped(letter) and not from_the_right(letter)
 
 
 def _texts(rig: SolidRig) -> Iterator[tuple[str, str]]:

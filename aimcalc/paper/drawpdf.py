@@ -10,7 +10,16 @@ from aimcalc.geometry.vectors import Array
 from aimcalc.paper.drawing import DASHES, PT, Drawing
 from aimcalc.rig.letters import spelled
 from aimcalc.text.stamp import NO_SET, Stamp
-from aimcalc.text.typeset import BOLD, HEAVIER, REGULAR, new_canvas, pdf_bytes, watermark
+from aimcalc.text.typeset import (
+    BOLD,
+    HEAVIER,
+    REGULAR,
+    Fitted,
+    new_canvas,
+    pdf_bytes,
+    show,
+    watermark,
+)
 
 if TYPE_CHECKING:
     from aimcalc.solid.rig import SolidRig
@@ -60,16 +69,15 @@ def _path(points: Array) -> str:
 
 
 def _words(canvas: Any, drawing: Drawing) -> None:
-    text = canvas.beginText()
-    canvas.setLineWidth(HEAVIER * PLAIN)
+    shown = []
     for words in drawing.words:
         c, s = cos(radians(words.turn)), sin(radians(words.turn))
         x, y = words.start
-        text.setFont(BOLD if words.bold else REGULAR, words.size)
-        text.setTextRenderMode(0 if words.bold else 2)
-        text.setTextTransform(c, s, -s, c, x / PT, y / PT)
-        text.textOut(spelled(words.text))
-    canvas.drawText(text)
+        line = Fitted(spelled(words.text), words.size, 1.0, 0.0)
+        ink = "0 Tr" if words.bold else f"{HEAVIER * PLAIN:.3f} w 2 Tr"
+        place = f"{c:.6f} {s:.6f} {-s:.6f} {c:.6f} {x / PT:.3f} {y / PT:.3f} Tm"
+        shown.append(f"{ink} {place} {show(line, BOLD if words.bold else REGULAR, canvas)}")
+    canvas.addLiteral("\n".join(["BT", *shown, "0 Tr ET"]))
 
 
 def write_drawings(

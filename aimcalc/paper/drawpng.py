@@ -25,7 +25,8 @@ from matplotlib.transforms import Affine2D, Transform
 
 from aimcalc.geometry.vectors import Array
 from aimcalc.paper.drawing import DASHES, DRAFT_SIZE, HALF_BLACK, PT, Drawing, Words
-from aimcalc.rig.letters import spelled
+from aimcalc.rig.letters import NOBODY, Lent, Letter, now_lent, spelled
+from aimcalc.text.typeset import LENT_BOLD
 
 DPI = 80
 ACROSS = 3  # drawings side by side, more when there are many
@@ -114,7 +115,7 @@ def _one_path(runs: list[Array], *, close: bool) -> Path:
 def _words_path(words: Sequence[Words]) -> Path:
     vertices, codes = [], []
     for each in words:
-        outline, kinds = _text_outline(each.text, each.bold)
+        outline, kinds = _text_outline(each.text, each.bold, now_lent())
         c, s = np.cos(np.radians(each.turn)), np.sin(np.radians(each.turn))
         turned = outline * (each.size / EM) @ np.array([(c, s), (-s, c)])
         vertices.append(turned + np.array(each.start))
@@ -123,11 +124,14 @@ def _words_path(words: Sequence[Words]) -> Path:
 
 
 @cache
-def _text_outline(text: str, bold: bool) -> tuple[Array, Any]:
+def _text_outline(text: str, bold: bool, lent: Lent) -> tuple[Array, Any]:
     """Outline of a line of text at `EM` pt, in mm, with the path codes of its points."""
     vertices, codes, x = [np.zeros((0, 2))], [np.zeros(0, dtype=Path.code_type)], 0.0
     for letter in spelled(text):
-        outline, kinds, advance = _letter(letter, bold)
+        borrowed = lent.letters.get(letter)
+        outline, kinds, advance = (
+            _letter(letter, bold) if borrowed is None else _lent_letter(borrowed, bold)
+        )
         vertices.append(outline + np.array([x, 0.0]))
         codes.append(kinds)
         x += advance
@@ -144,6 +148,41 @@ def _letter(letter: str, bold: bool) -> tuple[Array, Any, float]:
     return np.asarray(vertices) * PT, codes, advance * PT
 
 
+@cache
+def _lent_letter(letter: Letter, bold: bool) -> tuple[Array, Any, float]:
+    """The same for a letter that is lent: in bold it is struck twice, a little apart."""
+    from fontTools.pens.basePen import decomposeQuadraticSegment
+
+    vertices: list[Any] = []
+    codes: list[Any] = []
+    for step, points in letter.outline:
+        if step == "closePath":
+            vertices.append(vertices[-1])
+            codes.append(Path.CLOSEPOLY)
+        elif step == "qCurveTo":
+            for by, to in decomposeQuadraticSegment(_on_curve(points, vertices, codes)):
+                vertices += [by, to]
+                codes += [Path.CURVE3, Path.CURVE3]
+        else:
+            vertices.append(points[0])
+            codes.append(Path.MOVETO if step == "moveTo" else Path.LINETO)
+    outline = np.array(vertices) * EM * PT
+    half = np.array([LENT_BOLD * EM * PT / 2, 0.0])
+    strikes = [outline - half, outline + half] if bold else [outline]
+    return np.concatenate(strikes), np.array(codes * len(strikes)), letter.advance * EM * PT
+
+
+def _on_curve(points: Sequence[Any], vertices: list[Any], codes: list[Any]) -> Sequence[Any]:
+    """The points of a curve; one all round without an end begins between its last and first."""
+    if points[-1] is not None:
+        return points
+    *off, _ = points
+    start = ((off[-1][0] + off[0][0]) / 2, (off[-1][1] + off[0][1]) / 2)
+    vertices.append(start)
+    codes.append(Path.MOVETO)
+    return (*off, start)
+
+
 def _font_file(bold: bool) -> str:
     name = "DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf"
     return os.path.join(matplotlib.get_data_path(), "fonts", "ttf", name)
@@ -153,7 +192,7 @@ def _draft(drawing: Drawing) -> list[PathPatch]:
     """DRAFT from corner to corner in outline, half black."""
     if not drawing.draft:
         return []
-    outline, codes = _text_outline("DRAFT", True)
+    outline, codes = _text_outline("DRAFT", True, NOBODY)
     size = DRAFT_SIZE * np.hypot(drawing.width, drawing.height) / (EM * PT)
     middle = (outline.min(axis=0) + outline.max(axis=0)) / 2
     slope = np.arctan2(drawing.height, drawing.width)

@@ -16,6 +16,7 @@ from functools import cache, partial
 from typing import Any, BinaryIO, Literal, NamedTuple
 from zlib import crc32
 
+from aimcalc.rig.letters import Lent, now_lent
 from aimcalc.text.stamp import PaperOptions
 from aimcalc.text.typeset import (
     ABOVE,
@@ -114,7 +115,7 @@ class Sheet:
         self._letters(fitted, REGULAR, f"0 {fitted.squeeze:.4f} -1 0 {x:.3f} {y:.3f}", False)
 
     def _letters(self, fitted: Fitted, font: str, place: str, white: bool) -> None:
-        shown = show(fitted, font, self.canvas)
+        shown = show(fitted, font, self.canvas, white=white)
         ink = f"{int(white)} g"
         if font == REGULAR:
             ink += f" 0 G {HEAVIER * fitted.size:.3f} w [] 0 d 2 Tr"
@@ -273,10 +274,14 @@ def _draw_cautions(cautions: list[str], sheet: Sheet) -> None:
     sheet.line(left, top, right, top, weight=THIN)
 
 
-@cache
 def _caution_lines(cautions: str, width: float) -> list[str]:
     """Cautions in full size, squeezed a little so that they take fewer lines."""
-    return wrap(cautions, REGULAR, SMALL, width / 0.84) if cautions else []
+    return _wrapped(cautions, width / 0.84, now_lent()) if cautions else []
+
+
+@cache
+def _wrapped(cautions: str, width: float, lent: Lent) -> list[str]:
+    return wrap(cautions, REGULAR, SMALL, width)
 
 
 def _put(target: Target, data: bytes) -> None:

@@ -12,6 +12,7 @@ from aimcalc.paper import marks
 from aimcalc.paper.drawing import CAPITAL, PT, TAIL, Dash, Line, Shape, Words, text_width
 from aimcalc.paper.labels import Place, Room, Wish
 from aimcalc.paper.planpage import View, ruler_dashes
+from aimcalc.rig.letters import TALLEST, has_lent
 
 TEXT = 10.0  # pt
 LEADING = 1.2  # from row to row, of the type size
@@ -119,8 +120,8 @@ class Canvas:
         left, bottom, right, top = boxes[place]
         box = np.array([(left, bottom), (right, bottom), (right, top), (left, top)])
         self.shapes.append(Shape(box, 0.0, "white"))
-        tail = row_height(text, size).tail
-        base = bottom + (height - CAPITAL * size * PT - tail) / 2 + tail
+        above, tail = row_height(text, size)
+        base = bottom + (height - above - tail) / 2 + tail
         self.words.append(Words(float(spots[place, 0]), float(base), text, size, bold, "centre"))
         return True
 
@@ -180,7 +181,9 @@ class RowHeight(NamedTuple):
 
 
 def row_height(text: str, size: float) -> RowHeight:
-    """Figures and plain capitals need no room under the base line."""
+    """Figures and plain capitals need no room under the base line; letters that are lent need all."""
+    if has_lent(text):
+        return RowHeight(TALLEST * size * PT, TAIL * size * PT)
     plain = text.isalnum() and text.upper() == text and "Q" not in text
     return RowHeight(CAPITAL * size * PT, 0.0 if plain else TAIL * size * PT)
 
@@ -188,6 +191,6 @@ def row_height(text: str, size: float) -> RowHeight:
 def label_size(rows: Sequence[str], size: float, bold: bool) -> tuple[float, float]:
     """Width and height in mm of a label with the white round it."""
     width = max(text_width(row, size, bold) for row in rows)
-    last = row_height(rows[-1], size)
-    height = (len(rows) - 1) * size * PT * LEADING + last.above + last.tail
+    above, tail = row_height(rows[0], size).above, row_height(rows[-1], size).tail
+    height = (len(rows) - 1) * size * PT * LEADING + above + tail
     return width + 2 * PAD, height + 2 * PAD

@@ -1,14 +1,24 @@
-"""The letters that the sheets can set: those of the typeface, in scripts that run from the left unshaped.
+"""The letters that the sheets can set: those of their typeface, and those that other typefaces lend a scene.
 
-DejaVu Sans, plain and bold both, less Hebrew, Arabic and others that run from the right, and less Lao, whose
-letters stack: a library would have to order and shape them. The table is here, so that `aimcalc check` opens
-no font; a test holds it to the font's own.
+The typeface is DejaVu Sans, plain and bold both, less what runs from the right and what stacks or joins: a
+library would have to order and shape it. Its table is here, so that `aimcalc check` opens no font; a test
+holds it to the font's own. `aimcalc.rig.typeface` finds who lends the rest; what draws or measures text while
+`lending` is on has it without being told.
 """
 
 from __future__ import annotations
 
+from collections.abc import Container, Iterator, Mapping
+from contextlib import contextmanager
+from contextvars import ContextVar
 from functools import cache
-from unicodedata import bidirectional
+from typing import NamedTuple
+from unicodedata import bidirectional, category
+
+TALLEST = 0.8  # that a letter which is lent stands above the base line, of the type size
+TAIL = 0.24  # depth of the deepest letter
+
+Step = tuple[str, tuple[tuple[float, float] | None, ...]]  # moveTo, lineTo, qCurveTo or closePath
 
 _RUNS = """
 20-7E A1-AC AE-2E9 2EC-2EE 2F3 2F7 300-34F 351-353 357-358 35A 35C-362 370-377 37A-37E 384-38A 38C
@@ -37,12 +47,48 @@ def _known() -> frozenset[str]:
     return frozenset(chr(code) for run in runs for code in range(run[0], run[-1] + 1))
 
 
-def lacking(text: str) -> list[str]:
-    """The letters of a text that the sheets cannot set, each once, in their order."""
+class Letter(NamedTuple):
+    """A letter's outline (straight lines, TrueType curves) and the step to the next one, of the type size."""
+
+    advance: float
+    outline: tuple[Step, ...]
+
+
+class Lent(NamedTuple):
+    """The letters that a scene borrows from other typefaces; other letters have another `mark`."""
+
+    letters: Mapping[str, Letter]
+    mark: str
+
+    def __hash__(self) -> int:
+        return hash(self.mark)
+
+
+NOBODY = Lent({}, "")
+_lent: ContextVar[Lent] = ContextVar("lent", default=NOBODY)
+
+
+@contextmanager
+def lending(lent: Lent) -> Iterator[None]:
+    """Text that is measured or drawn inside has these letters too."""
+    token = _lent.set(lent)
+    try:
+        yield
+    finally:
+        _lent.reset(token)
+
+
+def now_lent() -> Lent:
+    """The letters that are lent just now."""
+    return _lent.get()
+
+
+def lacking(text: str, more: Container[str] = ()) -> list[str]:
+    """The letters of a text that the typeface has not, nor `more`, each once, in their order."""
     if text.isascii():
         return []
     known = _known()
-    return [c for c in dict.fromkeys(text) if c not in known and not c.isspace()]
+    return [c for c in dict.fromkeys(text) if not (c in known or c.isspace() or c in more)]
 
 
 def from_the_right(letter: str) -> bool:
@@ -50,11 +96,53 @@ def from_the_right(letter: str) -> bool:
     return bidirectional(letter) in ("R", "AL", "AN")
 
 
+# Scripts whose letters join, stack or change places (the Unicode Standard 15, chapters 12 to 17), and what
+# makes another of the letter beside it: conjoining jamo, flags, shades of skin.
+_SHAPED = (
+    "700-74F 780-7BF 7C0-7FF 860-86F 900-DFF F00-109F 1100-11FF 1700-18AF 1900-1AFF 1B00-1C4F 1CD0-1CFF "
+    "A800-A8FF A930-A97F A980-A9FF AA00-AADF AAE0-AAFF ABC0-ABFF D7B0-D7FF 10A00-10A5F 11000-11FFF "
+    "1F1E6-1F1FF 1F3FB-1F3FF"
+)
+
+
+@cache
+def _shaped_runs() -> tuple[tuple[int, int], ...]:
+    ends = (run.split("-") for run in _SHAPED.split())
+    return tuple((int(first, 16), int(last, 16)) for first, last in ends)
+
+
+def shaped(letter: str) -> bool:
+    """Whether a letter cannot stand by itself: it joins, stacks, or has no look of its own."""
+    if category(letter)[0] in "MC":
+        return True
+    return any(first <= ord(letter) <= last for first, last in _shaped_runs())
+
+
 def spelled(text: str) -> str:
-    """A text as paper can show it: "[4E2D]" stands for a letter that it cannot set."""
-    for letter in lacking(text):
+    """A text as paper can show it just now: "[4E2D]" stands for a letter that it cannot set."""
+    for letter in lacking(text, _lent.get().letters):
         text = text.replace(letter, code(letter))
     return text
+
+
+def runs(text: str) -> list[tuple[bool, str]]:
+    """A text that is `spelled`, parted where its typeface changes: whether it is lent, and the letters."""
+    lent = _lent.get().letters
+    if not lent or text.isascii():
+        return [(False, text)]
+    parted: list[tuple[bool, str]] = []
+    for letter in text:
+        borrowed = letter in lent
+        if parted and parted[-1][0] is borrowed:
+            parted[-1] = (borrowed, parted[-1][1] + letter)
+        else:
+            parted.append((borrowed, letter))
+    return parted
+
+
+def has_lent(text: str) -> bool:
+    """Whether some letter of a text is lent just now."""
+    return any(lent for lent, _ in runs(text))
 
 
 def code(letter: str) -> str:

@@ -24,6 +24,7 @@ from aimcalc.geometry.aim import Flags, Indices
 from aimcalc.geometry.pools import Pools, level_across, level_pools
 from aimcalc.geometry.vectors import Array, cross, dot
 from aimcalc.rig.kinds import Ovals, Sizes, ovals_of, sizes_of, with_ovals
+from aimcalc.rig.letters import Lent
 from aimcalc.rig.places import TUBE_RADIUS
 from aimcalc.rig.solve import Solved
 from aimcalc.scene.model import Boom, Pipe
@@ -100,6 +101,13 @@ def upright_halves(rig: Rig) -> Array:
 
 class Rig(Solved):
     """A solved scene, and what follows from its aims, each made on first use."""
+
+    @cached_property
+    def lent(self) -> Lent:
+        """The letters that DejaVu Sans lacks and other typefaces lend; raises SceneError for a broken one."""
+        from aimcalc.rig.typeface import lent_to
+
+        return lent_to(self.scene)
 
     @cached_property
     def sizes(self) -> Sizes:

@@ -156,6 +156,7 @@ def _settings(document: Document) -> tuple[Settings | None, str | None]:
     document.unit = try_reading(choice(*tables.LENGTH_UNITS), written) or "mm"
     entry = document.single("scene", tables.scene_readers)
     entry.needs("title")
+    records.check_file(entry, "typeface", document.folder, records.TYPEFACES)
     hang = entry.values.get("hang")
     if not entry.sound:
         return None, hang

@@ -36,6 +36,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     note: str = ""
     gap_below: float | None = None  # share of a system's mean below which a point is a hole
     hang: str | None = None  # the hang list's file, relative to the scene's folder
+    typeface: str | None = None  # the font file of letters that DejaVu Sans lacks, likewise
 
     @property
     def own_unit(self) -> str:

@@ -179,6 +179,7 @@ FLAT_WITHIN = (
 )
 INCH = 0.0254  # m, exact: international inch, 1959 agreement
 MESHES = (".stl", ".obj", ".ply", ".glb")
+TYPEFACES = (".ttf", ".otf", ".ttc", ".otc")
 
 
 def build_stage(entry: Entry) -> Stage | None:
@@ -216,7 +217,7 @@ def build_kind(entry: Entry, folder: str) -> Kind | None:
     travel = values.get("yoke_range")
     if travel and not travel[0] < travel[1]:
         entry.wrong("yoke_range", "the least angle first, then the most")
-    _check_file(entry, "photometry", folder)
+    check_file(entry, "photometry", folder)
     return Kind(**values) if entry.sound else None
 
 
@@ -230,7 +231,7 @@ def build_solid(entry: Entry, folder: str) -> Solid | None:
         entry.clash(extra, f"one shape, and {shapes[0]} is written too", f"Leave out {extra}.")
     if shapes and shapes[0] != "mesh":
         entry.refuse(("scale", "move"), "they place a mesh")
-    _check_file(entry, "mesh", folder, MESHES)
+    check_file(entry, "mesh", folder, MESHES)
     values = dict(entry.values)
     if "box" in values:
         values["box"] = _box(entry, values["box"])
@@ -308,7 +309,8 @@ def _minus(a: Point, b: Point) -> Point:
     return (a[0] - b[0], a[1] - b[1], a[2] - b[2])
 
 
-def _check_file(entry: Entry, key: str, folder: str, endings: tuple[str, ...] = ()) -> None:
+def check_file(entry: Entry, key: str, folder: str, endings: tuple[str, ...] = ()) -> None:
+    """Refuse a key that names no file in the scene's folder, or one that ends otherwise."""
     name: Any = entry.values.get(key)
     if name is None:
         return

@@ -68,6 +68,7 @@ def scene_readers(unit: str) -> Readers:
         "note": note,
         "gap_below": share(q.number),
         "hang": name,
+        "typeface": name,
     }
 
 

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 import msgspec
 
+from aimcalc.rig.letters import lending
 from aimcalc.scene.mistakes import nearest
 from aimcalc.sheets.pieces import PIECES, Piece
 from aimcalc.text.stamp import PaperOptions, Stamp, said, stamp_of
@@ -96,7 +97,7 @@ def prepare(
     the disk refuses; nothing has then arrived.
     """
     made = []
-    with whole_set(folder) as hidden:
+    with lending(show.rig.lent), whole_set(folder) as hidden:
         for piece in pieces:
             tell(piece)
             with _streams(hidden, piece.files) as streams:

@@ -70,12 +70,12 @@ def set_mark(rig: SolidRig, options: PaperOptions) -> str:
     """A letter, then letters and figures: "K7MP4".
 
     What is hashed: the scene as it was understood (so neither its comments nor the folder it lies in), the
-    photometric and mesh files it names, paper, length unit and draft, whether rays can be cast, and the
-    version of the program.
+    photometric and mesh files it names, the letters that other typefaces lend it, paper, length unit and
+    draft, whether rays can be cast, and the version of the program.
     """
     scene = rig.scene
     units = [msgspec.structs.replace(unit, source="") for unit in scene.units]
-    settings = msgspec.structs.replace(scene.settings, hang=None)
+    settings = msgspec.structs.replace(scene.settings, hang=None, typeface=None)
     plain = msgspec.structs.replace(scene, folder="", settings=settings, units=tuple(units))
     parts = [
         __version__.encode(),
@@ -83,6 +83,7 @@ def set_mark(rig: SolidRig, options: PaperOptions) -> str:
         b"rays" if _casts_rays() else b"",
         msgspec.json.encode(plain),
         *(_digest(os.path.join(scene.folder, name)) for name in _files(rig)),
+        rig.lent.mark.encode(),
     ]
     hashed = blake2b(digest_size=16)
     for part in parts:

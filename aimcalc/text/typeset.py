@@ -1,8 +1,9 @@
 """Type that fits: the typeface, the width of a line, squeezing, wrapping and cutting.
 
 The typeface is DejaVu Sans, plain and bold, embedded in every file: open figures, 1 unlike 7, 6 and 8
-and 9 unlike each other, and every letter of the languages written in Latin, Greek and Cyrillic. Text with
-other letters is stopped by `check`; a draft spells them by their numbers (`aimcalc.rig.letters`).
+and 9 unlike each other, and every letter of the languages written in Latin, Greek and Cyrillic. Other
+letters are lent by other typefaces where there are some (`aimcalc.rig.typeface`); their outlines become a
+small font of the set's own. What nobody lends is stopped by `check`; a draft spells it by number.
 """
 
 from __future__ import annotations
@@ -14,17 +15,21 @@ from functools import cache
 from math import atan2, degrees, hypot
 from typing import Any, NamedTuple
 
-from aimcalc.rig.letters import spelled
+from aimcalc.rig import letters as lettering
+from aimcalc.rig.letters import Lent, now_lent, runs, spelled
 from aimcalc.text.stamp import NO_SET, Stamp
 
 REGULAR = "aim"
 BOLD = "aim-bold"
+LENT = "aim-lent"
+EM = 1000  # units of the font of letters that are lent
 _FILES = {REGULAR: "DejaVuSans.ttf", BOLD: "DejaVuSans-Bold.ttf"}
 
 HEAVIER = 0.028  # outline round plain letters, of their size: bare, their strokes die in a second photocopy
+LENT_BOLD = 0.045  # the same round letters that are lent, which have no bold, where a line is bold
 NARROWEST = 0.8  # how far letters are squeezed before they get smaller
 CAPITAL = 0.73  # height of capitals and figures, of the type size
-TAIL = 0.24  # depth of the deepest letter
+TAIL = lettering.TAIL  # depth of the deepest letter
 ABOVE = 0.94  # the tallest capital with its accent above the base line, of the type size
 HALF_BLACK = 0.5  # the lightest grey, for text and lines
 DRAFT_SIZE = 0.21  # height of DRAFT's type, of the page's diagonal
@@ -93,7 +98,12 @@ def pdf_bytes(canvas: Any) -> bytes:
 def text_width(words: str, font: str, size: float) -> float:
     """Width of a line of text in points."""
     widths, default = _letters(font)
-    return sum([widths.get(ord(letter), default) for letter in spelled(words)]) * size / 1000
+    lent = now_lent().letters
+    if not lent or words.isascii():
+        return sum([widths.get(ord(letter), default) for letter in spelled(words)]) * size / 1000
+    return size * sum(
+        lent[c].advance if c in lent else widths.get(ord(c), default) / 1000 for c in spelled(words)
+    )
 
 
 def fit(words: str, font: str, size: float, width: float | None = None) -> Fitted:
@@ -107,7 +117,7 @@ def fit(words: str, font: str, size: float, width: float | None = None) -> Fitte
     return Fitted(words, smaller, squeeze, width)
 
 
-def show(fitted: Fitted, font: str, canvas: Any) -> str:
+def show(fitted: Fitted, font: str, canvas: Any, *, white: bool = False) -> str:
     """The PDF operators that show a line of text on a canvas whose text matrix is set.
 
     Written straight: a sheet has thousands of short lines, and the library's text object works out the
@@ -115,14 +125,57 @@ def show(fitted: Fitted, font: str, canvas: Any) -> str:
     """
     from reportlab.pdfbase import pdfmetrics
 
-    document = canvas._doc  # the fonts' subsets belong to it
-    face = pdfmetrics.getFont(font)
-    return " ".join(
-        [
-            f"{face.getSubsetInternalName(part, document)} {fitted.size:.3f} Tf <{letters.hex()}> Tj"
-            for part, letters in face.splitString(fitted.words, document)
-        ]
+    document, size = canvas._doc, fitted.size  # the fonts' subsets belong to the document
+    parts = []
+    for lent, words in runs(fitted.words):
+        face = pdfmetrics.getFont(lent_font(now_lent()) if lent else font)
+        shown = " ".join(
+            [
+                f"{face.getSubsetInternalName(part, document)} {size:.3f} Tf <{letters.hex()}> Tj"
+                for part, letters in face.splitString(words, document)
+            ]
+        )
+        if lent and font == BOLD:  # nobody lends bold letters: they get an outline
+            shown = f"{int(white)} G {LENT_BOLD * size:.3f} w [] 0 d 2 Tr {shown} 0 Tr 0 G"
+        parts.append(shown)
+    return " ".join(parts)
+
+
+@cache
+def lent_font(lent: Lent) -> str:
+    """The name of the font that holds the letters which are lent, and no others, made and registered."""
+    import io
+
+    from fontTools.fontBuilder import FontBuilder
+    from fontTools.pens.ttGlyphPen import TTGlyphPen
+    from reportlab.pdfbase import pdfmetrics
+    from reportlab.pdfbase.ttfonts import TTFont
+
+    glyphs, widths = {".notdef": TTGlyphPen(None).glyph()}, {".notdef": EM}
+    for letter, (advance, outline) in lent.letters.items():
+        pen = TTGlyphPen(None)
+        for step, points in outline:
+            getattr(pen, step)(*[p and (round(p[0] * EM), round(p[1] * EM)) for p in points])
+        glyphs[f"u{ord(letter):X}"], widths[f"u{ord(letter):X}"] = pen.glyph(), round(advance * EM)
+    made = FontBuilder(EM)
+    made.setupGlyphOrder(list(glyphs))
+    made.setupCharacterMap({ord(letter): f"u{ord(letter):X}" for letter in lent.letters})
+    made.setupGlyf(glyphs)
+    starts = {name: getattr(glyph, "xMin", 0) for name, glyph in glyphs.items()}
+    made.setupHorizontalMetrics({name: (widths[name], starts[name]) for name in glyphs})
+    made.setupHorizontalHeader(ascent=round(ABOVE * EM), descent=-round(TAIL * EM))
+    made.setupNameTable({"familyName": "Lent", "styleName": "Regular", "psName": "Lent"})
+    made.setupOS2()
+    made.setupPost()
+    made.font["head"].created = made.font["head"].modified = (
+        0  # the same letters give the same bytes
     )
+    made.font.recalcTimestamp = False
+    file = io.BytesIO()
+    made.save(file)
+    name = f"{LENT}-{lent.mark}"
+    pdfmetrics.registerFont(TTFont(name, io.BytesIO(file.getvalue())))
+    return name
 
 
 def shorten(words: str, letters: int, *, keep_end: bool = False) -> str:

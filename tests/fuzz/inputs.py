@@ -561,6 +561,38 @@ for _form in ("stl", "stl text", "obj", "ply", "ply text", "glb"):
     _mesh(_form)
 
 
+@functools.cache
+def font_file(cubic: bool) -> bytes:
+    """A small typeface with the letters of `_typeface`, its outlines of either form."""
+    from tempfile import TemporaryDirectory
+
+    from tests.typefaces import typeface
+
+    with TemporaryDirectory() as folder:
+        return typeface(Path(folder, "t.ttf"), "舞台灯\U0001f3ad", cubic=cubic).read_bytes()
+
+
+@sort("typeface")
+def a_typeface(random: Random) -> Input:
+    """A font file whose letters a scene borrows: a table's numbers, its place or its length spoilt."""
+    data = font_file(random.random() < 0.4)
+    if random.random() < 0.6:
+        tables = struct.unpack_from(">H", data, 4)[0]
+        entry = 12 + 16 * random.randrange(tables)
+        at, length = struct.unpack_from(">II", data, entry + 8)
+        spot = at + random.randrange(max(length, 1))
+        if random.random() < 0.2:
+            spot = entry + random.randrange(16)
+        odd = random.choice((b"\0\0", b"\xff\xff", b"\x7f\xff", b"\x80\0", random.randbytes(2)))
+        data = data[:spot] + odd + data[spot + 2 :]
+    else:
+        data = mangle.bytes_of(random, data)
+    scene = small().replace("[scene]", '[scene]\ntypeface = "t.ttf"', 1)
+    scene = scene.replace('title = "', 'title = "舞台灯\U0001f3ad ', 1)
+    prep = "prep SCENE -o OUT/set --draft --only fall-plan,aim-sheets"
+    return Input({"scene.toml": scene.encode(), "t.ttf": data}, ("check SCENE", prep))
+
+
 @sort("points")
 def points(random: Random) -> Input:
     """A file of points at which the light is asked for."""
