@@ -152,16 +152,18 @@ PER_UNIT = np.arange(PARTS)
 
 
 class Gaps(NamedTuple):
-    """M pairs nearer than was asked, one row each: `unit`, `other`, `gap`, `part`.
+    """M pairs nearer than was asked, one row each: `unit`, `other`, `gap`, `part`, `other_part`.
 
     `unit` is the unit's row; `other` the other unit's row, or the owner number of what else it is.
-    `part` says which part of the unit is nearest, as numbered in `bodies`.
+    `part` and `other_part` (-1 for what is no unit) say which parts are nearest to each other, as
+    numbered in `bodies`.
     """
 
     unit: Indices
     other: Indices
     gap: Array
     part: Indices
+    other_part: Indices
 
 
 def between_units(corners: Array, *, within: float) -> Gaps:
@@ -245,7 +247,8 @@ def _least(
     span = int(other.max(initial=0)) + 1
     _, once = np.unique((unit * span + other)[order], return_index=True)
     best = order[once]
-    return Gaps(unit[best], other[best], between[best], first[best] % PARTS)
+    other_part = second[best] % PARTS if other_units else np.full(best.size, -1)
+    return Gaps(unit[best], other[best], between[best], first[best] % PARTS, other_part)
 
 
 def _part_pairs(first: Indices, second: Indices, *, other_units: bool) -> tuple[Indices, Indices]:

@@ -76,7 +76,7 @@ def test_gaps_to_solids_name_the_solid():
     wall = panel([(-1, 0.5, 3), (1, 0.5, 3), (1, 0.5, 6), (-1, 0.5, 6)])
     far = box((-1, 5, 3), (1, 6, 6))
     told = clearance.to_others(corners([0], 0), triangles(soup([far, wall])), within=0.5)
-    assert (told.unit.tolist(), told.other.tolist()) == ([0], [1])
+    assert (told.unit.tolist(), told.other.tolist(), told.other_part.tolist()) == ([0], [1], [-1])
     nose = 13 * INCH - bodies.LIP
     assert told.gap == pytest.approx([0.5 - nose], abs=1e-6)
     assert bodies.PART_NAMES[told.part[0]] == "body"
