@@ -17,12 +17,13 @@ class Piece(NamedTuple):
 
     `maker` is "module:function". The function takes the `Show`, one binary stream for each of `files`,
     and the `PaperOptions`; it is loaded only when the piece is wanted. What it gives back, if anything, is
-    its number of pages.
+    its number of pages. `light`: it asks for the light over the area, which takes long to work out.
     """
 
     name: str
     files: tuple[str, ...]
     maker: str
+    light: bool = False
 
 
 PIECES = (
@@ -37,11 +38,12 @@ PIECES = (
     Piece("plan", ("pool-plan.pdf", "pool-plan.png"), "aimcalc.sheets.pool_plan:pool_plan"),
     Piece("fall-plan", ("fall-plan.pdf",), "aimcalc.sheets.fall_plan:fall_plan"),
     Piece("section", ("section.pdf",), "aimcalc.sheets.section:section"),
-    Piece("gap-map", ("gap-map.pdf", "gap-map.png"), "aimcalc.sheets.gap_map:gap_map"),
+    Piece("gap-map", ("gap-map.pdf", "gap-map.png"), "aimcalc.sheets.gap_map:gap_map", light=True),
     Piece(
         "by-area",
         ("by-area.pdf", "by-area.csv", "by-channel.csv", "angles.csv"),
         "aimcalc.sheets.by_area:by_area",
+        light=True,
     ),
     Piece("overview", ("overview.png",), "aimcalc.sheets.overview:overview"),
     Piece("lists", ("aims.csv", "aims.xlsx", "aims.json"), "aimcalc.text.lists:lists"),

@@ -1,4 +1,9 @@
-"""Everything the crew carries, made in one go into one folder, whole or not at all."""
+"""Everything the crew carries, made in one go into one folder, whole or not at all.
+
+Where a process can be forked, the pieces are drawn in lanes, a process to a core. They part when the rig is
+solved, and what takes long and more pieces need is worked out in one of them only: nothing is solved twice.
+What a lane could not do is done again here, so that what is wrong is told as it would be without lanes.
+"""
 
 from __future__ import annotations
 
@@ -13,6 +18,7 @@ import msgspec
 
 from aimcalc.rig.letters import lending
 from aimcalc.scene.mistakes import nearest
+from aimcalc.sheets.lanes import BEGUN, NO_PAGES, cores, lanes
 from aimcalc.sheets.pieces import PIECES, Piece
 from aimcalc.text.stamp import PaperOptions, Stamp, said, stamp_of
 from aimcalc.text.whole import whole_set
@@ -96,12 +102,13 @@ def prepare(
     The files appear when all of them are done, with the record of what set each is of. Raises OSError when
     the disk refuses; nothing has then arrived.
     """
-    made = []
     with lending(show.rig.lent), whole_set(folder) as hidden:
-        for piece in pieces:
-            tell(piece)
+
+        def make(piece: Piece) -> int | None:
             with _streams(hidden, piece.files) as streams:
-                made.append(Made(piece, _maker(piece)(show, *streams, options)))
+                return _maker(piece)(show, *streams, options)
+
+        made = _drawn(show, pieces, make, tell)
         if options.stamp.mark:
             now = Printed(options.stamp.mark, options.stamp.iso)
             kept = {file: of for file, of in sets_in(folder).items() if of is not None}
@@ -151,6 +158,51 @@ def left_alone(
             f"Left as they were, {which}: {', '.join(file for file in kept if kept[file] == of)}"
         )
     return told
+
+
+def _drawn(
+    show: Show,
+    pieces: Sequence[Piece],
+    make: Callable[[Piece], int | None],
+    tell: Callable[[Piece], None],
+) -> list[Made]:
+    """All pieces, drawn in lanes where there are some; what they leave is drawn here, what failed first."""
+    tasks = _tasks(pieces)
+    count = min(cores(), len(tasks))
+    done: dict[int, int | None] = {}
+    begun: list[int] = []
+    if count > 1:
+        _make_ready(show, pieces)
+        with lanes(count, tasks, lambda k: make(pieces[k])) as news:
+            for k, told in news:
+                if told == BEGUN:
+                    begun.append(k)
+                    tell(pieces[k])
+                else:
+                    done[k] = None if told == NO_PAGES else told
+    failed = [k for k in begun if k not in done]
+    for k in dict.fromkeys([*failed, *range(len(pieces))]):
+        if k not in done:
+            if k not in begun:
+                tell(pieces[k])
+            done[k] = make(pieces[k])
+    return [Made(piece, done[k]) for k, piece in enumerate(pieces)]
+
+
+def _tasks(pieces: Sequence[Piece]) -> list[list[int]]:
+    """The pieces by number, as they are begun: those that need the light are one task, the first."""
+    light = [k for k, piece in enumerate(pieces) if piece.light]
+    rest = [[k] for k, piece in enumerate(pieces) if not piece.light]
+    return [light, *rest] if light else rest
+
+
+def _make_ready(show: Show, pieces: Sequence[Piece]) -> None:
+    """Work out and load what more than one lane will ask for."""
+    from aimcalc.text.typeset import fonts
+
+    _ = show.findings, show.hang, show.rig.answers, show.rig.reaches
+    if any(file.endswith(".pdf") for piece in pieces for file in piece.files):
+        fonts()
 
 
 def _maker(piece: Piece) -> Callable[..., int | None]:

@@ -98,6 +98,13 @@ def clear_up() -> None:
         _leave(hidden)
 
 
+def let_go() -> None:
+    """Leave what is at work to the process that this one was forked from: only it holds the locks."""
+    for held in _at_work.values():
+        unlock(held)
+    _at_work.clear()
+
+
 def _prefix(folder: str) -> str:
     return f".{os.path.basename(folder)}.{HIDDEN}"
 
