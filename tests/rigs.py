@@ -2,10 +2,23 @@
 
 from __future__ import annotations
 
+import msgspec
 import numpy as np
 from scipy.spatial.transform import Rotation
 
-from aimcalc.scene.model import Boom, Kind, Pipe, Scene, Settings, Solid, Stage, Stand, Target, Unit
+from aimcalc.scene.model import (
+    Boom,
+    Chord,
+    Kind,
+    Pipe,
+    Scene,
+    Settings,
+    Solid,
+    Stage,
+    Stand,
+    Target,
+    Unit,
+)
 from aimcalc.solid.answers import Answer
 
 # The public keys of a unit, in their order.
@@ -45,6 +58,7 @@ ANSWER_KEYS = [
     "per_degree_down",
     "blocked",
     "blocked_by",
+    "chord",
     "edge",
     "note",
 ]
@@ -98,8 +112,11 @@ def a_scene(
     )
 
 
-def random_scene(mount: str, count: int, seed: int) -> Scene:
-    """`count` units of one mount, each on a position of its own, skewed, sloped and offset."""
+def random_scene(mount: str, count: int, seed: int, tube: str = "straight") -> Scene:
+    """`count` units of one mount, each on a position of its own, skewed, sloped and offset.
+
+    Their pipes are `straight`, chords of a `truss`, or each an `arc`; booms with a `foot` start in the air.
+    """
     rng = np.random.default_rng(seed)
     pipes, booms, stands, kinds, units = [], [], [], [], []
     for k in range(count):
@@ -107,14 +124,19 @@ def random_scene(mount: str, count: int, seed: int) -> Scene:
         kinds.append(_random_kind(kind, rng))
         extra: dict[str, object] = {"at": rng.uniform(0.5, 4.0)}
         if mount in ("arm", "direct"):
-            booms.append(Boom(name=name, x=x, y=y, height=5.0))
+            foot = rng.uniform(0.1, 0.5) if tube == "foot" else None
+            booms.append(Boom(name=name, x=x, y=y, height=5.0, foot=foot))
             extra |= {"arm": rng.uniform(0.2, 1.0), "arm_to": rng.uniform(0, 360)}
         elif mount == "stand":
             stands.append(Stand(name=name, x=x, y=y, z=rng.uniform(0, 1.5)))
             extra = {}
         else:
-            pipes.append(_random_pipe(name, rng))
+            pipes.append(random_arc(name, rng) if tube == "arc" else _random_pipe(name, rng))
             extra = {"at": rng.uniform(-3, 3), "swing_out": rng.uniform(0, 180)}
+            if tube == "truss":
+                chord = Chord(name="c", side=rng.uniform(-0.6, 0.6), up=rng.uniform(-0.6, 0.6))
+                pipes[-1] = msgspec.structs.replace(pipes[-1], chords=(chord,))
+                extra["chord"] = "c"
         point = tuple(rng.uniform((-7, -3, -0.5), (7, 9, 3)).tolist())
         units.append(
             Unit(position=name, number="1", kind=kind, mount=mount, point=point, **extra)  # type: ignore[arg-type]
@@ -127,6 +149,15 @@ def _random_pipe(name: str, rng: np.random.Generator) -> Pipe:
     run = rng.normal(size=3) * (1, 1, 0.2)
     end = start + run * rng.uniform(2, 8) / np.linalg.norm(run)
     return Pipe(name=name, start=tuple(start.tolist()), end=tuple(end.tolist()), zero="middle")
+
+
+def random_arc(name: str, rng: np.random.Generator) -> Pipe:
+    """Three points of a circle in random order round it, the first and last well apart."""
+    x, y, z = rng.uniform((-9, -9, 3), (9, 9, 9))
+    turns = rng.uniform(0, 2 * np.pi) + np.cumsum(rng.uniform(0.4, 1.8, 3)) * rng.choice((-1, 1))
+    radius = rng.uniform(3, 8)
+    ends = [(x + radius * np.cos(t), y + radius * np.sin(t), z) for t in turns.tolist()]
+    return Pipe(name=name, start=ends[0], through=ends[1], end=ends[2], zero="middle")
 
 
 def _random_kind(name: str, rng: np.random.Generator) -> Kind:
@@ -174,6 +205,8 @@ def _mount_directions(
     square = np.array(WORD[answer.square], float)
     if isinstance(position, Pipe):
         along = np.subtract(position.end, position.start)
+        if position.through is not None:
+            along = _tangent(position, answer)
         along /= np.linalg.norm(along)
         level = np.cross(along, (0, 0, 1.0))
         level /= np.linalg.norm(level)
@@ -200,6 +233,18 @@ def _mount_directions(
             np.array(WORD[answer.swing or "UP"], float),
         )
     return stem, square, np.array(WORD[answer.swing or "US"], float)
+
+
+def circle_of(pipe: Pipe) -> np.ndarray:
+    """The plan centre of the circle through three points, from |p - c|^2 alike for all: linear in c."""
+    a, b, c = (np.array(point[:2]) for point in (pipe.start, pipe.through, pipe.end))  # type: ignore[index]
+    return np.linalg.solve(2 * np.array([b - a, c - a]), np.array([b @ b - a @ a, c @ c - a @ a]))
+
+
+def _tangent(pipe: Pipe, answer: Answer) -> np.ndarray:
+    """Along a curved pipe at the clamp: level, square to the line from its circle's centre."""
+    x, y = np.array(answer.clamp[:2]) - circle_of(pipe)
+    return np.array([-y, x, 0.0])
 
 
 def _out_side(unit: Unit, along: np.ndarray) -> np.ndarray:

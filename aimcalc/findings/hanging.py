@@ -96,6 +96,10 @@ def _lines(rig: SolidRig, position: PositionPlan) -> Iterator[Finding]:
         kinds, _ = _typical(rig, position)
         says += by_typical("weights", kinds)
         yield of_position(name, WARN if kinds else STOP, "pipe-tips", says=says, do=do)
+    elif position.shared == "curved":
+        says = f"{name} is curved: what each of its lift lines carries is not worked out."
+        do = "Have a qualified person look at the lines before it is loaded."
+        yield of_position(name, WARN, "curved-lines", says=says, do=do)
     elif position.shared == "one line":
         says = f"{name} hangs from one lift line: it is level only where its weight balances there."
         do = "Give all the lift lines of the pipe, or ask a qualified person."

@@ -145,6 +145,8 @@ def mirrored(rig: SolidRig) -> Iterator[Finding]:
         rows = [k for k in row if rig.units[k].system or not told]
         if len(rows) < FEWEST_UNITS or not isinstance(pipe, Pipe) or not across(pipe):
             continue
+        if pipe.through is not None:  # light from a bend may cross as it likes
+            continue
         at, to = _along(rig, pipe, rows)
         crossed, pairs = _crossings(rig, rows, at, to)
         after = pairs - crossed

@@ -194,10 +194,10 @@ def _neighbours(rig: SolidRig) -> tuple[Indices, Indices]:
     return table[:, 0], table[:, 1]
 
 
-def _held_alike(rig: SolidRig, k: int) -> tuple[str, str, float, str]:
+def _held_alike(rig: SolidRig, k: int) -> tuple[str, str, float, str, str]:
     unit: Unit = rig.units[k]
     side = unit.out_to or ""
-    return (unit.position, unit.mount, unit.arm_to or 0.0, side)
+    return (unit.position, unit.mount, unit.arm_to or 0.0, side, unit.chord or "")
 
 
 def over_on_flown(rig: SolidRig) -> Iterator[Finding]:

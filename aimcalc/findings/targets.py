@@ -18,7 +18,7 @@ from aimcalc.geometry.vectors import Array, cross, dot, points
 from aimcalc.rig.places import inside, place
 from aimcalc.rig.rig import allowed
 from aimcalc.rig.wording import INCH, angle, count, length, level, plan, whole
-from aimcalc.scene.model import Target
+from aimcalc.scene.model import Pipe, Target
 from aimcalc.solid.answers import Finding
 from aimcalc.solid.rig import SolidRig
 
@@ -239,4 +239,8 @@ def _moved(rig: SolidRig) -> Array:
     at = np.array([unit.at or 0.0 for unit in rig.units])
     mark = np.copysign(np.floor(np.abs(at) / step + 0.5 + 1e-9) * step, at)
     ways = {name: place(position).along for name, position in rig.scene.positions.items()}
-    return np.asarray(points([ways[unit.position] for unit in rig.units]) * (mark - at))
+    along = points([ways[unit.position] for unit in rig.units])
+    for k, (unit, position) in enumerate(zip(rig.units, rig.positions, strict=True)):
+        if isinstance(position, Pipe) and position.through is not None:
+            along[:, k] = place(position, unit.at or 0.0).along
+    return np.asarray(along * (mark - at))

@@ -7,6 +7,7 @@ A body's size is what its kind says. Its yoke and clamp are not measured; they a
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 import numpy as np
 
@@ -27,7 +28,7 @@ from aimcalc.geometry.hulls import Hulls, spaces
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array, points
 from aimcalc.rig.kinds import rests_on
-from aimcalc.rig.places import TUBE_RADIUS
+from aimcalc.rig.places import TUBE_RADIUS, tubes_of
 from aimcalc.rig.rig import MOST_BESIDE
 from aimcalc.rig.wording import count, length, listed, tip
 from aimcalc.scene.model import Boom, Pipe
@@ -221,8 +222,18 @@ def line_sets(rig: SolidRig) -> Iterator[Finding]:
 
 
 def _spaces(flown: list[Pipe], *, half_width: float = TUBE_RADIUS) -> Hulls:
-    start, end = points([pipe.start for pipe in flown]), points([pipe.end for pipe in flown])
-    return spaces(start, end, half_width=half_width, low=0.0, high=GRID)
+    """The spaces of pipes that fly, one for each straight piece of their tubes, owned by the pipe's row."""
+    pieces = [
+        (k, start, end)
+        for k, pipe in enumerate(flown)
+        for _, line in tubes_of(pipe)
+        for start, end in pairwise(line.T.tolist())
+    ]
+    ends = (points([piece[n] for piece in pieces]) for n in (1, 2))
+    every = spaces(*ends, half_width=half_width, low=0.0, high=GRID)
+    return every._replace(
+        owner=np.array([piece[0] for piece in pieces], dtype=np.intp)[every.owner]
+    )
 
 
 def _fouls(

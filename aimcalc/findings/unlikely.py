@@ -14,7 +14,7 @@ from aimcalc.findings.mixed_units import NAMES
 from aimcalc.findings.positions import TOUCH, sides
 from aimcalc.findings.report import WARN, about, by_position, subject
 from aimcalc.geometry.vectors import Array
-from aimcalc.rig.places import EDGE, inside, tube_ends
+from aimcalc.rig.places import EDGE, inside, pipe_ends, tube_ends
 from aimcalc.rig.wording import along, count, length, weight
 from aimcalc.scene.model import Boom, Pipe, PlanPoint
 from aimcalc.solid.answers import Finding
@@ -221,7 +221,8 @@ def arms(rig: SolidRig) -> Iterator[Finding]:
 def pipes(rig: SolidRig) -> Iterator[Finding]:
     """Warns of pipes too short to hang one unit on."""
     for pipe in rig.scene.pipes:
-        long = float(np.linalg.norm(np.subtract(pipe.end, pipe.start)))
+        low, high = pipe_ends(pipe)
+        long = high - low
         if long < SHORT_PIPE:
             says = (
                 f"It is {length(long, rig.scene.settings.unit)} long. {_misread(rig, large=False)}"

@@ -103,6 +103,8 @@ def _shares(
 ) -> Shares:
     if not isinstance(position, Pipe) or ends is None:
         return line_loads([], Load([], []))
+    if position.through is not None:  # it also twists, which no beam says
+        return line_loads([], Load([], []))._replace(how="curved")
     load = Load(
         at=[rig.units[k].at or 0.0 for k in mine],
         weight=[weight or 0.0 for weight in weights],
@@ -114,7 +116,8 @@ def _shares(
 
 
 def _lines(position: Position, shares: Shares) -> list[LineLoad]:
-    places = position.lines if isinstance(position, Pipe) else ()
+    straight = isinstance(position, Pipe) and position.through is None
+    places = position.lines if isinstance(position, Pipe) and straight else ()
     rows = zip(places, shares.load.tolist(), shares.slack.tolist(), strict=True)
     return [LineLoad(at, load, slack) for at, load, slack in rows]
 

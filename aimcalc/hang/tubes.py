@@ -13,7 +13,7 @@ import numpy as np
 from aimcalc.geometry.vectors import Array, points
 from aimcalc.rig.places import WORDS, across, level, nearest_word, pipe_ends, place
 from aimcalc.rig.rig import Rig
-from aimcalc.scene.model import Boom, Pipe, Position, Unit
+from aimcalc.scene.model import Boom, Pipe, Point, Position, Unit
 
 
 class Span(NamedTuple):
@@ -63,7 +63,9 @@ def tubes(rig: Rig) -> Tubes:
     """Tubes of every unit of a rig, in hang order."""
     positions = rig.scene.positions.items()
     held = {name: (place(p).along, span(p), ways(p)) for name, p in positions}
-    along = points([held[unit.position][0] for unit in rig.units])
+    along = points(
+        [_way(p, u, held[u.position][0]) for u, p in zip(rig.units, rig.positions, strict=True)]
+    )
     reach = [_reach(unit, held[unit.position][1]) for unit in rig.units]
     words = [held[unit.position][2] for unit in rig.units]
     for k, unit in enumerate(rig.units):
@@ -75,6 +77,12 @@ def tubes(rig: Rig) -> Tubes:
             words[k] = (WORDS[word], WORDS[word ^ 1])
     ends = np.array(reach, dtype=float).reshape(-1, 2)
     return Tubes(rig.arrays.clamp, along, ends[:, 0], ends[:, 1], words)
+
+
+def _way(position: Position, unit: Unit, own: Point) -> Point:
+    """The direction of a tube at a unit's clamp: its position's own, or as a curved pipe runs there."""
+    curved = isinstance(position, Pipe) and position.through is not None
+    return place(position, unit.at or 0.0).along if curved else own
 
 
 def _reach(unit: Unit, ends: Span | None) -> tuple[float, float]:

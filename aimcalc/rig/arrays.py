@@ -14,7 +14,17 @@ from aimcalc.geometry.aim import Indices, Mounted
 from aimcalc.geometry.deck import Deck, height
 from aimcalc.geometry.vectors import Array, cross, dot, points
 from aimcalc.light.profiles import default_beam
-from aimcalc.rig.places import UP, WORDS, Place, level, nearest_word, place, upright
+from aimcalc.rig.places import (
+    DIRECTIONS,
+    UP,
+    WORDS,
+    Place,
+    chord_side,
+    level,
+    nearest_word,
+    place,
+    upright,
+)
 from aimcalc.scene.model import Kind, Pipe, Position, Scene, Solid, Target, Unit
 
 PRECISE = (
@@ -37,11 +47,15 @@ class Words(NamedTuple):
 
 
 class RigArrays(NamedTuple):
-    """`mounted` for the solver, and what else is known of N units; `surface_z` is under the target."""
+    """`mounted` for the solver, and what else is known of N units; `surface_z` is under the target.
+
+    `aside` is how far a chord lies to the square side of the line that its sight tape is measured from.
+    """
 
     mounted: Mounted
     words: Words
     surface_z: Array
+    aside: Array
 
 
 def deck_of(scene: Scene) -> Deck:
@@ -87,8 +101,11 @@ def field_angle(kind: Kind) -> float:
 def rig_arrays(scene: Scene, units: tuple[Unit, ...], kinds: tuple[Kind, ...]) -> RigArrays:
     """Arrays for `units` (in any order) of a scene; `kinds` has one entry a unit."""
     deck = deck_of(scene)
-    places = {name: place(position) for name, position in scene.positions.items()}
-    here = [places[unit.position] for unit in units]
+    positions = scene.positions
+    places = {name: place(position) for name, position in positions.items()}
+    owns = [places[unit.position] for unit in units]
+    here = [_gripped(positions[u.position], u, own) for u, own in zip(units, owns, strict=True)]
+    aside = np.array([chord_side(positions[u.position], u.chord) for u in units], dtype=float)
     outs = {name: asked_out(scene, position) for name, position in scene.positions.items()}
     clamp = _clamps(scene, deck, units, here)
     stem, reference, words = _held(units, here)
@@ -98,7 +115,7 @@ def rig_arrays(scene: Scene, units: tuple[Unit, ...], kinds: tuple[Kind, ...]) -
     share = [scene.settings.tolerance * (PRECISE if unit.precise else 1.0) for unit in units]
     yoke = np.radians([kind.yoke_range or (-180.0, 180.0) for kind in kinds]).reshape(-1, 2)
     drop = np.array([_drop(unit, kind) for unit, kind in zip(units, kinds, strict=True)])
-    tape_at, tape_sense = _tapes(here, clamp + drop * stem, stem, reference)
+    tape_at, tape_sense = _tapes(owns, clamp + drop * stem, stem, reference)
     mounted = Mounted(
         clamp=clamp,
         stem=stem,
@@ -118,7 +135,13 @@ def rig_arrays(scene: Scene, units: tuple[Unit, ...], kinds: tuple[Kind, ...]) -
         sight_out=np.array([outs[unit.position] for unit in units], dtype=float),
         tail_up=np.array([unit.hung == "tail up" for unit in units], dtype=np.bool_),
     )
-    return RigArrays(mounted, words, surface)
+    return RigArrays(mounted, words, surface, aside)
+
+
+def _gripped(position: Position, unit: Unit, own: Place) -> Place:
+    """The tube at a unit's clamp: its position's own, a chord of a truss, or a curved pipe just there."""
+    curved = isinstance(position, Pipe) and position.through is not None
+    return place(position, unit.at or 0.0, unit.chord) if curved or unit.chord else own
 
 
 def _drop(unit: Unit, kind: Kind) -> float:
@@ -163,10 +186,8 @@ def _swing_out(
     if not out.size:
         return
     words = [units[k].out_to or WORDS[here[k].square_word] for k in out]
-    signs = [
-        1.0 if WORDS.index(w) == here[k].square_word else -1.0
-        for k, w in zip(out, words, strict=True)
-    ]
+    ways = points([DIRECTIONS[word] for word in words])
+    signs = np.where(dot(ways, points([here[k].square for k in out])) < 0, -1.0, 1.0)
     level_square, along = (
         points([here[k].square for k in out]),
         points([here[k].along for k in out]),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import cos, hypot, radians, sin
+from math import acos, atan2, copysign, cos, hypot, pi, radians, sin
 from typing import NamedTuple
 
 import numpy as np
@@ -16,6 +16,8 @@ from aimcalc.scene.model import Boom, Pipe, PlanPoint, Point, Position, Stand, r
 
 WORDS = ("SL", "SR", "US", "DS", "UP", "DOWN")  # opposites differ in the last bit
 SL, SR, US, DS, UP, DOWN = range(6)
+ARC_STEP = radians(3.0)  # of a curved pipe drawn as straight pieces: 2 mm off the arc at 5 m radius
+EDGE_TURN = 1e-9  # radians: an arc that ends on the centre line crosses it there
 DIRECTIONS: dict[str, Point] = {
     "SL": (1.0, 0.0, 0.0),
     "SR": (-1.0, 0.0, 0.0),
@@ -48,23 +50,137 @@ def across(pipe: Pipe) -> bool:
     return runs_across(pipe.start, pipe.end)
 
 
-def place(position: Position) -> Place:
-    """Directions and words of any position."""
-    if isinstance(position, Pipe):
-        return _pipe(position)
-    return _on_end(position)
+def place(position: Position, at: float = 0.0, chord: str | None = None) -> Place:
+    """Directions and words of any position; of a truss's chord; of a curved pipe where it is gripped.
+
+    A curved pipe is taken for the straight line that touches it `at` the clamp, its zero mark set so that
+    the clamp is `at` along that line.
+    """
+    if not isinstance(position, Pipe):
+        return _on_end(position)
+    if position.through is not None:
+        return _touching(position, at)
+    here = _straight(_zero(position), *_run(position))
+    return here if chord is None else _beside(here, position, chord)
 
 
-def _pipe(pipe: Pipe) -> Place:
+def _run(pipe: Pipe) -> tuple[float, float, float]:
+    """The unit direction of a straight pipe towards its SL (or US) end."""
     flip = -1.0 if _runs_to_minus(pipe) else 1.0
     run = [(e - s) * flip for s, e in zip(pipe.start, pipe.end, strict=True)]
-    length, plan = hypot(*run), hypot(run[0], run[1])
-    along = (run[0] / length, run[1] / length, run[2] / length)
-    dx, dy = run[0] / plan, run[1] / plan
-    under = (dx * along[2], dy * along[2], -plan / length)  # a quarter turn down from `along`
-    if across(pipe):
-        return Place(_zero(pipe), along, (-dy, dx, 0.0), US, along, SL, under, True)
-    return Place(_zero(pipe), along, (dy, -dx, 0.0), SL, along, US, under, True)
+    length = hypot(*run)
+    return run[0] / length, run[1] / length, run[2] / length
+
+
+def _straight(zero: Point, x: float, y: float, z: float) -> Place:
+    """A tube along the unit direction (x, y, z), which runs to SL (or US where that is nearer)."""
+    plan = hypot(x, y)
+    dx, dy = x / plan, y / plan
+    under = (dx * z, dy * z, -plan)  # a quarter turn down from the tube
+    if abs(x) >= abs(y):
+        return Place(zero, (x, y, z), (-dy, dx, 0.0), US, (x, y, z), SL, under, True)
+    return Place(zero, (x, y, z), (dy, -dx, 0.0), SL, (x, y, z), US, under, True)
+
+
+def _beside(here: Place, pipe: Pipe, name: str) -> Place:
+    """A chord of a truss: as the truss's own line, its side and height away from it."""
+    chord = next(each for each in pipe.chords if each.name == name)
+    parts = zip(here.zero, here.square, here.under, strict=True)
+    x, y, z = (p + chord.side * aside - chord.up * down for p, aside, down in parts)
+    return here._replace(zero=(x, y, z))
+
+
+def chord_side(position: Position, chord: str | None) -> float:
+    """How far a chord lies to the square side of its truss's own line; 0 without one."""
+    chords = position.chords if isinstance(position, Pipe) else ()
+    return next((each.side for each in chords if each.name == chord), 0.0)
+
+
+class Arc(NamedTuple):
+    """A level arc: `angle` of its start from +x, anti-clockwise from above, `sweep` from there to its end.
+
+    Radians and metres. The circle through three points of the plan: its centre is where the perpendicular
+    bisectors of two of the chords meet.
+    """
+
+    x: float
+    y: float
+    z: float
+    radius: float
+    angle: float
+    sweep: float
+
+    @property
+    def length(self) -> float:
+        """Along the arc."""
+        return self.radius * abs(self.sweep)
+
+    def at(self, far: float) -> Point:
+        """The point so far along the arc from its start; beyond its ends, along its circle."""
+        turn = self.angle + copysign(far / self.radius, far * self.sweep)
+        return self.x + self.radius * cos(turn), self.y + self.radius * sin(turn), self.z
+
+    def way(self, far: float) -> tuple[float, float]:
+        """The level unit direction of the arc there, towards its end."""
+        turn = self.angle + copysign(far / self.radius, far * self.sweep)
+        sense = copysign(1.0, self.sweep)
+        return -sense * sin(turn), sense * cos(turn)
+
+
+def arc_of(start: Point, through: Point, end: Point) -> Arc:
+    """The arc from start to end through a third point, at the height of its start."""
+    (ax, ay, z), (bx, by, _), (cx, cy, _) = start, through, end
+    bx, by, cx, cy = bx - ax, by - ay, cx - ax, cy - ay
+    double = 2.0 * (bx * cy - by * cx)
+    b2, c2 = bx * bx + by * by, cx * cx + cy * cy
+    ux, uy = (cy * b2 - by * c2) / double, (bx * c2 - cx * b2) / double
+    first = atan2(-uy, -ux)
+    sense = copysign(1.0, double)  # start, through, end turn anti-clockwise where it is positive
+    sweep = sense * ((sense * (atan2(cy - uy, cx - ux) - first)) % (2.0 * pi))
+    return Arc(ax + ux, ay + uy, z, hypot(ux, uy), first, sweep)
+
+
+def _curve(pipe: Pipe) -> tuple[Arc, float, float]:
+    """The arc of a curved pipe, how far along it the zero mark is, and +1 where `at` runs to its end."""
+    assert pipe.through is not None
+    arc = arc_of(pipe.start, pipe.through, pipe.end)
+    zero = {"start": 0.0, "middle": 0.5, "end": 1.0}.get(pipe.zero)
+    far = _to_centre_line(arc) if zero is None else zero * arc.length
+    return arc, far, -1.0 if _runs_to_minus(pipe) else 1.0
+
+
+def _to_centre_line(arc: Arc) -> float:
+    """How far along an arc that crosses the centre line once it does so."""
+    half = acos(max(-1.0, min(1.0, -arc.x / arc.radius)))
+    sense = copysign(1.0, arc.sweep)
+    turns = [(sense * (turn - arc.angle)) % (2.0 * pi) for turn in (half, -half)]
+    return arc.radius * min(turns, key=lambda turn: (turn > abs(arc.sweep) + EDGE_TURN, turn))
+
+
+def _touching(pipe: Pipe, at: float) -> Place:
+    """The straight line that touches a curved pipe at a clamp; it has no tape."""
+    arc, zero, sense = _curve(pipe)
+    far = zero + sense * at
+    (x, y, z), (dx, dy) = arc.at(far), arc.way(far)
+    dx, dy = sense * dx, sense * dy
+    mark = (x - at * dx, y - at * dy, z)
+    turn = 1.0 if (dx if abs(dx) >= abs(dy) else dy) >= 0 else -1.0  # words run to SL, or to US
+    words = _straight(mark, turn * dx, turn * dy, 0.0)
+    return words._replace(along=(dx, dy, 0.0), has_tape=False)
+
+
+def tubes_of(pipe: Pipe) -> list[tuple[str | None, Array]]:
+    """The middle lines of a pipe's tubes, (3, V) each with the name of its chord; V is 2 where straight."""
+    if pipe.through is not None:
+        arc = arc_of(pipe.start, pipe.through, pipe.end)
+        steps = np.linspace(0.0, arc.length, 2 + int(abs(arc.sweep) / ARC_STEP))
+        return [(None, np.array([arc.at(far) for far in steps.tolist()]).T)]
+    ends = np.array((pipe.start, pipe.end)).T
+    if not pipe.chords:
+        return [(None, ends)]
+    own = np.array(_zero(pipe))
+    off = [np.array(place(pipe, 0.0, chord.name).zero) - own for chord in pipe.chords]
+    return [(chord.name, ends + far[:, None]) for chord, far in zip(pipe.chords, off, strict=True)]
 
 
 def _runs_to_minus(pipe: Pipe) -> bool:
@@ -122,7 +238,11 @@ def tube_ends(position: Position) -> tuple[float, float] | None:
 
 def pipe_ends(pipe: Pipe) -> tuple[float, float]:
     """Where the pipe's ends are, measured as `at`: (the minus end, the plus end)."""
-    here = _pipe(pipe)
+    if pipe.through is not None:
+        arc, zero, sense = _curve(pipe)
+        low, high = sorted((-sense * zero, sense * (arc.length - zero)))
+        return low, high
+    here = place(pipe)
     reach = [
         sum((p - z) * a for p, z, a in zip(point, here.zero, here.along, strict=True))
         for point in (pipe.start, pipe.end)

@@ -157,11 +157,11 @@ def tubes(rig: Rig) -> Iterator[tuple[str, list[list[int]]]]:
     """The units of every pipe and boom, apart by the tube they grip: the position, or an arm's direction."""
     for position, rows in rig.rows.items():
         if rows and isinstance(rig.positions[rows[0]], Pipe | Boom):
-            apart: dict[tuple[float, float] | None, list[int]] = {}
+            apart: dict[tuple[float, float] | str | None, list[int]] = {}
             for k in rows:
                 unit = rig.units[k]
                 arm = (unit.arm_to or 0.0, round(unit.arm, 2)) if unit.mount == "arm" else None
-                apart.setdefault(arm, []).append(k)
+                apart.setdefault(arm or unit.chord, []).append(k)
             yield position, list(apart.values())
 
 

@@ -10,6 +10,7 @@ from math import sqrt
 from typing import TYPE_CHECKING, NamedTuple
 
 import msgspec
+import numpy as np
 
 from aimcalc.geometry.aim import Aims, Mounted, aim
 from aimcalc.geometry.deck import Deck
@@ -191,6 +192,16 @@ class Solved:
         self.words: Words = given.words
         self.surface_z: Array = given.surface_z
         self.aims: Aims = aim(self.arrays, self.deck)
+        self.tape_off: Array = given.aside * self.aims.square_sign
+        self._move_tapes()
+
+    def _move_tapes(self) -> None:
+        """Sight from a truss's chord: the tape is nearer to it, or farther off, than to the truss's line."""
+        given, sight = self.arrays, self.aims.sight
+        rows = np.flatnonzero(self.tape_off)
+        out = given.sight_out[rows]
+        left = np.where(out > self.tape_off[rows], out - self.tape_off[rows], np.nan)
+        sight[rows] = given.tape_at[rows] + (sight[rows] - given.tape_at[rows]) * left / out
 
     @cached_property
     def axis(self) -> Array:

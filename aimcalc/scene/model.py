@@ -68,12 +68,28 @@ def runs_across(start: Point, end: Point) -> bool:
     return abs(end[0] - start[0]) >= abs(end[1] - start[1])
 
 
+class Chord(msgspec.Struct, frozen=True, kw_only=True):
+    """One tube of a truss, by how far it lies from the truss's own line."""
+
+    name: str
+    side: float = (
+        0.0  # on plan, square to the truss: + upstage, or to stage left where it runs upstage
+    )
+    up: float = 0.0
+
+
 class Pipe(msgspec.Struct, frozen=True, kw_only=True):
-    """`[[pipe]]`, always as two end points in the order the user wrote them."""
+    """`[[pipe]]`, always as two end points in the order the user wrote them.
+
+    With `through` it is the level arc from start to end through that point. With `chords` it is a truss: its
+    ends, trim, zero, lines and sight tape are those of its own line, its units are clamped to the chords.
+    """
 
     name: str
     start: Point
     end: Point
+    through: Point | None = None
+    chords: tuple[Chord, ...] = ()
     zero: Literal["centre line", "middle", "start", "end"] = "centre line"
     clamp_opens: Side | None = None
     measured: bool = False
@@ -170,6 +186,7 @@ class Unit(msgspec.Struct, frozen=True, kw_only=True):
     number: str
     kind: str
     at: float | None = None
+    chord: str | None = None  # the tube of a truss that it is clamped to
     target: str | None = None
     point: Point | None = None
     mount: Mount = "under"

@@ -11,6 +11,7 @@ from aimcalc.scene.mistakes import Where, Wrong
 from aimcalc.scene.model import (
     Boom,
     Cable,
+    Chord,
     Circuit,
     Kind,
     Pipe,
@@ -25,9 +26,12 @@ from aimcalc.scene.model import (
     runs_across,
 )
 from aimcalc.scene.readers import SMALLEST_AREA, length, list_of, several
-from aimcalc.scene.tables import circuit_readers
+from aimcalc.scene.tables import chord_readers, circuit_readers
 
 SHORTEST_PIPE = 0.001  # metres
+LEVEL_ARC = 0.005  # metres that the three points of an arc may differ in height
+FLATTEST_ARC = 0.01  # metres that the third point is off the line of the other two, at the least
+MOST_CHORDS = 8
 
 
 class Place(NamedTuple):
@@ -36,6 +40,7 @@ class Place(NamedTuple):
     sort: str  # pipe, boom, stand
     axis: str = ""
     centre: bool = False
+    chords: tuple[str, ...] = ()
 
 
 def place_of(position: Pipe | Boom | Stand | None, sort: str) -> Place:
@@ -44,7 +49,8 @@ def place_of(position: Pipe | Boom | Stand | None, sort: str) -> Place:
         return Place(sort, "any", True)
     if isinstance(position, Pipe):
         centre = position.zero in ("centre line", "middle")
-        return Place(sort, "x" if runs_across(position.start, position.end) else "y", centre)
+        axis = "x" if runs_across(position.start, position.end) else "y"
+        return Place(sort, axis, centre, tuple(chord.name for chord in position.chords))
     return Place(sort)
 
 
@@ -59,14 +65,25 @@ def build_pipe(entry: Entry, unit: str) -> Pipe | None:
     _check_ends(entry, ends, zero)
     axis = "x" if runs_across(*ends) else "y"
     centre = zero in ("centre line", "middle")
+    _check_arc(entry, ends, zero)
     lines = _lines(entry, unit, axis, centre)
     circuits = _circuits(entry, unit, axis, centre)
     clear = _keep_clear(entry, unit, axis, centre)
+    chords = _chords(entry, unit, "y" if axis == "x" else "x")
     if not entry.sound:
         return None
-    kept = ("name", "clamp_opens", "measured", "rating", "pipe_weight", "sight_out", "dead_hung")
+    kept = (
+        "name",
+        "clamp_opens",
+        "measured",
+        "rating",
+        "pipe_weight",
+        "sight_out",
+        "dead_hung",
+        "through",
+    )
     values = {key: entry.values[key] for key in kept if key in entry.values}
-    values |= {"lines": lines, "circuits": circuits, "keep_clear": clear}
+    values |= {"lines": lines, "circuits": circuits, "keep_clear": clear, "chords": chords}
     return Pipe(start=ends[0], end=ends[1], zero=zero, **values)
 
 
@@ -113,12 +130,60 @@ def _check_ends(entry: Entry, ends: tuple[Point, Point], zero: str) -> None:
         entry.wrong(last, "two ends that are not in one place")
     elif start[:2] == end[:2]:
         entry.wrong(last, "a pipe that is not upright", "An upright tube is a [[boom]].")
-    if zero == "centre line" and abs(start[0] - end[0]) < SHORTEST_PIPE:
+    beside = abs(start[0] - end[0]) < SHORTEST_PIPE and "through" not in entry.raw
+    if zero == "centre line" and beside:
         entry.wrong(
             "zero",
             "a pipe that crosses the centre line",
             'This one runs beside it: use zero = "middle", "start" or "end".',
         )
+
+
+def _check_arc(entry: Entry, ends: tuple[Point, Point], zero: str) -> None:
+    """Note what keeps a curved pipe from being one arc at one height."""
+    through = entry.values.get("through")
+    if through is None:
+        return
+    if "start" not in entry.raw:
+        entry.clash(
+            "through", "start and end beside it", "Give the ends of the arc as start and end."
+        )
+        return
+    entry.refuse(("chords", "sight_out"), "a curved pipe has neither chords nor a sight tape")
+    (x0, y0, z0), (x1, y1, z1), (x, y, z) = *ends, through
+    chord, off = sqrt((x1 - x0) ** 2 + (y1 - y0) ** 2), (x1 - x0) * (y - y0) - (y1 - y0) * (x - x0)
+    if max(z0, z1, z) - min(z0, z1, z) > LEVEL_ARC:
+        entry.wrong("through", "three points at one height", "A curved pipe has to be level.")
+    elif chord < SHORTEST_PIPE or abs(off) / chord < FLATTEST_ARC:
+        do = "Leave out through where the pipe is straight; a whole ring is two arcs."
+        entry.wrong("through", "a point well off the line from start to end", do)
+    elif zero == "centre line" and x0 * x1 > 0:
+        do = 'Use zero = "middle", "start" or "end".'
+        entry.wrong("zero", "a curved pipe with its ends on either side of the centre line", do)
+
+
+def _chords(entry: Entry, unit: str, axis: str) -> tuple[Chord, ...]:
+    """The chords of a truss, their sides measured along `axis`."""
+    entry.take("chords", list_of(_chord_table, "a list of {name, side, up}", 1, MOST_CHORDS))
+    readers = chord_readers(unit, axis)
+    found: list[Chord] = []
+    for index, raw in enumerate(entry.values.get("chords", ()), 1):
+        where = entry.where._replace(entry=f"{entry.where.entry}, chord {index}")
+        inner = open_entry(raw, readers, where, entry.log)
+        inner.needs("name")
+        if any(chord.name == inner.values.get("name") for chord in found):
+            inner.wrong("name", "a name of its own for each chord")
+        if not inner.sound:
+            entry.sound = False
+            continue
+        found.append(Chord(**inner.values))
+    return tuple(found)
+
+
+def _chord_table(raw: object) -> dict[str, Any]:
+    if not isinstance(raw, dict):
+        raise Wrong("a table {name, side, up}")
+    return raw
 
 
 def _lines(entry: Entry, unit: str, axis: str, centre: bool) -> tuple[float, ...]:

@@ -48,6 +48,7 @@ Readers = dict[str, Reader]
 SIDES = ("SL", "SR", "US", "DS")
 MOUNTS = ("under", "over", "out", "arm", "direct", "stand")
 FAMILIES = ("ers", "fresnel", "pc", "par", "flood", "cyc")
+FARTHEST_CHORD = 2.0  # metres from the truss's own line
 DIMMINGS = ("circuit", "data")
 ZEROS = ("centre line", "middle", "start", "end")
 LENGTH_UNITS = ("m", "cm", "mm", "ft", "in")
@@ -93,6 +94,8 @@ def pipe_readers(unit: str) -> Readers:
         "to": length(unit, "x"),
         "start": point,
         "end": point,
+        "through": point,
+        "chords": _later,
         "zero": choice(*ZEROS),
         "clamp_opens": choice(*SIDES),
         "sight_out": over(0, length(unit), "a length"),
@@ -104,6 +107,13 @@ def pipe_readers(unit: str) -> Readers:
         "keep_clear": _later,
         "dead_hung": truth,
     }
+
+
+def chord_readers(unit: str, axis: str) -> Readers:
+    """Readers of one chord of a truss; `axis` is the way that its side is measured."""
+    off = between(-FARTHEST_CHORD, FARTHEST_CHORD, length(unit), "a length in metres")
+    side = between(-FARTHEST_CHORD, FARTHEST_CHORD, length(unit, axis), "a length in metres")
+    return {"name": name, "side": side, "up": off}
 
 
 def boom_readers(unit: str) -> Readers:
@@ -191,6 +201,7 @@ def unit_readers(unit: str) -> Readers:
         "position": name,
         "number": name,
         "at": _later,
+        "chord": label,
         "kind": name,
         "target": name,
         "point": point_reader(unit),
@@ -268,6 +279,17 @@ class Key(NamedTuple):
 
 
 MEANINGS: dict[tuple[str, str], Key] = {  # by table and key
+    ("pipe", "through"): Key(
+        "a third point: the pipe is the level arc from start through it to end, at counts along the arc",
+        "a point [x, y, z]",
+        "a straight pipe",
+    ),
+    ("pipe", "chords"): Key(
+        "the tubes of a truss, each by its name and how far it lies from the truss's own line",
+        "list of {name, side, up}; side as on plan (US or DS, or SL or SR), up a length",
+        "one tube",
+    ),
+    ("unit", "chord"): Key("the tube of a truss that it is clamped to", "a chord's name", "none"),
     ("pipe", "keep_clear"): Key(
         "where nothing can be clamped", "list of [from, to], measured as at", "nowhere"
     ),

@@ -47,6 +47,7 @@ class UnitReader:
         self._check_needs(entry)
         place = self._place(entry)
         self._read_along(entry, place)
+        _check_chord(entry, place)
         entry.check_name("target", "target", self.targets)
         entry.check_name("kind", KIND_OF, self.kinds)
         if place.sort in _MOUNTS:
@@ -87,6 +88,19 @@ class UnitReader:
                     read = _remembering(length(self.unit, place.axis, centre=centre))
                     self.along[place.axis, centre] = read
                 entry.take(key, read)
+
+
+def _check_chord(entry: Entry, place: Place) -> None:
+    """A unit on a truss names its chord, one elsewhere has none."""
+    chord = entry.values.get("chord")
+    if chord is None:
+        if place.chords:
+            wanted = f"the chord it is clamped to: {', '.join(place.chords)}"
+            entry.missing("chord", wanted, "Add chord.")
+    elif place.chords:
+        entry.check_name("chord", "chord of its truss", place.chords)
+    elif place.axis != "any":
+        entry.refuse(("chord",), "its position has no chords")
 
 
 def _set_mount(entry: Entry, place: Place) -> None:

@@ -27,7 +27,7 @@ from aimcalc.text import words as w
 from aimcalc.text.facts import SHORT, footer, position_facts, trim_words
 from aimcalc.text.hang_rows import connector_words
 from aimcalc.text.names import short, short_number
-from aimcalc.text.rows import NO_DECK, PRINTED, Row, rows_of, tape_zero, zero_words
+from aimcalc.text.rows import CURVED, NO_DECK, PRINTED, Row, rows_of, tape_zero, zero_words
 from aimcalc.text.stamp import PaperOptions
 
 if TYPE_CHECKING:
@@ -157,7 +157,7 @@ def _as_seen(row: Row, answer: Answer, stance: Stance, tapes: dict[str, float]) 
         row = row._replace(turn_note=f"{row.turn_note.replace('dial, square', 'dial,')}, at you")
     if len(tapes) > 1 and answer.sight is not None and row.sight and not row.sight_note:
         row = row._replace(sight_note=f"tape {answer.square} of pipe")
-    if not tapes and row.sight_note == NO_DECK:  # the head of the column says so for all
+    if not tapes and row.sight_note in (NO_DECK, CURVED):  # the head of the column says so for all
         row = row._replace(sight="", sight_note="")
     return row
 
@@ -211,6 +211,9 @@ def _marks(pipe: Pipe, tapes: dict[str, float], no_deck: bool, length: w.LengthU
     Without a tape, `no_deck` where one was wanted; else no unit has a mark on one, turned too far or plumb.
     """
     hung = f"from {zero_words(pipe)}"
+    if pipe.through is not None:
+        along_it = f"{hung}, along it"
+        return Marks(along_it, ("NO SIGHT TAPE", f"{CURVED}:", "the dial leads"))
     if not tapes:
         why = "no clear deck for it:" if no_deck else "none here:"
         return Marks(hung, ("NO SIGHT TAPE" if no_deck else "SIGHT TAPE", why, "the dial leads"))

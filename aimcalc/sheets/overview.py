@@ -141,7 +141,8 @@ def _names(inside: Canvas, rig: SolidRig) -> None:
     for name, units in rig.rows.items():
         if not units:
             continue
-        ends = next((t.ends for t in rig.solids.things if t.sort != SOLID and t.name == name), None)
+        tubes = (t for t in rig.solids.things if (t.held or (t.name,))[0] == name)
+        ends = next((tube.ends for tube in tubes if tube.sort != SOLID), None)
         points = np.array(ends or [rig.arrays.clamp[:, units[0]]] * 2, dtype=float).T
         (x0, y0), (x1, y1) = sorted(inside.view.to_page(EYE.seen(points).T).tolist())
         out = float(np.arctan2(y0 - y1, x0 - x1)) if (x0, y0) != (x1, y1) else 0.0

@@ -17,6 +17,7 @@ from aimcalc.paper import marks
 from aimcalc.paper.drawing import Dash, Line, Shape, Words
 from aimcalc.paper.plancanvas import UP_PAGE, Canvas, along
 from aimcalc.paper.planpage import View
+from aimcalc.rig.places import tubes_of
 from aimcalc.scene.model import Boom, Pipe, Position, Stand
 from aimcalc.solid.answers import Answer
 from aimcalc.solid.light_fall import light_an_upright, trace
@@ -261,7 +262,8 @@ def _positions(inside: Canvas, rig: SolidRig, used: list[str], heavy: float) -> 
         weight = heavy if name in used else 0.75
         if isinstance(position, Pipe):
             draw = inside.key_line if name in used else inside.line
-            draw(np.array([position.start[:2], position.end[:2]]), weight)
+            for _, line in tubes_of(position):
+                draw(line[:2].T, weight)
         elif inside.view.holds(position.x, position.y):
             x, y = inside.view.at(position.x, position.y)
             inside.shapes.append(Shape(marks.circle(x, y, POLE), weight))
@@ -463,6 +465,8 @@ def _name_spots(
     runs = marks.inside(plan, frame)
     ends = runs[0].points[[0, -1]] if runs else np.clip(plan, frame[:2], frame[2:])
     ends = ends[np.argsort(ends[:, 0], kind="stable")]
+    if position.through is not None:
+        return _along_arc(inside, position)
     (x0, y0), (x1, y1) = ends.tolist()
     outwards = float(np.arctan2(y0 - y1, x0 - x1))
     spots, ways = [(x0, y0), (x1, y1)], [outwards, outwards + np.pi]
@@ -471,6 +475,21 @@ def _name_spots(
         for x, y in (ends[0] + inwards * along, ends[1] - inwards * along):
             spots += [(float(x), float(y))] * 2
             ways += [UP_PAGE, DOWN_PAGE]
+    return spots, ways
+
+
+def _along_arc(inside: Canvas, pipe: Pipe) -> tuple[list[tuple[float, float]], list[float]]:
+    """Marks beside a curved pipe from its middle outwards: on the outside of its bend, then inside."""
+    _, line = tubes_of(pipe)[0]
+    plan = inside.view.to_page(line[:2].T)
+    order = sorted(range(1, len(plan) - 1), key=lambda k: abs(k - len(plan) / 2))
+    middle = (plan[0] + plan[-1]) / 2
+    spots, ways = [], []
+    for k in order:
+        x, y = plan[k].tolist()
+        out = float(np.arctan2(*(plan[k] - middle)[::-1]))
+        spots += [(x, y)] * 2
+        ways += [out, out + np.pi]
     return spots, ways
 
 

@@ -29,6 +29,7 @@ from aimcalc.paper.planpage import (
     new_page,
     paper_mm,
 )
+from aimcalc.rig.places import tubes_of
 from aimcalc.scene.model import Pipe
 from aimcalc.sheets.boom_view import booms_of, draw_booms
 from aimcalc.sheets.plandraw import ON, ON_UPRIGHT, Drawn, codes_of, draw_inside, level_rims, some
@@ -213,7 +214,8 @@ def _extent(rig: SolidRig, answers: list[Answer], units: list[int], look: Look) 
 
 def _pipe_ends(rig: SolidRig, here: list[Answer]) -> list[tuple[float, float]]:
     used = [rig.scene.positions[name] for name in dict.fromkeys(a.position for a in here)]
-    return [end[:2] for pipe in used if isinstance(pipe, Pipe) for end in (pipe.start, pipe.end)]
+    lines = [line for pipe in used if isinstance(pipe, Pipe) for _, line in tubes_of(pipe)]
+    return [(x, y) for line in lines for x, y, _ in line.T.tolist()]
 
 
 def _around(points: Array) -> Array:

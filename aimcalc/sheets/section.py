@@ -11,6 +11,7 @@ from aimcalc.paper.drawing import Drawing, Words
 from aimcalc.paper.drawpdf import write_drawings
 from aimcalc.paper.plancanvas import Canvas
 from aimcalc.paper.planpage import Axes, Notes, View, new_page
+from aimcalc.rig.places import tubes_of
 from aimcalc.sheets import sectiondraw as draw
 from aimcalc.sheets.plandraw import some
 from aimcalc.sheets.sectiondraw import (
@@ -207,7 +208,7 @@ def _up(z: float, unit: words.LengthUnit, step: words.Step) -> str:
 
 def _points(rig: SolidRig, plane: Plane, shown: Beams) -> np.ndarray:
     """What must be seen from the side: pipes, stage, the units shown and their faces, (2, N)."""
-    points = [np.array([p.start, p.end]).T for p in rig.scene.pipes]
+    points = [line for p in rig.scene.pipes for _, line in tubes_of(p)]
     points += [rig.aims.pivot[:, shown.unit], rig.arrays.point[:, shown.unit]]
     outline = np.array(rig.scene.stage.outline or ((0.0, -1.0), (0.0, 1.0))).T
     points.append(np.concatenate((outline, np.zeros((1, outline.shape[1])))))

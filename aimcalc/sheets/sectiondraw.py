@@ -25,8 +25,8 @@ from aimcalc.paper.drawing import (
 from aimcalc.paper.page import PAPERS
 from aimcalc.paper.plancanvas import Canvas
 from aimcalc.paper.planpage import ROW, Frame, View, fit_view, footer_row, frame_of
-from aimcalc.rig.places import TUBE_RADIUS
-from aimcalc.solid.side_view import Beams, Plane, body_corners, crossing, cut_solids, front_row_of
+from aimcalc.rig.places import TUBE_RADIUS, tubes_of
+from aimcalc.solid.side_view import Beams, Plane, body_corners, crossings, cut_solids, front_row_of
 from aimcalc.text import words
 from aimcalc.text.names import short, short_number
 from aimcalc.text.stamp import PaperOptions
@@ -131,27 +131,29 @@ def pipes(inside: Canvas, rig: SolidRig, plane: Plane, shown: Beams) -> list[tup
     found = []
     used = {rig.units[k].position for k in shown.unit.tolist()}
     for pipe in rig.scene.pipes:
-        here = crossing(pipe, plane)
-        if here is None:
+        every = crossings(pipe, plane)
+        if not every:
             if pipe.name in used:
                 _beside(inside, rig, pipe, plane)
             continue
-        far, z = plane.seen(here).tolist()
-        at = inside.view.at(far, z)
         radius = max(DOT, TUBE_RADIUS * 1000 / inside.view.scale)
-        inside.shapes.append(Shape(marks.circle(*at, radius), 0.75, "black"))
-        inside.block(*at, radius)
+        for here in every:
+            at = inside.view.at(*plane.seen(here).tolist())
+            inside.shapes.append(Shape(marks.circle(*at, radius), 0.75, "black"))
+            inside.block(*at, radius)
+        top = max(every, key=lambda point: float(point[2]))
+        far, z = plane.seen(top).tolist()
         inside.line(np.array([(far, z), (far, inside.view.reach[1])]), 0.75, "dotted")
-        name = short(rig, pipe.name)
+        name, at = short(rig, pipe.name), inside.view.at(far, z)
         inside.label(name, at=[at], clear=radius + 0.4, toward=[UP], size=BIG, bold=True)
-        found.append((pipe.name, here))
+        found.append((pipe.name, min(every, key=lambda point: float(point[2]))))
     return found
 
 
 def _beside(inside: Canvas, rig: SolidRig, pipe: Pipe, plane: Plane) -> None:
     """A pipe beside the plane, as a line, its name by its upstage end."""
-    ends = plane.seen(np.array([pipe.start, pipe.end]).T)
-    runs = inside.line(ends.T, 2.0)
+    lines = [line for _, line in tubes_of(pipe)]
+    runs = [run for line in lines for run in inside.line(plane.seen(line).T, 2.0)]
     if runs:
         x, y = max(runs[0].points[[0, -1]].tolist())
         name = short(rig, pipe.name)

@@ -197,6 +197,8 @@ def _mark(
     how = {"over": "OVER", "out": "OUT", "direct": "DIRECT"}.get(unit.mount, "")
     if unit.mount == "arm":
         how = f"ARM {w.heading(unit.arm_to or 0.0)}"
+    if unit.chord:
+        how = f"{unit.chord} {how}".rstrip()
     kind = short(rig, unit.kind, LONGEST_KIND)
     return Mark(
         place=here,

@@ -91,6 +91,7 @@ class Answer(msgspec.Struct, frozen=True):
     per_degree_down: float | None
     blocked: float | None
     blocked_by: tuple[Loss, ...] | None = None  # the largest share first
+    chord: str | None = None  # of its truss
     edge: str | None = None  # as the user wrote it: soft or sharp
     note: str | None = None
 
@@ -163,6 +164,7 @@ def answers_of(
             target=unit.target,
             mount=unit.mount,
             blocked=None,
+            chord=unit.chord,
             edge=unit.edge,
             note=unit.note,
             **dict(zip(columns, row, strict=True)),

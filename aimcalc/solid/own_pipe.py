@@ -14,12 +14,13 @@ import numpy as np
 
 from aimcalc.geometry.aim import Aims, Flags, Indices
 from aimcalc.geometry.vectors import Array, cross, dot
-from aimcalc.rig.places import TUBE_RADIUS, upright
+from aimcalc.rig.places import TUBE_RADIUS, pipe_ends, place, tubes_of, upright
 from aimcalc.rig.rig import Rig
 from aimcalc.rig.solve import hung
-from aimcalc.scene.model import Boom, Pipe
+from aimcalc.scene.model import Boom, Pipe, Unit
 
 MIDDLE = 0.001  # m; a body this near to the middle line of a tube is on it
+BEND = 0.5  # m each way of a clamp that a curved pipe is taken for straight: 4 cm at 3 m radius
 ROUNDS = 48  # each keeps two thirds of the tube: 40 m come down to a tenth of a micrometre
 
 
@@ -69,14 +70,30 @@ def _held_by(rig: Rig, which: Indices) -> tuple[Array, Array]:
     """The two ends of the tube that each unit's position is, each (3, K)."""
     start, end = rig.arrays.clamp.copy(), rig.arrays.clamp.copy()
     for position, rows in hung(rig):
-        if isinstance(position, Pipe):
+        if isinstance(position, Pipe) and position.through is None and not position.chords:
             start[:, rows] = np.array(position.start)[:, None]
             end[:, rows] = np.array(position.end)[:, None]
+            continue
+        if isinstance(position, Pipe):
+            for k in rows:
+                start[:, k], end[:, k] = _gripped(position, rig.units[k])
             continue
         _, foot, top = upright(rig.deck, position)
         start[:, rows] = np.array([[position.x], [position.y], [foot]])
         end[:, rows] = np.array([[position.x], [position.y], [top]])
     return start[:, which], end[:, which]
+
+
+def _gripped(pipe: Pipe, unit: Unit) -> tuple[Array, Array]:
+    """The ends of the tube that a unit grips; of a curved one, of the straight line that touches it there."""
+    if pipe.through is None:
+        _, line = next(tube for tube in tubes_of(pipe) if tube[0] == unit.chord)
+        return line[:, 0], line[:, 1]
+    here, at = place(pipe, unit.at or 0.0), unit.at or 0.0
+    low, high = pipe_ends(pipe)
+    ends = max(low, at - BEND), min(high, at + BEND)
+    first, last = (np.array(here.zero) + np.array(here.along) * end for end in ends)
+    return first, last
 
 
 def _arms(rig: Rig, which: Indices) -> tuple[Array, Array]:

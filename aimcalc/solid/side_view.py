@@ -11,6 +11,7 @@ from aimcalc.geometry.bodies import BODY, TOP_HAT
 from aimcalc.geometry.sightlines import front_row
 from aimcalc.geometry.solids import cut
 from aimcalc.geometry.vectors import Array, cross, dot, points
+from aimcalc.rig.places import TUBE_RADIUS, tubes_of
 from aimcalc.scene.model import Pipe, Scene, Solid
 from aimcalc.solid.light_lost import long_ways, stretches
 from aimcalc.solid.rig import SolidRig
@@ -77,14 +78,20 @@ def cut_solids(rig: SolidRig, plane: Plane) -> list[tuple[str, Array]]:
     ]
 
 
-def crossing(pipe: Pipe, plane: Plane) -> Array | None:
-    """Where a pipe passes through the plane, (3,); None for one that does not."""
+def crossings(pipe: Pipe, plane: Plane) -> list[Array]:
+    """Where the tubes of a pipe pass through the plane, (3,) each; none for one that does not."""
     normal = np.array([plane.along[1], -plane.along[0], 0.0])
-    start, end = np.array(pipe.start), np.array(pipe.end)
-    a, b = normal @ (start - plane.origin), normal @ (end - plane.origin)
-    if a * b > 0 or a == b:
-        return None
-    return np.asarray(start + (end - start) * a / (a - b))
+    found: list[Array] = []
+    for _, line in tubes_of(pipe):
+        off = normal @ (line - plane.origin[:, None])
+        a, b = off[:-1], off[1:]
+        for k in np.flatnonzero((a * b <= 0) & (a != b)).tolist():
+            here = line[:, k] + (line[:, k + 1] - line[:, k]) * a[k] / (a[k] - b[k])
+            if (
+                not found or np.abs(here - found[-1]).max() > TUBE_RADIUS
+            ):  # not a joint of two pieces
+                found.append(here)
+    return found
 
 
 def beams(rig: SolidRig, units: Indices) -> Beams:

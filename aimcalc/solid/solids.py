@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import cached_property
+from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
@@ -32,7 +33,7 @@ from aimcalc.geometry.rays import Caster, caster
 from aimcalc.geometry.solids import Indices, Shape, Soup, box, joined, merged, panel, soup, tube
 from aimcalc.geometry.vectors import Array, points
 from aimcalc.rig.meshes import meshes_of
-from aimcalc.rig.places import TUBE_RADIUS, upright
+from aimcalc.rig.places import TUBE_RADIUS, tubes_of, upright
 from aimcalc.rig.rig import MOST_BESIDE, with_room
 from aimcalc.scene.model import Boom, Pipe, Point, Scene
 
@@ -47,7 +48,7 @@ class Thing(NamedTuple):
     """One solid: `sort` is SOLID (of the scene's own table), PIPE, BOOM, ARM or STAND.
 
     `ends` are the two ends of a tube's middle line; `unit` the row of the unit that an arm holds, -1 for
-    all else.
+    all else; `held` the position and chord of what grips a pipe.
     """
 
     name: str
@@ -55,6 +56,7 @@ class Thing(NamedTuple):
     shape: Shape
     ends: tuple[Point, Point] | None = None
     unit: int = -1
+    held: tuple[str, str | None] | None = None
 
 
 def things_of(rig: Rig) -> tuple[Thing, ...]:
@@ -80,13 +82,22 @@ def solids_of(scene: Scene) -> Iterator[Thing]:
 def _positions(rig: Rig) -> Iterator[Thing]:
     for name, position in rig.scene.positions.items():
         if isinstance(position, Pipe):
-            yield _tube(name, PIPE, position.start, position.end)
+            yield from _pipe(position)
             continue
         _, foot, top = upright(rig.deck, position)
         if top > foot:
             sort = BOOM if isinstance(position, Boom) else STAND
             ends = (position.x, position.y, foot), (position.x, position.y, top)
             yield _tube(name, sort, *ends)
+
+
+def _pipe(pipe: Pipe) -> Iterator[Thing]:
+    """A pipe as one tube, a truss as one for each chord, a curved pipe in straight pieces."""
+    for chord, line in tubes_of(pipe):
+        name = pipe.name if chord is None else f"{pipe.name}, {chord}"
+        ends: list[Point] = [(x, y, z) for x, y, z in line.T.tolist()]
+        for start, end in pairwise(ends):
+            yield _tube(name, PIPE, start, end)._replace(held=(pipe.name, chord))
 
 
 def _arms(rig: Rig) -> Iterator[Thing]:
@@ -144,13 +155,22 @@ class Solids:
         )
 
     def held_by(self) -> Indices:
-        """Owner numbers of the tubes that hold each unit: position and side arm, -1 for none, (2, N)."""
-        tubes = {thing.name: k for k, thing in enumerate(self.things) if thing.sort != SOLID}
+        """Owner numbers of the tubes that hold each unit: position and side arm, -1 for none, (M, N).
+
+        A curved pipe is in pieces, as many rows as the most of them.
+        """
+        tubes: dict[tuple[str, str | None], list[int]] = {}
+        for k, thing in enumerate(self.things):
+            if thing.sort not in (SOLID, ARM):
+                tubes.setdefault(thing.held or (thing.name, None), []).append(k)
         arms = {thing.unit: k for k, thing in enumerate(self.things) if thing.sort == ARM}
         by = [
-            (tubes.get(unit.position, -1), arms.get(k, -1)) for k, unit in enumerate(self.rig.units)
+            [*tubes.get((unit.position, unit.chord), [-1]), arms.get(k, -1)]
+            for k, unit in enumerate(self.rig.units)
         ]
-        return np.array(by, dtype=int).reshape(-1, 2).T
+        most = max(map(len, by), default=2)
+        rows = [row + [-1] * (most - len(row)) for row in by]
+        return np.array(rows, dtype=int).reshape(-1, most).T
 
     @cached_property
     def hung(self) -> Hung:

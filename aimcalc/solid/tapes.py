@@ -182,12 +182,13 @@ def tapes_of(rig: Rig, solids: Soup) -> Tapes:
     for tape in every:
         out[tape.units] = tape.out
     at, per_metre = rig.arrays.tape_at, _per_metre(rig)
-    return Tapes(every, out, at + out * per_metre)
+    return Tapes(every, out, at + (out - rig.tape_off) * per_metre)
 
 
 def _per_metre(rig: Rig) -> Array:
     """How far along a tape a mark moves for each metre that the tape lies farther out, (N,)."""
-    return np.asarray((rig.aims.sight - rig.arrays.tape_at) / rig.arrays.sight_out)
+    off = rig.arrays.sight_out - rig.tape_off
+    return np.asarray((rig.aims.sight - rig.arrays.tape_at) / off)
 
 
 def lies_at(rig: Rig, solids: Soup, position: str) -> float | None:
@@ -264,7 +265,8 @@ def _lines(rig: Rig, name: str, sign: int, units: Indices, out: Array) -> Lines:
     here = place(rig.scene.positions[name])
     along = np.array(here.along[:2]) / np.hypot(*here.along[:2])
     foot = np.array(here.zero[:2])[:, None] + sign * np.outer(here.square[:2], out)
-    mark = rig.arrays.tape_at[units] + np.outer(out, _per_metre(rig)[units])
+    from_tube = out[:, None] - rig.tape_off[units]
+    mark = rig.arrays.tape_at[units] + from_tube * _per_metre(rig)[units]
     low, high = np.minimum(mark.min(axis=1), 0.0), np.maximum(mark.max(axis=1), 0.0)
     return Lines(
         start=foot + np.outer(along, low),

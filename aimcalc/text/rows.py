@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
 ZERO_MARKS = {"centre line": "CENTRE", "middle": "MIDDLE"}
 STOP = "STOP"
+CURVED = "curved pipe"  # why a unit has no sight tape
 NO_DECK = "no clear deck"  # why a unit has no sight tape that its pan would allow
 LEANS = cos(radians(0.1))  # a stem within this of plumb is plumb on paper: 17 mm in 10 m of pipe
 FIRST = {"turn-first": "TURN, THEN TIP", "set-in-order": "IN ITS ORDER"}  # on cards, by finding
@@ -178,6 +179,8 @@ def hangs(unit: Unit, position: Position, length: w.LengthUnit) -> tuple[str, st
         how = f"OUT {w.angle(unit.swing_out)} {unit.out_to or ''}".rstrip()
     if unit.mount == "arm":
         how = f"ARM {w.length(unit.arm, length, w.SIZE)} {w.heading(unit.arm_to or 0.0)}"
+    if unit.chord:
+        how = ", ".join(filter(None, (f"CHORD {unit.chord}", how)))
     return _at(unit, position, length), how
 
 
@@ -266,7 +269,8 @@ def _sight(
             else ("", "")
         )
     if answer.sight is None:
-        return "NO TAPE", "pan over 60°" if (answer.pan or 0.0) > 60.0 else NO_DECK
+        why = "pan over 60°" if (answer.pan or 0.0) > 60.0 else NO_DECK
+        return "NO TAPE", why if position.through is None else CURVED
     return w.mark(answer.sight, along(position), "AT ZERO", length, w.DECK), ""
 
 

@@ -190,3 +190,151 @@ def test_a_unit_overrules_its_kind_about_dimming(tmp_path: Path) -> None:
         ]
         show = a_show(tmp_path, level_pipe(), *units, kinds=by_data)
         assert rule in [f.rule for f in show.findings]
+
+
+# --- trusses --------------------------------------------------------------------------------------
+
+CHORDS = [{"name": "US bottom", "side": "0.25 m US"}, {"name": "DS top", "side": -0.25, "up": 0.5}]
+
+
+def _tables(*pairs: dict[str, object]) -> str:
+    return ", ".join(
+        "{" + ", ".join(f"{key} = {json.dumps(value)}" for key, value in each.items()) + "}"
+        for each in pairs
+    )
+
+
+def a_truss(*chords: dict[str, object], **keys: object) -> str:
+    """The level pipe `p` at trim 6.4 as a truss."""
+    return f"{level_pipe(**keys)}chords = [{_tables(*(chords or CHORDS))}]\n"
+
+
+def test_units_hang_from_the_chord_that_they_name(tmp_path: Path) -> None:
+    units = [
+        unit(number=n, at=1, chord=c, target="chair") for n, c in ((1, "us bottom"), (2, "DS top"))
+    ]
+    units[0] = units[0].replace("us bottom", "US bottom")
+    show = a_show(tmp_path, a_truss(), *units)
+    assert [a.clamp for a in show.rig.answers] == [(1.0, 0.25, 6.4), (1.0, -0.25, 6.9)]
+    assert [a.chord for a in show.rig.answers] == ["US bottom", "DS top"]
+    for answer in show.rig.answers:
+        lens, axis, _ = thrown(answer, show.scene)
+        assert lens + axis * answer.throw == pytest.approx((1, 3, 1.65), abs=1e-9)
+    assert not [f for f in show.findings if f.severity == "stop"]  # one place, two chords
+    assert "CHORD US bottom" in sheet(aim_sheets, show)
+
+
+def test_two_units_on_one_spot_of_one_chord_are_a_stop(tmp_path: Path) -> None:
+    units = [unit(number=n, at=1, chord="DS top", target="chair") for n in (1, 2)]
+    show = a_show(tmp_path, a_truss(), *units)
+    assert "one-spot" in [f.rule for f in show.findings if f.severity == "stop"]
+
+
+@pytest.mark.parametrize(("y", "side"), [(3.0, 1), (-2.5, -1)])
+def test_the_sight_tape_of_a_truss_is_measured_from_its_own_line(
+    tmp_path: Path, y: float, side: int
+) -> None:
+    """Where the plan line from clamp to target crosses the line 3 m US (or DS) of y = 0."""
+    target = table("target", name="mark", x=2.2, y=y, plane="face")
+    stage = "[stage]\noutline = [[-9, -9], [9, -9], [9, 9], [-9, 9]]\n"
+    units = [
+        unit(number=n, at=1, chord=c, target="mark") for n, c in ((1, "US bottom"), (2, "DS top"))
+    ]
+    path = written(tmp_path, stage, target, a_truss(), *units)
+    for answer, from_y in zip(Show(load_scene(path)).rig.answers, (0.25, -0.25), strict=True):
+        share = (3.0 * side - from_y) / (y - from_y)
+        assert answer.sight == pytest.approx(1 + share * 1.2, abs=1e-9)
+        assert answer.sight_out == 3.0
+
+
+def test_the_load_of_a_truss_is_on_its_own_lines(tmp_path: Path) -> None:
+    """10 kg in the middle of one chord and 20 kg 1 m SL on the other, on lines 2 m either side."""
+    units = [
+        unit(number=1, at=0, chord="US bottom", kind="k", target="chair"),
+        unit(number=2, at=1, chord="DS top", kind="heavy", target="chair"),
+    ]
+    kinds = kind(weight="10 kg") + kind(name="heavy", weight="20 kg")
+    show = a_show(tmp_path, a_truss(lines=[-2, 2]), *units, kinds=kinds)
+    (plan,) = show.hang.positions
+    assert [line.load for line in plan.lines] == pytest.approx([5 + 5, 5 + 15])
+
+
+@pytest.mark.parametrize(
+    ("tables", "says"),
+    [
+        ((a_truss(), unit(target="chair")), "the chord it is clamped to: US bottom, DS top"),
+        ((a_truss(), unit(target="chair", chord="top")), "the name of a chord of its truss"),
+        ((level_pipe(), unit(target="chair", chord="DS top")), "its position has no chords"),
+        ((a_truss({"name": "a"}, {"name": "a"}),), "a name of its own for each chord"),
+        ((a_truss({"name": "a", "side": 3}),), "a length in metres from -2 to 2"),
+        ((a_truss({"name": "a", "side": "1 m SL"}),), "Leave out SL"),
+        ((a_truss({"up": 1}),), "name, which this entry needs"),
+    ],
+)
+def test_what_is_wrong_with_a_truss_is_told(
+    tmp_path: Path, tables: tuple[str, ...], says: str
+) -> None:
+    with pytest.raises(SceneError) as told:
+        a_show(tmp_path, *tables)
+    assert says in told.value.report()
+
+
+# --- curved pipes ---------------------------------------------------------------------------------
+
+BOW = {"name": "bow", "start": [-3, 0, 5], "through": [0, -1, 5], "end": [3, 0, 5]}
+
+
+def test_a_curved_pipe_by_hand(tmp_path: Path) -> None:
+    """Radius 5 round (0, 4). 2 m of arc to SL of the middle is 0.4 rad round: (5 sin 0.4, 4 - 5 cos 0.4).
+
+    A unit there that lights the circle's middle stands square: its heading is that of the radius, 22.92
+    to SR of US.
+    """
+    middle = table("target", name="middle", x=0, y=4, plane="face")
+    show = a_show(
+        tmp_path, table("pipe", **BOW), middle, unit(position="bow", at="2 m SL", target="middle")
+    )
+    (answer,) = show.rig.answers
+    assert answer.clamp == pytest.approx((1.947092, -0.605305, 5.0), abs=1e-6)
+    assert (answer.square, answer.swing) == ("US", None)
+    assert answer.heading == pytest.approx(360 - 22.918312, abs=1e-6)
+    assert answer.sight is None
+    lens, axis, _ = thrown(answer, show.scene)
+    assert lens + axis * answer.throw == pytest.approx((0, 4, 1.65), abs=1e-9)
+    said = sheet(aim_sheets, show)
+    assert "NO SIGHT TAPE curved pipe: the dial leads" in said
+    assert "2.00 m SL" in said
+
+
+def test_the_ends_of_a_curved_pipe_are_along_its_arc(tmp_path: Path) -> None:
+    """Half of it is 5 asin(0.6) = 3.2175 m."""
+    for at, stops in ((3.217, []), (3.219, ["off-the-end"])):
+        units = unit(position="bow", at=at, target="chair")
+        show = a_show(tmp_path, table("pipe", **BOW), units)
+        assert [f.rule for f in show.findings if f.severity == "stop"] == stops
+
+
+def test_loads_of_a_curved_pipe_are_not_worked_out(tmp_path: Path) -> None:
+    pipe = table("pipe", **BOW, lines=[-2, 2])
+    show = a_show(tmp_path, pipe, unit(position="bow", at=1, target="chair"))
+    assert "curved-lines" in [f.rule for f in show.findings]
+    assert "LINES not worked out, the pipe is curved" in sheet(hang_sheets, show)
+    assert show.hang.positions[0].lines == []
+
+
+@pytest.mark.parametrize(
+    ("keys", "says"),
+    [
+        ({"through": [0, -1, 5.2]}, "three points at one height"),
+        ({"through": [0, 0.001, 5]}, "a point well off the line"),
+        ({"end": [-3, 0, 5]}, "two ends that are not in one place"),
+        ({"sight_out": 3}, "a curved pipe has neither chords nor a sight tape"),
+        ({"zero": "centre line", "end": [-1, 0, 5]}, "ends on either side of the centre line"),
+    ],
+)
+def test_what_is_wrong_with_a_curved_pipe_is_told(
+    tmp_path: Path, keys: dict[str, object], says: str
+) -> None:
+    with pytest.raises(SceneError) as told:
+        a_show(tmp_path, table("pipe", **{**BOW, **keys}))
+    assert says in told.value.report()

@@ -121,9 +121,9 @@ READING: dict[str, tuple[Plant, ...]] = {
         ),
         Plant(
             "scene.toml",
-            'mount = "direct"',
-            'mount = "direct"\nnote = true',
-            ('[[unit]] "boom SL/2", note', "got:      true"),
+            'circuit = "F5"\n',
+            'circuit = "F5"\nnote = true\n',
+            ('[[unit]] "front pipe/5", note', "got:      true"),
         ),
         Plant(
             "scene.toml",

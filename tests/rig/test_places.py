@@ -2,12 +2,25 @@
 
 from __future__ import annotations
 
+import msgspec
 import numpy as np
 import pytest
+from shapely import LineString
 
-from aimcalc.rig.places import DS, SL, SR, US, nearest_word, pipe_ends, place
-from aimcalc.scene.model import Boom, Pipe, Stand
-from tests.rigs import a_pipe
+from aimcalc.rig.places import (
+    DS,
+    SL,
+    SR,
+    US,
+    WORDS,
+    across,
+    nearest_word,
+    pipe_ends,
+    place,
+    tubes_of,
+)
+from aimcalc.scene.model import Boom, Chord, Pipe, Stand
+from tests.rigs import a_pipe, circle_of, random_arc
 
 
 def pipe(start, end, zero="middle"):
@@ -83,3 +96,76 @@ def test_the_nearest_word_and_its_ties(direction, word):
 
 def test_ends_of_a_level_pipe_are_its_places():
     assert pipe_ends(a_pipe()) == (-10, 10)
+
+
+# --- curved pipes and trusses ---------------------------------------------------------------------
+
+
+def _along_by_walking(pipe, far):
+    """The point so far along an arc from its start, by walking 100,000 straight pieces of its circle."""
+    centre = circle_of(pipe)
+    turns = [
+        np.arctan2(*(np.array(p[:2]) - centre)[::-1]) for p in (pipe.start, pipe.through, pipe.end)
+    ]
+    way = np.array(turns)
+    up = (way[1] - way[0]) % (2 * np.pi) < (way[2] - way[0]) % (2 * np.pi)
+    sweep = (way[2] - way[0]) % (2 * np.pi) if up else -((way[0] - way[2]) % (2 * np.pi))
+    turn = way[0] + np.linspace(0, sweep, 100_001)
+    radius = np.hypot(*(np.array(pipe.start[:2]) - centre))
+    line = LineString(
+        np.stack((centre[0] + radius * np.cos(turn), centre[1] + radius * np.sin(turn)), axis=1)
+    )
+    return np.array(line.interpolate(max(far, 0.0)).coords[0]), line.length
+
+
+@pytest.mark.parametrize("zero", ["start", "middle", "end"])
+@pytest.mark.parametrize("seed", range(6))
+def test_a_place_on_a_curved_pipe_is_so_far_along_it_by_walking(zero, seed):
+    pipe = msgspec.structs.replace(random_arc("p", np.random.default_rng(seed)), zero=zero)
+    low, high = pipe_ends(pipe)
+    _, long = _along_by_walking(pipe, 0.0)
+    assert high - low == pytest.approx(long, abs=1e-8)
+    axis = 0 if across(pipe) else 1
+    to_end = 1 if pipe.end[axis] > pipe.start[axis] else -1
+    zero_far = {"start": 0.0, "middle": long / 2, "end": long}[zero]
+    for at in np.linspace(low, high, 7).tolist():
+        here = place(pipe, at)
+        point, _ = _along_by_walking(pipe, zero_far + to_end * at)
+        np.testing.assert_allclose(
+            np.add(here.zero, np.multiply(here.along, at))[:2], point, atol=1e-7
+        )
+        ahead = place(pipe, at + 1e-6)
+        step = np.add(ahead.zero, np.multiply(ahead.along, at + 1e-6)) - np.add(
+            here.zero, np.multiply(here.along, at)
+        )
+        np.testing.assert_allclose(step * 1e6, here.along, atol=1e-5)
+
+
+def test_a_quarter_circle_by_hand():
+    """Radius 5 round (0, 5), from straight DS of it to SL of it: 7.854 m long."""
+    root = 5 / np.sqrt(2)
+    pipe = Pipe(name="p", start=(0, 0, 6), through=(root, 5 - root, 6), end=(5, 5, 6), zero="start")
+    assert pipe_ends(pipe) == pytest.approx((0.0, 7.853982), abs=1e-6)
+    first, middle, last = (place(pipe, at) for at in (0.0, 3.0, 7.853982))
+    assert (WORDS[first.square_word], WORDS[first.plus_word]) == ("US", "SL")
+    assert (WORDS[middle.square_word], WORDS[middle.plus_word]) == ("US", "SL")
+    assert (WORDS[last.square_word], WORDS[last.plus_word]) == ("SL", "US")
+    np.testing.assert_allclose(first.square, (0, 1, 0), atol=1e-12)
+    np.testing.assert_allclose(last.along, (0, 1, 0), atol=1e-6)
+    assert not first.has_tape
+
+
+def test_an_arc_counts_from_where_it_crosses_the_centre_line():
+    """A rail bowed DS by 1 m in the middle, 3 m to SR and 4 m to SL of it."""
+    pipe = Pipe(name="p", start=(-3, 0, 3), through=(0, -1, 3), end=(4, 0, 3), zero="centre line")
+    np.testing.assert_allclose(place(pipe).zero, (0, -1, 3), atol=1e-9)
+
+
+def test_a_chord_is_beside_and_above_its_trusss_line():
+    """On a truss that climbs 3 m in 4 m SL, up is square to it: 0.5 m up is 0.3 m SR and 0.4 m up."""
+    chord = Chord(name="top", side=0.2, up=0.5)
+    pipe = Pipe(name="p", start=(0, 0, 5), end=(4, 0, 8), zero="start", chords=(chord,))
+    np.testing.assert_allclose(place(pipe, 0.0, "top").zero, (-0.3, 0.2, 5.4), atol=1e-12)
+    ((name, line),) = tubes_of(pipe)
+    assert name == "top"
+    np.testing.assert_allclose(line.T, [(-0.3, 0.2, 5.4), (3.7, 0.2, 8.4)], atol=1e-12)

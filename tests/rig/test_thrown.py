@@ -11,10 +11,16 @@ from tests.rigs import random_scene, thrown
 MOUNTS = ["under", "over", "out", "arm", "direct", "stand"]
 
 
-@pytest.mark.parametrize("mount", MOUNTS)
-def test_what_is_told_throws_the_ray_through_the_point(mount):
+CURVED = [(mount, tube) for tube in ("truss", "arc") for mount in MOUNTS[:3]]
+LADDERS = [(mount, "foot") for mount in ("arm", "direct")]
+
+
+@pytest.mark.parametrize(
+    ("mount", "tube"), [*((mount, "straight") for mount in MOUNTS), *CURVED, *LADDERS]
+)
+def test_what_is_told_throws_the_ray_through_the_point(mount, tube):
     """Aim, then rebuild the unit from its words, pan and yoke alone and throw the ray: 1e-9 m."""
-    scene = random_scene(mount, 700, seed=MOUNTS.index(mount))
+    scene = random_scene(mount, 700, seed=MOUNTS.index(mount), tube=tube)
     told = [a for a in solve_rig(scene).answers if a.throw is not None]
     assert len(told) > 600
     for answer in told:

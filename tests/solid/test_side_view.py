@@ -13,7 +13,7 @@ from aimcalc.solid.side_view import (
     beams,
     body_corners,
     centre_plane,
-    crossing,
+    crossings,
     cut_solids,
     plane_of,
 )
@@ -55,11 +55,20 @@ def test_solids_are_cut_where_the_plane_goes_through_them():
 
 def test_a_pipe_passes_through_the_plane_where_its_own_line_does():
     sloping = Pipe(name="s", start=(-2.0, 1.0, 5.0), end=(6.0, 3.0, 7.0))
-    assert crossing(sloping, centre_plane()) == pytest.approx([0.0, 1.5, 5.5])
+    (here,) = crossings(sloping, centre_plane())
+    assert here == pytest.approx([0.0, 1.5, 5.5])
     beside = Pipe(name="b", start=(2.0, 0.0, 5.0), end=(6.0, 0.0, 5.0))
     along = Pipe(name="a", start=(0.0, -3.0, 5.0), end=(0.0, 3.0, 5.0))
-    assert crossing(beside, centre_plane()) is None
-    assert crossing(along, centre_plane()) is None
+    assert crossings(beside, centre_plane()) == []
+    assert crossings(along, centre_plane()) == []
+
+
+def test_a_curved_pipe_passes_through_the_plane_once_for_each_time_it_crosses_it():
+    """Half a circle of 3 m round (0, 5), open to SL: it crosses the centre line at y = 2 and y = 8."""
+    bow = Pipe(name="c", start=(0.5, 2.042, 5), through=(-3.0, 5.0, 5), end=(0.5, 7.958, 5))
+    first, last = crossings(bow, centre_plane())
+    assert first == pytest.approx([0.0, 2.0, 5.0], abs=0.005)
+    assert last == pytest.approx([0.0, 8.0, 5.0], abs=0.005)
 
 
 def test_field_edges_fall_where_the_cone_of_the_trade_says():
