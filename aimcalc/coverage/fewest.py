@@ -14,15 +14,14 @@ from typing import NamedTuple
 
 import numpy as np
 
-from aimcalc.coverage.sources import Tries
+from aimcalc.coverage.new_aims import NewAims, changes, joined_aims, new_aims_at
 from aimcalc.coverage.study import Study
 from aimcalc.coverage.systems import SystemLight
-from aimcalc.coverage.tries import changes, joined_tries, tries_at
 from aimcalc.geometry.vectors import Array
+from aimcalc.light.beam_table import Beams
 from aimcalc.light.evenness import open_area
-from aimcalc.light.grid import Grid
 from aimcalc.light.illuminance import illuminance
-from aimcalc.light.lamps import SMOOTH, Flags, Indices
+from aimcalc.light.lamps import SMOOTH, Flags, Indices, Lamps
 from aimcalc.light.reaims import Problem, Reaims, fewest_reaims
 
 AROUND = np.array([(1, 0), (1, 1), (0, 1), (-1, 1), (-1, 0), (-1, -1), (0, -1), (1, -1)]).T
@@ -30,35 +29,16 @@ STEPS = (0.4, 0.2, 0.2, 0.1)  # m
 WIDE_STEPS = (0.8, 0.4, *STEPS)
 SHORT_SHARE = 0.3  # what a point without any light counts for beside being dark
 LEAST = 1.0  # points: a smaller gain is not worth a move
-
-
-class Wanted(NamedTuple):
-    """The light of a system, (M,), and the lux that every point should have; infinite where none can."""
-
-    grid: Grid
-    level: Array
-    below: float
-
-    def missing(self, level: Array) -> Array:
-        """How many points are dark under `level` (..., M), a little more for how dark they are."""
-        short = np.maximum(self.below - level, 0.0).sum(axis=-1) / self.below
-        return np.asarray((level < self.below).sum(axis=-1) + SHORT_SHARE * short)
-
-    def area(self, level: Array) -> float:
-        """m2 of holes left under `level` (M,)."""
-        return open_area(self.grid, level < self.below)
+WORTH = 0.01  # points: a smaller gain is not worth another place
+SLIGHT = 1e-6  # points: what counts at the last
 
 
 class Moves(NamedTuple):
-    """S units at new faces over plan points `place` (2, S): what each adds to the light, (S, M)."""
+    """S units at new faces over plan points `place` (2, S), m: what each adds to the light, lux, (S, M)."""
 
     unit: Indices
     place: Array
     change: Array
-
-    def level(self, wanted: Wanted) -> Array:
-        """The light after all of them."""
-        return np.asarray(wanted.level + self.change.sum(axis=0))
 
     def take(self, which: Indices) -> Moves:
         """Some of them."""
@@ -73,55 +53,120 @@ class Moves(NamedTuple):
         )
 
 
-def grown(study: Study, wanted: Wanted, tries: Moves) -> Moves:
+class Wanted:
+    """The light of a system, lux at the study's M points, and what every point should have.
+
+    `level` (M,) is infinite where nothing can be done. What units send out is read from tables of their
+    beams (`aimcalc.light.beam_table`) past what they see from their present lenses.
+    """
+
+    def __init__(self, study: Study, level: Array, below: float) -> None:
+        self.study, self.level, self.below = study, level, below
+        self.beams = Beams()
+        self._now: dict[int, Array] = {}
+
+    def missing(self, level: Array) -> Array:
+        """How many points are dark under `level` (..., M), a little more for how dark they are."""
+        short = np.maximum(self.below - level, 0.0).sum(axis=-1) / self.below
+        return np.asarray((level < self.below).sum(axis=-1) + SHORT_SHARE * short)
+
+    def area(self, level: Array) -> float:
+        """m2 of holes left under `level` (M,)."""
+        return open_area(self.study.plane.grid, level < self.below)
+
+    def after(self, moves: Moves) -> Array:
+        """The light after all of some moves, (M,)."""
+        return np.asarray(self.level + moves.change.sum(axis=0))
+
+    def now(self, unit: int) -> Array:
+        """A unit's own light as it hangs, (M,)."""
+        if unit not in self._now:
+            lamps = self.study.sources.lamps.take(np.array([unit]))
+            self._now[unit] = self._lit(unit, lamps)[0]
+        return self._now[unit]
+
+    def then(self, unit: int, lamps: Lamps, which: Indices) -> Array:
+        """Light of one unit at K new aims at some of the points, (K, Q)."""
+        lux = self.beams.level(lamps, self.study.plane.points[:, which])
+        flags = self.study.seen.flags
+        return lux if flags is None else lux * flags[unit, which]
+
+    def moves(self, new: NewAims) -> Moves:
+        """New aims with what each adds to the light."""
+        change = np.empty((new.unit.size, self.level.size))
+        for unit in np.unique(new.unit).tolist():
+            rows = np.flatnonzero(new.unit == unit)
+            change[rows] = self._lit(unit, new.lamps.take(rows)) - self.now(unit)
+        return Moves(new.unit, new.face[:2], change)
+
+    def _lit(self, unit: int, lamps: Lamps) -> Array:
+        return self.then(unit, lamps, np.arange(self.level.size))
+
+
+def grown(wanted: Wanted, tries: Moves) -> Moves:
     """A set of moves that starts from `tries`, at most one a unit, until no hole is left or none helps."""
     chosen = tries.take(np.zeros(0, np.intp))
     level = wanted.level
     while wanted.area(level) > 0:
         free = np.flatnonzero(~np.isin(tries.unit, chosen.unit))
-        missing = wanted.missing(level + tries.change[free])
+        missing = np.array([wanted.missing(level + tries.change[k]) for k in free.tolist()])
         if not free.size or missing.min() > wanted.missing(level) - LEAST:
             break
         chosen = chosen.joined(tries.take(free[[int(np.argmin(missing))]]))
-        chosen = settled(study, wanted, chosen, STEPS)
-        level = chosen.level(wanted)
+        chosen = settled(wanted, chosen, STEPS)
+        level = wanted.after(chosen)
     return chosen
 
 
-def settled(study: Study, wanted: Wanted, moves: Moves, steps: tuple[float, ...]) -> Moves:
+def settled(wanted: Wanted, moves: Moves, steps: tuple[float, ...], worth: float = WORTH) -> Moves:
     """The same units, each moved about by `steps` in turn where less is missing then."""
     for step in steps:
         x, y = (moves.place[k][:, None] + step * AROUND[k] for k in range(2))
-        near = tries_at(study, np.repeat(moves.unit, AROUND.shape[1]), x.ravel(), y.ravel())
-        moves = _better_places(wanted, moves, moves_of(study, near))
+        unit = np.repeat(moves.unit, AROUND.shape[1])
+        moves = _better_places(
+            wanted, moves, new_aims_at(wanted.study, unit, x.ravel(), y.ravel()), worth
+        )
     return moves
 
 
-def _better_places(wanted: Wanted, moves: Moves, near: Moves) -> Moves:
-    place, change, level = moves.place.copy(), moves.change.copy(), moves.level(wanted)
+def _better_places(wanted: Wanted, moves: Moves, near: NewAims, worth: float) -> Moves:
+    """Each unit in turn at the best of its places in `near`, where that is better than its own.
+
+    Only points that would be dark without the unit can be dark with it: the others are not asked about.
+    """
+    place, change, level = moves.place.copy(), moves.change.copy(), wanted.after(moves)
     least = float(wanted.missing(level))
     for k, unit in enumerate(moves.unit.tolist()):
         rows = np.flatnonzero(near.unit == unit)
-        without = level - change[k]
-        missing = wanted.missing(without + near.change[rows])
-        if rows.size and missing.min() < least:
-            best = rows[int(np.argmin(missing))]
-            place[:, k], change[k] = near.place[:, best], near.change[best]
+        if not rows.size:
+            continue
+        now, without = wanted.now(unit), level - change[k]
+        gone = without - now
+        which = np.flatnonzero(gone < wanted.below)
+        lamps = near.lamps.take(rows)
+        missing = wanted.missing(gone[which] + wanted.then(unit, lamps, which))
+        if missing.min() < least - worth:
+            best = int(np.argmin(missing))
+            place[:, k] = near.face[:2, rows[best]]
+            change[k] = wanted.moves(near.take(rows[[best]])).change[0]
             level, least = without + change[k], float(missing.min())
     return Moves(moves.unit, place, change)
 
 
-def widened(study: Study, wanted: Wanted, moves: Moves, units: Indices) -> Moves:
+def widened(wanted: Wanted, moves: Moves, units: Indices) -> Moves:
     """All of `units` settled together, those without a move from where they hang now."""
     rest = np.setdiff1d(units, moves.unit)
-    still = Moves(rest, study.rig.arrays.point[:2, rest], np.zeros((rest.size, wanted.level.size)))
-    every = settled(study, wanted, moves.joined(still), WIDE_STEPS)
+    still = np.zeros((rest.size, wanted.level.size))
+    every = moves.joined(Moves(rest, wanted.study.rig.arrays.point[:2, rest], still))
+    every = settled(wanted, every, WIDE_STEPS)
+    if wanted.area(wanted.after(every)) > 0:
+        every = settled(wanted, every, WIDE_STEPS, SLIGHT)
     return every.take(np.flatnonzero(every.change.any(axis=1)))
 
 
 def thinned(wanted: Wanted, moves: Moves) -> Moves:
     """The moves without those that the holes do not need, the least useful gone first."""
-    level = moves.level(wanted)
+    level = wanted.after(moves)
     area = wanted.area(level)
     while moves.unit.size:
         missing = wanted.missing(level - moves.change)
@@ -136,14 +181,9 @@ def thinned(wanted: Wanted, moves: Moves) -> Moves:
         if idle is None:
             break
         moves = moves.take(np.delete(np.arange(moves.unit.size), idle))
-        level = moves.level(wanted)
+        level = wanted.after(moves)
         area = wanted.area(level)
     return moves
-
-
-def moves_of(study: Study, tries: Tries) -> Moves:
-    """Tries with what each adds to the light."""
-    return Moves(tries.unit, tries.face[:2], changes(study, tries))
 
 
 DOWN, ACROSS = np.array([[0.0], [0.0], [-1.0]]), np.array([[1.0], [0.0], [0.0]])
@@ -153,14 +193,14 @@ Progress = Callable[[str, float], None]  # the system's name, the share done
 
 
 class Fewest(NamedTuple):
-    """A system's re-aims: `tries` of them, best taken together.
+    """A system's re-aims: `new` aims, best taken together.
 
     `closed`: no hole is left that can be closed. `at_least`: fewer of the aims tried are proved not to do;
     `proved`: these are the fewest (or, where not `closed`, no set of them closes all). `left` is the m2
     of holes after all of them, `out_of_reach` the m2 that stay dark whatever is done.
     """
 
-    tries: Tries
+    new: NewAims
     closed: bool
     proved: bool
     at_least: int
@@ -169,55 +209,61 @@ class Fewest(NamedTuple):
 
 
 def fewest_for(
-    study: Study, system: SystemLight, tries: Sequence[Tries], progress: Progress | None = None
+    study: Study, system: SystemLight, tries: Sequence[NewAims], progress: Progress | None = None
 ) -> Fewest:
     """The fewest re-aims for a system, from the tries made for each of its holes (one lot at least)."""
-    first = moves_of(study, joined_tries(tries))
-    level = np.where(_hopeless(system, first), np.inf, system.taken)
-    wanted = Wanted(study.plane.grid, level, system.below)
-    together = _together(study, wanted, first)
+    wanted = Wanted(study, system.taken, system.below)
+    first = wanted.moves(joined_aims(tries))
+    wanted.level = np.where(_hopeless(system, first), np.inf, system.taken)
+    together = _together(wanted, first)
     every = first.joined(together)
     found = fewest_reaims(
-        Problem(study.plane.grid, level, every.change, every.unit, system.below),
+        Problem(study.plane.grid, wanted.level, every.change, every.unit, system.below),
         looks=LOOKS,
         progress=None
         if progress is None
         else lambda done, most: progress(system.name, done / most),
     )
-    chosen = _better(wanted, every.take(np.array(found.chosen, dtype=np.intp)), together)
-    return _told(study, system, chosen, found)
+    one = every.take(np.array(found.chosen, dtype=np.intp))
+    return _better(study, system, wanted, (one, together), found)
 
 
-def _together(study: Study, wanted: Wanted, tries: Moves) -> Moves:
+def _together(wanted: Wanted, tries: Moves) -> Moves:
     """A set of moves found by moving units together."""
-    moves = grown(study, wanted, tries)
-    if wanted.area(moves.level(wanted)) > 0:
-        moves = widened(study, wanted, moves, np.unique(tries.unit))
+    moves = grown(wanted, tries)
+    if wanted.area(wanted.after(moves)) > 0:
+        moves = widened(wanted, moves, np.unique(tries.unit))
     return thinned(wanted, moves)
 
 
-def _better(wanted: Wanted, one: Moves, other: Moves) -> Moves:
-    """Whichever set leaves less of the holes, and of two that leave the same the smaller."""
+def _better(
+    study: Study, system: SystemLight, wanted: Wanted, sets: tuple[Moves, Moves], found: Reaims
+) -> Fewest:
+    """Whichever set leaves less of the holes.
 
-    def left(moves: Moves) -> tuple[float, int]:
-        return wanted.area(moves.level(wanted)), moves.unit.size
-
-    return one if left(one) <= left(other) else other
+    Of two that leave the same in the search the one that leaves less by rays from the new lenses, then the
+    smaller.
+    """
+    left = [wanted.area(wanted.after(moves)) for moves in sets]
+    if left[0] != left[1] or sets[0].unit.size == sets[1].unit.size:
+        return _told(study, system, sets[0] if left[0] <= left[1] else sets[1], found)
+    told = [_told(study, system, moves, found) for moves in sets]
+    return min(told, key=lambda each: (each.left, each.new.unit.size))
 
 
 def _told(study: Study, system: SystemLight, chosen: Moves, found: Reaims) -> Fewest:
     """What of the set has room on the stage, with its light worked out by rays from the new lenses."""
-    tries = study.room.together(tries_at(study, chosen.unit, *chosen.place))
-    after = system.taken + changes(study, tries, exact=True).sum(axis=0)
+    new = study.room.together(new_aims_at(study, chosen.unit, *chosen.place))
+    after = system.taken + changes(study, new, exact=True).sum(axis=0)
     dark, lost, grid = after < system.below, _out_of_reach(study, system), study.plane.grid
     closed = open_area(grid, dark & ~lost) == 0
     return Fewest(
-        tries=tries,
+        new=new,
         closed=closed,
-        proved=tries.unit.size <= found.at_least
+        proved=new.unit.size <= found.at_least
         if closed
-        else found.proved and tries.unit.size == chosen.unit.size,
-        at_least=min(found.at_least, tries.unit.size) if closed else found.at_least,
+        else found.proved and new.unit.size == chosen.unit.size,
+        at_least=min(found.at_least, new.unit.size) if closed else found.at_least,
         left=open_area(grid, dark),
         out_of_reach=open_area(grid, lost),
     )

@@ -7,29 +7,34 @@ steps of 40, 20 and 10 cm, eight ways each, as long as that closes more than it 
 area of the hole that it closes, less the area that it uncovers in any system of its unit. What is told
 of the best few is worked out again with rays from their new lenses, and those that have no room, or
 uncover as much as they close, are dropped.
+
+All holes of all systems are tried together, a round at a time. A new aim is asked about only where it can
+matter: where its system is dark, and where one of its unit's systems would be dark without that unit.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
 
-from aimcalc.coverage.fewest import AROUND
-from aimcalc.coverage.jobs import free_to_re_aim
-from aimcalc.coverage.sources import Tries
+from aimcalc.coverage.new_aims import NewAims, free_to_re_aim, lit, settable
+from aimcalc.coverage.sources import sees
 from aimcalc.coverage.study import Study
 from aimcalc.coverage.systems import SystemLight
-from aimcalc.coverage.tries import Outcomes, outcomes, tries_at
 from aimcalc.geometry.vectors import Array
+from aimcalc.light.beam_table import Beams
 from aimcalc.light.evenness import Gap
 from aimcalc.light.illuminance import contributions
-from aimcalc.light.lamps import Indices
+from aimcalc.light.lamps import Flags, Indices, Lamps
 
 WAYS = np.array([0.25, 0.5, 0.75, 1.0])
 STEPS = (0.4, 0.2, 0.1)  # m
+AROUND = np.array([(1, 0), (1, 1), (0, 1), (-1, 1), (-1, 0), (-1, -1), (0, -1), (1, -1)]).T
 FIRST, REFINED, TOLD = 12, 5, 5
-ROUNDING = 1e-9  # m2
+ROUNDING = 1e-9  # m2, lx m2: less than this is nothing
+AS_BEFORE = 1 - 1e-9  # share of the threshold; light that falls below it makes a point uncovered
 
 
 class Helper(NamedTuple):
@@ -44,13 +49,59 @@ class Helper(NamedTuple):
     uncovers: float
 
 
-def helpers_for(study: Study, system: SystemLight, gap: Gap) -> tuple[list[Helper], Tries]:
-    """The best helpers of a hole, best first, and the tries behind them (more than are told)."""
-    tries = _search(study, system, gap)
-    best = tries.take(np.arange(min(TOLD, tries.unit.size)))
-    best = best.take(study.room.for_each(best))
-    told = outcomes(study, system, gap.cells, best, exact=True)
-    return [_helper(best, told, k) for k in _order(told).tolist() if told.net[k] > ROUNDING], tries
+class Hole(NamedTuple):
+    """A hole of a system that somebody asks about."""
+
+    system: SystemLight
+    gap: Gap
+
+
+class Outcomes(NamedTuple):
+    """What each of K new aims does to the light of a system and to every system of its unit, (K,)."""
+
+    gain: Array  # m2 of the system that were dark and would not be
+    here: Array  # the part of it in the hole asked about: what a helper is offered for
+    uncovers: Array  # m2 that would turn dark in any of the unit's systems
+    relief: Array  # by how much light short of the threshold shrinks, lx m2: tells between equals
+
+    @property
+    def net(self) -> Array:
+        """m2 of the hole closed less m2 opened anywhere."""
+        return self.here - self.uncovers
+
+
+def helpers_for(study: Study, system: SystemLight, gap: Gap) -> tuple[list[Helper], NewAims]:
+    """The best helpers of a hole, best first, and the new aims behind them (more than are told)."""
+    return helpers_of(study, [Hole(system, gap)])[0]
+
+
+def helpers_of(study: Study, holes: Sequence[Hole]) -> list[tuple[list[Helper], NewAims]]:
+    """The same of many holes, of whatever systems."""
+    search = _Search(study, holes)
+    best = search.best()
+    few = best.take(_first_of_each_hole(best.hole, TOLD))
+    few = few.take(study.room.for_each(few.new))
+    told = search.outcomes(few, exact=True)
+    found = []
+    for hole in range(len(holes)):
+        rows = np.flatnonzero(few.hole == hole)
+        rows = rows[_order(Outcomes(*(column[rows] for column in told)))]
+        helpers = [_helper(few.new, told, k) for k in rows.tolist() if told.net[k] > ROUNDING]
+        found.append((helpers, best.new.take(best.hole == hole)))
+    return found
+
+
+def outcomes(
+    study: Study, system: SystemLight, hole: Indices, new: NewAims, *, exact: bool = False
+) -> Outcomes:
+    """What new aims would do, each by itself; `hole` holds the points of the hole asked about.
+
+    Thresholds are frozen: the lux that a point was dark under before, whatever the new mean. Rays are cast
+    from the new lenses and no table is used where `exact`.
+    """
+    gap = Gap((0.0, 0.0), 0.0, 0.0, (0.0, 0.0), (0.0,) * 4, hole)
+    search = _Search(study, [Hole(system, gap)])
+    return search.outcomes(_Tried(np.zeros(new.unit.size, np.intp), new), exact=exact)
 
 
 def each_once(holes: list[list[Helper]]) -> list[list[Helper]]:
@@ -86,53 +137,196 @@ def _give(holes: list[list[Helper]], hole: int, given: dict[int, int], asked: se
     return False
 
 
-def _search(study: Study, system: SystemLight, gap: Gap) -> Tries:
-    """The best try of each unit that could help, best unit first."""
-    best = _best_of_each(study, system, gap, *_on_the_way(study, _able(study, system, gap), gap))
-    for step in STEPS:
-        few = best.take(np.arange(min(REFINED, best.unit.size)))
-        x, y = (few.face[k][:, None] + step * AROUND[k] for k in range(2))
-        unit = np.concatenate((best.unit, np.repeat(few.unit, AROUND.shape[1])))
-        x, y = (np.concatenate((best.face[k], v.ravel())) for k, v in enumerate((x, y)))
-        best = _best_of_each(study, system, gap, unit, x, y)
-    return best
+class _Tried(NamedTuple):
+    """K new aims, and the hole (K,) that each is tried for."""
+
+    hole: Indices
+    new: NewAims
+
+    def take(self, which: Indices | Flags) -> _Tried:
+        return _Tried(self.hole[which], self.new.take(which))
 
 
-def _able(study: Study, system: SystemLight, gap: Gap) -> Indices:
-    """The units that add most to the hole's middle when turned towards it, `FIRST` at most, best first."""
-    units = system.units[free_to_re_aim(study.rig)[system.units]]
-    tries = tries_at(study, *_on_the_way(study, units, gap))
-    if not tries.unit.size:
-        return tries.unit
-    x, y = study.plane.grid.plan()
-    middle = [int(np.argmin(np.hypot(x - gap.centre[0], y - gap.centre[1])))]
-    point = study.plane.points[:, middle]
-    more = contributions(tries.lamps, point) - contributions(
-        study.sources.lamps.take(tries.unit), point
-    )
-    adds = more[0, :, 0]
-    if study.seen.flags is not None:
-        adds = adds * study.seen.flags[tries.unit, middle[0]]
-    order = [k for k in np.argsort(-adds, kind="stable").tolist() if adds[k] > 0]
-    return tries.unit[np.array(_first_of_each(tries.unit, order)[:FIRST], dtype=np.intp)]
+class _Ground(NamedTuple):
+    """The Q points where a new aim of one unit can matter to one system: what is there now, (Q,)."""
+
+    points: Array  # (3, Q)
+    seen: Flags  # from the present lens
+    now: Array  # the unit's own light, lux
+    by_table: Array  # the same as a table of its beam has it
+    level: Array  # the system's
+    gap: Indices  # its hole there, -1 for none
+    stakes: list[tuple[Array, Flags, float]]  # of each system of the unit: level, lit, threshold
 
 
-def _on_the_way(study: Study, units: Indices, gap: Gap) -> tuple[Indices, Array, Array]:
-    """Units and plan points to try: on the way from each unit's face to the hole, and its darkest."""
-    x0, y0 = study.rig.arrays.point[:2, units][:, :, None]
-    x = np.hstack((x0 + (gap.centre[0] - x0) * WAYS, np.full_like(x0, gap.darkest[0])))
-    y = np.hstack((y0 + (gap.centre[1] - y0) * WAYS, np.full_like(y0, gap.darkest[1])))
-    return np.repeat(units, WAYS.size + 1), x.ravel(), y.ravel()
+class _Search:
+    """The holes asked about, and what is the same for every new aim tried for them."""
+
+    def __init__(self, study: Study, holes: Sequence[Hole]) -> None:
+        self.study, self.holes = study, holes
+        self.beams = Beams()
+        self.grounds: dict[tuple[str, int], _Ground] = {}
+        names = [hole.system.name for hole in holes]
+        self.system = np.array([names.index(name) for name in names], np.intp)  # first hole of it
+        self.gaps: dict[str, Indices] = {}
+        for k, hole in enumerate(holes):
+            whole = np.full(study.plane.points.shape[1], -1)
+            self.gaps.setdefault(hole.system.name, whole)[hole.gap.cells] = k
+
+    def best(self) -> _Tried:
+        """The best new aim of each unit that could help, hole by hole, best unit first."""
+        hole, unit = self._able()
+        best = self._best_of_each(*self._on_the_way(hole, unit))
+        for step in STEPS:
+            few = best.take(_first_of_each_hole(best.hole, REFINED))
+            x, y = (few.new.face[k][:, None] + step * AROUND[k] for k in range(2))
+            ways = AROUND.shape[1]
+            best = self._best_of_each(
+                np.concatenate((best.hole, np.repeat(few.hole, ways))),
+                np.concatenate((best.new.unit, np.repeat(few.new.unit, ways))),
+                np.concatenate((best.new.face[0], x.ravel())),
+                np.concatenate((best.new.face[1], y.ravel())),
+            )
+        return best
+
+    def _able(self) -> tuple[Indices, Indices]:
+        """For each hole the units that add most to its middle when turned towards it, `FIRST` at most."""
+        free = free_to_re_aim(self.study.rig)
+        offered = [each.system.units[free[each.system.units]] for each in self.holes]
+        hole = np.repeat(np.arange(len(self.holes)), [units.size for units in offered])
+        hole, unit, x, y = self._on_the_way(hole, np.concatenate([np.zeros(0, np.intp), *offered]))
+        kept, new = settable(self.study, unit, x, y)
+        tried = _Tried(hole[kept], new)
+        adds = self._adds_to_middle(tried)
+        rows = _rows_of_each(tried, np.lexsort((-adds, tried.hole)), adds > 0)
+        rows = rows[_first_of_each_hole(tried.hole[rows], FIRST)]
+        return tried.hole[rows], tried.new.unit[rows]
+
+    def _adds_to_middle(self, tried: _Tried) -> Array:
+        """Lux that each new aim adds to the middle of its hole, (K,)."""
+        study = self.study
+        x, y = study.plane.grid.plan()
+        adds = np.zeros(tried.hole.size)
+        for k, hole in enumerate(self.holes):
+            rows = np.flatnonzero(tried.hole == k)
+            if rows.size:
+                centre = hole.gap.centre
+                middle = int(np.argmin(np.hypot(x - centre[0], y - centre[1])))
+                point, unit = study.plane.points[:, [middle]], tried.new.unit[rows]
+                now = study.sources.lamps.take(unit)
+                more = contributions(tried.new.lamps.take(rows), point) - contributions(now, point)
+                seen = study.seen.flags
+                adds[rows] = more[0, :, 0] * (1.0 if seen is None else seen[unit, middle])
+        return adds
+
+    def _on_the_way(self, hole: Indices, unit: Indices) -> tuple[Indices, Indices, Array, Array]:
+        """Plan points to try: on the way from each unit's face to its hole, and the hole's darkest."""
+        x0, y0 = self.study.rig.arrays.point[:2, unit][:, :, None]
+        centre = np.array([each.gap.centre for each in self.holes]).reshape(-1, 2)[hole].T
+        darkest = np.array([each.gap.darkest for each in self.holes]).reshape(-1, 2)[hole].T
+        x = np.hstack((x0 + (centre[0, :, None] - x0) * WAYS, darkest[0, :, None]))
+        y = np.hstack((y0 + (centre[1, :, None] - y0) * WAYS, darkest[1, :, None]))
+        tries = WAYS.size + 1
+        return np.repeat(hole, tries), np.repeat(unit, tries), x.ravel(), y.ravel()
+
+    def _best_of_each(self, hole: Indices, unit: Indices, x: Array, y: Array) -> _Tried:
+        """Of all these the best of each unit for each hole, best first; those that add nothing dropped."""
+        kept, new = settable(self.study, unit, x, y)
+        tried = _Tried(hole[kept], new)
+        found = self.outcomes(tried)
+        order = np.lexsort((-found.relief, -found.net, tried.hole))
+        rows = _rows_of_each(tried, order, (found.relief > ROUNDING) | (found.here > 0))
+        return tried.take(rows)
+
+    def outcomes(self, tried: _Tried, *, exact: bool = False) -> Outcomes:
+        """What each new aim does, by itself, to the system of its hole and to those of its unit."""
+        told = np.zeros((4, tried.hole.size))
+        key = self.system[tried.hole] * len(self.study.rig.units) + tried.new.unit
+        order = np.argsort(key, kind="stable")
+        ends = np.flatnonzero(np.diff(key[order])) + 1
+        for rows in np.split(order, ends) if order.size else []:
+            system = self.holes[int(tried.hole[rows[0]])].system
+            some = tried.take(rows)
+            told[:, rows] = self._of_one_unit(system, some, exact=exact)
+        return Outcomes(*(told * self.study.plane.grid.cell_area))
+
+    def _of_one_unit(self, system: SystemLight, tried: _Tried, *, exact: bool) -> Array:
+        """Outcomes, in points, of new aims of one unit for holes of one system, (4, K)."""
+        ground = self._ground(system, int(tried.new.unit[0]))
+        lamps = tried.new.lamps
+        if exact:
+            then = _seen_anew(self.study, lamps, ground.points) - ground.now
+        else:
+            then = self.beams.level(lamps, ground.points)
+            then -= ground.by_table
+            then *= ground.seen
+        dark = ground.level < system.below
+        after = ground.level + then
+        closes = dark & (after >= system.below)
+        here = closes & (ground.gap == tried.hole[:, None])
+        short = np.maximum(system.below - after, 0.0).sum(axis=1)
+        relief = np.maximum(system.below - ground.level, 0.0).sum() - short
+        opens = np.zeros(then.shape, np.bool_)
+        for level, is_lit, below in ground.stakes:
+            opens |= is_lit & (level + then < below * AS_BEFORE)
+        return np.stack((closes.sum(axis=1), here.sum(axis=1), opens.sum(axis=1), relief))
+
+    def _ground(self, system: SystemLight, unit: int) -> _Ground:
+        """Where the system is dark, or one of the unit's would be without the unit."""
+        key = system.name, unit
+        if key in self.grounds:
+            return self.grounds[key]
+        study, one = self.study, np.array([unit])
+        points, lamps = study.plane.points, study.sources.lamps.take(one)
+        now = lit(lamps, points, study.seen.of(one))[0]
+        stakes = study.stakes(unit)
+        where = system.taken - np.maximum(now, 0.0) < system.below
+        for stake in stakes:
+            where |= stake.taken - now < stake.below
+        which = np.flatnonzero(where)
+        flags = study.seen.flags
+        here = np.ascontiguousarray(points[:, which])
+        self.grounds[key] = found = _Ground(
+            points=here,
+            seen=np.ones(which.size, np.bool_) if flags is None else flags[unit, which],
+            now=now[which],
+            by_table=self.beams.level(lamps, here)[0],
+            level=system.taken[which],
+            gap=self.gaps[system.name][which],
+            stakes=[
+                (stake.taken[which], stake.taken[which] >= stake.below, stake.below)
+                for stake in stakes
+            ],
+        )
+        return found
 
 
-def _best_of_each(
-    study: Study, system: SystemLight, gap: Gap, unit: Indices, x: Array, y: Array
-) -> Tries:
-    """Of all these tries the best of each unit, best unit first; units that add nothing are dropped."""
-    tries = tries_at(study, unit, x, y)
-    found = outcomes(study, system, gap.cells, tries)
-    order = [k for k in _order(found).tolist() if found.relief[k] > 0 or found.here[k] > 0]
-    return tries.take(np.array(_first_of_each(tries.unit, order), dtype=np.intp))
+def _seen_anew(study: Study, lamps: Lamps, points: Array) -> Array:
+    """Lux of each new aim at points (3, Q), (K, Q), with rays from the new lenses wherever it has light."""
+    if study.sight.ready is None:
+        return np.asarray(contributions(lamps, points)[0])
+
+    def visible(k: int, which: Indices) -> Flags:
+        start = np.repeat(lamps.lens[:, [k]], which.size, axis=1)
+        return sees(study.sight, start, points[:, which])
+
+    asked = lamps._replace(part_blocked=np.ones(lamps.size, np.bool_))
+    return np.asarray(contributions(asked, points, visible=visible)[0])
+
+
+def _rows_of_each(tried: _Tried, order: Indices, wanted: Flags) -> Indices:
+    """Of rows in `order`, holes together, the first of each unit for each hole, those not wanted left out."""
+    order = order[wanted[order]]
+    units = int(tried.new.unit.max(initial=0)) + 1
+    _, first = np.unique(tried.hole[order] * units + tried.new.unit[order], return_index=True)
+    return np.asarray(order[np.sort(first)])
+
+
+def _first_of_each_hole(hole: Indices, count: int) -> Indices:
+    """The first `count` rows of every hole, the rows of a hole lying together."""
+    new = np.flatnonzero(np.diff(hole, prepend=-1))
+    place = np.arange(hole.size) - np.repeat(new, np.diff(np.append(new, hole.size)))
+    return np.flatnonzero(place < count)
 
 
 def _order(found: Outcomes) -> Indices:
@@ -140,20 +334,13 @@ def _order(found: Outcomes) -> Indices:
     return np.asarray(np.lexsort((-found.relief, -found.net)))
 
 
-def _first_of_each(unit: Indices, order: list[int]) -> list[int]:
-    first: dict[int, int] = {}
-    for k in order:
-        first.setdefault(int(unit[k]), k)
-    return list(first.values())
-
-
-def _helper(tries: Tries, told: Outcomes, k: int) -> Helper:
-    x, y, z = tries.face[:, k].tolist()
+def _helper(new: NewAims, told: Outcomes, k: int) -> Helper:
+    x, y, z = new.face[:, k].tolist()
     return Helper(
-        unit=int(tries.unit[k]),
+        unit=int(new.unit[k]),
         face=(x, y, z),
-        heading=float(tries.aims.heading[k]),
-        down=float(tries.aims.down[k]),
+        heading=float(new.aims.heading[k]),
+        down=float(new.aims.down[k]),
         gain=float(told.here[k]),
         uncovers=float(told.uncovers[k]),
     )

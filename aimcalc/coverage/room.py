@@ -24,7 +24,7 @@ from aimcalc.solid.light_lost import lenses_of
 from aimcalc.solid.solids import ARM, BOOM, PIPE, STAND, TOUCH
 
 if TYPE_CHECKING:
-    from aimcalc.coverage.sources import Tries
+    from aimcalc.coverage.new_aims import NewAims
     from aimcalc.solid.rig import SolidRig
 
 
@@ -38,7 +38,7 @@ class Room:
     def __init__(self, rig: SolidRig) -> None:
         self.rig = rig
 
-    def for_each(self, tries: Tries) -> Flags:
+    def for_each(self, tries: NewAims) -> Flags:
         """Which of K tries have room, each by itself, all other units as they hang, (K,)."""
         unit = tries.unit
         clear = np.ones(unit.size, np.bool_)
@@ -46,7 +46,7 @@ class Room:
             clear[row] &= (int(unit[row]), *touch) in self._touched_now
         return np.asarray(clear & self._lit(tries))
 
-    def together(self, tries: Tries) -> Tries:
+    def together(self, tries: NewAims) -> NewAims:
         """The tries that have room when all are made, the later of two that touch left out."""
         tries = tries.take(self._lit(tries))
         while tries.unit.size:
@@ -112,7 +112,7 @@ class Room:
         """All units' lenses as they hang."""
         return lenses_of(self.rig, self.rig.solids.own)
 
-    def _lit(self, tries: Tries) -> Flags:
+    def _lit(self, tries: NewAims) -> Flags:
         """Which tries lose little of their field's light on the way, or no more than now, (K,)."""
         unit, aims, now = tries.unit, tries.aims, self._lenses
         oval = np.isin(unit, self.rig.ovals.rows)

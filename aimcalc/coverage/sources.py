@@ -240,25 +240,3 @@ def _clear(ready: Caster, start: Array, way: Array, short: float) -> Flags:
     reach = np.sqrt((way * way).sum(axis=0))
     limit = reach * (1 - SHORT) - short
     return np.asarray(~occluded(ready, start, way / np.maximum(reach, 1e-300), limit))
-
-
-class Tries(NamedTuple):
-    """K new aims that can be set: `unit` (K,) of the rig, `face` (3, K), the unit as it would light."""
-
-    unit: Indices
-    face: Array
-    lamps: Lamps
-    aims: Aims
-
-    def take(self, which: Indices | Flags) -> Tries:
-        """Some of them."""
-        return Tries(
-            self.unit[which],
-            self.face[:, which],
-            self.lamps.take(which),
-            some_aims(self.aims, which),
-        )
-
-
-def some_aims(aims: Aims, which: Indices | Flags) -> Aims:
-    return Aims._make(column[..., which] for column in aims)

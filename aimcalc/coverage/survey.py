@@ -11,10 +11,10 @@ import numpy as np
 
 from aimcalc.coverage.areas import Area, Balanced, areas_of, balances
 from aimcalc.coverage.fewest import Fewest, fewest_for
-from aimcalc.coverage.helpers import Helper, each_once, helpers_for
-from aimcalc.coverage.sources import Tries
+from aimcalc.coverage.helpers import Helper, Hole, each_once, helpers_of
+from aimcalc.coverage.new_aims import NewAims
 from aimcalc.coverage.study import Study, study_of
-from aimcalc.coverage.systems import Below, SystemLight
+from aimcalc.coverage.systems import Below
 from aimcalc.geometry.vectors import Array
 from aimcalc.geometry.vectors import points as as_points
 from aimcalc.light.lamps import Indices
@@ -112,8 +112,9 @@ def survey_of(study: Study, wish: CoverOptions, progress: Progress | None = None
     helpers: dict[str, list[list[Helper]]] = {}
     elsewhere: dict[str, list[dict[int, int]]] = {}
     fewest: dict[str, Fewest] = {}
+    by_system = _helpers(study, progress)
     for system in study.systems.values():
-        found = _helpers(study, system, progress)
+        found = by_system[system.name]
         every = [each for each, _ in found]
         helpers[system.name] = once = each_once(every)
         hole_of = {each.unit: hole for hole, mine in enumerate(once) for each in mine}
@@ -129,12 +130,15 @@ def survey_of(study: Study, wish: CoverOptions, progress: Progress | None = None
 
 
 def _helpers(
-    study: Study, system: SystemLight, progress: Progress | None
-) -> list[tuple[list[Helper], Tries]]:
-    """Helpers and tries for each hole; a system that is nearly all holes gets them for the largest only."""
-    found = []
-    for k, gap in enumerate(system.gaps[:MOST_HOLES]):
-        if progress is not None:
-            progress(f"{system.name}: who could fill a hole", k / len(system.gaps))
-        found.append(helpers_for(study, system, gap))
+    study: Study, progress: Progress | None
+) -> dict[str, list[tuple[list[Helper], NewAims]]]:
+    """Helpers and new aims for the holes of each system; of one that is nearly all holes the largest."""
+    if progress is not None:
+        progress("who could fill a hole", 0.0)
+    holes = [
+        Hole(system, gap) for system in study.systems.values() for gap in system.gaps[:MOST_HOLES]
+    ]
+    found: dict[str, list[tuple[list[Helper], NewAims]]] = {name: [] for name in study.systems}
+    for hole, each in zip(holes, helpers_of(study, holes), strict=True):
+        found[hole.system.name].append(each)
     return found

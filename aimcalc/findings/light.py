@@ -13,9 +13,9 @@ import numpy as np
 
 from aimcalc.coverage.angles import CUBE_DIAGONAL, FaceLight, face_lights
 from aimcalc.coverage.helpers import Helper
+from aimcalc.coverage.new_aims import mark_step
 from aimcalc.coverage.sources import kinds_without_candela
 from aimcalc.coverage.systems import ALL
-from aimcalc.coverage.tries import mark_step
 from aimcalc.findings.numbering import no_units
 from aimcalc.findings.report import NOTE, WARN
 from aimcalc.light.evenness import Gap

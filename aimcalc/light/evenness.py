@@ -33,36 +33,87 @@ def find_gaps(grid: Grid, values: Array, below: float, *, smallest: float = SMAL
     Cells that touch at a side or only at a corner belong to one hole: a dark seam that runs aslant is one
     seam, not a row of specks each too small to tell of.
     """
-    labels, sizes = _labelled(grid, values < below)
-    found = [
-        _gap(grid, values, np.flatnonzero(labels == k + 1))
-        for k in range(sizes.size)
-        if sizes[k] * grid.cell_area >= smallest
-    ]
+    runs = _runs(grid, (values < below)[None])
+    sizes = np.bincount(runs.hole, weights=runs.length, minlength=runs.hole.size)
+    large = np.flatnonzero((sizes > 0) & (sizes * grid.cell_area >= smallest))
+    holes = np.full(values.size, -1)
+    holes[values < below] = np.repeat(runs.hole, runs.length)
+    plan = grid.plan()
+    found = [_gap(grid, plan, values, np.flatnonzero(holes == k)) for k in large.tolist()]
     return sorted(found, key=lambda gap: (-gap.area, gap.centre))
 
 
 def open_area(grid: Grid, dark: Flags, *, smallest: float = SMALLEST) -> float:
     """Area in m2 of all holes of at least `smallest` m2, for flags (M,) of the dark points."""
-    if np.count_nonzero(dark) * grid.cell_area < smallest:
-        return 0.0
-    areas = _labelled(grid, dark)[1] * grid.cell_area
-    return float(areas[areas >= smallest].sum())
+    return float(open_areas(grid, dark[None], smallest=smallest)[0])
 
 
-def _labelled(grid: Grid, dark: Flags) -> tuple[Indices, Indices]:
-    """For each point the number of its hole from 1 (0: none), and each hole's count of cells."""
-    from scipy import ndimage
+def open_areas(grid: Grid, dark: Flags, *, smallest: float = SMALLEST) -> Array:
+    """The same of K distributions of light at once: flags (K, M), areas (K,) in m2."""
+    cells = np.zeros(dark.shape[0])
+    some = np.flatnonzero(np.count_nonzero(dark, axis=1) * grid.cell_area >= smallest)
+    if some.size:
+        runs = _runs(grid, dark[some])
+        sizes = np.bincount(runs.hole, weights=runs.length, minlength=runs.hole.size)
+        sizes[sizes * grid.cell_area < smallest] = 0
+        cells[some] = np.bincount(runs.sheet, weights=sizes, minlength=some.size)
+    return cells * grid.cell_area
 
-    sheet = np.zeros(grid.inside.shape, np.bool_)
-    sheet[grid.inside] = dark
-    labels, count = ndimage.label(sheet, structure=np.ones((3, 3), np.bool_))
-    flat = np.asarray(labels)[grid.inside]
-    return flat, np.bincount(flat, minlength=count + 1)[1:]
+
+class _Runs(NamedTuple):
+    """R unbroken rows of dark cells of K distributions, in the order of their points, each (R,).
+
+    `hole` is the number of the first run of the hole that a run belongs to.
+    """
+
+    sheet: Indices  # which of the K
+    length: Indices  # cells
+    hole: Indices
 
 
-def _gap(grid: Grid, values: Array, cells: Indices) -> Gap:
-    x, y = (place[cells] for place in grid.plan())
+def _runs(grid: Grid, dark: Flags) -> _Runs:
+    """The dark cells of K distributions (K, M) by runs, and which runs hang together.
+
+    The K lie one above the other, with a row and a column of nothing between, so that all are labelled
+    together: runs that touch are edges of a graph, of which whole sets of roots are joined at a time.
+    """
+    rows, columns = grid.inside.shape
+    count, width = dark.shape[0], columns + 1
+    cells = np.zeros((count, rows + 1, width), np.bool_)
+    if grid.inside.all():
+        cells[:, :rows, :columns] = dark.reshape(count, rows, columns)
+    else:
+        cells[:, :rows, :columns][:, grid.inside] = dark
+    flat = cells.reshape(-1)
+    change = np.flatnonzero(flat[1:] != flat[:-1]) + 1
+    if flat.size and flat[0]:
+        change = np.concatenate(([0], change))
+    start, end = change[::2], change[1::2]  # the last column is never dark: every run ends
+    first = np.searchsorted(end, start + width)  # runs of the next row that touch, corners included
+    touching = np.maximum(np.searchsorted(start, end + width, side="right") - first, 0)
+    below = np.repeat(np.arange(start.size), touching)
+    above = np.arange(below.size) + np.repeat(first - (np.cumsum(touching) - touching), touching)
+    hole = _joined(start.size, below, above)
+    return _Runs(start // (width * (rows + 1)), end - start, hole)
+
+
+def _joined(count: int, one: Indices, other: Indices) -> Indices:
+    """For each of `count` things the least number of all that edges `one` to `other` join it with."""
+    root = np.arange(count)
+    while one.size:
+        a, b = root[one], root[other]
+        apart = a != b
+        if not apart.any():
+            break
+        one, other, a, b = one[apart], other[apart], a[apart], b[apart]
+        root[np.maximum(a, b)] = np.minimum(a, b)  # roots both: the lower one takes the higher
+        while (root[root] != root).any():
+            root = root[root]
+    return root
+
+
+def _gap(grid: Grid, plan: tuple[Array, Array], values: Array, cells: Indices) -> Gap:
+    x, y = (place[cells] for place in plan)
     middle = int(np.argmin(np.hypot(x - x.mean(), y - y.mean())))
     darkest = int(np.argmin(values[cells]))
     half_x, half_y = grid.dx / 2 + ON_EDGE, grid.dy / 2 + ON_EDGE

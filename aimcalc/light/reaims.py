@@ -20,11 +20,12 @@ from typing import NamedTuple
 import numpy as np
 
 from aimcalc.geometry.vectors import Array
-from aimcalc.light.evenness import SMALLEST, find_gaps, open_area
+from aimcalc.light.evenness import SMALLEST, find_gaps, open_area, open_areas
 from aimcalc.light.grid import Flags, Grid
 from aimcalc.light.lamps import Indices
 
 LOOKS = 20_000  # distributions of light looked at
+AT_ONCE = 32  # of them
 DEEPEST = 8
 
 Progress = Callable[[int, int], None]
@@ -64,20 +65,27 @@ class _Search:
         self.looks, self.most_looks, self.progress = 0, looks, progress
         self.most = _most_by(problem.change, problem.unit)
 
-    def left(self, level: Array) -> float:
-        """Area of the holes under `level`; one look, or the end of the search where none is left."""
-        if self.looks >= self.most_looks:
+    def left(self, level: Array) -> Array:
+        """Area of the holes under each `level` (K, M), (K,); K looks, or the end of the search."""
+        if self.looks == self.most_looks:
             raise _OutOfLooksError
-        self.looks += 1
+        enough = self.looks + level.shape[0] <= self.most_looks
+        self.looks = min(self.looks + level.shape[0], self.most_looks)
         if self.progress is not None:
             self.progress(self.looks, self.most_looks)
+        if not enough:
+            raise _OutOfLooksError
         given = self.problem
-        return open_area(given.grid, level < given.below, smallest=given.smallest)
+        return open_areas(given.grid, level < given.below, smallest=given.smallest)
 
     def ranked(self, level: Array, allowed: Flags) -> list[tuple[float, int]]:
         """Area left after each allowed candidate, least first."""
-        change = self.problem.change
-        return sorted((self.left(level + change[k]), int(k)) for k in np.flatnonzero(allowed))
+        which = np.flatnonzero(allowed)
+        lots = [which[k : k + AT_ONCE] for k in range(0, which.size, AT_ONCE)]
+        left = [self.left(level + self.problem.change[lot]) for lot in lots]
+        return sorted(
+            zip(np.concatenate([np.zeros(0), *left]).tolist(), which.tolist(), strict=True)
+        )
 
     def without_unit(self, allowed: Flags, candidate: int) -> Flags:
         """The allowed candidates of other units."""
@@ -130,7 +138,7 @@ def _greedy(search: _Search, level: Array, allowed: Flags) -> tuple[tuple[int, .
             level, left = level + given.change[k], after
             allowed = search.without_unit(allowed, k)
         for k in chosen[:-1]:  # an early choice may be idle by now
-            after = search.left(level - given.change[k])
+            after = float(search.left((level - given.change[k])[None])[0])
             if after <= left:
                 chosen.remove(k)
                 level, left = level - given.change[k], after
@@ -145,7 +153,7 @@ def _within(search: _Search, level: Array, allowed: Flags, size: int) -> tuple[i
     There is a hole under `level`.
     """
     given = search.problem
-    if search.left(level + search.most[size]) > 0:
+    if search.left((level + search.most[size])[None])[0] > 0:
         return None
     holes = find_gaps(given.grid, level, given.below, smallest=given.smallest)
     helps = given.change[:, holes[0].cells].max(axis=1) > 0

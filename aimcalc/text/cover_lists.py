@@ -14,7 +14,7 @@ from aimcalc.coverage.angles import face_lights
 from aimcalc.coverage.areas import Balanced, channel_key, channels_of
 from aimcalc.coverage.fewest import Fewest
 from aimcalc.coverage.helpers import Helper
-from aimcalc.coverage.jobs import free_to_re_aim
+from aimcalc.coverage.new_aims import free_to_re_aim
 from aimcalc.coverage.sources import units_without_candela
 from aimcalc.coverage.survey import CoverOptions, PointLight, Survey, survey
 from aimcalc.findings.light import light_findings
@@ -81,7 +81,7 @@ def _degrees(heading: float, down: float) -> tuple[float, float]:
 
 
 def _reaim(rig: SolidRig, system: str, found: Fewest) -> r.Reaim:
-    tries = found.tries
+    tries = found.new
     faces: list[list[float]] = tries.face.T.tolist()
     moves = [
         r.Move(rig.names[unit], (face[0], face[1], face[2]), *_degrees(heading, down))

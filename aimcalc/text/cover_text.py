@@ -166,7 +166,7 @@ def _helper(rig: SolidRig, helper: Helper, unit: w.LengthUnit) -> str:
 
 
 def _fewest(rig: SolidRig, found: Fewest, unit: w.LengthUnit) -> list[str]:
-    tries = found.tries
+    tries = found.new
     if not tries.unit.size:
         return ["  Re-aims together: nothing tried closes more than it uncovers."]
     lines = [f"  Re-aims together: {_how_well(found, unit)}"]
@@ -178,7 +178,7 @@ def _fewest(rig: SolidRig, found: Fewest, unit: w.LengthUnit) -> list[str]:
 
 
 def _how_well(found: Fewest, unit: w.LengthUnit) -> str:
-    moves = found.tries.unit.size
+    moves = found.new.unit.size
     beyond = ""
     if found.out_of_reach:
         beyond = f" {lw.area(found.out_of_reach, unit)} is out of reach of the whole system."

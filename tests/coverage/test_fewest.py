@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 
 from aimcalc.coverage.fewest import fewest_for
-from aimcalc.coverage.helpers import helpers_for
+from aimcalc.coverage.helpers import helpers_for, outcomes
+from aimcalc.coverage.new_aims import new_aims_at
 from aimcalc.coverage.study import study_of
-from aimcalc.coverage.tries import outcomes, tries_at
 from aimcalc.light.evenness import open_area
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Solid
@@ -26,7 +26,7 @@ def sought(rig, system="wash", progress=None):
 
 def holes_after(rig, study, home, found):
     """m2 of holes in the edited scene, by the threshold that held before."""
-    moves = {rig.names[u]: tuple(found.tries.face[:, k]) for k, u in enumerate(found.tries.unit)}
+    moves = {rig.names[u]: tuple(found.new.face[:, k]) for k, u in enumerate(found.new.unit)}
     after = edited(rig, moves).systems[home.name]
     return open_area(study.plane.grid, after.level < home.below)
 
@@ -39,7 +39,7 @@ def test_one_unit_astray_takes_one_re_aim():
     rig = a_row({2: (3.0, 0.0)}, acting=STRIP)
     study, home, found = sought(rig)
     assert home.gaps
-    assert found.tries.unit.size == 1
+    assert found.new.unit.size == 1
     assert (found.closed, found.proved, found.at_least) == (True, True, 1)
     assert holes_after(rig, study, home, found) == found.left == 0
 
@@ -47,13 +47,13 @@ def test_one_unit_astray_takes_one_re_aim():
 def test_two_astray_take_two_and_no_single_re_aim_of_any_unit_would_do():
     rig = a_row({1: (0.0, 0.0), 4: (0.0, 0.0)}, acting=STRIP)
     study, home, found = sought(rig)
-    assert found.tries.unit.size == 2
+    assert found.new.unit.size == 2
     assert found.closed
     assert holes_after(rig, study, home, found) == 0
     # by trying every unit at every half metre of the strip
     x, y = (v.ravel() for v in np.meshgrid(np.arange(-3.5, 3.6, 0.5), np.arange(-0.5, 0.6, 0.5)))
     for unit in range(4):
-        tries = tries_at(study, np.full(x.size, unit), x, y)
+        tries = new_aims_at(study, np.full(x.size, unit), x, y)
         every = outcomes(study, home, np.arange(home.level.size), tries)
         assert (every.gain - every.uncovers).max() < sum(g.area for g in home.gaps)
 
@@ -94,7 +94,7 @@ def test_what_is_left_is_what_the_edited_scene_shows(scene):
         study, home, found = sought(rig, system)
         assert holes_after(rig, study, home, found) == pytest.approx(found.left)
         assert found.left <= sum(g.area for g in home.gaps) + 1e-9
-        assert len(set(found.tries.unit.tolist())) == found.tries.unit.size
+        assert len(set(found.new.unit.tolist())) == found.new.unit.size
 
 
 def test_progress_is_told_in_shares_of_the_system():

@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from aimcalc.coverage.new_aims import joined_aims, new_aims_at
 from aimcalc.coverage.study import study_of
-from aimcalc.coverage.tries import joined_tries, tries_at
 from aimcalc.scene.model import Solid
 from tests.lit import a_lamp, a_rig, a_unit
 
@@ -15,7 +15,7 @@ WIDE = ((-6.0, -6.0), (6.0, -6.0), (6.0, 6.0), (-6.0, 6.0))
 
 
 def aimed(study, unit, x, y):
-    return tries_at(study, np.array([unit]), np.array([x]), np.array([y]))
+    return new_aims_at(study, np.array([unit]), np.array([x]), np.array([y]))
 
 
 # Bodies 0.3 m wide, noses 0.6 m from the pivot, 45 down: a nose reaches 0.6 cos 45 = 0.42 m out on plan, and
@@ -24,7 +24,7 @@ def aimed(study, unit, x, y):
 def test_two_that_would_meet_are_not_re_aimed_together():
     units = [a_unit(1, 0.25, to=(0.25, 4.0)), a_unit(2, -0.25, to=(-0.25, 4.0))]
     study = study_of(a_rig(units, kinds=[LONG], acting=WIDE))
-    both = joined_tries([aimed(study, 0, -1.45, 4.0), aimed(study, 1, 1.45, 4.0)])
+    both = joined_aims([aimed(study, 0, -1.45, 4.0), aimed(study, 1, 1.45, 4.0)])
     assert study.room.for_each(both).tolist() == [True, True]
     assert study.room.together(both).unit.tolist() == [0]
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from aimcalc.coverage.helpers import outcomes
+from aimcalc.coverage.new_aims import changes, joined_aims, mark_step, new_aims_at
 from aimcalc.coverage.study import study_of
-from aimcalc.coverage.tries import changes, joined_tries, mark_step, outcomes, tries_at
 from tests.coverage.holes import FLAT, a_row, closed_and_opened, edited
 from tests.lit import FACE, a_lamp, a_rig, a_unit
 
@@ -15,7 +16,7 @@ WIDE = ((-6.0, -6.0), (6.0, -6.0), (6.0, 6.0), (-6.0, 6.0))
 
 def tried(rig, x, y=0.0, unit=0):
     x, y = np.broadcast_arrays(np.atleast_1d(np.float64(x)), np.atleast_1d(np.float64(y)))
-    return tries_at(study_of(rig), np.full(x.size, unit), x, y)
+    return new_aims_at(study_of(rig), np.full(x.size, unit), x, y)
 
 
 def test_a_try_is_aimed_at_the_face_over_a_place_that_can_be_marked():
@@ -63,9 +64,9 @@ def test_an_upright_unit_is_not_turned_upside_down():
 
 def test_tries_join_in_order():
     study = study_of(a_row({}))
-    one = tries_at(study, np.array([0, 1]), np.array([1.0, 2.0]), np.zeros(2))
-    two = tries_at(study, np.array([2]), np.array([-1.0]), np.ones(1))
-    both = joined_tries([one, two])
+    one = new_aims_at(study, np.array([0, 1]), np.array([1.0, 2.0]), np.zeros(2))
+    two = new_aims_at(study, np.array([2]), np.array([-1.0]), np.ones(1))
+    both = joined_aims([one, two])
     assert both.unit.tolist() == [0, 1, 2]
     np.testing.assert_array_equal(both.face, np.hstack((one.face, two.face)))
     np.testing.assert_array_equal(both.aims.down, np.hstack((one.aims.down, two.aims.down)))
@@ -75,7 +76,7 @@ def test_tries_join_in_order():
 def test_what_a_try_adds_is_the_difference_of_two_scenes(solids):
     rig = a_row({2: (3.0, 1.0)}, solids=solids)
     study = study_of(rig)
-    tries = tries_at(study, np.array([1, 0]), np.array([1.0, 2.0]), np.array([0.5, -0.5]))
+    tries = new_aims_at(study, np.array([1, 0]), np.array([1.0, 2.0]), np.array([0.5, -0.5]))
     added = changes(study, tries, exact=True)
     for k in range(2):
         after = edited(rig, {rig.names[tries.unit[k]]: tuple(tries.face[:, k])})
@@ -86,7 +87,7 @@ def test_what_a_try_adds_is_the_difference_of_two_scenes(solids):
 
 def test_seen_from_the_present_lens_a_unit_without_a_nose_sees_the_same():
     study = study_of(a_row({2: (3.0, 1.0)}, solids=[FLAT]))
-    tries = tries_at(study, np.array([1, 0]), np.array([1.0, 2.0]), np.array([0.5, -0.5]))
+    tries = new_aims_at(study, np.array([1, 0]), np.array([1.0, 2.0]), np.array([0.5, -0.5]))
     np.testing.assert_allclose(changes(study, tries), changes(study, tries, exact=True), atol=1e-9)
 
 
@@ -94,7 +95,7 @@ def test_outcomes_are_areas_closed_and_opened_in_every_system_of_the_unit():
     rig = a_row({2: (3.0, 1.0)})
     study = study_of(rig)
     system = study.systems["wash"]
-    tries = tries_at(study, np.array([1, 0, 3]), np.array([1.0, 1.5, -2.0]), np.zeros(3))
+    tries = new_aims_at(study, np.array([1, 0, 3]), np.array([1.0, 1.5, -2.0]), np.zeros(3))
     gap = system.gaps[0]
     found = outcomes(study, system, gap.cells, tries, exact=True)
     for k in range(3):
@@ -107,13 +108,3 @@ def test_outcomes_are_areas_closed_and_opened_in_every_system_of_the_unit():
         assert found.here[k] == pytest.approx(here)
         assert found.net[k] == pytest.approx(here - opened)
     assert found.gain[0] > 0
-
-
-def test_many_tries_go_in_lots_with_the_same_answer(monkeypatch):
-    study = study_of(a_row({2: (3.0, 1.0)}))
-    system = study.systems["wash"]
-    tries = tries_at(study, np.arange(4), np.linspace(-2, 2, 4), np.zeros(4))
-    whole = outcomes(study, system, system.gaps[0].cells, tries)
-    monkeypatch.setattr("aimcalc.coverage.tries.BATCH_VALUES", 1)
-    for one, other in zip(whole, outcomes(study, system, system.gaps[0].cells, tries), strict=True):
-        np.testing.assert_allclose(one, other)

@@ -8,10 +8,9 @@ import numpy as np
 import pytest
 from msgspec.structs import replace
 
-from aimcalc.coverage.jobs import free_to_re_aim
+from aimcalc.coverage.new_aims import free_to_re_aim, new_aims_at
 from aimcalc.coverage.study import study_of
 from aimcalc.coverage.survey import survey
-from aimcalc.coverage.tries import tries_at
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Solid
 from aimcalc.solid.rig import solve_rig
@@ -66,7 +65,7 @@ def test_a_colour_that_is_not_the_systems_is_not_free():
 )
 def test_a_unit_keeps_the_side_it_lights_from(now, to, can):
     study = study_of(a_rig([a_unit(1, 0.0, to=now), a_unit(2, 1.0)], acting=WIDE))
-    found = tries_at(study, np.array([0]), *(np.array([v]) for v in to))
+    found = new_aims_at(study, np.array([0]), *(np.array([v]) for v in to))
     assert found.unit.size == can
 
 
@@ -75,7 +74,7 @@ def test_a_new_face_is_in_the_acting_area_on_open_ground_and_seen():
     wall = Solid(name="wall", panel=((0.5, 0.9, 0), (1.5, 0.9, 0), (1.5, 0.9, 3), (0.5, 0.9, 3)))
     study = study_of(a_rig([a_unit(1, 1.9)], solids=[tower, wall]))
     x, y = np.array([1.9, 1.2, 1.0, 1.9, 2.4]), np.array([1.5, 0.0, 1.5, 2.05, 0.0])
-    found = tries_at(study, np.zeros(5, int), x, y)
+    found = new_aims_at(study, np.zeros(5, int), x, y)
     # the second is in the tower, the third behind the wall, the fourth 5 cm out of the acting area
     assert found.face[:2].T.tolist() == [[pytest.approx(1.9), 1.5], [pytest.approx(2.4), 0.0]]
 
@@ -102,7 +101,7 @@ def test_no_offer_on_a_worked_scene_takes_a_unit_from_its_job(found):
         for h in helpers
     ]
     for fewest in found.fewest.values():
-        t = fewest.tries
+        t = fewest.new
         rows = zip(t.unit.tolist(), t.face.T, t.aims.heading, t.aims.down, strict=True)
         offers += [(k, face, np.degrees(h), np.degrees(d)) for k, face, h, d in rows]
     assert offers

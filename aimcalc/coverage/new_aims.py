@@ -1,0 +1,165 @@
+"""New aims for existing units: which of them can be set at all, and what each adds to the light.
+
+A new aim is one unit pointed at another face. It counts only where the unit can do it as it hangs: within
+its yoke's travel, no less upright than it is now, and without its body striking its own pipe, boom, arm
+or stand. Faces are rounded to what a person can mark on the deck, so that what is told is what was tried.
+
+What a re-aim leaves alone: units with a job of their own, and the side that a unit lights from. Offered are
+units of a system that others share, in a colour that the system is in, without a pattern and not `precise`.
+A unit keeps its side: it turns by `TURN` at most, on plan too unless it points nearly straight down, where
+headings mean little; and where it comes clearly from the front or back, from SL or SR, it still does. Its new
+face lies in the acting area, clear of boxes that nobody stands on, and nothing stands between its lens and
+that face.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, NamedTuple
+
+import numpy as np
+
+from aimcalc.coverage.sources import Seen, posed, seen_from, sees
+from aimcalc.coverage.study import Study
+from aimcalc.coverage.systems import ALL, acting_area, face_z, inside_boxes, systems_of
+from aimcalc.geometry.aim import PLUMB, UPRIGHT, Aims, aim, cut
+from aimcalc.geometry.vectors import Array, dot
+from aimcalc.light.grid import inside
+from aimcalc.light.illuminance import contributions
+from aimcalc.light.lamps import Flags, Indices, Lamps, joined
+from aimcalc.solid.own_pipe import striking
+
+if TYPE_CHECKING:
+    from aimcalc.solid.rig import SolidRig
+
+
+INCH = 0.0254  # m, exact: international inch, 1959 agreement
+MARK = {"m": 0.05, "ft": 3 * INCH}  # marks on the deck go to 5 cm or 3 in
+TURN = np.radians(30.0)  # our choice: a light from 45 off straight front stays 15 to 75 off it
+STEEP = np.radians(80.0)  # down from here on, a light comes from above (our choice)
+CLEARLY = np.sin(
+    np.radians(15.0)
+)  # share of a level heading from which a side is meant (our choice)
+OFTEN = 0.5  # a colour is the system's where over half as many units have it as have its commonest
+
+
+class NewAims(NamedTuple):
+    """K new aims that can be set: `unit` (K,) of the rig, `face` (3, K), m, the unit as it would light."""
+
+    unit: Indices
+    face: Array
+    lamps: Lamps
+    aims: Aims
+
+    def take(self, which: Indices | Flags) -> NewAims:
+        """Some of them."""
+        return NewAims(
+            self.unit[which],
+            self.face[:, which],
+            self.lamps.take(which),
+            cut(self.aims, np.arange(self.unit.size)[which]),
+        )
+
+
+def new_aims_at(study: Study, unit: Indices, x: Array, y: Array) -> NewAims:
+    """Units `unit` (K,) each pointed at the face over a plan point, m, those left out that cannot be."""
+    return settable(study, unit, x, y)[1]
+
+
+def settable(study: Study, unit: Indices, x: Array, y: Array) -> tuple[Indices, NewAims]:
+    """The same, with which of the K asked for each of them is."""
+    rig = study.rig
+    step = mark_step(rig.scene.settings.unit)
+    x, y = np.round(x / step) * step, np.round(y / step) * step
+    face = np.stack((x, y, face_z(rig, x, y)))
+    can = np.flatnonzero(can_be_faced(rig, face))
+    given = cut(rig.arrays, unit[can])
+    there = face[:, can]
+    aims = aim(given._replace(point=there, stand=np.full_like(there, np.nan)), rig.deck)
+    fits = np.flatnonzero(_can_be_set(rig, unit[can], aims))
+    can, aims = can[fits], cut(aims, fits)
+    clear = np.flatnonzero(
+        ~striking(rig, unit[can], aims) & sees(study.sight, aims.lens, face[:, can])
+    )
+    can, aims = can[clear], cut(aims, clear)
+    return can, NewAims(unit[can], face[:, can], posed(study.sources, unit[can], aims), aims)
+
+
+def mark_step(unit: str) -> float:
+    """How near a place on the deck is marked, in metres, where a scene's own unit is `unit`."""
+    return MARK["ft" if unit in ("ft", "in") else "m"]
+
+
+def _can_be_set(rig: SolidRig, unit: Indices, aims: Aims) -> Flags:
+    """Within the yoke's travel, no less upright than now, from the same side."""
+    now = rig.aims.attitude[unit]
+    upright = aims.attitude <= np.where(now == PLUMB, UPRIGHT, now)
+    fits = aims.in_travel & np.isfinite(aims.throw) & (upright | (aims.attitude == PLUMB))
+    return np.asarray(fits & keeps_side(rig, unit, aims))
+
+
+def joined_aims(parts: Sequence[NewAims]) -> NewAims:
+    """Several lots of new aims as one; at least one lot."""
+    aims = zip(*(part.aims for part in parts), strict=True)
+    return NewAims(
+        np.concatenate([part.unit for part in parts]),
+        np.concatenate([part.face for part in parts], axis=1),
+        joined(*(part.lamps for part in parts)),
+        Aims._make(np.concatenate(columns, axis=-1) for columns in aims),
+    )
+
+
+def changes(study: Study, new: NewAims, *, exact: bool = False) -> Array:
+    """Lux that each new aim adds (or takes) at the M points of the study's plane, (K, M).
+
+    What a unit sees from its new lens is what it sees from the present one, or `exact`, rays cast anew.
+    """
+    points = study.plane.points
+    own, back = np.unique(new.unit, return_inverse=True)
+    now = lit(study.sources.lamps.take(own), points, study.seen.of(own))
+    seen = seen_from(study.sight, new.lamps.lens, points) if exact else study.seen.of(new.unit)
+    then = lit(new.lamps, points, seen)
+    then -= now[back]
+    return then
+
+
+def lit(lamps: Lamps, points: Array, seen: Seen) -> Array:
+    """Lux of each of N units at each of M points (3, M), (N, M); 0 where a unit does not see the point."""
+    lux = np.asarray(contributions(lamps, points)[0])
+    if seen.flags is not None:
+        lux *= seen.flags
+    return lux
+
+
+def free_to_re_aim(rig: SolidRig) -> Flags:
+    """The units that a re-aim may take from what they light now, (N,)."""
+    free = np.zeros(len(rig.units), np.bool_)
+    for name, units in systems_of(rig).items():
+        if name != ALL and units.size > 1:
+            free[units] = _in_its_colours(rig, units)
+    own = [unit.precise or kind.has_gobo for unit, kind in zip(rig.units, rig.kinds, strict=True)]
+    return np.asarray(free & ~np.array(own, dtype=np.bool_))
+
+
+def keeps_side(rig: SolidRig, unit: Indices, aims: Aims) -> Flags:
+    """Whether units `unit` (K,) set as the K columns of `aims` say still light from their side, (K,)."""
+    before, after = rig.axis[:, unit], aims.axis
+    turned = dot(before, after) >= np.cos(TURN) - 1e-12
+    steep = (rig.aims.down[unit] >= STEEP) | (aims.down >= STEEP)
+    then, now = (np.stack((np.sin(h), np.cos(h))) for h in (aims.heading, rig.aims.heading[unit]))
+    level = (then * now).sum(axis=0) >= np.cos(TURN) - 1e-12
+    sides = ((np.abs(now) < CLEARLY) | (then * now > 0)).all(axis=0)
+    return np.asarray(turned & (steep | (level & sides)))
+
+
+def can_be_faced(rig: SolidRig, face: Array) -> Flags:
+    """Whether faces (3, K), m, are where somebody may stand: in the acting area, in no box, (K,)."""
+    return np.asarray(inside(face[0], face[1], acting_area(rig)) & ~inside_boxes(rig, face))
+
+
+def _in_its_colours(rig: SolidRig, units: Indices) -> list[bool]:
+    colours = [(rig.units[k].colour or "").casefold() for k in units.tolist()]
+    times = Counter(colours)
+    most = max(times.values())
+    return [times[colour] > OFTEN * most for colour in colours]
