@@ -14,7 +14,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from aimcalc.coverage.new_aims import NewAims, changes, joined_aims, new_aims_at
+from aimcalc.coverage.new_aims import changes, joined_aims, new_aims_at
+from aimcalc.coverage.sources import NewAims
 from aimcalc.coverage.study import Study
 from aimcalc.coverage.systems import SystemLight
 from aimcalc.geometry.vectors import Array

@@ -19,8 +19,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from aimcalc.coverage.new_aims import NewAims, free_to_re_aim, lit, settable
-from aimcalc.coverage.sources import sees
+from aimcalc.coverage.new_aims import free_to_re_aim, lit, settable
+from aimcalc.coverage.sources import NewAims, sees
 from aimcalc.coverage.study import Study
 from aimcalc.coverage.systems import SystemLight
 from aimcalc.geometry.vectors import Array

@@ -16,11 +16,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 
-from aimcalc.coverage.sources import Seen, posed, seen_from, sees
+from aimcalc.coverage.sources import NewAims, Seen, posed, seen_from, sees
 from aimcalc.coverage.study import Study
 from aimcalc.coverage.systems import ALL, acting_area, face_z, inside_boxes, systems_of
 from aimcalc.geometry.aim import PLUMB, UPRIGHT, Aims, aim, cut
@@ -42,24 +42,6 @@ CLEARLY = np.sin(
     np.radians(15.0)
 )  # share of a level heading from which a side is meant (our choice)
 OFTEN = 0.5  # a colour is the system's where over half as many units have it as have its commonest
-
-
-class NewAims(NamedTuple):
-    """K new aims that can be set: `unit` (K,) of the rig, `face` (3, K), m, the unit as it would light."""
-
-    unit: Indices
-    face: Array
-    lamps: Lamps
-    aims: Aims
-
-    def take(self, which: Indices | Flags) -> NewAims:
-        """Some of them."""
-        return NewAims(
-            self.unit[which],
-            self.face[:, which],
-            self.lamps.take(which),
-            cut(self.aims, np.arange(self.unit.size)[which]),
-        )
 
 
 def new_aims_at(study: Study, unit: Indices, x: Array, y: Array) -> NewAims:

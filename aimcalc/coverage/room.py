@@ -24,7 +24,7 @@ from aimcalc.solid.light_lost import lenses_of
 from aimcalc.solid.solids import ARM, BOOM, PIPE, STAND, TOUCH
 
 if TYPE_CHECKING:
-    from aimcalc.coverage.new_aims import NewAims
+    from aimcalc.coverage.sources import NewAims
     from aimcalc.solid.rig import SolidRig
 
 

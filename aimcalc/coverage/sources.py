@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from aimcalc.geometry.aim import Aims
+from aimcalc.geometry.aim import Aims, cut
 from aimcalc.geometry.pools import level_across
 from aimcalc.geometry.vectors import Array
 from aimcalc.light.illuminance import Visible
@@ -240,3 +240,21 @@ def _clear(ready: Caster, start: Array, way: Array, short: float) -> Flags:
     reach = np.sqrt((way * way).sum(axis=0))
     limit = reach * (1 - SHORT) - short
     return np.asarray(~occluded(ready, start, way / np.maximum(reach, 1e-300), limit))
+
+
+class NewAims(NamedTuple):
+    """K new aims that can be set: `unit` (K,) of the rig, `face` (3, K), m, the unit as it would light."""
+
+    unit: Indices
+    face: Array
+    lamps: Lamps
+    aims: Aims
+
+    def take(self, which: Indices | Flags) -> NewAims:
+        """Some of them."""
+        return NewAims(
+            self.unit[which],
+            self.face[:, which],
+            self.lamps.take(which),
+            cut(self.aims, np.arange(self.unit.size)[which]),
+        )

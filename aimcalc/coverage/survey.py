@@ -12,7 +12,7 @@ import numpy as np
 from aimcalc.coverage.areas import Area, Balanced, areas_of, balances
 from aimcalc.coverage.fewest import Fewest, fewest_for
 from aimcalc.coverage.helpers import Helper, Hole, each_once, helpers_of
-from aimcalc.coverage.new_aims import NewAims
+from aimcalc.coverage.sources import NewAims
 from aimcalc.coverage.study import Study, study_of
 from aimcalc.coverage.systems import Below
 from aimcalc.geometry.vectors import Array

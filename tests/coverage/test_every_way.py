@@ -97,7 +97,7 @@ def plainly(study, system, gap):
 
 
 def compared(study):
-    """How many holes; of each the best helper of both searches does the same, nearly always at the same face."""
+    """How many holes; of each both searches have a best helper that does the same."""
     moved = 0
     holes = [Hole(s, gap) for s in study.systems.values() for gap in s.gaps[:MOST_HOLES]]
     for hole, (helpers, _) in zip(holes, helpers_of(study, holes), strict=True):
