@@ -33,6 +33,36 @@ class Label(NamedTuple):
     wishes: tuple[Wish, ...]
 
 
+class _Full:
+    """Marks about which a label has found no room: none as large finds any later, so none is tried."""
+
+    def __init__(self) -> None:
+        self._sizes: dict[tuple[float, float, float], list[tuple[float, float]]] = {}
+
+    def add(self, wishes: Sequence[Wish]) -> None:
+        """Note that a label found room by none of its wishes."""
+        for wish in wishes:
+            if not (self.holds(wish) or _kept_off(wish)):
+                self._sizes.setdefault(_mark(wish), []).append((wish.width, wish.height))
+
+    def holds(self, wish: Wish) -> bool:
+        """Whether a label no larger has found no room about the same mark."""
+        if _kept_off(wish):
+            return False
+        sizes = self._sizes.get(_mark(wish), ())
+        return any(wish.width >= width and wish.height >= height for width, height in sizes)
+
+
+def _kept_off(wish: Wish) -> bool:
+    """Whether lines keep this label off that would not keep off another."""
+    return wish.strange is not None and len(wish.strange) > 0
+
+
+def _mark(wish: Wish) -> tuple[float, float, float]:
+    """The mark of a wish to a twentieth of a millimetre."""
+    return round(20 * wish.x), round(20 * wish.y), round(20 * wish.clear)
+
+
 class Canvas:
     """The drawing while it grows."""
 
@@ -99,14 +129,18 @@ class Canvas:
     def place_labels(self) -> None:
         """Put every label where it is free, in the order they were asked for."""
         self.tell_lines()
-        refused = 0
+        refused, full = 0, _Full()
         for label in self.labels:
-            place = self.room.place(*label.wishes) if refused < MOST_REFUSED else None
-            refused += place is None
-            if place is None:
+            if refused >= MOST_REFUSED or all(map(full.holds, label.wishes)):
                 self.left_out.append(" ".join(label.rows))
-            else:
+                continue
+            place = self.room.place(*label.wishes)
+            if place is not None:
                 self._put(label, place)
+                continue
+            refused += 1
+            full.add(label.wishes)
+            self.left_out.append(" ".join(label.rows))
 
     def put(self, spots: Array, text: str, size: float = TEXT, *, bold: bool = False) -> bool:
         """Text with its middle at the first of some points (n, 2) that is free, on white."""

@@ -182,7 +182,12 @@ def _parts(file: _File) -> list[tuple[NDArray[np.float64], NDArray[np.int64]]]:
     try:
         stream = io.BytesIO(data)  # without a name, nothing beside it is looked for
         scene = trimesh.load_scene(stream, file_type=kind, process=False, **options)
+        drawn = [scene.graph[node][1] for node in scene.graph.nodes_geometry]
+        sizes = {each: len(getattr(part, "faces", ())) for each, part in scene.geometry.items()}
+        _check_count(file.name, sum(sizes[each] for each in drawn))
         meshes = [mesh for mesh in scene.dump() if isinstance(mesh, trimesh.Trimesh)]
+    except MeshError:
+        raise
     except Exception as wrong:  # whatever a reader of someone else's file may run into
         raise MeshError(
             f"{file.name} is broken, or is no {kind.upper()} file. Export it again."
@@ -194,13 +199,18 @@ def _parts(file: _File) -> list[tuple[NDArray[np.float64], NDArray[np.int64]]]:
     ]
 
 
-def _check(name: str, vertices: NDArray[np.float64], faces: NDArray[np.int64]) -> None:
-    """Refuse what rays cannot be cast at."""
-    if len(faces) > MOST_FACES:
+def _check_count(name: str, faces: int) -> None:
+    """Refuse more triangles than are read; a part that stands in several places counts in each."""
+    if faces > MOST_FACES:
         raise MeshError(
-            f"{name} has {len(faces):,} triangles. The most that is read is {MOST_FACES:,}: "
+            f"{name} has {faces:,} triangles. The most that is read is {MOST_FACES:,}: "
             "simplify the mesh."
         )
+
+
+def _check(name: str, vertices: NDArray[np.float64], faces: NDArray[np.int64]) -> None:
+    """Refuse what rays cannot be cast at."""
+    _check_count(name, len(faces))
     if faces.min() < 0 or faces.max() >= len(vertices):
         raise MeshError(f"{name} names corners that it does not hold. Export it again.")
     used = np.zeros(len(vertices), dtype=bool)

@@ -69,10 +69,24 @@ def test_a_full_drawing_asks_for_no_more_room(monkeypatch):
     canvas, asked = Canvas(VIEW), []
     monkeypatch.setattr(canvas.room, "place", lambda *wishes: asked.append(wishes))
     for k in range(5000):
-        canvas.label(f"A{k}", at=[(70.0, 110.0)], clear=2.0)
+        canvas.label(f"A{k}", at=[(70.0, 110.0 + k / 10)], clear=2.0)
     canvas.place_labels()
     assert len(asked) == MOST_REFUSED
     assert len(canvas.left_out) == 5000  # and all are named
+
+
+def test_where_a_label_finds_no_room_none_as_large_is_tried(monkeypatch):
+    canvas, asked = Canvas(VIEW), []
+    monkeypatch.setattr(canvas.room, "place", lambda *wishes: asked.append(wishes))
+    here, there = (70.0, 110.0), (80.0, 110.0)
+    for text, *at in (("77", here), ("88", here), ("888", here), ("8", here), ("77", here, there)):
+        canvas.label(text, at=at, clear=2.0, toward=[0.0] * len(at))
+    canvas.label("99", at=[there], clear=2.0)
+    canvas.place_labels()
+    # What is smaller is tried, and what has another mark to stand beside; then that one is full too.
+    widths = [round(wishes[0].width, 3) for wishes in asked]
+    assert widths == [round(label_size([t], 10.0, False)[0], 3) for t in ("77", "8", "77")]
+    assert canvas.left_out == ["77", "88", "888", "8", "77", "99"]
 
 
 def test_a_label_with_tails_is_higher_than_plain_figures():
