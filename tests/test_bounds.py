@@ -154,6 +154,19 @@ def test_a_row_of_millions_of_cells_is_refused_before_it_is_split(tmp_path: Path
     assert (seconds < 10, held < GIB / 4) == (True, True)
 
 
+def test_sheets_of_more_units_than_a_rig_has_are_refused_by_the_limit(
+    heap: Path, tmp_path: Path
+) -> None:
+    out = tmp_path / "set"
+    status, text, _, held = called("prep", heap, "-o", out, "--draft")
+    assert status == 2
+    assert "The scene has 10,000 units; sheets are made of at most 2,000." in text
+    assert not out.exists()
+    assert held < GIB
+    status, *_ = called("prep", heap, "-o", out, "--draft", "--only", "lists")
+    assert (status, (out / "aims.csv").read_text().count("\n") > 10_000) == (1, True)
+
+
 def test_rows_that_hold_nothing_cost_nothing(tmp_path: Path) -> None:
     # A head of 16,000 columns without a name, and below it a million empty lines.
     folder = scene(tmp_path, pipe("LX", 0), [("LX", 1, 0.0)])

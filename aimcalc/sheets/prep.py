@@ -19,7 +19,7 @@ import msgspec
 from aimcalc.rig.letters import lending
 from aimcalc.scene.mistakes import nearest
 from aimcalc.sheets.lanes import BEGUN, NO_PAGES, cores, lanes
-from aimcalc.sheets.pieces import PIECES, Piece
+from aimcalc.sheets.pieces import PIECES, Piece, PieceError
 from aimcalc.text.stamp import PaperOptions, Stamp, said, stamp_of
 from aimcalc.text.whole import whole_set
 
@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 
 
 RECORD = "set.json"  # in the folder: what set each file is of
+MOST_UNITS = 2_000  # that sheets are made of, more than any rig has (our choice): pages take a second each
 
 
 class Made(NamedTuple):
@@ -99,9 +100,13 @@ def prepare(
 ) -> list[Made]:
     """Make `pieces` of a show into `folder`; `tell` hears of each before it is begun.
 
-    The files appear when all of them are done, with the record of what set each is of. Raises OSError when
-    the disk refuses; nothing has then arrived.
+    The files appear when all of them are done, with the record of what set each is of.
+
+    Raises:
+        PieceError: for a piece that cannot be made of this scene, such as sheets of over MOST_UNITS units.
+        OSError: when the disk refuses. Nothing has then arrived.
     """
+    _refuse_endless(show.rig, pieces)
     with lending(show.rig.lent), whole_set(folder) as hidden:
 
         def make(piece: Piece) -> int | None:
@@ -117,6 +122,14 @@ def prepare(
                 told = msgspec.json.encode({name: record[name] for name in sorted(record)})
                 file.write(msgspec.json.format(told, indent=1) + b"\n")
     return made
+
+
+def _refuse_endless(rig: SolidRig, pieces: Sequence[Piece]) -> None:
+    if len(rig.units) > MOST_UNITS and any(piece.name != "lists" for piece in pieces):
+        raise PieceError(
+            f"The scene has {len(rig.units):,} units; sheets are made of at most {MOST_UNITS:,}. Look for "
+            "rows that came in twice, or name lists alone in --only: they hold every unit."
+        )
 
 
 def sets_in(folder: str) -> dict[str, Printed | None]:

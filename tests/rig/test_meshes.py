@@ -7,6 +7,7 @@ import struct
 
 import numpy as np
 import pytest
+import trimesh
 
 from aimcalc.geometry.models import Painted, glb
 from aimcalc.geometry.solids import box
@@ -165,6 +166,24 @@ def test_too_many_triangles_are_refused_with_both_numbers(tmp_path, monkeypatch)
     monkeypatch.setattr(meshes, "MOST_FACES", 11)
     assert refused(stl(tmp_path / "cube.stl")) == (
         "cube.stl has 12 triangles. The most that is read is 11: simplify the mesh."
+    )
+
+
+def test_a_part_in_many_places_is_counted_before_it_is_unfolded(tmp_path, monkeypatch):
+    # A box of 12 triangles in ten places. A few bytes more may name it in millions.
+    scene = trimesh.Scene()
+    for k in range(10):
+        move = trimesh.transformations.translation_matrix([k, 0, 0])
+        if k:
+            scene.graph.update(frame_to=f"again {k}", matrix=move, geometry="box")
+        else:
+            scene.add_geometry(trimesh.creation.box(), geom_name="box", transform=move)
+    assert len(scene.geometry) == 1
+    (tmp_path / "row.glb").write_bytes(scene.export(file_type="glb"))
+    monkeypatch.setattr(meshes, "MOST_FACES", 119)
+    monkeypatch.setattr(trimesh.Scene, "dump", lambda _: pytest.fail("the parts were unfolded"))
+    assert refused(tmp_path / "row.glb").startswith(
+        "row.glb has 120 triangles. The most that is read is 119"
     )
 
 
