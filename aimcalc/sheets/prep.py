@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 
 
 RECORD = "set.json"  # in the folder: what set each file is of
-MOST_UNITS = 2_000  # that sheets are made of, more than any rig has (our choice): pages take a second each
+MOST_UNITS = 2_000  # that sheets are made of; no rig has more (our choice), and pages take time
 
 
 class Made(NamedTuple):

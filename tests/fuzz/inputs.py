@@ -399,6 +399,9 @@ def xlsx(random: Random, rows: list[list[str]]) -> bytes:
     return out.getvalue()
 
 
+REPEATS = (2, 500, 100_000)  # times that a row of an OpenDocument sheet may be said to stand there
+
+
 def ods(random: Random, rows: list[list[str]]) -> bytes:
     """Rows as an OpenDocument sheet."""
     from odf.opendocument import OpenDocumentSpreadsheet
@@ -408,7 +411,8 @@ def ods(random: Random, rows: list[list[str]]) -> bytes:
     book = OpenDocumentSpreadsheet()
     sheet = Table(name="Hang")
     for row in rows:
-        line = TableRow()
+        often = {"numberrowsrepeated": random.choice(REPEATS)} if random.random() < 0.03 else {}
+        line = TableRow(**often)
         for cell in row:
             plain = "".join(c for c in cell if c >= " ")
             if random.random() < 0.4 and plain.replace(".", "", 1).isdigit() and plain.isascii():

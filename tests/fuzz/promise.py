@@ -162,7 +162,8 @@ class _Watch:
         flags = arguments[2] if event == "open" else os.O_WRONLY
         writes = isinstance(flags, int) and flags & (os.O_WRONLY | os.O_RDWR | os.O_CREAT)
         usual = path.startswith((f"{self.show}/out/", "/dev/null")) or "__pycache__" in path
-        if SECRET in os.path.basename(path) or path in ("/etc/passwd", "/dev/zero"):
+        secret = SECRET in os.path.basename(path) and path.startswith(f"{self.show}/")
+        if secret or path in ("/etc/passwd", "/dev/zero"):
             self.touched.append(f"{event} of a file outside the scene's folder: {path}")
         elif writes and not usual:
             told = path.removeprefix(self.show)
