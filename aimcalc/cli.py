@@ -167,14 +167,14 @@ def hang(scene: str, as_json: bool) -> int:
     """Print the work at the pipe: marks, loads, tails, cable, circuits, counts."""
     show = _checked(scene)
     from aimcalc.sheets import hang_table
-    from aimcalc.text.tables import tally
+    from aimcalc.text.tables import folded, tally
 
     rig = show.rig
     if as_json:
         click.echo(hang_table.hang_json(rig, show.hang, show.findings), nl=False)
     else:
         text = hang_table.hang_text(rig, show.hang, _length_unit(rig), _width())
-        click.echo(f"{text}\n\n{tally(rig, show.findings)}")
+        click.echo(f"{text}\n\n{folded(tally(rig, show.findings), _width())}")
     return _status(show.findings)
 
 
@@ -292,7 +292,7 @@ def cover(
     else:
         from aimcalc.text.cover_text import cover_text
 
-        click.echo(cover_text(found, _length_unit(rig)))
+        click.echo(cover_text(found, _length_unit(rig), _width()))
     return _status(light_findings(found))
 
 
@@ -325,7 +325,7 @@ def lens(scene: str, as_json: bool, pool: str | None, file: str | None) -> int:
     if as_json:
         click.echo(lens_text.lens_json(rig, outlook), nl=False)
     else:
-        click.echo(lens_text.lens_text(rig, outlook, _length_unit(rig)))
+        click.echo(lens_text.lens_text(rig, outlook, _length_unit(rig), _width()))
     return FINE
 
 
@@ -459,7 +459,8 @@ class _Bar:
         now = monotonic()
         if self.watched and now - self.drawn >= REDRAW:
             filled = round(share * BAR)
-            line = f"{what[:40]:<40} {'#' * filled}{'.' * (BAR - filled)} {share:4.0%}"
+            room = min(40, max(0, (_width(err=True) or 80) - BAR - 7))
+            line = f"{what[:room]:<{room}} {'#' * filled}{'.' * (BAR - filled)} {share:4.0%}"
             click.echo(f"\r{line}", nl=False, err=True)
             self.drawn, self.width = now, len(line)
 
@@ -477,32 +478,34 @@ def _length_unit(rig: SolidRig) -> Any:
     return "ft" if rig.scene.settings.unit in ("ft", "in") else "m"
 
 
-def _width() -> int | None:
+def _width(*, err: bool = False) -> int | None:
     """Columns of the terminal that shows what is printed; None where no terminal does."""
-    if sys.stdout is None or not sys.stdout.isatty():
+    stream = sys.stderr if err else sys.stdout
+    if stream is None or not stream.isatty():
         return None
     try:
-        return os.get_terminal_size(sys.stdout.fileno()).columns or None
+        return os.get_terminal_size(stream.fileno()).columns or None
     except (OSError, ValueError):
         return None
 
 
 def _refuse(stops: Sequence[Finding], findings: Sequence[Finding]) -> int:
     """Say which stops keep the sheets from being made."""
-    from aimcalc.text.tables import findings_text
+    from aimcalc.text.tables import findings_text, folded
 
-    click.echo(findings_text(stops, None, of=findings), err=True)
-    click.echo(
-        "\nNothing was made: fix the stops, or print with --draft to see the sheets as they are.",
-        err=True,
-    )
+    width = _width(err=True)
+    click.echo(f"{findings_text(stops, width, of=findings)}\n", err=True)
+    end = "Nothing was made: fix the stops, or print with --draft to see the sheets as they are."
+    click.echo(folded(end, width), err=True)
     return STOPPED
 
 
 def _progress(piece: Piece) -> None:
     """A line for each piece, for somebody who watches."""
     if sys.stderr is not None and sys.stderr.isatty():
-        click.echo(f"making {', '.join(piece.files)} ...", err=True)
+        from aimcalc.text.tables import folded
+
+        click.echo(folded(f"making {', '.join(piece.files)} ...", _width(err=True)), err=True)
 
 
 def _sum_up(
@@ -513,21 +516,19 @@ def _sum_up(
     stamp: Stamp,
 ) -> None:
     from aimcalc.sheets.prep import RECORD, left_alone, replaced
-    from aimcalc.text.tables import tally
+    from aimcalc.text.tables import folded, tally
     from aimcalc.text.words import count
 
     files = count(1 + sum(len(each.piece.files) for each in made), "file")
     units = count(len(show.rig.units), "unit")
-    click.echo(f"{show.scene.settings.title}: {units}, {files} in {folder}, set {stamp.mark}")
+    lines = [f"{show.scene.settings.title}: {units}, {files} in {folder}, set {stamp.mark}"]
     for each in made:
         pages = "" if each.pages is None else f"  {count(each.pages, 'page')}"
-        click.echo(f"  {', '.join(each.piece.files)}{pages}")
-    click.echo(f"  {RECORD}")
+        lines.append(f"  {', '.join(each.piece.files)}{pages}")
+    lines.append(f"  {RECORD}")
     pieces = [each.piece for each in made]
-    for line in (replaced(before, pieces, stamp), *left_alone(before, pieces, stamp)):
-        if line:
-            click.echo(line)
-    click.echo(tally(show.rig, show.findings))
+    lines += filter(None, [replaced(before, pieces, stamp), *left_alone(before, pieces, stamp)])
+    click.echo(folded("\n".join([*lines, tally(show.rig, show.findings)]), _width()))
 
 
 def _unwritten(error: OSError, folder: str) -> str:

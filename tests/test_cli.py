@@ -729,12 +729,25 @@ def on_a_terminal(columns, *arguments):
     return shown.decode().replace("\r\n", "\n").splitlines()
 
 
-@pytest.mark.parametrize("verb", ["solve", "check"])
-@pytest.mark.parametrize("name", NAMES)
-def test_nothing_is_wider_than_the_terminal_it_is_shown_on(verb, name):
-    lines = on_a_terminal(80, verb, SCENES / name)
-    assert len(lines) > 10
-    assert [line for line in lines if len(line) > 80] == []
+COMMANDS = {
+    "check": ("check", SCENES / "raked"),
+    "solve": ("solve", SCENES / "playhouse"),
+    "hang": ("hang", SCENES / "raked"),
+    "cover": ("cover", SCENES / "studio", "--grid", "1 m"),
+    "lens": ("lens", SCENES / "studio"),
+}
+
+
+@pytest.mark.parametrize("columns", [40, 80])
+@pytest.mark.parametrize("verb", [*COMMANDS, "prep", "prep that is refused"])
+def test_nothing_but_a_long_word_is_wider_than_the_terminal_it_is_shown_on(
+    verb, columns, stopped, tmp_path
+):
+    scene = SCENES / "studio" if verb == "prep" else stopped
+    prep = ("prep", scene, "-o", tmp_path / "out", "--only", "lists")
+    lines = on_a_terminal(columns, *COMMANDS.get(verb, prep))
+    assert len(lines) > 4
+    assert [line for line in lines if len(line) > columns and " " in line.strip()] == []
 
 
 def test_a_narrow_table_takes_two_lines_a_unit_and_a_pipe_one(call):

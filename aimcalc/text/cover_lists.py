@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from math import degrees, isfinite, isnan
 from typing import TYPE_CHECKING
 
@@ -320,9 +320,3 @@ def new_aim(x: float, y: float, heading: float, down: float, unit: w.LengthUnit)
     tip = w.tip(degrees(down))
     turn = w.heading(degrees(heading) % 360.0)
     return f"{w.place(x, y, unit)} ({turn}, {tip.word} {tip.angle})".replace(" )", ")")
-
-
-def table(rows: Sequence[Sequence[str]]) -> str:
-    """Rows as lines of text, each column as wide as its widest cell."""
-    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
-    return "\n".join("  " + "  ".join(map(str.ljust, row, widths)).rstrip() for row in rows)

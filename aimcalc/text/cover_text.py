@@ -11,7 +11,7 @@ from aimcalc.findings.light import light_findings
 from aimcalc.text import cover_lists as lw
 from aimcalc.text import words as w
 from aimcalc.text.facts import headline
-from aimcalc.text.tables import findings_text
+from aimcalc.text.tables import findings_text, folded, table
 
 if TYPE_CHECKING:
     from aimcalc.coverage.areas import Balanced
@@ -34,6 +34,7 @@ HEADS = (
     "over half the mean",
     "holes",
 )
+SECOND_LINE = ("mean",)  # where a row goes on in a narrow terminal
 POINT_HEADS = ("point", "system", "level", "house", "cylindrical", "strongest (of cylindrical)")
 SHOWN = 3  # helpers told of for one hole
 EVEN = 1.05  # most over least below which 1.0:1 would be printed
@@ -41,17 +42,17 @@ BALANCE = "Balance (light in proportion to level: a linear dimmer law)"
 RE_AIMS = (
     "Re-aims: a unit turns 30° at most, stays in the acting area, and is offered for one hole of a system.\n"
     "Specials, patterns and odd colours stay as they are. The dark limit stays as given for each system.\n"
-    "Each unit stays upright and in its yoke's travel, loses a tenth of its field at most, and clears its\n"
-    "neighbours (not checked where a kind has no length and width)."
+    "Each unit stays upright and in its yoke's travel, and loses a tenth of its field at most.\n"
+    "Each clears its neighbours (not checked where a kind has no length and width)."
 )
 
 
-def cover_text(found: Survey, unit: w.LengthUnit) -> str:
-    """The light of a rig for a terminal."""
+def cover_text(found: Survey, unit: w.LengthUnit, width: int | None = None) -> str:
+    """The light of a rig for a terminal; `width` is the terminal's, see `aimcalc.text.tables`."""
     rig = found.study.rig
     if not rig.units:
-        return f"{headline(rig)}\n\n{findings_text(light_findings(found))}"
-    parts = [_head(found, unit), "\n".join(_table(found, unit))]
+        return f"{folded(headline(rig), width)}\n\n{findings_text(light_findings(found), width)}"
+    parts = [_head(found, unit), "\n".join(_table(found, unit, width))]
     if any(system.gaps for system in found.study.systems.values()):
         parts.append(RE_AIMS)
     parts += [
@@ -60,21 +61,24 @@ def cover_text(found: Survey, unit: w.LengthUnit) -> str:
     if found.balances:
         parts.append("\n".join([BALANCE, *(_balance(rig, each) for each in found.balances)]))
     if found.points:
-        parts.append(points_text(rig, found.points, unit))
-    return "\n\n".join([*parts, findings_text(light_findings(found))])
+        parts.append(points_text(rig, found.points, unit, width))
+    parts = [folded(part, width) for part in parts]
+    return "\n\n".join([*parts, findings_text(light_findings(found), width)])
 
 
-def _table(found: Survey, unit: w.LengthUnit) -> Iterator[str]:
+def _table(found: Survey, unit: w.LengthUnit, width: int | None) -> Iterator[str]:
     """The figures of every system, and of whose units the light is not known."""
-    yield lw.table([HEADS, *_figures(found, unit)])
+    yield from table(HEADS, list(_figures(found, unit)), width, SECOND_LINE)
     for system in found.study.systems.values():
         if line := lw.unknown_light(found.study.rig, system):
             yield f"  {line}"
 
 
-def points_text(rig: SolidRig, points: Sequence[PointLight], unit: w.LengthUnit) -> str:
+def points_text(
+    rig: SolidRig, points: Sequence[PointLight], unit: w.LengthUnit, width: int | None = None
+) -> str:
     """The light at listed points: lux on the level, facing the house, cylindrical, the strongest units."""
-    rows: list[Sequence[str]] = [POINT_HEADS]
+    rows: list[Sequence[str]] = []
     for point, lights in groupby(points, lambda light: light.point):
         x, y, z = point
         place = f"{w.place(x, y, unit, w.HANG)}, {w.length(z, unit, w.HANG)} up"
@@ -83,7 +87,7 @@ def points_text(rig: SolidRig, points: Sequence[PointLight], unit: w.LengthUnit)
             told = ", ".join(f"{lw.named(rig, k)} {lw.share(part)}" for k, part in light.strongest)
             rows.append((place, light.system, *values, told))
             place = ""
-    return f"Points\n{lw.table(rows)}"
+    return "\n".join(["Points", *table(POINT_HEADS, rows, width)])
 
 
 def _head(found: Survey, unit: w.LengthUnit) -> str:

@@ -15,7 +15,7 @@ from aimcalc.text import cover_lists as lw
 from aimcalc.text import words as w
 from aimcalc.text.facts import headline
 from aimcalc.text.lists import DIGITS, Cell, csv_bytes
-from aimcalc.text.tables import findings_text
+from aimcalc.text.tables import findings_text, folded, table
 
 if TYPE_CHECKING:
     from aimcalc.coverage.lens import Forecast, LensPlan, Outlook, Proposal
@@ -35,6 +35,7 @@ HEADS = (
     "next best",
     "misfit",
 )
+SECOND_LINE = ("proposed",)  # where a row goes on in a narrow terminal
 OUTLOOK_HEADS = ("system", "U0 now", "then", "holes now", "then")
 STOCK_HEADS = ("kind", "there are", "used", "left", "short")
 FILE_KEYS = (
@@ -54,26 +55,38 @@ FILE_KEYS = (
 OFF = 0.2  # share by which a pool may miss the wanted one unsaid
 
 
-def lens_text(rig: SolidRig, outlook: Outlook, unit: w.LengthUnit) -> str:
-    """A lens proposal for a terminal: every unit, what is short, what it would do to each system."""
+def lens_text(rig: SolidRig, outlook: Outlook, unit: w.LengthUnit, width: int | None = None) -> str:
+    """A lens proposal for a terminal: every unit, what is short, what it would do to each system.
+
+    `width` is the terminal's, see `aimcalc.text.tables`.
+    """
     if not rig.units:
-        return f"{headline(rig)}\n\n{findings_text(list(no_units(rig)))}"
+        return f"{folded(headline(rig), width)}\n\n{findings_text(list(no_units(rig)), width)}"
     plan = outlook.plan
     changed = sum(each.changes for each in plan.units)
     parts = [
         f"{rig.scene.settings.title}: {w.count(changed, 'change')} proposed to "
         f"{w.count(len(plan.units), 'unit')}, misfit {plan.cost:.2f} (0: every pool as wanted).\n"
         "The scene is not changed.",
-        lw.table([HEADS, *(_row(each, unit) for each in plan.units)]),
+        _lines(HEADS, [_row(each, unit) for each in plan.units], width, SECOND_LINE),
         "\n".join(["What to know", *(f"  {line}" for line in _notes(outlook, unit))]),
     ]
     if plan.stock:
         rows = [(s.kind, *map(str, (s.count, s.used, s.left, s.short))) for s in plan.stock]
-        parts.append(f"Stock\n{lw.table([STOCK_HEADS, *rows])}")
+        parts.append(f"Stock\n{_lines(STOCK_HEADS, rows, width)}")
     if outlook.systems:
         rows = [_outlook(each, unit) for each in outlook.systems]
-        parts.append(f"What it would do\n{lw.table([OUTLOOK_HEADS, *rows])}")
-    return "\n\n".join(parts)
+        parts.append(f"What it would do\n{_lines(OUTLOOK_HEADS, rows, width)}")
+    return "\n\n".join(folded(part, width) for part in parts)
+
+
+def _lines(
+    heads: Sequence[str],
+    rows: Sequence[Sequence[str]],
+    width: int | None,
+    anew: Sequence[str] = (),
+) -> str:
+    return "\n".join(table(heads, rows, width, anew))
 
 
 def lens_json(rig: SolidRig, outlook: Outlook) -> bytes:
@@ -173,8 +186,9 @@ def _evenness(figures: Uniformity) -> str:
 
 def _notes(outlook: Outlook, unit: w.LengthUnit) -> Iterator[str]:
     plan = outlook.plan
-    yield "* is a change. Misfit: how far a pool is from the one wanted, twice that where it is too small,"
-    yield "  and for a system's units how far the light is from the rest of the system's."
+    yield "* is a change."
+    yield "Misfit: how far a pool is from the one wanted, twice that where it is too small."
+    yield "For a system's units it counts too how far their light is from that of the rest."
     yield "Holes, now and then, are by the mean that the system then has."
     for stock in plan.stock:
         if stock.short:

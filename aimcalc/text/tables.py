@@ -162,7 +162,7 @@ def aims_text(
     `width` is the terminal's, see `aimcalc.text.tables`.
     """
     rows = aim_rows(rig, findings, length)
-    parts = [folded(headline(rig), width)]
+    parts = [headline(rig)]
     some_left_out = False
     for name, units in rig.rows.items():
         if units:
@@ -172,11 +172,12 @@ def aims_text(
             if width is not None and max(map(len, lines)) > width:
                 lines = _table(_NARROW, rig.scene.positions[name], [rows[k] for k in units], width)
                 some_left_out = True
-            parts.append("\n".join([folded(f"{name}: {told}", width), *lines]))
+            parts.append("\n".join([f"{name}: {told}", *lines]))
     if some_left_out:
         parts.append(_LEFT_OUT)
     told = tally(rig, findings)
-    return "\n\n".join([*parts, f"{_NO_RAYS}\n{told}" if rows else told])
+    parts.append(f"{_NO_RAYS}\n{told}" if rows else told)
+    return "\n\n".join(folded(part, width) for part in parts)
 
 
 def findings_text(

@@ -19,7 +19,7 @@ def rules(scene):
     return [f for f in told(scene) if f[1] == RULE]
 
 
-@pytest.mark.parametrize(("y", "tells"), [(2.05, True), (2.3, False), (1.7, False)])
+@pytest.mark.parametrize(("y", "tells"), [(2.09, True), (2.11, False), (1.89, False)])
 def test_a_face_whose_owner_would_stand_through_a_flat_is_a_warn(y: float, tells: bool):
     # Somebody is drawn 20 cm thick; targets A, B and C are at y = 2.
     scene = with_solids(upright("flat", y, 0.0, 2.5, -0.5, 0.5))
@@ -29,7 +29,8 @@ def test_a_face_whose_owner_would_stand_through_a_flat_is_a_warn(y: float, tells
 
 
 def test_a_sill_that_is_stepped_over_and_a_border_overhead_do_not_count():
-    assert rules(with_solids(upright("sill", 2.0, 0.0, 0.25, -0.5, 0.5))) == []
+    assert rules(with_solids(upright("sill", 2.0, 0.0, 0.29, -0.5, 0.5))) == []
+    assert rules(with_solids(upright("wall", 2.0, 0.0, 0.31, -0.5, 0.5))) == [("warn", RULE, None)]
     assert rules(with_solids(upright("border", 2.0, 3.0, 5.0, -0.5, 0.5))) == []
 
 

@@ -35,7 +35,3 @@ def test_a_new_aim_is_a_place_a_heading_and_a_tip():
     text = lw.new_aim(-1.0, 2.0, radians(20), radians(30), "m")
     assert text == "1.00 m SR, 2.00 m US (20° SL of US, DOWN 30°)"
     assert lw.new_aim(0.0, 0.0, 0.0, 0.0, "m") == "CENTRE LINE, PLASTER LINE (US, LEVEL)"
-
-
-def test_a_table_has_even_columns():
-    assert lw.table([("a", "bb"), ("ccc", "d")]) == "  a    bb\n  ccc  d"
