@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 from pathlib import Path
 
 import pytest
@@ -111,3 +112,29 @@ def test_a_circle_would_be_seen():
 def test_every_folder_and_module_of_the_package_is_a_known_layer():
     found = {folder(name) for name in MODULES if name != "aimcalc"}
     assert found == {*ON_TOP_OF, *ABOVE_ALL}
+
+
+CONVERTED = re.compile(
+    r"\b(np|numpy|math)\.(radians|degrees)\b|\b(deg2rad|rad2deg)\b|import\b[^\n]*[ (](radians|degrees)\b"
+    r"|pi\s*/\s*180|180(\.0)?\s*/\s*(np\.|math\.)?pi|57\.29|0\.01745"
+)
+
+
+def test_degrees_become_radians_and_radians_degrees_in_one_module():
+    texts = {name: path.read_text(encoding="utf-8") for name, path in MODULES.items()}
+    converting = {name for name, text in texts.items() if CONVERTED.search(text)}
+    assert converting == {"aimcalc.geometry.vectors"}
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "a = np.radians(3)",
+        "from math import cos, radians",
+        "x * np.pi / 180",
+        "180.0 / pi",
+        "np.deg2rad(x)",
+    ],
+)
+def test_a_conversion_in_another_module_would_be_found(line):
+    assert CONVERTED.search(line)

@@ -13,13 +13,13 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, to_degrees
 
 if TYPE_CHECKING:
     from aimcalc.solid.rig import SolidRig
 
 
-CUBE_DIAGONAL = float(np.degrees(np.arctan(1 / np.sqrt(2))))  # 35.2644
+CUBE_DIAGONAL = float(to_degrees(np.arctan(1 / np.sqrt(2))))  # 35.2644
 Point = tuple[float, float, float]
 
 
@@ -61,9 +61,9 @@ def face_lights(rig: SolidRig) -> list[FaceLight]:
     if not rows:
         return []
     to_lens = rig.aims.lens[:, rows] - rig.arrays.point[:, rows]
-    elevation = np.degrees(np.arctan2(to_lens[2], np.hypot(to_lens[0], to_lens[1])))
-    plan = np.degrees(np.arctan2(np.abs(to_lens[0]), -to_lens[1]))
-    section = np.degrees(np.arctan2(to_lens[2], np.abs(to_lens[1])))
+    elevation = to_degrees(np.arctan2(to_lens[2], np.hypot(to_lens[0], to_lens[1])))
+    plan = to_degrees(np.arctan2(np.abs(to_lens[0]), -to_lens[1]))
+    section = to_degrees(np.arctan2(to_lens[2], np.abs(to_lens[1])))
     met = rig.meets
     level, upright = (rig.reaches & sort for sort in (met.top, met.upright))
     return [

@@ -10,7 +10,7 @@ from aimcalc.coverage.sources import Seen, seen_from, units_without_candela
 from aimcalc.coverage.study import Study
 from aimcalc.coverage.systems import ALL
 from aimcalc.geometry.deck import height
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, heading_degrees, to_degrees
 from aimcalc.geometry.vectors import points as as_points
 from aimcalc.light.evenness import balanced, level_alone
 from aimcalc.light.illuminance import contributions
@@ -137,7 +137,7 @@ def areas_of(study: Study) -> list[Area]:
     unknown = unknown & reaches & (field > 0)
     square = np.where(unknown, np.nan, square_on(lamps, points, seen))
     upright = np.where(unknown, np.nan, upright * reaches)
-    ways = np.degrees(np.arctan2(faces[0], faces[1])) % 360.0
+    ways = heading_degrees(np.arctan2(faces[0], faces[1]))
     return [
         _area(study, target.name, points[:, t], square[:, t], upright[:, t], float(ways[t]))
         for t, target in enumerate(targets)
@@ -175,8 +175,8 @@ def _area(
     told = np.flatnonzero(np.isnan(light) | (share >= USEFUL) | (aimed & (light > 0)))
     told = told[np.argsort(-light[told], kind="stable")]
     to_lens = study.sources.lamps.lens[:, told] - point[:, None]
-    bearing = np.degrees(np.arctan2(to_lens[0], to_lens[1])) % 360.0
-    down = np.degrees(np.arctan2(to_lens[2], np.hypot(to_lens[0], to_lens[1])))
+    bearing = heading_degrees(np.arctan2(to_lens[0], to_lens[1]))
+    down = to_degrees(np.arctan2(to_lens[2], np.hypot(to_lens[0], to_lens[1])))
     values = (told, bearing, down, light[told], share[told], aimed[told], upright[told])
     columns = (column.tolist() for column in values)
     rest = float(np.delete(share, told).sum())

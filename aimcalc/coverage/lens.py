@@ -10,7 +10,7 @@ system's now: a wash of well-chosen pools, some twice as bright as others, has h
 from __future__ import annotations
 
 from collections.abc import Collection
-from math import degrees, isfinite
+from math import isfinite
 from typing import TYPE_CHECKING, NamedTuple
 
 import msgspec
@@ -31,7 +31,7 @@ from aimcalc.coverage.lens_wanted import (
 from aimcalc.coverage.sources import sources_of
 from aimcalc.coverage.study import study_of
 from aimcalc.coverage.systems import ALL, systems_of
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, to_degrees, to_radians
 from aimcalc.light.evenness import SMALLEST, Uniformity
 from aimcalc.light.lamps import Indices
 from aimcalc.rig.solve import files_of, filled
@@ -166,7 +166,7 @@ def _light(rig: SolidRig, kinds: list[Kind]) -> Array:
 
 def _misfits(rig: SolidRig, kinds: list[Kind], wanted: list[Wanted], light: Array) -> Array:
     """How badly each kind does at each unit, (N, K); infinite where it may not go."""
-    fields = np.radians([kind.field or np.nan for kind in kinds])
+    fields = to_radians([kind.field or np.nan for kind in kinds])
     cost = mismatch(fields, np.array([[want.field] for want in wanted]))
     for k, want in enumerate(wanted):
         if want.why == MEETS:
@@ -215,11 +215,11 @@ def _proposal(rig: SolidRig, choice: _Choice, k: int) -> Proposal:
         unit=rig.names[k],
         system=rig.units[k].system,
         kind=rig.units[k].kind,
-        field=degrees(rig.arrays.field[k]),
+        field=to_degrees(rig.arrays.field[k]),
         why=want.why,
         meets=want.meets,
-        wanted_field=degrees(want.field),
-        wanted_pool=_pool(degrees(want.field), throw),
+        wanted_field=to_degrees(want.field),
+        wanted_pool=_pool(to_degrees(want.field), throw),
         proposed=chosen and chosen.name,
         proposed_field=chosen and chosen.field,
         pool=_pool(chosen and chosen.field, throw),
@@ -235,7 +235,7 @@ def _proposal(rig: SolidRig, choice: _Choice, k: int) -> Proposal:
 def _pool(field: float | None, throw: float) -> float | None:
     if field is None or not throw > 0:
         return None
-    return float(pool_diameter(np.radians(field), throw))
+    return float(pool_diameter(to_radians(field), throw))
 
 
 def _number(value: float) -> float | None:

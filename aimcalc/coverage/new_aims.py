@@ -24,7 +24,7 @@ from aimcalc.coverage.sources import NewAims, Seen, posed, seen_from, sees
 from aimcalc.coverage.study import Study
 from aimcalc.coverage.systems import ALL, acting_area, face_z, inside_boxes, systems_of
 from aimcalc.geometry.aim import PLUMB, UPRIGHT, Aims, aim, cut
-from aimcalc.geometry.vectors import Array, dot
+from aimcalc.geometry.vectors import Array, dot, to_radians
 from aimcalc.light.grid import inside
 from aimcalc.light.illuminance import contributions
 from aimcalc.light.lamps import Flags, Indices, Lamps, joined
@@ -36,10 +36,10 @@ if TYPE_CHECKING:
 
 INCH = 0.0254  # m, exact: international inch, 1959 agreement
 MARK = {"m": 0.05, "ft": 3 * INCH}  # marks on the deck go to 5 cm or 3 in
-TURN = np.radians(30.0)  # our choice: a light from 45 off straight front stays 15 to 75 off it
-STEEP = np.radians(80.0)  # down from here on, a light comes from above (our choice)
+TURN = to_radians(30.0)  # our choice: a light from 45 off straight front stays 15 to 75 off it
+STEEP = to_radians(80.0)  # down from here on, a light comes from above (our choice)
 CLEARLY = np.sin(
-    np.radians(15.0)
+    to_radians(15.0)
 )  # share of a level heading from which a side is meant (our choice)
 OFTEN = 0.5  # a colour is the system's where over half as many units have it as have its commonest
 

@@ -9,7 +9,7 @@ import numpy as np
 
 from aimcalc.geometry.aim import Aims, cut
 from aimcalc.geometry.pools import level_across
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, to_radians
 from aimcalc.light.illuminance import Visible
 from aimcalc.light.lamps import (
     SMOOTH,
@@ -125,7 +125,7 @@ def _smooth(rig: SolidRig, rows: list[int], axis: Array) -> Lamps:
     field = rig.arrays.field[rows]
     beam = np.minimum(rig.arrays.beam[rows], SHARPEST * field)
     ovals = [rig.kinds[k].oval for k in rows]
-    pairs = [np.radians(oval) if oval else (f, f) for oval, f in zip(ovals, field, strict=True)]
+    pairs = [to_radians(oval) if oval else (f, f) for oval, f in zip(ovals, field, strict=True)]
     narrow, wide = np.array(pairs, dtype=np.float64).reshape(-1, 2).T
     given = np.array([rig.kinds[k].peak_cd or np.nan for k in rows], dtype=np.float64)
     lumens = np.array([rig.kinds[k].lumens or 0.0 for k in rows], dtype=np.float64)

@@ -25,7 +25,7 @@ from aimcalc.geometry.rays import caster
 from aimcalc.geometry.sightlines import Fields, Reached, Sights, Trim, reached, seat_grid, seen
 from aimcalc.geometry.sightlines import trims as heights
 from aimcalc.geometry.solids import Indices, Soup
-from aimcalc.geometry.vectors import Array, points
+from aimcalc.geometry.vectors import Array, points, to_radians
 from aimcalc.rig.meshes import meshes_of
 from aimcalc.rig.wording import length, level, listed, plan
 from aimcalc.scene.model import Seats
@@ -222,7 +222,7 @@ def _capital(text: str) -> str:
     return text[0].upper() + text[1:]
 
 
-WIDEST = np.radians(85.0)  # half angle; wider light than this is not looked along
+WIDEST = to_radians(85.0)  # half angle; wider light than this is not looked along
 
 
 def too_near(rig: SolidRig) -> Iterator[Finding]:

@@ -18,6 +18,7 @@ from aimcalc.coverage.sources import kinds_without_candela
 from aimcalc.coverage.systems import ALL
 from aimcalc.findings.numbering import no_units
 from aimcalc.findings.report import NOTE, WARN
+from aimcalc.geometry.vectors import to_degrees
 from aimcalc.light.evenness import Gap
 from aimcalc.rig.solve import oval_of
 from aimcalc.rig.wording import angle, count, plan, tip
@@ -83,9 +84,9 @@ def _tipped(rig: SolidRig, name: str, file: Photometry) -> Iterator[str]:
     rows = [k for k, unit in enumerate(rig.units) if unit.kind == name]
     poses = [(rig.axis[:, k], rig.up[:, k]) for k in rows if rig.aims.throw[k] > 0]
     furthest = max((tilt.lamp_angle(*pose) for pose in poses), default=0.0)
-    if np.degrees(furthest) > tilt.angles[-1] + 0.5:
+    if to_degrees(furthest) > tilt.angles[-1] + 0.5:
         yield (
-            f"A unit tilts its lamp by {angle(np.degrees(furthest))}, past the table's end at "
+            f"A unit tilts its lamp by {angle(to_degrees(furthest))}, past the table's end at "
             f"{angle(float(tilt.angles[-1]))}: the last factor is used."
         )
 
@@ -173,7 +174,7 @@ def _do(rig: SolidRig, holes: list[list[Helper]]) -> str:
     opens = area(best.uncovers, unit) if best.uncovers else "nothing"
     return (
         f"Re-aim {rig.names[best.unit]} to the face {plan(*best.face[:2], unit)}, "
-        f"{tip(float(np.degrees(best.down)))}: closes {area(best.gain, unit)} of "
+        f"{tip(float(to_degrees(best.down)))}: closes {area(best.gain, unit)} of "
         f"{'it' if len(holes) == 1 else f'hole {hole + 1}'}, uncovers {opens}."
     )
 

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from math import degrees, radians
 
 import numpy as np
 
 from aimcalc.findings.report import NOTE, STOP, WARN, about, angles, by_position, numbers, subject
 from aimcalc.geometry.aim import PLUMB, Flags
-from aimcalc.geometry.vectors import cross
+from aimcalc.geometry.vectors import cross, to_degrees, to_radians
 from aimcalc.light.profiles import flux_per_candela
 from aimcalc.rig.kinds import missing, size_of
 from aimcalc.rig.places import WORDS, nearest_word
@@ -28,7 +27,7 @@ SIDEWAYS_FROM, SIDEWAYS_TO = (
 
 def _roll(rig: SolidRig) -> np.ndarray[tuple[int, ...], np.dtype[np.float64]]:
     """Roll in degrees; -1 where there is none (plumb, or no aim)."""
-    return np.nan_to_num(np.degrees(rig.aims.roll), nan=-1.0)
+    return np.nan_to_num(to_degrees(rig.aims.roll), nan=-1.0)
 
 
 def upside_down(rig: SolidRig) -> Iterator[Finding]:
@@ -75,7 +74,7 @@ def on_its_side(rig: SolidRig) -> Iterator[Finding]:
 def plumb(rig: SolidRig) -> Iterator[Finding]:
     """Notes units that point straight down or up: pan says nothing, so the tail's side is told."""
     for rows in by_position(rig, rig.aims.attitude == PLUMB):
-        off = [90.0 - abs(d) for d in np.degrees(rig.aims.down[rows]).tolist()]
+        off = [90.0 - abs(d) for d in to_degrees(rig.aims.down[rows]).tolist()]
         tails = [WORDS[nearest_word(tuple((-rig.up[:, k]).tolist()))] for k in rows]
         told = [f"{n} tail {t}" for n, t in zip(numbers(rig, rows), tails, strict=True)]
         points = subject(rig, rows, "points", "point")
@@ -86,7 +85,7 @@ def plumb(rig: SolidRig) -> Iterator[Finding]:
 
 def yoke_travel(rig: SolidRig) -> Iterator[Finding]:
     """Stops for aims beyond the travel of the kind's yoke, either way up."""
-    yoke = np.degrees(rig.aims.yoke)
+    yoke = to_degrees(rig.aims.yoke)
     for k in np.flatnonzero(~rig.aims.in_travel & ~np.isnan(yoke)).tolist():
         unit, kind = rig.units[k], rig.kinds[k]
         low, high = kind.yoke_range or (-180.0, 180.0)
@@ -142,7 +141,7 @@ def wide_pan(rig: SolidRig) -> Iterator[Finding]:
     for rows in by_position(rig, lost & (rig.aims.attitude != PLUMB)):
         turns = subject(rig, rows, "turns", "turn")
         says = (
-            f"{turns} {angles(np.degrees(turned[rows]))} from square: no sight-tape mark over 60°."
+            f"{turns} {angles(to_degrees(turned[rows]))} from square: no sight-tape mark over 60°."
         )
         do = "Set the pan by dial, wedge or the line on the hang strip."
         yield about(rig, rows, NOTE, "wide-pan", says=says, do=do)
@@ -246,7 +245,7 @@ def _likely(rig: SolidRig, name: str, peak: float) -> tuple[float, float, float]
         return made, made / SAME_FILE, made * SAME_FILE
     k = next(k for k, unit in enumerate(rig.units) if unit.kind == name)
     field, beam = float(rig.arrays.field[k]), float(rig.arrays.beam[k])
-    narrow, wide = (radians(full) for full in rig.kinds[k].oval or (degrees(field),) * 2)
+    narrow, wide = (to_radians(full) for full in rig.kinds[k].oval or (to_degrees(field),) * 2)
     ends = (beam / field,) * 2 if rig.kinds[k].beam else (PEAKED, FLAT)
     made, least, most = (
         peak * float(flux_per_candela(beam=share * field, field=field, narrow=narrow, wide=wide))
@@ -256,10 +255,10 @@ def _likely(rig: SolidRig, name: str, peak: float) -> tuple[float, float, float]
 
 
 STEEP, FLAT_AT_FACE = (
-    np.radians(60.0),
-    np.radians(25.0),
+    to_radians(60.0),
+    to_radians(25.0),
 )  # at the face (as taught: eye sockets; flat)
-FRONT_WITHIN = np.radians(60.0)  # of straight US: light from the front (common practice, no source)
+FRONT_WITHIN = to_radians(60.0)  # of straight US: light from the front (common practice, no source)
 HAIR = 1e-9  # radians
 
 
@@ -272,7 +271,7 @@ def open_pools(rig: SolidRig) -> Iterator[Finding]:
     down = rig.aims.down
     opens = (down - half <= HAIR) & (down + half > HAIR)
     for rows in by_position(rig, opens):
-        above = angles(np.degrees(half[rows] - down[rows]))
+        above = angles(to_degrees(half[rows] - down[rows]))
         edge = subject(rig, rows, "throws", "throw")
         says = f"{edge} an open pool: the top of the field is {above} above level and never comes down."
         do = "Cut the top, hang higher, or use a narrower lens; mind eyes, walls and cloths."
@@ -291,7 +290,7 @@ def steep(rig: SolidRig) -> Iterator[Finding]:
     """Notes front light over 60 degrees down at the face: eye sockets stay dark."""
     for rows in by_position(rig, from_the_front(rig) & (rig.aims.down > STEEP + HAIR)):
         hits = subject(rig, rows, "hits", "hit")
-        says = f"{hits} faces {angles(np.degrees(rig.aims.down[rows]))} down: eyes in shadow."
+        says = f"{hits} faces {angles(to_degrees(rig.aims.down[rows]))} down: eyes in shadow."
         do = "Light these faces from lower or farther out, or fill them from elsewhere."
         yield about(rig, rows, NOTE, "steep", says=says, do=do)
 
@@ -307,7 +306,7 @@ def flat(rig: SolidRig) -> Iterator[Finding]:
 
 def _down(rig: SolidRig, rows: list[int]) -> str:
     """How far down units come in: "2° to 7° down", "4° up to 7° down"."""
-    down = np.degrees(rig.aims.down[rows])
+    down = to_degrees(rig.aims.down[rows])
     if down.min() >= 0.5:
         return f"{angles(down)} down"
     low, high = tip(float(down.min())), tip(float(down.max()))

@@ -10,7 +10,7 @@ import numpy as np
 from aimcalc.findings.pose import from_the_front
 from aimcalc.findings.report import NOTE, WARN, about, by_position, numbers, subject
 from aimcalc.geometry.aim import Flags
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, to_degrees
 from aimcalc.rig.places import downstage_of, front, inside
 from aimcalc.rig.wording import angle, length, listed, tip
 from aimcalc.scene.model import Pipe, Target
@@ -101,8 +101,8 @@ def _pairs(rig: SolidRig) -> dict[str, list[int]]:
 
 def _uneven(rig: SolidRig, pair: list[int]) -> tuple[float, str] | None:
     """How far from a mirror picture a pair is, and the words for it; None where it is near enough."""
-    heading = np.degrees(rig.aims.heading[pair])
-    down = np.degrees(rig.aims.down[pair])
+    heading = to_degrees(rig.aims.heading[pair])
+    down = to_degrees(rig.aims.down[pair])
     apart = max(abs(float(heading.sum())), abs(float(down[0] - down[1])))
     if apart <= MIRROR_WITHIN + 1e-9:
         return None
@@ -111,7 +111,7 @@ def _uneven(rig: SolidRig, pair: list[int]) -> tuple[float, str] | None:
 
 
 def _comes(rig: SolidRig, k: int) -> str:
-    heading, down = float(np.degrees(rig.aims.heading[k])), float(np.degrees(rig.aims.down[k]))
+    heading, down = float(to_degrees(rig.aims.heading[k])), float(to_degrees(rig.aims.down[k]))
     side = "SR" if heading > 0 else "SL"
     return f"{rig.names[k]} comes {angle(heading)} off straight on from {side}, {tip(down)}"
 

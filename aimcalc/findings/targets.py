@@ -14,7 +14,7 @@ from aimcalc.findings.report import NOTE, STOP, WARN, about
 from aimcalc.geometry import aim as mounts
 from aimcalc.geometry.aim import Flags
 from aimcalc.geometry.deck import Deck, bare_height, height
-from aimcalc.geometry.vectors import Array, cross, dot, points
+from aimcalc.geometry.vectors import Array, cross, dot, points, to_degrees, to_radians
 from aimcalc.rig.places import inside, place
 from aimcalc.rig.rig import allowed
 from aimcalc.rig.wording import INCH, angle, count, length, level, plan, whole
@@ -198,7 +198,7 @@ def misses(rig: SolidRig) -> Iterator[Finding]:
     way = to_point / np.sqrt(dot(to_point, to_point)) - axis
     limit = allowed(rig, np.arange(len(rig.units)), way)
     for k in np.flatnonzero(miss > limit).tolist():
-        off, most = np.degrees(miss[k]), np.degrees(limit[k])
+        off, most = to_degrees(miss[k]), to_degrees(limit[k])
         wide = length(float(np.tan(miss[k]) * rig.aims.throw[k]), rig.scene.settings.unit)
         says = (
             f"Set by the printed whole degrees and hang mark, unit {rig.units[k].number} misses by "
@@ -230,7 +230,7 @@ def _set_as_printed(rig: SolidRig) -> tuple[Array, Array]:
 
 def _whole(radians: Array) -> Array:
     """Angles rounded to whole degrees as on paper."""
-    return np.asarray(np.radians(whole(np.degrees(radians))))
+    return np.asarray(to_radians(whole(to_degrees(radians))))
 
 
 def _moved(rig: SolidRig) -> Array:

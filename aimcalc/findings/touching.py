@@ -26,7 +26,7 @@ from aimcalc.geometry.bodies import BODY, PART_NAMES, yoke_reach
 from aimcalc.geometry.clearance import Gaps, between_units, to_others, to_own_yoke
 from aimcalc.geometry.hulls import Hulls, spaces
 from aimcalc.geometry.solids import Indices
-from aimcalc.geometry.vectors import Array, points
+from aimcalc.geometry.vectors import Array, points, to_degrees
 from aimcalc.rig.kinds import rests_on
 from aimcalc.rig.places import TUBE_RADIUS, tubes_of
 from aimcalc.rig.rig import MOST_BESIDE
@@ -88,7 +88,7 @@ def own_yoke(rig: SolidRig) -> Iterator[Finding]:
     reach = yoke_reach(rig.solids.hung.build)
     for rows in by_position(rig, touches):
         far = length(float(reach[rows].max()), rig.scene.settings.unit)
-        tipped = tip(float(np.degrees(rig.aims.down[rows]).max()))
+        tipped = tip(float(to_degrees(rig.aims.down[rows]).max()))
         says = (
             f"{subject(rig, rows, 'may strike its', 'may strike their')} own yoke at {tipped}: the bar is "
             f"taken {far} from the pivot of "
@@ -276,7 +276,7 @@ def _told(rig: SolidRig, k: int, severity: str) -> Finding:
     drop = length(float(rig.arrays.drop[k]), rig.scene.settings.unit)
     wide = length(float(rig.sizes.width[k]), rig.scene.settings.unit)
     says = (
-        f"Unit {unit.number}, {tip(float(np.degrees(rig.aims.down[k])))} with a drop of {drop} and a body "
+        f"Unit {unit.number}, {tip(float(to_degrees(rig.aims.down[k])))} with a drop of {drop} and a body "
         f"{wide} across, strikes its own {tube}."
     )
     says += "" if severity == STOP else rests_on(rig, [k])

@@ -33,6 +33,7 @@ from aimcalc.geometry.vectors import (
     level_direction,
     nan_where_negative,
     sine_cosine,
+    to_radians,
     turned,
 )
 
@@ -76,8 +77,8 @@ Signs = NDArray[np.int8]
 Indices = NDArray[np.intp]
 
 UPRIGHT, ON_ITS_SIDE, UPSIDE_DOWN, PLUMB = 0, 1, 2, 3
-PLUMB_WITHIN = np.radians(3.0)
-SIGHT_SLOPE_LIMIT = np.tan(np.radians(60.0)) + 1e-12  # no sight tape beyond 60 degrees of pan
+PLUMB_WITHIN = to_radians(3.0)
+SIGHT_SLOPE_LIMIT = np.tan(to_radians(60.0)) + 1e-12  # no sight tape beyond 60 degrees of pan
 ROUNDING = 1e-12  # radians
 ALONG_STEM = 1e-9  # metres: a point no further off the stem's line is straight along it
 
@@ -376,8 +377,8 @@ def _attitude(given: Mounted, local: _Local, root: _Root, told: Aims) -> None:
     roll = np.arctan2(aside, up_z, out=told.roll)
     if given.tail_up.any():
         np.copyto(roll, np.pi - roll, where=given.tail_up)
-    turned_over = roll > np.radians(135.0)
-    np.add(roll >= np.radians(45.0), turned_over, out=told.attitude, dtype=np.int8)
+    turned_over = roll > to_radians(135.0)
+    np.add(roll >= to_radians(45.0), turned_over, out=told.attitude, dtype=np.int8)
     plumb = np.abs(told.down) >= np.pi / 2 - PLUMB_WITHIN
     if plumb.any():
         roll[plumb] = np.nan

@@ -22,6 +22,7 @@ from aimcalc.geometry.vectors import (
     in_blocks,
     nan_where_negative,
     sine_cosine,
+    to_radians,
     turned,
 )
 
@@ -255,7 +256,7 @@ def oval_outline(
     return np.asarray(hits[:, order[:: max(1, order.size // count)]])
 
 
-ONE = np.radians(1.0)
+ONE = to_radians(1.0)
 
 
 def per_degree(given: Mounted, aims: Aims) -> tuple[Array, Array]:

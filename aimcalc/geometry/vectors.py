@@ -1,14 +1,47 @@
-"""Small sums on points and directions held as arrays of shape (3, N): rows x, y, z."""
+"""Small sums on points and directions held as arrays of shape (3, N): rows x, y, z; degrees and radians.
+
+No other module turns degrees into radians or back.
+"""
 
 from __future__ import annotations
 
+import math
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from typing import Any, overload
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 Array = NDArray[np.float64]
+
+
+@overload
+def to_radians(degrees: float) -> float: ...
+@overload
+def to_radians(degrees: Array | Sequence[Any]) -> Array: ...
+def to_radians(degrees: float | Array | Sequence[Any]) -> float | Array:
+    """Angles in radians, one or an array of any shape: what a scene, a file or a limit says in degrees."""
+    return math.radians(degrees) if isinstance(degrees, float | int) else np.radians(degrees)
+
+
+@overload
+def to_degrees(radians: float) -> float: ...
+@overload
+def to_degrees(radians: Array | Sequence[Any]) -> Array: ...
+def to_degrees(radians: float | Array | Sequence[Any]) -> float | Array:
+    """Angles in degrees, one or an array of any shape, for whoever reads them."""
+    return math.degrees(radians) if isinstance(radians, float | int) else np.degrees(radians)
+
+
+@overload
+def heading_degrees(radians: float) -> float: ...
+@overload
+def heading_degrees(radians: Array) -> Array: ...
+def heading_degrees(radians: float | Array) -> float | Array:
+    """Headings in degrees, 0 or more and below 360, one or an array of any shape."""
+    turn = to_degrees(radians) % 360.0
+    return turn * (turn != 360.0)  # a hair under 0 rounds to 360
 
 
 def points(values: ArrayLike) -> Array:

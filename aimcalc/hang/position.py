@@ -7,6 +7,7 @@ from math import hypot, isfinite, nan
 import numpy as np
 
 from aimcalc.geometry.aim import PLUMB
+from aimcalc.geometry.vectors import to_degrees
 from aimcalc.hang.beams import Load, Shares, line_loads
 from aimcalc.hang.records import (
     ByForearm,
@@ -141,8 +142,8 @@ def _wedges(rig: Rig, position: Position, mine: list[int]) -> list[WedgePlan]:
     if not isinstance(position, Pipe):
         return []
     turned = rig.aims.attitude[mine] != PLUMB
-    pans = np.degrees(np.where(turned, rig.aims.pan[mine], np.nan)).tolist()
-    tolerances = np.degrees(rig.tolerances.pan[mine]).tolist()
+    pans = to_degrees(np.where(turned, rig.aims.pan[mine], np.nan)).tolist()
+    tolerances = to_degrees(rig.tolerances.pan[mine]).tolist()
     ways = {i: way for i, way in enumerate(_turn_words(rig, mine)) if way and isfinite(pans[i])}
     rows = list(ways)
     plans = []

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from aimcalc.geometry.aim import aim, cut
-from aimcalc.geometry.vectors import Array, cross, dot, points
+from aimcalc.geometry.vectors import Array, cross, dot, points, to_radians
 from aimcalc.hang.records import HangOptions
 from aimcalc.hang.tubes import Tubes
 from aimcalc.rig.rig import Rig
@@ -220,7 +220,7 @@ def _focus(rig: Rig, options: HangOptions, turn: Array, yoke: Array) -> Swing:
     swing = [np.zeros(turn.size) for _ in range(4)]
     for mine, targets in _systems(rig):
         _widen(rig, mine, targets, turn, yoke, swing)
-    extra = np.radians(options.focus_extra)
+    extra = to_radians(options.focus_extra)
     turn_low, turn_high, yoke_low, yoke_high = swing
     return _within_travel(
         rig,

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from aimcalc.geometry.pools import level_across
-from aimcalc.geometry.vectors import Array, cross, dot
+from aimcalc.geometry.vectors import Array, cross, dot, to_radians
 from aimcalc.light.photometry import planes
 from aimcalc.light.photometry.record import Photometry
 from aimcalc.light.profiles import profile_power, profile_width
@@ -60,13 +60,13 @@ def candela_table(photometry: Photometry) -> CandelaTable:
     even = even_c, even_gamma, values
     return CandelaTable(
         layout=photometry.layout,
-        start=(float(np.radians(start[0])), float(np.radians(start[1]))),
-        step=(float(np.radians(c_step)), float(np.radians(gamma_step))),
+        start=(float(to_radians(start[0])), float(to_radians(start[1]))),
+        step=(float(to_radians(c_step)), float(to_radians(gamma_step))),
         values=np.ascontiguousarray(values),
         ends=ends,
         error=0.0 if exact else _difference(photometry.layout, own, even),
         peak_cd=photometry.peak_cd,
-        field=float(np.radians(photometry.field_angle)),
+        field=float(to_radians(photometry.field_angle)),
     )
 
 

@@ -10,7 +10,7 @@ from typing import Literal, NamedTuple, Protocol
 
 import numpy as np
 
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, to_radians
 from aimcalc.text import typeset
 
 PT = 25.4 / 72  # mm
@@ -62,7 +62,7 @@ class Words(NamedTuple):
     def start(self) -> tuple[float, float]:
         """Where its first letter begins."""
         back = ALIGNED[self.align] * text_width(self.text, self.size, self.bold)
-        slope = np.radians(self.turn)
+        slope = to_radians(self.turn)
         return float(self.x - back * np.cos(slope)), float(self.y - back * np.sin(slope))
 
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import cos, radians, sin
+from math import cos, sin
 from typing import TYPE_CHECKING, Any, BinaryIO
 
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, to_radians
 from aimcalc.paper.drawing import DASHES, PT, Drawing
 from aimcalc.rig.letters import spelled
 from aimcalc.text.stamp import NO_SET, Stamp
@@ -71,7 +71,7 @@ def _path(points: Array) -> str:
 def _words(canvas: Any, drawing: Drawing) -> None:
     shown = []
     for words in drawing.words:
-        c, s = cos(radians(words.turn)), sin(radians(words.turn))
+        c, s = cos(to_radians(words.turn)), sin(to_radians(words.turn))
         x, y = words.start
         line = Fitted(spelled(words.text), words.size, 1.0, 0.0)
         ink = "0 Tr" if words.bold else f"{HEAVIER * PLAIN:.3f} w 2 Tr"

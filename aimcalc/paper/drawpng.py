@@ -23,7 +23,7 @@ from matplotlib.patches import PathPatch
 from matplotlib.path import Path
 from matplotlib.transforms import Affine2D, Transform
 
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, to_radians
 from aimcalc.paper.drawing import DASHES, DRAFT_SIZE, HALF_BLACK, PT, Drawing, Words
 from aimcalc.rig.letters import NOBODY, Lent, Letter, now_lent, spelled
 from aimcalc.text.typeset import LENT_BOLD
@@ -116,7 +116,7 @@ def _words_path(words: Sequence[Words]) -> Path:
     vertices, codes = [], []
     for each in words:
         outline, kinds = _text_outline(each.text, each.bold, now_lent())
-        c, s = np.cos(np.radians(each.turn)), np.sin(np.radians(each.turn))
+        c, s = np.cos(to_radians(each.turn)), np.sin(to_radians(each.turn))
         turned = outline * (each.size / EM) @ np.array([(c, s), (-s, c)])
         vertices.append(turned + np.array(each.start))
         codes.append(kinds)

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, to_radians
 from aimcalc.light.grid import Flags, Grid
 
 CROSS = 1.7  # half the span of a STAND cross
@@ -138,7 +138,7 @@ def _join(points: Array, kept: list[int], enter: Array, leave: Array) -> list[Ru
 
 def _turn(heading: float) -> Array:
     """Matrix that lays +x along a heading, for rows of points."""
-    angle = np.radians(90.0 - heading)
+    angle = to_radians(90.0 - heading)
     c, s = np.cos(angle), np.sin(angle)
     return np.array([(c, s), (-s, c)])
 

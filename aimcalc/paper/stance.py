@@ -7,9 +7,10 @@ way they face. The picture has that reader at the bottom, facing up the page.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from math import cos, radians, sin
+from math import cos, sin
 from typing import TYPE_CHECKING, NamedTuple
 
+from aimcalc.geometry.vectors import to_radians
 from aimcalc.paper.page import KEY, SMALL, Box, Sheet
 from aimcalc.rig.places import WORDS, place
 from aimcalc.rig.solve import start_end
@@ -115,7 +116,7 @@ def _draw_bar(sheet: Sheet, first: float, last: float, y: float, stance: Stance)
 
 Point = tuple[float, float]
 
-UPWARD = radians(10.0)  # tipped up by more than this, a body's nose is beside its clip
+UPWARD = to_radians(10.0)  # tipped up by more than this, a body's nose is beside its clip
 
 
 class Turned(NamedTuple):
@@ -152,8 +153,11 @@ def draw_plan(sheet: Sheet, box: Box, way: Turned, *, on_pipe: bool) -> None:
     else:
         sheet.circle(middle, y, 5, weight=KEY)
     sheet.line(middle, y + 6, middle, y + reach, dash=3)
-    along = min(reach - 3, (box.width / 2 - 4) / max(abs(sin(radians(way.clockwise))), 0.01))
-    tip = (middle + along * sin(radians(way.clockwise)), y + along * cos(radians(way.clockwise)))
+    along = min(reach - 3, (box.width / 2 - 4) / max(abs(sin(to_radians(way.clockwise))), 0.01))
+    tip = (
+        middle + along * sin(to_radians(way.clockwise)),
+        y + along * cos(to_radians(way.clockwise)),
+    )
     sheet.arrow(middle, y, *tip, weight=2.2)
 
 
@@ -163,7 +167,7 @@ def draw_side(sheet: Sheet, box: Box, answer: Answer, clip: str = "") -> None:
     `clip` says where the clip of a body on its side is: "CLIP SL".
     """
     scale = box.height / 86.0
-    down = radians(answer.down or 0.0)
+    down = to_radians(answer.down or 0.0)
     share = 0.62 if answer.mount == "direct" else 0.58 if down < -UPWARD else 0.46
     x, y = box.left + share * box.width, box.bottom + 0.5 * box.height
     f, u = (cos(down), -sin(down)), (sin(down), cos(down))

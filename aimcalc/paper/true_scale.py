@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import cos, radians, sin
+from math import cos, sin
 
+from aimcalc.geometry.vectors import to_radians
 from aimcalc.paper.page import KEY, THIN, Sheet
 from aimcalc.text.words import INCH, LengthUnit
 
@@ -57,7 +58,7 @@ class Round:
 
     def place(self, reading: float, radius: float) -> tuple[float, float]:
         """A point of the scale, in pt."""
-        angle = radians(self.page_angle(reading))
+        angle = to_radians(self.page_angle(reading))
         return self.x + radius * MM * cos(angle), self.y + radius * MM * sin(angle)
 
     def tick(self, reading: float, inner: float, outer: float, weight: float = THIN) -> None:

@@ -1,6 +1,6 @@
 """A scene as arrays: one column a unit, radians, ready for `aimcalc.geometry.aim`.
 
-This is the one place where degrees become radians.
+The scene's degrees end here.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ import numpy as np
 from aimcalc.geometry import aim as mounts
 from aimcalc.geometry.aim import Indices, Mounted
 from aimcalc.geometry.deck import Deck, height
-from aimcalc.geometry.vectors import Array, cross, dot, points
+from aimcalc.geometry.vectors import Array, cross, dot, points, to_radians
 from aimcalc.light.profiles import default_beam
 from aimcalc.rig.places import (
     DIRECTIONS,
@@ -110,10 +110,10 @@ def rig_arrays(scene: Scene, units: tuple[Unit, ...], kinds: tuple[Kind, ...]) -
     clamp = _clamps(scene, deck, units, here)
     stem, reference, words = _held(units, here)
     point, stand, surface = _points(scene, deck, units)
-    field = np.radians([field_angle(kind) for kind in kinds])
-    beam = np.radians([kind.beam or default_beam(field_angle(kind)) for kind in kinds])
+    field = to_radians([field_angle(kind) for kind in kinds])
+    beam = to_radians([kind.beam or default_beam(field_angle(kind)) for kind in kinds])
     share = [scene.settings.tolerance * (PRECISE if unit.precise else 1.0) for unit in units]
-    yoke = np.radians([kind.yoke_range or (-180.0, 180.0) for kind in kinds]).reshape(-1, 2)
+    yoke = to_radians([kind.yoke_range or (-180.0, 180.0) for kind in kinds]).reshape(-1, 2)
     drop = np.array([_drop(unit, kind) for unit, kind in zip(units, kinds, strict=True)])
     tape_at, tape_sense = _tapes(owns, clamp + drop * stem, stem, reference)
     mounted = Mounted(
@@ -192,7 +192,7 @@ def _swing_out(
         points([here[k].square for k in out]),
         points([here[k].along for k in out]),
     )
-    angle = np.radians([units[k].swing_out for k in out])
+    angle = to_radians([units[k].swing_out for k in out])
     stem[:, out], reference[:, out] = mounts.swung_out(
         stem[:, out], along, level_square, level_square * signs, angle
     )
@@ -205,7 +205,7 @@ def _clamp_direct(
     mine = np.array([k for k, unit in enumerate(units) if unit.mount == "direct"], dtype=int)
     if not mine.size:
         return
-    headings = np.radians([units[k].arm_to or 0.0 for k in mine])
+    headings = to_radians([units[k].arm_to or 0.0 for k in mine])
     stem[:, mine], reference[:, mine] = mounts.direct(headings)
     square[mine] = [nearest_word(tuple(reference[:, k])) for k in mine]
     plus[mine] = UP

@@ -13,7 +13,7 @@ import numpy as np
 
 from aimcalc.geometry.aim import Aims, Flags, Indices
 from aimcalc.geometry.pools import Pools, edges, level_across, oval_pools
-from aimcalc.geometry.vectors import Array, cross, dot
+from aimcalc.geometry.vectors import Array, cross, dot, to_radians
 from aimcalc.rig.wording import by_typical
 
 if TYPE_CHECKING:
@@ -53,16 +53,16 @@ class Ovals(NamedTuple):
 def ovals_of(rig: Solved) -> Ovals:
     """The oval units of a rig; the beam of a kind's own `oval` is narrower both ways as its `beam` is."""
     rows = np.array([k for k, kind in enumerate(rig.kinds) if kind.oval], dtype=np.intp)
-    field = np.radians([rig.kinds[k].oval or (0.0, 0.0) for k in rows]).reshape(-1, 2).T
+    field = to_radians([rig.kinds[k].oval or (0.0, 0.0) for k in rows]).reshape(-1, 2).T
     beam = field * (rig.arrays.beam[rows] / rig.arrays.field[rows])
-    turn = np.radians([rig.units[k].turn or 0.0 for k in rows])
+    turn = to_radians([rig.units[k].turn or 0.0 for k in rows])
     as_body = body_turns(rig.aims, rows)
     for j, k in enumerate(rows.tolist()):
         file = rig.file_ovals.get(rig.units[k].kind)
         if file is None:
             continue
         if rig.kinds[k].beam == file.round_beam:
-            beam[:, j] = np.radians(file.beam)
+            beam[:, j] = to_radians(file.beam)
         if rig.units[k].turn is None:
             turn[j] = as_body[j] + (QUARTER if file.upright else 0.0)
     return Ovals(rows, field, beam, turn)
@@ -80,7 +80,7 @@ def light_turns(rig: Solved) -> Array:
 
     A unit's `turn` is the long way's: the C = 0 of a file that stands upright is a quarter turn from it.
     """
-    turn = np.radians([np.nan if unit.turn is None else unit.turn for unit in rig.units])
+    turn = to_radians([np.nan if unit.turn is None else unit.turn for unit in rig.units])
     for k, unit in enumerate(rig.units):
         file = rig.file_ovals.get(unit.kind)
         if file is not None and file.upright:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import acos, atan2, copysign, cos, hypot, pi, radians, sin
+from math import acos, atan2, copysign, cos, hypot, pi, sin
 from typing import NamedTuple
 
 import numpy as np
@@ -11,12 +11,14 @@ import numpy as np
 from aimcalc.geometry import polygon
 from aimcalc.geometry.aim import Flags
 from aimcalc.geometry.deck import Deck, height
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, to_radians
 from aimcalc.scene.model import Boom, Pipe, PlanPoint, Point, Position, Stand, runs_across
 
 WORDS = ("SL", "SR", "US", "DS", "UP", "DOWN")  # opposites differ in the last bit
 SL, SR, US, DS, UP, DOWN = range(6)
-ARC_STEP = radians(3.0)  # of a curved pipe drawn as straight pieces: 2 mm off the arc at 5 m radius
+ARC_STEP = to_radians(
+    3.0
+)  # of a curved pipe drawn as straight pieces: 2 mm off the arc at 5 m radius
 EDGE_TURN = 1e-9  # radians: an arc that ends on the centre line crosses it there
 DIRECTIONS: dict[str, Point] = {
     "SL": (1.0, 0.0, 0.0),
@@ -252,7 +254,7 @@ def pipe_ends(pipe: Pipe) -> tuple[float, float]:
 
 def level(heading_degrees: float) -> Point:
     """The level unit direction of a plan heading."""
-    turn = radians(heading_degrees)
+    turn = to_radians(heading_degrees)
     return (sin(turn), cos(turn), 0.0)
 
 

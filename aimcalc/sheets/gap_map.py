@@ -6,13 +6,12 @@ here is where on the paper it goes.
 
 from __future__ import annotations
 
-from math import degrees
 from typing import TYPE_CHECKING, BinaryIO
 
 import numpy as np
 
 from aimcalc.coverage.systems import ALL
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, heading_degrees, to_degrees
 from aimcalc.paper.drawing import PT, Drawing, Words, shrink_to_fit, wrapped
 from aimcalc.paper.drawpdf import write_drawings
 from aimcalc.paper.planpage import (
@@ -203,8 +202,8 @@ def _hole(found: Survey, system: SystemLight, number: int, unit: w.LengthUnit) -
     if not helpers[number]:
         return [f"{head}: {lw.why_no_help(found, system, number)}"]
     best = helpers[number][0]
-    tip = w.tip(degrees(best.down))
-    turn = w.heading(degrees(best.heading) % 360.0)
+    tip = w.tip(to_degrees(best.down))
+    turn = w.heading(heading_degrees(best.heading))
     opens = lw.area(best.uncovers, unit) if best.uncovers else "nothing"
     return [
         f"{head}: {lw.named(rig, best.unit)} to {w.place(*best.face[:2], unit)}",

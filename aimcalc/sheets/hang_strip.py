@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import partial
-from math import cos, radians, sin
+from math import cos, sin
 from typing import TYPE_CHECKING, NamedTuple
 
+from aimcalc.geometry.vectors import to_radians
 from aimcalc.paper.page import SMALL, THIN, Box, Page, Sheet, Target, body_of, write_pages
 from aimcalc.paper.stance import stance_words
 from aimcalc.paper.true_scale import MM, bar_across, bar_upright, proof_length, proof_words
@@ -236,7 +237,7 @@ def _draw_bar(
 ) -> None:
     """Draw the part of a yoke-bar line that is on the tile, between its `sides`."""
     middle = bottom + TALL * MM / 2
-    run, rise = half * MM * cos(radians(angle)), half * MM * sin(radians(angle))
+    run, rise = half * MM * cos(to_radians(angle)), half * MM * sin(to_radians(angle))
     ends = [-1.0, 1.0]
     if run > 1e-9:
         ends = [min(max(end, (sides[0] - x) / run), (sides[1] - x) / run) for end in ends]

@@ -15,7 +15,7 @@ from aimcalc.geometry.deck import bare_height
 from aimcalc.geometry.models import camera, drawn_edges, visible
 from aimcalc.geometry.rays import Caster, NoRayEngineError, caster
 from aimcalc.geometry.solids import Shape, soup
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, to_radians
 from aimcalc.paper.drawing import Dash, Drawing, Line, Words, shrink_to_fit
 from aimcalc.paper.plancanvas import Canvas
 from aimcalc.paper.planpage import Frame, View
@@ -33,7 +33,7 @@ if TYPE_CHECKING:
 
 
 EYE = camera(
-    heading=np.radians(-30.0), down=np.radians(28.0)
+    heading=to_radians(-30.0), down=to_radians(28.0)
 )  # from the house, SL of the centre line
 GLASS = 3.0  # m: a panel that reaches higher than this would hide the rig
 STEP = 0.04  # m along a line from one look to the next

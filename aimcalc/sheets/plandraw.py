@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from itertools import chain, count
-from math import radians
 from string import ascii_lowercase
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -12,7 +11,7 @@ import numpy as np
 
 from aimcalc.geometry.polygon import hull
 from aimcalc.geometry.pools import outline, oval_outline
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, to_radians
 from aimcalc.paper import marks
 from aimcalc.paper.drawing import Dash, Line, Shape, Words
 from aimcalc.paper.plancanvas import UP_PAGE, Canvas, along
@@ -306,7 +305,7 @@ def _units(
         inside.shapes.append(Shape(symbol.outline, 1.0))
         inside.shapes += [Shape(stroke, 0.75, "none") for stroke in symbol.strokes]
         inside.room.block(*symbol.outline.min(axis=0), *symbol.outline.max(axis=0))
-    behind = radians(270.0 - (answers[mine[0]].heading or 0.0))
+    behind = to_radians(270.0 - (answers[mine[0]].heading or 0.0))
     inside.label(
         ", ".join(short_number(rig, k) for k in mine),
         at=[spot],

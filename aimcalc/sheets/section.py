@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, BinaryIO
 
 import numpy as np
 
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, to_degrees
 from aimcalc.paper.drawing import Drawing, Words
 from aimcalc.paper.drawpdf import write_drawings
 from aimcalc.paper.plancanvas import Canvas
@@ -79,7 +79,7 @@ def rows_of(rig: SolidRig, shown: Beams, length: w.LengthUnit) -> list[list[str]
 
 def _field(rig: SolidRig, k: int) -> str:
     """The field's full angle, both of an oval's."""
-    oval = rig.kinds[k].oval or (float(np.degrees(rig.arrays.field[k])),)
+    oval = rig.kinds[k].oval or (float(to_degrees(rig.arrays.field[k])),)
     return " x ".join(w.angle(full) for full in oval)
 
 
@@ -95,7 +95,7 @@ def _edges(rig: SolidRig, shown: Beams, row: int) -> str:
 
 def _edge(axis: Array, way: Array) -> str:
     """An edge's tip; one that has gone past straight down or up says so, as it then points the other way."""
-    tip = w.tip(float(np.degrees(np.arctan2(-way[2], np.hypot(way[0], way[1])))))
+    tip = w.tip(float(to_degrees(np.arctan2(-way[2], np.hypot(way[0], way[1])))))
     past = " past plumb" if axis[:2] @ way[:2] < 0 else ""
     return f"{tip.word} {tip.angle}".rstrip() + past
 
@@ -169,7 +169,7 @@ def _through(rig: SolidRig, k: int, options: PaperOptions, number: str) -> Drawi
     unit = options.length
     ups, outs = _unit_places(rig, plane, shown, unit)
     ups += [Place(h.low, f"{h.name} {words.length(h.low, unit, words.HANG)}") for h in hanging]
-    right = float(np.degrees(np.arctan2(plane.along[0], plane.along[1])))
+    right = float(to_degrees(np.arctan2(plane.along[0], plane.along[1])))
     _finish(page, view, ups, outs, rows, (words.heading(right + 180), words.heading(right)))
     return page
 

@@ -10,7 +10,7 @@ import numpy as np
 
 from aimcalc.geometry.deck import bare_height, height
 from aimcalc.geometry.polygon import hull
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, to_degrees
 from aimcalc.paper import marks
 from aimcalc.paper.drawing import (
     CAPITAL,
@@ -221,7 +221,7 @@ def _at_face(
     inside.lines.append(Line(np.array([at, at + 1.3 * (arc[0] - at)]), 0.75))
     inside.shapes.append(Shape(marks.circle(x0, y0, marks.DOT), 0.75, "black"))
     inside.block(x0, y0, marks.DOT)
-    tip = words.tip(float(np.degrees(rig.aims.down[k])))
+    tip = words.tip(float(to_degrees(rig.aims.down[k])))
     middle = arc[len(arc) // 2]
     x, y = middle.tolist()
     out = float(np.arctan2(*(middle - at)[::-1]))
@@ -261,7 +261,7 @@ def _along_axis(inside: Canvas, text: str, axis: tuple[Array, Array], taken: lis
     half = (tall / 2 + PAD) * out
     inside.shapes.append(Shape(np.array([low - half, high - half, high + half, low + half]), 0.0))
     x, y = (first - tall / 2 * out).tolist()
-    turn = float(np.degrees(np.arctan2(on[1], on[0])))
+    turn = float(to_degrees(np.arctan2(on[1], on[0])))
     inside.words.append(Words(x, y, text, BIG, True, turn=turn))
 
 

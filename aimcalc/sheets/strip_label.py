@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
-from math import cos, radians, sin
+from math import cos, sin
 from typing import NamedTuple
 
+from aimcalc.geometry.vectors import to_radians
 from aimcalc.sheets.strip_marks import BEYOND, Mark, Tiling, grouped
 
 TALL = 85.0  # a tile; it is folded round the pipe
@@ -74,7 +75,7 @@ def half_bar(angle: float | None, room: float) -> float:
     """Half the length of a bar line that stays within the tile's height and `room` either side."""
     if angle is None:
         return 0.0
-    up, across = abs(sin(radians(angle))), abs(cos(radians(angle)))
+    up, across = abs(sin(to_radians(angle))), abs(cos(to_radians(angle)))
     tall = TALL / 2 - BAND - 1.0
     return min(
         LONGEST_BAR,

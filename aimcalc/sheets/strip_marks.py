@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from aimcalc.geometry.vectors import Array, cross, dot
+from aimcalc.geometry.vectors import Array, cross, dot, to_degrees
 from aimcalc.hang.tubes import span, ways
 from aimcalc.paper.stance import Stance, stance_of
 from aimcalc.rig.places import place
@@ -153,7 +153,7 @@ def _strip(
     first, second = (stance.first_hand, stance.second_hand) if pipe else ("FOOT", "TOP")
     sense = 1.0 if second in (ways(position)[0], "TOP") else -1.0
     along = np.tile(np.array(place(position).along)[:, None] * sense, len(rows))
-    angles = np.degrees(bars_on_paper(bars, rig.arrays.stem[:, rows], along)).tolist()
+    angles = to_degrees(bars_on_paper(bars, rig.arrays.stem[:, rows], along)).tolist()
     sides = (first, second, stance.standing) if pipe else None
     base = _base(position)
     marks = sorted(

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import partial
-from math import radians, tan
+from math import tan
 from typing import TYPE_CHECKING, NamedTuple
 
+from aimcalc.geometry.vectors import to_radians
 from aimcalc.paper.page import SMALL, THIN, Box, Page, Sheet
 from aimcalc.paper.true_scale import MM
 from aimcalc.text import words as w
@@ -62,7 +63,7 @@ def rise_words(pan: float, length: w.LengthUnit) -> str:
     Over 45 degrees the fixed length is the one out from the pipe. To 1/8 in or 1 mm.
     """
     steep = pan > 45.0
-    rise = tan(radians(90.0 - pan if steep else pan))
+    rise = tan(to_radians(90.0 - pan if steep else pan))
     ways = ("along", "out") if steep else ("out", "along")
     if length == "ft":
         return f"{_eighths(12 * rise)} in {ways[0]} per 12 in {ways[1]}"
@@ -120,9 +121,9 @@ def _noun(way: WedgePlan) -> str:
 
 def draw_wedge(sheet: Sheet, x: float, y: float, pan: float) -> None:
     """Draw the wedge with its tip at (x, y): the pipe's edge level, the bar's edge at `pan` to it."""
-    along = min(ALONG, OUT / max(tan(radians(pan)), 1e-9)) * MM
+    along = min(ALONG, OUT / max(tan(to_radians(pan)), 1e-9)) * MM
     if pan > 45.0:
-        along = OUT * MM / tan(radians(pan))
-    out = along * tan(radians(pan))
+        along = OUT * MM / tan(to_radians(pan))
+    out = along * tan(to_radians(pan))
     sheet.shape([(x, y), (x + along, y), (x + along, y + out)], weight=EDGE)
     sheet.text(x, y - 9.5, "pipe", SMALL)

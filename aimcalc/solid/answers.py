@@ -13,7 +13,7 @@ import numpy as np
 
 from aimcalc.geometry.aim import ROUNDING, Aims, Flags, Indices, Mounted, Signs
 from aimcalc.geometry.pools import Pools, per_degree
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, heading_degrees, to_degrees
 from aimcalc.rig.arrays import Words
 from aimcalc.rig.places import WORDS
 from aimcalc.rig.rig import Tolerances
@@ -128,13 +128,13 @@ def answers_of(
         "lens": _points(aims.lens),
         "face": _points(mounted.point),
         "stand": _points(mounted.stand),
-        "heading": _numbers(np.where(plumb, np.nan, _round_the_compass(aims.heading))),
-        "down": _numbers(np.degrees(aims.down)),
+        "heading": _numbers(np.where(plumb, np.nan, heading_degrees(aims.heading))),
+        "down": _numbers(to_degrees(aims.down)),
         "square": _words(words.square, aims.square_sign, lost),
-        "pan": _numbers(np.where(free | lost, np.nan, np.degrees(aims.pan))),
+        "pan": _numbers(np.where(free | lost, np.nan, to_degrees(aims.pan))),
         "swing": _words(words.swing, aims.swing_sign, lost | (aims.pan < ROUNDING)),
-        "yoke": _numbers(_half_open(np.degrees(aims.yoke))),
-        "roll": _numbers(np.degrees(aims.roll)),
+        "yoke": _numbers(_half_open(to_degrees(aims.yoke))),
+        "roll": _numbers(to_degrees(aims.roll)),
         "attitude": [
             None if gone else ATTITUDES[code]
             for code, gone in zip(aims.attitude.tolist(), lost.tolist(), strict=True)
@@ -149,8 +149,8 @@ def answers_of(
         "deck_pool": _pools(pools[1]),
         "sight": _numbers(tapes.sight),
         "sight_out": _numbers(np.where(np.isnan(tapes.sight), np.nan, tapes.out)),
-        "down_tolerance": _numbers(np.degrees(tolerances.down)),
-        "pan_tolerance": _numbers(np.degrees(tolerances.pan)),
+        "down_tolerance": _numbers(to_degrees(tolerances.down)),
+        "pan_tolerance": _numbers(to_degrees(tolerances.pan)),
         "per_degree_pan": _numbers(moved_by_pan),
         "per_degree_down": _numbers(moved_by_down),
     }
@@ -208,12 +208,6 @@ def _words(plus: Indices, sign: Signs, lost: Flags) -> list[str | None]:
 def _half_open(angle: Array) -> Array:
     """Angles in (-180, 180]."""
     return np.where(angle <= -180.0, 180.0, angle)
-
-
-def _round_the_compass(heading: Array) -> Array:
-    """Degrees from 0 up to 360, from radians either way of upstage."""
-    degrees = np.degrees(heading) % 360.0
-    return np.where(degrees == 360.0, 0.0, degrees)  # a hair under 0 rounds to 360
 
 
 def _pools(pools: Pools) -> list[Pool | None]:

@@ -16,7 +16,7 @@ from aimcalc.geometry.rays import (
     uneven_pattern,
 )
 from aimcalc.geometry.solids import Indices
-from aimcalc.geometry.vectors import Array, cross
+from aimcalc.geometry.vectors import Array, cross, to_radians
 from aimcalc.light.profiles import SHARPEST, relative_intensity
 from aimcalc.rig.kinds import light_turns
 from aimcalc.rig.rig import lens_in_tube
@@ -33,7 +33,7 @@ LENS_OF_WIDTH = (
     0.75  # of the body's width: a 6 in lens in an 8 in body (common practice, no source)
 )
 FIELD = 0.1  # share of the peak at the edge of a field
-FURTHEST = np.radians(88.0)  # off the axis: a ray further out never comes to the face
+FURTHEST = to_radians(88.0)  # off the axis: a ray further out never comes to the face
 
 Spread = tuple[float, float, tuple[float, float] | None]
 
@@ -76,7 +76,7 @@ def _pattern(rig: Rig, light: str | Spread, rays: int) -> Array:
     if oval is None:
         angle = np.linspace(0.0, field / 2, STEPS)
         return pattern(rays, angle, relative_intensity(angle, beam=sharpest, field=field))
-    narrow, wide = np.radians(oval)
+    narrow, wide = to_radians(oval)
     widest = min(wide / 2, FURTHEST)
     off, turn = _cells(widest)
     # Ellipses in angle round the axis, as the light has them; C = 0 is the long way.
@@ -133,7 +133,7 @@ def _stretch(field: float, oval: tuple[float, float] | None) -> tuple[float, flo
     """Tangents of an oval's half fields over that of a round one, its narrow way and its wide way."""
     if oval is None:
         return 1.0, 1.0
-    narrow, wide = (np.tan(np.radians(full) / 2) / np.tan(field / 2) for full in oval)
+    narrow, wide = (np.tan(to_radians(full) / 2) / np.tan(field / 2) for full in oval)
     return float(narrow), float(wide)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import degrees, isfinite, isnan
+from math import isfinite, isnan
 from typing import TYPE_CHECKING
 
 import msgspec
@@ -18,6 +18,7 @@ from aimcalc.coverage.new_aims import free_to_re_aim
 from aimcalc.coverage.sources import units_without_candela
 from aimcalc.coverage.survey import CoverOptions, PointLight, Survey, survey
 from aimcalc.findings.light import light_findings
+from aimcalc.geometry.vectors import heading_degrees, to_degrees
 from aimcalc.light.evenness import SMALLEST
 from aimcalc.rig.wording import count
 from aimcalc.text import words as w
@@ -71,20 +72,20 @@ def _system(found: Survey, system: SystemLight) -> r.System:
 
 
 def _help(rig: SolidRig, helper: Helper) -> r.Help:
-    heading, down = _degrees(helper.heading, helper.down)
-    return r.Help(rig.names[helper.unit], helper.face, heading, down, helper.gain, helper.uncovers)
+    way = _way(helper.heading, helper.down)
+    return r.Help(rig.names[helper.unit], helper.face, *way, helper.gain, helper.uncovers)
 
 
-def _degrees(heading: float, down: float) -> tuple[float, float]:
-    turn = float(np.degrees(heading)) % 360.0
-    return (0.0 if turn == 360.0 else turn), float(np.degrees(down)) + 0.0
+def _way(heading: float, down: float) -> tuple[float, float]:
+    """Heading and down in degrees, without a minus sign on nothing."""
+    return float(heading_degrees(heading)), float(to_degrees(down)) + 0.0
 
 
 def _reaim(rig: SolidRig, system: str, found: Fewest) -> r.Reaim:
     tries = found.new
     faces: list[list[float]] = tries.face.T.tolist()
     moves = [
-        r.Move(rig.names[unit], (face[0], face[1], face[2]), *_degrees(heading, down))
+        r.Move(rig.names[unit], (face[0], face[1], face[2]), *_way(heading, down))
         for unit, face, heading, down in zip(
             tries.unit.tolist(), faces, tries.aims.heading, tries.aims.down, strict=True
         )
@@ -317,6 +318,6 @@ def new_aim(x: float, y: float, heading: float, down: float, unit: w.LengthUnit)
 
     Metres and radians.
     """
-    tip = w.tip(degrees(down))
-    turn = w.heading(degrees(heading) % 360.0)
+    tip = w.tip(to_degrees(down))
+    turn = w.heading(heading_degrees(heading))
     return f"{w.place(x, y, unit)} ({turn}, {tip.word} {tip.angle})".replace(" )", ")")

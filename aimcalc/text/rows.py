@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import cos, degrees, isfinite, radians
+from math import cos, isfinite
 from typing import TYPE_CHECKING, NamedTuple
-
-import numpy as np
 
 from aimcalc.findings.pose import holds_back
 from aimcalc.geometry.aim import ON_ITS_SIDE
+from aimcalc.geometry.vectors import to_degrees, to_radians
 from aimcalc.rig.places import WORDS, across, nearest_word, place
 from aimcalc.scene.model import Boom, Kind, Pipe, Position, Unit
 from aimcalc.text import words as w
@@ -25,7 +24,7 @@ ZERO_MARKS = {"centre line": "CENTRE", "middle": "MIDDLE"}
 STOP = "STOP"
 CURVED = "curved pipe"  # why a unit has no sight tape
 NO_DECK = "no clear deck"  # why a unit has no sight tape that its pan would allow
-LEANS = cos(radians(0.1))  # a stem within this of plumb is plumb on paper: 17 mm in 10 m of pipe
+LEANS = cos(to_radians(0.1))  # a stem within this of plumb is plumb on paper: 17 mm in 10 m of pipe
 FIRST = {"turn-first": "TURN, THEN TIP", "set-in-order": "IN ITS ORDER"}  # on cards, by finding
 PRINTED = ("stop", "warn")  # severities that go on the row; notes are only reported
 MOST_LINES = 24  # under the row of one unit
@@ -163,7 +162,7 @@ def _turned(rig: SolidRig, k: int) -> str:
     unit, kind = rig.units[k], rig.kinds[k]
     turn = unit.turn
     if unit.kind in rig.file_ovals:  # it lies as its body does where nobody says
-        turn = degrees(rig.ovals.turn[rig.ovals.row_of(k)])
+        turn = to_degrees(rig.ovals.turn[rig.ovals.row_of(k)])
     if turn is None or not (kind.oval or kind.has_gobo):
         return ""
     thing, off = ("OVAL" if kind.oval else "PATTERN"), w.steps(turn, 1.0) % 180
@@ -289,7 +288,7 @@ def _from_across(answer: Answer, position: Position, base: str) -> tuple[str, st
 def heading_bases(rig: SolidRig) -> list[str]:
     """The side that each unit's true heading is counted from, one for neighbours under one heading."""
     found = [""] * len(rig.units)
-    headings = np.degrees(rig.aims.heading).tolist()
+    headings = to_degrees(rig.aims.heading).tolist()
     for name, members in rig.rows.items():
         own = WORDS[place(rig.scene.positions[name]).square_word]
         row = [headings[k] if isfinite(headings[k]) else None for k in members]
@@ -340,7 +339,7 @@ def _within(rig: SolidRig, k: int, answer: Answer, leaning: bool) -> tuple[str, 
     """
     if answer.down is None:
         return "", ""
-    turn = ("heading", degrees(float(rig.tolerances.heading[k])))
+    turn = ("heading", to_degrees(float(rig.tolerances.heading[k])))
     name, tolerance = turn if leaning else ("pan", answer.pan_tolerance)
     return _within_tip(answer), f"{name} {w.within(tolerance)}"
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from aimcalc.geometry.aim import PLUMB
-from aimcalc.geometry.vectors import Array, cross, dot
+from aimcalc.geometry.vectors import Array, cross, dot, to_degrees
 from aimcalc.rig.places import inside
 from aimcalc.rig.wording import whole
 from aimcalc.scene.model import Pipe
@@ -122,15 +122,15 @@ def match_leaders(rig: SolidRig) -> list[int | None]:
 def _printed(rig: SolidRig) -> list[tuple[int, ...]]:
     """What a unit's row prints of its pose, as whole degrees and codes: what a follower must share."""
     aims = rig.aims
-    heading = whole(np.degrees(aims.heading)) % 360
+    heading = whole(to_degrees(aims.heading)) % 360
     leaning = np.abs(rig.arrays.stem[2]) < SAME_STEM
     told = leaning | np.array([not isinstance(p, Pipe) for p in rig.positions], dtype=bool)
     rows = np.stack(
         (
             aims.square_sign,
-            aims.swing_sign * whole(np.degrees(aims.pan)),
-            whole(np.degrees(aims.down)),
-            np.where(leaning, whole(np.degrees(aims.yoke)), 0),
+            aims.swing_sign * whole(to_degrees(aims.pan)),
+            whole(to_degrees(aims.down)),
+            np.where(leaning, whole(to_degrees(aims.yoke)), 0),
             np.where(told, heading, 0),
         )
     )

@@ -12,9 +12,10 @@ import os
 import re
 from datetime import datetime, timedelta
 from functools import cache
-from math import atan2, degrees, hypot
+from math import atan2, hypot
 from typing import Any, NamedTuple
 
+from aimcalc.geometry.vectors import to_degrees
 from aimcalc.rig import letters as lettering
 from aimcalc.rig.letters import Lent, now_lent, runs, spelled
 from aimcalc.text.stamp import NO_SET, Stamp
@@ -257,7 +258,7 @@ def watermark(canvas: Any, width: float, height: float) -> None:
     text.setTextRenderMode(0)
     canvas.saveState()
     canvas.translate(width / 2, height / 2)
-    canvas.rotate(degrees(atan2(height, width)))
+    canvas.rotate(to_degrees(atan2(height, width)))
     canvas.setStrokeGray(HALF_BLACK)
     canvas.setLineWidth(1.5)
     canvas.drawText(text)

@@ -18,7 +18,7 @@ from typing import TypeVar
 
 import numpy as np
 
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, to_degrees
 
 Table = tuple[Array, Array, Array]  # c, gamma, candela (C, gamma)
 T = TypeVar("T")
@@ -97,7 +97,7 @@ def own_angles(layout: str, right: Array, up: Array, along: Array) -> tuple[Arra
     """C and gamma in degrees of directions given by their parts, of any one length; C from -180 to 180."""
     pole, x, y = axes(layout, right, up, along)
     c, gamma = np.arctan2(y, x), np.arctan2(np.hypot(x, y), pole)
-    return np.degrees(c), np.degrees(gamma)
+    return to_degrees(c), to_degrees(gamma)
 
 
 def axes(layout: str, right: T, up: T, along: T) -> tuple[T, T, T]:

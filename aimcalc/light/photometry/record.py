@@ -8,7 +8,7 @@ import msgspec
 import numpy as np
 from numpy.typing import ArrayLike
 
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, to_degrees, to_radians
 from aimcalc.light.photometry import record
 from aimcalc.light.photometry.planes import looked_up, own_angles
 
@@ -59,7 +59,7 @@ def _edge(angle: Array, value: Array, level: float) -> float:
 def flux(c: Array, gamma: Array, candela: Array) -> float:
     """Lumens in all: the table, linear in both angles, integrated exactly over its directions."""
     turn = _round_the_pole(c, candela)
-    g = np.radians(gamma)
+    g = to_radians(gamma)
     slope = np.diff(turn) / np.diff(g)
     # integral of (a + s (x - x0)) sin x: -(a + s (x - x0)) cos x + s sin x
     parts = turn[:-1] * np.cos(g[:-1]) - turn[1:] * np.cos(g[1:])
@@ -71,7 +71,7 @@ def _round_the_pole(c: Array, candela: Array) -> Array:
     """Candela summed over C in radians, at each gamma."""
     if c.size == 1:
         return np.asarray(2 * np.pi * candela[0])
-    return np.asarray(np.trapezoid(candela, np.radians(c), axis=0))
+    return np.asarray(np.trapezoid(candela, to_radians(c), axis=0))
 
 
 OBLIQUE, OFF_AXIS = 5.0, 0.25  # degrees: planes round the axis of Types A and B, and steps in each
@@ -102,7 +102,9 @@ class Tilt(msgspec.Struct, frozen=True, eq=False):
 
     def factor(self, angle: ArrayLike) -> Array:
         """Factor at tilts in radians, linear between the file's; held beyond its ends."""
-        return np.asarray(np.interp(np.degrees(angle), self.angles, self.factors))
+        return np.asarray(
+            np.interp(to_degrees(np.asarray(angle, np.float64)), self.angles, self.factors)
+        )
 
 
 class Photometry(msgspec.Struct, frozen=True, eq=False, kw_only=True):
@@ -140,12 +142,12 @@ class Photometry(msgspec.Struct, frozen=True, eq=False, kw_only=True):
     def peak_at(self) -> tuple[float, float]:
         """Direction of the peak: degrees off the lens axis, and round it from C = 0 (0 on the axis)."""
         row, column = np.unravel_index(int(self.candela.argmax()), self.candela.shape)
-        c, gamma = np.radians([self.c_deg[row], self.gamma_deg[column]])
+        c, gamma = to_radians([self.c_deg[row], self.gamma_deg[column]])
         pole, x, y = np.cos(gamma), np.sin(gamma) * np.cos(c), np.sin(gamma) * np.sin(c)
         along, right, up = {"C": (pole, x, y), "A": (x, y, pole), "B": (x, pole, y)}[self.layout]
-        off = float(np.degrees(np.arctan2(np.hypot(right, up), along)))
+        off = float(to_degrees(np.arctan2(np.hypot(right, up), along)))
         off = round(off, 9)
-        return off, round(float(np.degrees(np.arctan2(up, right))) % 360.0, 9) if off else 0.0
+        return off, round(float(to_degrees(np.arctan2(up, right))) % 360.0, 9) if off else 0.0
 
     @property
     def centre_cd(self) -> float:
@@ -204,7 +206,7 @@ class Photometry(msgspec.Struct, frozen=True, eq=False, kw_only=True):
     def _angle(self, c: float, level: float) -> float:
         """Full angle in the plane of C and C + 180 through the lens axis."""
         gamma = self._off_axis()
-        here, there = (intensity(self, np.radians(gamma), np.radians(c + k)) for k in (0, 180))
+        here, there = (intensity(self, to_radians(gamma), to_radians(c + k)) for k in (0, 180))
         return record.plane_angle(gamma, here, there, level)
 
     def _off_axis(self) -> Array:
@@ -226,7 +228,7 @@ def intensity(photometry: Photometry, gamma: ArrayLike, c: ArrayLike = 0.0) -> A
     right-hand side, any number of turns. Zero outside the angles of the file.
     """
     off, turn = np.broadcast_arrays(np.asarray(gamma, np.float64), np.asarray(c, np.float64))
-    own = np.degrees(turn), np.degrees(off)
+    own = to_degrees(turn), to_degrees(off)
     if photometry.layout != "C":
         away = np.sin(off)
         parts = away * np.cos(turn), away * np.sin(turn), np.cos(off)
