@@ -244,12 +244,9 @@ def cable_findings(rig: SolidRig, plan: HangPlan) -> Iterator[Finding]:
 def _stock_short(plan: HangPlan) -> Iterator[Finding]:
     """Kinds of which more hang than the store owns."""
     for pull in plan.counts:
-        if pull.position is None and pull.item.startswith("unit ") and pull.short:
-            kind = pull.item.removeprefix("unit ")
+        if pull.position is None and pull.sort == "unit" and pull.short:
             has = pull.owned or "none"
-            says = (
-                f"The plot needs {pull.count} of {kind}, the store has {has}: {pull.short} short."
-            )
+            says = f"The plot needs {pull.count} of {pull.name}, the store has {has}: {pull.short} short."
             do = f"Borrow or hire {pull.short}, or change kinds: aimcalc lens proposes from the stock."
             yield Finding(WARN, "stock-short", says, do)
 

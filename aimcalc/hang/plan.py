@@ -10,7 +10,16 @@ from typing import NamedTuple
 from aimcalc.hang.cables import cable_plug, cable_runs, pull_list
 from aimcalc.hang.circuits import circuit_plans, outlets_of
 from aimcalc.hang.position import position_plan
-from aimcalc.hang.records import CableRun, ColourCut, HangOptions, HangPlan, Left, Pull
+from aimcalc.hang.records import (
+    FEET,
+    STORE,
+    CableRun,
+    ColourCut,
+    HangOptions,
+    HangPlan,
+    Left,
+    Pull,
+)
 from aimcalc.hang.ties import tied
 from aimcalc.rig.rig import Rig
 from aimcalc.scene.model import Circuit, Kind, Unit
@@ -32,24 +41,47 @@ class Twofer(NamedTuple):
     more_at_outlet: int = 0
 
 
+class Item(NamedTuple):
+    """What a store gives out: its sort, which of that sort it is, and the length that a cable is called."""
+
+    sort: str
+    name: str = ""
+    length: float = 0.0
+
+    @property
+    def words(self) -> str:
+        """The item as it is asked for: "unit ers-26", "colour frame, 7.5 in", "cable 3 m"."""
+        between = ", " if self.sort == "colour frame" else " "
+        return f"{self.sort}{between}{self.name}" if self.name else self.sort
+
+    @property
+    def walk(self) -> tuple[int, float, str]:
+        """Sorts by the way through a store: units first, ties last; cables by length."""
+        return STORE.index(self.sort), self.length, self.words
+
+
 def counts(rig: Rig, runs: list[CableRun], options: HangOptions) -> list[Pull]:
-    """Things by position in the scene's order, then the whole rig's with spare, rounded up."""
-    by_position: dict[str, Counter[str]] = {name: Counter() for name in rig.scene.positions}
+    """Items by position in the scene's order, then the whole rig's with spare, rounded up.
+
+    Those of a position, and of the whole rig, come in the order in which a store is walked.
+    """
+    by_position: dict[str, Counter[Item]] = {name: Counter() for name in rig.scene.positions}
     outlets = outlets_of(rig)
     for k, unit in enumerate(rig.units):
-        by_position[unit.position].update(_things(rig, k, runs[k], outlets[k]))
+        by_position[unit.position].update(_items(rig, k, runs[k], outlets[k]))
     for group in _one_outlet(rig, runs):
-        by_position[rig.units[group[0]].position]["twofer"] += len(group) - 1
+        by_position[rig.units[group[0]].position][Item("twofer")] += len(group) - 1
     pulls = [
-        Pull(name, item, count, 0)
-        for name, things in by_position.items()
-        for item, count in things.items()
+        Pull(position, item.words, items[item], 0, None, item.sort, item.name)
+        for position, items in by_position.items()
+        for item in sorted(items, key=lambda item: item.walk)
     ]
-    whole: Counter[str] = Counter()
-    for things in by_position.values():
-        whole.update(things)
+    whole: Counter[Item] = Counter()
+    for items in by_position.values():
+        whole.update(items)
     owned = _owned(rig)
-    return pulls + [_with_spare(item, n, owned.get(item), options) for item, n in whole.items()]
+    order = sorted(whole, key=lambda item: item.walk)
+    return pulls + [_with_spare(item, whole[item], owned.get(item), options) for item in order]
 
 
 def colour_cuts(rig: Rig, options: HangOptions) -> list[ColourCut]:
@@ -110,10 +142,16 @@ def frame_of(kind: Kind) -> str:
 
 
 def cable_name(rig: Rig, length: float) -> str:
-    """A cable's length in the scene's own system: whole or tenths of feet or metres."""
-    if rig.scene.settings.own_unit in ("ft", "in"):
-        return f"{round(length / 0.3048, 1):g} ft"
-    return f"{round(length, 2):g} m"
+    """A cable's length in the scene's own system: whole or tenths of feet, or hundredths of metres."""
+    return f"{_called_length(rig, length):g} {'ft' if _in_feet(rig) else 'm'}"
+
+
+def _called_length(rig: Rig, length: float) -> float:
+    return round(length / FEET, 1) if _in_feet(rig) else round(length, 2)
+
+
+def _in_feet(rig: Rig) -> bool:
+    return rig.scene.settings.own_unit in ("ft", "in")
 
 
 def _one_outlet(rig: Rig, runs: list[CableRun]) -> list[list[int]]:
@@ -125,47 +163,49 @@ def _one_outlet(rig: Rig, runs: list[CableRun]) -> list[list[int]]:
     return [group for group in groups.values() if len(group) > 1]
 
 
-def _with_spare(item: str, count: int, owned: int | None, options: HangOptions) -> Pull:
+def _with_spare(item: Item, count: int, owned: int | None, options: HangOptions) -> Pull:
     spare = ceil(count * options.spare)
-    return Pull(
-        None, item, count, spare if owned is None else min(spare, max(0, owned - count)), owned
-    )
+    if owned is not None:
+        spare = min(spare, max(0, owned - count))
+    return Pull(None, item.words, count, spare, owned, item.sort, item.name)
 
 
-def _owned(rig: Rig) -> Counter[str]:
+def _owned(rig: Rig) -> Counter[Item]:
     """How many the store lists of each item; what it does not list is not in it."""
-    owned: Counter[str] = Counter()
+    owned: Counter[Item] = Counter()
     for stock in rig.scene.stock:
-        owned[f"unit {stock.kind}"] += stock.count
+        owned[Item("unit", stock.kind)] += stock.count
     for cable in rig.scene.cables:
-        owned[_cable_item(rig, cable.length, cable.plug)] += cable.count
+        owned[_cable(rig, cable.length, cable.plug)] += cable.count
     return owned
 
 
-def _things(rig: Rig, k: int, run: CableRun, outlet: Circuit | None) -> Counter[str]:
+def _items(rig: Rig, k: int, run: CableRun, outlet: Circuit | None) -> Counter[Item]:
     """What one unit brings with it. A floor stand needs neither clamp nor safety; a colour needs a frame."""
     unit, kind = rig.units[k], rig.kinds[k]
-    things = Counter({f"unit {unit.kind}": 1})
+    items = Counter([Item("unit", unit.kind)])
     if unit.mount != "stand":
-        things["clamp"] = things["safety cable"] = 1
+        items.update([Item("clamp"), Item("safety cable")])
     if unit.mount == "arm":
-        things["side arm"] = 1
+        items[Item("side arm")] = 1
     if unit.colour:
-        things[f"colour frame, {frame_of(kind)}"] = 1
-    things.update(f"colour {piece}" for piece in pieces(unit))
+        items[Item("colour frame", frame_of(kind))] = 1
+    items.update(Item("colour", piece) for piece in pieces(unit))
     if kind.has_gobo:
-        things["pattern holder"] = 1
+        items[Item("pattern holder")] = 1
     if kind.top_hat is not None:
-        things["top hat"] = 1
+        items[Item("top hat")] = 1
     if run.stock is not None:
-        things[_cable_item(rig, run.stock, cable_plug(rig, outlet))] = 1
+        items[_cable(rig, run.stock, cable_plug(rig, outlet))] = 1
     if run.ties:
-        things["tie"] = run.ties
-    return things
+        items[Item("tie")] = run.ties
+    return items
 
 
-def _cable_item(rig: Rig, length: float, plug: str | None) -> str:
-    return f"cable {cable_name(rig, length)}" + (f", {plug}" if plug else "")
+def _cable(rig: Rig, length: float, plug: str | None) -> Item:
+    """A cable by the length that it is called; two lengths with one name are one item."""
+    name = cable_name(rig, length)
+    return Item("cable", f"{name}, {plug}" if plug else name, _called_length(rig, length))
 
 
 def left(rig: Rig) -> Left:

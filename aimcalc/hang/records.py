@@ -249,10 +249,27 @@ class PullCable(msgspec.Struct, frozen=True):
     plug: str | None = None
 
 
-class Pull(msgspec.Struct, frozen=True):
-    """So many of one thing for one position, or for the whole rig with spare (`position` None).
+STORE = (  # sorts of items, in the order in which a store is walked
+    "unit",
+    "clamp",
+    "safety cable",
+    "side arm",
+    "colour frame",
+    "colour",
+    "pattern holder",
+    "top hat",
+    "twofer",
+    "cable",
+    "tie",
+)
 
-    `owned` is how many the store lists, None where it lists none; `spare` never goes past it.
+
+class Pull(msgspec.Struct, frozen=True):
+    """So many of one item for one position, or for the whole rig with spare (`position` None).
+
+    `item` is the words for it, `sort` one of STORE, `name` which of its sort: a kind, a colour, a frame's
+    size, a cable's length and plug. `owned` is how many the store lists, None where it lists none; `spare`
+    never goes past it.
     """
 
     position: str | None
@@ -260,6 +277,8 @@ class Pull(msgspec.Struct, frozen=True):
     count: int
     spare: int
     owned: int | None = None
+    sort: str = ""
+    name: str = ""
 
     @property
     def take(self) -> int:

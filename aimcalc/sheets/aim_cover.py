@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from aimcalc.paper.page import KEY, Box, Page, Sheet, body_of
 from aimcalc.scene.model import Pipe
 from aimcalc.text import words as w
-from aimcalc.text.facts import LONG, SHORT, face_words, footer, trim_words
+from aimcalc.text.facts import LONG, NO_FACE, SHORT, face_heights, face_words, footer, trim_words
 from aimcalc.text.names import short, short_unit
 from aimcalc.text.stamp import PaperOptions
 from aimcalc.text.tables import counts
@@ -266,9 +266,8 @@ def _assumed(rig: SolidRig, options: PaperOptions) -> Iterator[Paragraph]:
             "Drop",
             f"from pipe to pivot is taken as 0 for {_list(rig, no_drop)}: measure one of each.",
         )
-    faces = face_words(rig, range(len(rig.units)), options.length)
-    height = faces.removeprefix("face height ")
-    stood = f"are taken {height} above what they stand on" if height != faces else f"none: {faces}"
+    height = face_heights(rig, range(len(rig.units)), options.length)
+    stood = f"are taken {height} above what they stand on" if height else f"none: {NO_FACE}"
     yield Paragraph("Faces", f"{stood}.")
     yield Paragraph(
         "Stems",

@@ -153,8 +153,8 @@ def _as_seen(row: Row, answer: Answer, stance: Stance, tapes: dict[str, float]) 
     """A row as the reader sees it: who faces the reader, and which of two tapes it is sighted on."""
     if stance.thing != "pipe" or answer.square is None or not row.turn_note:
         return row
-    if answer.square == stance.standing and answer.square in row.turn_note:
-        row = row._replace(turn_note=f"{row.turn_note.replace('dial, square', 'dial,')}, at you")
+    if answer.square == stance.standing == row.counted.side:
+        row = row._replace(counted=row.counted._replace(at_you=True))
     if len(tapes) > 1 and answer.sight is not None and row.sight and not row.sight_note:
         row = row._replace(sight_note=f"tape {answer.square} of pipe")
     if not tapes and row.sight_note in (NO_DECK, CURVED):  # the head of the column says so for all

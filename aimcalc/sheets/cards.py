@@ -188,9 +188,10 @@ def _draw_number(sheet: Sheet, band: Box, card: Card) -> None:
     if way and row.turn != STOP:
         box = Box(band.left + half + 4, band.bottom + 18, band.right, band.top - 4)
         draw_plan(sheet, box, way, on_pipe=isinstance(card.position, Pipe))
-    note = row.turn_note.removeprefix("dial, ")
-    dial = "dial " if note != row.turn_note else ""
-    turn = ", ".join(part for part in (f"{dial}{row.turn}", note) if part) if row.turn else ""
+    turn = ""
+    if row.turn:
+        dial = "dial " if row.counted.dial else ""
+        turn = ", ".join(filter(None, (f"{dial}{row.turn}", row.counted.side_words)))
     x = (band.left + half + band.right) / 2
     sheet.text(x, band.bottom + 5, turn, LABEL, bold=True, align="c", width=half - 4)
 

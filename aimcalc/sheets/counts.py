@@ -36,19 +36,6 @@ if TYPE_CHECKING:
     from aimcalc.text.lists import Cell, Table
 
 
-SORTS = (  # the order in which a store is walked
-    "unit ",
-    "clamp",
-    "safety cable",
-    "side arm",
-    "colour frame",
-    "colour ",
-    "pattern holder",
-    "top hat",
-    "twofer",
-    "cable ",
-    "tie",
-)
 WHOLE = (
     Col("item", 220, bold=True),
     Col("needed", 60, align="r"),
@@ -122,27 +109,17 @@ def counts(
     return count
 
 
-def sorted_pulls(pulls: Sequence[Pull]) -> list[Pull]:
-    """Pulls in the order in which a store is walked: units first, ties last; cables by length."""
-
-    def key(pull: Pull) -> tuple[int, float, str]:
-        sort = next((k for k, start in enumerate(SORTS) if pull.item.startswith(start)), len(SORTS))
-        number = pull.item.split(" ")[1] if pull.item.startswith("cable ") else "0"
-        return sort, float(number), pull.item
-
-    return sorted(pulls, key=key)
-
-
 def _sections(rig: SolidRig, plan: HangPlan, length: w.LengthUnit) -> Iterator[Section]:
     spare = f"{100 * plan.options.spare:g} % spare, rounded up"
-    whole = [[*row[:5], "", row[5]] for row in pull_rows(plan) if not _is_colour(row[0])]
+    rows = [_pull_row(plan, pull) for pull in _whole_show(plan) if pull.sort != "colour"]
+    whole = [[*row[:5], "", row[5]] for row in rows]
     note = f"{spare}, but never more than the store has. Colours are in the cut list."
     yield Section("The whole show", WHOLE, whole, note, blank=2, row=16)
     if plan.cuts:
         note = f"{spare}. By the size of the colour frame, or by kind where its frame_size is not typed."
         yield Section("Colour cut list", CUTS, cut_rows(plan), note, row=16)
     for position in plan.positions:
-        mine = sorted_pulls([p for p in plan.counts if p.position == position.position])
+        mine = [p for p in plan.counts if p.position == position.position]
         if mine:
             title = f"{position.position}: {weight(position.weight, length)} in all"
             yield Section(title, ONE, [[p.item, str(p.count)] for p in mine], row=15)
@@ -171,17 +148,13 @@ def _limits(rig: SolidRig, plan: HangPlan) -> str:
 
 def pull_rows(plan: HangPlan) -> list[list[str]]:
     """What to pull for the whole show, in the order of `PULLS`."""
-    return [
-        [
-            p.item,
-            str(p.count),
-            str(p.spare),
-            str(p.take),
-            "" if p.owned is None else str(p.owned),
-            pull_note(plan, p),
-        ]
-        for p in _whole_show(plan)
-    ]
+    return [_pull_row(plan, pull) for pull in _whole_show(plan)]
+
+
+def _pull_row(plan: HangPlan, pull: Pull) -> list[str]:
+    owned = "" if pull.owned is None else str(pull.owned)
+    numbers = (str(n) for n in (pull.count, pull.spare, pull.take))
+    return [pull.item, *numbers, owned, pull_note(plan, pull)]
 
 
 def pull_note(plan: HangPlan, pull: Pull) -> str:
@@ -201,12 +174,8 @@ def cut_rows(plan: HangPlan) -> list[list[str]]:
     ]
 
 
-def _is_colour(item: str) -> bool:
-    return item.startswith("colour ") and not item.startswith("colour frame")
-
-
 def _whole_show(plan: HangPlan) -> list[Pull]:
-    return sorted_pulls([pull for pull in plan.counts if pull.position is None])
+    return [pull for pull in plan.counts if pull.position is None]
 
 
 def cable_rows(rig: SolidRig, plan: HangPlan, length: w.LengthUnit) -> list[list[str]]:
@@ -238,10 +207,7 @@ def _fold(rig: SolidRig, k: int, unit: UnitPlan, length: w.LengthUnit) -> str:
     """Where a cable is folded back: "3.18 m SL", "twice", "at the unit"."""
     if unit.cable.double_back is None:
         return ""
-    words = fold_words(rig, k, unit, length)
-    for start in ("back at ", "fold back ", "spare "):
-        words = words.removeprefix(start)
-    return words
+    return fold_words(rig, k, unit, length)[1]
 
 
 def circuit_rows(rig: SolidRig, plan: HangPlan) -> list[list[str]]:

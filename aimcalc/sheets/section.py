@@ -148,7 +148,7 @@ def _centre(rig: SolidRig, options: PaperOptions, number: str) -> Drawing:
 
 
 def _trim(rig: SolidRig, name: str, unit: words.LengthUnit) -> str:
-    return trim_words(rig.scene.positions[name], unit).removeprefix("trim ")
+    return trim_words(rig.scene.positions[name], unit, word="")
 
 
 def _through(rig: SolidRig, k: int, options: PaperOptions, number: str) -> Drawing:

@@ -12,7 +12,7 @@ from aimcalc.paper.page import SMALL, THIN, Box, Page, Sheet
 from aimcalc.paper.true_scale import MM
 from aimcalc.text import words as w
 from aimcalc.text.facts import SHORT
-from aimcalc.text.hang_rows import way_words, wedges_to_cut
+from aimcalc.text.hang_rows import served, way_words, wedges_to_cut
 from aimcalc.text.names import short
 from aimcalc.text.typeset import REGULAR, wrap
 
@@ -40,13 +40,13 @@ class Cut(NamedTuple):
 
     name: str  # of its position
     ways: list[WedgePlan]
-    told: list[str]  # how each is laid, for whom
+    served: list[str]  # the units of each way
 
 
 def wedge_pages(rig: SolidRig, plan: HangPlan, length: w.LengthUnit, facts: str) -> list[Page]:
     """Pages of wedges, none where no unit needs one."""
     cuts = [
-        Cut(short(rig, p.position), ways, [way_words(rig, way, ways[0]) for way in ways])
+        Cut(short(rig, p.position), ways, [served(rig, way) for way in ways])
         for p in plan.positions
         for ways in wedges_to_cut(p)
     ]
@@ -105,9 +105,8 @@ def _draw_cut(sheet: Sheet, box: Box, cut: Cut, length: w.LengthUnit) -> None:
 def _served(cut: Cut, width: float, most: int) -> list[tuple[str, bool]]:
     """Lines about whom a wedge serves, each way under its own heading (told bold)."""
     lines: list[tuple[str, bool]] = []
-    for way, told in zip(cut.ways, cut.told, strict=True):
-        how, _, numbers = told.partition(" for ")
-        lines.append((how, True))
+    for way, numbers in zip(cut.ways, cut.served, strict=True):
+        lines.append((way_words(way, cut.ways[0]), True))
         lines += [(line, False) for line in wrap(f"{_noun(way)} {numbers}", REGULAR, 11, width)]
     if len(lines) <= most:
         return lines

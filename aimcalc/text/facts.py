@@ -66,10 +66,13 @@ def tape_words(rig: SolidRig, name: str, length: w.LengthUnit) -> list[str]:
     return told
 
 
-def trim_words(position: Position, length: w.LengthUnit) -> str:
-    """ "trim 6.10 m plotted"; both ends of a sloping pipe by name; a boom's height."""
+def trim_words(position: Position, length: w.LengthUnit, *, word: str = "trim ") -> str:
+    """ "trim 6.10 m plotted"; both ends of a sloping pipe by name; a boom's height.
+
+    `word` is what a pipe's begins with: nothing where the trim stands beside the pipe's name.
+    """
     if isinstance(position, Pipe):
-        told = f"trim {_trims(position, length)} {'measured' if position.measured else 'plotted'}"
+        told = f"{word}{_trims(position, length)} {'measured' if position.measured else 'plotted'}"
         return f"{told}, dead hung" if position.dead_hung else told
     if isinstance(position, Boom) and position.foot is not None:
         foot, top = (w.length(z, length, w.SIZE) for z in (position.foot, position.height))
@@ -87,13 +90,22 @@ def _trims(pipe: Pipe, length: w.LengthUnit) -> str:
     return first if first == last else f"{sides[0]} {first}, {sides[1]} {last}"
 
 
+NO_FACE = "no face height used"
+
+
 def face_words(rig: SolidRig, units: Sequence[int], length: w.LengthUnit) -> str:
-    """The face heights that some units are aimed at; units that aim at no face are left out."""
+    """The face heights that some units are aimed at, or that none is used: "face height 1.65 m"."""
+    heights = face_heights(rig, units, length)
+    return f"face height {heights}" if heights else NO_FACE
+
+
+def face_heights(rig: SolidRig, units: Sequence[int], length: w.LengthUnit) -> str:
+    """The heights of faces above what is stood on, empty where no unit aims at a face."""
     some = np.asarray(units, dtype=np.intp)
     rises = rig.arrays.point[2, some] - rig.surface_z[some]
     stands = rig.arrays.stand[2, some]
     faces = [float(r) for r, s in zip(rises, stands, strict=True) if s == s and r > 1e-9]
-    return f"face height {span(faces, length, w.SIZE)}" if faces else "no face height used"
+    return span(faces, length, w.SIZE) if faces else ""
 
 
 def span(values: Iterable[float], length: w.LengthUnit, step: w.Step) -> str:

@@ -129,7 +129,8 @@ def cable_words(rig: SolidRig, k: int, plan: UnitPlan, length: w.LengthUnit) -> 
     ties = w.count(run.ties or 0, "tie")
     if run.stock is None:
         return "NO CABLE", f"needs {w.length_up(run.need, length, w.SIZE)}", ties
-    return f"{cable_name(rig, run.stock)} cable", fold_words(rig, k, plan, length), ties
+    fold = " ".join(fold_words(rig, k, plan, length))
+    return f"{cable_name(rig, run.stock)} cable", fold, ties
 
 
 def twofer_words(rig: SolidRig, run: CableRun, twofer: Twofer | None) -> list[str]:
@@ -163,16 +164,17 @@ def _and_more(more: int) -> str:
     return f" and {more} more" if more > 0 else ""
 
 
-def fold_words(rig: SolidRig, k: int, plan: UnitPlan, length: w.LengthUnit) -> str:
-    """Where a cable is folded back on itself: "back at 3.18 m SL"."""
+SPARE = ("spare", "at the unit")
+
+
+def fold_words(rig: SolidRig, k: int, plan: UnitPlan, length: w.LengthUnit) -> tuple[str, str]:
+    """Where a cable is folded back on itself: "back at" and "3.18 m SL"; what to do, and where."""
     if plan.cable.double_back is None or isinstance(rig.positions[k], Stand):
-        return "spare at the unit"
+        return SPARE
     if plan.cable.folds is False:
-        return "fold back twice"
+        return "fold back", "twice"
     turn = _printed_turn(rig.units[k], plan, length)
-    if turn is None:
-        return "spare at the unit"
-    return f"back at {place_words(rig.positions[k], turn, length)}"
+    return SPARE if turn is None else ("back at", place_words(rig.positions[k], turn, length))
 
 
 def _printed_turn(unit: Unit, plan: UnitPlan, length: w.LengthUnit) -> float | None:
@@ -303,14 +305,19 @@ def wedges_to_cut(plan: PositionPlan) -> list[list[WedgePlan]]:
 
 def wedge_words(rig: SolidRig, cut: Sequence[WedgePlan]) -> str:
     """One wedge: "24° SR of US for 1, 2; flipped, SL of US for 3"."""
-    return f"{w.angle(cut[0].pan)} {'; '.join(way_words(rig, wedge, cut[0]) for wedge in cut)}"
+    ways = (f"{way_words(wedge, cut[0])} for {served(rig, wedge)}" for wedge in cut)
+    return f"{w.angle(cut[0].pan)} {'; '.join(ways)}"
 
 
-def way_words(rig: SolidRig, wedge: WedgePlan, first: WedgePlan) -> str:
-    """How a wedge is laid for some units: as for the first of them, or flipped."""
+def way_words(wedge: WedgePlan, first: WedgePlan) -> str:
+    """How a wedge is laid: "SR of US"; "flipped, SL of US" where it is not as for the first of them."""
     over = "flipped, " if _clockwise(wedge) != _clockwise(first) else ""
-    numbers = ", ".join(rig.number(unit) for unit in wedge.units)
-    return f"{over}{wedge.swing} of {wedge.square} for {numbers}"
+    return f"{over}{wedge.swing} of {wedge.square}"
+
+
+def served(rig: SolidRig, wedge: WedgePlan) -> str:
+    """The numbers of the units that a wedge serves: "1, 2"."""
+    return ", ".join(rig.number(unit) for unit in wedge.units)
 
 
 def _clockwise(wedge: WedgePlan) -> bool:

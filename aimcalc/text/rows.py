@@ -30,6 +30,24 @@ PRINTED = ("stop", "warn")  # severities that go on the row; notes are only repo
 MOST_LINES = 24  # under the row of one unit
 
 
+class Counted(NamedTuple):
+    """What a turn is counted from: "square US", "tail DS", or in words "at the clamp", "as heading".
+
+    `dial` where it is read on the clamp's own dial, `at_you` where that side is the reader's.
+    """
+
+    word: str = ""
+    side: str = ""
+    dial: bool = False
+    at_you: bool = False
+
+    @property
+    def side_words(self) -> str:
+        """The words without the dial's: "square US", "square US, at you", of a dial "US, at you"."""
+        word = "" if self.dial and self.at_you else self.word
+        return f"{word} {self.side}".strip() + (", at you" if self.at_you else "")
+
+
 class Row(NamedTuple):
     """One unit as the ladder reads it."""
 
@@ -41,7 +59,7 @@ class Row(NamedTuple):
     hangs: tuple[str, str]  # where along the position, and how where it is not simply under it
     turned: str  # which way an oval pool or a pattern lies
     turn: str  # "SR 23°", SQUARE, PAN FREE; the clamp's own dial where the stem is not plumb
-    turn_note: str
+    counted: Counted  # what the turn is counted from
     sight: str  # sight tape, or the true heading where there is no tape to sight along
     sight_note: str
     tip: w.Tip
@@ -56,6 +74,11 @@ class Row(NamedTuple):
     remarks: tuple[str, ...] = ()  # what the user wrote of it: "EDGE: soft", "NOTE: ..."
     first: str = ""  # what comes first at this unit: "TURN, THEN TIP"
     tail: str = ""  # filled in for the aim sheets, as the hang sheets have it
+
+    @property
+    def turn_note(self) -> str:
+        """What the turn is counted from: "square US", "dial, square US"."""
+        return f"{'dial, ' if self.counted.dial else ''}{self.counted.side_words}"
 
 
 def rows_of(rig: SolidRig, findings: Sequence[Finding], unit: w.LengthUnit) -> list[Row]:
@@ -108,7 +131,7 @@ def _stopped(row: Row) -> Row:
     """A row whose aim is not to be used: STOP stands where its figures would."""
     return row._replace(
         turn=STOP,
-        turn_note="",
+        counted=Counted(),
         sight="",
         sight_note="",
         tip=w.Tip(STOP, "", ""),
@@ -122,9 +145,9 @@ def _stopped(row: Row) -> Row:
 def _row(rig: SolidRig, k: int, answer: Answer, base: str, length: w.LengthUnit) -> Row:
     unit, kind, position = rig.units[k], rig.kinds[k], rig.positions[k]
     leaning = abs(float(rig.arrays.stem[2, k])) < LEANS
-    turn, turn_note = _turn(rig, k, answer, leaning)
+    turn, counted = _turn(rig, k, answer, leaning)
     if not isinstance(position, Pipe) and not leaning and turn != w.FREE:
-        turn, turn_note = "", "as heading"
+        turn, counted = "", Counted("as heading")
     sight, sight_note = _sight(answer, position, leaning, base, length)
     return Row(
         k=k,
@@ -135,7 +158,7 @@ def _row(rig: SolidRig, k: int, answer: Answer, base: str, length: w.LengthUnit)
         hangs=hangs(unit, position, length),
         turned=_turned(rig, k),
         turn=turn,
-        turn_note=turn_note,
+        counted=counted,
         sight=sight,
         sight_note=sight_note,
         tip=w.Tip("NO AIM", "", "") if answer.down is None else w.tip(answer.down),
@@ -228,17 +251,16 @@ def tape_zero(pipe: Pipe) -> str:
     return f"zero on {zero_words(pipe)}" if straight else f"zero opposite {zero_words(pipe)}"
 
 
-def _turn(rig: SolidRig, k: int, answer: Answer, leaning: bool) -> tuple[str, str]:
+def _turn(rig: SolidRig, k: int, answer: Answer, leaning: bool) -> tuple[str, Counted]:
     """The turn at the clamp and what it is counted from."""
     if answer.yoke is None:
-        return "", ""
+        return "", Counted()
     if pan_is_free(rig.kinds[k], answer):
         x, y, z = (-rig.up[:, k]).tolist()
-        return w.FREE, f"tail {WORDS[nearest_word((x, y, z))]}"
+        return w.FREE, Counted("tail", WORDS[nearest_word((x, y, z))])
     if answer.mount == "direct":
-        return _nose(answer), "at the clamp"
-    turn = w.turn(answer.pan, answer.swing)
-    return turn, f"{'dial, ' if leaning else ''}square {answer.square}"
+        return _nose(answer), Counted("at the clamp")
+    return w.turn(answer.pan, answer.swing), Counted("square", answer.square or "", leaning)
 
 
 def _nose(answer: Answer) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from typing import TYPE_CHECKING
 
-from aimcalc.scene.model import Pipe, Position
+from aimcalc.scene.model import Pipe, Position, Unit
 from aimcalc.text import words as w
 from aimcalc.text.facts import headline, position_facts, tape_words
 from aimcalc.text.rows import Row, rows_of
@@ -149,7 +149,7 @@ def aim_rows(rig: SolidRig, findings: Sequence[Finding], length: w.LengthUnit) -
     """The aims in words, a row for every unit, its cells in the order of `AIM_HEADERS`."""
     marks = _marks(findings)
     return [
-        _aim_row(row, rig.units[row.k].system or "", answer, length, marks.get(answer.unit, ""))
+        _aim_row(row, rig.units[row.k], answer, length, marks.get(answer.unit, ""))
         for row, answer in zip(rows_of(rig, findings, length), rig.answers, strict=True)
     ]
 
@@ -236,15 +236,15 @@ def _marks(findings: Sequence[Finding]) -> dict[str, str]:
     return {unit: ", ".join(texts) for unit, texts in marks.items()}
 
 
-def _aim_row(row: Row, system: str, answer: Answer, length: w.LengthUnit, told: str) -> list[str]:
+def _aim_row(row: Row, unit: Unit, answer: Answer, length: w.LengthUnit, told: str) -> list[str]:
     turn = row.turn or row.turn_note
-    if row.turn_note.startswith("dial"):  # of a stem that is not plumb: it is not the heading
+    if row.counted.dial:  # of a stem that is not plumb: it is not the heading
         turn = f"dial {turn}"
     return [
         answer.position,
         row.number,
-        row.channel.removeprefix("ch "),
-        system,
+        unit.channel or "",
+        unit.system or "",
         row.kind,
         row.field,
         row.hangs[0],

@@ -9,8 +9,8 @@ from functools import cache
 import pytest
 from python_calamine import CalamineWorkbook
 
-from aimcalc.hang.plan import hang_plan
-from aimcalc.hang.records import Pull
+from aimcalc.hang.plan import Item, hang_plan
+from aimcalc.hang.records import STORE
 from aimcalc.rig.rig import Rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Circuit, Unit
@@ -22,7 +22,6 @@ from aimcalc.sheets.counts import (
     counts,
     heads,
     pull_rows,
-    sorted_pulls,
 )
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
@@ -103,19 +102,21 @@ def _is_bold_row(page, run):
 
 def test_a_store_is_walked_units_first_and_cables_by_length():
     items = [
-        "tie",
-        "cable 20 ft",
-        "cable 5 ft",
-        "colour amber",
-        "clamp",
-        "unit b",
-        "unit a",
-        "ladder",
+        Item("tie"),
+        Item("cable", "20 ft", 20.0),
+        Item("cable", "5 ft", 5.0),
+        Item("colour", "amber"),
+        Item("clamp"),
+        Item("unit", "b"),
+        Item("unit", "a"),
     ]
-    found = sorted_pulls([Pull(None, item, 1, 0) for item in items])
-    assert [pull.item for pull in found] == [
-        *("unit a", "unit b", "clamp", "colour amber", "cable 5 ft", "cable 20 ft", "tie", "ladder")
+    assert [item.words for item in sorted(items, key=lambda item: item.walk)] == [
+        *("unit a", "unit b", "clamp", "colour amber", "cable 5 ft", "cable 20 ft", "tie")
     ]
+    plan = hang_plan(rig_of("raked"))
+    for position in {pull.position for pull in plan.counts}:
+        sorts = [STORE.index(pull.sort) for pull in plan.counts if pull.position == position]
+        assert sorts == sorted(sorts)
 
 
 def test_cables_are_told_with_their_laying():
