@@ -71,7 +71,7 @@ def aimed_at(rig: SolidRig, unit: int) -> str:
 DOWN = np.array([0.0, 0.0, -1.0])
 
 
-def square_on(lamps: Lamps, points: Array, seen: Seen) -> Array:
+def card_lux(lamps: Lamps, points: Array, seen: Seen) -> Array:
     """Lux of each of N units at M points on a card that faces it, (N, M).
 
     From the level plane's I cos t / d^2, from above or below, and the cylinder's I sin t / (pi d^2).
@@ -135,7 +135,7 @@ def areas_of(study: Study) -> list[Area]:
     reaches = np.ones_like(field, np.bool_) if seen.flags is None else seen.flags
     unknown = np.isin(np.arange(lamps.size), units_without_candela(study.rig))[:, None]
     unknown = unknown & reaches & (field > 0)
-    square = np.where(unknown, np.nan, square_on(lamps, points, seen))
+    square = np.where(unknown, np.nan, card_lux(lamps, points, seen))
     upright = np.where(unknown, np.nan, upright * reaches)
     ways = heading_degrees(np.arctan2(faces[0], faces[1]))
     return [
@@ -237,7 +237,7 @@ def _balance(study: Study, system: str, units: Indices) -> Balanced | None:
     targets = list(dict.fromkeys(names))
     points = study.rig.arrays.point[:, [first[name] for name in targets]]
     lamps = study.sources.lamps.take(units)
-    light = square_on(lamps, points, seen_from(study.sight, lamps.lens, points, short=ON_TARGET)).T
+    light = card_lux(lamps, points, seen_from(study.sight, lamps.lens, points, short=ON_TARGET)).T
     own = np.array([targets.index(name) for name in names])
     unknown = np.isin(units, units_without_candela(study.rig))
     lit = (light[own, np.arange(units.size)] > 0) & ~np.isin(own, own[unknown])

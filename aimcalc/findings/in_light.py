@@ -22,7 +22,7 @@ from aimcalc.findings.report import (
 )
 from aimcalc.geometry.clearance import nearest_ahead
 from aimcalc.geometry.rays import caster
-from aimcalc.geometry.sightlines import Fields, Reached, Sights, Trim, reached, seat_grid, seen
+from aimcalc.geometry.sightlines import Fields, Reached, Sightlines, Trim, reached, seat_grid, seen
 from aimcalc.geometry.sightlines import trims as heights
 from aimcalc.geometry.solids import Indices, Soup
 from aimcalc.geometry.vectors import Array, points, to_radians
@@ -49,7 +49,7 @@ NEIGHBOUR = 0.02  # of the field's light (estimate, no source)
 
 def neighbours(rig: SolidRig) -> Iterator[Finding]:
     """Warns of units that lose over 2 % of their field to another unit."""
-    first = len(rig.solids.things)
+    first = len(rig.solids.obstacles)
     for j in np.flatnonzero((rig.lost.owner >= first) & (rig.lost.part > NEIGHBOUR)).tolist():
         k, other = int(rig.lost.unit[j]), int(rig.lost.owner[j]) - first
         says = (
@@ -65,7 +65,7 @@ def scenery(rig: SolidRig) -> Iterator[Finding]:
 
     A field that is lost whole is told by `all_lost`.
     """
-    worth = (rig.lost.owner < len(rig.solids.things)) & (rig.lost.part >= WORTH_TELLING)
+    worth = (rig.lost.owner < len(rig.solids.obstacles)) & (rig.lost.part >= WORTH_TELLING)
     worth &= rig.lost.share[rig.lost.unit] < ALL
     rows = np.flatnonzero(worth)
     units, owners = rig.lost.unit[rows].tolist(), rig.lost.owner[rows].tolist()
@@ -88,7 +88,7 @@ def all_lost(rig: SolidRig) -> Iterator[Finding]:
 
 def _cut(rig: SolidRig, units: list[int], owner: int, rows: Indices) -> Finding:
     part, lowest = rig.lost.part[rows], rig.lost.lowest[rows]
-    thing = rig.solids.things[owner].name
+    thing = rig.solids.obstacles[owner].name
     up = level(float(lowest.min()), rig.scene.settings.unit)
     worst = ""
     if len(units) > 1:
@@ -178,7 +178,7 @@ def border_trims(rig: SolidRig, borders: list[int], row: Row | None) -> list[Tri
     found = heights(
         [points(rig.scene.solids[k].panel or ()) for k in borders],
         Fields(rig.aims.lens, rig.aims.axis, rig.arrays.point, rig.arrays.field / 2),
-        Sights(sight_points(rig, hidden), eyes),
+        Sightlines(sight_points(rig, hidden), eyes),
         caster(Soup(soup.vertices, soup.faces[:, others], soup.owner[others])),
     )
     return [
@@ -240,7 +240,7 @@ def too_near(rig: SolidRig) -> Iterator[Finding]:
     unit = some[found]
     for group in grouped(rig, unit.tolist(), owner[found].tolist()):
         rows, here = unit[group].tolist(), found[group]
-        thing = rig.solids.things[int(owner[here[0]])].name
+        thing = rig.solids.obstacles[int(owner[here[0]])].name
         least = length(float(distance[here].min()), rig.scene.settings.unit)
         labels = dict.fromkeys(length(float(asked[k]), rig.scene.settings.unit) for k in rows)
         says = (

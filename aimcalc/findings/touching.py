@@ -166,7 +166,7 @@ def _stood_on(rig: SolidRig) -> Indices:
     under = [np.full(stands.size, -1)]
     for k, solid in enumerate(rig.scene.solids):
         if solid.stand_on:
-            plan = rig.solids.things[k].shape.vertices[:2]
+            plan = rig.solids.obstacles[k].shape.vertices[:2]
             low, high = plan.min(axis=1)[:, None], plan.max(axis=1)[:, None]
             over = ((rig.arrays.clamp[:2] >= low) & (rig.arrays.clamp[:2] <= high)).all(axis=0)
             under.append(np.where(stands & over, k, -1))
@@ -178,7 +178,7 @@ def _near_things(rig: SolidRig, gaps: Gaps, sure: Gaps) -> Iterator[Finding]:
     unit = rig.scene.settings.unit
     for group, severity, touch in _judged(rig, gaps, sure):
         rows = gaps.unit[group].tolist()
-        thing = rig.solids.things[int(gaps.other[group[0]])].name
+        thing = rig.solids.obstacles[int(gaps.other[group[0]])].name
         if touch:
             says = f"{subject(rig, rows, 'touches', 'touch')} {thing} as aimed."
             says += "" if severity == STOP else rests_on(rig, rows)

@@ -19,7 +19,7 @@ from aimcalc.findings.report import (
 )
 from aimcalc.findings.targets import Aimed, aimed, called, warned
 from aimcalc.geometry.clearance import bounds, near, to_others
-from aimcalc.geometry.hulls import Hulls, gap, joined, picked, rods
+from aimcalc.geometry.hulls import Hulls, gap, joined, rods, take
 from aimcalc.geometry.rays import Flags
 from aimcalc.geometry.solids import Indices, Shape
 from aimcalc.geometry.sweep import (
@@ -147,7 +147,7 @@ def _ways(rig: SolidRig, order: Order, turns: Neighbours, fixed: Fixed) -> Itera
         path = turns.beside_set if place[j] < place[i] else turns.beside_square
         yield _Way(i, f"unit {name_beside(rig, i, j)}", *_told(path, row))
     for row, (i, owner) in enumerate(zip(fixed.unit.tolist(), fixed.owner.tolist(), strict=True)):
-        yield _Way(i, rig.solids.things[owner].name, *_told(fixed.path, row))
+        yield _Way(i, rig.solids.obstacles[owner].name, *_told(fixed.path, row))
 
 
 def _told(path: Path, row: int) -> tuple[bool, bool, bool]:
@@ -175,7 +175,7 @@ def _fixed(rig: SolidRig, fixed: Fixed) -> Iterator[Finding]:
     blocked = sorted(_in_the_way(rig, fixed))
     for group in grouped(rig, [k for k, _ in blocked], [owner for _, owner in blocked]):
         rows = [blocked[j][0] for j in group]
-        thing = rig.solids.things[blocked[group[0]][1]].name
+        thing = rig.solids.obstacles[blocked[group[0]][1]].name
         says = (
             f"{subject(rig, rows, 'touches', 'touch')} {thing} on the way from square to the aim, "
             "tipped first or turned first."
@@ -236,7 +236,7 @@ def _touching(bodies: Hulls, triangles: Hulls) -> set[tuple[int, int]]:
     first, second = near(
         bounds(bodies.points, bodies.radius), bounds(triangles.points, triangles.radius), 0.0
     )
-    touch = gap(picked(bodies, first), picked(triangles, second)) <= 0
+    touch = gap(take(bodies, first), take(triangles, second)) <= 0
     owners = triangles.owner[second[touch]].tolist(), bodies.owner[first[touch]].tolist()
     return set(zip(*owners, strict=True))
 
@@ -246,7 +246,7 @@ def _inside_meshes(rig: SolidRig, places: Aimed) -> set[tuple[int, int]]:
     found: set[tuple[int, int]] = set()
     meshes = [k for k, solid in enumerate(rig.scene.solids) if solid.mesh]
     for k in meshes:
-        inside = np.flatnonzero(_within(places.point, rig.solids.things[k].shape))
+        inside = np.flatnonzero(_within(places.point, rig.solids.obstacles[k].shape))
         found |= {(k, j) for j in inside.tolist()}
     if not found:
         return found

@@ -17,7 +17,7 @@ from typing import NamedTuple
 import numpy as np
 
 from aimcalc.geometry.bodies import ARM, BAR, BODY, CORNERS, OTHER_ARM, PARTS, TOP_HAT, part_hulls
-from aimcalc.geometry.hulls import Hulls, distance, gap, picked
+from aimcalc.geometry.hulls import Hulls, distance, gap, take
 from aimcalc.geometry.rays import Flags
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array, square_to
@@ -212,7 +212,7 @@ def to_own_yoke(corners: Array, *, within: float = np.inf) -> Array:
     far = (np.maximum(a[0] - b[1], b[0] - a[1]) > within).any(axis=0)
     near = np.flatnonzero(~far)
     between = np.full(part.size, np.inf)
-    between[near] = gap(picked(bodies, part[near]), picked(bodies, other[near]))
+    between[near] = gap(take(bodies, part[near]), take(bodies, other[near]))
     between[between > within] = np.inf
     return np.asarray(between.reshape(-1, len(pairs)).min(axis=1, initial=np.inf))
 
@@ -238,7 +238,7 @@ def _least(
         first, second = _part_pairs(first, second, other_units=other_units)
         near = _near_rows(*boxes, first, second, within)
         first, second = first[near], second[near]
-        between = gap(picked(bodies, first), picked(others, second))
+        between = gap(take(bodies, first), take(others, second))
         close = between < within
         found.append((first[close], second[close], between[close]))
     first, second, between = (np.concatenate(columns) for columns in zip(*found, strict=True))

@@ -56,7 +56,7 @@ def spaces(start: Array, end: Array, *, half_width: float, low: float, high: flo
     return hulls(plan, owner=np.arange(start.shape[1]), radius=half_width)
 
 
-def picked(bodies: Hulls, rows: Indices | Flags) -> Hulls:
+def take(bodies: Hulls, rows: Indices | Flags) -> Hulls:
     """Some of the bodies."""
     return Hulls(bodies.points[:, rows], bodies.radius[rows], bodies.owner[rows])
 

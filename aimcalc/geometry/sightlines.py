@@ -36,7 +36,7 @@ class Fields(NamedTuple):
     half: Array
 
 
-class Sights(NamedTuple):
+class Sightlines(NamedTuple):
     """What must not be seen: `points` (3, N, Q) on N units, and from where: `eyes` (3, M).
 
     Only units that borders are meant to hide: a boom or a floor unit is seen under any border.
@@ -68,7 +68,9 @@ class _Plane(NamedTuple):
     side: tuple[float, float]
 
 
-def trims(panels: Sequence[Array], fields: Fields, sights: Sights, others: Caster) -> list[Trim]:
+def trims(
+    panels: Sequence[Array], fields: Fields, sights: Sightlines, others: Caster
+) -> list[Trim]:
     """The heights at which the bottom of each upright panel (corners (3, 4)) neither cuts nor shows.
 
     `others` holds what else hides units from eyes; the panels themselves are left out of it. A line of
@@ -203,7 +205,7 @@ def _last_passed(planes: Sequence[_Plane], eye: Array, points: Array) -> tuple[I
 
 
 def _lowest_sights(
-    planes: Sequence[_Plane], sights: Sights, others: Caster
+    planes: Sequence[_Plane], sights: Sightlines, others: Caster
 ) -> list[tuple[float, int]]:
     """For each border the lowest height at which a line in its charge passes, and its unit."""
     points = sights.points.reshape(3, -1)

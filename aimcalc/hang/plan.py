@@ -17,8 +17,8 @@ from aimcalc.hang.records import (
     ColourCut,
     HangOptions,
     HangPlan,
-    Left,
     Pull,
+    ToDo,
 )
 from aimcalc.hang.ties import tied
 from aimcalc.rig.rig import Rig
@@ -208,13 +208,13 @@ def _cable(rig: Rig, length: float, plug: str | None) -> Item:
     return Item("cable", f"{name}, {plug}" if plug else name, _called_length(rig, length))
 
 
-def left(rig: Rig) -> Left:
+def to_do(rig: Rig) -> ToDo:
     """Unit names by what the crew has reported. A unit that was tested counts as hung; one
     that is not hung yet is still to be tested as well.
     """
     reports = list(zip(rig.names, rig.units, strict=True))
     hung = [name for name, unit in reports if unit.hung is not None or unit.works is not None]
-    return Left(
+    return ToDo(
         hung=hung,
         to_hang=[n for n, unit in reports if unit.hung is None and unit.works is None],
         to_test=[n for n, unit in reports if unit.works is None],
@@ -236,6 +236,6 @@ def hang_plan(rig: Rig, options: HangOptions = USUAL) -> HangPlan:
         cables=pull_list(rig, shared, runs),
         counts=counts(rig, runs, options),
         cuts=colour_cuts(rig, options),
-        left=left(rig),
+        left=to_do(rig),
         options=options,
     )

@@ -301,7 +301,7 @@ class ColourCut(msgspec.Struct, frozen=True):
     spare: int
 
 
-class Left(msgspec.Struct, frozen=True):
+class ToDo(msgspec.Struct, frozen=True):
     """What the crew has reported so far, as unit names: the test sheet typed back."""
 
     hung: list[str]
@@ -318,7 +318,7 @@ class HangPlan(msgspec.Struct, frozen=True):
     cables: list[PullCable]
     counts: list[Pull]
     cuts: list[ColourCut]
-    left: Left
+    left: ToDo
     options: HangOptions
 
 

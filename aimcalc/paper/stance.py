@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 class Stance(NamedTuple):
     """Where the reader of a row is, and what lies to either hand."""
 
-    thing: str  # pipe, boom, stand
+    sort: str  # pipe, boom, stand
     standing: str  # US, DS, SL or SR of it
     facing: str
     first_hand: str  # the side drawn where the page's lines begin
@@ -41,7 +41,7 @@ def stance_of(position: Position, units: Sequence[Unit], answers: Sequence[Answe
     at = SIDES.index(facing)
     standing = OPPOSITE[facing]
     return Stance(
-        thing=_thing(position),
+        sort=_sort(position),
         standing=standing,
         facing=facing,
         first_hand=SIDES[(at + 3) % 4],
@@ -51,7 +51,7 @@ def stance_of(position: Position, units: Sequence[Unit], answers: Sequence[Answe
     )
 
 
-def _thing(position: Position) -> str:
+def _sort(position: Position) -> str:
     if isinstance(position, Pipe):
         return "pipe"
     return "boom" if isinstance(position, Boom) else "stand"
@@ -87,7 +87,7 @@ def _mouths(position: Position, standing: str) -> str:
 
 def stance_words(stance: Stance) -> str:
     """ "You stand DS of the pipe, facing US"."""
-    return f"You stand {stance.standing} of the {stance.thing}, facing {stance.facing}"
+    return f"You stand {stance.standing} of the {stance.sort}, facing {stance.facing}"
 
 
 def draw_stance(sheet: Sheet, box: Box, stance: Stance) -> None:
@@ -101,7 +101,7 @@ def draw_stance(sheet: Sheet, box: Box, stance: Stance) -> None:
     sheet.line(middle, reader.top, middle, bar - 3, weight=1.6)
     sheet.arrow(middle, bar + 3, middle, box.top, weight=1.6)
     sheet.text(middle + 8, box.top - 9.5, stance.facing, 12, bold=True)
-    if stance.thing == "pipe":
+    if stance.sort == "pipe":
         _draw_bar(sheet, box.left + 29, box.right - 29, bar, stance)
     else:
         sheet.circle(middle, bar, 3, weight=KEY)

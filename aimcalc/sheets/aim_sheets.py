@@ -151,7 +151,7 @@ def _tape_sides(answers: Sequence[Answer]) -> dict[str, float]:
 
 def _as_seen(row: Row, answer: Answer, stance: Stance, tapes: dict[str, float]) -> Row:
     """A row as the reader sees it: who faces the reader, and which of two tapes it is sighted on."""
-    if stance.thing != "pipe" or answer.square is None or not row.turn_note:
+    if stance.sort != "pipe" or answer.square is None or not row.turn_note:
         return row
     if answer.square == stance.standing == row.counted.side:
         row = row._replace(counted=row.counted._replace(at_you=True))

@@ -16,7 +16,7 @@ from aimcalc.paper.drawpdf import write_drawings
 from aimcalc.paper.plancanvas import Canvas
 from aimcalc.sheets.plandraw import runs_up
 from aimcalc.sheets.pool_plan import Look, draw_plan
-from aimcalc.solid.light_fall import Fall, falls
+from aimcalc.solid.light_fall import LightFall, light_falls
 from aimcalc.text.stamp import PaperOptions
 
 if TYPE_CHECKING:
@@ -47,10 +47,10 @@ def fall_plan(show: Show, pdf: BinaryIO, options: PaperOptions) -> int:
 def draw_fall_plan(rig: SolidRig, options: PaperOptions) -> list[Drawing]:
     """One drawing per system; without the library for rays they say that nobody knows."""
     try:
-        found, told = falls(rig), TOLD
+        found, told = light_falls(rig), TOLD
     except NoRayEngineError:
         found, told = [], NOT_KNOWN
-    pieces: dict[int, list[Fall]] = {}
+    pieces: dict[int, list[LightFall]] = {}
     for fall in found:
         pieces.setdefault(fall.unit, []).append(fall)
 
@@ -64,7 +64,7 @@ def draw_fall_plan(rig: SolidRig, options: PaperOptions) -> list[Drawing]:
     return draw_plan(rig, options, Look(SHEET, told, LINES, light, MOST_FALLS))
 
 
-def outline_of(fall: Fall) -> Array:
+def outline_of(fall: LightFall) -> Array:
     """The plan points of a piece, (n, 2); a closed one comes back to its first."""
     plan = fall.points[:2].T
     return np.concatenate((plan, plan[:1])) if fall.closed else plan

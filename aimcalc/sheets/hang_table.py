@@ -20,7 +20,7 @@ from aimcalc.sheets.counts import (
     mark_cells,
     pull_rows,
 )
-from aimcalc.sheets.test_sheet import left_words
+from aimcalc.sheets.test_sheet import to_do_words
 from aimcalc.solid.answers import Finding
 from aimcalc.text import words as w
 from aimcalc.text.facts import headline, trim_words
@@ -62,7 +62,7 @@ def hang_text(rig: SolidRig, plan: HangPlan, length: w.LengthUnit, width: int | 
     if plan.cuts:
         parts.append(["Colour to cut", *table(heads(CUTS[:-2]), cut_rows(plan), width)])
     if rig.units:
-        parts.append([left_words(plan)])
+        parts.append([to_do_words(plan)])
     return "\n\n".join(folded("\n".join(lines), width) for lines in parts)
 
 

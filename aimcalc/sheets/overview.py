@@ -70,7 +70,7 @@ def draw_overview(rig: SolidRig, options: PaperOptions) -> Drawing:
     except NoRayEngineError:
         ready, light = None, []
     axes = np.stack((rig.aims.lens[:, shown], rig.arrays.point[:, shown]), axis=1)
-    tubes = [thing.ends for thing in rig.solids.things if thing.ends]
+    tubes = [thing.ends for thing in rig.solids.obstacles if thing.ends]
     groups = [
         Drawn(_edges(solid), 1.0),
         Drawn(_edges(glass), 0.75, "dotted"),
@@ -92,7 +92,7 @@ def _shapes(rig: SolidRig) -> tuple[list[Shape], list[Shape]]:
     glass: list[Shape] = []
     if deck is not None:
         solid.append(deck)
-    for described, thing in zip(rig.scene.solids, rig.solids.things, strict=False):
+    for described, thing in zip(rig.scene.solids, rig.solids.obstacles, strict=False):
         high = described.panel is not None and max(z for _, _, z in described.panel) > GLASS
         (glass if high else solid).append(thing.shape)
     return solid, glass
@@ -141,7 +141,7 @@ def _names(inside: Canvas, rig: SolidRig) -> None:
     for name, units in rig.rows.items():
         if not units:
             continue
-        tubes = (t for t in rig.solids.things if (t.held or (t.name,))[0] == name)
+        tubes = (t for t in rig.solids.obstacles if (t.held or (t.name,))[0] == name)
         ends = next((tube.ends for tube in tubes if tube.sort != SOLID), None)
         points = np.array(ends or [rig.arrays.clamp[:, units[0]]] * 2, dtype=float).T
         (x0, y0), (x1, y1) = sorted(inside.view.to_page(EYE.seen(points).T).tolist())

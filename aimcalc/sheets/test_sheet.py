@@ -71,11 +71,11 @@ def sections(rig: SolidRig, plan: HangPlan) -> list[Section]:
         parts.append(Section("No circuit given", COLUMNS, rows, row=ROW))
     parts.append(Section("Spare lines", COLUMNS, (), blank=SPARE, row=ROW))
     first = parts[0]
-    note = " ".join(part for part in (left_words(plan), HOW, TYPE_BACK, first.note) if part)
+    note = " ".join(part for part in (to_do_words(plan), HOW, TYPE_BACK, first.note) if part)
     return [first._replace(note=note), *parts[1:]]
 
 
-def left_words(plan: HangPlan) -> str:
+def to_do_words(plan: HangPlan) -> str:
     """What the crew has reported so far: "Still to hang: 3 units. Still to test: 78 units." """
     left = plan.left
     hang, test = (

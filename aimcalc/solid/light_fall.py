@@ -44,7 +44,7 @@ class Outline(NamedTuple):
     points: Array
 
 
-def footprints(
+def fall_outlines(
     ready: Caster,
     *,
     lens: Array,
@@ -171,7 +171,7 @@ MANY = 500  # triangles: of a solid of more the corners do
 NEAR = 0.01  # m
 
 
-class Fall(NamedTuple):
+class LightFall(NamedTuple):
     """A piece of a field's outline on one surface: `points` (3, M) in order round the cone.
 
     `unit` is the unit's row, `surface` the name of the solid, or "deck". `closed` where the whole
@@ -184,15 +184,15 @@ class Fall(NamedTuple):
     points: Array
 
 
-def falls(rig: SolidRig, units: Indices | None = None) -> list[Fall]:
+def light_falls(rig: SolidRig, units: Indices | None = None) -> list[LightFall]:
     """The true outlines of the fields of some units (all of them) on whatever they fall on.
 
     What falls past the deck's edge has none. Pipes and units count for nothing. Raises NoRayEngineError,
     and SceneError where a mesh file cannot be used.
     """
     rows = np.arange(len(rig.units)) if units is None else units
-    names = [*rig.solids.names[: len(rig.solids.things)], DECK]
-    found = footprints(
+    names = [*rig.solids.names[: len(rig.solids.obstacles)], DECK]
+    found = fall_outlines(
         room_of(rig),
         lens=rig.aims.lens[:, rows],
         axis=rig.axis[:, rows],
@@ -200,7 +200,7 @@ def falls(rig: SolidRig, units: Indices | None = None) -> list[Fall]:
         field=rig.arrays.field[rows],
         stretch=stretches(rig)[:, rows],
     )
-    return [Fall(int(rows[f.unit]), names[f.owner], f.closed, f.points) for f in found]
+    return [LightFall(int(rows[f.unit]), names[f.owner], f.closed, f.points) for f in found]
 
 
 def room_of(rig: SolidRig) -> Caster:
@@ -209,11 +209,11 @@ def room_of(rig: SolidRig) -> Caster:
     The deck ends at the stage's outline; without one it has no edge.
     """
     mine = rig.solids.of(SOLID).tolist()
-    shapes = [rig.solids.things[k].shape for k in mine]
+    shapes = [rig.solids.obstacles[k].shape for k in mine]
     deck = deck_shape(rig)
     if deck is None:
         deck = deck_strips(rake=rig.deck.rake, rake_from=rig.deck.rake_from)
-    return caster(soup([*shapes, deck], [*mine, len(rig.solids.things)]))
+    return caster(soup([*shapes, deck], [*mine, len(rig.solids.obstacles)]))
 
 
 def light_an_upright(rig: SolidRig) -> Flags:

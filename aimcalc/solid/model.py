@@ -10,7 +10,7 @@ from aimcalc.geometry.models import Camera, Painted, glb
 from aimcalc.geometry.solids import Indices, Shape, fan, part
 from aimcalc.geometry.vectors import Array
 from aimcalc.scene.model import Pipe
-from aimcalc.solid.light_fall import falls
+from aimcalc.solid.light_fall import light_falls
 from aimcalc.solid.light_lost import field_edges
 from aimcalc.solid.solids import SOLID, deck_shape
 
@@ -41,7 +41,7 @@ def painted(rig: SolidRig) -> list[Painted]:
     meshes = [] if deck is None else [Painted("deck", deck, DECK)]
     meshes += [
         Painted(thing.name, thing.shape, SCENERY if thing.sort == SOLID else TUBE)
-        for thing in rig.solids.things
+        for thing in rig.solids.obstacles
     ]
     meshes += [Painted(rig.names[k], shape, BODY) for k, shape in enumerate(unit_shapes(rig))]
     rings = field_rings(rig)
@@ -84,7 +84,7 @@ def _reach(rig: SolidRig, start: Array, ways: Array) -> Array:
 def where_it_falls(rig: SolidRig, units: Indices) -> list[Array]:
     """The true outlines of some units' fields as straight pieces, (3, 2, K) each."""
     found = []
-    for fall in falls(rig, units):
+    for fall in light_falls(rig, units):
         points = fall.points
         if fall.closed:
             points = np.concatenate((points, points[:, :1]), axis=1)

@@ -72,7 +72,7 @@ def cut_solids(rig: SolidRig, plane: Plane) -> list[tuple[str, Array]]:
     slices = cut(rig.solids.soup, point=plane.origin, normal=normal)
     lines = plane.seen(np.stack((slices.start, slices.end), axis=1))
     return [
-        (rig.solids.things[k].name, lines[:, :, slices.owner == k])
+        (rig.solids.obstacles[k].name, lines[:, :, slices.owner == k])
         for k in rig.solids.of(SOLID).tolist()
         if (slices.owner == k).any()
     ]

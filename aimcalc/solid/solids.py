@@ -1,6 +1,6 @@
 """The solids of one rig, each made ready when it is first asked for.
 
-Owner numbers, by which whatever is met is named, count the things (`things_of`) first and then the units
+Owner numbers, by which whatever is met is named, count the obstacles (`obstacles_of`) first and then the units
 in hang order.
 """
 
@@ -44,7 +44,7 @@ if TYPE_CHECKING:
 SOLID, PIPE, BOOM, ARM, STAND = "solid", "pipe", "boom", "arm", "stand"
 
 
-class Thing(NamedTuple):
+class Obstacle(NamedTuple):
     """One solid: `sort` is SOLID (of the scene's own table), PIPE, BOOM, ARM or STAND.
 
     `ends` are the two ends of a tube's middle line; `unit` the row of the unit that an arm holds, -1 for
@@ -59,7 +59,7 @@ class Thing(NamedTuple):
     held: tuple[str, str | None] | None = None
 
 
-def things_of(rig: Rig) -> tuple[Thing, ...]:
+def obstacles_of(rig: Rig) -> tuple[Obstacle, ...]:
     """The scene's solids in the order written, then its pipes, booms, side arms and raised stands.
 
     Raises SceneError where a mesh file cannot be used.
@@ -67,19 +67,19 @@ def things_of(rig: Rig) -> tuple[Thing, ...]:
     return (*solids_of(rig.scene), *_positions(rig), *_arms(rig))
 
 
-def solids_of(scene: Scene) -> Iterator[Thing]:
+def solids_of(scene: Scene) -> Iterator[Obstacle]:
     """The scene's own solids, in the order written."""
     meshes = meshes_of(scene)
     for solid in scene.solids:
         if solid.box:
-            yield Thing(solid.name, SOLID, box(solid.box[:3], solid.box[3:]))
+            yield Obstacle(solid.name, SOLID, box(solid.box[:3], solid.box[3:]))
         elif solid.panel:
-            yield Thing(solid.name, SOLID, panel(solid.panel))
+            yield Obstacle(solid.name, SOLID, panel(solid.panel))
         else:
-            yield Thing(solid.name, SOLID, meshes[solid.name].shape)
+            yield Obstacle(solid.name, SOLID, meshes[solid.name].shape)
 
 
-def _positions(rig: Rig) -> Iterator[Thing]:
+def _positions(rig: Rig) -> Iterator[Obstacle]:
     for name, position in rig.scene.positions.items():
         if isinstance(position, Pipe):
             yield from _pipe(position)
@@ -91,7 +91,7 @@ def _positions(rig: Rig) -> Iterator[Thing]:
             yield _tube(name, sort, *ends)
 
 
-def _pipe(pipe: Pipe) -> Iterator[Thing]:
+def _pipe(pipe: Pipe) -> Iterator[Obstacle]:
     """A pipe as one tube, a truss as one for each chord, a curved pipe in straight pieces."""
     for chord, line in tubes_of(pipe):
         name = pipe.name if chord is None else f"{pipe.name}, {chord}"
@@ -100,7 +100,7 @@ def _pipe(pipe: Pipe) -> Iterator[Thing]:
             yield _tube(name, PIPE, start, end)._replace(held=(pipe.name, chord))
 
 
-def _arms(rig: Rig) -> Iterator[Thing]:
+def _arms(rig: Rig) -> Iterator[Obstacle]:
     for k, (unit, position) in enumerate(zip(rig.units, rig.positions, strict=True)):
         if unit.mount == "arm" and unit.arm > 0 and isinstance(position, Boom):
             x, y, z = rig.arrays.clamp[:, k].tolist()
@@ -108,8 +108,8 @@ def _arms(rig: Rig) -> Iterator[Thing]:
             yield _tube(f"arm of {rig.names[k]}", ARM, inner, (x, y, z), unit=k)
 
 
-def _tube(name: str, sort: str, start: Point, end: Point, *, unit: int = -1) -> Thing:
-    return Thing(name, sort, tube(start, end, radius=TUBE_RADIUS), (start, end), unit)
+def _tube(name: str, sort: str, start: Point, end: Point, *, unit: int = -1) -> Obstacle:
+    return Obstacle(name, sort, tube(start, end, radius=TUBE_RADIUS), (start, end), unit)
 
 
 def deck_shape(rig: Rig) -> Shape | None:
@@ -136,22 +136,22 @@ class Solids:
 
     def __init__(self, rig: Rig) -> None:
         self.rig = rig
-        self.things: tuple[Thing, ...] = things_of(rig)
+        self.obstacles: tuple[Obstacle, ...] = obstacles_of(rig)
 
     @cached_property
     def names(self) -> list[str]:
-        """The name of every owner: the things', then the units' ("position/number")."""
-        return [thing.name for thing in self.things] + self.rig.names
+        """The name of every owner: the obstacles', then the units' ("position/number")."""
+        return [thing.name for thing in self.obstacles] + self.rig.names
 
     @cached_property
     def own(self) -> Indices:
         """Each unit's own owner number, (N,)."""
-        return len(self.things) + np.arange(len(self.rig.units))
+        return len(self.obstacles) + np.arange(len(self.rig.units))
 
     def of(self, *sorts: str) -> Indices:
-        """The owner numbers of the things of some sorts."""
+        """The owner numbers of the obstacles of some sorts."""
         return np.array(
-            [k for k, thing in enumerate(self.things) if thing.sort in sorts], dtype=int
+            [k for k, thing in enumerate(self.obstacles) if thing.sort in sorts], dtype=int
         )
 
     def held_by(self) -> Indices:
@@ -160,10 +160,10 @@ class Solids:
         A curved pipe is in pieces, as many rows as the most of them.
         """
         tubes: dict[tuple[str, str | None], list[int]] = {}
-        for k, thing in enumerate(self.things):
+        for k, thing in enumerate(self.obstacles):
             if thing.sort not in (SOLID, ARM):
                 tubes.setdefault(thing.held or (thing.name, None), []).append(k)
-        arms = {thing.unit: k for k, thing in enumerate(self.things) if thing.sort == ARM}
+        arms = {thing.unit: k for k, thing in enumerate(self.obstacles) if thing.sort == ARM}
         by = [
             [*tubes.get((unit.position, unit.chord), [-1]), arms.get(k, -1)]
             for k, unit in enumerate(self.rig.units)
@@ -241,8 +241,8 @@ class Solids:
 
     @cached_property
     def soup(self) -> Soup:
-        """All things, without the units."""
-        return soup([thing.shape for thing in self.things])
+        """All obstacles, without the units."""
+        return soup([thing.shape for thing in self.obstacles])
 
     @cached_property
     def bodies(self) -> Soup:
@@ -251,7 +251,7 @@ class Solids:
 
     @cached_property
     def scenery(self) -> Caster:
-        """All things, ready for rays; raises NoRayEngineError."""
+        """All obstacles, ready for rays; raises NoRayEngineError."""
         return caster(self.soup)
 
     @cached_property
@@ -262,7 +262,7 @@ class Solids:
     def rods(self, *sorts: str, radius: float = TUBE_RADIUS) -> Hulls:
         """The tubes of some sorts as convex bodies."""
         some = self.of(*sorts)
-        ends = [self.things[k].ends or ((0.0,) * 3,) * 2 for k in some.tolist()]
+        ends = [self.obstacles[k].ends or ((0.0,) * 3,) * 2 for k in some.tolist()]
         return rods(
             points([start for start, _ in ends]),
             points([end for _, end in ends]),

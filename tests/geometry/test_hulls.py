@@ -90,7 +90,7 @@ def test_bodies_of_unlike_counts_of_points_can_be_joined():
     both = hulls.joined(rod, hulls.triangles(soup([wall])))
     assert both.points.shape == (3, 3, 3)
     assert both.owner.tolist() == [5, 0, 0]
-    self_gap = hulls.gap(hulls.picked(both, np.array([0])), hulls.picked(both, np.array([1])))
+    self_gap = hulls.gap(hulls.take(both, np.array([0])), hulls.take(both, np.array([1])))
     assert self_gap == pytest.approx(1.0 - 0.1)  # from (1, 1, 1) to the plane y = 2
 
 

@@ -8,12 +8,12 @@ import numpy as np
 import pytest
 
 from aimcalc.geometry.rays import caster, lens_frames
-from aimcalc.geometry.sightlines import Fields, Sights, field_tops, trims
+from aimcalc.geometry.sightlines import Fields, Sightlines, field_tops, trims
 from aimcalc.geometry.solids import panel, soup
 from tests.lenses import facing
 
 OPEN = caster(soup([]))
-NOBODY = Sights(np.zeros((3, 0, 1)), np.zeros((3, 0)))
+NOBODY = Sightlines(np.zeros((3, 0, 1)), np.zeros((3, 0)))
 
 
 def border(y, low=5.0, *, half=8.0, skew=0.0):
@@ -105,7 +105,7 @@ def test_the_lowest_bottom_is_set_by_the_field_that_passes_highest():
 def sights(points, eyes):
     """Points (rows) that are one unit each, seen from eyes (rows)."""
     points, eyes = (np.array(p, dtype=float).reshape(-1, 3).T for p in (points, eyes))
-    return Sights(points[:, :, None], eyes)
+    return Sightlines(points[:, :, None], eyes)
 
 
 def no_fields():

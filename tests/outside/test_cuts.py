@@ -17,7 +17,7 @@ from shapely.geometry import box as rectangle
 from aimcalc.geometry.rays import caster
 from aimcalc.geometry.solids import box, cut, deck_strips, panel, soup, tube
 from aimcalc.scene.loading import load_scene
-from aimcalc.solid.light_fall import falls, footprints
+from aimcalc.solid.light_fall import fall_outlines, light_falls
 from aimcalc.solid.rig import solve_rig
 from aimcalc.solid.side_view import centre_plane, cut_solids, plane_of
 from tests.geometry.test_occlusion import Everything
@@ -103,7 +103,7 @@ def test_outlines_on_deck_and_platform_are_the_cuts_of_another_librarys_cone(str
         half = np.radians(rng.uniform(4, 14))
         axis, up = facing(lens[:, None], face[:, None])
         cone = cone_of(lens, axis[:, 0], up[:, 0], half, stretch)
-        pieces = footprints(
+        pieces = fall_outlines(
             room,
             lens=lens[:, None],
             axis=axis,
@@ -139,7 +139,7 @@ def test_the_playhouses_fall_plan_is_where_another_engines_rays_fall():
     names = [s.name for s in solids] + ["deck"]
     triangles = np.concatenate([m.triangles for m in meshes])
     seen = 0
-    for fall in falls(rig):
+    for fall in light_falls(rig):
         lens = rig.aims.lens[:, fall.unit]
         points = fall.points.T[2:-2:7]  # the ends lie on edges, where either surface is met
         if not len(points):

@@ -12,7 +12,7 @@ from aimcalc.hang.plan import hang_plan
 from aimcalc.rig.rig import Rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Circuit, Unit
-from aimcalc.sheets.test_sheet import COLUMNS, SPARE, check_out, left_words, reported, sections
+from aimcalc.sheets.test_sheet import COLUMNS, SPARE, check_out, reported, sections, to_do_words
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_kind, a_pipe, a_scene
@@ -133,11 +133,11 @@ def test_what_is_still_to_do_is_counted():
         unit("3", 1.0, hung="tail down", works=True),
         unit("4", 0.0, hung="tail down", works=False),
     ]
-    told = left_words(hang_plan(rig_with(units)))
+    told = to_do_words(hang_plan(rig_with(units)))
     assert told == "Still to hang: 1 unit. Still to test: 2 units. Did not come on: p/4."
-    done = left_words(hang_plan(rig_with([unit("1", works=True)])))
+    done = to_do_words(hang_plan(rig_with([unit("1", works=True)])))
     assert done == "Still to hang: none. Still to test: none."
-    new = left_words(hang_plan(rig_with([unit("1", 1.0), unit("2", 0.0)])))
+    new = to_do_words(hang_plan(rig_with([unit("1", 1.0), unit("2", 0.0)])))
     assert new == "Still to hang: 2 units. Still to test: 2 units."
 
 

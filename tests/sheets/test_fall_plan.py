@@ -19,7 +19,7 @@ from aimcalc.sheets.fall_plan import (
 )
 from aimcalc.sheets.plandraw import codes_of, runs_up
 from aimcalc.sheets.pool_plan import systems_of
-from aimcalc.solid.light_fall import Fall
+from aimcalc.solid.light_fall import LightFall
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.sheets import pdf_reading
@@ -68,7 +68,7 @@ def test_on_a_platform_the_outline_steps_in_from_that_on_the_deck():
 
 def test_a_closed_piece_comes_back_to_its_start_and_straight_ones_run_up():
     ring = np.array([[0.0, 1.0, 1.0], [0.0, 0.0, 1.0], [0.0, 0.0, 0.0]])
-    closed, cut = Fall(0, "deck", True, ring), Fall(0, "deck", False, ring)
+    closed, cut = LightFall(0, "deck", True, ring), LightFall(0, "deck", False, ring)
     assert outline_of(closed).tolist() == [[0, 0], [1, 0], [1, 1], [0, 0]]
     assert len(outline_of(cut)) == 3
     assert not runs_up(outline_of(closed))

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from aimcalc.scene.model import Solid, Stage, Target
-from aimcalc.solid.light_fall import falls, light_an_upright, room_of, trace
+from aimcalc.solid.light_fall import light_an_upright, light_falls, room_of, trace
 from tests.solid.hanging import a_body, a_panel, a_pipe, a_rig, a_unit
 
 DOWN = (0.0, 0.0, 0.0)
@@ -16,7 +16,7 @@ DOWN = (0.0, 0.0, 0.0)
 
 def test_straight_down_on_an_open_deck_a_field_is_a_circle():
     rig = a_rig([a_unit(point=DOWN)])
-    (fall,) = falls(rig)
+    (fall,) = light_falls(rig)
     assert (fall.unit, fall.surface, fall.closed) == (0, "deck", True)
     height = rig.aims.lens[2, 0]
     assert np.hypot(*fall.points[:2]) == pytest.approx(height * tan(radians(13)))
@@ -25,7 +25,7 @@ def test_straight_down_on_an_open_deck_a_field_is_a_circle():
 
 def test_what_falls_on_a_platform_is_told_as_its_own_and_lies_on_its_top():
     stand = Solid(name="platform", box=(-0.4, -4.0, 0.0, 4.0, 4.0, 1.0), stand_on=True)
-    found = falls(a_rig([a_unit(point=DOWN)], solids=[stand]))
+    found = light_falls(a_rig([a_unit(point=DOWN)], solids=[stand]))
     assert {fall.surface for fall in found} == {"deck", "platform"}
     on_top = [f for f in found if f.surface == "platform" and f.points[2].min() > 0.999]
     assert on_top
@@ -34,23 +34,23 @@ def test_what_falls_on_a_platform_is_told_as_its_own_and_lies_on_its_top():
 
 def test_a_wall_catches_the_light_and_pipes_and_units_do_not():
     rig = a_rig([a_unit(1), a_unit(2, 0.3)], solids=[a_panel("wall", 3.0, 0.0, 9.0)])
-    assert {fall.surface for fall in falls(rig)} == {"wall"}
+    assert {fall.surface for fall in light_falls(rig)} == {"wall"}
 
 
 def test_only_the_units_asked_for_are_told():
     rig = a_rig([a_unit(1), a_unit(2, 1.0), a_unit(3, 2.0)])
-    assert {fall.unit for fall in falls(rig, np.array([2, 0]))} == {0, 2}
+    assert {fall.unit for fall in light_falls(rig, np.array([2, 0]))} == {0, 2}
 
 
 def test_on_a_rake_the_outline_lies_on_the_rake():
     rig = a_rig([a_unit(point=(0.0, 5.0, 1.0))], stage=Stage(rake=1 / 12, rake_from=1.0))
-    for fall in falls(rig):
+    for fall in light_falls(rig):
         assert fall.points[2] == pytest.approx(np.maximum(0, fall.points[1] - 1.0) / 12, abs=1e-6)
 
 
 def test_an_oval_falls_as_an_oval():
     rig = a_rig([a_unit(point=DOWN)], kinds=[a_body(oval=(24.0, 48.0), field=34.0)])
-    (fall,) = falls(rig)
+    (fall,) = light_falls(rig)
     height = rig.aims.lens[2, 0]
     assert fall.points[0].max() == pytest.approx(height * tan(radians(24)), rel=1e-3)
     assert fall.points[1].max() == pytest.approx(height * tan(radians(12)), rel=1e-3)
@@ -58,14 +58,14 @@ def test_an_oval_falls_as_an_oval():
 
 def test_the_room_is_the_scenes_own_solids_and_its_deck():
     rig = a_rig(solids=[a_panel("wall", 3.0, 0.0, 9.0)])
-    assert set(room_of(rig).soup.owner.tolist()) == {0, len(rig.solids.things)}
+    assert set(room_of(rig).soup.owner.tolist()) == {0, len(rig.solids.obstacles)}
 
 
 def test_light_past_the_decks_edge_falls_on_nothing():
     """Straight down over the edge of a deck at y = 0: half a circle, none of it off the deck."""
     deck = Stage(outline=((-5.0, 0.0), (5.0, 0.0), (5.0, 8.0), (-5.0, 8.0)))
     rig = a_rig([a_unit(point=DOWN)], stage=deck)
-    (fall,) = falls(rig)
+    (fall,) = light_falls(rig)
     radius = rig.aims.lens[2, 0] * tan(radians(13))
     assert (fall.surface, fall.closed) == ("deck", False)
     assert np.hypot(*fall.points[:2]) == pytest.approx(radius)

@@ -9,7 +9,7 @@ import pytest
 
 from aimcalc.geometry.rays import caster
 from aimcalc.geometry.solids import box, deck_strips, panel, soup
-from aimcalc.solid.light_fall import footprints, surfaces
+from aimcalc.solid.light_fall import fall_outlines, surfaces
 from tests.lenses import facing
 
 LEVEL = deck_strips(rake=0, rake_from=0)
@@ -21,7 +21,7 @@ def outlines(shapes, lens, face, *, field, **extra):
     lens, face = (np.array(p, dtype=float).reshape(3, 1) for p in (lens, face))
     axis, up = facing(lens, face)
     angle = np.array([radians(field)])
-    return footprints(caster(soup(shapes)), lens=lens, axis=axis, up=up, field=angle, **extra)
+    return fall_outlines(caster(soup(shapes)), lens=lens, axis=axis, up=up, field=angle, **extra)
 
 
 def off_axis(points, lens, face):
@@ -108,7 +108,7 @@ def test_what_falls_on_nothing_leaves_no_outline():
 def test_each_unit_has_its_own_outline_and_one_that_is_not_solved_has_none():
     lens = np.array([[0.0, np.nan, 3.0], [0, 0, 0], [6, 6, 6]])
     axis, up = facing(np.nan_to_num(lens), np.nan_to_num(lens) + np.array([[0.0], [3], [-6]]))
-    told = footprints(
+    told = fall_outlines(
         caster(soup([LEVEL])), lens=lens, axis=axis, up=up, field=np.full(3, radians(20))
     )
     assert [piece.unit for piece in told] == [0, 2]
@@ -143,7 +143,7 @@ def test_the_edge_of_a_cone_is_half_its_field_off_the_axis_wherever_it_falls():
 def test_an_oval_field_straight_down_is_an_ellipse_of_its_two_angles():
     # Field 30 drawn out by 0.5 and 2: on a deck 4 m below, half-axes 4 tan(15) times 0.5 and 2.
     lens, axis = np.array([[0.0], [0.0], [4.0]]), np.array([[0.0], [0.0], [-1.0]])
-    (told,) = footprints(
+    (told,) = fall_outlines(
         caster(soup([LEVEL])),
         lens=lens,
         axis=axis,

@@ -7,7 +7,7 @@ import pytest
 
 from aimcalc.rig.places import TUBE_RADIUS
 from aimcalc.scene.model import Boom, Solid, Stand
-from aimcalc.solid.solids import ARM, BOOM, PIPE, SOLID, STAND, things_of
+from aimcalc.solid.solids import ARM, BOOM, PIPE, SOLID, STAND, obstacles_of
 from tests.solid.hanging import a_panel, a_rig, a_unit
 
 PLATFORM = Solid(name="platform", box=(4.0, 1.0, 0.0, 6.0, 3.0, 0.5), stand_on=True)
@@ -27,7 +27,7 @@ def rig():
 
 
 def test_things_come_as_written_solids_first_then_positions_then_arms(rig):
-    told = [(thing.name, thing.sort) for thing in things_of(rig)]
+    told = [(thing.name, thing.sort) for thing in obstacles_of(rig)]
     assert told == [
         ("wall", SOLID),
         ("platform", SOLID),
@@ -39,7 +39,7 @@ def test_things_come_as_written_solids_first_then_positions_then_arms(rig):
 
 
 def test_tubes_run_from_end_to_end_and_are_as_thick_as_a_pipe(rig):
-    things = {thing.name: thing for thing in things_of(rig)}
+    things = {thing.name: thing for thing in obstacles_of(rig)}
     assert things["p"].ends == ((-10.0, 0.0, 6.0), (10.0, 0.0, 6.0))
     # The boom stands on the platform, 0.5 m up; the arm reaches 0.4 m SR from it at the clamp's height.
     assert np.array(things["boom"].ends) == pytest.approx(np.array([(5, 2, 0.5), (5, 2, 3.5)]))
@@ -52,7 +52,7 @@ def test_tubes_run_from_end_to_end_and_are_as_thick_as_a_pipe(rig):
 
 
 def test_an_arm_knows_its_unit_and_nothing_else_does(rig):
-    assert [thing.unit for thing in things_of(rig)] == [-1, -1, -1, -1, -1, 1]
+    assert [thing.unit for thing in obstacles_of(rig)] == [-1, -1, -1, -1, -1, 1]
 
 
 def test_a_pipe_is_taken_for_the_tube_of_the_trade():
@@ -62,7 +62,7 @@ def test_a_pipe_is_taken_for_the_tube_of_the_trade():
 
 
 def test_boxes_and_panels_have_their_triangles(rig):
-    things = {thing.name: thing.shape for thing in things_of(rig)}
+    things = {thing.name: thing.shape for thing in obstacles_of(rig)}
     assert things["wall"].faces.shape == (3, 2)
     assert things["platform"].faces.shape == (3, 12)
     assert things["platform"].vertices.max(axis=1) == pytest.approx([6, 3, 0.5])

@@ -1,6 +1,6 @@
 """The crew's reports, typed back."""
 
-from aimcalc.hang.plan import left
+from aimcalc.hang.plan import to_do
 from aimcalc.scene.model import Unit
 from aimcalc.solid.rig import solve_rig
 from tests.rigs import a_scene
@@ -12,7 +12,7 @@ def test_reports_sort_units_into_done_and_left():
         Unit(position="p", number=str(k), at=4.0 - k, kind="k", point=(0, 4, 1.6), **report)
         for k, report in enumerate(reports)
     ]
-    got = left(solve_rig(a_scene(units)))
+    got = to_do(solve_rig(a_scene(units)))
     assert got.hung == ["p/1", "p/2", "p/3"]
     assert got.to_hang == ["p/0"]
     assert got.to_test == ["p/0", "p/1"]  # what is not hung yet has not been tested either
@@ -20,5 +20,5 @@ def test_reports_sort_units_into_done_and_left():
 
 
 def test_an_empty_rig_has_nothing_left():
-    got = left(solve_rig(a_scene([])))
+    got = to_do(solve_rig(a_scene([])))
     assert (got.hung, got.to_hang, got.to_test, got.failed) == ([], [], [], [])
