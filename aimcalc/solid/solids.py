@@ -1,7 +1,7 @@
 """The solids of one rig, each made ready when it is first asked for.
 
-Owner numbers, by which whatever is met is named, count the obstacles (`obstacles_of`) first and then the units
-in hang order.
+Owner numbers, by which whatever is met is named, count the obstacles (`obstacles_of`) first and then the
+units in hang order.
 """
 
 from __future__ import annotations
