@@ -73,7 +73,7 @@ def laid(outlet: float, connector: float, length: float, ends: tuple[float, floa
 
 
 def ties(covers: float, spacing: float) -> int:
-    """The fewest ties with one at each end of what is covered and none farther apart than `spacing`."""
+    """The fewest ties with one at each end of what is covered and none over `spacing` apart, metres."""
     if covers <= 0:
         return 1
     return ceil(covers / spacing - 1e-9) + 1

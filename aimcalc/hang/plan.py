@@ -142,7 +142,7 @@ def frame_of(kind: Kind) -> str:
 
 
 def cable_name(rig: Rig, length: float) -> str:
-    """A cable's length in the scene's own system: whole or tenths of feet, or hundredths of metres."""
+    """A cable's length (m) in the scene's own system: whole or tenths of feet, or hundredths of metres."""
     return f"{_called_length(rig, length):g} {'ft' if _in_feet(rig) else 'm'}"
 
 

@@ -34,7 +34,7 @@ FOREARMS = {"men": (0.48021, 0.444, 0.520), "women": (0.43986, 0.404, 0.480)}
 
 
 def from_ends(at: float, start: float, end: float) -> tuple[float, float]:
-    """Distances of a mark from the start and from the end of its pipe; negative beyond that end."""
+    """Distances of a mark from the start and the end of its pipe, all metres; negative beyond that end."""
     sense = 1.0 if end >= start else -1.0
     return sense * (at - start), sense * (end - at)
 

@@ -41,7 +41,7 @@ class Posted(NamedTuple):
 
 
 def amps(watts: float, volts: float | None) -> float | None:
-    """Current of a resistive load; None where the volts are not known."""
+    """Current of a resistive load, amperes; None where the volts are not known."""
     return watts / volts if volts else None
 
 
@@ -62,7 +62,7 @@ def used(watts: float, limit: Posted | None, volts: float | None) -> float | Non
 
 
 def voltage_drop(length: float, ohms_per_metre: float, current: float) -> float:
-    """Volts lost along a run out and back: 2 L R I."""
+    """Volts lost along a run out and back: 2 L R I. Metres, ohms per metre of one conductor, amperes."""
     return 2 * length * ohms_per_metre * current
 
 

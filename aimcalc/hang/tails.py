@@ -37,7 +37,10 @@ class Swing(NamedTuple):
 
 
 def exit_point(body: Body, turn: Array, yoke: Array) -> Array:
-    """Where the tail leaves the body at given clamp turns and yoke angles, shape (3, N)."""
+    """Where the tail leaves each body at given clamp turns and yoke angles (N,), radians: (3, N), m.
+
+    NaN where the body's tail exit is not known, or the pose does not exist.
+    """
     b = cross(body.stem, body.reference)
     reach, lag = _sphere(body)
     h = np.cos(turn) * body.reference + np.sin(turn) * b
@@ -47,13 +50,19 @@ def exit_point(body: Body, turn: Array, yoke: Array) -> Array:
 
 
 def stretch(body: Body, turn: Array, yoke: Array, tie: Array) -> Array:
-    """Straight distance from exit to the tied connector at one pose, shape (N,)."""
+    """Straight distance from exit to the tied connector (3, N) at one pose of each body, (N,), m.
+
+    NaN where `exit_point` is.
+    """
     gap = exit_point(body, turn, yoke) - tie
     return np.sqrt(dot(gap, gap))
 
 
 def worst_stretch(body: Body, swing: Swing, tie: Array) -> Array:
-    """Longest straight distance from exit to the tied connector over a block of poses, shape (N,)."""
+    """Longest straight distance from exit to the tied connector over a block of poses, shape (N,), m.
+
+    NaN where a pose or the exit is not known.
+    """
     return _worst(body, swing, tie)[0]
 
 
@@ -164,7 +173,7 @@ def tail_bodies(rig: Rig) -> Body:
 
 
 def usable_tails(rig: Rig, options: HangOptions) -> Array:
-    """Tails less the allowance for tie and bend, (N,); NaN where no length is given."""
+    """Tails less the allowance for tie and bend, (N,), m; NaN where no length is given."""
     tails = [np.nan if kind.tail is None else kind.tail for kind in rig.kinds]
     return np.maximum(0.0, np.array(tails, dtype=float) - options.allowance)
 
@@ -194,7 +203,7 @@ def allowed_places(body: Body, swings: Poses, tied: Tubes, usable: Array) -> tup
 
 
 def stretches(body: Body, swings: Poses, tied: Tubes, place: Array) -> Stretches:
-    """Straight distances with the connector tied at `place` from the clamp, (N,)."""
+    """Straight distances with the connector tied at `place` (N,) from the clamp, all m; NaN where unknown."""
     tie = tied.base + place * tied.along
     return Stretches(
         stretch(body, swings.turn, swings.yoke, tie),

@@ -53,7 +53,7 @@ def tied(rig: Rig, options: HangOptions) -> Tied:
 
 
 def known(value: float) -> float | None:
-    """The number itself, None where it does not exist."""
+    """The number itself, None where it does not exist (NaN)."""
     return value if isfinite(value) else None
 
 

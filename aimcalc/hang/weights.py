@@ -112,7 +112,7 @@ class _Best(NamedTuple):
 
 
 def whole(degrees: float) -> int:
-    """The whole degree that a row prints; a half counts as a whole one."""
+    """The whole degree that a row prints, of an angle in degrees; a half counts as a whole one."""
     return floor(degrees + 0.5 + CLOSE)
 
 

@@ -62,7 +62,10 @@ def volts(raw: object) -> float:
 
 
 def limit(raw: object) -> Limit:
-    """A circuit's limit from `"20 A"` or `"2400 W"`, left in the unit it was typed in."""
+    """A circuit's limit from `"20 A"` or `"2400 W"`, left in the unit it was typed in.
+
+    Raises Wrong where the unit is missing or another, or the number is not over 0.
+    """
     expected = 'a current or a load with its unit: "20 A" or "2400 W"'
     value, unit = _split(raw, expected)
     amps = unit in ("A", "a")
@@ -84,7 +87,10 @@ def heading(raw: object) -> float:
 
 
 def swing_out(raw: object) -> tuple[float, str | None]:
-    """Degrees round the pipe from straight down, and the side swung to where one was written."""
+    """Degrees round the pipe from straight down, and the side swung to where one was written.
+
+    Raises Wrong where it is no angle over 0 and under 180.
+    """
     expected = 'degrees over 0 and under 180, with the side swung to: "30 DS"'
     side = None
     if isinstance(raw, str) and raw.strip()[-2:].upper() in _HEADINGS:
@@ -99,7 +105,10 @@ def swing_out(raw: object) -> tuple[float, str | None]:
 
 
 def rake(raw: object) -> float:
-    """Rise per run, from `"1:16"`, `"1/16"`, `"1 in 16"` or a number; at most 1 either way."""
+    """Rise per run, from `"1:16"`, `"1/16"`, `"1 in 16"` or a number; at most 1 either way.
+
+    Raises Wrong where it is none of these, or steeper.
+    """
     expected = 'a rise per run such as "1:16" or 0.0625'
     value = _ratio(raw, expected) if isinstance(raw, str) else number(raw)
     if not -1.0 <= value <= 1.0:

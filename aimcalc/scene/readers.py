@@ -32,7 +32,10 @@ def try_reading(read: Reader, raw: object) -> Any:
 
 
 def text(raw: object) -> str:
-    """Text without control characters; a whole number 7 or 7.0 gives "7"."""
+    """Text without control characters; a whole number 7 or 7.0 gives "7".
+
+    Raises Wrong where it is neither text nor a number.
+    """
     if isinstance(raw, float) and raw.is_integer() and abs(raw) < 1e15:
         raw = int(raw)
     if isinstance(raw, (int, float)) and not isinstance(raw, bool):
@@ -65,7 +68,7 @@ def remark(raw: object) -> str | None:
 
 
 def name(raw: object) -> str:
-    """Text that is not empty."""
+    """Text that is not empty. Raises Wrong where it is, or is no text."""
     value = text(raw)
     if not value:
         raise Wrong("a name")
@@ -73,7 +76,7 @@ def name(raw: object) -> str:
 
 
 def note(raw: object) -> str:
-    """Longer text, which may hold line ends."""
+    """Longer text, which may hold line ends. Raises Wrong where it is no text."""
     if not isinstance(raw, str):
         raise Wrong("text")
     lines = [_clean(line, LONGEST_NOTE) for line in raw[: LONGEST_NOTE + 1].splitlines()]
@@ -83,7 +86,7 @@ def note(raw: object) -> str:
 
 
 def truth(raw: object) -> bool:
-    """True or False, from true/false, yes/no, or an x."""
+    """True or False, from true/false, yes/no, or an x. Raises Wrong for any other word."""
     if isinstance(raw, bool):
         return raw
     word = raw.strip().lower() if isinstance(raw, str) else str(raw).removesuffix(".0")
@@ -95,7 +98,7 @@ def truth(raw: object) -> bool:
 
 
 def count(raw: object) -> int:
-    """A whole number, 0 or more."""
+    """A whole number, 0 or more. Raises Wrong for any other."""
     if isinstance(raw, (int, float)) and not isinstance(raw, bool) and 0 <= raw <= 1e6:
         whole = int(raw)
         if whole == raw:
@@ -104,7 +107,7 @@ def count(raw: object) -> int:
 
 
 def choice(*words: str) -> Reader:
-    """A reader of one of `words`, whatever its capitals."""
+    """A reader of one of `words`, whatever its capitals; it raises Wrong for any other word."""
     by_plain = {word.lower(): word for word in words}
     expected = "one of: " + ", ".join(words)
 
@@ -118,7 +121,7 @@ def choice(*words: str) -> Reader:
 
 
 def fitting(read: Reader, fits: Callable[[Any], bool], expected: str, do: str = "") -> Reader:
-    """`read`, refusing values that do not fit."""
+    """`read`, refusing values that do not fit: it then raises Wrong with what was `expected`."""
 
     def reader(raw: object) -> Any:
         value = read(raw)
@@ -130,13 +133,13 @@ def fitting(read: Reader, fits: Callable[[Any], bool], expected: str, do: str = 
 
 
 def over(least: float, read: Reader, what: str) -> Reader:
-    """`read`, refusing values not greater than `least`."""
+    """`read`, refusing values not greater than `least` (in the unit that `read` gives) with Wrong."""
 
     return fitting(read, lambda value: value > least, f"{what} greater than {least:g}")
 
 
 def between(least: float, most: float, read: Reader, what: str) -> Reader:
-    """`read`, refusing values outside `least` to `most`."""
+    """`read`, refusing values outside `least` to `most` (in the unit that `read` gives) with Wrong."""
 
     expected = f"{what} from {least:g} to {most:g}"
     return fitting(read, lambda value: least <= value <= most, expected)
@@ -154,7 +157,10 @@ def length(unit: str, axis: str = "", *, centre: bool = True) -> Reader:
 
 
 def several(readers: Sequence[Reader], what: str) -> Reader:
-    """A reader of a list with one value for each of `readers`; in a spreadsheet cell, `1; 2; 3`."""
+    """A reader of a list with one value for each of `readers`; in a spreadsheet cell, `1; 2; 3`.
+
+    It raises Wrong where there are more or fewer, or one of the readers does.
+    """
 
     def reader(raw: object) -> tuple[Any, ...]:
         items = _items(raw) if isinstance(raw, str) else raw
@@ -168,7 +174,10 @@ def several(readers: Sequence[Reader], what: str) -> Reader:
 
 
 def list_of(read: Reader, what: str, least: int = 0, most: int = MOST_CORNERS) -> Reader:
-    """A reader of a list of any length from `least` to `most`."""
+    """A reader of a list of any length from `least` to `most`.
+
+    It raises Wrong where there are more or fewer, or `read` does.
+    """
 
     def reader(raw: object) -> tuple[Any, ...]:
         if not isinstance(raw, (list, tuple)):
@@ -187,7 +196,10 @@ def one_or_more(read: Reader, what: str) -> Reader:
 
 
 def polygon(unit: str) -> Reader:
-    """A reader of a plan polygon: at least three corners that enclose an area."""
+    """A reader of a plan polygon: at least three corners (x, y) in metres that enclose an area.
+
+    It raises Wrong where they do not, or where edges cross.
+    """
     corner = several((length(unit, "x"), length(unit, "y")), "a corner [x, y]")
     corners = list_of(corner, "a list of corners [[x, y], ...]", least=3)
 

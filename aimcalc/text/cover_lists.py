@@ -245,19 +245,19 @@ CELLS = 4  # of a grid in the smallest hole told of, at least
 
 
 def area(m2: float, unit: w.LengthUnit) -> str:
-    """An area: "0.82 m2", "8.8 ft2"."""
+    """An area in square metres as it is read: "0.82 m2", "8.8 ft2"."""
     return f"{m2 / SQUARE_FOOT:.1f} ft2" if unit == "ft" else f"{m2:.2f} m2"
 
 
 def lux(value: float) -> str:
-    """Light on a plane: "836 lx", "4.2 lx", "not known" where it is NaN."""
+    """Light on a plane, lux: "836 lx", "4.2 lx", "not known" where it is NaN."""
     if isnan(value):
         return NOT_KNOWN
     return f"{value:.0f} lx" if value >= 10 or value < 0.05 else f"{value:.1f} lx"
 
 
 def share(value: float) -> str:
-    """A share: "31 %", "not known" where it is NaN."""
+    """A share, 0 to 1: "31 %", "not known" where it is NaN."""
     return NOT_KNOWN if isnan(value) else f"{100 * value:.0f} %"
 
 

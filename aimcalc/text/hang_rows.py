@@ -201,7 +201,10 @@ def _printed_turn(unit: Unit, plan: UnitPlan, length: w.LengthUnit) -> float | N
 
 
 def outlet_words(position: Position, outlet: float | None, length: w.LengthUnit) -> str:
-    """Where an outlet is: along its position as `at`, or how far along the deck from a stand."""
+    """Where an outlet is: along its position as `at`, or how far along the deck from a stand.
+
+    `outlet` is metres, as `at`; None where no outlet is given.
+    """
     if outlet is None:
         return ""
     if not isinstance(position, Stand):
@@ -210,7 +213,7 @@ def outlet_words(position: Position, outlet: float | None, length: w.LengthUnit)
 
 
 def place_words(position: Position, at: float, length: w.LengthUnit) -> str:
-    """A place along a position: "3.18 m SL", "1.20 m UP"."""
+    """A place along a position, metres as `at`: "3.18 m SL", "1.20 m UP"."""
     if isinstance(position, Pipe):
         return w.mark(at, along(position), zero_mark(position), length, w.SIZE)
     return f"{w.length(at, length, w.SIZE)} UP"

@@ -150,6 +150,6 @@ def _nearest(rig: SolidRig, follower: int, leaders: list[int]) -> int | None:
 
 
 def angles_between(a: Array, b: Array) -> Array:
-    """Angles in radians, 0 to pi, between directions of shape (3, N) or (3, 1)."""
+    """Angles between directions (3, N) or (3, 1) of any length: radians, 0 to pi, (N,); NaN where one is."""
     across = cross(a, b)
     return np.asarray(np.arctan2(np.sqrt(dot(across, across)), dot(a, b)))

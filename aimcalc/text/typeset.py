@@ -97,7 +97,7 @@ def pdf_bytes(canvas: Any) -> bytes:
 
 
 def text_width(words: str, font: str, size: float) -> float:
-    """Width of a line of text in points."""
+    """Width of a line of text of `size` points, in points."""
     widths, default = _letters(font)
     lent = now_lent().letters
     if not lent or words.isascii():
@@ -108,7 +108,10 @@ def text_width(words: str, font: str, size: float) -> float:
 
 
 def fit(words: str, font: str, size: float, width: float | None = None) -> Fitted:
-    """A line made to fit `width`: squeezed to `NARROWEST` first, then set smaller. It is never cut."""
+    """A line of `size` points made to fit `width` points: squeezed to `NARROWEST` first, then set smaller.
+
+    It is never cut; without a width it is left as it is.
+    """
     words = spelled(" ".join(words.split()))
     natural = text_width(words, font, size)
     if width is None or natural <= width:
@@ -248,7 +251,7 @@ def _font_folder() -> str:
 
 
 def watermark(canvas: Any, width: float, height: float) -> None:
-    """DRAFT in outline from corner to corner, under everything else."""
+    """DRAFT in outline from corner to corner of a page (points), under everything else."""
     size = DRAFT_SIZE * hypot(width, height)
     text = canvas.beginText()
     text.setFont(BOLD, size)

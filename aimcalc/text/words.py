@@ -49,20 +49,20 @@ class Tip(NamedTuple):
 
 
 def rounded(metres: float, unit: LengthUnit, step: Step = DECK) -> float:
-    """`metres` as it is printed: to the nearest step of the unit, sign kept, in metres."""
+    """`metres` as they are printed: to the nearest step of the unit, sign kept, in metres again."""
     size = step.metres if unit == "m" else step.inches * INCH
     return steps(metres, size) * size * (-1.0 if metres < 0 else 1.0)
 
 
 def length(metres: float, unit: LengthUnit, step: Step = DECK) -> str:
-    """The size of a length: "1.60 m", "0.355 m" or "18'-6 1/2"". The sign is not told."""
+    """The size of a length in metres: "1.60 m", "0.355 m" or "18'-6 1/2"". The sign is not told."""
     if unit == "m":
         return _metres(steps(metres, step.metres) * step.metres)
     return feet_and_inches(steps(metres / INCH, step.inches) * round(step.inches * 4))
 
 
 def length_up(metres: float, unit: LengthUnit, step: Step = SIZE) -> str:
-    """A length that something must reach: rounded up, so that what is printed is never short."""
+    """A length in metres that something must reach: rounded up, so that what is printed is never short."""
     size = step.metres if unit == "m" else step.inches * INCH
     return length(ceil(metres / size - 1e-6) * size, unit, step)
 
@@ -78,17 +78,17 @@ def mark(metres: float, sides: tuple[str, str], zero: str, unit: LengthUnit, ste
 
 
 def across(x: float, unit: LengthUnit, step: Step = DECK) -> str:
-    """Distance from the centre line: "1.60 m SR"."""
+    """Distance from the centre line, metres with + to SL: "1.60 m SR"."""
     return mark(x, ("SL", "SR"), CENTRE, unit, step)
 
 
 def upstage(y: float, unit: LengthUnit, step: Step = DECK) -> str:
-    """Distance from the plaster line: "4.60 m US"."""
+    """Distance from the plaster line, metres with + upstage: "4.60 m US"."""
     return mark(y, ("US", "DS"), PLASTER, unit, step)
 
 
 def place(x: float, y: float, unit: LengthUnit, step: Step = DECK) -> str:
-    """A point on the plan: "1.60 m SR, 4.60 m US"."""
+    """A point on the plan, metres to SL and upstage: "1.60 m SR, 4.60 m US"."""
     return f"{across(x, unit, step)}, {upstage(y, unit, step)}"
 
 
@@ -98,21 +98,24 @@ def angle(degrees: float) -> str:
 
 
 def tip(down: float) -> Tip:
-    """DOWN, UP or LEVEL with its angle and the complement; the two always sum to 90."""
+    """DOWN, UP or LEVEL with its angle and the complement; the two always sum to 90.
+
+    Degrees below level, minus for above.
+    """
     whole = steps(down, 1.0)
     word = "LEVEL" if whole == 0 else "DOWN" if down > 0 else "UP"
     return Tip(word, f"{whole}°" if whole else "", f"{90 - whole}°")
 
 
 def turn(pan: float | None, swing: str | None) -> str:
-    """The turn from square: "SR 23°", SQUARE for none, PAN FREE where any turn will do."""
+    """The turn from square, degrees: "SR 23°", SQUARE for none, PAN FREE where any turn will do (None)."""
     if pan is None:
         return FREE
     return SQUARE if steps(pan, 1.0) == 0 or swing is None else f"{swing} {angle(pan)}"
 
 
 def nearest_side(heading: float) -> str:
-    """The one of US, SL, DS, SR that a heading is nearest to."""
+    """The one of US, SL, DS, SR that a heading (degrees clockwise from US) is nearest to."""
     return SIDES[floor(heading / 90 + 0.5) % 4]
 
 
