@@ -11,7 +11,6 @@ import pytest
 
 from aimcalc.findings import findings
 from aimcalc.rig.rig import Rig
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Pipe, Stage, Stand, Unit
 from aimcalc.sheets.aim_sheets import aim_sheets, comes_in
 from aimcalc.solid.answers import Answer, Finding
@@ -19,7 +18,7 @@ from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import FOOT, INCH, a_kind, a_pipe, a_scene
 from tests.sheets import pdf_reading
-from tests.shows import a_show
+from tests.shows import a_show, rig_of
 
 SCENES = ("studio", "playhouse", "raked")
 CHOICES = [
@@ -28,11 +27,6 @@ CHOICES = [
     ("raked", "a4", "ft"),
     ("playhouse", "a4", "m"),
 ]
-
-
-@cache
-def rig_of(scene: str) -> Rig:
-    return solve_rig(load_scene(f"scenes/{scene}"))
 
 
 @cache

@@ -8,23 +8,17 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Kind, Solid, Stage, Target, Unit
 from aimcalc.sheets.by_area import by_area
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_pipe, a_scene
 from tests.sheets import pdf_reading
-from tests.shows import a_show
+from tests.shows import a_show, rig_of
 
 SCENES = Path(__file__).parents[2] / "scenes"
 FEET = PaperOptions(paper="letter", length="ft")
 CASES = [("studio", PaperOptions()), ("playhouse", FEET), ("raked", PaperOptions())]
-
-
-@cache
-def rig_of(name):
-    return solve_rig(load_scene(SCENES / name))
 
 
 def written(rig, options):

@@ -11,7 +11,6 @@ import pytest
 
 from aimcalc.findings import findings
 from aimcalc.rig.rig import Rig
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Stage, Unit
 from aimcalc.sheets.cards import unit_cards
 from aimcalc.solid.answers import Finding
@@ -19,14 +18,9 @@ from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_kind, a_scene
 from tests.sheets import pdf_reading
-from tests.shows import a_show
+from tests.shows import a_show, rig_of
 
 CHOICES = [("studio", "a4", "m"), ("playhouse", "letter", "ft"), ("raked", "a4", "m")]
-
-
-@cache
-def rig_of(scene: str) -> Rig:
-    return solve_rig(load_scene(f"scenes/{scene}"))
 
 
 def cards(rig: Rig, found=(), **options) -> bytes:

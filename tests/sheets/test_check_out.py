@@ -10,21 +10,15 @@ import pytest
 
 from aimcalc.hang.plan import hang_plan
 from aimcalc.rig.rig import Rig
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Circuit, Unit
 from aimcalc.sheets.test_sheet import COLUMNS, SPARE, check_out, reported, sections, to_do_words
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_kind, a_pipe, a_scene
 from tests.sheets import pdf_reading
-from tests.shows import a_show
+from tests.shows import a_show, rig_of
 
 CHOICES = [("studio", "a4", "m"), ("playhouse", "letter", "ft"), ("raked", "a4", "m")]
-
-
-@cache
-def rig_of(scene: str) -> Rig:
-    return solve_rig(load_scene(f"scenes/{scene}"))
 
 
 def sheet(rig: Rig, **options) -> bytes:

@@ -1,21 +1,18 @@
 """Nothing on plan, section or map is to be misread: no false minus, no gap in the deck's outline."""
 
-from functools import cache
 from pathlib import Path
 
 import numpy as np
 import pytest
 
 from aimcalc.paper.drawing import Drawing, Shape, Words
-from aimcalc.scene.loading import load_scene
 from aimcalc.sheets.fall_plan import draw_fall_plan
 from aimcalc.sheets.gap_map import draw_gap_map
 from aimcalc.sheets.pool_plan import draw_plan
 from aimcalc.sheets.section import draw_sections
-from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.sheets.drawn import dashes_before_figures, erased
-from tests.shows import a_show
+from tests.shows import a_show, rig_of
 
 SCENES = Path(__file__).parents[2] / "scenes"
 
@@ -31,11 +28,6 @@ CASES = [
     for maker in MAKERS
     for options in (PaperOptions(), PaperOptions(paper="letter", length="ft"))
 ]
-
-
-@cache
-def rig_of(name):
-    return solve_rig(load_scene(SCENES / name))
 
 
 @pytest.mark.parametrize(("name", "maker", "options"), CASES)

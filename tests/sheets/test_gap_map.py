@@ -10,7 +10,6 @@ import pytest
 from PIL import Image
 from scipy import ndimage
 
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Kind, Stage, Target, Unit
 from aimcalc.sheets.gap_map import draw_gap_map, gap_map
 from aimcalc.sheets.gapdraw import EDGE, contour_levels
@@ -18,17 +17,12 @@ from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_scene
 from tests.sheets import pdf_reading
-from tests.shows import a_show
+from tests.shows import a_show, rig_of
 
 SCENES = Path(__file__).parents[2] / "scenes"
 FEET = PaperOptions(paper="letter", length="ft")
 CASES = [("studio", PaperOptions()), ("playhouse", FEET), ("raked", PaperOptions())]
 SQUARE = ((-2.0, 0.0), (2.0, 0.0), (2.0, 4.0), (-2.0, 4.0))
-
-
-@cache
-def rig_of(name):
-    return solve_rig(load_scene(SCENES / name))
 
 
 @cache

@@ -12,7 +12,6 @@ from python_calamine import CalamineWorkbook
 from aimcalc.hang.plan import Item, hang_plan
 from aimcalc.hang.records import STORE
 from aimcalc.rig.rig import Rig
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Circuit, Unit
 from aimcalc.sheets.counts import (
     CABLES,
@@ -27,14 +26,9 @@ from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_kind, a_pipe, a_scene
 from tests.sheets import pdf_reading
-from tests.shows import a_show
+from tests.shows import a_show, rig_of
 
 CHOICES = [("studio", "a4", "m"), ("playhouse", "letter", "ft"), ("raked", "a4", "m")]
-
-
-@cache
-def rig_of(scene: str) -> Rig:
-    return solve_rig(load_scene(f"scenes/{scene}"))
 
 
 def both(rig: Rig, **options) -> tuple[bytes, bytes]:

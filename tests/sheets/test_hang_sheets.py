@@ -9,7 +9,6 @@ from functools import cache
 import pytest
 
 from aimcalc.rig.rig import Rig
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Circuit, Pipe, Stand, Unit
 from aimcalc.sheets.hang_sheets import hang_sheets
 from aimcalc.solid.answers import Finding
@@ -17,7 +16,7 @@ from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_kind, a_pipe, a_scene
 from tests.sheets import pdf_reading
-from tests.shows import a_show
+from tests.shows import a_show, rig_of
 
 CHOICES = [
     ("studio", "a4", "m"),
@@ -29,11 +28,6 @@ CHOICES = [
 ]
 INCH = 0.0254
 TITLES = {Pipe: "HANG", Boom: "HANG ON THE BOOM", Stand: "SET UP"}
-
-
-@cache
-def rig_of(scene: str) -> Rig:
-    return solve_rig(load_scene(f"scenes/{scene}"))
 
 
 def sheets(rig: Rig, found=(), **options) -> bytes:

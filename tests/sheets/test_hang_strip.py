@@ -10,7 +10,6 @@ import pytest
 
 from aimcalc.findings import findings
 from aimcalc.rig.rig import Rig
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Pipe, Unit
 from aimcalc.sheets.hang_strip import hang_strip
 from aimcalc.sheets.pieces import PieceError
@@ -19,17 +18,12 @@ from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_scene
 from tests.sheets import pdf_reading
 from tests.sheets.ink import MM, ink
-from tests.shows import a_show
+from tests.shows import a_show, rig_of
 
 CHOICES = [("studio", "a4", "m"), ("playhouse", "letter", "ft"), ("raked", "a4", "m")]
 ALL_PAPERS = [("studio", "letter", "m"), ("studio", "a4", "ft"), *CHOICES]
 WIDTH = {"a4": 297.0, "letter": 279.4}
 TILE = {"m": 250.0, "ft": 254.0}
-
-
-@cache
-def rig_of(scene: str) -> Rig:
-    return solve_rig(load_scene(f"scenes/{scene}"))
 
 
 def strip(rig: Rig, **options) -> bytes:

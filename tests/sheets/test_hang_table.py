@@ -4,26 +4,19 @@ from __future__ import annotations
 
 import json
 import re
-from functools import cache
 
 import pytest
 
 from aimcalc.hang.plan import hang_plan
 from aimcalc.rig.rig import Rig
-from aimcalc.scene.loading import load_scene
 from aimcalc.sheets.hang_table import hang_json, hang_text
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.tables import table
 from tests.rigs import a_scene
 from tests.sheets import pdf_reading
-from tests.shows import a_show
+from tests.shows import a_show, rig_of
 
 SCENES = ["studio", "playhouse", "raked"]
-
-
-@cache
-def rig_of(scene: str) -> Rig:
-    return solve_rig(load_scene(f"scenes/{scene}"))
 
 
 def told_as_json(rig: Rig) -> dict:

@@ -25,16 +25,11 @@ from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_kind, a_scene
 from tests.sheets import pdf_reading
-from tests.shows import a_show
+from tests.shows import a_show, rig_of
 
 SCENES = Path(__file__).parents[2] / "scenes"
 FEET = PaperOptions(paper="letter", length="ft")
 CASES = [("studio", PaperOptions()), ("playhouse", FEET), ("raked", PaperOptions())]
-
-
-@cache
-def rig_of(name):
-    return solve_rig(load_scene(SCENES / name))
 
 
 @cache

@@ -9,12 +9,10 @@ import msgspec
 import numpy as np
 import pytest
 
-from aimcalc.scene.loading import load_scene
 from aimcalc.sheets.section import draw_sections, section
-from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.sheets import pdf_reading
-from tests.shows import a_show
+from tests.shows import a_show, rig_of
 from tests.solid.hanging import a_body, a_border, a_pipe, a_rig, a_unit
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -24,11 +22,6 @@ CASES = [
     ("playhouse", msgspec.structs.replace(FEET, section=("pipe 4/1", "house pipe/10"))),
     ("raked", PaperOptions(section=("roof bar/2",))),
 ]
-
-
-@cache
-def rig_of(name):
-    return solve_rig(load_scene(SCENES / name))
 
 
 @cache
