@@ -7,6 +7,7 @@ import signal
 import pytest
 
 from aimcalc.rig import typeface
+from tests import studies
 
 # A shell starts what runs in the background with these signals ignored, and whoever they start inherits it;
 # tests of what a signal does need them as a terminal gives them.
@@ -15,6 +16,11 @@ for _name in ("SIGINT", "SIGTERM", "SIGHUP"):
     if _signal is not None and signal.getsignal(_signal) is signal.SIG_IGN:
         _usual = signal.default_int_handler if _name == "SIGINT" else signal.SIG_DFL
         signal.signal(_signal, _usual)
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Let random studies be long where they alone are asked for."""
+    studies.at_length = config.option.markexpr == "long"
 
 
 @pytest.fixture(autouse=True)

@@ -15,10 +15,11 @@ from aimcalc.findings import findings
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.mistakes import SceneError
 from aimcalc.solid.rig import solve_rig
+from tests.studies import cases
 from tests.toml_rig import table, written
 
 QUIET = settings(
-    max_examples=150,
+    max_examples=cases(40, 400),
     deadline=None,
     derandomize=True,
     suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
@@ -126,6 +127,7 @@ def refuse(word):
     raise AssertionError(f"{word} is no JSON number")
 
 
+@pytest.mark.long
 @QUIET
 @given(tables=scenes())
 def test_what_must_hold_of_any_aim_holds(tmp_path, tables):
@@ -341,6 +343,7 @@ def spoilt(draw):
     return [table(n, **values) for n, values in tables.items()]
 
 
+@pytest.mark.long
 @QUIET
 @given(tables=spoilt())
 def test_a_spoilt_scene_is_refused_with_a_report_or_solved_never_a_traceback(tmp_path, tables):

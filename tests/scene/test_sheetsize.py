@@ -18,6 +18,7 @@ from aimcalc.scene.files import check_workbook
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.mistakes import SceneError, Wrong
 from tests.scene.written import only, write_scene
+from tests.studies import cases
 
 
 def _workbook(cells: dict[tuple[int, int], str]) -> bytes:
@@ -132,7 +133,8 @@ def test_what_is_no_archive_is_refused(data: bytes) -> None:
         check_workbook(data)
 
 
-@settings(max_examples=60, deadline=None)
+@pytest.mark.long
+@settings(max_examples=cases(25, 250), deadline=None)
 @given(
     st.lists(st.tuples(st.floats(0, 1), st.integers(0, 255)), min_size=1, max_size=6),
     st.floats(0.2, 1),

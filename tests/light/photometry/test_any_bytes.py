@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from aimcalc.light.lamps import candela_table
 from aimcalc.light.photometry import PhotometryError, read_photometry
+from tests.studies import cases
 
 LM63 = b"""IESNA:LM-63-2002
 [TEST] invented
@@ -47,9 +48,12 @@ def read_or_refused(path):
     ).all()
 
 
+@pytest.mark.long
 @pytest.mark.filterwarnings("error")
 @settings(
-    max_examples=300, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+    max_examples=cases(60, 600),
+    deadline=None,
+    suppress_health_check=[HealthCheck.function_scoped_fixture],
 )
 @given(st.data())
 def test_a_file_with_words_changed_or_cut_off_is_read_or_refused(tmp_path, data):
@@ -67,9 +71,12 @@ def test_a_file_with_words_changed_or_cut_off_is_read_or_refused(tmp_path, data)
     read_or_refused(path)
 
 
+@pytest.mark.long
 @pytest.mark.filterwarnings("error")
 @settings(
-    max_examples=100, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+    max_examples=cases(30, 300),
+    deadline=None,
+    suppress_health_check=[HealthCheck.function_scoped_fixture],
 )
 @given(st.binary(max_size=300))
 def test_any_bytes_are_refused_in_words(tmp_path, data):
