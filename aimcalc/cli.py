@@ -113,8 +113,13 @@ def start(folder: str) -> int:
 @commands.command()
 @_scene
 @_as_json
-def check(scene: str, as_json: bool) -> int:
+@click.option("--columns", is_flag=True, help="First what each column of the hang list is read as.")
+def check(scene: str, as_json: bool, columns: bool) -> int:
     """List what the crew should know before anybody climbs, worst first."""
+    if columns:
+        if as_json:
+            raise click.UsageError("Give --json or --columns, not both.")
+        _print_columns(scene)
     findings = _checked(scene).findings
     if as_json:
         import msgspec
@@ -125,6 +130,19 @@ def check(scene: str, as_json: bool) -> int:
 
         click.echo(findings_text(findings, _width()))
     return _status(findings)
+
+
+def _print_columns(scene: str) -> None:
+    """Print what each column of a scene's hang list is read as, of one that is refused too."""
+    from aimcalc.scene.loading import load_scene
+    from aimcalc.scene.mistakes import SceneError
+    from aimcalc.text.tables import columns_text
+
+    try:
+        columns = load_scene(scene).hang_columns
+    except SceneError as error:
+        columns = error.columns
+    click.echo(columns_text(columns, _width()) + "\n")
 
 
 @commands.command()
@@ -416,8 +434,8 @@ def _points(rig: SolidRig, path: str | None) -> tuple[Any, ...]:
     """The points of a file, none where none is named."""
     if path is None:
         return ()
-    from aimcalc.scene.lists import read_points
     from aimcalc.scene.mistakes import SceneError
+    from aimcalc.scene.points import read_points
 
     try:
         return tuple(read_points(path, rig.scene.settings.unit))

@@ -23,13 +23,14 @@ READERS = {
     "target": tables.target_readers,
     "kind": tables.kind_readers,
     "unit": tables.unit_readers,
+    "hang_columns": tables.hang_columns_readers,
     "solid": tables.solid_readers,
     "seats": tables.seats_readers,
     "stock": tables.stock_readers,
     "cable": tables.cable_readers,
 }
 KEYS = {key for readers in READERS.values() for key in readers("m")}
-KEYS |= set(tables.circuit_readers("m", "x", True))
+KEYS |= set(tables.circuit_readers("m", "x", True)) | set(READERS)
 COMMANDS = cli.commands.commands
 OPTIONS = {
     name

@@ -41,6 +41,7 @@ Rule = Callable[[SolidRig], Iterable[Finding]]
 RULES: tuple[Rule, ...] = (
     numbering.no_units,
     numbering.hidden,
+    numbering.taken,
     pose.out_of_reach,
     pose.upside_down,
     pose.yoke_travel,

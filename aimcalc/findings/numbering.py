@@ -37,6 +37,12 @@ def hidden(rig: SolidRig) -> Iterator[Finding]:
         yield Finding(WARN, "hidden-rows", says, do)
 
 
+def taken(rig: SolidRig) -> Iterator[Finding]:
+    """What was taken for granted in reading the hang list, one finding each."""
+    for told in rig.scene.taken:
+        yield Finding(told.severity, told.rule, told.says, told.do, position=told.position)
+
+
 def twice(rig: SolidRig) -> Iterator[Finding]:
     """Stops for unit numbers used more than once on a position."""
     for position, rows in hung(rig):

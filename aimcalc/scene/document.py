@@ -11,6 +11,9 @@ from aimcalc.scene.mistakes import CLASH, FILE, MISSING, UNKNOWN, Log, Where, Wr
 from aimcalc.scene.readers import Reader, name, try_reading
 from aimcalc.scene.tables import Readers
 
+# A value that somebody has been asked about already: nothing more is said of it.
+ASKED: Any = object()
+
 
 class Entry:
     """The values of one entry that could be read, and where to tell what is wrong with the rest."""
@@ -36,6 +39,9 @@ class Entry:
             if reader is None:
                 self.unknown(key, readers)
                 continue
+            if item is ASKED:
+                self.sound = False
+                continue
             try:
                 self.values[key] = reader(item)
             except Wrong as wrong:
@@ -43,7 +49,7 @@ class Entry:
 
     def take(self, key: str, read: Reader) -> None:
         """Read one key, where it was written, that had to wait for others."""
-        if key not in self.raw:
+        if key not in self.raw or self.raw[key] is ASKED:
             return
         self.values.pop(key, None)
         try:
@@ -107,7 +113,7 @@ SCENE_FILE = "scene.toml"
 SCENE_MEGABYTES = 3
 MOST_DOTS = 16  # in a dotted key; a scene needs none
 
-SINGLE = ("scene", "stage")
+SINGLE = ("scene", "stage", "hang_columns")
 LISTS = ("pipe", "boom", "stand", "target", "kind", "unit", "solid", "seats", "stock", "cable")
 
 

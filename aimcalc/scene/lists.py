@@ -1,305 +1,350 @@
-"""Hang lists: one row per unit, in CSV, XLSX or ODS, headed with the keys of a unit."""
+"""Hang lists as people keep them: one row per unit, under headings in the scene's words or the trade's.
+
+What a careful person could read off the page is put into the words of a scene; what was taken for
+granted on the way is noted, and where two readings fit, somebody is asked.
+"""
 
 from __future__ import annotations
 
-import os
 import re
-from collections.abc import Iterable, Sequence
-from itertools import chain, islice, takewhile
+from collections.abc import Sequence
 from typing import Any, NamedTuple
 
-from aimcalc.scene.document import open_entry
-from aimcalc.scene.files import as_text, check_workbook, csv_rows, read_whole
-from aimcalc.scene.mistakes import (
-    CLASH,
-    FILE,
-    MISSING,
-    UNKNOWN,
-    Log,
-    SceneError,
-    TooManyError,
-    Where,
-    Wrong,
-    show,
+from aimcalc.scene.document import ASKED
+from aimcalc.scene.findtable import (
+    LOOKED_THROUGH,
+    Column,
+    Head,
+    Headings,
+    blank,
+    column_table,
+    find_head,
+    headings_again,
+    headings_of,
+    joined,
+    no_table,
 )
-from aimcalc.scene.model import HIDDEN, Point
-from aimcalc.scene.readers import length, try_reading
-from aimcalc.scene.sheetcells import ERROR, Unseen, unseen
-from aimcalc.scene.tables import unit_readers
+from aimcalc.scene.headings import HEIGHT, REMARK
+from aimcalc.scene.meanings import Around, Meanings, Row, text_of
+from aimcalc.scene.mistakes import FILE, UNKNOWN, Log, Where, Wrong, show
+from aimcalc.scene.model import HIDDEN, Taken
+from aimcalc.scene.sheetcells import ERROR
+from aimcalc.scene.sheetfile import Sheet, read_sheets
+from aimcalc.scene.taken import Noticed
 
-HANG_MEGABYTES = 20
 MOST_ROWS = 20_000  # with a unit in each; the largest rigs there are have a tenth
-MOST_HEAD = 100_000  # letters of the first row, where the mark between cells is looked for
-WORKBOOKS = (".xlsx", ".ods")
-TEXTS = (".csv", ".tsv")
-
-HEADED = "a first row with headings: position, number, at, kind ..."
 
 HangRow = tuple[dict[str, Any], Where, str]
 
 
-def hang_rows(path: str, name: str, log: Log) -> list[HangRow]:
-    """The rows of a hang list as unit entries, each with its place and its source.
+class HangList(NamedTuple):
+    """A hang list that was read: its units as entries, what was taken for granted, what its columns hold."""
+
+    rows: list[HangRow]
+    taken: tuple[Taken, ...] = ()
+    columns: tuple[tuple[str, str, str], ...] = ()  # letters, heading, what it holds
+
+
+def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
+    """The units of a hang list as entries of a scene.
 
     Args:
         path: where the file is.
         name: the file's name as the scene gives it, for messages.
-        log: takes every mistake of the file, its headings and its shape.
+        around: what of the scene it is read by.
+        log: takes every mistake of the file, its headings and its rows.
     """
+    noticed = Noticed(name)
     try:
-        return _entries(name, *_read(path, name), log)
+        file = read_sheets(path, name)
+        if file.encoding:
+            noticed.note("list-encoding", f"it is not UTF-8, and read as {file.encoding}.")
+        sheet, head = _the_sheet(file.sheets, around.sheet, noticed)
+        reader = _Reader(name, sheet, around, log, noticed)
+        rows = reader.read(head)
     except Wrong as wrong:
         log.add(Where(name, ""), "", wrong, name)
-        return []
+        return HangList([])
+    columns = tuple(column_table(reader.headings))
+    return HangList(rows, noticed.taken(), columns)
 
 
-def _read(path: str, name: str) -> tuple[str, Iterable[list[Any]], Unseen]:
-    """The sheet's name ("" for text), its rows of cells, and what these do not show."""
-    lower = name.lower()
-    if lower.endswith(WORKBOOKS):
-        return _workbook(path)
-    if lower.endswith(TEXTS):
-        return "", _text_rows(as_text(read_whole(path, HANG_MEGABYTES))), Unseen()
-    raise Wrong("a hang list ending in .csv, .tsv, .xlsx or .ods", rank=FILE)
-
-
-def _workbook(path: str) -> tuple[str, Iterable[list[Any]], Unseen]:
-    """The name and the rows of the first sheet of a workbook, and what its reader does not tell of it."""
-    import io
-
-    import python_calamine
-
-    data = read_whole(path, HANG_MEGABYTES)
-    files = check_workbook(data)
-    try:
-        book = python_calamine.CalamineWorkbook.from_filelike(io.BytesIO(data))
-        sheet = book.get_sheet_by_index(0)
-    except (KeyboardInterrupt, SystemExit, MemoryError):
-        raise
-    except BaseException as error:  # its panics are no Exception
-        reason = str(error).splitlines()[0] if str(error) else "it is damaged"
-        raise Wrong("a workbook that can be read", came=reason[:200], rank=FILE) from None
-    return sheet.name, sheet.to_python(skip_empty_area=False), unseen(files)
-
-
-def _text_rows(text: str) -> Iterable[list[str]]:
-    """The rows of comma, semicolon or tab separated text, whichever gives the most headings.
-
-    A first line "sep=;", as some programs write it, says which.
-    """
-    said = re.match(r"\"?sep=(.)\"?[^\S\n]*(?=\n|$)", text)
-    if said:
-        return csv_rows(text[said.end() :], said[1])
-    head = text.lstrip()[:MOST_HEAD].split("\n", 1)[0]
-    mark = max(",;\t", key=lambda m: sum(_key(cell) is not None for cell in head.split(m)))
-    return csv_rows(text, mark)
-
-
-_KEYS = {key.replace("_", ""): key for key in unit_readers("m")}
-
-
-def _key(heading: object) -> str | None:
-    """The unit key that a heading means, whatever its capitals, spaces and underscores."""
-    plain = str(heading).strip().strip('"').lower()
-    return _KEYS.get(plain.replace("_", "").replace(" ", "").replace("-", ""))
-
-
-class Headings(NamedTuple):
-    """The first row: what each column holds."""
-
-    keys: list[str | None]  # of each column; None where the heading is no key
-    letters: dict[str, str]  # key -> letters of its column
-    nameless: list[int]  # columns without a heading, which must be empty
-
-
-def _entries(
-    name: str, sheet: str, rows: Iterable[list[Any]], behind: Unseen, log: Log
-) -> list[HangRow]:
-    table = f"sheet {sheet}" if sheet else ""
-    place = f"{name}, {table}, row " if table else f"{name}, row "
-    found: list[HangRow] = []
-    headings: Headings | None = None
-    in_error = {row for row, _ in behind.errors}
-    for number, row in enumerate(rows, start=1):
-        if number - 1 in in_error:
-            row = [behind.errors.get((number - 1, k), cell) for k, cell in enumerate(row)]
-        if headings is None:
-            if not all(map(_blank, row)):
-                where = Where(name, table, f"row {number}")
-                _refuse_title(row, where)
-                headings = _headings(row, where, log)
-            continue
-        if row.count("") == len(row):
-            continue
-        keys = headings.keys
-        raw = {key: cell for key, cell in zip(keys, row, strict=False) if key and not _blank(cell)}
-        where = Where(name, table, f"row {number}", headings.letters)
-        if headings.nameless or len(row) > len(keys):
-            _check_outside(row, headings, where, log)
-        raw = _without_errors(raw, where, log)
-        if raw:
-            source = f"{place}{number}{HIDDEN if number - 1 in behind.hidden else ''}"
-            found.append((raw, where, source))
-        if len(found) > MOST_ROWS:
-            raise Wrong(f"at most {MOST_ROWS:,} rows with a unit in each", came="more", rank=FILE)
-    if headings is None:
-        raise Wrong(HEADED, came="nothing", rank=MISSING)
-    return found
-
-
-def _without_errors(raw: dict[str, Any], where: Where, log: Log) -> dict[str, Any]:
-    """A row less its cells that a formula's error stands in; each is noted, of whatever column."""
-    for key, cell in list(raw.items()):
-        if isinstance(cell, str) and ERROR.fullmatch(cell.strip()):
-            wrong = Wrong(
-                "a value, not the error of a formula", "Fix the formula, or type the value."
+def _the_sheet(sheets: list[Sheet], wanted: str | None, noticed: Noticed) -> tuple[Sheet, Head]:
+    """The sheet that has the table, and its first rows."""
+    if wanted is not None:
+        named = [sheet for sheet in sheets if sheet.name.casefold() == wanted.strip().casefold()]
+        if not named:
+            expected = "hang_sheet in [scene]: the name of a sheet of the hang list"
+            raise Wrong(
+                expected, came=show(wanted), choices=tuple(s.name for s in sheets), rank=UNKNOWN
             )
-            log.add(where, key, wrong, cell)
-            del raw[key]
-    return raw
-
-
-def _headings(row: list[Any], where: Where, log: Log) -> Headings:
-    """What the columns hold; headings that are no key, or come twice, are noted."""
-    found = Headings([], {}, [])
-    for index, cell in enumerate(row):
-        key = None if _blank(cell) else _key(cell)
-        found.keys.append(key)
-        if key in found.letters:
-            expected = f"one column {key}, and column {found.letters[key]} is one"
-            _note(where, index, Wrong(expected, rank=CLASH), cell, log)
-        elif key is not None:
-            found.letters[key] = column_letters(index)
-        elif _blank(cell):
-            found.nameless.append(index)
-        else:
-            known = tuple(_KEYS.values())
-            wrong = Wrong("a heading that is a key of a unit", choices=known, rank=UNKNOWN)
-            _note(where, index, wrong, cell, log)
-    return found
-
-
-def _refuse_title(row: list[Any], where: Where) -> None:
-    """Refuse a first row that holds no heading at all: a title, or a sheet that is no hang list."""
-    told = [str(cell) for cell in row if not _blank(cell)]
-    if any(_key(cell) is not None for cell in told):
-        return
-    place = ", ".join(part for part in (where.table, where.entry) if part)
-    raise Wrong(
-        HEADED,
-        "Headings stand in the first row, of the first sheet: move away what is above or before them.",
-        came=f"{place}: {', '.join(map(show, told[:3]))}{' ...' if len(told) > 3 else ''}",
-        rank=FILE,
-    )
-
-
-def _check_outside(row: list[Any], headings: Headings, where: Where, log: Log) -> None:
-    """Note the first filled cell of a row that stands under no heading."""
-    width = len(headings.keys)
-    nameless = takewhile(lambda index: index < len(row), headings.nameless)
-    for index in chain(nameless, range(width, len(row))):
-        if not _blank(row[index]):
-            expected = "nothing in a column without a heading"
-            _note(where, index, Wrong(expected, "Give the column a heading."), row[index], log)
-            return
-
-
-def _note(where: Where, index: int, wrong: Wrong, cell: object, log: Log) -> None:
-    log.add(where, f"column {column_letters(index)}", wrong, cell)
-
-
-def _blank(cell: object) -> bool:
-    return cell is None or (isinstance(cell, str) and (not cell or cell.isspace()))
-
-
-def column_letters(index: int) -> str:
-    """The spreadsheet's letters of a column counted from 0: A, B ... Z, AA."""
-    letters = ""
-    index += 1
-    while index:
-        index, rest = divmod(index - 1, 26)
-        letters = chr(65 + rest) + letters
-    return letters
-
-
-MEGABYTES = 5
-MOST_POINTS = 20_000
-AXES = ("x", "y", "z")
-
-
-def read_points(path: str, unit: str) -> list[Point]:
-    """The points of a CSV file in metres; bare numbers are in `unit`.
-
-    The first row may name the columns, in any order and with others among them; without names, x, y and z
-    are the first three. Empty rows are passed over.
-
-    Raises:
-        SceneError: with every mistake of the file, its row and its column.
-    """
-    name, log = os.path.basename(path), Log()
-    points: list[Point] = []
-    try:
-        points = _points(_rows(as_text(read_whole(path, MEGABYTES))), name, unit, log)
-    except Wrong as wrong:
-        log.add(Where(name, ""), "", wrong, name)
-    except TooManyError:
-        pass  # the report says that there may be more
-    if log.mistakes:
-        raise SceneError(name, log.mistakes)
-    return points
-
-
-def _rows(text: str) -> list[tuple[int, list[str]]]:
-    """Every row that holds something, with its number. Beside tabs or semicolons a comma is a decimal one."""
-    first = next((line for line in text[:MOST_HEAD].splitlines() if line.strip()), "")
-    mark = next((mark for mark in "\t;" if first.count(mark) > 1), ",")
-    rows = enumerate(csv_rows(text, mark), start=1)
-    filled = ((number, row) for number, row in rows if any(cell.strip() for cell in row))
-    found = list(islice(filled, MOST_POINTS + 1))
-    if len(found) > MOST_POINTS:
-        raise Wrong(f"at most {MOST_POINTS:,} points", came="more", rank=FILE)
-    return found
-
-
-def _points(rows: Sequence[tuple[int, list[str]]], name: str, unit: str, log: Log) -> list[Point]:
-    columns = (0, 1, 2)
-    if rows and _is_heading(rows[0][1], unit):
-        number, heading = rows[0]
-        try:
-            columns = _columns(heading)
-        except Wrong as wrong:
-            log.add(Where(name, "", f"row {number}"), "", wrong)
-            return []
-        rows = rows[1:]
-    if not rows:
-        raise Wrong("rows of x, y and z", "Write one point a row.", came="no point", rank=MISSING)
-    letters = dict(zip(AXES, map(column_letters, columns), strict=True))
-    readers = {axis: length(unit, axis if axis in "xy" else "") for axis in AXES}
-    entries = [
-        open_entry(_cells(row, columns), readers, Where(name, "", f"row {n}", letters), log)
-        for n, row in rows
-    ]
-    return [(e.values["x"], e.values["y"], e.values["z"]) for e in entries if e.sound]
-
-
-def _is_heading(row: list[str], unit: str) -> bool:
-    """Whether no cell of a first row is a length: then it names the columns."""
-    read = length(unit, "any")
-    return all(try_reading(read, cell) is None for cell in row)
-
-
-def _columns(heading: list[str]) -> tuple[int, int, int]:
-    words = [cell.strip().lower() for cell in heading]
-    lacking = [axis for axis in AXES if axis not in words]
-    if lacking:
+        sheets = named
+    heads = [find_head(sheet.rows) for sheet in sheets]
+    lists = [k for k, head in enumerate(heads) if head.score and _has_rows(head)]
+    lists = lists or [k for k, head in enumerate(heads) if head.score]
+    shown = [k for k in lists if not sheets[k].hidden] or lists
+    if not shown:
+        filled = [
+            k for k, head in enumerate(heads) if any(not all(map(blank, row)) for row in head.rows)
+        ]
+        k = (filled or [0])[0]
+        raise no_table(heads[k], sheets[k].name)
+    if len(shown) > 1:
+        names = [sheets[k].name for k in shown]
         raise Wrong(
-            "a first row with the headings x, y and z, or a point",
-            came=", ".join(cell.strip() for cell in heading),
-            rank=UNKNOWN,
+            f"one sheet that holds the units, and {len(names)} may: {', '.join(names[:8])}",
+            f'Say which in [scene]: hang_sheet = "{names[0]}".',
+            came=f"{len(names)} sheets with headings",
+            rank=FILE,
         )
-    return words.index("x"), words.index("y"), words.index("z")
+    k = shown[0]
+    _tell_sheet(sheets, k, noticed)
+    return sheets[k], heads[k]
 
 
-def _cells(row: list[str], columns: Sequence[int]) -> dict[str, str]:
-    """The cells of one row that hold its point; one that is not there is empty."""
-    return {a: row[k] if k < len(row) else "" for a, k in zip(AXES, columns, strict=True)}
+def _tell_sheet(sheets: list[Sheet], k: int, noticed: Noticed) -> None:
+    others = [
+        f'"{s.name}"{" (hidden)" if s.hidden else ""}' for j, s in enumerate(sheets) if j != k
+    ]
+    if others or sheets[k].hidden:
+        here = f"sheet {sheets[k].name}{', which is hidden,' if sheets[k].hidden else ''}"
+        more = f"; not read: {', '.join(others[:8])}" if others else ""
+        noticed.note(
+            "list-sheet",
+            f"the units are read from {here}{more}.",
+            "hang_sheet in [scene] names another.",
+        )
+
+
+def _has_rows(head: Head) -> bool:
+    return any(not all(map(blank, row)) for row in head.rows[head.last + 1 :])
+
+
+class _Reader:
+    """Reads the table of one sheet."""
+
+    def __init__(self, name: str, sheet: Sheet, around: Around, log: Log, noticed: Noticed) -> None:
+        self.name, self.sheet, self.around, self.log, self.noticed = (
+            name,
+            sheet,
+            around,
+            log,
+            noticed,
+        )
+        self.meanings = Meanings(name, around, log, noticed)
+        self.headings = Headings(0, 0, ())
+        self.table = f"sheet {sheet.name}" if sheet.name else ""
+        self.above: dict[str, Any] = {}
+        self.titles: set[str] = set()
+        self.merged: dict[int, tuple[int, Any]] = {}  # column -> last row and value of merged cells
+
+    # --- the table ---
+
+    def read(self, head: Head) -> list[HangRow]:
+        """The rows of the table, from its headings on."""
+        cells = head.rows[head.first]
+        if head.last > head.first:
+            cells = joined(cells, head.rows[head.last])
+        rest = [row for row in head.rows[head.last + 1 :] if not all(map(blank, row))]
+        self._set_headings(cells, (head.first + 1, head.last + 1), rest[:LOOKED_THROUGH])
+        above = [k + 1 for k in range(head.first) if not all(map(blank, head.rows[k]))]
+        self.titles = {
+            str(c).strip() for row in head.rows[: head.first] for c in row if not blank(c)
+        }
+        self.noticed.headings(self.headings, above)
+        starts: dict[int, list[tuple[int, int, int, int]]] = {}
+        for merge in self.sheet.behind.merged:
+            if merge[2] > merge[0]:
+                starts.setdefault(merge[0], []).append(merge)
+        found: list[Row] = []
+        for number, row in enumerate(head.all_rows(), start=1):
+            if number <= head.last + 1:
+                continue
+            row = self._filled(number, list(row), starts)
+            if row.count("") == len(row) or all(map(blank, row)):
+                continue
+            again = headings_again(row, self.headings)
+            if again:
+                self._again(again, number, row)
+                continue
+            one = self._row(number, row)
+            if one is not None:
+                found.append(one)
+            if len(found) > MOST_ROWS:
+                raise Wrong(
+                    f"at most {MOST_ROWS:,} rows with a unit in each", came="more", rank=FILE
+                )
+        self.meanings.without_side(found)
+        self.meanings.without_place(found)
+        return [(row.raw, row.where, row.source) for row in found]
+
+    def _set_headings(
+        self, cells: Sequence[Any], place: tuple[int, int], below: list[list[Any]]
+    ) -> None:
+        self.headings, asked = headings_of(
+            cells, place, below, self.meanings.fits, self.around.columns
+        )
+        self.meanings.headings = self.headings
+        where = Where(self.name, self.table, f"row {place[0]}")
+        for column, wrong in asked:
+            key = f"column {Column(column, '', '').letters}"
+            self.log.add(where, key, wrong, cells[column] if column < len(cells) else None)
+        self.letters = {key: column.letters for key, column in self.headings.by_key.items()}
+        if HEIGHT in self.letters:
+            self.letters.setdefault("at", self.letters[HEIGHT])
+        self.columns = {column.place: column for column in self.headings.columns}
+
+    def _again(self, again: int, number: int, row: list[Any]) -> None:
+        if again == 1:
+            self.noticed.row("again", number)
+            return
+        before = self.headings
+        self._set_headings(row, (number, number), [])
+        if [c.key for c in before.columns] == [c.key for c in self.headings.columns]:
+            self.noticed.row("again", number)
+            return
+        self.noticed.note(
+            "list-headings",
+            f"from row {number} on other columns hold other things, by the headings there.",
+        )
+        self.noticed.columns(self.headings)
+
+    def _filled(
+        self, number: int, row: list[Any], starts: dict[int, list[tuple[int, int, int, int]]]
+    ) -> list[Any]:
+        """A row with its errors shown and what is merged into it from above."""
+        behind = self.sheet.behind
+        if behind.errors:
+            for k in range(len(row)):
+                row[k] = behind.errors.get((number - 1, k), row[k])
+        for k, (last, value) in list(self.merged.items()):
+            if number - 1 > last:
+                del self.merged[k]
+            elif k < len(row) and blank(row[k]) and self._is_filled_down(k):
+                row[k] = value
+                self.noticed.row("merged", number)
+        for _, column, last, _ in starts.get(number - 1, ()):
+            if column < len(row) and not blank(row[column]):
+                self.merged[column] = last, row[column]
+        return row
+
+    def _is_filled_down(self, k: int) -> bool:
+        return k in self.columns and self.columns[k].key not in ("number", "at")
+
+    # --- one row ---
+
+    def _row(self, number: int, row: list[Any]) -> Row | None:
+        """The unit in a row, or None where there is none."""
+        raw: dict[str, Any] = {}
+        remarks: list[tuple[str, Any]] = []
+        unworked = self.sheet.behind.unworked
+        where = Where(self.name, self.table, f"row {number}", self.letters)
+        for k, cell in enumerate(row):
+            if unworked and (number - 1, k) in unworked:
+                self._unworked(k, where, raw)
+                continue
+            if blank(cell):
+                continue
+            column = self.columns.get(k)
+            if column is None:
+                remarks.append(("", cell))
+            elif column.key == REMARK:
+                remarks.append((column.heading, cell))
+            else:
+                raw[column.key] = cell
+        if not raw and not remarks:
+            return None
+        section = self._section(row, raw)
+        if section:
+            self.meanings.current, self.meanings.by_section = section, True
+            self.noticed.row("section", number, section)
+            return None
+        if self._no_unit(raw):
+            self._pass_over(number, row)
+            return None
+        self._dittos(raw, number)
+        raw = self._without_errors(raw, where)
+        hidden = HIDDEN if number - 1 in self.sheet.behind.hidden else ""
+        table = f" {self.table}," if self.table else ""
+        source = f"{self.name},{table} row {number}{hidden}"
+        return self.meanings.unit(raw, remarks, where, source, number)
+
+    def _unworked(self, k: int, where: Where, raw: dict[str, Any]) -> None:
+        column = self.columns.get(k)
+        if column is None or column.key == REMARK:
+            return
+        wrong = Wrong(
+            "a value, not a formula that nobody has worked out yet",
+            "Open the workbook in a spreadsheet program and save it, or type the value.",
+            came="a formula without its value",
+        )
+        self.log.add(where, column.key, wrong)
+        raw[column.key] = ASKED
+
+    def _without_errors(self, raw: dict[str, Any], where: Where) -> dict[str, Any]:
+        """A row with its errors of formulas asked about; each is noted, of whatever column."""
+        for key, cell in raw.items():
+            if isinstance(cell, str) and ERROR.fullmatch(cell.strip()):
+                wrong = Wrong(
+                    "a value, not the error of a formula", "Fix the formula, or type the value."
+                )
+                self.log.add(where, key, wrong, cell)
+                raw[key] = ASKED
+        return raw
+
+    def _section(self, row: list[Any], raw: dict[str, Any]) -> str | None:
+        """The position that a row names and nothing else, over its units."""
+        words = {str(cell).strip() for cell in row if not blank(cell)}
+        if len(words) != 1 or len(raw) > 1:
+            return None
+        (word,) = words
+        meant = self.meanings.positions.find(word)
+        key = next(iter(raw), None)
+        return (
+            meant.name
+            if meant.name and (key != "target" or not self.meanings.targets.find(word).name)
+            else None
+        )
+
+    def _no_unit(self, raw: dict[str, Any]) -> bool:
+        """Whether a row is no unit: a total, a remark below the table, a number kept free."""
+        if _TOTAL.match(str(raw.get("position", ""))) or _TOTAL.match(str(raw.get("number", ""))):
+            return True
+        if raw.keys() & {"kind", "target", "point"}:
+            first = str(next(iter(raw.values())))
+            return bool(_TOTAL.match(first)) and len(raw) <= 2
+        if "number" not in raw:
+            return len(raw) <= 2
+        named = "position" in raw and self.meanings.positions.find(text_of(raw["position"])).name
+        return not raw.keys() & {"at", HEIGHT} or not (named or "position" not in raw)
+
+    def _pass_over(self, number: int, row: list[Any]) -> None:
+        words = [text_of(cell).strip() for cell in row if not blank(cell)]
+        told_as = " ".join(words[:3])
+        self.noticed.row("no unit", number, told_as if len(told_as) <= 60 else told_as[:57] + "...")
+        alone = len(words) == 1 and not re.search(r"\d", words[0])
+        if (
+            self.meanings.by_section
+            and alone
+            and words[0] not in self.titles
+            and not _TOTAL.match(words[0])
+        ):
+            # A heading that is no position of the scene: what follows is not on the one above.
+            self.meanings.current = None
+
+    def _dittos(self, raw: dict[str, Any], number: int) -> None:
+        last = self.above
+        for key, cell in raw.items():
+            if (
+                isinstance(cell, str)
+                and cell.strip().casefold() in _DITTO
+                and key in last
+                and key != "number"
+            ):
+                raw[key] = last[key]
+                self.noticed.row("ditto", number)
+        self.above = dict(raw)
+
+
+_TOTAL = re.compile(r"\s*(?:grand\s+|sub-?)?(?:totals?|sum|count)\b", re.IGNORECASE)
+_DITTO = {'"', "″", "”", "〃", "''", "ditto", "do", "do.", '-"-', '- " -', "—"} - {"—"}

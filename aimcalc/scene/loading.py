@@ -81,7 +81,7 @@ def load_scene(path: str | os.PathLike[str]) -> Scene:
     except TooManyError:
         scene = None
     if scene is None:
-        raise SceneError(path, log.mistakes)
+        raise SceneError(path, log.mistakes, log.columns)
     return scene
 
 
@@ -99,7 +99,7 @@ def _scene_file(path: str) -> str:
 
 def _read(document: Document) -> Scene | None:
     """The scene, or None when anything was refused."""
-    settings, hang = _settings(document)
+    settings, hang, sheet = _settings(document)
     stage = records.build_stage(document.single("stage", tables.stage_readers))
     positions, places = _positions(document)
     target_entries = document.entries("target", tables.target_readers)
@@ -114,7 +114,17 @@ def _read(document: Document) -> Scene | None:
     seats, _ = _named(document, "seats", tables.seats_readers, records.build_seats)
     stock = document.entries("stock", tables.stock_readers)
     cables = _built(document.entries("cable", tables.cable_readers), records.build_cable)
-    rows = _unit_rows(document, hang)
+    own = tuple((kind.name, kind.family, kind.field) for kind in own_kinds)
+    around = {
+        "unit": document.unit,
+        "places": places,
+        "targets": tuple(target_names),
+        "kinds": (*own, *((name, "", None) for name in kind_names)),
+        "generic": generic_tables,
+        "columns": _hang_columns(document),
+        "sheet": sheet,
+    }
+    rows, listed = _unit_rows(document, hang, around)
     wanted = [raw.get("kind") for raw, _, _ in rows] + [entry.raw.get("kind") for entry in stock]
     generic = _generic(kind_names, wanted)
     known_kinds = (*kind_names, *(kind for kind in generic if kind not in kind_names))
@@ -143,13 +153,14 @@ def _read(document: Document) -> Scene | None:
         seats=seats,
         stock=stocked,
         cables=cables,
+        **listed,
         folder=folder,
         file=document.file,
     )
 
 
-def _settings(document: Document) -> tuple[Settings | None, str | None]:
-    """`[scene]`, and the hang list it names. Settles the unit of the document's bare numbers."""
+def _settings(document: Document) -> tuple[Settings | None, str | None, str | None]:
+    """`[scene]`, the hang list it names and its sheet. Settles the unit of the document's bare numbers."""
     raw = document.raw.get("scene")
     written = raw.get("unit", "m") if isinstance(raw, dict) else "m"
     # A unit that is refused must not make every bare number look too long: take the smallest.
@@ -157,10 +168,10 @@ def _settings(document: Document) -> tuple[Settings | None, str | None]:
     entry = document.single("scene", tables.scene_readers)
     entry.needs("title")
     records.check_file(entry, "typeface", document.folder, records.TYPEFACES)
-    hang = entry.values.get("hang")
+    hang, sheet = entry.values.get("hang"), entry.values.get("hang_sheet")
     if not entry.sound:
-        return None, hang
-    return Settings(**entry.values), hang
+        return None, hang, sheet
+    return Settings(**entry.values), hang, sheet
 
 
 def _positions(document: Document) -> tuple[list[Pipe | Boom | Stand], dict[str, Place]]:
@@ -219,21 +230,34 @@ def _used_kinds(
     return kinds | (generic_kinds(borrowed) if borrowed else {})
 
 
-def _unit_rows(document: Document, hang: str | None) -> list[Row]:
-    """The entries of `[[unit]]`, then those of the hang list."""
+def _unit_rows(
+    document: Document, hang: str | None, around: dict[str, Any]
+) -> tuple[list[Row], dict[str, Any]]:
+    """The entries of `[[unit]]`, then those of the hang list, read by what is `around` it; and what a
+    scene keeps of how it was read."""
     rows: list[Row] = []
     for index, (raw, where) in enumerate(document.tables("unit"), start=1):
         rows.append((raw, where, f"{document.file}, [[unit]] no. {index}"))
     if hang is None:
-        return rows
-    from aimcalc.scene.lists import hang_rows
+        return rows, {}
+    from aimcalc.scene.lists import read_list
+    from aimcalc.scene.meanings import Around
 
+    hung = frozenset(str(raw.get("position")) for raw, _, _ in rows)
     try:
         path = named_file(document.folder, hang)
     except Wrong as wrong:
         document.log.add(Where(document.file, "[scene]"), "hang", wrong, hang)
-        return rows
-    return rows + hang_rows(path, hang, document.log)
+        return rows, {}
+    listed = read_list(path, hang, Around(**around, hung=hung), document.log)
+    document.log.columns = listed.columns
+    return rows + listed.rows, {"taken": listed.taken, "hang_columns": listed.columns}
+
+
+def _hang_columns(document: Document) -> dict[str, Any]:
+    """`[hang_columns]`: for a key of a unit, or for `remark`, the heading or the letter of its column."""
+    entry = document.single("hang_columns", tables.hang_columns_readers)
+    return entry.values
 
 
 def _units(document: Document, rows: list[Row], names: Names) -> tuple[Unit, ...]:

@@ -78,12 +78,16 @@ class Mistake(NamedTuple):
         return "\n".join([*lines, f"   do:       {advice}"] if advice else lines)
 
 
+Columns = tuple[tuple[str, str, str], ...]  # of a hang list: letters, heading, what each holds
+
+
 class SceneError(Exception):
     """A scene that cannot be used. `mistakes` holds every mistake, worst first."""
 
-    def __init__(self, scene: str, mistakes: list[Mistake]) -> None:
+    def __init__(self, scene: str, mistakes: list[Mistake], columns: Columns = ()) -> None:
         super().__init__(scene)
         self.scene = scene
+        self.columns = columns  # of its hang list, as far as they were found
         self.mistakes = tuple(sorted(mistakes, key=lambda mistake: mistake.rank))
 
     def report(self) -> str:
@@ -195,6 +199,7 @@ class Log:
 
     def __init__(self) -> None:
         self.mistakes: list[Mistake] = []
+        self.columns: Columns = ()  # of the hang list, as far as it was read
 
     def add(self, where: Where, key: str, wrong: Wrong, came: object = None) -> None:
         """Note that `came` at `key` is wrong.

@@ -37,6 +37,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     gap_below: float | None = None  # share of a system's mean below which a point is a hole
     hang: str | None = None  # the hang list's file, relative to the scene's folder
     typeface: str | None = None  # the font file of letters that DejaVu Sans lacks, likewise
+    hang_sheet: str | None = None  # the sheet of it that has the units, where several may
 
     @property
     def own_unit(self) -> str:
@@ -100,6 +101,9 @@ class Pipe(msgspec.Struct, frozen=True, kw_only=True):
     sight_out: float | None = None  # how far out its sight tape lies
     keep_clear: tuple[Stretch, ...] = ()
     dead_hung: bool = False  # it never comes in
+    spacing: float | None = None  # clamp to clamp of units that have a number and no place
+    spaced_from: Side | None = None  # the end they are counted from; None: about its middle
+    marks: tuple[float, ...] = ()  # painted on it, as `at`: number n hangs on the n-th
 
 
 class Boom(msgspec.Struct, frozen=True, kw_only=True):
@@ -246,6 +250,16 @@ class Cable(msgspec.Struct, frozen=True, kw_only=True):
     plug: str | None = None
 
 
+class Taken(msgspec.Struct, frozen=True):
+    """Something that was taken for granted in reading the hang list."""
+
+    rule: str
+    says: str
+    do: str
+    severity: Literal["warn", "note"] = "note"
+    position: str | None = None
+
+
 class Scene(msgspec.Struct, frozen=True, kw_only=True):
     """A whole scene. `kinds` holds every kind that a unit uses, generic ones included."""
 
@@ -261,6 +275,8 @@ class Scene(msgspec.Struct, frozen=True, kw_only=True):
     seats: tuple[Seats, ...] = ()
     stock: tuple[Stock, ...] = ()
     cables: tuple[Cable, ...] = ()
+    taken: tuple[Taken, ...] = ()  # for granted, in reading the hang list
+    hang_columns: tuple[tuple[str, str, str], ...] = ()  # letters, heading, what it holds
     folder: str = "."  # where the scene's files are; named files stay below it
     file: str = ""  # its own name, for messages
 

@@ -41,6 +41,7 @@ class Place(NamedTuple):
     axis: str = ""
     centre: bool = False
     chords: tuple[str, ...] = ()
+    pipe: Pipe | None = None
 
 
 def place_of(position: Pipe | Boom | Stand | None, sort: str) -> Place:
@@ -49,8 +50,9 @@ def place_of(position: Pipe | Boom | Stand | None, sort: str) -> Place:
         return Place(sort, "any", True)
     if isinstance(position, Pipe):
         centre = position.zero in ("centre line", "middle")
-        axis = "x" if runs_across(position.start, position.end) else "y"
-        return Place(sort, axis, centre, tuple(chord.name for chord in position.chords))
+        across = runs_across(position.start, position.end)
+        chords = tuple(chord.name for chord in position.chords)
+        return Place(sort, "x" if across else "y", centre, chords, position)
     return Place(sort)
 
 
@@ -66,7 +68,9 @@ def build_pipe(entry: Entry, unit: str) -> Pipe | None:
     axis = "x" if runs_across(*ends) else "y"
     centre = zero in ("centre line", "middle")
     _check_arc(entry, ends, zero)
-    lines = _lines(entry, unit, axis, centre)
+    lines = _along(entry, "lines", unit, axis, centre)
+    marks = _along(entry, "marks", unit, axis, centre)
+    _check_spaced_from(entry, axis)
     circuits = _circuits(entry, unit, axis, centre)
     clear = _keep_clear(entry, unit, axis, centre)
     chords = _chords(entry, unit, "y" if axis == "x" else "x")
@@ -81,9 +85,17 @@ def build_pipe(entry: Entry, unit: str) -> Pipe | None:
         "sight_out",
         "dead_hung",
         "through",
+        "spacing",
+        "spaced_from",
     )
     values = {key: entry.values[key] for key in kept if key in entry.values}
-    values |= {"lines": lines, "circuits": circuits, "keep_clear": clear, "chords": chords}
+    values |= {
+        "lines": lines,
+        "marks": marks,
+        "circuits": circuits,
+        "keep_clear": clear,
+        "chords": chords,
+    }
     return Pipe(start=ends[0], end=ends[1], zero=zero, **values)
 
 
@@ -186,11 +198,17 @@ def _chord_table(raw: object) -> dict[str, Any]:
     return raw
 
 
-def _lines(entry: Entry, unit: str, axis: str, centre: bool) -> tuple[float, ...]:
+def _along(entry: Entry, key: str, unit: str, axis: str, centre: bool) -> tuple[float, ...]:
     read = length(unit, axis, centre=centre)
-    entry.take("lines", list_of(read, "a list of lengths along the pipe"))
-    lines: tuple[float, ...] = entry.values.get("lines", ())
-    return lines
+    entry.take(key, list_of(read, "a list of lengths along the pipe"))
+    found: tuple[float, ...] = entry.values.get(key, ())
+    return found
+
+
+def _check_spaced_from(entry: Entry, axis: str) -> None:
+    ends = ("SL", "SR") if axis == "x" else ("US", "DS")
+    if entry.values.get("spaced_from", ends[0]) not in ends:
+        entry.wrong("spaced_from", f"an end of this pipe: {ends[0]} or {ends[1]}")
 
 
 def _keep_clear(entry: Entry, unit: str, axis: str, centre: bool) -> tuple[Stretch, ...]:

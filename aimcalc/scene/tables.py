@@ -70,6 +70,7 @@ def scene_readers(unit: str) -> Readers:
         "gap_below": share(q.number),
         "hang": name,
         "typeface": name,
+        "hang_sheet": name,
     }
 
 
@@ -84,7 +85,7 @@ def stage_readers(unit: str) -> Readers:
 
 
 def pipe_readers(unit: str) -> Readers:
-    """Readers of `[[pipe]]`; `lines` and `circuits` wait until its direction is known."""
+    """Readers of `[[pipe]]`; `lines`, `marks` and `circuits` wait until its direction is known."""
     point = point_reader(unit)
     return {
         "name": name,
@@ -106,6 +107,9 @@ def pipe_readers(unit: str) -> Readers:
         "circuits": _later,
         "keep_clear": _later,
         "dead_hung": truth,
+        "spacing": over(0, length(unit), "a length"),
+        "spaced_from": choice(*SIDES),
+        "marks": _later,
     }
 
 
@@ -224,6 +228,13 @@ def unit_readers(unit: str) -> Readers:
         "edge": choice("soft", "sharp"),
         "note": remark,
     }
+
+
+def hang_columns_readers(unit: str) -> Readers:
+    """Readers of `[hang_columns]`: for each key of a unit, the column of the hang list that holds it."""
+    column = one_or_more(name, "the heading of a column, or its letter")
+    helps = ("side", "height", "lens", "remark")
+    return dict.fromkeys((*unit_readers(unit), *helps), column)
 
 
 def solid_readers(unit: str) -> Readers:

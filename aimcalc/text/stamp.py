@@ -75,8 +75,10 @@ def set_mark(rig: SolidRig, options: PaperOptions) -> str:
     """
     scene = rig.scene
     units = [msgspec.structs.replace(unit, source="") for unit in scene.units]
-    settings = msgspec.structs.replace(scene.settings, hang=None, typeface=None)
-    plain = msgspec.structs.replace(scene, folder="", settings=settings, units=tuple(units))
+    settings = msgspec.structs.replace(scene.settings, hang=None, hang_sheet=None, typeface=None)
+    plain = msgspec.structs.replace(
+        scene, folder="", settings=settings, units=tuple(units), taken=(), hang_columns=()
+    )
     parts = [
         __version__.encode(),
         " ".join((options.paper, options.length, "draft" if options.draft else "")).encode(),

@@ -191,6 +191,15 @@ def findings_text(
     return "\n\n".join([*told, counts(findings if of is None else of)])
 
 
+def columns_text(columns: Sequence[tuple[str, str, str]], width: int | None = None) -> str:
+    """Each column of a hang list: its letters, its heading, the key of a unit that it holds."""
+    if not columns:
+        return "No columns: the scene names no hang list, or none in which headings were found."
+    return "\n".join(
+        ["The hang list's columns:", *table(("column", "heading", "is read as"), columns, width)]
+    )
+
+
 def counts(findings: Sequence[Finding]) -> str:
     """How many findings of each severity: "2 stops, 1 warning, 0 notes", or that there are none."""
     if not findings:

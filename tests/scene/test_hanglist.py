@@ -14,10 +14,10 @@ from odf.table import Table, TableCell, TableRow
 from odf.text import P
 from xlsxwriter import Workbook
 
-from aimcalc.scene.lists import column_letters
+from aimcalc.scene.findtable import column_letters
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Unit
-from tests.scene.written import only, refused, write_scene
+from tests.scene.written import only, write_scene
 
 HEADINGS = [
     *("Position", "Number", "AT", "kind", "Target", "point", "Mount", "Swing Out", "arm"),
@@ -195,9 +195,9 @@ def test_a_mistake_is_told_by_row_and_column(tmp_path: Path, name: str) -> None:
 
 
 def test_a_needed_column_that_is_empty_is_told_by_its_row(tmp_path: Path) -> None:
-    rows = [["position", "number", "at", "kind", "target"], ["LX 1", 1, "", "spot", "A"]]
+    rows = [["position", "number", "at", "kind", "target"], ["LX 1", 1, 0, "spot", ""]]
     mistake = only(_hang(tmp_path, "hang.csv", rows))
-    assert mistake.place() == "hang.csv, row 2, column C (at)"
+    assert mistake.place() == "hang.csv, row 2, column E (target)"
     assert mistake.came == "nothing"
 
 
@@ -227,24 +227,25 @@ def test_empty_rows_and_columns_are_nothing(tmp_path: Path, name: str) -> None:
     assert [unit.source.rpartition(" ")[2] for unit in scene.units] == ["4"]
 
 
-def test_a_filled_cell_without_a_heading_is_told(tmp_path: Path) -> None:
+def test_a_filled_cell_without_a_heading_is_kept_as_a_remark(tmp_path: Path) -> None:
     head = ["position", "", "number", "at", "kind", "target"]
     rows = [head, ["LX 1", "spare", 1, 0, "spot", "A"], ["LX 1", "", 2, 0, "spot", "A", "more"]]
-    places = [mistake.place() for mistake in refused(_hang(tmp_path, "hang.csv", rows))]
-    assert places == ["hang.csv, row 2, column B", "hang.csv, row 3, column G"]
+    scene = load_scene(_hang(tmp_path, "hang.csv", rows))
+    assert [unit.note for unit in scene.units] == ["spare", "more"]
+    (taken,) = scene.taken
+    assert "column B, without a heading" in taken.says
+    assert "column G, without a heading" in taken.says
 
 
-def test_headings_that_are_unknown_or_come_twice_are_told(tmp_path: Path) -> None:
+def test_headings_that_come_twice_are_told_by_their_letters(tmp_path: Path) -> None:
     rows = [["position", "number", "at", "kind", "target", "Color", "Kind"]]
-    unknown, twice = refused(_hang(tmp_path, "hang.csv", rows))
-    assert (unknown.place(), unknown.advice()) == (
-        "hang.csv, row 1, column F",
-        'Did you mean "colour"?',
+    rows += [["LX 1", 1, 0, "spot", "A", "L201", "spot"]]
+    twice = only(_hang(tmp_path, "hang.csv", rows))
+    assert twice.place() == "hang.csv, row 1, column G"
+    assert twice.expected == (
+        'one column that holds the kind, and it may be column D ("kind") or column G ("Kind")'
     )
-    assert (twice.place(), twice.expected) == (
-        "hang.csv, row 1, column G",
-        "one column kind, and column D is one",
-    )
+    assert "[hang_columns] kind = " in twice.do
 
 
 def test_a_length_that_a_spreadsheet_took_for_a_date_is_told_as_one(tmp_path: Path) -> None:
@@ -261,9 +262,9 @@ def test_a_length_that_a_spreadsheet_took_for_a_date_is_told_as_one(tmp_path: Pa
 @pytest.mark.parametrize(
     ("name", "data", "reason"),
     [
-        ("hang.csv", b"", "a first row with headings"),
-        ("hang.csv", "position,number\nCafé,1\n".encode("latin-1"), "text in UTF-8"),
-        ("hang.csv", "position,number\n".encode("utf-16"), "text in UTF-8"),
+        ("hang.csv", b"", "a row of headings"),
+        ("hang.csv", b"\xff\xfeposition,number", "text in UTF-8"),
+        ("hang.csv", bytes(range(1, 256)) * 9, "text in UTF-8"),
         ("hang.csv", b"position,num\x00ber\n", "text in UTF-8"),
         ("hang.csv", b"position,number\n" + b"x" * 200_000, "CSV that can be read"),
         ("hang.xlsx", b"position,number\n", "a workbook (.xlsx or .ods)"),
@@ -281,28 +282,25 @@ def test_a_file_that_is_no_hang_list_is_refused(
     assert (mistake.file, reason in mistake.expected) == (name, True), mistake.text()
 
 
-def test_a_title_above_the_headings_is_one_mistake_that_says_where_headings_stand(
-    tmp_path: Path,
-) -> None:
+def test_a_sheet_without_headings_is_one_mistake_that_says_what_they_are(tmp_path: Path) -> None:
     path = write_scene(tmp_path, settings='hang = "hang.xlsx"')
     with Workbook(tmp_path / "hang.xlsx") as book:
         sheet = book.add_worksheet("Plot")
         sheet.merge_range(0, 0, 0, 4, "Hang list, revision A")
-        sheet.write_row(1, 0, ["position", "number", "at", "kind", "target"])
         sheet.write_row(2, 0, ["LX 1", 1, 0, "spot", "A"])
     mistake = only(path)
-    assert mistake.came == 'sheet Plot, row 1: "Hang list, revision A"'
-    assert "first row" in mistake.do
+    assert mistake.came == 'sheet Plot: "Hang list, revision A"'
+    assert "Write the headings in one row" in mistake.do
 
 
-def test_a_cover_sheet_before_the_list_is_told_by_its_name(tmp_path: Path) -> None:
-    path = write_scene(tmp_path, settings='hang = "hang.xlsx"')
+def test_a_sheet_that_is_not_there_is_told_with_those_that_are(tmp_path: Path) -> None:
+    settings = 'hang = "hang.xlsx"\nhang_sheet = "Plat"'
+    path = write_scene(tmp_path, settings=settings)
     with Workbook(tmp_path / "hang.xlsx") as book:
         book.add_worksheet("Cover").write(2, 1, "Our show")
-        book.add_worksheet("Plot").write_row(0, 0, ["position", "number"])
+        book.add_worksheet("Plot").write_row(0, 0, HEADINGS)
     mistake = only(path)
-    assert mistake.came.startswith("sheet Cover, row 3")
-    assert "of the first sheet" in mistake.do
+    assert (mistake.came, mistake.advice()) == ('"Plat"', 'Did you mean "Plot"?')
 
 
 def test_a_broken_quote_is_told_by_its_line(tmp_path: Path) -> None:
@@ -328,14 +326,15 @@ def test_twenty_thousand_rows_are_read_and_no_more(tmp_path: Path) -> None:
     assert mistake.expected == "at most 20,000 rows with a unit in each"
 
 
-def test_a_thousand_columns_are_told_not_read(tmp_path: Path) -> None:
+def test_a_thousand_columns_are_kept_in_a_remark_of_bearable_length(tmp_path: Path) -> None:
     head = [["position", "number", "at", "kind", "target"]]
     long_row = [["LX 1", "1", "0", "spot", "A", *["z"] * 1000]]
-    assert only(_hang(tmp_path / "row", "hang.csv", head + long_row)).key == "column F"
-    long_head = [[*head[0], *(f"more {n}" for n in range(1000))]]
-    mistakes = refused(_hang(tmp_path / "head", "hang.csv", long_head))
-    assert len(mistakes) == 1000
-    assert mistakes[-1].key == "column ALQ"  # the 1005th: 1 * 676 + 12 * 26 + 17
+    (unit,) = load_scene(_hang(tmp_path / "row", "hang.csv", head + long_row)).units
+    assert unit.note is not None
+    assert len(unit.note) == 200
+    long_head = [[*head[0], *(f"more {n}" for n in range(1000))], ["LX 1", "1", "0", "spot", "A"]]
+    (taken,) = load_scene(_hang(tmp_path / "head", "hang.csv", long_head)).taken
+    assert taken.says.endswith('"more 11" and 988 more.')
 
 
 def test_columns_have_the_letters_of_a_spreadsheet() -> None:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from aimcalc.scene import lists as module
-from aimcalc.scene.lists import read_points
+from aimcalc.scene import points as module
 from aimcalc.scene.mistakes import SceneError
+from aimcalc.scene.points import read_points
 
 FOOT = 0.3048
 

@@ -77,7 +77,11 @@ def test_booms_and_stands_are_kept(tmp_path: Path) -> None:
 def test_a_place_says_how_its_units_are_measured(tmp_path: Path) -> None:
     scene = load_scene(write_scene(tmp_path))
     places = {p.name: place_of(p, "pipe") for p in scene.pipes}
-    assert places == {"LX 1": Place("pipe", "x", True), "side": Place("pipe", "y", True)}
+    across, along = scene.pipes
+    assert places == {
+        "LX 1": Place("pipe", "x", True, pipe=across),
+        "side": Place("pipe", "y", True, pipe=along),
+    }
     assert place_of(None, "boom") == Place("boom", "any", True)
 
 

@@ -1,0 +1,297 @@
+"""The table on a sheet: where its headings stand, what each column holds, which rows are units and
+which are not."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from itertools import chain, islice
+from typing import Any, NamedTuple
+
+from aimcalc.scene.headings import KEYS, REMARK, Meaning, heading_score, meaning, misspelled
+from aimcalc.scene.mistakes import CLASH, FILE, Wrong, show
+
+LOOKED_AT = 200  # first rows among which headings are looked for
+LOOKED_THROUGH = 40  # cells of a column that say what it holds
+FITTING = 0.6  # of its cells that fit a key, for a column to be taken for it
+FIRST_OF_ALL = ("position", "number", "at", "kind", "target")
+
+Fits = Callable[[str, Any], bool | None]  # key and cell; None: the key says nothing about its cells
+
+
+class Column(NamedTuple):
+    """One column: its place, its heading, what it holds and how that was found."""
+
+    place: int  # counted from 0
+    heading: str
+    key: str  # a unit's key, `side`, `height`, `lens`, or `remark`
+    meaning: Meaning = Meaning()
+    settled: bool = False  # by [hang_columns]
+
+    @property
+    def letters(self) -> str:
+        """The spreadsheet's letters of it."""
+        return column_letters(self.place)
+
+
+class Headings(NamedTuple):
+    """Where the headings stand (rows from 1), and the columns."""
+
+    first: int
+    last: int
+    columns: tuple[Column, ...]
+
+    @property
+    def by_key(self) -> dict[str, Column]:
+        """The column of each key but `remark`."""
+        return {column.key: column for column in self.columns if column.key != REMARK}
+
+
+class Head(NamedTuple):
+    """The first rows of a sheet, its rows of headings among them, and the rest still to be read."""
+
+    rows: list[list[Any]]
+    first: int  # index of the first row of headings; -1 where there are none
+    last: int
+    score: int
+    rest: Iterable[list[Any]]
+
+    def all_rows(self) -> Iterable[list[Any]]:
+        """Every row of the sheet."""
+        return chain(self.rows, self.rest)
+
+
+def find_head(rows: Iterable[list[Any]]) -> Head:
+    """Where the headings of a sheet are: the first of the rows that name the most keys, two lines
+    where they do so together."""
+    rest = iter(rows)
+    head = list(islice(rest, LOOKED_AT))
+    scores = [heading_score(row) for row in head]
+    best = max(scores, default=0)
+    if not best:
+        scores = [heading_score(row, near=True) for row in head[:LOOKED_THROUGH]]
+        best = max(scores, default=0)
+    if not best:
+        return Head(head, -1, -1, 0, rest)
+    at = scores.index(best)
+    for first, last in ((at - 1, at), (at, at + 1)):
+        if first >= 0 and last < len(head) and _two_lines(head[first], head[last], best):
+            return Head(head, first, last, heading_score(joined(head[first], head[last])), rest)
+    return Head(head, at, at, best, rest)
+
+
+def _two_lines(above: list[Any], below: list[Any], best: int) -> bool:
+    """Whether two rows are one heading over two lines: together they name no less, and both say something."""
+    for row in (above, below):
+        words = [cell for cell in row if not blank(cell)]
+        if len(words) < 2 or not all(
+            isinstance(w, str) and not any(map(str.isdigit, w)) for w in words
+        ):
+            return False
+    both = joined(above, below)
+    return both != joined(above, []) and both != joined(below, []) and heading_score(both) >= best
+
+
+def joined(above: list[Any], below: list[Any]) -> list[str]:
+    """Two rows of headings as one."""
+    width = max(len(above), len(below))
+    cells = []
+    for k in range(width):
+        parts = [row[k] for row in (above, below) if k < len(row) and not blank(row[k])]
+        cells.append(" ".join(str(part).strip() for part in parts))
+    return cells
+
+
+def headings_of(
+    cells: Sequence[Any],
+    place: tuple[int, int],
+    below: Sequence[list[Any]],
+    fits: Fits,
+    settled: dict[str, Any],
+) -> tuple[Headings, list[tuple[int, Wrong]]]:
+    """What each column holds, by its heading and its cells below, and what must be asked, by column.
+
+    Args:
+        cells: the headings.
+        place: first and last row of them, from 1.
+        below: the rows under them that are looked at.
+        fits: whether a cell can be a value of a key.
+        settled: `[hang_columns]`: headings or letters by key, and those under `remark`.
+    """
+    texts = ["" if blank(cell) else " ".join(str(cell).split()) for cell in cells]
+    width = max([len(texts), *(len(row) for row in below)], default=0)
+    texts += [""] * (min(width, len(texts) + LOOKED_AT) - len(texts))
+    keys, asked = _settled(texts, settled)
+    meanings = {k: meaning(text) for k, text in enumerate(texts) if text and k not in keys}
+    taken = set(keys.values())
+    claims: dict[str, list[int]] = {}
+    for exact in (True, False):
+        for k, found in meanings.items():
+            if found.exact is exact and len(found.keys) == 1 and found.keys[0] not in taken:
+                claims.setdefault(found.keys[0], []).append(k)
+        if exact:
+            taken |= {key for key, columns in claims.items() if len(columns) == 1}
+    share = _Shares(below, fits)
+    for key, several in claims.items():
+        found_column, wrong = _choose(key, several, texts, meanings, share)
+        if wrong is not None:
+            asked.append((several[-1], wrong))
+        if found_column is not None:
+            keys[found_column] = key
+    taken = set(keys.values())
+    claimed = {k for several in claims.values() for k in several}
+    for k, found in meanings.items():
+        left = [key for key in found.keys if key not in taken]
+        if k not in keys and k not in claimed and len(found.keys) > 1 and left:
+            key = max(left, key=lambda one: (share(one, k) >= FITTING, -left.index(one)))
+            keys[k] = key
+            taken.add(key)
+    for k, found in list(meanings.items()):
+        if k not in keys and k not in claimed and not found.keys:
+            near = misspelled(texts[k])
+            if near.keys and near.keys[0] not in taken and share(near.keys[0], k) != 0.0:
+                keys[k], meanings[k] = near.keys[0], near
+                taken.add(near.keys[0])
+    by_settling = {k for k in keys if k not in meanings}
+    columns = tuple(
+        Column(k, text, keys.get(k, REMARK), meanings.get(k, Meaning()), k in by_settling)
+        for k, text in enumerate(texts)
+        if text or k in keys or any(k < len(row) and not blank(row[k]) for row in below)
+    )
+    return Headings(*place, columns), asked
+
+
+class _Shares:
+    """What share of a column's filled cells can be values of a key."""
+
+    def __init__(self, below: Sequence[list[Any]], fits: Fits) -> None:
+        self.below, self.fits = below, fits
+
+    def __call__(self, key: str, column: int) -> float:
+        """The share; -1 where the key says nothing about its cells, or there are none."""
+        cells = [row[column] for row in self.below if column < len(row) and not blank(row[column])]
+        told = [self.fits(key, cell) for cell in cells[:LOOKED_THROUGH]]
+        if not told or None in told:
+            return -1.0
+        return sum(map(bool, told)) / len(told)
+
+
+def _choose(
+    key: str, columns: list[int], texts: list[str], meanings: dict[int, Meaning], share: _Shares
+) -> tuple[int | None, Wrong | None]:
+    """The one of several columns that holds a key, or the question which."""
+    if len(columns) == 1:
+        return columns[0], None
+    shares = [share(key, k) for k in columns]
+    ranks = [meanings[k].rank for k in columns]
+    fitting = [k for k, part in zip(columns, shares, strict=True) if part >= FITTING]
+    if len(fitting) == 1 and max(shares) > 2 * sorted(shares)[-2]:
+        return fitting[0], None
+    first = [k for k, rank in zip(columns, ranks, strict=True) if rank == min(ranks)]
+    if len(first) == 1:
+        return first[0], None
+    told = " or ".join(f'column {column_letters(k)} ("{texts[k]}")' for k in columns[:4])
+    expected = f"one column that holds the {key}, and it may be {told}"
+    do = f'Say which in the scene: [hang_columns] {key} = "{texts[columns[0]]}", or the column\'s letter.'
+    return columns[0], Wrong(expected, do, came=f"{len(columns)} of them", rank=CLASH)
+
+
+def _settled(
+    texts: list[str], settled: dict[str, Any]
+) -> tuple[dict[int, str], list[tuple[int, Wrong]]]:
+    """The keys of the columns that `[hang_columns]` names, and what is wrong with it."""
+    keys: dict[int, str] = {}
+    asked: list[tuple[int, Wrong]] = []
+    plain = [text.casefold() for text in texts]
+    for key, names in settled.items():
+        for name in names if isinstance(names, (list, tuple)) else (names,):
+            wanted = " ".join(str(name).split()).casefold()
+            found = [k for k, text in enumerate(plain) if text == wanted]
+            letters = wanted.removeprefix("column ").upper()
+            if not found:
+                found = [k for k in range(len(texts)) if column_letters(k) == letters]
+            if len(found) != 1:
+                known = tuple(text for text in texts if text)
+                expected = f"[hang_columns] {key}: the heading of one column, or its letter"
+                do = "Several have it: give the letter." if found else ""
+                asked.append(
+                    (
+                        0,
+                        Wrong(
+                            expected,
+                            do,
+                            came=show(name),
+                            choices=() if found else known,
+                            rank=CLASH,
+                        ),
+                    )
+                )
+            else:
+                keys[found[0]] = key
+    return keys, asked
+
+
+# --- Rows -----------------------------------------------------------------------------------------
+
+
+def headings_again(row: list[Any], headings: Headings) -> int:
+    """Whether a row below the headings is one of headings itself: 0 no, 1 the same ones, 2 others."""
+    words = [cell for cell in row if not blank(cell)]
+    if len(words) < 2 or not all(isinstance(word, str) for word in words):
+        return 0
+    mine = {c.place: c.heading.casefold() for c in headings.columns}
+    same = sum(
+        1
+        for k, cell in enumerate(row)
+        if not blank(cell) and " ".join(str(cell).split()).casefold() == mine.get(k)
+    )
+    if same == len(words):
+        return 1
+    known = sum(bool(meaning(word).keys) for word in words)
+    if known == len(words) and heading_score(row) >= 3:
+        return 2
+    return 0
+
+
+def no_table(head: Head, sheet: str) -> Wrong:
+    """What to say of a sheet without headings."""
+    first = next((row for row in head.rows if not all(map(blank, row))), [])
+    told = [str(cell) for cell in first if not blank(cell)]
+    place = f"sheet {sheet}: " if sheet else ""
+    came = f"{place}{', '.join(map(show, told[:3]))}{' ...' if len(told) > 3 else ''}"
+    do = "Write the headings in one row above the units, in the scene's words or the trade's."
+    expected = f"a row of headings: {', '.join(FIRST_OF_ALL[:4])} ..."
+    return Wrong(expected, do, came=came if told else "nothing", rank=FILE)
+
+
+def blank(cell: object) -> bool:
+    """Whether a cell is empty, or holds spaces alone."""
+    return cell is None or (isinstance(cell, str) and (not cell or cell.isspace()))
+
+
+def column_letters(index: int) -> str:
+    """The spreadsheet's letters of a column counted from 0: A, B ... Z, AA."""
+    letters = ""
+    index += 1
+    while index:
+        index, rest = divmod(index - 1, 26)
+        letters = chr(65 + rest) + letters
+    return letters
+
+
+def column_table(headings: Headings) -> list[tuple[str, str, str]]:
+    """Letters, heading and what each column holds, for a table of them."""
+    rows = []
+    for column in headings.columns:
+        key = column.key
+        if key in KEYS or key == "note":
+            holds = key
+        elif key == REMARK:
+            holds = "note (kept as a remark)"
+        else:
+            holds = {
+                "side": "at: its side",
+                "height": "at, on a boom",
+                "lens": "kind: its degrees",
+            }[key]
+        rows.append((column.letters, column.heading, holds))
+    return rows

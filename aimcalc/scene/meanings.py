@@ -1,0 +1,484 @@
+"""What the cells of one unit's row mean: its names, its place, its number, in the words of a scene."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Callable, Iterable, Sequence
+from itertools import islice
+from typing import Any, NamedTuple
+
+from aimcalc.scene.document import ASKED
+from aimcalc.scene.findtable import Headings, blank
+from aimcalc.scene.headings import HEIGHT, LENS, SIDE
+from aimcalc.scene.meant import (
+    KIND_SPARE,
+    KIND_WORDS,
+    POSITION_SPARE,
+    POSITION_WORDS,
+    Meant,
+    Names,
+    several_of,
+)
+from aimcalc.scene.mistakes import UNKNOWN, Log, Where, Wrong, show
+from aimcalc.scene.model import Taken
+from aimcalc.scene.placewords import Along, length_words, read_place, told
+from aimcalc.scene.records import Place
+from aimcalc.scene.spacing import spaced, span, usual_spacing, whole_numbers
+from aimcalc.scene.taken import Noticed
+
+LONGEST_REMARK = 200  # characters of a unit's note
+
+
+class Around(NamedTuple):
+    """What of a scene its hang list is read by."""
+
+    unit: str
+    places: dict[str, Place]
+    targets: tuple[str, ...]
+    kinds: tuple[tuple[str, str, float | None], ...]  # the scene's own: name, family, field
+    generic: Callable[[], Iterable[str]]  # the names of the generic kinds
+    hung: frozenset[str] = frozenset()  # positions that have units in the scene file
+    columns: dict[str, Any] = {}  # noqa: RUF012 - [hang_columns], never changed
+    sheet: str | None = None
+
+
+class Row(NamedTuple):
+    """One row of units as it was found: its cells by key, its place."""
+
+    raw: dict[str, Any]
+    where: Where
+    source: str
+    sided: int = 0  # 1: its place says SL or SR, -1: it might and does not, 0: it need not
+
+
+class Meanings:
+    """Puts rows into the words of a scene, and asks or notes what it took for granted."""
+
+    def __init__(self, name: str, around: Around, log: Log, noticed: Noticed) -> None:
+        self.name, self.around, self.log, self.noticed = name, around, log, noticed
+        self.positions = Names(around.places, POSITION_WORDS, POSITION_SPARE)
+        self.targets = Names(around.targets, ordered=True)
+        self.own_kinds = dict.fromkeys(name for name, _, _ in around.kinds)
+        self.kinds: Names | None = None
+        self.headings = Headings(0, 0, ())
+        self.current: Any = None  # the position of the rows above
+        self.by_section = False  # it stands in a row of its own
+
+    def unit(
+        self,
+        raw: dict[str, Any],
+        remarks: list[tuple[str, Any]],
+        where: Where,
+        source: str,
+        number: int,
+    ) -> Row:
+        """One unit, from its cells by key and by heading."""
+        raw = {key: _one_line(cell) for key, cell in raw.items()}
+        self._position(raw, where, number)
+        self._number(raw, where)
+        self._target(raw, where)
+        self._kind(raw, remarks, where)
+        sided = self._along(raw, remarks, where)
+        self._others(raw)
+        self._note(raw, remarks)
+        return Row(raw, where, source, sided)
+
+    def _position(self, raw: dict[str, Any], where: Where, number: int) -> None:
+        cell = raw.get("position")
+        if cell is None:
+            if self.current is None and "number" in raw:
+                self._split_number(raw)
+            elif self.current is not None:
+                raw["position"] = self.current
+                if not self.by_section:
+                    self.noticed.row("blank", number)
+            return
+        if cell is ASKED:
+            self.current = ASKED
+            return
+        raw["position"] = self._named("position", cell, self.positions, where)
+        self.current, self.by_section = raw["position"], False
+
+    def _split_number(self, raw: dict[str, Any]) -> None:
+        """A position and a number in one cell: "LX1/3"."""
+        text = text_of(raw["number"]).strip()
+        parts = re.fullmatch(r"(.*[^\W_].*?)\s*[/:#–-]\s*(\w+)", text)
+        meant = self.positions.find(parts[1]) if parts else Meant()
+        if parts and meant.name:
+            raw["position"], raw["number"] = meant.name, parts[2]
+            self.noticed.read_as("number", text, f"position {meant.name}, number {parts[2]}")
+
+    def _named(self, key: str, cell: Any, names: Names, where: Where) -> Any:
+        """The name that a cell means; what fits several is asked."""
+        text = text_of(cell)
+        meant = names.find(text)
+        if meant.name is not None:
+            if not meant.sure:
+                self.noticed.read_as(key, text, meant.name)
+            return meant.name
+        if meant.several:
+            expected = f"one {key}, and {show(text)} may be {_or(meant.several)}"
+            self.log.add(where, key, Wrong(expected, "Write which.", rank=UNKNOWN), cell)
+            return ASKED
+        return cell
+
+    def _number(self, raw: dict[str, Any], where: Where) -> None:
+        cell = raw.get("number")
+        if cell is None or cell is ASKED:
+            return
+        day = _day(cell)
+        if day is not None:
+            raw["number"] = self._number_from_day(day, raw, where, cell)
+            return
+        text = text_of(cell)
+        plain = re.fullmatch(
+            r"(?:unit|no\.?|number|#|u)\s*#?\s*(\d\w*)", text.strip(), re.IGNORECASE
+        )
+        if plain:
+            self.noticed.read_as("number", text, plain[1])
+            text = plain[1]
+        raw["number"] = text
+
+    def _number_from_day(
+        self, day: tuple[int, int], raw: dict[str, Any], where: Where, cell: Any
+    ) -> Any:
+        """A unit number that a spreadsheet took for a day: 1/2 is the second of January or the first
+        of February."""
+        ways = list(dict.fromkeys((f"{day[0]}/{day[1]}", f"{day[1]}/{day[0]}")))
+        own = re.findall(r"\d+", str(raw.get("position", "")))
+        fit = [way for way in ways if len(own) == 1 and way.partition("/")[0] == own[0]]
+        if len(ways) == 1 or len(fit) == 1:
+            number = (fit or ways)[0]
+            self.noticed.dates[text_of(cell)] = number
+            return number
+        wrong = Wrong(
+            f"one number: a spreadsheet made a date of it, which was {_or(ways)}",
+            "Format the column as text, and type the number again.",
+            came=text_of(cell),
+        )
+        self.log.add(where, "number", wrong, cell)
+        return ASKED
+
+    def _target(self, raw: dict[str, Any], where: Where) -> None:
+        cell = raw.get("target")
+        if cell is None or cell is ASKED:
+            return
+        text = text_of(cell)
+        if self.targets.find(text).name is None:
+            several = several_of(text, self.targets)
+            if several:
+                expected = (
+                    f"one target, and {show(text)} holds {len(several)}: {', '.join(several)}"
+                )
+                do = "Write the one that it is aimed at; the others can stand in a column of remarks."
+                self.log.add(where, "target", Wrong(expected, do, rank=UNKNOWN), cell)
+                raw["target"] = ASKED
+                return
+        raw["target"] = self._named("target", cell, self.targets, where)
+
+    def _all_kinds(self) -> Names:
+        if self.kinds is None:
+            also = [
+                (f"{family} {field:g}", name)
+                for name, family, field in self.around.kinds
+                if field is not None
+            ]
+            every = (*self.own_kinds, *self.around.generic())
+            self.kinds = Names(every, KIND_WORDS, KIND_SPARE, also=also)
+        return self.kinds
+
+    def _kind(self, raw: dict[str, Any], remarks: list[tuple[str, Any]], where: Where) -> None:
+        cell, lens = raw.get("kind"), raw.pop(LENS, None)
+        if cell is None and lens is None:
+            return
+        if cell is ASKED or lens is ASKED:
+            raw["kind"] = ASKED
+            return
+        text = text_of(cell) if cell is not None else ""
+        if lens is None:
+            if text in self.own_kinds:
+                raw["kind"] = text
+                return
+            raw["kind"] = self._named("kind", cell, self._all_kinds(), where)
+            return
+        names, both = self._all_kinds(), f"{text} {text_of(lens)}".strip()
+        together, alone = names.find(both), names.find(text) if text else Meant()
+        if together.name is not None:
+            raw["kind"] = self._named("kind", both, names, where)
+        elif alone.name is None:
+            raw["kind"] = self._named(
+                "kind", both if together.several else (cell or lens), names, where
+            )
+        elif _degrees(text_of(lens)) - _degrees(alone.name):
+            expected = f"a kind and degrees that agree: {alone.name} is not of {text_of(lens)}"
+            self.log.add(where, "kind", Wrong(expected, "Correct one of the two columns."), both)
+            raw["kind"] = ASKED
+        else:
+            raw["kind"] = self._named("kind", text, names, where)
+            if not _degrees(text_of(lens)):
+                remarks.append((self.headings.by_key[LENS].heading, lens))
+
+    # --- where it hangs ---
+
+    def _measured(self, raw: dict[str, Any]) -> Along:
+        place = (
+            self.around.places.get(raw.get("position") or "")
+            if raw.get("position") is not ASKED
+            else None
+        )
+        if place is None:
+            return Along(self.around.unit, "any", True)
+        pipe = place.pipe
+        if pipe is None:
+            return Along(self.around.unit, place.axis, place.centre)
+        return Along(self.around.unit, place.axis, place.centre, pipe.marks, span(pipe))
+
+    def _along(self, raw: dict[str, Any], remarks: list[tuple[str, Any]], where: Where) -> int:
+        """Read what is measured along the position; as `sided` of a row."""
+        place = (
+            self.around.places.get(raw["position"])
+            if isinstance(raw.get("position"), str)
+            else None
+        )
+        height, side = raw.pop(HEIGHT, None), raw.pop(SIDE, None)
+        key = "at"
+        if height is not None:
+            if place is not None and place.sort == "boom" and "at" not in raw:
+                raw["at"], key = height, HEIGHT
+            else:
+                remarks.append((self.headings.by_key[HEIGHT].heading, height))
+        cell = raw.get("at")
+        if (
+            cell is ASKED
+            or (cell is None and side is None)
+            or (place is not None and place.sort == "stand")
+        ):
+            return 0
+        column = self.headings.by_key.get(key)
+        along = self._measured(raw)
+        try:
+            read = read_place(
+                cell, along, column.meaning.unit if column else "", text_of(side) if side else ""
+            )
+        except Wrong as wrong:
+            if cell is None:
+                cell = side
+            self.log.add(where, "at", wrong, cell)
+            raw["at"] = ASKED
+            return 0
+        if read.said:
+            self.noticed.read_as("at", text_of(cell), read.said)
+        raw["at"] = f"{read.metres!r} m"
+        if side is not None or _SIDED.search(str(cell)):
+            return 1
+        return -1 if along.axis == "x" and read.metres > 0 and "+" not in str(cell) else 0
+
+    def without_side(self, rows: list[Row]) -> None:
+        """Note places without a side on pipes where others have one: + is towards SL."""
+        sided = {row.raw.get("position") for row in rows if row.sided > 0}
+        signed = (row for row in rows if not row.sided and str(row.raw.get("at")).startswith("-"))
+        sided -= {row.raw.get("position") for row in signed}
+        for row in rows:
+            at, position = row.raw.get("at"), row.raw.get("position")
+            place = self.around.places.get(position) if isinstance(position, str) else None
+            if (
+                row.sided >= 0
+                or position not in sided
+                or not isinstance(at, str)
+                or not place
+                or place.axis != "x"
+            ):
+                continue
+            metres = float(at.removesuffix(" m"))
+            along = Along(self.around.unit, "x", place.centre)
+            came = told(metres, along).removesuffix(" SL").removesuffix(" SR")
+            column = self.headings.by_key.get("at")
+            if column is not None and not column.meaning.unit:
+                size = metres / {"ft": 0.3048, "in": 0.0254, "cm": 0.01, "mm": 0.001}.get(
+                    self.around.unit, 1.0
+                )
+                came = f"{size:.6g}"
+            self.noticed.read_as("at", came, f"{told(metres, along)}, as no side is written")
+
+    def without_place(self, rows: list[Row]) -> None:
+        """Give places to the units of pipes where none has one."""
+        lacking: dict[str, list[Row]] = {}
+        placed = set(self.around.hung)
+        for row in rows:
+            position = row.raw.get("position")
+            if isinstance(position, str):
+                if "at" in row.raw:
+                    placed.add(position)
+                else:
+                    lacking.setdefault(position, []).append(row)
+        feet = self.around.unit in ("ft", "in")
+        for position, without in lacking.items():
+            place = self.around.places.get(position)
+            pipe = place.pipe if place else None
+            if position in placed or pipe is None:
+                continue
+            numbers = whole_numbers([text_of(row.raw.get("number", "")) for row in without])
+            found = spaced(pipe, numbers, feet) if numbers else None
+            if found is None:
+                continue
+            for row, at in zip(without, found.at, strict=True):
+                row.raw["at"] = f"{at!r} m"
+            step = length_words(pipe.spacing or usual_spacing(feet), feet)
+            apart = "" if pipe.marks else f"{step} apart "
+            units = f"{len(without)} units have no place in {self.name}"
+            if found.assumed:
+                says = f"{units}: assumed {apart}{found.how}."
+                do = "Write their places, or give the pipe its spacing, or the marks that it has."
+                self.noticed.last.append(
+                    Taken("places-assumed", says, do, severity="warn", position=position)
+                )
+            else:
+                by = "" if pipe.marks else " (spacing)"
+                says = f"{units}: {apart}{found.how}{by}."
+                self.noticed.last.append(
+                    Taken("list-spacing", says, "Write the places that differ.", position=position)
+                )
+
+    # --- the rest ---
+
+    def _others(self, raw: dict[str, Any]) -> None:
+        for key in ("channel", "circuit"):
+            if key in raw and raw[key] is not ASKED:
+                raw[key] = text_of(raw[key])
+        mount = raw.get("mount")
+        if isinstance(mount, str):
+            word = _MOUNTS.get(re.sub(r"[^a-z]", "", mount.casefold()))
+            if word and word != mount.strip().casefold():
+                self.noticed.read_as("mount", mount, word)
+                raw["mount"] = word
+        share = raw.get("transmission")
+        percent = (
+            re.fullmatch(r"\s*(\d+(?:[.,]\d+)?)\s*%\s*", share) if isinstance(share, str) else None
+        )
+        if percent:
+            raw["transmission"] = float(percent[1].replace(",", ".")) / 100
+        if isinstance(raw.get("precise"), str) and raw["precise"].strip() in "✓✔☑":
+            raw["precise"] = True
+
+    def _note(self, raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> None:
+        parts = (
+            [text_of(raw.pop("note"))]
+            if not blank(raw.get("note")) and raw.get("note") is not ASKED
+            else []
+        )
+        parts += [
+            f"{heading}: {text_of(cell)}" if heading else text_of(cell) for heading, cell in remarks
+        ]
+        told_all = " ".join("; ".join(part.strip() for part in parts if part.strip()).split())
+        told_all = "".join(c for c in told_all if c.isprintable())
+        if told_all:
+            raw["note"] = (
+                told_all
+                if len(told_all) <= LONGEST_REMARK
+                else told_all[: LONGEST_REMARK - 3] + "..."
+            )
+
+    def fits(self, key: str, cell: Any) -> bool | None:
+        """Whether a cell can be a value of a key; None where the key takes anything."""
+        text = text_of(cell).strip()
+        if key == "position":
+            return _found(self.positions.find(text))
+        if key == "target":
+            return _found(self.targets.find(text)) or bool(several_of(text, self.targets))
+        if key == "kind":
+            return text in self.own_kinds or _found(self._all_kinds().find(text))
+        if key == "number":
+            return _day(cell) is not None or bool(_NUMBER.fullmatch(text))
+        if key == "at":
+            return _day(cell) is not None or is_place(cell, self.around.unit)
+        if key == SIDE:
+            return bool(_SIDED.search(text)) or text.casefold() in (
+                "cl",
+                "c",
+                "centre",
+                "center",
+                "c/l",
+            )
+        if key == LENS:
+            return bool(re.search(r"\d", text)) and len(text) <= 12
+        return None
+
+
+_NUMBER = re.compile(
+    r"(?:no\.?|unit|#)?\s*\d{1,4}\s*[a-z]?(?:\W\d{1,3})?|[a-z]{1,2}\W?\d{1,3}[a-z]?|[a-z]",
+    re.IGNORECASE,
+)
+_SIDED = re.compile(
+    r"\b(?:s\W?[lr]|u\W?s|d\W?s|h\W?[lr])\b|stage|house|cent|c/?l\b|mark", re.IGNORECASE
+)
+_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+_MOUNTS = {
+    **dict.fromkeys(
+        ("under", "underhung", "underslung", "hungunder", "yokedown", "hanging", "down"), "under"
+    ),
+    **dict.fromkeys(
+        ("over", "overhung", "tophung", "ontop", "standing", "standingover", "yokeup"), "over"
+    ),
+    **dict.fromkeys(("arm", "sidearm", "onsidearm", "onarm"), "arm"),
+    **dict.fromkeys(("out", "outrigged", "swungout"), "out"),
+    **dict.fromkeys(("direct", "straight", "clampeddirect"), "direct"),
+    **dict.fromkeys(("stand", "floorstand", "floor", "onstand"), "stand"),
+}
+
+
+def text_of(cell: Any) -> str:
+    """A cell as somebody reads it: 7 for 7.0, a day as a day."""
+    if isinstance(cell, bool):
+        return "yes" if cell else "no"
+    if isinstance(cell, float):
+        return str(int(cell)) if cell.is_integer() and abs(cell) < 1e15 else f"{cell:.10g}"
+    if isinstance(cell, str):
+        whole = re.fullmatch(r"\s*(\d+)\.0+\s*", cell)
+        return whole[1] if whole else cell.replace("\u00a0", " ").strip(" ")
+    return str(cell)
+
+
+def _one_line(cell: Any) -> Any:
+    return " ".join(cell.split()) if isinstance(cell, str) and not cell.isprintable() else cell
+
+
+def _day(cell: Any) -> tuple[int, int] | None:
+    """Month and day of a date, or of text that a spreadsheet has made of one: "2-Jan"."""
+    if isinstance(cell, (datetime.date, datetime.datetime)):
+        return cell.month, cell.day
+    if not isinstance(cell, str):
+        return None
+    found = re.fullmatch(
+        r"\s*(?:(\d{1,2})[-. ]([a-z]{3})[a-z]*|([a-z]{3})[a-z]*[-. ](\d{1,2}))\s*", cell.casefold()
+    )
+    if not found:
+        return None
+    month, day = found[2] or found[3], int(found[1] or found[4])
+    return (_MONTHS.index(month) + 1, day) if month in _MONTHS and 1 <= day <= 31 else None
+
+
+def _degrees(text: str) -> set[str]:
+    """The numbers of a lens in degrees; none of what is told in inches or by two lengths."""
+    return set() if re.search(r"[\"”″x×]|in\b|mm", text) else set(re.findall(r"\d+", text))
+
+
+def _found(meant: Meant) -> bool:
+    return meant.name is not None or bool(meant.several)
+
+
+def is_place(cell: Any, unit: str) -> bool:
+    try:
+        read_place(cell, Along(unit, "any", True))
+    except Wrong as wrong:
+        return (
+            "SL or SR" in wrong.expected
+            or "reads in one way" in wrong.expected
+            or "marks" in wrong.expected
+        )
+    return True
+
+
+def _or(words: Sequence[str]) -> str:
+    shown = list(islice(words, 8))
+    return ", ".join(shown[:-1]) + f" or {shown[-1]}" + (" ..." if len(words) > len(shown) else "")

@@ -1,0 +1,228 @@
+"""Which name of the scene a list means: "A3" is `area 3`, "1st Electric" is `LX 1`, "30° ellipsoidal"
+is `ers-30`.
+
+A name is found where one alone fits; where several do, they are told, and somebody is asked.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+
+class Meant(NamedTuple):
+    """What a word was found to mean: one name, or several that fit, or none."""
+
+    name: str | None = None
+    sure: bool = True  # but for case, spaces and punctuation it is spelled so
+    several: tuple[str, ...] = ()
+
+
+ORDINALS = (
+    "first",
+    "second",
+    "third",
+    "fourth",
+    "fifth",
+    "sixth",
+    "seventh",
+    "eighth",
+    "ninth",
+    "tenth",
+    "eleventh",
+    "twelfth",
+)
+_ORDINAL = {word: str(n) for n, word in enumerate(ORDINALS, 1)}
+_WORDS = {
+    "stageleft": "sl",
+    "stageright": "sr",
+    "upstage": "us",
+    "downstage": "ds",
+    "centre": "c",
+    "center": "c",
+}
+_ELECTRIC = ("lx", "electric", "electrics", "elec", "elecs", "el", "e")
+_TUBE = ("pipe", "bar", "batten", "position", "truss")
+# Words of positions that stand for one another, then such as a careful reader also takes for each other.
+POSITION_WORDS: tuple[dict[str, str], ...] = (
+    {**dict.fromkeys(_ELECTRIC, "lx"), "foh": "foh", "frontofhouse": "foh", "bal": "balcony"},
+    {**dict.fromkeys((*_ELECTRIC, *_TUBE), "lx"), "frontofhouse": "foh"},
+)
+POSITION_SPARE = ("pipe", "bar", "batten", "position", "lx", "electric", "the")
+KIND_WORDS: tuple[dict[str, str], ...] = (
+    {
+        **dict.fromkeys(
+            ("ellipsoidal", "ellipsoidals", "ellips", "profile", "profiles", "ers"), "ers"
+        ),
+        **dict.fromkeys(("fresnel", "fresnels", "fres"), "fresnel"),
+        **dict.fromkeys(("par", "parcan", "pars", "parcans"), "par"),
+        **dict.fromkeys(("planoconvex", "pc", "pcs"), "pc"),
+        **dict.fromkeys(("flood", "floods", "floodlight"), "flood"),
+        **dict.fromkeys(("cyc", "cyclight", "cyclorama"), "cyc"),
+    },
+)
+KIND_SPARE = ("deg", "degs", "degree", "degrees", "spot", "field", "unit", "light", "can", "lens")
+_WATTS = re.compile(r"\b\d+(?:\.\d+)?\s*k?w(?:atts?)?\b")
+SHORTEST = 3  # letters of a word without a number that may stand for a longer one
+
+
+class Names:
+    """The names of one sort that a scene has, found again as people write them."""
+
+    def __init__(
+        self,
+        names: Iterable[str],
+        words: Sequence[dict[str, str]] = ({},),
+        spare: Sequence[str] = (),
+        *,
+        ordered: bool = False,
+        also: Iterable[tuple[str, str]] = (),
+    ) -> None:
+        """`words` are levels of words that stand for one another, `spare` may be left out or be too many;
+        `ordered` keeps letters before a number apart from letters after it; `also` are other ways to
+        write a name."""
+        self.names = dict.fromkeys(names)
+        self.words, self.spare, self.ordered = words, frozenset(spare), ordered
+        self.ways = [(name, name) for name in self.names]
+        self.ways += [(way, name) for way, name in also if name in self.names]
+        self.plain: dict[str, dict[str, None]] = {}
+        self.folded: dict[str, dict[str, None]] = {}
+        for name in self.names:
+            self.plain.setdefault(plain(name), {})[name] = None
+            self.folded.setdefault(fold(name), {})[name] = None
+        self.known: dict[str, Meant] = {}
+
+    def find(self, came: str) -> Meant:
+        """What `came` means."""
+        if came in self.names:
+            return Meant(came)
+        if came not in self.known:
+            self.known[came] = self._find(came)
+        return self.known[came]
+
+    def _find(self, came: str) -> Meant:
+        if not plain(came) or len(came) > 100:
+            return Meant()
+        for sure, index, key in ((True, self.plain, plain(came)), (False, self.folded, fold(came))):
+            if key in index:
+                return _one(index[key], sure)
+        for words in self.words:
+            mine = _tokens(came, words)
+            for least in (None, SHORTEST, 1):
+                fits = {
+                    n: None for way, n in self.ways if self._fits(mine, _tokens(way, words), least)
+                }
+                if fits:
+                    return _one(fits, False)
+        return Meant()
+
+    def _fits(self, mine: list[str], theirs: list[str], least: int | None) -> bool:
+        """Whether every word of `mine` is one of `theirs`, or begins one (`least` letters, None: no
+        beginnings)."""
+        numbers, others = _numbers(mine), _numbers(theirs)
+        if numbers and numbers != others:
+            return False
+        left = [t for t in theirs if not t[0].isdigit()]
+        letters = [t for t in mine if not t[0].isdigit()]
+        kept = [t for t in letters if t not in self.spare or t in left]
+        if not kept and not numbers:
+            return False
+        if (
+            self.ordered
+            and numbers
+            and letters
+            and mine[0][0].isdigit()
+            and not theirs[0][0].isdigit()
+        ):
+            return False
+        if least == 1 and not numbers:
+            return False
+        for token in kept:
+            at = next((i for i, t in enumerate(left) if _begins(t, token, least)), None)
+            if at is None:
+                return False
+            del left[at]
+        if (
+            not kept
+        ):  # a bare number is the loosest reading; a spare word does not stand for another
+            return not left if letters or least is None else True
+        return True
+
+
+def _begins(word: str, token: str, least: int | None) -> bool:
+    return word == token or (least is not None and len(token) >= least and word.startswith(token))
+
+
+def _one(names: dict[str, None], sure: bool) -> Meant:
+    found = tuple(names)
+    return Meant(found[0], sure) if len(found) == 1 else Meant(None, False, found)
+
+
+def _numbers(tokens: list[str]) -> list[str]:
+    return [t.lstrip("0") or "0" for t in tokens if t[0].isdigit()]
+
+
+def _tokens(text: str, words: dict[str, str]) -> list[str]:
+    """Words and numbers of a name, those that stand for others in their plain form."""
+    text = (
+        _WATTS.sub(" ", fold_case(text))
+        if re.search(r"\d\s*k?w", text, re.IGNORECASE)
+        else fold_case(text)
+    )
+    text = re.sub(r"\b(\d+)(?:st|nd|rd|th)\b", r"\1", text)
+    text = re.sub(r"\b([a-z])\.(?=[a-z]\b)", r"\1", text)  # s.l.
+    text = re.sub(
+        r"\b(stage|up|down|front of|plano)[\s-]+(left|right|stage|house|convex)\b", _joined, text
+    )
+    found = []
+    for token in re.findall(r"\d+|[^\W\d_]+", text):
+        token = _ORDINAL.get(token, _WORDS.get(token, token))
+        found.append(words.get(token, token))
+    return found
+
+
+def _joined(found: re.Match[str]) -> str:
+    return (found[1] + found[2]).replace(" ", "")
+
+
+def plain(text: str) -> str:
+    """A name without case, spaces and punctuation; numbers stay apart."""
+    return "".join(re.findall(r"[^\W_]+", re.sub(r"(?<=\d)[^\w]+(?=\d)", "n", text.casefold())))
+
+
+def fold(text: str) -> str:
+    """`plain`, without accents and leading zeros, with stage words as they are spoken."""
+    text = re.sub(r"\b(stage|up|down)[\s-]+(left|right|stage)\b", _joined, fold_case(text))
+    words = (_WORDS.get(word, word) for word in re.findall(r"\d+|[^\W\d_]+", text))
+    return re.sub(r"(?<![\d])0+(?=\d)", "", " ".join(words)).replace(" ", "")
+
+
+def fold_case(text: str) -> str:
+    """Lower case without accents."""
+    if text.isascii():
+        return text.lower()
+    return "".join(
+        c for c in unicodedata.normalize("NFKD", text.casefold()) if not unicodedata.combining(c)
+    )
+
+
+def several_of(came: str, names: Names) -> tuple[str, ...]:
+    """The names that a cell holds several of: "area 1 & 2", "A3/A4"; none where it does not."""
+    parts = [
+        part.strip()
+        for part in re.split(r"[,;/&+\n]|\band\b|(?<=\d)\s*-\s*(?=\d)", came)
+        if part.strip()
+    ]
+    if len(parts) < 2:
+        return ()
+    first = names.find(parts[0])
+    found = [first.name]
+    word = re.match(r"[^\W\d_]+", (first.name or "").strip())
+    for part in parts[1:]:
+        meant = names.find(part)
+        if meant.name is None and word and part.isdigit():
+            meant = names.find(f"{word[0]} {part}")
+        found.append(meant.name)
+    return tuple(dict.fromkeys(name for name in found if name)) if all(found) else ()

@@ -1,0 +1,261 @@
+"""Places along a position as people write them: `6-2`, `8ft6 S.L.`, `1m50`, `on CL`, `house left`,
+"third mark".
+
+What `aimcalc.scene.lengths` reads is left as it is; the rest is put into its words, or asked about where two
+readings fit.
+"""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from aimcalc.scene.lengths import UNITS, parse_length
+from aimcalc.scene.meant import ORDINALS
+from aimcalc.scene.mistakes import Wrong
+
+INCHES = 12
+MOST_INCHES = 11.999
+LONGEST = 60  # characters of a place
+
+
+class Along(NamedTuple):
+    """How a place is measured: the unit of bare numbers, the words of its direction, the marks of its
+    pipe."""
+
+    unit: str  # of the scene
+    axis: str = ""
+    centre: bool = False
+    marks: tuple[float, ...] = ()
+    span: tuple[float, float] | None = None  # of the pipe, as `at`
+
+    @property
+    def feet(self) -> bool:
+        """Whether the scene is in feet and inches."""
+        return self.unit in ("ft", "in")
+
+
+class Read(NamedTuple):
+    """A place, metres, and how it was understood ("" where it was written as a scene has it)."""
+
+    metres: float
+    said: str = ""
+
+
+_SIDES = (
+    (r"\bhouse\W*l(?:eft)?\b|\bh\.?l\.?(?![a-z])", "SR"),
+    (r"\bhouse\W*r(?:ight)?\b|\bh\.?r\.?(?![a-z])", "SL"),
+    (r"\bstage\W*l(?:eft)?\b|\bs[./ ]l\b\.?|\bsl\.", "SL"),
+    (r"\bstage\W*r(?:ight)?\b|\bs[./ ]r\b\.?|\bsr\.", "SR"),
+    (r"\bup\W*stage\b|\bu[./ ]s\b\.?|\bus\.", "US"),
+    (r"\bdown\W*stage\b|\bd[./ ]s\b\.?|\bds\.", "DS"),
+)
+_CENTRE = re.compile(
+    r"(?:(?:on|at)\s+)?(?:the\s+)?(?:c\W?l\.?|cent(?:re|er)(?:\W?line)?|ctr\.?|℄|c\.?)"
+)
+_FROM_CENTRE = re.compile(
+    r"\b(?:of|from|off|to)\s+(?:the\s+)?(?:c\W?l\b\.?|cent(?:re|er)(?:\W?line)?\b|ctr\b|℄)"
+)
+_BARE_SIDE = re.compile(r"(?<![a-z])(?:left|right|l|r)\.?(?![a-z])")
+_MARK = re.compile(
+    rf"(?:on\s+)?(?:the\s+)?(?:(?:mark|hole)\s*(?:no\.?\s*|#\s*)?(\d+)|(?:(\d+)(?:st|nd|rd|th)|({'|'.join(ORDINALS)}))\s+(?:mark|hole))"
+)
+_FOOT, _INCH = "'′’‘´`", '"″”“'
+_MARKED = str.maketrans(
+    {**dict.fromkeys(_FOOT, "'"), **dict.fromkeys(_INCH, '"'), **dict.fromkeys("–—−‐‑", "-")}
+)
+
+
+def read_place(cell: object, along: Along, column: str = "", side: str = "") -> Read:
+    """A place from a cell; `column` is the length unit that its heading names, `side` what a column of
+    its own says.
+
+    Raises:
+        Wrong: when it is none, or may be two.
+    """
+    if isinstance(cell, (datetime.date, datetime.datetime)):
+        return _from_date(cell, along)
+    if side:
+        cell = _with_side(cell, side)
+    unit = column or along.unit
+    try:
+        return Read(parse_length(cell, unit, along.axis, centre=along.centre))
+    except Wrong as wrong:
+        if not isinstance(cell, str) or len(cell) > LONGEST:
+            raise
+        refused = wrong
+    words = _in_scene_words(cell, along)
+    if words is None:
+        raise refused
+    if not isinstance(words, str):
+        return Read(words, told(words, along))
+    try:
+        metres = parse_length(words, unit, along.axis, centre=along.centre)
+    except Wrong:
+        raise refused from None
+    return Read(metres, told(metres, along, bool(re.search(r"['\"]|ft|feet|foot|in", words))))
+
+
+def _with_side(cell: object, side: str) -> object:
+    """A place with the side that stands in a column of its own."""
+    plain = side.strip()
+    if _CENTRE.fullmatch(plain.casefold()):
+        if cell in (None, "") or re.fullmatch(r"[0.,]+\W*", str(cell)):
+            return 0.0
+        raise Wrong(
+            "a place beside a side",
+            "It is not on the centre line: correct one of the two.",
+            came=f"{cell} {side}",
+        )
+    if isinstance(cell, bool) or not isinstance(cell, (int, float, str)):
+        return cell
+    return f"{_number(cell)} {plain}" if not _has_side(str(cell)) else cell
+
+
+def _number(cell: object) -> str:
+    return f"{cell:.10g}" if isinstance(cell, float) else str(cell)
+
+
+def _has_side(text: str) -> bool:
+    return bool(re.search(r"\b(sl|sr|us|ds)\b", text.casefold()))
+
+
+def _in_scene_words(cell: str, along: Along) -> str | float | None:
+    """A cell in the words of a scene, or its metres where it is a mark of the pipe; None where it
+    cannot be said."""
+    text = " ".join(cell.translate(_MARKED).casefold().split())
+    text = re.sub(r"^(?:'(?=[\d-])|@\s*|at\s+|on\s+(?=\d))", "", text).strip()
+    mark = _MARK.fullmatch(text)
+    if mark:
+        return _marked(mark, along)
+    if along.centre and _CENTRE.fullmatch(text):
+        return 0.0
+    if along.centre:
+        text = _FROM_CENTRE.sub(" ", text)
+    text, side = _take_side(text, along)
+    amount = _amount(text.strip(" ,;"), along)
+    return f"{amount} {side}".strip() if amount else None
+
+
+def _take_side(text: str, along: Along) -> tuple[str, str]:
+    for pattern, side in _SIDES:
+        if re.search(pattern, text):
+            text = re.sub(pattern, " ", text)
+            return text, side
+    found = re.search(r"\b(sl|sr|us|ds)\b", text)
+    if found:
+        return text.replace(found[0], " "), found[0].upper()
+    bare = _BARE_SIDE.search(text)
+    if bare and along.axis in ("x", "any") and re.search(r"\d", text):
+        left = bare[0].startswith("l")
+        stage, house = ("SL", "SR") if left else ("SR", "SL")
+        rest = _BARE_SIDE.sub("", text).strip()
+        raise Wrong(
+            f"SL or SR: {'left' if left else 'right'} is {rest} {stage} seen by the performer and "
+            f"{rest} {house} seen from the house",
+            "Write SL or SR.",
+        )
+    return text, ""
+
+
+def _amount(text: str, along: Along) -> str | None:
+    """A size without its side, in a scene's words."""
+    text = re.sub(r'"{2,}', '"', text).replace("''", '"')
+    text = re.sub(r"\s+", " ", text).strip()
+    metres = re.fullmatch(r"(\d+) ?m ?(\d+)(?: ?cm)?", text)
+    if metres:
+        return _metres(text, metres[1], metres[2])
+    text = re.sub(r"(?<=\d)(ft|feet|foot|in|m|cm|mm)(?=[\d\s.-]|$)\.?", r" \1 ", text)
+    text = re.sub(r"\s+", " ", text).strip()
+    both_feet = re.fullmatch(r"(\d+) ?' ?-? ?(\d+(?:\.\d+)?(?: \d+/\d+)?) ?'", text)
+    if both_feet and float(both_feet[2].split()[0]) < INCHES:
+        return f"{both_feet[1]}'-{both_feet[2]}\""
+    bare = re.fullmatch(r"(\d+) ?- ?(\d+(?:\.\d+)?(?: \d+/\d+)?|\d+/\d+) ?\"?", text)
+    if bare:
+        return _feet_and_inches(bare[1], bare[2], along)
+    return text if re.search(r"\d", text) else None
+
+
+def _metres(text: str, whole: str, rest: str) -> str:
+    if "cm" in text:
+        if int(rest) < 100:
+            return f"{whole}.{int(rest):02d} m"
+        raise Wrong("less than 100 cm where metres come before them")
+    if len(rest) == 1:
+        raise Wrong(
+            f"a place that reads in one way: {whole}.{rest}0 m or {whole}.0{rest} m",
+            "Write it with a point.",
+        )
+    return f"{whole}.{rest} m"
+
+
+def _feet_and_inches(feet: str, inches: str, along: Along) -> str:
+    said = f"{feet}'-{inches}\""
+    if not along.feet:
+        raise Wrong(
+            f"a length with its unit: {said}, or metres",
+            "Write the unit; the scene is not in feet, so that this may be either.",
+        )
+    return said
+
+
+def _marked(mark: re.Match[str], along: Along) -> float:
+    number = int(mark[1] or mark[2] or ORDINALS.index(mark[3]) + 1)
+    if not along.marks:
+        raise Wrong(
+            "a place along the position: it has no marks",
+            "Give the [[pipe]] its marks, or write the length.",
+        )
+    if not 1 <= number <= len(along.marks):
+        raise Wrong(f"one of the {len(along.marks)} marks that the pipe has")
+    return along.marks[number - 1]
+
+
+def _from_date(day: datetime.date, along: Along) -> Read:
+    """A place that a spreadsheet took for a day: 6-2 is 6 ft 2 in, the second of June or the sixth of
+    February."""
+    fits = []
+    for feet, inches in dict.fromkeys(((day.month, day.day), (day.day, day.month))):
+        metres = (feet * INCHES + inches) * 0.0254
+        if inches < INCHES and (along.span is None or metres <= max(map(abs, along.span))):
+            fits.append((metres, f"{feet}'-{inches}\""))
+    if not along.feet or not fits:
+        raise Wrong("a length", "Format the cell as text, and type the place again.")
+    if len(fits) > 1:
+        raise Wrong(
+            f"one place: a spreadsheet made a date of it, which was {fits[0][1]} or {fits[1][1]}",
+            "Format the cell as text, and type the place again.",
+        )
+    return Read(fits[0][0], told(fits[0][0], along, True))
+
+
+def told(metres: float, along: Along, feet: bool | None = None) -> str:
+    """A place as people write it: `12'-6" SL`, "3.50 m SL", "centre"."""
+    words = {"x": ("SL", "SR"), "y": ("US", "DS")}.get(along.axis, ("", ""))
+    side = words[metres < 0]
+    size = length_words(abs(metres), along.feet if feet is None else feet)
+    if not metres and along.centre:
+        return "centre"
+    if not side and metres < 0:
+        size = f"-{size}"
+    return f"{size} {side}".strip()
+
+
+def length_words(metres: float, feet: bool) -> str:
+    """A length of 0 or more in feet and inches, or in metres."""
+    if not feet:
+        exact = f"{metres:.3f}"
+        return f"{exact[:-1] if exact.endswith('0') else exact} m"
+    total = metres * UNITS["in"][1] / UNITS["in"][0]
+    whole = int((total + 1e-6) // INCHES)
+    inches = f"{max(0.0, total - INCHES * whole):.4g}"
+    if float(inches) == 0:
+        return f"{whole}'"
+    return f"{whole}'-{inches}\""
+
+
+def place_list(places: Sequence[str]) -> str:
+    """A few places for a sentence."""
+    return ", ".join(places[:6]) + (" ..." if len(places) > 6 else "")

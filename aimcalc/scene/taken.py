@@ -1,0 +1,158 @@
+"""What was taken for granted in reading a hang list, gathered while it is read and told one note each."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from aimcalc.scene.findtable import Headings
+from aimcalc.scene.headings import REMARK
+from aimcalc.scene.model import Taken
+
+MOST_PAIRS = 12  # of words and what they were read as, in one note
+MOST_ROWS = 12
+
+_LOOK = "Look whether that is meant; if not, correct the list."
+_READ_AS = {
+    "position": "Positions",
+    "target": "Targets",
+    "kind": "Kinds",
+    "at": "Places",
+    "number": "Numbers",
+    "mount": "Mounts",
+}
+_HOLDS = {"side": "the side of at", "height": "at on a boom", "lens": "the degrees of kind"}
+
+
+class Noticed:
+    """Everything that somebody should know of how a list was read."""
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+        self.first: list[Taken] = []  # of the file, its sheet and its headings
+        self.pairs: dict[str, dict[str, str]] = {}  # key -> what came -> what it was read as
+        self.dates: dict[str, str] = {}
+        self.rows: dict[str, list[int]] = {}
+        self.words: dict[str, dict[str, None]] = {}
+        self.last: list[Taken] = []  # of places that were worked out
+
+    def note(self, rule: str, says: str, do: str = _LOOK) -> None:
+        """Note something about the list as a whole."""
+        self.first.append(Taken(rule=rule, says=f"{self.name}: {says}", do=do))
+
+    def read_as(self, key: str, came: object, said: str) -> None:
+        """Note that a cell was read as something else than it spells."""
+        self.pairs.setdefault(key, {}).setdefault(str(came).strip(), said)
+
+    def row(self, what: str, row: int, word: str = "") -> None:
+        """Note a row of one sort."""
+        self.rows.setdefault(what, []).append(row)
+        if word:
+            self.words.setdefault(what, {})[word] = None
+
+    def headings(self, headings: Headings, above: Sequence[int]) -> None:
+        """Note where the headings stand and what they were read as."""
+        passed = (
+            f"{_rows(above)} above {'is' if len(above) == 1 else 'are'} passed over"
+            if above
+            else ""
+        )
+        if headings.first != headings.last:
+            both = f"rows {headings.first} and {headings.last} are read as one row of headings"
+            self.note("list-headings", f"{both}; {passed}." if passed else f"{both}.")
+        elif passed:
+            self.note("list-headings", f"the headings are in row {headings.first}; {passed}.")
+        self.columns(headings)
+
+    def columns(self, headings: Headings) -> None:
+        """Note the headings that are no keys: what they were read as, and those kept as remarks."""
+        read = {
+            c.heading: _HOLDS.get(c.key, c.key)
+            for c in headings.columns
+            if not c.settled and _differs(c.heading, c.key)
+        }
+        if read:
+            told = ", ".join(f'"{heading}" as {key}' for heading, key in read.items())
+            do = "Look at aimcalc check --columns; [hang_columns] in the scene says otherwise."
+            self.note("list-headings", f"headings are read by their meaning: {told}.", do)
+        kept = [
+            c.heading or f"column {c.letters}, without a heading,"
+            for c in headings.columns
+            if c.key == REMARK
+        ]
+        if kept:
+            told = _listed(
+                [f'"{one}"' if not one.endswith(",") else one.rstrip(",") for one in kept]
+            )
+            says = f"no key of a unit, so kept as a remark of the unit: {told}."
+            self.note(
+                "list-remarks",
+                says,
+                "Nothing, unless [hang_columns] in the scene should name one of them.",
+            )
+
+    def taken(self) -> tuple[Taken, ...]:
+        """All of it, in the order in which somebody would ask."""
+        self._rows_told()
+        for key, pairs in self.pairs.items():
+            self.note(
+                f"list-{key}", f"{_READ_AS.get(key, key)} read by their meaning: {_pairs(pairs)}."
+            )
+        if self.dates:
+            says = f"a spreadsheet had made dates of unit numbers: {_pairs(self.dates)}."
+            self.note("list-number", says, "Format the column number as text, and type them again.")
+        return (*self.first, *self.last)
+
+    def _rows_told(self) -> None:
+        rows, words = self.rows, self.words
+        if again := rows.get("again"):
+            self.note(
+                "list-rows", f"{_rows(again)} {_has(again, 'holds', 'hold')} the headings again."
+            )
+        if none := rows.get("no unit"):
+            told = _listed([f'"{word}"' for word in words["no unit"]])
+            verbs = "holds no unit and is" if len(none) == 1 else "hold no unit and are"
+            says = f"{_rows(none)} {verbs} passed over: {told}."
+            self.note("list-rows", says, "A unit needs its kind and its target in its row.")
+        if over := rows.get("section"):
+            told = _listed([f'"{word}"' for word in words["section"]])
+            self.note(
+                "list-position",
+                f"{told} in {_rows(over)} {_has(over, 'stands', 'stand')} over its units.",
+            )
+        if blank := rows.get("blank"):
+            says = f"in {_rows(blank)} the position is blank: read as that of the row above."
+            self.note("list-position", says)
+        if merged := sorted(set(rows.get("merged", ()))):
+            self.note("list-merged", f"merged cells stand for {_rows(merged)} below their first.")
+        if same := sorted(set(rows.get("ditto", ()))):
+            self.note("list-ditto", f"in {_rows(same)} a ditto mark is read as the cell above.")
+
+
+def _differs(heading: str, key: str) -> bool:
+    plain = "".join(filter(str.isalnum, heading.casefold()))
+    wanted = key.replace("_", "")
+    return key in _HOLDS or (key != REMARK and plain not in (wanted, f"{wanted}s"))
+
+
+def _pairs(pairs: dict[str, str]) -> str:
+    told = [f'"{came}" is {said}' for came, said in list(pairs.items())[:MOST_PAIRS]]
+    more = len(pairs) - len(told)
+    return ", ".join(told) + (f" and {more} more" if more else "")
+
+
+def _rows(rows: Sequence[int]) -> str:
+    if len(rows) == 1:
+        return f"row {rows[0]}"
+    more = len(rows) - MOST_ROWS
+    return f"rows {', '.join(map(str, rows[:MOST_ROWS]))}" + (
+        f" and {more} more" if more > 0 else ""
+    )
+
+
+def _has(rows: Sequence[int], one: str, several: str) -> str:
+    return one if len(rows) == 1 else several
+
+
+def _listed(words: Sequence[str]) -> str:
+    more = len(words) - MOST_PAIRS
+    return ", ".join(words[:MOST_PAIRS]) + (f" and {more} more" if more > 0 else "")
