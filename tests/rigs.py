@@ -61,6 +61,7 @@ ANSWER_KEYS = [
     "chord",
     "edge",
     "note",
+    "further",
 ]
 
 FOOT = 0.3048

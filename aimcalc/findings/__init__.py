@@ -5,7 +5,9 @@ A rule is a function from a solved rig to findings; a new one takes its place in
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
+
+from msgspec.structs import replace
 
 from aimcalc.findings import (
     alike,
@@ -105,9 +107,31 @@ RULES: tuple[Rule, ...] = (
 )
 
 
+FURTHER_RULES: tuple[Rule, ...] = (
+    pose.out_of_reach,
+    pose.upside_down,
+    pose.yoke_travel,
+    own_pipe.strikes,
+    targets.off_stage,
+)
+
+
 def findings(rig: SolidRig) -> list[Finding]:
     """Everything found in a rig, in order (see `in_order`)."""
-    return in_order(rig, [finding for rule in RULES for finding in rule(rig)])
+    every = [finding for rule in RULES for finding in rule(rig)]
+    return in_order(rig, [*every, *_of_further(rig)])
+
+
+def _of_further(rig: SolidRig) -> Iterator[Finding]:
+    """What is found of aims at further trims and spots, and not of the units as they hang."""
+    if not rig.further:
+        return
+    first = {(f.rule, f.unit, f.position) for rule in FURTHER_RULES for f in rule(rig)}
+    for further in rig.further:
+        when = f"At {further.name}"
+        for found in (found for rule in FURTHER_RULES for found in rule(further.rig)):
+            if (found.rule, found.unit, found.position) not in first:
+                yield replace(found, says=f"{when}: {found.says}")
 
 
 def in_order(rig: SolidRig, found: Iterable[Finding]) -> list[Finding]:

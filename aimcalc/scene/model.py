@@ -7,7 +7,7 @@ the frame of the stage: x to stage left, y upstage, z up from the deck at the pl
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Literal, NamedTuple
 
 import msgspec
 
@@ -69,6 +69,13 @@ def runs_across(start: Point, end: Point) -> bool:
     return abs(end[0] - start[0]) >= abs(end[1] - start[1])
 
 
+class Trim(msgspec.Struct, frozen=True, kw_only=True):
+    """Where a pipe hangs in one act."""
+
+    act: str
+    trim: float
+
+
 class Chord(msgspec.Struct, frozen=True, kw_only=True):
     """One tube of a truss, by how far it lies from the truss's own line."""
 
@@ -90,6 +97,7 @@ class Pipe(msgspec.Struct, frozen=True, kw_only=True):
     start: Point
     end: Point
     through: Point | None = None
+    trims: tuple[Trim, ...] = ()  # of a pipe that moves, the hang's first
     chords: tuple[Chord, ...] = ()
     zero: Literal["centre line", "middle", "start", "end"] = "centre line"
     clamp_opens: Side | None = None
@@ -135,6 +143,14 @@ class Stand(msgspec.Struct, frozen=True, kw_only=True):
 Position = Pipe | Boom | Stand
 
 
+class Spot(msgspec.Struct, frozen=True, kw_only=True):
+    """One more place of a target; `z` is None where the deck's own height is meant."""
+
+    x: float
+    y: float
+    z: float | None = None
+
+
 class Target(msgspec.Struct, frozen=True, kw_only=True):
     """`[[target]]`. `z` and `face_height` are None where the scene's own are meant."""
 
@@ -146,6 +162,7 @@ class Target(msgspec.Struct, frozen=True, kw_only=True):
     plane: Literal["face", "deck", "point"] = "face"
     plane_given: bool = False
     without: tuple[str, ...] = ()  # systems that are not meant to light it
+    also: tuple[Spot, ...] = ()  # where it is later in the act
 
 
 class Kind(msgspec.Struct, frozen=True, kw_only=True):
@@ -298,3 +315,67 @@ def told_in(scene: Scene, unit: Literal["m", "ft"] | None) -> Scene:
         return scene
     settings = msgspec.structs.replace(own, unit=unit, typed_in=own.unit)
     return msgspec.structs.replace(scene, settings=settings)
+
+
+class Variant(NamedTuple):
+    """The scene at another time: pipes at their trims of an act, or targets at their next spots.
+
+    `name` is the act's, or "spot 2"; `pipes` and `targets` name those that are elsewhere.
+    """
+
+    name: str
+    pipes: frozenset[str]
+    targets: frozenset[str]
+    scene: Scene
+
+
+def variants(scene: Scene) -> list[Variant]:
+    """What `trims` and `also` make of a scene, without its own first trims and spots; units as they are.
+
+    Acts come in the order in which the pipes name them, then the second spots, the third ones ...
+    """
+    acts = dict.fromkeys(trim.act for pipe in scene.pipes for trim in pipe.trims[1:])
+    most = max((len(target.also) for target in scene.targets), default=0)
+    return [*(_at_act(scene, act) for act in acts), *(_at_spot(scene, n) for n in range(most))]
+
+
+def _at_act(scene: Scene, act: str) -> Variant:
+    heights = {p.name: t.trim for p in scene.pipes for t in p.trims[1:] if t.act == act}
+    replace = msgspec.structs.replace
+    pipes = [
+        replace(
+            pipe,
+            start=(*pipe.start[:2], heights[pipe.name]),
+            end=(*pipe.end[:2], heights[pipe.name]),
+            trims=(Trim(act=act, trim=heights[pipe.name]),),
+        )
+        if pipe.name in heights
+        else replace(pipe, trims=pipe.trims[:1])
+        for pipe in scene.pipes
+    ]
+    plain = tuple(replace(target, also=()) for target in scene.targets)
+    return Variant(
+        act, frozenset(heights), frozenset(), replace(scene, pipes=tuple(pipes), targets=plain)
+    )
+
+
+def _at_spot(scene: Scene, row: int) -> Variant:
+    """Every target that has it at its `row`-th further spot."""
+    replace = msgspec.structs.replace
+    moved = frozenset(target.name for target in scene.targets if len(target.also) > row)
+    targets = [
+        _moved(t, t.also[row]) if t.name in moved else replace(t, also=()) for t in scene.targets
+    ]
+    pipes = tuple(replace(pipe, trims=pipe.trims[:1]) for pipe in scene.pipes)
+    return Variant(
+        f"spot {row + 2}",
+        frozenset(),
+        moved,
+        replace(scene, targets=tuple(targets), pipes=pipes),
+    )
+
+
+def _moved(target: Target, spot: Spot) -> Target:
+    """A target at one of its further spots; a bare point keeps its height where none is written."""
+    z = target.z if spot.z is None and target.plane == "point" else spot.z
+    return msgspec.structs.replace(target, x=spot.x, y=spot.y, z=z, also=())

@@ -18,11 +18,13 @@ from aimcalc.scene.model import (
     Point,
     Seats,
     Solid,
+    Spot,
     Stage,
     Stand,
     Stock,
     Stretch,
     Target,
+    Trim,
     runs_across,
 )
 from aimcalc.scene.readers import SMALLEST_AREA, length, list_of, several
@@ -96,6 +98,7 @@ def build_pipe(entry: Entry, unit: str) -> Pipe | None:
         "keep_clear": clear,
         "chords": chords,
     }
+    values["trims"] = tuple(Trim(act=act, trim=z) for act, z in entry.values.get("trims", ()))
     return Pipe(start=ends[0], end=ends[1], zero=zero, **values)
 
 
@@ -121,13 +124,17 @@ def build_stand(entry: Entry, unit: str) -> Stand | None:
 
 def _ends_from_points(entry: Entry) -> tuple[Point, Point] | None:
     entry.needs("start", "end")
-    entry.refuse(("trim", "y", "from", "to"), "start and end give the whole pipe")
+    entry.refuse(("trim", "trims", "y", "from", "to"), "start and end give the whole pipe")
     values = entry.values
     return (values["start"], values["end"]) if "start" in values and "end" in values else None
 
 
 def _ends_across(entry: Entry) -> tuple[Point, Point] | None:
-    entry.needs("trim", "y", "from", "to")
+    if "trims" in entry.raw:
+        entry.refuse(("trim",), "trims gives the hang's first")
+        if "trims" in entry.values:
+            entry.values["trim"] = entry.values["trims"][0][1]
+    entry.needs(*(["trims"] if "trims" in entry.raw else ["trim"]), "y", "from", "to")
     try:
         y, z, x0, x1 = (entry.values[key] for key in ("y", "trim", "from", "to"))
     except KeyError:
@@ -281,7 +288,8 @@ def build_target(entry: Entry) -> Target | None:
         entry.missing("z", "z, as the plane is the point itself")
     if not entry.sound:
         return None
-    return Target(**entry.values, plane_given="plane" in entry.raw)
+    spots = tuple(Spot(x=x, y=y, z=z) for x, y, z in entry.values.get("also", ()))
+    return Target(**{**entry.values, "also": spots}, plane_given="plane" in entry.raw)
 
 
 def build_kind(entry: Entry, folder: str) -> Kind | None:

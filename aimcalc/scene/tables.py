@@ -21,6 +21,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from aimcalc.scene import quantities as q
+from aimcalc.scene.mistakes import Wrong
 from aimcalc.scene.readers import (
     Reader,
     between,
@@ -48,6 +49,7 @@ Readers = dict[str, Reader]
 SIDES = ("SL", "SR", "US", "DS")
 MOUNTS = ("under", "over", "out", "arm", "direct", "stand")
 FAMILIES = ("ers", "fresnel", "pc", "par", "flood", "cyc")
+MOST_SPOTS = 8
 FARTHEST_CHORD = 2.0  # metres from the truss's own line
 DIMMINGS = ("circuit", "data")
 ZEROS = ("centre line", "middle", "start", "end")
@@ -90,6 +92,7 @@ def pipe_readers(unit: str) -> Readers:
     return {
         "name": name,
         "trim": over(0, length(unit), "a height"),
+        "trims": trims_reader(unit),
         "y": length(unit, "y"),
         "from": length(unit, "x"),
         "to": length(unit, "x"),
@@ -154,6 +157,7 @@ def target_readers(unit: str) -> Readers:
         "z": length(unit),
         "face_height": between(0, 10, length(unit), "a height in metres"),
         "plane": choice("face", "deck", "point"),
+        "also": list_of(spot_reader(unit), "a list of spots [[x, y], ...]", 1, MOST_SPOTS),
         "without": one_or_more(name, "the name of a system, or a list of them"),
     }
 
@@ -272,6 +276,29 @@ def point_reader(unit: str) -> Reader:
     return several((length(unit, "x"), length(unit, "y"), length(unit)), "a point [x, y, z]")
 
 
+def spot_reader(unit: str) -> Reader:
+    """A reader of `[x, y]` or `[x, y, z]`: a triple, its z None where it is not written."""
+    flat = several((length(unit, "x"), length(unit, "y")), "a spot [x, y], or [x, y, z]")
+    high = point_reader(unit)
+
+    def read(raw: object) -> tuple[float, float, float | None]:
+        return high(raw) if isinstance(raw, list) and len(raw) == 3 else (*flat(raw), None)
+
+    return read
+
+
+def trims_reader(unit: str) -> Reader:
+    """A reader of `{ act = height, ... }`: pairs in the order written."""
+    height = over(0, length(unit), "a height")
+
+    def read(raw: object) -> tuple[tuple[str, float], ...]:
+        if not isinstance(raw, dict) or not raw:
+            raise Wrong('trims by act: { "act 1" = "5.5 m", "act 2" = "6 m" }')
+        return tuple((name(act), height(trim)) for act, trim in raw.items())
+
+    return read
+
+
 def _placed(unit: str) -> Readers:
     """Readers of a name and a place on the plan."""
     return {"name": name, "x": length(unit, "x"), "y": length(unit, "y")}
@@ -294,6 +321,16 @@ MEANINGS: dict[tuple[str, str], Key] = {  # by table and key
         "a third point: the pipe is the level arc from start through it to end, at counts along the arc",
         "a point [x, y, z]",
         "a straight pipe",
+    ),
+    ("pipe", "trims"): Key(
+        "in place of trim, of a pipe that moves: its trims by act, the hang's first",
+        "table of heights by name",
+        "one trim",
+    ),
+    ("target", "also"): Key(
+        "where it is later in the act: its units' aims there are printed too",
+        "list of spots [x, y] or [x, y, z], z as that of the target",
+        "nowhere else",
     ),
     ("pipe", "chords"): Key(
         "the tubes of a truss, each by its name and how far it lies from the truss's own line",

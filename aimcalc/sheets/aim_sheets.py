@@ -6,7 +6,7 @@ height the sight tape, the pan and the down are what they are at trim, but nothi
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from aimcalc.paper.page import Target, body_of, write_pages
@@ -95,10 +95,22 @@ def aim_sheets(show: Show, target: Target, options: PaperOptions) -> int:
         if members
         for section in _sections(rig, findings, name, rows, answers, options)
     ]
+    sections += _of_acts(show, options)
+    sections.sort(key=lambda section: list(rig.rows).index(section.name))
     cover = cover_pages(rig, findings, sections, options)
     pages = [*cover, *(page for section in sections for page in section.pages)]
     title = f"{rig.scene.settings.title}: aim sheets"
     return write_pages(target, pages, options, title=title, landscape=True)
+
+
+def _of_acts(show: Show, options: PaperOptions) -> Iterator[Section]:
+    """The AT TRIM pages of pipes at their further trims: what the units there are checked by."""
+    for further in show.rig.further:
+        told = rows_of(further.rig, (), options.length)
+        for name in (name for name in show.rig.rows if name in further.positions):
+            if further.rig.rows[name]:
+                answers = further.rig.answers
+                yield from _sections(further.rig, (), name, told, answers, options)[:1]
 
 
 def comes_in(position: Position) -> bool:
@@ -198,7 +210,8 @@ def _tables(
         return [table("ON THE STAND", upright_at_trim(dials), f"at {at}")]
     wanted = any(tape.position == name for tape in rig.tapes.every)
     marks = _marks(position, tapes, wanted, options.length)
-    tables = [table("AT TRIM", at_trim(marks), trim_words(position, options.length))]
+    at = f"AT TRIM, {position.trims[0].act}" if position.trims else "AT TRIM"
+    tables = [table(at, at_trim(marks), trim_words(position, options.length))]
     if comes_in(position):
         when = "set before it flies" if position.lines else "if this pipe comes in"
         tables.append(table("PIPE IN", pipe_in(marks), f"{when}: nothing lands yet"))

@@ -74,26 +74,32 @@ def _draw_none(sheet: Sheet) -> None:
 
 
 def _cards(rig: SolidRig, findings: Sequence[Finding], options: PaperOptions) -> list[Card]:
-    rows, answers = rows_of(rig, findings, options.length), rig.answers
+    rows = rows_of(rig, findings, options.length)
     settings = rig.scene.settings
     revision = (
         f"rev {shorten(settings.revision, 12, keep_end=True)}"
         if settings.revision
         else "no revision"
     )
+    told = [("", rig, k, row) for k, row in enumerate(rows)]
+    for further in rig.further:
+        if not further.positions:
+            spots = rows_of(further.rig, findings, options.length)
+            told += [(further.name.upper(), further.rig, k, spots[k]) for k in further.rows]
+    told.sort(key=lambda card: card[2])
     return [
         Card(
             row=row,
-            answer=answer,
-            position=position,
+            answer=(answer := of.answers[k]),
+            position=(position := rig.positions[k]),
             leaning=bool(row.clamp),
-            name=short(rig, position.name),
+            name=" ".join(filter(None, (short(rig, position.name), spot))),
             facts="" if isinstance(position, Stand) else trim_words(position, options.length),
             of=", ".join(filter(None, (revision, options.stamp.words))),
             tape=w.length(answer.sight_out or 0.0, options.length, w.HANG),
             title=shorten(settings.title, LONGEST_TITLE),
         )
-        for row, answer, position in zip(rows, answers, rig.positions, strict=True)
+        for spot, of, k, row in told
     ]
 
 

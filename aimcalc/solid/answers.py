@@ -53,6 +53,39 @@ class Stop(msgspec.Struct, frozen=True):
     height: float
 
 
+class FurtherAim(msgspec.Struct, frozen=True):
+    """One unit's aim at a further trim of its pipe (`name` is the act) or spot of its target ("spot 2")."""
+
+    name: str
+    clamp: Point
+    pivot: Point
+    lens: Point | None
+    face: Point
+    stand: Point | None
+    heading: float | None
+    down: float | None
+    square: str | None
+    pan: float | None
+    swing: str | None
+    yoke: float | None
+    roll: float | None
+    attitude: str | None
+    throw: float | None
+    beam_diameter: float | None
+    field_diameter: float | None
+    lands: Point | None
+    meets: Stop | None
+    past_stand: float | None
+    sight: float | None
+    sight_out: float | None
+
+
+def further_aim(name: str, answer: Answer) -> FurtherAim:
+    """What is told of a unit at a further trim or spot: of all that is told there, its aim."""
+    kept = FurtherAim.__struct_fields__[1:]
+    return FurtherAim(name, **{key: getattr(answer, key) for key in kept})
+
+
 class Answer(msgspec.Struct, frozen=True):
     """One unit, solved. `blocked` and `blocked_by` are None until solids are asked for."""
 
@@ -94,6 +127,9 @@ class Answer(msgspec.Struct, frozen=True):
     chord: str | None = None  # of its truss
     edge: str | None = None  # as the user wrote it: soft or sharp
     note: str | None = None
+    further: tuple[FurtherAim, ...] | None = (
+        None  # at its pipe's further trims, its target's further spots
+    )
 
 
 class Finding(msgspec.Struct, frozen=True):

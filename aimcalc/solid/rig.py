@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import cached_property
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import msgspec
 import numpy as np
@@ -13,8 +13,8 @@ from aimcalc.geometry.rays import NoRayEngineError
 from aimcalc.geometry.solids import Soup
 from aimcalc.geometry.vectors import Array
 from aimcalc.rig.rig import Rig
-from aimcalc.scene.model import Scene
-from aimcalc.solid.answers import Answer, Loss, answers_of
+from aimcalc.scene.model import Scene, Variant, variants
+from aimcalc.solid.answers import Answer, Loss, answers_of, further_aim
 from aimcalc.solid.meets import AT_POINT, Meets, meets, scenery_of
 from aimcalc.solid.tapes import Tapes, tapes_of
 
@@ -69,11 +69,46 @@ class SolidRig(Rig):
         return lost(self, self.solids)
 
     @cached_property
+    def further(self) -> tuple[Further, ...]:
+        """The rig at its further trims and at its targets' further spots; mostly none."""
+        return tuple(_further(variant) for variant in variants(self.scene))
+
+    @cached_property
     def answers(self) -> list[Answer]:
         """What is told about each unit, in hang order."""
         pools = (self.face_pools, self.deck_pools)
         given = (self.arrays, self.words, self.aims, self.meets, self.tolerances)
-        return answers_of(self.units, *given, self.tapes, pools)
+        answers = answers_of(self.units, *given, self.tapes, pools)
+        for further in self.further:
+            for k in further.rows:
+                aims = (
+                    *(answers[k].further or ()),
+                    further_aim(further.name, further.rig.answers[k]),
+                )
+                answers[k] = msgspec.structs.replace(answers[k], further=aims)
+        return answers
+
+
+class Further(NamedTuple):
+    """The rig at a further trim or spot: the same units in the same order, of which `rows` differ.
+
+    `positions` are the pipes that are at another trim; none where targets are at another spot.
+    """
+
+    name: str
+    positions: frozenset[str]
+    rig: SolidRig
+    rows: list[int]
+
+
+def _further(variant: Variant) -> Further:
+    rig = SolidRig(variant.scene)
+    rows = [
+        k
+        for k, unit in enumerate(rig.units)
+        if unit.position in variant.pipes or unit.target in variant.targets
+    ]
+    return Further(variant.name, variant.pipes, rig, rows)
 
 
 def solve_rig(scene: Scene) -> SolidRig:

@@ -72,7 +72,9 @@ def trim_words(position: Position, length: w.LengthUnit, *, word: str = "trim ")
     `word` is what a pipe's begins with: nothing where the trim stands beside the pipe's name.
     """
     if isinstance(position, Pipe):
-        told = f"{word}{_trims(position, length)} {'measured' if position.measured else 'plotted'}"
+        act = f"{position.trims[0].act}: " if position.trims else ""
+        measured = "measured" if position.measured else "plotted"
+        told = f"{act}{word}{_trims(position, length)} {measured}"
         return f"{told}, dead hung" if position.dead_hung else told
     if isinstance(position, Boom) and position.foot is not None:
         foot, top = (w.length(z, length, w.SIZE) for z in (position.foot, position.height))

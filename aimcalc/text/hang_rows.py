@@ -247,6 +247,9 @@ def position_lines(rig: SolidRig, plan: PositionPlan, length: w.LengthUnit) -> I
     position = rig.scene.positions[plan.position]
     if isinstance(position, Boom | Stand):
         yield f"PLACE: {_foot(position, length)}"
+    if isinstance(position, Pipe) and len(position.trims) > 1:
+        heights = (f"{t.act} {w.length(t.trim, length, w.HANG)}" for t in position.trims)
+        yield f"TRIMS: {', '.join(heights)}."
     if not isinstance(position, Stand) and position.keep_clear:
         stretches = (
             " to ".join(place_words(position, end, length) for end in stretch)

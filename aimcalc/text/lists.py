@@ -227,6 +227,8 @@ def _columns() -> dict[str, Callable[[Answer, Unit], Cell]]:
                 columns[_named(f"{key} {part}", part)] = _pool(key, part)
         elif key == "blocked_by":
             columns["blocked_by"] = _losses
+        elif key == "further":
+            columns["further"] = _further
         else:
             columns[_named(key, key)] = _plain(key)
         if key == "number":
@@ -245,6 +247,16 @@ def _plain(key: str) -> Callable[[Answer, Unit], Cell]:
 def _losses(answer: Answer, unit: Unit) -> Cell:
     """What takes of the light, each with its share: "border 2 0.042; leg 1 SL 0.012"."""
     return "; ".join(f"{loss.name} {loss.share:.3f}" for loss in answer.blocked_by or ()) or None
+
+
+def _further(answer: Answer, unit: Unit) -> Cell:
+    """Heading and down at further trims and spots: "act 2: heading 12.3, down 40.1; spot 2: ..."."""
+    told = [
+        f"{aim.name}: heading {aim.heading:.1f}, down {aim.down:.1f}"
+        for aim in answer.further or ()
+        if aim.heading is not None and aim.down is not None
+    ]
+    return "; ".join(told) or None
 
 
 def _written(key: str) -> Callable[[Answer, Unit], Cell]:

@@ -17,7 +17,7 @@ from aimcalc.text.stops import Mark, mark_of, match_leaders
 
 if TYPE_CHECKING:
     from aimcalc.solid.answers import Answer, Finding
-    from aimcalc.solid.rig import SolidRig
+    from aimcalc.solid.rig import Further, SolidRig
 
 
 ZERO_MARKS = {"centre line": "CENTRE", "middle": "MIDDLE"}
@@ -99,9 +99,35 @@ def rows_of(rig: SolidRig, findings: Sequence[Finding], unit: w.LengthUnit) -> l
         )
         for k, answer in enumerate(rig.answers)
     ]
+    for further in rig.further:
+        if not further.positions:  # a further trim has a table of its own
+            there = heading_bases(further.rig)
+            for k in further.rows:
+                told = _spot(further, k, there[k], unit)
+                rows[k] = rows[k]._replace(remarks=(*rows[k].remarks, told))
     return [
         _stopped(row) if name in held else row for name, row in zip(rig.names, rows, strict=True)
     ]
+
+
+def _spot(further: Further, k: int, base: str, unit: w.LengthUnit) -> str:
+    """A unit's aim at a further spot of its target, in one line to check it by."""
+    row = _row(further.rig, k, further.rig.answers[k], base, unit)
+    at = row.sight_note if row.sight == "NO TAPE" else row.sight
+    sight = f"sight {at}" if isinstance(further.rig.positions[k], Pipe) and at else at
+    tip = f"{row.tip.word} {row.tip.angle}".strip()
+    plumb = f"plumb {row.tip.plumb}" if row.tip.plumb else ""
+    _, across_, deep = row.stand
+    place = f"STAND {across_} {deep}"
+    parts = (
+        " ".join(filter(None, (row.turn, row.turn_note))),
+        sight,
+        tip,
+        plumb,
+        place,
+        row.mark.said,
+    )
+    return f"{further.name.upper()}: {', '.join(filter(None, parts))}"
 
 
 def lines_under(findings: Sequence[Finding]) -> dict[str, tuple[str, ...]]:

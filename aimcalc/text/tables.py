@@ -163,14 +163,17 @@ def aims_text(
     """
     rows = aim_rows(rig, findings, length)
     parts = [headline(rig)]
+    acts = [(f.rig, f.positions, aim_rows(f.rig, (), length)) for f in rig.further if f.positions]
     some_left_out = False
     for name, units in rig.rows.items():
-        if units:
-            facts = [*position_facts(rig, name, length), *tape_words(rig, name, length)]
+        here = [(rig, rows), *((there, told) for there, moved, told in acts if name in moved)]
+        for each, cells in here if units else ():
+            facts = [*position_facts(each, name, length), *tape_words(each, name, length)]
             told = ", ".join([w.count(len(units), "unit"), *facts])
-            lines = _table(_SHOWN, rig.scene.positions[name], [rows[k] for k in units], None)
+            mine, position = [cells[k] for k in units], rig.scene.positions[name]
+            lines = _table(_SHOWN, position, mine, None)
             if width is not None and max(map(len, lines)) > width:
-                lines = _table(_NARROW, rig.scene.positions[name], [rows[k] for k in units], width)
+                lines = _table(_NARROW, position, mine, width)
                 some_left_out = True
             parts.append("\n".join([f"{name}: {told}", *lines]))
     if some_left_out:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+from math import atan2, degrees
 from pathlib import Path
 
 import pytest
@@ -53,7 +54,7 @@ def test_a_units_note_and_edge_are_in_the_lists(tmp_path: Path) -> None:
     (told,) = json.loads(as_json(show.rig, []))["units"]
     assert (told["edge"], told["note"]) == ("sharp", NOTE)
     head, row = as_csv(show.rig, []).decode().splitlines()
-    assert head.split(",")[-3:] == ["edge", "note", "findings"]
+    assert head.split(",")[-4:] == ["edge", "note", "further", "findings"]
     assert NOTE in row
 
 
@@ -337,4 +338,104 @@ def test_what_is_wrong_with_a_curved_pipe_is_told(
 ) -> None:
     with pytest.raises(SceneError) as told:
         a_show(tmp_path, table("pipe", **{**BOW, **keys}))
+    assert says in told.value.report()
+
+
+# --- pipes that move, targets with several spots --------------------------------------------------
+
+ACTS = {"act 1": "6.4 m", "act 2": "5.4 m"}
+
+
+def moving(**keys: object) -> str:
+    """The level pipe `p` with a trim for each act."""
+    acts = ", ".join(f"{json.dumps(act)} = {json.dumps(trim)}" for act, trim in ACTS.items())
+    whole = level_pipe(**keys).replace("trim = 6.4\n", f"trims = {{ {acts} }}\n")
+    assert "trims" in whole
+    return whole
+
+
+def test_a_pipe_that_moves_hangs_at_its_first_trim(tmp_path: Path) -> None:
+    show = a_show(tmp_path, moving(), unit(at=1, target="chair"))
+    (answer,) = show.rig.answers
+    (later,) = answer.further or ()
+    assert (answer.clamp[2], later.clamp[2], later.name) == (6.4, 5.4, "act 2")
+
+
+def test_aims_at_a_later_trim_by_hand(tmp_path: Path) -> None:
+    """Pivots at 6 and at 5, the face 1.65 up and 3 m US: atan(4.35 / 3) and atan(3.35 / 3)."""
+    show = a_show(tmp_path, moving(), unit(at=1, target="chair"))
+    (told,) = json.loads(as_json(show.rig, []))["units"]
+    (later,) = told["further"]
+    assert told["down"] == pytest.approx(degrees(atan2(4.35, 3)), abs=1e-9)
+    assert later["down"] == pytest.approx(degrees(atan2(3.35, 3)), abs=1e-9)
+    assert later["heading"] == told["heading"] == 0.0
+    said = sheet(aim_sheets, show)
+    assert "p AT TRIM, act 1" in said
+    assert "p AT TRIM, act 2" in said
+    assert "act 2: trim 5.40 m plotted" in said
+    assert "p PIPE IN" in said
+    assert "act 1 6.40 m, act 2 5.40 m" in sheet(hang_sheets, show)
+
+
+def test_further_aims_are_those_of_a_scene_written_for_them(tmp_path: Path) -> None:
+    units = [unit(number=n, at=n, target="walker") for n in (1, 2)]
+    walk = [[1, 3], [2, 4], [-1.5, 2.5, 0.4]]
+
+    def walker(x: float, y: float, *z: float, **keys: object) -> str:
+        more = {"z": z[0]} if z else {}
+        return table("target", name="walker", x=x, y=y, plane="face", **more, **keys)
+
+    show = a_show(tmp_path, level_pipe(), walker(1, 3, also=walk[1:]), *units)
+    for row, place in enumerate(walk[1:]):
+        alone = a_show(tmp_path, level_pipe(), walker(*place), *units)
+        for answer, there in zip(show.rig.answers, alone.rig.answers, strict=True):
+            aim = (answer.further or ())[row]
+            assert aim.name == f"spot {row + 2}"
+            for key in ("heading", "down", "pan", "swing", "yoke", "throw", "stand", "sight"):
+                assert getattr(aim, key) == getattr(there, key), key
+            lens, axis, _ = thrown(there, alone.scene)
+            assert lens + axis * (aim.throw or 0.0) == pytest.approx(aim.face, abs=1e-9)
+
+
+def test_every_spot_has_a_card_and_a_line_on_the_row(tmp_path: Path) -> None:
+    spots = table("target", name="walker", x=1, y=3, plane="face", also=[[2, 4], [-1.5, 2.5]])
+    show = a_show(tmp_path, level_pipe(), spots, unit(at=1, target="walker"))
+    rows, cards = sheet(aim_sheets, show), sheet(unit_cards, show)
+    for spot, stand in (("SPOT 2", "2.00 m SL, 4.00 m US"), ("SPOT 3", "1.50 m SR, 2.50 m US")):
+        assert spot in rows
+        assert f"STAND {stand.replace(',', '')}" in rows
+        assert f"p {spot}" in cards
+        assert f"STAND walker: {stand}" in cards
+
+
+def test_a_stop_at_a_later_trim_or_spot_is_told_with_its_time(tmp_path: Path) -> None:
+    """A yoke that goes 50 degrees from the stem: 37 are needed at the first spot, 67 at the second."""
+    spots = table("target", name="walker", x=0, y=3, plane="face", also=[[0, 12]])
+    show = a_show(
+        tmp_path,
+        level_pipe(),
+        spots,
+        unit(at=0, target="walker"),
+        kinds=kind(yoke_range=[30, 120]),
+    )
+    told = {f.rule: f.says for f in show.findings if f.rule == "yoke-travel"}
+    assert list(told) == ["yoke-travel"]
+    assert told["yoke-travel"].startswith("At spot 2: ")
+
+
+@pytest.mark.parametrize(
+    ("tables", "says"),
+    [
+        ((moving() + "trim = 5\n",), "no trim here: trims gives the hang's first"),
+        ((moving().replace('"5.4 m"', '"low"'),), "trims"),
+        ((table("pipe", **BOW) + "trims = { a = 5 }\n",), "no trims here"),
+        ((table("target", name="w", x=0, y=0, also=[[1]]),), "a spot [x, y], or [x, y, z]"),
+        ((table("target", name="w", x=0, y=0, also=[]),), "a list of spots"),
+    ],
+)
+def test_what_is_wrong_with_trims_and_spots_is_told(
+    tmp_path: Path, tables: tuple[str, ...], says: str
+) -> None:
+    with pytest.raises(SceneError) as told:
+        a_show(tmp_path, *tables)
     assert says in told.value.report()

@@ -131,6 +131,18 @@ READING: dict[str, tuple[Plant, ...]] = {
             "transmission = 70",
             ('[[unit]] "front pipe/3", transmission', "got:      70"),
         ),
+        Plant(
+            "scene.toml",
+            "trim = 3.50",
+            'trim = 3.50\ntrims = { "act 1" = 3.5 }',
+            ('[[pipe]] "front pipe", trim', "trims gives the hang's first"),
+        ),
+        Plant(
+            "scene.toml",
+            '[[target]]\nname = "chair centre"',
+            '[[target]]\nalso = [[1, 2], [3]]\nname = "chair centre"',
+            ('[[target]] "chair centre", also', "a spot [x, y], or [x, y, z]"),
+        ),
         Plant("scene.toml", "[[seats]]", "[[seat]]", ("seat", 'Did you mean "seats"?')),
         Plant(
             "scene.toml",
