@@ -33,6 +33,7 @@ FINE, STOPPED, WRONG, INTERRUPTED = 0, 1, 2, 130
 KILLED = 128  # plus the signal's number
 STARTER = ("scene", "starter.toml")
 GC_THRESHOLD = 100_000  # nearly all that is made on the way in stays to the end
+SET = "aimcalc.set"  # where a call keeps what it sets for itself alone
 BAR = 24  # characters of a progress bar
 REDRAW = 0.25  # s from one look of a progress bar to the next
 _ended: list[int] = []  # the signals that ended this process
@@ -61,7 +62,24 @@ def _folder(context: click.Context, param: click.Parameter, name: str) -> str:
     return name
 
 
-_scene = click.argument("scene")
+def _kept(context: click.Context, param: click.Parameter, typed: tuple[str, ...]) -> None:
+    """Keep what `--set` asks for where whatever reads the scene finds it."""
+    context.meta[SET] = typed
+
+
+def _scene(command: Any) -> Any:
+    """The scene that a command reads, and what is set in it for this call alone."""
+    asked = click.option(
+        "--set",
+        multiple=True,
+        metavar="NAME.KEY=VALUE",
+        expose_value=False,
+        callback=_kept,
+        help='What if, the scene left as it is: "pipe 1.trim=5.8 m", "pipe 1/3.target=area 2".',
+    )
+    return click.argument("scene")(asked(command))
+
+
 _as_json = click.option("--json", "as_json", is_flag=True, help="As JSON, in metres and degrees.")
 
 
@@ -168,8 +186,11 @@ def solve(scene: str, as_json: bool, as_csv: bool, file: str | None) -> int:
         _write(file, _worked(lambda: rig_glb(rig)))
     if as_json or as_csv:
         from aimcalc.text import lists
+        from aimcalc.text.stamp import PaperOptions
 
-        data = lists.as_json(rig, findings) if as_json else lists.as_csv(rig, findings)
+        tried = show.scene.what_if
+        options = PaperOptions(draft=bool(tried), what_if=tried)
+        data = lists.as_json(rig, findings) if as_json else lists.as_csv(rig, findings, options)
         click.echo(data, nl=False)
     else:
         from aimcalc.text.tables import aims_text
@@ -358,8 +379,14 @@ def _show(scene: str, length: Any = None) -> Show:
     """The show of a scene with its rig solved, told in `length` (m or ft), else in the scene's own unit."""
     from aimcalc.show import Show
 
-    show: Show = _worked(lambda: Show.read(scene, length))
+    context = click.get_current_context()
+    show: Show = _worked(lambda: Show.read(scene, length, context.meta.get(SET, ())))
     _worked(lambda: show.rig)
+    if show.scene.what_if:
+        from aimcalc.text.stamp import drafted
+
+        in_list = context.params.get("as_json") or context.params.get("as_csv")
+        click.echo(drafted(show.scene.what_if), err=bool(in_list))
     return show
 
 

@@ -10,6 +10,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from os import PathLike
     from typing import Any, Literal, Self
 
@@ -36,16 +37,22 @@ class Show:
         self.scene = scene
 
     @classmethod
-    def read(cls, scene: str | PathLike[str], length: Literal["m", "ft"] | None = None) -> Self:
+    def read(
+        cls,
+        scene: str | PathLike[str],
+        length: Literal["m", "ft"] | None = None,
+        what_if: Sequence[str] = (),
+    ) -> Self:
         """The show of a scene file, or of a folder that holds scene.toml.
 
-        Its words are in `length`, else in the scene's own unit; numbers are metres in any case. Raises
+        Its words are in `length`, else in the scene's own unit; numbers are metres in any case. `what_if`
+        changes values before they are read, its file stays as it is: "pipe 1.trim=5.8 m". Raises
         SceneError with every mistake of the files.
         """
         from aimcalc.scene.loading import load_scene
         from aimcalc.scene.model import told_in
 
-        return cls(told_in(load_scene(scene), length))
+        return cls(told_in(load_scene(scene, what_if), length))
 
     @cached_property
     def rig(self) -> SolidRig:

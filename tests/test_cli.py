@@ -834,3 +834,38 @@ def test_a_mesh_that_cannot_be_used_is_told_with_the_scenes_file_and_key(tmp_pat
     status, _, err = call("check", with_mesh(tmp_path, "v 0 0\nv 1 0\nv 0 1\nf 1 2 3\n"))
     assert status == 2
     assert 'scene.toml, [[solid]] "set", mesh' in err
+
+
+READING = ("check", "solve", "hang", "cover", "lens", "prep")
+
+
+@pytest.mark.parametrize("command", READING)
+def test_every_command_takes_what_is_set_for_it_and_says_draft_first(command, call, tmp_path):
+    more = ["-o", tmp_path / "out", "--only", "aim-sheets"] if command == "prep" else []
+    status, out, err = call(command, SCENES / "studio", "--set", "front pipe.trim=4 m", *more)
+    assert status == 0, err
+    assert out.startswith("DRAFT, as if front pipe.trim = 4 m\n")
+    assert "DRAFT" not in call(command, SCENES / "studio", *more)[1]
+
+
+def test_every_command_that_reads_a_scene_has_the_option():
+    reads = [c for c in cli.commands.commands.values() if any(p.name == "scene" for p in c.params)]
+    assert len(reads) >= len(READING)
+    for command in reads:
+        assert any("--set" in parameter.opts for parameter in command.params), command.name
+
+
+@pytest.mark.parametrize("form", ["--json", "--csv"])
+def test_a_list_that_is_piped_stays_a_list_and_still_says_draft(form, call):
+    _, out, err = call("solve", SCENES / "studio", form, "--set", "front pipe.trim=4 m")
+    assert err == "DRAFT, as if front pipe.trim = 4 m\n"
+    if form == "--json":
+        assert json.loads(out)["what_if"] == ["front pipe.trim=4 m"]
+    else:
+        assert {row["draft"] for row in csv.DictReader(io.StringIO(out))} == {err.strip()}
+
+
+def test_a_name_that_is_none_is_refused_with_the_nearest(call):
+    status, out, err = call("check", SCENES / "studio", "--set", "front pip.trim=4 m")
+    assert (status, out) == (2, "")
+    assert 'Did you mean "front pipe"?' in err

@@ -27,6 +27,8 @@ DASHES: dict[Dash, tuple[float, ...]] = {
     "dotted": (1.5, 2),
 }
 ALIGNED: dict[Align, float] = {"left": 0.0, "centre": 0.5, "right": 1.0}
+OVER = 10.0  # pt, the line over a page
+SIDE, TOP = 7.5, 6.6  # mm from the edges of the paper to it
 CAPITAL, TAIL = typeset.CAPITAL, typeset.TAIL
 DRAFT_SIZE, HALF_BLACK = typeset.DRAFT_SIZE, typeset.HALF_BLACK
 
@@ -83,16 +85,19 @@ class Drawing:
     """One page, `width` by `height` mm, y upwards.
 
     Lines lie under shapes, shapes without an outline under the others, words on top. `draft` puts DRAFT
-    in outline from corner to corner, under everything.
+    in outline from corner to corner, under everything; `over` is a line over all of it.
     """
 
-    def __init__(self, width: float, height: float, *, draft: bool = False) -> None:
+    def __init__(self, width: float, height: float, *, draft: bool = False, over: str = "") -> None:
         self.width = width
         self.height = height
         self.draft = draft
         self.lines: list[Line] = []
         self.shapes: list[Shape] = []
         self.words: list[Words] = []
+        if over:
+            size = shrink_to_fit(over, OVER, width - 2 * SIDE, bold=True)
+            self.words.append(Words(SIDE, height - TOP, over, size, bold=True))
 
     def line(
         self, *points: tuple[float, float], weight: float = 0.75, dash: Dash = "solid"

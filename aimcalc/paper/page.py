@@ -45,6 +45,7 @@ MARGIN = 17.0  # pt at the sides; most printers reach to 12
 EDGE = 14.0  # pt at top and bottom
 LEAST_TITLE = 8  # letters that a footer keeps of the title
 SMALL = 10.0  # pt, cautions and footer; no sentence on paper is set smaller
+WHAT_IF = 10.0  # pt, the line over a page that says what was set for this print alone
 
 PAPERS = {"a4": (595.276, 841.890), "letter": (612.0, 792.0)}
 
@@ -207,7 +208,7 @@ def write_pages(
     size = paper_size(options, landscape)
     canvas = new_canvas(title, size, options.stamp)
     for number, page in enumerate(pages, 1):
-        _draw_page(canvas, size, page, options.numbered(number, len(pages)), options.draft)
+        _draw_page(canvas, size, page, options.numbered(number, len(pages)), options)
         canvas.showPage()
     _put(target, pdf_bytes(canvas))
     return len(pages)
@@ -224,18 +225,26 @@ def body_of(options: PaperOptions, landscape: bool, cautions: str = "") -> Box:
     width, height = paper_size(options, landscape)
     lines = 1 + len(_caution_lines(cautions, width - 2 * MARGIN))
     foot = EDGE + lines * SMALL * LEADING + (3 if cautions else 1)
-    return Box(MARGIN, foot, width - MARGIN, height - EDGE)
+    return Box(MARGIN, foot, width - MARGIN, height - _top(options))
+
+
+def _top(options: PaperOptions) -> float:
+    """What is left free over a page's body: its edge, and the line of what was set for this print alone."""
+    return EDGE + (WHAT_IF if options.what_if else 0.0)
 
 
 def _draw_page(
-    canvas: Any, size: tuple[float, float], page: Page, number: str, draft: bool
+    canvas: Any, size: tuple[float, float], page: Page, number: str, options: PaperOptions
 ) -> None:
     width, height = size
     cautions = _caution_lines(page.cautions, width - 2 * MARGIN)
     foot = EDGE + (1 + len(cautions)) * SMALL * LEADING + (3 if cautions else 1)
-    sheet = Sheet(canvas, Box(MARGIN, foot, width - MARGIN, height - EDGE))
-    if draft:
+    sheet = Sheet(canvas, Box(MARGIN, foot, width - MARGIN, height - _top(options)))
+    if options.draft:
         watermark(canvas, width, height)
+    if options.what_if:
+        room = width - 2 * MARGIN
+        sheet.text(MARGIN, height - EDGE - 5.0, options.over, SMALL, bold=True, width=room)
     page.draw(sheet)
     taken = sheet.text(
         sheet.body.right,

@@ -201,7 +201,7 @@ def new_page(
     axes: Axes = FROM_ABOVE,
 ) -> Drawing:
     """A page with its frame, rulers, zero lines, header and footer; the inside is empty."""
-    drawing = Drawing(width, height, draft=options.draft)
+    drawing = Drawing(width, height, draft=options.draft, over=options.over)
     _header(drawing, notes)
     _frame(drawing, view)
     _side_words(drawing, view.frame, axes)

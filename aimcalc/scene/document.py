@@ -153,7 +153,7 @@ def _is_too_deep(text: str) -> bool:
 
 def _syntax(error: str, text: str) -> Wrong:
     """What is wrong with the TOML, with the line that holds it."""
-    do = 'Text, and lengths with a unit, stand in quotes; an inch mark inside them is written \\".'
+    do = 'Text, and lengths with a unit, stand in quotes; an inch mark inside them is written ".'
     _, found, rest = error.partition("(at line ")
     number = rest.partition(",")[0]
     if not found or not number.isdigit():
@@ -194,7 +194,7 @@ class Document:
         for index, item in enumerate(raw, start=1):
             where = Where(self.file, f"[[{key}]]", f"no. {index}")
             if isinstance(item, dict):
-                found.append((item, where._replace(entry=_entry_name(item, index))))
+                found.append((item, where._replace(entry=entry_name(item, index))))
             else:
                 self.log.add(where, "", Wrong(f"a table [[{key}]]"), item)
         return found
@@ -230,7 +230,8 @@ def names_of(entries: list[Entry]) -> list[str]:
     return [entry.values["name"] for entry in entries if "name" in entry.values]
 
 
-def _entry_name(item: dict[str, Any], index: int) -> str:
+def entry_name(item: dict[str, Any], index: int) -> str:
+    """What messages call an entry: its name, a unit's "position/number", else its place in the table."""
     written = try_reading(name, item.get("name"))
     if written is None and "position" in item and "number" in item:
         return show(f"{item['position']}/{item['number']}")

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
-from typing import Any, TypeVar
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from msgspec.structs import replace
 
@@ -25,6 +25,9 @@ from aimcalc.scene.readers import choice, name, try_reading
 from aimcalc.scene.records import Place, build_boom, build_kind, build_pipe, build_stand, place_of
 from aimcalc.scene.tables import kind_readers
 from aimcalc.scene.units import KIND_OF, Names, UnitReader
+
+if TYPE_CHECKING:
+    from aimcalc.scene.what_if import WhatIf
 
 CATALOGUE = os.path.join(os.path.dirname(__file__), "generic_kinds.toml")
 
@@ -61,8 +64,10 @@ Row = tuple[dict[str, Any], Where, str]
 T = TypeVar("T")
 
 
-def load_scene(path: str | os.PathLike[str]) -> Scene:
+def load_scene(path: str | os.PathLike[str], what_if: Sequence[str] = ()) -> Scene:
     """The scene in a TOML file, or in the folder that holds `scene.toml`.
+
+    `what_if` changes values of it before they are read, each "NAME.KEY=VALUE" (`aimcalc.scene.what_if`).
 
     Raises:
         SceneError: when anything is wrong with it; its `report()` tells all of it.
@@ -76,12 +81,18 @@ def load_scene(path: str | os.PathLike[str]) -> Scene:
     except Wrong as wrong:
         log.add(Where(file, ""), "", wrong, file)
         raise SceneError(path, log.mistakes) from None
+    changes = None
     try:
-        scene = _read(Document(raw, file, log))
+        if what_if:
+            from aimcalc.scene.what_if import WhatIf
+
+            changes = WhatIf(what_if, log)
+        scene = _read(Document(raw, file, log), changes)
     except TooManyError:
         scene = None
     if scene is None:
-        raise SceneError(path, log.mistakes, log.columns)
+        blamed = changes.blamed if changes else (lambda mistake: mistake)
+        raise SceneError(path, [blamed(mistake) for mistake in log.mistakes], log.columns)
     return scene
 
 
@@ -97,8 +108,10 @@ def _scene_file(path: str) -> str:
     return file
 
 
-def _read(document: Document) -> Scene | None:
+def _read(document: Document, changes: WhatIf | None) -> Scene | None:
     """The scene, or None when anything was refused."""
+    if changes:
+        changes.set_tables(document)
     settings, hang, sheet = _settings(document)
     stage = records.build_stage(document.single("stage", tables.stage_readers))
     positions, places = _positions(document)
@@ -124,7 +137,11 @@ def _read(document: Document) -> Scene | None:
         "columns": _hang_columns(document),
         "sheet": sheet,
     }
+    known = len(document.log.mistakes)
     rows, listed = _unit_rows(document, hang, around)
+    if changes:
+        all_read = len(document.log.mistakes) == known
+        changes.set_units(rows, generic_tables, all_read=all_read)
     wanted = [raw.get("kind") for raw, _, _ in rows] + [entry.raw.get("kind") for entry in stock]
     generic = _generic(kind_names, wanted)
     known_kinds = (*kind_names, *(kind for kind in generic if kind not in kind_names))
@@ -156,6 +173,7 @@ def _read(document: Document) -> Scene | None:
         **listed,
         folder=folder,
         file=document.file,
+        what_if=changes.words if changes else (),
     )
 
 

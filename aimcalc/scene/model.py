@@ -296,6 +296,7 @@ class Scene(msgspec.Struct, frozen=True, kw_only=True):
     hang_columns: tuple[tuple[str, str, str], ...] = ()  # letters, heading, what it holds
     folder: str = "."  # where the scene's files are; named files stay below it
     file: str = ""  # its own name, for messages
+    what_if: tuple[str, ...] = ()  # what was set for one call alone: "pipe 1.trim=5.8 m"
 
     @property
     def positions(self) -> dict[str, Position]:

@@ -234,7 +234,7 @@ def _write_table(page: Drawing, top: float, bottom: float, rows: list[list[str]]
 def _no_map(rig: SolidRig, why: str, options: PaperOptions) -> Drawing:
     """A page that says why there is no map."""
     width, height = paper_mm(options, False)
-    page = Drawing(width, height, draft=options.draft)
+    page = Drawing(width, height, draft=options.draft, over=options.over)
     title = f"{rig.scene.settings.title}: gap map"
     y = height - EDGE - 10
     size = shrink_to_fit(title, 24, width - 2 * EDGE, True)

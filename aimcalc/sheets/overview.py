@@ -184,7 +184,7 @@ def _page(
 ) -> Drawing:
     """The title and what the picture shows, over it."""
     width, height = paper_mm(options)
-    page = Drawing(width, height, draft=options.draft)
+    page = Drawing(width, height, draft=options.draft, over=options.over)
     room = width - 2 * EDGE
     title = "THE RIG, seen from the house"
     page.words.append(Words(EDGE, height - EDGE - 6.0, title, 20, True))

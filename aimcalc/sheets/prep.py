@@ -66,7 +66,8 @@ def options_for(
 ) -> PaperOptions:
     """Paper and length unit as asked for, else as the scene's own unit suggests, with the stamp of the set.
 
-    Without the time when it is `printed`, two runs give the same bytes.
+    Without the time when it is `printed`, two runs give the same bytes. A print with
+    something set for it alone is a draft.
 
     Raises:
         ValueError: for a name in `section` ("LX 1/3,LX 1/4") that is no unit's, with the nearest right one.
@@ -75,7 +76,8 @@ def options_for(
     options = PaperOptions(
         paper=paper or ("letter" if in_feet else "a4"),  # type: ignore[arg-type]
         length=length or ("ft" if in_feet else "m"),  # type: ignore[arg-type]
-        draft=draft,
+        draft=draft or bool(rig.scene.what_if),
+        what_if=rig.scene.what_if,
         section=_units_named(rig, section),
     )
     return msgspec.structs.replace(options, stamp=stamp_of(rig, options, printed))

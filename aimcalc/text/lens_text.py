@@ -15,6 +15,7 @@ from aimcalc.text import cover_lists as lw
 from aimcalc.text import words as w
 from aimcalc.text.facts import headline
 from aimcalc.text.lists import DIGITS, Cell, csv_bytes
+from aimcalc.text.stamp import PaperOptions, drafted
 from aimcalc.text.tables import findings_text, folded, table
 
 if TYPE_CHECKING:
@@ -104,17 +105,21 @@ def lens_json(rig: SolidRig, outlook: Outlook) -> bytes:
 
 def lens_file(rig: SolidRig, plan: LensPlan, *, csv: bool) -> bytes:
     """The proposal as a file, CSV or TOML."""
-    return lens_csv(plan) if csv else lens_toml(rig, plan)
+    return lens_csv(rig, plan) if csv else lens_toml(rig, plan)
 
 
-def lens_csv(plan: LensPlan) -> bytes:
+def lens_csv(rig: SolidRig, plan: LensPlan) -> bytes:
     """The proposal, a row for each unit in hang order; metres and degrees."""
-    return csv_bytes(FILE_KEYS, (_cells(each) for each in plan.units))
+    tried = rig.scene.what_if
+    options = PaperOptions(draft=bool(tried), what_if=tried)
+    return csv_bytes(FILE_KEYS, (_cells(each) for each in plan.units), options)
 
 
 def lens_toml(rig: SolidRig, plan: LensPlan) -> bytes:
     """The proposal as TOML, an entry for each unit in hang order; metres and degrees."""
+    tried = rig.scene.what_if
     lines = [
+        *([f"# {drafted(tried)}"] if tried else []),
         f"# Lens proposal for {rig.scene.settings.title}, revision {rig.scene.settings.revision or '-'}.",
         "# Fields are full angles in degrees, pools metres square to the axis at the face.",
         "# Cost is the misfit: 0 is a pool as wanted. Nothing in the scene was changed.",

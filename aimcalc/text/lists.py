@@ -71,6 +71,12 @@ class Solved(msgspec.Struct, frozen=True):
     findings: list[Finding]
 
 
+class Tried(Solved, frozen=True):
+    """The same of a scene with something set for one call alone."""
+
+    what_if: tuple[str, ...]
+
+
 class Issued(Solved, frozen=True):
     """What `aims.json` holds: the same, then which set it is of."""
 
@@ -79,6 +85,7 @@ class Issued(Solved, frozen=True):
     printed: str | None
     draft: bool
     cautions: str
+    what_if: tuple[str, ...]
 
 
 def lists(
@@ -100,13 +107,15 @@ def as_json(
 ) -> bytes:
     """The whole answer as one JSON object, indented. What does not exist is null.
 
-    With `options` that have a stamp, its set is told after the answer.
+    What was set for this call alone is told last. With `options` that have a stamp, its set is told after
+    the answer.
     """
     solved = (rig.scene.settings.title, "m", answers_with_losses(rig), list(findings))
-    told = Solved(*solved)
+    tried = rig.scene.what_if
+    told = Tried(*solved, tried) if tried else Solved(*solved)
     if options and options.stamp.mark:
         stamp = options.stamp
-        told = Issued(*solved, stamp.revision, stamp.mark, stamp.iso, options.draft, SHORT)
+        told = Issued(*solved, stamp.revision, stamp.mark, stamp.iso, options.draft, SHORT, tried)
     return msgspec.json.format(msgspec.json.encode(told), indent=1) + b"\n"
 
 

@@ -7,6 +7,8 @@ mark may lie on one table, and two with different marks may not.
 from __future__ import annotations
 
 import os
+import re
+from collections.abc import Sequence
 from datetime import datetime
 from hashlib import blake2b
 from typing import TYPE_CHECKING, Literal
@@ -24,6 +26,8 @@ if TYPE_CHECKING:
 LETTERS, FIGURES = "CDFHJKMNPRTVWXY", "34679"
 LONG = 5  # 15 * 20^4 marks: two of a hundred sets share one in 500 shows
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+MINUS = re.compile(r"(?<![\w'\"])[-\u2212]\s*(?=[\d.])")
+LONGEST_OVER, ROOM = 88, 13  # letters of the line over a page, and of "; and 9 more" at its end
 LISTS = (
     "Geometry only: rates nothing, permits nothing. If light, eye and list disagree: STOP, ask, "
     "believe the light."
@@ -58,6 +62,17 @@ NO_SET = Stamp("")
 def said(time: datetime | None) -> str:
     """A time as people say it: "14 Nov, 16:02"; nothing of none."""
     return "" if time is None else f"{time.day} {MONTHS[time.month - 1]}, {time:%H:%M}"
+
+
+def said_if(typed: str) -> str:
+    """What was set, for paper: "pipe 1.trim = 5.8 m"; a minus sign that was typed becomes a word."""
+    left, _, value = typed.partition("=")
+    return MINUS.sub("minus ", f"{left.strip()} = {value.strip() or 'nothing'}")
+
+
+def drafted(what_if: Sequence[str]) -> str:
+    """What is told first of anything with something set for it alone: "DRAFT, as if pipe 1.trim = 5.8 m"."""
+    return f"DRAFT, as if {'; '.join(map(said_if, what_if))}"
 
 
 def stamp_of(rig: SolidRig, options: PaperOptions, printed: datetime | None) -> Stamp:
@@ -136,7 +151,7 @@ def imprint(options: PaperOptions | None) -> dict[str, str]:
         "revision": stamp.revision,
         "set": stamp.mark,
         "printed": f"{stamp.printed:%Y-%m-%d %H:%M}" if stamp.printed else "",
-        "draft": "DRAFT" if options.draft else "",
+        "draft": options.draft_words,
         "caution": LISTS,
     }
 
@@ -158,8 +173,31 @@ class PaperOptions(msgspec.Struct, frozen=True):
     paper: Literal["a4", "letter"] = "a4"
     length: LengthUnit = "m"
     draft: bool = False
+    what_if: tuple[str, ...] = ()  # what was set for this print alone, as typed
     section: tuple[str, ...] = ()  # units ("position/number") to cut a section through
     stamp: Stamp = NO_SET  # of the set that is made
+
+    @property
+    def draft_words(self) -> str:
+        """ "DRAFT", with what was set for this print alone; nothing where it is none."""
+        if self.what_if:
+            return drafted(self.what_if)
+        return "DRAFT" if self.draft else ""
+
+    @property
+    def over(self) -> str:
+        """What stands over a page where something was set for this print alone: as much as one line holds."""
+        if not self.what_if or len(self.draft_words) <= LONGEST_OVER:
+            return self.draft_words if self.what_if else ""
+        first, *more = map(said_if, self.what_if)
+        told, rest = f"DRAFT, as if {first}", len(more)
+        if len(told) > LONGEST_OVER - ROOM:
+            told = f"{told[: LONGEST_OVER - ROOM - 1].rstrip()}…"
+        for words in more:
+            if len(told) + len(words) > LONGEST_OVER - ROOM:
+                break
+            told, rest = f"{told}; {words}", rest - 1
+        return f"{told}; and {rest} more" if rest else told
 
     def numbered(self, number: int, of: int) -> str:
         """What stands in the corner of a page: "DRAFT | set K7MP4, 14 Nov, 16:02 | page 1 of 5"."""

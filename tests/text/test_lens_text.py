@@ -52,7 +52,7 @@ def test_what_is_short_and_what_takes_its_place_is_said(raked):
 def test_toml_and_csv_say_the_same_unit_by_unit(raked):
     rig, outlook = raked
     toml = tomllib.loads(lens_toml(rig, outlook.plan).decode())
-    heads, *rows = csv.reader(io.StringIO(lens_csv(outlook.plan).decode(), newline=""))
+    heads, *rows = csv.reader(io.StringIO(lens_csv(rig, outlook.plan).decode(), newline=""))
     assert heads == list(FILE_KEYS)
     assert len(rows) == len(toml["unit"]) == len(rig.units)
     for row, entry, proposal in zip(rows, toml["unit"], outlook.plan.units, strict=True):
@@ -67,7 +67,7 @@ def test_toml_and_csv_say_the_same_unit_by_unit(raked):
 
 def test_the_file_is_toml_or_csv(raked):
     rig, outlook = raked
-    assert lens_file(rig, outlook.plan, csv=True) == lens_csv(outlook.plan)
+    assert lens_file(rig, outlook.plan, csv=True) == lens_csv(rig, outlook.plan)
     assert lens_file(rig, outlook.plan, csv=False) == lens_toml(rig, outlook.plan)
 
 

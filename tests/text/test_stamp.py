@@ -17,8 +17,9 @@ from aimcalc.scene.loading import load_scene
 from aimcalc.sheets import prep
 from aimcalc.sheets.overview import draw_overview
 from aimcalc.sheets.pieces import PIECES
+from aimcalc.show import Show
 from aimcalc.solid.rig import solve_rig
-from aimcalc.text.stamp import LISTS, Stamp, said
+from aimcalc.text.stamp import LISTS, PaperOptions, Stamp, said
 from aimcalc.text.typeset import new_canvas, pdf_bytes
 from tests.sheets import pdf_reading
 from tests.shows import a_show
@@ -207,3 +208,37 @@ def test_the_record_tells_the_set_of_every_file(drafted):
     assert {(each["set"], each["printed"]) for each in told.values()} == {
         (mark, "2025-11-14T16:02:09-03:30")
     }
+
+
+def test_what_was_set_stands_on_every_page_and_list_with_draft(tmp_path):
+    asked = ["front pipe.trim=4 m", "boom SL.x=-2 m"]
+    show = Show.read(SCENES / "studio", what_if=asked)
+    options = prep.options_for(show.rig)
+    assert options.draft
+    says = "DRAFT, as if front pipe.trim = 4 m; boom SL.x = minus 2 m"
+    prep.prepare(show, str(tmp_path / "out"), options)
+    for file in sorted((tmp_path / "out").glob("*.pdf")):
+        for page in pypdfium2.PdfDocument(file):
+            assert says in page.get_textpage().get_text_bounded().replace("\r\n", " ")
+    rows = list(csv.DictReader((tmp_path / "out" / "aims.csv").open(newline="")))
+    assert {row["draft"] for row in rows} == {says}
+    assert json.loads((tmp_path / "out" / "aims.json").read_text())["what_if"] == asked
+    sheet = CalamineWorkbook.from_path(tmp_path / "out" / "aims.xlsx").get_sheet_by_index(0)
+    assert says in sheet.to_python()[0][0]
+
+
+def test_a_long_list_of_what_was_set_stays_within_one_line_of_the_page():
+    asked = tuple(f"front pipe/{k}.note={'word ' * 12}" for k in range(1, 10))
+    over = PaperOptions(what_if=asked).over
+    assert len(over) <= 88
+    assert over.startswith("DRAFT, as if front pipe/1.note = word word")
+    assert over.endswith("; and 8 more")
+    assert PaperOptions(draft=True).over == ""
+
+
+def test_a_set_with_something_set_for_it_has_a_mark_of_its_own():
+    plain, tried = (
+        Show.read(SCENES / "studio"),
+        Show.read(SCENES / "studio", None, ["scene.note=x"]),
+    )
+    assert prep.options_for(plain.rig).stamp.mark != prep.options_for(tried.rig).stamp.mark
