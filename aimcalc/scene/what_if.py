@@ -177,7 +177,7 @@ def _value(text: str) -> object:
     if not text:
         return None
     try:
-        read = tomllib.loads(f"value = {text}")
+        read = tomllib.loads(f"value={text}")
     except (ValueError, RecursionError):
         return text
     plain = isinstance(read.get("value"), str | bool | int | float | list | dict)
