@@ -30,7 +30,7 @@ from aimcalc.findings.hanging import (
     weight_findings,
 )
 from aimcalc.findings.power import cable_findings, circuit_findings
-from aimcalc.findings.report import WARN, WORST_FIRST
+from aimcalc.findings.report import WARN, WORST_FIRST, list_row
 from aimcalc.geometry.rays import NoRayEngineError
 from aimcalc.hang.records import HangPlan
 from aimcalc.solid.answers import Finding
@@ -143,12 +143,25 @@ def in_order(rig: SolidRig, found: Iterable[Finding]) -> list[Finding]:
     units, positions = _places(rig)
     last = len(rig.units) + len(positions)
     return sorted(
-        found,
+        _with_rows(rig, found),
         key=lambda f: (
             WORST_FIRST[f.severity],
             units.get(f.unit or "", positions.get(f.position or "", last)),
         ),
     )
+
+
+def _with_rows(rig: SolidRig, found: Iterable[Finding]) -> Iterator[Finding]:
+    """Findings about a unit of the hang list with its row there."""
+    first: dict[str, int] = {}
+    for finding in found:
+        if finding.unit is not None and finding.row is None:
+            first = first or {name: k for k, name in reversed(list(enumerate(rig.names)))}
+            k = first.get(finding.unit)
+            row = None if k is None else list_row(rig, [k])
+            yield finding if row is None else replace(finding, row=row)
+        else:
+            yield finding
 
 
 def _places(rig: SolidRig) -> tuple[dict[str, int], dict[str, int]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 from math import ceil
@@ -29,9 +30,26 @@ def about(
     rig: SolidRig, rows: Sequence[int], severity: str, rule: str, *, says: str, do: str
 ) -> Finding:
     """A finding about units of one position: of the unit if there is one, else of the position."""
+    row = list_row(rig, rows)
     if len(rows) == 1:
-        return Finding(severity, rule, says, do, unit=rig.names[rows[0]])
-    return Finding(severity, rule, says, do, position=rig.units[rows[0]].position)
+        return Finding(severity, rule, says, do, unit=rig.names[rows[0]], row=row)
+    return Finding(severity, rule, says, do, position=rig.units[rows[0]].position, row=row)
+
+
+MOST_ROWS = 8  # of units that a finding names by their rows in the hang list
+
+
+def list_row(rig: SolidRig, rows: Sequence[int]) -> str | None:
+    """Where units are written in the hang list: "hang.xlsx rows 3, 5"; None of others, and of many."""
+    found = [_LIST_ROW.match(rig.units[k].source) for k in rows] if len(rows) <= MOST_ROWS else []
+    lines = [line for line in found if line]
+    if not lines or len(lines) != len(rows):
+        return None
+    told = ", ".join(line[2] for line in lines)
+    return f"{lines[0][1]} {'row' if len(lines) == 1 else 'rows'} {told}"
+
+
+_LIST_ROW = re.compile(r"(.*?),(?: sheet .*,)? row (\d+)(?:, hidden)?$")
 
 
 def numbers(rig: SolidRig, rows: Iterable[int]) -> list[str]:

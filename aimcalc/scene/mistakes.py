@@ -6,6 +6,7 @@ raises one `SceneError` that holds them all.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 # Ranks, worst first: a mistake of an early rank is likely to be the cause of later ones, as a key that
@@ -16,6 +17,8 @@ MOST_KEPT = 5000  # mistakes after which reading stops
 MOST_PRINTED = 50
 MOST_LISTED = 24  # right spellings, where none is near
 MOST_COMPARED = 1000  # right spellings looked through for the nearest
+MOST_ROWS_SHOWN = 12  # of those that share a mistake
+MOST_CAME = 8  # different things that came, of one sort of mistake
 LONGEST_SHOWN = 60  # characters of what came that are worth printing
 
 
@@ -52,11 +55,10 @@ class Mistake(NamedTuple):
     choices: tuple[str, ...] = ()  # the right spellings, where there is a list of them
     rank: int = VALUE
 
-    def place(self, others: int = 0) -> str:
-        """Where it is: `scene.toml, [[pipe]] "LX 1", trim`; `others` entries share the mistake."""
-        entry = f"{self.entry} and {others} more" if others else self.entry
+    def place(self, others: Sequence[Mistake] = ()) -> str:
+        """Where it is: `scene.toml, [[pipe]] "LX 1", trim`; `others` of other entries share it."""
         join = " " if self.table.startswith("[") else ", "
-        inside = join.join(part for part in (self.table, entry) if part)
+        inside = join.join(part for part in (self.table, _entries((self, *others))) if part)
         return ", ".join(part for part in (self.file, inside, self.key) if part)
 
     def advice(self) -> str:
@@ -71,11 +73,36 @@ class Mistake(NamedTuple):
             meant = ""
         return " ".join(part for part in (meant, self.do) if part)
 
-    def text(self, others: int = 0) -> str:
-        """The mistake in three or four lines."""
-        lines = [self.place(others), f"   expected: {self.expected}", f"   got:      {self.came}"]
-        advice = self.advice()
+    def text(self, others: Sequence[Mistake] = ()) -> str:
+        """The mistake in three or four lines; what came in `others` beside what came here."""
+        came = list(dict.fromkeys(mistake.came for mistake in (self, *others)))
+        more = f" and {len(came) - MOST_CAME} more" if len(came) > MOST_CAME else ""
+        got = ", ".join(came[:MOST_CAME]) + more
+        lines = [self.place(others), f"   expected: {self.expected}", f"   got:      {got}"]
+        advice = self.advice() if len(came) == 1 else self._advice_of(came)
         return "\n".join([*lines, f"   do:       {advice}"] if advice else lines)
+
+    def _advice_of(self, came: list[str]) -> str:
+        """Advice about several words: the nearest right spelling of each that has one."""
+        pairs = ((word, nearest(word.strip('"'), self.choices)) for word in came[:MOST_CAME])
+        meant = [f'{word} "{near}"' for word, near in pairs if near]
+        if not meant:
+            return self.advice()
+        return " ".join(
+            part for part in (f"Did you mean by {', by '.join(meant)}?", self.do) if part
+        )
+
+
+def _entries(mistakes: Sequence[Mistake]) -> str:
+    """The entries that share a mistake: "rows 3, 5 and 8 more", or the first and how many more."""
+    entries = list(dict.fromkeys(mistake.entry for mistake in mistakes))
+    if len(entries) == 1:
+        return entries[0]
+    if all(entry.startswith("row ") for entry in entries):
+        shown = ", ".join(entry.removeprefix("row ") for entry in entries[:MOST_ROWS_SHOWN])
+        more = len(entries) - MOST_ROWS_SHOWN
+        return f"rows {shown}" + (f" and {more} more" if more > 0 else "")
+    return f"{entries[0]} and {len(entries) - 1} more"
 
 
 Columns = tuple[tuple[str, str, str], ...]  # of a hang list: letters, heading, what each holds
@@ -91,15 +118,17 @@ class SceneError(Exception):
         self.mistakes = tuple(sorted(mistakes, key=lambda mistake: mistake.rank))
 
     def report(self) -> str:
-        """The whole report as text. Entries with the very same mistake share a paragraph; past
-        MOST_PRINTED paragraphs only their number is given."""
+        """The whole report as text: the sort of mistake first that is likeliest to cause others, then the one
+        of most entries. Mistakes of one sort share a paragraph; past MOST_PRINTED paragraphs only the number of
+        mistakes left is given."""
         count = len(self.mistakes)
         groups = _groups(self.mistakes)
         shown = [
-            f"{number}. {mistake.text(others)}"
-            for number, (mistake, others) in enumerate(groups[:MOST_PRINTED], start=1)
+            f"{number}. {group[0].text(group[1:])}"
+            for number, group in enumerate(groups[:MOST_PRINTED], start=1)
         ]
-        more = [f"and {len(groups) - MOST_PRINTED} more."] if len(groups) > MOST_PRINTED else []
+        left = sum(map(len, groups[MOST_PRINTED:]))
+        more = [f"and {left} more."] if left else []
         word = "mistake" if count == 1 else "mistakes"
         word += " (there may be more: reading stopped here)" if count >= MOST_KEPT else ""
         head = f"{self.scene} cannot be used: {count} {word}. Nothing was written."
@@ -109,15 +138,16 @@ class SceneError(Exception):
         return self.report()
 
 
-def _groups(mistakes: tuple[Mistake, ...]) -> list[tuple[Mistake, int]]:
-    """Each mistake that differs by more than its entry, and how many other entries have it."""
-    first: dict[Mistake, Mistake] = {}
-    others: dict[Mistake, int] = {}
+def _groups(mistakes: Sequence[Mistake]) -> list[list[Mistake]]:
+    """Mistakes that differ by their entry alone, and in a list by what came, together; ranks in order,
+    within one what more entries share first."""
+    found: dict[Mistake, list[Mistake]] = {}
     for mistake in mistakes:
-        plain = mistake._replace(entry="", choices=())
-        first.setdefault(plain, mistake)
-        others[plain] = others.get(plain, -1) + 1
-    return [(mistake, others[plain]) for plain, mistake in first.items()]
+        in_list = mistake.entry.startswith("row ") and not mistake.table.startswith("[")
+        came = "" if in_list else mistake.came
+        plain = mistake._replace(entry="", choices=(), came=came)
+        found.setdefault(plain, []).append(mistake)
+    return sorted(found.values(), key=lambda group: (group[0].rank, -len(group)))
 
 
 def nearest(came: str, choices: tuple[str, ...]) -> str | None:

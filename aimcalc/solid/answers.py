@@ -141,6 +141,7 @@ class Finding(msgspec.Struct, frozen=True):
     do: str
     unit: str | None = None
     position: str | None = None
+    row: str | None = None  # of the hang list, where that is what it is about: "hang.xlsx row 14"
 
 
 def answers_of(

@@ -221,7 +221,8 @@ def tally(rig: SolidRig, findings: Sequence[Finding]) -> str:
 
 def _finding(found: Finding) -> str:
     where = found.unit or found.position or "the scene"
-    return f"{found.severity.upper()}  {found.rule}  {where}\n    {found.says}\n    Do: {found.do}"
+    row = f"  ({found.row})" if found.row else ""
+    return f"{found.severity.upper()}  {found.rule}  {where}{row}\n    {found.says}\n    Do: {found.do}"
 
 
 def _table(

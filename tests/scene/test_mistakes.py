@@ -6,6 +6,7 @@ import datetime
 
 import pytest
 
+from aimcalc.scene import mistakes
 from aimcalc.scene.mistakes import (
     CLASH,
     FILE,
@@ -73,8 +74,30 @@ def test_equal_mistakes_of_many_entries_are_told_once() -> None:
         log.add(where, "position", Wrong("a position"), "LX1")
     report = SceneError("show", log.mistakes).report()
     assert report.startswith("show cannot be used: 3 mistakes. Nothing was written.")
-    assert "1. hang.csv, row 2 and 2 more, column A (position)" in report
+    assert "1. hang.csv, rows 2, 5, 9, column A (position)" in report
     assert "\n2." not in report
+
+
+def test_a_list_is_told_sort_by_sort_and_the_counts_agree(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    log = Log()
+    for row in range(2, 20):
+        where = Where("hang.csv", "", f"row {row}", {"target": "E", "kind": "D"})
+        if row < 5:
+            log.add(where, "kind", Wrong("a kind", choices=("ers-30",), rank=UNKNOWN), "ers30")
+        came = f"aera {row}" if row < 12 else "nobody"
+        log.add(where, "target", Wrong("a target", choices=("area 3",), rank=UNKNOWN), came)
+    error = SceneError("show", log.mistakes)
+    assert error.report().startswith("show cannot be used: 21 mistakes.")
+    first, second = error.report().split("\n\n")[1:]
+    rows = "2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13 and 6 more"  # 18 of them
+    assert first.startswith(f"1. hang.csv, rows {rows}, column E (target)")
+    assert '"aera 9" and 3 more' in first  # eleven that came, eight told
+    assert 'by "aera 3" "area 3"' in first
+    assert second.startswith("2. hang.csv, rows 2, 3, 4, column D (kind)")
+    monkeypatch.setattr(mistakes, "MOST_PRINTED", 1)
+    assert error.report().endswith("and 3 more.")
 
 
 def test_a_long_report_is_cut_and_says_how_much_is_left() -> None:
