@@ -34,8 +34,11 @@ class Met(NamedTuple):
     distance: Array
 
 
-class _Boxes(NamedTuple):
-    """`corners` (3 corners, 3, B, K) of B boxes of K triangles; `face` (B, K); `low`, `high` (3, B)."""
+class Boxes(NamedTuple):
+    """Triangles made ready for `first_met`: B boxes of K triangles each, K at most IN_A_BOX, metres.
+
+    `corners` (3 corners, 3, B, K), `face` (B, K) their place among the triangles, `low`, `high` (3, B).
+    """
 
     corners: Array
     face: Indices
@@ -43,15 +46,16 @@ class _Boxes(NamedTuple):
     high: Array
 
 
-def first_met(triangles: Array, start: Array, direction: Array) -> Met:
+def first_met(triangles: Array | Boxes, start: Array, direction: Array) -> Met:
     """The first triangle each ray meets from either side; a ray with a NaN in it meets none.
 
-    `triangles` is (3, 3, T): corner, coordinate, triangle; `start` and `direction` are (3, N).
+    `triangles` is (3, 3, T): corner, coordinate, triangle, or the same `boxed`; `start` (metres) and
+    `direction` (of any length, which distances then count in) are (3, N).
     """
     count = start.shape[1]
     met = Met(np.full(count, -1), np.full(count, np.inf))
-    if count and triangles.size:
-        boxes = _boxed(triangles)
+    boxes = triangles if isinstance(triangles, Boxes) else boxed(triangles)
+    if count and boxes.face.size:
         step = max(1, RAYS_AND_BOXES_AT_ONCE // boxes.face.shape[0])
         for k in range(0, count, step):
             part = slice(k, k + step)
@@ -61,16 +65,19 @@ def first_met(triangles: Array, start: Array, direction: Array) -> Met:
     return Met(met.face, np.where(met.face < 0, np.nan, met.distance))
 
 
-def _boxed(triangles: Array) -> _Boxes:
-    """Triangles in boxes, neighbours together; the last is repeated until its box is full."""
+def boxed(triangles: Array) -> Boxes:
+    """Triangles (3, 3, T) in boxes, neighbours together; the last is repeated until its box is full."""
     count = triangles.shape[2]
+    if not count:
+        none = np.zeros((3, 0))
+        return Boxes(np.zeros((3, 3, 0, 0)), np.zeros((0, 0), dtype=np.int64), none, none)
     order = _by_place(triangles) if count > IN_A_BOX else np.arange(count)
     size = min(count, IN_A_BOX)
     face = np.append(order, np.repeat(order[-1:], -count % size)).reshape(-1, size)
     corners = triangles[:, :, face]
     # A little room, so that a triangle that lies in the side of its box is not passed over.
     room = EDGE * (1.0 + np.abs(corners).max(axis=(0, 3)))
-    return _Boxes(corners, face, corners.min(axis=(0, 3)) - room, corners.max(axis=(0, 3)) + room)
+    return Boxes(corners, face, corners.min(axis=(0, 3)) - room, corners.max(axis=(0, 3)) + room)
 
 
 def _by_place(triangles: Array) -> Indices:
@@ -89,7 +96,7 @@ def _by_place(triangles: Array) -> Indices:
     return np.argsort(code, kind="stable")
 
 
-def _look(boxes: _Boxes, start: Array, direction: Array, met: Met) -> None:
+def _look(boxes: Boxes, start: Array, direction: Array, met: Met) -> None:
     """Fill in what some rays meet, box by box, the nearest first."""
     for ray, box, enter in _rounds(boxes, start, direction):
         still = enter < met.distance[ray]
@@ -105,7 +112,7 @@ def _look(boxes: _Boxes, start: Array, direction: Array, met: Met) -> None:
 
 
 def _rounds(
-    boxes: _Boxes, start: Array, direction: Array
+    boxes: Boxes, start: Array, direction: Array
 ) -> Iterator[tuple[Indices, Indices, Array]]:
     """Rays, the nearest box on the way of each and the distance to it; then the second nearest ..."""
     slope = np.where(direction == 0.0, 1e-300, direction)

@@ -124,7 +124,8 @@ def load_mesh(
     _check(name, vertices, faces)
     note = "" if _closed(vertices, faces) else f"{name} is not closed: some of its edges are free"
     placed = vertices.T * scale + np.array(move, dtype=float)[:, None]
-    _check_size(name, placed[:, np.unique(faces)])
+    used = np.bincount(faces.ravel(), minlength=placed.shape[1]) > 0
+    _check_size(name, placed[:, used])
     return Mesh(Shape(placed, faces.T.astype(np.int64)), note)
 
 

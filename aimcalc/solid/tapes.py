@@ -11,19 +11,21 @@ the unit's pivot reaches it.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from functools import cached_property
+from itertools import groupby
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
 from aimcalc.geometry.aim import PLUMB, Flags, Indices
-from aimcalc.geometry.deck import Deck, bare_height, first_met, height
+from aimcalc.geometry.deck import Boxes, Deck, bare_height, boxed, first_met, height
 from aimcalc.geometry.polygon import inside
-from aimcalc.geometry.solids import Soup, cut
+from aimcalc.geometry.solids import Slice, Soup, cut
 from aimcalc.geometry.vectors import Array
 from aimcalc.rig.arrays import FOOT, asked_out, in_feet
 from aimcalc.rig.places import WORDS, place
-from aimcalc.scene.model import Pipe
+from aimcalc.scene.model import Pipe, Position, Scene
 
 if TYPE_CHECKING:
     from aimcalc.rig.rig import Rig
@@ -33,28 +35,52 @@ CLEAR = 0.05  # m from the tape to anything (our choice: a hand's breadth)
 LOW = 0.05  # m over the tape: what begins higher lets it lie, what is lower lies under it (our choice)
 ON_TOP = 0.01  # m above the deck that a mark is looked at
 UP = np.array([0.0, 0.0, 1.0])
+BOXES_AT_ONCE = 1 << 19  # of a tape and a line on the plan
 
 
-class Ground(NamedTuple):
-    """What tapes lie on and among: plan polygons (2, V), and S solids in one soup, owners 0 to S - 1.
+class Ground:
+    """What tapes lie on and among: plan polygons (2, V) and S solids in one soup, owners 0 to S - 1, metres.
 
-    An outline without corners: no edge of the deck is known.
+    An outline without corners: no edge of the deck is known. What many tapes ask for is made once.
     """
 
-    deck: Deck
-    outline: Array
-    seats: Sequence[Array]
-    solids: Soup
-    owners: int  # S
+    def __init__(
+        self, deck: Deck, outline: Array, seats: Sequence[Array], solids: Soup, owners: int
+    ) -> None:
+        self.deck, self.outline, self.seats = deck, outline, seats
+        self.solids, self.owners = solids, owners
+        self._cuts: dict[float, Slice] = {}
+
+    @cached_property
+    def above_deck(self) -> Soup:
+        """The solids, their heights counted from the bare deck under each corner."""
+        vertices = self.solids.vertices.copy()
+        vertices[2] -= bare_height(self.deck, vertices[1])
+        return self.solids._replace(vertices=vertices)
+
+    @cached_property
+    def boxes(self) -> Boxes:
+        """The solids as they are, ready for rays."""
+        return boxed(self.solids.corners)
+
+    def cut_at(self, z: float) -> Slice:
+        """Where the solids are cut at a height above the bare deck."""
+        if z not in self._cuts:
+            self._cuts[z] = cut(self.above_deck, point=UP * z, normal=UP)
+        return self._cuts[z]
 
 
 class Lines(NamedTuple):
-    """C tapes: `start` and `end` (2, C) on the plan, `marks` (2, C, U) of units with pivots `eyes` (3, U)."""
+    """C tapes on the plan, `start` and `end` (2, C), and M marks on them, metres.
+
+    `marks` (2, M) on the plan, `eyes` (3, M) the pivots they are sighted from, `tape` (M,) whose they are.
+    """
 
     start: Array
     end: Array
     marks: Array
     eyes: Array
+    tape: Indices
 
 
 def in_the_way(ground: Ground, lines: Lines) -> Flags:
@@ -64,14 +90,9 @@ def in_the_way(ground: Ground, lines: Lines) -> Flags:
     each solid that hides a mark, which is looked at only where nothing else is in the way.
     """
     level = _level(ground.deck, lines)
-    rows = [_off(ground.outline, lines), *(_upon(seats, lines) for seats in ground.seats)]
-    lies = np.concatenate((rows, _standing(ground, lines, level)))
-    hiding = np.zeros((ground.owners, level.size), dtype=bool)
-    free = np.flatnonzero(~lies.any(axis=0))
-    if free.size:
-        some = lines._replace(marks=lines.marks[:, free])
-        hiding[:, free] = _hiding(ground, some, level[free])
-    return np.concatenate((lies, hiding))
+    lies = np.concatenate((_off_or_upon(ground, lines), _standing(ground, lines, level)))
+    free = np.asarray(~lies.any(axis=0))
+    return np.concatenate((lies, _hiding(ground, lines, level, free[lines.tape])))
 
 
 def _level(deck: Deck, lines: Lines) -> Array:
@@ -80,56 +101,74 @@ def _level(deck: Deck, lines: Lines) -> Array:
     return height(deck, x, y) - bare_height(deck, y)
 
 
-def _off(outline: Array, lines: Lines) -> Flags:
-    if not outline.size:
-        return np.zeros(lines.start.shape[1], dtype=bool)
-    return ~inside(outline, lines.start) | (_to_edges(outline, lines) < CLEAR)
-
-
-def _upon(outline: Array, lines: Lines) -> Flags:
-    return inside(outline, lines.start) | (_to_edges(outline, lines) < CLEAR)
-
-
-def _to_edges(outline: Array, lines: Lines) -> Array:
-    return np.asarray(
-        apart(lines.start, lines.end, outline, np.roll(outline, -1, axis=1)).min(axis=1)
-    )
+def _off_or_upon(ground: Ground, lines: Lines) -> Flags:
+    """Tapes that are not on the deck and CLEAR of its edge; in each block of seats or not CLEAR of it."""
+    outlines = [ground.outline, *ground.seats]
+    within = [inside(o, lines.start) if o.size else np.zeros(0, dtype=bool) for o in outlines]
+    first = np.concatenate(outlines, axis=1)
+    last = np.concatenate([np.roll(outline, -1, axis=1) for outline in outlines], axis=1)
+    tape, edge = _close(lines.start, lines.end, first, last)
+    found = np.zeros((len(outlines), lines.start.shape[1]), dtype=bool)
+    found[np.repeat(np.arange(len(outlines)), [o.shape[1] for o in outlines])[edge], tape] = True
+    for row, (outline, is_within) in enumerate(zip(outlines, within, strict=True)):
+        if outline.size:
+            found[row] |= is_within if row else ~is_within
+    return found
 
 
 def _standing(ground: Ground, lines: Lines, level: Array) -> Flags:
     """Solids cut, just over or just under what a tape lies on, within CLEAR of the tape, (S, C)."""
-    vertices = ground.solids.vertices.copy()
-    vertices[2] -= bare_height(ground.deck, vertices[1])
-    solids = ground.solids._replace(vertices=vertices)
     standing = np.zeros((ground.owners, level.size), dtype=bool)
     for here in set(np.round(level, 6).tolist()):
         mine = np.flatnonzero(np.abs(level - here) < 1e-5)
         for z in (here + LOW, here - LOW):
-            found = cut(solids, point=UP * z, normal=UP)
+            found = ground.cut_at(z)
             some = lines.start[:, mine], lines.end[:, mine]
-            near = apart(*some, found.start[:2], found.end[:2]) < CLEAR
-            tape, line = np.nonzero(near)
+            tape, line = _close(*some, found.start[:2], found.end[:2])
             standing[found.owner[line], mine[tape]] = True
     return standing
 
 
-def _hiding(ground: Ground, lines: Lines, level: Array) -> Flags:
-    """Solids first met on the way from a pivot to its mark, for any mark of each tape, (S, C)."""
-    count, units = lines.marks.shape[1:]
-    x, y = lines.marks.reshape(2, -1)
-    mark = np.stack((x, y, bare_height(ground.deck, y) + np.repeat(level, units) + ON_TOP))
-    eye = np.tile(lines.eyes, count)
-    met = first_met(ground.solids.corners, eye, mark - eye)
+def _hiding(ground: Ground, lines: Lines, level: Array, asked: Flags) -> Flags:
+    """Solids first met on the way from a pivot to its mark, for any of the marks `asked` (M,), (S, C)."""
+    x, y = lines.marks[:, asked]
+    eye, tape = lines.eyes[:, asked], lines.tape[asked]
+    mark = np.stack((x, y, bare_height(ground.deck, y) + level[tape] + ON_TOP))
+    met = first_met(ground.boxes, eye, mark - eye)
     hidden = np.flatnonzero(met.distance < 1.0)
-    hiding = np.zeros((ground.owners, count), dtype=bool)
-    hiding[ground.solids.owner[met.face[hidden]], hidden // units] = True
+    hiding = np.zeros((ground.owners, level.size), dtype=bool)
+    hiding[ground.solids.owner[met.face[hidden]], tape[hidden]] = True
     return hiding
 
 
+def _close(start: Array, end: Array, first: Array, last: Array) -> tuple[Indices, Indices]:
+    """Pairs, row and row, of plan segments (2, C) and others (2, E) nearer to each other than CLEAR.
+
+    Only where the boxes round two come within CLEAR is their distance worked out.
+    """
+    low, high = np.minimum(start, end) - CLEAR, np.maximum(start, end) + CLEAR
+    least, most = np.minimum(first, last), np.maximum(first, last)
+    step = max(1, BOXES_AT_ONCE // max(1, first.shape[1]))
+    found = [(np.zeros(0, dtype=np.intp),) * 2]
+    for k in range(0, start.shape[1], step):
+        some = slice(k, k + step)
+        meet = (low[0, some, None] <= most[0]) & (least[0] <= high[0, some, None])
+        meet &= (low[1, some, None] <= most[1]) & (least[1] <= high[1, some, None])
+        row, other = np.nonzero(meet)
+        row += k
+        near = _between(start[:, row], end[:, row], first[:, other], last[:, other]) < CLEAR
+        found.append((row[near], other[near]))
+    rows, others = (np.concatenate(column) for column in zip(*found, strict=True))
+    return rows, others
+
+
 def apart(start: Array, end: Array, first: Array, last: Array) -> Array:
-    """Distance between plan segments (2, C) and others (2, E), shape (C, E); 0 where they cross."""
-    a, b = start[:, :, None], end[:, :, None]
-    c, d = first[:, None, :], last[:, None, :]
+    """Distance between plan segments (2, C) and others (2, E), metres, shape (C, E); 0 where they cross."""
+    return _between(start[:, :, None], end[:, :, None], first[:, None, :], last[:, None, :])
+
+
+def _between(a: Array, b: Array, c: Array, d: Array) -> Array:
+    """The same for segments a b and c d that are paired as numpy pairs their shapes."""
     crosses = (_side(a, b, c) * _side(a, b, d) < 0) & (_side(c, d, a) * _side(c, d, b) < 0)
     ends = [_to_segment(p, c, d) for p in (a, b)] + [_to_segment(p, a, b) for p in (c, d)]
     return np.where(crosses, 0.0, np.minimum.reduce(ends))
@@ -148,7 +187,7 @@ def _to_segment(p: Array, a: Array, b: Array) -> Array:
     return np.asarray(np.hypot(off[0], off[1]))
 
 
-AT_ONCE = 8  # distances looked at together
+AT_ONCE = 16  # distances looked at together
 FARTHEST = 18.3  # m; 60 ft: a mark farther off is hardly seen (our choice)
 
 
@@ -181,34 +220,51 @@ def tapes_of(rig: Rig, solids: Soup) -> Tapes:
     out = np.full(len(rig.units), np.nan)
     for tape in every:
         out[tape.units] = tape.out
-    at, per_metre = rig.arrays.tape_at, _per_metre(rig)
-    return Tapes(every, out, at + (out - rig.tape_off) * per_metre)
+    units = np.arange(len(rig.units))
+    along = (out - rig.tape_off) * _per_metre(rig, units)
+    return Tapes(every, out, rig.arrays.tape_at + along)
 
 
-def _per_metre(rig: Rig) -> Array:
-    """How far along a tape a mark moves for each metre that the tape lies farther out, (N,)."""
-    off = rig.arrays.sight_out - rig.tape_off
-    return np.asarray((rig.aims.sight - rig.arrays.tape_at) / off)
+def _per_metre(rig: Rig, units: Indices) -> Array:
+    """How far along a tape the marks of units (K,) move for each metre that it lies farther out, (K,)."""
+    off = rig.aims.sight[units] - rig.arrays.tape_at[units]
+    return np.asarray(off / (rig.arrays.sight_out[units] - rig.tape_off[units]))
 
 
 def lies_at(rig: Rig, solids: Soup, position: str) -> float | None:
-    """The whole distance nearest to that asked for at which tapes on every side of a pipe can lie."""
-    sides = list(_sides(rig, position))
-    return _nearest(
-        rig,
-        position,
-        _ground(rig, solids),
-        asked_out(rig.scene, rig.scene.positions[position]),
-        sides,
-    )
+    """The whole distance nearest to that asked for at which tapes on every side of a pipe can lie, metres.
+
+    None where there is no such distance.
+    """
+    sides = [_Side(rig, position, *side) for side in _sides(rig, position)]
+    asked = asked_out(rig.scene, rig.scene.positions[position])
+    return _nearest(rig, _ground(rig, solids), [(asked, sides)])[0]
 
 
 def _laid(rig: Rig, solids: Soup) -> Iterator[Tape]:
-    sides = [(name, *side) for name in rig.rows for side in _sides(rig, name)]
-    if sides:
-        ground = _ground(rig, solids)
-        for name, sign, units in sides:
-            yield _tape(rig, name, ground, sign, units)
+    """The tapes of all positions, tried at the distances asked for; the rest farther and nearer."""
+    sides = [_Side(rig, name, *side) for name in rig.rows for side in _sides(rig, name)]
+    if not sides:
+        return
+    ground = _ground(rig, solids)
+    asked = [asked_out(rig.scene, side.position) for side in sides]
+    wanted = [(side, np.array([out])) for side, out in zip(sides, asked, strict=True)]
+    wrong = in_the_way(ground, _lines(wanted))
+    typed = [_typed(rig.scene, side.position) for side in sides]
+    seeking = [k for k in range(len(sides)) if wrong[:, k].any() and not typed[k]]
+    out = list(asked)
+    found = _nearest(rig, ground, [(asked[k], [sides[k]]) for k in seeking])
+    for k, nearest in zip(seeking, found, strict=True):
+        out[k] = np.nan if nearest is None else nearest
+    for k, side in enumerate(sides):
+        told = _told(rig, wrong[:, k])
+        yield Tape(side.name, side.word, side.units, typed[k], asked[k], out[k], told)
+
+
+def _typed(scene: Scene, position: Position) -> bool:
+    """Whether the distance of a position's tape is typed, for it or for the whole scene."""
+    own = isinstance(position, Pipe) and position.sight_out is not None
+    return own or scene.settings.sight_out is not None
 
 
 def _sides(rig: Rig, name: str) -> Iterator[tuple[int, Indices]]:
@@ -231,49 +287,71 @@ def _ground(rig: Rig, solids: Soup) -> Ground:
     )
 
 
-def _tape(rig: Rig, name: str, ground: Ground, sign: int, units: Indices) -> Tape:
-    scene, position = rig.scene, rig.scene.positions[name]
-    asked = asked_out(scene, position)
-    own = isinstance(position, Pipe) and position.sight_out is not None
-    typed = own or scene.settings.sight_out is not None
-    wrong = in_the_way(ground, _lines(rig, name, sign, units, np.array([asked])))[:, 0]
-    out: float | None = asked
-    if wrong.any() and not typed:
-        out = _nearest(rig, name, ground, asked, [(sign, units)])
-    square = place(position).square_word
-    word = WORDS[square if sign > 0 else square ^ 1]
-    return Tape(name, word, units, typed, asked, np.nan if out is None else out, _told(rig, wrong))
+class _Side:
+    """One side of one position: its units, and where its tapes run."""
+
+    def __init__(self, rig: Rig, name: str, sign: int, units: Indices) -> None:
+        self.name, self.units, self.position = name, units, rig.scene.positions[name]
+        here = place(self.position)
+        self.along = np.array(here.along[:2]) / np.hypot(*here.along[:2])
+        self.zero = np.array(here.zero[:2])
+        self.square = sign * np.array(here.square[:2])
+        self.word = WORDS[here.square_word if sign > 0 else here.square_word ^ 1]
+        self.tape_at = rig.arrays.tape_at[units]
+        self.tape_off, self.per_metre = rig.tape_off[units], _per_metre(rig, units)
+        self.eyes = rig.aims.pivot[:, units]
+
+    def lines(self, out: Array) -> Lines:
+        """Tapes at some distances `out` (C,): from the pipe's zero mark to the marks of the units."""
+        foot = self.zero[:, None] + np.outer(self.square, out)
+        mark = self.tape_at + (out[:, None] - self.tape_off) * self.per_metre
+        low, high = np.minimum(mark.min(axis=1), 0.0), np.maximum(mark.max(axis=1), 0.0)
+        return Lines(
+            start=foot + np.outer(self.along, low),
+            end=foot + np.outer(self.along, high),
+            marks=(foot[:, :, None] + self.along[:, None, None] * mark).reshape(2, -1),
+            eyes=np.tile(self.eyes, out.size),
+            tape=np.repeat(np.arange(out.size), self.units.size),
+        )
+
+
+def _lines(wanted: Iterable[tuple[_Side, Array]]) -> Lines:
+    """Tapes of some sides, each at some distances, one after the other."""
+    each = [side.lines(out) for side, out in wanted]
+    counts = np.cumsum([0, *(lines.start.shape[1] for lines in each[:-1])])
+    tape = np.concatenate([lines.tape + k for lines, k in zip(each, counts, strict=True)])
+    start, end, marks, eyes = (np.concatenate([t[k] for t in each], axis=1) for k in range(4))
+    return Lines(start, end, marks, eyes, tape)
 
 
 def _nearest(
-    rig: Rig, name: str, ground: Ground, asked: float, sides: list[tuple[int, Indices]]
-) -> float | None:
-    """The nearest whole distance at which tapes on these sides can lie; of two the farther, the finer one."""
+    rig: Rig, ground: Ground, wanted: Sequence[tuple[float, Sequence[_Side]]]
+) -> list[float | None]:
+    """For sides that lie alike and the distance asked of them: the nearest whole one at which tapes on all of
+    them can lie; of two the farther, the finer one. None where there is none."""
     step = FOOT if in_feet(rig.scene) else 1.0
-    out = np.arange(1.0, FARTHEST / step) * step
-    out = out[np.lexsort((-out, np.round(np.abs(out - asked), 6)))]
-    for some in np.split(out, range(AT_ONCE, out.size, AT_ONCE)):
-        wrong = [in_the_way(ground, _lines(rig, name, *side, some)).any(axis=0) for side in sides]
-        clear = np.flatnonzero(~np.logical_or.reduce(wrong))
-        if clear.size:
-            return float(some[clear[0]])
-    return None
+    every = np.arange(1.0, FARTHEST / step) * step
+    tries = [every[np.lexsort((-every, np.round(np.abs(every - a), 6)))] for a, _ in wanted]
+    found: list[float | None] = [None] * len(wanted)
+    left = list(range(len(wanted)))
+    for first in range(0, every.size, AT_ONCE):
+        if not left:
+            break
+        some = [(k, side, tries[k][first : first + AT_ONCE]) for k in left for side in wanted[k][1]]
+        wrong = in_the_way(ground, _lines((side, out) for _, side, out in some)).any(axis=0)
+        size = some[0][2].size
+        for k, of_side in _together([k for k, _, _ in some], wrong.reshape(-1, size)):
+            clear = np.flatnonzero(~of_side)
+            if clear.size:
+                found[k] = float(tries[k][first + clear[0]])
+        left = [k for k in left if found[k] is None]
+    return found
 
 
-def _lines(rig: Rig, name: str, sign: int, units: Indices, out: Array) -> Lines:
-    """Tapes at some distances `out` (C,): from the pipe's zero mark to the marks of the units."""
-    here = place(rig.scene.positions[name])
-    along = np.array(here.along[:2]) / np.hypot(*here.along[:2])
-    foot = np.array(here.zero[:2])[:, None] + sign * np.outer(here.square[:2], out)
-    from_tube = out[:, None] - rig.tape_off[units]
-    mark = rig.arrays.tape_at[units] + from_tube * _per_metre(rig)[units]
-    low, high = np.minimum(mark.min(axis=1), 0.0), np.maximum(mark.max(axis=1), 0.0)
-    return Lines(
-        start=foot + np.outer(along, low),
-        end=foot + np.outer(along, high),
-        marks=foot[:, :, None] + along[:, None, None] * mark,
-        eyes=rig.aims.pivot[:, units],
-    )
+def _together(keys: Sequence[int], wrong: Flags) -> Iterator[tuple[int, Flags]]:
+    """Each key once, with where any of its rows of `wrong` (K, C) is true."""
+    for key, rows in groupby(range(len(keys)), keys.__getitem__):
+        yield key, np.asarray(wrong[list(rows)].any(axis=0))
 
 
 def _told(rig: Rig, wrong: Flags) -> tuple[str, ...]:

@@ -16,8 +16,8 @@ LEVEL = Deck()
 
 def lines(start, end, eye=(0.0, 0.0, 6.0)):
     """Tapes with a mark at each end, seen from one eye."""
-    ends = np.stack((start, end), axis=2)
-    return Lines(start, end, ends, np.repeat(np.array(eye)[:, None], 2, axis=1))
+    ends, tape = np.stack((start, end), axis=2).reshape(2, -1), np.repeat(range(start.shape[1]), 2)
+    return Lines(start, end, ends, np.repeat(np.array(eye)[:, None], tape.size, axis=1), tape)
 
 
 def ground(outline=NOWHERE, seats=(), solids=(), deck=LEVEL):
