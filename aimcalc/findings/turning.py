@@ -22,6 +22,7 @@ from aimcalc.geometry.clearance import bounds, near, to_others
 from aimcalc.geometry.hulls import Hulls, gap, joined, rods, take
 from aimcalc.geometry.rays import Flags
 from aimcalc.geometry.solids import Indices, Shape
+from aimcalc.geometry.sweep import TOUCH as PASSED
 from aimcalc.geometry.sweep import (
     Neighbours,
     Order,
@@ -34,7 +35,7 @@ from aimcalc.geometry.vectors import Array
 from aimcalc.rig.wording import listed
 from aimcalc.solid.answers import Finding
 from aimcalc.solid.rig import SolidRig
-from aimcalc.solid.solids import ARM, BOOM, PIPE, STAND, TOUCH
+from aimcalc.solid.solids import ARM, BOOM, PIPE, STAND
 
 BY_HAND = "Work it round by hand with the clamp loose."
 MOST_IN_ORDER = 24  # units of a row whose order is told whole
@@ -44,10 +45,11 @@ SPREAD = "Spread them, or hang one of them the other way."
 def setting(rig: SolidRig) -> Iterator[Finding]:
     """Warns of units that wait for others, must be turned before they are tipped, or are let past by nothing.
 
-    Units that touch as they are aimed are told by the rules for bodies, and have no order.
+    Units that touch as they are aimed, or pass for touching, are told by the rules for bodies, and have no
+    order.
     """
     close = rig.solids.close_units
-    touch = close.gap <= TOUCH
+    touch = close.gap <= PASSED
     together = np.stack((close.unit[touch], close.other[touch]))
     turns = past_neighbours(rig.solids.hung, touching=together)
     order = setting_order(len(rig.units), turns)
@@ -190,7 +192,7 @@ def _in_the_way(rig: SolidRig, fixed: Fixed) -> set[tuple[int, int]]:
     if not stopped.size:
         return set()
     found = _pairs(fixed.unit[stopped], fixed.owner[stopped])
-    at_aim = to_others(rig.solids.corners, fixed.others, within=TOUCH)
+    at_aim = to_others(rig.solids.corners, fixed.others, within=PASSED)
     return found - _pairs(at_aim.unit, at_aim.other)
 
 
@@ -236,7 +238,7 @@ def _touching(bodies: Hulls, triangles: Hulls) -> set[tuple[int, int]]:
     first, second = near(
         bounds(bodies.points, bodies.radius), bounds(triangles.points, triangles.radius), 0.0
     )
-    touch = gap(take(bodies, first), take(triangles, second)) <= 0
+    touch = gap(take(bodies, first), take(triangles, second), within=0.0) <= 0
     owners = triangles.owner[second[touch]].tolist(), bodies.owner[first[touch]].tolist()
     return set(zip(*owners, strict=True))
 

@@ -212,8 +212,7 @@ def to_own_yoke(corners: Array, *, within: float = np.inf) -> Array:
     far = (np.maximum(a[0] - b[1], b[0] - a[1]) > within).any(axis=0)
     near = np.flatnonzero(~far)
     between = np.full(part.size, np.inf)
-    between[near] = gap(take(bodies, part[near]), take(bodies, other[near]))
-    between[between > within] = np.inf
+    between[near] = gap(take(bodies, part[near]), take(bodies, other[near]), within=within)
     return np.asarray(between.reshape(-1, len(pairs)).min(axis=1, initial=np.inf))
 
 
@@ -238,15 +237,15 @@ def _least(
         first, second = _part_pairs(first, second, other_units=other_units)
         near = _near_rows(*boxes, first, second, within)
         first, second = first[near], second[near]
-        between = gap(take(bodies, first), take(others, second))
+        between = gap(take(bodies, first), take(others, second), within=within)
         close = between < within
         found.append((first[close], second[close], between[close]))
     first, second, between = (np.concatenate(columns) for columns in zip(*found, strict=True))
     unit, other = bodies.owner[first], others.owner[second]
     order = np.lexsort((between, other, unit))
     span = int(other.max(initial=0)) + 1
-    _, once = np.unique((unit * span + other)[order], return_index=True)
-    best = order[once]
+    keys = (unit * span + other)[order]
+    best = order[np.append(True, keys[1:] != keys[:-1])[: keys.size]]
     other_part = second[best] % PARTS if other_units else np.full(best.size, -1)
     return Gaps(unit[best], other[best], between[best], first[best] % PARTS, other_part)
 
@@ -290,7 +289,8 @@ def nearest_ahead(
 
     def reaches(reach: Array, rows: Indices) -> Array:
         light = lens[:, unit[rows], None] + reach[:, None] * fans[:, unit[rows]]
-        return distance(light, others.points[:, other[rows]]) - others.radius[other[rows]]
+        fat = others.radius[other[rows]]
+        return distance(light, others.points[:, other[rows]], within=fat) - fat
 
     met = np.flatnonzero(reaches(within[unit], np.arange(unit.size)) <= 0)
     low, high = np.zeros(met.size), within[unit[met]]

@@ -19,7 +19,7 @@ from aimcalc.geometry.vectors import Array, cross, dot
 STEPS = 48  # far more than bodies of few corners need
 CLOSE = 1e-10  # share by which the bounds from inside and outside may still differ
 FLAT = 1e-12  # squared sine of the angle below which a triangle is only a line
-PAIRS_AT_ONCE = 1 << 15
+PAIRS_AT_ONCE = 1 << 13
 ZERO = 1e-14  # square metres: a tenth of a micrometre is as good as touching
 
 
@@ -76,45 +76,57 @@ def _widened(points: Array, width: int) -> Array:
     return np.pad(points, ((0, 0), (0, 0), (0, width - points.shape[2])), mode="edge")
 
 
-def gap(first: Hulls, second: Hulls) -> Array:
-    """Distance between each body of `first` and its partner in `second`, shape (P,).
+def gap(first: Hulls, second: Hulls, *, within: float = np.inf) -> Array:
+    """Distance in metres between each body of `first` and its partner in `second`, shape (P,).
 
-    Zero or below where they touch: hulls that meet have distance 0 less both radii.
+    Zero or below where they touch: hulls that meet have distance 0 less both radii. Infinite where it is
+    more than `within`.
     """
-    return np.asarray(distance(first.points, second.points) - first.radius - second.radius)
+    fat = first.radius + second.radius
+    return np.asarray(distance(first.points, second.points, within=within + fat) - fat)
 
 
-def distance(a: Array, b: Array) -> Array:
-    """Distance between hulls of points (3, P, Ka) and (3, P, Kb), shape (P,); 0 where they meet."""
-    parts = [
-        _distance(a[:, k : k + PAIRS_AT_ONCE], b[:, k : k + PAIRS_AT_ONCE])
-        for k in range(0, max(1, a.shape[1]), PAIRS_AT_ONCE)
-    ]
-    return np.concatenate(parts)
+def distance(a: Array, b: Array, *, within: Array | None = None) -> Array:
+    """Distance between hulls of points (3, P, Ka) and (3, P, Kb), metres, shape (P,); 0 where they meet.
+
+    Infinite where it is more than `within` (P,), which takes fewer steps to see.
+    """
+    limit = np.full(a.shape[1], np.inf) if within is None else within
+    found = [np.zeros(0)]
+    for k in range(0, limit.size, PAIRS_AT_ONCE):
+        some = slice(k, k + PAIRS_AT_ONCE)
+        found.append(_distance(a[:, some], b[:, some], limit[some]))
+    return np.concatenate(found)
 
 
-def _distance(a: Array, b: Array) -> Array:
+def _distance(a: Array, b: Array, limit: Array) -> Array:
     """The same for some pairs, all at once."""
-    nearest = a[:, :, 0] - b[:, :, 0]
-    result = np.sqrt(dot(nearest, nearest))
+    nearest = _farthest_back(a, b, a.mean(axis=2) - b.mean(axis=2))
+    square = dot(nearest, nearest)
+    result = np.sqrt(square)
     alive = np.arange(result.size)
-    corners = np.zeros((3, *nearest.shape))
-    held = np.zeros((3, result.size), dtype=bool)
-    corners[0], held[0] = nearest, True
+    corners, held = nearest[None], np.ones((1, result.size), dtype=bool)
     for _ in range(STEPS):
-        square = dot(nearest, nearest)
-        farthest = _farthest_back(a, b, nearest)
         # The plane through `farthest` across `nearest` bounds the distance from outside.
-        open_still = (square > ZERO) & (square - dot(nearest, farthest) > CLOSE * square)
-        with np.errstate(divide="ignore", invalid="ignore"):  # faces without area are never taken
-            nearer, corners, held = _nearer(farthest, corners, held)
-        # Rounding may leave no corner that brings it nearer: then it is as near as can be told.
-        go_on = np.flatnonzero(open_still & (dot(nearer, nearer) < square))
-        if not go_on.size:
+        farthest = _farthest_back(a, b, nearest)
+        depth = dot(nearest, farthest)
+        with np.errstate(invalid="ignore"):  # what touches is not over an endless limit
+            apart = (depth > 0) & (depth * depth > limit * limit * square)
+        result[alive[apart]] = np.inf
+        go_on = (square > ZERO) & (square - depth > CLOSE * square) & ~apart
+        a, b, alive, limit = a[:, go_on], b[:, go_on], alive[go_on], limit[go_on]
+        if not alive.size:
             break
-        nearest, corners, held = nearer[:, go_on], corners[:, :, go_on], held[:, go_on]
-        a, b, alive = a[:, go_on], b[:, go_on], alive[go_on]
-        result[alive] = np.sqrt(dot(nearest, nearest))
+        farthest, corners, held = farthest[:, go_on], corners[:, :, go_on], held[:, go_on]
+        with np.errstate(divide="ignore", invalid="ignore"):  # faces without area are never taken
+            nearest, corners, held = _nearer(farthest, corners, held)
+        before, square = square[go_on], dot(nearest, nearest)
+        # Rounding may leave no corner that brings it nearer: then it is as near as can be told.
+        go_on = square < before
+        a, b, alive, limit = a[:, go_on], b[:, go_on], alive[go_on], limit[go_on]
+        nearest, corners, held = nearest[:, go_on], corners[:, :, go_on], held[:, go_on]
+        square = square[go_on]
+        result[alive] = np.sqrt(square)
     result[result**2 <= ZERO] = 0.0
     return result
 
@@ -128,62 +140,53 @@ def _farthest_back(a: Array, b: Array, along: Array) -> Array:
 
 
 def _nearer(w: Array, y: Array, held: Flags) -> tuple[Array, Array, Flags]:
-    """Nearest point to zero of the simplex of `w` (3, P) and up to three old corners `y` (3, 3, P).
+    """Nearest point to zero of the simplex of `w` (3, P) and up to three old corners `y` (1 to 3, 3, P).
 
     `y[k]` is the k-th old corner, there where `held[k]`. Gives the point, and the corners (first `w`)
     of the face it lies on. A simplex that holds zero gives zero.
     """
-    best, square = w.copy(), dot(w, w)
-    kept = np.zeros_like(held)
-    edge = y - w
-    for i in range(3):
-        best, square, kept = _better(best, square, kept, *_on_edge(w, edge[i]), held, (i,))
-    for i, j in ((0, 1), (0, 2), (1, 2)):
-        point = _on_triangle(w, edge[i], edge[j])
-        best, square, kept = _better(best, square, kept, *point, held, (i, j))
-    best[:, held.all(axis=0) & _holds_zero(w, edge)] = 0.0
-    return best, *_packed(w, y, kept)
+    count = len(y)
+    e = y - w
+    ee, we = _dots(e, e), _dots(e, w)
+    t = -we / ee
+    feet, on = [w[None], w + t[:, None] * e], [held[:1] | True, held & (t > 0) & (t < 1)]
+    if count > 1:  # feet of zero on the planes of the triangles of w and two old corners
+        i, j = TRIANGLES[:, : count * (count - 1) // 2]
+        eg = _dots(e[i], e[j])
+        area = ee[i] * ee[j] - eg * eg  # the square of twice the triangle's area
+        s, t = (eg * we[j] - ee[j] * we[i]) / area, (eg * we[i] - ee[i] * we[j]) / area
+        normal = cross(e[i].swapaxes(0, 1), e[j].swapaxes(0, 1)).swapaxes(0, 1)
+        wn = _dots(normal, w)
+        feet.append(normal * (wn / _dots(normal, normal))[:, None])
+        inside = (s > 0) & (t > 0) & (s + t < 1) & (area > FLAT * ee[i] * ee[j])
+        on.append(held[i] & held[j] & inside)
+    points, there = np.concatenate(feet), np.concatenate(on)
+    best = np.where(there, _dots(points, points), np.inf).argmin(axis=0)
+    nearest = points[best, :, np.arange(best.size)].T
+    if count == 3:
+        nearest[:, held.all(axis=0) & _holds_zero(dot(e[0], normal[2]), wn)] = 0.0
+    return nearest, *_packed(w, y, KEPT[:count, OF[count - 1][best]])
 
 
-def _better(
-    best: Array,
-    square: Array,
-    kept: Flags,
-    point: Array,
-    on: Flags,
-    held: Flags,
-    use: tuple[int, ...],
-) -> tuple[Array, Array, Flags]:
-    """The nearer of `best` and `point`, where `point` lies on a face whose corners are all held."""
-    new = dot(point, point)
-    take = on & held[list(use)].all(axis=0) & (new < square)
-    face = np.zeros((3, 1), dtype=bool)
-    face[list(use)] = True
-    return np.where(take, point, best), np.where(take, new, square), np.where(take, face, kept)
+TRIANGLES = np.array([(0, 1), (0, 2), (1, 2)]).T  # of old corners
+# Which of three old corners are kept: none, for a foot on the edge to one of them, on each triangle.
+KEPT = np.array(
+    [(0, 0, 0), (1, 0, 0), (0, 1, 0), (0, 0, 1), (1, 1, 0), (1, 0, 1), (0, 1, 1)], dtype=bool
+).T
+OF = [np.array(columns) for columns in ((0, 1), (0, 1, 2, 4), range(7))]  # those of one, two, three
 
 
-def _on_edge(w: Array, e: Array) -> tuple[Array, Flags]:
-    """Foot of zero on the line from `w` along `e`, and whether it lies between the ends."""
-    t = -dot(w, e) / dot(e, e)
-    return w + t * e, (t > 0) & (t < 1)
+def _dots(a: Array, b: Array) -> Array:
+    """Scalar products of directions (K, 3, P) and (K, 3, P) or (3, P), shape (K, P)."""
+    return np.asarray(a[:, 0] * b[..., 0, :] + a[:, 1] * b[..., 1, :] + a[:, 2] * b[..., 2, :])
 
 
-def _on_triangle(w: Array, e: Array, g: Array) -> tuple[Array, Flags]:
-    """Foot of zero on the plane through `w` along `e` and `g`, and whether it lies in the triangle."""
-    ee, gg, eg, we, wg = dot(e, e), dot(g, g), dot(e, g), dot(w, e), dot(w, g)
-    area = ee * gg - eg * eg  # the square of twice the triangle's area
-    s, t = (eg * wg - gg * we) / area, (eg * we - ee * wg) / area
-    normal = cross(e, g)
-    foot = normal * (dot(w, normal) / dot(normal, normal))
-    return foot, (s > 0) & (t > 0) & (s + t < 1) & (area > FLAT * ee * gg)
+def _holds_zero(volume: Array, wn: Array) -> Flags:
+    """Whether zero lies in the tetrahedron on three edges from `w`, of six times the `volume` (P,).
 
-
-def _holds_zero(w: Array, e: Array) -> Flags:
-    """Whether zero lies in the tetrahedron of `w` and `w` plus each of `e` (3 corners, 3, P)."""
-    volume = dot(e[0], cross(e[1], e[2]))
-    r = -dot(w, cross(e[1], e[2])) / volume
-    s = -dot(w, cross(e[2], e[0])) / volume
-    t = -dot(w, cross(e[0], e[1])) / volume
+    `wn` (3, P): `w` along the normals of the triangles of `w` and two old corners, as in TRIANGLES.
+    """
+    r, s, t = -wn[2] / volume, wn[1] / volume, -wn[0] / volume
     return np.asarray((r >= 0) & (s >= 0) & (t >= 0) & (r + s + t <= 1) & (volume != 0))
 
 

@@ -1,19 +1,23 @@
 """Can a unit be turned from square to its aim without touching what hangs beside it?
 
 A unit is set in two moves: tipped in its yoke from level, and turned at its clamp from square; either
-may come first. Along the way its gap to an obstacle is worked out, and the unit is moved on by no more
-than that gap allows (no point of it goes faster than the swing radius times the angle), so that no touch
-is stepped over, however short. Two bodies that pass within `TOUCH` count as touching.
+may come first. A stretch of the way is clear where the gap in its middle is more than any part gets about
+in half of it: a point that turns by an angle moves by no more than that angle times its distance from the
+axis. A stretch that is not clear so is cut in two, down to moves of `HAIR`: so no touch is stepped over,
+however short. Two bodies that pass within `TOUCH` count as touching (those that pass within TOUCH by less
+than HAIR may count as clear).
 """
 
 from __future__ import annotations
 
 import heapq
+from collections.abc import Iterator
 from typing import NamedTuple
 
 import numpy as np
 
 from aimcalc.geometry.bodies import (
+    ARM,
     CLAMP_BLOCK,
     Hung,
     parts,
@@ -27,21 +31,23 @@ from aimcalc.geometry.clearance import bounds, counts, near, near_each
 from aimcalc.geometry.hulls import Hulls, distance
 from aimcalc.geometry.rays import Flags
 from aimcalc.geometry.solids import Indices
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, dot
 
 TOUCH = 2e-3  # metres
-WORTH_EXACT = 0.05  # metres: beyond this the distance of bounding boxes will do
+HAIR = 2e-4  # metres
+WORTH_EXACT = 0.05  # metres: where parts get about by more, the distance of bounding boxes will do
 MOVING = CLAMP_BLOCK  # parts before the clamp move, the clamp does not
-STEPS = 2000
+LONGEST = 0.5  # radians: a stretch to begin with
 PAIRS_AT_ONCE = 1 << 13  # of a unit and what it is turned past
 
 
 class Path(NamedTuple):
-    """What became of M turns, each (M,): `clear`, and where a touch first came (NaN where clear).
+    """What became of M turns, each (M,): `clear`, and where a touch came (NaN, -1 where there was none).
 
     `tip_first` says that it is clear tipped first and then turned, `turn_first` the other way round, which
     is looked at only where the first touches (or where `both` are asked for); `turn` (signed, radians from
-    square), `yoke` and `part` (as numbered in `bodies`) are those of the first touch when tipped first.
+    square), `yoke` (radians) and `part` (as numbered in `bodies`) are those of a touch when tipped first,
+    or of the `earliest`, where that is asked for.
     """
 
     clear: Flags
@@ -66,7 +72,12 @@ class Neighbours(NamedTuple):
 
 
 def past_neighbours(
-    units: Hung, *, touching: Indices | None = None, some: Flags | None = None, both: bool = False
+    units: Hung,
+    *,
+    touching: Indices | None = None,
+    some: Flags | None = None,
+    both: bool = False,
+    earliest: bool = False,
 ) -> Neighbours:
     """Every unit turned past every other that it or the other could reach; of `some` (N,), only theirs.
 
@@ -81,16 +92,26 @@ def past_neighbours(
         keep &= some[unit]
     if touching is not None:
         told = np.concatenate((touching, touching[::-1]), axis=1)
-        keep &= ~np.isin(unit * reach.size + other, told[0] * reach.size + told[1])
+        keep &= ~_among(unit * reach.size + other, told[0] * reach.size + told[1])
     unit, other = unit[keep], other[keep]
     ways = square_parts(units), tipped_parts(units), set_parts(units)
     every = np.concatenate(ways, axis=1)
     row = np.concatenate([other + k * reach.size for k in range(3)])
-    path = _past(units, np.tile(unit, 3), every, np.zeros(every.shape[1]), row, both=both)
+    fat, ask = np.zeros(every.shape[1]), {"both": both, "earliest": earliest}
+    path = _past(units, np.tile(unit, 3), every, fat, row, **ask)
     level, tipped, done = (
         Path._make(column[k * unit.size : (k + 1) * unit.size] for column in path) for k in range(3)
     )
     return Neighbours(unit, other, _both(level, tipped), done)
+
+
+def _among(keys: Indices, others: Indices) -> Flags:
+    """Whether each number is one of the others, as np.isin, which loads all of numpy.ma."""
+    if not others.size:
+        return np.zeros(keys.size, dtype=bool)
+    rising = np.sort(others)
+    place = np.minimum(np.searchsorted(rising, keys), rising.size - 1)
+    return np.asarray(rising[place] == keys)
 
 
 def _both(first: Path, second: Path) -> Path:
@@ -106,7 +127,12 @@ def _both(first: Path, second: Path) -> Path:
 
 
 def past_fixed(
-    units: Hung, others: Hulls, *, passed_over: Indices | None = None, both: bool = False
+    units: Hung,
+    others: Hulls,
+    *,
+    passed_over: Indices | None = None,
+    both: bool = False,
+    earliest: bool = False,
 ) -> tuple[Indices, Indices, Path]:
     """Every unit turned past every body among `others` (pipes, solids) that it could reach.
 
@@ -122,41 +148,48 @@ def past_fixed(
             keep = counts(others.owner[other], unit, passed_over)
             unit, other = unit[keep], other[keep]
         # A slanting body's box is far larger than the body.
-        apart = distance(pivot[:, unit, None], others.points[:, other]) - others.radius[other]
-        keep = apart < reach[unit]
+        far = reach[unit] + others.radius[other]
+        keep = distance(pivot[:, unit, None], others.points[:, other], within=far) < far
         found.append((unit[keep], other[keep]))
     unit, other = (np.concatenate(rows) for rows in zip(*found, strict=True))
     order = np.lexsort((other, unit))
     unit, other = unit[order], other[order]
-    path = _past(units, unit, others.points[:, :, None], others.radius, other, both=both)
+    ask = {"both": both, "earliest": earliest}
+    path = _past(units, unit, others.points[:, :, None], others.radius, other, **ask)
     return unit, other, path
 
 
 def _past(
-    units: Hung, unit: Indices, obstacles: Array, radius: Array, row: Indices, *, both: bool
+    units: Hung, unit: Indices, obstacles: Array, radius: Array, row: Indices, **ask: bool
 ) -> Path:
     """`turned_past` for each unit and the row of `obstacles` beside it, some pairs at a time."""
     paths = []
     for k in range(0, max(1, unit.size), PAIRS_AT_ONCE):
         some, here = unit[k : k + PAIRS_AT_ONCE], row[k : k + PAIRS_AT_ONCE]
-        paths.append(turned_past(units, some, obstacles[:, here], radius[here], both=both))
+        paths.append(turned_past(units, some, obstacles[:, here], radius[here], **ask))
     return Path._make(np.concatenate(column) for column in zip(*paths, strict=True))
 
 
 def turned_past(
-    units: Hung, unit: Indices, obstacle: Array, radius: Array, *, both: bool = False
+    units: Hung,
+    unit: Indices,
+    obstacle: Array,
+    radius: Array,
+    *,
+    both: bool = False,
+    earliest: bool = False,
 ) -> Path:
     """Units `unit` (M,) turned past obstacles of Q convex parts each, `obstacle` (3, M, Q, K).
 
     `radius` (M,) fattens the obstacles. Tipping first is tried first.
     """
-    turn, yoke, part = _first_touch(units, unit, obstacle, radius, tip_first=True)
+    given = units, unit, obstacle, radius
+    turn, yoke, part = _touched(*given, tip_first=True, earliest=earliest)
     tip_first = np.isnan(turn)
     turn_first = np.zeros(unit.size, dtype=np.bool_)
     again = np.arange(unit.size) if both else np.flatnonzero(~tip_first)
-    other_way, _, _ = _first_touch(
-        units, unit[again], obstacle[:, again], radius[again], tip_first=False
-    )
+    given = units, unit[again], obstacle[:, again], radius[again]
+    other_way, _, _ = _touched(*given, tip_first=False, earliest=False)
     turn_first[again] = np.isnan(other_way)
     return Path(tip_first | turn_first, tip_first, turn_first, turn, yoke, part)
 
@@ -166,29 +199,134 @@ def _ball(middle: Array, reach: Array) -> Array:
     return np.stack((middle - reach, middle + reach))
 
 
-def _first_touch(
-    units: Hung, unit: Indices, obstacle: Array, radius: Array, *, tip_first: bool
+class _Stretches(NamedTuple):
+    """Stretches of paths, each (K,): the row of the path, the middle of the stretch and half its length.
+
+    In radians along the path; `tips` where the body is tipped there, else the unit is turned.
+    """
+
+    row: Indices
+    middle: Array
+    half: Array
+    tips: Flags
+
+
+def _touched(
+    units: Hung,
+    unit: Indices,
+    obstacle: Array,
+    radius: Array,
+    *,
+    tip_first: bool,
+    earliest: bool,
 ) -> tuple[Array, Array, Indices]:
-    """Turn, yoke and part at the first touch of each path, NaN, NaN and -1 for none."""
-    at_turn, at_yoke = np.full(unit.size, np.nan), np.full(unit.size, np.nan)
-    at_part = np.full(unit.size, -1)
-    reach = swing_radius(units)[unit]
-    length = np.abs(units.yoke - units.level)[unit] + np.abs(units.turn)[unit]
-    alive = np.flatnonzero(np.isfinite(length + reach))
-    gone = np.zeros(unit.size)
-    for _ in range(STEPS):
-        if not alive.size:
-            break
-        some = rows(units, unit[alive])
-        turn, yoke = _on_path(some, gone[alive], tip_first=tip_first)
-        between, part = _lower_gap(parts(some, turn, yoke), obstacle[:, alive])
-        between -= radius[alive]
-        touch = between <= TOUCH
-        here = alive[touch]
-        at_turn[here], at_yoke[here], at_part[here] = turn[touch], yoke[touch], part[touch]
-        gone[alive] += between / reach[alive]
-        alive = alive[~touch & (gone[alive] < length[alive])]
-    return at_turn, at_yoke, at_part
+    """Turn, yoke and part at a touch of each path, or the `earliest`; NaN, NaN and -1 for none."""
+    touch = np.full(unit.size, np.inf)
+    part = np.full(unit.size, -1)
+    left = _whole(units, unit, _in_reach(units, unit, obstacle, radius), tip_first=tip_first)
+    while left.row.size:
+        found = [_judged(units, unit, obstacle, radius, some, tip_first) for some in _in_turn(left)]
+        open_still, touching, where = (
+            np.concatenate(column) for column in zip(*found, strict=True)
+        )
+        order = np.lexsort((left.middle, left.row))
+        order = order[touching[order]]
+        row, first = np.unique(left.row[order], return_index=True)
+        nearer = left.middle[order[first]] < touch[row]
+        row, best = row[nearer], order[first[nearer]]
+        touch[row], part[row] = left.middle[best], where[best]
+        before = (
+            left.middle - left.half < touch[left.row] if earliest else np.isinf(touch[left.row])
+        )
+        left = _halves(left, open_still & before)
+    met = np.isfinite(touch)
+    turn, yoke = _on_path(rows(units, unit), np.where(met, touch, np.nan), tip_first=tip_first)
+    return turn, yoke, part
+
+
+def _in_reach(units: Hung, unit: Indices, obstacle: Array, radius: Array) -> Indices:
+    """The paths, of units of known size, whose obstacles any turn could reach by their boxes."""
+    pivot = (units.clamp + units.build.drop * units.stem)[:, unit, None]
+    low, high = obstacle.min(axis=3), obstacle.max(axis=3)
+    away = np.maximum(np.maximum(low - pivot, pivot - high), 0.0)
+    nearest = np.sqrt((away**2).sum(axis=0)).min(axis=1) - radius
+    return np.flatnonzero(nearest <= swing_radius(units)[unit] + TOUCH)
+
+
+def _whole(units: Hung, unit: Indices, row: Indices, *, tip_first: bool) -> _Stretches:
+    """Both moves of some paths as stretches, none over LONGEST, and their very beginnings and ends."""
+    tip, turn = np.abs(units.yoke - units.level)[unit], np.abs(units.turn)[unit]
+    row = row[np.isfinite(tip + turn)[row]]
+    first, second = (tip, turn) if tip_first else (turn, tip)
+    none = np.zeros(row.size)
+    ends = (none, first[row] + second[row])
+    found = [_Stretches(row, end, none, np.full(row.size, tip_first)) for end in ends]
+    for begin, length, tips in (
+        (none, first[row], tip_first),
+        (first[row], second[row], not tip_first),
+    ):
+        pieces = np.ceil(length / LONGEST).astype(np.int64)
+        mine = np.repeat(np.arange(row.size), pieces)
+        place = np.arange(mine.size) - np.repeat(np.cumsum(pieces) - pieces, pieces)
+        half = length[mine] / (2 * pieces[mine])
+        middle = begin[mine] + (2 * place + 1) * half
+        found.append(_Stretches(row[mine], middle, half, np.full(mine.size, tips)))
+    return _Stretches._make(np.concatenate(column) for column in zip(*found, strict=True))
+
+
+def _in_turn(left: _Stretches) -> Iterator[_Stretches]:
+    """Some at a time."""
+    for k in range(0, left.row.size, PAIRS_AT_ONCE):
+        yield _Stretches._make(column[k : k + PAIRS_AT_ONCE] for column in left)
+
+
+def _halves(left: _Stretches, pick: Flags) -> _Stretches:
+    """Some of the stretches, each cut in two."""
+    row, middle, half, tips = (column[pick] for column in left)
+    quarter = half / 2
+    both = np.concatenate((middle - quarter, middle + quarter))
+    return _Stretches(np.tile(row, 2), both, np.tile(quarter, 2), np.tile(tips, 2))
+
+
+def _judged(
+    units: Hung, unit: Indices, obstacle: Array, radius: Array, some: _Stretches, tip_first: bool
+) -> tuple[Flags, Flags, Indices]:
+    """Whether each stretch has to be cut in two, whether its middle is a touch, and the part that touches."""
+    here = rows(units, unit[some.row])
+    moving = parts(here, *_on_path(here, some.middle, tip_first=tip_first))[:, :, :MOVING]
+    about = _gets_about(here, moving, some)
+    near = TOUCH + about
+    bound = np.stack((moving.min(axis=3), moving.max(axis=3)))[..., None]
+    still = obstacle[:, some.row]
+    other = np.stack((still.min(axis=3), still.max(axis=3)))[:, :, :, None]
+    apart = np.maximum(np.maximum(bound[0] - other[1], other[0] - bound[1]), 0.0)
+    reach = near + radius[some.row, None]
+    close = (apart**2).sum(axis=0) <= (reach**2)[:, :, None]
+    stretch, part, piece = np.nonzero(close & (about <= WORTH_EXACT)[:, :, None])
+    gap = distance(moving[:, stretch, part], still[:, stretch, piece], within=reach[stretch, part])
+    gap -= radius[some.row[stretch]]
+    worth = about[stretch, part] > HAIR
+    open_still = (close & (about > WORTH_EXACT)[:, :, None]).any(axis=(1, 2))
+    open_still[stretch[(gap <= near[stretch, part]) & worth]] = True
+    touching = np.zeros(some.row.size, dtype=bool)
+    where = np.full(some.row.size, -1)
+    order = np.argsort(-gap, kind="stable")
+    order = order[gap[order] <= TOUCH]
+    touching[stretch[order]], where[stretch[order]] = True, part[order]
+    return open_still, touching, where
+
+
+def _gets_about(units: Hung, moving: Array, some: _Stretches) -> Array:
+    """How far any point of each part gets from where it is in the middle of its stretch, (K, parts), metres.
+
+    Tipped, only body and top hat move.
+    """
+    away = moving - (units.clamp + units.build.drop * units.stem)[:, :, None, None]
+    stem = units.stem[:, :, None, None]
+    off = dot(away, away) - np.where(some.tips[:, None, None], 0.0, dot(away, stem) ** 2)
+    reach = np.sqrt(np.maximum(off, 0.0).max(axis=2))
+    reach[some.tips, ARM:] = 0.0
+    return np.asarray(reach * some.half[:, None])
 
 
 def _on_path(units: Hung, gone: Array, *, tip_first: bool) -> tuple[Array, Array]:
@@ -199,22 +337,6 @@ def _on_path(units: Hung, gone: Array, *, tip_first: bool) -> tuple[Array, Array
     rest = np.clip(gone - np.abs(first), 0.0, np.abs(second)) * np.sign(second)
     tipped, turned = (done, rest) if tip_first else (rest, done)
     return turned, units.level + tipped
-
-
-def _lower_gap(moving: Array, obstacle: Array) -> tuple[Array, Indices]:
-    """A bound from below on the gap of parts (3, M, PARTS, K) to obstacles, and the part it is of.
-
-    Exact where the gap is under WORTH_EXACT.
-    """
-    moving = moving[:, :, :MOVING]
-    bound = np.stack((moving.min(axis=3), moving.max(axis=3)))[..., None]
-    other = np.stack((obstacle.min(axis=3), obstacle.max(axis=3)))[:, :, :, None]
-    apart = np.maximum(np.maximum(bound[0] - other[1], other[0] - bound[1]), 0.0)
-    least = np.sqrt((apart**2).sum(axis=0))
-    pair, part, piece = np.nonzero(least < WORTH_EXACT)
-    least[pair, part, piece] = distance(moving[:, pair, part], obstacle[:, pair, piece])
-    per_part = least.min(axis=2)
-    return per_part.min(axis=1), per_part.argmin(axis=1)
 
 
 class Order(NamedTuple):

@@ -64,6 +64,21 @@ def test_light_lost_and_the_section_of_the_playhouse_in_two_seconds_from_a_cold_
     )
 
 
+def test_bodies_of_500_units_close_together(ratios):
+    """Pipes of 50 units half a metre apart: nearly every unit has to be turned past another.
+
+    The floor starts a process that imports numpy; the bar stands for half a second.
+    """
+    scene = long_rig(500)
+    bare = [sys.executable, "-c", "import numpy"]
+    ratios(
+        "bodies of 500 units close together / import numpy",
+        lambda: body_findings(solve_rig(scene)),
+        lambda: subprocess.run(bare, cwd=ROOT, capture_output=True),
+        bar=4.0,
+    )
+
+
 @pytest.mark.parametrize("count", [500])
 def test_bodies_of_a_long_rig_are_judged_in_proportion(ratios, count):
     few, many = long_rig(count), long_rig(4 * count)

@@ -84,7 +84,7 @@ def test_hard_case_8_swept_a_unit_aimed_clear_past_the_worst_angle_is_still_caug
     # Panned 89 the two do not touch once set, but the way there does.
     row = a_row([89, 0], 35, hat=6)
     assert gap_of(bodies.set_parts(row)[:, 0], bodies.set_parts(row)[:, 1]) > 0
-    turns = sweep.past_neighbours(row)
+    turns = sweep.past_neighbours(row, earliest=True)
     past = path_of(turns.beside_set, turns, 0, 1)
     assert not past["clear"]
     assert past["turn"] == pytest.approx(42, abs=3)
@@ -154,7 +154,7 @@ def test_the_first_touch_says_which_part_and_at_what_turn():
     row = a_row([80], 0)
     at = 10 * INCH * np.array([np.sin(np.radians(60)), np.cos(np.radians(60))])
     post = box((*(at - 0.01), 4.0), (*(at + 0.01), 6.0))
-    _, _, path = sweep.past_fixed(row, triangles(soup([post])))
+    _, _, path = sweep.past_fixed(row, triangles(soup([post])), earliest=True)
     assert not path.clear.any()
     assert {bodies.PART_NAMES[k] for k in path.part} == {"body"}
     # The post is 10 in out at 60; the body is 4 in to either side: met asin((4 in + 1.4 cm) / 10 in) early.
