@@ -402,13 +402,12 @@ def _worked(work: Callable[[], Any]) -> Any:
 
 def _lit(work: Callable[[], Any]) -> Any:
     """What `work` on the light of a rig gives; what the scene lacks for it is told in words."""
-    from aimcalc.coverage.lens_wanted import StockError
     from aimcalc.coverage.systems import GridError, NoAreaError
     from aimcalc.geometry.rays import NoRayEngineError
 
     try:
         return _worked(work)
-    except (GridError, NoAreaError, NoRayEngineError, StockError) as error:
+    except (GridError, NoAreaError, NoRayEngineError) as error:
         raise Failed(str(error)) from None
 
 

@@ -106,12 +106,20 @@ class Show:
 
         The fewest re-aims, which take long, are not searched for.
         """
+        return self._surveyed(helpers=True)
+
+    @cached_property
+    def areas(self) -> Survey | str:
+        """What lights each area, without who could fill the holes: that takes longer than all of it."""
+        return self.__dict__.get("survey") or self._surveyed(helpers=False)
+
+    def _surveyed(self, *, helpers: bool) -> Survey | str:
         from aimcalc.coverage.survey import CoverOptions, survey_of
         from aimcalc.coverage.systems import GridError, NoAreaError
         from aimcalc.geometry.rays import NoRayEngineError
 
         try:
-            return survey_of(self.light, CoverOptions(fewest=False))
+            return survey_of(self.light, CoverOptions(helpers=helpers, fewest=False))
         except (GridError, NoAreaError, NoRayEngineError) as error:
             return str(error)
 

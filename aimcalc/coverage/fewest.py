@@ -24,6 +24,7 @@ from aimcalc.light.evenness import open_area
 from aimcalc.light.illuminance import illuminance
 from aimcalc.light.lamps import SMOOTH, Flags, Indices, Lamps
 from aimcalc.light.reaims import Problem, Reaims, fewest_reaims
+from aimcalc.solid.own_pipe import striking
 
 AROUND = np.array([(1, 0), (1, 1), (0, 1), (-1, 1), (-1, 0), (-1, -1), (0, -1), (1, -1)]).T
 STEPS = (0.4, 0.2, 0.2, 0.1)  # m
@@ -124,16 +125,16 @@ def settled(wanted: Wanted, moves: Moves, steps: tuple[float, ...], worth: float
     for step in steps:
         x, y = (moves.place[k][:, None] + step * AROUND[k] for k in range(2))
         unit = np.repeat(moves.unit, AROUND.shape[1])
-        moves = _better_places(
-            wanted, moves, new_aims_at(wanted.study, unit, x.ravel(), y.ravel()), worth
-        )
+        near = new_aims_at(wanted.study, unit, x.ravel(), y.ravel(), bodies=False)
+        moves = _better_places(wanted, moves, near, worth)
     return moves
 
 
 def _better_places(wanted: Wanted, moves: Moves, near: NewAims, worth: float) -> Moves:
     """Each unit in turn at the best of its places in `near`, where that is better than its own.
 
-    Only points that would be dark without the unit can be dark with it: the others are not asked about.
+    Only points that would be dark without the unit can be dark with it: the others are not asked about. A
+    body is tried against what it hangs on only where the place is taken.
     """
     place, change, level = moves.place.copy(), moves.change.copy(), wanted.after(moves)
     least = float(wanted.missing(level))
@@ -146,11 +147,14 @@ def _better_places(wanted: Wanted, moves: Moves, near: NewAims, worth: float) ->
         which = np.flatnonzero(gone < wanted.below)
         lamps = near.lamps.take(rows)
         missing = wanted.missing(gone[which] + wanted.then(unit, lamps, which))
-        if missing.min() < least - worth:
-            best = int(np.argmin(missing))
-            place[:, k] = near.face[:2, rows[best]]
-            change[k] = wanted.moves(near.take(rows[[best]])).change[0]
-            level, least = without + change[k], float(missing.min())
+        for best in np.argsort(missing, kind="stable").tolist():
+            if missing[best] >= least - worth:
+                break
+            there = near.take(rows[[best]])
+            if not striking(wanted.study.rig, there.unit, there.aims)[0]:
+                place[:, k], change[k] = there.face[:2, 0], wanted.moves(there).change[0]
+                level, least = without + change[k], float(missing[best])
+                break
     return Moves(moves.unit, place, change)
 
 

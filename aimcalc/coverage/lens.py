@@ -39,6 +39,7 @@ from aimcalc.scene.model import Kind
 from aimcalc.solid.rig import SolidRig
 
 if TYPE_CHECKING:
+    from aimcalc.coverage.study import Study
     from aimcalc.coverage.systems import SystemLight
 
 
@@ -269,9 +270,10 @@ def lens_outlook(rig: SolidRig, *, pool: float | None = None) -> Outlook:
     Raises NoAreaError where the scene has no area to cover.
     """
     kept: list[str] = []
+    now = study_of(rig)
     while True:
         plan = lens_plan(rig, pool=pool, keep=kept)
-        systems = forecast(rig, plan)
+        systems = forecast(rig, plan, now)
         known = [
             s for s in systems if isfinite(s.now.mean)
         ]  # the light of the rest may only get known
@@ -282,12 +284,16 @@ def lens_outlook(rig: SolidRig, *, pool: float | None = None) -> Outlook:
         kept += worse
 
 
-def forecast(rig: SolidRig, plan: LensPlan) -> list[Forecast]:
+def forecast(rig: SolidRig, plan: LensPlan, study: Study | None = None) -> list[Forecast]:
     """Every system's light with the proposed kinds in place of the present ones, aims staying.
 
-    Raises NoAreaError where the scene has no area to cover.
+    `study` is the rig's own light, where that is known already. Raises NoAreaError where the scene has no
+    area to cover.
     """
-    now, then = study_of(rig).systems, study_of(as_proposed(rig, plan)).systems
+    now = (study or study_of(rig)).systems
+    then = now
+    if any(each.changes for each in plan.units):
+        then = study_of(as_proposed(rig, plan)).systems
     return [
         Forecast(name, now[name].figures, then[name].figures, _holes(now[name]), _holes(then[name]))
         for name in now

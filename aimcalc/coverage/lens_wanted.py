@@ -5,7 +5,8 @@ Full angles in radians.
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
+from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
@@ -14,7 +15,7 @@ from numpy.typing import ArrayLike
 from aimcalc.coverage.areas import aimed_at
 from aimcalc.coverage.systems import ALL, systems_of
 from aimcalc.geometry.vectors import Array, dot
-from aimcalc.light.lamps import Indices
+from aimcalc.light.lamps import Flags, Indices
 from aimcalc.light.profiles import GAUSSIAN_RATIO, LN2, LN10, SHARPEST
 
 if TYPE_CHECKING:
@@ -91,20 +92,6 @@ def _angle_between(a: Array, b: Array) -> Array:
 NONE = -1  # a place for which the stock holds nothing
 
 
-MOST_TRIED = 4_000_000  # of single units and places: ten seconds or so
-
-
-class StockError(Exception):
-    """More units to deal out than can be; the text says how many, and what to do."""
-
-    def __init__(self, units: int, places: int) -> None:
-        super().__init__(
-            f"The stock has {units} single units that may run short, for {places} places: at most "
-            f"{MOST_TRIED:,} pairs of the two can be weighed. Leave kinds of which there is no lack out of "
-            "[[stock]], or take a part of the rig."
-        )
-
-
 class Assignment(NamedTuple):
     """What each of N places gets from K kinds; see `assigned`."""
 
@@ -128,8 +115,8 @@ def assigned(cost: ArrayLike, count: ArrayLike) -> Assignment:
     """The assignment that fills the most places, and of those the one of least total cost.
 
     `cost` (N, K), 0 or more, infinite where a kind may not go; `count` (K,) how many of each there are.
-    Solved exactly, as a linear sum assignment of places to single units (scipy). Raises StockError where
-    there are too many of both.
+    Solved exactly, as a flow of least cost over the kinds (`_solved`). Raises ValueError for costs or counts
+    below 0.
     """
     costs, counts = np.asarray(cost, np.float64), np.asarray(count, np.intp)
     if np.any(costs < 0) or np.any(np.isnan(costs)) or np.any(counts < 0):
@@ -151,33 +138,63 @@ def assigned(cost: ArrayLike, count: ArrayLike) -> Assignment:
 
 
 def _solved(costs: Array, counts: Indices) -> Indices:
-    """The kind of each place.
+    """The kind of each place, NONE where it stays empty.
 
-    A kind of which there are as many as there are places that may have it is there for all of them: what
-    the cheapest of those costs a place is what a single unit of another kind has to save. So only units
-    that can run short are dealt out one by one.
+    Every place begins with its cheapest kind. Then, while a kind has more places than there are units of it,
+    one place is moved on along the cheapest chain of kinds to one with units left (successive shortest
+    paths: each step leaves the cheapest way of having that much less of the excess). To stay empty is a kind
+    of which there is no end, dearer than any way of paying for all the others. Only the kinds are nodes, with
+    the cheapest move from each to each: there is no table of places by single units.
     """
-    may = np.isfinite(costs)
-    ample = counts >= may.sum(axis=0)
-    usual = _best(np.where(ample, costs, np.inf))
-    single = np.repeat(np.arange(counts.size), np.where(ample, 0, counts))
-    open_to = np.flatnonzero(may[:, ~ample].any(axis=1))
-    if not single.size or not open_to.size:
-        return usual
-    if single.size * open_to.size > MOST_TRIED:
-        raise StockError(single.size, open_to.size)
-    from scipy.optimize import linear_sum_assignment
+    finite = costs[np.isfinite(costs)]
+    empty = np.full((costs.shape[0], 1), 1.0 + finite.sum())
+    whole = np.hstack((costs, empty))
+    room = np.append(counts, costs.shape[0])
+    kind = whole.argmin(axis=1) if whole.size else np.zeros(0, np.intp)
+    held = np.bincount(kind, minlength=room.size)
+    size = room.size
+    step, mover = np.full((size, size), np.inf), np.zeros((size, size), np.intp)
+    _renew(range(size), whole, kind, step, mover)
+    for over in range(size):
+        while held[over] > room[over]:
+            chain = _cheapest_chain(step, over, held < room)
+            for here, there in pairwise(chain):
+                kind[mover[here, there]] = there
+            held[over] -= 1
+            held[chain[-1]] += 1
+            _renew(chain, whole, kind, step, mover)
+    return np.where(kind == size - 1, NONE, kind)
 
-    # Filling a place that else stays empty must save more than any way of paying for all the others.
-    empty = 1.0 + costs[may].sum()
-    without = np.full(usual.size, empty)
-    has = np.flatnonzero(usual != NONE)
-    without[has] = costs[has, usual[has]]
-    saves = without[open_to, None] - costs[np.ix_(open_to, single)]
-    rows, columns = linear_sum_assignment(np.maximum(saves, 0.0), maximize=True)
-    taken = saves[rows, columns] > 0
-    usual[open_to[rows[taken]]] = single[columns[taken]]
-    return usual
+
+def _renew(kinds: Iterable[int], costs: Array, kind: Indices, step: Array, mover: Indices) -> None:
+    """Fill in the rows of `kinds`: what the cheapest move of a place to each other kind costs, and which."""
+    for k in kinds:
+        places = np.flatnonzero(kind == k)
+        step[k] = np.inf
+        if places.size:
+            places = places[::-1]  # of equals the last in hang order moves on
+            more = costs[places] - costs[places, k][:, None]
+            first = more.argmin(axis=0)
+            step[k], mover[k] = more[first, np.arange(step.shape[0])], places[first]
+
+
+def _cheapest_chain(step: Array, start: int, ends: Flags) -> list[int]:
+    """Kinds from `start` to one of `ends` over which a place is moved on for the least (Bellman and Ford)."""
+    best = np.full(step.shape[0], np.inf)
+    best[start] = 0.0
+    before = np.full(step.shape[0], -1)
+    for _ in range(step.shape[0]):
+        through = best[:, None] + step
+        by = through.argmin(axis=0)
+        least = through[by, np.arange(by.size)]
+        better = least < best - ROUNDING
+        if not better.any():
+            break
+        best[better], before[better] = least[better], by[better]
+    chain = [int(np.where(ends, best, np.inf).argmin())]
+    while chain[-1] != start:
+        chain.append(int(before[chain[-1]]))
+    return chain[::-1]
 
 
 def _best(costs: Array) -> Indices:
@@ -192,6 +209,7 @@ def _nan(like: Indices) -> Array:
     return np.full(like.size, np.nan)
 
 
+ROUNDING = 1e-12
 NEIGHBOUR = 1.25  # times as far off as the nearest face (our choice)
 MEETS, POOL, AS_IS, KEPT = "meets", "pool", "as it is", "kept"
 

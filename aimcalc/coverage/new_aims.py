@@ -44,12 +44,17 @@ CLEARLY = np.sin(
 OFTEN = 0.5  # a colour is the system's where over half as many units have it as have its commonest
 
 
-def new_aims_at(study: Study, unit: Indices, x: Array, y: Array) -> NewAims:
-    """Units `unit` (K,) each pointed at the face over a plan point, m, those left out that cannot be."""
-    return settable(study, unit, x, y)[1]
+def new_aims_at(study: Study, unit: Indices, x: Array, y: Array, *, bodies: bool = True) -> NewAims:
+    """Units `unit` (K,) each pointed at the face over a plan point, m, those left out that cannot be.
+
+    Whether a body strikes what it hangs on is not asked where `bodies` is False.
+    """
+    return settable(study, unit, x, y, bodies=bodies)[1]
 
 
-def settable(study: Study, unit: Indices, x: Array, y: Array) -> tuple[Indices, NewAims]:
+def settable(
+    study: Study, unit: Indices, x: Array, y: Array, *, bodies: bool = True
+) -> tuple[Indices, NewAims]:
     """The same, with which of the K asked for each of them is."""
     rig = study.rig
     step = mark_step(rig.scene.settings.unit)
@@ -61,10 +66,10 @@ def settable(study: Study, unit: Indices, x: Array, y: Array) -> tuple[Indices, 
     aims = aim(given._replace(point=there, stand=np.full_like(there, np.nan)), rig.deck)
     fits = np.flatnonzero(_can_be_set(rig, unit[can], aims))
     can, aims = can[fits], cut(aims, fits)
-    clear = np.flatnonzero(
-        ~striking(rig, unit[can], aims) & sees(study.sight, aims.lens, face[:, can])
-    )
-    can, aims = can[clear], cut(aims, clear)
+    clear = sees(study.sight, aims.lens, face[:, can])
+    if bodies:
+        clear &= ~striking(rig, unit[can], aims)
+    can, aims = can[clear], cut(aims, np.flatnonzero(clear))
     return can, NewAims(unit[can], face[:, can], posed(study.sources, unit[can], aims), aims)
 
 

@@ -75,15 +75,16 @@ class CoverOptions(msgspec.Struct, frozen=True, kw_only=True):
     spacing: float | None = None  # of the grid; `plane_of`'s own where None
     below: Below | None = None  # the scene's or half of each system's mean where None
     points: tuple[Point, ...] = ()
-    fewest: bool = True  # whether the smallest set of re-aims is searched for
+    helpers: bool = True  # whether who could fill each hole is searched for
+    fewest: bool = True  # whether the smallest set of re-aims is, of those who could
 
 
 class Survey(NamedTuple):
     """The light of a rig. `helpers` has a list for each hole of each system, in the order of its gaps.
 
-    Every unit is in one of a system's lists only; `elsewhere` has for each hole the units that could help
-    with it and are offered for another, with the number of that hole, from 0. `fewest` has the systems
-    that a re-aim could help, where it was asked for.
+    Lists are empty where nobody asked. Every unit is in one of a system's lists only; `elsewhere` has for
+    each hole the units that could help with it and are offered for another, with the number of that hole,
+    from 0. `fewest` has the systems that a re-aim could help, where it was asked for.
     """
 
     study: Study
@@ -112,9 +113,9 @@ def survey_of(study: Study, wish: CoverOptions, progress: Progress | None = None
     helpers: dict[str, list[list[Helper]]] = {}
     elsewhere: dict[str, list[dict[int, int]]] = {}
     fewest: dict[str, Fewest] = {}
-    by_system = _helpers(study, progress)
+    by_system = _helpers(study, progress) if wish.helpers else {}
     for system in study.systems.values():
-        found = by_system[system.name]
+        found = by_system.get(system.name, [])
         every = [each for each, _ in found]
         helpers[system.name] = once = each_once(every)
         hole_of = {each.unit: hole for hole, mine in enumerate(once) for each in mine}

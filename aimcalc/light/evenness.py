@@ -60,6 +60,23 @@ def open_areas(grid: Grid, dark: Flags, *, smallest: float = SMALLEST) -> Array:
     return cells * grid.cell_area
 
 
+def largest_hole(grid: Grid, dark: Flags) -> Indices:
+    """The points of the hole with the most cells, for flags (M,) of dark points of which there are some.
+
+    Of holes as large as each other the one that comes first by its middle.
+    """
+    runs = _runs(grid, dark[None])
+    sizes = np.bincount(runs.hole, weights=runs.length)
+    most = np.flatnonzero(sizes == sizes.max())
+    cells, hole = np.flatnonzero(dark), np.repeat(runs.hole, runs.length)
+    found: list[Indices] = [cells[hole == k] for k in most.tolist()]
+    if len(found) == 1:
+        return found[0]
+    plan = grid.plan()
+    centres = [_gap(grid, plan, np.zeros(dark.size), mine).centre for mine in found]
+    return found[centres.index(min(centres))]
+
+
 class _Runs(NamedTuple):
     """R unbroken rows of dark cells of K distributions, in the order of their points, each (R,).
 

@@ -20,7 +20,7 @@ from typing import NamedTuple
 import numpy as np
 
 from aimcalc.geometry.vectors import Array
-from aimcalc.light.evenness import SMALLEST, find_gaps, open_area, open_areas
+from aimcalc.light.evenness import SMALLEST, largest_hole, open_area, open_areas
 from aimcalc.light.grid import Flags, Grid
 from aimcalc.light.lamps import Indices
 
@@ -155,8 +155,8 @@ def _within(search: _Search, level: Array, allowed: Flags, size: int) -> tuple[i
     given = search.problem
     if search.left((level + search.most[size])[None])[0] > 0:
         return None
-    holes = find_gaps(given.grid, level, given.below, smallest=given.smallest)
-    helps = given.change[:, holes[0].cells].max(axis=1) > 0
+    hole = largest_hole(given.grid, level < given.below)
+    helps = given.change[:, hole].max(axis=1) > 0
     allowed = allowed.copy()
     for left, k in search.ranked(level, allowed & helps):
         if left == 0:

@@ -90,7 +90,7 @@ def by_area(
     options: PaperOptions,
 ) -> int:
     """Number of pages of `pdf`; `areas`, `channels` and `angles` get those lists as CSV."""
-    rig, found = show.rig, show.survey
+    rig, found = show.rig, show.areas
     told = [_none(found)] if isinstance(found, str) else list(_sections(found, options.length))
     pages = list_pages(
         "Channels by area",

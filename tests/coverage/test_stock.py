@@ -6,8 +6,9 @@ from itertools import product
 
 import numpy as np
 import pytest
+from scipy.optimize import linear_sum_assignment
 
-from aimcalc.coverage.lens_wanted import MOST_TRIED, NONE, StockError, assigned
+from aimcalc.coverage.lens_wanted import NONE, assigned
 
 
 def best_by_trying_all(cost, count):
@@ -80,10 +81,17 @@ def test_kinds_of_which_there_are_enough_are_not_dealt_out_one_by_one():
     assert assigned(cost, [20_000] * 4).kind.tolist() == cost.argmin(axis=1).tolist()
 
 
-def test_more_that_may_run_short_than_can_be_weighed_is_refused():
-    half = int(MOST_TRIED**0.5) + 1
-    with pytest.raises(StockError, match=f"{half} single units that may run short, for {half + 1}"):
-        assigned(np.ones((half + 1, 1)), [half])
+def test_thousands_that_run_short_are_dealt_out_as_cheaply_as_single_units_are():
+    # the same table place by place and unit by unit, by scipy's assignment
+    rng = np.random.default_rng(7)
+    cost, count = rng.uniform(0, 2, (400, 5)), [60, 70, 80, 90, 100]
+    single = np.repeat(np.arange(5), count)
+    rows, columns = linear_sum_assignment(cost[:, single])
+    assert assigned(cost, count).total == pytest.approx(cost[rows, single[columns]].sum())
+
+
+def test_of_equals_the_last_in_hang_order_moves_on():
+    assert assigned(np.array([[0.0, 0.5]] * 4), [2, 9]).kind.tolist() == [0, 0, 1, 1]
 
 
 def test_a_large_rig_is_quick():

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from scipy import ndimage
 
-from aimcalc.light.evenness import find_gaps, open_area
+from aimcalc.light.evenness import SMALLEST, find_gaps, largest_hole, open_area, open_areas
 from aimcalc.light.grid import grid_over
 
 STAGE = grid_over([(0, 0), (10, 0), (10, 8), (0, 8)], spacing=0.25)
@@ -68,3 +69,19 @@ def test_the_open_area_is_the_sum_of_the_holes():
     gaps = find_gaps(STAGE, values, 50)
     assert open_area(STAGE, values < 50) == pytest.approx(sum(gap.area for gap in gaps))
     assert open_area(STAGE, values < 0) == 0
+
+
+def test_many_distributions_are_measured_as_each_by_itself():
+    # second method: scipy's labelling with corners, on ragged areas
+    rng = np.random.default_rng(0)
+    bent = grid_over([(0, 0), (6, 0), (6, 4), (3, 2.5), (0, 4)], spacing=0.25)
+    for grid in (STAGE, bent):
+        dark = rng.uniform(size=(6, grid.size)) < np.linspace(0.0, 1.0, 6)[:, None]
+        for flags, area in zip(dark, open_areas(grid, dark), strict=True):
+            sheet = np.zeros(grid.inside.shape, bool)
+            sheet[grid.inside] = flags
+            labels, count = ndimage.label(sheet, structure=np.ones((3, 3)))
+            sizes = ndimage.sum(sheet, labels, range(1, count + 1)) * grid.cell_area
+            assert area == pytest.approx(sizes[sizes >= SMALLEST].sum())
+            if flags.any():
+                assert largest_hole(grid, flags).size * grid.cell_area == pytest.approx(sizes.max())
