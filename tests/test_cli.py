@@ -16,11 +16,9 @@ from pathlib import Path
 import pytest
 
 from aimcalc import __version__, cli
-from aimcalc.scene.loading import load_scene
-from aimcalc.solid.rig import solve_rig
 from aimcalc.text.tables import counts
 from aimcalc.text.whole import HIDDEN
-from tests.shows import a_show
+from tests.shows import a_show, rig_of
 
 ROOT = Path(__file__).parents[1]
 SCENES = ROOT / "scenes"
@@ -171,7 +169,7 @@ def test_solve_with_a_stop_still_tells_the_aims_and_is_status_1(stopped, call):
 
 def test_solve_counts_the_findings_last(call):
     _, out, _ = call("solve", SCENES / "studio")
-    found = a_show(solve_rig(load_scene(SCENES / "studio"))).quick_findings
+    found = a_show(rig_of("studio")).quick_findings
     warns = sum(f.severity == "warn" for f in found)
     assert out.splitlines()[-1].startswith(f"0 stops, {warns} warning")
     assert out.splitlines()[-2].startswith("Every stop is counted. ")

@@ -61,9 +61,9 @@ def used(watts: float, limit: Posted | None, volts: float | None) -> float | Non
     return load / limit.value
 
 
-def voltage_drop(length: float, ohms_per_metre: float, current: float) -> float:
+def voltage_drop(length_m: float, ohms_per_metre: float, current: float) -> float:
     """Volts lost along a run out and back: 2 L R I. Metres, ohms per metre of one conductor, amperes."""
-    return 2 * length * ohms_per_metre * current
+    return 2 * length_m * ohms_per_metre * current
 
 
 class HangOptions(msgspec.Struct, frozen=True, kw_only=True):

@@ -83,7 +83,11 @@ SMALLEST = 1e-4  # m
 
 
 class MeshError(Exception):
-    """A mesh file that cannot be used; the text says what is wrong with it and what to do."""
+    """A mesh file that cannot be used: what is wrong with it, and what to do."""
+
+    def __init__(self, what: str, do: str = "") -> None:
+        super().__init__(f"{what}. {do}" if do else what)
+        self.what, self.do = what, do
 
 
 class _File(NamedTuple):
@@ -115,7 +119,7 @@ def load_mesh(
     vertices, faces = _read(file)
     if vertices.shape[1] != 3:
         raise MeshError(
-            f"{name} has corners of {vertices.shape[1]} figures. Export it again, in x, y and z."
+            f"{name} has corners of {vertices.shape[1]} figures", "Export it again, in x, y and z."
         )
     if file.kind == ".glb":
         from aimcalc.geometry.models import z_up
@@ -134,7 +138,7 @@ def _read(file: _File) -> tuple[NDArray[np.float64], NDArray[np.int64]]:
     _check_file(file)
     parts = _parts(file)
     if not parts:
-        raise MeshError(f"{file.name} holds no triangles. Export it again, as a mesh.")
+        raise MeshError(f"{file.name} holds no triangles", "Export it again, as a mesh.")
     first = np.cumsum([0] + [len(vertices) for vertices, _ in parts[:-1]])
     vertices = np.concatenate([vertices for vertices, _ in parts])
     faces = np.concatenate([faces + k for (_, faces), k in zip(parts, first, strict=True)])
@@ -145,20 +149,20 @@ def _check_file(file: _File) -> None:
     """Refuse what is no mesh file of a bearable size."""
     if file.kind not in KINDS:
         raise MeshError(
-            f"{file.name} is not of a kind that can be read. Expected one of {', '.join(KINDS)}."
+            f"{file.name} is not of a kind that can be read", f"Expected one of {', '.join(KINDS)}."
         )
     try:
         about = os.stat(file.path)
     except OSError as wrong:
         raise MeshError(f"{file.name} cannot be read: {wrong.strerror}.") from wrong
     if not stat.S_ISREG(about.st_mode):
-        raise MeshError(f"{file.name} is not a file. Name the mesh itself.")
+        raise MeshError(f"{file.name} is not a file", "Name the mesh itself.")
     if not about.st_size:
-        raise MeshError(f"{file.name} is empty. Export it again.")
+        raise MeshError(f"{file.name} is empty", "Export it again.")
     if about.st_size > MOST_BYTES:
         raise MeshError(
-            f"{file.name} is {about.st_size / 1e6:.0f} MB. The most that is read is "
-            f"{MOST_BYTES / 1e6:.0f} MB: simplify the mesh."
+            f"{file.name} is {about.st_size / 1e6:.0f} MB",
+            f"The most that is read is {MOST_BYTES / 1e6:.0f} MB: simplify the mesh.",
         )
 
 
@@ -191,7 +195,7 @@ def _parts(file: _File) -> list[tuple[NDArray[np.float64], NDArray[np.int64]]]:
         raise
     except Exception as wrong:  # whatever a reader of someone else's file may run into
         raise MeshError(
-            f"{file.name} is broken, or is no {kind.upper()} file. Export it again."
+            f"{file.name} is broken, or is no {kind.upper()} file", "Export it again."
         ) from wrong
     return [
         (np.asarray(mesh.vertices, dtype=float), np.asarray(mesh.faces, dtype=np.int64))
@@ -204,8 +208,8 @@ def _check_count(name: str, faces: int) -> None:
     """Refuse more triangles than are read; a part that stands in several places counts in each."""
     if faces > MOST_FACES:
         raise MeshError(
-            f"{name} has {faces:,} triangles. The most that is read is {MOST_FACES:,}: "
-            "simplify the mesh."
+            f"{name} has {faces:,} triangles",
+            f"The most that is read is {MOST_FACES:,}: simplify the mesh.",
         )
 
 
@@ -213,22 +217,22 @@ def _check(name: str, vertices: NDArray[np.float64], faces: NDArray[np.int64]) -
     """Refuse what rays cannot be cast at."""
     _check_count(name, len(faces))
     if faces.min() < 0 or faces.max() >= len(vertices):
-        raise MeshError(f"{name} names corners that it does not hold. Export it again.")
+        raise MeshError(f"{name} names corners that it does not hold", "Export it again.")
     used = np.zeros(len(vertices), dtype=bool)
     used[faces.ravel()] = True
     if not np.isfinite(vertices[used]).all():
-        raise MeshError(f"{name} has corners that are not numbers. Export it again.")
+        raise MeshError(f"{name} has corners that are not numbers", "Export it again.")
     if not _area(vertices, faces):
-        raise MeshError(f"{name} has triangles, but none with any area. Export it again.")
+        raise MeshError(f"{name} has triangles, but none with any area", "Export it again.")
 
 
 def _check_size(name: str, placed: NDArray[np.float64]) -> None:
     """Refuse a mesh that is placed off any stage, or smaller than anything on one."""
     how = "Lengths in a mesh are metres: give the solid a scale (0.001 for millimetres)."
     if not np.abs(placed).max() <= LONGEST:
-        raise MeshError(f"{name} is placed over {LONGEST:.0f} m from the origin. {how}")
+        raise MeshError(f"{name} is placed over {LONGEST:.0f} m from the origin", how)
     if np.ptp(placed, axis=1).max() < SMALLEST:
-        raise MeshError(f"{name} is placed no larger than a tenth of a millimetre. {how}")
+        raise MeshError(f"{name} is placed no larger than a tenth of a millimetre", how)
 
 
 def _area(vertices: NDArray[np.float64], faces: NDArray[np.int64]) -> float:
@@ -275,7 +279,7 @@ def meshes_of(scene: Scene) -> dict[str, Mesh]:
         try:
             found[solid.name] = _mesh(scene, solid)
         except MeshError as wrong:
-            mistakes.append(_mistake(scene, solid, str(wrong)))
+            mistakes.append(_mistake(scene, solid, wrong))
     if mistakes:
         raise SceneError(scene.settings.title, mistakes)
     return found
@@ -298,7 +302,7 @@ def _read_mesh_files(path: str, scale: float, move: Point, stamp: tuple[int, int
     return load_mesh(path, scale=scale, move=move)
 
 
-def _mistake(scene: Scene, solid: Solid, came: str) -> Mistake:
+def _mistake(scene: Scene, solid: Solid, wrong: MeshError) -> Mistake:
     expected = "a mesh file with triangles that rays can be cast at"
-    what, _, do = came.partition(". ")
-    return Mistake(scene.file, "[[solid]]", f'"{solid.name}"', "mesh", expected, what, do)
+    entry = f'"{solid.name}"'
+    return Mistake(scene.file, "[[solid]]", entry, "mesh", expected, wrong.what, wrong.do)

@@ -77,28 +77,28 @@ def plan(x: float, y: float, unit: str) -> str:
     return f"{across}, {deep}"
 
 
-def level(z: float, unit: str) -> str:
+def level(z_m: float, unit: str) -> str:
     """A height above the deck at the plaster line: "1.22 m up", "0.30 m below the deck's zero"."""
-    if abs(z) < 0.0005:
+    if abs(z_m) < 0.0005:
         return "level with the deck at the plaster line"
-    return f"{length(z, unit)} {'up' if z > 0 else 'below the deck at the plaster line'}"
+    return f"{length(z_m, unit)} {'up' if z_m > 0 else 'below the deck at the plaster line'}"
 
 
-def angle(degrees: float, digits: int = 0) -> str:
+def angle(angle_deg: float, digits: int = 0) -> str:
     """The size of an angle: "23°"."""
-    return f"{abs(degrees):.{digits}f}°"
+    return f"{abs(angle_deg):.{digits}f}°"
 
 
-def tip(down: float) -> str:
+def tip(down_deg: float) -> str:
     """An angle from level with its word: "30° down", "12° up", "level"."""
-    if abs(down) < 0.5:
+    if abs(down_deg) < 0.5:
         return "level"
-    return f"{angle(down)} {'down' if down > 0 else 'up'}"
+    return f"{angle(down_deg)} {'down' if down_deg > 0 else 'up'}"
 
 
-def span(low: float, high: float) -> str:
+def span(low_deg: float, high_deg: float) -> str:
     """Two angles: "8° to 14°", or one where they read alike."""
-    first, last = angle(low), angle(high)
+    first, last = angle(low_deg), angle(high_deg)
     return first if first == last else f"{first} to {last}"
 
 

@@ -200,23 +200,23 @@ def _printed_turn(unit: Unit, plan: UnitPlan, length: w.LengthUnit) -> float | N
     return None if low <= turn <= high else turn
 
 
-def outlet_words(position: Position, outlet: float | None, length: w.LengthUnit) -> str:
+def outlet_words(position: Position, outlet_m: float | None, length: w.LengthUnit) -> str:
     """Where an outlet is: along its position as `at`, or how far along the deck from a stand.
 
-    `outlet` is metres, as `at`; None where no outlet is given.
+    `outlet_m` counts as `at`; None where no outlet is given.
     """
-    if outlet is None:
+    if outlet_m is None:
         return ""
     if not isinstance(position, Stand):
-        return place_words(position, outlet, length)
-    return f"{w.length(outlet, length, w.SIZE)} off" if outlet else "at stand"
+        return place_words(position, outlet_m, length)
+    return f"{w.length(outlet_m, length, w.SIZE)} off" if outlet_m else "at stand"
 
 
-def place_words(position: Position, at: float, length: w.LengthUnit) -> str:
+def place_words(position: Position, at_m: float, length: w.LengthUnit) -> str:
     """A place along a position, metres as `at`: "3.18 m SL", "1.20 m UP"."""
     if isinstance(position, Pipe):
-        return w.mark(at, along(position), zero_mark(position), length, w.SIZE)
-    return f"{w.length(at, length, w.SIZE)} UP"
+        return w.mark(at_m, along(position), zero_mark(position), length, w.SIZE)
+    return f"{w.length(at_m, length, w.SIZE)} UP"
 
 
 def connector_words(

@@ -77,55 +77,55 @@ def mark(metres: float, sides: tuple[str, str], zero: str, unit: LengthUnit, ste
     return f"{length(metres, unit, step)} {sides[metres < 0]}"
 
 
-def across(x: float, unit: LengthUnit, step: Step = DECK) -> str:
+def across(x_m: float, unit: LengthUnit, step: Step = DECK) -> str:
     """Distance from the centre line, metres with + to SL: "1.60 m SR"."""
-    return mark(x, ("SL", "SR"), CENTRE, unit, step)
+    return mark(x_m, ("SL", "SR"), CENTRE, unit, step)
 
 
-def upstage(y: float, unit: LengthUnit, step: Step = DECK) -> str:
+def upstage(y_m: float, unit: LengthUnit, step: Step = DECK) -> str:
     """Distance from the plaster line, metres with + upstage: "4.60 m US"."""
-    return mark(y, ("US", "DS"), PLASTER, unit, step)
+    return mark(y_m, ("US", "DS"), PLASTER, unit, step)
 
 
-def place(x: float, y: float, unit: LengthUnit, step: Step = DECK) -> str:
+def place(x_m: float, y_m: float, unit: LengthUnit, step: Step = DECK) -> str:
     """A point on the plan, metres to SL and upstage: "1.60 m SR, 4.60 m US"."""
-    return f"{across(x, unit, step)}, {upstage(y, unit, step)}"
+    return f"{across(x_m, unit, step)}, {upstage(y_m, unit, step)}"
 
 
-def angle(degrees: float) -> str:
+def angle(angle_deg: float) -> str:
     """The size of an angle to the nearest degree: "23°"."""
-    return f"{steps(degrees, 1.0)}°"
+    return f"{steps(angle_deg, 1.0)}°"
 
 
-def tip(down: float) -> Tip:
+def tip(down_deg: float) -> Tip:
     """DOWN, UP or LEVEL with its angle and the complement; the two always sum to 90.
 
     Degrees below level, minus for above.
     """
-    whole = steps(down, 1.0)
-    word = "LEVEL" if whole == 0 else "DOWN" if down > 0 else "UP"
+    whole = steps(down_deg, 1.0)
+    word = "LEVEL" if whole == 0 else "DOWN" if down_deg > 0 else "UP"
     return Tip(word, f"{whole}°" if whole else "", f"{90 - whole}°")
 
 
-def turn(pan: float | None, swing: str | None) -> str:
+def turn(pan_deg: float | None, swing: str | None) -> str:
     """The turn from square, degrees: "SR 23°", SQUARE for none, PAN FREE where any turn will do (None)."""
-    if pan is None:
+    if pan_deg is None:
         return FREE
-    return SQUARE if steps(pan, 1.0) == 0 or swing is None else f"{swing} {angle(pan)}"
+    return SQUARE if steps(pan_deg, 1.0) == 0 or swing is None else f"{swing} {angle(pan_deg)}"
 
 
-def nearest_side(heading: float) -> str:
+def nearest_side(heading_deg: float) -> str:
     """The one of US, SL, DS, SR that a heading (degrees clockwise from US) is nearest to."""
-    return SIDES[floor(heading / 90 + 0.5) % 4]
+    return SIDES[floor(heading_deg / 90 + 0.5) % 4]
 
 
-def heading(degrees: float, base: str | None = None) -> str:
+def heading(heading_deg: float, base: str | None = None) -> str:
     """A plan direction counted from one of the four sides: "20° SR of US", or "US" itself.
 
     `base` is the side to count from, the nearest one unless given.
     """
-    base = base or nearest_side(degrees)
-    off = _off(degrees, base)
+    base = base or nearest_side(heading_deg)
+    off = _off(heading_deg, base)
     if steps(off, 1.0) == 0:
         return base
     return f"{angle(off)} {SIDES[(SIDES.index(base) + (1 if off > 0 else 3)) % 4]} of {base}"
@@ -166,15 +166,15 @@ def _off(heading: float, side: str) -> float:
     return (heading - 90 * SIDES.index(side) + 180) % 360 - 180
 
 
-def within(degrees: float | None) -> str:
+def within(within_deg: float | None) -> str:
     """A tolerance in whole degrees, rounded down so that paper never allows more, at least 1.
 
     "any" where there is none to keep, or it is an eighth of a turn or more: a steep unit hardly moves
     its light when it turns, and the sum that gives a pan tolerance no longer holds.
     """
-    if degrees is None or degrees >= 45:
+    if within_deg is None or within_deg >= 45:
         return "any"
-    return f"{max(1, floor(degrees + 1e-9))}°"
+    return f"{max(1, floor(within_deg + 1e-9))}°"
 
 
 def count(number: int, one: str, many: str | None = None) -> str:

@@ -7,10 +7,9 @@ import pytest
 
 from aimcalc.coverage.areas import balances
 from aimcalc.coverage.study import study_of
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Solid, Target
-from aimcalc.solid.rig import solve_rig
 from tests.lit import a_lamp, a_rig, a_unit
+from tests.shows import rig_of
 
 FAR = [Target(name="near", x=3.0, y=0.0), Target(name="far", x=-3.0, y=0.0, z=-4.0)]
 
@@ -44,7 +43,7 @@ def test_colour_counts():
 
 
 def test_spill_counts_and_levels_make_every_target_read_alike():
-    rig = solve_rig(load_scene("scenes/playhouse"))
+    rig = rig_of("playhouse")
     found = balances(study_of(rig))
     assert {b.system for b in found} == {"front cool", "front warm", "side", "back"}
     for balance in found:

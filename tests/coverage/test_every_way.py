@@ -12,10 +12,9 @@ from aimcalc.coverage.helpers import STEPS, WAYS, Hole, helpers_of
 from aimcalc.coverage.new_aims import changes, free_to_re_aim, joined_aims, new_aims_at
 from aimcalc.coverage.study import study_of
 from aimcalc.coverage.survey import MOST_HOLES
-from aimcalc.scene.loading import load_scene
-from aimcalc.solid.rig import solve_rig
 from tests.coverage.holes import FLAT
 from tests.lit import a_lamp, a_rig, a_unit
+from tests.shows import rig_of
 
 EIGHT = [(dx, dy) for dx in (-1, 0, 1) for dy in (-1, 0, 1) if dx or dy]
 ALIKE = 0.25  # of a rig's holes: two faces of one unit may close and open the same cells
@@ -123,7 +122,7 @@ def compared(study):
 
 @pytest.mark.parametrize("scene", ["studio", "raked", "playhouse"])
 def test_the_best_helper_of_every_hole_of_a_worked_scene(scene):
-    assert compared(study_of(solve_rig(load_scene(f"scenes/{scene}")))) > 10
+    assert compared(study_of(rig_of(scene))) > 10
 
 
 def random_rig(seed):

@@ -10,10 +10,9 @@ from aimcalc.coverage.helpers import helpers_for, outcomes
 from aimcalc.coverage.new_aims import new_aims_at
 from aimcalc.coverage.study import study_of
 from aimcalc.light.evenness import open_area
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Solid
-from aimcalc.solid.rig import solve_rig
 from tests.coverage.holes import STRIP, a_row, edited
+from tests.shows import rig_of
 
 
 def sought(rig, system="wash", progress=None):
@@ -89,7 +88,7 @@ def test_what_no_unit_could_reach_is_told_and_not_counted_as_left_open():
 
 @pytest.mark.parametrize("scene", ["studio", "raked"])
 def test_what_is_left_is_what_the_edited_scene_shows(scene):
-    rig = solve_rig(load_scene(f"scenes/{scene}"))
+    rig = rig_of(scene)
     for system in list(study_of(rig).systems)[:2]:
         study, home, found = sought(rig, system)
         assert holes_after(rig, study, home, found) == pytest.approx(found.left)

@@ -9,11 +9,11 @@ import pytest
 
 from aimcalc.coverage.helpers import Helper, each_once, helpers_for
 from aimcalc.coverage.study import study_of
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Solid
 from aimcalc.solid.rig import solve_rig
 from tests.coverage.holes import FLAT, ROW, STRIP, a_row, closed_and_opened, edited
 from tests.lit import a_lamp, a_unit, a_wash
+from tests.shows import rig_of
 
 WRONG = {2: (3.0, 0.0)}  # unit 2 belongs over x = 1
 
@@ -45,7 +45,7 @@ def test_closing_a_hole_raises_its_light_above_the_threshold_in_the_edited_scene
 
 @pytest.mark.parametrize("scene", ["studio", "raked"])
 def test_what_is_told_of_every_helper_is_what_the_edited_scene_shows(scene):
-    rig = solve_rig(load_scene(f"scenes/{scene}"))
+    rig = rig_of(scene)
     study = study_of(rig)
     told = 0
     for name in list(study.systems)[:2]:
@@ -64,7 +64,7 @@ def test_what_is_told_of_every_helper_is_what_the_edited_scene_shows(scene):
 
 
 def test_the_best_comes_first_and_each_closes_something():
-    rig = solve_rig(load_scene("scenes/studio"))
+    rig = rig_of("studio")
     study = study_of(rig)
     for system in study.systems.values():
         for gap in system.gaps:

@@ -8,10 +8,10 @@ from msgspec.structs import replace
 from aimcalc.coverage import lens
 from aimcalc.coverage.lens import as_proposed, forecast, lens_outlook
 from aimcalc.coverage.study import study_of
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Stock, Target
 from aimcalc.solid.rig import solve_rig
 from tests.lit import a_lamp, a_unit, a_wash
+from tests.shows import rig_of
 
 STRIP = ((-4.0, -0.5), (4.0, -0.5), (4.0, 0.5), (-4.0, 0.5))
 ROW = [Target(name=f"t{k}", x=2.0 * k - 3, y=0.0) for k in range(4)]
@@ -48,7 +48,7 @@ def test_the_forecast_is_the_light_of_the_edited_scene():
 
 @pytest.mark.parametrize("scene", ["playhouse", "raked", "studio"])
 def test_no_system_is_left_with_more_holes_as_far_as_the_stock_has_what_it_has_now(scene):
-    rig = solve_rig(load_scene(f"scenes/{scene}"))
+    rig = rig_of(scene)
     outlook = lens_outlook(rig)
     present = {}
     for kind in rig.kinds:

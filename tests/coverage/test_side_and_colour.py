@@ -11,11 +11,10 @@ from msgspec.structs import replace
 from aimcalc.coverage.new_aims import free_to_re_aim, new_aims_at
 from aimcalc.coverage.study import study_of
 from aimcalc.coverage.survey import survey
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Solid
 from aimcalc.solid.rig import solve_rig
 from tests.lit import a_lamp, a_rig, a_unit
-from tests.shows import a_show
+from tests.shows import a_show, rig_of
 
 WIDE = ((-6.0, -6.0), (6.0, -6.0), (6.0, 6.0), (-6.0, 6.0))
 
@@ -88,7 +87,7 @@ def side(heading):
 
 @pytest.fixture(scope="module", params=["studio", "raked", "playhouse"])
 def found(request):
-    return survey(solve_rig(load_scene(f"scenes/{request.param}")))
+    return survey(rig_of(request.param))
 
 
 def test_no_offer_on_a_worked_scene_takes_a_unit_from_its_job(found):

@@ -6,10 +6,10 @@ import pytest
 
 from aimcalc.findings import hang_findings
 from aimcalc.hang.plan import hang_plan
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Circuit, Unit
 from aimcalc.solid.rig import solve_rig
 from tests.rigs import a_kind, a_pipe, a_scene
+from tests.shows import rig_of
 
 SCENES = Path(__file__).parents[2] / "scenes"
 
@@ -38,7 +38,7 @@ def test_a_scene_without_units_has_none():
 
 @pytest.mark.parametrize("name", ["studio", "playhouse", "raked"])
 def test_the_worked_scenes_have_no_stop(name):
-    rig = solve_rig(load_scene(str(SCENES / name)))
+    rig = rig_of(name)
     told = hang_findings(rig, hang_plan(rig))
     assert [f for f in told if f.severity == "stop"] == []
 

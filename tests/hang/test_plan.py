@@ -11,6 +11,7 @@ from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Unit
 from aimcalc.solid.rig import solve_rig
 from tests.rigs import a_scene, random_scene
+from tests.shows import rig_of
 
 SCENES = Path(__file__).parents[2] / "scenes"
 WORKED = ["studio", "playhouse", "raked"]
@@ -75,7 +76,7 @@ def test_cables_of_the_worked_scenes_reach_and_are_not_used_twice(name):
 
 @pytest.mark.parametrize("name", WORKED)
 def test_connectors_nobody_placed_keep_the_loop_over_the_focus_swing(name):
-    for position in hang_plan(solve_rig(load_scene(str(SCENES / name)))).positions:
+    for position in hang_plan(rig_of(name)).positions:
         for unit in position.units:
             if unit.connector.place is not None and not unit.connector.typed:
                 assert unit.tail.focus <= unit.tail.usable + 1e-6

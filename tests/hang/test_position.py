@@ -4,10 +4,10 @@ import numpy as np
 import pytest
 
 from aimcalc.hang.plan import hang_plan
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Pipe, Stand, Unit
 from aimcalc.solid.rig import solve_rig
 from tests.rigs import INCH, a_kind, a_pipe, a_scene
+from tests.shows import rig_of
 
 
 def planned(units, *, pipes=None, kind=None, **positions):
@@ -220,7 +220,7 @@ def test_a_unit_that_points_straight_down_needs_no_wedge():
 @pytest.mark.parametrize("name", ["studio", "playhouse", "raked"])
 def test_wedges_of_the_worked_scenes_contradict_no_row(name):
     # House pipe 7 wants 31 within 6 and was once told to take 24; balcony rail 1, 2 and 4 want 4, 3 and 3.
-    rig = solve_rig(load_scene(f"scenes/{name}"))
+    rig = rig_of(name)
     pans, within = np.degrees(rig.aims.pan), np.degrees(rig.aims.pan_tolerance)
     cut = {}
     for position in hang_plan(rig).positions:

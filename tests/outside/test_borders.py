@@ -9,11 +9,10 @@ from scipy.spatial.transform import Rotation
 
 from aimcalc.findings.in_light import border_trims
 from aimcalc.geometry.sightlines import Fields, field_tops
-from aimcalc.scene.loading import load_scene
-from aimcalc.solid.rig import solve_rig
 from aimcalc.solid.side_view import borders_of, front_row_of, masked, sight_points
 from tests.geometry.test_occlusion import Everything
 from tests.other_meshes import mesh_of, upright
+from tests.shows import rig_of
 
 HAIR = 0.001  # m
 COARSE = 0.03  # m: what a fan of rays may leave out between two of them
@@ -23,7 +22,7 @@ RINGS, TURNS, RIM = 16, 96, 720
 
 @pytest.fixture(scope="module")
 def rig():
-    return solve_rig(load_scene("scenes/playhouse"))
+    return rig_of("playhouse")
 
 
 @pytest.fixture(scope="module")

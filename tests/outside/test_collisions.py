@@ -18,9 +18,8 @@ from aimcalc.geometry import bodies, sweep
 from aimcalc.geometry.clearance import between_units, to_others
 from aimcalc.geometry.hulls import rods, triangles
 from aimcalc.geometry.solids import box, panel, soup, tube
-from aimcalc.scene.loading import load_scene
-from aimcalc.solid.rig import solve_rig
 from tests.hung import a_row
+from tests.shows import rig_of
 
 CLOSE = 1e-6  # m
 TIPS, TURNS = (bodies.BODY, bodies.TOP_HAT), (bodies.ARM, bodies.OTHER_ARM, bodies.BAR)
@@ -51,7 +50,7 @@ def distance(a, b):
 def rigs():
     crowded = np.random.default_rng(3).uniform((-75, 10), (75, 60), (14, 2)).T
     return {
-        "playhouse": solve_rig(load_scene("scenes/playhouse")).solids.hung,
+        "playhouse": rig_of("playhouse").solids.hung,
         "crowded": a_row(*crowded, spacing=13.0),
         "crowded, top hats": a_row(*crowded, spacing=15.0, hat=8, boxy=True),
         "crowded, over": a_row(*crowded, spacing=14.0, over=True, rise=1),

@@ -16,13 +16,12 @@ from shapely.geometry import box as rectangle
 
 from aimcalc.geometry.rays import caster
 from aimcalc.geometry.solids import box, cut, deck_strips, panel, soup, tube
-from aimcalc.scene.loading import load_scene
 from aimcalc.solid.light_fall import fall_outlines, light_falls
-from aimcalc.solid.rig import solve_rig
 from aimcalc.solid.side_view import centre_plane, cut_solids, plane_of
 from tests.geometry.test_occlusion import Everything
 from tests.lenses import facing
 from tests.other_meshes import mesh_of
+from tests.shows import rig_of
 
 NEAR = 2e-3  # m
 LOW, HIGH = np.array([-1.5, 2.0, 0.0]), np.array([1.2, 4.0, 0.8])  # a platform
@@ -129,7 +128,7 @@ def test_outlines_on_deck_and_platform_are_the_cuts_of_another_librarys_cone(str
 
 
 def test_the_playhouses_fall_plan_is_where_another_engines_rays_fall():
-    rig = solve_rig(load_scene("scenes/playhouse"))
+    rig = rig_of("playhouse")
     scene = rig.scene
     solids = [*scene.solids]
     meshes = [mesh_of(scene, s) for s in solids]
@@ -168,7 +167,7 @@ def segments(lines):
 
 @pytest.mark.parametrize(("name", "least"), [("playhouse", 100), ("raked", 8)])
 def test_sections_of_the_worked_scenes_are_another_librarys(name, least):
-    rig = solve_rig(load_scene(f"scenes/{name}"))
+    rig = rig_of(name)
     planes = [centre_plane(), *(plane_of(rig, k) for k in range(len(rig.units)))]
     cuts = 0
     for plane in planes:

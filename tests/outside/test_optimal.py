@@ -12,9 +12,8 @@ from aimcalc.coverage.lens import lens_plan
 from aimcalc.coverage.lens_wanted import NONE, assigned
 from aimcalc.coverage.study import study_of
 from aimcalc.light.evenness import balanced
-from aimcalc.scene.loading import load_scene
-from aimcalc.solid.rig import solve_rig
 from tests import ray_tracer
+from tests.shows import rig_of
 
 
 def nnls_shares(spill):
@@ -48,7 +47,7 @@ def test_the_playhouses_levels_are_those_of_nnls_on_light_by_the_ray_tracer(tmp_
     """Both halves by others: each unit's light at each face from Radiance, the levels from scipy."""
     from tests.black_scenery import black
 
-    rig = solve_rig(load_scene("scenes/playhouse"))
+    rig = rig_of("playhouse")
     study = study_of(rig)
     for found in [each for each in balances(study) if each.alike]:
         row = {rig.units[k].target: k for k in found.unit.tolist()}
@@ -100,7 +99,7 @@ def test_the_stock_goes_where_mixed_integer_programming_puts_it():
 
 @pytest.mark.parametrize("scene", ["studio", "raked", "playhouse"])
 def test_a_worked_scenes_lenses_are_the_best_that_its_stock_can_do(scene, monkeypatch):
-    rig = solve_rig(load_scene(f"scenes/{scene}"))
+    rig = rig_of(scene)
     asked = []
 
     def listening(cost, count):

@@ -11,9 +11,8 @@ from aimcalc.coverage.study import study_of
 from aimcalc.geometry import polygon
 from aimcalc.light import grid as g
 from aimcalc.light.evenness import find_gaps, open_area
-from aimcalc.scene.loading import load_scene
-from aimcalc.solid.rig import solve_rig
 from tests.lit import FACE, a_lamp, a_rig, a_unit
+from tests.shows import rig_of
 
 SMALLEST = 0.1  # m2
 TOUCH = 1e-7  # m: cells that meet at a corner only are one hole
@@ -52,7 +51,7 @@ def same_holes(grid, values, below):
 
 @pytest.mark.parametrize("scene", ["studio", "raked", "playhouse"])
 def test_the_holes_of_the_worked_scenes_are_those_of_joined_cells(scene):
-    study = study_of(solve_rig(load_scene(f"scenes/{scene}")))
+    study = study_of(rig_of(scene))
     told = 0
     for system in study.systems.values():
         told += len(same_holes(study.plane.grid, system.level, system.below))

@@ -12,10 +12,10 @@ import pytest
 from msgspec.structs import replace
 
 from aimcalc.coverage.survey import CoverOptions, survey
-from aimcalc.scene.loading import load_scene
 from aimcalc.solid.rig import solve_rig
 from tests import ray_tracer
 from tests.black_scenery import black
+from tests.shows import rig_of
 
 UP = np.array([0.0, 0.0, 1.0])
 NEAR = 2e-3  # of the threshold
@@ -23,7 +23,7 @@ NEAR = 2e-3  # of the threshold
 
 @pytest.fixture(scope="module")
 def found():
-    return survey(solve_rig(load_scene("scenes/playhouse")), CoverOptions(fewest=False))
+    return survey(rig_of("playhouse"), CoverOptions(fewest=False))
 
 
 def traced(folder, rig, units, points):

@@ -12,8 +12,7 @@ from shapely.geometry import LineString, MultiPoint, Polygon
 
 from aimcalc.rig.places import place
 from aimcalc.rig.rig import Rig
-from aimcalc.scene.loading import load_scene
-from aimcalc.solid.rig import solve_rig
+from tests.shows import rig_of
 
 SIDE = {"US": (0, 1), "DS": (0, -1), "SL": (1, 0), "SR": (-1, 0)}
 
@@ -57,7 +56,7 @@ def under(mesh: trimesh.Trimesh, boxes: list) -> bool:
 
 @pytest.mark.parametrize("name", ["studio", "playhouse", "raked"])
 def test_every_tape_printed_lies_on_clear_deck_and_every_mark_is_seen(name):
-    rig = solve_rig(load_scene(f"scenes/{name}"))
+    rig = rig_of(name)
     deck, meshes = Polygon(rig.scene.stage.outline), solids(rig)
     told: dict[tuple[str, str], list] = {}
     for answer in rig.answers:

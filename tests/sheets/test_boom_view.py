@@ -7,11 +7,11 @@ import numpy as np
 import pytest
 
 from aimcalc.paper.drawing import Drawing
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Target, Unit
 from aimcalc.sheets.boom_view import booms_of, draw_booms
 from aimcalc.solid.rig import solve_rig
 from tests.rigs import a_kind, a_scene
+from tests.shows import rig_of
 
 SCENES = Path(__file__).parents[2] / "scenes"
 BOX = (10.0, 20.0, 90.0, 100.0)
@@ -30,7 +30,7 @@ def dots(page):
 
 def test_clamps_are_as_far_apart_as_the_hang_list_says():
     """15'-6", 14'-0", 12'-6", 11'-0" and 9'-6" up: 18 in apart, at the scale that the page names."""
-    rig = solve_rig(load_scene(SCENES / "playhouse"))
+    rig = rig_of("playhouse")
     page = side_of(rig, "boom SL")
     said = [word.text for word in page.words]
     (head,) = [text for text in said if "high, seen from" in text]
@@ -68,6 +68,6 @@ def test_the_way_each_unit_faces_is_told_and_shown_from_its_side():
 
 
 def test_only_booms_are_shown_from_the_side():
-    rig = solve_rig(load_scene(SCENES / "playhouse"))
+    rig = rig_of("playhouse")
     assert booms_of(rig, list(range(len(rig.units)))) == ["boom SL", "boom SR"]
     assert booms_of(rig, rig.rows["floor SL"]) == []

@@ -6,7 +6,6 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Solid, Stage
 from aimcalc.sheets.fall_plan import (
     MOST_FALLS,
@@ -20,10 +19,9 @@ from aimcalc.sheets.fall_plan import (
 from aimcalc.sheets.plandraw import codes_of, runs_up
 from aimcalc.sheets.pool_plan import systems_of
 from aimcalc.solid.light_fall import LightFall
-from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.sheets import pdf_reading
-from tests.shows import a_show
+from tests.shows import a_show, rig_of
 from tests.solid.hanging import a_panel, a_rig, a_unit
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -32,7 +30,7 @@ STAGE = Stage(outline=((-5.0, -1.0), (5.0, -1.0), (5.0, 8.0), (-5.0, 8.0)))
 
 @pytest.mark.parametrize("name", ["studio", "playhouse", "raked"])
 def test_there_is_a_page_for_every_system_and_nothing_covers_anything(name):
-    rig, pdf = solve_rig(load_scene(SCENES / name)), io.BytesIO()
+    rig, pdf = rig_of(name), io.BytesIO()
     assert fall_plan(a_show(rig, []), pdf, PaperOptions()) == len(systems_of(rig, MOST_FALLS))
     data = pdf.getvalue()
     for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
@@ -83,7 +81,7 @@ def test_without_the_ray_engine_the_pages_say_that_nobody_knows(monkeypatch):
 
 @pytest.mark.parametrize("name", ["studio", "playhouse", "raked"])
 def test_every_units_light_bears_its_tag_and_is_thicker_than_all_else(name):
-    rig = solve_rig(load_scene(SCENES / name))
+    rig = rig_of(name)
     systems = systems_of(rig, MOST_FALLS)
     assert max(len(system.units) for system in systems) <= MOST_FALLS
     for system, page in zip(systems, draw_fall_plan(rig, PaperOptions()), strict=True):

@@ -116,9 +116,9 @@ def test_the_heavy_edges_enclose_the_holes_area(name, options):
         edges = [ln.points for ln in drawing.lines if ln.weight == EDGE and len(ln.points) == 2]
         upright = [e for e in edges if abs(e[0, 0] - e[1, 0]) < 1e-6]
         mm2 = 0.0
-        for y in np.arange(0.0, drawing.height, 0.05):
+        for y in np.arange(0.0, drawing.height, 0.2):
             x = sorted(e[0, 0] for e in upright if min(e[:, 1]) <= y < max(e[:, 1]))
-            mm2 += 0.05 * sum(b - a for a, b in zip(x[::2], x[1::2], strict=True))
+            mm2 += 0.2 * sum(b - a for a, b in zip(x[::2], x[1::2], strict=True))
         assert mm2 * (scale / 1000) ** 2 == pytest.approx(
             sum(g.area for g in system.gaps), rel=0.02
         )

@@ -11,9 +11,8 @@ from PIL import Image
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Stage
 from aimcalc.sheets.overview import DPI, EYE, draw_overview, overview
-from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
-from tests.shows import a_show
+from tests.shows import a_show, rig_of
 from tests.solid.hanging import a_body, a_panel, a_rig, a_unit
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -22,7 +21,7 @@ STAGE = Stage(outline=((-5.0, 0.0), (5.0, 0.0), (5.0, 7.0), (-5.0, 7.0)))
 
 @cache
 def drawing_of(name):
-    return draw_overview(solve_rig(load_scene(SCENES / name)), PaperOptions())
+    return draw_overview(rig_of(name), PaperOptions())
 
 
 def words(drawing):

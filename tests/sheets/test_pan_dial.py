@@ -7,7 +7,6 @@ import io
 import numpy as np
 import pytest
 
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Pipe, Unit
 from aimcalc.sheets.pan_dial import Dial, facings, page_angle, pan_dial
 from aimcalc.solid.rig import solve_rig
@@ -15,7 +14,7 @@ from aimcalc.text.stamp import PaperOptions
 from tests.rigs import WORD, a_scene, thrown
 from tests.sheets import pdf_reading
 from tests.sheets.ink import MM, ink
-from tests.shows import a_show
+from tests.shows import a_show, rig_of
 
 PAPERS = [("a4", "m"), ("letter", "ft"), ("a4", "ft"), ("letter", "m")]
 SIZE = {"a4": (297.0, 210.0), "letter": (279.4, 215.9)}
@@ -111,7 +110,7 @@ def test_the_bar_end_on_the_dial_s_side_reads_the_pan_at_the_end_named_for_the_s
     [("US", "SR", "SL"), ("DS", "SL", "SR"), ("SL", "US", "DS"), ("SR", "DS", "US")],
 )
 def test_the_ends_are_named_as_the_reader_sees_them(facing, first, second):
-    data = dial(solve_rig(load_scene("scenes/raked")))
+    data = dial(rig_of("raked"))
     (page,) = (
         p
         for p in pdf_reading.runs(data)
@@ -123,14 +122,14 @@ def test_the_ends_are_named_as_the_reader_sees_them(facing, first, second):
 
 
 def test_a_page_for_every_way_that_units_on_pipes_face():
-    assert facings(solve_rig(load_scene("scenes/studio"))) == ["US", "DS"]
-    assert facings(solve_rig(load_scene("scenes/raked"))) == ["US", "DS", "SL", "SR"]
+    assert facings(rig_of("studio")) == ["US", "DS"]
+    assert facings(rig_of("raked")) == ["US", "DS", "SL", "SR"]
     assert facings(solve_rig(a_scene([]))) == ["US"]
 
 
 @pytest.mark.parametrize(("paper", "length"), PAPERS)
 def test_no_text_overlaps_leaves_the_page_or_has_a_minus_sign(paper, length):
-    data = dial(solve_rig(load_scene("scenes/raked")), paper=paper, length=length)
+    data = dial(rig_of("raked"), paper=paper, length=length)
     for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
         assert pdf_reading.overlaps(page) == []
         assert pdf_reading.outside(page, size) == []

@@ -15,13 +15,11 @@ import pytest
 from scipy.ndimage import gaussian_filter
 
 from aimcalc.paper.page import RULE, Page, write_pages
-from aimcalc.scene.loading import load_scene
 from aimcalc.sheets.aim_sheets import aim_sheets
 from aimcalc.sheets.cards import unit_cards
-from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.sheets import pdf_reading
-from tests.shows import a_show
+from tests.shows import a_show, rig_of
 
 DOTS = 100 / 72  # a point
 LIGHT, DARK = 0.43, 0.35
@@ -49,7 +47,7 @@ def within(ink, run):
 @pytest.mark.parametrize("make", [aim_sheets, unit_cards])
 @pytest.mark.parametrize("threshold", [LIGHT, DARK])
 def test_every_word_keeps_its_ink_and_its_white_through_two_photocopies(make, threshold):
-    rig = solve_rig(load_scene("scenes/studio"))
+    rig = rig_of("studio")
     stream = io.BytesIO()
     make(a_show(rig), stream, PaperOptions())
     data, looked_at = stream.getvalue(), 0

@@ -11,7 +11,6 @@ import msgspec
 import pytest
 from PIL import Image
 
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Seats, Stage, Target, Unit
 from aimcalc.sheets.pool_plan import (
     MOST_BOOMS,
@@ -105,7 +104,7 @@ def test_every_unit_has_a_tag_at_its_symbol_and_nothing_is_left_out(name, option
 def test_the_picture_is_grey_and_the_same_input_gives_the_same_bytes(name, options):
     first = plan_of(name, options)
     pdf, png = io.BytesIO(), io.BytesIO()
-    pool_plan(a_show(solve_rig(load_scene(SCENES / name)), []), pdf, png, options)
+    pool_plan(a_show(rig_of(name), []), pdf, png, options)
     assert (pdf.getvalue(), png.getvalue()) == first
     assert Image.open(png).mode == "L"
 

@@ -13,20 +13,16 @@ from functools import cache
 
 import pytest
 
-from aimcalc.scene.loading import load_scene
 from aimcalc.sheets.aim_sheets import aim_sheets
-from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.sheets import pdf_reading
-from tests.shows import a_show
+from tests.shows import a_show, rig_of
 
 
 @cache
 def sheet(scene: str, length: str) -> bytes:
     stream = io.BytesIO()
-    aim_sheets(
-        a_show(solve_rig(load_scene(f"scenes/{scene}")), []), stream, PaperOptions(length=length)
-    )
+    aim_sheets(a_show(rig_of(scene), []), stream, PaperOptions(length=length))
     return stream.getvalue()
 
 

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import io
 
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Unit
 from aimcalc.sheets.hang_strip import hang_strip, steps
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_pipe, a_scene
 from tests.sheets import pdf_reading
-from tests.shows import a_show
+from tests.shows import a_show, rig_of
 
 
 def pages_of(rig, **options):
@@ -28,7 +27,7 @@ def beside(page, name):
 
 
 def test_the_guide_names_every_strip_with_its_pages():
-    data = pages_of(solve_rig(load_scene("scenes/studio")))
+    data = pages_of(rig_of("studio"))
     texts = pdf_reading.pages(data)
     for name in ("front pipe", "back pipe", "boom SL"):
         tiles, pages = beside(pdf_reading.runs(data)[0], name)[:2]

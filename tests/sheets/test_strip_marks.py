@@ -8,7 +8,6 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Pipe, Unit
 from aimcalc.sheets.strip_marks import (
     BEYOND,
@@ -22,6 +21,7 @@ from aimcalc.sheets.strip_marks import (
 )
 from aimcalc.solid.rig import solve_rig
 from tests.rigs import a_kind, a_pipe, a_scene
+from tests.shows import rig_of
 
 INCH = 0.0254
 
@@ -145,7 +145,7 @@ def test_marks_nearer_than_three_centimetres_share_a_label():
 @pytest.mark.parametrize("scene", ["studio", "playhouse", "raked"])
 def test_every_unit_on_a_pipe_or_boom_has_its_mark_where_its_clamp_is(scene):
     """Clamp points come from the solver; the strip is laid along its pipe with its zero on the zero mark."""
-    rig = solve_rig(load_scene(f"scenes/{scene}"))
+    rig = rig_of(scene)
     made = {strip.name: strip for strip in strips(rig, "m")}
     for name, rows in rig.rows.items():
         position = rig.scene.positions[name]
@@ -164,7 +164,7 @@ def test_every_unit_on_a_pipe_or_boom_has_its_mark_where_its_clamp_is(scene):
 
 
 def test_floor_stands_have_no_strip():
-    rig = solve_rig(load_scene("scenes/playhouse"))
+    rig = rig_of("playhouse")
     assert "floor SL" not in {strip.name for strip in strips(rig, "ft")}
 
 

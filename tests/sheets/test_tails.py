@@ -5,12 +5,12 @@ from __future__ import annotations
 import pytest
 
 from aimcalc.hang.plan import hang_plan
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Pipe, Stand, Unit
 from aimcalc.sheets.aim_sheets import tail_words
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.hang_rows import hang_rows
 from tests.rigs import a_kind, a_scene
+from tests.shows import rig_of
 
 
 def unit(**values):
@@ -25,7 +25,7 @@ def tails(*units, **scene):
 @pytest.mark.parametrize("scene", ["studio", "playhouse", "raked"])
 @pytest.mark.parametrize("length", ["m", "ft"])
 def test_aim_sheet_and_hang_sheet_of_one_rig_never_name_different_sides(scene, length):
-    rig = solve_rig(load_scene(f"scenes/{scene}"))
+    rig = rig_of(scene)
     hung = [row for rows in hang_rows(rig, hang_plan(rig), [], length).values() for row in rows]
     told = tail_words(rig, hang_plan(rig), length)
     compared = 0

@@ -11,13 +11,12 @@ import pytest
 from aimcalc.hang.plan import hang_plan
 from aimcalc.paper.page import Page, write_pages
 from aimcalc.paper.true_scale import MM
-from aimcalc.scene.loading import load_scene
 from aimcalc.sheets.wedge_pages import draw_wedge, rise_words, wedge_pages
-from aimcalc.solid.rig import solve_rig
 from aimcalc.text.hang_rows import wedges_to_cut
 from aimcalc.text.stamp import PaperOptions
 from tests.sheets import pdf_reading
 from tests.sheets.ink import ink
+from tests.shows import rig_of
 
 
 @pytest.mark.parametrize("pan", [2.0, 8.5, 23.0, 45.0, 46.0, 73.0, 84.0])
@@ -62,7 +61,7 @@ def test_setting_out_keeps_the_angle_to_a_third_of_a_degree(pan):
     ("scene", "paper", "length"), [("playhouse", "letter", "ft"), ("raked", "a4", "m")]
 )
 def test_every_wedge_of_the_plan_is_there_with_its_units(scene, paper, length):
-    rig = solve_rig(load_scene(f"scenes/{scene}"))
+    rig = rig_of(scene)
     plan, stream = hang_plan(rig), io.BytesIO()
     options = PaperOptions(paper=paper, length=length)
     write_pages(stream, wedge_pages(rig, plan, length, "facts"), options, title="t")

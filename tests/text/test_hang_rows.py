@@ -7,13 +7,13 @@ import pytest
 
 from aimcalc.hang.plan import hang_plan
 from aimcalc.hang.records import CableRun, Connector
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Circuit, Pipe, Stand, Unit
 from aimcalc.sheets.counts import cable_rows
 from aimcalc.solid.answers import Finding
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.hang_rows import cable_words, connector_words, hang_rows, place_words
 from tests.rigs import a_kind, a_pipe, a_scene
+from tests.shows import rig_of
 
 NONE = CableRun(None, None, None, None, None, None, None, None, None, None, False)
 
@@ -194,7 +194,7 @@ def metres(words):
 @pytest.mark.parametrize("length", ["m", "ft"])
 def test_printed_places_and_the_cable_laid_add_up(name, length):
     """Outlet to fold and fold to tie, as printed, leave what is kept at the unit, within rounding."""
-    rig = solve_rig(load_scene(f"scenes/{name}"))
+    rig = rig_of(name)
     plan = hang_plan(rig)
     rows = {(p, r.number): r for p, some in hang_rows(rig, plan, (), length).items() for r in some}
     kept = 0.3  # metres, 12 in less a hair: the habit that HangOptions declares

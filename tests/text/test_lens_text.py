@@ -10,15 +10,15 @@ import tomllib
 import pytest
 
 from aimcalc.coverage.lens import lens_outlook
-from aimcalc.scene.loading import load_scene
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.lens_text import FILE_KEYS, lens_csv, lens_file, lens_json, lens_text, lens_toml
 from tests.lit import a_lamp, a_unit, a_wash
+from tests.shows import rig_of
 
 
 @pytest.fixture(scope="module")
 def raked():
-    rig = solve_rig(load_scene("scenes/raked"))
+    rig = rig_of("raked")
     return rig, lens_outlook(rig)
 
 

@@ -7,17 +7,16 @@ import re
 import pytest
 
 from aimcalc.coverage.survey import CoverOptions, survey
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Target
-from aimcalc.solid.rig import solve_rig
 from aimcalc.text.cover_text import cover_text
 from tests.coverage.holes import STRIP, a_row
 from tests.lit import a_lamp, a_rig, a_unit
+from tests.shows import rig_of
 
 
 @pytest.fixture(scope="module")
 def playhouse():
-    rig = solve_rig(load_scene("scenes/playhouse"))
+    rig = rig_of("playhouse")
     found = survey(rig, CoverOptions(points=((0.0, 1.0, 1.6),)))
     return found, cover_text(found, "ft")
 

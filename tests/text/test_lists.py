@@ -11,14 +11,13 @@ import pytest
 import python_calamine
 
 from aimcalc.findings import findings
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Target, Unit
 from aimcalc.solid.answers import Finding
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text import lists
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import ANSWER_KEYS, a_kind, a_scene
-from tests.shows import a_show
+from tests.shows import a_show, rig_of
 
 SCENES = Path(__file__).parents[2] / "scenes"
 
@@ -29,7 +28,7 @@ FINDING_KEYS = ["severity", "rule", "says", "do", "unit", "position"]
 
 @cache
 def solved(name):
-    rig = solve_rig(load_scene(SCENES / name))
+    rig = rig_of(name)
     return rig, findings(rig)
 
 

@@ -10,13 +10,13 @@ import msgspec
 import pytest
 
 from aimcalc.findings import findings
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Pipe, Seats, Solid, Stage, Stand, Target, Unit
 from aimcalc.solid.answers import Finding
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.rows import rows_of, tape_zero, zero_words
 from aimcalc.text.stops import Mark
 from tests.rigs import FOOT, INCH, a_kind, a_pipe, a_scene
+from tests.shows import rig_of
 
 SCENES = Path(__file__).parents[2] / "scenes"
 FACE = 5.5 * FOOT  # 5'-6"
@@ -383,7 +383,7 @@ def test_neighbours_under_one_heading_are_told_from_one_side():
 
 
 def test_a_heading_is_told_from_the_row_s_square_though_another_side_is_nearer():
-    rig = solve_rig(load_scene("scenes/raked"))
+    rig = rig_of("raked")
     told = [
         row.sight for row in rows_of(rig, [], "m") if rig.units[row.k].position.startswith("gall")
     ]
@@ -426,7 +426,7 @@ def test_no_unit_of_the_playhouse_is_sent_to_a_floor_mark_that_it_cannot_light(e
     if not engine:
         for name in ("embreex", "embreex.mesh_construction", "embreex.rtcore_scene"):
             monkeypatch.setitem(sys.modules, name, None)
-    rig = solve_rig(load_scene(SCENES / "playhouse"))
+    rig = rig_of("playhouse")
     said = {rig.names[r.k]: r.mark.said for r in rows_of(rig, [], "ft")}
     wrong = {
         unit: said[unit]

@@ -6,13 +6,13 @@ from pathlib import Path
 import pytest
 
 from aimcalc.findings import findings
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Target, Unit
 from aimcalc.solid.answers import Finding
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.tables import AIM_HEADERS, aim_rows, aims_text, counts, findings_text
 from tests.rigs import a_kind, a_pipe, a_scene
 from tests.sheets.pdf_reading import bare_sides, minus_signs
+from tests.shows import rig_of
 
 SCENES = Path(__file__).parents[2] / "scenes"
 STOP = Finding("stop", "number-twice", "Two units are 3.", "Renumber.", unit="LX 1/3")
@@ -21,7 +21,7 @@ NOTE = Finding("note", "typical", "Kinds are typical.", "Measure.")
 
 @cache
 def solved(name):
-    rig = solve_rig(load_scene(SCENES / name))
+    rig = rig_of(name)
     return rig, findings(rig)
 
 
