@@ -18,6 +18,7 @@ import aimcalc.hang.plan
 import aimcalc.solid.rig
 from aimcalc import cli
 from aimcalc.scene.mistakes import SceneError
+from aimcalc.sheets import prep
 from aimcalc.sheets.pieces import NAMES
 from tests.lit import FACE, a_rig, a_unit
 from tests.shows import a_show
@@ -53,6 +54,7 @@ def test_a_command_makes_each_result_once(call, never, monkeypatch, tmp_path, ca
 
         return once_more
 
+    monkeypatch.setattr(prep, "cores", lambda: 1)  # what another process makes cannot be counted
     for module, name in MADE:
         monkeypatch.setattr(module, name, counted(name, getattr(module, name)))
     monkeypatch.chdir(tmp_path)
