@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from aimcalc.geometry.vectors import Array, to_degrees
+from aimcalc.rig.places import WORDS, nearest_word
 
 if TYPE_CHECKING:
     from aimcalc.solid.rig import SolidRig
@@ -26,11 +27,11 @@ Point = tuple[float, float, float]
 class FaceLight(NamedTuple):
     """How one unit's light comes to the face it is aimed at; degrees and metres.
 
-    `elevation` is the light's own angle above level, `plan` its angle on plan off straight from the
-    house (0, up to 180 from straight US), `side` SL or SR, where the unit is as seen from the face ("" on
-    the centre), and `section` what a side view shows. `surface` names what stops the light. The head's
-    shadow falls on it: `on_deck` where that is a deck or a platform's top, `on_drop` where it is upright;
-    neither where the light is stopped before the face.
+    `elevation` is the light's own angle above level, `plan` its angle on plan off straight from the way that
+    the target faces (0, up to 180 from behind it), `side` SL or SR (US or DS where it faces SL or SR), where
+    the unit is as seen from the face ("" straight on), and `section` what a side view shows. `surface` names
+    what stops the light. The head's shadow falls on it: `on_deck` where that is a deck or a platform's top,
+    `on_drop` where it is upright; neither where the light is stopped before the face.
     """
 
     unit: int
@@ -51,7 +52,7 @@ class FaceLight(NamedTuple):
 
     @property
     def from_front(self) -> bool:
-        """The light comes from the house's side."""
+        """The light comes from the side that the target faces."""
         return self.plan < 90.0
 
 
@@ -62,8 +63,10 @@ def face_lights(rig: SolidRig) -> list[FaceLight]:
         return []
     to_lens = rig.aims.lens[:, rows] - rig.arrays.point[:, rows]
     elevation = to_degrees(np.arctan2(to_lens[2], np.hypot(to_lens[0], to_lens[1])))
-    plan = to_degrees(np.arctan2(np.abs(to_lens[0]), -to_lens[1]))
-    section = to_degrees(np.arctan2(to_lens[2], np.abs(to_lens[1])))
+    (fx, fy), (x, y, _) = rig.fronts[:, rows], to_lens
+    ahead, aside = x * fx + y * fy, y * fx - x * fy  # aside to SL of one who faces the house
+    plan = to_degrees(np.arctan2(np.abs(aside), ahead))
+    section = to_degrees(np.arctan2(to_lens[2], np.abs(ahead)))
     met = rig.meets
     level, upright = (rig.reaches & sort for sort in (met.top, met.upright))
     return [
@@ -72,7 +75,7 @@ def face_lights(rig: SolidRig) -> list[FaceLight]:
             target=rig.units[k].target or "",
             elevation=float(elevation[i]),
             plan=float(plan[i]),
-            side="" if abs(to_lens[0, i]) < 1e-9 else "SL" if to_lens[0, i] > 0 else "SR",
+            side=_side(float(aside[i]), float(fx[i]), float(fy[i])),
             section=float(section[i]),
             on_deck=_point(met.point[:, k]) if level[k] else None,
             on_drop=_point(met.point[:, k]) if upright[k] else None,
@@ -81,6 +84,14 @@ def face_lights(rig: SolidRig) -> list[FaceLight]:
         )
         for i, k in enumerate(rows)
     ]
+
+
+def _side(aside: float, fx: float, fy: float) -> str:
+    """The side that light comes from, to one who faces the level way (fx, fy)."""
+    if abs(aside) < 1e-9:
+        return ""
+    sense = 1.0 if aside > 0 else -1.0
+    return WORDS[nearest_word((-sense * fy, sense * fx, 0.0))]
 
 
 def _at_a_face(rig: SolidRig, unit: int) -> bool:

@@ -15,6 +15,7 @@ from aimcalc.geometry.vectors import points as as_points
 from aimcalc.light.evenness import balanced, level_alone
 from aimcalc.light.illuminance import contributions
 from aimcalc.light.lamps import Indices, Lamps
+from aimcalc.rig.places import front_of
 from aimcalc.rig.wording import level, plan
 from aimcalc.scene.model import Point, Target
 
@@ -23,7 +24,6 @@ if TYPE_CHECKING:
 
 
 ON_TARGET = 0.05  # m: what stands so near to a target is the thing that is lit
-TO_HOUSE = (0.0, -1.0, 0.0)
 
 
 def target_points(rig: SolidRig) -> Array:
@@ -34,16 +34,16 @@ def target_points(rig: SolidRig) -> Array:
 def uprights(rig: SolidRig) -> Array:
     """The way that an upright card at each target faces, unit level directions (3, T).
 
-    To the audience, DS; where a unit's target lies on an upright surface (a drop, a flat), as that faces
-    towards the unit.
+    To the audience, DS unless the target says; where it does not, and a unit's target lies on an upright
+    surface (a drop, a flat), as that faces towards the unit.
     """
     targets = rig.scene.targets
-    ways = np.tile(np.array(TO_HOUSE)[:, None], len(targets))
+    ways = as_points([front_of(target) for target in targets])
     row = {target.name: t for t, target in enumerate(targets)}
     off = np.abs(rig.meets.reach - rig.aims.throw)
     for k in np.flatnonzero(rig.meets.upright & (off <= ON_TARGET)).tolist():
         level, t = rig.meets.normal[:2, k], row.get(rig.units[k].target or "")
-        if t is not None and level.any():
+        if t is not None and targets[t].faces is None and level.any():
             ways[:2, t] = level / np.hypot(*level)
     return ways
 

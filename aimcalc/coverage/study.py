@@ -30,8 +30,10 @@ from aimcalc.coverage.systems import (
     systems_of,
 )
 from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import points as as_points
 from aimcalc.light.illuminance import contributions, illuminance
 from aimcalc.light.lamps import Flags, Indices
+from aimcalc.rig.places import front_of
 
 if TYPE_CHECKING:
     from numpy.typing import ArrayLike
@@ -46,7 +48,8 @@ AT_ONCE = 2_000_000  # units times points
 class Lux(NamedTuple):
     """Light at M points, lux, each (M,), as in `cover --points`; NaN where it is not known.
 
-    On a level plane, on an upright one that faces the house, on the cylinder (the mean of all upright ones).
+    On a level plane, on an upright one that faces the house (or as the nearest target says, `faces`), on the
+    cylinder (the mean of all upright ones).
     """
 
     level: Array
@@ -55,6 +58,19 @@ class Lux(NamedTuple):
 
 
 MEASURES = Lux._fields
+
+
+def facing(rig: SolidRig, points: Array) -> Array | str:
+    """The way that upright planes at points (3, M) face, (3, M): as the target nearest on plan does.
+
+    "house" where no target says another way.
+    """
+    targets = rig.scene.targets
+    if all(target.faces is None for target in targets):
+        return "house"
+    x, y = (np.array([getattr(target, axis) for target in targets]) for axis in "xy")
+    nearest = np.hypot(points[0, :, None] - x, points[1, :, None] - y).argmin(axis=1)
+    return as_points([front_of(target) for target in targets])[:, nearest]
 
 
 class Study(NamedTuple):
@@ -105,7 +121,9 @@ class Study(NamedTuple):
         step = max(1, AT_ONCE // max(1, lamps.size))
         for first in range(0, points.shape[1], step):
             lot = slice(first, first + step)
-            *light, field = contributions(lamps, points[:, lot], (*MEASURES, "count"))
+            level, _, cylinder = MEASURES
+            wanted = (level, facing(self.rig, points[:, lot]), cylinder, "count")
+            *light, field = contributions(lamps, points[:, lot], wanted)
             seen = seen_from(self.sight, lamps.lens, points[:, lot]).flags
             reaches = np.ones_like(field, np.bool_) if seen is None else seen
             lit = np.where(unknown & reaches & (field > 0), np.nan, np.asarray(light) * reaches)

@@ -279,11 +279,10 @@ def open_pools(rig: SolidRig) -> Iterator[Finding]:
 
 
 def from_the_front(rig: SolidRig) -> Flags:
-    """Units that light somebody's face from the front: heading within 60 degrees of straight US."""
+    """Units that light somebody's face from the front: within 60 degrees of straight on, as it faces."""
     faces = {t.name for t in rig.scene.targets if t.plane == "face"}
     at_face = np.array([unit.target in faces for unit in rig.units], dtype=bool)
-    heading = np.abs(rig.aims.heading)
-    return np.asarray(at_face & (heading <= FRONT_WITHIN + HAIR))
+    return np.asarray(at_face & (np.abs(rig.off_front) <= FRONT_WITHIN + HAIR))
 
 
 def steep(rig: SolidRig) -> Iterator[Finding]:
@@ -299,7 +298,8 @@ def flat(rig: SolidRig) -> Iterator[Finding]:
     """Notes front light under 25 degrees down at the face: flat, with shadows on the drop."""
     for rows in by_position(rig, from_the_front(rig) & (rig.aims.down < FLAT_AT_FACE - HAIR)):
         hits = subject(rig, rows, "hits", "hit")
-        says = f"{hits} faces only {_down(rig, rows)}: flat; shadows land upstage."
+        behind = "upstage" if (rig.fronts[1, rows] < -0.5).all() else "behind them"
+        says = f"{hits} faces only {_down(rig, rows)}: flat; shadows land {behind}."
         do = "Run it low, or hang it higher or nearer."
         yield about(rig, rows, NOTE, "flat", says=says, do=do)
 

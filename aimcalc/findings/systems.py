@@ -11,7 +11,7 @@ from aimcalc.findings.pose import from_the_front
 from aimcalc.findings.report import NOTE, WARN, about, by_position, numbers, subject
 from aimcalc.geometry.aim import Flags
 from aimcalc.geometry.vectors import Array, to_degrees
-from aimcalc.rig.places import downstage_of, front, inside
+from aimcalc.rig.places import WORDS, downstage_of, front, inside, nearest_word
 from aimcalc.rig.wording import angle, length, listed, tip
 from aimcalc.scene.model import Pipe, Target
 from aimcalc.solid.answers import Finding
@@ -73,7 +73,7 @@ def uneven_pairs(rig: SolidRig) -> Iterator[Finding]:
     """Notes front pairs that are no mirror pictures of each other within 15 degrees.
 
     A pair is two units of systems that light one face from the front, with no third. Mirror-like means
-    turned as far from straight US either way, and as far down.
+    turned as far from straight on either way, and as far down.
     """
     pairs = _pairs(rig)
     off = {
@@ -101,7 +101,7 @@ def _pairs(rig: SolidRig) -> dict[str, list[int]]:
 
 def _uneven(rig: SolidRig, pair: list[int]) -> tuple[float, str] | None:
     """How far from a mirror picture a pair is, and the words for it; None where it is near enough."""
-    heading = to_degrees(rig.aims.heading[pair])
+    heading = to_degrees(rig.off_front[pair])
     down = to_degrees(rig.aims.down[pair])
     apart = max(abs(float(heading.sum())), abs(float(down[0] - down[1])))
     if apart <= MIRROR_WITHIN + 1e-9:
@@ -111,8 +111,9 @@ def _uneven(rig: SolidRig, pair: list[int]) -> tuple[float, str] | None:
 
 
 def _comes(rig: SolidRig, k: int) -> str:
-    heading, down = float(to_degrees(rig.aims.heading[k])), float(to_degrees(rig.aims.down[k]))
-    side = "SR" if heading > 0 else "SL"
+    heading, down = float(to_degrees(rig.off_front[k])), float(to_degrees(rig.aims.down[k]))
+    x, y = (1.0 if heading > 0 else -1.0) * rig.fronts[:, k]
+    side = WORDS[nearest_word((y, -x, 0.0))]
     return f"{rig.names[k]} comes {angle(heading)} off straight on from {side}, {tip(down)}"
 
 
@@ -166,3 +167,15 @@ def lands_in_house(rig: SolidRig) -> Iterator[Finding]:
         says = f"{subject(rig, rows, 'lands', 'land')} in the house, {far} DS of {where}{most}."
         do = "Cut the DS edge of the beam, or hang steeper; look from the front row."
         yield about(rig, rows, WARN, "lands-in-house", says=says, do=do)
+    yield from _in_other_seats(rig, x, y, meant & ~lost & ~downstage_of(outline, x, y))
+
+
+def _in_other_seats(rig: SolidRig, x: Array, y: Array, asked: Flags) -> Iterator[Finding]:
+    """The same of seats that are not downstage of the stage: beside it, behind it, all round it."""
+    outline = rig.scene.stage.outline
+    off_stage = ~inside(outline, x, y) if outline else np.ones(x.size, dtype=bool)
+    for block in rig.scene.seats:
+        for rows in by_position(rig, asked & off_stage & inside(block.outline, x, y)):
+            says = f"{subject(rig, rows, 'lands', 'land')} in seats ({block.name})."
+            do = "Cut that edge of the beam, or hang steeper; look from those seats."
+            yield about(rig, rows, WARN, "lands-in-house", says=says, do=do)

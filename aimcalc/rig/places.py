@@ -12,7 +12,7 @@ from aimcalc.geometry import polygon
 from aimcalc.geometry.aim import Flags
 from aimcalc.geometry.deck import Deck, height
 from aimcalc.geometry.vectors import Array, to_radians
-from aimcalc.scene.model import Boom, Pipe, PlanPoint, Point, Position, Stand, runs_across
+from aimcalc.scene.model import Boom, Pipe, PlanPoint, Point, Position, Stand, Target, runs_across
 
 WORDS = ("SL", "SR", "US", "DS", "UP", "DOWN")  # opposites differ in the last bit
 SL, SR, US, DS, UP, DOWN = range(6)
@@ -256,6 +256,11 @@ def level(heading_degrees: float) -> Point:
     """The level unit direction of a plan heading."""
     turn = to_radians(heading_degrees)
     return (sin(turn), cos(turn), 0.0)
+
+
+def front_of(target: Target | None) -> Point:
+    """The level way that who stands at a target faces: DS, towards the house, unless the scene says."""
+    return DIRECTIONS["DS"] if target is None or target.faces is None else level(target.faces)
 
 
 def nearest_word(direction: Point) -> int:

@@ -14,9 +14,9 @@ import numpy as np
 
 from aimcalc.geometry.aim import Aims, Mounted, aim
 from aimcalc.geometry.deck import Deck
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, points
 from aimcalc.rig.arrays import Words, deck_of, rig_arrays
-from aimcalc.rig.places import across
+from aimcalc.rig.places import across, front_of
 from aimcalc.scene.model import Boom, Kind, Pipe, Position, Scene, Unit
 
 if TYPE_CHECKING:
@@ -212,6 +212,19 @@ class Solved:
     def up(self) -> Array:
         """Each body's own up, a unit direction, (3, N)."""
         return self.aims.up
+
+    @cached_property
+    def fronts(self) -> Array:
+        """The level way that each unit's target faces, (2, N): where its audience is."""
+        targets = {target.name: target for target in self.scene.targets}
+        return points([front_of(targets.get(unit.target or "")) for unit in self.units])[:2]
+
+    @cached_property
+    def off_front(self) -> Array:
+        """Turn on plan of each axis from straight on to its target's front, clockwise, (-pi, pi]."""
+        x, y = self.axis[:2]
+        ahead, aside = -self.fronts
+        return np.asarray(np.arctan2(x * aside - y * ahead, x * ahead + y * aside))
 
     @cached_property
     def names(self) -> list[str]:

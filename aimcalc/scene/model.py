@@ -162,6 +162,7 @@ class Target(msgspec.Struct, frozen=True, kw_only=True):
     plane: Literal["face", "deck", "point"] = "face"
     plane_given: bool = False
     without: tuple[str, ...] = ()  # systems that are not meant to light it
+    faces: float | None = None  # heading in degrees of who stands there; None: DS, the house
     also: tuple[Spot, ...] = ()  # where it is later in the act
 
 

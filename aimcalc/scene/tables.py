@@ -157,6 +157,7 @@ def target_readers(unit: str) -> Readers:
         "z": length(unit),
         "face_height": between(0, 10, length(unit), "a height in metres"),
         "plane": choice("face", "deck", "point"),
+        "faces": q.heading,
         "also": list_of(spot_reader(unit), "a list of spots [[x, y], ...]", 1, MOST_SPOTS),
         "without": one_or_more(name, "the name of a system, or a list of them"),
     }
@@ -326,6 +327,11 @@ MEANINGS: dict[tuple[str, str], Key] = {  # by table and key
         "in place of trim, of a pipe that moves: its trims by act, the hang's first",
         "table of heights by name",
         "one trim",
+    ),
+    ("target", "faces"): Key(
+        "the way its audience is, which its light is judged from",
+        "US, DS, SL, SR or a heading in degrees",
+        "DS",
     ),
     ("target", "also"): Key(
         "where it is later in the act: its units' aims there are printed too",

@@ -76,8 +76,8 @@ NOTE = (
     "Brightest first; > = aimed here. Comes from: where the unit is as seen from the area. Share: of all the "
     f"light at the face, square on; units under {lw.share(USEFUL)} that are not aimed here share one row. "
     "Square on: lux on a card held square to the unit. On upright: lux on an upright card facing the "
-    "way named above (DS: the audience). All at full. Level: evens out the areas of one system, if "
-    "light goes in proportion to level (a linear dimmer law)."
+    "way named above (the audience's: DS unless the target says). All at full. Level: evens out the areas "
+    "of one system, if light goes in proportion to level (a linear dimmer law)."
 )
 
 

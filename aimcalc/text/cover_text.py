@@ -87,7 +87,9 @@ def points_text(
             told = ", ".join(f"{lw.named(rig, k)} {lw.share(part)}" for k, part in light.strongest)
             rows.append((place, light.system, *values, told))
             place = ""
-    return "\n".join(["Points", *table(POINT_HEADS, rows, width)])
+    turned = any(target.faces is not None for target in rig.scene.targets)
+    head = "Points; house: upright, as the nearest target faces" if turned else "Points"
+    return "\n".join([head, *table(POINT_HEADS, rows, width)])
 
 
 def _head(found: Survey, unit: w.LengthUnit) -> str:

@@ -9,6 +9,8 @@ from pathlib import Path
 
 import pytest
 
+from aimcalc.coverage.angles import face_lights
+from aimcalc.coverage.areas import areas_of
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.mistakes import SceneError
 from aimcalc.sheets.aim_sheets import aim_sheets
@@ -439,3 +441,82 @@ def test_what_is_wrong_with_trims_and_spots_is_told(
     with pytest.raises(SceneError) as told:
         a_show(tmp_path, *tables)
     assert says in told.value.report()
+
+
+# --- audience on other sides ----------------------------------------------------------------------
+
+# A front pair, one of them flatter, and a back light, as x, y and height of stands round a face.
+ROUND_A_FACE = {"1": (2.5, -4.0, 4.5), "2": (-2.0, -4.5, 2.6), "3": (0.5, 3.0, 5.0)}
+AS_TURNED = {  # the plan turned clockwise by quarters: where its axes go, and what DS becomes
+    "DS": ((1, 0), (0, 1)),
+    "SR": ((0, -1), (1, 0)),
+    "US": ((-1, 0), (0, -1)),
+    "SL": ((0, 1), (-1, 0)),
+}
+
+
+def a_turned_stage(folder: Path, faces: str | float, turn: str) -> Show:
+    """One face at the turned place of (1, 2), three stands round it, all turned with what it faces."""
+    (xx, xy), (yx, yy) = AS_TURNED[turn]
+
+    def turned(x: float, y: float) -> tuple[float, float]:
+        return x * xx + y * yx, x * xy + y * yy
+
+    x, y = turned(1, 2)
+    tables = [table("target", name="face", x=x, y=y, plane="face", faces=faces)]
+    for number, (dx, dy, z) in ROUND_A_FACE.items():
+        px, py = turned(1 + dx, 2 + dy)
+        tables += [
+            table("stand", name=number, x=px, y=py, z=z),
+            unit(position=number, number=number, at=None, target="face", system=number),
+        ]
+    wide = "[stage]\noutline = [[-9, -9], [9, -9], [9, 9], [-9, 9]]\n"
+    folder.mkdir()
+    path = written(folder, wide, *tables, kinds=kind(peak_cd=50_000))
+    return Show(load_scene(path))
+
+
+@pytest.mark.parametrize(("faces", "turn"), [("SR", "SR"), ("US", "US"), ("SL", "SL"), (90, "SL")])
+def test_a_stage_turned_with_its_audience_is_lit_alike(
+    tmp_path: Path, faces: str | float, turn: str
+) -> None:
+    """What is said of a face goes by the way it faces: the same stage turned round says the same."""
+    plain, other = (
+        a_turned_stage(tmp_path / name, *how)
+        for name, how in (("a", ("DS", "DS")), ("b", (faces, turn)))
+    )
+    for light, there in zip(face_lights(plain.rig), face_lights(other.rig), strict=True):
+        for key in ("elevation", "plan", "section"):
+            assert getattr(there, key) == pytest.approx(getattr(light, key), abs=1e-9), key
+        clockwise = ["US", "SL", "DS", "SR"]
+        by = (clockwise.index(turn) - clockwise.index("DS")) % 4
+        assert there.side == clockwise[(clockwise.index(light.side) + by) % 4]
+    rules = ("flat", "steep", "pair-uneven", "front-angles")
+    before, after = (
+        sorted((f.rule, f.unit or "") for f in show.findings if f.rule in rules)
+        for show in (plain, other)
+    )
+    assert before == after
+    assert before
+    points = [show.rig.arrays.point[:, :1] for show in (plain, other)]
+    lux = [show.light.at(at) for show, at in zip((plain, other), points, strict=True)]
+    assert lux[0].house[0] > 0
+    assert lux[1].house == pytest.approx(lux[0].house, rel=1e-9)
+    upright = [[c.upright for c in areas_of(show.light)[0].light] for show in (plain, other)]
+    assert upright[1] == pytest.approx(upright[0], rel=1e-9)
+
+
+def test_light_that_lands_in_seats_beside_the_stage_is_told(tmp_path: Path) -> None:
+    """From 4 m up over SR, down 45 through a face at x = 5: it lands at x = 6.65, past the edge at 6."""
+    edge = table("target", name="edge", x=5, y=3, plane="face", faces="SL")
+    for outline, told in (([[6.2, 0], [9, 0], [9, 6], [6.2, 6]], 1), ([[7, 0], [9, 0], [8, 6]], 0)):
+        seats = table("seats", name="SL bank", outline=outline, eye=1.2)
+        stand = table("stand", name="s", x=1, y=3, z=1.65 + 4 - 0.3)
+        show = a_show(tmp_path, edge, seats, stand, unit(position="s", at=None, target="edge"))
+        found = [f for f in show.findings if f.rule == "lands-in-house"]
+        assert ["seats (SL bank)" in f.says for f in found] == [True] * told
+
+
+def test_faces_has_to_be_a_way(tmp_path: Path) -> None:
+    with pytest.raises(SceneError, match="faces"):
+        a_show(tmp_path, table("target", name="w", x=0, y=0, faces="out"))

@@ -143,6 +143,12 @@ READING: dict[str, tuple[Plant, ...]] = {
             '[[target]]\nalso = [[1, 2], [3]]\nname = "chair centre"',
             ('[[target]] "chair centre", also', "a spot [x, y], or [x, y, z]"),
         ),
+        Plant(
+            "scene.toml",
+            '[[target]]\nname = "chair SR"',
+            '[[target]]\nfaces = "out"\nname = "chair SR"',
+            ('[[target]] "chair SR", faces', 'got:      "out"'),
+        ),
         Plant("scene.toml", "[[seats]]", "[[seat]]", ("seat", 'Did you mean "seats"?')),
         Plant(
             "scene.toml",
