@@ -4,31 +4,25 @@ Each label looks for a free place near the point it belongs to: in rings round i
 the wanted direction first on each. What must stay visible (marks, symbols) is given as blocks, lines
 that no label may erase as kept lines. A line that runs level up to a figure reads as a minus sign, so
 none does. The same wishes give the same places.
+
+What is taken is remembered as cells of the frame, so that a look at one place takes as long however much
+is drawn: two things may overlap by less than a cell, which the white round a label has room for.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from aimcalc.geometry.vectors import Array
 
 Flags = np.ndarray[tuple[int, ...], np.dtype[np.bool_]]
 
-RINGS = (
-    0.0,
-    1.5,
-    3.5,
-    6.0,
-    9.0,
-    13.0,
-    18.0,
-    24.0,
-    31.0,
-    40.0,
-)  # mm from the mark's edge to the label's
+NEAR_RINGS = (0.0, 1.5)  # mm from the mark's edge to the label's
+FAR_RINGS = (3.5, 6.0, 9.0, 13.0, 18.0, 24.0, 31.0, 40.0)  # where it gets a line to its mark
 SECTORS = 16
 LEADER = 2.0  # mm: a label further off than this gets a line to its mark
 BEAD = 0.4  # mm: half the width of the room a leader takes
@@ -36,6 +30,8 @@ MARGIN = 0.5  # mm between labels
 DASH = 1.2  # mm before a figure, where the end of a level line reads as a minus sign
 SHALLOW = 0.7  # rise per run of a line that still reads so (35 degrees)
 PIECE = 0.5  # mm: how thick the rectangles are that stand for a line
+CELL = 0.1  # mm
+FINE = 0.3  # mm from point to point of a line that is drawn; a dash before a figure is longer
 NEARER = 0.8  # how near a label is to its own mark, of the distance to the next like one
 
 
@@ -61,25 +57,43 @@ class Place(NamedTuple):
     leader: tuple[tuple[float, float], tuple[float, float]] | None
 
 
-class _Pile:
-    """A growing pile of rectangles (left, bottom, right, top)."""
+class _Cells:
+    """What is taken of a frame, as flags of its cells: rows from its foot up."""
 
-    def __init__(self) -> None:
-        self._rows = np.empty((256, 4))
-        self._count = 0
+    def __init__(self, frame: tuple[float, float, float, float]) -> None:
+        left, bottom, right, top = frame
+        self._corner = np.array([left, bottom])
+        self._most = np.ceil((np.array([right, top]) - self._corner) / CELL).astype(int)
+        self._flags = np.zeros(tuple(self._most[::-1]), dtype=np.bool_)
 
-    def add(self, rows: Array) -> None:
-        needed = self._count + len(rows)
-        if needed > len(self._rows):
-            self._rows = np.concatenate([self._rows, np.empty((needed, 4))])
-        self._rows[self._count : needed] = rows
-        self._count = needed
+    def take(self, boxes: Array) -> None:
+        """Take rectangles (n, 4)."""
+        for x0, y0, x1, y1 in self.spans(boxes):
+            self._flags[y0:y1, x0:x1] = True
 
-    def around(self, boxes: Array) -> Array:
-        """Those that lie in the rectangle round some boxes."""
-        rows = self._rows[: self._count]
-        low, high = boxes[:, :2].min(axis=0), boxes[:, 2:].max(axis=0)
-        return np.asarray(rows[((rows[:, 2:] > low) & (rows[:, :2] < high)).all(axis=1)])
+    def take_points(self, points: Array) -> None:
+        """Take the cells that points (n, 2) lie in; a point outside the frame takes none."""
+        x, y = np.floor((points - self._corner) / CELL).astype(int).T
+        seen = (x >= 0) & (y >= 0) & (x < self._most[0]) & (y < self._most[1])
+        self._flags[y[seen], x[seen]] = True
+
+    def spans(self, boxes: Array) -> list[list[int]]:
+        """The cells from and to, across and up, whose middles lie in rectangles (n, 4)."""
+        cells = np.rint((boxes.reshape(-1, 2, 2) - self._corner) / CELL)
+        inside = np.minimum(np.maximum(cells, 0), self._most).astype(np.intp)
+        ends: list[list[int]] = inside.reshape(-1, 4).tolist()
+        return ends
+
+    def any_in(self, span: list[int]) -> bool:
+        """Whether something of a span is taken."""
+        x0, y0, x1, y1 = span
+        return bool(np.count_nonzero(self._flags[y0:y1, x0:x1]))
+
+    def any_at(self, points: Array) -> bool:
+        """Whether some points (n, 2) lie where something is taken, outside the frame on its edge."""
+        cells = np.floor((points - self._corner) / CELL)
+        x, y = np.minimum(np.maximum(cells, 0), self._most - 1).astype(np.intp).T
+        return bool(np.count_nonzero(self._flags[y, x]))
 
 
 class Room:
@@ -87,25 +101,32 @@ class Room:
 
     def __init__(self, frame: tuple[float, float, float, float]) -> None:
         self.frame = frame
-        self._blocks = _Pile()
-        self._kept = _Pile()  # along lines that no label erases
-        self._dashes = _Pile()  # the shallow pieces of all lines
-        self._starts = _Pile()  # just before the figures that are placed
+        self._blocks = _Cells(frame)
+        self._busy = _Cells(frame)  # the blocks, and what is along lines that no label erases
+        self._dashes = _Cells(frame)  # the shallow steps of all lines
+        self._starts = _Cells(frame)  # just before the figures that are placed
 
     def block(self, left: float, bottom: float, right: float, top: float) -> None:
         """Keep labels off this rectangle."""
-        self._blocks.add(np.array([(left, bottom, right, top)]))
+        self._block(np.array([(left, bottom, right, top)]))
 
     def keep_line(self, points: Array) -> None:
         """Keep labels off a line (n, 2); the line from a label to its mark may cross it."""
         ends = _pieces([points])
-        self._kept.add(_rectangles(ends[:, 0], ends[:, 1]) + np.array([-BEAD, -BEAD, BEAD, BEAD]))
+        self._busy.take(_rectangles(ends[:, 0], ends[:, 1]) + np.array([-BEAD, -BEAD, BEAD, BEAD]))
 
     def draw_lines(self, lines: Sequence[Array]) -> None:
         """Lines (n, 2) are drawn here: no figure goes where one would read as its minus sign."""
-        ends = _pieces(lines)
-        level = ends[_shallow(ends[:, 1] - ends[:, 0])]
-        self._dashes.add(_rectangles(level[:, 0], level[:, 1]))
+        if not len(lines):
+            return
+        start = np.concatenate([line[:-1] for line in lines])
+        step = np.concatenate([line[1:] for line in lines]) - start
+        level = _shallow(step)
+        start, step = start[level], step[level]
+        count = np.ceil(np.abs(step[:, 0]) / FINE).astype(int) + 1
+        share = _counted(count) / np.repeat(np.maximum(count - 1, 1), count)
+        points = np.repeat(start, count, axis=0) + share[:, None] * np.repeat(step, count, axis=0)
+        self._dashes.take_points(points)
 
     def place(self, *wishes: Wish) -> Place | None:
         """A place for one label, which becomes a block: by the first wish that finds one, or None.
@@ -113,77 +134,79 @@ class Room:
         Beside a mark comes before any place that needs a line to it, and a line that crosses something
         comes last.
         """
-        for line in ("none", "clear", "any"):
-            for wish in wishes:
-                if (found := self._near(wish, line)) is not None:
-                    return found
-        return None
+        for wish in wishes:
+            boxes = _candidates(wish, NEAR_RINGS)
+            for k in self._free(boxes, wish, _nearest_to_own(wish, boxes)):
+                return self._take(boxes[k], None, wish.figure)
+        crossing = None
+        for wish in wishes:
+            boxes = _candidates(wish, FAR_RINGS)
+            starts, ends = _leaders(wish, boxes)
+            allowed = np.ones(len(boxes), dtype=bool)
+            if wish.figure:
+                allowed = ~((ends[:, 0] <= boxes[:, 0]) & _shallow(ends - starts))
+            for k in self._free(boxes, wish, allowed):
+                beads = _beads(starts[k], ends[k])
+                if self._starts.any_at(beads):
+                    continue
+                if not self._blocks.any_at(beads):
+                    return self._take(boxes[k], (starts[k], ends[k]), wish.figure)
+                crossing = crossing or (boxes[k], (starts[k], ends[k]), wish.figure)
+        return crossing and self._take(*crossing)
 
     def claim(self, boxes: Array, *, figure: bool = False) -> int | None:
         """The first of some rectangles (n, 4) that is free and in the frame, None if none is.
 
         It is then a block itself.
         """
-        free = np.flatnonzero(self._free(boxes, figure))
-        if not free.size:
-            return None
-        self._put(boxes[free[:1]], figure)
-        return int(free[0])
+        for k in self._empty(boxes, np.ones(len(boxes), dtype=bool), figure):
+            self._put(boxes[k], figure)
+            return k
+        return None
 
-    def _near(self, wish: Wish, line: str) -> Place | None:
-        boxes, gaps = _candidates(wish)
-        far = gaps > LEADER
-        starts, ends = _leaders(wish, boxes)
-        if line == "none":
-            allowed = ~far & _nearest_to_own(wish, boxes)
-        else:
-            allowed = far.copy()
-            if wish.figure:
-                allowed &= ~((ends[:, 0] <= boxes[:, 0]) & _shallow(ends - starts))
+    def _free(self, boxes: Array, wish: Wish, allowed: Flags) -> Iterator[int]:
+        """Which allowed boxes can hold the label, in their order."""
         if wish.strange is not None and len(wish.strange):
             pieces = _pieces(wish.strange)
             wide = np.array([-LEADER, -LEADER, LEADER, LEADER])
-            allowed &= ~_touched(boxes, _rectangles(pieces[:, 0], pieces[:, 1]) + wide)
-        blocks, figures = self._blocks.around(boxes), self._starts.around(boxes)
-        for k in np.flatnonzero(allowed & self._free(boxes, wish.figure)):
-            if line == "clear" and _crosses(starts[k], ends[k], blocks):
-                continue
-            if far[k] and _crosses(starts[k], ends[k], figures):
-                continue
-            return self._take(boxes[k], (starts[k], ends[k]) if far[k] else None, wish.figure)
-        return None
+            allowed = allowed & ~_touched(boxes, _rectangles(pieces[:, 0], pieces[:, 1]) + wide)
+        return self._empty(boxes, allowed, wish.figure)
 
-    def _free(self, boxes: Array, figure: bool) -> Flags:
-        """Which boxes lie in the frame and on nothing, with no dash before them if they are figures."""
+    def _empty(self, boxes: Array, allowed: Flags, figure: bool) -> Iterator[int]:
+        """Which allowed boxes lie in the frame and on nothing; of figures, those with no dash before them."""
         left, bottom, right, top = self.frame
-        free = (boxes[:, 0] >= left) & (boxes[:, 1] >= bottom)
-        free &= (boxes[:, 2] <= right) & (boxes[:, 3] <= top)
-        for pile in (self._blocks, self._kept):
-            free &= ~_touched(boxes, pile.around(boxes))
-        if figure:
-            before = _before(boxes)
-            free &= ~_touched(before, self._dashes.around(before))
-        return free
+        allowed = allowed & (boxes[:, 0] >= left) & (boxes[:, 1] >= bottom)
+        allowed &= (boxes[:, 2] <= right) & (boxes[:, 3] <= top)
+        ways = np.flatnonzero(allowed)
+        spans = self._busy.spans(boxes[ways])
+        before = self._dashes.spans(_before(boxes[ways])) if figure else spans
+        for k, span, dash in zip(ways.tolist(), spans, before, strict=True):
+            if not self._busy.any_in(span) and not (figure and self._dashes.any_in(dash)):
+                yield k
+
+    def _block(self, boxes: Array) -> None:
+        self._blocks.take(boxes)
+        self._busy.take(boxes)
 
     def _put(self, box: Array, figure: bool) -> None:
-        self._blocks.add(box + np.array([-MARGIN, -MARGIN, MARGIN, MARGIN]))
+        self._block(box[None] + np.array([-MARGIN, -MARGIN, MARGIN, MARGIN]))
         if figure:
-            self._starts.add(_before(box))
+            self._starts.take(_before(box[None]))
 
     def _take(self, box: Array, leader: tuple[Array, Array] | None, figure: bool) -> Place:
-        self._put(box[None], figure)
+        self._put(box, figure)
         if leader is None:
             return Place(float(box[0]), float(box[1]), None)
         start, end = leader
         beads = _beads(start, end)
-        self._blocks.add(np.concatenate([beads - BEAD, beads + BEAD], axis=1))
+        self._block(np.concatenate([beads - BEAD, beads + BEAD], axis=1))
         self.draw_lines([np.array(leader)])
         line = ((float(start[0]), float(start[1])), (float(end[0]), float(end[1])))
         return Place(float(box[0]), float(box[1]), line)
 
 
-def _candidates(wish: Wish) -> tuple[Array, Array]:
-    """Boxes round the mark, (n, 4), best first, and how far each is from the mark's edge."""
+def _candidates(wish: Wish, rings: tuple[float, ...]) -> Array:
+    """Boxes round the mark, (n, 4), best first."""
     turns = np.arange(SECTORS)
     turns = ((turns + 1) // 2) * np.where(turns % 2, 1, -1)  # 0, 1, -1, 2, -2 ...
     angle = wish.toward + turns * (2 * np.pi / SECTORS)
@@ -192,10 +215,9 @@ def _candidates(wish: Wish) -> tuple[Array, Array]:
     # From the mark to the middle of a box whose nearest edge is `clear` away along the direction.
     with np.errstate(divide="ignore"):
         own = np.minimum(w / np.abs(c), h / np.abs(s))
-    reach = np.add.outer(np.array(RINGS), wish.clear + own)
+    reach = np.add.outer(np.array(rings), wish.clear + own)
     x, y = wish.x + reach * c, wish.y + reach * s
-    boxes = np.stack([x - w, y - h, x + w, y + h], axis=-1).reshape(-1, 4)
-    return boxes, np.repeat(RINGS, SECTORS)
+    return np.stack([x - w, y - h, x + w, y + h], axis=-1).reshape(-1, 4)
 
 
 def _before(boxes: Array) -> Array:
@@ -217,9 +239,14 @@ def _pieces(lines: Sequence[Array] | Array) -> Array:
     step = np.concatenate([line[1:] for line in lines]) - start
     count = np.maximum(np.ceil(np.abs(step).min(axis=1) / PIECE), 1).astype(int)
     own = np.repeat(np.arange(len(count)), count)
-    nth = np.arange(count.sum()) - np.repeat(np.cumsum(count) - count, count)
+    nth = _counted(count)
     share = np.stack([nth, nth + 1], axis=1) / count[own, None]
     return np.asarray(start[own, None] + share[..., None] * step[own, None])
+
+
+def _counted(count: NDArray[np.int_]) -> NDArray[np.int_]:
+    """0 to n - 1 for each n of some counts, one after the other."""
+    return np.asarray(np.arange(count.sum()) - np.repeat(np.cumsum(count) - count, count))
 
 
 def _rectangles(starts: Array, ends: Array) -> Array:
@@ -255,12 +282,7 @@ def _leaders(wish: Wish, boxes: Array) -> tuple[Array, Array]:
 
 
 def _beads(start: Array, end: Array) -> Array:
-    count = 2 + int(np.hypot(*(end - start)) / BEAD)
-    return np.asarray(start + np.linspace(0.0, 1.0, count)[1:-1, None] * (end - start))
-
-
-def _crosses(start: Array, end: Array, blocks: Array) -> bool:
-    """Whether a leader runs through any block."""
-    x, y = _beads(start, end).T[:, :, None]
-    inside = (x > blocks[:, 0]) & (x < blocks[:, 2]) & (y > blocks[:, 1]) & (y < blocks[:, 3])
-    return bool(inside.any())
+    """Points (n, 2) between the ends of a line, no more than BEAD apart."""
+    way = end - start
+    count = 1 + int(np.hypot(*way) / BEAD)
+    return np.asarray(start + (np.arange(1, count) / count)[:, None] * way)

@@ -19,48 +19,20 @@ LEADING = 1.2  # from row to row, of the type size
 PAD = 0.35  # mm of white round a label
 UP_PAGE = np.pi / 2
 TRIES = 25  # places along a line that its label may have
-MOST_REFUSED = (
-    200  # labels that found no room: then the drawing is full, and the rest is listed beside it
-)
+MOST_REFUSED = 200  # labels without room: then the drawing is full, and the rest is listed beside it
 
 
 class Label(NamedTuple):
-    """A label of one or more rows, its type, and the places it may have, best first."""
+    """A label of one or more rows, its type, and the places it may have, best first.
+
+    `unit` is the row of the unit that cannot be told without it, None where there is no such unit.
+    """
 
     rows: tuple[str, ...]
     size: float
     bold: bool
     wishes: tuple[Wish, ...]
-
-
-class _Full:
-    """Marks about which a label has found no room: none as large finds any later, so none is tried."""
-
-    def __init__(self) -> None:
-        self._sizes: dict[tuple[float, float, float], list[tuple[float, float]]] = {}
-
-    def add(self, wishes: Sequence[Wish]) -> None:
-        """Note that a label found room by none of its wishes."""
-        for wish in wishes:
-            if not (self.holds(wish) or _kept_off(wish)):
-                self._sizes.setdefault(_mark(wish), []).append((wish.width, wish.height))
-
-    def holds(self, wish: Wish) -> bool:
-        """Whether a label no larger has found no room about the same mark."""
-        if _kept_off(wish):
-            return False
-        sizes = self._sizes.get(_mark(wish), ())
-        return any(wish.width >= width and wish.height >= height for width, height in sizes)
-
-
-def _kept_off(wish: Wish) -> bool:
-    """Whether lines keep this label off that would not keep off another."""
-    return wish.strange is not None and len(wish.strange) > 0
-
-
-def _mark(wish: Wish) -> tuple[float, float, float]:
-    """The mark of a wish to a twentieth of a millimetre."""
-    return round(20 * wish.x), round(20 * wish.y), round(20 * wish.clear)
+    unit: int | None = None
 
 
 class Canvas:
@@ -68,6 +40,7 @@ class Canvas:
 
     def __init__(self, view: View) -> None:
         self.view = view
+        self.full_at: int | None = None  # the first unit whose label found no room
         self.lines: list[Line] = []
         self.shapes: list[Shape] = []
         self.words: list[Words] = []
@@ -113,34 +86,38 @@ class Canvas:
         bold: bool = False,
         rivals: Array | None = None,
         strange: Array | None = None,
+        unit: int | None = None,
     ) -> None:
         """Ask for a label near the first of the marks `at`, of radius `clear`, that has room.
 
         `rivals` are like marks, on paper (n, 2), that it must not seem to belong to, `strange` lines
-        (n, 2 ends, 2) that it must not lie on.
+        (n, 2 ends, 2) that it must not lie on. Without the label `unit` cannot be told.
         """
         width, height = label_size(rows, size, bold)
         wishes = [
             Wish(*mark, width, height, clear, way, rivals, strange, is_figure(rows))
             for mark, way in zip(at, toward, strict=True)
         ]
-        self.labels.append(Label(rows, size, bold, tuple(wishes)))
+        self.labels.append(Label(rows, size, bold, tuple(wishes), unit))
 
-    def place_labels(self) -> None:
-        """Put every label where it is free, in the order they were asked for."""
+    def place_labels(self, *, or_none: bool = False) -> None:
+        """Put every label where it is free, in the order they were asked for.
+
+        `or_none` gives up at the first one without which a unit cannot be told: `full_at`.
+        """
         self.tell_lines()
-        refused, full = 0, _Full()
+        refused = 0
         for label in self.labels:
-            if refused >= MOST_REFUSED or all(map(full.holds, label.wishes)):
-                self.left_out.append(" ".join(label.rows))
-                continue
-            place = self.room.place(*label.wishes)
+            place = self.room.place(*label.wishes) if refused < MOST_REFUSED else None
             if place is not None:
                 self._put(label, place)
                 continue
             refused += 1
-            full.add(label.wishes)
             self.left_out.append(" ".join(label.rows))
+            if self.full_at is None and label.unit is not None:
+                self.full_at = label.unit
+                if or_none:
+                    return
 
     def put(self, spots: Array, text: str, size: float = TEXT, *, bold: bool = False) -> bool:
         """Text with its middle at the first of some points (n, 2) that is free, on white."""

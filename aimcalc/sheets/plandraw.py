@@ -62,6 +62,7 @@ class Drawn(NamedTuple):
     has_traces: bool  # whether what some field covers of that is drawn
     remarks: list[str]
     left_out: list[str]  # labels that found no room
+    full_at: int | None  # the unit whose label was the first to find none
 
 
 def draw_inside(
@@ -71,11 +72,14 @@ def draw_inside(
     view: View,
     options: PaperOptions,
     light: Callable[[Canvas, int], list[Array]] | None = None,
+    *,
+    or_none: bool = False,
 ) -> Drawn:
     """Stage, positions and the `units` of one system (indices), as they look in `view`.
 
     `light` draws a unit's light, thick, and gives back its pieces on paper, (n, 2) each, which are then
-    labelled; all else is thin. Without it the pools at the face are drawn.
+    labelled; all else is thin. Without it the pools at the face are drawn. `or_none` gives up, with
+    `full_at`, where a unit cannot be told from the others for want of room.
     """
     inside = Canvas(view)
     used = list(dict.fromkeys(answers[k].position for k in units))
@@ -98,7 +102,7 @@ def draw_inside(
         lit.cut |= _landing(inside, rig, answers[k], k, tag, lit.beside.get(k))
     for k in units:  # when all lines are drawn
         lit.name(k, _tag(rig, k, codes))
-    inside.place_labels()
+    inside.place_labels(or_none=or_none)
     families = list(dict.fromkeys(rig.kinds[k].family for k in units))
     goes_on = ["Arrow: goes on, off the page or the deck."] if lit.cut else []
     return Drawn(
@@ -111,6 +115,7 @@ def draw_inside(
         bool(lit.beside),
         goes_on + _lost(rig, answers, units),
         inside.left_out,
+        inside.full_at,
     )
 
 
@@ -155,7 +160,7 @@ class PlanLight:
                 break
             if not self.inside.on_line(piece, tag, apart=TAGS_APART, bold=True):
                 x, y = piece[len(piece) // 2].tolist()
-                self.inside.label(tag, at=[(x, y)], clear=0.6, bold=True)
+                self.inside.label(tag, at=[(x, y)], clear=0.6, bold=True, unit=k)
 
     def _trace(self, k: int) -> None:
         """What a field covers of something upright: thick, along it on the side of the light.
@@ -314,6 +319,7 @@ def _units(
         size=TAG,
         bold=True,
         rivals=others,
+        unit=mine[0],
     )
 
 
@@ -401,7 +407,7 @@ def _landing(
         if inside.view.holds(*a.face[:2]):
             at = inside.view.at(*a.face[:2])
             if tag:
-                inside.label(tag, at=[at], clear=marks.CROSS + 0.4, bold=True)
+                inside.label(tag, at=[at], clear=marks.CROSS + 0.4, bold=True, unit=k)
         return False
     off = np.zeros(2) if beside is None else beside * inside.view.scale / 1000
     away = np.array([a.face[:2], stop[:2]])
@@ -415,14 +421,14 @@ def _landing(
         inside.shapes.append(Shape(mark, 0.75, "black"))
         inside.block(*at, marks.DOT)
         if tag:
-            inside.label(tag, at=[at], clear=marks.DOT + 0.5, toward=[onward], bold=True)
+            inside.label(tag, at=[at], clear=marks.DOT + 0.5, toward=[onward], bold=True, unit=k)
         return False
     if runs:
         at = inside.arrow(runs[-1], start=False)
         x, y = runs[-1].points[[0, -1]].mean(axis=0).tolist()
         ways = [onward, onward + np.pi / 2]
         if tag:
-            inside.label(tag, at=[at, (x, y)], clear=marks.DOT, toward=ways, bold=True)
+            inside.label(tag, at=[at, (x, y)], clear=marks.DOT, toward=ways, bold=True, unit=k)
     return bool(runs)
 
 

@@ -5,7 +5,8 @@ It draws what the rig was solved to; the only thing worked out here is where on 
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections import Counter
+from collections.abc import Callable, Iterator, Sequence
 from math import ceil
 from typing import TYPE_CHECKING, BinaryIO, NamedTuple
 
@@ -22,6 +23,7 @@ from aimcalc.paper.planpage import (
     SIDE,
     Frame,
     Notes,
+    View,
     fit_view,
     footer_row,
     frame_of,
@@ -46,6 +48,9 @@ if TYPE_CHECKING:
 
 
 MOST_UNITS = 48  # of one system on a page
+LEAST_UNITS = (
+    8  # of one system on a page: what finds no room among so few is not short of it for them
+)
 MOST_BOOMS = 3  # on a page
 MOST_STACKED = 2  # booms over one another beside the plan
 BOOM_TALL, BOOM_WIDE = 62.0, 64.0  # mm that booms take under a plan or beside it
@@ -95,25 +100,67 @@ def pool_plan(
 
 
 def draw_plan(rig: SolidRig, options: PaperOptions, look: Look = POOLS) -> list[Drawing]:
-    """One drawing per system, in hang order of their first units; an empty stage when there is none."""
-    answers = rig.answers
-    systems = systems_of(rig, look.most) or [System("no units", [])]
-    extents = [_extent(rig, answers, system.units, look) for system in systems]
-    booms = [booms_of(rig, system.units) for system in systems]
-    landscape = _lies_better(extents, booms, options)
-    pages = []
-    for k, (system, extent, names) in enumerate(zip(systems, extents, booms, strict=True), 1):
-        width, height = paper_mm(options, landscape)
-        frame, boxes = _beside(width, height, names)
-        view = fit_view(*extent, frame, options.length)
-        drawn = draw_inside(rig, answers, system.units, view, options, look.light)
-        notes = _notes(rig, system, drawn, options.numbered(k, len(systems)), options, look)
-        page = new_page(options, width, height, view, notes, from_above(rig.scene))
-        page.add(drawn)
-        draw_booms(page, rig, answers, codes_of(rig, system.units), boxes, options.length)
-        _legend(page, drawn, footer_row(width, 1), look)
-        pages.append(page)
-    return pages
+    """One drawing per system, in hang order of their first units; an empty stage when there is none.
+
+    A system is continued on the next page where one has no room for the labels of all its units.
+    """
+    parts = _all_parts(rig, look.most) or [System("no units", [])]
+    extents = [_extent(rig, part.units, look) for part in parts]
+    booms = [booms_of(rig, part.units) for part in parts]
+    paper = paper_mm(options, _lies_better(extents, booms, options))
+    most: dict[str, int] = {}  # units of a system that were found to fit on a page
+    pages = [page for part in parts for page in _fitting(rig, part, paper, options, look, most)]
+    systems = _numbered([page.system for page in pages])
+    finished = []
+    for k, (system, page) in enumerate(zip(systems, pages, strict=True), 1):
+        number = options.numbered(k, len(pages))
+        notes = _notes(rig, system, page.drawn, number, options, look)
+        drawing = new_page(options, *paper, page.view, notes, from_above(rig.scene))
+        drawing.add(page.drawn)
+        codes = codes_of(rig, system.units)
+        draw_booms(drawing, rig, rig.answers, codes, page.boxes, options.length)
+        _legend(drawing, page.drawn, footer_row(paper[0], 1), look)
+        finished.append(drawing)
+    return finished
+
+
+class Page(NamedTuple):
+    """What a page shows: some units of a system, in `view`, and where beside it booms are shown."""
+
+    system: System
+    view: View
+    drawn: Drawn
+    boxes: dict[str, Frame]
+
+
+def _fitting(
+    rig: SolidRig,
+    part: System,
+    paper: tuple[float, float],
+    options: PaperOptions,
+    look: Look,
+    most: dict[str, int],
+) -> Iterator[Page]:
+    """The pages of some units of a system: as many as it takes for every unit's label to find room.
+
+    No page is made for fewer than `LEAST_UNITS` for want of room; what finds none there is named on it.
+
+    `most` remembers by system how many units a page was found to hold.
+    """
+    name, rest = part
+    while True:
+        units = _parts(rig, System(name, rest), most.get(name, look.most))[0].units
+        frame, boxes = _beside(*paper, booms_of(rig, units))
+        view = fit_view(*_extent(rig, units, look), frame, options.length)
+        many = len(units) > LEAST_UNITS
+        drawn = draw_inside(rig, rig.answers, units, view, options, look.light, or_none=many)
+        if many and drawn.full_at is not None:
+            most[name] = max(units.index(drawn.full_at), LEAST_UNITS)
+            continue
+        yield Page(System(name, units), view, drawn, boxes)
+        rest = rest[len(units) :]
+        if not rest:
+            return
 
 
 def _beside(width: float, height: float, booms: list[str]) -> tuple[Frame, dict[str, Frame]]:
@@ -149,12 +196,28 @@ def systems_of(rig: SolidRig, most: int = MOST_UNITS) -> list[System]:
     A system of more than `most` units comes in parts.
     Those of no system do no one job together: they go by position, few to a page.
     """
+    return _numbered(_all_parts(rig, most))
+
+
+def _all_parts(rig: SolidRig, most: int) -> list[System]:
+    """The same, all parts of a system by its own name."""
     found: dict[str, list[int]] = {}
     for k, unit in enumerate(rig.units):
         if unit.system is not None:
             found.setdefault(unit.system, []).append(k)
     whole = [System(name, units) for name, units in found.items()]
     return [part for system in whole for part in _parts(rig, system, most)] + _loose(rig, most)
+
+
+def _numbered(parts: Sequence[System]) -> list[System]:
+    """The parts with "part 1 of 3" in the name of those whose system has several."""
+    every, so_far = Counter(part.name for part in parts), Counter[str]()
+    named = []
+    for name, units in parts:
+        so_far[name] += 1
+        part = f", part {so_far[name]} of {every[name]}" if every[name] > 1 else ""
+        named.append(System(f"{name}{part}", units))
+    return named
 
 
 def _parts(rig: SolidRig, system: System, most: int) -> list[System]:
@@ -168,9 +231,7 @@ def _parts(rig: SolidRig, system: System, most: int) -> list[System]:
             chunks.append([k])
         else:
             chunks[-1] = more
-    if len(chunks) == 1:
-        return [system]
-    return [System(f"{name}, part {n} of {len(chunks)}", c) for n, c in enumerate(chunks, 1)]
+    return [System(name, chunk) for chunk in chunks]
 
 
 def _loose(rig: SolidRig, most: int) -> list[System]:
@@ -194,9 +255,9 @@ class Extent(NamedTuple):
     wish: Frame
 
 
-def _extent(rig: SolidRig, answers: list[Answer], units: list[int], look: Look) -> Extent:
+def _extent(rig: SolidRig, units: list[int], look: Look) -> Extent:
     """Stage, units and marks must be seen, and pools that close within reach; landings if there is room."""
-    here = [answers[k] for k in units]
+    here = [rig.answers[k] for k in units]
     points = [*rig.scene.stage.outline, *rig.scene.stage.acting]
     points += [p[:2] for a in here for p in (a.pivot, a.face)]
     core = _around(np.array(points or [(-3.0, -3.0), (3.0, 3.0)], dtype=float))

@@ -75,18 +75,17 @@ def test_a_full_drawing_asks_for_no_more_room(monkeypatch):
     assert len(canvas.left_out) == 5000  # and all are named
 
 
-def test_where_a_label_finds_no_room_none_as_large_is_tried(monkeypatch):
-    canvas, asked = Canvas(VIEW), []
-    monkeypatch.setattr(canvas.room, "place", lambda *wishes: asked.append(wishes))
-    here, there = (70.0, 110.0), (80.0, 110.0)
-    for text, *at in (("77", here), ("88", here), ("888", here), ("8", here), ("77", here, there)):
-        canvas.label(text, at=at, clear=2.0, toward=[0.0] * len(at))
-    canvas.label("99", at=[there], clear=2.0)
-    canvas.place_labels()
-    # What is smaller is tried, and what has another mark to stand beside; then that one is full too.
-    widths = [round(wishes[0].width, 3) for wishes in asked]
-    assert widths == [round(label_size([t], 10.0, False)[0], 3) for t in ("77", "8", "77")]
-    assert canvas.left_out == ["77", "88", "888", "8", "77", "99"]
+def test_the_first_unit_that_cannot_be_told_is_named_and_the_rest_can_be_saved_the_trouble():
+    for or_none, placed in ((False, ["A8"]), (True, [])):
+        canvas = Canvas(VIEW)
+        canvas.room.block(20.0, 60.0, 120.0, 140.0)
+        canvas.label("a name", at=[(70.0, 70.0)], clear=2.0)  # no unit waits for it
+        canvas.label("A6", at=[(70.0, 70.0)], clear=2.0, unit=6)
+        canvas.label("A7", at=[(70.0, 70.0)], clear=2.0, unit=7)
+        canvas.label("A8", at=[(70.0, 150.0)], clear=2.0, unit=8)
+        canvas.place_labels(or_none=or_none)
+        assert canvas.full_at == 6
+        assert [word.text for word in canvas.words] == placed
 
 
 def test_a_label_with_tails_is_higher_than_plain_figures():
