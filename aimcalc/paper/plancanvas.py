@@ -19,7 +19,9 @@ LEADING = 1.2  # from row to row, of the type size
 PAD = 0.35  # mm of white round a label
 UP_PAGE = np.pi / 2
 TRIES = 25  # places along a line that its label may have
-MOST_REFUSED = 200  # labels without room: then the drawing is full, and the rest is listed beside it
+MOST_REFUSED = (
+    200  # labels without room: then the drawing is full, and the rest is listed beside it
+)
 
 
 class Label(NamedTuple):

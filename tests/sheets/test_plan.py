@@ -38,10 +38,9 @@ def plan_of(name, options):
     return pdf.getvalue(), png.getvalue()
 
 
-def a_unit(number, system=None):
-    return Unit(
-        position="p", number=str(number), kind="k", at=number / 10, target="A", system=system
-    )
+def a_unit(number, system=None, at=None):
+    place = number / 10 if at is None else at
+    return Unit(position="p", number=str(number), kind="k", at=place, target="A", system=system)
 
 
 @pytest.mark.parametrize(("name", "options"), CASES)
@@ -126,6 +125,20 @@ def test_a_system_of_very_many_units_is_split_into_parts():
     systems = systems_of(solve_rig(a_scene(units, [Target(name="A", x=0, y=3)])))
     assert [s.name for s in systems] == [f"wash, part {n} of 3" for n in (1, 2, 3)]
     assert sum(len(s.units) for s in systems) == len(units)
+
+
+def test_units_in_one_spot_go_on_from_page_to_page_till_each_is_told():
+    """A page takes them, but about one spot there is no room for 48 tags and 48 names of landings."""
+    units = [a_unit(n, "wash", at=0.0) for n in range(1, MOST_UNITS + 1)]
+    rig = solve_rig(a_scene(units, [Target(name="A", x=0, y=3)]))
+    pages = draw_plan(rig, PaperOptions())
+    assert len(pages) > 1
+    texts = [[words.text for words in page.words] for page in pages]
+    headings = [text for page in texts for text in page if text.startswith("wash, part ")]
+    assert headings == [f"wash, part {n} of {len(pages)}" for n in range(1, len(pages) + 1)]
+    tags = [w.text for page in pages for w in page.words if w.size == 14.0]
+    assert sorted(tags, key=int) == [str(n) for n in range(1, MOST_UNITS + 1)]
+    assert not [text for page in texts for text in page if "No room" in text]
 
 
 def test_an_empty_rig_gives_its_empty_stage():
