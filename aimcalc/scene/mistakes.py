@@ -119,8 +119,8 @@ class SceneError(Exception):
 
     def report(self) -> str:
         """The whole report as text: the sort of mistake first that is likeliest to cause others, then the one
-        of most entries. Mistakes of one sort share a paragraph; past MOST_PRINTED paragraphs only the number of
-        mistakes left is given."""
+        of most entries. Mistakes of one sort share a paragraph; past MOST_PRINTED paragraphs only the number
+        of mistakes left is given."""
         count = len(self.mistakes)
         groups = _groups(self.mistakes)
         shown = [
