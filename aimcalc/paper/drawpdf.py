@@ -94,7 +94,7 @@ def write_drawings(
     """
     write_pdf(pdf, drawings, f"{rig.scene.settings.title}: {what}", options.stamp)
     if png is not None:
-        from aimcalc.paper.drawpng import write_png  # loads the plotting library
+        from aimcalc.paper.drawpng import write_png  # loads the library for pictures
 
         write_png(png, drawings)
     return len(drawings)

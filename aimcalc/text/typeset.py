@@ -57,9 +57,8 @@ def fonts() -> None:
     from reportlab.pdfbase.ttfonts import TTFont
 
     rl_config.useA85 = 0
-    folder = _font_folder()
-    for name, file in _FILES.items():
-        pdfmetrics.registerFont(TTFont(name, os.path.join(folder, file)))
+    for name in _FILES:
+        pdfmetrics.registerFont(TTFont(name, font_file(name)))
 
 
 def new_canvas(title: str, size: tuple[float, float] | None = None, stamp: Stamp = NO_SET) -> Any:
@@ -150,10 +149,21 @@ def lent_font(lent: Lent) -> str:
     """The name of the font that holds the letters which are lent, and no others, made and registered."""
     import io
 
-    from fontTools.fontBuilder import FontBuilder
-    from fontTools.pens.ttGlyphPen import TTGlyphPen
     from reportlab.pdfbase import pdfmetrics
     from reportlab.pdfbase.ttfonts import TTFont
+
+    name = f"{LENT}-{lent.mark}"
+    pdfmetrics.registerFont(TTFont(name, io.BytesIO(lent_file(lent))))
+    return name
+
+
+@cache
+def lent_file(lent: Lent) -> bytes:
+    """The same font as a TrueType file."""
+    import io
+
+    from fontTools.fontBuilder import FontBuilder
+    from fontTools.pens.ttGlyphPen import TTGlyphPen
 
     glyphs, widths = {".notdef": TTGlyphPen(None).glyph()}, {".notdef": EM}
     for letter, (advance, outline) in lent.letters.items():
@@ -177,9 +187,7 @@ def lent_font(lent: Lent) -> str:
     made.font.recalcTimestamp = False
     file = io.BytesIO()
     made.save(file)
-    name = f"{LENT}-{lent.mark}"
-    pdfmetrics.registerFont(TTFont(name, io.BytesIO(file.getvalue())))
-    return name
+    return file.getvalue()
 
 
 def shorten(words: str, letters: int, *, keep_end: bool = False) -> str:
@@ -238,8 +246,8 @@ def _letters(font: str) -> tuple[dict[int, float], float]:
     return face.charWidths, face.defaultWidth
 
 
-def _font_folder() -> str:
-    """Where the typeface lies that ships with the plotting library (found, not imported)."""
+def font_file(font: str) -> str:
+    """Where a file of the typeface lies, which ships with the plotting library (found, not imported)."""
     from importlib.util import find_spec
 
     spec = find_spec("matplotlib")
@@ -247,7 +255,8 @@ def _font_folder() -> str:
         raise FileNotFoundError(
             "the DejaVu typeface is missing: install matplotlib, which brings it, and try again"
         )
-    return os.path.join(spec.submodule_search_locations[0], "mpl-data", "fonts", "ttf")
+    folder = os.path.join(spec.submodule_search_locations[0], "mpl-data", "fonts", "ttf")
+    return os.path.join(folder, _FILES[font])
 
 
 def watermark(canvas: Any, width: float, height: float) -> None:

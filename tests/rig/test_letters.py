@@ -1,6 +1,5 @@
 """The letters that paper can show."""
 
-import os
 from unicodedata import bidirectional, name
 
 import pytest
@@ -12,10 +11,7 @@ from aimcalc.text import typeset
 
 def test_every_letter_of_the_table_is_in_the_plain_and_in_the_bold_typeface():
     """The typefaces' own tables, read by another reader (fontTools)."""
-    folder = typeset._font_folder()
-    fonts = [
-        TTFont(os.path.join(folder, file)) for file in ("DejaVuSans.ttf", "DejaVuSans-Bold.ttf")
-    ]
+    fonts = [TTFont(typeset.font_file(font)) for font in (typeset.REGULAR, typeset.BOLD)]
     plain, bold = (set(map(chr, font.getBestCmap())) for font in fonts)
     assert _known() <= plain & bold
     left_out = {c for c in (plain & bold) - _known() if c.isprintable()}

@@ -51,7 +51,7 @@ def tables(font: TTFont) -> dict[int, tuple[int, dict[str, int]]]:
 
 def test_every_letter_is_found_where_another_reader_finds_it() -> None:
     """DejaVu Sans has tables of both forms."""
-    font = TTFont(os.path.join(typeset._font_folder(), "DejaVuSans.ttf"))
+    font = TTFont(typeset.font_file(typeset.REGULAR))
     raw, forms = font.reader["cmap"], tables(font)
     strange = ["舞", "\U0001f3ad", "\U0010ffff", "\0"]
     at, known = forms[4]

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import os
-
 import pytest
 from fontTools.ttLib import TTFont
 from hypothesis import given
@@ -55,11 +53,9 @@ def test_shortening_keeps_short_names_and_one_line():
 
 
 # The typeface's own tables, read by another reader (fontTools).
-@pytest.mark.parametrize(
-    ("font", "file"), [(REGULAR, "DejaVuSans.ttf"), (BOLD, "DejaVuSans-Bold.ttf")]
-)
-def test_a_line_is_as_wide_as_the_typeface_says(font, file):
-    face = TTFont(os.path.join(typeset._font_folder(), file))
+@pytest.mark.parametrize("font", [REGULAR, BOLD])
+def test_a_line_is_as_wide_as_the_typeface_says(font):
+    face = TTFont(typeset.font_file(font))
     letters = face.getBestCmap()
     advance = sum(face["hmtx"][letters[ord(letter)]][0] for letter in "12'-6 1/2\" SR 23°")
     assert text_width("12'-6 1/2\" SR 23°", font, 20) == pytest.approx(
