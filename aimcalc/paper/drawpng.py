@@ -10,13 +10,13 @@ from __future__ import annotations
 import io
 from collections.abc import Iterator, Sequence
 from functools import cache
-from math import ceil, degrees, floor, hypot, sqrt
+from math import ceil, floor, hypot, sqrt
 from typing import Any, BinaryIO, NamedTuple
 
 import numpy as np
 from PIL import Image, ImageDraw, ImageFont
 
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, to_degrees, to_radians
 from aimcalc.paper.drawing import DASHES, DRAFT_SIZE, HALF_BLACK, PT, Dash, Drawing, Fill, Words
 from aimcalc.rig.letters import NOBODY, Lent, now_lent, runs, spelled
 from aimcalc.text import typeset
@@ -88,7 +88,7 @@ class _Page:
     def words(self, words: Words) -> None:
         """One line of text, as wide as it was measured to be."""
         size = words.size * PT * self._scale
-        at, turn = np.array(words.start), np.radians(words.turn)
+        at, turn = np.array(words.start), to_radians(words.turn)
         font = typeset.BOLD if words.bold else typeset.REGULAR
         for borrowed, part in runs(spelled(words.text)):
             wide = typeset.text_width(part, font, words.size) * PT
@@ -200,7 +200,7 @@ def _draft(size: tuple[int, int], dpi: int) -> Any:
         middle, "DRAFT", font=font, anchor="mm", fill=grey, stroke_width=line, stroke_fill=grey
     )
     draw.text(middle, "DRAFT", font=font, anchor="mm", fill=WHITE)
-    slope = degrees(np.arctan2(height, width))
+    slope = float(to_degrees(np.arctan2(height, width)))
     turned = image.rotate(slope, Image.Resampling.BICUBIC, fillcolor=WHITE)
     left, top = (side - width) // 2, (side - height) // 2
     return turned.crop((left, top, left + width, top + height))
