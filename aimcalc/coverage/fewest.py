@@ -64,7 +64,7 @@ class Wanted:
 
     def __init__(self, study: Study, level: Array, below: float) -> None:
         self.study, self.level, self.below = study, level, below
-        self.beams = Beams()
+        self.beams = Beams(study.plane.points)
         self._now: dict[int, Array] = {}
 
     def missing(self, level: Array) -> Array:
@@ -89,7 +89,7 @@ class Wanted:
 
     def then(self, unit: int, lamps: Lamps, which: Indices) -> Array:
         """Light of one unit at K new aims at some of the points, (K, Q)."""
-        lux = self.beams.level(lamps, self.study.plane.points[:, which])
+        lux = self.beams.level(lamps, which)
         flags = self.study.seen.flags
         return lux if flags is None else lux * flags[unit, which]
 

@@ -150,6 +150,7 @@ class _Tried(NamedTuple):
 class _Ground(NamedTuple):
     """The Q points where a new aim of one unit can matter to one system: what is there now, (Q,)."""
 
+    which: Indices  # of the plane's points
     points: Array  # (3, Q)
     seen: Flags  # from the present lens
     now: Array  # the unit's own light, lux
@@ -164,7 +165,7 @@ class _Search:
 
     def __init__(self, study: Study, holes: Sequence[Hole]) -> None:
         self.study, self.holes = study, holes
-        self.beams = Beams()
+        self.beams = Beams(study.plane.points)
         self.grounds: dict[tuple[str, int], _Ground] = {}
         names = [hole.system.name for hole in holes]
         self.system = np.array([names.index(name) for name in names], np.intp)  # first hole of it
@@ -257,7 +258,7 @@ class _Search:
         if exact:
             then = _seen_anew(self.study, lamps, ground.points) - ground.now
         else:
-            then = self.beams.level(lamps, ground.points)
+            then = self.beams.level(lamps, ground.which)
             then -= ground.by_table
             then *= ground.seen
         dark = ground.level < system.below
@@ -285,12 +286,12 @@ class _Search:
             where |= stake.taken - now < stake.below
         which = np.flatnonzero(where)
         flags = study.seen.flags
-        here = np.ascontiguousarray(points[:, which])
         self.grounds[key] = found = _Ground(
-            points=here,
+            which=which,
+            points=np.ascontiguousarray(points[:, which]),
             seen=np.ones(which.size, np.bool_) if flags is None else flags[unit, which],
             now=now[which],
-            by_table=self.beams.level(lamps, here)[0],
+            by_table=self.beams.level(lamps, which)[0],
             level=system.taken[which],
             gap=self.gaps[system.name][which],
             stakes=[

@@ -270,10 +270,10 @@ def lens_outlook(rig: SolidRig, *, pool: float | None = None) -> Outlook:
     Raises NoAreaError where the scene has no area to cover.
     """
     kept: list[str] = []
-    now = study_of(rig)
+    studies = [study_of(rig)]
     while True:
         plan = lens_plan(rig, pool=pool, keep=kept)
-        systems = forecast(rig, plan, now)
+        systems = forecast(rig, plan, studies)
         known = [
             s for s in systems if isfinite(s.now.mean)
         ]  # the light of the rest may only get known
@@ -284,16 +284,15 @@ def lens_outlook(rig: SolidRig, *, pool: float | None = None) -> Outlook:
         kept += worse
 
 
-def forecast(rig: SolidRig, plan: LensPlan, study: Study | None = None) -> list[Forecast]:
+def forecast(rig: SolidRig, plan: LensPlan, studies: list[Study] | None = None) -> list[Forecast]:
     """Every system's light with the proposed kinds in place of the present ones, aims staying.
 
-    `study` is the rig's own light, where that is known already. Raises NoAreaError where the scene has no
-    area to cover.
+    `studies` are the rig's own, first, and those of earlier proposals: what they share is not worked out
+    again, and this proposal's is added. Raises NoAreaError where the scene has no area to cover.
     """
-    now = (study or study_of(rig)).systems
-    then = now
-    if any(each.changes for each in plan.units):
-        then = study_of(as_proposed(rig, plan)).systems
+    made = [study_of(rig)] if studies is None else studies
+    made.append(study_of(as_proposed(rig, plan), known=made))
+    now, then = made[0].systems, made[-1].systems
     return [
         Forecast(name, now[name].figures, then[name].figures, _holes(now[name]), _holes(then[name]))
         for name in now

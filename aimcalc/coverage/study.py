@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
@@ -32,7 +32,7 @@ from aimcalc.coverage.systems import (
 from aimcalc.geometry.vectors import Array
 from aimcalc.geometry.vectors import points as as_points
 from aimcalc.light.illuminance import contributions, illuminance
-from aimcalc.light.lamps import Flags, Indices
+from aimcalc.light.lamps import SMOOTH, Flags, Indices, Lamps
 from aimcalc.rig.places import front_of
 
 if TYPE_CHECKING:
@@ -133,8 +133,16 @@ class Study(NamedTuple):
             yield lot, lit
 
 
-def study_of(rig: SolidRig, *, spacing: float | None = None, below: Below | None = None) -> Study:
+def study_of(
+    rig: SolidRig,
+    *,
+    spacing: float | None = None,
+    below: Below | None = None,
+    known: Sequence[Study] = (),
+) -> Study:
     """The light of every system of a rig over its acting area, and the holes in it.
+
+    What `known` studies of like rigs hold of systems that are the same there is not worked out again.
 
     `spacing` in metres is that of the grid (`plane_of`'s own where None), `below` the threshold under which
     a point is dark (where None the scene's `gap_below` or half the mean). Raises NoAreaError for a scene
@@ -151,7 +159,13 @@ def study_of(rig: SolidRig, *, spacing: float | None = None, below: Below | None
     sources, sight = sources_of(rig), sight_of(rig)
     plane = plane_of(rig, spacing)
     seen = seen_from(sight, sources.lamps.lens, plane.points)
-    light = light_of(sources.lamps, seen, plane.points, systems, ("level", "count"))
+    same: dict[str, Array] = {}
+    for study in known:
+        for name, units in systems.items():
+            if _is_known(study, name, units, sources.lamps, seen, plane):
+                system = study.systems[name]
+                same[name] = np.stack((system.level, system.counts))
+    light = light_of(sources.lamps, seen, plane.points, systems, ("level", "count"), same)
     dark = below or Below(share=rig.scene.settings.gap_below or HALF)
     found = {}
     for name, units in systems.items():
@@ -159,6 +173,32 @@ def study_of(rig: SolidRig, *, spacing: float | None = None, below: Below | None
         level = np.where(_unknown(rig, sources, seen, plane, units), np.nan, level)
         found[name] = system_light(name, units, plane, level, counts, dark)
     return Study(rig, sources, sight, plane, seen, Room(rig), found)
+
+
+def _is_known(
+    study: Study, name: str, units: Indices, lamps: Lamps, seen: Seen, plane: Plane
+) -> bool:
+    """Whether a system is the same in a study: its light there is its light here.
+
+    The same are units with the same smooth light from the same lenses, over the same points, past the same
+    solids. Light that is not known, and that of photometric files, is always worked out again.
+    """
+    system = study.systems.get(name)
+    if system is None or not np.array_equal(system.units, units) or np.isnan(system.level).any():
+        return False
+    here, there = lamps.take(units), study.sources.lamps.take(units)
+    return (
+        bool((here.table == SMOOTH).all())
+        and all(np.array_equal(a, b) for a, b in zip(here[:9], there[:9], strict=True))
+        and np.array_equal(plane.points, study.plane.points)
+        and _same_flags(seen.of(units).flags, study.seen.of(units).flags)
+    )
+
+
+def _same_flags(one: Flags | None, other: Flags | None) -> bool:
+    if one is None or other is None:
+        return one is other
+    return np.array_equal(one, other)
 
 
 def _unknown(rig: SolidRig, sources: Sources, seen: Seen, plane: Plane, units: Indices) -> Flags:

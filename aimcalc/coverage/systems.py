@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Mapping
 from math import sqrt
+from types import MappingProxyType
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
@@ -171,14 +173,23 @@ def systems_of(rig: SolidRig) -> dict[str, Indices]:
 
 
 def light_of(
-    lamps: Lamps, seen: Seen, points: Array, systems: dict[str, Indices], of: Wanted
+    lamps: Lamps,
+    seen: Seen,
+    points: Array,
+    systems: dict[str, Indices],
+    of: Wanted,
+    known: Mapping[str, Array] = MappingProxyType({}),
 ) -> dict[str, Array]:
     """Light of each system at M points, (K, M) for the K things asked for; see `illuminance`.
 
-    Each unit is worked out once: what no system has is added to the sum of the systems for "all".
+    Each unit is worked out once: what no system has is added to the sum of the systems for "all". Named
+    systems that are `known` are taken as they are there.
     """
     found = {}
     for name, units in systems.items():
+        if name in known and name != ALL:
+            found[name] = known[name]
+            continue
         rest = _in_none(systems) if name == ALL else units
         mine = seen.of(rest)
         lamps_here = mine.mark(lamps.take(rest))

@@ -14,8 +14,8 @@ import numpy as np
 
 from aimcalc.geometry.vectors import Array, dot
 from aimcalc.light.illuminance import contributions
-from aimcalc.light.lamps import SMOOTH, Lamps
-from aimcalc.light.tiles import NEAREST
+from aimcalc.light.lamps import SMOOTH, Indices, Lamps
+from aimcalc.light.tiles import NEAREST, middle_of, point_operand
 
 ENTRIES = 4096
 MOST_ERROR = 1e-3  # of the peak; most beams come to a hundredth of that
@@ -34,35 +34,36 @@ class BeamTable(NamedTuple):
 
 
 class Beams:
-    """The tables of the beams asked for, each made once."""
+    """Points (3, M), m, that are asked about again and again, and the tables of the beams, each made once."""
 
-    def __init__(self) -> None:
+    def __init__(self, points: Array) -> None:
+        self.points = points
         self.tables: dict[tuple[float, float], BeamTable] = {}
+        self.middle = middle_of(points)
+        self.operand = point_operand(points - self.middle)
 
-    def level(self, lamps: Lamps, points: Array) -> Array:
-        """Lux of each of N units at M points (3, M), m, on the level plane there, (N, M).
+    def level(self, lamps: Lamps, which: Indices | None = None) -> Array:
+        """Lux of each of N units on the level plane at the points, or at the Q points `which`, (N, Q).
 
         All N have one profile: those of one unit at several aims. From a table of the beam where that is
         good to `MOST_ERROR` of the peak, else as `contributions` does.
         """
         table = self._table(lamps)
         if table is None or not lamps.size:
+            points = self.points if which is None else self.points[:, which]
             return np.asarray(contributions(lamps, points)[0])
-        lux = np.empty((lamps.size, points.shape[1]))
-        middle = points.mean(axis=1, keepdims=True) if points.size else np.zeros((3, 1))
-        p = points - middle
-        operand = np.stack((*p, np.ones(p.shape[1]), dot(p, p)))
-        lens = lamps.lens - middle
+        operand = self.operand if which is None else np.take(self.operand, which, axis=1)
+        lux = np.empty((lamps.size, operand.shape[1]))
+        lens = lamps.lens - self.middle
         one = np.ones(lamps.size)
         squared = np.stack((*(-2 * lens), dot(lens, lens), one), axis=1)
         along = np.stack((*lamps.axis, -dot(lamps.axis, lens)), axis=1)
-        over = np.stack((lens[2], -one), axis=1) * (lamps.peak_cd * lamps.transmission)[:, None]
-        height = np.stack((np.ones(p.shape[1]), p[2]))
+        over = np.stack((-one, lens[2]), axis=1) * (lamps.peak_cd * lamps.transmission)[:, None]
         step = max(1, AT_ONCE // lamps.size)
-        for first in range(0, p.shape[1], step):
+        for first in range(0, operand.shape[1], step):
             part = slice(first, first + step)
             some = operand[:, part]
-            _fill(table, (squared @ some, along @ some[:4], over @ height[:, part]), lux[:, part])
+            _fill(table, (squared @ some, along @ some[:4], over @ some[2:4]), lux[:, part])
         return lux
 
     def _table(self, lamps: Lamps) -> BeamTable | None:
