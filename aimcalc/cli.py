@@ -21,6 +21,8 @@ from aimcalc.sheets.pieces import NAMES, PieceError, chosen
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
+    from click.shell_completion import CompletionItem
+
     from aimcalc.sheets.pieces import Piece
     from aimcalc.sheets.prep import Made, Printed
     from aimcalc.show import Show
@@ -62,6 +64,13 @@ def _folder(context: click.Context, param: click.Parameter, name: str) -> str:
     return name
 
 
+def _files(context: click.Context, param: click.Parameter, begun: str) -> list[CompletionItem]:
+    """Files and folders, for the shell to complete."""
+    from click.shell_completion import CompletionItem
+
+    return [CompletionItem(begun, type="file")]
+
+
 def _kept(context: click.Context, param: click.Parameter, typed: tuple[str, ...]) -> None:
     """Keep what `--set` asks for where whatever reads the scene finds it."""
     context.meta[SET] = typed
@@ -77,7 +86,7 @@ def _scene(command: Any) -> Any:
         callback=_kept,
         help='What if, the scene left as it is: "pipe 1.trim=5.8 m", "pipe 1/3.target=area 2".',
     )
-    return click.argument("scene")(asked(command))
+    return click.argument("scene", shell_complete=_files)(asked(command))
 
 
 _as_json = click.option("--json", "as_json", is_flag=True, help="As JSON, in metres and degrees.")
@@ -125,6 +134,43 @@ def start(folder: str) -> int:
     click.echo(
         f"Then:  aimcalc check {folder}   aimcalc solve {folder}   aimcalc prep {folder} -o DIR"
     )
+    return FINE
+
+
+def _table_names(context: click.Context, param: click.Parameter, begun: str) -> list[str]:
+    """The tables of a scene whose names begin so, for the shell to complete."""
+    from aimcalc.scene.keys import TABLES
+
+    return [name for name in TABLES if name.startswith(begun)]
+
+
+@commands.command()
+@click.argument("tables", metavar="[TABLE]...", nargs=-1, shell_complete=_table_names)
+@click.option("--markdown", is_flag=True, help="As tables of Markdown.")
+@click.option("--json-schema", "schema", is_flag=True, help="As a schema that an editor reads.")
+def keys(tables: tuple[str, ...], markdown: bool, schema: bool) -> int:
+    """Explain every table and key of a scene, or of some tables: aimcalc keys unit kind.
+
+    With --json-schema an editor that can check TOML completes the keys and marks mistakes:
+    aimcalc keys --json-schema > scene.schema.json
+    """
+    from aimcalc.scene.keys import TABLES
+    from aimcalc.text import keys_text
+
+    names = [name.strip("[]") for name in tables]
+    for given, name in zip(tables, names, strict=True):
+        if name not in TABLES:
+            raise click.BadParameter(
+                f"expected {', '.join(TABLES)}, got {given!r}.", param_hint="TABLE"
+            )
+    if schema and (markdown or tables):
+        raise click.UsageError("Give --json-schema alone: it holds every table.")
+    if schema:
+        click.echo(keys_text.keys_schema(), nl=False)
+    elif markdown:
+        click.echo(keys_text.keys_markdown(names or list(TABLES)))
+    else:
+        click.echo(keys_text.keys_text(names or list(TABLES), _width()))
     return FINE
 
 

@@ -54,11 +54,20 @@ def renewed(found: re.Match[str]) -> str:
     return f"```console\n$ aimcalc {call}\n{shortened(printed(call), shown)}```"
 
 
+def with_keys(text: str) -> str:
+    """README with the tables and keys that a scene has today."""
+    from aimcalc.text.keys_text import keys_in_short
+
+    short = keys_in_short()
+    heads = re.escape(short.split("\n")[0])
+    return re.sub(heads + r"\n(\|[^\n]*\n)*", lambda _: f"{short}\n", text)
+
+
 def main() -> None:
-    """Rewrite README's blocks."""
+    """Rewrite README's blocks and its table of keys."""
     readme = ROOT / "README.md"
     text = readme.read_text(encoding="utf-8")
-    readme.write_text(SHOWN.sub(renewed, text), encoding="utf-8")
+    readme.write_text(with_keys(SHOWN.sub(renewed, text)), encoding="utf-8")
 
 
 if __name__ == "__main__":

@@ -1,24 +1,6 @@
-"""The keys of every table of a scene, each with the reader of its value.
-
-What some of them mean: `sight_out` of a pipe, how far out its sight tape lies, and of `[scene]`, the same for
-every pipe that gives none (left out: the nearest whole distance at which the tape lies on clear deck);
-a target's `without`, the system or systems that are not meant to light it;
-`[scene] gap_below`, share of a system's mean below which a point is a hole;
-`continuous_share`, the share of its limit that a circuit may carry by the local rule for loads kept on for
-hours (left out: all of it; the limit is what was typed);
-`circuits` of a position, a list of `name`, `at` (measured as its units are; not needed on a stand), `limit`
-and `plug`; a kind's `frame_size` (of its colour frame, in any words: "190 mm", "7 1/2 in"), `plug`, `top_hat`
-(its length in front of the lens) and `label_distance` (what the unit's label asks for, lens to drape);
-`clamp_weight`, `frame_weight` and `safety_weight` (of its clamp, its filled colour frame, its safety cable;
-`weight` is the unit by itself); a unit's `arm_weight` (of its side arm), `works` (it came on when tested)
-and `turn` (of an oval lamp or a pattern: degrees of its long axis from level, or `across`, which is 0, or
-`up and down`, which is 90); `[[stock]]`, how many of a kind there
-are; `[[cable]]`, how many cables of a length. `MEANINGS` says of further keys what they mean.
-"""
+"""The keys of every table of a scene, each with the reader of its value; `scene.keys` explains them."""
 
 from __future__ import annotations
-
-from typing import NamedTuple
 
 from aimcalc.scene import quantities as q
 from aimcalc.scene.mistakes import Wrong
@@ -307,63 +289,3 @@ def _placed(unit: str) -> Readers:
 
 def _later(raw: object) -> object:
     return raw
-
-
-class Key(NamedTuple):
-    """One key in words: what it means, in what it is given, and what is taken where it is left out."""
-
-    means: str
-    given_as: str
-    default: str
-
-
-MEANINGS: dict[tuple[str, str], Key] = {  # by table and key
-    ("pipe", "through"): Key(
-        "a third point: the pipe is the level arc from start through it to end, at counts along the arc",
-        "a point [x, y, z]",
-        "a straight pipe",
-    ),
-    ("pipe", "trims"): Key(
-        "in place of trim, of a pipe that moves: its trims by act, the hang's first",
-        "table of heights by name",
-        "one trim",
-    ),
-    ("target", "faces"): Key(
-        "the way its audience is, which its light is judged from",
-        "US, DS, SL, SR or a heading in degrees",
-        "DS",
-    ),
-    ("target", "also"): Key(
-        "where it is later in the act: its units' aims there are printed too",
-        "list of spots [x, y] or [x, y, z], z as that of the target",
-        "nowhere else",
-    ),
-    ("pipe", "chords"): Key(
-        "the tubes of a truss, each by its name and how far it lies from the truss's own line",
-        "list of {name, side, up}; side as on plan (US or DS, or SL or SR), up a length",
-        "one tube",
-    ),
-    ("unit", "chord"): Key("the tube of a truss that it is clamped to", "a chord's name", "none"),
-    ("pipe", "keep_clear"): Key(
-        "where nothing can be clamped", "list of [from, to], measured as at", "nowhere"
-    ),
-    ("pipe", "dead_hung"): Key("it never comes in: no PIPE IN pages", "true or false", "false"),
-    ("boom", "foot"): Key(
-        "where its tube starts; height and at are then counted from the deck at the plaster line",
-        "height",
-        "it stands on the deck",
-    ),
-    ("boom", "keep_clear"): Key(
-        "where nothing can be clamped", "list of [from, to], measured as at", "nowhere"
-    ),
-    ("kind", "dimmed_by"): Key(
-        "what sets its level: its circuit, or data (its circuit then only feeds it)",
-        "circuit or data",
-        "circuit",
-    ),
-    ("unit", "dimmed_by"): Key("the same for one unit", "circuit or data", "as its kind"),
-    ("unit", "edge"): Key(
-        "how its edge is to look, printed on its row", "soft or sharp", "nothing"
-    ),
-    ("unit", "note"): Key("a remark of one line, printed on its row", "text", "nothing"),
-}

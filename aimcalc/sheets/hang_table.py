@@ -23,9 +23,9 @@ from aimcalc.sheets.counts import (
 from aimcalc.sheets.test_sheet import to_do_words
 from aimcalc.solid.answers import Finding
 from aimcalc.text import words as w
+from aimcalc.text.columns import folded, table
 from aimcalc.text.facts import headline, trim_words
 from aimcalc.text.hang_rows import hang_rows, position_lines
-from aimcalc.text.tables import folded, table
 
 if TYPE_CHECKING:
     from aimcalc.hang.records import HangPlan

@@ -27,6 +27,7 @@ FLOOR = process(sys.executable, "-c", "import numpy")
     ("arguments", "bar"),
     [
         (["--help"], 0.7),
+        (["keys"], 0.8),
         (["solve", PLAYHOUSE], 2.0),  # all but the rays
         (["solve", PLAYHOUSE, "--json"], 2.0),  # and the solids: 78 bodies, 39,000 rays
         (["check", PLAYHOUSE], 2.0),  # and the work at the pipe

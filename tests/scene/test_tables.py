@@ -46,9 +46,3 @@ def test_bare_numbers_are_in_the_unit_of_the_scene() -> None:
     assert tables.boom_readers("ft")["height"](10) == 3.048
     assert tables.kind_readers("in")["drop_under"](14) == 0.3556
     assert tables.point_reader("cm")([100, "1 m DS", 50]) == (1.0, -1.0, 0.5)
-
-
-def test_keys_with_a_meaning_are_keys_of_their_table() -> None:
-    for (table, key), told in tables.MEANINGS.items():
-        assert key in getattr(tables, f"{table}_readers")("m"), (table, key)
-        assert all(told)

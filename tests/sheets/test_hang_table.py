@@ -11,7 +11,7 @@ from aimcalc.hang.plan import hang_plan
 from aimcalc.rig.rig import Rig
 from aimcalc.sheets.hang_table import hang_json, hang_text
 from aimcalc.solid.rig import solve_rig
-from aimcalc.text.tables import table
+from aimcalc.text.columns import table
 from tests.rigs import a_scene
 from tests.sheets import pdf_reading
 from tests.shows import a_show, rig_of

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from aimcalc.text.tables import folded, table
+from aimcalc.text.columns import folded, table
 
 HEADS = ("unit", "kind", "note", "where")
 ROWS = [("1", "ers-30", "", "here"), ("12", "par", "", "over there")]
