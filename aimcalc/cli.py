@@ -252,7 +252,8 @@ def hang(scene: str, as_json: bool) -> int:
     """Print the work at the pipe: marks, loads, tails, cable, circuits, counts."""
     show = _checked(scene)
     from aimcalc.sheets import hang_table
-    from aimcalc.text.tables import folded, tally
+    from aimcalc.text.columns import folded
+    from aimcalc.text.tables import tally
 
     rig = show.rig
     if as_json:
@@ -581,7 +582,8 @@ def _width(*, err: bool = False) -> int | None:
 
 def _refuse(stops: Sequence[Finding], findings: Sequence[Finding]) -> int:
     """Say which stops keep the sheets from being made."""
-    from aimcalc.text.tables import findings_text, folded
+    from aimcalc.text.columns import folded
+    from aimcalc.text.tables import findings_text
 
     width = _width(err=True)
     click.echo(f"{findings_text(stops, width, of=findings)}\n", err=True)
@@ -593,7 +595,7 @@ def _refuse(stops: Sequence[Finding], findings: Sequence[Finding]) -> int:
 def _progress(piece: Piece) -> None:
     """A line for each piece, for somebody who watches."""
     if sys.stderr is not None and sys.stderr.isatty():
-        from aimcalc.text.tables import folded
+        from aimcalc.text.columns import folded
 
         click.echo(folded(f"making {', '.join(piece.files)} ...", _width(err=True)), err=True)
 
@@ -606,7 +608,8 @@ def _sum_up(
     stamp: Stamp,
 ) -> None:
     from aimcalc.sheets.prep import RECORD, left_alone, replaced
-    from aimcalc.text.tables import folded, tally
+    from aimcalc.text.columns import folded
+    from aimcalc.text.tables import tally
     from aimcalc.text.words import count
 
     files = count(1 + sum(len(each.piece.files) for each in made), "file")

@@ -31,6 +31,7 @@ READERS = {
 }
 KEYS = {key for readers in READERS.values() for key in readers("m")}
 KEYS |= set(tables.circuit_readers("m", "x", True)) | set(READERS)
+KEYS |= set(tables.chord_readers("m", "y"))
 COMMANDS = cli.commands.commands
 OPTIONS = {
     name

@@ -13,10 +13,11 @@ from aimcalc.coverage.lens_wanted import KEPT, MEETS, POOL
 from aimcalc.findings.numbering import no_units
 from aimcalc.text import cover_lists as lw
 from aimcalc.text import words as w
+from aimcalc.text.columns import folded, table
 from aimcalc.text.facts import headline
 from aimcalc.text.lists import DIGITS, Cell, csv_bytes
 from aimcalc.text.stamp import PaperOptions, drafted
-from aimcalc.text.tables import findings_text, folded, table
+from aimcalc.text.tables import findings_text
 
 if TYPE_CHECKING:
     from aimcalc.coverage.lens import Forecast, LensPlan, Outlook, Proposal
