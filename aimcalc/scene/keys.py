@@ -268,6 +268,9 @@ TARGET = {
         '"face"',
         '"deck"',
     ),
+    "faces": Key(
+        "the way its audience is, which its light is judged from", f.HEADING, '"DS"', '"SL"'
+    ),
     "also": Key(
         "where it is later in the act: aims for there are printed too",
         list_of(

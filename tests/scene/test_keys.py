@@ -184,7 +184,10 @@ def _given(scene: Scene, table: str, key: str) -> object:
     return getattr(record, key)
 
 
-WORKED_OUT_LATER = {("scene", "gap_below"): HALF}  # where the reader leaves None
+WORKED_OUT_LATER = {  # where the reader leaves None
+    ("scene", "gap_below"): HALF,
+    ("target", "faces"): 180.0,  # DS, a heading in degrees
+}
 OTHERWISE = {  # a default told in words whose record has a value all the same
     ("stage", "acting"): (),  # the outline, which is not given either
     ("pipe", "zero"): "centre line",
