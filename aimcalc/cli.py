@@ -34,7 +34,9 @@ if TYPE_CHECKING:
 FINE, STOPPED, WRONG, INTERRUPTED = 0, 1, 2, 130
 KILLED = 128  # plus the signal's number
 STARTER = ("scene", "starter.toml")
-GC_THRESHOLD = 100_000  # nearly all that is made on the way in stays to the end
+GC_THRESHOLD = 500_000  # nearly all that is made on the way in stays to the end
+# Linear algebra under numpy starts a thread a core, for sums that are not large here. What a user set stands.
+ONE_THREAD = "OPENBLAS_NUM_THREADS"
 SET = "aimcalc.set"  # where a call keeps what it sets for itself alone
 BAR = 24  # characters of a progress bar
 REDRAW = 0.25  # s from one look of a progress bar to the next
@@ -653,6 +655,7 @@ def main() -> None:
     from aimcalc.text.holding import ending
 
     gc.set_threshold(GC_THRESHOLD)
+    os.environ.setdefault(ONE_THREAD, "1")
     if not sys.warnoptions:  # what libraries remark is for us, not for a crew
         warnings.simplefilter("ignore")
     try:

@@ -71,9 +71,8 @@ class Show:
         import numpy as np
 
         from aimcalc.solid.answers import Answer
-        from aimcalc.solid.rig import answers_with_losses
 
-        answers = answers_with_losses(self.rig)
+        answers = self.rig.answers_with_losses
         columns: dict[str, Array | Words] = {}
         for field in msgspec.structs.fields(Answer):
             cells = [getattr(answer, field.name) for answer in answers]

@@ -33,7 +33,7 @@ from aimcalc.rig.rig import MOST_BESIDE
 from aimcalc.rig.wording import count, length, listed, tip
 from aimcalc.scene.model import Boom, Pipe
 from aimcalc.solid.answers import Finding
-from aimcalc.solid.own_pipe import MIDDLE, own_gaps
+from aimcalc.solid.own_pipe import MIDDLE
 from aimcalc.solid.rig import SolidRig
 from aimcalc.solid.solids import ARM, BOOM, NEAR, PIPE, STAND, TOUCH
 
@@ -100,7 +100,7 @@ def own_yoke(rig: SolidRig) -> Iterator[Finding]:
 
 def own_tube(rig: SolidRig) -> Iterator[Finding]:
     """Warns of bodies under 5 cm from the tube they hang on; those that strike it are told elsewhere."""
-    gap = own_gaps(rig, np.arange(len(rig.units)), rig.aims, within=NEAR)
+    gap = rig.own_gaps
     near = (gap >= 0) & (gap < NEAR)
     for rows in by_position(rig, near):
         least = length(float(gap[rows].min()), rig.scene.settings.unit)
@@ -258,7 +258,7 @@ def strikes(rig: SolidRig) -> Iterator[Finding]:
 
     A stop where a body of typed size is in the tube's very middle, however thick it may be; else a warning.
     """
-    gaps = own_gaps(rig, np.arange(len(rig.units)), rig.aims, within=0.0)
+    gaps = rig.own_gaps
     sure = rig.sizes.typed & (gaps <= MIDDLE - TUBE_RADIUS)
     for k in np.flatnonzero(gaps < 0).tolist():
         yield _told(rig, k, STOP if sure[k] else WARN)

@@ -8,6 +8,7 @@ that is lit does not stand in the light.
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -179,6 +180,7 @@ def uneven_pattern(rays: int, intensity: Array, widest: float) -> Array:
     )
 
 
+@lru_cache(maxsize=8)
 def lens_points(rays: int) -> Array:
     """Points (2, R) spread evenly over a round lens of radius 1, one for each ray of a pattern.
 
@@ -188,7 +190,9 @@ def lens_points(rays: int) -> Array:
     step = np.arange(1, rays + 1)[None] / np.array([[PLASTIC], [PLASTIC**2]])
     first, second = step % 1.0
     turn = 2 * np.pi * second
-    return np.asarray(np.sqrt(first) * np.stack((np.cos(turn), np.sin(turn))))
+    places = np.asarray(np.sqrt(first) * np.stack((np.cos(turn), np.sin(turn))))
+    places.flags.writeable = False  # kept for the next call
+    return places
 
 
 def rim(count: int, *, field: float) -> Array:

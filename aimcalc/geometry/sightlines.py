@@ -296,10 +296,13 @@ def seen(ready: Caster, *, points: Array, eyes: Array) -> Seen:
     units, per_unit = points.shape[1:]
     share = np.zeros((units, eyes.shape[1]))
     flat = points.reshape(3, -1)
-    for k in range(eyes.shape[1]):
-        clear = ~_hidden(ready, np.repeat(eyes[:, [k]], flat.shape[1], axis=1), flat)
-        clear &= np.isfinite(flat).all(axis=0)
-        share[:, k] = clear.reshape(units, per_unit).mean(axis=1)
+    known = np.isfinite(flat).all(axis=0)
+    step = max(1, LINES_AT_ONCE // max(1, flat.shape[1]))
+    for k in range(0, eyes.shape[1], step):
+        some = eyes[:, k : k + step]
+        start, end = np.repeat(some, flat.shape[1], axis=1), np.tile(flat, some.shape[1])
+        clear = ~_hidden(ready, start, end).reshape(some.shape[1], -1) & known
+        share[:, k : k + step] = clear.reshape(-1, units, per_unit).mean(axis=2).T
     unit, eye = np.nonzero(share)
     return Seen(unit, eye, share[unit, eye])
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -72,17 +73,25 @@ def _pattern(rig: Rig, light: str | Spread, rays: int) -> Array:
     if isinstance(light, str):
         return _measured(rig.photometry[light], rays)
     field, beam, oval = light
-    sharpest = min(beam, SHARPEST * field)
     if oval is None:
         angle = np.linspace(0.0, field / 2, STEPS)
+        sharpest = min(beam, SHARPEST * field)
         return pattern(rays, angle, relative_intensity(angle, beam=sharpest, field=field))
+    return uneven_pattern(rays, *_oval_field(*light))
+
+
+@lru_cache(maxsize=32)
+def _oval_field(field: float, beam: float, oval: tuple[float, float]) -> tuple[Array, float]:
+    """The light of a smooth oval, 0 past its field, over `_cells` (T, P), and how wide they are (radians)."""
     narrow, wide = to_radians(oval)
     widest = min(wide / 2, FURTHEST)
     off, turn = _cells(widest)
     # Ellipses in angle round the axis, as the light has them; C = 0 is the long way.
     as_round = off * np.hypot(np.cos(turn) * (field / wide), np.sin(turn) * (field / narrow))
-    candela = relative_intensity(as_round, beam=sharpest, field=field)
-    return uneven_pattern(rays, np.where(candela >= FIELD, candela, 0.0), widest)
+    candela = relative_intensity(as_round, beam=min(beam, SHARPEST * field), field=field)
+    candela = np.where(candela >= FIELD, candela, 0.0)
+    candela.flags.writeable = False  # kept for the next call
+    return candela, float(widest)
 
 
 def _cells(widest: float) -> tuple[Array, Array]:

@@ -69,6 +69,17 @@ class SolidRig(Rig):
         return lost(self, self.solids)
 
     @cached_property
+    def own_gaps(self) -> Array:
+        """Gap between each body and the tube that holds it, metres, (N,); negative: it strikes.
+
+        Infinite where it is more than NEAR, and for kinds without all their sizes.
+        """
+        from aimcalc.solid.own_pipe import own_gaps
+        from aimcalc.solid.solids import NEAR
+
+        return own_gaps(self, np.arange(len(self.units)), self.aims, within=NEAR)
+
+    @cached_property
     def further(self) -> tuple[Further, ...]:
         """The rig at its further trims and at its targets' further spots; mostly none."""
         return tuple(_further(variant) for variant in variants(self.scene))
@@ -87,6 +98,28 @@ class SolidRig(Rig):
                 )
                 answers[k] = msgspec.structs.replace(answers[k], further=aims)
         return answers
+
+    @cached_property
+    def answers_with_losses(self) -> list[Answer]:
+        """What is told about each unit, `blocked` and `blocked_by` filled in.
+
+        They stay None where the ray engine is not installed, and for a unit that throws no light.
+        """
+        answers = self.answers
+        try:
+            told = self.lost
+        except NoRayEngineError:
+            return answers
+        rows: dict[int, list[Loss]] = {}
+        for k, owner, part, height in zip(*(c.tolist() for c in told[1:5]), strict=True):
+            rows.setdefault(k, []).append(Loss(self.solids.names[owner], part, height))
+        lit = np.isfinite(told.share).tolist()
+        return [
+            msgspec.structs.replace(answer, blocked=share, blocked_by=tuple(rows.get(k, ())))
+            if lit[k]
+            else answer
+            for k, (answer, share) in enumerate(zip(answers, told.share.tolist(), strict=True))
+        ]
 
 
 class Further(NamedTuple):
@@ -117,25 +150,3 @@ def solve_rig(scene: Scene) -> SolidRig:
     Raises SceneError where a kind's photometric file cannot be trusted.
     """
     return SolidRig(scene)
-
-
-def answers_with_losses(rig: SolidRig) -> list[Answer]:
-    """What is told about each unit, `blocked` and `blocked_by` filled in.
-
-    They stay None where the ray engine is not installed, and for a unit that throws no light.
-    """
-    answers = rig.answers
-    try:
-        told = rig.lost
-    except NoRayEngineError:
-        return answers
-    rows: dict[int, list[Loss]] = {}
-    for k, owner, part, height in zip(*(c.tolist() for c in told[1:5]), strict=True):
-        rows.setdefault(k, []).append(Loss(rig.solids.names[owner], part, height))
-    lit = np.isfinite(told.share).tolist()
-    return [
-        msgspec.structs.replace(answer, blocked=share, blocked_by=tuple(rows.get(k, ())))
-        if lit[k]
-        else answer
-        for k, (answer, share) in enumerate(zip(answers, told.share.tolist(), strict=True))
-    ]

@@ -16,7 +16,6 @@ from zipfile import ZipFile
 import msgspec
 
 from aimcalc.solid.answers import Answer, Finding
-from aimcalc.solid.rig import answers_with_losses
 from aimcalc.text.facts import SHORT
 from aimcalc.text.stamp import NO_SET, headlines, imprint
 
@@ -110,7 +109,7 @@ def as_json(
     What was set for this call alone is told last. With `options` that have a stamp, its set is told after
     the answer.
     """
-    solved = (rig.scene.settings.title, "m", answers_with_losses(rig), list(findings))
+    solved = (rig.scene.settings.title, "m", rig.answers_with_losses, list(findings))
     tried = rig.scene.what_if
     told = Tried(*solved, tried) if tried else Solved(*solved)
     if options and options.stamp.mark:
@@ -155,7 +154,7 @@ def rows(rig: SolidRig, findings: Sequence[Finding]) -> Iterable[list[Cell]]:
     """The cells of the flat table, a row for every unit."""
     getters = list(_columns().values())
     told = _told(findings)
-    for answer, unit in zip(answers_with_losses(rig), rig.units, strict=True):
+    for answer, unit in zip(rig.answers_with_losses, rig.units, strict=True):
         yield [*(get(answer, unit) for get in getters), told.get(answer.unit)]
 
 

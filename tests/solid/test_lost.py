@@ -13,7 +13,6 @@ from aimcalc.geometry.blocked import blocked
 from aimcalc.geometry.rays import NoRayEngineError
 from aimcalc.scene.model import Solid
 from aimcalc.solid.light_lost import lenses_of, lost
-from aimcalc.solid.rig import answers_with_losses
 from tests.solid.hanging import a_body, a_border, a_panel, a_pipe, a_rig, a_unit
 
 DOWN = (0.0, 0.0, 1.65)  # under the pipe
@@ -25,7 +24,7 @@ def shelf(x0, z, name="shelf"):
 
 
 def told(rig):
-    return {answer.unit: answer for answer in answers_with_losses(rig)}
+    return {answer.unit: answer for answer in rig.answers_with_losses}
 
 
 def test_an_open_stage_takes_nothing_and_says_so():
