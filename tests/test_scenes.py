@@ -20,7 +20,7 @@ from tests.planted.plants import READING, RIG, SOLID, Plant, RigPlant, SolidPlan
 HERE = os.path.dirname(__file__)
 SCENES = os.path.join(HERE, "..", "scenes")
 
-NAMES = ("studio", "playhouse", "raked")
+NAMES = ("studio", "playhouse", "raked", "arena")
 FOOT = 0.3048  # m, exactly (international yard and pound agreement, 1959)
 
 
@@ -147,6 +147,36 @@ def test_raked_has_a_rake_a_skewed_and_a_sloping_pipe_and_odd_mounts(
     assert mounts["out"] >= 2
 
 
+def test_arena_has_seats_on_four_sides_and_the_positions_that_such_a_stage_needs(
+    scenes: dict[str, Scene],
+) -> None:
+    arena = scenes["arena"]
+    middles = [tuple(sum(c) / 4 for c in zip(*block.outline, strict=True)) for block in arena.seats]
+    assert {(x > 4) - (x < -4) + 2j * ((y > 4) - (y < -4)) for x, y in middles} == {1, -1, 2j, -2j}
+    assert {target.faces for target in arena.targets if target.plane == "face"} == {
+        *(0.0, 90.0, 180.0, 270.0),
+        225.0,
+    }
+    truss, *rails = arena.pipes[:3]
+    used = {unit.chord for unit in arena.units if unit.position == "truss"}
+    assert used == {chord.name for chord in truss.chords}
+    assert all(rail.through is not None and rail.dead_hung for rail in rails)
+    assert [(trim.act, trim.trim) for trim in arena.pipes[3].trims] == [
+        ("market", 4.4),
+        ("storm", 5.2),
+    ]
+    assert [boom.foot for boom in arena.booms] == [2.8, 2.8]
+    assert all(boom.keep_clear for boom in arena.booms)
+    assert arena.kinds["led-wash"].dimmed_by == "data"
+    assert [len(target.also) for target in arena.targets if target.also] == [2]
+    assert {unit.edge for unit in arena.units} == {None, "soft", "sharp"}
+
+
+def test_the_stand_of_arena_is_as_high_as_its_step(rigs: dict[str, Rig]) -> None:
+    (clamp,) = [a.clamp for a in rigs["arena"].answers if a.position == "step SL"]
+    assert clamp == (3.5, 3.5, 0.45)
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_units_are_numbered_from_stage_left_and_from_the_top_down(
     scenes: dict[str, Scene], name: str
@@ -217,7 +247,9 @@ def test_every_axis_of_a_worked_scene_goes_through_its_point(
 def test_no_unit_of_a_worked_scene_is_upside_down(rigs: dict[str, Rig], name: str) -> None:
     sideways = [a.unit for a in rigs[name].answers if a.attitude != "upright"]
     # Clamped straight to a boom, a body lies on its side: that is what the studio is there to show.
-    assert sideways == (["boom SL/2", "boom SL/3"] if name == "studio" else [])
+    # Swung out level on the face of the truss, a body lies on its side too.
+    direct = {"studio": ["boom SL/2", "boom SL/3"], "arena": ["truss/2"]}
+    assert sideways == direct.get(name, [])
 
 
 def test_front_light_of_playhouse_comes_down_as_front_light_should(rigs: dict[str, Rig]) -> None:
@@ -250,6 +282,19 @@ EXPECTED: dict[str, tuple[tuple[str, str, str | None], ...]] = {
         ("note", "flat", "gallery bar SL"),  # galleries are low: 5.2 m at up to 10 m from the face
         ("note", "flat", "gallery bar SR"),
         ("note", "pair-uneven", None),  # each mark has one front and one cross unit, no mirror pair
+        ("note", "typical-kind", None),
+    ),
+    "arena": (
+        # Seats begin 0.8 m off the floor on every side: what hangs there hangs over somebody.
+        ("warn", "over-people", "rail DS"),
+        ("warn", "over-people", "rail US"),
+        ("warn", "over-people", "ladder SL"),
+        ("warn", "over-people", "ladder SR"),
+        # Low cross light, 16 degrees down: it comes down in the seats of the other side.
+        ("warn", "lands-in-house", "ladder SL/2"),
+        ("warn", "lands-in-house", "ladder SR/2"),
+        ("warn", "open-pool", "step SL/1"),  # it lights along the floor from 0.8 m up
+        ("note", "wide-pan", "truss"),  # a truss across the middle lights along itself
         ("note", "typical-kind", None),
     ),
     "playhouse": (
@@ -287,6 +332,16 @@ def test_a_worked_scene_has_no_stop_and_an_honest_warn(rigs: dict[str, Rig], nam
 # The same of what is found once the scenes are made solid.
 EXPECTED_SOLID: dict[str, tuple[tuple[str, str, str | None], ...]] = {
     "studio": (),
+    "arena": (  # whatever is lit from one side, the other side looks into
+        ("warn", "field-in-seats", "truss/1"),
+        ("warn", "field-in-seats", "truss/7"),
+        ("warn", "field-in-seats", "rail DS"),
+        ("warn", "field-in-seats", "rail US"),
+        ("warn", "field-in-seats", "ladder SL/2"),
+        ("warn", "field-in-seats", "ladder SR/2"),
+        ("warn", "field-in-seats", "step SL/1"),
+        ("warn", "field-in-seats", "step SL/1"),
+    ),
     "raked": (
         ("warn", "field-in-seats", "roof bar/5"),  # a back light 4 m from the front of the deck
     ),

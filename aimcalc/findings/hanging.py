@@ -88,7 +88,7 @@ def _typical(rig: SolidRig, position: PositionPlan) -> tuple[list[str], float]:
 
 def _lines(rig: SolidRig, position: PositionPlan) -> Iterator[Finding]:
     name, unit = position.position, rig.scene.settings.unit
-    words = ways(rig.scene.positions[name])
+    words, lines = ways(rig.scene.positions[name]), getattr(rig.scene.positions[name], "lines", ())
     slack = [along(line.at, words, unit) for line in position.lines if line.slack]
     if position.shared == "tips":
         says = f"The weight on {name} lies beyond its outermost lift line: the pipe would tip."
@@ -96,7 +96,7 @@ def _lines(rig: SolidRig, position: PositionPlan) -> Iterator[Finding]:
         kinds, _ = _typical(rig, position)
         says += by_typical("weights", kinds)
         yield of_position(name, WARN if kinds else STOP, "pipe-tips", says=says, do=do)
-    elif position.shared == "curved":
+    elif position.shared == "curved" and lines:
         says = f"{name} is curved: what each of its lift lines carries is not worked out."
         do = "Have a qualified person look at the lines before it is loaded."
         yield of_position(name, WARN, "curved-lines", says=says, do=do)

@@ -13,7 +13,7 @@ from aimcalc.geometry.aim import Flags
 from aimcalc.geometry.vectors import Array, to_degrees
 from aimcalc.rig.places import WORDS, downstage_of, front, inside, nearest_word
 from aimcalc.rig.wording import angle, length, listed, tip
-from aimcalc.scene.model import Pipe, Target
+from aimcalc.scene.model import Boom, Pipe, Position, Target
 from aimcalc.solid.answers import Finding
 from aimcalc.solid.rig import SolidRig
 
@@ -118,8 +118,11 @@ def _comes(rig: SolidRig, k: int) -> str:
 
 
 def over_people(rig: SolidRig) -> Iterator[Finding]:
-    """Warns of units that hang on a pipe over seats, or over the house where no seats are given."""
-    on_pipe = np.array([isinstance(p, Pipe) for p in rig.positions], dtype=bool)
+    """Warns of units that hang over seats, or over the house where no seats are given.
+
+    They hang on pipes, and on tubes that start above the deck.
+    """
+    on_pipe = np.array([isinstance(p, Pipe) or _hangs(p) for p in rig.positions], dtype=bool)
     x, y, _ = rig.arrays.clamp
     over = _seats(rig, x, y) if rig.scene.seats else _house(rig, x, y)
     for rows in by_position(rig, on_pipe & over):
@@ -127,6 +130,10 @@ def over_people(rig: SolidRig) -> Iterator[Finding]:
         says = f"{subject(rig, rows, 'hangs', 'hang')} over {below}."
         do = "Fit safety cables and secure frames first; keep the seats below clear while working."
         yield about(rig, rows, WARN, "over-people", says=says, do=do)
+
+
+def _hangs(position: Position) -> bool:
+    return isinstance(position, Boom) and position.foot is not None
 
 
 def _seats(rig: SolidRig, x: Array, y: Array) -> Flags:

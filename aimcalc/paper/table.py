@@ -145,7 +145,14 @@ def type_cell(sheet: Sheet, box: Box, row: Row) -> None:
     told_by_name = all(figure in row.kind for figure in row.field.replace("°", "").split(" x "))
     if told_by_name and fit(kind, BOLD, TYPE, box.width).size < TYPE:
         kind = row.kind
-    lines_cell(sheet, box, [kind, *(part for part in (*row.hangs, row.turned) if part)])
+    where, how = row.hangs
+    told = (where, *how_lines(how), row.turned)
+    lines_cell(sheet, box, [kind, *(part for part in told if part)])
+
+
+def how_lines(how: str) -> list[str]:
+    """How a unit hangs, a truss's chord on a line of its own: "CHORD top", "OVER PIPE"."""
+    return how.split(", ", 1) if how.startswith("CHORD ") else [how]
 
 
 def turn_cell(sheet: Sheet, box: Box, row: Row) -> None:

@@ -13,11 +13,11 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from aimcalc.paper.page import KEY, SMALL, THIN, Box, Page, Sheet, Target, write_pages
 from aimcalc.paper.stance import draw_plan, draw_side, turned
-from aimcalc.scene.model import Pipe, Position, Stand
+from aimcalc.scene.model import Pipe, Position, Stand, Unit
 from aimcalc.text import words as w
 from aimcalc.text.facts import CARD, SHORT, face_words, footer, trim_words
 from aimcalc.text.names import short
-from aimcalc.text.rows import STOP, Row, rows_of, tape_zero
+from aimcalc.text.rows import STOP, Row, remarks_of, rows_of, tape_zero
 from aimcalc.text.stamp import PaperOptions
 from aimcalc.text.typeset import BOLD, LEADING, REGULAR, shorten, wrap
 
@@ -42,6 +42,7 @@ HOLE = 8.5  # pt, radius of the hole of a paper punch (6 mm across)
 class Card(NamedTuple):
     """What one card tells."""
 
+    unit: Unit
     row: Row
     answer: Answer
     position: Position
@@ -89,6 +90,7 @@ def _cards(rig: SolidRig, findings: Sequence[Finding], options: PaperOptions) ->
     told.sort(key=lambda card: card[2])
     return [
         Card(
+            unit=rig.units[k],
             row=row,
             answer=(answer := of.answers[k]),
             position=(position := rig.positions[k]),
@@ -173,7 +175,8 @@ def _draw_foot(sheet: Sheet, box: Box, card: Card) -> float:
 
 def _remark_lines(card: Card, width: float) -> list[str]:
     """What the user wrote of a unit, in as many lines as a card has room for."""
-    lines = wrap(". ".join(card.row.remarks), BOLD, SMALL, width) if card.row.remarks else []
+    said = ". ".join(remarks_of(card.unit))
+    lines = wrap(said, BOLD, SMALL, width) if said else []
     if len(lines) > MOST_REMARKS:
         lines = [*lines[: MOST_REMARKS - 1], f"{lines[MOST_REMARKS - 1]} …"]
     return lines
@@ -185,7 +188,10 @@ def _draw_number(sheet: Sheet, band: Box, card: Card) -> None:
     row = card.row
     sheet.text(band.left, band.top - 0.8 * NUMBER, row.number, NUMBER, bold=True, width=half - 14)
     slopes = "PIPE SLOPES" if card.leaning and card.answer.sight is not None else ""
-    words = " ".join(part for part in (*row.hangs, row.turned, slopes) if part)
+    where, how = row.hangs
+    if how.startswith("CHORD "):  # the card has little room
+        where, how = f"{where},", how.removeprefix("CHORD ")
+    words = " ".join(part for part in (where, how, row.turned, slopes) if part)
     sheet.text(band.left, band.bottom + 5, words, LABEL, width=half - 8)
     if row.first:  # the sheet says why
         first = f"SET: {row.first}"

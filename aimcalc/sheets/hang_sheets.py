@@ -8,8 +8,17 @@ from typing import TYPE_CHECKING, NamedTuple
 from aimcalc.geometry.aim import ON_ITS_SIDE
 from aimcalc.paper.page import Box, Page, Sheet, Target, body_of, write_pages
 from aimcalc.paper.stance import stance_of
-from aimcalc.paper.table import TYPE, Column, Table, grid, key_cell, lines_cell, table_pages
-from aimcalc.scene.model import Pipe, Position
+from aimcalc.paper.table import (
+    TYPE,
+    Column,
+    Table,
+    grid,
+    how_lines,
+    key_cell,
+    lines_cell,
+    table_pages,
+)
+from aimcalc.scene.model import Boom, Pipe, Position
 from aimcalc.text.facts import SHORT, footer, trim_words
 from aimcalc.text.hang_rows import HangRow, hang_rows, position_lines
 from aimcalc.text.names import short, short_number
@@ -49,7 +58,7 @@ def unit_cell(sheet: Sheet, box: Box, row: HangRow) -> None:
 def type_cell(sheet: Sheet, box: Box, row: HangRow) -> None:
     """Kind, how it hangs where it is not simply under, weight and load."""
     heavy = ", ".join(part for part in (row.weight, row.load) if part)
-    lines_cell(sheet, box, [part for part in (row.kind, row.how, heavy) if part])
+    lines_cell(sheet, box, [part for part in (row.kind, *how_lines(row.how), heavy) if part])
 
 
 def mark_cell(sheet: Sheet, box: Box, row: HangRow) -> None:
@@ -256,5 +265,6 @@ def _bodies(rig: SolidRig, members: Sequence[int]) -> Bodies:
 def _zero(position: Position) -> str:
     """What the marks are measured from, as the head of their column says it."""
     if not isinstance(position, Pipe):
-        return "the FOOT"
+        up = isinstance(position, Boom) and position.foot is not None
+        return "the DECK" if up else "the FOOT"
     return ZERO_MARKS.get(position.zero, "ZERO MARK")

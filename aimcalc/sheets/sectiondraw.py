@@ -7,6 +7,7 @@ from math import atan2
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
+from msgspec.structs import replace
 
 from aimcalc.geometry.deck import bare_height, height
 from aimcalc.geometry.polygon import hull
@@ -146,7 +147,8 @@ def pipes(inside: Canvas, rig: SolidRig, plane: Plane, shown: Beams) -> list[tup
         inside.line(np.array([(far, z), (far, inside.view.reach[1])]), 0.75, "dotted")
         name, at = short(rig, pipe.name), inside.view.at(far, z)
         inside.label(name, at=[at], clear=radius + 0.4, toward=[UP], size=BIG, bold=True)
-        found.append((pipe.name, min(every, key=lambda point: float(point[2]))))
+        own = crossings(replace(pipe, chords=()), plane)  # a truss's own line, which its trim is of
+        found.append((pipe.name, own[0] if own else every[0]))
     return found
 
 

@@ -257,7 +257,7 @@ def position_lines(rig: SolidRig, plan: PositionPlan, length: w.LengthUnit) -> I
         )
         yield f"CLEAR: clamp nothing from {', nor from '.join(stretches)}."
     yield f"WEIGHT: {_weight(plan, length)}"
-    if plan.shared == "curved":
+    if plan.shared == "curved" and isinstance(position, Pipe) and position.lines:
         yield "LINES: not worked out, the pipe is curved: ask a qualified person."
     if plan.lines:
         yield f"LINES: {_lines(position, plan, length)}"

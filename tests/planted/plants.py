@@ -163,6 +163,56 @@ READING: dict[str, tuple[Plant, ...]] = {
             ("scene.toml, [scene], hang", "folder", "../playhouse/hang.csv"),
         ),
     ),
+    "arena": (
+        Plant(
+            "hang.csv",
+            "truss,1,4.2 m SL,DS low,",
+            "truss,1,4.2 m SL,DS lo,",
+            ("column D (chord)", 'Did you mean "DS low"?'),
+        ),
+        Plant(
+            "hang.csv",
+            "rail US,2,1.1 m SL,,",
+            "rail US,2,1.1 m SL,DS low,",
+            ("column D (chord)", "its position has no chords"),
+        ),
+        Plant(
+            "hang.csv",
+            "truss,6,0.8 m SR,US low,",
+            "truss,6,0.8 m SR,,",
+            ("chord", "the chord it is clamped to: DS low, US low, DS high"),
+        ),
+        Plant(
+            "scene.toml",
+            'through = ["0 m", "5.2 m DS", 5.0]',
+            'through = ["0 m", "5.2 m DS", 5.4]',
+            ('[[pipe]] "rail DS", through', "three points at one height"),
+        ),
+        Plant(
+            "scene.toml",
+            "trims = { market = 4.40, storm = 5.20 }",
+            "trims = [4.40, 5.20]",
+            ('[[pipe]] "market bar", trims', "trims by act"),
+        ),
+        Plant(
+            "scene.toml",
+            'name = "ladder SL"\nx = "5.4 m SL"\ny = "0.6 m US"\nfoot = 2.80',
+            'name = "ladder SL"\nx = "5.4 m SL"\ny = "0.6 m US"\nfoot = 5.20',
+            ('[[boom]] "ladder SL", foot', "a foot below the top of the boom"),
+        ),
+        Plant(
+            "scene.toml",
+            "faces = 225",
+            "faces = 400",
+            ('[[target]] "crier", faces', "got:      400"),
+        ),
+        Plant(
+            "scene.toml",
+            'dimmed_by = "data"',
+            'dimmed_by = "desk"',
+            ('[[kind]] "led-wash", dimmed_by', "one of: circuit, data"),
+        ),
+    ),
     "playhouse": (
         Plant(
             "hang.csv",
@@ -443,6 +493,39 @@ RIG: dict[str, tuple[RigPlant, ...]] = {
             (("over-on-flown", "pipe 1/8"),),
         ),
     ),
+    "arena": (
+        # Into a sling of the truss, at the very line.
+        RigPlant(
+            "hang.csv",
+            "truss,7,4.2 m SR",
+            "truss,7,3.5 m SR",
+            (("keep-clear", "truss/7"), ("on-lift-line", "truss/7")),
+        ),
+        # On the gallery's rail.
+        RigPlant(
+            "hang.csv", "ladder SL,1,4.8 m", "ladder SL,1,4.0 m", (("keep-clear", "ladder SL/1"),)
+        ),
+        # A tube that starts above the lower of its units, and above its outlet.
+        RigPlant(
+            "scene.toml",
+            'y = "0.6 m DS"\nfoot = 2.80',
+            'y = "0.6 m DS"\nfoot = 3.60',
+            (("off-the-end", "ladder SR/2"), ("outlet-unlikely", "ladder SR")),
+        ),
+        # Past the end of the bend, which is 4.70 m along it from its middle.
+        RigPlant(
+            "hang.csv", "rail US,4,3.2 m SR", "rail US,4,4.8 m SR", (("off-the-end", "rail US/4"),)
+        ),
+        # The crier's third spot typed with its figures swapped for the wings.
+        RigPlant(
+            "scene.toml",
+            '["0.9 m SL", "0.9 m US"]]',
+            '["0.9 m SL", "9.0 m US"]]',
+            (("target-off-stage", "truss/4"),),
+        ),
+        # Two units on one spot of one chord.
+        RigPlant("hang.csv", "truss,4,1.5 m SL", "truss,4,2.2 m SL", (("one-spot", "truss"),)),
+    ),
     "raked": (
         # Typed in feet.
         RigPlant("scene.toml", "trim = 6.00", "trim = 18.0", (("another-unit", "back bar"),)),
@@ -554,6 +637,17 @@ SOLID: dict[str, tuple[SolidPlant, ...]] = {
             'house pipe,3,"15\'-0"" SL"',
             'house pipe,3,"18\'-6"" SL"',
             (("stop", "bodies-touch", "house pipe"),),
+        ),
+    ),
+    "arena": (
+        # A cloth let in between the chords of the truss and the units on its face.
+        SolidPlant(
+            "scene.toml",
+            '[[solid]]\nname = "well"',
+            '[[solid]]\nname = "cloth"\n'
+            "panel = [[-2, -0.35, 4], [4, -0.35, 4], [4, -0.35, 6.5], [-2, -0.35, 6.5]]\n\n"
+            '[[solid]]\nname = "well"',
+            (("stop", "touches-solid", "truss/2"),),
         ),
     ),
     "raked": (
