@@ -78,17 +78,19 @@ def _kept(context: click.Context, param: click.Parameter, typed: tuple[str, ...]
     context.meta[SET] = typed
 
 
+_set = click.option(
+    "--set",
+    multiple=True,
+    metavar="NAME.KEY=VALUE",
+    expose_value=False,
+    callback=_kept,
+    help='What if, the scene left as it is: "pipe 1.trim=5.8 m", "pipe 1/3.target=area 2".',
+)
+
+
 def _scene(command: Any) -> Any:
     """The scene that a command reads, and what is set in it for this call alone."""
-    asked = click.option(
-        "--set",
-        multiple=True,
-        metavar="NAME.KEY=VALUE",
-        expose_value=False,
-        callback=_kept,
-        help='What if, the scene left as it is: "pipe 1.trim=5.8 m", "pipe 1/3.target=area 2".',
-    )
-    return click.argument("scene", shell_complete=_files)(asked(command))
+    return click.argument("scene", shell_complete=_files)(_set(command))
 
 
 _as_json = click.option("--json", "as_json", is_flag=True, help="As JSON, in metres and degrees.")
@@ -417,6 +419,47 @@ def lens(scene: str, as_json: bool, pool: str | None, file: str | None) -> int:
     return FINE
 
 
+@commands.command()
+@click.argument("old", shell_complete=_files)
+@click.argument("new", shell_complete=_files)
+@_as_json
+@_set
+def compare(old: str, new: str, as_json: bool) -> int:
+    """Tell what changed from OLD to NEW, and whose rows must be printed again.
+
+    Each is a scene, or an earlier print: its aims.json, or the folder of its sheets. What --set asks for is
+    set in NEW: compare SCENE SCENE --set "pipe 1.trim=5.8 m" tells what that would change.
+    """
+    from aimcalc.text.compare import compare_json, compare_text
+
+    found = _compared(_earlier(old, as_it_is=True), _earlier(new))
+    if as_json:
+        click.echo(compare_json(found), nl=False)
+    else:
+        click.echo(compare_text(found, _width()))
+    return FINE
+
+
+def _earlier(path: str, *, as_it_is: bool = False) -> Any:
+    """An earlier print, or the show of a scene; `as_it_is` without what is set for this call."""
+    from aimcalc.text.compare import is_print, read_print
+
+    if not is_print(path):
+        return _show(path, as_it_is=as_it_is)
+    if not as_it_is and click.get_current_context().meta.get(SET):
+        raise Failed(f"{path} is a print: --set changes a scene. Name a scene as NEW.")
+    try:
+        return read_print(path)
+    except ValueError as error:
+        raise Failed(str(error)) from None
+
+
+def _compared(old: Any, new: Any, *, light: bool = True) -> Any:
+    from aimcalc.text.compare import compared
+
+    return _worked(lambda: compared(old, new, light=light))
+
+
 def _checked(scene: str, length: Any = None, *, rays: bool = True) -> Show:
     """The show of a scene with its `findings` made, or without `rays` its `quick_findings`."""
     show = _show(scene, length)
@@ -424,12 +467,16 @@ def _checked(scene: str, length: Any = None, *, rays: bool = True) -> Show:
     return show
 
 
-def _show(scene: str, length: Any = None) -> Show:
-    """The show of a scene with its rig solved, told in `length` (m or ft), else in the scene's own unit."""
+def _show(scene: str, length: Any = None, *, as_it_is: bool = False) -> Show:
+    """The show of a scene with its rig solved, told in `length` (m or ft), else in the scene's own unit.
+
+    `as_it_is`: without what is set for this call.
+    """
     from aimcalc.show import Show
 
     context = click.get_current_context()
-    show: Show = _worked(lambda: Show.read(scene, length, context.meta.get(SET, ())))
+    asked = () if as_it_is else context.meta.get(SET, ())
+    show: Show = _worked(lambda: Show.read(scene, length, asked))
     _worked(lambda: show.rig)
     if show.scene.what_if:
         from aimcalc.text.stamp import drafted

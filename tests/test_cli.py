@@ -867,3 +867,86 @@ def test_a_name_that_is_none_is_refused_with_the_nearest(call):
     status, out, err = call("check", SCENES / "studio", "--set", "front pip.trim=4 m")
     assert (status, out) == (2, "")
     assert 'Did you mean "front pipe"?' in err
+
+
+def test_compare_tells_what_changed_the_rows_and_the_light(call):
+    asked = ["--set", "front pipe.trim=3 m", "--set", "front pipe/3.channel=99"]
+    status, out, err = call("compare", SCENES / "studio", SCENES / "studio", *asked)
+    assert (status, err) == (0, "")
+    assert re.search(r"trim +front pipe +3.50 m +3.00 m", out)
+    assert re.search(r"front pipe/3 +channel +1 +99 +desk +programmer", out)
+    # its units are 2.0 m from their targets on plan or more: 7.2 to 9.9 degrees, of 10 that they may be out
+    assert "down" not in out
+    assert re.search(r"front cool +\d+ lx +\d+ lx +\d+ lx", out)
+
+
+def test_the_light_compared_is_that_of_cover_at_the_old_limit(call):
+    asked = ["--set", "front pipe.trim=3 m"]
+    _, out, _ = call("compare", SCENES / "studio", SCENES / "studio", "--json", *asked)
+    for each in json.loads(out)["light"][:2]:
+        old = json.loads(call("cover", SCENES / "studio", "--json")[1])
+        limit = ["--below", f"{each['below']} lx"]
+        new = json.loads(call("cover", SCENES / "studio", "--json", *asked, *limit)[1])
+        was, now = (
+            next(s for s in told["systems"] if s["system"] == each["system"]) for told in (old, new)
+        )
+        assert each["below"] == pytest.approx(was["mean"] / 2)
+        assert (each["mean_was"], each["mean_now"]) == pytest.approx((was["mean"], now["mean"]))
+        assert each["mean_was"] != each["mean_now"]
+        assert each["holes_now"] == len(now["gaps"])
+        assert each["dark_was"] == pytest.approx(sum(gap["area"] for gap in was["gaps"]))
+        assert each["dark_now"] == pytest.approx(sum(gap["area"] for gap in now["gaps"]))
+
+
+def test_compare_of_the_same_scene_says_that_nothing_has_changed(call):
+    _, out, _ = call("compare", SCENES / "studio", SCENES / "studio")
+    assert "Nothing has changed" in out
+
+
+def test_compare_as_json_holds_the_same(call):
+    asked = ["--json", "--set", "front pipe/3.channel=99"]
+    _, out, _ = call("compare", SCENES / "studio", SCENES / "studio", *asked)
+    told = json.loads(out)
+    assert told["changes"] == [
+        {
+            "what": "channel",
+            "of": "unit",
+            "name": "front pipe/3",
+            "was": "1",
+            "now": "99",
+            "other": None,
+        }
+    ]
+    (row,) = told["rows"]
+    assert (row["unit"], row["touch"], row["who"]) == ("front pipe/3", ["desk"], ["programmer"])
+    assert [each["mean_was"] == each["mean_now"] for each in told["light"]] == [True] * 5
+
+
+def test_compare_takes_an_earlier_print_on_either_side(call, tmp_path):
+    old = tmp_path / "old"
+    tried = ["--set", "front pipe/1.target=chair centre"]
+    call("prep", SCENES / "studio", "-o", old, "--only", "lists", "--reproducible", *tried)
+    for before, after in ((old, SCENES / "studio"), (SCENES / "studio", old / "aims.json")):
+        status, out, err = call("compare", before, after)
+        assert (status, err) == (0, "")
+        assert "re-aimed  front pipe/1" in out
+        assert "an aims.json does not hold them" in out
+        assert "1 row to print again" in out
+
+
+@pytest.mark.parametrize("text", ["{}", "no JSON", '{"scene": 3}', "[]", "\xff"])
+def test_compare_refuses_what_is_no_print(call, tmp_path, text):
+    file = tmp_path / "some.json"
+    file.write_text(text, encoding="latin-1")
+    status, out, err = call("compare", file, SCENES / "studio")
+    assert (status, out) == (2, "")
+    assert "expected the aims.json" in err
+    missing = tmp_path / "none.json"
+    assert call("compare", missing, SCENES / "studio")[0] == 2
+
+
+def test_a_print_cannot_be_set_otherwise(call, tmp_path):
+    call("prep", SCENES / "studio", "-o", tmp_path / "old", "--only", "lists")
+    status, _, err = call("compare", SCENES / "studio", tmp_path / "old", "--set", "scene.note=x")
+    assert status == 2
+    assert "--set changes a scene" in err
