@@ -9,11 +9,12 @@ the same, mirrored. Lengths are metres, angles degrees.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from math import atan2, copysign, cos, degrees, dist, hypot, inf, radians
+from math import atan2, copysign, cos, dist, hypot, inf
 from typing import Any, TypeVar
 
 import msgspec
 
+from aimcalc.geometry.vectors import to_degrees, to_radians
 from aimcalc.rig.wording import INCH, steps
 from aimcalc.scene.model import Pipe, Point, Scene, Unit
 
@@ -489,7 +490,7 @@ def _round(a: float | None, b: float | None) -> float:
 
 def _heading_tolerance(unit: Aimed) -> float:
     """A miss of p in heading turns the axis by p cos(down)."""
-    flat = cos(radians(unit.down or 0.0))
+    flat = cos(to_radians(unit.down or 0.0))
     return inf if unit.heading is None or flat < NOTHING else unit.down_tolerance / flat
 
 
@@ -518,4 +519,4 @@ def _between(eye: Point, one: Point, other: Point) -> float:
         u[2] * v[0] - u[0] * v[2],
         u[0] * v[1] - u[1] * v[0],
     )
-    return degrees(atan2(hypot(*across), sum(p * q for p, q in zip(u, v, strict=True))))
+    return float(to_degrees(atan2(hypot(*across), sum(p * q for p, q in zip(u, v, strict=True)))))
