@@ -519,4 +519,4 @@ def _between(eye: Point, one: Point, other: Point) -> float:
         u[2] * v[0] - u[0] * v[2],
         u[0] * v[1] - u[1] * v[0],
     )
-    return float(to_degrees(atan2(hypot(*across), sum(p * q for p, q in zip(u, v, strict=True)))))
+    return to_degrees(atan2(hypot(*across), sum(p * q for p, q in zip(u, v, strict=True))))

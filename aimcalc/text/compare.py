@@ -18,10 +18,10 @@ from aimcalc.scene.model import Boom, Pipe, Point, Position, Unit
 from aimcalc.show import Show
 from aimcalc.solid.answers import Stop
 from aimcalc.text import words as w
+from aimcalc.text.columns import folded, table
 from aimcalc.text.cover_lists import NOT_KNOWN, area, lux
 from aimcalc.text.rows import along, hangs
 from aimcalc.text.stamp import said
-from aimcalc.text.tables import folded, table
 
 PRINT = "aims.json"  # of a set that `prep` made
 PRINT_MEGABYTES = 60
