@@ -64,9 +64,7 @@ class _Page:
         size = floor(drawing.width * MM * dpi + 1e-6), floor(drawing.height * MM * dpi + 1e-6)
         self._scale = dpi * FINER * MM
         fine = size[0] * FINER, size[1] * FINER
-        self._image = Image.new("L", fine, WHITE)
-        if drawing.draft:
-            self._image.paste(_draft(size, dpi).resize(fine, Image.Resampling.BILINEAR))
+        self._image = _draft(size, dpi).copy() if drawing.draft else Image.new("L", fine, WHITE)
         self._draw = ImageDraw.Draw(self._image)
 
     def lines(self, lines: Sequence[Array], weight: float, dash: Dash) -> None:
@@ -187,7 +185,7 @@ def _face(look: _Look) -> Any:
 
 @cache
 def _draft(size: tuple[int, int], dpi: int) -> Any:
-    """A page with DRAFT from corner to corner in outline, half black."""
+    """A page with DRAFT from corner to corner in outline, half black, `FINER` than `size`."""
     width, height = size
     font = _face(_Look(DRAFT_SIZE * hypot(width, height), True, 0.0, NOBODY))
     line = max(1, round(DRAFT_LINE / 72 * dpi))
@@ -203,4 +201,5 @@ def _draft(size: tuple[int, int], dpi: int) -> Any:
     slope = float(to_degrees(np.arctan2(height, width)))
     turned = image.rotate(slope, Image.Resampling.BICUBIC, fillcolor=WHITE)
     left, top = (side - width) // 2, (side - height) // 2
-    return turned.crop((left, top, left + width, top + height))
+    page = turned.crop((left, top, left + width, top + height))
+    return page.resize((width * FINER, height * FINER), Image.Resampling.BILINEAR)

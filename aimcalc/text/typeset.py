@@ -11,7 +11,7 @@ from __future__ import annotations
 import os
 import re
 from datetime import datetime, timedelta
-from functools import cache
+from functools import cache, lru_cache
 from math import atan2, hypot
 from typing import Any, NamedTuple
 
@@ -24,6 +24,7 @@ REGULAR = "aim"
 BOLD = "aim-bold"
 LENT = "aim-lent"
 EM = 1000  # units of the font of letters that are lent
+KEPT = 1 << 14  # widths of lines that are kept: a set of sheets says the same words on many pages
 _FILES = {REGULAR: "DejaVuSans.ttf", BOLD: "DejaVuSans-Bold.ttf"}
 
 HEAVIER = 0.028  # outline round plain letters, of their size: bare, their strokes die in a second photocopy
@@ -96,13 +97,29 @@ def pdf_bytes(canvas: Any) -> bytes:
 
 
 def text_width(words: str, font: str, size: float) -> float:
-    """Width of a line of text of `size` points, in points."""
+    """Width of a line of text in points."""
+    if words.isascii():
+        return _plain_width(words, font) * size / 1000
+    return _width(words, font, now_lent()) * size
+
+
+@lru_cache(KEPT)
+def _plain_width(words: str, font: str) -> float:
+    """Width of plain letters in thousandths of the type size."""
     widths, default = _letters(font)
-    lent = now_lent().letters
-    if not lent or words.isascii():
-        return sum([widths.get(ord(letter), default) for letter in spelled(words)]) * size / 1000
-    return size * sum(
-        lent[c].advance if c in lent else widths.get(ord(c), default) / 1000 for c in spelled(words)
+    return sum([widths.get(ord(letter), default) for letter in words])
+
+
+@lru_cache(KEPT)
+def _width(words: str, font: str, lent: Lent) -> float:
+    """Width of any letters, of the type size, while these are lent."""
+    widths, default = _letters(font)
+    letters = lent.letters
+    return sum(
+        [
+            letters[c].advance if c in letters else widths.get(ord(c), default) / 1000
+            for c in spelled(words)
+        ]
     )
 
 
