@@ -12,6 +12,7 @@ is drawn: two things may overlap by less than a cell, which the white round a la
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
@@ -89,11 +90,15 @@ class _Cells:
         x0, y0, x1, y1 = span
         return bool(np.count_nonzero(self._flags[y0:y1, x0:x1]))
 
-    def any_at(self, points: Array) -> bool:
-        """Whether some points (n, 2) lie where something is taken, outside the frame on its edge."""
+    def cells_of(self, points: Array) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+        """Rows and columns of the cells that points (n, 2) lie in; of one outside the frame, on its edge."""
         cells = np.floor((points - self._corner) / CELL)
         x, y = np.minimum(np.maximum(cells, 0), self._most - 1).astype(np.intp).T
-        return bool(np.count_nonzero(self._flags[y, x]))
+        return y, x
+
+    def any_of(self, cells: tuple[NDArray[np.intp], NDArray[np.intp]]) -> bool:
+        """Whether some of these cells are taken."""
+        return bool(np.count_nonzero(self._flags[cells]))
 
 
 class Room:
@@ -146,10 +151,10 @@ class Room:
             if wish.figure:
                 allowed = ~((ends[:, 0] <= boxes[:, 0]) & _shallow(ends - starts))
             for k in self._free(boxes, wish, allowed):
-                beads = _beads(starts[k], ends[k])
-                if self._starts.any_at(beads):
+                line = self._blocks.cells_of(_beads(starts[k], ends[k]))
+                if self._starts.any_of(line):
                     continue
-                if not self._blocks.any_at(beads):
+                if not self._blocks.any_of(line):
                     return self._take(boxes[k], (starts[k], ends[k]), wish.figure)
                 crossing = crossing or (boxes[k], (starts[k], ends[k]), wish.figure)
         return crossing and self._take(*crossing)
@@ -205,12 +210,18 @@ class Room:
         return Place(float(box[0]), float(box[1]), line)
 
 
-def _candidates(wish: Wish, rings: tuple[float, ...]) -> Array:
-    """Boxes round the mark, (n, 4), best first."""
+@lru_cache(64)
+def _ways(toward: float) -> tuple[Array, Array]:
+    """Cosines and sines of the directions from a mark, the wanted one first, then to either side of it."""
     turns = np.arange(SECTORS)
     turns = ((turns + 1) // 2) * np.where(turns % 2, 1, -1)  # 0, 1, -1, 2, -2 ...
-    angle = wish.toward + turns * (2 * np.pi / SECTORS)
-    c, s = np.cos(angle), np.sin(angle)
+    angle = toward + turns * (2 * np.pi / SECTORS)
+    return np.cos(angle), np.sin(angle)
+
+
+def _candidates(wish: Wish, rings: tuple[float, ...]) -> Array:
+    """Boxes round the mark, (n, 4), best first."""
+    c, s = _ways(wish.toward)
     w, h = wish.width / 2, wish.height / 2
     # From the mark to the middle of a box whose nearest edge is `clear` away along the direction.
     with np.errstate(divide="ignore"):

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from itertools import chain, count
 from string import ascii_lowercase
 from typing import TYPE_CHECKING, NamedTuple
+from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -91,9 +92,9 @@ def draw_inside(
     lit = PlanLight(inside, rig, light)
     for k in units:
         lit.draw(k)
-    for mine in _together(view, rig, answers, units):
-        others = [k for k in units if k not in mine]
-        away = np.array([view.at(*answers[k].pivot[:2]) for k in others]).reshape(-1, 2)
+    spots = view.to_page(np.array([answers[k].pivot[:2] for k in units]).reshape(-1, 2))
+    for mine in _together(dict(zip(units, spots, strict=True)), rig, answers):
+        away = spots[~np.isin(units, mine)]
         _units(inside, rig, answers, mine, away)
     _position_names(inside, rig, used, codes, options)
     stand_marks(inside, rig, [answers[k] for k in units])
@@ -274,13 +275,13 @@ def _positions(inside: Canvas, rig: SolidRig, used: list[str], heavy: float) -> 
             inside.block(x, y, POLE)
 
 
-def _together(
-    view: View, rig: SolidRig, answers: list[Answer], units: Sequence[int]
-) -> list[list[int]]:
-    """The units in groups that share a tag: those over one another on a boom or stand, top one first."""
+def _together(spots: dict[int, Array], rig: SolidRig, answers: list[Answer]) -> list[list[int]]:
+    """The units in groups that share a tag: those over one another on a boom or stand, top one first.
+
+    `spots` (2,) mm is where on paper each unit is.
+    """
     groups: list[list[int]] = []
-    spots = {k: np.array(view.at(*answers[k].pivot[:2])) for k in units}
-    for k in sorted(units, key=lambda k: (-answers[k].pivot[2], k)):
+    for k in sorted(spots, key=lambda k: (-answers[k].pivot[2], k)):
         pipe = isinstance(rig.scene.positions[answers[k].position], Pipe)
         near = [
             mine
@@ -332,8 +333,21 @@ class Rim(NamedTuple):
     dash: Dash
 
 
+_rims: WeakKeyDictionary[SolidRig, dict[int, list[Rim]]] = WeakKeyDictionary()  # of rigs, by unit
+
+
 def level_rims(rig: SolidRig, k: int) -> list[Rim]:
-    """The edges of a unit's field and beam on the level plane at its face; none of a unit without an aim."""
+    """The edges of a unit's field and beam on the level plane at its face; none of a unit without an aim.
+
+    They are kept with the rig: a page is laid out by them before they are drawn.
+    """
+    kept = _rims.setdefault(rig, {})
+    if k not in kept:
+        kept[k] = _level_rims(rig, k)
+    return kept[k]
+
+
+def _level_rims(rig: SolidRig, k: int) -> list[Rim]:
     lens, axis = rig.aims.lens[:, k], rig.axis[:, k]
     plane_z = float(rig.arrays.point[2, k])
     looks: list[tuple[float, float, Dash]] = [
