@@ -6,7 +6,7 @@ that many pages stay small and quick.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import partial
 from math import cos, sin
 from typing import TYPE_CHECKING, NamedTuple
@@ -54,6 +54,17 @@ def steps(length: w.LengthUnit) -> list[str]:
     ]
 
 
+def _steps_for(strips: Sequence[Strip]) -> Iterator[str]:
+    """What else is to be known of the strips of curved pipes and trusses, where there are any."""
+    if any(strip.curved for strip in strips):
+        yield (
+            "A curved pipe's strip goes along its bend: cut it halfway between its marks, and lay each piece "
+            "so that its mark is as far along the tube as it says, its line square to the tube."
+        )
+    if any(strip.truss for strip in strips):
+        yield "A truss has one strip: lay it on each chord in turn; ON names the chord that a mark is for."
+
+
 def _draw(strips: Sequence[Strip], a_page: int, options: PaperOptions, sheet: Sheet) -> None:
     body = sheet.body
     sheet.text(body.left, body.top - 24, "Hang strip", 26, bold=True)
@@ -61,7 +72,7 @@ def _draw(strips: Sequence[Strip], a_page: int, options: PaperOptions, sheet: Sh
     if not strips:
         sheet.text(body.left, y - 20, "Nothing hangs on a pipe or a boom in this scene.", TYPE)
         return
-    for k, words in enumerate(steps(options.length), 1):
+    for k, words in enumerate([*steps(options.length), *_steps_for(strips)], 1):
         sheet.text(body.left, y - 13.5, str(k), TYPE, bold=True)
         y = sheet.paragraph(body.left + 20, y - 2, words, TYPE, body.width - 20)
     _draw_contents(sheet, strips, a_page, y - 10)

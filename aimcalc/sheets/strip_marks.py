@@ -104,6 +104,8 @@ class Strip(NamedTuple):
     ends: tuple[tuple[float, str], ...]
     marks: tuple[Mark, ...]  # from the first hand to the second
     tiling: Tiling
+    curved: bool = False
+    truss: bool = False
 
 
 def pitch(length: w.LengthUnit) -> float:
@@ -174,6 +176,8 @@ def _strip(
         ends=tuple((end - sense * _base(position), word) for end, word in _ends(position, sense)),
         marks=tuple(marks),
         tiling=_tiling(position, marks, length),
+        curved=isinstance(position, Pipe) and position.through is not None,
+        truss=isinstance(position, Pipe) and bool(position.chords),
     )
 
 
@@ -198,7 +202,7 @@ def _mark(
     if unit.mount == "arm":
         how = f"ARM {w.heading(unit.arm_to or 0.0)}"
     if unit.chord:
-        how = f"{unit.chord} {how}".rstrip()
+        how = f"ON {unit.chord} {how}".rstrip()
     kind = short(rig, unit.kind, LONGEST_KIND)
     return Mark(
         place=here,

@@ -16,6 +16,7 @@ from aimcalc.scene.mistakes import SceneError
 from aimcalc.sheets.aim_sheets import aim_sheets
 from aimcalc.sheets.cards import unit_cards
 from aimcalc.sheets.hang_sheets import hang_sheets
+from aimcalc.sheets.hang_strip import hang_strip
 from aimcalc.show import Show
 from aimcalc.text.lists import as_csv, as_json
 from aimcalc.text.stamp import PaperOptions
@@ -520,3 +521,28 @@ def test_light_that_lands_in_seats_beside_the_stage_is_told(tmp_path: Path) -> N
 def test_faces_has_to_be_a_way(tmp_path: Path) -> None:
     with pytest.raises(SceneError, match="faces"):
         a_show(tmp_path, table("target", name="w", x=0, y=0, faces="out"))
+
+
+def test_the_hang_strips_say_how_they_lie_on_a_truss_and_on_a_bend(tmp_path: Path) -> None:
+    plain = a_show(tmp_path, level_pipe(), unit(at=1, target="chair"))
+    odd = a_show(
+        tmp_path,
+        a_truss(),
+        table("pipe", **BOW),
+        unit(at=1, chord="DS top", target="chair"),
+        unit(position="bow", at=1, target="chair"),
+    )
+    for show, told in ((plain, False), (odd, True)):
+        said = sheet(hang_strip, show)
+        assert ("lay it on each chord in turn" in said) is told
+        assert ("goes along its bend" in said) is told
+        assert ("k ON DS top" in said) is told
+
+
+def test_the_strip_of_a_tube_with_a_foot_begins_at_its_foot(tmp_path: Path) -> None:
+    """Its unit is at 4.2 m, its foot at 3 m: CHECK 1.00 m is below the mark, 0.20 m lower."""
+    show = a_show(tmp_path, table("boom", **LADDER), unit(**ON_LADDER | {"at": 4.2}))
+    said = sheet(hang_strip, show)
+    assert "CHECK 1.00 m from FOOT" in said
+    assert "CHECK 4.00 m" not in said
+    assert "1.20 m below unit 1" in said
