@@ -121,13 +121,21 @@ def commands() -> None:
 
 @commands.command()
 @click.argument("folder", metavar="DIR", callback=_folder)
-def start(folder: str) -> int:
+@click.option(
+    "--from",
+    "hang",
+    metavar="LIST",
+    help="Begin it from this hang list, with what it lacks as questions.",
+)
+def start(folder: str, hang: str | None) -> int:
     """Make a small scene that works, to edit: DIR/scene.toml."""
     from aimcalc.text.whole import write_whole
 
     path = os.path.join(folder, "scene.toml")
     if os.path.lexists(path):
         raise Failed(f"{path} exists already and was left as it is. Name another folder.")
+    if hang is not None:
+        return _begin(folder, hang)
     with open(os.path.join(os.path.dirname(__file__), *STARTER), "rb") as file:
         scene = file.read()
     try:
@@ -175,6 +183,42 @@ def keys(tables: tuple[str, ...], markdown: bool, schema: bool) -> int:
         click.echo(keys_text.keys_markdown(names or list(TABLES)))
     else:
         click.echo(keys_text.keys_text(names or list(TABLES), _width()))
+    return FINE
+
+
+def _begin(folder: str, hang: str) -> int:
+    """Begin a scene in a folder from a hang list, which is copied beside it."""
+    from aimcalc.scene.begun import begun
+    from aimcalc.scene.files import read_whole
+    from aimcalc.scene.mistakes import Log, SceneError, Where, Wrong
+    from aimcalc.scene.sheetfile import HANG_MEGABYTES
+    from aimcalc.text.whole import whole_set
+
+    name, log = os.path.basename(hang), Log()
+    copy = os.path.join(folder, name)
+    there = os.path.exists(copy) and os.path.exists(hang) and os.path.samefile(copy, hang)
+    if os.path.lexists(copy) and not there:
+        raise Failed(f"{copy} exists already and was left as it is. Name another folder.")
+    try:
+        data = read_whole(hang, HANG_MEGABYTES)
+        files = {"scene.toml": begun(hang, name).encode("utf-8", "replace")}
+    except Wrong as wrong:
+        log.add(Where(hang, ""), "", wrong, name)
+        raise Failed(SceneError(hang, log.mistakes).report()) from None
+    if not there:
+        files[name] = data
+    try:
+        with whole_set(folder) as hidden:
+            for file, content in files.items():
+                with open(os.path.join(hidden, file), "wb") as stream:
+                    stream.write(content)
+    except OSError as error:
+        raise Failed(_unwritten(error, folder)) from None
+    open_ones = files["scene.toml"].count(b'= "?"')
+    click.echo(
+        f"{os.path.join(folder, 'scene.toml')} is begun from {name}, with {open_ones} open questions."
+    )
+    click.echo(f"Answer them in an editor; aimcalc check {folder} lists those that are left.")
     return FINE
 
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from aimcalc.scene.files import as_text, read_whole
 from aimcalc.scene.mistakes import CLASH, FILE, MISSING, UNKNOWN, Log, Where, Wrong, show
+from aimcalc.scene.questions import is_open, question
 from aimcalc.scene.readers import Reader, name, try_reading
 from aimcalc.scene.tables import Readers
 
@@ -42,6 +43,9 @@ class Entry:
             if item is ASKED:
                 self.sound = False
                 continue
+            if is_open(key, item):
+                self.note(key, question(self.where, key), item)
+                continue
             try:
                 self.values[key] = reader(item)
             except Wrong as wrong:
@@ -49,7 +53,7 @@ class Entry:
 
     def take(self, key: str, read: Reader) -> None:
         """Read one key, where it was written, that had to wait for others."""
-        if key not in self.raw or self.raw[key] is ASKED:
+        if key not in self.raw or self.raw[key] is ASKED or is_open(key, self.raw[key]):
             return
         self.values.pop(key, None)
         try:

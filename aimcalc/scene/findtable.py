@@ -11,6 +11,7 @@ from aimcalc.scene.headings import KEYS, REMARK, Meaning, heading_score, meaning
 from aimcalc.scene.mistakes import CLASH, FILE, Wrong, show
 
 LOOKED_AT = 200  # first rows among which headings are looked for
+ENOUGH = 4  # keys in one row, after which no better headings are looked for far below
 LOOKED_THROUGH = 40  # cells of a column that say what it holds
 FITTING = 0.6  # of its cells that fit a key, for a column to be taken for it
 FIRST_OF_ALL = ("position", "number", "at", "kind", "target")
@@ -65,7 +66,11 @@ def find_head(rows: Iterable[list[Any]]) -> Head:
     where they do so together."""
     rest = iter(rows)
     head = list(islice(rest, LOOKED_AT))
-    scores = [heading_score(row) for row in head]
+    scores: list[int] = []
+    for row in head:
+        scores.append(heading_score(row))
+        if max(scores) >= ENOUGH and scores.index(max(scores)) < len(scores) - 5:
+            break  # what comes below are units
     best = max(scores, default=0)
     if not best:
         scores = [heading_score(row, near=True) for row in head[:LOOKED_THROUGH]]

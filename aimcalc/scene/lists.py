@@ -25,7 +25,7 @@ from aimcalc.scene.findtable import (
     no_table,
 )
 from aimcalc.scene.headings import HEIGHT, REMARK
-from aimcalc.scene.meanings import Around, Meanings, Row, text_of
+from aimcalc.scene.meanings import Around, Meanings, Row, is_total, text_of
 from aimcalc.scene.mistakes import FILE, UNKNOWN, Log, Where, Wrong, show
 from aimcalc.scene.model import HIDDEN, Taken
 from aimcalc.scene.sheetcells import ERROR
@@ -308,11 +308,11 @@ class _Reader:
 
     def _no_unit(self, raw: dict[str, Any]) -> bool:
         """Whether a row is no unit: a total, a remark below the table, a number kept free."""
-        if _TOTAL.match(str(raw.get("position", ""))) or _TOTAL.match(str(raw.get("number", ""))):
+        if is_total(str(raw.get("position", ""))) or is_total(str(raw.get("number", ""))):
             return True
         if raw.keys() & {"kind", "target", "point"}:
             first = str(next(iter(raw.values())))
-            return bool(_TOTAL.match(first)) and len(raw) <= 2
+            return is_total(first) and len(raw) <= 2
         if "number" not in raw:
             return len(raw) <= 2
         named = "position" in raw and self.meanings.positions.find(text_of(raw["position"])).name
@@ -327,7 +327,7 @@ class _Reader:
             self.meanings.by_section
             and alone
             and words[0] not in self.titles
-            and not _TOTAL.match(words[0])
+            and not is_total(words[0])
         ):
             # A heading that is no position of the scene: what follows is not on the one above.
             self.meanings.current = None
@@ -346,5 +346,4 @@ class _Reader:
         self.above = dict(raw)
 
 
-_TOTAL = re.compile(r"\s*(?:grand\s+|sub-?)?(?:totals?|sum|count)\b", re.IGNORECASE)
 _DITTO = {'"', "″", "”", "〃", "''", "ditto", "do", "do.", '-"-', '- " -', "—"} - {"—"}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import os
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any, TypeVar
@@ -32,6 +33,7 @@ if TYPE_CHECKING:
 CATALOGUE = os.path.join(os.path.dirname(__file__), "generic_kinds.toml")
 
 
+@functools.cache
 def generic_tables() -> dict[str, dict[str, Any]]:
     """The table of every generic kind by its name, as it stands in the catalogue."""
     import tomllib

@@ -427,6 +427,14 @@ _MOUNTS = {
 }
 
 
+_TOTAL = re.compile(r"\s*(?:grand\s+|sub-?)?(?:totals?|sum|count)\b", re.IGNORECASE)
+
+
+def is_total(text: str) -> bool:
+    """Whether a row that begins so counts units and is none."""
+    return bool(_TOTAL.match(text))
+
+
 def text_of(cell: Any) -> str:
     """A cell as somebody reads it: 7 for 7.0, a day as a day."""
     if isinstance(cell, bool):

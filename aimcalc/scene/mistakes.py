@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 # Ranks, worst first: a mistake of an early rank is likely to be the cause of later ones, as a key that
 # is spelled wrong is of the key that is missing.
-FILE, UNKNOWN, MISSING, VALUE, CLASH = range(5)
+FILE, UNKNOWN, MISSING, VALUE, CLASH, QUESTION = range(6)
 
 MOST_KEPT = 5000  # mistakes after which reading stops
 MOST_PRINTED = 50
@@ -129,13 +129,19 @@ class SceneError(Exception):
         ]
         left = sum(map(len, groups[MOST_PRINTED:]))
         more = [f"and {left} more."] if left else []
-        word = "mistake" if count == 1 else "mistakes"
-        word += " (there may be more: reading stopped here)" if count >= MOST_KEPT else ""
-        head = f"{self.scene} cannot be used: {count} {word}. Nothing was written."
+        opened = sum(mistake.rank == QUESTION for mistake in self.mistakes)
+        words = [_count(count - opened, "mistake")] if count > opened else []
+        words += [_count(opened, "open question")] if opened else []
+        stopped = " (there may be more: reading stopped here)" if count >= MOST_KEPT else ""
+        head = f"{self.scene} cannot be used: {', '.join(words)}{stopped}. Nothing was written."
         return "\n\n".join([head, *shown, *more])
 
     def __str__(self) -> str:
         return self.report()
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}{'' if number == 1 else 's'}"
 
 
 def _groups(mistakes: Sequence[Mistake]) -> list[list[Mistake]]:

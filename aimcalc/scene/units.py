@@ -78,7 +78,7 @@ class UnitReader:
         raw = entry.raw
         if place.sort == "stand":
             entry.refuse(("at",), "a stand is a point")
-        elif place.sort and "at" not in raw:
+        elif place.sort and "at" not in raw and place.axis != "any":
             entry.needs("at")
         for key in ("at", "connector"):
             if key in raw:

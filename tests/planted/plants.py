@@ -314,6 +314,24 @@ READING: dict[str, tuple[Plant, ...]] = {
     "raked": (
         Plant(
             "scene.toml",
+            'name = "house bar"\n',
+            'name = "house bar"\nspaced_from = "US"\n',
+            ('[[pipe]] "house bar", spaced_from', "an end of this pipe: SL or SR"),
+        ),
+        Plant(
+            "scene.toml",
+            "\ntrim = 6.30",
+            '\nmarks = ["1 m SL", "1 m US"]\ntrim = 6.30',
+            ('[[pipe]] "house bar", marks', "value 2", "Leave out US"),
+        ),
+        Plant(
+            "scene.toml",
+            "rake_from = 0\n",
+            'rake_from = 0\n\n[hang_columns]\ntarget = "Pourpose"\n',
+            ("hang.csv, row 1", "[hang_columns] target", '"Pourpose"'),
+        ),
+        Plant(
+            "scene.toml",
             'clamp_opens = "DS"',
             'clamp_opens = "out"',
             ('[[pipe]] "house bar", clamp_opens', "SL, SR, US, DS"),
