@@ -333,6 +333,12 @@ def hang(scene: str, as_json: bool) -> int:
 @click.option("--draft", is_flag=True, help="Print in spite of stops, DRAFT across every page.")
 @click.option("--section", metavar="UNITS", help='Sections through units too: "LX 1/3,LX 1/4".')
 @click.option("--reproducible", is_flag=True, help="No time of print: same scene, same bytes.")
+@click.option(
+    "--since",
+    metavar="OLD",
+    shell_complete=_files,
+    help="Change slips alone: what changed since this scene, aims.json or folder of sheets.",
+)
 def prep(
     scene: str,
     folder: str,
@@ -342,6 +348,7 @@ def prep(
     draft: bool,
     section: str | None,
     reproducible: bool,
+    since: str | None,
 ) -> int:
     """Make everything the crew carries: aim and hang sheets, strips, cards, plans, lists.
 
@@ -353,6 +360,10 @@ def prep(
     from aimcalc.findings.pose import holds_back
     from aimcalc.sheets.prep import options_for, prepare, sets_in
 
+    if since is not None and only is not None:
+        raise click.UsageError(
+            "Give --since or --only, not both: --since makes change slips alone."
+        )
     try:
         pieces = chosen(only)
     except ValueError as error:
@@ -374,8 +385,18 @@ def prep(
     except ValueError as error:
         raise click.BadParameter(str(error), param_hint="'--section'") from None
     before = sets_in(folder)
+    found = None
+    if since is not None:
+        from aimcalc.sheets.slips import SLIPS
+
+        found = _compared(_earlier(since, as_it_is=True), show, light=False)
+        pieces = [SLIPS]
+        if not found.changes.rows:
+            told = "no row has changed" if found.changes.changes else "nothing has changed"
+            click.echo(f"No slip is needed, {told} since {found.old.words}. Nothing was made.")
+            return _status(findings)
     try:
-        made = prepare(show, folder, options, pieces, _progress)
+        made = prepare(show, folder, options, pieces, _progress, [found] if found else ())
     except PieceError as error:
         raise Failed(str(error)) from None
     except OSError as error:
@@ -384,6 +405,8 @@ def prep(
         raise KeyboardInterrupt(str(stop) or f"Nothing was changed in {folder}.") from None
     try:
         _sum_up(show, folder, made, before, options.stamp)
+        if found is not None:
+            _tell_stale(found, since or "", before)
     except OSError as error:  # the set stands, whoever can no longer read of it
         _drop_output()
         if not isinstance(error, BrokenPipeError):
@@ -715,6 +738,16 @@ def _sum_up(
     pieces = [each.piece for each in made]
     lines += filter(None, [replaced(before, pieces, stamp), *left_alone(before, pieces, stamp)])
     click.echo(folded("\n".join([*lines, tally(show.rig, show.findings)]), _width()))
+
+
+def _tell_stale(found: Any, since: str, before: dict[str, Printed | None]) -> None:
+    """Say which of the older sheets serve no more: those in the folder that was named, else in this one."""
+    from aimcalc.sheets.prep import sets_in
+    from aimcalc.sheets.slips import stale_words
+
+    older = sets_in(since) if os.path.isdir(since) else {}
+    for line in stale_words(found.changes, list(older or before), f"of {found.old.words}"):
+        click.echo(line)
 
 
 def _unwritten(error: OSError, folder: str) -> str:

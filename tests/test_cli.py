@@ -950,3 +950,29 @@ def test_a_print_cannot_be_set_otherwise(call, tmp_path):
     status, _, err = call("compare", SCENES / "studio", tmp_path / "old", "--set", "scene.note=x")
     assert status == 2
     assert "--set changes a scene" in err
+
+
+def test_prep_since_an_older_set_makes_slips_and_says_which_sheets_serve_no_more(call, tmp_path):
+    old, new = tmp_path / "old", tmp_path / "new"
+    kept = "aim-sheets,hang-sheets,pan-dial,lists"
+    call("prep", SCENES / "studio", "-o", old, "--only", kept, "--reproducible")
+    asked = ["--set", "back pipe/1.target=chair centre"]
+    status, out, err = call("prep", SCENES / "studio", "-o", new, "--since", old, *asked)
+    assert (status, err) == (0, "")
+    assert sorted(file.name for file in new.iterdir()) == ["change-slips.pdf", "set.json"]
+    assert list(json.loads((new / "set.json").read_text())) == ["change-slips.pdf"]
+    assert "in part: aim-sheets.pdf (back pipe)." in out
+    assert "aims.csv, aims.xlsx, aims.json." in out
+    assert re.search("Still good of revision A of set .....: hang-sheets.pdf, pan-dial.pdf.", out)
+    again = call("prep", SCENES / "studio", "-o", new, "--since", SCENES / "studio", *asked)[1]
+    assert "Printed again" in again or "Replaces" in again
+
+
+def test_prep_since_the_same_scene_makes_nothing(call, tmp_path):
+    new = tmp_path / "new"
+    status, out, err = call("prep", SCENES / "studio", "-o", new, "--since", SCENES / "studio")
+    assert (status, err) == (0, "")
+    assert "No slip is needed" in out
+    assert not new.exists()
+    wrong = ["--since", SCENES / "studio", "--only", "lists"]
+    assert call("prep", SCENES / "studio", "-o", new, *wrong)[0] == 2

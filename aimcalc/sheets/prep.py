@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from aimcalc.solid.rig import SolidRig
 
 
+SLIPS = ("change-slips.pdf",)  # made of what changed alone
 RECORD = "set.json"  # in the folder: what set each file is of
 MOST_UNITS = 2_000  # that sheets are made of; no rig has more (our choice), and pages take time
 
@@ -99,8 +100,11 @@ def prepare(
     options: PaperOptions,
     pieces: Sequence[Piece] = PIECES,
     tell: Callable[[Piece], None] = lambda piece: None,
+    more: Sequence[Any] = (),
 ) -> list[Made]:
     """Make `pieces` of a show into `folder`; `tell` hears of each before it is begun.
+
+    `more` is what the maker of a piece that is not in PIECES takes besides.
 
     The files appear when all of them are done, with the record of what set each is of.
 
@@ -113,7 +117,7 @@ def prepare(
 
         def make(piece: Piece) -> int | None:
             with _streams(hidden, piece.files) as streams:
-                return _maker(piece)(show, *streams, options)
+                return _maker(piece)(show, *streams, options, *more)
 
         made = _drawn(show, pieces, make, tell)
         if options.stamp.mark:
@@ -141,7 +145,7 @@ def sets_in(folder: str) -> dict[str, Printed | None]:
             told = msgspec.json.decode(file.read(), type=dict[str, Printed])
     except (OSError, msgspec.DecodeError, UnicodeDecodeError):
         told = {}
-    every = [file for piece in PIECES for file in piece.files]
+    every = [*(file for piece in PIECES for file in piece.files), *SLIPS]
     return {file: told.get(file) for file in every if os.path.exists(os.path.join(folder, file))}
 
 
