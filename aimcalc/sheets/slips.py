@@ -110,7 +110,9 @@ def stale(changes: Changes) -> dict[str, str]:
 def stale_words(changes: Changes, files: Sequence[str], whose: str) -> list[str]:
     """Which of some files serve no more, a sentence; and which still do."""
     told = stale(changes)
-    parts, whole, good = [], [], []
+    parts: list[str] = []
+    whole: list[str] = []
+    good: list[str] = []
     for piece in PIECES:
         mine = [file for file in piece.files if file in files]
         if told[piece.name] and piece.name in BY_POSITION:
