@@ -187,7 +187,10 @@ def _to_segment(p: Array, a: Array, b: Array) -> Array:
     return np.asarray(np.hypot(off[0], off[1]))
 
 
-AT_ONCE = 16  # distances looked at together
+AT_ONCE = (
+    16  # distances of a side looked at together, and tapes of all sides: most need the first few
+)
+TAPES_AT_ONCE = 256
 FARTHEST = 18.3  # m; 60 ft: a mark farther off is hardly seen (our choice)
 
 
@@ -334,10 +337,10 @@ def _nearest(
     tries = [every[np.lexsort((-every, np.round(np.abs(every - a), 6)))] for a, _ in wanted]
     found: list[float | None] = [None] * len(wanted)
     left = list(range(len(wanted)))
-    for first in range(0, every.size, AT_ONCE):
-        if not left:
-            break
-        some = [(k, side, tries[k][first : first + AT_ONCE]) for k in left for side in wanted[k][1]]
+    first = 0
+    while left and first < every.size:
+        at_once = min(AT_ONCE, max(2, TAPES_AT_ONCE // len(left)))
+        some = [(k, side, tries[k][first : first + at_once]) for k in left for side in wanted[k][1]]
         wrong = in_the_way(ground, _lines((side, out) for _, side, out in some)).any(axis=0)
         size = some[0][2].size
         for k, of_side in _together([k for k, _, _ in some], wrong.reshape(-1, size)):
@@ -345,6 +348,7 @@ def _nearest(
             if clear.size:
                 found[k] = float(tries[k][first + clear[0]])
         left = [k for k in left if found[k] is None]
+        first += at_once
     return found
 
 
