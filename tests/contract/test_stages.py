@@ -21,7 +21,7 @@ from aimcalc.show import Show
 from aimcalc.text.lists import as_csv, as_json
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import thrown
-from tests.sheets.pdf_reading import pages
+from tests.sheets.pdf_reading import bare_sides, minus_signs, outside, overlaps, pages, runs, sizes
 from tests.toml_rig import kind, level_pipe, table, unit, written
 
 CHAIR = table("target", name="chair", x=1, y=3, plane="face")
@@ -546,3 +546,34 @@ def test_the_strip_of_a_tube_with_a_foot_begins_at_its_foot(tmp_path: Path) -> N
     assert "CHECK 1.00 m from FOOT" in said
     assert "CHECK 4.00 m" not in said
     assert "1.20 m below unit 1" in said
+
+
+# --- the worked scene in the round ----------------------------------------------------------------
+
+ARENA = Path(__file__).parents[2] / "scenes" / "arena"
+
+
+@pytest.fixture(scope="module")
+def arena() -> Show:
+    return Show(load_scene(str(ARENA)))
+
+
+@pytest.mark.parametrize("length", ["m", "ft"])
+@pytest.mark.parametrize("make", [aim_sheets, unit_cards, hang_sheets])
+def test_the_sheets_of_the_arena_can_be_read(arena: Show, make: object, length: str) -> None:
+    paper = io.BytesIO()
+    make(arena, paper, PaperOptions(length=length))  # type: ignore[operator]
+    data = paper.getvalue()
+    for page, size in zip(runs(data), sizes(data), strict=True):
+        assert overlaps(page) == []
+        assert outside(page, size) == []
+        assert min(said.size for said in page) > 6.0
+    said = "\n".join(pages(data))
+    assert minus_signs(said) == []
+    assert bare_sides(said) == []
+
+
+def test_every_aim_of_the_arena_is_hit_from_what_is_told(arena: Show) -> None:
+    for answer in arena.rig.answers:
+        lens, axis, _ = thrown(answer, arena.scene)
+        assert lens + axis * answer.throw == pytest.approx(answer.face, abs=1e-9), answer.unit

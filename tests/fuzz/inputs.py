@@ -18,7 +18,7 @@ from typing import NamedTuple
 from tests.fuzz import mangle
 
 ROOT = Path(__file__).resolve().parents[2]
-SCENES = ("studio", "playhouse", "raked")
+SCENES = ("studio", "playhouse", "raked", "arena")
 CHEAP = (
     "check SCENE",
     "check SCENE --json",
