@@ -33,8 +33,19 @@ class Show:
     Whatever first needs a photometric file or a mesh that cannot be used raises SceneError.
     """
 
-    def __init__(self, scene: Scene) -> None:
+    def __init__(self, scene: Scene, before: Show | None = None) -> None:
         self.scene = scene
+        self._before = before
+        if before is not None:
+            before._before = None  # or every show since the first would be kept
+
+    def changed(self, scene: Scene) -> Show:
+        """The show of a scene that is this one with some changes, for whoever asks again after every change.
+
+        Its results are those of a show made from nothing, to the last bit; what this one has worked out
+        and no change can have touched is not worked out again.
+        """
+        return Show(scene, self)
 
     @classmethod
     def read(
@@ -59,7 +70,11 @@ class Show:
         """Every unit, aimed."""
         from aimcalc.solid.rig import solve_rig
 
-        return solve_rig(self.scene)
+        return solve_rig(self.scene, self._known("rig"))
+
+    def _known(self, result: str) -> Any:
+        """A result of the show before the change; None where there is none, or nobody asked for it."""
+        return None if self._before is None else vars(self._before).get(result)
 
     @cached_property
     def aims(self) -> dict[str, Array | Words]:
@@ -97,7 +112,7 @@ class Show:
         """
         from aimcalc.coverage.study import study_of
 
-        return study_of(self.rig)
+        return study_of(self.rig, before=self._known("light"), keep=self._before is not None)
 
     @cached_property
     def survey(self) -> Survey | str:

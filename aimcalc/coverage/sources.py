@@ -9,7 +9,7 @@ import numpy as np
 
 from aimcalc.geometry.aim import Aims, cut
 from aimcalc.geometry.pools import level_across
-from aimcalc.geometry.vectors import Array, to_radians
+from aimcalc.geometry.vectors import Array, same, to_radians
 from aimcalc.light.illuminance import Visible
 from aimcalc.light.lamps import (
     SMOOTH,
@@ -172,8 +172,11 @@ class Sight(NamedTuple):
     ready: Caster | None
 
 
-def sight_of(rig: SolidRig) -> Sight:
-    """The scenery of a rig; raises NoRayEngineError, and SceneError where a mesh cannot be used."""
+def sight_of(rig: SolidRig, before: Sight | None = None) -> Sight:
+    """The scenery of a rig; that of `before`, the same object, where it has not changed.
+
+    Raises NoRayEngineError, and SceneError where a mesh cannot be used.
+    """
     if not rig.scene.solids:
         return Sight(None)
     from aimcalc.geometry.rays import caster
@@ -182,7 +185,11 @@ def sight_of(rig: SolidRig) -> Sight:
 
     whole = rig.solids.soup
     mine = np.isin(whole.owner, rig.solids.of(SOLID))
-    return Sight(caster(Soup(whole.vertices, whole.faces[:, mine], whole.owner[mine])))
+    now = Soup(whole.vertices, whole.faces[:, mine], whole.owner[mine])
+    then = None if before is None or before.ready is None else before.ready.soup
+    if before and then and same(now.corners, then.corners) and same(now.owner, then.owner):
+        return before
+    return Sight(caster(now))
 
 
 class Seen(NamedTuple):

@@ -29,9 +29,10 @@ from aimcalc.coverage.systems import (
     system_light,
     systems_of,
 )
-from aimcalc.geometry.vectors import Array
+from aimcalc.geometry.vectors import Array, same_columns
 from aimcalc.geometry.vectors import points as as_points
-from aimcalc.light.illuminance import contributions, illuminance
+from aimcalc.geometry.vectors import same as same_bits
+from aimcalc.light.illuminance import Sums, contributions, illuminance
 from aimcalc.light.lamps import SMOOTH, Flags, Indices, Lamps
 from aimcalc.rig.places import front_of
 
@@ -43,6 +44,7 @@ if TYPE_CHECKING:
 
 MOST_SYSTEMS = 200  # each has a level at every point, and holes to fill
 AT_ONCE = 2_000_000  # units times points
+LIGHT = ("level", "count")  # of each system, at every point
 
 
 class Lux(NamedTuple):
@@ -86,6 +88,7 @@ class Study(NamedTuple):
     seen: Seen  # from all units, of the plane
     room: Room
     systems: dict[str, SystemLight]
+    sums: Sums | None = None  # kept for the study after a change
 
     def stakes(self, unit: int) -> list[SystemLight]:
         """The systems that a unit gives light to: its own, if it has one, and all."""
@@ -139,10 +142,13 @@ def study_of(
     spacing: float | None = None,
     below: Below | None = None,
     known: Sequence[Study] = (),
+    before: Study | None = None,
+    keep: bool = False,
 ) -> Study:
     """The light of every system of a rig over its acting area, and the holes in it.
 
-    What `known` studies of like rigs hold of systems that are the same there is not worked out again.
+    What `known` studies of like rigs hold of systems that are the same there is not worked out again;
+    nor what a study `before` some changes holds of single units, if it was to `keep` that.
 
     `spacing` in metres is that of the grid (`plane_of`'s own where None), `below` the threshold under which
     a point is dark (where None the scene's `gap_below` or half the mean). Raises NoAreaError for a scene
@@ -156,23 +162,41 @@ def study_of(
             f"{len(systems) - 1}. A system is one job that several units do together: say the same word for "
             "all that do it, or leave it out."
         )
-    sources, sight = sources_of(rig), sight_of(rig)
-    plane = plane_of(rig, spacing)
-    seen = seen_from(sight, sources.lamps.lens, plane.points)
+    sources, plane = sources_of(rig), plane_of(rig, spacing)
+    sight = sight_of(rig, None if before is None else before.sight)
+    seen = _seen(sight, sources.lamps.lens, plane.points, before)
+    sums = Sums(plane.points, LIGHT, before.sums if before else None) if keep else None
     same: dict[str, Array] = {}
     for study in known:
         for name, units in systems.items():
             if _is_known(study, name, units, sources.lamps, seen, plane):
                 system = study.systems[name]
                 same[name] = np.stack((system.level, system.counts))
-    light = light_of(sources.lamps, seen, plane.points, systems, ("level", "count"), same)
+    light = light_of(sources.lamps, seen, plane.points, systems, LIGHT, same, sums)
     dark = below or Below(share=rig.scene.settings.gap_below or HALF)
     found = {}
     for name, units in systems.items():
         level, counts = light[name]
         level = np.where(_unknown(rig, sources, seen, plane, units), np.nan, level)
         found[name] = system_light(name, units, plane, level, counts, dark)
-    return Study(rig, sources, sight, plane, seen, Room(rig), found)
+    return Study(rig, sources, sight, plane, seen, Room(rig), found, sums)
+
+
+def _seen(sight: Sight, lens: Array, points: Array, before: Study | None) -> Seen:
+    """What all lenses see of the points; those that are where they were see what they saw."""
+    old = None if before is None else before.seen.flags
+    if (
+        before is None
+        or old is None
+        or before.sight is not sight
+        or before.sources.lamps.size != lens.shape[1]
+        or not same_bits(before.plane.points, points)
+    ):
+        return seen_from(sight, lens, points)
+    moved = np.flatnonzero(~same_columns(before.sources.lamps.lens, lens))
+    flags = old.copy()
+    flags[moved] = seen_from(sight, lens[:, moved], points).flags
+    return Seen(flags)
 
 
 def _is_known(

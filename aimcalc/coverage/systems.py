@@ -15,7 +15,7 @@ from aimcalc.geometry.deck import height
 from aimcalc.geometry.vectors import Array
 from aimcalc.light.evenness import CELL, Gap, Uniformity, find_gaps, uniformity
 from aimcalc.light.grid import Flags, Grid, area, grid_over, spacing_over
-from aimcalc.light.illuminance import Wanted, illuminance
+from aimcalc.light.illuminance import Sums, Wanted, illuminance
 from aimcalc.light.lamps import Indices, Lamps
 from aimcalc.scene.model import PlanPoint
 
@@ -179,11 +179,13 @@ def light_of(
     systems: dict[str, Indices],
     of: Wanted,
     known: Mapping[str, Array] = MappingProxyType({}),
+    sums: Sums | None = None,
 ) -> dict[str, Array]:
     """Light of each system at M points, (K, M) for the K things asked for; see `illuminance`.
 
     Each unit is worked out once: what no system has is added to the sum of the systems for "all". Named
-    systems that are `known` are taken as they are there.
+    systems that are `known` are taken as they are there. `sums` are those kept for the same points and
+    things.
     """
     found = {}
     for name, units in systems.items():
@@ -193,7 +195,10 @@ def light_of(
         rest = _in_none(systems) if name == ALL else units
         mine = seen.of(rest)
         lamps_here = mine.mark(lamps.take(rest))
-        found[name] = illuminance(lamps_here, points, of, visible=mine.visible)
+        if sums is None:
+            found[name] = illuminance(lamps_here, points, of, visible=mine.visible)
+        else:
+            found[name] = sums.illuminance(lamps_here, mine.flags)
     found[ALL] = np.sum(list(found.values()), axis=0)
     return found
 

@@ -55,11 +55,18 @@ def caster(soup: Soup) -> Caster:
         raise NoRayEngineError from missing
     if not soup.faces.size:
         return Caster(soup, None, np.zeros(3))
-    used = soup.vertices[:, soup.faces.ravel()]
-    centre = (used.min(axis=1) + used.max(axis=1)) / 2
+    centre = middle(soup)
     engine = EmbreeScene(robust=True)  # no ray slips between two triangles that share an edge
     TriangleMesh(engine, _rows(soup.vertices - centre[:, None]), _face_rows(soup.faces))
     return Caster(soup, engine, centre)
+
+
+def middle(soup: Soup) -> Array:
+    """The middle of the box round all triangles, (3,): what rays and corners are counted from."""
+    if not soup.faces.size:
+        return np.zeros(3)
+    used = soup.vertices[:, soup.faces.ravel()]
+    return np.asarray((used.min(axis=1) + used.max(axis=1)) / 2)
 
 
 def occluded(ready: Caster, start: Array, direction: Array, limit: Array) -> Flags:

@@ -50,6 +50,17 @@ def points(values: ArrayLike) -> Array:
     return np.ascontiguousarray(rows.T)
 
 
+def same_columns(a: NDArray[Any], b: NDArray[Any]) -> NDArray[np.bool_]:
+    """Which of N columns of two arrays (..., N) of one shape are the same to the last bit, NaN too, (N,)."""
+    bits = [np.ascontiguousarray(each).view(f"u{each.dtype.itemsize}") for each in (a, b)]
+    return np.asarray((bits[0] == bits[1]).reshape(-1, a.shape[-1]).all(axis=0))
+
+
+def same(a: NDArray[Any], b: NDArray[Any]) -> bool:
+    """Whether two arrays are the same in shape and to the last bit."""
+    return a is b or (a.shape == b.shape and a.dtype == b.dtype and a.tobytes() == b.tobytes())
+
+
 def dot(a: Array, b: Array) -> Array:
     """Scalar products of two (3, N) arrays, shape (N,)."""
     return np.asarray(a[0] * b[0] + a[1] * b[1] + a[2] * b[2])

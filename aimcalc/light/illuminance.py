@@ -13,12 +13,13 @@ points never exists. Light that comes from behind a plane does not fall on it.
 
 from __future__ import annotations
 
+import pickle
 from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
 import numpy as np
 
-from aimcalc.geometry.vectors import Array, dot
+from aimcalc.geometry.vectors import Array, dot, same
 from aimcalc.light.lamps import CandelaTable, Flags, Indices, Lamps
 from aimcalc.light.photometry.planes import axes
 from aimcalc.light.tiles import (
@@ -183,9 +184,54 @@ def illuminance(
     (indices, (M',)) the unit's light reaches; it returns flags (M',). Other units cost nothing more.
     """
     total = np.zeros((len(of), points.shape[1]))
-    for tile in _tiles(lamps, points, of, visible):
+    work = _work(points, of, visible)
+    for lot, block in _blocks(lamps, work):
+        _add(total, _tiles(lamps, work, lot, block))
+    return total
+
+
+def _add(total: Array, tiles: Iterator[_Tile]) -> Array:
+    for tile in tiles:
         total[tile.row, tile.columns] += tile.weight @ tile.values
     return total
+
+
+class Sums:
+    """`illuminance` of M points, (K, M), for lamps that change little from one time to the next.
+
+    The sum of every block of units is kept by all that goes into it, compared to the last bit, so that
+    what is given again is what would be worked out. `before` is what was kept before the change, of which
+    only what is asked for again goes on being kept; for other points, or other things, it is of no use.
+    """
+
+    def __init__(self, points: Array, of: Wanted, before: Sums | None = None) -> None:
+        self.points, self.of = points, of
+        like = before is not None and before.of == of and same(before.points, points)
+        self._old = before._kept if before is not None and like else {}
+        self._kept: dict[bytes, Array] = {}
+
+    def illuminance(self, lamps: Lamps, seen: Flags | None = None) -> Array:
+        """The light of all the units; `seen` (N, M) are the points that units marked `part_blocked` reach."""
+        visible = None if seen is None else lambda unit, which: seen[unit, which]
+        total = np.zeros((len(self.of), self.points.shape[1]))
+        work = _work(self.points, self.of, visible)
+        for lot, block in _blocks(lamps, work):
+            key = _key(lamps, lot, block, seen)
+            if key not in self._kept:
+                known = self._old.get(key)
+                if known is None:
+                    known = _add(np.zeros_like(total), _tiles(lamps, work, lot, block))
+                self._kept[key] = known
+            total += self._kept[key]
+        return total
+
+
+def _key(lamps: Lamps, lot: Lot, block: Block, seen: Flags | None) -> bytes:
+    """All that the light of a block comes from, but the points."""
+    table = lamps.tables[lot.table] if lot.table >= 0 else None
+    hidden = np.packbits(seen[block.units]).tobytes() if lot.blocked and seen is not None else b""
+    profile = lot.oval, lot.gaussian, lot.blocked, hidden, table
+    return pickle.dumps((block.units.size, profile)) + b"".join(a.tobytes() for a in block[1:])
 
 
 def contributions(
@@ -193,7 +239,8 @@ def contributions(
 ) -> Array:
     """Light of each unit at each point, shape (K, N, M): for few points or few units. See `illuminance`."""
     each = np.zeros((len(of), lamps.size, points.shape[1]))
-    for tile in _tiles(lamps, points, of, visible):
+    work = _work(points, of, visible)
+    for tile in (t for lot, block in _blocks(lamps, work) for t in _tiles(lamps, work, lot, block)):
         each[tile.row, tile.units, tile.columns] = tile.weight[:, None] * tile.values
     return each
 
@@ -216,29 +263,46 @@ class _Plane(NamedTuple):
     cylinder: bool
 
 
-def _tiles(lamps: Lamps, points: Array, of: Wanted, visible: Visible | None) -> Iterator[_Tile]:
+class _Work(NamedTuple):
+    """What all blocks of units share: points, what is asked for there, and the room to work it out in."""
+
+    points: Array
+    operand: Array
+    planes: list[_Plane]
+    counts: list[int]
+    visible: Visible | None
+    room: Buffers
+
+
+def _work(points: Array, of: Wanted, visible: Visible | None) -> _Work:
     p = points - middle_of(points)
-    operand, planes = point_operand(p), _planes(p, of)
     counts = [row for row, want in enumerate(of) if _is(want, "count")]
-    all_room = buffers()
-    for lot in lots(lamps, ask=visible is not None):
-        for block in blocks(lot, lamps, points):
-            room = cut(all_room, 0, 0)
-            for span in columns(block, points.shape[1]):
-                if room.flag.shape[1] != span.stop - span.start:
-                    room = cut(all_room, block.units.size, span.stop - span.start)
-                distances(block, operand[:, span], room)
-                fill_shape(lot, lamps, block, operand[:, span], room)
-                if lot.blocked and visible is not None:
-                    _take_out_blocked(visible, int(block.units[0]), span.start, room)
-                for row in counts:
-                    np.greater_equal(room.shape, FIELD_EDGE, out=room.flag)
-                    yield _Tile(row, block.units, span, np.ones(block.units.size), room.flag)
-                np.multiply(room.square, room.distance, out=room.distance)
-                np.divide(room.shape, room.distance, out=room.shape)  # I / (I0 d^3)
-                for plane in planes:
-                    _receive(plane, block.place, span, room)
-                    yield _Tile(plane.row, block.units, span, block.weight, room.spare)
+    return _Work(points, point_operand(p), _planes(p, of), counts, visible, buffers())
+
+
+def _blocks(lamps: Lamps, work: _Work) -> Iterator[tuple[Lot, Block]]:
+    for lot in lots(lamps, ask=work.visible is not None):
+        for block in blocks(lot, lamps, work.points):
+            yield lot, block
+
+
+def _tiles(lamps: Lamps, work: _Work, lot: Lot, block: Block) -> Iterator[_Tile]:
+    room = cut(work.room, 0, 0)
+    for span in columns(block, work.points.shape[1]):
+        if room.flag.shape[1] != span.stop - span.start:
+            room = cut(work.room, block.units.size, span.stop - span.start)
+        distances(block, work.operand[:, span], room)
+        fill_shape(lot, lamps, block, work.operand[:, span], room)
+        if lot.blocked and work.visible is not None:
+            _take_out_blocked(work.visible, int(block.units[0]), span.start, room)
+        for row in work.counts:
+            np.greater_equal(room.shape, FIELD_EDGE, out=room.flag)
+            yield _Tile(row, block.units, span, np.ones(block.units.size), room.flag)
+        np.multiply(room.square, room.distance, out=room.distance)
+        np.divide(room.shape, room.distance, out=room.shape)  # I / (I0 d^3)
+        for plane in work.planes:
+            _receive(plane, block.place, span, room)
+            yield _Tile(plane.row, block.units, span, block.weight, room.spare)
 
 
 def _is(want: str | Array, word: str) -> bool:

@@ -2,22 +2,26 @@
 
 from __future__ import annotations
 
+import pickle
+from collections.abc import Iterator
 from functools import lru_cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import numpy as np
 
-from aimcalc.geometry.blocked import Blocked, Lenses, blocked
+from aimcalc.geometry.aim import Flags
+from aimcalc.geometry.blocked import AT_FACE, Blocked, Lenses, blocked
 from aimcalc.geometry.pools import level_across
 from aimcalc.geometry.rays import (
     lens_frames,
+    middle,
     pattern,
     rim,
     stretched,
     uneven_pattern,
 )
 from aimcalc.geometry.solids import Indices
-from aimcalc.geometry.vectors import Array, cross, to_radians
+from aimcalc.geometry.vectors import Array, cross, dot, same, same_columns, to_radians
 from aimcalc.light.profiles import SHARPEST, relative_intensity
 from aimcalc.rig.kinds import light_turns
 from aimcalc.rig.rig import lens_in_tube
@@ -176,23 +180,144 @@ def _light_ups(rig: Rig) -> Array:
 FINE = 4000  # rays of a unit that loses some of its light, and not all
 
 
-def lost(rig: Rig, solids: Solids) -> Blocked:
+class Known(NamedTuple):
+    """A rig whose losses are known."""
+
+    rig: Rig
+    solids: Solids
+    lost: Blocked
+
+
+def lost(rig: Rig, solids: Solids, before: Known | None = None) -> Blocked:
     """Shares of the field's light lost, unit by unit, and the owners that take them; good to 0.01.
 
     Counted with a few rays first. Those that lose none of them, or all, are within 0.006 then; the others,
     which a few rays have up to 0.03 off where a thing stands near a wide lens, are counted again.
     A lens within its own tube (a kind without drop and nose, warned of as such) has no place to cast light
-    from: its share is NaN. Raises NoRayEngineError, and SceneError where a mesh file cannot be used.
+    from: its share is NaN. Of a rig `before` whose losses are known, those of units that `untouched` names
+    are taken over. Raises NoRayEngineError, and SceneError where a mesh file cannot be used.
     """
+    every = np.zeros(len(rig.units), np.bool_)
+    kept = every if before is None else untouched(rig, solids, before)
+    if before is None or not kept.any():
+        return _lost_of(rig, solids, np.arange(kept.size))
+    if kept.all():
+        return before.lost
+    old, anew = before.lost, np.flatnonzero(~kept)
+    found = _lost_of(rig, solids, anew)
+    share = old.share.copy()
+    share[anew] = found.share
+    mine = kept[old.unit]
+    rows = [np.append(a[mine], b) for a, b in zip(old[2:], found[2:], strict=True)]
+    return _by_unit(share, np.append(old.unit[mine], anew[found.unit]), rows)
+
+
+def _lost_of(rig: Rig, solids: Solids, units: Indices) -> Blocked:
+    """The losses of some units (K,), which rows count from 0."""
     ready, own = solids.whole, solids.own
-    lenses = lenses_of(rig, own)
-    first = blocked(ready, lenses._replace(lens=np.where(lens_in_tube(rig), np.nan, lenses.lens)))
+    lenses = lenses_of(rig, own, units=units)
+    in_tube = lens_in_tube(rig)[units]
+    first = blocked(ready, lenses._replace(lens=np.where(in_tube, np.nan, lenses.lens)))
     some = np.flatnonzero((first.share > 0) & (first.share < 1))
-    again = blocked(ready, lenses_of(rig, own, rays=FINE, units=some))
+    again = blocked(ready, lenses_of(rig, own, rays=FINE, units=units[some]))
     share = first.share.copy()
     share[some] = again.share
     kept = ~np.isin(first.unit, some)
     rows = [np.append(a[kept], b) for a, b in zip(first[2:], again[2:], strict=True)]
-    unit = np.append(first.unit[kept], some[again.unit])
+    return _by_unit(share, np.append(first.unit[kept], some[again.unit]), rows)
+
+
+def _by_unit(share: Array, unit: Indices, rows: list[Any]) -> Blocked:
     order = np.argsort(unit, kind="stable")
     return Blocked(share, unit[order], *(row[order] for row in rows))
+
+
+ROOM = 0.01  # m about a box: far more than single precision loses on a stage
+
+
+def untouched(rig: Rig, solids: Solids, before: Known) -> Flags:
+    """Units whose light is as it was before, (N,): sent out alike, and nothing on its way has changed.
+
+    On its way is what has its box in the box about all of a unit's rays, and the ball about that box in the
+    cone that they fill, where it was or where it is. Rays and solids are counted from the middle of everything in single precision: where that has moved, or anything
+    was added, taken away or named anew, no unit is untouched.
+    """
+    old = before.solids
+    if old.names != solids.names or not same(middle(old.everything), middle(solids.everything)):
+        return np.zeros(len(rig.units), np.bool_)
+    kept, boxes = _sent_alike(rig, before.rig), [*_changed_boxes(solids, old)]
+    return kept & ~_reached(rig, np.array(boxes).reshape(-1, 2, 3, 1)).any(axis=0)
+
+
+def _sent_alike(rig: Rig, before: Rig) -> Flags:
+    """Units whose lens, aim, turn and profile are as they were, (N,)."""
+    alike = np.ones(len(rig.units), np.bool_)
+    for now, then in zip(_sent(rig), _sent(before), strict=True):
+        alike &= same_columns(now, then)
+    lights = [[_light(one, k) for k in range(len(one.units))] for one in (rig, before)]
+    files = {name for name in rig.photometry if _same_file(rig, before, name)}
+    alike &= [
+        a == b and (not isinstance(a, str) or a in files) for a, b in zip(*lights, strict=True)
+    ]
+    return alike
+
+
+def _sent(rig: Rig) -> tuple[Array | Flags, ...]:
+    widths = np.array([kind.width or 0.0 for kind in rig.kinds], dtype=float)
+    rays = (rig.aims.lens, rig.axis, _light_ups(rig), rig.arrays.point)
+    return *rays, widths, lens_in_tube(rig)
+
+
+def _same_file(rig: Rig, before: Rig, name: str) -> bool:
+    one, other = rig.photometry[name], before.photometry.get(name)
+    return one is other or pickle.dumps(one) == pickle.dumps(other)
+
+
+def _reached(rig: Rig, boxes: Array) -> Flags:
+    """Which of C boxes, lowest and highest corner (C, 2, 3, 1), the rays of which units may meet, (C, N).
+
+    Rays run from the lens's disc to the disc that the field cuts from the plane square to the axis at the
+    face, or end before it. A unit without light meets nothing.
+    """
+    lens, axis = rig.aims.lens, rig.axis
+    half = np.array([_widest(rig, k) for k in range(len(rig.units))], dtype=float)
+    throw = dot(rig.arrays.point - lens, axis) + AT_FACE
+    radius = np.array([kind.width or 0.0 for kind in rig.kinds], dtype=float) * LENS_OF_WIDTH / 2
+    slope = np.where(half <= FURTHEST, np.tan(np.minimum(half, FURTHEST)), np.inf)
+    across = np.sqrt(np.maximum(1 - axis * axis, 0.0)) + 1e-9
+    ends = ((lens, radius * across), (lens + throw * axis, (radius + slope * throw) * across))
+    low = np.minimum(*(end - out for end, out in ends)) - ROOM
+    high = np.maximum(*(end + out for end, out in ends)) + ROOM
+    in_box = ((boxes[:, 1] >= low) & (boxes[:, 0] <= high)).all(axis=1)
+    away = (boxes[:, 0] + boxes[:, 1]) / 2 - lens
+    ball = np.sqrt(((boxes[:, 1] - boxes[:, 0]) ** 2).sum(axis=1)) / 2 + ROOM
+    along = (away * axis).sum(axis=1)
+    off = np.sqrt(np.maximum((away * away).sum(axis=1) - along * along, 0.0))
+    with np.errstate(invalid="ignore"):  # of light that goes all ways
+        outside = (off - radius - slope * np.maximum(along, 0.0)) > ball * np.sqrt(1 + slope**2)
+    return np.asarray(in_box & ~outside & (along >= -ball) & (along <= throw + ball))
+
+
+def _widest(rig: Rig, k: int) -> float:
+    """Half the widest angle of unit k's rays."""
+    light = _light(rig, k)
+    if isinstance(light, str):
+        return FURTHEST
+    field, _, oval = light
+    return field / 2 if oval is None else max(to_radians(list(oval)).tolist()) / 2
+
+
+def _changed_boxes(solids: Solids, old: Solids) -> Iterator[Array]:
+    """The boxes (2, 3) of every obstacle and body that is not as it was, as it was and as it is."""
+    for pair in zip(solids.obstacles, old.obstacles, strict=True):
+        one, other = (thing.shape for thing in pair)
+        if not (same(one.vertices, other.vertices) and same(one.faces, other.faces)):
+            for shape in (each for each in (one, other) if each.vertices.size):
+                yield np.stack((shape.vertices.min(axis=1), shape.vertices.max(axis=1)))
+    bodies = [each.corners.transpose(0, 2, 3, 1) for each in (solids, old)]
+    alike = same_columns(*bodies) & same_columns(solids.hung.build.hat, old.hung.build.hat)
+    for k in np.flatnonzero(~alike).tolist():
+        for body in bodies:
+            corners = body[..., k].reshape(3, -1)
+            if np.isfinite(corners).all():
+                yield np.stack((corners.min(axis=1), corners.max(axis=1)))

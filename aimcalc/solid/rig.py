@@ -26,8 +26,15 @@ if TYPE_CHECKING:
 class SolidRig(Rig):
     """A solved scene, and what its solids make of it; each is made on first use and kept.
 
-    Raises SceneError, on first use of anything solid, where a mesh file cannot be used.
+    `before` is the rig that this one was made from by a change, if it was: what did not change is taken from
+    there. Raises SceneError, on first use of anything solid, where a mesh file cannot be used.
     """
+
+    def __init__(self, scene: Scene, before: SolidRig | None = None) -> None:
+        super().__init__(scene)
+        self.before = before
+        if before is not None:
+            before.before = None  # or every rig since the first would be kept
 
     @cached_property
     def solids(self) -> Solids:
@@ -64,9 +71,13 @@ class SolidRig(Rig):
     @cached_property
     def lost(self) -> Blocked:
         """What each unit loses of its light, and to what. Raises NoRayEngineError."""
-        from aimcalc.solid.light_lost import lost
+        from aimcalc.solid.light_lost import Known, lost
 
-        return lost(self, self.solids)
+        before = self.before
+        then = None
+        if before is not None and "lost" in vars(before):
+            then = Known(before, before.solids, before.lost)
+        return lost(self, self.solids, then)
 
     @cached_property
     def own_gaps(self) -> Array:
@@ -144,9 +155,9 @@ def _further(variant: Variant) -> Further:
     return Further(variant.name, variant.pipes, rig, rows)
 
 
-def solve_rig(scene: Scene) -> SolidRig:
-    """Every unit of a scene, aimed.
+def solve_rig(scene: Scene, before: SolidRig | None = None) -> SolidRig:
+    """Every unit of a scene, aimed; `before` is a rig of nearly the same scene, if there is one.
 
     Raises SceneError where a kind's photometric file cannot be trusted.
     """
-    return SolidRig(scene)
+    return SolidRig(scene, before)

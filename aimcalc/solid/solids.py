@@ -255,9 +255,14 @@ class Solids:
         return caster(self.soup)
 
     @cached_property
+    def everything(self) -> Soup:
+        """Things and units."""
+        return merged(self.soup, self.bodies)
+
+    @cached_property
     def whole(self) -> Caster:
         """Things and units, ready for rays; raises NoRayEngineError."""
-        return caster(merged(self.soup, self.bodies))
+        return caster(self.everything)
 
     def rods(self, *sorts: str, radius: float = TUBE_RADIUS) -> Hulls:
         """The tubes of some sorts as convex bodies."""

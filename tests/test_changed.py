@@ -1,0 +1,221 @@
+"""A show made from another by a change holds what a show made from nothing holds, to the last bit."""
+
+from __future__ import annotations
+
+import dataclasses
+import math
+from collections.abc import Callable
+from pathlib import Path
+
+import msgspec
+import numpy as np
+import pytest
+from msgspec.structs import replace
+
+from aimcalc.coverage.systems import NoAreaError
+from aimcalc.scene.loading import load_scene
+from aimcalc.scene.model import Scene
+from aimcalc.show import Show
+from tests.rigs import random_scene
+
+SCENES = Path(__file__).parent.parent / "scenes"
+Random = np.random.Generator
+
+
+def told(value: object) -> object:
+    """Any result as something that is equal only where every bit is: arrays by their bytes, floats by name."""
+    if isinstance(value, np.ndarray):
+        return value.shape, str(value.dtype), value.tobytes()
+    if isinstance(value, msgspec.Struct):
+        return type(value).__name__, told(msgspec.structs.asdict(value))
+    if isinstance(value, dict):
+        return [(key, told(each)) for key, each in value.items()]
+    if isinstance(value, list | tuple):
+        return [told(each) for each in value]
+    if dataclasses.is_dataclass(value):
+        return told(vars(value))
+    return value.hex() if isinstance(value, float) else value
+
+
+def results(show: Show) -> dict[str, object]:
+    """Everything that is compared."""
+    rig = show.rig
+    found = {
+        "aims": rig.aims,
+        "arrays": rig.arrays,
+        "lost": rig.lost,
+        "tapes": rig.tapes,
+        "answers": rig.answers_with_losses,
+        "hang": show.hang,
+        "findings": show.findings,
+        "light": light_of(show),
+        "areas": areas_of(show),
+    }
+    return {name: told(value) for name, value in found.items()}
+
+
+def light_of(show: Show) -> object:
+    try:
+        study = show.light
+    except NoAreaError as none:
+        return str(none)
+    return [study.plane, study.seen, [tuple(system) for system in study.systems.values()]]
+
+
+def areas_of(show: Show) -> object:
+    survey = show.areas
+    return survey if isinstance(survey, str) else (survey.areas, survey.balances)
+
+
+def lit(scene: Scene) -> Scene:
+    """The scene with a stage to light, and kinds that give light."""
+    corners = ((-4.0, 0.0), (4.0, 0.0), (4.0, 5.0), (-4.0, 5.0))
+    kinds = {name: replace(kind, peak_cd=50_000.0) for name, kind in scene.kinds.items()}
+    return replace(scene, kinds=kinds, stage=replace(scene.stage, outline=corners))
+
+
+def one(items: tuple, rng: Random) -> int:
+    return int(rng.integers(len(items)))
+
+
+def with_one(scene: Scene, table: str, rng: Random, **values: Callable[[object], object]) -> Scene:
+    """The scene with one entry of a table changed: each value from the one before."""
+    items = list(getattr(scene, table))
+    if not items:
+        return scene
+    k = one(tuple(items), rng)
+    items[k] = replace(items[k], **{name: make(items[k]) for name, make in values.items()})
+    return replace(scene, **{table: tuple(items)})
+
+
+def a_target_moved(scene: Scene, rng: Random) -> Scene:
+    by = rng.normal(0, 0.5, 2)
+    return with_one(scene, "targets", rng, x=lambda t: t.x + by[0], y=lambda t: t.y + by[1])
+
+
+def a_point_moved(scene: Scene, rng: Random) -> Scene:
+    by = rng.normal(0, 0.5, 3)
+
+    def moved(unit):
+        return unit.point and tuple(a + b for a, b in zip(unit.point, by, strict=True))
+
+    return with_one(scene, "units", rng, point=moved)
+
+
+def a_unit_moved(scene: Scene, rng: Random) -> Scene:
+    by = rng.normal(0, 0.3)
+    return with_one(scene, "units", rng, at=lambda u: None if u.at is None else u.at + by)
+
+
+def a_kind_swapped(scene: Scene, rng: Random) -> Scene:
+    kind = list(scene.kinds)[one(tuple(scene.kinds), rng)]
+    return with_one(scene, "units", rng, kind=lambda _: kind)
+
+
+def a_target_swapped(scene: Scene, rng: Random) -> Scene:
+    if not scene.targets:
+        return scene
+    name = scene.targets[one(scene.targets, rng)].name
+    return with_one(scene, "units", rng, target=lambda _: name, point=lambda _: None)
+
+
+def a_trim_changed(scene: Scene, rng: Random) -> Scene:
+    by = rng.normal(0, 0.2)
+    return with_one(
+        scene,
+        "pipes",
+        rng,
+        start=lambda p: (*p.start[:2], p.start[2] + by),
+        end=lambda p: (*p.end[:2], p.end[2] + by),
+    )
+
+
+def a_kind_changed(scene: Scene, rng: Random) -> Scene:
+    name = list(scene.kinds)[one(tuple(scene.kinds), rng)]
+    kind, by = scene.kinds[name], float(rng.uniform(0.9, 1.1))
+    wider = None if kind.width is None else kind.width * by
+    field = None if kind.field is None else min(kind.field * by, 170.0)
+    return replace(scene, kinds={**scene.kinds, name: replace(kind, width=wider, field=field)})
+
+
+def a_solid_moved(scene: Scene, rng: Random) -> Scene:
+    x, y, z = rng.normal(0, 0.2, 3)
+
+    def boxed(solid):
+        return solid.box and tuple(a + b for a, b in zip(solid.box, (x, y, z) * 2, strict=True))
+
+    def cornered(solid):
+        return solid.panel and tuple((a + x, b + y, c + z) for a, b, c in solid.panel)
+
+    return with_one(scene, "solids", rng, box=boxed, panel=cornered)
+
+
+def a_unit_taken_away(scene: Scene, rng: Random) -> Scene:
+    k = one(scene.units, rng)
+    return replace(scene, units=scene.units[:k] + scene.units[k + 1 :])
+
+
+def words_changed(scene: Scene, rng: Random) -> Scene:
+    word = f"{int(rng.integers(100))}"
+    return with_one(scene, "units", rng, channel=lambda _: word, colour=lambda _: word)
+
+
+def back_again(scene: Scene, rng: Random) -> Scene:
+    return scene
+
+
+CHANGES = (
+    a_target_moved,
+    a_point_moved,
+    a_unit_moved,
+    a_kind_swapped,
+    a_target_swapped,
+    a_trim_changed,
+    a_kind_changed,
+    a_solid_moved,
+    a_unit_taken_away,
+    words_changed,
+    back_again,
+)
+
+
+def follow(scene: Scene, changes: int, seed: int) -> None:
+    """One change after the other, each compared with a show made from nothing."""
+    rng = np.random.default_rng(seed)
+    show = Show(scene)
+    results(show)
+    for _ in range(changes):
+        change = CHANGES[one(CHANGES, rng)]
+        scene = change(scene, rng)
+        show = show.changed(scene)
+        warm, cold = results(show), results(Show(scene))
+        for name, value in cold.items():
+            assert warm[name] == value, f"{name} after {change.__name__}, seed {seed}"
+
+
+@pytest.mark.parametrize("name", ["playhouse", "raked", "studio"])
+def test_a_changed_scene_gives_what_it_gives_from_nothing(name):
+    follow(load_scene(SCENES / name), changes=8, seed=len(name))
+
+
+@pytest.mark.parametrize("mount", ["under", "over", "out", "arm", "direct", "stand"])
+def test_a_changed_rig_of_any_mount_gives_what_it_gives_from_nothing(mount):
+    follow(lit(random_scene(mount, 6, seed=3)), changes=5, seed=5)
+
+
+def test_told_sees_a_last_bit_and_a_sign_of_nothing():
+    assert told(np.array([1.0])) != told(np.array([np.nextafter(1.0, 2)]))
+    assert told((0.0,)) != told((-0.0,))
+    assert told([math.nan]) == told([math.nan])
+
+
+def test_what_did_not_change_is_not_worked_out_again(monkeypatch):
+    show = Show(load_scene(SCENES / "studio"))
+    first = show.rig.lost
+    again = show.changed(show.scene)
+
+    def never(*given):
+        raise AssertionError
+
+    monkeypatch.setattr("aimcalc.solid.light_lost.blocked", never)
+    assert again.rig.lost is first
