@@ -23,7 +23,7 @@ Random = np.random.Generator
 
 
 def told(value: object) -> object:
-    """Any result as something that is equal only where every bit is: arrays by their bytes, floats by name."""
+    """Any result as something that is equal only where every bit is: arrays by bytes, floats by name."""
     if isinstance(value, np.ndarray):
         return value.shape, str(value.dtype), value.tobytes()
     if isinstance(value, msgspec.Struct):

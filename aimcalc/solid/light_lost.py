@@ -239,8 +239,9 @@ def untouched(rig: Rig, solids: Solids, before: Known) -> Flags:
     """Units whose light is as it was before, (N,): sent out alike, and nothing on its way has changed.
 
     On its way is what has its box in the box about all of a unit's rays, and the ball about that box in the
-    cone that they fill, where it was or where it is. Rays and solids are counted from the middle of everything in single precision: where that has moved, or anything
-    was added, taken away or named anew, no unit is untouched.
+    cone that they fill, where it was or where it is. Rays and solids are counted from the middle of
+    everything in single precision: where that has moved, or anything was added, taken away or named anew, no
+    unit is untouched.
     """
     old = before.solids
     if old.names != solids.names or not same(middle(old.everything), middle(solids.everything)):
