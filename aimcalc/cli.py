@@ -156,6 +156,15 @@ def _table_names(context: click.Context, param: click.Parameter, begun: str) -> 
     return [name for name in TABLES if name.startswith(begun)]
 
 
+def _kind_names(
+    context: click.Context | None = None, param: click.Parameter | None = None, begun: str = ""
+) -> list[str]:
+    """The generic kinds whose names begin so, for the shell to complete."""
+    from aimcalc.scene.loading import generic_tables
+
+    return [name for name in generic_tables() if name.startswith(begun)]
+
+
 @commands.command()
 @click.argument("tables", metavar="[TABLE]...", nargs=-1, shell_complete=_table_names)
 @click.option("--markdown", is_flag=True, help="As tables of Markdown.")
@@ -219,6 +228,44 @@ def _begin(folder: str, hang: str) -> int:
         f"{os.path.join(folder, 'scene.toml')} is begun from {name}, with {open_ones} open questions."
     )
     click.echo(f"Answer them in an editor; aimcalc check {folder} lists those that are left.")
+    return FINE
+
+
+@commands.command()
+@click.argument("name", metavar="[KIND]", required=False, shell_complete=_kind_names)
+@click.option(
+    "-o",
+    "--out",
+    "file",
+    metavar="FILE",
+    callback=_named("a drawn page", ".pdf", ".png"),
+    help="Also a drawn page of the families: FILE.pdf or FILE.png.",
+)
+def kinds(name: str | None, file: str | None) -> int:
+    """Show the generic kinds: families, figures, what to replace; or one, to copy into a scene.
+
+    aimcalc kinds ers-30 >> scene.toml  adds one to the end of a scene.
+    """
+    from aimcalc.text import kinds_text
+
+    if file is not None:
+        from io import BytesIO
+
+        from aimcalc.sheets.kinds_page import kinds_page
+
+        page = BytesIO()
+        kinds_page(page, png=file.lower().endswith(".png"))
+        _write(file, page.getvalue())
+    if name is None:
+        click.echo(kinds_text.kinds_text(_width()))
+        return FINE
+    try:
+        click.echo(kinds_text.kind_entry(name))
+    except KeyError:
+        known = ", ".join(_kind_names())
+        raise click.BadParameter(
+            f"expected one of {known}; got {name!r}.", param_hint="KIND"
+        ) from None
     return FINE
 
 
@@ -456,6 +503,54 @@ def cover(
 @commands.command()
 @_scene
 @_as_json
+@click.option("--area", metavar="NAME", help="What lights this target of the scene.")
+@click.option("--channel", metavar="NUMBER", help="What this channel lights.")
+@click.option("--at", metavar='"X, Y"', help="What lights a face here: \"3' SL, 4' US\".")
+@click.option(
+    "--law",
+    type=click.Choice(["linear", "square"]),
+    default="linear",
+    help="How light follows the fader: as the level, or as its square. Default: linear.",
+)
+def ask(
+    scene: str, as_json: bool, area: str | None, channel: str | None, at: str | None, law: str
+) -> int:
+    """Tell what lights an area or a point, or what a channel lights, and who could fill in.
+
+    Of each unit: its direction, share, colour, lux, the fader level that evens its system, what goes dark
+    without it. --json tells all of it.
+    """
+    if sum(asked is not None for asked in (area, channel, at)) != 1:
+        raise click.UsageError("Give one of --area, --channel and --at.")
+    show = _show(scene)
+    rig, unit = show.rig, _length_unit(show.rig)
+    from aimcalc.coverage import asked
+    from aimcalc.text import ask_text
+
+    if channel is not None:
+        number = _name_of(channel, [own.channel for own in rig.units if own.channel], "--channel")
+        found = _lit(lambda: asked.of_channel(show.light, number))
+        if as_json:
+            click.echo(ask_text.channel_json(rig, found, law), nl=False)
+        else:
+            click.echo(ask_text.channel_text(rig, found, law, unit, _width()))
+        return FINE
+    if area is not None:
+        name = _name_of(area, [target.name for target in rig.scene.targets], "--area")
+        place = _lit(lambda: asked.at_target(show.light, name))
+    else:
+        point = _point(rig, at or "", "--at")
+        place = _lit(lambda: asked.at_point(show.light, *point))
+    if as_json:
+        click.echo(ask_text.place_json(rig, place, law), nl=False)
+    else:
+        click.echo(ask_text.place_text(rig, place, law, unit, _width()))
+    return FINE
+
+
+@commands.command()
+@_scene
+@_as_json
 @click.option(
     "--pool",
     metavar="LENGTH",
@@ -572,6 +667,38 @@ def _lit(work: Callable[[], Any]) -> Any:
         return _worked(work)
     except (GridError, NoAreaError, NoRayEngineError) as error:
         raise Failed(str(error)) from None
+
+
+def _name_of(text: str, names: Sequence[str], option: str) -> str:
+    """The one of some names that was meant, however it was spelled."""
+    from aimcalc.scene.meant import Names
+    from aimcalc.scene.mistakes import nearest
+
+    known = tuple(dict.fromkeys(names))
+    meant = Names(known, ordered=True).find(text)
+    if meant.name is not None:
+        return meant.name
+    near = nearest(text, known)
+    told = f"; it may be {' or '.join(meant.several)}" if meant.several else ""
+    told = told or (
+        f'. Did you mean "{near}"?' if near else f". There are: {', '.join(known) or 'none'}."
+    )
+    raise click.BadParameter(f"expected a name of the scene, got {text!r}{told}", param_hint=option)
+
+
+def _point(rig: SolidRig, text: str, option: str) -> tuple[float, ...]:
+    """A place on plan, or a point, given on the command line: across, then up the stage, perhaps a height."""
+    from aimcalc.scene.mistakes import Wrong
+    from aimcalc.scene.tables import spot_reader
+
+    parts = [_as_number(part.strip()) for part in text.split(";" if ";" in text else ",")]
+    try:
+        x, y, z = spot_reader(rig.scene.settings.unit)(parts)
+    except Wrong as wrong:
+        raise click.BadParameter(
+            f"expected {wrong.expected}, such as \"3' SL, 4' US\", got {text!r}", param_hint=option
+        ) from None
+    return (x, y) if z is None else (x, y, z)
 
 
 def _length(rig: SolidRig, text: str | None, option: str) -> float | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
@@ -91,8 +92,8 @@ class Comes(NamedTuple):
 
     `bearing` is the plan direction from the target to the unit (0 = US, 90 = SL), `down` how steeply its
     light comes, `lux` that of a card held square to it, `share` its part of all the light there, so
-    measured, `upright` lux on an upright card that faces as the area says. The last three are NaN for a
-    unit whose light nobody has given.
+    measured, `upright` lux on an upright card that faces as the area says, `level` on a level one. These four
+    are NaN for a unit whose light nobody has given.
     """
 
     unit: int
@@ -102,6 +103,7 @@ class Comes(NamedTuple):
     share: float
     aimed: bool  # the unit is aimed at this very target
     upright: float
+    level: float
 
 
 class Area(NamedTuple):
@@ -127,20 +129,24 @@ class Lights(NamedTuple):
 
 def areas_of(study: Study) -> list[Area]:
     """Every target of the scene with the units that light it: its own, and what gives a useful share."""
-    targets = study.rig.scene.targets
-    points, faces = target_points(study.rig), uprights(study.rig)
+    names = [target.name for target in study.rig.scene.targets]
+    return areas_at(study, names, target_points(study.rig), uprights(study.rig))
+
+
+def areas_at(study: Study, names: Sequence[str], points: Array, faces: Array) -> list[Area]:
+    """The same of any points (3, T), m, with a name each, whose upright cards face `faces` (3, T)."""
     lamps = study.sources.lamps
     seen = seen_from(study.sight, lamps.lens, points, short=ON_TARGET)
-    upright, field = contributions(lamps, points, (faces, "count"))
+    upright, flat, field = contributions(lamps, points, (faces, "level", "count"))
     reaches = np.ones_like(field, np.bool_) if seen.flags is None else seen.flags
     unknown = np.isin(np.arange(lamps.size), units_without_candela(study.rig))[:, None]
     unknown = unknown & reaches & (field > 0)
-    square = np.where(unknown, np.nan, card_lux(lamps, points, seen))
-    upright = np.where(unknown, np.nan, upright * reaches)
+    lux = np.stack((card_lux(lamps, points, seen), upright * reaches, flat * reaches))
+    lux = np.where(unknown, np.nan, lux)
     ways = heading_degrees(np.arctan2(faces[0], faces[1]))
     return [
-        _area(study, target.name, points[:, t], square[:, t], upright[:, t], float(ways[t]))
-        for t, target in enumerate(targets)
+        _area(study, name, points[:, t], lux[:, :, t], float(ways[t]))
+        for t, name in enumerate(names)
     ]
 
 
@@ -165,10 +171,9 @@ def _targets(areas: list[Area], units: list[int]) -> list[str]:
     return sorted(lit, key=lambda target: -lit[target])
 
 
-def _area(
-    study: Study, target: str, point: Array, light: Array, upright: Array, faces: float
-) -> Area:
-    """One target from the light (N,) of every unit there, NaN where not known."""
+def _area(study: Study, target: str, point: Array, lux: Array, faces: float) -> Area:
+    """One target from the light (3, N) of every unit there: square on, upright, level; NaN: not known."""
+    light, upright, flat = lux
     aimed = np.array([unit.target == target for unit in study.rig.units], dtype=np.bool_)
     total = float(np.nansum(light))
     share = light / total if total else np.where(np.isnan(light), np.nan, 0.0)
@@ -177,7 +182,8 @@ def _area(
     to_lens = study.sources.lamps.lens[:, told] - point[:, None]
     bearing = heading_degrees(np.arctan2(to_lens[0], to_lens[1]))
     down = to_degrees(np.arctan2(to_lens[2], np.hypot(to_lens[0], to_lens[1])))
-    values = (told, bearing, down, light[told], share[told], aimed[told], upright[told])
+    sizes = (light[told], share[told], aimed[told], upright[told], flat[told])
+    values = (told, bearing, down, *sizes)
     columns = (column.tolist() for column in values)
     rest = float(np.delete(share, told).sum())
     return Area(target, [Comes(*row) for row in zip(*columns, strict=True)], rest, faces)

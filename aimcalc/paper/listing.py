@@ -38,7 +38,10 @@ class Col(NamedTuple):
 
 
 class Section(NamedTuple):
-    """A heading, a note under it, columns and rows. `blank` rows are left empty to write in."""
+    """A heading, a note under it, columns and rows. `blank` rows are left empty to write in.
+
+    `anew` starts a page.
+    """
 
     title: str
     columns: Sequence[Col]
@@ -47,6 +50,7 @@ class Section(NamedTuple):
     blank: int = 0
     row: float = 17.0  # pt, the least height of a row
     size: float = 11.0  # pt of type
+    anew: bool = False
 
 
 class Cut(NamedTuple):
@@ -66,13 +70,16 @@ class Cut(NamedTuple):
 def list_pages(
     title: str, sections: Sequence[Section], body: Box, facts: str, cautions: str
 ) -> list[Page]:
-    """Pages of the sections in order, as few as hold them one after another."""
+    """Pages of the sections in order, as few as hold them one after another but for those that start anew."""
     pages: list[list[Cut]] = [[]]
     room = body.height - TOP
     for section in sections:
         note = wrap(section.note, REGULAR, NOTE, body.width) if section.note else []
         rows = _laid_out(section, body.width)
         told, again = section.title, f"{section.title}, continued"
+        if section.anew and pages[-1]:
+            pages.append([])
+            room = body.height - TOP
         while True:
             fits = _how_many(section, note, rows, room)
             if fits < min(FEWEST, len(rows)) and pages[-1]:

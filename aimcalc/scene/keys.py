@@ -514,7 +514,7 @@ TABLES = {
     ),
     "target": Table("a place to light", "[[target]]", TARGET, (_all("name", "x", "y"),)),
     "kind": Table(
-        "a type of unit; the generic ones need no entry",
+        "a type of unit; the generic ones need no entry (aimcalc kinds)",
         "[[kind]]",
         KIND,
         (_all("name", "family"), (("field",), ("oval",), ("photometry",))),

@@ -1,4 +1,4 @@
-"""The programmer's sheet: which channels light each area, from where and how steeply, and at what level.
+"""The programmer's sheet, a page an area: which channels light it, from where and how steeply, at what level.
 
 Then the other way round, what each channel lights, and how each unit's light comes to its own face, with the
 shadow it throws. The same tables go into CSV files.
@@ -117,16 +117,13 @@ def _none(why: str) -> Section:
 def _sections(found: Survey, length: w.LengthUnit) -> Iterator[Section]:
     rig = found.study.rig
     levels = levels_of(found)
-    note = NOTE
     for area in found.areas:
         rows = [_comes(rig, comes, levels) for comes in area.light]
         if area.rest >= LEAST_SHARE:
             rows.append(["", "all others", "", "", lw.share(area.rest)])
         empty = [["", "nothing lights it"]]
-        yield Section(
-            _title(rig, area, length), AREA_COLUMNS, rows or empty, note, row=ROW, size=TYPE
-        )
-        note = ""
+        title = _title(rig, area, length)
+        yield Section(title, AREA_COLUMNS, rows or empty, NOTE, row=ROW, size=TYPE, anew=True)
     if not found.areas:
         yield _none("The scene names no target, so there is no area to list.")
     channels = [
@@ -139,7 +136,9 @@ def _sections(found: Survey, length: w.LengthUnit) -> Iterator[Section]:
         for lights in channels_of(found.study, found.areas)
     ]
     if channels:
-        yield Section("What each channel lights", CHANNEL_COLUMNS, channels, row=ROW, size=TYPE)
+        yield Section(
+            "What each channel lights", CHANNEL_COLUMNS, channels, row=ROW, size=TYPE, anew=True
+        )
 
 
 def _faces(rig: SolidRig, length: w.LengthUnit) -> Iterator[Section]:

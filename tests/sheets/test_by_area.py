@@ -234,3 +234,15 @@ def test_the_same_rig_gives_the_same_bytes():
 def test_the_shadow_is_where_the_light_stops(solid, said):
     text, _ = told_of_face(at=0.0, trim=6.65, solids=[solid])
     assert said in " ".join(text.split())
+
+
+@pytest.mark.parametrize("name", ["studio", "playhouse", "raked"])
+def test_each_area_has_a_page_of_its_own(name):
+    """A designer who asks about one area is handed one page."""
+    data, _, _ = sheets_of(name, dict(CASES)[name])
+    texts = pdf_reading.pages(data)
+    for target in rig_of(name).scene.targets:
+        (page,) = (k for k, text in enumerate(texts) if f"{target.name}: " in text)
+        heads = [t.name for t in rig_of(name).scene.targets if f"\n{t.name}: " in texts[page]]
+        assert heads == [target.name]
+        assert "continued" not in texts[page]
