@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from math import isfinite
+from math import isfinite, isnan
 from typing import TYPE_CHECKING, Any
 
 import msgspec
 
 from aimcalc.coverage.asked import LIKE, fader
+from aimcalc.coverage.sources import units_without_candela
 from aimcalc.coverage.systems import ALL
 from aimcalc.text import cover_lists as lw
 from aimcalc.text import words as w
@@ -62,7 +63,8 @@ def channel_text(
     told += (
         table(AREA_HEADS, areas, width) if areas else [f"{MARGIN}It lights no area of the scene."]
     )
-    gone = _gone(found.gone, unit)
+    dark = set(units_without_candela(rig).tolist()) & {each.unit for each in found.units}
+    gone = "what, is not known (no candela)" if dark else _gone(found.gone, unit)
     them = "it" if len(units) == 1 else "them"
     foot = f"Without {them} falls dark: {gone or 'nothing'}. {_fader_words(law)} {_FILL_WORDS}"
     return "\n".join([*told, folded(foot, width)])
@@ -90,9 +92,7 @@ def _row(rig: SolidRig, place: Place, each: Contributor, law: str, unit: w.Lengt
         lw.lux(comes.upright),
         lw.lux(comes.level),
         _fader(each.even, law),
-        _gone(
-            [gone for gone in each.gone if gone.system == (own.system or ALL)], unit, named=False
-        ),
+        _dark(each, own.system or ALL, unit),
         fills,
     ]
 
@@ -106,6 +106,13 @@ def _fader(even: float | None, law: str) -> str:
         return ""
     level = fader(even, law)
     return "full" if level >= 0.995 else lw.share(level)
+
+
+def _dark(each: Contributor, system: str, unit: w.LengthUnit) -> str:
+    """What of a system falls dark without a unit, empty where nothing does."""
+    if isnan(each.comes.lux):
+        return lw.NOT_KNOWN
+    return _gone([gone for gone in each.gone if gone.system == system], unit, named=False)
 
 
 def _gone(gone: Iterable[Gone], unit: w.LengthUnit, *, named: bool = True) -> str:

@@ -92,6 +92,19 @@ def test_a_dark_place_says_so(call: Any) -> None:
     assert "Nothing lights it." in out
 
 
+def test_light_that_nobody_has_given_is_not_known(call: Any, capsys: Any, tmp_path: Path) -> None:
+    """The starter's own kind has no candela."""
+    scene = str(tmp_path / "my")
+    assert cli.run(["start", scene]) == 0
+    capsys.readouterr()
+    (row,) = (r for r in call(scene, "--area", "door")[1].splitlines() if ">1 " in r)
+    assert row.count("not known") == 4  # share, face, level, dark
+    found = json.loads(call(scene, "--area", "door", "--json")[1])
+    (mine,) = (each for each in found["light"] if each["channel"] == "1")
+    assert mine["lux"] is mine["share"] is mine["level"] is None
+    assert "is not known" in call(scene, "--channel", "1")[1]
+
+
 def test_a_channel_says_what_it_lights(call: Any) -> None:
     status, out, _ = call(PLAYHOUSE, "--channel", "23")
     assert status == 0
