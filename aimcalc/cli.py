@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from aimcalc import __version__
-from aimcalc.sheets.pieces import NAMES, PieceError, chosen
+from aimcalc.sheets.pieces import NAMES, PieceError, chosen, chosen_in_part
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from aimcalc.show import Show
     from aimcalc.solid.answers import Finding
     from aimcalc.solid.rig import SolidRig
-    from aimcalc.text.stamp import Stamp
+    from aimcalc.text.stamp import PaperOptions
 
 
 FINE, STOPPED, WRONG, INTERRUPTED = 0, 1, 2, 130
@@ -381,6 +381,14 @@ def hang(scene: str, as_json: bool) -> int:
 @click.option("--section", metavar="UNITS", help='Sections through units too: "LX 1/3,LX 1/4".')
 @click.option("--reproducible", is_flag=True, help="No time of print: same scene, same bytes.")
 @click.option(
+    "--position",
+    "positions",
+    metavar="NAME",
+    multiple=True,
+    help="Only the rows and pages of this position; may be given again.",
+)
+@click.option("--units", metavar="UNITS", help='Only those of these units: "LX 1/3,LX 1/4".')
+@click.option(
     "--since",
     metavar="OLD",
     shell_complete=_files,
@@ -396,6 +404,8 @@ def prep(
     section: str | None,
     reproducible: bool,
     since: str | None,
+    positions: tuple[str, ...],
+    units: str | None,
 ) -> int:
     """Make everything the crew carries: aim and hang sheets, strips, cards, plans, lists.
 
@@ -405,14 +415,15 @@ def prep(
     from datetime import datetime
 
     from aimcalc.findings.pose import holds_back
-    from aimcalc.sheets.prep import options_for, prepare, sets_in
+    from aimcalc.sheets.prep import options_for, part_of, prepare, sets_in
 
-    if since is not None and only is not None:
+    in_part = bool(positions) or units is not None
+    if since is not None and (only is not None or in_part):
         raise click.UsageError(
-            "Give --since or --only, not both: --since makes change slips alone."
+            "Give --since without --only, --position and --units: it makes change slips alone."
         )
     try:
-        pieces = chosen(only)
+        pieces = chosen_in_part(only, units=units is not None) if in_part else chosen(only)
     except ValueError as error:
         raise click.BadParameter(str(error), param_hint="'--only'") from None
     _mend(folder)
@@ -421,6 +432,11 @@ def prep(
     if not draft and (stops := holds_back(rig, findings)):
         return _refuse(stops, findings)
     try:
+        part = part_of(rig, positions, units)
+    except ValueError as error:
+        asked = "--position" if positions else "--units"
+        raise click.BadParameter(str(error), param_hint=f"'{asked}'") from None
+    try:
         options = options_for(
             rig,
             paper=paper,
@@ -428,6 +444,7 @@ def prep(
             draft=draft,
             section=section,
             printed=None if reproducible else datetime.now().astimezone(),
+            part=part,
         )
     except ValueError as error:
         raise click.BadParameter(str(error), param_hint="'--section'") from None
@@ -451,7 +468,7 @@ def prep(
     except KeyboardInterrupt as stop:
         raise KeyboardInterrupt(str(stop) or f"Nothing was changed in {folder}.") from None
     try:
-        _sum_up(show, folder, made, before, options.stamp)
+        _sum_up(show, folder, made, before, options)
         if found is not None:
             _tell_stale(found, since or "", before)
     except OSError as error:  # the set stands, whoever can no longer read of it
@@ -848,7 +865,7 @@ def _sum_up(
     folder: str,
     made: Sequence[Made],
     before: dict[str, Printed | None],
-    stamp: Stamp,
+    options: PaperOptions,
 ) -> None:
     from aimcalc.sheets.prep import RECORD, left_alone, replaced
     from aimcalc.text.columns import folded
@@ -856,8 +873,10 @@ def _sum_up(
     from aimcalc.text.words import count
 
     files = count(1 + sum(len(each.piece.files) for each in made), "file")
-    units = count(len(show.rig.units), "unit")
-    lines = [f"{show.scene.settings.title}: {units}, {files} in {folder}, set {stamp.mark}"]
+    stamp = options.stamp
+    units = count(len(options.part or show.rig.units), "unit")
+    of_set = f"set {stamp.mark}" + (f", {options.part_words}" if options.part else "")
+    lines = [f"{show.scene.settings.title}: {units}, {files} in {folder}, {of_set}"]
     for each in made:
         pages = "" if each.pages is None else f"  {count(each.pages, 'page')}"
         lines.append(f"  {', '.join(each.piece.files)}{pages}")

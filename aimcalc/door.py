@@ -31,8 +31,8 @@ class OpenShow(Show):
     ) -> list[Path]:
         """Make what `aimcalc prep` makes into `folder`, or `only` some pieces of it; the files made.
 
-        The options are those of `prep`; lengths are in the unit that the show was read with. Raises
-        ValueError for a name that is none and, without `draft`, while a stop holds the sheets back;
+        The options are those of `prep` for a whole set; lengths are in the unit that the show was read with.
+        Raises ValueError for a name that is none and, without `draft`, while a stop holds the sheets back;
         PieceError for a piece that cannot be made; OSError when the disk refuses. The folder then stays as
         it was.
         """

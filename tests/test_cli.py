@@ -976,3 +976,14 @@ def test_prep_since_the_same_scene_makes_nothing(call, tmp_path):
     assert not new.exists()
     wrong = ["--since", SCENES / "studio", "--only", "lists"]
     assert call("prep", SCENES / "studio", "-o", new, *wrong)[0] == 2
+
+
+def test_prep_of_one_position_says_that_it_is_a_part(call, tmp_path):
+    asked = ["--position", "back pipe", "--only", "cards"]
+    status, out, err = call("prep", SCENES / "studio", "-o", tmp_path / "out", *asked)
+    assert (status, err) == (0, "")
+    assert re.search(r"studio: 3 units, 2 files in .*, set \w{5}, PART: back pipe\n", out)
+    for wrong in (["--position", "x"], ["--units", "x/1"], ["--units", ""], ["--since", "y"]):
+        args = ["prep", SCENES / "studio", "-o", tmp_path / "no", *asked, *wrong]
+        assert call(*args)[0] == 2, wrong
+    assert not (tmp_path / "no").exists()

@@ -92,15 +92,31 @@ def aim_sheets(show: Show, target: Target, options: PaperOptions) -> int:
     sections = [
         section
         for name, members in rig.rows.items()
-        if members
+        if any(options.holds(rig.names[k]) for k in members)
         for section in _sections(rig, findings, name, rows, answers, options)
     ]
     sections += _of_acts(show, options)
     sections.sort(key=lambda section: list(rig.rows).index(section.name))
-    cover = cover_pages(rig, findings, sections, options)
+    cover = cover_pages(rig, _of_part(rig, findings, options), sections, options)
     pages = [*cover, *(page for section in sections for page in section.pages)]
     title = f"{rig.scene.settings.title}: aim sheets"
     return write_pages(target, pages, options, title=title, landscape=True)
+
+
+def _of_part(
+    rig: SolidRig, findings: Sequence[Finding], options: PaperOptions
+) -> Sequence[Finding]:
+    """The findings that concern what is printed: its units, its positions, and the scene."""
+    if not options.part:
+        return findings
+    places = {
+        p for p, members in rig.rows.items() if any(rig.names[k] in options.part for k in members)
+    }
+    return [
+        found
+        for found in findings
+        if (found.unit in options.part if found.unit else found.position in (None, *places))
+    ]
 
 
 def _of_acts(show: Show, options: PaperOptions) -> Iterator[Section]:
@@ -108,7 +124,8 @@ def _of_acts(show: Show, options: PaperOptions) -> Iterator[Section]:
     for further in show.rig.further:
         told = rows_of(further.rig, (), options.length)
         for name in (name for name in show.rig.rows if name in further.positions):
-            if further.rig.rows[name]:
+            members = further.rig.rows[name]
+            if any(options.holds(further.rig.names[k]) for k in members):
                 answers = further.rig.answers
                 yield from _sections(further.rig, (), name, told, answers, options)[:1]
 
@@ -143,7 +160,8 @@ def _sections(
     mine = [answers[k] for k in members]
     stance = stance_of(rig.scene.positions[name], [rig.units[k] for k in members], mine)
     sides = _tape_sides(mine)
-    seen = [_as_seen(rows[k], answers[k], stance, sides) for k in members]
+    printed = [k for k in members if options.holds(rig.names[k])]
+    seen = [_as_seen(rows[k], answers[k], stance, sides) for k in printed]
     told = tuple(
         f"{found.severity.upper()}: {found.says}"
         for found in findings
@@ -190,7 +208,7 @@ def _tables(
     def table(title: str, columns: Sequence[Column], note: str) -> Table:
         start = (
             f"{short_number(rig, rows[0].k, LONGEST_NUMBER)} = {stance.start}"
-            if stance.start
+            if stance.start and rows[0].k == rig.rows[name][0]
             else ""
         )
         over = grid(columns, body.left, body.right)

@@ -87,6 +87,7 @@ def _cards(rig: SolidRig, findings: Sequence[Finding], options: PaperOptions) ->
         if not further.positions:
             spots = rows_of(further.rig, findings, options.length)
             told += [(further.name.upper(), further.rig, k, spots[k]) for k in further.rows]
+    told = [card for card in told if options.holds(rig.names[card[2]])]
     told.sort(key=lambda card: card[2])
     return [
         Card(

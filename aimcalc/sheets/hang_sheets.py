@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import compress
 from typing import TYPE_CHECKING, NamedTuple
 
 from aimcalc.geometry.aim import ON_ITS_SIDE
@@ -204,7 +205,7 @@ def hang_sheets(show: Show, target: Target, options: PaperOptions) -> int:
     pages = [
         page
         for position in plan.positions
-        if position.units
+        if any(options.holds(rig.names[k]) for k in rig.rows[position.position])
         for page in _pages(rig, position, rows[position.position], told, answers, options)
     ]
     if not pages:
@@ -236,6 +237,8 @@ def _pages(
     start = (
         f"{short_number(rig, members[0], LONGEST_NUMBER)} = {stance.start}" if stance.start else ""
     )
+    printed = [options.holds(rig.names[k]) for k in members]
+    start = start if printed[0] else ""
     table = Table(
         name=short(rig, name),
         title=TITLES[plan.sort],
@@ -252,7 +255,7 @@ def _pages(
         always=(f"STEPS: {sentence(every)}",),
         first=tuple(position_lines(rig, plan, options.length)),
     )
-    return table_pages(table, rows, body)
+    return table_pages(table, list(compress(rows, printed)), body)
 
 
 def _bodies(rig: SolidRig, members: Sequence[int]) -> Bodies:

@@ -5,7 +5,7 @@ This module loads nothing, so that `--help` can tell the names.
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 
 class PieceError(Exception):
@@ -18,19 +18,26 @@ class Piece(NamedTuple):
     `maker` is "module:function". The function takes the `Show`, one binary stream for each of `files`,
     and the `PaperOptions`; it is loaded only when the piece is wanted. What it gives back, if anything, is
     its number of pages. `light`: it asks for the light over the area, which takes long to work out.
+    `part`: it can be made of some positions alone, or of some units: of which its maker asks
+    `PaperOptions.holds`.
     """
 
     name: str
     files: tuple[str, ...]
     maker: str
     light: bool = False
+    part: Literal["positions", "units"] | None = None
 
 
 PIECES = (
-    Piece("aim-sheets", ("aim-sheets.pdf",), "aimcalc.sheets.aim_sheets:aim_sheets"),
-    Piece("cards", ("unit-cards.pdf",), "aimcalc.sheets.cards:unit_cards"),
-    Piece("hang-sheets", ("hang-sheets.pdf",), "aimcalc.sheets.hang_sheets:hang_sheets"),
-    Piece("hang-strip", ("hang-strip.pdf",), "aimcalc.sheets.hang_strip:hang_strip"),
+    Piece("aim-sheets", ("aim-sheets.pdf",), "aimcalc.sheets.aim_sheets:aim_sheets", part="units"),
+    Piece("cards", ("unit-cards.pdf",), "aimcalc.sheets.cards:unit_cards", part="units"),
+    Piece(
+        "hang-sheets", ("hang-sheets.pdf",), "aimcalc.sheets.hang_sheets:hang_sheets", part="units"
+    ),
+    Piece(
+        "hang-strip", ("hang-strip.pdf",), "aimcalc.sheets.hang_strip:hang_strip", part="positions"
+    ),
     Piece("pan-dial", ("pan-dial.pdf",), "aimcalc.sheets.pan_dial:pan_dial"),
     Piece("plumb-card", ("plumb-card.pdf",), "aimcalc.sheets.plumb_card:plumb_card"),
     Piece("test-sheet", ("test-sheet.pdf",), "aimcalc.sheets.test_sheet:check_out"),
@@ -46,7 +53,9 @@ PIECES = (
         light=True,
     ),
     Piece("overview", ("overview.png",), "aimcalc.sheets.overview:overview"),
-    Piece("lists", ("aims.csv", "aims.xlsx", "aims.json"), "aimcalc.text.lists:lists"),
+    Piece(
+        "lists", ("aims.csv", "aims.xlsx", "aims.json"), "aimcalc.text.lists:lists", part="units"
+    ),
 )
 
 NAMES = tuple(piece.name for piece in PIECES)
@@ -69,3 +78,19 @@ def chosen(only: str | None) -> list[Piece]:
             meant = f' Did you mean "{near}"?' if near else ""
             raise ValueError(f'no piece is called "{name}".{meant} There are: {", ".join(NAMES)}.')
     return [piece for piece in PIECES if piece.name in names]
+
+
+def chosen_in_part(only: str | None, *, units: bool) -> list[Piece]:
+    """The pieces named in `only` of some positions alone, or of some `units`; without it all that can be.
+
+    Raises:
+        ValueError: for a name that is none, and for a piece that only the whole rig has.
+    """
+    wanted = chosen(only)
+    can = [piece for piece in wanted if piece.part == "units" or (piece.part and not units)]
+    if only is not None and len(can) < len(wanted):
+        whole = ", ".join(piece.name for piece in wanted if piece not in can)
+        what = "of whole positions" if units and whole == "hang-strip" else "of the whole rig"
+        parts = ", ".join(p.name for p in PIECES if p.part == "units" or (p.part and not units))
+        raise ValueError(f"{whole}: made {what} only. In part there are: {parts}.")
+    return can

@@ -40,11 +40,12 @@ class Made(NamedTuple):
     pages: int | None
 
 
-class Printed(msgspec.Struct, frozen=True):
+class Printed(msgspec.Struct, frozen=True, omit_defaults=True):
     """What set a file is of, by the record in its folder; `printed` is None where the time was left out."""
 
     set: str
     printed: str | None
+    part: str = ""  # what alone it holds of the set: "PART: pipe 1"
 
     @property
     def words(self) -> str:
@@ -53,7 +54,8 @@ class Printed(msgspec.Struct, frozen=True):
             time = said(datetime.fromisoformat(self.printed or ""))
         except ValueError:
             time = ""
-        return f"set {self.set} of {time}" if time else f"set {self.set}"
+        whole = f"set {self.set} of {time}" if time else f"set {self.set}"
+        return f"{whole} ({self.part})" if self.part else whole
 
 
 def options_for(
@@ -64,6 +66,7 @@ def options_for(
     draft: bool = False,
     section: str | None = None,
     printed: datetime | None = None,
+    part: tuple[frozenset[str], str] = (frozenset(), ""),
 ) -> PaperOptions:
     """Paper and length unit as asked for, else as the scene's own unit suggests, with the stamp of the set.
 
@@ -80,6 +83,8 @@ def options_for(
         draft=draft or bool(rig.scene.what_if),
         what_if=rig.scene.what_if,
         section=_units_named(rig, section),
+        part=part[0],
+        part_name=part[1],
     )
     return msgspec.structs.replace(options, stamp=stamp_of(rig, options, printed))
 
@@ -113,6 +118,7 @@ def prepare(
         OSError: when the disk refuses. Nothing has then arrived.
     """
     _refuse_endless(show.rig, pieces)
+    _refuse_part(folder, options, pieces)
     with lending(show.rig.lent), whole_set(folder) as hidden:
 
         def make(piece: Piece) -> int | None:
@@ -121,7 +127,7 @@ def prepare(
 
         made = _drawn(show, pieces, make, tell)
         if options.stamp.mark:
-            now = Printed(options.stamp.mark, options.stamp.iso)
+            now = Printed(options.stamp.mark, options.stamp.iso, options.part_words)
             kept = {file: of for file, of in sets_in(folder).items() if of is not None}
             record = kept | {file: now for piece in pieces for file in piece.files}
             with open(os.path.join(hidden, RECORD), "wb") as file:
@@ -136,6 +142,49 @@ def _refuse_endless(rig: SolidRig, pieces: Sequence[Piece]) -> None:
             f"The scene has {len(rig.units):,} units; sheets are made of at most {MOST_UNITS:,}. Look for "
             "rows that came in twice, or name lists alone in --only: they hold every unit."
         )
+
+
+def _refuse_part(folder: str, options: PaperOptions, pieces: Sequence[Piece]) -> None:
+    """A part never takes the place of a whole sheet."""
+    before = sets_in(folder) if options.part else {}
+    files = [file for piece in pieces for file in piece.files if file in before]
+    whole = [file for file in files if (of := before[file]) is None or not of.part]
+    if whole:
+        raise PieceError(
+            f"{', '.join(whole)} in {folder} would be replaced by a part of the set ({options.part_words}). "
+            "Name another folder."
+        )
+
+
+def part_of(
+    rig: SolidRig, positions: Sequence[str] = (), units: str | None = None
+) -> tuple[frozenset[str], str]:
+    """The units of some positions, and units named ("LX 1/3,LX 1/4"), with what they are called together.
+
+    Raises:
+        ValueError: for a name that is none, with the nearest right one, and for a position without units.
+    """
+    found: dict[str, None] = {}
+    names = [_position_named(rig, name) for name in positions]
+    for name in names:
+        found |= dict.fromkeys(rig.names[k] for k in rig.rows[name])
+    named = _units_named(rig, units)
+    if units is not None and not named:
+        raise ValueError("expected names of units, came empty text.")
+    return frozenset((*found, *named)), ", ".join((*names, *named))
+
+
+def _position_named(rig: SolidRig, asked: str) -> str:
+    plain = " ".join(asked.split()).casefold()
+    name = asked if asked in rig.rows else next((n for n in rig.rows if n.casefold() == plain), "")
+    if not name:
+        used = tuple(n for n, members in rig.rows.items() if members)
+        near = nearest(asked, used)
+        meant = f'Did you mean "{near}"?' if near else f"There are: {', '.join(used)}."
+        raise ValueError(f'no position is called "{asked}". {meant}')
+    if not rig.rows[name]:
+        raise ValueError(f'nothing hangs on "{name}".')
+    return name
 
 
 def sets_in(folder: str) -> dict[str, Printed | None]:
@@ -153,7 +202,7 @@ def replaced(before: dict[str, Printed | None], pieces: Sequence[Piece], stamp: 
     """What a run of `pieces` has replaced, where `before` was in the folder; nothing where nothing was."""
     made = [file for piece in pieces for file in piece.files]
     sets = list(dict.fromkeys(before[file] for file in made if file in before))
-    same = [of for of in sets if of is not None and of.set == stamp.mark]
+    same = [of for of in sets if of is not None and of.set == stamp.mark and not of.part]
     others = [of.words if of else "files of no known set" for of in sets if of not in same]
     if others:
         return f"Replaces {', '.join(others)}."

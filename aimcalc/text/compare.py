@@ -60,6 +60,7 @@ class Earlier(msgspec.Struct, frozen=True):
     revision: str = ""
     set: str = ""
     printed: str | None = None
+    part: str = ""
 
 
 class Told(msgspec.Struct, frozen=True):
@@ -150,6 +151,8 @@ def read_print(path: str) -> Earlier:
         ) from None
     if told.unit_of_length != "m":
         raise ValueError(f'{file}: expected lengths in "m", got "{told.unit_of_length}".')
+    if told.part:
+        raise ValueError(f"{file}: expected a whole set, got a part of one ({told.part}).")
     return told
 
 

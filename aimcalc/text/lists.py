@@ -85,6 +85,7 @@ class Issued(Solved, frozen=True):
     draft: bool
     cautions: str
     what_if: tuple[str, ...]
+    part: str
 
 
 def lists(
@@ -109,12 +110,15 @@ def as_json(
     What was set for this call alone is told last. With `options` that have a stamp, its set is told after
     the answer.
     """
-    solved = (rig.scene.settings.title, "m", rig.answers_with_losses, list(findings))
+    answers = [a for a in rig.answers_with_losses if options is None or options.holds(a.unit)]
+    said = [f for f in findings if options is None or not f.unit or options.holds(f.unit)]
+    solved = (rig.scene.settings.title, "m", answers, said)
     tried = rig.scene.what_if
     told = Tried(*solved, tried) if tried else Solved(*solved)
     if options and options.stamp.mark:
         stamp = options.stamp
-        told = Issued(*solved, stamp.revision, stamp.mark, stamp.iso, options.draft, SHORT, tried)
+        of = (stamp.revision, stamp.mark, stamp.iso)
+        told = Issued(*solved, *of, options.draft, SHORT, tried, options.part_words)
     return msgspec.json.format(msgspec.json.encode(told), indent=1) + b"\n"
 
 
@@ -122,7 +126,7 @@ def as_csv(
     rig: SolidRig, findings: Sequence[Finding], options: PaperOptions | None = None
 ) -> bytes:
     """One row a unit in hang order, comma-separated UTF-8. What does not exist is an empty cell."""
-    return csv_bytes(headers(), rows(rig, findings), options)
+    return csv_bytes(headers(), rows(rig, findings, options), options)
 
 
 def csv_bytes(
@@ -150,12 +154,15 @@ def headers() -> list[str]:
     return [*_columns(), "findings"]
 
 
-def rows(rig: SolidRig, findings: Sequence[Finding]) -> Iterable[list[Cell]]:
-    """The cells of the flat table, a row for every unit."""
+def rows(
+    rig: SolidRig, findings: Sequence[Finding], options: PaperOptions | None = None
+) -> Iterable[list[Cell]]:
+    """The cells of the flat table, a row for every unit that is printed."""
     getters = list(_columns().values())
     told = _told(findings)
     for answer, unit in zip(rig.answers_with_losses, rig.units, strict=True):
-        yield [*(get(answer, unit) for get in getters), told.get(answer.unit)]
+        if options is None or options.holds(answer.unit):
+            yield [*(get(answer, unit) for get in getters), told.get(answer.unit)]
 
 
 def write_workbook(
@@ -164,12 +171,21 @@ def write_workbook(
     """A workbook: the aims as the crew reads them, the exact numbers, the findings."""
     from aimcalc.text.tables import AIM_HEADERS, aim_rows
 
-    told = [[f.severity, f.rule, f.unit or f.position, f.says, f.do] for f in findings]
+    told = [
+        [f.severity, f.rule, f.unit or f.position, f.says, f.do]
+        for f in findings
+        if not f.unit or options.holds(f.unit)
+    ]
+    aims = [
+        row
+        for row, name in zip(aim_rows(rig, findings, options.length), rig.names, strict=True)
+        if options.holds(name)
+    ]
     write_tables(
         stream,
         [
-            ("aims", AIM_HEADERS, aim_rows(rig, findings, options.length)),
-            ("numbers", headers(), rows(rig, findings)),
+            ("aims", AIM_HEADERS, aims),
+            ("numbers", headers(), rows(rig, findings, options)),
             ("findings", ("severity", "rule", "where", "says", "do"), told),
         ],
         options,

@@ -27,6 +27,7 @@ LETTERS, FIGURES = "CDFHJKMNPRTVWXY", "34679"
 LONG = 5  # 15 * 20^4 marks: two of a hundred sets share one in 500 shows
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 MINUS = re.compile(r"(?<![\w'\"])[-\u2212]\s*(?=[\d.])")
+LONGEST_PART = 24  # letters of what a part is called in the corner of a page
 LONGEST_OVER, ROOM = 88, 13  # letters of the line over a page, and of "; and 9 more" at its end
 LISTS = (
     "Geometry only: rates nothing, permits nothing. If light, eye and list disagree: STOP, ask, "
@@ -144,7 +145,7 @@ def _casts_rays() -> bool:
 
 def imprint(options: PaperOptions | None) -> dict[str, str]:
     """What every row of a list says of its set, by column; nothing of what is of no set and no draft."""
-    if options is None or not (options.stamp.mark or options.draft):
+    if options is None or not (options.stamp.mark or options.draft or options.part):
         return {}
     stamp = options.stamp
     return {
@@ -152,6 +153,7 @@ def imprint(options: PaperOptions | None) -> dict[str, str]:
         "set": stamp.mark,
         "printed": f"{stamp.printed:%Y-%m-%d %H:%M}" if stamp.printed else "",
         "draft": options.draft_words,
+        **({"part": options.part_words} if options.part else {}),
         "caution": LISTS,
     }
 
@@ -163,7 +165,7 @@ def headlines(options: PaperOptions | None) -> list[str]:
         return []
     stamp = options.stamp
     revision = f"rev {stamp.revision}" if stamp.revision else "no revision"
-    parts = (told["draft"], stamp.title, revision, stamp.words)
+    parts = (told["draft"], options.part_words, stamp.title, revision, stamp.words)
     return [" | ".join(filter(None, parts)), LISTS]
 
 
@@ -176,6 +178,20 @@ class PaperOptions(msgspec.Struct, frozen=True):
     what_if: tuple[str, ...] = ()  # what was set for this print alone, as typed
     section: tuple[str, ...] = ()  # units ("position/number") to cut a section through
     stamp: Stamp = NO_SET  # of the set that is made
+    part: frozenset[str] = frozenset()  # the units that alone are printed; all where there is none
+    part_name: str = ""  # what they are: "pipe 1"
+
+    def holds(self, unit: str) -> bool:
+        """Whether a unit ("position/number") is among those that are printed."""
+        return not self.part or unit in self.part
+
+    @property
+    def part_words(self) -> str:
+        """ "PART: pipe 1" of what is not the whole set; nothing of what is."""
+        if not self.part:
+            return ""
+        name = self.part_name
+        return f"PART: {name if len(name) <= LONGEST_PART else f'{len(self.part)} units'}"
 
     @property
     def draft_words(self) -> str:
@@ -201,5 +217,5 @@ class PaperOptions(msgspec.Struct, frozen=True):
 
     def numbered(self, number: int, of: int) -> str:
         """What stands in the corner of a page: "DRAFT | set K7MP4, 14 Nov, 16:02 | page 1 of 5"."""
-        parts = ("DRAFT" if self.draft else "", self.stamp.words)
+        parts = ("DRAFT" if self.draft else "", self.part_words, self.stamp.words)
         return " | ".join([*filter(None, parts), f"page {number} of {of}"])
