@@ -207,7 +207,7 @@ def _paragraphs(
 ) -> list[Paragraph]:
     """Everything the cover says, `covers` being the pages it takes itself."""
     return [
-        *_counts(rig, findings),
+        *_counts(rig, findings, options),
         *_contents(rig, sections, covers, options),
         *_assumed(rig, options),
         *_told(rig, findings),
@@ -218,9 +218,18 @@ def _paragraphs(
     ]
 
 
-def _counts(rig: SolidRig, findings: Sequence[Finding]) -> Iterator[Paragraph]:
+def _counts(
+    rig: SolidRig, findings: Sequence[Finding], options: PaperOptions
+) -> Iterator[Paragraph]:
     used = sum(1 for members in rig.rows.values() if members)
-    yield Paragraph(f"{w.count(len(rig.units), 'unit')} on {w.count(used, 'position')}", "", True)
+    whole = f"{w.count(len(rig.units), 'unit')} on {w.count(used, 'position')}"
+    if options.part:
+        yield Paragraph(options.part_words, "", True)
+        yield Paragraph(
+            "", f"{w.count(len(options.part), 'unit')} of {whole}. No other is told of here."
+        )
+    else:
+        yield Paragraph(whole, "", True)
     told = counts(findings).removesuffix(".")
     yield Paragraph("", f"{told}. Stops and warnings are listed below and on each row.")
     if rig.scene.settings.note:

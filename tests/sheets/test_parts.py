@@ -132,3 +132,8 @@ def test_many_units_are_counted_where_their_names_do_not_fit():
     units = frozenset(f"front pipe/{k}" for k in range(40))
     options = PaperOptions(part=units, part_name=", ".join(units))
     assert options.part_words == "PART: 40 units"
+
+
+def test_the_cover_says_how_much_of_the_rig_it_tells_of(one_pipe):
+    cover = " ".join(pdf_reading.pages((one_pipe / "aim-sheets.pdf").read_bytes())[0].split())
+    assert "3 units of 12 units on 3 positions. No other is told of here." in cover
