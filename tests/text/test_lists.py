@@ -23,7 +23,7 @@ SCENES = Path(__file__).parents[2] / "scenes"
 
 # The public keys of a unit, in the order in which they are promised.
 POOL_KEYS = ["closed", "length", "width", "centre", "near", "far", "area"]
-FINDING_KEYS = ["severity", "rule", "says", "do", "unit", "position"]
+FINDING_KEYS = ["severity", "rule", "says", "do", "unit", "position", "row"]
 
 
 @cache
