@@ -474,7 +474,7 @@ def test_a_wrong_call_is_status_2_in_words(arguments, said, call):
 
 
 def test_a_fault_of_our_own_is_one_line_and_status_2(call, monkeypatch):
-    def fails(path):
+    def fails(*_, **__):
         raise ZeroDivisionError("of all things")
 
     monkeypatch.setattr("aimcalc.scene.loading.load_scene", fails)

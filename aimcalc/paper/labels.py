@@ -234,7 +234,7 @@ def _candidates(wish: Wish, rings: tuple[float, ...]) -> Array:
 def _before(boxes: Array) -> Array:
     """The strip before each box in which a dash would stand, (n, 4)."""
     left, bottom, _, top = boxes.T
-    return np.stack([left - DASH, bottom, left, top], axis=1)
+    return np.stack([left - DASH, bottom, left + CELL, top], axis=1)
 
 
 def _shallow(steps: Array) -> Flags:

@@ -52,8 +52,7 @@ def test_every_bad_cell_is_told_with_its_row_and_column(tmp_path):
     assert "meter.csv cannot be used: 3 mistakes." in report
     assert "meter.csv, row 2, column B (y)" in report
     assert 'got:      "far"' in report
-    assert "meter.csv, row 3, column C (z)" in report
-    assert "meter.csv, row 4, column C (z)" in report
+    assert "meter.csv, rows 3, 4, column C (z)" in report
 
 
 def test_a_stage_word_of_another_direction_is_refused(tmp_path):
