@@ -131,7 +131,9 @@ def _ends_from_points(entry: Entry) -> tuple[Point, Point] | None:
 
 def _ends_across(entry: Entry) -> tuple[Point, Point] | None:
     if "trims" in entry.raw:
-        entry.refuse(("trim",), "trims gives the hang's first")
+        if "trim" in entry.raw:
+            do = "Leave out trim, or change the first of trims."
+            entry.clash("trim", "no trim here: trims gives the hang's first", do)
         if "trims" in entry.values:
             entry.values["trim"] = entry.values["trims"][0][1]
     entry.needs(*(["trims"] if "trims" in entry.raw else ["trim"]), "y", "from", "to")

@@ -213,9 +213,26 @@ def _paragraphs(
         *_told(rig, findings),
         Paragraph("How to read the sheets", "", True),
         *(Paragraph(lead, words) for lead, words in READING),
+        *_of_other_stages(rig),
         Paragraph("Cautions", "", True),
         *(Paragraph(lead, words) for lead, words in LONG),
     ]
+
+
+def _of_other_stages(rig: SolidRig) -> Iterator[Paragraph]:
+    """How to read what only some stages have: chords of a truss, further trims, further spots."""
+    if any(unit.chord for unit in rig.units):
+        says = "names the tube of a truss that a unit is clamped to; marks and tape go by the truss's line."
+        yield Paragraph("CHORD", says)
+    if any(further.positions for further in rig.further):
+        says = (
+            "with an act's name: the pipe as it hangs in that act. Units are hung and set at the first one; "
+            "the others say what they would be set to there, to check them by."
+        )
+        yield Paragraph("AT TRIM", says)
+    if any(not further.positions for further in rig.further):
+        says = "and on: where the target is later, and what the unit would be set to there, to check it by."
+        yield Paragraph("SPOT 2", says)
 
 
 def _counts(

@@ -573,6 +573,18 @@ def test_the_sheets_of_the_arena_can_be_read(arena: Show, make: object, length: 
     assert bare_sides(said) == []
 
 
+def test_the_cover_says_how_to_read_what_only_some_stages_have(arena: Show, tmp_path: Path) -> None:
+    plain = a_show(tmp_path, level_pipe(), unit(at=1, target="chair"))
+    for show, told in ((plain, False), (arena, True)):
+        said = sheet(aim_sheets, show)
+        for words in (
+            "names the tube of a truss",
+            "with an act's name",
+            "where the target is later",
+        ):
+            assert (words in said) is told
+
+
 def test_every_aim_of_the_arena_is_hit_from_what_is_told(arena: Show) -> None:
     for answer in arena.rig.answers:
         lens, axis, _ = thrown(answer, arena.scene)
