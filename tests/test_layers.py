@@ -31,6 +31,7 @@ ON_TOP_OF = {
 
 
 ABOVE_ALL = ("cli", "door", "__main__")  # may import everything
+BELOW_ALL = ("named",)  # may import nothing of ours, and everything may import it
 
 
 def allowed(layer: str) -> set[str]:
@@ -62,7 +63,7 @@ def imported(path: Path) -> set[str]:
         else:
             continue
         found |= {n if n in MODULES else n.rsplit(".", 1)[0] for n in names}
-    return (found & set(MODULES)) - {"aimcalc"}
+    return (found & set(MODULES)) - {"aimcalc", *(f"aimcalc.{name}" for name in BELOW_ALL)}
 
 
 EDGES = {name: imported(path) - {name} for name, path in MODULES.items()}
@@ -94,6 +95,11 @@ def test_no_import_points_upward(layer):
     assert {(m, to) for m in mine for to in EDGES[m] if folder(to) not in may} == set()
 
 
+@pytest.mark.parametrize("name", BELOW_ALL)
+def test_what_everything_may_import_imports_nothing_of_ours(name):
+    assert EDGES[f"aimcalc.{name}"] == set()
+
+
 def test_no_imports_run_in_a_circle_between_modules():
     assert circles(EDGES) == []
 
@@ -112,7 +118,7 @@ def test_a_circle_would_be_seen():
 
 def test_every_folder_and_module_of_the_package_is_a_known_layer():
     found = {folder(name) for name in MODULES if name != "aimcalc"}
-    assert found == {*ON_TOP_OF, *ABOVE_ALL}
+    assert found == {*ON_TOP_OF, *ABOVE_ALL, *BELOW_ALL}
 
 
 CONVERTED = re.compile(

@@ -9,11 +9,12 @@ atan(1 / sqrt(2)).
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from aimcalc.geometry.vectors import Array, to_degrees
+from aimcalc.named import NamedTuple
 from aimcalc.rig.places import WORDS, nearest_word
 
 if TYPE_CHECKING:

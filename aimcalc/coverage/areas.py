@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -16,6 +16,7 @@ from aimcalc.geometry.vectors import points as as_points
 from aimcalc.light.evenness import balanced, level_alone
 from aimcalc.light.illuminance import contributions
 from aimcalc.light.lamps import Indices, Lamps
+from aimcalc.named import NamedTuple
 from aimcalc.rig.places import front_of
 from aimcalc.rig.wording import level, plan
 from aimcalc.scene.model import Point, Target

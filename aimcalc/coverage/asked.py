@@ -8,7 +8,7 @@ in direction. It does so either as it is, or turned there: by what `new_aims` le
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -30,6 +30,7 @@ from aimcalc.coverage.study import Study, facing
 from aimcalc.coverage.systems import ALL, face_z
 from aimcalc.geometry.vectors import Array, to_degrees
 from aimcalc.geometry.vectors import points as as_points
+from aimcalc.named import NamedTuple
 
 if TYPE_CHECKING:
     from aimcalc.scene.model import Point

@@ -10,7 +10,6 @@ that would be dark with all units of the system pointed straight at them: told, 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import NamedTuple
 
 import numpy as np
 
@@ -24,6 +23,7 @@ from aimcalc.light.evenness import open_area
 from aimcalc.light.illuminance import illuminance
 from aimcalc.light.lamps import SMOOTH, Flags, Indices, Lamps
 from aimcalc.light.reaims import Problem, Reaims, fewest_reaims
+from aimcalc.named import NamedTuple
 from aimcalc.solid.own_pipe import striking
 
 AROUND = np.array([(1, 0), (1, 1), (0, 1), (-1, 1), (-1, 0), (-1, -1), (0, -1), (1, -1)]).T

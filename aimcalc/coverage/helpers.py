@@ -15,7 +15,6 @@ matter: where its system is dark, and where one of its unit's systems would be d
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 import numpy as np
 
@@ -28,6 +27,7 @@ from aimcalc.light.beam_table import Beams
 from aimcalc.light.evenness import Gap
 from aimcalc.light.illuminance import contributions
 from aimcalc.light.lamps import Flags, Indices, Lamps
+from aimcalc.named import NamedTuple
 
 WAYS = np.array([0.25, 0.5, 0.75, 1.0])
 STEPS = (0.4, 0.2, 0.1)  # m

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from math import isfinite
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import msgspec
 import numpy as np
@@ -34,6 +34,7 @@ from aimcalc.coverage.systems import ALL, systems_of
 from aimcalc.geometry.vectors import Array, to_degrees, to_radians
 from aimcalc.light.evenness import SMALLEST, Uniformity
 from aimcalc.light.lamps import Indices
+from aimcalc.named import NamedTuple
 from aimcalc.rig.solve import files_of, filled
 from aimcalc.scene.model import Kind
 from aimcalc.solid.rig import SolidRig

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable
 from itertools import pairwise
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -17,6 +17,7 @@ from aimcalc.coverage.systems import ALL, systems_of
 from aimcalc.geometry.vectors import Array, dot
 from aimcalc.light.lamps import Flags, Indices
 from aimcalc.light.profiles import GAUSSIAN_RATIO, LN2, LN10, SHARPEST
+from aimcalc.named import NamedTuple
 
 if TYPE_CHECKING:
     from aimcalc.solid.rig import SolidRig

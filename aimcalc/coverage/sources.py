@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -22,6 +22,7 @@ from aimcalc.light.lamps import (
     smooth_lamps,
 )
 from aimcalc.light.profiles import SHARPEST, peak_from_lumens
+from aimcalc.named import NamedTuple
 from aimcalc.rig.kinds import light_turns
 
 if TYPE_CHECKING:

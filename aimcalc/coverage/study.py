@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -34,6 +34,7 @@ from aimcalc.geometry.vectors import points as as_points
 from aimcalc.geometry.vectors import same as same_bits
 from aimcalc.light.illuminance import Sums, contributions, illuminance
 from aimcalc.light.lamps import SMOOTH, Flags, Indices, Lamps
+from aimcalc.named import NamedTuple
 from aimcalc.rig.places import front_of
 
 if TYPE_CHECKING:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from math import isnan
-from typing import NamedTuple
 
 import msgspec
 import numpy as np
@@ -18,6 +17,7 @@ from aimcalc.coverage.systems import Below
 from aimcalc.geometry.vectors import Array
 from aimcalc.geometry.vectors import points as as_points
 from aimcalc.light.lamps import Indices
+from aimcalc.named import NamedTuple
 from aimcalc.scene.model import Point
 from aimcalc.solid.rig import SolidRig
 

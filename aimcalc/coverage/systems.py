@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Mapping
 from math import sqrt
 from types import MappingProxyType
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -17,6 +17,7 @@ from aimcalc.light.evenness import CELL, Gap, Uniformity, find_gaps, uniformity
 from aimcalc.light.grid import Flags, Grid, area, grid_over, spacing_over
 from aimcalc.light.illuminance import Sums, Wanted, illuminance
 from aimcalc.light.lamps import Indices, Lamps
+from aimcalc.named import NamedTuple
 from aimcalc.scene.model import PlanPoint
 
 if TYPE_CHECKING:

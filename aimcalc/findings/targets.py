@@ -6,7 +6,6 @@ Each target that units aim at is judged once, and the finding names the units.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
 import numpy as np
 
@@ -15,6 +14,7 @@ from aimcalc.geometry import aim as mounts
 from aimcalc.geometry.aim import Flags
 from aimcalc.geometry.deck import Deck, bare_height, height
 from aimcalc.geometry.vectors import Array, cross, dot, points, to_degrees, to_radians
+from aimcalc.named import NamedTuple
 from aimcalc.rig.places import inside, place
 from aimcalc.rig.rig import allowed
 from aimcalc.rig.wording import INCH, angle, count, length, level, plan, whole

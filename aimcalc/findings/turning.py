@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
 import numpy as np
 
@@ -32,6 +31,7 @@ from aimcalc.geometry.sweep import (
     setting_order,
 )
 from aimcalc.geometry.vectors import Array
+from aimcalc.named import NamedTuple
 from aimcalc.rig.wording import listed
 from aimcalc.solid.answers import Finding
 from aimcalc.solid.rig import SolidRig

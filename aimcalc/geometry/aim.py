@@ -19,7 +19,7 @@ positive turn goes. All arrays have shape (3, N); angles are radians.
 
 from __future__ import annotations
 
-from typing import NamedTuple, TypeVar
+from typing import TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -36,6 +36,7 @@ from aimcalc.geometry.vectors import (
     to_radians,
     turned,
 )
+from aimcalc.named import NamedTuple
 
 
 def swung_out(

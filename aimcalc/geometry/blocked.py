@@ -15,8 +15,6 @@ what is lit, a painted drop say: one that the lens axis meets within `AT_FACE` o
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 import numpy as np
 
 from aimcalc.geometry.rays import (
@@ -32,6 +30,7 @@ from aimcalc.geometry.rays import (
 )
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array, dot
+from aimcalc.named import NamedTuple
 
 SHORT = np.float32(2e-4)  # share of the way left out at the end of a ray, and behind what it passes
 AT_FACE = 0.05  # metres

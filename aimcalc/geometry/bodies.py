@@ -11,8 +11,6 @@ that stands `YOKE_CLEAR` outside the body on each side, bolts and knobs included
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 import numpy as np
 
 from aimcalc.geometry.aim import pose
@@ -20,6 +18,7 @@ from aimcalc.geometry.hulls import Hulls, hulls
 from aimcalc.geometry.rays import Flags
 from aimcalc.geometry.solids import BOX_FACES, Indices, Soup
 from aimcalc.geometry.vectors import Array, cross, dot
+from aimcalc.named import NamedTuple
 
 PART_NAMES = ("body", "top hat", "yoke", "yoke", "yoke", "clamp")
 BODY, TOP_HAT, ARM, OTHER_ARM, BAR, CLAMP_BLOCK = range(6)

@@ -12,7 +12,6 @@ does not make every cell as large. Pairs are looked at some at a time.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
 import numpy as np
 
@@ -21,6 +20,7 @@ from aimcalc.geometry.hulls import Hulls, distance, gap, take
 from aimcalc.geometry.rays import Flags
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array, square_to
+from aimcalc.named import NamedTuple
 
 BOXES_AT_ONCE = 1 << 21  # of boxes
 FEW_PAIRS = 1 << 16  # fewer than these are all looked at, without a grid

@@ -12,12 +12,12 @@ met is nearer than the next box.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
 import numpy as np
 
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array, cross, dot, nan_where_negative
+from aimcalc.named import NamedTuple
 
 EDGE = 1e-9  # of a triangle's own lengths: a point this far outside an edge is on it
 PARALLEL = 1e-15

@@ -8,13 +8,12 @@ outside, by the plane through the difference that lies farthest back along that 
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 import numpy as np
 
 from aimcalc.geometry.rays import Flags
 from aimcalc.geometry.solids import Indices, Soup
 from aimcalc.geometry.vectors import Array, cross, dot
+from aimcalc.named import NamedTuple
 
 STEPS = 48  # far more than bodies of few corners need
 CLOSE = 1e-10  # share by which the bounds from inside and outside may still differ

@@ -9,13 +9,13 @@ from __future__ import annotations
 import json
 import struct
 from collections.abc import Sequence
-from typing import NamedTuple
 
 import numpy as np
 
 from aimcalc.geometry.rays import Caster, Flags, occluded
 from aimcalc.geometry.solids import Indices, Shape
 from aimcalc.geometry.vectors import Array, cross, dot
+from aimcalc.named import NamedTuple
 
 FLOAT, UNSIGNED_INT = 5126, 5125  # component types
 ARRAY_BUFFER, ELEMENT_ARRAY_BUFFER = 34962, 34963

@@ -9,8 +9,6 @@ A plane above the apex is the same problem upside down.
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 import numpy as np
 from numpy.typing import ArrayLike
 
@@ -25,6 +23,7 @@ from aimcalc.geometry.vectors import (
     to_radians,
     turned,
 )
+from aimcalc.named import NamedTuple
 
 
 class Pools(NamedTuple):

@@ -9,13 +9,14 @@ that is lit does not stand in the light.
 from __future__ import annotations
 
 from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from aimcalc.geometry.solids import Indices, Soup
 from aimcalc.geometry.vectors import Array, cross, dot
+from aimcalc.named import NamedTuple
 
 Flags = NDArray[np.bool_]
 Rows = NDArray[np.float32]

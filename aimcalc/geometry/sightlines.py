@@ -14,7 +14,6 @@ is convex; its highest point is one of a few corners, each in closed form:
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 import numpy as np
 
@@ -22,6 +21,7 @@ from aimcalc.geometry.polygon import inside
 from aimcalc.geometry.rays import Caster, Flags, occluded
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array, cross, dot
+from aimcalc.named import NamedTuple
 
 SHORT = 0.01  # metres of a line of sight left out at its far end
 HAIR = 1e-9  # metres by which a corner may lie outside what it is a corner of

@@ -7,12 +7,12 @@ that whatever a ray meets can be named. Triangles have no inside: light is stopp
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from aimcalc.geometry.vectors import Array, points, square_to
+from aimcalc.named import NamedTuple
 
 Indices = NDArray[np.int64]
 

@@ -12,7 +12,6 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Iterator
-from typing import NamedTuple
 
 import numpy as np
 
@@ -32,6 +31,7 @@ from aimcalc.geometry.hulls import Hulls, distance
 from aimcalc.geometry.rays import Flags
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array, dot
+from aimcalc.named import NamedTuple
 
 TOUCH = 2e-3  # metres
 HAIR = 2e-4  # metres

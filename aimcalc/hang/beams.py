@@ -17,10 +17,11 @@ equations. It is the natural cubic spline's, written for reactions instead of he
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
+
+from aimcalc.named import NamedTuple
 
 Array = NDArray[np.float64]
 

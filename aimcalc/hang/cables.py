@@ -5,11 +5,11 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Sequence
 from math import ceil, inf
-from typing import NamedTuple
 
 from aimcalc.hang.circuits import Joint
 from aimcalc.hang.records import CableRun, HangOptions, PullCable
 from aimcalc.hang.tubes import span
+from aimcalc.named import NamedTuple
 from aimcalc.rig.rig import Rig
 from aimcalc.scene.model import Circuit, Position, Stand
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import NamedTuple
 
 from aimcalc.hang.records import (
     CONDUCTORS,
@@ -16,6 +15,7 @@ from aimcalc.hang.records import (
     used,
     voltage_drop,
 )
+from aimcalc.named import NamedTuple
 from aimcalc.rig.rig import Rig
 from aimcalc.scene.model import Circuit, Unit
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections import Counter
 from itertools import islice
 from math import ceil
-from typing import NamedTuple
 
 from aimcalc.hang.cables import cable_plug, cable_runs, pull_list
 from aimcalc.hang.circuits import circuit_plans, outlets_of
@@ -21,6 +20,7 @@ from aimcalc.hang.records import (
     ToDo,
 )
 from aimcalc.hang.ties import tied
+from aimcalc.named import NamedTuple
 from aimcalc.rig.rig import Rig
 from aimcalc.scene.model import Circuit, Kind, Unit
 

@@ -8,9 +8,10 @@ not known is None, and never stands for nothing. The field names are the public 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 import msgspec
+
+from aimcalc.named import NamedTuple
 
 ARTICLE = "NFPA 70 210.19(A)(1) and 210.20(A)"
 ARTICLE_SHARE = 1 / 1.25  # of a limit: what ARTICLE leaves to a continuous load

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 import numpy as np
 from numpy.typing import NDArray
 
@@ -11,6 +9,7 @@ from aimcalc.geometry.aim import aim, cut
 from aimcalc.geometry.vectors import Array, cross, dot, points, to_radians
 from aimcalc.hang.records import HangOptions
 from aimcalc.hang.tubes import Tubes
+from aimcalc.named import NamedTuple
 from aimcalc.rig.rig import Rig
 
 ROUNDS = 60  # each closes in as Newton's method does; six or so are the rule

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from math import isfinite, nan
-from typing import NamedTuple
 
 import numpy as np
 
@@ -19,6 +18,7 @@ from aimcalc.hang.tails import (
     usable_tails,
 )
 from aimcalc.hang.tubes import tubes
+from aimcalc.named import NamedTuple
 from aimcalc.rig.rig import Rig
 from aimcalc.scene.model import Circuit, Unit
 

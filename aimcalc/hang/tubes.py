@@ -6,11 +6,10 @@ connector lies where it stands.
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 import numpy as np
 
 from aimcalc.geometry.vectors import Array, points
+from aimcalc.named import NamedTuple
 from aimcalc.rig.places import WORDS, across, level, nearest_word, pipe_ends, place
 from aimcalc.rig.rig import Rig
 from aimcalc.scene.model import Boom, Pipe, Point, Position, Unit

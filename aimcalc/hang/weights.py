@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import ceil, floor, isfinite
-from typing import NamedTuple
 
 from aimcalc.hang.tubes import span
+from aimcalc.named import NamedTuple
 from aimcalc.rig.rig import Rig
 from aimcalc.scene.model import Kind, Pipe, Position, Unit
 

@@ -8,14 +8,13 @@ the profile itself is asked. Ovals and photometric files have none.
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 import numpy as np
 
 from aimcalc.geometry.vectors import Array, dot
 from aimcalc.light.illuminance import contributions
 from aimcalc.light.lamps import SMOOTH, Indices, Lamps
 from aimcalc.light.tiles import NEAREST, middle_of, point_operand
+from aimcalc.named import NamedTuple
 
 ENTRIES = 4096
 MOST_ERROR = 1e-3  # of the peak; most beams come to a hundredth of that

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from aimcalc.geometry.vectors import Array
 from aimcalc.light.grid import ON_EDGE, Flags, Grid
+from aimcalc.named import NamedTuple
 
 Indices = NDArray[np.intp]
 

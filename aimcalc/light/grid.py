@@ -10,12 +10,12 @@ area.
 from __future__ import annotations
 
 from math import ceil, log10
-from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from aimcalc.geometry.vectors import Array
+from aimcalc.named import NamedTuple
 
 Flags = NDArray[np.bool_]
 

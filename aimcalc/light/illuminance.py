@@ -15,7 +15,6 @@ from __future__ import annotations
 
 import pickle
 from collections.abc import Callable, Iterator, Sequence
-from typing import NamedTuple
 
 import numpy as np
 
@@ -35,6 +34,7 @@ from aimcalc.light.tiles import (
     middle_of,
     point_operand,
 )
+from aimcalc.named import NamedTuple
 
 TINY = 1e-300
 EDGE = 1e-6  # steps: a ray on the edge of a table is on it

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
@@ -12,6 +10,7 @@ from aimcalc.geometry.vectors import Array, cross, dot, to_radians
 from aimcalc.light.photometry import planes
 from aimcalc.light.photometry.record import Photometry
 from aimcalc.light.profiles import profile_power, profile_width
+from aimcalc.named import NamedTuple
 
 # Steps in degrees of a file whose angles have no common step, or too small a one; see `CandelaTable`.
 FINEST, FINEST_GAMMA, FINEST_C = 0.02, 0.1, 0.5

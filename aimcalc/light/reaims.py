@@ -15,7 +15,6 @@ stops after a number of looks, not of seconds: the same input gives the same ans
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import NamedTuple
 
 import numpy as np
 
@@ -23,6 +22,7 @@ from aimcalc.geometry.vectors import Array
 from aimcalc.light.evenness import SMALLEST, largest_hole, open_area, open_areas
 from aimcalc.light.grid import Flags, Grid
 from aimcalc.light.lamps import Indices
+from aimcalc.named import NamedTuple
 
 LOOKS = 20_000  # distributions of light looked at
 AT_ONCE = 32  # of them

@@ -8,12 +8,12 @@ each.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
 import numpy as np
 
 from aimcalc.geometry.vectors import Array, cross, dot
 from aimcalc.light.lamps import Flags, Indices, Lamps
+from aimcalc.named import NamedTuple
 
 TILE = 16384  # units times points
 STRIP = 2048  # points at a time, where there are units enough to fill the tile

@@ -6,11 +6,12 @@ same lists on paper or on the screen. So whoever lays out loads no plotting libr
 
 from __future__ import annotations
 
-from typing import Literal, NamedTuple, Protocol
+from typing import Literal, Protocol
 
 import numpy as np
 
 from aimcalc.geometry.vectors import Array, to_radians
+from aimcalc.named import NamedTuple
 from aimcalc.text import typeset
 
 PT = 25.4 / 72  # mm

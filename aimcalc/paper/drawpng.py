@@ -11,12 +11,13 @@ import io
 from collections.abc import Iterator, Sequence
 from functools import cache
 from math import ceil, floor, hypot, sqrt
-from typing import Any, BinaryIO, NamedTuple
+from typing import Any, BinaryIO
 
 import numpy as np
 from PIL import Image, ImageDraw, ImageFont
 
 from aimcalc.geometry.vectors import Array, to_degrees, to_radians
+from aimcalc.named import NamedTuple
 from aimcalc.paper.drawing import DASHES, DRAFT_SIZE, HALF_BLACK, PT, Dash, Drawing, Fill, Words
 from aimcalc.rig.letters import NOBODY, Lent, now_lent, runs, spelled
 from aimcalc.text import typeset

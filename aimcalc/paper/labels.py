@@ -13,12 +13,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
-from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from aimcalc.geometry.vectors import Array
+from aimcalc.named import NamedTuple
 
 Flags = np.ndarray[tuple[int, ...], np.dtype[np.bool_]]
 

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import partial
-from typing import NamedTuple
 
+from aimcalc.named import NamedTuple
 from aimcalc.paper.page import THIN, Align, Box, Page, Sheet
 from aimcalc.text.typeset import BOLD, LEADING, NARROWEST, REGULAR, shorten, text_width, wrap
 

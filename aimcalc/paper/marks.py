@@ -6,12 +6,11 @@ along the heading; strokes inside it tell the family.
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 import numpy as np
 
 from aimcalc.geometry.vectors import Array, to_radians
 from aimcalc.light.grid import Flags, Grid
+from aimcalc.named import NamedTuple
 
 CROSS = 1.7  # half the span of a STAND cross
 DOT = 0.9  # radius of a LANDS dot

@@ -13,9 +13,10 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Sequence
 from functools import cache, partial
-from typing import Any, BinaryIO, Literal, NamedTuple
+from typing import Any, BinaryIO, Literal
 from zlib import crc32
 
+from aimcalc.named import NamedTuple
 from aimcalc.rig.letters import Lent, now_lent
 from aimcalc.text.stamp import PaperOptions
 from aimcalc.text.typeset import (

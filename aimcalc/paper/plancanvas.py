@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 import numpy as np
 
 from aimcalc.geometry.vectors import Array
+from aimcalc.named import NamedTuple
 from aimcalc.paper import marks
 from aimcalc.paper.drawing import CAPITAL, PT, TAIL, Dash, Line, Shape, Words, text_width
 from aimcalc.paper.labels import Place, Room, Wish

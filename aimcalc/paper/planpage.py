@@ -8,11 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cache
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from aimcalc.geometry.vectors import Array
+from aimcalc.named import NamedTuple
 from aimcalc.paper.drawing import (
     CAPITAL,
     PT,

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from math import cos, sin
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from aimcalc.geometry.vectors import to_radians
+from aimcalc.named import NamedTuple
 from aimcalc.paper.page import KEY, SMALL, Box, Sheet
 from aimcalc.rig.places import WORDS, place
 from aimcalc.rig.solve import start_end

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from functools import partial
-from typing import Any, NamedTuple, Protocol
+from typing import Any, Protocol
 
+from aimcalc.named import NamedTuple
 from aimcalc.paper.page import KEY, RULE, SMALL, Box, Page, Sheet
 from aimcalc.paper.stance import Stance, draw_stance, stance_words
 from aimcalc.text.facts import SHORT

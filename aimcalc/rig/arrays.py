@@ -5,8 +5,6 @@ The scene's degrees end here.
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 import numpy as np
 
 from aimcalc.geometry import aim as mounts
@@ -14,6 +12,7 @@ from aimcalc.geometry.aim import Indices, Mounted
 from aimcalc.geometry.deck import Deck, height
 from aimcalc.geometry.vectors import Array, cross, dot, points, to_radians
 from aimcalc.light.profiles import default_beam
+from aimcalc.named import NamedTuple
 from aimcalc.rig.places import (
     DIRECTIONS,
     UP,

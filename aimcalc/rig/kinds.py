@@ -7,13 +7,14 @@ beam, which a finding says.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from aimcalc.geometry.aim import Aims, Flags, Indices
 from aimcalc.geometry.pools import Pools, edges, level_across, oval_pools
 from aimcalc.geometry.vectors import Array, cross, dot, to_radians
+from aimcalc.named import NamedTuple
 from aimcalc.rig.wording import by_typical
 
 if TYPE_CHECKING:

@@ -12,8 +12,9 @@ from collections.abc import Container, Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
 from functools import cache
-from typing import NamedTuple
 from unicodedata import bidirectional, category
+
+from aimcalc.named import NamedTuple
 
 TALLEST = 0.8  # that a letter which is lent stands above the base line, of the type size
 TAIL = 0.24  # depth of the deepest letter

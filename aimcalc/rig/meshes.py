@@ -11,12 +11,13 @@ import os
 import stat
 from functools import lru_cache
 from itertools import pairwise
-from typing import Any, NamedTuple
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from aimcalc.geometry.solids import Shape
+from aimcalc.named import NamedTuple
 from aimcalc.scene.lengths import LONGEST
 from aimcalc.scene.mistakes import Mistake, SceneError
 from aimcalc.scene.model import Point, Scene, Solid

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import acos, atan2, copysign, cos, hypot, pi, sin
-from typing import NamedTuple
 
 import numpy as np
 
@@ -12,6 +11,7 @@ from aimcalc.geometry import polygon
 from aimcalc.geometry.aim import Flags
 from aimcalc.geometry.deck import Deck, height
 from aimcalc.geometry.vectors import Array, to_radians
+from aimcalc.named import NamedTuple
 from aimcalc.scene.model import Boom, Pipe, PlanPoint, Point, Position, Stand, Target, runs_across
 
 WORDS = ("SL", "SR", "US", "DS", "UP", "DOWN")  # opposites differ in the last bit

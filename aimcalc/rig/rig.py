@@ -16,13 +16,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import cached_property
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from aimcalc.geometry.aim import Flags, Indices
 from aimcalc.geometry.pools import Pools, level_across, level_pools
 from aimcalc.geometry.vectors import Array, cross, dot
+from aimcalc.named import NamedTuple
 from aimcalc.rig.kinds import Ovals, Sizes, ovals_of, sizes_of, with_ovals
 from aimcalc.rig.letters import Lent
 from aimcalc.rig.places import TUBE_RADIUS

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator, Sequence
 from functools import cached_property
 from math import sqrt
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import msgspec
 import numpy as np
@@ -15,6 +15,7 @@ import numpy as np
 from aimcalc.geometry.aim import Aims, Mounted, aim
 from aimcalc.geometry.deck import Deck
 from aimcalc.geometry.vectors import Array, points
+from aimcalc.named import NamedTuple
 from aimcalc.rig.arrays import Words, deck_of, rig_arrays
 from aimcalc.rig.places import across, front_of
 from aimcalc.scene.model import Boom, Kind, Pipe, Position, Scene, Unit

@@ -10,8 +10,9 @@ import json
 import re
 from collections.abc import Iterable, Iterator
 from itertools import islice
-from typing import Any, NamedTuple
+from typing import Any
 
+from aimcalc.named import NamedTuple
 from aimcalc.scene.findtable import (
     LOOKED_AT,
     Headings,

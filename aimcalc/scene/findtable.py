@@ -5,8 +5,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from itertools import chain, islice
-from typing import Any, NamedTuple
+from typing import Any
 
+from aimcalc.named import NamedTuple
 from aimcalc.scene.headings import KEYS, REMARK, Meaning, heading_score, meaning, misspelled
 from aimcalc.scene.mistakes import CLASH, FILE, Wrong, show
 

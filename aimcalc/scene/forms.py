@@ -7,7 +7,9 @@ whole scene can tell (a name that is none, corners that enclose nothing) it lets
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any, NamedTuple
+from typing import Any
+
+from aimcalc.named import NamedTuple
 
 Schema = dict[str, Any]
 

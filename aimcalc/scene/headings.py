@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from typing import NamedTuple
 
+from aimcalc.named import NamedTuple
 from aimcalc.scene.tables import unit_readers
 
 KEYS = tuple(unit_readers("m"))

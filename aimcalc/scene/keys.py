@@ -6,8 +6,7 @@ comments of the starter scene. The readers themselves are in `aimcalc.scene.tabl
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
+from aimcalc.named import NamedTuple
 from aimcalc.scene import forms as f
 from aimcalc.scene.forms import Form, choice, list_of, one_or_more, plain, several
 from aimcalc.scene.tables import DIMMINGS, FAMILIES, LENGTH_UNITS, MOUNTS, ZEROS

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from typing import Any, NamedTuple
+from typing import Any
 
+from aimcalc.named import NamedTuple
 from aimcalc.scene.document import ASKED
 from aimcalc.scene.findtable import (
     LOOKED_THROUGH,

@@ -6,8 +6,9 @@ import datetime
 import re
 from collections.abc import Callable, Iterable, Sequence
 from itertools import islice
-from typing import Any, NamedTuple
+from typing import Any
 
+from aimcalc.named import NamedTuple
 from aimcalc.scene.document import ASKED
 from aimcalc.scene.findtable import Headings, blank
 from aimcalc.scene.headings import HEIGHT, LENS, SIDE

@@ -9,7 +9,8 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterable, Sequence
-from typing import NamedTuple
+
+from aimcalc.named import NamedTuple
 
 
 class Meant(NamedTuple):

@@ -7,7 +7,8 @@ raises one `SceneError` that holds them all.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
+
+from aimcalc.named import NamedTuple
 
 # Ranks, worst first: a mistake of an early rank is likely to be the cause of later ones, as a key that
 # is spelled wrong is of the key that is missing.

@@ -7,9 +7,11 @@ the frame of the stage: x to stage left, y upstage, z up from the deck at the pl
 
 from __future__ import annotations
 
-from typing import Literal, NamedTuple
+from typing import Literal
 
 import msgspec
+
+from aimcalc.named import NamedTuple
 
 Point = tuple[float, float, float]
 PlanPoint = tuple[float, float]

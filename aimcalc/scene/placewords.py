@@ -10,8 +10,8 @@ from __future__ import annotations
 import datetime
 import re
 from collections.abc import Sequence
-from typing import NamedTuple
 
+from aimcalc.named import NamedTuple
 from aimcalc.scene.lengths import UNITS, parse_length
 from aimcalc.scene.meant import ORDINALS
 from aimcalc.scene.mistakes import Wrong

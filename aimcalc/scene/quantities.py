@@ -5,8 +5,7 @@ Each function takes what was written and gives back a number, or raises `Wrong`.
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
+from aimcalc.named import NamedTuple
 from aimcalc.scene.lengths import LONGEST_TEXT, parse_number
 from aimcalc.scene.mistakes import Wrong
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from math import sqrt
-from typing import Any, NamedTuple
+from typing import Any
 
+from aimcalc.named import NamedTuple
 from aimcalc.scene.document import Entry, open_entry
 from aimcalc.scene.files import named_file
 from aimcalc.scene.mistakes import Where, Wrong

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from typing import NamedTuple
 
+from aimcalc.named import NamedTuple
 from aimcalc.scene.files import ODS_TAG, SHEETS, column_number, repeated
 
 # What a spreadsheet shows in a cell whose formula has failed.

@@ -5,8 +5,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from typing import Any, NamedTuple
+from typing import Any
 
+from aimcalc.named import NamedTuple
 from aimcalc.scene.files import as_text, check_workbook, csv_rows, read_whole
 from aimcalc.scene.headings import heading_score
 from aimcalc.scene.mistakes import FILE, Wrong

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from typing import NamedTuple
 
+from aimcalc.named import NamedTuple
 from aimcalc.scene.model import Pipe, runs_across
 from aimcalc.scene.quantities import FOOT
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import Any
 
+from aimcalc.named import NamedTuple
 from aimcalc.scene.document import Entry, open_entry
 from aimcalc.scene.mistakes import Log, Where
 from aimcalc.scene.model import Unit

@@ -9,8 +9,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Collection, Iterator, Sequence
-from typing import Any, NamedTuple
+from typing import Any
 
+from aimcalc.named import NamedTuple
 from aimcalc.scene import tables
 from aimcalc.scene.document import SINGLE, Document, entry_name
 from aimcalc.scene.mistakes import CLASH, UNKNOWN, Log, Mistake, Where, Wrong, nearest, show

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import partial
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
+from aimcalc.named import NamedTuple
 from aimcalc.paper.page import KEY, Box, Page, Sheet, body_of
 from aimcalc.scene.model import Pipe
 from aimcalc.text import words as w

@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import partial
 from itertools import pairwise
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
+from aimcalc.named import NamedTuple
 from aimcalc.paper.page import KEY, SMALL, THIN, Box, Page, Sheet, Target, write_pages
 from aimcalc.paper.stance import draw_plan, draw_side, turned
 from aimcalc.scene.model import Pipe, Position, Stand, Unit

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from aimcalc.geometry.vectors import Array
+from aimcalc.named import NamedTuple
 from aimcalc.paper import marks
 from aimcalc.paper.drawing import Line, Shape, Words, text_width
 from aimcalc.paper.labels import Wish

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import compress
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from aimcalc.geometry.aim import ON_ITS_SIDE
+from aimcalc.named import NamedTuple
 from aimcalc.paper.page import Box, Page, Sheet, Target, body_of, write_pages
 from aimcalc.paper.stance import stance_of
 from aimcalc.paper.table import (

@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from functools import partial
 from math import cos, sin
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from aimcalc.geometry.vectors import to_radians
+from aimcalc.named import NamedTuple
 from aimcalc.paper.page import SMALL, THIN, Box, Page, Sheet, Target, body_of, write_pages
 from aimcalc.paper.stance import stance_words
 from aimcalc.paper.true_scale import MM, bar_across, bar_upright, proof_length, proof_words

@@ -5,11 +5,12 @@ The outlines are our own and no maker's: what counts is where pipe, yoke bolts a
 
 from __future__ import annotations
 
-from typing import Any, BinaryIO, NamedTuple
+from typing import Any, BinaryIO
 
 import numpy as np
 
 from aimcalc.geometry.vectors import Array, to_radians
+from aimcalc.named import NamedTuple
 from aimcalc.paper.drawing import Dash, Drawing, Line, Shape, Words, wrapped
 from aimcalc.paper.marks import circle
 from aimcalc.scene.lengths import parse_length

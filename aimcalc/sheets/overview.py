@@ -7,7 +7,7 @@ drawn as if of glass, dotted.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, BinaryIO, NamedTuple
+from typing import TYPE_CHECKING, BinaryIO
 
 import numpy as np
 
@@ -16,6 +16,7 @@ from aimcalc.geometry.models import camera, drawn_edges, visible
 from aimcalc.geometry.rays import Caster, NoRayEngineError, caster
 from aimcalc.geometry.solids import Shape, soup
 from aimcalc.geometry.vectors import Array, to_radians
+from aimcalc.named import NamedTuple
 from aimcalc.paper.drawing import Dash, Drawing, Line, Words, shrink_to_fit
 from aimcalc.paper.plancanvas import Canvas
 from aimcalc.paper.planpage import Frame, View

@@ -8,8 +8,9 @@ side by just the pan. So each half of the scale starts with 0 at its own end and
 from __future__ import annotations
 
 from functools import partial
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
+from aimcalc.named import NamedTuple
 from aimcalc.paper.page import KEY, SMALL, THIN, Align, Page, Sheet, Target, write_pages
 from aimcalc.paper.true_scale import (
     CAP,

@@ -5,7 +5,9 @@ This module loads nothing, so that `--help` can tell the names.
 
 from __future__ import annotations
 
-from typing import Literal, NamedTuple
+from typing import Literal
+
+from aimcalc.named import NamedTuple
 
 
 class PieceError(Exception):

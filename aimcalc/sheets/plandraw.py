@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from itertools import chain, count
 from string import ascii_lowercase
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 from weakref import WeakKeyDictionary
 
 import numpy as np
@@ -13,6 +13,7 @@ import numpy as np
 from aimcalc.geometry.polygon import hull
 from aimcalc.geometry.pools import outline, oval_outline
 from aimcalc.geometry.vectors import Array, to_radians
+from aimcalc.named import NamedTuple
 from aimcalc.paper import marks
 from aimcalc.paper.drawing import Dash, Line, Shape, Words
 from aimcalc.paper.plancanvas import UP_PAGE, Canvas, along

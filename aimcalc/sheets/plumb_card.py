@@ -9,8 +9,9 @@ from __future__ import annotations
 
 from functools import partial
 from itertools import pairwise
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
+from aimcalc.named import NamedTuple
 from aimcalc.paper.page import KEY, SMALL, Align, Page, Sheet, Target, write_pages
 from aimcalc.paper.true_scale import MM, Round, bar_across, bar_upright, proof_length, proof_words
 from aimcalc.text.facts import SHORT, footer

@@ -8,11 +8,12 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from math import ceil
-from typing import TYPE_CHECKING, BinaryIO, NamedTuple
+from typing import TYPE_CHECKING, BinaryIO
 
 import numpy as np
 
 from aimcalc.geometry.vectors import Array
+from aimcalc.named import NamedTuple
 from aimcalc.paper import marks
 from aimcalc.paper.drawing import Dash, Drawing, Line, Shape, Words, text_width
 from aimcalc.paper.drawpdf import write_drawings

@@ -12,10 +12,11 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack, contextmanager
 from datetime import datetime
 from importlib import import_module
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 import msgspec
 
+from aimcalc.named import NamedTuple
 from aimcalc.rig.letters import lending
 from aimcalc.scene.mistakes import nearest
 from aimcalc.sheets.lanes import BEGUN, NO_PAGES, cores, lanes

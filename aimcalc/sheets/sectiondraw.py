@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import atan2
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 from msgspec.structs import replace
@@ -12,6 +12,7 @@ from msgspec.structs import replace
 from aimcalc.geometry.deck import bare_height, height
 from aimcalc.geometry.polygon import hull
 from aimcalc.geometry.vectors import Array, to_degrees
+from aimcalc.named import NamedTuple
 from aimcalc.paper import marks
 from aimcalc.paper.drawing import (
     CAPITAL,

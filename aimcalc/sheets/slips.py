@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from functools import partial
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 from aimcalc.landings.compare import Changes, Row
+from aimcalc.named import NamedTuple
 from aimcalc.paper.page import KEY, RULE, Box, Page, Sheet, Target, body_of, write_pages
 from aimcalc.paper.stance import stance_of
 from aimcalc.paper.table import (

@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 from math import cos, sin
-from typing import NamedTuple
 
 from aimcalc.geometry.vectors import to_radians
+from aimcalc.named import NamedTuple
 from aimcalc.sheets.strip_marks import BEYOND, Mark, Tiling, grouped
 
 TALL = 85.0  # a tile; it is folded round the pipe

@@ -8,12 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import ceil, floor
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from aimcalc.geometry.vectors import Array, cross, dot, to_degrees
 from aimcalc.hang.tubes import span, ways
+from aimcalc.named import NamedTuple
 from aimcalc.paper.stance import Stance, stance_of
 from aimcalc.rig.places import place
 from aimcalc.rig.rig import places

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import partial
 from math import tan
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from aimcalc.geometry.vectors import to_radians
+from aimcalc.named import NamedTuple
 from aimcalc.paper.page import SMALL, THIN, Box, Page, Sheet
 from aimcalc.paper.true_scale import MM
 from aimcalc.text import words as w

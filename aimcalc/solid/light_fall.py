@@ -8,7 +8,7 @@ to the edges of what they lie on.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -17,6 +17,7 @@ from aimcalc.geometry.polygon import hull
 from aimcalc.geometry.rays import Caster, caster, first_hits, lens_frames, owner_of
 from aimcalc.geometry.solids import Indices, Soup, deck_strips, soup
 from aimcalc.geometry.vectors import Array, cross, dot
+from aimcalc.named import NamedTuple
 from aimcalc.solid.light_lost import field_edges, long_ways, stretches
 from aimcalc.solid.meets import DECK
 from aimcalc.solid.solids import SOLID, deck_shape

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pickle
 from collections.abc import Iterator
 from functools import lru_cache
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -23,6 +23,7 @@ from aimcalc.geometry.rays import (
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array, cross, dot, same, same_columns, to_radians
 from aimcalc.light.profiles import SHARPEST, relative_intensity
+from aimcalc.named import NamedTuple
 from aimcalc.rig.kinds import light_turns
 from aimcalc.rig.rig import lens_in_tube
 

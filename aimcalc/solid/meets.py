@@ -7,7 +7,7 @@ shines through an opening in it. Pipes and units stop no axis.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -15,6 +15,7 @@ from aimcalc.geometry.aim import Flags, Indices
 from aimcalc.geometry.deck import Deck, bare_height, first_met, landing
 from aimcalc.geometry.solids import Soup, soup
 from aimcalc.geometry.vectors import Array, cross, dot
+from aimcalc.named import NamedTuple
 from aimcalc.rig.places import inside
 
 if TYPE_CHECKING:

@@ -8,12 +8,11 @@ Kinds without a nose or a drop cannot be judged and are left alone.
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 import numpy as np
 
 from aimcalc.geometry.aim import Aims, Flags, Indices
 from aimcalc.geometry.vectors import Array, cross, dot
+from aimcalc.named import NamedTuple
 from aimcalc.rig.places import TUBE_RADIUS, pipe_ends, place, tubes_of, upright
 from aimcalc.rig.rig import Rig
 from aimcalc.rig.solve import hung

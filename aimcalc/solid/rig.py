@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import cached_property
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import msgspec
 import numpy as np
@@ -12,6 +12,7 @@ from aimcalc.geometry.aim import Flags
 from aimcalc.geometry.rays import NoRayEngineError
 from aimcalc.geometry.solids import Soup
 from aimcalc.geometry.vectors import Array
+from aimcalc.named import NamedTuple
 from aimcalc.rig.rig import Rig
 from aimcalc.scene.model import Scene, Variant, variants
 from aimcalc.solid.answers import Answer, Loss, answers_of, further_aim

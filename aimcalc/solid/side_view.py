@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -11,6 +11,7 @@ from aimcalc.geometry.bodies import BODY, TOP_HAT
 from aimcalc.geometry.sightlines import front_row
 from aimcalc.geometry.solids import cut
 from aimcalc.geometry.vectors import Array, cross, dot, points
+from aimcalc.named import NamedTuple
 from aimcalc.rig.places import TUBE_RADIUS, tubes_of
 from aimcalc.scene.model import Pipe, Scene, Solid
 from aimcalc.solid.light_lost import long_ways, stretches

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import cached_property
 from itertools import pairwise
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -32,6 +32,7 @@ from aimcalc.geometry.polygon import split, triangulated
 from aimcalc.geometry.rays import Caster, caster
 from aimcalc.geometry.solids import Indices, Shape, Soup, box, joined, merged, panel, soup, tube
 from aimcalc.geometry.vectors import Array, points
+from aimcalc.named import NamedTuple
 from aimcalc.rig.meshes import meshes_of
 from aimcalc.rig.places import TUBE_RADIUS, tubes_of, upright
 from aimcalc.rig.rig import MOST_BESIDE, with_room

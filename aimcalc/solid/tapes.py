@@ -14,7 +14,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from functools import cached_property
 from itertools import groupby
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -23,6 +23,7 @@ from aimcalc.geometry.deck import Boxes, Deck, bare_height, boxed, first_met, he
 from aimcalc.geometry.polygon import inside
 from aimcalc.geometry.solids import Slice, Soup, cut
 from aimcalc.geometry.vectors import Array
+from aimcalc.named import NamedTuple
 from aimcalc.rig.arrays import FOOT, asked_out, in_feet
 from aimcalc.rig.places import WORDS, place
 from aimcalc.scene.model import Pipe, Position, Scene

@@ -6,11 +6,12 @@ import os
 from collections.abc import Iterator, Sequence
 from datetime import datetime
 from math import isfinite
-from typing import Any, NamedTuple
+from typing import Any
 
 import msgspec
 
 from aimcalc.landings.compare import Change, Changes, Figure, Row, Side, compare
+from aimcalc.named import NamedTuple
 from aimcalc.scene.document import SCENE_FILE
 from aimcalc.scene.files import read_whole
 from aimcalc.scene.mistakes import Wrong

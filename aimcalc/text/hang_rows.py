@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from math import floor
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from aimcalc.findings.report import in_hang_order
 from aimcalc.hang.plan import Twofer, cable_name, twofers
 from aimcalc.hang.tubes import ways
+from aimcalc.named import NamedTuple
 from aimcalc.rig.wording import listed, weight
 from aimcalc.scene.model import Boom, Pipe, Position, Stand, Unit
 from aimcalc.text import words as w

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import cos, isfinite
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from aimcalc.findings.pose import holds_back
 from aimcalc.geometry.aim import ON_ITS_SIDE
 from aimcalc.geometry.vectors import to_degrees, to_radians
+from aimcalc.named import NamedTuple
 from aimcalc.rig.places import WORDS, across, nearest_word, place
 from aimcalc.scene.model import Boom, Kind, Pipe, Position, Unit
 from aimcalc.text import words as w

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from aimcalc.geometry.aim import PLUMB
 from aimcalc.geometry.vectors import Array, cross, dot, to_degrees
+from aimcalc.named import NamedTuple
 from aimcalc.rig.places import inside
 from aimcalc.rig.wording import whole
 from aimcalc.scene.model import Pipe

@@ -13,9 +13,10 @@ import re
 from datetime import datetime, timedelta
 from functools import cache, lru_cache
 from math import atan2, hypot
-from typing import Any, NamedTuple
+from typing import Any
 
 from aimcalc.geometry.vectors import to_degrees
+from aimcalc.named import NamedTuple
 from aimcalc.rig import letters as lettering
 from aimcalc.rig.letters import Lent, now_lent, runs, spelled
 from aimcalc.text.stamp import NO_SET, Stamp

@@ -9,8 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import ceil, floor
-from typing import Literal, NamedTuple
+from typing import Literal
 
+from aimcalc.named import NamedTuple
 from aimcalc.rig.wording import INCH as INCH
 from aimcalc.rig.wording import feet_and_inches
 from aimcalc.rig.wording import steps as steps

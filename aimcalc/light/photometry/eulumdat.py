@@ -6,8 +6,6 @@ pp. 641-644. Line numbers in the comments are those of that format.
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 import numpy as np
 
 from aimcalc.geometry.vectors import Array
@@ -21,6 +19,7 @@ from aimcalc.light.photometry.textfile import (
     rising,
     scaled,
 )
+from aimcalc.named import NamedTuple
 
 MOST_PLANES, MOST_STEPS, MOST_SETS = 3600, 7200, 100
 SLACK = 1e-6  # degrees

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import os
 import re
-from typing import NamedTuple
 
 import numpy as np
 
@@ -25,6 +24,7 @@ from aimcalc.light.photometry.textfile import (
     rising,
     scaled,
 )
+from aimcalc.named import NamedTuple
 
 FOOT = 0.3048  # m, exact: international yard and pound agreement, 1959
 LAYOUTS = {1: "C", 2: "B", 3: "A"}

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 import msgspec
 import numpy as np
 from numpy.typing import ArrayLike
@@ -11,6 +9,7 @@ from numpy.typing import ArrayLike
 from aimcalc.geometry.vectors import Array, to_degrees, to_radians
 from aimcalc.light.photometry import record
 from aimcalc.light.photometry.planes import looked_up, own_angles
+from aimcalc.named import NamedTuple
 
 
 class Spread(NamedTuple):

@@ -1,0 +1,72 @@
+"""`NamedTuple` as `typing` has it, at a tenth of its price: start-up is part of the product.
+
+`typing` compiles every annotation of every class, and a constructor, while the class is made: a fifth of
+an `import numpy` for the hundred classes that a command loads. Here the constructor is compiled when it
+is first called, and annotations stay the text that they are. Type checkers are given the original.
+"""
+
+TYPE_CHECKING = False  # a type checker takes it for True; `typing` itself would cost time
+
+if TYPE_CHECKING:
+    from typing import NamedTuple as NamedTuple
+else:
+    from collections import _tuplegetter
+
+    def _constructed(cls, /, *values, **named):
+        """An instance, by the constructor that is compiled at this first call."""
+        own = next(base for base in cls.__mro__ if "_field_defaults" in base.__dict__)
+        fields, defaults = ", ".join(own._fields), own._field_defaults
+        text = f"lambda _cls, {fields}: _new(_cls, ({fields}{',' * bool(fields)}))"
+        made = eval(text, {"_new": tuple.__new__, "__name__": own.__module__})
+        made.__defaults__ = tuple(defaults.values()) or None
+        made.__name__, made.__qualname__ = "__new__", f"{own.__qualname__}.__new__"
+        own.__new__ = staticmethod(made)
+        return made(cls, *values, **named)
+
+    class _Named(type):
+        """Makes a class of its annotations: a field for each, by position and by name."""
+
+        def __new__(meta, name, bases, space):
+            if bases[0] is tuple or hasattr(bases[0], "_fields"):  # `NamedTuple`, or made of one
+                return type.__new__(meta, name, bases, space)
+            fields = tuple(space.get("__annotations__", ()))
+            defaults = {field: space[field] for field in fields if field in space}
+            if fields[len(fields) - len(defaults) :] != tuple(defaults):
+                raise TypeError(f"{name}: fields with a default stand last")
+            space |= {field: _tuplegetter(k, "") for k, field in enumerate(fields)}
+            space |= {"_fields": fields, "_field_defaults": defaults, "__match_args__": fields}
+            return type.__new__(
+                meta, name, bases, {**space, "__slots__": (), "__new__": _constructed}
+            )
+
+    class NamedTuple(tuple, metaclass=_Named):
+        """A tuple whose places have names."""
+
+        __slots__ = ()
+
+        @classmethod
+        def _make(cls, values):
+            """An instance of as many values as there are fields."""
+            made = tuple.__new__(cls, values)
+            if len(made) != len(cls._fields):
+                raise TypeError(f"Expected {len(cls._fields)} arguments, got {len(made)}")
+            return made
+
+        def _replace(self, /, **named):
+            """The same with other values under some names."""
+            made = self._make(map(named.pop, self._fields, self))
+            if named:
+                raise ValueError(f"Got unexpected field names: {list(named)!r}")
+            return made
+
+        def _asdict(self):
+            """The values by their names."""
+            return dict(zip(self._fields, self, strict=True))
+
+        def __repr__(self):
+            told = (f"{name}={value!r}" for name, value in self._asdict().items())
+            return f"{type(self).__name__}({', '.join(told)})"
+
+        def __getnewargs__(self):
+            """What a copy or a pickle is made from."""
+            return tuple(self)
