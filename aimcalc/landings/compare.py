@@ -8,6 +8,7 @@ the same, mirrored. Lengths are metres, angles degrees.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from math import atan2, copysign, cos, dist, hypot, inf
 from typing import Any, TypeVar
@@ -62,6 +63,9 @@ WORK = {
     "sight tape": "aim",
     "sight": "aim",
     "stand": "aim",
+    "turn": "aim",
+    "edge": "aim",
+    "note": "read",
 }
 
 
@@ -117,7 +121,7 @@ class Row(msgspec.Struct, frozen=True):
     """A unit whose row must be printed again, and what is to be done at it.
 
     `touch` has the sorts of work, in the order of `WORKS`: whoever counts the units to touch between two rigs
-    counts the rows that have any besides "desk".
+    counts the rows that have any besides "read" and "desk".
     """
 
     unit: str
@@ -150,7 +154,7 @@ class Changes(msgspec.Struct, frozen=True):
     units: int  # that are in both
 
 
-WORKS = ("strike", "hang", "aim", "colour", "plug", "desk")
+WORKS = ("strike", "hang", "aim", "colour", "plug", "read", "desk")
 
 
 def compare(old: Side, new: Side, length: str = "m") -> Changes:
@@ -366,9 +370,15 @@ def _shifts(old: Side, new: Side) -> dict[str, Point]:
                 tuple(round(b - a, 7) for a, b in zip(was, unit.clamp, strict=True))
             )
     return {
-        position: max(sorted(every), key=every.count) if len(every) > 1 else (0.0, 0.0, 0.0)
+        position: _most(every) if len(every) > 1 else (0.0, 0.0, 0.0)
         for position, every in offs.items()
     }
+
+
+def _most(every: Sequence[Point]) -> Point:
+    """What most of some shifts are; of those that are as many the shortest."""
+    found = Counter(every)
+    return max(found, key=lambda shift: (found[shift], -hypot(*shift)))
 
 
 def _lifted(old: Side, new: Side, shifts: Mapping[str, Point]) -> Iterator[Change]:
@@ -418,7 +428,7 @@ def _words(old: Side, new: Side, name: str) -> Iterator[Figure]:
     if a.target != b.target:
         yield Figure("target", a.target, b.target)
     if was is not None and now is not None:
-        for key in ("channel", "circuit", "colour"):
+        for key in ("channel", "circuit", "colour", "turn", "edge", "note"):
             if getattr(was, key) != getattr(now, key):
                 yield Figure(key, getattr(was, key), getattr(now, key))
 

@@ -48,8 +48,8 @@ HIT = 0.3  # of the type size, where the line that strikes out lies over the bas
 NOBODY = "nobody"
 # Which work at a unit leaves which of the older sheets without use; sheets not named here serve on.
 STALE = {
-    "aim-sheets": ("strike", "hang", "aim"),
-    "cards": ("strike", "hang", "aim", "colour"),
+    "aim-sheets": ("strike", "hang", "aim", "read"),
+    "cards": ("strike", "hang", "aim", "colour", "read"),
     "hang-sheets": ("strike", "hang", "colour", "plug"),
     "hang-strip": ("strike", "hang", "plug"),
     "test-sheet": ("strike", "hang", "plug", "desk", "aim"),
@@ -60,7 +60,7 @@ STALE = {
     "gap-map": ("strike", "hang", "aim", "colour"),
     "by-area": ("strike", "hang", "aim", "colour", "desk"),
     "overview": ("strike", "hang", "aim"),
-    "lists": ("strike", "hang", "aim", "colour", "plug", "desk"),
+    "lists": ("strike", "hang", "aim", "colour", "plug", "read", "desk"),
 }
 BY_POSITION = ("aim-sheets", "cards", "hang-sheets", "hang-strip")
 
@@ -208,8 +208,8 @@ def _joined(parts: Sequence[str]) -> str:
 
 
 def _remarks(was: dict[str, tuple[str, str]]) -> Iterator[str]:
-    """What has no column of its own: a circuit, a colour, a sight tape that lies elsewhere now."""
-    for key in ("circuit", "colour", "sight tape"):
+    """What has no column of its own: a circuit, a colour, a remark, a sight tape that lies elsewhere now."""
+    for key in ("circuit", "colour", "turn", "edge", "note", "sight tape"):
         if key in was:
             yield f"{key.removeprefix('sight ').upper()}: it was {was[key][0]}, now {was[key][1]}."
 

@@ -65,12 +65,16 @@ class Earlier(msgspec.Struct, frozen=True):
 
 
 class Told(msgspec.Struct, frozen=True):
-    """One of the two that are compared. `set` and `printed` are of a print, empty of a scene."""
+    """One of the two that are compared. `set` and `printed` are of a print, empty of a scene.
+
+    `what_if` is what was set of a scene for this call alone.
+    """
 
     title: str
     revision: str
     set: str = ""
     printed: str | None = None
+    what_if: tuple[str, ...] = ()
 
     @property
     def words(self) -> str:
@@ -182,7 +186,8 @@ def _side(show: Show | Earlier) -> Side:
 
 def _told(show: Show | Earlier) -> Told:
     if isinstance(show, Show):
-        return Told(show.scene.settings.title, show.scene.settings.revision)
+        own = show.scene.settings
+        return Told(own.title, own.revision, what_if=show.scene.what_if)
     return Told(show.scene, show.revision, show.set, show.printed)
 
 
@@ -447,4 +452,6 @@ def _figure(found: Compared, name: str, figure: Figure, side: int) -> str:
         return f"{w.place(x, y, length)}{up}"
     if what == "target":
         return str(value or "POINT")
+    if what == "turn":
+        return "none" if value is None else f"{abs(value):g}° off level"
     return str(value or "none")

@@ -264,3 +264,12 @@ def test_whoever_leaves_a_row_as_it_is_still_hits(seed: int):
         then, now = a.answers[a.by_name[b.names[k]]], b.answers[k]
         off = abs(round(then.down) - now.down)
         assert off <= now.down_tolerance + 0.5  # half a degree is what rounding may add
+
+
+def test_what_is_printed_beside_the_figures_counts_too():
+    old, new = scene(unit(1, note="iris"), unit(2)), scene(unit(1), unit(2, edge="soft", turn=90.0))
+    rows = {row.unit: row for row in changed(old, new).rows}
+    assert rows["p/1"].touch == ("read",)
+    assert rows["p/1"].who == ("ladder",)
+    assert figures(changed(old, new))["p/2"] == {"turn": (None, 90.0), "edge": (None, "soft")}
+    assert rows["p/2"].touch == ("aim",)
