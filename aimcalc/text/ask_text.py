@@ -7,6 +7,7 @@ from math import isfinite, isnan
 from typing import TYPE_CHECKING, Any
 
 import msgspec
+import numpy as np
 
 from aimcalc.coverage.asked import LIKE, fader
 from aimcalc.coverage.sources import units_without_candela
@@ -63,11 +64,16 @@ def channel_text(
     told += (
         table(AREA_HEADS, areas, width) if areas else [f"{MARGIN}It lights no area of the scene."]
     )
-    dark = set(units_without_candela(rig).tolist()) & {each.unit for each in found.units}
-    gone = "what, is not known (no candela)" if dark else _gone(found.gone, unit)
+    gone = _gone(found.gone, unit) or "nothing"
+    gone = "what, is not known (no candela)" if _unknown(rig, found) else gone
     them = "it" if len(units) == 1 else "them"
-    foot = f"Without {them} falls dark: {gone or 'nothing'}. {_fader_words(law)} {_FILL_WORDS}"
+    foot = f"Without {them} falls dark: {gone}. {_fader_words(law)} {_FILL_WORDS}"
     return "\n".join([*told, folded(foot, width)])
+
+
+def _unknown(rig: SolidRig, found: Channel) -> bool:
+    """Whether the light of one of a channel's units is not known."""
+    return bool(np.isin([each.unit for each in found.units], units_without_candela(rig)).any())
 
 
 def _where(rig: SolidRig, place: Place, unit: w.LengthUnit) -> str:
@@ -187,7 +193,7 @@ def channel_json(rig: SolidRig, found: Channel, law: str) -> bytes:
                 for each in found.units
             ],
             "lights": [each._asdict() for each in found.areas],
-            "dark_without": [each._asdict() for each in found.gone],
+            "dark_without": None if _unknown(rig, found) else [g._asdict() for g in found.gone],
         }
     )
 
@@ -203,7 +209,7 @@ def _comes(rig: SolidRig, each: Contributor, law: str) -> dict[str, Any]:
         "upright": comes.upright,
         "level": comes.level,
         **_levels(each.even, law),
-        "dark_without": [gone._asdict() for gone in each.gone],
+        "dark_without": None if isnan(comes.lux) else [gone._asdict() for gone in each.gone],
         "could_fill_in": [_fill_record(rig, fill) for fill in each.fills],
     }
 

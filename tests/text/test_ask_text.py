@@ -102,7 +102,9 @@ def test_light_that_nobody_has_given_is_not_known(call: Any, capsys: Any, tmp_pa
     found = json.loads(call(scene, "--area", "door", "--json")[1])
     (mine,) = (each for each in found["light"] if each["channel"] == "1")
     assert mine["lux"] is mine["share"] is mine["level"] is None
+    assert mine["dark_without"] is None
     assert "is not known" in call(scene, "--channel", "1")[1]
+    assert json.loads(call(scene, "--channel", "1", "--json")[1])["dark_without"] is None
 
 
 def test_a_channel_says_what_it_lights(call: Any) -> None:
