@@ -6,7 +6,7 @@ Every one of them may be right, so these warn and say what gave rise to it.
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 import numpy as np
 
@@ -22,6 +22,7 @@ from aimcalc.solid.rig import SolidRig
 from aimcalc.solid.tapes import Tape, lies_at
 
 FEWEST_UNITS = 4
+FAR_OUT = 1.2  # times what would fit, from which a slip of unit is likelier than one of the tape (estimate)
 ALMOST = 0.15  # how near a ratio of two figures must be to a ratio of two units
 LOW, HIGH = 1.2, 12.0  # m; between these a pipe's height is nothing out of the way
 BIGGEST, SMALLEST = 3.0, 0.05  # m; no unit's drop or body is beyond these
@@ -56,6 +57,18 @@ def _likely(rig: SolidRig) -> list[tuple[tuple[str, str], float]]:
     """Ratios with those first where a bare number was read in the scene's own unit."""
     own = NAMES[rig.scene.settings.own_unit]
     return sorted(RATIOS.items(), key=lambda item: item[0][1] != own)
+
+
+def slip(rig: SolidRig, fits: Callable[[float], bool]) -> str:
+    """The slip of unit by which a figure, times a ratio, would fit: " Feet read as metres?"; "" where
+    none would, or where a sixth less would do."""
+    if fits(1 / FAR_OUT):
+        return ""
+    own = NAMES[rig.scene.settings.own_unit]
+    for (typed, read), ratio in RATIOS.items():
+        if read == own and fits(1 / ratio):
+            return f" {typed.capitalize()} read as {read}?"
+    return ""
 
 
 def _pipes_with_places(rig: SolidRig) -> Iterator[tuple[Pipe, Array]]:

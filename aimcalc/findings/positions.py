@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 from math import hypot
 
 import numpy as np
 
+from aimcalc.findings.mixed_units import slip
 from aimcalc.findings.report import NOTE, STOP, WARN, about, by_position, numbers, subject
 from aimcalc.geometry.aim import Indices
 from aimcalc.geometry.vectors import Array
@@ -42,16 +44,24 @@ def off_the_end(rig: SolidRig) -> Iterator[Finding]:
         for way, past in ((0, at - ends[1]), (1, ends[0] - at)):
             out = [rows[k] for k in np.flatnonzero(past > TOUCH).tolist()]
             if out:
-                yield _off(rig, out, position, way, float(past.max()))
+                fits = partial(_on, at[past > TOUCH], ends)
+                yield _off(rig, out, position, way, float(past.max()), slip(rig, fits))
 
 
-def _off(rig: SolidRig, out: list[int], position: Position, way: int, past: float) -> Finding:
+def _on(at: Array, ends: tuple[float, float], share: float) -> bool:
+    """Whether places would be on their pipe or boom at a share of their size."""
+    return bool(((at * share >= ends[0]) & (at * share <= ends[1])).all())
+
+
+def _off(
+    rig: SolidRig, out: list[int], position: Position, way: int, past: float, likely: str
+) -> Finding:
     end = f"{sides(position)[way]} end of the pipe"
     if isinstance(position, Boom):
         end = ("top of the boom", "foot of the boom")[way]
     most = "" if len(out) == 1 else "up to "
     hangs = subject(rig, out, "would hang", "would hang")
-    says = f"{hangs} {most}{length(past, rig.scene.settings.unit)} past the {end}."
+    says = f"{hangs} {most}{length(past, rig.scene.settings.unit)} past the {end}.{likely}"
     do = "Correct the place, its unit of length, or the ends of the position."
     return about(rig, out, STOP, "off-the-end", says=says, do=do)
 

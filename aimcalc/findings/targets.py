@@ -6,9 +6,11 @@ Each target that units aim at is judged once, and the finding names the units.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
 import numpy as np
 
+from aimcalc.findings.mixed_units import slip
 from aimcalc.findings.report import NOTE, STOP, WARN, about
 from aimcalc.geometry import aim as mounts
 from aimcalc.geometry.aim import Flags
@@ -18,7 +20,7 @@ from aimcalc.named import NamedTuple
 from aimcalc.rig.places import inside, place
 from aimcalc.rig.rig import allowed
 from aimcalc.rig.wording import INCH, angle, count, length, level, plan, whole
-from aimcalc.scene.model import Pipe, Target
+from aimcalc.scene.model import Pipe, PlanPoint, Target
 from aimcalc.solid.answers import Finding
 from aimcalc.solid.rig import SolidRig
 
@@ -79,6 +81,11 @@ def warned(rig: SolidRig, places: Aimed, j: int, rule: str, says: str, do: str) 
     return Finding(WARN, rule, says, do, unit=unit)
 
 
+def _on_deck(outline: tuple[PlanPoint, ...], x: float, y: float, share: float) -> bool:
+    """Whether a point would be on the deck at a share of its size."""
+    return bool(inside(outline, np.array([x * share]), np.array([y * share]))[0])
+
+
 def off_stage(rig: SolidRig) -> Iterator[Finding]:
     """Warns of faces and deck marks off the stage's outline: in the wings' wall, the pit, the house."""
     outline = rig.scene.stage.outline
@@ -88,7 +95,8 @@ def off_stage(rig: SolidRig) -> Iterator[Finding]:
     x, y, _ = places.point
     for j in np.flatnonzero(~places.exact & ~inside(outline, x, y)).tolist():
         at = plan(float(x[j]), float(y[j]), rig.scene.settings.unit)
-        says = f"{called(rig, places, j)} is off the stage's outline ({at})."
+        likely = slip(rig, partial(_on_deck, outline, x[j], y[j]))
+        says = f"{called(rig, places, j)} is off the stage's outline ({at}).{likely}"
         do = "Correct the target, its unit of length, or the outline."
         yield warned(rig, places, j, "target-off-stage", says, do)
 

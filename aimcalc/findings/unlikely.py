@@ -21,6 +21,7 @@ from aimcalc.solid.answers import Finding
 from aimcalc.solid.rig import SolidRig
 
 LOW_FACE, HIGH_FACE = 0.5, 2.2  # m above what is stood on: who lies down, and the tallest people
+HIGH_EYE = 12.0  # m; the top balconies of large houses are about there
 HIGH_TRIM = 15.0  # m; few grids are higher
 WIDE_STAGE = 60.0  # m; an arena's floor
 LIGHT, HEAVY = 0.5, 150.0  # kg a unit: a birdie, and the largest follow spot with its stand
@@ -147,7 +148,13 @@ def eyes(rig: SolidRig) -> Iterator[Finding]:
     """Warns of seats whose eyes are above a pipe that hangs over the stage; a balcony's rail is before it."""
     over = [pipe for pipe in rig.scene.pipes if _over_stage(rig, pipe)]
     low = min(over, key=lambda pipe: min(pipe.start[2], pipe.end[2]), default=None)
-    for block in rig.scene.seats if low else ():
+    for block in rig.scene.seats:
+        if block.eye > HIGH_EYE:
+            high = length(block.eye, rig.scene.settings.unit)
+            says = f"The eyes of seats {block.name} are {high} up. {_misread(rig, large=True)}"
+            do = "Give eye as the height of the eyes above the deck, with its unit, or leave it."
+            yield _told("eyes-unlikely", says, do)
+            continue
         least = min(low.start[2], low.end[2]) if low else 0.0
         if low and block.eye > least:
             unit = rig.scene.settings.unit

@@ -137,6 +137,7 @@ def headings_of(
         if exact:
             taken |= {key for key, columns in claims.items() if len(columns) == 1}
     share = _Shares(below, fits)
+    _give_way(claims, meanings, share)
     for key, several in claims.items():
         found_column, wrong = _choose(key, several, texts, meanings, share)
         if wrong is not None:
@@ -157,6 +158,11 @@ def headings_of(
             if near.keys and near.keys[0] not in taken and share(near.keys[0], k) != 0.0:
                 keys[k], meanings[k] = near.keys[0], near
                 taken.add(near.keys[0])
+    if "at" not in keys.values():
+        free = (k for k in meanings if k not in keys and share("place", k) >= FITTING)
+        found_place = next(free, None)
+        if found_place is not None:
+            keys[found_place] = "at"
     by_settling = {k for k in keys if k not in meanings}
     columns = tuple(
         Column(k, text, keys.get(k, REMARK), meanings.get(k, Meaning()), k in by_settling)
@@ -164,6 +170,17 @@ def headings_of(
         if text or k in keys or any(k < len(row) and not blank(row[k]) for row in below)
     )
     return Headings(*place, columns), asked
+
+
+def _give_way(claims: dict[str, list[int]], meanings: dict[int, Meaning], share: _Shares) -> None:
+    """Let a column spelled as a key give way to one that means the same, where its own cells never fit
+    and the other's do: "Position" with places under it, beside "Pipe"."""
+    for key, columns in claims.items():
+        if len(columns) != 1 or not meanings[columns[0]].exact or share(key, columns[0]) != 0.0:
+            continue
+        others = [k for k, m in meanings.items() if m.keys == (key,) and share(key, k) >= FITTING]
+        if len(others) == 1:
+            claims[key] = others
 
 
 class _Shares:
@@ -295,6 +312,7 @@ def column_table(headings: Headings) -> list[tuple[str, str, str]]:
             holds = "note (kept as a remark)"
         else:
             holds = {
+                "count": "how many units",
                 "side": "at: its side",
                 "height": "at, on a boom",
                 "lens": "kind: its degrees",

@@ -14,6 +14,7 @@ from aimcalc.scene.tables import unit_readers
 
 KEYS = tuple(unit_readers("m"))
 SIDE, HEIGHT, LENS, REMARK = "side", "height", "lens", "remark"
+COUNT = "count"  # how many units a row stands for
 
 # Words that stand for one another, once a heading is in lower case with its marks taken out.
 _WORDS = {
@@ -78,6 +79,7 @@ circuit: circuit, circuit no, circuit name, dimmer, dimmer no, dimmer circuit, c
 circuit: socket, plugged into, dimmer or circuit
 colour: colour, gel, filter, colour gel, gel colour, gel no, colour no, filter no, colour filter, medium
 colour: colour medium, gel filter, filter colour
+count: count, qty, quantity, how many, pcs, pieces, no of units, amount
 mount: mount, mounting, mount type, hang type, hanging method, rigging, how hung
 arm: arm, sidearm, side arm, arm length, side arm length
 arm_to: arm to, arm towards, arm toward, arm direction
@@ -211,7 +213,7 @@ def heading_score(cells: Sequence[object], *, near: bool = False) -> int:
     found = [meaning(cell).keys for cell in filled[:200]]
     if near and len(filled) <= 60:
         found = [keys or misspelled(c).keys for keys, c in zip(found, filled, strict=True)]
-    keys = {each[0] for each in found if each}
+    keys = {each[0] for each in found if each} - {COUNT}
     if len(keys) < 2 or not keys & {"position", "number", "kind", "target"}:
         return 0
     few = sum(isinstance(cell, (int, float)) for cell in cells) * 2 >= len(filled)

@@ -152,6 +152,7 @@ class _Reader:
         self.titles = {
             str(c).strip() for row in head.rows[: head.first] for c in row if not blank(c)
         }
+        above = [row for row in above if not self._section_above(head.rows[row - 1], row)]
         self.noticed.headings(self.headings, above)
         starts: dict[int, list[tuple[int, int, int, int]]] = {}
         for merge in self.sheet.behind.merged:
@@ -178,6 +179,14 @@ class _Reader:
         self.meanings.without_side(found)
         self.meanings.without_place(found)
         return [(row.raw, row.where, row.source) for row in found]
+
+    def _section_above(self, row: list[Any], number: int) -> bool:
+        """Whether a row above the headings is the name of a position, which its units stand under."""
+        section = None if "position" in self.letters else self._section(row, {})
+        if section:
+            self.meanings.current, self.meanings.by_section = section, True
+            self.noticed.row("section", number, section)
+        return bool(section)
 
     def _set_headings(
         self, cells: Sequence[Any], place: tuple[int, int], below: list[list[Any]]

@@ -11,7 +11,7 @@ from typing import Any
 from aimcalc.named import NamedTuple
 from aimcalc.scene.document import ASKED
 from aimcalc.scene.findtable import Headings, blank
-from aimcalc.scene.headings import HEIGHT, LENS, SIDE
+from aimcalc.scene.headings import COUNT, HEIGHT, LENS, SIDE
 from aimcalc.scene.meant import (
     KIND_SPARE,
     KIND_WORDS,
@@ -28,6 +28,7 @@ from aimcalc.scene.records import Place
 from aimcalc.scene.spacing import spaced, span, usual_spacing, whole_numbers
 from aimcalc.scene.taken import Noticed
 
+_ONE_ROW_EACH = "Give each unit a row of its own, with its own number and place."
 LONGEST_REMARK = 200  # characters of a unit's note
 
 
@@ -64,6 +65,7 @@ class Meanings:
         self.kinds: Names | None = None
         self.headings = Headings(0, 0, ())
         self.current: Any = None  # the position of the rows above
+        self.prefixed: set[str] = set()  # positions whose numbers begin with that of the position
         self.by_section = False  # it stands in a row of its own
 
     def unit(
@@ -77,6 +79,7 @@ class Meanings:
         """One unit, from its cells by key and by heading."""
         raw = {key: _one_line(cell) for key, cell in raw.items()}
         self._position(raw, where, number)
+        self._one_unit(raw, where)
         self._number(raw, where)
         self._target(raw, where)
         self._kind(raw, remarks, where)
@@ -100,6 +103,16 @@ class Meanings:
             return
         raw["position"] = self._named("position", cell, self.positions, where)
         self.current, self.by_section = raw["position"], False
+
+    def _one_unit(self, raw: dict[str, Any], where: Where) -> None:
+        """Ask about a row that says it stands for several units."""
+        count = raw.pop(COUNT, None)
+        if count is not None and text_of(count).strip() not in ("1", "one"):
+            wrong = Wrong(
+                f"one unit a row, and this one says {show(text_of(count))}", _ONE_ROW_EACH
+            )
+            self.log.add(where, COUNT, wrong, count)
+            raw["number"] = ASKED
 
     def _split_number(self, raw: dict[str, Any]) -> None:
         """A position and a number in one cell: "LX1/3"."""
@@ -133,6 +146,12 @@ class Meanings:
             raw["number"] = self._number_from_day(day, raw, where, cell)
             return
         text = text_of(cell)
+        several = _SEVERAL.fullmatch(text.strip())
+        if several and not self._is_prefixed(several, str(raw.get("position", ""))):
+            wrong = Wrong(f"one unit a row, and {show(text)} may be several", _ONE_ROW_EACH)
+            self.log.add(where, "number", wrong, cell)
+            raw["number"] = ASKED
+            return
         plain = re.fullmatch(
             r"(?:unit|no\.?|number|#|u)\s*#?\s*(\d\w*)", text.strip(), re.IGNORECASE
         )
@@ -140,6 +159,15 @@ class Meanings:
             self.noticed.read_as("number", text, plain[1])
             text = plain[1]
         raw["number"] = text
+
+    def _is_prefixed(self, several: re.Match[str], position: str) -> bool:
+        """Whether "1-3" is number 3 on the first position and no three units: its row follows "1-2", or is "1-1"."""
+        first, mark, last = several.groups()
+        if mark not in "-–" or re.findall(r"\d+", position) != [first]:
+            return False
+        if int(last) <= int(first) or position in self.prefixed:
+            self.prefixed.add(position)
+        return position in self.prefixed
 
     def _number_from_day(
         self, day: tuple[int, int], raw: dict[str, Any], where: Where, cell: Any
@@ -263,8 +291,8 @@ class Meanings:
                 cell, along, column.meaning.unit if column else "", text_of(side) if side else ""
             )
         except Wrong as wrong:
-            if cell is None:
-                cell = side
+            if side is not None:
+                cell = f"{text_of(cell) if cell is not None else ''} {text_of(side)}".strip()
             self.log.add(where, "at", wrong, cell)
             raw["at"] = ASKED
             return 0
@@ -327,7 +355,8 @@ class Meanings:
                 row.raw["at"] = f"{at!r} m"
             step = length_words(pipe.spacing or usual_spacing(feet), feet)
             apart = "" if pipe.marks else f"{step} apart "
-            units = f"{len(without)} units have no place in {self.name}"
+            many = "1 unit has" if len(without) == 1 else f"{len(without)} units have"
+            units = f"{many} no place in {self.name}"
             if found.assumed:
                 says = f"{units}: assumed {apart}{found.how}."
                 do = "Write their places, or give the pipe its spacing, or the marks that it has."
@@ -391,6 +420,8 @@ class Meanings:
             return text in self.own_kinds or _found(self._all_kinds().find(text))
         if key == "number":
             return _day(cell) is not None or bool(_NUMBER.fullmatch(text))
+        if key == "place":  # written as places along a position are, whatever the heading
+            return bool(_PLACE.search(text)) and is_place(cell, self.around.unit)
         if key == "at":
             return _day(cell) is not None or is_place(cell, self.around.unit)
         if key == SIDE:
@@ -413,6 +444,10 @@ _NUMBER = re.compile(
 _SIDED = re.compile(
     r"\b(?:s\W?[lr]|u\W?s|d\W?s|h\W?[lr])\b|stage|house|cent|c/?l\b|mark", re.IGNORECASE
 )
+_PLACE = re.compile(
+    r"\b(?:s\W?[lr]|house|stage|cl|c/l)\b|\d\s*['′’]|\d\s*(?:m|ft)\b", re.IGNORECASE
+)
+_SEVERAL = re.compile(r"(\d+)\s*(-|–|to|thru|through|&|and|,|;|\+)\s*(\d+)", re.IGNORECASE)
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 _MOUNTS = {
     **dict.fromkeys(

@@ -220,7 +220,7 @@ def unit_readers(unit: str) -> Readers:
 def hang_columns_readers(unit: str) -> Readers:
     """Readers of `[hang_columns]`: for each key of a unit, the column of the hang list that holds it."""
     column = one_or_more(name, "the heading of a column, or its letter")
-    helps = ("side", "height", "lens", "remark")
+    helps = ("side", "height", "lens", "count", "remark")
     return dict.fromkeys((*unit_readers(unit), *helps), column)
 
 

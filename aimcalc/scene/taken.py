@@ -20,7 +20,12 @@ _READ_AS = {
     "number": "Numbers",
     "mount": "Mounts",
 }
-_HOLDS = {"side": "the side of at", "height": "at on a boom", "lens": "the degrees of kind"}
+_HOLDS = {
+    "count": "how many units",
+    "side": "the side of at",
+    "height": "at on a boom",
+    "lens": "the degrees of kind",
+}
 
 
 class Noticed:
@@ -117,7 +122,7 @@ class Noticed:
             told = _listed([f'"{word}"' for word in words["section"]])
             self.note(
                 "list-position",
-                f"{told} in {_rows(over)} {_has(over, 'stands', 'stand')} over its units.",
+                f"{told} in {_rows(over)} {_has(over, 'stands over its', 'stand over their')} units.",
             )
         if blank := rows.get("blank"):
             says = f"in {_rows(blank)} the position is blank: read as that of the row above."

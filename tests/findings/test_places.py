@@ -172,3 +172,15 @@ def test_standing_over_a_pipe_that_flies_warns() -> None:
     assert told(with_pipe("back", scene, lines=(-5.0, 5.0))) == [
         ("warn", "over-on-flown", "back/4")
     ]
+
+
+@pytest.mark.parametrize(
+    ("at", "end"),
+    # A pipe of 6 m either way. 6.5 m: hardly past its end. 12 m: 12 ft are 3.66 m. 40 m: 40 ft are 12.2 m,
+    # 40 cm are on it.
+    [(6.5, "pipe."), (12.0, "pipe. Feet read as metres?"), (40.0, "pipe. Inches read as metres?")],
+)
+def test_a_place_far_past_the_end_names_the_slip_of_unit_that_would_fit(
+    at: float, end: str
+) -> None:
+    assert says(with_unit("front/1", at=at), "off-the-end").endswith(end)
