@@ -161,7 +161,7 @@ class Meanings:
         raw["number"] = text
 
     def _is_prefixed(self, several: re.Match[str], position: str) -> bool:
-        """Whether "1-3" is number 3 on the first position and no three units: its row follows "1-2", or is "1-1"."""
+        """Whether "1-3" is number 3 on the first position and no three units: "1-1" was there before."""
         first, mark, last = several.groups()
         if mark not in "-–" or re.findall(r"\d+", position) != [first]:
             return False
