@@ -62,7 +62,7 @@ at: offset from cl, offset from centre, cl offset, off cl, off centre, position 
 at: place, place on pipe, place on bar, on pipe, on bar, hang at, hung at, hangs at, hang point
 at: hanging point, location on pipe, location on bar, along, along pipe, along bar, cl, centre line
 at: from zero, position from cl, position from centre, location from cl, distance along, from
-at: distance along pipe, measurement, hang mark, mark
+at: x, distance along pipe, measurement, hang mark, mark
 side: side, sl sr, sr sl, stage side, side of cl, side of centre, dir, direction
 height: height, height on boom, boom height, height above deck, height above floor
 kind: kind, type, instrument, fixture, lantern, luminaire, instrument type, fixture type, unit type
@@ -97,6 +97,7 @@ def _phrases() -> dict[str, tuple[str, ...]]:
 
 
 _PHRASES = _phrases()
+_BY_WORDS = {frozenset(phrase.split()): keys for phrase, keys in _PHRASES.items() if " " in phrase}
 # Where two columns may be one key, a word of a lower rank gives way: a dimmer beside a circuit.
 _WEAKER = {
     "dimmer": 1,
@@ -152,14 +153,33 @@ def _meaning(text: str) -> Meaning:
         return Meaning((key,), exact=True)
     words, unit = _words(text)
     phrase = " ".join(words)
-    keys = _PHRASES.get(phrase, ())
-    if not keys and len(words) > 1:
-        keys = _PHRASES.get(" ".join(word for word in words if word not in ("the", "of", "or")), ())
+    keys = _keys_of(words)
+    if not keys:
+        keys = _first_of(text)
     if keys and unit and not set(keys) & {"at", HEIGHT, "arm", "connector"}:
         unit = ""
     if not keys and unit and not words:  # "feet", "cm": said of a place, most likely
         return Meaning()
     return Meaning(keys, rank=_WEAKER.get(phrase, 0), unit=unit)
+
+
+def _keys_of(words: list[str]) -> tuple[str, ...]:
+    """What words mean, in whatever order, with their little ones or without."""
+    keys = _PHRASES.get(" ".join(words), ())
+    if not keys and len(words) > 1:
+        plain = [word for word in words if word not in ("the", "of", "or", "to", "from")]
+        keys = _PHRASES.get(" ".join(plain), ()) or _BY_WORDS.get(frozenset(words), ())
+    return keys
+
+
+def _first_of(text: str) -> tuple[str, ...]:
+    """What the first of two things in a heading means, where the second is no key of its own: "Colour
+    & Template"."""
+    parts = re.split(r"\s*(?:&|\+|,|;|/|\band\b)\s*", text.casefold().replace("c/l", "cl"))
+    if len(parts) < 2 or not all(parts):
+        return ()
+    first, *others = (_keys_of(_words(part)[0]) for part in parts)
+    return first if first and not any(other and other != first for other in others) else ()
 
 
 def misspelled(heading: object) -> Meaning:

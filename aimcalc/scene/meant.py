@@ -22,20 +22,14 @@ class Meant(NamedTuple):
 
 
 ORDINALS = (
-    "first",
-    "second",
-    "third",
-    "fourth",
-    "fifth",
-    "sixth",
-    "seventh",
-    "eighth",
-    "ninth",
-    "tenth",
-    "eleventh",
-    "twelfth",
+    *("first", "second", "third", "fourth", "fifth", "sixth"),
+    *("seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth"),
 )
-_ORDINAL = {word: str(n) for n, word in enumerate(ORDINALS, 1)}
+_CARDINALS = (
+    *("one", "two", "three", "four", "five", "six"),
+    *("seven", "eight", "nine", "ten", "eleven", "twelve"),
+)
+_ORDINAL = {word: str(n) for words in (ORDINALS, _CARDINALS) for n, word in enumerate(words, 1)}
 _WORDS = {
     "stageleft": "sl",
     "stageright": "sr",
@@ -153,7 +147,9 @@ class Names:
 
 
 def _begins(word: str, token: str, least: int | None) -> bool:
-    return word == token or (least is not None and len(token) >= least and word.startswith(token))
+    return token in (word, f"{word}s") or (
+        least is not None and len(token) >= least and word.startswith(token)
+    )
 
 
 def _one(names: dict[str, None], sure: bool) -> Meant:

@@ -86,12 +86,10 @@ class Mistake(NamedTuple):
     def _advice_of(self, came: list[str]) -> str:
         """Advice about several words: the nearest right spelling of each that has one."""
         pairs = ((word, nearest(word.strip('"'), self.choices)) for word in came[:MOST_CAME])
-        meant = [f'{word} "{near}"' for word, near in pairs if near]
+        meant = [f'"{near}" by {word}' for word, near in pairs if near]
         if not meant:
             return self.advice()
-        return " ".join(
-            part for part in (f"Did you mean by {', by '.join(meant)}?", self.do) if part
-        )
+        return " ".join(part for part in (f"Did you mean {', '.join(meant)}?", self.do) if part)
 
 
 def _entries(mistakes: Sequence[Mistake]) -> str:

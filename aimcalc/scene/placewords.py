@@ -127,6 +127,8 @@ def _in_scene_words(cell: str, along: Along) -> str | float | None:
     cannot be said."""
     text = " ".join(cell.translate(_MARKED).casefold().split())
     text = re.sub(r"^(?:'(?=[\d-])|@\s*|at\s+|on\s+(?=\d))", "", text).strip()
+    text = re.sub(r"[()\[\]]", " ", text)
+    text = " ".join(re.sub(r"\b(sl|sr|us|ds)(?=\d)", r"\1 ", text).split())
     mark = _MARK.fullmatch(text)
     if mark:
         return _marked(mark, along)

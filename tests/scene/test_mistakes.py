@@ -94,7 +94,7 @@ def test_a_list_is_told_sort_by_sort_and_the_counts_agree(
     rows = "2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13 and 6 more"  # 18 of them
     assert first.startswith(f"1. hang.csv, rows {rows}, column E (target)")
     assert '"aera 9" and 3 more' in first  # eleven that came, eight told
-    assert 'by "aera 3" "area 3"' in first
+    assert '"area 3" by "aera 3"' in first
     assert second.startswith("2. hang.csv, rows 2, 3, 4, column D (kind)")
     monkeypatch.setattr(mistakes, "MOST_PRINTED", 1)
     assert error.report().endswith("and 3 more.")
