@@ -474,6 +474,7 @@ _HELPS = {
     "side": "SL or SR, beside bare numbers",
     "height": "the height on a boom",
     "lens": "the degrees of the kind",
+    "count": "how many units the row stands for",
     "remark": "a remark to keep",
 }
 HANG_COLUMNS = {
