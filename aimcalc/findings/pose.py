@@ -279,7 +279,10 @@ def open_pools(rig: SolidRig) -> Iterator[Finding]:
 
 
 def from_the_front(rig: SolidRig) -> Flags:
-    """Units that light somebody's face from the front: within 60 degrees of straight on, as it faces."""
+    """Units, (N,), that light somebody's face from the front.
+
+    Within 60 degrees of straight on, as it faces.
+    """
     faces = {t.name for t in rig.scene.targets if t.plane == "face"}
     at_face = np.array([unit.target in faces for unit in rig.units], dtype=bool)
     return np.asarray(at_face & (np.abs(rig.off_front) <= FRONT_WITHIN + HAIR))

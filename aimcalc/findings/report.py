@@ -20,7 +20,7 @@ WORST_FIRST = {STOP: 0, WARN: 1, NOTE: 2}
 
 
 def by_position(rig: SolidRig, fires: Flags | Sequence[bool]) -> Iterator[list[int]]:
-    """The units where `fires` is true, a list for each position, in hang order."""
+    """The units where `fires` (N,) is true, a list of rows for each position, in hang order."""
     rows = np.flatnonzero(fires).tolist()
     for _, group in groupby(rows, lambda k: rig.units[k].position):
         yield list(group)

@@ -193,7 +193,7 @@ def aim(units: Mounted, deck: Deck) -> Aims:
 
 
 def cut(table: Table, units: slice | Indices) -> Table:
-    """The same table for some of its units: views for a slice, copies for indices."""
+    """The same table for some of its units, each column (..., K): views for a slice, copies for indices."""
     return type(table)._make(column[..., units] for column in table)
 
 

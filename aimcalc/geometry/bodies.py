@@ -85,7 +85,7 @@ def hung(build: Build, *, clamp: Array, stem: Array, square: Array, axis: Array,
 
 
 def rows(units: Hung, pick: Indices | Flags) -> Hung:
-    """Some of the units."""
+    """Some of the units, by indices (K,) or flags (N,), in that order."""
     build = Build._make(values[pick] for values in units.build)
     clamp, stem, reference = (values[:, pick] for values in units[1:4])
     return Hung(
@@ -99,17 +99,20 @@ def set_parts(units: Hung) -> Array:
 
 
 def square_parts(units: Hung) -> Array:
-    """The same with each unit square and its lens at right angles to the stem."""
+    """The same corners, (3, N, PARTS, CORNERS), m, with each unit square and its lens square to the stem."""
     return parts(units, np.zeros_like(units.turn), units.level)
 
 
 def tipped_parts(units: Hung) -> Array:
-    """The same with each unit square and already tipped to its aim."""
+    """The corners (3, N, PARTS, CORNERS), m, with each unit square and already tipped to its aim."""
     return parts(units, np.zeros_like(units.turn), units.yoke)
 
 
 def parts(units: Hung, turn: Array, yoke: Array) -> Array:
-    """The same with each unit turned and tipped as said, (N,) radians each."""
+    """The corners (3, N, PARTS, CORNERS), m, with each unit turned and tipped as said, (N,) radians each.
+
+    NaN where a unit's size is unknown.
+    """
     build, a = units.build, units.stem
     axis, up = pose(a, units.reference, turn, yoke)
     h = axis * np.cos(yoke) + up * np.sin(yoke)
@@ -167,7 +170,10 @@ def swing_radius(units: Hung) -> Array:
 
 
 def part_hulls(corners: Array) -> Hulls:
-    """Every part as a convex body; the owner is the unit's row. Row = unit PARTS + part."""
+    """Every part as a convex body, from `corners` (3, N, PARTS, CORNERS), m: row = unit * PARTS + part.
+
+    The owner of a body is its unit's row. A part of unknown size keeps its NaN and is near nothing.
+    """
     count = corners.shape[1]
     return hulls(corners.reshape(3, -1, CORNERS), owner=np.repeat(np.arange(count), PARTS))
 

@@ -35,7 +35,10 @@ def bounds(points: Array, radius: Array | float = 0.0) -> Array:
 
 
 def near(first: Array, second: Array, within: float) -> tuple[Indices, Indices]:
-    """Rows of two sets of bounding boxes that come within reach of each other; NaN never does."""
+    """Rows of two sets of bounding boxes that come within a distance in metres of each other, by row.
+
+    Each set is (2 corners, 3, N), low corners first, m. A box with a NaN in it comes near nothing.
+    """
     none = np.zeros(0, dtype=np.int64)
     found = [(none, none), *near_each(first, second, within)]
     rows, columns = zip(*found, strict=True)
@@ -45,7 +48,7 @@ def near(first: Array, second: Array, within: float) -> tuple[Indices, Indices]:
 
 
 def near_each(first: Array, second: Array, within: float) -> Iterator[tuple[Indices, Indices]]:
-    """The same, some at a time and in no order."""
+    """The same rows as `near`, some at a time and in no order: however many there are, few are held."""
     for row, column in _candidates(first, second, within):
         a, b = first[:, :, row], second[:, :, column]
         touch = ((a[0] <= b[1] + within) & (b[0] <= a[1] + within)).all(axis=0)

@@ -205,7 +205,10 @@ class Deck(NamedTuple):
 
 
 def bare_height(deck: Deck, y: Array) -> Array:
-    """Height of the deck itself at depth `y`, platforms apart; any shape."""
+    """Height in metres of the deck itself at depth `y` in metres, platforms apart.
+
+    Any shape, NaN stays NaN.
+    """
     return np.asarray(deck.rake * np.maximum(0.0, y - deck.rake_from)) + 0.0
 
 

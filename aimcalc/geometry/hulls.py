@@ -56,7 +56,7 @@ def spaces(start: Array, end: Array, *, half_width: float, low: float, high: flo
 
 
 def take(bodies: Hulls, rows: Indices | Flags) -> Hulls:
-    """Some of the bodies."""
+    """Some of the bodies, by indices (K,) or flags (P,), in that order."""
     return Hulls(bodies.points[:, rows], bodies.radius[rows], bodies.owner[rows])
 
 

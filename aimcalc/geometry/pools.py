@@ -43,12 +43,12 @@ class Pools(NamedTuple):
 
     @property
     def reached(self) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
-        """True where some ray of the cone reaches the plane."""
+        """True where some ray of the cone reaches the plane, (N,)."""
         return ~np.isnan(self.near)
 
     @property
     def closed(self) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
-        """True where the pool is an ellipse."""
+        """True where the pool is an ellipse, (N,); false where it is open or there is none."""
         return ~np.isnan(self.far)
 
 

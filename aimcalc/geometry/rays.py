@@ -80,7 +80,14 @@ def occluded(ready: Caster, start: Array, direction: Array, limit: Array) -> Fla
 
 
 def first_hits(ready: Caster, start: Array, direction: Array, limit: Array) -> Hits:
-    """The first triangle on each ray nearer than its limit, and the distance to it."""
+    """The first triangle on each ray nearer than its limit, -1 for none, and the distance to it, each (N,).
+
+    `start` and `direction` (unit length) are (3, N), `limit` (N,), metres. The distance is worked out in
+    double precision from the triangle's plane; NaN where nothing is met.
+
+    Raises:
+        ValueError: where the arrays are not of one count.
+    """
     face = run(ready, start, direction, limit, "INTERSECT")
     distance = np.full(face.shape, np.nan)
     met = np.flatnonzero(face >= 0)
@@ -104,7 +111,7 @@ def run(ready: Caster, start: Array, direction: Array, limit: Array, query: str)
 
 
 def run_rows(ready: Caster, start: Rows, direction: Rows, limit: Rows, query: str) -> Indices:
-    """As `run`, for rays that are already rows of single precision seen from `ready.centre`."""
+    """As `run`, (N,), for rays that are already rows (N, 3) of single precision seen from `ready.centre`."""
     if ready.engine is None or not limit.size:
         return np.full(limit.shape, -1, dtype=np.int64)
     _same_count(start.shape[0], direction.shape[0], limit.size)
@@ -126,7 +133,7 @@ def _same_count(starts: int, directions: int, limits: int) -> None:
 
 
 def owner_of(soup: Soup, face: Indices) -> Indices:
-    """Owner of each triangle named, -1 where `face` is -1."""
+    """Owner of each triangle named, (N,), -1 where `face` is -1."""
     return np.asarray(np.append(soup.owner, -1)[face])
 
 

@@ -58,7 +58,7 @@ class Shape(NamedTuple):
 
 
 def box(low: ArrayLike, high: ArrayLike) -> Shape:
-    """The twelve triangles of a box given by two opposite corners, in any order."""
+    """The twelve triangles of a box given by two opposite corners, (3,) m each, in any order."""
     ends = np.stack((np.asarray(low, dtype=float), np.asarray(high, dtype=float)))
     ends.sort(axis=0)
     pick = np.indices((2, 2, 2)).reshape(3, 8)

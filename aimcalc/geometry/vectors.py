@@ -57,7 +57,7 @@ def same_columns(a: NDArray[Any], b: NDArray[Any]) -> NDArray[np.bool_]:
 
 
 def same(a: NDArray[Any], b: NDArray[Any]) -> bool:
-    """Whether two arrays are the same in shape and to the last bit."""
+    """Whether two arrays of any shape are the same in shape and to the last bit (a NaN is one NaN's like)."""
     return a is b or (a.shape == b.shape and a.dtype == b.dtype and a.tobytes() == b.tobytes())
 
 
@@ -112,7 +112,10 @@ def sine_cosine(angle: Array) -> tuple[Array, Array]:
 
 
 def nan_where_negative(value: Array) -> Array:
-    """0 where `value` is 0 or more, NaN where it is negative: to be added; cheaper than a mask."""
+    """0 where `value` is 0 or more, NaN where it is negative, in its shape: to be added.
+
+    Cheaper than a mask.
+    """
     return np.asarray(0.0 * np.sqrt(value))
 
 

@@ -113,14 +113,14 @@ class Drawing:
         self.words += drawn.words
 
     def lines_by_look(self) -> dict[tuple[float, Dash], list[Array]]:
-        """The lines of each weight and dash, to be drawn in one go."""
+        """The lines (n, 2), mm, of each weight in pt and dash, to be drawn in one go."""
         looks: dict[tuple[float, Dash], list[Array]] = {}
         for line in self.lines:
             looks.setdefault((line.weight, line.dash), []).append(line.points)
         return looks
 
     def shapes_by_look(self) -> dict[tuple[float, Fill], list[Array]]:
-        """The outlines of each weight and fill, undermost first."""
+        """The outlines (n, 2), mm, of each weight in pt and fill, undermost first."""
         looks: dict[tuple[float, Fill], list[Array]] = {}
         for shape in sorted(self.shapes, key=lambda shape: shape.weight > 0):
             looks.setdefault((shape.weight, shape.fill), []).append(shape.points)

@@ -97,7 +97,7 @@ class _Cells:
         return y, x
 
     def any_of(self, cells: tuple[NDArray[np.intp], NDArray[np.intp]]) -> bool:
-        """Whether some of these cells are taken."""
+        """Whether some of these cells (rows and columns, (K,) each) are taken."""
         return bool(np.count_nonzero(self._flags[cells]))
 
 

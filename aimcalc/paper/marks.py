@@ -70,18 +70,18 @@ def unit_symbol(family: str, x: float, y: float, heading: float | None, length: 
 
 
 def circle(x: float, y: float, radius: float) -> Array:
-    """A circle as an outline."""
+    """A circle as an outline (n, 2); millimetres on paper."""
     return np.stack([x + radius * np.cos(_ROUND), y + radius * np.sin(_ROUND)], axis=1)
 
 
 def square(x: float, y: float, half: float) -> Array:
-    """An upright square as an outline."""
+    """An upright square as an outline (n, 2); millimetres on paper."""
     sides = np.array([(-half, -half), (half, -half), (half, half), (-half, half)])
     return np.asarray(sides + np.array([x, y]))
 
 
 def cross(x: float, y: float, half: float = CROSS) -> list[Array]:
-    """The two strokes of an upright cross."""
+    """The two strokes (2, 2) of an upright cross; millimetres on paper."""
     return [
         np.array([(x - half, y), (x + half, y)]),
         np.array([(x, y - half), (x, y + half)]),
@@ -89,7 +89,7 @@ def cross(x: float, y: float, half: float = CROSS) -> list[Array]:
 
 
 def arrow_head(tip: Array, before: Array) -> Array:
-    """A solid arrow head at `tip` on a line that comes from `before`."""
+    """A solid arrow head (3, 2) at `tip` on a line that comes from `before`, (2,) mm each."""
     along = (tip - before) / max(float(np.hypot(*(tip - before))), 1e-9)
     side = np.array([-along[1], along[0]])
     back = tip - along * HEAD

@@ -52,18 +52,18 @@ class Canvas:
         self._told = 0  # how many of the lines the labels know of
 
     def line(self, points: Array, weight: float, dash: Dash = "solid") -> list[marks.Run]:
-        """Draw what the frame shows of a line given in plan metres."""
+        """Draw what the frame shows of a line (n, 2) given in plan metres; the runs shown come back."""
         runs = marks.inside(self.view.to_page(points), self.view.frame)
         self.lines += [Line(run.points, weight, dash) for run in runs]
         return runs
 
     def key_line(self, points: Array, weight: float) -> None:
-        """Draw a line that no label erases."""
+        """Draw a line (n, 2), plan metres, that no label erases."""
         for run in self.line(points, weight):
             self.room.keep_line(run.points)
 
     def outline(self, points: Array, weight: float, dash: Dash = "solid") -> None:
-        """Draw what the frame shows of a closed outline."""
+        """Draw what the frame shows of a closed outline (n, 2), plan metres."""
         self.line(np.concatenate([points, points[:1]]), weight, dash)
 
     def arrow(self, run: marks.Run, *, start: bool) -> tuple[float, float]:

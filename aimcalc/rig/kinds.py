@@ -70,7 +70,10 @@ def ovals_of(rig: Solved) -> Ovals:
 
 
 def body_turns(aims: Aims, rows: Indices) -> Array:
-    """Turn of these units' own right-hand sides from level, as `Ovals` has it; 0 without an aim."""
+    """Turn in radians, (K,), of some units' own right-hand sides from level, as `Ovals` has it.
+
+    0 without an aim.
+    """
     axis, up = aims.axis[:, rows], aims.up[:, rows]
     level, right = level_across(axis), cross(axis, up)
     return np.nan_to_num(np.arctan2(dot(right, cross(level, axis)), dot(right, level)))
@@ -90,7 +93,10 @@ def light_turns(rig: Solved) -> Array:
 
 
 def with_ovals(pools: Pools, ovals: Ovals, aims: Aims, plane_z: Array) -> Pools:
-    """The same pools with those of oval units put in their place."""
+    """The same pools with those of oval units put in their place.
+
+    `plane_z` (N,), m, is each unit's level plane.
+    """
     rows = ovals.rows
     if rows.size:
         rim = ovals.rims(ovals.field, aims.axis)

@@ -142,7 +142,7 @@ class Rig(Solved):
 
 
 def lens_in_tube(rig: Rig) -> Flags:
-    """Units whose lens lies within the tube at their clamp: their kind has neither drop nor nose."""
+    """Units, (N,), whose lens lies within the tube at their clamp: their kind has neither drop nor nose."""
     out = rig.aims.lens - rig.arrays.clamp
     return np.asarray(dot(out, out) < TUBE_RADIUS**2)
 
@@ -167,7 +167,7 @@ def tubes(rig: Rig) -> Iterator[tuple[str, list[list[int]]]]:
 
 
 def on_one_spot(rig: Rig, rows: list[int], within: float) -> Iterator[list[int]]:
-    """Runs of units along one tube, each within a distance of the one before it."""
+    """Runs of units along one tube, each within a distance in metres of the one before it, rising."""
     at = places(rig, rows)
     order = np.argsort(at, kind="stable")
     for run in np.split(order, np.flatnonzero(np.diff(at[order]) > within + CLOSE) + 1):
@@ -188,5 +188,5 @@ def with_room(rig: Rig) -> Flags:
 
 
 def places(rig: Rig, rows: list[int]) -> Array:
-    """Where units are clamped along their position; 0 on a stand."""
+    """Where some units are clamped along their position, (K,) metres; 0 on a stand."""
     return np.array([rig.units[k].at or 0.0 for k in rows])

@@ -127,5 +127,5 @@ def by_typical(what: str, kinds: Sequence[str]) -> str:
 
 
 def whole(degrees: Array) -> Array:
-    """Whole degrees as paper prints them: to the nearest, halves away from zero."""
+    """Whole degrees as paper prints them, any shape: to the nearest, halves away from zero; NaN stays NaN."""
     return np.asarray(np.copysign(np.floor(np.abs(degrees) + 0.5 + 1e-9), degrees))

@@ -158,7 +158,7 @@ def stretches(rig: Rig) -> Array:
 
 
 def long_ways(rig: Rig) -> Array:
-    """Body-up of round units; of ovals the direction square to their long way."""
+    """Body-up of round units, of ovals the direction square to their long way: unit directions (3, N)."""
     rows = rig.ovals.rows
     if not rows.size:
         return rig.up

@@ -51,12 +51,12 @@ class Meets(NamedTuple):
 
     @property
     def on_deck(self) -> Flags:
-        """The ray meets the deck itself."""
+        """Rays, (N,), that meet the deck itself."""
         return np.asarray(self.surface == len(self.names) - 1)
 
     @property
     def on_solid(self) -> Flags:
-        """The ray meets one of the scene's solids."""
+        """Rays, (N,), that meet one of the scene's solids."""
         return np.asarray((self.surface >= 0) & ~self.on_deck)
 
 

@@ -57,7 +57,7 @@ def unit_shapes(rig: SolidRig) -> list[Shape]:
 
 
 def lit_units(rig: SolidRig) -> Indices:
-    """The units that throw light."""
+    """The rows of the units that throw light, (K,), rising."""
     return np.flatnonzero(np.isfinite(rig.aims.throw))
 
 

@@ -96,7 +96,7 @@ def crossings(pipe: Pipe, plane: Plane) -> list[Array]:
 
 
 def beams(rig: SolidRig, units: Indices) -> Beams:
-    """Axes and field edges of some units, to where they fall on deck, scenery or nothing."""
+    """Axes and field edges of some units (K,), to where they fall on deck, scenery or nothing."""
     axis = rig.axis[:, units]
     across = np.stack((axis[1], -axis[0], np.zeros_like(axis[0])))
     size = np.sqrt(dot(across, across))
@@ -169,7 +169,10 @@ def front_row_of(scene: Scene) -> Row | None:
 
 
 def masked(rig: SolidRig) -> Indices:
-    """The units that borders are meant to hide: on pipes, upstage of the first border, of known size."""
+    """Rows (K,) of the units that borders are meant to hide.
+
+    On pipes, upstage of the first border, of known size.
+    """
     borders = borders_of(rig.scene)
     if not borders:
         return np.zeros(0, dtype=int)

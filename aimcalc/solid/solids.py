@@ -150,7 +150,7 @@ class Solids:
         return len(self.obstacles) + np.arange(len(self.rig.units))
 
     def of(self, *sorts: str) -> Indices:
-        """The owner numbers of the obstacles of some sorts."""
+        """The owner numbers (K,) of the obstacles of some sorts, rising."""
         return np.array(
             [k for k, thing in enumerate(self.obstacles) if thing.sort in sorts], dtype=int
         )
@@ -189,7 +189,7 @@ class Solids:
 
     @cached_property
     def crowded(self) -> Indices:
-        """Units with more others about them than can be, of those with a spot to themselves."""
+        """Rows (K,) of units with more others about them than can be, of those with a spot to themselves."""
         every, build = self._hung, self._sized(self._hung.build)
         reach = np.where(with_room(self.rig), swing_radius(every._replace(build=build)), np.nan)
         return most_crowded(every.clamp + build.drop * every.stem, reach, MOST_BESIDE)
@@ -209,12 +209,15 @@ class Solids:
 
     @cached_property
     def corners(self) -> Array:
-        """Corners of every unit's parts at its aim, see `aimcalc.geometry.bodies.parts`."""
+        """Corners of every unit's parts at its aim, (3, N, PARTS, CORNERS), m.
+
+        `aimcalc.geometry.bodies.parts`.
+        """
         return set_parts(self.hung)
 
     @cached_property
     def taken(self) -> Array:
-        """The same, with bodies of unknown size taken as their family's: for warnings only."""
+        """The same corners, with bodies of unknown size taken as their family's: for warnings only."""
         build = self.hung.build
         unknown = ~np.isfinite(build.length + build.width) & ~self.left_out
         if not unknown.any():
@@ -231,7 +234,10 @@ class Solids:
 
     @cached_property
     def sure(self) -> Array:
-        """The same, of what the user typed alone: bodies and top hats, NaN for all that is assumed."""
+        """The same corners, of what the user typed alone.
+
+        Bodies and top hats, NaN for all that is assumed.
+        """
         bodies = self.corners[:, :, [BODY, TOP_HAT, *[BODY] * (PARTS - 2)]]
         return np.where(self.rig.sizes.typed[:, None, None], bodies, np.nan)
 
