@@ -8,6 +8,10 @@ area of the hole that it closes, less the area that it uncovers in any system of
 of the best few is worked out again with rays from their new lenses, and those that have no room, or
 uncover as much as they close, are dropped.
 
+To try all units, and to move all of them about, takes half as long again. It finds a better first helper for
+2 of the 71 holes of the three worked scenes, by 0.07 m2 at most; `tests/coverage/test_every_way.py` compares
+with this method done plainly, not with every aim that there is.
+
 All holes of all systems are tried together, a round at a time. A new aim is asked about only where it can
 matter: where its system is dark, and where one of its unit's systems would be dark without that unit.
 """

@@ -14,7 +14,7 @@ from numpy.typing import ArrayLike
 
 from aimcalc.coverage.areas import aimed_at
 from aimcalc.coverage.systems import ALL, systems_of
-from aimcalc.geometry.vectors import Array, dot
+from aimcalc.geometry.vectors import Array, cross, dot
 from aimcalc.light.lamps import Flags, Indices
 from aimcalc.light.profiles import GAUSSIAN_RATIO, LN2, LN10, SHARPEST
 from aimcalc.named import NamedTuple
@@ -86,8 +86,8 @@ def _per_candela(lens: Array, point: Array, normal: Array) -> Array:
 
 
 def _angle_between(a: Array, b: Array) -> Array:
-    cross = np.cross(a, b, axis=0)
-    return np.asarray(np.arctan2(np.sqrt(dot(cross, cross)), dot(a, b)))
+    square = cross(a, b)
+    return np.asarray(np.arctan2(np.sqrt(dot(square, square)), dot(a, b)))
 
 
 NONE = -1  # a place for which the stock holds nothing

@@ -46,6 +46,7 @@ if TYPE_CHECKING:
 MOST_SYSTEMS = 200  # each has a level at every point, and holes to fill
 AT_ONCE = 2_000_000  # units times points
 LIGHT = ("level", "count")  # of each system, at every point
+FEW = 0.4  # of a system's units: where more have changed, all are worked out again
 
 
 class Lux(NamedTuple):
@@ -167,12 +168,7 @@ def study_of(
     sight = sight_of(rig, None if before is None else before.sight)
     seen = _seen(sight, sources.lamps.lens, plane.points, before)
     sums = Sums(plane.points, LIGHT, before.sums if before else None) if keep else None
-    same: dict[str, Array] = {}
-    for study in known:
-        for name, units in systems.items():
-            if _is_known(study, name, units, sources.lamps, seen, plane):
-                system = study.systems[name]
-                same[name] = np.stack((system.level, system.counts))
+    same = _known_light(known, systems, sources.lamps, seen, plane)
     light = light_of(sources.lamps, seen, plane.points, systems, LIGHT, same, sums)
     dark = below or Below(share=rig.scene.settings.gap_below or HALF)
     found = {}
@@ -200,30 +196,57 @@ def _seen(sight: Sight, lens: Array, points: Array, before: Study | None) -> See
     return Seen(flags)
 
 
-def _is_known(
-    study: Study, name: str, units: Indices, lamps: Lamps, seen: Seen, plane: Plane
-) -> bool:
-    """Whether a system is the same in a study: its light there is its light here.
+def _known_light(
+    known: Sequence[Study], systems: dict[str, Indices], lamps: Lamps, seen: Seen, plane: Plane
+) -> dict[str, Array]:
+    """Light (2, M) of the systems that most of is known of: what changed since is taken off and put on."""
+    found = {}
+    for name, units in systems.items():
+        here = lamps.take(units), seen.of(units)
+        lots = [(study, _changed(study, name, units, here, plane)) for study in known]
+        few = [(study, changed) for study, changed in lots if changed is not None]
+        if not few:
+            continue
+        study, changed = min(few, key=lambda each: each[1].size)
+        system = study.systems[name]
+        light = np.stack((system.level, system.counts))
+        if changed.size:
+            mine = units[changed]
+            for sign, each, sees_them in ((-1, study.sources.lamps, study.seen), (1, lamps, seen)):
+                some = sees_them.of(mine)
+                marked = some.mark(each.take(mine))
+                light += sign * illuminance(marked, plane.points, LIGHT, visible=some.visible)
+            light = np.maximum(light, 0.0)
+        found[name] = light
+    return found
 
-    The same are units with the same smooth light from the same lenses, over the same points, past the same
-    solids. Light that is not known, and that of photometric files, is always worked out again.
+
+def _changed(
+    study: Study, name: str, units: Indices, here: tuple[Lamps, Seen], plane: Plane
+) -> Indices | None:
+    """Places in `units` of those whose light is not as in a study; None where little is the same.
+
+    The same is smooth light from the same lens, over the same points, past the same solids. Light that is
+    not known, and that of photometric files, is always worked out again.
     """
     system = study.systems.get(name)
     if system is None or not np.array_equal(system.units, units) or np.isnan(system.level).any():
-        return False
-    here, there = lamps.take(units), study.sources.lamps.take(units)
-    return (
-        bool((here.table == SMOOTH).all())
-        and all(np.array_equal(a, b) for a, b in zip(here[:9], there[:9], strict=True))
-        and np.array_equal(plane.points, study.plane.points)
-        and _same_flags(seen.of(units).flags, study.seen.of(units).flags)
-    )
-
-
-def _same_flags(one: Flags | None, other: Flags | None) -> bool:
-    if one is None or other is None:
-        return one is other
-    return np.array_equal(one, other)
+        return None
+    lamps, seen = here
+    before = study.sources.lamps.take(units)
+    smooth = (lamps.table == SMOOTH).all() and (before.table == SMOOTH).all()
+    if not smooth or not np.array_equal(plane.points, study.plane.points):
+        return None
+    other = np.zeros(units.size, np.bool_)
+    for one, two in zip(lamps[:9], before[:9], strict=True):
+        other |= (one != two).reshape(-1, units.size).any(axis=0)
+    now, then = seen.flags, study.seen.of(units).flags
+    if now is None or then is None:
+        if now is not then:
+            return None
+    else:
+        other |= (now != then).any(axis=1)
+    return np.flatnonzero(other) if other.mean() < FEW else None
 
 
 def _unknown(rig: SolidRig, sources: Sources, seen: Seen, plane: Plane, units: Indices) -> Flags:

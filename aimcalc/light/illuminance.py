@@ -8,7 +8,8 @@ intensity towards a point at distance d and t the angle of that ray from the nor
                                                        EN 12464-1's measure for faces
 
 Sums run over tiles of some units by some points, in buffers made once: the full table of N units by M
-points never exists. Light that comes from behind a plane does not fall on it.
+points never exists. Light that comes from behind a plane does not fall on it. A sum at `tiles.MANY` points
+or more leaves out what is less than `tiles.NOTHING` of a smooth profile's peak.
 """
 
 from __future__ import annotations
@@ -24,15 +25,18 @@ from aimcalc.light.photometry.planes import axes
 from aimcalc.light.tiles import (
     Block,
     Buffers,
+    Cells,
     Lot,
     blocks,
     buffers,
+    cells_of,
     columns,
     cut,
     distances,
     lots,
     middle_of,
     point_operand,
+    reached_columns,
 )
 from aimcalc.named import NamedTuple
 
@@ -184,10 +188,10 @@ def illuminance(
     (indices, (M',)) the unit's light reaches; it returns flags (M',). Other units cost nothing more.
     """
     total = np.zeros((len(of), points.shape[1]))
-    work = _work(points, of, visible)
+    work = _work(points, of, visible, cells_of(points))
     for lot, block in _blocks(lamps, work):
         _add(total, _tiles(lamps, work, lot, block))
-    return total
+    return total if work.cells is None else work.cells.put_back(total)
 
 
 def _add(total: Array, tiles: Iterator[_Tile]) -> Array:
@@ -214,7 +218,7 @@ class Sums:
         """The light of all the units; `seen` (N, M) are the points that units marked `part_blocked` reach."""
         visible = None if seen is None else lambda unit, which: seen[unit, which]
         total = np.zeros((len(self.of), self.points.shape[1]))
-        work = _work(self.points, self.of, visible)
+        work = _work(self.points, self.of, visible, cells_of(self.points))
         for lot, block in _blocks(lamps, work):
             key = _key(lamps, lot, block, seen)
             if key not in self._kept:
@@ -223,7 +227,7 @@ class Sums:
                     known = _add(np.zeros_like(total), _tiles(lamps, work, lot, block))
                 self._kept[key] = known
             total += self._kept[key]
-        return total
+        return total if work.cells is None else work.cells.put_back(total)
 
 
 def _key(lamps: Lamps, lot: Lot, block: Block, seen: Flags | None) -> bytes:
@@ -239,7 +243,7 @@ def contributions(
 ) -> Array:
     """Light of each unit at each point, shape (K, N, M): for few points or few units. See `illuminance`."""
     each = np.zeros((len(of), lamps.size, points.shape[1]))
-    work = _work(points, of, visible)
+    work = _work(points, of, visible, None)
     for tile in (t for lot, block in _blocks(lamps, work) for t in _tiles(lamps, work, lot, block)):
         each[tile.row, tile.units, tile.columns] = tile.weight[:, None] * tile.values
     return each
@@ -264,9 +268,13 @@ class _Plane(NamedTuple):
 
 
 class _Work(NamedTuple):
-    """What all blocks of units share: points, what is asked for there, and the room to work it out in."""
+    """What all blocks of units share: points, what is asked for there, and the room to work it out in.
+
+    Where there are `cells`, points are in their order from the `operand` on.
+    """
 
     points: Array
+    cells: Cells | None
     operand: Array
     planes: list[_Plane]
     counts: list[int]
@@ -274,10 +282,14 @@ class _Work(NamedTuple):
     room: Buffers
 
 
-def _work(points: Array, of: Wanted, visible: Visible | None) -> _Work:
+def _work(points: Array, of: Wanted, visible: Visible | None, cells: Cells | None) -> _Work:
     p = points - middle_of(points)
+    operand, planes = point_operand(p), _planes(p, of)
+    if cells is not None:
+        operand = operand[:, cells.order]
+        planes = [plane._replace(operand=plane.operand[:, cells.order]) for plane in planes]
     counts = [row for row, want in enumerate(of) if _is(want, "count")]
-    return _Work(points, point_operand(p), _planes(p, of), counts, visible, buffers())
+    return _Work(points, cells, operand, planes, counts, visible, buffers())
 
 
 def _blocks(lamps: Lamps, work: _Work) -> Iterator[tuple[Lot, Block]]:
@@ -288,13 +300,17 @@ def _blocks(lamps: Lamps, work: _Work) -> Iterator[tuple[Lot, Block]]:
 
 def _tiles(lamps: Lamps, work: _Work, lot: Lot, block: Block) -> Iterator[_Tile]:
     room = cut(work.room, 0, 0)
-    for span in columns(block, work.points.shape[1]):
+    spans = columns(block, work.points.shape[1])
+    if work.cells is not None and lot.table < 0:
+        spans = reached_columns(block, lamps, work.cells)
+    for span in spans:
         if room.flag.shape[1] != span.stop - span.start:
             room = cut(work.room, block.units.size, span.stop - span.start)
         distances(block, work.operand[:, span], room)
         fill_shape(lot, lamps, block, work.operand[:, span], room)
         if lot.blocked and work.visible is not None:
-            _take_out_blocked(work.visible, int(block.units[0]), span.start, room)
+            own = None if work.cells is None else work.cells.order[span]
+            _take_out_blocked(work.visible, int(block.units[0]), span.start, own, room)
         for row in work.counts:
             np.greater_equal(room.shape, FIELD_EDGE, out=room.flag)
             yield _Tile(row, block.units, span, np.ones(block.units.size), room.flag)
@@ -331,12 +347,17 @@ def _facing(points: Array, normal: Array) -> Array:
     return np.stack((*n, -dot(n, points), np.zeros(points.shape[1])))
 
 
-def _take_out_blocked(visible: Visible, unit: int, first: int, room: Buffers) -> None:
-    """Set the shape to 0 where the one unit of this tile does not reach."""
+def _take_out_blocked(
+    visible: Visible, unit: int, first: int, own: Indices | None, room: Buffers
+) -> None:
+    """Set the shape to 0 where the one unit of this tile does not reach.
+
+    The tile's points are `own` or, where None, those from the `first` on.
+    """
     shape = room.shape[0]
     asked = np.flatnonzero(shape > DARK)
     if asked.size:
-        shape[asked] *= visible(unit, asked + first)
+        shape[asked] *= visible(unit, asked + first if own is None else own[asked])
 
 
 def _receive(plane: _Plane, place: Array, span: slice, room: Buffers) -> None:

@@ -2,7 +2,7 @@
 
 The full table of N units by M points never exists. A tile's arithmetic runs in buffers made once and small
 enough to stay in a core's own cache; distances and cosines of a tile come from one small matrix product
-each.
+each. Over many points a unit is asked only about those that it may reach.
 """
 
 from __future__ import annotations
@@ -17,6 +17,10 @@ from aimcalc.named import NamedTuple
 
 TILE = 16384  # units times points
 STRIP = 2048  # points at a time, where there are units enough to fill the tile
+MANY = 4096  # points: from here on a unit is asked only about points that it may reach
+TO_A_CELL = 64  # points
+UNITS = 64  # asked at a time what they reach
+NOTHING = 1e-9  # of the peak: where points are many, less of a smooth profile than this is nothing
 JUST_UNDER_ONE = 1.0 - 2.0**-53  # arccos takes a slow way at exactly 1
 NEAREST = 0.01  # m: a point nearer to a lens than this is treated as this far away
 
@@ -62,6 +66,68 @@ class Lot(NamedTuple):
     oval: bool
     gaussian: bool
     blocked: bool
+
+
+class Cells(NamedTuple):
+    """M points in `order` (M,) along the longer side of their area, and by B cells, each within a ball.
+
+    The points of a cell have places from `first` to `last` in the order, that one left out; others may too.
+    """
+
+    order: Indices
+    first: Indices  # (B,)
+    last: Indices  # (B,)
+    middle: Array  # (3, B), m
+    radius: Array  # (B,), m
+
+    def reached(self, lens: Array, axis: Array, angle: Array) -> Indices:
+        """First and last place of the cells that have a part within `angle` (K,) of axes (3, K), (2, K)."""
+        spans = np.zeros((2, angle.size), np.intp)
+        for k in range(0, angle.size, UNITS):
+            lot = slice(k, k + UNITS)
+            way = self.middle[:, None, :] - lens[:, lot, None]
+            far = np.maximum(np.sqrt((way * way).sum(axis=0)), NEAREST)
+            along = (way * axis[:, lot, None]).sum(axis=0) / far
+            ball = np.where(self.radius < far, np.arcsin(np.minimum(self.radius / far, 1.0)), np.pi)
+            wide = angle[lot, None] + ball
+            some = np.arccos(np.clip(along, -1.0, 1.0)) <= wide
+            spans[0, lot] = np.where(some, self.first, self.order.size).min(axis=1)
+            spans[1, lot] = np.where(some, self.last, 0).max(axis=1)
+        return spans
+
+    def put_back(self, values: Array) -> Array:
+        """Values (..., M) in the points' own order again."""
+        found = np.empty_like(values)
+        found[..., self.order] = values
+        return found
+
+
+def cells_of(points: Array) -> Cells | None:
+    """Points (3, M) by cells; None where they are so few that asking costs more than it saves."""
+    count = points.shape[1]
+    if count < MANY:
+        return None
+    size = np.ptp(points[:2], axis=1)
+    order = np.argsort(points[int(size[0] < size[1])], kind="stable")
+    side = max(float(np.sqrt(size.prod() * TO_A_CELL / count)), float(size.max()) / MANY, NEAREST)
+    sorted_points = points[:, order]
+    row, column = ((sorted_points[:2] - points[:2].min(axis=1)[:, None]) / side).astype(np.intp)
+    _, cell = np.unique(row * (column.max() + 1) + column, return_inverse=True)
+    many = np.bincount(cell)
+    middle = np.stack([np.bincount(cell, weights=axis) / many for axis in sorted_points])
+    off, place = sorted_points - middle[:, cell], np.arange(count)
+    first, last = np.full(many.size, count), np.zeros(many.size, np.intp)
+    radius = np.zeros(many.size)
+    np.minimum.at(first, cell, place)
+    np.maximum.at(last, cell, place + 1)
+    np.maximum.at(radius, cell, np.sqrt(dot(off, off)))
+    return Cells(order, first, last, middle, radius + NEAREST)
+
+
+def reach(lamps: Lamps, share: float = NOTHING) -> Array:
+    """Angle off the axis, (N,), beyond which a smooth profile has less than `share` of its peak; radians."""
+    width = np.maximum(lamps.wide, lamps.narrow)
+    return np.asarray(np.minimum(width * (-np.log(share)) ** (1 / lamps.power), np.pi / 2))
 
 
 def buffers() -> Buffers:
@@ -111,6 +177,15 @@ def columns(block: Block, points: int) -> Iterator[slice]:
     strip = max(1, min(points, TILE // block.units.size))
     for start in range(0, points, strip):
         yield slice(start, min(start + strip, points))
+
+
+def reached_columns(block: Block, lamps: Lamps, cells: Cells) -> Iterator[slice]:
+    """Places in the order of the cells that some of a block's units, of the smooth profile, reach."""
+    some = lamps.take(block.units)
+    spans = cells.reached(some.lens, some.axis, reach(some))
+    last, strip = int(spans[1].max()), TILE // block.units.size
+    for start in range(int(spans[0].min()), last, strip):
+        yield slice(start, min(start + strip, last))
 
 
 def distances(block: Block, points: Array, room: Buffers) -> None:

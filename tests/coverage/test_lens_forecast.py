@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 from msgspec.structs import replace
 
 from aimcalc.coverage import lens
 from aimcalc.coverage.lens import as_proposed, forecast, lens_outlook
 from aimcalc.coverage.study import study_of
-from aimcalc.scene.model import Stock, Target
+from aimcalc.scene.model import Solid, Stock, Target
 from aimcalc.solid.rig import solve_rig
 from tests.lit import a_lamp, a_unit, a_wash
 from tests.shows import rig_of
@@ -44,6 +45,28 @@ def test_the_forecast_is_the_light_of_the_edited_scene():
     (found,) = [f for f in forecast(rig, plan) if f.system == "wash"]
     assert found.then == pytest.approx(expected.figures)
     assert found.holes_then == pytest.approx(sum(g.area for g in expected.gaps))
+
+
+@pytest.mark.parametrize("changed", [(), (0,), (2, 3), (0, 1, 2, 3, 4, 5, 6, 7)])
+def test_light_that_most_is_known_of_is_what_it_is_worked_out_from_nothing(changed):
+    kinds = [a_lamp("10", field=10.0, peak_cd=9000.0), a_lamp("34", field=34.0, peak_cd=9000.0)]
+    units = [
+        a_unit(k, k - 3.5, to=(k - 3.5, 0.1 * k), kind="10", system=("wash", "cross")[k % 2])
+        for k in range(8)
+    ]
+    scene = a_wash(units, (), kinds=kinds, acting=STRIP)
+    flat = Solid(name="flat", panel=((0.3, -2, 0), (0.3, 2, 0), (0.3, 2, 3), (0.3, -2, 3)))
+    scene = replace(scene, solids=(flat,))
+    now = study_of(solve_rig(scene), spacing=0.1)
+    edited = tuple(replace(u, kind="34") if k in changed else u for k, u in enumerate(units))
+    then = solve_rig(replace(scene, units=edited))
+    expected, found = study_of(then, spacing=0.1), study_of(then, spacing=0.1, known=[now])
+    for name, system in expected.systems.items():
+        np.testing.assert_allclose(found.systems[name].level, system.level, rtol=1e-9, atol=1e-9)
+        np.testing.assert_array_equal(found.systems[name].counts, system.counts)
+        assert len(found.systems[name].gaps) == len(system.gaps)
+        moved = np.abs(system.level - now.systems[name].level).max() > 1.0
+        assert moved == any(k in changed for k in now.systems[name].units.tolist())
 
 
 @pytest.mark.parametrize("scene", ["playhouse", "raked", "studio"])
