@@ -168,8 +168,11 @@ def blocks(lot: Lot, lamps: Lamps, points: Array) -> Iterator[Block]:
     middle = middle_of(points)
     strip = max(1, min(points.shape[1], STRIP))
     rows = 1 if lot.blocked else max(1, TILE // strip)
-    for first in range(0, lot.units.size, rows):
-        yield _block(lot.units[first : first + rows], lamps, middle)
+    units = lot.units
+    if points.shape[1] >= MANY:  # beams as wide as each other together: they reach as far
+        units = units[np.argsort(lamps.wide[units], kind="stable")]
+    for first in range(0, units.size, rows):
+        yield _block(units[first : first + rows], lamps, middle)
 
 
 def columns(block: Block, points: int) -> Iterator[slice]:
