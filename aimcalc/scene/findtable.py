@@ -8,7 +8,16 @@ from itertools import chain, islice
 from typing import Any
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.headings import KEYS, REMARK, Meaning, heading_score, meaning, misspelled
+from aimcalc.scene.headings import (
+    APART,
+    KEYS,
+    REMARK,
+    SIDE,
+    Meaning,
+    heading_score,
+    meaning,
+    misspelled,
+)
 from aimcalc.scene.mistakes import CLASH, FILE, Wrong, show
 
 LOOKED_AT = 200  # first rows among which headings are looked for
@@ -45,7 +54,7 @@ class Headings(NamedTuple):
     @property
     def by_key(self) -> dict[str, Column]:
         """The column of each key but `remark`."""
-        return {column.key: column for column in self.columns if column.key != REMARK}
+        return {column.key: column for column in self.columns if column.key not in (REMARK, APART)}
 
 
 class Head(NamedTuple):
@@ -90,7 +99,8 @@ def _two_lines(above: list[Any], below: list[Any], best: int) -> bool:
     for row in (above, below):
         words = [cell for cell in row if not blank(cell)]
         if len(words) < 2 or not all(
-            isinstance(w, str) and not any(map(str.isdigit, w)) for w in words
+            isinstance(w, str) and any(map(str.isalpha, w)) and not any(map(str.isdigit, w))
+            for w in words
         ):
             return False
     both = joined(above, below)
@@ -158,12 +168,19 @@ def headings_of(
             if near.keys and near.keys[0] not in taken and share(near.keys[0], k) != 0.0:
                 keys[k], meanings[k] = near.keys[0], near
                 taken.add(near.keys[0])
+    for k in meanings:
+        if k not in keys and SIDE not in keys.values() and share("which side", k) == 1.0:
+            keys[k] = SIDE
     if "at" not in keys.values():
+        keys |= {k: "at" for k, key in keys.items() if key == SIDE and share("place", k) >= FITTING}
         free = (k for k in meanings if k not in keys and share("place", k) >= FITTING)
         found_place = next(free, None)
         if found_place is not None:
             keys[found_place] = "at"
     by_settling = {k for k in keys if k not in meanings}
+    first_apart = _apart(texts, below, keys)
+    if first_apart is not None:
+        keys |= dict.fromkeys(range(first_apart, len(texts)), APART)
     columns = tuple(
         Column(k, text, keys.get(k, REMARK), meanings.get(k, Meaning()), k in by_settling)
         for k, text in enumerate(texts)
@@ -181,6 +198,17 @@ def _give_way(claims: dict[str, list[int]], meanings: dict[int, Meaning], share:
         others = [k for k, m in meanings.items() if m.keys == (key,) and share(key, k) >= FITTING]
         if len(others) == 1:
             claims[key] = others
+
+
+def _apart(texts: list[str], below: Sequence[list[Any]], keys: dict[int, str]) -> int | None:
+    """The first column beyond the table, where two empty ones part it from others that are no keys."""
+    last = max(keys, default=-1)
+    for k in range(last + 1, len(texts) - 2):
+        if not any(
+            texts[j] or any(j < len(row) and not blank(row[j]) for row in below) for j in (k, k + 1)
+        ):
+            return k + 2 if last >= 0 else None
+    return None
 
 
 class _Shares:
@@ -316,6 +344,11 @@ def column_table(headings: Headings) -> list[tuple[str, str, str]]:
                 "side": "at: its side",
                 "height": "at, on a boom",
                 "lens": "kind: its degrees",
+                "at_SL": "at, on the SL side",
+                "at_SR": "at, on the SR side",
+                "at_feet": "at: its feet",
+                "at_inches": "at: its inches",
+                APART: "nothing: apart from the table",
             }[key]
         rows.append((column.letters, column.heading, holds))
     return rows

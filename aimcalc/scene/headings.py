@@ -14,7 +14,10 @@ from aimcalc.scene.tables import unit_readers
 
 KEYS = tuple(unit_readers("m"))
 SIDE, HEIGHT, LENS, REMARK = "side", "height", "lens", "remark"
+APART = "apart"  # no column of the table: a key of colours beside it
 COUNT = "count"  # how many units a row stands for
+# A place that stands in two columns: one a side, or feet beside inches.
+AT_PARTS = ("at_SL", "at_SR", "at_feet", "at_inches")
 
 # Words that stand for one another, once a heading is in lower case with its marks taken out.
 _WORDS = {
@@ -63,6 +66,9 @@ at: place, place on pipe, place on bar, on pipe, on bar, hang at, hung at, hangs
 at: hanging point, location on pipe, location on bar, along, along pipe, along bar, cl, centre line
 at: from zero, position from cl, position from centre, location from cl, distance along, from
 at: x, distance along pipe, measurement, hang mark, mark
+at_SL: sl, distance sl, sl distance, distance to sl, sl of cl, sl of centre, sl of centre line
+at_SR: sr, distance sr, sr distance, distance to sr, sr of cl, sr of centre, sr of centre line
+side: l r, r l, left right, left or right
 side: side, sl sr, sr sl, stage side, side of cl, side of centre, dir, direction
 height: height, height on boom, boom height, height above deck, height above floor
 kind: kind, type, instrument, fixture, lantern, luminaire, instrument type, fixture type, unit type
@@ -78,7 +84,8 @@ channel: channel, channel no, control, control channel, control no
 circuit: circuit, circuit no, circuit name, dimmer, dimmer no, dimmer circuit, circuit dimmer, outlet
 circuit: socket, plugged into, dimmer or circuit
 colour: colour, gel, filter, colour gel, gel colour, gel no, colour no, filter no, colour filter, medium
-colour: colour medium, gel filter, filter colour
+colour: colour medium, gel filter, filter colour, colour frost, colour and frost, gel frost, gel and frost
+colour: colour diffusion, gel diffusion, colour and diffusion, gel and diffusion
 count: count, qty, quantity, how many, pcs, pieces, no of units, amount
 mount: mount, mounting, mount type, hang type, hanging method, rigging, how hung
 arm: arm, sidearm, side arm, arm length, side arm length
@@ -108,6 +115,7 @@ _WEAKER = {
     "use": 2,
     "mark": 1,
     "place": 1,
+    "no": 1,  # "#" may count the rows
 }
 
 _LENGTHS = {
@@ -118,6 +126,7 @@ _LENGTHS = {
     **dict.fromkeys(("mm", "millimetres", "millimeters"), "mm"),
 }
 _PLAIN_KEYS = {key.replace("_", ""): key for key in KEYS}
+WORD_NEAR = 0.7  # and how like each of its words must be
 NEAR = 0.8  # how like a known heading a misspelled one must be (difflib's ratio)
 LONGEST = 40  # characters; a longer cell is no heading
 
@@ -130,6 +139,8 @@ class Meaning(NamedTuple):
     rank: int = 0  # 0 before 1 where two columns claim a key
     unit: str = ""  # the length unit that the heading names: "(cm)"
     near: bool = False  # read in spite of a slip of the finger
+    end: str = ""  # SL, SR, US or DS: places count from that end of the position
+    plus: str = ""  # the side that the heading gives to figures without a minus
 
 
 _known: dict[str, Meaning] = {}
@@ -151,15 +162,25 @@ def _meaning(text: str) -> Meaning:
     key = _PLAIN_KEYS.get(re.sub(r"[\s_-]", "", text.strip().strip('"').lower()))
     if key is not None:
         return Meaning((key,), exact=True)
+    text, plus = _taken_out(_PLUS, _sides(text))
+    text, end = _taken_out(_END, text)
+    if plus:
+        text = re.sub(r"[\(\[][^\)\]]*[\)\]]|[/,;]?\s*[-–−]\s*=?\s*(?:sl|sr|us|ds)\b", " ", text)
     words, unit = _words(text)
     phrase = " ".join(words)
+    if re.search(r"\bfrom (?:sl|sr|us|ds)\b", text):
+        return Meaning()  # from its end, or from the centre line towards it
+    if end or plus:
+        keys = _keys_of(words) or (("at",) if end and not words else ())
+        return Meaning(keys, unit=unit, end=end, plus=plus) if keys == ("at",) else Meaning()
     keys = _keys_of(words)
     if not keys:
         keys = _first_of(text)
     if keys and unit and not set(keys) & {"at", HEIGHT, "arm", "connector"}:
         unit = ""
-    if not keys and unit and not words:  # "feet", "cm": said of a place, most likely
-        return Meaning()
+    if text.strip(" .()[]").casefold() in _LENGTHS:  # alone over a column, said of a place
+        part = {"ft": "at_feet", "in": "at_inches"}.get(_LENGTHS[text.strip(" .()[]").casefold()])
+        return Meaning((part,) if part else ())
     return Meaning(keys, rank=_WEAKER.get(phrase, 0), unit=unit)
 
 
@@ -192,9 +213,61 @@ def misspelled(heading: object) -> Meaning:
 
     choices = {phrase: keys for phrase, keys in _PHRASES.items() if len(phrase) > 4}
     choices |= {key.replace("_", " "): (key,) for key in KEYS}
-    near = get_close_matches(phrase, choices, n=3, cutoff=NEAR)
+    near = [
+        one for one in get_close_matches(phrase, choices, n=3, cutoff=NEAR) if _alike(phrase, one)
+    ]
     meant = {choices[one] for one in near}
     return Meaning(meant.pop(), near=True) if len(meant) == 1 else Meaning()
+
+
+def _alike(phrase: str, known: str) -> bool:
+    """Whether two phrases differ by slips within their words: "from end" is no slip of "from centre"."""
+    from difflib import SequenceMatcher
+
+    mine, theirs = phrase.split(), known.split()
+    return len(mine) != len(theirs) == 1 or (
+        len(mine) == len(theirs)
+        and all(
+            SequenceMatcher(None, a, b).ratio() >= WORD_NEAR
+            for a, b in zip(mine, theirs, strict=True)
+        )
+    )
+
+
+_PLUS = re.compile(
+    r"\+\s*(?:=|is|to|towards?|for|:)?\s*(sl|sr|us|ds)\b|\b(sl|sr|us|ds)\s*(?:=|is|:)?\s*\+"
+)
+_END = re.compile(
+    r"(?:\b(?:from|off|to)\s+)?(?:the\s+)?\b(sl|sr|us|ds)\s+end\b(?:\s+of\s+(?:the\s+)?(?:pipe|bar))?"
+)
+
+
+def _taken_out(pattern: re.Pattern[str], text: str) -> tuple[str, str]:
+    """A heading without what a pattern finds, and the side that this names, "" where there is none."""
+    found = pattern.search(text)
+    if found is None:
+        return text, ""
+    side = (found[1] or (found[2] if pattern.groups > 1 else "")).upper()
+    whole = re.search(r"[\(\[][^\)\]]*" + re.escape(found[0]) + r"[^\)\]]*[\)\]]", text)
+    return text.replace(whole[0] if whole else found[0], " "), side
+
+
+def _sides(text: str) -> str:
+    """A heading in lower case with its sides as SL, SR, US and DS."""
+    plain = text.casefold()
+    for pattern, side in _SIDES:
+        plain = re.sub(pattern, side, plain)
+    return plain
+
+
+_SIDES = (
+    (r"\bhouse[\s-]*left\b|\bhl\b", "sr"),
+    (r"\bhouse[\s-]*right\b|\bhr\b", "sl"),
+    (r"\bstage[\s-]*left\b|\bs\.l\b\.?", "sl"),
+    (r"\bstage[\s-]*right\b|\bs\.r\b\.?", "sr"),
+    (r"\bup[\s-]*stage\b|\bu\.s\b\.?", "us"),
+    (r"\bdown[\s-]*stage\b|\bd\.s\b\.?", "ds"),
+)
 
 
 def _words(text: str) -> tuple[list[str], str]:

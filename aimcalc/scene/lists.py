@@ -25,10 +25,11 @@ from aimcalc.scene.findtable import (
     joined,
     no_table,
 )
-from aimcalc.scene.headings import HEIGHT, REMARK
+from aimcalc.scene.headings import APART, AT_PARTS, HEIGHT, REMARK
 from aimcalc.scene.meanings import Around, Meanings, Row, is_total, text_of
 from aimcalc.scene.mistakes import FILE, UNKNOWN, Log, Where, Wrong, show
 from aimcalc.scene.model import HIDDEN, Taken
+from aimcalc.scene.placewords import day_comes_first
 from aimcalc.scene.sheetcells import ERROR
 from aimcalc.scene.sheetfile import Sheet, read_sheets
 from aimcalc.scene.taken import Noticed
@@ -58,6 +59,9 @@ def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
     noticed = Noticed(name)
     try:
         file = read_sheets(path, name)
+        if file.by_spaces:
+            says = "its columns are parted by spaces, read by how they line up."
+            noticed.note("list-columns", says)
         if file.encoding:
             noticed.note("list-encoding", f"it is not UTF-8, and read as {file.encoding}.")
         sheet, head = _the_sheet(file.sheets, around.sheet, noticed)
@@ -148,6 +152,10 @@ class _Reader:
             cells = joined(cells, head.rows[head.last])
         rest = [row for row in head.rows[head.last + 1 :] if not all(map(blank, row))]
         self._set_headings(cells, (head.first + 1, head.last + 1), rest[:LOOKED_THROUGH])
+        places = self.headings.by_key.get("at")
+        if places is not None:
+            k = places.place
+            self.meanings.day_first = day_comes_first([row[k] for row in rest if k < len(row)])
         above = [k + 1 for k in range(head.first) if not all(map(blank, head.rows[k]))]
         self.titles = {
             str(c).strip() for row in head.rows[: head.first] for c in row if not blank(c)
@@ -163,7 +171,7 @@ class _Reader:
             if number <= head.last + 1:
                 continue
             row = self._filled(number, list(row), starts)
-            if row.count("") == len(row) or all(map(blank, row)):
+            if row.count("") == len(row) or _is_empty(row):
                 continue
             again = headings_again(row, self.headings)
             if again:
@@ -200,8 +208,9 @@ class _Reader:
             key = f"column {Column(column, '', '').letters}"
             self.log.add(where, key, wrong, cells[column] if column < len(cells) else None)
         self.letters = {key: column.letters for key, column in self.headings.by_key.items()}
-        if HEIGHT in self.letters:
-            self.letters.setdefault("at", self.letters[HEIGHT])
+        for part in (HEIGHT, *AT_PARTS):
+            if part in self.letters:
+                self.letters.setdefault("at", self.letters[part])
         self.columns = {column.place: column for column in self.headings.columns}
 
     def _again(self, again: int, number: int, row: list[Any]) -> None:
@@ -256,6 +265,10 @@ class _Reader:
             if blank(cell):
                 continue
             column = self.columns.get(k)
+            if column is not None and column.key == APART:
+                continue
+            if column is not None and column.key in _MAY_BE_NONE and _NONE.fullmatch(str(cell)):
+                continue
             if column is None:
                 remarks.append(("", cell))
             elif column.key == REMARK:
@@ -304,10 +317,12 @@ class _Reader:
 
     def _section(self, row: list[Any], raw: dict[str, Any]) -> str | None:
         """The position that a row names and nothing else, over its units."""
-        words = {str(cell).strip() for cell in row if not blank(cell)}
+        words = list(dict.fromkeys(str(cell).strip() for cell in row if not blank(cell)))
+        if len(words) == 2 and words[0].endswith(":"):
+            words, raw = [" ".join(words)], {}
         if len(words) != 1 or len(raw) > 1:
             return None
-        (word,) = words
+        word = _SAID_FIRST.sub("", words[0])
         meant = self.meanings.positions.find(word)
         key = next(iter(raw), None)
         return (
@@ -356,4 +371,12 @@ class _Reader:
         self.above = dict(raw)
 
 
+def _is_empty(row: list[Any]) -> bool:
+    """Whether a row says nothing: blank cells, or a line drawn with dashes."""
+    return not any(any(map(str.isalnum, str(cell))) for cell in row if not blank(cell))
+
+
+_NONE = re.compile(r"\s*(?:-+|–|—|n\.?/?a\.?|none)\s*", re.IGNORECASE)
+_MAY_BE_NONE = ("at", HEIGHT, "channel", "circuit", "system")
+_SAID_FIRST = re.compile(r"^\W*(?:hanging\s+)?(?:position|location|pos)\s*[:=–-]\s*", re.IGNORECASE)
 _DITTO = {'"', "″", "”", "〃", "''", "ditto", "do", "do.", '-"-', '- " -', "—"} - {"—"}

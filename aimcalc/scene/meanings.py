@@ -11,7 +11,7 @@ from typing import Any
 from aimcalc.named import NamedTuple
 from aimcalc.scene.document import ASKED
 from aimcalc.scene.findtable import Headings, blank
-from aimcalc.scene.headings import COUNT, HEIGHT, LENS, SIDE
+from aimcalc.scene.headings import AT_PARTS, COUNT, HEIGHT, LENS, REMARK, SIDE, Meaning
 from aimcalc.scene.meant import (
     KIND_SPARE,
     KIND_WORDS,
@@ -21,7 +21,7 @@ from aimcalc.scene.meant import (
     Names,
     several_of,
 )
-from aimcalc.scene.mistakes import UNKNOWN, Log, Where, Wrong, show
+from aimcalc.scene.mistakes import CLASH, UNKNOWN, Log, Where, Wrong, show
 from aimcalc.scene.model import Taken
 from aimcalc.scene.placewords import Along, length_words, read_place, told
 from aimcalc.scene.records import Place
@@ -67,6 +67,7 @@ class Meanings:
         self.current: Any = None  # the position of the rows above
         self.prefixed: set[str] = set()  # positions whose numbers begin with that of the position
         self.by_section = False  # it stands in a row of its own
+        self.day_first: bool | None = None  # how dates are written that were feet and inches
 
     def unit(
         self,
@@ -83,8 +84,10 @@ class Meanings:
         self._number(raw, where)
         self._target(raw, where)
         self._kind(raw, remarks, where)
+        self._in_parts(raw, where)
         sided = self._along(raw, remarks, where)
         self._others(raw)
+        self._cut(raw, remarks, where)
         self._note(raw, remarks)
         return Row(raw, where, source, sided)
 
@@ -250,6 +253,49 @@ class Meanings:
 
     # --- where it hangs ---
 
+    def _in_parts(self, raw: dict[str, Any], where: Where) -> None:
+        """Put a place that stands in two columns into one cell: feet and inches, or a column a side."""
+        cells = {key: raw.pop(key) for key in AT_PARTS if key in raw}
+        if not cells or "at" in raw:
+            return
+        if ASKED in cells.values():
+            raw["at"] = ASKED
+            return
+        parts = {key: text_of(cell).strip() for key, cell in cells.items()}
+        if "at_feet" in parts or "at_inches" in parts:
+            feet, inches = parts.get("at_feet") or "0", parts.get("at_inches") or "0"
+            raw["at"] = f"{feet}'-{inches}\"" if float_of(inches) else f"{feet}'"
+            return
+        filled = {key: text for key, text in parts.items() if float_of(text) != 0} or dict(
+            list(parts.items())[:1]
+        )
+        if len(filled) > 1:
+            wrong = Wrong("a place on one side", "Leave one of the two columns empty.")
+            self.log.add(
+                where, "at", wrong, " and ".join(f"{v} {k[3:]}" for k, v in filled.items())
+            )
+            raw["at"] = ASKED
+            return
+        ((key, text),) = filled.items()
+        unit = self.headings.by_key[key].meaning.unit
+        size = f"{text} {unit}" if unit and float_of(text) is not None else text
+        raw["at"] = f"{size} {key[3:]}" if float_of(text) != 0 else 0
+
+    def _by_heading(self, metres: float, meaning: Meaning, along: Along) -> float:
+        """A place without a side, as its heading says: from an end, or with a sign of its own."""
+        way = meaning.end or meaning.plus
+        if along.axis != ("x" if way in ("SL", "SR") else "y"):
+            raise Wrong(
+                f"a place on a position that has an end or side {way}, as the heading says",
+                "Write its place in a column of its own, from the position's zero.",
+            )
+        if not meaning.end:
+            return metres if way in ("SL", "US") else 0.0 - metres
+        if along.span is None:
+            raise Wrong(f"a pipe that has one {way} end", "Write the place from the pipe's zero.")
+        low, high = along.span
+        return high - metres if way in ("SL", "US") else low + metres
+
     def _measured(self, raw: dict[str, Any]) -> Along:
         place = (
             self.around.places.get(raw.get("position") or "")
@@ -260,8 +306,9 @@ class Meanings:
             return Along(self.around.unit, "any", True)
         pipe = place.pipe
         if pipe is None:
-            return Along(self.around.unit, place.axis, place.centre)
-        return Along(self.around.unit, place.axis, place.centre, pipe.marks, span(pipe))
+            return Along(self.around.unit, place.axis, place.centre, day_first=self.day_first)
+        ends = span(pipe)
+        return Along(self.around.unit, place.axis, place.centre, pipe.marks, ends, self.day_first)
 
     def _along(self, raw: dict[str, Any], remarks: list[tuple[str, Any]], where: Where) -> int:
         """Read what is measured along the position; as `sided` of a row."""
@@ -296,6 +343,17 @@ class Meanings:
             self.log.add(where, "at", wrong, cell)
             raw["at"] = ASKED
             return 0
+        meaning = column.meaning if column else Meaning()
+        if (meaning.end or meaning.plus) and side is None and not _SIDED.search(str(cell)):
+            try:
+                metres = self._by_heading(read.metres, meaning, along)
+            except Wrong as wrong:
+                self.log.add(where, "at", wrong, cell)
+                raw["at"] = ASKED
+                return 0
+            self.noticed.read_as("at", text_of(cell), told(metres, along))
+            raw["at"] = f"{round(metres, 12)!r} m"
+            return 1
         if read.said:
             self.noticed.read_as("at", text_of(cell), read.said)
         raw["at"] = f"{read.metres!r} m"
@@ -304,8 +362,10 @@ class Meanings:
         return -1 if along.axis == "x" and read.metres > 0 and "+" not in str(cell) else 0
 
     def without_side(self, rows: list[Row]) -> None:
-        """Note places without a side on pipes where others have one: + is towards SL."""
-        sided = {row.raw.get("position") for row in rows if row.sided > 0}
+        """Note places without a side on pipes where others have one, or none has a sign: + is towards SL."""
+        column = self.headings.by_key.get("at")
+        all_of_them = column is None or not column.meaning.exact
+        sided = {row.raw.get("position") for row in rows if row.sided > 0 or all_of_them}
         signed = (row for row in rows if not row.sided and str(row.raw.get("at")).startswith("-"))
         sided -= {row.raw.get("position") for row in signed}
         for row in rows:
@@ -342,6 +402,8 @@ class Meanings:
                 else:
                     lacking.setdefault(position, []).append(row)
         feet = self.around.unit in ("ft", "in")
+        if lacking and self._asked_for_places([row for each in lacking.values() for row in each]):
+            return
         for position, without in lacking.items():
             place = self.around.places.get(position)
             pipe = place.pipe if place else None
@@ -370,12 +432,40 @@ class Meanings:
                     Taken("list-spacing", says, "Write the places that differ.", position=position)
                 )
 
+    def _asked_for_places(self, without: list[Row]) -> bool:
+        """Whether units have no place because it is not clear what a column of distances counts from;
+        that is asked, and no place is assumed."""
+        may_be = [
+            column
+            for column in self.headings.columns
+            if column.key == REMARK and not column.settled and _IS_DISTANCE.search(column.heading)
+        ]
+        rows = [row for row in without if not self._is_stand(row)]
+        if not may_be or not rows or "at" in self.headings.by_key:
+            return False
+        heading = may_be[0].heading
+        wrong = Wrong(
+            f"a place for each unit, and column {may_be[0].letters} ({show(heading)}) may hold it",
+            f'Say in [hang_columns]: at = "{heading}" where it counts from the zero of the position, '
+            f'remark = "{heading}" where not.',
+            came="a heading that does not tell where it counts from",
+            rank=CLASH,
+        )
+        self.log.add(Where(self.name, "", f"row {self.headings.first}"), "at", wrong)
+        for row in rows:
+            row.raw["at"] = ASKED
+        return True
+
+    def _is_stand(self, row: Row) -> bool:
+        place = self.around.places.get(str(row.raw.get("position")))
+        return place is not None and place.sort == "stand"
+
     # --- the rest ---
 
     def _others(self, raw: dict[str, Any]) -> None:
         for key in ("channel", "circuit"):
             if key in raw and raw[key] is not ASKED:
-                raw[key] = text_of(raw[key])
+                raw[key] = re.sub(r"^\s*[(\[<{]\s*(\w+)\s*[)\]>}]\s*$", r"\1", text_of(raw[key]))
         mount = raw.get("mount")
         if isinstance(mount, str):
             word = _MOUNTS.get(re.sub(r"[^a-z]", "", mount.casefold()))
@@ -390,6 +480,19 @@ class Meanings:
             raw["transmission"] = float(percent[1].replace(",", ".")) / 100
         if isinstance(raw.get("precise"), str) and raw["precise"].strip() in "✓✔☑":
             raw["precise"] = True
+
+    def _cut(self, raw: dict[str, Any], remarks: list[tuple[str, Any]], where: Where) -> None:
+        """Ask about a unit that its remarks call cut: it may not hang."""
+        for heading, cell in (("note", raw.get("note")), *remarks):
+            said = text_of(cell).strip()
+            ticked = _IS_CUT.fullmatch(heading) and said.casefold() in _YES
+            if ticked or _CUT.fullmatch(said):
+                told_as = show(f"{heading} {said}" if ticked else said)
+                expected = f"a unit that hangs, and {told_as} may mean that it does not"
+                do = "Take the row out of the list; if it hangs, say it in other words."
+                self.log.add(where, "note", Wrong(expected, do), cell)
+                raw.pop("note", None)
+                return
 
     def _note(self, raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> None:
         parts = (
@@ -422,6 +525,8 @@ class Meanings:
             return _day(cell) is not None or bool(_NUMBER.fullmatch(text))
         if key == "place":  # written as places along a position are, whatever the heading
             return bool(_PLACE.search(text)) and is_place(cell, self.around.unit)
+        if key == "which side":
+            return bool(_WHICH_SIDE.fullmatch(text))
         if key == "at":
             return _day(cell) is not None or is_place(cell, self.around.unit)
         if key == SIDE:
@@ -444,8 +549,17 @@ _NUMBER = re.compile(
 _SIDED = re.compile(
     r"\b(?:s\W?[lr]|u\W?s|d\W?s|h\W?[lr])\b|stage|house|cent|c/?l\b|mark", re.IGNORECASE
 )
-_PLACE = re.compile(
-    r"\b(?:s\W?[lr]|house|stage|cl|c/l)\b|\d\s*['′’]|\d\s*(?:m|ft)\b", re.IGNORECASE
+# A side or the centre: a length alone may be a trim, or the length of a cable.
+_PLACE = re.compile(r"\b(?:s\W?[lr]|house|stage|cl|c/l)\b", re.IGNORECASE)
+_WHICH_SIDE = re.compile(
+    r"[+−–-]|l|r|left|right|s\W?(?:l|r)\W?|stage (?:left|right)", re.IGNORECASE
+)
+_IS_DISTANCE = re.compile(r"\b(?:dist\w*|offset|from|measure\w*)\b", re.IGNORECASE)
+_IS_CUT = re.compile(r"\W*(?:cut|deleted?|omit(?:ted)?)\W*", re.IGNORECASE)
+_YES = ("y", "yes", "x", "true", "✓", "✔", "1")
+_CUT = re.compile(
+    r"\W*(?:cut|deleted?|omit(?:ted)?|struck|removed?|not (?:used|hung)|do not hang|n/u)\W*",
+    re.IGNORECASE,
 )
 _SEVERAL = re.compile(r"(\d+)\s*(-|–|to|thru|through|&|and|,|;|\+)\s*(\d+)", re.IGNORECASE)
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
@@ -469,6 +583,14 @@ _TOTAL = re.compile(r"\s*(?:grand\s+|sub-?)?(?:totals?|sum|count)\b", re.IGNOREC
 def is_total(text: str) -> bool:
     """Whether a row that begins so counts units and is none."""
     return bool(_TOTAL.match(text))
+
+
+def float_of(text: str) -> float | None:
+    """A figure without its unit; None of anything else."""
+    try:
+        return float(text.replace(",", "."))
+    except ValueError:
+        return None
 
 
 def text_of(cell: Any) -> str:

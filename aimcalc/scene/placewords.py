@@ -30,6 +30,7 @@ class Along(NamedTuple):
     centre: bool = False
     marks: tuple[float, ...] = ()
     span: tuple[float, float] | None = None  # of the pipe, as `at`
+    day_first: bool | None = None  # of dates that were feet and inches; None where nothing tells
 
     @property
     def feet(self) -> bool:
@@ -76,7 +77,7 @@ def read_place(cell: object, along: Along, column: str = "", side: str = "") -> 
         Wrong: when it is none, or may be two.
     """
     if isinstance(cell, (datetime.date, datetime.datetime)):
-        return _from_date(cell, along)
+        return _from_date(cell, along, side)
     if side:
         cell = _with_side(cell, side)
     unit = column or along.unit
@@ -215,12 +216,25 @@ def _marked(mark: re.Match[str], along: Along) -> float:
     return along.marks[number - 1]
 
 
-def _from_date(day: datetime.date, along: Along) -> Read:
+def day_comes_first(cells: Sequence[object]) -> bool | None:
+    """How the dates of a column were written that were feet and inches: no inches are over 11."""
+    days = [cell for cell in cells if isinstance(cell, (datetime.date, datetime.datetime))]
+    day_first, month_first = (
+        any(d.day >= INCHES for d in days),
+        any(d.month >= INCHES for d in days),
+    )
+    return day_first if day_first != month_first else None
+
+
+def _from_date(day: datetime.date, along: Along, side: str = "") -> Read:
     """A place that a spreadsheet took for a day: 6-2 is 6 ft 2 in, the second of June or the sixth of
     February."""
     fits = []
     for feet, inches in dict.fromkeys(((day.month, day.day), (day.day, day.month))):
         metres = (feet * INCHES + inches) * 0.0254
+        other_way = along.day_first is not None and (feet == day.day) != along.day_first
+        if other_way and day.day != day.month:
+            continue
         if inches < INCHES and (along.span is None or metres <= max(map(abs, along.span))):
             fits.append((metres, f"{feet}'-{inches}\""))
     if not along.feet or not fits:
@@ -230,7 +244,8 @@ def _from_date(day: datetime.date, along: Along) -> Read:
             f"one place: a spreadsheet made a date of it, which was {fits[0][1]} or {fits[1][1]}",
             "Format the cell as text, and type the place again.",
         )
-    return Read(fits[0][0], told(fits[0][0], along, True))
+    metres = read_place(fits[0][1], along, side=side).metres
+    return Read(metres, told(metres, along, True))
 
 
 def told(metres: float, along: Along, feet: bool | None = None) -> str:
@@ -252,7 +267,7 @@ def length_words(metres: float, feet: bool) -> str:
         return f"{exact[:-1] if exact.endswith('0') else exact} m"
     total = metres * UNITS["in"][1] / UNITS["in"][0]
     whole = int((total + 1e-6) // INCHES)
-    inches = f"{max(0.0, total - INCHES * whole):.4g}"
+    inches = f"{max(0.0, round(total - INCHES * whole, 4)):.4g}"
     if float(inches) == 0:
         return f"{whole}'"
     return f"{whole}'-{inches}\""

@@ -38,6 +38,7 @@ class ListFile(NamedTuple):
     """The sheets of a hang list, and what was taken for granted in reading its bytes."""
 
     sheets: list[Sheet]
+    by_spaces: bool = False  # text whose columns are lined up with spaces
     encoding: str = ""  # where it is not UTF-8, told with a sample of what it gave
 
 
@@ -54,7 +55,10 @@ def read_sheets(path: str, name: str) -> ListFile:
         return ListFile(_old_workbook(read_whole(path, HANG_MEGABYTES)))
     if lower.endswith(TEXTS):
         text, encoding = decoded(read_whole(path, HANG_MEGABYTES))
-        return ListFile([Sheet("", text_rows(text))], encoding)
+        lined_up = _lined_up(text)
+        if lined_up is not None:
+            return ListFile([Sheet("", lined_up)], True, encoding)
+        return ListFile([Sheet("", text_rows(text))], False, encoding)
     raise Wrong(f"a hang list ending in {ENDINGS}", rank=FILE)
 
 
@@ -136,6 +140,42 @@ def _best_score(head: str, mark: str) -> int:
     return max(
         (heading_score([c.strip('"') for c in line.split(mark)]) for line in lines), default=0
     )
+
+
+_PIECE = re.compile(r"\S+(?: \S+)*")
+
+
+def _lined_up(text: str) -> list[list[str]] | None:
+    """The rows of text whose columns are lined up with spaces; None where it is no such text.
+
+    Two spaces or more part two cells. A row with as many cells as there are headings has one under each; a
+    cell of another row belongs to the heading that it stands nearest to.
+    """
+    head = text[:LOOKED_AT].splitlines()[:60]
+    if any(_best_score(text[:LOOKED_AT], mark) for mark in MARKS):
+        return None
+    scores = [heading_score(_PIECE.findall(line)) for line in head]
+    if not max(scores, default=0):
+        return None
+    spans = [found.span() for found in _PIECE.finditer(head[scores.index(max(scores))])]
+    rows = []
+    for line in text.splitlines():
+        pieces = list(_PIECE.finditer(line.expandtabs()))
+        cells = [""] * len(spans)
+        if len(pieces) in (1, len(spans)) and (len(pieces) > 1 or len(spans) == 1):
+            cells = [piece[0] for piece in pieces]
+        else:
+            for piece in pieces:
+                k = min(range(len(spans)), key=lambda k: _away(spans[k], piece.span()))
+                cells[k] = f"{cells[k]} {piece[0]}".strip()
+        rows.append(cells)
+    return rows
+
+
+def _away(heading: tuple[int, int], cell: tuple[int, int]) -> tuple[int, int]:
+    """How far a cell stands from a heading: characters between them, then between their beginnings."""
+    between = max(heading[0] - cell[1], cell[0] - heading[1], 0)
+    return between, abs(heading[0] - cell[0])
 
 
 # --- Workbooks ------------------------------------------------------------------------------------

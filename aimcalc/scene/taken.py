@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from aimcalc.scene.findtable import Headings
-from aimcalc.scene.headings import REMARK
+from aimcalc.scene.headings import APART, REMARK
 from aimcalc.scene.model import Taken
 
 MOST_PAIRS = 12  # of words and what they were read as, in one note
@@ -25,6 +25,10 @@ _HOLDS = {
     "side": "the side of at",
     "height": "at on a boom",
     "lens": "the degrees of kind",
+    "at_SL": "at on the SL side",
+    "at_SR": "at on the SR side",
+    "at_feet": "the feet of at",
+    "at_inches": "the inches of at",
 }
 
 
@@ -79,6 +83,16 @@ class Noticed:
             told = ", ".join(f'"{heading}" as {key}' for heading, key in read.items())
             do = "Look at aimcalc check --columns; [hang_columns] in the scene says otherwise."
             self.note("list-headings", f"headings are read by their meaning: {told}.", do)
+        apart = [
+            c.heading or f"column {c.letters}, without a heading,"
+            for c in headings.columns
+            if c.key == APART
+        ]
+        if apart:
+            told = _listed(
+                [f'"{one}"' if not one.endswith(",") else one.rstrip(",") for one in apart]
+            )
+            self.note("list-columns", f"apart from the table, and passed over: {told}.")
         kept = [
             c.heading or f"column {c.letters}, without a heading,"
             for c in headings.columns
@@ -136,7 +150,7 @@ class Noticed:
 def _differs(heading: str, key: str) -> bool:
     plain = "".join(filter(str.isalnum, heading.casefold()))
     wanted = key.replace("_", "")
-    return key in _HOLDS or (key != REMARK and plain not in (wanted, f"{wanted}s"))
+    return key in _HOLDS or (key not in (REMARK, APART) and plain not in (wanted, f"{wanted}s"))
 
 
 def _pairs(pairs: dict[str, str]) -> str:
