@@ -173,10 +173,12 @@ def headings_of(
             keys[k] = SIDE
     if "at" not in keys.values():
         keys |= {k: "at" for k, key in keys.items() if key == SIDE and share("place", k) >= FITTING}
-        free = (k for k in meanings if k not in keys and share("place", k) >= FITTING)
-        found_place = next(free, None)
-        if found_place is not None:
-            keys[found_place] = "at"
+        free = [k for k in meanings if k not in keys and share("place", k) >= FITTING]
+        if free:
+            _, wrong = _choose("at", free, texts, meanings, share)
+            if wrong is not None:
+                asked.append((free[-1], wrong))
+            keys[free[0]] = "at"
     by_settling = {k for k in keys if k not in meanings}
     first_apart = _apart(texts, below, keys)
     if first_apart is not None:

@@ -127,6 +127,7 @@ _LENGTHS = {
 }
 _PLAIN_KEYS = {key.replace("_", ""): key for key in KEYS}
 WORD_NEAR = 0.7  # and how like each of its words must be
+TOGETHER_NEAR = 0.95  # or all of them without their spaces: "posi tion"
 NEAR = 0.8  # how like a known heading a misspelled one must be (difflib's ratio)
 LONGEST = 40  # characters; a longer cell is no heading
 
@@ -176,6 +177,7 @@ def _meaning(text: str) -> Meaning:
     keys = _keys_of(words)
     if not keys:
         keys = _first_of(text)
+        keys = () if keys and keys[0] in AT_PARTS else keys  # "SL or SR" is neither
     if keys and unit and not set(keys) & {"at", HEIGHT, "arm", "connector"}:
         unit = ""
     if text.strip(" .()[]").casefold() in _LENGTHS:  # alone over a column, said of a place
@@ -225,7 +227,8 @@ def _alike(phrase: str, known: str) -> bool:
     from difflib import SequenceMatcher
 
     mine, theirs = phrase.split(), known.split()
-    return len(mine) != len(theirs) == 1 or (
+    together = SequenceMatcher(None, "".join(mine), "".join(theirs)).ratio()
+    return (len(mine) != len(theirs) and together >= TOGETHER_NEAR) or (
         len(mine) == len(theirs)
         and all(
             SequenceMatcher(None, a, b).ratio() >= WORD_NEAR
