@@ -522,7 +522,7 @@ class Meanings:
         if key == "kind":
             return text in self.own_kinds or _found(self._all_kinds().find(text))
         if key == "number":
-            return _day(cell) is not None or bool(_NUMBER.fullmatch(text))
+            return _day(cell) is not None or bool(re.fullmatch(_NUMBER, text, re.IGNORECASE))
         if key == "place":  # written as places along a position are, whatever the heading
             return bool(_PLACE.search(text)) and is_place(cell, self.around.unit)
         if key == "which side":
@@ -542,10 +542,8 @@ class Meanings:
         return None
 
 
-_NUMBER = re.compile(
-    r"(?:no\.?|unit|#)?\s*\d{1,4}\s*[a-z]?(?:\W\d{1,3})?|[a-z]{1,2}\W?\d{1,3}[a-z]?|[a-z]",
-    re.IGNORECASE,
-)
+# Text, compiled when a column is guessed: that of most lists is named.
+_NUMBER = r"(?:no\.?|unit|#)?\s*\d{1,4}\s*[a-z]?(?:\W\d{1,3})?|[a-z]{1,2}\W?\d{1,3}[a-z]?|[a-z]"
 _SIDED = re.compile(
     r"\b(?:s\W?[lr]|u\W?s|d\W?s|h\W?[lr])\b|stage|house|cent|c/?l\b|mark", re.IGNORECASE
 )

@@ -11,7 +11,6 @@ from collections.abc import Callable, Iterable, Sequence
 from datetime import UTC, datetime
 from io import BytesIO
 from typing import TYPE_CHECKING, Any, BinaryIO
-from zipfile import ZipFile
 
 import msgspec
 
@@ -224,6 +223,8 @@ def write_tables(
 
 def own_properties(workbook: bytes) -> bytes:
     """The same XLSX, naming this program as its maker in place of the one that the library imitates."""
+    from zipfile import ZipFile
+
     out = BytesIO()
     with ZipFile(BytesIO(workbook)) as given, ZipFile(out, "w") as made:
         for entry in given.infolist():

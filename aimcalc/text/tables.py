@@ -1,4 +1,7 @@
-"""What a terminal shows: the aims as a table for each position, the findings as a list, counts."""
+"""What a terminal shows: the aims as a table for each position, the findings as a list, counts.
+
+Words of aims load when aims are asked for: a list of findings needs none of them.
+"""
 
 from __future__ import annotations
 
@@ -8,12 +11,11 @@ from typing import TYPE_CHECKING
 from aimcalc.scene.model import Pipe, Position, Unit
 from aimcalc.text import words as w
 from aimcalc.text.columns import folded, table
-from aimcalc.text.facts import headline, position_facts, tape_words
-from aimcalc.text.rows import Row, rows_of
 
 if TYPE_CHECKING:
     from aimcalc.solid.answers import Answer, Finding, Pool
     from aimcalc.solid.rig import SolidRig
+    from aimcalc.text.rows import Row
 
 
 SEVERITIES = {"stop": "stop", "warn": "warning", "note": "note"}  # and what one of each is called
@@ -73,6 +75,8 @@ _LEFT_OUT = "Throws and pools are left out: widen the terminal, or see --csv."
 
 def aim_rows(rig: SolidRig, findings: Sequence[Finding], length: w.LengthUnit) -> list[list[str]]:
     """The aims in words, a row for every unit, its cells in the order of `AIM_HEADERS`."""
+    from aimcalc.text.rows import rows_of
+
     marks = _marks(findings)
     return [
         _aim_row(row, rig.units[row.k], answer, length, marks.get(answer.unit, ""))
@@ -87,6 +91,8 @@ def aims_text(
 
     `width` is the terminal's, see `aimcalc.text.tables`.
     """
+    from aimcalc.text.facts import headline, position_facts, tape_words
+
     rows = aim_rows(rig, findings, length)
     parts = [headline(rig)]
     acts = [(f.rig, f.positions, aim_rows(f.rig, (), length)) for f in rig.further if f.positions]
