@@ -129,6 +129,8 @@ def parse(file: str) -> dict[str, Any]:
     """
     import tomllib
 
+    from aimcalc.scene.plain_toml import plain
+
     data = read_whole(
         file, SCENE_MEGABYTES, "Put the units in a hang list, meshes in their own files."
     )
@@ -136,7 +138,8 @@ def parse(file: str) -> dict[str, Any]:
     if _is_too_deep(text):
         raise Wrong("keys without so many dots", came="a key of many dotted parts", rank=FILE)
     try:
-        return tomllib.loads(text)
+        found = plain(text)
+        return tomllib.loads(text) if found is None else found
     except RecursionError:
         raise Wrong("lists in lists, a few deep", came="lists nested too deep", rank=FILE) from None
     except ValueError as error:
