@@ -50,9 +50,13 @@ def near(first: Array, second: Array, within: float) -> tuple[Indices, Indices]:
 def near_each(first: Array, second: Array, within: float) -> Iterator[tuple[Indices, Indices]]:
     """The same rows as `near`, some at a time and in no order: however many there are, few are held."""
     for row, column in _candidates(first, second, within):
-        a, b = first[:, :, row], second[:, :, column]
-        touch = ((a[0] <= b[1] + within) & (b[0] <= a[1] + within)).all(axis=0)
-        yield row[touch], column[touch]
+        for (low, high), (other_low, other_high) in zip(
+            first.swapaxes(0, 1), second.swapaxes(0, 1), strict=True
+        ):  # x, y, z: few pairs are left after the first
+            touch = low[row] <= other_high[column] + within
+            touch &= other_low[column] <= high[row] + within
+            row, column = row[touch], column[touch]
+        yield row, column
 
 
 def most_crowded(centre: Array, reach: Array, most: int) -> Indices:
