@@ -33,7 +33,8 @@ def area_not_covered(rig: SolidRig) -> Iterator[Finding]:
     for system, mine in lit.items():
         spared = {t.name for t in rig.scene.targets if system in t.without}
         wanted = areas - (spared - mine)
-        lacking = [t.name for t in rig.scene.targets if t.name in wanted - mine]
+        missed = wanted - mine
+        lacking = [t.name for t in rig.scene.targets if t.name in missed]
         if lacking and _covers(mine, wanted):
             of_all = f"{len(mine)} of {len(wanted)} areas"
             says = f"System {system} lights {of_all}: no unit at {listed(lacking)}."

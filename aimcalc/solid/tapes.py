@@ -361,6 +361,8 @@ def _together(keys: Sequence[int], wrong: Flags) -> Iterator[tuple[int, Flags]]:
 
 def _told(rig: Rig, wrong: Flags) -> tuple[str, ...]:
     """What is in the way, in words that follow "the tape"."""
+    if not wrong.any():
+        return ()
     scene = rig.scene
     solids = [solid.name for solid in scene.solids]
     rows = [
