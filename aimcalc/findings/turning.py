@@ -51,7 +51,7 @@ def setting(rig: SolidRig) -> Iterator[Finding]:
     close = rig.solids.close_units
     touch = close.gap <= PASSED
     together = np.stack((close.unit[touch], close.other[touch]))
-    turns = past_neighbours(rig.solids.hung, touching=together)
+    turns = past_neighbours(rig.solids.hung, touching=together, tried=rig.tried)
     order = setting_order(len(rig.units), turns)
     yield from _orders(rig, order)
     for i, j in order.impossible:
@@ -109,7 +109,9 @@ def _turned_first(
         some[way.unit] |= way.clear and not way.tip_first
     if not some.any():
         return
-    turns = past_neighbours(rig.solids.hung, touching=together, some=some, both=True)
+    turns = past_neighbours(
+        rig.solids.hung, touching=together, some=some, both=True, tried=rig.tried
+    )
     fixed = _past_fixed(rig, both=True)
     passed: dict[int, list[_Way]] = {}
     for way in _ways(rig, order, turns, fixed):
@@ -168,7 +170,9 @@ class Fixed(NamedTuple):
 def _past_fixed(rig: SolidRig, *, both: bool = False) -> Fixed:
     solids = rig.solids
     others = joined(solids.rods(PIPE, BOOM, STAND, ARM), solids.scenery_triangles)
-    unit, row, path = past_fixed(solids.hung, others, passed_over=solids.held_by(), both=both)
+    unit, row, path = past_fixed(
+        solids.hung, others, passed_over=solids.held_by(), both=both, tried=rig.tried
+    )
     return Fixed(unit, others.owner[row], path, others)
 
 

@@ -47,8 +47,11 @@ class Hits(NamedTuple):
     distance: Array
 
 
-def caster(soup: Soup) -> Caster:
-    """The soup ready for rays; raises NoRayEngineError where the library is missing."""
+def caster(soup: Soup, centre: Array | None = None) -> Caster:
+    """The soup ready for rays, seen from its `middle` unless that is given already as `centre`.
+
+    Raises NoRayEngineError where the library is missing.
+    """
     try:
         from embreex.mesh_construction import TriangleMesh
         from embreex.rtcore_scene import EmbreeScene
@@ -56,7 +59,7 @@ def caster(soup: Soup) -> Caster:
         raise NoRayEngineError from missing
     if not soup.faces.size:
         return Caster(soup, None, np.zeros(3))
-    centre = middle(soup)
+    centre = middle(soup) if centre is None else centre
     engine = EmbreeScene(robust=True)  # no ray slips between two triangles that share an edge
     TriangleMesh(engine, _rows(soup.vertices - centre[:, None]), _face_rows(soup.faces))
     return Caster(soup, engine, centre)

@@ -58,6 +58,50 @@ class Path(NamedTuple):
     part: Indices
 
 
+class Tried:
+    """Ways that were tried, by all that goes into each, for units that change little from time to time.
+
+    All of it is compared to the last bit: a way that is given again is what would be found. `before` is what
+    was tried before a change; what is not asked for again is let go.
+    """
+
+    def __init__(self, before: Tried | None = None) -> None:
+        self._old = {} if before is None else before._kept
+        self._kept: dict[tuple[object, ...], tuple[object, ...]] = {}
+
+    def past(
+        self,
+        units: Hung,
+        unit: Indices,
+        obstacles: Array,
+        radius: Array,
+        row: Indices,
+        ask: dict[str, bool],
+    ) -> Path:
+        """As `_past`."""
+        columns = (*units.build, *units[1:])
+        mine = np.concatenate([np.atleast_2d(column) for column in columns]).T.copy()
+        beside, place = np.unique(row, return_inverse=True)
+        things = obstacles[:, beside].transpose(1, 0, 2, 3).copy()
+        each = [line.tobytes() for line in mine], [thing.tobytes() for thing in things]
+        asked = tuple(ask.values())
+        keys = [
+            (each[0][k], each[1][j], fat, things.shape, asked)
+            for k, j, fat in zip(
+                unit.tolist(), place.ravel().tolist(), radius[row].tolist(), strict=True
+            )
+        ]
+        self._kept |= {key: self._old[key] for key in keys if key in self._old}
+        new = np.array([k for k, key in enumerate(keys) if key not in self._kept], dtype=np.int64)
+        found = _past(units, unit[new], obstacles, radius, row[new], ask)
+        told = zip(*(column.tolist() for column in found), strict=True)
+        self._kept |= {keys[k]: path for k, path in zip(new.tolist(), told, strict=True)}
+        rows = zip(*(self._kept[key] for key in keys), strict=True) if keys else [()] * len(found)
+        return Path._make(
+            np.array(column, dtype=like.dtype) for column, like in zip(rows, found, strict=True)
+        )
+
+
 class Neighbours(NamedTuple):
     """Ordered pairs of units near enough to matter: `unit` turns beside `other`, (M,) each.
 
@@ -78,8 +122,11 @@ def past_neighbours(
     some: Flags | None = None,
     both: bool = False,
     earliest: bool = False,
+    tried: Tried | None = None,
 ) -> Neighbours:
     """Every unit turned past every other that it or the other could reach; of `some` (N,), only theirs.
+
+    What was `tried` before is not tried again.
 
     Pairs that touch at their aims, rows (2, T) of either unit first, have no way past and are left out.
     """
@@ -98,7 +145,8 @@ def past_neighbours(
     every = np.concatenate(ways, axis=1)
     row = np.concatenate([other + k * reach.size for k in range(3)])
     fat, ask = np.zeros(every.shape[1]), {"both": both, "earliest": earliest}
-    path = _past(units, np.tile(unit, 3), every, fat, row, **ask)
+    past = _past if tried is None else tried.past
+    path = past(units, np.tile(unit, 3), every, fat, row, ask)
     level, tipped, done = (
         Path._make(column[k * unit.size : (k + 1) * unit.size] for column in path) for k in range(3)
     )
@@ -133,6 +181,7 @@ def past_fixed(
     passed_over: Indices | None = None,
     both: bool = False,
     earliest: bool = False,
+    tried: Tried | None = None,
 ) -> tuple[Indices, Indices, Path]:
     """Every unit turned past every body among `others` (pipes, solids) that it could reach.
 
@@ -155,12 +204,18 @@ def past_fixed(
     order = np.lexsort((other, unit))
     unit, other = unit[order], other[order]
     ask = {"both": both, "earliest": earliest}
-    path = _past(units, unit, others.points[:, :, None], others.radius, other, **ask)
+    past = _past if tried is None else tried.past
+    path = past(units, unit, others.points[:, :, None], others.radius, other, ask)
     return unit, other, path
 
 
 def _past(
-    units: Hung, unit: Indices, obstacles: Array, radius: Array, row: Indices, **ask: bool
+    units: Hung,
+    unit: Indices,
+    obstacles: Array,
+    radius: Array,
+    row: Indices,
+    ask: dict[str, bool],
 ) -> Path:
     """`turned_past` for each unit and the row of `obstacles` beside it, some pairs at a time."""
     paths = []

@@ -14,7 +14,6 @@ from aimcalc.geometry.blocked import AT_FACE, Blocked, Lenses, blocked
 from aimcalc.geometry.pools import level_across
 from aimcalc.geometry.rays import (
     lens_frames,
-    middle,
     pattern,
     rim,
     stretched,
@@ -245,7 +244,7 @@ def untouched(rig: Rig, solids: Solids, before: Known) -> Flags:
     unit is untouched.
     """
     old = before.solids
-    if old.names != solids.names or not same(middle(old.everything), middle(solids.everything)):
+    if old.names != solids.names or not same(old.centre, solids.centre):
         return np.zeros(len(rig.units), np.bool_)
     kept, boxes = _sent_alike(rig, before.rig), [*_changed_boxes(solids, old)]
     return kept & ~_reached(rig, np.array(boxes).reshape(-1, 2, 3, 1)).any(axis=0)

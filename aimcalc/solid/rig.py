@@ -21,6 +21,7 @@ from aimcalc.solid.tapes import Tapes, tapes_of
 
 if TYPE_CHECKING:
     from aimcalc.geometry.blocked import Blocked
+    from aimcalc.geometry.sweep import Tried
     from aimcalc.solid.solids import Solids
 
 
@@ -79,6 +80,13 @@ class SolidRig(Rig):
         if before is not None and "lost" in vars(before):
             then = Known(before, before.solids, before.lost)
         return lost(self, self.solids, then)
+
+    @cached_property
+    def tried(self) -> Tried | None:
+        """The ways past one another that were tried; None for a rig that was not made by a change."""
+        from aimcalc.geometry.sweep import Tried
+
+        return None if self.before is None else Tried(self.before.tried)
 
     @cached_property
     def own_gaps(self) -> Array:

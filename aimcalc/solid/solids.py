@@ -29,7 +29,7 @@ from aimcalc.geometry.clearance import Gaps, between_units, most_crowded
 from aimcalc.geometry.deck import bare_height
 from aimcalc.geometry.hulls import Hulls, rods, triangles
 from aimcalc.geometry.polygon import split, triangulated
-from aimcalc.geometry.rays import Caster, caster
+from aimcalc.geometry.rays import Caster, caster, middle
 from aimcalc.geometry.solids import Indices, Shape, Soup, box, joined, merged, panel, soup, tube
 from aimcalc.geometry.vectors import Array, points
 from aimcalc.named import NamedTuple
@@ -267,9 +267,14 @@ class Solids:
         return merged(self.soup, self.bodies)
 
     @cached_property
+    def centre(self) -> Array:
+        """The middle of the box round everything, (3,)."""
+        return middle(self.everything)
+
+    @cached_property
     def whole(self) -> Caster:
         """Things and units, ready for rays; raises NoRayEngineError."""
-        return caster(self.everything)
+        return caster(self.everything, self.centre)
 
     def rods(self, *sorts: str, radius: float = TUBE_RADIUS) -> Hulls:
         """The tubes of some sorts as convex bodies."""
