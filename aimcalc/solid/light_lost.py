@@ -13,13 +13,15 @@ from aimcalc.geometry.aim import Flags
 from aimcalc.geometry.blocked import AT_FACE, Blocked, Lenses, blocked
 from aimcalc.geometry.pools import level_across
 from aimcalc.geometry.rays import (
+    Caster,
+    caster,
     lens_frames,
     pattern,
     rim,
     stretched,
     uneven_pattern,
 )
-from aimcalc.geometry.solids import Indices
+from aimcalc.geometry.solids import Indices, Soup
 from aimcalc.geometry.vectors import Array, cross, dot, same, same_columns, to_radians
 from aimcalc.light.profiles import SHARPEST, relative_intensity
 from aimcalc.named import NamedTuple
@@ -200,11 +202,12 @@ def lost(rig: Rig, solids: Solids, before: Known | None = None) -> Blocked:
     every = np.zeros(len(rig.units), np.bool_)
     kept = every if before is None else untouched(rig, solids, before)
     if before is None or not kept.any():
-        return _lost_of(rig, solids, np.arange(kept.size))
+        return _lost_of(rig, solids, np.arange(kept.size), solids.whole)
     if kept.all():
         return before.lost
     old, anew = before.lost, np.flatnonzero(~kept)
-    found = _lost_of(rig, solids, anew)
+    ready = solids.whole if "whole" in vars(solids) else _about(rig, solids, anew)
+    found = _lost_of(rig, solids, anew, ready)
     share = old.share.copy()
     share[anew] = found.share
     mine = kept[old.unit]
@@ -212,9 +215,27 @@ def lost(rig: Rig, solids: Solids, before: Known | None = None) -> Blocked:
     return _by_unit(share, np.append(old.unit[mine], anew[found.unit]), rows)
 
 
-def _lost_of(rig: Rig, solids: Solids, units: Indices) -> Blocked:
+def _about(rig: Rig, solids: Solids, units: Indices) -> Caster:
+    """Of all things and bodies those that the rays of some units may meet: quicker to make ready for few."""
+    every = solids.everything
+    boxes = np.full((len(solids.names), 2, 3, 1), np.nan)
+    first = np.flatnonzero(np.diff(every.owner, prepend=-1))
+    if first.size:
+        corners = every.corners
+        boxes[every.owner[first], 0, :, 0] = np.minimum.reduceat(
+            corners.min(axis=0), first, axis=1
+        ).T
+        boxes[every.owner[first], 1, :, 0] = np.maximum.reduceat(
+            corners.max(axis=0), first, axis=1
+        ).T
+    near = np.flatnonzero(_reached(rig, boxes)[:, units].any(axis=1))
+    some = np.isin(every.owner, near)
+    return caster(Soup(every.vertices, every.faces[:, some], every.owner[some]), solids.centre)
+
+
+def _lost_of(rig: Rig, solids: Solids, units: Indices, ready: Caster) -> Blocked:
     """The losses of some units (K,), which rows count from 0."""
-    ready, own = solids.whole, solids.own
+    own = solids.own
     lenses = lenses_of(rig, own, units=units)
     in_tube = lens_in_tube(rig)[units]
     first = blocked(ready, lenses._replace(lens=np.where(in_tube, np.nan, lenses.lens)))
