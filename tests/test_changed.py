@@ -44,7 +44,7 @@ def results(show: Show) -> dict[str, object]:
         "aims": rig.aims,
         "arrays": rig.arrays,
         "lost": rig.lost,
-        "tapes": rig.tapes,
+        "tapes": rig.tapes[:3],
         "answers": rig.answers_with_losses,
         "hang": show.hang,
         "findings": show.findings,

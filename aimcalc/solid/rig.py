@@ -68,7 +68,8 @@ class SolidRig(Rig):
     @cached_property
     def tapes(self) -> Tapes:
         """Where the sight tapes lie."""
-        return tapes_of(self, self.scenery)
+        before = None if self.before is None else vars(self.before).get("tapes")
+        return tapes_of(self, self.scenery, before)
 
     @cached_property
     def lost(self) -> Blocked:

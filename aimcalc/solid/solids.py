@@ -7,7 +7,7 @@ units in hang order.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -110,7 +110,12 @@ def _arms(rig: Rig) -> Iterator[Obstacle]:
 
 
 def _tube(name: str, sort: str, start: Point, end: Point, *, unit: int = -1) -> Obstacle:
-    return Obstacle(name, sort, tube(start, end, radius=TUBE_RADIUS), (start, end), unit)
+    return Obstacle(name, sort, _tube_shape(start, end), (start, end), unit)
+
+
+@lru_cache(maxsize=4096)
+def _tube_shape(start: Point, end: Point) -> Shape:
+    return tube(start, end, radius=TUBE_RADIUS)
 
 
 def deck_shape(rig: Rig) -> Shape | None:

@@ -211,22 +211,62 @@ class Tape(NamedTuple):
 
 
 class Tapes(NamedTuple):
-    """All tapes of a rig, and for each unit how far out its tape lies and its mark, (N,); NaN: none."""
+    """All tapes of a rig, and for each unit how far out its tape lies and its mark, (N,); NaN: none.
+
+    `laid` has where each side's tape lies by all that it comes from, for the rig after a change.
+    """
 
     every: tuple[Tape, ...]
     out: Array
     sight: Array
+    laid: dict[_Key, _Laid]
 
 
-def tapes_of(rig: Rig, solids: Soup) -> Tapes:
-    """Every sight tape of a rig. Raises SceneError where a mesh file cannot be used."""
-    every = tuple(_laid(rig, solids))
+_Key = tuple[object, ...]
+_Laid = tuple[float, tuple[str, ...]]  # how far out, and what is in the way where it was asked for
+
+
+def tapes_of(rig: Rig, solids: Soup, before: Tapes | None = None) -> Tapes:
+    """Every sight tape of a rig. Raises SceneError where a mesh file cannot be used.
+
+    A side all of whose input is the same to the last bit has its tape where it was `before`.
+    """
+    sides = [_Side(rig, name, *side) for name in rig.rows for side in _sides(rig, name)]
+    ground, asked = _ground(rig, solids), [asked_out(rig.scene, side.position) for side in sides]
+    keys = _keys(rig, ground, sides, asked)
+    laid = {} if before is None else {k: before.laid[k] for k in keys if k in before.laid}
+    new = [k for k, key in enumerate(keys) if key not in laid]
+    if new:
+        found = _laid(rig, ground, [sides[k] for k in new], [asked[k] for k in new])
+        laid |= {keys[k]: each for k, each in zip(new, found, strict=True)}
+    every = tuple(
+        Tape(side.name, side.word, side.units, _typed(rig.scene, side.position), wish, *laid[key])
+        for side, wish, key in zip(sides, asked, keys, strict=True)
+    )
     out = np.full(len(rig.units), np.nan)
     for tape in every:
         out[tape.units] = tape.out
     units = np.arange(len(rig.units))
     along = (out - rig.tape_off) * _per_metre(rig, units)
-    return Tapes(every, out, rig.arrays.tape_at + along)
+    return Tapes(every, out, rig.arrays.tape_at + along, laid)
+
+
+def _keys(rig: Rig, ground: Ground, sides: Sequence[_Side], asked: Sequence[float]) -> list[_Key]:
+    """All that the place of each side's tape comes from."""
+    deck, solids = ground.deck, ground.solids
+    arrays = (deck.boxes, deck.triangles, ground.outline, *ground.seats, *solids)
+    names = [block.name for block in rig.scene.seats], [solid.name for solid in rig.scene.solids]
+    floor = (
+        *(float(value).hex() for value in (deck.rake, deck.rake_from)),
+        *(array.tobytes() for array in arrays),
+        *(array.shape for array in arrays),
+        *map(tuple, names),
+        in_feet(rig.scene),
+    )
+    return [
+        (floor, wish, _typed(rig.scene, side.position), *(array.tobytes() for array in side.arrays))
+        for side, wish in zip(sides, asked, strict=True)
+    ]
 
 
 def _per_metre(rig: Rig, units: Indices) -> Array:
@@ -245,13 +285,10 @@ def lies_at(rig: Rig, solids: Soup, position: str) -> float | None:
     return _nearest(rig, _ground(rig, solids), [(asked, sides)])[0]
 
 
-def _laid(rig: Rig, solids: Soup) -> Iterator[Tape]:
-    """The tapes of all positions, tried at the distances asked for; the rest farther and nearer."""
-    sides = [_Side(rig, name, *side) for name in rig.rows for side in _sides(rig, name)]
-    if not sides:
-        return
-    ground = _ground(rig, solids)
-    asked = [asked_out(rig.scene, side.position) for side in sides]
+def _laid(
+    rig: Rig, ground: Ground, sides: Sequence[_Side], asked: Sequence[float]
+) -> Iterator[_Laid]:
+    """Where the tapes of some sides lie, tried at the distances asked for; the rest farther and nearer."""
     wanted = [(side, np.array([out])) for side, out in zip(sides, asked, strict=True)]
     wrong = in_the_way(ground, _lines(wanted))
     typed = [_typed(rig.scene, side.position) for side in sides]
@@ -260,9 +297,8 @@ def _laid(rig: Rig, solids: Soup) -> Iterator[Tape]:
     found = _nearest(rig, ground, [(asked[k], [sides[k]]) for k in seeking])
     for k, nearest in zip(seeking, found, strict=True):
         out[k] = np.nan if nearest is None else nearest
-    for k, side in enumerate(sides):
-        told = _told(rig, wrong[:, k])
-        yield Tape(side.name, side.word, side.units, typed[k], asked[k], out[k], told)
+    for k in range(len(sides)):
+        yield out[k], _told(rig, wrong[:, k])
 
 
 def _typed(scene: Scene, position: Position) -> bool:
@@ -304,6 +340,12 @@ class _Side:
         self.tape_at = rig.arrays.tape_at[units]
         self.tape_off, self.per_metre = rig.tape_off[units], _per_metre(rig, units)
         self.eyes = rig.aims.pivot[:, units]
+
+    @property
+    def arrays(self) -> tuple[Array, ...]:
+        """All that its tapes run by."""
+        where = self.along, self.zero, self.square
+        return *where, self.tape_at, self.tape_off, self.per_metre, self.eyes
 
     def lines(self, out: Array) -> Lines:
         """Tapes at some distances `out` (C,): from the pipe's zero mark to the marks of the units."""
