@@ -14,7 +14,7 @@ from msgspec.structs import replace
 
 from aimcalc.coverage.systems import NoAreaError
 from aimcalc.scene.loading import load_scene
-from aimcalc.scene.model import Scene
+from aimcalc.scene.model import Scene, Solid
 from aimcalc.show import Show
 from tests.rigs import random_scene
 
@@ -201,6 +201,46 @@ def test_a_changed_scene_gives_what_it_gives_from_nothing(name):
 @pytest.mark.parametrize("mount", ["under", "over", "out", "arm", "direct", "stand"])
 def test_a_changed_rig_of_any_mount_gives_what_it_gives_from_nothing(mount):
     follow(lit(random_scene(mount, 6, seed=3)), changes=5, seed=5)
+
+
+def cloth(name: str, y: float) -> Solid:
+    return Solid(name=name, panel=((-5.0, y, 0.5), (5.0, y, 0.5), (5.0, y, 2.2), (-5.0, y, 2.2)))
+
+
+def test_things_that_lie_face_on_face_lose_light_to_the_one_they_lose_it_to_from_nothing():
+    """Which of the three a ray meets first hangs on everything else that rays may meet."""
+    scene = load_scene(SCENES / "studio")
+    y = scene.targets[0].y - 0.3
+    show = Show(replace(scene, solids=tuple(cloth(f"cloth {k}", y) for k in range(3))))
+    rng = np.random.default_rng(1)
+    taken = 0
+    for _ in range(8):
+        show = show.changed(a_target_moved(show.scene, rng))
+        taken += show.rig.lost.share.sum() > 0
+        assert told(show.rig.lost) == told(Show(show.scene).rig.lost)
+    assert taken == 8
+
+
+@pytest.mark.parametrize(
+    ("solids", "lies"),
+    [
+        ((cloth("a", 1.0), cloth("b", 1.0)), True),
+        ((cloth("a", 1.0), cloth("b", 1.01)), False),
+        ((cloth("a", 1.0), Solid(name="b", box=(-2.0, 1.0, 0.0, 2.0, 3.0, 3.0))), True),
+        (
+            (Solid(name="a", box=(0.0,) * 3 + (1.0,) * 3), Solid(name="b", box=(0, 0, 1, 1, 1, 2))),
+            False,
+        ),
+        (
+            (Solid(name="a", box=(0.0,) * 3 + (1.0,) * 3), Solid(name="b", box=(0, 0, 0, 1, 2, 2))),
+            True,
+        ),
+    ],
+    ids=["twins", "apart", "on a wall", "on one another", "within one another"],
+)
+def test_face_on_face_is_where_two_things_show_one_face(solids, lies):
+    rig = Show(replace(load_scene(SCENES / "studio"), solids=solids)).rig
+    assert rig.solids.face_on_face(rig.solids) is lies
 
 
 def test_told_sees_a_last_bit_and_a_sign_of_nothing():

@@ -18,8 +18,8 @@ import numpy as np
 from aimcalc.geometry.bodies import ARM, BAR, BODY, CORNERS, OTHER_ARM, PARTS, TOP_HAT, part_hulls
 from aimcalc.geometry.hulls import Hulls, distance, gap, take
 from aimcalc.geometry.rays import Flags
-from aimcalc.geometry.solids import Indices
-from aimcalc.geometry.vectors import Array, square_to
+from aimcalc.geometry.solids import Indices, Soup
+from aimcalc.geometry.vectors import Array, cross, dot, square_to
 from aimcalc.named import NamedTuple
 
 BOXES_AT_ONCE = 1 << 21  # of boxes
@@ -152,6 +152,62 @@ def _spelled_out(
             order[np.repeat(begin[row:end], some) + turn],
         )
         row = end
+
+
+# m, and the sine of an angle: triangles nearer and more alike than that lie in one plane
+ONE_PLANE = 1e-4
+EDGE = 1e-6  # m; what triangles share that is no wider is an edge
+
+
+def in_one_plane(soup: Soup, closed: Flags) -> bool:
+    """Whether any triangles of two owners lie on each other, or nearly, in one plane, where light gets to.
+
+    It gets to none between two owners that are `closed` (owners,), whose triangles face outward, and that
+    touch there from either side.
+    """
+    corners = soup.corners
+    boxes = np.stack((corners.min(axis=0), corners.max(axis=0)))
+    normal = cross(corners[1] - corners[0], corners[2] - corners[0])
+    normal = normal / np.maximum(np.sqrt(dot(normal, normal)), 1e-300)
+    rows = [np.flatnonzero(soup.owner == k) for k in range(closed.size)]
+    nothing = np.full((2, 3, 1), np.nan)
+    whole = [boxes[:, :, mine] if mine.size else nothing for mine in rows]
+    owners = np.stack([(b[0].min(axis=1), b[1].max(axis=1)) for b in whole], axis=2)
+    for some, others in near_each(owners, owners, ONE_PLANE):
+        for k, j in zip(some[some < others].tolist(), others[some < others].tolist(), strict=True):
+            near_j = rows[k][_meets(boxes[:, :, rows[k]], owners[:, :, [j]])]
+            near_k = rows[j][_meets(boxes[:, :, rows[j]], owners[:, :, [k]])]
+            one, other = np.repeat(near_j, near_k.size), np.tile(near_k, near_j.size)
+            along = dot(normal[:, one], normal[:, other])
+            turned = cross(normal[:, one], normal[:, other])
+            off = np.abs(dot(corners[0][:, other] - corners[0][:, one], normal[:, one]))
+            flat = (dot(turned, turned) < ONE_PLANE**2) & (off < ONE_PLANE)
+            flat &= ~(closed[k] & closed[j] & (along < 0))
+            one, other = one[flat], other[flat]
+            if _overlap(corners[:, :, one], corners[:, :, other], normal[:, one]).any():
+                return True
+    return False
+
+
+def _meets(boxes: Array, other: Array) -> Flags:
+    touch = (boxes[0] <= other[1] + ONE_PLANE) & (other[0] <= boxes[1] + ONE_PLANE)
+    return np.asarray(touch.all(axis=0))
+
+
+def _overlap(first: Array, second: Array, normal: Array) -> Flags:
+    """Whether triangles (3 corners, 3, P) of one plane share more than an edge, (P,).
+
+    They do where no side of either has all of one on its one hand and all of the other on its other hand.
+    """
+    apart = np.zeros(normal.shape[1], dtype=bool)
+    for triangle in (first, second):
+        for k in range(3):
+            out = cross(triangle[(k + 1) % 3] - triangle[k], normal)
+            out = out / np.maximum(np.sqrt(dot(out, out)), 1e-300)
+            one, other = (np.stack([dot(c, out) for c in each]) for each in (first, second))
+            past = one.max(axis=0) - other.min(axis=0), other.max(axis=0) - one.min(axis=0)
+            apart |= np.minimum(*past) < EDGE
+    return np.asarray(~apart)
 
 
 PAIRS_AT_ONCE = 1 << 12  # of units, or of a unit and a body

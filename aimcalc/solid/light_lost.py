@@ -262,10 +262,12 @@ def untouched(rig: Rig, solids: Solids, before: Known) -> Flags:
     On its way is what has its box in the box about all of a unit's rays, and the ball about that box in the
     cone that they fill, where it was or where it is. Rays and solids are counted from the middle of
     everything in single precision: where that has moved, or anything was added, taken away or named anew, no
-    unit is untouched.
+    unit is untouched. Nor is any where two things lie face on face: which of them a ray meets first then
+    hangs on all the others.
     """
     old = before.solids
-    if old.names != solids.names or not same(old.centre, solids.centre):
+    unlike = old.names != solids.names or not same(old.centre, solids.centre)
+    if unlike or solids.face_on_face(old):
         return np.zeros(len(rig.units), np.bool_)
     kept, boxes = _sent_alike(rig, before.rig), [*_changed_boxes(solids, old)]
     return kept & ~_reached(rig, np.array(boxes).reshape(-1, 2, 3, 1)).any(axis=0)

@@ -25,13 +25,13 @@ from aimcalc.geometry.bodies import (
     set_parts,
     swing_radius,
 )
-from aimcalc.geometry.clearance import Gaps, between_units, most_crowded
+from aimcalc.geometry.clearance import Gaps, between_units, in_one_plane, most_crowded
 from aimcalc.geometry.deck import bare_height
 from aimcalc.geometry.hulls import Hulls, rods, triangles
 from aimcalc.geometry.polygon import split, triangulated
 from aimcalc.geometry.rays import Caster, caster, middle
 from aimcalc.geometry.solids import Indices, Shape, Soup, box, joined, merged, panel, soup, tube
-from aimcalc.geometry.vectors import Array, points
+from aimcalc.geometry.vectors import Array, points, same
 from aimcalc.named import NamedTuple
 from aimcalc.rig.meshes import meshes_of
 from aimcalc.rig.places import TUBE_RADIUS, tubes_of, upright
@@ -143,6 +143,7 @@ class Solids:
     def __init__(self, rig: Rig) -> None:
         self.rig = rig
         self.obstacles: tuple[Obstacle, ...] = obstacles_of(rig)
+        self._face_on_face: bool | None = None
 
     @cached_property
     def names(self) -> list[str]:
@@ -270,6 +271,19 @@ class Solids:
     def everything(self) -> Soup:
         """Things and units."""
         return merged(self.soup, self.bodies)
+
+    def face_on_face(self, before: Solids) -> bool:
+        """Whether two obstacles lie face on face; as it was `before` where they are the same."""
+        if self._face_on_face is None:
+            if before._face_on_face is not None and all(map(same, before.soup, self.soup)):
+                self._face_on_face = before._face_on_face
+            else:
+                solids = self.rig.scene.solids
+                boxes = [
+                    k < len(solids) and bool(solids[k].box) for k in range(len(self.obstacles))
+                ]
+                self._face_on_face = in_one_plane(self.soup, np.array(boxes, np.bool_))
+        return self._face_on_face
 
     @cached_property
     def centre(self) -> Array:
