@@ -58,6 +58,19 @@ def starter(tmp_path, call):
     return tmp_path / "my"
 
 
+def test_a_set_without_its_lists_is_known_as_a_print_that_cannot_be_compared(
+    starter, tmp_path, call
+):
+    sheets = tmp_path / "sheets"
+    assert call("prep", starter, "-o", sheets, "--only", "plumb-card")[0] == 0
+    status, _, err = call("compare", sheets, starter)
+    assert status == 2
+    assert "aims.json" in err
+    assert "Do: name the older scene instead" in err
+    assert call("prep", starter, "-o", sheets, "--only", "plumb-card,lists")[0] == 0
+    assert call("compare", sheets, starter)[0] == 0
+
+
 @pytest.fixture
 def stopped(starter):
     """A scene with a stop: two units of one number on a pipe."""

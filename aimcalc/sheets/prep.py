@@ -21,7 +21,7 @@ from aimcalc.rig.letters import lending
 from aimcalc.scene.mistakes import nearest
 from aimcalc.sheets.lanes import BEGUN, NO_PAGES, cores, lanes
 from aimcalc.sheets.pieces import PIECES, Piece, PieceError
-from aimcalc.text.stamp import PaperOptions, Stamp, said, stamp_of
+from aimcalc.text.stamp import SET_FILE, PaperOptions, Stamp, said, stamp_of
 from aimcalc.text.whole import whole_set
 
 if TYPE_CHECKING:
@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 
 
 SLIPS = ("change-slips.pdf",)  # made of what changed alone
-RECORD = "set.json"  # in the folder: what set each file is of
+RECORD = SET_FILE
 MOST_UNITS = 2_000  # that sheets are made of; no rig has more (our choice), and pages take time
 
 

@@ -22,7 +22,7 @@ from aimcalc.text import words as w
 from aimcalc.text.columns import folded, table
 from aimcalc.text.cover_lists import NOT_KNOWN, area, lux
 from aimcalc.text.rows import along, hangs
-from aimcalc.text.stamp import said
+from aimcalc.text.stamp import SET_FILE, said
 
 PRINT = "aims.json"  # of a set that `prep` made
 PRINT_MEGABYTES = 60
@@ -128,11 +128,10 @@ class Compared(NamedTuple):
 
 
 def is_print(path: str) -> bool:
-    """Whether a path names an earlier print: a JSON file, or a folder of sheets with `aims.json` in it."""
+    """Whether a path names an earlier print: a JSON file, or a folder of sheets."""
     if os.path.isdir(path):
-        return not os.path.lexists(os.path.join(path, SCENE_FILE)) and os.path.isfile(
-            os.path.join(path, PRINT)
-        )
+        held = [os.path.lexists(os.path.join(path, name)) for name in (SCENE_FILE, PRINT, SET_FILE)]
+        return not held[0] and any(held)
     return path.lower().endswith(".json")
 
 
@@ -142,6 +141,11 @@ def read_print(path: str) -> Earlier:
     Raises ValueError, in words, for a file that cannot be read or is none of these.
     """
     file = os.path.join(path, PRINT) if os.path.isdir(path) else path
+    if os.path.isdir(path) and not os.path.lexists(file):
+        raise ValueError(
+            f"{path}: expected {PRINT} among the sheets, got a set without its lists. "
+            "Do: name the older scene instead; next time print the lists too (--only lists, or everything)."
+        )
     try:
         told = msgspec.json.decode(read_whole(file, PRINT_MEGABYTES), type=Earlier)
     except Wrong as wrong:

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 
 # No two look alike, handwritten or read by torchlight; no vowels, so that no mark is a word.
 LETTERS, FIGURES = "CDFHJKMNPRTVWXY", "34679"
+SET_FILE = "set.json"  # in every folder of sheets: what set each file is of
 LONG = 5  # 15 * 20^4 marks: two of a hundred sets share one in 500 shows
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 MINUS = re.compile(r"(?<![\w'\"])[-\u2212]\s*(?=[\d.])")
