@@ -46,7 +46,7 @@ _WORDS = {
     **dict.fromkeys(("areas", "area"), "area"),
     **dict.fromkeys(("targets", "target"), "target"),
     **dict.fromkeys(("systems", "system", "sys"), "system"),
-    **dict.fromkeys(("focused", "focussed", "focus"), "focus"),
+    **dict.fromkeys(("focused", "focussed", "foc", "focus"), "focus"),
     **dict.fromkeys(("purposes", "purpose", "purp"), "purpose"),
     **dict.fromkeys(("gobos", "gobo"), "gobo"),
 }
@@ -158,7 +158,7 @@ def meaning(heading: object) -> Meaning:
 
 
 def _meaning(text: str) -> Meaning:
-    if len(text) > LONGEST or not text.strip():
+    if len(text) > LONGEST or not text.strip() or text.isdigit():
         return Meaning()
     key = _PLAIN_KEYS.get(re.sub(r"[\s_-]", "", text.strip().strip('"').lower()))
     if key is not None:

@@ -29,6 +29,7 @@ from aimcalc.scene.spacing import spaced, span, usual_spacing, whole_numbers
 from aimcalc.scene.taken import Noticed
 
 _ONE_ROW_EACH = "Give each unit a row of its own, with its own number and place."
+LONGEST_CUT = 16  # characters of a remark that says it of the whole unit
 LONGEST_REMARK = 200  # characters of a unit's note
 
 
@@ -485,6 +486,8 @@ class Meanings:
         """Ask about a unit that its remarks call cut: it may not hang."""
         for heading, cell in (("note", raw.get("note")), *remarks):
             said = text_of(cell).strip()
+            if len(said) > LONGEST_CUT:
+                continue
             ticked = _IS_CUT.fullmatch(heading) and said.casefold() in _YES
             if ticked or _CUT.fullmatch(said):
                 told_as = show(f"{heading} {said}" if ticked else said)

@@ -63,6 +63,7 @@ _BARE_SIDE = re.compile(r"(?<![a-z])(?:left|right|l|r)\.?(?![a-z])")
 _MARK = re.compile(
     rf"(?:on\s+)?(?:the\s+)?(?:(?:mark|hole)\s*(?:no\.?\s*|#\s*)?(\d+)|(?:(\d+)(?:st|nd|rd|th)|({'|'.join(ORDINALS)}))\s+(?:mark|hole))"
 )
+_BRACKETED = re.compile(r"\s*\(\s*[\d.,]+\s*\)\s*")
 _FOOT, _INCH = "'′’‘´`", '"″”“'
 _MARKED = str.maketrans(
     {**dict.fromkeys(_FOOT, "'"), **dict.fromkeys(_INCH, '"'), **dict.fromkeys("–—−‐‑", "-")}
@@ -78,6 +79,8 @@ def read_place(cell: object, along: Along, column: str = "", side: str = "") -> 
     """
     if isinstance(cell, (datetime.date, datetime.datetime)):
         return _from_date(cell, along, side)
+    if isinstance(cell, str) and _BRACKETED.fullmatch(cell):
+        raise Wrong("a place without brackets: they may stand for a minus", "Write SL or SR.")
     if side:
         cell = _with_side(cell, side)
     unit = column or along.unit
