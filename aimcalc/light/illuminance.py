@@ -27,7 +27,7 @@ from aimcalc.light.tiles import (
     Buffers,
     Cells,
     Lot,
-    blocks,
+    block_of,
     buffers,
     cells_of,
     columns,
@@ -37,6 +37,7 @@ from aimcalc.light.tiles import (
     middle_of,
     point_operand,
     reached_columns,
+    units_of,
 )
 from aimcalc.named import NamedTuple
 
@@ -189,8 +190,8 @@ def illuminance(
     """
     total = np.zeros((len(of), points.shape[1]))
     work = _work(points, of, visible, cells_of(points))
-    for lot, block in _blocks(lamps, work):
-        _add(total, _tiles(lamps, work, lot, block))
+    for lot, units in _lots(lamps, work):
+        _add(total, _tiles(lamps, work, lot, units))
     return total if work.cells is None else work.cells.put_back(total)
 
 
@@ -212,30 +213,26 @@ class Sums:
         self.points, self.of = points, of
         like = before is not None and before.of == of and same(before.points, points)
         self._old = before._kept if before is not None and like else {}
-        self._kept: dict[bytes, Array] = {}
+        self._kept: dict[tuple[object, ...], Array] = {}
 
     def illuminance(self, lamps: Lamps, seen: Flags | None = None) -> Array:
         """The light of all the units; `seen` (N, M) are the points that units marked `part_blocked` reach."""
         visible = None if seen is None else lambda unit, which: seen[unit, which]
         total = np.zeros((len(self.of), self.points.shape[1]))
         work = _work(self.points, self.of, visible, cells_of(self.points))
-        for lot, block in _blocks(lamps, work):
-            key = _key(lamps, lot, block, seen)
+        each = np.concatenate([np.atleast_2d(column) for column in lamps[:8]]).T.copy()
+        tables = [pickle.dumps(table) for table in lamps.tables]
+        for lot, units in _lots(lamps, work):
+            hidden = np.packbits(seen[units]).tobytes() if lot.blocked and seen is not None else b""
+            table = tables[lot.table] if lot.table >= 0 else b""
+            key = each[units].tobytes(), hidden, table, (lot.oval, lot.gaussian, lot.blocked)
             if key not in self._kept:
                 known = self._old.get(key)
                 if known is None:
-                    known = _add(np.zeros_like(total), _tiles(lamps, work, lot, block))
+                    known = _add(np.zeros_like(total), _tiles(lamps, work, lot, units))
                 self._kept[key] = known
             total += self._kept[key]
         return total if work.cells is None else work.cells.put_back(total)
-
-
-def _key(lamps: Lamps, lot: Lot, block: Block, seen: Flags | None) -> bytes:
-    """All that the light of a block comes from, but the points."""
-    table = lamps.tables[lot.table] if lot.table >= 0 else None
-    hidden = np.packbits(seen[block.units]).tobytes() if lot.blocked and seen is not None else b""
-    profile = lot.oval, lot.gaussian, lot.blocked, hidden, table
-    return pickle.dumps((block.units.size, profile)) + b"".join(a.tobytes() for a in block[1:])
 
 
 def contributions(
@@ -244,7 +241,7 @@ def contributions(
     """Light of each unit at each point, shape (K, N, M): for few points or few units. See `illuminance`."""
     each = np.zeros((len(of), lamps.size, points.shape[1]))
     work = _work(points, of, visible, None)
-    for tile in (t for lot, block in _blocks(lamps, work) for t in _tiles(lamps, work, lot, block)):
+    for tile in (t for lot, units in _lots(lamps, work) for t in _tiles(lamps, work, lot, units)):
         each[tile.row, tile.units, tile.columns] = tile.weight[:, None] * tile.values
     return each
 
@@ -274,6 +271,7 @@ class _Work(NamedTuple):
     """
 
     points: Array
+    middle: Array
     cells: Cells | None
     operand: Array
     planes: list[_Plane]
@@ -283,22 +281,25 @@ class _Work(NamedTuple):
 
 
 def _work(points: Array, of: Wanted, visible: Visible | None, cells: Cells | None) -> _Work:
-    p = points - middle_of(points)
+    middle = middle_of(points)
+    p = points - middle
     operand, planes = point_operand(p), _planes(p, of)
     if cells is not None:
         operand = operand[:, cells.order]
         planes = [plane._replace(operand=plane.operand[:, cells.order]) for plane in planes]
     counts = [row for row, want in enumerate(of) if _is(want, "count")]
-    return _Work(points, cells, operand, planes, counts, visible, buffers())
+    return _Work(points, middle, cells, operand, planes, counts, visible, buffers())
 
 
-def _blocks(lamps: Lamps, work: _Work) -> Iterator[tuple[Lot, Block]]:
+def _lots(lamps: Lamps, work: _Work) -> Iterator[tuple[Lot, Indices]]:
+    """Units that one tile takes, with the lot they are of."""
     for lot in lots(lamps, ask=work.visible is not None):
-        for block in blocks(lot, lamps, work.points):
-            yield lot, block
+        for units in units_of(lot, lamps, work.points):
+            yield lot, units
 
 
-def _tiles(lamps: Lamps, work: _Work, lot: Lot, block: Block) -> Iterator[_Tile]:
+def _tiles(lamps: Lamps, work: _Work, lot: Lot, units: Indices) -> Iterator[_Tile]:
+    block = block_of(units, lamps, work.middle)
     room = cut(work.room, 0, 0)
     spans = columns(block, work.points.shape[1])
     if work.cells is not None and lot.table < 0:

@@ -163,16 +163,15 @@ def lots(lamps: Lamps, *, ask: bool) -> list[Lot]:
     ]
 
 
-def blocks(lot: Lot, lamps: Lamps, points: Array) -> Iterator[Block]:
+def units_of(lot: Lot, lamps: Lamps, points: Array) -> Iterator[Indices]:
     """The units of a lot, as many at a time as a tile takes; partly blocked ones singly."""
-    middle = middle_of(points)
     strip = max(1, min(points.shape[1], STRIP))
     rows = 1 if lot.blocked else max(1, TILE // strip)
     units = lot.units
     if points.shape[1] >= MANY:  # beams as wide as each other together: they reach as far
         units = units[np.argsort(lamps.wide[units], kind="stable")]
     for first in range(0, units.size, rows):
-        yield _block(units[first : first + rows], lamps, middle)
+        yield units[first : first + rows]
 
 
 def columns(block: Block, points: int) -> Iterator[slice]:
@@ -204,7 +203,8 @@ def distances(block: Block, points: Array, room: Buffers) -> None:
     np.minimum(room.cosine, JUST_UNDER_ONE, out=room.cosine)
 
 
-def _block(units: Indices, lamps: Lamps, middle: Array) -> Block:
+def block_of(units: Indices, lamps: Lamps, middle: Array) -> Block:
+    """Units of one lot, seen from the middle of the points."""
     lens, axis, across = lamps.lens[:, units] - middle, lamps.axis[:, units], lamps.across[:, units]
     one, none = np.ones(units.size), np.zeros(units.size)
     return Block(
