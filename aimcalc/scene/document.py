@@ -129,8 +129,6 @@ def parse(file: str) -> dict[str, Any]:
     """
     import tomllib
 
-    from aimcalc.scene.plain_toml import plain
-
     data = read_whole(
         file, SCENE_MEGABYTES, "Put the units in a hang list, meshes in their own files."
     )
@@ -138,8 +136,7 @@ def parse(file: str) -> dict[str, Any]:
     if _is_too_deep(text):
         raise Wrong("keys without so many dots", came="a key of many dotted parts", rank=FILE)
     try:
-        found = plain(text)
-        return tomllib.loads(text) if found is None else found
+        return tomllib.loads(text)
     except RecursionError:
         raise Wrong("lists in lists, a few deep", came="lists nested too deep", rank=FILE) from None
     except ValueError as error:
