@@ -134,11 +134,7 @@ def hang_strip(show: Show, target: Target, options: PaperOptions) -> int:
     Raises PieceError where the pipes ask for more pages than anybody would tape together.
     """
     rig = show.rig
-    made = [
-        strip
-        for strip in strips(rig, options.length)
-        if any(options.holds(rig.names[k]) for k in rig.rows[strip.name])
-    ]
+    made = strips(rig, options.length, options.holds)
     _refuse_endless(made, options)
     pages = [page for k, strip in enumerate(made) for page in _pages(rig, strip, k, options)]
     title = f"{rig.scene.settings.title}: hang strip"

@@ -6,7 +6,7 @@ with the side that the reader faces up the page. A boom's run from its foot up. 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from math import ceil, floor
 from typing import TYPE_CHECKING
 
@@ -132,14 +132,19 @@ def checks(over: Tiling, step: float) -> list[tuple[float, int]]:
     return [(k * step, abs(k)) for k in range(first, last + 1)]
 
 
-def strips(rig: SolidRig, length: w.LengthUnit) -> list[Strip]:
-    """A strip for every pipe and boom that holds units, in the scene's order."""
+def strips(
+    rig: SolidRig, length: w.LengthUnit, holds: Callable[[str], bool] = lambda name: True
+) -> list[Strip]:
+    """A strip for every pipe and boom that holds units, in the scene's order.
+
+    `holds` says which units (by name, "position/number") are asked for: a strip is made where one of its is.
+    """
     answers, bars = rig.answers, yoke_bars(rig)
     positions = rig.scene.positions
     return [
         _strip(rig, positions[name], rows, [answers[k] for k in rows], bars[:, rows], length)
         for name, rows in rig.rows.items()
-        if rows and span(positions[name]) is not None
+        if rows and span(positions[name]) is not None and any(holds(rig.names[k]) for k in rows)
     ]
 
 
