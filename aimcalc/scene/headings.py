@@ -178,7 +178,9 @@ def _meaning(text: str) -> Meaning:
     if not keys:
         keys = _first_of(text)
         keys = () if keys and keys[0] in AT_PARTS else keys  # "SL or SR" is neither
-    if keys and unit and not set(keys) & {"at", HEIGHT, "arm", "connector"}:
+    if unit and phrase in ("position", "location"):
+        keys = ("at",)  # the name of a pipe has no unit
+    if keys and unit and not set(keys) & {"at", HEIGHT, "arm", "connector", *AT_PARTS}:
         unit = ""
     if text.strip(" .()[]").casefold() in _LENGTHS:  # alone over a column, said of a place
         part = {"ft": "at_feet", "in": "at_inches"}.get(_LENGTHS[text.strip(" .()[]").casefold()])

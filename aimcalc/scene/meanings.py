@@ -257,15 +257,18 @@ class Meanings:
     def _in_parts(self, raw: dict[str, Any], where: Where) -> None:
         """Put a place that stands in two columns into one cell: feet and inches, or a column a side."""
         cells = {key: raw.pop(key) for key in AT_PARTS if key in raw}
-        if not cells or "at" in raw:
+        if not cells or raw.get("at") is ASKED:
             return
         if ASKED in cells.values():
             raw["at"] = ASKED
             return
+        if "at" in raw:
+            self._inches_beside(raw, cells, where)
+            return
         parts = {key: text_of(cell).strip() for key, cell in cells.items()}
         if "at_feet" in parts or "at_inches" in parts:
-            feet, inches = parts.get("at_feet") or "0", parts.get("at_inches") or "0"
-            raw["at"] = f"{feet}'-{inches}\"" if float_of(inches) else f"{feet}'"
+            feet, inches = parts.get("at_feet") or "0", parts.get("at_inches", "")
+            raw["at"] = f"{feet}'{_rest(inches)}"
             return
         filled = {key: text for key, text in parts.items() if float_of(text) != 0} or dict(
             list(parts.items())[:1]
@@ -281,6 +284,25 @@ class Meanings:
         unit = self.headings.by_key[key].meaning.unit
         size = f"{text} {unit}" if unit and float_of(text) is not None else text
         raw["at"] = f"{size} {key[3:]}" if float_of(text) != 0 else 0
+
+    def _inches_beside(self, raw: dict[str, Any], cells: dict[str, Any], where: Where) -> None:
+        """Add a column of inches to a place in whole feet beside it, "Distance (ft)"; ask where the two
+        may be something else."""
+        if "at_inches" not in cells:
+            return
+        at, inches = text_of(raw["at"]).strip(), text_of(cells["at_inches"]).strip()
+        column = self.headings.by_key.get("at")
+        unit = (column.meaning.unit if column else "") or self.around.unit
+        feet = _WHOLE_FEET.fullmatch(at)
+        if feet and (feet[2] or unit == "ft") and "at_feet" not in cells:
+            raw["at"] = f"{feet[1]}'{_rest(inches)} {feet[3]}".strip()
+        elif _rest(inches):
+            wrong = Wrong(
+                "whole feet beside a column of inches",
+                "Write the whole place in one column, with its units.",
+            )
+            self.log.add(where, "at", wrong, f"{at} and {inches} in")
+            raw["at"] = ASKED
 
     def _by_heading(self, metres: float, meaning: Meaning, along: Along) -> float:
         """A place without a side, as its heading says: from an end, or with a sign of its own."""
@@ -486,10 +508,9 @@ class Meanings:
         """Ask about a unit that its remarks call cut: it may not hang."""
         for heading, cell in (("note", raw.get("note")), *remarks):
             said = text_of(cell).strip()
-            if len(said) > LONGEST_CUT:
-                continue
             ticked = _IS_CUT.fullmatch(heading) and said.casefold() in _YES
-            if ticked or _CUT.fullmatch(said):
+            whole = len(said) <= LONGEST_CUT and _CUT.fullmatch(said)
+            if ticked or whole or _CUT_FIRST.match(said):
                 told_as = show(f"{heading} {said}" if ticked else said)
                 expected = f"a unit that hangs, and {told_as} may mean that it does not"
                 do = "Take the row out of the list; if it hangs, say it in other words."
@@ -562,6 +583,13 @@ _CUT = re.compile(
     r"\W*(?:cut|deleted?|omit(?:ted)?|struck|removed?|not (?:used|hung)|do not hang|n/u)\W*",
     re.IGNORECASE,
 )
+# At the start of a longer remark; "cut top shutter" is of the beam, so that more must tell it of the unit.
+_CUT_FIRST = re.compile(
+    r"\W*(?:(?:deleted?|omit(?:ted)?|struck|do not hang)\b"
+    r"|cut\b(?:\s*[.;,(–—-]|\s+(?:per|as per|as of|by|from (?:the )?(?:show|plot|rig|list)|\d)))",
+    re.IGNORECASE,
+)
+_WHOLE_FEET = re.compile(r"([+-]?\d+)\s*('|ft|feet|foot)?\.?\s*((?:s[lr]|us|ds)?)", re.IGNORECASE)
 _SEVERAL = re.compile(r"(\d+)\s*(-|–|to|thru|through|&|and|,|;|\+)\s*(\d+)", re.IGNORECASE)
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 _MOUNTS = {
@@ -592,6 +620,14 @@ def float_of(text: str) -> float | None:
         return float(text.replace(",", "."))
     except ValueError:
         return None
+
+
+def _rest(inches: str) -> str:
+    """What a cell of inches adds to feet; nothing where it is empty or naught."""
+    inches = re.sub(
+        r"\s*(?:[\"”″]|''|in(?:s|ch|ches)?\.?)$", "", inches.strip(), flags=re.IGNORECASE
+    )
+    return f'-{inches}"' if inches and float_of(inches) != 0 else ""
 
 
 def text_of(cell: Any) -> str:

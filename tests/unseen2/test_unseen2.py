@@ -4,7 +4,7 @@ Only the units are compared, and whether a list is asked about: not the words of
 that a careful person may read in more ways than one; `note~words` a remark that has those words; remarks
 that are not typed are not compared.
 
-First reading: 16 of 40 as a careful person reads them. `WRONG` says what becomes of each of the other 24.
+First reading: 16 of 40 as a careful person reads them. `WRONG` says what becomes of each that is still not.
 """
 
 from __future__ import annotations
@@ -25,12 +25,10 @@ KEYS = [key for key in cases.OTHERS if key != "note"]
 WRONG = {
     "accessory-rows": "refused, and readable: rows of accessories and a spare circuit are taken for units",
     "boom-heights": "refused with a fair question (arm_to on booms); Dist / Height is not known",
-    "decimal-comma": "refused, and readable: Position (m) is kept as a remark, though Bar is the position",
     "feet-dates": "refused, and readable: Distance (ft-in) is kept as a remark",
     "from-the-end": "refused, and readable: the heading 'Ft. from stage right end of pipe' is not known",
     "header-again": "refused, and readable: Purpose / Focus is kept as a remark and no target is left",
     "misspelled-cells": "refused with a fair question: 'Aera 1' is asked about as area 1",
-    "moved-later": "silently wrong: a unit whose note says OMIT is hung",
     "off-the-pipe": "wrong, and aimcalc check stops it: inches read as feet, 51 ft past the end of the pipe",
     "said-sign": "refused, and readable: Offset in ft (neg = SR) is kept as a remark",
     "sheet-a-pipe": "refused, and readable: a sheet for each pipe, and one of them is asked for",
@@ -41,8 +39,6 @@ WRONG = {
     "struck-out": "silently wrong: a unit with a line through its row is hung",
     "title-mm": "refused, and readable: Dim. is taken for the circuit, though it holds millimetres",
     "twice-two": "wrong, and aimcalc check stops it: two units with one number",
-    "two-line-head": "silently wrong: beside 'Distance from centre Ft' the column of inches is dropped",
-    "two-side-columns": "wrong, and aimcalc check stops it: SL (in), SR (in) are read in feet",
     "two-tables": "refused, and readable: two tables side by side, each with its headings",
     "unsaid-sign": "silently wrong: signed places are + towards SL, which nobody says",
     "who-and-what": "refused, and readable: Lamp is kept as a remark and no number is left",
