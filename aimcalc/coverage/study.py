@@ -232,6 +232,8 @@ def _changed(
     system = study.systems.get(name)
     if system is None or not np.array_equal(system.units, units) or np.isnan(system.level).any():
         return None
+    if not units.size:
+        return None
     lamps, seen = here
     before = study.sources.lamps.take(units)
     smooth = (lamps.table == SMOOTH).all() and (before.table == SMOOTH).all()
