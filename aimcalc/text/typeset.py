@@ -196,7 +196,8 @@ def lent_file(lent: Lent) -> bytes:
     starts = {name: getattr(glyph, "xMin", 0) for name, glyph in glyphs.items()}
     made.setupHorizontalMetrics({name: (widths[name], starts[name]) for name in glyphs})
     made.setupHorizontalHeader(ascent=round(ABOVE * EM), descent=-round(TAIL * EM))
-    made.setupNameTable({"familyName": "Lent", "styleName": "Regular", "psName": "Lent"})
+    name = f"{LENT}-{lent.mark[:12]}"  # viewers and printers keep fonts by name: other letters, another name
+    made.setupNameTable({"familyName": name, "styleName": "Regular", "psName": name})
     made.setupOS2()
     made.setupPost()
     made.font["head"].created = made.font["head"].modified = (
