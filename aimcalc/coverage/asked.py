@@ -28,7 +28,7 @@ from aimcalc.coverage.new_aims import free_to_re_aim, lit, new_aims_at
 from aimcalc.coverage.sources import seen_from, units_without_candela
 from aimcalc.coverage.study import Study, facing
 from aimcalc.coverage.systems import ALL, face_z
-from aimcalc.geometry.vectors import Array, to_degrees
+from aimcalc.geometry.vectors import Array, angles_between, to_degrees
 from aimcalc.geometry.vectors import points as as_points
 from aimcalc.named import NamedTuple
 
@@ -227,7 +227,7 @@ def _offers(study: Study, point: Array) -> _Offers:
 def _fills(study: Study, unit: int, offers: _Offers, without: Sequence[int]) -> list[Fill]:
     """Who could fill in for a unit at a point, with none of `without`, best first."""
     ways = study.sources.lamps.lens - offers.point[:, None]
-    off = _between(ways, ways[:, unit])
+    off = to_degrees(angles_between(ways, ways[:, [unit]]))
     there = offers.now >= max(USEFUL * float(offers.now.sum()), FAINT)
     lux = np.where(there, offers.now, offers.turned)
     enough = (off <= LIKE) & (lux > 0) & (lux >= HALF_AS_MUCH * offers.now[unit])
@@ -238,10 +238,3 @@ def _fills(study: Study, unit: int, offers: _Offers, without: Sequence[int]) -> 
         for k in np.flatnonzero(enough).tolist()
     ]
     return sorted(found, key=lambda fill: (not fill.same_colour, fill.off, fill.unit))
-
-
-def _between(ways: Array, way: Array) -> Array:
-    """Degrees between ways (3, N) and one way (3,)."""
-    across = np.cross(ways, way[:, None], axis=0)
-    along = (ways * way[:, None]).sum(axis=0)
-    return np.asarray(to_degrees(np.arctan2(np.hypot(np.hypot(*across[:2]), across[2]), along)))

@@ -14,7 +14,7 @@ from numpy.typing import ArrayLike
 
 from aimcalc.coverage.areas import aimed_at
 from aimcalc.coverage.systems import ALL, systems_of
-from aimcalc.geometry.vectors import Array, cross, dot
+from aimcalc.geometry.vectors import Array, angles_between, dot
 from aimcalc.light.lamps import Flags, Indices
 from aimcalc.light.profiles import GAUSSIAN_RATIO, LN2, LN10, SHARPEST
 from aimcalc.named import NamedTuple
@@ -58,7 +58,7 @@ def field_to_meet(
         even = _per_candela(lens, middle, n) / _per_candela(lens, face, n)
         wanted = -np.log(HALF / even)  # (theta / w)^n that leaves half the light of the middle
         power = np.log(LN10 / LN2) / np.log(np.asarray(ratio, np.float64))
-        theta = _angle_between(face - lens, middle - lens)
+        theta = angles_between(face - lens, middle - lens)
         # (theta / w)^n = wanted at the seam and ln 10 at the field's edge
         field = 2 * theta * (LN10 / wanted) ** (1 / power)
     possible = (wanted > 0) & (theta > 0) & (even > 0) & np.isfinite(field)
@@ -83,11 +83,6 @@ def _per_candela(lens: Array, point: Array, normal: Array) -> Array:
     ray = lens - point
     height, square = dot(ray, normal), dot(ray, ray)
     return np.asarray(np.where(height > 0, height, np.nan) / square**1.5)
-
-
-def _angle_between(a: Array, b: Array) -> Array:
-    square = cross(a, b)
-    return np.asarray(np.arctan2(np.sqrt(dot(square, square)), dot(a, b)))
 
 
 NONE = -1  # a place for which the stock holds nothing

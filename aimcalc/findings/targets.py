@@ -15,7 +15,7 @@ from aimcalc.findings.report import NOTE, STOP, WARN, about
 from aimcalc.geometry import aim as mounts
 from aimcalc.geometry.aim import Flags
 from aimcalc.geometry.deck import Deck, bare_height, height
-from aimcalc.geometry.vectors import Array, cross, dot, points, to_degrees, to_radians
+from aimcalc.geometry.vectors import Array, angles_between, dot, points, to_degrees, to_radians
 from aimcalc.named import NamedTuple
 from aimcalc.rig.places import inside, place
 from aimcalc.rig.rig import allowed
@@ -222,8 +222,7 @@ def printed_miss(rig: SolidRig) -> Array:
     A point inside the unit cannot be missed by a turn: NaN too.
     """
     axis, to_point = _set_as_printed(rig)
-    off = cross(axis, to_point)
-    miss = np.arctan2(np.sqrt(dot(off, off)), dot(axis, to_point))
+    miss = angles_between(axis, to_point)
     return np.asarray(np.where(np.isnan(rig.aims.throw), np.nan, miss))
 
 

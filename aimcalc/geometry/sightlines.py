@@ -20,7 +20,7 @@ import numpy as np
 from aimcalc.geometry.polygon import inside
 from aimcalc.geometry.rays import Caster, Flags, occluded
 from aimcalc.geometry.solids import Indices
-from aimcalc.geometry.vectors import Array, cross, dot
+from aimcalc.geometry.vectors import Array, angles_between, cross, dot
 from aimcalc.named import NamedTuple
 
 SHORT = 0.01  # metres of a line of sight left out at its far end
@@ -279,9 +279,7 @@ def reached(ready: Caster, *, lens: Array, axis: Array, field: Array, eyes: Arra
     for k in range(0, field.size, step):
         some = slice(k, k + step)
         way = eyes[:, None, :] - lens[:, some, None]
-        along = (way * axis[:, some, None]).sum(axis=0)
-        across = np.linalg.norm(np.cross(way, axis[:, some, None], axis=0), axis=0)
-        angle = np.arctan2(across, along)
+        angle = angles_between(way, axis[:, some, None])
         unit, eye = np.nonzero(angle <= field[some, None] / 2)
         clear = ~_hidden(ready, lens[:, some][:, unit], eyes[:, eye])
         found.append((unit[clear] + k, eye[clear], angle[unit, eye][clear]))

@@ -76,6 +76,15 @@ def cross(a: Array, b: Array) -> Array:
     return product
 
 
+def angles_between(a: Array, b: Array) -> Array:
+    """Angles in radians, 0 to pi, between directions of any length, (3, ...) that broadcast.
+
+    From sine and cosine both, so that small angles keep their digits.
+    """
+    across = cross(a, b)
+    return np.asarray(np.arctan2(np.sqrt(dot(across, across)), dot(a, b)))
+
+
 def turned(v: Array, about: Array, angle: Array) -> Array:
     """Directions `v` turned by `angle` (radians, right-handed) about unit directions `about`.
 

@@ -10,12 +10,12 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from math import atan2, copysign, cos, dist, hypot, inf
+from math import copysign, cos, dist, hypot, inf
 from typing import Any, TypeVar
 
 import msgspec
 
-from aimcalc.geometry.vectors import to_degrees, to_radians
+from aimcalc.geometry.vectors import angles_between, points, to_degrees, to_radians
 from aimcalc.rig.wording import INCH, steps
 from aimcalc.scene.model import Pipe, Point, Scene, Unit
 
@@ -523,10 +523,6 @@ def _landing(a: Aimed, b: Aimed, length: str) -> Iterator[Figure]:
 
 def _between(eye: Point, one: Point, other: Point) -> float:
     """The angle between two points seen from a third, in degrees."""
-    u, v = ([p - q for p, q in zip(each, eye, strict=True)] for each in (one, other))
-    across = (
-        u[1] * v[2] - u[2] * v[1],
-        u[2] * v[0] - u[0] * v[2],
-        u[0] * v[1] - u[1] * v[0],
-    )
-    return to_degrees(atan2(hypot(*across), sum(p * q for p, q in zip(u, v, strict=True))))
+    here, *ways = (points([each]) for each in (eye, one, other))
+    first, second = (way - here for way in ways)
+    return float(to_degrees(angles_between(first, second))[0])

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from aimcalc.geometry.aim import PLUMB
-from aimcalc.geometry.vectors import Array, cross, dot, to_degrees
+from aimcalc.geometry.vectors import angles_between, dot, to_degrees
 from aimcalc.named import NamedTuple
 from aimcalc.rig.places import inside
 from aimcalc.rig.wording import whole
@@ -148,9 +148,3 @@ def _nearest(rig: SolidRig, follower: int, leaders: list[int]) -> int | None:
     away = rig.arrays.clamp[:, leaders] - rig.arrays.clamp[:, [follower]]
     best = int(np.argmin(np.where(fits, dot(away, away), np.inf)))
     return leaders[best] if fits[best] else None
-
-
-def angles_between(a: Array, b: Array) -> Array:
-    """Angles between directions (3, N) or (3, 1) of any length: radians, 0 to pi, (N,); NaN where one is."""
-    across = cross(a, b)
-    return np.asarray(np.arctan2(np.sqrt(dot(across, across)), dot(a, b)))
