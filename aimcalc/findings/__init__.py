@@ -22,7 +22,6 @@ from aimcalc.findings import (
     turning,
     unlikely,
 )
-from aimcalc.findings import touching as own_pipe
 from aimcalc.findings.hanging import (
     progress_findings,
     spacing_findings,
@@ -47,7 +46,7 @@ RULES: tuple[Rule, ...] = (
     pose.out_of_reach,
     pose.upside_down,
     pose.yoke_travel,
-    own_pipe.strikes,
+    touching.strikes,
     positions.off_the_end,
     positions.kept_clear,
     positions.on_lift_line,
@@ -111,7 +110,7 @@ FURTHER_RULES: tuple[Rule, ...] = (
     pose.out_of_reach,
     pose.upside_down,
     pose.yoke_travel,
-    own_pipe.strikes,
+    touching.strikes,
     targets.off_stage,
 )
 

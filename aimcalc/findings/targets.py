@@ -12,8 +12,7 @@ import numpy as np
 
 from aimcalc.findings.mixed_units import slip
 from aimcalc.findings.report import NOTE, STOP, WARN, about
-from aimcalc.geometry import aim as mounts
-from aimcalc.geometry.aim import Flags
+from aimcalc.geometry.aim import Flags, pose
 from aimcalc.geometry.deck import Deck, bare_height, height
 from aimcalc.geometry.vectors import Array, angles_between, dot, points, to_degrees, to_radians
 from aimcalc.named import NamedTuple
@@ -230,7 +229,7 @@ def _set_as_printed(rig: SolidRig) -> tuple[Array, Array]:
     """Axis of each unit set by its printed figures, and what its lens then has to its point, each (3, N)."""
     given, aims = rig.arrays, rig.aims
     turn = aims._replace(pan=_whole(aims.pan)).turn
-    axis, up = mounts.pose(given.stem, given.reference, turn, _whole(aims.yoke))
+    axis, up = pose(given.stem, given.reference, turn, _whole(aims.yoke))
     lens = aims.pivot + _moved(rig) + given.nose * axis + given.rise * up
     return axis, given.point - lens
 

@@ -7,8 +7,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from aimcalc.geometry import aim as mounts
-from aimcalc.geometry.aim import Indices, Mounted
+from aimcalc.geometry.aim import Indices, Mounted, direct, swung_out
 from aimcalc.geometry.deck import Deck, height
 from aimcalc.geometry.vectors import Array, cross, dot, points, to_radians
 from aimcalc.light.profiles import default_beam
@@ -192,7 +191,7 @@ def _swing_out(
         points([here[k].along for k in out]),
     )
     angle = to_radians([units[k].swing_out for k in out])
-    stem[:, out], reference[:, out] = mounts.swung_out(
+    stem[:, out], reference[:, out] = swung_out(
         stem[:, out], along, level_square, level_square * signs, angle
     )
     square[out] ^= dot(reference[:, out], level_square) < -PAST_LEVEL
@@ -205,7 +204,7 @@ def _clamp_direct(
     if not mine.size:
         return
     headings = to_radians([units[k].arm_to or 0.0 for k in mine])
-    stem[:, mine], reference[:, mine] = mounts.direct(headings)
+    stem[:, mine], reference[:, mine] = direct(headings)
     square[mine] = [nearest_word(tuple(reference[:, k])) for k in mine]
     plus[mine] = UP
 

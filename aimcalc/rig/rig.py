@@ -16,7 +16,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import cached_property
-from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -29,10 +28,6 @@ from aimcalc.rig.letters import Lent
 from aimcalc.rig.places import TUBE_RADIUS
 from aimcalc.rig.solve import Solved
 from aimcalc.scene.model import Boom, Pipe
-
-if TYPE_CHECKING:
-    from aimcalc.geometry.aim import Flags
-    from aimcalc.geometry.vectors import Array
 
 
 class Tolerances(NamedTuple):
