@@ -28,14 +28,13 @@ from aimcalc.geometry.vectors import Array, dot, to_radians
 from aimcalc.light.grid import inside
 from aimcalc.light.illuminance import contributions
 from aimcalc.light.lamps import Flags, Indices, Lamps, joined
+from aimcalc.rig.wording import DECK
 from aimcalc.solid.own_pipe import striking
 
 if TYPE_CHECKING:
     from aimcalc.solid.rig import SolidRig
 
 
-INCH = 0.0254  # m, exact: international inch, 1959 agreement
-MARK = {"m": 0.05, "ft": 3 * INCH}  # marks on the deck go to 5 cm or 3 in
 TURN = to_radians(30.0)  # our choice: a light from 45 off straight front stays 15 to 75 off it
 STEEP = to_radians(80.0)  # down from here on, a light comes from above (our choice)
 CLEARLY = np.sin(
@@ -57,7 +56,7 @@ def settable(
 ) -> tuple[Indices, NewAims]:
     """The same, with which of the K asked for each of them is."""
     rig = study.rig
-    step = mark_step(rig.scene.settings.unit)
+    step = DECK.size(rig.scene.settings.unit)
     x, y = np.round(x / step) * step, np.round(y / step) * step
     face = np.stack((x, y, face_z(rig, x, y)))
     can = np.flatnonzero(can_be_faced(rig, face))
@@ -71,11 +70,6 @@ def settable(
         clear &= ~striking(rig, unit[can], aims)
     can, aims = can[clear], cut(aims, np.flatnonzero(clear))
     return can, NewAims(unit[can], face[:, can], posed(study.sources, unit[can], aims), aims)
-
-
-def mark_step(unit: str) -> float:
-    """How near a place on the deck is marked, in metres, where a scene's own unit is `unit`."""
-    return MARK["ft" if unit in ("ft", "in") else "m"]
 
 
 def _can_be_set(rig: SolidRig, unit: Indices, aims: Aims) -> Flags:

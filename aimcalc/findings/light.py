@@ -13,7 +13,6 @@ import numpy as np
 
 from aimcalc.coverage.angles import CUBE_DIAGONAL, FaceLight, face_lights
 from aimcalc.coverage.helpers import Helper
-from aimcalc.coverage.new_aims import mark_step
 from aimcalc.coverage.sources import kinds_without_candela
 from aimcalc.coverage.systems import ALL
 from aimcalc.findings.numbering import no_units
@@ -21,7 +20,7 @@ from aimcalc.findings.report import NOTE, WARN
 from aimcalc.geometry.vectors import to_degrees
 from aimcalc.light.evenness import Gap
 from aimcalc.rig.solve import oval_of
-from aimcalc.rig.wording import angle, count, plan, tip
+from aimcalc.rig.wording import DECK, angle, count, plan, tip
 from aimcalc.solid.answers import Finding
 
 if TYPE_CHECKING:
@@ -159,7 +158,7 @@ def _told(gaps: list[Gap], below: float, unit: str) -> str:
     head = f"a hole of {total}"
     if len(gaps) > 1:
         head = f"{len(gaps)} holes, {total} together, the largest {area(first.area, unit)}"
-    step = mark_step(unit)
+    step = DECK.size(unit)
     x, y = (round(v / step) * step for v in first.centre)
     dark = f"{first.least:.0f} lx at its darkest, {below:.0f} lx wanted"
     return f"{head} with its middle {plan(x, y, unit)}: {dark}"

@@ -18,7 +18,7 @@ from aimcalc.geometry.vectors import Array, angles_between, dot, points, to_degr
 from aimcalc.named import NamedTuple
 from aimcalc.rig.places import inside, place
 from aimcalc.rig.rig import allowed
-from aimcalc.rig.wording import INCH, angle, count, length, level, plan, whole
+from aimcalc.rig.wording import HANG, angle, count, length, level, plan, rounded, whole
 from aimcalc.scene.model import Pipe, PlanPoint, Target
 from aimcalc.solid.answers import Finding
 from aimcalc.solid.rig import SolidRig
@@ -191,10 +191,6 @@ def not_lit(rig: SolidRig) -> Iterator[Finding]:
         yield Finding(NOTE, "target-unused", says, "Aim a unit there, or take the target out.")
 
 
-METRIC_MARK = 0.005  # m; a hang mark is set to 5 mm or a quarter inch
-INCH_MARK = INCH / 4
-
-
 def misses(rig: SolidRig) -> Iterator[Finding]:
     """Stops for units that miss by more than their tolerance when hung and set by the printed figures.
 
@@ -241,9 +237,8 @@ def _whole(radians: Array) -> Array:
 
 def _moved(rig: SolidRig) -> Array:
     """How far each unit hangs from its exact place when it hangs at its printed mark, (3, N)."""
-    step = INCH_MARK if rig.scene.settings.unit in ("ft", "in") else METRIC_MARK
     at = np.array([unit.at or 0.0 for unit in rig.units])
-    mark = np.copysign(np.floor(np.abs(at) / step + 0.5 + 1e-9) * step, at)
+    mark = np.array([rounded(place_m, rig.scene.settings.unit, HANG) for place_m in at.tolist()])
     ways = {name: place(position).along for name, position in rig.scene.positions.items()}
     along = points([ways[unit.position] for unit in rig.units])
     for k, (unit, position) in enumerate(zip(rig.units, rig.positions, strict=True)):

@@ -10,20 +10,19 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from math import copysign, cos, dist, hypot, inf
+from math import cos, dist, hypot, inf
 from typing import Any, TypeVar
 
 import msgspec
 
 from aimcalc.geometry.vectors import angles_between, points, to_degrees, to_radians
-from aimcalc.rig.wording import INCH, steps
+from aimcalc.rig.wording import DECK, HANG, rounded, steps
 from aimcalc.scene.model import Pipe, Point, Scene, Unit
 
 T = TypeVar("T")
 Value = str | float | bool | Sequence[Any] | None
 
 NOTHING = 1e-6  # m or degrees: what a sum of lengths may be off
-MARKS = {"m": 0.005, "ft": INCH / 4}  # steps that hang marks and tapes are printed in
 MOUNTED = ("chord", "mount", "swing_out", "out_to", "arm", "arm_to")  # how a unit is clamped
 PLACE = ("position", "number", "at", "source", *MOUNTED)
 # What a unit is there for, whatever outlet, remark or report goes with the place.
@@ -40,11 +39,9 @@ JOB = (
     "edge",
 )
 PLUS = ("SL", "US", "UP")  # the senses of a positive turn
-DECK = frozenset(("target", "lands", "lands on", "stand"))  # figures that the deck looks for
-PROGRAMMER = frozenset(
-    ("channel", "colour", "target", "kind")
-)  # and those that the desk is patched by
-SPOTS = {"m": 0.05, "ft": 3 * INCH}  # steps that marks on the deck are printed in
+# Figures that the deck looks for, and those that the desk is patched by.
+FOR_DECK = frozenset(("target", "lands", "lands on", "stand"))
+FOR_PROGRAMMER = frozenset(("channel", "colour", "target", "kind"))
 # The work that a change makes at a unit, by what changed: what `touch` of a row is made of.
 WORK = {
     "kind": "hang",
@@ -139,8 +136,8 @@ class Row(msgspec.Struct, frozen=True):
             holder
             for holder, there in (
                 ("ladder", bool(set(self.touch) - {"desk"})),
-                ("deck", other or bool(left & DECK)),
-                ("programmer", other or bool(left & PROGRAMMER)),
+                ("deck", other or bool(left & FOR_DECK)),
+                ("programmer", other or bool(left & FOR_PROGRAMMER)),
             )
             if there
         )
@@ -395,15 +392,15 @@ def _figures(
     """What of a unit's row is printed otherwise."""
     a, b = old.units[name], new.units[name]
     yield from _words(old, new, name)
-    mark = _marks(old, new, name, MARKS[length], shifts)
+    mark = _marks(old, new, name, length, shifts)
     if mark is not None:
         yield mark
     yield from _angles(a, b)
     if a.sight is not None and b.sight is not None:
-        was, now = (_mark(each.sight, SPOTS[length]) * SPOTS[length] for each in (a, b))
+        was, now = (rounded(each.sight, length) for each in (a, b))
         if abs(was - now) > NOTHING:
             yield Figure("sight", was, now, left=False)  # it goes with the pan
-        was, now = (MARKS[length] * steps(each.sight_out, MARKS[length]) for each in (a, b))
+        was, now = (rounded(each.sight_out, length, HANG) for each in (a, b))
         if abs(was - now) > NOTHING:
             yield Figure("sight tape", was, now)
     if a.stand and b.stand and _spot(a.stand, length) != _spot(b.stand, length):
@@ -411,9 +408,9 @@ def _figures(
     yield from _landing(a, b, length)
 
 
-def _spot(point: Point, length: str) -> tuple[int, int]:
-    """A mark on the deck, in the steps it is printed in."""
-    return _mark(point[0], SPOTS[length]), _mark(point[1], SPOTS[length])
+def _spot(point: Point, length: str) -> tuple[float, float]:
+    """A mark on the deck, as it is printed."""
+    return rounded(point[0], length), rounded(point[1], length)
 
 
 def _words(old: Side, new: Side, name: str) -> Iterator[Figure]:
@@ -434,21 +431,18 @@ def _words(old: Side, new: Side, name: str) -> Iterator[Figure]:
 
 
 def _marks(
-    old: Side, new: Side, name: str, step: float, shifts: Mapping[str, Point]
+    old: Side, new: Side, name: str, length: str, shifts: Mapping[str, Point]
 ) -> Figure | None:
     """Its mark along the position, where another is printed now."""
     was, now = old.written.get(name), new.written.get(name)
     if was is not None and now is not None:
-        if was.at is None or now.at is None or _mark(was.at, step) == _mark(now.at, step):
+        if was.at is None or now.at is None:
             return None
-        return Figure("at", _mark(was.at, step) * step, _mark(now.at, step) * step)
+        then, here = (rounded(at, length, HANG) for at in (was.at, now.at))
+        return None if then == here else Figure("at", then, here)
     a, b = old.units[name], new.units[name]
     off = [b.clamp[k] - a.clamp[k] - shifts[b.position][k] for k in range(3)]
-    return None if hypot(*off) < step else Figure("at", a.clamp, b.clamp)
-
-
-def _mark(at: float, step: float) -> int:
-    return int(copysign(steps(at, step), at))
+    return None if hypot(*off) < HANG.size(length) else Figure("at", a.clamp, b.clamp)
 
 
 def _angles(a: Aimed, b: Aimed) -> Iterator[Figure]:
@@ -515,7 +509,7 @@ def _landing(a: Aimed, b: Aimed, length: str) -> Iterator[Figure]:
     within = min(a.down_tolerance, b.down_tolerance)
     was, now = (stop.point for stop in stops)
     if dist(was, now) > NOTHING and (
-        _spot(was, length) != _spot(now, length) or abs(was[2] - now[2]) > SPOTS[length] / 2
+        _spot(was, length) != _spot(now, length) or abs(was[2] - now[2]) > DECK.size(length) / 2
     ):
         apart = max(_between(lens, was, now) for lens in (a.lens, b.lens))
         yield Figure("lands", was, now, within, apart > within)

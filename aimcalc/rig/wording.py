@@ -12,6 +12,7 @@ from math import floor
 import numpy as np
 
 from aimcalc.geometry.vectors import Array
+from aimcalc.named import NamedTuple
 from aimcalc.scene.quantities import POUND
 
 INCH = 0.0254  # m, exact: international inch, 1959 agreement
@@ -23,6 +24,27 @@ _QUARTERS = ("", " 1/4", " 1/2", " 3/4")
 def steps(value: float, step: float) -> int:
     """How many steps the size of `value` is, to the nearest; a half counts as a whole one."""
     return floor(abs(value) / step + 0.5 + 1e-9)
+
+
+class Step(NamedTuple):
+    """The smallest difference of length that is printed, in either system."""
+
+    metres: float
+    inches: float  # a multiple of a quarter
+
+    def size(self, unit: str) -> float:
+        """The step in metres, for whoever reads in `unit`: inches for ft and in, else metric."""
+        return self.inches * INCH if unit in ("ft", "in") else self.metres
+
+
+HANG = Step(0.005, 0.25)  # a mark on a pipe, a trim, a drop
+DECK = Step(0.05, 3.0)  # a mark on the deck, on the sight tape or on a pole
+
+
+def rounded(metres: float, unit: str, step: Step = DECK) -> float:
+    """`metres` as they are printed: to the nearest step of the unit, sign kept, in metres again."""
+    size = step.size(unit)
+    return steps(metres, size) * size * (-1.0 if metres < 0 else 1.0) + 0.0
 
 
 def length(metres: float, unit: str) -> str:

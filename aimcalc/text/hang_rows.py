@@ -195,7 +195,7 @@ def _printed_turn(unit: Unit, plan: UnitPlan, length: w.LengthUnit) -> float | N
     told_outlet = w.rounded(outlet, length, w.SIZE)
     sense = 1.0 if turn >= outlet else -1.0
     turn += (told_outlet - outlet + told_tie - tie - sense * (told_beyond - beyond)) / 2
-    step = w.SIZE.metres if length == "m" else w.SIZE.inches * w.INCH
+    step = w.SIZE.size(length)
     turn = sense * floor(sense * turn / step + 1e-6) * step
     low, high = min(told_outlet, told_tie), max(told_outlet, told_tie)
     return None if low <= turn <= high else turn
@@ -238,7 +238,7 @@ def _within(reach: float | None, side: str | None, length: w.LengthUnit) -> str:
     """How far from the clamp the focus loop lasts, rounded down: "tie within 0.50 m SL"."""
     if reach is None:
         return ""
-    step = w.SIZE.metres if length == "m" else w.SIZE.inches * w.INCH
+    step = w.SIZE.size(length)
     least = floor(reach / step + 1e-6) * step
     return f"tie within {w.length(least, length, w.SIZE)} {side or ''}".rstrip()
 

@@ -12,22 +12,17 @@ from math import ceil, floor
 from typing import Literal
 
 from aimcalc.named import NamedTuple
+from aimcalc.rig.wording import DECK as DECK
+from aimcalc.rig.wording import HANG as HANG
 from aimcalc.rig.wording import INCH as INCH
+from aimcalc.rig.wording import Step as Step
 from aimcalc.rig.wording import feet_and_inches
+from aimcalc.rig.wording import rounded as rounded
 from aimcalc.rig.wording import steps as steps
 
 LengthUnit = Literal["m", "ft"]
 
 
-class Step(NamedTuple):
-    """The smallest difference that is printed."""
-
-    metres: float
-    inches: float  # a multiple of a quarter
-
-
-HANG = Step(0.005, 0.25)  # a mark on a pipe, a trim, a drop
-DECK = Step(0.05, 3.0)  # a mark on the deck, on the sight tape or on a pole
 SIZE = Step(0.01, 1.0)  # a throw, the size of a pool
 
 SIDES = ("US", "SL", "DS", "SR")  # clockwise seen from above, a quarter turn apart; US is heading 0
@@ -49,12 +44,6 @@ class Tip(NamedTuple):
     plumb: str  # the complement, "38°"
 
 
-def rounded(metres: float, unit: LengthUnit, step: Step = DECK) -> float:
-    """`metres` as they are printed: to the nearest step of the unit, sign kept, in metres again."""
-    size = step.metres if unit == "m" else step.inches * INCH
-    return steps(metres, size) * size * (-1.0 if metres < 0 else 1.0)
-
-
 def length(metres: float, unit: LengthUnit, step: Step = DECK) -> str:
     """The size of a length in metres: "1.60 m", "0.355 m" or "18'-6 1/2"". The sign is not told."""
     if unit == "m":
@@ -64,7 +53,7 @@ def length(metres: float, unit: LengthUnit, step: Step = DECK) -> str:
 
 def length_up(metres: float, unit: LengthUnit, step: Step = SIZE) -> str:
     """A length in metres that something must reach: rounded up, so that what is printed is never short."""
-    size = step.metres if unit == "m" else step.inches * INCH
+    size = step.size(unit)
     return length(ceil(metres / size - 1e-6) * size, unit, step)
 
 

@@ -6,8 +6,9 @@ import numpy as np
 import pytest
 
 from aimcalc.coverage.helpers import outcomes
-from aimcalc.coverage.new_aims import changes, joined_aims, mark_step, new_aims_at
+from aimcalc.coverage.new_aims import changes, joined_aims, new_aims_at
 from aimcalc.coverage.study import study_of
+from aimcalc.rig.wording import DECK
 from tests.coverage.holes import FLAT, a_row, closed_and_opened, edited
 from tests.lit import FACE, a_lamp, a_rig, a_unit
 
@@ -27,8 +28,8 @@ def test_a_try_is_aimed_at_the_face_over_a_place_that_can_be_marked():
 
 
 def test_marks_go_to_five_centimetres_or_three_inches():
-    assert mark_step("m") == mark_step("mm") == 0.05
-    assert mark_step("ft") == mark_step("in") == pytest.approx(3 * 0.0254)
+    assert DECK.size("m") == DECK.size("mm") == 0.05
+    assert DECK.size("ft") == DECK.size("in") == pytest.approx(3 * 0.0254)
 
 
 def test_the_yokes_travel_is_kept():
