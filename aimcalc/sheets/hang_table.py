@@ -26,6 +26,7 @@ from aimcalc.text import words as w
 from aimcalc.text.columns import folded, table
 from aimcalc.text.facts import headline, trim_words
 from aimcalc.text.hang_rows import hang_rows, position_lines
+from aimcalc.text.lists import json_bytes
 
 if TYPE_CHECKING:
     from aimcalc.hang.records import HangPlan
@@ -43,7 +44,7 @@ def hang_json(rig: SolidRig, plan: HangPlan, findings: Sequence[Finding]) -> byt
         **msgspec.structs.asdict(plan),
         "findings": findings,
     }
-    return msgspec.json.format(msgspec.json.encode(told), indent=1) + b"\n"
+    return json_bytes(told)
 
 
 def hang_text(rig: SolidRig, plan: HangPlan, length: w.LengthUnit, width: int | None = None) -> str:

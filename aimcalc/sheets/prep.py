@@ -21,6 +21,7 @@ from aimcalc.rig.letters import lending
 from aimcalc.scene.mistakes import nearest
 from aimcalc.sheets.lanes import BEGUN, NO_PAGES, cores, lanes
 from aimcalc.sheets.pieces import PIECES, Piece, PieceError
+from aimcalc.text.lists import json_bytes
 from aimcalc.text.stamp import SET_FILE, PaperOptions, Stamp, said, stamp_of
 from aimcalc.text.whole import whole_set
 
@@ -132,8 +133,7 @@ def prepare(
             kept = {file: of for file, of in sets_in(folder).items() if of is not None}
             record = kept | {file: now for piece in pieces for file in piece.files}
             with open(os.path.join(hidden, RECORD), "wb") as file:
-                told = msgspec.json.encode({name: record[name] for name in sorted(record)})
-                file.write(msgspec.json.format(told, indent=1) + b"\n")
+                file.write(json_bytes({name: record[name] for name in sorted(record)}))
     return made
 
 

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from math import isfinite, isnan
+from math import isnan
 from typing import TYPE_CHECKING, Any
 
-import msgspec
 import numpy as np
 
 from aimcalc.coverage.asked import LIKE, fader
@@ -15,6 +14,7 @@ from aimcalc.coverage.systems import ALL
 from aimcalc.text import cover_lists as lw
 from aimcalc.text import words as w
 from aimcalc.text.columns import MARGIN, folded, table
+from aimcalc.text.lists import json_bytes
 
 if TYPE_CHECKING:
     from aimcalc.coverage.asked import Channel, ChannelUnit, Contributor, Fill, Gone, Place
@@ -163,7 +163,7 @@ def _channel_unit(rig: SolidRig, each: ChannelUnit, law: str) -> list[str]:
 
 def place_json(rig: SolidRig, place: Place, law: str) -> bytes:
     """A place as JSON: metres, degrees, lux; what is not known is null."""
-    return _json(
+    return json_bytes(
         {
             "place": place.name or None,
             "point": list(place.point),
@@ -179,7 +179,7 @@ def place_json(rig: SolidRig, place: Place, law: str) -> bytes:
 
 def channel_json(rig: SolidRig, found: Channel, law: str) -> bytes:
     """A channel as JSON: metres, degrees, lux; what is not known is null."""
-    return _json(
+    return json_bytes(
         {
             "channel": found.channel,
             "law": law,
@@ -236,16 +236,3 @@ def _fill_record(rig: SolidRig, fill: Fill) -> dict[str, Any]:
         "turned": fill.turned,
         "from_target": rig.units[fill.unit].target,
     }
-
-
-def _json(record: dict[str, Any]) -> bytes:
-    return msgspec.json.format(msgspec.json.encode(_known(record)), indent=1) + b"\n"
-
-
-def _known(value: Any) -> Any:
-    """The same with null for numbers that are not known."""
-    if isinstance(value, dict):
-        return {key: _known(inner) for key, inner in value.items()}
-    if isinstance(value, list):
-        return [_known(inner) for inner in value]
-    return None if isinstance(value, float) and not isfinite(value) else value

@@ -21,6 +21,7 @@ from aimcalc.solid.answers import Stop
 from aimcalc.text import words as w
 from aimcalc.text.columns import folded, table
 from aimcalc.text.cover_lists import NOT_KNOWN, area, lux
+from aimcalc.text.lists import json_bytes
 from aimcalc.text.rows import along, hangs
 from aimcalc.text.stamp import SET_FILE, said
 
@@ -248,7 +249,7 @@ def compare_json(found: Compared) -> bytes:
         "light": found.light,
         "no_light": found.no_light or None,
     }
-    return msgspec.json.format(msgspec.json.encode(told), indent=1) + b"\n"
+    return json_bytes(told)
 
 
 CHANGE_HEADS = ("what", "where", "was", "now")

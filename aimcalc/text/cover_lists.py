@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from math import isfinite, isnan
 from typing import TYPE_CHECKING
 
-import msgspec
 import numpy as np
 
 from aimcalc.coverage import records as r
@@ -22,7 +21,7 @@ from aimcalc.geometry.vectors import heading_degrees, to_degrees
 from aimcalc.light.evenness import SMALLEST
 from aimcalc.rig.wording import count
 from aimcalc.text import words as w
-from aimcalc.text.lists import Cell, csv_bytes
+from aimcalc.text.lists import Cell, csv_bytes, json_bytes
 
 if TYPE_CHECKING:
     from aimcalc.coverage.systems import Plane, SystemLight
@@ -150,7 +149,7 @@ CHANNEL_HEADS = ("channel", "units", "systems", "colours", "targets")
 
 def cover_json(found: Survey) -> bytes:
     """The whole answer as one JSON object, indented; metres, lux, degrees. What does not exist is null."""
-    return msgspec.json.format(msgspec.json.encode(as_record(found)), indent=1) + b"\n"
+    return json_bytes(as_record(found))
 
 
 def areas_csv(found: Survey, options: PaperOptions | None = None) -> bytes:

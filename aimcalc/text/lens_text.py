@@ -15,7 +15,7 @@ from aimcalc.text import cover_lists as lw
 from aimcalc.text import words as w
 from aimcalc.text.columns import folded, table
 from aimcalc.text.facts import headline
-from aimcalc.text.lists import DIGITS, Cell, csv_bytes
+from aimcalc.text.lists import DIGITS, Cell, csv_bytes, json_bytes
 from aimcalc.text.stamp import PaperOptions, drafted
 from aimcalc.text.tables import findings_text
 
@@ -101,7 +101,7 @@ def lens_json(rig: SolidRig, outlook: Outlook) -> bytes:
         "cost": outlook.plan.cost,
         "kept": outlook.kept,
     }
-    return msgspec.json.format(msgspec.json.encode(told), indent=1) + b"\n"
+    return json_bytes(told)
 
 
 def lens_file(rig: SolidRig, plan: LensPlan, *, csv: bool) -> bytes:

@@ -118,6 +118,11 @@ def as_json(
         stamp = options.stamp
         of = (stamp.revision, stamp.mark, stamp.iso)
         told = Issued(*solved, *of, options.draft, SHORT, tried, options.part_words)
+    return json_bytes(told)
+
+
+def json_bytes(told: Any) -> bytes:
+    """Anything as JSON, indented, a line's end after it. What is not known (NaN) is null."""
     return msgspec.json.format(msgspec.json.encode(told), indent=1) + b"\n"
 
 
