@@ -451,7 +451,7 @@ def prep(
     before = sets_in(folder)
     found = None
     if since is not None:
-        from aimcalc.sheets.slips import SLIPS
+        from aimcalc.sheets.pieces import SLIPS
 
         found = _compared(_earlier(since, as_it_is=True), show, light=False)
         pieces = [SLIPS]
@@ -867,8 +867,9 @@ def _sum_up(
     before: dict[str, Printed | None],
     options: PaperOptions,
 ) -> None:
-    from aimcalc.sheets.prep import RECORD, left_alone, replaced
+    from aimcalc.sheets.prep import left_alone, replaced
     from aimcalc.text.columns import folded
+    from aimcalc.text.stamp import SET_FILE
     from aimcalc.text.tables import tally
     from aimcalc.text.words import count
 
@@ -880,7 +881,7 @@ def _sum_up(
     for each in made:
         pages = "" if each.pages is None else f"  {count(each.pages, 'page')}"
         lines.append(f"  {', '.join(each.piece.files)}{pages}")
-    lines.append(f"  {RECORD}")
+    lines.append(f"  {SET_FILE}")
     pieces = [each.piece for each in made]
     lines += filter(None, [replaced(before, pieces, stamp), *left_alone(before, pieces, stamp)])
     click.echo(folded("\n".join([*lines, tally(show.rig, show.findings)]), _width()))

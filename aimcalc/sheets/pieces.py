@@ -60,6 +60,9 @@ PIECES = (
     ),
 )
 
+# Made of what changed since an earlier scene or print, and of nothing else.
+SLIPS = Piece("change-slips", ("change-slips.pdf",), "aimcalc.sheets.slips:change_slips")
+
 NAMES = tuple(piece.name for piece in PIECES)
 
 

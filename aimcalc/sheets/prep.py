@@ -20,9 +20,9 @@ from aimcalc.named import NamedTuple
 from aimcalc.rig.letters import lending
 from aimcalc.scene.mistakes import nearest
 from aimcalc.sheets.lanes import BEGUN, NO_PAGES, cores, lanes
-from aimcalc.sheets.pieces import PIECES, Piece, PieceError
+from aimcalc.sheets.pieces import PIECES, SLIPS, Piece, PieceError
 from aimcalc.text.lists import json_bytes
-from aimcalc.text.stamp import SET_FILE, PaperOptions, Stamp, said, stamp_of
+from aimcalc.text.stamp import SET_FILE, PaperOptions, Stamp, said_iso, stamp_of
 from aimcalc.text.whole import whole_set
 
 if TYPE_CHECKING:
@@ -30,8 +30,6 @@ if TYPE_CHECKING:
     from aimcalc.solid.rig import SolidRig
 
 
-SLIPS = ("change-slips.pdf",)  # made of what changed alone
-RECORD = SET_FILE
 MOST_UNITS = 2_000  # that sheets are made of; no rig has more (our choice), and pages take time
 
 
@@ -52,10 +50,7 @@ class Printed(msgspec.Struct, frozen=True, omit_defaults=True):
     @property
     def words(self) -> str:
         """ "set K7MP4 of 14 Nov, 16:02"."""
-        try:
-            time = said(datetime.fromisoformat(self.printed or ""))
-        except ValueError:
-            time = ""
+        time = said_iso(self.printed)
         whole = f"set {self.set} of {time}" if time else f"set {self.set}"
         return f"{whole} ({self.part})" if self.part else whole
 
@@ -132,7 +127,7 @@ def prepare(
             now = Printed(options.stamp.mark, options.stamp.iso, options.part_words)
             kept = {file: of for file, of in sets_in(folder).items() if of is not None}
             record = kept | {file: now for piece in pieces for file in piece.files}
-            with open(os.path.join(hidden, RECORD), "wb") as file:
+            with open(os.path.join(hidden, SET_FILE), "wb") as file:
                 file.write(json_bytes({name: record[name] for name in sorted(record)}))
     return made
 
@@ -191,11 +186,11 @@ def _position_named(rig: SolidRig, asked: str) -> str:
 def sets_in(folder: str) -> dict[str, Printed | None]:
     """What set each file of ours in `folder` is of; None where no record tells."""
     try:
-        with open(os.path.join(folder, RECORD), "rb") as file:
+        with open(os.path.join(folder, SET_FILE), "rb") as file:
             told = msgspec.json.decode(file.read(), type=dict[str, Printed])
     except (OSError, msgspec.DecodeError, UnicodeDecodeError):
         told = {}
-    every = [*(file for piece in PIECES for file in piece.files), *SLIPS]
+    every = [*(file for piece in PIECES for file in piece.files), *SLIPS.files]
     return {file: told.get(file) for file in every if os.path.exists(os.path.join(folder, file))}
 
 

@@ -26,7 +26,7 @@ from aimcalc.paper.table import (
     grid,
     table_pages,
 )
-from aimcalc.sheets.pieces import PIECES, Piece
+from aimcalc.sheets.pieces import PIECES
 from aimcalc.text import words as w
 from aimcalc.text.compare import CHANGE_HEADS, Compared, change_words, figure_words
 from aimcalc.text.facts import SHORT, footer, position_facts
@@ -40,7 +40,6 @@ if TYPE_CHECKING:
     from aimcalc.solid.rig import SolidRig
     from aimcalc.text.stamp import PaperOptions
 
-SLIPS = Piece("change-slips", ("change-slips.pdf",), "aimcalc.sheets.slips:change_slips")
 WAS_TYPE, NOW_TYPE, SAME_TYPE = 10.0, 15.0, 12.0  # pt: struck through, in its place, as it was
 TITLE = 22.0  # pt
 TEXT = 11.0  # pt, of the cover and the programmer's rows

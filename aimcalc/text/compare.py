@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator, Sequence
-from datetime import datetime
 from math import isfinite
 from typing import Any
 
@@ -23,7 +22,7 @@ from aimcalc.text.columns import folded, table
 from aimcalc.text.cover_lists import NOT_KNOWN, area, lux
 from aimcalc.text.lists import json_bytes
 from aimcalc.text.rows import along, hangs
-from aimcalc.text.stamp import SET_FILE, said
+from aimcalc.text.stamp import SET_FILE, said_iso
 
 PRINT = "aims.json"  # of a set that `prep` made
 PRINT_MEGABYTES = 60
@@ -83,11 +82,7 @@ class Told(msgspec.Struct, frozen=True):
         name = f"revision {self.revision}" if self.revision else "no revision"
         if not self.set:
             return name
-        try:
-            time = said(datetime.fromisoformat(self.printed or ""))
-        except ValueError:
-            time = ""
-        return f"{name} of set {self.set}{time and f', {time}'}"
+        return ", ".join(filter(None, (f"{name} of set {self.set}", said_iso(self.printed))))
 
 
 class LightChange(msgspec.Struct, frozen=True):

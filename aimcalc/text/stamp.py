@@ -66,6 +66,14 @@ def said(time: datetime | None) -> str:
     return "" if time is None else f"{time.day} {MONTHS[time.month - 1]}, {time:%H:%M}"
 
 
+def said_iso(printed: str | None) -> str:
+    """The same of a time as programs write it; nothing of a text that is none."""
+    try:
+        return said(datetime.fromisoformat(printed or ""))
+    except ValueError:
+        return ""
+
+
 def said_if(typed: str) -> str:
     """What was set, for paper: "pipe 1.trim = 5.8 m"; a minus sign that was typed becomes a word."""
     left, _, value = typed.partition("=")

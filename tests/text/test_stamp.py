@@ -19,7 +19,7 @@ from aimcalc.sheets.overview import draw_overview
 from aimcalc.sheets.pieces import PIECES
 from aimcalc.show import Show
 from aimcalc.solid.rig import solve_rig
-from aimcalc.text.stamp import LISTS, PaperOptions, Stamp, said
+from aimcalc.text.stamp import LISTS, SET_FILE, PaperOptions, Stamp, said
 from aimcalc.text.typeset import new_canvas, pdf_bytes
 from tests.sheets import pdf_reading
 from tests.shows import a_show
@@ -203,7 +203,7 @@ def test_a_time_is_said_with_the_months_name():
 
 def test_the_record_tells_the_set_of_every_file(drafted):
     folder, mark = drafted
-    told = json.loads((folder / prep.RECORD).read_bytes())
+    told = json.loads((folder / SET_FILE).read_bytes())
     assert sorted(told) == sorted(file for piece in PIECES for file in piece.files)
     assert {(each["set"], each["printed"]) for each in told.values()} == {
         (mark, "2025-11-14T16:02:09-03:30")
