@@ -41,7 +41,6 @@ from aimcalc.solid.rig import SolidRig
 
 if TYPE_CHECKING:
     from aimcalc.coverage.study import Study
-    from aimcalc.coverage.systems import SystemLight
 
 
 TO_CHANGE = 1e-6  # cost of a change by itself: settles only between equals
@@ -295,7 +294,9 @@ def forecast(rig: SolidRig, plan: LensPlan, studies: list[Study] | None = None) 
     made.append(study_of(as_proposed(rig, plan), known=made))
     now, then = made[0].systems, made[-1].systems
     return [
-        Forecast(name, now[name].figures, then[name].figures, _holes(now[name]), _holes(then[name]))
+        Forecast(
+            name, now[name].figures, then[name].figures, now[name].dark_area, then[name].dark_area
+        )
         for name in now
     ]
 
@@ -305,7 +306,3 @@ def as_proposed(rig: SolidRig, plan: LensPlan) -> SolidRig:
     kinds = {id(u): p.proposed or u.kind for u, p in zip(rig.units, plan.units, strict=True)}
     units = tuple(replace(unit, kind=kinds[id(unit)]) for unit in rig.scene.units)
     return SolidRig(replace(rig.scene, units=units))
-
-
-def _holes(system: SystemLight) -> float:
-    return sum(gap.area for gap in system.gaps)

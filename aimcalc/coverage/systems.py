@@ -158,6 +158,11 @@ class SystemLight(NamedTuple):
         return not np.isnan(self.figures.mean)
 
     @property
+    def dark_area(self) -> float:
+        """Square metres of all its holes together."""
+        return sum(gap.area for gap in self.gaps)
+
+    @property
     def taken(self) -> Array:
         """`level` as a search takes it: bright for good where it is not known, (M,)."""
         return np.where(np.isnan(self.level), np.inf, self.level)

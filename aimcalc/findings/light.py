@@ -18,13 +18,13 @@ from aimcalc.coverage.systems import ALL
 from aimcalc.findings.numbering import no_units
 from aimcalc.findings.report import NOTE, WARN
 from aimcalc.geometry.vectors import to_degrees
-from aimcalc.light.evenness import Gap
 from aimcalc.rig.solve import oval_of
 from aimcalc.rig.wording import DECK, angle, count, plan, tip
 from aimcalc.solid.answers import Finding
 
 if TYPE_CHECKING:
     from aimcalc.coverage.survey import Survey
+    from aimcalc.coverage.systems import SystemLight
     from aimcalc.light.photometry import Photometry
     from aimcalc.scene.model import Kind
     from aimcalc.solid.rig import SolidRig
@@ -127,7 +127,7 @@ def light_findings(found: Survey) -> list[Finding]:
 
 
 def area(m2: float, unit: str) -> str:
-    """An area in the scene's own unit: "0.82 m2", "8.8 ft2"."""
+    """An area in square metres, told in a unit of length's own: "0.82 m2", "8.8 ft2"."""
     return f"{m2 / SQUARE_FOOT:.1f} ft2" if unit in ("ft", "in") else f"{m2:.2f} m2"
 
 
@@ -149,18 +149,18 @@ def _holes(found: Survey) -> Iterator[Finding]:
     for name, system in found.study.systems.items():
         if name == ALL or not system.gaps:
             continue
-        says = f"System {name} has {_told(system.gaps, system.below, unit)}."
+        says = f"System {name} has {_told(system, unit)}."
         yield Finding(WARN, "hole-in-system", says, _do(rig, found.helpers[name]))
 
 
-def _told(gaps: list[Gap], below: float, unit: str) -> str:
-    total, first = area(sum(gap.area for gap in gaps), unit), gaps[0]
+def _told(system: SystemLight, unit: str) -> str:
+    gaps, total, first = system.gaps, area(system.dark_area, unit), system.gaps[0]
     head = f"a hole of {total}"
     if len(gaps) > 1:
         head = f"{len(gaps)} holes, {total} together, the largest {area(first.area, unit)}"
     step = DECK.size(unit)
     x, y = (round(v / step) * step for v in first.centre)
-    dark = f"{first.least:.0f} lx at its darkest, {below:.0f} lx wanted"
+    dark = f"{first.least:.0f} lx at its darkest, {system.below:.0f} lx wanted"
     return f"{head} with its middle {plan(x, y, unit)}: {dark}"
 
 

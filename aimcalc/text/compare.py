@@ -218,7 +218,7 @@ def _light(old: Show | Earlier, new: Show | Earlier) -> tuple[list[LightChange] 
                 each.figures.mean,
                 each.figures.least,
                 len(each.gaps),
-                sum(gap.area for gap in each.gaps),
+                each.dark_area,
             )
             for each in (a, b)
         ]

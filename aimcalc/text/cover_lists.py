@@ -16,6 +16,7 @@ from aimcalc.coverage.helpers import Helper
 from aimcalc.coverage.new_aims import free_to_re_aim
 from aimcalc.coverage.sources import units_without_candela
 from aimcalc.coverage.survey import CoverOptions, PointLight, Survey, survey
+from aimcalc.findings.light import area as area
 from aimcalc.findings.light import light_findings
 from aimcalc.geometry.vectors import heading_degrees, to_degrees
 from aimcalc.light.evenness import SMALLEST
@@ -200,11 +201,11 @@ def area_rows(found: Survey) -> Iterator[list[Cell]]:
     """The cells of `by-area.csv`."""
     rig = found.study.rig
     levels = levels_of(found)
-    for area in found.areas:
-        for comes in area.light:
+    for lit in found.areas:
+        for comes in lit.light:
             unit = rig.units[comes.unit]
             yield [
-                area.target,
+                lit.target,
                 unit.channel,
                 rig.names[comes.unit],
                 unit.system,
@@ -216,7 +217,7 @@ def area_rows(found: Survey) -> Iterator[list[Cell]]:
                 _known(comes.share),
                 levels.get(comes.unit),
                 _known(comes.upright),
-                area.faces,
+                lit.faces,
             ]
 
 
@@ -238,14 +239,8 @@ def channel_rows(found: Survey) -> Iterator[list[Cell]]:
         ]
 
 
-SQUARE_FOOT = 0.3048**2  # m2; the foot is 0.3048 m exactly
 NOT_KNOWN = "not known"
 CELLS = 4  # of a grid in the smallest hole told of, at least
-
-
-def area(m2: float, unit: w.LengthUnit) -> str:
-    """An area in square metres as it is read: "0.82 m2", "8.8 ft2"."""
-    return f"{m2 / SQUARE_FOOT:.1f} ft2" if unit == "ft" else f"{m2:.2f} m2"
 
 
 def lux(value: float) -> str:

@@ -112,7 +112,7 @@ def _figures(found: Survey, unit: w.LengthUnit) -> Iterator[tuple[str, ...]]:
         if not system.known:
             yield (*first, lw.NOT_KNOWN, "", "", "", "", lw.NOT_KNOWN)
             continue
-        total = lw.area(sum(gap.area for gap in system.gaps), unit)
+        total = lw.area(system.dark_area, unit)
         yield (
             *first,
             *(lw.lux(v) for v in (figures.mean, figures.least, figures.most)),
