@@ -128,6 +128,11 @@ class Row(msgspec.Struct, frozen=True):
     change: str = "changed"  # or new, gone
 
     @property
+    def number(self) -> str:
+        """The unit's number on its position."""
+        return self.unit.removeprefix(f"{self.position}/")
+
+    @property
     def who(self) -> tuple[str, ...]:
         """Who must be given it: the ladder, the deck, the programmer."""
         left = {figure.figure for figure in self.figures if figure.left}

@@ -165,7 +165,7 @@ def _position(
 def _slip(found: Compared, row: Row, now: SheetRow | None) -> Slip:
     """A row's cells: those of its new sheet, and what was there where it is printed otherwise."""
     was = {each.figure: figure_words(found, row, each) for each in row.figures}
-    number = row.unit.removeprefix(f"{row.position}/")
+    number = row.number
     if now is None:
         return Slip((Cell(number, "GONE"), *([Cell("", "")] * 6), Cell("", "take it down")))
 
@@ -325,14 +325,14 @@ def _said(rig: SolidRig, found: Compared, width: float) -> Iterator[Said]:
         rows = [row for row in changes.rows if holder in row.who]
         places: dict[str, list[str]] = {}
         for row in rows:
-            places.setdefault(row.position, []).append(row.unit.removeprefix(f"{row.position}/"))
+            places.setdefault(row.position, []).append(row.number)
         told = "; ".join(
             f"{short(rig, name)}: {', '.join(units)}" for name, units in places.items()
         )
         yield from _set(f"{holder.upper()}: {told or NOBODY}", width)
     gone = {row.position for row in changes.rows} - {n for n, m in rig.rows.items() if m}
     for name in sorted(gone):
-        units = [row.unit.removeprefix(f"{name}/") for row in changes.rows if row.position == name]
+        units = [row.number for row in changes.rows if row.position == name]
         yield from _set(f"Nothing hangs on {name} any more: take down {', '.join(units)}.", width)
     yield from (Said(""), Said("What changed", True))
     for change in changes.changes:
