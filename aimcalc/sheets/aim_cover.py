@@ -244,7 +244,7 @@ def _counts(
     if options.part:
         yield Paragraph(options.part_words, "", True)
         yield Paragraph(
-            "", f"{w.count(len(options.part), 'unit')} of {whole}. No other is told of here."
+            "", f"{w.count(len(options.part), 'unit')} of {whole}. The others are not shown."
         )
     else:
         yield Paragraph(whole, "", True)

@@ -32,7 +32,7 @@ COLUMNS = (0.0, 27.0, 48.0, 64.0, 87.0, 105.0, 122.0, 140.0, 156.0, 174.0)  # mm
 FOOT = (
     "Typical, round figures that belong to no maker's unit: replace them by your maker's sheet, or by a tape "
     "on one of yours (aimcalc kinds ers-30 prints one to copy). There is no yoke_range: try one on the "
-    "floor. Drop is under and over alike. Aims rest on drop and nose first of all."
+    "floor. Drop is under and over alike. Aims depend on drop and nose above all."
 )
 
 # Half outlines from the back (0) to the lens (1) and from the axis to the widest (1); mirrored but for cyc.

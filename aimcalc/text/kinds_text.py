@@ -72,7 +72,7 @@ REPLACE = (
     "end of your scene:",
     "  aimcalc kinds ers-30 >> scene.toml",
     "and replace its figures by your maker's sheet, or by a tape on one of your units:",
-    "  drop_under, drop_over, nose: every aim, hang mark and throw rests on them",
+    "  drop_under, drop_over, nose: every aim, hang mark and throw depends on them",
     "  field, beam and peak_cd, or photometry: pools, tolerances and lux",
     "  length, width: what touches, and what a body hides",
     "  weight, watts, tail, tail_exit: loads, circuits, cable",
@@ -81,7 +81,7 @@ REPLACE = (
 
 
 def kinds_text(width: int | None = None) -> str:
-    """All of it; `width` is the terminal's, see `text.columns`."""
+    """All of it; `width` is the terminal's, see `aimcalc.text.columns`."""
     kinds = generic_tables()
     heads = ["kcd" if head == "peak" else head for head in HEADS]
     rows = [[_narrow(cell) for cell in kind_row(kind)] for kind in kinds.values()]

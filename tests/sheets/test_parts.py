@@ -136,4 +136,4 @@ def test_many_units_are_counted_where_their_names_do_not_fit():
 
 def test_the_cover_says_how_much_of_the_rig_it_tells_of(one_pipe):
     cover = " ".join(pdf_reading.pages((one_pipe / "aim-sheets.pdf").read_bytes())[0].split())
-    assert "3 units of 12 units on 3 positions. No other is told of here." in cover
+    assert "3 units of 12 units on 3 positions. The others are not shown." in cover
