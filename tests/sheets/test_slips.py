@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 from functools import cache
 from pathlib import Path
 
@@ -10,7 +11,6 @@ import pypdfium2
 import pytest
 
 from aimcalc.landings.compare import Changes, Row
-from aimcalc.scene.model import told_in
 from aimcalc.sheets.slips import change_slips, stale, stale_words
 from aimcalc.show import Show
 from aimcalc.text.compare import Compared, compared
@@ -69,11 +69,16 @@ def test_nothing_overlaps_runs_out_or_is_told_by_a_minus_sign(scene, paper, leng
 @pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
 def test_every_row_to_print_again_is_on_the_slips_and_no_other(scene, paper, length):
     found, data = made(scene, paper, length)
-    text = " ".join(pdf_reading.pages(data)[0].split())
-    for row in found.changes.rows:
-        assert row.unit.removeprefix(f"{row.position}/") in text
+    cover, *slips = [" ".join(page.split()) for page in pdf_reading.pages(data)]
+    holders = re.findall(r"(LADDER|DECK|PROGRAMMER): (.*?)(?= [A-Z]{4,}:| What changed)", cover)
+    assert len(holders) == 3
+    for holder, told in holders:
+        places = dict(place.split(": ") for place in told.split("; ") if place != "nobody")
+        given = {f"{name}/{n}" for name, ns in places.items() for n in ns.split(", ")}
+        assert given == {r.unit for r in found.changes.rows if holder.lower() in r.who}
+    positions = {row.position for row in found.changes.rows if set(row.touch) - {"desk"}}
+    assert positions == {n for n in found.positions if any(f"{n} CHANGE SLIP" in s for s in slips)}
     rows = {row.unit for row in found.changes.rows}
-    assert rows
     assert rows != set(found.sides[1].units)
 
 
@@ -153,6 +158,9 @@ def test_a_sheet_is_out_of_date_where_its_own_rows_are():
 
 
 def test_feet_are_told_in_feet():
-    found, _ = made("studio", "letter", "ft")
-    assert found.length == "ft"
-    assert told_in(found.sides[1].scene, "ft").settings.unit == "ft"
+    _, data = made("studio", "letter", "ft")
+    page = next(p for p in pdf_reading.pages(data) if "front pipe CHANGE SLIP" in p)
+    # 1.10 m is 43.31 in and 1.60 m 62.99 in, to the nearest quarter
+    assert "3'-7 1/4\" SL" in page
+    assert "5'-3\" SL" in page
+    assert " m SL" not in page
