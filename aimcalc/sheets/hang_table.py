@@ -50,7 +50,7 @@ def hang_json(rig: SolidRig, plan: HangPlan, findings: Sequence[Finding]) -> byt
 def hang_text(rig: SolidRig, plan: HangPlan, length: w.LengthUnit, width: int | None = None) -> str:
     """The work at the pipe as tables: every position, then cable, circuits, what to pull, what is left.
 
-    `width` is the terminal's, see `aimcalc.text.tables`.
+    `width` is the terminal's, see `aimcalc.text.columns`.
     """
     cables, circuits = cable_rows(rig, plan, length), circuit_rows(rig, plan)
     parts = [[headline(rig)], *_positions(rig, plan, length, width)]

@@ -1,4 +1,7 @@
-"""A table for a terminal, and text folded to it. It loads nothing: what lists words alone comes at once."""
+"""A table for a terminal, and text folded to it. It loads nothing: what lists words alone comes at once.
+
+A `width` is in columns, None where no terminal shows the text and every line may be as long as it likes.
+"""
 
 from __future__ import annotations
 

@@ -253,7 +253,7 @@ LIGHT_HEADS = ("system", "dark below", "mean was", "now", "least was", "now", "d
 
 
 def compare_text(found: Compared, width: int | None = None) -> str:
-    """All of it for a terminal; `width` is the terminal's, see `aimcalc.text.tables`."""
+    """All of it for a terminal; `width` is the terminal's, see `aimcalc.text.columns`."""
     changes, rows, length = found.changes.changes, found.changes.rows, found.length
     head = f"{found.new.title}: {found.new.words}, against {found.old.words}."
     if not changes and not rows:

@@ -49,7 +49,7 @@ RE_AIMS = (
 
 
 def cover_text(found: Survey, unit: w.LengthUnit, width: int | None = None) -> str:
-    """The light of a rig for a terminal; `width` is the terminal's, see `aimcalc.text.tables`."""
+    """The light of a rig for a terminal; `width` is the terminal's, see `aimcalc.text.columns`."""
     rig = found.study.rig
     if not rig.units:
         return f"{folded(headline(rig), width)}\n\n{findings_text(light_findings(found), width)}"

@@ -18,7 +18,7 @@ NARROW = ("key", "meaning", "written as; default; example")
 
 
 def keys_text(names: Sequence[str], width: int | None = None) -> str:
-    """The keys of some tables, a table each; `width` is the terminal's, see `text.columns`."""
+    """The keys of some tables, a table each; `width` is the terminal's, see `aimcalc.text.columns`."""
     return "\n\n".join(_table(TABLES[name], width) for name in names)
 
 

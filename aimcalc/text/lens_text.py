@@ -60,7 +60,7 @@ OFF = 0.2  # share by which a pool may miss the wanted one unsaid
 def lens_text(rig: SolidRig, outlook: Outlook, unit: w.LengthUnit, width: int | None = None) -> str:
     """A lens proposal for a terminal: every unit, what is short, what it would do to each system.
 
-    `width` is the terminal's, see `aimcalc.text.tables`.
+    `width` is the terminal's, see `aimcalc.text.columns`.
     """
     if not rig.units:
         return f"{folded(headline(rig), width)}\n\n{findings_text(list(no_units(rig)), width)}"

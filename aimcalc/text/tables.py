@@ -89,7 +89,7 @@ def aims_text(
 ) -> str:
     """A table of the aims for each position in ladder order, and the count of findings.
 
-    `width` is the terminal's, see `aimcalc.text.tables`.
+    `width` is the terminal's, see `aimcalc.text.columns`.
     """
     from aimcalc.text.facts import headline, position_facts, tape_words
 
