@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
+from functools import lru_cache
 from typing import Any
 from unicodedata import normalize
 
@@ -25,11 +26,17 @@ from aimcalc.solid.answers import Finding
 from aimcalc.solid.rig import SolidRig
 
 MOST_TOLD = 3  # pairs of one sort of thing
+KEPT = 4096  # names made plain: every pipe has a unit 1
 # Greek and Cyrillic letters that look as these Latin ones do in the typeface of the sheets.
 _LATIN = str.maketrans(
     "ΑΒΕΖΗΙΚΜΝΟΡΤΥΧοАВЕЅІЈКМНОРСТХаеорсухѕіј",
     "ABEZHIKMNOPTYXoABESIJKMHOPCTXaeopcyxsij",
 )
+
+
+_JOINERS = re.compile(r"[\s_‐‑–—-]+")
+_LOOSE_DASHES = re.compile(r"(?<!\d)-|-(?!\d)")
+_LEADING_ZEROS = re.compile(r"(?<![\d.])0+(?=\d)")
 
 
 def look_alike(rig: SolidRig) -> Iterator[Finding]:
@@ -90,16 +97,17 @@ def _told(groups: list[list[str]]) -> str:
     return f"{shown}; and {more} more" if more > 0 else shown
 
 
+@lru_cache(KEPT)
 def _on_paper(name: str) -> str:
     """A name as the sheets print it: accents in one letter, single spaces, letters by their looks."""
     return " ".join(normalize("NFC", name).split()).translate(_LATIN)
 
 
+@lru_cache(KEPT)
 def _aloud(name: str) -> str:
     """A name as it is called out: no case or spaces, no dash but between figures, no leading zeros."""
-    letters = re.sub(r"[\s_‐‑–—-]+", "-", _on_paper(name).casefold())
-    letters = re.sub(r"(?<!\d)-|-(?!\d)", "", letters)
-    return re.sub(r"(?<![\d.])0+(?=\d)", "", letters)
+    letters = _JOINERS.sub("-", _on_paper(name).casefold())
+    return _LEADING_ZEROS.sub("", _LOOSE_DASHES.sub("", letters))
 
 
 NOT_PRINTED = ("source", "hang", "typeface", "mesh", "photometry")  # names of files
@@ -116,6 +124,8 @@ SAID_ELSEWHERE = ("position", "kind", "target")  # a unit's: told of these thems
 
 def letters(rig: SolidRig) -> Iterator[Finding]:
     """Stops once for letters that no typeface has, that run from the right, that join or stack."""
+    if msgspec.json.encode(rig.scene).isascii():
+        return
     where: dict[str, list[str]] = {}
     for place, text in _texts(rig):
         for letter in lacking(text):

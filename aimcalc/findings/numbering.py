@@ -113,9 +113,10 @@ def _ganged_systems(rig: SolidRig, holds: dict[str, list[int]]) -> set[str | Non
     every: Counter[str | None] = Counter()
     several: Counter[str | None] = Counter()
     for rows in holds.values():
-        for system, units in Counter(rig.units[k].system for k in rows).items():
+        systems = [rig.units[k].system for k in rows]
+        for system in set(systems):
             every[system] += 1
-            several[system] += units > 1
+            several[system] += systems.count(system) > 1
     return {system for system in every if system and 2 * several[system] > every[system]}
 
 

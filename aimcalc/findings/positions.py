@@ -94,7 +94,7 @@ def on_lift_line(rig: SolidRig) -> Iterator[Finding]:
             continue
         lines = np.array(pipe.lines)
         at = places(rig, rows)
-        nearest = np.array([lines[np.abs(lines - place).argmin()] for place in at])
+        nearest = lines[np.abs(lines - at[:, None]).argmin(axis=1)]
         for j in np.flatnonzero(np.abs(at - nearest) <= PICK_CLEARANCE).tolist():
             where = along(float(nearest[j]), sides(pipe), unit_of_length)
             gap = length(float(at[j] - nearest[j]), unit_of_length)

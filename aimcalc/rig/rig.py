@@ -165,9 +165,11 @@ def on_one_spot(rig: Rig, rows: list[int], within: float) -> Iterator[list[int]]
     """Runs of units along one tube, each within a distance in metres of the one before it, rising."""
     at = places(rig, rows)
     order = np.argsort(at, kind="stable")
-    for run in np.split(order, np.flatnonzero(np.diff(at[order]) > within + CLOSE) + 1):
-        if run.size > 1:
-            yield sorted(rows[j] for j in run.tolist())
+    near = np.diff(at[order]) <= within + CLOSE
+    if near.any():
+        for run in np.split(order, np.flatnonzero(~near) + 1):
+            if run.size > 1:
+                yield sorted(rows[j] for j in run.tolist())
 
 
 def with_room(rig: Rig) -> Flags:

@@ -125,9 +125,12 @@ def filled(kind: Kind, file: Photometry | None) -> Kind:
     )
 
 
+_DIGITS = re.compile(r"\d+")
+
+
 def number_key(number: str) -> tuple[int, str]:
     """Sorts unit numbers as people count: 2 before 10, 7 before 7a, words last."""
-    digits = re.match(r"\d+", number)
+    digits = _DIGITS.match(number)
     return (int(digits.group()) if digits else 10**9, number)
 
 

@@ -9,7 +9,6 @@ import pytest
 from aimcalc.findings import findings
 from aimcalc.scene.model import Kind, Pipe, Scene, Settings, Stage, Target, Unit
 from aimcalc.solid.rig import solve_rig
-from tests.benchmarks.conftest import NOISE
 
 ON_A_PIPE = 50
 STAGE = ((-8.0, -1.0), (8.0, -1.0), (8.0, 10.0), (-8.0, 10.0))
@@ -80,8 +79,7 @@ def test_ten_times_the_units_take_about_ten_times_as_long(ratios, rigs, many, fe
 
 
 def test_ten_thousand_units_are_solved_and_judged_in_a_second_of_one_core(rigs) -> None:
-    """More is looked for than when the second was set: 1.4 s when last measured; it fails as ratios do."""
     start = time.process_time()
     found = judged(rigs[10_000])
-    assert time.process_time() - start < 1.0 * NOISE
+    assert time.process_time() - start < 1.0
     assert found > 500  # it has something to say about every pipe
