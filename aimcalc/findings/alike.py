@@ -17,7 +17,7 @@ from aimcalc.findings.report import STOP, WARN, about, by_position, subject
 from aimcalc.geometry.aim import Flags
 from aimcalc.geometry.deck import bare_height
 from aimcalc.geometry.vectors import Array
-from aimcalc.rig.letters import from_the_right, lacking, shaped
+from aimcalc.rig.letters import from_the_right, lacking, shaped, written
 from aimcalc.rig.places import inside
 from aimcalc.rig.solve import hung
 from aimcalc.rig.wording import by_typical, length, listed
@@ -124,7 +124,7 @@ SAID_ELSEWHERE = ("position", "kind", "target")  # a unit's: told of these thems
 
 def letters(rig: SolidRig) -> Iterator[Finding]:
     """Stops once for letters that no typeface has, that run from the right, that join or stack."""
-    if msgspec.json.encode(rig.scene).isascii():
+    if written(rig.scene).isascii():
         return
     where: dict[str, list[str]] = {}
     for place, text in _texts(rig):

@@ -14,7 +14,10 @@ from contextvars import ContextVar
 from functools import cache
 from unicodedata import bidirectional, category
 
+import msgspec
+
 from aimcalc.named import NamedTuple
+from aimcalc.scene.model import Scene
 
 TALLEST = 0.8  # that a letter which is lent stands above the base line, of the type size
 TAIL = 0.24  # depth of the deepest letter
@@ -82,6 +85,11 @@ def lending(lent: Lent) -> Iterator[None]:
 def now_lent() -> Lent:
     """The letters that are lent just now."""
     return _lent.get()
+
+
+def written(scene: Scene) -> str:
+    """All that is written in a scene, one text: to be looked through at once."""
+    return msgspec.json.encode(scene, enc_hook=float).decode()
 
 
 def lacking(text: str, more: Container[str] = ()) -> list[str]:

@@ -29,6 +29,7 @@ from aimcalc.rig.letters import (
     from_the_right,
     lacking,
     shaped,
+    written,
 )
 from aimcalc.scene.mistakes import Mistake, SceneError
 
@@ -108,7 +109,7 @@ def lent_to(scene: Scene) -> Lent:
 
 def _wanted(scene: Scene) -> set[str]:
     """Letters that may be lent: those of all that is written in a scene, and the same as capitals."""
-    text = msgspec.json.encode(scene).decode()
+    text = written(scene)
     if text.isascii():
         return set()
     return {c for c in lacking(text + text.upper()) if not (from_the_right(c) or shaped(c))}
