@@ -129,13 +129,14 @@ MOST_CELLS = 1_000_000  # of the rectangle: 20 000 rows of 50 columns
 # A tag of an ODS table with its attributes, whose values may hold ">" and never "<".
 ODS_TAG = rb"""<table:(table-row|table-cell|covered-table-cell|table)\b((?:[^<>"']|"[^"<]*"|'[^'<]*')*)>"""
 SHEETS = "xl/worksheets/"
-NAMING = ("content.xml", "xl/workbook.xml", "xl/_rels/workbook.xml.rels")
+STYLES = "xl/styles.xml"
+NAMING = ("content.xml", "xl/workbook.xml", "xl/_rels/workbook.xml.rels", STYLES)
 
 _STORED, _DEFLATED = 0, 8
 
 
 def check_workbook(data: bytes) -> dict[str, bytes]:
-    """The XML of the sheets and of what names them, by file, of a workbook (XLSX or ODS bytes).
+    """The XML of the sheets and of what names and styles them, by file, of a workbook (XLSX or ODS bytes).
 
     Raises:
         Wrong: when it is no workbook, or does not unfold to a bearable size.
@@ -166,7 +167,7 @@ def _extent(name: str, xml: bytes) -> tuple[int, int]:
 
 
 def _files(data: bytes) -> Iterator[tuple[str, bytes]]:
-    """Name and XML of each sheet (XLSX) and of the two files that name them, or of the content (ODS)."""
+    """Name and XML of each sheet (XLSX) and of what names and styles them, or of the content (ODS)."""
     end = data.rindex(b"PK\5\6")
     count, _, at = struct.unpack_from("<HII", data, end + 10)
     unfolded = 0

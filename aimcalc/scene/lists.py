@@ -286,11 +286,29 @@ class _Reader:
             self._pass_over(number, row)
             return None
         self._dittos(raw, number)
+        self._struck(number, row, where)
         raw = self._without_errors(raw, where)
         hidden = HIDDEN if number - 1 in self.sheet.behind.hidden else ""
         table = f" {self.table}," if self.table else ""
         source = f"{self.name},{table} row {number}{hidden}"
         return self.meanings.unit(raw, remarks, where, source, number)
+
+    def _struck(self, number: int, row: list[Any], where: Where) -> None:
+        """Ask about a row with a line through it, or through some of it: it may not hang."""
+        lined = [
+            k
+            for k, cell in enumerate(row)
+            if (number - 1, k) in self.sheet.behind.struck and not blank(cell)
+        ]
+        if not lined:
+            return
+        letters = ", ".join(Column(k, "", "").letters for k in lined)
+        wrong = Wrong(
+            "a row of a unit that hangs, without a line through it",
+            "Take the row out of the list; if the unit hangs, correct the cells and take the line away.",
+            came=f"a line through {'column' if len(lined) == 1 else 'columns'} {letters}",
+        )
+        self.log.add(where, "", wrong)
 
     def _unworked(self, k: int, where: Where, raw: dict[str, Any]) -> None:
         column = self.columns.get(k)

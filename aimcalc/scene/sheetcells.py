@@ -1,5 +1,5 @@
 """What a workbook shows a person and its reader does not tell: cells in error, hidden rows, formulas
-that nobody has worked out, merged cells.
+that nobody has worked out, merged cells, cells with a line through them.
 
 The reader gives a cell in error as an empty one, and a hidden row as any other. All of it is looked up in the
 XML of the sheet, whose size has been measured before (`aimcalc.scene.files`).
@@ -11,7 +11,7 @@ import re
 from collections.abc import Sequence
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.files import ODS_TAG, SHEETS, column_number, repeated
+from aimcalc.scene.files import ODS_TAG, SHEETS, STYLES, column_number, repeated
 
 # What a spreadsheet shows in a cell whose formula has failed.
 ERROR = re.compile(
@@ -32,6 +32,10 @@ _FORMULA = rb"<(?:\w+:)?f\b"
 _AS_TEXT = rb"\bt\s*=\s*[\"']str[\"']"
 _HIDDEN = rb"\bhidden\s*=\s*[\"'](?:1|true)[\"']"
 _COLLAPSED = rb"table:visibility\s*=\s*[\"'](?:collapse|filter)[\"']"
+_XLSX_STYLE = rb"\bs\s*=\s*[\"'](\d+)[\"']"
+_ODS_STYLE = rb"table:style-name\s*=\s*[\"']([^\"']+)"
+_STRIKE = rb"<(?:\w+:)?strike\b(?![^<>]*\bval\s*=\s*[\"'](?:0|false)[\"'])"
+_LINED = rb"text-line-through-(?:style|type)\s*=\s*[\"'](?!none[\"'])"
 _PARAGRAPH = rb"(?s)<text:p\b[^>]*>(.*?)</text:p>"
 
 
@@ -39,13 +43,15 @@ class Unseen(NamedTuple):
     """What a spreadsheet's reader gives as empty or as any other; rows and columns count from 0.
 
     `errors` are the words that cells in error show, by row and column; `unworked` are formulas without
-    a value; `merged` are ranges: first row, first column, last row, last column.
+    a value; `merged` are ranges: first row, first column, last row, last column; `struck` are cells with a
+    line through them.
     """
 
     errors: dict[tuple[int, int], str] = {}  # noqa: RUF012 - never changed
     hidden: frozenset[int] = frozenset()
     unworked: frozenset[tuple[int, int]] = frozenset()
     merged: tuple[tuple[int, int, int, int], ...] = ()
+    struck: frozenset[tuple[int, int]] = frozenset()
 
 
 def sheet_parts(files: dict[str, bytes], names: Sequence[str]) -> dict[str, bytes]:
@@ -74,26 +80,51 @@ def sheet_parts(files: dict[str, bytes], names: Sequence[str]) -> dict[str, byte
 _RECALCULATED = b"<!--recalculated-->"
 
 
-def unseen(xml: bytes) -> Unseen:
-    """The cells in error, the hidden rows, the formulas without a value and the merged cells of one
-    sheet, from its XML as `sheet_parts` gives it."""
-    return _ods(xml) if xml.startswith(b"<table:table") else _xlsx(xml)
+def strikes(files: dict[str, bytes]) -> frozenset[bytes]:
+    """The styles of a workbook that draw a line through a cell's words: their names (ODS) or their places
+    (XLSX), from the XML of its files."""
+    if "content.xml" in files:
+        head = files["content.xml"].partition(b"<office:body")[0]
+        named = re.split(rb"<style:style\b", head)[1:] if b"line-through" in head else ()
+        names = (
+            re.search(rb"style:name\s*=\s*[\"']([^\"']+)", one)
+            for one in named
+            if re.search(_LINED, one)
+        )
+        return frozenset(name[1] for name in names if name)
+    styles = files.get(STYLES, b"")
+    if b"strike" not in styles:
+        return frozenset()
+    fonts = re.split(rb"<(?:\w+:)?font(?=[\s/>])", styles.partition(b"fonts>")[0])[1:]
+    lined = {b"%d" % k for k, font in enumerate(fonts) if re.search(_STRIKE, font)}
+    cells = styles.partition(b"cellXfs")[2].partition(b"cellXfs")[0]
+    used = re.findall(rb"<(?:\w+:)?xf\b[^<>]*?\bfontId\s*=\s*[\"'](\d+)", cells)
+    return frozenset(b"%d" % k for k, font in enumerate(used) if font in lined)
 
 
-def _xlsx(xml: bytes) -> Unseen:
+def unseen(xml: bytes, strikes: frozenset[bytes] = frozenset()) -> Unseen:
+    """The cells in error, the hidden rows, the formulas without a value, the merged and the struck cells of
+    one sheet, from its XML as `sheet_parts` gives it and the styles that `strikes` found."""
+    return _ods(xml, strikes) if xml.startswith(b"<table:table") else _xlsx(xml, strikes)
+
+
+def _xlsx(xml: bytes, strikes: frozenset[bytes]) -> Unseen:
     hidden = set()
     for attributes in re.findall(_ROW, xml) if b"hidden" in xml else ():
         place = re.search(_PLACE, attributes)
         if place and re.search(_HIDDEN, attributes):
             hidden.add(int(place[2]) - 1)
-    errors, unworked = {}, set()
+    errors, unworked, struck = {}, set(), set()
     zeros = xml.startswith(_RECALCULATED)
-    seek = re.search(_IN_ERROR, xml) or re.search(_FORMULA, xml)
+    seek = strikes or re.search(_IN_ERROR, xml) or re.search(_FORMULA, xml)
     for attributes, inside in re.findall(_CELL, xml) if seek else ():
         place, value = re.search(_PLACE, attributes), re.search(_VALUE, inside)
         if not place or not place[1]:
             continue
         at = int(place[2]) - 1, column_number(place[1]) - 1
+        style = re.search(_XLSX_STYLE, attributes) if strikes else None
+        if style and style[1] in strikes:
+            struck.add(at)
         if re.search(_IN_ERROR, attributes):
             errors[at] = _text(value[1]) if value else "#N/A"
         elif re.search(_FORMULA, inside) and not re.search(_AS_TEXT, attributes):
@@ -101,7 +132,7 @@ def _xlsx(xml: bytes) -> Unseen:
             if not shown or (zeros and shown == b"0"):
                 unworked.add(at)
     merged = _xlsx_merged(xml) if b"mergeCell" in xml else ()
-    return Unseen(errors, frozenset(hidden), frozenset(unworked), merged)
+    return Unseen(errors, frozenset(hidden), frozenset(unworked), merged, frozenset(struck))
 
 
 def _xlsx_merged(xml: bytes) -> tuple[tuple[int, int, int, int], ...]:
@@ -112,15 +143,17 @@ def _xlsx_merged(xml: bytes) -> tuple[tuple[int, int, int, int], ...]:
     )
 
 
-def _ods(xml: bytes) -> Unseen:
+def _ods(xml: bytes, strikes: frozenset[bytes]) -> Unseen:
     """Of one table: cells in error by the words that they show, whatever value stands behind them."""
     xml = xml[: xml.find(b"</table:table>")] if b"</table:table>" in xml else xml
     spanned = b"rows-spanned" in xml
-    if not spanned and not re.search(rb">\s*(?:#|Err:)", xml) and not re.search(_COLLAPSED, xml):
+    plain = not re.search(rb">\s*(?:#|Err:)", xml) and not re.search(_COLLAPSED, xml)
+    if plain and not spanned and not strikes:
         return Unseen()
     errors: dict[tuple[int, int], str] = {}
     hidden: set[int] = set()
     merged: list[tuple[int, int, int, int]] = []
+    struck: set[tuple[int, int]] = set()
     row, rows, column = 0, 0, 0
     for found in re.finditer(ODS_TAG, xml):
         tag, attributes = found[1], found[2]
@@ -137,15 +170,19 @@ def _ods(xml: bytes) -> Unseen:
                 (row, column, row + down - 1, column + _spanned(attributes, b"columns") - 1)
             )
         if not attributes.endswith(b"/"):
+            style = re.search(_ODS_STYLE, attributes) if strikes else None
+            lined = bool(style and style[1] in strikes)
             shown = re.search(_PARAGRAPH, xml[found.end() : xml.find(b"</table:", found.end())])
             words = _text(shown[1]) if shown else ""
-            if ERROR.fullmatch(words.strip()) and rows * across <= MOST_ERRORS:
-                places = (
+            failed = bool(ERROR.fullmatch(words.strip()))
+            if (lined or failed) and rows * across <= MOST_ERRORS:
+                places = [
                     (r, c) for r in range(row, row + rows) for c in range(column, column + across)
-                )
-                errors |= dict.fromkeys(places, words)
+                ]
+                errors |= dict.fromkeys(places, words) if failed else {}
+                struck.update(places if lined else ())
         column += across
-    return Unseen(errors, frozenset(hidden), frozenset(), tuple(merged))
+    return Unseen(errors, frozenset(hidden), frozenset(), tuple(merged), frozenset(struck))
 
 
 def _spanned(attributes: bytes, what: bytes) -> int:

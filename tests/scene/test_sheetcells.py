@@ -9,13 +9,14 @@ from typing import Any
 import pytest
 from odf.namespaces import TABLENS
 from odf.opendocument import OpenDocumentSpreadsheet
+from odf.style import Style, TextProperties
 from odf.table import Table, TableCell, TableRow
 from odf.text import P
 from xlsxwriter import Workbook
 
 from aimcalc.findings.numbering import hidden
 from aimcalc.scene.loading import load_scene
-from aimcalc.scene.sheetcells import sheet_parts, unseen
+from aimcalc.scene.sheetcells import sheet_parts, strikes, unseen
 from aimcalc.solid.rig import solve_rig
 from tests.scene.written import only, refused, write_scene
 
@@ -184,11 +185,61 @@ def test_a_file_in_a_folder_below_is_found_however_the_name_is_parted(tmp_path, 
 
 
 @pytest.mark.parametrize(
-    "tag", [b"<c>", b'<c t="e">', b"<c ", b"<row ", b'<row hidden="1"', b'<sheet id="x"', b"<v "]
+    "tag",
+    [
+        *(b"<c>", b'<c t="e">', b"<c ", b"<row ", b'<row hidden="1"', b'<sheet id="x"', b"<v "),
+        *(b"<font ", b"<font>", b"<strike ", b"cellXfs<xf ", b"<xf fontId="),
+    ],
 )
 def test_a_tag_that_is_never_closed_is_looked_through_once(tag):
     # Three megabytes; each tag alone might look for its end through all of them.
     xml = b'<c t="e"><v>#N/A</v></c> hidden="1"' + tag * (3_000_000 // len(tag))
-    files = {"xl/worksheets/sheet1.xml": xml, "xl/workbook.xml": xml}
+    files = {
+        "xl/worksheets/sheet1.xml": xml,
+        "xl/workbook.xml": xml,
+        "xl/styles.xml": b"strike" + xml,
+    }
     for part in sheet_parts(files, ["Hang"]).values():
-        unseen(part)
+        unseen(part, strikes(files))
+
+
+@pytest.mark.parametrize("ending", ["xlsx", "ods"])
+def test_a_line_through_a_row_or_a_cell_is_asked_about(ending: str, tmp_path: Path) -> None:
+    struck = {(2, k) for k in range(7)} | {(3, 2)}
+    file = tmp_path / f"hang.{ending}"
+    (_lined_xlsx if ending == "xlsx" else _lined_ods)(file, [HEADS, *ROWS], struck)
+    path = write_scene(tmp_path, settings=f'hang = "{file.name}"')
+    told = sorted(mistake.text() for mistake in refused(path))
+    assert len(told) == 2
+    assert "row 3\n" in told[0]
+    assert "columns A, B, C, D, E, F, G" in told[0]
+    assert "row 4\n" in told[1]
+    assert "column C" in told[1]
+
+
+def _lined_xlsx(path: Path, rows: list[list[Any]], struck: set[tuple[int, int]]) -> None:
+    with Workbook(path) as book:
+        sheet = book.add_worksheet("Hang")
+        bold, line = book.add_format({"bold": True}), book.add_format({"font_strikeout": True})
+        for r, row in enumerate(rows):
+            for c, cell in enumerate(row):
+                sheet.write(r, c, cell, line if (r, c) in struck else bold)
+
+
+def _lined_ods(path: Path, rows: list[list[Any]], struck: set[tuple[int, int]]) -> None:
+    book = OpenDocumentSpreadsheet()
+    line, plain = (Style(name=name, family="table-cell") for name in ("ce1", "ce2"))
+    line.addElement(TextProperties(textlinethroughstyle="solid"))
+    plain.addElement(TextProperties(textlinethroughstyle="none"))
+    table = Table(name="Hang")
+    for r, row in enumerate(rows):
+        cells = TableRow()
+        for c, value in enumerate(row):
+            cell = _ods_cell(value)
+            cell.setAttrNS(TABLENS, "style-name", "ce1" if (r, c) in struck else "ce2")
+            cells.addElement(cell)
+        table.addElement(cells)
+    book.automaticstyles.addElement(line)
+    book.automaticstyles.addElement(plain)
+    book.spreadsheet.addElement(table)
+    book.save(path)

@@ -36,7 +36,6 @@ WRONG = {
     "slash-names": "refused, and readable: Loc. is taken for the position, which stands in the unit's name",
     "stand-no-place": "refused, and readable: Lamp No and Set to are kept as remarks",
     "starred-positions": "refused, and readable: 'FOH PIPE (cont.)' over its units is no position",
-    "struck-out": "silently wrong: a unit with a line through its row is hung",
     "title-mm": "refused, and readable: Dim. is taken for the circuit, though it holds millimetres",
     "twice-two": "wrong, and aimcalc check stops it: two units with one number",
     "two-tables": "refused, and readable: two tables side by side, each with its headings",
