@@ -389,8 +389,10 @@ class Meanings:
         column = self.headings.by_key.get("at")
         all_of_them = column is None or not column.meaning.exact
         sided = {row.raw.get("position") for row in rows if row.sided > 0 or all_of_them}
-        signed = (row for row in rows if not row.sided and str(row.raw.get("at")).startswith("-"))
+        signed = [row for row in rows if not row.sided and str(row.raw.get("at")).startswith("-")]
         sided -= {row.raw.get("position") for row in signed}
+        if all_of_them:
+            self._signed(signed)
         for row in rows:
             at, position = row.raw.get("at"), row.raw.get("position")
             place = self.around.places.get(position) if isinstance(position, str) else None
@@ -412,6 +414,21 @@ class Meanings:
                 )
                 came = f"{size:.6g}"
             self.noticed.read_as("at", came, f"{told(metres, along)}, as no side is written")
+
+    def _signed(self, rows: list[Row]) -> None:
+        """Note which side is plus in a column of signed places that does not say it."""
+        first: dict[str, tuple[str, str]] = {}  # axis -> its first row, and how that is read
+        for row in rows:
+            place = self.around.places.get(str(row.raw.get("position")))
+            if place and place.axis in ("x", "y"):
+                metres = float(row.raw["at"].removesuffix(" m"))
+                read = told(metres, Along(self.around.unit, place.axis, place.centre))
+                first.setdefault(place.axis, (row.where.entry, read))
+        for axis, (entry, read) in first.items():
+            plus, minus = ("SL", "SR") if axis == "x" else ("US", "DS")
+            says = f"places have a sign and no side: plus is read as {plus}, so {entry} is {read}."
+            do = f"Ask whoever wrote it; if plus is {minus}, head the column: at (+ = {minus})."
+            self.noticed.note("list-at", says, do)
 
     def without_place(self, rows: list[Row]) -> None:
         """Give places to the units of pipes where none has one."""

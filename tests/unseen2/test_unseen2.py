@@ -39,7 +39,7 @@ WRONG = {
     "title-mm": "refused, and readable: Dim. is taken for the circuit, though it holds millimetres",
     "twice-two": "wrong, and aimcalc check stops it: two units with one number",
     "two-tables": "refused, and readable: two tables side by side, each with its headings",
-    "unsaid-sign": "silently wrong: signed places are + towards SL, which nobody says",
+    "unsaid-sign": "read with + towards SL, which a note tells; a careful person asks",
     "who-and-what": "refused, and readable: Lamp is kept as a remark and no number is left",
     "worked-out": "refused, and readable: Metres from C is kept as a remark",
 }
