@@ -298,8 +298,11 @@ def _print_columns(scene: str) -> None:
     from aimcalc.text.tables import columns_text
 
     try:
-        columns = load_scene(scene).hang_columns
+        asked = click.get_current_context().meta.get(SET, ())
+        columns = load_scene(scene, asked).hang_columns
     except SceneError as error:
+        if not error.columns:  # why there are none is told with the rest of what is wrong
+            return
         columns = error.columns
     click.echo(columns_text(columns, _width()) + "\n")
 

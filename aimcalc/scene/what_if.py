@@ -65,6 +65,9 @@ class WhatIf:
         self.asked = [setting for text in typed if (setting := self._read(text)) is not None]
         self._waiting: list[Setting] = []  # for the units, which are read last
         self._set: list[tuple[Setting, Where]] = []
+        self._renamed: dict[
+            tuple[str, str, str], str
+        ] = {}  # entries, as they are told by a name set here
         self._names: list[str] = []
 
     @property
@@ -107,8 +110,10 @@ class WhatIf:
 
     def blamed(self, mistake: Mistake) -> Mistake:
         """A mistake of a value that was set here, told as that; any other as it is."""
-        for setting, where in self._set:
-            same = (mistake.file, mistake.table, mistake.entry) == where[:3]
+        for setting, written in self._set:
+            file, table, entry = written[:3]
+            entry = self._renamed.get((file, table, entry), entry)
+            same = (mistake.file, mistake.table, mistake.entry) == (file, table, entry)
             if same and mistake.key.removesuffix(")").split("(")[-1] == setting.key:
                 return mistake._replace(file=_option(setting.typed), table="", entry="", key="")
         return mistake
@@ -156,7 +161,7 @@ class WhatIf:
         else:
             entry.raw[setting.key] = setting.value
         if setting.key == "name":  # what it is called by from here on
-            where = where._replace(entry=show(setting.value))
+            self._renamed[where[:3]] = show(setting.value)
         self._set.append((setting, where))
 
     def _note(self, typed: str, wrong: Wrong, came: str) -> None:

@@ -150,3 +150,9 @@ def test_a_value_that_looks_like_a_date_or_more_than_one_value_is_text(scene: st
     assert found.units[1].colour == "L201, R132"
     (mistake,) = told(scene, "LX 1.trim=5\nzero = 1")
     assert mistake.key == ""
+
+
+def test_a_mistake_beside_a_name_that_is_set_is_told_as_what_was_typed(scene: str) -> None:
+    typed = ("A.name=door", "A.x={}", "A.name=gate")
+    found = told(scene, *typed)
+    assert {mistake.file for mistake in found} >= {f'--set "{one}"' for one in typed[1:]}
