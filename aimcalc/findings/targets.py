@@ -16,10 +16,10 @@ from aimcalc.geometry.aim import Flags, pose
 from aimcalc.geometry.deck import Deck, bare_height, height
 from aimcalc.geometry.vectors import Array, angles_between, dot, points, to_degrees, to_radians
 from aimcalc.named import NamedTuple
-from aimcalc.rig.places import inside, place
+from aimcalc.rig.places import gripped, inside, place
 from aimcalc.rig.rig import allowed
 from aimcalc.rig.wording import HANG, angle, count, length, level, plan, rounded, whole
-from aimcalc.scene.model import Pipe, PlanPoint, Target
+from aimcalc.scene.model import PlanPoint, Target
 from aimcalc.solid.answers import Finding
 from aimcalc.solid.rig import SolidRig
 
@@ -239,9 +239,7 @@ def _moved(rig: SolidRig) -> Array:
     """How far each unit hangs from its exact place when it hangs at its printed mark, (3, N)."""
     at = np.array([unit.at or 0.0 for unit in rig.units])
     mark = np.array([rounded(place_m, rig.scene.settings.unit, HANG) for place_m in at.tolist()])
-    ways = {name: place(position).along for name, position in rig.scene.positions.items()}
-    along = points([ways[unit.position] for unit in rig.units])
-    for k, (unit, position) in enumerate(zip(rig.units, rig.positions, strict=True)):
-        if isinstance(position, Pipe) and position.through is not None:
-            along[:, k] = place(position, unit.at or 0.0).along
+    owns = {name: place(position) for name, position in rig.scene.positions.items()}
+    each = zip(rig.positions, rig.units, strict=True)
+    along = points([gripped(p, unit, owns[unit.position]).along for p, unit in each])
     return np.asarray(along * (mark - at))

@@ -10,9 +10,9 @@ import numpy as np
 
 from aimcalc.geometry.vectors import Array, points
 from aimcalc.named import NamedTuple
-from aimcalc.rig.places import WORDS, across, level, nearest_word, pipe_ends, place
+from aimcalc.rig.places import WORDS, across, gripped, level, nearest_word, pipe_ends, place
 from aimcalc.rig.rig import Rig
-from aimcalc.scene.model import Boom, Pipe, Point, Position, Unit
+from aimcalc.scene.model import Boom, Pipe, Position, Unit
 
 
 class Span(NamedTuple):
@@ -61,10 +61,10 @@ def ways(position: Position) -> tuple[str, str]:
 def tubes(rig: Rig) -> Tubes:
     """Tubes of every unit of a rig, in hang order."""
     positions = rig.scene.positions.items()
-    held = {name: (place(p).along, span(p), ways(p)) for name, p in positions}
-    along = points(
-        [_way(p, u, held[u.position][0]) for u, p in zip(rig.units, rig.positions, strict=True)]
-    )
+    held = {name: (place(p), span(p), ways(p)) for name, p in positions}
+    owns = [held[unit.position][0] for unit in rig.units]
+    each = zip(rig.positions, rig.units, owns, strict=True)
+    along = points([gripped(position, unit, own).along for position, unit, own in each])
     reach = [_reach(unit, held[unit.position][1]) for unit in rig.units]
     words = [held[unit.position][2] for unit in rig.units]
     for k, unit in enumerate(rig.units):
@@ -76,12 +76,6 @@ def tubes(rig: Rig) -> Tubes:
             words[k] = (WORDS[word], WORDS[word ^ 1])
     ends = np.array(reach, dtype=float).reshape(-1, 2)
     return Tubes(rig.arrays.clamp, along, ends[:, 0], ends[:, 1], words)
-
-
-def _way(position: Position, unit: Unit, own: Point) -> Point:
-    """The direction of a tube at a unit's clamp: its position's own, or as a curved pipe runs there."""
-    curved = isinstance(position, Pipe) and position.through is not None
-    return place(position, unit.at or 0.0).along if curved else own
 
 
 def _reach(unit: Unit, ends: Span | None) -> tuple[float, float]:

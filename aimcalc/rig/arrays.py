@@ -18,6 +18,7 @@ from aimcalc.rig.places import (
     WORDS,
     Place,
     chord_side,
+    gripped,
     level,
     nearest_word,
     place,
@@ -102,7 +103,7 @@ def rig_arrays(scene: Scene, units: tuple[Unit, ...], kinds: tuple[Kind, ...]) -
     positions = scene.positions
     places = {name: place(position) for name, position in positions.items()}
     owns = [places[unit.position] for unit in units]
-    here = [_gripped(positions[u.position], u, own) for u, own in zip(units, owns, strict=True)]
+    here = [gripped(positions[u.position], u, own) for u, own in zip(units, owns, strict=True)]
     aside = np.array([chord_side(positions[u.position], u.chord) for u in units], dtype=float)
     outs = {name: asked_out(scene, position) for name, position in scene.positions.items()}
     clamp = _clamps(scene, deck, units, here)
@@ -134,12 +135,6 @@ def rig_arrays(scene: Scene, units: tuple[Unit, ...], kinds: tuple[Kind, ...]) -
         tail_up=np.array([unit.hung == "tail up" for unit in units], dtype=np.bool_),
     )
     return RigArrays(mounted, words, surface, aside)
-
-
-def _gripped(position: Position, unit: Unit, own: Place) -> Place:
-    """The tube at a unit's clamp: its position's own, a chord of a truss, or a curved pipe just there."""
-    curved = isinstance(position, Pipe) and position.through is not None
-    return place(position, unit.at or 0.0, unit.chord) if curved or unit.chord else own
 
 
 def _drop(unit: Unit, kind: Kind) -> float:

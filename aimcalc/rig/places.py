@@ -12,7 +12,17 @@ from aimcalc.geometry.aim import Flags
 from aimcalc.geometry.deck import Deck, height
 from aimcalc.geometry.vectors import Array, to_radians
 from aimcalc.named import NamedTuple
-from aimcalc.scene.model import Boom, Pipe, PlanPoint, Point, Position, Stand, Target, runs_across
+from aimcalc.scene.model import (
+    Boom,
+    Pipe,
+    PlanPoint,
+    Point,
+    Position,
+    Stand,
+    Target,
+    Unit,
+    runs_across,
+)
 
 WORDS = ("SL", "SR", "US", "DS", "UP", "DOWN")  # opposites differ in the last bit
 SL, SR, US, DS, UP, DOWN = range(6)
@@ -64,6 +74,12 @@ def place(position: Position, at: float = 0.0, chord: str | None = None) -> Plac
         return _touching(position, at)
     here = _straight(_zero(position), *_run(position))
     return here if chord is None else _beside(here, position, chord)
+
+
+def gripped(position: Position, unit: Unit, own: Place) -> Place:
+    """The tube at a unit's clamp: its position's `own`, a chord of a truss, or a curved pipe just there."""
+    curved = isinstance(position, Pipe) and position.through is not None
+    return place(position, unit.at or 0.0, unit.chord) if curved or unit.chord else own
 
 
 def _run(pipe: Pipe) -> tuple[float, float, float]:
