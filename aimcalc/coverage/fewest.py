@@ -13,7 +13,7 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 
-from aimcalc.coverage.new_aims import changes, joined_aims, new_aims_at
+from aimcalc.coverage.new_aims import AROUND, changes, joined_aims, new_aims_at
 from aimcalc.coverage.sources import NewAims
 from aimcalc.coverage.study import Study
 from aimcalc.coverage.systems import SystemLight
@@ -26,7 +26,6 @@ from aimcalc.light.reaims import Problem, Reaims, fewest_reaims
 from aimcalc.named import NamedTuple
 from aimcalc.solid.own_pipe import striking
 
-AROUND = np.array([(1, 0), (1, 1), (0, 1), (-1, 1), (-1, 0), (-1, -1), (0, -1), (1, -1)]).T
 STEPS = (0.4, 0.2, 0.2, 0.1)  # m
 WIDE_STEPS = (0.8, 0.4, *STEPS)
 SHORT_SHARE = 0.3  # what a point without any light counts for beside being dark

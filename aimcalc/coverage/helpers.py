@@ -22,7 +22,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from aimcalc.coverage.new_aims import free_to_re_aim, lit, settable
+from aimcalc.coverage.new_aims import AROUND, free_to_re_aim, lit, settable
 from aimcalc.coverage.sources import NewAims, sees
 from aimcalc.coverage.study import Study
 from aimcalc.coverage.systems import SystemLight
@@ -35,7 +35,6 @@ from aimcalc.named import NamedTuple
 
 WAYS = np.array([0.25, 0.5, 0.75, 1.0])
 STEPS = (0.4, 0.2, 0.1)  # m
-AROUND = np.array([(1, 0), (1, 1), (0, 1), (-1, 1), (-1, 0), (-1, -1), (0, -1), (1, -1)]).T
 FIRST, REFINED, TOLD = 12, 5, 5
 ROUNDING = 1e-9  # m2, lx m2: less than this is nothing
 AS_BEFORE = 1 - 1e-9  # share of the threshold; light that falls below it makes a point uncovered

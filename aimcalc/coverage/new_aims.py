@@ -35,6 +35,8 @@ if TYPE_CHECKING:
     from aimcalc.solid.rig import SolidRig
 
 
+# Where a place is moved to: a step to each of eight sides.
+AROUND = np.array([(1, 0), (1, 1), (0, 1), (-1, 1), (-1, 0), (-1, -1), (0, -1), (1, -1)]).T
 TURN = to_radians(30.0)  # our choice: a light from 45 off straight front stays 15 to 75 off it
 STEEP = to_radians(80.0)  # down from here on, a light comes from above (our choice)
 CLEARLY = np.sin(

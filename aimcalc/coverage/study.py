@@ -241,7 +241,7 @@ def _changed(
         return None
     other = np.zeros(units.size, np.bool_)
     for one, two in zip(lamps[:9], before[:9], strict=True):
-        other |= (one != two).reshape(-1, units.size).any(axis=0)
+        other |= ~same_columns(one, two)
     now, then = seen.flags, study.seen.of(units).flags
     if now is None or then is None:
         if now is not then:

@@ -13,12 +13,11 @@ import numpy as np
 from aimcalc.geometry.vectors import Array, dot
 from aimcalc.light.illuminance import contributions
 from aimcalc.light.lamps import SMOOTH, Indices, Lamps
-from aimcalc.light.tiles import NEAREST, middle_of, point_operand
+from aimcalc.light.tiles import NEAREST, middle_of, point_operand, reach_of
 from aimcalc.named import NamedTuple
 
 ENTRIES = 4096
 MOST_ERROR = 1e-3  # of the peak; most beams come to a hundredth of that
-FAINT = 1e-9  # of the peak: less than this is nothing
 AT_ONCE = 32_768  # units times points: what stays in a core's own cache
 
 
@@ -77,8 +76,8 @@ class Beams:
 
 
 def beam_table(power: float, width: float) -> BeamTable:
-    """exp(-(theta / width)^power) as a table up to where it is `FAINT` or 90 degrees off axis; radians."""
-    end = min(width * float(-np.log(FAINT)) ** (1 / power), np.pi / 2)
+    """exp(-(theta / width)^power) as a table up to where it is `NOTHING` or 90 degrees off axis; radians."""
+    end = float(reach_of(width, power))
     scale = (ENTRIES - 1) / (2 * np.sin(end / 2))
 
     def profile(entry: Array) -> Array:

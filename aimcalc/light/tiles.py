@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from aimcalc.geometry.vectors import Array, cross, dot
 from aimcalc.light.lamps import Flags, Indices, Lamps
@@ -124,10 +125,15 @@ def cells_of(points: Array) -> Cells | None:
     return Cells(order, first, last, middle, radius + NEAREST)
 
 
-def reach(lamps: Lamps, share: float = NOTHING) -> Array:
-    """Angle off the axis, (N,), beyond which a smooth profile has less than `share` of its peak; radians."""
-    width = np.maximum(lamps.wide, lamps.narrow)
-    return np.asarray(np.minimum(width * (-np.log(share)) ** (1 / lamps.power), np.pi / 2))
+def reach(lamps: Lamps) -> Array:
+    """Angle off the axis, (N,), beyond which a smooth profile has less than NOTHING of its peak; radians."""
+    return reach_of(np.maximum(lamps.wide, lamps.narrow), lamps.power)
+
+
+def reach_of(width: ArrayLike, power: ArrayLike) -> Array:
+    """Where exp(-(theta / width)^power) falls to NOTHING, a right angle at the most; radians, any shape."""
+    far = np.asarray(width) * (-np.log(NOTHING)) ** (1 / np.asarray(power))
+    return np.asarray(np.minimum(far, np.pi / 2))
 
 
 def buffers() -> Buffers:
