@@ -93,6 +93,11 @@ def rows(units: Hung, pick: Indices | Flags) -> Hung:
     )
 
 
+def pivots(units: Hung) -> Array:
+    """Where each unit tips, on its stem a drop away from the clamp, (3, N), m."""
+    return np.asarray(units.clamp + units.build.drop * units.stem)
+
+
 def set_parts(units: Hung) -> Array:
     """Corners of every part with each unit at its aim, shape (3, N, PARTS, CORNERS)."""
     return parts(units, units.turn, units.yoke)
@@ -117,7 +122,7 @@ def parts(units: Hung, turn: Array, yoke: Array) -> Array:
     axis, up = pose(a, units.reference, turn, yoke)
     h = axis * np.cos(yoke) + up * np.sin(yoke)
     side = cross(a, h)
-    pivot = units.clamp + build.drop * a
+    pivot = pivots(units)
     lens = pivot + build.nose * axis + build.rise * up
     ring = np.where(build.boxy[:, None], _SQUARE, _ROUND) * build.width[:, None] / 2
     girth = up[:, :, None] * ring.real + side[:, :, None] * ring.imag

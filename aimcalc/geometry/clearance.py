@@ -30,8 +30,13 @@ ASIDE = np.array([(i, j) for i in (-1, 0, 1) for j in (-1, 0, 1)])  # columns of
 
 
 def bounds(points: Array, radius: Array | float = 0.0) -> Array:
-    """Bounding boxes (2, 3, P) of bodies (3, P, K): lowest and highest corner."""
-    return np.stack((points.min(axis=2) - radius, points.max(axis=2) + radius))
+    """Bounding boxes (2, 3, ...) of bodies of K points, (3, ..., K): lowest and highest corner."""
+    return np.stack((points.min(axis=-1) - radius, points.max(axis=-1) + radius))
+
+
+def balls(centre: Array, reach: Array) -> Array:
+    """Bounding boxes (2, 3, N) of balls (3, N), (N,)."""
+    return np.stack((centre - reach, centre + reach))
 
 
 def near(first: Array, second: Array, within: float) -> tuple[Indices, Indices]:
@@ -74,7 +79,7 @@ def most_crowded(centre: Array, reach: Array, most: int) -> Indices:
         _, cell, count = np.unique(keys, return_inverse=True, return_counts=True)
         packed[some] = count[cell.ravel()] > most + 1
     left = np.where(packed, np.nan, reach)
-    boxes = np.stack((centre - left, centre + left))
+    boxes = balls(centre, left)
     met = np.zeros(reach.size, dtype=np.int64)
     for one, other in near_each(boxes, boxes, 0.0):
         away = centre[:, one] - centre[:, other]

@@ -20,13 +20,14 @@ from aimcalc.geometry.bodies import (
     CLAMP_BLOCK,
     Hung,
     parts,
+    pivots,
     rows,
     set_parts,
     square_parts,
     swing_radius,
     tipped_parts,
 )
-from aimcalc.geometry.clearance import bounds, counts, near, near_each
+from aimcalc.geometry.clearance import balls, bounds, counts, near, near_each
 from aimcalc.geometry.hulls import Hulls, distance
 from aimcalc.geometry.rays import Flags
 from aimcalc.geometry.solids import Indices
@@ -58,6 +59,25 @@ class Path(NamedTuple):
     part: Indices
 
 
+class _Asked(NamedTuple):
+    """M turns: `unit` (M,) of the units past `row` (M,) of obstacles of Q convex parts, (3, R, Q, K).
+
+    `radius` (R,) fattens the obstacles. For `both` and `earliest` see `Path`.
+    """
+
+    units: Hung
+    unit: Indices
+    obstacles: Array
+    radius: Array
+    row: Indices
+    both: bool
+    earliest: bool
+
+    def some(self, which: Indices | slice) -> _Asked:
+        """Some of the turns."""
+        return self._replace(unit=self.unit[which], row=self.row[which])
+
+
 class Tried:
     """Ways that were tried, by all that goes into each, for units that change little from time to time.
 
@@ -69,31 +89,23 @@ class Tried:
         self._old = {} if before is None else before._kept
         self._kept: dict[tuple[object, ...], tuple[object, ...]] = {}
 
-    def past(
-        self,
-        units: Hung,
-        unit: Indices,
-        obstacles: Array,
-        radius: Array,
-        row: Indices,
-        ask: dict[str, bool],
-    ) -> Path:
+    def past(self, asked: _Asked) -> Path:
         """As `_past`."""
+        units, unit, obstacles, radius, row, *ask = asked
         columns = (*units.build, *units[1:])
         mine = np.concatenate([np.atleast_2d(column) for column in columns]).T.copy()
         beside, place = np.unique(row, return_inverse=True)
         things = obstacles[:, beside].transpose(1, 0, 2, 3).copy()
         each = [line.tobytes() for line in mine], [thing.tobytes() for thing in things]
-        asked = tuple(ask.values())
         keys = [
-            (each[0][k], each[1][j], fat, things.shape, asked)
+            (each[0][k], each[1][j], fat, things.shape, *ask)
             for k, j, fat in zip(
                 unit.tolist(), place.ravel().tolist(), radius[row].tolist(), strict=True
             )
         ]
         self._kept |= {key: self._old[key] for key in keys if key in self._old}
         new = np.array([k for k, key in enumerate(keys) if key not in self._kept], dtype=np.int64)
-        found = _past(units, unit[new], obstacles, radius, row[new], ask)
+        found = _past(asked.some(new))
         told = zip(*(column.tolist() for column in found), strict=True)
         self._kept |= {keys[k]: path for k, path in zip(new.tolist(), told, strict=True)}
         rows = zip(*(self._kept[key] for key in keys), strict=True) if keys else [()] * len(found)
@@ -131,8 +143,8 @@ def past_neighbours(
     Pairs that touch at their aims, rows (2, T) of either unit first, have no way past and are left out.
     """
     reach = swing_radius(units)
-    pivot = units.clamp + units.build.drop * units.stem
-    unit, other = near(_ball(pivot, reach), _ball(pivot, reach), 0.0)
+    pivot = pivots(units)
+    unit, other = near(balls(pivot, reach), balls(pivot, reach), 0.0)
     apart = np.linalg.norm(pivot[:, unit] - pivot[:, other], axis=0)
     keep = (unit != other) & (apart < reach[unit] + reach[other])
     if some is not None:
@@ -144,9 +156,9 @@ def past_neighbours(
     ways = square_parts(units), tipped_parts(units), set_parts(units)
     every = np.concatenate(ways, axis=1)
     row = np.concatenate([other + k * reach.size for k in range(3)])
-    fat, ask = np.zeros(every.shape[1]), {"both": both, "earliest": earliest}
-    past = _past if tried is None else tried.past
-    path = past(units, np.tile(unit, 3), every, fat, row, ask)
+    fat = np.zeros(every.shape[1])
+    asked = _Asked(units, np.tile(unit, 3), every, fat, row, both, earliest)
+    path = _past(asked) if tried is None else tried.past(asked)
     level, tipped, done = (
         Path._make(column[k * unit.size : (k + 1) * unit.size] for column in path) for k in range(3)
     )
@@ -188,11 +200,11 @@ def past_fixed(
     Gives the unit's row, the row of `others` and what becomes of it, one row each. `passed_over` (N,)
     or (K, N) names for each unit the owners that do not count for it: its own pipe.
     """
-    pivot, reach = units.clamp + units.build.drop * units.stem, swing_radius(units)
+    pivot, reach = pivots(units), swing_radius(units)
     boxes = bounds(others.points, others.radius)
     none = np.zeros(0, dtype=np.int64)
     found = [(none, none)]
-    for unit, other in near_each(_ball(pivot, reach), boxes, 0.0):
+    for unit, other in near_each(balls(pivot, reach), boxes, 0.0):
         if passed_over is not None:
             keep = counts(others.owner[other], unit, passed_over)
             unit, other = unit[keep], other[keep]
@@ -203,25 +215,20 @@ def past_fixed(
     unit, other = (np.concatenate(rows) for rows in zip(*found, strict=True))
     order = np.lexsort((other, unit))
     unit, other = unit[order], other[order]
-    ask = {"both": both, "earliest": earliest}
-    past = _past if tried is None else tried.past
-    path = past(units, unit, others.points[:, :, None], others.radius, other, ask)
-    return unit, other, path
+    parts_of_one = others.points[:, :, None]
+    asked = _Asked(units, unit, parts_of_one, others.radius, other, both, earliest)
+    return unit, other, _past(asked) if tried is None else tried.past(asked)
 
 
-def _past(
-    units: Hung,
-    unit: Indices,
-    obstacles: Array,
-    radius: Array,
-    row: Indices,
-    ask: dict[str, bool],
-) -> Path:
+def _past(asked: _Asked) -> Path:
     """`turned_past` for each unit and the row of `obstacles` beside it, some pairs at a time."""
     paths = []
-    for k in range(0, max(1, unit.size), PAIRS_AT_ONCE):
-        some, here = unit[k : k + PAIRS_AT_ONCE], row[k : k + PAIRS_AT_ONCE]
-        paths.append(turned_past(units, some, obstacles[:, here], radius[here], **ask))
+    for k in range(0, max(1, asked.unit.size), PAIRS_AT_ONCE):
+        units, unit, obstacles, radius, row, both, earliest = asked.some(
+            slice(k, k + PAIRS_AT_ONCE)
+        )
+        given = units, unit, obstacles[:, row], radius[row]
+        paths.append(turned_past(*given, both=both, earliest=earliest))
     return Path._make(np.concatenate(column) for column in zip(*paths, strict=True))
 
 
@@ -247,11 +254,6 @@ def turned_past(
     other_way, _, _ = _touched(*given, tip_first=False, earliest=False)
     turn_first[again] = np.isnan(other_way)
     return Path(tip_first | turn_first, tip_first, turn_first, turn, yoke, part)
-
-
-def _ball(middle: Array, reach: Array) -> Array:
-    """Bounding boxes (2, 3, N) of balls."""
-    return np.stack((middle - reach, middle + reach))
 
 
 class _Stretches(NamedTuple):
@@ -301,8 +303,8 @@ def _touched(
 
 def _in_reach(units: Hung, unit: Indices, obstacle: Array, radius: Array) -> Indices:
     """The paths, of units of known size, whose obstacles any turn could reach by their boxes."""
-    pivot = (units.clamp + units.build.drop * units.stem)[:, unit, None]
-    low, high = obstacle.min(axis=3), obstacle.max(axis=3)
+    pivot = pivots(units)[:, unit, None]
+    low, high = bounds(obstacle)
     away = np.maximum(np.maximum(low - pivot, pivot - high), 0.0)
     nearest = np.sqrt((away**2).sum(axis=0)).min(axis=1) - radius
     return np.flatnonzero(nearest <= swing_radius(units)[unit] + TOUCH)
@@ -351,9 +353,9 @@ def _judged(
     moving = parts(here, *_on_path(here, some.middle, tip_first=tip_first))[:, :, :MOVING]
     about = _gets_about(here, moving, some)
     near = TOUCH + about
-    bound = np.stack((moving.min(axis=3), moving.max(axis=3)))[..., None]
+    bound = bounds(moving)[..., None]
     still = obstacle[:, some.row]
-    other = np.stack((still.min(axis=3), still.max(axis=3)))[:, :, :, None]
+    other = bounds(still)[:, :, :, None]
     apart = np.maximum(np.maximum(bound[0] - other[1], other[0] - bound[1]), 0.0)
     reach = near + radius[some.row, None]
     close = (apart**2).sum(axis=0) <= (reach**2)[:, :, None]
@@ -376,7 +378,7 @@ def _gets_about(units: Hung, moving: Array, some: _Stretches) -> Array:
 
     Tipped, only body and top hat move.
     """
-    away = moving - (units.clamp + units.build.drop * units.stem)[:, :, None, None]
+    away = moving - pivots(units)[:, :, None, None]
     stem = units.stem[:, :, None, None]
     off = dot(away, away) - np.where(some.tips[:, None, None], 0.0, dot(away, stem) ** 2)
     reach = np.sqrt(np.maximum(off, 0.0).max(axis=2))

@@ -22,6 +22,7 @@ from aimcalc.geometry.bodies import (
     Hung,
     body_soup,
     hung,
+    pivots,
     set_parts,
     swing_radius,
 )
@@ -198,7 +199,7 @@ class Solids:
         """Rows (K,) of units with more others about them than can be, of those with a spot to themselves."""
         every, build = self._hung, self._sized(self._hung.build)
         reach = np.where(with_room(self.rig), swing_radius(every._replace(build=build)), np.nan)
-        return most_crowded(every.clamp + build.drop * every.stem, reach, MOST_BESIDE)
+        return most_crowded(pivots(every._replace(build=build)), reach, MOST_BESIDE)
 
     @cached_property
     def _hung(self) -> Hung:
