@@ -1,7 +1,7 @@
 """A scene begun from somebody's hang list: what the list names is there, what only the stage can tell
 is asked.
 
-A value of "?" is an open question; `aimcalc check` lists them all (`aimcalc.scene.questions`).
+A value of "?" is an open question (`aimcalc.scene.document`); `aimcalc check` lists them all.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from itertools import islice
 from typing import Any
 
 from aimcalc.named import NamedTuple
+from aimcalc.scene.document import QUESTIONS
 from aimcalc.scene.findtable import (
     LOOKED_AT,
     Headings,
@@ -28,7 +29,6 @@ from aimcalc.scene.loading import generic_tables
 from aimcalc.scene.meanings import is_total, text_of
 from aimcalc.scene.meant import KIND_SPARE, KIND_WORDS, Names, plain
 from aimcalc.scene.mistakes import FILE, Wrong
-from aimcalc.scene.questions import QUESTIONS
 from aimcalc.scene.sheetfile import Sheet, read_sheets
 
 MOST_NAMES = 500  # of one sort; a list with more is no hang list
