@@ -83,31 +83,12 @@ class Noticed:
             told = ", ".join(f'"{heading}" as {key}' for heading, key in read.items())
             do = "Look at aimcalc check --columns; [hang_columns] in the scene says otherwise."
             self.note("list-headings", f"headings are read by their meaning: {told}.", do)
-        apart = [
-            c.heading or f"column {c.letters}, without a heading,"
-            for c in headings.columns
-            if c.key == APART
-        ]
-        if apart:
-            told = _listed(
-                [f'"{one}"' if not one.endswith(",") else one.rstrip(",") for one in apart]
-            )
-            self.note("list-columns", f"apart from the table, and passed over: {told}.")
-        kept = [
-            c.heading or f"column {c.letters}, without a heading,"
-            for c in headings.columns
-            if c.key == REMARK
-        ]
-        if kept:
-            told = _listed(
-                [f'"{one}"' if not one.endswith(",") else one.rstrip(",") for one in kept]
-            )
-            says = f"no key of a unit, so kept as a remark of the unit: {told}."
-            self.note(
-                "list-remarks",
-                says,
-                "Nothing, unless [hang_columns] in the scene should name one of them.",
-            )
+        if apart := _headed(headings, APART):
+            self.note("list-columns", f"apart from the table, and passed over: {apart}.")
+        if kept := _headed(headings, REMARK):
+            says = f"no key of a unit, so kept as a remark of the unit: {kept}."
+            do = "Nothing, unless [hang_columns] in the scene should name one of them."
+            self.note("list-remarks", says, do)
 
     def taken(self) -> tuple[Taken, ...]:
         """All of it, in the order in which somebody would ask."""
@@ -145,6 +126,17 @@ class Noticed:
             self.note("list-merged", f"merged cells stand for {_rows(merged)} below their first.")
         if same := sorted(set(rows.get("ditto", ()))):
             self.note("list-ditto", f"in {_rows(same)} a ditto mark is read as the cell above.")
+
+
+def _headed(headings: Headings, key: str) -> str:
+    """The columns of a key by their headings; "" where there is none."""
+    columns = [column for column in headings.columns if column.key == key]
+    return _listed(
+        [
+            f'"{c.heading}"' if c.heading else f"column {c.letters}, without a heading"
+            for c in columns
+        ]
+    )
 
 
 def _differs(heading: str, key: str) -> bool:
