@@ -92,6 +92,11 @@ class Meanings:
         self._note(raw, remarks)
         return Row(raw, where, source, sided)
 
+    def _ask(self, raw: dict[str, Any], where: Where, key: str, wrong: Wrong, came: Any) -> None:
+        """Ask about the value of a key; nothing more is said of it."""
+        self.log.add(where, key, wrong, came)
+        raw[key] = ASKED
+
     def _position(self, raw: dict[str, Any], where: Where, number: int) -> None:
         cell = raw.get("position")
         if cell is None:
@@ -153,8 +158,7 @@ class Meanings:
         several = _SEVERAL.fullmatch(text.strip())
         if several and not self._is_prefixed(several, str(raw.get("position", ""))):
             wrong = Wrong(f"one unit a row, and {show(text)} may be several", _ONE_ROW_EACH)
-            self.log.add(where, "number", wrong, cell)
-            raw["number"] = ASKED
+            self._ask(raw, where, "number", wrong, cell)
             return
         plain = re.fullmatch(
             r"(?:unit|no\.?|number|#|u)\s*#?\s*(\d\w*)", text.strip(), re.IGNORECASE
@@ -205,8 +209,7 @@ class Meanings:
                     f"one target, and {show(text)} holds {len(several)}: {', '.join(several)}"
                 )
                 do = "Write the one that it is aimed at; the others can stand in a column of remarks."
-                self.log.add(where, "target", Wrong(expected, do, rank=UNKNOWN), cell)
-                raw["target"] = ASKED
+                self._ask(raw, where, "target", Wrong(expected, do, rank=UNKNOWN), cell)
                 return
         raw["target"] = self._named("target", cell, self.targets, where)
 
@@ -245,8 +248,7 @@ class Meanings:
             )
         elif _degrees(text_of(lens)) - _degrees(alone.name):
             expected = f"a kind and degrees that agree: {alone.name} is not of {text_of(lens)}"
-            self.log.add(where, "kind", Wrong(expected, "Correct one of the two columns."), both)
-            raw["kind"] = ASKED
+            self._ask(raw, where, "kind", Wrong(expected, "Correct one of the two columns."), both)
         else:
             raw["kind"] = self._named("kind", text, names, where)
             if not _degrees(text_of(lens)):
@@ -275,10 +277,9 @@ class Meanings:
         )
         if len(filled) > 1:
             wrong = Wrong("a place on one side", "Leave one of the two columns empty.")
-            self.log.add(
-                where, "at", wrong, " and ".join(f"{v} {k[3:]}" for k, v in filled.items())
+            self._ask(
+                raw, where, "at", wrong, " and ".join(f"{v} {k[3:]}" for k, v in filled.items())
             )
-            raw["at"] = ASKED
             return
         ((key, text),) = filled.items()
         unit = self.headings.by_key[key].meaning.unit
@@ -301,8 +302,7 @@ class Meanings:
                 "whole feet beside a column of inches",
                 "Write the whole place in one column, with its units.",
             )
-            self.log.add(where, "at", wrong, f"{at} and {inches} in")
-            raw["at"] = ASKED
+            self._ask(raw, where, "at", wrong, f"{at} and {inches} in")
 
     def _by_heading(self, metres: float, meaning: Meaning, along: Along) -> float:
         """A place without a side, as its heading says: from an end, or with a sign of its own."""
@@ -363,16 +363,14 @@ class Meanings:
         except Wrong as wrong:
             if side is not None:
                 cell = f"{text_of(cell) if cell is not None else ''} {text_of(side)}".strip()
-            self.log.add(where, "at", wrong, cell)
-            raw["at"] = ASKED
+            self._ask(raw, where, "at", wrong, cell)
             return 0
         meaning = column.meaning if column else Meaning()
         if (meaning.end or meaning.plus) and side is None and not _SIDED.search(str(cell)):
             try:
                 metres = self._by_heading(read.metres, meaning, along)
             except Wrong as wrong:
-                self.log.add(where, "at", wrong, cell)
-                raw["at"] = ASKED
+                self._ask(raw, where, "at", wrong, cell)
                 return 0
             self.noticed.read_as("at", text_of(cell), told(metres, along))
             raw["at"] = f"{round(metres, 12)!r} m"

@@ -111,3 +111,14 @@ def test_nothing_is_written_over_and_no_list_is_begun_from_nothing(
     folder = _begun(cases.case("merged"), tmp_path)
     assert cli.run(["start", folder, "--from", str(cases.HERE / "merged.xlsx")]) == 2
     assert "exists already" in capsys.readouterr().err
+
+
+def test_columns_of_a_scene_that_cannot_be_read_are_passed_over(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert cli.run(["check", str(tmp_path), "--columns"]) == 2
+    assert "column" not in capsys.readouterr().out.casefold()
+    what = cases.case("merged")
+    home = cases.write(what, tmp_path / "show")
+    assert cli.run(["check", home, "--columns", "--set", "scene.hang="]) in (0, 1)
+    assert "names no hang list" in capsys.readouterr().out
