@@ -26,7 +26,7 @@ from aimcalc.scene.findtable import (
 )
 from aimcalc.scene.headings import LENS
 from aimcalc.scene.loading import generic_tables
-from aimcalc.scene.meanings import is_total, text_of
+from aimcalc.scene.meanings import is_total, position_and_number, text_of
 from aimcalc.scene.meant import KIND_SPARE, KIND_WORDS, Names, plain
 from aimcalc.scene.mistakes import FILE, Wrong
 from aimcalc.scene.sheetfile import Sheet, read_sheets
@@ -130,10 +130,7 @@ def _gathered(
     if "position" not in headings.by_key:
         positions = [text_of(row["alone"]) for row in rows if "alone" in row]
         positions = [one for one in positions if not is_total(one) and not one.isdigit()]
-        split = (
-            re.fullmatch(r"(.*[^\W_].*?)\s*[/:#–-]\s*\w+", text_of(r.get("number", "")))
-            for r in units
-        )
+        split = (position_and_number(text_of(row.get("number", ""))) for row in units)
         positions = positions or [parts[1] for parts in split if parts]
     kinds = [_kind_text(row) for row in units]
     places = [text_of(row["at"]) for row in units if "at" in row]

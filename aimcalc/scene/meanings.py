@@ -126,7 +126,7 @@ class Meanings:
     def _split_number(self, raw: dict[str, Any]) -> None:
         """A position and a number in one cell: "LX1/3"."""
         text = text_of(raw["number"]).strip()
-        parts = re.fullmatch(r"(.*[^\W_].*?)\s*[/:#–-]\s*(\w+)", text)
+        parts = position_and_number(text)
         meant = self.positions.find(parts[1]) if parts else Meant()
         if parts and meant.name:
             raw["position"], raw["number"] = meant.name, parts[2]
@@ -622,6 +622,11 @@ _MOUNTS = {
 
 
 _TOTAL = re.compile(r"\s*(?:grand\s+|sub-?)?(?:totals?|sum|count)\b", re.IGNORECASE)
+
+
+def position_and_number(text: str) -> re.Match[str] | None:
+    """A position and a number written in one, "LX1/3": its two groups."""
+    return re.fullmatch(r"(.*[^\W_].*?)\s*[/:#–-]\s*(\w+)", text)
 
 
 def is_total(text: str) -> bool:
