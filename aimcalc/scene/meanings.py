@@ -23,9 +23,17 @@ from aimcalc.scene.meant import (
 )
 from aimcalc.scene.mistakes import CLASH, UNKNOWN, Log, Where, Wrong, show
 from aimcalc.scene.model import Taken
-from aimcalc.scene.placewords import Along, length_words, read_place, told
+from aimcalc.scene.placewords import (
+    Along,
+    length_words,
+    read_place,
+    spaced,
+    span,
+    told,
+    usual_spacing,
+    whole_numbers,
+)
 from aimcalc.scene.records import Place
-from aimcalc.scene.spacing import spaced, span, usual_spacing, whole_numbers
 from aimcalc.scene.taken import Noticed
 
 _ONE_ROW_EACH = "Give each unit a row of its own, with its own number and place."
