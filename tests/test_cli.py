@@ -761,6 +761,14 @@ def test_nothing_but_a_long_word_is_wider_than_the_terminal_it_is_shown_on(
     assert [line for line in lines if len(line) > columns and " " in line.strip()] == []
 
 
+@pytest.mark.parametrize("verb", ["solve", "check"])
+@pytest.mark.parametrize("name", NAMES)
+def test_nothing_is_wider_than_the_terminal_it_is_shown_on(verb, name):
+    lines = on_a_terminal(80, verb, SCENES / name)
+    assert len(lines) > 10
+    assert [line for line in lines if len(line) > 80] == []
+
+
 def test_a_narrow_table_takes_two_lines_a_unit_and_a_pipe_one(call):
     narrow = on_a_terminal(80, "solve", SCENES / "studio")
     _, wide, _ = call("solve", SCENES / "studio")

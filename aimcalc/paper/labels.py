@@ -32,6 +32,7 @@ DASH = 1.2  # mm before a figure, where the end of a level line reads as a minus
 SHALLOW = 0.7  # rise per run of a line that still reads so (35 degrees)
 PIECE = 0.5  # mm: how thick the rectangles are that stand for a line
 CELL = 0.1  # mm
+HAIR = 1e-6  # of a cell: what a float's rounding may add to a box
 FINE = 0.3  # mm from point to point of a line that is drawn; a dash before a figure is longer
 NEARER = 0.8  # how near a label is to its own mark, of the distance to the next like one
 
@@ -79,8 +80,11 @@ class _Cells:
         self._flags[y[seen], x[seen]] = True
 
     def spans(self, boxes: Array) -> list[list[int]]:
-        """The cells from and to, across and up, whose middles lie in rectangles (n, 4)."""
-        cells = np.rint((boxes.reshape(-1, 2, 2) - self._corner) / CELL)
+        """The cells from and to, across and up, that rectangles (n, 4) reach into by more than a hair."""
+        ends_in_cells = (boxes.reshape(-1, 2, 2) - self._corner) / CELL
+        cells = np.stack(
+            [np.floor(ends_in_cells[:, 0] + HAIR), np.ceil(ends_in_cells[:, 1] - HAIR)], axis=1
+        )
         inside = np.minimum(np.maximum(cells, 0), self._most).astype(np.intp)
         ends: list[list[int]] = inside.reshape(-1, 4).tolist()
         return ends
@@ -234,7 +238,7 @@ def _candidates(wish: Wish, rings: tuple[float, ...]) -> Array:
 def _before(boxes: Array) -> Array:
     """The strip before each box in which a dash would stand, (n, 4)."""
     left, bottom, _, top = boxes.T
-    return np.stack([left - DASH, bottom, left + CELL, top], axis=1)
+    return np.stack([left - DASH, bottom, left, top], axis=1)
 
 
 def _shallow(steps: Array) -> Flags:

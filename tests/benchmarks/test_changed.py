@@ -80,7 +80,6 @@ def told(name: str, work, ours: float, floor: float, bar: float, benchmark) -> N
     """The ratio among the others', with the milliseconds of one move."""
     benchmark.extra_info |= {"ours_s": ours, "floor_s": floor, "bar": bar}
     benchmark.pedantic(lambda: None, rounds=1)
-    ROWS.append(
-        (f"{name}, {work.__name__}: {1000 * ours:.0f} ms, from nothing 1", ours / floor, bar)
-    )
+    words = f"{name}, {work.__name__}: {1000 * ours:.0f} ms, from nothing 1"
+    ROWS.append((words, ours / floor, bar, bar * NOISE))
     assert ours < floor * bar * NOISE

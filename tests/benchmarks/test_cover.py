@@ -78,6 +78,7 @@ def told(ratios, command, scene, bar, rounds):
 @pytest.mark.parametrize(("command", "bar"), [("cover", 10), ("lens", 9)])
 def test_the_playhouses_light_is_told_from_a_cold_start(ratios, command, bar):
     told(ratios, command, PLAYHOUSE, bar, 3)
+    assert seconds(process(*ENTRY, command, PLAYHOUSE)) < 3.0
 
 
 def test_the_light_of_72_units_over_14_by_24_metres_stays_in_proportion(ratios, tmp_path):
