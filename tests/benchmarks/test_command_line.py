@@ -1,29 +1,14 @@
 """What a command takes from a cold start, in units of a bare `import numpy` in the same run."""
 
 import json
-import resource
-import subprocess
-import sys
 import time
-from functools import partial
 from pathlib import Path
-from tempfile import gettempdir
 
 import pytest
 
+from tests.benchmarks.cold import ENTRY, children_used, import_numpy, process
+
 PLAYHOUSE = str(Path(__file__).parents[2] / "scenes" / "playhouse")
-ENTRY = [sys.executable, "-c", "from aimcalc.cli import main; main()"]
-
-
-def process(*command):
-    """A whole process from its start to its end, as something to be timed.
-
-    It runs elsewhere, so that the package as installed is timed and not its sources, compiled each time.
-    """
-    return partial(subprocess.run, command, cwd=gettempdir(), check=True, capture_output=True)
-
-
-FLOOR = process(sys.executable, "-c", "import numpy")
 
 
 @pytest.mark.parametrize(
@@ -42,30 +27,24 @@ def test_a_command_starts_quickly(arguments, bar, ratios):
     """
     words = " ".join(arguments).replace(PLAYHOUSE, "playhouse")
     name = f"cold: aimcalc {words} / import numpy, CPU"
-    ratios(name, process(*ENTRY, *arguments), FLOOR, bar=bar, clock=used)
-
-
-def used() -> float:
-    """Seconds of CPU of the processes that have ended."""
-    usage = resource.getrusage(resource.RUSAGE_CHILDREN)
-    return usage.ru_utime + usage.ru_stime
+    ratios(name, process(*ENTRY, *arguments), import_numpy, bar=bar, clock=children_used)
 
 
 @pytest.mark.parametrize(
     ("only", "clock", "bar"),
     [
-        ("section,lists", used, 6),
-        ("aim-sheets,cards,plan,lists", used, 16),  # what the crew aims by
-        (None, used, 18),  # and the hang and the light
+        ("section,lists", children_used, 6),
+        ("aim-sheets,cards,plan,lists", children_used, 16),  # what the crew aims by
+        (None, children_used, 18),  # and the hang and the light
         (None, time.perf_counter, 18),  # the same by the clock on the wall, a lane to a core
     ],
 )
 def test_the_sheets_of_the_playhouse_are_made_in_few_imports(tmp_path, ratios, only, clock, bar):
     pieces = [] if only is None else ["--only", only]
     made = process(*ENTRY, "prep", PLAYHOUSE, "-o", str(tmp_path / "out"), *pieces)
-    of = "CPU" if clock is used else "wall"
+    of = "CPU" if clock is children_used else "wall"
     name = f"cold: aimcalc prep playhouse, {only or 'all pieces'} / import numpy, {of}"
-    ratios(name, made, FLOOR, bar=bar, rounds=3, clock=clock)
+    ratios(name, made, import_numpy, bar=bar, rounds=3, clock=clock)
 
 
 @pytest.mark.parametrize(("command", "bar"), [("check", 30.0), ("solve", 20.0)])
@@ -79,7 +58,7 @@ def test_a_scene_of_10_000_units_is_answered_in_proportion(command, bar, tmp_pat
     scene.write_text(large_scene(400, 25, 500))
     made = process(*ENTRY, command, str(tmp_path))
     name = f"cold: aimcalc {command}, 10,000 units / import numpy, CPU"
-    ratios(name, made, FLOOR, bar=bar, rounds=1, clock=used)
+    ratios(name, made, import_numpy, bar=bar, rounds=1, clock=children_used)
 
 
 def large_scene(positions: int, on_each: int, solids: int) -> str:

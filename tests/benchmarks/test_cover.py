@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import os
 import subprocess
 import sys
 import time
-from functools import partial
 from pathlib import Path
 
 import numpy as np
@@ -19,18 +17,14 @@ from aimcalc.coverage.systems import face_z, light_of, systems_of
 from aimcalc.scene.loading import load_scene
 from aimcalc.solid.rig import solve_rig
 from tests import ray_tracer
+from tests.benchmarks.cold import ENTRY, children_used, import_numpy, installed, process
 from tests.black_scenery import black
 from tests.wide_rigs import a_stock_of_thousands, a_wide_wash
 
 ROOT = Path(__file__).parents[2]
-PLAYHOUSE = "scenes/playhouse"
-ENTRY = [sys.executable, "-c", "from aimcalc.cli import main; main()"]
+PLAYHOUSE = str(ROOT / "scenes" / "playhouse")
 POINTS = 20_000
 UP = np.array([0.0, 0, 1])
-
-
-def process(*command):
-    return partial(subprocess.run, command, cwd=ROOT, check=True, capture_output=True)
 
 
 def seconds(work):
@@ -41,13 +35,7 @@ def seconds(work):
 
 @pytest.fixture(scope="module")
 def rig():
-    return solve_rig(load_scene(str(ROOT / PLAYHOUSE)))
-
-
-def children_cpu():
-    """Processor seconds of all processes that this one has started and that have ended."""
-    times = os.times()
-    return times.children_user + times.children_system
+    return solve_rig(load_scene(PLAYHOUSE))
 
 
 HELD = """
@@ -62,7 +50,7 @@ print(started.returncode, used.ru_maxrss)
 def megabytes(*command):
     """The most memory that a process ever held, started by a small one: it counts what it was forked from."""
     small = [sys.executable, "-c", HELD, *command]
-    told = subprocess.run(small, cwd=ROOT, capture_output=True, text=True, check=True).stdout
+    told = subprocess.run(small, env=installed(), capture_output=True, text=True, check=True).stdout
     status, kilobytes = map(int, told.split())
     assert status in (0, 1)
     return kilobytes / 1024
@@ -70,9 +58,8 @@ def megabytes(*command):
 
 def told(ratios, command, scene, bar, rounds):
     ours = process(*ENTRY, command, str(scene))
-    floor = process(sys.executable, "-c", "import numpy")
     name = f"cold: aimcalc {command} {Path(scene).stem} / import numpy, processor time"
-    ratios(name, ours, floor, bar=bar, rounds=rounds, clock=children_cpu)
+    ratios(name, ours, import_numpy, bar=bar, rounds=rounds, clock=children_used)
 
 
 @pytest.mark.parametrize(("command", "bar"), [("cover", 10), ("lens", 9)])

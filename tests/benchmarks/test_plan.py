@@ -13,7 +13,7 @@ from aimcalc.scene.model import Scene, Stage, Target, Unit
 from aimcalc.sheets.pool_plan import pool_plan
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
-from tests.benchmarks.test_hang_sheets import import_numpy, used
+from tests.benchmarks.cold import import_numpy, used
 from tests.rigs import a_kind, a_pipe, a_scene
 from tests.shows import a_show
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import subprocess
-import sys
 import time
 from pathlib import Path
 
@@ -16,6 +14,7 @@ from aimcalc.rig.rig import Rig
 from aimcalc.scene.loading import load_scene
 from aimcalc.solid.light_lost import FINE, lenses_of, lost
 from aimcalc.solid.rig import solve_rig
+from tests.benchmarks.cold import ENTRY, import_numpy, process, used
 from tests.benchmarks.test_findings import long_rig
 
 ROOT = Path(__file__).parents[2]
@@ -48,20 +47,13 @@ def test_light_lost_by_every_unit_of_the_playhouse(ratios, rig):
 def test_light_lost_and_the_section_of_the_playhouse_in_two_seconds_from_a_cold_start(
     ratios, tmp_path
 ):
-    made = [sys.executable, "-m", "aimcalc", "prep", str(PLAYHOUSE), "--only", "section,lists"]
+    made = process(*ENTRY, "prep", str(PLAYHOUSE), "--only", "section,lists", "-o", str(tmp_path))
+    made()  # whatever has no bytecode yet is compiled
     start = time.perf_counter()
-    subprocess.run(
-        [*made, "-o", str(tmp_path / "first")], cwd=ROOT, check=True, capture_output=True
-    )
+    made()
     assert time.perf_counter() - start < 2.0
-    bare = [sys.executable, "-c", "import numpy"]
-    ratios(
-        "cold: section and lists with light lost, playhouse / import numpy",
-        lambda: subprocess.run([*made, "-o", str(tmp_path / "out")], cwd=ROOT, capture_output=True),
-        lambda: subprocess.run(bare, cwd=ROOT, capture_output=True),
-        bar=6.0,
-        rounds=4,
-    )
+    name = "cold: section and lists with light lost, playhouse / import numpy, wall"
+    ratios(name, made, import_numpy, bar=6.0, rounds=4)
 
 
 def test_bodies_of_500_units_close_together(ratios):
@@ -70,13 +62,8 @@ def test_bodies_of_500_units_close_together(ratios):
     The floor starts a process that imports numpy; the bar stands for half a second.
     """
     scene = long_rig(500)
-    bare = [sys.executable, "-c", "import numpy"]
-    ratios(
-        "bodies of 500 units close together / import numpy",
-        lambda: body_findings(solve_rig(scene)),
-        lambda: subprocess.run(bare, cwd=ROOT, capture_output=True),
-        bar=4.0,
-    )
+    name = "bodies of 500 units close together / import numpy, CPU"
+    ratios(name, lambda: body_findings(solve_rig(scene)), import_numpy, bar=4.0, clock=used)
 
 
 @pytest.mark.parametrize("count", [500])
