@@ -43,6 +43,7 @@ PIECES = (
     Piece("pan-dial", ("pan-dial.pdf",), "aimcalc.sheets.pan_dial:pan_dial"),
     Piece("plumb-card", ("plumb-card.pdf",), "aimcalc.sheets.plumb_card:plumb_card"),
     Piece("test-sheet", ("test-sheet.pdf",), "aimcalc.sheets.test_sheet:check_out"),
+    Piece("head-page", ("head-page.pdf",), "aimcalc.sheets.head_page:head_page"),
     Piece("counts", ("counts.pdf", "counts.xlsx"), "aimcalc.sheets.counts:counts"),
     Piece("plan", ("pool-plan.pdf", "pool-plan.png"), "aimcalc.sheets.pool_plan:pool_plan"),
     Piece("fall-plan", ("fall-plan.pdf",), "aimcalc.sheets.fall_plan:fall_plan"),

@@ -23,16 +23,23 @@ if TYPE_CHECKING:
 
 
 ACROSS, DOWN = 2, 5  # wedges on a page
-TOP = 82.0  # pt that the title and the note take
+TOP = 108.0  # pt that the title and the note take
 EDGE = 1.2  # pt; a thicker line would draw the tip out
 ALONG = 40.0  # mm, the longest edge along the pipe that is drawn
 OUT = 26.0  # mm, the longest edge out from the pipe
 LINE = 12.5  # pt
+# Board and thickness: common practice, no source.
+MADE_OF = "Of stiff card, foam board or thin plywood, 3 to 6 mm (1/8 to 1/4 in) thick."
+HOW_CUT = (
+    "Draw both lengths square to each other, join their ends, cut along the lines. Write angle and position "
+    "on it; tie it to a lanyard."
+)
 NOTE = (
-    "Each wedge is drawn at its true angle. Cut full size from the two lengths: along = along the pipe, "
-    "out = out from it. One edge goes along the pipe, the slanting one along the YOKE BAR (not the beam). It "
-    "uses at most half of each unit's tolerance; flipped, it serves the other swing. "
-    "Uniform scaling keeps angles, ruins lengths."
+    f"{MADE_OF} {HOW_CUT} Each is drawn at its true angle; cut it full size from the two lengths: along = "
+    "along the pipe, out = out from it. One edge goes along the pipe, the slanting one along the YOKE BAR, "
+    "not the beam. A wedge is ROUGH and comes first, within half of each unit's WITHIN; the sight tape or "
+    "the row's own SWING comes after it. Flipped, it serves the other swing. Uniform scaling keeps angles, "
+    "ruins lengths."
 )
 
 

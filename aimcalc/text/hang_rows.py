@@ -261,7 +261,7 @@ def position_lines(rig: SolidRig, plan: PositionPlan, length: w.LengthUnit) -> I
     if plan.shared == "curved" and isinstance(position, Pipe) and position.lines:
         yield "LINES: not worked out, the pipe is curved: ask a qualified person."
     if plan.lines:
-        yield f"LINES: {_lines(position, plan, length)}"
+        yield f"LINES: {line_words(position, plan, length)}. Worked out, not measured."
     if plan.wedges:
         yield f"WEDGES: {'. '.join(wedge_words(rig, cut) for cut in wedges_to_cut(plan))}."
 
@@ -293,13 +293,13 @@ def _weight(plan: PositionPlan, length: w.LengthUnit) -> str:
     return f"{told} Posted rating {weight(plan.rating, length)}."
 
 
-def _lines(position: Position, plan: PositionPlan, length: w.LengthUnit) -> str:
-    """Every lift line with what it carries."""
+def line_words(position: Position, plan: PositionPlan, length: w.LengthUnit) -> str:
+    """Every lift line with what it carries: "18'-0" SR 41.1 lb, CENTRE SLACK"."""
     told = [
         f"{place_words(position, line.at, length)} {'SLACK' if line.slack else weight(line.load, length)}"
         for line in plan.lines
     ]
-    return f"{', '.join(told)}. Worked out, not measured."
+    return ", ".join(told)
 
 
 def wedges_to_cut(plan: PositionPlan) -> list[list[WedgePlan]]:
@@ -308,6 +308,15 @@ def wedges_to_cut(plan: PositionPlan) -> list[list[WedgePlan]]:
     for wedge in plan.wedges:
         cuts.setdefault(wedge.pan, []).append(wedge)
     return list(cuts.values())
+
+
+def wedges_by_pan(plan: HangPlan) -> dict[float, list[str]]:
+    """Every pan (degrees, rising) that wedges are cut for, with the positions that need one each."""
+    pans: dict[float, list[str]] = {}
+    for position in plan.positions:
+        for cut in wedges_to_cut(position):
+            pans.setdefault(cut[0].pan, []).append(position.position)
+    return dict(sorted(pans.items()))
 
 
 def wedge_words(rig: SolidRig, cut: Sequence[WedgePlan]) -> str:

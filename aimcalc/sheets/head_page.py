@@ -1,0 +1,249 @@
+"""The head electrician's pages: what to settle first, crew, loads, wedges, counts, tools, progress board."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from aimcalc.named import NamedTuple
+from aimcalc.paper.listing import Col, Section, list_pages
+from aimcalc.paper.page import Page, Target, body_of, write_pages
+from aimcalc.rig.wording import listed, weight
+from aimcalc.scene.model import Pipe
+from aimcalc.sheets.counts import CUTS, cut_rows, pull_rows
+from aimcalc.sheets.wedge_pages import HOW_CUT, MADE_OF, rise_words
+from aimcalc.text import words as w
+from aimcalc.text.facts import SHORT, footer, revision_words, trim_words
+from aimcalc.text.hang_rows import line_words, wedges_by_pan
+from aimcalc.text.names import short, short_unit
+from aimcalc.text.rows import PRINTED
+from aimcalc.text.stamp import PaperOptions
+from aimcalc.text.tables import counts
+
+if TYPE_CHECKING:
+    from aimcalc.hang.records import HangPlan, PositionPlan
+    from aimcalc.show import Show
+    from aimcalc.solid.answers import Finding
+    from aimcalc.solid.rig import SolidRig
+
+
+MOST_TOLD = 60  # findings; more are counted
+SENTENCE = re.compile(r"(?<=[a-z0-9%)\"])\. (?=[A-Z])")
+
+TOLD = (
+    Col("where", 76, bold=True, name=True),
+    Col("what", 446, wrap=True),
+    Col("settled", 46, tick=True),
+)
+HEADINGS = {"stop": "STOPS: nothing goes up before these are fixed", "warn": "Warnings"}
+CREW = (
+    Col("position", 96, bold=True, name=True),
+    Col("units", 34, align="r"),
+    Col("people", 42, align="r"),
+    Col("up:\nhangs and aims", 98, tick=True),
+    Col("foot of\nthe ladder", 98, tick=True),
+    Col("deck: tape,\ncalls, landings", 98, tick=True),
+    Col("cable\nand plugs", 98, tick=True),
+)
+LOADS = (
+    Col("position", 72, bold=True, name=True),
+    Col("trim", 62, wrap=True),
+    Col("in all", 58, bold=True, wrap=True),
+    Col("posted\nrating", 58, wrap=True),
+    Col("each lift line", 264, wrap=True),
+    Col("balanced,\ninitials", 56, tick=True),
+)
+WEDGES = (
+    Col("wedge", 44, bold=True),
+    Col("cut", 32, bold=True, align="r"),
+    Col("set out", 200),
+    Col("positions, one each", 230, wrap=True),
+    Col("done", 40, tick=True),
+)
+PULLED = (
+    Col("item", 200, bold=True),
+    Col("needed", 56, align="r"),
+    Col("spare", 50, align="r"),
+    Col("take", 50, bold=True, align="r"),
+    Col("in store", 56, align="r"),
+    Col("", 90, wrap=True),
+    Col("pulled", 46, tick=True),
+)
+GEAR = (
+    Col("", 300, wrap=True),
+    Col("for", 170),
+    Col("out", 46, tick=True),
+    Col("back", 46, tick=True),
+)
+BOARD = ("hung", "safety", "upright", "tail", "circuit", "aimed", "tested")
+BOARD_ROW = 34.0  # pt, to be ticked with a marker on a wall
+NO_SAFETY = ("safety",)  # what a stand on the deck has no step for
+
+
+class Crew(NamedTuple):
+    """Who is at one sort of position: how many people, and which of the four places are filled."""
+
+    people: int
+    places: tuple[bool, bool, bool, bool]
+
+
+# Common practice, no source: one up, one who stays at the foot, one on deck, one with the cable.
+CREWS = {
+    "pipe": Crew(4, (True, True, True, True)),
+    "boom": Crew(3, (True, True, True, False)),
+    "stand": Crew(2, (False, False, True, True)),
+}
+CREW_NOTE = (
+    "Names go into the boxes; the numbers are what a position usually takes. Who may go up, and how many "
+    "must be there, local rules and the head of the crew decide. Nobody is alone at a ladder."
+)
+LOADS_NOTE = (
+    "For the fly operator, who weighs, balances and moves the pipe. Worked out from what was typed, not "
+    "measured. Not counted: {left_out}. No posted rating: ask a qualified person before it is loaded."
+)
+
+# Common practice, no source.
+TOOLS = (
+    ("wrench that fits the clamps, on a lanyard", "each who goes up"),
+    ("gloves that stand a hot housing", "each who goes up"),
+    ("head torch, and what the venue's rules ask for height", "each who goes up"),
+    ("level or plumb card, on a lanyard; pan dial", "each who goes up"),
+    ("long tape measure, spike tape, marker, chalk", "each deck helper"),
+    ("pole with heights marked on it, for POLE marks", "each deck helper"),
+    ("steel tape for the pipe, saddle labels, tie line", "each position"),
+    ("radio or an agreed call, and a word for STOP", "each crew"),
+    ("tester for cable and outlets", "whoever is allowed to test"),
+    ("SPARE lamps: one of each sort in use, two of the commonest", "the store"),
+    ("SPARE clamp bolts, safety cables, frames, pattern holders", "the store"),
+    ("SPARE colour: a sheet of every number in the cut list", "the store"),
+    ("SPARE fuses and connectors, fitted by those allowed to", "the store"),
+)
+TOOLS_NOTE = (
+    "Count tools out and back: one that is missing may lie on a pipe. Local rules say what else is "
+    "worn, checked or signed for."
+)
+
+
+def head_page(show: Show, target: Target, options: PaperOptions) -> int:
+    """Number of pages of the head electrician's pages, written to a path or a binary stream."""
+    title = f"{show.rig.scene.settings.title}: head electrician"
+    return write_pages(target, head_pages(show, options), options, title=title)
+
+
+def head_pages(show: Show, options: PaperOptions) -> list[Page]:
+    """The pages themselves, upright; the progress board, which goes on the wall, is the last."""
+    rig = show.rig
+    facts, body = footer(rig, "head electrician"), body_of(options, False, SHORT)
+    title = f"Head electrician, {revision_words(rig)}"
+    return list_pages(title, list(_sections(show, options.length)), body, facts, SHORT)
+
+
+def _sections(show: Show, length: w.LengthUnit) -> Iterator[Section]:
+    rig, plan = show.rig, show.hang
+    yield from _told(rig, show.findings)
+    used = [position for position in plan.positions if position.units]
+    if not used:
+        return
+    yield Section("Who is where", CREW, _crew_rows(rig, used), CREW_NOTE, row=22, size=10)
+    if loads := _load_rows(rig, plan, length):
+        left_out = listed(dict.fromkeys(part for p in used for part in p.left_out))
+        note = LOADS_NOTE.format(left_out=left_out)
+        yield Section("Loads", LOADS, loads, note, row=22, size=10)
+    if wedges := _wedge_rows(rig, plan, length):
+        yield Section("Wedges to cut", WEDGES, wedges, f"{MADE_OF} {HOW_CUT}", row=16, size=10)
+    pulled = [[*row, ""] for row in pull_rows(plan) if not row[0].startswith("colour ")]
+    yield Section("Counts", PULLED, pulled, row=14, size=10)
+    if plan.cuts:
+        yield Section("Colour to cut, by frame", CUTS, cut_rows(plan), row=14, size=10)
+    yield Section("Tools and spares", GEAR, TOOLS, TOOLS_NOTE, blank=1, row=15, size=10)
+    yield _board(rig, used)
+
+
+def _told(rig: SolidRig, findings: Sequence[Finding]) -> Iterator[Section]:
+    """Stops, then warnings, the first sentence of each; at most MOST_TOLD in all."""
+    note = f"{counts(findings).removesuffix('.')}. What to do about each: aimcalc check."
+    worst = [found for found in findings if found.severity in PRINTED]
+    if not worst:
+        yield Section("Nothing to settle", TOLD, (), note)
+    for severity in PRINTED:
+        rows = [_row(rig, found) for found in worst[:MOST_TOLD] if found.severity == severity]
+        if rows:
+            yield Section(HEADINGS[severity], TOLD, rows, note, row=14, size=10)
+            note = ""
+    if len(worst) > MOST_TOLD:
+        yield Section(f"and {len(worst) - MOST_TOLD} more: see aimcalc check", TOLD, ())
+
+
+def _row(rig: SolidRig, found: Finding) -> tuple[str, str]:
+    return _where(rig, found), SENTENCE.split(found.says)[0].rstrip(".") + "."
+
+
+def _where(rig: SolidRig, found: Finding) -> str:
+    if found.unit:
+        return short_unit(rig, rig.by_name[found.unit])
+    return short(rig, found.position) if found.position else "whole rig"
+
+
+def _crew_rows(rig: SolidRig, used: Sequence[PositionPlan]) -> list[list[str]]:
+    rows = []
+    for position in used:
+        crew = CREWS[position.sort]
+        places = ["" if place else "none" for place in crew.places]
+        name = short(rig, position.position)
+        rows.append([name, str(len(position.units)), str(crew.people), *places])
+    return rows
+
+
+def _load_rows(rig: SolidRig, plan: HangPlan, length: w.LengthUnit) -> list[list[str]]:
+    """What each pipe that carries units or has lift lines weighs, and what each of its lines carries."""
+    rows = []
+    for mine in plan.positions:
+        position = rig.scene.positions[mine.position]
+        if not isinstance(position, Pipe) or not (mine.units or mine.lines):
+            continue
+        least = "at least " if mine.missing else ""
+        lines = "not worked out: it is curved" if mine.shared == "curved" else ""
+        rows.append(
+            [
+                short(rig, mine.position),
+                trim_words(position, length, word=""),
+                f"{least}{weight(mine.weight, length)}",
+                "none" if mine.rating is None else weight(mine.rating, length),
+                line_words(position, mine, length) if mine.lines else lines,
+            ]
+        )
+    return rows
+
+
+def _wedge_rows(rig: SolidRig, plan: HangPlan, length: w.LengthUnit) -> list[list[str]]:
+    return [
+        [
+            w.angle(pan),
+            str(len(names)),
+            rise_words(pan, length),
+            ", ".join(short(rig, name) for name in names),
+        ]
+        for pan, names in wedges_by_pan(plan).items()
+    ]
+
+
+def _board(rig: SolidRig, used: Sequence[PositionPlan]) -> Section:
+    """Positions by steps, on a page of its own."""
+    columns = (
+        Col("position", 120, bold=True, name=True),
+        Col("units", 40, align="r"),
+        *(Col(step, 56, tick=True) for step in BOARD),
+    )
+    rows = [
+        [
+            short(rig, position.position),
+            str(len(position.units)),
+            *("none" if position.sort == "stand" and step in NO_SAFETY else "" for step in BOARD),
+        ]
+        for position in used
+    ]
+    note = (
+        "On the wall. Tick when every unit of the position is there, and somebody has looked again."
+    )
+    return Section("Progress board", columns, rows, note, row=BOARD_ROW, size=14, anew=True)
