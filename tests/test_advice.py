@@ -17,6 +17,7 @@ PACKAGE = Path(cli.__file__).parent
 READERS = {
     "scene": tables.scene_readers,
     "stage": tables.stage_readers,
+    "errors": tables.errors_readers,
     "pipe": tables.pipe_readers,
     "boom": tables.boom_readers,
     "stand": tables.stand_readers,

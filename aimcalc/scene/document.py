@@ -158,7 +158,7 @@ SCENE_FILE = "scene.toml"
 SCENE_MEGABYTES = 3
 MOST_DOTS = 16  # in a dotted key; a scene needs none
 
-SINGLE = ("scene", "stage", "hang_columns")
+SINGLE = ("scene", "stage", "errors", "hang_columns")
 LISTS = ("pipe", "boom", "stand", "target", "kind", "unit", "solid", "seats", "stock", "cable")
 
 

@@ -129,6 +129,12 @@ SIZE = Form(
     _either({"type": "number", "exclusiveMinimum": 0}, _text(_LENGTH)),
     "size",
 )
+SIGMA = Form("a length", _either({"type": "number", "minimum": 0}, _text(_LENGTH)), "spread")
+SIGMA_ANGLE = Form(
+    "degrees",
+    _either({"type": "number", "minimum": 0, "maximum": 45}, _text(_ANGLE)),
+    "spread of an angle",
+)
 HEIGHT = LENGTH._replace(words="a height")
 X = Form("a length, SL or SR", _length("x"), "x")
 Y = Form("a length, US or DS", _length("y"), "y")

@@ -117,6 +117,29 @@ STAGE = {
     "rake_from": Key("where it begins to climb", f.Y, "0", '"0.5 m US"'),
 }
 
+
+def _usual(means: str, form: Form, default: str, example: str) -> Key:
+    return Key(f"{means} (estimate)", form, default, example)
+
+
+ERRORS = {
+    "trim": _usual("height of a pipe; 2 cm at most where measured", f.SIGMA, '"0.10 m"', '"4 in"'),
+    "slope": _usual("one end of a pipe over the other", f.SIGMA, '"0.03 m"', '"2 cm"'),
+    "pipe": _usual("a pipe's place up or down stage", f.SIGMA, '"0.05 m"', '"2 in"'),
+    "skew": _usual("a pipe's turn on plan", f.SIGMA_ANGLE, "0.5", "1"),
+    "marks": _usual("all marks of a pipe together, along it", f.SIGMA, '"0.03 m"', '"1 in"'),
+    "mark": _usual("one clamp off its mark", f.SIGMA, '"0.01 m"', '"5 mm"'),
+    "dial": _usual("what the pan dial always reads wrong", f.SIGMA_ANGLE, "1", "0.5"),
+    "level": _usual("what the level always reads wrong", f.SIGMA_ANGLE, "0.5", "0.2"),
+    "set_pan": _usual("a pan as a hand sets it", f.SIGMA_ANGLE, "2", "3"),
+    "set_down": _usual("a down as a hand sets it", f.SIGMA_ANGLE, "1", "2"),
+    "read_pan": _usual("a pan as it is read back", f.SIGMA_ANGLE, "0.5", "1"),
+    "read_down": _usual("a down as it is read back", f.SIGMA_ANGLE, "0.2", "0.1"),
+    "drop": _usual("the drop of a kind", f.SIGMA, '"0.02 m"', '"1 cm"'),
+    "kick": _usual("a clamp turned round its pipe", f.SIGMA_ANGLE, "2", "1"),
+    "landing": _usual("where a spot is read, each way", f.SIGMA, '"0.05 m"', '"2 cm"'),
+}
+
 PIPE = {
     "name": _needed(_NAME, f.NAME, '"pipe 1"'),
     "trim": Key(
@@ -490,6 +513,11 @@ def _all(*keys: str) -> tuple[tuple[str, ...], ...]:
 TABLES = {
     "scene": Table("the show, and what holds for all of it", "[scene]", SCENE, (_all("title"),)),
     "stage": Table("the deck", "[stage]", STAGE),
+    "errors": Table(
+        "how far out things usually are, one standard deviation each; the defaults are estimates",
+        "[errors]",
+        ERRORS,
+    ),
     "hang_columns": Table(
         "what columns of the hang list hold, where their headings leave it open",
         "[hang_columns]",
@@ -540,4 +568,4 @@ TABLES = {
     ),
 }
 INSIDE = ("chords", "circuits")  # lists within an entry, not tables of the scene
-SINGLE = ("scene", "stage", "hang_columns")
+SINGLE = ("scene", "stage", "errors", "hang_columns")

@@ -21,7 +21,7 @@ from aimcalc.scene.document import (
 )
 from aimcalc.scene.files import named_file
 from aimcalc.scene.mistakes import FILE, Log, SceneError, TooManyError, Where, Wrong
-from aimcalc.scene.model import Boom, Kind, Pipe, Scene, Settings, Stand, Unit
+from aimcalc.scene.model import Boom, Errors, Kind, Pipe, Scene, Settings, Stand, Unit
 from aimcalc.scene.readers import choice, name, try_reading
 from aimcalc.scene.records import Place, build_boom, build_kind, build_pipe, build_stand, place_of
 from aimcalc.scene.tables import kind_readers
@@ -116,6 +116,7 @@ def _read(document: Document, changes: WhatIf | None) -> Scene | None:
         changes.set_tables(document)
     settings, hang, sheet = _settings(document)
     stage = records.build_stage(document.single("stage", tables.stage_readers))
+    errors = Errors(**document.single("errors", tables.errors_readers).values)
     positions, places = _positions(document)
     target_entries = document.entries("target", tables.target_readers)
     target_names = names_of(target_entries)
@@ -170,6 +171,7 @@ def _read(document: Document, changes: WhatIf | None) -> Scene | None:
         units=units,
         solids=solids,
         seats=seats,
+        errors=errors,
         stock=stocked,
         cables=cables,
         **listed,

@@ -20,6 +20,8 @@ Mount = Literal["under", "over", "out", "arm", "direct", "stand"]
 Side = Literal["SL", "SR", "US", "DS"]
 Dimming = Literal["circuit", "data"]
 
+MEASURED_TRIM = 0.02  # m: what a trim measured with a tape may be out (estimate)
+
 HIDDEN = ", hidden"  # ends the source of a unit in a row that the hang list hides
 
 
@@ -54,6 +56,33 @@ class Stage(msgspec.Struct, frozen=True, kw_only=True):
     acting: tuple[PlanPoint, ...] = ()  # equals `outline` where the user gave none
     rake: float = 0.0
     rake_from: float = 0.0
+
+
+class Errors(msgspec.Struct, frozen=True, kw_only=True):
+    """`[errors]`: one standard deviation of each thing that can be out, metres and degrees.
+
+    The defaults are estimates of ours, from no source.
+    """
+
+    trim: float = 0.10
+    slope: float = 0.03  # of one end over the other
+    pipe: float = 0.05  # up or down stage
+    skew: float = 0.5
+    marks: float = 0.03
+    mark: float = 0.01
+    dial: float = 1.0
+    level: float = 0.5
+    set_pan: float = 2.0
+    set_down: float = 1.0
+    read_pan: float = 0.5
+    read_down: float = 0.2
+    drop: float = 0.02
+    kick: float = 2.0
+    landing: float = 0.05
+
+    def trim_of(self, pipe: Pipe) -> float:
+        """Of a pipe's trim: at most `MEASURED_TRIM` where it was measured."""
+        return min(self.trim, MEASURED_TRIM) if pipe.measured else self.trim
 
 
 class Circuit(msgspec.Struct, frozen=True, kw_only=True):
@@ -293,6 +322,7 @@ class Scene(msgspec.Struct, frozen=True, kw_only=True):
     units: tuple[Unit, ...]
     solids: tuple[Solid, ...] = ()
     seats: tuple[Seats, ...] = ()
+    errors: Errors = Errors()
     stock: tuple[Stock, ...] = ()
     cables: tuple[Cable, ...] = ()
     taken: tuple[Taken, ...] = ()  # for granted, in reading the hang list

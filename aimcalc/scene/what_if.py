@@ -21,6 +21,7 @@ from aimcalc.scene.tables import Readers
 READERS: dict[str, Callable[[str], Readers]] = {
     "scene": tables.scene_readers,
     "stage": tables.stage_readers,
+    "errors": tables.errors_readers,
     "hang_columns": tables.hang_columns_readers,
     "pipe": tables.pipe_readers,
     "boom": tables.boom_readers,
@@ -191,7 +192,7 @@ def _value(text: str) -> object:
 
 
 def _singles(document: Document) -> Iterator[Entry]:
-    """`[scene]` and `[stage]`, made where they were not written."""
+    """`[scene]`, `[stage]` and the others of their sort, made where they were not written."""
     for table in SINGLE:
         raw = document.raw.setdefault(table, {})
         if isinstance(raw, dict):

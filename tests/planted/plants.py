@@ -345,6 +345,12 @@ READING: dict[str, tuple[Plant, ...]] = {
         Plant("scene.toml", 'rake = "1:16"', 'rake = "16:1"', ("[stage], rake", "1:16")),
         Plant(
             "scene.toml",
+            "\n[stage]",
+            '\n[errors]\nset_pan = "2 m"\n\n[stage]',
+            ("[errors], set_pan", "degrees"),
+        ),
+        Plant(
+            "scene.toml",
             'zero = "start"',
             'zero = "strat"',
             ('[[pipe]] "gallery bar SL", zero', 'Did you mean "start"?'),

@@ -29,6 +29,7 @@ EVERY = [(table, key) for table, told in TABLES.items() for key in told.keys]
 LEAST: dict[str, dict[str, str]] = {
     "scene": {"title": '"t"'},
     "stage": {},
+    "errors": {},
     "hang_columns": {},
     "pipe": {"name": '"pipe 1"', "trim": "5", "y": "0", "from": "-5", "to": "5"},
     "boom": {"name": '"boom"', "x": "6", "y": "1", "height": "4"},
@@ -170,6 +171,7 @@ def _given(scene: Scene, table: str, key: str) -> object:
     record = {
         "scene": scene.settings,
         "stage": scene.stage,
+        "errors": scene.errors,
         "pipe": scene.pipes[0],
         "boom": scene.booms[0],
         "stand": scene.stands[0],
