@@ -344,7 +344,9 @@ def _by_dial(
     d_yoke = -(c * d_h[:, 2] + s * d_stem[:, 2])
     d_yoke[DOWN] -= np.cos(down)
     d_yoke /= c * stem[2] - s * h[2]
-    steepest = (h[2] * d_stem[:, 2] - stem[2] * d_h[:, 2]) / size**2  # it gets no nearer to its down
+    steepest = (
+        h[2] * d_stem[:, 2] - stem[2] * d_h[:, 2]
+    ) / size**2  # it gets no nearer to its down
     d_yoke = np.where(np.abs(share) < 1.0, d_yoke, steepest)
     axis = c * h + s * stem
     across = c * stem - s * h
