@@ -28,7 +28,16 @@ from typing import TYPE_CHECKING, TypeVar
 import numpy as np
 
 from aimcalc.geometry.aim import PLUMB_WITHIN, Flags, Indices
-from aimcalc.geometry.vectors import Array, cross, dot, level_direction, points, to_radians, turned
+from aimcalc.geometry.vectors import (
+    Array,
+    cross,
+    dot,
+    level_direction,
+    points,
+    to_degrees,
+    to_radians,
+    turned,
+)
 from aimcalc.named import NamedTuple
 from aimcalc.rig.places import arc_of, gripped, level, place, upright
 from aimcalc.rig.wording import whole
@@ -231,7 +240,7 @@ def exact(rig: Solved) -> Set:
 
 
 def _whole(radians: Array) -> Array:
-    return to_radians(whole(np.degrees(radians)))
+    return to_radians(whole(to_degrees(radians)))
 
 
 def landed(units: Held, given: Set, plane: Plane, off: Array) -> Landed:
