@@ -25,8 +25,8 @@ from aimcalc.scene.findtable import (
     no_table,
 )
 from aimcalc.scene.headings import LENS
+from aimcalc.scene.listrow import is_total, position_and_number, text_of
 from aimcalc.scene.loading import generic_tables
-from aimcalc.scene.meanings import is_total, position_and_number, text_of
 from aimcalc.scene.meant import KIND_SPARE, KIND_WORDS, Names, plain
 from aimcalc.scene.mistakes import FILE, Wrong
 from aimcalc.scene.sheetfile import Sheet, read_sheets

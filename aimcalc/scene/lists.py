@@ -26,7 +26,8 @@ from aimcalc.scene.findtable import (
     no_table,
 )
 from aimcalc.scene.headings import APART, AT_PARTS, HEIGHT, REMARK
-from aimcalc.scene.meanings import Around, Meanings, Row, is_total, text_of
+from aimcalc.scene.listrow import Around, Row, is_total, text_of
+from aimcalc.scene.meanings import Meanings
 from aimcalc.scene.mistakes import FILE, UNKNOWN, Log, Where, Wrong, show
 from aimcalc.scene.model import HIDDEN, Taken
 from aimcalc.scene.placewords import day_comes_first
@@ -155,7 +156,9 @@ class _Reader:
         places = self.headings.by_key.get("at")
         if places is not None:
             k = places.place
-            self.meanings.day_first = day_comes_first([row[k] for row in rest if k < len(row)])
+            self.meanings.placing.day_first = day_comes_first(
+                [row[k] for row in rest if k < len(row)]
+            )
         above = [k + 1 for k in range(head.first) if not all(map(blank, head.rows[k]))]
         self.titles = {
             str(c).strip() for row in head.rows[: head.first] for c in row if not blank(c)
@@ -184,8 +187,8 @@ class _Reader:
                 raise Wrong(
                     f"at most {MOST_ROWS:,} rows with a unit in each", came="more", rank=FILE
                 )
-        self.meanings.without_side(found)
-        self.meanings.without_place(found)
+        self.meanings.placing.without_side(found)
+        self.meanings.placing.without_place(found)
         return [(row.raw, row.where, row.source) for row in found]
 
     def _section_above(self, row: list[Any], number: int) -> bool:
@@ -202,7 +205,7 @@ class _Reader:
         self.headings, asked = headings_of(
             cells, place, below, self.meanings.fits, self.around.columns
         )
-        self.meanings.headings = self.headings
+        self.meanings.headings = self.meanings.placing.headings = self.headings
         where = Where(self.name, self.table, f"row {place[0]}")
         for column, wrong in asked:
             key = f"column {Column(column, '', '').letters}"

@@ -262,8 +262,8 @@ def _unit_rows(
         rows.append((raw, where, f"{document.file}, [[unit]] no. {index}"))
     if hang is None:
         return rows, {}
+    from aimcalc.scene.listrow import Around
     from aimcalc.scene.lists import read_list
-    from aimcalc.scene.meanings import Around
 
     hung = frozenset(str(raw.get("position")) for raw, _, _ in rows)
     try:

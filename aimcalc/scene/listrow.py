@@ -1,0 +1,103 @@
+"""One row of a hang list: what of the scene it is read by, what becomes of it, and the text of its cells."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Callable, Iterable, Sequence
+from itertools import islice
+from typing import Any
+
+from aimcalc.named import NamedTuple
+from aimcalc.scene.mistakes import Where
+from aimcalc.scene.records import Place
+
+
+class Around(NamedTuple):
+    """What of a scene its hang list is read by."""
+
+    unit: str
+    places: dict[str, Place]
+    targets: tuple[str, ...]
+    kinds: tuple[tuple[str, str, float | None], ...]  # the scene's own: name, family, field
+    generic: Callable[[], Iterable[str]]  # the names of the generic kinds
+    hung: frozenset[str] = frozenset()  # positions that have units in the scene file
+    columns: dict[str, Any] = {}  # noqa: RUF012 - [hang_columns], never changed
+    sheet: str | None = None
+
+
+class Row(NamedTuple):
+    """One row of units as it was found: its cells by key, its place."""
+
+    raw: dict[str, Any]
+    where: Where
+    source: str
+    sided: int = 0  # 1: its place says SL or SR, -1: it might and does not, 0: it need not
+
+
+_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+_TOTAL = re.compile(r"\s*(?:grand\s+|sub-?)?(?:totals?|sum|count)\b", re.IGNORECASE)
+
+
+def position_and_number(text: str) -> re.Match[str] | None:
+    """A position and a number written in one, "LX1/3": its two groups."""
+    return re.fullmatch(r"(.*[^\W_].*?)\s*[/:#–-]\s*(\w+)", text)
+
+
+def is_total(text: str) -> bool:
+    """Whether a row that begins so counts units and is none."""
+    return bool(_TOTAL.match(text))
+
+
+def float_of(text: str) -> float | None:
+    """A figure without its unit; None of anything else."""
+    try:
+        return float(text.replace(",", "."))
+    except ValueError:
+        return None
+
+
+def rest_of_inches(inches: str) -> str:
+    """What a cell of inches adds to feet; nothing where it is empty or naught."""
+    inches = re.sub(
+        r"\s*(?:[\"”″]|''|in(?:s|ch|ches)?\.?)$", "", inches.strip(), flags=re.IGNORECASE
+    )
+    return f'-{inches}"' if inches and float_of(inches) != 0 else ""
+
+
+def text_of(cell: Any) -> str:
+    """A cell as somebody reads it: 7 for 7.0, a day as a day."""
+    if isinstance(cell, bool):
+        return "yes" if cell else "no"
+    if isinstance(cell, float):
+        return str(int(cell)) if cell.is_integer() and abs(cell) < 1e15 else f"{cell:.10g}"
+    if isinstance(cell, str):
+        whole = re.fullmatch(r"\s*(\d+)\.0+\s*", cell)
+        return whole[1] if whole else cell.replace("\u00a0", " ").strip(" ")
+    return str(cell)
+
+
+def one_line(cell: Any) -> Any:
+    """A cell with its line breaks as spaces."""
+    return " ".join(cell.split()) if isinstance(cell, str) and not cell.isprintable() else cell
+
+
+def day_of(cell: Any) -> tuple[int, int] | None:
+    """Month and day of a date, or of text that a spreadsheet has made of one: "2-Jan"."""
+    if isinstance(cell, (datetime.date, datetime.datetime)):
+        return cell.month, cell.day
+    if not isinstance(cell, str):
+        return None
+    found = re.fullmatch(
+        r"\s*(?:(\d{1,2})[-. ]([a-z]{3})[a-z]*|([a-z]{3})[a-z]*[-. ](\d{1,2}))\s*", cell.casefold()
+    )
+    if not found:
+        return None
+    month, day = found[2] or found[3], int(found[1] or found[4])
+    return (_MONTHS.index(month) + 1, day) if month in _MONTHS and 1 <= day <= 31 else None
+
+
+def any_of(words: Sequence[str]) -> str:
+    """A few words for a sentence: "a, b or c"."""
+    shown = list(islice(words, 8))
+    return ", ".join(shown[:-1]) + f" or {shown[-1]}" + (" ..." if len(words) > len(shown) else "")

@@ -1,0 +1,301 @@
+"""Where the units of a hang list hang: a place along a pipe or up a boom from the cells that say it, or from
+the spacing of the pipe where none does."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from aimcalc.scene.document import ASKED
+from aimcalc.scene.findtable import Headings
+from aimcalc.scene.headings import AT_PARTS, HEIGHT, REMARK, SIDE, Meaning
+from aimcalc.scene.listrow import Around, Row, float_of, rest_of_inches, text_of
+from aimcalc.scene.mistakes import CLASH, Log, Where, Wrong, show
+from aimcalc.scene.model import Taken
+from aimcalc.scene.placewords import (
+    Along,
+    length_words,
+    read_place,
+    spaced,
+    span,
+    told,
+    usual_spacing,
+    whole_numbers,
+)
+from aimcalc.scene.taken import Noticed
+
+
+class Placing:
+    """Reads what is measured along the positions, and asks or notes what it took for granted."""
+
+    def __init__(self, name: str, around: Around, log: Log, noticed: Noticed) -> None:
+        self.name, self.around, self.log, self.noticed = name, around, log, noticed
+        self.headings = Headings(0, 0, ())
+        self.day_first: bool | None = None  # how dates are written that were feet and inches
+
+    def _ask(self, raw: dict[str, Any], where: Where, key: str, wrong: Wrong, came: Any) -> None:
+        """Ask about the value of a key; nothing more is said of it."""
+        self.log.add(where, key, wrong, came)
+        raw[key] = ASKED
+
+    def in_parts(self, raw: dict[str, Any], where: Where) -> None:
+        """Put a place that stands in two columns into one cell: feet and inches, or a column a side."""
+        cells = {key: raw.pop(key) for key in AT_PARTS if key in raw}
+        if not cells or raw.get("at") is ASKED:
+            return
+        if ASKED in cells.values():
+            raw["at"] = ASKED
+            return
+        if "at" in raw:
+            self._inches_beside(raw, cells, where)
+            return
+        parts = {key: text_of(cell).strip() for key, cell in cells.items()}
+        if "at_feet" in parts or "at_inches" in parts:
+            feet, inches = parts.get("at_feet") or "0", parts.get("at_inches", "")
+            raw["at"] = f"{feet}'{rest_of_inches(inches)}"
+            return
+        filled = {key: text for key, text in parts.items() if float_of(text) != 0} or dict(
+            list(parts.items())[:1]
+        )
+        if len(filled) > 1:
+            wrong = Wrong("a place on one side", "Leave one of the two columns empty.")
+            self._ask(
+                raw, where, "at", wrong, " and ".join(f"{v} {k[3:]}" for k, v in filled.items())
+            )
+            return
+        ((key, text),) = filled.items()
+        unit = self.headings.by_key[key].meaning.unit
+        size = f"{text} {unit}" if unit and float_of(text) is not None else text
+        raw["at"] = f"{size} {key[3:]}" if float_of(text) != 0 else 0
+
+    def _inches_beside(self, raw: dict[str, Any], cells: dict[str, Any], where: Where) -> None:
+        """Add a column of inches to a place in whole feet beside it, "Distance (ft)"; ask where the two
+        may be something else."""
+        if "at_inches" not in cells:
+            return
+        at, inches = text_of(raw["at"]).strip(), text_of(cells["at_inches"]).strip()
+        column = self.headings.by_key.get("at")
+        unit = (column.meaning.unit if column else "") or self.around.unit
+        feet = _WHOLE_FEET.fullmatch(at)
+        if feet and (feet[2] or unit == "ft") and "at_feet" not in cells:
+            raw["at"] = f"{feet[1]}'{rest_of_inches(inches)} {feet[3]}".strip()
+        elif rest_of_inches(inches):
+            wrong = Wrong(
+                "whole feet beside a column of inches",
+                "Write the whole place in one column, with its units.",
+            )
+            self._ask(raw, where, "at", wrong, f"{at} and {inches} in")
+
+    def _by_heading(self, metres: float, meaning: Meaning, along: Along) -> float:
+        """A place without a side, as its heading says: from an end, or with a sign of its own."""
+        way = meaning.end or meaning.plus
+        if along.axis != ("x" if way in ("SL", "SR") else "y"):
+            raise Wrong(
+                f"a place on a position that has an end or side {way}, as the heading says",
+                "Write its place in a column of its own, from the position's zero.",
+            )
+        if not meaning.end:
+            return metres if way in ("SL", "US") else 0.0 - metres
+        if along.span is None:
+            raise Wrong(f"a pipe that has one {way} end", "Write the place from the pipe's zero.")
+        low, high = along.span
+        return high - metres if way in ("SL", "US") else low + metres
+
+    def _measured(self, raw: dict[str, Any]) -> Along:
+        place = (
+            self.around.places.get(raw.get("position") or "")
+            if raw.get("position") is not ASKED
+            else None
+        )
+        if place is None:
+            return Along(self.around.unit, "any", True)
+        pipe = place.pipe
+        if pipe is None:
+            return Along(self.around.unit, place.axis, place.centre, day_first=self.day_first)
+        ends = span(pipe)
+        return Along(self.around.unit, place.axis, place.centre, pipe.marks, ends, self.day_first)
+
+    def along(self, raw: dict[str, Any], remarks: list[tuple[str, Any]], where: Where) -> int:
+        """Read what is measured along the position; as `sided` of a row."""
+        place = (
+            self.around.places.get(raw["position"])
+            if isinstance(raw.get("position"), str)
+            else None
+        )
+        height, side = raw.pop(HEIGHT, None), raw.pop(SIDE, None)
+        key = "at"
+        if height is not None:
+            if place is not None and place.sort == "boom" and "at" not in raw:
+                raw["at"], key = height, HEIGHT
+            else:
+                remarks.append((self.headings.by_key[HEIGHT].heading, height))
+        cell = raw.get("at")
+        if (
+            cell is ASKED
+            or (cell is None and side is None)
+            or (place is not None and place.sort == "stand")
+        ):
+            return 0
+        column = self.headings.by_key.get(key)
+        along = self._measured(raw)
+        try:
+            read = read_place(
+                cell, along, column.meaning.unit if column else "", text_of(side) if side else ""
+            )
+        except Wrong as wrong:
+            if side is not None:
+                cell = f"{text_of(cell) if cell is not None else ''} {text_of(side)}".strip()
+            self._ask(raw, where, "at", wrong, cell)
+            return 0
+        meaning = column.meaning if column else Meaning()
+        if (meaning.end or meaning.plus) and side is None and not SIDED.search(str(cell)):
+            try:
+                metres = self._by_heading(read.metres, meaning, along)
+            except Wrong as wrong:
+                self._ask(raw, where, "at", wrong, cell)
+                return 0
+            self.noticed.read_as("at", text_of(cell), told(metres, along))
+            raw["at"] = f"{round(metres, 12)!r} m"
+            return 1
+        if read.said:
+            self.noticed.read_as("at", text_of(cell), read.said)
+        raw["at"] = f"{read.metres!r} m"
+        if side is not None or SIDED.search(str(cell)):
+            return 1
+        return -1 if along.axis == "x" and read.metres > 0 and "+" not in str(cell) else 0
+
+    def without_side(self, rows: list[Row]) -> None:
+        """Note places without a side on pipes where others have one, or none has a sign: + is towards SL."""
+        column = self.headings.by_key.get("at")
+        all_of_them = column is None or not column.meaning.exact
+        sided = {row.raw.get("position") for row in rows if row.sided > 0 or all_of_them}
+        signed = [row for row in rows if not row.sided and str(row.raw.get("at")).startswith("-")]
+        sided -= {row.raw.get("position") for row in signed}
+        if all_of_them:
+            self._signed(signed)
+        for row in rows:
+            at, position = row.raw.get("at"), row.raw.get("position")
+            place = self.around.places.get(position) if isinstance(position, str) else None
+            if (
+                row.sided >= 0
+                or position not in sided
+                or not isinstance(at, str)
+                or not place
+                or place.axis != "x"
+            ):
+                continue
+            metres = float(at.removesuffix(" m"))
+            along = Along(self.around.unit, "x", place.centre)
+            came = told(metres, along).removesuffix(" SL").removesuffix(" SR")
+            column = self.headings.by_key.get("at")
+            if column is not None and not column.meaning.unit:
+                size = metres / {"ft": 0.3048, "in": 0.0254, "cm": 0.01, "mm": 0.001}.get(
+                    self.around.unit, 1.0
+                )
+                came = f"{size:.6g}"
+            self.noticed.read_as("at", came, f"{told(metres, along)}, as no side is written")
+
+    def _signed(self, rows: list[Row]) -> None:
+        """Note which side is plus in a column of signed places that does not say it."""
+        first: dict[str, tuple[str, str]] = {}  # axis -> its first row, and how that is read
+        for row in rows:
+            place = self.around.places.get(str(row.raw.get("position")))
+            if place and place.axis in ("x", "y"):
+                metres = float(row.raw["at"].removesuffix(" m"))
+                read = told(metres, Along(self.around.unit, place.axis, place.centre))
+                first.setdefault(place.axis, (row.where.entry, read))
+        for axis, (entry, read) in first.items():
+            plus, minus = ("SL", "SR") if axis == "x" else ("US", "DS")
+            says = f"places have a sign and no side: plus is read as {plus}, so {entry} is {read}."
+            do = f"Ask whoever wrote it; if plus is {minus}, head the column: at (+ = {minus})."
+            self.noticed.note("list-at", says, do)
+
+    def without_place(self, rows: list[Row]) -> None:
+        """Give places to the units of pipes where none has one."""
+        lacking: dict[str, list[Row]] = {}
+        placed = set(self.around.hung)
+        for row in rows:
+            position = row.raw.get("position")
+            if isinstance(position, str):
+                if "at" in row.raw:
+                    placed.add(position)
+                else:
+                    lacking.setdefault(position, []).append(row)
+        feet = self.around.unit in ("ft", "in")
+        if lacking and self._asked_for_places([row for each in lacking.values() for row in each]):
+            return
+        for position, without in lacking.items():
+            place = self.around.places.get(position)
+            pipe = place.pipe if place else None
+            if position in placed or pipe is None:
+                continue
+            numbers = whole_numbers([text_of(row.raw.get("number", "")) for row in without])
+            found = spaced(pipe, numbers, feet) if numbers else None
+            if found is None:
+                continue
+            for row, at in zip(without, found.at, strict=True):
+                row.raw["at"] = f"{at!r} m"
+            step = length_words(pipe.spacing or usual_spacing(feet), feet)
+            apart = "" if pipe.marks else f"{step} apart "
+            many = "1 unit has" if len(without) == 1 else f"{len(without)} units have"
+            units = f"{many} no place in {self.name}"
+            if found.assumed:
+                says = f"{units}: assumed {apart}{found.how}."
+                do = "Write their places, or give the pipe its spacing, or the marks that it has."
+                self.noticed.last.append(
+                    Taken("places-assumed", says, do, severity="warn", position=position)
+                )
+            else:
+                by = "" if pipe.marks else " (spacing)"
+                says = f"{units}: {apart}{found.how}{by}."
+                self.noticed.last.append(
+                    Taken("list-spacing", says, "Write the places that differ.", position=position)
+                )
+
+    def _asked_for_places(self, without: list[Row]) -> bool:
+        """Whether units have no place because it is not clear what a column of distances counts from;
+        that is asked, and no place is assumed."""
+        may_be = [
+            column
+            for column in self.headings.columns
+            if column.key == REMARK and not column.settled and _IS_DISTANCE.search(column.heading)
+        ]
+        rows = [row for row in without if not self._is_stand(row)]
+        if not may_be or not rows or "at" in self.headings.by_key:
+            return False
+        heading = may_be[0].heading
+        wrong = Wrong(
+            f"a place for each unit, and column {may_be[0].letters} ({show(heading)}) may hold it",
+            f'Say in [hang_columns]: at = "{heading}" where it counts from the zero of the position, '
+            f'remark = "{heading}" where not.',
+            came="a heading that does not tell where it counts from",
+            rank=CLASH,
+        )
+        self.log.add(Where(self.name, "", f"row {self.headings.first}"), "at", wrong)
+        for row in rows:
+            row.raw["at"] = ASKED
+        return True
+
+    def _is_stand(self, row: Row) -> bool:
+        place = self.around.places.get(str(row.raw.get("position")))
+        return place is not None and place.sort == "stand"
+
+
+SIDED = re.compile(
+    r"\b(?:s\W?[lr]|u\W?s|d\W?s|h\W?[lr])\b|stage|house|cent|c/?l\b|mark", re.IGNORECASE
+)
+_IS_DISTANCE = re.compile(r"\b(?:dist\w*|offset|from|measure\w*)\b", re.IGNORECASE)
+_WHOLE_FEET = re.compile(r"([+-]?\d+)\s*('|ft|feet|foot)?\.?\s*((?:s[lr]|us|ds)?)", re.IGNORECASE)
+
+
+def is_place(cell: Any, unit: str) -> bool:
+    """Whether a cell can be a place, or is asked about as one."""
+    try:
+        read_place(cell, Along(unit, "any", True))
+    except Wrong as wrong:
+        return (
+            "SL or SR" in wrong.expected
+            or "reads in one way" in wrong.expected
+            or "marks" in wrong.expected
+        )
+    return True
