@@ -10,12 +10,14 @@ from typing import Any
 from aimcalc.named import NamedTuple
 from aimcalc.scene.headings import (
     APART,
+    AT_PARTS,
     KEYS,
     REMARK,
     SIDE,
     Meaning,
     heading_score,
     meaning,
+    meaning_words,
     misspelled,
 )
 from aimcalc.scene.mistakes import CLASH, FILE, Wrong, show
@@ -142,7 +144,8 @@ def headings_of(
     claims: dict[str, list[int]] = {}
     for exact in (True, False):
         for k, found in meanings.items():
-            if found.exact is exact and len(found.keys) == 1 and found.keys[0] not in taken:
+            one = len(found.keys) == 1 and not found.fitting
+            if found.exact is exact and one and found.keys[0] not in taken:
                 claims.setdefault(found.keys[0], []).append(k)
         if exact:
             taken |= {key for key, columns in claims.items() if len(columns) == 1}
@@ -158,8 +161,10 @@ def headings_of(
     claimed = {k for several in claims.values() for k in several}
     for k, found in meanings.items():
         left = [key for key in found.keys if key not in taken]
-        if k not in keys and k not in claimed and len(found.keys) > 1 and left:
+        if k not in keys and k not in claimed and (len(found.keys) > 1 or found.fitting) and left:
             key = max(left, key=lambda one: (share(one, k) >= FITTING, -left.index(one)))
+            if found.fitting and share(key, k) < FITTING:
+                continue
             keys[k] = key
             taken.add(key)
     for k, found in list(meanings.items()):
@@ -171,14 +176,15 @@ def headings_of(
     for k in meanings:
         if k not in keys and SIDE not in keys.values() and share("which side", k) == 1.0:
             keys[k] = SIDE
-    if "at" not in keys.values():
-        keys |= {k: "at" for k, key in keys.items() if key == SIDE and share("place", k) >= FITTING}
-        free = [k for k in meanings if k not in keys and share("place", k) >= FITTING]
-        if free:
-            _, wrong = _choose("at", free, texts, meanings, share)
-            if wrong is not None:
-                asked.append((free[-1], wrong))
-            keys[free[0]] = "at"
+    _by_cells(keys, meanings, share)
+    if not {"at", *AT_PARTS} & set(keys.values()):
+        question = _place_by_cells(keys, meanings, texts, share)
+        if question is not None:
+            asked.append(question)
+    for k, key in list(keys.items()):
+        said = SIDE in keys.values() or k not in meanings or not meanings[k].sides
+        if key == "at" and not said and share("which place", k) == 0.0:
+            del keys[k]  # which side each cell is on, nobody says
     by_settling = {k for k in keys if k not in meanings}
     first_apart = _apart(texts, below, keys)
     if first_apart is not None:
@@ -189,6 +195,56 @@ def headings_of(
         if text or k in keys or any(k < len(row) and not blank(row[k]) for row in below)
     )
     return Headings(*place, columns), asked
+
+
+_UNITS = ("number", "kind", "position")
+
+
+def _by_cells(keys: dict[int, str], meanings: dict[int, Meaning], share: _Shares) -> None:
+    """Give a column that its heading calls the number, the kind or the position of a unit, and that holds
+    none, to another of the three that it does hold and nobody else: "Instrument" over 1, 2, 3."""
+    for k, found in meanings.items():
+        mine = keys.get(k)
+        unfit = mine in _UNITS and share(mine, k) == 0.0
+        spare = mine is None and bool({"kind", "number"} & set(found.keys))
+        if (unfit or spare) and mine not in [key for j, key in keys.items() if j != k]:
+            for key in ("number", "kind", "position"):
+                if key not in keys.values() and share(key, k) >= FITTING and not found.exact:
+                    keys[k] = key
+                    break
+
+
+def _place_by_cells(
+    keys: dict[int, str], meanings: dict[int, Meaning], texts: list[str], share: _Shares
+) -> tuple[int, Wrong] | None:
+    """Find the column of places where no heading tells it: the one whose cells are places, under a
+    heading of something else that they are not; or the lengths beside a column of sides."""
+    keys |= {k: "at" for k, key in keys.items() if key == SIDE and share("place", k) >= FITTING}
+    if "at" in keys.values():
+        return None
+    free = [
+        k
+        for k in meanings
+        if share("place", k) >= FITTING
+        and (k not in keys or (not meanings[k].exact or share(keys[k], k) == 0.0))
+        and (k not in keys or share(keys[k], k) <= 0.0)
+    ]
+    side = next((k for k, key in keys.items() if key == SIDE), None)
+    if not free and side is not None:
+        beside = (k for k in (side - 1, side + 1) if k in meanings and share("at", k) >= FITTING)
+        free = [k for k in beside if not set(meaning_words(texts[k])) - _MAY_BE_PLACE][:1]
+    if not free:
+        return None
+    _, wrong = _choose("at", free, texts, meanings, share)
+    keys[free[0]] = "at"
+    meanings[free[0]] = meanings[free[0]]._replace(exact=False)
+    return None if wrong is None else (free[-1], wrong)
+
+
+# Words over lengths beside a column of sides that may be those of a place.
+_MAY_BE_PLACE = frozenset(
+    ("dimmer", "location", "position", "dimension", "amount", "no", "how", "far", "length", "away")
+)
 
 
 def _give_way(claims: dict[str, list[int]], meanings: dict[int, Meaning], share: _Shares) -> None:

@@ -11,6 +11,16 @@ from collections.abc import Sequence
 
 from aimcalc.named import NamedTuple
 from aimcalc.scene.tables import unit_readers
+from aimcalc.scene.tradewords import (
+    CENTRES,
+    FROM,
+    LENGTHS,
+    LITTLE,
+    MEASURES,
+    TRADE,
+    UNSURE,
+    WORDS,
+)
 
 KEYS = tuple(unit_readers("m"))
 SIDE, HEIGHT, LENS, REMARK = "side", "height", "lens", "remark"
@@ -19,85 +29,10 @@ COUNT = "count"  # how many units a row stands for
 # A place that stands in two columns: one a side, or feet beside inches.
 AT_PARTS = ("at_SL", "at_SR", "at_feet", "at_inches")
 
-# Words that stand for one another, once a heading is in lower case with its marks taken out.
-_WORDS = {
-    **dict.fromkeys(("color", "colours", "colors", "colour", "clr", "col"), "colour"),
-    **dict.fromkeys(("gels",), "gel"),
-    **dict.fromkeys(("center", "centre", "ctr", "centreline", "centerline"), "centre"),
-    **dict.fromkeys(("number", "numbers", "num", "nbr", "no", "nos", "nr", "n°", "№"), "no"),
-    **dict.fromkeys(("position", "positions", "pos", "posn"), "position"),
-    **dict.fromkeys(("location", "locations", "loc", "locn"), "location"),
-    **dict.fromkeys(("channel", "channels", "chan", "chans", "ch", "chnl", "chn"), "channel"),
-    **dict.fromkeys(("control", "ctrl", "ctl", "desk", "console", "board"), "control"),
-    **dict.fromkeys(("instrument", "instruments", "inst", "instr"), "instrument"),
-    **dict.fromkeys(("fixture", "fixtures", "fixt", "fix", "fxt"), "fixture"),
-    **dict.fromkeys(("luminaire", "luminaires", "lum"), "luminaire"),
-    **dict.fromkeys(("lantern", "lanterns"), "lantern"),
-    **dict.fromkeys(("distance", "distances", "dist"), "distance"),
-    **dict.fromkeys(("dimmer", "dimmers", "dim", "dims", "dmr"), "dimmer"),
-    **dict.fromkeys(("circuit", "circuits", "ckt", "cct", "circ", "cir"), "circuit"),
-    **dict.fromkeys(("unit", "units", "u"), "unit"),
-    **dict.fromkeys(("type", "types", "typ"), "type"),
-    **dict.fromkeys(("degree", "degrees", "deg", "degs", "°"), "degree"),
-    **dict.fromkeys(("notes", "note"), "note"),
-    **dict.fromkeys(("remarks", "remark", "rem"), "remark"),
-    **dict.fromkeys(("comments", "comment"), "comment"),
-    **dict.fromkeys(("electrics", "electric", "elec"), "electric"),
-    **dict.fromkeys(("areas", "area"), "area"),
-    **dict.fromkeys(("targets", "target"), "target"),
-    **dict.fromkeys(("systems", "system", "sys"), "system"),
-    **dict.fromkeys(("focused", "focussed", "foc", "focus"), "focus"),
-    **dict.fromkeys(("purposes", "purpose", "purp"), "purpose"),
-    **dict.fromkeys(("gobos", "gobo"), "gobo"),
-}
-# What a column holds, likeliest first, and the headings that say so, in those words.
-_TRADE = """
-position: position, location, hanging position, hang position, hung on, hang on, hangs on, hung from
-position: hanging location, position name, pipe, pipe name, bar, bar name, batten, electric, lx, lx bar
-position: lx pipe, truss, hang location, lighting position, mounting position, rigging position, where
-position: where hung, unit position
-number: no, unit no, fixture no, instrument no, lantern no, light no, luminaire no, hang no, unit id
-number: position no, no on position, no on pipe, no on bar
-number kind: unit, item, item no, id
-at: at, distance, distance from, from cl, from centre, from centre line, distance from cl
-at: distance from centre, distance from centre line, distance cl, cl distance, distance to cl, offset
-at: offset from cl, offset from centre, cl offset, off cl, off centre, position on pipe, position on bar
-at: place, place on pipe, place on bar, on pipe, on bar, hang at, hung at, hangs at, hang point
-at: hanging point, location on pipe, location on bar, along, along pipe, along bar, cl, centre line
-at: from zero, position from cl, position from centre, location from cl, distance along, from
-at: x, distance along pipe, measurement, hang mark, mark
-at_SL: sl, distance sl, sl distance, distance to sl, sl of cl, sl of centre, sl of centre line
-at_SR: sr, distance sr, sr distance, distance to sr, sr of cl, sr of centre, sr of centre line
-side: l r, r l, left right, left or right
-side: side, sl sr, sr sl, stage side, side of cl, side of centre, dir, direction
-height: height, height on boom, boom height, height above deck, height above floor
-kind: kind, type, instrument, fixture, lantern, luminaire, instrument type, fixture type, unit type
-kind: lantern type, luminaire type, light type, light, equipment, kind of unit, type of unit, unit kind
-kind: instrument kind, model, equipment type, instrument name, fixture name
-lens: degree, lens, field, field angle, beam angle, angle, lens angle, lens degree, lens tube
-target: target, focus, area, focus area, acting area, aim, aim at, aimed at, aim point, aiming point
-target: focus point, focus to, focus on, focus at, hits, lights, lights area, area lit, focus position
-target: focus target, zone, area no, stage area, lighting area
-target system: purpose, used for, use
-system: system, group, wash, function, job, lighting system, system name
-channel: channel, channel no, control, control channel, control no
-circuit: circuit, circuit no, circuit name, dimmer, dimmer no, dimmer circuit, circuit dimmer, outlet
-circuit: socket, plugged into, dimmer or circuit
-colour: colour, gel, filter, colour gel, gel colour, gel no, colour no, filter no, colour filter, medium
-colour: colour medium, gel filter, filter colour, colour frost, colour and frost, gel frost, gel and frost
-colour: colour diffusion, gel diffusion, colour and diffusion, gel and diffusion
-count: count, qty, quantity, how many, pcs, pieces, no of units, amount
-mount: mount, mounting, mount type, hang type, hanging method, rigging, how hung
-arm: arm, sidearm, side arm, arm length, side arm length
-arm_to: arm to, arm towards, arm toward, arm direction
-transmission: transmission, transmittance
-note: note, remark, comment, accessories, accessory, special instructions
-"""
-
 
 def _phrases() -> dict[str, tuple[str, ...]]:
     found: dict[str, tuple[str, ...]] = {}
-    for line in _TRADE.strip().splitlines():
+    for line in TRADE.strip().splitlines():
         keys, _, phrases = line.partition(": ")
         found |= dict.fromkeys(phrases.split(", "), tuple(keys.split()))
     return found
@@ -118,18 +53,11 @@ _WEAKER = {
     "no": 1,  # "#" may count the rows
 }
 
-_LENGTHS = {
-    **dict.fromkeys(("ft", "feet", "foot", "'"), "ft"),
-    **dict.fromkeys(("in", "ins", "inch", "inches", '"'), "in"),
-    **dict.fromkeys(("m", "metre", "metres", "meter", "meters"), "m"),
-    **dict.fromkeys(("cm", "centimetres", "centimeters"), "cm"),
-    **dict.fromkeys(("mm", "millimetres", "millimeters"), "mm"),
-}
 _PLAIN_KEYS = {key.replace("_", ""): key for key in KEYS}
 WORD_NEAR = 0.7  # and how like each of its words must be
 TOGETHER_NEAR = 0.95  # or all of them without their spaces: "posi tion"
 NEAR = 0.8  # how like a known heading a misspelled one must be (difflib's ratio)
-LONGEST = 40  # characters; a longer cell is no heading
+LONGEST = 60  # characters; a longer cell is no heading
 
 
 class Meaning(NamedTuple):
@@ -142,6 +70,9 @@ class Meaning(NamedTuple):
     near: bool = False  # read in spite of a slip of the finger
     end: str = ""  # SL, SR, US or DS: places count from that end of the position
     plus: str = ""  # the side that the heading gives to figures without a minus
+    bare: str = ""  # stage or house: whose left and right a bare L or R is
+    sides: bool = False  # it names both sides, so that its cells say which
+    fitting: bool = False  # it is a key only where the cells below are fit for one
 
 
 _known: dict[str, Meaning] = {}
@@ -160,51 +91,103 @@ def meaning(heading: object) -> Meaning:
 def _meaning(text: str) -> Meaning:
     if len(text) > LONGEST or not text.strip() or text.isdigit():
         return Meaning()
-    key = _PLAIN_KEYS.get(re.sub(r"[\s_-]", "", text.strip().strip('"').lower()))
+    text = re.sub(r"[*_`~]{2,}|[\u200b\ufeff\u00ad]|(?<=[A-Za-z])['’](?=[a-z])", "", text)
+    key = _PLAIN_KEYS.get(re.sub(r"[\s_-]", "", text.strip().strip('"*:.').lower()))
     if key is not None:
         return Meaning((key,), exact=True)
-    text, plus = _taken_out(_PLUS, _sides(text))
-    text, end = _taken_out(_END, text)
-    if plus:
-        text = re.sub(r"[\(\[][^\)\]]*[\)\]]|[/,;]?\s*[-–−]\s*=?\s*(?:sl|sr|us|ds)\b", " ", text)
+    text, bare = _both_sides(text.casefold())
+    text, plus = signs_out(sides_plain(text))
+    if plus is None:
+        return Meaning()  # it says two things
+    text, end = _taken_out(ENDS, text)
     words, unit = _words(text)
     phrase = " ".join(words)
     if re.search(r"\bfrom (?:sl|sr|us|ds)\b", text):
         return Meaning()  # from its end, or from the centre line towards it
+    if end and text.strip(" .()[]") in LENGTHS:
+        words, unit = [], LENGTHS[text.strip(" .()[]")]
     if end or plus:
-        keys = _keys_of(words) or (("at",) if end and not words else ())
-        return Meaning(keys, unit=unit, end=end, plus=plus) if keys == ("at",) else Meaning()
-    keys = _keys_of(words)
+        keys = _keys_of(words) or _keys_of(words, unit) or (("at",) if _is_end(words, end) else ())
+        keys = ("at",) if keys and keys[0] in AT_PARTS[2:] else keys
+        return (
+            Meaning(keys, unit=unit, end=end, plus=plus, bare=bare) if "at" in keys else Meaning()
+        )
+    if text.strip(" .()[]") in LENGTHS:  # alone over a column, said of a place
+        part = {"ft": "at_feet", "in": "at_inches"}.get(LENGTHS[text.strip(" .()[]")])
+        return Meaning((part,) if part else ())
+    keys = _keys_of(words, unit)
     if not keys:
-        keys = _first_of(text)
+        keys = _parts_of(text)
         keys = () if keys and keys[0] in AT_PARTS else keys  # "SL or SR" is neither
     if unit and phrase in ("position", "location"):
         keys = ("at",)  # the name of a pipe has no unit
     if keys and unit and not set(keys) & {"at", HEIGHT, "arm", "connector", *AT_PARTS}:
         unit = ""
-    if text.strip(" .()[]").casefold() in _LENGTHS:  # alone over a column, said of a place
-        part = {"ft": "at_feet", "in": "at_inches"}.get(_LENGTHS[text.strip(" .()[]").casefold()])
-        return Meaning((part,) if part else ())
-    return Meaning(keys, rank=_WEAKER.get(phrase, 0), unit=unit)
+    if not keys and phrase in UNSURE:
+        return Meaning(UNSURE[phrase], rank=3, fitting=True)
+    if keys == (SIDE,) and not bare:
+        whose = re.search(r"\(\s*(stage|house)\s*\)|^\W*(stage|house)\b", text)
+        bare = (whose[1] or whose[2]) if whose else ""
+    sides = {"l", "r"} <= set(words) or {"sl", "sr"} <= set(words)
+    return Meaning(keys, rank=_WEAKER.get(phrase, 0), unit=unit, bare=bare, sides=sides)
 
 
-def _keys_of(words: list[str]) -> tuple[str, ...]:
+def _is_end(words: list[str], end: str) -> bool:
+    """Whether what is left beside an end of the pipe says nothing else."""
+    return bool(end) and set(words) <= MEASURES | FROM | LITTLE
+
+
+def _keys_of(words: list[str], unit: str = "") -> tuple[str, ...]:
     """What words mean, in whatever order, with their little ones or without."""
     keys = _PHRASES.get(" ".join(words), ())
     if not keys and len(words) > 1:
         plain = [word for word in words if word not in ("the", "of", "or", "to", "from")]
         keys = _PHRASES.get(" ".join(plain), ()) or _BY_WORDS.get(frozenset(words), ())
-    return keys
+    return keys or (("at",) if _is_measure(words, unit) else ())
 
 
-def _first_of(text: str) -> tuple[str, ...]:
-    """What the first of two things in a heading means, where the second is no key of its own: "Colour
-    & Template"."""
-    parts = re.split(r"\s*(?:&|\+|,|;|/|\band\b)\s*", text.casefold().replace("c/l", "cl"))
+def _is_measure(words: list[str], unit: str) -> bool:
+    """Whether words say a distance along the position, in whatever way: "Metres from C", "Dist. to centre
+    line of stage", "Dim from CL SL/SR"."""
+    both = {"sl", "sr"} <= set(words) or {"l", "r"} <= set(words)
+    left = {word for word in words if not (both and word in ("sl", "sr", "l", "r"))}
+    if left & FROM and "c" in left:
+        left = (left - {"c"}) | {"centre"}
+    from_centre = bool(left & FROM and left & CENTRES)
+    if from_centre:
+        left -= {"position", "location", "dimmer"}
+    measured = bool(left & MEASURES - {"x", "at", "along", "place"}) or from_centre
+    return measured and left <= MEASURES | CENTRES | FROM | LITTLE
+
+
+def _parts_of(text: str) -> tuple[str, ...]:
+    """What a heading of two things means: what both may be, "Purpose / Focus"; one of them where the other is
+    no key of its own, "Colour & Template", or is one with it, "Type / Lens"; none where each is a key."""
+    parts = re.split(r"\s*(?:&|\+|,|;|/|\band\b|\bor\b|\bw/)\s*", text.replace("c/l", "cl"))
     if len(parts) < 2 or not all(parts):
         return ()
     first, *others = (_keys_of(_words(part)[0]) for part in parts)
-    return first if first and not any(other and other != first for other in others) else ()
+    known = [keys for keys in (first, *others) if keys and keys != ("note",)]
+    if not known or not first:
+        return ()
+    shared = tuple(key for key in known[0] if all(key in keys for keys in known))
+    if shared:
+        return shared
+    every = {key for keys in known for key in keys}
+    for pair, key in _AS_ONE.items():
+        if every == pair:
+            return (key,)
+    return ()
+
+
+_AS_ONE = {
+    frozenset(("at", HEIGHT)): "at",
+    frozenset(("at", SIDE)): "at",
+    frozenset(("kind", LENS)): "kind",
+    frozenset(("position", "number")): "number",
+    frozenset(("number", "kind", "position")): "number",
+    frozenset(("target", "system")): "target",
+}
 
 
 def misspelled(heading: object) -> Meaning:
@@ -239,12 +222,55 @@ def _alike(phrase: str, known: str) -> bool:
     )
 
 
+_SIDE = r"(sl|sr|us|ds)\b"
 _PLUS = re.compile(
-    r"\+\s*(?:=|is|to|towards?|for|:)?\s*(sl|sr|us|ds)\b|\b(sl|sr|us|ds)\s*(?:=|is|:)?\s*\+"
+    rf"(?:\+|\bplus\b|\bpos(?:itive)?\b\.?)\s*(?:=|is|to|towards?|for|:|are)?\s*(?:the\s+)?{_SIDE}"
+    rf"|\b{_SIDE}\s*(?:=|is|:|are)?\s*(?:\+(?!\s*{_SIDE})|\bplus\b|\bpos(?:itive)?\b)"
 )
-_END = re.compile(
-    r"(?:\b(?:from|off|to)\s+)?(?:the\s+)?\b(sl|sr|us|ds)\s+end\b(?:\s+of\s+(?:the\s+)?(?:pipe|bar))?"
+_MINUS = re.compile(
+    rf"(?:[-–−]\s*(?:=|is|:|for)|\bminus\b|\bneg(?:ative)?\b\.?|(?<=[(\[,/;])\s*[-–−])"
+    rf"\s*(?:=|is|to|towards?|for|:|are)?\s*(?:the\s+)?{_SIDE}"
+    rf"|\b{_SIDE}\s*(?:=|is|:|are)?\s*(?:\bminus\b|\bneg(?:ative)?\b)|\b{_SIDE}\s*(?:=|is|:)\s*[-–−]"
 )
+_OTHER = {"SL": "SR", "SR": "SL", "US": "DS", "DS": "US"}
+ENDS = re.compile(
+    r"(?:\b(?:from|off|to)\s+)?(?:the\s+|its\s+)?\b(sl|sr|us|ds)\s+end\b"
+    r"(?:\s+of\s+(?:the\s+|each\s+)?(?:pipe|bar|batten|truss|electric|lx))?"
+    r"|(?:\b(?:from|off|to)\s+)?(?:the\s+)?\bend\s+(sl|sr|us|ds)\b"
+)
+_BOTH = re.compile(
+    r"\b(stage|house|s|h)?[\s./-]*(?:l(?:eft)?)\b\.?\s*(?:/|or|and|&|,|-|\+)?\s*"
+    r"(?:(?:stage|house|s|h)[\s./-]*)?\b(?:r(?:ight)?)\b\.?(?:\s+of\s+(?:the\s+)?(stage|house)\b)?"
+)
+
+
+def _both_sides(text: str) -> tuple[str, str]:
+    """A heading with both sides as `l r`, and whose they are: stage or house, "" where nobody says."""
+    found = _BOTH.search(text)
+    if found is None:
+        both = re.search(r"\bs\.?l\b.*\bs\.?r\b|\bs\.?r\b.*\bs\.?l\b", text)
+        return text, "stage" if both else ""
+    whose = (found[1] or found[2] or "")[:1]
+    if not whose and re.search(r"\bhouse\b|\bstage\b", text[: found.start()] + text[found.end() :]):
+        whose = re.search(r"\b(h|s)(?:ouse|tage)\b", text)[1]  # type: ignore[index]
+        text = re.sub(r"\b(?:house|stage)\b", " ", text)
+        found = _BOTH.search(text) or found
+    return text.replace(found[0], " l r "), {"s": "stage", "h": "house"}.get(whose, "")
+
+
+def signs_out(text: str) -> tuple[str, str | None]:
+    """Words without what they say of a sign, and the side of figures without a minus; None where they
+    contradict themselves."""
+    said = {side for found in _PLUS.finditer(text) for side in found.groups() if side}
+    minus = {side for found in _MINUS.finditer(text) for side in found.groups() if side}
+    plus = {side.upper() for side in said} | {_OTHER[side.upper()] for side in minus}
+    if not plus:
+        return text, ""
+    if len(plus) > 1:
+        return text, None
+
+    text = _MINUS.sub(" ", _PLUS.sub(" ", text))
+    return re.sub(rf"[/,;]?\s*[-–−]\s*=?\s*{_SIDE}", " ", text), plus.pop()
 
 
 def _taken_out(pattern: re.Pattern[str], text: str) -> tuple[str, str]:
@@ -257,8 +283,8 @@ def _taken_out(pattern: re.Pattern[str], text: str) -> tuple[str, str]:
     return text.replace(whole[0] if whole else found[0], " "), side
 
 
-def _sides(text: str) -> str:
-    """A heading in lower case with its sides as SL, SR, US and DS."""
+def sides_plain(text: str) -> str:
+    """Words in lower case with their sides as sl, sr, us and ds."""
     plain = text.casefold()
     for pattern, side in _SIDES:
         plain = re.sub(pattern, side, plain)
@@ -277,26 +303,47 @@ _SIDES = (
 
 def _words(text: str) -> tuple[list[str], str]:
     """A heading's words in their plain form, and the length unit that it names."""
-    plain = (
-        text.casefold()
-        .replace("c/l", "cl")
-        .replace("c.l.", "cl")
-        .replace("℄", "cl")
-        .replace("#", " no ")
-    )
-    plain = re.sub(r"\bfrom c l\b", "from cl", plain)
-    unit = ""
-    bracketed = re.search(r"[\(\[]\s*([^\)\]]*?)\s*\.?[\)\]]", plain)
-    if bracketed and bracketed[1].strip(".") in _LENGTHS:
-        unit = _LENGTHS[bracketed[1].strip(".")]
-        plain = plain.replace(bracketed[0], " ")
-    words = [_WORDS.get(word, word) for word in re.findall(r"[^\W_]+|[°№]", plain)]
-    if len(words) > 1 and not unit:
-        for end in (0, -1):
-            if words[end] in _LENGTHS:
-                unit = _LENGTHS[words.pop(end)]
-                break
+    plain = text.casefold().replace("c/l", "cl").replace("c.l.", "cl").replace("℄", "cl")
+    plain = re.sub(r"\bfrom c l\b", "from cl", plain.replace("#", " no "))
+    plain, both = _FEET_INCHES.subn(" ", plain)
+    unit = "ft" if both else ""
+    words = [
+        WORDS.get(word, word)
+        for word in re.findall(r"[^\W_]+|[°№]|(?<=[(\s])['\"](?=[)\s])", plain)
+    ]
+    bracketed = re.search(r"[\(\[]\s*(?:in\s+|all in\s+)?([^\)\]]*?)\s*\.?[\)\]]", plain)
+    if not unit and bracketed and bracketed[1].strip(".") in LENGTHS:
+        unit = LENGTHS[bracketed[1].strip(".")]
+        rest = plain.replace(bracketed[0], " ")
+        words = [WORDS.get(word, word) for word in re.findall(r"[^\W_]+|[°№]", rest)]
+    elif not unit and len(words) > 1:
+        words, unit = _unit_out(words)
+    elif not unit and words and words[0] in LENGTHS and plain.strip(" .()[]") not in LENGTHS:
+        words, unit = [], LENGTHS[words[0]]
     return [word for word in words if word != "the"], unit
+
+
+def meaning_words(heading: str) -> list[str]:
+    """The words of a heading in their plain form, without its length unit."""
+    return _words(heading)[0]
+
+
+_FEET_INCHES = re.compile(
+    r"[\(\[]?\s*(?:\bin\s+)?(?:\b(?:ft|feet|foot)\b\.?\s*(?:-|–|/|&|\+|,|and)?\s*\b(?:ins?|inch(?:es)?)\b\.?"
+    r"|['′’]\s*(?:-|/|&|and)?\s*[\"″”])\s*[\)\]]?"
+)
+
+
+def _unit_out(words: list[str]) -> tuple[list[str], str]:
+    """Words without their length unit: at either end of them, or after "in"."""
+    for k, word in enumerate(words[:-1]):
+        if word == "in" and words[k + 1] in LENGTHS:
+            return words[:k] + words[k + 2 :], LENGTHS[words[k + 1]]
+    for end in (0, -1):
+        if words[end] in LENGTHS:
+            unit = LENGTHS[words.pop(end)]
+            return words, unit
+    return words, ""
 
 
 def heading_score(cells: Sequence[object], *, near: bool = False) -> int:

@@ -24,6 +24,7 @@ class Around(NamedTuple):
     hung: frozenset[str] = frozenset()  # positions that have units in the scene file
     columns: dict[str, Any] = {}  # noqa: RUF012 - [hang_columns], never changed
     sheet: str | None = None
+    aims: dict[str, float] = {}  # noqa: RUF012 - x of the targets by name, never changed
 
 
 class Row(NamedTuple):

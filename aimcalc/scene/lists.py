@@ -19,22 +19,24 @@ from aimcalc.scene.findtable import (
     Headings,
     blank,
     column_table,
-    find_head,
     headings_again,
     headings_of,
     joined,
-    no_table,
 )
 from aimcalc.scene.headings import APART, AT_PARTS, HEIGHT, REMARK
 from aimcalc.scene.listrow import Around, Row, is_total, text_of
-from aimcalc.scene.meanings import Meanings
-from aimcalc.scene.mistakes import FILE, UNKNOWN, Log, Where, Wrong, show
+from aimcalc.scene.meanings import LONGEST_REMARK, Meanings
+from aimcalc.scene.mistakes import FILE, Log, Where, Wrong
 from aimcalc.scene.model import HIDDEN, Taken
 from aimcalc.scene.placewords import day_comes_first
+from aimcalc.scene.sections import is_accessory, is_spare, position_in, says_more
 from aimcalc.scene.sheetcells import ERROR
-from aimcalc.scene.sheetfile import Sheet, read_sheets
+from aimcalc.scene.sheetfile import read_sheets
+from aimcalc.scene.sheettables import Table, tables_of
 from aimcalc.scene.taken import Noticed
+from aimcalc.scene.titles import said_by
 
+MOST_IN_SECTION = 3  # cells of a row with the name of a position
 MOST_ROWS = 20_000  # with a unit in each; the largest rigs there are have a tenth
 
 HangRow = tuple[dict[str, Any], Where, str]
@@ -65,79 +67,52 @@ def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
             noticed.note("list-columns", says)
         if file.encoding:
             noticed.note("list-encoding", f"it is not UTF-8, and read as {file.encoding}.")
-        sheet, head = _the_sheet(file.sheets, around.sheet, noticed)
-        reader = _Reader(name, sheet, around, log, noticed)
-        rows = reader.read(head)
+        names = Meanings(name, around, log, noticed)
+        tables = tables_of(file.sheets, around, names.fits, noticed)
+        readers = [_Reader(name, table, around, log, noticed) for table in tables]
+        found = [reader.read() for reader in readers]
     except Wrong as wrong:
         log.add(Where(name, ""), "", wrong, name)
         return HangList([])
-    columns = tuple(column_table(reader.headings))
-    return HangList(rows, noticed.taken(), columns)
+    placed = {row.raw["position"] for rows in found for row in rows if _is_placed(row)}
+    for reader, rows in zip(readers, found, strict=True):
+        reader.meanings.placing.without_side(rows)
+        reader.meanings.placing.without_place(rows, placed)
+        reader.meanings.placing.arms(rows)
+    every = [row for rows in found for row in rows]
+    _ask_twice(every, log)
+    columns = tuple(line for reader in readers for line in column_table(reader.headings))
+    return HangList([(row.raw, row.where, row.source) for row in every], noticed.taken(), columns)
 
 
-def _the_sheet(sheets: list[Sheet], wanted: str | None, noticed: Noticed) -> tuple[Sheet, Head]:
-    """The sheet that has the table, and its first rows."""
-    if wanted is not None:
-        named = [sheet for sheet in sheets if sheet.name.casefold() == wanted.strip().casefold()]
-        if not named:
-            expected = "hang_sheet in [scene]: the name of a sheet of the hang list"
-            raise Wrong(
-                expected, came=show(wanted), choices=tuple(s.name for s in sheets), rank=UNKNOWN
-            )
-        sheets = named
-    heads = [find_head(sheet.rows) for sheet in sheets]
-    lists = [k for k, head in enumerate(heads) if head.score and _has_rows(head)]
-    lists = lists or [k for k, head in enumerate(heads) if head.score]
-    shown = [k for k in lists if not sheets[k].hidden] or lists
-    if not shown:
-        filled = [
-            k for k, head in enumerate(heads) if any(not all(map(blank, row)) for row in head.rows)
-        ]
-        k = (filled or [0])[0]
-        raise no_table(heads[k], sheets[k].name)
-    if len(shown) > 1:
-        names = [sheets[k].name for k in shown]
-        raise Wrong(
-            f"one sheet that holds the units, and {len(names)} may: {', '.join(names[:8])}",
-            f'Say which in [scene]: hang_sheet = "{names[0]}".',
-            came=f"{len(names)} sheets with headings",
-            rank=FILE,
-        )
-    k = shown[0]
-    _tell_sheet(sheets, k, noticed)
-    return sheets[k], heads[k]
+def _is_placed(row: Row) -> bool:
+    return "at" in row.raw and isinstance(row.raw.get("position"), str)
 
 
-def _tell_sheet(sheets: list[Sheet], k: int, noticed: Noticed) -> None:
-    others = [
-        f'"{s.name}"{" (hidden)" if s.hidden else ""}' for j, s in enumerate(sheets) if j != k
-    ]
-    if others or sheets[k].hidden:
-        here = f"sheet {sheets[k].name}{', which is hidden,' if sheets[k].hidden else ''}"
-        more = f"; not read: {', '.join(others[:8])}" if others else ""
-        noticed.note(
-            "list-sheet",
-            f"the units are read from {here}{more}.",
-            "hang_sheet in [scene] names another.",
-        )
-
-
-def _has_rows(head: Head) -> bool:
-    return any(not all(map(blank, row)) for row in head.rows[head.last + 1 :])
+def _ask_twice(rows: list[Row], log: Log) -> None:
+    """Ask about two units with one number on one position: one is written wrongly, or hangs no more."""
+    first: dict[tuple[str, str], Row] = {}
+    for row in rows:
+        position, number = row.raw.get("position"), row.raw.get("number")
+        if not isinstance(position, str) or not isinstance(number, str):
+            continue
+        other = first.setdefault((position, number), row)
+        if other is not row:
+            expected = f"a number of its own on {position}: {other.where.entry} has {number} too"
+            do = "Correct one of the two, or take its row out of the list."
+            log.add(row.where, "number", Wrong(expected, do), number)
 
 
 class _Reader:
     """Reads the table of one sheet."""
 
-    def __init__(self, name: str, sheet: Sheet, around: Around, log: Log, noticed: Noticed) -> None:
-        self.name, self.sheet, self.around, self.log, self.noticed = (
-            name,
-            sheet,
-            around,
-            log,
-            noticed,
-        )
+    def __init__(self, name: str, table: Table, around: Around, log: Log, noticed: Noticed) -> None:
+        self.name, self.around, self.log, self.noticed = name, around, log, noticed
+        sheet = table.sheet
+        self.sheet, self.head = sheet, table.head
         self.meanings = Meanings(name, around, log, noticed)
+        if table.position:
+            self.meanings.current, self.meanings.by_section = table.position, True
         self.headings = Headings(0, 0, ())
         self.table = f"sheet {sheet.name}" if sheet.name else ""
         self.above: dict[str, Any] = {}
@@ -146,19 +121,16 @@ class _Reader:
 
     # --- the table ---
 
-    def read(self, head: Head) -> list[HangRow]:
-        """The rows of the table, from its headings on."""
+    def read(self) -> list[Row]:
+        """The units of the table, from its headings on."""
+        head = self.head
         cells = head.rows[head.first]
         if head.last > head.first:
             cells = joined(cells, head.rows[head.last])
         rest = [row for row in head.rows[head.last + 1 :] if not all(map(blank, row))]
         self._set_headings(cells, (head.first + 1, head.last + 1), rest[:LOOKED_THROUGH])
-        places = self.headings.by_key.get("at")
-        if places is not None:
-            k = places.place
-            self.meanings.placing.day_first = day_comes_first(
-                [row[k] for row in rest if k < len(row)]
-            )
+        self._said(head)
+        self.meanings.placing.day_first = self._day_first(rest)
         above = [k + 1 for k in range(head.first) if not all(map(blank, head.rows[k]))]
         self.titles = {
             str(c).strip() for row in head.rows[: head.first] for c in row if not blank(c)
@@ -180,16 +152,36 @@ class _Reader:
             if again:
                 self._again(again, number, row)
                 continue
-            one = self._row(number, row)
+            one = self._row(number, row, found[-1] if found else None)
             if one is not None:
                 found.append(one)
             if len(found) > MOST_ROWS:
                 raise Wrong(
                     f"at most {MOST_ROWS:,} rows with a unit in each", came="more", rank=FILE
                 )
-        self.meanings.placing.without_side(found)
-        self.meanings.placing.without_place(found)
-        return [(row.raw, row.where, row.source) for row in found]
+        return found
+
+    def _day_first(self, rows: list[list[Any]]) -> bool | None:
+        """How the places were written that have become dates: as their cells show them, or as their figures
+        tell."""
+        places = self.headings.by_key.get("at")
+        if places is None:
+            return None
+        k = places.place
+        shown = {first for (_, column), first in self.sheet.behind.day_first.items() if column == k}
+        if len(shown) == 1:
+            return shown.pop()
+        return day_comes_first([row[k] for row in rows if k < len(row)])
+
+    def _said(self, head: Head) -> None:
+        """Take what the lines round the table say of its places."""
+        lines = [
+            (k, row) for k, row in enumerate(head.rows, 1) if not head.first < k <= head.last + 1
+        ]
+        self.meanings.placing.said = said = said_by(lines)
+        for row in said.rows:
+            words = [str(cell).strip() for cell in head.rows[row - 1] if not blank(cell)]
+            self.noticed.row("said", row, " ".join(words))
 
     def _section_above(self, row: list[Any], number: int) -> bool:
         """Whether a row above the headings is the name of a position, which its units stand under."""
@@ -255,8 +247,8 @@ class _Reader:
 
     # --- one row ---
 
-    def _row(self, number: int, row: list[Any]) -> Row | None:
-        """The unit in a row, or None where there is none."""
+    def _row(self, number: int, row: list[Any], above: Row | None) -> Row | None:
+        """The unit in a row, or None where there is none; `above` is the unit before it."""
         raw: dict[str, Any] = {}
         remarks: list[tuple[str, Any]] = []
         unworked = self.sheet.behind.unworked
@@ -285,7 +277,12 @@ class _Reader:
             self.meanings.current, self.meanings.by_section = section, True
             self.noticed.row("section", number, section)
             return None
-        if self._no_unit(raw):
+        added = self._added(raw, remarks, above)
+        if added and above is not None:
+            self._add_note(above, added)
+            self.noticed.row("accessory", number, added)
+            return None
+        if self._is_spare(raw, remarks) or self._no_unit(raw):
             self._pass_over(number, row)
             return None
         self._dittos(raw, number)
@@ -341,16 +338,47 @@ class _Reader:
         words = list(dict.fromkeys(str(cell).strip() for cell in row if not blank(cell)))
         if len(words) == 2 and words[0].endswith(":"):
             words, raw = [" ".join(words)], {}
-        if len(words) != 1 or len(raw) > 1:
+        if not words or len(words) > MOST_IN_SECTION or not all(map(says_more, words[1:])):
             return None
-        word = _SAID_FIRST.sub("", words[0])
-        meant = self.meanings.positions.find(word)
+        if len(raw) > 1 and len(words) == 1:
+            return None
+        name = position_in(words[0], self.meanings.positions)
         key = next(iter(raw), None)
-        return (
-            meant.name
-            if meant.name and (key != "target" or not self.meanings.targets.find(word).name)
-            else None
-        )
+        if name and key == "target" and self.meanings.targets.find(words[0]).name:
+            return None
+        return name
+
+    def _added(self, raw: dict[str, Any], remarks: list[tuple[str, Any]], above: Row | None) -> str:
+        """What hangs on the unit above, of a row that says no more: an accessory, or the rest of its note;
+        "" where the row is another."""
+        if above is None or raw.keys() & {"at", "target", "point", HEIGHT, *AT_PARTS}:
+            return ""
+        words = {key: text_of(cell).strip() for key, cell in raw.items()}
+        for key in ("position", "number"):
+            if words.get(key) == above.raw.get(key):
+                words.pop(key, None)
+        loose = [text_of(cell).strip() for _, cell in remarks]
+        things = [text for text in (*words.values(), *loose) if is_accessory(text)]
+        if things and not [
+            k for k in ("position", "number") if k in words and words[k] not in things
+        ]:
+            return ", ".join([*words.values(), *loose])
+        only_note = words.keys() == {"note"} and raw.keys() == {"note"} and not loose
+        return words["note"] if only_note and not is_total(words["note"]) else ""
+
+    def _add_note(self, above: Row, added: str) -> None:
+        note = above.raw.get("note")
+        plain = " ".join(added.strip("+ ").split())
+        both = f"{note}; {plain}" if isinstance(note, str) and note else plain
+        above.raw["note"] = both[:LONGEST_REMARK]
+
+    def _is_spare(self, raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> bool:
+        """Whether a row says that nothing hangs there: a circuit or a place that is kept free."""
+        spare = [key for key, cell in raw.items() if is_spare(text_of(cell))]
+        if "kind" in spare or "number" in spare:
+            return True
+        loose = any(is_spare(text_of(cell)) for _, cell in remarks)
+        return (bool(spare) or loose) and "kind" not in raw
 
     def _no_unit(self, raw: dict[str, Any]) -> bool:
         """Whether a row is no unit: a total, a remark below the table, a number kept free."""
@@ -399,5 +427,4 @@ def _is_empty(row: list[Any]) -> bool:
 
 _NONE = re.compile(r"\s*(?:-+|–|—|n\.?/?a\.?|none)\s*", re.IGNORECASE)
 _MAY_BE_NONE = ("at", HEIGHT, "channel", "circuit", "system")
-_SAID_FIRST = re.compile(r"^\W*(?:hanging\s+)?(?:position|location|pos)\s*[:=–-]\s*", re.IGNORECASE)
 _DITTO = {'"', "″", "”", "〃", "''", "ditto", "do", "do.", '-"-', '- " -', "—"} - {"—"}

@@ -135,6 +135,7 @@ def _read(document: Document, changes: WhatIf | None) -> Scene | None:
         "unit": document.unit,
         "places": places,
         "targets": tuple(target_names),
+        "aims": {e.raw.get("name"): x for e in target_entries if (x := e.values.get("x"))},
         "kinds": (*own, *((name, "", None) for name in kind_names)),
         "generic": generic_tables,
         "columns": _hang_columns(document),

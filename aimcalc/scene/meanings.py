@@ -60,10 +60,10 @@ class Meanings:
     ) -> Row:
         """One unit, from its cells by key and by heading."""
         raw = {key: one_line(cell) for key, cell in raw.items()}
-        self._position(raw, where, number)
+        self._position(raw, remarks, where, number)
         self._one_unit(raw, where)
         self._number(raw, where)
-        self._target(raw, where)
+        self._target(raw, remarks, where)
         self._kind(raw, remarks, where)
         self.placing.in_parts(raw, where)
         sided = self.placing.along(raw, remarks, where)
@@ -77,7 +77,9 @@ class Meanings:
         self.log.add(where, key, wrong, came)
         raw[key] = ASKED
 
-    def _position(self, raw: dict[str, Any], where: Where, number: int) -> None:
+    def _position(
+        self, raw: dict[str, Any], remarks: list[tuple[str, Any]], where: Where, number: int
+    ) -> None:
         cell = raw.get("position")
         if cell is None:
             if self.current is None and "number" in raw:
@@ -90,7 +92,7 @@ class Meanings:
         if cell is ASKED:
             self.current = ASKED
             return
-        raw["position"] = self._named("position", cell, self.positions, where)
+        raw["position"] = self._named("position", cell, self.positions, where, remarks)
         self.current, self.by_section = raw["position"], False
 
     def _one_unit(self, raw: dict[str, Any], where: Where) -> None:
@@ -112,7 +114,9 @@ class Meanings:
             raw["position"], raw["number"] = meant.name, parts[2]
             self.noticed.read_as("number", text, f"position {meant.name}, number {parts[2]}")
 
-    def _named(self, key: str, cell: Any, names: Names, where: Where) -> Any:
+    def _named(
+        self, key: str, cell: Any, names: Names, where: Where, remarks: list[tuple[str, Any]]
+    ) -> Any:
         """The name that a cell means; what fits several is asked."""
         text = text_of(cell)
         meant = names.find(text)
@@ -124,7 +128,15 @@ class Meanings:
             expected = f"one {key}, and {show(text)} may be {any_of(meant.several)}"
             self.log.add(where, key, Wrong(expected, "Write which.", rank=UNKNOWN), cell)
             return ASKED
-        return cell
+        name, rest = _with_more(text, names)
+        if name is None:
+            name, rest = names.near(text), ""
+        if name is None:
+            return cell
+        self.noticed.read_as(key, text, f"{name}, with the remark {show(rest)}" if rest else name)
+        if rest:
+            remarks.append(("", rest))
+        return name
 
     def _number(self, raw: dict[str, Any], where: Where) -> None:
         cell = raw.get("number")
@@ -177,7 +189,7 @@ class Meanings:
         self.log.add(where, "number", wrong, cell)
         return ASKED
 
-    def _target(self, raw: dict[str, Any], where: Where) -> None:
+    def _target(self, raw: dict[str, Any], remarks: list[tuple[str, Any]], where: Where) -> None:
         cell = raw.get("target")
         if cell is None or cell is ASKED:
             return
@@ -191,7 +203,7 @@ class Meanings:
                 do = "Write the one that it is aimed at; the others can stand in a column of remarks."
                 self._ask(raw, where, "target", Wrong(expected, do, rank=UNKNOWN), cell)
                 return
-        raw["target"] = self._named("target", cell, self.targets, where)
+        raw["target"] = self._named("target", cell, self.targets, where, remarks)
 
     def _all_kinds(self) -> Names:
         if self.kinds is None:
@@ -216,21 +228,21 @@ class Meanings:
             if text in self.own_kinds:
                 raw["kind"] = text
                 return
-            raw["kind"] = self._named("kind", cell, self._all_kinds(), where)
+            raw["kind"] = self._named("kind", cell, self._all_kinds(), where, remarks)
             return
         names, both = self._all_kinds(), f"{text} {text_of(lens)}".strip()
         together, alone = names.find(both), names.find(text) if text else Meant()
         if together.name is not None:
-            raw["kind"] = self._named("kind", both, names, where)
+            raw["kind"] = self._named("kind", both, names, where, remarks)
         elif alone.name is None:
             raw["kind"] = self._named(
-                "kind", both if together.several else (cell or lens), names, where
+                "kind", both if together.several else (cell or lens), names, where, remarks
             )
         elif _degrees(text_of(lens)) - _degrees(alone.name):
             expected = f"a kind and degrees that agree: {alone.name} is not of {text_of(lens)}"
             self._ask(raw, where, "kind", Wrong(expected, "Correct one of the two columns."), both)
         else:
-            raw["kind"] = self._named("kind", text, names, where)
+            raw["kind"] = self._named("kind", text, names, where, remarks)
             if not _degrees(text_of(lens)):
                 remarks.append((self.headings.by_key[LENS].heading, lens))
 
@@ -298,6 +310,10 @@ class Meanings:
             return day_of(cell) is not None or bool(re.fullmatch(_NUMBER, text, re.IGNORECASE))
         if key == "place":  # written as places along a position are, whatever the heading
             return bool(_PLACE.search(text)) and is_place(cell, self.around.unit)
+        if key == "which place":  # with a side, bare or not, or on none
+            return bool(
+                SIDED.search(text) or re.search(r"\b[lr]\b|left|right|^[+-]|^0*$", text, re.I)
+            )
         if key == "which side":
             return bool(_WHICH_SIDE.fullmatch(text))
         if key == "at":
@@ -347,6 +363,29 @@ _MOUNTS = {
     **dict.fromkeys(("direct", "straight", "clampeddirect"), "direct"),
     **dict.fromkeys(("stand", "floorstand", "floor", "onstand"), "stand"),
 }
+
+
+# Words beside a target that say how it is lit, and not which it is.
+_BESIDE = (
+    r"(?i)\b(?:warm|cool|cold|front|back|side|top|down|high|low|key|fill|wash|light|lights|backlight|toplight"
+    r"|sidelight|frontlight|downlight|special|spec|spcl|soft|sharp|edge|hard|general|cover|tight|wide|clear|cross)\b"
+)
+
+
+def _with_more(text: str, names: Names) -> tuple[str | None, str]:
+    """The name in a cell that says more than a name, and the rest of it, which holds no number: "spot 26 w/
+    top hat", "Area 3 warm"."""
+    parted = re.split(r"\s*(?:\bw/|\bwith\b|[+&,;(\[]|\s[-–—]\s|\s/\s)\s*", text, maxsplit=1)
+    if len(parted) == 2 and all(parted) and not re.search(r"\d", parted[1]):
+        name = names.find(parted[0]).name
+        if name is not None:
+            return name, parted[1].strip(" )].")
+    plain = re.sub(_BESIDE, " ", text).strip(" -–,;")
+    if plain and plain != text:
+        name = names.find(" ".join(plain.split())).name
+        if name is not None:
+            return name, ", ".join(found[0] for found in re.finditer(_BESIDE, text))
+    return None, ""
 
 
 def _degrees(text: str) -> set[str]:

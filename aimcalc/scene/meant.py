@@ -60,6 +60,8 @@ KIND_WORDS: tuple[dict[str, str], ...] = (
 )
 KIND_SPARE = ("deg", "degs", "degree", "degrees", "spot", "field", "unit", "light", "can", "lens")
 _WATTS = re.compile(r"\b\d+(?:\.\d+)?\s*k?w(?:atts?)?\b")
+SHORTEST_NEAR = 4  # letters of a word that may be misspelled, by two where it is long
+LONG_WORD = 8
 SHORTEST = 3  # letters of a word without a number that may stand for a longer one
 
 
@@ -113,6 +115,13 @@ class Names:
                     return _one(fits, False)
         return Meant()
 
+    def near(self, came: str) -> str | None:
+        """The one name that `came` is a slip of the finger off: its numbers are the same, and each of its
+        longer words is one letter away at most, or two of a long one."""
+        mine = _tokens(came, self.words[0])
+        found = [n for n in self.names if _near(mine, _tokens(n, self.words[0]))]
+        return found[0] if len(found) == 1 else None
+
     def _fits(self, mine: list[str], theirs: list[str], least: int | None) -> bool:
         """Whether every word of `mine` is one of `theirs`, or begins one (`least` letters, None: no
         beginnings)."""
@@ -144,6 +153,34 @@ class Names:
         ):  # a bare number is the loosest reading; a spare word does not stand for another
             return not left if letters or least is None else True
         return True
+
+
+def _near(mine: list[str], theirs: list[str]) -> bool:
+    pairs = list(zip(mine, theirs, strict=False))
+    return len(mine) == len(theirs) and all(
+        a == b
+        or (
+            min(len(a), len(b)) >= SHORTEST_NEAR
+            and _slips(a, b) <= (2 if len(a) >= LONG_WORD else 1)
+        )
+        for a, b in pairs
+    )
+
+
+def _slips(a: str, b: str) -> int:
+    """How many letters are changed, left out, put in or swapped with the next between two words (optimal
+    string alignment distance)."""
+    if abs(len(a) - len(b)) > 2:
+        return 3
+    rows = [list(range(len(b) + 1))]
+    for i, x in enumerate(a, 1):
+        row = [i]
+        for j, y in enumerate(b, 1):
+            row.append(min(rows[-1][j] + 1, row[-1] + 1, rows[-1][j - 1] + (x != y)))
+            if i > 1 and j > 1 and x == b[j - 2] and a[i - 2] == y:
+                row[-1] = min(row[-1], rows[-2][j - 2] + 1)
+        rows.append(row)
+    return rows[-1][-1]
 
 
 def _begins(word: str, token: str, least: int | None) -> bool:

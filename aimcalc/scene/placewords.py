@@ -86,6 +86,10 @@ def read_place(cell: object, along: Along, column: str = "", side: str = "") -> 
     if side:
         cell = _with_side(cell, side)
     unit = column or along.unit
+    if unit == "mm" and isinstance(cell, str):  # whole ones: "2,350" has its thousands parted
+        cell = re.sub(r"(?<![\d.,])(\d{1,3})[,. ](\d{3})(?![\d.,])", r"\1\2", cell)
+    if column:
+        along = along._replace(unit=column)
     try:
         return Read(parse_length(cell, unit, along.axis, centre=along.centre))
     except Wrong as wrong:

@@ -23,6 +23,7 @@ from aimcalc.scene.placewords import (
     whole_numbers,
 )
 from aimcalc.scene.taken import Noticed
+from aimcalc.scene.titles import Said
 
 
 class Placing:
@@ -31,6 +32,7 @@ class Placing:
     def __init__(self, name: str, around: Around, log: Log, noticed: Noticed) -> None:
         self.name, self.around, self.log, self.noticed = name, around, log, noticed
         self.headings = Headings(0, 0, ())
+        self.said = Said()
         self.day_first: bool | None = None  # how dates are written that were feet and inches
 
     def _ask(self, raw: dict[str, Any], where: Where, key: str, wrong: Wrong, came: Any) -> None:
@@ -64,7 +66,7 @@ class Placing:
             )
             return
         ((key, text),) = filled.items()
-        unit = self.headings.by_key[key].meaning.unit
+        unit = self.headings.by_key[key].meaning.unit or self.said.unit
         size = f"{text} {unit}" if unit and float_of(text) is not None else text
         raw["at"] = f"{size} {key[3:]}" if float_of(text) != 0 else 0
 
@@ -73,9 +75,8 @@ class Placing:
         may be something else."""
         if "at_inches" not in cells:
             return
-        at, inches = text_of(raw["at"]).strip(), text_of(cells["at_inches"]).strip()
-        column = self.headings.by_key.get("at")
-        unit = (column.meaning.unit if column else "") or self.around.unit
+        at, inches = text_of(raw.get("at", "")).strip(), text_of(cells["at_inches"]).strip()
+        unit = self._meaning("at").unit or self.around.unit
         feet = _WHOLE_FEET.fullmatch(at)
         if feet and (feet[2] or unit == "ft") and "at_feet" not in cells:
             raw["at"] = f"{feet[1]}'{rest_of_inches(inches)} {feet[3]}".strip()
@@ -136,33 +137,80 @@ class Placing:
             or (place is not None and place.sort == "stand")
         ):
             return 0
-        column = self.headings.by_key.get(key)
-        along = self._measured(raw)
+        meaning, along = self._meaning(key), self._measured(raw)
+        side = self._side_said(side, meaning, along)
         try:
-            read = read_place(
-                cell, along, column.meaning.unit if column else "", text_of(side) if side else ""
-            )
+            cell = self._cell_said(cell, side, meaning, along)
+            read = read_place(cell, along, meaning.unit, side)
+            sided = bool(side) or bool(SIDED.search(str(cell)))
+            if (meaning.end or meaning.plus) and not sided:
+                return self._as_headed(raw, read.metres, meaning, along)
+            if self.said.vague and not sided and read.metres:
+                raise Wrong(
+                    f"a place that tells where it counts from: the list says {show(self.said.vague)}",
+                    "Write SL or SR and the place from the position's zero, or head the column: "
+                    "from the SL end, or from the SR end.",
+                )
+            self._check_end(cell, read.metres, meaning, along)
         except Wrong as wrong:
-            if side is not None:
-                cell = f"{text_of(cell) if cell is not None else ''} {text_of(side)}".strip()
+            if side:
+                cell = f"{text_of(cell) if cell is not None else ''} {side}".strip()
             self._ask(raw, where, "at", wrong, cell)
             return 0
-        meaning = column.meaning if column else Meaning()
-        if (meaning.end or meaning.plus) and side is None and not SIDED.search(str(cell)):
-            try:
-                metres = self._by_heading(read.metres, meaning, along)
-            except Wrong as wrong:
-                self._ask(raw, where, "at", wrong, cell)
-                return 0
-            self.noticed.read_as("at", text_of(cell), told(metres, along))
-            raw["at"] = f"{round(metres, 12)!r} m"
-            return 1
         if read.said:
-            self.noticed.read_as("at", text_of(cell), read.said)
+            self.noticed.read_as(
+                "at", f"{text_of(raw['at'])}{f' {side}' if side else ''}", read.said
+            )
+        elif cell != raw.get("at"):
+            self.noticed.read_as("at", text_of(raw.get("at", "")), told(read.metres, along))
         raw["at"] = f"{read.metres!r} m"
-        if side is not None or SIDED.search(str(cell)):
+        if sided:
             return 1
         return -1 if along.axis == "x" and read.metres > 0 and "+" not in str(cell) else 0
+
+    def _check_end(self, cell: Any, metres: float, meaning: Meaning, along: Along) -> None:
+        """Refuse a bare figure that lies past the end of its pipe: it is likely of another unit."""
+        bare = not meaning.unit and re.fullmatch(_BARE_FIGURE, str(cell), re.IGNORECASE)
+        if bare and along.span and not along.span[0] - PAST <= metres <= along.span[1] + PAST:
+            end = along.span[1] if metres > 0 else along.span[0]
+            raise Wrong(
+                f"a place on the pipe, which ends at {told(end, along)}: {told(metres, along)} is past it, "
+                "so that the figure may be of another unit",
+                "Write it with its unit, or head the column with the unit: at (in).",
+            )
+
+    def _meaning(self, key: str) -> Meaning:
+        """What the heading of a place says of it, with what the lines round the table add."""
+        column = self.headings.by_key.get(key)
+        if column is None:
+            return Meaning(bare=self.said.bare, unit=self.said.unit)
+        side = self.headings.by_key.get(SIDE)
+        found = self.said.beside(column.meaning, column.heading)
+        return found._replace(bare=found.bare or (side.meaning.bare if side else ""))
+
+    def _as_headed(self, raw: dict[str, Any], metres: float, meaning: Meaning, along: Along) -> int:
+        found = self._by_heading(metres, meaning, along)
+        self.noticed.read_as("at", text_of(raw.get("at", "")), told(found, along))
+        raw["at"] = f"{round(found, 12)!r} m"
+        return 1
+
+    def _side_said(self, side: Any, meaning: Meaning, along: Along) -> str:
+        """A cell of its own for the side, with the side that plus or a bare L or R is."""
+        text = text_of(side).strip() if side is not None else ""
+        if (
+            text in ("+", "-", "−", "–")
+            and along.axis in ("x", "any")
+            and meaning.plus in ("SL", "SR")
+        ):
+            plus = text == "+"
+            return meaning.plus if plus else ("SR" if meaning.plus == "SL" else "SL")
+        return _bare_as(meaning.bare, text) if along.axis in ("x", "any") else text
+
+    def _cell_said(self, cell: Any, side: str, meaning: Meaning, along: Along) -> Any:
+        """A cell with the side that its bare L or R is, where the list says whose they are."""
+        if side or not isinstance(cell, str) or along.axis not in ("x", "any"):
+            return cell
+        return cell if SIDED.search(cell) else _bare_as(meaning.bare, cell)
 
     def without_side(self, rows: list[Row]) -> None:
         """Note places without a side on pipes where others have one, or none has a sign: + is towards SL."""
@@ -172,7 +220,7 @@ class Placing:
         signed = [row for row in rows if not row.sided and str(row.raw.get("at")).startswith("-")]
         sided -= {row.raw.get("position") for row in signed}
         if all_of_them:
-            self._signed(signed)
+            self._signed(signed, rows)
         for row in rows:
             at, position = row.raw.get("at"), row.raw.get("position")
             place = self.around.places.get(position) if isinstance(position, str) else None
@@ -195,32 +243,49 @@ class Placing:
                 came = f"{size:.6g}"
             self.noticed.read_as("at", came, f"{told(metres, along)}, as no side is written")
 
-    def _signed(self, rows: list[Row]) -> None:
-        """Note which side is plus in a column of signed places that does not say it."""
-        first: dict[str, tuple[str, str]] = {}  # axis -> its first row, and how that is read
+    def _signed(self, rows: list[Row], every: list[Row]) -> None:
+        """Note which side is plus in a column of signed places that does not say it; ask where what the
+        units are aimed at speaks for the other."""
+        first: dict[str, tuple[Row, str]] = {}  # axis -> its first row, and how that is read
         for row in rows:
             place = self.around.places.get(str(row.raw.get("position")))
             if place and place.axis in ("x", "y"):
                 metres = float(row.raw["at"].removesuffix(" m"))
                 read = told(metres, Along(self.around.unit, place.axis, place.centre))
-                first.setdefault(place.axis, (row.where.entry, read))
-        for axis, (entry, read) in first.items():
+                first.setdefault(place.axis, (row, read))
+        for axis, (row, read) in first.items():
             plus, minus = ("SL", "SR") if axis == "x" else ("US", "DS")
-            says = f"places have a sign and no side: plus is read as {plus}, so {entry} is {read}."
+            if axis == "x" and self._speaks_against(every):
+                wrong = Wrong(
+                    "a side for each place: they have a sign alone, and with plus read as "
+                    f"{plus} the units are aimed across the stage",
+                    f"Head the column: at (+ = {plus}), or at (+ = {minus}).",
+                )
+                self._ask(row.raw, row.where, "at", wrong, read)
+                continue
+            says = f"places have a sign and no side: plus is read as {plus}, so {row.where.entry} is {read}."
             do = f"Ask whoever wrote it; if plus is {minus}, head the column: at (+ = {minus})."
             self.noticed.note("list-at", says, do)
 
-    def without_place(self, rows: list[Row]) -> None:
-        """Give places to the units of pipes where none has one."""
+    def _speaks_against(self, rows: list[Row]) -> bool:
+        """Whether units as read are aimed across the stage more than to their own side."""
+        across = 0
+        for row in rows:
+            place = self.around.places.get(str(row.raw.get("position")))
+            aim, at = self.around.aims.get(str(row.raw.get("target")), 0.0), row.raw.get("at")
+            if place and place.axis == "x" and aim and isinstance(at, str) and place.centre:
+                metres = float(at.removesuffix(" m"))
+                across += (metres * aim < 0) - (metres * aim > 0)
+        return across >= ENOUGH_ACROSS
+
+    def without_place(self, rows: list[Row], placed: set[str]) -> None:
+        """Give places to the units of pipes where none has one; `placed` are positions whose units have."""
         lacking: dict[str, list[Row]] = {}
-        placed = set(self.around.hung)
+        placed = placed | self.around.hung
         for row in rows:
             position = row.raw.get("position")
-            if isinstance(position, str):
-                if "at" in row.raw:
-                    placed.add(position)
-                else:
-                    lacking.setdefault(position, []).append(row)
+            if isinstance(position, str) and "at" not in row.raw:
+                lacking.setdefault(position, []).append(row)
         feet = self.around.unit in ("ft", "in")
         if lacking and self._asked_for_places([row for each in lacking.values() for row in each]):
             return
@@ -251,6 +316,26 @@ class Placing:
                 self.noticed.last.append(
                     Taken("list-spacing", says, "Write the places that differ.", position=position)
                 )
+
+    def arms(self, rows: list[Row]) -> None:
+        """Point the units of booms that say no direction to the stage's middle, and warn of it."""
+        assumed: dict[str, list[Row]] = {}
+        for row in rows:
+            position = row.raw.get("position")
+            place = self.around.places.get(position) if isinstance(position, str) else None
+            if place and place.sort == "boom" and place.x and "arm_to" not in row.raw:
+                row.raw["arm_to"] = "SR" if place.x > 0 else "SL"
+                assumed.setdefault(str(position), []).append(row)
+        for position, without in assumed.items():
+            many = "1 unit has" if len(without) == 1 else f"{len(without)} units have"
+            side = without[0].raw["arm_to"]
+            says = (
+                f"{many} no arm_to in {self.name}: assumed {side} of the boom, towards the middle."
+            )
+            do = "Write arm_to in the list: SL, SR, US, DS or degrees from the boom to the unit."
+            self.noticed.last.append(
+                Taken("arms-assumed", says, do, severity="warn", position=position)
+            )
 
     def _asked_for_places(self, without: list[Row]) -> bool:
         """Whether units have no place because it is not clear what a column of distances counts from;
@@ -285,6 +370,24 @@ SIDED = re.compile(
     r"\b(?:s\W?[lr]|u\W?s|d\W?s|h\W?[lr])\b|stage|house|cent|c/?l\b|mark", re.IGNORECASE
 )
 _IS_DISTANCE = re.compile(r"\b(?:dist\w*|offset|from|measure\w*)\b", re.IGNORECASE)
+ENOUGH_ACROSS = (
+    2  # units aimed across the stage, more than to their side, that make a sign doubtful
+)
+PAST = 0.3  # metres past its end at which a figure is not taken for a place on the pipe
+_BARE_FIGURE = (
+    r"[+−–-]?\s*\d+(?:[.,]\d+)?\s*(?:s\W?[lr]\W?|[lr])?|(?:s\W?[lr]\W?)\s*\d+(?:[.,]\d+)?"
+)
+_BARE = re.compile(r"(?<![a-z])(?:(l|left)|r|right)(?![a-z])\.?", re.IGNORECASE)
+
+
+def _bare_as(whose: str, text: str) -> str:
+    """A bare L or R as SL or SR, seen from the stage or from the house; as it is where nobody says."""
+    if not whose:
+        return text
+    left, right = ("SL", "SR") if whose == "stage" else ("SR", "SL")
+    return _BARE.sub(lambda found: f" {left if found[1] else right} ", text).strip()
+
+
 _WHOLE_FEET = re.compile(r"([+-]?\d+)\s*('|ft|feet|foot)?\.?\s*((?:s[lr]|us|ds)?)", re.IGNORECASE)
 
 

@@ -45,6 +45,7 @@ class Place(NamedTuple):
     centre: bool = False
     chords: tuple[str, ...] = ()
     pipe: Pipe | None = None
+    x: float = 0.0  # of a boom
 
 
 def place_of(position: Pipe | Boom | Stand | None, sort: str) -> Place:
@@ -56,6 +57,8 @@ def place_of(position: Pipe | Boom | Stand | None, sort: str) -> Place:
         across = runs_across(position.start, position.end)
         chords = tuple(chord.name for chord in position.chords)
         return Place(sort, "x" if across else "y", centre, chords, position)
+    if isinstance(position, Boom):
+        return Place(sort, x=position.x)
     return Place(sort)
 
 

@@ -44,7 +44,8 @@ class Unseen(NamedTuple):
 
     `errors` are the words that cells in error show, by row and column; `unworked` are formulas without
     a value; `merged` are ranges: first row, first column, last row, last column; `struck` are cells with a
-    line through them.
+    line through them; `day_first` are dates shown as numbers of the day and the month, and whether the day
+    comes first.
     """
 
     errors: dict[tuple[int, int], str] = {}  # noqa: RUF012 - never changed
@@ -52,6 +53,7 @@ class Unseen(NamedTuple):
     unworked: frozenset[tuple[int, int]] = frozenset()
     merged: tuple[tuple[int, int, int, int], ...] = ()
     struck: frozenset[tuple[int, int]] = frozenset()
+    day_first: dict[tuple[int, int], bool] = {}  # noqa: RUF012 - never changed
 
 
 def sheet_parts(files: dict[str, bytes], names: Sequence[str]) -> dict[str, bytes]:
@@ -102,29 +104,53 @@ def strikes(files: dict[str, bytes]) -> frozenset[bytes]:
     return frozenset(b"%d" % k for k, font in enumerate(used) if font in lined)
 
 
-def unseen(xml: bytes, strikes: frozenset[bytes] = frozenset()) -> Unseen:
+def date_ways(files: dict[str, bytes]) -> dict[bytes, bool]:
+    """The styles of an XLSX, by their places, that show a date as a day and a month in numbers, and whether
+    the day comes first: "m-d" shows what was typed as 6-2."""
+    styles = files.get(STYLES, b"")
+    ways = {}
+    for entry in re.findall(rb"<(?:\w+:)?numFmt\b([^<>]*)>", styles):
+        key = re.search(rb"\bnumFmtId\s*=\s*[\"'](\d+)", entry)
+        code = re.search(rb"\bformatCode\s*=\s*[\"']([^\"']*)", entry)
+        plain = re.sub(rb"\\|&quot;|\[[^\]]*\]|;.*", b"", code[1].lower()) if code else b""
+        if key and re.fullmatch(rb"m{1,2}\W+d{1,2}|d{1,2}\W+m{1,2}", plain):
+            ways[key[1]] = plain.startswith(b"d")
+    if not ways:
+        return {}
+    cells = styles.partition(b"cellXfs")[2].partition(b"cellXfs")[0]
+    used = re.findall(rb"<(?:\w+:)?xf\b[^<>]*?\bnumFmtId\s*=\s*[\"'](\d+)", cells)
+    return {b"%d" % k: ways[key] for k, key in enumerate(used) if key in ways}
+
+
+def unseen(
+    xml: bytes, strikes: frozenset[bytes] = frozenset(), ways: dict[bytes, bool] | None = None
+) -> Unseen:
     """The cells in error, the hidden rows, the formulas without a value, the merged and the struck cells of
-    one sheet, from its XML as `sheet_parts` gives it and the styles that `strikes` found."""
-    return _ods(xml, strikes) if xml.startswith(b"<table:table") else _xlsx(xml, strikes)
+    one sheet, from its XML as `sheet_parts` gives it and the styles that `strikes` and `date_ways` found."""
+    return (
+        _ods(xml, strikes) if xml.startswith(b"<table:table") else _xlsx(xml, strikes, ways or {})
+    )
 
 
-def _xlsx(xml: bytes, strikes: frozenset[bytes]) -> Unseen:
+def _xlsx(xml: bytes, strikes: frozenset[bytes], ways: dict[bytes, bool]) -> Unseen:
     hidden = set()
     for attributes in re.findall(_ROW, xml) if b"hidden" in xml else ():
         place = re.search(_PLACE, attributes)
         if place and re.search(_HIDDEN, attributes):
             hidden.add(int(place[2]) - 1)
-    errors, unworked, struck = {}, set(), set()
+    errors, unworked, struck, day_first = {}, set(), set(), {}
     zeros = xml.startswith(_RECALCULATED)
-    seek = strikes or re.search(_IN_ERROR, xml) or re.search(_FORMULA, xml)
+    seek = strikes or ways or re.search(_IN_ERROR, xml) or re.search(_FORMULA, xml)
     for attributes, inside in re.findall(_CELL, xml) if seek else ():
         place, value = re.search(_PLACE, attributes), re.search(_VALUE, inside)
         if not place or not place[1]:
             continue
         at = int(place[2]) - 1, column_number(place[1]) - 1
-        style = re.search(_XLSX_STYLE, attributes) if strikes else None
+        style = re.search(_XLSX_STYLE, attributes) if strikes or ways else None
         if style and style[1] in strikes:
             struck.add(at)
+        if style and style[1] in ways:
+            day_first[at] = ways[style[1]]
         if re.search(_IN_ERROR, attributes):
             errors[at] = _text(value[1]) if value else "#N/A"
         elif re.search(_FORMULA, inside) and not re.search(_AS_TEXT, attributes):
@@ -132,7 +158,9 @@ def _xlsx(xml: bytes, strikes: frozenset[bytes]) -> Unseen:
             if not shown or (zeros and shown == b"0"):
                 unworked.add(at)
     merged = _xlsx_merged(xml) if b"mergeCell" in xml else ()
-    return Unseen(errors, frozenset(hidden), frozenset(unworked), merged, frozenset(struck))
+    return Unseen(
+        errors, frozenset(hidden), frozenset(unworked), merged, frozenset(struck), day_first
+    )
 
 
 def _xlsx_merged(xml: bytes) -> tuple[tuple[int, int, int, int], ...]:

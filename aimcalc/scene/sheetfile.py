@@ -11,7 +11,7 @@ from aimcalc.named import NamedTuple
 from aimcalc.scene.files import as_text, check_workbook, csv_rows, read_whole
 from aimcalc.scene.headings import heading_score
 from aimcalc.scene.mistakes import FILE, Wrong
-from aimcalc.scene.sheetcells import Unseen, sheet_parts, strikes, unseen
+from aimcalc.scene.sheetcells import Unseen, date_ways, sheet_parts, strikes, unseen
 
 HANG_MEGABYTES = 20
 MOST_SHEETS = 50
@@ -186,12 +186,15 @@ def _workbook(data: bytes) -> list[Sheet]:
     book = _open(data)
     names = book.sheet_names
     parts, lined = sheet_parts(files, names[:MOST_SHEETS]), strikes(files)
+    ways = date_ways(files)
     found = []
     for name, meta in zip(names[:MOST_SHEETS], book.sheets_metadata, strict=False):
         sheet = _sheet(book, name)
         if sheet is not None:
             rows = sheet.to_python(skip_empty_area=False)
-            found.append(Sheet(name, rows, unseen(parts.get(name, b""), lined), _hidden(meta)))
+            found.append(
+                Sheet(name, rows, unseen(parts.get(name, b""), lined, ways), _hidden(meta))
+            )
     if not found:
         raise Wrong("a workbook with a sheet of cells", came="none", rank=FILE)
     return found

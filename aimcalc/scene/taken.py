@@ -46,7 +46,9 @@ class Noticed:
 
     def note(self, rule: str, says: str, do: str = _LOOK) -> None:
         """Note something about the list as a whole."""
-        self.first.append(Taken(rule=rule, says=f"{self.name}: {says}", do=do))
+        taken = Taken(rule=rule, says=f"{self.name}: {says}", do=do)
+        if taken not in self.first:
+            self.first.append(taken)
 
     def read_as(self, key: str, came: object, said: str) -> None:
         """Note that a cell was read as something else than it spells."""
@@ -108,11 +110,23 @@ class Noticed:
             self.note(
                 "list-rows", f"{_rows(again)} {_has(again, 'holds', 'hold')} the headings again."
             )
+        if lines := rows.get("said"):
+            told = _listed([f'"{word[:80]}"' for word in words["said"]])
+            self.note(
+                "list-at",
+                f"{_rows(lines)} {_has(lines, 'says', 'say')} how places are read: {told}.",
+            )
         if none := rows.get("no unit"):
             told = _listed([f'"{word}"' for word in words["no unit"]])
             verbs = "holds no unit and is" if len(none) == 1 else "hold no unit and are"
             says = f"{_rows(none)} {verbs} passed over: {told}."
             self.note("list-rows", says, "A unit needs its kind and its target in its row.")
+        if added := rows.get("accessory"):
+            told = _listed([f'"{word[:60]}"' for word in words["accessory"]])
+            belongs = _has(added, "belongs", "belong")
+            self.note(
+                "list-rows", f"{_rows(added)} {belongs} to the unit above, as a remark: {told}."
+            )
         if over := rows.get("section"):
             told = _listed([f'"{word}"' for word in words["section"]])
             self.note(

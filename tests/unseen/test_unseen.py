@@ -10,9 +10,10 @@ First reading: 22 of 40 as a careful person reads them. The other 18:
 - refused, and a person could read them: columns-of-spaces, feet-and-inches, kinds-said, memo-in-the-middle,
   position-lines; and with a question that a person may ask too: dates-day-first, line-numbers.
 
-What was typed beside them has changed in two since, where it was wrong: units on a stand have its mount
-(memo-in-the-middle), and a hidden row is read and warned of (hidden-rows). Notes are named by the words
-that they have.
+What was typed beside them has changed in four since, where it was wrong: units on a stand have its mount
+(memo-in-the-middle), a hidden row is read and warned of (hidden-rows), a sheet named after each pipe is read
+as the pipe's (sheet-a-pipe), and "area 1 warm" is area 1 (purposes). Notes are named by the words that they
+have.
 """
 
 from __future__ import annotations

@@ -4,7 +4,7 @@ Only the units are compared, and whether a list is asked about: not the words of
 that a careful person may read in more ways than one; `note~words` a remark that has those words; remarks
 that are not typed are not compared.
 
-First reading: 16 of 40 as a careful person reads them. `WRONG` says what becomes of each that is still not.
+First reading: 16 of 40 as a careful person reads them; now all of them.
 """
 
 from __future__ import annotations
@@ -22,27 +22,6 @@ from tests.messy import cases
 HERE = Path(__file__).parent
 NAMES = sorted(path.stem for path in HERE.glob("*.toml"))
 KEYS = [key for key in cases.OTHERS if key != "note"]
-WRONG = {
-    "accessory-rows": "refused, and readable: rows of accessories and a spare circuit are taken for units",
-    "boom-heights": "refused with a fair question (arm_to on booms); Dist / Height is not known",
-    "feet-dates": "refused, and readable: Distance (ft-in) is kept as a remark",
-    "from-the-end": "refused, and readable: the heading 'Ft. from stage right end of pipe' is not known",
-    "header-again": "refused, and readable: Purpose / Focus is kept as a remark and no target is left",
-    "misspelled-cells": "refused with a fair question: 'Aera 1' is asked about as area 1",
-    "off-the-pipe": "wrong, and aimcalc check stops it: inches read as feet, 51 ft past the end of the pipe",
-    "said-sign": "refused, and readable: Offset in ft (neg = SR) is kept as a remark",
-    "sheet-a-pipe": "refused, and readable: a sheet for each pipe, and one of them is asked for",
-    "sides-said": "refused, and readable: the line above the list says that L and R are the stage's",
-    "slash-names": "refused, and readable: Loc. is taken for the position, which stands in the unit's name",
-    "stand-no-place": "refused, and readable: Lamp No and Set to are kept as remarks",
-    "starred-positions": "refused, and readable: 'FOH PIPE (cont.)' over its units is no position",
-    "title-mm": "refused, and readable: Dim. is taken for the circuit, though it holds millimetres",
-    "twice-two": "wrong, and aimcalc check stops it: two units with one number",
-    "two-tables": "refused, and readable: two tables side by side, each with its headings",
-    "unsaid-sign": "read with + towards SL, which a note tells; a careful person asks",
-    "who-and-what": "refused, and readable: Lamp is kept as a remark and no number is left",
-    "worked-out": "refused, and readable: Metres from C is kept as a remark",
-}
 
 
 def _unit(row: str, unit: Unit, metres: float) -> list[str]:
@@ -98,15 +77,7 @@ def _wrong(name: str, root: Path) -> list[str]:
     return found
 
 
-@pytest.mark.parametrize(
-    "name",
-    [
-        pytest.param(name, marks=pytest.mark.xfail(strict=True, reason=WRONG[name]))
-        if name in WRONG
-        else name
-        for name in NAMES
-    ],
-)
+@pytest.mark.parametrize("name", NAMES)
 def test_a_list_nobody_had_seen_has_the_units_typed_beside_it(name: str, tmp_path: Path) -> None:
     assert _wrong(name, tmp_path / "scene") == []
 

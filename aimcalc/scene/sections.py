@@ -1,0 +1,74 @@
+"""Rows of a hang list that are no unit: a position over its units, what hangs on the unit above, a place
+that is kept free."""
+
+from __future__ import annotations
+
+import re
+
+from aimcalc.scene.meant import Names
+
+_SAID_FIRST = re.compile(
+    r"^\W*(?:hanging\s+)?(?:position|location|pos|loc)\s*[:=–-]\s*", re.IGNORECASE
+)
+_CONTINUED = r"(?i)" r"\W*\b(?:cont(?:['’]?d|inued|d)?|continues)\b\.?\W*$"
+# What may stand behind the name of a position, over its units.
+_BEHIND = (
+    r"(?i)"
+    r"\s*(?:[-–—:,;(/|]\s*|\s)(?:@\s*)?(?:trim|height|high|hung|flown|at\s+[\d.]|\d+\s*(?:x\s*)?(?:units?|lamps?|lights?"
+    r"|fixtures?|lanterns?|instruments?|no)\b|\d+(?:[.,]\d+)?\s*(?:m|cm|mm|ft|feet|['’′])|batten|line\s?set|sheet|page"
+    r"|units?\b|see\b).*$"
+)
+_ACCESSORY = (
+    r"(?:iris(?:es)?|top[\s-]*hats?|half[\s-]*hats?|snoots?|barn[\s-]*doors?|donuts?|doughnuts?|gobos?|templates?"
+    r"|(?:gel|colou?r|filter)[\s-]*(?:frames?|extenders?|extensions?|holders?|scrollers?|changers?)|scrollers?|frost"
+    r"|gobo[\s-]*(?:holders?|rotators?)|rotators?|louvres?|louvers?|egg[\s-]*crates?|colou?r[\s-]*frames?|safet(?:y|ies)"
+    r"|safety[\s-]*(?:bonds?|chains?|cables?)|side[\s-]*arms?|drop[\s-]*arms?|clamps?|twofers?|two-fers?|lens(?:\s+tube)?"
+    r"|shutters?|flags?|black\s*wrap|b/?doors?|t/?hats?|concentric rings?|cables?|dowsers?|dousers?|fans?)"
+)
+_ADDED = (
+    r"(?i)"
+    rf"\W*(?:(?:\+|&|w/|with\b|plus\b|and\b|incl\.?|add\b|acc(?:essor(?:y|ies))?\b[.:]?|\d+\s*x\b)\s*)"
+    rf"|\W*(?:an?\s+|\d+\s*x?\s*)?(?:\w+[\s-]+)?{_ACCESSORY}\b.*"
+)
+_ALONE = re.compile(
+    rf"\W*(?:an?\s+|\d+\s*x?\s*)?(?:[^\W\d]+[\s-]+|[\d.\"”″]+\s*)?{_ACCESSORY}\W*", re.IGNORECASE
+)
+_SPARE = (
+    r"(?i)"
+    r"\W*(?:spares?|empty|vacant|unused|not used|free|blank|reserved|available|no unit|void)"
+    r"(?:\s+(?:circuit|channel|ckt|cct|dimmer|outlet|position|place|unit|way|socket|hole|number|no)s?)?\W*"
+)
+
+
+def position_in(words: str, positions: Names) -> str | None:
+    """The position that a line names, with stars round it, "(cont.)" or its trim behind it, or nothing."""
+    words = re.sub(_SAID_FIRST, "", words.strip())
+    for way in _ways(words):
+        name = positions.find(way).name if way else None
+        if name:
+            return name
+    return None
+
+
+def _ways(words: str) -> list[str]:
+    bare = words.strip(" *_=~#<>|·•:-–—.[]{}")
+    plain = re.sub(_CONTINUED, "", bare)
+    short = re.sub(_BEHIND, "", plain)
+    return list(dict.fromkeys((words, bare, plain, short.strip(" -–—:,;("))))
+
+
+def says_more(words: str) -> bool:
+    """Whether words beside the name of a position say no more than its trim or how many hang there."""
+    return bool(re.fullmatch(_BEHIND, f" {words}")) or bool(re.fullmatch(_CONTINUED, f" {words}"))
+
+
+def is_accessory(words: str) -> bool:
+    """Whether a cell of a row without a unit is a thing that hangs on the unit above: "+ iris"."""
+    return bool(
+        re.match(_ADDED, words) if words.lstrip()[:1] in "+&" else re.fullmatch(_ALONE, words)
+    ) or bool(re.match(r"\W*(?:w/|with\s)", words, re.IGNORECASE))
+
+
+def is_spare(words: str) -> bool:
+    """Whether a cell says that nothing hangs there."""
+    return bool(re.fullmatch(_SPARE, words))

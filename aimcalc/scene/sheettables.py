@@ -1,0 +1,211 @@
+"""Which tables of a hang list hold the units: that of one sheet, one a sheet, or two side by side."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from typing import Any
+
+from aimcalc.named import NamedTuple
+from aimcalc.scene.findtable import (
+    LOOKED_THROUGH,
+    Fits,
+    Head,
+    Headings,
+    blank,
+    find_head,
+    headings_of,
+    joined,
+    no_table,
+)
+from aimcalc.scene.headings import AT_PARTS, HEIGHT, meaning
+from aimcalc.scene.listrow import Around, text_of
+from aimcalc.scene.meant import POSITION_SPARE, POSITION_WORDS, Names
+from aimcalc.scene.mistakes import FILE, UNKNOWN, Wrong, show
+from aimcalc.scene.sections import position_in
+from aimcalc.scene.sheetfile import Sheet
+from aimcalc.scene.taken import Noticed
+
+ALIKE = 3  # headings that come again in their order begin another table beside the first
+
+
+class Table(NamedTuple):
+    """A table of units: its sheet, its first rows, and the position that its sheet is named after."""
+
+    sheet: Sheet
+    head: Head
+    position: str = ""
+
+
+def tables_of(sheets: list[Sheet], around: Around, fits: Fits, noticed: Noticed) -> list[Table]:
+    """The tables that hold the units, in the order in which they stand.
+
+    Raises:
+        Wrong: when there is none, or several that may be one and the same list.
+    """
+    wanted = around.sheet
+    if wanted is not None:
+        named = [sheet for sheet in sheets if sheet.name.casefold() == wanted.strip().casefold()]
+        if not named:
+            expected = "hang_sheet in [scene]: the name of a sheet of the hang list"
+            raise Wrong(
+                expected, came=show(wanted), choices=tuple(s.name for s in sheets), rank=UNKNOWN
+            )
+        sheets = named
+    heads = [find_head(sheet.rows) for sheet in sheets]
+    shown = _with_tables(sheets, heads)
+    if len(shown) == 1:
+        _tell_sheet(sheets, shown[0], noticed)
+        k = shown[0]
+        return side_by_side(sheets[k], heads[k], noticed)
+    positions = Names(around.places, POSITION_WORDS, POSITION_SPARE)
+    looked = [_Looked(heads[k], sheets[k].name, positions, fits) for k in shown]
+    placed = [k for k, look in zip(shown, looked, strict=True) if look.has_places]
+    if len(placed) == 1:
+        _tell_sheet(sheets, placed[0], noticed)
+        return side_by_side(sheets[placed[0]], heads[placed[0]], noticed)
+    names = [sheets[k].name for k in shown]
+    if not _apart(looked) or any(_OTHER_TIME.search(name) for name in names):
+        raise Wrong(
+            f"one sheet that holds the units, and {len(names)} may: {', '.join(names[:8])}",
+            f'Say which in [scene]: hang_sheet = "{names[0]}".',
+            came=f"{len(names)} sheets with headings",
+            rank=FILE,
+        )
+    noticed.note(
+        "list-sheet",
+        f"the units are read from {len(names)} sheets, each of positions of its own: {', '.join(names[:8])}"
+        f"{_unread(sheets, shown)}.",
+        "hang_sheet in [scene] names one of them alone.",
+    )
+    found: list[Table] = []
+    for k, look in zip(shown, looked, strict=True):
+        tables = side_by_side(sheets[k], heads[k], noticed)
+        found += [table._replace(position=look.named) for table in tables]
+    return found
+
+
+def _with_tables(sheets: list[Sheet], heads: list[Head]) -> list[int]:
+    lists = [k for k, head in enumerate(heads) if head.score and _has_rows(head)]
+    lists = lists or [k for k, head in enumerate(heads) if head.score]
+    shown = [k for k in lists if not sheets[k].hidden] or lists
+    if not shown:
+        filled = [
+            k for k, head in enumerate(heads) if any(not all(map(blank, row)) for row in head.rows)
+        ]
+        k = (filled or [0])[0]
+        raise no_table(heads[k], sheets[k].name)
+    return shown
+
+
+def _tell_sheet(sheets: list[Sheet], k: int, noticed: Noticed) -> None:
+    if len(sheets) > 1 or sheets[k].hidden:
+        here = f"sheet {sheets[k].name}{', which is hidden,' if sheets[k].hidden else ''}"
+        noticed.note(
+            "list-sheet",
+            f"the units are read from {here}{_unread(sheets, [k])}.",
+            "hang_sheet in [scene] names another.",
+        )
+
+
+def _unread(sheets: list[Sheet], read: list[int]) -> str:
+    others = [
+        f'"{s.name}"{" (hidden)" if s.hidden else ""}'
+        for j, s in enumerate(sheets)
+        if j not in read
+    ]
+    return f"; not read: {', '.join(others[:8])}" if others else ""
+
+
+def _has_rows(head: Head) -> bool:
+    return any(not all(map(blank, row)) for row in head.rows[head.last + 1 :])
+
+
+# A sheet of these names may be an earlier state of another.
+_OTHER_TIME = re.compile(
+    r"\b(?:old|copy|backup|draft|superseded|archive|previous|prev|spare|version|ver|v\d|rev)\b",
+    re.IGNORECASE,
+)
+
+
+class _Looked:
+    """What one of several sheets holds: the positions of its units, and whether they have places."""
+
+    def __init__(self, head: Head, name: str, positions: Names, fits: Fits) -> None:
+        below = [row for row in head.rows[head.last + 1 :] if not all(map(blank, row))]
+        headings, _ = headings_of(
+            _cells(head), (head.first + 1, head.last + 1), below[:LOOKED_THROUGH], fits, {}
+        )
+        self.has_places = bool({"at", HEIGHT, *AT_PARTS} & set(headings.by_key))
+        self.named = position_in(name, positions) or ""
+        self.positions = set(_positions(headings, below, head.rows[: head.first], positions))
+        if not self.positions and self.named:
+            self.positions = {self.named}
+        elif self.named not in self.positions:
+            self.named = ""
+
+
+def _positions(
+    headings: Headings, below: list[list[Any]], above: list[list[Any]], positions: Names
+) -> Iterable[str]:
+    column = headings.by_key.get("position")
+    if column is not None:
+        k = column.place
+        found = (positions.find(text_of(row[k])).name for row in below if k < len(row))
+    else:
+        alone = ([cell for cell in row if not blank(cell)] for row in (*above, *below))
+        found = (position_in(text_of(row[0]), positions) for row in alone if len(row) == 1)
+    return [name for name in found if name]
+
+
+def _apart(looked: list[_Looked]) -> bool:
+    """Whether every sheet has positions that no other has."""
+    every = [name for look in looked for name in look.positions]
+    return all(look.positions for look in looked) and len(every) == len(set(every))
+
+
+# --- Side by side -----------------------------------------------------------------------------------
+
+
+def side_by_side(sheet: Sheet, head: Head, noticed: Noticed) -> list[Table]:
+    """The tables of a sheet: one, or several whose headings come again beside the first."""
+    starts = _starts(_cells(head))
+    if len(starts) < 2:
+        return [Table(sheet, head)]
+    noticed.note(
+        "list-columns", f"{len(starts)} tables stand side by side, read one after another."
+    )
+    rows = [list(row) for row in head.all_rows()]
+    tables = []
+    for first, end in zip(starts, [*starts[1:], None], strict=True):
+        cut = [
+            [cell if k >= first and (end is None or k < end) else "" for k, cell in enumerate(row)]
+            for row in rows
+        ]
+        looked_at = len(head.rows)
+        tables.append(Table(sheet, head._replace(rows=cut[:looked_at], rest=iter(cut[looked_at:]))))
+    return tables
+
+
+def _cells(head: Head) -> list[Any]:
+    cells = head.rows[head.first]
+    return joined(cells, head.rows[head.last]) if head.last > head.first else cells
+
+
+def _starts(cells: list[Any]) -> list[int]:
+    """The columns at which the headings begin, and begin again."""
+    texts = [" ".join(str(cell).casefold().split()) if not blank(cell) else "" for cell in cells]
+    filled = [k for k, text in enumerate(texts) if text]
+    first = next((k for k in filled if meaning(cells[k]).keys), None)
+    if first is None:
+        return []
+    mine = [texts[k] for k in filled if k >= first]
+    starts = [first]
+    for k in filled:
+        again = [texts[j] for j in filled if j >= k]
+        same = 0
+        while same < min(len(mine), len(again)) and mine[same] == again[same]:
+            same += 1
+        if k > first and same >= ALIKE:
+            starts.append(k)
+    return starts

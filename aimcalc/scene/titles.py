@@ -1,0 +1,108 @@
+"""What the lines round a hang list's table say of its places: their unit, the end that they count from, the
+side that plus is, whose left and right is meant."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from aimcalc.named import NamedTuple
+from aimcalc.scene.findtable import blank
+from aimcalc.scene.headings import ENDS, Meaning, sides_plain, signs_out
+from aimcalc.scene.tradewords import LENGTHS
+
+MOST_CELLS = 2  # of a row that may be a line of words
+SHORTEST = 12  # characters of such a line
+
+
+class Said(NamedTuple):
+    """What is said, "" where nothing is; `rows` are those that say it, from 1."""
+
+    unit: str = ""
+    end: str = ""  # SL, SR, US or DS
+    plus: str = ""
+    bare: str = ""  # stage or house
+    vague: str = ""  # an end of the pipe without its side, in the words that name it
+    rows: tuple[int, ...] = ()
+
+    def beside(self, meaning: Meaning, heading: str) -> Meaning:
+        """A heading's meaning with what the lines add to it: the heading comes first."""
+        centred = bool(_CENTRE.search(sides_plain(heading)))
+        signed = meaning.plus or meaning.end
+        return meaning._replace(
+            unit=meaning.unit or self.unit,
+            end="" if centred and not meaning.end else (meaning.end if signed else self.end),
+            plus=meaning.plus if signed else self.plus,
+            bare=meaning.bare or self.bare,
+        )
+
+
+def said_by(rows: Iterable[tuple[int, Sequence[Any]]]) -> Said:
+    """What the rows that are lines of words say, by their numbers."""
+    said = Said()
+    for number, row in rows:
+        cells = [cell for cell in row if not blank(cell)]
+        words = " ".join(str(cell).strip() for cell in cells if isinstance(cell, str))
+        if not cells or len(cells) > MOST_CELLS or len(words) < SHORTEST:
+            continue
+        told = _line(words)
+        if told != Said():
+            said = Said(
+                unit=said.unit or told.unit,
+                end=said.end or told.end,
+                plus=said.plus or told.plus,
+                bare=said.bare or told.bare,
+                vague=said.vague or told.vague,
+                rows=(*said.rows, number),
+            )
+    return said
+
+
+def _line(words: str) -> Said:
+    text = sides_plain(words)
+    of_places = bool(_OF_PLACES.search(text)) and "trim" not in text
+    end = ENDS.search(text) if of_places else None
+    vague = _VAGUE.search(text) if of_places and end is None else None
+    plus = signs_out(text)[1] if _SAYS.search(text) else ""
+    return Said(
+        unit=_unit(text) if of_places else "",
+        end=(end[1] or end[2] or "").upper() if end else "",
+        plus=plus or "",
+        bare=_whose(words.casefold()),
+        vague=vague[0] if vague else "",
+    )
+
+
+def _unit(text: str) -> str:
+    if re.search(r"\b(?:feet|ft)\b\W*(?:and|&|-|/)?\W*\b(?:inch(?:es)?|ins?)\b", text):
+        return "ft"
+    found = _UNIT.search(text)
+    return LENGTHS[found[1]] if found else ""
+
+
+def _whose(text: str) -> str:
+    """Whose left and right is meant, of a line that says so."""
+    pair = re.search(r"\b(?:l|lefts?)\b.*\b(?:r|rights?)\b|\bsides?\b", text)
+    if not pair or not _SAYS.search(text):
+        return ""
+    house = bool(re.search(r"\b(?:house|audience|auditorium|seats)\b", text))
+    stage = bool(re.search(r"\b(?:stage|performers?|actors?)(?:['’]s?)?\b|\bs\.?[lr]\b", text))
+    return "" if house == stage else "house" if house else "stage"
+
+
+_LENGTH = "|".join(sorted((re.escape(w) for w in LENGTHS if w.isalpha()), key=len, reverse=True))
+_UNIT = re.compile(
+    rf"(?:\bin\b|[:=(]|\bare\b|\bis\b)\s*(?:decimal\s+|whole\s+|all\s+)?({_LENGTH})\b"
+)
+_OF_PLACES = re.compile(
+    r"\b(?:dim(?:ension)?s?|dist(?:ance)?s?|measure\w*|lengths?|places?|positions?|offsets?|figures|units?|all"
+    r"|taken|from)\b"
+)
+_SAYS = re.compile(
+    r"=|:|\b(?:is|are|means?|always|throughout|all|seen|from|to|towards?|positive|negative|plus|minus)\b"
+)
+_CENTRE = re.compile(r"\bcl\b|c/l|c\.l|\bcent(?:re|er)|\bctr\b|℄|\bmid")
+_VAGUE = re.compile(
+    r"\bfrom\s+(?:the\s+|an?\s+|one\s+)?(?:left|right|l|r)?[\s-]*\b(?:hand\s+)?end\b"
+)

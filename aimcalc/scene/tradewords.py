@@ -1,0 +1,130 @@
+"""The trade's ordinary words for the columns of a hang list, and those that stand for one another."""
+
+from __future__ import annotations
+
+# Words that stand for one another, once a heading is in lower case with its marks taken out.
+WORDS = {
+    **dict.fromkeys(("color", "colours", "colors", "colour", "clr", "col"), "colour"),
+    **dict.fromkeys(("gels",), "gel"),
+    **dict.fromkeys(("center", "centre", "ctr", "centreline", "centerline"), "centre"),
+    **dict.fromkeys(("number", "numbers", "num", "nbr", "no", "nos", "nr", "n°", "№"), "no"),
+    **dict.fromkeys(("position", "positions", "pos", "posn"), "position"),
+    **dict.fromkeys(("location", "locations", "loc", "locn"), "location"),
+    **dict.fromkeys(("channel", "channels", "chan", "chans", "ch", "chnl", "chn"), "channel"),
+    **dict.fromkeys(("control", "ctrl", "ctl", "desk", "console", "board"), "control"),
+    **dict.fromkeys(("instrument", "instruments", "inst", "instr"), "instrument"),
+    **dict.fromkeys(("fixture", "fixtures", "fixt", "fix", "fxt"), "fixture"),
+    **dict.fromkeys(("luminaire", "luminaires", "lum"), "luminaire"),
+    **dict.fromkeys(("lantern", "lanterns"), "lantern"),
+    **dict.fromkeys(("distance", "distances", "dist"), "distance"),
+    **dict.fromkeys(("dimmer", "dimmers", "dim", "dims", "dmr"), "dimmer"),
+    **dict.fromkeys(("circuit", "circuits", "ckt", "cct", "circ", "cir"), "circuit"),
+    **dict.fromkeys(("unit", "units", "u"), "unit"),
+    **dict.fromkeys(("type", "types", "typ"), "type"),
+    **dict.fromkeys(("degree", "degrees", "deg", "degs", "°"), "degree"),
+    **dict.fromkeys(("notes", "note"), "note"),
+    **dict.fromkeys(("remarks", "remark", "rem"), "remark"),
+    **dict.fromkeys(("comments", "comment"), "comment"),
+    **dict.fromkeys(("electrics", "electric", "elec"), "electric"),
+    **dict.fromkeys(("areas", "area"), "area"),
+    **dict.fromkeys(("targets", "target"), "target"),
+    **dict.fromkeys(("systems", "system", "sys"), "system"),
+    **dict.fromkeys(("focused", "focussed", "foc", "focus"), "focus"),
+    **dict.fromkeys(("purposes", "purpose", "purp"), "purpose"),
+    **dict.fromkeys(("gobos", "gobo"), "gobo"),
+    **dict.fromkeys(("filters", "filter", "filt"), "filter"),
+    **dict.fromkeys(("lamps", "lamp"), "lamp"),
+    **dict.fromkeys(("spots", "spot"), "spot"),
+    **dict.fromkeys(("fittings", "fitting"), "fitting"),
+    **dict.fromkeys(("dimension", "dimensions", "dimn"), "dimension"),
+    **dict.fromkeys(("measurement", "measurements", "measured", "measure", "meas"), "measurement"),
+    **dict.fromkeys(("offsets", "offset", "offs"), "offset"),
+    **dict.fromkeys(("pipes", "pipe"), "pipe"),
+    **dict.fromkeys(("bars", "bar"), "bar"),
+    **dict.fromkeys(("middle", "mid", "midline"), "middle"),
+    **dict.fromkeys(("accessories", "accessory", "acc", "accs", "access"), "accessories"),
+}
+# What a column holds, likeliest first, and the headings that say so, in those words.
+TRADE = """
+position: position, location, hanging position, hang position, hung on, hang on, hangs on, hung from
+position: hanging location, position name, pipe, pipe name, bar, bar name, batten, electric, lx, lx bar
+position: lx pipe, truss, hang location, lighting position, mounting position, rigging position, where
+position: where hung, unit position
+number: no, unit no, fixture no, instrument no, lantern no, light no, luminaire no, hang no, unit id
+number: position no, no on position, no on pipe, no on bar
+number: lamp no, spot no, head no, fitting no, device no, unit name, no in position, no of unit
+number: no of light, position unit, pipe unit, bar unit, fixture id, instrument id, light id
+number kind: unit, item, item no, id
+position: boom, ladder, line set, lineset, line, rigged on, flown on, pipe no, bar no, lx no
+position: electric no, truss no, batten no, lx position, pipe or boom, bar or boom, place hung
+at: at, distance, distance from, from cl, from centre, from centre line, distance from cl
+at: distance from centre, distance from centre line, distance cl, cl distance, distance to cl, offset
+at: offset from cl, offset from centre, cl offset, off cl, off centre, position on pipe, position on bar
+at: place, place on pipe, place on bar, on pipe, on bar, hang at, hung at, hangs at, hang point
+at: hanging point, location on pipe, location on bar, along, along pipe, along bar, cl, centre line
+at: from zero, position from cl, position from centre, location from cl, distance along, from
+at: x, distance along pipe, measurement, hang mark, mark
+at_SL: sl, distance sl, sl distance, distance to sl, sl of cl, sl of centre, sl of centre line
+at_SR: sr, distance sr, sr distance, distance to sr, sr of cl, sr of centre, sr of centre line
+side: l r, r l, left right, left or right
+side: side, sl sr, sr sl, stage side, side of cl, side of centre, dir, direction
+height: height, height on boom, boom height, height above deck, height above floor
+kind: kind, type, instrument, fixture, lantern, luminaire, instrument type, fixture type, unit type
+kind: lantern type, luminaire type, light type, light, equipment, kind of unit, type of unit, unit kind
+kind: instrument kind, model, equipment type, instrument name, fixture name
+kind: type of light, fitting, fitting type, apparatus, gear, device, device type, head, spot type
+kind: type of fixture, type of instrument, type of lantern, spot, head type, unit and type
+lens: degree, lens, field, field angle, beam angle, angle, lens angle, lens degree, lens tube
+target: target, focus, area, focus area, acting area, aim, aim at, aimed at, aim point, aiming point
+target: focus point, focus to, focus on, focus at, hits, lights, lights area, area lit, focus position
+target: focus target, zone, area no, stage area, lighting area
+target: set to, set on, points at, pointing at, point at, points to, aims at, aim to, aimed to
+target: focused at, shoots, shoots at, lit area, covers, onto, shot, directed at, lighting, hits area
+target: focus area no, acting area no, where focus, focus where, subject, light on, lights on
+target system: purpose, used for, use
+system: system, group, wash, function, job, lighting system, system name
+channel: control and channel, channel on control, control channel no, control no channel, cue channel
+channel: channel, channel no, control, control channel, control no
+circuit: circuit, circuit no, circuit name, dimmer, dimmer no, dimmer circuit, circuit dimmer, outlet
+circuit: patched to, patch, patched, patched into, plug, plugged in, outlet no, fed from, way
+circuit: socket no, circuit or dimmer, dimmer way, plugged to, plugs into
+circuit: socket, plugged into, dimmer or circuit
+colour: colour, gel, filter, colour gel, gel colour, gel no, colour no, filter no, colour filter, medium
+colour: tint, media, gel or colour, colour or gel, colour medium no, gel name, colour name
+colour: colour medium, gel filter, filter colour, colour frost, colour and frost, gel frost, gel and frost
+colour: colour diffusion, gel diffusion, colour and diffusion, gel and diffusion
+count: count, qty, quantity, how many, pcs, pieces, no of units, amount
+mount: mount, mounting, mount type, hang type, hanging method, rigging, how hung
+arm: arm, sidearm, side arm, arm length, side arm length
+arm_to: arm to, arm towards, arm toward, arm direction
+transmission: transmission, transmittance
+note: note, remark, comment, accessories, misc, miscellaneous, other, special instructions
+"""
+
+LENGTHS = {
+    **dict.fromkeys(("ft", "feet", "foot", "'"), "ft"),
+    **dict.fromkeys(("in", "ins", "inch", "inches", '"'), "in"),
+    **dict.fromkeys(("m", "metre", "metres", "meter", "meters"), "m"),
+    **dict.fromkeys(("cm", "centimetres", "centimeters"), "cm"),
+    **dict.fromkeys(("mm", "millimetres", "millimeters"), "mm"),
+}
+
+# What these head is told by the cells alone: numbers, names of kinds or neither.
+UNSURE = {
+    "lamp": ("number", "kind"),
+    "lamp type": ("kind",),
+    "what": ("kind", "target"),
+    "name": ("number", "kind", "position", "target"),
+    "description": ("kind", "target"),
+    "source": ("kind",),
+}
+
+# A heading of these words alone, one of MEASURES among them or a unit before "from", is that of a place.
+MEASURES = frozenset(
+    ("distance", "offset", "measurement", "dimension", "place", "at", "along", "x", "mark")
+)
+CENTRES = frozenset(("cl", "centre", "zero", "middle", "datum"))
+FROM = frozenset(("from", "off", "to", "of"))
+LITTLE = frozenset(
+    ("line", "the", "each", "on", "in", "by", "and", "or", "pipe", "bar", "batten", "truss", "hang")
+) | frozenset(("hung", "point", "taken", "stage", "along", "its", "clamp", "decimal"))
