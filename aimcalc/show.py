@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
     import numpy as np
 
+    from aimcalc.coverage.asked import Place
     from aimcalc.coverage.study import Study
     from aimcalc.coverage.survey import Survey
     from aimcalc.geometry.vectors import Array
@@ -126,6 +127,18 @@ class Show:
     def areas(self) -> Survey | str:
         """What lights each area, without who could fill the holes: that takes longer than all of it."""
         return self.__dict__.get("survey") or self._surveyed(helpers=False)
+
+    @cached_property
+    def places(self) -> list[Place] | str:
+        """What lights each target, what goes dark without each unit; a sentence where there is none."""
+        from aimcalc.coverage.asked import at_targets
+        from aimcalc.coverage.systems import GridError, NoAreaError
+        from aimcalc.geometry.rays import NoRayEngineError
+
+        try:
+            return at_targets(self.light)
+        except (GridError, NoAreaError, NoRayEngineError) as error:
+            return str(error)
 
     def _surveyed(self, *, helpers: bool) -> Survey | str:
         from aimcalc.coverage.survey import CoverOptions, survey_of

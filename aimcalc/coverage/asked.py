@@ -122,7 +122,13 @@ def at_target(study: Study, name: str) -> Place:
         raise KeyError(name)
     t = names.index(name)
     points, ways = target_points(study.rig)[:, [t]], uprights(study.rig)[:, [t]]
-    return _place(study, areas_at(study, [name], points, ways)[0], points[:, 0])
+    return _Asking(study).place(areas_at(study, [name], points, ways)[0], points[:, 0])
+
+
+def at_targets(study: Study) -> list[Place]:
+    """What lights each target of the scene, in its order: `at_target` of each, shared work done once."""
+    asking, points = _Asking(study), target_points(study.rig)
+    return [asking.place(area, points[:, t]) for t, area in enumerate(areas_of(study))]
 
 
 def at_point(study: Study, x: float, y: float, z: float | None = None) -> Place:
@@ -132,7 +138,7 @@ def at_point(study: Study, x: float, y: float, z: float | None = None) -> Place:
     point = as_points([(x, y, z)])
     way = facing(study.rig, point)
     ways = as_points([HOUSE]) if isinstance(way, str) else way
-    return _place(study, areas_at(study, [""], point, ways)[0], point[:, 0])
+    return _Asking(study).place(areas_at(study, [""], point, ways)[0], point[:, 0])
 
 
 def of_channel(study: Study, channel: str) -> Channel:
@@ -169,26 +175,35 @@ def gone_without(study: Study, units: Sequence[int]) -> list[Gone]:
     return sorted(found, key=lambda each: (each.system == ALL, -each.area))
 
 
-def _place(study: Study, area: Area, point: Array) -> Place:
-    x, y, z = point.tolist()
-    known = float(np.nansum([comes.lux for comes in area.light]))
-    whole = known / (1.0 - area.rest) if area.rest < 1.0 else known
-    told = area.light if whole >= FAINT or np.isnan([c.lux for c in area.light]).any() else []
-    even, offers = _even(study), _offers(study, point)
-    light = [
-        Contributor(
-            comes,
-            even.get(comes.unit),
-            gone_without(study, [comes.unit]),
-            _fills(study, comes.unit, offers, [comes.unit]),
+class _Asking:
+    """What the answers about many places share: what evens each system, what goes dark without each unit."""
+
+    def __init__(self, study: Study) -> None:
+        self._study = study
+        self._even = _even(study)
+        self._gone: dict[int, list[Gone]] = {}
+
+    def place(self, area: Area, point: Array) -> Place:
+        """What lights a place, of what its units give there."""
+        x, y, z = point.tolist()
+        known = float(np.nansum([comes.lux for comes in area.light]))
+        whole = known / (1.0 - area.rest) if area.rest < 1.0 else known
+        told = area.light if whole >= FAINT or np.isnan([c.lux for c in area.light]).any() else []
+        offers = _offers(self._study, point)
+        light = [self._contributor(comes, offers) for comes in told]
+        could = [] if light else np.flatnonzero(offers.turned > 0).tolist()
+        reach = [Fill(k, 0.0, False, float(offers.turned[k]), True) for k in could]
+        reach.sort(key=lambda fill: -fill.lux)
+        rest = area.rest if light else 0.0
+        return Place(area.target, (x, y, z), area.faces, whole, light, rest, reach)
+
+    def _contributor(self, comes: Comes, offers: _Offers) -> Contributor:
+        k = comes.unit
+        if k not in self._gone:
+            self._gone[k] = gone_without(self._study, [k])
+        return Contributor(
+            comes, self._even.get(k), self._gone[k], _fills(self._study, k, offers, [k])
         )
-        for comes in told
-    ]
-    could = [] if light else np.flatnonzero(offers.turned > 0).tolist()
-    reach = [Fill(k, 0.0, False, float(offers.turned[k]), True) for k in could]
-    reach.sort(key=lambda fill: -fill.lux)
-    rest = area.rest if light else 0.0
-    return Place(area.target, (x, y, z), area.faces, whole, light, rest, reach)
 
 
 def _even(study: Study) -> dict[int, float]:

@@ -1,4 +1,5 @@
-"""The programmer's sheet, a page an area: which channels light it, from where and how steeply, at what level.
+"""The programmer's sheet, a page an area: which channels light it, from where and how steeply, at what level,
+what goes dark without each, and who could fill in for those that it is lit by.
 
 Then the other way round, what each channel lights, and how each unit's light comes to its own face, with the
 shadow it throws. The same tables go into CSV files.
@@ -11,18 +12,19 @@ from typing import TYPE_CHECKING, BinaryIO
 
 from aimcalc.coverage.angles import CUBE_DIAGONAL, FaceLight, face_lights
 from aimcalc.coverage.areas import USEFUL, channels_of
+from aimcalc.coverage.asked import LIKE
 from aimcalc.paper.listing import Col, Section, list_pages
 from aimcalc.paper.page import body_of, write_pages
 from aimcalc.solid.meets import DECK
 from aimcalc.text import cover_lists as lw
 from aimcalc.text import words as w
+from aimcalc.text.ask_text import dark_words, fader_words, fills_words
 from aimcalc.text.cover_lists import (
     AREA_HEADS,
     CHANNEL_HEADS,
     angles_csv,
     areas_csv,
     channels_csv,
-    levels_of,
 )
 from aimcalc.text.facts import SHORT, footer
 from aimcalc.text.lists import csv_bytes
@@ -30,7 +32,7 @@ from aimcalc.text.names import short_unit
 from aimcalc.text.stamp import PaperOptions
 
 if TYPE_CHECKING:
-    from aimcalc.coverage.areas import Area, Comes
+    from aimcalc.coverage.asked import Contributor, Place
     from aimcalc.coverage.survey import Survey
     from aimcalc.show import Show
     from aimcalc.solid.rig import SolidRig
@@ -38,19 +40,33 @@ if TYPE_CHECKING:
 
 ROW = 18.0  # pt
 TYPE = 12.0  # pt
-FULL = 0.995  # a level from here on is told as full
+LAW = "linear"  # how levels turn into light on this sheet
 LEAST_SHARE = 0.005  # a smaller one would be printed as 0 %
 AREA_COLUMNS = (
-    Col("channel", 50, bold=True, align="r"),
-    Col("system", 80, bold=True, name=True),
-    Col("comes from", 86),
-    Col("up at\nthe face", 46, align="r"),
-    Col("share", 52, align="r"),
-    Col("square\non", 56, align="r"),
-    Col("on\nupright", 56, align="r"),
-    Col("level", 44, bold=True, align="r"),
-    Col("unit", 86, name=True),
-    Col("colour", 60, name=True),
+    Col("channel", 48, bold=True, align="r"),
+    Col("system", 78, bold=True, name=True),
+    Col("comes from", 80),
+    Col("up at\nthe face", 48, align="r"),
+    Col("share", 42, align="r"),
+    Col("on\nupright", 52, align="r"),
+    Col("on\nlevel", 52, align="r"),
+    Col("fader", 42, bold=True, align="r"),
+    Col("dark\nwithout it", 60, bold=True, align="r"),
+    Col("unit", 84, name=True),
+    Col("colour", 58, name=True),
+)
+GONE_COLUMNS = (
+    Col("gone", 48, bold=True, align="r"),
+    Col("unit", 84, name=True),
+    Col("colour", 58, name=True),
+    Col("could fill in, best first", 456, wrap=True),
+)
+REACH_COLUMNS = (
+    Col("channel", 48, bold=True, align="r"),
+    Col("unit", 110, name=True),
+    Col("colour", 80, name=True),
+    Col("points now at", 130, name=True),
+    Col("would give here,\nsquare on", 110, align="r"),
 )
 CHANNEL_COLUMNS = (
     Col("channel", 60, bold=True, align="r"),
@@ -73,12 +89,20 @@ FACE_NOTE = (
     "behind it: deck, platform, flat or cloth."
 )
 NOTE = (
-    "Brightest first; > = aimed here. Comes from: where the unit is as seen from the area. Share: of all the "
-    f"light at the face, square on; units under {lw.share(USEFUL)} that are not aimed here share one row. "
-    "Square on: lux on a card held square to the unit. On upright: lux on an upright card facing the "
-    "way named above (the audience's: DS unless the target says). All at full. Level: evens out the areas "
-    "of one system, if light goes in proportion to level (a linear dimmer law)."
+    "Brightest first; > = aimed here; all at full. Comes from: where the unit is, seen from the area. "
+    "Share: of all the light, each on a card square to it; units under "
+    f"{lw.share(USEFUL)} not aimed here share one row. "
+    "On upright: lux on an upright card that faces as named above (DS unless the target says); on level: on "
+    "a level one. Fader: evens the areas of one system, light in proportion to level (linear law). Dark "
+    "without it: of its system's area (of all, where it has none), what falls below the dark limit."
 )
+GONE_NOTE = (
+    f"Light from within {LIKE:.0f}° of its way: its own colour first, then the nearest in direction. In "
+    "brackets: how far off its way, a colour not its own, lux here square on, the target it is turned from, "
+    "which then goes without it."
+)
+FILLS = 2  # who could fill in, for each unit: as many as a line holds
+COUNTS = 0.05  # share of the light from which a unit that is aimed elsewhere is stood in for (our choice)
 
 
 def by_area(
@@ -90,8 +114,12 @@ def by_area(
     options: PaperOptions,
 ) -> int:
     """Number of pages of `pdf`; `areas`, `channels` and `angles` get those lists as CSV."""
-    rig, found = show.rig, show.areas
-    told = [_none(found)] if isinstance(found, str) else list(_sections(found, options.length))
+    rig, found, places = show.rig, show.areas, show.places
+    told = (
+        [_none(found if isinstance(found, str) else str(places))]
+        if isinstance(found, str) or isinstance(places, str)
+        else [*_areas(rig, places, options.length), *_channels(found)]
+    )
     pages = list_pages(
         "Channels by area",
         [*told, *_faces(rig, options.length)],
@@ -114,18 +142,57 @@ def _none(why: str) -> Section:
     return Section("No areas", (Col("", 1, wrap=True),), [[why]])
 
 
-def _sections(found: Survey, length: w.LengthUnit) -> Iterator[Section]:
-    rig = found.study.rig
-    levels = levels_of(found)
-    for area in found.areas:
-        rows = [_comes(rig, comes, levels) for comes in area.light]
-        if area.rest >= LEAST_SHARE:
-            rows.append(["", "all others", "", "", lw.share(area.rest)])
-        empty = [["", "nothing lights it"]]
-        title = _title(rig, area, length)
-        yield Section(title, AREA_COLUMNS, rows or empty, NOTE, row=ROW, size=TYPE, anew=True)
-    if not found.areas:
+def _areas(rig: SolidRig, places: list[Place], length: w.LengthUnit) -> Iterator[Section]:
+    """A page for each target: its light, then who could fill in; or who could be turned there."""
+    for place in places:
+        rows = [_comes(rig, each, length) for each in place.light]
+        if place.rest >= LEAST_SHARE:
+            rows.append(["", "all others", "", "", lw.share(place.rest)])
+        title = _title(rig, place, length)
+        if not rows:
+            yield Section(f"{title}; nothing lights it", REACH_COLUMNS, [], anew=True)
+            yield _reach(rig, place)
+            continue
+        yield Section(title, AREA_COLUMNS, rows, NOTE, row=ROW, size=TYPE, anew=True)
+        gone = [_gone(rig, each) for each in place.light if _counts(each)]
+        if gone:
+            heading = f"{place.name}: if one is gone"
+            yield Section(heading, GONE_COLUMNS, gone, GONE_NOTE, row=ROW, size=TYPE)
+    if not places:
         yield _none("The scene names no target, so there is no area to list.")
+
+
+def _counts(each: Contributor) -> bool:
+    """Whether who could fill in for a unit is told: it is aimed here, or gives a good part of the light."""
+    return each.comes.aimed or each.comes.share >= COUNTS
+
+
+def _gone(rig: SolidRig, each: Contributor) -> list[str]:
+    k = each.comes.unit
+    unit = rig.units[k]
+    fills = fills_words(rig, each.fills, FILLS)
+    return [unit.channel or "no ch", short_unit(rig, k), unit.colour or "", fills]
+
+
+def _reach(rig: SolidRig, place: Place) -> Section:
+    """Who could be turned to an area that nothing lights."""
+    rows = [
+        [
+            rig.units[fill.unit].channel or "no ch",
+            short_unit(rig, fill.unit),
+            rig.units[fill.unit].colour or "",
+            rig.units[fill.unit].target or "a point",
+            lw.lux(fill.lux),
+        ]
+        for fill in place.reach
+    ]
+    none = [["", "nobody", "", "by a turn of at most 30° within the acting area"]]
+    return Section("Could be turned there", REACH_COLUMNS, rows or none, row=ROW, size=TYPE)
+
+
+def _channels(found: Survey) -> Iterator[Section]:
+    """What each channel lights."""
+    rig = found.study.rig
     channels = [
         [
             lights.channel,
@@ -186,16 +253,16 @@ def _up(elevation: float) -> str:
     return f"{w.angle(elevation)} below" if elevation < -0.5 else w.angle(elevation)
 
 
-def _title(rig: SolidRig, area: Area, length: w.LengthUnit) -> str:
-    """The area's name and where it is."""
-    target = next(t for t in rig.scene.targets if t.name == area.target)
-    place = w.place(target.x, target.y, length)
-    return f"{area.target}: {place}; upright faces {w.heading(area.faces)}"
+def _title(rig: SolidRig, place: Place, length: w.LengthUnit) -> str:
+    """The area's name, where it is, and all of its light."""
+    where = w.place(place.point[0], place.point[1], length)
+    light = f"; {lw.lux(place.lux)} square on" if place.light else ""
+    return f"{place.name}: {where}; upright faces {w.heading(place.faces)}{light}"
 
 
-def _comes(rig: SolidRig, comes: Comes, levels: dict[int, float]) -> list[str]:
+def _comes(rig: SolidRig, each: Contributor, length: w.LengthUnit) -> list[str]:
+    comes = each.comes
     unit = rig.units[comes.unit]
-    level = levels.get(comes.unit)
     mark = "> " if comes.aimed else ""
     return [
         f"{mark}{unit.channel or 'no ch'}",
@@ -203,9 +270,10 @@ def _comes(rig: SolidRig, comes: Comes, levels: dict[int, float]) -> list[str]:
         w.heading(comes.bearing),
         _up(comes.down),
         lw.share(comes.share),
-        lw.lux(comes.lux),
         lw.lux(comes.upright),
-        "" if level is None else "full" if level >= FULL else lw.share(level),
+        lw.lux(comes.level),
+        fader_words(each.even, LAW),
+        dark_words(each, unit.system, length),
         short_unit(rig, comes.unit),
         unit.colour or "",
     ]

@@ -46,7 +46,7 @@ def place_text(
         rows.append(["", "all others", "", "", lw.share(place.rest), *[""] * (len(HEADS) - 5)])
     foot = (
         "> aimed here; all at full. Up: at the face. Face, level: lux on an upright "
-        f"card that looks {faces}, on a level one. {_fader_words(law)} "
+        f"card that looks {faces}, on a level one. {_law_words(law)} "
         f"Dark: of its system's area, without it. {_FILL_WORDS}"
     )
     lines = table(HEADS, rows, width, HEADS[-1:])
@@ -67,7 +67,7 @@ def channel_text(
     gone = _gone(found.gone, unit) or "nothing"
     gone = "what, is not known (no candela)" if _unknown(rig, found) else gone
     them = "it" if len(units) == 1 else "them"
-    foot = f"Without {them} falls dark: {gone}. {_fader_words(law)} {_FILL_WORDS}"
+    foot = f"Without {them} falls dark: {gone}. {_law_words(law)} {_FILL_WORDS}"
     return "\n".join([*told, folded(foot, width)])
 
 
@@ -84,11 +84,10 @@ def _where(rig: SolidRig, place: Place, unit: w.LengthUnit) -> str:
 
 def _row(rig: SolidRig, place: Place, each: Contributor, law: str, unit: w.LengthUnit) -> list[str]:
     comes, own = each.comes, rig.units[each.comes.unit]
-    some_aimed = any(other.comes.aimed for other in place.light)
     fills = ""
-    if comes.aimed or (not some_aimed and comes.share >= BRIGHT):
+    if each in stood_in_for(place):
         colour = f"{own.colour}: " if own.colour else ""
-        fills = f"{colour}{_fills(rig, each.fills) or 'nobody from nearly its way'}"
+        fills = f"{colour}{fills_words(rig, each.fills, TOLD)}"
     return [
         f"{'>' if comes.aimed else ''}{own.channel or lw.named(rig, comes.unit)}",
         own.system or "",
@@ -97,28 +96,36 @@ def _row(rig: SolidRig, place: Place, each: Contributor, law: str, unit: w.Lengt
         lw.share(comes.share),
         lw.lux(comes.upright),
         lw.lux(comes.level),
-        _fader(each.even, law),
-        _dark(each, own.system or ALL, unit),
+        fader_words(each.even, law),
+        dark_words(each, own.system, unit),
         fills,
     ]
 
 
-def _fader_words(law: str) -> str:
+def stood_in_for(place: Place) -> list[Contributor]:
+    """Whose stand-ins are told: units aimed at a place; where none is, those with much of its light."""
+    aimed = [each for each in place.light if each.comes.aimed]
+    return aimed or [each for each in place.light if each.comes.share >= BRIGHT]
+
+
+def _law_words(law: str) -> str:
     return f"Fader: evens its system, {LAW_WORDS[law]}."
 
 
-def _fader(even: float | None, law: str) -> str:
+def fader_words(even: float | None, law: str) -> str:
+    """The level that evens a unit's system, by a law: "88 %", "full"; empty where it is in no balance."""
     if even is None:
         return ""
     level = fader(even, law)
     return "full" if level >= 0.995 else lw.share(level)
 
 
-def _dark(each: Contributor, system: str, unit: w.LengthUnit) -> str:
-    """What of a system falls dark without a unit, empty where nothing does."""
+def dark_words(each: Contributor, system: str | None, unit: w.LengthUnit) -> str:
+    """What of a unit's system (of all light where it has none) falls dark without it; empty: nothing does."""
     if isnan(each.comes.lux):
         return lw.NOT_KNOWN
-    return _gone([gone for gone in each.gone if gone.system == system], unit, named=False)
+    named = system or ALL
+    return _gone([gone for gone in each.gone if gone.system == named], unit, named=False)
 
 
 def _gone(gone: Iterable[Gone], unit: w.LengthUnit, *, named: bool = True) -> str:
@@ -126,8 +133,9 @@ def _gone(gone: Iterable[Gone], unit: w.LengthUnit, *, named: bool = True) -> st
     return ", ".join(parts)
 
 
-def _fills(rig: SolidRig, fills: Sequence[Fill]) -> str:
-    return ", ".join(_fill(rig, fill) for fill in fills[:TOLD])
+def fills_words(rig: SolidRig, fills: Sequence[Fill], most: int) -> str:
+    """Who could fill in, best first: "ch 7 (5°, 99 lx, from area 2), ch 4 (9°, 87 lx, as it is)"."""
+    return ", ".join(_fill(rig, fill) for fill in fills[:most]) or "nobody from nearly its way"
 
 
 def _fill(rig: SolidRig, fill: Fill) -> str:
@@ -156,8 +164,8 @@ def _channel_unit(rig: SolidRig, each: ChannelUnit, law: str) -> list[str]:
         unit.system or "",
         unit.colour or "",
         unit.target or "a point",
-        _fader(each.even, law),
-        _fills(rig, each.fills) or "nobody from nearly its way",
+        fader_words(each.even, law),
+        fills_words(rig, each.fills, TOLD),
     ]
 
 
