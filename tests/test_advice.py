@@ -5,15 +5,15 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Iterator
-from pathlib import Path
+from functools import cache
 
 import click
 import pytest
 
 from aimcalc import cli
 from aimcalc.scene import tables
+from tests.source import MODULES, nodes
 
-PACKAGE = Path(cli.__file__).parent
 READERS = {
     "scene": tables.scene_readers,
     "stage": tables.stage_readers,
@@ -54,45 +54,45 @@ WHAT = {  # what a sentence may name, how it is recognised, and all there are of
 OTHERS = {"itself", "tie_spacing", "cost"}
 
 
-def _sentences(tree: ast.Module) -> Iterator[str]:
+def _sentences(module: str) -> Iterator[str]:
     """Every text of two words or more that is no docstring, what is filled in left out."""
-    docs = {id(n.value) for n in ast.walk(tree) if isinstance(n, ast.Expr)}
-    inside = {id(v) for n in ast.walk(tree) if isinstance(n, ast.JoinedStr) for v in n.values}
-    for node in ast.walk(tree):
+    of = nodes(module)
+    docs = {id(n.value) for n in of if isinstance(n, ast.Expr)}
+    inside = {id(v) for n in of if isinstance(n, ast.JoinedStr) for v in n.values}
+    for node in of:
         text = ""
         if isinstance(node, ast.JoinedStr):
             text = "".join(str(v.value) for v in node.values if isinstance(v, ast.Constant))
         elif isinstance(node, ast.Constant) and isinstance(node.value, str):
-            text = "" if id(node) in docs | inside else node.value
+            text = "" if id(node) in docs or id(node) in inside else node.value
         if " " in text.strip():
             yield text
 
 
-TEXTS = [
-    (path.relative_to(PACKAGE).as_posix(), text)
-    for path in sorted(PACKAGE.rglob("*.py"))
-    for text in _sentences(ast.parse(path.read_text()))
-]
+@cache
+def texts() -> list[tuple[str, str]]:
+    """Every sentence of the package, with the module that says it."""
+    return [(module, text) for module in MODULES for text in _sentences(module)]
 
 
 @pytest.mark.parametrize("what", WHAT)
 def test_what_a_sentence_names_exists(what: str) -> None:
     pattern, known = WHAT[what]
-    named = [(place, name) for place, text in TEXTS for name in re.findall(pattern, text)]
+    named = [(place, name) for place, text in texts() for name in re.findall(pattern, text)]
     assert len(named) >= 3, "the pattern finds nothing any more"
     strange = {(place, name) for place, name in named if name not in known | OTHERS}
     assert not strange
 
 
 def test_an_invented_name_would_be_seen() -> None:
-    texts = {
+    invented = {
         "key": "Give the kind a yoke_reach.",
         "key with a value": "put continuous_part = 0.8 into [scene]",
         "table": "Add it to [[trusses]].",
         "option": "Run it with --no-continuous.",
         "command": "aimcalc patch proposes one.",
     }
-    for what, text in texts.items():
+    for what, text in invented.items():
         pattern, known = WHAT[what]
         (name,) = re.findall(pattern, text)
         assert name not in known

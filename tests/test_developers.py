@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.source import tree
+
 ROOT = Path(__file__).parents[1]
 PAGE = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
 FORMULAS = PAGE.split("| what | function | file |")[1].split("\n\n")[0].splitlines()[2:]
@@ -28,10 +30,11 @@ def steps(row: str) -> list[tuple[str, str]]:
 
 def functions_in(path: str) -> set[str]:
     """Functions that a module of the package defines, or, of a folder's front, offers."""
-    tree = ast.parse((ROOT / "aimcalc" / path).read_text(encoding="utf-8"))
-    names = {node.name for node in tree.body if isinstance(node, ast.FunctionDef)}
+    whole = "aimcalc." + path.removesuffix(".py").removesuffix("/__init__").replace("/", ".")
+    body = tree(whole).body
+    names = {node.name for node in body if isinstance(node, ast.FunctionDef)}
     if path.endswith("__init__.py"):
-        imports = (node for node in tree.body if isinstance(node, ast.ImportFrom))
+        imports = (node for node in body if isinstance(node, ast.ImportFrom))
         names |= {alias.asname or alias.name for node in imports for alias in node.names}
     return names
 

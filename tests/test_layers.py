@@ -4,13 +4,11 @@ from __future__ import annotations
 
 import ast
 import re
-from pathlib import Path
+from functools import cache
 
 import pytest
 
-import aimcalc
-
-PACKAGE = Path(aimcalc.__file__).parent
+from tests.source import MODULES, nodes, text
 
 # What each folder, and `show.py`, may import besides itself; all that those may import is allowed with it.
 ON_TOP_OF = {
@@ -39,24 +37,12 @@ def allowed(layer: str) -> set[str]:
     return {layer}.union(*(allowed(below) for below in ON_TOP_OF[layer]))
 
 
-def modules() -> dict[str, Path]:
-    """Every module of the package by its whole name; a folder by its `__init__`."""
-    found = {}
-    for path in PACKAGE.rglob("*.py"):
-        parts = path.relative_to(PACKAGE.parent).with_suffix("").parts
-        found[".".join(parts).removesuffix(".__init__")] = path
-    return found
-
-
-MODULES = modules()
-
-
-def imported(path: Path) -> set[str]:
-    """Modules of ours that a file imports, anywhere in it."""
+def imported(module: str) -> set[str]:
+    """Modules of ours that a module imports, anywhere in it."""
     found = set()
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for node in nodes(module):
         if isinstance(node, ast.ImportFrom):
-            assert node.level == 0, f"{path}: say the whole name of what is imported"
+            assert node.level == 0, f"{module}: say the whole name of what is imported"
             names = [f"{node.module}.{alias.name}" for alias in node.names]
         elif isinstance(node, ast.Import):
             names = [alias.name for alias in node.names]
@@ -66,12 +52,15 @@ def imported(path: Path) -> set[str]:
     return (found & set(MODULES)) - {"aimcalc", *(f"aimcalc.{name}" for name in BELOW_ALL)}
 
 
-EDGES = {name: imported(path) - {name} for name, path in MODULES.items()}
+@cache
+def edges() -> dict[str, set[str]]:
+    """What every module imports of ours."""
+    return {name: imported(name) - {name} for name in MODULES}
 
 
-def circles(edges: dict[str, set[str]]) -> list[set[str]]:
+def circles(of: dict[str, set[str]]) -> list[set[str]]:
     """Groups of modules that reach each other: those that reach and are reached by the same one."""
-    reach = {name: set(to) for name, to in edges.items()}
+    reach = {name: set(to) for name, to in of.items()}
     grown = True
     while grown:
         grown = False
@@ -92,21 +81,21 @@ def test_no_import_points_upward(layer):
     mine = [name for name in MODULES if name != "aimcalc" and folder(name) == layer]
     assert mine
     may = allowed(layer)
-    assert {(m, to) for m in mine for to in EDGES[m] if folder(to) not in may} == set()
+    assert {(m, to) for m in mine for to in edges()[m] if folder(to) not in may} == set()
 
 
 @pytest.mark.parametrize("name", BELOW_ALL)
 def test_what_everything_may_import_imports_nothing_of_ours(name):
-    assert EDGES[f"aimcalc.{name}"] == set()
+    assert edges()[f"aimcalc.{name}"] == set()
 
 
 def test_no_imports_run_in_a_circle_between_modules():
-    assert circles(EDGES) == []
+    assert circles(edges()) == []
 
 
 def test_no_imports_run_in_a_circle_between_folders():
     between: dict[str, set[str]] = {}
-    for name, to in EDGES.items():
+    for name, to in edges().items():
         if name != "aimcalc":
             between.setdefault(folder(name), set()).update(folder(other) for other in to)
     assert circles({name: to - {name} for name, to in between.items()}) == []
@@ -128,8 +117,7 @@ CONVERTED = re.compile(
 
 
 def test_degrees_become_radians_and_radians_degrees_in_one_module():
-    texts = {name: path.read_text(encoding="utf-8") for name, path in MODULES.items()}
-    converting = {name for name, text in texts.items() if CONVERTED.search(text)}
+    converting = {name for name in MODULES if CONVERTED.search(text(name))}
     assert converting == {"aimcalc.geometry.vectors"}
 
 

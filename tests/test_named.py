@@ -4,23 +4,19 @@ import copy
 import pickle
 import re
 import typing
-from pathlib import Path
 
 import pytest
 
-import aimcalc
 from aimcalc.named import NamedTuple
+from tests.source import MODULES, text
 
 TYPINGS = r"from typing import (\([^)]*|[^\n]*)\bNamedTuple\b|\btyping\.NamedTuple\b|\bnamedtuple\b"
-PACKAGE = Path(aimcalc.__file__).parent
 
 
 def test_the_package_uses_no_other():
     """That of `typing` would make every command start later."""
-    texts = {p.relative_to(PACKAGE).as_posix(): p.read_text("utf-8") for p in PACKAGE.rglob("*.py")}
-    users = {name for name, text in texts.items() if re.search(TYPINGS, text)}
-    assert users == {"named.py"}
-    assert any(re.search(r"from aimcalc\.named import NamedTuple", text) for text in texts.values())
+    assert {name for name in MODULES if re.search(TYPINGS, text(name))} == {"aimcalc.named"}
+    assert any(re.search(r"from aimcalc\.named import NamedTuple", text(name)) for name in MODULES)
 
 
 class Ours(NamedTuple):
