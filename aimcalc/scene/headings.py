@@ -143,6 +143,8 @@ def _keys_of(words: list[str], unit: str = "") -> tuple[str, ...]:
     if not keys and len(words) > 1:
         plain = [word for word in words if word not in ("the", "of", "or", "to", "from")]
         keys = _PHRASES.get(" ".join(plain), ()) or _BY_WORDS.get(frozenset(words), ())
+    if not keys and len(words) > 1 and words[0] in ("what", "which"):
+        keys = _keys_of(words[1:], unit)
     return keys or (("at",) if _is_measure(words, unit) else ())
 
 
@@ -231,6 +233,7 @@ _MINUS = re.compile(
     rf"(?:[-–−]\s*(?:=|is|:|for)|\bminus\b|\bneg(?:ative)?\b\.?|(?<=[(\[,/;])\s*[-–−])"
     rf"\s*(?:=|is|to|towards?|for|:|are)?\s*(?:the\s+)?{_SIDE}"
     rf"|\b{_SIDE}\s*(?:=|is|:|are)?\s*(?:\bminus\b|\bneg(?:ative)?\b)|\b{_SIDE}\s*(?:=|is|:)\s*[-–−]"
+    rf"|\b{_SIDE}\s*[-–−](?=\s*(?:[)\],;/]|$))"
 )
 _OTHER = {"SL": "SR", "SR": "SL", "US": "DS", "DS": "US"}
 ENDS = re.compile(

@@ -26,7 +26,7 @@ from aimcalc.scene.findtable import (
 from aimcalc.scene.headings import APART, AT_PARTS, HEIGHT, REMARK
 from aimcalc.scene.listrow import Around, Row, is_total, text_of
 from aimcalc.scene.meanings import LONGEST_REMARK, Meanings
-from aimcalc.scene.mistakes import FILE, Log, Where, Wrong
+from aimcalc.scene.mistakes import CLASH, FILE, Log, Where, Wrong
 from aimcalc.scene.model import HIDDEN, Taken
 from aimcalc.scene.placewords import day_comes_first
 from aimcalc.scene.sections import is_accessory, is_spare, position_in, says_more
@@ -80,9 +80,28 @@ def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
         reader.meanings.placing.without_place(rows, placed)
         reader.meanings.placing.arms(rows)
     every = [row for rows in found for row in rows]
+    if not every and not log.mistakes:
+        _ask_for_units(readers, name, log)
     _ask_twice(every, log)
     columns = tuple(line for reader in readers for line in column_table(reader.headings))
     return HangList([(row.raw, row.where, row.source) for row in every], noticed.taken(), columns)
+
+
+def _ask_for_units(readers: list[_Reader], name: str, log: Log) -> None:
+    """Ask about a list in whose rows no unit is found, though they are filled."""
+    for reader in readers:
+        if reader.passed:
+            known = ", ".join(
+                c.key for c in reader.headings.columns if c.key not in (REMARK, APART)
+            )
+            wrong = Wrong(
+                f"rows with a unit each, and of {reader.passed} rows none has one: the columns known "
+                f"are those of {known}",
+                "Say in [hang_columns] which columns hold the rest: position, number, kind, target, at.",
+                came="no unit",
+                rank=CLASH,
+            )
+            log.add(Where(name, reader.table, f"row {reader.headings.first}"), "", wrong)
 
 
 def _is_placed(row: Row) -> bool:
@@ -116,7 +135,8 @@ class _Reader:
         self.headings = Headings(0, 0, ())
         self.table = f"sheet {sheet.name}" if sheet.name else ""
         self.above: dict[str, Any] = {}
-        self.titles: set[str] = set()
+        self.titles: set[str] = set()  # cells above the headings, without their figures
+        self.passed = 0  # rows of several cells in which no unit was found
         self.merged: dict[int, tuple[int, Any]] = {}  # column -> last row and value of merged cells
 
     # --- the table ---
@@ -133,8 +153,11 @@ class _Reader:
         self.meanings.placing.day_first = self._day_first(rest)
         above = [k + 1 for k in range(head.first) if not all(map(blank, head.rows[k]))]
         self.titles = {
-            str(c).strip() for row in head.rows[: head.first] for c in row if not blank(c)
-        }
+            _without_figures(str(c).strip())
+            for row in head.rows[: head.first]
+            for c in row
+            if not blank(c)
+        } - {""}
         above = [row for row in above if not self._section_above(head.rows[row - 1], row)]
         self.noticed.headings(self.headings, above)
         starts: dict[int, list[tuple[int, int, int, int]]] = {}
@@ -282,7 +305,7 @@ class _Reader:
             self._add_note(above, added)
             self.noticed.row("accessory", number, added)
             return None
-        if self._is_spare(raw, remarks) or self._no_unit(raw):
+        if self._is_title(row) or self._is_spare(raw, remarks) or self._no_unit(raw):
             self._pass_over(number, row)
             return None
         self._dittos(raw, number)
@@ -372,6 +395,11 @@ class _Reader:
         both = f"{note}; {plain}" if isinstance(note, str) and note else plain
         above.raw["note"] = both[:LONGEST_REMARK]
 
+    def _is_title(self, row: list[Any]) -> bool:
+        """Whether a row is one of those above the headings, but for its figures: "Page 2 of 3"."""
+        words = [str(cell).strip() for cell in row if not blank(cell)]
+        return all(_without_figures(word) in self.titles for word in words)
+
     def _is_spare(self, raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> bool:
         """Whether a row says that nothing hangs there: a circuit or a place that is kept free."""
         spare = [key for key, cell in raw.items() if is_spare(text_of(cell))]
@@ -394,13 +422,14 @@ class _Reader:
 
     def _pass_over(self, number: int, row: list[Any]) -> None:
         words = [text_of(cell).strip() for cell in row if not blank(cell)]
+        self.passed += len(words) > 1
         told_as = " ".join(words[:3])
         self.noticed.row("no unit", number, told_as if len(told_as) <= 60 else told_as[:57] + "...")
         alone = len(words) == 1 and not re.search(r"\d", words[0])
         if (
             self.meanings.by_section
             and alone
-            and words[0] not in self.titles
+            and _without_figures(words[0]) not in self.titles
             and not is_total(words[0])
         ):
             # A heading that is no position of the scene: what follows is not on the one above.
@@ -418,6 +447,12 @@ class _Reader:
                 raw[key] = last[key]
                 self.noticed.row("ditto", number)
         self.above = dict(raw)
+
+
+def _without_figures(words: str) -> str:
+    """Words without their numbers; nothing where they are no words."""
+    plain = re.sub(r"\d+", "", words)
+    return plain if re.search(r"[^\W_]{2}", plain) else ""
 
 
 def _is_empty(row: list[Any]) -> bool:

@@ -106,10 +106,12 @@ class Meanings:
             raw["number"] = ASKED
 
     def _split_number(self, raw: dict[str, Any]) -> None:
-        """A position and a number in one cell: "LX1/3"."""
+        """A position and a number in one cell: "LX1/3"; or "A3" where a position is called A."""
         text = text_of(raw["number"]).strip()
-        parts = position_and_number(text)
+        parts = position_and_number(text) or re.fullmatch(r"([^\W\d_]+)\s*(\d{1,3}[a-z]?)", text)
         meant = self.positions.find(parts[1]) if parts else Meant()
+        if parts and not position_and_number(text) and not meant.sure:
+            return
         if parts and meant.name:
             raw["position"], raw["number"] = meant.name, parts[2]
             self.noticed.read_as("number", text, f"position {meant.name}, number {parts[2]}")
@@ -334,7 +336,7 @@ class Meanings:
 # Text, compiled when a column is guessed: that of most lists is named.
 _NUMBER = r"(?:no\.?|unit|#)?\s*\d{1,4}\s*[a-z]?(?:\W\d{1,3})?|[a-z]{1,2}\W?\d{1,3}[a-z]?|[a-z]"
 # A side or the centre: a length alone may be a trim, or the length of a cable.
-_PLACE = re.compile(r"\b(?:s\W?[lr]|house|stage|cl|c/l)\b", re.IGNORECASE)
+_PLACE = re.compile(r"\b(?:s\W?[lr]|[ud]\W?s|house|(?:up|down)?stage|cl|c/l)\b", re.IGNORECASE)
 _WHICH_SIDE = re.compile(
     r"[+−–-]|l|r|left|right|s\W?(?:l|r)\W?|stage (?:left|right)", re.IGNORECASE
 )

@@ -210,11 +210,22 @@ def _tokens(text: str, words: dict[str, str]) -> list[str]:
     text = re.sub(
         r"\b(stage|up|down|front of|plano)[\s-]+(left|right|stage|house|convex)\b", _joined, text
     )
+    text = _CORNER.sub(_cornered, text)
     found = []
     for token in re.findall(r"\d+|[^\W\d_]+", text):
         token = _ORDINAL.get(token, _WORDS.get(token, token))
         found.append(words.get(token, token))
     return found
+
+
+# A sixth of the stage in words, "down stage left", or "up centre": its three letters are its usual name.
+_CORNER = re.compile(
+    r"\b(up|down)[\s-]*(?:stage\b[\s-]*)?\b(left|right|cent(?:re|er))\b(?![\s-]*stage)"
+)
+
+
+def _cornered(found: re.Match[str]) -> str:
+    return f"{found[1][0]}s{found[2][0]}"
 
 
 def _joined(found: re.Match[str]) -> str:
@@ -228,7 +239,8 @@ def plain(text: str) -> str:
 
 def fold(text: str) -> str:
     """`plain`, without accents and leading zeros, with stage words as they are spoken."""
-    text = re.sub(r"\b(stage|up|down)[\s-]+(left|right|stage)\b", _joined, fold_case(text))
+    text = _CORNER.sub(_cornered, fold_case(text))
+    text = re.sub(r"\b(stage|up|down)[\s-]+(left|right|stage)\b", _joined, text)
     words = (_WORDS.get(word, word) for word in re.findall(r"\d+|[^\W\d_]+", text))
     return re.sub(r"(?<![\d])0+(?=\d)", "", " ".join(words)).replace(" ", "")
 

@@ -33,6 +33,9 @@ class Along(NamedTuple):
     marks: tuple[float, ...] = ()
     span: tuple[float, float] | None = None  # of the pipe, as `at`
     day_first: bool | None = None  # of dates that were feet and inches; None where nothing tells
+    plaster: float | None = (
+        None  # where a pipe up and down the stage crosses the plaster line, as `at`
+    )
 
     @property
     def feet(self) -> bool:
@@ -58,6 +61,9 @@ _SIDES = (
 _CENTRE = re.compile(
     r"(?:(?:on|at)\s+)?(?:the\s+)?(?:c\W?l\.?|cent(?:re|er)(?:\W?line)?|ctr\.?|℄|c\.?)"
 )
+_MIDDLE = re.compile(r"(?:(?:on|at|in)\s+)?(?:the\s+)?middle")
+_PLASTER = re.compile(r"(?:(?:on|at)\s+)?(?:the\s+)?plaster\W?line")
+EVEN = 0.01  # metres: a pipe whose ends are so nearly alike far from its zero has it in its middle
 _FROM_CENTRE = re.compile(
     r"\b(?:of|from|off|to)\s+(?:the\s+)?(?:c\W?l\b\.?|cent(?:re|er)(?:\W?line)?\b|ctr\b|℄)"
 )
@@ -144,6 +150,10 @@ def _in_scene_words(cell: str, along: Along) -> str | float | None:
         return _marked(mark, along)
     if along.centre and _CENTRE.fullmatch(text):
         return 0.0
+    if _MIDDLE.fullmatch(text) and along.centre and along.span and abs(sum(along.span)) < EVEN:
+        return 0.0
+    if along.plaster is not None and _PLASTER.fullmatch(text):
+        return along.plaster
     if along.centre:
         text = _FROM_CENTRE.sub(" ", text)
     text, side = _take_side(text, along)
@@ -350,6 +360,15 @@ def spaced(pipe: Pipe, numbers: Sequence[int], feet: bool) -> Spaced | None:
     about = "the centre line" if pipe.zero == "centre line" else "the middle of the pipe"
     begins = plus if across else minus
     return Spaced(at, f"about {about}, number {first} at the {begins} end", pipe.spacing is None)
+
+
+def plaster_line(pipe: Pipe) -> float | None:
+    """Where a straight pipe crosses the plaster line, as `at` counts, metres; None where it does not."""
+    ends, (near, far) = span(pipe), sorted((pipe.start[1], pipe.end[1]))
+    if ends is None or not near <= 0.0 <= far or near == far:
+        return None
+    low, high = ends
+    return low + (high - low) * (0.0 - near) / (far - near)
 
 
 def span(pipe: Pipe) -> tuple[float, float] | None:

@@ -15,6 +15,7 @@ from aimcalc.scene.model import Taken
 from aimcalc.scene.placewords import (
     Along,
     length_words,
+    plaster_line,
     read_place,
     spaced,
     span,
@@ -114,7 +115,9 @@ class Placing:
         if pipe is None:
             return Along(self.around.unit, place.axis, place.centre, day_first=self.day_first)
         ends = span(pipe)
-        return Along(self.around.unit, place.axis, place.centre, pipe.marks, ends, self.day_first)
+        plaster = plaster_line(pipe) if place.axis == "y" else None
+        unit, axis, centre = self.around.unit, place.axis, place.centre
+        return Along(unit, axis, centre, pipe.marks, ends, self.day_first, plaster)
 
     def along(self, raw: dict[str, Any], remarks: list[tuple[str, Any]], where: Where) -> int:
         """Read what is measured along the position; as `sided` of a row."""
@@ -204,11 +207,21 @@ class Placing:
         ):
             plus = text == "+"
             return meaning.plus if plus else ("SR" if meaning.plus == "SL" else "SL")
+        text = self._own_words(text)
         return _bare_as(meaning.bare, text) if along.axis in ("x", "any") else text
+
+    def _own_words(self, text: str) -> str:
+        """A text with the list's own words for a side, "PS", as the side that it says they are."""
+        for word, side in self.said.sides:
+            text = re.sub(rf"(?<![a-z]){word}(?![a-z])", f" {side}", text, flags=re.IGNORECASE)
+        return text
 
     def _cell_said(self, cell: Any, side: str, meaning: Meaning, along: Along) -> Any:
         """A cell with the side that its bare L or R is, where the list says whose they are."""
-        if side or not isinstance(cell, str) or along.axis not in ("x", "any"):
+        if side or not isinstance(cell, str):
+            return cell
+        cell = self._own_words(cell)
+        if along.axis not in ("x", "any"):
             return cell
         return cell if SIDED.search(cell) else _bare_as(meaning.bare, cell)
 
@@ -221,6 +234,8 @@ class Placing:
         sided -= {row.raw.get("position") for row in signed}
         if all_of_them:
             self._signed(signed, rows)
+            if self._ask_for_sides(rows):
+                return
         for row in rows:
             at, position = row.raw.get("at"), row.raw.get("position")
             place = self.around.places.get(position) if isinstance(position, str) else None
@@ -242,6 +257,27 @@ class Placing:
                 )
                 came = f"{size:.6g}"
             self.noticed.read_as("at", came, f"{told(metres, along)}, as no side is written")
+
+    def _ask_for_sides(self, rows: list[Row]) -> bool:
+        """Ask which side places are on where two of one pipe are the same without one: it is hung so on both
+        sides of the centre line."""
+        first: dict[tuple[str, str], Row] = {}
+        asked: set[str] = set()
+        for row in rows:
+            position, at = row.raw.get("position"), row.raw.get("at")
+            if row.sided >= 0 or not isinstance(position, str) or not isinstance(at, str):
+                continue
+            other = first.setdefault((position, at), row)
+            if other is not row and position not in asked:
+                asked.add(position)
+                read = told(float(at.removesuffix(" m")), Along(self.around.unit))
+                wrong = Wrong(
+                    f"SL or SR with each place on {position}: {other.where.entry} is {read} too, "
+                    "and no side is written",
+                    "Write SL or SR behind the places, or head the column: from the SL end, or at (+ = SL).",
+                )
+                self._ask(row.raw, row.where, "at", wrong, read)
+        return bool(asked)
 
     def _signed(self, rows: list[Row], every: list[Row]) -> None:
         """Note which side is plus in a column of signed places that does not say it; ask where what the
@@ -369,7 +405,9 @@ class Placing:
 SIDED = re.compile(
     r"\b(?:s\W?[lr]|u\W?s|d\W?s|h\W?[lr])\b|stage|house|cent|c/?l\b|mark", re.IGNORECASE
 )
-_IS_DISTANCE = re.compile(r"\b(?:dist\w*|offset|from|measure\w*)\b", re.IGNORECASE)
+_IS_DISTANCE = re.compile(
+    r"\b(?:dist\w*|offset|from|measure\w*|x|feet|met(?:re|er)s|inches|how far)\b", re.IGNORECASE
+)
 ENOUGH_ACROSS = (
     2  # units aimed across the stage, more than to their side, that make a sign doubtful
 )

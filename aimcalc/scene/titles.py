@@ -24,6 +24,7 @@ class Said(NamedTuple):
     plus: str = ""
     bare: str = ""  # stage or house
     vague: str = ""  # an end of the pipe without its side, in the words that name it
+    sides: tuple[tuple[str, str], ...] = ()  # words of the list's own for a side: ("ps", "SL")
     rows: tuple[int, ...] = ()
 
     def beside(self, meaning: Meaning, heading: str) -> Meaning:
@@ -54,6 +55,7 @@ def said_by(rows: Iterable[tuple[int, Sequence[Any]]]) -> Said:
                 plus=said.plus or told.plus,
                 bare=said.bare or told.bare,
                 vague=said.vague or told.vague,
+                sides=said.sides or told.sides,
                 rows=(*said.rows, number),
             )
     return said
@@ -71,6 +73,7 @@ def _line(words: str) -> Said:
         plus=plus or "",
         bare=_whose(words.casefold()),
         vague=vague[0] if vague else "",
+        sides=tuple((word, side.upper()) for word, side in _OWN_WORD.findall(text)),
     )
 
 
@@ -101,6 +104,9 @@ _OF_PLACES = re.compile(
 )
 _SAYS = re.compile(
     r"=|:|\b(?:is|are|means?|always|throughout|all|seen|from|to|towards?|positive|negative|plus|minus)\b"
+)
+_OWN_WORD = re.compile(
+    r"\b(?!(?:l|r|is|are|it|plus|sl|sr|us|ds)\b)([a-z]{1,3})\s*(?:=|:|\bis\b|\bmeans\b)\s*(?:the\s+)?(sl|sr|us|ds)\b"
 )
 _CENTRE = re.compile(r"\bcl\b|c/l|c\.l|\bcent(?:re|er)|\bctr\b|℄|\bmid")
 _VAGUE = re.compile(

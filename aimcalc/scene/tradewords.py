@@ -17,7 +17,7 @@ WORDS = {
     **dict.fromkeys(("luminaire", "luminaires", "lum"), "luminaire"),
     **dict.fromkeys(("lantern", "lanterns"), "lantern"),
     **dict.fromkeys(("distance", "distances", "dist"), "distance"),
-    **dict.fromkeys(("dimmer", "dimmers", "dim", "dims", "dmr"), "dimmer"),
+    **dict.fromkeys(("dimmer", "dimmers", "dim", "dims", "dmr", "dm"), "dimmer"),
     **dict.fromkeys(("circuit", "circuits", "ckt", "cct", "circ", "cir"), "circuit"),
     **dict.fromkeys(("unit", "units", "u"), "unit"),
     **dict.fromkeys(("type", "types", "typ"), "type"),
@@ -74,11 +74,15 @@ kind: lantern type, luminaire type, light type, light, equipment, kind of unit, 
 kind: instrument kind, model, equipment type, instrument name, fixture name
 kind: type of light, fitting, fitting type, apparatus, gear, device, device type, head, spot type
 kind: type of fixture, type of instrument, type of lantern, spot, head type, unit and type
+kind: symbol, symbol name, symbol type, type of lamp, kind of lamp, kind of light, kind of lantern, sort
+kind: sort of lamp, sort of light, sort of lantern, sort of unit
 lens: degree, lens, field, field angle, beam angle, angle, lens angle, lens degree, lens tube
 target: target, focus, area, focus area, acting area, aim, aim at, aimed at, aim point, aiming point
 target: focus point, focus to, focus on, focus at, hits, lights, lights area, area lit, focus position
 target: focus target, zone, area no, stage area, lighting area
 target: set to, set on, points at, pointing at, point at, points to, aims at, aim to, aimed to
+target: what does it light, what does it hit, what does it point at, what is it aimed at, what it lights
+target: what is it pointing at, where does it point, where is it aimed, what is it lighting
 target: focused at, shoots, shoots at, lit area, covers, onto, shot, directed at, lighting, hits area
 target: focus area no, acting area no, where focus, focus where, subject, light on, lights on
 target system: purpose, used for, use
@@ -127,4 +131,6 @@ CENTRES = frozenset(("cl", "centre", "zero", "middle", "datum"))
 FROM = frozenset(("from", "off", "to", "of"))
 LITTLE = frozenset(
     ("line", "the", "each", "on", "in", "by", "and", "or", "pipe", "bar", "batten", "truss", "hang")
-) | frozenset(("hung", "point", "taken", "stage", "along", "its", "clamp", "decimal"))
+) | frozenset(
+    ("hung", "point", "taken", "stage", "how", "far", "away", "along", "its", "clamp", "decimal")
+)
