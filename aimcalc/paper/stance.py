@@ -16,6 +16,7 @@ from aimcalc.paper.page import KEY, SMALL, Box, Sheet
 from aimcalc.rig.places import WORDS, place
 from aimcalc.rig.solve import start_end
 from aimcalc.scene.model import Boom, Pipe, Position
+from aimcalc.text.facts import noun
 from aimcalc.text.typeset import BOLD, text_width
 from aimcalc.text.words import OPPOSITE, SIDES
 
@@ -34,6 +35,7 @@ class Stance(NamedTuple):
     second_hand: str  # the side drawn where they end
     start: str  # "SL END", "TOP", empty for a stand
     mouths: str  # where the clamps open, as the reader sees it; empty where not told
+    noun: str  # what the position is called: pipe, truss, boom, stand
 
 
 def stance_of(position: Position, units: Sequence[Unit], answers: Sequence[Answer]) -> Stance:
@@ -49,6 +51,7 @@ def stance_of(position: Position, units: Sequence[Unit], answers: Sequence[Answe
         second_hand=SIDES[(at + 1) % 4],
         start=start_end(position, units),
         mouths=_mouths(position, standing),
+        noun=noun(position),
     )
 
 
@@ -88,7 +91,7 @@ def _mouths(position: Position, standing: str) -> str:
 
 def stance_words(stance: Stance) -> str:
     """ "You stand DS of the pipe, facing US"."""
-    return f"You stand {stance.standing} of the {stance.sort}, facing {stance.facing}"
+    return f"You stand {stance.standing} of the {stance.noun}, facing {stance.facing}"
 
 
 def draw_stance(sheet: Sheet, box: Box, stance: Stance) -> None:

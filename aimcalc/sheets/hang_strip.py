@@ -1,7 +1,8 @@
 """The hang strip: true-scale tiles to tape along a pipe, with every clamp mark and yoke-bar line.
 
-Two tiles a page, one above the other. What all tiles of a strip share is drawn once and used again, so
-that many pages stay small and quick.
+It begins at the end where the sheets begin. Tiles that would be empty are left out: what is left are pieces
+of one tile or more. Two tiles a page, one above the other. What all tiles of a strip share is drawn once and
+used again, so that many pages stay small and quick.
 """
 
 from __future__ import annotations
@@ -16,8 +17,7 @@ from aimcalc.named import NamedTuple
 from aimcalc.paper.page import SMALL, THIN, Box, Page, Sheet, Target, body_of, write_pages
 from aimcalc.paper.stance import stance_words
 from aimcalc.paper.true_scale import MM, bar_across, bar_upright, proof_length, proof_words
-from aimcalc.sheets.pieces import PieceError
-from aimcalc.sheets.strip_label import BAND, TALL, Label, labels, marks_on
+from aimcalc.sheets.strip_label import BAND, TALL, Label, kept, labels, marks_on
 from aimcalc.sheets.strip_marks import Strip, check_step, checks, strips
 from aimcalc.text import words as w
 from aimcalc.text.facts import SHORT, footer
@@ -42,16 +42,17 @@ def steps(length: w.LengthUnit) -> list[str]:
     return [
         f'Print at 100 %, never "fit to page". Measure both {proof} bars of a page: bin it where one is '
         "off. Uniform scaling keeps angles, ruins lengths: at 94 % this strip is ruined.",
-        "Cut each tile along its edge, lay it on the overlap line of the tile before, glue, go on in order.",
-        f"Measure the whole strip from its zero mark to each CHECK ({step} apart) with a tape measure "
-        "before it goes up.",
+        "Cut each tile along its edge, lay it on the overlap line of its neighbour, glue, go on in order. "
+        "Where nothing hangs there is no tile: a strip is of several pieces, and the tape measure leads from "
+        "one to the next.",
+        f"Lay each piece so that its marks are at their places from the zero mark. Measure from it to each "
+        f"CHECK ({step} apart) as well, before the strip is taped.",
         "Lay it along the top of the pipe, printed side up, with its edges and ends to the sides they "
-        "name, its zero mark on the pipe's own. Stand as the strip says and read it from above, square "
-        "to a pipe that slopes.",
+        "name. Stand as the strip says and read it from above, square to a pipe that slopes.",
         "The upright line at a number is the middle of that unit's clamp.",
         "The thick slanting line is the YOKE BAR, the yoke's top bar over the bolts, NOT the beam: the "
         "lens is a quarter turn from it, on the side named. Turn the yoke until its bar lies along the line.",
-        "A boom's strip goes up the boom from the check mark it begins with: measure that one from the foot.",
+        "A boom's strip goes along the boom; its places and checks count from the foot.",
     ]
 
 
@@ -88,17 +89,17 @@ def _draw_contents(sheet: Sheet, strips: Sequence[Strip], a_page: int, top: floa
     for k, head in enumerate(("position", "tiles", "pages", "where you stand")):
         sheet.text(edges[k], top - step, head, size, bold=True)
     for n, strip in enumerate(strips, 2):
-        pages = -(-strip.tiling.tiles // a_page)
-        stance = stance_words(strip.stance) if strip.up else "up the boom from its foot"
+        tiles = sum(len(piece) for piece in kept(strip))
+        pages = -(-tiles // a_page)
+        stance = stance_words(strip.stance) if strip.up else "along the boom, TOP first"
         span = f"{page} to {page + pages - 1}" if pages > 1 else f"{page}"
-        row = (strip.name, str(strip.tiling.tiles), span, stance)
+        row = (strip.name, str(tiles), span, stance)
         for k, words in enumerate(row):
             sheet.text(edges[k], top - n * step, words, size, width=160 if k == 0 else None)
         page += pages
 
 
 TILES = 2  # on a page, one above the other
-MOST_PAGES = 10_000  # of 0.5 m or 20 in of pipe each
 OVERLAP = 12.0  # mm, glued under the next tile
 CLAMP = 2.5  # pt, a clamp mark
 BAR = 4.0  # pt, a yoke-bar line
@@ -115,6 +116,8 @@ class Paper(NamedTuple):
     """What all pages of one strip share. Places in pt."""
 
     strip: Strip
+    tiles: list[int]  # those that hold something, in their order
+    pieces: dict[int, int]  # of which piece of the strip each of them is
     labels: list[Label]
     left: float
     bottoms: tuple[float, ...]  # of the tiles, the upper first
@@ -129,40 +132,21 @@ class Paper(NamedTuple):
 
 
 def hang_strip(show: Show, target: Target, options: PaperOptions) -> int:
-    """Number of pages of the hang strips, written to a path or a binary stream.
-
-    Raises PieceError where the pipes ask for more pages than anybody would tape together.
-    """
+    """Number of pages of the hang strips, written to a path or a binary stream."""
     rig = show.rig
     made = strips(rig, options.length, options.holds)
-    _refuse_endless(made, options)
     pages = [page for k, strip in enumerate(made) for page in _pages(rig, strip, k, options)]
     title = f"{rig.scene.settings.title}: hang strip"
     first = guide_page(rig, made, TILES, options)
     return write_pages(target, [first, *pages], options, title=title, landscape=True)
 
 
-def _refuse_endless(made: Sequence[Strip], options: PaperOptions) -> None:
-    count = sum(-(-strip.tiling.tiles // TILES) for strip in made)
-    if count > MOST_PAGES:
-        longest = max(made, key=lambda strip: strip.tiling.tiles)
-        size = w.length(longest.tiling.tiles * longest.tiling.pitch, options.length)
-        raise PieceError(
-            f"The hang strips would be {count} pages at true size; at most {MOST_PAGES} are made. The "
-            f"longest is {longest.name}, {size}: correct its places, or name the other pieces in --only."
-        )
-
-
 def _pages(rig: SolidRig, strip: Strip, k: int, options: PaperOptions) -> list[Page]:
     facts = footer(rig, strip.name, ["true scale: measure the proof bars"])
     paper = _paper(strip, k, options)
     return [
-        Page(
-            partial(_draw_page, paper, range(tile, min(tile + TILES, strip.tiling.tiles))),
-            facts,
-            SHORT,
-        )
-        for tile in range(0, strip.tiling.tiles, TILES)
+        Page(partial(_draw_page, paper, paper.tiles[first : first + TILES]), facts, SHORT)
+        for first in range(0, len(paper.tiles), TILES)
     ]
 
 
@@ -173,7 +157,9 @@ def _paper(strip: Strip, k: int, options: PaperOptions) -> Paper:
     bottoms = (body.top - TALL * MM, body.bottom + 1.0)
     lines = [place for place, _ in checks(strip.tiling, check_step(options.length))]
     found = labels(strip.marks, strip.tiling, lines)
-    return Paper(strip, found, left, bottoms, options.length, f"strip{k}", options.stamp.mark)
+    pieces = {tile: n for n, piece in enumerate(kept(strip), 1) for tile in piece}
+    form, mark = f"strip{k}", options.stamp.mark
+    return Paper(strip, list(pieces), pieces, found, left, bottoms, options.length, form, mark)
 
 
 def _draw_page(paper: Paper, tiles: Sequence[int], sheet: Sheet) -> None:
@@ -211,7 +197,8 @@ def _draw_frame(paper: Paper, bottom: float, sheet: Sheet) -> None:
         sheet.shape([(right - FOLD * MM, y), (right + FOLD * MM, y), tip], black=True)
     middle = bottom + TALL * MM / 2
     sheet.line(left, middle, right, middle, weight=THIN, dash=9)
-    glue = "OVERLAP: cut the next tile at its edge, lay it on this line"
+    other = "the tile before" if paper.strip.backwards else "the next tile"
+    glue = f"OVERLAP: cut {other} at its edge, lay it on this line"
     sheet.upright_text(right + 4.5 * MM, bottom + 8, glue, SMALL, TALL * MM - 16)
     _draw_ways(sheet, paper, top - BAND * MM + 5)
 
@@ -237,14 +224,14 @@ def _draw_tile(sheet: Sheet, paper: Paper, tile: int, bottom: float) -> None:
         if left <= x <= left + paper.wide:
             sheet.line(x, bottom + BAND * MM, x, bottom + (TALL - BAND) * MM, weight=CLAMP)
         if line.angle is not None:
-            _draw_bar(sheet, (left, left + paper.wide), bottom, x, line.angle, line.half)
+            draw_bar(sheet, (left, left + paper.wide), bottom, x, line.angle, line.half)
     for label in paper.labels:
         if label.tile == tile:
             _draw_label(sheet, label, left + label.start * MM, bottom)
     _draw_ends(sheet, paper, tile, bottom)
 
 
-def _draw_bar(
+def draw_bar(
     sheet: Sheet, sides: tuple[float, float], bottom: float, x: float, angle: float, half: float
 ) -> None:
     """Draw the part of a yoke-bar line that is on the tile, between its `sides`."""
@@ -266,6 +253,7 @@ def _draw_label(sheet: Sheet, label: Label, x: float, bottom: float) -> None:
     room = width - taken - 8
     circuits = " + ".join(mark.circuit for mark in marks if mark.circuit)
     kinds = " + ".join(dict.fromkeys(mark.kind for mark in marks))
+    kinds = f"{marks[0].where}: {kinds}"
     sheet.text(x + taken + 8, y + 22 * MM, circuits, CIRCUIT, bold=True, width=room)
     sheet.text(x + taken + 8, y + 15.5 * MM, kinds, WORDS, width=room)
     told = (marks[0].bar_words, marks[0].nose) if len(marks) == 1 else ()
@@ -280,7 +268,10 @@ def _draw_low_band(sheet: Sheet, paper: Paper, tile: int, bottom: float) -> None
     low, high = paper.left + 3, paper.left + paper.wide - FOLD * MM - 3
     y = bottom + 5
     edge = f", this edge {strip.low}" if strip.low else ""
-    name = f"{strip.name}, tile {tile + 1} of {strip.tiling.tiles}{edge}"
+    name = f"{strip.name}, tile {paper.tiles.index(tile) + 1} of {len(paper.tiles)}"
+    if paper.pieces[paper.tiles[-1]] > 1:
+        name += f", piece {paper.pieces[tile]}"
+    name += edge
     if paper.mark:
         name += f", set {paper.mark}"
     for place, count in checks(strip.tiling, step):

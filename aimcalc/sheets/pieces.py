@@ -21,7 +21,7 @@ class Piece(NamedTuple):
     and the `PaperOptions`; it is loaded only when the piece is wanted. What it gives back, if anything, is
     its number of pages. `light`: it asks for the light over the area, which takes long to work out.
     `part`: it can be made of some positions alone, or of some units: of which its maker asks
-    `PaperOptions.holds`.
+    `PaperOptions.holds`. `usual`: it is made where nobody names pieces.
     """
 
     name: str
@@ -29,6 +29,7 @@ class Piece(NamedTuple):
     maker: str
     light: bool = False
     part: Literal["positions", "units"] | None = None
+    usual: bool = True
 
 
 PIECES = (
@@ -38,8 +39,13 @@ PIECES = (
         "hang-sheets", ("hang-sheets.pdf",), "aimcalc.sheets.hang_sheets:hang_sheets", part="units"
     ),
     Piece(
-        "hang-strip", ("hang-strip.pdf",), "aimcalc.sheets.hang_strip:hang_strip", part="positions"
+        "hang-strip",
+        ("hang-strip.pdf",),
+        "aimcalc.sheets.hang_strip:hang_strip",
+        part="positions",
+        usual=False,
     ),
+    Piece("saddles", ("saddle-labels.pdf",), "aimcalc.sheets.saddles:saddle_labels", part="units"),
     Piece("pan-dial", ("pan-dial.pdf",), "aimcalc.sheets.pan_dial:pan_dial"),
     Piece("plumb-card", ("plumb-card.pdf",), "aimcalc.sheets.plumb_card:plumb_card"),
     Piece("test-sheet", ("test-sheet.pdf",), "aimcalc.sheets.test_sheet:check_out"),
@@ -68,7 +74,7 @@ NAMES = tuple(piece.name for piece in PIECES)
 
 
 def chosen(only: str | None) -> list[Piece]:
-    """The pieces named in `only` ("aim-sheets,plan"), all without it, in their usual order.
+    """The pieces named in `only` ("aim-sheets,plan"), the usual ones without it, in their own order.
 
     Raises:
         ValueError: for a name that is none, with the nearest right one.
@@ -76,7 +82,7 @@ def chosen(only: str | None) -> list[Piece]:
     from aimcalc.scene.mistakes import nearest
 
     if only is None:
-        return list(PIECES)
+        return [piece for piece in PIECES if piece.usual]
     names = [name.strip() for name in only.split(",")]
     for name in names:
         if name not in NAMES:

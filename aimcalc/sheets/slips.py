@@ -51,6 +51,8 @@ STALE = {
     "cards": ("strike", "hang", "aim", "colour", "read"),
     "hang-sheets": ("strike", "hang", "colour", "plug"),
     "hang-strip": ("strike", "hang", "plug"),
+    "saddles": ("strike", "hang", "aim", "plug"),
+    "head-page": ("strike", "hang", "aim", "colour", "plug"),
     "test-sheet": ("strike", "hang", "plug", "desk", "aim"),
     "counts": ("strike", "hang", "colour", "plug"),
     "plan": ("strike", "hang", "aim"),
@@ -61,7 +63,7 @@ STALE = {
     "overview": ("strike", "hang", "aim"),
     "lists": ("strike", "hang", "aim", "colour", "plug", "read", "desk"),
 }
-BY_POSITION = ("aim-sheets", "cards", "hang-sheets", "hang-strip")
+BY_POSITION = ("aim-sheets", "cards", "hang-sheets", "hang-strip", "saddles")
 
 
 class Cell(NamedTuple):

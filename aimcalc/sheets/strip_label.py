@@ -12,7 +12,7 @@ from math import cos, sin
 
 from aimcalc.geometry.vectors import to_radians
 from aimcalc.named import NamedTuple
-from aimcalc.sheets.strip_marks import BEYOND, Mark, Tiling, grouped
+from aimcalc.sheets.strip_marks import BEYOND, Mark, Strip, Tiling, grouped
 
 TALL = 85.0  # a tile; it is folded round the pipe
 BAND = 7.0  # along both edges of a tile, for words that go with the tile
@@ -21,6 +21,7 @@ END_ROOM = 0.05  # metres at both ends of a strip for END and its words
 WIDE = 95.0  # room that words ask for; more is not used
 LEAST = 12.0
 SAME = 0.001  # metres; a line this near to a mark is hidden by it
+SLIGHT = 2.0  # of a bar's line on a tile that holds nothing else: not worth the tile
 AWAY = 3.0  # from the mark to its words
 
 
@@ -69,6 +70,33 @@ def marks_on(marks: Sequence[Mark], over: Tiling, tile: int) -> list[Line]:
         if -half < x < width + half:
             found.append(Line(x, mark.bar, half))
     return found
+
+
+def kept(strip: Strip) -> list[list[int]]:
+    """The tiles of a strip that hold a mark, a bar line, an END or the zero mark, from the sheets' START END.
+
+    Tiles that lie edge to edge make one piece, a list; what lies between two pieces is left out.
+    """
+    over = strip.tiling
+    held = {0, over.tiles - 1}
+    if over.start <= 0.0 <= over.end:
+        held.add(over.tile_of(0.0))
+    rooms = _rooms([(mark.place, mark.place) for mark in strip.marks])
+    for mark, room in zip(strip.marks, rooms, strict=True):
+        half = 0.0
+        if mark.bar is not None:
+            reach = half_bar(mark.bar, 1000 * min(room)) * cos(to_radians(mark.bar))
+            half = max(0.0, reach - SLIGHT) / 1000
+        ends = (over.tile_of(mark.place - half), over.tile_of(mark.place + half))
+        held.update((over.tile_of(mark.place), *ends))
+    step = -1 if strip.backwards else 1
+    pieces: list[list[int]] = []
+    for tile in sorted(held, reverse=strip.backwards):
+        if pieces and pieces[-1][-1] + step == tile:
+            pieces[-1].append(tile)
+        else:
+            pieces.append([tile])
+    return pieces
 
 
 def half_bar(angle: float | None, room: float) -> float:

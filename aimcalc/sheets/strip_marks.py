@@ -21,8 +21,9 @@ from aimcalc.rig.rig import places
 from aimcalc.scene.model import Boom, Pipe, Position
 from aimcalc.solid.rig import SolidRig
 from aimcalc.text import words as w
+from aimcalc.text.facts import noun
 from aimcalc.text.names import LONGEST_KIND, short
-from aimcalc.text.rows import ZERO_MARKS, pan_is_free
+from aimcalc.text.rows import ZERO_MARKS, hangs, pan_is_free
 
 if TYPE_CHECKING:
     from aimcalc.solid.answers import Answer
@@ -73,6 +74,8 @@ class Mark(NamedTuple):
     bar: float | None
     bar_words: str
     nose: str  # where the lens goes: a bar does not tell which of its two sides it is on
+    where: str = ""  # from the position's zero mark, in words
+    k: int = -1  # its unit's place in the rig's hang order
 
 
 class Tiling(NamedTuple):
@@ -107,6 +110,16 @@ class Strip(NamedTuple):
     tiling: Tiling
     curved: bool = False
     truss: bool = False
+
+    @property
+    def backwards(self) -> bool:
+        """Whether the sheets' rows begin at the end where the strip's lines end."""
+        return self.stance.start.removesuffix(" END") == self.second
+
+    @property
+    def in_order(self) -> tuple[Mark, ...]:
+        """Its marks as the sheets' rows go, from START END."""
+        return self.marks[::-1] if self.backwards else self.marks
 
 
 def pitch(length: w.LengthUnit) -> float:
@@ -166,7 +179,7 @@ def _strip(
     base = _base(position)
     marks = sorted(
         (
-            _mark(rig, k, answer, sense * (at - base), _bar(rig, k, answer, angle, sides))
+            _mark(rig, k, answer, sense * (at - base), _bar(rig, k, answer, angle, sides), length)
             for k, answer, angle, at in zip(rows, answers, angles, places(rig, rows), strict=True)
         ),
         key=lambda mark: mark.place,
@@ -201,7 +214,12 @@ def _tiling(position: Position, marks: list[Mark], length: w.LengthUnit) -> Tili
 
 
 def _mark(
-    rig: SolidRig, k: int, answer: Answer, here: float, bar: tuple[float | None, str]
+    rig: SolidRig,
+    k: int,
+    answer: Answer,
+    here: float,
+    bar: tuple[float | None, str],
+    length: w.LengthUnit,
 ) -> Mark:
     unit = rig.units[k]
     how = {"over": "OVER", "out": "OUT", "direct": "DIRECT"}.get(unit.mount, "")
@@ -218,6 +236,8 @@ def _mark(
         bar=bar[0],
         bar_words=bar[1],
         nose=_nose(answer) if bar[0] is not None else "",
+        where=hangs(unit, rig.positions[k], length)[0],
+        k=k,
     )
 
 
@@ -233,7 +253,7 @@ def _bar(
         return None, w.FREE
     turn = w.angle(answer.pan or 0.0)
     if w.steps(answer.pan or 0.0, 1.0) == 0:
-        return angle, "YOKE BAR along the pipe"
+        return angle, f"YOKE BAR along the {noun(rig.positions[k])}"
     first, second, low = sides
     return angle, f"YOKE BAR {turn}: {first if angle > 0 else second} end {low}"
 

@@ -66,6 +66,13 @@ def tape_words(rig: SolidRig, name: str, length: w.LengthUnit) -> list[str]:
     return told
 
 
+def noun(position: Position) -> str:
+    """What a position is called in a sentence: pipe, truss, boom or stand."""
+    if isinstance(position, Pipe):
+        return "truss" if position.chords else "pipe"
+    return "boom" if isinstance(position, Boom) else "stand"
+
+
 def trim_words(position: Position, length: w.LengthUnit, *, word: str = "trim ") -> str:
     """ "trim 6.10 m plotted"; both ends of a sloping pipe by name; a boom's height.
 

@@ -118,6 +118,12 @@ def _ends(position: PositionPlan, unit: UnitPlan, length: w.LengthUnit) -> tuple
     )
 
 
+def from_start(row: HangRow, start: str) -> str:
+    """How far a mark is from the end its rows begin at: "1'-9"" from "SL END"; "OFF BY 0.20 m" beyond it."""
+    word = f"{start.removesuffix(' END')} "
+    return next((end.removeprefix(word) for end in row.ends if end.startswith(word)), "")
+
+
 def cable_words(rig: SolidRig, k: int, plan: UnitPlan, length: w.LengthUnit) -> tuple[str, ...]:
     """Which cable serves a unit, where it is folded back, and its ties."""
     run = plan.cable

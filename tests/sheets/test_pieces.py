@@ -9,7 +9,12 @@ from aimcalc.sheets.pieces import PIECES, chosen
 
 def test_pieces_can_be_chosen_in_any_order_and_come_in_their_own():
     assert [p.name for p in chosen("plan, aim-sheets")] == ["aim-sheets", "plan"]
-    assert chosen(None) == list(PIECES)
+    assert chosen(None) == [piece for piece in PIECES if piece.usual]
+
+
+def test_only_the_strip_along_the_whole_pipe_has_to_be_asked_for():
+    assert [piece.name for piece in PIECES if not piece.usual] == ["hang-strip"]
+    assert [piece.name for piece in chosen("hang-strip")] == ["hang-strip"]
 
 
 @pytest.mark.parametrize(

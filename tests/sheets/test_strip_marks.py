@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 
 from aimcalc.scene.model import Boom, Pipe, Unit
+from aimcalc.sheets.strip_label import kept
 from aimcalc.sheets.strip_marks import (
     BEYOND,
     Mark,
@@ -175,3 +176,29 @@ def test_long_kinds_are_cut_and_pipes_without_units_left_out():
     strip = strip_of([one], pipes=pipes, kinds=[kind])
     assert len(strip.marks[0].kind) <= 18
     assert strip.marks[0].kind.endswith("…")
+
+
+def test_tiles_that_would_be_empty_are_left_out_from_the_end_where_the_sheets_begin():
+    # Marks at -0.5 and 1.5, 0.12 m of strip beyond: tiles of 0.25 m from -0.625, 9 of them. On the first the
+    # mark at -0.5, which points straight ahead: a bar of 55 mm either way stays on it (-0.555 to -0.445).
+    # Zero on the third. The mark at 1.5 is in the middle of the last.
+    marks = [unit("1", 1.5, (1.5, 5.0, 1.0)), unit("2", -0.5, (-0.5, 5.0, 1.0))]
+    assert kept(strip_of(marks)) == [[8], [2], [0]]
+    facing_ds = [unit("1", 1.5, (1.5, -5.0, 1.0)), unit("2", -0.5, (-0.5, -5.0, 1.0))]
+    assert kept(strip_of(facing_ds)) == [[0], [6], [8]]
+
+
+def test_a_bar_that_reaches_over_a_joint_keeps_the_next_tile():
+    # The mark at 0.1 m: its bar along the pipe reaches 0.155, over the joint at 0.125.
+    assert kept(strip_of([unit("1", 0.1, (0.1, 5.0, 1.0))])) == [[1, 0]]
+
+
+def test_marks_come_as_the_sheets_rows_do():
+    row = [unit("1", 1.5), unit("2", -0.5)]
+    assert [mark.number for mark in strip_of(row).in_order] == ["1", "2"]
+    boom = Boom(name="p", x=-6.0, y=0.0, height=5.0)
+    arm = {"mount": "arm", "arm": 0.4, "arm_to": 90.0}
+    units = [unit("1", 3.4, **arm), unit("2", 2.6, **arm)]
+    strip = strip_of(units, pipes=[], booms=[boom])
+    assert [mark.number for mark in strip.in_order] == ["1", "2"]
+    assert [mark.where for mark in strip.in_order] == ["3.40 m UP", "2.60 m UP"]
