@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from python_calamine import CalamineWorkbook
 
-from aimcalc.sheets.pieces import PieceError, chosen_in_part
+from aimcalc.sheets.pieces import PIECES, PieceError, chosen_in_part
 from aimcalc.sheets.prep import options_for, part_of, prepare, sets_in
 from aimcalc.show import Show
 from aimcalc.text.stamp import PaperOptions
@@ -27,7 +27,10 @@ def studio() -> Show:
 
 @pytest.fixture(scope="module")
 def one_pipe(studio, tmp_path_factory) -> Path:
-    return made(studio, tmp_path_factory.mktemp("part") / "out", positions=["back pipe"])
+    every = ",".join(piece.name for piece in PIECES if piece.part)  # the strip has to be named
+    return made(
+        studio, tmp_path_factory.mktemp("part") / "out", positions=["back pipe"], only=every
+    )
 
 
 def made(show: Show, folder: Path, positions=(), units=None, only=None) -> Path:
@@ -43,7 +46,8 @@ def text(file: Path) -> str:
 
 def test_every_page_says_that_it_is_a_part_and_of_what(one_pipe):
     files = sorted(one_pipe.glob("*.pdf"))
-    assert [f.stem for f in files] == ["aim-sheets", "hang-sheets", "hang-strip", "unit-cards"]
+    stems = ["aim-sheets", "hang-sheets", "hang-strip", "saddle-labels", "unit-cards"]
+    assert [f.stem for f in files] == stems
     for file in files:
         for page in pdf_reading.pages(file.read_bytes()):
             assert "PART: back pipe | set" in page
@@ -60,6 +64,7 @@ def test_the_rows_are_those_of_the_position_and_no_other(studio, one_pipe):
     )  # on every card, and in the corner of every page
     assert "boom SL" not in text(one_pipe / "hang-sheets.pdf")
     assert "front pipe" not in text(one_pipe / "hang-strip.pdf")
+    assert "front pipe" not in text(one_pipe / "saddle-labels.pdf")
 
 
 def test_lists_hold_these_units_and_say_part(studio, one_pipe):
@@ -126,6 +131,12 @@ def test_what_only_the_whole_rig_has_is_refused_in_part():
         chosen_in_part("plan,cards", units=False)
     with pytest.raises(ValueError, match="hang-strip: made of whole positions only"):
         chosen_in_part("hang-strip", units=True)
+
+
+def test_a_part_without_names_is_of_the_usual_pieces():
+    assert [piece.name for piece in chosen_in_part(None, units=False)] == [
+        piece.name for piece in PIECES if piece.part and piece.usual
+    ]
 
 
 def test_many_units_are_counted_where_their_names_do_not_fit():

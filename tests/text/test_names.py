@@ -92,7 +92,11 @@ def test_cards_of_two_pipes_of_one_beginning_tell_them_apart(tmp_path):
 
 
 @pytest.mark.parametrize(
-    "name", ["aim-sheets", "cards", "hang-sheets", "hang-strip", "test-sheet", "counts", "by-area"]
+    "name",
+    [
+        *("aim-sheets", "cards", "hang-sheets", "hang-strip", "test-sheet", "counts", "by-area"),
+        *("saddles", "head-page"),
+    ],
 )
 def test_every_piece_of_paper_tells_two_pipes_of_one_beginning_apart(tmp_path, name):
     rig = two_pipes(tmp_path)
