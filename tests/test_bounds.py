@@ -12,6 +12,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.studies import cases
+
 GIB = 1024 * 1024  # kB
 RUN = """
 import resource, sys
@@ -58,23 +60,24 @@ def called(*arguments: str | Path) -> tuple[int, str, float, int]:
     return int(status), done.stdout or told, float(seconds), int(held)
 
 
-@pytest.fixture(scope="module")
-def heap(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Ten thousand units in one place."""
-    rows = [("LX", number, 0.0) for number in range(1, 10_001)]
-    return scene(tmp_path_factory.mktemp("heap"), pipe("LX", 0), rows)
+def heaped(folder: Path, count: int) -> Path:
+    """So many units in one place."""
+    return scene(folder, pipe("LX", 0), [("LX", number, 0.0) for number in range(1, count + 1)])
 
 
-def test_ten_thousand_in_one_place_are_told_in_one_stop(heap: Path) -> None:
-    # The bars: 1 GiB and 10 s.
-    status, text, seconds, held = called("check", heap)
+@pytest.mark.long
+def test_ten_thousand_in_one_place_are_told_in_one_stop(tmp_path: Path) -> None:
+    # The bars: 1 GiB and 10 s for 10,000.
+    count = cases(2_500, 10_000)
+    status, text, seconds, held = called("check", heaped(tmp_path, count))
     assert status == 1
     assert text.count("STOP") == 1
     assert (
-        "Units 1, 2, 3, 4, 5, 6, 7 and 9993 more at the zero mark are clamped on one spot" in text
+        f"Units 1, 2, 3, 4, 5, 6, 7 and {count - 7} more at the zero mark are clamped on one spot"
+        in text
     )
     assert held < GIB
-    assert seconds < 10
+    assert seconds < cases(3, 10)
 
 
 def test_positions_heaped_up_are_refused_a_look_at_their_bodies(tmp_path: Path) -> None:
@@ -100,6 +103,7 @@ def test_more_systems_than_can_be_lit_are_refused_by_number(tmp_path: Path) -> N
     assert "at most 200 systems can be worked out, and the scene has 300" in done.stderr
 
 
+@pytest.mark.long
 def test_a_long_row_is_told_in_words_that_go_with_its_length(tmp_path: Path) -> None:
     # Half a metre apart, a row of n: what is told of each unit must not name the whole row.
     def told(count: int) -> int:
@@ -108,27 +112,26 @@ def test_a_long_row_is_told_in_words_that_go_with_its_length(tmp_path: Path) -> 
         folder.mkdir()
         return len(called("check", scene(folder, pipe("LX", 0, count), rows))[1])
 
-    assert told(600) < 3 * told(300)
+    few = cases(150, 300)
+    assert told(2 * few) < 3 * told(few)
 
 
+@pytest.mark.long
 def test_units_of_one_circuit_are_told_in_words_that_go_with_their_number(tmp_path: Path) -> None:
-    # One row of a workbook that stands there n times: each unit shares its circuit with all the others.
+    # Each unit shares its circuit with all the others.
     def told(count: int) -> int:
-        folder = scene(
-            tmp_path, pipe("LX", 0).rstrip() + '\ncircuits = [{name = "c", at = 1}]\n', []
-        )
-        (folder / "scene.toml").write_text(
-            (folder / "scene.toml").read_text().replace("hang.csv", "hang.ods")
-        )
-        row = ["LX", "1", "0", "ers-30", "c", "c"]
-        heads = ["position", "number", "at", "kind", "target", "circuit"]
-        (folder / "hang.ods").write_bytes(repeated_row(heads, row, count))
+        circuits = 'circuits = [{name = "c", at = 1}]\n'
+        folder = scene(tmp_path, pipe("LX", 0) + circuits, [])
+        rows = [f"LX,{number},0,ers-30,c,c" for number in range(1, count + 1)]
+        head = "position,number,at,kind,target,circuit"
+        (folder / "hang.csv").write_text("\n".join([head, *rows]))
         status, text, _, held = called("hang", folder)
         assert (status, held < GIB) == (1, True)
         assert f"and {count - 25} more" in text  # 24 of the others are named
         return len(text)
 
-    assert told(2000) < 5 * told(500)
+    few = cases(200, 500)
+    assert told(4 * few) < 5 * told(few)
 
 
 def test_a_list_longer_than_any_rig_is_refused_by_its_limit(tmp_path: Path) -> None:
@@ -154,17 +157,17 @@ def test_a_row_of_millions_of_cells_is_refused_before_it_is_split(tmp_path: Path
     assert (seconds < 10, held < GIB / 4) == (True, True)
 
 
-def test_sheets_of_more_units_than_a_rig_has_are_refused_by_the_limit(
-    heap: Path, tmp_path: Path
-) -> None:
-    out = tmp_path / "set"
+@pytest.mark.long
+def test_sheets_of_more_units_than_a_rig_has_are_refused_by_the_limit(tmp_path: Path) -> None:
+    count = cases(2_001, 10_000)
+    heap, out = heaped(tmp_path, count), tmp_path / "set"
     status, text, _, held = called("prep", heap, "-o", out, "--draft")
     assert status == 2
-    assert "The scene has 10,000 units; sheets are made of at most 2,000." in text
+    assert f"The scene has {count:,} units; sheets are made of at most 2,000." in text
     assert not out.exists()
     assert held < GIB
     status, *_ = called("prep", heap, "-o", out, "--draft", "--only", "lists")
-    assert (status, (out / "aims.csv").read_text().count("\n") > 10_000) == (1, True)
+    assert (status, (out / "aims.csv").read_text().count("\n") > count) == (1, True)
 
 
 def test_rows_that_hold_nothing_cost_nothing(tmp_path: Path) -> None:

@@ -1,5 +1,6 @@
 """The fewest wedges, against every partition of small rows."""
 
+from functools import cache
 from statistics import mean
 
 import numpy as np
@@ -34,15 +35,18 @@ def settings(group, pans, tolerances):
 
 def best_by_trying_all(pans, tolerances):
     """Fewest wedges over every partition of the rows, and then the least sum of squared departures."""
+
+    @cache
+    def least_off(group):
+        """The least sum of squares of one wedge for a group; none where no wedge serves it."""
+        choices = settings(group, pans, tolerances)
+        return min((sum((d - pans[k]) ** 2 for k in group) for d in choices), default=None)
+
     found = []
     for parts in partitions(list(range(len(pans)))):
-        choices = [settings(group, pans, tolerances) for group in parts]
-        if all(choices):
-            off = sum(
-                min(sum((d - pans[k]) ** 2 for k in group) for d in choice)
-                for group, choice in zip(parts, choices, strict=True)
-            )
-            found.append((len(parts), off))
+        off = [least_off(tuple(group)) for group in parts]
+        if None not in off:
+            found.append((len(parts), sum(off)))
     return min(found)
 
 

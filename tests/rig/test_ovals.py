@@ -48,7 +48,7 @@ def a_rig(folder, across=48.0, upright=24.0, *, down=45.0, trim=TRIM, kind=None,
 
 def lit_extent(rig):
     """Where the file's own candela is a tenth of its peak or more on the face plane: across, and US."""
-    x, y = np.meshgrid(np.linspace(-6, 6, 1201), np.linspace(-2, 14, 1601))
+    x, y = np.meshgrid(np.linspace(-6, 6, 601), np.linspace(-2, 14, 801))
     points = np.stack((x.ravel(), y.ravel(), np.full(x.size, FACE)))
     lamps = sources_of(rig).lamps
     ray = points - lamps.lens

@@ -99,7 +99,7 @@ def _bell(level, upright, climb):
 def share_below(table, layout, line):
     """Share of the light over a tenth of the peak that goes out below `line` degrees up, by a fine sum."""
     turn, off = np.meshgrid(
-        (np.arange(2880) + 0.5) * (2 * np.pi / 2880), (np.arange(1500) + 0.5) * (np.pi / 2 / 1500)
+        (np.arange(960) + 0.5) * (2 * np.pi / 960), (np.arange(500) + 0.5) * (np.pi / 2 / 500)
     )
     right, up, along = np.sin(off) * np.cos(turn), np.sin(off) * np.sin(turn), np.cos(off)
     if layout == "C":
