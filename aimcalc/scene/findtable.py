@@ -11,6 +11,7 @@ from aimcalc.named import NamedTuple
 from aimcalc.scene.headings import (
     APART,
     AT_PARTS,
+    COUPLED,
     KEYS,
     REMARK,
     SIDE,
@@ -407,6 +408,7 @@ def column_table(headings: Headings) -> list[tuple[str, str, str]]:
                 "at_feet": "at: its feet",
                 "at_inches": "at: its inches",
                 APART: "nothing: apart from the table",
+                **dict.fromkeys(COUPLED, "channel and circuit"),
             }[key]
         rows.append((column.letters, column.heading, holds))
     return rows

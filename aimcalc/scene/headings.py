@@ -25,6 +25,7 @@ from aimcalc.scene.tradewords import (
 KEYS = tuple(unit_readers("m"))
 SIDE, HEIGHT, LENS, REMARK = "side", "height", "lens", "remark"
 APART = "apart"  # no column of the table: a key of colours beside it
+COUPLED = ("channel+circuit", "circuit+channel")  # two in one column: "12/101"
 COUNT = "count"  # how many units a row stands for
 # A place that stands in two columns: one a side, or feet beside inches.
 AT_PARTS = ("at_SL", "at_SR", "at_feet", "at_inches")
@@ -123,6 +124,8 @@ def _meaning(text: str) -> Meaning:
         keys = ("at",)  # the name of a pipe has no unit
     if keys and unit and not set(keys) & {"at", HEIGHT, "arm", "connector", *AT_PARTS}:
         unit = ""
+    if not keys and (short := re.sub(r"\([^()]*\)|\[[^\[\]]*\]", " ", text)) != text:
+        keys = _bracket_aside(short, text)
     if not keys and phrase in UNSURE:
         return Meaning(UNSURE[phrase], rank=3, fitting=True)
     if keys == (SIDE,) and not bare:
@@ -130,6 +133,19 @@ def _meaning(text: str) -> Meaning:
         bare = (whose[1] or whose[2]) if whose else ""
     sides = {"l", "r"} <= set(words) or {"sl", "sr"} <= set(words)
     return Meaning(keys, rank=_WEAKER.get(phrase, 0), unit=unit, bare=bare, sides=sides)
+
+
+_ANOTHER = r"\b(?:old|prev\w*|alt\w*|spare|second|2nd|was|before|new|act|optional|from|end)\b"
+
+
+def _bracket_aside(short: str, text: str) -> tuple[str, ...]:
+    """What a heading means beside its bracket, "Position (pipe)", where this does not say another time, or
+    from where a place counts."""
+    keys = _keys_of(_words(short)[0])
+    other = re.search(
+        r"\b(?:old|prev\w*|alt\w*|spare|second|2nd|was|before|new|act|optional|from|end)\b", text
+    )
+    return () if other or set(keys) & {"at", HEIGHT, *AT_PARTS} else keys
 
 
 def _is_end(words: list[str], end: str) -> bool:
@@ -176,6 +192,8 @@ def _parts_of(text: str) -> tuple[str, ...]:
     if shared:
         return shared
     every = {key for keys in known for key in keys}
+    if every == {"channel", "circuit"} and len(parts) == len(known) == 2:
+        return ("+".join(keys[0] for keys in known),)
     for pair, key in _AS_ONE.items():
         if every == pair:
             return (key,)

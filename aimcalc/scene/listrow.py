@@ -78,6 +78,20 @@ def text_of(cell: Any) -> str:
     return str(cell)
 
 
+_WIDE = {0xFF01 + k: 0x21 + k for k in range(94)} | dict.fromkeys(
+    (0x3000, 0xA0, 0x202F, 0x2009), 0x20
+)
+_UNSEEN = dict.fromkeys((0x200B, 0x200C, 0x200D, 0xFEFF, 0xAD, 0x200E, 0x200F))
+
+
+def narrowed(text: str) -> str:
+    """A cell with letters and digits of double width, and spaces of other widths, as plain ones, without what
+    nobody sees, and without the quotation marks that the whole of it stands in."""
+    plain = text.translate(_WIDE | _UNSEEN)
+    quoted = re.fullmatch(r"\s*[“‘„](.*[^\d'′’\"″”].*)[”’“]\s*|\s*[“‘„]([^\"″”“]*)[”’]\s*", plain)
+    return plain if quoted is None else quoted[1] or quoted[2] or ""
+
+
 def one_line(cell: Any) -> Any:
     """A cell with its line breaks as spaces."""
     return " ".join(cell.split()) if isinstance(cell, str) and not cell.isprintable() else cell

@@ -24,7 +24,7 @@ from aimcalc.scene.findtable import (
     joined,
 )
 from aimcalc.scene.headings import APART, AT_PARTS, HEIGHT, REMARK
-from aimcalc.scene.listrow import Around, Row, is_total, text_of
+from aimcalc.scene.listrow import Around, Row, is_total, narrowed, text_of
 from aimcalc.scene.meanings import LONGEST_REMARK, Meanings
 from aimcalc.scene.mistakes import CLASH, FILE, Log, Where, Wrong
 from aimcalc.scene.model import HIDDEN, Taken
@@ -249,7 +249,11 @@ class _Reader:
     def _filled(
         self, number: int, row: list[Any], starts: dict[int, list[tuple[int, int, int, int]]]
     ) -> list[Any]:
-        """A row with its errors shown and what is merged into it from above."""
+        """A row with its letters of double width plain, its errors shown and what is merged into it from
+        above."""
+        for k, cell in enumerate(row):
+            if isinstance(cell, str) and not cell.isascii():
+                row[k] = narrowed(cell)
         behind = self.sheet.behind
         if behind.errors:
             for k in range(len(row)):
@@ -406,7 +410,8 @@ class _Reader:
         if "kind" in spare or "number" in spare:
             return True
         loose = any(is_spare(text_of(cell)) for _, cell in remarks)
-        return (bool(spare) or loose) and "kind" not in raw
+        none = [key for key in ("kind", "target") if key in raw and _NONE.fullmatch(str(raw[key]))]
+        return (bool(spare) or loose) and ("kind" not in raw or "kind" in none)
 
     def _no_unit(self, raw: dict[str, Any]) -> bool:
         """Whether a row is no unit: a total, a remark below the table, a number kept free."""
@@ -440,7 +445,7 @@ class _Reader:
         for key, cell in raw.items():
             if (
                 isinstance(cell, str)
-                and cell.strip().casefold() in _DITTO
+                and cell.casefold().strip(_EDGES) in _DITTO
                 and key in last
                 and key != "number"
             ):
@@ -462,4 +467,6 @@ def _is_empty(row: list[Any]) -> bool:
 
 _NONE = re.compile(r"\s*(?:-+|–|—|n\.?/?a\.?|none)\s*", re.IGNORECASE)
 _MAY_BE_NONE = ("at", HEIGHT, "channel", "circuit", "system")
-_DITTO = {'"', "″", "”", "〃", "''", "ditto", "do", "do.", '-"-', '- " -', "—"} - {"—"}
+_EDGES = " -–—_.\t"  # round a ditto mark
+_MARKS = ('"', "″", "”", "“", "〃", "''", "’’", '""', "↓")
+_DITTO = {*_MARKS, "ditto", "do", "same", "same as above", "as above", "idem"}

@@ -7,7 +7,7 @@ from typing import Any
 
 from aimcalc.scene.document import ASKED
 from aimcalc.scene.findtable import Headings, blank
-from aimcalc.scene.headings import COUNT, LENS, SIDE
+from aimcalc.scene.headings import COUNT, COUPLED, LENS, SIDE
 from aimcalc.scene.listrow import (
     Around,
     Row,
@@ -67,6 +67,7 @@ class Meanings:
         self._kind(raw, remarks, where)
         self.placing.in_parts(raw, where)
         sided = self.placing.along(raw, remarks, where)
+        self._coupled(raw, remarks)
         self._others(raw)
         self._cut(raw, remarks, where)
         self._note(raw, remarks)
@@ -155,9 +156,11 @@ class Meanings:
             self._ask(raw, where, "number", wrong, cell)
             return
         plain = re.fullmatch(
-            r"(?:unit|no\.?|number|#|u)\s*#?\s*(\d\w*)", text.strip(), re.IGNORECASE
+            r"[(\[]?\s*(?:(?:unit|no\.?|nr\.?|number|num\.?|#|u)\s*[#.]?\s*)?(\d+\s?[a-z]?|\d\w*)\s*[)\].:]?",
+            text.strip(),
+            re.IGNORECASE,
         )
-        if plain:
+        if plain and plain[1] != text.strip():
             self.noticed.read_as("number", text, plain[1])
             text = plain[1]
         raw["number"] = text
@@ -248,10 +251,30 @@ class Meanings:
             if not _degrees(text_of(lens)):
                 remarks.append((self.headings.by_key[LENS].heading, lens))
 
+    def _coupled(self, raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> None:
+        """Part a channel and a circuit that stand in one cell: "12/101", "(12) 101"."""
+        for key in COUPLED:
+            if key not in raw:
+                continue
+            cell = raw.pop(key)
+            parts = re.findall(r"\w+", text_of(cell))
+            first, _, second = key.partition("+")
+            if len(parts) == 2 and not raw.keys() & {first, second}:
+                raw[first], raw[second] = parts
+                self.noticed.read_as(
+                    first, text_of(cell), f"{first} {parts[0]}, {second} {parts[1]}"
+                )
+            else:
+                remarks.append((self.headings.by_key[key].heading, cell))
+
     def _others(self, raw: dict[str, Any]) -> None:
-        for key in ("channel", "circuit"):
+        for key, prefix in (("channel", _CHANNEL), ("circuit", _CIRCUIT)):
             if key in raw and raw[key] is not ASKED:
-                raw[key] = re.sub(r"^\s*[(\[<{]\s*(\w+)\s*[)\]>}]\s*$", r"\1", text_of(raw[key]))
+                text = text_of(raw[key]).strip()
+                bare = re.sub(r"^[(\[<{]\s*(\w+)\s*[)\]>}]$", r"\1", text)
+                raw[key] = re.sub(prefix, "", bare)
+                if raw[key] != bare:
+                    self.noticed.read_as(key, text, raw[key])
         mount = raw.get("mount")
         if isinstance(mount, str):
             word = _MOUNTS.get(re.sub(r"[^a-z]", "", mount.casefold()))
@@ -353,6 +376,8 @@ _CUT_FIRST = re.compile(
     re.IGNORECASE,
 )
 _SEVERAL = re.compile(r"(\d+)\s*(-|–|to|thru|through|&|and|,|;|\+)\s*(\d+)", re.IGNORECASE)
+_CHANNEL = r"(?i)^(?:ch(?:an(?:nel)?)?\b\.?\s*#?|#)\s*(?=\d)"
+_CIRCUIT = r"(?i)^(?:(?:ckt|cct|circuit|dim(?:mer)?)\b\.?\s*#?|#)\s*(?=\d)"
 _MOUNTS = {
     **dict.fromkeys(
         ("under", "underhung", "underslung", "hungunder", "yokedown", "hanging", "down"), "under"

@@ -144,7 +144,12 @@ def _in_scene_words(cell: str, along: Along) -> str | float | None:
     text = " ".join(cell.translate(_MARKED).casefold().split())
     text = re.sub(r"^(?:'(?=[\d-])|@\s*|at\s+|on\s+(?=\d))", "", text).strip()
     text = re.sub(r"[()\[\]]", " ", text)
-    text = " ".join(re.sub(r"\b(sl|sr|us|ds)(?=\d)", r"\1 ", text).split())
+    text = re.sub(r"\b(sl|sr|us|ds)(?=\d)", r"\1 ", text)
+    text = re.sub(r"(?<=\d)(?=(?:sl|sr|us|ds)\b)", " ", text)
+    text = re.sub(
+        r"\b(?:to|towards?|onto|on)\s+(?:the\s+)?(?=s[lr]\b|s\W[lr]\b|stage|house)", "", text
+    )
+    text = " ".join(re.sub(r"(ft\.?|feet|foot|'),(?=\s*\d)", r"\1 ", text).split())
     mark = _MARK.fullmatch(text)
     if mark:
         return _marked(mark, along)

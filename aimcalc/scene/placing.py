@@ -8,7 +8,7 @@ from typing import Any
 
 from aimcalc.scene.document import ASKED
 from aimcalc.scene.findtable import Headings
-from aimcalc.scene.headings import AT_PARTS, HEIGHT, REMARK, SIDE, Meaning
+from aimcalc.scene.headings import AT_PARTS, ENDS, HEIGHT, REMARK, SIDE, Meaning, sides_plain
 from aimcalc.scene.listrow import Around, Row, float_of, rest_of_inches, text_of
 from aimcalc.scene.mistakes import CLASH, Log, Where, Wrong, show
 from aimcalc.scene.model import Taken
@@ -143,6 +143,7 @@ class Placing:
         meaning, along = self._meaning(key), self._measured(raw)
         side = self._side_said(side, meaning, along)
         try:
+            cell, meaning = _end_said(cell, meaning)
             cell = self._cell_said(cell, side, meaning, along)
             read = read_place(cell, along, meaning.unit, side)
             sided = bool(side) or bool(SIDED.search(str(cell)))
@@ -185,9 +186,10 @@ class Placing:
     def _meaning(self, key: str) -> Meaning:
         """What the heading of a place says of it, with what the lines round the table add."""
         column = self.headings.by_key.get(key)
-        if column is None:
-            return Meaning(bare=self.said.bare, unit=self.said.unit)
         side = self.headings.by_key.get(SIDE)
+        if column is None:
+            bare = (side.meaning.bare if side else "") or self.said.bare
+            return Meaning(bare=bare, unit=self.said.unit)
         found = self.said.beside(column.meaning, column.heading)
         return found._replace(bare=found.bare or (side.meaning.bare if side else ""))
 
@@ -416,6 +418,18 @@ _BARE_FIGURE = (
     r"[+−–-]?\s*\d+(?:[.,]\d+)?\s*(?:s\W?[lr]\W?|[lr])?|(?:s\W?[lr]\W?)\s*\d+(?:[.,]\d+)?"
 )
 _BARE = re.compile(r"(?<![a-z])(?:(l|left)|r|right)(?![a-z])\.?", re.IGNORECASE)
+
+
+def _end_said(cell: Any, meaning: Meaning) -> tuple[Any, Meaning]:
+    """A place without the end that it says it counts from, "15' from SL end", and the meaning with it."""
+    if not isinstance(cell, str) or "end" not in cell.casefold():
+        return cell, meaning
+    text = sides_plain(cell)
+    found = ENDS.search(text)
+    if found is None:
+        return cell, meaning
+    side = (found[1] or found[2]).upper()
+    return text.replace(found[0], " ").strip(), meaning._replace(end=side, plus="")
 
 
 def _bare_as(whose: str, text: str) -> str:

@@ -19,6 +19,8 @@ _READ_AS = {
     "at": "Places",
     "number": "Numbers",
     "mount": "Mounts",
+    "channel": "Channels",
+    "circuit": "Circuits",
 }
 _HOLDS = {
     "count": "how many units",
@@ -29,6 +31,8 @@ _HOLDS = {
     "at_SR": "at on the SR side",
     "at_feet": "the feet of at",
     "at_inches": "the inches of at",
+    "channel+circuit": "channel and circuit",
+    "circuit+channel": "circuit and channel",
 }
 
 
