@@ -21,7 +21,6 @@ from aimcalc.scene.findtable import (
     find_head,
     headings_again,
     headings_of,
-    joined,
     no_table,
 )
 from aimcalc.scene.headings import LENS
@@ -75,9 +74,7 @@ def _look(path: str, name: str) -> Found:
     if not lists:
         raise no_table(heads[0], sheets[0].name)
     head, sheet = heads[lists[0]], sheets[lists[0]]
-    cells = head.rows[head.first]
-    if head.last > head.first:
-        cells = joined(cells, head.rows[head.last])
+    cells = head.headings()
     below = [row for row in head.rows[head.last + 1 :] if not all(map(blank, row))]
     place = head.first + 1, head.last + 1
     headings, asked = headings_of(cells, place, below[:LOOKED_AT], _says_nothing, {})

@@ -69,6 +69,11 @@ class Head(NamedTuple):
     score: int
     rest: Iterable[list[Any]]
 
+    def headings(self) -> list[Any]:
+        """The cells of the headings, those over more lines than one joined."""
+        rows = self.rows[self.first : self.last + 1]
+        return rows[0] if len(rows) == 1 else joined(*rows)
+
     def all_rows(self) -> Iterable[list[Any]]:
         """Every row of the sheet."""
         return chain(self.rows, self.rest)
@@ -91,31 +96,34 @@ def find_head(rows: Iterable[list[Any]]) -> Head:
     if not best:
         return Head(head, -1, -1, 0, rest)
     at = scores.index(best)
-    for first, last in ((at - 1, at), (at, at + 1)):
-        if first >= 0 and last < len(head) and _two_lines(head[first], head[last], best):
-            return Head(head, first, last, heading_score(joined(head[first], head[last])), rest)
+    for above, below in ((1, 1), (2, 0), (0, 2), (1, 0), (0, 1)):
+        first, last = at - above, at + below
+        if first >= 0 and last < len(head) and _as_one(head[first : last + 1], best):
+            return Head(head, first, last, heading_score(joined(*head[first : last + 1])), rest)
     return Head(head, at, at, best, rest)
 
 
-def _two_lines(above: list[Any], below: list[Any], best: int) -> bool:
-    """Whether two rows are one heading over two lines: together they name no less, and both say something."""
-    for row in (above, below):
+def _as_one(rows: list[list[Any]], best: int) -> bool:
+    """Whether rows are one heading over two or three lines: together they name no less, and all say
+    something."""
+    for row in rows:
         words = [cell for cell in row if not blank(cell)]
         if len(words) < 2 or not all(
             isinstance(w, str) and any(map(str.isalpha, w)) and not any(map(str.isdigit, w))
             for w in words
         ):
             return False
-    both = joined(above, below)
-    return both != joined(above, []) and both != joined(below, []) and heading_score(both) >= best
+    every = joined(*rows)
+    fewer = (joined(*rows[:k], *rows[k + 1 :]) for k in range(len(rows)))
+    return heading_score(every) >= best and all(every != joined(each, []) for each in fewer)
 
 
-def joined(above: list[Any], below: list[Any]) -> list[str]:
-    """Two rows of headings as one."""
-    width = max(len(above), len(below))
+def joined(*rows: list[Any]) -> list[str]:
+    """Rows of headings as one."""
+    width = max(map(len, rows))
     cells = []
     for k in range(width):
-        parts = [row[k] for row in (above, below) if k < len(row) and not blank(row[k])]
+        parts = [row[k] for row in rows if k < len(row) and not blank(row[k])]
         cells.append(" ".join(str(part).strip() for part in parts))
     return cells
 

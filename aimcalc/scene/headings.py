@@ -109,7 +109,8 @@ def _meaning(text: str) -> Meaning:
         words, unit = [], LENGTHS[text.strip(" .()[]")]
     if end or plus:
         keys = _keys_of(words) or _keys_of(words, unit) or (("at",) if _is_end(words, end) else ())
-        keys = ("at",) if keys and keys[0] in AT_PARTS[2:] else keys
+        if keys and (keys[0] in AT_PARTS[2:] or phrase in ("position", "location")):
+            keys = ("at",)  # feet alone; the name of a pipe has no side
         return (
             Meaning(keys, unit=unit, end=end, plus=plus, bare=bare) if "at" in keys else Meaning()
         )

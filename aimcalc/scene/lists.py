@@ -21,7 +21,6 @@ from aimcalc.scene.findtable import (
     column_table,
     headings_again,
     headings_of,
-    joined,
 )
 from aimcalc.scene.headings import APART, AT_PARTS, HEIGHT, REMARK
 from aimcalc.scene.listrow import Around, Row, is_total, narrowed, text_of
@@ -144,14 +143,14 @@ class _Reader:
     def read(self) -> list[Row]:
         """The units of the table, from its headings on."""
         head = self.head
-        cells = head.rows[head.first]
-        if head.last > head.first:
-            cells = joined(cells, head.rows[head.last])
+        cells = head.headings()
         rest = [row for row in head.rows[head.last + 1 :] if not all(map(blank, row))]
         self._set_headings(cells, (head.first + 1, head.last + 1), rest[:LOOKED_THROUGH])
-        self._said(head)
         self.meanings.placing.day_first = self._day_first(rest)
+        self._said(head)
+        said = self.meanings.placing.said.rows
         above = [k + 1 for k in range(head.first) if not all(map(blank, head.rows[k]))]
+        above = [row for row in above if row not in said]
         self.titles = {
             _without_figures(str(c).strip())
             for row in head.rows[: head.first]

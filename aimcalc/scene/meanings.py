@@ -376,8 +376,8 @@ _CUT_FIRST = re.compile(
     re.IGNORECASE,
 )
 _SEVERAL = re.compile(r"(\d+)\s*(-|–|to|thru|through|&|and|,|;|\+)\s*(\d+)", re.IGNORECASE)
-_CHANNEL = r"(?i)^(?:ch(?:an(?:nel)?)?\b\.?\s*#?|#)\s*(?=\d)"
-_CIRCUIT = r"(?i)^(?:(?:ckt|cct|circuit|dim(?:mer)?)\b\.?\s*#?|#)\s*(?=\d)"
+_CHANNEL = r"(?i)^ch(?:an(?:nel)?)?\b\.?\s*#?\s*(?=\d)"
+_CIRCUIT = r"(?i)^(?:ckt|cct|circuit|dim(?:mer)?)\b\.?\s*#?\s*(?=\d)"
 _MOUNTS = {
     **dict.fromkeys(
         ("under", "underhung", "underslung", "hungunder", "yokedown", "hanging", "down"), "under"
@@ -411,7 +411,7 @@ def _with_more(text: str, names: Names) -> tuple[str | None, str]:
     if plain and plain != text:
         name = names.find(" ".join(plain.split())).name
         if name is not None:
-            return name, ", ".join(found[0] for found in re.finditer(_BESIDE, text))
+            return name, " ".join(found[0] for found in re.finditer(_BESIDE, text))
     return None, ""
 
 

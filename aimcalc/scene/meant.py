@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from aimcalc.named import NamedTuple
 
@@ -116,11 +116,16 @@ class Names:
         return Meant()
 
     def near(self, came: str) -> str | None:
-        """The one name that `came` is a slip of the finger off: its numbers are the same, and each of its
-        longer words is one letter away at most, or two of a long one."""
-        mine = _tokens(came, self.words[0])
-        found = [n for n in self.names if _near(mine, _tokens(n, self.words[0]))]
-        return found[0] if len(found) == 1 else None
+        """The one name that `came` is a slip of the finger off, or is short for: its numbers are the same,
+        and each of its words is like that of the name."""
+        for words in ({}, self.words[0]):
+            mine = _tokens(came, words)
+            theirs = {name: _tokens(name, words) for name in self.names}
+            for alike in (_slip, _shortened):
+                found = [name for name, tokens in theirs.items() if _alike(mine, tokens, alike)]
+                if found:
+                    return found[0] if len(found) == 1 else None
+        return None
 
     def _fits(self, mine: list[str], theirs: list[str], least: int | None) -> bool:
         """Whether every word of `mine` is one of `theirs`, or begins one (`least` letters, None: no
@@ -155,16 +160,27 @@ class Names:
         return True
 
 
-def _near(mine: list[str], theirs: list[str]) -> bool:
-    pairs = list(zip(mine, theirs, strict=False))
+def _alike(mine: list[str], theirs: list[str], alike: Callable[[str, str], bool]) -> bool:
     return len(mine) == len(theirs) and all(
-        a == b
-        or (
-            min(len(a), len(b)) >= SHORTEST_NEAR
-            and _slips(a, b) <= (2 if len(a) >= LONG_WORD else 1)
-        )
-        for a, b in pairs
+        a == b or (a.isalpha() and b.isalpha() and alike(a, b))
+        for a, b in zip(mine, theirs, strict=True)
     )
+
+
+def _slip(a: str, b: str) -> bool:
+    """Whether a longer word is one letter off another, or a long one two."""
+    return min(len(a), len(b)) >= SHORTEST_NEAR and _slips(a, b) <= (
+        2 if len(a) >= LONG_WORD else 1
+    )
+
+
+def _shortened(a: str, b: str) -> bool:
+    """Whether a word is short for another: its beginning, or its first letter and some of its consonants,
+    "frt" of "front"."""
+    if len(a) < 2 or a[0] != b[0] or len(a) >= len(b):
+        return False
+    left = iter(b[1:])
+    return b.startswith(a) or all(c not in "aeiou" and c in left for c in a[1:])
 
 
 def _slips(a: str, b: str) -> int:

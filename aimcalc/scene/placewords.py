@@ -71,6 +71,11 @@ _BARE_SIDE = re.compile(r"(?<![a-z])(?:left|right|l|r)\.?(?![a-z])")
 _MARK = re.compile(
     rf"(?:on\s+)?(?:the\s+)?(?:(?:mark|hole)\s*(?:no\.?\s*|#\s*)?(\d+)|(?:(\d+)(?:st|nd|rd|th)|({'|'.join(ORDINALS)}))\s+(?:mark|hole))"
 )
+# Behind a height on a boom.
+_UP = (
+    r"(?<=[\d'\"mtn.])\s*(?<![a-z])"
+    r"(?:up|high|height|(?:above|off|from|over)(?: the)? (?:deck|floor|stage|ground))\b.*$"
+)
 _BRACKETED = re.compile(r"\s*\(\s*[\d.,]+\s*\)\s*")
 _FOOT, _INCH = "'′’‘´`", '"″”“'
 _MARKED = str.maketrans(
@@ -111,7 +116,14 @@ def read_place(cell: object, along: Along, column: str = "", side: str = "") -> 
         metres = parse_length(words, unit, along.axis, centre=along.centre)
     except Wrong:
         raise refused from None
-    return Read(metres, told(metres, along, bool(re.search(r"['\"]|ft|feet|foot|in", words))))
+    return Read(metres, told(metres, along, _is_in_feet(words)))
+
+
+def _is_in_feet(words: str) -> bool | None:
+    """Whether a place is written in feet and inches; None where it has no unit."""
+    if re.search(r"['\"]|ft|feet|foot|in", words):
+        return True
+    return False if re.search(r"\d\s*(?:m|cm|mm|met\w+)\b", words) else None
 
 
 def _with_side(cell: object, side: str) -> object:
@@ -150,6 +162,8 @@ def _in_scene_words(cell: str, along: Along) -> str | float | None:
         r"\b(?:to|towards?|onto|on)\s+(?:the\s+)?(?=s[lr]\b|s\W[lr]\b|stage|house)", "", text
     )
     text = " ".join(re.sub(r"(ft\.?|feet|foot|'),(?=\s*\d)", r"\1 ", text).split())
+    if along.axis in ("", "any"):
+        text = re.sub(_UP, "", text).strip()
     mark = _MARK.fullmatch(text)
     if mark:
         return _marked(mark, along)

@@ -405,10 +405,12 @@ class Placing:
 
 
 SIDED = re.compile(
-    r"\b(?:s\W?[lr]|u\W?s|d\W?s|h\W?[lr])\b|stage|house|cent|c/?l\b|mark", re.IGNORECASE
+    r"(?<![^\W\d_])(?:s\W?[lr]|u\W?s|d\W?s|h\W?[lr])\b|stage|house|cent|c/?l\b|mark", re.IGNORECASE
 )
 _IS_DISTANCE = re.compile(
-    r"\b(?:dist\w*|offset|from|measure\w*|x|feet|met(?:re|er)s|inches|how far)\b", re.IGNORECASE
+    r"\b(?:dist\w*|offset|from|measure\w*|x|how far|place|where|cl|c/l|cent\w+|s\.?[lr]|stage|house|m|cm|mm|ft|feet|in|ins"
+    r"|inch\w*|metres?|meters?)\b",
+    re.IGNORECASE,
 )
 ENOUGH_ACROSS = (
     2  # units aimed across the stage, more than to their side, that make a sign doubtful

@@ -15,7 +15,6 @@ from aimcalc.scene.findtable import (
     blank,
     find_head,
     headings_of,
-    joined,
     no_table,
 )
 from aimcalc.scene.headings import AT_PARTS, HEIGHT, meaning
@@ -134,7 +133,7 @@ class _Looked:
     def __init__(self, head: Head, name: str, positions: Names, fits: Fits) -> None:
         below = [row for row in head.rows[head.last + 1 :] if not all(map(blank, row))]
         headings, _ = headings_of(
-            _cells(head), (head.first + 1, head.last + 1), below[:LOOKED_THROUGH], fits, {}
+            head.headings(), (head.first + 1, head.last + 1), below[:LOOKED_THROUGH], fits, {}
         )
         self.has_places = bool({"at", HEIGHT, *AT_PARTS} & set(headings.by_key))
         self.named = position_in(name, positions) or ""
@@ -169,7 +168,7 @@ def _apart(looked: list[_Looked]) -> bool:
 
 def side_by_side(sheet: Sheet, head: Head, noticed: Noticed) -> list[Table]:
     """The tables of a sheet: one, or several whose headings come again beside the first."""
-    starts = _starts(_cells(head))
+    starts = _starts(head.headings())
     if len(starts) < 2:
         return [Table(sheet, head)]
     noticed.note(
@@ -178,18 +177,10 @@ def side_by_side(sheet: Sheet, head: Head, noticed: Noticed) -> list[Table]:
     rows = [list(row) for row in head.all_rows()]
     tables = []
     for first, end in zip(starts, [*starts[1:], None], strict=True):
-        cut = [
-            [cell if k >= first and (end is None or k < end) else "" for k, cell in enumerate(row)]
-            for row in rows
-        ]
+        cut = [[""] * min(first, len(row)) + row[first:end] for row in rows]
         looked_at = len(head.rows)
         tables.append(Table(sheet, head._replace(rows=cut[:looked_at], rest=iter(cut[looked_at:]))))
     return tables
-
-
-def _cells(head: Head) -> list[Any]:
-    cells = head.rows[head.first]
-    return joined(cells, head.rows[head.last]) if head.last > head.first else cells
 
 
 def _starts(cells: list[Any]) -> list[int]:

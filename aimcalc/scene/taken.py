@@ -72,7 +72,9 @@ class Noticed:
             else ""
         )
         if headings.first != headings.last:
-            both = f"rows {headings.first} and {headings.last} are read as one row of headings"
+            rows = range(headings.first, headings.last + 1)
+            both = f"{' and '.join(map(str, rows))} are read as one row of headings"
+            both = f"rows {both}"
             self.note("list-headings", f"{both}; {passed}." if passed else f"{both}.")
         elif passed:
             self.note("list-headings", f"the headings are in row {headings.first}; {passed}.")
@@ -137,7 +139,7 @@ class Noticed:
                 "list-position",
                 f"{told} in {_rows(over)} {_has(over, 'stands over its', 'stand over their')} units.",
             )
-        if blank := rows.get("blank"):
+        if blank := sorted(set(rows.get("blank", ()))):
             says = f"in {_rows(blank)} the position is blank: read as that of the row above."
             self.note("list-position", says)
         if merged := sorted(set(rows.get("merged", ()))):

@@ -15,7 +15,7 @@ WORDS = {
     **dict.fromkeys(("instrument", "instruments", "inst", "instr"), "instrument"),
     **dict.fromkeys(("fixture", "fixtures", "fixt", "fix", "fxt"), "fixture"),
     **dict.fromkeys(("luminaire", "luminaires", "lum"), "luminaire"),
-    **dict.fromkeys(("lantern", "lanterns"), "lantern"),
+    **dict.fromkeys(("lantern", "lanterns", "ltn", "ltns", "lant"), "lantern"),
     **dict.fromkeys(("distance", "distances", "dist"), "distance"),
     **dict.fromkeys(("dimmer", "dimmers", "dim", "dims", "dmr", "dm"), "dimmer"),
     **dict.fromkeys(("circuit", "circuits", "ckt", "cct", "circ", "cir"), "circuit"),
