@@ -13,10 +13,12 @@ import pytest
 from msgspec.structs import replace
 
 from aimcalc.coverage.systems import NoAreaError
+from aimcalc.geometry.blocked import blocked
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Scene, Solid
 from aimcalc.show import Show
 from tests.rigs import random_scene
+from tests.wide_rigs import a_wide_wash
 
 SCENES = Path(__file__).parent.parent / "scenes"
 Random = np.random.Generator
@@ -221,6 +223,31 @@ def test_things_that_lie_face_on_face_lose_light_to_the_one_they_lose_it_to_from
     assert taken == 8
 
 
+def test_things_face_on_face_are_minded_by_the_units_whose_light_may_come_to_them(
+    tmp_path, monkeypatch
+):
+    """Legs lie in the planes of borders, over the ends of the pipes: most fields keep away from there."""
+    scene = load_scene(a_wide_wash(tmp_path))
+    far_out = tuple(Solid(name=f"{y}", box=(0, y, 0, 1, y + 1, 1)) for y in (-20.0, 29.0))
+    show = Show(replace(scene, solids=scene.solids + far_out))
+    assert len(show.rig.solids.face_on_face(show.rig.solids)) == 8  # a leg at either end of four
+    _ = show.rig.lost
+    asked = []
+
+    def counted(ready, lenses):
+        asked.append(lenses.which.size)
+        return blocked(ready, lenses)
+
+    monkeypatch.setattr("aimcalc.solid.light_lost.blocked", counted)
+    rng = np.random.default_rng(4)
+    for _ in range(6):
+        show = show.changed(a_target_moved(show.scene, rng))
+        asked.clear()
+        told_now = told(show.rig.lost)
+        assert asked[0] < len(show.rig.units) / 2
+        assert told_now == told(Show(show.scene).rig.lost)
+
+
 @pytest.mark.parametrize(
     ("solids", "lies"),
     [
@@ -240,7 +267,8 @@ def test_things_that_lie_face_on_face_lose_light_to_the_one_they_lose_it_to_from
 )
 def test_face_on_face_is_where_two_things_show_one_face(solids, lies):
     rig = Show(replace(load_scene(SCENES / "studio"), solids=solids)).rig
-    assert rig.solids.face_on_face(rig.solids) is lies
+    boxes = rig.solids.face_on_face(rig.solids)
+    assert bool(len(boxes)) is lies
 
 
 def test_told_sees_a_last_bit_and_a_sign_of_nothing():

@@ -114,7 +114,7 @@ def in_eyes(rig: SolidRig) -> Iterator[Finding]:
     for block in rig.scene.seats:
         eyes = seat_grid(np.array(block.outline).T, eye=block.eye, spacing=EYES_APART)
         found = reached(
-            rig.solids.whole, lens=rig.aims.lens, axis=rig.aims.axis, field=2 * half, eyes=eyes
+            rig.solids.between, lens=rig.aims.lens, axis=rig.aims.axis, field=2 * half, eyes=eyes
         )
         share = np.bincount(found.unit, minlength=len(rig.units)) / eyes.shape[1]
         for rows in by_position(rig, share > 0):

@@ -164,11 +164,11 @@ ONE_PLANE = 1e-4
 EDGE = 1e-6  # m; what triangles share that is no wider is an edge
 
 
-def in_one_plane(soup: Soup, closed: Flags) -> bool:
-    """Whether any triangles of two owners lie on each other, or nearly, in one plane, where light gets to.
+def in_one_plane(soup: Soup, closed: Flags) -> Array:
+    """Boxes about where triangles of two owners lie on each other, or nearly, in one plane, (K, 2, 3).
 
-    It gets to none between two owners that are `closed` (owners,), whose triangles face outward, and that
-    touch there from either side.
+    Lowest and highest corner, one box for two owners, where light gets to. It gets to none between two owners
+    that are `closed` (owners,), whose triangles face outward, and that touch there from either side.
     """
     corners = soup.corners
     boxes = np.stack((corners.min(axis=0), corners.max(axis=0)))
@@ -178,6 +178,7 @@ def in_one_plane(soup: Soup, closed: Flags) -> bool:
     nothing = np.full((2, 3, 1), np.nan)
     whole = [boxes[:, :, mine] if mine.size else nothing for mine in rows]
     owners = np.stack([(b[0].min(axis=1), b[1].max(axis=1)) for b in whole], axis=2)
+    found = []
     for some, others in near_each(owners, owners, ONE_PLANE):
         for k, j in zip(some[some < others].tolist(), others[some < others].tolist(), strict=True):
             near_j = rows[k][_meets(boxes[:, :, rows[k]], owners[:, :, [j]])]
@@ -189,9 +190,11 @@ def in_one_plane(soup: Soup, closed: Flags) -> bool:
             flat = (dot(turned, turned) < ONE_PLANE**2) & (off < ONE_PLANE)
             flat &= ~(closed[k] & closed[j] & (along < 0))
             one, other = one[flat], other[flat]
-            if _overlap(corners[:, :, one], corners[:, :, other], normal[:, one]).any():
-                return True
-    return False
+            on = _overlap(corners[:, :, one], corners[:, :, other], normal[:, one])
+            if on.any():
+                low, high = (boxes[end][:, [one[on], other[on]]] for end in (0, 1))
+                found.append((low.max(axis=1).min(axis=1), high.min(axis=1).max(axis=1)))
+    return np.array(found).reshape(-1, 2, 3)
 
 
 def _meets(boxes: Array, other: Array) -> Flags:

@@ -13,7 +13,7 @@ is convex; its highest point is one of a few corners, each in closed form:
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import numpy as np
 
@@ -268,11 +268,18 @@ def front_row(outline: Array, *, eye: float, spacing: float = 0.5) -> Array:
     return np.stack((x, _upstage_edge(outline, x), np.full(x.size, eye)))
 
 
-def reached(ready: Caster, *, lens: Array, axis: Array, field: Array, eyes: Array) -> Reached:
+def reached(
+    between: Callable[[Array, Array], Caster],
+    *,
+    lens: Array,
+    axis: Array,
+    field: Array,
+    eyes: Array,
+) -> Reached:
     """Every eye (3, M) that lies in the field of one of N units and has a clear line to its lens.
 
     `lens` and `axis` are (3, N), `field` (N,) full angles in radians. A unit with a NaN in it reaches
-    nobody.
+    nobody. `between` gives what may stand between some points and others, (3, K) both.
     """
     found = [(np.zeros(0, dtype=np.int64), np.zeros(0, dtype=np.int64), np.zeros(0))]
     step = max(1, LINES_AT_ONCE // max(1, eyes.shape[1]))
@@ -281,7 +288,8 @@ def reached(ready: Caster, *, lens: Array, axis: Array, field: Array, eyes: Arra
         way = eyes[:, None, :] - lens[:, some, None]
         angle = angles_between(way, axis[:, some, None])
         unit, eye = np.nonzero(angle <= field[some, None] / 2)
-        clear = ~_hidden(ready, lens[:, some][:, unit], eyes[:, eye])
+        lines = lens[:, some][:, unit], eyes[:, eye]
+        clear = ~_hidden(between(*lines), *lines) if unit.size else np.zeros(0, np.bool_)
         found.append((unit[clear] + k, eye[clear], angle[unit, eye][clear]))
     return Reached(*(np.concatenate(parts) for parts in zip(*found, strict=True)))
 

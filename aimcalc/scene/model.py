@@ -7,6 +7,7 @@ the frame of the stage: x to stage left, y upstage, z up from the deck at the pl
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import Literal
 
 import msgspec
@@ -309,7 +310,7 @@ class Taken(msgspec.Struct, frozen=True):
     position: str | None = None
 
 
-class Scene(msgspec.Struct, frozen=True, kw_only=True):
+class Scene(msgspec.Struct, frozen=True, kw_only=True, dict=True):
     """A whole scene. `kinds` holds every kind that a unit uses, generic ones included."""
 
     settings: Settings
@@ -331,7 +332,7 @@ class Scene(msgspec.Struct, frozen=True, kw_only=True):
     file: str = ""  # its own name, for messages
     what_if: tuple[str, ...] = ()  # what was set for one call alone: "pipe 1.trim=5.8 m"
 
-    @property
+    @cached_property
     def positions(self) -> dict[str, Position]:
         """Every pipe, boom and stand by name, in the order written."""
         every: tuple[Position, ...] = (*self.pipes, *self.booms, *self.stands)

@@ -14,19 +14,19 @@ from aimcalc.geometry.blocked import AT_FACE, Blocked, Lenses, blocked
 from aimcalc.geometry.pools import level_across
 from aimcalc.geometry.rays import (
     Caster,
-    caster,
     lens_frames,
     pattern,
     rim,
     stretched,
     uneven_pattern,
 )
-from aimcalc.geometry.solids import Indices, Soup
+from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array, cross, dot, same, same_columns, to_radians
 from aimcalc.light.profiles import SHARPEST, relative_intensity
 from aimcalc.named import NamedTuple
 from aimcalc.rig.kinds import light_turns
 from aimcalc.rig.rig import lens_in_tube
+from aimcalc.solid.solids import ROOM
 
 if TYPE_CHECKING:
     from aimcalc.light.photometry import Photometry
@@ -206,8 +206,7 @@ def lost(rig: Rig, solids: Solids, before: Known | None = None) -> Blocked:
     if kept.all():
         return before.lost
     old, anew = before.lost, np.flatnonzero(~kept)
-    ready = solids.whole if "whole" in vars(solids) else _about(rig, solids, anew)
-    found = _lost_of(rig, solids, anew, ready)
+    found = _lost_of(rig, solids, anew, _about(rig, solids, anew))
     share = old.share.copy()
     share[anew] = found.share
     mine = kept[old.unit]
@@ -216,21 +215,9 @@ def lost(rig: Rig, solids: Solids, before: Known | None = None) -> Blocked:
 
 
 def _about(rig: Rig, solids: Solids, units: Indices) -> Caster:
-    """Of all things and bodies those that the rays of some units may meet: quicker to make ready for few."""
-    every = solids.everything
-    boxes = np.full((len(solids.names), 2, 3, 1), np.nan)
-    first = np.flatnonzero(np.diff(every.owner, prepend=-1))
-    if first.size:
-        corners = every.corners
-        boxes[every.owner[first], 0, :, 0] = np.minimum.reduceat(
-            corners.min(axis=0), first, axis=1
-        ).T
-        boxes[every.owner[first], 1, :, 0] = np.maximum.reduceat(
-            corners.max(axis=0), first, axis=1
-        ).T
-    near = np.flatnonzero(_reached(rig, boxes)[:, units].any(axis=1))
-    some = np.isin(every.owner, near)
-    return caster(Soup(every.vertices, every.faces[:, some], every.owner[some]), solids.centre)
+    """Those things and bodies that the rays of some units may meet."""
+    near = _reached(rig, solids.boxes[..., None])[:, units]
+    return solids.among(np.asarray(near.any(axis=1)))
 
 
 def _lost_of(rig: Rig, solids: Solids, units: Indices, ready: Caster) -> Blocked:
@@ -253,23 +240,20 @@ def _by_unit(share: Array, unit: Indices, rows: list[Any]) -> Blocked:
     return Blocked(share, unit[order], *(row[order] for row in rows))
 
 
-ROOM = 0.01  # m about a box: far more than single precision loses on a stage
-
-
 def untouched(rig: Rig, solids: Solids, before: Known) -> Flags:
     """Units whose light is as it was before, (N,): sent out alike, and nothing on its way has changed.
 
     On its way is what has its box in the box about all of a unit's rays, and the ball about that box in the
     cone that they fill, where it was or where it is. Rays and solids are counted from the middle of
     everything in single precision: where that has moved, or anything was added, taken away or named anew, no
-    unit is untouched. Nor is any where two things lie face on face: which of them a ray meets first then
-    hangs on all the others.
+    unit is untouched. Nor is one whose rays may come to where two things lie face on face: which of them they
+    meet first then hangs on all the others.
     """
     old = before.solids
-    unlike = old.names != solids.names or not same(old.centre, solids.centre)
-    if unlike or solids.face_on_face(old):
+    if old.names != solids.names or not same(old.centre, solids.centre):
         return np.zeros(len(rig.units), np.bool_)
-    kept, boxes = _sent_alike(rig, before.rig), [*_changed_boxes(solids, old)]
+    kept = _sent_alike(rig, before.rig)
+    boxes = [*_changed_boxes(solids, old), *solids.face_on_face(old)]
     return kept & ~_reached(rig, np.array(boxes).reshape(-1, 2, 3, 1)).any(axis=0)
 
 

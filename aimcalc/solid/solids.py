@@ -135,6 +135,7 @@ def deck_shape(rig: Rig) -> Shape | None:
 
 NEAR = 0.05  # m; 2 in, knobs and cable included (common practice, no source)
 TOUCH = 0.001  # m; nearer than this is touching
+ROOM = 0.01  # m about a box: far more than single precision loses on a stage
 SQUARE_BODIES = ("cyc", "flood")
 
 
@@ -144,7 +145,7 @@ class Solids:
     def __init__(self, rig: Rig) -> None:
         self.rig = rig
         self.obstacles: tuple[Obstacle, ...] = obstacles_of(rig)
-        self._face_on_face: bool | None = None
+        self._face_on_face: Array | None = None
 
     @cached_property
     def names(self) -> list[str]:
@@ -273,8 +274,8 @@ class Solids:
         """Things and units."""
         return merged(self.soup, self.bodies)
 
-    def face_on_face(self, before: Solids) -> bool:
-        """Whether two obstacles lie face on face; as it was `before` where they are the same."""
+    def face_on_face(self, before: Solids) -> Array:
+        """Boxes about where two obstacles lie face on face, (K, 2, 3); of `before` if they are the same."""
         if self._face_on_face is None:
             if before._face_on_face is not None and all(map(same, before.soup, self.soup)):
                 self._face_on_face = before._face_on_face
@@ -288,13 +289,47 @@ class Solids:
 
     @cached_property
     def centre(self) -> Array:
-        """The middle of the box round everything, (3,)."""
-        return middle(self.everything)
+        """The middle of the box round everything, (3,), in whole metres: a small change does not move it."""
+        return np.round(middle(self.everything))
 
     @cached_property
     def whole(self) -> Caster:
         """Things and units, ready for rays; raises NoRayEngineError."""
         return caster(self.everything, self.centre)
+
+    @cached_property
+    def boxes(self) -> Array:
+        """A box about each owner's triangles, lowest and highest corner, (owners, 2, 3); NaN for none."""
+        every = self.everything
+        boxes = np.full((len(self.names), 2, 3), np.nan)
+        first = np.flatnonzero(np.diff(every.owner, prepend=-1))
+        if first.size:
+            corners = every.corners
+            low = np.minimum.reduceat(corners.min(axis=0), first, axis=1)
+            high = np.maximum.reduceat(corners.max(axis=0), first, axis=1)
+            boxes[every.owner[first]] = np.stack((low.T, high.T), axis=1)
+        return boxes
+
+    def among(self, wanted: Flags) -> Caster:
+        """Things and units ready for rays that meet no others than those `wanted`, (owners,).
+
+        Quicker to make ready where they are few. Raises NoRayEngineError.
+        """
+        if "whole" in vars(self):
+            return self.whole
+        every = self.everything
+        some = wanted[every.owner]
+        return caster(Soup(every.vertices, every.faces[:, some], every.owner[some]), self.centre)
+
+    def between(self, start: Array, end: Array) -> Caster:
+        """Things and units ready for rays from some points (3, K) to others; raises NoRayEngineError."""
+        low, high = self.boxes[:, 0, :, None] - ROOM, self.boxes[:, 1, :, None] + ROOM
+        with np.errstate(divide="ignore", invalid="ignore"):
+            into, out_of = ((side - start) / (end - start) for side in (low, high))
+        enters = np.fmax.reduce(np.fmin(into, out_of), axis=1)
+        leaves = np.fmin.reduce(np.fmax(into, out_of), axis=1)
+        passed = (enters <= leaves) & (leaves >= 0) & (enters <= 1)
+        return self.among(passed.any(axis=1))
 
     def rods(self, *sorts: str, radius: float = TUBE_RADIUS) -> Hulls:
         """The tubes of some sorts as convex bodies."""

@@ -24,7 +24,9 @@ def reached(eyes, *, ready=OPEN, lens=(0, 3, 6), face=(0, -3, 1.65), field=26):
     lens, face = (np.array(p, dtype=float).reshape(3, 1) for p in (lens, face))
     axis, _ = facing(lens, face)
     eyes = np.array(eyes, dtype=float).reshape(-1, 3).T
-    return seats.reached(ready, lens=lens, axis=axis, field=np.array([radians(field)]), eyes=eyes)
+    return seats.reached(
+        lambda *lines: ready, lens=lens, axis=axis, field=np.array([radians(field)]), eyes=eyes
+    )
 
 
 def test_an_eye_in_the_field_is_reached_at_its_angle_off_the_axis():
@@ -59,9 +61,9 @@ def test_many_units_and_eyes_at_once_are_told_as_one_by_one(monkeypatch):
     eyes = rng.uniform((-6, -12, 1), (6, -4, 4), (30, 3)).T
     field = np.full(8, radians(50))
     ready = caster(soup([wall(-1, 5, 9)]))
-    whole = seats.reached(ready, lens=lens, axis=axis, field=field, eyes=eyes)
+    whole = seats.reached(lambda *lines: ready, lens=lens, axis=axis, field=field, eyes=eyes)
     monkeypatch.setattr(seats, "LINES_AT_ONCE", 70)
-    parts = seats.reached(ready, lens=lens, axis=axis, field=field, eyes=eyes)
+    parts = seats.reached(lambda *lines: ready, lens=lens, axis=axis, field=field, eyes=eyes)
     assert whole.unit.size > 10
     for one, other in zip(whole, parts, strict=True):
         assert one.tolist() == other.tolist()
