@@ -384,6 +384,16 @@ def hang(scene: str, as_json: bool) -> int:
 @click.option("--section", metavar="UNITS", help='Sections through units too: "LX 1/3,LX 1/4".')
 @click.option("--reproducible", is_flag=True, help="No time of print: same scene, same bytes.")
 @click.option(
+    "--scale",
+    metavar="SCALE",
+    help='Of the light plot: 1:50, 1/4" (to the foot) ... Default: what its sheet holds.',
+)
+@click.option(
+    "--sheet",
+    metavar="SIZE",
+    help="Of the light plot: A3, arch-d, 600x900 mm ...; what is larger goes on several.",
+)
+@click.option(
     "--position",
     "positions",
     metavar="NAME",
@@ -406,6 +416,8 @@ def prep(
     draft: bool,
     section: str | None,
     reproducible: bool,
+    scale: str | None,
+    sheet: str | None,
     since: str | None,
     positions: tuple[str, ...],
     units: str | None,
@@ -429,6 +441,7 @@ def prep(
         pieces = chosen_in_part(only, units=units is not None) if in_part else chosen(only)
     except ValueError as error:
         raise click.BadParameter(str(error), param_hint="'--only'") from None
+    plot = _plot(pieces if since is None else [], scale, sheet)
     _mend(folder)
     show = _checked(scene, length)
     rig, findings = show.rig, show.findings
@@ -448,6 +461,7 @@ def prep(
             section=section,
             printed=None if reproducible else datetime.now().astimezone(),
             part=part,
+            plot=plot,
         )
     except ValueError as error:
         raise click.BadParameter(str(error), param_hint="'--section'") from None
@@ -480,6 +494,28 @@ def prep(
             reason = error.strerror or error
             click.echo(f"The set is in {folder}; its list cannot be printed: {reason}.", err=True)
     return _status(findings)
+
+
+def _plot(pieces: Sequence[Piece], scale: str | None, sheet: str | None) -> Any:
+    """Scale and sheet of the light plot as typed; refused where no light plot is made."""
+    if scale is None and sheet is None:
+        return None, None
+    if not any(piece.name == "light-plot" for piece in pieces):
+        asked = " and ".join(
+            name for name, typed in (("--scale", scale), ("--sheet", sheet)) if typed is not None
+        )
+        raise click.UsageError(
+            f"{asked}: for the light plot, which is not made here. Add light-plot to --only, or leave it out."
+        )
+    from aimcalc.paper.tiles import scale_named, sheet_named
+
+    asked_for = []
+    for option, typed, named in (("--scale", scale, scale_named), ("--sheet", sheet, sheet_named)):
+        try:
+            asked_for.append(None if typed is None else named(typed))
+        except ValueError as error:
+            raise click.BadParameter(str(error), param_hint=f"'{option}'") from None
+    return tuple(asked_for)
 
 
 @commands.command()

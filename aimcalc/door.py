@@ -28,15 +28,18 @@ class OpenShow(Show):
         draft: bool = False,
         section: Iterable[str] = (),
         reproducible: bool = False,
+        scale: str | None = None,
+        sheet: str | None = None,
     ) -> list[Path]:
         """Make what `aimcalc prep` makes into `folder`, or `only` some pieces of it; the files made.
 
         The options are those of `prep` for a whole set; lengths are in the unit that the show was read with.
-        Raises ValueError for a name that is none and, without `draft`, while a stop holds the sheets back;
-        PieceError for a piece that cannot be made; OSError when the disk refuses. The folder then stays as
-        it was.
+        Raises ValueError for a name, a scale or a sheet that is none and, without `draft`, while a stop holds
+        the sheets back; PieceError for a piece that cannot be made; OSError when the disk refuses. The folder
+        then stays as it was.
         """
         from aimcalc.findings.pose import holds_back
+        from aimcalc.paper.tiles import scale_named, sheet_named
         from aimcalc.sheets.pieces import chosen
         from aimcalc.sheets.prep import options_for, prepare
         from aimcalc.text.whole import mend
@@ -54,6 +57,7 @@ class OpenShow(Show):
             draft=draft,
             section=section if isinstance(section, str) else ",".join(section),
             printed=None if reproducible else datetime.now().astimezone(),
+            plot=(scale_named(scale) if scale else None, sheet_named(sheet) if sheet else None),
         )
         mend(fspath(folder))
         made = prepare(self, fspath(folder), options, pieces)

@@ -101,10 +101,12 @@ def test_points_of_another_shape_and_systems_that_are_none_are_refused():
 
 
 def test_write_makes_the_very_files_of_prep(tmp_path):
-    only = ["lists", "plumb-card", "counts"]
+    only = ["lists", "plumb-card", "counts", "light-plot"]
     show = aimcalc.read(STUDIO, length="ft")
-    files = show.write(tmp_path / "ours", only, paper="letter", reproducible=True)
+    plot = {"scale": '1/4"', "sheet": "tabloid"}
+    files = show.write(tmp_path / "ours", only, paper="letter", reproducible=True, **plot)
     call = ["prep", STUDIO, "-o", str(tmp_path / "prep"), "--only", ",".join(only)]
+    call += ["--scale", plot["scale"], "--sheet", plot["sheet"]]
     assert cli.run([*call, "--length", "ft", "--paper", "letter", "--reproducible"]) == 0
     theirs = {path.name: path.read_bytes() for path in (tmp_path / "prep").iterdir()}
     assert {path.name for path in files} == set(theirs) - {"set.json"}

@@ -16,7 +16,7 @@ from aimcalc.text import typeset
 
 PT = 25.4 / 72  # mm
 
-Dash = Literal["solid", "dashed", "chain", "dotted"]
+Dash = Literal["solid", "dashed", "chain", "dotted", "overhead", "axis"]
 Fill = Literal["white", "black", "none"]
 Align = Literal["left", "centre", "right"]
 
@@ -26,7 +26,13 @@ DASHES: dict[Dash, tuple[float, ...]] = {
     "dashed": (5, 3),
     "chain": (12, 3, 2, 3),
     "dotted": (1.5, 2),
+    "overhead": (12, 3),  # ISO 128-20, line types 02 and 04 (from memory)
+    "axis": (24, 3, 0.5, 3),
 }
+# Widths of lines on a drawing to scale, from the series of ISO 128-20 (0.13 0.18 0.25 0.35 0.5 0.7 1 mm, each
+# the square root of two times the last): line group 0.5 of ISO 128-23, whose narrow line is 0.25, whose wide
+# line 0.5 and whose line of symbols 0.35 mm; the border of a sheet is 0.7 by ISO 5457 (all from memory).
+NARROW, SYMBOL, WIDE, BORDER = (width / PT for width in (0.25, 0.35, 0.5, 0.7))  # pt
 ALIGNED: dict[Align, float] = {"left": 0.0, "centre": 0.5, "right": 1.0}
 OVER = 10.0  # pt, the line over a page
 SIDE, TOP = 7.5, 6.6  # mm from the edges of the paper to it
@@ -68,6 +74,32 @@ class Words(NamedTuple):
         slope = to_radians(self.turn)
         return float(self.x - back * np.cos(slope)), float(self.y - back * np.sin(slope))
 
+    def within(self, window: tuple[float, float, float, float]) -> Words:
+        """The letters of level or upright words that a window (left, bottom, right, top) shows."""
+        if self.turn not in (0.0, 90.0):
+            return self
+        along = 0 if self.turn == 0.0 else 1
+        begin, low, high = self.start[along], window[along], window[along + 2]
+        far = [text_width(self.text[:k], self.size, self.bold) for k in range(len(self.text) + 1)]
+        if low <= begin and begin + far[-1] <= high:
+            return self
+        first = max((k for k, way in enumerate(far) if begin + way <= low), default=0)
+        last = min((k for k, way in enumerate(far) if begin + way >= high), default=len(self.text))
+        start = list(self.start)
+        start[along] += far[first]
+        return self._replace(x=start[0], y=start[1], text=self.text[first:last], align="left")
+
+    @property
+    def box(self) -> Array:
+        """The corners (4, 2), mm, of the room that the line takes, tails and accents too."""
+        x, y = self.start
+        slope = to_radians(self.turn)
+        ahead = np.array([np.cos(slope), np.sin(slope)])
+        up = np.array([-ahead[1], ahead[0]]) * self.size * PT
+        far = ahead * text_width(self.text, self.size, self.bold)
+        foot, head = np.array([x, y]) - TAIL * up, np.array([x, y]) + typeset.ABOVE * up
+        return np.array([foot, foot + far, head + far, head])
+
 
 class Drawn(Protocol):
     """What has lines, shapes and words of its own, such as the inside of a frame."""
@@ -82,11 +114,46 @@ class Drawn(Protocol):
     def words(self) -> list[Words]: ...
 
 
+class Inset(NamedTuple):
+    """What a page shows of a larger drawing: a `window` of it (left, bottom, right, top), its corner `at`."""
+
+    drawing: Drawing
+    window: tuple[float, float, float, float]
+    at: tuple[float, float]
+
+    @property
+    def shift(self) -> tuple[float, float]:
+        """From a point of the larger drawing to the same point on the page."""
+        return self.at[0] - self.window[0], self.at[1] - self.window[1]
+
+    @property
+    def box(self) -> tuple[float, float, float, float]:
+        """The window on the page: left, bottom, width, height."""
+        left, bottom, right, top = self.window
+        return *self.at, right - left, top - bottom
+
+    @property
+    def seen(self) -> Drawing:
+        """The drawing without what lies outside the window; of words on its edge, the letters in it."""
+        whole, part = self.drawing, Drawing(self.drawing.width, self.drawing.height)
+        left, bottom, right, top = self.window
+        x0, y0, x1, y1 = whole.bounds.T
+        meets = ((x1 > left) & (x0 < right) & (y1 > bottom) & (y0 < top)).tolist()
+        part.lines = [line for line, shown in zip(whole.lines, meets, strict=False) if shown]
+        meets = meets[len(whole.lines) :]
+        part.shapes = [shape for shape, shown in zip(whole.shapes, meets, strict=False) if shown]
+        meets = meets[len(whole.shapes) :]
+        words = [words for words, shown in zip(whole.words, meets, strict=True) if shown]
+        part.words = [words.within(self.window) for words in words]
+        return part
+
+
 class Drawing:
     """One page, `width` by `height` mm, y upwards.
 
     Lines lie under shapes, shapes without an outline under the others, words on top. `draft` puts DRAFT
-    in outline from corner to corner, under everything; `over` is a line over all of it.
+    in outline from corner to corner, under everything; `over` is a line over all of it; `inset` is a part of
+    another drawing, under all but DRAFT.
     """
 
     def __init__(self, width: float, height: float, *, draft: bool = False, over: str = "") -> None:
@@ -96,6 +163,8 @@ class Drawing:
         self.lines: list[Line] = []
         self.shapes: list[Shape] = []
         self.words: list[Words] = []
+        self.inset: Inset | None = None
+        self._bounds: tuple[tuple[int, int, int], Array] | None = None
         if over:
             size = shrink_to_fit(over, OVER, width - 2 * SIDE, bold=True)
             self.words.append(Words(SIDE, height - TOP, over, size, bold=True))
@@ -105,6 +174,18 @@ class Drawing:
     ) -> None:
         """Add a line through `points`."""
         self.lines.append(Line(np.array(points, dtype=float), weight, dash))
+
+    @property
+    def bounds(self) -> Array:
+        """Left, bottom, right, top of every line, shape and line of words, in this order, (n, 4) mm."""
+        counts = (len(self.lines), len(self.shapes), len(self.words))
+        if self._bounds is None or self._bounds[0] != counts:
+            points = [thing.points for thing in self.lines]
+            points += [thing.points for thing in self.shapes]
+            points += [words.box for words in self.words]
+            boxes = [[*p.min(axis=0).tolist(), *p.max(axis=0).tolist()] for p in points]
+            self._bounds = counts, np.array(boxes, dtype=float).reshape(-1, 4)
+        return self._bounds[1]
 
     def add(self, drawn: Drawn) -> None:
         """Add what was drawn elsewhere."""

@@ -7,7 +7,7 @@ from math import cos, sin
 from typing import TYPE_CHECKING, Any, BinaryIO
 
 from aimcalc.geometry.vectors import Array, to_radians
-from aimcalc.paper.drawing import DASHES, PT, Drawing
+from aimcalc.paper.drawing import DASHES, PT, Drawing, Inset
 from aimcalc.rig.letters import spelled
 from aimcalc.text.stamp import NO_SET, Stamp
 from aimcalc.text.typeset import (
@@ -44,6 +44,8 @@ def write_pdf(
 def _draw(canvas: Any, drawing: Drawing) -> None:
     if drawing.draft:
         watermark(canvas, drawing.width / PT, drawing.height / PT)
+    if drawing.inset is not None:
+        _inset(canvas, drawing.inset)
     canvas.setLineJoin(1)
     canvas.setStrokeGray(0.0)
     for (weight, dash), runs in drawing.lines_by_look().items():
@@ -60,6 +62,17 @@ def _draw(canvas: Any, drawing: Drawing) -> None:
         canvas.addLiteral("\n".join([f"{_path(outline)} {paint}" for outline in outlines]))
     canvas.setFillGray(0.0)
     _words(canvas, drawing)
+
+
+def _inset(canvas: Any, inset: Inset) -> None:
+    """The part of a larger drawing that its window shows."""
+    canvas.saveState()
+    box = canvas.beginPath()
+    box.rect(*(side / PT for side in inset.box))
+    canvas.clipPath(box, stroke=0, fill=0)
+    canvas.translate(*(way / PT for way in inset.shift))
+    _draw(canvas, inset.seen)
+    canvas.restoreState()
 
 
 def _path(points: Array) -> str:

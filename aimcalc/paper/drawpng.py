@@ -18,7 +18,17 @@ from PIL import Image, ImageDraw, ImageFont
 
 from aimcalc.geometry.vectors import Array, to_degrees, to_radians
 from aimcalc.named import NamedTuple
-from aimcalc.paper.drawing import DASHES, DRAFT_SIZE, HALF_BLACK, PT, Dash, Drawing, Fill, Words
+from aimcalc.paper.drawing import (
+    DASHES,
+    DRAFT_SIZE,
+    HALF_BLACK,
+    PT,
+    Dash,
+    Drawing,
+    Fill,
+    Inset,
+    Words,
+)
 from aimcalc.rig.letters import NOBODY, Lent, now_lent, runs, spelled
 from aimcalc.text import typeset
 
@@ -49,13 +59,19 @@ def write_png(stream: BinaryIO, drawings: Sequence[Drawing], *, dpi: int = DPI) 
 def _tile(drawing: Drawing, dpi: int) -> Raster:
     """One drawing as rows of grey values."""
     page = _Page(drawing, dpi)
+    if drawing.inset is not None:
+        page.inset(drawing.inset, dpi)
+    _put(page, drawing)
+    return page.made()
+
+
+def _put(page: _Page, drawing: Drawing) -> None:
     for (weight, dash), lines in drawing.lines_by_look().items():
         page.lines(lines, weight, dash)
     for (weight, fill), outlines in drawing.shapes_by_look().items():
         page.shapes(outlines, weight, fill)
     for words in drawing.words:
         page.words(words)
-    return page.made()
 
 
 class _Page:
@@ -67,6 +83,18 @@ class _Page:
         fine = size[0] * FINER, size[1] * FINER
         self._image = _draft(size, dpi).copy() if drawing.draft else Image.new("L", fine, WHITE)
         self._draw = ImageDraw.Draw(self._image)
+
+    def inset(self, inset: Inset, dpi: int) -> None:
+        """The part of a larger drawing that its window shows."""
+        other = _Page(inset.drawing, dpi)
+        _put(other, inset.seen)
+        left, bottom, wide, high = inset.box
+        x, y = (round(way * self._scale) for way in inset.window[:2])
+        across, up = round(wide * self._scale), round(high * self._scale)
+        foot = other._image.height - y
+        part = other._image.crop((x, foot - up, x + across, foot))
+        corner = round(left * self._scale), self._image.height - round(bottom * self._scale) - up
+        self._image.paste(0, corner, part.point(lambda grey: WHITE - grey))
 
     def lines(self, lines: Sequence[Array], weight: float, dash: Dash) -> None:
         """Lines (n, 2) in mm, of a weight in points."""

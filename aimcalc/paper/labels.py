@@ -119,9 +119,17 @@ class Room:
         """Keep labels off this rectangle."""
         self._block(np.array([(left, bottom, right, top)]))
 
+    def block_all(self, boxes: Array) -> None:
+        """Keep labels off rectangles (n, 4): left, bottom, right, top."""
+        self._block(boxes)
+
     def keep_line(self, points: Array) -> None:
         """Keep labels off a line (n, 2); the line from a label to its mark may cross it."""
-        ends = _pieces([points])
+        self.keep_lines([points])
+
+    def keep_lines(self, lines: Sequence[Array]) -> None:
+        """Keep labels off lines, as `keep_line`."""
+        ends = _pieces(lines)
         self._busy.take(_rectangles(ends[:, 0], ends[:, 1]) + np.array([-BEAD, -BEAD, BEAD, BEAD]))
 
     def draw_lines(self, lines: Sequence[Array]) -> None:

@@ -87,6 +87,11 @@ class View(NamedTuple):
         left, bottom, right, top = self.frame
         return left <= px <= right and bottom <= py <= top
 
+    def moved(self, across: float, up: float) -> View:
+        """The same piece of the stage elsewhere on paper, so many mm away."""
+        left, bottom, right, top = self.frame
+        return self._replace(frame=(left + across, bottom + up, right + across, top + up))
+
     @property
     def reach(self) -> tuple[float, float, float, float]:
         """The frame as plan metres: least x, least y, most x, most y."""

@@ -17,7 +17,7 @@ from aimcalc.paper import marks
 from aimcalc.paper.drawing import Drawing, Line, Shape, Words, shrink_to_fit
 from aimcalc.paper.planpage import FOOT_SCALES, METRIC_SCALES, ROW, Frame, scale_words
 from aimcalc.rig.places import upright
-from aimcalc.scene.model import Boom
+from aimcalc.scene.model import Boom, Stand
 from aimcalc.sheets.sectiondraw import spread
 from aimcalc.solid.answers import Answer
 from aimcalc.solid.side_view import Plane, body_corners
@@ -88,7 +88,7 @@ def _boom(
     assert isinstance(boom, Boom)
     left, bottom, right, top = box
     units = [k for k in rig.rows[name] if rig.units[k].at is not None]
-    plane, sides, seen = _side(rig, boom, units)
+    plane, sides, seen = side_of(rig, boom, units)
     _, foot, top_z = upright(rig.deck, boom)
     drawn = min(DRAWN, SHARE * (right - left))
     middle = left + drawn / 2
@@ -104,7 +104,7 @@ def _boom(
     tube = np.array([(boom.x, boom.y, foot), (boom.x, boom.y, top_z)])
     page.lines.append(Line(np.array([at(p) for p in tube]), 2.0))
     for k in units:
-        _unit(page, rig, k, tube[0], at)
+        draw_body(page, rig, k, tube[0], at)
     heights = [float(at(rig.arrays.clamp[:, k])[1]) for k in units]
     _names(page, rig, answers, units, heights, (left + drawn, bottom, right, top), unit)
     for text, x in zip(sides, (middle - half + 2, middle + half - 2), strict=True):
@@ -120,7 +120,9 @@ def _boom(
         page.words.append(Words(left, top - (row + 1) * ROW, text, size, row == 0))
 
 
-def _side(rig: SolidRig, boom: Boom, units: list[int]) -> tuple[Plane, tuple[str, str], str]:
+def side_of(
+    rig: SolidRig, boom: Boom | Stand, units: list[int]
+) -> tuple[Plane, tuple[str, str], str]:
     """The plane that shows the units from their side, the words at its two ends, and where one looks from."""
     across, deep = np.abs(np.nan_to_num(rig.axis[:2, units])).sum(axis=1)
     foot = np.array([boom.x, boom.y, 0.0])
@@ -129,7 +131,9 @@ def _side(rig: SolidRig, boom: Boom, units: list[int]) -> tuple[Plane, tuple[str
     return Plane(foot, np.array([0.0, 1.0, 0.0])), ("DS", "US"), "seen from SL"
 
 
-def _unit(page: Drawing, rig: SolidRig, k: int, tube: Array, at: Callable[[Array], Array]) -> None:
+def draw_body(
+    page: Drawing, rig: SolidRig, k: int, tube: Array, at: Callable[[Array], Array]
+) -> None:
     """Clamp, arm and body in pose; a stroke along the axis where the body is not known."""
     clamp, pivot, axis = rig.arrays.clamp[:, k], rig.aims.pivot[:, k], rig.axis[:, k]
     grip = at(np.array([tube[0], tube[1], clamp[2]]))

@@ -54,6 +54,11 @@ PIECES = (
     Piece("plan", ("pool-plan.pdf", "pool-plan.png"), "aimcalc.sheets.pool_plan:pool_plan"),
     Piece("fall-plan", ("fall-plan.pdf",), "aimcalc.sheets.fall_plan:fall_plan"),
     Piece("section", ("section.pdf",), "aimcalc.sheets.section:section"),
+    Piece(
+        "light-plot",
+        ("light-plot.pdf", "light-plot.svg", "light-plot.dxf"),
+        "aimcalc.sheets.light_plot:light_plot",
+    ),
     Piece("gap-map", ("gap-map.pdf", "gap-map.png"), "aimcalc.sheets.gap_map:gap_map", light=True),
     Piece(
         "by-area",

@@ -64,8 +64,11 @@ def options_for(
     section: str | None = None,
     printed: datetime | None = None,
     part: tuple[frozenset[str], str] = (frozenset(), ""),
+    plot: tuple[int | None, tuple[float, float] | None] = (None, None),
 ) -> PaperOptions:
     """Paper and length unit as asked for, else as the scene's own unit suggests, with the stamp of the set.
+
+    `plot` is the scale of the light plot and its sheet, mm, None for what suits it.
 
     Without the time when it is `printed`, two runs give the same bytes. A print with
     something set for it alone is a draft.
@@ -79,6 +82,8 @@ def options_for(
         length=length or ("ft" if in_feet else "m"),  # type: ignore[arg-type]
         draft=draft or bool(rig.scene.what_if),
         what_if=rig.scene.what_if,
+        scale=plot[0],
+        sheet=plot[1],
         section=_units_named(rig, section),
         part=part[0],
         part_name=part[1],

@@ -95,8 +95,9 @@ def set_mark(rig: SolidRig, options: PaperOptions) -> str:
     """A letter, then letters and figures: "K7MP4".
 
     What is hashed: the scene as it was understood (so neither its comments nor the folder it lies in), the
-    photometric and mesh files it names, the letters that other typefaces lend it, paper, length unit and
-    draft, whether rays can be cast, and the version of the program.
+    photometric and mesh files it names, the letters that other typefaces lend it, paper, length unit, draft,
+    scale and sheet of the light plot where they were asked for, whether rays can be cast, and the version of
+    the program.
     """
     scene = rig.scene
     units = [msgspec.structs.replace(unit, source="") for unit in scene.units]
@@ -107,6 +108,7 @@ def set_mark(rig: SolidRig, options: PaperOptions) -> str:
     parts = [
         __version__.encode(),
         " ".join((options.paper, options.length, "draft" if options.draft else "")).encode(),
+        *([f"{options.scale} {options.sheet}".encode()] if options.scale or options.sheet else []),
         b"rays" if _casts_rays() else b"",
         msgspec.json.encode(plain),
         *(_digest(os.path.join(scene.folder, name)) for name in _files(rig)),
@@ -185,6 +187,8 @@ class PaperOptions(msgspec.Struct, frozen=True):
     length: LengthUnit = "m"
     draft: bool = False
     what_if: tuple[str, ...] = ()  # what was set for this print alone, as typed
+    scale: int | None = None  # of the light plot, 50 of 1:50; None: what its sheet holds
+    sheet: tuple[float, float] | None = None  # of the light plot, short and long side, mm
     section: tuple[str, ...] = ()  # units ("position/number") to cut a section through
     stamp: Stamp = NO_SET  # of the set that is made
     part: frozenset[str] = frozenset()  # the units that alone are printed; all where there is none

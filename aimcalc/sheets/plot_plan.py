@@ -1,0 +1,514 @@
+"""The plan of a light plot: stage, scenery, positions and every unit with its tag, to scale.
+
+A unit's tag is one block: its number in a frame, channel and circuit; mark from the position's zero; colour;
+system; target. Units of booms have theirs beside the elevations.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cache
+from typing import TYPE_CHECKING
+from weakref import WeakKeyDictionary
+
+import numpy as np
+
+from aimcalc.geometry.polygon import hull
+from aimcalc.geometry.polygon import inside as within
+from aimcalc.geometry.vectors import Array
+from aimcalc.named import NamedTuple
+from aimcalc.paper import marks
+from aimcalc.paper.drawing import NARROW, PT, SYMBOL, WIDE, Dash, Line, Shape, Words, text_width
+from aimcalc.paper.labels import Wish
+from aimcalc.paper.plancanvas import LEADING, MOST_REFUSED, PAD, Canvas, label_size, row_height
+from aimcalc.paper.planpage import Frame, View, from_above
+from aimcalc.rig.places import place, tubes_of, upright
+from aimcalc.scene.model import Boom, Pipe, Position, Stand
+from aimcalc.sheets.plot_symbols import Look, Symbol, looks_of, symbol
+from aimcalc.text import words as w
+from aimcalc.text.facts import trim_words
+from aimcalc.text.names import short, short_number
+from aimcalc.text.rows import hangs
+from aimcalc.text.typeset import shorten
+
+if TYPE_CHECKING:
+    from aimcalc.solid.rig import SolidRig
+
+
+TAG = 8.0  # pt: capitals of 2.06 mm, over the least lettering of ISO 3098, 1.8 mm (from memory)
+NUMBER = 11.0  # pt
+NAME = 9.0  # pt, of positions
+BIG = 12.0  # pt, the words for the sides of the stage
+BAR = 0.9  # mm from a tag's bar to its words, and from the frame round its number to the figures
+RING, POLE, DOT = 0.9, 1.2, 0.45  # mm, radius: of a zero's ring, a boom's ring, a clamp's dot
+ROOM_FOR_TAG = 24.0  # mm beyond the outermost units
+AIR = 8.0  # mm beyond the deck
+OVERHEAD = 2.0  # m: what is higher all over is drawn as overhead
+LETTER_HALF = 0.06  # m, half of a letter's side at 1:50
+LONGEST_WORD = 12  # letters of a channel or a circuit
+LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # no I, no O: figures to a hurried eye
+
+# Layers of the drawing, each with its line: width in pt, and dash.
+LOOKS: dict[str, tuple[float, Dash]] = {
+    "deck": (WIDE, "solid"),
+    "acting area": (NARROW, "dotted"),
+    "centre and plaster lines": (NARROW, "axis"),
+    "scenery": (NARROW, "solid"),
+    "scenery overhead": (NARROW, "overhead"),
+    "seats": (NARROW, "dashed"),
+    "positions": (WIDE, "solid"),
+}
+
+
+class Feature(NamedTuple):
+    """A line of the plan, (n, 2) m, and the layer it is on; `name` of what is named on the drawing."""
+
+    layer: str
+    points: Array
+    name: str = ""
+
+
+class Drawn(NamedTuple):
+    """The plan, and the units whose tags found no room there, wholly or but for their numbers."""
+
+    inside: Canvas
+    elsewhere: list[int]
+    tags: dict[int, Array]  # lower left corner of each unit's tag, (2,) mm
+    named: list[Words]  # names of positions and scenery, sides, zero lines
+    leaders: list[Line]  # from tags to their units
+
+    def moved(self, across: float, up: float) -> Drawn:
+        """The same plan elsewhere on the board, so many mm away."""
+        way, was = np.array([across, up]), self.inside
+        there = Canvas(was.view.moved(across, up))
+        there.lines = [line._replace(points=line.points + way) for line in was.lines]
+        there.shapes = [shape._replace(points=shape.points + way) for shape in was.shapes]
+        there.words = [word._replace(x=word.x + across, y=word.y + up) for word in was.words]
+        return Drawn(
+            there,
+            self.elsewhere,
+            {k: at + way for k, at in self.tags.items()},
+            [word._replace(x=word.x + across, y=word.y + up) for word in self.named],
+            [line._replace(points=line.points + way) for line in self.leaders],
+        )
+
+
+class Tag(NamedTuple):
+    """A unit's number, framed, and the rows of its tag: the first beside the number, the rest under it.
+
+    The frame goes on down its side as a bar: no line that runs up to a figure reads as its minus sign.
+    """
+
+    number: str
+    rows: tuple[str, ...]
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height, mm, with the white round it."""
+        beside = self._framed + GAP + text_width(self.rows[0], TAG) if self.rows else 0.0
+        under = [BAR + text_width(row, TAG) for row in self.rows[1:]]
+        high = FRAMED + len(under) * STEP + (TAIL if under else 0.0)
+        return max([self._framed, beside, *under]) + 2 * PAD, high + 2 * PAD
+
+    @property
+    def _framed(self) -> float:
+        return text_width(self.number, NUMBER, True) + 2 * BAR
+
+    def drawn(self, left: float, bottom: float) -> tuple[list[Line], list[Words]]:
+        """Its lines and words, with its lower left corner somewhere on paper, mm; the number first."""
+        _, high = self.size
+        x, top = left + PAD, bottom + high - PAD
+        foot, right = top - FRAMED, x + self._framed
+        y = foot + (FRAMED - row_height(self.number, NUMBER).above) / 2
+        words = [Words(x + BAR, y, self.number, NUMBER, True)]
+        words += [Words(right + GAP, y, row, TAG) for row in self.rows[:1]]
+        words += [
+            Words(x + BAR, foot - n * STEP, row, TAG) for n, row in enumerate(self.rows[1:], 1)
+        ]
+        frame = np.array([(x, foot), (right, foot), (right, top), (x, top), (x, bottom + PAD)])
+        return [Line(frame, SYMBOL)], words
+
+
+GAP = 1.0  # mm from the frame of a tag's number to what stands beside it
+FRAMED = 4.2  # mm, height of the frame
+STEP = TAG * PT * LEADING
+TAIL = 0.24 * TAG * PT  # mm under the last row
+
+
+def features(rig: SolidRig) -> list[Feature]:
+    """Every line of the plan but those of units and words: what both paper and DXF show."""
+    scene, found = rig.scene, []
+    stage = scene.stage
+    if stage.outline:
+        found.append(Feature("deck", _closed(stage.outline)))
+    if stage.acting and stage.acting != stage.outline:
+        found.append(Feature("acting area", _closed(stage.acting)))
+    found += [Feature("seats", _closed(seats.outline), seats.name) for seats in scene.seats]
+    for n, solid in enumerate(scene.solids):
+        corners = rig.scenery.vertices[:, np.unique(rig.scenery.faces[:, rig.scenery.owner == n])]
+        if corners.shape[1]:
+            over = corners[2].min() > OVERHEAD
+            outline = _closed(hull(corners[:2]).T)
+            found.append(Feature("scenery overhead" if over else "scenery", outline, solid.name))
+    for name, position in scene.positions.items():
+        if isinstance(position, Pipe):
+            found += [Feature("positions", line[:2].T, name) for _, line in tubes_of(position)]
+    return found
+
+
+def _closed(points: Sequence[tuple[float, float]] | Array) -> Array:
+    plan = np.array(points, dtype=float).reshape(-1, 2)
+    return np.concatenate([plan, plan[:1]])
+
+
+_placed: WeakKeyDictionary[SolidRig, list[Symbol]] = WeakKeyDictionary()
+
+
+def placed_units(rig: SolidRig) -> list[Symbol]:
+    """Every unit's symbol on the plan, metres; they are made once a rig."""
+    if rig not in _placed:
+        _placed[rig] = _placed_units(rig)
+    return _placed[rig]
+
+
+def _placed_units(rig: SolidRig) -> list[Symbol]:
+    looks, turns = looks_of(rig)
+
+    @cache
+    def made(look: Look) -> Symbol:
+        return symbol(rig.scene.kinds[look.kind], look)
+
+    spots = rig.arrays.clamp[:2].T
+    return [made(look).placed(spots[k], float(turns[k])) for k, look in enumerate(looks)]
+
+
+def kind_letters(rig: SolidRig) -> dict[str, str]:
+    """A letter for every kind in use, the commonest first; with a figure when letters run out."""
+    count: dict[str, int] = {}
+    for unit in rig.units:
+        count[unit.kind] = count.get(unit.kind, 0) + 1
+    names = sorted(count, key=lambda name: (-count[name], name))
+    return {
+        name: LETTERS[n % len(LETTERS)] + (str(n // len(LETTERS)) if n >= len(LETTERS) else "")
+        for n, name in enumerate(names)
+    }
+
+
+def tag_of(rig: SolidRig, k: int, length: w.LengthUnit, letter: str = "") -> Tag:
+    """What a unit's tag says; `letter` of its kind where its body has no room for it."""
+    unit = rig.units[k]
+    channel = f"ch {shorten(unit.channel, LONGEST_WORD, keep_end=True)}" if unit.channel else ""
+    circuit = shorten(unit.circuit or "", LONGEST_WORD, keep_end=True)
+    kind = f"kind {letter}" if letter else ""
+    mark, how = hangs(unit, rig.positions[k], length)
+    rows = [
+        ", ".join(filter(None, (kind, channel, circuit))),
+        ", ".join(filter(None, (mark, how))),
+        short(rig, unit.colour) if unit.colour else "",
+        short(rig, unit.system) if unit.system else "",
+        aim_words(rig, k, length),
+    ]
+    return Tag(short_number(rig, k), (rows[0], *filter(None, rows[1:])))
+
+
+def aim_words(rig: SolidRig, k: int, length: w.LengthUnit) -> str:
+    """What a unit lights: its target, or the place of its point."""
+    unit = rig.units[k]
+    if unit.target:
+        return short(rig, unit.target)
+    x, y, _ = rig.arrays.point[:, k].tolist()
+    return w.place(x, y, length)
+
+
+def position_rows(rig: SolidRig, name: str, length: w.LengthUnit) -> tuple[str, ...]:
+    """A position's name, its trim or height, and where it is."""
+    position = rig.scene.positions[name]
+    rows = [short(rig, name), trim_words(position, length)]
+    if isinstance(position, Pipe):
+        (x0, y0, _), (x1, y1, _) = position.start, position.end
+        if position.through is None and abs(y0 - y1) < 1e-9:
+            rows.append(w.upstage(y0, length, w.HANG))
+        elif position.through is None and abs(x0 - x1) < 1e-9:
+            rows.append(w.across(x0, length, w.HANG))
+    else:
+        rows.append(w.place(position.x, position.y, length, w.HANG))
+    return tuple(rows)
+
+
+def on_plan(position: Position) -> bool:
+    """Whether the tags of a position's units stand on the plan, and not beside an elevation."""
+    return not isinstance(position, Boom)
+
+
+def reach_of(rig: SolidRig, scale: float, length: w.LengthUnit) -> Frame:
+    """What the plan must show, with room for words round it: least x, least y, most x, most y, m."""
+    per_mm = scale / 1000
+    boxes = [(np.zeros((1, 2)), 2 * AIR)]
+    if rig.scene.stage.outline:
+        boxes.append((np.array(rig.scene.stage.outline, dtype=float), AIR))
+    boxes += [(np.concatenate(each.outlines), ROOM_FOR_TAG) for each in placed_units(rig)]
+    low = np.min([points.min(axis=0) - air * per_mm for points, air in boxes], axis=0)
+    high = np.max([points.max(axis=0) + air * per_mm for points, air in boxes], axis=0)
+    for name, position in rig.scene.positions.items():
+        ends = _ends(rig, position)
+        wide, _ = label_size(position_rows(rig, name, length), NAME, True)
+        low = np.minimum(low, ends.min(axis=0) - np.array([(wide + 5.0) * per_mm, AIR * per_mm]))
+        high = np.maximum(high, ends.max(axis=0) + AIR * per_mm)
+    return float(low[0]), float(low[1]), float(high[0]), float(high[1])
+
+
+def _ends(rig: SolidRig, position: Position) -> Array:
+    """The ends of a position on the plan, (n, 2), that of stage right (or downstage) first."""
+    if not isinstance(position, Pipe):
+        return np.array([(position.x, position.y)])
+    lines = [line[:2].T for _, line in tubes_of(position)]
+    ends = np.concatenate([line[[0, -1]] for line in lines])
+    return ends[np.lexsort((ends[:, 1], ends[:, 0]))]
+
+
+def draw_plan(rig: SolidRig, view: View, length: w.LengthUnit) -> Drawn:
+    """Everything inside the frame of the plan."""
+    inside = Canvas(view)
+    _lines(inside, rig)
+    symbols = placed_units(rig)
+    letters = kind_letters(rig)
+    order = _bottom_up(rig)
+    _bodies(inside, [symbols[k] for k in order])
+    told = _letters(inside, rig, symbols, letters, order)
+    _marks(inside, rig)
+    before = len(inside.words)
+    _zero_lines(inside)
+    _side_words(inside, rig)
+    _names(inside, rig, length)
+    inside.place_labels()
+    named, lines = inside.words[before:], len(inside.lines)
+    elsewhere, tags = _tags(inside, rig, length, symbols, told)
+    return Drawn(inside, elsewhere, tags, named, inside.lines[lines:])
+
+
+def _lines(inside: Canvas, rig: SolidRig) -> None:
+    for feature in features(rig):
+        weight, dash = LOOKS[feature.layer]
+        draw = inside.key_line if feature.layer in ("positions", "deck") else None
+        if draw:
+            draw(feature.points, weight)
+        else:
+            inside.line(feature.points, weight, dash)
+
+
+def _zero_lines(inside: Canvas) -> None:
+    """Centre and plaster line from edge to edge, with their names."""
+    x0, y0, x1, y1 = inside.view.reach
+    weight, dash = LOOKS["centre and plaster lines"]
+    inside.line(np.array([(0.0, y0), (0.0, y1)]), weight, dash)
+    inside.line(np.array([(x0, 0.0), (x1, 0.0)]), weight, dash)
+    _, bottom, right, _ = inside.view.frame
+    x, y = inside.view.at(0.0, 0.0)
+    for word, at in ((w.CENTRE, (x + 1.0, bottom + 2.0)), (w.PLASTER, (right - 26.0, y + 1.0))):
+        inside.words.append(Words(*at, word, TAG))
+        wide, high = label_size([word], TAG, False)
+        inside.room.block(at[0] - 0.5, at[1] - 0.5, at[0] + wide, at[1] + high)
+
+
+def _bottom_up(rig: SolidRig) -> list[int]:
+    """The units as they are drawn, the highest last, on top."""
+    return sorted(range(len(rig.units)), key=lambda k: (rig.arrays.clamp[2, k], k))
+
+
+def _bodies(inside: Canvas, symbols: Sequence[Symbol]) -> None:
+    """Units' symbols, undermost first; labels keep off them, lines from labels off the bodies."""
+    view, lines, boxes = inside.view, [], [np.zeros((0, 4))]
+    for placed in symbols:
+        pages = [view.to_page(part) for part in placed.outlines]
+        inside.shapes += [Shape(page, SYMBOL) for page in pages]
+        inside.shapes += [Shape(view.to_page(part), NARROW, "none") for part in placed.strokes]
+        x, y = view.at(*placed.clamp.tolist())
+        inside.shapes.append(Shape(marks.circle(x, y, DOT), NARROW, "black"))
+        lines += [np.concatenate([page, page[:1]]) for page in pages]
+        boxes.append(_squares(pages[0]))
+    inside.room.keep_lines(lines)
+    inside.room.block_all(np.concatenate(boxes))
+
+
+def _squares(body: Array) -> Array:
+    """Squares (n, 4) along the middle of a body's outline (n, 2), mm, no wider than the body."""
+    middle = body.mean(axis=0)
+    out = body - middle
+    _, ways = np.linalg.eigh(out.T @ out)
+    long, wide = np.ptp(out @ ways[:, 1]), np.ptp(out @ ways[:, 0])
+    half = float(wide) * 0.35
+    reach = max(float(long) / 2 - half, 0.0)
+    far = np.linspace(-reach, reach, 2 + int(2 * reach))
+    spots = middle + far[:, None] * ways[:, 1]
+    return np.concatenate([spots - half, spots + half], axis=1)
+
+
+def _letters(
+    inside: Canvas,
+    rig: SolidRig,
+    symbols: Sequence[Symbol],
+    letters: dict[str, str],
+    order: Sequence[int],
+) -> dict[int, str]:
+    """The letters of kinds in the bodies that have room for them and that no higher body covers.
+
+    What comes back are those of the units without, for their tags.
+    """
+    told: dict[int, str] = {}
+    spots = np.array([placed.letter for placed in symbols]).reshape(-1, 2)
+    middles = np.array([placed.outlines[0].mean(axis=0) for placed in symbols]).reshape(-1, 2)
+    reaches = np.array(
+        [np.abs(p.outlines[0] - m).max() for p, m in zip(symbols, middles, strict=True)]
+    )
+    rank = np.zeros(len(symbols), dtype=int)
+    rank[list(order)] = np.arange(len(symbols))
+    for k, placed in enumerate(symbols):
+        letter = letters[rig.units[k].kind]
+        off = np.abs(middles - spots[k]).max(axis=1)
+        over = np.flatnonzero((off < reaches + LETTER_HALF) & (rank > rank[k])).tolist()
+        if not placed.has_room(inside.view.scale) or any(
+            _covers(symbols[j].outlines[0], spots[k]) for j in over
+        ):
+            told[k] = letter
+            continue
+        x, y = inside.view.at(*placed.letter)
+        down = row_height(letter, TAG).above / 2
+        inside.words.append(Words(x, y - down, letter, TAG, True, "centre"))
+    return told
+
+
+def _covers(body: Array, spot: Array) -> bool:
+    """Whether an outline (n, 2) m comes so near to a spot that a letter there would be cut."""
+    around = spot + LETTER_HALF * np.array([(-1.0, -1.0), (-1.0, 1.0), (1.0, -1.0), (1.0, 1.0)])
+    return bool(within(body.T, np.concatenate([around, spot[None]]).T).any())
+
+
+def _marks(inside: Canvas, rig: SolidRig) -> None:
+    """The zero of every pipe as a ring, booms and stands as theirs."""
+    for position in rig.scene.positions.values():
+        if isinstance(position, Pipe):
+            x, y, _ = place(position).zero
+            radius = RING
+        else:
+            x, y = position.x, position.y
+            radius = POLE
+        if inside.view.holds(x, y):
+            px, py = inside.view.at(x, y)
+            weight = NARROW if radius == RING else WIDE
+            inside.shapes.append(Shape(marks.circle(px, py, radius), weight))
+            inside.block(px, py, radius)
+
+
+def _side_words(inside: Canvas, rig: SolidRig) -> None:
+    """US, DS, SL and SR at the edges of the plan, AUDIENCE where it sits."""
+    axes, (left, bottom, right, top) = from_above(rig.scene), inside.view.frame
+    x, y = inside.view.at(0.0, 0.0)
+    x, y = min(max(x, left + 20), right - 20), min(max(y, bottom + 20), top - 20)
+    for word, at, turn in (
+        (axes.top, (x + 8.0, top - 5.0), 0.0),
+        (axes.foot, (x + 30.0, bottom + 2.0), 0.0),
+        (axes.left, (left + 5.0, y + 4.0), 90.0),
+        (axes.right, (right - 2.0, y + 6.0), 90.0),
+    ):
+        inside.words.append(Words(*at, word, BIG, True, turn=turn))
+        wide = text_width(word, BIG, True)
+        size = (wide, 4.0) if not turn else (4.0, wide)
+        start = at if not turn else (at[0] - 4.0, at[1])
+        inside.room.block(
+            start[0] - 1, start[1] - 1, start[0] + size[0] + 1, start[1] + size[1] + 1
+        )
+
+
+def _names(inside: Canvas, rig: SolidRig, length: w.LengthUnit) -> None:
+    """Names of positions at their ends; of scenery and seats once each."""
+    for name, position in rig.scene.positions.items():
+        ends = _ends(rig, position)
+        at = [inside.view.at(*end) for end in ends[[0, -1]].tolist()]
+        rows = position_rows(rig, name, length)
+        if isinstance(position, Boom) and rig.rows[name]:
+            numbers = ", ".join(short_number(rig, k) for k in rig.rows[name])
+            rows = (*rows, f"{numbers}: see elevation")
+        flat = abs(ends[-1, 1] - ends[0, 1]) <= abs(ends[-1, 0] - ends[0, 0])
+        ways = [np.pi, 0.0] if flat else [-np.pi / 2, np.pi / 2]
+        inside.label(*rows, at=at, clear=POLE + 0.6, toward=ways, size=NAME, bold=True)
+    for feature in features(rig):
+        if feature.layer.startswith("scenery") or feature.layer == "seats":
+            far = feature.points[[feature.points[:, 0].argmax(), feature.points[:, 0].argmin()]]
+            at = [inside.view.at(*end) for end in far.tolist() if inside.view.holds(*end)]
+            if at:
+                ways = [0.0, np.pi][: len(at)]
+                inside.label(short(rig, feature.name), at=at, clear=0.6, toward=ways, size=TAG)
+
+
+def _tags(
+    inside: Canvas,
+    rig: SolidRig,
+    length: w.LengthUnit,
+    symbols: Sequence[Symbol],
+    letters: dict[int, str],
+) -> tuple[list[int], dict[int, Array]]:
+    """The tag of every unit of a pipe or a stand: whole, else its number alone, else told elsewhere."""
+    inside.tell_lines()
+    spots = inside.view.to_page(rig.arrays.clamp[:2].T)
+    units = [k for k, position in enumerate(rig.positions) if on_plan(position)]
+    here = {k for k in units if inside.view.holds(*rig.arrays.clamp[:2, k].tolist())}
+    refused = [0, 0]
+    elsewhere: list[int] = []
+    tags: dict[int, Array] = {}
+    for k in units:
+        whole = tag_of(rig, k, length, letters.get(k, ""))
+        away = np.array(symbols[k].outlines[0]).mean(axis=0) - rig.arrays.clamp[:2, k]
+        way = float(np.arctan2(-away[1], -away[0]))
+        clear = _clear(symbols[k], rig.arrays.clamp[:2, k], inside.view.scale)
+        rivals = np.delete(spots, k, axis=0)
+        x, y = spots[k].tolist()
+        for n, tag in enumerate((whole, Tag(whole.number, ()))):
+            if k not in here or refused[n] >= MOST_REFUSED:
+                continue
+            wish = Wish(x, y, *tag.size, clear, way, rivals)
+            found = inside.room.place(wish)
+            if found is None:
+                refused[n] += 1
+                continue
+            _put(inside, tag, (found.left, found.bottom))
+            if found.leader:
+                inside.lines.append(Line(np.array(found.leader), NARROW))
+            tags[k] = np.array([found.left, found.bottom])
+            break
+        if k not in tags or n:
+            elsewhere.append(k)
+    return elsewhere, tags
+
+
+def _clear(placed: Symbol, spot: Array, scale: float) -> float:
+    """How far a unit's body reaches behind its clamp, mm on paper: its tag stands beyond."""
+    body = placed.outlines[0] - spot
+    ahead = body.mean(axis=0)
+    size = float(np.hypot(*ahead))
+    back = float((body @ (-ahead / size)).max()) if size > 1e-6 else float(np.hypot(*body.T).max())
+    return max(back, 0.1) * 1000 / scale + 0.6
+
+
+def _put(inside: Canvas, tag: Tag, at: tuple[float, float]) -> None:
+    left, bottom = at
+    wide, high = tag.size
+    box = np.array(
+        [(left, bottom), (left + wide, bottom), (left + wide, bottom + high), (left, bottom + high)]
+    )
+    inside.shapes.append(Shape(box, 0.0, "white"))
+    lines, words = tag.drawn(left, bottom)
+    inside.shapes += [Shape(line.points, line.weight, "none") for line in lines]
+    inside.words += words
+
+
+def tubes_up(rig: SolidRig) -> list[str]:
+    """The positions that have an elevation: booms with units, stands whose units are well over the deck."""
+    found = []
+    for name, position in rig.scene.positions.items():
+        if isinstance(position, Boom) and rig.rows[name]:
+            found.append(name)
+        elif isinstance(position, Stand) and rig.rows[name]:
+            _, foot, top = upright(rig.deck, position)
+            if top - foot > OVERHEAD / 4:
+                found.append(name)
+    return found
