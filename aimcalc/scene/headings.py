@@ -105,10 +105,14 @@ def _meaning(text: str) -> Meaning:
     phrase = " ".join(words)
     if re.search(r"\bfrom (?:sl|sr|us|ds)\b", text):
         return Meaning()  # from its end, or from the centre line towards it
-    if end and text.strip(" .()[]") in LENGTHS:
-        words, unit = [], LENGTHS[text.strip(" .()[]")]
+    if (end or plus) and text.strip(" .()[],") in LENGTHS:
+        words, unit = [], LENGTHS[text.strip(" .()[],")]
     if end or plus:
-        keys = _keys_of(words) or _keys_of(words, unit) or (("at",) if _is_end(words, end) else ())
+        keys = (
+            _keys_of(words)
+            or _keys_of(words, unit)
+            or (("at",) if _is_end(words, end or unit) else ())
+        )
         if keys and (keys[0] in AT_PARTS[2:] or phrase in ("position", "location")):
             keys = ("at",)  # feet alone; the name of a pipe has no side
         return (

@@ -25,6 +25,7 @@ from aimcalc.scene.findtable import (
 from aimcalc.scene.headings import APART, AT_PARTS, HEIGHT, REMARK
 from aimcalc.scene.listrow import Around, Row, is_total, narrowed, text_of
 from aimcalc.scene.meanings import LONGEST_REMARK, Meanings
+from aimcalc.scene.meant import plain
 from aimcalc.scene.mistakes import CLASH, FILE, Log, Where, Wrong
 from aimcalc.scene.model import HIDDEN, Taken
 from aimcalc.scene.placewords import day_comes_first
@@ -210,7 +211,7 @@ class _Reader:
         section = None if "position" in self.letters else self._section(row, {})
         if section:
             self.meanings.current, self.meanings.by_section = section, True
-            self.noticed.row("section", number, section)
+            self.noticed.row("section", number, _read_over(section, row))
         return bool(section)
 
     def _set_headings(
@@ -301,7 +302,7 @@ class _Reader:
         section = self._section(row, raw)
         if section:
             self.meanings.current, self.meanings.by_section = section, True
-            self.noticed.row("section", number, section)
+            self.noticed.row("section", number, _read_over(section, row))
             return None
         added = self._added(raw, remarks, above)
         if added and above is not None:
@@ -451,6 +452,12 @@ class _Reader:
                 raw[key] = last[key]
                 self.noticed.row("ditto", number)
         self.above = dict(raw)
+
+
+def _read_over(section: str, row: list[Any]) -> str:
+    """A position as it is told: with the words of its row where they are others."""
+    words = next((str(cell).strip() for cell in row if not blank(cell)), "")
+    return section if plain(words) == plain(section) else f"{section} ({words[:40]})"
 
 
 def _without_figures(words: str) -> str:

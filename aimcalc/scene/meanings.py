@@ -361,7 +361,7 @@ _NUMBER = r"(?:no\.?|unit|#)?\s*\d{1,4}\s*[a-z]?(?:\W\d{1,3})?|[a-z]{1,2}\W?\d{1
 # A side or the centre: a length alone may be a trim, or the length of a cable.
 _PLACE = re.compile(r"\b(?:s\W?[lr]|[ud]\W?s|house|(?:up|down)?stage|cl|c/l)\b", re.IGNORECASE)
 _WHICH_SIDE = re.compile(
-    r"[+−–-]|l|r|left|right|s\W?(?:l|r)\W?|stage (?:left|right)", re.IGNORECASE
+    r"[+−–-]|l|r|left|right|[sh]\W?[lr]\W?|(?:stage|house)\W?(?:l|r|left|right)", re.IGNORECASE
 )
 _IS_CUT = re.compile(r"\W*(?:cut|deleted?|omit(?:ted)?)\W*", re.IGNORECASE)
 _YES = ("y", "yes", "x", "true", "✓", "✔", "1")

@@ -4,6 +4,7 @@ that is kept free."""
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from aimcalc.scene.meant import Names
 
@@ -69,6 +70,7 @@ def is_accessory(words: str) -> bool:
     ) or bool(re.match(r"\W*(?:w/|with\s)", words, re.IGNORECASE))
 
 
+@lru_cache(4096)
 def is_spare(words: str) -> bool:
     """Whether a cell says that nothing hangs there."""
     return bool(re.fullmatch(_SPARE, words))

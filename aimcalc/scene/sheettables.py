@@ -80,6 +80,8 @@ def tables_of(sheets: list[Sheet], around: Around, fits: Fits, noticed: Noticed)
     found: list[Table] = []
     for k, look in zip(shown, looked, strict=True):
         tables = side_by_side(sheets[k], heads[k], noticed)
+        if look.named and look.named != sheets[k].name:
+            noticed.read_as("position", sheets[k].name, look.named)
         found += [table._replace(position=look.named) for table in tables]
     return found
 
@@ -140,7 +142,7 @@ class _Looked:
         self.positions = set(_positions(headings, below, head.rows[: head.first], positions))
         if not self.positions and self.named:
             self.positions = {self.named}
-        elif self.named not in self.positions:
+        elif self.named not in self.positions or "position" in headings.by_key:
             self.named = ""
 
 
