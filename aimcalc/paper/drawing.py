@@ -27,7 +27,7 @@ DASHES: dict[Dash, tuple[float, ...]] = {
     "chain": (12, 3, 2, 3),
     "dotted": (1.5, 2),
     "overhead": (12, 3),  # ISO 128-20, line types 02 and 04 (from memory)
-    "axis": (24, 3, 0.5, 3),
+    "axis": (24, 3, 2, 3),  # dots of 2 instead of 0.5, which a copier loses
 }
 # Widths of lines on a drawing to scale, from the series of ISO 128-20 (0.13 0.18 0.25 0.35 0.5 0.7 1 mm, each
 # the square root of two times the last): line group 0.5 of ISO 128-23, whose narrow line is 0.25, whose wide
@@ -138,13 +138,18 @@ class Inset(NamedTuple):
         whole, part = self.drawing, Drawing(self.drawing.width, self.drawing.height)
         left, bottom, right, top = self.window
         x0, y0, x1, y1 = whole.bounds.T
+        inside = ((x0 >= left) & (x1 <= right) & (y0 >= bottom) & (y1 <= top)).tolist()
         meets = ((x1 > left) & (x0 < right) & (y1 > bottom) & (y0 < top)).tolist()
         part.lines = [line for line, shown in zip(whole.lines, meets, strict=False) if shown]
         meets = meets[len(whole.lines) :]
         part.shapes = [shape for shape, shown in zip(whole.shapes, meets, strict=False) if shown]
         meets = meets[len(whole.shapes) :]
-        words = [words for words, shown in zip(whole.words, meets, strict=True) if shown]
-        part.words = [words.within(self.window) for words in words]
+        first = len(whole.lines) + len(whole.shapes)
+        part.words = [
+            words if uncut else words.within(self.window)
+            for words, shown, uncut in zip(whole.words, meets, inside[first:], strict=True)
+            if shown
+        ]
         return part
 
 

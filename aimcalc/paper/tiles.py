@@ -64,7 +64,7 @@ OVERLAP = 25.0  # mm that two neighbours both show
 TICK = 4.0  # mm, of the marks where sheets meet
 HINT = 8.0  # pt, of the words beside them
 MAP = 3.0  # mm, a sheet on the small map of them
-BEAM = 3.0  # mm between drawing and foot
+BEAM = 4.0  # mm between drawing and foot
 
 Size = tuple[float, float]  # mm across and up
 
@@ -285,7 +285,7 @@ def _joints(
         if number:
             for x0, x1 in ((left, left - TICK), (right, right + TICK)):
                 page.line((x0, y), (x1, y), weight=BORDER)
-            base = top + 0.8 if down < 0 else bottom - 2.6
+            base = top + 0.8 if down < 0 else bottom - 3.2
             page.words.append(Words((left + right) / 2, base, _joins(number), HINT, True, "centre"))
 
 

@@ -102,28 +102,26 @@ def _with(page: Drawing, board: Drawing) -> Drawing:
 def board_of(rig: SolidRig, options: PaperOptions) -> Board:
     """The plot laid out: the plan drawn, and what its tags had no room for told in blocks of its own."""
     chosen = choose(rig, options)
-    inside, view = _drawn(rig, chosen, options)
-    more: list[Block] = []
-    if inside.elsewhere:  # the plan no larger than it must be, wherever it then goes on the board
-        inside, view = _drawn(rig, chosen, options, (0.0, 0.0, *chosen.plan))
-        more = elsewhere_blocks(rig, inside.elsewhere, options.length)
-        blocks = _blocks(rig, chosen, options, more)
-        sheet, layout = best(chosen.plan, [block.height for block in blocks], chosen.sheet)
-        chosen = chosen._replace(sheet=sheet, layout=layout)
-        left, bottom, right, top = layout.plan
-        across, up = (right - left - chosen.plan[0]) / 2, (top - bottom - chosen.plan[1]) / 2
-        inside, view = (
-            inside.moved(left + across, bottom + up),
-            view.moved(left + across, bottom + up),
-        )
-    return _put_together(inside, view, _blocks(rig, chosen, options, more), chosen)
+    if _count(chosen) == 1:
+        inside, view = _drawn(rig, chosen, options, chosen.layout.plan)
+        if not inside.elsewhere:
+            return _put_together(inside, view, _blocks(rig, chosen, options), chosen)
+    # The plan is no larger than it must be, wherever it then goes on the board.
+    inside, view = _drawn(rig, chosen, options, (0.0, 0.0, *chosen.plan))
+    more = elsewhere_blocks(rig, inside.elsewhere, options.length)
+    blocks = _blocks(rig, chosen, options, more)
+    sheet, layout = best(chosen.plan, [block.height for block in blocks], chosen.sheet)
+    left, bottom, right, top = layout.plan
+    across = left + (right - left - chosen.plan[0]) / 2
+    up = bottom + (top - bottom - chosen.plan[1]) / 2
+    chosen = chosen._replace(sheet=sheet, layout=layout)
+    return _put_together(inside.moved(across, up), view.moved(across, up), blocks, chosen)
 
 
 def _drawn(
-    rig: SolidRig, chosen: Chosen, options: PaperOptions, frame: Frame | None = None
+    rig: SolidRig, chosen: Chosen, options: PaperOptions, frame: Frame
 ) -> tuple[Drawn, View]:
-    """The plan in the middle of a frame of the board, that of its layout unless another is given."""
-    frame = frame or chosen.layout.plan
+    """The plan in the middle of a frame of the board."""
     x0, y0, _, _ = reach_of(rig, chosen.scale, options.length)
     per_mm = chosen.scale / 1000
     across = (frame[2] - frame[0] - chosen.plan[0]) / 2 * per_mm

@@ -27,17 +27,9 @@ from aimcalc.paper.true_scale import proof_length, proof_words
 from aimcalc.rig.kinds import size_of
 from aimcalc.scene.model import Pipe
 from aimcalc.sheets.plot_layout import PANEL
-from aimcalc.sheets.plot_plan import (
-    DOT,
-    LOOKS,
-    RING,
-    TAG,
-    features,
-    kind_letters,
-    tag_of,
-    tubes_up,
-)
+from aimcalc.sheets.plot_plan import DOT, LOOKS, RING, features, tubes_up
 from aimcalc.sheets.plot_symbols import Look, symbol
+from aimcalc.sheets.plot_tags import TAG, kind_letters, tag_of
 from aimcalc.text import words as w
 from aimcalc.text.facts import revision_words
 from aimcalc.text.names import short, short_unit
@@ -268,8 +260,8 @@ def _sample(
     ]
 
     def draw(page: Drawing, left: float, top: float) -> float:
-        lines, words = tag.drawn(left, top - high)
-        page.lines += lines
+        line, words = tag.drawn(left, top - high)
+        page.lines.append(line)
         page.words += words
         x = left + max(wide, 34.0) + 3.0
         for word, name in zip(words[1:], names, strict=False):

@@ -27,13 +27,13 @@ from aimcalc.paper.drawing import (
     Drawing,
     Inset,
     Words,
-    text_width,
 )
 from aimcalc.paper.planpage import View
 from aimcalc.rig.places import TUBE_RADIUS, place
 from aimcalc.scene.model import Pipe
-from aimcalc.sheets.plot_plan import LOOKS, RING, TAG, Drawn, features, tag_of
+from aimcalc.sheets.plot_plan import LOOKS, RING, Drawn, features
 from aimcalc.sheets.plot_symbols import Look, looks_of, symbol
+from aimcalc.sheets.plot_tags import TAG, aim_words
 from aimcalc.text import words as w
 from aimcalc.text.rows import hangs
 
@@ -166,14 +166,13 @@ def values_of(rig: SolidRig, k: int, length: w.LengthUnit) -> dict[str, str]:
     """What the attributes of a unit's block say, by their tags."""
     unit = rig.units[k]
     mark, how = hangs(unit, rig.positions[k], length)
-    point = "" if unit.target else tag_of(rig, k, length).rows[-1]
     told = (
         unit.number,
         unit.channel,
         unit.circuit,
         unit.colour,
         unit.kind,
-        unit.target or point,
+        unit.target or aim_words(rig, k, length),
         unit.system,
         unit.position,
         mark,
@@ -194,7 +193,11 @@ def _attributes(
 ) -> None:
     """A unit's attributes: where its tag stands those that it has are seen, in its rows; the rest are not."""
     values = values_of(rig, k, length)
-    shown = _rows(rig, k, inside, values, length)
+    shown = {}
+    if k in inside.tags:
+        form, corner = inside.tags[k]
+        shown = form.places(float(corner[0]), float(corner[1]))
+        shown.pop("KIND", None)  # a letter, for whoever has the key beside it
     spot = model.point(*rig.arrays.clamp[:2, k].tolist())
     for tag, value in values.items():
         words = shown.get(tag)
@@ -208,28 +211,6 @@ def _attributes(
         )
         attribute.is_invisible = words is None
         attribute.dxf.style = "heavy" if words and words.bold else "plain"
-
-
-def _rows(
-    rig: SolidRig, k: int, inside: Drawn, values: dict[str, str], length: w.LengthUnit
-) -> dict[str, Words]:
-    """Where the attributes that the paper's tag shows stand, in rows under the number; none without a tag."""
-    if k not in inside.tags:
-        return {}
-    if k in inside.elsewhere:
-        tag = tag_of(rig, k, length)._replace(rows=())
-        return {"NUMBER": tag.drawn(*inside.tags[k].tolist())[1][0]}
-    under = [tag for tag in ("MARK", "COLOUR", "SYSTEM", "TARGET") if values[tag]]
-    beside = ", ".join(filter(None, (values["CHANNEL"], values["CIRCUIT"])))
-    tag = tag_of(rig, k, length)
-    drawn = tag._replace(rows=(beside, *(values[name] for name in under)))
-    bottom = inside.tags[k][1] + tag.size[1] - drawn.size[1]
-    words = drawn.drawn(float(inside.tags[k][0]), float(bottom))[1]
-    places = {"NUMBER": words[0], "CHANNEL": words[1], **dict(zip(under, words[2:], strict=True))}
-    if values["CIRCUIT"]:
-        first = words[1]._replace(text=f"{values['CHANNEL']}  " if values["CHANNEL"] else "")
-        places["CIRCUIT"] = first._replace(x=first.x + text_width(first.text, first.size))
-    return {name: place for name, place in places.items() if values[name]}
 
 
 def _sheet(model: Model, view: View, page: Drawing) -> None:

@@ -13,16 +13,16 @@ from aimcalc.paper.planpage import Frame
 from aimcalc.rig.places import upright
 from aimcalc.scene.model import Boom, Stand
 from aimcalc.sheets.boom_view import draw_body, side_of
-from aimcalc.sheets.plot_plan import (
+from aimcalc.sheets.plot_plan import RING, position_rows
+from aimcalc.sheets.plot_tags import (
     FRAMED,
     NUMBER,
-    RING,
     STEP,
     TAG,
     TAIL,
     Tag,
+    beside_height,
     kind_letters,
-    position_rows,
     tag_of,
 )
 from aimcalc.sheets.sectiondraw import spread
@@ -41,11 +41,9 @@ REACH = 0.8  # m, of a body beyond its clamp: what a drawing leaves over its tub
 
 
 def elevation_tag(rig: SolidRig, k: int, length: w.LengthUnit) -> Tag:
-    """A unit's tag in three rows: its height first, since that is what the drawing is for."""
+    """A unit's tag as it stands beside an elevation, with the letter of its kind."""
     letter = kind_letters(rig)[rig.units[k].kind]
-    told = tag_of(rig, k, length, letter)
-    first, height, *rest = told.rows
-    return Tag(told.number, (height, first, ", ".join(rest)))
+    return beside_height(tag_of(rig, k, length, letter))
 
 
 def height_of(rig: SolidRig, name: str, scale: float) -> float:
@@ -111,9 +109,9 @@ def _tags(
     for n, mark, y in zip(order, rising, rows.tolist(), strict=True):
         tag = elevation_tag(rig, units[n], length)
         _, high = tag.size
-        lines, words = tag.drawn(left, y - high / 2)
+        line, words = tag.drawn(left, y - high / 2)
         room = right - left - 2.0
-        page.lines += lines
+        page.lines.append(line)
         for word in words:
             fitted = shrink_to_fit(word.text, word.size, room - (word.x - left), word.bold)
             page.words.append(word._replace(size=fitted))

@@ -1,7 +1,6 @@
 """The plan of a light plot: stage, scenery, positions and every unit with its tag, to scale.
 
-A unit's tag is one block: its number in a frame, channel and circuit; mark from the position's zero; colour;
-system; target. Units of booms have theirs beside the elevations.
+Units of booms have their tags beside the elevations.
 """
 
 from __future__ import annotations
@@ -18,35 +17,28 @@ from aimcalc.geometry.polygon import inside as within
 from aimcalc.geometry.vectors import Array
 from aimcalc.named import NamedTuple
 from aimcalc.paper import marks
-from aimcalc.paper.drawing import NARROW, PT, SYMBOL, WIDE, Dash, Line, Shape, Words, text_width
-from aimcalc.paper.labels import Wish
-from aimcalc.paper.plancanvas import LEADING, MOST_REFUSED, PAD, Canvas, label_size, row_height
+from aimcalc.paper.drawing import NARROW, SYMBOL, WIDE, Dash, Line, Shape, Words, text_width
+from aimcalc.paper.plancanvas import Canvas, label_size, row_height
 from aimcalc.paper.planpage import Frame, View, from_above
 from aimcalc.rig.places import place, tubes_of, upright
 from aimcalc.scene.model import Boom, Pipe, Position, Stand
 from aimcalc.sheets.plot_symbols import Look, Symbol, looks_of, symbol
+from aimcalc.sheets.plot_tags import TAG, Placed, kind_letters, place_tags
 from aimcalc.text import words as w
 from aimcalc.text.facts import trim_words
 from aimcalc.text.names import short, short_number
-from aimcalc.text.rows import hangs
-from aimcalc.text.typeset import shorten
 
 if TYPE_CHECKING:
     from aimcalc.solid.rig import SolidRig
 
 
-TAG = 8.0  # pt: capitals of 2.06 mm, over the least lettering of ISO 3098, 1.8 mm (from memory)
-NUMBER = 11.0  # pt
 NAME = 9.0  # pt, of positions
 BIG = 12.0  # pt, the words for the sides of the stage
-BAR = 0.9  # mm from a tag's bar to its words, and from the frame round its number to the figures
 RING, POLE, DOT = 0.9, 1.2, 0.45  # mm, radius: of a zero's ring, a boom's ring, a clamp's dot
 ROOM_FOR_TAG = 24.0  # mm beyond the outermost units
 AIR = 8.0  # mm beyond the deck
 OVERHEAD = 2.0  # m: what is higher all over is drawn as overhead
 LETTER_HALF = 0.06  # m, half of a letter's side at 1:50
-LONGEST_WORD = 12  # letters of a channel or a circuit
-LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # no I, no O: figures to a hurried eye
 
 # Layers of the drawing, each with its line: width in pt, and dash.
 LOOKS: dict[str, tuple[float, Dash]] = {
@@ -73,7 +65,7 @@ class Drawn(NamedTuple):
 
     inside: Canvas
     elsewhere: list[int]
-    tags: dict[int, Array]  # lower left corner of each unit's tag, (2,) mm
+    tags: dict[int, Placed]
     named: list[Words]  # names of positions and scenery, sides, zero lines
     leaders: list[Line]  # from tags to their units
 
@@ -87,52 +79,10 @@ class Drawn(NamedTuple):
         return Drawn(
             there,
             self.elsewhere,
-            {k: at + way for k, at in self.tags.items()},
+            {k: placed._replace(at=placed.at + way) for k, placed in self.tags.items()},
             [word._replace(x=word.x + across, y=word.y + up) for word in self.named],
             [line._replace(points=line.points + way) for line in self.leaders],
         )
-
-
-class Tag(NamedTuple):
-    """A unit's number, framed, and the rows of its tag: the first beside the number, the rest under it.
-
-    The frame goes on down its side as a bar: no line that runs up to a figure reads as its minus sign.
-    """
-
-    number: str
-    rows: tuple[str, ...]
-
-    @property
-    def size(self) -> tuple[float, float]:
-        """Width and height, mm, with the white round it."""
-        beside = self._framed + GAP + text_width(self.rows[0], TAG) if self.rows else 0.0
-        under = [BAR + text_width(row, TAG) for row in self.rows[1:]]
-        high = FRAMED + len(under) * STEP + (TAIL if under else 0.0)
-        return max([self._framed, beside, *under]) + 2 * PAD, high + 2 * PAD
-
-    @property
-    def _framed(self) -> float:
-        return text_width(self.number, NUMBER, True) + 2 * BAR
-
-    def drawn(self, left: float, bottom: float) -> tuple[list[Line], list[Words]]:
-        """Its lines and words, with its lower left corner somewhere on paper, mm; the number first."""
-        _, high = self.size
-        x, top = left + PAD, bottom + high - PAD
-        foot, right = top - FRAMED, x + self._framed
-        y = foot + (FRAMED - row_height(self.number, NUMBER).above) / 2
-        words = [Words(x + BAR, y, self.number, NUMBER, True)]
-        words += [Words(right + GAP, y, row, TAG) for row in self.rows[:1]]
-        words += [
-            Words(x + BAR, foot - n * STEP, row, TAG) for n, row in enumerate(self.rows[1:], 1)
-        ]
-        frame = np.array([(x, foot), (right, foot), (right, top), (x, top), (x, bottom + PAD)])
-        return [Line(frame, SYMBOL)], words
-
-
-GAP = 1.0  # mm from the frame of a tag's number to what stands beside it
-FRAMED = 4.2  # mm, height of the frame
-STEP = TAG * PT * LEADING
-TAIL = 0.24 * TAG * PT  # mm under the last row
 
 
 def features(rig: SolidRig) -> list[Feature]:
@@ -182,44 +132,6 @@ def _placed_units(rig: SolidRig) -> list[Symbol]:
     return [made(look).placed(spots[k], float(turns[k])) for k, look in enumerate(looks)]
 
 
-def kind_letters(rig: SolidRig) -> dict[str, str]:
-    """A letter for every kind in use, the commonest first; with a figure when letters run out."""
-    count: dict[str, int] = {}
-    for unit in rig.units:
-        count[unit.kind] = count.get(unit.kind, 0) + 1
-    names = sorted(count, key=lambda name: (-count[name], name))
-    return {
-        name: LETTERS[n % len(LETTERS)] + (str(n // len(LETTERS)) if n >= len(LETTERS) else "")
-        for n, name in enumerate(names)
-    }
-
-
-def tag_of(rig: SolidRig, k: int, length: w.LengthUnit, letter: str = "") -> Tag:
-    """What a unit's tag says; `letter` of its kind where its body has no room for it."""
-    unit = rig.units[k]
-    channel = f"ch {shorten(unit.channel, LONGEST_WORD, keep_end=True)}" if unit.channel else ""
-    circuit = shorten(unit.circuit or "", LONGEST_WORD, keep_end=True)
-    kind = f"kind {letter}" if letter else ""
-    mark, how = hangs(unit, rig.positions[k], length)
-    rows = [
-        ", ".join(filter(None, (kind, channel, circuit))),
-        ", ".join(filter(None, (mark, how))),
-        short(rig, unit.colour) if unit.colour else "",
-        short(rig, unit.system) if unit.system else "",
-        aim_words(rig, k, length),
-    ]
-    return Tag(short_number(rig, k), (rows[0], *filter(None, rows[1:])))
-
-
-def aim_words(rig: SolidRig, k: int, length: w.LengthUnit) -> str:
-    """What a unit lights: its target, or the place of its point."""
-    unit = rig.units[k]
-    if unit.target:
-        return short(rig, unit.target)
-    x, y, _ = rig.arrays.point[:, k].tolist()
-    return w.place(x, y, length)
-
-
 def position_rows(rig: SolidRig, name: str, length: w.LengthUnit) -> tuple[str, ...]:
     """A position's name, its trim or height, and where it is."""
     position = rig.scene.positions[name]
@@ -233,11 +145,6 @@ def position_rows(rig: SolidRig, name: str, length: w.LengthUnit) -> tuple[str, 
     else:
         rows.append(w.place(position.x, position.y, length, w.HANG))
     return tuple(rows)
-
-
-def on_plan(position: Position) -> bool:
-    """Whether the tags of a position's units stand on the plan, and not beside an elevation."""
-    return not isinstance(position, Boom)
 
 
 def reach_of(rig: SolidRig, scale: float, length: w.LengthUnit) -> Frame:
@@ -282,7 +189,7 @@ def draw_plan(rig: SolidRig, view: View, length: w.LengthUnit) -> Drawn:
     _names(inside, rig, length)
     inside.place_labels()
     named, lines = inside.words[before:], len(inside.lines)
-    elsewhere, tags = _tags(inside, rig, length, symbols, told)
+    tags, elsewhere = place_tags(inside, rig, length, symbols, told)
     return Drawn(inside, elsewhere, tags, named, inside.lines[lines:])
 
 
@@ -438,67 +345,6 @@ def _names(inside: Canvas, rig: SolidRig, length: w.LengthUnit) -> None:
             if at:
                 ways = [0.0, np.pi][: len(at)]
                 inside.label(short(rig, feature.name), at=at, clear=0.6, toward=ways, size=TAG)
-
-
-def _tags(
-    inside: Canvas,
-    rig: SolidRig,
-    length: w.LengthUnit,
-    symbols: Sequence[Symbol],
-    letters: dict[int, str],
-) -> tuple[list[int], dict[int, Array]]:
-    """The tag of every unit of a pipe or a stand: whole, else its number alone, else told elsewhere."""
-    inside.tell_lines()
-    spots = inside.view.to_page(rig.arrays.clamp[:2].T)
-    units = [k for k, position in enumerate(rig.positions) if on_plan(position)]
-    here = {k for k in units if inside.view.holds(*rig.arrays.clamp[:2, k].tolist())}
-    refused = [0, 0]
-    elsewhere: list[int] = []
-    tags: dict[int, Array] = {}
-    for k in units:
-        whole = tag_of(rig, k, length, letters.get(k, ""))
-        away = np.array(symbols[k].outlines[0]).mean(axis=0) - rig.arrays.clamp[:2, k]
-        way = float(np.arctan2(-away[1], -away[0]))
-        clear = _clear(symbols[k], rig.arrays.clamp[:2, k], inside.view.scale)
-        rivals = np.delete(spots, k, axis=0)
-        x, y = spots[k].tolist()
-        for n, tag in enumerate((whole, Tag(whole.number, ()))):
-            if k not in here or refused[n] >= MOST_REFUSED:
-                continue
-            wish = Wish(x, y, *tag.size, clear, way, rivals)
-            found = inside.room.place(wish)
-            if found is None:
-                refused[n] += 1
-                continue
-            _put(inside, tag, (found.left, found.bottom))
-            if found.leader:
-                inside.lines.append(Line(np.array(found.leader), NARROW))
-            tags[k] = np.array([found.left, found.bottom])
-            break
-        if k not in tags or n:
-            elsewhere.append(k)
-    return elsewhere, tags
-
-
-def _clear(placed: Symbol, spot: Array, scale: float) -> float:
-    """How far a unit's body reaches behind its clamp, mm on paper: its tag stands beyond."""
-    body = placed.outlines[0] - spot
-    ahead = body.mean(axis=0)
-    size = float(np.hypot(*ahead))
-    back = float((body @ (-ahead / size)).max()) if size > 1e-6 else float(np.hypot(*body.T).max())
-    return max(back, 0.1) * 1000 / scale + 0.6
-
-
-def _put(inside: Canvas, tag: Tag, at: tuple[float, float]) -> None:
-    left, bottom = at
-    wide, high = tag.size
-    box = np.array(
-        [(left, bottom), (left + wide, bottom), (left + wide, bottom + high), (left, bottom + high)]
-    )
-    inside.shapes.append(Shape(box, 0.0, "white"))
-    lines, words = tag.drawn(left, bottom)
-    inside.shapes += [Shape(line.points, line.weight, "none") for line in lines]
-    inside.words += words
 
 
 def tubes_up(rig: SolidRig) -> list[str]:

@@ -10,6 +10,7 @@ import io
 import pytest
 
 from aimcalc.scene.model import Scene, Stage, Target, Unit
+from aimcalc.sheets.light_plot import light_plot
 from aimcalc.sheets.pool_plan import pool_plan
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
@@ -47,6 +48,23 @@ def in_one_spot(count: int) -> Scene:
     """Units side by side within a few centimetres, all on one mark."""
     units = [a_unit("p", k + 1, 0.0001 * k, "A", "wash") for k in range(count)]
     return a_scene(units, [Target(name="A", x=0.5, y=4)], stage=STAGE)
+
+
+@pytest.mark.parametrize(
+    ("name", "scene", "bar"),
+    [("1,000 units", spread(1000), 40), ("500 units in one spot", in_one_spot(500), 25)],
+)
+def test_the_light_plot_of_very_many_units(ratios, name, scene, bar):
+    rigs = [solve_rig(scene) for _ in range(ROUNDS + 2)]
+    for rig in rigs:
+        assert len(rig.answers) == len(rig.units)
+
+    def make() -> None:
+        streams = (io.BytesIO(), io.BytesIO(), io.BytesIO())
+        light_plot(a_show(rigs.pop(), []), *streams, PaperOptions())
+
+    name = f"light plot of {name} / import numpy, CPU"
+    ratios(name, make, import_numpy, bar=bar, clock=used, rounds=ROUNDS)
 
 
 @pytest.mark.parametrize(

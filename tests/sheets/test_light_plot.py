@@ -17,8 +17,9 @@ from aimcalc.paper.tiles import scale_named, sheet_named
 from aimcalc.scene.model import Stage, Target, Unit
 from aimcalc.sheets.light_plot import MOST_SHEETS, board_of, choose, light_plot
 from aimcalc.sheets.pieces import PieceError
-from aimcalc.sheets.plot_plan import kind_letters, placed_units
+from aimcalc.sheets.plot_plan import placed_units
 from aimcalc.sheets.plot_symbols import Look, symbol
+from aimcalc.sheets.plot_tags import kind_letters
 from aimcalc.sheets.prep import options_for
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions, Stamp
@@ -303,7 +304,7 @@ def test_a_tag_is_framed_so_that_no_line_makes_a_figure_negative():
     ]
     bars = [frame[[2, 4]] for frame in frames if frame[0, 0] == frame[4, 0]]
     assert len(bars) >= len(board.inside.tags)
-    for corner in board.inside.tags.values():
+    for _, corner in board.inside.tags.values():
         near = [bar for bar in bars if abs(bar[1, 0] - corner[0]) < 1.0]
         assert near
 
