@@ -18,6 +18,7 @@ from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Scene, Solid
 from aimcalc.show import Show
 from tests.rigs import random_scene
+from tests.studies import cases
 from tests.wide_rigs import a_wide_wash
 
 SCENES = Path(__file__).parent.parent / "scenes"
@@ -195,14 +196,16 @@ def follow(scene: Scene, changes: int, seed: int) -> None:
             assert warm[name] == value, f"{name} after {change.__name__}, seed {seed}"
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("name", ["playhouse", "raked", "studio"])
 def test_a_changed_scene_gives_what_it_gives_from_nothing(name):
-    follow(load_scene(SCENES / name), changes=8, seed=len(name))
+    follow(load_scene(SCENES / name), changes=cases(4, 8), seed=len(name))
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("mount", ["under", "over", "out", "arm", "direct", "stand"])
 def test_a_changed_rig_of_any_mount_gives_what_it_gives_from_nothing(mount):
-    follow(lit(random_scene(mount, 6, seed=3)), changes=5, seed=5)
+    follow(lit(random_scene(mount, 6, seed=3)), changes=cases(3, 5), seed=5)
 
 
 def cloth(name: str, y: float) -> Solid:

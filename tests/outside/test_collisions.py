@@ -20,6 +20,7 @@ from aimcalc.geometry.hulls import rods, triangles
 from aimcalc.geometry.solids import box, panel, soup, tube
 from tests.hung import a_row
 from tests.shows import rig_of
+from tests.studies import cases
 
 CLOSE = 1e-6  # m
 TIPS, TURNS = (bodies.BODY, bodies.TOP_HAT), (bodies.ARM, bodies.OTHER_ARM, bodies.BAR)
@@ -127,9 +128,10 @@ def poses(units, k):
     return (tips, turns), put
 
 
-def walk(units, k, obstacle, *, tip_first, steps=60):
+def walk(units, k, obstacle, *, tip_first):
     """Least distance on the way from square to the aim, both moves in even steps."""
     moving, put = poses(units, k)
+    steps = cases(20, 60)
     tip, turn = units.yoke[k] - units.level[k], units.turn[k]
     first = [(s * tip, 0.0) if tip_first else (0.0, s * turn) for s in np.linspace(0, 1, steps)]
     rest = [(tip, s * turn) if tip_first else (s * tip, turn) for s in np.linspace(0, 1, steps)]
@@ -152,6 +154,7 @@ def assert_path(units, k, obstacle, path, row):
         assert walk(units, k, obstacle, tip_first=False) > sweep.TOUCH - CLOSE
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("name", [name for name in RIGS if name != "playhouse"])
 def test_turns_past_neighbours_touch_where_told_and_nowhere_else(name):
     units = RIGS[name]
@@ -166,6 +169,7 @@ def test_turns_past_neighbours_touch_where_told_and_nowhere_else(name):
     assert 5 < np.count_nonzero(path.tip_first[some]) < some.size - 5
 
 
+@pytest.mark.long
 def test_turns_past_solids_touch_where_told_and_nowhere_else():
     rng = np.random.default_rng(17)
     units = a_row(*rng.uniform((-80, -20), (80, 70), (10, 2)).T, spacing=30.0, hat=6)

@@ -22,6 +22,7 @@ from tests.geometry.test_occlusion import Everything
 from tests.lenses import facing
 from tests.other_meshes import mesh_of
 from tests.shows import rig_of
+from tests.studies import cases
 
 NEAR = 2e-3  # m
 LOW, HIGH = np.array([-1.5, 2.0, 0.0]), np.array([1.2, 4.0, 0.8])  # a platform
@@ -91,12 +92,14 @@ def ours_on(pieces, at, keep):
     return shapely.union_all(lines)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("stretch", [(1.0, 1.0), (0.5, 1.6)])
 def test_outlines_on_deck_and_platform_are_the_cuts_of_another_librarys_cone(stretch):
     rng = np.random.default_rng(31)
     room = caster(soup([box(LOW, HIGH), deck_strips(rake=0, rake_from=0)]))
     told = dict.fromkeys(("deck", "platform"), 0)
-    for _ in range(25):
+    fields = cases(8, 25)
+    for _ in range(fields):
         lens = rng.uniform((-4, -5, 3.5), (4, 9, 6))
         face = rng.uniform(LOW, HIGH)
         half = np.radians(rng.uniform(4, 14))
@@ -124,7 +127,7 @@ def test_outlines_on_deck_and_platform_are_the_cuts_of_another_librarys_cone(str
         lines = [np.concatenate((p.points, p.points[:, : int(p.closed)]), axis=1) for p in pieces]
         drawn = sum(np.linalg.norm(np.diff(line), axis=0).sum() for line in lines)
         assert whole == pytest.approx(drawn, abs=1e-3)  # and nothing lies anywhere else
-    assert min(told.values()) > 15
+    assert min(told.values()) > 0.6 * fields
 
 
 def test_the_playhouses_fall_plan_is_where_another_engines_rays_fall():

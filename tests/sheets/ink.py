@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import io
-from functools import cache
+from functools import lru_cache
 
 import numpy as np
 import pypdfium2
@@ -51,15 +51,17 @@ class Ink:
         self, x: float, y: float, inner: float, outer: float, sector: tuple[float, float]
     ) -> np.ndarray:
         """Angles in degrees (anticlockwise from the page's x) of all ink in part of a ring."""
-        rows, columns = np.nonzero(self.dark)
-        dx = (columns + 0.5) / self.per_mm - x
-        dy = (rows + 0.5) / self.per_mm - y
+        first = [max(int((v - outer) * self.per_mm), 0) for v in (y, x)]
+        last = [int((v + outer) * self.per_mm) + 1 for v in (y, x)]
+        rows, columns = np.nonzero(self.dark[first[0] : last[0], first[1] : last[1]])
+        dx = (columns + first[1] + 0.5) / self.per_mm - x
+        dy = (rows + first[0] + 0.5) / self.per_mm - y
         r, angle = np.hypot(dx, dy), np.degrees(np.arctan2(dy, dx))
         inside = (inner < r) & (r < outer) & (sector[0] < angle) & (angle < sector[1])
         return angle[inside]
 
 
-@cache
+@lru_cache(16)  # a page takes 15 MB
 def ink(data: bytes, page: int, dpi: int = 400) -> Ink:
     """A page's ink, black and anything darker than a middle grey."""
     sheet = pypdfium2.PdfDocument(io.BytesIO(data))[page]

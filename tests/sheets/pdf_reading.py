@@ -8,6 +8,7 @@ import re
 from functools import cache
 from typing import NamedTuple
 
+import numpy as np
 import pypdfium2
 import pypdfium2.raw as pdfium
 
@@ -23,12 +24,14 @@ class Said(NamedTuple):
     size: float  # of the type, before it is squeezed
 
 
+@cache
 def pages(data: bytes) -> list[str]:
     """The text of every page."""
     document = pypdfium2.PdfDocument(io.BytesIO(data))
     return [page.get_textpage().get_text_bounded() for page in document]
 
 
+@cache
 def sizes(data: bytes) -> list[tuple[float, float]]:
     """Width and height of every page."""
     return [page.get_size() for page in pypdfium2.PdfDocument(io.BytesIO(data))]
@@ -68,13 +71,13 @@ def _words(item: pypdfium2.PdfObject, text: pypdfium2.PdfTextPage) -> str:
 
 def overlaps(page: list[Said], by: float = 0.2) -> list[tuple[str, str]]:
     """Pairs of runs whose ink shares more than `by` points both ways."""
-    return [
-        (a.words, b.words)
-        for i, a in enumerate(page)
-        for b in page[i + 1 :]
-        if min(a.right, b.right) - max(a.left, b.left) > by
-        and min(a.top, b.top) - max(a.bottom, b.bottom) > by
-    ]
+    if not page:
+        return []
+    low = np.array([(run.left, run.bottom) for run in page])
+    high = np.array([(run.right, run.top) for run in page])
+    shared = np.minimum(high[:, None], high) - np.maximum(low[:, None], low)
+    pairs = np.argwhere(np.triu((shared > by).all(axis=2), k=1)).tolist()
+    return [(page[a].words, page[b].words) for a, b in pairs]
 
 
 def outside(page: list[Said], size: tuple[float, float], margin: float = 12.0) -> list[str]:

@@ -131,8 +131,8 @@ def test_there_is_no_minus_sign_and_no_bare_side(scene, paper, length):
 
 
 def test_large_figures_have_units():
-    for length in ("m", "ft"):
-        for page in pdf_reading.runs(made("playhouse", "a4", length)):
+    for choice in CHOICES:
+        for page in pdf_reading.runs(made(*choice)):
             for run in page:
                 if 28 <= run.size < 72 and re.search(r"\d", run.words):
                     assert re.search(r"\d°|\d m\b|\d\"", run.words), run.words

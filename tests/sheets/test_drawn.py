@@ -1,27 +1,15 @@
 """Nothing on plan, section or map is to be misread: no false minus, no gap in the deck's outline."""
 
-from pathlib import Path
-
 import numpy as np
 import pytest
 
 from aimcalc.paper.drawing import Drawing, Shape, Words
-from aimcalc.sheets.fall_plan import draw_fall_plan
-from aimcalc.sheets.gap_map import draw_gap_map
-from aimcalc.sheets.pool_plan import draw_plan
-from aimcalc.sheets.section import draw_sections
 from aimcalc.text.stamp import PaperOptions
 from tests.sheets.drawn import dashes_before_figures, erased
-from tests.shows import a_show, rig_of
+from tests.sheets.printed import falls, maps, plans, sections
+from tests.shows import rig_of
 
-SCENES = Path(__file__).parents[2] / "scenes"
-
-
-def draw_map(rig, options):
-    return draw_gap_map(a_show(rig), options)
-
-
-MAKERS = (draw_plan, draw_fall_plan, draw_map, draw_sections)
+MAKERS = (plans, falls, maps, sections)
 CASES = [
     (name, maker, options)
     for name in ("studio", "playhouse", "raked")
@@ -33,7 +21,7 @@ CASES = [
 @pytest.mark.parametrize(("name", "maker", "options"), CASES)
 def test_no_line_makes_a_figure_negative_and_no_label_erases_the_deck(name, maker, options):
     deck = rig_of(name).scene.stage.outline
-    for drawing in maker(rig_of(name), options):
+    for drawing in maker(name, options):
         assert dashes_before_figures(drawing) == []
         for line in drawing.lines:
             if line.weight == 2.0 and len(line.points) == len(deck) + 1:

@@ -21,6 +21,7 @@ from aimcalc.sheets.pool_plan import systems_of
 from aimcalc.solid.light_fall import LightFall
 from aimcalc.text.stamp import PaperOptions
 from tests.sheets import pdf_reading
+from tests.sheets.printed import falls
 from tests.shows import a_show, rig_of
 from tests.solid.hanging import a_panel, a_rig, a_unit
 
@@ -84,7 +85,7 @@ def test_every_units_light_bears_its_tag_and_is_thicker_than_all_else(name):
     rig = rig_of(name)
     systems = systems_of(rig, MOST_FALLS)
     assert max(len(system.units) for system in systems) <= MOST_FALLS
-    for system, page in zip(systems, draw_fall_plan(rig, PaperOptions()), strict=True):
+    for system, page in zip(systems, falls(name, PaperOptions()), strict=True):
         said = {word.text for word in page.words}
         codes = codes_of(rig, system.units)
         for k in system.units:

@@ -17,6 +17,7 @@ from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_scene
 from tests.sheets import pdf_reading
+from tests.sheets.printed import maps
 from tests.shows import a_show, rig_of
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -109,16 +110,15 @@ def test_holes_on_paper_are_the_ones_that_a_plain_count_of_dark_points_finds(nam
 def test_the_heavy_edges_enclose_the_holes_area(name, options):
     """Area by Green's theorem from the upright edges alone: every row's widths times its height."""
     study = show_of(name).survey.study
-    for drawing, system in zip(
-        draw_gap_map(show_of(name), options), study.systems.values(), strict=True
-    ):
+    for drawing, system in zip(maps(name, options), study.systems.values(), strict=True):
         scale = int(re.search(r"1:(\d+)", " ".join(x.text for x in drawing.words))[1])
         edges = [ln.points for ln in drawing.lines if ln.weight == EDGE and len(ln.points) == 2]
-        upright = [e for e in edges if abs(e[0, 0] - e[1, 0]) < 1e-6]
+        upright = np.array([e for e in edges if abs(e[0, 0] - e[1, 0]) < 1e-6]).reshape(-1, 2, 2)
+        low, high = upright[:, :, 1].min(axis=1), upright[:, :, 1].max(axis=1)
         mm2 = 0.0
         for y in np.arange(0.0, drawing.height, 0.2):
-            x = sorted(e[0, 0] for e in upright if min(e[:, 1]) <= y < max(e[:, 1]))
-            mm2 += 0.2 * sum(b - a for a, b in zip(x[::2], x[1::2], strict=True))
+            x = np.sort(upright[(low <= y) & (y < high), 0, 0]).reshape(-1, 2)
+            mm2 += 0.2 * (x[:, 1] - x[:, 0]).sum()
         assert mm2 * (scale / 1000) ** 2 == pytest.approx(
             sum(g.area for g in system.gaps), rel=0.02
         )
@@ -128,10 +128,9 @@ def test_a_hole_is_dark_on_paper_and_covered_ground_is_plain():
     """Ink in the picture over the middle of the largest hole, and over the cell with the most light."""
     options, rig = PaperOptions(), rig_of("raked")
     study = a_show(rig).survey.study
-    drawing, system = draw_gap_map(a_show(rig), options)[2], list(study.systems.values())[2]
-    png = io.BytesIO()
-    gap_map(a_show(rig, []), io.BytesIO(), png, options)
-    picture = np.asarray(Image.open(png), dtype=float) / 255
+    drawing, system = maps("raked", options)[2], list(study.systems.values())[2]
+    _, png, _ = map_of("raked", options)
+    picture = np.asarray(Image.open(io.BytesIO(png)), dtype=float) / 255
     per_mm = 80 / 25.4
     left = int(2 * drawing.width * per_mm)
 
@@ -246,7 +245,7 @@ def test_lines_of_equal_light_have_round_values_between_the_threshold_and_the_mo
 @pytest.mark.parametrize("name", ["studio", "playhouse", "raked"])
 def test_no_line_under_a_map_is_squeezed_and_every_hole_and_mark_has_its_name(name, options):
     """11 pt is the least type; a long reason why nothing helps goes on to a second line."""
-    for drawing in draw_gap_map(show_of(name), options):
+    for drawing in maps(name, options):
         table = [word for word in drawing.words if word.text.startswith("hole ")]
         assert all(word.size >= 11.0 - 1e-9 for word in table)
         assert not [word.text for word in drawing.words if "No room" in word.text]

@@ -1,4 +1,7 @@
-"""The whole set in one go: the right files, the same bytes, all or nothing whenever it is killed."""
+"""The whole set in one go: the right files, all or nothing whenever it is killed.
+
+That another process gives the same bytes is in `test_lanes.py`.
+"""
 
 import io
 import json
@@ -19,14 +22,14 @@ import python_calamine
 from PIL import Image
 
 from aimcalc.findings import findings
-from aimcalc.scene.loading import load_scene
 from aimcalc.sheets import prep
-from aimcalc.sheets.pieces import NAMES, PIECES, Piece, chosen
-from aimcalc.solid.rig import solve_rig
+from aimcalc.sheets.pieces import PIECES, Piece, chosen
 from aimcalc.text.stamp import Stamp
 from aimcalc.text.whole import HIDDEN, mend
 from tests.sheets import pdf_reading
-from tests.shows import a_show
+from tests.sheets.printed import whole_set
+from tests.shows import a_show, rig_of
+from tests.studies import cases
 
 ROOT = Path(__file__).parents[2]
 STUDIO = ROOT / "scenes" / "studio"
@@ -55,16 +58,14 @@ def is_whole(path):
     return data.endswith(b"\n") or path.suffix not in (".csv", ".json")
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture
 def rig():
-    return solve_rig(load_scene(STUDIO))
+    return rig_of("studio")
 
 
-@pytest.fixture(scope="module")
-def prepared(rig, tmp_path_factory):
-    folder = tmp_path_factory.mktemp("prep") / "sheets"
-    made = prep.prepare(a_show(rig), str(folder), prep.options_for(rig))
-    return folder, made
+@pytest.fixture
+def prepared():
+    return whole_set("studio")
 
 
 def test_every_piece_makes_its_files_and_they_are_whole(prepared):
@@ -81,23 +82,6 @@ def test_pages_are_counted_as_they_are(prepared):
         if each.pages is not None:
             data = (folder / each.piece.files[0]).read_bytes()
             assert each.pages == len(pypdfium2.PdfDocument(io.BytesIO(data)))
-
-
-def test_the_same_scene_gives_the_same_bytes_in_another_process(prepared, tmp_path):
-    folder, _ = prepared
-    again = tmp_path / "again"
-    subprocess.run(
-        [
-            *(sys.executable, "-m", "aimcalc", "prep", STUDIO, "-o", again, "--reproducible"),
-            *("--only", ",".join(NAMES)),
-        ],
-        check=True,
-        cwd=ROOT,
-        capture_output=True,
-    )
-    assert sorted(os.listdir(folder)) == sorted(os.listdir(again))
-    for name in os.listdir(folder):
-        assert (folder / name).read_bytes() == (again / name).read_bytes(), name
 
 
 def test_no_file_names_another_program(prepared):
@@ -131,7 +115,7 @@ def test_draft_is_across_every_page_of_every_pdf(rig, tmp_path):
     ("scene", "paper", "length"), [("studio", "a4", "m"), ("playhouse", "letter", "ft")]
 )
 def test_paper_and_length_follow_the_scenes_unit_unless_asked_otherwise(scene, paper, length):
-    rig = solve_rig(load_scene(ROOT / "scenes" / scene))
+    rig = rig_of(scene)
     options = prep.options_for(rig)
     assert (options.paper, options.length, options.draft) == (paper, length, False)
     other = prep.options_for(rig, paper="a4", length="m", draft=True)
@@ -200,10 +184,11 @@ def fails(show, stream, options):
     raise OSError(28, "disk is full")
 
 
+@pytest.mark.long
 @pytest.mark.skipif(os.name != "posix", reason="needs a kill that cannot be caught")
 @pytest.mark.parametrize("exists", [False, True])
 def test_killed_at_any_moment_the_folder_holds_whole_files_or_none(tmp_path, exists):
-    """Killed eight times at moments spread over a run; what stands is one whole set, ours or the last.
+    """Killed at moments spread over a run; what stands is one whole set, ours or the last.
 
     The runs print in metres and in feet by turns, so that each one's set has another mark.
     """
@@ -212,7 +197,7 @@ def test_killed_at_any_moment_the_folder_holds_whole_files_or_none(tmp_path, exi
         folder.mkdir()
         (folder / "mine.txt").write_text("my own\n")
     call = [sys.executable, "-m", "aimcalc", "prep", STUDIO, "-o", folder, "--only", "plan,lists"]
-    for k in range(8):
+    for k in range(cases(4, 8)):
         unit = ("m", "ft")[k % 2]
         line = [*call, "--length", unit]
         with subprocess.Popen(line, cwd=ROOT, stdout=subprocess.DEVNULL) as run:

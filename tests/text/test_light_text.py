@@ -6,18 +6,18 @@ import re
 
 import pytest
 
-from aimcalc.coverage.survey import CoverOptions, survey
+from aimcalc.coverage.survey import CoverOptions, survey, survey_of
 from aimcalc.scene.model import Target
 from aimcalc.text.cover_text import cover_text
 from tests.coverage.holes import STRIP, a_row
 from tests.lit import a_lamp, a_rig, a_unit
-from tests.shows import rig_of
+from tests.shows import a_show, rig_of
 
 
 @pytest.fixture(scope="module")
 def playhouse():
     rig = rig_of("playhouse")
-    found = survey(rig, CoverOptions(points=((0.0, 1.0, 1.6),)))
+    found = survey_of(a_show(rig).light, CoverOptions(points=((0.0, 1.0, 1.6),)))
     return found, cover_text(found, "ft")
 
 
