@@ -97,7 +97,7 @@ def plainly(study, system, gap):
 
 
 def compared(study, most=MOST_HOLES):
-    """How many holes, at most so many a system; both searches have a best helper of each that does as much."""
+    """How many holes, at most so many a system; both searches do the same for each by their best helper."""
     moved = 0
     holes = [Hole(s, gap) for s in study.systems.values() for gap in s.gaps[:most]]
     for hole, (helpers, _) in zip(holes, helpers_of(study, holes), strict=True):
