@@ -29,7 +29,7 @@ ON_TARGET = 0.05  # m: what stands so near to a target is the thing that is lit
 
 
 def target_points(rig: SolidRig) -> Array:
-    """What each target of the scene stands for: a face, a spot of the deck or a thing, (3, T)."""
+    """What each of T targets of the scene stands for: a face, a spot of the deck or a thing, (3, T), m."""
     return as_points([_point(rig, target) for target in rig.scene.targets])
 
 

@@ -42,7 +42,7 @@ class Moves(NamedTuple):
     change: Array
 
     def take(self, which: Indices) -> Moves:
-        """Some of them."""
+        """Some of them, by their indices (K,)."""
         return Moves(self.unit[which], self.place[:, which], self.change[which])
 
     def joined(self, more: Moves) -> Moves:
@@ -158,7 +158,10 @@ def _better_places(wanted: Wanted, moves: Moves, near: NewAims, worth: float) ->
 
 
 def widened(wanted: Wanted, moves: Moves, units: Indices) -> Moves:
-    """All of `units` settled together, those without a move from where they hang now."""
+    """All of `units` (U,), rows of the rig, settled together, those without a move from where they hang now.
+
+    Those whose light changes nowhere are left out.
+    """
     rest = np.setdiff1d(units, moves.unit)
     still = np.zeros((rest.size, wanted.level.size))
     every = moves.joined(Moves(rest, wanted.study.rig.arrays.point[:2, rest], still))

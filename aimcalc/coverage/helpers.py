@@ -97,7 +97,7 @@ def helpers_of(study: Study, holes: Sequence[Hole]) -> list[tuple[list[Helper], 
 def outcomes(
     study: Study, system: SystemLight, hole: Indices, new: NewAims, *, exact: bool = False
 ) -> Outcomes:
-    """What new aims would do, each by itself; `hole` holds the points of the hole asked about.
+    """What K new aims would do, each by itself; `hole` (C,) are the study's points in the hole asked about.
 
     Thresholds are frozen: the lux that a point was dark under before, whatever the new mean. Rays are cast
     from the new lenses and no table is used where `exact`.

@@ -27,12 +27,19 @@ HALF = 0.5
 
 
 def pool_diameter(field: ArrayLike, throw: ArrayLike) -> Array:
-    """Diameter of the pool square to the axis: 2 throw tan(field / 2); in the unit of `throw`."""
+    """Diameter of the pool square to the axis: 2 throw tan(field / 2); in the unit of `throw`.
+
+    `field` is the full angle; the arguments broadcast. One of half a turn or more has no pool: the figure is
+    then negative.
+    """
     return np.asarray(2 * np.asarray(throw) * np.tan(np.asarray(field) / 2))
 
 
 def field_for_pool(diameter: ArrayLike, throw: ArrayLike) -> Array:
-    """Full field angle that makes a pool of `diameter` square to the axis at `throw`."""
+    """Full field angle that makes a pool of `diameter` square to the axis at `throw`: `pool_diameter` undone.
+
+    Both in one unit; the arguments broadcast. Half a turn where the throw is nothing.
+    """
     return np.asarray(2 * np.arctan2(np.asarray(diameter, np.float64), 2 * np.asarray(throw)))
 
 
@@ -70,6 +77,8 @@ TOO_SMALL = 2.0  # how much worse a pool too small is than one too large by as m
 
 def mismatch(field: ArrayLike, wanted: ArrayLike) -> Array:
     """How badly a lens of `field` does for the `wanted` field, 0 = exactly right; the arguments broadcast.
+
+    Full angles under half a turn; NaN where either is.
 
     The natural logarithm of the ratio of their pools' diameters, times TOO_SMALL where the pool is smaller
     than wanted: an overlap can be cut, a hole cannot be filled.

@@ -48,7 +48,7 @@ OFTEN = 0.5  # a colour is the system's where over half as many units have it as
 def new_aims_at(study: Study, unit: Indices, x: Array, y: Array, *, bodies: bool = True) -> NewAims:
     """Units `unit` (K,) each pointed at the face over a plan point, m, those left out that cannot be.
 
-    Whether a body strikes what it hangs on is not asked where `bodies` is False.
+    `x` and `y` are (K,). Whether a body strikes what it hangs on is not asked where `bodies` is False.
     """
     return settable(study, unit, x, y, bodies=bodies)[1]
 
@@ -56,7 +56,10 @@ def new_aims_at(study: Study, unit: Indices, x: Array, y: Array, *, bodies: bool
 def settable(
     study: Study, unit: Indices, x: Array, y: Array, *, bodies: bool = True
 ) -> tuple[Indices, NewAims]:
-    """The same, with which of the K asked for each of them is."""
+    """The S of K new aims that can be set, after which of those asked for each is, (S,) indices.
+
+    `unit` (K,) rows of the rig; `x`, `y` (K,) metres on plan, rounded to what the deck is marked to.
+    """
     rig = study.rig
     step = DECK.size(rig.scene.settings.unit)
     x, y = np.round(x / step) * step, np.round(y / step) * step

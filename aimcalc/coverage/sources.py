@@ -95,7 +95,7 @@ def kinds_without_candela(rig: SolidRig) -> list[str]:
 
 
 def units_without_candela(rig: SolidRig) -> Indices:
-    """The units whose light nobody has given."""
+    """The units whose light nobody has given, rows of the rig (K,), rising."""
     dark = set(kinds_without_candela(rig))
     return np.flatnonzero([unit.kind in dark for unit in rig.units])
 
@@ -199,7 +199,7 @@ class Seen(NamedTuple):
     flags: Flags | None
 
     def of(self, units: Indices) -> Seen:
-        """The same of some of the units."""
+        """The same of some of the units, by their indices (K,)."""
         return self if self.flags is None else Seen(self.flags[units])
 
     def mark(self, lamps: Lamps) -> Lamps:
@@ -216,14 +216,14 @@ class Seen(NamedTuple):
 
 
 def sees(sight: Sight, lens: Array, points: Array) -> Flags:
-    """Whether each of K lenses (3, K) sees its own one of K points (3, K)."""
+    """Whether each of K lenses (3, K) sees its own one of K points (3, K): (K,), m."""
     if sight.ready is None:
         return np.ones(lens.shape[1], np.bool_)
     return _clear(sight.ready, lens, points - lens, 0.0)
 
 
 def seen_from(sight: Sight, lens: Array, points: Array, *, short: float = 0.0) -> Seen:
-    """Which of M points (3, M) each of N lenses (3, N) sees.
+    """Which of M points (3, M) each of N lenses (3, N) sees; metres.
 
     The last `short` metres of the way do not count: a point on a painted drop is seen.
     """
@@ -259,7 +259,7 @@ class NewAims(NamedTuple):
     aims: Aims
 
     def take(self, which: Indices | Flags) -> NewAims:
-        """Some of them."""
+        """Some of them, by their indices or by flags (K,)."""
         return NewAims(
             self.unit[which],
             self.face[:, which],

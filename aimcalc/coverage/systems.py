@@ -93,7 +93,7 @@ def over(rig: SolidRig, grid: Grid) -> Plane:
 
 
 def face_z(rig: SolidRig, x: Array, y: Array) -> Array:
-    """Height of a standing face over each plan point, (N,)."""
+    """Height of a standing face over each plan point, (N,), m; `x`, `y` (N,)."""
     return np.asarray(height(rig.deck, x, y) + rig.scene.settings.face_height)
 
 
@@ -169,7 +169,7 @@ class SystemLight(NamedTuple):
 
 
 def systems_of(rig: SolidRig) -> dict[str, Indices]:
-    """Units of every named system in the order of the rig, and all units last, as "all"."""
+    """Rows of the rig (K,) by system, those named in the order of the rig, and every unit last, as "all"."""
     rows: dict[str, list[int]] = {}
     for k, unit in enumerate(rig.units):
         if unit.system and unit.system != ALL:
@@ -187,7 +187,7 @@ def light_of(
     known: Mapping[str, Array] = MappingProxyType({}),
     sums: Sums | None = None,
 ) -> dict[str, Array]:
-    """Light of each system at M points, (K, M) for the K things asked for; see `illuminance`.
+    """Light of each system at M points (3, M), (K, M) for the K things asked for; see `illuminance`.
 
     Each unit is worked out once: what no system has is added to the sum of the systems for "all". Named
     systems that are `known` are taken as they are there. `sums` are those kept for the same points and
@@ -212,7 +212,11 @@ def light_of(
 def system_light(
     name: str, units: Indices, plane: Plane, level: Array, counts: Array, below: Below
 ) -> SystemLight:
-    """One system's figures and holes from its light on the plane's M points, NaN where not known."""
+    """One system's figures and holes from its light on the plane's points.
+
+    `units` (K,) rows of the rig; `level` lux and `counts`, both (M,). The level is NaN where it is not known:
+    such a point is in no figure and in no hole.
+    """
     figures = uniformity(level[~np.isnan(level)])
     threshold = below.lux_of(figures.mean)
     gaps = find_gaps(plane.grid, level, threshold)

@@ -57,8 +57,9 @@ def swung_out(
 def direct(stem_heading: Array) -> tuple[Array, Array]:
     """Stem and reference of units clamped straight to a boom, the stem level.
 
-    The reference is level too, a quarter turn clockwise (seen from above) from the stem, so that a
-    turn at the clamp tips the nose up or down from level.
+    Unit directions (3, N) from a heading (N,) in radians. The reference is level too, a quarter turn
+    clockwise (seen from above) from the stem, so that a turn at the clamp tips the nose up or down from
+    level.
     """
     return level_direction(stem_heading), level_direction(stem_heading + np.pi / 2)
 
@@ -161,7 +162,7 @@ class Aims(NamedTuple):
 
     @property
     def turn(self) -> Array:
-        """Turn of h at the clamp from the reference, signed about the stem, in (-pi, pi]."""
+        """Turn of h at the clamp from the reference, signed about the stem, in (-pi, pi], (N,) radians."""
         faces = np.where(np.cos(self.yoke) < 0, -1, 1)
         side = faces * self.square_sign
         return np.arctan2(faces * self.swing_sign * np.sin(self.pan), side * np.cos(self.pan))

@@ -53,7 +53,10 @@ def near(first: Array, second: Array, within: float) -> tuple[Indices, Indices]:
 
 
 def near_each(first: Array, second: Array, within: float) -> Iterator[tuple[Indices, Indices]]:
-    """The same rows as `near`, some at a time and in no order: however many there are, few are held."""
+    """The same rows as `near`, some at a time and in no order: however many there are, few are held.
+
+    Sets of boxes (2, 3, N), m.
+    """
     for row, column in _candidates(first, second, within):
         for (low, high), (other_low, other_high) in zip(
             first.swapaxes(0, 1), second.swapaxes(0, 1), strict=True

@@ -32,8 +32,10 @@ def inside(outline: Array, plan: Array) -> Flags:
 
 
 def in_box(outline: Array, plan: Array, *, room: float = 0.0) -> Iterator[Indices]:
-    """The plan points in the box round an outline and `room` about it, so many at a time that every edge can
-    be asked of each."""
+    """The plan points (2, M) in the box round an outline (2, V) and `room` about it, m, rows (K,) rising.
+
+    So many at a time that every edge can be asked of each.
+    """
     low, high = outline.min(axis=1) - room, outline.max(axis=1) + room
     here = (plan >= low[:, None]) & (plan <= high[:, None])
     rows = np.flatnonzero(here.all(axis=0))

@@ -48,7 +48,7 @@ class Hits(NamedTuple):
 
 
 def caster(soup: Soup, centre: Array | None = None) -> Caster:
-    """The soup ready for rays, seen from its `middle` unless that is given already as `centre`.
+    """The soup ready for rays, seen from its `middle` unless that is given already as `centre`, (3,) m.
 
     Raises NoRayEngineError where the library is missing.
     """
@@ -99,9 +99,10 @@ def first_hits(ready: Caster, start: Array, direction: Array, limit: Array) -> H
 
 
 def run(ready: Caster, start: Array, direction: Array, limit: Array, query: str) -> Indices:
-    """One number a ray, -1 where it meets nothing within its limit.
+    """One number a ray, (N,), -1 where it meets nothing within its limit.
 
-    Query `INTERSECT` gives the triangle met first; `OCCLUDED` gives 0 for anything at all.
+    Rays as in `first_hits`. Query `INTERSECT` gives the triangle met first; `OCCLUDED` gives 0 for anything
+    at all. Raises ValueError where the arrays are not of one count.
     """
     _same_count(start.shape[1], direction.shape[1], limit.size)
     return run_rows(

@@ -66,7 +66,7 @@ def box(low: ArrayLike, high: ArrayLike) -> Shape:
 
 
 def panel(corners: ArrayLike) -> Shape:
-    """The two triangles of a four-cornered panel, its corners given going round.
+    """The two triangles of a four-cornered panel, its corners (4, 3), m, given going round.
 
     Four corners that are not in one plane are folded along the line from the first to the third.
     """
@@ -76,8 +76,8 @@ def panel(corners: ArrayLike) -> Shape:
 def tube(start: ArrayLike, end: ArrayLike, *, radius: float, sides: int = TUBE_SIDES) -> Shape:
     """The side of a round tube as flat strips, open at its ends.
 
-    The strips' girth is the tube's, so that seen from all round they are as wide as the tube is
-    (Cauchy: the mean width of a convex outline is its girth over pi).
+    From `start` to `end`, (3,) m each. The strips' girth is the tube's, so that seen from all round they
+    are as wide as the tube is (Cauchy: the mean width of a convex outline is its girth over pi).
     """
     start, end = np.asarray(start, dtype=float), np.asarray(end, dtype=float)
     along = (end - start) / np.linalg.norm(end - start)

@@ -78,7 +78,7 @@ def reactions(lines: Sequence[float] | Array, load: Load) -> Array:
 
 
 def line_loads(lines: Sequence[float] | Array, load: Load) -> Shares:
-    """What each line carries when lines can pull but never push.
+    """What each of L lines carries, (L,), in the unit of `load`, when lines can pull but never push.
 
     Lines within a centimetre of each other share alike: what each of them takes cannot be known.
     """

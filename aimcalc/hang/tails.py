@@ -68,11 +68,12 @@ def worst_stretch(body: Body, swing: Swing, tie: Array) -> Array:
 def tie_places(
     body: Body, swing: Swing, base: Array, along: Array, usable: Array
 ) -> tuple[Array, Array]:
-    """Lowest and highest places k where a connector at base + k along is reached at every pose.
+    """Lowest and highest places k where a connector at base + k along is reached at every pose, (N,) m each.
 
-    The distances all are convex in k, so the places form one stretch; NaN where there is none. From far
-    outside, each round takes the pose that is worst there and steps to the place that this pose alone
-    would allow: never past the answer, and onto it in a few rounds.
+    `base` and `along` are (3, N), m and of unit length; `usable` (N,) is how much of each tail can be laid,
+    m. The distances all are convex in k, so the places form one stretch; NaN where there is none. From far
+    outside, each round takes the pose that is worst there and steps to the place that this pose alone would
+    allow: never past the answer, and onto it in a few rounds.
     """
     high = _outermost_tail(body, swing, base, along, usable)
     low = -_outermost_tail(body, swing, base, -along, usable)
@@ -191,7 +192,8 @@ def poses(rig: Rig, options: HangOptions) -> Poses:
 def allowed_places(body: Body, swings: Poses, tied: Tubes, usable: Array) -> tuple[Array, Array]:
     """Lowest and highest places on each tube where the connector may be tied, from the clamp, signed.
 
-    Every pose of the way, the tipping and the focus swing leaves the loop. NaN where no place does.
+    Each (N,) m, as `usable` is, what can be laid of each tail. Every pose of the way, the tipping and the
+    focus swing leaves the loop. NaN where no place does.
     """
     low, high = tied.low, tied.high
     for swing in (swings.tipping, swings.focus):  # the way is part of the tipping

@@ -120,7 +120,7 @@ Table = TypeVar("Table", Held, Set, Plane)
 
 
 def some(table: Table, units: Indices | Sequence[int]) -> Table:
-    """The same table for some units, in their order, as often as they are named."""
+    """The same table for some units (K,), in their order, as often as they are named: columns (..., K)."""
     return type(table)._make(column[..., units] for column in table)
 
 

@@ -161,7 +161,10 @@ class Uniformity(NamedTuple):
 
 
 def uniformity(values: ArrayLike) -> Uniformity:
-    """Mean, least, most, U0 and the share at or above half the mean; all dark has U0 and share 0."""
+    """Mean, least, most, U0 and the share at or above half the mean of values of any shape.
+
+    All dark has U0 and share 0; without a value all five are NaN.
+    """
     lux = np.asarray(values, np.float64)
     if not lux.size:
         return Uniformity(*[float("nan")] * 5)

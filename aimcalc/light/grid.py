@@ -107,7 +107,7 @@ def grid_over(outline: ArrayLike, *, spacing: float | None = None, avoid: ArrayL
 def in_step(spacing: float, unit_spacing: ArrayLike) -> bool:
     """Whether a grid would meet every unit, or every second one and so on, at the same place.
 
-    So where the grid's spacing is a whole multiple of the units', within 2 %.
+    So where the grid's spacing is a whole multiple of the units', any shape, within 2 %; both in metres.
     """
     ratio = spacing / np.asarray(unit_spacing, np.float64)
     nearest = np.maximum(np.rint(ratio), 1.0)

@@ -148,7 +148,7 @@ class Lamps(NamedTuple):
         return int(self.lens.shape[1])
 
     def take(self, which: ArrayLike) -> Lamps:
-        """The units of these indices or flags, in that order."""
+        """The units of these indices (K,) or flags (N,), in that order."""
         chosen = np.atleast_1d(np.asarray(which))
         columns = [value[..., chosen] for value in self._columns()]
         return Lamps._make([*columns[:9], self.tables, columns[9]])

@@ -61,13 +61,20 @@ def profile_power(beam: ArrayLike, field: ArrayLike) -> Array:
 
 
 def profile_width(field: ArrayLike, power: ArrayLike) -> Array:
-    """The angle w of (2), where the intensity is 1/e of the peak; from the full field angle and n."""
+    """The angle w of (2), where the intensity is 1/e of the peak; from the full field angle and n.
+
+    In the unit of `field`; the arguments broadcast.
+    """
     half = np.asarray(field, np.float64) / 2
     return np.asarray(half / LN10 ** (1 / np.asarray(power, np.float64)))
 
 
 def relative_intensity(theta: ArrayLike, *, beam: ArrayLike, field: ArrayLike) -> Array:
-    """Intensity over its peak at `theta` off the axis, 0 to 1; the arguments broadcast."""
+    """Intensity over its peak at `theta` off the axis, 0 to 1; the arguments broadcast.
+
+    Radians; `beam` and `field` are full angles. Nothing from 90 degrees off the axis on, on either side of
+    it. Raises ValueError unless 0 < beam < field everywhere.
+    """
     power = profile_power(beam, field)
     return _fall(np.asarray(theta, np.float64), profile_width(field, power), power)
 
@@ -81,7 +88,8 @@ def flux_per_candela(
 ) -> Array:
     """Lumens sent out for each candela of peak: the profile integrated over all directions, in sr.
 
-    With `narrow` and `wide` (full field angles of an oval lamp), `beam` and `field` only settle n.
+    Full angles, radians; they broadcast. With `narrow` and `wide` (full field angles of an oval lamp), `beam`
+    and `field` only settle n. Raises ValueError unless 0 < beam < field everywhere.
     Gauss-Legendre in theta by pieces, the trapezium rule round the axis; good to about 1e-9.
     """
     n = profile_power(beam, field)
@@ -101,7 +109,10 @@ def peak_from_lumens(
     narrow: ArrayLike | None = None,
     wide: ArrayLike | None = None,
 ) -> Array:
-    """Peak intensity in candela of a unit that sends out `lumens` in all; angles as `flux_per_candela`."""
+    """Peak intensity in candela of a unit that sends out `lumens` in all; angles as `flux_per_candela`.
+
+    The arguments broadcast. Raises ValueError unless 0 < beam < field everywhere.
+    """
     return np.asarray(lumens, np.float64) / flux_per_candela(
         beam=beam, field=field, narrow=narrow, wide=wide
     )

@@ -104,7 +104,7 @@ class Cells(NamedTuple):
 
 
 def cells_of(points: Array) -> Cells | None:
-    """Points (3, M) by cells; None where they are so few that asking costs more than it saves."""
+    """Points (3, M), m, by cells; None where they are so few that asking costs more than it saves."""
     count = points.shape[1]
     if count < MANY:
         return None
@@ -170,7 +170,10 @@ def lots(lamps: Lamps, *, ask: bool) -> list[Lot]:
 
 
 def units_of(lot: Lot, lamps: Lamps, points: Array) -> Iterator[Indices]:
-    """The units of a lot, as many at a time as a tile takes; partly blocked ones singly."""
+    """The units of a lot, rows of `lamps` (K,), as many at a time as a tile takes, part blocked ones singly.
+
+    `points` are (3, M).
+    """
     strip = max(1, min(points.shape[1], STRIP))
     rows = 1 if lot.blocked else max(1, TILE // strip)
     units = lot.units
@@ -210,7 +213,7 @@ def distances(block: Block, points: Array, room: Buffers) -> None:
 
 
 def block_of(units: Indices, lamps: Lamps, middle: Array) -> Block:
-    """Units of one lot, seen from the middle of the points."""
+    """Units of one lot, rows of `lamps` (K,), seen from the middle of the points, (3, 1), m."""
     lens, axis, across = lamps.lens[:, units] - middle, lamps.axis[:, units], lamps.across[:, units]
     one, none = np.ones(units.size), np.zeros(units.size)
     return Block(

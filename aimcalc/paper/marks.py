@@ -97,7 +97,7 @@ def arrow_head(tip: Array, before: Array) -> Array:
 
 
 def inside(points: Array, frame: tuple[float, float, float, float]) -> list[Run]:
-    """The runs of a line that lie inside a frame (left, bottom, right, top).
+    """The runs of a line (n, 2) that lie inside a frame (left, bottom, right, top); millimetres on paper.
 
     Each straight piece is cut by Liang and Barsky's method (ACM Transactions on Graphics 3, 1984).
     """

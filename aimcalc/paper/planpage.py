@@ -280,7 +280,8 @@ def _rulers(drawing: Drawing, view: View, unit: LengthUnit, axes: Axes) -> None:
 def ruler_dashes(view: View) -> list[Array]:
     """What of the zero lines can be read as a dash: the level one, and the ticks across the upright one.
 
-    Where the ticks are depends on the unit; here they are wherever they may be.
+    Lines (2, 2), rows x, y, millimetres on paper, none of them beyond the view's frame. Where the ticks are
+    depends on the unit; here they are wherever they may be.
     """
     (x, y), (left, bottom, right, top) = view.at(0.0, 0.0), view.frame
     ticks = np.arange(bottom, top, 2 * TICK)

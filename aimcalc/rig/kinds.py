@@ -156,7 +156,7 @@ def missing(kind: Kind) -> list[str]:
 
 
 def rests_on(rig: Solved, rows: Iterable[int] | Indices) -> str:
-    """What is assumed about the bodies of some units, as a sentence to follow a warning of theirs."""
+    """What is assumed about the bodies of some units, rows (K,) of the rig: a sentence to follow theirs."""
     kinds = {rig.kinds[k].name: rig.kinds[k] for k in map(int, rows)}
     whose = [name for name, kind in kinds.items() if kind.typical or missing(kind)]
     return by_typical("sizes", whose) or " By assumed sizes of yokes, clamps and tubes."

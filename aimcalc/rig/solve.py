@@ -225,7 +225,7 @@ class Solved:
 
     @cached_property
     def off_front(self) -> Array:
-        """Turn on plan of each axis from straight on to its target's front, clockwise, (-pi, pi]."""
+        """Turn on plan of each axis from straight on to its target's front, clockwise, (N,) radians."""
         x, y = self.axis[:2]
         ahead, aside = -self.fronts
         return np.asarray(np.arctan2(x * aside - y * ahead, x * ahead + y * aside))

@@ -186,7 +186,7 @@ class LightFall(NamedTuple):
 
 
 def light_falls(rig: SolidRig, units: Indices | None = None) -> list[LightFall]:
-    """The true outlines of the fields of some units (all of them) on whatever they fall on.
+    """The true outlines of the fields of some units, rows of the rig (K,), or all, on whatever they fall on.
 
     What falls past the deck's edge has none. Pipes and units count for nothing. Raises NoRayEngineError,
     and SceneError where a mesh file cannot be used.

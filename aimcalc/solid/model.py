@@ -117,8 +117,11 @@ TURNED = 5.0  # metres off the centre line that a unit at right angles to it cou
 
 
 def chosen(rig: SolidRig) -> Indices:
-    """Of each pipe's units that point US, and of those that point DS, the one that is nearest to the
-    centre line and turned least; rows of the rig, in hang order."""
+    """Of each pipe's units that point US, and of those that point DS, the one nearest the centre line.
+
+    Being turned counts as being far. Rows of the rig (K,), in hang order; none for a unit without an aim,
+    or that is not on a pipe.
+    """
     best: dict[tuple[str, bool], tuple[float, int]] = {}
     for k, position in enumerate(rig.positions):
         x, y, _ = rig.axis[:, k].tolist()

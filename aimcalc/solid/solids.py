@@ -225,7 +225,7 @@ class Solids:
 
     @cached_property
     def taken(self) -> Array:
-        """The same corners, with bodies of unknown size taken as their family's: for warnings only."""
+        """`corners`, of that shape, with bodies of unknown size as their family's: for warnings only."""
         build = self.hung.build
         unknown = ~np.isfinite(build.length + build.width) & ~self.left_out
         if not unknown.any():
@@ -242,7 +242,7 @@ class Solids:
 
     @cached_property
     def sure(self) -> Array:
-        """The same corners, of what the user typed alone.
+        """`corners`, of that shape, of what the user typed alone.
 
         Bodies and top hats, NaN for all that is assumed.
         """

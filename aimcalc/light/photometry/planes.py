@@ -27,7 +27,10 @@ SLACK = 1e-7  # degrees: the rounding of an angle at the table's edge
 
 
 def mirrored(c: Array, candela: Array, about: float) -> tuple[Array, Array]:
-    """Half-planes and their mirror images about the plane C = `about`, sorted, without repeats."""
+    """Half-planes and their mirror images about the plane C = `about`, sorted, without repeats.
+
+    `c` (C,) degrees, `candela` (C, G); of a plane that comes twice the first table is kept.
+    """
     both = np.concatenate((c, 2 * about - c)) % 360.0
     table = np.concatenate((candela, candela))
     angles, first = np.unique(np.round(both, 9), return_index=True)
@@ -35,7 +38,11 @@ def mirrored(c: Array, candela: Array, about: float) -> tuple[Array, Array]:
 
 
 def full_turn(c: Array, candela: Array) -> tuple[Array, Array]:
-    """Half-planes from 0 to 360 with both ends given, from half-planes that go all the way round."""
+    """Half-planes from 0 to 360 with both ends given, from half-planes that go all the way round.
+
+    `c` (C,) degrees in any order, `candela` (C, G). A plane at 0 that is not among them is linear in C
+    between its neighbours.
+    """
     angles, first = np.unique(np.round(c % 360.0, 9), return_index=True)
     table = candela[first]
     if angles[0] > 0:  # the plane at 0 lies between the last and the first
@@ -47,7 +54,10 @@ def full_turn(c: Array, candela: Array) -> tuple[Array, Array]:
 
 
 def from_upward(c: Array, gamma: Array, candela: Array) -> Table:
-    """A table about straight up turned over about its C = 0 line, so that its axis is gamma = 0."""
+    """A table about straight up turned over about its C = 0 line, so that its axis is gamma = 0.
+
+    `c` (C,) and `gamma` (G,) degrees, `candela` (C, G).
+    """
     angles, table = full_turn(-c, candela) if c.size > 1 else (c, candela)
     return angles, 180.0 - gamma[::-1], table[:, ::-1]
 
@@ -55,7 +65,8 @@ def from_upward(c: Array, gamma: Array, candela: Array) -> Table:
 def from_axis(c: Array, gamma: Array, candela: Array, notes: list[str]) -> Table:
     """A table about the file's vertical with its first angle on the lens axis; `notes` says what was done.
 
-    Upward angles only (from 90): turned over. A first angle off the axis: level from there inwards.
+    `c` (C,) and `gamma` (G,) degrees, `candela` (C, G). Upward angles only (from 90): turned over. A first
+    angle off the axis: level from there inwards.
     """
     if gamma[0] >= 90.0 - 1e-6:
         notes.append("all its light goes up: the lens axis is taken straight up")
@@ -69,9 +80,9 @@ def from_axis(c: Array, gamma: Array, candela: Array, notes: list[str]) -> Table
 def from_type_a(level: Array, upright: Array, candela: Array) -> Table:
     """The common form of a Type A table: `level` angles about the upright axis, then `upright` ones.
 
-    The lens axis is taken at (0, 0), which LM-63 calls photometric horizontal: lamps measured in Type A look
-    level. Angles in degrees, + to the right and up as seen along the beam; `candela` is (level, upright). A
-    table that gives one side only is alike on the other.
+    The lens axis is taken at (0, 0), which LM-63 calls photometric horizontal: lamps measured in Type A
+    look level. Angles (L,) and (U,) in degrees, + to the right and up as seen along the beam; `candela` is
+    (L, U). A table that gives one side only is alike on the other.
     """
     level, candela = _both_sides(level, candela)
     upright, turned = _both_sides(upright, candela.T)
@@ -81,7 +92,7 @@ def from_type_a(level: Array, upright: Array, candela: Array) -> Table:
 def from_type_b(level: Array, upright: Array, candela: Array) -> Table:
     """The common form of a Type B table: `upright` angles about the level axis, then `level` ones.
 
-    The lens axis is at (0, 0). Angles as `from_type_a`.
+    The lens axis is at (0, 0). Angles and `candela` as in `from_type_a`.
     """
     return from_type_a(upright, level, candela.T)
 
@@ -94,7 +105,10 @@ def _both_sides(angles: Array, table: Array) -> tuple[Array, Array]:
 
 
 def own_angles(layout: str, right: Array, up: Array, along: Array) -> tuple[Array, Array]:
-    """C and gamma in degrees of directions given by their parts, of any one length; C from -180 to 180."""
+    """C and gamma in degrees of directions given by their parts, of any one length; C from -180 to 180.
+
+    The three parts have any one shape, and so have the angles.
+    """
     pole, x, y = axes(layout, right, up, along)
     c, gamma = np.arctan2(y, x), np.arctan2(np.hypot(x, y), pole)
     return to_degrees(c), to_degrees(gamma)
@@ -108,7 +122,10 @@ def axes(layout: str, right: T, up: T, along: T) -> tuple[T, T, T]:
 
 
 def looked_up(layout: str, table: Table, c_deg: Array, gamma_deg: Array) -> Array:
-    """Candela at C and gamma, linear in both, zero outside the table."""
+    """Candela at C and gamma, degrees of any one shape, linear in both, zero outside the table.
+
+    C may have any number of turns in layout C.
+    """
     c, gamma, candela = table
     at = c_deg % 360.0 if layout == "C" else c_deg
     value = bilinear(c, gamma, candela, at, gamma_deg)
@@ -119,7 +136,10 @@ def looked_up(layout: str, table: Table, c_deg: Array, gamma_deg: Array) -> Arra
 
 
 def bilinear(first: Array, second: Array, table: Array, x: Array, y: Array) -> Array:
-    """`table` (first, second), linear in both angles, at (x, y); held at its edges beyond them."""
+    """`table` (A, B) over angles (A,) and (B,), linear in both, at (x, y); held at its edges beyond them.
+
+    `x` and `y` of any one shape. The unit of the angles is the caller's.
+    """
     i, fx = _between(first, x)
     j, fy = _between(second, y)
     i1, j1 = np.minimum(i + 1, first.size - 1), np.minimum(j + 1, second.size - 1)

@@ -23,10 +23,10 @@ class Spread(NamedTuple):
 def plane_angle(gamma: Array, here: Array, there: Array, level: float) -> float:
     """Full angle within which the intensity is at least `level` candela, in one plane through the lens axis.
 
-    `gamma` rises from the axis (degrees), `here` and `there` are the candela of its two halves. From the
-    highest intensity on each side outwards to the first fall below the level, linear between the angles;
-    where one side never reaches the level, from the other side's highest through the axis. A curve that ends
-    above the level ends the angle there.
+    `gamma` (G,) rises from the axis, degrees; `here` and `there` (G,) are the candela of its two halves.
+    From the highest intensity on each side outwards to the first fall below the level, linear between the
+    angles; where one side never reaches the level, from the other side's highest through the axis. A curve
+    that ends above the level ends the angle there.
     """
     angle = np.concatenate((-gamma[:0:-1], gamma))
     value = np.concatenate((there[:0:-1], here))
@@ -56,7 +56,10 @@ def _edge(angle: Array, value: Array, level: float) -> float:
 
 
 def flux(c: Array, gamma: Array, candela: Array) -> float:
-    """Lumens in all: the table, linear in both angles, integrated exactly over its directions."""
+    """Lumens in all: the table, linear in both angles, integrated exactly over its directions.
+
+    `c` (C,) and `gamma` (G,) degrees off the pole, rising, `candela` (C, G); one half-plane stands for all.
+    """
     turn = _round_the_pole(c, candela)
     g = to_radians(gamma)
     slope = np.diff(turn) / np.diff(g)

@@ -89,7 +89,10 @@ class Numbers:
         return max(1, self._next)
 
     def take(self, count: int, what: str) -> tuple[Array, list[int]]:
-        """The next `count` numbers and the line each stands on."""
+        """The next `count` numbers (count,) and the line each stands on.
+
+        Raises PhotometryError where the file ends before them, or has a word that is no number.
+        """
         values: list[float] = []
         where: list[int] = []
         while len(values) < count:
@@ -131,7 +134,10 @@ class Numbers:
 
 
 def rising(path: str, values: Array, where: list[int], what: str) -> None:
-    """Refuse a list of angles that does not rise from one to the next."""
+    """Refuse a list of angles (K,) that does not rise from one to the next; `where` has the line of each.
+
+    Raises PhotometryError at the first that does not.
+    """
     falls = np.flatnonzero(np.diff(values) <= 0)
     if falls.size:
         k = int(falls[0]) + 1
@@ -140,7 +146,10 @@ def rising(path: str, values: Array, where: list[int], what: str) -> None:
 
 
 def no_negatives(path: str, candela: Array, where: list[int], notes: list[str]) -> Array:
-    """The candela values with small negative ones (measuring noise) set to zero; others are refused."""
+    """The candela values, any shape, with small negative ones (measuring noise) set to zero.
+
+    `where` has the line of each. Small is up to a hundredth of the peak; PhotometryError for one beyond it.
+    """
     low = float(candela.min(initial=0.0))
     if low >= 0:
         return candela
@@ -152,7 +161,10 @@ def no_negatives(path: str, candela: Array, where: list[int], notes: list[str]) 
 
 
 def scaled(path: str, candela: Array, factor: float) -> Array:
-    """The candela times the file's own factors; refused where that is no light that exists."""
+    """The candela, any shape, times the file's own factors.
+
+    Raises PhotometryError where the peak is then nothing, or more than any light has.
+    """
     if not 0 < factor * float(candela.max()) <= MOST_CANDELA:
         says = f"expected a peak over 0 and up to {MOST_CANDELA:g} cd, found {candela.max():g}"
         raise PhotometryError(path, None, f"{says} times the file's factors, {factor:g}")
