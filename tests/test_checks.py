@@ -6,16 +6,15 @@ import pytest
 
 from aimcalc.findings import WORST_FIRST, findings, hang_findings
 from aimcalc.hang.plan import hang_plan
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Circuit, Unit
 from aimcalc.solid.rig import solve_rig
 from tests.rigs import a_kind, a_pipe, a_scene
-from tests.shows import a_show
+from tests.shows import a_show, rig_of
 
 
 @pytest.mark.parametrize("scene", ["studio", "playhouse", "raked"])
 def test_aims_and_the_work_at_the_pipe_are_both_told_worst_first(scene):
-    rig = solve_rig(load_scene(f"scenes/{scene}"))
+    rig = rig_of(scene)
     found = a_show(rig).findings
     for part in (findings(rig), hang_findings(rig, hang_plan(rig))):
         assert all(finding in found for finding in part)

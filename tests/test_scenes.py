@@ -16,6 +16,7 @@ from aimcalc.solid.answers import Finding
 from aimcalc.solid.rig import solve_rig
 from tests.hang_workbook import write_workbook
 from tests.planted.plants import READING, RIG, SOLID, Plant, RigPlant, SolidPlant, plant
+from tests.shows import rig_of
 
 HERE = os.path.dirname(__file__)
 SCENES = os.path.join(HERE, "..", "scenes")
@@ -36,7 +37,7 @@ def scenes() -> dict[str, Scene]:
 
 @pytest.fixture(scope="module")
 def rigs(scenes: dict[str, Scene]) -> dict[str, Rig]:
-    return {name: solve_rig(scene) for name, scene in scenes.items()}
+    return {name: rig_of(name) for name in scenes}
 
 
 # --- What each scene holds ------------------------------------------------------------------------

@@ -7,12 +7,11 @@ import pytest
 import shapely
 from shapely.geometry import LineString, Point, Polygon, box
 
-from aimcalc.coverage.study import study_of
 from aimcalc.geometry import polygon
 from aimcalc.light import grid as g
 from aimcalc.light.evenness import find_gaps, open_area
 from tests.lit import FACE, a_lamp, a_rig, a_unit
-from tests.shows import rig_of
+from tests.shows import a_show, rig_of
 
 SMALLEST = 0.1  # m2
 TOUCH = 1e-7  # m: cells that meet at a corner only are one hole
@@ -51,7 +50,7 @@ def same_holes(grid, values, below):
 
 @pytest.mark.parametrize("scene", ["studio", "raked", "playhouse"])
 def test_the_holes_of_the_worked_scenes_are_those_of_joined_cells(scene):
-    study = study_of(rig_of(scene))
+    study = a_show(rig_of(scene)).light
     told = 0
     for system in study.systems.values():
         told += len(same_holes(study.plane.grid, system.level, system.below))
@@ -81,7 +80,7 @@ def test_the_area_of_a_hole_is_that_of_the_real_outline_to_half_a_cell():
 
     radius = 4 * np.tan(brentq(short, 0.01, 1.0))
     hole = box(-4, -2, 4, 2).difference(Point(0, 0).buffer(radius, quad_segs=400))
-    study = study_of(a_rig([a_unit(1, 0.0)]))
+    study = a_show(a_rig([a_unit(1, 0.0)])).light
     wash = study.systems["wash"]
     dark = dark_cells(study.plane.grid, wash.level, 300.0)
     gaps = find_gaps(study.plane.grid, wash.level, 300.0)

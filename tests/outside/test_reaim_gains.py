@@ -11,11 +11,10 @@ import numpy as np
 import pytest
 from msgspec.structs import replace
 
-from aimcalc.coverage.survey import CoverOptions, survey
 from aimcalc.solid.rig import solve_rig
 from tests import ray_tracer
 from tests.black_scenery import black
-from tests.shows import rig_of
+from tests.shows import a_show, rig_of
 
 UP = np.array([0.0, 0.0, 1.0])
 NEAR = 2e-3  # of the threshold
@@ -23,7 +22,7 @@ NEAR = 2e-3  # of the threshold
 
 @pytest.fixture(scope="module")
 def found():
-    return survey(rig_of("playhouse"), CoverOptions(fewest=False))
+    return a_show(rig_of("playhouse")).survey
 
 
 def traced(folder, rig, units, points):

@@ -6,7 +6,6 @@ import io
 import re
 
 from aimcalc.findings import findings
-from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Boom, Unit
 from aimcalc.sheets.aim_sheets import aim_sheets
 from aimcalc.solid.answers import Finding
@@ -15,7 +14,7 @@ from aimcalc.text.facts import LONG
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_kind, a_pipe, a_scene
 from tests.sheets import pdf_reading
-from tests.shows import a_show
+from tests.shows import a_show, rig_of
 
 
 def texts_of(rig, found=()) -> list[str]:
@@ -88,7 +87,7 @@ def test_the_cover_has_every_caution_in_full():
 
 
 def test_the_contents_name_the_pages_where_the_sheets_are():
-    rig = solve_rig(load_scene("scenes/playhouse"))
+    rig = rig_of("playhouse")
     texts = texts_of(rig, findings(rig))
     cover = " ".join(text for text in texts if "| cover |" in text)
     listed = re.findall(

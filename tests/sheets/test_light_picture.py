@@ -1,20 +1,16 @@
 """The colour picture: a true PNG whose colours get lighter with the light, in grey too."""
 
 import io
-from pathlib import Path
 
 import numpy as np
 from PIL import Image
 
-from aimcalc.scene.loading import load_scene
 from aimcalc.sheets.light_picture import COLOURS, light_picture
-from aimcalc.solid.rig import solve_rig
-
-STUDIO = Path(__file__).parents[2] / "scenes" / "studio"
+from tests.shows import rig_of
 
 
 def test_the_picture_is_in_colour_and_the_same_twice():
-    rig = solve_rig(load_scene(STUDIO))
+    rig = rig_of("studio")
     first, second = io.BytesIO(), io.BytesIO()
     light_picture(rig, first)
     light_picture(rig, second)

@@ -7,12 +7,13 @@ import json
 import msgspec
 import pytest
 
-from aimcalc.coverage.survey import CoverOptions, survey
+from aimcalc.coverage.survey import CoverOptions, survey, survey_of
 from aimcalc.scene.loading import load_scene
 from aimcalc.solid.rig import solve_rig
-from aimcalc.text.cover_lists import as_record, cover
+from aimcalc.text.cover_lists import as_record, cover, cover_json
 from tests.coverage.holes import STRIP, a_row
 from tests.lit import a_rig, a_unit
+from tests.shows import a_show, rig_of
 
 # The keys of systems, gaps, help and points are a contract with other people's programs.
 SYSTEM = {
@@ -33,9 +34,9 @@ POINT = {"x", "y", "z", "system", "level", "house", "cylindrical"}
 
 @pytest.fixture(scope="module")
 def playhouse():
-    rig = solve_rig(load_scene("scenes/playhouse"))
+    rig = rig_of("playhouse")
     options = CoverOptions(points=((0.0, 1.0, 1.6), (2.0, 2.0, 1.6)), fewest=False)
-    return rig, json.loads(msgspec.json.encode(cover(rig, options)))
+    return rig, json.loads(cover_json(survey_of(a_show(rig).light, options)))
 
 
 def test_systems_gaps_help_and_points_have_their_public_keys(playhouse):

@@ -22,7 +22,7 @@ from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import LISTS, SET_FILE, PaperOptions, Stamp, said
 from aimcalc.text.typeset import new_canvas, pdf_bytes
 from tests.sheets import pdf_reading
-from tests.shows import a_show
+from tests.shows import a_show, rig_of
 
 SCENES = Path(__file__).parents[2] / "scenes"
 EVENING = datetime(2025, 11, 14, 16, 2, 9, tzinfo=timezone(timedelta(hours=-3, minutes=-30)))
@@ -105,7 +105,7 @@ def test_what_a_mesh_and_a_photometric_file_hold_is_part_of_the_mark(studio):
 def drafted(tmp_path_factory):
     """All of `prep --draft`, printed on a known evening."""
     folder = tmp_path_factory.mktemp("stamped") / "out"
-    rig = solve_rig(load_scene(SCENES / "studio"))
+    rig = rig_of("studio")
     options = prep.options_for(rig, draft=True, printed=EVENING)
     prep.prepare(a_show(rig), str(folder), options)
     return folder, options.stamp.mark
@@ -132,7 +132,7 @@ def test_every_card_and_every_tile_of_a_strip_tells_its_set(drafted):
 
 
 def test_the_picture_of_the_rig_tells_its_set():
-    rig = solve_rig(load_scene(SCENES / "studio"))
+    rig = rig_of("studio")
     options = prep.options_for(rig, printed=EVENING)
     told = [words.text for words in draw_overview(rig, options).words]
     assert options.stamp.words in told
