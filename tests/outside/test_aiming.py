@@ -78,7 +78,7 @@ def test_an_axis_off_its_pivot_turns_as_a_robot_arm_with_an_offset_shoulder_does
 @pytest.mark.parametrize("mount", MOUNTS)
 def test_of_both_ways_to_hit_the_higher_body_up_is_chosen(mount):
     """A second root finder from many starts finds no way that is more upright."""
-    count = cases(6, 60)
+    count = cases(3, 60)
     scene = random_scene(mount, count, seed=40 + MOUNTS.index(mount))
     rig = solve_rig(scene)
     given, aims = rig.arrays, rig.aims

@@ -92,6 +92,4 @@ def test_blank_rows_and_tick_boxes_are_lines_without_words():
 
 def test_nothing_overlaps_or_leaves_the_page():
     data = made([Section(f"Section {k}", COLUMNS, rows(k)) for k in range(25)])
-    for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
-        assert pdf_reading.overlaps(page) == []
-        assert pdf_reading.outside(page, size) == []
+    pdf_reading.assert_apart(data)

@@ -100,3 +100,17 @@ def minus_signs(text: str) -> list[str]:
 def bare_sides(text: str) -> list[str]:
     """The words left and right, but for "right way up"."""
     return re.findall(r"(?i)\b(?:left|right)\b", re.sub(r"(?i)right way up", "", text))
+
+
+def assert_apart(data: bytes) -> None:
+    """Nothing covers anything else, and all that is said is where a printer reaches, on every page."""
+    for number, (page, size) in enumerate(zip(runs(data), sizes(data), strict=True), 1):
+        wrong = [*overlaps(page), *outside(page, size)]
+        assert wrong == [], f"page {number}: {wrong}"
+
+
+def assert_no_signs(data: bytes) -> None:
+    """Nothing on any page reads as a minus sign, and no side is the reader's left or right."""
+    for number, text in enumerate(pages(data), 1):
+        wrong = [*minus_signs(text), *bare_sides(text)]
+        assert wrong == [], f"page {number}: {wrong}"

@@ -157,16 +157,12 @@ def _title(position) -> str:
 @pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
 def test_no_text_overlaps_or_leaves_the_page(scene, paper, length):
     data = made(scene, paper, length)
-    for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
-        assert pdf_reading.overlaps(page) == []
-        assert pdf_reading.outside(page, size) == []
+    pdf_reading.assert_apart(data)
 
 
 @pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
 def test_there_is_no_minus_sign_and_no_bare_side(scene, paper, length):
-    for text in pdf_reading.pages(made(scene, paper, length)):
-        assert pdf_reading.minus_signs(text) == []
-        assert pdf_reading.bare_sides(text) == []
+    pdf_reading.assert_no_signs(made(scene, paper, length))
 
 
 NUMBERS_WITH_UNITS = r"\d+'-\d+(?: \d/\d)?\"|\d+\.\d{2,3} m\b|\d+°"
@@ -439,9 +435,7 @@ def test_a_long_table_of_long_names_still_fits():
     found = [Finding("warn", "a", "x" * 400, "y" * 400, unit=f"{name}/3-spare")]
     for paper, length in (("a4", "ft"), ("letter", "m")):
         data = sheets(solve_rig(scene), found, paper=paper, length=length)
-        for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
-            assert pdf_reading.overlaps(page) == []
-            assert pdf_reading.outside(page, size) == []
+        pdf_reading.assert_apart(data)
 
 
 def test_a_scene_without_units_gives_a_cover_alone():

@@ -53,12 +53,8 @@ def made(rig):
 def test_no_text_covers_another_no_sign_no_bare_side(name, options):
     data, _, count = sheets_of(name, options)
     assert len(pdf_reading.sizes(data)) == count
-    for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
-        assert pdf_reading.overlaps(page) == []
-        assert pdf_reading.outside(page, size) == []
-    for text in pdf_reading.pages(data):
-        assert pdf_reading.minus_signs(text) == []
-        assert pdf_reading.bare_sides(text) == []
+    pdf_reading.assert_apart(data)
+    pdf_reading.assert_no_signs(data)
 
 
 @pytest.mark.parametrize(("name", "options"), CASES)

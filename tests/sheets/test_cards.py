@@ -125,9 +125,7 @@ def test_no_text_overlaps_or_leaves_the_page_or_its_card(scene, paper, length):
 
 @pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
 def test_there_is_no_minus_sign_and_no_bare_side(scene, paper, length):
-    for text in pdf_reading.pages(made(scene, paper, length)):
-        assert pdf_reading.minus_signs(text) == []
-        assert pdf_reading.bare_sides(text) == []
+    pdf_reading.assert_no_signs(made(scene, paper, length))
 
 
 def test_large_figures_have_units():
@@ -176,9 +174,7 @@ def test_long_names_and_numbers_stay_within_their_card():
         for k in range(4)
     ]
     data = cards(solve_rig(a_scene(units, kinds=[kind], revision="of many words")), length="ft")
-    for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
-        assert pdf_reading.overlaps(page) == []
-        assert pdf_reading.outside(page, size) == []
+    pdf_reading.assert_apart(data)
 
 
 def test_a_scene_without_units_says_so():

@@ -158,12 +158,9 @@ def test_the_sheet_says_what_to_tick_and_how_to_type_it_back():
 @pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
 def test_no_text_overlaps_leaves_the_page_or_has_a_minus_sign(scene, paper, length):
     data = made(scene, paper, length)
-    for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
-        assert pdf_reading.overlaps(page) == []
-        assert pdf_reading.outside(page, size) == []
+    pdf_reading.assert_apart(data)
+    pdf_reading.assert_no_signs(data)
     for text in pdf_reading.pages(data):
-        assert pdf_reading.minus_signs(text) == []
-        assert pdf_reading.bare_sides(text) == []
         assert "GEOMETRY ONLY" in text
 
 

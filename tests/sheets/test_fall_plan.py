@@ -34,9 +34,7 @@ def test_there_is_a_page_for_every_system_and_nothing_covers_anything(name):
     rig, pdf = rig_of(name), io.BytesIO()
     assert fall_plan(a_show(rig, []), pdf, PaperOptions()) == len(systems_of(rig, MOST_FALLS))
     data = pdf.getvalue()
-    for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
-        assert pdf_reading.overlaps(page) == []
-        assert pdf_reading.outside(page, size) == []
+    pdf_reading.assert_apart(data)
     for text in pdf_reading.pages(data):
         assert ": where light falls" in text
         assert pdf_reading.minus_signs(text) == []

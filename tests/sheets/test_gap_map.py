@@ -54,9 +54,7 @@ def a_rig(outline=SQUARE, **kind):
 @pytest.mark.parametrize(("name", "options"), CASES)
 def test_no_text_covers_another_or_leaves_the_paper(name, options):
     data, _, _ = map_of(name, options)
-    for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
-        assert pdf_reading.overlaps(page) == []
-        assert pdf_reading.outside(page, size) == []
+    pdf_reading.assert_apart(data)
 
 
 @pytest.mark.parametrize(("name", "options"), CASES)

@@ -142,12 +142,9 @@ def test_circuits_are_told_with_their_load_limit_and_share():
 @pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
 def test_no_text_overlaps_leaves_the_page_or_has_a_minus_sign(scene, paper, length):
     data, _ = made(scene, paper, length)
-    for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
-        assert pdf_reading.overlaps(page) == []
-        assert pdf_reading.outside(page, size) == []
+    pdf_reading.assert_apart(data)
+    pdf_reading.assert_no_signs(data)
     for text in pdf_reading.pages(data):
-        assert pdf_reading.minus_signs(text) == []
-        assert pdf_reading.bare_sides(text) == []
         assert "GEOMETRY ONLY" in text
 
 

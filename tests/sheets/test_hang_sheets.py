@@ -115,16 +115,12 @@ def _ends_by_x_or_y(pipe):
 @pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
 def test_no_text_overlaps_or_leaves_the_page(scene, paper, length):
     data = made(scene, paper, length)
-    for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
-        assert pdf_reading.overlaps(page) == []
-        assert pdf_reading.outside(page, size) == []
+    pdf_reading.assert_apart(data)
 
 
 @pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
 def test_there_is_no_minus_sign_and_no_bare_side(scene, paper, length):
-    for text in pdf_reading.pages(made(scene, paper, length)):
-        assert pdf_reading.minus_signs(text) == []
-        assert pdf_reading.bare_sides(text) == []
+    pdf_reading.assert_no_signs(made(scene, paper, length))
 
 
 def test_every_page_has_stance_steps_ticks_initials_cautions_and_its_count():
@@ -223,9 +219,7 @@ def test_a_long_row_of_long_names_still_fits():
     pipe = a_pipe(circuits=circuits)
     rig = solve_rig(a_scene(units, kinds=[kind], pipes=[pipe]))
     data = sheets(rig, a_show(rig).findings, length="ft", paper="letter")
-    for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
-        assert pdf_reading.overlaps(page) == []
-        assert pdf_reading.outside(page, size) == []
+    pdf_reading.assert_apart(data)
 
 
 def test_draft_lies_across_every_page_of_a_draft():

@@ -190,16 +190,12 @@ def test_tiles_are_counted_in_order_and_named(scene, paper, length):
 @pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
 def test_no_text_overlaps_or_leaves_the_page(scene, paper, length):
     data = made(scene, paper, length)
-    for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
-        assert pdf_reading.overlaps(page) == []
-        assert pdf_reading.outside(page, size) == []
+    pdf_reading.assert_apart(data)
 
 
 @pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
 def test_there_is_no_minus_sign_and_no_bare_side(scene, paper, length):
-    for text in pdf_reading.pages(made(scene, paper, length)):
-        assert pdf_reading.minus_signs(text) == []
-        assert pdf_reading.bare_sides(text) == []
+    pdf_reading.assert_no_signs(made(scene, paper, length))
 
 
 def test_every_page_says_where_to_stand_how_to_print_and_the_cautions():

@@ -49,9 +49,7 @@ def beside(data: bytes, number: int, name: str) -> list[str]:
 @pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
 def test_nothing_overlaps_leaves_the_page_or_reads_as_a_minus_sign(scene, paper, length):
     data = made(scene, paper, length)
-    for runs, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
-        assert pdf_reading.overlaps(runs) == []
-        assert pdf_reading.outside(runs, size) == []
+    pdf_reading.assert_apart(data)
     assert pdf_reading.minus_signs(flat(data)) == []
     assert pdf_reading.bare_sides(flat(data)) == []
 

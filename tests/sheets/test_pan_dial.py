@@ -130,11 +130,8 @@ def test_a_page_for_every_way_that_units_on_pipes_face():
 @pytest.mark.parametrize(("paper", "length"), PAPERS)
 def test_no_text_overlaps_leaves_the_page_or_has_a_minus_sign(paper, length):
     data = dial(rig_of("raked"), paper=paper, length=length)
-    for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
-        assert pdf_reading.overlaps(page) == []
-        assert pdf_reading.outside(page, size) == []
+    pdf_reading.assert_apart(data)
+    pdf_reading.assert_no_signs(data)
     for text in pdf_reading.pages(data):
-        assert pdf_reading.minus_signs(text) == []
-        assert pdf_reading.bare_sides(text) == []
         assert "Uniform scaling keeps angles, ruins lengths" in " ".join(text.split())
         assert "GEOMETRY ONLY" in text

@@ -50,9 +50,7 @@ def labels(data: bytes) -> list[tuple[int, float, float]]:
 @pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
 def test_nothing_overlaps_leaves_the_page_or_reads_as_a_minus_sign(scene, paper, length):
     data = made(scene, paper, length)
-    for runs, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
-        assert pdf_reading.overlaps(runs) == []
-        assert pdf_reading.outside(runs, size) == []
+    pdf_reading.assert_apart(data)
     text = " ".join(pdf_reading.pages(data))
     assert pdf_reading.minus_signs(text) == []
     assert pdf_reading.bare_sides(text) == []

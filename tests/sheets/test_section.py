@@ -59,16 +59,12 @@ def test_it_is_a3_or_tabloid_on_its_long_side(paper, size):
 @pytest.mark.parametrize(("name", "options"), CASES)
 def test_no_text_covers_another_or_leaves_the_paper(name, options):
     data, _ = section_of(name, options)
-    for page, size in zip(pdf_reading.runs(data), pdf_reading.sizes(data), strict=True):
-        assert pdf_reading.overlaps(page) == []
-        assert pdf_reading.outside(page, size) == []
+    pdf_reading.assert_apart(data)
 
 
 @pytest.mark.parametrize(("name", "options"), CASES)
 def test_no_minus_sign_and_no_bare_side(name, options):
-    for text in pdf_reading.pages(section_of(name, options)[0]):
-        assert pdf_reading.minus_signs(text) == []
-        assert pdf_reading.bare_sides(text) == []
+    pdf_reading.assert_no_signs(section_of(name, options)[0])
 
 
 @pytest.mark.parametrize(("name", "options"), CASES)
