@@ -128,7 +128,7 @@ class Room:
         self.keep_lines([points])
 
     def keep_lines(self, lines: Sequence[Array]) -> None:
-        """Keep labels off lines, as `keep_line`."""
+        """Keep labels off lines (n, 2), millimetres on paper, as `keep_line`."""
         ends = _pieces(lines)
         self._busy.take(_rectangles(ends[:, 0], ends[:, 1]) + np.array([-BEAD, -BEAD, BEAD, BEAD]))
 
