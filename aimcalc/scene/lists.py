@@ -82,7 +82,6 @@ def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
     every = [row for rows in found for row in rows]
     if not every and not log.mistakes:
         _ask_for_units(readers, name, log)
-    _ask_twice(every, log)
     columns = tuple(line for reader in readers for line in column_table(reader.headings))
     return HangList([(row.raw, row.where, row.source) for row in every], noticed.taken(), columns)
 
@@ -106,20 +105,6 @@ def _ask_for_units(readers: list[_Reader], name: str, log: Log) -> None:
 
 def _is_placed(row: Row) -> bool:
     return "at" in row.raw and isinstance(row.raw.get("position"), str)
-
-
-def _ask_twice(rows: list[Row], log: Log) -> None:
-    """Ask about two units with one number on one position: one is written wrongly, or hangs no more."""
-    first: dict[tuple[str, str], Row] = {}
-    for row in rows:
-        position, number = row.raw.get("position"), row.raw.get("number")
-        if not isinstance(position, str) or not isinstance(number, str):
-            continue
-        other = first.setdefault((position, number), row)
-        if other is not row:
-            expected = f"a number of its own on {position}: {other.where.entry} has {number} too"
-            do = "Correct one of the two, or take its row out of the list."
-            log.add(row.where, "number", Wrong(expected, do), number)
 
 
 class _Reader:

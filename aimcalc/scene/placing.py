@@ -408,7 +408,7 @@ SIDED = re.compile(
     r"(?<![^\W\d_])(?:s\W?[lr]|u\W?s|d\W?s|h\W?[lr])\b|stage|house|cent|c/?l\b|mark", re.IGNORECASE
 )
 _IS_DISTANCE = re.compile(
-    r"\b(?:dist\w*|offset|from|measure\w*|x|how far|place|where|cl|c/l|cent\w+|s\.?[lr]|stage|house|m|cm|mm"
+    r"\b(?:dist\w*|offset|from|measure\w*|x|how\Wfar|place|where|cl|c/l|cent\w+|s\.?[lr]|stage|house|m|cm|mm"
     r"|ft|feet|in|ins|inch\w*|metres?|meters?)\b",
     re.IGNORECASE,
 )

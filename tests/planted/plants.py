@@ -223,13 +223,13 @@ READING: dict[str, tuple[Plant, ...]] = {
         Plant(
             "hang.csv",
             "balcony rail,1,",
-            "balcony rial,1,",
+            "balcony ring,1,",
             ("hang.csv, row 22, column A (position)", 'Did you mean "balcony rail"?'),
         ),
         Plant(
             "hang.csv",
             "narrator SR,under",
-            "narator SR,under",
+            "narrative SR,under",
             ("hang.csv, row 27, column E (target)", 'Did you mean "narrator SR"?'),
         ),
         Plant(
