@@ -381,6 +381,11 @@ def hang(scene: str, as_json: bool) -> int:
 )
 @click.option("--only", metavar="NAMES", help=f"Only these, by comma: {','.join(NAMES)}.")
 @click.option("--draft", is_flag=True, help="Print in spite of stops, DRAFT across every page.")
+@click.option(
+    "--labels",
+    metavar="MEASURES",
+    help='Label sheets: "3x8 63.5x33.9 mm", then ", margins 7x13" and ", gaps 2.5x0" where there are some.',
+)
 @click.option("--section", metavar="UNITS", help='Sections through units too: "LX 1/3,LX 1/4".')
 @click.option("--reproducible", is_flag=True, help="No time of print: same scene, same bytes.")
 @click.option(
@@ -414,6 +419,7 @@ def prep(
     length: str | None,
     only: str | None,
     draft: bool,
+    labels: str | None,
     section: str | None,
     reproducible: bool,
     scale: str | None,
@@ -431,6 +437,7 @@ def prep(
 
     from aimcalc.findings.pose import holds_back
     from aimcalc.sheets.prep import options_for, part_of, prepare, sets_in
+    from aimcalc.text.label_sheet import LabelSheetError
 
     in_part = bool(positions) or units is not None
     if since is not None and (only is not None or in_part):
@@ -462,7 +469,10 @@ def prep(
             printed=None if reproducible else datetime.now().astimezone(),
             part=part,
             plot=plot,
+            labels=labels,
         )
+    except LabelSheetError as error:
+        raise click.BadParameter(str(error), param_hint="'--labels'") from None
     except ValueError as error:
         raise click.BadParameter(str(error), param_hint="'--section'") from None
     before = sets_in(folder)

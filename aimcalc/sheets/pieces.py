@@ -51,6 +51,7 @@ PIECES = (
     Piece("test-sheet", ("test-sheet.pdf",), "aimcalc.sheets.test_sheet:check_out"),
     Piece("head-page", ("head-page.pdf",), "aimcalc.sheets.head_page:head_page"),
     Piece("steps", ("steps-card.pdf",), "aimcalc.sheets.steps:steps_card"),
+    Piece("labels", ("labels.pdf",), "aimcalc.sheets.unit_labels:labels", part="units"),
     Piece("counts", ("counts.pdf", "counts.xlsx"), "aimcalc.sheets.counts:counts"),
     Piece("plan", ("pool-plan.pdf", "pool-plan.png"), "aimcalc.sheets.pool_plan:pool_plan"),
     Piece("fall-plan", ("fall-plan.pdf",), "aimcalc.sheets.fall_plan:fall_plan"),

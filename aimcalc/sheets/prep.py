@@ -17,10 +17,13 @@ from typing import TYPE_CHECKING, Any
 import msgspec
 
 from aimcalc.named import NamedTuple
+from aimcalc.paper.drawing import PT
+from aimcalc.paper.page import PAPERS
 from aimcalc.rig.letters import lending
 from aimcalc.scene.mistakes import nearest
 from aimcalc.sheets.lanes import BEGUN, NO_PAGES, cores, lanes
 from aimcalc.sheets.pieces import PIECES, SLIPS, Piece, PieceError
+from aimcalc.text.label_sheet import label_sheet
 from aimcalc.text.lists import json_bytes
 from aimcalc.text.stamp import SET_FILE, PaperOptions, Stamp, said_iso, stamp_of
 from aimcalc.text.whole import whole_set
@@ -65,6 +68,7 @@ def options_for(
     printed: datetime | None = None,
     part: tuple[frozenset[str], str] = (frozenset(), ""),
     plot: tuple[int | None, tuple[float, float] | None] = (None, None),
+    labels: str | None = None,
 ) -> PaperOptions:
     """Paper and length unit as asked for, else as the scene's own unit suggests, with the stamp of the set.
 
@@ -75,6 +79,7 @@ def options_for(
 
     Raises:
         ValueError: for a name in `section` ("LX 1/3,LX 1/4") that is no unit's, with the nearest right one.
+        LabelSheetError: for `labels` that are no label sheet of this paper.
     """
     in_feet = rig.scene.settings.own_unit in ("ft", "in")
     options = PaperOptions(
@@ -88,6 +93,9 @@ def options_for(
         part=part[0],
         part_name=part[1],
     )
+    if labels is not None:
+        wide, tall = (points * PT for points in PAPERS[options.paper])
+        options = msgspec.structs.replace(options, labels=label_sheet(labels, (wide, tall)))
     return msgspec.structs.replace(options, stamp=stamp_of(rig, options, printed))
 
 

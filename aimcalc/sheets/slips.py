@@ -51,6 +51,7 @@ STALE = {
     "cards": ("strike", "hang", "aim", "colour", "read"),
     "hang-sheets": ("strike", "hang", "colour", "plug"),
     "hang-strip": ("strike", "hang", "plug"),
+    "labels": ("strike", "hang", "aim", "colour", "plug", "desk"),
     "saddles": ("strike", "hang", "aim", "plug"),
     "head-page": ("strike", "hang", "aim", "colour", "plug"),
     "test-sheet": ("strike", "hang", "plug", "desk", "aim"),

@@ -207,6 +207,43 @@ def _printed_turn(unit: Unit, plan: UnitPlan, length: w.LengthUnit) -> float | N
     return None if low <= turn <= high else turn
 
 
+class CableEnd(NamedTuple):
+    """One end of a cable, as its label says it."""
+
+    end: str  # OUTLET or UNIT
+    cable: str  # "5 ft"
+    start: str  # "A4, 8'-9" SL, pipe 1"
+    goal: str  # "unit 3, pipe 1"
+    fold: str  # "back at 6'-4" SL"
+    units: list[str]  # by name, "position/number"
+
+
+def cable_ends(rig: SolidRig, plan: HangPlan, length: w.LengthUnit) -> list[CableEnd]:
+    """Both ends of every cable in laying order, the outlet's first."""
+    plans = {unit.unit: unit for position in plan.positions for unit in position.units}
+    ends = []
+    for cable in plan.cables:
+        unit, k = plans[cable.units[0]], rig.by_name[cable.units[0]]
+        name = short(rig, cable.position)
+        numbers = in_one_cell([rig.number(each) for each in cable.units])
+        outlet = outlet_words(rig.positions[k], unit.cable.outlet, length)
+        long = f"needs {w.length_up(cable.need, length, w.SIZE)}"
+        if cable.stock is not None:
+            long = cable_name(rig, cable.stock)
+        ends += [
+            CableEnd(
+                end=end,
+                cable=long,
+                start=", ".join(filter(None, (cable.circuit, outlet, name))),
+                goal=f"{'unit' if len(cable.units) == 1 else 'units'} {numbers}, {name}",
+                fold="" if cable.stock is None else " ".join(fold_words(rig, k, unit, length)),
+                units=cable.units,
+            )
+            for end in ("OUTLET", "UNIT")
+        ]
+    return ends
+
+
 def outlet_words(position: Position, outlet_m: float | None, length: w.LengthUnit) -> str:
     """Where an outlet is: along its position as `at`, or how far along the deck from a stand.
 

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Literal
 import msgspec
 
 from aimcalc import __version__
+from aimcalc.text.label_sheet import LabelSheet
 from aimcalc.text.words import LengthUnit
 
 if TYPE_CHECKING:
@@ -114,6 +115,8 @@ def set_mark(rig: SolidRig, options: PaperOptions) -> str:
         *(_digest(os.path.join(scene.folder, name)) for name in _files(rig)),
         rig.lent.mark.encode(),
     ]
+    if options.labels is not None:
+        parts.append(msgspec.json.encode(options.labels))
     hashed = blake2b(digest_size=16)
     for part in parts:
         hashed.update(len(part).to_bytes(8, "big") + part)
@@ -193,6 +196,9 @@ class PaperOptions(msgspec.Struct, frozen=True):
     stamp: Stamp = NO_SET  # of the set that is made
     part: frozenset[str] = frozenset()  # the units that alone are printed; all where there is none
     part_name: str = ""  # what they are: "pipe 1"
+    labels: LabelSheet | None = (
+        None  # the measures of the label sheets; None: what is usual for the paper
+    )
 
     def holds(self, unit: str) -> bool:
         """Whether a unit ("position/number") is among those that are printed."""
