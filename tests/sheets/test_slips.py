@@ -132,7 +132,7 @@ def test_the_cover_says_who_is_given_what_and_which_older_sheets_serve_no_more()
     cover = " ".join(pdf_reading.pages(data)[0].split())
     assert "PROGRAMMER: front pipe: 3, 9, 4; back pipe: 1" in cover
     assert "front pipe, trim: 3.50 m to 2.90 m" in cover
-    assert "Still good of revision A: pan-dial.pdf, plumb-card.pdf." in cover
+    assert "Still good of revision A: pan-dial.pdf, plumb-card.pdf, steps-card.pdf." in cover
 
 
 def test_the_programmer_s_slip_has_what_the_desk_is_patched_by():
