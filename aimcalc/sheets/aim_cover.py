@@ -153,7 +153,8 @@ READING = (
     ),
     (
         "STAND",
-        "is where the performer stands; the light goes through the face. POINT: an object, not a person.",
+        "is where the performer stands; the light goes through the face. POINT: an object, not a person. SL "
+        "and SR count from the centre line, US and DS from the plaster line.",
     ),
     (
         "LANDS",
@@ -163,7 +164,8 @@ READING = (
     ),
     (
         "WITHIN",
-        "is how far out you may be and still hit. MATCH: set it parallel to that unit, then check.",
+        "is how far out you may be and the light still covers the face: set it again past that, ask where it "
+        "stays out. LANDS is told for no miss at all. MATCH: set it parallel to that unit, then check.",
     ),
     (
         "TAIL",

@@ -24,7 +24,7 @@ from aimcalc.paper.table import (
 from aimcalc.scene.model import Boom, Pipe, Position, Stand
 from aimcalc.sheets.aim_cover import Section, cover_pages
 from aimcalc.text import words as w
-from aimcalc.text.facts import SHORT, footer, position_facts, trim_words
+from aimcalc.text.facts import SHORT, footer, noun, position_facts, trim_words
 from aimcalc.text.hang_rows import connector_words
 from aimcalc.text.names import short, short_number
 from aimcalc.text.rows import CURVED, NO_DECK, PRINTED, Row, rows_of, tape_zero, zero_words
@@ -186,7 +186,7 @@ def _as_seen(row: Row, answer: Answer, stance: Stance, tapes: dict[str, float]) 
     if answer.square == stance.standing == row.counted.side:
         row = row._replace(counted=row.counted._replace(at_you=True))
     if len(tapes) > 1 and answer.sight is not None and row.sight and not row.sight_note:
-        row = row._replace(sight_note=f"tape {answer.square} of pipe")
+        row = row._replace(sight_note=f"tape {answer.square} of {stance.noun}")
     if not tapes and row.sight_note in (NO_DECK, CURVED):  # the head of the column says so for all
         row = row._replace(sight="", sight_note="")
     return row
@@ -231,8 +231,9 @@ def _tables(
     at = f"AT TRIM, {position.trims[0].act}" if position.trims else "AT TRIM"
     tables = [table(at, at_trim(marks), trim_words(position, options.length))]
     if comes_in(position):
-        when = "set before it flies" if position.lines else "if this pipe comes in"
-        tables.append(table("PIPE IN", pipe_in(marks), f"{when}: nothing lands yet"))
+        called = noun(position)
+        when = "set before it flies" if position.lines else f"if this {called} comes in"
+        tables.append(table(f"{called.upper()} IN", pipe_in(marks), f"{when}: nothing lands yet"))
     return tables
 
 
@@ -252,4 +253,4 @@ def _marks(pipe: Pipe, tapes: dict[str, float], no_deck: bool, length: w.LengthU
     lies = ", ".join(f"{out} {side}" for side, out in outs.items())
     if len(outs) > 1 and len(set(outs.values())) == 1:
         lies = f"{next(iter(outs.values()))} {' and '.join(outs)}"
-    return Marks(hung, ("SIGHT TAPE", f"{lies} of pipe", tape_zero(pipe)))
+    return Marks(hung, ("SIGHT TAPE", f"{lies} of {noun(pipe)}", tape_zero(pipe)))

@@ -16,7 +16,7 @@ from aimcalc.paper.page import KEY, SMALL, THIN, Box, Page, Sheet, Target, write
 from aimcalc.paper.stance import draw_plan, draw_side, turned
 from aimcalc.scene.model import Pipe, Position, Stand, Unit
 from aimcalc.text import words as w
-from aimcalc.text.facts import CARD, SHORT, face_words, footer, trim_words
+from aimcalc.text.facts import CARD, SHORT, face_words, footer, noun, trim_words
 from aimcalc.text.names import short
 from aimcalc.text.rows import STOP, Row, remarks_of, rows_of, tape_zero
 from aimcalc.text.stamp import PaperOptions
@@ -222,7 +222,7 @@ def sight_words(card: Card) -> tuple[str, str]:
     if row.sight_note:  # no tape: the pan itself has to serve
         return (f"PAN from {row.turn_note}: no tape, {row.sight_note}", row.turn)
     return (
-        f"SIGHT TAPE {card.tape} {card.answer.square} of pipe, {tape_zero(card.position)}",
+        f"SIGHT TAPE {card.tape} {card.answer.square} of {noun(card.position)}, {tape_zero(card.position)}",
         row.sight,
     )
 

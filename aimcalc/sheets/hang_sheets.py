@@ -21,7 +21,7 @@ from aimcalc.paper.table import (
     table_pages,
 )
 from aimcalc.scene.model import Boom, Pipe, Position
-from aimcalc.text.facts import SHORT, footer, trim_words
+from aimcalc.text.facts import SHORT, footer, noun, trim_words
 from aimcalc.text.hang_rows import HangRow, hang_rows, position_lines
 from aimcalc.text.names import short, short_number
 from aimcalc.text.rows import PRINTED, ZERO_MARKS
@@ -35,13 +35,16 @@ if TYPE_CHECKING:
     from aimcalc.solid.rig import SolidRig
 
 
-def hang_columns(sort: str, zero: str) -> list[Column]:
-    """Columns for a pipe, a boom or a stand; `zero` is what its marks are measured from."""
+def hang_columns(sort: str, zero: str, called: str = "") -> list[Column]:
+    """Columns for a pipe, a boom or a stand; `zero` is what its marks are measured from.
+
+    `called` is its word where that is another one: truss.
+    """
     columns = [
         Column(("UNIT", "channel"), 40, unit_cell),
         Column(("TYPE", "weight, load"), 88, type_cell),
         Column(("MARK", f"from {zero}"), 88, mark_cell),
-        Column(("FROM ENDS", "of the " + sort), 80, ends_cell),
+        Column(("FROM ENDS", f"of the {called or sort}"), 80, ends_cell),
         Column(("SPACING", "from unit"), 66, spacing_cell),
         Column(("CIRCUIT", "outlet at"), 64, circuit_cell),
         Column(("CABLE", "fold back"), 88, cable_cell),
@@ -111,7 +114,7 @@ class Step(NamedTuple):
 
 
 _HANGING = (
-    Step("clamp", "clamp over the pipe, on its mark"),
+    Step("clamp", "clamp over the {tube}, on its mark"),
     Step("opening", "clamp opening {opens}"),
     Step("snug", "snug by hand"),
     Step("wrench", "wrench tight, then try it"),
@@ -126,7 +129,7 @@ _POINTING = (
     Step("shutters", "shutters out"),
     Step("clip", "{clip}"),
     Step("point", "{point}"),
-    Step("lock", "lock pan and tilt"),
+    Step("lock", "lock pan and tilt for good"),
     Step("cable", "lay the cable"),
     Step("tie", "tie it, loop hanging free"),
     Step("test", "test it"),
@@ -135,8 +138,8 @@ _POINTING = (
 
 _UPRIGHT = "upright: clip above, tail below"
 _LYING = "it lies on its side: clip to the side its row names, tail to the other"
-_POINT = "point it"
-_POINT_DIRECT = "point it (DIRECT: the clamp tips the nose, the yoke turns it)"
+_POINT = "point it: wedge (rough), then its row"
+_POINT_DIRECT = f"{_POINT} (DIRECT: the clamp tips the nose, the yoke turns it)"
 
 
 class Bodies(NamedTuple):
@@ -147,13 +150,19 @@ class Bodies(NamedTuple):
     direct: bool = False
 
 
-def steps(sort: str, opens: str | None, bodies: Bodies | None = None) -> tuple[Step, ...]:
-    """Steps for the units of a pipe, a boom or a stand; `opens` is the side its clamps open to, if told."""
+def steps(
+    sort: str, opens: str | None, bodies: Bodies | None = None, called: str = ""
+) -> tuple[Step, ...]:
+    """Steps for the units of a pipe, a boom or a stand; `opens` is the side its clamps open to, if told.
+
+    `called` is its word where that is another one: truss.
+    """
     pointing = _pointing(bodies or Bodies())
     if sort == "stand":
         return (*_STANDING, *pointing)
     told = opens or "one way along the row"
-    hanging = [Step(step.word, step.words.format(opens=told, tube=sort)) for step in _HANGING]
+    tube = called or sort
+    hanging = [Step(step.word, step.words.format(opens=told, tube=tube)) for step in _HANGING]
     if sort == "boom":
         hanging[0] = Step("clamp", "clamp round the boom, at its mark")
     return (*hanging, *pointing)
@@ -231,7 +240,7 @@ def _pages(
     members = rig.rows[name]
     stance = stance_of(position, [rig.units[k] for k in members], [answers[k] for k in members])
     opens = position.clamp_opens if isinstance(position, Pipe) else None
-    every = steps(plan.sort, opens, _bodies(rig, members))
+    every = steps(plan.sort, opens, _bodies(rig, members), noun(position))
     body = body_of(options, True, SHORT)
     ticks = [step.word for step in every]
     trim = trim_words(position, options.length)
@@ -246,7 +255,9 @@ def _pages(
         note=trim,
         stance=stance,
         start=start,
-        grid=grid(hang_columns(plan.sort, _zero(position)), body.left, body.right, ticks),
+        grid=grid(
+            hang_columns(plan.sort, _zero(position), noun(position)), body.left, body.right, ticks
+        ),
         findings=tuple(
             f"{found.severity.upper()}: {found.says}"
             for found in findings

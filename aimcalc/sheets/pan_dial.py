@@ -146,8 +146,9 @@ def _draw_foot(sheet: Sheet, dial: Dial) -> None:
     words = (
         "Uniform scaling keeps angles, ruins lengths: the dial still reads true where both bars came out "
         "equally short, and is wrong where one of the two is off. Stick it on card, cut round, cut the "
-        "notch. For units that hang over or under alike. Another facing has another page: never turn "
-        "this one round. Sloping or swung-out clamp: hold it square to the stem."
+        "notch. Use it where a row has no sight tape. For units that hang over or under alike. Another "
+        "facing has another page: never turn this one round. Sloping or swung-out clamp: hold it square to "
+        "the stem."
     )
     left = body.left + long * MM + 36
     sheet.paragraph(left, body.bottom + 66, words, SMALL, body.right - left)

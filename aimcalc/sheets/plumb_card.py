@@ -140,7 +140,8 @@ def _draw_foot(sheet: Sheet, card: Card, side: float) -> None:
     told = (
         "Uniform scaling keeps angles, ruins lengths: the card still reads true where both bars came out "
         "equally short, and is wrong where one of the two is off. Stick front and back on one card, hole on "
-        "hole. Read it on the barrel, never on the yoke or the cap, with the string just clear of the card."
+        "hole. It comes after the swing. Lip along the top of the barrel, never on the yoke or the cap, the "
+        "string just clear of the card."
     )
     left = body.left + (24 if card.way < 0 else 0)
     sheet.paragraph(left, body.bottom + 84, told, SMALL, body.width - 30)

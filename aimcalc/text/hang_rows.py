@@ -13,6 +13,7 @@ from aimcalc.named import NamedTuple
 from aimcalc.rig.wording import listed, weight
 from aimcalc.scene.model import Boom, Pipe, Position, Stand, Unit
 from aimcalc.text import words as w
+from aimcalc.text.facts import noun
 from aimcalc.text.names import LONGEST_KIND, short
 from aimcalc.text.rows import along, clip_words, hangs, lines_under, remarks_of, zero_mark
 
@@ -300,13 +301,14 @@ def position_lines(rig: SolidRig, plan: PositionPlan, length: w.LengthUnit) -> I
             for stretch in position.keep_clear
         )
         yield f"CLEAR: clamp nothing from {', nor from '.join(stretches)}."
-    yield f"WEIGHT: {_weight(plan, length)}"
+    yield f"WEIGHT: {_weight(position, plan, length)}"
     if plan.shared == "curved" and isinstance(position, Pipe) and position.lines:
         yield "LINES: not worked out, the pipe is curved: ask a qualified person."
     if plan.lines:
         yield f"LINES: {line_words(position, plan, length)}. Worked out, not measured."
     if plan.wedges:
-        yield f"WEDGES: {'. '.join(wedge_words(rig, cut) for cut in wedges_to_cut(plan))}."
+        cuts = ". ".join(wedge_words(rig, cut) for cut in wedges_to_cut(plan))
+        yield f"WEDGES: {cuts}."
 
 
 def _foot(position: Boom | Stand, length: w.LengthUnit) -> str:
@@ -320,9 +322,10 @@ def _foot(position: Boom | Stand, length: w.LengthUnit) -> str:
     return f"{foot}, from the centre line and the plaster line{top}."
 
 
-def _weight(plan: PositionPlan, length: w.LengthUnit) -> str:
+def _weight(position: Position, plan: PositionPlan, length: w.LengthUnit) -> str:
     """The sum, what is in it and what is not, and the posted rating."""
-    pipe = "" if plan.own_weight is None else f"pipe {weight(plan.own_weight, length)} and "
+    own = plan.own_weight
+    pipe = "" if own is None else f"{noun(position)} {weight(own, length)} and "
     gear = f" with {listed(plan.counted)}" if plan.counted else ""
     least = "at least " if plan.missing else ""
     told = (

@@ -63,4 +63,15 @@ def test_bodies_on_their_side_are_not_told_to_stand_upright():
     assert "the clamp tips the nose, the yoke turns it" in lying["point"]
     mixed = told(Bodies(upright=True, lying=True, direct=True))
     assert mixed["clip"].startswith("upright: clip above, tail below; where the row says CLIP")
-    assert told(Bodies())["point"] == "point it"
+    assert told(Bodies())["point"] == "point it: wedge (rough), then its row"
+
+
+def test_a_truss_is_called_a_truss():
+    words = {step.word: step.words for step in steps("pipe", None, None, "truss")}
+    assert words["clamp"] == "clamp over the truss, on its mark"
+    assert words["safety"] == "safety cable round the truss and through the yoke"
+
+
+def test_what_is_locked_while_it_hangs_is_not_set_again_at_trim():
+    words = {step.word: step.words for step in steps("pipe", "DS")}
+    assert words["lock"] == "lock pan and tilt for good"
