@@ -11,7 +11,7 @@ from aimcalc.paper.listing import Col, Section, list_pages
 from aimcalc.paper.page import Page, Target, body_of, write_pages
 from aimcalc.rig.wording import listed, weight
 from aimcalc.scene.model import Pipe
-from aimcalc.sheets.counts import CUTS, cut_rows, pull_rows
+from aimcalc.sheets.counts import cut_rows, pull_rows
 from aimcalc.sheets.wedge_pages import HOW_CUT, MADE_OF, rise_words
 from aimcalc.text import words as w
 from aimcalc.text.facts import SHORT, footer, revision_words, trim_words
@@ -62,17 +62,21 @@ WEDGES = (
     Col("done", 40, tick=True),
 )
 PULLED = (
-    Col("item", 200, bold=True),
-    Col("needed", 56, align="r"),
-    Col("spare", 50, align="r"),
+    Col("item", 190, bold=True),
     Col("take", 50, bold=True, align="r"),
-    Col("in store", 56, align="r"),
-    Col("", 90, wrap=True),
+    Col("needed + spare", 100, align="r"),
+    Col("in store", 70, align="r"),
+    Col("", 92, wrap=True),
     Col("pulled", 46, tick=True),
 )
+FRAMES = (
+    Col("frame", 110, bold=True, wrap=True),
+    Col("cut, spares among them", 392, wrap=True),
+    Col("cut", 46, tick=True),
+)
 GEAR = (
-    Col("", 300, wrap=True),
-    Col("for", 170),
+    Col("", 336, wrap=True),
+    Col("for", 134),
     Col("out", 46, tick=True),
     Col("back", 46, tick=True),
 )
@@ -106,22 +110,20 @@ LOADS_NOTE = (
 # Common practice, no source.
 TOOLS = (
     ("wrench that fits the clamps, on a lanyard", "each who goes up"),
-    ("gloves that stand a hot housing", "each who goes up"),
-    ("head torch, and what the venue's rules ask for height", "each who goes up"),
+    ("gloves for hot housings, head torch", "each who goes up"),
+    ("what the venue's rules ask for height", "each who goes up"),
     ("level or plumb card, on a lanyard; pan dial", "each who goes up"),
     ("long tape measure, spike tape, marker, chalk", "each deck helper"),
     ("pole with heights marked on it, for POLE marks", "each deck helper"),
     ("steel tape for the pipe, saddle labels, tie line", "each position"),
     ("radio or an agreed call, and a word for STOP", "each crew"),
-    ("tester for cable and outlets", "whoever is allowed to test"),
-    ("SPARE lamps: one of each sort in use, two of the commonest", "the store"),
-    ("SPARE clamp bolts, safety cables, frames, pattern holders", "the store"),
-    ("SPARE colour: a sheet of every number in the cut list", "the store"),
-    ("SPARE fuses and connectors, fitted by those allowed to", "the store"),
+    ("tester for cable and outlets", "those allowed to test"),
+    ("SPARE lamps: one of each sort, two of the commonest", "the store"),
+    ("SPARE clamp bolts, safety cables, frames, fuses, connectors", "the store"),
+    ("SPARE colour: a sheet of each in the cut list", "the store"),
 )
 TOOLS_NOTE = (
-    "Count tools out and back: one that is missing may lie on a pipe. Local rules say what else is "
-    "worn, checked or signed for."
+    "Count tools out and back: a missing one may lie on a pipe. Local rules say what else is worn."
 )
 
 
@@ -145,18 +147,17 @@ def _sections(show: Show, length: w.LengthUnit) -> Iterator[Section]:
     used = [position for position in plan.positions if position.units]
     if not used:
         return
-    yield Section("Who is where", CREW, _crew_rows(rig, used), CREW_NOTE, row=22, size=10)
+    yield Section("Who is where", CREW, _crew_rows(rig, used), CREW_NOTE, row=22, size=12)
     if loads := _load_rows(rig, plan, length):
         left_out = listed(dict.fromkeys(part for p in used for part in p.left_out))
         note = LOADS_NOTE.format(left_out=left_out)
-        yield Section("Loads", LOADS, loads, note, row=22, size=10)
+        yield Section("Loads", LOADS, loads, note, row=22, size=11)
     if wedges := _wedge_rows(rig, plan, length):
-        yield Section("Wedges to cut", WEDGES, wedges, f"{MADE_OF} {HOW_CUT}", row=16, size=10)
-    pulled = [[*row, ""] for row in pull_rows(plan) if not row[0].startswith("colour ")]
-    yield Section("Counts", PULLED, pulled, row=14, size=10)
+        yield Section("Wedges to cut", WEDGES, wedges, f"{MADE_OF} {HOW_CUT}", row=15, size=11)
+    yield Section("Counts", PULLED, _pull_rows(plan), row=15, size=11)
     if plan.cuts:
-        yield Section("Colour to cut, by frame", CUTS, cut_rows(plan), row=14, size=10)
-    yield Section("Tools and spares", GEAR, TOOLS, TOOLS_NOTE, blank=1, row=15, size=10)
+        yield Section("Colour to cut, by frame", FRAMES, _cut_rows(plan), row=15, size=11)
+    yield Section("Tools and spares", GEAR, TOOLS, TOOLS_NOTE, row=15, size=11)
     yield _board(rig, used)
 
 
@@ -226,6 +227,23 @@ def _wedge_rows(rig: SolidRig, plan: HangPlan, length: w.LengthUnit) -> list[lis
         ]
         for pan, names in wedges_by_pan(plan).items()
     ]
+
+
+def _pull_rows(plan: HangPlan) -> list[list[str]]:
+    """What to pull for the whole show, but for colours, which have a list of their own."""
+    return [
+        [item, take, f"{needed} + {spare}", owned, note]
+        for item, needed, spare, take, owned, note in pull_rows(plan)
+        if item not in {f"colour {cut.colour}" for cut in plan.cuts}
+    ]
+
+
+def _cut_rows(plan: HangPlan) -> list[list[str]]:
+    """The colours to cut for each size of frame: "9 cool 1, 2 deep blue"."""
+    frames: dict[str, list[str]] = {}
+    for frame, colour, _, _, cut in cut_rows(plan):
+        frames.setdefault(frame, []).append(f"{cut} of {colour}")
+    return [[frame, ", ".join(pieces)] for frame, pieces in frames.items()]
 
 
 def _board(rig: SolidRig, used: Sequence[PositionPlan]) -> Section:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from aimcalc.named import NamedTuple
 from aimcalc.paper.page import (
     EDGE,
+    KEY,
     PAPERS,
     SMALL,
     THIN,
@@ -186,16 +187,15 @@ def _draw_end(sheet: Sheet, box: Box, end: CableEnd, mark: str) -> None:
     """Draw which end of which cable it is: from where, to whom, how long."""
     wide = 0.42 * box.width
     flag = Box(box.right - wide, box.top - 17, box.right, box.top)
-    sheet.box(flag, black=True)
+    sheet.box(flag, weight=KEY)
     sheet.text(
         (flag.left + flag.right) / 2,
         flag.bottom + 4.6,
         f"{end.end} END",
-        11,
+        12,
         bold=True,
         align="c",
         width=wide - 8,
-        white=True,
     )
     room = box.width - wide - 6
     sheet.text(box.left, box.top - 13.5, end.cable, 17, bold=True, width=room)

@@ -152,8 +152,8 @@ def test_one_wedge_is_cut_for_each_position_that_uses_its_angle():
 
 def test_what_is_to_cut_and_to_take_is_there():
     text = flat(made("playhouse", "letter", "ft"))
-    # scenes/playhouse: every ers-40 is lavender, 8 of them; one spare in ten, rounded up.
-    assert "ers-40 lavender 8 1 9" in text
-    assert "clamp 76 8 84" in text
+    # scenes/playhouse: every ers-40 is lavender, 8 of them; one spare in ten, rounded up. 76 clamps: 8 spare.
+    assert "ers-40 9 of lavender" in text
+    assert "clamp 84 76 + 8" in text
     for words in ("wrench", "SPARE lamps", "Local rules", "stiff card"):
         assert words in text

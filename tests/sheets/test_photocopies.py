@@ -17,6 +17,10 @@ from scipy.ndimage import gaussian_filter
 from aimcalc.paper.page import RULE, Page, write_pages
 from aimcalc.sheets.aim_sheets import aim_sheets
 from aimcalc.sheets.cards import unit_cards
+from aimcalc.sheets.head_page import head_page
+from aimcalc.sheets.saddles import saddle_labels
+from aimcalc.sheets.steps import steps_card
+from aimcalc.sheets.unit_labels import labels
 from aimcalc.text.stamp import PaperOptions
 from tests.sheets import pdf_reading
 from tests.shows import a_show, rig_of
@@ -44,7 +48,18 @@ def within(ink, run):
     return ink[rows, int(run.left * DOTS) : int(run.right * DOTS) + 1]
 
 
-@pytest.mark.parametrize("make", [aim_sheets, unit_cards])
+def round_about(ink, run):
+    """How dark the paper is about a run of text, two dots away: a lone figure says nothing of its ground."""
+    height = ink.shape[0]
+    top, low = int(height - run.top * DOTS) - 2, int(height - run.bottom * DOTS) + 3
+    left, right = int(run.left * DOTS) - 2, int(run.right * DOTS) + 3
+    ring = [ink[[top, low], left : right + 1].ravel(), ink[top:low, [left, right]].ravel()]
+    return np.concatenate(ring).mean()
+
+
+@pytest.mark.parametrize(
+    "make", [aim_sheets, unit_cards, head_page, steps_card, labels, saddle_labels]
+)
 @pytest.mark.parametrize("threshold", [LIGHT, DARK])
 def test_every_word_keeps_its_ink_and_its_white_through_two_photocopies(make, threshold):
     rig = rig_of("studio")
@@ -57,14 +72,14 @@ def test_every_word_keeps_its_ink_and_its_white_through_two_photocopies(make, th
         last = copied_twice(first, threshold)
         for run in runs:
             before, after = within(first, run), within(last, run)
-            if before.mean() > 0.6:  # white on black: what must live is the white
+            if before.mean() > 0.6 < round_about(first, run):  # white on black: the white must live
                 before, after = 1.0 - before, 1.0 - after
                 assert after.sum() > 0.5 * before.sum(), run
             else:
                 assert after.sum() > 0.85 * before.sum(), run
                 assert after.mean() < 0.9, run
             looked_at += 1
-    assert looked_at > 200
+    assert looked_at > (50 if make is steps_card else 150)
 
 
 def test_a_line_between_cells_lives_through_two_light_photocopies_on_every_dot():
