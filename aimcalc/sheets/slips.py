@@ -57,6 +57,7 @@ STALE = {
     "test-sheet": ("strike", "hang", "plug", "desk", "aim"),
     "counts": ("strike", "hang", "colour", "plug"),
     "plan": ("strike", "hang", "aim"),
+    "light-plot": ("strike", "hang", "aim", "colour", "plug", "desk"),
     "fall-plan": ("strike", "hang", "aim"),
     "section": ("strike", "hang", "aim"),
     "gap-map": ("strike", "hang", "aim", "colour"),
