@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
+from itertools import islice
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,6 +22,7 @@ from aimcalc.geometry.vectors import Array
 from aimcalc.named import NamedTuple
 
 Flags = np.ndarray[tuple[int, ...], np.dtype[np.bool_]]
+Spans = NDArray[np.intp]
 
 NEAR_RINGS = (0.0, 1.5)  # mm from the mark's edge to the label's
 FAR_RINGS = (3.5, 6.0, 9.0, 13.0, 18.0, 24.0, 31.0, 40.0)  # where it gets a line to its mark
@@ -32,6 +34,8 @@ DASH = 1.2  # mm before a figure, where the end of a level line reads as a minus
 SHALLOW = 0.7  # rise per run of a line that still reads so (35 degrees)
 PIECE = 0.5  # mm: how thick the rectangles are that stand for a line
 CELL = 0.1  # mm
+LOOKS = np.arange(5)[:, None]  # cells of a span, each way, that are looked at first
+AT_ONCE = 8  # lines to marks that are looked at together
 HAIR = 1e-6  # of a cell: what a float's rounding may add to a box
 FINE = 0.3  # mm from point to point of a line that is drawn; a dash before a figure is longer
 NEARER = 0.8  # how near a label is to its own mark, of the distance to the next like one
@@ -65,12 +69,14 @@ class _Cells:
     def __init__(self, frame: tuple[float, float, float, float]) -> None:
         left, bottom, right, top = frame
         self._corner = np.array([left, bottom])
+        self._corners = np.array([left, bottom, left, bottom])
         self._most = np.ceil((np.array([right, top]) - self._corner) / CELL).astype(int)
+        self._ends = np.concatenate([self._most, self._most])
         self._flags = np.zeros(tuple(self._most[::-1]), dtype=np.bool_)
 
-    def take(self, boxes: Array) -> None:
-        """Take rectangles (n, 4)."""
-        for x0, y0, x1, y1 in self.spans(boxes):
+    def take(self, spans: Spans) -> None:
+        """Take all cells of spans."""
+        for x0, y0, x1, y1 in spans.tolist():
             self._flags[y0:y1, x0:x1] = True
 
     def take_points(self, points: Array) -> None:
@@ -79,15 +85,20 @@ class _Cells:
         seen = (x >= 0) & (y >= 0) & (x < self._most[0]) & (y < self._most[1])
         self._flags[y[seen], x[seen]] = True
 
-    def spans(self, boxes: Array) -> list[list[int]]:
+    def spans(self, boxes: Array) -> Spans:
         """The cells from and to, across and up, that rectangles (n, 4) reach into by more than a hair."""
-        ends_in_cells = (boxes.reshape(-1, 2, 2) - self._corner) / CELL
-        cells = np.stack(
-            [np.floor(ends_in_cells[:, 0] + HAIR), np.ceil(ends_in_cells[:, 1] - HAIR)], axis=1
-        )
-        inside = np.minimum(np.maximum(cells, 0), self._most).astype(np.intp)
-        ends: list[list[int]] = inside.reshape(-1, 4).tolist()
-        return ends
+        cells = (boxes - self._corners) / CELL
+        cells[:, :2] = np.floor(cells[:, :2] + HAIR)
+        cells[:, 2:] = np.ceil(cells[:, 2:] - HAIR)
+        return np.asarray(np.minimum(np.maximum(cells, 0), self._ends), np.intp)
+
+    def looks_free(self, spans: Spans) -> Flags:
+        """Which spans may be free, (n,): of those that are not, most are told by a few of their cells."""
+        low, size = spans[:, :2], spans[:, 2:] - spans[:, :2]
+        cells = low[:, None] + (size[:, None] - 1) * LOOKS // LOOKS[-1]
+        x, y = np.maximum(np.minimum(cells, self._most - 1), 0).transpose(2, 0, 1)
+        taken = self._flags[y[:, :, None], x[:, None]].any(axis=(1, 2))
+        return np.asarray(~taken | (size <= 0).any(axis=1))
 
     def any_in(self, span: list[int]) -> bool:
         """Whether something of a span is taken."""
@@ -100,9 +111,9 @@ class _Cells:
         x, y = np.minimum(np.maximum(cells, 0), self._most - 1).astype(np.intp).T
         return y, x
 
-    def any_of(self, cells: tuple[NDArray[np.intp], NDArray[np.intp]]) -> bool:
-        """Whether some of these cells (rows and columns, (K,) each) are taken."""
-        return bool(np.count_nonzero(self._flags[cells]))
+    def taken(self, cells: tuple[NDArray[np.intp], NDArray[np.intp]]) -> Flags:
+        """Which of these cells (rows and columns, (K,) each) are taken, (K,)."""
+        return self._flags[cells]
 
 
 class Room:
@@ -130,7 +141,8 @@ class Room:
     def keep_lines(self, lines: Sequence[Array]) -> None:
         """Keep labels off lines (n, 2), millimetres on paper, as `keep_line`."""
         ends = _pieces(lines)
-        self._busy.take(_rectangles(ends[:, 0], ends[:, 1]) + np.array([-BEAD, -BEAD, BEAD, BEAD]))
+        boxes = _rectangles(ends[:, 0], ends[:, 1]) + np.array([-BEAD, -BEAD, BEAD, BEAD])
+        self._busy.take(self._busy.spans(boxes))
 
     def draw_lines(self, lines: Sequence[Array]) -> None:
         """Lines (n, 2) are drawn here: no figure goes where one would read as its minus sign."""
@@ -162,13 +174,12 @@ class Room:
             allowed = np.ones(len(boxes), dtype=bool)
             if wish.figure:
                 allowed = ~((ends[:, 0] <= boxes[:, 0]) & _shallow(ends - starts))
-            for k in self._free(boxes, wish, allowed):
-                line = self._blocks.cells_of(_beads(starts[k], ends[k]))
-                if self._starts.any_of(line):
-                    continue
-                if not self._blocks.any_of(line):
-                    return self._take(boxes[k], (starts[k], ends[k]), wish.figure)
-                crossing = crossing or (boxes[k], (starts[k], ends[k]), wish.figure)
+            free = self._free(boxes, wish, allowed)
+            while some := list(islice(free, AT_ONCE)):
+                for k, crosses in self._lines(some, starts, ends):
+                    if not crosses:
+                        return self._take(boxes[k], (starts[k], ends[k]), wish.figure)
+                    crossing = crossing or (boxes[k], (starts[k], ends[k]), wish.figure)
         return crossing and self._take(*crossing)
 
     def claim(self, boxes: Array, *, figure: bool = False) -> int | None:
@@ -180,6 +191,21 @@ class Room:
             self._put(boxes[k], figure)
             return k
         return None
+
+    def _lines(self, rows: list[int], starts: Array, ends: Array) -> Iterator[tuple[int, bool]]:
+        """Which of some lines may be drawn, (n, 2) their ends, and whether each crosses what is there.
+
+        None may that runs up to a figure: it would be its minus sign.
+        """
+        beads, own = _beads(starts[rows], ends[rows])
+        cells = self._blocks.cells_of(beads)
+        figure, taken = (
+            np.bincount(own[room.taken(cells)], minlength=len(rows)) > 0
+            for room in (self._starts, self._blocks)
+        )
+        for k, no, crosses in zip(rows, figure.tolist(), taken.tolist(), strict=True):
+            if not no:
+                yield k, crosses
 
     def _free(self, boxes: Array, wish: Wish, allowed: Flags) -> Iterator[int]:
         """Which allowed boxes can hold the label, in their order."""
@@ -196,26 +222,29 @@ class Room:
         allowed &= (boxes[:, 2] <= right) & (boxes[:, 3] <= top)
         ways = np.flatnonzero(allowed)
         spans = self._busy.spans(boxes[ways])
+        free = self._busy.looks_free(spans)
+        ways, spans = ways[free], spans[free]
         before = self._dashes.spans(_before(boxes[ways])) if figure else spans
-        for k, span, dash in zip(ways.tolist(), spans, before, strict=True):
+        for k, span, dash in zip(ways.tolist(), spans.tolist(), before.tolist(), strict=True):
             if not self._busy.any_in(span) and not (figure and self._dashes.any_in(dash)):
                 yield k
 
     def _block(self, boxes: Array) -> None:
-        self._blocks.take(boxes)
-        self._busy.take(boxes)
+        spans = self._blocks.spans(boxes)
+        self._blocks.take(spans)
+        self._busy.take(spans)
 
     def _put(self, box: Array, figure: bool) -> None:
         self._block(box[None] + np.array([-MARGIN, -MARGIN, MARGIN, MARGIN]))
         if figure:
-            self._starts.take(_before(box[None]))
+            self._starts.take(self._starts.spans(_before(box[None])))
 
     def _take(self, box: Array, leader: tuple[Array, Array] | None, figure: bool) -> Place:
         self._put(box, figure)
         if leader is None:
             return Place(float(box[0]), float(box[1]), None)
         start, end = leader
-        beads = _beads(start, end)
+        beads, _ = _beads(start[None], end[None])
         self._block(np.concatenate([beads - BEAD, beads + BEAD], axis=1))
         self.draw_lines([np.array(leader)])
         line = ((float(start[0]), float(start[1])), (float(end[0]), float(end[1])))
@@ -240,13 +269,16 @@ def _candidates(wish: Wish, rings: tuple[float, ...]) -> Array:
         own = np.minimum(w / np.abs(c), h / np.abs(s))
     reach = np.add.outer(np.array(rings), wish.clear + own)
     x, y = wish.x + reach * c, wish.y + reach * s
-    return np.stack([x - w, y - h, x + w, y + h], axis=-1).reshape(-1, 4)
+    boxes = np.empty((*x.shape, 4))
+    boxes[..., 0], boxes[..., 1], boxes[..., 2], boxes[..., 3] = x - w, y - h, x + w, y + h
+    return boxes.reshape(-1, 4)
 
 
 def _before(boxes: Array) -> Array:
     """The strip before each box in which a dash would stand, (n, 4)."""
-    left, bottom, _, top = boxes.T
-    return np.stack([left - DASH, bottom, left, top], axis=1)
+    strips = boxes[:, [0, 1, 0, 3]]
+    strips[:, 0] -= DASH
+    return strips
 
 
 def _shallow(steps: Array) -> Flags:
@@ -304,8 +336,10 @@ def _leaders(wish: Wish, boxes: Array) -> tuple[Array, Array]:
     return mark + away * (wish.clear / length)[:, None], ends
 
 
-def _beads(start: Array, end: Array) -> Array:
-    """Points (n, 2) between the ends of a line, no more than BEAD apart."""
-    way = end - start
-    count = 1 + int(np.hypot(*way) / BEAD)
-    return np.asarray(start + (np.arange(1, count) / count)[:, None] * way)
+def _beads(starts: Array, ends: Array) -> tuple[Array, NDArray[np.intp]]:
+    """Points (n, 2) between ends of lines (k, 2), no more than BEAD apart, and whose line each is, (n,)."""
+    ways = ends - starts
+    count = 1 + (np.hypot(ways[:, 0], ways[:, 1]) / BEAD).astype(np.intp)
+    own = np.repeat(np.arange(count.size), count - 1)
+    share = (_counted(count - 1) + 1) / count[own]
+    return np.asarray(starts[own] + share[:, None] * ways[own]), own
