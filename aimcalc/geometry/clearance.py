@@ -19,7 +19,7 @@ from aimcalc.geometry.bodies import ARM, BAR, BODY, CORNERS, OTHER_ARM, PARTS, T
 from aimcalc.geometry.hulls import Hulls, distance, gap, take
 from aimcalc.geometry.rays import Flags
 from aimcalc.geometry.solids import Indices, Soup
-from aimcalc.geometry.vectors import Array, cross, dot, square_to
+from aimcalc.geometry.vectors import Array, cross, dot, least, most, square_to
 from aimcalc.named import NamedTuple
 
 BOXES_AT_ONCE = 1 << 21  # of boxes
@@ -31,7 +31,7 @@ ASIDE = np.array([(i, j) for i in (-1, 0, 1) for j in (-1, 0, 1)])  # columns of
 
 def bounds(points: Array, radius: Array | float = 0.0) -> Array:
     """Bounding boxes (2, 3, ...) of bodies of K points, (3, ..., K): lowest and highest corner."""
-    return np.stack((points.min(axis=-1) - radius, points.max(axis=-1) + radius))
+    return np.stack((least(points) - radius, most(points) + radius))
 
 
 def balls(centre: Array, reach: Array) -> Array:

@@ -31,7 +31,7 @@ from aimcalc.geometry.clearance import balls, bounds, counts, near, near_each
 from aimcalc.geometry.hulls import Hulls, distance
 from aimcalc.geometry.rays import Flags
 from aimcalc.geometry.solids import Indices
-from aimcalc.geometry.vectors import Array, dot
+from aimcalc.geometry.vectors import Array, dot, most
 from aimcalc.named import NamedTuple
 
 TOUCH = 2e-3  # metres
@@ -278,11 +278,15 @@ def _touched(
     earliest: bool,
 ) -> tuple[Array, Array, Indices]:
     """Turn, yoke and part at a touch of each path, or the `earliest`; NaN, NaN and -1 for none."""
+    boxes = bounds(obstacle)
     touch = np.full(unit.size, np.inf)
     part = np.full(unit.size, -1)
     left = _whole(units, unit, _in_reach(units, unit, obstacle, radius), tip_first=tip_first)
     while left.row.size:
-        found = [_judged(units, unit, obstacle, radius, some, tip_first) for some in _in_turn(left)]
+        found = [
+            _judged(units, unit, (obstacle, boxes), radius, some, tip_first)
+            for some in _in_turn(left)
+        ]
         open_still, touching, where = (
             np.concatenate(column) for column in zip(*found, strict=True)
         )
@@ -346,21 +350,30 @@ def _halves(left: _Stretches, pick: Flags) -> _Stretches:
 
 
 def _judged(
-    units: Hung, unit: Indices, obstacle: Array, radius: Array, some: _Stretches, tip_first: bool
+    units: Hung,
+    unit: Indices,
+    beside: tuple[Array, Array],
+    radius: Array,
+    some: _Stretches,
+    tip_first: bool,
 ) -> tuple[Flags, Flags, Indices]:
-    """Whether each stretch has to be cut in two, whether its middle is a touch, and the part that touches."""
+    """Whether each stretch has to be cut in two, whether its middle is a touch, and the part that touches.
+
+    `beside` are the obstacles of all paths, and their boxes.
+    """
+    obstacle, boxes = beside
     here = rows(units, unit[some.row])
     moving = parts(here, *_on_path(here, some.middle, tip_first=tip_first))[:, :, :MOVING]
     about = _gets_about(here, moving, some)
     near = TOUCH + about
     bound = bounds(moving)[..., None]
-    still = obstacle[:, some.row]
-    other = bounds(still)[:, :, :, None]
+    other = boxes[:, :, some.row][:, :, :, None]
     apart = np.maximum(np.maximum(bound[0] - other[1], other[0] - bound[1]), 0.0)
     reach = near + radius[some.row, None]
     close = (apart**2).sum(axis=0) <= (reach**2)[:, :, None]
     stretch, part, piece = np.nonzero(close & (about <= WORTH_EXACT)[:, :, None])
-    gap = distance(moving[:, stretch, part], still[:, stretch, piece], within=reach[stretch, part])
+    still = obstacle[:, some.row[stretch], piece]
+    gap = distance(moving[:, stretch, part], still, within=reach[stretch, part])
     gap -= radius[some.row[stretch]]
     worth = about[stretch, part] > HAIR
     open_still = (close & (about > WORTH_EXACT)[:, :, None]).any(axis=(1, 2))
@@ -381,7 +394,7 @@ def _gets_about(units: Hung, moving: Array, some: _Stretches) -> Array:
     away = moving - pivots(units)[:, :, None, None]
     stem = units.stem[:, :, None, None]
     off = dot(away, away) - np.where(some.tips[:, None, None], 0.0, dot(away, stem) ** 2)
-    reach = np.sqrt(np.maximum(off, 0.0).max(axis=2))
+    reach = np.sqrt(np.maximum(most(off), 0.0))
     reach[some.tips, ARM:] = 0.0
     return np.asarray(reach * some.half[:, None])
 

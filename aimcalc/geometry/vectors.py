@@ -76,6 +76,29 @@ def cross(a: Array, b: Array) -> Array:
     return product
 
 
+FEW = 64  # numbers: a loop over as many is quicker than numpy's own along a last axis
+
+
+def least(values: Array) -> Array:
+    """The least along the last axis, as `values.min(axis=-1)`; of a few many times quicker."""
+    return _along_last(np.minimum, values)
+
+
+def most(values: Array) -> Array:
+    """The most along the last axis, as `values.max(axis=-1)`."""
+    return _along_last(np.maximum, values)
+
+
+def _along_last(either: np.ufunc, values: Array) -> Array:
+    count = values.shape[-1]
+    if not 1 < count <= FEW:
+        return np.asarray(either.reduce(values, axis=-1))
+    found = either(values[..., 0], values[..., 1])
+    for k in range(2, count):
+        either(found, values[..., k], out=found)
+    return np.asarray(found)
+
+
 def angles_between(a: Array, b: Array) -> Array:
     """Angles in radians, 0 to pi, between directions of any length, (3, ...) that broadcast.
 
