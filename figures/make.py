@@ -1,7 +1,7 @@
 """Makes every picture that README shows: `python figures/make.py [FOLDER]` (into this folder without one).
 
-The pages are those that `aimcalc prep scenes/playhouse` prints, turned into pictures by pypdfium2, which
-comes with the `test` extra.
+The pages are those that `aimcalc prep scenes/playhouse` prints (the light plot: `scenes/studio`), turned into
+pictures by pypdfium2, which comes with the `test` extra.
 """
 
 from __future__ import annotations
@@ -68,10 +68,21 @@ def light_on_stage(show: Show) -> bytes:
     return png.getvalue()
 
 
+def plot(show: Show) -> bytes:
+    """The light plot of the smallest scene, whose sheet a screen can show whole."""
+    from aimcalc.sheets.light_plot import light_plot
+    from aimcalc.sheets.prep import options_for
+
+    small, pdf = Show.read(SCENE.parent / "studio"), io.BytesIO()
+    light_plot(small, pdf, io.BytesIO(), io.BytesIO(), options_for(small.rig))
+    return page(pdf, "LIGHT PLOT")
+
+
 FIGURES = {
     "aim-sheet.png": aim_sheet,
     "pool-plan.png": pool_plan,
     "overview.png": rig_overview,
+    "light-plot.png": plot,
     "light-on-stage.png": light_on_stage,
 }
 

@@ -41,6 +41,7 @@ class Symbol(NamedTuple):
     letter: tuple[float, float]
     girth: float
     clamp: Array = np.zeros(2)
+    stem: bool = False  # whether a stroke goes from clamp to pivot
 
     def placed(self, spot: Array, turn: float) -> Symbol:
         """It with its clamp at a spot (2,) of the plan, its nose `turn` radians clockwise from upstage."""
@@ -49,12 +50,12 @@ class Symbol(NamedTuple):
         x, y = (np.array(self.letter) @ way + spot).tolist()
         outlines = tuple(part @ way + spot for part in self.outlines)
         strokes = tuple(part @ way + spot for part in self.strokes)
-        return Symbol(outlines, strokes, (x, y), self.girth, spot)
+        return Symbol(outlines, strokes, (x, y), self.girth, spot, self.stem)
 
     def has_room(self, scale: float) -> bool:
-        """Whether a letter can be read in the body on a drawing 1 to `scale`, clear of the clamp's dot."""
+        """Whether a letter can be read in the body on a drawing 1 to `scale`, clear of clamp and stem."""
         off = float(np.hypot(*(np.array(self.letter) - self.clamp))) * 1000 / scale
-        return self.girth * 1000 / scale >= LETTERED and off >= LETTER_OFF
+        return self.girth * 1000 / scale >= LETTERED and off >= LETTER_OFF and not self.stem
 
 
 class Look(NamedTuple):
@@ -91,10 +92,11 @@ def symbol(kind: Kind, look: Look) -> Symbol:
     body = _plumb(size) if look.plumb else _lying(kind, size)
     outlines = [part + here for part in body.outlines]
     strokes = [part + here for part in body.strokes]
-    if np.hypot(*here) > AWAY:
+    stem = bool(np.hypot(*here) > AWAY)
+    if stem:
         strokes.append(np.array([(0.0, 0.0), here]))
     x, y = (np.array(body.letter) + here).tolist()
-    return Symbol(tuple(outlines), tuple(strokes), (x, y), body.girth)
+    return Symbol(tuple(outlines), tuple(strokes), (x, y), body.girth, stem=stem)
 
 
 def _lying(kind: Kind, size: Size) -> Symbol:

@@ -216,8 +216,8 @@ def _place(inside: Canvas, unit: Symbol, tag: Tag, spots: Array, k: int) -> Arra
     line, words = tag.drawn(left, bottom)
     inside.shapes.append(Shape(line.points, line.weight, "none"))  # closed along its own bar
     inside.words += words
-    if found.leader:
-        inside.lines.append(Line(np.array(found.leader), NARROW))
+    if found.leader:  # on to the clamp, under its body
+        inside.lines.append(Line(np.array([(x, y), found.leader[1]]), NARROW))
     return np.array([left, bottom])
 
 

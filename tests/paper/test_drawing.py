@@ -1,11 +1,16 @@
 """A drawing is plain lists, sorted by look, and its text is measured before it is drawn."""
 
+import io
+
 import numpy as np
+import pypdfium2
 import pytest
+from PIL import Image
 
 from aimcalc.paper.drawing import (
     PT,
     Drawing,
+    Inset,
     Line,
     Shape,
     Words,
@@ -13,6 +18,8 @@ from aimcalc.paper.drawing import (
     text_width,
     wrapped,
 )
+from aimcalc.paper.drawpdf import write_pdf
+from aimcalc.paper.drawpng import write_png
 
 TRIANGLE = np.array([(0.0, 0.0), (5.0, 0.0), (0.0, 5.0)])
 
@@ -71,3 +78,40 @@ def test_a_line_keeps_its_points_and_look():
     assert isinstance(line, Line)
     assert line.points.tolist() == [[1, 2], [3, 4]]
     assert line.weight == 2.0
+
+
+@pytest.mark.parametrize("backend", ["pdf", "png"])
+def test_a_page_shows_a_window_of_a_larger_drawing(backend):
+    """A square at 100 mm from left and foot is 20 mm from the page's left, 25 from its foot; one that the
+    window cuts shows 5 of its 10 mm.
+    """
+    large = Drawing(400, 300)
+    for x in (100.0, 125.0):
+        square = np.array([(x, 100.0), (x + 10, 100.0), (x + 10, 110.0), (x, 110.0)])
+        large.shapes.append(Shape(square, 0.0, "black"))
+    page = Drawing(60, 50)
+    page.inset = Inset(large, (90.0, 80.0, 130.0, 120.0), (10.0, 5.0))
+    stream = io.BytesIO()
+    if backend == "pdf":
+        write_pdf(stream, [page], "x")
+        sheet = pypdfium2.PdfDocument(stream.getvalue())[0]
+        ink = sheet.render(scale=254 / 72, grayscale=True).to_numpy().squeeze()[-500:, :600]
+    else:
+        write_png(stream, [page], dpi=254)
+        ink = np.asarray(Image.open(stream))
+    black = ink < 128
+    rows, columns = np.flatnonzero(black.any(axis=1)), np.flatnonzero(black.any(axis=0))
+    assert (rows[0], rows[-1] + 1) == pytest.approx((500 - 350, 500 - 250), abs=1)
+    assert (columns[0], columns[-1] + 1) == pytest.approx((200, 500), abs=1)
+    assert black[200].sum() == pytest.approx(150, abs=2)
+
+
+def test_words_on_the_edge_of_a_window_keep_the_letters_in_it():
+    words = Words(10.0, 5.0, "HHHHHHHHHH", 10.0)
+    step = text_width("H", 10.0)
+    cut = words.within((10.0 + 2.5 * step, 0.0, 10.0 + 7.5 * step, 10.0))
+    assert cut.text == "HHHHHH", "the third to the eighth, two of them in part"
+    assert cut.x == pytest.approx(10.0 + 2 * step)
+    upright = Words(10.0, 5.0, "HHHH", 10.0, turn=90.0).within((0.0, 0.0, 20.0, 5.0 + 1.5 * step))
+    assert (upright.text, upright.y) == ("HH", 5.0)
+    assert words.within((0.0, 0.0, 100.0, 10.0)) is words

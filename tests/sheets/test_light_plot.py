@@ -103,6 +103,26 @@ def test_the_studio_is_ruled_on_its_sheet(sets):
     assert pdf_reading.sizes(sets["studio"][0]) == [pytest.approx((420 / MM, 297 / MM), abs=0.01)]
 
 
+def test_the_elevation_is_ruled_at_the_scale_of_the_plan(sets):
+    """Boom SL of the studio, 1:50: a tube of 3.00 m is 60 mm; clamps at 2.80, 2.10 and 1.50 m."""
+    (page,) = pypdfium2.PdfDocument(sets["studio"][0])
+    runs = drawn(page)
+    tubes = [
+        run
+        for run in runs
+        if len(run) == 2
+        and abs(run[0, 0] - run[1, 0]) < 0.01
+        and abs(np.ptp(run[:, 1]) - 60) < RULED
+    ]
+    box = boxes([run for run in runs if len(run) >= 17])
+    wide = box[:, 2:] - box[:, :2]
+    grips = (box[(np.abs(wide - 1.6) < 0.05).all(axis=1)][:, :2] + 0.8).tolist()
+    (tube,) = [t for t in tubes if any(abs(x - t[0, 0]) < RULED for x, _ in grips)]
+    foot = tube[:, 1].min()
+    heights = sorted(y - foot for x, y in grips if abs(x - tube[0, 0]) < RULED)
+    assert heights == pytest.approx([1.50 * 20, 2.10 * 20, 2.80 * 20], abs=RULED)
+
+
 def test_the_playhouse_is_ruled_at_a_quarter_inch_to_the_foot():
     """1/4" = 1'-0": 44 ft of deck are 11 in; units of the house pipe are 2 ft apart: half an inch."""
     asked = options("playhouse", scale=scale_named('1/4"'), sheet=sheet_named("arch-d"))
