@@ -11,7 +11,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from aimcalc.named import NamedTuple
-from aimcalc.paper.page import SMALL, THIN, Box, Page, Sheet, Target, body_of, write_pages
+from aimcalc.paper.page import RULE, SMALL, Box, Page, Sheet, Target, body_of, write_pages
 from aimcalc.paper.true_scale import MM, bar_across, bar_upright, proof_length, proof_words
 from aimcalc.sheets.hang_strip import CIRCUIT, CLAMP, NUMBER, ONLY_TRUE, WORDS, draw_bar
 from aimcalc.sheets.strip_label import AWAY, BAND, TALL, half_bar
@@ -148,8 +148,8 @@ def _draw_saddle(sheet: Sheet, left: float, bottom: float, saddle: Saddle) -> No
     """Draw one label: its edges and sides, the mark, the bar, and the words in the quarters left free."""
     right, top = left + WIDE * MM, bottom + TALL * MM
     x, y = (left + right) / 2, (bottom + top) / 2
-    sheet.box(Box(left, bottom, right, top))
-    sheet.line(left, y, right, y, weight=THIN, dash=9)
+    sheet.box(Box(left, bottom, right, top), weight=RULE)
+    sheet.line(left, y, right, y, weight=RULE, dash=9)
     _draw_sides(sheet, Box(left, bottom, right, top), saddle)
     sheet.line(x, bottom + BAND * MM, x, top - BAND * MM, weight=CLAMP)
     bar = saddle.mark.bar

@@ -56,7 +56,7 @@ class UnitLabel(NamedTuple):
     channel: str
     circuit: str
     colour: str
-    turn: str  # "SR 23°, square US"
+    turn: str  # "SR 23°"
     of: str  # its set
     way: Turned | None
     on_pipe: bool
@@ -132,12 +132,10 @@ def _units(show: Show, options: PaperOptions) -> Iterator[UnitLabel]:
 
 
 def turn_words(row: Row, position: Position) -> str:
-    """Where a unit points, in words: "SR 23°, square US", "square US", "US 42° off across to SR"."""
+    """Where a unit points, in words: "SR 23°", "square US", "US 42°"; the arrow shows from where."""
     if row.turn == w.SQUARE:
-        return row.turn_note
-    if not isinstance(position, Pipe) and row.sight:
-        return f"{row.sight} {row.sight_note}"
-    return ", ".join(filter(None, (row.turn, row.turn_note)))
+        return row.counted.side_words
+    return row.sight if not isinstance(position, Pipe) and row.sight else row.turn
 
 
 def _ends(show: Show, options: PaperOptions) -> Iterator[CableEnd]:
@@ -160,7 +158,7 @@ def _draw_page(every: Sequence[Label], layout: Layout, mark: str, sheet: Sheet) 
 def _draw_unit(sheet: Sheet, box: Box, label: UnitLabel) -> None:
     """Draw number, position, channel, circuit and colour, and the turn as an arrow beside them."""
     split = box.left + 0.62 * box.width
-    size = min(36.0, 0.4 * box.height)
+    size = min(44.0, 0.46 * box.height)
     y = box.top - 0.76 * size
     taken = sheet.text(box.left, y, label.number, size, bold=True, width=0.3 * box.width)
     x, room = box.left + taken + 5, split - box.left - taken - 8
@@ -170,16 +168,16 @@ def _draw_unit(sheet: Sheet, box: Box, label: UnitLabel) -> None:
     step = min(15.0, (y - 2 - box.bottom) / len(lines))
     for k, words in enumerate(lines):
         low = box.bottom + 1.5 + step * (len(lines) - 1 - k)
-        size = min(13.0 if k == 0 else 11.0, 0.95 * step)
+        size = min(13.0, 0.95 * step)
         sheet.text(box.left, low, words, size, bold=k == 0, width=split - box.left - 3)
     _draw_turn(sheet, Box(split, box.bottom, box.right, box.top), label)
 
 
 def _draw_turn(sheet: Sheet, box: Box, label: UnitLabel) -> None:
     middle = (box.left + box.right) / 2
-    sheet.text(middle, box.bottom + 1.5, label.turn, SMALL, align="c", width=box.width)
+    sheet.text(middle, box.bottom + 1.5, label.turn, 12, bold=True, align="c", width=box.width)
     if label.way is not None:
-        picture = Box(box.left, box.bottom + 9, box.right, box.top)
+        picture = Box(box.left, box.bottom + 11, box.right, box.top)
         draw_plan(sheet, picture, label.way, on_pipe=label.on_pipe)
 
 
