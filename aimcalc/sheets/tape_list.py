@@ -16,13 +16,13 @@ if TYPE_CHECKING:
     from aimcalc.solid.rig import SolidRig
 
 
-COLUMNS = 3
-BETWEEN = 16.0  # pt between columns
+COLUMNS = 4
+BETWEEN = 14.0  # pt between columns
 HEADING, TYPE, BIG = 12.0, 10.0, 13.0  # pt
-HEAD = 34.0  # pt that a position's name and the heads of its columns take
-ROW = 16.5  # pt
+HEAD = 31.0  # pt that a position's name and the heads of its columns take
+ROW = 15.0  # pt
 FEWEST = 2  # rows under a heading at the foot of a column
-EDGES = (0.0, 0.14, 0.42, 0.74, 1.0)  # of a column: unit, tape, from the zero mark, to the next
+EDGES = (0.0, 0.15, 0.46, 0.78, 1.0)  # of a column: unit, tape, from the zero mark, to the next
 
 
 class Row(NamedTuple):
@@ -60,7 +60,7 @@ def blocks(
     for strip in strips:
         position = rig.positions[strip.marks[0].k]
         start = strip.stance.start
-        hook = start if noun(position) != "boom" else "the TOP, downwards"
+        hook = start if noun(position) != "boom" else "TOP, down"
         told = [
             Row(
                 row.number,
@@ -111,7 +111,7 @@ def _draw_block(sheet: Sheet, box: Box, block: Block) -> None:
     sheet.text(box.left, y, block.title, HEADING, bold=True, width=box.width)
     y = box.top - HEAD + 4
     for x, right, head in zip(
-        edges, edges[1:], ("unit", "ON THE TAPE", "from zero mark", "from the last"), strict=False
+        edges, edges[1:], ("unit", "TAPE", "from zero", "from last"), strict=False
     ):
         sheet.text(x, y, head, TYPE, width=right - x - 4)
     y = box.top - HEAD
@@ -122,5 +122,5 @@ def _draw_block(sheet: Sheet, box: Box, block: Block) -> None:
             zip((row.number, row.tape, row.mark, row.step), (BIG, BIG, TYPE, TYPE), strict=True)
         ):
             room = edges[k + 1] - edges[k] - 4
-            sheet.text(edges[k], y + 4, words, size, bold=size == BIG, width=room)
+            sheet.text(edges[k], y + 3.4, words, size, bold=size == BIG, width=room)
     sheet.line(box.left, y, box.right, y, weight=THIN)

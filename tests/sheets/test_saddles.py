@@ -154,7 +154,7 @@ def test_a_boom_is_in_the_list_from_its_top_and_has_no_label():
     ]
     data = saddles(solve_rig(a_scene(units, pipes=[], booms=[boom])))
     text = " ".join(pdf_reading.pages(data)[0].split())
-    assert "b: tape from the TOP, downwards" in text
+    assert "b: tape from TOP, down" in text
     assert "2 2.40 m 2.60 m UP 0.80 m" in text
     assert len(pdf_reading.sizes(data)) == 1
 
