@@ -155,57 +155,64 @@ def _draw_page(every: Sequence[Label], layout: Layout, mark: str, sheet: Sheet) 
             _draw_end(sheet, inner, label, mark)
 
 
+def _grown(box: Box) -> float:
+    """How much larger than on the lowest labels words may be."""
+    return min(max(min(box.height / 62.0, box.width / 165.0), 1.0), 1.7)
+
+
 def _draw_unit(sheet: Sheet, box: Box, label: UnitLabel) -> None:
     """Draw number, position, channel, circuit and colour, and the turn as an arrow beside them."""
-    split = box.left + 0.62 * box.width
-    size = min(44.0, 0.46 * box.height)
+    split, grown = box.left + 0.62 * box.width, _grown(box)
+    size = min(66.0, 0.46 * box.height)
     y = box.top - 0.76 * size
     taken = sheet.text(box.left, y, label.number, size, bold=True, width=0.3 * box.width)
     x, room = box.left + taken + 5, split - box.left - taken - 8
-    sheet.text(x, box.top - 10, label.position, 12, bold=True, width=room)
-    sheet.text(x, box.top - 21.5, label.of, SMALL, width=room)
+    sheet.text(x, box.top - 10 * grown, label.position, 12 * grown, bold=True, width=room)
+    sheet.text(x, box.top - 10 * grown - 11.5, label.of, SMALL, width=room)
     lines = [", ".join(filter(None, (label.channel, label.circuit))), label.colour]
-    step = min(15.0, (y - 2 - box.bottom) / len(lines))
+    step = min(15.0 * grown, (y - 2 - box.bottom) / len(lines))
     for k, words in enumerate(lines):
         low = box.bottom + 1.5 + step * (len(lines) - 1 - k)
-        size = min(13.0, 0.95 * step)
+        size = min(13.0 * grown, 0.95 * step)
         sheet.text(box.left, low, words, size, bold=k == 0, width=split - box.left - 3)
-    _draw_turn(sheet, Box(split, box.bottom, box.right, box.top), label)
+    _draw_turn(sheet, Box(split, box.bottom, box.right, box.top), label, grown)
 
 
-def _draw_turn(sheet: Sheet, box: Box, label: UnitLabel) -> None:
+def _draw_turn(sheet: Sheet, box: Box, label: UnitLabel, grown: float) -> None:
     middle = (box.left + box.right) / 2
-    sheet.text(middle, box.bottom + 1.5, label.turn, 12, bold=True, align="c", width=box.width)
+    size = 12 * grown
+    sheet.text(middle, box.bottom + 1.5, label.turn, size, bold=True, align="c", width=box.width)
     if label.way is not None:
-        picture = Box(box.left, box.bottom + 11, box.right, box.top)
+        picture = Box(box.left, box.bottom + 11 * grown, box.right, box.top)
         draw_plan(sheet, picture, label.way, on_pipe=label.on_pipe)
 
 
 def _draw_end(sheet: Sheet, box: Box, end: CableEnd, mark: str) -> None:
     """Draw which end of which cable it is: from where, to whom, how long."""
-    wide = 0.42 * box.width
-    flag = Box(box.right - wide, box.top - 17, box.right, box.top)
+    wide, grown = 0.42 * box.width, _grown(box)
+    flag = Box(box.right - wide, box.top - 17 * grown, box.right, box.top)
     sheet.box(flag, weight=KEY)
     sheet.text(
         (flag.left + flag.right) / 2,
-        flag.bottom + 4.6,
+        flag.bottom + 4.6 * grown,
         f"{end.end} END",
-        12,
+        12 * grown,
         bold=True,
         align="c",
         width=wide - 8,
     )
     room = box.width - wide - 6
-    sheet.text(box.left, box.top - 13.5, end.cable, 17, bold=True, width=room)
+    sheet.text(box.left, box.top - 13.5 * grown, end.cable, 17 * grown, bold=True, width=room)
     lines = [
         (f"FROM {end.start}", True),
         (f"TO {end.goal}", True),
         (", ".join(filter(None, (end.fold, mark and f"set {mark}"))), False),
     ]
-    step = min(15.0, (box.height - 21) / len(lines))
+    step = min(15.0 * grown, (box.height - 21 * grown) / len(lines))
     for k, (words, bold) in enumerate(lines):
         low = box.bottom + 1.5 + step * (len(lines) - 1 - k)
-        sheet.text(box.left, low, words, min(12.0, 0.9 * step), bold=bold, width=box.width)
+        size = min(12.0 * grown, 0.9 * step)
+        sheet.text(box.left, low, words, size, bold=bold, width=box.width)
 
 
 def _draw_proof(labels: LabelSheet, layout: Layout, options: PaperOptions, sheet: Sheet) -> None:
