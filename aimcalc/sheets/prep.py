@@ -275,11 +275,17 @@ def _tasks(pieces: Sequence[Piece]) -> list[list[int]]:
 
 def _make_ready(show: Show, pieces: Sequence[Piece]) -> None:
     """Work out and load what more than one lane will ask for."""
-    from aimcalc.text.typeset import fonts
+    from aimcalc.text.typeset import new_canvas
 
     _ = show.findings, show.hang, show.rig.answers, show.rig.reaches
-    if any(file.endswith(".pdf") for piece in pieces for file in piece.files):
-        fonts()
+    files = [file for piece in pieces for file in piece.files]
+    if any(file.endswith(".pdf") for file in files):
+        new_canvas("")  # reads the typeface, and loads what every document needs
+    if any(file.endswith(".png") for file in files):
+        import_module("aimcalc.paper.drawpng")
+    for piece in pieces:
+        if not piece.light:  # one lane's alone
+            _maker(piece)
 
 
 def _maker(piece: Piece) -> Callable[..., int | None]:
