@@ -485,6 +485,8 @@ def prep(
         if not found.changes.rows:
             told = "no row has changed" if found.changes.changes else "nothing has changed"
             click.echo(f"No slip is needed, {told} since {found.old.words}. Nothing was made.")
+            if found.changes.changes or found.changes.loads:
+                _tell_stale(found, since, before)
             return _status(findings)
     try:
         made = prepare(show, folder, options, pieces, _progress, [found] if found else ())
@@ -653,24 +655,28 @@ def lens(scene: str, as_json: bool, pool: str | None, file: str | None) -> int:
 @_as_json
 @_set
 def compare(old: str, new: str, as_json: bool) -> int:
-    """Tell what changed from OLD to NEW, and whose rows must be printed again.
+    """Tell what changed from OLD to NEW, whose rows must be printed again, and which sheets are out of date.
 
     Each is a scene, or an earlier print: its aims.json, or the folder of its sheets. What --set asks for is
     set in NEW: compare SCENE SCENE --set "pipe 1.trim=5.8 m" tells what that would change.
     """
+    from aimcalc.sheets.pieces import PIECES
+    from aimcalc.sheets.stale import stale, stale_words
     from aimcalc.text.compare import compare_json, compare_text
 
     found = _compared(_earlier(old, as_it_is=True), _earlier(new))
     if as_json:
-        click.echo(compare_json(found), nl=False)
+        click.echo(compare_json(found, stale(found.changes)), nl=False)
     else:
-        click.echo(compare_text(found, _width()))
+        files = [file for piece in PIECES for file in piece.files]
+        sheets = stale_words(found.changes, files, f"of {found.old.words}")
+        click.echo(compare_text(found, sheets, _width()))
     return FINE
 
 
 def _earlier(path: str, *, as_it_is: bool = False) -> Any:
     """An earlier print, or the show of a scene; `as_it_is` without what is set for this call."""
-    from aimcalc.text.compare import is_print, read_print
+    from aimcalc.text.earlier import is_print, read_print
 
     if not is_print(path):
         return _show(path, as_it_is=as_it_is)
@@ -939,7 +945,7 @@ def _sum_up(
 def _tell_stale(found: Any, since: str, before: dict[str, Printed | None]) -> None:
     """Say which of the older sheets serve no more: those in the folder that was named, else in this one."""
     from aimcalc.sheets.prep import sets_in
-    from aimcalc.sheets.slips import stale_words
+    from aimcalc.sheets.stale import stale_words
 
     older = sets_in(since) if os.path.isdir(since) else {}
     for line in stale_words(found.changes, list(older or before), f"of {found.old.words}"):

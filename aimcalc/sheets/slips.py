@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
-from aimcalc.landings.compare import Changes, Row
+from aimcalc.landings.changes import Row
 from aimcalc.named import NamedTuple
 from aimcalc.paper.page import KEY, RULE, Box, Page, Sheet, Target, body_of, write_pages
 from aimcalc.paper.stance import stance_of
@@ -27,8 +27,11 @@ from aimcalc.paper.table import (
     table_pages,
 )
 from aimcalc.sheets.pieces import PIECES
+from aimcalc.sheets.stale import stale_words
 from aimcalc.text import words as w
-from aimcalc.text.compare import CHANGE_HEADS, Compared, change_words, figure_words
+from aimcalc.text.change_words import change_words, figure_words
+from aimcalc.text.compare import CHANGE_HEADS
+from aimcalc.text.compared import Compared
 from aimcalc.text.facts import SHORT, footer, position_facts
 from aimcalc.text.names import short, short_number
 from aimcalc.text.rows import Row as SheetRow
@@ -45,27 +48,6 @@ TITLE = 22.0  # pt
 TEXT = 11.0  # pt, of the cover and the programmer's rows
 HIT = 0.3  # of the type size, where the line that strikes out lies over the base line
 NOBODY = "nobody"
-# Which work at a unit leaves which of the older sheets without use; sheets not named here serve on.
-STALE = {
-    "aim-sheets": ("strike", "hang", "aim", "read"),
-    "cards": ("strike", "hang", "aim", "colour", "read"),
-    "hang-sheets": ("strike", "hang", "colour", "plug"),
-    "hang-strip": ("strike", "hang", "plug"),
-    "labels": ("strike", "hang", "aim", "colour", "plug", "desk"),
-    "saddles": ("strike", "hang", "aim", "plug"),
-    "head-page": ("strike", "hang", "aim", "colour", "plug"),
-    "test-sheet": ("strike", "hang", "plug", "desk", "aim"),
-    "counts": ("strike", "hang", "colour", "plug"),
-    "plan": ("strike", "hang", "aim"),
-    "light-plot": ("strike", "hang", "aim", "colour", "plug", "desk"),
-    "fall-plan": ("strike", "hang", "aim"),
-    "section": ("strike", "hang", "aim"),
-    "gap-map": ("strike", "hang", "aim", "colour"),
-    "by-area": ("strike", "hang", "aim", "colour", "desk"),
-    "overview": ("strike", "hang", "aim"),
-    "lists": ("strike", "hang", "aim", "colour", "plug", "read", "desk"),
-}
-BY_POSITION = ("aim-sheets", "cards", "hang-sheets", "hang-strip", "saddles")
 
 
 class Cell(NamedTuple):
@@ -93,42 +75,6 @@ def change_slips(show: Show, target: Target, options: PaperOptions, found: Compa
     pages = [*_cover(rig, options, found), *sections, *_programmer(rig, options, found)]
     title = f"{rig.scene.settings.title}: change slips"
     return write_pages(target, pages, options, title=title, landscape=True)
-
-
-def stale(changes: Changes) -> dict[str, str]:
-    """Of every sheet by its name, where it serves no more: some positions, or "all of it"; "" where it does.
-
-    A card or a page of a position serves on where nothing of that position is to be done otherwise.
-    """
-    told = {}
-    for piece in PIECES:
-        works = set(STALE.get(piece.name, ()))
-        rows = [row for row in changes.rows if works & set(row.touch)]
-        positions = dict.fromkeys(row.position for row in rows)
-        told[piece.name] = (
-            ", ".join(positions) if piece.name in BY_POSITION else "all of it" * bool(rows)
-        )
-    return told
-
-
-def stale_words(changes: Changes, files: Sequence[str], whose: str) -> list[str]:
-    """Which of some files serve no more, a sentence; and which still do."""
-    told = stale(changes)
-    parts: list[str] = []
-    whole: list[str] = []
-    good: list[str] = []
-    for piece in PIECES:
-        mine = [file for file in piece.files if file in files]
-        if told[piece.name] and piece.name in BY_POSITION:
-            parts += [f"{file} ({told[piece.name]})" for file in mine]
-        else:
-            (whole if told[piece.name] else good).extend(mine)
-    sentences = [
-        f"Out of date {whose}, in part: {'; '.join(parts)}." if parts else "",
-        f"Out of date {whose}: {', '.join(whole)}." if whole else "",
-        f"Still good {whose}: {', '.join(good)}." if good else "",
-    ]
-    return [sentence for sentence in sentences if sentence]
 
 
 def revisions(found: Compared) -> str:
@@ -168,7 +114,11 @@ def _position(
 
 def _slip(found: Compared, row: Row, now: SheetRow | None) -> Slip:
     """A row's cells: those of its new sheet, and what was there where it is printed otherwise."""
-    was = {each.figure: figure_words(found, row, each) for each in row.figures}
+    was = {
+        each.figure: figure_words(found, row, each)
+        for each in row.figures
+        if each.left or each.figure not in ("tail", "wedge")  # those serve on as they are
+    }
     number = row.number
     if now is None:
         return Slip((Cell(number, "GONE"), *([Cell("", "")] * 6), Cell("", "take it down")))
@@ -200,6 +150,12 @@ def _slip(found: Compared, row: Row, now: SheetRow | None) -> Slip:
     )
 
 
+BESIDE = (
+    *("circuit", "outlet", "cable", "tail", "wedge", "colour", "turn", "edge", "note"),
+    "sight tape",
+)
+
+
 def _stand(now: SheetRow, renamed: bool) -> tuple[str, str]:
     """STAND in two lines, and the figure that tells what was there: the target where it is another."""
     name, across, up = now.stand
@@ -212,7 +168,7 @@ def _joined(parts: Sequence[str]) -> str:
 
 def _remarks(was: dict[str, tuple[str, str]]) -> Iterator[str]:
     """What has no column of its own: a circuit, a colour, a remark, a sight tape that lies elsewhere now."""
-    for key in ("circuit", "colour", "turn", "edge", "note", "sight tape"):
+    for key in BESIDE:
         if key in was:
             yield f"{key.removeprefix('sight ').upper()}: it was {was[key][0]}, now {was[key][1]}."
 
@@ -343,6 +299,9 @@ def _said(rig: SolidRig, found: Compared, width: float) -> Iterator[Said]:
         what, where, was, now = change_words(found, change)
         value = f": {was or CHANGE_HEADS[2]} to {now}" if was and now else f" {now}" if now else ""
         yield from _set(f"{where}, {what}{value}", width)
+    for load in changes.loads:
+        value = f"{load.was or 'none'} to {load.now or 'none'}"
+        yield from _set(f"{short(rig, load.position)}, {load.what}: {value}", width)
     yield from (Said(""), Said("Older sheets", True))
     files = [file for piece in PIECES for file in piece.files]
     for sentence in stale_words(changes, files, f"of {found.old.words}"):

@@ -9,7 +9,8 @@ import msgspec
 import numpy as np
 import pytest
 
-from aimcalc.landings.compare import Change, Changes, Side, compare
+from aimcalc.landings.changes import Change, Changes, Side
+from aimcalc.landings.compare import compare
 from aimcalc.scene.model import Scene, Target, Unit
 from aimcalc.solid.rig import SolidRig, solve_rig
 from aimcalc.text.rows import rows_of

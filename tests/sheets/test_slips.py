@@ -10,10 +10,12 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
-from aimcalc.landings.compare import Changes, Row
-from aimcalc.sheets.slips import change_slips, stale, stale_words
+from aimcalc.landings.changes import Changes, Row
+from aimcalc.sheets.slips import change_slips
+from aimcalc.sheets.stale import stale, stale_words
 from aimcalc.show import Show
-from aimcalc.text.compare import Compared, compared
+from aimcalc.text.compare import compared
+from aimcalc.text.compared import Compared
 from aimcalc.text.stamp import PaperOptions, Stamp
 from tests.sheets import pdf_reading
 
