@@ -16,6 +16,7 @@ WORKED = {
     "cards": ("strike", "hang", "aim", "colour", "read"),
     "hang-sheets": ("strike", "hang", "colour", "plug"),
     "hang-strip": ("strike", "hang", "plug"),
+    "labels": ("strike", "hang", "aim", "colour", "plug", "desk"),
     "saddles": ("strike", "hang", "aim", "plug"),
     "test-sheet": ("strike", "hang", "plug", "desk", "aim"),
     "head-page": ("strike", "hang", "aim", "colour", "plug"),
