@@ -10,7 +10,6 @@ from __future__ import annotations
 from itertools import pairwise
 
 import numpy as np
-from Pynite import FEModel3D
 
 BENDING = 1e3  # E I of the pipe: shares of rigid lines do not depend on it
 LINE = 1e9  # stiffness of a line, over a million times that of any span
@@ -18,6 +17,8 @@ LINE = 1e9  # stiffness of a line, over a million times that of any span
 
 def frame_shares(lines, load, *, push: bool) -> np.ndarray:
     """What every line carries, in the order given; `push` lets a line press down too."""
+    from Pynite import FEModel3D  # takes half a second, of every process that collects tests
+
     ends = (load.start, load.end) if load.per_length else ()
     places = np.unique(np.concatenate((lines, load.at, ends)))
     model = FEModel3D()
