@@ -131,8 +131,7 @@ class Canvas:
         if place is None:
             return False
         left, bottom, right, top = boxes[place]
-        box = np.array([(left, bottom), (right, bottom), (right, top), (left, top)])
-        self.shapes.append(Shape(box, 0.0, "white"))
+        self._blank(left, bottom, right, top)
         above, tail = row_height(text, size)
         base = bottom + (height - above - tail) / 2 + tail
         self.words.append(Words(float(spots[place, 0]), float(base), text, size, bold, "centre"))
@@ -162,11 +161,15 @@ class Canvas:
         self.room.draw_lines(new)
         self._told = len(self.lines)
 
-    def _put(self, label: Label, place: Place) -> None:
-        left, bottom = place.left, place.bottom
-        right, top = left + label.wishes[0].width, bottom + label.wishes[0].height
+    def _blank(self, left: float, bottom: float, right: float, top: float) -> None:
+        """White under words, over whatever is drawn there."""
         box = np.array([(left, bottom), (right, bottom), (right, top), (left, top)])
         self.shapes.append(Shape(box, 0.0, "white"))
+
+    def _put(self, label: Label, place: Place) -> None:
+        left, bottom = place.left, place.bottom
+        size = label.wishes[0]
+        self._blank(left, bottom, left + size.width, bottom + size.height)
         y = bottom + PAD + row_height(label.rows[-1], label.size).tail
         for row in reversed(label.rows):
             self.words.append(Words(left + PAD, y, row, label.size, label.bold))

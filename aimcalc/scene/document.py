@@ -14,6 +14,13 @@ from aimcalc.scene.tables import Readers
 # A value that somebody has been asked about already: nothing more is said of it.
 ASKED: Any = object()
 
+
+def ask(log: Log, raw: dict[str, Any], where: Where, key: str, wrong: Wrong, came: Any) -> None:
+    """Ask about the value of a key."""
+    log.add(where, key, wrong, came)
+    raw[key] = ASKED
+
+
 # Open questions: a value of "?" that somebody has still to find out.
 MARK = "?"
 FREE = (

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from aimcalc.scene.document import ASKED
+from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.findtable import Headings, blank
 from aimcalc.scene.headings import COUNT, COUPLED, LENS, SIDE
 from aimcalc.scene.listrow import (
@@ -72,11 +72,6 @@ class Meanings:
         self._cut(raw, remarks, where)
         self._note(raw, remarks)
         return Row(raw, where, source, sided)
-
-    def _ask(self, raw: dict[str, Any], where: Where, key: str, wrong: Wrong, came: Any) -> None:
-        """Ask about the value of a key; nothing more is said of it."""
-        self.log.add(where, key, wrong, came)
-        raw[key] = ASKED
 
     def _position(
         self, raw: dict[str, Any], remarks: list[tuple[str, Any]], where: Where, number: int
@@ -153,7 +148,7 @@ class Meanings:
         several = _SEVERAL.fullmatch(text.strip())
         if several and not self._is_prefixed(several, str(raw.get("position", ""))):
             wrong = Wrong(f"one unit a row, and {show(text)} may be several", _ONE_ROW_EACH)
-            self._ask(raw, where, "number", wrong, cell)
+            ask(self.log, raw, where, "number", wrong, cell)
             return
         plain = re.fullmatch(
             r"[(\[]?\s*(?:(?:unit|no\.?|nr\.?|number|num\.?|#|u)\s*[#.]?\s*)?(\d+\s?[a-z]?|\d\w*)\s*[)\].:]?",
@@ -206,7 +201,7 @@ class Meanings:
                     f"one target, and {show(text)} holds {len(several)}: {', '.join(several)}"
                 )
                 do = "Write the one that it is aimed at; the others can stand in a column of remarks."
-                self._ask(raw, where, "target", Wrong(expected, do, rank=UNKNOWN), cell)
+                ask(self.log, raw, where, "target", Wrong(expected, do, rank=UNKNOWN), cell)
                 return
         raw["target"] = self._named("target", cell, self.targets, where, remarks)
 
@@ -245,7 +240,8 @@ class Meanings:
             )
         elif _degrees(text_of(lens)) - _degrees(alone.name):
             expected = f"a kind and degrees that agree: {alone.name} is not of {text_of(lens)}"
-            self._ask(raw, where, "kind", Wrong(expected, "Correct one of the two columns."), both)
+            wrong = Wrong(expected, "Correct one of the two columns.")
+            ask(self.log, raw, where, "kind", wrong, both)
         else:
             raw["kind"] = self._named("kind", text, names, where, remarks)
             if not _degrees(text_of(lens)):

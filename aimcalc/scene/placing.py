@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from aimcalc.scene.document import ASKED
+from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.findtable import Headings
 from aimcalc.scene.headings import AT_PARTS, ENDS, HEIGHT, REMARK, SIDE, Meaning, sides_plain
 from aimcalc.scene.listrow import Around, Row, float_of, rest_of_inches, text_of
@@ -36,11 +36,6 @@ class Placing:
         self.said = Said()
         self.day_first: bool | None = None  # how dates are written that were feet and inches
 
-    def _ask(self, raw: dict[str, Any], where: Where, key: str, wrong: Wrong, came: Any) -> None:
-        """Ask about the value of a key; nothing more is said of it."""
-        self.log.add(where, key, wrong, came)
-        raw[key] = ASKED
-
     def in_parts(self, raw: dict[str, Any], where: Where) -> None:
         """Put a place that stands in two columns into one cell: feet and inches, or a column a side."""
         cells = {key: raw.pop(key) for key in AT_PARTS if key in raw}
@@ -62,9 +57,8 @@ class Placing:
         )
         if len(filled) > 1:
             wrong = Wrong("a place on one side", "Leave one of the two columns empty.")
-            self._ask(
-                raw, where, "at", wrong, " and ".join(f"{v} {k[3:]}" for k, v in filled.items())
-            )
+            came = " and ".join(f"{v} {k[3:]}" for k, v in filled.items())
+            ask(self.log, raw, where, "at", wrong, came)
             return
         ((key, text),) = filled.items()
         unit = self.headings.by_key[key].meaning.unit or self.said.unit
@@ -86,7 +80,7 @@ class Placing:
                 "whole feet beside a column of inches",
                 "Write the whole place in one column, with its units.",
             )
-            self._ask(raw, where, "at", wrong, f"{at} and {inches} in")
+            ask(self.log, raw, where, "at", wrong, f"{at} and {inches} in")
 
     def _by_heading(self, metres: float, meaning: Meaning, along: Along) -> float:
         """A place without a side, as its heading says: from an end, or with a sign of its own."""
@@ -159,7 +153,7 @@ class Placing:
         except Wrong as wrong:
             if side:
                 cell = f"{text_of(cell) if cell is not None else ''} {side}".strip()
-            self._ask(raw, where, "at", wrong, cell)
+            ask(self.log, raw, where, "at", wrong, cell)
             return 0
         if read.said:
             self.noticed.read_as(
@@ -278,7 +272,7 @@ class Placing:
                     "and no side is written",
                     "Write SL or SR behind the places, or head the column: from the SL end, or at (+ = SL).",
                 )
-                self._ask(row.raw, row.where, "at", wrong, read)
+                ask(self.log, row.raw, row.where, "at", wrong, read)
         return bool(asked)
 
     def _signed(self, rows: list[Row], every: list[Row]) -> None:
@@ -299,7 +293,7 @@ class Placing:
                     f"{plus} the units are aimed across the stage",
                     f"Head the column: at (+ = {plus}), or at (+ = {minus}).",
                 )
-                self._ask(row.raw, row.where, "at", wrong, read)
+                ask(self.log, row.raw, row.where, "at", wrong, read)
                 continue
             says = f"places have a sign and no side: plus is read as {plus}, so {row.where.entry} is {read}."
             do = f"Ask whoever wrote it; if plus is {minus}, head the column: at (+ = {minus})."
