@@ -80,12 +80,15 @@ FEW = 64  # numbers: a loop over as many is quicker than numpy's own along a las
 
 
 def least(values: Array) -> Array:
-    """The least along the last axis, as `values.min(axis=-1)`; of a few many times quicker."""
+    """The least along the last axis, (...,) of (..., K), as `values.min(axis=-1)`; of few many times quicker.
+
+    Raises ValueError for none at all.
+    """
     return _along_last(np.minimum, values)
 
 
 def most(values: Array) -> Array:
-    """The most along the last axis, as `values.max(axis=-1)`."""
+    """The most along the last axis, (...,) of (..., K), as `values.max(axis=-1)`; none raises ValueError."""
     return _along_last(np.maximum, values)
 
 
