@@ -132,13 +132,21 @@ def side_of(
 
 
 def draw_body(
-    page: Drawing, rig: SolidRig, k: int, tube: Array, at: Callable[[Array], Array]
+    page: Drawing,
+    rig: SolidRig,
+    k: int,
+    tube: Array,
+    at: Callable[[Array], Array],
+    corners: Array | None = None,
 ) -> None:
-    """Clamp, arm and body in pose; a stroke along the axis where the body is not known."""
+    """Clamp, arm and body in pose, by its own corners (3, M) unless others are given.
+
+    A stroke along the axis where the body is not known.
+    """
     clamp, pivot, axis = rig.arrays.clamp[:, k], rig.aims.pivot[:, k], rig.axis[:, k]
     grip = at(np.array([tube[0], tube[1], clamp[2]]))
     if np.isfinite([*pivot, *axis]).all():
-        corners = body_corners(rig, k)
+        corners = body_corners(rig, k) if corners is None else corners
         if corners.size:
             page.shapes.append(Shape(hull(np.array([at(c) for c in corners.T]).T).T, 1.0))
         else:

@@ -25,7 +25,7 @@ from aimcalc.paper.tiles import (
     sheet_words,
 )
 from aimcalc.sheets.pieces import PieceError
-from aimcalc.sheets.plot_blocks import Block, elsewhere_blocks, key_block, title_block
+from aimcalc.sheets.plot_blocks import PAD, Block, elsewhere_blocks, key_block, title_block
 from aimcalc.sheets.plot_elevations import draw_elevation, height_of
 from aimcalc.sheets.plot_layout import PANEL, Layout, best, sheets
 from aimcalc.sheets.plot_plan import Drawn, draw_plan, reach_of, tubes_up
@@ -208,10 +208,10 @@ def _blocks(
 
     def elevation(name: str) -> Block:
         def draw(page: Drawing, box: Frame) -> None:
-            inner = (box[0] + 3.0, box[1], box[2] - 2.0, box[3])
+            inner = (box[0] + PAD, box[1], box[2] - PAD, box[3])
             draw_elevation(page, rig, name, inner, scale, options.length)
 
-        return Block(height_of(rig, name, scale), draw)
+        return Block(height_of(rig, name, scale, PANEL - 2 * PAD, options.length), draw)
 
     return [
         key_block(rig, scale, options),

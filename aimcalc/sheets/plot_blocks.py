@@ -42,6 +42,8 @@ if TYPE_CHECKING:
 PAD = 3.0  # mm inside it
 PLAIN, HEAVY = 9.0, 11.0  # pt
 LEAD = 1.25  # from row to row, of the type size
+WIDEST = 50.0  # mm of a body in the key that leaves room for its figures beside it
+FIGURES = 8.0  # mm for them under it
 SAMPLE = 14.0  # mm of a line in the key
 QUARTER = np.pi / 2
 
@@ -110,8 +112,8 @@ def title_block(rig: SolidRig, scale: float, sheet: str, options: PaperOptions) 
             "deck there."
         ),
         Row(
-            f"{w.count(len(rig.units), 'unit')} on {w.count(used, 'position')}. Trims measured: {measured} "
-            f"of {w.count(len(pipes), 'pipe')}."
+            f"{w.count(len(rig.units), 'unit')} on {w.count(used, 'position')}."
+            + (f" Trims measured: {measured} of {w.count(len(pipes), 'pipe')}." if pipes else "")
         ),
         Row(
             "Nothing here is rated: loads, lines and power are for qualified people and local code."
@@ -139,8 +141,10 @@ def key_block(rig: SolidRig, scale: float, options: PaperOptions) -> Block:
     letters = kind_letters(rig)
     count = {name: sum(unit.kind == name for unit in rig.units) for name in letters}
     sizes = {name: size_of(rig.scene.kinds[name]) for name in letters}
-    wide = max([size.length * per_m for size in sizes.values()], default=0.0) + 4.0
-    high = {n: max(2 * 3.6, (s.width + 0.12) * per_m + 1.5) for n, s in sizes.items()}
+    long = [s.length + (rig.scene.kinds[n].top_hat or 0.0) for n, s in sizes.items()]
+    wide = max(long, default=0.0) * per_m + 4.0
+    under = FIGURES if wide > WIDEST else 0.0
+    high = {n: max(2 * 3.6, (s.width + 0.12) * per_m + 1.5) + under for n, s in sizes.items()}
     head = 6.0
     lines = _line_rows(rig)
     notes = rows_of([Row(text, TAG) for text in _notes(rig)])
@@ -182,13 +186,15 @@ def _kind(
     scale: float,
     options: PaperOptions,
 ) -> None:
-    """One kind of the key: its body on its side, nose to the end of the line, and its figures."""
+    """One kind of the key: its body on its side, nose to the line's end; its figures beside or under it."""
     left, top, wide, high = place
+    under = wide > WIDEST
+    level = top - (high - (FIGURES if under else 0.0)) / 2
     kind, length = rig.scene.kinds[name], options.length
     size = size_of(kind)
     per_m = 1000 / scale
     back = max(size.length - size.nose, 0.0) * per_m
-    spot = np.array([left + back + 1.0, top - high / 2])
+    spot = np.array([left + back + 1.0, level])
     placed = symbol(kind, Look(name, False, 0.0, 0.0)).placed(np.zeros(2), QUARTER)
     page.shapes += [Shape(part * per_m + spot, SYMBOL) for part in placed.outlines]
     page.shapes += [Shape(part * per_m + spot, NARROW, "none") for part in placed.strokes]
@@ -196,12 +202,12 @@ def _kind(
     if placed.has_room(scale):
         x, y = (np.array(placed.letter) * per_m + spot).tolist()
         page.words.append(Words(x, y - 1.0, letter, TAG, True, "centre"))
-    x, room = left + wide, PANEL - 2 * PAD - wide
+    x, room = (left, PANEL - 2 * PAD) if under else (left + wide, PANEL - 2 * PAD - wide)
     field = f", field {kind.field:.0f}°" if kind.field else ""
     watts = f", {kind.watts:g} W" if kind.watts else ""
     assumed = "" if kind.length and kind.width else " (typical)"
     sized = f"{w.length(size.length, length, w.HANG)} x {w.length(size.width, length, w.HANG)}"
-    middle = top - high / 2
+    middle = top - high + 4.0 if under else level
     for text, y, bold in (
         (f"{letter}  {short(rig, name)}: {w.count(count, 'unit')}", middle + 0.5, True),
         (f"{sized}{assumed}{field}{watts}", middle - 3.0, False),

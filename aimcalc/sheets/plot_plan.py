@@ -38,6 +38,7 @@ RING, POLE, DOT = 0.9, 1.2, 0.45  # mm, radius: of a zero's ring, a boom's ring,
 ROOM_FOR_TAG = 24.0  # mm beyond the outermost units
 AIR = 8.0  # mm beyond the deck
 OVERHEAD = 2.0  # m: what is higher all over is drawn as overhead
+MOST_NUMBERS = 8  # of units, at a boom
 LETTER_HALF = 0.06  # m, half of a letter's side at 1:50
 
 # Layers of the drawing, each with its line: width in pt, and dash.
@@ -333,8 +334,10 @@ def _names(inside: Canvas, rig: SolidRig, length: w.LengthUnit) -> None:
         at = [inside.view.at(*end) for end in ends[[0, -1]].tolist()]
         rows = position_rows(rig, name, length)
         if isinstance(position, Boom) and rig.rows[name]:
-            numbers = ", ".join(short_number(rig, k) for k in rig.rows[name])
-            rows = (*rows, f"{numbers}: see elevation")
+            units = rig.rows[name]
+            numbers = ", ".join(short_number(rig, k) for k in units)
+            told = numbers if len(units) <= MOST_NUMBERS else w.count(len(units), "unit")
+            rows = (*rows, f"{told}: see elevation")
         flat = abs(ends[-1, 1] - ends[0, 1]) <= abs(ends[-1, 0] - ends[0, 0])
         ways = [np.pi, 0.0] if flat else [-np.pi / 2, np.pi / 2]
         inside.label(*rows, at=at, clear=POLE + 0.6, toward=ways, size=NAME, bold=True)

@@ -125,10 +125,18 @@ def flat(tag: Tag) -> Tag:
     return Tag(tag.number, (first, *pairs))
 
 
-def beside_height(tag: Tag) -> Tag:
-    """The tag for an elevation, in three rows: its height first, since that is what the drawing is for."""
+def beside_height(tag: Tag, room: float) -> Tag:
+    """The tag for an elevation: its height first, which the drawing is for, then rows of `room` mm."""
     first, height, *rest = tag.cells
-    return Tag(tag.number, (height, first, sum(rest, ())))
+    rows: list[tuple[Cell, ...]] = [height]
+    for cell in (*first, *sum(rest, ())):
+        longer = (*rows[-1], cell)
+        fits = BAR + text_width(BETWEEN.join(each.text for each in longer), TAG) + 2 * PAD <= room
+        if len(rows) > 1 and fits:
+            rows[-1] = longer
+        else:
+            rows.append((cell,))
+    return Tag(tag.number, tuple(rows))
 
 
 def kind_letters(rig: SolidRig) -> dict[str, str]:

@@ -7,6 +7,7 @@ import io
 import xml.etree.ElementTree as ET
 from pathlib import Path
 
+import msgspec
 import numpy as np
 import pypdfium2
 import pypdfium2.raw as pdfium
@@ -17,12 +18,14 @@ from aimcalc.paper.tiles import scale_named, sheet_named
 from aimcalc.scene.model import Stage, Target, Unit
 from aimcalc.sheets.light_plot import MOST_SHEETS, board_of, choose, light_plot
 from aimcalc.sheets.pieces import PieceError
+from aimcalc.sheets.plot_elevations import elevation_tags
 from aimcalc.sheets.plot_plan import placed_units
 from aimcalc.sheets.plot_symbols import Look, symbol
 from aimcalc.sheets.plot_tags import kind_letters
 from aimcalc.sheets.prep import options_for
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions, Stamp
+from tests.findings.clean import changed
 from tests.rigs import a_kind, a_pipe, a_scene
 from tests.sheets import pdf_reading
 from tests.shows import a_show, rig_of
@@ -358,3 +361,25 @@ def test_scale_and_sheet_are_part_of_the_sets_mark():
         for plot in ((None, None), (25, None), (50, None), (50, (297.0, 420.0)))
     }
     assert len(marks) == 4
+
+
+def test_an_elevation_that_is_too_wide_for_its_box_has_a_scale_of_its_own_and_says_so():
+    """Bodies of 0.6 m on arms of 0.4 m and more are over 66 mm at 1:10."""
+    rig = rig_of("arena")
+    board = board_of(rig, options("arena", scale=10, sheet=sheet_named("arch-e")))
+    said = {words.text for words in board.drawing.words}
+    assert "ladder SL, seen from DS, 1:20" in said
+    assert "Scale 1:10, on arch-e. Lengths in metres." in said
+
+
+def test_a_tag_beside_an_elevation_is_never_set_smaller_for_want_of_room():
+    unit = rig_of("studio").scene.units[-1]
+    long = msgspec.structs.replace(
+        unit, colour="a colour with a long name", system="a system with a long name, and a half"
+    )
+    rig = solve_rig(
+        changed(rig_of("studio").scene, units=(*rig_of("studio").scene.units[:-1], long))
+    )
+    (tag,) = [t for t in elevation_tags(rig, "boom SL", 50.0, "m") if t.number == long.number]
+    assert tag.size[0] <= 50.0
+    assert "colour" in " ".join(tag.rows)
