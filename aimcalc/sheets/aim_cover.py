@@ -140,7 +140,7 @@ READING = (
         "is a tape measure on the deck, parallel to the pipe and as far out as printed, on the square side; "
         "the head of its column says where its 0 lies. Sight along the barrel to the mark, nose near its "
         "final down. Pipe slopes: the tape gives the heading, a level the down; the dial differs. Stem not "
-        "plumb otherwise: no tape; the box gives the true heading; the dial differs.",
+        "plumb otherwise: no tape; the box gives dial, level and true heading in their order of use.",
     ),
     (
         "HEADING",

@@ -347,31 +347,30 @@ def heading_bases(rig: SolidRig) -> list[str]:
 
 
 def _clamp(answer: Answer, position: Position, base: str) -> str:
-    """The answers of a stem that is not plumb, each named for what it is.
+    """The answers of a stem that is not plumb, each named for what it is, in their order of use.
 
     Under a pipe that slopes a tape and a level serve as ever; what reads otherwise is the dial.
     """
     if answer.yoke is None or answer.heading is None or answer.down is None:
         return ""
     tip, turn = w.tip(answer.down), w.turn(answer.pan, answer.swing)
-    heading, within = w.heading(answer.heading, base), w.within(answer.pan_tolerance)
+    level = f"level {tip.word} {tip.angle}".strip()
+    within = w.within(answer.pan_tolerance)
     within = "" if within == "any" else f", within {within}"
     way = "away from" if answer.yoke >= 0 else "towards"
-    yoke = f"Yoke {w.angle(answer.yoke)} {way} the clamp."
-    if answer.sight is not None:
-        return (
-            f"SLOPE: heading by the tape, down by a level. True heading {heading}. "
-            f"Dial reads {turn}{within}. {yoke}"
-        )
+    yoke = f"yoke {w.angle(answer.yoke)} {way} the clamp"
     slopes = isinstance(position, Pipe) and answer.mount != "out"
-    why = "SLOPE: no tape" if slopes else "STEM: not plumb"
-    dial = f"Dial {turn}, square {answer.square}"
-    if answer.mount == "direct":
-        dial = f"Clamp {_nose(answer)}"
-    return (
-        f"{why}, the dial differs. True heading {heading}, {f'{tip.word} {tip.angle}'.strip()}. "
-        f"{dial}{within}. {yoke}"
-    )
+    why = "STEM: not plumb"
+    used = (f"dial {turn}{within}", level, f"sight, check {yoke}")
+    if answer.sight is not None:
+        why = "SLOPE: the dial differs"
+        used = ("tape", level, f"check dial {turn}{within}, {yoke}")
+    elif answer.mount == "direct":
+        used = (f"clamp {_nose(answer)}{within}", yoke, f"check {level}")
+    elif slopes:
+        why = "SLOPE: no tape"
+    order = "; ".join(map(" ".join, zip(("FIRST", "THEN", "LAST"), used, strict=True)))
+    return f"{why}. True heading {w.heading(answer.heading, base)}: {order}."
 
 
 def _stand(rig: SolidRig, answer: Answer, length: w.LengthUnit) -> tuple[str, str, str]:

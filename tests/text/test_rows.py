@@ -179,10 +179,10 @@ def test_a_leaning_stem_tells_heading_dial_and_yoke_apart_and_no_tape():
     assert told.turn_note == "dial, square US"
     assert told.turn != "SL 23°"
     for part in (
-        "STEM: not plumb, the dial differs.",
-        "True heading 23° SL of US, DOWN",
-        "Dial SL 48°, square US, within 16°",  # a quarter of 26, by cos 67
-        "Yoke 67° away from the clamp",
+        "STEM: not plumb. True heading 23° SL of US: ",
+        "FIRST dial SL 48°, within 16°; ",  # a quarter of 26, by cos 67
+        "THEN level DOWN ",
+        "; LAST sight, check yoke 67° away from the clamp.",
     ):
         assert part in told.clamp
     assert told.within == ("down 6°", "heading 8°")  # a quarter of 26, by cos 42
@@ -198,11 +198,13 @@ def test_a_pipe_that_slopes_keeps_its_tape_and_level_and_tells_that_the_dial_dif
     told = row(unit(at=0.0, point=(2.5, 4.6, 1.65)), pipes=[pipe], length="m")
     assert (told.sight, told.sight_note) == ("1.65 m SL", "")
     assert (told.turn, told.turn_note) == ("SL 24°", "dial, square US")
-    assert told.clamp.startswith("SLOPE: heading by the tape, down by a level.")
-    assert "True heading 28° SL of US. Dial reads SL 24°, within 8°." in told.clamp
+    assert told.clamp.startswith(
+        "SLOPE: the dial differs. True heading 28° SL of US: FIRST tape; THEN level DOWN "
+    )
+    assert "; LAST check dial SL 24°, within 8°, yoke " in told.clamp
     far = row(unit(at=0.0, point=(9.0, 2.0, 1.65)), pipes=[pipe], length="m")
     assert (far.sight, far.sight_note) == ("77° SL of US", "true heading")
-    assert far.clamp.startswith("SLOPE: no tape, the dial differs. True heading 77° SL of US, DOWN")
+    assert far.clamp.startswith("SLOPE: no tape. True heading 77° SL of US: FIRST dial SL ")
 
 
 def test_a_unit_clamped_straight_to_a_boom_tells_its_nose():
