@@ -41,6 +41,7 @@ SET = "aimcalc.set"  # where a call keeps what it sets for itself alone
 BAR = 24  # characters of a progress bar
 REDRAW = 0.25  # s from one look of a progress bar to the next
 _ended: list[int] = []  # the signals that ended this process
+MOST_FILES = 4  # of one piece that are named one by one
 WIDTH = 96  # columns of the help text; asking the terminal would cost time
 
 
@@ -428,7 +429,10 @@ def prep(
     positions: tuple[str, ...],
     units: str | None,
 ) -> int:
-    """Make everything the crew carries: aim and hang sheets, strips, cards, plans, lists.
+    """Make everything the crew carries: a pack for each who holds one, cards, drawings, lists.
+
+    A pack for the head electrician, one for every position (ladder sheet, deck sheet). With --only the
+    sheets of those names alone, each in a file of its own.
 
     While there is a stop nothing is made, unless --draft says so; a unit reported tail up stops its
     own row only. The files appear in DIR when all are done; other files there are left alone.
@@ -512,7 +516,7 @@ def _plot(pieces: Sequence[Piece], scale: str | None, sheet: str | None) -> Any:
     """Scale and sheet of the light plot as typed; refused where no light plot is made."""
     if scale is None and sheet is None:
         return None, None
-    if not any(piece.name == "light-plot" for piece in pieces):
+    if not any(piece.name in ("light-plot", "drawings") for piece in pieces):
         asked = " and ".join(
             name for name, typed in (("--scale", scale), ("--sheet", sheet)) if typed is not None
         )
@@ -912,7 +916,13 @@ def _progress(piece: Piece) -> None:
     if sys.stderr is not None and sys.stderr.isatty():
         from aimcalc.text.columns import folded
 
-        click.echo(folded(f"making {', '.join(piece.files)} ...", _width(err=True)), err=True)
+        click.echo(folded(f"making {_files_of(piece)} ...", _width(err=True)), err=True)
+
+
+def _files_of(piece: Piece) -> str:
+    """The files of a piece; of many the first, and how many more."""
+    first, *more = piece.files
+    return ", ".join(piece.files) if len(more) < MOST_FILES else f"{first} and {len(more)} more"
 
 
 def _sum_up(
@@ -934,8 +944,9 @@ def _sum_up(
     of_set = f"set {stamp.mark}" + (f", {options.part_words}" if options.part else "")
     lines = [f"{show.scene.settings.title}: {units}, {files} in {folder}, {of_set}"]
     for each in made:
-        pages = "" if each.pages is None else f"  {count(each.pages, 'page')}"
-        lines.append(f"  {', '.join(each.piece.files)}{pages}")
+        named = _files_of(each.piece)
+        pages = "" if each.pages is None else count(each.pages, "page")
+        lines.append(f"  {named}  {', '.join(filter(None, (pages, each.piece.whom)))}".rstrip())
     lines.append(f"  {SET_FILE}")
     pieces = [each.piece for each in made]
     lines += filter(None, [replaced(before, pieces, stamp), *left_alone(before, pieces, stamp)])

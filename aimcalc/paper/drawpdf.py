@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 from math import cos, sin
 from typing import TYPE_CHECKING, Any, BinaryIO
 
 from aimcalc.geometry.vectors import Array, to_radians
+from aimcalc.paper.book import Book
 from aimcalc.paper.drawing import DASHES, PT, Drawing, Inset
 from aimcalc.rig.letters import spelled
 from aimcalc.text.stamp import NO_SET, Stamp
@@ -30,15 +32,23 @@ PLAIN = 10.0  # pt, of nearly all plain words on a drawing
 
 
 def write_pdf(
-    stream: BinaryIO, drawings: Sequence[Drawing], title: str, stamp: Stamp = NO_SET
+    stream: BinaryIO | Book, drawings: Sequence[Drawing], title: str, stamp: Stamp = NO_SET
 ) -> None:
-    """Write one page per drawing."""
+    """Write one page per drawing, to a binary stream or into a book."""
+    if isinstance(stream, Book):
+        for drawing in drawings:
+            stream.add((drawing.width / PT, drawing.height / PT), partial(_draw_leaf, drawing))
+        return
     canvas = new_canvas(title, stamp=stamp)
     for drawing in drawings:
         canvas.setPageSize((drawing.width / PT, drawing.height / PT))
         _draw(canvas, drawing)
         canvas.showPage()
     stream.write(pdf_bytes(canvas))
+
+
+def _draw_leaf(drawing: Drawing, canvas: Any, number: str) -> None:
+    _draw(canvas, drawing)
 
 
 def _draw(canvas: Any, drawing: Drawing) -> None:
@@ -98,7 +108,7 @@ def write_drawings(
     what: str,
     drawings: Sequence[Drawing],
     options: PaperOptions,
-    pdf: BinaryIO,
+    pdf: BinaryIO | Book,
     png: BinaryIO | None = None,
 ) -> int:
     """Number of pages: a page a drawing in `pdf`, all of them in one picture in `png` if it is given.

@@ -17,6 +17,7 @@ from typing import Any, BinaryIO, Literal
 from zlib import crc32
 
 from aimcalc.named import NamedTuple
+from aimcalc.paper.book import Book
 from aimcalc.rig.letters import Lent, now_lent
 from aimcalc.text.stamp import PaperOptions
 from aimcalc.text.typeset import (
@@ -51,7 +52,7 @@ WHAT_IF = 10.0  # pt, the line over a page that says what was set for this print
 PAPERS = {"a4": (595.276, 841.890), "letter": (612.0, 792.0)}
 
 Align = Literal["l", "c", "r"]
-Target = str | os.PathLike[str] | BinaryIO
+Target = str | os.PathLike[str] | BinaryIO | Book
 
 
 class Box(NamedTuple):
@@ -202,17 +203,27 @@ def write_pages(
     title: str,
     landscape: bool = False,
 ) -> int:
-    """Number of pages, written to a path (whole or not at all) or to a binary stream.
+    """Number of pages, written to a path (whole or not at all), to a binary stream, or into a book.
 
     `title` is the document's own title. Raises OSError when the disk refuses.
     """
     size = paper_size(options, landscape)
+    if isinstance(target, Book):
+        for page in pages:
+            target.add(size, partial(_draw_leaf, size, page, options))
+        return len(pages)
     canvas = new_canvas(title, size, options.stamp)
     for number, page in enumerate(pages, 1):
         _draw_page(canvas, size, page, options.numbered(number, len(pages)), options)
         canvas.showPage()
     _put(target, pdf_bytes(canvas))
     return len(pages)
+
+
+def _draw_leaf(
+    size: tuple[float, float], page: Page, options: PaperOptions, canvas: Any, number: str
+) -> None:
+    _draw_page(canvas, size, page, number, options)
 
 
 def paper_size(options: PaperOptions, landscape: bool) -> tuple[float, float]:
@@ -258,7 +269,7 @@ def _draw_page(
     room = sheet.body.right - MARGIN - taken - 12
     sheet.text(MARGIN, EDGE + 2.5, _footer_in(page.footer, room), SMALL, width=room)
     if cautions:
-        name = f"cautions{crc32(page.cautions.encode()):08x}"
+        name = f"cautions{crc32(page.cautions.encode()):08x}-{width:.0f}"
         sheet.again(name, partial(_draw_cautions, cautions))
 
 
@@ -294,7 +305,7 @@ def _wrapped(cautions: str, width: float, lent: Lent) -> list[str]:
     return wrap(cautions, REGULAR, SMALL, width)
 
 
-def _put(target: Target, data: bytes) -> None:
+def _put(target: str | os.PathLike[str] | BinaryIO, data: bytes) -> None:
     if isinstance(target, (str, os.PathLike)):
         write_whole(os.fspath(target), data)
     else:

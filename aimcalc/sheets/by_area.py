@@ -107,14 +107,24 @@ COUNTS = 0.05  # share of the light from which a unit that is aimed elsewhere is
 
 def by_area(
     show: Show,
-    pdf: BinaryIO,
+    pdf: BinaryIO | None,
     areas: BinaryIO,
     channels: BinaryIO,
     angles: BinaryIO,
     options: PaperOptions,
 ) -> int:
-    """Number of pages of `pdf`; `areas`, `channels` and `angles` get those lists as CSV."""
-    rig, found, places = show.rig, show.areas, show.places
+    """Number of pages of `pdf`, none without it; `areas`, `channels` and `angles` get those lists as CSV."""
+    rig, found = show.rig, show.areas
+    if isinstance(found, str):
+        areas.write(csv_bytes(AREA_HEADS, [], options))
+        channels.write(csv_bytes(CHANNEL_HEADS, [], options))
+    else:
+        areas.write(areas_csv(found, options))
+        channels.write(channels_csv(found, options))
+    angles.write(angles_csv(rig, options))
+    if pdf is None:
+        return 0
+    places = show.places
     told = (
         [_none(found if isinstance(found, str) else str(places))]
         if isinstance(found, str) or isinstance(places, str)
@@ -127,15 +137,7 @@ def by_area(
         footer(rig, "by area"),
         SHORT,
     )
-    count = write_pages(pdf, pages, options, title=f"{rig.scene.settings.title}: by area")
-    if isinstance(found, str):
-        areas.write(csv_bytes(AREA_HEADS, [], options))
-        channels.write(csv_bytes(CHANNEL_HEADS, [], options))
-    else:
-        areas.write(areas_csv(found, options))
-        channels.write(channels_csv(found, options))
-    angles.write(angles_csv(rig, options))
-    return count
+    return write_pages(pdf, pages, options, title=f"{rig.scene.settings.title}: by area")
 
 
 def _none(why: str) -> Section:

@@ -89,14 +89,17 @@ LAYING = (
 
 def counts(
     show: Show,
-    pdf: BinaryIO,
+    pdf: BinaryIO | None,
     workbook: BinaryIO,
     options: PaperOptions,
 ) -> int:
-    """Number of pages of `pdf`; `workbook` has the same lists, a sheet each."""
+    """Number of pages of `pdf`, none without it; `workbook` has the same lists, a sheet each."""
     from aimcalc.text.lists import write_tables
 
     rig, plan = show.rig, show.hang
+    write_tables(workbook, tables(rig, plan, options.length), options)
+    if pdf is None:
+        return 0
     facts = footer(rig, "counts")
     body = body_of(options, False, SHORT)
     sections = list(_sections(rig, plan, options.length))
@@ -104,9 +107,7 @@ def counts(
         *list_pages("Pull list, cable, circuits", sections, body, facts, SHORT),
         *wedge_pages(rig, plan, options.length, facts),
     ]
-    count = write_pages(pdf, pages, options, title=f"{rig.scene.settings.title}: counts")
-    write_tables(workbook, tables(rig, plan, options.length), options)
-    return count
+    return write_pages(pdf, pages, options, title=f"{rig.scene.settings.title}: counts")
 
 
 def _sections(rig: SolidRig, plan: HangPlan, length: w.LengthUnit) -> Iterator[Section]:

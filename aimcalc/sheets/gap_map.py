@@ -12,6 +12,7 @@ import numpy as np
 
 from aimcalc.coverage.systems import ALL
 from aimcalc.geometry.vectors import Array, heading_degrees, to_degrees
+from aimcalc.paper.book import Book
 from aimcalc.paper.drawing import PT, Drawing, Words, shrink_to_fit, wrapped
 from aimcalc.paper.drawpdf import write_drawings
 from aimcalc.paper.planpage import (
@@ -53,8 +54,8 @@ RULER_FOOT = 14.0  # mm under the frame for its figures and a stage word
 
 def gap_map(
     show: Show,
-    pdf: BinaryIO,
-    png: BinaryIO,
+    pdf: BinaryIO | Book,
+    png: BinaryIO | None,
     options: PaperOptions,
 ) -> int:
     """Number of pages of the gap map: a page a system in `pdf`, all in one picture in `png`."""

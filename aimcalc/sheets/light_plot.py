@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, BinaryIO
 
 from aimcalc.named import NamedTuple
+from aimcalc.paper.book import Book
 from aimcalc.paper.drawing import NARROW, Drawing
 from aimcalc.paper.drawpdf import write_drawings
 from aimcalc.paper.drawsvg import write_svg
@@ -65,9 +66,12 @@ class Board(NamedTuple):
 
 
 def light_plot(
-    show: Show, pdf: BinaryIO, svg: BinaryIO, dxf: BinaryIO, options: PaperOptions
+    show: Show, pdf: BinaryIO | Book, svg: BinaryIO, dxf: BinaryIO, options: PaperOptions
 ) -> int:
     """Write the plot three times over; the number of its sheets.
+
+    In a book it is one sheet of its own size unless a sheet was asked for: who has no printer so large prints
+    it alone, cut into sheets that he has.
 
     Raises PieceError where the scale asked for takes more sheets than anybody would glue.
     """
@@ -87,6 +91,8 @@ def light_plot(
 
     bare = _with(whole, board.around)
     write_plot_dxf(dxf, rig, board.inside, board.view, bare, options)
+    if isinstance(pdf, Book) and options.sheet is None:
+        pages = [whole]
     return write_drawings(rig, "light plot", pages, options, pdf)
 
 

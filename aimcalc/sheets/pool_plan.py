@@ -15,6 +15,7 @@ import numpy as np
 from aimcalc.geometry.vectors import Array
 from aimcalc.named import NamedTuple
 from aimcalc.paper import marks
+from aimcalc.paper.book import Book
 from aimcalc.paper.drawing import Dash, Drawing, Line, Shape, Words, text_width
 from aimcalc.paper.drawpdf import write_drawings
 from aimcalc.paper.plancanvas import Canvas
@@ -91,8 +92,8 @@ POOLS = Look(
 
 def pool_plan(
     show: Show,
-    pdf: BinaryIO,
-    png: BinaryIO,
+    pdf: BinaryIO | Book,
+    png: BinaryIO | None,
     options: PaperOptions,
 ) -> int:
     """Number of pages of the pool plan: a page a system in `pdf`, all in one picture in `png`."""

@@ -7,11 +7,11 @@ What a lane could not do is done again here, so that what is wrong is told as it
 
 from __future__ import annotations
 
+import fnmatch
 import os
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack, contextmanager
 from datetime import datetime
-from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 import msgspec
@@ -22,7 +22,17 @@ from aimcalc.paper.page import PAPERS
 from aimcalc.rig.letters import lending
 from aimcalc.scene.mistakes import nearest
 from aimcalc.sheets.lanes import BEGUN, NO_PAGES, cores, lanes
-from aimcalc.sheets.pieces import PIECES, SLIPS, Piece, PieceError
+from aimcalc.sheets.pieces import (
+    EACH_POSITION,
+    PACKS,
+    PIECES,
+    SET,
+    SLIPS,
+    Piece,
+    PieceError,
+    maker_of,
+    pack_files,
+)
 from aimcalc.text.label_sheet import label_sheet
 from aimcalc.text.lists import json_bytes
 from aimcalc.text.stamp import SET_FILE, PaperOptions, Stamp, said_iso, stamp_of
@@ -113,13 +123,13 @@ def prepare(
     show: Show,
     folder: str,
     options: PaperOptions,
-    pieces: Sequence[Piece] = PIECES,
+    pieces: Sequence[Piece] = SET,
     tell: Callable[[Piece], None] = lambda piece: None,
     more: Sequence[Any] = (),
 ) -> list[Made]:
     """Make `pieces` of a show into `folder`; `tell` hears of each before it is begun.
 
-    `more` is what the maker of a piece that is not in PIECES takes besides.
+    `more` is what the maker of the change slips takes besides.
 
     The files appear when all of them are done, with the record of what set each is of.
 
@@ -127,13 +137,14 @@ def prepare(
         PieceError: for a piece that cannot be made of this scene, such as sheets of over MOST_UNITS units.
         OSError: when the disk refuses. Nothing has then arrived.
     """
+    pieces = _with_files(show.rig, pieces, options)
     _refuse_endless(show.rig, pieces)
     _refuse_part(folder, options, pieces)
     with lending(show.rig.lent), whole_set(folder) as hidden:
 
         def make(piece: Piece) -> int | None:
             with _streams(hidden, piece.files) as streams:
-                return _maker(piece)(show, *streams, options, *more)
+                return maker_of(piece)(show, *streams, options, *more)
 
         made = _drawn(show, pieces, make, tell)
         if options.stamp.mark:
@@ -143,6 +154,17 @@ def prepare(
             with open(os.path.join(hidden, SET_FILE), "wb") as file:
                 file.write(json_bytes({name: record[name] for name in sorted(record)}))
     return made
+
+
+def _with_files(rig: SolidRig, pieces: Sequence[Piece], options: PaperOptions) -> list[Piece]:
+    """The pieces with a file for every position that is printed, where they have one for each."""
+    files = pack_files(
+        [n for n, m in rig.rows.items() if any(options.holds(rig.names[k]) for k in m)]
+    )
+    return [
+        piece._replace(files=tuple(files.values())) if piece.files == (EACH_POSITION,) else piece
+        for piece in pieces
+    ]
 
 
 def _refuse_endless(rig: SolidRig, pieces: Sequence[Piece]) -> None:
@@ -203,8 +225,12 @@ def sets_in(folder: str) -> dict[str, Printed | None]:
             told = msgspec.json.decode(file.read(), type=dict[str, Printed])
     except (OSError, msgspec.DecodeError, UnicodeDecodeError):
         told = {}
-    every = [*(file for piece in PIECES for file in piece.files), *SLIPS.files]
-    return {file: told.get(file) for file in every if os.path.exists(os.path.join(folder, file))}
+    every = [*(file for piece in (*PACKS, *PIECES) for file in piece.files), *SLIPS.files]
+    packs = (
+        sorted(fnmatch.filter(os.listdir(folder), EACH_POSITION)) if os.path.isdir(folder) else []
+    )
+    names = dict.fromkeys([*every, *packs, *told])
+    return {file: told.get(file) for file in names if os.path.exists(os.path.join(folder, file))}
 
 
 def replaced(before: dict[str, Printed | None], pieces: Sequence[Piece], stamp: Stamp) -> str:
@@ -286,12 +312,6 @@ def _make_ready(show: Show, pieces: Sequence[Piece]) -> None:
     for piece in pieces:
         if not piece.light:  # one lane's alone
             _maker(piece)
-
-
-def _maker(piece: Piece) -> Callable[..., int | None]:
-    module, function = piece.maker.split(":")
-    make: Callable[..., int | None] = getattr(import_module(module), function)
-    return make
 
 
 @contextmanager

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import fnmatch
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from aimcalc.sheets.pieces import PIECES
+from aimcalc.sheets.pieces import ALL, EACH_POSITION, PIECES, SAYS, pack_files
 
 if TYPE_CHECKING:
     from aimcalc.landings.changes import Change, Changes
@@ -30,7 +31,14 @@ WORKED = {
     "overview": ("strike", "hang", "aim"),
     "lists": ("strike", "hang", "aim", "colour", "plug", "read", "desk"),
 }
-BY_POSITION = ("aim-sheets", "cards", "hang-sheets", "hang-strip", "saddles")
+BY_POSITION = (
+    *("aim-sheets", "cards", "hang-sheets", "hang-strip", "saddles"),
+    *("ladder", "deck", "packs"),
+)
+# The two sheets of a position print what these do.
+LIKE = dict.fromkeys(("ladder", "deck"), ("aim-sheets", "hang-sheets"))
+ALWAYS = ("pan-dial", "plumb-card")  # no change of a show touches them
+ALL_OF_IT = "all of it"
 PLANS = ("plan", "fall-plan", "light-plot", "overview")
 LIT = ("gap-map", "by-area")
 DRAWN = (*PLANS, "section", *LIT)  # all that is drawn or summed from the whole stage
@@ -109,7 +117,17 @@ def stale(changes: Changes) -> dict[str, str]:
 
     A card or a page of a position serves on where nothing of that position is to be done otherwise.
     """
-    return {piece.name: _where(piece.name, changes) for piece in PIECES}
+    told = {piece.name: _where(piece.name, changes) for piece in PIECES}
+    for name in (*LIKE, *SAYS):
+        told[name] = _joined([told[each] for each in LIKE.get(name) or SAYS[name]], name)
+    return told
+
+
+def _joined(where: Sequence[str], name: str) -> str:
+    """Where a sheet serves no more that says what others do."""
+    if ALL_OF_IT in where or (any(where) and name not in BY_POSITION):
+        return ALL_OF_IT
+    return ", ".join(dict.fromkeys(place for each in where for place in each.split(", ") if place))
 
 
 def told_on(change: Change) -> tuple[str, ...]:
@@ -125,9 +143,9 @@ def _where(sheet: str, changes: Changes) -> str:
         positions += [load.position for load in changes.loads]
     told = [change for change in changes.changes if sheet in told_on(change)]
     if sheet not in BY_POSITION:
-        return "all of it" * bool(positions or told)
+        return ALL_OF_IT * bool(positions or told)
     positions += [_position(change) for change in told]
-    return "all of it" if "" in positions else ", ".join(dict.fromkeys(positions))
+    return ALL_OF_IT if "" in positions else ", ".join(dict.fromkeys(positions))
 
 
 def _position(change: Change) -> str:
@@ -143,8 +161,12 @@ def stale_words(changes: Changes, files: Sequence[str], whose: str) -> list[str]
     parts: list[str] = []
     whole: list[str] = []
     good: list[str] = []
-    for piece in PIECES:
-        mine = [file for file in piece.files if file in files]
+    for piece in ALL:
+        if piece.files == (EACH_POSITION,):
+            for file in _packs(files):
+                (whole if _gone(file, told[piece.name]) else good).append(file)
+            continue
+        mine = [file for file in piece.files if file in files and file not in (*whole, *good)]
         if told[piece.name] and piece.name in BY_POSITION:
             parts += [f"{file} ({told[piece.name]})" for file in mine]
         else:
@@ -155,3 +177,13 @@ def stale_words(changes: Changes, files: Sequence[str], whose: str) -> list[str]
         f"Still good {whose}: {', '.join(good)}." if good else "",
     ]
     return [sentence for sentence in sentences if sentence]
+
+
+def _packs(files: Sequence[str]) -> Iterator[str]:
+    """Those of some files that are packs of positions."""
+    heads = [file for piece in ALL for file in piece.files]
+    return (file for file in fnmatch.filter(files, EACH_POSITION) if file not in heads)
+
+
+def _gone(file: str, where: str) -> bool:
+    return where == ALL_OF_IT or (file in pack_files(where.split(", ")).values() and bool(where))

@@ -317,7 +317,7 @@ def _sight(
             else ("", "")
         )
     if answer.sight is None:
-        why = "pan over 60°" if (answer.pan or 0.0) > 60.0 else NO_DECK
+        why = "turned past 60°" if (answer.pan or 0.0) > 60.0 else NO_DECK
         return "NO TAPE", why if position.through is None else CURVED
     return w.mark(answer.sight, along(position), "AT ZERO", length, w.DECK), ""
 

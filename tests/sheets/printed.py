@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import atexit
 import tempfile
+from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
 from unittest import mock
@@ -15,6 +16,7 @@ from aimcalc.paper.drawing import Drawing
 from aimcalc.sheets import prep
 from aimcalc.sheets.fall_plan import draw_fall_plan
 from aimcalc.sheets.gap_map import draw_gap_map
+from aimcalc.sheets.pieces import PIECES, SET, Piece
 from aimcalc.sheets.pool_plan import draw_plan
 from aimcalc.sheets.section import draw_sections
 from aimcalc.text.stamp import PaperOptions
@@ -47,10 +49,20 @@ def sections(name: str, options: PaperOptions) -> list[Drawing]:
 
 @cache
 def whole_set(name: str) -> tuple[Path, list[prep.Made]]:
-    """Every piece that `prep --reproducible` can make, drawn in one lane: its folder, and what was made."""
+    """All that `prep --reproducible` makes, drawn in one lane: its folder, and what was made."""
+    return _made(name, SET)
+
+
+@cache
+def apart(name: str) -> tuple[Path, list[prep.Made]]:
+    """The same of every piece, in files of its own."""
+    return _made(name, PIECES)
+
+
+def _made(name: str, pieces: Sequence[Piece]) -> tuple[Path, list[prep.Made]]:
     scratch = tempfile.TemporaryDirectory(prefix="aimcalc-set-")
     atexit.register(scratch.cleanup)
     folder, rig = Path(scratch.name) / "sheets", rig_of(name)
     with mock.patch.object(prep, "cores", return_value=1):
-        made = prep.prepare(a_show(rig), str(folder), prep.options_for(rig))
+        made = prep.prepare(a_show(rig), str(folder), prep.options_for(rig), pieces)
     return folder, made

@@ -88,7 +88,7 @@ def test_a_card_without_a_tape_gives_the_pan_instead():
     data = cards(solve_rig(a_scene(units)))
     first, second = ({run.words: run.size for run in card_of(data, k)} for k in (0, 1))
     assert first["SL 72°"] >= 36
-    assert "PAN from square US: no tape, pan over 60°" in first
+    assert "PAN from square US: no tape, turned past 60°" in first
     assert second["PAN FREE"] >= 36
 
 

@@ -61,7 +61,9 @@ def test_every_sheet_has_the_letters_and_nothing_overlaps(tmp_path: Path, lender
     typeface(lender, LETTERS, top=880, foot=-120)  # as Chinese typefaces are
     show = Show(chinese())
     assert "letters-not-printed" not in {found.rule for found in show.findings}
-    prepare(show, str(tmp_path / "set"), options_for(show.rig))
+    packs = prepare(show, str(tmp_path / "packs"), options_for(show.rig))
+    prepare(show, str(tmp_path / "set"), options_for(show.rig), PIECES)
+    assert sum("柱子" in file for made in packs for file in made.piece.files) == 1
     files = [file for piece in PIECES for file in piece.files]
     for file in (file for file in files if file.endswith(".pdf")):
         data = (tmp_path / "set" / file).read_bytes()
@@ -73,7 +75,7 @@ def test_every_sheet_has_the_letters_and_nothing_overlaps(tmp_path: Path, lender
             assert pdf_reading.overlaps(page) == [], file
         for size, page in zip(pdf_reading.sizes(data), pdf_reading.runs(data), strict=True):
             assert pdf_reading.outside(page, size) == [], file
-    for file in ("aim-sheets.pdf", "unit-cards.pdf", "hang-sheets.pdf", "hang-strip.pdf"):
+    for file in ("aim-sheets.pdf", "cards.pdf", "hang-sheets.pdf", "hang-strip.pdf"):
         said = "".join("".join(pdf_reading.pages((tmp_path / "set" / file).read_bytes())).split())
         assert all(name in said for name in NAMES.values()), file
         assert "台" in said, file

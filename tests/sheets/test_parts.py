@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from python_calamine import CalamineWorkbook
 
-from aimcalc.sheets.pieces import PIECES, PieceError, chosen_in_part
+from aimcalc.sheets.pieces import PieceError, chosen_in_part
 from aimcalc.sheets.prep import options_for, part_of, prepare, sets_in
 from aimcalc.show import Show
 from aimcalc.text.stamp import PaperOptions
@@ -27,10 +27,9 @@ def studio() -> Show:
 
 @pytest.fixture(scope="module")
 def one_pipe(studio, tmp_path_factory) -> Path:
-    every = ",".join(piece.name for piece in PIECES if piece.part)  # the strip has to be named
-    return made(
-        studio, tmp_path_factory.mktemp("part") / "out", positions=["back pipe"], only=every
-    )
+    out = tmp_path_factory.mktemp("part") / "out"
+    named = "aim-sheets,cards,hang-sheets,hang-strip,labels,lists,saddles"
+    return made(studio, out, positions=["back pipe"], only=named)
 
 
 def made(show: Show, folder: Path, positions=(), units=None, only=None) -> Path:
@@ -44,10 +43,12 @@ def text(file: Path) -> str:
     return " ".join(" ".join(pdf_reading.pages(file.read_bytes())).split())
 
 
-def test_every_page_says_that_it_is_a_part_and_of_what(one_pipe):
+def test_every_page_says_that_it_is_a_part_and_of_what(studio, one_pipe, tmp_path):
     files = sorted(one_pipe.glob("*.pdf"))
-    stems = ["aim-sheets", "hang-sheets", "hang-strip", "labels", "saddle-labels", "unit-cards"]
+    stems = ["aim-sheets", "cards", "hang-sheets", "hang-strip", "labels", "saddle-labels"]
     assert [f.stem for f in files] == stems
+    files += sorted(made(studio, tmp_path / "out", ["back pipe"]).glob("*.pdf"))
+    assert [f.stem for f in files[6:]] == ["cards", "pack-back-pipe"]
     for file in files:
         for page in pdf_reading.pages(file.read_bytes()):
             assert "PART: back pipe | set" in page
@@ -58,9 +59,9 @@ def test_every_page_says_that_it_is_a_part_and_of_what(one_pipe):
 def test_the_rows_are_those_of_the_position_and_no_other(studio, one_pipe):
     assert "front pipe AT TRIM" not in text(one_pipe / "aim-sheets.pdf")
     assert "back pipe AT TRIM" in text(one_pipe / "aim-sheets.pdf")
-    cards = text(one_pipe / "unit-cards.pdf")
+    cards = text(one_pipe / "cards.pdf")
     assert cards.count("back pipe") == len(studio.rig.rows["back pipe"]) + len(
-        pdf_reading.sizes((one_pipe / "unit-cards.pdf").read_bytes())
+        pdf_reading.sizes((one_pipe / "cards.pdf").read_bytes())
     )  # on every card, and in the corner of every page
     assert "boom SL" not in text(one_pipe / "hang-sheets.pdf")
     assert "front pipe" not in text(one_pipe / "hang-strip.pdf")
@@ -133,10 +134,10 @@ def test_what_only_the_whole_rig_has_is_refused_in_part():
         chosen_in_part("hang-strip", units=True)
 
 
-def test_a_part_without_names_is_of_the_usual_pieces():
-    assert [piece.name for piece in chosen_in_part(None, units=False)] == [
-        piece.name for piece in PIECES if piece.part and piece.usual
-    ]
+def test_a_part_without_names_is_what_of_the_set_can_be_in_part():
+    for units in (True, False):
+        told = [piece.name for piece in chosen_in_part(None, units=units)]
+        assert told == ["packs", "cards", "lists"]
 
 
 def test_many_units_are_counted_where_their_names_do_not_fit():
@@ -148,3 +149,13 @@ def test_many_units_are_counted_where_their_names_do_not_fit():
 def test_the_cover_says_how_much_of_the_rig_it_tells_of(one_pipe):
     cover = " ".join(pdf_reading.pages((one_pipe / "aim-sheets.pdf").read_bytes())[0].split())
     assert "3 units of 12 units on 3 positions. The others are not shown." in cover
+
+
+def test_a_pack_in_part_has_its_own_rows_alone(studio, tmp_path):
+    out = made(studio, tmp_path / "out", units="front pipe/3, back pipe/2")
+    files = sorted(file.name for file in out.glob("*.pdf"))
+    assert files == ["cards.pdf", "pack-back-pipe.pdf", "pack-front-pipe.pdf"]
+    ladder, deck = pdf_reading.runs((out / "pack-front-pipe.pdf").read_bytes())
+    for page in (ladder, deck):
+        assert [run.words for run in page if run.size == 20 and run.left < 30] == ["3"]
+        assert not any("START END" in run.words for run in page)  # the row does not start at unit 3

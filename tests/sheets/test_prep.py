@@ -23,24 +23,27 @@ from PIL import Image
 
 from aimcalc.findings import findings
 from aimcalc.sheets import prep
-from aimcalc.sheets.pieces import PIECES, Piece, chosen
+from aimcalc.sheets.pieces import DRAWN, HEAD, PIECES, Piece, chosen
 from aimcalc.text.stamp import Stamp
 from aimcalc.text.whole import HIDDEN, mend
-from tests.sheets import pdf_reading
-from tests.sheets.printed import whole_set
+from tests.sheets import pdf_reading, printed
 from tests.shows import a_show, rig_of
 from tests.studies import cases
 
 ROOT = Path(__file__).parents[2]
 STUDIO = ROOT / "scenes" / "studio"
 FILES = [
-    "aim-sheets.pdf",
     "aims.csv",
     "aims.json",
     "aims.xlsx",
-    "pool-plan.pdf",
-    "pool-plan.png",
-    "unit-cards.pdf",
+    "by-area.csv",
+    "cards.pdf",
+    "counts.xlsx",
+    "drawings.pdf",
+    "pack-back-pipe.pdf",
+    "pack-boom-SL.pdf",
+    "pack-front-pipe.pdf",
+    "pack-head.pdf",
 ]
 
 
@@ -65,23 +68,82 @@ def rig():
 
 @pytest.fixture
 def prepared():
-    return whole_set("studio")
+    return printed.whole_set("studio")
 
 
-def test_every_piece_makes_its_files_and_they_are_whole(prepared):
-    folder, made = prepared
+@pytest.fixture
+def apart():
+    return printed.apart("studio")
+
+
+@pytest.mark.parametrize("which", ["prepared", "apart"])
+def test_every_piece_makes_its_files_and_they_are_whole(which, request):
+    folder, made = request.getfixturevalue(which)
     names = os.listdir(folder)
-    assert set(FILES) <= set(names)
+    assert set(FILES) <= set(names) or which == "apart"
     assert all(is_whole(folder / name) for name in names)
     assert [file for each in made for file in each.piece.files if file not in names] == []
 
 
-def test_pages_are_counted_as_they_are(prepared):
-    folder, made = prepared
+@pytest.mark.parametrize("which", ["prepared", "apart"])
+def test_pages_are_counted_as_they_are(which, request):
+    folder, made = request.getfixturevalue(which)
     for each in made:
         if each.pages is not None:
-            data = (folder / each.piece.files[0]).read_bytes()
-            assert each.pages == len(pypdfium2.PdfDocument(io.BytesIO(data)))
+            files = [folder / name for name in each.piece.files if name.endswith(".pdf")]
+            pages = [len(pypdfium2.PdfDocument(io.BytesIO(file.read_bytes()))) for file in files]
+            assert each.pages == sum(pages)
+
+
+def test_the_pages_of_the_packs_are_those_of_the_pieces(prepared, apart):
+    """Word by word but for what stands in the corner; each page once, and in the packs' order."""
+
+    def words(file):
+        corner = re.compile(r"(?:set \w+ \| )?page \d+ of \d+")
+        return [
+            corner.sub("", " ".join(page.split())) for page in pdf_reading.pages(file.read_bytes())
+        ]
+
+    (packs, _), (alone, _) = prepared, apart
+    files = {piece.name: piece.files[0] for piece in PIECES}
+    for pack, names in (("pack-head.pdf", HEAD), ("drawings.pdf", DRAWN)):
+        pages = [p for name in names if name in files for p in words(alone / files[name])]
+        assert words(packs / pack) == pages
+    told = [
+        p
+        for file in sorted(packs.glob("pack-*.pdf"))
+        if "head" not in file.name
+        for p in words(file)
+    ]
+    pieces = [p for name in ("ladder", "deck") for p in words(alone / files[name])]
+    assert sorted(told) == sorted(pieces)
+
+
+def test_a_pack_s_pages_are_numbered_through(prepared):
+    pages = pdf_reading.pages((prepared[0] / "pack-head.pdf").read_bytes())
+    for number, page in enumerate(pages, 1):
+        assert f"page {number} of {len(pages)}" in page
+
+
+@pytest.mark.parametrize(
+    ("which", "only"),
+    [("prepared", ()), ("apart", ("--only", ",".join(piece.name for piece in PIECES)))],
+)
+def test_the_same_scene_gives_the_same_bytes_in_another_process(which, only, request, tmp_path):
+    folder, _ = request.getfixturevalue(which)
+    again = tmp_path / "again"
+    subprocess.run(
+        [
+            *(sys.executable, "-m", "aimcalc", "prep", STUDIO, "-o", again, "--reproducible"),
+            *only,
+        ],
+        check=True,
+        cwd=ROOT,
+        capture_output=True,
+    )
+    assert sorted(os.listdir(folder)) == sorted(os.listdir(again))
+    for name in os.listdir(folder):
+        assert (folder / name).read_bytes() == (again / name).read_bytes(), name
 
 
 def test_no_file_names_another_program(prepared):
@@ -107,7 +169,7 @@ def test_draft_is_across_every_page_of_every_pdf(rig, tmp_path):
     prep.prepare(
         a_show(rig, findings(rig)), str(tmp_path / "out"), options, chosen("aim-sheets,cards,plan")
     )
-    for name in ("aim-sheets.pdf", "unit-cards.pdf", "pool-plan.pdf"):
+    for name in ("aim-sheets.pdf", "cards.pdf", "pool-plan.pdf"):
         assert all("DRAFT" in t for t in pdf_reading.pages((tmp_path / "out" / name).read_bytes()))
 
 
@@ -130,14 +192,14 @@ def test_each_piece_is_told_before_it_is_begun(rig, tmp_path):
 
 
 def test_files_of_an_older_run_are_named_when_they_are_not_renewed(prepared, tmp_path):
-    folder, _ = prepared
-    before = prep.sets_in(str(folder))
+    folder, pieces = prepared
+    before, made = prep.sets_in(str(folder)), [each.piece for each in pieces]
     stamp = Stamp("K7MP4")
     (told,) = prep.left_alone(before, chosen("plan"), stamp)
-    for name in ("aim-sheets.pdf", "unit-cards.pdf", "aims.csv", "aims.xlsx", "aims.json"):
+    for name in ("pack-back-pipe.pdf", "cards.pdf", "aims.csv", "aims.xlsx", "aims.json"):
         assert name in told
     assert "pool-plan.pdf" not in told
-    assert prep.left_alone(before, PIECES, stamp) == []
+    assert prep.left_alone(before, made, stamp) == []
     assert prep.sets_in(str(tmp_path / "none")) == {}
 
 

@@ -1,0 +1,252 @@
+"""What a ladder's row says of one unit, all that the hands must do with it: the ladder sheet only draws it.
+
+It joins what the aim says (`aimcalc.text.rows`) and what the hang says (`aimcalc.text.hang_rows`), in the
+order in which hands need it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from aimcalc.named import NamedTuple
+from aimcalc.scene.model import Pipe, Position, Unit
+from aimcalc.text import words as w
+from aimcalc.text.hang_rows import HangRow, hang_rows
+from aimcalc.text.rows import PRINTED, STOP, Row, lines_under, rows_of
+from aimcalc.text.tails import tail_words
+
+if TYPE_CHECKING:
+    from aimcalc.hang.records import PositionPlan
+    from aimcalc.show import Show
+    from aimcalc.solid.answers import Answer, Finding
+    from aimcalc.solid.rig import SolidRig
+
+
+# What concerns the light alone, or the whole plot: nothing that hands at this unit would do otherwise.
+OF_THE_LIGHT = frozenset(
+    {
+        "field-cut",
+        "field-in-seats",
+        "neighbour-in-light",
+        "open-pool",
+        "lands-in-house",
+        "seen-under-border",
+        "border-trim",
+        "border-no-trim",
+        "clamps-open-to-light",
+        "front-angles",
+        "pair-uneven",
+        "levels-unlike",
+        "hole-in-system",
+        "area-not-covered",
+        "one-spot",
+        "target-off-stage",
+        "target-in-scenery",
+        "target-too-near",
+        "candela-lumens-disagree",
+        "no-candela",
+        "stock-short",
+    }
+)
+LEANS, ASIDE = "STEM LEANS", "ON ITS SIDE"
+SHOUTED = (STOP, LEANS, ASIDE)  # words of lines under a row that stand white on black
+
+
+class LadderRow(NamedTuple):
+    """One unit in words; what does not exist is empty. `way` is where its arrow points on the page.
+
+    Degrees clockwise from the way the reader faces; None where it has no way to face.
+    """
+
+    k: int  # its place in the rig's hang order
+    number: str
+    channel: str
+    kind: str
+    circuit: str  # "circuit H1"; its twofer where it has one
+    colour: str
+    pattern: str  # which way an oval or a pattern lies
+    edge: str  # "EDGE soft"
+    hang: tuple[str, str]  # "19'-0\"", "SL"
+    how: str  # "ARM 1'-6\" US", "CHORD top"
+    over: bool  # it stands over its pipe
+    at_you: bool  # it faces the reader
+    square: str  # the side it faces before it swings
+    way: float | None
+    swing: str  # "SR 23°", SQUARE, PAN FREE
+    swing_note: str  # "wedge 21°", "on the dial"
+    sight: tuple[str, str]  # "14'-9\"", "SL"; a true heading "20°", "SR of US"
+    sight_note: str
+    tip: w.Tip
+    within: tuple[str, ...]  # "down 6°", "pan 7°", "match 5"
+    tail: tuple[str, str]  # "SL", "0'-10\""
+    told: tuple[tuple[str, str], ...] = ()  # lines under the row: (NOTE, words)
+    leans: bool = False  # its stem is not plumb
+
+
+def ladder_rows(show: Show, length: w.LengthUnit, facing: dict[str, str]) -> list[LadderRow]:
+    """A row for every unit, in hang order; `facing` says which side the reader of each position faces."""
+    rig, plan = show.rig, show.hang
+    told = [f for f in show.findings if f.severity == "stop" or f.rule not in OF_THE_LIGHT]
+    rows = rows_of(rig, told, length)
+    tails = tail_words(rig, plan, length)
+    hung = hang_rows(rig, plan, (), length)
+    printed = lines_under(told)
+    made: dict[int, LadderRow] = {}
+    for position in plan.positions:
+        wedges = wedges_of(position)
+        mine = hung[position.position]
+        two_tapes = len({a.square for a in _answers(rig, mine) if a.sight is not None}) > 1
+        for hang, unit in zip(mine, position.units, strict=True):
+            k = hang.k
+            row = _joined(rig, rows[k], hang, facing[position.position], length)
+            wedge = wedges.get(unit.unit, "")
+            if wedge and not row.swing_note and row.swing != STOP:
+                row = row._replace(swing_note=wedge)
+            if two_tapes and rig.answers[k].sight is not None and not row.sight_note:
+                row = row._replace(sight_note=f"{rig.answers[k].square} tape")
+            lines = (*row.told, *(_parted(line) for line in printed.get(unit.unit, ())))
+            made[k] = row._replace(tail=_tail(tails[k], hang), told=lines)
+    return [made[k] for k in range(len(rig.units))]
+
+
+def _answers(rig: SolidRig, rows: Sequence[HangRow]) -> list[Answer]:
+    return [rig.answers[row.k] for row in rows]
+
+
+def position_findings(findings: Sequence[Finding], position: str) -> list[tuple[str, str]]:
+    """What is found of a whole position that concerns its hands, worst first: (WARN, sentence)."""
+    return [
+        (found.severity.upper(), found.says)
+        for found in findings
+        if found.position == position
+        and not found.unit
+        and found.severity in PRINTED
+        and (found.severity == "stop" or found.rule not in OF_THE_LIGHT)
+    ]
+
+
+def wedges_of(plan: PositionPlan) -> dict[str, str]:
+    """The wedge that each unit of a position is set by, by the unit's name: "wedge 21°"."""
+    return {unit: f"wedge {w.angle(wedge.pan)}" for wedge in plan.wedges for unit in wedge.units}
+
+
+def _joined(rig: SolidRig, row: Row, hang: HangRow, facing: str, length: w.LengthUnit) -> LadderRow:
+    unit, answer, position = rig.units[row.k], rig.answers[row.k], rig.positions[row.k]
+    leans = isinstance(position, Pipe) and bool(row.clamp)
+    square = answer.square if isinstance(position, Pipe) else row.base
+    square = square or ""
+    way = _way(answer, position, facing)
+    where, how = row.hangs
+    over = how.endswith("OVER PIPE")
+    how = how.removesuffix("OVER PIPE").removesuffix(", ")
+    if isinstance(position, Pipe) and position.chords:
+        how = how.replace("PIPE", "TRUSS")
+    sight, note = _sight(row, leans)
+    return LadderRow(
+        k=row.k,
+        number=row.number,
+        channel=row.channel,
+        kind=_kind(row),
+        circuit=_circuit(hang),
+        colour=unit.colour or "no colour",
+        pattern=row.turned,
+        edge=f"EDGE {unit.edge}" if unit.edge else "",
+        hang=_two(where),
+        how=how,
+        over=over,
+        at_you=isinstance(position, Pipe) and square == w.OPPOSITE[facing],
+        square=square,
+        way=way,
+        swing=row.turn.removeprefix("NOSE "),
+        swing_note=_swing_note(row),
+        sight=sight,
+        sight_note=note,
+        tip=row.tip,
+        within=tuple(filter(None, (*row.within, row.match))),
+        tail=("", ""),
+        told=_told(unit, row, leans),
+        leans=leans,
+    )
+
+
+def _kind(row: Row) -> str:
+    """The kind, with its field where its name does not have the figures."""
+    figures = row.field.replace("°", "").split(" x ")
+    return row.kind if all(each in row.kind for each in figures) else f"{row.kind} {row.field}"
+
+
+def _circuit(hang: HangRow) -> str:
+    if not hang.circuit:
+        return "no circuit"
+    return f"circuit {hang.circuit}" + (
+        ", twofer" if hang.twofer or hang.cable[0] == "TWOFER" else ""
+    )
+
+
+def _swing_note(row: Row) -> str:
+    if row.turn == w.FREE:
+        return row.counted.side_words
+    if row.counted.dial:
+        return "on the dial"
+    if row.counted.word == "at the clamp":
+        return "nose, at clamp"
+    return row.counted.word if row.counted.word == "as heading" else ""
+
+
+def _sight(row: Row, leans: bool) -> tuple[tuple[str, str], str]:
+    """The mark on the tape, or the true heading, as a figure and the rest, with what else to know of it."""
+    if row.sight == "NO TAPE":
+        return ("NO TAPE", "dial leads"), ""
+    if leans and row.sight_note == "true heading":
+        figure, _, off = row.sight.partition(" of ")
+        angle, _, side = figure.partition(" ")
+        return (f"{side} {angle}".strip(), f"true, off {off}" if off else "true heading"), ""
+    return _two(row.sight), row.sight_note
+
+
+def _two(words: str) -> tuple[str, str]:
+    """A place as its figure and its side: "19'-0\"", "SL"; what has no side stays whole."""
+    for side in (*w.SIDES, "UP"):
+        if words.endswith(f" {side}"):
+            return words.removesuffix(f" {side}"), side
+    return words, ""
+
+
+def _tail(words: str, hang: HangRow) -> tuple[str, str]:
+    side = words.removeprefix("tail ")
+    far = hang.connector[1] if len(hang.connector) > 2 else ""
+    return side.upper() if side in ("at clamp", "either") else side, far
+
+
+def _told(unit: Unit, row: Row, leans: bool) -> tuple[tuple[str, str], ...]:
+    """Lines under a row, without its findings: what the user wrote, what comes first, its three answers."""
+    lines = [f"NOTE: {unit.note}" if unit.note else ""]
+    lines.append(f"FIRST: {row.first.lower()}." if row.first else "")
+    if row.clip:
+        lines.append(f"{ASIDE}: clip to {row.clip.removeprefix('CLIP ')}, tail to the other side.")
+    told = [_parted(line) for line in lines if line]
+    if leans:
+        _, true, answers = row.clamp.partition("True heading")
+        told.append((LEANS, f"DOWN first, then sight. {true}{answers}"))
+    elif row.clamp:
+        told.append(_parted(row.clamp))
+    return tuple(told)
+
+
+def _parted(line: str) -> tuple[str, str]:
+    word, _, says = line.partition(": ")
+    return word, says
+
+
+def _way(answer: Answer, position: Position, facing: str) -> float | None:
+    """Where the arrow of a row points: square on a pipe, the true heading on a boom or stand."""
+    if answer.yoke is None or answer.attitude == "plumb":
+        return None
+    if isinstance(position, Pipe):
+        if answer.square is None:
+            return None
+        return 90.0 * ((w.SIDES.index(answer.square) - w.SIDES.index(facing)) % 4)
+    if answer.heading is None:
+        return None
+    return (answer.heading - 90.0 * w.SIDES.index(facing)) % 360.0
