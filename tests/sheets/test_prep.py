@@ -101,7 +101,8 @@ def test_the_pages_of_the_packs_are_those_of_the_pieces(prepared, apart):
     def words(file):
         corner = re.compile(r"(?:set \w+ \| )?page \d+ of \d+")
         return [
-            corner.sub("", " ".join(page.split())) for page in pdf_reading.pages(file.read_bytes())
+            " ".join(sorted(corner.sub("", " ".join(page.split())).split()))
+            for page in pdf_reading.pages(file.read_bytes())
         ]
 
     (packs, _), (alone, _) = prepared, apart
