@@ -91,7 +91,8 @@ PIECES = (
 
 # What the head electrician's pack and the drawings are made of, in their order. Not in them is what another
 # page of the set says (counts: the head page; the test sheet: the deck sheets' last column), what is printed
-# once and kept (pan dial, plumb card), and what is looked at once (pools, where light falls, gaps, pages by area).
+# once and kept (pan dial, plumb card), and what is looked at once (pools, where light falls, gaps, pages by
+# area).
 HEAD = ("head-page", "steps", "labels", "saddles")
 DRAWN = ("light-plot", "section")
 

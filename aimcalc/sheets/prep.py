@@ -12,6 +12,7 @@ import os
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack, contextmanager
 from datetime import datetime
+from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 import msgspec
@@ -311,7 +312,7 @@ def _make_ready(show: Show, pieces: Sequence[Piece]) -> None:
         import_module("aimcalc.paper.drawpng")
     for piece in pieces:
         if not piece.light:  # one lane's alone
-            _maker(piece)
+            maker_of(piece)
 
 
 @contextmanager
