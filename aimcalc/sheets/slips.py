@@ -26,8 +26,7 @@ from aimcalc.paper.table import (
     grid,
     table_pages,
 )
-from aimcalc.sheets.pieces import ALL, EACH_POSITION, SET, pack_files
-from aimcalc.sheets.stale import ALWAYS, stale_words
+from aimcalc.sheets.stale import of_a_set, stale_words
 from aimcalc.text import words as w
 from aimcalc.text.change_words import change_words, figure_words
 from aimcalc.text.compare import CHANGE_HEADS
@@ -303,9 +302,7 @@ def _said(rig: SolidRig, found: Compared, width: float) -> Iterator[Said]:
         value = f"{load.was or 'none'} to {load.now or 'none'}"
         yield from _set(f"{short(rig, load.position)}, {load.what}: {value}", width)
     yield from (Said(""), Said("Older sheets", True))
-    files = [file for piece in SET for file in piece.files if file != EACH_POSITION]
-    files += [file for piece in ALL if piece.name in ALWAYS for file in piece.files]
-    files += pack_files([name for name, members in rig.rows.items() if members]).values()
+    files = of_a_set(name for name, members in rig.rows.items() if members)
     for sentence in stale_words(changes, files, f"of {found.old.words}"):
         yield from _set(sentence, width)
     if found.no_light:

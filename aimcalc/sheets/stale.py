@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import fnmatch
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from aimcalc.sheets.pieces import ALL, EACH_POSITION, PIECES, SAYS, pack_files
+from aimcalc.sheets.pieces import ALL, EACH_POSITION, PIECES, SAYS, SET, pack_files
 
 if TYPE_CHECKING:
     from aimcalc.landings.changes import Change, Changes
@@ -37,7 +37,7 @@ BY_POSITION = (
 )
 # The two sheets of a position print what these do.
 LIKE = dict.fromkeys(("ladder", "deck"), ("aim-sheets", "hang-sheets"))
-ALWAYS = ("pan-dial", "plumb-card")  # no change of a show touches them
+ALWAYS = ("pan-dial", "plumb-card", "steps")  # no change of a show touches them
 ALL_OF_IT = "all of it"
 PLANS = ("plan", "fall-plan", "light-plot", "overview")
 LIT = ("gap-map", "by-area")
@@ -177,6 +177,13 @@ def stale_words(changes: Changes, files: Sequence[str], whose: str) -> list[str]
         f"Still good {whose}: {', '.join(good)}." if good else "",
     ]
     return [sentence for sentence in sentences if sentence]
+
+
+def of_a_set(positions: Iterable[str]) -> list[str]:
+    """The files of a whole set: packs of some positions, all that is no pack of one, and the tools."""
+    files = [file for piece in SET for file in piece.files if file != EACH_POSITION]
+    files += [file for piece in PIECES if piece.name in ALWAYS for file in piece.files]
+    return [*files, *pack_files(list(positions)).values()]
 
 
 def _packs(files: Sequence[str]) -> Iterator[str]:

@@ -228,7 +228,7 @@ def _told(unit: Unit, row: Row, leans: bool) -> tuple[tuple[str, str], ...]:
     told = [_parted(line) for line in lines if line]
     if leans:
         _, true, answers = row.clamp.partition("True heading")
-        told.append((LEANS, f"DOWN first, then sight. {true}{answers}"))
+        told.append((LEANS, f"{true}{answers}"))
     elif row.clamp:
         told.append(_parted(row.clamp))
     return tuple(told)

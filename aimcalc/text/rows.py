@@ -364,7 +364,7 @@ def _clamp(answer: Answer, position: Position, base: str) -> str:
     used = (f"dial {turn}{within}", level, f"sight, check {yoke}")
     if answer.sight is not None:
         why = "SLOPE: the dial differs"
-        used = ("tape", level, f"check dial {turn}{within}, {yoke}")
+        used = (level, "tape", f"check dial {turn}{within}, {yoke}")
     elif answer.mount == "direct":
         used = (f"clamp {_nose(answer)}{within}", yoke, f"check {level}")
     elif slopes:

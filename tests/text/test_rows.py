@@ -199,7 +199,7 @@ def test_a_pipe_that_slopes_keeps_its_tape_and_level_and_tells_that_the_dial_dif
     assert (told.sight, told.sight_note) == ("1.65 m SL", "")
     assert (told.turn, told.turn_note) == ("SL 24°", "dial, square US")
     assert told.clamp.startswith(
-        "SLOPE: the dial differs. True heading 28° SL of US: FIRST tape; THEN level DOWN "
+        "SLOPE: the dial differs. True heading 28° SL of US: FIRST level DOWN "
     )
     assert "; LAST check dial SL 24°, within 8°, yoke " in told.clamp
     far = row(unit(at=0.0, point=(9.0, 2.0, 1.65)), pipes=[pipe], length="m")
