@@ -243,10 +243,9 @@ def _squares(body: Array) -> Array:
     middle = body.mean(axis=0)
     out = body - middle
     _, ways = np.linalg.eigh(out.T @ out)
-    long, wide = np.ptp(out @ ways[:, 1]), np.ptp(out @ ways[:, 0])
-    half = float(wide) * 0.35
-    reach = max(float(long) / 2 - half, 0.0)
-    far = np.linspace(-reach, reach, 2 + int(2 * reach))
+    along, half = out @ ways[:, 1], float(np.ptp(out @ ways[:, 0])) * 0.35
+    low, high = float(along.min()) + half, float(along.max()) - half
+    far = np.linspace(min(low, high), max(low, high), 2 + int(abs(high - low)))
     spots = middle + far[:, None] * ways[:, 1]
     return np.concatenate([spots - half, spots + half], axis=1)
 

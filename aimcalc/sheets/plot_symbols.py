@@ -42,6 +42,7 @@ class Symbol(NamedTuple):
     girth: float
     clamp: Array = np.zeros(2)
     stem: bool = False  # whether a stroke goes from clamp to pivot
+    ahead: tuple[float, float] = (0.0, 1.0)  # the way of its nose
 
     def placed(self, spot: Array, turn: float) -> Symbol:
         """It with its clamp at a spot (2,) of the plan, its nose `turn` radians clockwise from upstage."""
@@ -50,7 +51,7 @@ class Symbol(NamedTuple):
         x, y = (np.array(self.letter) @ way + spot).tolist()
         outlines = tuple(part @ way + spot for part in self.outlines)
         strokes = tuple(part @ way + spot for part in self.strokes)
-        return Symbol(outlines, strokes, (x, y), self.girth, spot, self.stem)
+        return Symbol(outlines, strokes, (x, y), self.girth, spot, self.stem, (float(s), float(c)))
 
     def has_room(self, scale: float) -> bool:
         """Whether a letter can be read in the body on a drawing 1 to `scale`, clear of clamp and stem."""

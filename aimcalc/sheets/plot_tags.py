@@ -208,8 +208,7 @@ def place_tags(
 
 def _place(inside: Canvas, unit: Symbol, tag: Tag, spots: Array, k: int) -> Array | None:
     """The lower left corner (2,) mm of a tag that was drawn where it found room: best behind its unit."""
-    away = unit.outlines[0].mean(axis=0) - unit.clamp
-    way = float(np.arctan2(-away[1], -away[0]))
+    way = float(np.arctan2(-unit.ahead[1], -unit.ahead[0]))
     clear = _clear(unit, inside.view.scale)
     x, y = spots[k].tolist()
     rivals = np.delete(spots, k, axis=0)
@@ -231,8 +230,5 @@ def _place(inside: Canvas, unit: Symbol, tag: Tag, spots: Array, k: int) -> Arra
 
 def _clear(unit: Symbol, scale: float) -> float:
     """How far a unit's body reaches behind its clamp, mm on paper: its tag stands beyond."""
-    body = unit.outlines[0] - unit.clamp
-    ahead = body.mean(axis=0)
-    size = float(np.hypot(*ahead))
-    back = float((body @ (-ahead / size)).max()) if size > 1e-6 else float(np.hypot(*body.T).max())
+    back = float(((unit.outlines[0] - unit.clamp) @ -np.array(unit.ahead)).max())
     return max(back, 0.1) * 1000 / scale + 0.6

@@ -383,3 +383,18 @@ def test_a_tag_beside_an_elevation_is_never_set_smaller_for_want_of_room():
     (tag,) = [t for t in elevation_tags(rig, "boom SL", 50.0, "m") if t.number == long.number]
     assert tag.size[0] <= 50.0
     assert "colour" in " ".join(tag.rows)
+
+
+def test_tags_stand_behind_their_units_where_there_is_room():
+    """One unit on its pipe, lighting upstage: its tag is downstage of its body, near it, without a line."""
+    kinds = [a_kind(length=0.6, width=0.22, nose=0.34)]
+    unit = Unit(position="p", number="1", kind="k", at=4.0, target="A", channel="11")
+    rig = solve_rig(a_scene([unit], [Target(name="A", x=4.0, y=5.0)], kinds=kinds))
+    board = board_of(rig, PaperOptions(scale=50, sheet=sheet_named("A1")))
+    tag, corner = board.inside.tags[0]
+    x, y = board.view.at(4.0, 0.0)
+    top, middle = corner[1] + tag.size[1], corner[0] + tag.size[0] / 2
+    back = y - 0.26 * 20  # the body reaches 0.26 m behind its clamp
+    assert 0.0 < back - top < 3.0
+    assert middle == pytest.approx(x, abs=0.1)
+    assert board.inside.leaders == []
