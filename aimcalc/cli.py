@@ -677,6 +677,53 @@ def compare(old: str, new: str, as_json: bool) -> int:
     return FINE
 
 
+@commands.command()
+@_scene
+@click.argument("landings", shell_complete=_files)
+@_as_json
+@click.option(
+    "-o",
+    "--out",
+    "folder",
+    metavar="DIR",
+    callback=lambda context, param, name: name if name is None else _folder(context, param, name),
+    help="Also corrections.toml for the scene, and change slips, into this folder.",
+)
+def learn(scene: str, landings: str, as_json: bool, folder: str | None) -> int:
+    """Tell from measured LANDINGS what is out: trim, skew, marks, dial, level, drop, kick.
+
+    LANDINGS is CSV, a workbook or TOML: unit, x, y, and if known on, height, down, pan, sight, throw.
+    A row of a pipe may give its trim or plaster (from the plaster line) and at; one of a kind its
+    drop. With corrections = "corrections.toml" in [scene] the scene is solved as it really hangs.
+    """
+    from aimcalc.landings.learn import ContradictError
+    from aimcalc.sheets.learned import outcome_of, write_outcome
+    from aimcalc.text.learn_text import learn_json, learn_text, slips_words
+
+    show = _show(scene)
+    try:
+        outcome = _worked(lambda: outcome_of(show, landings))
+    except ContradictError as error:
+        raise Failed(f"{error} Nothing was written.") from None
+    made = []
+    if folder is not None:
+        from datetime import datetime
+
+        _mend(folder)
+        try:
+            made = write_outcome(show, outcome, folder, datetime.now().astimezone())
+        except OSError as error:
+            raise Failed(_unwritten(error, folder)) from None
+    if as_json:
+        click.echo(learn_json(outcome.learned, show.scene), nl=False)
+        return FINE
+    click.echo(learn_text(outcome.learned, show.scene, _width()))
+    click.echo("\n" + slips_words(outcome.rows, len(outcome.learned.worth_making)))
+    if made:
+        click.echo(f"Written to {folder}: {', '.join(made)}.")
+    return FINE
+
+
 def _earlier(path: str, *, as_it_is: bool = False) -> Any:
     """An earlier print, or the show of a scene; `as_it_is` without what is set for this call."""
     from aimcalc.text.earlier import is_print, read_print

@@ -35,6 +35,10 @@ class Show:
     """
 
     def __init__(self, scene: Scene, before: Show | None = None) -> None:
+        if scene.corrections:
+            from aimcalc.rig.corrected import corrected
+
+            scene = corrected(scene)
         self.scene = scene
         self._before = before
         if before is not None:

@@ -33,6 +33,9 @@ READERS = {
 KEYS = {key for readers in READERS.values() for key in readers("m")}
 KEYS |= set(tables.circuit_readers("m", "x", True)) | set(READERS)
 KEYS |= set(tables.chord_readers("m", "y"))
+# Files beside a scene: what a corrections file and a file of landings hold.
+BESIDE = {"correction": set(tables.correction_readers("m")), "landing": {"unit"}, "measured": set()}
+KEYS |= set().union(*BESIDE.values())
 COMMANDS = cli.commands.commands
 OPTIONS = {
     name
@@ -45,7 +48,7 @@ OPTIONS = {
 WHAT = {  # what a sentence may name, how it is recognised, and all there are of it
     "key": (r"(?<![\w{(.])([a-z]+(?:_[a-z]+)+)(?![\w(}]|\.\w)", KEYS),
     "key with a value": (r"(?<![\w.])([a-z_]+) = (?=[\"\d]|true|$)", KEYS),
-    "table": (r"(?<!\[)\[\[?([a-z]+)\]\]?(?!\])", set(READERS)),
+    "table": (r"(?<!\[)\[\[?([a-z]+)\]\]?(?!\])", set(READERS) | set(BESIDE)),
     "option": (r"(?<![\w-])(--[a-z]+(?:-[a-z]+)*)", OPTIONS),
     "command": (r"\baimcalc ([a-z]+)", set(COMMANDS)),
 }

@@ -112,7 +112,7 @@ def test_a_long_row_is_told_in_words_that_go_with_its_length(tmp_path: Path) -> 
         folder.mkdir()
         return len(called("check", scene(folder, pipe("LX", 0, count), rows))[1])
 
-    few = cases(100, 300)
+    few = cases(150, 300)
     assert told(2 * few) < 3 * told(few)
 
 

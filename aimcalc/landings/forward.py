@@ -39,7 +39,7 @@ from aimcalc.geometry.vectors import (
     turned,
 )
 from aimcalc.named import NamedTuple
-from aimcalc.rig.places import arc_of, gripped, level, place, upright
+from aimcalc.rig.places import body_of, gripped, level, place, upright
 from aimcalc.rig.wording import whole
 from aimcalc.scene.model import Boom, Pipe, Position, Stand
 
@@ -108,11 +108,14 @@ class Plane(NamedTuple):
 class Landed(NamedTuple):
     """Spots (3, N) in metres, and their moves (9, 3, N) for a metre or a radian of each of `ERRORS`.
 
+    `reach` (N,) is from the foot of the pivot on the axis to the spot, `reach_moves` (9, N) its moves.
     `there` is False where the axis never comes to the plane: the spot is then FAR, and nothing moves it.
     """
 
     point: Array
     moves: Array
+    reach: Array
+    reach_moves: Array
     there: Flags
 
 
@@ -187,24 +190,6 @@ class _Body(NamedTuple):
         across = abs(run[0]) >= abs(run[1])
         square = tuple(-n if across else n for n in normal)
         return cls(middle, normal, flat, run[2], length, square)
-
-
-def body_of(pipe: Pipe) -> tuple[tuple[float, ...], tuple[float, float, float], float]:
-    """A pipe's middle, the unit direction from its SR to its SL end (DS to US) and its length, metres.
-
-    A curved pipe's middle is that of its arc, its direction and length those from end to end.
-    """
-    ends = np.array((pipe.start, pipe.end))
-    middle = ends.mean(axis=0)
-    if pipe.through is not None:
-        arc = arc_of(pipe.start, pipe.through, pipe.end)
-        middle = np.array(arc.at(arc.length / 2))
-    run = ends[1] - ends[0]
-    axis = 0 if abs(run[0]) >= abs(run[1]) else 1
-    run = -run if run[axis] < 0 else run
-    length = float(np.sqrt(run @ run))
-    x, y, z = (run / length).tolist()
-    return tuple(middle.tolist()), (x, y, z), length
 
 
 def _foot(rig: Solved, position: Boom | Stand) -> tuple[float, ...]:
@@ -410,5 +395,6 @@ def _cut(plane: Plane, starts: tuple[Array, Array], axes: tuple[Array, Array]) -
     there = (np.abs(slant) > GRAZING) & (reach > 0) & (reach < FAR)
     reach = np.where(there, reach, FAR)
     lean = np.einsum("kn,jkn->jn", plane.normal, d_start + reach * d_axis)
-    moves = d_start + reach * d_axis - (lean / slant)[:, None] * axis
-    return Landed(start + reach * axis, np.where(there, moves, 0.0), np.asarray(there))
+    slid = np.where(there, -lean / slant, 0.0)
+    moves = np.where(there, d_start + reach * d_axis, 0.0) + slid[:, None] * axis
+    return Landed(start + reach * axis, moves, reach, slid, np.asarray(there))

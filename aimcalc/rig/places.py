@@ -164,7 +164,8 @@ def _curve(pipe: Pipe) -> tuple[Arc, float, float]:
     arc = arc_of(pipe.start, pipe.through, pipe.end)
     zero = {"start": 0.0, "middle": 0.5, "end": 1.0}.get(pipe.zero)
     far = _to_centre_line(arc) if zero is None else zero * arc.length
-    return arc, far, -1.0 if _runs_to_minus(pipe) else 1.0
+    sense = -1.0 if _runs_to_minus(pipe) else 1.0
+    return arc, far + sense * pipe.zero_off, sense
 
 
 def _to_centre_line(arc: Arc) -> float:
@@ -185,6 +186,21 @@ def _touching(pipe: Pipe, at: float) -> Place:
     turn = 1.0 if (dx if abs(dx) >= abs(dy) else dy) >= 0 else -1.0  # words run to SL, or to US
     words = _straight(mark, turn * dx, turn * dy, 0.0)
     return words._replace(along=(dx, dy, 0.0), has_tape=False)
+
+
+def body_of(pipe: Pipe) -> tuple[Point, Point, float]:
+    """A pipe's middle, the unit direction from its SR to its SL end (DS to US) and its length, metres.
+
+    A curved pipe's middle is that of its arc, its direction and length those from end to end.
+    """
+    x, y, z = ((a + b) / 2 for a, b in zip(pipe.start, pipe.end, strict=True))
+    if pipe.through is not None:
+        arc = arc_of(pipe.start, pipe.through, pipe.end)
+        x, y, z = arc.at(arc.length / 2)
+    sense = -1.0 if _runs_to_minus(pipe) else 1.0
+    run = [(e - s) * sense for s, e in zip(pipe.start, pipe.end, strict=True)]
+    length = hypot(*run)
+    return (x, y, z), (run[0] / length, run[1] / length, run[2] / length), length
 
 
 def tubes_of(pipe: Pipe) -> list[tuple[str | None, Array]]:
@@ -213,6 +229,8 @@ def _zero(pipe: Pipe) -> Point:
     if share is None:  # where the line crosses x = 0; the reader refuses a pipe that never does
         share = pipe.start[0] / (pipe.start[0] - pipe.end[0])
     x, y, z = (s + share * (e - s) for s, e in zip(pipe.start, pipe.end, strict=True))
+    if pipe.zero_off:
+        x, y, z = (p + pipe.zero_off * a for p, a in zip((x, y, z), _run(pipe), strict=True))
     return (x, y, z)
 
 

@@ -182,6 +182,10 @@ class Solved:
     """One scene, its units in hang order, and the arrays of what goes in and what comes out."""
 
     def __init__(self, scene: Scene) -> None:
+        if scene.corrections:
+            from aimcalc.rig.corrected import corrected
+
+            scene = corrected(scene)
         self.scene = scene
         self.units: tuple[Unit, ...] = hang_order(scene)
         self.photometry = photometry_of(scene)

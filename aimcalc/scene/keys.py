@@ -92,6 +92,9 @@ SCENE = {
     "hang_sheet": Key(
         "the sheet of that list with the units", f.NAME, "the one that has them", '"Hang"'
     ),
+    "corrections": Key(
+        "what measured landings have shown: a file of learn", f.FILE, NONE, '"corrections.toml"'
+    ),
     "typeface": Key(
         "a font file for letters that the sheets' own typeface lacks",
         f.FILE,

@@ -161,7 +161,7 @@ def _read(document: Document, changes: WhatIf | None) -> Scene | None:
     stocked = _built(stock, records.build_stock)
     if document.log.mistakes or settings is None or stage is None:
         return None
-    return Scene(
+    scene = Scene(
         settings=settings,
         stage=stage,
         pipes=tuple(p for p in positions if isinstance(p, Pipe)),
@@ -180,6 +180,11 @@ def _read(document: Document, changes: WhatIf | None) -> Scene | None:
         file=document.file,
         what_if=changes.words if changes else (),
     )
+    if settings.corrections is None:
+        return scene
+    from aimcalc.scene.corrected import corrected_by
+
+    return corrected_by(scene, settings.corrections, document.log)
 
 
 def _settings(document: Document) -> tuple[Settings | None, str | None, str | None]:

@@ -40,6 +40,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     revision: str = ""
     note: str = ""
     gap_below: float | None = None  # share of a system's mean below which a point is a hole
+    corrections: str | None = None  # the file of them, relative to the scene's folder
     hang: str | None = None  # the hang list's file, relative to the scene's folder
     typeface: str | None = None  # the font file of letters that DejaVu Sans lacks, likewise
     hang_sheet: str | None = None  # the sheet of it that has the units, where several may
@@ -57,6 +58,19 @@ class Stage(msgspec.Struct, frozen=True, kw_only=True):
     acting: tuple[PlanPoint, ...] = ()  # equals `outline` where the user gave none
     rake: float = 0.0
     rake_from: float = 0.0
+
+
+class Correction(msgspec.Struct, frozen=True, kw_only=True):
+    """`[[correction]]` of a corrections file: true minus plotted, metres or degrees.
+
+    Those of the pipes and the drops are made in the scene; a dial, a level or a kick is to be put right.
+    """
+
+    what: Literal["trim", "slope", "skew", "moved", "marks", "drop", "dial", "level", "kick"]
+    of: str
+    value: float
+    low: float | None = None
+    high: float | None = None
 
 
 class Errors(msgspec.Struct, frozen=True, kw_only=True):
@@ -143,6 +157,9 @@ class Pipe(msgspec.Struct, frozen=True, kw_only=True):
     dead_hung: bool = False  # it never comes in
     spacing: float | None = None  # clamp to clamp of units that have a number and no place
     spaced_from: Side | None = None  # the end they are counted from; None: about its middle
+    zero_off: float = (
+        0.0  # how far its zero mark really lies along it, towards SL (US): a correction
+    )
     marks: tuple[float, ...] = ()  # painted on it, as `at`: number n hangs on the n-th
 
 
@@ -324,6 +341,8 @@ class Scene(msgspec.Struct, frozen=True, kw_only=True, dict=True):
     solids: tuple[Solid, ...] = ()
     seats: tuple[Seats, ...] = ()
     errors: Errors = Errors()
+    corrections: tuple[Correction, ...] = ()  # still to be made in it
+    made: tuple[Correction, ...] = ()  # those that are made
     stock: tuple[Stock, ...] = ()
     cables: tuple[Cable, ...] = ()
     taken: tuple[Taken, ...] = ()  # for granted, in reading the hang list

@@ -34,6 +34,7 @@ FAMILIES = ("ers", "fresnel", "pc", "par", "flood", "cyc")
 MOST_SPOTS = 8
 FARTHEST_CHORD = 2.0  # metres from the truss's own line
 DIMMINGS = ("circuit", "data")
+CORRECTED = ("trim", "slope", "skew", "moved", "marks", "drop", "dial", "level", "kick")
 ZEROS = ("centre line", "middle", "start", "end")
 LENGTH_UNITS = ("m", "cm", "mm", "ft", "in")
 
@@ -55,6 +56,7 @@ def scene_readers(unit: str) -> Readers:
         "hang": name,
         "typeface": name,
         "hang_sheet": name,
+        "corrections": name,
     }
 
 
@@ -75,6 +77,17 @@ def errors_readers(unit: str) -> Readers:
     lengths = ("trim", "slope", "pipe", "marks", "mark", "drop", "landing")
     angles = ("skew", "dial", "level", "set_pan", "set_down", "read_pan", "read_down", "kick")
     return dict.fromkeys(lengths, size) | dict.fromkeys(angles, angle)
+
+
+def correction_readers(unit: str) -> Readers:
+    """Readers of `[[correction]]` in a corrections file; values wait until it is known what they are of."""
+    return {
+        "what": choice(*CORRECTED),
+        "of": name,
+        "value": _later,
+        "low": _later,
+        "high": _later,
+    }
 
 
 def pipe_readers(unit: str) -> Readers:

@@ -9,7 +9,7 @@ from aimcalc.named import NamedTuple
 from aimcalc.paper.page import THIN, Box, Sheet
 from aimcalc.text.facts import noun
 from aimcalc.text.hang_rows import HangRow, from_start
-from aimcalc.text.typeset import BOLD, LEADING, text_width
+from aimcalc.text.typeset import LEADING
 
 if TYPE_CHECKING:
     from aimcalc.sheets.strip_marks import Strip
@@ -22,8 +22,7 @@ HEADING, TYPE, BIG = 12.0, 10.0, 13.0  # pt
 HEAD = 31.0  # pt that a position's name and the heads of its columns take
 ROW = 15.0  # pt
 FEWEST = 2  # rows under a heading at the foot of a column
-NUMBERS = (0.15, 0.34)  # of a column, the least and the most for numbers of units
-SHARES = (0.36, 0.38, 0.26)  # of what they leave: tape, from the zero mark, from the mark before
+EDGES = (0.0, 0.15, 0.46, 0.78, 1.0)  # of a column: unit, tape, from the zero mark, to the next
 
 
 class Row(NamedTuple):
@@ -106,18 +105,8 @@ def draw_columns(sheet: Sheet, columns: Sequence[Sequence[Block]], top: float) -
             y -= block.height
 
 
-def _edges(box: Box, block: Block) -> list[float]:
-    """Where the columns of a block begin, those of the numbers as wide as the longest asks for."""
-    longest = max(text_width(row.number, BOLD, BIG) for row in block.rows) + 5.0
-    first = min(max(longest / box.width, NUMBERS[0]), NUMBERS[1])
-    edges = [box.left, box.left + first * box.width]
-    for share in SHARES:
-        edges.append(edges[-1] + share * (1.0 - first) * box.width)
-    return edges
-
-
 def _draw_block(sheet: Sheet, box: Box, block: Block) -> None:
-    edges = _edges(box, block)
+    edges = [box.left + share * box.width for share in EDGES]
     y = box.top - HEADING * LEADING
     sheet.text(box.left, y, block.title, HEADING, bold=True, width=box.width)
     y = box.top - HEAD + 4

@@ -145,7 +145,7 @@ def random_rig(seed):
 
 
 @pytest.mark.long
-@pytest.mark.parametrize("lot", range(cases(4, 10)))
+@pytest.mark.parametrize("lot", range(cases(6, 10)))
 def test_the_best_helper_of_every_hole_of_a_hundred_random_rigs(lot):
     rigs = cases(2, 10)
     told = [

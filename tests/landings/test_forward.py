@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 
 from aimcalc.landings import forward as f
+from aimcalc.rig.places import body_of
 from aimcalc.rig.solve import Solved
 from aimcalc.scene.model import Pipe, Scene, Target, Unit
 from tests.rigs import FOOT, INCH, a_kind, a_pipe, a_scene, random_scene
@@ -227,7 +228,7 @@ def test_the_printed_angles_are_what_is_set() -> None:
 def test_the_middle_of_a_curved_pipe_lies_on_its_arc() -> None:
     # half a circle of 3 m about the origin, from SR over US to SL: its middle is 3 m upstage
     arc = Pipe(name="a", start=(-3.0, 0.0, 5.0), through=(0.0, 3.0, 5.0), end=(3.0, 0.0, 5.0))
-    middle, run, length = f.body_of(arc)
+    middle, run, length = body_of(arc)
     assert middle == pytest.approx((0.0, 3.0, 5.0))
     assert run == pytest.approx((1.0, 0.0, 0.0))
     assert length == pytest.approx(6.0)

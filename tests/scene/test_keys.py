@@ -75,7 +75,7 @@ ELSEWHERE: dict[tuple[str, str], dict[str, dict[str, str]]] = {
     ("unit", "chord"): {"pipe": {"chords": '[{ name = "bottom" }]'}},
     ("target", "without"): {"unit": {"system": '"back"'}},
 }
-FILES = ("hang.xlsx", "letters.ttf", "front.ies", "tree.stl")
+FILES = ("corrections.toml", "hang.xlsx", "letters.ttf", "front.ies", "tree.stl")
 
 
 def _written(entries: dict[str, dict[str, str | None]]) -> str:

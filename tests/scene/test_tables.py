@@ -15,6 +15,7 @@ NOT_WRITTEN = {
     model.Settings: {"typed_in"},
     model.Target: {"plane_given"},
     model.Kind: {"typical"},
+    model.Pipe: {"zero_off"},
     model.Unit: {"out_to", "source"},
 }
 
@@ -24,6 +25,8 @@ NOT_WRITTEN = {
     [
         (tables.scene_readers, model.Settings),
         (tables.stage_readers, model.Stage),
+        (tables.errors_readers, model.Errors),
+        (tables.correction_readers, model.Correction),
         (tables.pipe_readers, model.Pipe),
         (tables.boom_readers, model.Boom),
         (tables.stand_readers, model.Stand),
