@@ -490,7 +490,7 @@ def prep(
             told = "no row has changed" if found.changes.changes else "nothing has changed"
             click.echo(f"No slip is needed, {told} since {found.old.words}. Nothing was made.")
             if found.changes.changes or found.changes.loads:
-                _tell_stale(found, since, before)
+                _tell_stale(found, since, before, whole=True)
             return _status(findings)
     try:
         made = prepare(show, folder, options, pieces, _progress, [found] if found else ())
@@ -999,13 +999,22 @@ def _sum_up(
     click.echo(folded("\n".join([*lines, tally(show.rig, show.findings)]), _width()))
 
 
-def _tell_stale(found: Any, since: str, before: dict[str, Printed | None]) -> None:
-    """Say which of the older sheets serve no more: those in the folder that was named, else in this one."""
+def _tell_stale(
+    found: Any, since: str, before: dict[str, Printed | None], *, whole: bool = False
+) -> None:
+    """Say which of the older sheets serve no more: those in the folder that was named, else in this one.
+
+    `whole`: every sheet that there can be, where neither folder has one.
+    """
+    from aimcalc.sheets.pieces import PIECES
     from aimcalc.sheets.prep import sets_in
     from aimcalc.sheets.stale import stale_words
 
     older = sets_in(since) if os.path.isdir(since) else {}
-    for line in stale_words(found.changes, list(older or before), f"of {found.old.words}"):
+    files = list(older or before)
+    if whole and not files:
+        files = [file for piece in PIECES for file in piece.files]
+    for line in stale_words(found.changes, files, f"of {found.old.words}"):
         click.echo(line)
 
 

@@ -999,6 +999,15 @@ def test_prep_since_the_same_scene_makes_nothing(call, tmp_path):
     assert call("prep", SCENES / "studio", "-o", new, *wrong)[0] == 2
 
 
+def test_prep_since_a_change_of_no_row_still_names_the_sheets_out_of_date(call, tmp_path):
+    asked = ["--set", "back bar.rating=300 kg"]
+    new = tmp_path / "new"
+    _, out, _ = call("prep", SCENES / "raked", "-o", new, "--since", SCENES / "raked", *asked)
+    assert "No slip is needed, no row has changed" in out
+    assert "in part: hang-sheets.pdf (back bar)." in out
+    assert not new.exists()
+
+
 def test_prep_of_one_position_says_that_it_is_a_part(call, tmp_path):
     asked = ["--position", "back pipe", "--only", "cards"]
     status, out, err = call("prep", SCENES / "studio", "-o", tmp_path / "out", *asked)
