@@ -120,6 +120,7 @@ def _draw_bar(sheet: Sheet, first: float, last: float, y: float, stance: Stance)
 
 Point = tuple[float, float]
 
+SMALL_SIDE = 0.6  # of the full drawing; under it words find no room beside the body
 UPWARD = to_radians(10.0)  # tipped up by more than this, a body's nose is beside its clip
 
 
@@ -144,25 +145,41 @@ def turned(answer: Answer, position: Position, leaning: bool, base: str) -> Turn
     return Turned(base, (answer.heading - 90.0 * SIDES.index(base) + 180.0) % 360.0 - 180.0)
 
 
-def draw_plan(sheet: Sheet, box: Box, way: Turned, *, on_pipe: bool) -> None:
-    """Draw the unit from above: the pipe across, square dashed, an arrow the way the nose goes."""
-    middle, y = (box.left + box.right) / 2, box.bottom + 9
-    reach = box.top - 12 - y
-    at = SIDES.index(way.facing)
+def draw_plan(
+    sheet: Sheet, box: Box, way: Turned, *, on_pipe: bool, reader: str | None = None
+) -> None:
+    """Draw the unit from above: the pipe, square dashed, an arrow the way the nose goes.
+
+    Up the page is the way that `reader` faces, who stands at its foot; without one the way that the unit
+    faces.
+    """
+    facing = reader or way.facing
+    at = SIDES.index(facing)
+    square = 90.0 * ((SIDES.index(way.facing) - at) % 4)
+    middle = (box.left + box.right) / 2
+    y = box.bottom + 9 if reader is None else (box.bottom + box.top) / 2
+    reach = box.top - 12 - y if reader is None else 0.5 * box.height
     sheet.text(box.left, y - 4.5, SIDES[(at + 3) % 4], 12, bold=True)
     sheet.text(box.right, y - 4.5, SIDES[(at + 1) % 4], 12, bold=True, align="r")
-    sheet.text(middle, box.top - 9, way.facing, 12, bold=True, align="c")
+    if reader is None:
+        sheet.text(middle, box.top - 9, facing, 12, bold=True, align="c")
+    else:
+        sheet.text(box.left, box.bottom, "YOU", SMALL, bold=True)
+        sheet.text(box.left, box.top - 8, facing, SMALL, bold=True)
     if on_pipe:
         sheet.box(Box(box.left + 24, y - 2.5, box.right - 24, y + 2.5), weight=1.0)
     else:
         sheet.circle(middle, y, 5, weight=KEY)
-    sheet.line(middle, y + 6, middle, y + reach, dash=3)
-    along = min(reach - 3, (box.width / 2 - 4) / max(abs(sin(to_radians(way.clockwise))), 0.01))
-    tip = (
-        middle + along * sin(to_radians(way.clockwise)),
-        y + along * cos(to_radians(way.clockwise)),
-    )
-    sheet.arrow(middle, y, *tip, weight=2.2)
+
+    def out(clockwise: float, far: float) -> Point:
+        turn = to_radians(clockwise)
+        return middle + far * sin(turn), y + far * cos(turn)
+
+    sheet.line(*out(square, 6), *out(square, reach), dash=3)
+    turn = square + way.clockwise
+    room = box.width / 2 - 4
+    along = min(reach - 3, room / max(abs(sin(to_radians(turn))), 0.01))
+    sheet.arrow(middle, y, *out(turn, along), weight=2.2 if reader is None else 1.6)
 
 
 def draw_side(sheet: Sheet, box: Box, answer: Answer, clip: str = "") -> None:
@@ -200,6 +217,8 @@ def draw_side(sheet: Sheet, box: Box, answer: Answer, clip: str = "") -> None:
         return
     across, up = at(24, 22)
     up = min(max(up - 3, box.bottom + 2), box.top - 8)
+    if scale < SMALL_SIDE:
+        up = box.top - 8
     if down < -UPWARD:  # to the right the nose would be under it
         sheet.text(at(17, 20)[0] - 2, up - 4, "CLIP up", SMALL, bold=True, align="r")
     else:

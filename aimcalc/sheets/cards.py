@@ -1,7 +1,8 @@
-"""Unit cards: one a unit, four to a page, to be cut out, punched and tied on.
+"""Unit cards: one a unit, eight to a page, to be cut out, punched and tied on.
 
-A card has the unit's number, three figures (sight tape, down, landing) and two small drawings: the
-turn seen from above, and the unit from its side the right way up.
+A card has what its unit's row has: number, mark, circuit, colour; sight tape, tip, how near is near enough;
+where its light stops; and two small drawings: the turn seen from above, drawn as who hangs it stands, and the
+unit from its side the right way up.
 """
 
 from __future__ import annotations
@@ -13,30 +14,32 @@ from typing import TYPE_CHECKING
 
 from aimcalc.named import NamedTuple
 from aimcalc.paper.page import KEY, SMALL, THIN, Box, Page, Sheet, Target, write_pages
-from aimcalc.paper.stance import draw_plan, draw_side, turned
+from aimcalc.paper.stance import Stance, draw_plan, draw_side, stance_words, turned
 from aimcalc.scene.model import Pipe, Position, Stand, Unit
+from aimcalc.sheets.at_position import stance_at
 from aimcalc.text import words as w
-from aimcalc.text.facts import CARD, SHORT, face_words, footer, noun, trim_words
+from aimcalc.text.facts import CARD, face_words, footer, trim_words
 from aimcalc.text.names import short
-from aimcalc.text.rows import STOP, Row, remarks_of, rows_of, tape_zero
+from aimcalc.text.rows import STOP, Row, remarks_of, rows_of
 from aimcalc.text.stamp import PaperOptions
-from aimcalc.text.typeset import BOLD, LEADING, REGULAR, shorten, wrap
+from aimcalc.text.tails import tail_words
+from aimcalc.text.typeset import LEADING, shorten
 
 if TYPE_CHECKING:
     from aimcalc.show import Show
-    from aimcalc.solid.answers import Answer, Finding
-    from aimcalc.solid.rig import SolidRig
+    from aimcalc.solid.answers import Answer
 
 
-ROWS = COLUMNS = 2  # cards on a page
-NUMBER = 72.0  # pt
-BIG = 38.0  # pt, the figures that are set
-PLACE = 28.0  # pt, the two lines of a place on deck
-LABEL = 12.0  # pt
-INSET = 12.0  # pt, from the cutting line
-BANDS = (0.0, 0.31, 0.5, 0.69, 1.0)  # where number, sight, down and landing are divided
+CUT = "GEOMETRY ONLY: rates nothing, permits nothing. Cut along the dashes, punch, tie on."
+COLUMNS, ROWS = 2, 4  # cards on a page
+NUMBER = 38.0  # pt
+BIG = 20.0  # pt, the figures that are set
+PLACE = 14.0  # pt, mark on the pipe, place of the light
+LABEL = 11.0  # pt
+PICTURE = 84.0  # pt wide, of the two drawings
+BANDS = (0.0, 0.31, 0.67, 1.0)  # where what hangs, what is set and what is lit are divided
+INSET = 5.0  # pt, from the cutting line
 LONGEST_TITLE = 20  # letters
-MOST_REMARKS = 2  # lines of what the user wrote of a unit; its row has all of it
 HOLE = 8.5  # pt, radius of the hole of a paper punch (6 mm across)
 
 
@@ -53,21 +56,23 @@ class Card(NamedTuple):
     of: str  # revision and set
     tape: str
     title: str
+    tail: str  # "tail SL", "tail at clamp"
+    stance: Stance
 
 
 def unit_cards(show: Show, target: Target, options: PaperOptions) -> int:
     """Number of pages of the unit cards, written to a path or a binary stream."""
     rig = show.rig
-    cards = _cards(rig, show.findings, options)
+    cards = _cards(show, options)
     some = ROWS * COLUMNS
     faces = face_words(rig, range(len(rig.units)), options.length)
     facts = footer(rig, "unit cards", [faces])
     pages = [
-        Page(partial(_draw_page, cards[k : k + some]), facts, SHORT)
+        Page(partial(_draw_page, cards[k : k + some]), facts, CUT)
         for k in range(0, len(cards), some)
     ]
     if not pages:
-        pages = [Page(_draw_none, facts, SHORT)]
+        pages = [Page(_draw_none, facts, CUT)]
     return write_pages(target, pages, options, title=f"{rig.scene.settings.title}: unit cards")
 
 
@@ -75,8 +80,10 @@ def _draw_none(sheet: Sheet) -> None:
     sheet.text(sheet.body.left, sheet.body.top - 20, "This scene has no units.", 14)
 
 
-def _cards(rig: SolidRig, findings: Sequence[Finding], options: PaperOptions) -> list[Card]:
-    rows = rows_of(rig, findings, options.length)
+def _cards(show: Show, options: PaperOptions) -> list[Card]:
+    rig, findings = show.rig, show.findings
+    rows, tails = rows_of(rig, findings, options.length), tail_words(rig, show.hang, options.length)
+    stances = {name: stance_at(rig, name) for name, members in rig.rows.items() if members}
     settings = rig.scene.settings
     revision = (
         f"rev {shorten(settings.revision, 12, keep_end=True)}"
@@ -102,13 +109,15 @@ def _cards(rig: SolidRig, findings: Sequence[Finding], options: PaperOptions) ->
             of=", ".join(filter(None, (revision, options.stamp.words))),
             tape=w.length(answer.sight_out or 0.0, options.length, w.HANG),
             title=shorten(settings.title, LONGEST_TITLE),
+            tail=tails[k],
+            stance=stances[position.name],
         )
         for spot, of, k, row in told
     ]
 
 
 def _draw_page(cards: Sequence[Card], sheet: Sheet) -> None:
-    """Draw up to four cards with dashed lines to cut along."""
+    """Draw a page of cards with dashed lines to cut along."""
     body = sheet.body
     wide, tall = body.width / COLUMNS, body.height / ROWS
     for k, card in enumerate(cards):
@@ -129,18 +138,19 @@ def _edges(box: Box) -> list[tuple[float, float, float, float]]:
 
 
 def _draw_card(sheet: Sheet, box: Box, card: Card) -> None:
-    """Draw one card: head, number and turn, then the three figures, then the caution."""
+    """Draw one card: what hangs where, then what is set, then where the light stops; pictures at the side."""
     low = _draw_foot(sheet, box, card)
     top = _draw_top(sheet, box, card)
+    sheet.line(box.left, top, box.right, top, weight=KEY)
+    sheet.line(box.left, low, box.right, low, weight=1.0)
+    _draw_pictures(sheet, Box(box.right - PICTURE, low + 3, box.right, top - 3), card)
+    left, right = box.left, box.right - PICTURE - 6
     edges = [top - share * (top - low) for share in BANDS]
-    bands = [Box(box.left, b, box.right, a) for a, b in pairwise(edges)]
-    for k, band in enumerate(bands):
-        sheet.line(band.left, band.top, band.right, band.top, weight=1.0 if k else KEY)
-    _draw_number(sheet, bands[0], card)
-    label, value = sight_words(card)
-    _draw_figure(sheet, bands[1], label, value)
-    _draw_tip(sheet, bands[2], card)
-    _draw_landing(sheet, bands[3], card)
+    for edge in edges[1:-1]:
+        sheet.line(left, edge, right, edge, weight=1.0)
+    bands = [Box(left, b, right, a) for a, b in pairwise(edges)]
+    for draw, band in zip((_draw_hung, _draw_set, _draw_landing), bands, strict=True):
+        draw(sheet, band, card)
 
 
 def _draw_top(sheet: Sheet, box: Box, card: Card) -> float:
@@ -150,64 +160,60 @@ def _draw_top(sheet: Sheet, box: Box, card: Card) -> float:
     sheet.line(middle - 4, y, middle + 4, y)
     sheet.line(middle, y - 4, middle, y + 4)
     room = box.width / 2 - HOLE - 8
-    sheet.text(box.left, y - 4, card.name, 14, bold=True, width=room)
-    kind = ", ".join(
-        part for part in (f"{card.row.kind} {card.row.field}".rstrip(), card.row.channel) if part
-    )
+    sheet.text(box.left, y - 5, card.name, 14, bold=True, width=room)
+    kind = f"{card.row.kind} {card.row.field}".rstrip()
     sheet.text(box.right, y - 4, kind, LABEL, align="r", width=room)
-    return box.top - 2 * HOLE - 5
+    return box.top - 2 * HOLE - 2
 
 
 def _draw_foot(sheet: Sheet, box: Box, card: Card) -> float:
-    """The show, its facts and the caution, at the bottom; the y above them."""
+    """Where the hanger stands, the set and the caution, at the bottom; the y above them."""
+    stance = stance_words(card.stance)
+    of = ", ".join(filter(None, (card.title, card.of)))
+    said = ". ".join(remarks_of(card.unit))
+    where = ", ".join(filter(None, (stance, card.facts)))
     y = box.bottom + SMALL * (LEADING - 0.94)
-    for line in reversed(wrap(CARD, REGULAR, SMALL, box.width / 0.9)):
-        sheet.text(box.left, y, line, SMALL, width=box.width)
-        y += SMALL * LEADING
-    sheet.text(box.left, y, card.of, SMALL, bold=True, width=box.width)
-    y += SMALL * LEADING
-    taken = sheet.text(box.right, y, card.facts, SMALL, align="r", width=0.66 * box.width)
-    sheet.text(box.left, y, card.title, SMALL, width=box.width - taken - 8)
-    y += SMALL * LEADING
-    for line in reversed(_remark_lines(card, box.width / 0.9)):
-        sheet.text(box.left, y, line, SMALL, bold=True, width=box.width)
-        y += SMALL * LEADING
+    for line, bold in ((CARD, False), (of, False), (where, True), (said, True)):
+        if line:
+            sheet.text(box.left, y, line, SMALL, bold=bold, width=box.width)
+            y += 1.12 * SMALL
     return y
 
 
-def _remark_lines(card: Card, width: float) -> list[str]:
-    """What the user wrote of a unit, in as many lines as a card has room for."""
-    said = ". ".join(remarks_of(card.unit))
-    lines = wrap(said, BOLD, SMALL, width) if said else []
-    if len(lines) > MOST_REMARKS:
-        lines = [*lines[: MOST_REMARKS - 1], f"{lines[MOST_REMARKS - 1]} …"]
-    return lines
-
-
-def _draw_number(sheet: Sheet, band: Box, card: Card) -> None:
-    """The unit's number at its largest, where it hangs, and its turn from above."""
-    half = 0.5 * band.width
+def _draw_hung(sheet: Sheet, box: Box, card: Card) -> None:
+    """The number, and beside it the mark, how it hangs, channel and circuit, colour and pattern."""
     row = card.row
-    sheet.text(band.left, band.top - 0.8 * NUMBER, row.number, NUMBER, bold=True, width=half - 14)
-    slopes = "PIPE SLOPES" if card.leaning and card.answer.sight is not None else ""
+    taken = sheet.text(
+        box.left, box.bottom + 5, row.number, NUMBER, bold=True, width=0.42 * box.width
+    )
+    at = box.left + taken + 7
     where, how = row.hangs
-    if how.startswith("CHORD "):  # the card has little room
-        where, how = f"{where},", how.removeprefix("CHORD ")
-    words = " ".join(part for part in (where, how, row.turned, slopes) if part)
-    sheet.text(band.left, band.bottom + 5, words, LABEL, width=half - 8)
-    if row.first:  # the sheet says why
-        first = f"SET: {row.first}"
-        sheet.text(band.left, band.bottom + 20, first, LABEL, bold=True, width=half - 8)
-    way = turned(card.answer, card.position, card.leaning, card.row.base)
-    if way and row.turn != STOP:
-        box = Box(band.left + half + 4, band.bottom + 18, band.right, band.top - 4)
-        draw_plan(sheet, box, way, on_pipe=isinstance(card.position, Pipe))
-    turn = ""
-    if row.turn:
-        dial = "dial " if row.counted.dial else ""
-        turn = ", ".join(filter(None, (f"{dial}{row.turn}", row.counted.side_words)))
-    x = (band.left + half + band.right) / 2
-    sheet.text(x, band.bottom + 5, turn, LABEL, bold=True, align="c", width=half - 4)
+    circuit = f"circuit {card.unit.circuit}" if card.unit.circuit else "no circuit"
+    lines = [
+        (" ".join(filter(None, (where, how))), True),
+        (", ".join(filter(None, (row.channel, circuit))), False),
+        (", ".join(filter(None, (card.unit.colour or "no colour", row.turned, card.tail))), False),
+        (f"SET: {row.first}" if row.first else "", True),
+    ]
+    told = [(words, bold) for words, bold in lines if words]
+    step = (box.height - 2) / max(len(told), 3)
+    for k, (words, bold) in enumerate(told):
+        y, size = box.top - 1.5 - (k + 0.8) * step, min(LABEL, 0.95 * step)
+        sheet.text(at, y, words, size, bold=bold, width=box.right - at)
+
+
+def _draw_set(sheet: Sheet, box: Box, card: Card) -> None:
+    """What is set: tape (or what serves instead) and tip, large; how near is near enough; the tail."""
+    row, half = card.row, 0.56 * box.width
+    label, value = sight_words(card)
+    word, angle, plumb = row.tip
+    tip = f"{word}, plumb {plumb}" if angle and plumb else "TIP"
+    for left, words, figure in ((box.left, label, value), (box.left + half, tip, angle or word)):
+        width = half - 5 if left == box.left else box.width - half
+        sheet.text(left, box.top - 10, words, SMALL, bold=True, width=width)
+        sheet.text(left, box.top - 12.5 - 0.76 * BIG, figure, BIG, bold=True, width=width)
+    near = ", ".join(filter(None, row.within))
+    sheet.text(box.left, box.bottom + 3, f"WITHIN {near}" if near else "", SMALL, width=box.width)
 
 
 def sight_words(card: Card) -> tuple[str, str]:
@@ -218,46 +224,46 @@ def sight_words(card: Card) -> tuple[str, str]:
     if not isinstance(card.position, Pipe):
         return (f"HEADING {row.sight_note}", row.sight)
     if card.leaning and card.answer.sight is None:
-        return ("TRUE HEADING: the stem is not plumb", row.sight)
+        return ("TRUE HEADING", row.sight)
     if row.sight_note:  # no tape: the pan itself has to serve
-        return (f"PAN from {row.turn_note}: no tape, {row.sight_note}", row.turn)
-    return (
-        f"SIGHT TAPE {card.tape} {card.answer.square} of {noun(card.position)}, {tape_zero(card.position)}",
-        row.sight,
-    )
+        return ("PAN, no tape", row.turn)
+    return (f"TAPE {card.tape} {card.answer.square}", row.sight)
 
 
-def _draw_figure(sheet: Sheet, band: Box, label: str, value: str) -> None:
-    sheet.text(band.left, band.top - 14, label, LABEL, bold=True, width=band.width)
-    y = (band.top - 14 + band.bottom) / 2 - 0.36 * BIG
-    sheet.text(band.left, y, value, BIG, bold=True, width=band.width)
-
-
-def _draw_tip(sheet: Sheet, band: Box, card: Card) -> None:
-    """DOWN, its complement, and the unit from its side."""
-    word, angle, plumb = card.row.tip
-    half = 0.5 * band.width
-    label = word if angle else "DOWN"
-    sheet.text(band.left, band.top - 14, label, LABEL, bold=True, width=half)
-    sheet.text(band.left, band.top - 16 - 0.76 * BIG, angle or word, BIG, bold=True, width=half - 6)
-    if plumb:
-        sheet.text(band.left + 86, band.top - 14, f"plumb {plumb}", LABEL, width=half - 70)
-    box = Box(band.left + half, band.bottom + 2, band.right, band.top - 2)
-    if word != STOP:
-        draw_side(sheet, box, card.answer, card.row.clip)
+def _draw_pictures(sheet: Sheet, box: Box, card: Card) -> None:
+    """The turn from above, as who hangs it stands, and the unit from its side the right way up."""
+    row = card.row
+    middle = box.bottom + 0.4 * box.height
+    way = turned(card.answer, card.position, card.leaning, row.base)
+    if way and row.turn != STOP:
+        plan = Box(box.left, middle + 13, box.right, box.top)
+        on_pipe = isinstance(card.position, Pipe)
+        draw_plan(sheet, plan, way, on_pipe=on_pipe, reader=card.stance.facing)
+        if on_pipe and card.answer.square == card.stance.standing:
+            black = Box(box.right - 46, plan.bottom - 2, box.right, plan.bottom + 10)
+            sheet.box(black, black=True)
+            sheet.text(
+                box.right - 3, plan.bottom, "AT YOU", SMALL, bold=True, align="r", white=True
+            )
+    turn = ""
+    if row.turn:
+        dial = "dial " if row.counted.dial else ""
+        turn = ", ".join(filter(None, (f"{dial}{row.turn}", row.counted.side_words)))
+    centre = (box.left + box.right) / 2
+    sheet.text(centre, middle + 1, turn, SMALL, bold=True, align="c", width=box.width)
+    if row.tip.word != STOP:
+        draw_side(sheet, box._replace(top=middle - 3), card.answer, row.clip)
 
 
 def _draw_landing(sheet: Sheet, band: Box, card: Card) -> None:
-    """LANDS, ON or POLE, its figures large, and STAND below."""
+    """LANDS, ON or POLE, its place larger, and STAND below."""
     mark, (_, across, upstage) = card.row.mark, card.row.stand
-    sheet.text(band.left, band.top - 14, mark.head, LABEL, bold=True, width=band.width)
+    place = ", ".join(filter(None, (mark.first, mark.second)))
     where = "STAND" if card.answer.stand else "POINT"
-    stand = (
-        f"{where} {card.row.stand[0] if card.answer.target else ''}".rstrip()
-        + f": {across}, {upstage}"
-    )
-    sheet.text(band.left, band.bottom + 6, stand, LABEL, width=band.width)
-    room = band.height - 16 - 19
-    for k, words in enumerate((mark.first, mark.second)):
-        y = band.top - 16 - (k + 0.5) * room / 2 - 0.36 * PLACE
-        sheet.text(band.left, y, words, PLACE, bold=True, width=band.width)
+    target = card.row.stand[0] if card.answer.target else ""
+    stand = f"{f'{where} {target}'.rstrip()}: {across}, {upstage}"
+    step = band.height / 3.2
+    lines = ((mark.head, SMALL, True, 0.9), (place, PLACE, True, 2.05), (stand, SMALL, False, 3.0))
+    for words, size, bold, down in lines:
+        y = band.top - down * step
+        sheet.text(band.left, y, words, min(size, 1.1 * step), bold=bold, width=band.width)

@@ -131,7 +131,7 @@ SHORT = (
     "believe the light."
 )
 
-CARD = "Lock, check, fit the safety cable, then aim. Geometry only. Light and card disagree? STOP, ask."
+CARD = "Lock, safety cable, THEN aim. Light disagrees? STOP, ask."
 
 LONG = (
     (

@@ -36,15 +36,16 @@ def made(scene: str, paper: str, length: str, draft: bool = False) -> bytes:
 
 
 def card_of(data: bytes, k: int) -> list[pdf_reading.Said]:
-    """The runs of the k-th card, four to a page, across first."""
-    page, (width, height) = pdf_reading.runs(data)[k // 4], pdf_reading.sizes(data)[k // 4]
+    """The runs of the k-th card, eight to a page, across first."""
+    page, (width, height) = pdf_reading.runs(data)[k // 8], pdf_reading.sizes(data)[k // 8]
     low = max(run.top for run in page if "GEOMETRY" in run.words)
-    middle = (low + height - 14) / 2 + 2
-    across, down = k % 2, k % 4 // 2
+    tall = (height - 14 - low - 3) / 4
     return [
         run
         for run in page
-        if run.bottom > low and (run.left > width / 2) == across and (run.top < middle) == down
+        if run.bottom > low
+        and (run.left > width / 2) == k % 2
+        and int((height - 14 - (run.bottom + run.top) / 2) / tall) == k % 8 // 2
     ]
 
 
@@ -55,13 +56,13 @@ def whole(angle: float) -> int:
 @pytest.mark.parametrize(("scene", "paper", "length"), CHOICES)
 def test_every_card_has_its_unit_s_number_down_and_position(scene, paper, length):
     data, rig = made(scene, paper, length), rig_of(scene)
-    assert len(pdf_reading.sizes(data)) == math.ceil(len(rig.units) / 4)
+    assert len(pdf_reading.sizes(data)) == math.ceil(len(rig.units) / 8)
     for k, answer in enumerate(rig.answers):
         said = {run.words: run for run in card_of(data, k)}
-        assert said[answer.number].size == 72
+        assert said[answer.number].size == 38
         assert answer.position in said
-        assert f"plumb {90 - whole(answer.down)}°" in said
-        assert said[f"{whole(answer.down)}°"].size >= 36
+        assert any(run.endswith(f"plumb {90 - whole(answer.down)}°") for run in said)
+        assert said[f"{whole(answer.down)}°"].size == 20
         assert any(run.startswith(("LANDS", "ON ", "POLE")) for run in said), answer.unit
         assert any(run.words.startswith(("STAND ", "POINT ")) for run in said.values())
 
@@ -73,11 +74,48 @@ def test_the_three_figures_of_one_card_are_large_and_right():
     unit = Unit(position="p", number="7", kind="k", at=0.0, point=(2.0, 5.0, 1.0))
     data = cards(solve_rig(a_scene([unit])))
     said = {run.words: run for run in card_of(data, 0)}
-    for words in ("1.20 m SL", "41°", "2.45 m SL", "6.10 m US"):
-        assert said[words].size >= 28
+    assert said["1.20 m SL"].size == said["41°"].size == 20
+    assert said["2.45 m SL, 6.10 m US"].size >= 14
     assert "SL 22°, square US" in said
-    assert "SIGHT TAPE 3.00 m US of pipe, zero on centre line" in said
-    assert {"DOWN", "LANDS", "CLIP up", "tail"} <= set(said)
+    assert "TAPE 3.00 m US" in said
+    assert "DOWN, plumb 49°" in said
+    assert {"LANDS", "CLIP up", "tail"} <= set(said)
+
+
+def test_a_card_carries_what_its_row_has():
+    # As above; the field is 26: within 26 / 4 = 6.5 down, 6.5 / cos 40.8 = 8.6 pan.
+    unit = Unit(
+        position="p",
+        number="7",
+        kind="k",
+        at=0.0,
+        point=(2.0, 5.0, 1.0),
+        channel="12",
+        circuit="9",
+        colour="L201",
+        note="iris in the case",
+    )
+    said = [run.words for run in card_of(cards(solve_rig(a_scene([unit]))), 0)]
+    assert "WITHIN down 6°, pan 8°" in said
+    assert "ch 12, circuit 9" in said
+    assert "L201, tail SR" in said  # its back swings to SR
+    assert any(words.startswith("You stand DS of the pipe, facing US") for words in said)
+    assert "NOTE: iris in the case" in said
+
+
+def test_every_card_of_a_row_is_drawn_from_where_its_hanger_stands():
+    """Two face US and one DS, at whoever stands DS and faces US: SR is where lines begin on all three."""
+    units = [
+        Unit(position="p", number=str(k), kind="k", at=-k, point=(-k, y, 1.0))
+        for k, y in enumerate((5.0, 5.0, -5.0))
+    ]
+    data = cards(solve_rig(a_scene(units)))
+    for k in range(3):
+        sides = {run.words: run.left for run in card_of(data, k) if run.words in ("SR", "SL")}
+        assert sides["SR"] < sides["SL"]
+    third = [run.words for run in card_of(data, 2)]
+    assert {"SQUARE, square DS", "AT YOU"} <= set(third)
+    assert "AT YOU" not in [run.words for k in (0, 1) for run in card_of(data, k)]
 
 
 def test_a_card_without_a_tape_gives_the_pan_instead():
@@ -87,9 +125,10 @@ def test_a_card_without_a_tape_gives_the_pan_instead():
     ]
     data = cards(solve_rig(a_scene(units)))
     first, second = ({run.words: run.size for run in card_of(data, k)} for k in (0, 1))
-    assert first["SL 72°"] >= 36
-    assert "PAN from square US: no tape, turned past 60°" in first
-    assert second["PAN FREE"] >= 36
+    assert first["SL 72°"] == 20
+    assert "PAN, no tape" in first
+    assert "SL 72°, square US" in first
+    assert second["PAN FREE"] == 20
 
 
 def test_a_boom_card_gives_the_heading():
@@ -108,7 +147,7 @@ def test_a_boom_card_gives_the_heading():
         r.words: r.size
         for r in card_of(cards(solve_rig(a_scene([arm], pipes=[], booms=[boom]))), 0)
     }
-    assert said["DS 20°"] >= 36  # atan(2 / 5.5) = 20.0
+    assert said["DS 20°"] == 20  # atan(2 / 5.5) = 20.0
     assert "HEADING off across to SL" in said
 
 
@@ -132,7 +171,7 @@ def test_large_figures_have_units():
     for choice in CHOICES:
         for page in pdf_reading.runs(made(*choice)):
             for run in page:
-                if 28 <= run.size < 72 and re.search(r"\d", run.words):
+                if 14 < run.size < 38 and re.search(r"\d", run.words):
                     assert re.search(r"\d°|\d m\b|\d\"", run.words), run.words
 
 
@@ -144,7 +183,7 @@ def test_every_page_is_counted_and_every_card_carries_a_caution_and_the_revision
         assert "GEOMETRY ONLY" in text
     for k in range(len(rig_of("playhouse").units)):
         foot = " ".join(run.words for run in card_of(data, k) if run.size < 10.5)
-        assert foot.count("Lock, check, fit the safety cable") == 1
+        assert foot.count("Lock, safety cable, THEN aim.") == 1
         assert foot.count("The Orchard Clock") == foot.count("rev D") == 1
 
 
@@ -190,8 +229,9 @@ def test_a_card_names_its_own_tape_and_the_dial_leads_where_there_is_none():
     stage = Stage(outline=((-4, -0.1), (4, -0.1), (4, 2.4), (-4, 2.4)))
     data = cards(solve_rig(a_scene(units, stage=stage)))
     first, second = ([run.words for run in card_of(data, k)] for k in (0, 1))
-    assert "SIGHT TAPE 2.00 m US of pipe, zero on centre line" in first
-    assert "PAN from square DS: no tape, no clear deck" in second
+    assert "TAPE 2.00 m US" in first
+    assert "PAN, no tape" in second
+    assert "SQUARE, square DS" in second
 
 
 def test_a_card_says_what_comes_first_at_its_unit():
