@@ -94,14 +94,15 @@ def stance_words(stance: Stance) -> str:
     return f"You stand {stance.standing} of the {stance.noun}, facing {stance.facing}"
 
 
-def draw_stance(sheet: Sheet, box: Box, stance: Stance) -> None:
+def draw_stance(sheet: Sheet, box: Box, stance: Stance, who: str = "YOU") -> None:
     """Draw the picture: the position seen from above, the reader below it, an arrow the way they face."""
     middle, bar = (box.left + box.right) / 2, box.bottom + 0.57 * box.height
     sheet.text(box.left, bar - 4.5, stance.first_hand, 12, bold=True)
     sheet.text(box.right, bar - 4.5, stance.second_hand, 12, bold=True, align="r")
-    reader = Box(middle - 17, box.bottom, middle + 17, box.bottom + 13)
+    half = 17.0 if who == "YOU" else 20.0
+    reader = Box(middle - half, box.bottom, middle + half, box.bottom + 13)
     sheet.box(reader, weight=1.6)
-    sheet.text(middle, reader.bottom + 2.8, "YOU", 10.5, bold=True, align="c")
+    sheet.text(middle, reader.bottom + 2.8, who, 10.5, bold=True, align="c")
     sheet.line(middle, reader.top, middle, bar - 3, weight=1.6)
     sheet.arrow(middle, bar + 3, middle, box.top, weight=1.6)
     sheet.text(middle + 8, box.top - 9.5, stance.facing, 12, bold=True)
@@ -167,7 +168,7 @@ def draw_plan(
         sheet.text(box.left, box.bottom, "YOU", SMALL, bold=True)
         sheet.text(box.left, box.top - 8, facing, SMALL, bold=True)
     if on_pipe:
-        sheet.box(Box(box.left + 24, y - 2.5, box.right - 24, y + 2.5), weight=1.0)
+        sheet.box(Box(box.left + 24, y - 2.5, box.right - 24, y + 2.5), weight=1.6)
     else:
         sheet.circle(middle, y, 5, weight=KEY)
 

@@ -207,13 +207,15 @@ def _draw_set(sheet: Sheet, box: Box, card: Card) -> None:
     row, half = card.row, 0.56 * box.width
     label, value = sight_words(card)
     word, angle, plumb = row.tip
-    tip = f"{word}, plumb {plumb}" if angle and plumb else "TIP"
+    tip = word if angle else "TIP"
     for left, words, figure in ((box.left, label, value), (box.left + half, tip, angle or word)):
         width = half - 5 if left == box.left else box.width - half
-        sheet.text(left, box.top - 10, words, SMALL, bold=True, width=width)
+        sheet.text(left, box.top - 10.5, words, LABEL, bold=True, width=width)
         sheet.text(left, box.top - 12.5 - 0.76 * BIG, figure, BIG, bold=True, width=width)
     near = ", ".join(filter(None, row.within))
-    sheet.text(box.left, box.bottom + 3, f"WITHIN {near}" if near else "", SMALL, width=box.width)
+    told = (f"WITHIN {near}" if near else "", f"plumb {plumb}" if plumb else "")
+    words = ". ".join(filter(None, told))
+    sheet.text(box.left, box.bottom + 3, words, SMALL, width=box.width)
 
 
 def sight_words(card: Card) -> tuple[str, str]:

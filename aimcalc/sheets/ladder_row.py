@@ -37,14 +37,14 @@ def pipe_columns(zero: str, tape: str) -> list[Column]:
     """Columns of a pipe or a truss; `zero` is what its marks count from, `tape` the head of the sights."""
     return [
         Column(("UNIT", "channel"), 50, _unit),
-        Column(("HANG AT", f"from {zero}"), 84, _hang),
-        Column(("KIND, circuit", "colour"), 103, _kind),
+        Column(("HANG AT", f"from {zero}"), 82, _hang),
+        Column(("KIND, circuit", "colour"), 106, _kind),
         Column(("SQUARE", "faces"), 54, _square),
         Column(("SWING", "from square"), 82, _swing),
-        Column((tape, "the fine swing"), 90, _sight),
-        Column(("DOWN / UP", "or plumb"), 80, _tip),
-        Column(("WITHIN", "either way"), 75, _within),
-        Column(("TAIL", "tied"), 62, _tail),
+        Column((tape, "the fine swing"), 88, _sight),
+        Column(("DOWN / UP", "or plumb"), 91, _tip),
+        Column(("WITHIN", "either way"), 74, _within),
+        Column(("TAIL", "tied"), 60, _tail),
         *TICKS,
     ]
 

@@ -27,7 +27,7 @@ UPPER, LOWER = 1.5, 13.0  # pt from the middle of a row to the base lines of its
 LINE = 11.0  # pt, of the lines under a row
 INDENT = 84.0  # pt, room for their words
 HEADER = 47.0  # pt
-HEADS = 26.0  # pt
+HEADS = 28.0  # pt
 PICTURE = 128.0  # pt wide, of the stance
 START = 118.0  # pt wide
 MOST_ROWS = 10  # on a side: more cannot be told apart in the dark
@@ -236,7 +236,8 @@ def _draw_header(sheet: Sheet, side: Side, of: str) -> None:
     """Where the reader stands, drawn and said; the position; where the row starts."""
     body = sheet.body
     low = body.top - HEADER + 5
-    draw_stance(sheet, Box(body.left, low, body.left + PICTURE, body.top), side.stance)
+    who = "THEY" if side.below else "YOU"
+    draw_stance(sheet, Box(body.left, low, body.left + PICTURE, body.top), side.stance, who)
     left, right = body.left + PICTURE + 12, body.right - (START + 10 if side.start else 0)
     width = right - left
     stance = stance_words(side.stance)

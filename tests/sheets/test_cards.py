@@ -78,7 +78,8 @@ def test_the_three_figures_of_one_card_are_large_and_right():
     assert said["2.45 m SL, 6.10 m US"].size >= 14
     assert "SL 22°, square US" in said
     assert "TAPE 3.00 m US" in said
-    assert "DOWN, plumb 49°" in said
+    assert "DOWN" in said
+    assert "WITHIN down 6°, pan 8°. plumb 49°" in said
     assert {"LANDS", "CLIP up", "tail"} <= set(said)
 
 
@@ -96,7 +97,7 @@ def test_a_card_carries_what_its_row_has():
         note="iris in the case",
     )
     said = [run.words for run in card_of(cards(solve_rig(a_scene([unit]))), 0)]
-    assert "WITHIN down 6°, pan 8°" in said
+    assert "WITHIN down 6°, pan 8°. plumb 49°" in said
     assert "ch 12, circuit 9" in said
     assert "L201, tail SR" in said  # its back swings to SR
     assert any(words.startswith("You stand DS of the pipe, facing US") for words in said)

@@ -58,7 +58,7 @@ def rows(data: bytes, position: str) -> dict[str, dict[str, list[str]]]:
             middle = number.bottom - 1.5
             words: dict[str, list[str]] = {}
             mine = [r for r in page if abs((r.bottom + r.top) / 2 - middle) < HALF]
-            for run in sorted(mine, key=lambda r: (-round(r.bottom / 3), r.left)):
+            for run in sorted(mine, key=lambda r: (-round((r.bottom - middle) / 6), r.left)):
                 over = max((h for h in heads if h.left <= run.left + 3), key=lambda h: h.left)
                 words.setdefault(over.words, []).append(run.words)
             found[number.words] = words
