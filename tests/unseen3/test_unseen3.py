@@ -34,17 +34,18 @@ WITHIN = 1e-9  # metres: a place is converted once, and read once
 WRONG: dict[str, str] = {}
 
 
-def _case(name: str) -> dict[str, Any]:
-    return tomllib.loads((HERE / f"{name}.toml").read_text(encoding="utf-8"))
+def case(name: str, here: Path = HERE) -> dict[str, Any]:
+    """A list's right reading, as it was typed."""
+    return tomllib.loads((here / f"{name}.toml").read_text(encoding="utf-8"))
 
 
-def _scene(what: dict[str, Any], root: Path) -> str:
+def _scene(what: dict[str, Any], root: Path, here: Path) -> str:
     """The scene of a case in a folder of its own."""
-    house = (HERE / f"{what['house']}.house").read_text(encoding="utf-8")
+    house = (here / f"{what['house']}.house").read_text(encoding="utf-8")
     house = house.replace("HANG", f'hang = "{what["list"]}"', 1)
     root.mkdir(parents=True)
     (root / "scene.toml").write_text(house.replace("MARKS", what.get("marks", "")), "utf-8")
-    shutil.copy(HERE / what["list"], root)
+    shutil.copy(here / what["list"], root)
     return str(root)
 
 
@@ -85,11 +86,11 @@ def _missed(wanted: list[list[str]], told: list[str]) -> list[list[str]]:
     return [words for words in wanted if not any(all(w in t for w in words) for t in told)]
 
 
-def _wrong(name: str, root: Path) -> list[str]:
+def wrong(name: str, root: Path, here: Path = HERE) -> list[str]:
     """What is wrong with how a list is read; nothing where it is read as typed."""
-    what = _case(name)
+    what = case(name, here)
     try:
-        scene = load_scene(_scene(what, root))
+        scene = load_scene(_scene(what, root, here))
     except SceneError as error:
         report = [mistake.text() for mistake in error.mistakes]
         missed = _missed(what["asked"], report) if "asked" in what else ["it can be read"]
@@ -109,9 +110,9 @@ def _wrong(name: str, root: Path) -> list[str]:
     ],
 )
 def test_a_list_is_read_as_a_careful_person_reads_it(name: str, tmp_path: Path) -> None:
-    assert _wrong(name, tmp_path / "scene") == []
+    assert wrong(name, tmp_path / "scene") == []
 
 
 def test_there_are_forty_and_most_of_them_can_be_read() -> None:
     assert len(NAMES) == 40
-    assert sum("units" in _case(name) for name in NAMES) >= 34
+    assert sum("units" in case(name) for name in NAMES) >= 34
