@@ -1,6 +1,11 @@
 """Forty more hang lists of ordinary rigs, typed with their right readings before any was read.
 
 A case is written and compared as in `tests.unseen3.test_unseen3`; `# ...` at its top says what the list is.
+
+First reading: 31 of 40 as a careful person reads them: 27 read right and told, 4 asked about as they should.
+The other 9: 7 refused and 1 asked about though they can be read, 1 read wrong and not told.
+Two readings asked for words of a note that are not its own ("ditto" it says, for "do."), or for a note on a
+space ("LX1" for "LX 1"), and were put right; their units were right as typed.
 """
 
 from __future__ import annotations
@@ -13,7 +18,20 @@ from tests.unseen3.test_unseen3 import case, wrong
 
 HERE = Path(__file__).parent
 NAMES = sorted(path.stem for path in HERE.glob("*.toml"))
-WRONG: dict[str, str] = {}
+_NO_COLUMN = "refused: the position stands in the title, and there is no column of it"
+_HEADING = "refused: the heading of the targets is a sentence that is not known"
+_METRES = "refused: a column headed by a unit of length alone is not known for the place"
+WRONG = {
+    "by-channel": "read wrong, not told: a channel that is typed once for the rows below it",
+    "eighteen-inch-centers": _NO_COLUMN,
+    "one-bar": _NO_COLUMN,
+    "focus-notes": _METRES,
+    "metres-and-centimetres": _METRES,
+    "merged-school": _HEADING,
+    "musical-worksheet": _HEADING,
+    "painted-marks": "asked: a heading Where, over marks and places with their sides",
+    "year-nine": "refused: the table, of a target that is named table",
+}
 
 
 @pytest.mark.parametrize(
