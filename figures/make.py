@@ -29,14 +29,14 @@ def page(pdf: io.BytesIO, words: str, *, dots_per_inch: float = 80.0) -> bytes:
     return out.getvalue()
 
 
-def aim_sheet(show: Show) -> bytes:
-    """The first page of the first position."""
-    from aimcalc.sheets.aim_sheets import aim_sheets
+def ladder_sheet(show: Show) -> bytes:
+    """The side of pipe 1, two of whose units face the reader."""
+    from aimcalc.sheets.ladder import ladder
     from aimcalc.sheets.prep import options_for
 
     pdf = io.BytesIO()
-    aim_sheets(show, pdf, options_for(show.rig))
-    return page(pdf, "1 = SL END")
+    ladder(show, pdf, options_for(show.rig))
+    return page(pdf, "| pipe 1 |")
 
 
 def pool_plan(show: Show) -> bytes:
@@ -79,7 +79,7 @@ def plot(show: Show) -> bytes:
 
 
 FIGURES = {
-    "aim-sheet.png": aim_sheet,
+    "ladder-sheet.png": ladder_sheet,
     "pool-plan.png": pool_plan,
     "overview.png": rig_overview,
     "light-plot.png": plot,

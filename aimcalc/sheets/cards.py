@@ -18,6 +18,7 @@ from aimcalc.paper.stance import Stance, draw_plan, draw_side, stance_words, tur
 from aimcalc.scene.model import Pipe, Position, Stand, Unit
 from aimcalc.sheets.at_position import stance_at
 from aimcalc.text import words as w
+from aimcalc.text.deck_rows import under
 from aimcalc.text.facts import CARD, face_words, footer, trim_words
 from aimcalc.text.names import short
 from aimcalc.text.rows import STOP, Row, remarks_of, rows_of
@@ -58,6 +59,7 @@ class Card(NamedTuple):
     title: str
     tail: str  # "tail SL", "tail at clamp"
     stance: Stance
+    under: str  # what its target stands on
 
 
 def unit_cards(show: Show, target: Target, options: PaperOptions) -> int:
@@ -111,6 +113,7 @@ def _cards(show: Show, options: PaperOptions) -> list[Card]:
             title=shorten(settings.title, LONGEST_TITLE),
             tail=tails[k],
             stance=stances[position.name],
+            under=under(of, k),
         )
         for spot, of, k, row in told
     ]
@@ -265,7 +268,8 @@ def _draw_landing(sheet: Sheet, band: Box, card: Card) -> None:
     target = card.row.stand[0] if card.answer.target else ""
     stand = f"{f'{where} {target}'.rstrip()}: {across}, {upstage}"
     step = band.height / 3.2
-    lines = ((mark.head, SMALL, True, 0.9), (place, PLACE, True, 2.05), (stand, SMALL, False, 3.0))
+    head = f"POLE, above the {card.under}" if mark.word == "POLE" else mark.head
+    lines = ((head, SMALL, True, 0.9), (place, PLACE, True, 2.05), (stand, SMALL, False, 3.0))
     for words, size, bold, down in lines:
         y = band.top - down * step
         sheet.text(band.left, y, words, min(size, 1.1 * step), bold=bold, width=band.width)

@@ -61,10 +61,10 @@ def _lands(rig: SolidRig, row: Row, length: w.LengthUnit) -> tuple[str, ...]:
     """Where the light stops; a height on a pole says above what, and where the pole is held."""
     if row.mark.word != "POLE":
         return tuple(row.mark.lines)
-    return f"POLE {row.mark.first}", f"above the {_under(rig, row.k)}", row.mark.second
+    return f"POLE {row.mark.first}", f"above the {under(rig, row.k)}", row.mark.second
 
 
-def _under(rig: SolidRig, k: int) -> str:
+def under(rig: SolidRig, k: int) -> str:
     """What is under a target: the platform stood on, else the deck."""
     x, y, _ = (float(one) for one in rig.arrays.point[:, k])
     z = float(rig.surface_z[k])

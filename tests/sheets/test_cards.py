@@ -11,7 +11,7 @@ import pytest
 
 from aimcalc.findings import findings
 from aimcalc.rig.rig import Rig
-from aimcalc.scene.model import Boom, Stage, Unit
+from aimcalc.scene.model import Boom, Stage, Target, Unit
 from aimcalc.sheets.cards import unit_cards
 from aimcalc.solid.answers import Finding
 from aimcalc.solid.rig import solve_rig
@@ -245,3 +245,12 @@ def test_a_card_says_what_comes_first_at_its_unit():
     first, second = ([run.words for run in card_of(data, k)] for k in (0, 1))
     assert "SET: TURN, THEN TIP" in first
     assert not any(words.startswith("SET:") for words in second)
+
+
+def test_a_pole_s_height_is_told_above_what():
+    # 5.644 m up, 20 m off, at 1.65 m: down atan(3.994 / 20) = 11.3, too flat for a mark on the floor.
+    target = Target(name="t", x=0.0, y=20.0)
+    unit = Unit(position="p", number="1", kind="k", at=0.0, target="t")
+    said = [run.words for run in card_of(cards(solve_rig(a_scene([unit], [target]))), 0)]
+    assert "POLE, above the deck" in said
+    assert "1.65 m, at STAND" in said
