@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from aimcalc.coverage.survey import Survey
     from aimcalc.geometry.vectors import Array
     from aimcalc.hang.records import HangPlan
+    from aimcalc.landings.budget import Budget
     from aimcalc.scene.model import Scene
     from aimcalc.solid.answers import Finding
     from aimcalc.solid.rig import SolidRig
@@ -110,6 +111,13 @@ class Show:
         return hang_plan(self.rig)
 
     @cached_property
+    def budget(self) -> Budget:
+        """How far off its face each unit will land, set as printed, and which will want a nudge."""
+        from aimcalc.landings.budget import budget_of
+
+        return budget_of(self.rig)
+
+    @cached_property
     def light(self) -> Study:
         """The light of each system over the acting area, and its holes.
 
@@ -159,7 +167,7 @@ class Show:
         """What the crew should know of aims, solids and the work at the pipe, worst first."""
         from aimcalc.findings import checks
 
-        return checks(self.rig, self.hang_findings)
+        return checks(self.rig, [*self.hang_findings, *self.landing_findings])
 
     @cached_property
     def quick_findings(self) -> list[Finding]:
@@ -169,7 +177,7 @@ class Show:
         """
         from aimcalc.findings import checks
 
-        return checks(self.rig, self.hang_findings, rays=False)
+        return checks(self.rig, [*self.hang_findings, *self.landing_findings], rays=False)
 
     @cached_property
     def hang_findings(self) -> list[Finding]:
@@ -177,3 +185,10 @@ class Show:
         from aimcalc.findings import hang_findings
 
         return hang_findings(self.rig, self.hang)
+
+    @cached_property
+    def landing_findings(self) -> list[Finding]:
+        """What is to be known of where the light will land when things are off as they usually are."""
+        from aimcalc.findings import landing_findings
+
+        return landing_findings(self.rig, self.budget)

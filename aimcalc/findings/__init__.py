@@ -13,6 +13,7 @@ from aimcalc.findings import (
     alike,
     in_light,
     mixed_units,
+    nudges,
     numbering,
     pose,
     positions,
@@ -32,6 +33,7 @@ from aimcalc.findings.power import cable_findings, circuit_findings
 from aimcalc.findings.report import WARN, WORST_FIRST, list_row
 from aimcalc.geometry.rays import NoRayEngineError
 from aimcalc.hang.records import HangPlan
+from aimcalc.landings.budget import Budget
 from aimcalc.solid.answers import Finding
 from aimcalc.solid.rig import SolidRig
 
@@ -238,11 +240,16 @@ def hang_findings(rig: SolidRig, plan: HangPlan) -> list[Finding]:
     return sorted(found, key=lambda finding: WORST_FIRST[finding.severity])
 
 
-def checks(rig: SolidRig, about_hanging: Iterable[Finding], *, rays: bool = True) -> list[Finding]:
-    """Findings about aims and solids with those `about_hanging` (`hang_findings`), in one list, worst first.
+def landing_findings(rig: SolidRig, budget: Budget) -> list[Finding]:
+    """What is to be known of where the light will land, things being off as they usually are."""
+    return list(nudges.expected_nudges(rig, budget))
+
+
+def checks(rig: SolidRig, others: Iterable[Finding], *, rays: bool = True) -> list[Finding]:
+    """Findings about aims and solids with the `others` (of hanging, of landing), in one list, worst first.
 
     Without `rays`, what takes the longest is left out: light that is cut, and what the audience sees. Every
     stop is found without them. Raises SceneError where a mesh file cannot be used.
     """
     solids = solid_findings(rig) if rays else body_findings(rig)
-    return in_order(rig, [*findings(rig), *solids, *about_hanging])
+    return in_order(rig, [*findings(rig), *solids, *others])

@@ -1,11 +1,14 @@
-"""The head electrician's pages: what to settle first, crew, loads, wedges, counts, tools, progress board."""
+"""The head electrician's pages: what to settle first, crew, loads, wedges, counts, tools, progress."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from math import isnan
 from typing import TYPE_CHECKING
 
+from aimcalc.findings.nudges import advice, basis, how_many, likely_rows, percent_down
+from aimcalc.findings.report import percent
 from aimcalc.named import NamedTuple
 from aimcalc.paper.listing import Col, Section, list_pages
 from aimcalc.paper.page import Page, Target, body_of, write_pages
@@ -61,6 +64,15 @@ WEDGES = (
     Col("positions, one each", 230, wrap=True),
     Col("done", 40, tick=True),
 )
+NUDGED = (
+    Col("unit", 130, bold=True, name=True),
+    Col("wants a\nnudge", 62, bold=True, align="r"),
+    Col("face in\nits beam", 66, align="r"),
+    Col("face in\nits field", 66, align="r"),
+    Col("lands within\n95 of 100 times", 170, align="r"),
+    Col("nudged", 46, tick=True),
+)
+NUDGES = 6  # units told of
 PULLED = (
     Col("item", 190, bold=True),
     Col("take", 50, bold=True, align="r"),
@@ -134,7 +146,7 @@ def head_page(show: Show, target: Target, options: PaperOptions) -> int:
 
 
 def head_pages(show: Show, options: PaperOptions) -> list[Page]:
-    """The pages themselves, upright; the progress board, which goes on the wall, is the last."""
+    """The pages themselves, upright; the last goes on the wall: the progress board, what to watch."""
     rig = show.rig
     facts, body = footer(rig, "head electrician"), body_of(options, False, SHORT)
     title = f"Head electrician, {revision_words(rig)}"
@@ -159,6 +171,7 @@ def _sections(show: Show, length: w.LengthUnit) -> Iterator[Section]:
         yield Section("Colour to cut, by frame", FRAMES, _cut_rows(plan), row=15, size=11)
     yield Section("Tools and spares", GEAR, TOOLS, TOOLS_NOTE, row=15, size=11)
     yield _board(rig, used)
+    yield _nudged(show, length)
 
 
 def _told(rig: SolidRig, findings: Sequence[Finding]) -> Iterator[Section]:
@@ -215,6 +228,37 @@ def _load_rows(rig: SolidRig, plan: HangPlan, length: w.LengthUnit) -> list[list
             ]
         )
     return rows
+
+
+def _nudged(show: Show, length: w.LengthUnit) -> Section:
+    """The units to watch first when the light is on."""
+    rig, budget = show.rig, show.budget
+    told = likely_rows(budget, NUDGES)
+    number = how_many(budget.expected)
+    note = f"Set as printed, {number} of {w.count(len(rig.units), 'unit')} will want one."
+    if not told:
+        note = "Set as printed, none is likely to land farther off than it may."
+    elif budget.helps:
+        note += f" {advice(rig, budget)}"
+    note += f" {basis(rig)}"
+    rows = [
+        [
+            short_unit(rig, k),
+            percent(budget.nudge[k]),
+            percent_down(budget.in_beam[k]),
+            percent_down(budget.in_field[k]),
+            spread_words(budget.long[k], budget.wide[k], length),
+        ]
+        for k in told
+    ]
+    return Section("Likeliest to want a nudge", NUDGED, rows, note, row=18, size=11)
+
+
+def spread_words(long: float, wide: float, length: w.LengthUnit) -> str:
+    """The two widths of where a light may land: "1.50 m by 0.60 m"."""
+    if isnan(long):
+        return "comes in level"
+    return " by ".join(w.length_up(size, length) for size in (long, wide))
 
 
 def _wedge_rows(rig: SolidRig, plan: HangPlan, length: w.LengthUnit) -> list[list[str]]:

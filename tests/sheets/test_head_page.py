@@ -157,3 +157,13 @@ def test_what_is_to_cut_and_to_take_is_there():
     assert "clamp 84 76 + 8" in text
     for words in ("wrench", "SPARE lamps", "Local rules", "stiff card"):
         assert words in text
+
+
+def test_the_units_to_watch_first_are_those_of_the_budget():
+    budget, rig = a_show(rig_of("playhouse")).budget, rig_of("playhouse")
+    text = flat(made("playhouse", "letter", "ft"))
+    told = text[text.index("Likeliest to want a nudge") :]
+    worst = budget.ranked[0]
+    assert f"about {budget.expected:.1f} of 78 units will want one" in told
+    assert f"{rig.names[worst]} {round(100 * budget.nudge[worst])} %" in told
+    assert "none is likely to land farther off" in flat(made("studio", "a4", "m"))

@@ -1,0 +1,268 @@
+"""How far off its face each unit will land, set as printed, and how many units will want a nudge.
+
+What can be out (`[errors]`, one standard deviation each) is carried to the spot by the moves of the forward
+model. A spot is told by the two tangents of its angle off the face as the lens sees it, `across` (level, to
+the right as seen along the beam) and `up`, so that the same figures hold on whatever plane it is caught:
+
+    x = m + J e,  e about nothing with widths w:   x is normal about m with covariance J W W J'
+
+m is what whole degrees on paper leave. A **nudge** is a unit that misses its face by more than its tolerance
+(`[scene] tolerance`, a share of the field), so that somebody must touch it once the light is on. What hand
+and reader add at one unit counts with it (`set_pan`, `set_down`, `mark`); how well a spot is read (`landing`)
+does not: it moves no light. A pipe's sag counts as its trim.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from aimcalc.geometry.aim import Indices
+from aimcalc.geometry.pools import level_across
+from aimcalc.geometry.vectors import Array, cross, to_radians
+from aimcalc.landings.forward import (
+    DIAL,
+    DOWN,
+    DROP,
+    ERRORS,
+    KICK,
+    MARKS,
+    MOVED,
+    PAN,
+    SKEW,
+    SLOPE,
+    TRIM,
+    Set,
+    held,
+    landed,
+    plane_at,
+    printed,
+    some,
+)
+from aimcalc.named import NamedTuple
+from aimcalc.scene.model import MEASURED_TRIM, Pipe, Stand
+
+if TYPE_CHECKING:
+    from aimcalc.rig.rig import Rig
+
+NODES = 96  # directions that a chance is summed over
+BY_TAPE = 0.01  # m, one standard deviation of a length measured by tape (estimate)
+WIDEST = to_radians(80.0)  # of a half angle or a tolerance, so that it has a tangent
+OF_95 = 2 * np.sqrt(
+    -2 * np.log(0.05)
+)  # full width, in standard deviations, of an ellipse that holds 95 %
+LEVEL = np.sin(to_radians(5.0))  # an axis nearer to level has no ellipse on the level plane
+NOTHING = 1e-24  # a square of tangents: what is told to be known exactly
+
+
+class Budget(NamedTuple):
+    """What is to be expected of N units. NaN: no aim.
+
+    `widths` (9, N) of `ERRORS`, metres and radians; `moves` (9, 2, N) what each moves the spot by, in
+    tangents across and up; `mean` (2, N) and `covariance` (2, 2, N) of the spot likewise. Chances (N,) that
+    the face is `in_beam`, `in_field`, and that the unit wants a `nudge`. `long` and `wide` (N,), metres, of
+    the ellipse on the level plane through the face that holds 95 % of spots (NaN: the axis is nearly level).
+    `ranked` has the units that want a nudge the likeliest first.
+    """
+
+    widths: Array
+    moves: Array
+    mean: Array
+    covariance: Array
+    in_beam: Array
+    in_field: Array
+    nudge: Array
+    long: Array
+    wide: Array
+    ranked: Indices
+    helps: tuple[Help, ...]
+
+    @property
+    def expected(self) -> float:
+        """How many units of the rig will want a nudge."""
+        return float(np.nansum(self.nudge))
+
+
+class Help(NamedTuple):
+    """What one more measurement is worth: the expected nudges of the rig with it.
+
+    `what` is trim, moved (its distance from the plaster line), marks, drop, dial or level, `of` a position
+    or a kind, empty for the two tools.
+    """
+
+    what: str
+    of: str
+    expected: float
+
+
+def budget_of(rig: Rig) -> Budget:
+    """The error budget of a rig, every unit set as printed; the measurements that help, the best first."""
+    count = len(rig.units)
+    rows = np.flatnonzero(np.isfinite(rig.aims.throw))
+    given = some(printed(rig), rows)
+    widths = _widths(rig, rows, given)
+    mean, moves = _tangents(rig, rows, given)
+    covariance = _covariance(widths, moves)
+    beam, field, within = (_scaled(rig, rows, which) for which in ("beam", "field", "tolerance"))
+    nudge = 1 - chance(mean, covariance, within)
+    long, wide = _level_ellipse(rig, rows, covariance)
+    order = rows[np.argsort(-nudge, kind="stable")]
+    total = float(nudge.sum())
+    helps = [
+        Help(what, of, total - saved)
+        for what, of, saved in _saved(rig, rows, widths, (mean, moves, within, nudge))
+    ]
+
+    def of_all(column: Array) -> Array:
+        """A column (..., K) as one of all units (..., N)."""
+        every = np.full((*column.shape[:-1], count), np.nan)
+        every[..., rows] = column
+        return every
+
+    return Budget(
+        widths=of_all(widths),
+        moves=of_all(moves),
+        mean=of_all(mean),
+        covariance=of_all(covariance),
+        in_beam=of_all(chance(mean, covariance, beam)),
+        in_field=of_all(chance(mean, covariance, field)),
+        nudge=of_all(nudge),
+        long=of_all(long),
+        wide=of_all(wide),
+        ranked=order,
+        helps=tuple(sorted(helps, key=lambda each: each.expected)),
+    )
+
+
+def _widths(rig: Rig, rows: Indices, given: Set) -> Array:
+    """One standard deviation (9, K) of each of `ERRORS` of some units."""
+    errors = rig.scene.errors
+    mine = [rig.positions[k] for k in rows.tolist()]
+    pipe = np.array([isinstance(position, Pipe) for position in mine], dtype=bool)
+    stand = np.array([isinstance(position, Stand) for position in mine], dtype=bool)
+    trims = [errors.trim_of(p) if isinstance(p, Pipe) else 0.0 for p in mine]
+    set_pan, dial, set_down, level = (
+        to_radians(width) for width in (errors.set_pan, errors.dial, errors.set_down, errors.level)
+    )
+    found = np.zeros((len(ERRORS), rows.size))
+    found[TRIM] = trims
+    found[SLOPE] = np.where(pipe, errors.slope, 0.0)
+    found[MOVED] = np.where(pipe, errors.pipe, 0.0)
+    found[SKEW] = to_radians(errors.skew)
+    found[MARKS] = np.hypot(np.where(stand, 0.0, errors.marks), errors.mark)
+    found[DROP] = errors.drop
+    found[KICK] = np.where(stand, 0.0, to_radians(errors.kick))
+    found[PAN] = np.where(given.by == DIAL, np.hypot(set_pan, dial), set_pan)
+    found[DOWN] = np.hypot(set_down, level)
+    return found
+
+
+def _tangents(rig: Rig, rows: Indices, given: Set) -> tuple[Array, Array]:
+    """Where units set as printed land off their faces, (2, K), and the moves of that, (9, 2, K)."""
+    face, axis = rig.arrays.point[:, rows], rig.aims.axis[:, rows]
+    units = some(held(rig), rows)
+    told = landed(units, given, plane_at(face, axis), np.zeros((len(ERRORS), rows.size)))
+    across = level_across(axis)
+    ways = np.stack((across, cross(across, axis))) / rig.aims.throw[rows]
+    off = np.where(told.there, told.point - face, 0.0)
+    return np.einsum("wkn,kn->wn", ways, off), np.einsum("wkn,jkn->jwn", ways, told.moves)
+
+
+def _covariance(widths: Array, moves: Array) -> Array:
+    """J W W J' (2, 2, K)."""
+    sized = moves * widths[:, None]
+    return np.asarray(np.einsum("jwn,jvn->wvn", sized, sized))
+
+
+def _scaled(rig: Rig, rows: Indices, which: str) -> Array:
+    """What makes a field, a beam or a tolerance the disc of radius 1, (2, 2, K): rows are its two ways."""
+    full = {"beam": rig.arrays.beam, "field": rig.arrays.field, "tolerance": rig.arrays.field}
+    narrow, wide, turn = full[which].copy(), full[which].copy(), np.zeros(len(rig.units))
+    ovals = rig.ovals
+    own = ovals.beam if which == "beam" else ovals.field
+    narrow[ovals.rows], wide[ovals.rows], turn[ovals.rows] = own[0], own[1], ovals.turn
+    share = 0.5 if which != "tolerance" else rig.arrays.tolerance / rig.arrays.field
+    c, s = np.cos(turn), np.sin(turn)
+    along, beside = (np.tan(np.minimum(share * angle, WIDEST)) for angle in (wide, narrow))
+    return np.stack((np.stack((c, s)) / along, np.stack((-s, c)) / beside))[..., rows]
+
+
+def chance(mean: Array, covariance: Array, scaled: Array) -> Array:
+    """The chance (K,) that a normal spot falls within an ellipse: |A x| < 1, A `scaled` (2, 2, K).
+
+    In its own widths the spot is z, x = m + L z, and along every direction z = r u of the plane the chance
+    to be between the radii r1 and r2 where the ellipse begins and ends is exp(-r1^2 / 2) - exp(-r2^2 / 2);
+    the mean of it over `NODES` directions is the chance. It is right within 1e-5 where L is at most 6 times
+    as wide one way as the other, in radii of the ellipse, and within 1e-3 up to 30 times; the mean within it.
+    """
+    centre = np.einsum("ijn,jn->in", scaled, mean)
+    sized = np.einsum("ijn,jkn,lkn->iln", scaled, covariance, scaled)
+    first = np.sqrt(sized[0, 0] + NOTHING)
+    slant = sized[0, 1] / first
+    second = np.sqrt(np.maximum(sized[1, 1] - slant**2, 0.0) + NOTHING)
+    turn = np.arange(NODES)[:, None] * (2 * np.pi / NODES)
+    way = first * np.cos(turn), slant * np.cos(turn) + second * np.sin(turn)
+    a = way[0] ** 2 + way[1] ** 2
+    b = centre[0] * way[0] + centre[1] * way[1]
+    root = b * b - a * (centre[0] ** 2 + centre[1] ** 2 - 1)
+    half = np.sqrt(np.maximum(root, 0.0))
+    near, far = ((np.maximum(r, 0.0) / a) ** 2 for r in (-b - half, half - b))
+    found = np.where(root > 0, np.exp(-near / 2) - np.exp(-far / 2), 0.0)
+    return np.asarray(found.mean(axis=0))
+
+
+def _level_ellipse(rig: Rig, rows: Indices, covariance: Array) -> tuple[Array, Array]:
+    """Full length and width, metres, of the ellipses on the level face planes that hold 95 % of spots."""
+    slant = np.abs(np.sin(rig.aims.down[rows]))
+    stretch = np.stack((np.ones_like(slant), 1 / np.where(slant > LEVEL, slant, np.nan)))
+    xx, xy, yy = (covariance[i, j] * stretch[i] * stretch[j] for i, j in ((0, 0), (0, 1), (1, 1)))
+    middle, apart = (xx + yy) / 2, np.hypot((xx - yy) / 2, xy)
+    far = OF_95 * rig.aims.throw[rows]
+    return far * np.sqrt(middle + apart), far * np.sqrt(np.maximum(middle - apart, 0.0))
+
+
+def _saved(
+    rig: Rig, rows: Indices, widths: Array, known: tuple[Array, Array, Array, Array]
+) -> Iterator[tuple[str, str, float]]:
+    """What each single measurement saves of the expected nudges of the rig, as (what, of, saved)."""
+    mean, moves, within, nudge = known
+    where, what_of = _keys([rig.units[k].position for k in rows.tolist()])
+    kinds, what_kind = _keys([rig.units[k].kind for k in rows.tolist()])
+    pipes = [name for name in where if isinstance(rig.scene.positions[name], Pipe)]
+    for what, error, width in _measured(rig):
+        better = widths.copy()
+        better[error] = np.minimum(widths[error], width)
+        saved = nudge - 1 + chance(mean, _covariance(better, moves), within)
+        if what in ("dial", "level"):
+            yield what, "", float(saved.sum())
+        elif what == "drop":
+            yield from zip([what] * len(kinds), kinds, _sums(saved, what_kind, kinds), strict=True)
+        else:
+            sums = dict(zip(where, _sums(saved, what_of, where), strict=True))
+            yield from ((what, name, sums[name]) for name in pipes)
+
+
+def _measured(rig: Rig) -> Iterator[tuple[str, int, float]]:
+    """What can be measured: its word, which of `ERRORS`, and its width from then on."""
+    errors = rig.scene.errors
+    yield "trim", TRIM, MEASURED_TRIM
+    yield "moved", MOVED, BY_TAPE
+    yield "marks", MARKS, float(np.hypot(BY_TAPE, errors.mark))
+    yield "drop", DROP, BY_TAPE
+    by_hand = (errors.set_pan, errors.read_pan), (errors.set_down, errors.read_down)
+    for (what, error), (hand, read) in zip((("dial", PAN), ("level", DOWN)), by_hand, strict=True):
+        yield what, error, to_radians(float(np.hypot(hand, read)))
+
+
+def _keys(words: list[str]) -> tuple[list[str], Indices]:
+    """Different words in the order they come, and which of them each is."""
+    every = list(dict.fromkeys(words))
+    place = {word: k for k, word in enumerate(every)}
+    return every, np.array([place[word] for word in words], dtype=np.intp)
+
+
+def _sums(values: Array, which: Indices, names: list[str]) -> list[float]:
+    found: list[float] = np.bincount(which, values, len(names)).tolist()
+    return found
