@@ -622,6 +622,52 @@ def ask(
 
 @commands.command()
 @_scene
+@click.argument("unit")
+@_as_json
+@click.option("--down", metavar="ANGLE", help='What a level on its barrel reads: 47, "UP 5".')
+@click.option("--pan", metavar="TURN", help='What its dial reads: "22 SL", or square.')
+@click.option("--sight", metavar="PLACE", help='Where it is sighted on its tape: "2 m SL".')
+@click.option("--yoke", metavar="ANGLE", help='In place of --down: "40 away" from the clamp.')
+def where(
+    scene: str,
+    unit: str,
+    as_json: bool,
+    down: str | None,
+    pan: str | None,
+    sight: str | None,
+    yoke: str | None,
+) -> int:
+    """Tell where a unit lands as it is set, by how much it misses, whether that will do, what to change.
+
+    UNIT is position/number. What is not given is as printed.
+    """
+    if pan is not None and sight is not None:
+        raise click.UsageError("Give --pan or --sight, not both.")
+    if down is not None and yoke is not None:
+        raise click.UsageError("Give --down or --yoke, not both.")
+    rig = _show(scene).rig
+    from aimcalc.landings import said
+    from aimcalc.landings import where as read_back
+    from aimcalc.scene.mistakes import Wrong
+    from aimcalc.text import where_text
+
+    k = rig.by_name[_name_of(unit, rig.names, "UNIT")]
+    try:
+        told = said.said(rig.scene, rig.units[k].position, pan, down, yoke, sight)
+        found = read_back.where(rig, k, told, float(_worked(lambda: rig.tapes).out[k]))
+    except Wrong as wrong:
+        came = f", got {wrong.came}" if wrong.came else ""
+        do = f" {wrong.do}" if wrong.do else ""
+        raise Failed(f"{rig.names[k]}: expected {wrong.expected}{came}.{do}") from None
+    if as_json:
+        click.echo(where_text.where_json(rig, found), nl=False)
+    else:
+        click.echo(where_text.where_text(rig, found, _length_unit(rig), _width()))
+    return FINE
+
+
+@commands.command()
+@_scene
 @_as_json
 @click.option(
     "--pool",
