@@ -62,11 +62,13 @@ def read_from(
     gross: float = 0.0,
     back: bool = False,
     direct: tuple[Direct, ...] = (),
+    really: f.Set | None = None,
 ) -> Truth:
     """Spots read of some units of a rig with random things out.
 
     `out` fixes some of the unknowns (by what and of; metres or radians), the others are drawn from their
     priors times `usual`; a share `gross` of the readings is out by 1 to 3 m; `back`: angles were read back.
+    `really` is how the units were set, where that is not as printed.
     """
     errors = rig.scene.errors
     count = unit.size
@@ -93,7 +95,7 @@ def read_from(
     off[f.PAN] += spots.pan * rng.normal(size=count)
     off[f.DOWN] += spots.down * rng.normal(size=count)
     off[f.MARKS] += errors.mark * rng.normal(size=count)
-    told = f.landed(blank.units, given, spots.plane, off)
+    told = f.landed(blank.units, really or given, spots.plane, off)
     point = told.point.copy()
     point[:2] += errors.landing * rng.normal(size=(2, count))
     wrong = rng.random(count) < gross

@@ -8,9 +8,12 @@ from scipy.optimize import least_squares
 from scipy.stats import multivariate_normal
 
 from aimcalc.landings import causes, fit
+from aimcalc.landings import forward as f
 from aimcalc.landings.learn import ContradictError, Learned, learn, radius
 from aimcalc.landings.spots import RIG, Direct, Problem
+from aimcalc.rig.rig import Rig
 from tests.landings.noisy import Truth, a_rig, read_from
+from tests.landings.nudges import shares
 from tests.studies import cases
 
 LOW = -15 * 0.0254  # m
@@ -200,6 +203,46 @@ def test_the_cause_named_is_the_one_there_is(what: str) -> None:
     assert right >= 0.9 * count
 
 
+def set_wrongly(rig: Rig, how: str, rng: np.random.Generator) -> tuple[f.Set, str]:
+    """How the units of a rig of three pipes of six were set, all of one pipe or two of it wrongly."""
+    given, pipe = f.printed(rig), int(rng.integers(3))
+    rows = np.arange(6 * pipe, 6 * pipe + 6)
+    turn, down = given.turn.copy(), given.down.copy()
+    of = f"pipe {pipe}"
+    if how == "mirrored":
+        turn[rows] = -turn[rows]  # from square SL is as far as SR, on whichever side it faces
+    elif how == "from-plumb":
+        down[rows] = np.pi / 2 - down[rows]
+    elif how == "face-for-floor":
+        way = rig.arrays.stand[:, rows] - rig.aims.pivot[:, rows]
+        down[rows] = np.arctan2(-way[2], np.hypot(way[0], way[1]))
+    elif how == "wrong-end":
+        turn[rows], down[rows] = turn[rows[::-1]], down[rows[::-1]]
+    else:
+        a, b = rows[0] + np.sort(rng.choice(6, 2, replace=False))
+        turn[[a, b]], down[[a, b]] = turn[[b, a]], down[[b, a]]
+        of = f"{rig.names[a]} and {rig.names[b]}"
+    return given._replace(turn=turn, down=down), of
+
+
+@pytest.mark.long
+@pytest.mark.parametrize(
+    "how", ["mirrored", "from-plumb", "face-for-floor", "wrong-end", "swapped"]
+)
+def test_what_was_done_the_wrong_way_is_named(how: str) -> None:
+    """Every unit's spot is known, set by hand and nothing read back: the way of setting itself is out."""
+    count = cases(4, 40)
+    right = 0
+    for seed in range(count):
+        rng = np.random.default_rng([23, seed])
+        rig = a_rig(rng)
+        really, of = set_wrongly(rig, how, rng)
+        truth = read_from(rig, rng, np.arange(18), usual=0.3, really=really)
+        first = causes.judged(truth.problem)[0].cause
+        right += (first.cause, first.of) == (how, of)
+    assert right >= (0.9 if count > 4 else 0.75) * count
+
+
 @pytest.mark.long
 def test_where_nothing_is_out_nothing_is_named() -> None:
     count = cases(4, 60)
@@ -268,3 +311,10 @@ def _some(spots, rows):
         for name in ("unit", "rows", "used", "throw", "pan", "down", "read_back")
     }
     return spots._replace(given=given, plane=plane, point=spots.point[:, rows], **plain)
+
+
+@pytest.mark.long
+def test_landings_leave_fewer_units_that_need_more_than_a_nudge() -> None:
+    """Rigs three times as far out as usual; `python -m tests.landings.nudges` tells the figure itself."""
+    told = shares(cases(6, 60), usual=3.0)
+    assert told["plotted"] < told["3 landings"] < told["6 landings and trims measured"]
