@@ -358,7 +358,7 @@ def hang(scene: str, as_json: bool) -> int:
     if as_json:
         click.echo(hang_table.hang_json(rig, show.hang, show.findings), nl=False)
     else:
-        text = hang_table.hang_text(rig, show.hang, _length_unit(rig), _width())
+        text = hang_table.hang_text(rig, show.hang, _length_unit(rig), _width(), show.trims)
         click.echo(f"{text}\n\n{folded(tally(rig, show.findings), _width())}")
     return _status(show.findings)
 

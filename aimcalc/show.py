@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from aimcalc.geometry.vectors import Array
     from aimcalc.hang.records import HangPlan
     from aimcalc.landings.budget import Budget
+    from aimcalc.landings.trims import Trims
     from aimcalc.scene.model import Scene
     from aimcalc.solid.answers import Finding
     from aimcalc.solid.rig import SolidRig
@@ -116,6 +117,13 @@ class Show:
         from aimcalc.landings.budget import budget_of
 
         return budget_of(self.rig)
+
+    @cached_property
+    def trims(self) -> tuple[Trims, ...]:
+        """At which trims of each pipe its units still hit, untouched or re-tilted; how level it must be."""
+        from aimcalc.landings.trims import trims_of
+
+        return trims_of(self.rig)
 
     @cached_property
     def light(self) -> Study:

@@ -27,9 +27,11 @@ from aimcalc.text.columns import folded, table
 from aimcalc.text.facts import headline, trim_words
 from aimcalc.text.hang_rows import hang_rows, position_lines
 from aimcalc.text.lists import json_bytes
+from aimcalc.text.trims_text import trims_line
 
 if TYPE_CHECKING:
     from aimcalc.hang.records import HangPlan
+    from aimcalc.landings.trims import Trims
     from aimcalc.solid.rig import SolidRig
 
 
@@ -47,13 +49,19 @@ def hang_json(rig: SolidRig, plan: HangPlan, findings: Sequence[Finding]) -> byt
     return json_bytes(told)
 
 
-def hang_text(rig: SolidRig, plan: HangPlan, length: w.LengthUnit, width: int | None = None) -> str:
+def hang_text(
+    rig: SolidRig,
+    plan: HangPlan,
+    length: w.LengthUnit,
+    width: int | None = None,
+    trims: Sequence[Trims] = (),
+) -> str:
     """The work at the pipe as tables: every position, then cable, circuits, what to pull, what is left.
 
-    `width` is the terminal's, see `aimcalc.text.columns`.
+    `trims` are told with their pipes. `width` is the terminal's, see `aimcalc.text.columns`.
     """
     cables, circuits = cable_rows(rig, plan, length), circuit_rows(rig, plan)
-    parts = [[headline(rig)], *_positions(rig, plan, length, width)]
+    parts = [[headline(rig)], *_positions(rig, plan, trims, length, width)]
     if cables:
         parts.append(["Cable, in laying order", *table(heads(CABLES[:-1]), cables, width)])
     if circuits:
@@ -68,8 +76,13 @@ def hang_text(rig: SolidRig, plan: HangPlan, length: w.LengthUnit, width: int | 
 
 
 def _positions(
-    rig: SolidRig, plan: HangPlan, length: w.LengthUnit, width: int | None
+    rig: SolidRig,
+    plan: HangPlan,
+    trims: Sequence[Trims],
+    length: w.LengthUnit,
+    width: int | None,
 ) -> Iterator[list[str]]:
+    told = {each.pipe: f"  {trims_line(rig, each, length)}" for each in trims}
     rows = hang_rows(rig, plan, (), length)
     for position in plan.positions:
         if not position.units:
@@ -78,5 +91,6 @@ def _positions(
         yield [
             f"{position.position}: {w.count(len(position.units), 'unit')}, {trim}",
             *(f"  {line}" for line in position_lines(rig, position, length)),
+            *filter(None, [told.get(position.position)]),
             *table(MARKS[1:], [mark_cells(r) for r in rows[position.position]], width, SECOND_LINE),
         ]
