@@ -710,14 +710,14 @@ def compare(old: str, new: str, as_json: bool) -> int:
     Each is a scene, or an earlier print: its aims.json, or the folder of its sheets. What --set asks for is
     set in NEW: compare SCENE SCENE --set "pipe 1.trim=5.8 m" tells what that would change.
     """
-    from aimcalc.sheets.stale import of_a_set, stale, stale_words
+    from aimcalc.sheets.stale import stale, stale_words, with_packs
     from aimcalc.text.compare import compare_json, compare_text
 
     found = _compared(_earlier(old, as_it_is=True), _earlier(new))
     if as_json:
         click.echo(compare_json(found, stale(found.changes)), nl=False)
     else:
-        files = of_a_set(row.position for row in found.changes.rows)
+        files = with_packs(found.changes)
         sheets = stale_words(found.changes, files, f"of {found.old.words}")
         click.echo(compare_text(found, sheets, _width()))
     return FINE

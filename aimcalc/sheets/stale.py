@@ -186,6 +186,14 @@ def of_a_set(positions: Iterable[str]) -> list[str]:
     return [*files, *pack_files(list(positions)).values()]
 
 
+def with_packs(changes: Changes) -> list[str]:
+    """The same with the packs that serve no more, where nobody says which positions there are."""
+    gone = stale(changes)["packs"]
+    if gone == ALL_OF_IT:
+        return [*of_a_set(()), EACH_POSITION]
+    return of_a_set(gone.split(", ") if gone else ())
+
+
 def _packs(files: Sequence[str]) -> Iterator[str]:
     """Those of some files that are packs of positions."""
     heads = [file for piece in ALL for file in piece.files]

@@ -9,9 +9,10 @@ from functools import cache
 import msgspec
 import pytest
 
+from aimcalc.landings.changes import Change, Changes, Row
 from aimcalc.scene.model import Kind, Scene, Seats, Solid, Stage, Target, Unit
 from aimcalc.sheets.pieces import PIECES
-from aimcalc.sheets.stale import LIKE, TOLD, WORKED, stale
+from aimcalc.sheets.stale import LIKE, TOLD, WORKED, stale, stale_words, with_packs
 from aimcalc.show import Show
 from aimcalc.text.compare import compared
 from aimcalc.text.stamp import PaperOptions, Stamp
@@ -164,3 +165,24 @@ def test_every_sheet_that_is_named_is_one() -> None:
     assert told | set(WORKED) <= names
     # the tools hold for any rig, and the steps for as long as units hang in the same ways
     assert names - set(WORKED) - set(LIKE) == {"pan-dial", "plumb-card", "steps"}
+
+
+def test_the_pack_of_a_position_is_out_of_date_where_its_sheets_are() -> None:
+    """Whether a trim was measured stands on both sheets of a position, though no row of it changes."""
+    changes = compared(Show(_scene()), Show(_pipe(measured=True)), light=False).changes
+    assert changes.rows == ()
+    part, out, good = stale_words(changes, with_packs(changes), "of A")
+    assert "cards.pdf (p)" in part
+    assert "pack-p.pdf" in out
+    assert "steps-card.pdf" in good
+    # A title stands on every page of every pack, whatever positions there are.
+    changes = Changes((Change("title", "scene", "", "One", "Other"),), (), 2)
+    assert "pack-*.pdf" in " ".join(stale_words(changes, with_packs(changes), "of A"))
+
+
+def test_a_change_of_one_position_leaves_the_packs_of_the_others() -> None:
+    rows = (Row("b/1", "b", (), ("aim",)),)
+    files = ["pack-a.pdf", "pack-b.pdf", "pack-head.pdf"]
+    out, good = stale_words(Changes((), rows, 2), files, "of A")
+    assert out == "Out of date of A: pack-head.pdf, pack-b.pdf."
+    assert good == "Still good of A: pack-a.pdf."
