@@ -196,7 +196,7 @@ def with_packs(changes: Changes) -> list[str]:
 
 def _packs(files: Sequence[str]) -> Iterator[str]:
     """Those of some files that are packs of positions."""
-    heads = [file for piece in ALL for file in piece.files]
+    heads = [file for piece in ALL for file in piece.files if file != EACH_POSITION]
     return (file for file in fnmatch.filter(files, EACH_POSITION) if file not in heads)
 
 
