@@ -48,12 +48,15 @@ if TYPE_CHECKING:
     from aimcalc.rig.rig import Rig
 
 NODES = 96  # directions that a chance is summed over
+NORMAL_95 = 1.959964  # half of an interval that holds 95 % of a normal, in its widths
+MADE = {"trim": TRIM, "slope": SLOPE, "moved": MOVED, "skew": SKEW, "marks": MARKS, "drop": DROP}
 BY_TAPE = 0.01  # m, one standard deviation of a length measured by tape (estimate)
 WIDEST = to_radians(80.0)  # of a half angle or a tolerance, so that it has a tangent
 OF_95 = 2 * np.sqrt(
     -2 * np.log(0.05)
 )  # full width, in standard deviations, of an ellipse that holds 95 %
 LEVEL = np.sin(to_radians(5.0))  # an axis nearer to level has no ellipse on the level plane
+SURE = 1e-6  # chance of a nudge below which a unit is sure to hit
 NOTHING = 1e-24  # a square of tangents: what is told to be known exactly
 
 
@@ -156,7 +159,23 @@ def _widths(rig: Rig, rows: Indices, given: Set) -> Array:
     found[KICK] = np.where(stand, 0.0, to_radians(errors.kick))
     found[PAN] = np.where(given.by == DIAL, np.hypot(set_pan, dial), set_pan)
     found[DOWN] = np.hypot(set_down, level)
+    _learned(rig, rows, found)
     return found
+
+
+def _learned(rig: Rig, rows: Indices, widths: Array) -> None:
+    """Narrow the widths of what corrections have been made for to what their 95 % intervals leave."""
+    for made in rig.scene.made:
+        if made.what not in MADE or made.low is None or made.high is None:
+            continue
+        error = MADE[made.what]
+        left = (made.high - made.low) / 2 / NORMAL_95
+        left = to_radians(left) if error == SKEW else left
+        left = float(np.hypot(left, rig.scene.errors.mark)) if error == MARKS else left
+        units = [rig.units[k] for k in rows.tolist()]
+        whose = [u.kind if error == DROP else u.position for u in units]
+        mine = np.array([of == made.of for of in whose], dtype=bool)
+        widths[error, mine] = np.minimum(widths[error, mine], left)
 
 
 def _tangents(rig: Rig, rows: Indices, given: Set) -> tuple[Array, Array]:
@@ -226,8 +245,13 @@ def _level_ellipse(rig: Rig, rows: Indices, covariance: Array) -> tuple[Array, A
 def _saved(
     rig: Rig, rows: Indices, widths: Array, known: tuple[Array, Array, Array, Array]
 ) -> Iterator[tuple[str, str, float]]:
-    """What each single measurement saves of the expected nudges of the rig, as (what, of, saved)."""
-    mean, moves, within, nudge = known
+    """What each single measurement saves of the expected nudges of the rig, as (what, of, saved).
+
+    Units that are all but sure to hit have nothing to save, and are not asked.
+    """
+    some_may = np.flatnonzero(known[-1] > SURE)
+    rows, widths = rows[some_may], widths[:, some_may]
+    mean, moves, within, nudge = (column[..., some_may] for column in known)
     where, what_of = _keys([rig.units[k].position for k in rows.tolist()])
     kinds, what_kind = _keys([rig.units[k].kind for k in rows.tolist()])
     pipes = [name for name in where if isinstance(rig.scene.positions[name], Pipe)]

@@ -14,7 +14,7 @@ from scipy.stats import norm
 from aimcalc.landings import forward as f
 from aimcalc.landings.budget import Budget, budget_of, chance
 from aimcalc.rig.rig import Rig, allowed
-from aimcalc.scene.model import Errors, Scene, Target, Unit
+from aimcalc.scene.model import Correction, Errors, Scene, Target, Unit
 from tests.rigs import a_kind, a_pipe, a_scene, random_scene
 from tests.shows import rig_of
 
@@ -98,6 +98,25 @@ def test_a_measured_trim_has_the_width_of_a_measurement() -> None:
     pipes = (msgspec.structs.replace(scene.pipes[0], measured=True),)
     budget = budget_of(Rig(msgspec.structs.replace(scene, pipes=pipes)))
     assert budget.widths[f.TRIM, 0] == pytest.approx(0.02)  # DESIGN: 0.02 m where measured
+
+
+def test_what_corrections_have_settled_is_as_wide_as_their_interval() -> None:
+    """95 % of a normal are within 1.96 widths: 0.0392 m to either side is a width of 0.02 m."""
+    scene = one(45, trim=0.3, skew=2.0, drop=0.05, marks=0.1)
+    made = (
+        Correction(what="trim", of="p", value=-0.1, low=-0.1392, high=-0.0608),
+        Correction(what="skew", of="p", value=0.0, low=-0.98, high=0.98),  # degrees: 0.5
+        Correction(what="drop", of="other kind", value=0.0, low=-0.01, high=0.01),
+        Correction(what="marks", of="p", value=0.0, low=-1.0, high=1.0),  # wider than it was
+        Correction(what="level", of="rig", value=1.0, low=0.9, high=1.1),
+        Correction(what="moved", of="p", value=0.2),
+    )
+    widths = budget_of(Rig(msgspec.structs.replace(scene, made=made))).widths[:, 0]
+    assert widths[f.TRIM] == pytest.approx(0.02, abs=1e-5)
+    assert np.degrees(widths[f.SKEW]) == pytest.approx(0.5, abs=1e-4)
+    assert widths[f.DROP] == pytest.approx(0.05)
+    assert widths[f.MARKS] == pytest.approx(0.1)
+    assert widths[f.DOWN] == 0.0
 
 
 def test_what_is_put_together_by_hand_is_the_root_of_squares() -> None:
