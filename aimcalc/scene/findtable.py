@@ -22,6 +22,7 @@ from aimcalc.scene.headings import (
     misspelled,
 )
 from aimcalc.scene.mistakes import CLASH, FILE, Wrong, show
+from aimcalc.scene.tradewords import LENGTHS
 
 LOOKED_AT = 200  # first rows among which headings are looked for
 ENOUGH = 4  # keys in one row, after which no better headings are looked for far below
@@ -243,11 +244,38 @@ def _place_by_cells(
         beside = (k for k in (side - 1, side + 1) if k in meanings and share("at", k) >= FITTING)
         free = [k for k in beside if not set(meaning_words(texts[k])) - _MAY_BE_PLACE][:1]
     if not free:
+        if side is not None:
+            _by_unit(side, keys, meanings, texts, share)
         return None
     _, wrong = _choose("at", free, texts, meanings, share)
     keys[free[0]] = "at"
     meanings[free[0]] = meanings[free[0]]._replace(exact=False)
     return None if wrong is None else (free[-1], wrong)
+
+
+def _by_unit(
+    side: int,
+    keys: dict[int, str],
+    meanings: dict[int, Meaning],
+    texts: list[str],
+    share: _Shares,
+) -> None:
+    """Take for the place what is beside the sides under a length unit alone: "Metres", or "m" and "cm"."""
+    units = {
+        k: LENGTHS[word]
+        for k, text in enumerate(texts)
+        if k not in keys
+        and (word := text.casefold().strip(" .()[]")) in LENGTHS
+        and share("at", k) >= FITTING
+    }
+    run = sorted(units)
+    if not run or run[-1] - run[0] != len(run) - 1 or side not in (run[0] - 1, run[-1] + 1):
+        return
+    if len(run) == 1:
+        keys[run[0]] = "at"
+        meanings[run[0]] = Meaning(("at",), unit=units[run[0]])
+    elif [units[k] for k in run] == ["m", "cm"]:
+        keys |= dict(zip(run, ("at_metres", "at_centimetres"), strict=True))
 
 
 # Words over lengths beside a column of sides that may be those of a place.
@@ -415,6 +443,8 @@ def column_table(headings: Headings) -> list[tuple[str, str, str]]:
                 "at_SR": "at, on the SR side",
                 "at_feet": "at: its feet",
                 "at_inches": "at: its inches",
+                "at_metres": "at: its metres",
+                "at_centimetres": "at: its centimetres",
                 APART: "nothing: apart from the table",
                 **dict.fromkeys(COUPLED, "channel and circuit"),
             }[key]

@@ -27,8 +27,8 @@ SIDE, HEIGHT, LENS, REMARK = "side", "height", "lens", "remark"
 APART = "apart"  # no column of the table: a key of colours beside it
 COUPLED = ("channel+circuit", "circuit+channel")  # two in one column: "12/101"
 COUNT = "count"  # how many units a row stands for
-# A place that stands in two columns: one a side, or feet beside inches.
-AT_PARTS = ("at_SL", "at_SR", "at_feet", "at_inches")
+# A place that stands in two columns: one a side, or feet beside inches, metres beside centimetres.
+AT_PARTS = ("at_SL", "at_SR", "at_feet", "at_inches", "at_metres", "at_centimetres")
 
 
 def _phrases() -> dict[str, tuple[str, ...]]:
@@ -166,7 +166,13 @@ def _keys_of(words: list[str], unit: str = "") -> tuple[str, ...]:
         keys = _PHRASES.get(" ".join(plain), ()) or _BY_WORDS.get(frozenset(words), ())
     if not keys and len(words) > 1 and words[0] in ("what", "which"):
         keys = _keys_of(words[1:], unit)
+        asked = next((k for k, word in enumerate(words) if word not in _ASKING), len(words))
+        if not keys and asked > 1 and len(words) - asked > 1:
+            keys = _PHRASES.get(" ".join(words[asked:]), ())
     return keys or (("at",) if _is_measure(words, unit) else ())
+
+
+_ASKING = frozenset(("what", "which", "is", "it", "does", "do", "will", "are", "they", "this"))
 
 
 def _is_measure(words: list[str], unit: str) -> bool:

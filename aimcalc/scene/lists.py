@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import Any
 
 from aimcalc.named import NamedTuple
@@ -29,7 +30,7 @@ from aimcalc.scene.meant import plain
 from aimcalc.scene.mistakes import CLASH, FILE, Log, Where, Wrong
 from aimcalc.scene.model import HIDDEN, Taken
 from aimcalc.scene.placewords import day_comes_first
-from aimcalc.scene.sections import is_accessory, is_spare, position_in, says_more
+from aimcalc.scene.sections import is_accessory, is_spare, position_in, says_more, titled_positions
 from aimcalc.scene.sheetcells import ERROR
 from aimcalc.scene.sheetfile import read_sheets
 from aimcalc.scene.sheettables import Table, tables_of
@@ -79,6 +80,7 @@ def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
         reader.meanings.placing.without_side(rows)
         reader.meanings.placing.without_place(rows, placed)
         reader.meanings.placing.arms(rows)
+        reader.channels(rows)
     every = [row for rows in found for row in rows]
     if not every and not log.mistakes:
         _ask_for_units(readers, name, log)
@@ -121,6 +123,7 @@ class _Reader:
         self.table = f"sheet {sheet.name}" if sheet.name else ""
         self.above: dict[str, Any] = {}
         self.titles: set[str] = set()  # cells above the headings, without their figures
+        self.no_channel: set[str] = set()  # rows that say that their unit has none
         self.passed = 0  # rows of several cells in which no unit was found
         self.merged: dict[int, tuple[int, Any]] = {}  # column -> last row and value of merged cells
 
@@ -144,6 +147,8 @@ class _Reader:
             if not blank(c)
         } - {""}
         above = [row for row in above if not self._section_above(head.rows[row - 1], row)]
+        titled = self._in_title(head.rows[: head.first])
+        above = [row for row in above if row != titled]
         self.noticed.headings(self.headings, above)
         starts: dict[int, list[tuple[int, int, int, int]]] = {}
         for merge in self.sheet.behind.merged:
@@ -198,6 +203,61 @@ class _Reader:
             self.meanings.current, self.meanings.by_section = section, True
             self.noticed.row("section", number, _read_over(section, row))
         return bool(section)
+
+    def _in_title(self, rows: list[list[Any]]) -> int:
+        """Take the one position that the titles name for its units, where no column and no row does:
+        "House of Paper: Bar 2". The row, from 1; 0 where there is none."""
+        if "position" in self.letters or self.meanings.current is not None:
+            return 0
+        named = {
+            name: (number, str(cell))
+            for number, row in enumerate(rows, 1)
+            for cell in row
+            if isinstance(cell, str)
+            for name in titled_positions(cell, self.meanings.positions)
+        }
+        if len(named) != 1:
+            return 0
+        ((name, (number, words)),) = named.items()
+        self.meanings.current, self.meanings.by_section = name, True
+        self.noticed.row("section", number, f"{name} ({' '.join(words.split())[:40]})")
+        return number
+
+    def channels(self, rows: list[Row]) -> None:
+        """Read a channel as that of the rows below it in a list that goes by channel; note units that have
+        none where it might."""
+        first = min(
+            (c.place for c in self.headings.columns if c.key not in (REMARK, APART)), default=0
+        )
+        column = self.headings.by_key.get("channel")
+        without = [row for row in rows if "channel" not in row.raw]
+        if column is None or column.place != first or not without or len(without) == len(rows):
+            return
+        if self._goes_by_channel(rows, without):
+            last: Any = None
+            for row in rows:
+                row.raw["channel"] = last = row.raw.get("channel", last)
+            says = "the channel is blank: read as that of the row above, in a list by channel."
+        else:
+            says = "the channel is blank: they have none."
+        told = ", ".join(row.where.entry.removeprefix("row ") for row in without[:12])
+        more = f" and {len(without) - 12} more" if len(without) > 12 else ""
+        self.noticed.note("list-channel", f"in rows {told}{more} {says}")
+
+    def _goes_by_channel(self, rows: list[Row], without: list[Row]) -> bool:
+        """Whether a channel stands once over its rows: a title says that the list goes by channel, or its
+        positions come and go; channels rise, and no blank row lacks its circuit or says that it has none."""
+        typed = [text_of(row.raw["channel"]) for row in rows if "channel" in row.raw]
+        if "channel" not in rows[0].raw or not all(text.isdigit() for text in typed):
+            return False
+        rising = all(int(a) < int(b) for a, b in pairwise(typed))
+        runs = [row.raw.get("position") for row in rows]
+        runs = [name for k, name in enumerate(runs) if not k or name != runs[k - 1]]
+        said = any(_BY_CHANNEL.search(title) for title in self.titles)
+        has_circuits = "circuit" in self.headings.by_key
+        fed = all("circuit" in row.raw for row in without) if has_circuits else said
+        none = {row.where.entry for row in without} & self.no_channel
+        return rising and fed and not none and (said or len(runs) > len(set(map(str, runs))))
 
     def _set_headings(
         self, cells: Sequence[Any], place: tuple[int, int], below: list[list[Any]]
@@ -275,6 +335,8 @@ class _Reader:
             if column is not None and column.key == APART:
                 continue
             if column is not None and column.key in _MAY_BE_NONE and _NONE.fullmatch(str(cell)):
+                if column.key == "channel":
+                    self.no_channel.add(where.entry)
                 continue
             if column is None:
                 remarks.append(("", cell))
@@ -456,6 +518,9 @@ def _is_empty(row: list[Any]) -> bool:
     return not any(any(map(str.isalnum, str(cell))) for cell in row if not blank(cell))
 
 
+_BY_CHANNEL = re.compile(
+    r"hook[\s-]*up|\bby channel|channel (?:list|order|schedule)", re.IGNORECASE
+)
 _NONE = re.compile(r"\s*(?:-+|–|—|n\.?/?a\.?|none)\s*", re.IGNORECASE)
 _MAY_BE_NONE = ("at", HEIGHT, "channel", "circuit", "system")
 _EDGES = " -–—_.\t"  # round a ditto mark

@@ -354,8 +354,10 @@ class Meanings:
 
 # Text, compiled when a column is guessed: that of most lists is named.
 _NUMBER = r"(?:no\.?|unit|#)?\s*\d{1,4}\s*[a-z]?(?:\W\d{1,3})?|[a-z]{1,2}\W?\d{1,3}[a-z]?|[a-z]"
-# A side or the centre: a length alone may be a trim, or the length of a cable.
-_PLACE = re.compile(r"\b(?:s\W?[lr]|[ud]\W?s|house|(?:up|down)?stage|cl|c/l)\b", re.IGNORECASE)
+# A side, the centre or a mark: a length alone may be a trim, or the length of a cable.
+_PLACE = re.compile(
+    r"\b(?:s\W?[lr]|[ud]\W?s|house|(?:up|down)?stage|cl|c/l|marks?)\b", re.IGNORECASE
+)
 _WHICH_SIDE = re.compile(
     r"[+−–-]|l|r|left|right|[sh]\W?[lr]\W?|(?:stage|house)\W?(?:l|r|left|right)", re.IGNORECASE
 )

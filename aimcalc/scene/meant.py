@@ -59,6 +59,7 @@ KIND_WORDS: tuple[dict[str, str], ...] = (
     },
 )
 KIND_SPARE = ("deg", "degs", "degree", "degrees", "spot", "field", "unit", "light", "can", "lens")
+_ARTICLE = re.compile(r"\s*(?:the|our)\s+(?=[^\W\d_]{2})", re.IGNORECASE)
 _WATTS = re.compile(r"\b\d+(?:\.\d+)?\s*k?w(?:atts?)?\b")
 SHORTEST_NEAR = 4  # letters of a word that may be misspelled, by two where it is long
 LONG_WORD = 8
@@ -113,7 +114,8 @@ class Names:
                 }
                 if fits:
                     return _one(fits, False)
-        return Meant()
+        article = _ARTICLE.match(came)
+        return self.find(came[article.end() :])._replace(sure=False) if article else Meant()
 
     def near(self, came: str) -> str | None:
         """The one name that `came` is a slip of the finger off, or is short for: its numbers are the same,

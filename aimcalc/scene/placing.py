@@ -6,12 +6,14 @@ from __future__ import annotations
 import re
 from typing import Any
 
+import msgspec
+
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.findtable import Headings
 from aimcalc.scene.headings import AT_PARTS, ENDS, HEIGHT, REMARK, SIDE, Meaning, sides_plain
 from aimcalc.scene.listrow import Around, Row, float_of, rest_of_inches, text_of
 from aimcalc.scene.mistakes import CLASH, Log, Where, Wrong, show
-from aimcalc.scene.model import Taken
+from aimcalc.scene.model import Pipe, Taken
 from aimcalc.scene.placewords import (
     Along,
     length_words,
@@ -52,6 +54,9 @@ class Placing:
             feet, inches = parts.get("at_feet") or "0", parts.get("at_inches", "")
             raw["at"] = f"{feet}'{rest_of_inches(inches)}"
             return
+        if "at_metres" in parts or "at_centimetres" in parts:
+            self._metric_parts(raw, parts, where)
+            return
         filled = {key: text for key, text in parts.items() if float_of(text) != 0} or dict(
             list(parts.items())[:1]
         )
@@ -64,6 +69,20 @@ class Placing:
         unit = self.headings.by_key[key].meaning.unit or self.said.unit
         size = f"{text} {unit}" if unit and float_of(text) is not None else text
         raw["at"] = f"{size} {key[3:]}" if float_of(text) != 0 else 0
+
+    def _metric_parts(self, raw: dict[str, Any], parts: dict[str, str], where: Where) -> None:
+        """Put metres and centimetres into one cell; ask where they are not whole metres and what is left."""
+        metres = float_of(parts.get("at_metres") or "0")
+        rest = float_of(parts.get("at_centimetres") or "0")
+        whole = metres is not None and metres >= 0 and metres.is_integer()
+        if whole and metres is not None and rest is not None and 0 <= rest < 100:
+            raw["at"] = f"{metres + rest / 100:.6g} m"
+            return
+        wrong = Wrong(
+            "whole metres beside centimetres under 100",
+            "Write the whole place in one column, with its unit.",
+        )
+        ask(self.log, raw, where, "at", wrong, " and ".join(parts.values()))
 
     def _inches_beside(self, raw: dict[str, Any], cells: dict[str, Any], where: Where) -> None:
         """Add a column of inches to a place in whole feet beside it, "Distance (ft)"; ask where the two
@@ -326,6 +345,9 @@ class Placing:
             pipe = place.pipe if place else None
             if position in placed or pipe is None:
                 continue
+            pipe = self._stepped(pipe, without)
+            if pipe is None:
+                continue
             numbers = whole_numbers([text_of(row.raw.get("number", "")) for row in without])
             found = spaced(pipe, numbers, feet) if numbers else None
             if found is None:
@@ -348,6 +370,31 @@ class Placing:
                 self.noticed.last.append(
                     Taken("list-spacing", says, "Write the places that differ.", position=position)
                 )
+
+    def _stepped(self, pipe: Pipe, without: list[Row]) -> Pipe | None:
+        """The pipe with the spacing that the lines round the table say; None where this is another than the
+        pipe's own, or its units count from SR, which is asked."""
+        said = self.said
+        if pipe.marks or not (said.step or said.from_sr):
+            return pipe
+        step = (
+            read_place(said.step, Along(self.around.unit, "any", True)).metres
+            if said.step
+            else None
+        )
+        own = pipe.spacing
+        other = step is not None and own is not None and abs(step - own) > SAME_STEP
+        if other or (said.from_sr and pipe.spaced_from is None):
+            wrong = Wrong(
+                "a place for each unit: a line of the list says how they are spaced, and the pipe "
+                + ("has another spacing" if other else "does not say that they count from SR"),
+                "Write their places, or correct spacing and spaced_from of the pipe.",
+                rank=CLASH,
+            )
+            for row in without:
+                ask(self.log, row.raw, row.where, "at", wrong, None)
+            return None
+        return pipe if step is None else msgspec.structs.replace(pipe, spacing=step)
 
     def arms(self, rows: list[Row]) -> None:
         """Point the units of booms that say no direction to the stage's middle, and warn of it."""
@@ -409,6 +456,7 @@ _IS_DISTANCE = re.compile(
 ENOUGH_ACROSS = (
     2  # units aimed across the stage, more than to their side, that make a sign doubtful
 )
+SAME_STEP = 0.01  # metres between two spacings that are one
 PAST = 0.3  # metres past its end at which a figure is not taken for a place on the pipe
 _BARE_FIGURE = (
     r"[+−–-]?\s*\d+(?:[.,]\d+)?\s*(?:s\W?[lr]\W?|[lr])?|(?:s\W?[lr]\W?)\s*\d+(?:[.,]\d+)?"

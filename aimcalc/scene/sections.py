@@ -34,6 +34,7 @@ _ADDED = (
 _ALONE = re.compile(
     rf"\W*(?:an?\s+|\d+\s*x?\s*)?(?:[^\W\d]+[\s-]+|[\d.\"”″]+\s*)?{_ACCESSORY}\W*", re.IGNORECASE
 )
+_NAMED = re.compile(r"(?=.*[^\W\d_]{2}).{2,40}", re.DOTALL)  # more than a number
 _SPARE = (
     r"(?i)"
     r"\W*(?:spares?|empty|vacant|unused|not used|free|blank|reserved|available|no unit|void)"
@@ -49,6 +50,14 @@ def position_in(words: str, positions: Names) -> str | None:
         if name:
             return name
     return None
+
+
+def titled_positions(title: str, positions: Names) -> list[str]:
+    """The positions that the parts of a title name, each in full or by its word and number."""
+    parts = re.split(r"\s+[-–—/|]+\s+|[:;,|()\n]\s*|\s{2,}", title)
+    named = [part.strip() for part in parts if _NAMED.fullmatch(part.strip())]
+    found = [(part, positions.find(part)) for part in named]
+    return [m.name for part, m in found if m.name and (m.sure or re.search(r"\d", part))]
 
 
 def _ways(words: str) -> list[str]:

@@ -31,6 +31,8 @@ _HOLDS = {
     "at_SR": "at on the SR side",
     "at_feet": "the feet of at",
     "at_inches": "the inches of at",
+    "at_metres": "the metres of at",
+    "at_centimetres": "the centimetres of at",
     "channel+circuit": "channel and circuit",
     "circuit+channel": "circuit and channel",
 }

@@ -24,6 +24,8 @@ class Said(NamedTuple):
     plus: str = ""
     bare: str = ""  # stage or house
     vague: str = ""  # an end of the pipe without its side, in the words that name it
+    step: str = ""  # from unit to unit: "18 in"
+    from_sr: bool = False  # numbers count from SR
     sides: tuple[tuple[str, str], ...] = ()  # words of the list's own for a side: ("ps", "SL")
     rows: tuple[int, ...] = ()
 
@@ -55,6 +57,8 @@ def said_by(rows: Iterable[tuple[int, Sequence[Any]]]) -> Said:
                 plus=said.plus or told.plus,
                 bare=said.bare or told.bare,
                 vague=said.vague or told.vague,
+                step=said.step or told.step,
+                from_sr=said.from_sr or told.from_sr,
                 sides=said.sides or told.sides,
                 rows=(*said.rows, number),
             )
@@ -66,6 +70,7 @@ def _line(words: str) -> Said:
     of_places = bool(_OF_PLACES.search(text)) and "trim" not in text
     end = ENDS.search(text) if of_places else None
     vague = _VAGUE.search(text) if of_places and end is None else None
+    step = _STEP.search(text)
     plus = signs_out(text)[1] if _SAYS.search(text) else ""
     return Said(
         unit=_unit(text) if of_places else "",
@@ -73,6 +78,8 @@ def _line(words: str) -> Said:
         plus=plus or "",
         bare=_whose(words.casefold()),
         vague=vague[0] if vague else "",
+        step=f"{step[1].replace(',', '.')} {LENGTHS[_INCH.get(step[2], step[2])]}" if step else "",
+        from_sr=bool(_NUMBERED.search(text) and _FROM_SR.search(text)),
         sides=tuple((word, side.upper()) for word, side in _OWN_WORD.findall(text)),
     )
 
@@ -107,6 +114,16 @@ _SAYS = re.compile(
 )
 _OWN_WORD = re.compile(
     r"\b(?!(?:l|r|is|are|it|plus|sl|sr|us|ds)\b)([a-z]{1,3})\s*(?:=|:|\bis\b|\bmeans\b)\s*(?:the\s+)?(sl|sr|us|ds)\b"
+)
+_INCH = {"”": '"', "″": '"', "''": '"', "’": "'", "′": "'"}
+_STEP = re.compile(
+    r"(\d+(?:[.,]\d+)?)\s*(''|[\"”″'’′]|(?:in|ins|inch|inches|ft|feet|foot|m|metres?|meters?|cm|mm)\b)\.?[\s-]*"
+    r"(?:on\s+)?(?:cent(?:er|re)s?\b|ctrs?\b|c/c|c-c|o\.?c\b|apart\b|spacing\b)"
+)
+_NUMBERED = re.compile(r"\bnumber|\bunits?\b|\bno\b|\bcount|#")
+_FROM_SR = re.compile(
+    r"\bsr\s*(?:to|-|–|>|→|thru|through)\s*sl\b|\bfrom\s+(?:the\s+)?sr\b|\b(?:1|one|first)\s+(?:is\s+)?(?:at\s+)?"
+    r"(?:the\s+)?sr\b|\bsr\s+end\b"
 )
 _CENTRE = re.compile(r"\bcl\b|c/l|c\.l|\bcent(?:re|er)|\bctr\b|℄|\bmid")
 _VAGUE = re.compile(

@@ -86,6 +86,7 @@ target: set to, set on, points at, pointing at, point at, points to, aims at, ai
 target: what does it light, what does it hit, what does it point at, what is it aimed at, what it lights
 target: what is it pointing at, where does it point, where is it aimed, what is it lighting
 target: focused at, shoots, shoots at, lit area, covers, onto, shot, directed at, lighting, hits area
+target: pointed at, light up
 target: focus area no, acting area no, where focus, focus where, subject, light on, lights on
 target system: purpose, used for, use
 system: system, group, wash, function, job, lighting system, system name
