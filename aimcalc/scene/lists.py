@@ -96,7 +96,7 @@ def _ask_for_units(readers: list[_Reader], name: str, log: Log) -> None:
                 c.key for c in reader.headings.columns if c.key not in (REMARK, APART)
             )
             wrong = Wrong(
-                f"rows with a unit each, and of {reader.passed} rows none has one: the columns known "
+                f"rows with a unit each, and of {reader.passed} row{'s' * (reader.passed > 1)} none has one: the columns known "
                 f"are those of {known}",
                 "Say in [hang_columns] which columns hold the rest: position, number, kind, target, at.",
                 came="no unit",
@@ -124,7 +124,9 @@ class _Reader:
         self.above: dict[str, Any] = {}
         self.titles: set[str] = set()  # cells above the headings, without their figures
         self.no_channel: set[str] = set()  # rows that say that their unit has none
-        self.passed = 0  # rows of several cells in which no unit was found
+        self.passed = (
+            0  # rows of several cells, or without a column of kinds, in which no unit was found
+        )
         self.merged: dict[int, tuple[int, Any]] = {}  # column -> last row and value of merged cells
 
     # --- the table ---
@@ -350,6 +352,7 @@ class _Reader:
         if section:
             self.meanings.current, self.meanings.by_section = section, True
             self.noticed.row("section", number, _read_over(section, row))
+            self.passed += "kind" not in self.letters  # no unit can stand under it
             return None
         added = self._added(raw, remarks, above)
         if added and above is not None:

@@ -143,3 +143,7 @@ def test_where_is_a_place_beside_positions_and_one_without_them(tmp_path: Path) 
     assert unit.at == pytest.approx(3.0)
     (unit,) = _scene(tmp_path, "drama", rows.format("Remarks", "Bar 2"), marks).units
     assert (unit.position, unit.at) == ("Bar 2", pytest.approx(3.0))
+
+
+def test_a_position_alone_under_two_headings_is_no_list_of_units(tmp_path: Path) -> None:
+    assert "of 1 row none has one" in _asked(tmp_path, "arts", "Position,Number\nLX 1,\n")
