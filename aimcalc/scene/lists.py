@@ -96,8 +96,8 @@ def _ask_for_units(readers: list[_Reader], name: str, log: Log) -> None:
                 c.key for c in reader.headings.columns if c.key not in (REMARK, APART)
             )
             wrong = Wrong(
-                f"rows with a unit each, and of {reader.passed} row{'s' * (reader.passed > 1)} none has one: the columns known "
-                f"are those of {known}",
+                f"rows with a unit each, and of {reader.passed} row{'s' * (reader.passed > 1)} none has one: "
+                f"the columns known are those of {known}",
                 "Say in [hang_columns] which columns hold the rest: position, number, kind, target, at.",
                 came="no unit",
                 rank=CLASH,
