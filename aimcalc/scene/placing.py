@@ -365,7 +365,10 @@ class Placing:
                     Taken("places-assumed", says, do, severity="warn", position=position)
                 )
             else:
-                by = "" if pipe.marks else " (spacing)"
+                own = (
+                    place is not None and place.pipe is not None and place.pipe.spacing is not None
+                )
+                by = "" if pipe.marks else " (spacing)" if own else ", as the list says"
                 says = f"{units}: {apart}{found.how}{by}."
                 self.noticed.last.append(
                     Taken("list-spacing", says, "Write the places that differ.", position=position)
