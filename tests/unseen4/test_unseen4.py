@@ -4,8 +4,9 @@ A case is written and compared as in `tests.unseen3.test_unseen3`; `# ...` at it
 
 First reading: 31 of 40 as a careful person reads them: 27 read right and told, 4 asked about as they should.
 The other 9: 7 refused and 1 asked about though they can be read, 1 read wrong and not told.
-Two readings asked for words of a note that are not its own ("ditto" it says, for "do."), or for a note on a
-space ("LX1" for "LX 1"), and were put right; their units were right as typed.
+Of the 31 two failed as typed, by a word of a note alone, and were put right: "do." where the note says
+"ditto", and a note on the space in "LX1" for "LX 1". A third such word was put right with the rules: "18 in"
+where the note says 1'-6". No unit, place or name was changed after the reading.
 Since then: 40 of 40, by the rules that the nine lacked. `WRONG` is for what becomes of one that is not.
 """
 
