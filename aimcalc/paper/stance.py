@@ -7,13 +7,13 @@ way they face. The picture has that reader at the bottom, facing up the page.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from math import cos, sin
+from math import atan2, cos, sin
 from typing import TYPE_CHECKING
 
-from aimcalc.geometry.vectors import to_radians
+from aimcalc.geometry.vectors import to_degrees, to_radians
 from aimcalc.named import NamedTuple
 from aimcalc.paper.page import KEY, SMALL, Box, Sheet
-from aimcalc.rig.places import WORDS, place
+from aimcalc.rig.places import WORDS, arc_of, place
 from aimcalc.rig.solve import start_end
 from aimcalc.scene.model import Boom, Pipe, Position
 from aimcalc.text.facts import noun
@@ -121,15 +121,22 @@ def _draw_bar(sheet: Sheet, first: float, last: float, y: float, stance: Stance)
 
 Point = tuple[float, float]
 
+LETTERS = 20.0  # pt that SL and SR take beside a drawing from above
+LOWER = 10.0  # pt that they stand lower where an arrow goes over them
+BESIDE = 14.0  # pt; an arrow that ends no higher than this would touch them
 SMALL_SIDE = 0.6  # of the full drawing; under it words find no room beside the body
 UPWARD = to_radians(10.0)  # tipped up by more than this, a body's nose is beside its clip
 
 
 class Turned(NamedTuple):
-    """A unit's plan direction: degrees clockwise from the side that the reader faces."""
+    """A unit's plan direction: degrees clockwise from the side that the reader faces.
+
+    `pipe` is its pipe's own direction, either way along it, counted likewise.
+    """
 
     facing: str
     clockwise: float
+    pipe: float = 90.0
 
 
 def turned(answer: Answer, position: Position, leaning: bool, base: str) -> Turned | None:
@@ -143,7 +150,19 @@ def turned(answer: Answer, position: Position, leaning: bool, base: str) -> Turn
     if isinstance(position, Pipe) and not leaning and answer.square:
         ahead = SIDES[(SIDES.index(answer.square) + 1) % 4]
         return Turned(answer.square, answer.pan if answer.swing == ahead else -answer.pan)
-    return Turned(base, (answer.heading - 90.0 * SIDES.index(base) + 180.0) % 360.0 - 180.0)
+    off = 90.0 * SIDES.index(base)
+    pipe = _runs(position, answer) if isinstance(position, Pipe) else 90.0 + off
+    return Turned(base, (answer.heading - off + 180.0) % 360.0 - 180.0, (pipe - off) % 180.0)
+
+
+def _runs(pipe: Pipe, answer: Answer) -> float:
+    """The plan heading of a pipe, one way along it; of a curved one where the unit's clamp is."""
+    if pipe.through is None:
+        x, y, _ = place(pipe).along
+    else:  # square to the line from the clamp to the middle of its circle
+        arc = arc_of(pipe.start, pipe.through, pipe.end)
+        x, y = arc.y - answer.clamp[1], answer.clamp[0] - arc.x
+    return to_degrees(atan2(x, y))
 
 
 def draw_plan(
@@ -157,30 +176,53 @@ def draw_plan(
     facing = reader or way.facing
     at = SIDES.index(facing)
     square = 90.0 * ((SIDES.index(way.facing) - at) % 4)
-    middle = (box.left + box.right) / 2
-    y = box.bottom + 9 if reader is None else (box.bottom + box.top) / 2
+    turn, middle, room = square + way.clockwise, (box.left + box.right) / 2, box.width / 2 - 4
+    flat = abs(cos(to_radians(turn))) * room < BESIDE  # its arrow would go into SL or SR
+    y = (box.bottom + box.top) / 2
+    if reader is None:
+        y = box.bottom + (9 + LOWER if flat else 9)
     reach = box.top - 12 - y if reader is None else 0.5 * box.height
-    sheet.text(box.left, y - 4.5, SIDES[(at + 3) % 4], 12, bold=True)
-    sheet.text(box.right, y - 4.5, SIDES[(at + 1) % 4], 12, bold=True, align="r")
+    hands = y - 4.5 - (LOWER if flat and reader is None else 0.0)
+    beside = 4.0 if flat and reader is None else LETTERS + 4.0  # that the pipe leaves to them
+    sheet.text(box.left, hands, SIDES[(at + 3) % 4], 12, bold=True)
+    sheet.text(box.right, hands, SIDES[(at + 1) % 4], 12, bold=True, align="r")
     if reader is None:
         sheet.text(middle, box.top - 9, facing, 12, bold=True, align="c")
     else:
         sheet.text(box.left, box.bottom, "YOU", SMALL, bold=True)
         sheet.text(box.left, box.top - 8, facing, SMALL, bold=True)
     if on_pipe:
-        sheet.box(Box(box.left + 24, y - 2.5, box.right - 24, y + 2.5), weight=1.6)
+        tube = Box(box.left + beside, box.bottom + 4, box.right - beside, box.top - 12)
+        _draw_tube(sheet, (middle, y), tube, square + way.pipe)
     else:
         sheet.circle(middle, y, 5, weight=KEY)
 
     def out(clockwise: float, far: float) -> Point:
-        turn = to_radians(clockwise)
-        return middle + far * sin(turn), y + far * cos(turn)
+        angle = to_radians(clockwise)
+        return middle + far * sin(angle), y + far * cos(angle)
 
     sheet.line(*out(square, 6), *out(square, reach), dash=3)
-    turn = square + way.clockwise
-    room = box.width / 2 - 4
+    if flat and reader is not None:
+        room -= LETTERS
     along = min(reach - 3, room / max(abs(sin(to_radians(turn))), 0.01))
+    if flat:  # it never comes near the top
+        along = room / abs(sin(to_radians(turn)))
     sheet.arrow(middle, y, *out(turn, along), weight=2.2 if reader is None else 1.6)
+
+
+def _draw_tube(sheet: Sheet, middle: Point, box: Box, clockwise: float) -> None:
+    """Draw the pipe through a point, `clockwise` degrees from up the page, as far as the box goes."""
+    x, y = middle
+    s, c = sin(to_radians(clockwise)), cos(to_radians(clockwise))
+
+    def reach(way: float) -> float:
+        """How far the pipe goes that way along it."""
+        up = box.top - y if way * c > 0 else y - box.bottom
+        return min(box.width / 2 / max(abs(s), 1e-9), up / max(abs(c), 1e-9))
+
+    far, near = reach(1.0), -reach(-1.0)
+    ends = ((near, -2.5), (far, -2.5), (far, 2.5), (near, 2.5))
+    sheet.shape([(x + a * s - b * c, y + a * c + b * s) for a, b in ends], weight=1.6)
 
 
 def draw_side(sheet: Sheet, box: Box, answer: Answer, clip: str = "") -> None:

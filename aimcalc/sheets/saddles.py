@@ -15,7 +15,7 @@ from aimcalc.paper.page import RULE, SMALL, Box, Page, Sheet, Target, body_of, w
 from aimcalc.paper.true_scale import MM, bar_across, bar_upright, proof_length, proof_words
 from aimcalc.sheets.hang_strip import CIRCUIT, CLAMP, NUMBER, ONLY_TRUE, WORDS, draw_bar
 from aimcalc.sheets.strip_label import AWAY, BAND, TALL, half_bar
-from aimcalc.sheets.strip_marks import Mark, Strip, strips
+from aimcalc.sheets.strip_marks import BY_DIAL, Mark, Strip, strips
 from aimcalc.sheets.tape_list import COLUMNS, Block, blocks, draw_columns, in_columns
 from aimcalc.text import words as w
 from aimcalc.text.facts import SHORT, footer
@@ -87,9 +87,12 @@ def steps(length: w.LengthUnit) -> list[str]:
 
 
 def _saddles(strip: Strip, rows: dict[int, HangRow], options: PaperOptions) -> Iterator[Saddle]:
-    """The labels of one pipe from START END; none of a boom, whose units are turned from the stage."""
+    """The labels of one pipe from START END; none of a boom, whose units are turned from the stage.
+
+    None for a unit swung out round its pipe either: its bar is read along the stem, not from above.
+    """
     if strip.up:
-        for mark in strip.in_order:
+        for mark in (mark for mark in strip.in_order if mark.bar_words != BY_DIAL):
             start = strip.stance.start
             where = f"{from_start(rows[mark.k], start)} from {start}"
             yield Saddle(mark, strip, where, options.stamp.mark)

@@ -7,16 +7,17 @@ with the side that the reader faces up the page. A boom's run from its foot up. 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from math import ceil, floor
+from math import ceil, floor, isnan, sin
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from aimcalc.geometry.vectors import Array, cross, dot, to_degrees
+from aimcalc.geometry.aim import Flags
+from aimcalc.geometry.vectors import Array, cross, dot, points, to_degrees, to_radians
 from aimcalc.hang.tubes import span, ways
 from aimcalc.named import NamedTuple
 from aimcalc.paper.stance import Stance, stance_of
-from aimcalc.rig.places import place
+from aimcalc.rig.places import gripped, place
 from aimcalc.rig.rig import places
 from aimcalc.scene.model import Boom, Pipe, Position
 from aimcalc.solid.rig import SolidRig
@@ -54,7 +55,22 @@ def bars_on_paper(bars: Array, stem: Array, along: Array) -> Array:
     return np.asarray(half - (half - angle) % np.pi)
 
 
+ASIDE = sin(to_radians(1.0))  # less is a whole degree on no sheet
+
+
+def leans_aside(stem: Array, along: Array) -> Flags:
+    """Whether each stem leans out of the upright plane along its tube by a degree or more, shape (N,).
+
+    Both are unit directions, shape (3, N). Nobody can look straight along such a stem from over the tube, so
+    no line that lies on top of it tells how the yoke bar goes.
+    """
+    plan = np.hypot(along[0], along[1])
+    upright = np.where(plan > 0.0, plan, 1.0)  # an upright tube: every stem is in a plane along it
+    return np.asarray(np.abs(stem[0] * along[1] - stem[1] * along[0]) >= ASIDE * upright)
+
+
 INCH = w.INCH
+BY_DIAL = "STEM LEANS: use the dial"
 LONGEST_NAME = 20  # letters
 BEYOND = 0.12  # metres of strip past the outermost mark, for END and its words
 TOGETHER = 0.03  # metres; marks nearer than this share one label
@@ -64,7 +80,7 @@ class Mark(NamedTuple):
     """One clamp mark, `place` metres along the strip from its zero.
 
     `bar` is the angle of the yoke-bar line on the paper in degrees, anticlockwise from the strip's
-    lines, in (-90, 90]; None where there is none to draw.
+    lines (a curved pipe's as it runs at the clamp), in (-90, 90]; None where there is none to draw.
     """
 
     place: float
@@ -173,8 +189,11 @@ def _strip(
     pipe = isinstance(position, Pipe)
     first, second = (stance.first_hand, stance.second_hand) if pipe else ("FOOT", "TOP")
     sense = 1.0 if second in (ways(position)[0], "TOP") else -1.0
-    along = np.tile(np.array(place(position).along)[:, None] * sense, len(rows))
-    angles = to_degrees(bars_on_paper(bars, rig.arrays.stem[:, rows], along)).tolist()
+    own = place(position)
+    along = sense * points([gripped(position, rig.units[k], own).along for k in rows])
+    stem = rig.arrays.stem[:, rows]
+    read = np.where(leans_aside(stem, along), np.nan, bars_on_paper(bars, stem, along))
+    angles = to_degrees(read).tolist()
     sides = (first, second, stance.standing) if pipe else None
     base = _base(position)
     marks = sorted(
@@ -251,6 +270,8 @@ def _bar(
         return None, ""
     if pan_is_free(rig.kinds[k], answer):
         return None, w.FREE
+    if isnan(angle):
+        return None, BY_DIAL
     turn = w.angle(answer.pan or 0.0)
     if w.steps(answer.pan or 0.0, 1.0) == 0:
         return angle, f"YOKE BAR along the {noun(rig.positions[k])}"

@@ -132,7 +132,12 @@ def _units(show: Show, options: PaperOptions) -> Iterator[UnitLabel]:
 
 
 def turn_words(row: Row, position: Position) -> str:
-    """Where a unit points, in words: "SR 23°", "square US", "US 42°"; the arrow shows from where."""
+    """Where a unit points, in words: "SR 23°", "square US", "US 42°"; the arrow shows from where.
+
+    "dial SR 9°" where the stem leans: the arrow is the true heading, which no dial reads.
+    """
+    if row.counted.dial:
+        return f"dial {row.turn}"
     if row.turn == w.SQUARE:
         return row.counted.side_words
     return row.sight if not isinstance(position, Pipe) and row.sight else row.turn

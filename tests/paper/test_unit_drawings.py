@@ -10,7 +10,7 @@ import pypdfium2.raw as pdfium
 import pytest
 
 from aimcalc.paper.page import Box, Page, write_pages
-from aimcalc.paper.stance import draw_plan, draw_side, turned
+from aimcalc.paper.stance import Turned, draw_plan, draw_side, turned
 from aimcalc.scene.model import Boom, Pipe, Unit
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.rows import heading_bases
@@ -55,6 +55,50 @@ def test_a_skewed_pipe_turns_from_its_own_square():
     )  # square is 14.04 SR of US
     found = turned(*answer_of(unit((0, 5, 1)), pipes=[pipe]))
     assert found.clockwise == pytest.approx(14.04, abs=0.01)
+
+
+# The pipe of a unit swung out, counted from the side that its true heading is counted from (`base`).
+@pytest.mark.parametrize(
+    ("pipe", "base", "runs"),
+    [
+        # Across the stage: square to US, along SR.
+        (Pipe(name="p", start=(-4, 0, 6), end=(4, 0, 6)), "US", 90.0),
+        (Pipe(name="p", start=(-4, 0, 6), end=(4, 0, 6)), "SR", 0.0),
+        # Skewed, its SL end 2 m further US in 8: heading 90 - atan(2 / 8) = 75.96 from US.
+        (Pipe(name="p", start=(-4, -1, 6), end=(4, 1, 6), zero="middle"), "US", 75.96),
+        (Pipe(name="p", start=(-4, -1, 6), end=(4, 1, 6), zero="middle"), "SL", 165.96),
+        # Bent, as in tests/sheets/test_strip_marks.py: 3.2 m SL the tube has turned 31.61 to US.
+        (
+            Pipe(
+                name="p",
+                start=(-4.2, -3.4, 6),
+                through=(0, -5.2, 6),
+                end=(4.2, -3.4, 6),
+                zero="middle",
+            ),
+            "US",
+            90.0 - 31.61,
+        ),
+    ],
+)
+def test_a_leaning_unit_s_pipe_is_drawn_where_it_runs(pipe, base, runs):
+    at = 3.2 if pipe.through else 0.0
+    out = unit((0, 5, 1), at=at, mount="out", swing_out=30.0, out_to="DS")
+    answer, position, leaning, _ = answer_of(out, pipes=[pipe])
+    found = turned(answer, position, leaning, base)
+    assert found.facing == base
+    assert found.pipe == pytest.approx(runs, abs=0.01)
+
+
+@pytest.mark.parametrize("degrees", [70.0, 75.0, 80.0, 85.0, 89.0, -70.0, -80.0, -89.0])
+@pytest.mark.parametrize("reader", [None, "US"])
+def test_an_arrow_keeps_off_the_letters_beside_it(degrees, reader):
+    way = Turned("US", degrees)
+    text, paths = drawn(lambda sheet: draw_plan(sheet, BOX, way, on_pipe=True, reader=reader))
+    head = paths[-1]
+    for run in text:
+        beside = head[2] < run.left or head[0] > run.right
+        assert beside or head[3] < run.bottom or head[1] > run.top
 
 
 def test_a_boom_unit_turns_from_straight_across_or_its_opposite():

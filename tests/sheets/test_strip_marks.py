@@ -120,6 +120,51 @@ def test_words_say_which_end_of_the_bar_comes_towards_the_reader(mount, point, w
     assert mark.kind == ("k OVER" if mount == "over" else "k")
 
 
+# A rail bent to a circle, from 4.2 m SR and 3.4 m DS through 5.2 m DS on the centre line: half its chord is
+# 4.2, its rise 1.8, so its radius is (4.2^2 + 1.8^2) / 3.6 = 5.8 and its middle 0.6 m US of the centre.
+# Unit 1, 3.2 m SL: 3.2 / 5.8 = 31.61 degrees round. Clamp at (5.8 sin 31.61, 0.6 - 5.8 cos 31.61) =
+# (3.040, -4.339). To (0, -1.8): atan(3.040 / 2.539) = 50.13 SR of US; square, to the circle's middle, is
+# 31.61 SR of US. Pan 18.52 SR; facing US, SR is anticlockwise on paper.
+# Unit 2, 1.1 m SL: 10.87 round, clamp at (1.093, -5.096). To (1.8, 0): atan(0.707 / 5.096) = 7.89 SL of US.
+# Pan 10.87 + 7.89 = 18.76 SL, clockwise. Units 3 and 4 are their images in the centre line.
+@pytest.mark.parametrize(
+    ("at", "point", "bar", "words"),
+    [
+        (3.2, (0.0, -1.8, 1.6), 18.52, "YOKE BAR 19°: SR end DS"),
+        (1.1, (1.8, 0.0, 1.6), -18.76, "YOKE BAR 19°: SL end DS"),
+        (-1.1, (-1.8, 0.0, 1.6), 18.76, "YOKE BAR 19°: SR end DS"),
+        (-3.2, (0.0, -1.8, 1.6), -18.52, "YOKE BAR 19°: SL end DS"),
+    ],
+)
+@pytest.mark.parametrize("from_sl", [False, True])
+def test_the_bar_on_a_curved_pipe_is_drawn_from_the_tube_at_the_clamp(
+    at, point, bar, words, from_sl
+):
+    ends = ((-4.2, -3.4, 5.0), (4.2, -3.4, 5.0))
+    start, end = ends[::-1] if from_sl else ends
+    rail = Pipe(name="p", start=start, through=(0.0, -5.2, 5.0), end=end, zero="middle")
+    (mark,) = strip_of([unit("1", at, point)], pipes=[rail]).marks
+    assert mark.bar == pytest.approx(bar, abs=0.01)
+    assert mark.bar_words == words
+
+
+@pytest.mark.parametrize(
+    ("swing_out", "line"), [(0.5, True), (1.5, False), (45.0, False), (90.0, False)]
+)
+def test_a_unit_swung_out_round_its_pipe_has_no_line_to_read_from_above(swing_out, line):
+    out = unit("1", 0.0, (1.0, -5.0, 1.0), mount="out", swing_out=swing_out, out_to="DS")
+    (mark,) = strip_of([out]).marks
+    assert (mark.bar is not None) == line
+    assert (mark.bar_words == "STEM LEANS: use the dial") != line
+
+
+def test_a_pipe_that_slopes_keeps_its_lines():
+    # Its stems lean along it only: read square to the pipe, the line is true.
+    slope = Pipe(name="p", start=(-4.0, 0.0, 6.0), end=(4.0, 0.0, 5.0), zero="middle")
+    (mark,) = strip_of([unit("1", 0.0, (1.0, 5.0, 1.0))], pipes=[slope]).marks
+    assert mark.bar is not None
+
+
 def test_words_for_a_unit_that_faces_the_other_way_than_its_row():
     # The row faces US. Unit 3 faces DS, swung SL by 22 degrees: its SL end goes US, so its SR end goes DS.
     row = [unit("1", 2.0), unit("2", 1.0), unit("3", 0.0, (2.0, -5.0, 1.0))]
