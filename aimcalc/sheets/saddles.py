@@ -31,6 +31,8 @@ ACROSS, DOWN = 2, 2  # labels on a page
 TITLE = 24.0  # pt
 TYPE = 11.5  # pt, the steps
 PLACE = 20.0  # pt
+CURVED = "A CURVED pipe: tape along its bend, the label's dashed line along the tube at the mark."
+NO_LABEL = "A unit swung OUT round its pipe has no label: its yoke bar is set by the dial."
 
 
 class Saddle(NamedTuple):
@@ -103,6 +105,10 @@ def _list_pages(
 ) -> list[Page]:
     body = body_of(options, True, SHORT)
     told = steps(options.length)
+    if any(strip.curved for strip in made):
+        told.append(CURVED)
+    if any(mark.bar_words == BY_DIAL for strip in made for mark in strip.marks):
+        told.append(NO_LABEL)
     head = TITLE + 12 + len(told) * TYPE * 1.3
     every = blocks(show.rig, made, rows, options.holds)
     columns = in_columns(every, body.height - head)
@@ -174,7 +180,8 @@ def _draw_sides(sheet: Sheet, box: Box, saddle: Saddle) -> None:
     middle = (box.left + box.right) / 2
     sheet.text(middle, y, f"THIS EDGE {strip.up}", 14, bold=True, align="c")
     of_set = f", set {saddle.set}" if saddle.set else ""
-    words = f"{strip.name}{of_set}: stand {strip.low}, face {strip.up}, look down on it"
+    name = f"{strip.name}, curved" if strip.curved else strip.name
+    words = f"{name}{of_set}: stand {strip.low}, face {strip.up}, look down on it"
     sheet.text(box.left + 4, box.bottom + 5, words, WORDS, width=box.width - 8)
 
 

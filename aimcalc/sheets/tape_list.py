@@ -20,7 +20,7 @@ COLUMNS = 4
 BETWEEN = 14.0  # pt between columns
 HEADING, TYPE, BIG = 12.0, 10.0, 13.0  # pt
 HEAD = 31.0  # pt that a position's name and the heads of its columns take
-ROW = 15.0  # pt
+ROW = 16.0  # pt, a point more than figures and rules take
 FEWEST = 2  # rows under a heading at the foot of a column
 EDGES = (0.0, 0.15, 0.46, 0.78, 1.0)  # of a column: unit, tape, from the zero mark, to the next
 
@@ -122,5 +122,5 @@ def _draw_block(sheet: Sheet, box: Box, block: Block) -> None:
             zip((row.number, row.tape, row.mark, row.step), (BIG, BIG, TYPE, TYPE), strict=True)
         ):
             room = edges[k + 1] - edges[k] - 4
-            sheet.text(edges[k], y + 3.4, words, size, bold=size == BIG, width=room)
+            sheet.text(edges[k], y + 3.6, words, size, bold=size == BIG, width=room)
     sheet.line(box.left, y, box.right, y, weight=THIN)

@@ -169,6 +169,29 @@ def test_a_truss_is_called_a_truss_and_its_label_names_the_chord():
     assert "k ON DS top" in text
 
 
+def test_a_curved_pipe_and_a_unit_swung_out_are_told_of_where_there_are_any():
+    said = [
+        "A CURVED pipe: tape along its bend, the label's dashed line along the tube at the mark.",
+        "A unit swung OUT round its pipe has no label: its yoke bar is set by the dial.",
+    ]
+    arena, playhouse = (pdf_reading.pages(made(*choice)) for choice in (CHOICES[2], CHOICES[0]))
+    assert all(words in " ".join(arena[0].split()) for words in said)
+    assert not any(words in " ".join(playhouse[0].split()) for words in said)
+    labels = " ".join(" ".join(arena[1:]).split())
+    assert labels.count("rail DS, curved: stand DS") == 4
+    assert "truss: stand DS" in labels
+
+
+def test_the_figures_of_the_list_keep_off_its_rules():
+    data = made("playhouse", "letter", "ft")
+    page = ink(data, 0, 300)
+    for run in pdf_reading.runs(data)[0]:
+        if run.size == 13:
+            x, top = (run.left + run.right) / 2 / MM, run.top / MM
+            over = [page.at(x, top + up) for up in np.arange(0.1, 0.5, 0.1)]
+            assert not any(over), run.words
+
+
 def test_some_units_alone_can_be_made():
     rig = rig_of("studio")
     data = saddles(rig, part=frozenset(["front pipe/2"]), part_name="front pipe/2")
