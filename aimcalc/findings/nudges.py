@@ -40,8 +40,8 @@ def expected_nudges(rig: SolidRig, budget: Budget) -> Iterator[Finding]:
 def basis(rig: SolidRig) -> str:
     """What the chances rest on, as a sentence."""
     if rig.scene.errors == Errors():
-        return "By typical errors, estimates: yours go under [errors]."
-    return "By [errors]; those not given there are estimates."
+        return "By typical errors, estimates: give yours in the scene's errors."
+    return "By the errors given; the others are estimates."
 
 
 def how_many(number: float) -> str:

@@ -22,7 +22,7 @@ from aimcalc.hang.records import (
 from aimcalc.hang.ties import known
 from aimcalc.hang.tubes import Span, span
 from aimcalc.hang.weights import counted, fewest_wedges
-from aimcalc.rig.places import WORDS
+from aimcalc.rig.places import LEANS, WORDS
 from aimcalc.rig.rig import Rig
 from aimcalc.scene.model import Pipe, Position
 
@@ -136,12 +136,12 @@ def _wedges(rig: Rig, position: Position, mine: list[int]) -> list[WedgePlan]:
     """The fewest wedges to cut for a pipe, each told once for every square side and swing that it serves.
 
     Turned over, a wedge serves the other swing: only the size of a pan counts. A unit that stands square
-    needs none, nor one that points straight down or up; a boom's turns are set from the world, not from a
-    tube.
+    needs none, nor one that points straight down or up, nor one whose stem leans: the dial sets its turn. A
+    boom's turns are set from the world, not from a tube.
     """
     if not isinstance(position, Pipe):
         return []
-    turned = rig.aims.attitude[mine] != PLUMB
+    turned = (rig.aims.attitude[mine] != PLUMB) & (np.abs(rig.arrays.stem[2, mine]) >= LEANS)
     pans = to_degrees(np.where(turned, rig.aims.pan[mine], np.nan)).tolist()
     tolerances = to_degrees(rig.tolerances.pan[mine]).tolist()
     ways = {i: way for i, way in enumerate(_turn_words(rig, mine)) if way and isfinite(pans[i])}

@@ -92,6 +92,11 @@ def _named(gear: Sequence[dict[str, float | None]]) -> tuple[list[str], list[str
 
 
 SHARE = 0.5  # of a row's own tolerance (common practice, no source)
+# A hand sets a wedge to some 5 degrees (common practice, no source). A cut 3 degrees off makes that
+# sqrt(5^2 + 3^2) = 5.8: still as rough, and the wedge reads as the row does. A swing under 5 degrees is
+# nearer to square than a wedge is set.
+MOST_OFF = 3.0  # degrees
+LEAST = 5  # degrees, as printed
 CLOSE = 1e-9  # degrees
 
 
@@ -117,11 +122,11 @@ def whole(degrees: float) -> int:
 
 
 def fewest_wedges(pans: Sequence[float], tolerances: Sequence[float]) -> list[Wedge]:
-    """The fewest settings so that half of each row's tolerance is enough; degrees, rising.
+    """The fewest settings within half of each row's tolerance, never more than MOST_OFF off; degrees, rising.
 
     Of the ways to have so few, the one with the least sum of squared departures. A row whose half
     tolerance holds no whole degree keeps the one it prints. Rows without a pan (NaN: straight down, or no
-    aim), and those that print none, need no wedge.
+    aim), and those that print less than LEAST, need no wedge.
 
     Rows are taken in order of pan and cut into runs. That loses nothing: given the settings, each row
     does no worse with the setting nearest to it, and then every setting serves a run. Settings are whole
@@ -156,11 +161,11 @@ def _groups(pans: Sequence[float], tolerances: Sequence[float]) -> list[_Group]:
     """Rows that need a wedge, by half degree, rising. The whole degree nearest to a group serves it all."""
     halves: dict[int, list[int]] = {}
     for k, pan in enumerate(pans):
-        if isfinite(pan) and whole(pan) > 0:
+        if isfinite(pan) and whole(pan) >= LEAST:
             halves.setdefault(floor(2 * (pan + CLOSE)), []).append(k)
     groups = []
     for _, rows in sorted(halves.items()):
-        spans = [_whole_degrees(pans[k], SHARE * tolerances[k]) for k in rows]
+        spans = [_whole_degrees(pans[k], min(SHARE * tolerances[k], MOST_OFF)) for k in rows]
         low, high = max(low for low, _ in spans), min(high for _, high in spans)
         mine = [pans[k] for k in rows]
         groups.append(_Group(rows, sum(mine), sum(pan * pan for pan in mine), low, high))

@@ -26,6 +26,7 @@ from aimcalc.scene.model import (
 
 WORDS = ("SL", "SR", "US", "DS", "UP", "DOWN")  # opposites differ in the last bit
 SL, SR, US, DS, UP, DOWN = range(6)
+LEANS = cos(to_radians(0.1))  # a stem within this of plumb is plumb on paper: 17 mm in 10 m of pipe
 ARC_STEP = to_radians(
     3.0
 )  # of a curved pipe drawn as straight pieces: 2 mm off the arc at 5 m radius

@@ -37,9 +37,9 @@ HOW_CUT = (
 NOTE = (
     f"{MADE_OF} {HOW_CUT} Each is drawn at its true angle; cut it full size from the two lengths: along = "
     "along the pipe, out = out from it. One edge goes along the pipe, the slanting one along the YOKE BAR, "
-    "not the beam. A wedge is ROUGH and comes first, within half of each unit's WITHIN; the sight tape or "
-    "the row's own SWING comes after it. Flipped, it serves the other swing. Uniform scaling keeps angles, "
-    "ruins lengths."
+    "not the beam. A wedge is ROUGH and comes first, within half of each unit's WITHIN and 3°; the sight "
+    "tape or the row's own SWING comes after it. Flipped, it serves the other swing. Uniform scaling keeps "
+    "angles, ruins lengths."
 )
 
 

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import cos, isfinite
+from math import isfinite
 from typing import TYPE_CHECKING
 
 from aimcalc.findings.pose import holds_back
 from aimcalc.geometry.aim import ON_ITS_SIDE
-from aimcalc.geometry.vectors import to_degrees, to_radians
+from aimcalc.geometry.vectors import to_degrees
 from aimcalc.named import NamedTuple
-from aimcalc.rig.places import WORDS, across, nearest_word, place
+from aimcalc.rig.places import LEANS, WORDS, across, nearest_word, place
 from aimcalc.scene.model import Boom, Kind, Pipe, Position, Unit
 from aimcalc.text import words as w
 from aimcalc.text.names import LONGEST_KIND, short
@@ -25,7 +25,6 @@ ZERO_MARKS = {"centre line": "CENTRE", "middle": "MIDDLE"}
 STOP = "STOP"
 CURVED = "curved pipe"  # why a unit has no sight tape
 NO_DECK = "no clear deck"  # why a unit has no sight tape that its pan would allow
-LEANS = cos(to_radians(0.1))  # a stem within this of plumb is plumb on paper: 17 mm in 10 m of pipe
 FIRST = {"turn-first": "TURN, THEN TIP", "set-in-order": "IN ITS ORDER"}  # on cards, by finding
 PRINTED = ("stop", "warn")  # severities that go on the row; notes are only reported
 MOST_LINES = 24  # under the row of one unit

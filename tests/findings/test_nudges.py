@@ -78,9 +78,9 @@ def test_each_measurement_has_its_words(error: str, size: float, words: str) -> 
 def test_with_usual_errors_it_says_that_they_are_estimates() -> None:
     usual = msgspec.structs.replace(rig_with(12), errors=Errors())
     (found,) = told(usual)
-    assert "By typical errors, estimates: yours go under [errors]." in found.says
+    assert "By typical errors, estimates: give yours in the scene's errors." in found.says
     (found,) = told(rig_with(12, set_down=2.5))
-    assert "By [errors]; those not given there are estimates." in found.says
+    assert "By the errors given; the others are estimates." in found.says
 
 
 def test_a_rig_without_units_has_nothing_to_say() -> None:
