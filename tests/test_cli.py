@@ -943,6 +943,48 @@ def test_compare_as_json_holds_the_same(call):
     assert [each["mean_was"] == each["mean_now"] for each in told["light"]] == [True] * 5
 
 
+SWAPPED = (
+    *("--set", "front pipe/1.target=chair centre", "--set", "front pipe/1.channel=12"),
+    *("--set", "front pipe/2.target=chair SL", "--set", "front pipe/2.channel=11"),
+)
+
+
+def test_compare_tells_the_fewest_units_to_touch_and_what_a_patch_would_save(call):
+    asked = [*SWAPPED, "--set", "back pipe/1.colour=L201"]
+    _, out, _ = call("compare", SCENES / "studio", SCENES / "studio", *asked)
+    counted = "3 of 12 units to touch, 2 to re-aim only, 1 to re-colour only; 9 serve as they are."
+    assert f"Changeover: {counted}" in out
+    assert re.search(r"front pipe/1 +re-aim +SR \d+°, DOWN \d+° +12, was 11", out)
+    assert "Patched instead of re-aimed, 1 to touch" in out
+    assert re.search(r"front pipe/1 +front pipe/2 +nothing +1.60 m away +12", out)  # 2.70 less 1.10
+
+
+def test_compare_as_json_holds_the_changeover(call):
+    _, out, _ = call("compare", SCENES / "studio", SCENES / "studio", "--json", *SWAPPED)
+    over = json.loads(out)["changeover"]
+    assert (over["touch"], over["touch_patched"], len(over["jobs"])) == (2, 0, 12)
+    assert over["jobs"][0] == {
+        "unit": "front pipe/1",
+        "was": "front pipe/1",
+        "position": "front pipe",
+        "to_do": ["aim"],
+        "channel": "12",
+        "channel_was": "11",
+    }
+    assert [(each["unit"], each["by"], each["to_do"]) for each in over["patched"]] == [
+        ("front pipe/1", "front pipe/2", []),
+        ("front pipe/2", "front pipe/1", []),
+    ]
+
+
+def test_the_changeover_from_a_print_says_what_a_print_does_not_hold(call, tmp_path):
+    call("prep", SCENES / "studio", "-o", tmp_path / "old", "--only", "lists")
+    asked = ["--set", "front pipe/1.target=chair centre", "--set", "front pipe/2.colour=L201"]
+    _, out, _ = call("compare", tmp_path / "old", SCENES / "studio", *asked)
+    assert "Changeover: 1 of 12 units to touch, 1 to re-aim only; 11 serve as they are." in out
+    assert "Colours, circuits and channels are not known of a print." in out
+
+
 def test_compare_takes_an_earlier_print_on_either_side(call, tmp_path):
     old = tmp_path / "old"
     tried = ["--set", "front pipe/1.target=chair centre"]

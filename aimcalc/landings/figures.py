@@ -29,8 +29,9 @@ def figures(
     mark = _marks(old, new, name, length, shifts)
     if mark is not None:
         yield mark
-    yield from _at_the_pipe(old, new, name)
-    yield from _angles(a, b)
+    hung = [None if side.hung is None else side.hung.units.get(name) for side in (old, new)]
+    yield from at_the_pipe(hung[0], hung[1], b)
+    yield from angles(a, b)
     if a.sight is not None and b.sight is not None:
         was, now = (rounded(each.sight, length) for each in (a, b))
         if abs(was - now) > NOTHING:
@@ -67,13 +68,12 @@ def _words(old: Side, new: Side, name: str) -> Iterator[Figure]:
                 yield Figure(key, getattr(was, key), getattr(now, key))
 
 
-def _at_the_pipe(old: Side, new: Side, name: str) -> Iterator[Figure]:
-    """Outlet, cable, tail and wedge, where the hang sheets print others.
+def at_the_pipe(a: HungUnit | None, b: HungUnit | None, unit: Aimed) -> Iterator[Figure]:
+    """Outlet, cable, tail and wedge, where the hang sheets print others; `unit` is as it is solved now.
 
     A tail that is tied where it was serves on, whatever room the loop has left; so does a wedge that sets the
-    unit within its tolerance.
+    unit within its tolerance. Of what a hang sheet of either does not tell, nothing comes.
     """
-    a, b = (None if side.hung is None else side.hung.units.get(name) for side in (old, new))
     if a is None or b is None:
         return
     for key in ("outlet", "cable"):
@@ -81,7 +81,6 @@ def _at_the_pipe(old: Side, new: Side, name: str) -> Iterator[Figure]:
         if was != now:
             yield Figure(key, was, now)
     if a.wedge != b.wedge:
-        unit = new.units[name]
         yield Figure("wedge", a.wedge, b.wedge, unit.pan_tolerance, left=not _serves(a, unit))
     if a.tail != b.tail:
         yield Figure("tail", a.tail, b.tail, left=a.tied != b.tied)
@@ -110,8 +109,11 @@ def _marks(
     return None if hypot(*off) < HANG.size(length) else Figure("at", a.clamp, b.clamp)
 
 
-def _angles(a: Aimed, b: Aimed) -> Iterator[Figure]:
-    """Pan, down and, where no tape serves, the true heading: as printed, and how far out is allowed."""
+def angles(a: Aimed, b: Aimed) -> Iterator[Figure]:
+    """Pan, down and, where no tape serves, the true heading, as printed, each with how far out is allowed.
+
+    Of any two units, degrees; `left` says that the one set for `a` no longer serves for `b`.
+    """
     if a.square != b.square:
         yield Figure("square", a.square, b.square)
     was, now = (_whole(each.pan, each.swing in PLUS) for each in (a, b))

@@ -29,6 +29,7 @@ from aimcalc.paper.table import (
 from aimcalc.sheets.stale import of_a_set, stale_words
 from aimcalc.text import words as w
 from aimcalc.text.change_words import change_words, figure_words
+from aimcalc.text.changeover_text import changeover_words
 from aimcalc.text.compare import CHANGE_HEADS
 from aimcalc.text.compared import Compared
 from aimcalc.text.facts import SHORT, footer, position_facts
@@ -293,6 +294,8 @@ def _said(rig: SolidRig, found: Compared, width: float) -> Iterator[Said]:
     for name in sorted(gone):
         units = [row.number for row in changes.rows if row.position == name]
         yield from _set(f"Nothing hangs on {name} any more: take down {', '.join(units)}.", width)
+    if changes.rows:
+        yield from _set(changeover_words(found), width)
     yield from (Said(""), Said("What changed", True))
     for change in changes.changes:
         what, where, was, now = change_words(found, change)

@@ -49,7 +49,7 @@ def _value(found: Compared, change: Change, side: int) -> str:
     if change.of == "position":
         return _shift(value, length) if side else ""
     if change.of == "unit" and change.what == "moved":
-        return _hung(found, change.name, side)
+        return hung_words(found, change.name, side)
     if change.what == "trim" or (change.of == "pipe" and change.what == "moved"):
         return _ends(value, length)
     return _plain(change.what, value, length)
@@ -103,8 +103,8 @@ def _numbers(value: Sequence[Any]) -> bool:
     return all(isinstance(part, float | int) for part in value)
 
 
-def _hung(found: Compared, name: str, side: int) -> str:
-    """Where a unit hangs: its mark, or where only a print is left its place on the plan."""
+def hung_words(found: Compared, name: str, side: int) -> str:
+    """Where a unit of a side (0 old, 1 new) hangs: its mark, or of a print its place on the plan."""
     unit, position = _written(found, name, side)
     if unit is not None and position is not None:
         return hangs(unit, position, found.length)[0]
@@ -134,7 +134,7 @@ def _figure(found: Compared, name: str, figure: Figure, side: int) -> str:
     value: Any = (figure.was, figure.now)[side]
     what = figure.figure
     if what == "at":
-        return _hung(found, name, side)
+        return hung_words(found, name, side)
     if what == "mounted":
         unit, position = _written(found, name, side)
         how = hangs(unit, position, length)[1] if unit and position else str(value)

@@ -7,11 +7,13 @@ from math import isfinite
 
 import msgspec
 
+from aimcalc.landings.changeover import changeover
 from aimcalc.landings.changes import Row, Side
 from aimcalc.landings.compare import compare
 from aimcalc.show import Show
 from aimcalc.text import words as w
 from aimcalc.text.change_words import change_words, figure_words
+from aimcalc.text.changeover_text import changeover_text
 from aimcalc.text.columns import folded, table
 from aimcalc.text.compared import Compared, LightChange, Told
 from aimcalc.text.cover_lists import NOT_KNOWN, area, lux
@@ -32,9 +34,9 @@ def compared(old: Show | Earlier, new: Show | Earlier, *, light: bool = True) ->
     """
     length = _length(new if isinstance(new, Show) else old)
     sides = (_side(old, length), _side(new, length))
-    changes = compare(*sides, length)
+    changes, over = compare(*sides, length), changeover(*sides, length)
     found, why = _light(old, new) if light else (None, "")
-    return Compared(_told(old), _told(new), sides, changes, found, why, length)
+    return Compared(_told(old), _told(new), sides, changes, over, found, why, length)
 
 
 def _length(show: Show | Earlier) -> w.LengthUnit:
@@ -110,6 +112,7 @@ def compare_json(found: Compared, sheets: Mapping[str, str]) -> bytes:
             {**msgspec.structs.asdict(row), "who": row.who, "figures": row.figures}
             for row in found.changes.rows
         ],
+        "changeover": {"touch": found.changeover.touch, **msgspec.structs.asdict(found.changeover)},
         "out_of_date": {name: where for name, where in sheets.items() if where},
         "light": found.light,
         "no_light": found.no_light or None,
@@ -135,6 +138,8 @@ def compare_text(found: Compared, sheets: Sequence[str], width: int | None = Non
     if rows:
         lines = [line for row in rows for line in _row_lines(found, row)]
         parts.append("\n".join(["Rows to print again", *table(ROW_HEADS, lines, width)]))
+    if rows:
+        parts.append(changeover_text(found, width))
     if found.changes.loads:
         loads = [
             (each.position, each.what, each.was or "none", each.now or "none")

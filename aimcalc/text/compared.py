@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import msgspec
 
+from aimcalc.landings.changeover import Changeover
 from aimcalc.landings.changes import Changes, Side
 from aimcalc.named import NamedTuple
 from aimcalc.scene.model import Position
@@ -57,6 +58,7 @@ class Compared(NamedTuple):
     new: Told
     sides: tuple[Side, Side]
     changes: Changes
+    changeover: Changeover
     light: list[LightChange] | None
     no_light: str
     length: w.LengthUnit
