@@ -8,8 +8,9 @@ Each is a least-cost matching; what counts first is units touched, then the work
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
-from math import dist
+from math import dist, hypot
 from operator import mul
 from typing import Any
 
@@ -84,11 +85,13 @@ def changeover(old: Side, new: Side, length: str = "m") -> Changeover:
     """The fewest units to touch from `old` to `new`; marks are those printed in `length`, m or ft."""
     if old.scene is None or new.scene is None:
         old, new = Side(old.units.values()), Side(new.units.values())
+        shifts = _shifts(old, new)
+    else:
+        shifts = shifts_of(old, new)
     groups: dict[tuple[str, str], tuple[list[str], list[str]]] = {}
     for which, side in enumerate((old, new)):
         for name, unit in side.units.items():
             groups.setdefault((unit.position, unit.kind), ([], []))[which].append(name)
-    shifts = shifts_of(old, new)
     pairs, patched, saved = {}, [], 0
     for (position, _), (olds, news) in groups.items():
         shift = shifts.get(position, (0.0, 0.0, 0.0))
@@ -100,6 +103,24 @@ def changeover(old: Side, new: Side, length: str = "m") -> Changeover:
     jobs = tuple(_jobs(old, new, pairs))
     found = Changeover(jobs, tuple(patched))
     return msgspec.structs.replace(found, touch_patched=found.touch - saved if saved else None)
+
+
+def _shifts(old: Side, new: Side) -> dict[str, Point]:
+    """How far each position has moved, by its clamps alone: what brings most of them onto each other."""
+    clamps: dict[str, tuple[list[Point], list[Point]]] = {}
+    for which, side in enumerate((old, new)):
+        for unit in side.units.values():
+            clamps.setdefault(unit.position, ([], []))[which].append(unit.clamp)
+    found = {}
+    for position, (was, now) in clamps.items():
+        offs = Counter(
+            tuple(round(b - a, 6) + 0.0 for a, b in zip(here, there, strict=True))
+            for here in was
+            for there in now
+        )
+        shift = max(offs, key=lambda off: (offs[off], -hypot(*off)), default=(0.0, 0.0, 0.0))
+        found[position] = shift if offs[shift] > 1 else (0.0, 0.0, 0.0)
+    return found
 
 
 def _jobs(old: Side, new: Side, pairs: dict[str, _Pair]) -> Iterator[Job]:

@@ -294,9 +294,9 @@ def _said(rig: SolidRig, found: Compared, width: float) -> Iterator[Said]:
     for name in sorted(gone):
         units = [row.number for row in changes.rows if row.position == name]
         yield from _set(f"Nothing hangs on {name} any more: take down {', '.join(units)}.", width)
+    yield from (Said(""), Said("What changed", True))
     if changes.rows:
         yield from _set(changeover_words(found), width)
-    yield from (Said(""), Said("What changed", True))
     for change in changes.changes:
         what, where, was, now = change_words(found, change)
         value = f": {was or CHANGE_HEADS[2]} to {now}" if was and now else f" {now}" if now else ""
