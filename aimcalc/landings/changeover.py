@@ -8,9 +8,8 @@ Each is a least-cost matching; what counts first is units touched, then the work
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Sequence
-from math import dist, hypot
+from math import dist
 from operator import mul
 from typing import Any
 
@@ -19,12 +18,13 @@ import msgspec
 from aimcalc.geometry.vectors import angles_between, points, to_degrees
 from aimcalc.landings.changes import WORK, Side
 from aimcalc.landings.figures import angles, at_the_pipe
-from aimcalc.landings.written import mount_words, shifts_of
+from aimcalc.landings.written import most_shared, mount_words, shifts_of
 from aimcalc.named import NamedTuple
 from aimcalc.rig.wording import HANG, rounded
 from aimcalc.scene.model import Point
 
 WORKS = ("strike", "hang", "move", "aim", "colour", "plug")
+STILL = (0.0, 0.0, 0.0)
 CENTIMETRES = 100.0  # in a metre: how far a unit is carried decides last
 Costs = Sequence[Sequence[tuple[int, ...]]]
 
@@ -94,7 +94,7 @@ def changeover(old: Side, new: Side, length: str = "m") -> Changeover:
             groups.setdefault((unit.position, unit.kind), ([], []))[which].append(name)
     pairs, patched, saved = {}, [], 0
     for (position, _), (olds, news) in groups.items():
-        shift = shifts.get(position, (0.0, 0.0, 0.0))
+        shift = shifts.get(position, STILL)
         mine = _group(old, new, olds, news, length, shift)
         pairs.update({pair.unit: pair for pair in mine})
         better, fewer = _by_patch(old, new, news, {pair.unit: pair for pair in mine})
@@ -111,16 +111,16 @@ def _shifts(old: Side, new: Side) -> dict[str, Point]:
     for which, side in enumerate((old, new)):
         for unit in side.units.values():
             clamps.setdefault(unit.position, ([], []))[which].append(unit.clamp)
-    found = {}
+    found: dict[str, Point] = {}
     for position, (was, now) in clamps.items():
-        offs = Counter(
-            tuple(round(b - a, 6) + 0.0 for a, b in zip(here, there, strict=True))
-            for here in was
-            for there in now
-        )
-        shift = max(offs, key=lambda off: (offs[off], -hypot(*off)), default=(0.0, 0.0, 0.0))
-        found[position] = shift if offs[shift] > 1 else (0.0, 0.0, 0.0)
+        offs = [_off(here, there) for here in was for there in now]
+        shift = most_shared(offs) if offs else STILL
+        found[position] = shift if offs.count(shift) > 1 else STILL
     return found
+
+
+def _off(here: Point, there: Point) -> Point:
+    return tuple(round(b - a, 6) + 0.0 for a, b in zip(here, there, strict=True))  # type: ignore[return-value]
 
 
 def _jobs(old: Side, new: Side, pairs: dict[str, _Pair]) -> Iterator[Job]:
@@ -148,7 +148,7 @@ def _group(
     for name in olds:
         places.setdefault(_place(old, name, length, shift), ([], []))[0].append(name)
     for name in news:
-        places.setdefault(_place(new, name, length, (0.0, 0.0, 0.0)), ([], []))[1].append(name)
+        places.setdefault(_place(new, name, length, STILL), ([], []))[1].append(name)
     pairs = []
     for here, there in places.values():
         works = [[_work(old, new, was, unit) for unit in there] for was in here]

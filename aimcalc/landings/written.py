@@ -217,12 +217,12 @@ def shifts_of(old: Side, new: Side) -> dict[str, Point]:
                 tuple(round(b - a, 7) for a, b in zip(was, unit.clamp, strict=True))
             )
     return {
-        position: _most(every) if len(every) > 1 else (0.0, 0.0, 0.0)
+        position: most_shared(every) if len(every) > 1 else (0.0, 0.0, 0.0)
         for position, every in offs.items()
     }
 
 
-def _most(every: Sequence[Point]) -> Point:
+def most_shared(every: Sequence[Point]) -> Point:
     """What most of some shifts are; of those that are as many the shortest."""
     found = Counter(every)
     return max(found, key=lambda shift: (found[shift], -hypot(*shift)))
