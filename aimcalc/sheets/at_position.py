@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 from aimcalc.named import NamedTuple
 from aimcalc.paper.page import Page, Sheet, Target, body_of, write_pages
 from aimcalc.paper.stance import Stance, stance_of
-from aimcalc.scene.model import Pipe, Position
+from aimcalc.scene.model import Pipe, Position, Stand
 from aimcalc.sheets.guide import Guide, Tape
 from aimcalc.sheets.sides import Block, Column, Side, edges_of, side_pages
 from aimcalc.text import words as w
-from aimcalc.text.facts import SHORT, footer, position_facts, trim_words
+from aimcalc.text.facts import SHORT, footer, position_facts, stand_words, trim_words
 from aimcalc.text.names import short, short_number
 from aimcalc.text.rows import zero_words
 from aimcalc.text.stamp import PaperOptions
@@ -72,6 +72,8 @@ def pages_at(
     """The sides of one sheet of a position."""
     body = body_of(options, True, SHORT)
     note = trim_words(at.position, options.length)
+    if isinstance(at.position, Stand):
+        note = f"stand at {', '.join(stand_words(rig, at.position, options.length))}"
     side = Side(
         name=short(rig, at.name),
         title=title,
@@ -111,8 +113,14 @@ def _tape(rig: SolidRig, name: str, length: w.LengthUnit) -> Tape | None:
     """The sight tapes of a position; None where it has none."""
     position = rig.scene.positions[name]
     outs: dict[str, str] = {}
-    for k in rig.rows[name]:
-        answer = rig.answers[k]
+    spots = [
+        further.rig.answers[k]
+        for further in rig.further
+        if not further.positions
+        for k in further.rows
+        if rig.units[k].position == name
+    ]
+    for answer in (*(rig.answers[k] for k in rig.rows[name]), *spots):
         if answer.square and answer.sight is not None and answer.sight_out is not None:
             outs[answer.square] = w.length(answer.sight_out, length, w.HANG)
     if not outs or not isinstance(position, Pipe):

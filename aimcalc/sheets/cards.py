@@ -19,7 +19,7 @@ from aimcalc.scene.model import Pipe, Position, Stand, Unit
 from aimcalc.sheets.at_position import stance_at
 from aimcalc.text import words as w
 from aimcalc.text.deck_rows import under
-from aimcalc.text.facts import CARD, face_words, footer, trim_words
+from aimcalc.text.facts import CARD, face_words, footer, stand_words, trim_words
 from aimcalc.text.names import short
 from aimcalc.text.rows import STOP, Row, remarks_of, rows_of
 from aimcalc.text.stamp import PaperOptions
@@ -60,6 +60,7 @@ class Card(NamedTuple):
     tail: str  # "tail SL", "tail at clamp"
     stance: Stance
     under: str  # what its target stands on
+    stands: tuple[str, ...] = ()  # where its stand is put
 
 
 def unit_cards(show: Show, target: Target, options: PaperOptions) -> int:
@@ -108,6 +109,9 @@ def _cards(show: Show, options: PaperOptions) -> list[Card]:
             leaning=bool(row.clamp),
             name=" ".join(filter(None, (short(rig, position.name), spot))),
             facts="" if isinstance(position, Stand) else trim_words(position, options.length),
+            stands=stand_words(rig, position, options.length)
+            if isinstance(position, Stand)
+            else (),
             of=", ".join(filter(None, (revision, options.stamp.words))),
             tape=w.length(answer.sight_out or 0.0, options.length, w.HANG),
             title=shorten(settings.title, LONGEST_TITLE),
@@ -190,7 +194,7 @@ def _draw_hung(sheet: Sheet, box: Box, card: Card) -> None:
         box.left, box.bottom + 5, row.number, NUMBER, bold=True, width=0.42 * box.width
     )
     at = box.left + taken + 7
-    where, how = row.hangs
+    where, how = row.hangs if not card.stands else ("STAND AT", ", ".join(card.stands))
     circuit = f"circuit {card.unit.circuit}" if card.unit.circuit else "no circuit"
     lines = [
         (" ".join(filter(None, (where, how))), True),

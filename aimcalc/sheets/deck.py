@@ -11,10 +11,10 @@ from typing import TYPE_CHECKING
 from aimcalc.paper.page import Box, Page, Sheet, Target, body_of
 from aimcalc.sheets.at_position import At, at_positions, pages_at, stance_at, write_sides
 from aimcalc.sheets.guide import Guide, Tape
-from aimcalc.sheets.sides import Block, Column, pair, set_lines, stack
+from aimcalc.sheets.sides import ROW, Block, Column, pair, set_lines, stack
 from aimcalc.text import words as w
 from aimcalc.text.deck_rows import DeckRow, deck_rows
-from aimcalc.text.facts import SHORT, face_words
+from aimcalc.text.facts import FACE, MARK, POINT, SHORT, face_words, sighted
 from aimcalc.text.stamp import PaperOptions
 from aimcalc.text.typeset import BOLD, wrap
 
@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 
 
 CALL = 12.0  # pt
+CALL_WIDTH = 190.0  # pt, about: what rows are made tall enough for
 
 
 def deck(show: Show, target: Target, options: PaperOptions) -> int:
@@ -42,9 +43,15 @@ def deck_pages(show: Show, options: PaperOptions) -> dict[str, list[Page]]:
 def _sides(show: Show, at: At, rows: Sequence[DeckRow], options: PaperOptions) -> Iterator[Page]:
     mine = [rows[k] for k in at.printed]
     width = body_of(options, True, SHORT).width
-    blocks = [Block(row, set_lines(row.told, width)) for row in mine]
+    blocks = [Block(row, set_lines(row.told, width), _least_of(row)) for row in mine]
     guide = Guide(at.stance, at.tape, False, _lines(show.rig, at, options.length), level=False)
     return pages_at(show.rig, at, "DECK", _columns(), guide, blocks, (), options)
+
+
+def _least_of(row: DeckRow) -> float:
+    """The least height of a row: three lines fit, four are set a little smaller and take more."""
+    lines = max(len(wrap(row.call, BOLD, CALL, CALL_WIDTH)), len(row.stand), len(row.lands))
+    return ROW + max(0, max(lines, len(row.cable)) - 3) * 6.5
 
 
 def _columns() -> list[Column]:
@@ -63,28 +70,43 @@ def _columns() -> list[Column]:
 
 def _lines(rig: SolidRig, at: At, length: w.LengthUnit) -> list[tuple[str, str]]:
     """The lines over the rows."""
-    faces = face_words(rig, at.printed, length)
     told = [
-        (
-            "STAND:",
-            f"stand on the mark, raise a hand to the face ({faces}): they sight at it.",
-        ),
+        *_sighted_lines(rig, at, length),
         (
             "LIGHT STOPS:",
-            "LANDS on the floor, ON what is named, or POLE: hold it upright where the row says. Write where "
-            "the middle of the light is. Further off than MISS: call it up. Twice out: ask the head "
+            "LANDS on the floor, ON what is named, or POLE: held upright where told. Write where the middle "
+            "of the light is. Over MISS: call it up, they set it once more. Still out: ask the head "
             "electrician.",
         ),
         (
             "CABLE:",
-            "outlet to unit, spare run on past the unit and doubled back; each tie two turns and a bow.",
+            "outlet, placed as HANG AT, to unit; spare run on past it and doubled back; each tie two turns "
+            "and a bow.",
         ),
-        ("US, DS:", "from the plaster line. SL, SR: from the centre line."),
+        (
+            "STAND, LIGHT STOPS:",
+            "US, DS from the plaster line; SL, SR from the centre line; UP from the deck.",
+        ),
     ]
     if at.tape:
         lies = _tape_words(at, at.tape)
         told.insert(0, ("TAPE:", lies))
     return told
+
+
+def _sighted_lines(rig: SolidRig, at: At, length: w.LengthUnit) -> list[tuple[str, str]]:
+    """What the helper does at STAND, at a mark and at a point, each where a row has one."""
+    does = {
+        FACE: (
+            "STAND:",
+            f"stand on the mark, raise a hand to the face ({face_words(rig, at.printed, length)}): "
+            "they sight at it.",
+        ),
+        MARK: ("MARK:", "lay a mark on the floor and keep clear: they sight at the mark itself."),
+        POINT: ("POINT:", "nobody stands there: they sight at the thing itself, as high as told."),
+    }
+    kinds = {sighted(rig, k) for k in at.printed}
+    return [line for kind, line in does.items() if kind in kinds]
 
 
 def _tape_words(at: At, tape: Tape) -> str:

@@ -122,8 +122,10 @@ def _one_tape(
     if told:
         low = y - (17 if up > 0 else -9)
         wide = text_width(where, BOLD, SMALL)
-        sheet.text(max(box.left + 2, zero + 3 - wide), low, where, SMALL, bold=True)
-        sheet.text(zero + 16, pipe + (5.5 if up > 0 else -12), "eye", SMALL, bold=True)
+        start = max(box.left + 2, zero + 3 - wide)
+        sheet.text(start, low, where, SMALL, bold=True)
+        eyed = max(zero + 16, start + wide + 4)
+        sheet.text(eyed, pipe + (5.5 if up > 0 else -12), "eye", SMALL, bold=True)
     eye, mark = zero + 8, zero + 40
     sheet.circle(eye, pipe, 5.0, weight=1.6)
     sheet.circle(eye, pipe, 1.5, weight=KEY)
@@ -165,7 +167,7 @@ def _leaning(sheet: Sheet, box: Box, stance: Stance) -> None:
     sheet.line(x, y - 1, *end, weight=KEY)
     sheet.circle(*end, 9, weight=1.6)
     sheet.line(x, y - 2, x, y - 44, weight=1.0, dash=2.5)
-    words = ("leans:", "DOWN first,", "sight after")
+    words = ("leans: by", "FIRST, THEN,", "LAST below")
     for k, line in enumerate(words):
         sheet.text(box.left + 50, y - 22 - 12 * k, line, SMALL, bold=True)
     sheet.text(box.left + 2, box.top - 74, "plumb dashed", SMALL)

@@ -16,26 +16,38 @@ from aimcalc.sheets.at_position import At, at_positions, pages_at, stance_at, wr
 from aimcalc.sheets.guide import Guide
 from aimcalc.sheets.ladder_row import least_of, pipe_columns, upright_columns
 from aimcalc.sheets.sides import Block, Column, set_lines
-from aimcalc.text.facts import SHORT
+from aimcalc.text import words as w
+from aimcalc.text.facts import FACE, MARK, POINT, SHORT
 from aimcalc.text.ladder_rows import LEANS, SHOUTED, LadderRow, ladder_rows, position_findings
 from aimcalc.text.rows import zero_words
 from aimcalc.text.stamp import PaperOptions
 
 if TYPE_CHECKING:
     from aimcalc.show import Show
+    from aimcalc.solid.rig import SolidRig
 
 
 WITHIN = (
     "WITHIN:",
-    "near enough: the light still covers the face, wherever it lands. Further out, or sheet and eye "
-    "disagree: STOP, ask the head electrician.",
+    "near enough: the light still covers the face, wherever it lands. Out: unlock, set it once more. Still "
+    "out, or sheet and eye disagree: STOP, ask the head electrician.",
 )
-SIDES = ("US, DS:", "from the plaster line. SL, SR: from the centre line.")
+SIDES = (
+    "HANG AT, TAPE:",
+    "as headed; else US, DS from the plaster line, SL, SR from the centre line.",
+)
+UPRIGHT_SIDES = ("US, DS:", "from the plaster line. SL, SR: from the centre line.")
+SIGHTED = {
+    FACE: "the HELPER's raised hand at STAND, at face height",
+    MARK: "the MARK on the floor, nobody in front",
+    POINT: "the POINT itself",
+}
+ASKEW = 1e-6  # m2, across times up and down the stage
 PIPE_IN = (
     "PIPE IN:",
     "set all three, lock snug, no force. AT TRIM: check where it lands, pan again if out, lock.",
 )
-AT_ONCE = ("LOCK:", "snug, no force. Light on: check where it lands, turn again if out, lock.")
+AT_ONCE = ("LOCK:", "snug, no force. Light on: check where it lands, turn again if out.")
 
 
 def ladder(show: Show, target: Target, options: PaperOptions) -> int:
@@ -55,7 +67,7 @@ def _sides(show: Show, at: At, rows: Sequence[LadderRow], options: PaperOptions)
     mine = [rows[k] for k in at.printed]
     width = body_of(options, True, SHORT).width
     blocks = [Block(row, set_lines(row.told, width), least_of(row)) for row in mine]
-    guide = Guide(at.stance, at.tape, _leaning(mine), _lines(at, mine))
+    guide = Guide(at.stance, at.tape, _leaning(mine), _lines(show.rig, at, mine, options.length))
     told = position_findings(show.findings, at.name)
     columns = _columns(at, mine)
     return pages_at(show.rig, at, "LADDER", columns, guide, blocks, told, options, SHOUTED)
@@ -67,28 +79,57 @@ def _columns(at: At, rows: Sequence[LadderRow]) -> list[Column]:
     return upright_columns(any(row.swing for row in rows), isinstance(at.position, Boom))
 
 
-def _lines(at: At, rows: Sequence[LadderRow]) -> list[tuple[str, str]]:
+def _lines(
+    rig: SolidRig, at: At, rows: Sequence[LadderRow], length: w.LengthUnit
+) -> list[tuple[str, str]]:
     """The lines over the rows: in what order a unit is set, and what the words mean."""
     lock = PIPE_IN if comes_in(at.position) else AT_ONCE
-    told = [("Set each unit:", _order(at, rows)), lock, WITHIN, SIDES]
+    told = [("Set each unit:", _order(at, rows)), lock, WITHIN]
+    told.append(SIDES if isinstance(at.position, Pipe) else UPRIGHT_SIDES)
+    if isinstance(at.position, Pipe):
+        square = _square_words(at.position)
+        told[1:1] = [("SQUARE:", square)] if square else []
+        told += _trim_lines(rig, at.position, length)
     if at.tape and len(at.tape.outs) > 1:
         told.insert(1, ("TAPES:", f"lay each along the {at.stance.noun}'s line."))
     return told
 
 
+def _square_words(pipe: Pipe) -> str:
+    """What square is on a pipe that is curved or askew; nothing of any other, where the order says it."""
+    if pipe.through is not None:
+        return "yoke bar along the tube where it hangs. CURVED: measure HANG AT along the curve."
+    askew = abs((pipe.end[0] - pipe.start[0]) * (pipe.end[1] - pipe.start[1])) > ASKEW
+    return "this pipe is askew, and so is square: go by the yoke bar." if askew else ""
+
+
+def _trim_lines(rig: SolidRig, pipe: Pipe, length: w.LengthUnit) -> Iterator[tuple[str, str]]:
+    """Above what a trim is where the deck is raked, and where a pipe hangs in other acts."""
+    if rig.scene.stage.rake:
+        yield "TRIM:", "above the deck at the plaster line, not above the rake."
+    if len(pipe.trims) > 1:
+        acts = (f"{t.act} {w.length(t.trim, length, w.HANG)}" for t in pipe.trims[1:])
+        yield "ALSO AT:", f"{', '.join(acts)}: check where the light lands there too."
+
+
 def _order(at: At, rows: Sequence[LadderRow]) -> str:
     """What is rough, what is fine, and what comes last."""
     if not isinstance(at.position, Pipe):
-        return (
-            "1 ARROW: turn it about so.  2 HELPER's raised hand at STAND, at face height: sight along the "
-            "barrel.  3 LEVEL: set DOWN or UP."
+        told = {row.sighted for row in rows}
+        eye = " or ".join(words for what, words in SIGHTED.items() if what in told)
+        own = (
+            "  A row with its own FIRST, THEN, LAST: by that."
+            if any(row.steps for row in rows)
+            else ""
         )
+        sight = f"2 SIGHT along the barrel at {eye}."
+        return f"1 ARROW: turn it about so.  {sight}  3 LEVEL: set DOWN or UP.{own}"
     wedge = "WEDGE or DIAL" if any(row.swing_note.startswith("wedge") for row in rows) else "DIAL"
     fine = "2 SIGHT TAPE: fine swing, eye along the barrel to the mark."
     if at.tape is None:
         wedge, fine = "WEDGE", "2 DIAL: fine swing, no tape lies here."
-    leans = "  Stem leans: 3 before 2." if _leaning(rows) else ""
-    return f"1 {wedge}: rough swing.  {fine}  3 LEVEL: set DOWN.{leans}"
+    leans = "  STEM LEANS: by FIRST, THEN, LAST under its row." if _leaning(rows) else ""
+    return f"1 {wedge}: rough swing from SQUARE, yoke bar along the tube.  {fine}  3 LEVEL: set DOWN.{leans}"
 
 
 def _leaning(rows: Sequence[LadderRow]) -> bool:

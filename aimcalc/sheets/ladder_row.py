@@ -44,7 +44,7 @@ def pipe_columns(zero: str, tape: str) -> list[Column]:
         Column((tape, "the fine swing"), 88, _sight),
         Column(("DOWN / UP", "or plumb"), 91, _tip),
         Column(("WITHIN", "either way"), 74, _within),
-        Column(("TAIL", "tied"), 60, _tail),
+        Column(("TAIL", "tie at"), 60, _tail),
         *TICKS,
     ]
 
@@ -54,16 +54,17 @@ def upright_columns(dials: bool, hangs: bool) -> list[Column]:
     columns = [
         Column(("UNIT", "channel"), 52, _unit),
         Column(("HANG AT", "up the boom"), 96, _hang),
+        Column(("STAND AT", "its foot"), 96, _stands),
         Column(("KIND, circuit", "colour"), 124, _kind),
         Column(("FACES", "turn to it"), 60, _square),
-        Column(("HEADING", "off across"), 100, _sight),
-        Column(("AT CLAMP", "its own turn"), 92, _swing),
+        Column(("HEADING", "of where it faces"), 100, _sight),
+        Column(("AT CLAMP", "tip it there"), 92, _swing),
         Column(("DOWN / UP", "or plumb"), 88, _tip),
         Column(("WITHIN", "either way"), 72, _within),
-        Column(("TAIL", "tied"), 54, _tail),
-        *TICKS,
+        Column(("TAIL", "tie at"), 54, _tail),
+        *(TICKS if hangs else TICKS[2:]),
     ]
-    skipped = {*([] if dials else [_swing]), *([] if hangs else [_hang, _tail])}
+    skipped = {*([] if dials else [_swing]), *([_stands] if hangs else [_hang, _tail])}
     return [column for column in columns if column.draw not in skipped]
 
 
@@ -104,8 +105,14 @@ def _hang(sheet: Sheet, box: Box, row: LadderRow) -> None:
         _black(sheet, box, ", ".join(("OVER PIPE", *how)))
     for k, words in enumerate(how if not row.over else ()):
         low = base - LOWER if len(how) < 2 else base - 5.0 - 10.5 * k
-        size, bold = (TYPE, not words.startswith("chord")) if len(how) < 2 else (10.5, False)
+        bold = not words.startswith("chord")
+        size = TYPE if len(how) < 2 else 10.5
         plain(sheet, box.left, low, words, size, box.width, bold=bold)
+
+
+def _stands(sheet: Sheet, box: Box, row: LadderRow) -> None:
+    """Where the stand is put on the deck, and on what."""
+    stack(sheet, box, row.stands, bold=len(row.stands))
 
 
 def least_of(row: LadderRow) -> float:
@@ -127,9 +134,10 @@ def _kind(sheet: Sheet, box: Box, row: LadderRow) -> None:
 
 def _square(sheet: Sheet, box: Box, row: LadderRow) -> None:
     """An arrow the way it faces, as the reader stands, and the word; AT YOU is white on black."""
-    if row.way is None:
-        return
     y = (box.top + box.bottom) / 2
+    if row.way is None:
+        stack(sheet, box, row.square.split(), bold=2)
+        return
     if row.at_you:
         sheet.box(Box(box.left - PAD, box.bottom, box.right + PAD, box.top), black=True)
     x, long = box.left + 9.0, 13.0
@@ -194,7 +202,7 @@ def _tip(sheet: Sheet, box: Box, row: LadderRow) -> None:
 
 
 def _within(sheet: Sheet, box: Box, row: LadderRow) -> None:
-    stack(sheet, box, row.within)
+    stack(sheet, box._replace(right=box.right - 3), row.within)
 
 
 def _tail(sheet: Sheet, box: Box, row: LadderRow) -> None:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from aimcalc.text import words as w
+from aimcalc.text.facts import POINT
+from aimcalc.text.ladder_rows import TIPPED
 from aimcalc.text.rows import STOP, Row
 
 if TYPE_CHECKING:
@@ -43,10 +45,20 @@ def call_of(row: Row, ladder: LadderRow) -> str:
     """
     if row.turn == STOP:
         return f"unit {row.number}: STOP, it hangs tail up, turn it over"
-    swing, fine, tip = _swing(ladder), _fine(ladder), _tip(ladder.tip)
     parts = [f"unit {row.number}", "at you" if ladder.at_you else "", "over the pipe" * ladder.over]
-    parts += [tip, swing, fine] if ladder.leans else [swing, fine, tip]
-    return ", ".join(filter(None, parts))
+    return ", ".join(filter(None, (*parts, *_in_order(ladder))))
+
+
+def _in_order(row: LadderRow) -> tuple[str, ...]:
+    """Swing, sight and tip, in the order in which the row has them set."""
+    swing, fine, tip = _swing(row), _fine(row), _tip(row.tip)
+    if not row.steps:
+        return swing, fine, tip
+    sight = "sight the point" if row.sighted == POINT else "sight my hand"
+    if not row.leans:  # clamped straight to a boom
+        return swing, fine, sight, tip
+    dial = "dial square" if row.swing == w.SQUARE else f"dial {_angle(row.swing)}"
+    return (tip, fine, f"check {dial}") if fine else (dial, tip, sight)
 
 
 def _angle(words: str) -> str:
@@ -60,8 +72,8 @@ def _swing(row: LadderRow) -> str:
         return {w.SQUARE: "straight square", w.FREE: "any swing", "LEVEL": "nose level"}.get(
             row.swing, ""
         )
-    if row.swing_note == "nose, at clamp":
-        return f"nose {_angle(row.swing)} at the clamp"
+    if row.swing_note == TIPPED:
+        return f"tip {_angle(row.swing)} at the clamp"
     if row.sight[0] and row.sight[0] != "NO TAPE":
         return f"swing {SAID.get(row.swing.split(' ')[0], '')}".rstrip()
     return f"swing {_angle(row.swing)}"
@@ -73,13 +85,13 @@ def _fine(row: LadderRow) -> str:
     if figure in ("", "NO TAPE"):
         return ""
     if "°" in figure or figure in ("STRAIGHT", *w.SIDES):
-        off = (side or row.sight_note).removeprefix("true, ").replace("across to ", "across, to ")
+        off = side or row.sight_note
         for word, said in SAID.items():
             off = off.replace(word, said)
         if figure == "STRAIGHT":
             return f"straight {off}"
         head = _angle(figure) if "°" in figure else SAID[figure]
-        return f"heading {head} {off if off != 'true heading' else ''}".rstrip()
+        return f"heading {head} {off}".rstrip()
     tape = "" if not row.sight_note else f"{SAID.get(row.sight_note.split(' ')[0], '')} ".lstrip()
     if figure == "AT ZERO":
         return f"{tape}tape at zero"

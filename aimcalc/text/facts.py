@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from aimcalc.rig.places import across
-from aimcalc.scene.model import Boom, Pipe, Position
+from aimcalc.scene.model import Boom, Pipe, Position, Stand
 from aimcalc.text import words as w
 from aimcalc.text.names import short
 from aimcalc.text.typeset import shorten
@@ -97,6 +97,43 @@ def _trims(pipe: Pipe, length: w.LengthUnit) -> str:
     ends = sorted((pipe.start, pipe.end), key=lambda end: -end[axis])
     first, last = (w.length(end[2], length, w.HANG) for end in ends)
     return first if first == last else f"{sides[0]} {first}, {sides[1]} {last}"
+
+
+SAME_LEVEL = 0.01  # m between a platform's top and what stands on it (our choice)
+
+
+def stood_on(rig: SolidRig, x: float, y: float, z: float) -> str:
+    """What is under a point, in metres: the platform whose top it lies on, else the deck."""
+    for solid in rig.scene.solids:
+        if solid.stand_on and solid.box is not None:
+            x0, y0, _, x1, y1, z1 = solid.box
+            if x0 <= x <= x1 and y0 <= y <= y1 and abs(z1 - z) < SAME_LEVEL:
+                return short(rig, solid.name)
+    return "deck"
+
+
+def stand_words(rig: SolidRig, position: Stand, length: w.LengthUnit) -> tuple[str, ...]:
+    """Where a stand is put: across, up and down the stage, and on what, or how high, if not on the deck."""
+    k = rig.rows[position.name][0]
+    x, y, z = (float(one) for one in rig.arrays.clamp[:, k])
+    on = stood_on(rig, x, y, z)
+    height = f"{w.length(z, length, w.SIZE)} UP" if w.rounded(z, length, w.SIZE) else ""
+    if position.z is not None:
+        third = f"its top {height}" if height else ""
+    else:
+        third = "" if on == "deck" else f"on {on}, {height}"
+    places = w.across(x, length, w.SIZE), w.upstage(y, length, w.SIZE), third
+    return tuple(filter(None, places))
+
+
+FACE, MARK, POINT = "face", "mark", "point"
+
+
+def sighted(rig: SolidRig, k: int) -> str:
+    """What a unit is sighted at: a FACE above STAND, a MARK on what is stood on, or a POINT in the air."""
+    if rig.answers[k].stand is None:
+        return POINT
+    return FACE if float(rig.arrays.point[2, k] - rig.surface_z[k]) > 1e-9 else MARK
 
 
 NO_FACE = "no face height used"

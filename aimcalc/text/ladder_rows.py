@@ -10,10 +10,20 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.model import Pipe, Position, Unit
+from aimcalc.scene.model import Pipe, Stand, Unit
 from aimcalc.text import words as w
+from aimcalc.text.facts import POINT, sighted, stand_words
 from aimcalc.text.hang_rows import HangRow, hang_rows
-from aimcalc.text.rows import PRINTED, STOP, Row, lines_under, rows_of
+from aimcalc.text.rows import (
+    PRINTED,
+    STOP,
+    Row,
+    lines_under,
+    rows_of,
+    spots_of,
+    square_heading,
+    square_word,
+)
 from aimcalc.text.tails import tail_words
 
 if TYPE_CHECKING:
@@ -49,6 +59,7 @@ OF_THE_LIGHT = frozenset(
         "stock-short",
     }
 )
+TIPPED = "tip at the clamp"
 LEANS, ASIDE = "STEM LEANS", "ON ITS SIDE"
 SHOUTED = (STOP, LEANS, ASIDE)  # words of lines under a row that stand white on black
 
@@ -78,10 +89,13 @@ class LadderRow(NamedTuple):
     sight: tuple[str, str]  # "14'-9\"", "SL"; a true heading "20°", "SR of US"
     sight_note: str
     tip: w.Tip
-    within: tuple[str, ...]  # "down 6°", "pan 7°", "match 5"
+    within: tuple[str, ...]  # "down 6°", "pan 7°", "as unit 5"
     tail: tuple[str, str]  # "SL", "0'-10\""
     told: tuple[tuple[str, str], ...] = ()  # lines under the row: (NOTE, words)
     leans: bool = False  # its stem is not plumb
+    stands: tuple[str, ...] = ()  # where its stand is put
+    sighted: str = ""  # face, mark or point
+    steps: bool = False  # lines under it number its own steps
 
 
 def ladder_rows(show: Show, length: w.LengthUnit, facing: dict[str, str]) -> list[LadderRow]:
@@ -105,13 +119,18 @@ def ladder_rows(show: Show, length: w.LengthUnit, facing: dict[str, str]) -> lis
                 row = row._replace(swing_note=wedge)
             if two_tapes and rig.answers[k].sight is not None and not row.sight_note:
                 row = row._replace(sight_note=f"{rig.answers[k].square} tape")
-            lines = (*row.told, *(_parted(line) for line in printed.get(unit.unit, ())))
+            spots = (_parted(told.partition(", STAND ")[0]) for told in spots_of(rows[k]))
+            lines = (*row.told, *spots, *(_parted(line) for line in printed.get(unit.unit, ())))
             made[k] = row._replace(tail=_tail(tails[k], hang), told=lines)
     return [made[k] for k in range(len(rig.units))]
 
 
 def _answers(rig: SolidRig, rows: Sequence[HangRow]) -> list[Answer]:
-    return [rig.answers[row.k] for row in rows]
+    """Of some units, at the further spots of their targets too."""
+    ks = {row.k for row in rows}
+    spots = [further for further in rig.further if not further.positions]
+    more = [further.rig.answers[k] for further in spots for k in further.rows if k in ks]
+    return [*(rig.answers[k] for k in ks), *more]
 
 
 def position_findings(findings: Sequence[Finding], position: str) -> list[tuple[str, str]]:
@@ -132,17 +151,17 @@ def wedges_of(plan: PositionPlan) -> dict[str, str]:
 
 
 def _joined(rig: SolidRig, row: Row, hang: HangRow, facing: str, length: w.LengthUnit) -> LadderRow:
-    unit, answer, position = rig.units[row.k], rig.answers[row.k], rig.positions[row.k]
+    unit, position = rig.units[row.k], rig.positions[row.k]
     leans = isinstance(position, Pipe) and bool(row.clamp)
-    square = answer.square if isinstance(position, Pipe) else row.base
-    square = square or ""
-    way = _way(answer, position, facing)
+    square = square_word(rig, row.k) if isinstance(position, Pipe) else row.base
+    way = _way(rig, row.k, facing)
     where, how = row.hangs
     over = how.endswith("OVER PIPE")
     how = how.removesuffix("OVER PIPE").removesuffix(", ")
     if isinstance(position, Pipe) and position.chords:
         how = how.replace("PIPE", "TRUSS")
-    sight, note = _sight(row, leans)
+    what = sighted(rig, row.k)
+    sight, note = _sight(row, leans, what)
     return LadderRow(
         k=row.k,
         number=row.number,
@@ -163,10 +182,13 @@ def _joined(rig: SolidRig, row: Row, hang: HangRow, facing: str, length: w.Lengt
         sight=sight,
         sight_note=note,
         tip=row.tip,
-        within=tuple(filter(None, (*row.within, row.match))),
+        within=tuple(filter(None, (*row.within, row.match.replace("match", "as unit")))),
         tail=("", ""),
         told=_told(unit, row, leans),
         leans=leans,
+        stands=stand_words(rig, position, length) if isinstance(position, Stand) else (),
+        sighted=what,
+        steps=bool(row.clamp),
     )
 
 
@@ -190,19 +212,21 @@ def _swing_note(row: Row) -> str:
     if row.counted.dial:
         return "on the dial"
     if row.counted.word == "at the clamp":
-        return "nose, at clamp"
-    return row.counted.word if row.counted.word == "as heading" else ""
+        return TIPPED
+    return ""
 
 
-def _sight(row: Row, leans: bool) -> tuple[tuple[str, str], str]:
-    """The mark on the tape, or the true heading, as a figure and the rest, with what else to know of it."""
+def _sight(row: Row, leans: bool, what: str) -> tuple[tuple[str, str], str]:
+    """The mark on the tape, or the true heading, as a figure and the rest, with what else to know of it.
+
+    `what` the unit is sighted at serves a stem that leans and has no tape.
+    """
     if row.sight == "NO TAPE":
-        return ("NO TAPE", "dial leads"), ""
-    if leans and row.sight_note == "true heading":
-        figure, _, off = row.sight.partition(" of ")
-        angle, _, side = figure.partition(" ")
-        return (f"{side} {angle}".strip(), f"true, off {off}" if off else "true heading"), ""
-    return _two(row.sight), row.sight_note
+        return ("NO TAPE", "use the dial"), ""
+    if leans and row.sight_note == "true heading":  # told in the line under the row, in its order
+        return ("NO TAPE", "sight POINT" if what == POINT else "sight the hand"), ""
+    note = row.sight_note.replace("off across to", "of straight").replace("off ", "of ")
+    return _two(row.sight), note
 
 
 def _two(words: str) -> tuple[str, str]:
@@ -224,7 +248,9 @@ def _told(unit: Unit, row: Row, leans: bool) -> tuple[tuple[str, str], ...]:
     lines = [f"NOTE: {unit.note}" if unit.note else ""]
     lines.append(f"FIRST: {row.first.lower()}." if row.first else "")
     if row.clip:
-        lines.append(f"{ASIDE}: clip to {row.clip.removeprefix('CLIP ')}, tail to the other side.")
+        clip = row.clip.removeprefix("CLIP ")
+        back = w.OPPOSITE.get(clip, "the other side")
+        lines.append(f"{ASIDE}: clip to {clip}, the tail comes out {back}.")
     told = [_parted(line) for line in lines if line]
     if leans:
         _, true, answers = row.clamp.partition("True heading")
@@ -239,14 +265,14 @@ def _parted(line: str) -> tuple[str, str]:
     return word, says
 
 
-def _way(answer: Answer, position: Position, facing: str) -> float | None:
-    """Where the arrow of a row points: square on a pipe, the true heading on a boom or stand."""
+def _way(rig: SolidRig, k: int, facing: str) -> float | None:
+    """Where the arrow of a row points: square to the tube where it hangs, or the true heading off a pipe.
+
+    None where a unit points straight down or up, has no aim, or its square is no way on the plan.
+    """
+    answer, heading = rig.answers[k], rig.answers[k].heading
     if answer.yoke is None or answer.attitude == "plumb":
         return None
-    if isinstance(position, Pipe):
-        if answer.square is None:
-            return None
-        return 90.0 * ((w.SIDES.index(answer.square) - w.SIDES.index(facing)) % 4)
-    if answer.heading is None:
-        return None
-    return (answer.heading - 90.0 * w.SIDES.index(facing)) % 360.0
+    if isinstance(rig.positions[k], Pipe):
+        heading = None if square_word(rig, k) not in w.SIDES else square_heading(rig, k)
+    return None if heading is None else (heading - 90.0 * w.SIDES.index(facing)) % 360.0

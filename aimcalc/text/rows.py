@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import isfinite
+from math import atan2, isfinite, sin
 from typing import TYPE_CHECKING
 
 from aimcalc.findings.pose import holds_back
 from aimcalc.geometry.aim import ON_ITS_SIDE
-from aimcalc.geometry.vectors import to_degrees
+from aimcalc.geometry.vectors import heading_degrees, to_degrees, to_radians
 from aimcalc.named import NamedTuple
 from aimcalc.rig.places import LEANS, WORDS, across, nearest_word, place
 from aimcalc.scene.model import Boom, Kind, Pipe, Position, Unit
@@ -115,6 +115,9 @@ def _spot(further: Further, k: int, base: str, unit: w.LengthUnit) -> str:
     row = _row(further.rig, k, further.rig.answers[k], base, unit)
     at = row.sight_note if row.sight == "NO TAPE" else row.sight
     sight = f"sight {at}" if isinstance(further.rig.positions[k], Pipe) and at else at
+    there = further.rig.answers[k]
+    if there.sight is not None and there.sight_out is not None:
+        sight += f" on the tape {w.length(there.sight_out, unit, w.HANG)} {there.square}"
     tip = f"{row.tip.word} {row.tip.angle}".strip()
     plumb = f"plumb {row.tip.plumb}" if row.tip.plumb else ""
     _, across_, deep = row.stand
@@ -128,6 +131,12 @@ def _spot(further: Further, k: int, base: str, unit: w.LengthUnit) -> str:
         row.mark.said,
     )
     return f"{further.name.upper()}: {', '.join(filter(None, parts))}"
+
+
+def spots_of(row: Row) -> tuple[str, ...]:
+    """The lines of a unit's aims at the further spots of its target: "SPOT 2: SR 30° square DS, ..."."""
+    own = ("EDGE", "NOTE")
+    return tuple(words for words in row.remarks if not words.startswith(own))
 
 
 def lines_under(findings: Sequence[Finding]) -> dict[str, tuple[str, ...]]:
@@ -221,8 +230,10 @@ def _turned(rig: SolidRig, k: int) -> str:
 
 
 def hangs(unit: Unit, position: Position, length: w.LengthUnit) -> tuple[str, str]:
-    """Where and how a unit hangs: ("3'-0" SL", ""), ("1.20 m DS", "OVER"), ("2.40 m UP", "DIRECT")."""
-    how = {"over": "OVER PIPE", "direct": "DIRECT", "stand": "ON STAND"}.get(unit.mount, "")
+    """Where and how it hangs: ("3'-0" SL", ""), ("1 m DS", "OVER PIPE"), ("2 m UP", "DIRECT, US side")."""
+    how = {"over": "OVER PIPE", "stand": "ON STAND"}.get(unit.mount, "")
+    if unit.mount == "direct":
+        how = f"DIRECT, {w.heading(unit.arm_to or 0.0)} side"
     if unit.mount == "out":
         how = f"OUT {w.angle(unit.swing_out)} {unit.out_to or ''}".rstrip()
     if unit.mount == "arm":
@@ -286,7 +297,31 @@ def _turn(rig: SolidRig, k: int, answer: Answer, leaning: bool) -> tuple[str, Co
         return w.FREE, Counted("tail", WORDS[nearest_word((x, y, z))])
     if answer.mount == "direct":
         return _nose(answer), Counted("at the clamp")
-    return w.turn(answer.pan, answer.swing), Counted("square", answer.square or "", leaning)
+    return w.turn(answer.pan, answer.swing), Counted("square", square_word(rig, k), leaning)
+
+
+STEEP = sin(to_radians(45.0))  # a square nearer to plumb than to level is named for it (our choice)
+
+
+def square_word(rig: SolidRig, k: int) -> str:
+    """The way a unit faces before it turns: a side, or of a clamp swung far out "straight down".
+
+    Empty where it has no aim.
+    """
+    side = rig.answers[k].square or ""
+    up = _square_way(rig, k)[2]
+    return side if not side or abs(up) <= STEEP else f"straight {'up' if up > 0 else 'down'}"
+
+
+def square_heading(rig: SolidRig, k: int) -> float:
+    """The plan direction of a unit's square, degrees clockwise from US: across its tube where it hangs."""
+    x, y, _ = _square_way(rig, k)
+    return heading_degrees(atan2(x, y))
+
+
+def _square_way(rig: SolidRig, k: int) -> tuple[float, float, float]:
+    x, y, z = (float(one) * float(rig.aims.square_sign[k]) for one in rig.arrays.reference[:, k])
+    return x, y, z
 
 
 def _nose(answer: Answer) -> str:
@@ -357,15 +392,15 @@ def _clamp(answer: Answer, position: Position, base: str) -> str:
     within = w.within(answer.pan_tolerance)
     within = "" if within == "any" else f", within {within}"
     way = "away from" if answer.yoke >= 0 else "towards"
-    yoke = f"yoke {w.angle(answer.yoke)} {way} the clamp"
+    yoke = f"{w.angle(answer.yoke)} {way} the clamp"
     slopes = isinstance(position, Pipe) and answer.mount != "out"
-    why = "STEM: not plumb"
-    used = (f"dial {turn}{within}", level, f"sight, check {yoke}")
+    why, at = "STEM: not plumb", "sight the hand" if answer.stand else "sight the POINT"
+    used = (f"dial {turn}{within}", level, f"{at}, yoke {yoke}")
     if answer.sight is not None:
         why = "SLOPE: the dial differs"
-        used = (level, "tape", f"check dial {turn}{within}, {yoke}")
+        used = (level, "tape", f"check dial {turn}{within}, yoke {yoke}")
     elif answer.mount == "direct":
-        used = (f"clamp {_nose(answer)}{within}", yoke, f"check {level}")
+        used = (f"clamp {_nose(answer)}{within}", f"sight, yoke {yoke}", f"check {level}")
     elif slopes:
         why = "SLOPE: no tape"
     order = "; ".join(map(" ".join, zip(("FIRST", "THEN", "LAST"), used, strict=True)))

@@ -53,7 +53,7 @@ def told(scene: str, length: str, unit: str):
         ),
         (
             *("playhouse", "ft", "boom SL/5"),
-            "unit 5, heading upstage forty-two off across, to stage right, up three",
+            "unit 5, heading upstage forty-two of straight stage right, up three",
         ),
         (
             *("raked", "m", "house bar/2"),
@@ -68,7 +68,15 @@ def test_a_call_is_said_in_the_order_in_which_hands_work(scene, length, unit, ca
 
 def test_a_leaning_stem_is_called_with_its_tilt_first():
     call = told("raked", "m", "roof bar/4").call
-    assert call.index("down forty-five") < call.index("swing") < call.index("tape")
+    assert call.endswith(
+        "down forty-five, upstage tape 0 point 10 stage right, check dial stage left twenty-four"
+    )
+    # Swung out there is no tape: the dial, then the tip, then the eye, as its row says.
+    call = told("raked", "m", "roof bar/2").call
+    assert call.endswith("dial stage right thirty-eight, down forty-four, sight my hand")
+    call = told("studio", "m", "boom SL/2").call
+    assert call.startswith("unit 2, tip down fifteen at the clamp, heading upstage eight")
+    assert call.endswith("sight my hand, down fifteen")
 
 
 @pytest.mark.parametrize(
@@ -107,15 +115,47 @@ def test_a_pole_s_height_is_told_above_what_and_at_which_place():
     )
 
 
-def test_a_miss_is_what_the_tolerance_moves_the_light_at_the_face():
-    # 6 m up less 14 in, 2 m SL and 5 m US at 1 m: reach 5.385, down 40.77, throw 7.11 m. Field 26: 6.5.
-    # One degree of down moves the spot on the level face 7.11 x pi / 180 / sin(40.77) = 0.190 m; one of pan
-    # 5.385 x pi / 180 = 0.094 m, of which 8.58 are allowed: 0.807 m, to 5 cm below: 0.80 m.
+def test_a_miss_is_what_the_tolerance_moves_the_light_where_it_is_read():
+    # 6 m up less 14 in, 2 m SL and 5 m US at 1 m: reach 5.385, down atan(4.644 / 5.385) = 40.77. Field 26:
+    # 6.5. On the deck it is read 5.644 / sin 40.77 = 8.643 m from the lens; tan 6.5 = 0.1139 of that is
+    # 0.985 m square to the axis, to 5 cm below: 0.95 m. (At the face, 7.11 m off, that is 0.81 m.)
     show = a_show(
         solve_rig(a_scene([Unit(position="p", number="1", kind="k", at=0.0, point=(2, 5, 1))])), []
     )
     (row,) = deck_rows(show, "m", {"p": "US"})
-    assert row.miss == "0.80 m"
+    assert row.miss == "0.95 m"
+
+
+@pytest.mark.parametrize(
+    ("scene", "unit", "miss"),
+    [
+        # Direct, the stem to DS: pivot 3.40 m SL, 0.34 US, 1.50 up; chair SR 1.60 SR, 0.80 US, its face 1.20:
+        # 5.00, 0.46 and 0.30 m away, 5.030 m. Field 30: 7.5, tan 0.1317: 0.662 m at the pole.
+        ("studio", "boom SL/3", "0.65 m"),
+        # Pivot 2.10 up; chair centre 3.40, 0.46 and 0.90 m away: 3.547 m, 0.467 m.
+        ("studio", "boom SL/2", "0.45 m"),
+        # Worked in test_printed_by_hand: 4.8758, 6.8259 and 2.9570 m away: 8.894 m. Field 20: 5, tan 0.0875:
+        # 0.778 m.
+        ("raked", "gallery bar SL/2", "0.75 m"),
+    ],
+)
+def test_a_miss_on_a_pole_is_measured_at_the_pole(scene, unit, miss):
+    row = told(scene, "m", unit)
+    assert row.lands[0].startswith("POLE")
+    assert row.miss == miss
+
+
+def test_a_point_says_so_with_its_height_and_a_deck_mark_too():
+    # From the scene files: drop 1 is a point 14' SL, 27'-6" US, 8' up; the floor of the arena is aimed at
+    # itself, plane deck; pipe 2 lights faces of 4' and 5'-6", and area 11 alone is 5'-6" like its pipe.
+    assert told("playhouse", "ft", "pipe 5/1").stand == (
+        *("POINT drop 1", "14'-0\" SL", "27'-6\" US", "8'-0\" UP"),
+    )
+    assert told("arena", "m", "step SL/1").stand[-1] == "MARK on the deck"
+    page = next(p for p in pdf_reading.pages(sheet("arena")) if "| step SL |" in p)
+    said = " ".join(page.split())
+    assert "keep clear" in said
+    assert "raise a hand" not in said
 
 
 def test_the_cable_is_told_from_its_outlet_to_its_ties():

@@ -27,7 +27,7 @@ from tests.shows import a_show, rig_of
 
 HEADS = {
     *("UNIT", "HANG AT", "KIND, circuit", "SQUARE", "FACES", "SWING", "SIGHT TAPE", "NO TAPE"),
-    *("HEADING", "AT CLAMP", "DOWN / UP", "WITHIN", "TAIL"),
+    *("HEADING", "STAND AT", "AT CLAMP", "DOWN / UP", "WITHIN", "TAIL"),
 }
 HALF = 17.5  # pt from the middle of a row to its edge, at least
 
@@ -87,7 +87,7 @@ CASES = {
     # atan(12.3189 / 7.5208) = 58.59. Within 10; 10 / cos 58.59 = 19.2. Outlet A1 at the clamp.
     ("playhouse", "ft", "pipe 1", "1"): (
         {"UNIT": "1 ch 61", "HANG AT": "19'-3\" SL", "SQUARE": "AT YOU", "TAIL": "at clamp"}
-        | {"KIND, circuit": "ers-40 circuit A1 lavender", "SIGHT TAPE": "NO TAPE dial leads"}
+        | {"KIND, circuit": "ers-40 circuit A1 lavender", "SIGHT TAPE": "NO TAPE use the dial"}
         | {"SWING": "SR 75°", "DOWN / UP": "DOWN 59° plumb 31°", "WITHIN": "down 10° pan 19°"}
     ),
     # Area 11 (6, 15) on the 4 ft platform, face 9.5: 7 SR, 11 US, 8.3189 down of (13, 4). Pan atan(7 / 11) =
@@ -112,14 +112,20 @@ CASES = {
     # boom, on the US side of the clamp.
     ("playhouse", "ft", "boom SL", "5"): (
         {"UNIT": "5 ch 79", "HANG AT": "9'-6\" UP ARM 1'-3\" DS", "TAIL": "US 0'-9 3/4\""}
-        | {"KIND, circuit": "ers-20 circuit SL5 amber", "HEADING": "US 42° off across to SR"}
+        | {"KIND, circuit": "ers-20 circuit SL5 amber", "HEADING": "US 42° of straight SR"}
         | {"FACES": "SR", "DOWN / UP": "UP 3° plumb 87°", "WITHIN": "up 5° pan 5°"}
     ),
     # Pivot 1.1811 up at (16.5, 7). Steps (0, 11) on a tread 2 up, face 7.5: 16.5 SR, 4 US, 6.3189 up. Off
     # straight across atan(4 / 16.5) = 13.63; reach 16.978; up atan(6.3189 / 16.978) = 20.41. Within 10; 10.7.
+    # It is put where the scene file says: 16'-6" SL, 7' US.
     ("playhouse", "ft", "floor SL", "1"): (
-        {"UNIT": "1 ch 98", "KIND, circuit": "fresnel-40 circuit FP1 no colour", "FACES": "SR"}
-        | {"HEADING": "US 14° off across to SR", "DOWN / UP": "UP 20° plumb 70°"}
+        {
+            "UNIT": "1 ch 98",
+            "STAND AT": "16'-6\" SL 7'-0\" US",
+            "KIND, circuit": "fresnel-40 circuit FP1 no colour",
+            "FACES": "SR",
+        }
+        | {"HEADING": "US 14° of straight SR", "DOWN / UP": "UP 20° plumb 70°"}
         | {"WITHIN": "up 10° pan 10°"}
     ),
     # Over. Pivot 6.66 up at (2.40, -4.60). Mark 4 (3.00, 4.50) on a rake of 1 in 16, face 1.93125: 0.60 SL,
@@ -134,7 +140,7 @@ CASES = {
     # of US is 54.46 US of SR; down 19.42; the dial 44.31. Within 5; the heading 5.3. Outlet GL2 at the clamp.
     ("raked", "m", "gallery bar SL", "2"): (
         {"UNIT": "2 ch 15", "HANG AT": "1.50 m DS OUT 30° SR", "SQUARE": "SR", "TAIL": "at clamp"}
-        | {"KIND, circuit": "ers-20 circuit GL2 pale blue", "SIGHT TAPE": "US 54° true, off SR"}
+        | {"KIND, circuit": "ers-20 circuit GL2 pale blue", "SIGHT TAPE": "NO TAPE sight the hand"}
         | {"SWING": "US 44° on the dial", "DOWN / UP": "DOWN 19° plumb 71°"}
         | {"WITHIN": "down 5° heading 5°"}
     ),
@@ -143,9 +149,9 @@ CASES = {
     # 14.83. Within 7.5; the heading 7.8. Outlet W2 is at 0.3 up, out of reach; which way the tail
     # lasts longest is not worked here.
     ("studio", "m", "boom SL", "2"): (
-        {"UNIT": "2 ch 32", "HANG AT": "2.10 m UP DIRECT", "FACES": "SR"}
-        | {"KIND, circuit": "ers-30 circuit W2 no colour", "HEADING": "US 8° off across to SR"}
-        | {"AT CLAMP": "DOWN 15° nose, at clamp", "DOWN / UP": "DOWN 15° plumb 75°"}
+        {"UNIT": "2 ch 32", "HANG AT": "2.10 m UP DIRECT DS side", "FACES": "SR"}
+        | {"KIND, circuit": "ers-30 circuit W2 no colour", "HEADING": "US 8° of straight SR"}
+        | {"AT CLAMP": "DOWN 15° tip at the clamp", "DOWN / UP": "DOWN 15° plumb 75°"}
         | {"WITHIN": "down 7° heading 7°"}
     ),
 }
@@ -241,8 +247,10 @@ def test_a_truss_is_called_one_and_a_leaning_stem_has_its_down_first():
     assert "OVER PIPE" not in truss
     roof = next(p for p in pdf_reading.pages(sheet("raked")) if "| roof bar |" in p)
     said = " ".join(roof.split())
-    assert said.count("STEM LEANS") == 5
-    assert "Stem leans: 3 before 2." in said
+    assert said.count("STEM LEANS True heading") == 5
+    assert "STEM LEANS: by FIRST, THEN, LAST under its row." in said
+    assert said.count("NO TAPE sight the hand") == 1  # it is swung out: no tape serves it
+    assert "True heading 23° SR of US: FIRST dial SR 38°" in said
     assert len(re.findall(r"FIRST level DOWN \d+°; THEN tape; LAST check dial", said)) == 4
 
 

@@ -230,7 +230,7 @@ def test_a_body_on_its_side_says_where_its_clip_is():
     # The stem points DS from the boom and the body lies against it, body-up towards the boom: US.
     boom = Boom(name="p", x=-6.0, y=0.0, height=5.0)
     (row,) = rows([unit("1", 3.0, mount="direct", arm_to=180.0)], pipes=[], booms=[boom])
-    assert row.how == "DIRECT, CLIP US"
+    assert row.how == "DIRECT, DS side, CLIP US"
     (hung,) = rows([unit("1", 3.0)])
     assert hung.how == ""
 

@@ -182,7 +182,7 @@ def test_a_leaning_stem_tells_heading_dial_and_yoke_apart_and_no_tape():
         "STEM: not plumb. True heading 23° SL of US: ",
         "FIRST dial SL 48°, within 16°; ",  # a quarter of 26, by cos 67
         "THEN level DOWN ",
-        "; LAST sight, check yoke 67° away from the clamp.",
+        "; LAST sight the POINT, yoke 67° away from the clamp.",
     ):
         assert part in told.clamp
     assert told.within == ("down 6°", "heading 8°")  # a quarter of 26, by cos 42
@@ -216,7 +216,7 @@ def test_a_unit_clamped_straight_to_a_boom_tells_its_nose():
     assert (told.sight, told.sight_note) == ("US 21°", "off across to SL")
     assert (told.turn, told.turn_note) == ("NOSE DOWN 18°", "at the clamp")
     assert tuple(told.tip) == ("DOWN", "17°", "73°")  # atan(2 / hypot(6, 2.356)) = 17.2
-    assert told.hangs == ("3.00 m UP", "DIRECT")
+    assert told.hangs == ("3.00 m UP", "DIRECT, DS side")
 
 
 def test_a_side_arm_reads_by_heading_alone():
