@@ -413,6 +413,12 @@ def hang(scene: str, as_json: bool) -> int:
     shell_complete=_files,
     help="Change slips alone: what changed since this scene, aims.json or folder of sheets.",
 )
+@click.option(
+    "--focused",
+    metavar="LIST",
+    shell_complete=_files,
+    help="With --only cards: cards with the numbers of the focus, where this list has them.",
+)
 def prep(
     scene: str,
     folder: str,
@@ -428,6 +434,7 @@ def prep(
     since: str | None,
     positions: tuple[str, ...],
     units: str | None,
+    focused: str | None,
 ) -> int:
     """Make everything the crew carries: a pack for each who holds one, cards, drawings, lists.
 
@@ -452,9 +459,14 @@ def prep(
         pieces = chosen_in_part(only, units=units is not None) if in_part else chosen(only)
     except ValueError as error:
         raise click.BadParameter(str(error), param_hint="'--only'") from None
+    if focused is not None and (since or [piece.name for piece in pieces] != ["cards"]):
+        raise click.UsageError("Give --focused with --only cards: nothing else is made as focused.")
     plot = _plot(pieces if since is None else [], scale, sheet)
     _mend(folder)
     show = _checked(scene, length)
+    as_set: Sequence[str] = ()
+    if focused is not None:
+        show, as_set = _as_focused(show, focused)
     rig, findings = show.rig, show.findings
     if not draft and (stops := holds_back(rig, findings)):
         return _refuse(stops, findings)
@@ -474,6 +486,7 @@ def prep(
             part=part,
             plot=plot,
             labels=labels,
+            focused=as_set,
         )
     except LabelSheetError as error:
         raise click.BadParameter(str(error), param_hint="'--labels'") from None
@@ -510,6 +523,27 @@ def prep(
             reason = error.strerror or error
             click.echo(f"The set is in {folder}; its list cannot be printed: {reason}.", err=True)
     return _status(findings)
+
+
+def _read_off(rig: SolidRig, k: int, file: str) -> Any:
+    """What a list of focused units has read off one of them."""
+    from aimcalc.landings.focused import read_focused
+
+    found = _worked(lambda: read_focused(file, rig, rig.tapes.out)).get(rig.names[k])
+    if found is None:
+        raise Failed(
+            f"{file}: expected a row of {rig.names[k]}, got none. Add what was read off it."
+        )
+    return found.read
+
+
+def _as_focused(show: Show, file: str) -> tuple[Show, Sequence[str]]:
+    """The show as it was focused, by a list, and the names of the units that are in there."""
+    from aimcalc.landings.focused import as_focused, read_focused
+
+    rig = show.rig
+    found = _worked(lambda: read_focused(file, rig, rig.tapes.out))
+    return show.changed(as_focused(show.scene, rig, found)), list(found)
 
 
 def _plot(pieces: Sequence[Piece], scale: str | None, sheet: str | None) -> Any:
@@ -628,6 +662,12 @@ def ask(
 @click.option("--pan", metavar="TURN", help='What its dial reads: "22 SL", or square.')
 @click.option("--sight", metavar="PLACE", help='Where it is sighted on its tape: "2 m SL".')
 @click.option("--yoke", metavar="ANGLE", help='In place of --down: "40 away" from the clamp.')
+@click.option(
+    "--focused",
+    metavar="LIST",
+    shell_complete=_files,
+    help="As it was focused: what this list has read off it.",
+)
 def where(
     scene: str,
     unit: str,
@@ -636,6 +676,7 @@ def where(
     pan: str | None,
     sight: str | None,
     yoke: str | None,
+    focused: str | None,
 ) -> int:
     """Tell where a unit lands as it is set, by how much it misses, whether that will do, what to change.
 
@@ -645,6 +686,8 @@ def where(
         raise click.UsageError("Give --pan or --sight, not both.")
     if down is not None and yoke is not None:
         raise click.UsageError("Give --down or --yoke, not both.")
+    if focused is not None and any((down, pan, sight, yoke)):
+        raise click.UsageError("Give --focused alone: the list has what was read.")
     rig = _show(scene).rig
     from aimcalc.landings import said
     from aimcalc.landings import where as read_back
@@ -652,8 +695,9 @@ def where(
     from aimcalc.text import where_text
 
     k = rig.by_name[_name_of(unit, rig.names, "UNIT")]
+    as_set = None if focused is None else _read_off(rig, k, focused)
     try:
-        told = said.said(rig.scene, rig.units[k].position, pan, down, yoke, sight)
+        told = as_set or said.said(rig.scene, rig.units[k].position, pan, down, yoke, sight)
         found = read_back.where(rig, k, told, float(_worked(lambda: rig.tapes).out[k]))
     except Wrong as wrong:
         came = f", got {wrong.came}" if wrong.came else ""

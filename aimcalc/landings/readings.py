@@ -60,6 +60,9 @@ HEADINGS = {
     "at": "at, trim at, measured at",
     "drop": "drop, drop measured, measured drop",
     "plaster": "plaster, pipe from plaster line, plaster line",
+    "yoke": "yoke, yoke read, yoke angle",
+    "edge": "edge, focus edge",
+    "cut": "cut, cuts, shutters, shutter cuts, barn doors",
     "note": "note, notes, remark, remarks, comment",
 }
 WORDS = {word.strip(): key for key, words in HEADINGS.items() for word in words.split(",")}
@@ -109,8 +112,8 @@ def read_landings(path: str, rig: Solved) -> Noted:
     spots: list[Reading] = []
     direct: list[Measured] = []
     try:
-        reader = _Rows(rig, log)
-        for raw, where in _entries(path, file, log):
+        reader = Rows(rig, log)
+        for raw, where in entries(path, file, log):
             for found in reader.read(raw, where):
                 if isinstance(found, Reading):
                     spots.append(found)
@@ -132,7 +135,7 @@ def read_landings(path: str, rig: Solved) -> Noted:
 Raw = tuple[dict[str, Any], Where]
 
 
-def _entries(path: str, file: str, log: Log) -> Iterator[Raw]:
+def entries(path: str, file: str, log: Log) -> Iterator[Raw]:
     """Every filled row of a file, by the words of `HEADINGS`."""
     lower = file.lower()
     if lower.endswith(".toml"):
@@ -215,11 +218,11 @@ def _rows(rows: Sequence[Sequence[Any]], file: str, sheet: str) -> Iterator[Raw]
     table = f"sheet {sheet}" if sheet else ""
     for number, row in enumerate(rows[head + 1 :], start=head + 2):
         raw = {key: row[k] for k, key in keys.items() if k < len(row) and not blank(row[k])}
-        if set(raw) - {"note", "on"}:
+        if set(raw) - {"note", "on", "edge", "cut"}:
             yield raw, Where(file, table, f"row {number}", letters)
 
 
-class _Rows:
+class Rows:
     """Reads rows by what the rig has."""
 
     def __init__(self, rig: Solved, log: Log) -> None:
@@ -248,6 +251,18 @@ class _Rows:
             yield from self._unit(entry, self.rig.by_name[of])
         else:
             yield from self._direct(entry, sort, of)
+
+    def unit_of(self, raw: dict[str, Any], where: Where) -> int | None:
+        """The unit that a row names; None, with the mistake noted, where it names none."""
+        names = {key: value for key, value in raw.items() if key in ("position", "unit")}
+        entry = open_entry(names, self.readers, where, self.log)
+        called = self._called(entry.values)
+        found = self._found(called) if entry.sound else None
+        if found is not None and found[0] == "unit":
+            return self.rig.by_name[found[1]]
+        if entry.sound:
+            self._unknown(entry, called, spot=True)
+        return None
 
     def _called(self, values: dict[str, Any]) -> str:
         position, unit = values.get("position"), values.get("unit")
@@ -360,6 +375,9 @@ def _readers(unit: str) -> dict[str, Reader]:
         "at": lambda raw: raw,
         "drop": between(0, 20, length(unit), "a length in metres"),
         "plaster": place("y"),
+        "yoke": lambda raw: raw,  # of what was focused alone
+        "edge": remark,
+        "cut": remark,
         "note": remark,
     }
 

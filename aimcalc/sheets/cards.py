@@ -2,7 +2,7 @@
 
 A card has what its unit's row has: number, mark, circuit, colour; sight tape, tip, how near is near enough;
 where its light stops; and two small drawings: the turn seen from above, drawn as who hangs it stands, and the
-unit from its side the right way up.
+unit from its side the right way up. After a bump a card has the numbers of the focus, and says AS FOCUSED.
 """
 
 from __future__ import annotations
@@ -61,6 +61,7 @@ class Card(NamedTuple):
     stance: Stance
     under: str  # what its target stands on
     stands: tuple[str, ...] = ()  # where its stand is put
+    focused: bool = False  # its numbers are those read off it at the focus, not the plotted ones
 
 
 def unit_cards(show: Show, target: Target, options: PaperOptions) -> int:
@@ -118,6 +119,7 @@ def _cards(show: Show, options: PaperOptions) -> list[Card]:
             tail=tails[k],
             stance=stances[position.name],
             under=under(of, k),
+            focused=rig.names[k] in options.focused,
         )
         for spot, of, k, row in told
     ]
@@ -201,6 +203,7 @@ def _draw_hung(sheet: Sheet, box: Box, card: Card) -> None:
         (", ".join(filter(None, (row.channel, circuit))), False),
         (", ".join(filter(None, (card.unit.colour or "no colour", row.turned, card.tail))), False),
         (f"SET: {row.first}" if row.first else "", True),
+        ("AS FOCUSED" if card.focused else "", True),
     ]
     told = [(words, bold) for words, bold in lines if words]
     step = (box.height - 2) / max(len(told), 3)

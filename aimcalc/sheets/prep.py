@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import fnmatch
 import os
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import ExitStack, contextmanager
 from datetime import datetime
 from importlib import import_module
@@ -80,10 +80,12 @@ def options_for(
     part: tuple[frozenset[str], str] = (frozenset(), ""),
     plot: tuple[int | None, tuple[float, float] | None] = (None, None),
     labels: str | None = None,
+    focused: Iterable[str] = (),
 ) -> PaperOptions:
     """Paper and length unit as asked for, else as the scene's own unit suggests, with the stamp of the set.
 
-    `plot` is the scale of the light plot and its sheet, mm, None for what suits it.
+    `plot` is the scale of the light plot and its sheet, mm, None for what suits it; `focused` are the units
+    whose numbers are those of the focus.
 
     Without the time when it is `printed`, two runs give the same bytes. A print with
     something set for it alone is a draft.
@@ -103,6 +105,7 @@ def options_for(
         section=_units_named(rig, section),
         part=part[0],
         part_name=part[1],
+        focused=frozenset(focused),
     )
     if labels is not None:
         wide, tall = (points * PT for points in PAPERS[options.paper])

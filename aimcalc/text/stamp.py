@@ -196,6 +196,7 @@ class PaperOptions(msgspec.Struct, frozen=True):
     stamp: Stamp = NO_SET  # of the set that is made
     part: frozenset[str] = frozenset()  # the units that alone are printed; all where there is none
     part_name: str = ""  # what they are: "pipe 1"
+    focused: frozenset[str] = frozenset()  # units whose numbers are those of the focus
     labels: LabelSheet | None = (
         None  # the measures of the label sheets; None: what is usual for the paper
     )
