@@ -29,7 +29,9 @@ def test_after_a_bump_a_card_has_the_numbers_of_the_focus(call, tmp_path):
     asked = ["--only", "cards", "--units", "front pipe/3,front pipe/5", "--focused", focused]
     status, _, err = call("prep", SCENES / "studio", "-o", out, *asked)
     assert (status, err) == (0, "")
-    (text,) = pdf_reading.pages((out / "cards.pdf").read_bytes())
+    data = (out / "cards.pdf").read_bytes()
+    (text,) = pdf_reading.pages(data)
+    assert pdf_reading.overlaps(pdf_reading.runs(data)[0]) == []
     words = " ".join(text.split())
     assert words.count("AS FOCUSED") == 1  # 5 is as plotted
     assert "52°" in words

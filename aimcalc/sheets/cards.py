@@ -203,7 +203,6 @@ def _draw_hung(sheet: Sheet, box: Box, card: Card) -> None:
         (", ".join(filter(None, (row.channel, circuit))), False),
         (", ".join(filter(None, (card.unit.colour or "no colour", row.turned, card.tail))), False),
         (f"SET: {row.first}" if row.first else "", True),
-        ("AS FOCUSED" if card.focused else "", True),
     ]
     told = [(words, bold) for words, bold in lines if words]
     step = (box.height - 2) / max(len(told), 3)
@@ -268,7 +267,7 @@ def _draw_pictures(sheet: Sheet, box: Box, card: Card) -> None:
 
 
 def _draw_landing(sheet: Sheet, band: Box, card: Card) -> None:
-    """LANDS, ON or POLE, its place larger, and STAND below."""
+    """LANDS, ON or POLE, its place larger, and STAND below; white on black where it is as focused."""
     mark, (_, across, upstage) = card.row.mark, card.row.stand
     place = ", ".join(filter(None, (mark.first, mark.second)))
     where = "STAND" if card.answer.stand else "POINT"
@@ -277,6 +276,18 @@ def _draw_landing(sheet: Sheet, band: Box, card: Card) -> None:
     step = band.height / 3.2
     head = f"POLE, above the {card.under}" if mark.word == "POLE" else mark.head
     lines = ((head, SMALL, True, 0.9), (place, PLACE, True, 2.05), (stand, SMALL, False, 3.0))
-    for words, size, bold, down in lines:
-        y = band.top - down * step
-        sheet.text(band.left, y, words, min(size, 1.1 * step), bold=bold, width=band.width)
+    room = band.width - (_draw_focused(sheet, band, step) if card.focused else 0.0)
+    for k, (words, size, bold, down) in enumerate(lines):
+        y, width = band.top - down * step, band.width if k else room
+        sheet.text(band.left, y, words, min(size, 1.1 * step), bold=bold, width=width)
+
+
+def _draw_focused(sheet: Sheet, band: Box, step: float) -> float:
+    """AS FOCUSED in the first line of a band, at its right; how much of its width that takes."""
+    wide, size = 78.0, min(SMALL, 0.78 * step)
+    black = Box(band.right - wide, band.top - min(12.5, 1.05 * step), band.right, band.top - 1.5)
+    y = (black.bottom + black.top) / 2 - 0.36 * size
+    x, room = black.left + wide / 2, wide - 4
+    sheet.box(black, black=True)
+    sheet.text(x, y, "AS FOCUSED", size, bold=True, align="c", white=True, width=room)
+    return wide + 6

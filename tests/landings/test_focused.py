@@ -8,12 +8,14 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from aimcalc.landings.focused import as_focused, read_focused
-from aimcalc.scene.mistakes import SceneError
+from aimcalc.landings.focused import Focused, as_focused, read_focused
+from aimcalc.landings.said import Said
+from aimcalc.landings.where import where
+from aimcalc.scene.mistakes import SceneError, Wrong
 from aimcalc.scene.model import Target, Unit
 from aimcalc.solid.answers import Answer
 from aimcalc.solid.rig import SolidRig, solve_rig
-from tests.rigs import a_kind, a_pipe, a_scene
+from tests.rigs import a_kind, a_pipe, a_scene, random_scene
 
 DROP, FACE, TRIM = 0.35, 1.65, 6.0
 
@@ -64,6 +66,30 @@ def test_what_was_read_off_a_unit_is_what_it_is_solved_to(
     assert (one.pan, one.down) == pytest.approx((pan, down), abs=1e-6)
     plotted = {a.unit: a for a in rig().answers}
     assert told["p/2"] == plotted["p/2"]
+
+
+@pytest.mark.parametrize("mount", ["under", "over", "out", "arm", "direct", "stand"])
+def test_every_mount_is_solved_to_the_axis_and_the_yoke_that_were_read(mount: str):
+    """Read back forward from turn and down; solved backward from the point that this hits."""
+    scene, rng = random_scene(mount, 40, 5), np.random.default_rng(5)
+    plotted, tapes = solve_rig(scene), solve_rig(scene).tapes.out
+    found, there = {}, {}
+    for k, answer in enumerate(plotted.answers):
+        if answer.pan is None or answer.swing is None or answer.down is None:
+            continue
+        pan = float(np.clip(answer.pan + rng.normal(0, 5), 0.5, 90))
+        read = Said(pan=(pan, answer.swing), down=answer.down + rng.normal(0, 3))
+        try:
+            there[k] = where(plotted, k, read, float(tapes[k]))
+        except Wrong:  # a down that a leaning stem does not come to
+            continue
+        hit = there[k].lens + plotted.aims.throw[k] * there[k].axis
+        found[plotted.names[k]] = Focused(k, read, "", tuple(hit.tolist()))
+    solved_so = solve_rig(as_focused(scene, plotted, found))
+    assert len(there) > 20
+    for k, one in there.items():
+        assert solved_so.aims.axis[:, k] == pytest.approx(one.axis, abs=1e-9)
+        assert degrees(solved_so.aims.yoke[k]) == pytest.approx(one.yoke, abs=1e-6)
 
 
 def test_its_remarks_go_before_those_of_the_plot(tmp_path: Path):
