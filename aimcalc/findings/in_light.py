@@ -149,11 +149,14 @@ def seen_under_borders(rig: SolidRig) -> Iterator[Finding]:
     np.maximum.at(most, hidden[found.unit], found.share)
     for rows in by_position(rig, most > 0):
         part = percent(max(most[rows]))
-        upto = "" if len(rows) == 1 else "up to "
+        whose = "its body"
+        if len(rows) > 1:
+            worst = max(rows, key=lambda k: float(most[k]))
+            part, whose = f"up to {part}", f"unit {numbers(rig, [worst])[0]}'s body"
         show = subject(rig, rows, "shows", "show")
         says = (
-            f"{show} under {border_before(rig, rows)} from the front row of {row.name}: {upto}{part} of a "
-            "body."
+            f"{show} under {border_before(rig, rows)} from the front row of {row.name}: {part} of "
+            f"{whose}."
         )
         do = "Bring the border in, trim the pipe higher, or agree that they show."
         yield about(rig, rows, WARN, "seen-under-border", says=says, do=do)

@@ -59,14 +59,19 @@ def holds_back(rig: SolidRig, findings: Iterable[Finding]) -> list[Finding]:
 
 
 def on_its_side(rig: SolidRig) -> Iterator[Finding]:
-    """Warns of bodies near sideways that carry a frame or a pattern: the slot then faces sideways."""
+    """Warns of bodies near sideways that take a frame or a pattern: the slot then faces sideways."""
     roll = _roll(rig)
     fitted = np.array([kind.has_frame or kind.has_gobo for kind in rig.kinds], dtype=bool)
     sideways = (roll >= SIDEWAYS_FROM) & (roll <= SIDEWAYS_TO)
     told = sideways & fitted & ~(rig.arrays.tail_up & (roll > 90.0))
     for rows in by_position(rig, told):
         lies = subject(rig, rows, "lies on its side", "lie on their sides")
-        says = f"{lies}, rolled {angles(roll[rows])} from upright, with a frame or pattern fitted."
+        slots = (
+            "a frame or pattern in it faces"
+            if len(rows) == 1
+            else "frames or patterns in them face"
+        )
+        says = f"{lies}, rolled {angles(roll[rows])} from upright: {slots} sideways."
         do = "Secure frame and pattern holder, leave them out, or hang it under a side arm."
         yield about(rig, rows, WARN, "on-its-side", says=says, do=do)
 

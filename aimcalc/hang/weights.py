@@ -16,6 +16,7 @@ from aimcalc.scene.model import Kind, Pipe, Position, Unit
 
 PARTS = ("clamps", "side arms", "colour frames", "safety cables")
 PIPE = "the pipe"
+CABLE = "cable"
 
 
 class Counted(NamedTuple):
@@ -48,7 +49,7 @@ def counted(rig: Rig, position: Position, mine: Sequence[int]) -> Counted:
         units=weights,
         own=own,
         counted=known,
-        left_out=[*unknown, "cable"],
+        left_out=[*unknown, CABLE],
         missing=missing + [rig.names[k] for k in mine if rig.kinds[k].weight is None],
     )
 

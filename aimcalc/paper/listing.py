@@ -18,7 +18,7 @@ TOP = 34.0  # pt that the title takes
 HEADING = 14.0
 HEAD = 10.0
 PAD = 3.0
-FEWEST = 2  # rows under a heading at the foot of a page
+FEWEST = 2  # rows under a heading at the foot of a page, and on the next where they go on
 
 
 class Col(NamedTuple):
@@ -86,6 +86,8 @@ def list_pages(
                 pages.append([])
                 room = body.height - TOP
                 continue
+            if 0 < len(rows) - fits < FEWEST <= fits - FEWEST:  # no row goes on alone
+                fits = len(rows) - FEWEST
             fits = max(fits, 1)
             cut = Cut(section, told, note, rows[:fits])
             pages[-1].append(cut)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from aimcalc.findings.nudges import advice, basis, how_many, likely_rows, percent_down
 from aimcalc.findings.report import percent
+from aimcalc.hang.weights import CABLE
 from aimcalc.named import NamedTuple
 from aimcalc.paper.listing import Col, Section, list_pages
 from aimcalc.paper.page import Page, Target, body_of, write_pages
@@ -19,6 +20,7 @@ from aimcalc.sheets.wedge_pages import HOW_CUT, MADE_OF, rise_words
 from aimcalc.text import words as w
 from aimcalc.text.facts import SHORT, footer, revision_words, trim_words
 from aimcalc.text.hang_rows import line_words, wedges_by_pan
+from aimcalc.text.ladder_rows import OF_THE_LIGHT
 from aimcalc.text.names import short, short_unit
 from aimcalc.text.rows import PRINTED
 from aimcalc.text.stamp import PaperOptions
@@ -39,6 +41,7 @@ TOLD = (
     Col("what", 446, wrap=True),
     Col("settled", 46, tick=True),
 )
+MORE = "Notes, and what would mend each: aimcalc check, with the scene."
 HEADINGS = {"stop": "STOPS: nothing goes up before these are fixed", "warn": "Warnings"}
 CREW = (
     Col("position", 96, bold=True, name=True),
@@ -51,10 +54,10 @@ CREW = (
 )
 LOADS = (
     Col("position", 72, bold=True, name=True),
-    Col("trim", 62, wrap=True),
-    Col("in all", 58, bold=True, wrap=True),
-    Col("posted\nrating", 58, wrap=True),
-    Col("each lift line", 264, wrap=True),
+    Col("trim", 66, wrap=True),
+    Col("in all", 64, bold=True, wrap=True),
+    Col("posted\nrating", 60, wrap=True),
+    Col("each lift line", 252, wrap=True),
     Col("balanced,\ninitials", 56, tick=True),
 )
 WEDGES = (
@@ -97,18 +100,21 @@ BOARD_ROW = 34.0  # pt, to be ticked with a marker on a wall
 NO_SAFETY = ("safety",)  # what a stand on the deck has no step for
 
 
+NONE, NO_MORE = "none", "who is up"  # at a place: nobody, and nobody more
+
+
 class Crew(NamedTuple):
-    """Who is at one sort of position: how many people, and which of the four places are filled."""
+    """Who is at one sort of position: how many people, and the four places, empty where a name goes in."""
 
     people: int
-    places: tuple[bool, bool, bool, bool]
+    places: tuple[str, str, str, str]
 
 
 # Common practice, no source: one up, one who stays at the foot, one on deck, one with the cable.
 CREWS = {
-    "pipe": Crew(4, (True, True, True, True)),
-    "boom": Crew(3, (True, True, True, False)),
-    "stand": Crew(2, (False, False, True, True)),
+    "pipe": Crew(4, ("", "", "", "")),
+    "boom": Crew(3, ("", "", "", NO_MORE)),
+    "stand": Crew(2, (NONE, NONE, "", "")),
 }
 CREW_NOTE = (
     "Names go into the boxes; the numbers are what a position usually takes. Who may go up, and how many "
@@ -159,10 +165,9 @@ def _sections(show: Show, length: w.LengthUnit) -> Iterator[Section]:
     used = [position for position in plan.positions if position.units]
     if not used:
         return
-    yield Section("Who is where", CREW, _crew_rows(rig, used), CREW_NOTE, row=22, size=12)
+    yield Section("Who is where", CREW, _crew_rows(rig, used), CREW_NOTE, row=20, size=12)
     if loads := _load_rows(rig, plan, length):
-        left_out = listed(dict.fromkeys(part for p in used for part in p.left_out))
-        note = LOADS_NOTE.format(left_out=left_out)
+        note = LOADS_NOTE.format(left_out=listed(_left_out(used)))
         yield Section("Loads", LOADS, loads, note, row=22, size=11)
     if wedges := _wedge_rows(rig, plan, length):
         yield Section("Wedges to cut", WEDGES, wedges, f"{MADE_OF} {HOW_CUT}", row=15, size=11)
@@ -175,9 +180,13 @@ def _sections(show: Show, length: w.LengthUnit) -> Iterator[Section]:
 
 
 def _told(rig: SolidRig, findings: Sequence[Finding]) -> Iterator[Section]:
-    """Stops, then warnings, the first sentence of each; at most MOST_TOLD in all."""
-    note = f"{counts(findings).removesuffix('.')}. What to do about each: aimcalc check."
+    """Stops, then warnings, the first sentence of each; at most MOST_TOLD in all.
+
+    What the light alone does comes after the rest, and the whole rig before its positions.
+    """
+    note = f"{counts(findings).removesuffix('.')}. {MORE}"
     worst = [found for found in findings if found.severity in PRINTED]
+    worst.sort(key=_turn_of)
     if not worst:
         yield Section("Nothing to settle", TOLD, (), note)
     for severity in PRINTED:
@@ -187,6 +196,11 @@ def _told(rig: SolidRig, findings: Sequence[Finding]) -> Iterator[Section]:
             note = ""
     if len(worst) > MOST_TOLD:
         yield Section(f"and {len(worst) - MOST_TOLD} more: see aimcalc check", TOLD, ())
+
+
+def _turn_of(found: Finding) -> tuple[int, bool, bool]:
+    light = found.rule in OF_THE_LIGHT and found.rule != "stock-short"
+    return PRINTED.index(found.severity), light, bool(found.unit or found.position)
 
 
 def _row(rig: SolidRig, found: Finding) -> tuple[str, str]:
@@ -203,9 +217,8 @@ def _crew_rows(rig: SolidRig, used: Sequence[PositionPlan]) -> list[list[str]]:
     rows = []
     for position in used:
         crew = CREWS[position.sort]
-        places = ["" if place else "none" for place in crew.places]
         name = short(rig, position.position)
-        rows.append([name, str(len(position.units)), str(crew.people), *places])
+        rows.append([name, str(len(position.units)), str(crew.people), *crew.places])
     return rows
 
 
@@ -228,6 +241,19 @@ def _load_rows(rig: SolidRig, plan: HangPlan, length: w.LengthUnit) -> list[list
             ]
         )
     return rows
+
+
+def _left_out(used: Sequence[PositionPlan]) -> list[str]:
+    """What no sum has, and "some" of what is in the sums of some units only, each once; cable last."""
+
+    def part(words: str) -> str:
+        """The clamps of "3 of 7 clamps"."""
+        return words.rpartition(" of ")[2].lstrip("0123456789 ")
+
+    counted = {part(words) for position in used for words in position.counted}
+    parts = dict.fromkeys(part(words) for position in used for words in position.left_out)
+    told = [f"some {each}" if each in counted else each for each in parts if each != CABLE]
+    return [*told, CABLE]
 
 
 def _nudged(show: Show, length: w.LengthUnit) -> Section:

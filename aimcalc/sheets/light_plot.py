@@ -77,15 +77,16 @@ def light_plot(
     """
     rig = show.rig
     board = board_of(rig, options)
-    foot = Foot(
+    named = (
         f"{rig.scene.settings.title} | light plot | {revision_words(rig)} | "
-        f"scale {scale_words(board.view.scale, options.length)}"
+        f"scale {scale_words(board.view.scale, options.length)} on "
     )
+    foot = Foot(f"{named}{sheet_words(board.sheet)}")
     pages = pages_of(board.drawing, board.sheet, foot, options)
     whole = pages[0]
     if len(pages) > 1:
         size = sheet_around((board.drawing.width, board.drawing.height))
-        (whole,) = pages_of(board.drawing, size, foot, options)
+        (whole,) = pages_of(board.drawing, size, Foot(f"{named}{sheet_words(size)}"), options)
     write_svg(svg, whole, f"{rig.scene.settings.title}: light plot", options.stamp)
     from aimcalc.sheets.plot_dxf import write_plot_dxf  # loads the library for DXF
 
@@ -223,5 +224,5 @@ def _blocks(
         key_block(rig, scale, options),
         *more,
         *(elevation(name) for name in tubes_up(rig)),
-        title_block(rig, scale, sheet_words(chosen.sheet), options),
+        title_block(rig, scale, options),
     ]

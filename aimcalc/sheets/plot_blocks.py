@@ -93,7 +93,7 @@ def text_block(texts: Sequence[Row], foot: float = 0.0) -> Block:
     return Block(sum(row.high for row in rows) + 2 * PAD + foot, draw)
 
 
-def title_block(rig: SolidRig, scale: float, sheet: str, options: PaperOptions) -> Block:
+def title_block(rig: SolidRig, scale: float, options: PaperOptions) -> Block:
     """Whose plot it is, which one, how large, and how it is measured; a bar to prove the printer with."""
     settings, length = rig.scene.settings, options.length
     unit = "feet and inches" if length == "ft" else "metres"
@@ -106,7 +106,7 @@ def title_block(rig: SolidRig, scale: float, sheet: str, options: PaperOptions) 
         Row(settings.title, HEAVY, True),
         Row(revision, PLAIN, True),
         *([Row(options.draft_words, PLAIN, True)] if options.draft_words else []),
-        Row(f"Scale {scale_words(scale, length)}, on {sheet}. Lengths in {unit}.", PLAIN, True),
+        Row(f"Scale {scale_words(scale, length)}. Lengths in {unit}.", PLAIN, True),
         Row(
             "Frame: across from the centre line, up and down stage from the plaster line, heights from the "
             "deck there."

@@ -124,7 +124,7 @@ def _cable(hang: HangRow, *, away: bool) -> tuple[str, ...]:
     if len(cable) > 2:  # ties beside the fold
         cable = [cable[0], ", ".join(cable[1:])]
     twofer = [
-        words.replace("TWOFER", "twofers" if "," in words else "twofer") for words in hang.twofer
+        words.replace("TWOFER", "twofer").replace("twoferS", "twofers") for words in hang.twofer
     ]
     return (*lines, *cable, *twofer)
 

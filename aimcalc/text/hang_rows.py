@@ -72,7 +72,7 @@ def hang_rows(
             told = printed.get(unit.unit, ())
             row = _row(rig, k, position, unit, before, length)
             twofer = tuple(twofer_words(rig, unit.cable, shared.get(k)))
-            under = [words.replace("TWOFER ", "TWOFER: ", 1) for words in twofer]
+            under = [words.replace(" ", ": ", 1) for words in twofer]
             mine.append(row._replace(twofer=twofer, findings=(*under, *told)))
             before = unit.number
     return rows
@@ -142,7 +142,7 @@ def cable_words(rig: SolidRig, k: int, plan: UnitPlan, length: w.LengthUnit) -> 
 
 
 def twofer_words(rig: SolidRig, run: CableRun, twofer: Twofer | None) -> list[str]:
-    """Which twofers a unit is on: "TWOFER with 2", "TWOFER at the outlet with 3".
+    """Which twofers a unit is on: "TWOFER with 2", "TWOFERS at the outlet with 3, 4", one less than units.
 
     The words for the cable of a guest say the first.
     """
@@ -150,12 +150,13 @@ def twofer_words(rig: SolidRig, run: CableRun, twofer: Twofer | None) -> list[st
         return []
     here = [] if run.with_unit is not None else twofer.here
     places = (
-        ("TWOFER", here, twofer.more_here),
-        ("TWOFER at the outlet", twofer.at_outlet, twofer.more_at_outlet),
+        ("", here, twofer.more_here),
+        (" at the outlet", twofer.at_outlet, twofer.more_at_outlet),
     )
     return [
-        f"{word} with {', '.join(rig.units[j].number for j in ks)}{_and_more(more)}"
-        for word, ks, more in places
+        f"TWOFER{'S' if len(ks) > 1 else ''}{where} with "
+        f"{', '.join(rig.units[j].number for j in ks)}{_and_more(more)}"
+        for where, ks, more in places
         if ks
     ]
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from aimcalc.scene.model import Seats
@@ -59,7 +61,12 @@ def test_units_that_hang_below_the_line_of_sight_are_told(low: float, tells: boo
 def test_the_sentence_names_border_block_and_how_much_of_a_body():
     text = says(seen(4.7), "seen-under-border")
     assert text.startswith("All 3 units show under border 1 from the front row of stalls: ")
-    assert text.endswith(" of a body.")
+    assert re.search(r": up to \d+ % of unit [123]'s body\.$", text)
+    scene = seen(4.7)
+    one = tuple(u for u in scene.units if u.position != "back" or u.number == "2")
+    assert re.search(
+        r": \d+ % of its body\.$", says(changed(scene, units=one), "seen-under-border")
+    )
 
 
 def test_without_borders_or_without_seats_nobody_is_hidden_or_seen():

@@ -81,6 +81,41 @@ def test_many_findings_are_counted_past_the_most_that_are_told():
     assert "and 7 more: see aimcalc check" in text
 
 
+def test_what_the_light_does_comes_last_and_the_whole_rig_first():
+    rig = solve_rig(a_scene([Unit(position="p", number="1", kind="k", at=0.0, point=(0, 5, 1))]))
+    found = [
+        Finding("warn", "field-cut", "It loses 2 %.", "", unit="p/1"),
+        Finding("warn", "touching", "It touches.", "", unit="p/1"),
+        Finding("warn", "stock-short", "The store is short.", ""),
+        Finding("stop", "a", "It is off the end.", "", unit="p/1"),
+    ]
+    text = flat(page(rig, found))
+    said = ["It is off the end.", "The store is short.", "It touches.", "It loses 2 %."]
+    places = [text.index(words) for words in said]
+    assert places == sorted(places)
+
+
+def test_what_is_left_out_of_the_sums_is_named_once():
+    # scenes/arena: the truss has 4 led-wash with clamp and safety cable typed and 3 ers-20 without; the rails
+    # and the bar have none typed, nor any frame; side arms on the ladders only.
+    text = flat(made("arena", "a4", "m"))
+    wanted = "Not counted: some clamps, colour frames, some safety cables, side arms and cable."
+    assert wanted in text
+
+
+def test_no_word_of_the_loads_is_broken():
+    for choice in CHOICES:
+        words = flat(made(*choice)).split()
+        assert "measure" not in words
+        assert "d," not in words
+
+
+def test_nobody_more_is_wanted_for_the_cable_of_a_boom():
+    data = made("playhouse", "letter", "ft")
+    number = next(k for k, t in enumerate(pdf_reading.pages(data)) if "Who is where" in t)
+    assert beside(data, number, "boom SL") == ["5", "3", "who is up"]
+
+
 def test_a_rig_with_nothing_to_find_says_so():
     rig = solve_rig(a_scene([Unit(position="p", number="1", kind="k", at=0.0, point=(0, 5, 1))]))
     assert "Nothing to settle" in flat(page(rig, []))

@@ -14,6 +14,7 @@ import pypdfium2.raw as pdfium
 import pytest
 
 from aimcalc import cli
+from aimcalc.paper.book import Book
 from aimcalc.paper.tiles import scale_named, sheet_named
 from aimcalc.scene.model import Stage, Target, Unit
 from aimcalc.sheets.light_plot import MOST_SHEETS, board_of, choose, light_plot
@@ -363,13 +364,29 @@ def test_scale_and_sheet_are_part_of_the_sets_mark():
     assert len(marks) == 4
 
 
+def test_every_sheet_names_its_own_size(sets):
+    """As pdfium measures it: A4 where the arena's plot is cut into sheets, its own where it is whole."""
+    pdf, svg, _ = sets["arena"]
+    for size, text in zip(pdf_reading.sizes(pdf), pdf_reading.pages(pdf), strict=True):
+        assert sorted(round(side * MM) for side in size) == [210, 297]
+        assert "scale 1:50 on A4" in text
+    book = Book()
+    light_plot(a_show(rig_of("arena")), book, io.BytesIO(), io.BytesIO(), options("arena"))
+    whole = book.pdf(options("arena"), "t")
+    (size,), (text,) = pdf_reading.sizes(whole), pdf_reading.pages(whole)
+    wide, high = sorted(side * MM for side in size)
+    assert f"scale 1:50 on {wide:.0f} x {high:.0f} mm" in text
+    assert f"scale 1:50 on {wide:.0f} x {high:.0f} mm" in svg.decode()
+    assert "on A4" not in text
+
+
 def test_an_elevation_that_is_too_wide_for_its_box_has_a_scale_of_its_own_and_says_so():
     """Bodies of 0.6 m on arms of 0.4 m and more are over 66 mm at 1:10."""
     rig = rig_of("arena")
     board = board_of(rig, options("arena", scale=10, sheet=sheet_named("arch-e")))
     said = {words.text for words in board.drawing.words}
     assert "ladder SL, seen from DS, 1:20" in said
-    assert "Scale 1:10, on arch-e. Lengths in metres." in said
+    assert "Scale 1:10. Lengths in metres." in said
 
 
 def test_a_tag_beside_an_elevation_is_never_set_smaller_for_want_of_room():

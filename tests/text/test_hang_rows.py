@@ -246,10 +246,10 @@ def test_twofers_are_named_on_the_rows_that_use_them():
     assert one.twofer == ("TWOFER with 2", "TWOFER at the outlet with 3")
     assert two.cable == ("TWOFER", "with unit 1")
     assert two.twofer == ("TWOFER at the outlet with 3",)
-    assert three.twofer == ("TWOFER at the outlet with 1, 2",)
-    assert three.findings == ("TWOFER: at the outlet with 1, 2",)  # the line under its row
+    assert three.twofer == ("TWOFERS at the outlet with 1, 2",)
+    assert three.findings == ("TWOFERS: at the outlet with 1, 2",)  # the line under its row
     listed = {row[2] for row in cable_rows(rig, plan, "m")}
     assert listed == {
         "1, 2: TWOFER with 2, TWOFER at the outlet with 3",
-        "3: TWOFER at the outlet with 1, 2",
+        "3: TWOFERS at the outlet with 1, 2",
     }
