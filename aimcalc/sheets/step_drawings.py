@@ -66,6 +66,15 @@ def shutters(sheet: Sheet, box: Box) -> None:
         sheet.arrow(x + 10, y + way * 10, x + 10, y + way * 22, weight=1.4)
 
 
+def colour(sheet: Sheet, box: Box) -> None:
+    """Draw a body from its side, a colour frame going in at its nose from above, a pattern at its middle."""
+    x, y = box.left + 58, box.bottom + 13
+    _body(sheet, x, y)
+    for across, low in ((29, -2), (4, 4)):
+        sheet.box(Box(x + across - 2, y + low, x + across + 2, y + low + 18), black=across == 4)
+        sheet.arrow(x + across + 9, y + 26, x + across + 9, y + 10, weight=1.4)
+
+
 def way_up(sheet: Sheet, box: Box) -> None:
     """Draw a body tipped down, its clip above and its tail below."""
     x, y = box.left + 66, (box.bottom + box.top) / 2 + 1
@@ -137,7 +146,7 @@ def level(sheet: Sheet, box: Box) -> None:
     sheet.text(where[0] + 12, where[1] - 13, "along it, not across", 13, bold=True)
     sheet.text(x - 8, box.top - 24, "not on the yoke", 11, align="r")
     back = at(-40, 0)
-    sheet.text(back[0] - 6, back[1] - 3, "not on the cap", 11, align="r")
+    sheet.text(back[0] - 6, back[1] - 3, "not on the back cap", 11, align="r")
 
 
 def tape(sheet: Sheet, box: Box) -> None:

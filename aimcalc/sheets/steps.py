@@ -10,10 +10,13 @@ from collections.abc import Sequence
 from functools import partial
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from aimcalc.geometry.aim import ON_ITS_SIDE
 from aimcalc.named import NamedTuple
 from aimcalc.paper.page import KEY, RULE, Box, Page, Sheet, Target, write_pages
 from aimcalc.paper.stance import stance_of
+from aimcalc.rig.places import LEANS
 from aimcalc.scene.model import Pipe, Stand
 from aimcalc.sheets import step_drawings as drawn
 from aimcalc.text.facts import SHORT, footer, noun
@@ -79,7 +82,10 @@ def words_for(rig: SolidRig) -> Words:
         notes.append(f"CLAMPS OPEN {named}.")
     if any(isinstance(position, Stand) for position in rig.positions):
         notes.append("STAND: legs out and weighted, spigot locked, then on from step 5.")
-    if any(unit.mount == "direct" for unit in rig.units):
+    direct = np.array([unit.mount == "direct" for unit in rig.units], dtype=bool)
+    if bool(((np.abs(rig.arrays.stem[2]) < LEANS) & ~direct).any()):
+        notes.append("STEM LEANS or SLOPE on the row: point it in the row's own order.")
+    if direct.any():
         notes.append("DIRECT on a boom: the clamp tips the nose, the yoke turns it.")
     if any(unit.mount in ("over", "stand") for unit in rig.units):
         notes.append("OVER: roll the body over in its yoke first, so that the clip is on top.")
@@ -110,6 +116,7 @@ def steps(told: Words) -> tuple[Step, ...]:
         Step(f"Safety cable round {told.tubes}, through yoke.", drawn.safety),
         Step("Free the tail: nothing pinches it.", drawn.tail),
         Step("Pull every shutter out.", drawn.shutters),
+        Step("Colour, pattern, iris in, as its row says.", drawn.colour),
         Step("Point it: swing first, then down."),
         Step("Lock pan and tilt: firm, no force."),
         Step("Look: clip on top, tail below.", drawn.way_up),
@@ -148,24 +155,24 @@ def _draw_step(sheet: Sheet, box: Box, number: int, step: Step) -> None:
 
 
 TOOLS = (
-    ("0", "WEDGE, where one is cut: rough, it only saves time."),
-    ("1", "SIGHT TAPE, for the swing: nose near its down, eye along the barrel."),
-    ("", "No tape on the row: the DIAL, on the yoke bar. On a boom: the HEADING."),
-    ("2", "LEVEL or plumb card, for the down. Either of its two figures will do."),
-    ("3", "Lock both, then read both once more: locking moves them."),
+    ("1", "WEDGE, where one is cut, or DIAL, for the rough swing."),
+    ("2", "SIGHT TAPE, for the fine swing: tip it roughly first, eye along the barrel."),
+    ("", "No tape on the row: the DIAL, on the yoke bar. On a boom: the HELPER's hand."),
+    ("3", "LEVEL or plumb card, for the down. Either of its two figures will do."),
+    ("4", "Lock both, then read both once more: locking moves them."),
 )
 LIES = (
-    "Yoke and cap are never level with the beam. A barrel that tapers: along its straight side. Body on its "
-    "side: whichever side of the barrel is on top."
+    "Yoke and back cap are never level with the beam. A barrel that tapers: along its straight side. Body on "
+    "its side: whichever side of the barrel is on top."
 )
 TAPE = (
     "Lay it along the line of the pipe, as far out as the sheet says, its 0 straight out from the zero mark. "
-    "SL and SR count from the centre line, US and DS from the plaster line."
+    "The row's figure counts from that 0, to the side that it names."
 )
 MISSES = (
     ("Inside WITHIN", "leave it and go on."),
-    ("Outside", "unlock, set it once more, lock, read again."),
-    ("Outside twice, or twice as far", "STOP. Ask. Nothing is forced, no figure is changed."),
+    ("Outside WITHIN", "unlock, set it once more, lock, read again."),
+    ("Still out", "ask the head electrician. Nothing is forced, no figure is changed."),
     ("Figures good, light wrong", "believe the light: write down where it lands, and ask."),
 )
 ASK = ("head electrician", "fly operator", "whoever runs the deck", "first aid")

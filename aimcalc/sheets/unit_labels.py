@@ -44,7 +44,8 @@ STEPS = (
     'Print this page on plain paper at 100 %, never "fit to page".',
     "Measure both bars. Hold it against a label sheet, towards a light: every outline must fall on a label.",
     "Off by a little all over: give the margins. Off more and more: give the gaps, or the size.",
-    'Then print the other pages on labels: prep --only labels --labels "3x8 63.5x33.9 mm, margins 7x13".',
+    "Then print the other pages on labels. Other measures: whoever has the scene runs aimcalc prep with "
+    '--only labels --labels "3x8 63.5x33.9 mm, margins 7x13".',
 )
 
 

@@ -63,6 +63,12 @@ def test_a_heading_is_never_left_alone_at_the_foot():
                 break
 
 
+def test_no_row_goes_on_alone():
+    for count in range(30, 60):
+        last = pdf_reading.pages(made([Section("First", COLUMNS, rows(count))]))[-1]
+        assert last.count("thing ") > 1
+
+
 def test_long_cells_wrap_where_they_may_and_the_row_grows():
     words = "many words in one cell that never fit on a single line of it " * 3
     wide = (Col("", 50, wrap=True), Col("", 150))

@@ -51,7 +51,17 @@ def test_nothing_overlaps_leaves_the_page_or_reads_as_a_minus_sign(scene, paper,
 
 # The order of the trade (common practice, no source): a word of each step, in the order of the hands.
 ORDER = (
-    *("Clamp", "Snug", "Wrench", "Safety cable", "Free the tail", "shutter", "Point", "Lock"),
+    *(
+        "Clamp",
+        "Snug",
+        "Wrench",
+        "Safety cable",
+        "Free the tail",
+        "shutter",
+        "Colour",
+        "Point",
+        "Lock",
+    ),
     *("clip on top, tail below", "Plug", "double it back", "two turns and a bow", "Test"),
 )
 
@@ -100,8 +110,10 @@ def test_tubes_are_called_what_they_are():
 
 def test_what_only_some_rigs_need_is_told_to_them_alone():
     plain = flat(card(solve_rig(a_scene([unit()]))))
-    for word in ("STAND: legs", "DIRECT", "OVER:", "CLIP SL"):
+    for word in ("STAND: legs", "DIRECT", "OVER:", "CLIP SL", "STEM LEANS"):
         assert word not in plain
+    out = flat(card(solve_rig(a_scene([unit(mount="out", swing_out=30.0, out_to="US")]))))
+    assert "STEM LEANS or SLOPE on the row: point it in the row's own order." in out
     stand = Stand(name="s", x=0.0, y=0.0)
     boom = Boom(name="b", x=-6.0, y=0.0, height=5.0)
     units = [
@@ -118,12 +130,20 @@ def test_what_only_some_rigs_need_is_told_to_them_alone():
 
 def test_the_back_says_which_tool_first_what_a_miss_is_and_whom_to_ask():
     back = " ".join(pdf_reading.pages(made("playhouse", "letter", "ft"))[1].split())
-    assert back.index("WEDGE") < back.index("SIGHT TAPE") < back.index("LEVEL or plumb card")
+    order = (
+        "1 WEDGE",
+        "2 SIGHT TAPE",
+        "3 LEVEL or plumb card",
+        "4 Lock",
+    )  # as over the ladder's rows
+    places = [back.index(words) for words in order]
+    assert places == sorted(places)
     for words in (
         "LEVEL HERE: top of the barrel",
         "not on the yoke",
-        "SL and SR count from the centre line, US and DS from the plaster line",
-        "Outside twice, or twice as far: STOP. Ask.",
+        "The row's figure counts from that 0, to the side that it names",
+        "Outside WITHIN: unlock, set it once more, lock, read again.",
+        "Still out: ask the head electrician.",
         "head electrician:",
         "believe the light",
         "Local rules",
