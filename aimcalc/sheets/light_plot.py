@@ -25,6 +25,7 @@ from aimcalc.paper.tiles import (
     sheet_around,
     sheet_words,
 )
+from aimcalc.rig.wording import INCH
 from aimcalc.sheets.pieces import PieceError
 from aimcalc.sheets.plot_blocks import PAD, Block, elsewhere_blocks, key_block, title_block
 from aimcalc.sheets.plot_elevations import draw_elevation, height_of
@@ -81,12 +82,14 @@ def light_plot(
         f"{rig.scene.settings.title} | light plot | {revision_words(rig)} | "
         f"scale {scale_words(board.view.scale, options.length)} on "
     )
-    foot = Foot(f"{named}{sheet_words(board.sheet)}")
+    foot = Foot(f"{named}{_size_words(board.sheet, options)}")
     pages = pages_of(board.drawing, board.sheet, foot, options)
     whole = pages[0]
     if len(pages) > 1:
         size = sheet_around((board.drawing.width, board.drawing.height))
-        (whole,) = pages_of(board.drawing, size, Foot(f"{named}{sheet_words(size)}"), options)
+        (whole,) = pages_of(
+            board.drawing, size, Foot(f"{named}{_size_words(size, options)}"), options
+        )
     write_svg(svg, whole, f"{rig.scene.settings.title}: light plot", options.stamp)
     from aimcalc.sheets.plot_dxf import write_plot_dxf  # loads the library for DXF
 
@@ -95,6 +98,15 @@ def light_plot(
     if isinstance(pdf, Book) and options.sheet is None:
         pages = [whole]
     return write_drawings(rig, "light plot", pages, options, pdf)
+
+
+def _size_words(sheet: Size, options: PaperOptions) -> str:
+    """What a sheet is called; one of no usual size by its sides in the units of the set."""
+    words = sheet_words(sheet)
+    if options.length != "ft" or not words.endswith(" mm"):
+        return words
+    wide, high = (f"{side / 1000 / INCH:.1f}" for side in sorted(sheet))
+    return f"{wide} x {high} in"
 
 
 def _with(page: Drawing, board: Drawing) -> Drawing:

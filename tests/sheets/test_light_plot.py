@@ -378,6 +378,12 @@ def test_every_sheet_names_its_own_size(sets):
     assert f"scale 1:50 on {wide:.0f} x {high:.0f} mm" in text
     assert f"scale 1:50 on {wide:.0f} x {high:.0f} mm" in svg.decode()
     assert "on A4" not in text
+    book = Book()
+    asked = options("playhouse")
+    light_plot(a_show(rig_of("playhouse")), book, io.BytesIO(), io.BytesIO(), asked)
+    whole = book.pdf(asked, "t")
+    wide, high = sorted(side / 72 for side in pdf_reading.sizes(whole)[0])
+    assert f"on {wide:.1f} x {high:.1f} in" in pdf_reading.pages(whole)[0]
 
 
 def test_an_elevation_that_is_too_wide_for_its_box_has_a_scale_of_its_own_and_says_so():
