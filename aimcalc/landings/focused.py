@@ -23,6 +23,8 @@ if TYPE_CHECKING:
     from aimcalc.rig.rig import Rig
     from aimcalc.scene.model import Point, Scene
 
+HEADS = "unit, pan, down ..."
+ENDS = (".csv", ".tsv", ".txt", ".xlsx", ".xls", ".ods")
 READ = ("pan", "sight", "down", "yoke")
 EITHER = (("pan", "sight"), ("down", "yoke"))
 
@@ -44,10 +46,13 @@ def read_focused(path: str, rig: Rig, tapes: Array) -> dict[str, Focused]:
     file, log = os.path.basename(path), Log()
     found: dict[str, Focused] = {}
     try:
-        if file.lower().endswith(".toml"):
-            raise Wrong("a list of focused units: CSV or a workbook", came=file)
+        if not file.lower().endswith(ENDS):
+            expected = "a list of focused units, CSV or a workbook"
+            raise Wrong(
+                expected, f"Name a file ending in {', '.join(ENDS)}.", came=file or "no name"
+            )
         rows = Rows(rig, log)
-        for raw, at in entries(path, file, log):
+        for raw, at in entries(path, file, log, HEADS):
             k = rows.unit_of(raw, at)
             if k is None:
                 continue

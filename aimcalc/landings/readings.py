@@ -135,14 +135,14 @@ def read_landings(path: str, rig: Solved) -> Noted:
 Raw = tuple[dict[str, Any], Where]
 
 
-def entries(path: str, file: str, log: Log) -> Iterator[Raw]:
+def entries(path: str, file: str, log: Log, heads: str = "unit, x, y ...") -> Iterator[Raw]:
     """Every filled row of a file, by the words of `HEADINGS`."""
     lower = file.lower()
     if lower.endswith(".toml"):
         yield from _tables(path, file, log)
         return
     if lower.endswith(TEXTS):
-        yield from _rows(_parted(decoded(read_whole(path, HANG_MEGABYTES))[0]), file, "")
+        yield from _rows(_parted(decoded(read_whole(path, HANG_MEGABYTES))[0]), file, "", heads)
         return
     try:
         sheets = read_sheets(path, file).sheets
@@ -155,7 +155,7 @@ def entries(path: str, file: str, log: Log) -> Iterator[Raw]:
     if len(named) > 1:
         came = " and ".join(show(called) for called, _ in named)
         raise Wrong("one sheet of landings", "Keep them in one sheet.", came=came, rank=FILE)
-    yield from _rows(*((named or filled)[0][1],), file, (named or filled)[0][0])
+    yield from _rows(*((named or filled)[0][1],), file, (named or filled)[0][0], heads)
 
 
 def _tables(path: str, file: str, log: Log) -> Iterator[Raw]:
@@ -203,12 +203,12 @@ def _head(rows: Sequence[Sequence[Any]]) -> int | None:
     return scores.index(best) if best > 1 else None
 
 
-def _rows(rows: Sequence[Sequence[Any]], file: str, sheet: str) -> Iterator[Raw]:
+def _rows(rows: Sequence[Sequence[Any]], file: str, sheet: str, heads: str) -> Iterator[Raw]:
     head = _head(rows)
     if head is None:
         first = next((row for row in rows if not all(map(blank, row))), [])
         came = ", ".join(str(cell) for cell in first if not blank(cell))[:60] or "nothing"
-        raise Wrong("a row of headings: unit, x, y ...", came=came, rank=MISSING)
+        raise Wrong(f"a row of headings: {heads}", came=came, rank=MISSING)
     keys: dict[int, str] = {}
     for k, cell in enumerate(rows[head]):
         key = WORDS.get(_plain(cell))

@@ -112,7 +112,7 @@ def test_its_remarks_go_before_those_of_the_plot(tmp_path: Path):
         ("unit,pan,note,x\np/1,,mine,2 m SL\n", "what was read off it"),
         ("unit,pan,down\np/1,22 SL,40\np/1,23 SL,40\n", "each unit once"),
         ("unit,pan,down\n", "at least one focused unit"),
-        ("", "a row of headings"),
+        ("", "a row of headings: unit, pan, down"),
     ],
 )
 def test_a_list_that_cannot_be_used_is_told_in_a_sentence(tmp_path: Path, text: str, says: str):
@@ -124,7 +124,11 @@ def test_a_list_that_cannot_be_used_is_told_in_a_sentence(tmp_path: Path, text: 
 
 def test_another_sort_of_file_and_none_at_all_are_refused(tmp_path: Path):
     there = rig()
-    for name, says in (("focused.toml", "CSV or a workbook"), ("none.csv", "none.csv")):
+    for name, says in (
+        ("focused.toml", "CSV or a workbook"),
+        ("none", "CSV or a workbook"),
+        ("none.csv", "none.csv"),
+    ):
         with pytest.raises(SceneError) as refused:
             read_focused(str(tmp_path / name), there, np.full(2, 3.0))
         assert says in refused.value.report()
