@@ -17,14 +17,13 @@ from aimcalc.scene.document import QUESTIONS
 from aimcalc.scene.findtable import (
     LOOKED_AT,
     Headings,
-    blank,
     find_head,
     headings_again,
     headings_of,
     no_table,
 )
 from aimcalc.scene.headings import LENS
-from aimcalc.scene.listrow import is_total, position_and_number, text_of
+from aimcalc.scene.listrow import blank, is_total, position_and_number, text_of
 from aimcalc.scene.loading import generic_tables
 from aimcalc.scene.meant import KIND_SPARE, KIND_WORDS, Names, plain
 from aimcalc.scene.mistakes import FILE, Wrong

@@ -8,11 +8,13 @@ from itertools import chain, islice
 from typing import Any
 
 from aimcalc.named import NamedTuple
+from aimcalc.scene.byvalues import Cells, Held, by_values, numbers_among, told
 from aimcalc.scene.headings import (
     APART,
     AT_PARTS,
     COUPLED,
     KEYS,
+    MARK,
     REMARK,
     SIDE,
     Meaning,
@@ -21,6 +23,7 @@ from aimcalc.scene.headings import (
     meaning_words,
     misspelled,
 )
+from aimcalc.scene.listrow import blank, is_ditto
 from aimcalc.scene.mistakes import CLASH, FILE, Wrong, show
 from aimcalc.scene.tradewords import LENGTHS
 
@@ -41,6 +44,7 @@ class Column(NamedTuple):
     key: str  # a unit's key, `side`, `height`, `lens`, or `remark`
     meaning: Meaning = Meaning()
     settled: bool = False  # by [hang_columns]
+    holds: str = ""  # what its cells hold, where they and no heading tell its key
 
     @property
     def letters(self) -> str:
@@ -135,6 +139,8 @@ def headings_of(
     below: Sequence[list[Any]],
     fits: Fits,
     settled: dict[str, Any],
+    *,
+    placed: bool = False,
 ) -> tuple[Headings, list[tuple[int, Wrong]]]:
     """What each column holds, by its heading and its cells below, and what must be asked, by column.
 
@@ -144,6 +150,7 @@ def headings_of(
         below: the rows under them that are looked at.
         fits: whether a cell can be a value of a key.
         settled: `[hang_columns]`: headings or letters by key, and those under `remark`.
+        placed: whether the name of the sheet is the position of its units.
     """
     texts = ["" if blank(cell) else " ".join(str(cell).split()) for cell in cells]
     width = max([len(texts), *(len(row) for row in below)], default=0)
@@ -161,6 +168,8 @@ def headings_of(
             taken |= {key for key, columns in claims.items() if len(columns) == 1}
     share = _Shares(below, fits)
     _give_way(claims, meanings, share)
+    values = Cells(below, fits)
+    holds = _number_among(claims, keys, values)
     for key, several in claims.items():
         found_column, wrong = _choose(key, several, texts, meanings, share)
         if wrong is not None:
@@ -187,10 +196,18 @@ def headings_of(
         if k not in keys and SIDE not in keys.values() and share("which side", k) == 1.0:
             keys[k] = SIDE
     _by_cells(keys, meanings, share)
+    fixed = frozenset(k for k in keys if k not in meanings or meanings[k].exact or k in holds)
+    held = by_values(keys, fixed, texts, values, placed=placed)
+    asked += _held(held, keys, meanings, texts)
+    holds |= held.says
     if not {"at", *AT_PARTS} & set(keys.values()):
         question = _place_by_cells(keys, meanings, texts, share)
         if question is not None:
             asked.append(question)
+    for k, key in keys.items():
+        if key == "at" and k in meanings and set(meaning_words(texts[k])) <= _MARKS:
+            counted = not meanings[k].unit and share("mark", k) == 1.0
+            meanings[k] = meanings[k]._replace(unit=MARK) if counted else meanings[k]
     for k, key in list(keys.items()):
         said = SIDE in keys.values() or k not in meanings or not meanings[k].sides
         if key == "at" and not said and share("which place", k) == 0.0:
@@ -200,11 +217,44 @@ def headings_of(
     if first_apart is not None:
         keys |= dict.fromkeys(range(first_apart, len(texts)), APART)
     columns = tuple(
-        Column(k, text, keys.get(k, REMARK), meanings.get(k, Meaning()), k in by_settling)
+        Column(
+            k,
+            text,
+            keys.get(k, REMARK),
+            meanings.get(k, Meaning()),
+            k in by_settling,
+            holds.get(k, ""),
+        )
         for k, text in enumerate(texts)
         if text or k in keys or any(k < len(row) and not blank(row[k]) for row in below)
     )
     return Headings(*place, columns), asked
+
+
+def _number_among(
+    claims: dict[str, list[int]], keys: dict[int, str], values: Cells
+) -> dict[int, str]:
+    """Take for the number the one of two columns of positions that holds numbers; what it holds."""
+    number = None
+    if "number" not in claims and "number" not in keys.values():
+        number = numbers_among(claims.get("position", []), values)
+    if number is None:
+        return {}
+    claims["position"].remove(number)
+    claims["number"] = [number]
+    return {number: told(values.of(number))}
+
+
+def _held(
+    held: Held, keys: dict[int, str], meanings: dict[int, Meaning], texts: list[str]
+) -> list[tuple[int, Wrong]]:
+    """Give columns what their cells tell, and ask which where several may be it."""
+    for k in held.freed:
+        del keys[k]
+    keys |= held.keys
+    for k in held.keys:
+        meanings[k] = Meaning()  # of what it holds, its heading says nothing
+    return [(several[-1], _which(key, several, texts)) for key, several in held.doubtful.items()]
 
 
 _UNITS = ("number", "kind", "position")
@@ -251,6 +301,9 @@ def _place_by_cells(
     keys[free[0]] = "at"
     meanings[free[0]] = meanings[free[0]]._replace(exact=False)
     return None if wrong is None else (free[-1], wrong)
+
+
+_MARKS = frozenset(("mark", "marks", "hang", "tape", "no"))
 
 
 def _by_unit(
@@ -315,10 +368,11 @@ class _Shares:
     def __call__(self, key: str, column: int) -> float:
         """The share; -1 where the key says nothing about its cells, or there are none."""
         cells = [row[column] for row in self.below if column < len(row) and not blank(row[column])]
-        told = [self.fits(key, cell) for cell in cells[:LOOKED_THROUGH]]
-        if not told or None in told:
+        cells = [cell for cell in cells if not is_ditto(cell)]
+        fit = [self.fits(key, cell) for cell in cells[:LOOKED_THROUGH]]
+        if not fit or None in fit:
             return -1.0
-        return sum(map(bool, told)) / len(told)
+        return sum(map(bool, fit)) / len(fit)
 
 
 def _choose(
@@ -335,10 +389,15 @@ def _choose(
     first = [k for k, rank in zip(columns, ranks, strict=True) if rank == min(ranks)]
     if len(first) == 1:
         return first[0], None
-    told = " or ".join(f'column {column_letters(k)} ("{texts[k]}")' for k in columns[:4])
-    expected = f"one column that holds the {key}, and it may be {told}"
+    return columns[0], _which(key, columns, texts)
+
+
+def _which(key: str, columns: list[int], texts: list[str]) -> Wrong:
+    """The question which of several columns holds a key."""
+    may_be = " or ".join(f'column {column_letters(k)} ("{texts[k]}")' for k in columns[:4])
+    expected = f"one column that holds the {key}, and it may be {may_be}"
     do = f'Say which in the scene: [hang_columns] {key} = "{texts[columns[0]]}", or the column\'s letter.'
-    return columns[0], Wrong(expected, do, came=f"{len(columns)} of them", rank=CLASH)
+    return Wrong(expected, do, came=f"{len(columns)} of them", rank=CLASH)
 
 
 def _settled(
@@ -407,11 +466,6 @@ def no_table(head: Head, sheet: str) -> Wrong:
     do = "Write the headings in one row above the units, in the scene's words or the trade's."
     expected = f"a row of headings: {', '.join(FIRST_OF_ALL[:4])} ..."
     return Wrong(expected, do, came=came if told else "nothing", rank=FILE)
-
-
-def blank(cell: object) -> bool:
-    """Whether a cell is empty, or holds spaces alone."""
-    return cell is None or (isinstance(cell, str) and (not cell or cell.isspace()))
 
 
 def column_letters(index: int) -> str:

@@ -26,6 +26,7 @@ KEYS = tuple(unit_readers("m"))
 SIDE, HEIGHT, LENS, REMARK = "side", "height", "lens", "remark"
 APART = "apart"  # no column of the table: a key of colours beside it
 COUPLED = ("channel+circuit", "circuit+channel")  # two in one column: "12/101"
+MARK = "mark"  # in the place of a length unit: figures count the marks of a pipe
 COUNT = "count"  # how many units a row stands for
 # A place that stands in two columns: one a side, or feet beside inches, metres beside centimetres.
 AT_PARTS = ("at_SL", "at_SR", "at_feet", "at_inches", "at_metres", "at_centimetres")

@@ -36,8 +36,24 @@ class Row(NamedTuple):
     sided: int = 0  # 1: its place says SL or SR, -1: it might and does not, 0: it need not
 
 
+_EDGES = " -–—_.\t"  # round a ditto mark
+_MARKS = ('"', "″", "”", "“", "〃", "''", "’’", '""', "↓")
+_DITTO = {*_MARKS, "ditto", "do", "same", "same as above", "as above", "idem"}
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
-_TOTAL = re.compile(r"\s*(?:grand\s+|sub-?)?(?:totals?|sum|count)\b", re.IGNORECASE)
+_TOTAL = re.compile(
+    r"\s*(?:(?:grand\s+|sub-?)?(?:totals?|sum|count)\b|.*\b(?:in all|all told|altogether)\s*[.:]?\s*$)",
+    re.IGNORECASE,
+)
+
+
+def blank(cell: object) -> bool:
+    """Whether a cell is empty, or holds spaces alone."""
+    return cell is None or (isinstance(cell, str) and (not cell or cell.isspace()))
+
+
+def is_ditto(cell: object) -> bool:
+    """Whether a cell is a mark for the one above it."""
+    return isinstance(cell, str) and cell.casefold().strip(_EDGES) in _DITTO
 
 
 def position_and_number(text: str) -> re.Match[str] | None:
@@ -46,7 +62,7 @@ def position_and_number(text: str) -> re.Match[str] | None:
 
 
 def is_total(text: str) -> bool:
-    """Whether a row that begins so counts units and is none."""
+    """Whether a row that says so counts units and is none."""
     return bool(_TOTAL.match(text))
 
 

@@ -18,13 +18,12 @@ from aimcalc.scene.findtable import (
     Column,
     Head,
     Headings,
-    blank,
     column_table,
     headings_again,
     headings_of,
 )
 from aimcalc.scene.headings import APART, AT_PARTS, HEIGHT, REMARK
-from aimcalc.scene.listrow import Around, Row, is_total, narrowed, text_of
+from aimcalc.scene.listrow import Around, Row, blank, is_ditto, is_total, narrowed, text_of
 from aimcalc.scene.meanings import LONGEST_REMARK, Meanings
 from aimcalc.scene.meant import plain
 from aimcalc.scene.mistakes import CLASH, FILE, Log, Where, Wrong
@@ -206,6 +205,14 @@ class _Reader:
             self.noticed.row("section", number, _read_over(section, row))
         return bool(section)
 
+    def _is_named_above(self) -> bool:
+        """Whether what stands above the headings names the position of the units."""
+        above = self.head.rows[: self.head.first]
+        words = (cell for row in above for cell in row if isinstance(cell, str))
+        return any(titled_positions(cell, self.meanings.positions) for cell in words) or any(
+            self._section(row, {}) for row in above
+        )
+
     def _in_title(self, rows: list[list[Any]]) -> int:
         """Take the one position that the titles name for its units, where no column and no row does:
         "House of Paper: Bar 2". The row, from 1; 0 where there is none."""
@@ -265,7 +272,12 @@ class _Reader:
         self, cells: Sequence[Any], place: tuple[int, int], below: list[list[Any]]
     ) -> None:
         self.headings, asked = headings_of(
-            cells, place, below, self.meanings.fits, self.around.columns
+            cells,
+            place,
+            below,
+            self.meanings.fits,
+            self.around.columns,
+            placed=self.meanings.current is not None or self._is_named_above(),
         )
         self.meanings.headings = self.meanings.placing.headings = self.headings
         where = Where(self.name, self.table, f"row {place[0]}")
@@ -468,8 +480,7 @@ class _Reader:
         if is_total(str(raw.get("position", ""))) or is_total(str(raw.get("number", ""))):
             return True
         if raw.keys() & {"kind", "target", "point"}:
-            first = str(next(iter(raw.values())))
-            return is_total(first) and len(raw) <= 2
+            return len(raw) <= 2 and any(is_total(str(cell)) for cell in raw.values())
         if "number" not in raw:
             return len(raw) <= 2
         named = "position" in raw and self.meanings.positions.find(text_of(raw["position"])).name
@@ -493,12 +504,7 @@ class _Reader:
     def _dittos(self, raw: dict[str, Any], number: int) -> None:
         last = self.above
         for key, cell in raw.items():
-            if (
-                isinstance(cell, str)
-                and cell.casefold().strip(_EDGES) in _DITTO
-                and key in last
-                and key != "number"
-            ):
+            if is_ditto(cell) and key in last and key != "number":
                 raw[key] = last[key]
                 self.noticed.row("ditto", number)
         self.above = dict(raw)
@@ -526,6 +532,3 @@ _BY_CHANNEL = re.compile(
 )
 _NONE = re.compile(r"\s*(?:-+|–|—|n\.?/?a\.?|none)\s*", re.IGNORECASE)
 _MAY_BE_NONE = ("at", HEIGHT, "channel", "circuit", "system")
-_EDGES = " -–—_.\t"  # round a ditto mark
-_MARKS = ('"', "″", "”", "“", "〃", "''", "’’", '""', "↓")
-_DITTO = {*_MARKS, "ditto", "do", "same", "same as above", "as above", "idem"}

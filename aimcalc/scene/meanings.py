@@ -6,12 +6,13 @@ import re
 from typing import Any
 
 from aimcalc.scene.document import ASKED, ask
-from aimcalc.scene.findtable import Headings, blank
+from aimcalc.scene.findtable import Headings
 from aimcalc.scene.headings import COUNT, COUPLED, LENS, SIDE
 from aimcalc.scene.listrow import (
     Around,
     Row,
     any_of,
+    blank,
     day_of,
     one_line,
     position_and_number,
@@ -337,6 +338,11 @@ class Meanings:
             )
         if key == "which side":
             return bool(_WHICH_SIDE.fullmatch(text))
+        if key == "mark":  # of a pipe, counted
+            most = max(
+                (len(p.pipe.marks) for p in self.around.places.values() if p.pipe), default=0
+            )
+            return text.isdecimal() and 1 <= int(text) <= most
         if key == "at":
             return day_of(cell) is not None or is_place(cell, self.around.unit)
         if key == SIDE:

@@ -10,7 +10,7 @@ import msgspec
 
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.findtable import Headings
-from aimcalc.scene.headings import AT_PARTS, ENDS, HEIGHT, REMARK, SIDE, Meaning, sides_plain
+from aimcalc.scene.headings import AT_PARTS, ENDS, HEIGHT, MARK, REMARK, SIDE, Meaning, sides_plain
 from aimcalc.scene.listrow import Around, Row, float_of, rest_of_inches, text_of
 from aimcalc.scene.mistakes import CLASH, Log, Where, Wrong, show
 from aimcalc.scene.model import Pipe, Taken
@@ -154,6 +154,10 @@ class Placing:
         ):
             return 0
         meaning, along = self._meaning(key), self._measured(raw)
+        if meaning.unit == MARK:
+            meaning = meaning._replace(unit="")
+            if cell is not None and text_of(cell).isdecimal():
+                cell = f"mark {text_of(cell)}"
         side = self._side_said(side, meaning, along)
         try:
             cell, meaning = _end_said(cell, meaning)

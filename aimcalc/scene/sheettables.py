@@ -12,13 +12,12 @@ from aimcalc.scene.findtable import (
     Fits,
     Head,
     Headings,
-    blank,
     find_head,
     headings_of,
     no_table,
 )
 from aimcalc.scene.headings import AT_PARTS, HEIGHT, meaning
-from aimcalc.scene.listrow import Around, text_of
+from aimcalc.scene.listrow import Around, blank, text_of
 from aimcalc.scene.meant import POSITION_SPARE, POSITION_WORDS, Names
 from aimcalc.scene.mistakes import FILE, UNKNOWN, Wrong, show
 from aimcalc.scene.sections import position_in
@@ -134,11 +133,16 @@ class _Looked:
 
     def __init__(self, head: Head, name: str, positions: Names, fits: Fits) -> None:
         below = [row for row in head.rows[head.last + 1 :] if not all(map(blank, row))]
+        self.named = position_in(name, positions) or ""
         headings, _ = headings_of(
-            head.headings(), (head.first + 1, head.last + 1), below[:LOOKED_THROUGH], fits, {}
+            head.headings(),
+            (head.first + 1, head.last + 1),
+            below[:LOOKED_THROUGH],
+            fits,
+            {},
+            placed=bool(self.named),
         )
         self.has_places = bool({"at", HEIGHT, *AT_PARTS} & set(headings.by_key))
-        self.named = position_in(name, positions) or ""
         self.positions = set(_positions(headings, below, head.rows[: head.first], positions))
         if not self.positions and self.named:
             self.positions = {self.named}

@@ -87,12 +87,18 @@ class Noticed:
         read = {
             c.heading: _HOLDS.get(c.key, c.key)
             for c in headings.columns
-            if not c.settled and _differs(c.heading, c.key)
+            if not c.settled and not c.holds and _differs(c.heading, c.key)
         }
         if read:
             told = ", ".join(f'"{heading}" as {key}' for heading, key in read.items())
             do = "Look at aimcalc check --columns; [hang_columns] in the scene says otherwise."
             self.note("list-headings", f"headings are read by their meaning: {told}.", do)
+        for c in headings.columns:
+            if c.holds:
+                named = f' ("{c.heading}")' if c.heading else ""
+                says = f"column {c.letters}{named} is read as the {c.key}: it holds {c.holds}."
+                do = "Look at aimcalc check --columns; [hang_columns] in the scene says otherwise."
+                self.note("list-columns", says, do)
         if apart := _headed(headings, APART):
             self.note("list-columns", f"apart from the table, and passed over: {apart}.")
         if kept := _headed(headings, REMARK):

@@ -8,8 +8,8 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.findtable import blank
 from aimcalc.scene.headings import ENDS, Meaning, sides_plain, signs_out
+from aimcalc.scene.listrow import blank
 from aimcalc.scene.tradewords import LENGTHS
 
 MOST_CELLS = 2  # of a row that may be a line of words

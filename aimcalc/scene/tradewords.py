@@ -97,7 +97,7 @@ circuit: patched to, patch, patched, patched into, plug, plugged in, outlet no, 
 circuit: socket no, circuit or dimmer, dimmer way, plugged to, plugs into
 circuit: socket, plugged into, dimmer or circuit
 colour: colour, gel, filter, colour gel, gel colour, gel no, colour no, filter no, colour filter, medium
-colour: tint, media, gel or colour, colour or gel, colour medium no, gel name, colour name
+colour: tint, media, gel or colour, colour or gel, colour medium no, gel name, colour name, colour code
 colour: colour medium, gel filter, filter colour, colour frost, colour and frost, gel frost, gel and frost
 colour: colour diffusion, gel diffusion, colour and diffusion, gel and diffusion
 count: count, qty, quantity, how many, pcs, pieces, no of units, amount

@@ -1,0 +1,214 @@
+"""Columns of a hang list that no heading tells, found by what they hold: names of the scene, or numbers
+that run along each position."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Sequence
+from typing import Any
+
+from aimcalc.named import NamedTuple
+from aimcalc.scene.listrow import blank, is_ditto, text_of
+
+NEARLY = 0.9  # of a column's cells that are values of a key, for it to be taken without a heading
+FILLED = 0.6  # of the rows in which it says something
+OTHERS = 0.6  # as many of them that are values of another key make it doubtful
+FEWEST = 2  # cells; one tells nothing of a column
+NAMES = ("position", "kind", "target")
+NEEDED = ("position", "number", "kind", "target")
+
+# Headings of what names or numbers a unit but is not its own: another time, a second one, what it travels in.
+_ANOTHER = re.compile(
+    r"\b(?:old|prev\w*|alt\w*|spare|second|2nd|was|were|before|new|act|optional|also|not|avoid|off|swap\w*"
+    r"|instead|from|like|same|see|replac\w*|substitut\w*|stand in|block\w*|shutter\w*"
+    r"|spill|cut|last|next|near|backup|cable|case|crate|box|bag|cue|page|scene"
+    r"|group|phase|dmx|address|universe|weight|watts|power|price|cost|focused|done|crew|order|step)\b"
+)
+_LEVELS = frozenset(
+    ("head", "heads", "mid", "mids", "middle", "shin", "shins", "top", "bottom", "high", "low")
+) | frozenset(("upper", "lower", "knee", "waist", "kick"))
+
+Fits = Callable[[str, Any], bool | None]
+
+
+class Held(NamedTuple):
+    """What columns were found to hold by their cells."""
+
+    keys: dict[int, str]  # column -> key
+    says: dict[int, str]  # column -> the words of what it holds
+    doubtful: dict[str, list[int]]  # key -> the columns of which any may hold it
+    freed: tuple[int, ...] = ()  # columns whose heading says a key that they do not hold
+
+
+class Cells:
+    """The cells of the rows that are as full as those of units are."""
+
+    def __init__(self, below: Sequence[list[Any]], fits: Fits) -> None:
+        self.fits = fits
+        filled = [sum(not blank(cell) for cell in row) for row in below]
+        most = max(filled, default=0)
+        self.all_rows = below
+        self.rows = [row for row, n in zip(below, filled, strict=True) if 2 * n >= most and n > 1]
+
+    def of(self, k: int) -> list[Any]:
+        """The filled cells of a column, those with a ditto mark left out."""
+        cells = [row[k] for row in self.rows if k < len(row)]
+        return [cell for cell in cells if not blank(cell) and not is_ditto(cell)]
+
+    def share(self, key: str, k: int) -> float:
+        """The share of a column's cells that are values of a key; 0 where there are none."""
+        told = [bool(self.fits(key, cell)) for cell in self.of(k)]
+        return sum(told) / len(told) if told else 0.0
+
+    def is_full(self, k: int) -> bool:
+        """Whether a column says something in most of the rows."""
+        said = sum(k < len(row) and not blank(row[k]) for row in self.rows)
+        return len(self.of(k)) >= FEWEST and said >= FILLED * len(self.rows)
+
+    def names(self, key: str, k: int) -> bool:
+        """Whether a column holds names of one sort, plainly, and not letters or numbers alone."""
+        words = any(re.search(r"[^\W\d_]{2}", text_of(cell)) for cell in self.of(k))
+        return (
+            words
+            and self.is_full(k)
+            and self.share(key, k) >= NEARLY
+            and all(self.share(other, k) < OTHERS for other in NAMES if other != key)
+        )
+
+    def runs(self, k: int, position: int | None) -> bool:
+        """Whether a column numbers the units: 1, 2, 3 ... along each position or down the whole list, or
+        one height of a boom each, and never one twice on a position. With one unit on each
+        position, the numbers may be those of the positions."""
+        groups = list(self._by_position(k, position))
+        cells = [text.casefold() for group in groups for text in group]
+        if len(cells) < FEWEST or len(cells) != len(self.rows):
+            return False
+        if any(len(set(group)) != len(group) for group in groups):
+            return False
+        if all(text in _LEVELS for text in cells):
+            return True
+        if len(groups) == len(cells) or not all(
+            re.fullmatch(r"[1-9]\d{0,3}", text) for text in cells
+        ):
+            return False
+        along = all(sorted(map(int, group)) == _first(len(group)) for group in groups)
+        return (along and len(set(cells)) > 1) or list(map(int, cells)) == _first(len(cells))
+
+    def _by_position(self, k: int, position: int | None) -> Iterator[list[str]]:
+        """The texts of a column on each position: as a column names it, or a row of its own above."""
+        groups: dict[str, list[str]] = {}
+        name = ""
+        full = {id(row) for row in self.rows}
+        for row in self.all_rows:
+            if id(row) not in full:
+                said = next((cell for cell in row if not blank(cell)), "")
+                name = text_of(said) if position is None and self.fits("position", said) else name
+                continue
+            here = row[position] if position is not None and position < len(row) else None
+            name = name if blank(here) or is_ditto(here) else text_of(here).casefold()
+            if k < len(row) and not blank(row[k]):
+                groups.setdefault(name, []).append(text_of(row[k]).strip())
+        yield from groups.values()
+
+    def under_positions(self) -> bool:
+        """Whether rows of their own name the positions over the units."""
+        full = {id(row) for row in self.rows}
+        over = (row for row in self.all_rows if id(row) not in full)
+        first = (next((cell for cell in row if not blank(cell)), "") for row in over)
+        return any(self.fits("position", cell) for cell in first)
+
+
+def _first(count: int) -> list[int]:
+    return list(range(1, count + 1))
+
+
+def numbers_among(columns: list[int], cells: Cells) -> int | None:
+    """The one of two columns headed as positions that numbers the units on those of the other: "Lx No"
+    over 1, 2, 3 beside "Bar"; None where it is neither, or may be both."""
+    if len(columns) != 2:
+        return None
+    ways = [(a, b) for a, b in (columns, columns[::-1]) if cells.names("position", b)]
+    found = [a for a, b in ways if cells.runs(a, b)]
+    return found[0] if len(found) == 1 else None
+
+
+def by_values(
+    keys: dict[int, str],
+    fixed: frozenset[int],
+    texts: Sequence[str],
+    cells: Cells,
+    *,
+    placed: bool = False,
+) -> Held:
+    """The columns that hold what a unit needs and no heading tells.
+
+    Args:
+        keys: what headings tell of the columns.
+        fixed: the columns whose key stands, spelled as it is or settled.
+        texts: the headings.
+        cells: what is below.
+        placed: whether something else names the position of the units.
+    """
+    freed = tuple(k for k, key in keys.items() if k not in fixed and _unfit(k, key, keys, cells))
+    keys = {k: key for k, key in keys.items() if k not in freed}
+    free = [k for k in range(len(texts)) if k not in keys and not _ANOTHER.search(_words(texts[k]))]
+    held = Held({}, {}, {}, freed)
+    for key in NEEDED:
+        every = {**keys, **held.keys}
+        if key in every.values() or not _is_needed(key, every, cells, placed):
+            continue
+        fit = [k for k in free if k not in every and _holds(key, k, every, cells)]
+        if not fit:
+            continue
+        held.keys[fit[0]] = key
+        held.says[fit[0]] = told(cells.of(fit[0]))
+        if len(fit) > 1:
+            held.doubtful[key] = fit
+    return held
+
+
+def _unfit(k: int, key: str, keys: dict[int, str], cells: Cells) -> bool:
+    """Whether no cell of a column is what its heading says, and nearly all are something else. Kinds are
+    never 1, 2, 3 ..., though there may be one of 5 degrees."""
+    if key not in NEEDED or not cells.of(k):
+        return False
+    position = next((j for j, one in keys.items() if one == "position" and j != k), None)
+    if key == "kind" and cells.share(key, k) < OTHERS and cells.runs(k, position):
+        return True
+    return cells.share(key, k) == 0.0 and (
+        any(cells.names(other, k) for other in NAMES if other != key)
+        or (key != "number" and cells.runs(k, position))
+    )
+
+
+def _is_needed(key: str, keys: dict[int, str], cells: Cells, placed: bool) -> bool:
+    by_key = {one: k for k, one in keys.items()}
+    if key == "position":
+        number = by_key.get("number")
+        joint = number is not None and cells.share("number", number) < OTHERS  # "LX1/3"
+        return not placed and not joint and not cells.under_positions()
+    if key == "target":
+        return "point" not in by_key
+    return True
+
+
+def _holds(key: str, k: int, keys: dict[int, str], cells: Cells) -> bool:
+    if key != "number":
+        return cells.names(key, k)
+    position = next((j for j, one in keys.items() if one == "position"), None)
+    if position is not None and cells.share("position", position) < OTHERS:
+        return False
+    return cells.runs(k, position)
+
+
+def _words(heading: str) -> str:
+    return re.sub(r"[\W_]+", " ", heading.casefold())
+
+
+def told(cells: Sequence[Any]) -> str:
+    """What a column holds, in words: "1 to 6", or its first names."""
+    texts = list(dict.fromkeys(text_of(cell).strip() for cell in cells))
+    if all(text.isdecimal() for text in texts):
+        numbers = sorted(map(int, texts))
+        return f"{numbers[0]} to {numbers[-1]}"
+    return ", ".join(text[:30] for text in texts[:3]) + (" ..." if len(texts) > 3 else "")
