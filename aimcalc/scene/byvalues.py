@@ -211,4 +211,4 @@ def told(cells: Sequence[Any]) -> str:
     if all(text.isdecimal() for text in texts):
         numbers = sorted(map(int, texts))
         return f"{numbers[0]} to {numbers[-1]}"
-    return ", ".join(text[:30] for text in texts[:3]) + (" ..." if len(texts) > 3 else "")
+    return ", ".join(text[:30] for text in texts[:3]) + (" and more" if len(texts) > 3 else "")

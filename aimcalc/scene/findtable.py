@@ -207,7 +207,9 @@ def headings_of(
     for k, key in keys.items():
         if key == "at" and k in meanings and set(meaning_words(texts[k])) <= _MARKS:
             counted = not meanings[k].unit and share("mark", k) == 1.0
-            meanings[k] = meanings[k]._replace(unit=MARK) if counted else meanings[k]
+            if counted:
+                meanings[k] = meanings[k]._replace(unit=MARK)
+                holds[k] = f"{told(values.of(k))}, which count the marks of the pipe"
     for k, key in list(keys.items()):
         said = SIDE in keys.values() or k not in meanings or not meanings[k].sides
         if key == "at" and not said and share("which place", k) == 0.0:

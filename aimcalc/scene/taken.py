@@ -96,7 +96,8 @@ class Noticed:
         for c in headings.columns:
             if c.holds:
                 named = f' ("{c.heading}")' if c.heading else ""
-                says = f"column {c.letters}{named} is read as the {c.key}: it holds {c.holds}."
+                key = "place" if c.key == "at" else c.key
+                says = f"column {c.letters}{named} is read as the {key}: it holds {c.holds}."
                 do = "Look at aimcalc check --columns; [hang_columns] in the scene says otherwise."
                 self.note("list-columns", says, do)
         if apart := _headed(headings, APART):

@@ -50,7 +50,7 @@ AREAS = ("Area 1", "Area 2", "Area 3", "Piano")
 def test_a_column_of_the_scenes_targets_is_the_target(tmp_path: Path) -> None:
     scene = _scene(tmp_path, TARGETS.format("Whither", *AREAS))
     assert [unit.target for unit in scene.units] == ["area 1", "area 2", "area 3", "piano"]
-    says = 'column E ("Whither") is read as the target: it holds Area 1, Area 2, Area 3 ...'
+    says = 'column E ("Whither") is read as the target: it holds Area 1, Area 2, Area 3 and more.'
     assert says in _told(scene)
 
 
@@ -191,6 +191,8 @@ MARK = "Position,Unit,{},Lamp,Focus\nLX 4,1,{},Cyc 100,Cyc\nLX 4,2,{},Cyc 100,Cy
 def test_marks_are_counted_where_the_pipe_has_them(tmp_path: Path) -> None:
     scene = _scene(tmp_path, MARK.format("Mark", 1, 4), "rep", FIVE)
     assert [unit.at for unit in scene.units] == pytest.approx([16 * 0.3048, -8 * 0.3048])
+    says = 'column C ("Mark") is read as the place: it holds 1 to 4, which count the marks of the pipe.'
+    assert says in _told(scene)
 
 
 @pytest.mark.parametrize(
