@@ -18,7 +18,7 @@ from aimcalc.paper.stance import Stance, draw_plan, draw_side, stance_words, tur
 from aimcalc.scene.model import Pipe, Position, Stand, Unit
 from aimcalc.sheets.at_position import stance_at
 from aimcalc.text import words as w
-from aimcalc.text.deck_rows import under
+from aimcalc.text.deck_rows import point_height, under
 from aimcalc.text.facts import CARD, face_words, footer, stand_words, trim_words
 from aimcalc.text.names import short
 from aimcalc.text.rows import STOP, Row, remarks_of, rows_of
@@ -62,6 +62,7 @@ class Card(NamedTuple):
     under: str  # what its target stands on
     stands: tuple[str, ...] = ()  # where its stand is put
     focused: bool = False  # its numbers are those read off it at the focus, not the plotted ones
+    high: str = ""  # how high a point is that nobody stands at
 
 
 def unit_cards(show: Show, target: Target, options: PaperOptions) -> int:
@@ -120,6 +121,7 @@ def _cards(show: Show, options: PaperOptions) -> list[Card]:
             stance=stances[position.name],
             under=under(of, k),
             focused=rig.names[k] in options.focused,
+            high=point_height(of, k, options.length),
         )
         for spot, of, k, row in told
     ]
@@ -234,8 +236,8 @@ def sight_words(card: Card) -> tuple[str, str]:
         return ("TURN", row.turn or "NO AIM")
     if not isinstance(card.position, Pipe):
         return (f"HEADING {row.sight_note}", row.sight)
-    if card.leaning and card.answer.sight is None:
-        return ("TRUE HEADING", row.sight)
+    if card.leaning and card.answer.sight is None:  # set first, as its ladder row has it
+        return (f"DIAL from {row.counted.side.removeprefix('straight ')}", row.turn)
     if row.sight_note:  # no tape: the pan itself has to serve
         return ("PAN, no tape", row.turn)
     return (f"TAPE {card.tape} {card.answer.square}", row.sight)
@@ -260,6 +262,8 @@ def _draw_pictures(sheet: Sheet, box: Box, card: Card) -> None:
     if row.turn:
         dial = "dial " if row.counted.dial else ""
         turn = ", ".join(filter(None, (f"{dial}{row.turn}", row.counted.side_words)))
+    if card.leaning and isinstance(card.position, Pipe) and card.answer.sight is None and row.sight:
+        turn = f"true {row.sight}"  # as drawn; the dial's own figure is the large one
     centre = (box.left + box.right) / 2
     sheet.text(centre, middle + 1, turn, SMALL, bold=True, align="c", width=box.width)
     if row.tip.word != STOP:
@@ -272,7 +276,9 @@ def _draw_landing(sheet: Sheet, band: Box, card: Card) -> None:
     place = ", ".join(filter(None, (mark.first, mark.second)))
     where = "STAND" if card.answer.stand else "POINT"
     target = card.row.stand[0] if card.answer.target else ""
-    stand = f"{f'{where} {target}'.rstrip()}: {across}, {upstage}"
+    stand = (
+        f"{f'{where} {target}'.rstrip()}: {', '.join(filter(None, (across, upstage, card.high)))}"
+    )
     step = band.height / 3.2
     head = f"POLE, above the {card.under}" if mark.word == "POLE" else mark.head
     lines = ((head, SMALL, True, 0.9), (place, PLACE, True, 2.05), (stand, SMALL, False, 3.0))

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 
 CALL = 12.0  # pt
-CALL_WIDTH = 190.0  # pt, about: what rows are made tall enough for
+CALL_WIDTH = 178.0  # pt, about: what rows are made tall enough for
 
 
 def deck(show: Show, target: Target, options: PaperOptions) -> int:

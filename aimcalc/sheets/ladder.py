@@ -29,8 +29,8 @@ if TYPE_CHECKING:
 
 WITHIN = (
     "WITHIN:",
-    "near enough: the light still covers the face, wherever it lands. Out: unlock, set it once more. Still "
-    "out, or sheet and eye disagree: STOP, ask the head electrician.",
+    "near enough: the light still covers the face, wherever it lands. Outside: unlock, set once more. "
+    "Still out, or the eye disagrees: STOP, ask the head electrician.",
 )
 SIDES = (
     "HANG AT, TAPE:",
@@ -87,20 +87,24 @@ def _lines(
     told = [("Set each unit:", _order(at, rows)), lock, WITHIN]
     told.append(SIDES if isinstance(at.position, Pipe) else UPRIGHT_SIDES)
     if isinstance(at.position, Pipe):
-        square = _square_words(at.position)
-        told[1:1] = [("SQUARE:", square)] if square else []
+        told[1:1] = _square_lines(at.position)
         told += _trim_lines(rig, at.position, length)
     if at.tape and len(at.tape.outs) > 1:
         told.insert(1, ("TAPES:", f"lay each along the {at.stance.noun}'s line."))
     return told
 
 
-def _square_words(pipe: Pipe) -> str:
+def _square_lines(pipe: Pipe) -> list[tuple[str, str]]:
     """What square is on a pipe that is curved or askew; nothing of any other, where the order says it."""
     if pipe.through is not None:
-        return "yoke bar along the tube where it hangs. CURVED: measure HANG AT along the curve."
+        says = (
+            "measure HANG AT along the curve. SQUARE: yoke bar along the tube just where it hangs."
+        )
+        return [("CURVED:", says)]
     askew = abs((pipe.end[0] - pipe.start[0]) * (pipe.end[1] - pipe.start[1])) > ASKEW
-    return "this pipe is askew, and so is square: go by the yoke bar." if askew else ""
+    return (
+        [("SQUARE:", "this pipe is askew, and so is square: go by the yoke bar.")] if askew else []
+    )
 
 
 def _trim_lines(rig: SolidRig, pipe: Pipe, length: w.LengthUnit) -> Iterator[tuple[str, str]]:

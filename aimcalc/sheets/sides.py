@@ -244,7 +244,7 @@ def _draw_header(sheet: Sheet, side: Side, of: str) -> None:
     if side.below:
         stance = stance.replace("You stand", "They stand")
     plain(sheet, left, body.top - 19, stance, 24.0, width, bold=True)
-    taken = plain(sheet, left, low + 3, f"{side.name}  {side.title}", 16.0, 0.5 * width, bold=True)
+    taken = plain(sheet, left, low + 3, f"{side.name}: {side.title}", 16.0, 0.5 * width, bold=True)
     note = ", ".join(filter(None, (of, side.note)))
     plain(sheet, left + taken + 10, low + 3, note, TYPE, width - taken - 10)
     if side.start:

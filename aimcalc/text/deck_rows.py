@@ -66,12 +66,19 @@ def _stand(rig: SolidRig, row: Row, length: w.LengthUnit) -> tuple[str, ...]:
     if what == MARK:
         return name, across, deep, f"MARK on the {under(rig, k)}"
     if what == POINT:
-        height = w.length(float(rig.arrays.point[2, k]), length, w.SIZE)
         named = f"POINT {name}" if rig.answers[k].target else name
-        return named, across, deep, f"{height} UP"
+        return tuple(filter(None, (named, across, deep, point_height(rig, k, length))))
     face = face_heights(rig, [k], length)
     several = face_heights(rig, rig.rows[rig.units[k].position], length) != face
     return name, across, deep, *((f"face {face}",) if several else ())
+
+
+def point_height(rig: SolidRig, k: int, length: w.LengthUnit) -> str:
+    """How high a point is that nobody stands at: "8'-0" UP"; empty of any other, and at the deck."""
+    z = float(rig.arrays.point[2, k])
+    if sighted(rig, k) != POINT or not w.rounded(z, length, w.SIZE):
+        return ""
+    return f"{w.length(z, length, w.SIZE)} {'UP' if z > 0 else 'BELOW DECK'}"
 
 
 def _lands(rig: SolidRig, row: Row, length: w.LengthUnit) -> tuple[str, ...]:
@@ -120,7 +127,7 @@ def _cable(hang: HangRow, *, away: bool) -> tuple[str, ...]:
         words.replace("TAIL REACHES OUTLET", "tail reaches it") for words in hang.cable if words
     ]
     if away:
-        cable = [words.replace("back at", "first out to") for words in cable]
+        cable = [words.replace("back at", "first to") for words in cable]
     if len(cable) > 2:  # ties beside the fold
         cable = [cable[0], ", ".join(cable[1:])]
     twofer = [

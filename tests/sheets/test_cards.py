@@ -132,6 +132,29 @@ def test_a_card_without_a_tape_gives_the_pan_instead():
     assert second["PAN FREE"] == 20
 
 
+def test_a_card_of_a_leaning_stem_gives_the_dial_that_is_set_first():
+    # Gallery bar SL/2 of the raked stage, worked in tests/sheets/test_printed_by_hand.py: dial US 44, from
+    # square SR; its true heading is told where it is drawn.
+    rig = rig_of("raked")
+    said = {
+        r.words: r.size for r in card_of(made("raked", "a4", "m"), rig.by_name["gallery bar SL/2"])
+    }
+    assert said["US 44°"] == 20
+    assert "DIAL from SR" in said
+    assert "true 54° US of SR" in said
+
+
+def test_a_card_says_where_its_stand_is_put_and_how_high_a_point_is():
+    # From the scene file: floor SR at 17'-11" SR, 3'-6" US; the tree 12'-6" SR, 11'-10" US (deck marks go by
+    # 3 in), 8' up.
+    rig = rig_of("playhouse")
+    said = " | ".join(
+        r.words for r in card_of(made("playhouse", "letter", "ft"), rig.by_name["floor SR/1"])
+    )
+    assert "STAND AT 17'-11\" SR, 3'-6\" US" in said
+    assert "POINT tree: 12'-6\" SR, 11'-9\" US, 8'-0\" UP" in said
+
+
 def test_a_boom_card_gives_the_heading():
     boom = Boom(name="b", x=-6.0, y=0.0, height=5.0)
     arm = Unit(

@@ -20,6 +20,7 @@ from aimcalc.scene.model import Boom, Pipe, Unit
 from aimcalc.sheets.ladder import ladder
 from aimcalc.solid.answers import Finding
 from aimcalc.solid.rig import solve_rig
+from aimcalc.text.ladder_rows import ladder_rows
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_scene
 from tests.sheets import pdf_reading
@@ -318,3 +319,63 @@ def test_a_sloping_pipe_a_side_bar_and_a_boom_have_their_rows():
     assert rows(data, "bar")["1"]["HANG AT"] == ["1.00 m", "US"]
     assert rows(data, "boom")["1"]["HANG AT"] == ["3.00 m UP", "ARM 0.40 m SR"]
     assert "STEM LEANS" in " ".join(pdf_reading.pages(data)[0].split())
+
+
+def way_of(scene: str, unit: str, facing: str):
+    show = a_show(rig_of(scene))
+    names = dict.fromkeys(show.rig.rows, facing)
+    return ladder_rows(show, "m", names)[show.rig.by_name[unit]]
+
+
+def test_the_arrow_lies_square_to_the_tube_where_the_unit_hangs():
+    # Rail DS is an arc of the arena through (-4.2, -3.4), (0, -5.2) and (4.2, -3.4): rise 1.8, half chord
+    # 4.2, radius (4.2 ** 2 + 1.8 ** 2) / 3.6 = 5.80, its centre 0.60 US. Unit 1 is 3.2 along it from the
+    # middle: 3.2 / 5.80 = 31.61 degrees; square looks at the centre, 31.61 to SR of US. Unit 3, 1.1 to SR:
+    # 10.87 to SL.
+    assert way_of("arena", "rail DS/1", "US").way == pytest.approx(360.0 - 31.61, abs=0.01)
+    assert way_of("arena", "rail DS/3", "US").way == pytest.approx(10.87, abs=0.01)
+    # The gallery bar runs from (5.60, -1.00) to (4.40, -4.00): atan(1.2 / 3) = 21.80 off up and down the
+    # stage, so square lies as far to US of SR; its reader faces SR.
+    assert way_of("raked", "gallery bar SL/1", "SR").way == pytest.approx(21.80, abs=0.01)
+    rail = " ".join(
+        next(p for p in pdf_reading.pages(sheet("arena")) if "| rail DS |" in p).split()
+    )
+    assert "CURVED: measure HANG AT along the curve." in rail
+
+
+def test_a_clamp_swung_out_level_has_its_square_straight_down():
+    # Arena, truss 2: swung out 90 to DS the stem is level, so a body at right angles to it that looked US
+    # while it hung now looks at the floor. One swung out by 20 or 30 still looks to its side.
+    row = way_of("arena", "truss/2", "US")
+    assert (row.square, row.way) == ("straight down", None)
+    assert way_of("raked", "roof bar/2", "DS").square == "US"
+    assert way_of("raked", "gallery bar SL/2", "SR").square == "SR"
+
+
+def test_a_stand_is_put_where_the_scene_says_and_on_what():
+    # The step of the arena is 0.45 m high; the stand takes its height.
+    assert way_of("arena", "step SL/1", "SR").stands == (
+        "3.50 m SL",
+        "3.50 m US",
+        "on step, 0.45 m UP",
+    )
+    page = next(p for p in pdf_reading.pages(sheet("playhouse", "ft")) if "| floor SR |" in p)
+    assert "stand at 17'-11\" SR, 3'-6\" US" in " ".join(page.split())
+
+
+def test_a_further_spot_names_its_tape_and_is_on_the_ladder_sheet():
+    # Arena, truss 4 hangs 1.50 SL and 0.15 US, 5.60 up less 0.36. Spot 2, 0.90 SL and 0.90 DS: 0.60 SR, 1.05
+    # DS: pan atan(0.60 / 1.05) = 29.74; 2 m out of the truss's middle the line is 1.50 - 0.60 x 2.15 / 1.05
+    # = 0.271 SL.
+    said = " ".join(pdf_reading.pages(sheet("arena"))[0].split())
+    assert "SPOT 2 SR 30° square DS, sight 0.25 m SL on the tape 2.00 m DS" in said
+    assert {"tape 2.00 m US", "tape 2.00 m DS"} <= {
+        run.words for run in pdf_reading.runs(sheet("arena"))[0]
+    }
+
+
+def test_a_trim_says_above_what_on_a_rake_and_where_else_the_pipe_hangs():
+    for page in pdf_reading.pages(sheet("raked")):
+        assert "above the deck at the plaster line" in " ".join(page.split())
+    market = next(p for p in pdf_reading.pages(sheet("arena")) if "| market bar |" in p)
+    assert "ALSO AT: storm 5.20 m: check" in " ".join(market.split())
