@@ -41,7 +41,8 @@ _MARKS = ('"', "″", "”", "“", "〃", "''", "’’", '""', "↓")
 _DITTO = {*_MARKS, "ditto", "do", "same", "same as above", "as above", "idem"}
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 _TOTAL = re.compile(
-    r"\s*(?:(?:grand\s+|sub-?)?(?:totals?|sum|count)\b|.*\b(?:in all|all told|altogether)\s*[.:]?\s*$)",
+    r"\s*(?:(?:grand\s+|sub-?)?(?:totals?|sum|count)\b"
+    r"|(?!.*\b(?:cut|out|off|not?|shut\w*)\b)[^,;]{0,30}\b(?:in all|all told|altogether)\s*[.:]?\s*$)",
     re.IGNORECASE,
 )
 

@@ -233,3 +233,8 @@ def test_a_row_of_three_units_is_no_count_of_all(tmp_path: Path) -> None:
 def test_numbers_of_one_unit_a_position_may_be_the_positions(tmp_path: Path) -> None:
     rows = "Bar,Lx No,Place,Type,Focus\nBar 1,1,1 m SL,PC 30,Area 1\nBar 2,2,0,PC 30,Piano\n"
     assert "number" in _asked(tmp_path, rows)
+
+
+def test_the_rest_of_a_note_is_no_count_of_all(tmp_path: Path) -> None:
+    rows = "Bar,No.,Place,Type,Focus,Notes\nBar 1,1,1 m SL,PC 30,Area 1,sharp\n,,,,,top cut altogether\n"
+    assert _scene(tmp_path, rows).units[0].note == "sharp; top cut altogether"
