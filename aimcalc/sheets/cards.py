@@ -198,12 +198,13 @@ def _draw_hung(sheet: Sheet, box: Box, card: Card) -> None:
         box.left, box.bottom + 5, row.number, NUMBER, bold=True, width=0.42 * box.width
     )
     at = box.left + taken + 7
-    where, how = row.hangs if not card.stands else ("STAND AT", ", ".join(card.stands))
+    where, how = row.hangs if not card.stands else ("STAND AT", ", ".join(card.stands[:2]))
     circuit = f"circuit {card.unit.circuit}" if card.unit.circuit else "no circuit"
     lines = [
         (" ".join(filter(None, (where, how))), True),
         (", ".join(filter(None, (row.channel, circuit))), False),
         (", ".join(filter(None, (card.unit.colour or "no colour", row.turned, card.tail))), False),
+        (", ".join(card.stands[2:]), True),
         (f"SET: {row.first}" if row.first else "", True),
     ]
     told = [(words, bold) for words, bold in lines if words]

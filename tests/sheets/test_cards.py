@@ -151,6 +151,9 @@ def test_a_card_says_where_its_stand_is_put_and_how_high_a_point_is():
     said = " | ".join(
         r.words for r in card_of(made("playhouse", "letter", "ft"), rig.by_name["floor SR/1"])
     )
+    step = card_of(made("arena", "a4", "m"), rig_of("arena").by_name["step SL/1"] + 2)
+    words = {run.words for run in step}  # after the two cards of the crier's further spots
+    assert {"STAND AT 3.50 m SL, 3.50 m US", "on step, 0.45 m UP"} <= words
     assert "STAND AT 17'-11\" SR, 3'-6\" US" in said
     assert "POINT tree: 12'-6\" SR, 11'-9\" US, 8'-0\" UP" in said
 
