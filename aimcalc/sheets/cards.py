@@ -19,9 +19,9 @@ from aimcalc.scene.model import Pipe, Position, Stand, Unit
 from aimcalc.sheets.at_position import stance_at
 from aimcalc.text import words as w
 from aimcalc.text.deck_rows import point_height, under
-from aimcalc.text.facts import CARD, face_words, footer, stand_words, trim_words
+from aimcalc.text.facts import CARD, face_words, footer, noun, stand_words, trim_words
 from aimcalc.text.names import short
-from aimcalc.text.rows import STOP, Row, remarks_of, rows_of
+from aimcalc.text.rows import STOP, Row, remarks_of, rows_of, tape_zero
 from aimcalc.text.stamp import PaperOptions
 from aimcalc.text.tails import tail_words
 from aimcalc.text.typeset import LEADING, shorten
@@ -184,11 +184,25 @@ def _draw_foot(sheet: Sheet, box: Box, card: Card) -> float:
     said = ". ".join(remarks_of(card.unit))
     where = ", ".join(filter(None, (stance, card.facts)))
     y = box.bottom + SMALL * (LEADING - 0.94)
-    for line, bold in ((CARD, False), (of, False), (where, True), (said, True)):
+    for line, bold in (
+        (CARD, False),
+        (of, False),
+        (where, True),
+        (_tape(card), False),
+        (said, True),
+    ):
         if line:
             sheet.text(box.left, y, line, SMALL, bold=bold, width=box.width)
             y += 1.12 * SMALL
     return y
+
+
+def _tape(card: Card) -> str:
+    """Where the tape's zero lies, of a card that goes by a tape whose zero is not on the centre line."""
+    if not (isinstance(card.position, Pipe) and sight_words(card)[0].startswith("TAPE")):
+        return ""
+    zero = tape_zero(card.position)
+    return "" if zero == "zero on centre line" else f"Tape along the {noun(card.position)}, {zero}"
 
 
 def _draw_hung(sheet: Sheet, box: Box, card: Card) -> None:

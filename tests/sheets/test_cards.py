@@ -158,6 +158,15 @@ def test_a_card_says_where_its_stand_is_put_and_how_high_a_point_is():
     assert "POINT tree: 12'-6\" SR, 11'-9\" US, 8'-0\" UP" in said
 
 
+def test_a_card_says_where_the_tape_begins_where_that_is_not_the_centre_line():
+    # The house bar of the raked stage runs across, its zero on the centre line; the back bar's is its middle.
+    rig = rig_of("raked")
+    for name, zero in (("house bar", False), ("roof bar", True)):
+        taped = next(a for a in rig.answers if a.position == name and a.sight is not None)
+        card = card_of(made("raked", "a4", "m"), rig.by_name[f"{name}/{taped.number}"])
+        assert any("zero opposite middle" in run.words for run in card) is zero
+
+
 def test_a_boom_card_gives_the_heading():
     boom = Boom(name="b", x=-6.0, y=0.0, height=5.0)
     arm = Unit(
