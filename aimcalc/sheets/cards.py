@@ -252,7 +252,7 @@ def sight_words(card: Card) -> tuple[str, str]:
     if not isinstance(card.position, Pipe):
         return (f"HEADING {row.sight_note}", row.sight)
     if card.leaning and card.answer.sight is None:  # set first, as its ladder row has it
-        return (f"DIAL from {row.counted.side.removeprefix('straight ')}", row.turn)
+        return ("DIAL from square", row.turn)
     if row.sight_note:  # no tape: the pan itself has to serve
         return ("PAN, no tape", row.turn)
     return (f"TAPE {card.tape} {card.answer.square}", row.sight)

@@ -112,7 +112,7 @@ def _sighted_lines(rig: SolidRig, at: At, length: w.LengthUnit) -> list[tuple[st
 def _tape_words(at: At, tape: Tape) -> str:
     """Where each tape of a pipe is laid, out from under it, and where its 0 lies."""
     lies = [f"{out} {side} of the {at.stance.noun}" for side, out in tape.outs.items()]
-    zero = f"opposite the {tape.zero}" if tape.opposite else f"on the {tape.zero}"
+    zero = f"square off from the {tape.zero}" if tape.opposite else f"on the {tape.zero}"
     return f"lay it {' and '.join(lies)}, along its line, measured on the deck from under it; 0 {zero}."
 
 

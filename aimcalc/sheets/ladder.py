@@ -102,9 +102,8 @@ def _square_lines(pipe: Pipe) -> list[tuple[str, str]]:
         )
         return [("CURVED:", says)]
     askew = abs((pipe.end[0] - pipe.start[0]) * (pipe.end[1] - pipe.start[1])) > ASKEW
-    return (
-        [("SQUARE:", "this pipe is askew, and so is square: go by the yoke bar.")] if askew else []
-    )
+    says = "askew pipe: square, and the tape's 0, go by the yoke bar."
+    return [("SQUARE:", says)] if askew else []
 
 
 def _trim_lines(rig: SolidRig, pipe: Pipe, length: w.LengthUnit) -> Iterator[tuple[str, str]]:
