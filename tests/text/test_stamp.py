@@ -128,8 +128,8 @@ def test_every_card_and_every_tile_of_a_strip_tells_its_set(drafted):
     folder, mark = drafted
     cards = "".join(pdf_reading.pages((folder / "cards.pdf").read_bytes()))
     assert cards.count(f"rev A, set {mark}, {TIME}") == 12
-    if not (folder / "hang-strip.pdf").exists():
-        pytest.skip("the strip is not in the set")
+    if (folder / "pack-head.pdf").exists():
+        return  # the strip is printed by name alone, as among the pieces
     strips = "".join(pdf_reading.pages((folder / "hang-strip.pdf").read_bytes()))
     assert len(re.findall(rf"tile \d+ of \d+[^\n]*, set {mark}", strips)) == len(
         re.findall(r"tile \d+ of \d+", strips)
