@@ -23,11 +23,13 @@ from aimcalc.geometry.aim import Indices
 from aimcalc.geometry.pools import level_across
 from aimcalc.geometry.vectors import Array, cross, to_radians
 from aimcalc.landings.forward import (
+    BY_TAPE,
     DIAL,
     DOWN,
     DROP,
     ERRORS,
     KICK,
+    LOCAL,
     MARKS,
     MOVED,
     PAN,
@@ -49,8 +51,7 @@ if TYPE_CHECKING:
 
 NODES = 96  # directions that a chance is summed over
 NORMAL_95 = 1.959964  # half of an interval that holds 95 % of a normal, in its widths
-MADE = {"trim": TRIM, "slope": SLOPE, "moved": MOVED, "skew": SKEW, "marks": MARKS, "drop": DROP}
-BY_TAPE = 0.01  # m, one standard deviation of a length measured by tape (estimate)
+MADE = {**LOCAL, "drop": DROP}
 WIDEST = to_radians(80.0)  # of a half angle or a tolerance, so that it has a tangent
 OF_95 = 2 * np.sqrt(
     -2 * np.log(0.05)

@@ -48,6 +48,8 @@ if TYPE_CHECKING:
 
 ERRORS = ("trim", "slope", "moved", "skew", "marks", "drop", "kick", "pan", "down")
 TRIM, SLOPE, MOVED, SKEW, MARKS, DROP, KICK, PAN, DOWN = range(len(ERRORS))
+LOCAL = {what: k for k, what in enumerate(ERRORS[:DROP])}  # what a position has out by itself
+BY_TAPE = 0.01  # m, one standard deviation of a length measured by tape (estimate)
 DIAL, SIGHT, HEADING = range(3)  # what a unit was turned by
 LEANING = 0.5  # of the stem's z: a dial and a level together no longer set what leans farther
 FAR = 1e3  # m along an axis that never comes down to the surface: a spot that nobody finds

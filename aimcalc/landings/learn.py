@@ -16,7 +16,8 @@ from aimcalc.geometry.aim import Flags
 from aimcalc.geometry.vectors import Array, to_degrees, to_radians
 from aimcalc.landings.causes import Judged, judged
 from aimcalc.landings.fit import Fitted, fitted
-from aimcalc.landings.spots import ANGLES, BY_TAPE, Problem
+from aimcalc.landings.forward import BY_TAPE
+from aimcalc.landings.spots import ANGLES, Problem
 from aimcalc.named import NamedTuple
 
 TOLD = 0.005  # chance from which on a cause is told

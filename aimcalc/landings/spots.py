@@ -16,17 +16,15 @@ import numpy as np
 from aimcalc.geometry.aim import Flags, Indices
 from aimcalc.geometry.vectors import Array, to_radians
 from aimcalc.landings.forward import (
+    BY_TAPE,
     DIAL,
     DOWN,
     DROP,
     ERRORS,
     KICK,
+    LOCAL,
     MARKS,
-    MOVED,
     PAN,
-    SKEW,
-    SLOPE,
-    TRIM,
     Held,
     Plane,
     Set,
@@ -43,9 +41,7 @@ if TYPE_CHECKING:
     from aimcalc.rig.solve import Solved
 
 LEAST = 1e-6  # m or radian: the width of what is told to be known exactly
-BY_TAPE = 0.01  # m, one standard deviation of a length measured directly (estimate)
 RIG = "rig"  # what a tool is out by, it is out by everywhere
-LOCAL = {"trim": TRIM, "slope": SLOPE, "moved": MOVED, "skew": SKEW, "marks": MARKS}
 OF_PIPE = tuple(LOCAL)
 OF_BOOM = ("skew", "marks")
 ANGLES = ("skew", "dial", "level", "kick")

@@ -141,9 +141,6 @@ def _meaning(text: str) -> Meaning:
     return Meaning(keys, rank=_WEAKER.get(phrase, 0), unit=unit, bare=bare, sides=sides)
 
 
-_ANOTHER = r"\b(?:old|prev\w*|alt\w*|spare|second|2nd|was|before|new|act|optional|from|end)\b"
-
-
 def _bracket_aside(short: str, text: str) -> tuple[str, ...]:
     """What a heading means beside its bracket, "Position (pipe)", where this does not say another time, or
     from where a place counts."""

@@ -16,22 +16,14 @@ from pathlib import Path
 
 import pytest
 
-from tests.unseen3.test_unseen3 import case, wrong
+from tests.unseen3.test_unseen3 import case, marked, wrong
 
 HERE = Path(__file__).parent
 NAMES = sorted(path.stem for path in HERE.glob("*.toml"))
 WRONG: dict[str, str] = {}
 
 
-@pytest.mark.parametrize(
-    "name",
-    [
-        pytest.param(name, marks=pytest.mark.xfail(strict=True, reason=WRONG[name]))
-        if name in WRONG
-        else name
-        for name in NAMES
-    ],
-)
+@pytest.mark.parametrize("name", marked(NAMES, WRONG))
 def test_a_list_is_read_as_a_careful_person_reads_it(name: str, tmp_path: Path) -> None:
     assert wrong(name, tmp_path / "scene", HERE) == []
 
