@@ -70,7 +70,7 @@ def light_on_stage(show: Show) -> bytes:
 
 def plot(show: Show) -> bytes:
     """The light plot of the smallest scene, whose sheet a screen can show whole."""
-    from aimcalc.sheets.light_plot import light_plot
+    from aimcalc.sheets.plot.light_plot import light_plot
     from aimcalc.sheets.prep import options_for
 
     small, pdf = Show.read(SCENE.parent / "studio"), io.BytesIO()

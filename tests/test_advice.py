@@ -36,7 +36,7 @@ KEYS |= set(tables.chord_readers("m", "y"))
 # Files beside a scene: what a corrections file and a file of landings hold.
 BESIDE = {"correction": set(tables.correction_readers("m")), "landing": {"unit"}, "measured": set()}
 KEYS |= set().union(*BESIDE.values())
-COMMANDS = cli.commands.commands
+COMMANDS = {name: cli.command_of(name) for name in cli.MODULE_OF}
 OPTIONS = {
     name
     for command in (cli.commands, *COMMANDS.values())

@@ -539,6 +539,25 @@ def test_check_and_solve_load_no_heavy_library(words, loads):
     assert told.stderr == f"{loads}\n"
 
 
+@pytest.mark.parametrize("name", cli.MODULE_OF)
+def test_help_lists_the_first_sentence_of_every_command(name):
+    said = cli.command_of(name).get_short_help_str(limit=1000)
+    assert cli.COMMANDS[cli.MODULE_OF[name]][name] == said
+
+
+@pytest.mark.parametrize("module", cli.COMMANDS)
+def test_a_call_loads_no_module_of_other_commands(module):
+    name = next(iter(cli.COMMANDS[module]))
+    code = (
+        f"import sys; from aimcalc import cli; cli.run(['{name}', 'nowhere', '-h']); "
+        "print([m for m in cli.COMMANDS if 'aimcalc.cli.' + m in sys.modules], file=sys.stderr)"
+    )
+    told = subprocess.run(
+        [sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True
+    )
+    assert told.stderr == f"{[module]}\n"
+
+
 def test_help_loads_no_numerical_library():
     code = (
         "import sys; from aimcalc import cli; cli.run(['--help']); "
@@ -868,7 +887,9 @@ def test_every_command_takes_what_is_set_for_it_and_says_draft_first(command, ca
 
 
 def test_every_command_that_reads_a_scene_has_the_option():
-    reads = [c for c in cli.commands.commands.values() if any(p.name == "scene" for p in c.params)]
+    reads = [
+        c for c in map(cli.command_of, cli.MODULE_OF) if any(p.name == "scene" for p in c.params)
+    ]
     assert len(reads) >= len(READING)
     for command in reads:
         assert any("--set" in parameter.opts for parameter in command.params), command.name

@@ -9,8 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from aimcalc import cli
-from aimcalc.cli import run
+from aimcalc.cli import light, run
 
 STUDIO = "scenes/studio"
 
@@ -167,7 +166,7 @@ def test_a_proposal_that_cannot_be_written_is_told(capsys, tmp_path):
 
 def test_a_watcher_sees_a_bar_fill_up(capsys, monkeypatch):
     monkeypatch.setattr(sys.stderr, "isatty", lambda: True, raising=False)
-    monkeypatch.setattr(cli, "REDRAW", 0.0)
+    monkeypatch.setattr(light, "REDRAW", 0.0)
     _, _, err = called(capsys, "cover", STUDIO)
     assert "front cool" in err
     assert "#" in err
@@ -177,8 +176,8 @@ def test_a_watcher_sees_a_bar_fill_up(capsys, monkeypatch):
 def test_a_bar_is_redrawn_at_most_a_few_times_a_second(capsys, monkeypatch):
     monkeypatch.setattr(sys.stderr, "isatty", lambda: True, raising=False)
     clock = iter(range(10_000))
-    monkeypatch.setattr(cli, "monotonic", lambda: next(clock) / 1000)  # 1000 looks a second
-    bar = cli._Bar()
+    monkeypatch.setattr(light, "monotonic", lambda: next(clock) / 1000)  # 1000 looks a second
+    bar = light.Bar()
     for look in range(2000):
         bar("back", look / 2000)
     bar.wipe()

@@ -70,7 +70,7 @@ PIECES = (
     Piece(
         "light-plot",
         ("light-plot.pdf", "light-plot.svg", "light-plot.dxf"),
-        "aimcalc.sheets.light_plot:light_plot",
+        "aimcalc.sheets.plot.light_plot:light_plot",
     ),
     Piece("gap-map", ("gap-map.pdf", "gap-map.png"), "aimcalc.sheets.gap_map:gap_map", light=True),
     Piece(

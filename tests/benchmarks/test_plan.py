@@ -10,7 +10,7 @@ import io
 import pytest
 
 from aimcalc.scene.model import Scene, Stage, Target, Unit
-from aimcalc.sheets.light_plot import light_plot
+from aimcalc.sheets.plot.light_plot import light_plot
 from aimcalc.sheets.pool_plan import pool_plan
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions

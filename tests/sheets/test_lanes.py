@@ -175,7 +175,7 @@ def test_a_lane_that_is_killed_costs_nothing_but_time(tmp_path):
 def running(tmp_path):
     """A run of `prep` with a lane that is asleep over a half written file, and its processes."""
     asleep = "prep.PIECES[0]._replace(maker='tests.sheets.test_lanes:sleeps')"
-    code = f"from aimcalc import cli; cli.chosen = lambda only: [{asleep}, *prep.PIECES[1:3]]\n"
+    code = f"from aimcalc.cli import prep as of; of.chosen = lambda only: [{asleep}, *prep.PIECES[1:3]]\n"
     call = command("prep", STUDIO, "-o", tmp_path / "out", lanes=2, code=code + CALL)
     run = subprocess.Popen(call, cwd=ROOT, stderr=subprocess.PIPE, stdout=subprocess.DEVNULL)
     deadline = time.monotonic() + LONG

@@ -17,12 +17,12 @@ from aimcalc import cli
 from aimcalc.paper.book import Book
 from aimcalc.paper.tiles import scale_named, sheet_named
 from aimcalc.scene.model import Stage, Target, Unit
-from aimcalc.sheets.light_plot import MOST_SHEETS, board_of, choose, light_plot
 from aimcalc.sheets.pieces import PieceError
-from aimcalc.sheets.plot_elevations import elevation_tags
-from aimcalc.sheets.plot_plan import placed_units
-from aimcalc.sheets.plot_symbols import Look, symbol
-from aimcalc.sheets.plot_tags import kind_letters
+from aimcalc.sheets.plot.elevations import elevation_tags
+from aimcalc.sheets.plot.light_plot import MOST_SHEETS, board_of, choose, light_plot
+from aimcalc.sheets.plot.plan import placed_units
+from aimcalc.sheets.plot.symbols import Look, symbol
+from aimcalc.sheets.plot.tags import kind_letters
 from aimcalc.sheets.prep import options_for
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions, Stamp

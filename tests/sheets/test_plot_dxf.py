@@ -10,7 +10,7 @@ import pytest
 from ezdxf import recover
 
 from aimcalc.paper.drawdxf import names_of, plain
-from aimcalc.sheets.light_plot import light_plot
+from aimcalc.sheets.plot.light_plot import light_plot
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions, Stamp
 from tests.findings.clean import changed

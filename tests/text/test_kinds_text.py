@@ -9,7 +9,8 @@ from typing import Any
 import numpy as np
 import pytest
 
-from aimcalc import cli
+from aimcalc.cli import run
+from aimcalc.cli.scene import STARTER
 from aimcalc.scene.loading import generic_kinds, generic_tables, load_scene
 from aimcalc.scene.tables import FAMILIES
 from aimcalc.sheets.kinds_page import HEIGHT, WIDTH, draw_kinds, kinds_page
@@ -17,7 +18,6 @@ from aimcalc.text.kinds_text import FAMILY_WORDS, PICTURES, kind_entry, kind_row
 from tests.sheets.pdf_reading import minus_signs, outside, overlaps, pages, runs, sizes
 
 KINDS = generic_tables()
-STARTER = Path(cli.__file__).parent.joinpath(*cli.STARTER)
 
 
 def test_every_family_has_its_picture_and_words() -> None:
@@ -61,7 +61,7 @@ def test_every_kind_is_listed_with_its_figures_within_80_columns() -> None:
 def test_a_copied_kind_is_read_as_the_generic_one_but_as_ones_own(
     name: str, tmp_path: Path
 ) -> None:
-    scene = STARTER.read_text(encoding="utf-8") + kind_entry(name) + "\n"
+    scene = Path(STARTER).read_text(encoding="utf-8") + kind_entry(name) + "\n"
     (tmp_path / "scene.toml").write_text(scene, encoding="utf-8")
     own = load_scene(tmp_path).kinds[name]
     (typical,) = generic_kinds({name: KINDS[name]}).values()
@@ -73,15 +73,15 @@ def test_a_copied_kind_is_read_as_the_generic_one_but_as_ones_own(
 
 
 def test_the_command_names_the_kinds_where_one_is_unknown(capsys: Any) -> None:
-    assert cli.run(["kinds", "ers-31"]) == 2
+    assert run(["kinds", "ers-31"]) == 2
     assert "ers-30" in capsys.readouterr().err
-    assert cli.run(["kinds", "ers-30", "-o", "page.txt"]) == 2
+    assert run(["kinds", "ers-30", "-o", "page.txt"]) == 2
     assert "page.pdf" in capsys.readouterr().err
 
 
 def test_the_drawn_page_is_one_page_within_its_edges_without_overlaps(tmp_path: Path) -> None:
     path = tmp_path / "kinds.pdf"
-    assert cli.run(["kinds", "-o", str(path)]) == 0
+    assert run(["kinds", "-o", str(path)]) == 0
     data = path.read_bytes()
     (text,) = pages(data)
     assert all(name in text for name in KINDS)

@@ -26,10 +26,10 @@ from aimcalc.paper.planpage import Frame, scale_words
 from aimcalc.paper.true_scale import proof_length, proof_words
 from aimcalc.rig.kinds import size_of
 from aimcalc.scene.model import Pipe
-from aimcalc.sheets.plot_layout import PANEL
-from aimcalc.sheets.plot_plan import DOT, LOOKS, RING, features, tubes_up
-from aimcalc.sheets.plot_symbols import Look, symbol
-from aimcalc.sheets.plot_tags import TAG, kind_letters, tag_of
+from aimcalc.sheets.plot.layout import PANEL
+from aimcalc.sheets.plot.plan import DOT, LOOKS, RING, features, tubes_up
+from aimcalc.sheets.plot.symbols import Look, symbol
+from aimcalc.sheets.plot.tags import TAG, kind_letters, tag_of
 from aimcalc.text import words as w
 from aimcalc.text.facts import revision_words
 from aimcalc.text.names import short, short_unit

@@ -27,10 +27,10 @@ from aimcalc.paper.tiles import (
 )
 from aimcalc.rig.wording import INCH
 from aimcalc.sheets.pieces import PieceError
-from aimcalc.sheets.plot_blocks import PAD, Block, elsewhere_blocks, key_block, title_block
-from aimcalc.sheets.plot_elevations import draw_elevation, height_of
-from aimcalc.sheets.plot_layout import PANEL, Layout, best, sheets
-from aimcalc.sheets.plot_plan import Drawn, draw_plan, reach_of, tubes_up
+from aimcalc.sheets.plot.blocks import PAD, Block, elsewhere_blocks, key_block, title_block
+from aimcalc.sheets.plot.elevations import draw_elevation, height_of
+from aimcalc.sheets.plot.layout import PANEL, Layout, best, sheets
+from aimcalc.sheets.plot.plan import Drawn, draw_plan, reach_of, tubes_up
 from aimcalc.text.facts import revision_words
 from aimcalc.text.stamp import PaperOptions
 
@@ -91,7 +91,7 @@ def light_plot(
             board.drawing, size, Foot(f"{named}{_size_words(size, options)}"), options
         )
     write_svg(svg, whole, f"{rig.scene.settings.title}: light plot", options.stamp)
-    from aimcalc.sheets.plot_dxf import write_plot_dxf  # loads the library for DXF
+    from aimcalc.sheets.plot.dxf import write_plot_dxf  # loads the library for DXF
 
     bare = _with(whole, board.around)
     write_plot_dxf(dxf, rig, board.inside, board.view, bare, options)

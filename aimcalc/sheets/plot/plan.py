@@ -22,8 +22,8 @@ from aimcalc.paper.plancanvas import Canvas, label_size, row_height
 from aimcalc.paper.planpage import Frame, View, from_above
 from aimcalc.rig.places import place, tubes_of, upright
 from aimcalc.scene.model import Boom, Pipe, Position, Stand
-from aimcalc.sheets.plot_symbols import Look, Symbol, looks_of, symbol
-from aimcalc.sheets.plot_tags import TAG, Placed, kind_letters, place_tags
+from aimcalc.sheets.plot.symbols import Look, Symbol, looks_of, symbol
+from aimcalc.sheets.plot.tags import TAG, Placed, kind_letters, place_tags
 from aimcalc.text import words as w
 from aimcalc.text.facts import trim_words
 from aimcalc.text.names import short, short_number

@@ -17,7 +17,7 @@ from aimcalc.paper.drawing import NARROW, PT, SYMBOL, Line, Shape, Words, text_w
 from aimcalc.paper.labels import Wish
 from aimcalc.paper.plancanvas import LEADING, MOST_REFUSED, PAD, Canvas, row_height
 from aimcalc.scene.model import Boom, Position
-from aimcalc.sheets.plot_symbols import Symbol
+from aimcalc.sheets.plot.symbols import Symbol
 from aimcalc.text import words as w
 from aimcalc.text.names import short, short_number
 from aimcalc.text.rows import hangs

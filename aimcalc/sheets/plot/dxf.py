@@ -31,9 +31,9 @@ from aimcalc.paper.drawing import (
 from aimcalc.paper.planpage import View
 from aimcalc.rig.places import TUBE_RADIUS, place
 from aimcalc.scene.model import Pipe
-from aimcalc.sheets.plot_plan import LOOKS, RING, Drawn, features
-from aimcalc.sheets.plot_symbols import Look, looks_of, symbol
-from aimcalc.sheets.plot_tags import TAG, aim_words
+from aimcalc.sheets.plot.plan import LOOKS, RING, Drawn, features
+from aimcalc.sheets.plot.symbols import Look, looks_of, symbol
+from aimcalc.sheets.plot.tags import TAG, aim_words
 from aimcalc.text import words as w
 from aimcalc.text.rows import hangs
 

@@ -1,0 +1,210 @@
+"""What the commands have in common: the scene that is read, exit statuses, errors, files that are written."""
+
+from __future__ import annotations
+
+import os
+import sys
+from contextlib import suppress
+from typing import TYPE_CHECKING, Any
+
+import click
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from click.shell_completion import CompletionItem
+
+    from aimcalc.show import Show
+    from aimcalc.solid.answers import Finding
+    from aimcalc.solid.rig import SolidRig
+
+
+FINE, STOPPED, WRONG = 0, 1, 2  # exit statuses
+SET = "aimcalc.set"  # where a call keeps what it sets for itself alone
+
+
+def named_for(what: str, *endings: str) -> Callable[..., str | None]:
+    """A check that a file to write is named for `what` will be in it."""
+
+    def check(context: click.Context, param: click.Parameter, name: str | None) -> str | None:
+        stem, ending = os.path.splitext(name or "")
+        if name is None or (ending.lower() in endings and os.path.basename(stem)):
+            return name
+        better = " or ".join(f"{stem or 'FILE'}{right}" for right in endings)
+        raise click.BadParameter(f"this writes {what}: name it {better}, not {name!r}.")
+
+    return check
+
+
+def folder_name(context: click.Context, param: click.Parameter, name: str) -> str:
+    """A folder's name as given; an empty one would mean the folder one is in, unasked."""
+    if not name.strip():
+        raise click.BadParameter(
+            'expected the name of a folder ("." is this one), came empty text.'
+        )
+    return name
+
+
+def complete_files(
+    context: click.Context, param: click.Parameter, begun: str
+) -> list[CompletionItem]:
+    """Files and folders, for the shell to complete."""
+    from click.shell_completion import CompletionItem
+
+    return [CompletionItem(begun, type="file")]
+
+
+def _kept(context: click.Context, param: click.Parameter, typed: tuple[str, ...]) -> None:
+    """Keep what `--set` asks for where whatever reads the scene finds it."""
+    context.meta[SET] = typed
+
+
+set_option = click.option(
+    "--set",
+    multiple=True,
+    metavar="NAME.KEY=VALUE",
+    expose_value=False,
+    callback=_kept,
+    help='What if, the scene left as it is: "pipe 1.trim=5.8 m", "pipe 1/3.target=area 2".',
+)
+
+
+def reads_scene(command: Any) -> Any:
+    """The scene that a command reads, and what is set in it for this call alone."""
+    return click.argument("scene", shell_complete=complete_files)(set_option(command))
+
+
+json_option = click.option(
+    "--json", "as_json", is_flag=True, help="As JSON, in metres and degrees."
+)
+
+
+class Failed(click.ClickException):
+    """A call that cannot be done, with the reason as the user reads it."""
+
+    exit_code = WRONG
+
+    def show(self, file: Any = None) -> None:
+        """Print the reason."""
+        click.echo(self.message, err=True)
+
+
+def checked(scene: str, length: Any = None, *, rays: bool = True) -> Show:
+    """The show of a scene with its `findings` made, or without `rays` its `quick_findings`."""
+    show = show_of(scene, length)
+    worked(lambda: show.findings if rays else show.quick_findings)
+    return show
+
+
+def show_of(scene: str, length: Any = None, *, as_it_is: bool = False) -> Show:
+    """The show of a scene with its rig solved, told in `length` (m or ft), else in the scene's own unit.
+
+    `as_it_is`: without what is set for this call.
+    """
+    from aimcalc.show import Show
+
+    context = click.get_current_context()
+    asked = () if as_it_is else context.meta.get(SET, ())
+    show: Show = worked(lambda: Show.read(scene, length, asked))
+    worked(lambda: show.rig)
+    if show.scene.what_if:
+        from aimcalc.text.stamp import drafted
+
+        in_list = context.params.get("as_json") or context.params.get("as_csv")
+        click.echo(drafted(show.scene.what_if), err=bool(in_list))
+    return show
+
+
+def worked(work: Callable[[], Any]) -> Any:
+    """What `work` on a scene gives; a file of it that cannot be used is told in words."""
+    from aimcalc.scene.mistakes import SceneError
+
+    try:
+        return work()
+    except SceneError as error:
+        raise Failed(error.report()) from None
+
+
+def name_of(text: str, names: Sequence[str], option: str) -> str:
+    """The one of some names that was meant, however it was spelled."""
+    from aimcalc.scene.meant import Names
+    from aimcalc.scene.mistakes import nearest
+
+    known = tuple(dict.fromkeys(names))
+    meant = Names(known, ordered=True).find(text)
+    if meant.name is not None:
+        return meant.name
+    near = nearest(text, known)
+    told = f"; it may be {' or '.join(meant.several)}" if meant.several else ""
+    told = told or (
+        f'. Did you mean "{near}"?' if near else f". There are: {', '.join(known) or 'none'}."
+    )
+    raise click.BadParameter(f"expected a name of the scene, got {text!r}{told}", param_hint=option)
+
+
+def mend_folder(folder: str) -> None:
+    """Put right what a killed run left in a folder, and say so."""
+    from aimcalc.text.whole import mend
+
+    try:
+        if mend(folder):
+            told = f"An earlier run into {folder} was killed while it replaced files: the old ones are back."
+            click.echo(told, err=True)
+    except OSError as error:
+        raise Failed(unwritten(error, folder)) from None
+
+
+def write_file(path: str, data: bytes) -> None:
+    """Write one file, whole or not at all; raises `Failed` where it cannot be."""
+    from aimcalc.text.whole import write_whole
+
+    mend_folder(os.path.dirname(os.path.realpath(path)))
+    try:
+        write_whole(path, data)
+    except OSError as error:
+        raise Failed(unwritten(error, path)) from None
+
+
+def unwritten(error: OSError, folder: str) -> str:
+    """Why files could not be written; our own hidden folder is named only where old files lie in it."""
+    from aimcalc.text.whole import HIDDEN, MixedError
+
+    name, reason = str(error.filename or folder), error.strerror or error
+    if isinstance(error, MixedError):
+        return (
+            f"Cannot put back {name}: {reason}. Old and new are now mixed in {folder}: use none of them. "
+            f"The old ones are in {error.hidden}; clear what is in the way, and the next run into {folder} "
+            "puts them back."
+        )
+    place = folder if HIDDEN in name else name
+    advice = ""
+    if isinstance(error, PermissionError):
+        advice = " Close it where it is open, see who may write it, or name another folder."
+    return f"Cannot write {place}: {reason}. Nothing was changed.{advice}"
+
+
+def status_of(findings: Sequence[Finding]) -> int:
+    """The exit status that findings ask for."""
+    return STOPPED if any(found.severity == "stop" for found in findings) else FINE
+
+
+def length_unit(rig: SolidRig) -> Any:
+    """The unit, m or ft, that a scene is told in."""
+    return "ft" if rig.scene.settings.unit in ("ft", "in") else "m"
+
+
+def terminal_width(*, err: bool = False) -> int | None:
+    """Columns of the terminal that shows what is printed; None where no terminal does."""
+    stream = sys.stderr if err else sys.stdout
+    if stream is None or not stream.isatty():
+        return None
+    try:
+        return os.get_terminal_size(stream.fileno()).columns or None
+    except (OSError, ValueError):
+        return None
+
+
+def drop_output() -> None:
+    """Let what is still unwritten go nowhere, so that leaving raises nothing more."""
+    with suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
