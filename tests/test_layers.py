@@ -25,6 +25,7 @@ ON_TOP_OF = {
     "text": ("show",),
     "paper": ("text",),
     "sheets": ("paper",),
+    "desk": ("sheets",),
 }
 
 
