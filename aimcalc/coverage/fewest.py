@@ -1,7 +1,7 @@
 """The smallest set of re-aims that closes the holes of a system.
 
-The candidates are the best aims found for each hole, one for each unit that could help with it, and those
-that units came to when they were moved together (`moves`). `aimcalc.light.reaims` searches them for the
+The candidates are the best aims found for each hole, of each unit that could help with it one a round, and
+those that units came to when they were moved together (`moves`). `aimcalc.light.reaims` searches them for the
 smallest set and says how far that is proved. Points that no candidates bring over the threshold, even if each
 unit did its best for every one of them at once, are left out of the search. Out of reach for good are those
 that would be dark with all units of the system pointed straight at them: told, and not counted as holes left.
@@ -232,7 +232,7 @@ def fewest_for(
         else lambda done, most: progress(system.name, done / most),
     )
     one = every.take(np.array(found.chosen, dtype=np.intp))
-    return _better(study, system, wanted, (one, together), found)
+    return _better(study, system, (one, together), found)
 
 
 def _together(wanted: Wanted, tries: Moves) -> Moves:
@@ -243,17 +243,8 @@ def _together(wanted: Wanted, tries: Moves) -> Moves:
     return thinned(wanted, moves)
 
 
-def _better(
-    study: Study, system: SystemLight, wanted: Wanted, sets: tuple[Moves, Moves], found: Reaims
-) -> Fewest:
-    """Whichever set leaves less of the holes.
-
-    Of two that leave the same in the search the one that leaves less by rays from the new lenses, then the
-    smaller.
-    """
-    left = [wanted.area(wanted.after(moves)) for moves in sets]
-    if left[0] != left[1] or sets[0].unit.size == sets[1].unit.size:
-        return _told(study, system, sets[0] if left[0] <= left[1] else sets[1], found)
+def _better(study: Study, system: SystemLight, sets: tuple[Moves, Moves], found: Reaims) -> Fewest:
+    """Whichever set leaves less of the holes by rays from the new lenses; of two alike the smaller."""
     told = [_told(study, system, moves, found) for moves in sets]
     return min(told, key=lambda each: (each.left, each.new.unit.size))
 

@@ -1,16 +1,13 @@
 """Who could fill a hole: the units of a system that reach it, each at the best new aim that was found.
 
-Method. Units that give the hole's middle more light when turned towards it than they do now are ranked
-by how much more, and the first `FIRST` are tried: at a quarter, half and three quarters of the way there, at
-its middle and at its darkest point. The best aims of the first `REFINED` units are then moved about in
-steps of 40, 20 and 10 cm, eight ways each, as long as that closes more than it uncovers. An aim counts by the
-area of the hole that it closes, less the area that it uncovers in any system of its unit. What is told
-of the best few is worked out again with rays from their new lenses, and those that have no room, or
-uncover as much as they close, are dropped.
+Method. Every unit that can give the hole's middle more light when turned towards it than it does now is
+tried: at a quarter, half and three quarters of the way there, at its middle and at its darkest point. The
+best aim of each is then moved about in steps of 40, 20 and 10 cm, eight ways each, as long as that closes
+more than it uncovers. An aim counts by the area of the hole that it closes, less the area that it uncovers
+in any system of its unit. What the best aims do is worked out again with rays from their new lenses, and
+those that have no room, or uncover as much as they close, are dropped.
 
-To try all units, and to move all of them about, takes half as long again. It finds a better first helper for
-2 of the 71 holes of the three worked scenes, by 0.07 m2 at most; `tests/coverage/test_every_way.py` compares
-with this method done plainly, not with every aim that there is.
+`tests/coverage/test_every_way.py` compares with this method done plainly, not with every aim that there is.
 
 All holes of all systems are tried together, a round at a time. A new aim is asked about only where it can
 matter: where its system is dark, and where one of its unit's systems would be dark without that unit.
@@ -22,7 +19,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from aimcalc.coverage.new_aims import AROUND, free_to_re_aim, lit, settable
+from aimcalc.coverage.new_aims import AROUND, free_to_re_aim, joined_aims, lit, settable
 from aimcalc.coverage.sources import NewAims, sees
 from aimcalc.coverage.study import Study
 from aimcalc.coverage.systems import SystemLight
@@ -35,7 +32,7 @@ from aimcalc.named import NamedTuple
 
 WAYS = np.array([0.25, 0.5, 0.75, 1.0])
 STEPS = (0.4, 0.2, 0.1)  # m
-FIRST, REFINED, TOLD = 12, 5, 5
+TOLD = 5  # helpers of a hole, at most
 ROUNDING = 1e-9  # m2, lx m2: less than this is nothing
 AS_BEFORE = 1 - 1e-9  # share of the threshold; light that falls below it makes a point uncovered
 
@@ -81,16 +78,17 @@ def helpers_for(study: Study, system: SystemLight, gap: Gap) -> tuple[list[Helpe
 def helpers_of(study: Study, holes: Sequence[Hole]) -> list[tuple[list[Helper], NewAims]]:
     """The same of many holes, of whatever systems."""
     search = _Search(study, holes)
-    best = search.best()
-    few = best.take(_first_of_each_hole(best.hole, TOLD))
-    few = few.take(study.room.for_each(few.new))
-    told = search.outcomes(few, exact=True)
+    rounds = search.rounds()
+    best = rounds[-1]
+    free = best.take(study.room.for_each(best.new))
+    told = search.outcomes(free, exact=True)
     found = []
     for hole in range(len(holes)):
-        rows = np.flatnonzero(few.hole == hole)
+        rows = np.flatnonzero((free.hole == hole) & (told.net > ROUNDING))
         rows = rows[_order(Outcomes(*(column[rows] for column in told)))]
-        helpers = [_helper(few.new, told, k) for k in rows.tolist() if told.net[k] > ROUNDING]
-        found.append((helpers, best.new.take(best.hole == hole)))
+        helpers = [_helper(free.new, told, k) for k in rows[:TOLD].tolist()]
+        tries = [each.new.take(each.hole == hole) for each in rounds]
+        found.append((helpers, joined_aims(tries)))
     return found
 
 
@@ -177,24 +175,26 @@ class _Search:
             whole = np.full(study.plane.points.shape[1], -1)
             self.gaps.setdefault(hole.system.name, whole)[hole.gap.cells] = k
 
-    def best(self) -> _Tried:
-        """The best new aim of each unit that could help, hole by hole, best unit first."""
+    def rounds(self) -> list[_Tried]:
+        """The best new aim of each unit that could help, hole by hole, best unit first, as found by the first
+        tries and after each step by which they are moved about."""
         hole, unit = self._able()
         best = self._best_of_each(*self._on_the_way(hole, unit))
+        rounds = [best]
         for step in STEPS:
-            few = best.take(_first_of_each_hole(best.hole, REFINED))
-            x, y = (few.new.face[k][:, None] + step * AROUND[k] for k in range(2))
+            x, y = (best.new.face[k][:, None] + step * AROUND[k] for k in range(2))
             ways = AROUND.shape[1]
             best = self._best_of_each(
-                np.concatenate((best.hole, np.repeat(few.hole, ways))),
-                np.concatenate((best.new.unit, np.repeat(few.new.unit, ways))),
+                np.concatenate((best.hole, np.repeat(best.hole, ways))),
+                np.concatenate((best.new.unit, np.repeat(best.new.unit, ways))),
                 np.concatenate((best.new.face[0], x.ravel())),
                 np.concatenate((best.new.face[1], y.ravel())),
             )
-        return best
+            rounds.append(best)
+        return rounds
 
     def _able(self) -> tuple[Indices, Indices]:
-        """For each hole the units that add most to its middle when turned towards it, `FIRST` at most."""
+        """For each hole the units that add to its middle when turned towards it, the most helpful first."""
         free = free_to_re_aim(self.study.rig)
         offered = [each.system.units[free[each.system.units]] for each in self.holes]
         hole = np.repeat(np.arange(len(self.holes)), [units.size for units in offered])
@@ -203,7 +203,6 @@ class _Search:
         tried = _Tried(hole[kept], new)
         adds = self._adds_to_middle(tried)
         rows = _rows_of_each(tried, np.lexsort((-adds, tried.hole)), adds > 0)
-        rows = rows[_first_of_each_hole(tried.hole[rows], FIRST)]
         return tried.hole[rows], tried.new.unit[rows]
 
     def _adds_to_middle(self, tried: _Tried) -> Array:
@@ -324,13 +323,6 @@ def _rows_of_each(tried: _Tried, order: Indices, wanted: Flags) -> Indices:
     units = int(tried.new.unit.max(initial=0)) + 1
     _, first = np.unique(tried.hole[order] * units + tried.new.unit[order], return_index=True)
     return np.asarray(order[np.sort(first)])
-
-
-def _first_of_each_hole(hole: Indices, count: int) -> Indices:
-    """The first `count` rows of every hole, the rows of a hole lying together."""
-    new = np.flatnonzero(np.diff(hole, prepend=-1))
-    place = np.arange(hole.size) - np.repeat(new, np.diff(np.append(new, hole.size)))
-    return np.flatnonzero(place < count)
 
 
 def _order(found: Outcomes) -> Indices:

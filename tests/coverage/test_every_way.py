@@ -19,7 +19,6 @@ from tests.studies import cases
 
 EIGHT = [(dx, dy) for dx in (-1, 0, 1) for dy in (-1, 0, 1) if dx or dy]
 ALIKE = 0.25  # of a rig's holes: two faces of one unit may close and open the same cells
-RANKED, REFINED = 12, 5  # units that are tried, and those whose best aims are moved about
 
 
 def done_by(study, system, gap, unit, x, y, *, exact=False):
@@ -66,15 +65,14 @@ def on_the_way(study, gap, units):
 
 
 def able(study, gap, unit, x, y):
-    """The first units by the light they would add to the hole's middle, as many as are ranked."""
+    """The units that would add light to the hole's middle, those that add most first."""
     new = new_aims_at(study, np.array(unit, np.intp), np.array(x), np.array(y))
     off = np.hypot(study.plane.points[0] - gap.centre[0], study.plane.points[1] - gap.centre[1])
     adds = changes(study, new)[:, int(np.argmin(off))]
     most = {}
     for u, more in zip(new.unit.tolist(), adds.tolist(), strict=True):
         most[u] = max(more, most.get(u, 0.0))
-    ranked = sorted((u for u in most if most[u] > 0), key=lambda u: -most[u])
-    return ranked[:RANKED]
+    return sorted((u for u in most if most[u] > 0), key=lambda u: -most[u])
 
 
 def plainly(study, system, gap):
@@ -85,9 +83,10 @@ def plainly(study, system, gap):
         done_by(study, system, gap, *on_the_way(study, gap, able(study, gap, *tries)))
     )
     for step in STEPS:
-        few = range(min(REFINED, best.unit.size))
         rows = [
-            (best.unit[k], *(best.face[:2, k] + np.array(way) * step)) for k in few for way in EIGHT
+            (best.unit[k], *(best.face[:2, k] + np.array(way) * step))
+            for k in range(best.unit.size)
+            for way in EIGHT
         ]
         if not rows:
             break
@@ -102,7 +101,6 @@ def compared(study, most=MOST_HOLES):
     holes = [Hole(s, gap) for s in study.systems.values() for gap in s.gaps[:most]]
     for hole, (helpers, _) in zip(holes, helpers_of(study, holes), strict=True):
         best, _ = plainly(study, *hole)
-        best = best.take(np.arange(min(REFINED, best.unit.size)))
         best = best.take(study.room.for_each(best))
         new, told = done_by(study, *hole, best.unit, best.face[0], best.face[1], exact=True)
         worth = [closed - opened for closed, opened, _ in told]
