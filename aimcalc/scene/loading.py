@@ -28,7 +28,7 @@ from aimcalc.scene.tables import kind_readers
 from aimcalc.scene.units import KIND_OF, Names, UnitReader
 
 if TYPE_CHECKING:
-    from aimcalc.scene.what_if import WhatIf
+    from aimcalc.scene.what_if import Setting, WhatIf
 
 CATALOGUE = os.path.join(os.path.dirname(__file__), "generic_kinds.toml")
 
@@ -66,10 +66,11 @@ Row = tuple[dict[str, Any], Where, str]
 T = TypeVar("T")
 
 
-def load_scene(path: str | os.PathLike[str], what_if: Sequence[str] = ()) -> Scene:
+def load_scene(path: str | os.PathLike[str], what_if: Sequence[str | Setting] = ()) -> Scene:
     """The scene in a TOML file, or in the folder that holds `scene.toml`.
 
-    `what_if` changes values of it before they are read, each "NAME.KEY=VALUE" (`aimcalc.scene.what_if`).
+    `what_if` changes values of it before they are read, each "NAME.KEY=VALUE" or a `Setting`
+    (`aimcalc.scene.what_if`).
 
     Raises:
         SceneError: when anything is wrong with it; its `report()` tells all of it.
@@ -78,7 +79,7 @@ def load_scene(path: str | os.PathLike[str], what_if: Sequence[str] = ()) -> Sce
     log = Log()
     file = path
     try:
-        file = _scene_file(path)
+        file = scene_file(path)
         raw = parse(file)
     except Wrong as wrong:
         log.add(Where(file, ""), "", wrong, file)
@@ -98,7 +99,8 @@ def load_scene(path: str | os.PathLike[str], what_if: Sequence[str] = ()) -> Sce
     return scene
 
 
-def _scene_file(path: str) -> str:
+def scene_file(path: str) -> str:
+    """The TOML file that a path names, itself or by its folder. Raises Wrong where it names none."""
     if "\0" in path:
         raise Wrong("the name of a file or folder", rank=FILE)
     if not os.path.isdir(path):

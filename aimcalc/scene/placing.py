@@ -318,7 +318,7 @@ class Placing:
                 )
                 ask(self.log, row.raw, row.where, "at", wrong, read)
                 continue
-            says = f"places have a sign and no side: plus is read as {plus}, so {row.where.entry} is {read}."
+            says = f"{SIGN_ALONE}: plus is read as {plus}, so {row.where.entry} is {read}."
             do = f"Ask whoever wrote it; if plus is {minus}, head the column: at (+ = {minus})."
             self.noticed.note("list-at", says, do)
 
@@ -452,6 +452,7 @@ class Placing:
         return place is not None and place.sort == "stand"
 
 
+SIGN_ALONE = "places have a sign and no side"  # what the units are aimed at then speaks for a side
 SIDED = re.compile(
     r"(?<![^\W\d_])(?:s\W?[lr]|u\W?s|d\W?s|h\W?[lr])\b|stage|house|cent|c/?l\b|mark", re.IGNORECASE
 )

@@ -47,6 +47,7 @@ class Setting(NamedTuple):
     name: str
     key: str
     value: object  # None: the key is left out
+    place: str  # what a mistake of it is told as
 
 
 class Entry(NamedTuple):
@@ -61,9 +62,10 @@ class Entry(NamedTuple):
 class WhatIf:
     """The settings of one call, and where each of them went, so that a mistake of one names it."""
 
-    def __init__(self, typed: Sequence[str], log: Log) -> None:
+    def __init__(self, typed: Sequence[str | Setting], log: Log) -> None:
         self.log = log
-        self.asked = [setting for text in typed if (setting := self._read(text)) is not None]
+        read = (self._read(each) if isinstance(each, str) else each for each in typed)
+        self.asked = [setting for setting in read if setting is not None]
         self._waiting: list[Setting] = []  # for the units, which are read last
         self._set: list[tuple[Setting, Where]] = []
         self._renamed: dict[
@@ -107,7 +109,7 @@ class WhatIf:
                 do = GENERIC if setting.name in generic() else ""
                 expected = "the name of something in the scene, or position/number of a unit"
                 wrong = Wrong(expected, do, choices=() if do else choices, rank=UNKNOWN)
-                self._note(setting.typed, wrong, setting.name)
+                self._note(setting.place, wrong, setting.name)
 
     def blamed(self, mistake: Mistake) -> Mistake:
         """A mistake of a value that was set here, told as that; any other as it is."""
@@ -116,16 +118,17 @@ class WhatIf:
             entry = self._renamed.get((file, table, entry), entry)
             same = (mistake.file, mistake.table, mistake.entry) == (file, table, entry)
             if same and mistake.key.removesuffix(")").split("(")[-1] == setting.key:
-                return mistake._replace(file=_option(setting.typed), table="", entry="", key="")
+                return mistake._replace(file=setting.place, table="", entry="", key="")
         return mistake
 
     def _read(self, text: str) -> Setting | None:
         typed = " ".join(text.split())
         found = TYPED.fullmatch(text) if len(text) <= LONGEST and typed.isprintable() else None
         if found is None:
-            self._note(typed, Wrong(FORM), text)
+            self._note(_option(typed), Wrong(FORM), text)
             return None
-        return Setting(typed, " ".join(found[1].split()), found[2], _value(found[3].strip()))
+        who, value = " ".join(found[1].split()), plain_value(found[3].strip())
+        return Setting(typed, who, found[2], value, _option(typed))
 
     def _place(self, setting: Setting, entries: Sequence[Entry]) -> bool:
         """Whether the name of a setting is that of an entry; it is then set, or the mistake noted."""
@@ -137,7 +140,7 @@ class WhatIf:
             keys = tuple(key for entry in named for key in READERS[entry.table]("m"))
             what = " or ".join(dict.fromkeys(_brackets(entry.table) for entry in named))
             wrong = Wrong(f"a key of {what}", choices=keys, rank=UNKNOWN)
-            self._note(setting.typed, wrong, setting.key)
+            self._note(setting.place, wrong, setting.key)
         elif len(fitting) > 1:
             ways = " or ".join(
                 dict.fromkeys(f'"{e.table} {e.name}.{setting.key}"' for e in fitting)
@@ -146,7 +149,7 @@ class WhatIf:
                 f"Say {ways}." if len({e.table for e in fitting}) > 1 else "Give each its own name."
             )
             wrong = Wrong("a name that only one thing has", do, rank=CLASH)
-            self._note(setting.typed, wrong, setting.name)
+            self._note(setting.place, wrong, setting.name)
         else:
             self._change(setting, fitting[0])
         return True
@@ -155,7 +158,7 @@ class WhatIf:
         where = entry.where
         if any(other.key == setting.key and place[:3] == where[:3] for other, place in self._set):
             wrong = Wrong("each key set once", "Leave one of them out.", rank=CLASH)
-            self._note(setting.typed, wrong, f"{setting.key} a second time")
+            self._note(setting.place, wrong, f"{setting.key} a second time")
             return
         if setting.value is None:
             entry.raw.pop(setting.key, None)
@@ -165,8 +168,8 @@ class WhatIf:
             self._renamed[where[:3]] = show(setting.value)
         self._set.append((setting, where))
 
-    def _note(self, typed: str, wrong: Wrong, came: str) -> None:
-        self.log.add(Where(_option(typed), ""), "", wrong, came)
+    def _note(self, place: str, wrong: Wrong, came: str) -> None:
+        self.log.add(Where(place, ""), "", wrong, came)
 
 
 def _option(typed: str) -> str:
@@ -177,7 +180,7 @@ def _brackets(table: str) -> str:
     return f"[{table}]" if table in SINGLE else f"[[{table}]]"
 
 
-def _value(text: str) -> object:
+def plain_value(text: str) -> object:
     """A value as TOML reads it, else the text itself; None of empty text."""
     import tomllib
 
