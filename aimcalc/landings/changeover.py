@@ -17,7 +17,7 @@ import msgspec
 
 from aimcalc.geometry.vectors import angles_between, points, to_degrees
 from aimcalc.landings.changes import WORK, Side
-from aimcalc.landings.figures import angles, at_the_pipe
+from aimcalc.landings.compare import angles, at_the_pipe
 from aimcalc.landings.written import most_shared, mount_words, shifts_of
 from aimcalc.named import NamedTuple
 from aimcalc.rig.wording import HANG, rounded

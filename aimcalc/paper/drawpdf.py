@@ -1,14 +1,17 @@
-"""Drawings as the pages of a PDF. The same drawings give the same bytes."""
+"""Drawings as the pages of a PDF, and pages of several sheets gathered into one, each drawn once.
+
+The same drawings give the same bytes. A book is written into as a stream is.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import partial
 from math import cos, sin
 from typing import TYPE_CHECKING, Any, BinaryIO
 
 from aimcalc.geometry.vectors import Array, to_radians
-from aimcalc.paper.book import Book
+from aimcalc.named import NamedTuple
 from aimcalc.paper.drawing import DASHES, PT, Drawing, Inset
 from aimcalc.rig.letters import spelled
 from aimcalc.text.stamp import NO_SET, Stamp
@@ -29,6 +32,36 @@ if TYPE_CHECKING:
 
 
 PLAIN = 10.0  # pt, of nearly all plain words on a drawing
+
+
+class Leaf(NamedTuple):
+    """One page: its size in points, and what draws it on a canvas, given what its corner says.
+
+    A drawing to scale has its own corner, numbered sheet by sheet, and takes no notice.
+    """
+
+    size: tuple[float, float]
+    draw: Callable[[Any, str], None]
+
+
+class Book:
+    """What `write_pages` and `write_pdf` put their pages into, instead of a file of their own."""
+
+    def __init__(self) -> None:
+        self.leaves: list[Leaf] = []
+
+    def add(self, size: tuple[float, float], draw: Callable[[Any, str], None]) -> None:
+        """Put one page behind the others."""
+        self.leaves.append(Leaf(size, draw))
+
+    def pdf(self, options: PaperOptions, title: str) -> bytes:
+        """The whole book, its pages numbered through."""
+        canvas = new_canvas(title, stamp=options.stamp)
+        for number, leaf in enumerate(self.leaves, 1):
+            canvas.setPageSize(leaf.size)
+            leaf.draw(canvas, options.numbered(number, len(self.leaves)))
+            canvas.showPage()
+        return pdf_bytes(canvas)
 
 
 def write_pdf(

@@ -17,7 +17,7 @@ from typing import Any, BinaryIO, Literal
 from zlib import crc32
 
 from aimcalc.named import NamedTuple
-from aimcalc.paper.book import Book
+from aimcalc.paper.drawpdf import Book
 from aimcalc.rig.letters import Lent, now_lent
 from aimcalc.text.stamp import PaperOptions
 from aimcalc.text.typeset import (

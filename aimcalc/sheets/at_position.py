@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from typing import TYPE_CHECKING, TypeVar
 
 from aimcalc.named import NamedTuple
 from aimcalc.paper.page import Page, Sheet, Target, body_of, write_pages
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from aimcalc.solid.rig import SolidRig
 
 
+Row = TypeVar("Row")
 LONGEST_NUMBER = 6  # letters of a unit's number in the START END box
 
 
@@ -56,6 +57,19 @@ def stance_at(rig: SolidRig, name: str) -> Stance:
     members = rig.rows[name]
     units, answers = [rig.units[k] for k in members], [rig.answers[k] for k in members]
     return stance_of(rig.scene.positions[name], units, answers)
+
+
+def sides_by_position(
+    show: Show,
+    options: PaperOptions,
+    rows_of: Callable[[Show, w.LengthUnit, dict[str, str]], Sequence[Row]],
+    sides: Callable[[Show, At, Sequence[Row], PaperOptions], Iterable[Page]],
+) -> dict[str, list[Page]]:
+    """The sides of every position that has units to print, by its name, from the rows of all units."""
+    rig = show.rig
+    facing = {name: stance_at(rig, name).facing for name, members in rig.rows.items() if members}
+    rows = rows_of(show, options.length, facing)
+    return {at.name: list(sides(show, at, rows, options)) for at in at_positions(rig, options)}
 
 
 def pages_at(

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from aimcalc.paper.page import Box, Page, Sheet, Target, body_of
-from aimcalc.sheets.at_position import At, at_positions, pages_at, stance_at, write_sides
+from aimcalc.sheets.at_position import At, pages_at, sides_by_position, write_sides
 from aimcalc.sheets.guide import Guide, Tape
 from aimcalc.sheets.sides import ROW, Block, Column, pair, set_lines, stack
 from aimcalc.text import words as w
@@ -34,10 +34,7 @@ def deck(show: Show, target: Target, options: PaperOptions) -> int:
 
 def deck_pages(show: Show, options: PaperOptions) -> dict[str, list[Page]]:
     """The sides of every position that has units to print, by its name."""
-    rig = show.rig
-    facing = {name: stance_at(rig, name).facing for name, members in rig.rows.items() if members}
-    rows = deck_rows(show, options.length, facing)
-    return {at.name: list(_sides(show, at, rows, options)) for at in at_positions(rig, options)}
+    return sides_by_position(show, options, deck_rows, _sides)
 
 
 def _sides(show: Show, at: At, rows: Sequence[DeckRow], options: PaperOptions) -> Iterator[Page]:

@@ -12,9 +12,8 @@ import numpy as np
 
 from aimcalc.coverage.systems import ALL
 from aimcalc.geometry.vectors import Array, heading_degrees, to_degrees
-from aimcalc.paper.book import Book
 from aimcalc.paper.drawing import PT, Drawing, Words, shrink_to_fit, wrapped
-from aimcalc.paper.drawpdf import write_drawings
+from aimcalc.paper.drawpdf import Book, write_drawings
 from aimcalc.paper.planpage import (
     EDGE,
     Frame,

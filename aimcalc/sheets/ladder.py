@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from aimcalc.paper.page import Page, Target, body_of
 from aimcalc.scene.model import Boom, Pipe
 from aimcalc.sheets.aim_sheets import comes_in
-from aimcalc.sheets.at_position import At, at_positions, pages_at, stance_at, write_sides
+from aimcalc.sheets.at_position import At, pages_at, sides_by_position, write_sides
 from aimcalc.sheets.guide import Guide
 from aimcalc.sheets.ladder_row import least_of, pipe_columns, upright_columns
 from aimcalc.sheets.sides import Block, Column, set_lines
@@ -57,10 +57,7 @@ def ladder(show: Show, target: Target, options: PaperOptions) -> int:
 
 def ladder_pages(show: Show, options: PaperOptions) -> dict[str, list[Page]]:
     """The sides of every position that has units to print, by its name."""
-    rig = show.rig
-    facing = {name: stance_at(rig, name).facing for name, members in rig.rows.items() if members}
-    rows = ladder_rows(show, options.length, facing)
-    return {at.name: list(_sides(show, at, rows, options)) for at in at_positions(rig, options)}
+    return sides_by_position(show, options, ladder_rows, _sides)
 
 
 def _sides(show: Show, at: At, rows: Sequence[LadderRow], options: PaperOptions) -> Iterator[Page]:

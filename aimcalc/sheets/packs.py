@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any, BinaryIO
 
-from aimcalc.paper.book import Book
+from aimcalc.paper.drawpdf import Book
 from aimcalc.paper.page import write_pages
 from aimcalc.sheets.by_area import by_area
 from aimcalc.sheets.counts import counts

@@ -15,9 +15,8 @@ import numpy as np
 from aimcalc.geometry.vectors import Array
 from aimcalc.named import NamedTuple
 from aimcalc.paper import marks
-from aimcalc.paper.book import Book
 from aimcalc.paper.drawing import Dash, Drawing, Line, Shape, Words, text_width
-from aimcalc.paper.drawpdf import write_drawings
+from aimcalc.paper.drawpdf import Book, write_drawings
 from aimcalc.paper.plancanvas import Canvas
 from aimcalc.paper.planpage import (
     EDGE,

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from math import isfinite
+from typing import TYPE_CHECKING
 
 import msgspec
 
 from aimcalc.landings.changeover import changeover
-from aimcalc.landings.changes import Row, Side
+from aimcalc.landings.changes import Hung, HungUnit, Row, Side
 from aimcalc.landings.compare import compare
+from aimcalc.rig.wording import weight
 from aimcalc.show import Show
 from aimcalc.text import words as w
 from aimcalc.text.change_words import change_words, figure_words
@@ -18,8 +20,11 @@ from aimcalc.text.columns import folded, table
 from aimcalc.text.compared import Compared, LightChange, Told
 from aimcalc.text.cover_lists import NOT_KNOWN, area, lux
 from aimcalc.text.earlier import PRINT, Earlier
-from aimcalc.text.hang_compared import hung_of
+from aimcalc.text.hang_rows import HangRow, hang_rows, place_words, wedges_to_cut
 from aimcalc.text.lists import json_bytes
+
+if TYPE_CHECKING:
+    from aimcalc.hang.records import PositionPlan, WedgePlan
 
 CHANGE_HEADS = ("what", "where", "was", "now")
 ROW_HEADS = ("unit", "figure", "was", "now", "within", "to do", "for")
@@ -46,8 +51,52 @@ def _length(show: Show | Earlier) -> w.LengthUnit:
 
 def _side(show: Show | Earlier, length: w.LengthUnit) -> Side:
     if isinstance(show, Show):
-        return Side(show.rig.answers, show.scene, hung_of(show, length))
+        return Side(show.rig.answers, show.scene, _hung(show, length))
     return Side(show.units)
+
+
+def _hung(show: Show, length: w.LengthUnit) -> Hung:
+    """Cable, tail and wedge of every unit, weight and lift lines of every position, printed in `length`."""
+    rig, plan = show.rig, show.hang
+    rows = hang_rows(rig, plan, (), length)
+    wedges = {
+        unit: wedge
+        for position in plan.positions
+        for wedge in position.wedges
+        for unit in wedge.units
+    }
+    units = {
+        rig.names[row.k]: _hung_unit(row, wedges.get(rig.names[row.k]))
+        for mine in rows.values()
+        for row in reversed(mine)
+    }
+    positions = {each.position: _position_lines(show, each, length) for each in plan.positions}
+    return Hung(units, positions)
+
+
+def _hung_unit(row: HangRow, wedge: WedgePlan | None) -> HungUnit:
+    return HungUnit(
+        outlet=row.outlet,
+        cable=", ".join(filter(None, (*row.cable, *row.twofer))),
+        tail=", ".join(filter(None, row.connector)),
+        tied=", ".join(row.connector[:2]),
+        wedge=f"{w.angle(wedge.pan)} {wedge.swing} of {wedge.square}" if wedge else "",
+        pan=wedge.pan if wedge else None,
+        ways=(wedge.swing, wedge.square) if wedge else ("", ""),
+    )
+
+
+def _position_lines(show: Show, plan: PositionPlan, length: w.LengthUnit) -> dict[str, str]:
+    """The lines about one position: what it weighs, the wedges to cut, and what each lift line carries."""
+    least = "at least " if plan.missing else ""
+    told = {"weight": f"{least}{weight(plan.weight, length)}"} if plan.units else {}
+    if plan.wedges:
+        told["wedges"] = ", ".join(w.angle(cut[0].pan) for cut in wedges_to_cut(plan))
+    position = show.scene.positions[plan.position]
+    for line in plan.lines:
+        load = "SLACK" if line.slack else weight(line.load, length)
+        told[f"line at {place_words(position, line.at, length)}"] = load
+    return told
 
 
 def _told(show: Show | Earlier) -> Told:

@@ -14,7 +14,7 @@ import pypdfium2.raw as pdfium
 import pytest
 
 from aimcalc import cli
-from aimcalc.paper.book import Book
+from aimcalc.paper.drawpdf import Book
 from aimcalc.paper.tiles import scale_named, sheet_named
 from aimcalc.scene.model import Stage, Target, Unit
 from aimcalc.sheets.pieces import PieceError

@@ -11,9 +11,8 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, BinaryIO
 
 from aimcalc.named import NamedTuple
-from aimcalc.paper.book import Book
 from aimcalc.paper.drawing import NARROW, Drawing
-from aimcalc.paper.drawpdf import write_drawings
+from aimcalc.paper.drawpdf import Book, write_drawings
 from aimcalc.paper.drawsvg import write_svg
 from aimcalc.paper.planpage import METRIC_SCALES, Frame, View, scale_words
 from aimcalc.paper.tiles import (
