@@ -21,10 +21,9 @@ from aimcalc.findings.report import (
     subject,
 )
 from aimcalc.geometry.clearance import nearest_ahead
-from aimcalc.geometry.rays import caster
 from aimcalc.geometry.sightlines import Fields, Reached, Sightlines, Trim, reached, seat_grid, seen
 from aimcalc.geometry.sightlines import trims as heights
-from aimcalc.geometry.solids import Indices, Soup
+from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array, points, to_radians
 from aimcalc.rig.meshes import meshes_of
 from aimcalc.rig.wording import length, level, listed, plan
@@ -176,13 +175,11 @@ def border_trims(rig: SolidRig, borders: list[int], row: Row | None) -> list[Tri
     """The range of heights of each border's bottom edge; without seats nothing bounds it from above."""
     hidden = masked(rig)
     eyes = np.zeros((3, 0)) if row is None else row.eyes
-    soup = rig.solids.soup
-    others = ~np.isin(soup.owner, borders)
     found = heights(
         [points(rig.scene.solids[k].panel or ()) for k in borders],
         Fields(rig.aims.lens, rig.aims.axis, rig.arrays.point, rig.arrays.field / 2),
         Sightlines(sight_points(rig, hidden), eyes),
-        caster(Soup(soup.vertices, soup.faces[:, others], soup.owner[others])),
+        rig.solids.without(borders),
     )
     return [
         t._replace(high_unit=int(hidden[t.high_unit])) if t.high_unit >= 0 else t for t in found

@@ -43,7 +43,8 @@ class SolidRig(Rig):
         """Scenery, tubes and bodies."""
         from aimcalc.solid.solids import Solids
 
-        return Solids(self)
+        before = None if self.before is None else vars(self.before).get("solids")
+        return Solids(self, before)
 
     @cached_property
     def scenery(self) -> Soup:

@@ -140,10 +140,18 @@ SQUARE_BODIES = ("cyc", "flood")
 
 
 class Solids:
-    """Scenery, tubes and bodies of one rig."""
+    """Scenery, tubes and bodies of one rig.
 
-    def __init__(self, rig: Rig) -> None:
+    `before` are those of a rig of nearly the same scene: what of them was made ready for rays and is the same
+    is taken from there.
+    """
+
+    def __init__(self, rig: Rig, before: Solids | None = None) -> None:
         self.rig = rig
+        made = {} if before is None else vars(before)
+        self._made: dict[str, Caster] = {
+            name: made[name] for name in ("scenery", "but_some") if name in made
+        }
         self.obstacles: tuple[Obstacle, ...] = obstacles_of(rig)
         self._face_on_face: Array | None = None
 
@@ -267,7 +275,21 @@ class Solids:
     @cached_property
     def scenery(self) -> Caster:
         """All obstacles, ready for rays; raises NoRayEngineError."""
-        return caster(self.soup)
+        return self._ready("scenery", self.soup)
+
+    def without(self, obstacles: list[int]) -> Caster:
+        """All obstacles but some, ready for rays; raises NoRayEngineError."""
+        others = ~np.isin(self.soup.owner, obstacles)
+        some = Soup(self.soup.vertices, self.soup.faces[:, others], self.soup.owner[others])
+        self.but_some = self._ready("but_some", some)
+        return self.but_some
+
+    def _ready(self, name: str, wanted: Soup) -> Caster:
+        """A soup ready for rays: what was made before under that name, if it is the same to the last bit."""
+        made = self._made.pop(name, None)
+        if made is not None and all(map(same, made.soup, wanted)):
+            return made
+        return caster(wanted)
 
     @cached_property
     def everything(self) -> Soup:
