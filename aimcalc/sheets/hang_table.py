@@ -27,7 +27,7 @@ from aimcalc.text.columns import folded, table
 from aimcalc.text.facts import headline, trim_words
 from aimcalc.text.hang_rows import hang_rows, position_lines
 from aimcalc.text.lists import json_bytes
-from aimcalc.text.trims_text import trims_line
+from aimcalc.text.trims_text import trims_json, trims_line
 
 if TYPE_CHECKING:
     from aimcalc.hang.records import HangPlan
@@ -38,12 +38,18 @@ if TYPE_CHECKING:
 SECOND_LINE = ("circuit",)  # where a row about a unit goes on, on a narrow terminal
 
 
-def hang_json(rig: SolidRig, plan: HangPlan, findings: Sequence[Finding]) -> bytes:
-    """The whole plan as one JSON object, indented, in metres, kilograms, watts. Unknown is null."""
+def hang_json(
+    rig: SolidRig, plan: HangPlan, findings: Sequence[Finding], trims: Sequence[Trims] = ()
+) -> bytes:
+    """The whole plan as one JSON object, indented, in metres, kilograms, watts. Unknown is null.
+
+    `trims` has how far off its trim each pipe may hang; null: no limit within the 2 m that are looked at.
+    """
     told = {
         "scene": rig.scene.settings.title,
         "unit_of_length": "m",
         **msgspec.structs.asdict(plan),
+        "trims": [trims_json(each) for each in trims],
         "findings": findings,
     }
     return json_bytes(told)

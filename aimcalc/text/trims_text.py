@@ -35,6 +35,16 @@ def trims_line(rig: SolidRig, trims: Trims, length: w.LengthUnit) -> str:
     )
 
 
+def trims_json(trims: Trims) -> dict[str, object]:
+    """The same as JSON tells it, metres: how far lower and higher; None where there is no limit in reach."""
+    told = {
+        key: None if isinstance(value, float) and value >= REACH else value
+        for key, value in trims._asdict().items()
+    }
+    lower, higher = told.pop("first")
+    return {**told, "misses_first_lower": lower, "misses_first_higher": higher}
+
+
 def _span(pipe: Pipe, lower: float, higher: float, length: w.LengthUnit) -> str:
     """A range of trims: "from 5.62 m to 6.35 m"; of a pipe that slopes, how far lower and higher."""
     down, up = (_inwards(size, length) for size in (lower, higher))

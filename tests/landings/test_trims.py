@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from math import acos, atan2, copysign, cos, degrees, floor, radians, sin, tan
 
 import msgspec
@@ -11,6 +12,8 @@ import pytest
 from aimcalc.landings.trims import REACH, Trims, trims_of
 from aimcalc.rig.rig import Rig
 from aimcalc.scene.model import Pipe, Scene, Target, Unit
+from aimcalc.sheets.hang_table import hang_json
+from aimcalc.show import Show
 from aimcalc.solid.rig import SolidRig, solve_rig
 from aimcalc.text.trims_text import trims_line
 from tests.rigs import a_kind, a_pipe, a_scene
@@ -48,6 +51,24 @@ def test_re_tilted_a_unit_under_a_level_pipe_hits_at_any_trim_its_yoke_turns_to(
     found = only(one(yoke_range=(-90.0, 50.0)))
     assert found.higher_tipped == pytest.approx(FAR * tan(radians(50)) - FAR, abs=2e-4)
     assert found.lower_tipped == REACH
+
+
+def test_the_json_of_hang_tells_the_same_in_metres() -> None:
+    """By hand, as above: 5 m over a face 5 m off at 45 degrees, a quarter of 20 degrees either way."""
+    show = Show(one(yoke_range=(-90.0, 50.0)))
+    told = json.loads(hang_json(show.rig, show.hang, show.findings, show.trims))["trims"]
+    assert told == [
+        {
+            "pipe": "p",
+            "lower": pytest.approx(5 - 5 * tan(radians(40)), abs=2e-4),  # 0.805 m
+            "higher": pytest.approx(5 * tan(radians(50)) - 5, abs=2e-4),  # 0.959 m
+            "lower_tipped": None,  # no limit within 2 m
+            "higher_tipped": pytest.approx(5 * tan(radians(50)) - 5, abs=2e-4),  # its yoke's end
+            "level": None,  # 2 m over 20 m tips the stem by 5.7 degrees, the axis aside by 5.7 sin 45
+            "misses_first_lower": "p/1",
+            "misses_first_higher": "p/1",
+        }
+    ]
 
 
 def hung_at(scene: Scene, name: str, up: float, apart: float = 0.0) -> Scene:
