@@ -37,6 +37,7 @@ class Show:
     """
 
     def __init__(self, scene: Scene, before: Show | None = None) -> None:
+        self.plotted = scene  # no correction made in it
         if scene.corrections:
             from aimcalc.rig.corrected import corrected
 

@@ -40,7 +40,8 @@ def hidden(rig: SolidRig) -> Iterator[Finding]:
 def taken(rig: SolidRig) -> Iterator[Finding]:
     """What was taken for granted in reading the hang list, one finding each."""
     for told in rig.scene.taken:
-        yield Finding(told.severity, told.rule, told.says, told.do, position=told.position)
+        of = {"unit": told.unit, "position": told.position}
+        yield Finding(told.severity, told.rule, told.says, told.do, **of)
 
 
 def twice(rig: SolidRig) -> Iterator[Finding]:

@@ -43,6 +43,7 @@ from aimcalc.landings.forward import (
     printed,
     some,
 )
+from aimcalc.landings.spots import left_of
 from aimcalc.named import NamedTuple
 from aimcalc.scene.model import MEASURED_TRIM, Pipe, Stand
 
@@ -50,7 +51,6 @@ if TYPE_CHECKING:
     from aimcalc.rig.rig import Rig
 
 NODES = 96  # directions that a chance is summed over
-NORMAL_95 = 1.959964  # half of an interval that holds 95 % of a normal, in its widths
 MADE = {**LOCAL, "drop": DROP}
 WIDEST = to_radians(80.0)  # of a half angle or a tolerance, so that it has a tangent
 OF_95 = 2 * np.sqrt(
@@ -166,16 +166,12 @@ def _widths(rig: Rig, rows: Indices, given: Set) -> Array:
 
 def _learned(rig: Rig, rows: Indices, widths: Array) -> None:
     """Narrow the widths of what corrections have been made for to what their 95 % intervals leave."""
-    for made in rig.scene.made:
-        if made.what not in MADE or made.low is None or made.high is None:
-            continue
-        error = MADE[made.what]
-        left = (made.high - made.low) / 2 / NORMAL_95
-        left = to_radians(left) if error == SKEW else left
+    units = [rig.units[k] for k in rows.tolist()]
+    for (what, of), left in left_of(rig.scene).items():
+        error = MADE[what]
         left = float(np.hypot(left, rig.scene.errors.mark)) if error == MARKS else left
-        units = [rig.units[k] for k in rows.tolist()]
         whose = [u.kind if error == DROP else u.position for u in units]
-        mine = np.array([of == made.of for of in whose], dtype=bool)
+        mine = np.array([name == of for name in whose], dtype=bool)
         widths[error, mine] = np.minimum(widths[error, mine], left)
 
 

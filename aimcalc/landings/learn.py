@@ -19,6 +19,7 @@ from aimcalc.landings.fit import Fitted, fitted
 from aimcalc.landings.forward import BY_TAPE
 from aimcalc.landings.spots import ANGLES, Problem
 from aimcalc.named import NamedTuple
+from aimcalc.scene.corrected import AT_THE_RIG
 
 TOLD = 0.005  # chance from which on a cause is told
 MOST_TOLD = 8
@@ -27,7 +28,6 @@ WELL_KNOWN = 0.5  # share of its prior width to which a thing is known well (our
 WORTH = 1.0  # standard deviations from which on a correction is worth making (our choice)
 FEW = 3  # spots of which over half do not fit: they contradict each other
 CHECKED = to_radians(0.2)  # rad: of a tool that was held to a known level or square (estimate)
-SCENIC = ("trim", "slope", "moved", "skew", "marks", "drop")  # what a scene can be corrected by
 
 
 class ContradictError(ValueError):
@@ -97,8 +97,13 @@ class Learned(NamedTuple):
         return tuple(
             c
             for c in self.corrections
-            if c.what in SCENIC and abs(c.value) > max(WORTH * c.width, 1e-4)
+            if c.what not in AT_THE_RIG and abs(c.value) > max(WORTH * c.width, 1e-4)
         )
+
+    @property
+    def to_put_right(self) -> tuple[Correction, ...]:
+        """What is wrong of a tool or a clamp beyond doubt: no number is changed for it."""
+        return tuple(c for c in self.corrections if c.what in AT_THE_RIG and c.stands_out)
 
 
 def learn(problem: Problem) -> Learned:

@@ -107,6 +107,22 @@ class Noted(NamedTuple):
     direct: tuple[Measured, ...]
 
 
+def written_down(each: Reading | Measured, rig: Solved) -> str:
+    """A landing in a line, to know it again by: "pipe 2/1 x 1.230 y 3.200"; metres, however it was typed."""
+    if isinstance(each, Measured):
+        told = {each.what: each.value, "at": each.at}
+        of = each.of
+    else:
+        of = rig.names[each.unit]
+        told = {key: getattr(each, key) for key in ("x", "y", "on", "height", "throw")}
+    parts = (
+        f"{k} {v:.3f}" if isinstance(v, float) else f"{k} {v}"
+        for k, v in told.items()
+        if v is not None
+    )
+    return " ".join((of, *parts))
+
+
 def read_landings(path: str, rig: Solved) -> Noted:
     """The landings in a file. Raises SceneError with every mistake of it, its row and its column."""
     file, log = os.path.basename(path), Log()

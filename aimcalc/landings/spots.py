@@ -35,13 +35,15 @@ from aimcalc.landings.forward import (
 )
 from aimcalc.named import NamedTuple
 from aimcalc.rig.places import body_of
-from aimcalc.scene.model import Boom, Pipe, Stand
+from aimcalc.scene.corrected import AT_THE_RIG
+from aimcalc.scene.corrected import RIG as RIG
+from aimcalc.scene.model import Boom, Pipe, Scene, Stand
 
 if TYPE_CHECKING:
     from aimcalc.rig.solve import Solved
 
 LEAST = 1e-6  # m or radian: the width of what is told to be known exactly
-RIG = "rig"  # what a tool is out by, it is out by everywhere
+NORMAL_95 = 1.959964  # half of an interval that holds 95 % of a normal, in its widths
 OF_PIPE = tuple(LOCAL)
 OF_BOOM = ("skew", "marks")
 ANGLES = ("skew", "dial", "level", "kick")
@@ -226,7 +228,20 @@ def _unknowns(rig: Solved, spots: Spots, direct: tuple[Direct, ...]) -> list[Unk
         rig.names[k] for k in spots.unit if not isinstance(rig.positions[k], Stand)
     )
     found += [Unknown("kick", name, to_radians(errors.kick)) for name in clamped]
-    return [unknown._replace(width=max(unknown.width, LEAST)) for unknown in found]
+    left = left_of(rig.scene)  # learned from before
+    return [
+        u._replace(width=max(min(u.width, left.get((u.what, u.of), np.inf)), LEAST)) for u in found
+    ]
+
+
+def left_of(scene: Scene) -> dict[tuple[str, str], float]:
+    """What made corrections leave open of each thing and what it is of: a width, metres or radians."""
+    found: dict[tuple[str, str], float] = {}
+    for made in scene.made:
+        if made.what not in AT_THE_RIG and made.low is not None and made.high is not None:
+            left = (made.high - made.low) / (2 * NORMAL_95)
+            found[made.what, made.of] = to_radians(left) if made.what in ANGLES else left
+    return found
 
 
 def _who(rig: Solved, spots: Spots, place: dict[tuple[str, str], int]) -> Indices:

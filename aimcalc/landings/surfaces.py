@@ -47,17 +47,22 @@ class _Spot(NamedTuple):
 
 
 def spots_of(
-    rig: Solved, noted: Noted, sight_out: Array, file: str
+    rig: Solved, noted: Noted, sight_out: Array, file: str, stands: Set | None = None
 ) -> tuple[Spots, tuple[Direct, ...]]:
     """What was noted as arrays; `sight_out` (N,) is how far out each unit's tape lies (NaN: none).
 
-    Raises SceneError, with every spot that lies on nothing or that its unit's light cannot get to.
+    `stands` is how the N units stand but for what was read back: by default as printed. Raises SceneError,
+    with every spot that lies on nothing or that its unit's light cannot get to.
     """
     log = Log()
     found = [_spot(rig, reading, log) for reading in noted.spots]
-    sets = [_set(rig, reading, sight_out, log) for reading in noted.spots]
+    stands = printed(rig) if stands is None else stands
+    sets = [
+        _set(rig, reading, sight_out, some(stands, [reading.unit]), log) for reading in noted.spots
+    ]
     if log.mistakes:
         raise SceneError(file, log.mistakes)
+    sets.append(some(stands, []))  # so that none are joined to none
     spots = _arrays(rig, noted.spots, [spot for spot in found if spot is not None], sets)
     _check_reached(rig, noted.spots, spots, log)
     if log.mistakes:
@@ -79,7 +84,7 @@ def _arrays(
     used = [(s.across, s.upward, r.throw is not None) for s, r in zip(found, noted, strict=True)]
     return Spots(
         unit=np.array([reading.unit for reading in noted], dtype=np.intp),
-        given=_joined(rig, sets),
+        given=Set._make(np.concatenate(columns, axis=-1) for columns in zip(*sets, strict=True)),
         plane=plane_at(point, normal),
         point=point,
         rows=np.stack((across.T, cross(normal, across).T), axis=1).reshape(count, 2, 3),
@@ -91,16 +96,9 @@ def _arrays(
     )
 
 
-def _joined(rig: Solved, sets: list[Set]) -> Set:
-    if not sets:
-        return some(printed(rig), np.zeros(0, dtype=np.intp))
-    return Set._make(np.concatenate(columns, axis=-1) for columns in zip(*sets, strict=True))
-
-
-def _set(rig: Solved, reading: Reading, sight_out: Array, log: Log) -> Set:
-    """How one unit was set: as printed, but for what was read back."""
+def _set(rig: Solved, reading: Reading, sight_out: Array, given: Set, log: Log) -> Set:
+    """How one unit was set: as it is `given`, but for what was read back."""
     k = reading.unit
-    given = some(printed(rig), np.array([k]))
     if reading.down is not None:
         given = given._replace(down=to_radians(np.array([reading.down])))
     if reading.sight is not None:

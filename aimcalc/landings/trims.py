@@ -18,7 +18,7 @@ import numpy as np
 
 from aimcalc.geometry.aim import Flags, Indices
 from aimcalc.geometry.vectors import Array, angles_between, cross, dot, turned
-from aimcalc.landings.forward import ERRORS, SLOPE, held, landed, plane_at, printed, some
+from aimcalc.landings.forward import ERRORS, SLOPE, Set, held, landed, plane_at, printed, some
 from aimcalc.named import NamedTuple
 from aimcalc.rig.rig import allowed
 from aimcalc.scene.model import Pipe
@@ -55,8 +55,16 @@ def trims_of(rig: Rig) -> tuple[Trims, ...]:
     rows = np.array([k for k in mine if np.isfinite(rig.aims.throw[k])], dtype=np.intp)
     if not rows.size:
         return ()
-    looked = _Looked(rig, rows)
+    looked = _Looked(rig, rows, some(printed(rig), rows), np.zeros((len(ERRORS), rows.size)))
     return tuple(_by_pipe(rig, rows, looked))
+
+
+def missing(rig: Rig, given: Set, off: Array) -> list[str]:
+    """The units that miss as they stand: set as `given` (N units), with things off by `off` (9, N)."""
+    rows = np.flatnonzero(np.isfinite(rig.aims.throw))
+    looked = _Looked(rig, rows, some(given, rows), off[:, rows])
+    hit = looked.untouched(np.zeros(rows.size))
+    return [rig.names[k] for k in rows[~hit]]
 
 
 def _by_pipe(rig: Rig, rows: Indices, looked: _Looked) -> Iterator[Trims]:
@@ -98,13 +106,16 @@ def _limit(fits: Callable[[Array], Flags], count: int, sign: float) -> Array:
 
 
 class _Looked:
-    """N units as printed, and whether they hit once their pipe hangs otherwise, each its own way."""
+    """N units as they are set, and whether they hit once their pipe hangs otherwise, each its own way.
 
-    def __init__(self, rig: Rig, rows: Indices) -> None:
+    `off` (9, N) is what else is off of them.
+    """
+
+    def __init__(self, rig: Rig, rows: Indices, given: Set, off: Array) -> None:
         self.rig, self.rows = rig, rows
-        self.units, self.given = some(held(rig), rows), some(printed(rig), rows)
+        self.units, self.given = some(held(rig), rows), given
         self.face, self.plotted = rig.arrays.point[:, rows], rig.aims.axis[:, rows]
-        self.lens, self.axis = self._rays(np.zeros((len(ERRORS), rows.size)))
+        self.lens, self.axis = self._rays(off)
         self.h = turned(self.units.reference, self.units.stem, self.given.turn)
 
     def _rays(self, off: Array) -> tuple[Array, Array]:

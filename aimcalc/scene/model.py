@@ -318,13 +318,14 @@ class Cable(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Taken(msgspec.Struct, frozen=True):
-    """Something that was taken for granted in reading the hang list."""
+    """Something that was taken for granted in reading the hang list, or that landings have shown."""
 
     rule: str
     says: str
     do: str
     severity: Literal["warn", "note"] = "note"
     position: str | None = None
+    unit: str | None = None
 
 
 class Scene(msgspec.Struct, frozen=True, kw_only=True, dict=True):
@@ -343,6 +344,7 @@ class Scene(msgspec.Struct, frozen=True, kw_only=True, dict=True):
     errors: Errors = Errors()
     corrections: tuple[Correction, ...] = ()  # still to be made in it
     made: tuple[Correction, ...] = ()  # those that are made
+    learned_from: tuple[str, ...] = ()  # landings that told them, as learn writes them down
     stock: tuple[Stock, ...] = ()
     cables: tuple[Cable, ...] = ()
     taken: tuple[Taken, ...] = ()  # for granted, in reading the hang list

@@ -14,6 +14,7 @@ from aimcalc.text.words import count
 
 NOTHING = "nothing is out by more than usual"
 MANY = 6  # things that are listed in one line
+MOST_NAMED = 20  # units
 SURE = 0.9  # chance from which on a cause is told as it is
 
 
@@ -37,15 +38,27 @@ def learn_json(learned: Learned, scene: Scene) -> bytes:
     return json_bytes(told)
 
 
-def learn_text(learned: Learned, scene: Scene, width: int | None = None) -> str:
-    """In words and tables, lengths in the scene's unit."""
+def learn_text(
+    learned: Learned,
+    scene: Scene,
+    width: int | None = None,
+    *,
+    again: Sequence[str] = (),
+    known: int = 0,
+) -> str:
+    """In words and tables, lengths in the scene's unit.
+
+    `again` names units to set again as printed, once what is wrong at the rig is put right; so many
+    landings as are `known` were learned from before.
+    """
     parts = [
+        _known_words(known),
         _likely_words(learned),
         "\n".join(_corrections(learned, scene, width)),
         "\n".join(_landings(learned, scene, width)),
         *_doubts(learned),
         *(apart_words(each) for each in learned.tell_apart),
-        *_at_the_rig(learned, scene),
+        "\n".join(_at_the_rig(learned, scene, again)),
     ]
     return folded("\n\n".join(filter(None, parts)), width)
 
@@ -196,18 +209,41 @@ def _doubts(learned: Learned) -> Iterator[str]:
         )
 
 
-def _at_the_rig(learned: Learned, scene: Scene) -> Iterator[str]:
-    """What is to be put right at the rig, since no printed number should hold it."""
-    for each in learned.corrections:
-        if not each.stands_out:
-            continue
+def _known_words(known: int) -> str:
+    if not known:
+        return ""
+    are, they = ("was", "it") if known == 1 else ("were", "they")
+    return (
+        f"{count(known, 'landing')} {are} learned from before: the corrections hold what {they} told. "
+        "A unit that they did not ask to be set again counts as it was first printed, the others as "
+        "printed now; where that is not so, note its down and pan."
+    )
+
+
+def _at_the_rig(learned: Learned, scene: Scene, again: Sequence[str]) -> Iterator[str]:
+    """What is to be done at the rig, since no printed number should hold it, and what is then set again."""
+    for each in learned.to_put_right:
         told = amount(each, each.value, scene)
+        other = amount(each, -each.value, scene)
         if each.what == "dial":
-            yield f"Put the dial right: units stand {told} of what it reads. No number is changed for it."
+            yield (
+                f"Do: put the dial right. Units stand {told} of what it reads, seen from above: hold it to "
+                f"a true square. With a dial that stays as it is, turn each unit {other} of its printed pan."
+            )
         elif each.what == "level":
-            yield f"Put the level right: units point {told} than it reads. No number is changed for it."
-        elif each.what == "kick":
-            yield f"Plumb the yoke of {each.of}: its clamp is kicked {told}. No number is changed for it."
+            yield (
+                f"Do: put the level right. Units point {told} than it reads: hold it on something known to "
+                f"be level. With a level that stays as it is, tip each unit {other} than printed."
+            )
+        else:
+            yield f"Do: plumb the yoke of {each.of}, whose clamp is kicked {told}; then set it as printed."
+    if learned.to_put_right:
+        yield "No number is changed for it."
+    if again:
+        yield (
+            "Do: set again as the corrected sheets print them, since they miss as they stand: "
+            f"{_named(again)}."
+        )
 
 
 def slips_words(rows: Sequence[str], made: int) -> str:
@@ -217,5 +253,10 @@ def slips_words(rows: Sequence[str], made: int) -> str:
     told = count(made, "correction")
     if not rows:
         return f"With {told} every printed number stays within its tolerance: no row changes."
-    shown = ", ".join(rows[:20]) + (f" and {len(rows) - 20} more" if len(rows) > 20 else "")
+    shown = _named(rows)
     return f"With {told}, {count(len(rows), 'row')} must be set again: {shown}."
+
+
+def _named(units: Sequence[str]) -> str:
+    more = f" and {len(units) - MOST_NAMED} more" if len(units) > MOST_NAMED else ""
+    return ", ".join(units[:MOST_NAMED]) + more

@@ -37,12 +37,12 @@ def trims_line(rig: SolidRig, trims: Trims, length: w.LengthUnit) -> str:
 
 def trims_json(trims: Trims) -> dict[str, object]:
     """The same as JSON tells it, metres: how far lower and higher; None where there is no limit in reach."""
-    told = {
+    told: dict[str, object] = {
         key: None if isinstance(value, float) and value >= REACH else value
         for key, value in trims._asdict().items()
+        if key != "first"
     }
-    lower, higher = told.pop("first")
-    return {**told, "misses_first_lower": lower, "misses_first_higher": higher}
+    return {**told, "misses_first_lower": trims.first[0], "misses_first_higher": trims.first[1]}
 
 
 def _span(pipe: Pipe, lower: float, higher: float, length: w.LengthUnit) -> str:

@@ -57,18 +57,23 @@ def test_the_json_of_hang_tells_the_same_in_metres() -> None:
     """By hand, as above: 5 m over a face 5 m off at 45 degrees, a quarter of 20 degrees either way."""
     show = Show(one(yoke_range=(-90.0, 50.0)))
     told = json.loads(hang_json(show.rig, show.hang, show.findings, show.trims))["trims"]
-    assert told == [
-        {
-            "pipe": "p",
-            "lower": pytest.approx(5 - 5 * tan(radians(40)), abs=2e-4),  # 0.805 m
-            "higher": pytest.approx(5 * tan(radians(50)) - 5, abs=2e-4),  # 0.959 m
-            "lower_tipped": None,  # no limit within 2 m
-            "higher_tipped": pytest.approx(5 * tan(radians(50)) - 5, abs=2e-4),  # its yoke's end
-            "level": None,  # 2 m over 20 m tips the stem by 5.7 degrees, the axis aside by 5.7 sin 45
-            "misses_first_lower": "p/1",
-            "misses_first_higher": "p/1",
-        }
-    ]
+    assert (
+        told
+        == [
+            {
+                "pipe": "p",
+                "lower": pytest.approx(5 - 5 * tan(radians(40)), abs=2e-4),  # 0.805 m
+                "higher": pytest.approx(5 * tan(radians(50)) - 5, abs=2e-4),  # 0.959 m
+                "lower_tipped": None,  # no limit within 2 m
+                "higher_tipped": pytest.approx(
+                    5 * tan(radians(50)) - 5, abs=2e-4
+                ),  # its yoke's end
+                "level": None,  # 2 m over 20 m tips the stem by 5.7 degrees, the axis aside by 5.7 sin 45
+                "misses_first_lower": "p/1",
+                "misses_first_higher": "p/1",
+            }
+        ]
+    )
 
 
 def hung_at(scene: Scene, name: str, up: float, apart: float = 0.0) -> Scene:
