@@ -182,7 +182,8 @@ def learn(scene: str, landings: str, as_json: bool, folder: str | None) -> int:
     if as_json:
         click.echo(learn_json(outcome.learned, show.scene), nl=False)
         return FINE
-    click.echo(learn_text(outcome.learned, show.scene, terminal_width()))
+    told = {"again": outcome.again, "known": outcome.known}
+    click.echo(learn_text(outcome.learned, show.scene, terminal_width(), **told))
     click.echo("\n" + slips_words(outcome.rows, len(outcome.learned.worth_making)))
     if made:
         click.echo(f"Written to {folder}: {', '.join(made)}.")

@@ -104,7 +104,7 @@ def hang(scene: str, as_json: bool) -> int:
 
     rig = show.rig
     if as_json:
-        click.echo(hang_table.hang_json(rig, show.hang, show.findings), nl=False)
+        click.echo(hang_table.hang_json(rig, show.hang, show.findings, show.trims), nl=False)
     else:
         text = hang_table.hang_text(rig, show.hang, length_unit(rig), terminal_width(), show.trims)
         click.echo(f"{text}\n\n{folded(tally(rig, show.findings), terminal_width())}")

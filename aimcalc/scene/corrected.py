@@ -87,6 +87,7 @@ def read_corrections(
     if not (isinstance(landings, list) and all(isinstance(each, str) for each in landings)):
         wrong = Wrong("the landings as learn wrote them", "Take the key out, or learn again.")
         log.add(Where(file, ""), LANDINGS, wrong, landings)
+        landings = []
     document = Document({}, file, log)
     document.raw, document.unit = raw, scene.settings.own_unit
     entries = document.entries("correction", correction_readers) if "correction" in raw else []

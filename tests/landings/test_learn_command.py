@@ -155,6 +155,15 @@ def test_what_cannot_be_used_is_told_and_nothing_is_written(
         ('[[correction]]\nwhat = "trmi"\nof = "pipe 2"\nvalue = "1 cm"\n', 'Did you mean "trim"?'),
         ('[[correction]]\nwhat = "trim"\nof = "pipe 2"\n', "value, which this entry needs"),
         ('[[corrections]]\nwhat = "trim"\n', "[[correction]]"),
+        (
+            '[[correction]]\nwhat = "kick"\nof = "pipe 2/99"\nvalue = 3\n',
+            "the name of a unit",
+        ),
+        (
+            '[[correction]]\nwhat = "level"\nof = "pipe 2"\nvalue = 3\n',
+            '"rig": a level is wrong everywhere',
+        ),
+        ("landings = 3\n", "the landings as learn wrote them"),
     ],
 )
 def test_a_corrections_file_that_is_wrong_is_told(folder: Path, text: str, says: str) -> None:
@@ -171,3 +180,27 @@ def test_a_corrections_file_that_is_wrong_is_told(folder: Path, text: str, says:
     ran = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
     assert ran.returncode == 2
     assert says in ran.stderr
+
+
+def test_what_is_to_be_put_right_at_the_rig_is_a_warning_and_changes_no_number(
+    folder: Path,
+) -> None:
+    (folder / "tools.toml").write_text(
+        '[[correction]]\nwhat = "level"\nof = "rig"\nvalue = 1.4\n'
+        '[[correction]]\nwhat = "dial"\nof = "rig"\nvalue = -2.4\n'
+        f'[[correction]]\nwhat = "kick"\nof = "{PIPE}/3"\nvalue = 6\n',
+        encoding="utf-8",
+    )
+    scene = load_scene(folder, ("scene.corrections=tools.toml",))
+    assert solve_rig(Show(scene).scene).answers == rig_of("playhouse").answers
+    told = {each.rule: each for each in scene.taken}
+    assert "corrected" not in told
+    assert [told[rule].severity for rule in ("level-off", "dial-off", "kicked")] == ["warn"] * 3
+    assert "1.4° lower" in told["level-off"].says
+    assert "2.4° anticlockwise" in told["dial-off"].says
+    assert told["kicked"].unit == f"{PIPE}/3"
+    assert all(
+        "take its entry out of tools.toml" in each.do
+        for each in told.values()
+        if each.severity == "warn"
+    )
