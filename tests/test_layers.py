@@ -26,6 +26,7 @@ ON_TOP_OF = {
     "paper": ("text",),
     "sheets": ("paper",),
     "desk": ("sheets",),
+    "teach": ("sheets",),
 }
 
 

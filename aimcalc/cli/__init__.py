@@ -59,6 +59,12 @@ COMMANDS = {  # of each module: its commands, with the first sentence of their d
             "and which sheets are out of date."
         ),
     },
+    "teach": {
+        "explain": (
+            "Tell why a unit's numbers are what they are: sources, triangles, "
+            "sums for a pocket calculator."
+        ),
+    },
 }
 MODULE_OF = {name: module for module, names in COMMANDS.items() for name in names}
 

@@ -7,17 +7,29 @@ away, since paper has no minus sign. Functions of angles are in degrees.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from fractions import Fraction
-from math import asin, atan, cos, degrees, floor, radians, sin, sqrt, tan
+from math import asin, atan, cos, floor, sin, sqrt, tan
 
+import msgspec
+
+from aimcalc.geometry.vectors import to_degrees, to_radians
 from aimcalc.named import NamedTuple
 
 ZERO = 1e-9  # metres or degrees: nothing that anybody keys in
 FINEST = 64  # parts of an inch that are told as a fraction
 
 
-class Sum(NamedTuple):
+FUNCTIONS: dict[str, Callable[[float], float]] = {
+    "sin": lambda v: sin(to_radians(v)),
+    "cos": lambda v: cos(to_radians(v)),
+    "tan": lambda v: tan(to_radians(v)),
+    "inv sin": lambda v: to_degrees(asin(max(-1.0, min(1.0, v)))),
+    "inv tan": lambda v: to_degrees(atan(v)),
+}
+
+
+class Sum(msgspec.Struct, frozen=True):
     """What is keyed in, what it comes to, and whether it must stand in brackets beside another sum."""
 
     keys: str
@@ -43,7 +55,7 @@ class Sum(NamedTuple):
 
 
 def number(value: float, digits: int) -> Sum:
-    """The size of a number that is keyed in, to so many digits after the point, noughts at its end left out."""
+    """The size of a number that is keyed in, to so many digits after the point at most."""
     size = _rounded(abs(value), digits)
     text = f"{size:.{digits}f}"
     return Sum(text.rstrip("0").rstrip(".") if "." in text else text, size)
@@ -56,14 +68,7 @@ def root(of: Sum) -> Sum:
 
 def called(name: str, of: Sum) -> Sum:
     """sin, cos, tan, inv sin or inv tan of a sum, degrees."""
-    found = {
-        "sin": lambda v: sin(radians(v)),
-        "cos": lambda v: cos(radians(v)),
-        "tan": lambda v: tan(radians(v)),
-        "inv sin": lambda v: degrees(asin(max(-1.0, min(1.0, v)))),
-        "inv tan": lambda v: degrees(atan(v)),
-    }[name]
-    return Sum(f"{name}({of.keys})", found(of.value))
+    return Sum(f"{name}({of.keys})", FUNCTIONS[name](of.value))
 
 
 def total(parts: Sequence[tuple[float, Sum]]) -> tuple[Sum, int]:
@@ -79,7 +84,7 @@ def total(parts: Sequence[tuple[float, Sum]]) -> tuple[Sum, int]:
     added = [part for sign, part in some if sign * way > 0]
     taken = [part for sign, part in some if sign * way < 0]
     if not taken and len(added) == 1:
-        return added[0]._replace(value=abs(whole)), way
+        return Sum(added[0].keys, abs(whole), added[0].loose), way
     keys = " + ".join(part.keys for part in added)
     keys += "".join(f" less {part.held}" for part in taken)
     return Sum(keys, abs(whole), loose=True), way
@@ -107,7 +112,7 @@ class Tape:
         self.steps: list[Step] = []
 
     def step(self, what: str, made: Sum, prints: str = "", rounding: str = "") -> Sum:
-        """Write down one sum, and have the letter that stands for it from then on; a letter alone stays it."""
+        """Write down one sum, and have its letter; a letter alone stays as it is."""
         if not prints and any(made.keys == each.letter for each in self.steps):
             return made
         turn, place = divmod(len(self.steps), 26)
@@ -118,7 +123,8 @@ class Tape:
 
 
 def _rounded(size: float, digits: int) -> float:
-    return floor(size * 10**digits + 0.5 + 1e-9) / 10**digits
+    whole: int = floor(size * 10**digits + 0.5 + 1e-9)
+    return float(whole / 10**digits)
 
 
 def inches(metres: float) -> str:

@@ -1,4 +1,4 @@
-"""Why a unit's numbers are what they are: where each comes from, the choice that was made, what moves them most.
+"""Why a unit's numbers are what they are: where each comes from, what was chosen, what moves them most.
 
 The figures are the sheets' own, from the show; here they only get their reasons.
 """
@@ -17,7 +17,7 @@ from aimcalc.rig.places import LEANS
 from aimcalc.rig.wording import feet_and_inches, steps
 from aimcalc.scene.model import Boom, Errors, Pipe, Stand
 from aimcalc.teach.calculator import Step, inches
-from aimcalc.teach.worked import worked
+from aimcalc.teach.worked import SIDES, worked
 from aimcalc.text import words as w
 from aimcalc.text.facts import POINT, noun, sighted, trim_words
 from aimcalc.text.names import short
@@ -44,7 +44,7 @@ class Figure(NamedTuple):
 
 
 class Change(NamedTuple):
-    """Something that may be out: what, by how much it usually is, how far that moves the light at the face."""
+    """Something that may be out: what, by how much it usually is, how far that moves the light."""
 
     what: str
     usual: str
@@ -97,7 +97,7 @@ MOUNTS = {
 
 
 def exact(metres: float, length: w.LengthUnit) -> str:
-    """A length to its last digit: "6.1 m", or feet and inches with inches as an exact fraction, "222 1/2 in"."""
+    """A length to its last digit: "6.1 m"; in feet also as inches with an exact fraction, "222 1/2 in"."""
     if length == "m":
         return f"{abs(round(metres, 5)):g} m"
     quarters = steps(metres / 0.0254, 0.25)
@@ -133,9 +133,7 @@ def _given(rig: SolidRig, k: int, row: Row, length: w.LengthUnit) -> Iterator[Fi
     if unit.mount == "out":
         yield Figure("swung out", f"{w.angle(unit.swing_out)} {unit.out_to or ''}".strip(), source)
     if unit.mount == "arm":
-        yield Figure(
-            "arm", f"{exact(unit.arm, length)} to {w.heading(unit.arm_to or 0.0)}", source
-        )
+        yield Figure("arm", f"{exact(unit.arm, length)} to {w.heading(unit.arm_to or 0.0)}", source)
     if unit.mount == "direct":
         yield Figure("stem", f"level, to {w.heading(unit.arm_to or 0.0)}", source)
     yield from _of_kind(rig, k, length)
@@ -156,10 +154,10 @@ def _of_kind(rig: SolidRig, k: int, length: w.LengthUnit) -> Iterator[Figure]:
     source = ESTIMATE if kind.typical else f'typed: [[kind]] "{kind.name}"'
     drop = float(rig.arrays.drop[k])
     untyped = "not typed: taken as none"
+    yield Figure("drop", f"{exact(drop, length)} {'up' if over else 'from'} clamp to pivot", source)
     yield Figure(
-        "drop", f"{exact(drop, length)} {'up' if over else 'from'} clamp to pivot", source
+        "nose", f"{exact(kind.nose, length)} pivot to lens", source if kind.nose else untyped
     )
-    yield Figure("nose", f"{exact(kind.nose, length)} pivot to lens", source if kind.nose else untyped)
     if kind.rise:
         yield Figure("rise", f"{exact(kind.rise, length)} axis off pivot", source)
     field = source
@@ -196,12 +194,15 @@ def _derived(rig: SolidRig, k: int, row: Row, length: w.LengthUnit) -> Iterator[
     """What follows, down to the figures of the row."""
     answer = rig.answers[k]
     pipe = isinstance(rig.positions[k], Pipe)
+    yield from _directions(rig, k)
     yield Figure(
         "clamp", _place(answer.clamp, length), "derived: " + ("at along the tube" if pipe else "at")
     )
     stem = "straight down or up" if abs(float(rig.arrays.stem[2, k])) >= LEANS else "as it leans"
     yield Figure("pivot", _place(answer.pivot, length), f"derived: clamp and drop, {stem}")
-    yield Figure(_aimed(rig, k), _place(answer.face, length), "derived: what is stood on, and face height")
+    yield Figure(
+        _aimed(rig, k), _place(answer.face, length), "derived: what is stood on, and face height"
+    )
     if answer.yoke is None:
         return
     dial = " at the clamp's dial" if row.counted.dial else ""
@@ -219,12 +220,34 @@ def _derived(rig: SolidRig, k: int, row: Row, length: w.LengthUnit) -> Iterator[
         yield Figure("throw", w.length(answer.throw, length, w.SIZE), "derived: lens to face")
     if any(row.within):
         share = rig.arrays.tolerance[k] / rig.arrays.field[k]
-        yield Figure("WITHIN", ", ".join(filter(None, row.within)), f"derived: {share:.4g} of the field")
+        yield Figure(
+            "WITHIN", ", ".join(filter(None, row.within)), f"derived: {share:.4g} of the field"
+        )
     name, across, deep = row.stand
     yield Figure("STAND", f"{across}, {deep}", f"the target, {name}")
     if row.mark.word:
         said = row.mark.said.removeprefix(f"{row.mark.word} ")
         yield Figure(row.mark.word, said, "derived: the light's axis, on past the face")
+
+
+def _directions(rig: SolidRig, k: int) -> Iterator[Figure]:
+    """The directions that a turn is counted from, where they are not simply those of the stage."""
+    stem, square = rig.arrays.stem[:, k], rig.arrays.reference[:, k]
+    for name, way, source in (
+        (
+            "stem goes",
+            stem,
+            "square to its tube" + (", as swung out" if rig.units[k].swing_out else ""),
+        ),
+        ("square goes", square, "square to the stem, counted from"),
+        ("aside goes", np.cross(stem, square), "square to both"),
+    ):
+        if np.abs(way).max() < 1 - 1e-12:
+            parts = zip(way.tolist(), SIDES, strict=True)
+            told = [
+                f"{abs(part):.5f} {words[part < 0]}" for part, words in parts if abs(part) > 1e-12
+            ]
+            yield Figure(name, f"{', '.join(told)} of 1", f"derived: {source}")
 
 
 def _aimed(rig: SolidRig, k: int) -> str:
@@ -248,11 +271,11 @@ def _formula(rig: SolidRig, k: int, row: Row) -> Iterator[str]:
     )
     yield f"THROW: the straight way from pivot to {face}, less the nose."
     if rig.answers[k].sight is not None and row.sight:
-        yield "SIGHT: the plan triangle drawn out to the tape: tape distance, times aside, over ahead; from at."
+        yield "SIGHT: the plan triangle, out to the tape: tape distance, times aside, over ahead; from at."
     if row.mark.word == "LANDS":
         yield f"LANDS: the same straight way, on past the {face} until it comes down to what is there."
     if rig.arrays.rise[k]:
-        yield "RISE: the lens is off the pivot's line, so the light tips by the inverse sine of rise over way."
+        yield "RISE: the lens is off its pivot, so the light tips by the inverse sine of rise over way."
 
 
 def _choice(rig: SolidRig, k: int, row: Row, length: w.LengthUnit) -> Iterator[str]:
@@ -273,7 +296,7 @@ def _choice(rig: SolidRig, k: int, row: Row, length: w.LengthUnit) -> Iterator[s
         yield "Clamped straight to a tube, the clamp tips the nose and the yoke sets the heading."
     if unit.mount == "out":
         yield "Clamp swung out: its stem leans, so dial, heading and yoke are three separate answers."
-    if isinstance(position, Boom) and unit.mount in ("under", "over"):
+    if isinstance(position, Boom) and unit.mount in ("under", "over", "arm"):
         yield "Boom: turns are told as headings off straight across, since there is no pipe to count from."
     if isinstance(position, Pipe):
         rise = abs(position.end[2] - position.start[2])
@@ -328,8 +351,8 @@ def _pool(pool: Pool | None, row: Row) -> Iterator[str]:
         yield "No part of the field comes down to what is stood on."
     elif not pool.closed:
         yield (
-            f"Open pool: at {row.tip.word} {row.tip.angle} the field's upper edge never comes down to the deck, so "
-            "its pool has no far end. Where it stops is a matter of scenery and shutters."
+            f"Open pool: at {row.tip.word} {row.tip.angle} the field's upper edge never comes down to the "
+            "deck, so its pool has no far end. Where it stops is a matter of scenery and shutters."
         )
 
 
@@ -355,7 +378,11 @@ def _changes(show: Show, k: int, length: w.LengthUnit) -> tuple[Change, ...]:
     far = np.hypot(*budget.moves[:, :, k].T) * budget.widths[:, k] * throw
     rows = [int(j) for j in np.argsort(-far, kind="stable") if far[j] > SEEN][:MOST]
     return tuple(
-        Change(_called(show.rig, k, j), _usual(j, float(budget.widths[j, k]), length), _far(far[j], length))
+        Change(
+            _called(show.rig, k, j),
+            _usual(j, float(budget.widths[j, k]), length),
+            _far(far[j], length),
+        )
         for j in rows
     )
 

@@ -1,4 +1,4 @@
-"""Why a unit's numbers are what they are, on one sheet: the triangles and reasons in front, the sums behind."""
+"""Why a unit's numbers are what they are, on one sheet: triangles and reasons in front, the sums behind."""
 
 from __future__ import annotations
 
@@ -7,10 +7,11 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from aimcalc.paper.page import KEY, SMALL, Box, Page, Sheet, Target, write_pages
-from aimcalc.teach.explain import Explained, explained
+from aimcalc.teach.explain import Explained
 from aimcalc.teach.explain_text import CHANGES, HEADS, KEYING, result
 from aimcalc.teach.triangles import draw_plan, draw_side
 from aimcalc.text.facts import SHORT, footer
+from aimcalc.text.names import short_unit
 from aimcalc.text.stamp import PaperOptions
 from aimcalc.text.typeset import LEADING, REGULAR, wrap
 
@@ -23,15 +24,15 @@ LOW = 262.0  # pt, the height of a drawing
 GAP = 5.0
 
 
-def explain_page(show: Show, k: int, target: Target, options: PaperOptions) -> int:
-    """Number of pages, two: the front and the back of one sheet about unit `k`."""
-    told = explained(show, k, options.length)
-    facts = footer(show.rig, f"why: {show.rig.names[k]}")
+def explain_page(show: Show, told: Explained, target: Target, options: PaperOptions) -> int:
+    """Number of pages, two: the front and the back of one sheet about one unit of a show."""
+    name = short_unit(show.rig, told.row.k)
+    facts = footer(show.rig, f"why: {name}")
     pages = [
         Page(partial(_front, show, told, options), facts, SHORT),
         Page(partial(_back, told), facts, SHORT),
     ]
-    title = f"{show.rig.scene.settings.title}: why, {show.rig.names[k]}"
+    title = f"{show.rig.scene.settings.title}: why, {name}"
     return write_pages(target, pages, options, title=title)
 
 
@@ -44,7 +45,9 @@ def _front(show: Show, told: Explained, options: PaperOptions, sheet: Sheet) -> 
     if told.steps:
         middle = (body.left + body.right) / 2
         draw_plan(sheet, Box(body.left, y - LOW, middle - 3, y), show.rig, told.row, options.length)
-        draw_side(sheet, Box(middle + 3, y - LOW, body.right, y), show.rig, told.row, options.length)
+        draw_side(
+            sheet, Box(middle + 3, y - LOW, body.right, y), show.rig, told.row, options.length
+        )
         y -= LOW
     y = heading(sheet, y, "WHERE EACH NUMBER COMES FROM")
     y = rows(sheet, y, told.figures, (0.0, 0.14, 0.57))
@@ -80,7 +83,7 @@ def heading(sheet: Sheet, top: float, words: str) -> float:
 def rows(
     sheet: Sheet, top: float, cells: Sequence[Sequence[str]], shares: Sequence[float]
 ) -> float:
-    """Draw rows of cells that begin at shares of the width, each wrapped in its own; the y below comes back."""
+    """Draw rows of cells that begin at shares of the width, each wrapped in its own; the y below comes."""
     body, y = sheet.body, top
     edges = [body.left + share * body.width for share in (*shares, 1.0)]
     for row in cells:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from aimcalc.teach.calculator import Step
 from aimcalc.teach.explain import Explained
 from aimcalc.text.columns import folded, table
 
 KEYING = (
-    "Key each line, write down what it shows, and go on with its letter. Degrees, not radians; × and ÷ before "
-    "+ and less; less is the key that takes away, inv tan the one from a slope back to its angle."
+    "Key each line, write down what it shows, and go on with its letter. Degrees, not radians; × and ÷ "
+    "before + and less; less is the key that takes away, inv tan the one from a slope back to its angle."
 )
 CHANGES = "WHAT WOULD CHANGE IT MOST"
 HEADS = "what is out", "usually by", "moves the light"
@@ -24,17 +27,16 @@ def explain_text(told: Explained, width: int | None = None) -> str:
         blocks.append([lines[0], f"  {KEYING}", *lines[1:]])
     blocks.append(["THE CHOICE", *(f"  {line}" for line in told.choice)])
     if told.changes:
-        heads = ("what is out", "usually by", "moves the light")
-        blocks.append(_table(f"{CHANGES} (by {told.basis})", heads, told.changes, width))
+        blocks.append(_table(f"{CHANGES} (by {told.basis})", HEADS, told.changes, width))
     return folded("\n\n".join("\n".join(block) for block in blocks), width)
 
 
-def result(step: object) -> str:
+def result(step: Step) -> str:
     """What a step comes to on the sheet, with its rounding: "23°, to the nearest degree"."""
-    prints, rounding = getattr(step, "prints", ""), getattr(step, "rounding", "")
-    return f"{prints}, {rounding}" if prints else ""
+    return f"{step.prints}, {step.rounding}" if step.prints else ""
 
 
-def _table(title: str, heads: tuple[str, ...], rows: object, width: int | None) -> list[str]:
-    lines = table(heads, [tuple(row) for row in rows], width)  # type: ignore[attr-defined]
-    return [title, *(line for line in lines if line.strip())]
+def _table(
+    title: str, heads: Sequence[str], rows: Sequence[Sequence[str]], width: int | None
+) -> list[str]:
+    return [title, *filter(str.strip, table(heads, rows, width))]

@@ -63,7 +63,9 @@ def view_of(points: list[Array], box: Box, length: w.LengthUnit) -> View:
 class _Picture:
     """One drawing: what it has drawn, so that its labels keep clear of it."""
 
-    def __init__(self, sheet: Sheet, box: Box, title: str, points: list[Array], length: w.LengthUnit) -> None:
+    def __init__(
+        self, sheet: Sheet, box: Box, title: str, points: list[Array], length: w.LengthUnit
+    ) -> None:
         sheet.box(box, weight=RULE)
         sheet.text(box.left + 4, box.top - 12, title, SMALL + 1, bold=True)
         self.sheet, self.box, self.length = sheet, box._replace(top=box.top - HEAD), length
@@ -114,7 +116,9 @@ class _Picture:
         """Put every label where it is clear of all else, as near to its point as there is such a place."""
         for at, words, side in self.labels:
             wide = text_width(words, BOLD, SMALL)
-            boxes = [_beside(at, turned, gap, wide, self.box) for gap in GAPS for turned in _round(side)]
+            boxes = [
+                _beside(at, turned, gap, wide, self.box) for gap in GAPS for turned in _round(side)
+            ]
             best = min(boxes, key=self._crowded)
             self.put.append(best)
             self.sheet.blank(best)
@@ -134,7 +138,7 @@ class _Picture:
 
 
 def draw_plan(sheet: Sheet, box: Box, rig: SolidRig, row: Row, length: w.LengthUnit) -> None:
-    """Draw pivot, face, square and the turn from above, US up the page; with its sight tape, if it has one."""
+    """Draw pivot, face, square and the turn from above, US up the page; its sight tape, if it has one."""
     k, given = row.k, rig.arrays
     pivot, face = rig.aims.pivot[:2, k], given.point[:2, k]
     square = given.reference[:2, k] * float(rig.aims.square_sign[k])
@@ -202,7 +206,9 @@ def draw_side(sheet: Sheet, box: Box, rig: SolidRig, row: Row, length: w.LengthU
     picture.line(c, e, dash=4)
     if on is not None:
         past = picture.at(on)
-        picture.line(e, past if edge.left < past[0] < edge.right else _to_edge(e, end - start, edge), dash=2)
+        picture.line(
+            e, past if edge.left < past[0] < edge.right else _to_edge(e, end - start, edge), dash=2
+        )
     picture.arrow(s, e)
     picture.ring(s, 3.0)
     picture.face(e)

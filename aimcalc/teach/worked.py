@@ -11,8 +11,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from aimcalc.geometry.aim import pose
+from aimcalc.geometry.vectors import Array, to_degrees, to_radians
 from aimcalc.named import NamedTuple
-from aimcalc.rig.places import LEANS
+from aimcalc.rig.places import LEANS, place
 from aimcalc.rig.wording import INCH
 from aimcalc.scene.model import Pipe
 from aimcalc.teach.calculator import Step, Sum, Tape, called, number, root, total
@@ -74,7 +75,7 @@ def agrees(step: Step, length: w.LengthUnit) -> bool:
         return step.prints == w.within(shown)
     metres = shown * (1.0 if length == "m" else INCH)
     sizes = {rounding_of(size, length): size for size in (w.SIZE, w.DECK)}
-    return step.prints.startswith(w.length(metres, length, sizes[step.rounding]))
+    return step.prints == w.length(metres, length, sizes[step.rounding.partition(":")[0]])
 
 
 def rounding_of(step: w.Step, length: w.LengthUnit) -> str:
@@ -148,7 +149,7 @@ class _Worked:
         given, k, tape = self.rig.arrays, self.k, self.tape
         reference = given.reference[:, k].tolist()
         beside = np.cross(given.stem[:, k], given.reference[:, k]).tolist()
-        ahead, to_r = way.along(reference, tape)
+        ahead, _ = way.along(reference, tape)
         aside, _ = way.along(beside, tape)
         if self.row.turn == w.FREE or not (self.row.turn or leaning):
             return None
@@ -156,10 +157,7 @@ class _Worked:
             tape.step(what, made)
             for what, made in (("ahead, along square", ahead), ("aside of square", aside))
         )
-        if ahead.value:
-            pan = called("inv tan", aside / ahead)
-        else:
-            pan = number(90.0, 0)
+        pan = called("inv tan", aside / ahead) if ahead.value else number(90.0, 0)
         turn = self.answer.pan or 0.0
         tape.step("PAN from square, at the clamp", pan, w.angle(turn), NEAREST)
         if not leaning:
@@ -186,11 +184,13 @@ class _Worked:
 
     def _turned_over(self, way: Way) -> bool:
         """Whether the body is turned over in its yoke: of the two ways to hit, the second."""
-        lift = np.degrees(np.arcsin(self.rig.arrays.rise[self.k] * self.per_metre / way.whole.value))
-        return bool(np.cos(np.radians((self.answer.yoke or 0.0) - lift)) < 0)
+        lift = to_degrees(
+            np.arcsin(self.rig.arrays.rise[self.k] * self.per_metre / way.whole.value)
+        )
+        return bool(np.cos(to_radians((self.answer.yoke or 0.0) - lift)) < 0)
 
     def _axis(self, way: Way, turned: tuple[Sum, Sum] | None) -> list[Signed]:
-        """The light's own direction where the lens is off its pivot and the stem leans: f = m v + n a."""
+        """The light's own direction where the lens is off its pivot and the stem leans: m v + n a."""
         assert turned is not None
         yoke, across = turned
         tape, k = self.tape, self.k
@@ -198,10 +198,10 @@ class _Worked:
         sense = 1.0 if (self.answer.yoke or 0.0) >= 0 else -1.0
         over = yoke.value > 90.0  # a cosine below nought, which nobody keys in
         slant = called("cos", total([(1, number(180.0, 0)), (-1, yoke)])[0] if over else yoke)
-        m = tape.step("share of the way to the face", slant / across)
+        m = tape.step("share of the way to the face", slant * way.whole / across)
         up_stem, sign = way.along(stem, tape)
         share = 1.0 if over == self._turned_over(way) else -1.0
-        n, n_sign = total([(sense, called("sin", yoke)), (-sign * share, m * up_stem)])
+        n, n_sign = total([(sense, way.whole * called("sin", yoke)), (-sign * share, m * up_stem)])
         n = tape.step("share of the stem", n)
         found: list[Signed] = []
         for axis, what in enumerate(("across", "up and down stage", "up and down")):
@@ -223,7 +223,9 @@ class _Worked:
         if self.answer.attitude == "plumb" or not base:
             return
         (sx, across), (sy, deep) = axis[:2]
-        facing = {"US": (sy, deep), "DS": (-sy, deep), "SL": (sx, across), "SR": (-sx, across)}[base]
+        facing = {"US": (sy, deep), "DS": (-sy, deep), "SL": (sx, across), "SR": (-sx, across)}[
+            base
+        ]
         aside = across if base in ("US", "DS") else deep
         off = abs((self.answer.heading - 90 * w.SIDES.index(base) + 180) % 360 - 180)
         if not facing[1].value:
@@ -250,9 +252,12 @@ class _Worked:
         if self.rig.kinds[k].oval or not self.row.within[0]:
             return
         share = number(given.tolerance[k] / given.field[k], 4)
-        field = number(float(np.degrees(given.field[k])), tape.digits)
+        field = number(float(to_degrees(given.field[k])), tape.digits)
         may = tape.step(
-            f"{tip.word} may be off by", share * field, w.within(self.answer.down_tolerance), WHOLE_DOWN
+            f"{tip.word} may be off by",
+            share * field,
+            w.within(self.answer.down_tolerance),
+            WHOLE_DOWN,
         )
         if self.row.within[1].startswith("pan") and self.row.within[1] != "pan any" and not leaning:
             made = may / called("cos", told)
@@ -267,7 +272,7 @@ class _Worked:
         throw = tape.step("THROW, lens to face", made, told, near)
         if self.answer.field_diameter is None or self.rig.kinds[k].oval:
             return
-        field = number(float(np.degrees(given.field[k])), tape.digits)
+        field = number(float(to_degrees(given.field[k])), tape.digits)
         wide = number(2.0, 0) * throw * called("tan", field / number(2.0, 0))
         across = w.length(self.answer.field_diameter, self.length, w.SIZE)
         tape.step("FIELD across, square to the light", wide, across, near)
@@ -292,7 +297,9 @@ class _Worked:
         made, _ = total(parts)
         near = rounding_of(w.DECK, self.length)
         prints = w.length(answer.sight, self.length, w.DECK)
-        tape.step("SIGHT, from the tape's 0", made, prints, near)
+        tape.step(
+            "SIGHT, from the tape's 0", made, prints, near + _as_words(prints, self.row.sight)
+        )
 
     def _lands(self, way: Way) -> None:
         """LANDS: the straight way on past the face, in the same proportion."""
@@ -305,23 +312,26 @@ class _Worked:
         near = rounding_of(w.DECK, self.length)
         for axis, sides in enumerate(SIDES[:2]):
             face = float(rig.arrays.point[axis, k])
-            made, sign = total(
-                [(face, self.size(face)), (way.signs[axis], past * way.sizes[axis])]
-            )
+            made, sign = total([(face, self.size(face)), (way.signs[axis], past * way.sizes[axis])])
             prints = w.length(stop.point[axis], self.length, w.DECK)
-            self.tape.step(f"LANDS, {_from(axis)} to {sides[sign < 0]}", made, prints, near)
+            told = (self.row.mark.first, self.row.mark.second)[axis]
+            what = f"LANDS, {_from(axis)} to {sides[sign < 0]}"
+            self.tape.step(what, made, prints, near + _as_words(prints, told))
 
 
-def _tape_plus(rig: SolidRig, k: int) -> np.ndarray:
+def _tape_plus(rig: SolidRig, k: int) -> Array:
     """The plan direction in which a unit's sight tape counts up, (2,)."""
-    from aimcalc.rig.places import place
-
     along = np.array(place(rig.positions[k]).along[:2])
-    return along / np.hypot(*along)
+    return np.asarray(along / np.hypot(*along))
 
 
 def _from(axis: int) -> str:
     return ("from the centre line", "from the plaster line", "height")[axis]
+
+
+def _as_words(prints: str, told: str) -> str:
+    """Where the sheet has a word for nothing, that word: ": CENTRE LINE"."""
+    return "" if prints in told else f": {told}"
 
 
 def _none(axis: int) -> str:
