@@ -274,6 +274,8 @@ def _formula(rig: SolidRig, k: int, row: Row) -> Iterator[str]:
         yield "SIGHT: the plan triangle, out to the tape: tape distance, times aside, over ahead; from at."
     if row.mark.word == "LANDS":
         yield f"LANDS: the same straight way, on past the {face} until it comes down to what is there."
+    elif row.mark.word == "ON":
+        yield "ON: the first thing the light's axis meets on its way; no sum for a pocket, a ray is cast."
     if rig.arrays.rise[k]:
         yield "RISE: the lens is off its pivot, so the light tips by the inverse sine of rise over way."
 
