@@ -558,6 +558,39 @@ def test_a_call_loads_no_module_of_other_commands(module):
     assert told.stderr == f"{[module]}\n"
 
 
+# Each for a sheet, a search or a file that nobody asked for here.
+NOT_ASKED = (
+    "coverage.asked",
+    "coverage.fewest",
+    "coverage.helpers",
+    "findings.light",
+    "geometry.models",
+    "light.beam_table",
+    "light.photometry",
+    "light.reaims",
+    "paper.table",
+    "sheets.aim_sheets",
+    "sheets.by_area",
+    "sheets.hang_strip",
+    "sheets.plandraw",
+    "sheets.test_sheet",
+    "sheets.wedge_pages",
+    "text.ask_text",
+)
+
+
+def test_prep_loads_no_module_that_its_sheets_do_without(tmp_path):
+    code = (
+        "import sys; from aimcalc.sheets import prep; prep.cores = lambda: 1; from aimcalc import cli; "
+        f"cli.run(['prep', r'{SCENES / 'studio'}', '-o', r'{tmp_path / 'out'}']); "
+        f"print([m for m in {NOT_ASKED} if 'aimcalc.' + m in sys.modules], file=sys.stderr)"
+    )
+    told = subprocess.run(
+        [sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True
+    )
+    assert told.stderr == "[]\n"
+
+
 def test_help_loads_no_numerical_library():
     code = (
         "import sys; from aimcalc import cli; cli.run(['--help']); "

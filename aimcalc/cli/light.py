@@ -61,7 +61,7 @@ def cover(
     from aimcalc.findings.light import light_findings
 
     if as_json:
-        from aimcalc.text.cover_lists import cover_json
+        from aimcalc.text.cover_json import cover_json
 
         click.echo(cover_json(found), nl=False)
     else:

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from math import isnan
+from typing import TYPE_CHECKING
 
 import msgspec
 import numpy as np
 
 from aimcalc.coverage.areas import Area, Balanced, areas_of, balances
-from aimcalc.coverage.fewest import Fewest, fewest_for
-from aimcalc.coverage.helpers import Helper, Hole, each_once, helpers_of
-from aimcalc.coverage.sources import NewAims
 from aimcalc.coverage.study import Study, study_of
 from aimcalc.coverage.systems import Below
 from aimcalc.geometry.vectors import Array
@@ -20,6 +18,12 @@ from aimcalc.light.lamps import Indices
 from aimcalc.named import NamedTuple
 from aimcalc.scene.model import Point
 from aimcalc.solid.rig import SolidRig
+
+if TYPE_CHECKING:
+    from aimcalc.coverage.fewest import Fewest
+    from aimcalc.coverage.helpers import Helper
+    from aimcalc.coverage.sources import NewAims
+
 
 STRONGEST = 3  # units told of at a point
 
@@ -110,22 +114,24 @@ def survey(
 
 def survey_of(study: Study, wish: CoverOptions, progress: Progress | None = None) -> Survey:
     """The same of light that is known already, whatever grid and threshold are wished for."""
-    helpers: dict[str, list[list[Helper]]] = {}
-    elsewhere: dict[str, list[dict[int, int]]] = {}
+    helpers: dict[str, list[list[Helper]]] = {name: [] for name in study.systems}
+    elsewhere: dict[str, list[dict[int, int]]] = {name: [] for name in study.systems}
     fewest: dict[str, Fewest] = {}
-    by_system = _helpers(study, progress) if wish.helpers else {}
-    for system in study.systems.values():
-        found = by_system.get(system.name, [])
-        every = [each for each, _ in found]
-        helpers[system.name] = once = each_once(every)
-        hole_of = {each.unit: hole for hole, mine in enumerate(once) for each in mine}
-        elsewhere[system.name] = [
-            {each.unit: hole_of[each.unit] for each in mine if hole_of[each.unit] != hole}
-            for hole, mine in enumerate(every)
-        ]
-        tries = [tried for _, tried in found if tried.unit.size]
-        if wish.fewest and tries:
-            fewest[system.name] = fewest_for(study, system, tries, progress)
+    if wish.helpers:
+        from aimcalc.coverage.fewest import fewest_for  # what a list of areas does without
+        from aimcalc.coverage.helpers import each_once
+
+        for name, found in _helpers(study, progress).items():
+            every = [each for each, _ in found]
+            helpers[name] = once = each_once(every)
+            hole_of = {each.unit: hole for hole, mine in enumerate(once) for each in mine}
+            elsewhere[name] = [
+                {each.unit: hole_of[each.unit] for each in mine if hole_of[each.unit] != hole}
+                for hole, mine in enumerate(every)
+            ]
+            tries = [tried for _, tried in found if tried.unit.size]
+            if wish.fewest and tries:
+                fewest[name] = fewest_for(study, study.systems[name], tries, progress)
     points = light_at(study, wish.points)
     return Survey(study, helpers, elsewhere, fewest, balances(study), areas_of(study), points)
 
@@ -134,6 +140,8 @@ def _helpers(
     study: Study, progress: Progress | None
 ) -> dict[str, list[tuple[list[Helper], NewAims]]]:
     """Helpers and new aims for the holes of each system; of one that is nearly all holes the largest."""
+    from aimcalc.coverage.helpers import Hole, helpers_of
+
     if progress is not None:
         progress("who could fill a hole", 0.0)
     holes = [

@@ -19,7 +19,7 @@ from aimcalc.findings.numbering import no_units
 from aimcalc.findings.report import NOTE, WARN
 from aimcalc.geometry.vectors import to_degrees
 from aimcalc.rig.solve import oval_of
-from aimcalc.rig.wording import DECK, angle, count, plan, tip
+from aimcalc.rig.wording import DECK, angle, area, count, plan, tip
 from aimcalc.solid.answers import Finding
 
 if TYPE_CHECKING:
@@ -114,7 +114,6 @@ def _off_axis(file: Photometry) -> Iterator[str]:
 
 UNLIKE = 2.0  # most over least at equal level (common practice, no source)
 NEAR_45 = 10.0  # degrees (our choice)
-SQUARE_FOOT = 0.3048**2  # m2
 
 
 def light_findings(found: Survey) -> list[Finding]:
@@ -124,11 +123,6 @@ def light_findings(found: Survey) -> list[Finding]:
         return list(no_units(rig))
     warnings = [*_no_candela(rig), *_holes(found), *_unlike(found)]
     return [*warnings, *_front_angles(rig), *file_findings(rig)]
-
-
-def area(m2: float, unit: str) -> str:
-    """An area in square metres, told in a unit of length's own: "0.82 m2", "8.8 ft2"."""
-    return f"{m2 / SQUARE_FOOT:.1f} ft2" if unit in ("ft", "in") else f"{m2:.2f} m2"
 
 
 def _no_candela(rig: SolidRig) -> Iterator[Finding]:

@@ -21,7 +21,6 @@ import numpy as np
 
 from aimcalc.geometry.vectors import Array, dot, same
 from aimcalc.light.lamps import CandelaTable, Flags, Indices, Lamps
-from aimcalc.light.photometry.planes import axes
 from aimcalc.light.tiles import (
     Block,
     Buffers,
@@ -101,6 +100,8 @@ def _stretch(block: Block, points: Array, room: Buffers) -> None:
 
 def _by_table(table: CandelaTable, block: Block, points: Array, room: Buffers) -> None:
     """Linear between the table's entries; in both angles where it is not alike all round."""
+    from aimcalc.light.photometry.planes import axes
+
     pole, x, y = axes(table.layout, block.right, block.up, block.along)
     if pole is not block.along:
         np.matmul(pole, points, out=room.cosine)

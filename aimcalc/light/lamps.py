@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from aimcalc.geometry.pools import level_across
 from aimcalc.geometry.vectors import Array, cross, dot, to_radians
-from aimcalc.light.photometry import planes
-from aimcalc.light.photometry.record import Photometry
 from aimcalc.light.profiles import profile_power, profile_width
 from aimcalc.named import NamedTuple
+
+if TYPE_CHECKING:
+    from aimcalc.light.photometry import Photometry, planes
 
 # Steps in degrees of a file whose angles have no common step, or too small a one; see `CandelaTable`.
 FINEST, FINEST_GAMMA, FINEST_C = 0.02, 0.1, 0.5
@@ -42,6 +45,8 @@ class CandelaTable(NamedTuple):
 
 def candela_table(photometry: Photometry) -> CandelaTable:
     """A file's candela on an even grid of its own angles."""
+    from aimcalc.light.photometry import planes  # what a rig without files does without
+
     c, gamma = photometry.c_deg, photometry.gamma_deg
     c_step, gamma_step, exact = _steps(c, gamma, all_round=photometry.all_round)
     to = (float(c[-1]), float(gamma[-1]))
@@ -103,6 +108,8 @@ def _difference(layout: str, own: planes.Table, even: planes.Table) -> float:
 
     It is bilinear between the angles of both, so it is largest where two of their angles cross.
     """
+    from aimcalc.light.photometry import planes
+
     found = 0.0
     for c, gamma in ((own[0], own[1]), (own[0], even[1]), (even[0], own[1])):
         at = gamma[None, (gamma >= own[1][0]) & (gamma <= own[1][-1])]

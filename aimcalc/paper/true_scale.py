@@ -1,4 +1,4 @@
-"""Drawing at true scale: millimetres on paper, arcs with their ticks, bars to prove the printer with."""
+"""Drawing at true scale: millimetres on paper, arcs, bars that prove a print, tiles folded round a pipe."""
 
 from __future__ import annotations
 
@@ -11,6 +11,17 @@ from aimcalc.text.words import INCH, LengthUnit
 
 MM = 72 / 25.4  # pt
 CAP = 0.73  # height of capitals and figures, of the type size (DejaVu Sans)
+
+
+# A tile that is folded round a pipe, of the strip or of a saddle label: mm, type and lines in pt.
+TALL = 85.0
+BAND = 7.0  # along both edges, for words that go with the tile
+LONGEST_BAR = 55.0  # half a yoke-bar line
+LEAST = 12.0  # room that a bar line or words are given
+AWAY = 3.0  # from the mark to its words
+CLAMP, BAR = 2.5, 4.0  # lines: a clamp mark, a yoke-bar line
+NUMBER, CIRCUIT, WORDS = 48.0, 24.0, 12.0  # a unit's number, its circuit, all other words
+ONLY_TRUE = 'Print at 100 %, never "fit to page". Uniform scaling keeps angles, ruins lengths.'
 
 
 def proof_length(length: LengthUnit) -> float:
@@ -77,3 +88,29 @@ class Round:
         """Draw upright words centred on a point of the scale."""
         x, y = self.place(reading, radius)
         self.sheet.text(x, y - CAP * size / 2, words, size, bold=bold, align="c")
+
+
+def half_bar(angle: float | None, room: float) -> float:
+    """Half the length of a bar line that stays within the tile's height and `room` either side."""
+    if angle is None:
+        return 0.0
+    up, across = abs(sin(to_radians(angle))), abs(cos(to_radians(angle)))
+    tall = TALL / 2 - BAND - 1.0
+    return min(
+        LONGEST_BAR,
+        tall / up if up > 1e-9 else LONGEST_BAR,
+        max(room, LEAST) / across if across > 1e-9 else LONGEST_BAR,
+    )
+
+
+def draw_bar(
+    sheet: Sheet, sides: tuple[float, float], bottom: float, x: float, angle: float, half: float
+) -> None:
+    """Draw the part of a yoke-bar line that is on the tile, between its `sides`."""
+    middle = bottom + TALL * MM / 2
+    run, rise = half * MM * cos(to_radians(angle)), half * MM * sin(to_radians(angle))
+    ends = [-1.0, 1.0]
+    if run > 1e-9:
+        ends = [min(max(end, (sides[0] - x) / run), (sides[1] - x) / run) for end in ends]
+    (x0, y0), (x1, y1) = ((x + end * run, middle + end * rise) for end in ends)
+    sheet.line(x0, y0, x1, y1, weight=BAR)

@@ -151,3 +151,11 @@ def by_typical(what: str, kinds: Sequence[str]) -> str:
 def whole(degrees: Array) -> Array:
     """Whole degrees as paper prints them, any shape: to the nearest, halves away from zero; NaN stays NaN."""
     return np.asarray(np.copysign(np.floor(np.abs(degrees) + 0.5 + 1e-9), degrees))
+
+
+SQUARE_FOOT = 0.3048**2  # m2
+
+
+def area(m2: float, unit: str) -> str:
+    """An area in square metres, told in a unit of length's own: "0.82 m2", "8.8 ft2"."""
+    return f"{m2 / SQUARE_FOOT:.1f} ft2" if unit in ("ft", "in") else f"{m2:.2f} m2"

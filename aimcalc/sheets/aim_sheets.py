@@ -21,10 +21,10 @@ from aimcalc.paper.table import (
     table_pages,
     upright_at_trim,
 )
-from aimcalc.scene.model import Boom, Pipe, Position
+from aimcalc.scene.model import Boom, Pipe
 from aimcalc.sheets.aim_cover import Section, cover_pages
 from aimcalc.text import words as w
-from aimcalc.text.facts import SHORT, footer, noun, position_facts, trim_words
+from aimcalc.text.facts import SHORT, comes_in, footer, noun, position_facts, trim_words
 from aimcalc.text.names import short, short_number
 from aimcalc.text.rows import CURVED, NO_DECK, PRINTED, Row, rows_of, tape_zero, zero_words
 from aimcalc.text.stamp import PaperOptions
@@ -36,8 +36,6 @@ if TYPE_CHECKING:
     from aimcalc.solid.rig import SolidRig
 
 
-REACH = 3.0  # m: above this nobody standing on the deck reaches a pipe (common practice, no source)
-LEVEL = 0.05  # m: a pipe whose ends differ by more is hung to slope (common practice, no source)
 LONGEST_NUMBER = 6  # letters of a unit's number in the START END box
 
 
@@ -89,23 +87,6 @@ def _of_acts(show: Show, options: PaperOptions) -> Iterator[Section]:
             if any(options.holds(further.rig.names[k]) for k in members):
                 answers = further.rig.answers
                 yield from _sections(further.rig, (), name, told, answers, options)[:1]
-
-
-def comes_in(position: Position) -> bool:
-    """True for a position that gets a PIPE IN page: its units can be set with the pipe let in.
-
-    A pipe with lift lines flies, unless it is dead hung. The scene need not tell the lines, so a level pipe
-    over the stage that nobody standing can reach is taken to fly as well: a page too many does no harm, one
-    too few costs a climb. A pipe out over the house without lines is fixed, as is a sloping one: both are
-    worked from a ladder at trim.
-    """
-    if not isinstance(position, Pipe) or position.dead_hung:
-        return False
-    if position.lines:
-        return True
-    over_stage = position.start[1] + position.end[1] >= 0
-    low, high = sorted((position.start[2], position.end[2]))
-    return over_stage and low > REACH and high - low < LEVEL
 
 
 def _sections(

@@ -20,14 +20,9 @@ from aimcalc.text import cover_lists as lw
 from aimcalc.text import words as w
 from aimcalc.text.ask_text import dark_words, fader_words, fills_words
 from aimcalc.text.cover_lists import (
-    AREA_HEADS,
-    CHANNEL_HEADS,
-    angles_csv,
-    areas_csv,
-    channels_csv,
+    light_lists,
 )
 from aimcalc.text.facts import SHORT, footer
-from aimcalc.text.lists import csv_bytes
 from aimcalc.text.names import short_unit
 from aimcalc.text.stamp import PaperOptions
 
@@ -107,23 +102,15 @@ COUNTS = 0.05  # share of the light from which a unit that is aimed elsewhere is
 
 def by_area(
     show: Show,
-    pdf: BinaryIO | None,
+    pdf: BinaryIO,
     areas: BinaryIO,
     channels: BinaryIO,
     angles: BinaryIO,
     options: PaperOptions,
 ) -> int:
-    """Number of pages of `pdf`, none without it; `areas`, `channels` and `angles` get those lists as CSV."""
+    """Number of pages of `pdf`; `areas`, `channels` and `angles` get those lists as CSV."""
     rig, found = show.rig, show.areas
-    if isinstance(found, str):
-        areas.write(csv_bytes(AREA_HEADS, [], options))
-        channels.write(csv_bytes(CHANNEL_HEADS, [], options))
-    else:
-        areas.write(areas_csv(found, options))
-        channels.write(channels_csv(found, options))
-    angles.write(angles_csv(rig, options))
-    if pdf is None:
-        return 0
+    light_lists(show, areas, channels, angles, options)
     places = show.places
     told = (
         [_none(found if isinstance(found, str) else str(places))]

@@ -13,8 +13,6 @@ from aimcalc.hang.records import WARM
 from aimcalc.paper.listing import Col, Section, list_pages
 from aimcalc.paper.page import body_of, write_pages
 from aimcalc.rig.wording import weight
-from aimcalc.sheets.test_sheet import load_words
-from aimcalc.sheets.wedge_pages import rise_words, wedge_pages
 from aimcalc.text import words as w
 from aimcalc.text.facts import SHORT, footer
 from aimcalc.text.hang_rows import (
@@ -22,12 +20,12 @@ from aimcalc.text.hang_rows import (
     fold_words,
     hang_rows,
     in_one_cell,
+    load_words,
     place_words,
     twofer_words,
-    wedge_words,
-    wedges_to_cut,
 )
 from aimcalc.text.stamp import PaperOptions
+from aimcalc.text.wedges import rise_words, wedge_words, wedges_to_cut
 
 if TYPE_CHECKING:
     from aimcalc.hang.records import CircuitPlan, HangPlan, Pull, UnitPlan
@@ -103,6 +101,8 @@ def counts(
     facts = footer(rig, "counts")
     body = body_of(options, False, SHORT)
     sections = list(_sections(rig, plan, options.length))
+    from aimcalc.sheets.wedge_pages import wedge_pages  # what a workbook does without
+
     pages = [
         *list_pages("Pull list, cable, circuits", sections, body, facts, SHORT),
         *wedge_pages(rig, plan, options.length, facts),

@@ -27,7 +27,6 @@ from aimcalc.paper.planpage import (
     paper_mm,
 )
 from aimcalc.sheets.gapdraw import draw_light, legend
-from aimcalc.sheets.plandraw import some
 from aimcalc.text import cover_lists as lw
 from aimcalc.text import words as w
 from aimcalc.text.stamp import PaperOptions
@@ -157,7 +156,7 @@ def _notes(
         f"Figures and holes are of one grid: {lw.grid(study.plane, length)}",
     ]
     name = "all systems together" if system.name == ALL else system.name
-    foot = f"No room on the map for {some(left_out)}." if left_out else ""
+    foot = f"No room on the map for {w.some(left_out)}." if left_out else ""
     return Notes(name, f"{settings.title}: gap map", facts, foot, number)
 
 

@@ -9,15 +9,27 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import partial
-from math import cos, sin
 from typing import TYPE_CHECKING
 
-from aimcalc.geometry.vectors import to_radians
 from aimcalc.named import NamedTuple
 from aimcalc.paper.page import SMALL, THIN, Box, Page, Sheet, Target, body_of, write_pages
 from aimcalc.paper.stance import stance_words
-from aimcalc.paper.true_scale import MM, bar_across, bar_upright, proof_length, proof_words
-from aimcalc.sheets.strip_label import BAND, TALL, Label, kept, labels, marks_on
+from aimcalc.paper.true_scale import (
+    BAND,
+    CIRCUIT,
+    CLAMP,
+    MM,
+    NUMBER,
+    ONLY_TRUE,
+    TALL,
+    WORDS,
+    bar_across,
+    bar_upright,
+    draw_bar,
+    proof_length,
+    proof_words,
+)
+from aimcalc.sheets.strip_label import Label, kept, labels, marks_on
 from aimcalc.sheets.strip_marks import Strip, check_step, checks, strips
 from aimcalc.text import words as w
 from aimcalc.text.facts import SHORT, footer
@@ -101,15 +113,9 @@ def _draw_contents(sheet: Sheet, strips: Sequence[Strip], a_page: int, top: floa
 
 TILES = 2  # on a page, one above the other
 OVERLAP = 12.0  # mm, glued under the next tile
-CLAMP = 2.5  # pt, a clamp mark
-BAR = 4.0  # pt, a yoke-bar line
-NUMBER = 48.0  # pt, a unit's number
-CIRCUIT = 24.0  # pt
-WORDS = 12.0  # pt, the other words of a mark and of a tile
 CHECK_ROOM = 76.0  # mm, for the words of a check mark
 END_WIDE = 44.0  # mm, for END and its words
 FOLD = 2.5  # mm, half a triangle that points at an overlap line
-ONLY_TRUE = 'Print at 100 %, never "fit to page". Uniform scaling keeps angles, ruins lengths.'
 
 
 class Paper(NamedTuple):
@@ -229,19 +235,6 @@ def _draw_tile(sheet: Sheet, paper: Paper, tile: int, bottom: float) -> None:
         if label.tile == tile:
             _draw_label(sheet, label, left + label.start * MM, bottom)
     _draw_ends(sheet, paper, tile, bottom)
-
-
-def draw_bar(
-    sheet: Sheet, sides: tuple[float, float], bottom: float, x: float, angle: float, half: float
-) -> None:
-    """Draw the part of a yoke-bar line that is on the tile, between its `sides`."""
-    middle = bottom + TALL * MM / 2
-    run, rise = half * MM * cos(to_radians(angle)), half * MM * sin(to_radians(angle))
-    ends = [-1.0, 1.0]
-    if run > 1e-9:
-        ends = [min(max(end, (sides[0] - x) / run), (sides[1] - x) / run) for end in ends]
-    (x0, y0), (x1, y1) = ((x + end * run, middle + end * rise) for end in ends)
-    sheet.line(x0, y0, x1, y1, weight=BAR)
 
 
 def _draw_label(sheet: Sheet, label: Label, x: float, bottom: float) -> None:

@@ -16,15 +16,15 @@ from aimcalc.paper.page import Page, Target, body_of, write_pages
 from aimcalc.rig.wording import listed, weight
 from aimcalc.scene.model import Pipe
 from aimcalc.sheets.counts import cut_rows, pull_rows
-from aimcalc.sheets.wedge_pages import HOW_CUT, MADE_OF, rise_words
 from aimcalc.text import words as w
 from aimcalc.text.facts import SHORT, footer, revision_words, trim_words
-from aimcalc.text.hang_rows import line_words, wedges_by_pan
+from aimcalc.text.hang_rows import line_words
 from aimcalc.text.ladder_rows import OF_THE_LIGHT
 from aimcalc.text.names import short, short_unit
 from aimcalc.text.rows import PRINTED
 from aimcalc.text.stamp import PaperOptions
 from aimcalc.text.tables import counts
+from aimcalc.text.wedges import HOW_CUT, MADE_OF, rise_words, wedges_by_pan
 
 if TYPE_CHECKING:
     from aimcalc.hang.records import HangPlan, PositionPlan

@@ -11,13 +11,12 @@ from typing import TYPE_CHECKING
 
 from aimcalc.paper.page import Page, Target, body_of
 from aimcalc.scene.model import Boom, Pipe
-from aimcalc.sheets.aim_sheets import comes_in
 from aimcalc.sheets.at_position import At, pages_at, sides_by_position, write_sides
 from aimcalc.sheets.guide import Guide
 from aimcalc.sheets.ladder_row import least_of, pipe_columns, upright_columns
 from aimcalc.sheets.sides import Block, Column, set_lines
 from aimcalc.text import words as w
-from aimcalc.text.facts import FACE, MARK, POINT, SHORT
+from aimcalc.text.facts import FACE, MARK, POINT, SHORT, comes_in
 from aimcalc.text.ladder_rows import LEANS, SHOUTED, LadderRow, ladder_rows, position_findings
 from aimcalc.text.rows import zero_words
 from aimcalc.text.stamp import PaperOptions

@@ -21,7 +21,8 @@ from aimcalc.paper.drawing import Dash, Drawing, Line, Words, shrink_to_fit
 from aimcalc.paper.plancanvas import Canvas
 from aimcalc.paper.planpage import Frame, View
 from aimcalc.sheets.sectiondraw import paper_mm
-from aimcalc.solid.model import chosen, light_edges, unit_shapes, where_it_falls
+from aimcalc.solid.model import light_edges, unit_shapes, where_it_falls
+from aimcalc.solid.side_view import chosen
 from aimcalc.solid.solids import SOLID, deck_shape
 from aimcalc.text import words
 from aimcalc.text.facts import revision_words

@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING, Any, BinaryIO
 
 from aimcalc.paper.drawpdf import Book
 from aimcalc.paper.page import write_pages
-from aimcalc.sheets.by_area import by_area
 from aimcalc.sheets.counts import counts
 from aimcalc.sheets.deck import deck_pages
 from aimcalc.sheets.ladder import ladder_pages
@@ -45,13 +44,6 @@ def position_packs(show: Show, *given: Any) -> int:
         pages = [*ladder[name], *deck[name]]
         count += write_pages(stream, pages, options, title=f"{title}: {name}", landscape=True)
     return count
-
-
-def light_lists(
-    show: Show, areas: BinaryIO, channels: BinaryIO, angles: BinaryIO, options: PaperOptions
-) -> None:
-    """The programmer's lists of areas, channels and angles, without their pages."""
-    by_area(show, None, areas, channels, angles, options)
 
 
 def _gathered(

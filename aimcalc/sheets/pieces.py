@@ -128,7 +128,7 @@ PACKS = (
     Piece(
         "light-lists",
         ("by-area.csv", "by-channel.csv", "angles.csv"),
-        "aimcalc.sheets.packs:light_lists",
+        "aimcalc.text.cover_lists:light_lists",
         light=True,
         whom="for the programmer",
     ),

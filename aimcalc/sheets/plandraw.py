@@ -46,7 +46,6 @@ UPRIGHT = 1e-3  # of its length: an outline that is no wider in plan runs up a w
 OVERHEAD = 2.0  # m: what is higher all over is on the section, not on plans
 NAME_IN, NAME_STEP = 22.0, 8.0  # mm from a pipe's end to where its name may stand beside it, and on
 LONGEST_CODE = 8  # letters
-MOST_NAMES = 6
 RIM_POINTS = 144
 FURTHEST = 300.0  # m, from the lens to where an open pool is cut off, outside any drawing
 BELOW_LEFT, DOWN_PAGE = -np.pi * 3 / 4, -np.pi / 2
@@ -526,14 +525,7 @@ def _height(position: Position, options: PaperOptions) -> str:
 
 def _lost(rig: SolidRig, answers: list[Answer], units: list[int]) -> list[str]:
     lost = [short_unit(rig, k) for k in units if answers[k].yoke is None]
-    return [f"No aim, so no pool: {some(lost)}."] if lost else []
-
-
-def some(names: Sequence[str]) -> str:
-    """The first few of a list, and how many more there are."""
-    shown = ", ".join(names[:MOST_NAMES])
-    more = len(names) - MOST_NAMES
-    return f"{shown} and {more} more" if more > 0 else shown
+    return [f"No aim, so no pool: {words.some(lost)}."] if lost else []
 
 
 def runs_up(line: Array) -> bool:

@@ -35,7 +35,7 @@ from aimcalc.paper.planpage import (
 from aimcalc.rig.places import tubes_of
 from aimcalc.scene.model import Pipe
 from aimcalc.sheets.boom_view import booms_of, draw_booms
-from aimcalc.sheets.plandraw import ON, ON_UPRIGHT, Drawn, codes_of, draw_inside, level_rims, some
+from aimcalc.sheets.plandraw import ON, ON_UPRIGHT, Drawn, codes_of, draw_inside, level_rims
 from aimcalc.solid.answers import Answer
 from aimcalc.solid.light_fall import light_an_upright
 from aimcalc.text import words
@@ -245,7 +245,7 @@ def _loose(rig: SolidRig, most: int) -> list[System]:
             pages.append(([], []))
         pages[-1][0].append(short(rig, name))
         pages[-1][1].extend(units)
-    loose = [System(f"no system: {some(names)}", units) for names, units in pages]
+    loose = [System(f"no system: {words.some(names)}", units) for names, units in pages]
     return [part for system in loose for part in _parts(rig, system, most)]
 
 
@@ -322,7 +322,7 @@ def _notes(
     count = words.count(len(system.units), "unit")
     used = drop_and_face(rig, system.units, options.length)
     facts = [", ".join([revision_words(rig), count, *used]), look.told]
-    left_out = [f"No room for {some(drawn.left_out)}."] if drawn.left_out else []
+    left_out = [f"No room for {words.some(drawn.left_out)}."] if drawn.left_out else []
     foot = " ".join([*drawn.remarks, *left_out])
     return Notes(system.name, f"{rig.scene.settings.title}: {look.sheet}", facts, foot, number)
 

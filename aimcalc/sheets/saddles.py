@@ -12,9 +12,23 @@ from typing import TYPE_CHECKING
 
 from aimcalc.named import NamedTuple
 from aimcalc.paper.page import RULE, SMALL, Box, Page, Sheet, Target, body_of, write_pages
-from aimcalc.paper.true_scale import MM, bar_across, bar_upright, proof_length, proof_words
-from aimcalc.sheets.hang_strip import CIRCUIT, CLAMP, NUMBER, ONLY_TRUE, WORDS, draw_bar
-from aimcalc.sheets.strip_label import AWAY, BAND, TALL, half_bar
+from aimcalc.paper.true_scale import (
+    AWAY,
+    BAND,
+    CIRCUIT,
+    CLAMP,
+    MM,
+    NUMBER,
+    ONLY_TRUE,
+    TALL,
+    WORDS,
+    bar_across,
+    bar_upright,
+    draw_bar,
+    half_bar,
+    proof_length,
+    proof_words,
+)
 from aimcalc.sheets.strip_marks import BY_DIAL, Mark, Strip, strips
 from aimcalc.sheets.tape_list import COLUMNS, Block, blocks, draw_columns, in_columns
 from aimcalc.text import words as w

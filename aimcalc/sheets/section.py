@@ -13,7 +13,6 @@ from aimcalc.paper.plancanvas import Canvas
 from aimcalc.paper.planpage import Axes, Notes, View, new_page
 from aimcalc.rig.places import tubes_of
 from aimcalc.sheets import sectiondraw as draw
-from aimcalc.sheets.plandraw import some
 from aimcalc.sheets.sectiondraw import (
     BAND,
     FOOT,
@@ -24,9 +23,7 @@ from aimcalc.sheets.sectiondraw import (
     view_of,
     write_rows,
 )
-from aimcalc.solid.model import chosen
-from aimcalc.solid.side_view import Beams, Plane, beams, centre_plane, plane_of
-from aimcalc.text import words
+from aimcalc.solid.side_view import Beams, Plane, beams, centre_plane, chosen, plane_of
 from aimcalc.text import words as w
 from aimcalc.text.facts import drop_and_face, revision_words, trim_words
 from aimcalc.text.stamp import PaperOptions
@@ -140,14 +137,14 @@ def _centre(rig: SolidRig, options: PaperOptions, number: str) -> Drawing:
     page = _page(rig, shown, inside, options, Notes(heading, "", [seen], LINES, number), PLASTER)
     unit = options.length
     ups = [Place(float(p[2]), f"{name} {_trim(rig, name, unit)}") for name, p in pipes]
-    ups += [Place(h.low, f"{h.name} {words.length(h.low, unit, words.HANG)}") for h in hanging]
-    outs = [Place(float(p[1]), words.upstage(float(p[1]), unit, words.HANG)) for _, p in pipes]
-    outs += [Place(h.far, words.upstage(h.far, unit, words.HANG)) for h in hanging]
+    ups += [Place(h.low, f"{h.name} {w.length(h.low, unit, w.HANG)}") for h in hanging]
+    outs = [Place(float(p[1]), w.upstage(float(p[1]), unit, w.HANG)) for _, p in pipes]
+    outs += [Place(h.far, w.upstage(h.far, unit, w.HANG)) for h in hanging]
     _finish(page, view, ups, outs, rows, ("DS", "US"))
     return page
 
 
-def _trim(rig: SolidRig, name: str, unit: words.LengthUnit) -> str:
+def _trim(rig: SolidRig, name: str, unit: w.LengthUnit) -> str:
     return trim_words(rig.scene.positions[name], unit, word="")
 
 
@@ -168,42 +165,42 @@ def _through(rig: SolidRig, k: int, options: PaperOptions, number: str) -> Drawi
     page = _page(rig, shown, inside, options, Notes(heading, "", [seen], LINES, number), axes)
     unit = options.length
     ups, outs = _unit_places(rig, plane, shown, unit)
-    ups += [Place(h.low, f"{h.name} {words.length(h.low, unit, words.HANG)}") for h in hanging]
+    ups += [Place(h.low, f"{h.name} {w.length(h.low, unit, w.HANG)}") for h in hanging]
     right = float(to_degrees(np.arctan2(plane.along[0], plane.along[1])))
-    _finish(page, view, ups, outs, rows, (words.heading(right + 180), words.heading(right)))
+    _finish(page, view, ups, outs, rows, (w.heading(right + 180), w.heading(right)))
     return page
 
 
 def _unit_places(
-    rig: SolidRig, plane: Plane, shown: Beams, unit: words.LengthUnit
+    rig: SolidRig, plane: Plane, shown: Beams, unit: w.LengthUnit
 ) -> tuple[list[Place], list[Place]]:
     """Heights and distances of one unit's clamp, pivot, lens, face, STAND and of where its light falls."""
     k = int(shown.unit[0])
     points = [
-        ("clamp", rig.arrays.clamp[:, k], words.HANG),
-        ("pivot", rig.aims.pivot[:, k], words.HANG),
-        ("lens", rig.aims.lens[:, k], words.SIZE),
+        ("clamp", rig.arrays.clamp[:, k], w.HANG),
+        ("pivot", rig.aims.pivot[:, k], w.HANG),
+        ("lens", rig.aims.lens[:, k], w.SIZE),
         (
             "face" if np.isfinite(rig.arrays.stand[0, k]) else "point",
             rig.arrays.point[:, k],
-            words.SIZE,
+            w.SIZE,
         ),
     ]
     falls = zip(("axis falls", "high edge", "low edge"), shown[1:4], shown.fell, strict=True)
-    points += [(name, end[:, 0], words.DECK) for name, end, fell in falls if fell[0]]
+    points += [(name, end[:, 0], w.DECK) for name, end, fell in falls if fell[0]]
     ups, outs = [], []
     for name, point, step in points:
         far, z = plane.seen(point).tolist()
         ups.append(Place(z, f"{name} {_up(z, unit, step)}"))
         if name not in ("clamp", "pivot"):
-            outs.append(Place(far, f"{name} {words.length(far, unit, step)}"))
+            outs.append(Place(far, f"{name} {w.length(far, unit, step)}"))
     return ups, outs
 
 
-def _up(z: float, unit: words.LengthUnit, step: words.Step) -> str:
-    if words.rounded(z, unit, step) == 0:
+def _up(z: float, unit: w.LengthUnit, step: w.Step) -> str:
+    if w.rounded(z, unit, step) == 0:
         return "at deck level"
-    return f"{words.length(z, unit, step)}{' below the deck' if z < 0 else ''}"
+    return f"{w.length(z, unit, step)}{' below the deck' if z < 0 else ''}"
 
 
 def _points(rig: SolidRig, plane: Plane, shown: Beams) -> np.ndarray:
@@ -238,7 +235,7 @@ def _page(
     """The page with everything inside its frame drawn; `notes` gets what every page tells."""
     inside.place_labels()
     used = drop_and_face(rig, shown.unit.tolist(), options.length)
-    left_out = f" No room for {some(inside.left_out)}." if inside.left_out else ""
+    left_out = f" No room for {w.some(inside.left_out)}." if inside.left_out else ""
     notes = notes._replace(
         title=f"{shorten(rig.scene.settings.title, LONGEST_TITLE, keep_end=True)}: section",
         facts=[", ".join([revision_words(rig), *used]), *notes.facts],

@@ -8,21 +8,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
-from math import cos, sin
+from math import cos
 
 from aimcalc.geometry.vectors import to_radians
 from aimcalc.named import NamedTuple
+from aimcalc.paper.true_scale import AWAY, LEAST, half_bar
 from aimcalc.sheets.strip_marks import BEYOND, Mark, Strip, Tiling, grouped
 
-TALL = 85.0  # a tile; it is folded round the pipe
-BAND = 7.0  # along both edges of a tile, for words that go with the tile
-LONGEST_BAR = 55.0  # half a yoke-bar line
 END_ROOM = 0.05  # metres at both ends of a strip for END and its words
 WIDE = 95.0  # room that words ask for; more is not used
-LEAST = 12.0
 SAME = 0.001  # metres; a line this near to a mark is hidden by it
 SLIGHT = 2.0  # of a bar's line on a tile that holds nothing else: not worth the tile
-AWAY = 3.0  # from the mark to its words
 
 
 class Label(NamedTuple):
@@ -97,19 +93,6 @@ def kept(strip: Strip) -> list[list[int]]:
         else:
             pieces.append([tile])
     return pieces
-
-
-def half_bar(angle: float | None, room: float) -> float:
-    """Half the length of a bar line that stays within the tile's height and `room` either side."""
-    if angle is None:
-        return 0.0
-    up, across = abs(sin(to_radians(angle))), abs(cos(to_radians(angle)))
-    tall = TALL / 2 - BAND - 1.0
-    return min(
-        LONGEST_BAR,
-        tall / up if up > 1e-9 else LONGEST_BAR,
-        max(room, LEAST) / across if across > 1e-9 else LONGEST_BAR,
-    )
 
 
 def _rooms(places: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:

@@ -8,6 +8,7 @@ from aimcalc.paper.listing import Col, Section, list_pages
 from aimcalc.paper.page import Target, body_of, write_pages
 from aimcalc.text import words as w
 from aimcalc.text.facts import SHORT, footer
+from aimcalc.text.hang_rows import load_words
 from aimcalc.text.stamp import PaperOptions
 
 if TYPE_CHECKING:
@@ -106,12 +107,3 @@ def reported(unit: Unit) -> str:
     """What was typed back of a unit: "tail down, works"."""
     works = "" if unit.works is None else "works" if unit.works else "NOT WORKING"
     return ", ".join(part for part in (unit.hung or "", works) if part)
-
-
-def load_words(circuit: CircuitPlan) -> str:
-    """ "600 W of 20 A"; "at least" where watts are missing."""
-    least = "at least " if circuit.missing else ""
-    load = f"{least}{circuit.watts:g} W"
-    if circuit.limit is None:
-        return load
-    return f"{load} of {circuit.limit:g} {circuit.limit_unit}"

@@ -13,9 +13,9 @@ from aimcalc.paper.page import SMALL, THIN, Box, Page, Sheet
 from aimcalc.paper.true_scale import MM
 from aimcalc.text import words as w
 from aimcalc.text.facts import SHORT
-from aimcalc.text.hang_rows import served, way_words, wedges_to_cut
 from aimcalc.text.names import short
 from aimcalc.text.typeset import REGULAR, wrap
+from aimcalc.text.wedges import HOW_CUT, MADE_OF, rise_words, served, way_words, wedges_to_cut
 
 if TYPE_CHECKING:
     from aimcalc.hang.records import HangPlan, WedgePlan
@@ -28,12 +28,6 @@ EDGE = 1.2  # pt; a thicker line would draw the tip out
 ALONG = 40.0  # mm, the longest edge along the pipe that is drawn
 OUT = 26.0  # mm, the longest edge out from the pipe
 LINE = 12.5  # pt
-# Board and thickness: common practice, no source.
-MADE_OF = "Of stiff card, foam board or thin plywood, 3 to 6 mm (1/8 to 1/4 in) thick."
-HOW_CUT = (
-    "Draw both lengths square to each other, join their ends, cut along the lines. Write angle and position "
-    "on it; tie it to a lanyard."
-)
 NOTE = (
     f"{MADE_OF} {HOW_CUT} Each is drawn at its true angle; cut it full size from the two lengths: along = "
     "along the pipe, out = out from it. One edge goes along the pipe, the slanting one along the YOKE BAR, "
@@ -63,25 +57,6 @@ def wedge_pages(rig: SolidRig, plan: HangPlan, length: w.LengthUnit, facts: str)
         Page(partial(_draw, cuts[k : k + some], length), facts, SHORT)
         for k in range(0, len(cuts), some)
     ]
-
-
-def rise_words(pan: float, length: w.LengthUnit) -> str:
-    """How a wedge is set out: "5 3/8 in out per 12 in along".
-
-    Over 45 degrees the fixed length is the one out from the pipe. To 1/8 in or 1 mm.
-    """
-    steep = pan > 45.0
-    rise = tan(to_radians(90.0 - pan if steep else pan))
-    ways = ("along", "out") if steep else ("out", "along")
-    if length == "ft":
-        return f"{_eighths(12 * rise)} in {ways[0]} per 12 in {ways[1]}"
-    return f"{round(300 * rise)} mm {ways[0]} per 300 mm {ways[1]}"
-
-
-def _eighths(inches: float) -> str:
-    whole, rest = divmod(round(inches * 8), 8)
-    part = ("", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8")[rest]
-    return " ".join(piece for piece in (str(whole) if whole or not part else "", part) if piece)
 
 
 def _draw(cuts: Sequence[Cut], length: w.LengthUnit, sheet: Sheet) -> None:

@@ -9,7 +9,6 @@ import numpy as np
 from aimcalc.geometry.models import Camera, Painted, glb
 from aimcalc.geometry.solids import Indices, Shape, fan, part
 from aimcalc.geometry.vectors import Array
-from aimcalc.scene.model import Pipe
 from aimcalc.solid.light_fall import light_falls
 from aimcalc.solid.light_lost import field_edges
 from aimcalc.solid.solids import SOLID, deck_shape
@@ -110,25 +109,3 @@ def light_edges(rig: SolidRig, units: Indices, eye: Camera) -> Array:
             ends = ring[:, [int(turn.argmin()), int(turn.argmax())]]
             found.append(np.stack((np.repeat(lens[:, None], 2, axis=1), ends), axis=1))
     return np.concatenate(found, axis=2)
-
-
-ALONG = 0.5  # share of an axis's level way that must go up or down the stage
-TURNED = 5.0  # metres off the centre line that a unit at right angles to it counts for
-
-
-def chosen(rig: SolidRig) -> Indices:
-    """Of each pipe's units that point US, and of those that point DS, the one nearest the centre line.
-
-    Being turned counts as being far. Rows of the rig (K,), in hang order; none for a unit without an aim,
-    or that is not on a pipe.
-    """
-    best: dict[tuple[str, bool], tuple[float, int]] = {}
-    for k, position in enumerate(rig.positions):
-        x, y, _ = rig.axis[:, k].tolist()
-        level = float(np.hypot(x, y))
-        lit = isinstance(position, Pipe) and np.isfinite(rig.aims.throw[k])
-        if not lit or not level > 1e-6 or abs(y) < ALONG * level:
-            continue
-        score = abs(float(rig.aims.pivot[0, k])) + TURNED * abs(x) / level
-        best[position.name, y > 0] = min(best.get((position.name, y > 0), (np.inf, k)), (score, k))
-    return np.array(sorted(k for _, k in best.values()), dtype=int)

@@ -20,8 +20,9 @@ from aimcalc.text.columns import folded, table
 from aimcalc.text.compared import Compared, LightChange, Told
 from aimcalc.text.cover_lists import NOT_KNOWN, area, lux
 from aimcalc.text.earlier import PRINT, Earlier
-from aimcalc.text.hang_rows import HangRow, hang_rows, place_words, wedges_to_cut
+from aimcalc.text.hang_rows import HangRow, hang_rows, place_words
 from aimcalc.text.lists import json_bytes
+from aimcalc.text.wedges import wedges_to_cut
 
 if TYPE_CHECKING:
     from aimcalc.hang.records import PositionPlan, WedgePlan

@@ -1,116 +1,29 @@
-"""The light as lists: JSON of `aimcalc cover`; channels by area, areas by channel and angles as CSV."""
+"""The light as lists: channels by area, areas by channel and angles as CSV; its figures in words."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from math import isfinite, isnan
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, BinaryIO
 
 import numpy as np
 
-from aimcalc.coverage import records as r
 from aimcalc.coverage.angles import face_lights
-from aimcalc.coverage.areas import Balanced, channel_key, channels_of
-from aimcalc.coverage.fewest import Fewest
-from aimcalc.coverage.helpers import Helper
-from aimcalc.coverage.new_aims import free_to_re_aim
+from aimcalc.coverage.areas import channel_key, channels_of
 from aimcalc.coverage.sources import units_without_candela
-from aimcalc.coverage.survey import CoverOptions, PointLight, Survey, survey
-from aimcalc.findings.light import area as area
-from aimcalc.findings.light import light_findings
 from aimcalc.geometry.vectors import heading_degrees, to_degrees
 from aimcalc.light.evenness import SMALLEST
+from aimcalc.rig.wording import area as area
 from aimcalc.rig.wording import count
 from aimcalc.text import words as w
-from aimcalc.text.lists import Cell, csv_bytes, json_bytes
+from aimcalc.text.lists import Cell, csv_bytes
 
 if TYPE_CHECKING:
+    from aimcalc.coverage.survey import Survey
     from aimcalc.coverage.systems import Plane, SystemLight
+    from aimcalc.show import Show
     from aimcalc.solid.rig import SolidRig
     from aimcalc.text.stamp import PaperOptions
-
-
-def cover(rig: SolidRig, options: CoverOptions | None = None) -> r.Cover:
-    """The light of a rig by system; see `survey` for what it raises."""
-    return as_record(survey(rig, options))
-
-
-def as_record(found: Survey) -> r.Cover:
-    """A survey as the records that are printed as JSON."""
-    rig = found.study.rig
-    return r.Cover(
-        scene=rig.scene.settings.title,
-        unit_of_length="m",
-        systems=[_system(found, system) for system in found.study.systems.values()],
-        reaims=[_reaim(rig, name, each) for name, each in found.fewest.items()],
-        balance=[_balance(rig, each) for each in found.balances],
-        findings=light_findings(found),
-        points=[_reading(each) for each in found.points] or None,
-    )
-
-
-def _system(found: Survey, system: SystemLight) -> r.System:
-    rig, figures = found.study.rig, system.figures
-    numbers = (v if isfinite(v) else None for v in figures)
-    mean, least, most, u0, share = numbers
-    helpers = found.helpers[system.name]
-    helpers = helpers + [[]] * (len(system.gaps) - len(helpers))
-    return r.System(
-        system=system.name,
-        plane_z=rig.scene.settings.face_height,
-        spacing=system.spacing,
-        mean=mean,
-        least=least,
-        most=most,
-        u0=u0,
-        share_above_half=share,
-        gaps=[
-            r.Hole(gap.centre, gap.area, gap.least, [_help(rig, each) for each in mine])
-            for gap, mine in zip(system.gaps, helpers, strict=True)
-        ],
-    )
-
-
-def _help(rig: SolidRig, helper: Helper) -> r.Help:
-    way = _way(helper.heading, helper.down)
-    return r.Help(rig.names[helper.unit], helper.face, *way, helper.gain, helper.uncovers)
-
-
-def _way(heading: float, down: float) -> tuple[float, float]:
-    """Heading and down in degrees, without a minus sign on nothing."""
-    return float(heading_degrees(heading)), float(to_degrees(down)) + 0.0
-
-
-def _reaim(rig: SolidRig, system: str, found: Fewest) -> r.Reaim:
-    tries = found.new
-    faces: list[list[float]] = tries.face.T.tolist()
-    moves = [
-        r.Move(rig.names[unit], (face[0], face[1], face[2]), *_way(heading, down))
-        for unit, face, heading, down in zip(
-            tries.unit.tolist(), faces, tries.aims.heading, tries.aims.down, strict=True
-        )
-    ]
-    return r.Reaim(
-        system, moves, found.closed, found.proved, found.at_least, found.left, found.out_of_reach
-    )
-
-
-def _balance(rig: SolidRig, found: Balanced) -> r.Balance:
-    readings = zip(found.targets, found.at_full.tolist(), found.reading.tolist(), strict=True)
-    levels = zip(found.unit.tolist(), found.level.tolist(), strict=True)
-    return r.Balance(
-        system=found.system,
-        spread_at_full=found.spread_at_full,
-        spread=found.spread,
-        alike=found.alike,
-        targets=[r.Reading(*row) for row in readings],
-        units=[r.Level(rig.names[k], rig.units[k].channel, level) for k, level in levels],
-    )
-
-
-def _reading(found: PointLight) -> r.PointReading:
-    light = (v if isfinite(v) else None for v in (found.level, found.house, found.cylindrical))
-    return r.PointReading(*found.point, found.system, *light)
 
 
 AREA_HEADS = (
@@ -146,11 +59,6 @@ ANGLE_HEADS = (
     "shadow on upright z (m)",
 )
 CHANNEL_HEADS = ("channel", "units", "systems", "colours", "targets")
-
-
-def cover_json(found: Survey) -> bytes:
-    """The whole answer as one JSON object, indented; metres, lux, degrees. What does not exist is null."""
-    return json_bytes(as_record(found))
 
 
 def areas_csv(found: Survey, options: PaperOptions | None = None) -> bytes:
@@ -278,6 +186,8 @@ def unknown_light(rig: SolidRig, system: SystemLight) -> str:
 
 def why_no_help(found: Survey, system: SystemLight, hole: int) -> str:
     """Why no unit is offered for a hole that was asked about."""
+    from aimcalc.coverage.new_aims import free_to_re_aim
+
     rig = found.study.rig
     if elsewhere := found.elsewhere[system.name][hole]:
         holes = sorted({n + 1 for n in elsewhere.values()})
@@ -315,3 +225,17 @@ def new_aim(x: float, y: float, heading: float, down: float, unit: w.LengthUnit)
     tip = w.tip(to_degrees(down))
     turn = w.heading(heading_degrees(heading))
     return f"{w.place(x, y, unit)} ({turn}, {tip.word} {tip.angle})".replace(" )", ")")
+
+
+def light_lists(
+    show: Show, areas: BinaryIO, channels: BinaryIO, angles: BinaryIO, options: PaperOptions
+) -> None:
+    """Write the programmer's lists as CSV; without light, those of areas and channels have heads alone."""
+    found = show.areas
+    if isinstance(found, str):
+        areas.write(csv_bytes(AREA_HEADS, [], options))
+        channels.write(csv_bytes(CHANNEL_HEADS, [], options))
+    else:
+        areas.write(areas_csv(found, options))
+        channels.write(channels_csv(found, options))
+    angles.write(angles_csv(show.rig, options))

@@ -222,3 +222,24 @@ LONG = (
         "untrained people work on the deck only, unless local rules and the venue allow otherwise.",
     ),
 )
+
+
+REACH = 3.0  # m: above this nobody standing on the deck reaches a pipe (common practice, no source)
+LEVEL = 0.05  # m: a pipe whose ends differ by more is hung to slope (common practice, no source)
+
+
+def comes_in(position: Position) -> bool:
+    """True for a position that gets a PIPE IN page: its units can be set with the pipe let in.
+
+    A pipe with lift lines flies, unless it is dead hung. The scene need not tell the lines, so a level pipe
+    over the stage that nobody standing can reach is taken to fly as well: a page too many does no harm, one
+    too few costs a climb. A pipe out over the house without lines is fixed, as is a sloping one: both are
+    worked from a ladder at trim.
+    """
+    if not isinstance(position, Pipe) or position.dead_hung:
+        return False
+    if position.lines:
+        return True
+    over_stage = position.start[1] + position.end[1] >= 0
+    low, high = sorted((position.start[2], position.end[2]))
+    return over_stage and low > REACH and high - low < LEVEL

@@ -16,15 +16,16 @@ from aimcalc.text import words as w
 from aimcalc.text.facts import noun
 from aimcalc.text.names import LONGEST_KIND, short
 from aimcalc.text.rows import along, clip_words, hangs, lines_under, remarks_of, zero_mark
+from aimcalc.text.wedges import wedge_words, wedges_to_cut
 
 if TYPE_CHECKING:
     from aimcalc.hang.records import (
         CableRun,
+        CircuitPlan,
         Connector,
         HangPlan,
         PositionPlan,
         UnitPlan,
-        WedgePlan,
     )
     from aimcalc.solid.answers import Finding
     from aimcalc.solid.rig import SolidRig
@@ -349,40 +350,10 @@ def line_words(position: Position, plan: PositionPlan, length: w.LengthUnit) -> 
     return ", ".join(told)
 
 
-def wedges_to_cut(plan: PositionPlan) -> list[list[WedgePlan]]:
-    """The wedges of one position, each with every way that it is laid: one pan is one wedge."""
-    cuts: dict[float, list[WedgePlan]] = {}
-    for wedge in plan.wedges:
-        cuts.setdefault(wedge.pan, []).append(wedge)
-    return list(cuts.values())
-
-
-def wedges_by_pan(plan: HangPlan) -> dict[float, list[str]]:
-    """Every pan (degrees, rising) that wedges are cut for, with the positions that need one each."""
-    pans: dict[float, list[str]] = {}
-    for position in plan.positions:
-        for cut in wedges_to_cut(position):
-            pans.setdefault(cut[0].pan, []).append(position.position)
-    return dict(sorted(pans.items()))
-
-
-def wedge_words(rig: SolidRig, cut: Sequence[WedgePlan]) -> str:
-    """One wedge: "24° SR of US for 1, 2; flipped, SL of US for 3"."""
-    ways = (f"{way_words(wedge, cut[0])} for {served(rig, wedge)}" for wedge in cut)
-    return f"{w.angle(cut[0].pan)} {'; '.join(ways)}"
-
-
-def way_words(wedge: WedgePlan, first: WedgePlan) -> str:
-    """How a wedge is laid: "SR of US"; "flipped, SL of US" where it is not as for the first of them."""
-    over = "flipped, " if _clockwise(wedge) != _clockwise(first) else ""
-    return f"{over}{wedge.swing} of {wedge.square}"
-
-
-def served(rig: SolidRig, wedge: WedgePlan) -> str:
-    """The numbers of the units that a wedge serves: "1, 2"."""
-    return ", ".join(rig.number(unit) for unit in wedge.units)
-
-
-def _clockwise(wedge: WedgePlan) -> bool:
-    """Whether units turn clockwise from square, seen from above; the yoke bar turns with them."""
-    return (w.SIDES.index(wedge.swing) - w.SIDES.index(wedge.square)) % 4 == 1
+def load_words(circuit: CircuitPlan) -> str:
+    """ "600 W of 20 A"; "at least" where watts are missing."""
+    least = "at least " if circuit.missing else ""
+    load = f"{least}{circuit.watts:g} W"
+    if circuit.limit is None:
+        return load
+    return f"{load} of {circuit.limit:g} {circuit.limit_unit}"

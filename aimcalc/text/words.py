@@ -175,3 +175,13 @@ def count(number: int, one: str, many: str | None = None) -> str:
 def _metres(metres: float) -> str:
     text = f"{metres:.3f}"
     return (text[:-1] if text.endswith("0") else text) + " m"
+
+
+MOST_NAMES = 6
+
+
+def some(names: Sequence[str]) -> str:
+    """The first few of a list, and how many more there are."""
+    shown = ", ".join(names[:MOST_NAMES])
+    more = len(names) - MOST_NAMES
+    return f"{shown} and {more} more" if more > 0 else shown

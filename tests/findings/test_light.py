@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from aimcalc.coverage.survey import CoverOptions, survey
-from aimcalc.findings.light import area, light_findings
+from aimcalc.findings.light import light_findings
+from aimcalc.rig.wording import area
 from aimcalc.scene.model import Target
 from tests.coverage.holes import STRIP, a_row
 from tests.lit import a_lamp, a_rig, a_unit

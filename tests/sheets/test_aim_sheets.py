@@ -12,9 +12,10 @@ import pytest
 from aimcalc.findings import findings
 from aimcalc.rig.rig import Rig
 from aimcalc.scene.model import Boom, Pipe, Stage, Stand, Unit
-from aimcalc.sheets.aim_sheets import aim_sheets, comes_in
+from aimcalc.sheets.aim_sheets import aim_sheets
 from aimcalc.solid.answers import Answer, Finding
 from aimcalc.solid.rig import solve_rig
+from aimcalc.text.facts import comes_in
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import FOOT, INCH, a_kind, a_pipe, a_scene
 from tests.sheets import pdf_reading

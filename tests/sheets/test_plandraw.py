@@ -7,8 +7,9 @@ import pytest
 
 from aimcalc.paper.planpage import View
 from aimcalc.scene.model import Boom, Solid, Stage, Target, Unit
-from aimcalc.sheets.plandraw import ASIDE, ON_UPRIGHT, draw_inside, position_codes, some
+from aimcalc.sheets.plandraw import ASIDE, ON_UPRIGHT, draw_inside, position_codes
 from aimcalc.solid.rig import solve_rig
+from aimcalc.text import words
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_kind, a_pipe, a_scene
 
@@ -198,8 +199,8 @@ def test_position_codes_are_short_and_unlike():
 
 
 def test_a_long_list_is_cut_with_its_count():
-    assert some(["a", "b"]) == "a, b"
-    assert some([str(k) for k in range(20)]).endswith("and 14 more")
+    assert words.some(["a", "b"]) == "a, b"
+    assert words.some([str(k) for k in range(20)]).endswith("and 14 more")
 
 
 def test_no_line_is_thinner_than_three_quarters_of_a_point():

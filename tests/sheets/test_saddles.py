@@ -8,9 +8,9 @@ from functools import cache
 import numpy as np
 import pytest
 
+from aimcalc.paper.true_scale import TALL
 from aimcalc.scene.model import Boom, Chord, Pipe, Unit
 from aimcalc.sheets.saddles import WIDE, saddle_labels
-from aimcalc.sheets.strip_label import TALL
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_scene

@@ -6,7 +6,8 @@ from math import cos, radians, sin
 
 import pytest
 
-from aimcalc.sheets.strip_label import BAND, TALL, half_bar, labels, marks_on
+from aimcalc.paper.true_scale import BAND, TALL, half_bar
+from aimcalc.sheets.strip_label import labels, marks_on
 from aimcalc.sheets.strip_marks import Mark, Tiling
 
 OVER = Tiling(-0.125, 0.25, 9)  # joints at -0.125, 0.125, 0.375 ...

@@ -11,9 +11,9 @@ import pytest
 from aimcalc.hang.plan import hang_plan
 from aimcalc.paper.page import Page, write_pages
 from aimcalc.paper.true_scale import MM
-from aimcalc.sheets.wedge_pages import draw_wedge, rise_words, wedge_pages
-from aimcalc.text.hang_rows import wedges_to_cut
+from aimcalc.sheets.wedge_pages import draw_wedge, wedge_pages
 from aimcalc.text.stamp import PaperOptions
+from aimcalc.text.wedges import rise_words, wedges_to_cut
 from tests.sheets import pdf_reading
 from tests.sheets.ink import ink
 from tests.shows import rig_of

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from aimcalc.scene.model import Stand
-from aimcalc.solid.model import chosen
+from aimcalc.solid.side_view import chosen
 from tests.solid.hanging import a_pipe, a_rig, a_unit
 
 

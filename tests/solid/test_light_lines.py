@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 
 from aimcalc.geometry.models import camera
-from aimcalc.solid.model import chosen, light_edges, where_it_falls
+from aimcalc.solid.model import light_edges, where_it_falls
+from aimcalc.solid.side_view import chosen
 from tests.solid.hanging import a_rig, a_unit
 
 FROM_HOUSE = camera(heading=0.0, down=0.0)

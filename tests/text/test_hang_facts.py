@@ -8,7 +8,8 @@ from aimcalc.hang.plan import hang_plan
 from aimcalc.hang.records import WedgePlan
 from aimcalc.scene.model import Boom, Stand, Unit
 from aimcalc.solid.rig import solve_rig
-from aimcalc.text.hang_rows import position_lines, wedge_words
+from aimcalc.text.hang_rows import position_lines
+from aimcalc.text.wedges import wedge_words
 from tests.rigs import a_kind, a_pipe, a_scene
 
 

@@ -10,6 +10,7 @@ import pytest
 
 from aimcalc.coverage.survey import CoverOptions, survey
 from aimcalc.scene.model import Target
+from aimcalc.text.cover_json import cover_json
 from aimcalc.text.cover_lists import (
     ANGLE_HEADS,
     AREA_HEADS,
@@ -17,7 +18,6 @@ from aimcalc.text.cover_lists import (
     angles_csv,
     areas_csv,
     channels_csv,
-    cover_json,
 )
 from tests.lit import a_rig, a_unit, candela
 
