@@ -8,12 +8,23 @@ from __future__ import annotations
 
 import io
 import sys
+from math import ceil
 from pathlib import Path
+from typing import Any
 
+import numpy as np
+
+from aimcalc.coverage.systems import ALL
+from aimcalc.sheets.plans.gapdraw import contour_levels
 from aimcalc.show import Show
 
 HERE = Path(__file__).resolve().parent
 SCENE = HERE.parent / "scenes" / "playhouse"
+COLOURS = "cividis"  # perceptually even, and the same to colour-blind eyes
+ACROSS = 2
+PANEL = (5.2, 3.6)  # inches
+DPI = 110
+FOOT = 0.3048
 
 
 def page(pdf: io.BytesIO, words: str, *, dots_per_inch: float = 80.0) -> bytes:
@@ -41,7 +52,7 @@ def ladder_sheet(show: Show) -> bytes:
 
 def pool_plan(show: Show) -> bytes:
     """The page of the front warm system."""
-    from aimcalc.sheets import pool_plan as plan
+    from aimcalc.sheets.plans import pool_plan as plan
     from aimcalc.sheets.prep import options_for
 
     pdf, png = io.BytesIO(), io.BytesIO()
@@ -51,7 +62,7 @@ def pool_plan(show: Show) -> bytes:
 
 def rig_overview(show: Show) -> bytes:
     """The rig in three dimensions, as `prep` draws it."""
-    from aimcalc.sheets.overview import overview
+    from aimcalc.sheets.plans.overview import overview
     from aimcalc.sheets.prep import options_for
 
     png = io.BytesIO()
@@ -61,11 +72,74 @@ def rig_overview(show: Show) -> bytes:
 
 def light_on_stage(show: Show) -> bytes:
     """The light of every system in colour, for the screen."""
-    from aimcalc.sheets.light_picture import light_picture
-
     png = io.BytesIO()
-    light_picture(show.rig, png)
+    light_picture(show, png)
     return png.getvalue()
+
+
+def light_picture(show: Show, target: io.BytesIO) -> None:
+    """Write a PNG of every system's light on the face plane, a panel a system.
+
+    Its colours go evenly from dark to light, so that it says the same in grey.
+    """
+    from matplotlib.backends.backend_agg import FigureCanvasAgg
+    from matplotlib.figure import Figure
+
+    study = show.light
+    systems = list(study.systems.values())
+    rows = ceil(len(systems) / ACROSS)
+    size = (PANEL[0] * ACROSS, PANEL[1] * rows + 0.4)
+    figure = Figure(figsize=size, dpi=DPI, layout="constrained")
+    FigureCanvasAgg(figure)
+    figure.suptitle(f"{show.scene.settings.title}: light on the level plane at face height")
+    panels = figure.subplots(rows, ACROSS, squeeze=False).ravel()
+    for panel, system in zip(panels, systems, strict=False):
+        _panel(figure, panel, study, system)
+    for panel in panels[len(systems) :]:
+        panel.set_axis_off()
+    figure.savefig(target, format="png", metadata={"Software": "aimcalc"})
+
+
+def _panel(figure: Any, panel: Any, study: Any, system: Any) -> None:
+    """One system: its light in colour with a bar in lux, lines of equal light, its holes edged white."""
+    grid, rig = study.plane.grid, study.rig
+    metre = FOOT if rig.scene.settings.unit in ("ft", "in") else 1.0
+    x, y = grid.x / metre, grid.y / metre
+    raster = np.ma.masked_invalid(grid.raster(system.level))
+    half_x, half_y = grid.dx / metre / 2, grid.dy / metre / 2
+    extent = (x[0] - half_x, x[-1] + half_x, y[0] - half_y, y[-1] + half_y)
+    shown = panel.imshow(
+        raster,
+        origin="lower",
+        extent=extent,
+        cmap=COLOURS,
+        vmin=0.0,
+        interpolation="bilinear",
+    )
+    figure.colorbar(shown, ax=panel, label="lux", shrink=0.85)
+    levels = contour_levels(system.below, float(raster.max()))
+    if levels and min(raster.shape) > 1:
+        lines = panel.contour(x, y, raster, levels, colors="black", linewidths=0.6)
+        panel.clabel(lines, fmt="%.0f", fontsize=7)
+        if system.gaps:
+            panel.contour(x, y, raster, [system.below], colors="white", linewidths=1.6)
+    outline = np.array([*rig.scene.stage.outline, *rig.scene.stage.outline[:1]]).reshape(-1, 2)
+    panel.plot(*(outline / metre).T, color="black", linewidth=1.4)
+    panel.axvline(0.0, color="black", linewidth=0.6, linestyle="-.")
+    panel.axhline(0.0, color="black", linewidth=0.6, linestyle="-.")
+    name = "all systems together" if system.name == ALL else system.name
+    panel.set_title(f"{name}: mean {system.figures.mean:.0f} lx", fontsize=10)
+    unit = "ft" if metre != 1.0 else "m"
+    side = "{:.0f}".format
+    panel.xaxis.set_major_formatter(lambda v, _: f"{side(abs(v))} {_side(v, 'SL', 'SR', 'CL')}")
+    panel.yaxis.set_major_formatter(lambda v, _: f"{side(abs(v))} {_side(v, 'US', 'DS', 'PL')}")
+    panel.set_xlabel(f"{unit} from the centre line (CL)", fontsize=8)
+    panel.set_ylabel(f"{unit} from the plaster line (PL)", fontsize=8)
+    panel.tick_params(labelsize=7)
+
+
+def _side(value: float, plus: str, minus: str, zero: str) -> str:
+    return zero if abs(value) < 1e-9 else plus if value > 0 else minus
 
 
 def plot(show: Show) -> bytes:

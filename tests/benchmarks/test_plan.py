@@ -10,8 +10,8 @@ import io
 import pytest
 
 from aimcalc.scene.model import Scene, Stage, Target, Unit
+from aimcalc.sheets.plans.pool_plan import pool_plan
 from aimcalc.sheets.plot.light_plot import light_plot
-from aimcalc.sheets.pool_plan import pool_plan
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.benchmarks.cold import import_numpy, used

@@ -16,7 +16,7 @@ from aimcalc.scene.mistakes import SceneError
 from aimcalc.sheets.aim_sheets import aim_sheets
 from aimcalc.sheets.cards import unit_cards
 from aimcalc.sheets.hang_sheets import hang_sheets
-from aimcalc.sheets.hang_strip import hang_strip
+from aimcalc.sheets.strip.hang_strip import hang_strip
 from aimcalc.show import Show
 from aimcalc.text.lists import as_csv, as_json
 from aimcalc.text.stamp import PaperOptions

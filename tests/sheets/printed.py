@@ -14,11 +14,11 @@ from unittest import mock
 
 from aimcalc.paper.drawing import Drawing
 from aimcalc.sheets import prep
-from aimcalc.sheets.fall_plan import draw_fall_plan
-from aimcalc.sheets.gap_map import draw_gap_map
 from aimcalc.sheets.pieces import PIECES, SET, Piece
-from aimcalc.sheets.pool_plan import draw_plan
-from aimcalc.sheets.section import draw_sections
+from aimcalc.sheets.plans.fall_plan import draw_fall_plan
+from aimcalc.sheets.plans.gap_map import draw_gap_map
+from aimcalc.sheets.plans.pool_plan import draw_plan
+from aimcalc.sheets.plans.section import draw_sections
 from aimcalc.text.stamp import PaperOptions
 from tests.shows import a_show, rig_of
 

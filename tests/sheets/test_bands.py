@@ -5,7 +5,7 @@ import pytest
 
 from aimcalc.paper.drawing import Drawing, text_width
 from aimcalc.paper.planpage import View
-from aimcalc.sheets.sectiondraw import Place, distances, heights, spread
+from aimcalc.sheets.plans.sectiondraw import Place, distances, heights, spread
 
 VIEW = View((20.0, 50.0, 220.0, 150.0), 50.0, (-5.0, -1.0))  # 10 m by 5 m at 1:50
 

@@ -8,7 +8,7 @@ import pytest
 from aimcalc.geometry.vectors import points
 from aimcalc.rig.places import place
 from aimcalc.scene.model import Pipe, Unit
-from aimcalc.sheets.strip_marks import bars_on_paper, yoke_bars
+from aimcalc.sheets.strip.marks import bars_on_paper, yoke_bars
 from aimcalc.solid.rig import solve_rig
 from tests.rigs import WORD, a_kind, a_pipe, a_scene, random_scene, thrown
 

@@ -8,7 +8,7 @@ import pytest
 
 from aimcalc.paper.drawing import Drawing
 from aimcalc.scene.model import Boom, Target, Unit
-from aimcalc.sheets.boom_view import booms_of, draw_booms
+from aimcalc.sheets.plans.boom_view import booms_of, draw_booms
 from aimcalc.solid.rig import solve_rig
 from tests.rigs import a_kind, a_scene
 from tests.shows import rig_of

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from aimcalc.scene.model import Solid, Stage
-from aimcalc.sheets.fall_plan import (
+from aimcalc.sheets.plans.fall_plan import (
     MOST_FALLS,
     NOT_KNOWN,
     ON_LEVEL,
@@ -16,8 +16,8 @@ from aimcalc.sheets.fall_plan import (
     fall_plan,
     outline_of,
 )
-from aimcalc.sheets.plandraw import codes_of, runs_up
-from aimcalc.sheets.pool_plan import systems_of
+from aimcalc.sheets.plans.plandraw import codes_of, runs_up
+from aimcalc.sheets.plans.pool_plan import systems_of
 from aimcalc.solid.light_fall import LightFall
 from aimcalc.text.stamp import PaperOptions
 from tests.sheets import pdf_reading

@@ -11,8 +11,8 @@ from PIL import Image
 from scipy import ndimage
 
 from aimcalc.scene.model import Kind, Stage, Target, Unit
-from aimcalc.sheets.gap_map import draw_gap_map, gap_map
-from aimcalc.sheets.gapdraw import EDGE, contour_levels
+from aimcalc.sheets.plans.gap_map import draw_gap_map, gap_map
+from aimcalc.sheets.plans.gapdraw import EDGE, contour_levels
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_scene

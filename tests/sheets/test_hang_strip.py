@@ -11,7 +11,7 @@ import pytest
 from aimcalc.findings import findings
 from aimcalc.rig.rig import Rig
 from aimcalc.scene.model import Pipe, Unit
-from aimcalc.sheets.hang_strip import hang_strip
+from aimcalc.sheets.strip.hang_strip import hang_strip
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_scene

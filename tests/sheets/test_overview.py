@@ -10,7 +10,7 @@ from PIL import Image
 
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Stage
-from aimcalc.sheets.overview import DPI, EYE, draw_overview, overview
+from aimcalc.sheets.plans.overview import DPI, EYE, draw_overview, overview
 from aimcalc.text.stamp import PaperOptions
 from tests.shows import a_show, rig_of
 from tests.solid.hanging import a_body, a_panel, a_rig, a_unit

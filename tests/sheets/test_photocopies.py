@@ -18,8 +18,8 @@ from aimcalc.paper.page import RULE, Page, write_pages
 from aimcalc.sheets.aim_sheets import aim_sheets
 from aimcalc.sheets.cards import unit_cards
 from aimcalc.sheets.head_page import head_page
-from aimcalc.sheets.saddles import saddle_labels
 from aimcalc.sheets.steps import steps_card
+from aimcalc.sheets.strip.saddles import saddle_labels
 from aimcalc.sheets.unit_labels import labels
 from aimcalc.text.stamp import PaperOptions
 from tests.sheets import pdf_reading

@@ -12,7 +12,7 @@ import pytest
 from PIL import Image
 
 from aimcalc.scene.model import Boom, Seats, Stage, Target, Unit
-from aimcalc.sheets.pool_plan import (
+from aimcalc.sheets.plans.pool_plan import (
     MOST_BOOMS,
     MOST_LOOSE,
     MOST_UNITS,

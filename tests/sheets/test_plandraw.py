@@ -7,7 +7,7 @@ import pytest
 
 from aimcalc.paper.planpage import View
 from aimcalc.scene.model import Boom, Solid, Stage, Target, Unit
-from aimcalc.sheets.plandraw import ASIDE, ON_UPRIGHT, draw_inside, position_codes
+from aimcalc.sheets.plans.plandraw import ASIDE, ON_UPRIGHT, draw_inside, position_codes
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text import words
 from aimcalc.text.stamp import PaperOptions

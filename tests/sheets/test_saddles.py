@@ -10,7 +10,7 @@ import pytest
 
 from aimcalc.paper.true_scale import TALL
 from aimcalc.scene.model import Boom, Chord, Pipe, Unit
-from aimcalc.sheets.saddles import WIDE, saddle_labels
+from aimcalc.sheets.strip.saddles import WIDE, saddle_labels
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_scene

@@ -9,7 +9,7 @@ import msgspec
 import numpy as np
 import pytest
 
-from aimcalc.sheets.section import draw_sections, section
+from aimcalc.sheets.plans.section import draw_sections, section
 from aimcalc.text.stamp import PaperOptions
 from tests.sheets import pdf_reading
 from tests.shows import a_show, rig_of

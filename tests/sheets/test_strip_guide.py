@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 
 from aimcalc.scene.model import Unit
-from aimcalc.sheets.hang_strip import hang_strip, steps
+from aimcalc.sheets.strip.hang_strip import hang_strip, steps
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_pipe, a_scene

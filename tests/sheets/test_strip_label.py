@@ -7,8 +7,8 @@ from math import cos, radians, sin
 import pytest
 
 from aimcalc.paper.true_scale import BAND, TALL, half_bar
-from aimcalc.sheets.strip_label import labels, marks_on
-from aimcalc.sheets.strip_marks import Mark, Tiling
+from aimcalc.sheets.strip.label import labels, marks_on
+from aimcalc.sheets.strip.marks import Mark, Tiling
 
 OVER = Tiling(-0.125, 0.25, 9)  # joints at -0.125, 0.125, 0.375 ...
 

@@ -9,8 +9,8 @@ import numpy as np
 import pytest
 
 from aimcalc.scene.model import Boom, Pipe, Unit
-from aimcalc.sheets.strip_label import kept
-from aimcalc.sheets.strip_marks import (
+from aimcalc.sheets.strip.label import kept
+from aimcalc.sheets.strip.marks import (
     BEYOND,
     Mark,
     check_step,

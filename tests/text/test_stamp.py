@@ -15,8 +15,8 @@ from python_calamine import CalamineWorkbook
 
 from aimcalc.scene.loading import load_scene
 from aimcalc.sheets import prep
-from aimcalc.sheets.overview import draw_overview
 from aimcalc.sheets.pieces import PIECES, SET
+from aimcalc.sheets.plans.overview import draw_overview
 from aimcalc.show import Show
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.stamp import LISTS, SET_FILE, PaperOptions, Stamp, said

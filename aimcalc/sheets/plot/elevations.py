@@ -15,10 +15,10 @@ from aimcalc.paper.drawing import NARROW, WIDE, Drawing, Line, Shape, Words, shr
 from aimcalc.paper.planpage import FOOT_SCALES, METRIC_SCALES, Frame, scale_words
 from aimcalc.rig.places import Upright, upright
 from aimcalc.scene.model import Boom, Stand
-from aimcalc.sheets.boom_view import draw_body, side_of
+from aimcalc.sheets.plans.boom_view import draw_body, side_of
+from aimcalc.sheets.plans.sectiondraw import spread
 from aimcalc.sheets.plot.plan import RING, position_rows
 from aimcalc.sheets.plot.tags import NUMBER, TAG, Tag, beside_height, kind_letters, tag_of
-from aimcalc.sheets.sectiondraw import spread
 from aimcalc.text import words as w
 from aimcalc.text.names import short
 

@@ -26,7 +26,7 @@ from aimcalc.paper.planpage import (
     new_page,
     paper_mm,
 )
-from aimcalc.sheets.gapdraw import draw_light, legend
+from aimcalc.sheets.plans.gapdraw import draw_light, legend
 from aimcalc.text import cover_lists as lw
 from aimcalc.text import words as w
 from aimcalc.text.stamp import PaperOptions

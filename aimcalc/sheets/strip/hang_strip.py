@@ -29,8 +29,8 @@ from aimcalc.paper.true_scale import (
     proof_length,
     proof_words,
 )
-from aimcalc.sheets.strip_label import Label, kept, labels, marks_on
-from aimcalc.sheets.strip_marks import Strip, check_step, checks, strips
+from aimcalc.sheets.strip.label import Label, kept, labels, marks_on
+from aimcalc.sheets.strip.marks import Strip, check_step, checks, strips
 from aimcalc.text import words as w
 from aimcalc.text.facts import SHORT, footer
 from aimcalc.text.stamp import PaperOptions

@@ -20,7 +20,7 @@ from aimcalc.named import NamedTuple
 from aimcalc.paper.drawing import Dash, Drawing, Line, Words, shrink_to_fit
 from aimcalc.paper.plancanvas import Canvas
 from aimcalc.paper.planpage import Frame, View
-from aimcalc.sheets.sectiondraw import paper_mm
+from aimcalc.sheets.plans.sectiondraw import paper_mm
 from aimcalc.solid.model import light_edges, unit_shapes, where_it_falls
 from aimcalc.solid.side_view import chosen
 from aimcalc.solid.solids import SOLID, deck_shape

@@ -18,7 +18,7 @@ from aimcalc.paper.drawing import Drawing, Line, Shape, Words, shrink_to_fit
 from aimcalc.paper.planpage import FOOT_SCALES, METRIC_SCALES, ROW, Frame, scale_words
 from aimcalc.rig.places import upright
 from aimcalc.scene.model import Boom, Stand
-from aimcalc.sheets.sectiondraw import spread
+from aimcalc.sheets.plans.sectiondraw import spread
 from aimcalc.solid.answers import Answer
 from aimcalc.solid.side_view import Plane, body_corners
 from aimcalc.text import words

@@ -12,7 +12,7 @@ from aimcalc.text.hang_rows import HangRow, from_start
 from aimcalc.text.typeset import LEADING
 
 if TYPE_CHECKING:
-    from aimcalc.sheets.strip_marks import Strip
+    from aimcalc.sheets.strip.marks import Strip
     from aimcalc.solid.rig import SolidRig
 
 

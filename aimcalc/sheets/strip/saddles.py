@@ -29,8 +29,8 @@ from aimcalc.paper.true_scale import (
     proof_length,
     proof_words,
 )
-from aimcalc.sheets.strip_marks import BY_DIAL, Mark, Strip, strips
-from aimcalc.sheets.tape_list import COLUMNS, Block, blocks, draw_columns, in_columns
+from aimcalc.sheets.strip.marks import BY_DIAL, Mark, Strip, strips
+from aimcalc.sheets.strip.tape_list import COLUMNS, Block, blocks, draw_columns, in_columns
 from aimcalc.text import words as w
 from aimcalc.text.facts import SHORT, footer
 from aimcalc.text.hang_rows import HangRow, from_start, hang_rows

@@ -14,8 +14,8 @@ from aimcalc.geometry.vectors import Array
 from aimcalc.paper.drawing import Dash, Drawing
 from aimcalc.paper.drawpdf import write_drawings
 from aimcalc.paper.plancanvas import Canvas
-from aimcalc.sheets.plandraw import runs_up
-from aimcalc.sheets.pool_plan import Look, draw_plan
+from aimcalc.sheets.plans.plandraw import runs_up
+from aimcalc.sheets.plans.pool_plan import Look, draw_plan
 from aimcalc.solid.light_fall import LightFall, light_falls
 from aimcalc.text.stamp import PaperOptions
 

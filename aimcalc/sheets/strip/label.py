@@ -13,7 +13,7 @@ from math import cos
 from aimcalc.geometry.vectors import to_radians
 from aimcalc.named import NamedTuple
 from aimcalc.paper.true_scale import AWAY, LEAST, half_bar
-from aimcalc.sheets.strip_marks import BEYOND, Mark, Strip, Tiling, grouped
+from aimcalc.sheets.strip.marks import BEYOND, Mark, Strip, Tiling, grouped
 
 END_ROOM = 0.05  # metres at both ends of a strip for END and its words
 WIDE = 95.0  # room that words ask for; more is not used

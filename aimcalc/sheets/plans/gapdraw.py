@@ -14,7 +14,7 @@ from aimcalc.paper.drawing import Line, Shape, Words, text_width
 from aimcalc.paper.labels import Wish
 from aimcalc.paper.marks import cross_hatch, flags_of, outline_lines, row_boxes
 from aimcalc.paper.plancanvas import TEXT, Canvas, Label, along, label_size
-from aimcalc.sheets.plandraw import stage_lines, stand_marks
+from aimcalc.sheets.plans.plandraw import stage_lines, stand_marks
 from aimcalc.text import cover_lists as lw
 from aimcalc.text import words
 

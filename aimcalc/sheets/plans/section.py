@@ -12,8 +12,8 @@ from aimcalc.paper.drawpdf import write_drawings
 from aimcalc.paper.plancanvas import Canvas
 from aimcalc.paper.planpage import Axes, Notes, View, new_page
 from aimcalc.rig.places import tubes_of
-from aimcalc.sheets import sectiondraw as draw
-from aimcalc.sheets.sectiondraw import (
+from aimcalc.sheets.plans import sectiondraw as draw
+from aimcalc.sheets.plans.sectiondraw import (
     BAND,
     FOOT,
     Place,

@@ -5,15 +5,15 @@ import io
 import numpy as np
 from PIL import Image
 
-from aimcalc.sheets.light_picture import COLOURS, light_picture
-from tests.shows import rig_of
+from figures.make import COLOURS, light_picture
+from tests.shows import a_show, rig_of
 
 
 def test_the_picture_is_in_colour_and_the_same_twice():
-    rig = rig_of("studio")
+    show = a_show(rig_of("studio"))
     first, second = io.BytesIO(), io.BytesIO()
-    light_picture(rig, first)
-    light_picture(rig, second)
+    light_picture(show, first)
+    light_picture(show, second)
     assert first.getvalue() == second.getvalue()
     picture = np.asarray(Image.open(first).convert("RGB"), dtype=int)
     assert (np.ptp(picture, axis=2) > 40).mean() > 0.02

@@ -1,0 +1,1 @@
+"""Plans, sections and pictures: pools, where light falls, holes, sections through the stage, an overview."""
