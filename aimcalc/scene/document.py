@@ -175,7 +175,7 @@ def parse(file: str) -> dict[str, Any]:
     Raises:
         Wrong: when it cannot be read, is too large, no text, nested too deep, or no TOML.
     """
-    import tomllib
+    import tomli
 
     data = read_whole(
         file, SCENE_MEGABYTES, "Put the units in a hang list, meshes in their own files."
@@ -184,7 +184,7 @@ def parse(file: str) -> dict[str, Any]:
     if _is_too_deep(text):
         raise Wrong("keys without so many dots", came="a key of many dotted parts", rank=FILE)
     try:
-        return tomllib.loads(text)
+        return tomli.loads(text)
     except RecursionError:
         raise Wrong("lists in lists, a few deep", came="lists nested too deep", rank=FILE) from None
     except ValueError as error:

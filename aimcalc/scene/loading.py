@@ -36,10 +36,10 @@ CATALOGUE = os.path.join(os.path.dirname(__file__), "generic_kinds.toml")
 @functools.cache
 def generic_tables() -> dict[str, dict[str, Any]]:
     """The table of every generic kind by its name, as it stands in the catalogue."""
-    import tomllib
+    import tomli
 
     with open(CATALOGUE, "rb") as file:
-        return {table["name"]: table for table in tomllib.load(file)["kind"]}
+        return {table["name"]: table for table in tomli.load(file)["kind"]}
 
 
 def generic_kinds(tables: dict[str, dict[str, Any]] | None = None) -> dict[str, Kind]:

@@ -182,12 +182,12 @@ def _brackets(table: str) -> str:
 
 def plain_value(text: str) -> object:
     """A value as TOML reads it, else the text itself; None of empty text."""
-    import tomllib
+    import tomli
 
     if not text:
         return None
     try:
-        read = tomllib.loads(f"value={text}")
+        read = tomli.loads(f"value={text}")
     except (ValueError, RecursionError):
         return text
     plain = isinstance(read.get("value"), str | bool | int | float | list | dict)

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import json
-import tomllib
 from collections.abc import Sequence
 from contextlib import suppress
 from typing import Any
+
+import tomli
 
 from aimcalc.scene import forms
 from aimcalc.scene.forms import Form, Schema, plain
@@ -123,9 +124,9 @@ def _property(name: str, key: Key) -> Schema:
     told = f"{key.means}: {_how(name, key)}"
     made: Schema = {
         "description": told,
-        "examples": [tomllib.loads(f"x = {key.example}")["x"]],
+        "examples": [tomli.loads(f"x = {key.example}")["x"]],
     }
-    with suppress(tomllib.TOMLDecodeError):  # words, not a value
-        made["default"] = tomllib.loads(f"x = {key.default}")["x"]
+    with suppress(tomli.TOMLDecodeError):  # words, not a value
+        made["default"] = tomli.loads(f"x = {key.default}")["x"]
     schema = plain(key.form)
     return made | ({"allOf": [schema]} if "$ref" in schema else schema)

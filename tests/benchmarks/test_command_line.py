@@ -57,7 +57,7 @@ def test_the_sheets_of_the_playhouse_are_made_in_few_imports(tmp_path, ratios, o
 def test_a_scene_of_10_000_units_is_answered_in_proportion(command, bar, tmp_path, ratios):
     """10,000 units on 400 positions among 500 solids, from TOML.
 
-    To read the tables takes 4 to 6 imports of numpy. `check` makes a ray tree of 775,600 triangles, 8 to 10
+    `check` makes a ray tree of 775,600 triangles, 8 to 10
     imports of numpy, and casts five million rays.
     """
     scene = tmp_path / "scene.toml"
