@@ -14,14 +14,8 @@ from typing import Any
 
 from aimcalc.named import NamedTuple
 from aimcalc.scene.document import QUESTIONS
-from aimcalc.scene.findtable import (
-    LOOKED_AT,
-    Headings,
-    find_head,
-    headings_again,
-    headings_of,
-    no_table,
-)
+from aimcalc.scene.findhead import LOOKED_AT, find_head, headings_again, no_table
+from aimcalc.scene.findtable import Headings, headings_of
 from aimcalc.scene.headings import LENS
 from aimcalc.scene.listrow import blank, is_total, position_and_number, text_of
 from aimcalc.scene.loading import generic_tables

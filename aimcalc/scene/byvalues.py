@@ -102,7 +102,7 @@ class Cells:
         for row in self.all_rows:
             if id(row) not in full:
                 said = next((cell for cell in row if not blank(cell)), "")
-                name = text_of(said) if position is None and self.fits("position", said) else name
+                name = text_of(said) if position is None and self.fits("section", said) else name
                 continue
             here = row[position] if position is not None and position < len(row) else None
             name = name if blank(here) or is_ditto(here) else text_of(here).casefold()
@@ -115,7 +115,7 @@ class Cells:
         full = {id(row) for row in self.rows}
         over = (row for row in self.all_rows if id(row) not in full)
         first = (next((cell for cell in row if not blank(cell)), "") for row in over)
-        return any(self.fits("position", cell) for cell in first)
+        return any(self.fits("section", cell) for cell in first)
 
 
 def _first(count: int) -> list[int]:
@@ -164,7 +164,18 @@ def by_values(
         held.says[fit[0]] = told(cells.of(fit[0]))
         if len(fit) > 1:
             held.doubtful[key] = fit
+    every = {**keys, **held.keys}
+    gels = [k for k in free if k not in every and _is_gel(k, cells)]
+    if "colour" not in every.values() and len(gels) == 1:
+        held.keys[gels[0]] = "colour"
+        held.says[gels[0]] = told(cells.of(gels[0]))
     return held
+
+
+def _is_gel(k: int, cells: Cells) -> bool:
+    """Whether a column holds colours in words, and no names of the scene."""
+    names = any(cells.share(other, k) >= OTHERS for other in NAMES)
+    return not names and cells.is_full(k) and cells.share("gel", k) >= NEARLY
 
 
 def _unfit(k: int, key: str, keys: dict[int, str], cells: Cells) -> bool:
@@ -176,7 +187,8 @@ def _unfit(k: int, key: str, keys: dict[int, str], cells: Cells) -> bool:
     if key == "kind" and cells.share(key, k) < OTHERS and cells.runs(k, position):
         return True
     return cells.share(key, k) == 0.0 and (
-        any(cells.names(other, k) for other in NAMES if other != key)
+        (key == "position" and cells.share("place", k) > 0 and cells.share("at", k) >= NEARLY)
+        or any(cells.names(other, k) for other in NAMES if other != key)
         or (key != "number" and cells.runs(k, position))
     )
 

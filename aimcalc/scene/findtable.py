@@ -1,15 +1,14 @@
-"""The table on a sheet: where its headings stand, what each column holds, which rows are units and
-which are not."""
+"""What each column of a table holds: by its heading, and by its cells where no heading tells."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
-from itertools import chain, islice
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.byvalues import Cells, Held, by_values, numbers_among, told
+from aimcalc.scene.byvalues import NEARLY, Cells, Held, by_values, numbers_among, told
 from aimcalc.scene.headings import (
+    AGAIN,
     APART,
     AT_PARTS,
     COUPLED,
@@ -18,20 +17,17 @@ from aimcalc.scene.headings import (
     REMARK,
     SIDE,
     Meaning,
-    heading_score,
     meaning,
     meaning_words,
     misspelled,
 )
 from aimcalc.scene.listrow import blank, is_ditto
-from aimcalc.scene.mistakes import CLASH, FILE, Wrong, show
+from aimcalc.scene.mistakes import CLASH, Wrong, show
 from aimcalc.scene.tradewords import LENGTHS
 
-LOOKED_AT = 200  # first rows among which headings are looked for
-ENOUGH = 4  # keys in one row, after which no better headings are looked for far below
+MOST_UNHEADED = 200  # columns beyond the last heading
 LOOKED_THROUGH = 40  # cells of a column that say what it holds
 FITTING = 0.6  # of its cells that fit a key, for a column to be taken for it
-FIRST_OF_ALL = ("position", "number", "at", "kind", "target")
 
 Fits = Callable[[str, Any], bool | None]  # key and cell; None: the key says nothing about its cells
 
@@ -65,74 +61,6 @@ class Headings(NamedTuple):
         return {column.key: column for column in self.columns if column.key not in (REMARK, APART)}
 
 
-class Head(NamedTuple):
-    """The first rows of a sheet, its rows of headings among them, and the rest still to be read."""
-
-    rows: list[list[Any]]
-    first: int  # index of the first row of headings; -1 where there are none
-    last: int
-    score: int
-    rest: Iterable[list[Any]]
-
-    def headings(self) -> list[Any]:
-        """The cells of the headings, those over more lines than one joined."""
-        rows = self.rows[self.first : self.last + 1]
-        return rows[0] if len(rows) == 1 else joined(*rows)
-
-    def all_rows(self) -> Iterable[list[Any]]:
-        """Every row of the sheet."""
-        return chain(self.rows, self.rest)
-
-
-def find_head(rows: Iterable[list[Any]]) -> Head:
-    """Where the headings of a sheet are: the first of the rows that name the most keys, two lines
-    where they do so together."""
-    rest = iter(rows)
-    head = list(islice(rest, LOOKED_AT))
-    scores: list[int] = []
-    for row in head:
-        scores.append(heading_score(row))
-        if max(scores) >= ENOUGH and scores.index(max(scores)) < len(scores) - 5:
-            break  # what comes below are units
-    best = max(scores, default=0)
-    if not best:
-        scores = [heading_score(row, near=True) for row in head[:LOOKED_THROUGH]]
-        best = max(scores, default=0)
-    if not best:
-        return Head(head, -1, -1, 0, rest)
-    at = scores.index(best)
-    for above, below in ((1, 1), (2, 0), (0, 2), (1, 0), (0, 1)):
-        first, last = at - above, at + below
-        if first >= 0 and last < len(head) and _as_one(head[first : last + 1], best):
-            return Head(head, first, last, heading_score(joined(*head[first : last + 1])), rest)
-    return Head(head, at, at, best, rest)
-
-
-def _as_one(rows: list[list[Any]], best: int) -> bool:
-    """Whether rows are one heading over two or three lines: together they name no less, and all say
-    something."""
-    for row in rows:
-        words = [cell for cell in row if not blank(cell)]
-        if len(words) < 2 or not all(
-            isinstance(w, str) and any(map(str.isalpha, w)) and not any(map(str.isdigit, w))
-            for w in words
-        ):
-            return False
-    every = joined(*rows)
-    fewer = (joined(*rows[:k], *rows[k + 1 :]) for k in range(len(rows)))
-    return heading_score(every) >= best and all(every != joined(each, []) for each in fewer)
-
-
-def joined(*rows: list[Any]) -> list[str]:
-    """Rows of headings as one."""
-    width = max(map(len, rows))
-    cells = []
-    for k in range(width):
-        parts = [row[k] for row in rows if k < len(row) and not blank(row[k])]
-        cells.append(" ".join(str(part).strip() for part in parts))
-    return cells
-
-
 def headings_of(
     cells: Sequence[Any],
     place: tuple[int, int],
@@ -154,10 +82,14 @@ def headings_of(
     """
     texts = ["" if blank(cell) else " ".join(str(cell).split()) for cell in cells]
     width = max([len(texts), *(len(row) for row in below)], default=0)
-    texts += [""] * (min(width, len(texts) + LOOKED_AT) - len(texts))
+    texts += [""] * (min(width, len(texts) + MOST_UNHEADED) - len(texts))
     keys, asked = _settled(texts, settled)
     meanings = {k: meaning(text) for k, text in enumerate(texts) if text and k not in keys}
     taken = set(keys.values())
+    share = _Shares(below, fits)
+    for k, found in meanings.items():
+        if found.keys == ("at",) and share("which side", k) == 1.0:
+            meanings[k] = found._replace(keys=(SIDE,), unit="")  # "L/R of center" beside feet
     claims: dict[str, list[int]] = {}
     for exact in (True, False):
         for k, found in meanings.items():
@@ -166,10 +98,10 @@ def headings_of(
                 claims.setdefault(found.keys[0], []).append(k)
         if exact:
             taken |= {key for key, columns in claims.items() if len(columns) == 1}
-    share = _Shares(below, fits)
     _give_way(claims, meanings, share)
     values = Cells(below, fits)
     holds = _number_among(claims, keys, values)
+    _twice_placed(claims, keys, meanings)
     for key, several in claims.items():
         found_column, wrong = _choose(key, several, texts, meanings, share)
         if wrong is not None:
@@ -196,6 +128,8 @@ def headings_of(
         if k not in keys and SIDE not in keys.values() and share("which side", k) == 1.0:
             keys[k] = SIDE
     _by_cells(keys, meanings, share)
+    _parts_alone(keys, meanings)
+    _no_places(keys, share)
     fixed = frozenset(k for k in keys if k not in meanings or meanings[k].exact or k in holds)
     held = by_values(keys, fixed, texts, values, placed=placed)
     asked += _held(held, keys, meanings, texts)
@@ -231,6 +165,38 @@ def headings_of(
         if text or k in keys or any(k < len(row) and not blank(row[k]) for row in below)
     )
     return Headings(*place, columns), asked
+
+
+def _twice_placed(
+    claims: dict[str, list[int]], keys: dict[int, str], meanings: dict[int, Meaning]
+) -> None:
+    """Take the second of two columns of places for the same again, where one counts from an end and the other
+    does not, or they are in two units: they must agree, row by row."""
+    if len(claims.get("at", ())) != 2:
+        return
+    first, second = claims["at"]
+    one, other = meanings[first], meanings[second]
+    two_units = one.unit and other.unit and one.unit != other.unit
+    if bool(one.end) != bool(other.end) or two_units:
+        if not (one.end or one.plus) and (other.end or other.plus):
+            first, second = second, first
+        claims["at"], keys[second] = [first], AGAIN
+
+
+def _parts_alone(keys: dict[int, str], meanings: dict[int, Meaning]) -> None:
+    """Take feet or inches alone for the whole place: "(inches)" over 150."""
+    held = set(keys.values())
+    for part, other, unit in (("at_feet", "at_inches", "ft"), ("at_inches", "at_feet", "in")):
+        if part in held and not {"at", other} & held:
+            k = next(k for k, key in keys.items() if key == part)
+            keys[k], meanings[k] = "at", meanings.get(k, Meaning())._replace(unit=unit)
+
+
+def _no_places(keys: dict[int, str], share: _Shares) -> None:
+    """Free a column headed as that of places which holds none, where another holds them."""
+    for k, key in list(keys.items()):
+        if key == "at" and share("at", k) == 0.0 and any(map(share.of_places, range(share.width))):
+            del keys[k]
 
 
 def _number_among(
@@ -281,13 +247,14 @@ def _place_by_cells(
 ) -> tuple[int, Wrong] | None:
     """Find the column of places where no heading tells it: the one whose cells are places, under a
     heading of something else that they are not; or the lengths beside a column of sides."""
-    keys |= {k: "at" for k, key in keys.items() if key == SIDE and share("place", k) >= FITTING}
+    keys |= {k: "at" for k, key in keys.items() if key == SIDE and share.of_places(k)}
     if "at" in keys.values():
         return None
     free = [
         k
-        for k in meanings
-        if share("place", k) >= FITTING
+        for k in range(len(texts))
+        if share.of_places(k)
+        and (k not in keys or k in meanings)
         and (k not in keys or (not meanings[k].exact or share(keys[k], k) == 0.0))
         and (k not in keys or share(keys[k], k) <= 0.0)
     ]
@@ -299,6 +266,7 @@ def _place_by_cells(
         if side is not None:
             _by_unit(side, keys, meanings, texts, share)
         return None
+    meanings |= {k: Meaning() for k in free if k not in meanings}
     _, wrong = _choose("at", free, texts, meanings, share)
     keys[free[0]] = "at"
     meanings[free[0]] = meanings[free[0]]._replace(exact=False)
@@ -361,11 +329,20 @@ def _apart(texts: list[str], below: Sequence[list[Any]], keys: dict[int, str]) -
     return None
 
 
+SOME_SIDES = 0.25  # of a column of lengths that have a side, for it to be one of places
+
+
 class _Shares:
     """What share of a column's filled cells can be values of a key."""
 
     def __init__(self, below: Sequence[list[Any]], fits: Fits) -> None:
         self.below, self.fits = below, fits
+        self.width = max(map(len, below), default=0)
+
+    def of_places(self, column: int) -> bool:
+        """Whether cells are places, whatever the heading: most with a side, or some among lengths alone."""
+        sided = self("place", column)
+        return sided >= FITTING or (sided >= SOME_SIDES and self("at", column) >= NEARLY)
 
     def __call__(self, key: str, column: int) -> float:
         """The share; -1 where the key says nothing about its cells, or there are none."""
@@ -437,39 +414,6 @@ def _settled(
     return keys, asked
 
 
-# --- Rows -----------------------------------------------------------------------------------------
-
-
-def headings_again(row: list[Any], headings: Headings) -> int:
-    """Whether a row below the headings is one of headings itself: 0 no, 1 the same ones, 2 others."""
-    words = [cell for cell in row if not blank(cell)]
-    if len(words) < 2 or not all(isinstance(word, str) for word in words):
-        return 0
-    mine = {c.place: c.heading.casefold() for c in headings.columns}
-    same = sum(
-        1
-        for k, cell in enumerate(row)
-        if not blank(cell) and " ".join(str(cell).split()).casefold() == mine.get(k)
-    )
-    if same == len(words):
-        return 1
-    known = sum(bool(meaning(word).keys) for word in words)
-    if known == len(words) and heading_score(row) >= 3:
-        return 2
-    return 0
-
-
-def no_table(head: Head, sheet: str) -> Wrong:
-    """What to say of a sheet without headings."""
-    first = next((row for row in head.rows if not all(map(blank, row))), [])
-    told = [str(cell) for cell in first if not blank(cell)]
-    place = f"sheet {sheet}: " if sheet else ""
-    came = f"{place}{', '.join(map(show, told[:3]))}{' ...' if len(told) > 3 else ''}"
-    do = "Write the headings in one row above the units, in the scene's words or the trade's."
-    expected = f"a row of headings: {', '.join(FIRST_OF_ALL[:4])} ..."
-    return Wrong(expected, do, came=came if told else "nothing", rank=FILE)
-
-
 def column_letters(index: int) -> str:
     """The spreadsheet's letters of a column counted from 0: A, B ... Z, AA."""
     letters = ""
@@ -499,6 +443,7 @@ def column_table(headings: Headings) -> list[tuple[str, str, str]]:
                 "at_SR": "at, on the SR side",
                 "at_feet": "at: its feet",
                 "at_inches": "at: its inches",
+                AGAIN: "at a second time, which must agree",
                 "at_metres": "at: its metres",
                 "at_centimetres": "at: its centimetres",
                 APART: "nothing: apart from the table",

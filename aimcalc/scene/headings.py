@@ -27,6 +27,7 @@ SIDE, HEIGHT, LENS, REMARK = "side", "height", "lens", "remark"
 APART = "apart"  # no column of the table: a key of colours beside it
 COUPLED = ("channel+circuit", "circuit+channel")  # two in one column: "12/101"
 MARK = "mark"  # in the place of a length unit: figures count the marks of a pipe
+AGAIN = "at_again"  # the place a second time, from elsewhere or in another unit
 COUNT = "count"  # how many units a row stands for
 # A place that stands in two columns: one a side, or feet beside inches, metres beside centimetres.
 AT_PARTS = ("at_SL", "at_SR", "at_feet", "at_inches", "at_metres", "at_centimetres")
@@ -97,6 +98,7 @@ def _meaning(text: str) -> Meaning:
     key = _PLAIN_KEYS.get(re.sub(r"[\s_-]", "", text.strip().strip('"*:.').lower()))
     if key is not None:
         return Meaning((key,), exact=True)
+    text = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", text).replace("_", " ")
     text, bare = _both_sides(text.casefold())
     text, plus = signs_out(sides_plain(text))
     if plus is None:
@@ -167,7 +169,12 @@ def _keys_of(words: list[str], unit: str = "") -> tuple[str, ...]:
         asked = next((k for k, word in enumerate(words) if word not in _ASKING), len(words))
         if not keys and asked > 1 and len(words) - asked > 1:
             keys = _PHRASES.get(" ".join(words[asked:]), ())
+    if not keys and len(words) > 1 and words[0] in _BEFORE:
+        keys = tuple(key for key in _keys_of(words[1:]) if key not in ("at", *AT_PARTS))
     return keys or (("at",) if _is_measure(words, unit) else ())
+
+
+_BEFORE = frozenset(("on", "in", "by", "our", "my", "this"))
 
 
 _ASKING = frozenset(("what", "which", "is", "it", "does", "do", "will", "are", "they", "this"))
@@ -291,6 +298,7 @@ def _both_sides(text: str) -> tuple[str, str]:
 def signs_out(text: str) -> tuple[str, str | None]:
     """Words without what they say of a sign, and the side of figures without a minus; None where they
     contradict themselves."""
+    text = re.sub(r"([+−–-])\s*ve\b\.?", r"\1", text)
     said = {side for found in _PLUS.finditer(text) for side in found.groups() if side}
     minus = {side for found in _MINUS.finditer(text) for side in found.groups() if side}
     plus = {side.upper() for side in said} | {_OTHER[side.upper()] for side in minus}
@@ -333,7 +341,8 @@ _SIDES = (
 
 def _words(text: str) -> tuple[list[str], str]:
     """A heading's words in their plain form, and the length unit that it names."""
-    plain = text.casefold().replace("c/l", "cl").replace("c.l.", "cl").replace("℄", "cl")
+    plain = re.sub(r"(?<=[a-z])(?=[A-Z])|_", " ", text)
+    plain = plain.casefold().replace("c/l", "cl").replace("c.l.", "cl").replace("℄", "cl")
     plain = re.sub(r"\bfrom c l\b", "from cl", plain.replace("#", " no "))
     plain, both = _FEET_INCHES.subn(" ", plain)
     unit = "ft" if both else ""

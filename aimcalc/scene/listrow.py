@@ -36,9 +36,11 @@ class Row(NamedTuple):
     sided: int = 0  # 1: its place says SL or SR, -1: it might and does not, 0: it need not
 
 
-_EDGES = " -–—_.\t"  # round a ditto mark
+LONGEST_DITTO = 30
+_EDGES = " -–—_.\t()"  # round a ditto mark
 _MARKS = ('"', "″", "”", "“", "〃", "''", "’’", '""', "↓")
-_DITTO = {*_MARKS, "ditto", "do", "same", "same as above", "as above", "idem"}
+_WORDS = ("ditto", "dto", "do", "same", "same as above", "as above", "see above", "idem", "id", "^")
+_DITTO = {*_MARKS, *_WORDS}
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 _TOTAL = re.compile(
     r"\s*(?:(?:grand\s+|sub-?)?(?:totals?|sum|count)\b"
@@ -52,9 +54,16 @@ def blank(cell: object) -> bool:
     return cell is None or (isinstance(cell, str) and (not cell or cell.isspace()))
 
 
+def says_nothing(row: Iterable[object]) -> bool:
+    """Whether a row says nothing: blank cells, or a line drawn with dashes."""
+    return not any(any(map(str.isalnum, str(cell))) for cell in row if not blank(cell))
+
+
 def is_ditto(cell: object) -> bool:
     """Whether a cell is a mark for the one above it."""
-    return isinstance(cell, str) and cell.casefold().strip(_EDGES) in _DITTO
+    if not isinstance(cell, str) or len(cell) > LONGEST_DITTO:
+        return False
+    return cell.casefold().strip(_EDGES).replace('” ”', "”").replace('" "', '"') in _DITTO
 
 
 def position_and_number(text: str) -> re.Match[str] | None:

@@ -12,18 +12,11 @@ from itertools import pairwise
 from typing import Any
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.document import ASKED
-from aimcalc.scene.findtable import (
-    LOOKED_THROUGH,
-    Column,
-    Head,
-    Headings,
-    column_table,
-    headings_again,
-    headings_of,
-)
+from aimcalc.scene.document import ASKED, ask
+from aimcalc.scene.findhead import Head, headings_again
+from aimcalc.scene.findtable import LOOKED_THROUGH, Column, Headings, column_table, headings_of
 from aimcalc.scene.headings import APART, AT_PARTS, HEIGHT, REMARK
-from aimcalc.scene.listrow import Around, Row, blank, is_ditto, is_total, narrowed, text_of
+from aimcalc.scene.listrow import Around, Row, blank, is_ditto, is_total, narrowed, says_nothing, text_of
 from aimcalc.scene.meanings import LONGEST_REMARK, Meanings
 from aimcalc.scene.meant import plain
 from aimcalc.scene.mistakes import CLASH, FILE, Log, Where, Wrong
@@ -81,6 +74,7 @@ def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
         reader.meanings.placing.arms(rows)
         reader.channels(rows)
     every = [row for rows in found for row in rows]
+    _ask_for_numbers(every, log)
     if not every and not log.mistakes:
         _ask_for_units(readers, name, log)
     columns = tuple(line for reader in readers for line in column_table(reader.headings))
@@ -102,6 +96,22 @@ def _ask_for_units(readers: list[_Reader], name: str, log: Log) -> None:
                 rank=CLASH,
             )
             log.add(Where(name, reader.table, f"row {reader.headings.first}"), "", wrong)
+
+
+def _ask_for_numbers(rows: list[Row], log: Log) -> None:
+    """Ask about a unit that has the number of another on its position: one of the two is a slip."""
+    first: dict[tuple[str, str], Row] = {}
+    for row in rows:
+        position, number = row.raw.get("position"), row.raw.get("number")
+        if not isinstance(position, str) or number is None or number is ASKED:
+            continue
+        other = first.setdefault((position, text_of(number).strip().casefold()), row)
+        if other is not row:
+            wrong = Wrong(
+                f"a number that no other unit of {position} has, and {other.where.entry} has it too",
+                "Correct one of the two numbers; if both rows are one unit, take one of them out.",
+            )
+            ask(log, row.raw, row.where, "number", wrong, f"{position}/{text_of(number).strip()}")
 
 
 def _is_placed(row: Row) -> bool:
@@ -134,7 +144,7 @@ class _Reader:
         """The units of the table, from its headings on."""
         head = self.head
         cells = head.headings()
-        rest = [row for row in head.rows[head.last + 1 :] if not all(map(blank, row))]
+        rest = [row for row in head.rows[head.last + 1 :] if not says_nothing(row)]
         self._set_headings(cells, (head.first + 1, head.last + 1), rest[:LOOKED_THROUGH])
         self.meanings.placing.day_first = self._day_first(rest)
         self._said(head)
@@ -143,12 +153,12 @@ class _Reader:
         above = [row for row in above if row not in said]
         self.titles = {
             _without_figures(str(c).strip())
-            for row in head.rows[: head.first]
+            for row in head.above
             for c in row
             if not blank(c)
         } - {""}
         above = [row for row in above if not self._section_above(head.rows[row - 1], row)]
-        titled = self._in_title(head.rows[: head.first])
+        titled = self._in_title(head.above)
         above = [row for row in above if row != titled]
         self.noticed.headings(self.headings, above)
         starts: dict[int, list[tuple[int, int, int, int]]] = {}
@@ -160,7 +170,7 @@ class _Reader:
             if number <= head.last + 1:
                 continue
             row = self._filled(number, list(row), starts)
-            if row.count("") == len(row) or _is_empty(row):
+            if row.count("") == len(row) or says_nothing(row):
                 continue
             again = headings_again(row, self.headings)
             if again:
@@ -207,7 +217,7 @@ class _Reader:
 
     def _is_named_above(self) -> bool:
         """Whether what stands above the headings names the position of the units."""
-        above = self.head.rows[: self.head.first]
+        above = self.head.above
         words = (cell for row in above for cell in row if isinstance(cell, str))
         return any(titled_positions(cell, self.meanings.positions) for cell in words) or any(
             self._section(row, {}) for row in above
@@ -480,6 +490,8 @@ class _Reader:
         if is_total(str(raw.get("position", ""))) or is_total(str(raw.get("number", ""))):
             return True
         if raw.keys() & {"kind", "target", "point"}:
+            if len(raw) == 1 and self.meanings.fits(*next(iter(raw.items()))) is False:
+                return True  # a remark in the column of targets or kinds
             return len(raw) <= 2 and any(is_total(str(cell)) for cell in raw.values())
         if "number" not in raw:
             return len(raw) <= 2
@@ -520,11 +532,6 @@ def _without_figures(words: str) -> str:
     """Words without their numbers; nothing where they are no words."""
     plain = re.sub(r"\d+", "", words)
     return plain if re.search(r"[^\W_]{2}", plain) else ""
-
-
-def _is_empty(row: list[Any]) -> bool:
-    """Whether a row says nothing: blank cells, or a line drawn with dashes."""
-    return not any(any(map(str.isalnum, str(cell))) for cell in row if not blank(cell))
 
 
 _BY_CHANNEL = re.compile(

@@ -29,7 +29,9 @@ from aimcalc.scene.meant import (
 )
 from aimcalc.scene.mistakes import UNKNOWN, Log, Where, Wrong, show
 from aimcalc.scene.placing import SIDED, Placing, is_place
+from aimcalc.scene.sections import position_in
 from aimcalc.scene.taken import Noticed
+from aimcalc.scene.tradewords import COLOUR_BESIDE, COLOURS
 
 _ONE_ROW_EACH = "Give each unit a row of its own, with its own number and place."
 LONGEST_CUT = 16  # characters of a remark that says it of the whole unit
@@ -44,6 +46,7 @@ class Meanings:
         self.positions = Names(around.places, POSITION_WORDS, POSITION_SPARE)
         self.targets = Names(around.targets, ordered=True)
         self.own_kinds = dict.fromkeys(name for name, _, _ in around.kinds)
+        self.own = Names(self.own_kinds, KIND_WORDS, KIND_SPARE, whole=True)
         self.kinds: Names | None = None
         self.placing = Placing(name, around, log, noticed)
         self.headings = Headings(0, 0, ())
@@ -68,6 +71,7 @@ class Meanings:
         self._kind(raw, remarks, where)
         self.placing.in_parts(raw, where)
         sided = self.placing.along(raw, remarks, where)
+        self.placing.again(raw, where)
         self._coupled(raw, remarks)
         self._others(raw)
         self._cut(raw, remarks, where)
@@ -151,6 +155,10 @@ class Meanings:
             wrong = Wrong(f"one unit a row, and {show(text)} may be several", _ONE_ROW_EACH)
             ask(self.log, raw, where, "number", wrong, cell)
             return
+        parts = position_and_number(text)
+        if parts and raw.get("position") == self.positions.find(parts[1]).name is not None:
+            self.noticed.read_as("number", text, parts[2])
+            text = parts[2]
         plain = re.fullmatch(
             r"[(\[]?\s*(?:(?:unit|no\.?|nr\.?|number|num\.?|#|u)\s*[#.]?\s*)?(\d+\s?[a-z]?|\d\w*)\s*[)\].:]?",
             text.strip(),
@@ -229,7 +237,15 @@ class Meanings:
             if text in self.own_kinds:
                 raw["kind"] = text
                 return
-            raw["kind"] = self._named("kind", cell, self._all_kinds(), where, remarks)
+            counted = _COUNTED.fullmatch(text.strip()) if not self.fits("kind", cell) else None
+            if counted and int(counted[1] or counted[2] or counted[5]) != 1:
+                wrong = Wrong(f"one unit a row, and {show(text)} may be several", _ONE_ROW_EACH)
+                ask(self.log, raw, where, "kind", wrong, cell)
+                return
+            if counted:
+                cell = counted[3] or counted[4]
+                self.noticed.read_as("kind", text, cell)
+            raw["kind"] = self._one_kind(cell, where, remarks)
             return
         names, both = self._all_kinds(), f"{text} {text_of(lens)}".strip()
         together, alone = names.find(both), names.find(text) if text else Meant()
@@ -247,6 +263,22 @@ class Meanings:
             raw["kind"] = self._named("kind", text, names, where, remarks)
             if not _degrees(text_of(lens)):
                 remarks.append((self.headings.by_key[LENS].heading, lens))
+
+    def _one_kind(self, cell: Any, where: Where, remarks: list[tuple[str, Any]]) -> Any:
+        """The kind of a cell: one of the scene's own, where it is that word for word, else any; without its
+        watts, where they are in the way."""
+        names, text = self._all_kinds(), text_of(cell)
+        if self.own.find(text).name is not None:
+            return self._named("kind", cell, self.own, where, remarks)
+        plain = " ".join(re.sub(_POWER, " ", text).split())
+        if names.find(text) == Meant() and plain != text and plain:
+            found = self.own if self.own.find(plain).name else names
+            name = found.find(plain).name
+            if name is not None:
+                remarks.append(("", text))
+                self.noticed.read_as("kind", text, name)
+                return name
+        return self._named("kind", cell, names, where, remarks)
 
     def _coupled(self, raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> None:
         """Part a channel and a circuit that stand in one cell: "12/101", "(12) 101"."""
@@ -323,11 +355,19 @@ class Meanings:
         """Whether a cell can be a value of a key; None where the key takes anything."""
         text = text_of(cell).strip()
         if key == "position":
-            return _found(self.positions.find(text))
+            meant = self.positions.find(text)
+            return _found(meant) and (meant.sure or not _LENGTH.match(text))
+        if key == "section":  # over units
+            return position_in(text, self.positions) is not None
         if key == "target":
             return _found(self.targets.find(text)) or bool(several_of(text, self.targets))
         if key == "kind":
             return text in self.own_kinds or _found(self._all_kinds().find(text))
+        if key == "gel":  # in words
+            words = re.findall(r"[^\W\d_]+", text.casefold())
+            plain = {"n", "c"} == set(words) or {"o", "w"} == set(words) or words[:1] == ["no"]
+            known = all(word in COLOURS or word in COLOUR_BESIDE for word in words)
+            return known and (plain or any(word in COLOURS for word in words))
         if key == "number":
             return day_of(cell) is not None or bool(re.fullmatch(_NUMBER, text, re.IGNORECASE))
         if key == "place":  # written as places along a position are, whatever the heading
@@ -360,12 +400,27 @@ class Meanings:
 
 # Text, compiled when a column is guessed: that of most lists is named.
 _NUMBER = r"(?:no\.?|unit|#)?\s*\d{1,4}\s*[a-z]?(?:\W\d{1,3})?|[a-z]{1,2}\W?\d{1,3}[a-z]?|[a-z]"
+_LENGTH = re.compile(
+    r"[+-]?\d+(?:[.,]\d+)?\s*(?:['\"′″’”]|(?:ft|feet|foot|ins?|inch(?:es)?|m|cm|mm|met(?:re|er)s?)(?![a-z]))",
+    re.IGNORECASE,
+)
 # A side, the centre or a mark: a length alone may be a trim, or the length of a cable.
 _PLACE = re.compile(
-    r"\b(?:s\W?[lr]|[ud]\W?s|house|(?:up|down)?stage|cl|c/l|marks?)\b", re.IGNORECASE
+    r"(?<![a-z])(?:s\W?[lr]|[ud]\W?s|house|(?:up|down)?stage|cl|c/l|cent(?:re|er)|marks?|p\W?s|o\W?p)(?![a-z])",
+    re.IGNORECASE,
 )
 _WHICH_SIDE = re.compile(
-    r"[+−–-]|l|r|left|right|[sh]\W?[lr]\W?|(?:stage|house)\W?(?:l|r|left|right)", re.IGNORECASE
+    r"[+−–-]|l|r|c|c\W?l|cent(?:re|er)|ctr|left|right|p\W?s\W?|o\W?p\W?|[sh]\W?[lr]\W?|(?:stage|house)\W?(?:l|r|left|right)", re.IGNORECASE
+)
+# How many units a cell of kinds stands for: "1 x ERS 30", "(2) ERS 30", "ERS 30 x2".
+_COUNTED = re.compile(
+    r"(?:(\d{1,2})\s*(?:x|×|no\.?|off)\s+|\(\s*(\d{1,2})\s*\)\s*)(\S.*)"
+    r"|(\S.*?\S)\s+(?:x|×)(\d{1,2})(?!\d)",
+    re.IGNORECASE,
+)
+_POWER = (
+    r"(?i)"
+    r"(?<![\w.])(?:\d+(?:[.,]\d+)?\s*k|(?:500|575|600|650|750|1000|1200|2000)(?:\s*w)?)(?![\w.])"
 )
 _IS_CUT = re.compile(r"\W*(?:cut|deleted?|omit(?:ted)?)\W*", re.IGNORECASE)
 _YES = ("y", "yes", "x", "true", "✓", "✔", "1")
@@ -399,7 +454,7 @@ _MOUNTS = {
 # Words beside a target that say how it is lit, and not which it is.
 _BESIDE = (
     r"(?i)\b(?:warm|cool|cold|front|back|side|top|down|high|low|key|fill|wash|light|lights|backlight|toplight"
-    r"|sidelight|frontlight|downlight|special|spec|spcl|soft|sharp|edge|hard|general|cover|tight|wide|clear|cross)\b"
+    r"|sidelight|frontlight|downlight|special|spec|spcl|soft|sharp|edge|hard|general|cover|acting|playing|tight|wide|clear|cross)\b"
 )
 
 

@@ -40,12 +40,23 @@ _WORDS = {
 }
 _ELECTRIC = ("lx", "electric", "electrics", "elec", "elecs", "el", "e")
 _TUBE = ("pipe", "bar", "batten", "position", "truss")
+_ROMAN = {"i": "1", "ii": "2", "iii": "3", "iv": "4", "v": "5", "vi": "6"}
 # Words of positions that stand for one another, then such as a careful reader also takes for each other.
 POSITION_WORDS: tuple[dict[str, str], ...] = (
-    {**dict.fromkeys(_ELECTRIC, "lx"), "foh": "foh", "frontofhouse": "foh", "bal": "balcony"},
-    {**dict.fromkeys((*_ELECTRIC, *_TUBE), "lx"), "frontofhouse": "foh"},
+    {
+        **dict.fromkeys(_ELECTRIC, "lx"),
+        "foh": "foh",
+        "frontofhouse": "foh",
+        "bal": "balcony",
+        **_ROMAN,
+    },
+    {**dict.fromkeys((*_ELECTRIC, *_TUBE), "lx"), "frontofhouse": "foh", **_ROMAN},
+    {**dict.fromkeys((*_ELECTRIC, *_TUBE), "lx"), "frontofhouse": "front", "foh": "front"},
 )
-POSITION_SPARE = ("pipe", "bar", "batten", "position", "lx", "electric", "the")
+POSITION_SPARE = (
+    *("pipe", "bar", "batten", "position", "lx", "electric", "the"),
+    *("no", "nr", "number", "lighting", "house"),
+)
 KIND_WORDS: tuple[dict[str, str], ...] = (
     {
         **dict.fromkeys(
@@ -77,12 +88,14 @@ class Names:
         *,
         ordered: bool = False,
         also: Iterable[tuple[str, str]] = (),
+        whole: bool = False,
     ) -> None:
         """`words` are levels of words that stand for one another, `spare` may be left out or be too many;
         `ordered` keeps letters before a number apart from letters after it; `also` are other ways to
-        write a name."""
+        write a name; `whole` finds no name that has a word more."""
         self.names = dict.fromkeys(names)
         self.words, self.spare, self.ordered = words, frozenset(spare), ordered
+        self.whole = whole
         self.ways = [(name, name) for name in self.names]
         self.ways += [(way, name) for way, name in also if name in self.names]
         self.plain: dict[str, dict[str, None]] = {}
@@ -155,6 +168,8 @@ class Names:
             if at is None:
                 return False
             del left[at]
+        if self.whole and set(left) - self.spare:
+            return False
         if (
             not kept
         ):  # a bare number is the loosest reading; a spare word does not stand for another
@@ -223,10 +238,10 @@ def _tokens(text: str, words: dict[str, str]) -> list[str]:
         if re.search(r"\d\s*k?w", text, re.IGNORECASE)
         else fold_case(text)
     )
-    text = re.sub(r"\b(\d+)(?:st|nd|rd|th)\b", r"\1", text)
+    text = re.sub(r"\b(\d+)(?:(?:st|nd|rd|th)\b|[º°])", r"\1 ", text)
     text = re.sub(r"\b([a-z])\.(?=[a-z]\b)", r"\1", text)  # s.l.
     text = re.sub(
-        r"\b(stage|up|down|front of|plano)[\s-]+(left|right|stage|house|convex)\b", _joined, text
+        r"\b(stage|up|down|front[\s-]of|plano)[\s-]+(left|right|stage|house|convex)\b", _joined, text
     )
     text = _CORNER.sub(_cornered, text)
     found = []
@@ -247,7 +262,7 @@ def _cornered(found: re.Match[str]) -> str:
 
 
 def _joined(found: re.Match[str]) -> str:
-    return (found[1] + found[2]).replace(" ", "")
+    return re.sub(r"[\s-]", "", found[1] + found[2])
 
 
 def plain(text: str) -> str:
@@ -267,8 +282,9 @@ def fold_case(text: str) -> str:
     """Lower case without accents."""
     if text.isascii():
         return text.lower()
+    text = text.casefold().replace("º", "°")  # typed for a degree
     return "".join(
-        c for c in unicodedata.normalize("NFKD", text.casefold()) if not unicodedata.combining(c)
+        c for c in unicodedata.normalize("NFKD", text) if not unicodedata.combining(c)
     )
 
 

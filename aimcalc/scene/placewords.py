@@ -50,23 +50,40 @@ class Read(NamedTuple):
     said: str = ""
 
 
+_HOUSE = r"(?:house|audience|auditorium|aud|hse)(?:['’]?s)?\b\.?"
+_STAGE = r"(?:stage|stg|actors?|performers?|perf)(?:['’]?s)?\b\.?"
 _SIDES = (
-    (r"\bhouse\W*l(?:eft)?\b|\bh\.?l\.?(?![a-z])", "SR"),
-    (r"\bhouse\W*r(?:ight)?\b|\bh\.?r\.?(?![a-z])", "SL"),
-    (r"\bstage\W*l(?:eft)?\b|\bs[./ ]l\b\.?|\bsl\.", "SL"),
-    (r"\bstage\W*r(?:ight)?\b|\bs[./ ]r\b\.?|\bsr\.", "SR"),
+    (rf"\b{_HOUSE}\W*l(?:eft)?\b|\bh[./ ]?l\.?(?![a-z])", "SR"),
+    (rf"\b{_HOUSE}\W*r(?:ight)?\b|\bh[./ ]?r\.?(?![a-z])", "SL"),
+    (rf"\b{_STAGE}\W*l(?:eft)?\b|\bs[./ ]l\b\.?|\bsl\.", "SL"),
+    (rf"\b{_STAGE}\W*r(?:ight)?\b|\bs[./ ]r\b\.?|\bsr\.", "SR"),
     (r"\bup\W*stage\b|\bu[./ ]s\b\.?|\bus\.", "US"),
     (r"\bdown\W*stage\b|\bd[./ ]s\b\.?|\bds\.", "DS"),
 )
 _CENTRE = re.compile(
     r"(?:(?:on|at)\s+)?(?:the\s+)?(?:c\W?l\.?|cent(?:re|er)(?:\W?line)?|ctr\.?|℄|c\.?)"
 )
-_MIDDLE = re.compile(r"(?:(?:on|at|in)\s+)?(?:the\s+)?middle")
+_NAUGHT = r"0(?:[.,]0+)?\s*(?:'(?:\s*-?\s*0\s*\")?|\"|ft|feet|in|m|cm|mm|metres?|meters?)?"
+_NAUGHT_THERE = re.compile(
+    rf"(?:{_NAUGHT}\s*[-,]?\s*(?:{_CENTRE.pattern})|(?:{_CENTRE.pattern})\s*[-,]?\s*{_NAUGHT})\s*"
+)
+_MIDDLE = re.compile(r"(?:(?:on|at|in)\s+)?(?:the\s+)?mid(?:dle)?")
 _PLASTER = re.compile(r"(?:(?:on|at)\s+)?(?:the\s+)?plaster\W?line")
 EVEN = 0.01  # metres: a pipe whose ends are so nearly alike far from its zero has it in its middle
 _FROM_CENTRE = re.compile(
-    r"\b(?:of|from|off|to)\s+(?:the\s+)?(?:c\W?l\b\.?|cent(?:re|er)(?:\W?line)?\b|ctr\b|℄)"
+    r"\b(?:of|from|off|to)\s+(?:the\s+)?(?:c\W?l\b\.?|cent(?:re|er)(?:\W?line)?\b|ctr\b|c\b|mid(?:dle)?\b|℄)"
+    r"|^(?:c\W?l|c|cent(?:re|er)(?:\W?line)?|ctr)\s*(?:\+|plus\b)\s*(?=\d)"
 )
+# What people write round a place that says no more, and how it is written without: on lower case.
+_PLAINER = (
+    (r"(?<=[\d'\"m])\s*(?:/|\s-\s|:|,)\s*(?=s\W?[lr]\b|stage|house)", " "),
+    (r"^(s[lr]|s\.[lr]\.?|stage \w+|house \w+)\s*(?:-\s|:|,)\s*(?=\d)", r"\1 "),
+    (r"(?<=\d)\s*(?:mtrs?|mts?|mtres?|metr?es?)\b\.?", " m"),
+    (r"(?<=\d)\s*(?:fts|f|feets?)\b\.?", " ft"),
+    (r"(?<=\d)\s*(?:cms|centimetres?|centimeters?)\b\.?", " cm"),
+    (r"(?<=\d)\s*(?:mms|millimetres?|millimeters?|mil)\b\.?", " mm"),
+)
+_PROMPT = re.compile(r"(?<![a-z])(?:ps|op|p\.s\.|o\.p\.|prompt|opposite prompt)(?![a-z])")
 _BARE_SIDE = re.compile(r"(?<![a-z])(?:left|right|l|r)\.?(?![a-z])")
 _MARK = re.compile(
     rf"(?:on\s+)?(?:the\s+)?(?:(?:mark|hole)\s*(?:no\.?\s*|#\s*)?(\d+)|(?:(\d+)(?:st|nd|rd|th)|({'|'.join(ORDINALS)}))\s+(?:mark|hole))"
@@ -156,6 +173,8 @@ def _in_scene_words(cell: str, along: Along) -> str | float | None:
     text = " ".join(cell.translate(_MARKED).casefold().split())
     text = re.sub(r"^(?:'(?=[\d-])|@\s*|at\s+|on\s+(?=\d))", "", text).strip()
     text = re.sub(r"[()\[\]]", " ", text)
+    for pattern, plainer in _PLAINER:
+        text = re.sub(pattern, plainer, text)
     text = re.sub(r"\b(sl|sr|us|ds)(?=\d)", r"\1 ", text)
     text = re.sub(r"(?<=\d)(?=(?:sl|sr|us|ds)\b)", " ", text)
     text = re.sub(
@@ -174,7 +193,11 @@ def _in_scene_words(cell: str, along: Along) -> str | float | None:
     if along.plaster is not None and _PLASTER.fullmatch(text):
         return along.plaster
     if along.centre:
-        text = _FROM_CENTRE.sub(" ", text)
+        text = " ".join(_FROM_CENTRE.sub(" ", text).split())
+        for pattern, plainer in _PLAINER[:2]:
+            text = re.sub(pattern, plainer, text)
+    if along.centre and _NAUGHT_THERE.fullmatch(text):
+        return 0.0
     text, side = _take_side(text, along)
     amount = _amount(text.strip(" ,;"), along)
     return f"{amount} {side}".strip() if amount else None
@@ -184,10 +207,19 @@ def _take_side(text: str, along: Along) -> tuple[str, str]:
     for pattern, side in _SIDES:
         if re.search(pattern, text):
             text = re.sub(pattern, " ", text)
+            again = _BARE_SIDE.search(text)  # "left of centre (stage left)"
+            if again and pattern.startswith(rf"\b{_STAGE}") and again[0][0] == side[1].lower():
+                text = text.replace(again[0], " ")
             return text, side
     found = re.search(r"\b(sl|sr|us|ds)\b", text)
     if found:
         return text.replace(found[0], " "), found[0].upper()
+    prompt = _PROMPT.search(text)
+    if prompt and along.axis in ("x", "any") and re.search(r"\d", text):
+        raise Wrong(
+            f"SL or SR: {prompt[0].upper()} may be either (the prompt side is SL in most houses, and SR in some)",
+            'Write SL or SR, or a line over the list: "PS = stage left".',
+        )
     bare = _BARE_SIDE.search(text)
     if bare and along.axis in ("x", "any") and re.search(r"\d", text):
         left = bare[0].startswith("l")

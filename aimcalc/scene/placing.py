@@ -10,7 +10,7 @@ import msgspec
 
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.findtable import Headings
-from aimcalc.scene.headings import AT_PARTS, ENDS, HEIGHT, MARK, REMARK, SIDE, Meaning, sides_plain
+from aimcalc.scene.headings import AGAIN, AT_PARTS, ENDS, HEIGHT, MARK, REMARK, SIDE, Meaning, sides_plain
 from aimcalc.scene.listrow import Around, Row, float_of, rest_of_inches, text_of
 from aimcalc.scene.mistakes import CLASH, Log, Where, Wrong, show
 from aimcalc.scene.model import Pipe, Taken
@@ -26,7 +26,7 @@ from aimcalc.scene.placewords import (
     whole_numbers,
 )
 from aimcalc.scene.taken import Noticed
-from aimcalc.scene.titles import Said
+from aimcalc.scene.titles import Said, prompt_plain
 
 
 class Placing:
@@ -36,6 +36,7 @@ class Placing:
         self.name, self.around, self.log, self.noticed = name, around, log, noticed
         self.headings = Headings(0, 0, ())
         self.said = Said()
+        self._prompt_sides = _prompt_sides(around)
         self.day_first: bool | None = None  # how dates are written that were feet and inches
 
     def in_parts(self, raw: dict[str, Any], where: Where) -> None:
@@ -189,6 +190,31 @@ class Placing:
             return 1
         return -1 if along.axis == "x" and read.metres > 0 and "+" not in str(cell) else 0
 
+    def again(self, raw: dict[str, Any], where: Where) -> None:
+        """Hold the place against a second column of it, and ask where the two do not agree."""
+        cell, at = raw.pop(AGAIN, None), raw.get("at")
+        if cell is None or not isinstance(at, str):
+            return
+        meaning, along = self._meaning(AGAIN), self._measured(raw)
+        metres = float(at.removesuffix(" m"))
+        try:
+            cell, meaning = _end_said(cell, meaning)
+            other = read_place(self._cell_said(cell, "", meaning, along), along, meaning.unit).metres
+            signed = bool(meaning.end or meaning.plus or SIDED.search(str(cell)))
+            if meaning.end or meaning.plus:
+                other = self._by_heading(other, meaning, along)
+            agree = abs(metres - other) < AGREE or (
+                not signed and abs(abs(metres) - abs(other)) < AGREE
+            )
+        except Wrong:
+            agree = False
+        if not agree:
+            came = f"{told(metres, along)}, and {text_of(cell)} in the other column"
+            wrong = Wrong(
+                "one place: two columns say it, and they do not agree", "Correct one of the two."
+            )
+            ask(self.log, raw, where, "at", wrong, came)
+
     def _check_end(self, cell: Any, metres: float, meaning: Meaning, along: Along) -> None:
         """Refuse a bare figure that lies past the end of its pipe: it is likely of another unit."""
         bare = not meaning.unit and re.fullmatch(_BARE_FIGURE, str(cell), re.IGNORECASE)
@@ -226,12 +252,18 @@ class Placing:
         ):
             plus = text == "+"
             return meaning.plus if plus else ("SR" if meaning.plus == "SL" else "SL")
-        text = self._own_words(text)
+        own = self._own_words(text).strip()
+        if own != text:
+            self.noticed.read_as("at", text, own)
+            text = own
         return _bare_as(meaning.bare, text) if along.axis in ("x", "any") else text
 
     def _own_words(self, text: str) -> str:
         """A text with the list's own words for a side, "PS", as the side that it says they are."""
-        for word, side in self.said.sides:
+        if not text or text[0] in "0123456789+-" and text[-1].isdigit():
+            return text
+        text = prompt_plain(text)
+        for word, side in self.said.sides or self._prompt_sides:
             text = re.sub(rf"(?<![a-z]){word}(?![a-z])", f" {side}", text, flags=re.IGNORECASE)
         return text
 
@@ -465,6 +497,7 @@ ENOUGH_ACROSS = (
     2  # units aimed across the stage, more than to their side, that make a sign doubtful
 )
 SAME_STEP = 0.01  # metres between two spacings that are one
+AGREE = 0.03  # metres between two places that are one, each rounded as it was typed
 PAST = 0.3  # metres past its end at which a figure is not taken for a place on the pipe
 _BARE_FIGURE = (
     r"[+−–-]?\s*\d+(?:[.,]\d+)?\s*(?:s\W?[lr]\W?|[lr])?|(?:s\W?[lr]\W?)\s*\d+(?:[.,]\d+)?"
@@ -490,6 +523,18 @@ def _bare_as(whose: str, text: str) -> str:
         return text
     left, right = ("SL", "SR") if whose == "stage" else ("SR", "SL")
     return _BARE.sub(lambda found: f" {left if found[1] else right} ", text).strip()
+
+
+def _prompt_sides(around: Around) -> tuple[tuple[str, str], ...]:
+    """Which side PS and OP are, where the booms or stands that are named after them stand so; else nothing."""
+    told = set()
+    for name, place in around.places.items():
+        words = re.findall(r"[a-z]+", prompt_plain(name.casefold()))
+        for word in {"ps", "op"} & set(words) if place.x else ():
+            told.add((word == "ps") == (place.x > 0))
+    if len(told) != 1:
+        return ()
+    return (("ps", "SL"), ("op", "SR")) if told.pop() else (("ps", "SR"), ("op", "SL"))
 
 
 _WHOLE_FEET = re.compile(r"([+-]?\d+)\s*('|ft|feet|foot)?\.?\s*((?:s[lr]|us|ds)?)", re.IGNORECASE)

@@ -6,10 +6,12 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from aimcalc.scene.meant import Names
+from aimcalc.scene.meant import ORDINALS, Names
 
 _SAID_FIRST = re.compile(
-    r"^\W*(?:hanging\s+)?(?:position|location|pos|loc)\s*[:=–-]\s*", re.IGNORECASE
+    r"^\W*(?:(?:hanging\s+)?(?:position|location|pos|loc)\s*[:=–-]\s*"
+    r"|(?:lights?|lighting|lamps?|lanterns?|units?|fixtures?|hang|hung|rig)\s+(?:on|of|for|from)\s+)",
+    re.IGNORECASE,
 )
 _CONTINUED = r"(?i)" r"\W*\b(?:cont(?:['’]?d|inued|d)?|continues)\b\.?\W*$"
 # What may stand behind the name of a position, over its units.
@@ -17,8 +19,9 @@ _BEHIND = (
     r"(?i)"
     r"\s*(?:[-–—:,;(/|]\s*|\s)(?:@\s*)?(?:trim|height|high|hung|flown|at\s+[\d.]|\d+\s*(?:x\s*)?(?:units?|lamps?|lights?"
     r"|fixtures?|lanterns?|instruments?|no)\b|\d+(?:[.,]\d+)?\s*(?:m|cm|mm|ft|feet|['’′])|batten|line\s?set|sheet|page"
-    r"|units?\b|see\b).*$"
-)
+    r"|units?\b|see\b|(?:numbered\s+|counted\s+|reading\s+|working\s+)?(?:from\s+(?:the\s+)?SIDE(?:\s*(?:to|-|>|→)\s*SIDE)?"
+    r"|SIDE\s*(?:to|-|>|→)\s*SIDE)\s*\)?\s*$).*$"
+).replace("SIDE", r"(?:s\W?[lr]|stage\W?(?:left|right))\b")
 _ACCESSORY = (
     r"(?:iris(?:es)?|top[\s-]*hats?|half[\s-]*hats?|snoots?|barn[\s-]*doors?|donuts?|doughnuts?|gobos?|templates?"
     r"|(?:gel|colou?r|filter)[\s-]*(?:frames?|extenders?|extensions?|holders?|scrollers?|changers?)|scrollers?|frost"
@@ -49,7 +52,16 @@ def position_in(words: str, positions: Names) -> str | None:
         name = positions.find(way).name if way else None
         if name:
             return name
+    aside = _ASIDE.fullmatch(words)
+    if aside and not _SIDE.search(aside[2]):
+        meant = positions.find(aside[1])
+        counted = re.search(rf"\d|\b(?:{'|'.join(ORDINALS)})\b", aside[1], re.IGNORECASE)
+        return meant.name if meant.sure or counted else None
     return None
+
+
+_ASIDE = re.compile(r"\W*(.*?\w)\W*\(([^()]*[^\W\d_]{2}[^()]*)\)\W*")  # "Bar 1 (over the seats)"
+_SIDE = re.compile(r"(?i)\b(?:[sh]\W?[lr]|[ud]\W?s|left|right|(?:up|down)stage)\b")
 
 
 def titled_positions(title: str, positions: Names) -> list[str]:

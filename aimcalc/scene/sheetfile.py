@@ -131,15 +131,45 @@ def text_rows(text: str) -> Iterable[list[str]]:
     if said:
         return csv_rows(text[said.end() :], said[1])
     head = text[:LOOKED_AT]
-    return csv_rows(text, max(MARKS, key=lambda mark: _best_score(head, mark)))
+    scores = {mark: _best_score(head, mark) for mark in MARKS}
+    if not any(scores.values()):
+        wide = max(WIDE_MARKS, key=lambda mark: (_best_score(head, mark), _as_wide(head, mark)))
+        alike = max(_as_wide(head, mark) for mark in MARKS)
+        if _best_score(head, wide) or _as_wide(head, wide) > max(alike, FEWEST_ALIKE - 1):
+            return ([cell.strip() for cell in line.split(wide)] for line in text.splitlines())
+    rows = csv_rows(text, max(MARKS, key=lambda mark: (scores[mark], _as_wide(head, mark))))
+    return rows if _framed(head) < FRAMED else map(_unframed, rows)
+
+
+WIDE_MARKS = (" / ", " - ", " – ", " — ", " : ")  # between cells that people type in a mail
+FRAMED = 0.8  # of the lines with a bar that begin and end with one: a table of a page
 
 
 def _best_score(head: str, mark: str) -> int:
     """The best score of headings that any of the first lines has, parted at `mark`."""
     lines = head.splitlines()[:60]
     return max(
-        (heading_score([c.strip('"') for c in line.split(mark)]) for line in lines), default=0
+        (heading_score([c.strip(' "') for c in line.split(mark)]) for line in lines), default=0
     )
+
+
+def _as_wide(head: str, mark: str) -> int:
+    """How many of the first lines `mark` parts into as many cells as most of them, three or more."""
+    counts = [line.count(mark) for line in head.splitlines()[:60]]
+    return max((counts.count(n) for n in set(counts) if n > 1), default=0)
+
+
+def _framed(head: str) -> float:
+    """The share of lines with a bar that begin and end with one: "| 1 | 2 |"."""
+    lines = [line.strip() for line in head.splitlines()[:60] if line.count("|") > 1]
+    return sum(line[0] == line[-1] == "|" for line in lines) / max(1, len(lines))
+
+
+def _unframed(row: list[str]) -> list[str]:
+    cells = [cell.strip() for cell in row]
+    if len(cells) > 2 and not cells[0] and not cells[-1]:
+        cells = cells[1:-1]
+    return cells
 
 
 _PIECE = re.compile(r"\S+(?: \S+)*")
@@ -155,9 +185,10 @@ def _lined_up(text: str) -> list[list[str]] | None:
     if any(_best_score(text[:LOOKED_AT], mark) for mark in MARKS):
         return None
     scores = [heading_score(_PIECE.findall(line)) for line in head]
-    if not max(scores, default=0):
+    first = scores.index(max(scores)) if any(scores) else _first_wide(head)
+    if first is None:
         return None
-    spans = [found.span() for found in _PIECE.finditer(head[scores.index(max(scores))])]
+    spans = [found.span() for found in _PIECE.finditer(head[first])]
     rows = []
     for line in text.splitlines():
         pieces = list(_PIECE.finditer(line.expandtabs()))
@@ -170,6 +201,19 @@ def _lined_up(text: str) -> list[list[str]] | None:
                 cells[k] = f"{cells[k]} {piece[0]}".strip()
         rows.append(cells)
     return rows
+
+
+FEWEST_ALIKE = 3  # lines of as many pieces, for text without known headings to be one of columns
+
+
+def _first_wide(lines: list[str]) -> int | None:
+    """The first of the lines that have as many pieces as most, three or more; None where marks part them."""
+    if any(_as_wide("\n".join(lines), mark) >= FEWEST_ALIKE for mark in MARKS):
+        return None
+    counts = [len(_PIECE.findall(line)) for line in lines]
+    wide = [n for n in counts if n > 2]
+    usual = max(set(wide), key=wide.count, default=0)
+    return counts.index(usual) if usual and wide.count(usual) >= FEWEST_ALIKE else None
 
 
 def _away(heading: tuple[int, int], cell: tuple[int, int]) -> tuple[int, int]:

@@ -7,17 +7,10 @@ from collections.abc import Iterable
 from typing import Any
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.findtable import (
-    LOOKED_THROUGH,
-    Fits,
-    Head,
-    Headings,
-    find_head,
-    headings_of,
-    no_table,
-)
+from aimcalc.scene.findhead import Head, find_head, no_table
+from aimcalc.scene.findtable import LOOKED_THROUGH, Fits, Headings, headings_of
 from aimcalc.scene.headings import AT_PARTS, HEIGHT, meaning
-from aimcalc.scene.listrow import Around, blank, text_of
+from aimcalc.scene.listrow import Around, blank, says_nothing, text_of
 from aimcalc.scene.meant import POSITION_SPARE, POSITION_WORDS, Names
 from aimcalc.scene.mistakes import FILE, UNKNOWN, Wrong, show
 from aimcalc.scene.sections import position_in
@@ -50,7 +43,7 @@ def tables_of(sheets: list[Sheet], around: Around, fits: Fits, noticed: Noticed)
                 expected, came=show(wanted), choices=tuple(s.name for s in sheets), rank=UNKNOWN
             )
         sheets = named
-    heads = [find_head(sheet.rows) for sheet in sheets]
+    heads = [find_head(sheet.rows, fits) for sheet in sheets]
     shown = _with_tables(sheets, heads)
     if len(shown) == 1:
         _tell_sheet(sheets, shown[0], noticed)
@@ -132,7 +125,7 @@ class _Looked:
     """What one of several sheets holds: the positions of its units, and whether they have places."""
 
     def __init__(self, head: Head, name: str, positions: Names, fits: Fits) -> None:
-        below = [row for row in head.rows[head.last + 1 :] if not all(map(blank, row))]
+        below = [row for row in head.rows[head.last + 1 :] if not says_nothing(row)]
         self.named = position_in(name, positions) or ""
         headings, _ = headings_of(
             head.headings(),
@@ -143,7 +136,7 @@ class _Looked:
             placed=bool(self.named),
         )
         self.has_places = bool({"at", HEIGHT, *AT_PARTS} & set(headings.by_key))
-        self.positions = set(_positions(headings, below, head.rows[: head.first], positions))
+        self.positions = set(_positions(headings, below, head.above, positions))
         if not self.positions and self.named:
             self.positions = {self.named}
         elif self.named not in self.positions or "position" in headings.by_key:

@@ -31,6 +31,7 @@ _HOLDS = {
     "at_SR": "at on the SR side",
     "at_feet": "the feet of at",
     "at_inches": "the inches of at",
+    "at_again": "at a second time, which agrees",
     "at_metres": "the metres of at",
     "at_centimetres": "the centimetres of at",
     "channel+circuit": "channel and circuit",

@@ -80,8 +80,29 @@ def _line(words: str) -> Said:
         vague=vague[0] if vague else "",
         step=f"{step[1].replace(',', '.')} {LENGTHS[_INCH.get(step[2], step[2])]}" if step else "",
         from_sr=bool(_NUMBERED.search(text) and _FROM_SR.search(text)),
-        sides=tuple((word, side.upper()) for word, side in _OWN_WORD.findall(text)),
+        sides=_own_sides(text),
     )
+
+
+def _own_sides(text: str) -> tuple[tuple[str, str], ...]:
+    """The list's own words for a side; the other of a pair with them, "PS = SL" alone."""
+    found = {word: side.upper() for word, side in _OWN_WORD.findall(prompt_plain(text))}
+    found |= {word: side.upper() for side, word in _OTHER_WAY.findall(prompt_plain(text))}
+    for word, other in (("ps", "op"), ("op", "ps")):
+        if word in found and other not in found and found[word] in ("SL", "SR"):
+            found[other] = "SR" if found[word] == "SL" else "SL"
+    return tuple(found.items())
+
+
+def prompt_plain(text: str) -> str:
+    """Words with prompt side and opposite prompt as ps and op."""
+    return _PROMPT.sub("ps", _OPPOSITE.sub("op", text))
+
+
+_OPPOSITE = re.compile(
+    r"\b(?:opposite|off)[\s-]*prompt(?:[\s-]*side)?\b|\bo\.\s?p\b\.?", re.IGNORECASE
+)
+_PROMPT = re.compile(r"\bprompt(?:[\s-]*(?:side|corner))?\b|\bp\.\s?s\b\.?", re.IGNORECASE)
 
 
 def _unit(text: str) -> str:
@@ -113,8 +134,10 @@ _SAYS = re.compile(
     r"=|:|\b(?:is|are|means?|always|throughout|all|seen|from|to|towards?|positive|negative|plus|minus)\b"
 )
 _OWN_WORD = re.compile(
-    r"\b(?!(?:l|r|is|are|it|plus|sl|sr|us|ds)\b)([a-z]{1,3})\s*(?:=|:|\bis\b|\bmeans\b)\s*(?:the\s+)?(sl|sr|us|ds)\b"
+    r"\b(?!(?:l|r|is|are|it|plus|sl|sr|us|ds)\b)([a-z]{1,3})\s*(?:\([^()]*\)\s*)?"
+    r"(?:=|:|->|→|\b(?:is|means|for|being)\b)\s*(?:(?:on|at|the)\s+)*(sl|sr|us|ds)\b"
 )
+_OTHER_WAY = re.compile(r"\b(sl|sr)\s*(?:=|:|->|→|\(|\b(?:is|means)\b)\s*(?:the\s+)?(ps|op)\b")
 _INCH = {"”": '"', "″": '"', "''": '"', "’": "'", "′": "'"}
 _STEP = re.compile(
     r"(\d+(?:[.,]\d+)?)\s*(''|[\"”″'’′]|(?:in|ins|inch|inches|ft|feet|foot|m|metres?|meters?|cm|mm)\b)\.?[\s-]*"

@@ -44,6 +44,16 @@ WORDS = {
     **dict.fromkeys(("pipes", "pipe"), "pipe"),
     **dict.fromkeys(("bars", "bar"), "bar"),
     **dict.fromkeys(("middle", "mid", "midline"), "middle"),
+    **dict.fromkeys(("tracks", "track"), "track"),
+    **dict.fromkeys(("spotlights", "spotlight"), "spotlight"),
+    **dict.fromkeys(("objects", "object"), "object"),
+    **dict.fromkeys(("boom", "booms", "tower", "towers"), "boom"),
+    **dict.fromkeys(("reference", "references", "ref", "refs"), "reference"),
+    **dict.fromkeys(("sockets", "socket", "skt", "soc"), "socket"),
+    **dict.fromkeys(("faders", "fader"), "fader"),
+    **dict.fromkeys(("descriptions", "description", "desc", "descr"), "description"),
+    **dict.fromkeys(("heights", "height", "ht", "hgt"), "height"),
+    **dict.fromkeys(("quantity", "qty", "qnty", "quant"), "quantity"),
     **dict.fromkeys(("accessories", "accessory", "acc", "accs", "access"), "accessories"),
 }
 # What a column holds, likeliest first, and the headings that say so, in those words.
@@ -88,7 +98,44 @@ target: what is it pointing at, where does it point, where is it aimed, what is 
 target: focused at, shoots, shoots at, lit area, covers, onto, shot, directed at, lighting, hits area
 target: pointed at, light up
 target: focus area no, acting area no, where focus, focus where, subject, light on, lights on
+target: shines on, shines at, shining on, aiming at, aiming to, pointing to, pointing on, beam on, lit object
+target: object, object lit, lit subject, subject lit, to light, area covered, area to light, area to be lit
+target: covering, coverage, covers area, area of focus, area of stage, part of stage, playing area, picks up
+target: illuminates, lights what, where aimed, where it points, where pointing, stage position, spot on
+target: light falls on, what it hits, what it lights up, target area, target name, focus name, area name
+target: focus spot, focus description, focus location, focus on area, acting area lit, to hit, pointed to
 target system: purpose, used for, use
+position: track, track name, rail, fly bar, flybar, flying bar, house pipe, lighting bar, lighting pipe
+position: bar or stand, bar stand, pipe boom, bar boom, rig position, hang pos, which bar, which pipe, which truss
+position: mounted on, fixed to, clamped to, attached to, hung where, where it hangs, where does it hang
+position: boom name, truss name, electric name, ladder name, batten or boom, pipe or stand, truss or stand
+position: grid pipe, grid bar, venue position, house position, position of light, pipe no name, stand, perch
+number: no along bar, no along pipe, no on truss, no on boom, no on track, unit reference, lamp reference
+number: unit label, fixture label, light label, lamp id, lantern id, lantern reference, light reference
+number: fixture reference, spotlight no, equipment no, head id, luminaire id, hung no, place no
+number: no in row, no from sl, no from sr, unit no on pipe, unit no on bar, pipe unit no, bar unit no
+kind: spotlight, spotlight type, type of spotlight, kit, projector, what kind, what sort, what type, light kind
+kind: lighting instrument, lighting unit, light fitting, light sort, lamp sort, lamp kind, lantern kind
+kind: fixture kind, instrument used, lantern used, make model, type model, kind of fixture, kind of instrument
+kind: unit description, instrument description, fixture description, lantern description, type wattage
+kind: instrument type wattage, type and wattage, instrument and wattage, fixture model, kind of spotlight
+at: where from centre, how far, how far along, how far out, how far off centre, how far from centre, hangs from centre
+at: place along bar, place along pipe, point on bar, point on pipe, spot on bar, distance on bar, distance on pipe
+at: along bar from centre, bar offset, pipe offset, x position, position x, pos x, x pos, x offset, x distance
+at: x coordinate, x coord, coordinate x, hang offset, hang distance, distance out, out from centre
+side: which side, side of stage, sl or sr, ps op, ps or op, p op, prompt or op
+height: height up, height up boom, height on stand, up boom, how high, mounting height, hung height
+channel: dmx channel, channel dmx, lighting channel, light channel, fader, fader no, softpatch, soft patch
+channel: control by, controlled by, on channel, lx channel, channel id, memory channel, show channel
+circuit: plugging, plug no, plugged, way no, patch no, patch point, outlet name, outlet id, power circuit
+circuit: house circuit, grid circuit, fed by, feed, supply, power outlet, circuit id, dimmer outlet
+circuit: dimmer id, dimmer rack, rack and way, multi way, dimmer socket, floor pocket, pocket, drop box, power from
+circuit: patched in, circuit outlet, outlet circuit, hot circuit, plugs in, goes into, dimmer and way, rack way
+colour: gels, colours, hue, gel type, colour of gel, colour of light, filter name, filter type, gel code, filter code
+colour: colour call, colour used, gel used, colour gel no, colour frame, gel colour no, colour filter no
+colour: colour name or no, colour sheet, colour in, gel in, light colour, lamp colour
+count: no off, how many off, no of lamps, no of lights, no of lanterns, no of fixtures, no of instruments, no required
+note: extras, extra, additional, special note, detail, details, instruction, instructions, more
 system: system, group, wash, function, job, lighting system, system name
 channel: control and channel, channel on control, control channel no, control no channel, cue channel
 channel: channel, channel no, control, control channel, control no
@@ -100,7 +147,7 @@ colour: colour, gel, filter, colour gel, gel colour, gel no, colour no, filter n
 colour: tint, media, gel or colour, colour or gel, colour medium no, gel name, colour name, colour code
 colour: colour medium, gel filter, filter colour, colour frost, colour and frost, gel frost, gel and frost
 colour: colour diffusion, gel diffusion, colour and diffusion, gel and diffusion
-count: count, qty, quantity, how many, pcs, pieces, no of units, amount
+count: count, quantity, how many, pcs, pieces, no of units, amount
 mount: mount, mounting, mount type, hang type, hanging method, rigging, how hung
 arm: arm, sidearm, side arm, arm length, side arm length
 arm_to: arm to, arm towards, arm toward, arm direction
@@ -116,6 +163,17 @@ LENGTHS = {
     **dict.fromkeys(("mm", "millimetres", "millimeters"), "mm"),
 }
 
+# Words of colours, for a column that no heading calls so; beside them stand gel numbers.
+COLOURS = frozenset(
+    "amber apricot aqua azure blue bastard blush bronze brown canary cerise chocolate cobalt congo copper cyan"
+    " daylight fire frost gold green grey gray indigo lavender lemon lilac lime magenta mauve mist moonlight"
+    " ochre orange orchid peach pink purple red rose ruby salmon scarlet sky steel straw sunset surprise"
+    " tangerine teal turquoise violet white yellow cto ctb nc ow".split()
+)
+COLOUR_BESIDE = frozenset(
+    "no color colour open clear none pale light dark deep medium mid bright hot soft full half quarter double"
+    " cool warm special primary n c o w l r g and".split()
+)
 # What these head is told by the cells alone: numbers, names of kinds or neither.
 UNSURE = {
     "lamp": ("number", "kind"),
@@ -124,6 +182,26 @@ UNSURE = {
     "name": ("number", "kind", "position", "target"),
     "description": ("kind", "target"),
     "source": ("kind",),
+    "for": ("target",),
+    "on": ("target", "position"),
+    "to": ("target",),
+    "lit": ("target",),
+    "points": ("target",),
+    "object lit by": ("target",),
+    "code": ("number", "kind"),
+    "hung": ("position", "at"),
+    "hangs": ("position", "at"),
+    "rig": ("position",),
+    "bar position": ("position", "at"),
+    "pipe position": ("position", "at"),
+    "truss position": ("position", "at"),
+    "which": ("number", "kind", "position"),
+    "who": ("target",),
+    "performer": ("target",),
+    "actor": ("target",),
+    "object name": ("target",),
+    "make": ("kind",),
+    "product": ("kind",),
 }
 
 # A heading of these words alone, one of MEASURES among them or a unit before "from", is that of a place.
@@ -134,6 +212,8 @@ CENTRES = frozenset(("cl", "centre", "zero", "middle", "datum"))
 FROM = frozenset(("from", "off", "to", "of"))
 LITTLE = frozenset(
     ("line", "the", "each", "on", "in", "by", "and", "or", "pipe", "bar", "batten", "truss", "hang")
+) | frozenset(
+    ("where", "it", "is", "hangs", "out", "positive", "negative", "value", "coordinate", "coord")
 ) | frozenset(
     ("hung", "point", "taken", "stage", "how", "far", "away", "along", "its", "clamp", "decimal")
 )

@@ -20,20 +20,7 @@ from tests.unseen3.test_unseen3 import case, marked, wrong
 
 HERE = Path(__file__).parent
 NAMES = sorted(path.stem for path in HERE.glob("*.toml"))
-WRONG: dict[str, str] = {
-    "church-list": "refused: dashes under the headings, and `Place` beside `From centre`, `For`",
-    "dance-workbook": "refused: `Where` is read as the position, under rows that name positions",
-    "database": "told: `x_metres_sl_positive` is kept as a remark, so places are assumed",
-    "festival-sheet": "told: `DMX ch` is kept as a remark, not read as the channel",
-    "house-hang": "refused: heights in the boom rows of a column of places are not found",
-    "house-left-right": "refused: headings `Where from the middle` and `Shines on` are not found",
-    "inches-only": "refused: `150 SL` under `Dist. from C/L` over `(inches)`",
-    "museum-tracks": "refused: headings `Track`, `Spot`, `Fitting`, `Object` are not found",
-    "phone-notes": "told: `pos` beside `where` is kept as a remark, so places are assumed",
-    "ps-op": "refused: the title says PS is stage left, and OP is not taken for the other side",
-    "same-number-twice": "two units of one number: a STOP of `check`, no question of the reading",
-    "wiki-table": "refused: a table of a page, its cells between bars, is read a column off",
-}
+WRONG: dict[str, str] = {}
 
 
 @pytest.mark.parametrize("name", marked(NAMES, WRONG))

@@ -1,0 +1,189 @@
+"""Where the headings of a sheet stand, and which rows below them hold them again."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from itertools import chain, islice
+from typing import Any
+
+from aimcalc.named import NamedTuple
+from aimcalc.scene.findtable import LOOKED_THROUGH, Fits, Headings
+from aimcalc.scene.headings import heading_score, meaning
+from aimcalc.scene.listrow import blank, says_nothing
+from aimcalc.scene.mistakes import FILE, Wrong, show
+from aimcalc.scene.tradewords import LENGTHS
+
+LOOKED_AT = 200  # first rows among which headings are looked for
+ENOUGH = 4  # keys in one row, after which no better headings are looked for far below
+FIRST_OF_ALL = ("position", "number", "at", "kind", "target")
+
+
+class Head(NamedTuple):
+    """The first rows of a sheet, its rows of headings among them, and the rest still to be read."""
+
+    rows: list[list[Any]]
+    first: int  # index of the first row of headings; -1 where there are none
+    last: int
+    score: int
+    rest: Iterable[list[Any]]
+
+    def headings(self) -> list[Any]:
+        """The cells of the headings, those over more lines than one joined."""
+        rows = self.rows[self.first : self.last + 1] if self.last >= 0 else [[]]
+        return rows[0] if len(rows) == 1 else joined(*rows)
+
+    @property
+    def above(self) -> list[list[Any]]:
+        """The rows above the headings."""
+        return self.rows[: max(0, self.first)]
+
+    def all_rows(self) -> Iterable[list[Any]]:
+        """Every row of the sheet."""
+        return chain(self.rows, self.rest)
+
+
+def find_head(rows: Iterable[list[Any]], fits: Fits | None = None) -> Head:
+    """Where the headings of a sheet are: the first of the rows that name the most keys, two lines
+    where they do so together.
+
+    Where none names enough of them, `fits` finds the rows of units by their cells, and the headings over
+    them; a table of units without headings has its `first` and `last` at -1, and a score.
+    """
+    rest = iter(rows)
+    head = list(islice(rest, LOOKED_AT))
+    scores: list[int] = []
+    for row in head:
+        scores.append(heading_score(row))
+        if max(scores) >= ENOUGH and scores.index(max(scores)) < len(scores) - 5:
+            break  # what comes below are units
+    best = max(scores, default=0)
+    if not best:
+        scores = [heading_score(row, near=True) for row in head[:LOOKED_THROUGH]]
+        best = max(scores, default=0)
+    if not best:
+        found = _over_units(head, fits) if fits else None
+        first, score = found or (-1, 0)
+        return Head(head, first, first, score, rest)
+    at = scores.index(best)
+    for above, below in ((1, 1), (2, 0), (0, 2), (1, 0), (0, 1)):
+        first, last = at - above, at + below
+        if first >= 0 and last < len(head) and _as_one(head[first : last + 1], best):
+            return Head(head, first, last, heading_score(joined(*head[first : last + 1])), rest)
+    first = at - (at > 0 and _ends_in(head[at - 1], head[at]))
+    last = at + (at + 1 < len(head) and _ends_in(head[at], head[at + 1], alone=True))
+    return Head(head, first, last, best, rest)
+
+
+def _ends_in(above: list[Any], below: list[Any], *, alone: bool = False) -> bool:
+    """Whether a heading goes on in the row below with its unit: "Dist. from C/L" over "(inches)"; with
+    `alone` that row holds nothing else."""
+    over = [k for k, cell in enumerate(above) if not blank(cell)]
+    under = [k for k, cell in enumerate(below) if not blank(cell)]
+    units = [k for k in under if isinstance(below[k], str) and _is_unit_alone(below[k])]
+    if alone:
+        return bool(units) and units == under and set(units) <= set(over)
+    words = all(isinstance(above[k], str) and not _has_digit(above[k]) for k in over)
+    return bool(over) and words and set(over) <= set(units)
+
+
+def _is_unit_alone(text: str) -> bool:
+    return text.casefold().strip(" .()[]") in LENGTHS or bool(_BRACKETED.fullmatch(text))
+
+
+_BRACKETED = re.compile(r"\s*[(\[][^()\[\]\d]{1,40}[)\]]\s*")
+
+
+FEWEST_UNITS = 3  # rows that are units by their cells, for a table to be found without its headings
+TOLD_BY = 2  # cells of such a row that are names of the scene, or a place with its side
+
+
+def _over_units(rows: list[list[Any]], fits: Fits) -> tuple[int, int] | None:
+    """The row of headings in words that nobody knows, over rows that are units by their cells, and a score;
+    row -1 where the units have no headings; None where there are no units."""
+    units = [k for k, row in enumerate(rows) if _is_unit(row, fits)]
+    if len(units) < FEWEST_UNITS:
+        return None
+    width = sum(not blank(cell) for cell in rows[units[0]])
+    for k in range(units[0] - 1, -1, -1):
+        words = [cell for cell in rows[k] if not blank(cell)]
+        if len(words) < 2 or says_nothing(words):
+            continue  # the name of a position, a line of dashes
+        plain = all(isinstance(w, str) and any(map(str.isalpha, w)) for w in words)
+        if plain and 2 * len(words) > width and not any(map(_has_digit, words)):
+            return k, 1
+        break
+    return -1, 1
+
+
+def _has_digit(text: str) -> bool:
+    return any(map(str.isdigit, text))
+
+
+def _is_unit(row: list[Any], fits: Fits) -> bool:
+    """Whether two cells of a row or more are, each of its own sort, names of the scene or a place, and any
+    has a figure."""
+    if not any(_has_digit(str(cell)) for cell in row):
+        return False
+    told: dict[str, int] = {}
+    cells = [c for c in row if isinstance(c, str) and sum(map(str.isalpha, c)) > 1 and len(c) < 60]
+    for cell in cells[:40]:
+        sort = next((key for key in ("kind", "target", "position", "place") if fits(key, cell)), "")
+        if sort:
+            told[sort] = told.get(sort, 0) + 1
+    return len(told) >= TOLD_BY and len(cells) > 1
+
+
+def _as_one(rows: list[list[Any]], best: int) -> bool:
+    """Whether rows are one heading over two or three lines: together they name no less, and all say
+    something."""
+    for row in rows:
+        words = [cell for cell in row if not blank(cell)]
+        if len(words) < 2 or not all(
+            isinstance(w, str) and any(map(str.isalpha, w)) and not any(map(str.isdigit, w))
+            for w in words
+        ):
+            return False
+    every = joined(*rows)
+    fewer = (joined(*rows[:k], *rows[k + 1 :]) for k in range(len(rows)))
+    return heading_score(every) >= best and all(every != joined(each, []) for each in fewer)
+
+
+def joined(*rows: list[Any]) -> list[str]:
+    """Rows of headings as one."""
+    width = max(map(len, rows))
+    cells = []
+    for k in range(width):
+        parts = [row[k] for row in rows if k < len(row) and not blank(row[k])]
+        cells.append(" ".join(str(part).strip() for part in parts))
+    return cells
+
+
+def headings_again(row: list[Any], headings: Headings) -> int:
+    """Whether a row below the headings is one of headings itself: 0 no, 1 the same ones, 2 others."""
+    words = [cell for cell in row if not blank(cell)]
+    if len(words) < 2 or not all(isinstance(word, str) for word in words):
+        return 0
+    mine = {c.place: c.heading.casefold() for c in headings.columns}
+    same = sum(
+        1
+        for k, cell in enumerate(row)
+        if not blank(cell) and " ".join(str(cell).split()).casefold() == mine.get(k)
+    )
+    if same == len(words):
+        return 1
+    known = sum(bool(meaning(word).keys) for word in words)
+    if known == len(words) and heading_score(row) >= 3:
+        return 2
+    return 0
+
+
+def no_table(head: Head, sheet: str) -> Wrong:
+    """What to say of a sheet without headings."""
+    first = next((row for row in head.rows if not all(map(blank, row))), [])
+    told = [str(cell) for cell in first if not blank(cell)]
+    place = f"sheet {sheet}: " if sheet else ""
+    came = f"{place}{', '.join(map(show, told[:3]))}{' ...' if len(told) > 3 else ''}"
+    do = "Write the headings in one row above the units, in the scene's words or the trade's."
+    expected = f"a row of headings: {', '.join(FIRST_OF_ALL[:4])} ..."
+    return Wrong(expected, do, came=came if told else "nothing", rank=FILE)
