@@ -17,7 +17,7 @@ from aimcalc.named import NamedTuple
 from aimcalc.scene import quantities as q
 from aimcalc.scene.document import Entry, open_entry, parse
 from aimcalc.scene.files import csv_rows, read_whole
-from aimcalc.scene.findtable import column_letters
+from aimcalc.scene.headings import column_letters
 from aimcalc.scene.lengths import parse_length
 from aimcalc.scene.listrow import blank
 from aimcalc.scene.meant import KIND_SPARE, KIND_WORDS, POSITION_SPARE, POSITION_WORDS, Names

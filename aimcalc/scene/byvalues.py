@@ -94,6 +94,15 @@ class Cells:
         along = all(sorted(map(int, group)) == _first(len(group)) for group in groups)
         return (along and len(set(cells)) > 1) or list(map(int, cells)) == _first(len(cells))
 
+    def restarts(self, k: int, position: int) -> bool:
+        """Whether a column counts 1, 2, 3 ... on each of two positions or more."""
+        groups = list(self._by_position(k, position))
+        cells = [text for group in groups for text in group]
+        if len(groups) < 2 or not all(re.fullmatch(r"[1-9]\d{0,3}", text) for text in cells):
+            return False
+        along = all(sorted(map(int, group)) == _first(len(group)) for group in groups)
+        return along and len(groups) < len(cells) == len(self.rows)
+
     def _by_position(self, k: int, position: int | None) -> Iterator[list[str]]:
         """The texts of a column on each position: as a column names it, or a row of its own above."""
         groups: dict[str, list[str]] = {}

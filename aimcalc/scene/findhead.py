@@ -8,7 +8,8 @@ from itertools import chain, islice
 from typing import Any
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.findtable import LOOKED_THROUGH, Fits, Headings
+from aimcalc.scene.columnclaims import LOOKED_THROUGH, Fits
+from aimcalc.scene.findtable import Headings
 from aimcalc.scene.headings import heading_score, meaning
 from aimcalc.scene.listrow import blank, says_nothing
 from aimcalc.scene.mistakes import FILE, Wrong, show
@@ -82,13 +83,14 @@ def _ends_in(above: list[Any], below: list[Any], *, alone: bool = False) -> bool
     under = [k for k, cell in enumerate(below) if not blank(cell)]
     units = [k for k in under if isinstance(below[k], str) and _is_unit_alone(below[k])]
     if alone:
-        return bool(units) and units == under and set(units) <= set(over)
+        bracketed = [k for k in under if k in units or _BRACKETED.fullmatch(str(below[k]))]
+        return bool(under) and bracketed == under and set(under) <= set(over)
     words = all(isinstance(above[k], str) and not _has_digit(above[k]) for k in over)
     return bool(over) and words and set(over) <= set(units)
 
 
 def _is_unit_alone(text: str) -> bool:
-    return text.casefold().strip(" .()[]") in LENGTHS or bool(_BRACKETED.fullmatch(text))
+    return text.casefold().strip(" .()[]") in LENGTHS
 
 
 _BRACKETED = re.compile(r"\s*[(\[][^()\[\]\d]{1,40}[)\]]\s*")

@@ -136,9 +136,9 @@ def _meaning(text: str) -> Meaning:
         keys = _bracket_aside(short, text)
     if not keys and phrase in UNSURE:
         return Meaning(UNSURE[phrase], rank=3, fitting=True)
-    if keys == (SIDE,) and not bare:
-        whose = re.search(r"\(\s*(stage|house)\s*\)|^\W*(stage|house)\b", text)
-        bare = (whose[1] or whose[2]) if whose else ""
+    if keys in ((SIDE,), ()) and not bare:
+        whose = re.search(r"\(\s*(stage|house)\s*\)|^\W*(stage|house|audience)\b", text)
+        bare = (whose[1] or whose[2]).replace("audience", "house") if whose else ""
     sides = {"l", "r"} <= set(words) or {"sl", "sr"} <= set(words)
     return Meaning(keys, rank=_WEAKER.get(phrase, 0), unit=unit, bare=bare, sides=sides)
 
@@ -271,7 +271,7 @@ _MINUS = re.compile(
 )
 _OTHER = {"SL": "SR", "SR": "SL", "US": "DS", "DS": "US"}
 ENDS = re.compile(
-    r"(?:\b(?:from|off|to)\s+)?(?:the\s+|its\s+)?\b(sl|sr|us|ds)\s+end\b"
+    r"(?:(?:(?<=\w\s)in\s+)?\b(?:from|off|to)\s+)?(?:the\s+|its\s+)?\b(sl|sr|us|ds)\s+end\b"
     r"(?:\s+of\s+(?:the\s+|each\s+)?(?:pipe|bar|batten|truss|electric|lx))?"
     r"|(?:\b(?:from|off|to)\s+)?(?:the\s+)?\bend\s+(sl|sr|us|ds)\b"
 )
@@ -378,6 +378,8 @@ def _unit_out(words: list[str]) -> tuple[list[str], str]:
     for k, word in enumerate(words[:-1]):
         if word == "in" and words[k + 1] in LENGTHS:
             return words[:k] + words[k + 2 :], LENGTHS[words[k + 1]]
+        if word == "in" and k and words[k + 1] in FROM and words[k - 1] in MEASURES:
+            return words[:k] + words[k + 1 :], ""  # "distance in from the end"
     for end in (0, -1):
         if words[end] in LENGTHS:
             unit = LENGTHS[words.pop(end)]
@@ -407,3 +409,13 @@ def heading_score(cells: Sequence[object], *, near: bool = False) -> int:
         if enough and not few and (len(keys) >= 5 or 3 * sum(map(bool, found)) >= len(filled))
         else 0
     )
+
+
+def column_letters(index: int) -> str:
+    """The spreadsheet's letters of a column counted from 0: A, B ... Z, AA."""
+    letters = ""
+    index += 1
+    while index:
+        index, rest = divmod(index - 1, 26)
+        letters = chr(65 + rest) + letters
+    return letters

@@ -63,12 +63,19 @@ def is_ditto(cell: object) -> bool:
     """Whether a cell is a mark for the one above it."""
     if not isinstance(cell, str) or len(cell) > LONGEST_DITTO:
         return False
-    return cell.casefold().strip(_EDGES).replace('” ”', "”").replace('" "', '"') in _DITTO
+    return cell.casefold().strip(_EDGES).replace("” ”", "”").replace('" "', '"') in _DITTO
 
 
 def position_and_number(text: str) -> re.Match[str] | None:
     """A position and a number written in one, "LX1/3": its two groups."""
-    return re.fullmatch(r"(.*[^\W_].*?)\s*[/:#–-]\s*(\w+)", text)
+    return _JOINT.fullmatch(text) or _SPOKEN.fullmatch(text)
+
+
+_JOINT = re.compile(r"(.*[^\W_].*?)\s*[/:#–-]\s*(\w+)")
+_SPOKEN = re.compile(
+    r"(.*[^\W\d_].*?)(?:[.,]\s*|\s+(?:unit|no|number|lamp|lantern)\b\.?\s*)(\d{1,3}[a-z]?)",
+    re.IGNORECASE,
+)
 
 
 def is_total(text: str) -> bool:

@@ -8,28 +8,39 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from itertools import pairwise
 from typing import Any
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.document import ASKED, ask
+from aimcalc.scene.columnclaims import LOOKED_THROUGH
+from aimcalc.scene.document import ASKED
 from aimcalc.scene.findhead import Head, headings_again
-from aimcalc.scene.findtable import LOOKED_THROUGH, Column, Headings, column_table, headings_of
+from aimcalc.scene.findtable import Column, Headings, column_table, headings_of
 from aimcalc.scene.headings import APART, AT_PARTS, HEIGHT, REMARK
-from aimcalc.scene.listrow import Around, Row, blank, is_ditto, is_total, narrowed, says_nothing, text_of
+from aimcalc.scene.listrow import (
+    Around,
+    Row,
+    blank,
+    is_ditto,
+    is_total,
+    narrowed,
+    says_nothing,
+    text_of,
+)
 from aimcalc.scene.meanings import LONGEST_REMARK, Meanings
 from aimcalc.scene.meant import plain
 from aimcalc.scene.mistakes import CLASH, FILE, Log, Where, Wrong
 from aimcalc.scene.model import HIDDEN, Taken
 from aimcalc.scene.placewords import day_comes_first
-from aimcalc.scene.sections import is_accessory, is_spare, position_in, says_more, titled_positions
+from aimcalc.scene.placing import unit_of_most
+from aimcalc.scene.rowkinds import NONE, RowKinds, without_figures
+from aimcalc.scene.sections import titled_positions
 from aimcalc.scene.sheetcells import ERROR
 from aimcalc.scene.sheetfile import read_sheets
 from aimcalc.scene.sheettables import Table, tables_of
 from aimcalc.scene.taken import Noticed
 from aimcalc.scene.titles import said_by
+from aimcalc.scene.wholelist import Afterwards, ask_for_numbers, share_channels
 
-MOST_IN_SECTION = 3  # cells of a row with the name of a position
 MOST_ROWS = 20_000  # with a unit in each; the largest rigs there are have a tenth
 
 HangRow = tuple[dict[str, Any], Where, str]
@@ -69,12 +80,13 @@ def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
         return HangList([])
     placed = {row.raw["position"] for rows in found for row in rows if _is_placed(row)}
     for reader, rows in zip(readers, found, strict=True):
-        reader.meanings.placing.without_side(rows)
-        reader.meanings.placing.without_place(rows, placed)
-        reader.meanings.placing.arms(rows)
-        reader.channels(rows)
+        afterwards = Afterwards(reader.meanings.placing)
+        afterwards.without_side(rows)
+        afterwards.without_place(rows, placed)
+        afterwards.arms(rows)
+        share_channels(rows, reader.headings, reader.kinds.titles, reader.no_channel, noticed)
     every = [row for rows in found for row in rows]
-    _ask_for_numbers(every, log)
+    ask_for_numbers(every, log)
     if not every and not log.mistakes:
         _ask_for_units(readers, name, log)
     columns = tuple(line for reader in readers for line in column_table(reader.headings))
@@ -98,22 +110,6 @@ def _ask_for_units(readers: list[_Reader], name: str, log: Log) -> None:
             log.add(Where(name, reader.table, f"row {reader.headings.first}"), "", wrong)
 
 
-def _ask_for_numbers(rows: list[Row], log: Log) -> None:
-    """Ask about a unit that has the number of another on its position: one of the two is a slip."""
-    first: dict[tuple[str, str], Row] = {}
-    for row in rows:
-        position, number = row.raw.get("position"), row.raw.get("number")
-        if not isinstance(position, str) or number is None or number is ASKED:
-            continue
-        other = first.setdefault((position, text_of(number).strip().casefold()), row)
-        if other is not row:
-            wrong = Wrong(
-                f"a number that no other unit of {position} has, and {other.where.entry} has it too",
-                "Correct one of the two numbers; if both rows are one unit, take one of them out.",
-            )
-            ask(log, row.raw, row.where, "number", wrong, f"{position}/{text_of(number).strip()}")
-
-
 def _is_placed(row: Row) -> bool:
     return "at" in row.raw and isinstance(row.raw.get("position"), str)
 
@@ -131,7 +127,7 @@ class _Reader:
         self.headings = Headings(0, 0, ())
         self.table = f"sheet {sheet.name}" if sheet.name else ""
         self.above: dict[str, Any] = {}
-        self.titles: set[str] = set()  # cells above the headings, without their figures
+        self.kinds = RowKinds(self.meanings.positions, self.meanings.targets, self.meanings.fits)
         self.no_channel: set[str] = set()  # rows that say that their unit has none
         self.passed = (
             0  # rows of several cells, or without a column of kinds, in which no unit was found
@@ -143,19 +139,17 @@ class _Reader:
     def read(self) -> list[Row]:
         """The units of the table, from its headings on."""
         head = self.head
-        cells = head.headings()
+        self._said(head)
+        said = self.meanings.placing.said
+        cells = [said.with_sides(cell) for cell in head.headings()]
         rest = [row for row in head.rows[head.last + 1 :] if not says_nothing(row)]
         self._set_headings(cells, (head.first + 1, head.last + 1), rest[:LOOKED_THROUGH])
         self.meanings.placing.day_first = self._day_first(rest)
-        self._said(head)
-        said = self.meanings.placing.said.rows
+        self.meanings.placing.most = self._unit_of_most(rest)
         above = [k + 1 for k in range(head.first) if not all(map(blank, head.rows[k]))]
-        above = [row for row in above if row not in said]
-        self.titles = {
-            _without_figures(str(c).strip())
-            for row in head.above
-            for c in row
-            if not blank(c)
+        above = [row for row in above if row not in said.rows]
+        self.kinds.titles = {
+            without_figures(str(c).strip()) for row in head.above for c in row if not blank(c)
         } - {""}
         above = [row for row in above if not self._section_above(head.rows[row - 1], row)]
         titled = self._in_title(head.above)
@@ -197,6 +191,11 @@ class _Reader:
             return shown.pop()
         return day_comes_first([row[k] for row in rows if k < len(row)])
 
+    def _unit_of_most(self, rows: list[list[Any]]) -> str:
+        column = self.headings.by_key.get("at")
+        k = -1 if column is None else column.place
+        return unit_of_most([row[k] for row in rows if 0 <= k < len(row)])
+
     def _said(self, head: Head) -> None:
         """Take what the lines round the table say of its places."""
         lines = [
@@ -209,7 +208,7 @@ class _Reader:
 
     def _section_above(self, row: list[Any], number: int) -> bool:
         """Whether a row above the headings is the name of a position, which its units stand under."""
-        section = None if "position" in self.letters else self._section(row, {})
+        section = None if "position" in self.letters else self.kinds.section(row, {})
         if section:
             self.meanings.current, self.meanings.by_section = section, True
             self.noticed.row("section", number, _read_over(section, row))
@@ -220,7 +219,7 @@ class _Reader:
         above = self.head.above
         words = (cell for row in above for cell in row if isinstance(cell, str))
         return any(titled_positions(cell, self.meanings.positions) for cell in words) or any(
-            self._section(row, {}) for row in above
+            self.kinds.section(row, {}) for row in above
         )
 
     def _in_title(self, rows: list[list[Any]]) -> int:
@@ -241,42 +240,6 @@ class _Reader:
         self.meanings.current, self.meanings.by_section = name, True
         self.noticed.row("section", number, f"{name} ({' '.join(words.split())[:40]})")
         return number
-
-    def channels(self, rows: list[Row]) -> None:
-        """Read a channel as that of the rows below it in a list that goes by channel; note units that have
-        none where it might."""
-        first = min(
-            (c.place for c in self.headings.columns if c.key not in (REMARK, APART)), default=0
-        )
-        column = self.headings.by_key.get("channel")
-        without = [row for row in rows if "channel" not in row.raw]
-        if column is None or column.place != first or not without or len(without) == len(rows):
-            return
-        if self._goes_by_channel(rows, without):
-            last: Any = None
-            for row in rows:
-                row.raw["channel"] = last = row.raw.get("channel", last)
-            says = "the channel is blank: read as that of the row above, in a list by channel."
-        else:
-            says = "the channel is blank: they have none."
-        told = ", ".join(row.where.entry.removeprefix("row ") for row in without[:12])
-        more = f" and {len(without) - 12} more" if len(without) > 12 else ""
-        self.noticed.note("list-channel", f"in rows {told}{more} {says}")
-
-    def _goes_by_channel(self, rows: list[Row], without: list[Row]) -> bool:
-        """Whether a channel stands once over its rows: a title says that the list goes by channel, or its
-        positions come and go; channels rise, and no blank row lacks its circuit or says that it has none."""
-        typed = [text_of(row.raw["channel"]) for row in rows if "channel" in row.raw]
-        if "channel" not in rows[0].raw or not all(text.isdigit() for text in typed):
-            return False
-        rising = all(int(a) < int(b) for a, b in pairwise(typed))
-        runs = [row.raw.get("position") for row in rows]
-        runs = [name for k, name in enumerate(runs) if not k or name != runs[k - 1]]
-        said = any(_BY_CHANNEL.search(title) for title in self.titles)
-        has_circuits = "circuit" in self.headings.by_key
-        fed = all("circuit" in row.raw for row in without) if has_circuits else said
-        none = {row.where.entry for row in without} & self.no_channel
-        return rising and fed and not none and (said or len(runs) > len(set(map(str, runs))))
 
     def _set_headings(
         self, cells: Sequence[Any], place: tuple[int, int], below: list[list[Any]]
@@ -358,7 +321,7 @@ class _Reader:
             column = self.columns.get(k)
             if column is not None and column.key == APART:
                 continue
-            if column is not None and column.key in _MAY_BE_NONE and _NONE.fullmatch(str(cell)):
+            if column is not None and column.key in _MAY_BE_NONE and NONE.fullmatch(str(cell)):
                 if column.key == "channel":
                     self.no_channel.add(where.entry)
                 continue
@@ -370,18 +333,18 @@ class _Reader:
                 raw[column.key] = cell
         if not raw and not remarks:
             return None
-        section = self._section(row, raw)
+        section = self.kinds.section(row, raw)
         if section:
             self.meanings.current, self.meanings.by_section = section, True
             self.noticed.row("section", number, _read_over(section, row))
             self.passed += "kind" not in self.letters  # no unit can stand under it
             return None
-        added = self._added(raw, remarks, above)
+        added = self.kinds.added(raw, remarks, above)
         if added and above is not None:
             self._add_note(above, added)
             self.noticed.row("accessory", number, added)
             return None
-        if self._is_title(row) or self._is_spare(raw, remarks) or self._no_unit(raw):
+        if self.kinds.is_title(row) or self.kinds.is_spare(raw, remarks) or self.kinds.no_unit(raw):
             self._pass_over(number, row)
             return None
         self._dittos(raw, number)
@@ -432,71 +395,11 @@ class _Reader:
                 raw[key] = ASKED
         return raw
 
-    def _section(self, row: list[Any], raw: dict[str, Any]) -> str | None:
-        """The position that a row names and nothing else, over its units."""
-        words = list(dict.fromkeys(str(cell).strip() for cell in row if not blank(cell)))
-        if len(words) == 2 and words[0].endswith(":"):
-            words, raw = [" ".join(words)], {}
-        if not words or len(words) > MOST_IN_SECTION or not all(map(says_more, words[1:])):
-            return None
-        if len(raw) > 1 and len(words) == 1:
-            return None
-        name = position_in(words[0], self.meanings.positions)
-        key = next(iter(raw), None)
-        if name and key == "target" and self.meanings.targets.find(words[0]).name:
-            return None
-        return name
-
-    def _added(self, raw: dict[str, Any], remarks: list[tuple[str, Any]], above: Row | None) -> str:
-        """What hangs on the unit above, of a row that says no more: an accessory, or the rest of its note;
-        "" where the row is another."""
-        if above is None or raw.keys() & {"at", "target", "point", HEIGHT, *AT_PARTS}:
-            return ""
-        words = {key: text_of(cell).strip() for key, cell in raw.items()}
-        for key in ("position", "number"):
-            if words.get(key) == above.raw.get(key):
-                words.pop(key, None)
-        loose = [text_of(cell).strip() for _, cell in remarks]
-        things = [text for text in (*words.values(), *loose) if is_accessory(text)]
-        if things and not [
-            k for k in ("position", "number") if k in words and words[k] not in things
-        ]:
-            return ", ".join([*words.values(), *loose])
-        only_note = words.keys() == {"note"} and raw.keys() == {"note"} and not loose
-        return words["note"] if only_note and not is_total(words["note"]) else ""
-
     def _add_note(self, above: Row, added: str) -> None:
         note = above.raw.get("note")
         plain = " ".join(added.strip("+ ").split())
         both = f"{note}; {plain}" if isinstance(note, str) and note else plain
         above.raw["note"] = both[:LONGEST_REMARK]
-
-    def _is_title(self, row: list[Any]) -> bool:
-        """Whether a row is one of those above the headings, but for its figures: "Page 2 of 3"."""
-        words = [str(cell).strip() for cell in row if not blank(cell)]
-        return all(_without_figures(word) in self.titles for word in words)
-
-    def _is_spare(self, raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> bool:
-        """Whether a row says that nothing hangs there: a circuit or a place that is kept free."""
-        spare = [key for key, cell in raw.items() if is_spare(text_of(cell))]
-        if "kind" in spare or "number" in spare:
-            return True
-        loose = any(is_spare(text_of(cell)) for _, cell in remarks)
-        none = [key for key in ("kind", "target") if key in raw and _NONE.fullmatch(str(raw[key]))]
-        return (bool(spare) or loose) and ("kind" not in raw or "kind" in none)
-
-    def _no_unit(self, raw: dict[str, Any]) -> bool:
-        """Whether a row is no unit: a total, a remark below the table, a number kept free."""
-        if is_total(str(raw.get("position", ""))) or is_total(str(raw.get("number", ""))):
-            return True
-        if raw.keys() & {"kind", "target", "point"}:
-            if len(raw) == 1 and self.meanings.fits(*next(iter(raw.items()))) is False:
-                return True  # a remark in the column of targets or kinds
-            return len(raw) <= 2 and any(is_total(str(cell)) for cell in raw.values())
-        if "number" not in raw:
-            return len(raw) <= 2
-        named = "position" in raw and self.meanings.positions.find(text_of(raw["position"])).name
-        return not raw.keys() & {"at", HEIGHT} or not (named or "position" not in raw)
 
     def _pass_over(self, number: int, row: list[Any]) -> None:
         words = [text_of(cell).strip() for cell in row if not blank(cell)]
@@ -507,7 +410,7 @@ class _Reader:
         if (
             self.meanings.by_section
             and alone
-            and _without_figures(words[0]) not in self.titles
+            and without_figures(words[0]) not in self.kinds.titles
             and not is_total(words[0])
         ):
             # A heading that is no position of the scene: what follows is not on the one above.
@@ -528,14 +431,4 @@ def _read_over(section: str, row: list[Any]) -> str:
     return section if plain(words) == plain(section) else f"{section} ({words[:40]})"
 
 
-def _without_figures(words: str) -> str:
-    """Words without their numbers; nothing where they are no words."""
-    plain = re.sub(r"\d+", "", words)
-    return plain if re.search(r"[^\W_]{2}", plain) else ""
-
-
-_BY_CHANNEL = re.compile(
-    r"hook[\s-]*up|\bby channel|channel (?:list|order|schedule)", re.IGNORECASE
-)
-_NONE = re.compile(r"\s*(?:-+|–|—|n\.?/?a\.?|none)\s*", re.IGNORECASE)
 _MAY_BE_NONE = ("at", HEIGHT, "channel", "circuit", "system")

@@ -7,7 +7,8 @@ from typing import Any
 
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.findtable import Headings
-from aimcalc.scene.headings import COUNT, COUPLED, LENS, SIDE
+from aimcalc.scene.headings import AT_PARTS, COUNT, COUPLED, LENS, SIDE
+from aimcalc.scene.kindcells import ONE_ROW_EACH, Kinds, Naming
 from aimcalc.scene.listrow import (
     Around,
     Row,
@@ -19,8 +20,6 @@ from aimcalc.scene.listrow import (
     text_of,
 )
 from aimcalc.scene.meant import (
-    KIND_SPARE,
-    KIND_WORDS,
     POSITION_SPARE,
     POSITION_WORDS,
     Meant,
@@ -33,7 +32,6 @@ from aimcalc.scene.sections import position_in
 from aimcalc.scene.taken import Noticed
 from aimcalc.scene.tradewords import COLOUR_BESIDE, COLOURS
 
-_ONE_ROW_EACH = "Give each unit a row of its own, with its own number and place."
 LONGEST_CUT = 16  # characters of a remark that says it of the whole unit
 LONGEST_REMARK = 200  # characters of a unit's note
 
@@ -45,9 +43,8 @@ class Meanings:
         self.name, self.around, self.log, self.noticed = name, around, log, noticed
         self.positions = Names(around.places, POSITION_WORDS, POSITION_SPARE)
         self.targets = Names(around.targets, ordered=True)
-        self.own_kinds = dict.fromkeys(name for name, _, _ in around.kinds)
-        self.own = Names(self.own_kinds, KIND_WORDS, KIND_SPARE, whole=True)
-        self.kinds: Names | None = None
+        self.naming = Naming(log, noticed)
+        self.kinds = Kinds(around, self.naming)
         self.placing = Placing(name, around, log, noticed)
         self.headings = Headings(0, 0, ())
         self.current: Any = None  # the position of the rows above
@@ -68,7 +65,8 @@ class Meanings:
         self._one_unit(raw, where)
         self._number(raw, where)
         self._target(raw, remarks, where)
-        self._kind(raw, remarks, where)
+        lens = self.headings.by_key.get(LENS)
+        self.kinds.read(raw, remarks, where, lens.heading if lens else "")
         self.placing.in_parts(raw, where)
         sided = self.placing.along(raw, remarks, where)
         self.placing.again(raw, where)
@@ -93,16 +91,31 @@ class Meanings:
         if cell is ASKED:
             self.current = ASKED
             return
-        raw["position"] = self._named("position", cell, self.positions, where, remarks)
+        cell = self._place_out(cell, raw)
+        raw["position"] = self.naming.named("position", cell, self.positions, where, remarks)
         self.current, self.by_section = raw["position"], False
+
+    def _place_out(self, cell: Any, raw: dict[str, Any]) -> Any:
+        """A position without the place that stands behind it, "LX 1, 12' SL", where no column is that of
+        places."""
+        text = text_of(cell)
+        if {"at", *AT_PARTS} & set(self.headings.by_key) or self.positions.find(text) != Meant():
+            return cell
+        parts = _AND_PLACE.fullmatch(text)
+        name = self.positions.find(parts[1]).name if parts else None
+        if parts is None or name is None:
+            return cell
+        if not self.fits("place", parts[2]) and parts[2].strip("0"):
+            return cell
+        raw["at"] = parts[2]
+        self.noticed.read_as("position", text, f"{name}, at {parts[2]}")
+        return name
 
     def _one_unit(self, raw: dict[str, Any], where: Where) -> None:
         """Ask about a row that says it stands for several units."""
         count = raw.pop(COUNT, None)
         if count is not None and text_of(count).strip() not in ("1", "one"):
-            wrong = Wrong(
-                f"one unit a row, and this one says {show(text_of(count))}", _ONE_ROW_EACH
-            )
+            wrong = Wrong(f"one unit a row, and this one says {show(text_of(count))}", ONE_ROW_EACH)
             self.log.add(where, COUNT, wrong, count)
             raw["number"] = ASKED
 
@@ -117,30 +130,6 @@ class Meanings:
             raw["position"], raw["number"] = meant.name, parts[2]
             self.noticed.read_as("number", text, f"position {meant.name}, number {parts[2]}")
 
-    def _named(
-        self, key: str, cell: Any, names: Names, where: Where, remarks: list[tuple[str, Any]]
-    ) -> Any:
-        """The name that a cell means; what fits several is asked."""
-        text = text_of(cell)
-        meant = names.find(text)
-        if meant.name is not None:
-            if not meant.sure:
-                self.noticed.read_as(key, text, meant.name)
-            return meant.name
-        if meant.several:
-            expected = f"one {key}, and {show(text)} may be {any_of(meant.several)}"
-            self.log.add(where, key, Wrong(expected, "Write which.", rank=UNKNOWN), cell)
-            return ASKED
-        name, rest = _with_more(text, names)
-        if name is None:
-            name, rest = names.near(text), ""
-        if name is None:
-            return cell
-        self.noticed.read_as(key, text, f"{name}, with the remark {show(rest)}" if rest else name)
-        if rest:
-            remarks.append(("", rest))
-        return name
-
     def _number(self, raw: dict[str, Any], where: Where) -> None:
         cell = raw.get("number")
         if cell is None or cell is ASKED:
@@ -152,7 +141,7 @@ class Meanings:
         text = text_of(cell)
         several = _SEVERAL.fullmatch(text.strip())
         if several and not self._is_prefixed(several, str(raw.get("position", ""))):
-            wrong = Wrong(f"one unit a row, and {show(text)} may be several", _ONE_ROW_EACH)
+            wrong = Wrong(f"one unit a row, and {show(text)} may be several", ONE_ROW_EACH)
             ask(self.log, raw, where, "number", wrong, cell)
             return
         parts = position_and_number(text)
@@ -212,73 +201,7 @@ class Meanings:
                 do = "Write the one that it is aimed at; the others can stand in a column of remarks."
                 ask(self.log, raw, where, "target", Wrong(expected, do, rank=UNKNOWN), cell)
                 return
-        raw["target"] = self._named("target", cell, self.targets, where, remarks)
-
-    def _all_kinds(self) -> Names:
-        if self.kinds is None:
-            also = [
-                (f"{family} {field:g}", name)
-                for name, family, field in self.around.kinds
-                if field is not None
-            ]
-            every = (*self.own_kinds, *self.around.generic())
-            self.kinds = Names(every, KIND_WORDS, KIND_SPARE, also=also)
-        return self.kinds
-
-    def _kind(self, raw: dict[str, Any], remarks: list[tuple[str, Any]], where: Where) -> None:
-        cell, lens = raw.get("kind"), raw.pop(LENS, None)
-        if cell is None and lens is None:
-            return
-        if cell is ASKED or lens is ASKED:
-            raw["kind"] = ASKED
-            return
-        text = text_of(cell) if cell is not None else ""
-        if lens is None:
-            if text in self.own_kinds:
-                raw["kind"] = text
-                return
-            counted = _COUNTED.fullmatch(text.strip()) if not self.fits("kind", cell) else None
-            if counted and int(counted[1] or counted[2] or counted[5]) != 1:
-                wrong = Wrong(f"one unit a row, and {show(text)} may be several", _ONE_ROW_EACH)
-                ask(self.log, raw, where, "kind", wrong, cell)
-                return
-            if counted:
-                cell = counted[3] or counted[4]
-                self.noticed.read_as("kind", text, cell)
-            raw["kind"] = self._one_kind(cell, where, remarks)
-            return
-        names, both = self._all_kinds(), f"{text} {text_of(lens)}".strip()
-        together, alone = names.find(both), names.find(text) if text else Meant()
-        if together.name is not None:
-            raw["kind"] = self._named("kind", both, names, where, remarks)
-        elif alone.name is None:
-            raw["kind"] = self._named(
-                "kind", both if together.several else (cell or lens), names, where, remarks
-            )
-        elif _degrees(text_of(lens)) - _degrees(alone.name):
-            expected = f"a kind and degrees that agree: {alone.name} is not of {text_of(lens)}"
-            wrong = Wrong(expected, "Correct one of the two columns.")
-            ask(self.log, raw, where, "kind", wrong, both)
-        else:
-            raw["kind"] = self._named("kind", text, names, where, remarks)
-            if not _degrees(text_of(lens)):
-                remarks.append((self.headings.by_key[LENS].heading, lens))
-
-    def _one_kind(self, cell: Any, where: Where, remarks: list[tuple[str, Any]]) -> Any:
-        """The kind of a cell: one of the scene's own, where it is that word for word, else any; without its
-        watts, where they are in the way."""
-        names, text = self._all_kinds(), text_of(cell)
-        if self.own.find(text).name is not None:
-            return self._named("kind", cell, self.own, where, remarks)
-        plain = " ".join(re.sub(_POWER, " ", text).split())
-        if names.find(text) == Meant() and plain != text and plain:
-            found = self.own if self.own.find(plain).name else names
-            name = found.find(plain).name
-            if name is not None:
-                remarks.append(("", text))
-                self.noticed.read_as("kind", text, name)
-                return name
-        return self._named("kind", cell, names, where, remarks)
+        raw["target"] = self.naming.named("target", cell, self.targets, where, remarks)
 
     def _coupled(self, raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> None:
         """Part a channel and a circuit that stand in one cell: "12/101", "(12) 101"."""
@@ -362,7 +285,7 @@ class Meanings:
         if key == "target":
             return _found(self.targets.find(text)) or bool(several_of(text, self.targets))
         if key == "kind":
-            return text in self.own_kinds or _found(self._all_kinds().find(text))
+            return self.kinds.fits(cell)
         if key == "gel":  # in words
             words = re.findall(r"[^\W\d_]+", text.casefold())
             plain = {"n", "c"} == set(words) or {"o", "w"} == set(words) or words[:1] == ["no"]
@@ -400,6 +323,7 @@ class Meanings:
 
 # Text, compiled when a column is guessed: that of most lists is named.
 _NUMBER = r"(?:no\.?|unit|#)?\s*\d{1,4}\s*[a-z]?(?:\W\d{1,3})?|[a-z]{1,2}\W?\d{1,3}[a-z]?|[a-z]"
+_AND_PLACE = re.compile(r"(.*?\w)\s*(?:[,;:@(]|\bat\b|\s[-–—]\s)\s*(.*\w.*?)\)?", re.IGNORECASE)
 _LENGTH = re.compile(
     r"[+-]?\d+(?:[.,]\d+)?\s*(?:['\"′″’”]|(?:ft|feet|foot|ins?|inch(?:es)?|m|cm|mm|met(?:re|er)s?)(?![a-z]))",
     re.IGNORECASE,
@@ -410,17 +334,9 @@ _PLACE = re.compile(
     re.IGNORECASE,
 )
 _WHICH_SIDE = re.compile(
-    r"[+−–-]|l|r|c|c\W?l|cent(?:re|er)|ctr|left|right|p\W?s\W?|o\W?p\W?|[sh]\W?[lr]\W?|(?:stage|house)\W?(?:l|r|left|right)", re.IGNORECASE
-)
-# How many units a cell of kinds stands for: "1 x ERS 30", "(2) ERS 30", "ERS 30 x2".
-_COUNTED = re.compile(
-    r"(?:(\d{1,2})\s*(?:x|×|no\.?|off)\s+|\(\s*(\d{1,2})\s*\)\s*)(\S.*)"
-    r"|(\S.*?\S)\s+(?:x|×)(\d{1,2})(?!\d)",
+    r"[+−–-]|l|r|c|c\W?l|cent(?:re|er)|ctr|left|right|p\W?s\W?|o\W?p\W?|[sh]\W?[lr]\W?"
+    r"|(?:stage|house)\W?(?:l|r|left|right)",
     re.IGNORECASE,
-)
-_POWER = (
-    r"(?i)"
-    r"(?<![\w.])(?:\d+(?:[.,]\d+)?\s*k|(?:500|575|600|650|750|1000|1200|2000)(?:\s*w)?)(?![\w.])"
 )
 _IS_CUT = re.compile(r"\W*(?:cut|deleted?|omit(?:ted)?)\W*", re.IGNORECASE)
 _YES = ("y", "yes", "x", "true", "✓", "✔", "1")
@@ -449,34 +365,6 @@ _MOUNTS = {
     **dict.fromkeys(("direct", "straight", "clampeddirect"), "direct"),
     **dict.fromkeys(("stand", "floorstand", "floor", "onstand"), "stand"),
 }
-
-
-# Words beside a target that say how it is lit, and not which it is.
-_BESIDE = (
-    r"(?i)\b(?:warm|cool|cold|front|back|side|top|down|high|low|key|fill|wash|light|lights|backlight|toplight"
-    r"|sidelight|frontlight|downlight|special|spec|spcl|soft|sharp|edge|hard|general|cover|acting|playing|tight|wide|clear|cross)\b"
-)
-
-
-def _with_more(text: str, names: Names) -> tuple[str | None, str]:
-    """The name in a cell that says more than a name, and the rest of it, which holds no number: "spot 26 w/
-    top hat", "Area 3 warm"."""
-    parted = re.split(r"\s*(?:\bw/|\bwith\b|[+&,;(\[]|\s[-–—]\s|\s/\s)\s*", text, maxsplit=1)
-    if len(parted) == 2 and all(parted) and not re.search(r"\d", parted[1]):
-        name = names.find(parted[0]).name
-        if name is not None:
-            return name, parted[1].strip(" )].")
-    plain = re.sub(_BESIDE, " ", text).strip(" -–,;")
-    if plain and plain != text:
-        name = names.find(" ".join(plain.split())).name
-        if name is not None:
-            return name, " ".join(found[0] for found in re.finditer(_BESIDE, text))
-    return None, ""
-
-
-def _degrees(text: str) -> set[str]:
-    """The numbers of a lens in degrees; none of what is told in inches or by two lengths."""
-    return set() if re.search(r"[\"”″x×]|in\b|mm", text) else set(re.findall(r"\d+", text))
 
 
 def _found(meant: Meant) -> bool:

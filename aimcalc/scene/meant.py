@@ -55,7 +55,7 @@ POSITION_WORDS: tuple[dict[str, str], ...] = (
 )
 POSITION_SPARE = (
     *("pipe", "bar", "batten", "position", "lx", "electric", "the"),
-    *("no", "nr", "number", "lighting", "house"),
+    *("no", "nr", "number", "lighting"),
 )
 KIND_WORDS: tuple[dict[str, str], ...] = (
     {
@@ -241,7 +241,9 @@ def _tokens(text: str, words: dict[str, str]) -> list[str]:
     text = re.sub(r"\b(\d+)(?:(?:st|nd|rd|th)\b|[º°])", r"\1 ", text)
     text = re.sub(r"\b([a-z])\.(?=[a-z]\b)", r"\1", text)  # s.l.
     text = re.sub(
-        r"\b(stage|up|down|front[\s-]of|plano)[\s-]+(left|right|stage|house|convex)\b", _joined, text
+        r"\b(stage|up|down|front[\s-]of|plano)[\s-]+(left|right|stage|house|convex)\b",
+        _joined,
+        text,
     )
     text = _CORNER.sub(_cornered, text)
     found = []
@@ -283,9 +285,7 @@ def fold_case(text: str) -> str:
     if text.isascii():
         return text.lower()
     text = text.casefold().replace("º", "°")  # typed for a degree
-    return "".join(
-        c for c in unicodedata.normalize("NFKD", text) if not unicodedata.combining(c)
-    )
+    return "".join(c for c in unicodedata.normalize("NFKD", text) if not unicodedata.combining(c))
 
 
 def several_of(came: str, names: Names) -> tuple[str, ...]:

@@ -81,7 +81,7 @@ _PLAINER = (
     (r"(?<=\d)\s*(?:mtrs?|mts?|mtres?|metr?es?)\b\.?", " m"),
     (r"(?<=\d)\s*(?:fts|f|feets?)\b\.?", " ft"),
     (r"(?<=\d)\s*(?:cms|centimetres?|centimeters?)\b\.?", " cm"),
-    (r"(?<=\d)\s*(?:mms|millimetres?|millimeters?|mil)\b\.?", " mm"),
+    (r"(?<=\d)\s*(?:mms|millimetres?|millimeters?)\b\.?", " mm"),
 )
 _PROMPT = re.compile(r"(?<![a-z])(?:ps|op|p\.s\.|o\.p\.|prompt|opposite prompt)(?![a-z])")
 _BARE_SIDE = re.compile(r"(?<![a-z])(?:left|right|l|r)\.?(?![a-z])")
@@ -217,7 +217,8 @@ def _take_side(text: str, along: Along) -> tuple[str, str]:
     prompt = _PROMPT.search(text)
     if prompt and along.axis in ("x", "any") and re.search(r"\d", text):
         raise Wrong(
-            f"SL or SR: {prompt[0].upper()} may be either (the prompt side is SL in most houses, and SR in some)",
+            f"SL or SR: {prompt[0].upper()} may be either (the prompt side is SL in most houses, "
+            "and SR in some)",
             'Write SL or SR, or a line over the list: "PS = stage left".',
         )
     bare = _BARE_SIDE.search(text)

@@ -6,27 +6,30 @@ from __future__ import annotations
 import re
 from typing import Any
 
-import msgspec
-
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.findtable import Headings
-from aimcalc.scene.headings import AGAIN, AT_PARTS, ENDS, HEIGHT, MARK, REMARK, SIDE, Meaning, sides_plain
-from aimcalc.scene.listrow import Around, Row, float_of, rest_of_inches, text_of
-from aimcalc.scene.mistakes import CLASH, Log, Where, Wrong, show
-from aimcalc.scene.model import Pipe, Taken
+from aimcalc.scene.headings import (
+    AGAIN,
+    AT_PARTS,
+    ENDS,
+    HEIGHT,
+    MARK,
+    SIDE,
+    Meaning,
+    sides_plain,
+)
+from aimcalc.scene.listrow import Around, float_of, rest_of_inches, text_of
+from aimcalc.scene.mistakes import Log, Where, Wrong, show
 from aimcalc.scene.placewords import (
     Along,
-    length_words,
     plaster_line,
     read_place,
-    spaced,
     span,
     told,
-    usual_spacing,
-    whole_numbers,
 )
 from aimcalc.scene.taken import Noticed
-from aimcalc.scene.titles import Said, prompt_plain
+from aimcalc.scene.titles import Said, own_words, prompt_plain
+from aimcalc.scene.tradewords import LENGTHS
 
 
 class Placing:
@@ -36,6 +39,7 @@ class Placing:
         self.name, self.around, self.log, self.noticed = name, around, log, noticed
         self.headings = Headings(0, 0, ())
         self.said = Said()
+        self.most = ""  # the unit that most places of a column are written in
         self._prompt_sides = _prompt_sides(around)
         self.day_first: bool | None = None  # how dates are written that were feet and inches
 
@@ -160,6 +164,9 @@ class Placing:
             if cell is not None and text_of(cell).isdecimal():
                 cell = f"mark {text_of(cell)}"
         side = self._side_said(side, meaning, along)
+        if side in ("-", "–", "—") and float_of(text_of(cell or 0)) == 0:
+            side = ""
+        cell, meaning = self._of_most(cell, meaning, along)
         try:
             cell, meaning = _end_said(cell, meaning)
             cell = self._cell_said(cell, side, meaning, along)
@@ -199,7 +206,8 @@ class Placing:
         metres = float(at.removesuffix(" m"))
         try:
             cell, meaning = _end_said(cell, meaning)
-            other = read_place(self._cell_said(cell, "", meaning, along), along, meaning.unit).metres
+            said = self._cell_said(cell, "", meaning, along)
+            other = read_place(said, along, meaning.unit).metres
             signed = bool(meaning.end or meaning.plus or SIDED.search(str(cell)))
             if meaning.end or meaning.plus:
                 other = self._by_heading(other, meaning, along)
@@ -215,10 +223,28 @@ class Placing:
             )
             ask(self.log, raw, where, "at", wrong, came)
 
+    def _of_most(self, cell: Any, meaning: Meaning, along: Along) -> tuple[Any, Meaning]:
+        """A bare figure past the end of its pipe with the unit that the most of its column are written in,
+        where it is on the pipe in that."""
+        unit = self.most
+        if not unit or meaning.unit or along.span is None or not _is_bare(cell):
+            return cell, meaning
+        low, high = along.span
+        figure = re.sub(r"[^\d.,]", "", text_of(cell))
+        there, here = (read_place(figure, Along(u, "any", True)).metres for u in (along.unit, unit))
+        if there <= max(-low, high) + PAST or here > max(-low, high):
+            return cell, meaning
+        self.noticed.read_as("at", text_of(cell), f"in {unit}, as most of its column")
+        return cell, meaning._replace(unit=unit)
+
     def _check_end(self, cell: Any, metres: float, meaning: Meaning, along: Along) -> None:
         """Refuse a bare figure that lies past the end of its pipe: it is likely of another unit."""
-        bare = not meaning.unit and re.fullmatch(_BARE_FIGURE, str(cell), re.IGNORECASE)
-        if bare and along.span and not along.span[0] - PAST <= metres <= along.span[1] + PAST:
+        if (
+            not meaning.unit
+            and _is_bare(cell)
+            and along.span
+            and not along.span[0] - PAST <= metres <= along.span[1] + PAST
+        ):
             end = along.span[1] if metres > 0 else along.span[0]
             raise Wrong(
                 f"a place on the pipe, which ends at {told(end, along)}: {told(metres, along)} is past it, "
@@ -256,16 +282,15 @@ class Placing:
         if own != text:
             self.noticed.read_as("at", text, own)
             text = own
-        return _bare_as(meaning.bare, text) if along.axis in ("x", "any") else text
+        if along.axis not in ("x", "any") or SIDED.search(text):
+            return text
+        return _bare_as(meaning.bare, text)
 
     def _own_words(self, text: str) -> str:
         """A text with the list's own words for a side, "PS", as the side that it says they are."""
-        if not text or text[0] in "0123456789+-" and text[-1].isdigit():
+        if not text or (text[0] in "0123456789+-" and text[-1].isdigit()):
             return text
-        text = prompt_plain(text)
-        for word, side in self.said.sides or self._prompt_sides:
-            text = re.sub(rf"(?<![a-z]){word}(?![a-z])", f" {side}", text, flags=re.IGNORECASE)
-        return text
+        return own_words(text, self.said.sides or self._prompt_sides)
 
     def _cell_said(self, cell: Any, side: str, meaning: Meaning, along: Along) -> Any:
         """A cell with the side that its bare L or R is, where the list says whose they are."""
@@ -276,227 +301,10 @@ class Placing:
             return cell
         return cell if SIDED.search(cell) else _bare_as(meaning.bare, cell)
 
-    def without_side(self, rows: list[Row]) -> None:
-        """Note places without a side on pipes where others have one, or none has a sign: + is towards SL."""
-        column = self.headings.by_key.get("at")
-        all_of_them = column is None or not column.meaning.exact
-        sided = {row.raw.get("position") for row in rows if row.sided > 0 or all_of_them}
-        signed = [row for row in rows if not row.sided and str(row.raw.get("at")).startswith("-")]
-        sided -= {row.raw.get("position") for row in signed}
-        if all_of_them:
-            self._signed(signed, rows)
-            if self._ask_for_sides(rows):
-                return
-        for row in rows:
-            at, position = row.raw.get("at"), row.raw.get("position")
-            place = self.around.places.get(position) if isinstance(position, str) else None
-            if (
-                row.sided >= 0
-                or position not in sided
-                or not isinstance(at, str)
-                or not place
-                or place.axis != "x"
-            ):
-                continue
-            metres = float(at.removesuffix(" m"))
-            along = Along(self.around.unit, "x", place.centre)
-            came = told(metres, along).removesuffix(" SL").removesuffix(" SR")
-            column = self.headings.by_key.get("at")
-            if column is not None and not column.meaning.unit:
-                size = metres / {"ft": 0.3048, "in": 0.0254, "cm": 0.01, "mm": 0.001}.get(
-                    self.around.unit, 1.0
-                )
-                came = f"{size:.6g}"
-            self.noticed.read_as("at", came, f"{told(metres, along)}, as no side is written")
 
-    def _ask_for_sides(self, rows: list[Row]) -> bool:
-        """Ask which side places are on where two of one pipe are the same without one: it is hung so on both
-        sides of the centre line."""
-        first: dict[tuple[str, str], Row] = {}
-        asked: set[str] = set()
-        for row in rows:
-            position, at = row.raw.get("position"), row.raw.get("at")
-            if row.sided >= 0 or not isinstance(position, str) or not isinstance(at, str):
-                continue
-            other = first.setdefault((position, at), row)
-            if other is not row and position not in asked:
-                asked.add(position)
-                read = told(float(at.removesuffix(" m")), Along(self.around.unit))
-                wrong = Wrong(
-                    f"SL or SR with each place on {position}: {other.where.entry} is {read} too, "
-                    "and no side is written",
-                    "Write SL or SR behind the places, or head the column: from the SL end, or at (+ = SL).",
-                )
-                ask(self.log, row.raw, row.where, "at", wrong, read)
-        return bool(asked)
-
-    def _signed(self, rows: list[Row], every: list[Row]) -> None:
-        """Note which side is plus in a column of signed places that does not say it; ask where what the
-        units are aimed at speaks for the other."""
-        first: dict[str, tuple[Row, str]] = {}  # axis -> its first row, and how that is read
-        for row in rows:
-            place = self.around.places.get(str(row.raw.get("position")))
-            if place and place.axis in ("x", "y"):
-                metres = float(row.raw["at"].removesuffix(" m"))
-                read = told(metres, Along(self.around.unit, place.axis, place.centre))
-                first.setdefault(place.axis, (row, read))
-        for axis, (row, read) in first.items():
-            plus, minus = ("SL", "SR") if axis == "x" else ("US", "DS")
-            if axis == "x" and self._speaks_against(every):
-                wrong = Wrong(
-                    "a side for each place: they have a sign alone, and with plus read as "
-                    f"{plus} the units are aimed across the stage",
-                    f"Head the column: at (+ = {plus}), or at (+ = {minus}).",
-                )
-                ask(self.log, row.raw, row.where, "at", wrong, read)
-                continue
-            says = f"{SIGN_ALONE}: plus is read as {plus}, so {row.where.entry} is {read}."
-            do = f"Ask whoever wrote it; if plus is {minus}, head the column: at (+ = {minus})."
-            self.noticed.note("list-at", says, do)
-
-    def _speaks_against(self, rows: list[Row]) -> bool:
-        """Whether units as read are aimed across the stage more than to their own side."""
-        across = 0
-        for row in rows:
-            place = self.around.places.get(str(row.raw.get("position")))
-            aim, at = self.around.aims.get(str(row.raw.get("target")), 0.0), row.raw.get("at")
-            if place and place.axis == "x" and aim and isinstance(at, str) and place.centre:
-                metres = float(at.removesuffix(" m"))
-                across += (metres * aim < 0) - (metres * aim > 0)
-        return across >= ENOUGH_ACROSS
-
-    def without_place(self, rows: list[Row], placed: set[str]) -> None:
-        """Give places to the units of pipes where none has one; `placed` are positions whose units have."""
-        lacking: dict[str, list[Row]] = {}
-        placed = placed | self.around.hung
-        for row in rows:
-            position = row.raw.get("position")
-            if isinstance(position, str) and "at" not in row.raw:
-                lacking.setdefault(position, []).append(row)
-        feet = self.around.unit in ("ft", "in")
-        if lacking and self._asked_for_places([row for each in lacking.values() for row in each]):
-            return
-        for position, without in lacking.items():
-            place = self.around.places.get(position)
-            pipe = place.pipe if place else None
-            if position in placed or pipe is None:
-                continue
-            pipe = self._stepped(pipe, without)
-            if pipe is None:
-                continue
-            numbers = whole_numbers([text_of(row.raw.get("number", "")) for row in without])
-            found = spaced(pipe, numbers, feet) if numbers else None
-            if found is None:
-                continue
-            for row, at in zip(without, found.at, strict=True):
-                row.raw["at"] = f"{at!r} m"
-            step = length_words(pipe.spacing or usual_spacing(feet), feet)
-            apart = "" if pipe.marks else f"{step} apart "
-            many = "1 unit has" if len(without) == 1 else f"{len(without)} units have"
-            units = f"{many} no place in {self.name}"
-            if found.assumed:
-                says = f"{units}: assumed {apart}{found.how}."
-                do = "Write their places, or give the pipe its spacing, or the marks that it has."
-                self.noticed.last.append(
-                    Taken("places-assumed", says, do, severity="warn", position=position)
-                )
-            else:
-                own = (
-                    place is not None and place.pipe is not None and place.pipe.spacing is not None
-                )
-                by = "" if pipe.marks else " (spacing)" if own else ", as the list says"
-                says = f"{units}: {apart}{found.how}{by}."
-                self.noticed.last.append(
-                    Taken("list-spacing", says, "Write the places that differ.", position=position)
-                )
-
-    def _stepped(self, pipe: Pipe, without: list[Row]) -> Pipe | None:
-        """The pipe with the spacing that the lines round the table say; None where this is another than the
-        pipe's own, or its units count from SR, which is asked."""
-        said = self.said
-        if pipe.marks or not (said.step or said.from_sr):
-            return pipe
-        step = (
-            read_place(said.step, Along(self.around.unit, "any", True)).metres
-            if said.step
-            else None
-        )
-        own = pipe.spacing
-        other = step is not None and own is not None and abs(step - own) > SAME_STEP
-        if other or (said.from_sr and pipe.spaced_from is None):
-            wrong = Wrong(
-                "a place for each unit: a line of the list says how they are spaced, and the pipe "
-                + ("has another spacing" if other else "does not say that they count from SR"),
-                "Write their places, or correct spacing and spaced_from of the pipe.",
-                rank=CLASH,
-            )
-            for row in without:
-                ask(self.log, row.raw, row.where, "at", wrong, None)
-            return None
-        return pipe if step is None else msgspec.structs.replace(pipe, spacing=step)
-
-    def arms(self, rows: list[Row]) -> None:
-        """Point the units of booms that say no direction to the stage's middle, and warn of it."""
-        assumed: dict[str, list[Row]] = {}
-        for row in rows:
-            position = row.raw.get("position")
-            place = self.around.places.get(position) if isinstance(position, str) else None
-            if place and place.sort == "boom" and place.x and "arm_to" not in row.raw:
-                row.raw["arm_to"] = "SR" if place.x > 0 else "SL"
-                assumed.setdefault(str(position), []).append(row)
-        for position, without in assumed.items():
-            many = "1 unit has" if len(without) == 1 else f"{len(without)} units have"
-            side = without[0].raw["arm_to"]
-            says = (
-                f"{many} no arm_to in {self.name}: assumed {side} of the boom, towards the middle."
-            )
-            do = "Write arm_to in the list: SL, SR, US, DS or degrees from the boom to the unit."
-            self.noticed.last.append(
-                Taken("arms-assumed", says, do, severity="warn", position=position)
-            )
-
-    def _asked_for_places(self, without: list[Row]) -> bool:
-        """Whether units have no place because it is not clear what a column of distances counts from;
-        that is asked, and no place is assumed."""
-        may_be = [
-            column
-            for column in self.headings.columns
-            if column.key == REMARK and not column.settled and _IS_DISTANCE.search(column.heading)
-        ]
-        rows = [row for row in without if not self._is_stand(row)]
-        if not may_be or not rows or "at" in self.headings.by_key:
-            return False
-        heading = may_be[0].heading
-        wrong = Wrong(
-            f"a place for each unit, and column {may_be[0].letters} ({show(heading)}) may hold it",
-            f'Say in [hang_columns]: at = "{heading}" where it counts from the zero of the position, '
-            f'remark = "{heading}" where not.',
-            came="a heading that does not tell where it counts from",
-            rank=CLASH,
-        )
-        self.log.add(Where(self.name, "", f"row {self.headings.first}"), "at", wrong)
-        for row in rows:
-            row.raw["at"] = ASKED
-        return True
-
-    def _is_stand(self, row: Row) -> bool:
-        place = self.around.places.get(str(row.raw.get("position")))
-        return place is not None and place.sort == "stand"
-
-
-SIGN_ALONE = "places have a sign and no side"  # what the units are aimed at then speaks for a side
 SIDED = re.compile(
     r"(?<![^\W\d_])(?:s\W?[lr]|u\W?s|d\W?s|h\W?[lr])\b|stage|house|cent|c/?l\b|mark", re.IGNORECASE
 )
-_IS_DISTANCE = re.compile(
-    r"\b(?:dist\w*|offset|from|measure\w*|x|how\Wfar|place|where|cl|c/l|cent\w+|s\.?[lr]|stage|house|m|cm|mm"
-    r"|ft|feet|in|ins|inch\w*|metres?|meters?)\b",
-    re.IGNORECASE,
-)
-ENOUGH_ACROSS = (
-    2  # units aimed across the stage, more than to their side, that make a sign doubtful
-)
-SAME_STEP = 0.01  # metres between two spacings that are one
 AGREE = 0.03  # metres between two places that are one, each rounded as it was typed
 PAST = 0.3  # metres past its end at which a figure is not taken for a place on the pipe
 _BARE_FIGURE = (
@@ -525,8 +333,26 @@ def _bare_as(whose: str, text: str) -> str:
     return _BARE.sub(lambda found: f" {left if found[1] else right} ", text).strip()
 
 
+def _is_bare(cell: Any) -> bool:
+    return bool(re.fullmatch(_BARE_FIGURE, text_of(cell), re.IGNORECASE))
+
+
+def unit_of_most(cells: list[Any]) -> str:
+    """The one length unit that most filled cells of a column are written in; "" where there is none."""
+    texts = [text_of(cell).casefold() for cell in cells if cell is not None]
+    found = [_UNIT_WRITTEN.search(text) for text in texts]
+    units = [LENGTHS[one[1]] for one in found if one]
+    filled = sum(bool(re.search(r"[1-9]", text)) for text in texts)
+    return units[0] if 2 * len(units) > filled and len(set(units)) == 1 else ""
+
+
+_UNIT_WRITTEN = re.compile(
+    rf"\d\s*({'|'.join(sorted((w for w in LENGTHS if w.isalpha()), key=len, reverse=True))})\b"
+)
+
+
 def _prompt_sides(around: Around) -> tuple[tuple[str, str], ...]:
-    """Which side PS and OP are, where the booms or stands that are named after them stand so; else nothing."""
+    """Which side PS and OP are, where booms that are named after them stand so; else nothing."""
     told = set()
     for name, place in around.places.items():
         words = re.findall(r"[a-z]+", prompt_plain(name.casefold()))

@@ -7,8 +7,9 @@ from collections.abc import Iterable
 from typing import Any
 
 from aimcalc.named import NamedTuple
+from aimcalc.scene.columnclaims import LOOKED_THROUGH, Fits
 from aimcalc.scene.findhead import Head, find_head, no_table
-from aimcalc.scene.findtable import LOOKED_THROUGH, Fits, Headings, headings_of
+from aimcalc.scene.findtable import Headings, headings_of
 from aimcalc.scene.headings import AT_PARTS, HEIGHT, meaning
 from aimcalc.scene.listrow import Around, blank, says_nothing, text_of
 from aimcalc.scene.meant import POSITION_SPARE, POSITION_WORDS, Names

@@ -29,6 +29,12 @@ class Said(NamedTuple):
     sides: tuple[tuple[str, str], ...] = ()  # words of the list's own for a side: ("ps", "SL")
     rows: tuple[int, ...] = ()
 
+    def with_sides(self, cell: Any) -> Any:
+        """A heading with the list's own words for a side as that side: "PS (m)"."""
+        if not isinstance(cell, str) or not self.sides:
+            return cell
+        return own_words(cell, [(w, side) for w, side in self.sides if w in ("ps", "op")])
+
     def beside(self, meaning: Meaning, heading: str) -> Meaning:
         """A heading's meaning with what the lines add to it: the heading comes first."""
         centred = bool(_CENTRE.search(sides_plain(heading)))
@@ -47,9 +53,9 @@ def said_by(rows: Iterable[tuple[int, Sequence[Any]]]) -> Said:
     for number, row in rows:
         cells = [cell for cell in row if not blank(cell)]
         words = " ".join(str(cell).strip() for cell in cells if isinstance(cell, str))
-        if not cells or len(cells) > MOST_CELLS or len(words) < SHORTEST:
+        if not cells or len(cells) > MOST_CELLS:
             continue
-        told = _line(words)
+        told = _line(words) if len(words) >= SHORTEST else _short(words)
         if told != Said():
             said = Said(
                 unit=said.unit or told.unit,
@@ -84,6 +90,13 @@ def _line(words: str) -> Said:
     )
 
 
+def _short(words: str) -> Said:
+    """What a line of a word or two says: "All in cm", "(mm)", "PS = SL"."""
+    text = sides_plain(words)
+    unit = _UNIT_ALONE.fullmatch(text)
+    return Said(unit=LENGTHS[unit[1] or unit[2]] if unit else "", sides=_own_sides(text))
+
+
 def _own_sides(text: str) -> tuple[tuple[str, str], ...]:
     """The list's own words for a side; the other of a pair with them, "PS = SL" alone."""
     found = {word: side.upper() for word, side in _OWN_WORD.findall(prompt_plain(text))}
@@ -97,6 +110,14 @@ def _own_sides(text: str) -> tuple[tuple[str, str], ...]:
 def prompt_plain(text: str) -> str:
     """Words with prompt side and opposite prompt as ps and op."""
     return _PROMPT.sub("ps", _OPPOSITE.sub("op", text))
+
+
+def own_words(text: str, sides: Iterable[tuple[str, str]]) -> str:
+    """A text with words of a list's own for a side as that side."""
+    plain = prompt_plain(text)
+    for word, side in sides:
+        plain = re.sub(rf"(?<![a-z]){word}(?![a-z])", f" {side}", plain, flags=re.IGNORECASE)
+    return plain
 
 
 _OPPOSITE = re.compile(
@@ -126,6 +147,10 @@ _LENGTH = "|".join(sorted((re.escape(w) for w in LENGTHS if w.isalpha()), key=le
 _UNIT = re.compile(
     rf"(?:\bin\b|[:=(]|\bare\b|\bis\b)\s*(?:decimal\s+|whole\s+|all\s+)?({_LENGTH})\b"
 )
+_UNIT_ALONE = re.compile(
+    rf"\W*(?:all\s+(?:in\s+)?|(?:dim\w*|meas\w*|units?|places?|dist\w*|lengths?|figures)\W*(?:are\s+)?(?:in\s+)?|in\s+)"
+    rf"({_LENGTH})\W*|\W*[(\[]\s*(?:all\s+)?(?:in\s+)?({_LENGTH})\s*[)\]]\W*"
+)
 _OF_PLACES = re.compile(
     r"\b(?:dim(?:ension)?s?|dist(?:ance)?s?|measure\w*|lengths?|places?|positions?|offsets?|figures|units?|all"
     r"|taken|from)\b"
@@ -135,7 +160,7 @@ _SAYS = re.compile(
 )
 _OWN_WORD = re.compile(
     r"\b(?!(?:l|r|is|are|it|plus|sl|sr|us|ds)\b)([a-z]{1,3})\s*(?:\([^()]*\)\s*)?"
-    r"(?:=|:|->|→|\b(?:is|means|for|being)\b)\s*(?:(?:on|at|the)\s+)*(sl|sr|us|ds)\b"
+    r"(?:=|:|->|→|\b(?:is|means)\b)\s*(?:(?:on|at|the)\s+)*(sl|sr|us|ds)\b"
 )
 _OTHER_WAY = re.compile(r"\b(sl|sr)\s*(?:=|:|->|→|\(|\b(?:is|means)\b)\s*(?:the\s+)?(ps|op)\b")
 _INCH = {"”": '"', "″": '"', "''": '"', "’": "'", "′": "'"}

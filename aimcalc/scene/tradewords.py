@@ -106,7 +106,8 @@ target: light falls on, what it hits, what it lights up, target area, target nam
 target: focus spot, focus description, focus location, focus on area, acting area lit, to hit, pointed to
 target system: purpose, used for, use
 position: track, track name, rail, fly bar, flybar, flying bar, house pipe, lighting bar, lighting pipe
-position: bar or stand, bar stand, pipe boom, bar boom, rig position, hang pos, which bar, which pipe, which truss
+position: bar or stand, bar stand, pipe boom, bar boom, rig position, hang pos, which bar, which pipe
+position: which truss
 position: mounted on, fixed to, clamped to, attached to, hung where, where it hangs, where does it hang
 position: boom name, truss name, electric name, ladder name, batten or boom, pipe or stand, truss or stand
 position: grid pipe, grid bar, venue position, house position, position of light, pipe no name, stand, perch
@@ -114,13 +115,16 @@ number: no along bar, no along pipe, no on truss, no on boom, no on track, unit 
 number: unit label, fixture label, light label, lamp id, lantern id, lantern reference, light reference
 number: fixture reference, spotlight no, equipment no, head id, luminaire id, hung no, place no
 number: no in row, no from sl, no from sr, unit no on pipe, unit no on bar, pipe unit no, bar unit no
-kind: spotlight, spotlight type, type of spotlight, kit, projector, what kind, what sort, what type, light kind
+kind: spotlight, spotlight type, type of spotlight, kit, projector, what kind, what sort, what type
+kind: light kind
 kind: lighting instrument, lighting unit, light fitting, light sort, lamp sort, lamp kind, lantern kind
 kind: fixture kind, instrument used, lantern used, make model, type model, kind of fixture, kind of instrument
 kind: unit description, instrument description, fixture description, lantern description, type wattage
 kind: instrument type wattage, type and wattage, instrument and wattage, fixture model, kind of spotlight
-at: where from centre, how far, how far along, how far out, how far off centre, how far from centre, hangs from centre
-at: place along bar, place along pipe, point on bar, point on pipe, spot on bar, distance on bar, distance on pipe
+at: where from centre, how far, how far along, how far out, how far off centre, how far from centre
+at: hangs from centre
+at: place along bar, place along pipe, point on bar, point on pipe, spot on bar, distance on bar
+at: distance on pipe
 at: along bar from centre, bar offset, pipe offset, x position, position x, pos x, x pos, x offset, x distance
 at: x coordinate, x coord, coordinate x, hang offset, hang distance, distance out, out from centre
 side: which side, side of stage, sl or sr, ps op, ps or op, p op, prompt or op
@@ -129,12 +133,16 @@ channel: dmx channel, channel dmx, lighting channel, light channel, fader, fader
 channel: control by, controlled by, on channel, lx channel, channel id, memory channel, show channel
 circuit: plugging, plug no, plugged, way no, patch no, patch point, outlet name, outlet id, power circuit
 circuit: house circuit, grid circuit, fed by, feed, supply, power outlet, circuit id, dimmer outlet
-circuit: dimmer id, dimmer rack, rack and way, multi way, dimmer socket, floor pocket, pocket, drop box, power from
-circuit: patched in, circuit outlet, outlet circuit, hot circuit, plugs in, goes into, dimmer and way, rack way
-colour: gels, colours, hue, gel type, colour of gel, colour of light, filter name, filter type, gel code, filter code
+circuit: dimmer id, dimmer rack, rack and way, multi way, dimmer socket, floor pocket, pocket, drop box
+circuit: power from
+circuit: patched in, circuit outlet, outlet circuit, hot circuit, plugs in, goes into, dimmer and way
+circuit: rack way
+colour: gels, colours, hue, gel type, colour of gel, colour of light, filter name, filter type, gel code
+colour: filter code
 colour: colour call, colour used, gel used, colour gel no, colour frame, gel colour no, colour filter no
 colour: colour name or no, colour sheet, colour in, gel in, light colour, lamp colour
-count: no off, how many off, no of lamps, no of lights, no of lanterns, no of fixtures, no of instruments, no required
+count: no off, how many off, no of lamps, no of lights, no of lanterns, no of fixtures, no of instruments
+count: no required
 note: extras, extra, additional, special note, detail, details, instruction, instructions, more
 system: system, group, wash, function, job, lighting system, system name
 channel: control and channel, channel on control, control channel no, control no channel, cue channel
@@ -164,16 +172,18 @@ LENGTHS = {
 }
 
 # Words of colours, for a column that no heading calls so; beside them stand gel numbers.
-COLOURS = frozenset(
-    "amber apricot aqua azure blue bastard blush bronze brown canary cerise chocolate cobalt congo copper cyan"
-    " daylight fire frost gold green grey gray indigo lavender lemon lilac lime magenta mauve mist moonlight"
-    " ochre orange orchid peach pink purple red rose ruby salmon scarlet sky steel straw sunset surprise"
-    " tangerine teal turquoise violet white yellow cto ctb nc ow".split()
-)
-COLOUR_BESIDE = frozenset(
-    "no color colour open clear none pale light dark deep medium mid bright hot soft full half quarter double"
-    " cool warm special primary n c o w l r g and".split()
-)
+_COLOURS = """
+amber apricot aqua azure blue bastard blush bronze brown canary cerise chocolate cobalt congo copper cyan
+daylight fire frost gold green grey gray indigo lavender lemon lilac lime magenta mauve mist moonlight ochre
+orange orchid peach pink purple red rose ruby salmon scarlet sky steel straw sunset surprise tangerine teal
+turquoise violet white yellow cto ctb nc ow
+"""
+COLOURS = frozenset(_COLOURS.split())
+_COLOUR_BESIDE = """
+no color colour open clear none pale light dark deep medium mid bright hot soft full half quarter double
+cool warm special primary n c o w l r g and
+"""
+COLOUR_BESIDE = frozenset(_COLOUR_BESIDE.split())
 # What these head is told by the cells alone: numbers, names of kinds or neither.
 UNSURE = {
     "lamp": ("number", "kind"),
@@ -210,10 +220,51 @@ MEASURES = frozenset(
 )
 CENTRES = frozenset(("cl", "centre", "zero", "middle", "datum"))
 FROM = frozenset(("from", "off", "to", "of"))
-LITTLE = frozenset(
-    ("line", "the", "each", "on", "in", "by", "and", "or", "pipe", "bar", "batten", "truss", "hang")
-) | frozenset(
-    ("where", "it", "is", "hangs", "out", "positive", "negative", "value", "coordinate", "coord")
-) | frozenset(
-    ("hung", "point", "taken", "stage", "how", "far", "away", "along", "its", "clamp", "decimal")
+LITTLE = (
+    frozenset(
+        (
+            "line",
+            "the",
+            "each",
+            "on",
+            "in",
+            "by",
+            "and",
+            "or",
+            "pipe",
+            "bar",
+            "batten",
+            "truss",
+            "hang",
+        )
+    )
+    | frozenset(
+        (
+            "where",
+            "it",
+            "is",
+            "hangs",
+            "out",
+            "positive",
+            "negative",
+            "value",
+            "coordinate",
+            "coord",
+        )
+    )
+    | frozenset(
+        (
+            "hung",
+            "point",
+            "taken",
+            "stage",
+            "how",
+            "far",
+            "away",
+            "along",
+            "its",
+            "clamp",
+            "decimal",
+        )
+    )
 )

@@ -14,7 +14,7 @@ from odf.table import Table, TableCell, TableRow
 from odf.text import P
 from xlsxwriter import Workbook
 
-from aimcalc.scene.findtable import column_letters
+from aimcalc.scene.headings import column_letters
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Unit
 from tests.scene.written import only, write_scene

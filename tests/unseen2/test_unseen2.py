@@ -4,7 +4,8 @@ Only the units are compared, and whether a list is asked about: not the words of
 that a careful person may read in more ways than one; `note~words` a remark that has those words; remarks
 that are not typed are not compared.
 
-First reading: 16 of 40 as a careful person reads them. `WRONG` says what becomes of each that is still not.
+First reading: 16 of 40 as a careful person reads them. Since then: 40 of 40. `WRONG` is
+for what becomes of one that is not.
 """
 
 from __future__ import annotations

@@ -1,0 +1,173 @@
+"""Names in the cells of a hang list: one of the scene's with what stands beside it, and the kind of a unit
+with its lens, its watts and how many there are."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from aimcalc.scene.document import ASKED, ask
+from aimcalc.scene.headings import LENS
+from aimcalc.scene.listrow import Around, any_of, text_of
+from aimcalc.scene.meant import KIND_SPARE, KIND_WORDS, Meant, Names, fold
+from aimcalc.scene.mistakes import UNKNOWN, Log, Where, Wrong, show
+from aimcalc.scene.taken import Noticed
+
+ONE_ROW_EACH = "Give each unit a row of its own, with its own number and place."
+
+
+class Naming:
+    """Finds the names that cells mean, notes what is read by its meaning, and asks where several fit."""
+
+    def __init__(self, log: Log, noticed: Noticed) -> None:
+        self.log, self.noticed = log, noticed
+
+    def named(
+        self, key: str, cell: Any, names: Names, where: Where, remarks: list[tuple[str, Any]]
+    ) -> Any:
+        """The name that a cell means; what fits several is asked."""
+        text = text_of(cell)
+        meant = names.find(text)
+        if meant.name is not None:
+            if not meant.sure:
+                self.noticed.read_as(key, text, meant.name)
+            return meant.name
+        if meant.several:
+            expected = f"one {key}, and {show(text)} may be {any_of(meant.several)}"
+            self.log.add(where, key, Wrong(expected, "Write which.", rank=UNKNOWN), cell)
+            return ASKED
+        name, rest = with_more(text, names)
+        if name is None:
+            name, rest = names.near(text), ""
+        if name is None:
+            return cell
+        self.noticed.read_as(key, text, f"{name}, with the remark {show(rest)}" if rest else name)
+        if rest:
+            remarks.append(("", rest))
+        return name
+
+
+# Words beside a target that say how it is lit, and not which it is.
+_BESIDE = (
+    r"(?i)\b(?:warm|cool|cold|front|back|side|top|down|high|low|key|fill|wash|light|lights|backlight|toplight"
+    r"|sidelight|frontlight|downlight|special|spec|spcl|soft|sharp|edge|hard|general|cover|acting|playing|tight|wide|clear|cross)\b"
+)
+
+
+def with_more(text: str, names: Names) -> tuple[str | None, str]:
+    """The name in a cell that says more than a name, and the rest of it, which holds no number: "spot 26 w/
+    top hat", "Area 3 warm"."""
+    parted = re.split(r"\s*(?:\bw/|\bwith\b|[+&,;(\[]|\s[-–—]\s|\s/\s)\s*", text, maxsplit=1)
+    if len(parted) == 2 and all(parted) and not re.search(r"\d", parted[1]):
+        name = names.find(parted[0]).name
+        if name is not None:
+            return name, parted[1].strip(" )].")
+    plain = re.sub(_BESIDE, " ", text).strip(" -–,;")
+    if plain and plain != text:
+        name = names.find(" ".join(plain.split())).name
+        if name is not None:
+            return name, " ".join(found[0] for found in re.finditer(_BESIDE, text))
+    return None, ""
+
+
+class Kinds:
+    """The kinds that cells mean: the scene's own ones first."""
+
+    def __init__(self, around: Around, naming: Naming) -> None:
+        self.around, self.naming = around, naming
+        self.log, self.noticed = naming.log, naming.noticed
+        self.own_kinds = dict.fromkeys(name for name, _, _ in around.kinds)
+        self.own = Names(self.own_kinds, KIND_WORDS, KIND_SPARE, whole=True)
+        self.kinds: Names | None = None
+
+    def fits(self, cell: Any) -> bool:
+        """Whether a cell names a kind, or one of several."""
+        text = text_of(cell).strip()
+        meant = self._all_kinds().find(text)
+        return text in self.own_kinds or meant.name is not None or bool(meant.several)
+
+    def _all_kinds(self) -> Names:
+        if self.kinds is None:
+            also = [
+                (f"{family} {field:g}", name)
+                for name, family, field in self.around.kinds
+                if field is not None
+            ]
+            every = (*self.own_kinds, *self.around.generic())
+            self.kinds = Names(every, KIND_WORDS, KIND_SPARE, also=also)
+        return self.kinds
+
+    def read(
+        self, raw: dict[str, Any], remarks: list[tuple[str, Any]], where: Where, lens_heading: str
+    ) -> None:
+        """Put the name of its kind into a row; ask where it may be several, or several units."""
+        cell, lens = raw.get("kind"), raw.pop(LENS, None)
+        if cell is None and lens is None:
+            return
+        if cell is ASKED or lens is ASKED:
+            raw["kind"] = ASKED
+            return
+        text = text_of(cell) if cell is not None else ""
+        if lens is None:
+            if text in self.own_kinds:
+                raw["kind"] = text
+                return
+            counted = _COUNTED.fullmatch(text.strip()) if not self.fits(cell) else None
+            if counted and int(counted[1] or counted[2] or counted[5]) != 1:
+                wrong = Wrong(f"one unit a row, and {show(text)} may be several", ONE_ROW_EACH)
+                ask(self.log, raw, where, "kind", wrong, cell)
+                return
+            if counted:
+                cell = counted[3] or counted[4]
+                self.noticed.read_as("kind", text, cell)
+            raw["kind"] = self._one_kind(cell, where, remarks)
+            return
+        names, both = self._all_kinds(), f"{text} {text_of(lens)}".strip()
+        together, alone = names.find(both), names.find(text) if text else Meant()
+        if together.name is not None:
+            raw["kind"] = self.naming.named("kind", both, names, where, remarks)
+        elif alone.name is None:
+            raw["kind"] = self.naming.named(
+                "kind", both if together.several else (cell or lens), names, where, remarks
+            )
+        elif _degrees(text_of(lens)) - _degrees(alone.name):
+            expected = f"a kind and degrees that agree: {alone.name} is not of {text_of(lens)}"
+            wrong = Wrong(expected, "Correct one of the two columns.")
+            ask(self.log, raw, where, "kind", wrong, both)
+        else:
+            raw["kind"] = self.naming.named("kind", text, names, where, remarks)
+            if not _degrees(text_of(lens)):
+                remarks.append((lens_heading, lens))
+
+    def _one_kind(self, cell: Any, where: Where, remarks: list[tuple[str, Any]]) -> Any:
+        """The kind of a cell: one of the scene's own, where it is that word for word, else any; without its
+        watts, where they are in the way."""
+        names, text = self._all_kinds(), text_of(cell)
+        if len(fold(text)) > 1 and self.own.find(text).name is not None:
+            return self.naming.named("kind", cell, self.own, where, remarks)
+        plain = " ".join(re.sub(_POWER, " ", text).split())
+        if names.find(text) == Meant() and plain != text and plain:
+            found = self.own if self.own.find(plain).name else names
+            name = found.find(plain).name
+            if name is not None:
+                remarks.append(("", text))
+                self.noticed.read_as("kind", text, name)
+                return name
+        return self.naming.named("kind", cell, names, where, remarks)
+
+
+# How many units a cell of kinds stands for: "1 x ERS 30", "(2) ERS 30", "ERS 30 x2".
+_COUNTED = re.compile(
+    r"(?:(\d{1,2})\s*(?:x|×|no\.?|off)\s+|\(\s*(\d{1,2})\s*\)\s*)(\S.*)"
+    r"|(\S.*?\S)\s+(?:x|×)(\d{1,2})(?!\d)",
+    re.IGNORECASE,
+)
+_POWER = (
+    r"(?i)"
+    r"(?<![\w.])(?:\d+(?:[.,]\d+)?\s*k|(?:500|575|600|650|750|1000|1200|2000)(?:\s*w)?)(?![\w.])"
+)
+
+
+def _degrees(text: str) -> set[str]:
+    """The numbers of a lens in degrees; none of what is told in inches or by two lengths."""
+    return set() if re.search(r"[\"”″x×]|in\b|mm", text) else set(re.findall(r"\d+", text))

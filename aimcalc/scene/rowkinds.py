@@ -1,0 +1,92 @@
+"""What a row of a hang list is that is no unit: a position over its units, what hangs on the unit above, a
+title again, a place kept free, a total, a remark."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import Any
+
+from aimcalc.scene.headings import AT_PARTS, HEIGHT
+from aimcalc.scene.listrow import Row, blank, is_total, text_of
+from aimcalc.scene.meant import Names
+from aimcalc.scene.sections import is_accessory, is_spare, position_in, says_more
+
+MOST_IN_SECTION = 3  # cells of a row with the name of a position
+NONE = re.compile(r"\s*(?:-+|–|—|n\.?/?a\.?|none)\s*", re.IGNORECASE)  # says that there is none
+
+
+class RowKinds:
+    """Tells the rows that are no units from those that are, by the names of the scene."""
+
+    def __init__(
+        self, positions: Names, targets: Names, fits: Callable[[str, Any], bool | None]
+    ) -> None:
+        self.positions, self.targets, self.fits = positions, targets, fits
+        self.titles: set[str] = set()  # cells above the headings, without their figures
+
+    def section(self, row: list[Any], raw: dict[str, Any]) -> str | None:
+        """The position that a row names and nothing else, over its units."""
+        words = list(dict.fromkeys(str(cell).strip() for cell in row if not blank(cell)))
+        if len(words) == 2 and words[0].endswith(":"):
+            words, raw = [" ".join(words)], {}
+        if not words or len(words) > MOST_IN_SECTION or not all(map(says_more, words[1:])):
+            return None
+        if len(raw) > 1 and len(words) == 1:
+            return None
+        name = position_in(words[0], self.positions)
+        key = next(iter(raw), None)
+        if name and key == "target" and self.targets.find(words[0]).name:
+            return None
+        return name
+
+    def added(self, raw: dict[str, Any], remarks: list[tuple[str, Any]], above: Row | None) -> str:
+        """What hangs on the unit above, of a row that says no more: an accessory, or the rest of its note;
+        "" where the row is another."""
+        if above is None or raw.keys() & {"at", "target", "point", HEIGHT, *AT_PARTS}:
+            return ""
+        words = {key: text_of(cell).strip() for key, cell in raw.items()}
+        for key in ("position", "number"):
+            if words.get(key) == above.raw.get(key):
+                words.pop(key, None)
+        loose = [text_of(cell).strip() for _, cell in remarks]
+        things = [text for text in (*words.values(), *loose) if is_accessory(text)]
+        if things and not [
+            k for k in ("position", "number") if k in words and words[k] not in things
+        ]:
+            return ", ".join([*words.values(), *loose])
+        only_note = words.keys() == {"note"} and raw.keys() == {"note"} and not loose
+        return words["note"] if only_note and not is_total(words["note"]) else ""
+
+    def is_title(self, row: list[Any]) -> bool:
+        """Whether a row is one of those above the headings, but for its figures: "Page 2 of 3"."""
+        words = [str(cell).strip() for cell in row if not blank(cell)]
+        return all(without_figures(word) in self.titles for word in words)
+
+    def is_spare(self, raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> bool:
+        """Whether a row says that nothing hangs there: a circuit or a place that is kept free."""
+        spare = [key for key, cell in raw.items() if is_spare(text_of(cell))]
+        if "kind" in spare or "number" in spare:
+            return True
+        loose = any(is_spare(text_of(cell)) for _, cell in remarks)
+        none = [key for key in ("kind", "target") if key in raw and NONE.fullmatch(str(raw[key]))]
+        return (bool(spare) or loose) and ("kind" not in raw or "kind" in none)
+
+    def no_unit(self, raw: dict[str, Any]) -> bool:
+        """Whether a row is no unit: a total, a remark below the table, a number kept free."""
+        if is_total(str(raw.get("position", ""))) or is_total(str(raw.get("number", ""))):
+            return True
+        if raw.keys() & {"kind", "target", "point"}:
+            if len(raw) == 1 and self.fits(*next(iter(raw.items()))) is False:
+                return True  # a remark in the column of targets or kinds
+            return len(raw) <= 2 and any(is_total(str(cell)) for cell in raw.values())
+        if "number" not in raw:
+            return len(raw) <= 2
+        named = "position" in raw and self.positions.find(text_of(raw["position"])).name
+        return not raw.keys() & {"at", HEIGHT} or not (named or "position" not in raw)
+
+
+def without_figures(words: str) -> str:
+    """Words without their numbers; nothing where they are no words."""
+    plain = re.sub(r"\d+", "", words)
+    return plain if re.search(r"[^\W_]{2}", plain) else ""

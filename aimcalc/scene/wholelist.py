@@ -1,0 +1,320 @@
+"""What only the whole of a hang list tells: sides and places that no row says, channels that stand once over
+several rows, numbers that two units have."""
+
+from __future__ import annotations
+
+import re
+from itertools import pairwise
+from typing import Any
+
+import msgspec
+
+from aimcalc.scene.document import ASKED, ask
+from aimcalc.scene.findtable import Headings
+from aimcalc.scene.headings import APART, REMARK
+from aimcalc.scene.listrow import Row, text_of
+from aimcalc.scene.mistakes import CLASH, Log, Where, Wrong, show
+from aimcalc.scene.model import Pipe, Taken
+from aimcalc.scene.placewords import (
+    Along,
+    length_words,
+    read_place,
+    spaced,
+    told,
+    usual_spacing,
+    whole_numbers,
+)
+from aimcalc.scene.placing import Placing
+from aimcalc.scene.taken import Noticed
+
+SIGN_ALONE = "places have a sign and no side"  # what the units are aimed at then speaks for a side
+
+
+class Afterwards:
+    """Places of the rows of a table, looked at together; what is assumed is noted, what is open is asked."""
+
+    def __init__(self, placing: Placing) -> None:
+        self.name, self.around, self.log = placing.name, placing.around, placing.log
+        self.noticed, self.headings, self.said = placing.noticed, placing.headings, placing.said
+
+    def without_side(self, rows: list[Row]) -> None:
+        """Note places without a side on pipes where others have one, or none has a sign: + is towards SL."""
+        column = self.headings.by_key.get("at")
+        all_of_them = column is None or not column.meaning.exact
+        sided = {row.raw.get("position") for row in rows if row.sided > 0 or all_of_them}
+        signed = [row for row in rows if not row.sided and str(row.raw.get("at")).startswith("-")]
+        sided -= {row.raw.get("position") for row in signed}
+        if all_of_them:
+            self._signed(signed, rows)
+            if self._ask_for_sides(rows):
+                return
+        for row in rows:
+            at, position = row.raw.get("at"), row.raw.get("position")
+            place = self.around.places.get(position) if isinstance(position, str) else None
+            if (
+                row.sided >= 0
+                or position not in sided
+                or not isinstance(at, str)
+                or not place
+                or place.axis != "x"
+            ):
+                continue
+            metres = float(at.removesuffix(" m"))
+            along = Along(self.around.unit, "x", place.centre)
+            came = told(metres, along).removesuffix(" SL").removesuffix(" SR")
+            column = self.headings.by_key.get("at")
+            if column is not None and not column.meaning.unit:
+                size = metres / {"ft": 0.3048, "in": 0.0254, "cm": 0.01, "mm": 0.001}.get(
+                    self.around.unit, 1.0
+                )
+                came = f"{size:.6g}"
+            self.noticed.read_as("at", came, f"{told(metres, along)}, as no side is written")
+
+    def _ask_for_sides(self, rows: list[Row]) -> bool:
+        """Ask which side places are on where two of one pipe are the same without one: it is hung so on both
+        sides of the centre line."""
+        first: dict[tuple[str, str], Row] = {}
+        asked: set[str] = set()
+        for row in rows:
+            position, at = row.raw.get("position"), row.raw.get("at")
+            if row.sided >= 0 or not isinstance(position, str) or not isinstance(at, str):
+                continue
+            other = first.setdefault((position, at), row)
+            if other is not row and position not in asked:
+                asked.add(position)
+                read = told(float(at.removesuffix(" m")), Along(self.around.unit))
+                wrong = Wrong(
+                    f"SL or SR with each place on {position}: {other.where.entry} is {read} too, "
+                    "and no side is written",
+                    "Write SL or SR behind the places, or head the column: from the SL end, or at (+ = SL).",
+                )
+                ask(self.log, row.raw, row.where, "at", wrong, read)
+        return bool(asked)
+
+    def _signed(self, rows: list[Row], every: list[Row]) -> None:
+        """Note which side is plus in a column of signed places that does not say it; ask where what the
+        units are aimed at speaks for the other."""
+        first: dict[str, tuple[Row, str]] = {}  # axis -> its first row, and how that is read
+        for row in rows:
+            place = self.around.places.get(str(row.raw.get("position")))
+            if place and place.axis in ("x", "y"):
+                metres = float(row.raw["at"].removesuffix(" m"))
+                read = told(metres, Along(self.around.unit, place.axis, place.centre))
+                first.setdefault(place.axis, (row, read))
+        for axis, (row, read) in first.items():
+            plus, minus = ("SL", "SR") if axis == "x" else ("US", "DS")
+            if axis == "x" and self._speaks_against(every):
+                wrong = Wrong(
+                    "a side for each place: they have a sign alone, and with plus read as "
+                    f"{plus} the units are aimed across the stage",
+                    f"Head the column: at (+ = {plus}), or at (+ = {minus}).",
+                )
+                ask(self.log, row.raw, row.where, "at", wrong, read)
+                continue
+            says = f"{SIGN_ALONE}: plus is read as {plus}, so {row.where.entry} is {read}."
+            do = f"Ask whoever wrote it; if plus is {minus}, head the column: at (+ = {minus})."
+            self.noticed.note("list-at", says, do)
+
+    def _speaks_against(self, rows: list[Row]) -> bool:
+        """Whether units as read are aimed across the stage more than to their own side."""
+        across = 0
+        for row in rows:
+            place = self.around.places.get(str(row.raw.get("position")))
+            aim, at = self.around.aims.get(str(row.raw.get("target")), 0.0), row.raw.get("at")
+            if place and place.axis == "x" and aim and isinstance(at, str) and place.centre:
+                metres = float(at.removesuffix(" m"))
+                across += (metres * aim < 0) - (metres * aim > 0)
+        return across >= ENOUGH_ACROSS
+
+    def without_place(self, rows: list[Row], placed: set[str]) -> None:
+        """Give places to the units of pipes where none has one; `placed` are positions whose units have."""
+        lacking: dict[str, list[Row]] = {}
+        placed = placed | self.around.hung
+        for row in rows:
+            position = row.raw.get("position")
+            if isinstance(position, str) and "at" not in row.raw:
+                lacking.setdefault(position, []).append(row)
+        feet = self.around.unit in ("ft", "in")
+        if lacking and self._asked_for_places([row for each in lacking.values() for row in each]):
+            return
+        for position, without in lacking.items():
+            place = self.around.places.get(position)
+            pipe = place.pipe if place else None
+            if position in placed or pipe is None:
+                continue
+            pipe = self._stepped(pipe, without)
+            if pipe is None:
+                continue
+            numbers = whole_numbers([text_of(row.raw.get("number", "")) for row in without])
+            found = spaced(pipe, numbers, feet) if numbers else None
+            if found is None:
+                continue
+            for row, at in zip(without, found.at, strict=True):
+                row.raw["at"] = f"{at!r} m"
+            step = length_words(pipe.spacing or usual_spacing(feet), feet)
+            apart = "" if pipe.marks else f"{step} apart "
+            many = "1 unit has" if len(without) == 1 else f"{len(without)} units have"
+            units = f"{many} no place in {self.name}"
+            if found.assumed:
+                says = f"{units}: assumed {apart}{found.how}."
+                do = "Write their places, or give the pipe its spacing, or the marks that it has."
+                self.noticed.last.append(
+                    Taken("places-assumed", says, do, severity="warn", position=position)
+                )
+            else:
+                own = (
+                    place is not None and place.pipe is not None and place.pipe.spacing is not None
+                )
+                by = "" if pipe.marks else " (spacing)" if own else ", as the list says"
+                says = f"{units}: {apart}{found.how}{by}."
+                self.noticed.last.append(
+                    Taken("list-spacing", says, "Write the places that differ.", position=position)
+                )
+
+    def _stepped(self, pipe: Pipe, without: list[Row]) -> Pipe | None:
+        """The pipe with the spacing that the lines round the table say; None where this is another than the
+        pipe's own, or its units count from SR, which is asked."""
+        said = self.said
+        if pipe.marks or not (said.step or said.from_sr):
+            return pipe
+        step = (
+            read_place(said.step, Along(self.around.unit, "any", True)).metres
+            if said.step
+            else None
+        )
+        own = pipe.spacing
+        other = step is not None and own is not None and abs(step - own) > SAME_STEP
+        if other or (said.from_sr and pipe.spaced_from is None):
+            wrong = Wrong(
+                "a place for each unit: a line of the list says how they are spaced, and the pipe "
+                + ("has another spacing" if other else "does not say that they count from SR"),
+                "Write their places, or correct spacing and spaced_from of the pipe.",
+                rank=CLASH,
+            )
+            for row in without:
+                ask(self.log, row.raw, row.where, "at", wrong, None)
+            return None
+        return pipe if step is None else msgspec.structs.replace(pipe, spacing=step)
+
+    def arms(self, rows: list[Row]) -> None:
+        """Point the units of booms that say no direction to the stage's middle, and warn of it."""
+        assumed: dict[str, list[Row]] = {}
+        for row in rows:
+            position = row.raw.get("position")
+            place = self.around.places.get(position) if isinstance(position, str) else None
+            if place and place.sort == "boom" and place.x and "arm_to" not in row.raw:
+                row.raw["arm_to"] = "SR" if place.x > 0 else "SL"
+                assumed.setdefault(str(position), []).append(row)
+        for position, without in assumed.items():
+            many = "1 unit has" if len(without) == 1 else f"{len(without)} units have"
+            side = without[0].raw["arm_to"]
+            says = (
+                f"{many} no arm_to in {self.name}: assumed {side} of the boom, towards the middle."
+            )
+            do = "Write arm_to in the list: SL, SR, US, DS or degrees from the boom to the unit."
+            self.noticed.last.append(
+                Taken("arms-assumed", says, do, severity="warn", position=position)
+            )
+
+    def _asked_for_places(self, without: list[Row]) -> bool:
+        """Whether units have no place because it is not clear what a column of distances counts from;
+        that is asked, and no place is assumed."""
+        may_be = [
+            column
+            for column in self.headings.columns
+            if column.key == REMARK and not column.settled and _IS_DISTANCE.search(column.heading)
+        ]
+        rows = [row for row in without if not self._is_stand(row)]
+        if not may_be or not rows or "at" in self.headings.by_key:
+            return False
+        heading = may_be[0].heading
+        wrong = Wrong(
+            f"a place for each unit, and column {may_be[0].letters} ({show(heading)}) may hold it",
+            f'Say in [hang_columns]: at = "{heading}" where it counts from the zero of the position, '
+            f'remark = "{heading}" where not.',
+            came="a heading that does not tell where it counts from",
+            rank=CLASH,
+        )
+        self.log.add(Where(self.name, "", f"row {self.headings.first}"), "at", wrong)
+        for row in rows:
+            row.raw["at"] = ASKED
+        return True
+
+    def _is_stand(self, row: Row) -> bool:
+        place = self.around.places.get(str(row.raw.get("position")))
+        return place is not None and place.sort == "stand"
+
+
+_IS_DISTANCE = re.compile(
+    r"\b(?:dist\w*|offset|from|measure\w*|x|how\Wfar|place|where|cl|c/l|cent\w+|s\.?[lr]|stage|house|m|cm|mm"
+    r"|ft|feet|in|ins|inch\w*|metres?|meters?)\b",
+    re.IGNORECASE,
+)
+ENOUGH_ACROSS = (
+    2  # units aimed across the stage, more than to their side, that make a sign doubtful
+)
+SAME_STEP = 0.01  # metres between two spacings that are one
+
+
+# --- Channels and numbers ---------------------------------------------------------------------------
+
+
+def ask_for_numbers(rows: list[Row], log: Log) -> None:
+    """Ask about a unit that has the number of another on its position: one of the two is a slip."""
+    first: dict[tuple[str, str], Row] = {}
+    for row in rows:
+        position, number = row.raw.get("position"), row.raw.get("number")
+        if not isinstance(position, str) or number is None or number is ASKED:
+            continue
+        other = first.setdefault((position, text_of(number).strip().casefold()), row)
+        if other is not row:
+            wrong = Wrong(
+                f"a number that no other unit of {position} has, and {other.where.entry} has it too",
+                "Correct one of the two numbers; if both rows are one unit, take one of them out.",
+            )
+            ask(log, row.raw, row.where, "number", wrong, f"{position}/{text_of(number).strip()}")
+
+
+def share_channels(
+    rows: list[Row], headings: Headings, titles: set[str], no_channel: set[str], noticed: Noticed
+) -> None:
+    """Read a channel as that of the rows below it in a list that goes by channel; note units that have
+    none where it might."""
+    first = min((c.place for c in headings.columns if c.key not in (REMARK, APART)), default=0)
+    column = headings.by_key.get("channel")
+    without = [row for row in rows if "channel" not in row.raw]
+    if column is None or column.place != first or not without or len(without) == len(rows):
+        return
+    if _goes_by_channel(rows, without, headings, titles, no_channel):
+        last: Any = None
+        for row in rows:
+            row.raw["channel"] = last = row.raw.get("channel", last)
+        says = "the channel is blank: read as that of the row above, in a list by channel."
+    else:
+        says = "the channel is blank: they have none."
+    told = ", ".join(row.where.entry.removeprefix("row ") for row in without[:12])
+    more = f" and {len(without) - 12} more" if len(without) > 12 else ""
+    noticed.note("list-channel", f"in rows {told}{more} {says}")
+
+
+def _goes_by_channel(
+    rows: list[Row], without: list[Row], headings: Headings, titles: set[str], no_channel: set[str]
+) -> bool:
+    """Whether a channel stands once over its rows: a title says that the list goes by channel, or its
+    positions come and go; channels rise, and no blank row lacks its circuit or says that it has none."""
+    typed = [text_of(row.raw["channel"]) for row in rows if "channel" in row.raw]
+    if "channel" not in rows[0].raw or not all(text.isdigit() for text in typed):
+        return False
+    rising = all(int(a) < int(b) for a, b in pairwise(typed))
+    runs = [row.raw.get("position") for row in rows]
+    runs = [name for k, name in enumerate(runs) if not k or name != runs[k - 1]]
+    said = any(_BY_CHANNEL.search(title) for title in titles)
+    has_circuits = "circuit" in headings.by_key
+    fed = all("circuit" in row.raw for row in without) if has_circuits else said
+    none = {row.where.entry for row in without} & no_channel
+    return rising and fed and not none and (said or len(runs) > len(set(map(str, runs))))
+
+
+_BY_CHANNEL = re.compile(
+    r"hook[\s-]*up|\bby channel|channel (?:list|order|schedule)", re.IGNORECASE
+)

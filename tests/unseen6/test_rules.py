@@ -1,0 +1,428 @@
+"""The rules that the lists of this folder brought, each with a case that it leaves alone.
+
+Right readings are hand-typed from the lists; houses are those of the folder. 1 ft = 0.3048 m and
+1 in = 0.0254 m exactly (international yard and pound agreement, 1959).
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+
+import pytest
+
+from aimcalc.scene.loading import load_scene
+from aimcalc.scene.mistakes import SceneError
+from aimcalc.scene.model import Scene
+from tests.unseen6.test_unseen6 import HERE
+
+WITHIN = 1e-9  # metres: a place is converted once
+BOOMS = """[[boom]]
+name = "{}"
+x = 4
+y = 2
+height = 4
+"""
+
+
+def _scene(
+    root: Path, text: str, house: str = "assembly", more: str = "", end: str = "csv"
+) -> Scene:
+    scene = (HERE / f"{house}.house").read_text("utf-8").replace("HANG", f'hang = "list.{end}"', 1)
+    (root / "scene.toml").write_text(scene.replace("MARKS", "") + more, "utf-8")
+    (root / f"list.{end}").write_text(text, "utf-8")
+    return load_scene(str(root))
+
+
+def _asked(root: Path, text: str, house: str = "assembly", more: str = "", end: str = "csv") -> str:
+    with pytest.raises(SceneError) as refused:
+        _scene(root, text, house, more, end)
+    return refused.value.report()
+
+
+def _told(scene: Scene) -> str:
+    return "\n".join(taken.says for taken in scene.taken)
+
+
+def _places(scene: Scene) -> list[float]:
+    return [round(unit.at or 0.0, 9) for unit in scene.units]
+
+
+def _csv(rows: Iterable[Sequence[object]]) -> str:
+    text = io.StringIO()
+    csv.writer(text, lineterminator="\n").writerows(rows)
+    return text.getvalue()
+
+
+HEAD = ("Bar", "No.", "Place", "Lantern", "Area")
+AREAS = ("area 1", "area 2", "area 2", "area 3")
+
+
+def _bar(*places: object, head: Sequence[object] = HEAD) -> str:
+    """A list of the units of the front bar, at the places given, from SL to SR."""
+    rows = [
+        ("Front bar", n, place, "Profile", area)
+        for n, (place, area) in enumerate(zip(places, AREAS, strict=False), 1)
+    ]
+    return _csv([head, *rows])
+
+
+SIDED = ("3 m SL", "1 m SL", "1 m SR", "3 m SR")
+RIGHT = [3.0, 1.0, -1.0, -3.0]
+
+
+# --- where the headings are ----------------------------------------------------------------------------
+
+
+def test_headings_nobody_knows_are_found_over_rows_of_units(tmp_path: Path) -> None:
+    scene = _scene(tmp_path, _bar(*SIDED, head=("Wo", "Zahl", "Wieweit", "Womit", "Wohin")))
+    assert _places(scene) == RIGHT
+    assert [unit.number for unit in scene.units] == ["1", "2", "3", "4"]
+    assert 'column E ("Wohin") is read as the target' in _told(scene)
+    assert 'column C ("Wieweit")' in _told(scene) or '"Wieweit" as at' in _told(scene)
+
+
+def test_a_list_without_headings_is_read_by_its_cells_and_says_so(tmp_path: Path) -> None:
+    rows = _bar(*SIDED).splitlines()[1:]
+    scene = _scene(tmp_path, "\n".join(rows))
+    assert _places(scene) == RIGHT
+    assert [unit.target for unit in scene.units] == list(AREAS)
+    assert "column A is read as the position: it holds Front bar." in _told(scene)
+
+
+def test_two_rows_without_headings_are_too_few_to_tell(tmp_path: Path) -> None:
+    rows = _bar(*SIDED[:2]).splitlines()[1:]
+    assert "a row of headings" in _asked(tmp_path, "\n".join(rows))
+
+
+def test_rows_that_are_no_units_have_no_headings(tmp_path: Path) -> None:
+    text = _csv([("Who", "Call", "Task"), *[("Rigger", n, "motors") for n in range(5)]])
+    assert "a row of headings" in _asked(tmp_path, text)
+
+
+def test_without_headings_numbers_that_may_be_two_things_are_asked_about(tmp_path: Path) -> None:
+    rows = [("Front bar", n, n, place, "Profile", "area 1") for n, place in enumerate(SIDED, 1)]
+    assert "number" in _asked(tmp_path, _csv(rows))
+
+
+@pytest.mark.parametrize("row", [("", "", "(in)", "", ""), ("", "", "inches", "", "")])
+def test_a_unit_under_its_heading_belongs_to_it(row: tuple[str, ...], tmp_path: Path) -> None:
+    head, *rest = _bar("60 SL", "20 SL", "20 SR", "60 SR").splitlines()
+    scene = _scene(tmp_path, "\n".join([head, ",".join(row), *rest]))
+    assert _places(scene) == [1.524, 0.508, -0.508, -1.524]  # 60 and 20 in
+
+
+def test_a_word_above_one_heading_that_is_no_unit_stays_a_title(tmp_path: Path) -> None:
+    scene = _scene(tmp_path, ",,Spring show,,\n" + _bar(*SIDED))
+    assert _places(scene) == RIGHT
+    assert "row 1 above is passed over" in _told(scene)
+
+
+def test_a_line_of_dashes_is_no_cell_of_its_columns(tmp_path: Path) -> None:
+    head, *rest = _bar(*SIDED, head=("Where", "No.", "How far", "Lantern", "For")).splitlines()
+    scene = _scene(tmp_path, "\n".join([head, "-----,--,------,------,----", *rest]))
+    assert _places(scene) == RIGHT
+    assert [unit.target for unit in scene.units] == list(AREAS)
+
+
+# --- what a column holds -------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("heading", ["Position", "Location", "Loc.", "pos", "Where", "Spot"])
+def test_places_under_a_word_for_positions_are_places(heading: str, tmp_path: Path) -> None:
+    scene = _scene(tmp_path, _bar(*SIDED, head=("Bar", "No.", heading, "Lantern", "Area")))
+    assert _places(scene) == RIGHT
+
+
+def test_lengths_of_which_none_has_a_side_stay_what_they_are(tmp_path: Path) -> None:
+    """They may be the length of a cable: they are kept, and the places are asked for or assumed."""
+    head = ("Bar", "No.", "Position", "Lantern", "Area")
+    scene = _scene(
+        tmp_path, _bar("3 m", "10 m", "5 m", "5 m", head=head).replace("Position", "Reel")
+    )
+    assert "Reel: 10 m" in (scene.units[1].note or "")
+    assert "assumed" in _told(scene)
+
+
+def test_sides_alone_under_words_for_a_place_are_its_sides(tmp_path: Path) -> None:
+    rows = [
+        ("Front bar", n, far, side, "Profile", "area 2")
+        for n, (far, side) in enumerate(((3, "L"), (1, "L"), (0, "C"), (1, "R")), 1)
+    ]
+    head = ("Bar", "No.", "Metres", "L/R of centre (stage)", "Lantern", "Area")
+    scene = _scene(tmp_path, _csv([head, *rows]))
+    assert _places(scene) == [3.0, 1.0, 0.0, -1.0]
+
+
+def test_a_column_headed_house_says_whose_sides_they_are(tmp_path: Path) -> None:
+    rows = [
+        ("Front bar", n, far, side, "Profile", "area 2")
+        for n, (far, side) in enumerate(((3, "Right"), (1, "Right"), (1, "Left")), 1)
+    ]
+    head = ("Bar", "No.", "Dist", "{}", "Lantern", "Area")
+    text = _csv([head, *rows])
+    assert _places(_scene(tmp_path, text.format("House"))) == [3.0, 1.0, -1.0]
+    assert "SL or SR" in _asked(tmp_path, text.format("Hand"))
+
+
+def test_numbers_that_begin_again_on_each_bar_are_those_of_the_units(tmp_path: Path) -> None:
+    rows = [
+        (row, bar, n, place, "Profile", "area 2")
+        for row, (bar, n, place) in enumerate(
+            (("Front bar", 1, "1 m SL"), ("Front bar", 2, "1 m SR"), ("Bar 1", 1, "2 m SL")), 1
+        )
+    ]
+    scene = _scene(tmp_path, _csv([("No.", "Bar", "Unit", "Place", "Lantern", "Area"), *rows]))
+    assert [unit.number for unit in scene.units] == ["1", "2", "1"]
+    assert 'column C ("Unit") is read as the number: it holds 1 to 2.' in _told(scene)
+
+
+def test_a_second_column_of_numbers_that_runs_through_stays_a_remark(tmp_path: Path) -> None:
+    rows = [
+        (row, bar, 10 * row, place, "Profile", "area 2")
+        for row, (bar, place) in enumerate(
+            (("Front bar", "1 m SL"), ("Front bar", "1 m SR"), ("Bar 1", "2 m SL")), 1
+        )
+    ]
+    scene = _scene(tmp_path, _csv([("No.", "Bar", "Unit", "Place", "Lantern", "Area"), *rows]))
+    assert [unit.number for unit in scene.units] == ["1", "2", "3"]
+
+
+COLOURED = ("Bar", "No.", "Place", "Lantern", "Area", "{}")
+
+
+@pytest.mark.parametrize(
+    ("heading", "cells", "read"),
+    [
+        (
+            "Tint it",
+            ("Straw", "Pale blue", "no colour", "Straw"),
+            ["Straw", "Pale blue", None, "Straw"],
+        ),
+        ("Old one", ("Straw", "Pale blue", "Straw", "Straw"), [None] * 4),  # of another time
+        ("Plug", ("L1", "L2", "L3", "L4"), [None] * 4),  # letters and numbers may be anything
+        ("Mood", ("Straw", "happy", "sad", "Straw"), [None] * 4),
+    ],
+)
+def test_colours_in_words_are_colours(
+    heading: str, cells: tuple[str, ...], read: list[str | None], tmp_path: Path
+) -> None:
+    head, *rows = _bar(*SIDED, head=COLOURED[:5]).splitlines()
+    lines = [f"{row},{cell}" for row, cell in zip(rows, cells, strict=True)]
+    scene = _scene(tmp_path, "\n".join([f"{head},{heading}", *lines]))
+    assert [unit.colour for unit in scene.units] == read
+
+
+TWICE = ("Bar", "No.", "Metres from SR end", "From CL", "Lantern", "Area")
+
+
+def _twice(*pairs: tuple[float, float]) -> str:
+    rows = [("Front bar", n, a, b, "Profile", "area 2") for n, (a, b) in enumerate(pairs, 1)]
+    return _csv([TWICE, *rows])
+
+
+def test_a_place_told_twice_is_read_where_both_agree(tmp_path: Path) -> None:
+    """The front bar reaches from 4.5 m SR to 4.5 m SL: 7.5 m from its SR end is 3 m SL."""
+    scene = _scene(tmp_path, _twice((7.5, 3.0), (3.5, -1.0)))
+    assert _places(scene) == [3.0, -1.0]
+    assert '"From CL" as at a second time, which agrees' in _told(scene)
+
+
+@pytest.mark.parametrize("other", [2.9, 7.5, 0.0])
+def test_a_place_told_twice_is_asked_about_where_both_differ(other: float, tmp_path: Path) -> None:
+    report = _asked(tmp_path, _twice((7.5, other), (3.5, -1.0)))
+    assert "row 2" in report
+    assert "do not agree" in report
+
+
+def test_old_and_new_places_are_asked_about(tmp_path: Path) -> None:
+    text = _twice((1.0, 3.0), (1.0, -1.0)).replace("Metres from SR end", "Old dist.")
+    assert "[hang_columns]: at = " in _asked(tmp_path, text.replace("From CL", "New dist."))
+
+
+def test_two_units_of_one_number_are_asked_about(tmp_path: Path) -> None:
+    text = _bar(*SIDED).replace("Front bar,3,", "Front bar,2,")
+    report = _asked(tmp_path, text)
+    assert "row 4, column B (number)" in report
+    assert "a number that no other unit of front bar has, and row 3 has it too" in report
+
+
+# --- what a cell says ----------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "written",
+    [
+        *("3m SL", "3.00 mtrs SL", "3/SL", "SL: 3 m", "SL - 3 m", "SL of C 3 m", "C + 3 m SL"),
+        *(
+            "3 m left of centre (stage left)",
+            "3 m audience right",
+            "3 m stg. L",
+            "3 m SL of middle",
+        ),
+        *("3 m actor's left", "300cms SL", "3sl", "3 m - SL", "3 m, SL"),
+    ],
+)
+def test_ways_to_write_a_place(written: str, tmp_path: Path) -> None:
+    assert _places(_scene(tmp_path, _bar(written, "0", "1 m SR"))) == [3.0, 0.0, -1.0]
+
+
+@pytest.mark.parametrize(
+    "written", ["3 m left", "SL -3 m", "3 m left of centre (stage right)", "3 SL SR"]
+)
+def test_places_that_may_be_elsewhere_are_asked_about(written: str, tmp_path: Path) -> None:
+    assert "row 2, column C (at)" in _asked(tmp_path, _bar(written, "0", "1 m SR"))
+
+
+@pytest.mark.parametrize("written", ["0 (CL)", "0 m CL", "CL 0", "mid", "0"])
+def test_ways_to_write_the_centre(written: str, tmp_path: Path) -> None:
+    assert _places(_scene(tmp_path, _bar("1 m SL", written, "1 m SR"))) == [1.0, 0.0, -1.0]
+
+
+def test_a_figure_past_the_end_is_of_the_unit_that_most_are_written_in(tmp_path: Path) -> None:
+    scene = _scene(tmp_path, _bar("300 cm SL", "100 cm SL", "100 cm SR", "300 SR"))
+    assert _places(scene) == RIGHT
+    assert '"300 SR" is in cm, as most of its column' in _told(scene)
+
+
+@pytest.mark.parametrize(
+    "places",
+    [
+        ("300 SL", "100 SL", "100 SR", "300 SR"),  # of no unit at all
+        ("300 cm SL", "1000 mm SL", "100 SR", "300 SR"),  # of two
+        ("300 cm SL", "100 SL", "100 SR", "300 SR"),  # of one in four
+    ],
+)
+def test_figures_past_the_end_of_no_known_unit_are_asked_about(
+    places: tuple[str, ...], tmp_path: Path
+) -> None:
+    assert "may be of another unit" in _asked(tmp_path, _bar(*places))
+
+
+PROMPT = ("3 PS", "1 PS", "1 OP", "3 OP")
+
+
+@pytest.mark.parametrize(
+    ("line", "right"),
+    [
+        ("PS = SL", RIGHT),
+        ("Prompt side is stage left", RIGHT),
+        ("OP: stage left", [-3.0, -1.0, 1.0, 3.0]),
+        ("Stage left (PS) is the side of the stage manager", RIGHT),
+    ],
+)
+def test_prompt_side_is_where_a_line_says(line: str, right: list[float], tmp_path: Path) -> None:
+    scene = _scene(tmp_path, f"{line},,,,\n" + _bar(*PROMPT))
+    assert _places(scene) == right
+    assert '"3 PS" is 3.00 m ' in _told(scene)
+
+
+@pytest.mark.parametrize(
+    ("name", "right"), [("PS boom", RIGHT), ("OP boom", [-3.0, -1.0, 1.0, 3.0])]
+)
+def test_prompt_side_is_where_a_boom_of_that_name_stands(
+    name: str, right: list[float], tmp_path: Path
+) -> None:
+    assert _places(_scene(tmp_path, _bar(*PROMPT), more=BOOMS.format(name))) == right
+
+
+def test_prompt_side_that_nobody_tells_is_asked_about(tmp_path: Path) -> None:
+    report = _asked(tmp_path, _bar(*PROMPT))
+    assert "PS may be either" in report
+    assert "column C (at)" in report
+
+
+def test_a_place_behind_the_name_of_its_bar_is_read(tmp_path: Path) -> None:
+    head = ("Where", "No.", "Lantern", "Area")
+    rows = [
+        ("Front bar, 3 m SL", 1, "Profile", "area 1"),
+        ("Front bar @ 0", 2, "Profile", "area 2"),
+    ]
+    scene = _scene(tmp_path, _csv([head, *rows]))
+    assert _places(scene) == [3.0, 0.0]
+    assert '"Front bar, 3 m SL" is front bar, at 3 m SL' in _told(scene)
+
+
+def test_a_bar_and_something_else_is_a_bar_with_a_remark(tmp_path: Path) -> None:
+    rows = [("Front bar, over the cake", 1, "Profile", "area 1")]
+    scene = _scene(tmp_path, _csv([("Where", "No.", "Lantern", "Area"), *rows]))
+    assert "over the cake" in (scene.units[0].note or "")
+    assert 'with the remark "over the cake"' in _told(scene)
+
+
+@pytest.mark.parametrize(
+    "cell", ["1 x Profile", "Profile spot", "PROFILES", "Profile 750W", "1k profile"]
+)
+def test_a_kind_of_the_scenes_own_comes_before_the_generic_ones(cell: str, tmp_path: Path) -> None:
+    scene = _scene(tmp_path, _bar(*SIDED).replace("Profile", cell))
+    assert {unit.kind for unit in scene.units} == {"profile"}
+
+
+@pytest.mark.parametrize(
+    ("cell", "words"),
+    [("2 x Profile", "may be several"), ("Profile x3", "may be several"), ("PC", "may be pc-15")],
+)
+def test_several_units_or_kinds_in_a_cell_are_asked_about(
+    cell: str, words: str, tmp_path: Path
+) -> None:
+    assert words in _asked(tmp_path, _bar(*SIDED).replace("Profile", cell))
+
+
+def test_a_lens_that_the_scenes_own_kind_does_not_have_is_another_kind(tmp_path: Path) -> None:
+    scene = _scene(tmp_path, _bar(*SIDED).replace("Profile", "Profile 50"))
+    assert {unit.kind for unit in scene.units} == {"ers-50"}
+
+
+@pytest.mark.parametrize(
+    "bar", ["FOH bar", "Front-of-house bar", "Front bar (over the seats)", "THE FRONT BAR"]
+)
+def test_ways_to_name_the_front_bar(bar: str, tmp_path: Path) -> None:
+    rows = [line.partition(",")[2] for line in _bar(*SIDED).splitlines()]
+    text = "\n".join([rows[0], bar, *rows[1:]])
+    assert {unit.position for unit in _scene(tmp_path, text).units} == {"front bar"}
+
+
+def test_a_side_behind_a_name_is_no_remark(tmp_path: Path) -> None:
+    """The house has a boom on one side alone: the other one is not meant."""
+    rows = [line.partition(",")[2] for line in _bar("2 m", "1 m").splitlines()]
+    text = "\n".join([rows[0], "Boom (SR)", *rows[1:]])
+    assert "position" in _asked(tmp_path, text, more=BOOMS.format("boom SL"))
+
+
+# --- text ----------------------------------------------------------------------------------------------
+
+
+def test_a_table_of_a_page_has_no_cells_beyond_its_bars(tmp_path: Path) -> None:
+    lines = [f"| {line.replace(',', ' | ')} |" for line in _bar(*SIDED).splitlines()]
+    text = "\n".join([lines[0], "|---|---|---|---|---|", *lines[1:]])
+    assert _places(_scene(tmp_path, text, end="txt")) == RIGHT
+
+
+@pytest.mark.parametrize("mark", [" / ", " - ", " | ", "; "])
+def test_cells_of_a_mail_are_parted_by_whatever_mark(mark: str, tmp_path: Path) -> None:
+    text = "Hello all,\n\n" + _bar(*SIDED).replace(",", mark) + "\nSee you there.\n"
+    assert _places(_scene(tmp_path, text, end="txt")) == RIGHT
+
+
+def test_lines_of_columns_without_headings_are_read_by_how_they_line_up(tmp_path: Path) -> None:
+    lines = [
+        f"{n}    {place}   Profile   {area}"
+        for n, place, area in zip("1234", SIDED, AREAS, strict=True)
+    ]
+    scene = _scene(tmp_path, "\n".join(["Front bar (from SL)", "", *lines]), end="txt")
+    assert _places(scene) == RIGHT
+    assert {unit.position for unit in scene.units} == {"front bar"}
+
+
+def test_a_row_of_words_in_the_column_of_targets_is_a_remark_and_told(tmp_path: Path) -> None:
+    head, *rows = _bar(*SIDED).splitlines()
+    scene = _scene(tmp_path, "\n".join([head, rows[0], ",,,,check the cable", *rows[1:]]))
+    assert len(scene.units) == 4
+    assert "check the cable" in _told(scene)
+
+
+def test_a_row_with_a_target_alone_is_asked_about(tmp_path: Path) -> None:
+    head, *rows = _bar(*SIDED).splitlines()
+    assert "row 3" in _asked(tmp_path, "\n".join([head, rows[0], ",,,,area 3", *rows[1:]]))
