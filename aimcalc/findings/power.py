@@ -271,7 +271,7 @@ def _no_room(rig: SolidRig, plan: HangPlan) -> Iterator[Finding]:
     for rows in by_position(rig, [unit.cable.folds is False for unit in in_hang_order(plan)]):
         has = subject(rig, rows, "has", "have")
         says = f"{has} cable too long to be folded back once on {rig.units[rows[0]].position}."
-        do = "Fold it back more than once, or find a shorter cable; never coil it."
+        do = "Fold it back more than once, where its sheet says, or find a shorter cable; never coil it."
         yield about(rig, rows, NOTE, "cable-long", says=says, do=do)
 
 

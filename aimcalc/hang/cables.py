@@ -17,12 +17,14 @@ from aimcalc.scene.model import Circuit, Position, Stand
 class Laid(NamedTuple):
     """How one cable lies: where it is doubled back, and how much of the position it covers.
 
-    `folds` is false where the position has no room to double all of it back in one turn.
+    `folds` is false where the position has no room to double all of it back in one turn; `again` is where
+    it then turns once more, None where two turns do not take it up either.
     """
 
     turn: float
     covers: float
     folds: bool
+    again: float | None = None
 
 
 def assign(needs: Sequence[float], stock: Sequence[tuple[float, int]]) -> list[int | None]:
@@ -56,7 +58,9 @@ def laid(outlet: float, connector: float, length: float, ends: tuple[float, floa
 
     It runs on past the connector, turns and comes back: |turn - outlet| + |turn - connector| = length.
     Where the position ends before the turn, the cable is first taken the other way from the outlet and
-    turned there. Where neither side has the room, the turn is at the roomier end and `folds` is false.
+    turned there. Where neither side has the room `folds` is false: it turns at an end (past the
+    connector, if that serves), comes back and turns again; where two turns do not take it up either, the
+    turn is at the roomier end.
     A cable that does not reach is laid straight.
     """
     low, high = min(ends), max(ends)
@@ -67,6 +71,11 @@ def laid(outlet: float, connector: float, length: float, ends: tuple[float, floa
     for turn in (past, before):
         if low <= turn <= high:
             return Laid(turn, straight + spare, True)
+    for end, way in ((high, 1.0), (low, -1.0))[:: int(sense)]:
+        # |end - outlet| + |end - again| + |again - connector| = length
+        again = end - way * (length - way * (connector - outlet)) / 2
+        if low <= again <= high:
+            return Laid(end, max(abs(end - at) for at in (outlet, connector, again)), False, again)
     room = {low: min(outlet, connector) - low, high: high - max(outlet, connector)}
     end = max(room, key=lambda place: room[place])
     return Laid(end, straight + room[end], False)
@@ -193,6 +202,7 @@ def _run(
         ties=1 if on_deck else ties(lie.covers + beyond, options.tie_spacing),
         with_unit=None,
         plugs_in=False,
+        fold_again=None if stock is None else lie.again,
     )
 
 

@@ -122,7 +122,8 @@ class CableRun(msgspec.Struct, frozen=True):
     the cable must measure at least, `stock` the cable given out, `extra` what of it (of the need, where none
     is given out) is left over beyond the straight way, what is kept at the unit included, `double_back`
     where it turns and `covers` how much of the position it lies along; `folds` is False where one turn has no
-    room. `plugs_in` says that the connector is at the outlet itself, and no cable is needed (`need` 0).
+    room, and `fold_again` where it then turns once more (None where two turns do not take it up). `plugs_in`
+    says that the connector is at the outlet itself, and no cable is needed (`need` 0).
     """
 
     outlet: float | None
@@ -136,6 +137,7 @@ class CableRun(msgspec.Struct, frozen=True):
     ties: int | None
     with_unit: str | None
     plugs_in: bool
+    fold_again: float | None = None
 
 
 class UnitPlan(msgspec.Struct, frozen=True):
@@ -159,6 +161,14 @@ class UnitPlan(msgspec.Struct, frozen=True):
     connector: Connector
     tail: Tail
     cable: CableRun
+
+    @property
+    def folds_away(self) -> bool:
+        """Whether its cable first runs from the outlet away from the unit, and is laid back from there."""
+        outlet, fold = self.cable.outlet, self.cable.double_back
+        if outlet is None or fold is None or self.at is None:
+            return False
+        return (fold - outlet) * (self.at - outlet) < 0.0
 
 
 class LineLoad(msgspec.Struct, frozen=True):

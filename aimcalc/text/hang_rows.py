@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import floor
+from math import ceil, floor
 from typing import TYPE_CHECKING
 
 from aimcalc.findings.report import in_hang_order
@@ -178,20 +178,25 @@ SPARE = ("spare", "at the unit")
 
 
 def fold_words(rig: SolidRig, k: int, plan: UnitPlan, length: w.LengthUnit) -> tuple[str, str]:
-    """Where a cable is folded back on itself: "back at" and "3.18 m SL"; what to do, and where."""
-    if plan.cable.double_back is None or isinstance(rig.positions[k], Stand):
+    """Where a cable is folded back on itself: "back at" and "3.18 m SL"; what to do, and where.
+
+    "first to" where that is away from the unit; both places where it is folded twice.
+    """
+    position = rig.positions[k]
+    if plan.cable.double_back is None or isinstance(position, Stand):
         return SPARE
-    if plan.cable.folds is False:
-        return "fold back", "twice"
-    turn = _printed_turn(rig.units[k], plan, length)
-    return SPARE if turn is None else ("back at", place_words(rig.positions[k], turn, length))
+    turns = _printed_turns(rig.units[k], plan, length)
+    if turns is None:
+        return SPARE if plan.cable.folds else ("fold back", "more than twice")
+    how = "first to" if plan.folds_away else "back at"
+    return how, ", then ".join(place_words(position, turn, length) for turn in turns)
 
 
-def _printed_turn(unit: Unit, plan: UnitPlan, length: w.LengthUnit) -> float | None:
+def _printed_turns(unit: Unit, plan: UnitPlan, length: w.LengthUnit) -> list[float] | None:
     """Where a cable turns, by the places that are printed and rounded towards its outlet.
 
-    So whoever lays it from the outlet printed, round this place and on to the tie printed never runs short
-    of what is kept at the unit. None where nothing is left to fold.
+    So whoever lays it from the outlet printed, round these places and on to the tie printed never runs short
+    of what is kept at the unit. None where nothing is left to fold, and where two folds do not take it up.
     """
     outlet, turn = plan.cable.outlet or 0.0, plan.cable.double_back or 0.0
     clamp, place = unit.at or 0.0, plan.connector.place or 0.0
@@ -203,11 +208,18 @@ def _printed_turn(unit: Unit, plan: UnitPlan, length: w.LengthUnit) -> float | N
         told_beyond = max(0.0, w.rounded(unit.arm, length, w.SIZE) - told_place)
     told_outlet = w.rounded(outlet, length, w.SIZE)
     sense = 1.0 if turn >= outlet else -1.0
+    step, again = w.SIZE.size(length), plan.cable.fold_again
+    if plan.cable.folds is False:
+        if again is None:
+            return None
+        told = sense * floor(sense * turn / step + 1e-6) * step
+        again += told - turn + (told_tie - tie - told_outlet + outlet) / 2
+        again += sense * (told_beyond - beyond) / 2
+        return [told, sense * ceil(sense * again / step - 1e-6) * step]
     turn += (told_outlet - outlet + told_tie - tie - sense * (told_beyond - beyond)) / 2
-    step = w.SIZE.size(length)
     turn = sense * floor(sense * turn / step + 1e-6) * step
     low, high = min(told_outlet, told_tie), max(told_outlet, told_tie)
-    return None if low <= turn <= high else turn
+    return None if low <= turn <= high else [turn]
 
 
 class CableEnd(NamedTuple):

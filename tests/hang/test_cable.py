@@ -91,6 +91,27 @@ def test_a_cable_with_no_room_to_double_back_is_said_so():
     assert not lie.folds
     assert lie.turn == -4.0
     assert lie.covers == 8.0
+    assert lie.again is None  # 4 + 17 would take the second turn to 13
+
+
+@pytest.mark.parametrize(
+    ("outlet", "connector", "length", "ends", "turn", "again", "covers"),
+    [
+        # A boom from 0 to 16, outlet 1, connector 15.5, cable 20: 15 up, 2.75 down to 13.25, 2.25 up again.
+        (1.0, 15.5, 20.0, (0.0, 16.0), 16.0, 13.25, 15.0),
+        # Back past the outlet: 3 up to 3, 5 down to its foot, 2 up.
+        (0.0, 0.0, 10.0, (-2.0, 3.0), 3.0, -2.0, 5.0),
+        # The other way round: 5 to -3, 3.5 back to 0.5, 1.5 on to -1; it covers 5.
+        (2.0, -1.0, 10.0, (-3.0, 2.5), -3.0, 0.5, 5.0),
+    ],
+)
+def test_a_cable_too_long_for_one_turn_turns_twice(
+    outlet, connector, length, ends, turn, again, covers
+):
+    lie = laid(outlet, connector, length, ends)
+    assert (lie.turn, lie.again, lie.covers, lie.folds) == (turn, again, covers, False)
+    way = abs(turn - outlet) + abs(again - turn) + abs(connector - again)
+    assert way == pytest.approx(length)
 
 
 def test_a_stand_has_the_whole_deck_to_lay_on():
