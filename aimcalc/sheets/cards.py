@@ -18,8 +18,16 @@ from aimcalc.paper.stance import Stance, draw_plan, draw_side, stance_words, tur
 from aimcalc.scene.model import Pipe, Position, Stand, Unit
 from aimcalc.sheets.at_position import stance_at
 from aimcalc.text import words as w
-from aimcalc.text.deck_rows import point_height, under
-from aimcalc.text.facts import CARD, face_words, footer, noun, stand_words, trim_words
+from aimcalc.text.deck_rows import under
+from aimcalc.text.facts import (
+    CARD,
+    face_words,
+    footer,
+    noun,
+    point_height,
+    stand_words,
+    trim_words,
+)
 from aimcalc.text.names import short
 from aimcalc.text.rows import STOP, Row, remarks_of, rows_of, tape_zero
 from aimcalc.text.stamp import PaperOptions

@@ -14,7 +14,7 @@ from aimcalc.sheets.guide import Guide, Tape
 from aimcalc.sheets.sides import ROW, Block, Column, pair, set_lines, stack
 from aimcalc.text import words as w
 from aimcalc.text.deck_rows import DeckRow, deck_rows
-from aimcalc.text.facts import FACE, MARK, POINT, SHORT, face_words, sighted
+from aimcalc.text.facts import FACE, MARK, POINT, SHORT, face_words, sighted, trim_words
 from aimcalc.text.stamp import PaperOptions
 from aimcalc.text.typeset import BOLD, wrap
 
@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
 CALL = 12.0  # pt
 CALL_WIDTH = 178.0  # pt, about: what rows are made tall enough for
+FOURTH, MORE = 6.5, 5.0  # pt, what a fourth line adds to a row, and how much more any after it
 
 
 def deck(show: Show, target: Target, options: PaperOptions) -> int:
@@ -41,14 +42,29 @@ def _sides(show: Show, at: At, rows: Sequence[DeckRow], options: PaperOptions) -
     mine = [rows[k] for k in at.printed]
     width = body_of(options, True, SHORT).width
     blocks = [Block(row, set_lines(row.told, width), _least_of(row)) for row in mine]
-    guide = Guide(at.stance, at.tape, False, _lines(show.rig, at, options.length), level=False)
+    if told := list(_acts(show, at, options)):
+        blocks[-1] = blocks[-1]._replace(lines=[*blocks[-1].lines, *set_lines(told, width)])
+    guide = Guide(at.stance, at.tape, (), _lines(show.rig, at, mine, options.length), level=False)
     return pages_at(show.rig, at, "DECK", _columns(), guide, blocks, (), options)
+
+
+def _acts(show: Show, at: At, options: PaperOptions) -> Iterator[tuple[str, str]]:
+    """What to look for where a pipe hangs in each further act: nothing is set anew for it."""
+    for act in show.rig.further:
+        if at.name in act.positions:
+            trim = trim_words(act.rig.scene.positions[at.name], options.length)
+            yield (
+                "ACT",
+                f"{trim}: the light, as locked above, lands elsewhere then. Look whether it still covers who "
+                "stands there, turn nothing, tell the head electrician.",
+            )
 
 
 def _least_of(row: DeckRow) -> float:
     """The least height of a row: three lines fit, four are set a little smaller and take more."""
     lines = max(len(wrap(row.call, BOLD, CALL, CALL_WIDTH)), len(row.stand), len(row.lands))
-    return ROW + max(0, max(lines, len(row.cable)) - 3) * 6.5
+    over = max(lines, len(row.cable)) - 3
+    return ROW + max(0, over) * FOURTH + max(0, over - 1) * MORE
 
 
 def _columns() -> list[Column]:
@@ -65,10 +81,12 @@ def _columns() -> list[Column]:
     ]
 
 
-def _lines(rig: SolidRig, at: At, length: w.LengthUnit) -> list[tuple[str, str]]:
+def _lines(
+    rig: SolidRig, at: At, rows: Sequence[DeckRow], length: w.LengthUnit
+) -> list[tuple[str, str]]:
     """The lines over the rows."""
     told = [
-        *_sighted_lines(rig, at, length),
+        *_sighted_lines(rig, at, rows, length),
         (
             "LIGHT STOPS:",
             "LANDS on the floor, ON what is named, or POLE: held upright where told. Write where the middle "
@@ -91,19 +109,31 @@ def _lines(rig: SolidRig, at: At, length: w.LengthUnit) -> list[tuple[str, str]]
     return told
 
 
-def _sighted_lines(rig: SolidRig, at: At, length: w.LengthUnit) -> list[tuple[str, str]]:
+def _sighted_lines(
+    rig: SolidRig, at: At, rows: Sequence[DeckRow], length: w.LengthUnit
+) -> list[tuple[str, str]]:
     """What the helper does at STAND, at a mark and at a point, each where a row has one."""
-    does = {
-        FACE: (
-            "STAND:",
-            f"stand on the mark, raise a hand to the face ({face_words(rig, at.printed, length)}): "
-            "they sight at it.",
-        ),
-        MARK: ("MARK:", "lay a mark on the floor and keep clear: they sight at the mark itself."),
-        POINT: ("POINT:", "nobody stands there: they sight at the thing itself, as high as told."),
+    face = face_words(rig, at.printed, length)
+    by_eye = {
+        FACE: f'called to "sight my hand", stand on the mark, raise a hand to the face ({face}).',
+        MARK: "lay a mark on the floor, keep clear: they sight at the mark itself.",
+        POINT: "nobody stands there: they sight at the thing itself, as high as told.",
     }
-    kinds = {sighted(rig, k) for k in at.printed}
-    return [line for kind, line in does.items() if kind in kinds]
+    by_tool = {
+        FACE: f"tape or dial sets it. Light on: stand there, see it cover your face ({face}).",
+        MARK: "nobody stands there: tape or dial sets it.",
+        POINT: "nobody stands there: tape or dial sets it.",
+    }
+    told = []
+    for kind, word in ((FACE, "STAND:"), (MARK, "MARK:"), (POINT, "POINT:")):
+        mine = [row for row in rows if sighted(rig, row.k) == kind]
+        seen = by_eye[kind] if any(row.sighted for row in mine) else ""
+        rest = by_tool[kind] if any(not row.sighted for row in mine) else ""
+        if seen:
+            rest = rest.replace(f" ({face})", "")
+        if mine:
+            told.append((word, f"{seen}{' Else ' if seen and rest else ''}{rest}"))
+    return told
 
 
 def _tape_words(at: At, tape: Tape) -> str:

@@ -14,8 +14,9 @@ from aimcalc.text.typeset import BOLD, LEADING, REGULAR, text_width, wrap
 HEIGHT = 78.0  # pt, the least
 PICTURE = 176.0  # pt wide, of a tape
 LEVEL = 134.0  # pt wide
-LEANING = 112.0  # pt wide
+LEANING = 66.0  # pt wide, of each way to lean
 TYPE = 10.0  # pt
+SLOPES, OUT = "with its pipe", "swung out"  # how a stem leans
 
 
 class Tape(NamedTuple):
@@ -31,22 +32,46 @@ class Guide(NamedTuple):
 
     stance: Stance
     tape: Tape | None
-    leaning: bool
+    leaning: Sequence[str]  # how stems lean, of those that do
     lines: Sequence[tuple[str, str]]  # (bold word, words)
     level: bool = True  # the unit with a level on it is drawn
 
 
 def guide_height(guide: Guide, width: float) -> float:
     """How tall pictures and words are in a width."""
-    room = width - _pictures(guide)
-    return max(HEIGHT, _count(guide.lines, TYPE, room) * TYPE * LEADING + 2.0)
+    laid = _laid(guide, width)
+    tall = laid[-1].top + len(laid[-1].lines) * TYPE * LEADING + 1.0 if laid else 0.0
+    return max(HEIGHT, tall) if _pictures(guide) else tall
 
 
 def _pictures(guide: Guide) -> float:
     """What the pictures take of the width."""
     taken = PICTURE + 6 if guide.tape else 0.0
-    taken += LEANING + 6 if guide.leaning else 0.0
+    taken += (LEANING + 6) * len(guide.leaning)
     return taken + (LEVEL + 8 if guide.level else 0.0)
+
+
+class Paragraph(NamedTuple):
+    """A bold word and its lines, how far below and right of where all begin."""
+
+    top: float
+    left: float
+    word: str
+    lines: list[str]
+
+
+def _laid(guide: Guide, width: float) -> list[Paragraph]:
+    """Each paragraph beside the pictures while it fits there, then in the whole width below them."""
+    left, y, laid = _pictures(guide), 0.0, list[Paragraph]()
+    for word, says in guide.lines:
+        indent = text_width(word, BOLD, TYPE) + 4
+        lines = wrap(says, REGULAR, TYPE, width - left, indent)
+        if left and y + len(lines) * TYPE * LEADING > HEIGHT + 0.5 * TYPE:
+            left, y = 0.0, max(y, HEIGHT - 1.5)
+            lines = wrap(says, REGULAR, TYPE, width, indent)
+        laid.append(Paragraph(y, left, word, lines))
+        y += len(lines) * TYPE * LEADING
+    return laid
 
 
 def draw_guide(sheet: Sheet, box: Box, guide: Guide) -> None:
@@ -55,32 +80,21 @@ def draw_guide(sheet: Sheet, box: Box, guide: Guide) -> None:
     if guide.tape:
         _tape(sheet, Box(left, box.bottom, left + PICTURE, box.top), guide.stance, guide.tape)
         left += PICTURE + 6
-    if guide.leaning:
-        _leaning(sheet, Box(left, box.bottom, left + LEANING, box.top), guide.stance)
+    for how in guide.leaning:
+        _leaning(sheet, Box(left, box.bottom, left + LEANING, box.top), how)
         left += LEANING + 6
     if guide.level:
         _level(sheet, Box(left, box.bottom, left + LEVEL, box.top))
-        left += LEVEL + 8
-    _words(sheet, Box(left, box.bottom, box.right, box.top), guide.lines)
+    _words(sheet, box, guide)
 
 
-def _words(sheet: Sheet, box: Box, lines: Sequence[tuple[str, str]]) -> None:
-    size, y = TYPE, box.top
-    for word, says in lines:
-        indent = text_width(word, BOLD, size) + 4
-        for k, line in enumerate(wrap(says, REGULAR, size, box.width, indent)):
-            y -= size * LEADING
-            at = box.left
+def _words(sheet: Sheet, box: Box, guide: Guide) -> None:
+    for top, left, word, lines in _laid(guide, box.width):
+        for k, line in enumerate(lines):
+            y, at = box.top - top - (k + 1) * TYPE * LEADING + 3, box.left + left
             if k == 0 and word:
-                at += sheet.text(at, y + 3, word, size, bold=True) + 4
-            sheet.text(at, y + 3, line, size, width=box.right - at)
-
-
-def _count(lines: Sequence[tuple[str, str]], size: float, width: float) -> int:
-    return sum(
-        len(wrap(says, REGULAR, size, width, text_width(word, BOLD, size) + 4))
-        for word, says in lines
-    )
+                at += sheet.text(at, y, word, TYPE, bold=True) + 4
+            sheet.text(at, y, line, TYPE, width=box.right - at)
 
 
 def _tape(sheet: Sheet, box: Box, stance: Stance, tape: Tape) -> None:
@@ -158,16 +172,17 @@ def _level(sheet: Sheet, box: Box) -> None:
     sheet.text(at(30, 14)[0] - 2, at(30, 14)[1] + 2, "clip up", SMALL, bold=True)
 
 
-def _leaning(sheet: Sheet, box: Box, stance: Stance) -> None:
-    """A stem that leans, from the front: tilting swings the nose, so the eye comes after the tilt."""
-    x, y = box.left + 36, box.top - 16
-    sheet.line(box.left + 4, y + 7, box.left + 78, y - 9, weight=4.0)
-    lean = to_radians(12.0)
-    end = (x - 40 * sin(lean), y - 1 - 40 * cos(lean))
-    sheet.line(x, y - 1, *end, weight=KEY)
-    sheet.circle(*end, 9, weight=1.6)
-    sheet.line(x, y - 2, x, y - 44, weight=1.0, dash=2.5)
-    words = ("leans: by", "FIRST, THEN,", "LAST below")
-    for k, line in enumerate(words):
-        sheet.text(box.left + 50, y - 22 - 12 * k, line, SMALL, bold=True)
-    sheet.text(box.left + 2, box.top - 74, "plumb dashed", SMALL)
+def _leaning(sheet: Sheet, box: Box, how: str) -> None:
+    """A stem that leans, from the front of its pipe or along it; plumb is dashed."""
+    x, y, lean = box.left + 32, box.top - 14, to_radians(16.0 if how == SLOPES else 42.0)
+    if how == SLOPES:
+        sheet.line(box.left + 2, y + 9, box.right - 2, y - 9, weight=4.0)
+    else:
+        sheet.circle(x, y, 5.0, weight=KEY)
+        x, y = x - 5 * sin(lean), y - 5 * cos(lean)
+    end = (x - 31 * sin(lean), y - 31 * cos(lean))
+    sheet.line(x, y, *end, weight=KEY)
+    sheet.circle(*end, 7.0, weight=1.6)
+    sheet.line(x, y - 2, x, y - 38, weight=1.0, dash=2.5)
+    for k, words in enumerate(("stem leans,", how)):
+        sheet.text(box.left, box.top - 63 - 10.5 * k, words, SMALL, bold=True, width=box.width)

@@ -38,13 +38,13 @@ def pipe_columns(zero: str, tape: str) -> list[Column]:
     return [
         Column(("UNIT", "channel"), 50, _unit),
         Column(("HANG AT", f"from {zero}"), 82, _hang),
-        Column(("KIND, circuit", "colour"), 106, _kind),
+        Column(("KIND, circuit", "colour"), 103, _kind),
         Column(("SQUARE", "faces"), 54, _square),
         Column(("SWING", "from square"), 82, _swing),
         Column((tape, "the fine swing"), 88, _sight),
         Column(("DOWN / UP", "or plumb"), 91, _tip),
         Column(("WITHIN", "either way"), 74, _within),
-        Column(("TAIL", "tie at"), 60, _tail),
+        Column(("TAIL", "from clamp"), 63, _tail),
         *TICKS,
     ]
 
@@ -55,13 +55,13 @@ def upright_columns(dials: bool, hangs: bool) -> list[Column]:
         Column(("UNIT", "channel"), 52, _unit),
         Column(("HANG AT", "up the boom"), 96, _hang),
         Column(("STAND AT", "its foot"), 96, _stands),
-        Column(("KIND, circuit", "colour"), 124, _kind),
+        Column(("KIND, circuit", "colour"), 112, _kind),
         Column(("FACES", "turn to it"), 60, _square),
         Column(("HEADING", "of where it faces"), 100, _sight),
         Column(("AT CLAMP", "tip it there"), 92, _swing),
         Column(("DOWN / UP", "or plumb"), 88, _tip),
         Column(("WITHIN", "either way"), 72, _within),
-        Column(("TAIL", "tie at"), 54, _tail),
+        Column(("TAIL", "from clamp"), 67, _tail),
         *(TICKS if hangs else TICKS[2:]),
     ]
     skipped = {*([] if dials else [_swing]), *([_stands] if hangs else [_hang, _tail])}
@@ -117,7 +117,7 @@ def _stands(sheet: Sheet, box: Box, row: LadderRow) -> None:
 
 def least_of(row: LadderRow) -> float:
     """The least height of a row: three lines fit, four take more."""
-    return ROW + max(0, len(_kind_lines(row)) - 3) * 11.0
+    return ROW + max(0, len(_kind_lines(row)) - 3) * 10.5
 
 
 def _kind_lines(row: LadderRow) -> list[str]:

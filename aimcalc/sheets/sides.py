@@ -64,11 +64,12 @@ class Side(NamedTuple):
 
 
 class Block(NamedTuple):
-    """A row with the lines under it, and the least height of its cells."""
+    """A row with the lines under it, and the least height of its cells; `instead` of its last ticks."""
 
     row: Any
     lines: Lines
     least: float = ROW
+    instead: str = ""
 
     @property
     def height(self) -> float:
@@ -200,8 +201,13 @@ def _draw_block(sheet: Sheet, side: Side, block: Block, top: float, more: float)
     for column, left, right in zip(side.columns, side.edges, side.edges[1:], strict=False):
         if column.draw:
             column.draw(sheet, Box(left + PAD, y, right - PAD, top), block.row)
-    for edge in side.edges[1:-1]:
+    ticks = len([column for column in side.columns if column.draw is None]) if block.instead else 0
+    for edge in side.edges[1 : -max(ticks, 1)]:
         sheet.line(edge, y, edge, top, weight=RULE)
+    if block.instead:
+        left = side.edges[-1 - ticks] + PAD
+        width = side.edges[-1] - left - PAD
+        plain(sheet, left, (y + top) / 2 - 4, block.instead, TYPE, width)
     if not block.lines:
         return y
     sheet.line(side.edges[0], y, side.edges[-1], y, weight=RULE)

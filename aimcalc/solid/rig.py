@@ -25,6 +25,16 @@ if TYPE_CHECKING:
     from aimcalc.solid.solids import Solids
 
 
+class Misses(NamedTuple):
+    """How far the middle of each unit's light may be out square to its axis, metres, (N,); NaN: no aim.
+
+    `face` where the axis goes through the face, `met` where it stops.
+    """
+
+    face: Array
+    met: Array
+
+
 class SolidRig(Rig):
     """A solved scene, and what its solids make of it; each is made on first use and kept.
 
@@ -65,6 +75,20 @@ class SolidRig(Rig):
         """Whether each axis gets to the unit's point before anything stops it, (N,)."""
         stopped = self.meets.reach < self.aims.throw - AT_POINT
         return np.asarray(~stopped & np.isfinite(self.aims.throw))
+
+    @cached_property
+    def misses(self) -> Misses:
+        """How big a miss is a miss, where the light is read.
+
+        Its distance from the pivot, which the unit turns about, times the tangent of what down may be out:
+        the least of all ways across a surface.
+        """
+        share = np.tan(self.tolerances.down)
+        face, met = (
+            np.linalg.norm(read - self.aims.pivot, axis=0) * share
+            for read in (self.arrays.point, self.meets.point)
+        )
+        return Misses(face, met)
 
     @cached_property
     def tapes(self) -> Tapes:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from aimcalc.text import words as w
-from aimcalc.text.facts import POINT
+from aimcalc.text.facts import FACE, MARK, POINT
 from aimcalc.text.ladder_rows import TIPPED
 from aimcalc.text.rows import STOP, Row
 
@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from aimcalc.text.ladder_rows import LadderRow
 
 
+SIGHTED = {FACE: "sight my hand", MARK: "sight the mark", POINT: "sight the point"}
 SAID = {"SL": "stage left", "SR": "stage right", "US": "upstage", "DS": "downstage"}
 _ONES = (
     *("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"),
@@ -40,21 +41,23 @@ def length_said(words: str) -> str:
 def call_of(row: Row, ladder: LadderRow) -> str:
     """The sentence of one unit, from the figures that its ladder row prints.
 
-    "unit 7, swing stage right, tape 2-4 stage left, down thirty". Where no tape serves, the turn itself is
-    said; a unit that faces the reader is called "at you"; a stem that leans has its tilt before its sight.
+    "unit 7, swing stage right, tape 2-4 stage left, down thirty". Where no tape serves, the dial is said; a
+    unit that faces the reader is called "at you"; a stem that leans has its tilt before its sight.
     """
     if row.turn == STOP:
         return f"unit {row.number}: STOP, it hangs tail up, turn it over"
     parts = [f"unit {row.number}", "at you" if ladder.at_you else "", "over the pipe" * ladder.over]
-    return ", ".join(filter(None, (*parts, *_in_order(ladder))))
+    return ", ".join(filter(None, (*parts, *_in_order(ladder, row.stand[0]))))
 
 
-def _in_order(row: LadderRow) -> tuple[str, ...]:
-    """Swing, sight and tip, in the order in which the row has them set."""
+def _in_order(row: LadderRow, name: str) -> tuple[str, ...]:
+    """Swing, sight and tip, in the order in which the row has them set; `name` is its target's."""
     swing, fine, tip = _swing(row), _fine(row), _tip(row.tip)
+    sight = SIGHTED.get(row.sighted, "")
+    if row.sighted == POINT and name != "POINT":
+        sight = f"{sight}, {name}"
     if not row.steps:
-        return swing, fine, tip
-    sight = "sight the point" if row.sighted == POINT else "sight my hand"
+        return swing, fine, sight, tip
     if not row.leans:  # clamped straight to a boom
         return swing, fine, sight, tip
     dial = "dial square" if row.swing == w.SQUARE else f"dial {_angle(row.swing)}"
@@ -74,7 +77,9 @@ def _swing(row: LadderRow) -> str:
         )
     if row.swing_note == TIPPED:
         return f"tip {_angle(row.swing)} at the clamp"
-    if row.sight[0] and row.sight[0] != "NO TAPE":
+    if row.sight[0] == "NO TAPE":
+        return f"dial {_angle(row.swing)}"
+    if row.sight[0]:
         return f"swing {SAID.get(row.swing.split(' ')[0], '')}".rstrip()
     return f"swing {_angle(row.swing)}"
 

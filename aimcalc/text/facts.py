@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from aimcalc.solid.rig import SolidRig
 
 
+# what stands up from where it is held, by its mount, and above what its pivot is measured
+PIVOTS = {"over": "pivot above pipe", "stand": "pivot above stand"}
 LONGEST_TITLE = 48  # letters; a longer one would squeeze the facts beside it
 
 
@@ -49,11 +51,18 @@ def position_facts(rig: SolidRig, name: str, length: w.LengthUnit) -> list[str]:
 
 
 def drop_and_face(rig: SolidRig, units: Sequence[int], length: w.LengthUnit) -> list[str]:
-    """The drops and the face heights of some units; nothing of none."""
+    """The drops and the face heights of some units; nothing of none.
+
+    What stands on its pipe or its stand has no drop: its pivot is so far above.
+    """
     if not units:
         return []
-    drops = span((float(rig.arrays.drop[k]) for k in units), length, w.HANG)
-    return [f"drop {drops}", face_words(rig, units, length)]
+    told: dict[str, list[float]] = {}
+    for k in units:
+        word = PIVOTS.get(rig.units[k].mount, "drop")
+        told.setdefault(word, []).append(float(rig.arrays.drop[k]))
+    drops = (f"{word} {span(found, length, w.HANG)}" for word, found in sorted(told.items()))
+    return [*drops, face_words(rig, units, length)]
 
 
 def tape_words(rig: SolidRig, name: str, length: w.LengthUnit) -> list[str]:
@@ -127,6 +136,7 @@ def stand_words(rig: SolidRig, position: Stand, length: w.LengthUnit) -> tuple[s
 
 
 FACE, MARK, POINT = "face", "mark", "point"
+EYED = {FACE: "the hand", MARK: "the mark", POINT: "the POINT"}  # what the eye is laid on
 
 
 def sighted(rig: SolidRig, k: int) -> str:
@@ -134,6 +144,14 @@ def sighted(rig: SolidRig, k: int) -> str:
     if rig.answers[k].stand is None:
         return POINT
     return FACE if float(rig.arrays.point[2, k] - rig.surface_z[k]) > 1e-9 else MARK
+
+
+def point_height(rig: SolidRig, k: int, length: w.LengthUnit) -> str:
+    """How high a point is that nobody stands at: "8'-0" UP"; empty of any other, and at the deck."""
+    z = float(rig.arrays.point[2, k])
+    if sighted(rig, k) != POINT or not w.rounded(z, length, w.SIZE):
+        return ""
+    return f"{w.length(z, length, w.SIZE)} {'UP' if z > 0 else 'BELOW DECK'}"
 
 
 NO_FACE = "no face height used"

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from aimcalc.named import NamedTuple
 from aimcalc.scene.model import Pipe, Stand, Unit
 from aimcalc.text import words as w
-from aimcalc.text.facts import POINT, sighted, stand_words
+from aimcalc.text.facts import EYED, POINT, point_height, sighted, stand_words
 from aimcalc.text.hang_rows import HangRow, hang_rows
 from aimcalc.text.rows import (
     PRINTED,
@@ -20,7 +20,6 @@ from aimcalc.text.rows import (
     Row,
     lines_under,
     rows_of,
-    spots_of,
     square_heading,
     square_word,
 )
@@ -30,7 +29,7 @@ if TYPE_CHECKING:
     from aimcalc.hang.records import PositionPlan
     from aimcalc.show import Show
     from aimcalc.solid.answers import Answer, Finding
-    from aimcalc.solid.rig import SolidRig
+    from aimcalc.solid.rig import Further, SolidRig
 
 
 # What concerns the light alone, or the whole plot: nothing that hands at this unit would do otherwise.
@@ -59,7 +58,7 @@ OF_THE_LIGHT = frozenset(
         "stock-short",
     }
 )
-TIPPED = "tip at the clamp"
+TIPPED, BY_DIAL, BY_BAR = "tip at the clamp", "on the dial", "bar along tube"
 LEANS, ASIDE = "STEM LEANS", "ON ITS SIDE"
 SHOUTED = (STOP, LEANS, ASIDE)  # words of lines under a row that stand white on black
 
@@ -85,23 +84,34 @@ class LadderRow(NamedTuple):
     square: str  # the side it faces before it swings
     way: float | None
     swing: str  # "SR 23°", SQUARE, PAN FREE
-    swing_note: str  # "wedge 21°", "on the dial"
+    swing_note: (
+        str  # the tool: "wedge 21°", "on the dial"; "bar along tube" where square needs none
+    )
     sight: tuple[str, str]  # "14'-9\"", "SL"; a true heading "20°", "SR of US"
     sight_note: str
     tip: w.Tip
-    within: tuple[str, ...]  # "down 6°", "pan 7°", "as unit 5"
+    within: tuple[str, ...]  # "down 6°", "pan 7°", "match 5"
     tail: tuple[str, str]  # "SL", "0'-10\""
     told: tuple[tuple[str, str], ...] = ()  # lines under the row: (NOTE, words)
     leans: bool = False  # its stem is not plumb
     stands: tuple[str, ...] = ()  # where its stand is put
-    sighted: str = ""  # face, mark or point
+    sighted: str = (
+        ""  # face, mark or point: what the eye is laid on; empty where tape or dial serves
+    )
+    point: str = ""  # of a point that is sighted: its name and place
     steps: bool = False  # lines under it number its own steps
 
 
-def ladder_rows(show: Show, length: w.LengthUnit, facing: dict[str, str]) -> list[LadderRow]:
-    """A row for every unit, in hang order; `facing` says which side the reader of each position faces."""
-    rig, plan = show.rig, show.hang
-    told = [f for f in show.findings if f.severity == "stop" or f.rule not in OF_THE_LIGHT]
+def ladder_rows(
+    show: Show, length: w.LengthUnit, facing: dict[str, str], act: Further | None = None
+) -> list[LadderRow]:
+    """A row for every unit, in hang order; `facing` says which side the reader of each position faces.
+
+    With an `act` what each unit would be set to as pipes hang then, without what is found of any.
+    """
+    rig, plan = show.rig if act is None else act.rig, show.hang
+    found = show.findings if act is None else []
+    told = [f for f in found if f.severity == "stop" or f.rule not in OF_THE_LIGHT]
     rows = rows_of(rig, told, length)
     tails = tail_words(rig, plan, length)
     hung = hang_rows(rig, plan, (), length)
@@ -114,15 +124,33 @@ def ladder_rows(show: Show, length: w.LengthUnit, facing: dict[str, str]) -> lis
         for hang, unit in zip(mine, position.units, strict=True):
             k = hang.k
             row = _joined(rig, rows[k], hang, facing[position.position], length)
-            wedge = wedges.get(unit.unit, "")
-            if wedge and not row.swing_note and row.swing != STOP:
-                row = row._replace(swing_note=wedge)
+            if not row.swing_note and row.swing not in ("", STOP):
+                row = row._replace(swing_note=_tool(row.swing, wedges.get(unit.unit, "")))
             if two_tapes and rig.answers[k].sight is not None and not row.sight_note:
                 row = row._replace(sight_note=f"{rig.answers[k].square} tape")
-            spots = (_parted(told.partition(", STAND ")[0]) for told in spots_of(rows[k]))
-            lines = (*row.told, *spots, *(_parted(line) for line in printed.get(unit.unit, ())))
+            lines = (
+                *((("POINT", f"{row.point}."),) if row.point else ()),
+                *row.told,
+                *_spots(rows[k]),
+                *(_parted(line) for line in printed.get(unit.unit, ())),
+            )
             made[k] = row._replace(tail=_tail(tails[k], hang), told=lines)
     return [made[k] for k in range(len(rig.units))]
+
+
+def _tool(swing: str, wedge: str) -> str:
+    """What the rough swing of a unit under or over a level pipe is set by."""
+    return wedge or (BY_BAR if swing == w.SQUARE else BY_DIAL)
+
+
+def _spots(row: Row) -> list[tuple[str, str]]:
+    """Which of its aims a unit is locked at, and the others."""
+    if not row.spots:
+        return []
+    others = " and ".join(spot.name for spot in row.spots)
+    lock = f"at the aim of this row, {row.stand[0]}. {others}: to check it by, a card for each."
+    told = ((spot.name, f"{spot.aim}, {spot.within}.") for spot in row.spots)
+    return [("LOCK", lock), *told]
 
 
 def _answers(rig: SolidRig, rows: Sequence[HangRow]) -> list[Answer]:
@@ -160,8 +188,9 @@ def _joined(rig: SolidRig, row: Row, hang: HangRow, facing: str, length: w.Lengt
     how = how.removesuffix("OVER PIPE").removesuffix(", ")
     if isinstance(position, Pipe) and position.chords:
         how = how.replace("PIPE", "TRUSS")
-    what = sighted(rig, row.k)
-    sight, note = _sight(row, leans, what)
+    by_eye = bool(row.sight) and (not isinstance(position, Pipe) or _no_tape(row, leans))
+    what = sighted(rig, row.k) if by_eye else ""
+    sight, note = _sight(row, what if leans else "")
     return LadderRow(
         k=row.k,
         number=row.number,
@@ -182,12 +211,13 @@ def _joined(rig: SolidRig, row: Row, hang: HangRow, facing: str, length: w.Lengt
         sight=sight,
         sight_note=note,
         tip=row.tip,
-        within=tuple(filter(None, (*row.within, row.match.replace("match", "as unit")))),
+        within=tuple(filter(None, (*row.within, row.match))),
         tail=("", ""),
         told=_told(unit, row, leans),
         leans=leans,
         stands=stand_words(rig, position, length) if isinstance(position, Stand) else (),
         sighted=what,
+        point=_point(rig, row, length) if what == POINT else "",
         steps=bool(row.clamp),
     )
 
@@ -210,21 +240,33 @@ def _swing_note(row: Row) -> str:
     if row.turn == w.FREE:
         return row.counted.side_words
     if row.counted.dial:
-        return "on the dial"
+        return BY_DIAL
     if row.counted.word == "at the clamp":
         return TIPPED
     return ""
 
 
-def _sight(row: Row, leans: bool, what: str) -> tuple[tuple[str, str], str]:
+def _no_tape(row: Row, leans: bool) -> bool:
+    """Whether it hangs on a stem that leans and has no tape: its true heading is told under the row."""
+    return leans and row.sight_note == "true heading"
+
+
+def _point(rig: SolidRig, row: Row, length: w.LengthUnit) -> str:
+    """Where a point is that is sighted: "clock, 3'-0\" SL, 17'-6\" US, 9'-6\" UP"."""
+    name, across, deep = row.stand
+    named = name if rig.answers[row.k].target else ""
+    return ", ".join(filter(None, (named, across, deep, point_height(rig, row.k, length))))
+
+
+def _sight(row: Row, what: str) -> tuple[tuple[str, str], str]:
     """The mark on the tape, or the true heading, as a figure and the rest, with what else to know of it.
 
-    `what` the unit is sighted at serves a stem that leans and has no tape.
+    `what` a unit on a pipe is sighted at serves a stem that leans and has no tape.
     """
     if row.sight == "NO TAPE":
         return ("NO TAPE", "use the dial"), ""
-    if leans and row.sight_note == "true heading":  # told in the line under the row, in its order
-        return ("NO TAPE", "sight POINT" if what == POINT else "sight the hand"), ""
+    if what:
+        return ("NO TAPE", f"sight {EYED[what]}".replace("the POINT", "POINT")), ""
     note = row.sight_note.replace("off across to", "of straight").replace("off ", "of ")
     return _two(row.sight), note
 

@@ -13,6 +13,7 @@ from aimcalc.named import NamedTuple
 from aimcalc.rig.places import LEANS, WORDS, across, nearest_word, place
 from aimcalc.scene.model import Boom, Kind, Pipe, Position, Unit
 from aimcalc.text import words as w
+from aimcalc.text.facts import EYED, sighted
 from aimcalc.text.names import LONGEST_KIND, short
 from aimcalc.text.stops import Mark, mark_of, match_leaders
 
@@ -48,6 +49,23 @@ class Counted(NamedTuple):
         return f"{word} {self.side}".strip() + (", at you" if self.at_you else "")
 
 
+class Spot(NamedTuple):
+    """A unit's aim at a further spot of its target, in words to check it by, and the rig as it is then."""
+
+    name: str  # "SPOT 2"
+    aim: str  # "swing SR 30° from square DS, sight 0.25 m SL on the tape 2.00 m DS, DOWN 72°, plumb 18°"
+    within: str  # "within down 5°, pan 17°"
+    stand: str  # "STAND 0.90 m SL 0.90 m DS"
+    mark: Mark
+    rig: SolidRig
+
+    @property
+    def said(self) -> str:
+        """All of it in one line."""
+        parts = (self.aim, self.within, self.stand, self.mark.said)
+        return f"{self.name}: {', '.join(filter(None, parts))}"
+
+
 class Row(NamedTuple):
     """One unit as the ladder reads it."""
 
@@ -74,6 +92,7 @@ class Row(NamedTuple):
     remarks: tuple[str, ...] = ()  # what the user wrote of it: "EDGE: soft", "NOTE: ..."
     first: str = ""  # what comes first at this unit: "TURN, THEN TIP"
     tail: str = ""  # filled in for the aim sheets, as the hang sheets have it
+    spots: tuple[Spot, ...] = ()  # its aims at the further spots of its target
 
     @property
     def turn_note(self) -> str:
@@ -103,15 +122,15 @@ def rows_of(rig: SolidRig, findings: Sequence[Finding], unit: w.LengthUnit) -> l
         if not further.positions:  # a further trim has a table of its own
             there = heading_bases(further.rig)
             for k in further.rows:
-                told = _spot(further, k, there[k], unit)
-                rows[k] = rows[k]._replace(remarks=(*rows[k].remarks, told))
+                spot, row = _spot(further, k, there[k], unit), rows[k]
+                rows[k] = row._replace(remarks=(*row.remarks, spot.said), spots=(*row.spots, spot))
     return [
         _stopped(row) if name in held else row for name, row in zip(rig.names, rows, strict=True)
     ]
 
 
-def _spot(further: Further, k: int, base: str, unit: w.LengthUnit) -> str:
-    """A unit's aim at a further spot of its target, in one line to check it by."""
+def _spot(further: Further, k: int, base: str, unit: w.LengthUnit) -> Spot:
+    """A unit's aim at a further spot of its target."""
     row = _row(further.rig, k, further.rig.answers[k], base, unit)
     at = row.sight_note if row.sight == "NO TAPE" else row.sight
     sight = f"sight {at}" if isinstance(further.rig.positions[k], Pipe) and at else at
@@ -121,22 +140,17 @@ def _spot(further: Further, k: int, base: str, unit: w.LengthUnit) -> str:
     tip = f"{row.tip.word} {row.tip.angle}".strip()
     plumb = f"plumb {row.tip.plumb}" if row.tip.plumb else ""
     _, across_, deep = row.stand
-    place = f"STAND {across_} {deep}"
-    parts = (
-        " ".join(filter(None, (row.turn, row.turn_note))),
-        sight,
-        tip,
-        plumb,
-        place,
-        row.mark.said,
+    turn = row.turn if row.turn in ("", w.FREE, w.SQUARE) else f"swing {row.turn}"
+    side = f"from {row.turn_note}" if row.counted.word == "square" else row.turn_note
+    near = ", ".join(filter(None, row.within))
+    return Spot(
+        name=further.name.upper(),
+        aim=", ".join(filter(None, (f"{turn} {side}".strip(), sight, tip, plumb))),
+        within=f"within {near}" if near else "",
+        stand=f"STAND {across_} {deep}",
+        mark=row.mark,
+        rig=further.rig,
     )
-    return f"{further.name.upper()}: {', '.join(filter(None, parts))}"
-
-
-def spots_of(row: Row) -> tuple[str, ...]:
-    """The lines of a unit's aims at the further spots of its target: "SPOT 2: SR 30° square DS, ..."."""
-    own = ("EDGE", "NOTE")
-    return tuple(words for words in row.remarks if not words.startswith(own))
 
 
 def lines_under(findings: Sequence[Finding]) -> dict[str, tuple[str, ...]]:
@@ -203,7 +217,7 @@ def _row(rig: SolidRig, k: int, answer: Answer, base: str, length: w.LengthUnit)
         match="",
         base=base,
         clip=clip_words(rig, k),
-        clamp=_clamp(answer, position, base) if leaning else "",
+        clamp=_clamp(rig, k, answer, base) if leaning else "",
         findings=(),
         remarks=remarks_of(unit),
     )
@@ -380,11 +394,12 @@ def heading_bases(rig: SolidRig) -> list[str]:
     return found
 
 
-def _clamp(answer: Answer, position: Position, base: str) -> str:
+def _clamp(rig: SolidRig, k: int, answer: Answer, base: str) -> str:
     """The answers of a stem that is not plumb, each named for what it is, in their order of use.
 
     Under a pipe that slopes a tape and a level serve as ever; what reads otherwise is the dial.
     """
+    position = rig.positions[k]
     if answer.yoke is None or answer.heading is None or answer.down is None:
         return ""
     tip, turn = w.tip(answer.down), w.turn(answer.pan, answer.swing)
@@ -392,15 +407,15 @@ def _clamp(answer: Answer, position: Position, base: str) -> str:
     within = w.within(answer.pan_tolerance)
     within = "" if within == "any" else f", within {within}"
     way = "away from" if answer.yoke >= 0 else "towards"
-    yoke = f"{w.angle(answer.yoke)} {way} the clamp"
+    yoke = f"{w.angle(answer.yoke)} {way} clamp"
     slopes = isinstance(position, Pipe) and answer.mount != "out"
-    why, at = "STEM: not plumb", "sight the hand" if answer.stand else "sight the POINT"
+    why, at = "STEM: not plumb", f"sight {EYED[sighted(rig, k)]}"
     used = (f"dial {turn}{within}", level, f"{at}, yoke {yoke}")
     if answer.sight is not None:
         why = "SLOPE: the dial differs"
         used = (level, "tape", f"check dial {turn}{within}, yoke {yoke}")
     elif answer.mount == "direct":
-        used = (f"clamp {_nose(answer)}{within}", f"sight, yoke {yoke}", f"check {level}")
+        used = (f"clamp {_nose(answer)}{within}", f"{at}, yoke {yoke}", f"check {level}")
     elif slopes:
         why = "SLOPE: no tape"
     order = "; ".join(map(" ".join, zip(("FIRST", "THEN", "LAST"), used, strict=True)))

@@ -14,6 +14,7 @@ from aimcalc.sheets.pieces import SET
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.calls import length_said, number_said
 from aimcalc.text.deck_rows import deck_rows
+from aimcalc.text.ladder_rows import ladder_rows
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_scene
 from tests.sheets import pdf_reading
@@ -45,7 +46,7 @@ def told(scene: str, length: str, unit: str):
         ),
         (
             *("playhouse", "ft", "pipe 1/1"),
-            "unit 1, at you, swing stage right seventy-five, down fifty-nine",
+            "unit 1, at you, dial stage right seventy-five, down fifty-nine",
         ),
         (
             *("playhouse", "ft", "pipe 5/5"),
@@ -53,7 +54,7 @@ def told(scene: str, length: str, unit: str):
         ),
         (
             *("playhouse", "ft", "boom SL/5"),
-            "unit 5, heading upstage forty-two of straight stage right, up three",
+            "unit 5, heading upstage forty-two of straight stage right, sight the point, clock, up three",
         ),
         (
             *("raked", "m", "house bar/2"),
@@ -145,6 +146,32 @@ def test_a_miss_on_a_pole_is_measured_at_the_pole(scene, unit, miss):
     assert row.miss == miss
 
 
+@pytest.mark.parametrize("scene", SCENES)
+def test_the_helper_is_told_of_the_tool_that_the_ladder_has(scene):
+    """A hand is raised where somebody sights at it, and nowhere else."""
+    show = a_show(rig_of(scene))
+    facing = dict.fromkeys(show.rig.rows, "US")
+    for row, up in zip(deck_rows(show, "m", facing), ladder_rows(show, "m", facing), strict=True):
+        leads = f"{up.sight} {up.told}"
+        by_hand = "sight the hand" in leads or (up.way is not None and up.sighted == "face")
+        assert ("sight my hand" in row.call) == by_hand, row.call
+        assert ("dial" in row.call) == ("dial" in leads), row.call
+
+
+def test_what_the_hands_sight_at_is_told_to_whoever_stands_there():
+    for page in pdf_reading.pages(sheet("playhouse", "ft")):
+        said = " ".join(page.split())
+        assert ("raise a hand" in said) == ("sight my hand," in said)
+
+
+def test_a_further_spot_has_its_miss():
+    # Truss 4, spot 2: 3.64 down at 1.209 away to the face, so 1.2 x 5.24 / 3.64 = 1.74 away to the deck, 5.24
+    # down: 5.52 m; tan 5 = 0.0875: 0.483, in steps of 5 cm 0.45.
+    (_, spot), _ = told("arena", "m", "truss/4").told
+    assert spot.startswith("to check by: STAND 0.90 m SL 0.90 m DS, LANDS ")
+    assert spot.endswith(", MISS over 0.45 m.")
+
+
 def test_a_point_says_so_with_its_height_and_a_deck_mark_too():
     # From the scene files: drop 1 is a point 14' SL, 27'-6" US, 8' up; the floor of the arena is aimed at
     # itself, plane deck; pipe 2 lights faces of 4' and 5'-6", and area 11 alone is 5'-6" like its pipe.
@@ -166,6 +193,11 @@ def test_the_cable_is_told_from_its_outlet_to_its_ties():
     assert fold.startswith("back at ")
     assert fold.endswith(" ties")
     assert told("playhouse", "ft", "house pipe/1").cable == ("H1 at 19'-0\" SL", "tail reaches it")
+    # Boom SL/1: outlet 1'-0" up, clamp 15'-6", an arm of 1'-3" and the connector 9 3/4" along it. Of 20 ft
+    # 5 1/4" and what is kept, 0.3 m, go; 18.58 ft lie on the boom, which ends at 16 ft: 15 up, then 3.58
+    # to come down and go up again to 15.5: 2.04 down, to 13'-11 1/2".
+    _, _, *fold = told("playhouse", "ft", "boom SL/1").cable
+    assert fold == ["back at 16'-0\" UP,", "then 14'-0\" UP, 9 ties"]
 
 
 @pytest.mark.parametrize("scene", SCENES)

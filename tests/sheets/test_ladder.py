@@ -30,6 +30,7 @@ HEADS = {
     *("UNIT", "HANG AT", "KIND, circuit", "SQUARE", "FACES", "SWING", "SIGHT TAPE", "NO TAPE"),
     *("HEADING", "STAND AT", "AT CLAMP", "DOWN / UP", "WITHIN", "TAIL"),
 }
+SCENES = ("playhouse", "studio", "raked", "arena")
 HALF = 17.5  # pt from the middle of a row to its edge, at least
 
 
@@ -135,7 +136,11 @@ CASES = {
     ("raked", "m", "house bar", "2"): (
         {"UNIT": "2 ch 4", "HANG AT": "2.40 m SL OVER PIPE", "SQUARE": "US", "TAIL": "SL 0.30 m"}
         | {"KIND, circuit": "ers-20 circuit H2 straw", "SIGHT TAPE": "2.65 m SL"}
-        | {"SWING": "SL 4°", "DOWN / UP": "DOWN 27° plumb 63°", "WITHIN": "down 5° pan 5°"}
+        | {
+            "SWING": "SL 4° on the dial",
+            "DOWN / UP": "DOWN 27° plumb 63°",
+            "WITHIN": "down 5° pan 5°",
+        }
     ),
     # Out, 30 degrees to SR, on a pipe askew: worked in tests/sheets/test_printed_by_hand.py. Heading 35.54 SR
     # of US is 54.46 US of SR; down 19.42; the dial 44.31. Within 5; the heading 5.3. Outlet GL2 at the clamp.
@@ -352,6 +357,42 @@ def test_a_clamp_swung_out_level_has_its_square_straight_down():
     assert way_of("raked", "gallery bar SL/2", "SR").square == "SR"
 
 
+def test_a_point_that_is_sighted_is_named_and_placed_on_its_row():
+    # From the scene file: the clock is at 3'-0" SL, 17'-7" US and 9'-6" up, the tree at 12'-6" SR, 11'-9" US
+    # and 8'-0" up; marks on deck are told to 3 in. What a tape sets has no such line.
+    said = [" ".join(p.split()) for p in pdf_reading.pages(sheet("playhouse", "ft"))]
+    boom, floor = (next(p for p in said if f"| {name} |" in p) for name in ("boom SL", "floor SR"))
+    assert "POINT clock, 3'-0\" SL, 17'-6\" US, 9'-6\" UP." in boom
+    assert "POINT tree, 12'-6\" SR, 11'-9\" US, 8'-0\" UP." in floor
+    assert not [p for p in said if "| pipe 1 |" in p and "POINT " in p]
+
+
+@pytest.mark.parametrize("scene", SCENES)
+def test_no_swing_is_left_without_its_tool(scene):
+    show = a_show(rig_of(scene))
+    for row in ladder_rows(show, "m", dict.fromkeys(show.rig.rows, "US")):
+        assert bool(row.swing) == bool(row.swing_note), row
+
+
+@pytest.mark.parametrize("scene", SCENES)
+def test_every_word_of_a_row_is_told_on_its_page(scene):
+    words = {
+        r"ARM \d": "ARM:",
+        r"OUT \d": "OUT:",
+        "OVER PIPE(?!:)": "OVER PIPE:",
+        "DIRECT(?!:)": "DIRECT:",
+    }
+    words |= {r"yoke \d": "yoke:", "chord [DU]S": "chord:"}
+    words |= {f"{word} (ACROSS|UP AND|\\d)": f"{word}:" for word in ("OVAL", "PATTERN")}
+    for page in pdf_reading.pages(sheet(scene)):
+        said = " ".join(page.split())
+        for word, meaning in words.items():
+            assert meaning in said or not re.search(word, said), (meaning, said)
+        assert "steps card, one to each crew, from pack-head" in said
+        opens = "clamps open" in said or "Clamps open towards you, unless" in said
+        assert opens or "of the stand" in said
+
+
 def test_a_stand_is_put_where_the_scene_says_and_on_what():
     # The step of the arena is 0.45 m high; the stand takes its height.
     assert way_of("arena", "step SL/1", "SR").stands == (
@@ -368,7 +409,13 @@ def test_a_further_spot_names_its_tape_and_is_on_the_ladder_sheet():
     # DS: pan atan(0.60 / 1.05) = 29.74; 2 m out of the truss's middle the line is 1.50 - 0.60 x 2.15 / 1.05
     # = 0.271 SL.
     said = " ".join(pdf_reading.pages(sheet("arena"))[0].split())
-    assert "SPOT 2 SR 30° square DS, sight 0.25 m SL on the tape 2.00 m DS" in said
+    # The drop is 0.36: the face, 1.60 up, is 3.64 down at 1.209 away: DOWN 71.6. Field 20: within 5, the
+    # pan 5 / cos 71.6 = 15.8.
+    assert (
+        "SPOT 2 swing SR 30° from square DS, sight 0.25 m SL on the tape 2.00 m DS, DOWN 72°, plumb 18°, "
+        "within down 5°, pan 15°." in said
+    )
+    assert "LOCK at the aim of this row, crier. SPOT 2 and SPOT 3: to check it by" in said
     assert {"tape 2.00 m US", "tape 2.00 m DS"} <= {
         run.words for run in pdf_reading.runs(sheet("arena"))[0]
     }
@@ -377,5 +424,14 @@ def test_a_further_spot_names_its_tape_and_is_on_the_ladder_sheet():
 def test_a_trim_says_above_what_on_a_rake_and_where_else_the_pipe_hangs():
     for page in pdf_reading.pages(sheet("raked")):
         assert "above the deck at the plaster line" in " ".join(page.split())
+
+
+def test_a_pipe_that_hangs_otherwise_in_another_act_has_its_rows_for_it():
+    # Arena, market bar 2 hangs 1.00 SR and 2.40 US, and points at the middle of the floor, 2.60 away. The
+    # drop is 0.36: at 4.40 it is 4.04 down, atan(4.04 / 2.60) = 57.2; at 5.20 4.84, atan(4.84 / 2.60) = 61.8.
     market = next(p for p in pdf_reading.pages(sheet("arena")) if "| market bar |" in p)
-    assert "ALSO AT: storm 5.20 m: check" in " ".join(market.split())
+    said = " ".join(market.split())
+    assert "ACT storm: trim 5.20 m measured. Set and lock the rows above" in said
+    assert said.count("check only") == 2
+    again = said.partition("ACT storm")[2]
+    assert "DOWN 62° plumb 28°" in again

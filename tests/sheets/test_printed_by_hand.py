@@ -72,7 +72,7 @@ CASES = {
         *("DOWN", "19°", "plumb 71°", "CENTRE LINE", "4.50 m US", "POLE", "1.65 m", "at STAND"),
         *("down 5°", "heading 5°"),
         "not plumb. True heading 54° US of SR: FIRST dial US 44°, within 6°; THEN level DOWN 19°; LAST "
-        "sight the hand, yoke 43° away from the clamp.",
+        "sight the hand, yoke 43° away from clamp.",
     ],
     # Arm. Boom at (3.40, 0.70), arm 0.45 m to SR: clamp (2.95, 0.70, 2.80), pivot 2.44 up. Chair SL
     # (1.60, 0.80), face 1.20: 1.35 m SR, 0.10 m US, 1.24 m down. Off straight across atan(0.10 / 1.35) = 4.24
@@ -97,8 +97,9 @@ CASES = {
             "at the clamp",
         ),
         *("DOWN", "15°", "plumb 75°", "POLE", "1.20 m", "at STAND", "down 7°", "heading 7°"),
-        "not plumb. True heading 8° US of SR: FIRST clamp NOSE DOWN 15°, within 7°; THEN sight, yoke 7° "
-        "towards the clamp; LAST check level DOWN 15°.",
+        "not plumb. True heading 8° US of SR: FIRST clamp NOSE DOWN 15°, within 7°; THEN sight "
+        "the hand, yoke 7° towards clamp; LAST check level DOWN",
+        "15°.",
     ],
     # Stand, in feet. Pivot 0.36 m = 1.1811 ft up at (16.5, 7). Steps (0, 11) lie on a tread 2 ft up, the face
     # 7.5 ft: 16.5 ft SR, 4 ft US, 6.3189 ft up. Off straight across atan(4 / 16.5) = 13.63 US; reach 16.978;

@@ -182,7 +182,7 @@ def test_a_leaning_stem_tells_heading_dial_and_yoke_apart_and_no_tape():
         "STEM: not plumb. True heading 23° SL of US: ",
         "FIRST dial SL 48°, within 16°; ",  # a quarter of 26, by cos 67
         "THEN level DOWN ",
-        "; LAST sight the POINT, yoke 67° away from the clamp.",
+        "; LAST sight the POINT, yoke 67° away from clamp.",
     ):
         assert part in told.clamp
     assert told.within == ("down 6°", "heading 8°")  # a quarter of 26, by cos 42
