@@ -50,9 +50,14 @@ def restarting(keys: dict[int, str], meanings: dict[int, Meaning], values: Cells
     return {found[0]: told(values.of(found[0]))}
 
 
-def parts_alone(keys: dict[int, str], meanings: dict[int, Meaning]) -> None:
-    """Take feet or inches alone for the whole place: "(inches)" over 150."""
+def parts_alone(keys: dict[int, str], meanings: dict[int, Meaning], texts: list[str]) -> None:
+    """Take feet or inches alone for the whole place: "(inches)" over 150. A side alone, without its other,
+    may be a serial number: "Sr."."""
     held = set(keys.values())
+    for k, key in list(keys.items()):
+        sides = {"at_SL", "at_SR"}
+        if key in sides and not sides - {key} <= held and len(meaning_words(texts[k])) < 2:
+            del keys[k]
     for part, other, unit in (("at_feet", "at_inches", "ft"), ("at_inches", "at_feet", "in")):
         if part in held and not {"at", other} & held:
             k = next(k for k, key in keys.items() if key == part)

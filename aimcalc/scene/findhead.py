@@ -83,7 +83,7 @@ def _ends_in(above: list[Any], below: list[Any], *, alone: bool = False) -> bool
     under = [k for k, cell in enumerate(below) if not blank(cell)]
     units = [k for k in under if isinstance(below[k], str) and _is_unit_alone(below[k])]
     if alone:
-        bracketed = [k for k in under if k in units or _BRACKETED.fullmatch(str(below[k]))]
+        bracketed = [k for k in under if k in units or re.fullmatch(_BRACKETED, str(below[k]))]
         return bool(under) and bracketed == under and set(under) <= set(over)
     words = all(isinstance(above[k], str) and not _has_digit(above[k]) for k in over)
     return bool(over) and words and set(over) <= set(units)
@@ -93,7 +93,7 @@ def _is_unit_alone(text: str) -> bool:
     return text.casefold().strip(" .()[]") in LENGTHS
 
 
-_BRACKETED = re.compile(r"\s*[(\[][^()\[\]\d]{1,40}[)\]]\s*")
+_BRACKETED = r"\s*[(\[][^()\[\]\d]{1,40}[)\]]\s*"
 
 
 FEWEST_UNITS = 3  # rows that are units by their cells, for a table to be found without its headings

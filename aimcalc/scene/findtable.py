@@ -140,7 +140,7 @@ def headings_of(
             keys[k] = SIDE
     swapped(keys, meanings, share)
     holds |= restarting(keys, meanings, values)
-    parts_alone(keys, meanings)
+    parts_alone(keys, meanings, texts)
     no_places(keys, share)
     fixed = frozenset(k for k in keys if k not in meanings or meanings[k].exact or k in holds)
     held = by_values(keys, fixed, texts, values, placed=placed)

@@ -99,7 +99,9 @@ def _meaning(text: str) -> Meaning:
     if key is not None:
         return Meaning((key,), exact=True)
     text = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", text).replace("_", " ")
-    text, bare = _both_sides(text.casefold())
+    text = re.sub(r"\(\s*([+−–-])\s*\)", r"\1, ", text.casefold())  # "SL (+)"
+    text = re.sub(r"\bright(\s*(?:/|or|and|&)\s*)left\b", r"left\1right", text)
+    text, bare = _both_sides(text)
     text, plus = signs_out(sides_plain(text))
     if plus is None:
         return Meaning()  # it says two things
@@ -128,13 +130,15 @@ def _meaning(text: str) -> Meaning:
     if not keys:
         keys = _parts_of(text)
         keys = () if keys and keys[0] in AT_PARTS else keys  # "SL or SR" is neither
-    if unit and phrase in ("position", "location"):
-        keys = ("at",)  # the name of a pipe has no unit
+    if unit and (phrase == "location" or "position" in keys or keys == (SIDE,)):
+        keys = ("at",)  # the name of a pipe has no unit, nor has a side alone
     if keys and unit and not set(keys) & {"at", HEIGHT, "arm", "connector", *AT_PARTS}:
         unit = ""
     if not keys and (short := re.sub(r"\([^()]*\)|\[[^\[\]]*\]", " ", text)) != text:
         keys = _bracket_aside(short, text)
     if not keys and phrase in UNSURE:
+        if unit and "at" in UNSURE[phrase]:
+            return Meaning(("at",), unit=unit)
         return Meaning(UNSURE[phrase], rank=3, fitting=True)
     if keys in ((SIDE,), ()) and not bare:
         whose = re.search(r"\(\s*(stage|house)\s*\)|^\W*(stage|house|audience)\b", text)
@@ -271,7 +275,7 @@ _MINUS = re.compile(
 )
 _OTHER = {"SL": "SR", "SR": "SL", "US": "DS", "DS": "US"}
 ENDS = re.compile(
-    r"(?:(?:(?<=\w\s)in\s+)?\b(?:from|off|to)\s+)?(?:the\s+|its\s+)?\b(sl|sr|us|ds)\s+end\b"
+    r"(?:(?:(?<=[\w.]\s)in\s+)?\b(?:from|off|to)\s+)?(?:the\s+|its\s+)?\b(sl|sr|us|ds)\s+end\b"
     r"(?:\s+of\s+(?:the\s+|each\s+)?(?:pipe|bar|batten|truss|electric|lx))?"
     r"|(?:\b(?:from|off|to)\s+)?(?:the\s+)?\bend\s+(sl|sr|us|ds)\b"
 )
@@ -368,7 +372,7 @@ def meaning_words(heading: str) -> list[str]:
 
 
 _FEET_INCHES = re.compile(
-    r"[\(\[]?\s*(?:\bin\s+)?(?:\b(?:ft|feet|foot)\b\.?\s*(?:-|–|/|&|\+|,|and)?\s*\b(?:ins?|inch(?:es)?)\b\.?"
+    r"[\(\[]?\s*(?:\bin\s+)?(?:\b(?:ft|feet|foot)\b\.?\s*['′’]?\s*(?:-|–|/|&|\+|,|and)?\s*\b(?:ins?|inch(?:es)?)\b\.?"
     r"|['′’]\s*(?:-|/|&|and)?\s*[\"″”])\s*[\)\]]?"
 )
 

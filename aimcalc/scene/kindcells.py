@@ -112,7 +112,7 @@ class Kinds:
             if text in self.own_kinds:
                 raw["kind"] = text
                 return
-            counted = _COUNTED.fullmatch(text.strip()) if not self.fits(cell) else None
+            counted = re.fullmatch(_COUNTED, text.strip()) if not self.fits(cell) else None
             if counted and int(counted[1] or counted[2] or counted[5]) != 1:
                 wrong = Wrong(f"one unit a row, and {show(text)} may be several", ONE_ROW_EACH)
                 ask(self.log, raw, where, "kind", wrong, cell)
@@ -157,10 +157,10 @@ class Kinds:
 
 
 # How many units a cell of kinds stands for: "1 x ERS 30", "(2) ERS 30", "ERS 30 x2".
-_COUNTED = re.compile(
+_COUNTED = (
+    r"(?i)"
     r"(?:(\d{1,2})\s*(?:x|×|no\.?|off)\s+|\(\s*(\d{1,2})\s*\)\s*)(\S.*)"
-    r"|(\S.*?\S)\s+(?:x|×)(\d{1,2})(?!\d)",
-    re.IGNORECASE,
+    r"|(\S.*?\S)\s+(?:x|×)(\d{1,2})(?!\d)"
 )
 _POWER = (
     r"(?i)"

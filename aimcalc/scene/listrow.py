@@ -68,13 +68,13 @@ def is_ditto(cell: object) -> bool:
 
 def position_and_number(text: str) -> re.Match[str] | None:
     """A position and a number written in one, "LX1/3": its two groups."""
-    return _JOINT.fullmatch(text) or _SPOKEN.fullmatch(text)
+    return _JOINT.fullmatch(text) or re.fullmatch(_SPOKEN, text)
 
 
 _JOINT = re.compile(r"(.*[^\W_].*?)\s*[/:#–-]\s*(\w+)")
-_SPOKEN = re.compile(
-    r"(.*[^\W\d_].*?)(?:[.,]\s*|\s+(?:unit|no|number|lamp|lantern)\b\.?\s*)(\d{1,3}[a-z]?)",
-    re.IGNORECASE,
+_SPOKEN = (
+    r"(?i)"
+    r"(.*[^\W\d_].*?)(?:[.,]\s*|\s+(?:unit|no|number|lamp|lantern)\b\.?\s*)(\d{1,3}[a-z]?)"
 )
 
 

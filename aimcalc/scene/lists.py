@@ -31,7 +31,6 @@ from aimcalc.scene.meant import plain
 from aimcalc.scene.mistakes import CLASH, FILE, Log, Where, Wrong
 from aimcalc.scene.model import HIDDEN, Taken
 from aimcalc.scene.placewords import day_comes_first
-from aimcalc.scene.placing import unit_of_most
 from aimcalc.scene.rowkinds import NONE, RowKinds, without_figures
 from aimcalc.scene.sections import titled_positions
 from aimcalc.scene.sheetcells import ERROR
@@ -145,7 +144,9 @@ class _Reader:
         rest = [row for row in head.rows[head.last + 1 :] if not says_nothing(row)]
         self._set_headings(cells, (head.first + 1, head.last + 1), rest[:LOOKED_THROUGH])
         self.meanings.placing.day_first = self._day_first(rest)
-        self.meanings.placing.most = self._unit_of_most(rest)
+        places = self.headings.by_key.get("at")
+        if places is not None:
+            self.meanings.placing.column = [r[places.place] for r in rest if places.place < len(r)]
         above = [k + 1 for k in range(head.first) if not all(map(blank, head.rows[k]))]
         above = [row for row in above if row not in said.rows]
         self.kinds.titles = {
@@ -190,11 +191,6 @@ class _Reader:
         if len(shown) == 1:
             return shown.pop()
         return day_comes_first([row[k] for row in rows if k < len(row)])
-
-    def _unit_of_most(self, rows: list[list[Any]]) -> str:
-        column = self.headings.by_key.get("at")
-        k = -1 if column is None else column.place
-        return unit_of_most([row[k] for row in rows if 0 <= k < len(row)])
 
     def _said(self, head: Head) -> None:
         """Take what the lines round the table say of its places."""

@@ -32,6 +32,7 @@ from aimcalc.scene.sections import position_in
 from aimcalc.scene.taken import Noticed
 from aimcalc.scene.tradewords import COLOUR_BESIDE, COLOURS
 
+LONGEST_SIDE = 14  # characters of a side alone
 LONGEST_CUT = 16  # characters of a remark that says it of the whole unit
 LONGEST_REMARK = 200  # characters of a unit's note
 
@@ -101,7 +102,7 @@ class Meanings:
         text = text_of(cell)
         if {"at", *AT_PARTS} & set(self.headings.by_key) or self.positions.find(text) != Meant():
             return cell
-        parts = _AND_PLACE.fullmatch(text)
+        parts = re.fullmatch(_AND_PLACE, text)
         name = self.positions.find(parts[1]).name if parts else None
         if parts is None or name is None:
             return cell
@@ -144,7 +145,7 @@ class Meanings:
             wrong = Wrong(f"one unit a row, and {show(text)} may be several", ONE_ROW_EACH)
             ask(self.log, raw, where, "number", wrong, cell)
             return
-        parts = position_and_number(text)
+        parts = position_and_number(text) if not text.isdigit() else None
         if parts and raw.get("position") == self.positions.find(parts[1]).name is not None:
             self.noticed.read_as("number", text, parts[2])
             text = parts[2]
@@ -279,7 +280,7 @@ class Meanings:
         text = text_of(cell).strip()
         if key == "position":
             meant = self.positions.find(text)
-            return _found(meant) and (meant.sure or not _LENGTH.match(text))
+            return _found(meant) and (meant.sure or not re.match(_LENGTH, text))
         if key == "section":  # over units
             return position_in(text, self.positions) is not None
         if key == "target":
@@ -294,13 +295,17 @@ class Meanings:
         if key == "number":
             return day_of(cell) is not None or bool(re.fullmatch(_NUMBER, text, re.IGNORECASE))
         if key == "place":  # written as places along a position are, whatever the heading
-            return bool(_PLACE.search(text)) and is_place(cell, self.around.unit)
+            return bool(re.search(_PLACE, text)) and is_place(cell, self.around.unit)
         if key == "which place":  # with a side, bare or not, or on none
             return bool(
                 SIDED.search(text) or re.search(r"\b[lr]\b|left|right|^[+-]|^0*$", text, re.I)
             )
         if key == "which side":
-            return bool(_WHICH_SIDE.fullmatch(text))
+            return (
+                len(text) <= LONGEST_SIDE
+                and not re.search(r"\d", text)
+                and bool(re.fullmatch(_WHICH_SIDE, text))
+            )
         if key == "mark":  # of a pipe, counted
             most = max(
                 (len(p.pipe.marks) for p in self.around.places.values() if p.pipe), default=0
@@ -323,20 +328,23 @@ class Meanings:
 
 # Text, compiled when a column is guessed: that of most lists is named.
 _NUMBER = r"(?:no\.?|unit|#)?\s*\d{1,4}\s*[a-z]?(?:\W\d{1,3})?|[a-z]{1,2}\W?\d{1,3}[a-z]?|[a-z]"
-_AND_PLACE = re.compile(r"(.*?\w)\s*(?:[,;:@(]|\bat\b|\s[-–—]\s)\s*(.*\w.*?)\)?", re.IGNORECASE)
-_LENGTH = re.compile(
-    r"[+-]?\d+(?:[.,]\d+)?\s*(?:['\"′″’”]|(?:ft|feet|foot|ins?|inch(?:es)?|m|cm|mm|met(?:re|er)s?)(?![a-z]))",
-    re.IGNORECASE,
+_AND_PLACE = (
+    r"(?i)"
+    r"(.*?\w)\s*(?:[,;:@(]|\bat\b|\s[-–—]\s)\s*(.*\w.*?)\)?"
+)
+_LENGTH = (
+    r"(?i)"
+    r"[+-]?\d+(?:[.,]\d+)?\s*(?:['\"′″’”]|(?:ft|feet|foot|ins?|inch(?:es)?|m|cm|mm|met(?:re|er)s?)(?![a-z]))"
 )
 # A side, the centre or a mark: a length alone may be a trim, or the length of a cable.
-_PLACE = re.compile(
-    r"(?<![a-z])(?:s\W?[lr]|[ud]\W?s|house|(?:up|down)?stage|cl|c/l|cent(?:re|er)|marks?|p\W?s|o\W?p)(?![a-z])",
-    re.IGNORECASE,
+_PLACE = (
+    r"(?i)"
+    r"(?<![a-z])(?:s\W?[lr]|[ud]\W?s|house|(?:up|down)?stage|cl|c/l|cent(?:re|er)|marks?|p\W?s|o\W?p)(?![a-z])"
 )
-_WHICH_SIDE = re.compile(
+_WHICH_SIDE = (
+    r"(?i)"
     r"[+−–-]|l|r|c|c\W?l|cent(?:re|er)|ctr|left|right|p\W?s\W?|o\W?p\W?|[sh]\W?[lr]\W?"
-    r"|(?:stage|house)\W?(?:l|r|left|right)",
-    re.IGNORECASE,
+    r"|(?:stage|house)\W?(?:l|r|left|right)"
 )
 _IS_CUT = re.compile(r"\W*(?:cut|deleted?|omit(?:ted)?)\W*", re.IGNORECASE)
 _YES = ("y", "yes", "x", "true", "✓", "✔", "1")

@@ -238,6 +238,8 @@ def _tokens(text: str, words: dict[str, str]) -> list[str]:
         if re.search(r"\d\s*k?w", text, re.IGNORECASE)
         else fold_case(text)
     )
+    text = re.sub(r"(?<![\d/])1/4(?![\d/])|¼", "quarter ", text)
+    text = re.sub(r"(?<![\d/])1/2(?![\d/])|½", "half ", text)
     text = re.sub(r"\b(\d+)(?:(?:st|nd|rd|th)\b|[º°])", r"\1 ", text)
     text = re.sub(r"\b([a-z])\.(?=[a-z]\b)", r"\1", text)  # s.l.
     text = re.sub(

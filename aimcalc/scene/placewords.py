@@ -64,13 +64,13 @@ _CENTRE = re.compile(
     r"(?:(?:on|at)\s+)?(?:the\s+)?(?:c\W?l\.?|cent(?:re|er)(?:\W?line)?|ctr\.?|℄|c\.?)"
 )
 _NAUGHT = r"0(?:[.,]0+)?\s*(?:'(?:\s*-?\s*0\s*\")?|\"|ft|feet|in|m|cm|mm|metres?|meters?)?"
-_NAUGHT_THERE = re.compile(
+_NAUGHT_THERE = (
     rf"(?:{_NAUGHT}\s*[-,]?\s*(?:{_CENTRE.pattern})|(?:{_CENTRE.pattern})\s*[-,]?\s*{_NAUGHT})\s*"
 )
 _MIDDLE = re.compile(r"(?:(?:on|at|in)\s+)?(?:the\s+)?mid(?:dle)?")
 _PLASTER = re.compile(r"(?:(?:on|at)\s+)?(?:the\s+)?plaster\W?line")
 EVEN = 0.01  # metres: a pipe whose ends are so nearly alike far from its zero has it in its middle
-_FROM_CENTRE = re.compile(
+_FROM_CENTRE = (
     r"\b(?:of|from|off|to)\s+(?:the\s+)?(?:c\W?l\b\.?|cent(?:re|er)(?:\W?line)?\b|ctr\b|c\b|mid(?:dle)?\b|℄)"
     r"|^(?:c\W?l|c|cent(?:re|er)(?:\W?line)?|ctr)\s*(?:\+|plus\b)\s*(?=\d)"
 )
@@ -83,7 +83,7 @@ _PLAINER = (
     (r"(?<=\d)\s*(?:cms|centimetres?|centimeters?)\b\.?", " cm"),
     (r"(?<=\d)\s*(?:mms|millimetres?|millimeters?)\b\.?", " mm"),
 )
-_PROMPT = re.compile(r"(?<![a-z])(?:ps|op|p\.s\.|o\.p\.|prompt|opposite prompt)(?![a-z])")
+_PROMPT = r"(?<![a-z])(?:ps|op|p\.s\.|o\.p\.|prompt|opposite prompt)(?![a-z])"
 _BARE_SIDE = re.compile(r"(?<![a-z])(?:left|right|l|r)\.?(?![a-z])")
 _MARK = re.compile(
     rf"(?:on\s+)?(?:the\s+)?(?:(?:mark|hole)\s*(?:no\.?\s*|#\s*)?(\d+)|(?:(\d+)(?:st|nd|rd|th)|({'|'.join(ORDINALS)}))\s+(?:mark|hole))"
@@ -91,7 +91,7 @@ _MARK = re.compile(
 # Behind a height on a boom.
 _UP = (
     r"(?<=[\d'\"mtn.])\s*(?<![a-z])"
-    r"(?:up|high|height|(?:above|off|from|over)(?: the)? (?:deck|floor|stage|ground))\b.*$"
+    r"(?:up|high|height|a\.?f\.?f\.?|(?:above|off|from|over)(?: the)? (?:deck|floor|stage|ground))\b.*$"
 )
 _BRACKETED = re.compile(r"\s*\(\s*[\d.,]+\s*\)\s*")
 _FOOT, _INCH = "'′’‘´`", '"″”“'
@@ -183,6 +183,7 @@ def _in_scene_words(cell: str, along: Along) -> str | float | None:
     text = " ".join(re.sub(r"(ft\.?|feet|foot|'),(?=\s*\d)", r"\1 ", text).split())
     if along.axis in ("", "any"):
         text = re.sub(_UP, "", text).strip()
+        text = re.sub(r"^(?:h|ht|hgt|height|up)\b\.?\s*[:=]?\s*(?=\d)", "", text)
     mark = _MARK.fullmatch(text)
     if mark:
         return _marked(mark, along)
@@ -193,10 +194,10 @@ def _in_scene_words(cell: str, along: Along) -> str | float | None:
     if along.plaster is not None and _PLASTER.fullmatch(text):
         return along.plaster
     if along.centre:
-        text = " ".join(_FROM_CENTRE.sub(" ", text).split())
+        text = " ".join(re.sub(_FROM_CENTRE, " ", text).split())
         for pattern, plainer in _PLAINER[:2]:
             text = re.sub(pattern, plainer, text)
-    if along.centre and _NAUGHT_THERE.fullmatch(text):
+    if along.centre and re.fullmatch(_NAUGHT_THERE, text):
         return 0.0
     text, side = _take_side(text, along)
     amount = _amount(text.strip(" ,;"), along)
@@ -214,7 +215,7 @@ def _take_side(text: str, along: Along) -> tuple[str, str]:
     found = re.search(r"\b(sl|sr|us|ds)\b", text)
     if found:
         return text.replace(found[0], " "), found[0].upper()
-    prompt = _PROMPT.search(text)
+    prompt = re.search(_PROMPT, text)
     if prompt and along.axis in ("x", "any") and re.search(r"\d", text):
         raise Wrong(
             f"SL or SR: {prompt[0].upper()} may be either (the prompt side is SL in most houses, "

@@ -39,7 +39,7 @@ class Placing:
         self.name, self.around, self.log, self.noticed = name, around, log, noticed
         self.headings = Headings(0, 0, ())
         self.said = Said()
-        self.most = ""  # the unit that most places of a column are written in
+        self.column: list[Any] = []  # the cells of the column of places
         self._prompt_sides = _prompt_sides(around)
         self.day_first: bool | None = None  # how dates are written that were feet and inches
 
@@ -153,6 +153,16 @@ class Placing:
                 remarks.append((self.headings.by_key[HEIGHT].heading, height))
         cell = raw.get("at")
         if (
+            place is not None
+            and place.sort == "stand"
+            and not re.search(r"\d", text_of(cell or ""))
+        ):
+            raw.pop("at", None)  # "on floor"
+            if cell is not None and cell is not ASKED:
+                column = self.headings.by_key.get(key)
+                remarks.append((column.heading if column else "", cell))
+            return 0
+        if (
             cell is ASKED
             or (cell is None and side is None)
             or (place is not None and place.sort == "stand")
@@ -166,8 +176,8 @@ class Placing:
         side = self._side_said(side, meaning, along)
         if side in ("-", "–", "—") and float_of(text_of(cell or 0)) == 0:
             side = ""
-        cell, meaning = self._of_most(cell, meaning, along)
         try:
+            cell, meaning = self._of_most(cell, meaning, along)
             cell, meaning = _end_said(cell, meaning)
             cell = self._cell_said(cell, side, meaning, along)
             read = read_place(cell, along, meaning.unit, side)
@@ -226,13 +236,14 @@ class Placing:
     def _of_most(self, cell: Any, meaning: Meaning, along: Along) -> tuple[Any, Meaning]:
         """A bare figure past the end of its pipe with the unit that the most of its column are written in,
         where it is on the pipe in that."""
-        unit = self.most
-        if not unit or meaning.unit or along.span is None or not _is_bare(cell):
+        if meaning.unit or along.span is None or not _is_bare(cell):
             return cell, meaning
-        low, high = along.span
+        furthest = max(-along.span[0], along.span[1])
         figure = re.sub(r"[^\d.,]", "", text_of(cell))
-        there, here = (read_place(figure, Along(u, "any", True)).metres for u in (along.unit, unit))
-        if there <= max(-low, high) + PAST or here > max(-low, high):
+        if read_place(figure, Along(along.unit, "any", True)).metres <= furthest + PAST:
+            return cell, meaning
+        unit = _unit_of_most(self.column)
+        if not unit or read_place(figure, Along(unit, "any", True)).metres > furthest:
             return cell, meaning
         self.noticed.read_as("at", text_of(cell), f"in {unit}, as most of its column")
         return cell, meaning._replace(unit=unit)
@@ -337,16 +348,16 @@ def _is_bare(cell: Any) -> bool:
     return bool(re.fullmatch(_BARE_FIGURE, text_of(cell), re.IGNORECASE))
 
 
-def unit_of_most(cells: list[Any]) -> str:
+def _unit_of_most(cells: list[Any]) -> str:
     """The one length unit that most filled cells of a column are written in; "" where there is none."""
     texts = [text_of(cell).casefold() for cell in cells if cell is not None]
-    found = [_UNIT_WRITTEN.search(text) for text in texts]
+    found = [re.search(_UNIT_WRITTEN, text) for text in texts]
     units = [LENGTHS[one[1]] for one in found if one]
     filled = sum(bool(re.search(r"[1-9]", text)) for text in texts)
     return units[0] if 2 * len(units) > filled and len(set(units)) == 1 else ""
 
 
-_UNIT_WRITTEN = re.compile(
+_UNIT_WRITTEN = (
     rf"\d\s*({'|'.join(sorted((w for w in LENGTHS if w.isalpha()), key=len, reverse=True))})\b"
 )
 

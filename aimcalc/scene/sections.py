@@ -52,16 +52,16 @@ def position_in(words: str, positions: Names) -> str | None:
         name = positions.find(way).name if way else None
         if name:
             return name
-    aside = _ASIDE.fullmatch(words)
-    if aside and not _SIDE.search(aside[2]):
+    aside = re.fullmatch(_ASIDE, words)
+    if aside and not re.search(_SIDE, aside[2]):
         meant = positions.find(aside[1])
         counted = re.search(rf"\d|\b(?:{'|'.join(ORDINALS)})\b", aside[1], re.IGNORECASE)
         return meant.name if meant.sure or counted else None
     return None
 
 
-_ASIDE = re.compile(r"\W*(.*?\w)\W*\(([^()]*[^\W\d_]{2}[^()]*)\)\W*")  # "Bar 1 (over the seats)"
-_SIDE = re.compile(r"(?i)\b(?:[sh]\W?[lr]|[ud]\W?s|left|right|(?:up|down)stage)\b")
+_ASIDE = r"\W*(.*?\w)\W*\(([^()]*[^\W\d_]{2}[^()]*)\)\W*"  # "Bar 1 (over the seats)"
+_SIDE = r"(?i)\b(?:[sh]\W?[lr]|[ud]\W?s|left|right|(?:up|down)stage)\b"
 
 
 def titled_positions(title: str, positions: Names) -> list[str]:

@@ -93,14 +93,16 @@ def _line(words: str) -> Said:
 def _short(words: str) -> Said:
     """What a line of a word or two says: "All in cm", "(mm)", "PS = SL"."""
     text = sides_plain(words)
-    unit = _UNIT_ALONE.fullmatch(text)
+    unit = re.fullmatch(_UNIT_ALONE, text)
     return Said(unit=LENGTHS[unit[1] or unit[2]] if unit else "", sides=_own_sides(text))
 
 
 def _own_sides(text: str) -> tuple[tuple[str, str], ...]:
     """The list's own words for a side; the other of a pair with them, "PS = SL" alone."""
+    if "ps" not in text and "op" not in text and "prompt" not in text and "p.s" not in text:
+        return tuple((word, side.upper()) for word, side in _OWN_WORD.findall(text))
     found = {word: side.upper() for word, side in _OWN_WORD.findall(prompt_plain(text))}
-    found |= {word: side.upper() for side, word in _OTHER_WAY.findall(prompt_plain(text))}
+    found |= {word: side.upper() for side, word in re.findall(_OTHER_WAY, prompt_plain(text))}
     for word, other in (("ps", "op"), ("op", "ps")):
         if word in found and other not in found and found[word] in ("SL", "SR"):
             found[other] = "SR" if found[word] == "SL" else "SL"
@@ -109,7 +111,7 @@ def _own_sides(text: str) -> tuple[tuple[str, str], ...]:
 
 def prompt_plain(text: str) -> str:
     """Words with prompt side and opposite prompt as ps and op."""
-    return _PROMPT.sub("ps", _OPPOSITE.sub("op", text))
+    return re.sub(_PROMPT, "ps", re.sub(_OPPOSITE, "op", text))
 
 
 def own_words(text: str, sides: Iterable[tuple[str, str]]) -> str:
@@ -120,10 +122,14 @@ def own_words(text: str, sides: Iterable[tuple[str, str]]) -> str:
     return plain
 
 
-_OPPOSITE = re.compile(
-    r"\b(?:opposite|off)[\s-]*prompt(?:[\s-]*side)?\b|\bo\.\s?p\b\.?", re.IGNORECASE
+_OPPOSITE = (
+    r"(?i)"
+    r"\b(?:opposite|off)[\s-]*prompt(?:[\s-]*side)?\b|\bo\.\s?p\b\.?"
 )
-_PROMPT = re.compile(r"\bprompt(?:[\s-]*(?:side|corner))?\b|\bp\.\s?s\b\.?", re.IGNORECASE)
+_PROMPT = (
+    r"(?i)"
+    r"\bprompt(?:[\s-]*(?:side|corner))?\b|\bp\.\s?s\b\.?"
+)
 
 
 def _unit(text: str) -> str:
@@ -147,7 +153,7 @@ _LENGTH = "|".join(sorted((re.escape(w) for w in LENGTHS if w.isalpha()), key=le
 _UNIT = re.compile(
     rf"(?:\bin\b|[:=(]|\bare\b|\bis\b)\s*(?:decimal\s+|whole\s+|all\s+)?({_LENGTH})\b"
 )
-_UNIT_ALONE = re.compile(
+_UNIT_ALONE = (
     rf"\W*(?:all\s+(?:in\s+)?|(?:dim\w*|meas\w*|units?|places?|dist\w*|lengths?|figures)\W*(?:are\s+)?(?:in\s+)?|in\s+)"
     rf"({_LENGTH})\W*|\W*[(\[]\s*(?:all\s+)?(?:in\s+)?({_LENGTH})\s*[)\]]\W*"
 )
@@ -162,7 +168,7 @@ _OWN_WORD = re.compile(
     r"\b(?!(?:l|r|is|are|it|plus|sl|sr|us|ds)\b)([a-z]{1,3})\s*(?:\([^()]*\)\s*)?"
     r"(?:=|:|->|→|\b(?:is|means)\b)\s*(?:(?:on|at|the)\s+)*(sl|sr|us|ds)\b"
 )
-_OTHER_WAY = re.compile(r"\b(sl|sr)\s*(?:=|:|->|→|\(|\b(?:is|means)\b)\s*(?:the\s+)?(ps|op)\b")
+_OTHER_WAY = r"\b(sl|sr)\s*(?:=|:|->|→|\(|\b(?:is|means)\b)\s*(?:the\s+)?(ps|op)\b"
 _INCH = {"”": '"', "″": '"', "''": '"', "’": "'", "′": "'"}
 _STEP = re.compile(
     r"(\d+(?:[.,]\d+)?)\s*(''|[\"”″'’′]|(?:in|ins|inch|inches|ft|feet|foot|m|metres?|meters?|cm|mm)\b)\.?[\s-]*"

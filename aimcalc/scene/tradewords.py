@@ -105,9 +105,11 @@ target: illuminates, lights what, where aimed, where it points, where pointing, 
 target: light falls on, what it hits, what it lights up, target area, target name, focus name, area name
 target: focus spot, focus description, focus location, focus on area, acting area lit, to hit, pointed to
 target system: purpose, used for, use
-position: track, track name, rail, fly bar, flybar, flying bar, house pipe, lighting bar, lighting pipe
+position: fly bar no, flying bar no, track, track name, rail, fly bar, flybar, flying bar, house pipe
+position: lighting bar, lighting pipe
 position: bar or stand, bar stand, pipe boom, bar boom, rig position, hang pos, which bar, which pipe
 position: which truss
+position: hangs from, hanging from, suspended from, fixed on, mounted to, rigged from, clamped on
 position: mounted on, fixed to, clamped to, attached to, hung where, where it hangs, where does it hang
 position: boom name, truss name, electric name, ladder name, batten or boom, pipe or stand, truss or stand
 position: grid pipe, grid bar, venue position, house position, position of light, pipe no name, stand, perch
@@ -121,6 +123,8 @@ kind: lighting instrument, lighting unit, light fitting, light sort, lamp sort, 
 kind: fixture kind, instrument used, lantern used, make model, type model, kind of fixture, kind of instrument
 kind: unit description, instrument description, fixture description, lantern description, type wattage
 kind: instrument type wattage, type and wattage, instrument and wattage, fixture model, kind of spotlight
+at: clamp, clamp position, clamp place, clamp on bar, clamp on pipe, where on bar, where on pipe, where along
+at: where along bar, where along pipe, where on truss, truss point, hang place
 at: where from centre, how far, how far along, how far out, how far off centre, how far from centre
 at: hangs from centre
 at: place along bar, place along pipe, point on bar, point on pipe, spot on bar, distance on bar
@@ -128,7 +132,8 @@ at: distance on pipe
 at: along bar from centre, bar offset, pipe offset, x position, position x, pos x, x pos, x offset, x distance
 at: x coordinate, x coord, coordinate x, hang offset, hang distance, distance out, out from centre
 side: which side, side of stage, sl or sr, ps op, ps or op, p op, prompt or op
-height: height up, height up boom, height on stand, up boom, how high, mounting height, hung height
+height: z, elevation, z height, height z, rung height, height up, height up boom, height on stand, up boom
+height: how high, mounting height, hung height
 channel: dmx channel, channel dmx, lighting channel, light channel, fader, fader no, softpatch, soft patch
 channel: control by, controlled by, on channel, lx channel, channel id, memory channel, show channel
 circuit: plugging, plug no, plugged, way no, patch no, patch point, outlet name, outlet id, power circuit
@@ -137,7 +142,8 @@ circuit: dimmer id, dimmer rack, rack and way, multi way, dimmer socket, floor p
 circuit: power from
 circuit: patched in, circuit outlet, outlet circuit, hot circuit, plugs in, goes into, dimmer and way
 circuit: rack way
-colour: gels, colours, hue, gel type, colour of gel, colour of light, filter name, filter type, gel code
+colour: colour 1, gel 1, gel no 1, colour no 1, filter 1, filter no 1, gels, colours, hue, gel type
+colour: colour of gel, colour of light, filter name, filter type, gel code
 colour: filter code
 colour: colour call, colour used, gel used, colour gel no, colour frame, gel colour no, colour filter no
 colour: colour name or no, colour sheet, colour in, gel in, light colour, lamp colour
@@ -196,6 +202,9 @@ UNSURE = {
     "on": ("target", "position"),
     "to": ("target",),
     "lit": ("target",),
+    **dict.fromkeys(
+        ("aimed", "pointing", "facing", "pointed", "hit", "lighting on", "lights up"), ("target",)
+    ),
     "points": ("target",),
     "object lit by": ("target",),
     "code": ("number", "kind"),

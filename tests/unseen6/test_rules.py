@@ -291,6 +291,7 @@ def test_a_figure_past_the_end_is_of_the_unit_that_most_are_written_in(tmp_path:
     "places",
     [
         ("300 SL", "100 SL", "100 SR", "300 SR"),  # of no unit at all
+        ("3000 SL", "100 SL", "100 SR", "300 SR"),
         ("300 cm SL", "1000 mm SL", "100 SR", "300 SR"),  # of two
         ("300 cm SL", "100 SL", "100 SR", "300 SR"),  # of one in four
     ],
@@ -426,3 +427,41 @@ def test_a_row_of_words_in_the_column_of_targets_is_a_remark_and_told(tmp_path: 
 def test_a_row_with_a_target_alone_is_asked_about(tmp_path: Path) -> None:
     head, *rows = _bar(*SIDED).splitlines()
     assert "row 3" in _asked(tmp_path, "\n".join([head, rows[0], ",,,,area 3", *rows[1:]]))
+
+
+# --- headings ------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("heading", "places", "metres"),
+    [
+        ("Feet SL/SR", ("10 SL", "3 SR"), [3.048, -0.9144]),
+        ("Metres SL(+) SR(-)", (3, -1), [3.0, -1.0]),
+        ("Bar pos. (cm)", ("300 SL", "100 SR"), [3.0, -1.0]),
+        ("mm from CL (SL +ve)", (3000, -1000), [3.0, -1.0]),
+        ("Dist. in from SR end", (7.5, 3.5), [3.0, -1.0]),  # of a bar from 4.5 m SR to 4.5 m SL
+        ("x_metres_sl_positive", (3, -1), [3.0, -1.0]),
+        ("distFromCentre", ("3 m SL", "1 m SR"), [3.0, -1.0]),
+    ],
+)
+def test_what_a_heading_says_of_its_places(
+    heading: str, places: tuple[object, ...], metres: list[float], tmp_path: Path
+) -> None:
+    scene = _scene(tmp_path, _bar(*places, head=("Bar", "No.", heading, "Lantern", "Area")))
+    assert _places(scene) == metres
+
+
+def test_a_side_without_its_other_may_be_a_serial_number(tmp_path: Path) -> None:
+    head, *rows = _bar(*SIDED).splitlines()
+    lines = [f"{row},{n}" for n, row in enumerate(rows, 1)]
+    scene = _scene(tmp_path, "\n".join([f"{head},Sr.", *lines]))
+    assert _places(scene) == RIGHT
+    assert scene.units[2].note == "Sr.: 3"
+
+
+def test_words_in_the_place_of_a_stand_are_a_remark(tmp_path: Path) -> None:
+    rows = [("Floor stand A", 1, "{}", "Flood", "altar")]
+    text = _csv([("Position", "No.", "Place", "Lamp", "Target"), *rows])
+    scene = _scene(tmp_path, text.format("on the floor"), "church")
+    assert scene.units[0].note == "Place: on the floor"
+    assert "a stand is a point" in _asked(tmp_path, text.format("3 m SL"), "church")
