@@ -116,10 +116,11 @@ def changed(scene: str | PathLike[str], edits: Sequence[Edit]) -> Scene:
 
     Raises SceneError, which names an edit where that is the mistake.
     """
-    return loading.load_scene(scene, [_setting(edit) for edit in edits])
+    return loading.load_scene(scene, [setting(edit) for edit in edits])
 
 
-def _setting(edit: Edit) -> what_if.Setting:
+def setting(edit: Edit) -> what_if.Setting:
+    """An edit as the reader of scenes takes it."""
     name = " ".join(edit.name.split())
     return what_if.Setting(_typed(edit), name, edit.key, edit.value, f"{name}, {edit.key}")
 
@@ -148,7 +149,7 @@ def moved(scene: Scene, edits: Sequence[Edit]) -> Scene | None:
     None where anything else differs, where a value is a mistake, or where the scene holds corrections that
     are made: `changed` then makes the scene, or tells the mistake.
     """
-    settings = [_setting(edit) for edit in edits]
+    settings = [setting(edit) for edit in edits]
     if scene.made or len(settings) != len(scene.what_if):
         return None
     found: Scene | None = scene

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from msgspec.structs import replace
 
+from aimcalc.named import NamedTuple
 from aimcalc.scene import records, tables
 from aimcalc.scene.document import (
     SCENE_FILE,
@@ -66,6 +67,14 @@ Row = tuple[dict[str, Any], Where, str]
 T = TypeVar("T")
 
 
+class Reading(NamedTuple):
+    """A scene, the document that it was made of, and where in it what was set went."""
+
+    scene: Scene
+    document: Document
+    changes: WhatIf | None
+
+
 def load_scene(path: str | os.PathLike[str], what_if: Sequence[str | Setting] = ()) -> Scene:
     """The scene in a TOML file, or in the folder that holds `scene.toml`.
 
@@ -75,6 +84,11 @@ def load_scene(path: str | os.PathLike[str], what_if: Sequence[str | Setting] = 
     Raises:
         SceneError: when anything is wrong with it; its `report()` tells all of it.
     """
+    return read_scene(path, what_if).scene
+
+
+def read_scene(path: str | os.PathLike[str], what_if: Sequence[str | Setting] = ()) -> Reading:
+    """What `load_scene` gives, and what it was made of. Raises SceneError as that does."""
     path = os.fspath(path)
     log = Log()
     file = path
@@ -85,18 +99,20 @@ def load_scene(path: str | os.PathLike[str], what_if: Sequence[str | Setting] = 
         log.add(Where(file, ""), "", wrong, file)
         raise SceneError(path, log.mistakes) from None
     changes = None
+    document = None
     try:
         if what_if:
             from aimcalc.scene.what_if import WhatIf
 
             changes = WhatIf(what_if, log)
-        scene = _read(Document(raw, file, log), changes)
+        document = Document(raw, file, log)
+        scene = _read(document, changes)
     except TooManyError:
         scene = None
-    if scene is None:
+    if scene is None or document is None:
         blamed = changes.blamed if changes else (lambda mistake: mistake)
         raise SceneError(path, [blamed(mistake) for mistake in log.mistakes], log.columns)
-    return scene
+    return Reading(scene, document, changes)
 
 
 def scene_file(path: str) -> str:

@@ -61,6 +61,14 @@ def sheet_parts(files: dict[str, bytes], names: Sequence[str]) -> dict[str, byte
     if "content.xml" in files:
         tables = re.split(rb"(?=<table:table[ >])", files["content.xml"])[1:]
         return dict(zip(names, tables, strict=False))
+    # Where it is set, zeros may stand for a value that nobody worked out.
+    recalculated = b"fullCalcOnLoad" in files.get("xl/workbook.xml", b"")
+    parts = ((name, files.get(file, b"")) for name, file in sheet_files(files, names).items())
+    return {name: _RECALCULATED + xml if recalculated else xml for name, xml in parts}
+
+
+def sheet_files(files: dict[str, bytes], names: Sequence[str]) -> dict[str, str]:
+    """The file of each of an XLSX workbook's sheets that are named; one that is nowhere for a chart."""
     book, rels = files.get("xl/workbook.xml", b""), files.get("xl/_rels/workbook.xml.rels", b"")
     targets = {}
     for entry in re.findall(rb"<(?:\w+:)?Relationship\b([^<>]*)>", rels):
@@ -70,13 +78,10 @@ def sheet_parts(files: dict[str, bytes], names: Sequence[str]) -> dict[str, byte
             file = target[1].decode("utf-8", "replace").removeprefix("/").removeprefix("xl/")
             targets[key[1]] = f"xl/{file}"
     ids = re.findall(rb"<(?:\w+:)?sheet\b[^<>]*\bid\s*=\s*[\"']([^\"']+)[\"']", book)
-    parts = [files.get(targets.get(key, ""), b"") for key in ids]
-    if not any(parts):
-        parts = [files[name] for name in sorted(files) if name.startswith(SHEETS)]
-    recalculated = (
-        b"fullCalcOnLoad" in book
-    )  # its zeros may stand for a value that nobody worked out
-    return {n: _RECALCULATED + x if recalculated else x for n, x in zip(names, parts, strict=False)}
+    found = [targets.get(key, "") for key in ids]
+    if not any(file in files for file in found):
+        found = [name for name in sorted(files) if name.startswith(SHEETS)]
+    return dict(zip(names, found, strict=False))
 
 
 _RECALCULATED = b"<!--recalculated-->"

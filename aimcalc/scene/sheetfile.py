@@ -11,7 +11,14 @@ from aimcalc.named import NamedTuple
 from aimcalc.scene.files import as_text, check_workbook, csv_rows, read_whole
 from aimcalc.scene.headings import heading_score
 from aimcalc.scene.mistakes import FILE, Wrong
-from aimcalc.scene.sheetcells import Unseen, date_ways, sheet_parts, strikes, unseen
+from aimcalc.scene.sheetcells import (
+    Unseen,
+    date_ways,
+    sheet_files,
+    sheet_parts,
+    strikes,
+    unseen,
+)
 
 HANG_MEGABYTES = 20
 MOST_SHEETS = 50
@@ -55,9 +62,9 @@ def read_sheets(path: str, name: str) -> ListFile:
         return ListFile(_old_workbook(read_whole(path, HANG_MEGABYTES)))
     if lower.endswith(TEXTS):
         text, encoding = decoded(read_whole(path, HANG_MEGABYTES))
-        lined_up = _lined_up(text)
-        if lined_up is not None:
-            return ListFile([Sheet("", lined_up)], True, encoding)
+        by_spaces = lined_up(text)
+        if by_spaces is not None:
+            return ListFile([Sheet("", by_spaces)], True, encoding)
         return ListFile([Sheet("", text_rows(text))], False, encoding)
     raise Wrong(f"a hang list ending in {ENDINGS}", rank=FILE)
 
@@ -123,22 +130,32 @@ def _sample(text: str) -> str:
 
 
 def text_rows(text: str) -> Iterable[list[str]]:
-    """The rows of comma, semicolon, tab or bar separated text, whichever gives the best headings.
+    """The rows of text that `parted_by` tells the parting of."""
+    mark, begin, framed = parted_by(text)
+    if len(mark) > 1:
+        return ([cell.strip() for cell in line.split(mark)] for line in text.splitlines())
+    rows = csv_rows(text[begin:], mark)
+    return map(_unframed, rows) if framed else rows
 
-    A first line "sep=;", as some programs write it, says which.
+
+def parted_by(text: str) -> tuple[str, int, bool]:
+    """What parts the cells of text, where its first row begins, and whether bars frame each row.
+
+    Comma, semicolon, tab or bar, whichever gives the best headings; a first line "sep=;", as some programs
+    write it, says which. One of `WIDE_MARKS`, that no quotes go with, where none of them does.
     """
     said = re.match(r"\"?sep=(.)\"?[^\S\n]*(?=\r?\n|$)", text)
     if said:
-        return csv_rows(text[said.end() :], said[1])
+        return said[1], said.end(), False
     head = text[:LOOKED_AT]
     scores = {mark: _best_score(head, mark) for mark in MARKS}
     if not any(scores.values()):
         wide = max(WIDE_MARKS, key=lambda mark: (_best_score(head, mark), _as_wide(head, mark)))
         alike = max(_as_wide(head, mark) for mark in MARKS)
         if _best_score(head, wide) or _as_wide(head, wide) > max(alike, FEWEST_ALIKE - 1):
-            return ([cell.strip() for cell in line.split(wide)] for line in text.splitlines())
-    rows = csv_rows(text, max(MARKS, key=lambda mark: (scores[mark], _as_wide(head, mark))))
-    return rows if _framed(head) < FRAMED else map(_unframed, rows)
+            return wide, 0, False
+    mark = max(MARKS, key=lambda mark: (scores[mark], _as_wide(head, mark)))
+    return mark, 0, _framed(head) >= FRAMED
 
 
 WIDE_MARKS = (" / ", " - ", " – ", " — ", " : ")  # between cells that people type in a mail
@@ -175,7 +192,7 @@ def _unframed(row: list[str]) -> list[str]:
 _PIECE = re.compile(r"\S+(?: \S+)*")
 
 
-def _lined_up(text: str) -> list[list[str]] | None:
+def lined_up(text: str) -> list[list[str]] | None:
     """The rows of text whose columns are lined up with spaces; None where it is no such text.
 
     Two spaces or more part two cells. A row with as many cells as there are headings has one under each; a
@@ -242,6 +259,12 @@ def _workbook(data: bytes) -> list[Sheet]:
     if not found:
         raise Wrong("a workbook with a sheet of cells", came="none", rank=FILE)
     return found
+
+
+def file_of_sheet(data: bytes, name: str) -> str:
+    """The file of an XLSX workbook that holds a sheet; "" for none. Raises Wrong as `read_sheets` does."""
+    files = check_workbook(data)
+    return sheet_files(files, _open(data).sheet_names).get(name, "")
 
 
 def _old_workbook(data: bytes) -> list[Sheet]:

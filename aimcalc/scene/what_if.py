@@ -67,7 +67,7 @@ class WhatIf:
         read = (self._read(each) if isinstance(each, str) else each for each in typed)
         self.asked = [setting for setting in read if setting is not None]
         self._waiting: list[Setting] = []  # for the units, which are read last
-        self._set: list[tuple[Setting, Where]] = []
+        self.placed: list[tuple[Setting, Entry]] = []  # as far as they were set
         self._renamed: dict[
             tuple[str, str, str], str
         ] = {}  # entries, as they are told by a name set here
@@ -113,8 +113,8 @@ class WhatIf:
 
     def blamed(self, mistake: Mistake) -> Mistake:
         """A mistake of a value that was set here, told as that; any other as it is."""
-        for setting, written in self._set:
-            file, table, entry = written[:3]
+        for setting, changed in self.placed:
+            file, table, entry = changed.where[:3]
             entry = self._renamed.get((file, table, entry), entry)
             same = (mistake.file, mistake.table, mistake.entry) == (file, table, entry)
             if same and mistake.key.removesuffix(")").split("(")[-1] == setting.key:
@@ -156,7 +156,7 @@ class WhatIf:
 
     def _change(self, setting: Setting, entry: Entry) -> None:
         where = entry.where
-        if any(other.key == setting.key and place[:3] == where[:3] for other, place in self._set):
+        if any(s.key == setting.key and e.where[:3] == where[:3] for s, e in self.placed):
             wrong = Wrong("each key set once", "Leave one of them out.", rank=CLASH)
             self._note(setting.place, wrong, f"{setting.key} a second time")
             return
@@ -166,7 +166,7 @@ class WhatIf:
             entry.raw[setting.key] = setting.value
         if setting.key == "name":  # what it is called by from here on
             self._renamed[where[:3]] = show(setting.value)
-        self._set.append((setting, where))
+        self.placed.append((setting, entry))
 
     def _note(self, place: str, wrong: Wrong, came: str) -> None:
         self.log.add(Where(place, ""), "", wrong, came)

@@ -39,6 +39,8 @@ class MixedError(OSError):
 def whole_set(folder: str) -> Iterator[str]:
     """A folder to write plain files into, which all move into `folder` when the block ends well.
 
+    Folders in it move too where `folder` is new or empty.
+
     When the block raises, nothing of it reaches `folder`. A KeyboardInterrupt that came when all was done
     says so in its words, `IN_PLACE`.
     Raises OSError when the disk refuses, `NotADirectoryError` when `folder` is a file,
@@ -232,12 +234,12 @@ def _leave(hidden: str) -> None:
     unlock(_at_work.pop(hidden, None))
 
 
-def _remove(hidden: str) -> None:
-    """Remove a hidden folder and the plain files in it, as far as the disk allows."""
-    for part in (NEW, OLD, ""):
-        place = os.path.join(hidden, part)
-        with suppress(OSError):
-            for entry in list(os.scandir(place)):
-                if not entry.is_dir(follow_symlinks=False):
-                    os.unlink(entry.path)
-            os.rmdir(place)
+def _remove(folder: str) -> None:
+    """Remove a hidden folder and what is in it, as far as the disk allows."""
+    with suppress(OSError):
+        for entry in list(os.scandir(folder)):
+            if entry.is_dir(follow_symlinks=False):
+                _remove(entry.path)
+            else:
+                os.unlink(entry.path)
+        os.rmdir(folder)
