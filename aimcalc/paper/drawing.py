@@ -41,11 +41,12 @@ DRAFT_SIZE, HALF_BLACK = typeset.DRAFT_SIZE, typeset.HALF_BLACK
 
 
 class Line(NamedTuple):
-    """A run of straight pieces; `points` is (n, 2) mm, `weight` pt."""
+    """A run of straight pieces; `points` is (n, 2) mm, `weight` pt; `of` names whose it is, if anybody's."""
 
     points: Array
     weight: float = 0.75
     dash: Dash = "solid"
+    of: str = ""
 
 
 class Shape(NamedTuple):
@@ -54,6 +55,7 @@ class Shape(NamedTuple):
     points: Array
     weight: float = 0.75
     fill: Fill = "white"
+    of: str = ""
 
 
 class Words(NamedTuple):
@@ -66,6 +68,7 @@ class Words(NamedTuple):
     bold: bool = False
     align: Align = "left"
     turn: float = 0.0  # degrees anticlockwise
+    of: str = ""
 
     @property
     def start(self) -> tuple[float, float]:

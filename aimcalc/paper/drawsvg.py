@@ -8,8 +8,10 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterator
+from itertools import groupby
 from math import atan2, hypot
 from typing import BinaryIO
+from xml.sax.saxutils import quoteattr
 
 from aimcalc.geometry.vectors import Array, to_degrees
 from aimcalc.paper.drawing import DASHES, DRAFT_SIZE, PT, Drawing, Fill, Inset, Words, text_width
@@ -27,8 +29,11 @@ def write_svg(stream: BinaryIO, drawing: Drawing, title: str, stamp: Stamp = NO_
     stream.write((head + svg(drawing, title, stamp)).encode())
 
 
-def svg(drawing: Drawing, title: str = "", stamp: Stamp = NO_SET) -> str:
-    """One drawing as an `svg` element whose width, height and viewBox are its millimetres."""
+def svg(drawing: Drawing, title: str = "", stamp: Stamp = NO_SET, *, named: bool = False) -> str:
+    """One drawing as an `svg` element whose width, height and viewBox are its millimetres.
+
+    Where it is to be `named`, what is somebody's is in groups whose `data-name` tells whose.
+    """
     wide, high = _number(drawing.width), _number(drawing.height)
     head = (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" '
@@ -37,7 +42,8 @@ def svg(drawing: Drawing, title: str = "", stamp: Stamp = NO_SET) -> str:
     told = [f"<title>{escaped(title)}</title>"] if title else []
     told += [f"<desc>{escaped(stamp.words)}</desc>"] if stamp.words else []
     paper = f'<rect width="{wide}" height="{high}" fill="#fff"/>'
-    return "\n".join([head, *told, paper, *_inside(drawing), "</svg>\n"])
+    parts = _named(drawing) if named else _inside(drawing)
+    return "\n".join([head, *told, paper, *parts, "</svg>\n"])
 
 
 def escaped(text: str) -> str:
@@ -66,6 +72,19 @@ def _inside(drawing: Drawing) -> Iterator[str]:
             yield f'<path d="{_path(outline, drawing.height)}Z" {look}/>'
     for words in drawing.words:
         yield _words(words, drawing.height)
+
+
+def _named(drawing: Drawing) -> Iterator[str]:
+    """The same of a drawing without an inset, what is somebody's in groups of his."""
+    lines = sorted(drawing.lines, key=lambda line: line.of)
+    shapes = sorted(drawing.shapes, key=lambda shape: shape.weight > 0)
+    words = sorted(drawing.words, key=lambda each: each.of)
+    for things, name in ((lines, "lines"), (shapes, "shapes"), (words, "words")):
+        for of, group in groupby(things, key=lambda each: each.of):
+            part = Drawing(drawing.width, drawing.height)
+            setattr(part, name, list(group))
+            parts = "".join(_inside(part))
+            yield f"<g data-name={quoteattr(of)}>{parts}</g>" if of else parts
 
 
 def _inset(inset: Inset, height: float) -> Iterator[str]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 
 import numpy as np
 
@@ -35,6 +36,7 @@ class Label(NamedTuple):
     bold: bool
     wishes: tuple[Wish, ...]
     unit: int | None = None
+    of: str = ""
 
 
 class Canvas:
@@ -50,6 +52,17 @@ class Canvas:
         self.left_out: list[str] = []
         self.room = Room(view.frame)
         self._told = 0  # how many of the lines the labels know of
+
+    @contextmanager
+    def of(self, name: str) -> Iterator[None]:
+        """Whose all is that is drawn meanwhile, and the labels asked for: a picture on a page tells."""
+        lines, shapes = len(self.lines), len(self.shapes)
+        words, labels = len(self.words), len(self.labels)
+        yield
+        self.lines[lines:] = [each._replace(of=name) for each in self.lines[lines:]]
+        self.shapes[shapes:] = [each._replace(of=name) for each in self.shapes[shapes:]]
+        self.words[words:] = [each._replace(of=name) for each in self.words[words:]]
+        self.labels[labels:] = [each._replace(of=name) for each in self.labels[labels:]]
 
     def line(self, points: Array, weight: float, dash: Dash = "solid") -> list[marks.Run]:
         """Draw what the frame shows of a line (n, 2) given in plan metres; the runs shown come back."""
@@ -112,7 +125,8 @@ class Canvas:
         for label in self.labels:
             place = self.room.place(*label.wishes) if refused < MOST_REFUSED else None
             if place is not None:
-                self._put(label, place)
+                with self.of(label.of):
+                    self._put(label, place)
                 continue
             refused += 1
             self.left_out.append(" ".join(label.rows))

@@ -209,11 +209,16 @@ def new_page(
     """A page with its frame, rulers, zero lines, header and footer; the inside is empty."""
     drawing = Drawing(width, height, draft=options.draft, over=options.over)
     _header(drawing, notes)
-    _frame(drawing, view)
-    _side_words(drawing, view.frame, axes)
-    _rulers(drawing, view, options.length, axes)
+    framed(drawing, view, options.length, axes)
     _footer(drawing, view, notes, options.length)
     return drawing
+
+
+def framed(drawing: Drawing, view: View, unit: LengthUnit, axes: Axes = FROM_ABOVE) -> None:
+    """Draw the frame of a view, the words beyond its sides, the zero lines and the rulers."""
+    _frame(drawing, view)
+    _side_words(drawing, view.frame, axes)
+    _rulers(drawing, view, unit, axes)
 
 
 def footer_row(width: float, row: int) -> float:

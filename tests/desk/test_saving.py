@@ -7,13 +7,18 @@ import errno
 import io
 import json
 import os
+import re
 import shutil
 import zipfile
 from collections.abc import Callable
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import openpyxl
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from msgspec.structs import replace
 from openpyxl.styles import Font, PatternFill
 
 from aimcalc import cli
@@ -21,6 +26,7 @@ from aimcalc.desk.edits import Edit, changed
 from aimcalc.desk.saving import SaveError, save, seen
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.mistakes import SceneError
+from aimcalc.scene.model import Pipe
 from tests.scene.written import UNIT, write_scene
 from tests.test_changed import told
 
@@ -556,3 +562,67 @@ def test_a_file_keeps_who_may_read_it(tmp_path: Path) -> None:
     (folder / "scene.toml").chmod(0o640)
     save(seen(str(folder)), [Edit("A", "x", 1)])
     assert (folder / "scene.toml").stat().st_mode & 0o777 == 0o640
+
+
+def rewritten(data: bytes, change: Callable[[str], str]) -> bytes:
+    """A workbook with the XML of its first sheet changed."""
+    out = io.BytesIO()
+    with zipfile.ZipFile(io.BytesIO(data)) as old, zipfile.ZipFile(out, "w") as new:
+        for name in old.namelist():
+            text = old.read(name)
+            is_sheet = name == "xl/worksheets/sheet1.xml"
+            new.writestr(name, change(text.decode()).encode() if is_sheet else text)
+    return out.getvalue()
+
+
+def prefixed(xml: str) -> str:
+    xml = re.sub(r"<(/?)(?=[a-zA-Z])", r"<\1x:", xml)
+    return xml.replace('xmlns="http', 'xmlns:x="http', 1)
+
+
+def test_a_workbook_whose_xml_has_prefixes_is_changed_in_its_own_way(tmp_path: Path) -> None:
+    folder = listed(tmp_path, rewritten(a_workbook(), prefixed), "hang.xlsx")
+    edits = [Edit("LX 1/1", "at", "1.75 m SL"), Edit("LX 1/2", "colour", "red")]
+    save(seen(str(folder)), edits)
+    book = openpyxl.load_workbook(folder / "hang.xlsx")
+    assert (book.active["C2"].value, book.active["G3"].value) == ("1.75 m SL", "red")
+    assert load_scene(folder).units[1].colour == "red"
+
+
+def test_a_workbook_without_places_in_its_xml_is_refused(tmp_path: Path) -> None:
+    data = rewritten(a_workbook(), lambda xml: re.sub(r'(<row|<c) r="\w+"', r"\1", xml))
+    folder = listed(tmp_path, data, "hang.xlsx")
+    with pytest.raises(SaveError, match="does not number its rows"):
+        save(seen(str(folder)), [Edit("LX 1/1", "at", 2)])
+
+
+@given(data=st.data())
+@settings(max_examples=15, deadline=None)
+def test_whatever_is_edited_is_saved_as_it_was_tried(data: st.DataObject) -> None:
+    """Random edits of a worked scene with a list of text: saved, read back, and equal to the last bit."""
+    name = data.draw(st.sampled_from(["raked", "arena"]))
+    with TemporaryDirectory() as place:
+        folder = Path(place, "s")
+        shutil.copytree(SCENES / name, folder)
+        scene = load_scene(folder)
+        far = st.floats(-3, 3).map(lambda metres: round(metres, 3))
+        text = st.text("ab ,;\"'#\\/=[]{}é°-", min_size=1, max_size=12).map(str.strip).filter(bool)
+        edits = {}
+        for k in data.draw(st.lists(st.integers(0, 50), min_size=1, max_size=5)):
+            target = scene.targets[k % len(scene.targets)].name
+            edits[target, "x"] = Edit(target, "x", data.draw(far))
+            unit = scene.units[k % len(scene.units)]
+            if isinstance(scene.positions[unit.position], Pipe):
+                who = f"{unit.position}/{unit.number}"
+                edits[who, "at"] = Edit(who, "at", data.draw(far))
+                edits[who, "colour"] = Edit(who, "colour", data.draw(text))
+        every = list(edits.values())
+        try:
+            wanted = changed(folder, every)
+        except SceneError:
+            return
+        save(seen(str(folder)), every)
+        found = load_scene(folder)
+        plain = [replace(unit, source="") for unit in wanted.units]
+        assert told([replace(unit, source="") for unit in found.units]) == told(plain)
+        assert told(found.targets) == told(wanted.targets)

@@ -138,19 +138,25 @@ def pipes(inside: Canvas, rig: SolidRig, plane: Plane, shown: Beams) -> list[tup
             if pipe.name in used:
                 _beside(inside, rig, pipe, plane)
             continue
-        radius = max(DOT, TUBE_RADIUS * 1000 / inside.view.scale)
-        for here in every:
-            at = inside.view.at(*plane.seen(here).tolist())
-            inside.shapes.append(Shape(marks.circle(*at, radius), 0.75, "black"))
-            inside.block(*at, radius)
-        top = max(every, key=lambda point: float(point[2]))
-        far, z = plane.seen(top).tolist()
-        inside.line(np.array([(far, z), (far, inside.view.reach[1])]), 0.75, "dotted")
-        name, at = short(rig, pipe.name), inside.view.at(far, z)
-        inside.label(name, at=[at], clear=radius + 0.4, toward=[UP], size=BIG, bold=True)
+        with inside.of(pipe.name):
+            _cut(inside, rig, plane, pipe, every)
         own = crossings(replace(pipe, chords=()), plane)  # a truss's own line, which its trim is of
         found.append((pipe.name, own[0] if own else every[0]))
     return found
+
+
+def _cut(inside: Canvas, rig: SolidRig, plane: Plane, pipe: Pipe, every: list[Array]) -> None:
+    """The dots of a pipe, the plumb line under it, and its name."""
+    radius = max(DOT, TUBE_RADIUS * 1000 / inside.view.scale)
+    for here in every:
+        at = inside.view.at(*plane.seen(here).tolist())
+        inside.shapes.append(Shape(marks.circle(*at, radius), 0.75, "black"))
+        inside.block(*at, radius)
+    top = max(every, key=lambda point: float(point[2]))
+    far, z = plane.seen(top).tolist()
+    inside.line(np.array([(far, z), (far, inside.view.reach[1])]), 0.75, "dotted")
+    name, at = short(rig, pipe.name), inside.view.at(far, z)
+    inside.label(name, at=[at], clear=radius + 0.4, toward=[UP], size=BIG, bold=True)
 
 
 def _beside(inside: Canvas, rig: SolidRig, pipe: Pipe, plane: Plane) -> None:
@@ -170,7 +176,7 @@ def units(inside: Canvas, rig: SolidRig, plane: Plane, shown: Beams, unit: Lengt
     middles = np.array([arc[len(arc) // 2] for arc in arcs]).reshape(-1, 2)
     for row, k in enumerate(shown.unit.tolist()):
         _beam(inside, rig, plane, shown, row)
-        _body(inside, rig, plane, k)
+        body(inside, rig, plane, k)
         _at_face(inside, rig, plane, k, arcs[row], np.delete(middles, row, axis=0))
         _name_on_axis(inside, rig, plane, k, taken)
         _at_plaster(inside, rig, plane, k, unit)
@@ -190,7 +196,8 @@ def _beam(inside: Canvas, rig: SolidRig, plane: Plane, shown: Beams, row: int) -
         inside.line(np.array([start, plane.seen(end[:, row])]), weight, dash)  # type: ignore[arg-type]
 
 
-def _body(inside: Canvas, rig: SolidRig, plane: Plane, k: int) -> None:
+def body(inside: Canvas, rig: SolidRig, plane: Plane, k: int) -> None:
+    """A unit in pose, from clamp to pivot."""
     view = inside.view
     clamp, pivot = (plane.seen(p[:, k]) for p in (rig.arrays.clamp, rig.aims.pivot))
     corners = body_corners(rig, k)
@@ -290,6 +297,8 @@ def audience(
         if reach is None:
             continue
         inside.line(np.array([(reach[0], block.eye), (reach[1], block.eye)]), 0.75, "dotted")
+        if not inside.view.holds(reach[1], block.eye):
+            continue
         at = inside.view.at(reach[1], block.eye)
         inside.shapes.append(Shape(marks.circle(*at, EYE), 0.75))
         inside.block(*at, EYE)
