@@ -7,11 +7,11 @@ from __future__ import annotations
 
 import os
 import re
-import tomllib
 from collections.abc import Sequence
 from hashlib import blake2b
 from typing import Any
 
+import tomli
 from msgspec.structs import replace
 
 from aimcalc.desk.edits import Edit, setting
@@ -270,7 +270,7 @@ def _toml_with(data: bytes, reading: Reading, changes: list[tuple[str, Any, Entr
             "The scene's lines end in two ways: save it once in an editor. Nothing was saved."
         )
     blocks = _blocks(text.replace("\r\n", "\n"))
-    tables = [tomllib.loads(block) for block in blocks]
+    tables = [tomli.loads(block) for block in blocks]
     for key, value, entry in changes:
         k, index = _block_of(tables, reading, entry)
         if k == len(blocks):
@@ -287,7 +287,7 @@ def _blocks(text: str) -> list[str]:
     blocks, begin = [], 0
     for cut in cuts:
         try:
-            tomllib.loads(text[begin:cut])
+            tomli.loads(text[begin:cut])
         except ValueError:
             continue
         blocks.append(text[begin:cut])

@@ -329,6 +329,14 @@ def test_what_a_list_cannot_hold_is_told_and_nothing_written(
     assert files(folder) == before
 
 
+def test_a_value_that_a_list_reads_as_the_cell_above_is_refused(tmp_path: Path) -> None:
+    data = b"position,number,at,kind,target,colour\nLX 1,1,1,spot,A,red\nLX 1,2,2,spot,A,blue\n"
+    folder = listed(tmp_path, data)
+    with pytest.raises(SaveError, match="unit LX 1/2 would read otherwise"):
+        save(seen(str(folder)), [Edit("LX 1/2", "colour", '"')])
+    assert (folder / "hang.csv").read_bytes() == data
+
+
 @pytest.mark.parametrize("ending", ["xls", "ods"])
 def test_what_no_list_is_written_in_is_told_with_what_to_do(tmp_path: Path, ending: str) -> None:
     """No reader is asked: the ending says it."""
@@ -606,7 +614,10 @@ def test_whatever_is_edited_is_saved_as_it_was_tried(data: st.DataObject) -> Non
         shutil.copytree(SCENES / name, folder)
         scene = load_scene(folder)
         far = st.floats(-3, 3).map(lambda metres: round(metres, 3))
-        text = st.text("ab ,;\"'#\\/=[]{}é°-", min_size=1, max_size=12).map(str.strip).filter(bool)
+        marks = st.text("ab ,;\"'#\\/=[]{}é°-", max_size=12)
+        text = marks.map(
+            lambda rest: f"c{rest}".strip()
+        )  # a mark alone may stand for the cell above
         edits = {}
         for k in data.draw(st.lists(st.integers(0, 50), min_size=1, max_size=5)):
             target = scene.targets[k % len(scene.targets)].name
