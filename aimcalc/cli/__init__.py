@@ -65,6 +65,12 @@ COMMANDS = {  # of each module: its commands, with the first sentence of their d
             "sums for a pocket calculator."
         ),
     },
+    "drill": {
+        "drill": (
+            "Make worksheets of a scene for a class, each student's of other "
+            "units, with a key; or mark them."
+        ),
+    },
 }
 MODULE_OF = {name: module for module, names in COMMANDS.items() for name in names}
 

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from aimcalc.show import Show
     from aimcalc.solid.answers import Finding
     from aimcalc.solid.rig import SolidRig
+    from aimcalc.text.stamp import PaperOptions
 
 
 FINE, STOPPED, WRONG = 0, 1, 2  # exit statuses
@@ -163,6 +164,33 @@ def write_file(path: str, data: bytes) -> None:
         write_whole(path, data)
     except OSError as error:
         raise Failed(unwritten(error, path)) from None
+
+
+def write_files(folder: str, files: dict[str, bytes]) -> None:
+    """Write some files into a folder, all or none; raises `Failed` where they cannot be."""
+    from aimcalc.text.whole import whole_set
+
+    mend_folder(folder)
+    try:
+        with whole_set(folder) as hidden:
+            for name, data in files.items():
+                with open(os.path.join(hidden, name), "wb") as file:
+                    file.write(data)
+    except OSError as error:
+        raise Failed(unwritten(error, folder)) from None
+
+
+def paper_for(show: Show) -> PaperOptions:
+    """Paper for a few pages of a show: of the size that goes with its unit of length, without a time."""
+    from msgspec.structs import replace
+
+    from aimcalc.text.stamp import PaperOptions, stamp_of
+
+    unit, tried = length_unit(show.rig), show.scene.what_if
+    options = PaperOptions(
+        paper="letter" if unit == "ft" else "a4", length=unit, draft=bool(tried), what_if=tried
+    )
+    return replace(options, stamp=stamp_of(show.rig, options, None))
 
 
 def unwritten(error: OSError, folder: str) -> str:
