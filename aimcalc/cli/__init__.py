@@ -64,6 +64,10 @@ COMMANDS = {  # of each module: its commands, with the first sentence of their d
             "Tell why a unit's numbers are what they are: sources, triangles, "
             "sums for a pocket calculator."
         ),
+        "scale": (
+            "Set up a low practice pipe with a pipe's own angles: marks, floor spots, tape, "
+            "what cannot be kept."
+        ),
     },
     "drill": {
         "drill": (

@@ -17,6 +17,7 @@ from aimcalc.cli.shared import (
     mend_folder,
     name_of,
     reads_scene,
+    refused,
     set_option,
     show_of,
     terminal_width,
@@ -74,9 +75,7 @@ def where(
         told = as_set or said.said(rig.scene, rig.units[k].position, pan, down, yoke, sight)
         found = read_back.where(rig, k, told, float(worked(lambda: rig.tapes).out[k]))
     except Wrong as wrong:
-        came = f", got {wrong.came}" if wrong.came else ""
-        do = f" {wrong.do}" if wrong.do else ""
-        raise Failed(f"{rig.names[k]}: expected {wrong.expected}{came}.{do}") from None
+        raise refused(rig.names[k], wrong) from None
     if as_json:
         click.echo(where_text.where_json(rig, found), nl=False)
     else:

@@ -11,7 +11,9 @@ import click
 from aimcalc.cli.shared import (
     FINE,
     Failed,
+    as_number,
     json_option,
+    length_given,
     length_unit,
     name_of,
     named_for,
@@ -51,7 +53,7 @@ def cover(
     from aimcalc.coverage.survey import CoverOptions, survey
 
     options = CoverOptions(
-        spacing=_length(rig, grid, "--grid"),
+        spacing=length_given(rig, grid, "--grid"),
         below=_below(below, "--below"),
         points=_points(rig, points),
     )
@@ -141,7 +143,7 @@ def lens(scene: str, as_json: bool, pool: str | None, file: str | None) -> int:
     from aimcalc.coverage.lens import lens_outlook
     from aimcalc.text import lens_text
 
-    wanted = _length(rig, pool, "--pool")
+    wanted = length_given(rig, pool, "--pool")
     outlook = _lit(lambda: lens_outlook(rig, pool=wanted))
     if file is not None:
         write_file(file, lens_text.lens_file(rig, outlook.plan, csv=file.lower().endswith(".csv")))
@@ -168,7 +170,7 @@ def _point(rig: SolidRig, text: str, option: str) -> tuple[float, ...]:
     from aimcalc.scene.mistakes import Wrong
     from aimcalc.scene.tables import spot_reader
 
-    parts = [_as_number(part.strip()) for part in text.split(";" if ";" in text else ",")]
+    parts = [as_number(part.strip()) for part in text.split(";" if ";" in text else ",")]
     try:
         x, y, z = spot_reader(rig.scene.settings.unit)(parts)
     except Wrong as wrong:
@@ -176,25 +178,6 @@ def _point(rig: SolidRig, text: str, option: str) -> tuple[float, ...]:
             f"expected {wrong.expected}, such as \"3' SL, 4' US\", got {text!r}", param_hint=option
         ) from None
     return (x, y) if z is None else (x, y, z)
-
-
-def _length(rig: SolidRig, text: str | None, option: str) -> float | None:
-    """A length over 0 that was given on the command line, in metres."""
-    if text is None:
-        return None
-    from aimcalc.scene.lengths import parse_length
-    from aimcalc.scene.mistakes import Wrong
-
-    unit = rig.scene.settings.unit
-    try:
-        metres = parse_length(_as_number(text), unit)
-    except Wrong as wrong:
-        raise click.BadParameter(
-            f"expected {wrong.expected}, got {text!r}", param_hint=option
-        ) from None
-    if metres <= 0:
-        raise click.BadParameter(f"expected a length over 0, got {text!r}", param_hint=option)
-    return metres
 
 
 def _below(text: str | None, option: str) -> Any:
@@ -205,7 +188,7 @@ def _below(text: str | None, option: str) -> Any:
 
     plain = text.strip().casefold()
     lux, percent = plain.endswith(("lx", "lux")), plain.endswith("%")
-    number = _as_number(plain.removesuffix("lx").removesuffix("lux").removesuffix("%").strip())
+    number = as_number(plain.removesuffix("lx").removesuffix("lux").removesuffix("%").strip())
     value = number / (100 if percent else 1) if isinstance(number, float) else 0.0
     if not (0 < value < float("inf") if lux else 0 < value <= 1):
         expected = (
@@ -214,13 +197,6 @@ def _below(text: str | None, option: str) -> Any:
         )
         raise click.BadParameter(expected, param_hint=option)
     return Below(lux=value) if lux else Below(share=value)
-
-
-def _as_number(text: str) -> str | float:
-    try:
-        return float(text)
-    except ValueError:
-        return text
 
 
 def _points(rig: SolidRig, path: str | None) -> tuple[Any, ...]:

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
     from click.shell_completion import CompletionItem
 
+    from aimcalc.scene.mistakes import Wrong
     from aimcalc.show import Show
     from aimcalc.solid.answers import Finding
     from aimcalc.solid.rig import SolidRig
@@ -141,6 +142,40 @@ def name_of(text: str, names: Sequence[str], option: str) -> str:
         f'. Did you mean "{near}"?' if near else f". There are: {', '.join(known) or 'none'}."
     )
     raise click.BadParameter(f"expected a name of the scene, got {text!r}{told}", param_hint=option)
+
+
+def length_given(rig: SolidRig, text: str | None, option: str) -> float | None:
+    """A length over 0 that was given on the command line, in metres."""
+    if text is None:
+        return None
+    from aimcalc.scene.lengths import parse_length
+    from aimcalc.scene.mistakes import Wrong
+
+    unit = rig.scene.settings.unit
+    try:
+        metres = parse_length(as_number(text), unit)
+    except Wrong as wrong:
+        raise click.BadParameter(
+            f"expected {wrong.expected}, got {text!r}", param_hint=option
+        ) from None
+    if metres <= 0:
+        raise click.BadParameter(f"expected a length over 0, got {text!r}", param_hint=option)
+    return metres
+
+
+def as_number(text: str) -> str | float:
+    """What was typed, as a number if it is one."""
+    try:
+        return float(text)
+    except ValueError:
+        return text
+
+
+def refused(what: str, wrong: Wrong) -> Failed:
+    """The reason why a call about something cannot be done, as a sentence."""
+    came = f", got {wrong.came}" if wrong.came else ""
+    do = f" {wrong.do}" if wrong.do else ""
+    return Failed(f"{what}: expected {wrong.expected}{came}.{do}")
 
 
 def mend_folder(folder: str) -> None:

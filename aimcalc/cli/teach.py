@@ -1,4 +1,4 @@
-"""The class: `explain`."""
+"""The class: `explain`, `scale`."""
 
 from __future__ import annotations
 
@@ -7,10 +7,14 @@ from typing import TYPE_CHECKING
 import click
 
 from aimcalc.cli.shared import (
+    FINE,
+    json_option,
+    length_given,
     length_unit,
     name_of,
     named_for,
     reads_scene,
+    refused,
     show_of,
     status_of,
     terminal_width,
@@ -76,3 +80,40 @@ def write_pages_of(show: Show, file: str, make: Callable[[BinaryIO, PaperOptions
         stamp = stamp_of(show.rig, options, None)
         make(page, msgspec.structs.replace(options, stamp=stamp))
     write_file(file, page.getvalue())
+
+
+@click.command()
+@reads_scene
+@click.argument("position")
+@click.option(
+    "--height", metavar="LENGTH", required=True, help="Of the practice pipe's zero mark: 2.2m."
+)
+@json_option
+@pdf_option
+def scale(scene: str, position: str, height: str, as_json: bool, file: str | None) -> int:
+    """Set up a low practice pipe with a pipe's own angles: marks, floor spots, tape, what cannot be kept.
+
+    POSITION is a pipe: aimcalc scale SCENE "house pipe" --height 2.2m.
+    """
+    show = show_of(scene)
+    from aimcalc.scene.mistakes import Wrong
+    from aimcalc.teach.scaled import scaled
+    from aimcalc.teach.scaled_text import scaled_json, scaled_text
+
+    name = name_of(position, list(show.scene.positions), "POSITION")
+    metres = length_given(show.rig, height, "--height")
+    try:
+        practice = scaled(show, name, metres or 0.0)
+    except Wrong as wrong:
+        raise refused(name, wrong) from None
+    if file is not None:
+        from aimcalc.teach.scaled_page import scaled_page
+
+        write_pages_of(
+            practice.show, file, lambda out, options: scaled_page(practice, out, options)
+        )
+    if as_json:
+        click.echo(scaled_json(practice), nl=False)
+    else:
+        click.echo(scaled_text(practice, length_unit(show.rig), terminal_width()))
+    return FINE

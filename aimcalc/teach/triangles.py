@@ -60,7 +60,7 @@ def view_of(points: list[Array], box: Box, length: w.LengthUnit) -> View:
     return View(scale, (float(middle[0]), float(middle[1])), x, y)
 
 
-class _Picture:
+class Picture:
     """One drawing: what it has drawn, so that its labels keep clear of it."""
 
     def __init__(
@@ -104,12 +104,25 @@ class _Picture:
         self.sheet.line(at[0], at[1] - 2.5, at[0], at[1] + 2.5)
 
     def across(self, middle: Spot, along: Array, weight: float) -> None:
-        """Draw a line through a point from edge to edge."""
+        """Draw a line through a point along a direction (2,), from edge to edge."""
         ends = [_to_edge(middle, sign * along, self.box.inset(18.0)) for sign in (-1.0, 1.0)]
         self.line(*ends, weight=weight)
 
+    def sides(self) -> None:
+        """Tell where the stage's sides are: US up the page, SL at the end of its lines."""
+        box = self.box
+        middle, height = (box.left + box.right) / 2, (box.bottom + box.top) / 2
+        for words, x, y in (
+            ("US", middle, box.top - 9),
+            ("DS", middle, box.bottom + 3),
+            ("SR", box.left + 11, height),
+            ("SL", box.right - 11, height),
+        ):
+            self.sheet.text(x, y, words, SMALL, bold=True, align="c")
+            self.put.append(Box(x - 9, y - 2, x + 9, y + 9))
+
     def label(self, at: Spot, words: str, side: Array) -> None:
-        """Words to be put beside a point, on this side of it if there is room."""
+        """Words to be put beside a point, on this side (2,) of it if there is room."""
         self.labels.append((at, words, side))
 
     def put_labels(self) -> None:
@@ -148,8 +161,8 @@ def draw_plan(sheet: Sheet, box: Box, rig: SolidRig, row: Row, length: w.LengthU
     corner = pivot + ahead * square
     mark = _mark(rig, k, square)
     points = [pivot, face, corner, given.clamp[:2, k], *([] if mark is None else [mark])]
-    picture = _Picture(sheet, box, "FROM ABOVE", points, length)
-    _sides(picture)
+    picture = Picture(sheet, box, "FROM ABOVE", points, length)
+    picture.sides()
     _tube(picture, rig, k)
     p, f, c = picture.at(pivot), picture.at(face), picture.at(corner)
     apart = float(np.hypot(*(face - corner)))
@@ -196,7 +209,7 @@ def draw_side(sheet: Sheet, box: Box, rig: SolidRig, row: Row, length: w.LengthU
     if stop is not None and row.mark.word in ("LANDS", "ON"):
         on = seen(np.array(stop.point))
         points += [on] if on[0] - end[0] <= ON * max(far, 0.5) else []
-    picture = _Picture(sheet, box, "FROM THE SIDE, along its light", points, length)
+    picture = Picture(sheet, box, "FROM THE SIDE, along its light", points, length)
     s, e, t, f, c = (picture.at(point) for point in (start, end, top, floor, corner))
     edge = picture.box
     picture.line((edge.left + 4, f[1]), (edge.right - 4, f[1]), weight=KEY)
@@ -218,7 +231,7 @@ def draw_side(sheet: Sheet, box: Box, rig: SolidRig, row: Row, length: w.LengthU
     picture.put_labels()
 
 
-def _side_labels(picture: _Picture, rig: SolidRig, row: Row, at: tuple[Spot, ...]) -> None:
+def _side_labels(picture: Picture, rig: SolidRig, row: Row, at: tuple[Spot, ...]) -> None:
     s, e, t, f, c = at
     k, given, length = row.k, rig.arrays, picture.length
     ahead, up = np.array([1.0, 0.0]), np.array([0.0, 1.0])
@@ -251,7 +264,7 @@ def _mark(rig: SolidRig, k: int, square: Array) -> Array | None:
     return np.asarray(zero + along * answer.sight + square * float(rig.tapes.out[k]))
 
 
-def _tube(picture: _Picture, rig: SolidRig, k: int) -> None:
+def _tube(picture: Picture, rig: SolidRig, k: int) -> None:
     """The tube through the clamp, as far as the box goes; a boom or a stand is a ring."""
     position, clamp = rig.positions[k], rig.arrays.clamp[:2, k]
     if isinstance(position, Pipe):
@@ -261,20 +274,6 @@ def _tube(picture: _Picture, rig: SolidRig, k: int) -> None:
     foot = np.array([position.x, position.y])
     picture.ring(picture.at(foot), 5.0)
     picture.line(picture.at(foot), picture.at(rig.aims.pivot[:2, k]), weight=RULE)
-
-
-def _sides(picture: _Picture) -> None:
-    """Where the stage's sides are: US up the page, SL at the end of its lines."""
-    box, sheet = picture.box, picture.sheet
-    middle, height = (box.left + box.right) / 2, (box.bottom + box.top) / 2
-    for words, x, y in (
-        ("US", middle, box.top - 9),
-        ("DS", middle, box.bottom + 3),
-        ("SR", box.left + 11, height),
-        ("SL", box.right - 11, height),
-    ):
-        sheet.text(x, y, words, SMALL, bold=True, align="c")
-        picture.put.append(Box(x - 9, y - 2, x + 9, y + 9))
 
 
 def _to_edge(start: Spot, way: Array, box: Box) -> Spot:
