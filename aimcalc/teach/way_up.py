@@ -266,7 +266,7 @@ def _body(sheet: Sheet, hang: Hang, at: View, *, frame: bool) -> None:
         slot = NOSE + 0.03
         low, high = (-0.9, 1.2) if hang.right else (-0.4, 1.9)
         sheet.line(*of(slot, low * HALF), *of(slot, high * HALF), weight=3.5)
-    sheet.line(*of(NOSE + 0.05, 0.0), *of(NOSE + 0.24, 0.0), weight=1.2, dash=3)
+    sheet.line(*of(NOSE + 0.05, 0.0), *of(NOSE + 0.18, 0.0), weight=1.2, dash=3)
     start = of(back, -0.6 * HALF)
     sheet.line(*start, start[0], start[1] - 24, weight=2.2)
     sheet.box(Box(start[0] - 3.5, start[1] - 32, start[0] + 3.5, start[1] - 24), black=True)
