@@ -12,7 +12,8 @@ from aimcalc.text.stamp import PaperOptions
 from tests.sheets.pdf_reading import overlaps, pages, runs
 
 # By hand: a body is the right way up where nothing was done to it, and upside down otherwise.
-ANSWERS = ["RIGHT", "WRONG", "WRONG", "RIGHT", "WRONG", "RIGHT", "WRONG", "RIGHT", "WRONG", "WRONG", "RIGHT", "WRONG"]
+RIGHT, WRONG = "RIGHT", "WRONG"
+ANSWERS = [RIGHT, WRONG, WRONG, RIGHT, WRONG, RIGHT, WRONG, RIGHT, WRONG, WRONG, RIGHT, WRONG]
 
 
 def drawn(seed=None):
