@@ -22,9 +22,9 @@ if TYPE_CHECKING:
 
 CLASS = LONG[-1][1]
 HOW = (
-    "Before it is lit: read dial and level, work out where it will land, write that under predicted. Light it: "
-    "mark the centre of its light, measure, write it under landed. Nudge, count, measure again. Distances from "
-    "the centre line (SL, SR) and the plaster line (US, DS)."
+    "Before it is lit: read dial and level, work out where it will land, write that under predicted. "
+    "Then light it: mark the centre of its light, measure, write it under landed. Nudge, count, measure "
+    "again. Distances are from the centre line (SL, SR) and the plaster line (US, DS)."
 )
 LOG = (
     Col("unit", 96, bold=True, name=True),
