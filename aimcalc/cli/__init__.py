@@ -68,6 +68,10 @@ COMMANDS = {  # of each module: its commands, with the first sentence of their d
             "Set up a low practice pipe with a pipe's own angles: marks, floor spots, tape, "
             "what cannot be kept."
         ),
+        "lesson": (
+            "Make a lesson on a low pipe: a scene to edit, rota, marks, sheets and log for a class, "
+            "ready to print."
+        ),
     },
     "drill": {
         "drill": (

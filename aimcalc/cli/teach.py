@@ -1,13 +1,17 @@
-"""The class: `explain`, `scale`."""
+"""The class: `explain`, `scale`, `lesson`."""
 
 from __future__ import annotations
 
+import os
 from typing import TYPE_CHECKING
 
 import click
 
 from aimcalc.cli.shared import (
     FINE,
+    Failed,
+    complete_files,
+    folder_name,
     json_option,
     length_given,
     length_unit,
@@ -15,9 +19,11 @@ from aimcalc.cli.shared import (
     named_for,
     reads_scene,
     refused,
+    set_option,
     show_of,
     status_of,
     terminal_width,
+    unwritten,
     worked,
     write_file,
 )
@@ -66,20 +72,26 @@ def write_pages_of(show: Show, file: str, make: Callable[[BinaryIO, PaperOptions
     """Write what `make` draws of a show to a file, on the paper of its unit of length."""
     from io import BytesIO
 
+    from aimcalc.rig.letters import lending
+
+    options, page = paper_of(show), BytesIO()
+    with lending(show.rig.lent):
+        make(page, options)
+    write_file(file, page.getvalue())
+
+
+def paper_of(show: Show) -> PaperOptions:
+    """The paper of a show's unit of length, stamped without a time: the same scene gives the same bytes."""
     import msgspec
 
-    from aimcalc.rig.letters import lending
     from aimcalc.text.stamp import PaperOptions, stamp_of
 
     unit, tried = length_unit(show.rig), show.scene.what_if
     options = PaperOptions(
         paper="letter" if unit == "ft" else "a4", length=unit, draft=bool(tried), what_if=tried
     )
-    page = BytesIO()
-    with lending(worked(lambda: show.rig.lent)):
-        stamp = stamp_of(show.rig, options, None)
-        make(page, msgspec.structs.replace(options, stamp=stamp))
-    write_file(file, page.getvalue())
+    stamp = worked(lambda: stamp_of(show.rig, options, None))
+    return msgspec.structs.replace(options, stamp=stamp)
 
 
 @click.command()
@@ -116,4 +128,59 @@ def scale(scene: str, position: str, height: str, as_json: bool, file: str | Non
         click.echo(scaled_json(practice), nl=False)
     else:
         click.echo(scaled_text(practice, length_unit(show.rig), terminal_width()))
+    return FINE
+
+
+@click.command()
+@click.argument("folder", metavar="DIR", callback=folder_name)
+@click.option(
+    "--students", default=16, show_default=True, metavar="N", help="How many there are, 4 to 40."
+)
+@click.option(
+    "--seed", default=1, show_default=True, metavar="N", help="Another seed, another order."
+)
+@click.option(
+    "--log", metavar="LOG.csv", shell_complete=complete_files, help="A class's log: its page."
+)
+@set_option
+def lesson(folder: str, students: int, seed: int, log: str | None) -> int:
+    """Make a lesson on a low pipe: a scene to edit, rota, marks, sheets and log for a class, ready to print.
+
+    DIR/scene.toml is read if there is one, else written. With --log, of a log typed into DIR/log.csv, the
+    class's page: each group's misses before and after, its nudges, the likeliest cause, what to look for.
+    """
+    from aimcalc.teach import lesson as made
+    from aimcalc.teach.rota import LEAST, MOST
+
+    if not LEAST <= students <= MOST:
+        expected = f"expected a class of {LEAST} to {MOST}, got {students}."
+        raise click.BadParameter(expected, param_hint="--students")
+    path = os.path.join(folder, made.SCENE)
+    if not os.path.lexists(path):
+        if log is not None:
+            raise Failed(f"{path} is not there. Make the lesson first: aimcalc lesson {folder}")
+        write_file(path, made.own_scene())
+    show = show_of(folder)
+    if log is not None:
+        return _class(show, folder, log)
+    try:
+        pieces = made.write_lesson(show, folder, paper_of(show), students=students, seed=seed)
+    except OSError as error:
+        raise Failed(unwritten(error, folder)) from None
+    click.echo(f"{path}: the room, to edit; then aimcalc lesson {folder} once more.")
+    for piece in pieces:
+        click.echo(f"  {piece.file}  {piece.copies}")
+    return status_of(show.quick_findings)
+
+
+def _class(show: Show, folder: str, log: str) -> int:
+    """Make the class's page of a log."""
+    from aimcalc.teach.class_log import read_class
+    from aimcalc.teach.class_page import class_page, class_text
+
+    groups = worked(lambda: read_class(show, log))
+    file = os.path.join(folder, "class-page.pdf")
+    write_pages_of(show, file, lambda out, options: class_page(show, groups, out, options))
+    click.echo(class_text(groups, length_unit(show.rig), terminal_width()))
+    click.echo(f"\nWritten: {file}.")
     return FINE

@@ -10,7 +10,7 @@ from aimcalc.paper.page import KEY, SMALL, Box, Page, Sheet, Target, write_pages
 from aimcalc.teach.explain import Explained
 from aimcalc.teach.explain_text import CHANGES, HEADS, KEYING, result
 from aimcalc.teach.triangles import draw_plan, draw_side
-from aimcalc.text.facts import SHORT, footer
+from aimcalc.text.facts import LONG, SHORT, footer
 from aimcalc.text.names import short_unit
 from aimcalc.text.stamp import PaperOptions
 from aimcalc.text.typeset import LEADING, REGULAR, wrap
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 TITLE, HEADING, TYPE = 16.0, 12.0, 10.0  # pt
 LOW = 262.0  # pt, the height of a drawing
 GAP = 5.0
+CLASS = LONG[-1][1]
 
 
 def explain_page(show: Show, told: Explained, target: Target, options: PaperOptions) -> int:
@@ -70,6 +71,25 @@ def _back(told: Explained, sheet: Sheet) -> None:
     if told.changes:
         y = heading(sheet, y, f"{CHANGES} (by {told.basis})")
         rows(sheet, y, (HEADS, *told.changes), (0.0, 0.4, 0.62))
+    y = sheet.paragraph(body.left, body.bottom + 54, CLASS, TYPE, body.width)
+    sign_boxes(sheet, y)
+
+
+SIGNED = (
+    "safe",
+    "upright",
+    "tail",
+    "landing",
+)  # in the order in which they are looked at and marked
+
+
+def sign_boxes(sheet: Sheet, top: float) -> None:
+    """Draw boxes for whoever is in charge to sign, in the order in which things are looked at."""
+    left, wide = sheet.body.left, sheet.body.width / (len(SIGNED) + 1)
+    for k, word in enumerate((*SIGNED, "initials")):
+        x = left + k * wide
+        sheet.box(Box(x, top - 20, x + 18, top - 2), weight=KEY)
+        sheet.text(x + 24, top - 15, word, 11.0, bold=True)
 
 
 def heading(sheet: Sheet, top: float, words: str) -> float:

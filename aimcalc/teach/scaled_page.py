@@ -11,7 +11,7 @@ from aimcalc.geometry.vectors import Array
 from aimcalc.paper.listing import Col, Section, list_pages
 from aimcalc.paper.page import KEY, SMALL, THIN, Box, Page, Sheet, Target, body_of, write_pages
 from aimcalc.rig.places import place
-from aimcalc.teach.explain_page import TITLE, heading, rows
+from aimcalc.teach.explain_page import SIGNED, TITLE, heading, rows
 from aimcalc.teach.scaled import Scaled
 from aimcalc.teach.scaled_text import (
     SPOTS,
@@ -30,12 +30,6 @@ if TYPE_CHECKING:
     from aimcalc.text.stamp import PaperOptions
 
 
-SIGNED = (
-    "safe",
-    "upright",
-    "tail",
-    "landing",
-)  # in the order in which they are looked at and marked
 HEADS = (
     Col("unit", 30, bold=True),
     Col("mark on\npipe", 84, bold=True),

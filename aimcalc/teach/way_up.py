@@ -19,6 +19,7 @@ from aimcalc.named import NamedTuple
 from aimcalc.paper.page import KEY, RULE, SMALL, Box, Page, Sheet, Target, write_pages
 from aimcalc.rig.solve import Solved
 from aimcalc.scene.model import Boom, Kind, Mount, Pipe, Scene, Settings, Stage, Unit
+from aimcalc.teach.explain_page import sign_boxes
 from aimcalc.text.facts import LONG, SHORT
 from aimcalc.text.stamp import PaperOptions
 
@@ -197,6 +198,8 @@ def _draw(cases: Sequence[Case], answers: bool, sheet: Sheet) -> None:
     sheet.text(body.right, body.top - 18, name, 11, align="r")
     y = sheet.paragraph(body.left, body.top - 24, HEAD, SMALL, body.width)
     y = sheet.paragraph(body.left, y, CLASS, SMALL, body.width)
+    sign_boxes(sheet, y - 2)
+    y -= 24
     wide, tall = body.width / ACROSS, (y - body.bottom - 4) / DOWN
     for k, case in enumerate(cases):
         left, top = body.left + (k % ACROSS) * wide, y - 2 - (k // ACROSS) * tall
