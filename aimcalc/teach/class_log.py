@@ -18,6 +18,7 @@ from aimcalc.landings.readings import Noted, Reading, Rows
 from aimcalc.landings.spots import Problem
 from aimcalc.landings.surfaces import spots_of
 from aimcalc.named import NamedTuple
+from aimcalc.rig.wording import joined
 from aimcalc.scene.files import csv_rows, read_whole
 from aimcalc.scene.mistakes import MISSING, Log, SceneError, Where, Wrong
 from aimcalc.scene.sheetfile import HANG_MEGABYTES, decoded
@@ -64,11 +65,15 @@ class Try(NamedTuple):
 
 
 class Group(NamedTuple):
-    """What one group did; `causes` the likeliest first, none where it noted no landing or they contradict."""
+    """What one group did; `causes` the likeliest first, none where it noted no landing or they contradict.
+
+    `doubted` names the units whose landings fit no likely cause.
+    """
 
     name: str
     tries: tuple[Try, ...]
     causes: tuple[Likely, ...]
+    doubted: tuple[str, ...] = ()
     contradicts: str = ""
 
     @property
@@ -84,7 +89,12 @@ class Group(NamedTuple):
     @property
     def look_for(self) -> str:
         """What to look for next time."""
-        return LOOK_FOR[self.causes[0].cause] if self.causes else ""
+        told = [LOOK_FOR[self.causes[0].cause]] if self.causes else []
+        if self.doubted:
+            told.insert(
+                0, f"Look again at {joined(self.doubted)}: which side, which end, which number."
+            )
+        return " ".join(told)
 
 
 class _Row(NamedTuple):
@@ -179,9 +189,10 @@ def _group(rig: SolidRig, name: str, rows: list[_Row], file: str) -> Group:
         return Group(name, tries, ())
     spots, direct = spots_of(rig, Noted(readings, ()), rig.tapes.out, file)
     try:
-        return Group(name, tries, learn(Problem(rig, spots, direct)).causes)
+        learned = learn(Problem(rig, spots, direct))
     except ContradictError as error:
-        return Group(name, tries, (), str(error))
+        return Group(name, tries, (), contradicts=str(error))
+    return Group(name, tries, learned.causes, learned.doubted)
 
 
 def _off(rig: SolidRig, reading: Reading | None) -> float | None:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from aimcalc.paper.listing import Col, Section, list_pages
 from aimcalc.paper.page import Page, Target, body_of, write_pages
+from aimcalc.rig.wording import joined
 from aimcalc.teach.class_log import COLUMNS, Group, Try
 from aimcalc.text import words as w
 from aimcalc.text.columns import folded, table
@@ -137,4 +138,5 @@ def _causes(group: Group) -> str:
         for each in group.causes
         if each.chance >= 0.02
     ]
-    return f"Its landings tell: {'; '.join(told)}." if told else "No landing noted."
+    doubt = f" What fits none of it: {joined(group.doubted)}." if group.doubted else ""
+    return f"Its landings tell: {'; '.join(told)}.{doubt}" if told else "No landing noted."

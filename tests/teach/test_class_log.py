@@ -97,6 +97,16 @@ def test_misses_and_nudges_by_hand(tmp_path):
     assert "0.05 m" in told
 
 
+def test_a_landing_that_nothing_explains_is_named(tmp_path):
+    """Unit 4 noted 1.7 m off, up stage and to SL, where no one cause of it alone would be alike to."""
+    rows = [("A", n, lands(n), {}) for n in (1, 2, 3, 5, 6)]
+    rows.append(("A", 4, (lands(4)[0] + 1.4, lands(4)[1] + 0.9), {}))
+    (group,) = read_class(SHOW, log(tmp_path, rows))
+    assert group.causes[0].cause == "none"
+    assert group.doubted == ("front pipe/4",)
+    assert group.look_for.startswith("Look again at front pipe/4")
+
+
 def test_every_cause_has_something_to_look_for():
     from aimcalc.landings.causes import COMMON
     from aimcalc.landings.forward import ERRORS
