@@ -17,6 +17,7 @@ from aimcalc.cli.shared import (
     length_unit,
     name_of,
     named_for,
+    paper_for,
     reads_scene,
     refused,
     set_option,
@@ -74,24 +75,10 @@ def write_pages_of(show: Show, file: str, make: Callable[[BinaryIO, PaperOptions
 
     from aimcalc.rig.letters import lending
 
-    options, page = paper_of(show), BytesIO()
+    options, page = paper_for(show), BytesIO()
     with lending(show.rig.lent):
         make(page, options)
     write_file(file, page.getvalue())
-
-
-def paper_of(show: Show) -> PaperOptions:
-    """The paper of a show's unit of length, stamped without a time: the same scene gives the same bytes."""
-    import msgspec
-
-    from aimcalc.text.stamp import PaperOptions, stamp_of
-
-    unit, tried = length_unit(show.rig), show.scene.what_if
-    options = PaperOptions(
-        paper="letter" if unit == "ft" else "a4", length=unit, draft=bool(tried), what_if=tried
-    )
-    stamp = worked(lambda: stamp_of(show.rig, options, None))
-    return msgspec.structs.replace(options, stamp=stamp)
 
 
 @click.command()
@@ -161,15 +148,23 @@ def lesson(folder: str, students: int, seed: int, log: str | None) -> int:
             raise Failed(f"{path} is not there. Make the lesson first: aimcalc lesson {folder}")
         write_file(path, made.own_scene())
     show = show_of(folder)
+    if not show.rig.units:
+        raise Failed(f"{path}: expected a room with at least one unit, got none. Add a [[unit]].")
     if log is not None:
         return _class(show, folder, log)
     try:
-        pieces = made.write_lesson(show, folder, paper_of(show), students=students, seed=seed)
+        pieces = worked(
+            lambda: made.write_lesson(show, folder, paper_for(show), students=students, seed=seed)
+        )
     except OSError as error:
         raise Failed(unwritten(error, folder)) from None
     click.echo(f"{path}: the room, to edit; then aimcalc lesson {folder} once more.")
     for piece in pieces:
         click.echo(f"  {piece.file}  {piece.copies}")
+    click.echo(
+        f"Mark what was typed into {made.ANSWERS}: aimcalc drill {folder} --seed {seed} "
+        f"--students {students} --mark {os.path.join(folder, made.ANSWERS)}"
+    )
     return status_of(show.quick_findings)
 
 

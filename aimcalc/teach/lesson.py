@@ -15,9 +15,12 @@ from aimcalc.sheets.aim_sheets import aim_sheets
 from aimcalc.sheets.steps import steps_pages
 from aimcalc.teach.cable_page import cable_pages
 from aimcalc.teach.class_page import log_csv, log_pages
+from aimcalc.teach.drill import Drill, drill
 from aimcalc.teach.lesson_plan import plan_pages
+from aimcalc.teach.marking import blank_answers
 from aimcalc.teach.rota import Rota, rota
 from aimcalc.teach.way_up import way_up_pages
+from aimcalc.teach.worksheets import key_pages, worksheets
 from aimcalc.text.whole import whole_set
 
 if TYPE_CHECKING:
@@ -27,7 +30,9 @@ if TYPE_CHECKING:
 
 SCENE = "scene.toml"
 OWN_SCENE = os.path.join(os.path.dirname(__file__), "practice.toml")
-PLAN, LOG = "1-lesson.pdf", "log.csv"
+PLAN, LOG, ANSWERS = "1-lesson.pdf", "log.csv", "answers.csv"
+TYPED = (LOG, ANSWERS)
+LEVEL = 2  # of the worksheets: what is worked out from the plot
 
 
 class Piece(NamedTuple):
@@ -49,14 +54,15 @@ def write_lesson(
 ) -> list[Piece]:
     """Write the pack of a show into a folder, whole or not at all, beside its scene; its pieces come back.
 
-    The same show, options, class and seed give the same bytes; a log that lies there already stays. Raises
+    The same show, options, class and seed give the same bytes; what is typed in there already stays. Raises
     ValueError for a class of a size that has no rota, OSError when the disk refuses.
     """
     order = list(range(1, students + 1))
     random.Random(seed).shuffle(order)
     rotas = rota(order)
-    typed = os.path.lexists(os.path.join(folder, LOG))
-    pieces = [each for each in pieces_of(rotas, seed) if each.file != LOG or not typed]
+    typed = {name for name in TYPED if os.path.lexists(os.path.join(folder, name))}
+    work = drill(show, seed=seed, students=students, level=LEVEL)
+    pieces = [each for each in pieces_of(rotas, work, seed) if each.file not in typed]
     with lending(show.rig.lent), whole_set(folder) as hidden:
         for piece in pieces:
             with open(os.path.join(hidden, piece.file), "wb") as stream:
@@ -64,8 +70,8 @@ def write_lesson(
     return pieces
 
 
-def pieces_of(rotas: Sequence[Rota], seed: int) -> list[Piece]:
-    """The pieces of a pack in the order in which they are needed."""
+def pieces_of(rotas: Sequence[Rota], work: Drill, seed: int) -> list[Piece]:
+    """The pieces of a pack in the order in which they are needed; `work` are its worksheets."""
     groups = [str(g + 1) for g in range(len(rotas))]
     people = sum(len(one.members) for one in rotas)
     each, group = f"{people}, one for each", f"{len(groups)}, one for each group"
@@ -87,7 +93,10 @@ def pieces_of(rotas: Sequence[Rota], seed: int) -> list[Piece]:
             "one: a page for each group",
             _paged(lambda s, o: log_pages(s, groups, o), "log", lying=True),
         ),
+        Piece("7-worksheets.pdf", f"one: a sheet for each of {people}", _written(work, worksheets)),
+        Piece("8-key.pdf", "one, for whoever marks", _written(work, key_pages)),
         Piece(LOG, "to type the log into", lambda show, options: log_csv(show, groups)),
+        Piece(ANSWERS, "to type the answers into", lambda show, options: blank_answers(work)),
     ]
     printed = [(PLAN, "one, for whoever teaches"), *((piece.file, piece.copies) for piece in rest)]
     plan = Piece(
@@ -108,6 +117,19 @@ def _paged(
         return out.getvalue()
 
     return make
+
+
+def _written(
+    work: Drill, make: Callable[[Show, Drill, BytesIO, PaperOptions], int]
+) -> Callable[[Show, PaperOptions], bytes]:
+    """What makes the worksheets, or their key."""
+
+    def made(show: Show, options: PaperOptions) -> bytes:
+        out = BytesIO()
+        make(show, work, out, options)
+        return out.getvalue()
+
+    return made
 
 
 def _aim(show: Show, options: PaperOptions) -> bytes:

@@ -23,7 +23,7 @@ ORDER = (
     "Read the cautions aloud. Show the safety cable, the ladder's own rules, where nobody stands. Name "
     "who is in charge of each group.",
     "Right way up: the quiz, then the wall.",
-    "The worksheets, on paper, before anything is lifted.",
+    "The worksheets, with the aim sheet beside them, before anything is lifted. Marked by the key.",
     "Lay out the room: pipe, zero, tapes, spots. Somebody measures the trim, the drop and the nose; "
     "type them in.",
     "Rounds: each group hangs, points and ties one unit a round, then all move on by one unit and one "

@@ -76,6 +76,9 @@ def test_the_folder_holds_all_that_a_class_prints(folder):
         "4-aim-sheet.pdf",
         "5-cable-and-knots.pdf",
         "6-log-sheet.pdf",
+        "7-worksheets.pdf",
+        "8-key.pdf",
+        "answers.csv",
         "log.csv",
         "scene.toml",
     ]
@@ -91,7 +94,7 @@ def test_every_page_is_whole_has_its_cautions_and_no_minus(folder):
         data = file.read_bytes()
         assert all(overlaps(page) == [] for page in runs(data)), file.name
         for text in pages(data):
-            assert "GEOMETRY ONLY" in text, file.name
+            assert "GEOMETRY ONLY" in text or "nobody climbs for this sheet" in text, file.name
             assert not re.search(r"(?<![\w'])[-\u2212]\d", text), file.name
 
 
@@ -127,6 +130,32 @@ def test_an_edited_room_is_kept_and_a_typed_log_too(tmp_path, capfd):
     assert cli.run(["lesson", str(made), "--log", str(made / "log.csv")]) == 0
     assert "group" in capfd.readouterr().out
     assert "WHAT THE LIGHT SAID" in pages((made / "class-page.pdf").read_bytes())[0]
+
+
+def test_the_worksheets_are_marked_by_the_command_that_it_names(tmp_path, capfd):
+    """Every answer copied from the key's own drill is right."""
+    made = tmp_path / "room"
+    assert cli.run(["lesson", str(made), "--students", "5", "--seed", "3"]) == 0
+    call = re.search(r"aimcalc (drill .*)", capfd.readouterr().out)[1].split()
+    assert (
+        len(
+            {text for text in pages((made / "7-worksheets.pdf").read_bytes()) if "orksheet" in text}
+        )
+        >= 5
+    )
+    assert cli.run(call) == 0
+    assert "no answer" in capfd.readouterr().out
+
+
+def test_a_room_without_units_is_told(tmp_path, capfd):
+    made = tmp_path / "room"
+    assert cli.run(["lesson", str(made)]) == 0
+    scene = made / "scene.toml"
+    text = scene.read_text(encoding="utf-8")
+    scene.write_text(text[: text.index("[[unit]]")], encoding="utf-8")
+    capfd.readouterr()
+    assert cli.run(["lesson", str(made)]) == 2
+    assert "Traceback" not in capfd.readouterr().err
 
 
 def test_what_cannot_be_done_is_told_in_words(tmp_path, capfd):
