@@ -57,8 +57,7 @@ def explain(scene: str, unit: str, file: str | None) -> int:
     """
     show = show_of(scene)
     k = show.rig.by_name[name_of(unit, show.rig.names, "UNIT")]
-    from aimcalc.teach.explain import explained
-    from aimcalc.teach.explain_text import explain_text
+    from aimcalc.teach.explain import explain_text, explained
 
     told = worked(lambda: explained(show, k, length_unit(show.rig)))
     if file is not None:
@@ -137,7 +136,7 @@ def lesson(folder: str, students: int, seed: int, log: str | None) -> int:
     class's page: each group's misses before and after, its nudges, the likeliest cause, what to look for.
     """
     from aimcalc.teach import lesson as made
-    from aimcalc.teach.rota import LEAST, MOST
+    from aimcalc.teach.lesson_plan import LEAST, MOST
 
     if not LEAST <= students <= MOST:
         expected = f"expected a class of {LEAST} to {MOST}, got {students}."

@@ -5,7 +5,7 @@ The figures are the sheets' own, from the show; here they only get their reasons
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -13,13 +13,13 @@ import numpy as np
 from aimcalc.geometry.vectors import to_degrees
 from aimcalc.landings.forward import DOWN, ERRORS, PAN
 from aimcalc.named import NamedTuple
-from aimcalc.rig.places import LEANS
-from aimcalc.rig.wording import feet_and_inches, steps
-from aimcalc.scene.model import Boom, Errors, Pipe, Stand
-from aimcalc.teach.calculator import Step, inches
-from aimcalc.teach.worked import SIDES, worked
+from aimcalc.scene.model import Boom, Errors, Pipe
+from aimcalc.teach.calculator import Step
+from aimcalc.teach.sources import Figure, aimed, exact, figures_of
+from aimcalc.teach.worked import worked
 from aimcalc.text import words as w
-from aimcalc.text.facts import POINT, noun, sighted, trim_words
+from aimcalc.text.columns import folded, table
+from aimcalc.text.facts import noun
 from aimcalc.text.names import short
 from aimcalc.text.rows import Row, lines_under, rows_of
 
@@ -29,18 +29,14 @@ if TYPE_CHECKING:
     from aimcalc.solid.rig import SolidRig
 
 
-DERIVED = "derived"
-ESTIMATE = "generic estimate: measure one of yours"
+KEYING = (
+    "Key each line, write down what it shows, and go on with its letter. Degrees, not radians; × and ÷ "
+    "before + and less; less is the key that takes away, inv tan the one from a slope back to its angle."
+)
+CHANGES = "WHAT WOULD CHANGE IT MOST"
+HEADS = "what is out", "usually by", "moves the light"
 SEEN = 0.005  # m, what a move of the light must be to be told
 MOST = 5  # things that would change it, of nine
-
-
-class Figure(NamedTuple):
-    """One number, as it is told, and where it came from."""
-
-    name: str
-    told: str
-    source: str
 
 
 class Change(NamedTuple):
@@ -77,7 +73,7 @@ def explained(show: Show, k: int, length: w.LengthUnit) -> Explained:
         row=row,
         heading=heading,
         findings=printed,
-        figures=(*_given(rig, k, row, length), *_derived(rig, k, row, length)),
+        figures=figures_of(rig, k, row, length),
         formula=tuple(_formula(rig, k, row)),
         steps=tuple(worked(rig, row, length)),
         choice=tuple(_choice(rig, k, row, length)),
@@ -96,167 +92,9 @@ MOUNTS = {
 }
 
 
-def exact(metres: float, length: w.LengthUnit) -> str:
-    """A length to its last digit: "6.1 m"; in feet also as inches with an exact fraction, "222 1/2 in"."""
-    if length == "m":
-        return f"{abs(round(metres, 5)):g} m"
-    quarters = steps(metres / 0.0254, 0.25)
-    if abs(quarters / 4 * 0.0254 - abs(metres)) < 1e-7:
-        return f"{feet_and_inches(quarters)} = {inches(metres)}"
-    return inches(metres)
-
-
-def _place(point: tuple[float, ...], length: w.LengthUnit) -> str:
-    """A point in space, each part with its side."""
-    sides = (("SL", "SR"), ("US", "DS"), ("up", "below the deck"))
-    zero = ("on the centre line", "on the plaster line", "at deck level")
-    told = [
-        f"{exact(part, length)} {words[part < 0]}" if abs(part) > 1e-6 else nothing
-        for part, words, nothing in zip(point, sides, zero, strict=True)
-    ]
-    return ", ".join(told)
-
-
-def _given(rig: SolidRig, k: int, row: Row, length: w.LengthUnit) -> Iterator[Figure]:
-    """What was typed, or taken from a kind."""
-    unit, position, answer = rig.units[k], rig.positions[k], rig.answers[k]
-    table = {Pipe: "pipe", Boom: "boom", Stand: "stand"}[type(position)]
-    typed = f'typed: [[{table}]] "{position.name}"'
-    made = [c for c in rig.scene.made if c.of == position.name]
-    told = f"{typed}{', corrected by landings' if made else ''}"
-    yield Figure(noun(position), f"{position.name}: {trim_words(position, length)}", told)
-    source = f"typed: {unit.source}" if unit.source else "typed: [[unit]]"
-    at = exact(unit.at or 0.0, length)
-    side = " ".join(row.hangs[0].split(" ")[-1:]) if unit.at and row.hangs[0][:1].isdigit() else ""
-    if not isinstance(position, Stand):
-        yield Figure("at", f"{at} {side}".strip(), source)
-    if unit.mount == "out":
-        yield Figure("swung out", f"{w.angle(unit.swing_out)} {unit.out_to or ''}".strip(), source)
-    if unit.mount == "arm":
-        yield Figure("arm", f"{exact(unit.arm, length)} to {w.heading(unit.arm_to or 0.0)}", source)
-    if unit.mount == "direct":
-        yield Figure("stem", f"level, to {w.heading(unit.arm_to or 0.0)}", source)
-    yield from _of_kind(rig, k, length)
-    yield from _of_target(rig, k, length)
-    if answer.sight is not None and row.sight:
-        own = isinstance(position, Pipe) and position.sight_out is not None
-        asked = own or rig.scene.settings.sight_out is not None
-        out = float(rig.tapes.out[k])
-        yield Figure(
-            "tape lies",
-            f"{exact(out, length)} {answer.square} of the {noun(position)}",
-            "typed: sight_out" if asked else "derived: the usual distance, where the deck is clear",
-        )
-
-
-def _of_kind(rig: SolidRig, k: int, length: w.LengthUnit) -> Iterator[Figure]:
-    kind, over = rig.kinds[k], rig.units[k].mount in ("over", "stand")
-    source = ESTIMATE if kind.typical else f'typed: [[kind]] "{kind.name}"'
-    drop = float(rig.arrays.drop[k])
-    untyped = "not typed: taken as none"
-    yield Figure("drop", f"{exact(drop, length)} {'up' if over else 'from'} clamp to pivot", source)
-    yield Figure(
-        "nose", f"{exact(kind.nose, length)} pivot to lens", source if kind.nose else untyped
-    )
-    if kind.rise:
-        yield Figure("rise", f"{exact(kind.rise, length)} axis off pivot", source)
-    field = source
-    if rig.scene.kinds[kind.name].field is None and kind.photometry:
-        field = f"its file {kind.photometry}"
-    angle = f"{to_degrees(float(rig.arrays.field[k])):.4g}°"
-    if kind.oval:
-        angle = f"oval {kind.oval[0]:.4g}° by {kind.oval[1]:.4g}°"
-    yield Figure("field", f"{angle}, edge to edge", field)
-
-
-def _of_target(rig: SolidRig, k: int, length: w.LengthUnit) -> Iterator[Figure]:
-    unit, given = rig.units[k], rig.arrays
-    target = next((t for t in rig.scene.targets if t.name == unit.target), None)
-    x, y, z = (float(part) for part in given.point[:, k])
-    if target is None:
-        yield Figure("point", _place((x, y, z), length), "typed: point of the unit")
-        return
-    source = f'typed: [[target]] "{target.name}"'
-    yield Figure("target", _place((x, y, 0.0), length).rsplit(", ", 1)[0], source)
-    surface = float(rig.surface_z[k])
-    if target.plane == "point":
-        yield Figure("point's height", exact(z, length), source)
-        return
-    where = source if target.z is not None else "derived: deck, rake or platform there"
-    yield Figure("stood on", _place((x, y, surface), length).rsplit(", ", 1)[1], where)
-    if target.plane == "face":
-        own = target.face_height is not None
-        where = source if own else "[scene] face_height (1.65 m where not typed)"
-        yield Figure("face height", exact(z - surface, length), where)
-
-
-def _derived(rig: SolidRig, k: int, row: Row, length: w.LengthUnit) -> Iterator[Figure]:
-    """What follows, down to the figures of the row."""
-    answer = rig.answers[k]
-    pipe = isinstance(rig.positions[k], Pipe)
-    yield from _directions(rig, k)
-    yield Figure(
-        "clamp", _place(answer.clamp, length), "derived: " + ("at along the tube" if pipe else "at")
-    )
-    stem = "straight down or up" if abs(float(rig.arrays.stem[2, k])) >= LEANS else "as it leans"
-    yield Figure("pivot", _place(answer.pivot, length), f"derived: clamp and drop, {stem}")
-    yield Figure(
-        _aimed(rig, k), _place(answer.face, length), "derived: what is stood on, and face height"
-    )
-    if answer.yoke is None:
-        return
-    dial = " at the clamp's dial" if row.counted.dial else ""
-    if row.turn:
-        turn = f"{row.turn} {row.counted.side_words}".strip()
-        yield Figure("PAN", f"{turn}{dial}", "derived: plan triangle")
-    if row.sight:
-        kind = "SIGHT" if answer.sight is not None and pipe else "heading"
-        yield Figure(kind, f"{row.sight} {row.sight_note}".strip(), "derived: plan triangle")
-    tip = f"{row.tip.word} {row.tip.angle}".strip()
-    yield Figure("tip", f"{tip}, plumb {row.tip.plumb}", "derived: side triangle")
-    way = "away from" if answer.yoke >= 0 else "towards"
-    yield Figure("yoke", f"{w.angle(answer.yoke)} {way} the clamp", "derived: angle in the yoke")
-    if answer.throw is not None:
-        yield Figure("throw", w.length(answer.throw, length, w.SIZE), "derived: lens to face")
-    if any(row.within):
-        share = rig.arrays.tolerance[k] / rig.arrays.field[k]
-        yield Figure(
-            "WITHIN", ", ".join(filter(None, row.within)), f"derived: {share:.4g} of the field"
-        )
-    name, across, deep = row.stand
-    yield Figure("STAND", f"{across}, {deep}", f"the target, {name}")
-    if row.mark.word:
-        said = row.mark.said.removeprefix(f"{row.mark.word} ")
-        yield Figure(row.mark.word, said, "derived: the light's axis, on past the face")
-
-
-def _directions(rig: SolidRig, k: int) -> Iterator[Figure]:
-    """The directions that a turn is counted from, where they are not simply those of the stage."""
-    stem, square = rig.arrays.stem[:, k], rig.arrays.reference[:, k]
-    for name, way, source in (
-        (
-            "stem goes",
-            stem,
-            "square to its tube" + (", as swung out" if rig.units[k].swing_out else ""),
-        ),
-        ("square goes", square, "square to the stem, counted from"),
-        ("aside goes", np.cross(stem, square), "square to both"),
-    ):
-        if np.abs(way).max() < 1 - 1e-12:
-            parts = zip(way.tolist(), SIDES, strict=True)
-            told = [
-                f"{abs(part):.5f} {words[part < 0]}" for part, words in parts if abs(part) > 1e-12
-            ]
-            yield Figure(name, f"{', '.join(told)} of 1", f"derived: {source}")
-
-
-def _aimed(rig: SolidRig, k: int) -> str:
-    return "point" if sighted(rig, k) == POINT else "face"
-
-
 def _formula(rig: SolidRig, k: int, row: Row) -> Iterator[str]:
     """The sums in words."""
-    face = _aimed(rig, k)
+    face = aimed(rig, k)
     if row.counted.dial:
         yield (
             "PAN: how far the pivot's way to the "
@@ -403,3 +241,29 @@ def _usual(j: int, width: float, length: w.LengthUnit) -> str:
 
 def _far(metres: float, length: w.LengthUnit) -> str:
     return w.length(float(metres), length, w.Step(0.01, 0.25))
+
+
+def explain_text(told: Explained, width: int | None = None) -> str:
+    """Everything of one unit, section by section, no wider than the terminal."""
+    blocks = [[told.heading, *told.findings]]
+    blocks.append(_table("WHERE EACH NUMBER COMES FROM", ("", "", ""), told.figures, width))
+    blocks.append(["IN WORDS", *(f"  {line}" for line in told.formula)])
+    if told.steps:
+        rows = [(s.letter, s.what, f"{s.keys} = {s.shows}", result(s)) for s in told.steps]
+        lines = _table("BY POCKET CALCULATOR", ("", "", "", ""), rows, width)
+        blocks.append([lines[0], f"  {KEYING}", *lines[1:]])
+    blocks.append(["THE CHOICE", *(f"  {line}" for line in told.choice)])
+    if told.changes:
+        blocks.append(_table(f"{CHANGES} (by {told.basis})", HEADS, told.changes, width))
+    return folded("\n\n".join("\n".join(block) for block in blocks), width)
+
+
+def result(step: Step) -> str:
+    """What a step comes to on the sheet, with its rounding: "23°, to the nearest degree"."""
+    return f"{step.prints}, {step.rounding}" if step.prints else ""
+
+
+def _table(
+    title: str, heads: Sequence[str], rows: Sequence[Sequence[str]], width: int | None
+) -> list[str]:
+    return [title, *filter(str.strip, table(heads, rows, width))]

@@ -7,8 +7,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from aimcalc.paper.page import KEY, SMALL, Box, Page, Sheet, Target, write_pages
-from aimcalc.teach.explain import Explained
-from aimcalc.teach.explain_text import CHANGES, HEADS, KEYING, result
+from aimcalc.teach.explain import CHANGES, HEADS, KEYING, Explained, result
 from aimcalc.teach.triangles import draw_plan, draw_side
 from aimcalc.text.facts import LONG, SHORT, footer
 from aimcalc.text.names import short_unit

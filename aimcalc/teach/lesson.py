@@ -16,9 +16,8 @@ from aimcalc.sheets.steps import steps_pages
 from aimcalc.teach.cable_page import cable_pages
 from aimcalc.teach.class_page import log_csv, log_pages
 from aimcalc.teach.drill import Drill, drill
-from aimcalc.teach.lesson_plan import plan_pages
+from aimcalc.teach.lesson_plan import Rota, plan_pages, rota
 from aimcalc.teach.marking import blank_answers
-from aimcalc.teach.rota import Rota, rota
 from aimcalc.teach.way_up import way_up_pages
 from aimcalc.teach.worksheets import key_pages, worksheets
 from aimcalc.text.whole import whole_set

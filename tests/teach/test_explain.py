@@ -12,9 +12,9 @@ from aimcalc import cli
 from aimcalc.scene.model import Target, Unit
 from aimcalc.solid.rig import solve_rig
 from aimcalc.teach.calculator import inches
-from aimcalc.teach.explain import exact, explained
+from aimcalc.teach.explain import explain_text, explained
 from aimcalc.teach.explain_page import explain_page
-from aimcalc.teach.explain_text import explain_text
+from aimcalc.teach.sources import exact
 from aimcalc.teach.worked import worked
 from aimcalc.text.rows import rows_of
 from aimcalc.text.stamp import PaperOptions

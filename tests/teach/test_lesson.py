@@ -13,8 +13,7 @@ import pytest
 from aimcalc import cli
 from aimcalc.show import Show
 from aimcalc.teach.cable_page import reaches
-from aimcalc.teach.lesson_plan import unit_in_round
-from aimcalc.teach.rota import DOES, JOBS, LEAST, MOST, WATCH, groups_of, rota
+from aimcalc.teach.lesson_plan import DOES, JOBS, LEAST, MOST, WATCH, groups_of, rota, unit_in_round
 from tests.sheets.pdf_reading import overlaps, pages, runs
 
 INCH = 0.0254
