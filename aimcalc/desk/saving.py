@@ -85,8 +85,8 @@ def _check_unchanged(files: Seen) -> None:
     others = files.changed()
     if others:
         raise SaveError(
-            f"{' and '.join(others)} changed after it was read here: reload, or save to a new folder "
-            "once it is reloaded. Nothing was saved."
+            f"{' and '.join(others)} changed after being read here. Read the scene again, then save. "
+            "Nothing was saved."
         )
 
 

@@ -446,7 +446,7 @@ def test_a_file_that_changed_after_it_was_read_is_never_written_over(
     path.write_bytes(path.read_bytes() + b"\n") if how == "changed" else path.unlink()
     before = files(folder)
     for place in (None, str(tmp_path / "new")):
-        with pytest.raises(SaveError, match=f"{file} changed after it was read"):
+        with pytest.raises(SaveError, match=f"^{re.escape(file)} changed after being read here"):
             save(read, [Edit("LX 1/1", "at", 2)], place)
     assert files(folder) == before
     assert not (tmp_path / "new").exists()
@@ -468,7 +468,7 @@ def test_a_change_in_the_last_moment_is_seen_too(
         return found
 
     monkeypatch.setattr(saving, "_saved", slow)
-    with pytest.raises(SaveError, match="changed after it was read"):
+    with pytest.raises(SaveError, match="changed after being read here"):
         save(read, [Edit("A", "x", 2)])
     assert files(folder) == {"scene.toml": text + b"# meanwhile\n"}
     assert os.listdir(tmp_path) == ["s"]
