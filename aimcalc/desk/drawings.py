@@ -6,6 +6,7 @@ itself where it goes: the picture is made again when the hand rests.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -21,7 +22,7 @@ from aimcalc.rig.places import tubes_of, upright
 from aimcalc.scene.model import Boom, Stand
 from aimcalc.sheets.plans import sectiondraw
 from aimcalc.sheets.plans.section import PLASTER
-from aimcalc.sheets.plot.plan import LOOKS, features, placed_units
+from aimcalc.sheets.plot.plan import LOOKS, Feature, features, placed_units
 from aimcalc.solid.side_view import beams, centre_plane, chosen
 from aimcalc.text import words
 from aimcalc.text.names import short, short_number
@@ -53,9 +54,10 @@ def plan_svg(show: Show) -> Picture:
     targets = np.array([(t.x, t.y) for t in rig.scene.targets]).reshape(-1, 2)
     inside = Canvas(_view(np.concatenate([_points(rig)[:2].T, targets])))
     _ground(inside, rig)
+    _positions(inside, rig)  # what is named first stands nearest to what it names
     _units(inside, rig)
     _targets(inside, rig)
-    _names(inside, rig)
+    _scenery(inside, rig)
     inside.place_labels()
     return _picture(inside, _length(rig), from_above(rig.scene))
 
@@ -186,26 +188,35 @@ def _cross(inside: Canvas, at: tuple[float, float]) -> None:
     inside.block(*at, CROSS)
 
 
-def _names(inside: Canvas, rig: SolidRig) -> None:
-    """Names of positions at their ends, of scenery and seats once each."""
-    for feature in features(rig):
-        ends = feature.points[[feature.points[:, 0].argmin(), feature.points[:, 0].argmax()]]
-        ways = [(end, way) for end, way in zip(ends.tolist(), (np.pi, 0.0), strict=True)]
-        ways = [(end, way) for end, way in ways if inside.view.holds(*end)]
-        if not feature.name or not ways:
-            continue
-        spots = [inside.view.at(*end) for end, _ in ways]
-        hung = feature.layer == "positions"
-        with inside.of(feature.name if hung else ""):
-            inside.label(
-                short(rig, feature.name),
-                at=spots,
-                clear=0.8,
-                toward=[way for _, way in ways],
-                size=NAME if hung else SMALL,
-                bold=hung,
-            )
+def _positions(inside: Canvas, rig: SolidRig) -> None:
+    """The name of each position by one of its ends."""
     for position in _uprights(rig):
         with inside.of(position.name):
             at = [inside.view.at(position.x, position.y)]
             inside.label(short(rig, position.name), at=at, clear=POLE + 0.3, size=NAME, bold=True)
+    for feature in _once(rig):
+        if feature.layer == "positions":
+            with inside.of(feature.name):
+                _name(inside, rig, feature, NAME)
+
+
+def _scenery(inside: Canvas, rig: SolidRig) -> None:
+    """Names of scenery and seats."""
+    for feature in _once(rig):
+        if feature.layer != "positions":
+            _name(inside, rig, feature, SMALL)
+
+
+def _once(rig: SolidRig) -> Iterable[Feature]:
+    """The features that have a name, one of each name."""
+    return {each.name: each for each in features(rig) if each.name}.values()
+
+
+def _name(inside: Canvas, rig: SolidRig, feature: Feature, size: float) -> None:
+    ends = feature.points[[feature.points[:, 0].argmin(), feature.points[:, 0].argmax()]]
+    ways = zip(ends.tolist(), (np.pi, 0.0), strict=True)
+    seen = [(inside.view.at(*end), way) for end, way in ways if inside.view.holds(*end)]
+    if seen:
+        at, toward = [spot for spot, _ in seen], [way for _, way in seen]
+        text = short(rig, feature.name)
+        inside.label(text, at=at, clear=0.8, toward=toward, size=size, bold=size == NAME)
