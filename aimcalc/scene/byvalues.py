@@ -174,6 +174,15 @@ def by_values(
         if len(fit) > 1:
             held.doubtful[key] = fit
     every = {**keys, **held.keys}
+    for key in ("channel", "circuit"):
+        fit = [
+            k
+            for k in free
+            if k not in every and cells.is_full(k) and cells.share(f"said {key}", k) == 1
+        ]
+        if key not in every.values() and len(fit) == 1:
+            held.keys[fit[0]], held.says[fit[0]] = key, told(cells.of(fit[0]))
+    every |= held.keys
     gels = [k for k in free if k not in every and _is_gel(k, cells)]
     if "colour" not in every.values() and len(gels) == 1:
         held.keys[gels[0]] = "colour"

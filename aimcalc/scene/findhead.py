@@ -34,6 +34,10 @@ class Head(NamedTuple):
         rows = self.rows[self.first : self.last + 1] if self.last >= 0 else [[]]
         return rows[0] if len(rows) == 1 else joined(*rows)
 
+    def is_again(self, row: list[Any]) -> bool:
+        """Whether a row holds the last row of the headings again."""
+        return self.last >= 0 and row == self.rows[self.last]
+
     @property
     def above(self) -> list[list[Any]]:
         """The rows above the headings."""

@@ -98,10 +98,15 @@ def _meaning(text: str) -> Meaning:
     key = _PLAIN_KEYS.get(re.sub(r"[\s_-]", "", text.strip().strip('"*:.').lower()))
     if key is not None:
         return Meaning((key,), exact=True)
+    if re.fullmatch(r"(?:\w ){3,}\w", text.strip()):
+        return _meaning(text.replace(" ", ""))  # "U N I T"
     text = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", text).replace("_", " ")
     text = re.sub(r"\(\s*([+−–-])\s*\)", r"\1, ", text.casefold())  # "SL (+)"
     text = re.sub(r"\bright(\s*(?:/|or|and|&)\s*)left\b", r"left\1right", text)
-    text, bare = _both_sides(text)
+    told = _signed_sides(text)
+    if told is None:
+        return Meaning()  # plus is left, and nobody says whose
+    text, bare = _both_sides(told)
     text, plus = signs_out(sides_plain(text))
     if plus is None:
         return Meaning()  # it says two things
@@ -145,6 +150,31 @@ def _meaning(text: str) -> Meaning:
         bare = (whose[1] or whose[2]).replace("audience", "house") if whose else ""
     sides = {"l", "r"} <= set(words) or {"sl", "sr"} <= set(words)
     return Meaning(keys, rank=_WEAKER.get(phrase, 0), unit=unit, bare=bare, sides=sides)
+
+
+def _signed_sides(text: str) -> str | None:
+    """A heading with a bare left or right beside a sign as SL or SR, by whose it is, "+ left of house"; None
+    where nobody says."""
+    text = re.sub(r"\b(l(?:eft)?)\s*[-–]\s*(r(?:ight)?)\b", r"\1/\2", text)
+    if not re.search(_SIGN_BESIDE, text):
+        return text
+    house, stage = (re.search(rf"\b{word}", text) for word in ("(?:house|audience)", "stage"))
+    if bool(house) == bool(stage):
+        return None
+    left, right = ("sr", "sl") if house else ("sl", "sr")
+
+    def side(found: re.Match[str]) -> str:
+        word = next(group for group in found.groups() if group)
+        return found[0].replace(word, left if word.startswith("l") else right)
+
+    plain = re.sub(_SIGN_BESIDE, side, text)
+    return re.sub(r"(?:of\s+|from\s+|\()?(?:the\s+)?\b(?:house|audience|stage)\b\)?", " ", plain)
+
+
+_SIGN_BESIDE = (
+    r"(?<![a-z][−–-])(?<=[+−–-])\s*(?:=|is|for)?\s*\b(left|right|l|r)\b"
+    r"|(?<![a-z./])\b(left|right|l|r)\b(?=\s*[=:]?\s*(?:[+−–]|-\s*(?:[)\],;/]|$)))"
+)
 
 
 def _bracket_aside(short: str, text: str) -> tuple[str, ...]:
@@ -384,6 +414,8 @@ def _unit_out(words: list[str]) -> tuple[list[str], str]:
             return words[:k] + words[k + 2 :], LENGTHS[words[k + 1]]
         if word == "in" and k and words[k + 1] in FROM and words[k - 1] in MEASURES:
             return words[:k] + words[k + 1 :], ""  # "distance in from the end"
+        if k and word in LENGTHS and words[k + 1] in FROM:
+            return words[:k] + words[k + 1 :], LENGTHS[word]  # "distance (feet from centre)"
     for end in (0, -1):
         if words[end] in LENGTHS:
             unit = LENGTHS[words.pop(end)]

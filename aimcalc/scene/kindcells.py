@@ -9,7 +9,7 @@ from typing import Any
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.headings import LENS
 from aimcalc.scene.listrow import Around, any_of, text_of
-from aimcalc.scene.meant import KIND_SPARE, KIND_WORDS, Meant, Names, fold
+from aimcalc.scene.meant import KIND_SPARE, KIND_WORDS, Meant, Names
 from aimcalc.scene.mistakes import UNKNOWN, Log, Where, Wrong, show
 from aimcalc.scene.taken import Noticed
 
@@ -84,7 +84,14 @@ class Kinds:
         """Whether a cell names a kind, or one of several."""
         text = text_of(cell).strip()
         meant = self._all_kinds().find(text)
-        return text in self.own_kinds or meant.name is not None or bool(meant.several)
+        found = text in self.own_kinds or meant.name is not None or bool(meant.several)
+        return found or bool(self._of_lens(text))
+
+    def _of_lens(self, text: str) -> str:
+        """The one kind of the scene's own that has the degrees that a cell says alone, "26 degree", or ""."""
+        lens = re.fullmatch(_LENS_ALONE, text)
+        found = [name for name in self.own_kinds if lens and lens[1] in re.findall(r"\d+", name)]
+        return found[0] if len(found) == 1 else ""
 
     def _all_kinds(self) -> Names:
         if self.kinds is None:
@@ -143,8 +150,13 @@ class Kinds:
         """The kind of a cell: one of the scene's own, where it is that word for word, else any; without its
         watts, where they are in the way."""
         names, text = self._all_kinds(), text_of(cell)
-        if len(fold(text)) > 1 and self.own.find(text).name is not None:
+        worded = re.search(r"[^\W\d_].*\w|\w.*[^\W\d_]", text)
+        if worded and self.own.find(text).name is not None:
             return self.naming.named("kind", cell, self.own, where, remarks)
+        lens = self._of_lens(text)
+        if lens and names.find(text) == Meant():
+            self.noticed.read_as("kind", text, lens)
+            return lens
         plain = " ".join(re.sub(_POWER, " ", text).split())
         if names.find(text) == Meant() and plain != text and plain:
             found = self.own if self.own.find(plain).name else names
@@ -162,6 +174,7 @@ _COUNTED = (
     r"(?:(\d{1,2})\s*(?:x|×|no\.?|off)\s+|\(\s*(\d{1,2})\s*\)\s*)(\S.*)"
     r"|(\S.*?\S)\s+(?:x|×)(\d{1,2})(?!\d)"
 )
+_LENS_ALONE = r"(?i)\s*(\d+)\s*(?:°|º|deg(?:ree)?s?\b)\.?\s*(?:lens|spot|unit)?\s*"
 _POWER = (
     r"(?i)"
     r"(?<![\w.])(?:\d+(?:[.,]\d+)?\s*k|(?:500|575|600|650|750|1000|1200|2000)(?:\s*w)?)(?![\w.])"

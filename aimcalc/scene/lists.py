@@ -141,7 +141,9 @@ class _Reader:
         self._said(head)
         said = self.meanings.placing.said
         cells = [said.with_sides(cell) for cell in head.headings()]
-        rest = [row for row in head.rows[head.last + 1 :] if not says_nothing(row)]
+        rest = [
+            r for r in head.rows[head.last + 1 :] if not says_nothing(r) and not head.is_again(r)
+        ]
         self._set_headings(cells, (head.first + 1, head.last + 1), rest[:LOOKED_THROUGH])
         self.meanings.placing.day_first = self._day_first(rest)
         places = self.headings.by_key.get("at")

@@ -22,6 +22,7 @@ from aimcalc.scene.listrow import (
 from aimcalc.scene.meant import (
     POSITION_SPARE,
     POSITION_WORDS,
+    TARGET_SPARE,
     Meant,
     Names,
     several_of,
@@ -43,7 +44,7 @@ class Meanings:
     def __init__(self, name: str, around: Around, log: Log, noticed: Noticed) -> None:
         self.name, self.around, self.log, self.noticed = name, around, log, noticed
         self.positions = Names(around.places, POSITION_WORDS, POSITION_SPARE)
-        self.targets = Names(around.targets, ordered=True)
+        self.targets = Names(around.targets, spare=TARGET_SPARE, ordered=True)
         self.naming = Naming(log, noticed)
         self.kinds = Kinds(around, self.naming)
         self.placing = Placing(name, around, log, noticed)
@@ -124,6 +125,8 @@ class Meanings:
         """A position and a number in one cell: "LX1/3"; or "A3" where a position is called A."""
         text = text_of(raw["number"]).strip()
         parts = position_and_number(text) or re.fullmatch(r"([^\W\d_]+)\s*(\d{1,3}[a-z]?)", text)
+        if parts is None and self.positions.find(text) == Meant():
+            parts = re.fullmatch(r"(.*[^\W\d_].*?)\s+(\d{1,3}[a-z]?)", text)  # "1st Electric 3"
         meant = self.positions.find(parts[1]) if parts else Meant()
         if parts and not position_and_number(text) and not meant.sure:
             return
@@ -280,13 +283,18 @@ class Meanings:
         text = text_of(cell).strip()
         if key == "position":
             meant = self.positions.find(text)
-            return _found(meant) and (meant.sure or not re.match(_LENGTH, text))
+            if meant == Meant():
+                return self.positions.near(text) is not None
+            return meant.sure or not re.match(_LENGTH, text)
         if key == "section":  # over units
             return position_in(text, self.positions) is not None
         if key == "target":
-            return _found(self.targets.find(text)) or bool(several_of(text, self.targets))
+            found = _found(self.targets.find(text)) or bool(several_of(text, self.targets))
+            return found or self.targets.near(text) is not None
         if key == "kind":
             return self.kinds.fits(cell)
+        if key in ("said channel", "said circuit"):  # "ch 12"
+            return bool(re.match(_CHANNEL if key == "said channel" else _CIRCUIT, text))
         if key == "gel":  # in words
             words = re.findall(r"[^\W\d_]+", text.casefold())
             plain = {"n", "c"} == set(words) or {"o", "w"} == set(words) or words[:1] == ["no"]
@@ -340,6 +348,7 @@ _LENGTH = (
 _PLACE = (
     r"(?i)"
     r"(?<![a-z])(?:s\W?[lr]|[ud]\W?s|house|(?:up|down)?stage|cl|c/l|cent(?:re|er)|marks?|p\W?s|o\W?p)(?![a-z])"
+    r"|(?<=[\d'\"m])\s*(?:left|right|[lr])\b"
 )
 _WHICH_SIDE = (
     r"(?i)"

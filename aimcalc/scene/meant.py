@@ -33,6 +33,8 @@ _ORDINAL = {word: str(n) for words in (ORDINALS, _CARDINALS) for n, word in enum
 _WORDS = {
     "stageleft": "sl",
     "stageright": "sr",
+    **dict.fromkeys(("houseleft", "hl"), "sr"),
+    **dict.fromkeys(("houseright", "hr"), "sl"),
     "upstage": "us",
     "downstage": "ds",
     "centre": "c",
@@ -57,6 +59,7 @@ POSITION_SPARE = (
     *("pipe", "bar", "batten", "position", "lx", "electric", "the"),
     *("no", "nr", "number", "lighting"),
 )
+TARGET_SPARE = ("area", "zone", "acting", "section", "point", "the")  # "area A" of A
 KIND_WORDS: tuple[dict[str, str], ...] = (
     {
         **dict.fromkeys(
@@ -69,7 +72,20 @@ KIND_WORDS: tuple[dict[str, str], ...] = (
         **dict.fromkeys(("cyc", "cyclight", "cyclorama"), "cyc"),
     },
 )
-KIND_SPARE = ("deg", "degs", "degree", "degrees", "spot", "field", "unit", "light", "can", "lens")
+KIND_SPARE = (
+    "deg",
+    "degs",
+    "degree",
+    "degrees",
+    "spot",
+    "field",
+    "unit",
+    "light",
+    "can",
+    "lens",
+    "in",
+    "inch",
+)
 _ARTICLE = re.compile(r"\s*(?:the|our)\s+(?=[^\W\d_]{2})", re.IGNORECASE)
 _WATTS = re.compile(r"\b\d+(?:\.\d+)?\s*k?w(?:atts?)?\b")
 SHORTEST_NEAR = 4  # letters of a word that may be misspelled, by two where it is long
@@ -243,7 +259,7 @@ def _tokens(text: str, words: dict[str, str]) -> list[str]:
     text = re.sub(r"\b(\d+)(?:(?:st|nd|rd|th)\b|[º°])", r"\1 ", text)
     text = re.sub(r"\b([a-z])\.(?=[a-z]\b)", r"\1", text)  # s.l.
     text = re.sub(
-        r"\b(stage|up|down|front[\s-]of|plano)[\s-]+(left|right|stage|house|convex)\b",
+        r"\b(stage|house|up|down|front[\s-]of|plano)[\s-]+(left|right|stage|house|convex)\b",
         _joined,
         text,
     )

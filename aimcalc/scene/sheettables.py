@@ -126,7 +126,11 @@ class _Looked:
     """What one of several sheets holds: the positions of its units, and whether they have places."""
 
     def __init__(self, head: Head, name: str, positions: Names, fits: Fits) -> None:
-        below = [row for row in head.rows[head.last + 1 :] if not says_nothing(row)]
+        below = [
+            row
+            for row in head.rows[head.last + 1 :]
+            if not says_nothing(row) and not head.is_again(row)
+        ]
         self.named = position_in(name, positions) or ""
         headings, _ = headings_of(
             head.headings(),

@@ -94,7 +94,11 @@ def _short(words: str) -> Said:
     """What a line of a word or two says: "All in cm", "(mm)", "PS = SL"."""
     text = sides_plain(words)
     unit = re.fullmatch(_UNIT_ALONE, text)
-    return Said(unit=LENGTHS[unit[1] or unit[2]] if unit else "", sides=_own_sides(text))
+    return Said(
+        bare=_whose(words.casefold()),
+        unit=LENGTHS[unit[1] or unit[2]] if unit else "",
+        sides=_own_sides(text),
+    )
 
 
 def _own_sides(text: str) -> tuple[tuple[str, str], ...]:
@@ -141,6 +145,11 @@ def _unit(text: str) -> str:
 
 def _whose(text: str) -> str:
     """Whose left and right is meant, of a line that says so."""
+    alone = re.search(
+        r"\b(l|left|r|right)\s*(?:=|\bis\b|\bmeans\b)\s*s\W?([lr])\b", sides_plain(text)
+    )
+    if alone:  # "L = stage left"
+        return "stage" if alone[1][0] == alone[2] else "house"
     pair = re.search(r"\b(?:l|lefts?)\b.*\b(?:r|rights?)\b|\bsides?\b", text)
     if not pair or not _SAYS.search(text):
         return ""

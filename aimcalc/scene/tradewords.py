@@ -4,7 +4,7 @@ from __future__ import annotations
 
 # Words that stand for one another, once a heading is in lower case with its marks taken out.
 WORDS = {
-    **dict.fromkeys(("color", "colours", "colors", "colour", "clr", "col"), "colour"),
+    **dict.fromkeys(("color", "colours", "colors", "colour", "clr", "colr", "col"), "colour"),
     **dict.fromkeys(("gels",), "gel"),
     **dict.fromkeys(("center", "centre", "ctr", "centreline", "centerline"), "centre"),
     **dict.fromkeys(("number", "numbers", "num", "nbr", "no", "nos", "nr", "n°", "№"), "no"),

@@ -246,7 +246,7 @@ class Afterwards:
 
 
 _IS_DISTANCE = re.compile(
-    r"\b(?:dist\w*|offset|from|measure\w*|x|how\Wfar|place|where|cl|c/l|cent\w+|s\.?[lr]|stage|house|m|cm|mm"
+    r"\b(?:dist\w*|offset|from|measure\w*|x|how\Wfar|place|pos\w*|loc\w*|where|cl|c/l|cent\w+|s\.?[lr]|stage|house|m|cm|mm"
     r"|ft|feet|in|ins|inch\w*|metres?|meters?)\b",
     re.IGNORECASE,
 )

@@ -465,3 +465,84 @@ def test_words_in_the_place_of_a_stand_are_a_remark(tmp_path: Path) -> None:
     scene = _scene(tmp_path, text.format("on the floor"), "church")
     assert scene.units[0].note == "Place: on the floor"
     assert "a stand is a point" in _asked(tmp_path, text.format("3 m SL"), "church")
+
+
+@pytest.mark.parametrize(
+    ("heading", "metres"),
+    [
+        ("Distance (+L / -R of house)", [-3.0, 1.0]),
+        ("Distance (+R / -L of house)", [3.0, -1.0]),
+        ("From CL (+ left, - right, stage)", [3.0, -1.0]),
+    ],
+)
+def test_the_left_that_a_sign_means_is_that_of_whom_the_heading_says(
+    heading: str, metres: list[float], tmp_path: Path
+) -> None:
+    scene = _scene(tmp_path, _bar(3, -1, head=("Bar", "No.", heading, "Lantern", "Area")))
+    assert _places(scene) == metres
+
+
+@pytest.mark.parametrize("heading", ["Distance (+ = left)", "Dist. (L+ R-)"])
+def test_a_sign_that_means_the_left_of_nobody_knows_whom_is_asked_about(
+    heading: str, tmp_path: Path
+) -> None:
+    text = _bar(3, -1, head=("Bar", "No.", heading, "Lantern", "Area"))
+    assert "[hang_columns]: at = " in _asked(tmp_path, text)
+
+
+def test_places_with_a_bare_side_are_asked_about_and_none_is_assumed(tmp_path: Path) -> None:
+    head = ("Bar", "No.", "Location", "Lantern", "Area")
+    assert "SL or SR" in _asked(tmp_path, _bar("3 m L of C", "3 m R of C", head=head))
+
+
+def test_a_left_that_one_line_explains_explains_the_right(tmp_path: Path) -> None:
+    scene = _scene(tmp_path, _bar("3 m L", "1 m R") + "L = stage left,,,,\n")
+    assert _places(scene) == [3.0, -1.0]
+    scene = _scene(tmp_path, _bar("3 m L", "1 m R") + "L = stage right,,,,\n")
+    assert _places(scene) == [-3.0, 1.0]
+
+
+def test_house_left_in_the_name_of_a_boom_is_stage_right(tmp_path: Path) -> None:
+    head = ("Where", "No.", "Height", "Lantern", "Area")
+    rows = [
+        ("HL boom", 1, "2 m", "Profile", "area 1"),
+        ("House right boom", 1, 2, "Profile", "area 1"),
+    ]
+    more = BOOMS.format("boom SL") + BOOMS.format("boom SR").replace("x = 4", "x = -4")
+    scene = _scene(tmp_path, _csv([head, *rows]), more=more)
+    assert [unit.position for unit in scene.units] == ["boom SR", "boom SL"]
+
+
+@pytest.mark.parametrize(
+    ("cells", "channels"),
+    [
+        (("ch 7", "Ch. 8"), ["7", "8"]),
+        (("ch 7", "later"), [None, None]),
+        (("7", "8"), [None, None]),
+    ],
+)
+def test_channels_that_say_so_need_no_heading(
+    cells: tuple[str, ...], channels: list[str | None], tmp_path: Path
+) -> None:
+    head, *rows = _bar(*SIDED[:2]).splitlines()
+    lines = [f"{row},{cell}" for row, cell in zip(rows, cells, strict=True)]
+    scene = _scene(tmp_path, "\n".join([f"{head},Row", *lines]))
+    assert [unit.channel for unit in scene.units] == channels
+
+
+@pytest.mark.parametrize("cell", ["28 degree", "28°", "28 deg."])
+def test_degrees_alone_are_the_one_kind_of_the_scenes_own_that_has_them(
+    cell: str, tmp_path: Path
+) -> None:
+    more = '[[kind]]\nname = "spot 28"\nfamily = "ers"\nfield = 28\n'
+    text = _bar(*SIDED).replace("Profile", cell)
+    assert {unit.kind for unit in _scene(tmp_path, text, more=more).units} == {"spot 28"}
+    two = more + more.replace("spot 28", "fresnel 28")
+    assert "column D (kind)" in _asked(tmp_path, text, more=two)
+
+
+def test_area_before_the_letter_of_a_target_says_no_more(tmp_path: Path) -> None:
+    more = '[[target]]\nname = "G"\nx = 0\ny = 2\n[[target]]\nname = "step 9"\nx = 1\ny = 2\n'
+    scene = _scene(tmp_path, _bar("1 m SL").replace("area 1", "Area G"), more=more)
+    assert scene.units[0].target == "G"
+    assert "Area 9" in _asked(tmp_path, _bar("1 m SL").replace("area 1", "Area 9"), more=more)
