@@ -87,11 +87,10 @@ class Kinds:
         found = text in self.own_kinds or meant.name is not None or bool(meant.several)
         return found or bool(self._of_lens(text))
 
-    def _of_lens(self, text: str) -> str:
-        """The one kind of the scene's own that has the degrees that a cell says alone, "26 degree", or ""."""
+    def _of_lens(self, text: str) -> list[str]:
+        """The kinds of the scene's own that have the degrees that a cell says alone: "26 degree"."""
         lens = re.fullmatch(_LENS_ALONE, text)
-        found = [name for name in self.own_kinds if lens and lens[1] in re.findall(r"\d+", name)]
-        return found[0] if len(found) == 1 else ""
+        return [name for name in self.own_kinds if lens and lens[1] in re.findall(r"\d+", name)]
 
     def _all_kinds(self) -> Names:
         if self.kinds is None:
@@ -153,10 +152,14 @@ class Kinds:
         worded = re.search(r"[^\W\d_].*\w|\w.*[^\W\d_]", text)
         if worded and self.own.find(text).name is not None:
             return self.naming.named("kind", cell, self.own, where, remarks)
-        lens = self._of_lens(text)
-        if lens and names.find(text) == Meant():
-            self.noticed.read_as("kind", text, lens)
-            return lens
+        of_lens = self._of_lens(text)
+        if len(of_lens) == 1 and names.find(text) == Meant():
+            self.noticed.read_as("kind", text, of_lens[0])
+            return of_lens[0]
+        if len(of_lens) > 1:
+            expected = f"one kind, and {show(text)} may be {any_of(of_lens)}"
+            self.log.add(where, "kind", Wrong(expected, "Write which.", rank=UNKNOWN), cell)
+            return ASKED
         plain = " ".join(re.sub(_POWER, " ", text).split())
         if names.find(text) == Meant() and plain != text and plain:
             found = self.own if self.own.find(plain).name else names
