@@ -90,7 +90,12 @@ class Kinds:
     def _of_lens(self, text: str) -> list[str]:
         """The kinds of the scene's own that have the degrees that a cell says alone: "26 degree"."""
         lens = re.fullmatch(_LENS_ALONE, text)
-        return [name for name in self.own_kinds if lens and lens[1] in re.findall(r"\d+", name)]
+        kinds = self.around.kinds if lens else ()
+        return [
+            name
+            for name, _, field in kinds
+            if lens and (lens[1] in re.findall(r"\d+", name) or field == float(lens[1]))
+        ]
 
     def _all_kinds(self) -> Names:
         if self.kinds is None:

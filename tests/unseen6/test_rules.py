@@ -530,14 +530,14 @@ def test_channels_that_say_so_need_no_heading(
     assert [unit.channel for unit in scene.units] == channels
 
 
-@pytest.mark.parametrize("cell", ["28 degree", "28°", "28 deg."])
+@pytest.mark.parametrize("cell", ["27 degree", "27°", "27 deg."])
 def test_degrees_alone_are_the_one_kind_of_the_scenes_own_that_has_them(
     cell: str, tmp_path: Path
 ) -> None:
-    more = '[[kind]]\nname = "spot 28"\nfamily = "ers"\nfield = 28\n'
+    more = '[[kind]]\nname = "spot 27"\nfamily = "ers"\nfield = 27\n'
     text = _bar(*SIDED).replace("Profile", cell)
-    assert {unit.kind for unit in _scene(tmp_path, text, more=more).units} == {"spot 28"}
-    two = more + more.replace("spot 28", "fresnel 28")
+    assert {unit.kind for unit in _scene(tmp_path, text, more=more).units} == {"spot 27"}
+    two = more + more.replace("spot 27", "beam")
     assert "column D (kind)" in _asked(tmp_path, text, more=two)
 
 
