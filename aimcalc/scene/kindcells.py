@@ -91,11 +91,12 @@ class Kinds:
         """The kinds of the scene's own that have the degrees that a cell says alone: "26 degree"."""
         lens = re.fullmatch(_LENS_ALONE, text)
         kinds = self.around.kinds if lens else ()
-        return [
-            name
+        found = {
+            name: None
             for name, _, field in kinds
             if lens and (lens[1] in re.findall(r"\d+", name) or field == float(lens[1]))
-        ]
+        }
+        return list(found)
 
     def _all_kinds(self) -> Names:
         if self.kinds is None:
