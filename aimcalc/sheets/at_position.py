@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, TypeVar
 from aimcalc.named import NamedTuple
 from aimcalc.paper.page import Page, Sheet, Target, body_of, write_pages
 from aimcalc.paper.stance import Stance, stance_of
-from aimcalc.scene.model import Pipe, Position, Stand
+from aimcalc.scene.model import Boom, Pipe, Position, Stand
 from aimcalc.sheets.guide import Guide, Tape
 from aimcalc.sheets.sides import Block, Column, Side, edges_of, side_pages
 from aimcalc.text import words as w
@@ -88,6 +88,8 @@ def pages_at(
     note = trim_words(at.position, options.length)
     if isinstance(at.position, Stand):
         note = f"stand at {', '.join(stand_words(rig, at.position, options.length))}"
+    elif isinstance(at.position, Boom):
+        note += f", at {w.place(at.position.x, at.position.y, options.length, w.SIZE)}"
     side = Side(
         name=short(rig, at.name),
         title=title,

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from aimcalc.paper.page import Box, Page, Sheet, Target, body_of
 from aimcalc.sheets.at_position import At, pages_at, sides_by_position, write_sides
 from aimcalc.sheets.guide import Guide, Tape
-from aimcalc.sheets.sides import ROW, Block, Column, pair, set_lines, stack
+from aimcalc.sheets.sides import PAD, ROW, Block, Column, edges_of, pair, set_lines, stack
 from aimcalc.text import words as w
 from aimcalc.text.deck_rows import DeckRow, deck_rows
 from aimcalc.text.facts import FACE, MARK, POINT, SHORT, face_words, sighted, trim_words
@@ -24,8 +24,7 @@ if TYPE_CHECKING:
 
 
 CALL = 12.0  # pt
-CALL_WIDTH = 178.0  # pt, about: what rows are made tall enough for
-FOURTH, MORE = 6.5, 5.0  # pt, what a fourth line adds to a row, and how much more any after it
+FOURTH, MORE = 6.5, 8.0  # pt, what a fourth line adds to a row, and how much more any after it
 
 
 def deck(show: Show, target: Target, options: PaperOptions) -> int:
@@ -41,7 +40,9 @@ def deck_pages(show: Show, options: PaperOptions) -> dict[str, list[Page]]:
 def _sides(show: Show, at: At, rows: Sequence[DeckRow], options: PaperOptions) -> Iterator[Page]:
     mine = [rows[k] for k in at.printed]
     width = body_of(options, True, SHORT).width
-    blocks = [Block(row, set_lines(row.told, width), _least_of(row)) for row in mine]
+    edges = edges_of(_columns(), 0.0, width)
+    room = edges[2] - edges[1] - 2 * PAD
+    blocks = [Block(row, set_lines(row.told, width), _least_of(row, room)) for row in mine]
     if told := list(_acts(show, at, options)):
         blocks[-1] = blocks[-1]._replace(lines=[*blocks[-1].lines, *set_lines(told, width)])
     guide = Guide(at.stance, at.tape, (), _lines(show.rig, at, mine, options.length), level=False)
@@ -60,9 +61,9 @@ def _acts(show: Show, at: At, options: PaperOptions) -> Iterator[tuple[str, str]
             )
 
 
-def _least_of(row: DeckRow) -> float:
-    """The least height of a row: three lines fit, four are set a little smaller and take more."""
-    lines = max(len(wrap(row.call, BOLD, CALL, CALL_WIDTH)), len(row.stand), len(row.lands))
+def _least_of(row: DeckRow, room: float) -> float:
+    """The least height of a row: three lines fit, more take more; its call is `room` wide, points."""
+    lines = max(len(wrap(row.call, BOLD, CALL, room)), len(row.stand), len(row.lands))
     over = max(lines, len(row.cable)) - 3
     return ROW + max(0, over) * FOURTH + max(0, over - 1) * MORE
 

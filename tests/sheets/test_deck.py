@@ -164,6 +164,21 @@ def test_what_the_hands_sight_at_is_told_to_whoever_stands_there():
         assert ("raise a hand" in said) == ("sight my hand," in said)
 
 
+@pytest.mark.parametrize("scene", SCENES)
+def test_no_call_is_set_smaller_than_ten_points(scene):
+    for page in pdf_reading.runs(sheet(scene, "ft", "letter")):
+        heads = [run for run in page if run.words in ("CALL", "STAND") and run.size > 10.5]
+        left, right = (next(r.left for r in heads if r.words == word) for word in ("CALL", "STAND"))
+        calls = [r for r in page if left - 1 < r.left < right - 1 and r.top < heads[0].bottom - 12]
+        assert [r.words for r in calls if r.size < 9.4 and "GEOMETRY" not in r.words] == []
+
+
+def test_a_boom_says_where_it_stands():
+    # From the scene file: 18'-6" SL, 5' US.
+    page = next(p for p in pdf_reading.pages(sheet("playhouse", "ft")) if "| boom SL |" in p)
+    assert "boom 16'-0\" high, at 18'-6\" SL, 5'-0\" US" in " ".join(page.split())
+
+
 def test_a_further_spot_has_its_miss():
     # Truss 4, spot 2: 3.64 down at 1.209 away to the face, so 1.2 x 5.24 / 3.64 = 1.74 away to the deck, 5.24
     # down: 5.52 m; tan 5 = 0.0875: 0.483, in steps of 5 cm 0.45.
