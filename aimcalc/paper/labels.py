@@ -157,11 +157,11 @@ class Room:
         points = np.repeat(start, count, axis=0) + share[:, None] * np.repeat(step, count, axis=0)
         self._dashes.take_points(points)
 
-    def place(self, *wishes: Wish) -> Place | None:
+    def place(self, *wishes: Wish, cross: bool = True) -> Place | None:
         """A place for one label, which becomes a block: by the first wish that finds one, or None.
 
         Beside a mark comes before any place that needs a line to it, and a line that crosses something
-        comes last.
+        comes last, or never, unless it may `cross`.
         """
         for wish in wishes:
             boxes = _candidates(wish, NEAR_RINGS)
@@ -180,7 +180,7 @@ class Room:
                     if not crosses:
                         return self._take(boxes[k], (starts[k], ends[k]), wish.figure)
                     crossing = crossing or (boxes[k], (starts[k], ends[k]), wish.figure)
-        return crossing and self._take(*crossing)
+        return self._take(*crossing) if crossing and cross else None
 
     def claim(self, boxes: Array, *, figure: bool = False) -> int | None:
         """The first of some rectangles (n, 4) that is free and in the frame, None if none is.
@@ -188,9 +188,21 @@ class Room:
         It is then a block itself.
         """
         for k in self._empty(boxes, np.ones(len(boxes), dtype=bool), figure):
-            self._put(boxes[k], figure)
+            self.take(boxes[k], figure=figure)
             return k
         return None
+
+    def free(self, boxes: Array, line: Array) -> bool:
+        """Whether all of some rectangles (n, 4) are free and in the frame, and one (4,) is on no block."""
+        empty = self._empty(boxes, np.ones(len(boxes), dtype=bool), False)
+        (span,) = self._blocks.spans(line[None]).tolist()
+        return sum(1 for _ in empty) == len(boxes) and not self._blocks.any_in(span)
+
+    def take(self, box: Array, *, figure: bool = False) -> None:
+        """Make a block of a rectangle (4,) with air round it; no line runs level up to a `figure` in it."""
+        self._block(box[None] + np.array([-MARGIN, -MARGIN, MARGIN, MARGIN]))
+        if figure:
+            self._starts.take(self._starts.spans(_before(box[None])))
 
     def _lines(self, rows: list[int], starts: Array, ends: Array) -> Iterator[tuple[int, bool]]:
         """Which of some lines may be drawn, (n, 2) their ends, and whether each crosses what is there.
@@ -234,13 +246,8 @@ class Room:
         self._blocks.take(spans)
         self._busy.take(spans)
 
-    def _put(self, box: Array, figure: bool) -> None:
-        self._block(box[None] + np.array([-MARGIN, -MARGIN, MARGIN, MARGIN]))
-        if figure:
-            self._starts.take(self._starts.spans(_before(box[None])))
-
     def _take(self, box: Array, leader: tuple[Array, Array] | None, figure: bool) -> Place:
-        self._put(box, figure)
+        self.take(box, figure=figure)
         if leader is None:
             return Place(float(box[0]), float(box[1]), None)
         start, end = leader

@@ -29,6 +29,7 @@ LAYERS = {
     "unit data",
     "position names",
     "zero marks",
+    "dimensions",
     "sheet",
     "draft",
 }

@@ -234,7 +234,8 @@ def _line_rows(rig: SolidRig) -> list[tuple[str, float, Dash, bool]]:
 
 def _notes(rig: SolidRig) -> list[str]:
     told = [
-        "Marks along a position count from its ring. Bodies are drawn level, to scale, each with its clamp "
+        "Marks along a position count from its ring, those at the ticks of a line to the "
+        "sides named at its ends. Bodies are drawn level, to scale, each with its clamp "
         "(black dot) where it hangs and its nose as it points in plan; round with a cross: straight down "
         "or up.",
     ]

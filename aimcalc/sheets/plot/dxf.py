@@ -42,11 +42,12 @@ if TYPE_CHECKING:
     from aimcalc.text.stamp import PaperOptions
 
 
-UNITS, DATA, NAMES, ZEROS, SHEET, DRAFT = (
+UNITS, DATA, NAMES, ZEROS, MARKS, SHEET, DRAFT = (
     "units",
     "unit data",
     "position names",
     "zero marks",
+    "dimensions",
     "sheet",
     "draft",
 )
@@ -56,6 +57,7 @@ LAYERS = {
     DATA: Layer(NARROW),
     NAMES: Layer(NARROW),
     ZEROS: Layer(NARROW),
+    MARKS: Layer(NARROW),
     SHEET: Layer(NARROW),
     DRAFT: Layer(WIDE),
 }
@@ -105,11 +107,13 @@ def _zero_lines(model: Model, view: View) -> None:
 
 def _words(model: Model, inside: Drawn, view: View) -> None:
     """Names of positions, scenery and sides where the paper has them, and the lines from tags to units."""
-    for words in inside.named:
-        add_words(model.space, words, NAMES, _real(model, view, *words.start), model.mm)
-    for line in inside.leaders:
-        points = np.array([_real(model, view, x, y) for x, y in line.points.tolist()])
-        add_line(model.space, points, DATA)
+    for told, layer in ((inside.named, NAMES), (inside.dimensions.words, MARKS)):
+        for words in told:
+            add_words(model.space, words, layer, _real(model, view, *words.start), model.mm)
+    for lines, layer in ((inside.leaders, DATA), (inside.dimensions.lines, MARKS)):
+        for line in lines:
+            points = np.array([_real(model, view, x, y) for x, y in line.points.tolist()])
+            add_line(model.space, points, layer)
 
 
 def _real(model: Model, view: View, x: float, y: float) -> tuple[float, float]:

@@ -22,6 +22,7 @@ from aimcalc.paper.plancanvas import Canvas, label_size, row_height
 from aimcalc.paper.planpage import Frame, View, from_above
 from aimcalc.rig.places import place, tubes_of, upright
 from aimcalc.scene.model import Boom, Pipe, Position, Stand
+from aimcalc.sheets.plot.dimensions import Dimensions, place_dimensions
 from aimcalc.sheets.plot.symbols import Look, Symbol, looks_of, symbol
 from aimcalc.sheets.plot.tags import TAG, Placed, kind_letters, place_tags
 from aimcalc.text import words as w
@@ -68,6 +69,7 @@ class Drawn(NamedTuple):
     elsewhere: list[int]
     tags: dict[int, Placed]
     named: list[Words]  # names of positions and scenery, sides, zero lines
+    dimensions: Dimensions
     leaders: list[Line]  # from tags to their units
 
     def moved(self, across: float, up: float) -> Drawn:
@@ -82,6 +84,7 @@ class Drawn(NamedTuple):
             self.elsewhere,
             {k: placed._replace(at=placed.at + way) for k, placed in self.tags.items()},
             [word._replace(x=word.x + across, y=word.y + up) for word in self.named],
+            self.dimensions.moved(way),
             [line._replace(points=line.points + way) for line in self.leaders],
         )
 
@@ -187,11 +190,15 @@ def draw_plan(rig: SolidRig, view: View, length: w.LengthUnit) -> Drawn:
     before = len(inside.words)
     _zero_lines(inside)
     _side_words(inside, rig)
+    dimensions = place_dimensions(inside, rig, symbols, length)
     _names(inside, rig, length)
     inside.place_labels()
     named, lines = inside.words[before:], len(inside.lines)
-    tags, elsewhere = place_tags(inside, rig, length, symbols, told)
-    return Drawn(inside, elsewhere, tags, named, inside.lines[lines:])
+    tags, elsewhere = place_tags(inside, rig, length, symbols, told, dimensions.positions)
+    leaders = inside.lines[lines:]
+    inside.lines += dimensions.lines
+    inside.words += dimensions.words
+    return Drawn(inside, elsewhere, tags, named, dimensions, leaders)
 
 
 def _lines(inside: Canvas, rig: SolidRig) -> None:

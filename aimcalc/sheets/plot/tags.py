@@ -97,8 +97,13 @@ class Tag(NamedTuple):
         return found
 
 
-def tag_of(rig: SolidRig, k: int, length: w.LengthUnit, letter: str = "") -> Tag:
-    """What a unit's tag says; `letter` of its kind where its body has no room for it."""
+def tag_of(
+    rig: SolidRig, k: int, length: w.LengthUnit, letter: str = "", *, marked: bool = True
+) -> Tag:
+    """What a unit's tag says; `letter` of its kind where its body has no room for it.
+
+    Its mark only where it is `marked` there, and not at a dimension line.
+    """
     unit = rig.units[k]
     channel = f"ch {shorten(unit.channel, LONGEST_WORD, keep_end=True)}" if unit.channel else ""
     circuit = shorten(unit.circuit or "", LONGEST_WORD, keep_end=True)
@@ -109,7 +114,7 @@ def tag_of(rig: SolidRig, k: int, length: w.LengthUnit, letter: str = "") -> Tag
             Cell("CHANNEL", channel),
             Cell("CIRCUIT", circuit),
         ],
-        [Cell("MARK", mark), Cell("HOW", how)],
+        [Cell("MARK", mark if marked else ""), Cell("HOW", how)],
         [Cell("COLOUR", short(rig, unit.colour) if unit.colour else "")],
         [Cell("SYSTEM", short(rig, unit.system) if unit.system else "")],
         [Cell("TARGET", aim_words(rig, k, length))],
@@ -178,10 +183,12 @@ def place_tags(
     length: w.LengthUnit,
     symbols: Sequence[Symbol],
     letters: dict[int, str],
+    dimensioned: set[str],
 ) -> tuple[dict[int, Placed], list[int]]:
     """Draw the tags of the units of pipes and stands; each as placed, and the units that are told elsewhere.
 
-    `letters` of the kinds of those that have none in their bodies. A whole tag comes before a flat one, and
+    `letters` of the kinds of those that have none in their bodies; the marks of units on `dimensioned`
+    positions are told there. A whole tag comes before a flat one, and
     that before the number alone.
     """
     inside.tell_lines()
@@ -190,7 +197,8 @@ def place_tags(
     elsewhere: list[int] = []
     placed: dict[int, Placed] = {}
     for k in (k for k, position in enumerate(rig.positions) if on_plan(position)):
-        whole = tag_of(rig, k, length, letters.get(k, ""))
+        marked = rig.units[k].position not in dimensioned
+        whole = tag_of(rig, k, length, letters.get(k, ""), marked=marked)
         forms = (whole, flat(whole), Tag(whole.number))
         seen = inside.view.holds(*rig.arrays.clamp[:2, k].tolist())
         for n, tag in enumerate(forms if seen else ()):
@@ -212,7 +220,7 @@ def _place(inside: Canvas, unit: Symbol, tag: Tag, spots: Array, k: int) -> Arra
     clear = _clear(unit, inside.view.scale)
     x, y = spots[k].tolist()
     rivals = np.delete(spots, k, axis=0)
-    found = inside.room.place(Wish(x, y, *tag.size, clear, way, rivals))
+    found = inside.room.place(Wish(x, y, *tag.size, clear, way, rivals), cross=False)
     if found is None:
         return None
     left, bottom = found.left, found.bottom
