@@ -71,6 +71,7 @@ class Card(NamedTuple):
     stands: tuple[str, ...] = ()  # where its stand is put
     focused: bool = False  # its numbers are those read off it at the focus, not the plotted ones
     high: str = ""  # how high a point is that nobody stands at
+    check: bool = False  # of a further spot of its target: it is locked at the first
 
 
 def unit_cards(show: Show, target: Target, options: PaperOptions) -> int:
@@ -130,6 +131,7 @@ def _cards(show: Show, options: PaperOptions) -> list[Card]:
             under=under(of, k),
             focused=rig.names[k] in options.focused,
             high=point_height(of, k, options.length),
+            check=bool(spot),
         )
         for spot, of, k, row in told
     ]
@@ -228,6 +230,7 @@ def _draw_hung(sheet: Sheet, box: Box, card: Card) -> None:
         (", ".join(filter(None, (card.unit.colour or "no colour", row.turned, card.tail))), False),
         (", ".join(card.stands[2:]), True),
         (f"SET: {row.first}" if row.first else "", True),
+        ("CHECK ONLY: locked by its first card" if card.check else "", True),
     ]
     told = [(words, bold) for words, bold in lines if words]
     step = (box.height - 2) / max(len(told), 3)
@@ -262,7 +265,7 @@ def sight_words(card: Card) -> tuple[str, str]:
     if card.leaning and card.answer.sight is None:  # set first, as its ladder row has it
         return ("DIAL from square", row.turn)
     if row.sight_note:  # no tape: the pan itself has to serve
-        return ("PAN, no tape", row.turn)
+        return ("DIAL, no tape", row.turn)
     return (f"TAPE {card.tape} {card.answer.square}", row.sight)
 
 

@@ -17,6 +17,7 @@ from aimcalc.text.hang_rows import HangRow, hang_rows
 from aimcalc.text.rows import (
     PRINTED,
     STOP,
+    USE_DIAL,
     Row,
     lines_under,
     rows_of,
@@ -264,7 +265,7 @@ def _sight(row: Row, what: str) -> tuple[tuple[str, str], str]:
     `what` a unit on a pipe is sighted at serves a stem that leans and has no tape.
     """
     if row.sight == "NO TAPE":
-        return ("NO TAPE", "use the dial"), ""
+        return ("NO TAPE", USE_DIAL), ""
     if what:
         return ("NO TAPE", f"sight {EYED[what]}".replace("the POINT", "POINT")), ""
     note = row.sight_note.replace("off across to", "of straight").replace("off ", "of ")

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 ZERO_MARKS = {"centre line": "CENTRE", "middle": "MIDDLE"}
 STOP = "STOP"
 CURVED = "curved pipe"  # why a unit has no sight tape
+USE_DIAL = "use the dial"  # what serves where a unit is turned too far for a tape
 NO_DECK = "no clear deck"  # why a unit has no sight tape that its pan would allow
 FIRST = {"turn-first": "TURN, THEN TIP", "set-in-order": "IN ITS ORDER"}  # on cards, by finding
 PRINTED = ("stop", "warn")  # severities that go on the row; notes are only reported
@@ -365,7 +366,7 @@ def _sight(
             else ("", "")
         )
     if answer.sight is None:
-        why = "turned past 60°" if (answer.pan or 0.0) > 60.0 else NO_DECK
+        why = USE_DIAL if (answer.pan or 0.0) > 60.0 else NO_DECK
         return "NO TAPE", why if position.through is None else CURVED
     return w.mark(answer.sight, along(position), "AT ZERO", length, w.DECK), ""
 

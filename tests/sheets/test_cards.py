@@ -127,7 +127,7 @@ def test_a_card_without_a_tape_gives_the_pan_instead():
     data = cards(solve_rig(a_scene(units)))
     first, second = ({run.words: run.size for run in card_of(data, k)} for k in (0, 1))
     assert first["SL 72°"] == 20
-    assert "PAN, no tape" in first
+    assert "DIAL, no tape" in first
     assert "SL 72°, square US" in first
     assert second["PAN FREE"] == 20
 
@@ -266,7 +266,7 @@ def test_a_card_names_its_own_tape_and_the_dial_leads_where_there_is_none():
     data = cards(solve_rig(a_scene(units, stage=stage)))
     first, second = ([run.words for run in card_of(data, k)] for k in (0, 1))
     assert "TAPE 2.00 m US" in first
-    assert "PAN, no tape" in second
+    assert "DIAL, no tape" in second
     assert "SQUARE, square DS" in second
 
 
@@ -289,3 +289,12 @@ def test_a_pole_s_height_is_told_above_what():
     said = [run.words for run in card_of(cards(solve_rig(a_scene([unit], [target]))), 0)]
     assert "POLE, above the deck" in said
     assert "1.65 m, at STAND" in said
+
+
+def test_the_card_of_a_further_spot_says_that_nothing_is_locked_by_it():
+    # Arena, truss 4: its crier has two further spots.
+    data = cards(rig_of("arena"), (), length="m")
+    said = [" ".join(run.words for run in card_of(data, k)) for k in range(22 + 2)]
+    spots = [card for card in said if "truss SPOT" in card]
+    assert len(spots) == 2
+    assert [card for card in said if "CHECK ONLY: locked by its first card" in card] == spots

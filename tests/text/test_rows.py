@@ -131,7 +131,7 @@ def test_a_plumb_pattern_unit_keeps_its_pan():
 # 3 m out and 9 m aside is pan 71.6, over 60.
 def test_there_is_no_tape_past_sixty_degrees():
     told = row(unit(at=0.0, point=(9.0, 3.0, 1.0)), length="m")
-    assert (told.sight, told.sight_note) == ("NO TAPE", "turned past 60°")
+    assert (told.sight, told.sight_note) == ("NO TAPE", "use the dial")
     assert told.turn == "SL 72°"
 
 
