@@ -65,7 +65,7 @@ CABLES = (
     Col("cable", 66, bold=True),
     Col("must\nreach", 66),
     Col("from\noutlet at", 84),
-    Col("fold\nback at", 84),
+    Col("fold\nback at", 84, wrap=True),
     Col("ties", 32, align="r"),
     Col("laid", 36, tick=True),
 )

@@ -22,7 +22,7 @@ from aimcalc.paper.table import (
 )
 from aimcalc.scene.model import Boom, Pipe, Position
 from aimcalc.text.facts import SHORT, footer, noun, trim_words
-from aimcalc.text.hang_rows import HangRow, hang_rows, position_lines
+from aimcalc.text.hang_rows import HangRow, folded_lines, hang_rows, position_lines
 from aimcalc.text.names import short, short_number
 from aimcalc.text.rows import PRINTED, ZERO_MARKS
 from aimcalc.text.stamp import PaperOptions
@@ -91,7 +91,8 @@ def circuit_cell(sheet: Sheet, box: Box, row: HangRow) -> None:
 
 def cable_cell(sheet: Sheet, box: Box, row: HangRow) -> None:
     """Which cable, where it is folded back, its ties."""
-    lines = row.cable if len(row.cable) > 1 else wrap(row.cable[0], BOLD, TYPE, box.width)
+    cable = folded_lines(row.cable)
+    lines = cable if len(cable) > 1 else wrap(cable[0], BOLD, TYPE, box.width)
     lines_cell(sheet, box, lines or [""])
 
 

@@ -28,7 +28,7 @@ from aimcalc.paper.true_scale import MM, bar_across, bar_upright, proof_length, 
 from aimcalc.scene.model import Pipe, Position
 from aimcalc.text import words as w
 from aimcalc.text.facts import SHORT, footer
-from aimcalc.text.hang_rows import CableEnd, cable_ends
+from aimcalc.text.hang_rows import THEN, CableEnd, cable_ends
 from aimcalc.text.label_sheet import USUAL, LabelSheet
 from aimcalc.text.names import short
 from aimcalc.text.rows import STOP, Row, rows_of
@@ -209,10 +209,12 @@ def _draw_end(sheet: Sheet, box: Box, end: CableEnd, mark: str) -> None:
     )
     room = box.width - wide - 6
     sheet.text(box.left, box.top - 13.5 * grown, end.cable, 17 * grown, bold=True, width=room)
+    goal, told = f"TO {end.goal}", mark and f"set {mark}"
+    two = THEN in end.fold
     lines = [
         (f"FROM {end.start}", True),
-        (f"TO {end.goal}", True),
-        (", ".join(filter(None, (end.fold, mark and f"set {mark}"))), False),
+        (f"{goal}, {told}" if two and told else goal, True),
+        (", ".join(filter(None, (end.fold, "" if two else told))), False),
     ]
     step = min(15.0 * grown, (box.height - 21 * grown) / len(lines))
     for k, (words, bold) in enumerate(lines):

@@ -9,7 +9,7 @@ from aimcalc.named import NamedTuple
 from aimcalc.text import words as w
 from aimcalc.text.calls import call_of
 from aimcalc.text.facts import MARK, POINT, face_heights, point_height, sighted, stood_on
-from aimcalc.text.hang_rows import HangRow, hang_rows
+from aimcalc.text.hang_rows import HangRow, folded_lines, hang_rows
 from aimcalc.text.ladder_rows import ladder_rows
 from aimcalc.text.rows import Row, rows_of
 from aimcalc.text.stops import Mark
@@ -102,15 +102,16 @@ def _cable(hang: HangRow) -> tuple[str, ...]:
     cable = [
         words.replace("TAIL REACHES OUTLET", "tail reaches it") for words in hang.cable if words
     ]
-    if len(cable) > 2:  # ties beside the last fold
-        cable = [cable[0], *", ".join(cable[1:]).replace(", then", ",\nthen").split("\n")]
+    folded = folded_lines(tuple(cable))
+    if folded == tuple(cable) and len(cable) > 2:  # ties beside the fold
+        folded = cable[0], ", ".join(cable[1:])
     twofer = [
         words.replace("TWOFER", "twofer")
         .replace("twoferS", "twofers")
         .replace(" at the outlet with ", " at outlet: ")
         for words in hang.twofer
     ]
-    return (*lines, *cable, *twofer)
+    return (*lines, *folded, *twofer)
 
 
 def _told(row: Row, length: w.LengthUnit) -> tuple[tuple[str, str], ...]:

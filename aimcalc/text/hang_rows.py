@@ -142,6 +142,14 @@ def cable_words(rig: SolidRig, k: int, plan: UnitPlan, length: w.LengthUnit) -> 
     return f"{cable_name(rig, run.stock)} cable", fold, ties
 
 
+def folded_lines(cable: tuple[str, ...]) -> tuple[str, ...]:
+    """The words for a cable, as `cable_words` has them, with the second of two folds on a line of its own."""
+    if len(cable) < 3 or THEN not in cable[1]:
+        return cable
+    first, _, second = cable[1].partition(THEN)
+    return cable[0], f"{first},", f"then {second}, {cable[2]}"
+
+
 def twofer_words(rig: SolidRig, run: CableRun, twofer: Twofer | None) -> list[str]:
     """Which twofers a unit is on: "TWOFER with 2", "TWOFERS at the outlet with 3, 4", one less than units.
 
@@ -174,6 +182,7 @@ def _and_more(more: int) -> str:
     return f" and {more} more" if more > 0 else ""
 
 
+THEN = ", then "
 SPARE = ("spare", "at the unit")
 
 
@@ -189,7 +198,7 @@ def fold_words(rig: SolidRig, k: int, plan: UnitPlan, length: w.LengthUnit) -> t
     if turns is None:
         return SPARE if plan.cable.folds else ("fold back", "more than twice")
     how = "first to" if plan.folds_away else "back at"
-    return how, ", then ".join(place_words(position, turn, length) for turn in turns)
+    return how, THEN.join(place_words(position, turn, length) for turn in turns)
 
 
 def _printed_turns(unit: Unit, plan: UnitPlan, length: w.LengthUnit) -> list[float] | None:
