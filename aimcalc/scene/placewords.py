@@ -77,7 +77,7 @@ _FROM_CENTRE = (
 # What people write round a place that says no more, and how it is written without: on lower case.
 _PLAINER = (
     (r"(?<=[\d'\"m])\s*(?:/|\s-\s|:|,)\s*(?=s\W?[lr]\b|stage|house)", " "),
-    (r"^(s[lr]|s\.[lr]\.?|stage \w+|house \w+)\s*(?:-\s|:|,)\s*(?=\d)", r"\1 "),
+    (r"^(sl|sr|s\.l\.?|s\.r\.?|stage \w+|house \w+)\s*(?:-\s|:|,)\s*(?=\d)", r"\1 "),
     (r"(?<=\d)\s*(?:mtrs?|mts?|mtres?|metr?es?)\b\.?", " m"),
     (r"(?<=\d)\s*(?:fts|f|feets?)\b\.?", " ft"),
     (r"(?<=\d)\s*(?:cms|centimetres?|centimeters?)\b\.?", " cm"),
