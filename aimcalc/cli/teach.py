@@ -123,7 +123,12 @@ def scale(scene: str, position: str, height: str, as_json: bool, file: str | Non
     "--students", default=16, show_default=True, metavar="N", help="How many there are, 4 to 40."
 )
 @click.option(
-    "--seed", default=1, show_default=True, metavar="N", help="Another seed, another order."
+    "--seed",
+    default=1,
+    show_default=True,
+    metavar="N",
+    type=click.IntRange(0, 10**9),
+    help="Another seed, another order.",
 )
 @click.option(
     "--log", metavar="LOG.csv", shell_complete=complete_files, help="A class's log: its page."
@@ -160,9 +165,13 @@ def lesson(folder: str, students: int, seed: int, log: str | None) -> int:
     click.echo(f"{path}: the room, to edit; then aimcalc lesson {folder} once more.")
     for piece in pieces:
         click.echo(f"  {piece.file}  {piece.copies}")
+    room, answers = (
+        f'"{name}"' if " " in name else name
+        for name in (folder, os.path.join(folder, made.ANSWERS))
+    )
     click.echo(
-        f"Mark what was typed into {made.ANSWERS}: aimcalc drill {folder} --seed {seed} "
-        f"--students {students} --mark {os.path.join(folder, made.ANSWERS)}"
+        f"Mark what was typed into {made.ANSWERS}: aimcalc drill {room} --seed {seed} "
+        f"--students {students} --mark {answers}"
     )
     return status_of(show.quick_findings)
 

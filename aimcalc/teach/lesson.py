@@ -94,6 +94,7 @@ def pieces_of(rotas: Sequence[Rota], work: Drill, seed: int) -> list[Piece]:
         ),
         Piece("7-worksheets.pdf", f"one: a sheet for each of {people}", _written(work, worksheets)),
         Piece("8-key.pdf", "one, for whoever marks", _written(work, key_pages)),
+        Piece("9-light-plot.pdf", group, _plot),
         Piece(LOG, "to type the log into", lambda show, options: log_csv(show, groups)),
         Piece(ANSWERS, "to type the answers into", lambda show, options: blank_answers(work)),
     ]
@@ -129,6 +130,14 @@ def _written(
         return out.getvalue()
 
     return made
+
+
+def _plot(show: Show, options: PaperOptions) -> bytes:
+    from aimcalc.sheets.plot.light_plot import light_plot
+
+    out = BytesIO()
+    light_plot(show, out, BytesIO(), BytesIO(), options)
+    return out.getvalue()
 
 
 def _aim(show: Show, options: PaperOptions) -> bytes:

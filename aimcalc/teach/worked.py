@@ -247,7 +247,7 @@ class _Worked:
         tip = w.tip(down)
         told = tape.step(f"{tip.word} from level", made, tip.angle or "0°", NEAREST)
         whole = number(float(w.steps(down, 1.0)), 0)
-        plumb, _ = total([(1, number(90.0, 0)), (-1, whole)])
+        plumb = Sum(f"90 less {whole.keys}", 90.0 - whole.value, loose=True)
         tape.step("PLUMB, what is left to 90°", plumb, tip.plumb, NEAREST)
         if self.rig.kinds[k].oval or not self.row.within[0]:
             return
