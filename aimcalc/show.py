@@ -117,7 +117,8 @@ class Show:
         """How far off its face each unit will land, set as printed, and which will want a nudge."""
         from aimcalc.landings.budget import budget_of
 
-        return budget_of(self.rig)
+        tapes = None if self.scene.errors.sight is None else self.rig.tapes
+        return budget_of(self.rig, tapes and (tapes.sight, tapes.out))
 
     @cached_property
     def trims(self) -> tuple[Trims, ...]:

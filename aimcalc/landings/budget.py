@@ -9,7 +9,8 @@ the right as seen along the beam) and `up`, so that the same figures hold on wha
 m is what whole degrees on paper leave. A **nudge** is a unit that misses its face by more than its tolerance
 (`[scene] tolerance`, a share of the field), so that somebody must touch it once the light is on. What hand
 and reader add at one unit counts with it (`set_pan`, `set_down`, `mark`); how well a spot is read (`landing`)
-does not: it moves no light. A pipe's sag counts as its trim.
+does not: it moves no light. A pipe's sag counts as its trim. A unit set by its sight tape has no error of a
+dial: it misses its mark by `sight`, and its pivot lies off its own mark by `marks` and `mark`.
 """
 
 from __future__ import annotations
@@ -33,6 +34,7 @@ from aimcalc.landings.forward import (
     MARKS,
     MOVED,
     PAN,
+    SIGHT,
     SKEW,
     SLOPE,
     TRIM,
@@ -43,6 +45,7 @@ from aimcalc.landings.forward import (
     printed,
     some,
 )
+from aimcalc.landings.sighted import hand_widths, sighted
 from aimcalc.landings.spots import left_of
 from aimcalc.named import NamedTuple
 from aimcalc.scene.model import MEASURED_TRIM, Pipe, Stand
@@ -101,12 +104,17 @@ class Help(NamedTuple):
     expected: float
 
 
-def budget_of(rig: Rig) -> Budget:
-    """The error budget of a rig, every unit set as printed; the measurements that help, the best first."""
+def budget_of(rig: Rig, tape: tuple[Array, Array] | None = None) -> Budget:
+    """The error budget of a rig, every unit set as printed; the measurements that help, the best first.
+
+    `tape` has each unit's mark on its sight tape and how far out that lies, (N,), where pan is set by it.
+    """
     count = len(rig.units)
     rows = np.flatnonzero(np.isfinite(rig.aims.throw))
-    given = some(printed(rig), rows)
+    every = printed(rig) if tape is None else sighted(rig, printed(rig), *tape)
+    given = some(every, rows)
     widths = _widths(rig, rows, given)
+    widths[PAN] = np.hypot(widths[PAN], hand_widths(rig, every)[rows])
     mean, moves = _tangents(rig, rows, given)
     covariance = _covariance(widths, moves)
     beam, field, within = (_scaled(rig, rows, which) for which in ("beam", "field", "tolerance"))
@@ -116,7 +124,9 @@ def budget_of(rig: Rig) -> Budget:
     total = float(nudge.sum())
     helps = [
         Help(what, of, total - saved)
-        for what, of, saved in _saved(rig, rows, widths, (mean, moves, within, nudge))
+        for what, of, saved in _saved(
+            rig, rows, widths, (mean, moves, within, given.by == SIGHT, nudge)
+        )
     ]
 
     def of_all(column: Array) -> Array:
@@ -147,8 +157,8 @@ def _widths(rig: Rig, rows: Indices, given: Set) -> Array:
     pipe = np.array([isinstance(position, Pipe) for position in mine], dtype=bool)
     stand = np.array([isinstance(position, Stand) for position in mine], dtype=bool)
     trims = [errors.trim_of(p) if isinstance(p, Pipe) else 0.0 for p in mine]
-    set_pan, dial, set_down, level = (
-        to_radians(width) for width in (errors.set_pan, errors.dial, errors.set_down, errors.level)
+    dial, set_down, level = (
+        to_radians(width) for width in (errors.dial, errors.set_down, errors.level)
     )
     found = np.zeros((len(ERRORS), rows.size))
     found[TRIM] = trims
@@ -158,7 +168,7 @@ def _widths(rig: Rig, rows: Indices, given: Set) -> Array:
     found[MARKS] = np.hypot(np.where(stand, 0.0, errors.marks), errors.mark)
     found[DROP] = errors.drop
     found[KICK] = np.where(stand, 0.0, to_radians(errors.kick))
-    found[PAN] = np.where(given.by == DIAL, np.hypot(set_pan, dial), set_pan)
+    found[PAN] = np.where(given.by == DIAL, dial, 0.0)  # and the hand's own
     found[DOWN] = np.hypot(set_down, level)
     _learned(rig, rows, found)
     return found
@@ -240,7 +250,7 @@ def _level_ellipse(rig: Rig, rows: Indices, covariance: Array) -> tuple[Array, A
 
 
 def _saved(
-    rig: Rig, rows: Indices, widths: Array, known: tuple[Array, Array, Array, Array]
+    rig: Rig, rows: Indices, widths: Array, known: tuple[Array, Array, Array, Array, Array]
 ) -> Iterator[tuple[str, str, float]]:
     """What each single measurement saves of the expected nudges of the rig, as (what, of, saved).
 
@@ -248,13 +258,15 @@ def _saved(
     """
     some_may = np.flatnonzero(known[-1] > SURE)
     rows, widths = rows[some_may], widths[:, some_may]
-    mean, moves, within, nudge = (column[..., some_may] for column in known)
+    mean, moves, within, by_tape, nudge = (column[..., some_may] for column in known)
     where, what_of = _keys([rig.units[k].position for k in rows.tolist()])
     kinds, what_kind = _keys([rig.units[k].kind for k in rows.tolist()])
     pipes = [name for name in where if isinstance(rig.scene.positions[name], Pipe)]
     for what, error, width in _measured(rig):
         better = widths.copy()
         better[error] = np.minimum(widths[error], width)
+        if what == "dial":
+            better[error] = np.where(by_tape, widths[error], better[error])
         saved = nudge - 1 + chance(mean, _covariance(better, moves), within)
         if what in ("dial", "level"):
             yield what, "", float(saved.sum())

@@ -11,6 +11,7 @@ from aimcalc.geometry.deck import bare_height, height
 from aimcalc.geometry.vectors import Array, cross, points, to_radians
 from aimcalc.landings.forward import (
     DIAL,
+    HEADING,
     SIGHT,
     Plane,
     Set,
@@ -21,9 +22,10 @@ from aimcalc.landings.forward import (
     some,
 )
 from aimcalc.landings.readings import DECK, POLE, Measured, Noted, Reading
+from aimcalc.landings.sighted import hand_widths, mark_at
 from aimcalc.landings.spots import Direct, Spots
 from aimcalc.named import NamedTuple
-from aimcalc.rig.places import WORDS, body_of, inside, pipe_ends, place
+from aimcalc.rig.places import WORDS, body_of, inside, pipe_ends
 from aimcalc.scene.mistakes import MISSING, UNKNOWN, Log, SceneError, Wrong
 from aimcalc.scene.model import Pipe, Solid
 
@@ -63,7 +65,8 @@ def spots_of(
     if log.mistakes:
         raise SceneError(file, log.mistakes)
     sets.append(some(stands, []))  # so that none are joined to none
-    spots = _arrays(rig, noted.spots, [spot for spot in found if spot is not None], sets)
+    hand = hand_widths(rig, stands)[[reading.unit for reading in noted.spots]]
+    spots = _arrays(rig, noted.spots, [spot for spot in found if spot is not None], sets, hand)
     _check_reached(rig, noted.spots, spots, log)
     if log.mistakes:
         raise SceneError(file, log.mistakes)
@@ -71,7 +74,7 @@ def spots_of(
 
 
 def _arrays(
-    rig: Solved, noted: Sequence[Reading], found: Sequence[_Spot], sets: list[Set]
+    rig: Solved, noted: Sequence[Reading], found: Sequence[_Spot], sets: list[Set], hand: Array
 ) -> Spots:
     count, errors = len(noted), rig.scene.errors
     normal, point = points([s.normal for s in found]), points([s.point for s in found])
@@ -90,7 +93,7 @@ def _arrays(
         rows=np.stack((across.T, cross(normal, across).T), axis=1).reshape(count, 2, 3),
         used=np.array(used, dtype=bool).reshape(count, 3),
         throw=np.nan_to_num(np.array(throw, dtype=float)),
-        pan=to_radians(np.where(turned, errors.read_pan, errors.set_pan).astype(float)),
+        pan=np.where(turned, to_radians(errors.read_pan), hand),
         down=to_radians(np.where(tipped, errors.read_down, errors.set_down).astype(float)),
         read_back=np.array(turned, dtype=bool) | np.array(tipped, dtype=bool),
     )
@@ -107,10 +110,10 @@ def _set(rig: Solved, reading: Reading, sight_out: Array, given: Set, log: Log) 
             do = "Leave out sight, or give its pan."
             log.add(reading.where, "sight", Wrong("a unit that has a sight tape", do), rig.names[k])
             return given
-        mark = _mark(rig, k, reading.sight, float(out))
-        return given._replace(by=np.array([SIGHT]), mark=mark)
-    if reading.pan is not None and given.by[0] == DIAL:
-        given = given._replace(turn=_turn(rig, reading, log))
+        mark = mark_at(rig, k, reading.sight, float(out))
+        return given._replace(by=np.array([SIGHT]), mark=mark[:, None])
+    if reading.pan is not None and given.by[0] != HEADING:
+        given = given._replace(by=np.array([DIAL]), turn=_turn(rig, reading, log))
     return given
 
 
@@ -131,19 +134,6 @@ def _turn(rig: Solved, reading: Reading, log: Log) -> Array:
     turned = aims.pan.copy()
     turned[k] = to_radians(pan)
     return aims._replace(pan=turned, swing_sign=swung).turn[k : k + 1]
-
-
-def _mark(rig: Solved, k: int, sight: float, out: float) -> Array:
-    """A mark on the sight tape as seen from the middle of its pipe, (3, 1)."""
-    position = rig.positions[k]
-    assert isinstance(position, Pipe)
-    here = place(position)
-    along = np.array(here.along) * (1.0, 1.0, 0.0)
-    along /= np.sqrt(along @ along)
-    square = np.array(here.square) * float(rig.aims.square_sign[k])
-    middle = np.array(body_of(position)[0])
-    mark = np.array(here.zero) - middle + sight * along + out * square
-    return np.asarray(mark.reshape(3, 1))
 
 
 def _direct(rig: Solved, measured: Measured) -> Direct:

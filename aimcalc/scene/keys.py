@@ -141,6 +141,12 @@ ERRORS = {
     "drop": _usual("the drop of a kind", f.SIGMA, '"0.02 m"', '"1 cm"'),
     "kick": _usual("a clamp turned round its pipe", f.SIGMA_ANGLE, "2", "1"),
     "landing": _usual("where a spot is read, each way", f.SIGMA, '"0.05 m"', '"2 cm"'),
+    "sight": Key(
+        "how well a mark on the sight tape is hit; given, pan is set by the tape where it has a mark",
+        f.SIGMA,
+        "none: pan is set by the dial",
+        '"8 cm"',
+    ),
 }
 
 PIPE = {

@@ -94,6 +94,7 @@ class Errors(msgspec.Struct, frozen=True, kw_only=True):
     drop: float = 0.02
     kick: float = 2.0
     landing: float = 0.05
+    sight: float | None = None  # along the sight tape, which pan is then set by where it has a mark
 
     def trim_of(self, pipe: Pipe) -> float:
         """Of a pipe's trim: at most `MEASURED_TRIM` where it was measured."""

@@ -74,7 +74,7 @@ def errors_readers(unit: str) -> Readers:
     """Readers of `[errors]`: one standard deviation each."""
     size = between(0, 5, length(unit), "a length in metres")
     angle = between(0, 45, q.degrees, "degrees")
-    lengths = ("trim", "slope", "pipe", "marks", "mark", "drop", "landing")
+    lengths = ("trim", "slope", "pipe", "marks", "mark", "drop", "landing", "sight")
     angles = ("skew", "dial", "level", "set_pan", "set_down", "read_pan", "read_down", "kick")
     return dict.fromkeys(lengths, size) | dict.fromkeys(angles, angle)
 

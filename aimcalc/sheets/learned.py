@@ -14,6 +14,7 @@ from aimcalc.landings.forward import DIAL, DOWN, ERRORS, KICK, PAN, Set, printed
 from aimcalc.landings.learn import Correction as Told
 from aimcalc.landings.learn import Learned, learn
 from aimcalc.landings.readings import Measured, Noted, Reading, read_landings, written_down
+from aimcalc.landings.sighted import sighted
 from aimcalc.landings.spots import Problem
 from aimcalc.landings.surfaces import spots_of
 from aimcalc.landings.trims import missing
@@ -111,13 +112,13 @@ def _fresh(show: Show, noted: Noted, name: str) -> tuple[Noted, tuple[str, ...]]
 
 def _stands(show: Show) -> Set:
     """How the units stand: as printed, those that no correction asked to be set again as printed before."""
-    given = printed(show.rig)
+    given = _as_printed(show)
     if not show.plotted.corrections:
         return given
     plotted = Show(msgspec.structs.replace(show.plotted, corrections=()))
     changed = {row.unit for row in compared(plotted, show, light=False).changes.rows}
-    first = some(printed(plotted.rig), [plotted.rig.by_name[each] for each in show.rig.names])
-    off = _left_off(show.rig, show.scene.made)
+    first = some(_as_printed(plotted), [plotted.rig.by_name[each] for each in show.rig.names])
+    off = _left_off(show.rig, first, show.scene.made)
     changed |= {
         *missing(show.rig, first, off),
         *(c.of for c in show.scene.made if c.what == "kick"),
@@ -126,23 +127,31 @@ def _stands(show: Show) -> Set:
     return Set._make(np.where(kept, a, b) for a, b in zip(first, given, strict=True))
 
 
+def _as_printed(show: Show) -> Set:
+    """How units are set as printed: by their marks on the sight tape where the scene has `sight` errors."""
+    rig = show.rig
+    if show.scene.errors.sight is None:
+        return printed(rig)
+    return sighted(rig, printed(rig), rig.tapes.sight, rig.tapes.out)
+
+
 def _still_to_set(show: Show, after: Show, stands: Set, learned: Learned) -> list[str]:
     """The units that miss as they stand on the corrected rig with its faulty tools, and hit as printed."""
-    rig, off = after.rig, _left_off(after.rig, learned.to_put_right)
-    order = [show.rig.by_name[name] for name in rig.names]
-    in_vain = set(missing(rig, printed(rig), np.zeros_like(off)))
+    rig, order = after.rig, [show.rig.by_name[name] for name in after.rig.names]
+    off = _left_off(rig, some(stands, order), learned.to_put_right)
+    in_vain = set(missing(rig, _as_printed(after), np.zeros_like(off)))
     return [name for name in missing(rig, some(stands, order), off) if name not in in_vain]
 
 
-def _left_off(rig: SolidRig, wrong: Iterable[Correction | Told]) -> Array:
-    """What is off (9, N) of every unit of a corrected rig: what is to be put right there."""
+def _left_off(rig: SolidRig, given: Set, wrong: Iterable[Correction | Told]) -> Array:
+    """What is off (9, N) of every unit, set as `given`, of a corrected rig: what is to be put right there."""
     off = np.zeros((len(ERRORS), len(rig.units)))
     for each in wrong:
         value = to_radians(each.value)
         if each.what == "level":
             off[DOWN] = value
         elif each.what == "dial":
-            off[PAN] = np.where(printed(rig).by == DIAL, value, 0.0)
+            off[PAN] = np.where(given.by == DIAL, value, 0.0)
         elif each.what == "kick":
             off[KICK, rig.by_name[each.of]] = value
     return off
