@@ -8,25 +8,28 @@ Each is a least-cost matching; what counts first is units touched, then the work
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from math import dist
-from operator import mul
 from typing import Any
 
 import msgspec
 
-from aimcalc.geometry.vectors import angles_between, points, to_degrees
 from aimcalc.landings.changes import WORK, Side
 from aimcalc.landings.compare import angles, at_the_pipe
+from aimcalc.landings.patches import (
+    CENTIMETRES,
+    WORKS,
+    Pair,
+    Patch,
+    by_patch,
+    matched,
+    written_work,
+)
 from aimcalc.landings.written import most_shared, mount_words, shifts_of
-from aimcalc.named import NamedTuple
 from aimcalc.rig.wording import HANG, rounded
 from aimcalc.scene.model import Point
 
-WORKS = ("strike", "hang", "move", "aim", "colour", "plug")
 STILL = (0.0, 0.0, 0.0)
-CENTIMETRES = 100.0  # in a metre: how far a unit is carried decides last
-Costs = Sequence[Sequence[tuple[int, ...]]]
 
 
 class Job(msgspec.Struct, frozen=True):
@@ -42,19 +45,6 @@ class Job(msgspec.Struct, frozen=True):
     to_do: tuple[str, ...]
     channel: str | None = None
     channel_was: str | None = None
-
-
-class Patch(msgspec.Struct, frozen=True):
-    """A job that changes places: `unit` of the plot is done by what hangs as `by`, on `channel`.
-
-    `apart` is how far from its plotted clamp the light comes, metres; `to_do` is left to do at `by`.
-    """
-
-    unit: str
-    by: str
-    channel: str | None
-    apart: float
-    to_do: tuple[str, ...]
 
 
 class Changeover(msgspec.Struct, frozen=True):
@@ -73,14 +63,6 @@ class Changeover(msgspec.Struct, frozen=True):
         return sum(bool(job.to_do) for job in self.jobs)
 
 
-class _Pair(NamedTuple):
-    """An old unit in a new one's place, and the work that it takes."""
-
-    was: str
-    unit: str
-    to_do: tuple[str, ...]
-
-
 def changeover(old: Side, new: Side, length: str = "m") -> Changeover:
     """The fewest units to touch from `old` to `new`; marks are those printed in `length`, m or ft."""
     if old.scene is None or new.scene is None:
@@ -97,7 +79,7 @@ def changeover(old: Side, new: Side, length: str = "m") -> Changeover:
         shift = shifts.get(position, STILL)
         mine = _group(old, new, olds, news, length, shift)
         pairs.update({pair.unit: pair for pair in mine})
-        better, fewer = _by_patch(old, new, news, {pair.unit: pair for pair in mine})
+        better, fewer = by_patch(old, new, news, {pair.unit: pair for pair in mine})
         patched += better
         saved += fewer
     jobs = tuple(_jobs(old, new, pairs))
@@ -123,7 +105,7 @@ def _off(here: Point, there: Point) -> Point:
     return tuple(round(b - a, 6) + 0.0 for a, b in zip(here, there, strict=True))  # type: ignore[return-value]
 
 
-def _jobs(old: Side, new: Side, pairs: dict[str, _Pair]) -> Iterator[Job]:
+def _jobs(old: Side, new: Side, pairs: dict[str, Pair]) -> Iterator[Job]:
     def channel(side: Side, name: str) -> str | None:
         return side.written[name].channel if name in side.written else None
 
@@ -142,7 +124,7 @@ def _jobs(old: Side, new: Side, pairs: dict[str, _Pair]) -> Iterator[Job]:
 
 def _group(
     old: Side, new: Side, olds: list[str], news: list[str], length: str, shift: Point
-) -> list[_Pair]:
+) -> list[Pair]:
     """Who stays and who moves, of one kind on one position."""
     places: dict[Any, tuple[list[str], list[str]]] = {}
     for name in olds:
@@ -159,7 +141,7 @@ def _group(
             ]
             for was, row in zip(here, works, strict=True)
         ]
-        pairs += [_Pair(here[i], there[j], works[i][j]) for i, j in matched(costs)]
+        pairs += [Pair(here[i], there[j], works[i][j]) for i, j in matched(costs)]
     left = [[name for name in olds if name not in {p.was for p in pairs}]]
     left.append([name for name in news if name not in {p.unit for p in pairs}])
     works = [[_moved(old, new, was, unit) for unit in left[1]] for was in left[0]]
@@ -170,7 +152,7 @@ def _group(
         ]
         for was, row in zip(left[0], works, strict=True)
     ]
-    return pairs + [_Pair(left[0][i], left[1][j], works[i][j]) for i, j in matched(costs)]
+    return pairs + [Pair(left[0][i], left[1][j], works[i][j]) for i, j in matched(costs)]
 
 
 def _place(side: Side, name: str, length: str, shift: Point) -> tuple[Any, ...]:
@@ -191,17 +173,8 @@ def _work(old: Side, new: Side, was: str, unit: str) -> tuple[str, ...]:
         side.hung and side.hung.units.get(name) for side, name in ((old, was), (new, unit))
     )
     works = {WORK[each.figure] for each in (*angles(a, b), *at_the_pipe(then, now, b)) if each.left}
-    works |= _written_work(old, new, was, unit)
+    works |= written_work(old, new, was, unit)
     return tuple(work for work in WORKS if work in works - {"hang"})  # a wedge goes with the pan
-
-
-def _written_work(old: Side, new: Side, was: str, unit: str) -> set[str]:
-    """The work at what only scenes tell: colour, circuit, the turn of a pattern, the edge."""
-    a, b = old.written.get(was), new.written.get(unit)
-    if a is None or b is None:
-        return set()
-    keys = ("colour", "circuit", "turn", "edge")
-    return {WORK[key] for key in keys if getattr(a, key) != getattr(b, key)}
 
 
 def _moved(old: Side, new: Side, was: str, unit: str) -> tuple[str, ...]:
@@ -214,103 +187,3 @@ def _carried(old: Side, new: Side, was: str, unit: str, shift: Point) -> int:
     """How far an old unit is carried to a new one's clamp, whole centimetres."""
     there = [value + by for value, by in zip(old.units[was].clamp, shift, strict=True)]
     return round(CENTIMETRES * dist(there, new.units[unit].clamp))
-
-
-def _by_patch(
-    old: Side, new: Side, news: list[str], pairs: dict[str, _Pair]
-) -> tuple[list[Patch], int]:
-    """Jobs of one kind on one position that change places, and how many fewer units are touched by it."""
-    own = [pairs[name].to_do if name in pairs else ("hang",) for name in news]
-    if not any(own):
-        return [], 0
-    hits = _hits(old, new, news, pairs)
-    works = [
-        [
-            own[i] if i == j or place not in pairs else _done_at(old, new, pairs[place], job, hit)
-            for j, (job, hit) in enumerate(zip(news, row, strict=True))
-        ]
-        for i, (place, row) in enumerate(zip(news, hits, strict=True))
-    ]
-    if not any(own[j] and not work for row in works for j, work in enumerate(row)):
-        return [], 0
-    clamps = [new.units[name].clamp for name in news]
-    costs = [
-        [
-            (int(bool(work)), int(i != j), round(CENTIMETRES * dist(clamps[i], clamps[j])))
-            for j, work in enumerate(row)
-        ]
-        for i, row in enumerate(works)
-    ]
-    chosen = matched(costs)
-    saved = sum(map(bool, own)) - sum(bool(works[i][j]) for i, j in chosen)
-    if not saved:
-        return [], 0
-    found = []
-    for i, j in sorted(chosen, key=lambda pair: pair[1]):
-        if i != j:
-            job = new.written.get(news[j])
-            channel = None if job is None else job.channel
-            found.append(Patch(news[j], news[i], channel, dist(clamps[i], clamps[j]), works[i][j]))
-    return found, saved
-
-
-def _done_at(old: Side, new: Side, pair: _Pair, job: str, hit: bool) -> tuple[str, ...]:
-    """The work at one mark, where what comes to hang there does the job of another, which it may hit."""
-    works = {
-        work for work in pair.to_do if work in ("move", "plug")
-    }  # a circuit stays with its mark
-    works |= _written_work(old, new, pair.was, job) - {"plug"}
-    if not hit:
-        works.add("aim")
-    return tuple(work for work in WORKS if work in works)
-
-
-def _hits(old: Side, new: Side, news: list[str], pairs: dict[str, _Pair]) -> list[list[bool]]:
-    """Whether what comes to hang at each place, pointed as it was, hits each job's face within tolerance.
-
-    A unit that is only now hung hits nothing.
-    """
-    there = [pairs.get(name) for name in news]
-    olds = [None if pair is None else old.units[pair.was] for pair in there]
-    lit = [None if was is None else was.lens for was in olds]
-    nowhere = (float("nan"),) * 3
-    was = [points([each.clamp if each else nowhere for each in olds])]
-    was += [points([each.face if each else nowhere for each in olds])]
-    lens = points([each or nowhere for each in lit])
-    now = [points([getattr(new.units[name], key) for name in news]) for key in ("clamp", "face")]
-    axes = (was[1] - lens)[:, :, None]
-    ways = now[1][:, None, :] - (lens + now[0] - was[0])[:, :, None]
-    apart = to_degrees(angles_between(axes + 0.0 * ways, ways))
-    may = [new.units[name].down_tolerance for name in news]
-    within = [[min(each.down_tolerance if each else 0.0, most) for most in may] for each in olds]
-    return [
-        [bool(off <= most) for off, most in zip(*row, strict=True)]
-        for row in zip(apart.tolist(), within, strict=True)
-    ]
-
-
-def matched(costs: Costs) -> list[tuple[int, int]]:
-    """Row and column of every pair of a matching of least cost, as many pairs as there can be.
-
-    A cost is whole numbers, none negative, the first of which outweighs all that follow. Solved exactly by
-    `scipy.optimize.linear_sum_assignment` (the shortest augmenting paths of Crouse, 2016).
-    """
-    if not costs or not costs[0]:
-        return []
-    if len(costs) == 1 or len(costs[0]) == 1:  # no library for a choice of one
-        every = [(cost, i, j) for i, row in enumerate(costs) for j, cost in enumerate(row)]
-        return [min(every)[1:]]
-    from scipy.optimize import linear_sum_assignment
-
-    rows, columns = linear_sum_assignment(_weighed(costs))
-    return list(zip(rows.tolist(), columns.tolist(), strict=True))
-
-
-def _weighed(costs: Costs) -> list[list[int]]:
-    """Each cost as one number: a step of one part weighs more than all that later parts can sum to."""
-    pairs, parts = min(len(costs), len(costs[0])), len(costs[0][0])
-    weights, weight = [0] * parts, 1
-    for part in reversed(range(parts)):
-        weights[part] = weight
-        weight *= 1 + pairs * max(cost[part] for row in costs for cost in row)
-    return [[sum(map(mul, cost, weights)) for cost in row] for row in costs]

@@ -12,7 +12,8 @@ from typing import TYPE_CHECKING, Any
 
 from msgspec.structs import replace
 
-from aimcalc.landings.readings import Rows, entries
+from aimcalc.landings.lists import entries
+from aimcalc.landings.readings import Rows
 from aimcalc.landings.said import Said, said
 from aimcalc.landings.where import where
 from aimcalc.named import NamedTuple

@@ -39,9 +39,9 @@ def said(
 ) -> Said:
     """What was read off a unit of a position, in words. Raises Wrong with what came as its `came`."""
     return Said(
-        pan=None if pan is None else _read(_pan, pan, "pan"),
+        pan=None if pan is None else _read(pan_of, pan, "pan"),
         sight=None if sight is None else _read(_sight(scene, position), sight, "sight"),
-        down=None if down is None else _read(_down, down, "down"),
+        down=None if down is None else _read(down_of, down, "down"),
         yoke=None if yoke is None else _read(_yoke, yoke, "yoke"),
     )
 
@@ -63,26 +63,35 @@ def _read(reader: Callable[[str], T], text: str, which: str) -> T:
         raise Wrong(wrong.expected, wrong.do, came=f"--{which} {text!r}") from None
 
 
-def _pan(text: str) -> tuple[float, str]:
-    """Degrees from square and the side swung to, from "22 SL", "SL 22" or "square"."""
+def pan_of(raw: object) -> tuple[float, str]:
+    """Degrees from square and the side swung to, from "22 SL", "SL 22" or "square"; empty: none told.
+
+    Raises Wrong.
+    """
     expected = 'degrees from square, 0 to 90, with the side swung to: "22 SL", or "square"'
-    found = _SIDE.search(text)
-    side = found[0].upper() if found else ""
-    if side in ("LEFT", "RIGHT"):
-        raise Wrong(expected, "Say SL or SR: left is whose?")
-    if text.casefold() == "square":
-        return 0.0, ""
-    value = _degrees(_SIDE.sub(" ", text), expected)
+    text, side = raw, ""
+    if isinstance(raw, str):
+        found = _SIDE.search(raw)
+        side = found[0].upper() if found else ""
+        if side in ("LEFT", "RIGHT"):
+            raise Wrong(expected, "Say SL or SR: left is whose?")
+        if raw.strip().casefold() == "square":
+            return 0.0, ""
+        text = _SIDE.sub(" ", raw)
+    value = _degrees(text, expected)
     if not 0.0 <= value <= 90.0:
         raise Wrong(expected, "Say the side as a word, without a sign." if value < 0 else "")
     return value, side
 
 
-def _down(text: str) -> float:
-    """Degrees below level, from "47", "DOWN 47", "UP 5" or "plumb 43"."""
+def down_of(raw: object) -> float:
+    """Degrees below level, from 47, "DOWN 47", "UP 5" or "plumb 43". Raises Wrong."""
     expected = 'degrees from level, 0 to 90: 47, "DOWN 47", "UP 5" or "plumb 43"'
-    plumb, up = "plumb" in text.casefold(), bool(re.search(r"(?i)\bup\b", text))
-    value = _degrees(re.sub(r"(?i)\b(plumb|down|up|level)\b", " ", text), expected)
+    text, plumb, up = raw, False, False
+    if isinstance(raw, str):
+        plumb, up = "plumb" in raw.casefold(), bool(re.search(r"(?i)\bup\b", raw))
+        text = re.sub(r"(?i)\b(plumb|down|up|from|off|level)\b", " ", raw)
+    value = _degrees(text, expected)
     if not 0.0 <= value <= 90.0:
         raise Wrong(expected, "Say UP, without a sign." if value < 0 else "")
     value = 90.0 - value if plumb else value
@@ -99,8 +108,8 @@ def _yoke(text: str) -> float:
     return -value if found and found[0].casefold() == "towards" else value
 
 
-def _degrees(text: str, expected: str) -> float:
+def _degrees(text: object, expected: str) -> float:
     try:
-        return q.degrees(text.strip())
+        return q.degrees(text.strip() if isinstance(text, str) else text)
     except Wrong:
         raise Wrong(expected) from None

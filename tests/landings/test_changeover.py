@@ -10,8 +10,9 @@ import msgspec
 import numpy as np
 import pytest
 
-from aimcalc.landings.changeover import Changeover, Job, changeover, matched
+from aimcalc.landings.changeover import Changeover, Job, changeover
 from aimcalc.landings.changes import Side
+from aimcalc.landings.patches import matched
 from aimcalc.scene.model import Scene, Target, Unit
 from aimcalc.solid.rig import solve_rig
 from tests.rigs import a_kind, a_pipe, a_scene
