@@ -142,7 +142,7 @@ ERRORS = {
     "kick": _usual("a clamp turned round its pipe", f.SIGMA_ANGLE, "2", "1"),
     "landing": _usual("where a spot is read, each way", f.SIGMA, '"0.05 m"', '"2 cm"'),
     "sight": Key(
-        "how well a mark on the sight tape is hit; given, pan is set by the tape where it has a mark",
+        "how far off its mark on the sight tape pan is set, if by tape",
         f.SIGMA,
         "none: pan is set by the dial",
         '"8 cm"',
