@@ -9,18 +9,15 @@ now and then is gross, and says nothing. Chances follow by Bayes' rule, causes o
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING
+from math import erf, sqrt
 
 import numpy as np
 
 from aimcalc.geometry.aim import Flags, Indices
 from aimcalc.geometry.vectors import Array
-from aimcalc.landings.forward import SIGHT, Held, Set, held, printed, some
-from aimcalc.landings.spots import RIG, Problem, System
+from aimcalc.landings.spots import LEAST, Problem, System
+from aimcalc.landings.ways import Cause, otherwise
 from aimcalc.named import NamedTuple
-
-if TYPE_CHECKING:
-    pass
 
 NONE = "none"
 BEFORE = (
@@ -39,53 +36,106 @@ ROUNDS = 2  # of Gauss and Newton
 AT_ONCE = 2_000_000  # numbers of the matrices that are taken together
 
 
-class Cause(NamedTuple):
-    """One cause: its word, what it is of, which unknown is far out (-1: none), how units were really set."""
-
-    cause: str
-    of: str
-    unknown: int = -1
-    given: Set | None = None
-    units: Held | None = None
-    share: float = 1.0  # of the chance of its sort
-
-
 class Judged(NamedTuple):
-    """A cause with its evidence (a logarithm), its most likely state (P,) and which spots it calls gross."""
+    """A cause with its evidence (a logarithm), its most likely state (P,) and which spots it calls gross.
+
+    `slight` is the chance that, if it is the cause, it moves no landing past its tolerance.
+    """
 
     cause: Cause
     evidence: float
     chance: float
     state: Array
     gross: Flags
+    slight: float
 
 
-def judged(problem: Problem) -> list[Judged]:
-    """Every cause with its chance, the most likely first."""
-    causes = [Cause(NONE, ""), *_far_out(problem), *_otherwise(problem)]
+class _One(NamedTuple):
+    """A cause weighed; `spread` is of what is far out, in its prior widths (0: nothing is)."""
+
+    evidence: float
+    state: Array
+    gross: Flags
+    spread: float
+
+
+def rivals(problem: Problem) -> tuple[list[Cause], Array]:
+    """Every cause, H of them, and the chance of each before anything is read, (H,)."""
+    causes = [Cause(NONE, ""), *_far_out(problem), *otherwise(problem)]
     shares: dict[str, float] = {}
     for cause in causes:
         shares[cause.cause] = shares.get(cause.cause, 0.0) + cause.share
     every = sum(COMMON.get(cause, 1.0) for cause in shares if cause != NONE)
-    found: list[tuple[float, Array, Flags]] = []
-    rows = len(problem.direct) + problem.rows * problem.count
-    step = max(1, AT_ONCE // (rows * (rows + len(problem.unknowns)) + 1))
-    for first in range(0, len(causes), step):
-        found += _evidence(problem, causes[first : first + step])
     before = [
         BEFORE
         if c.cause == NONE
         else (1.0 - BEFORE) * COMMON.get(c.cause, 1.0) / every * c.share / shares[c.cause]
         for c in causes
     ]
-    odds = np.array([e for e, _, _ in found]) + np.log(before)
+    return causes, np.array(before)
+
+
+def judged(problem: Problem, every: tuple[list[Cause], Array] | None = None) -> list[Judged]:
+    """Every cause, those of `rivals` with their chances beforehand (H,), judged, the most likely first."""
+    causes, before = every or rivals(problem)
+    found: list[_One] = []
+    rows = len(problem.direct) + problem.rows * problem.count
+    step = max(1, AT_ONCE // (rows * (rows + len(problem.unknowns)) + 1))
+    for first in range(0, len(causes), step):
+        found += _evidence(problem, causes[first : first + step])
+    odds = np.array([one.evidence for one in found]) + np.log(before)
     chances = np.exp(odds - odds.max())
     chances /= chances.sum()
+    limits = _limits(problem, causes)
     all_of_them = [
-        Judged(cause, e, chance, state, gross)
-        for cause, (e, state, gross), chance in zip(causes, found, chances.tolist(), strict=True)
+        Judged(cause, one.evidence, chance, one.state, one.gross, _slight(cause, one, limit))
+        for cause, one, chance, limit in zip(
+            causes, found, chances.tolist(), limits.tolist(), strict=True
+        )
     ]
     return sorted(all_of_them, key=lambda each: -each.chance)
+
+
+def _limits(problem: Problem, causes: Sequence[Cause]) -> Array:
+    """How far out, in prior widths (H,), each cause moves no spot past its unit's tolerance at the lens.
+
+    Of a cause that is there or is not: infinite where it moves none past, else 0.
+    """
+    spots, count = problem.spots, problem.count
+    plain = problem.system(np.zeros(len(problem.unknowns)))
+    rows = problem.rows * count
+
+    def angles(off: Array) -> Array:
+        """Seen from the lenses, of shifts in the rows of each spot (..., M): (..., K), radians."""
+        shifts = off[..., :rows].reshape(*off.shape[:-1], count, problem.rows)[..., :2]
+        moved = np.einsum("...kr,krc->...kc", shifts, spots.rows)
+        aside = moved - np.einsum("...kc,kc->...k", moved, way)[..., None] * way
+        return np.asarray(np.sqrt((aside**2).sum(axis=-1)) / throw)
+
+    short = plain.off[:rows].reshape(count, problem.rows)[:, :2]
+    ray = spots.point.T - np.einsum("kr,krc->kc", short, spots.rows)
+    ray -= problem.rig.aims.lens[:, spots.unit].T
+    throw = np.sqrt((ray**2).sum(axis=1))
+    way = ray / throw[:, None]
+    tolerance = problem.rig.arrays.tolerance[spots.unit]
+    shares = np.max(angles(plain.moves.T) / tolerance, axis=1, initial=0.0)
+    others = [k for k, cause in enumerate(causes) if cause.unknown < 0]
+    how = [(causes[k].given, causes[k].units) for k in others]
+    there = problem.systems(np.zeros((len(others), len(problem.unknowns))), how)
+    past = (angles(plain.off - there.off) > tolerance).any(axis=1)
+    limits = np.array([shares[cause.unknown] for cause in causes])
+    limits = 1.0 / np.maximum(limits, 1e-12)
+    limits[others] = np.where(past, 0.0, np.inf)
+    return np.asarray(limits)
+
+
+def _slight(cause: Cause, one: _One, limit: float) -> float:
+    """The chance that a cause, if it is one, moves no landing past its tolerance."""
+    if cause.unknown < 0:
+        return float(limit > 0.0)
+    at = float(one.state[cause.unknown])
+    low, high = ((sign * limit - at) / (one.spread * sqrt(2.0)) for sign in (-1, 1))
+    return (erf(high) - erf(low)) / 2
 
 
 def widths(problem: Problem, cause: Cause, rest: float = 1.0) -> Array:
@@ -103,14 +153,15 @@ def _far_out(problem: Problem) -> Iterator[Cause]:
 
 
 class _Weighed(NamedTuple):
-    """Causes (H,) weighed: evidence, most likely states (H, P), gross spots (H, K)."""
+    """Causes (H,) weighed: evidence, most likely states (H, P), gross spots (H, K), spread (H,)."""
 
     evidence: Array
     state: Array
     gross: Flags
+    spread: Array
 
 
-def _evidence(problem: Problem, causes: Sequence[Cause]) -> list[tuple[float, Array, Flags]]:
+def _evidence(problem: Problem, causes: Sequence[Cause]) -> list[_One]:
     """Evidence, most likely state and gross spots of some causes, all worked out side by side.
 
     How far out all else is, by its usual widths or by less, is not known: each of `RESTS` has its share.
@@ -123,24 +174,34 @@ def _evidence(problem: Problem, causes: Sequence[Cause]) -> list[tuple[float, Ar
     each = []
     for rest in RESTS:
         wide = np.stack([widths(problem, cause, rest) for cause in causes])
-        found = _weighed(problem, system, wide, states)
+        found = _weighed(problem, system, wide, states, unknown)
         for _ in range(
             ROUNDS if out.size else 0
         ):  # what is far out is seen from where it likely is
             moved = np.zeros((out.size, states.shape[1]))
             moved[np.arange(out.size), unknown[out]] = found.state[out, unknown[out]]
             there = problem.systems(moved, [how[k] for k in out])
-            again = _weighed(problem, there, wide[out], moved)
+            again = _weighed(problem, there, wide[out], moved, unknown[out])
             for column, new in zip(found, again, strict=True):
                 column[out] = new
         each.append(found)
     best = np.argmax([found.evidence for found in each], axis=0)
     both = np.logaddexp.reduce([found.evidence for found in each], axis=0) - np.log(len(RESTS))
     rows = range(len(causes))
-    return [(float(both[k]), each[best[k]].state[k], each[best[k]].gross[k]) for k in rows]
+    return [
+        _One(
+            float(both[k]),
+            each[best[k]].state[k],
+            each[best[k]].gross[k],
+            float(each[best[k]].spread[k]),
+        )
+        for k in rows
+    ]
 
 
-def _weighed(problem: Problem, system: System, wide: Array, states: Array) -> _Weighed:
+def _weighed(
+    problem: Problem, system: System, wide: Array, states: Array, unknown: Indices
+) -> _Weighed:
     """Causes weighed by the linear system at their states (H, P)."""
     off = system.off + np.einsum("hmp,hp->hm", system.moves, states)
     covariance = system.covariance(wide)
@@ -148,9 +209,15 @@ def _weighed(problem: Problem, system: System, wide: Array, states: Array) -> _W
     square = np.einsum("hm,hmn,hn->h", off, inverse, off)
     evidence = np.asarray(-0.5 * (square + np.linalg.slogdet(covariance)[1]), dtype=np.float64)
     gross = _leave_gross(problem, off, inverse, evidence)
+    off[:, : problem.rows * problem.count][np.repeat(gross, problem.rows, axis=1)] = 0.0
     weighed = np.einsum("hmn,hn->hm", inverse, off)
     state = np.einsum("hmp,hm->hp", system.moves, weighed) * wide**2
-    return _Weighed(evidence, state, gross)
+    mine = np.arange(len(off))
+    told = system.moves[mine, :, unknown] * wide[mine, unknown, None] ** 2
+    told[:, : problem.rows * problem.count][np.repeat(gross, problem.rows, axis=1)] = 0.0
+    left = wide[mine, unknown] ** 2 - np.einsum("hm,hmn,hn->h", told, inverse, told)
+    spread = np.sqrt(np.maximum(left, LEAST**2))
+    return _Weighed(evidence, state, gross, np.where(unknown < 0, LEAST, spread))
 
 
 def _leave_gross(problem: Problem, off: Array, inverse: Array, evidence: Array) -> Flags:
@@ -205,117 +272,3 @@ def left_out(problem: Problem, off: Array, inverse: Array) -> tuple[Array, Array
     own = inverse[..., rows[:, :, None], rows[:, None, :]]
     covariance = np.asarray(np.linalg.inv(own), dtype=np.float64)
     return np.einsum("...ij,...j->...i", covariance, weighed), covariance
-
-
-def _otherwise(problem: Problem) -> Iterator[Cause]:
-    """Causes by which units were set, or hang, in another way than they should."""
-    yield from _each(problem, "mirrored", _mirrored(problem))
-    yield from _each(problem, "from-plumb", _from_plumb(problem))
-    yield from _each(problem, "face-for-floor", _to_floor(problem))
-    yield from _wrong_end(problem)
-    yield from _swapped(problem)
-
-
-def _each(problem: Problem, cause: str, given: Set) -> Iterator[Cause]:
-    """A cause of each unit, of each position with several, and of the rig where it has several of those."""
-    was = problem.spots.given
-    pairs = zip(was, given, strict=True)
-    differs = np.any([np.atleast_2d(a != b).any(axis=0) for a, b in pairs], axis=0)
-    places = np.array([problem.rig.units[k].position for k in problem.spots.unit])
-    ofs: list[tuple[str, Flags]] = []
-    for name in dict.fromkeys(places.tolist()):
-        mine = (places == name) & differs
-        ofs += [(problem.names[k], np.arange(mine.size) == k) for k in np.flatnonzero(mine)]
-        if mine.sum() > 1:
-            ofs.append((name, mine))
-    if len({name for name, mine in ofs if mine.sum() > 1}) > 1:
-        ofs.append((RIG, differs))
-    for of, mine in ofs:
-        yield Cause(cause, of, given=_where(mine, given, was), share=1.0 if mine.sum() > 1 else 0.5)
-
-
-def _where(mine: Flags, given: Set, was: Set) -> Set:
-    return Set._make(np.where(mine, new, old) for new, old in zip(given, was, strict=True))
-
-
-def _mirrored(problem: Problem) -> Set:
-    """Every unit swung to the other side of square."""
-    given, reference = problem.spots.given, problem.units.reference
-    square = np.arctan2(reference[0], reference[1])
-    along = problem.units.tube
-    aside = np.einsum("ck,ck->k", given.mark, along)
-    return given._replace(
-        turn=-given.turn,  # square is the reference or its opposite
-        heading=2 * square - given.heading,
-        mark=given.mark - 2 * along * (aside - _at(problem)),
-    )
-
-
-def _at(problem: Problem) -> Array:
-    """How far along its position each unit is from the middle of it, (K,)."""
-    return np.asarray(np.einsum("ck,ck->k", problem.units.spot, problem.units.tube))
-
-
-def _from_plumb(problem: Problem) -> Set:
-    """Every level read from plumb where it should be from level, and the other way round."""
-    given = problem.spots.given
-    return given._replace(down=np.copysign(np.pi / 2 - np.abs(given.down), given.down))
-
-
-def _to_floor(problem: Problem) -> Set:
-    """Every unit tipped at the spot stood on in place of the face; those that were read back as they were."""
-    rig, unit, given = problem.rig, problem.spots.unit, problem.spots.given
-    stand, pivot = rig.arrays.stand[:, unit], rig.aims.pivot[:, unit]
-    way = stand - pivot
-    down = np.arctan2(-way[2], np.hypot(way[0], way[1]))
-    kept = np.isnan(down) | problem.spots.read_back
-    return given._replace(down=np.where(kept, given.down, down))
-
-
-def _wrong_end(problem: Problem) -> Iterator[Cause]:
-    """A position counted from its other end: numbers of the other units set, or the units hung there."""
-    rig, unit = problem.rig, problem.spots.unit
-    every, all_held = printed(rig), held(rig)
-    for name, rows in rig.rows.items():
-        mine = np.array([rig.units[k].position == name for k in unit])
-        if not mine.any() or len(rows) < 2:
-            continue
-        other = dict(zip(rows, rows[::-1], strict=True))
-        partner = np.array([other.get(k, k) for k in unit])
-        yield from _exchanged(problem, "wrong-end", name, mine, partner, (every, all_held))
-
-
-def _swapped(problem: Problem) -> Iterator[Cause]:
-    """Two units of one position, of one of which at least a spot is known, each set or hung as the other."""
-    rig, unit = problem.rig, problem.spots.unit
-    every, all_held = printed(rig), held(rig)
-    known = set(unit.tolist())
-    for rows in rig.rows.values():
-        for i, a in enumerate(rows):
-            for j, b in enumerate(rows[i + 1 :], i + 1):
-                both = a in known and b in known
-                if both or (j == i + 1 and (a in known or b in known)):
-                    mine = (unit == a) | (unit == b)
-                    partner = np.where(unit == a, b, np.where(unit == b, a, unit))
-                    of = f"{rig.names[a]} and {rig.names[b]}"
-                    yield from _exchanged(problem, "swapped", of, mine, partner, (every, all_held))
-
-
-def _exchanged(
-    problem: Problem, cause: str, of: str, mine: Flags, partner: Indices, whole: tuple[Set, Held]
-) -> Iterator[Cause]:
-    """Units with the numbers of their partners, in the places of their partners, or taken for them.
-
-    Who read back what was set did not set the partner's numbers.
-    """
-    every, all_held = whole
-    was = problem.spots.given
-    place = Held._make(
-        np.where(mine, new, old)
-        for new, old in zip(some(all_held, partner), problem.units, strict=True)
-    )
-    yield Cause(cause, of, units=place)
-    if not problem.spots.read_back[mine].any() and (was.by[mine] != SIGHT).all():
-        theirs = _where(mine, some(every, partner), was)
-        yield Cause(cause, of, given=theirs)
-        yield Cause(cause, of, given=theirs, units=place)

@@ -17,8 +17,9 @@ import numpy as np
 
 from aimcalc.geometry.aim import Flags
 from aimcalc.geometry.vectors import Array
-from aimcalc.landings.causes import Cause, Judged, left_out, widths
+from aimcalc.landings.causes import Judged, left_out, widths
 from aimcalc.landings.spots import Problem, System
+from aimcalc.landings.ways import Cause
 from aimcalc.named import NamedTuple
 
 SOFT_FROM = 2.0  # widths: from where on a spot pulls less and less (our choice)

@@ -14,9 +14,10 @@ import numpy as np
 
 from aimcalc.geometry.aim import Flags
 from aimcalc.geometry.vectors import Array, to_degrees, to_radians
-from aimcalc.landings.causes import Judged, judged
+from aimcalc.landings.causes import NONE, Judged, judged
 from aimcalc.landings.fit import Fitted, fitted
 from aimcalc.landings.forward import BY_TAPE
+from aimcalc.landings.settle import MOST, Settles, settles
 from aimcalc.landings.spots import ANGLES, Problem
 from aimcalc.named import NamedTuple
 from aimcalc.scene.corrected import AT_THE_RIG
@@ -56,7 +57,7 @@ class Correction(msgspec.Struct, frozen=True):
 
 
 class Likely(msgspec.Struct, frozen=True):
-    """One cause and its chance."""
+    """One cause and its chance. None: what is out moves no landing past its tolerance."""
 
     cause: str
     of: str
@@ -90,6 +91,7 @@ class Learned(NamedTuple):
     landings: tuple[Compared, ...]
     doubted: tuple[str, ...]
     tell_apart: tuple[Apart, ...]
+    settles: Settles | None = None  # where no cause has most of the chance
 
     @property
     def worth_making(self) -> tuple[Correction, ...]:
@@ -113,21 +115,25 @@ def learn(problem: Problem) -> Learned:
     best = fits[0]
     _check(problem, best.doubted)
     mixed = _Mixed(problem, fits)
+    told = tuple(_told(causes))
+    open_ = told[0].chance < MOST
     return Learned(
         corrections=tuple(mixed.corrections()),
-        causes=tuple(_told(causes)),
+        causes=told,
         landings=tuple(_landings(problem, best)),
         doubted=tuple(problem.names[k] for k in np.flatnonzero(best.doubted)),
         tell_apart=tuple(_apart(problem, mixed)),
+        settles=settles(problem, fits, _measurable(problem)) if open_ else None,
     )
 
 
 def _told(causes: Sequence[Judged]) -> Iterator[Likely]:
-    """Causes of one word and thing as one, the likeliest first."""
+    """Causes of one word and thing as one, the likeliest first; one too small to matter counts as none."""
     chances: dict[tuple[str, str], float] = {}
     for each in causes:
         key = each.cause.cause, each.cause.of
-        chances[key] = chances.get(key, 0.0) + each.chance
+        for told, share in ((key, 1.0 - each.slight), ((NONE, ""), each.slight)):
+            chances[told] = chances.get(told, 0.0) + each.chance * share
     ranked = sorted(chances.items(), key=lambda item: -item[1])
     for k, ((cause, of), chance) in enumerate(ranked[:MOST_TOLD]):
         if k == 0 or chance >= TOLD:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from aimcalc.landings.learn import Apart, Correction, Learned, Likely
+from aimcalc.landings.settle import Settles
 from aimcalc.landings.spots import RIG
 from aimcalc.rig.wording import length
 from aimcalc.scene.model import Pipe, Scene, runs_across
@@ -12,7 +13,7 @@ from aimcalc.text.columns import folded, table
 from aimcalc.text.lists import json_bytes
 from aimcalc.text.words import count
 
-NOTHING = "nothing is out by more than usual"
+NOTHING = "nothing is out by so much that a landing misses for it"
 MANY = 6  # things that are listed in one line
 MOST_NAMED = 20  # units
 SURE = 0.9  # chance from which on a cause is told as it is
@@ -33,9 +34,26 @@ def learn_json(learned: Learned, scene: Scene) -> bytes:
                 "says": apart_words(each),
             }
             for each in learned.tell_apart
-        ],
+        ]
+        + list(_open_json(learned)),
     }
     return json_bytes(told)
+
+
+def _open_json(learned: Learned) -> Iterator[dict[str, object]]:
+    """What would settle the cause, where none has most of the chance: told as what tells things apart."""
+    if learned.settles is not None:
+        found = learned.settles
+        measure = {"what": found.what, "of": found.of}
+        if not found.what:
+            what = "read back" if found.units else "more landings"
+            measure = {"what": what, "of": ", ".join(found.units)}
+        yield {
+            "between": [{"what": each.cause, "of": each.of} for each in learned.causes[:2]],
+            "correlation": None,
+            "measure": measure,
+            "says": settles_words(found),
+        }
 
 
 def learn_text(
@@ -57,6 +75,7 @@ def learn_text(
         "\n".join(_corrections(learned, scene, width)),
         "\n".join(_landings(learned, scene, width)),
         *_doubts(learned),
+        "" if learned.settles is None else settles_words(learned.settles),
         *(apart_words(each) for each in learned.tell_apart),
         "\n".join(_at_the_rig(learned, scene, again)),
     ]
@@ -102,15 +121,31 @@ def cause_words(likely: Likely) -> str:
 def apart_words(apart: Apart) -> str:
     """What cannot be told apart, and the one measurement that settles it."""
     one, other = (_thing(*each) for each in apart.between)
-    what, of = apart.measure
-    how = {
+    how = _measure(*apart.measure)
+    return f"These landings cannot tell {one} from {other}. One measurement settles it: {how}."
+
+
+def settles_words(settles: Settles) -> str:
+    """That the cause cannot be told from these landings, and what would tell it."""
+    if settles.what:
+        do = _measure(settles.what, settles.of)
+    elif settles.units:
+        many = count(len(settles.units), "unit")
+        do = f"read back the dial and the level of {many}: {_named(settles.units)}"
+    else:
+        do = "note more landings, of other units"
+    return f"The cause cannot be told from these landings. Do: {do}."
+
+
+def _measure(what: str, of: str) -> str:
+    """What to measure, as a request."""
+    return {
         "trim": f"measure the trim of {of} at its middle with a tape",
         "moved": f"measure how far {of} is from the plaster line at its middle",
         "drop": f"measure the drop of one {of}",
         "level": "hold the level to something known to be level",
         "dial": "hold the dial to a true square",
     }[what]
-    return f"These landings cannot tell {one} from {other}. One measurement settles it: {how}."
 
 
 def _thing(what: str, of: str) -> str:
