@@ -241,8 +241,12 @@ def not_measured(rig: SolidRig) -> Iterator[Finding]:
     for pipe in _hung_pipes(rig):
         if not pipe.measured:
             trim = length((pipe.start[2] + pipe.end[2]) / 2, rig.scene.settings.unit)
-            says = f"Trim {trim} is as plotted, not measured: every down-angle depends on it."
+            learned = any((c.what, c.of) == ("trim", pipe.name) for c in rig.scene.made)
+            told = "from landings" if learned else "as plotted"
+            says = f"Trim {trim} is {told}, not measured: every down-angle depends on it."
             do = "Measure at both ends and the middle, put the figure in, and set measured = true."
+            if learned:
+                do += f" Then take its trim out of {rig.scene.settings.corrections}."
             yield Finding(WARN, "trim-not-measured", says, do, position=pipe.name)
 
 

@@ -5,7 +5,7 @@ Each is true minus plotted. `aimcalc.rig.corrected` makes them.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from typing import Any
 
 from msgspec.structs import replace
@@ -39,11 +39,12 @@ def corrected_by(scene: Scene, file: str, log: Log) -> Scene | None:
         pass
     if log.mistakes:
         return None
-    taken = (*scene.taken, *_taken(found, file))
+    measured = {pipe.name for pipe in scene.pipes if pipe.measured}
+    taken = (*scene.taken, *_taken(found, file, measured))
     return replace(scene, corrections=found, taken=taken, learned_from=landings)
 
 
-def _taken(found: Sequence[Correction], file: str) -> Iterator[Taken]:
+def _taken(found: Sequence[Correction], file: str, measured: Collection[str]) -> Iterator[Taken]:
     """What somebody should know of corrections: how many are made, and what is to be put right at the rig."""
     made = sum(each.what not in AT_THE_RIG for each in found)
     if made:
@@ -69,6 +70,10 @@ def _taken(found: Sequence[Correction], file: str) -> Iterator[Taken]:
             says = f"Its clamp was found kicked {size} round the pipe."
             do = f"Plumb its yoke, then set it as printed. {then}"
             yield Taken("kicked", says, do, "warn", unit=each.of)
+        elif each.what == "trim" and each.of in measured:
+            says = "Its trim is typed as measured, and corrected from landings besides."
+            do = f"If it was measured since those landings, take its trim out of {file}."
+            yield Taken("corrected-twice", says, do, "warn", position=each.of)
 
 
 def read_corrections(

@@ -182,6 +182,23 @@ def test_a_corrections_file_that_is_wrong_is_told(folder: Path, text: str, says:
     assert says in ran.stderr
 
 
+def test_a_trim_that_is_corrected_and_then_measured_is_not_changed_twice_unnoticed(
+    folder: Path,
+) -> None:
+    text = f'[[correction]]\nwhat = "trim"\nof = "{PIPE}"\nvalue = "-0.2 m"\n'
+    (folder / "trim.toml").write_text(text, encoding="utf-8")
+    for measured in ("false", "true"):
+        changes = ("scene.corrections=trim.toml", f"{PIPE}.measured={measured}")
+        found = Show(load_scene(folder, changes)).quick_findings
+        mine = {each.rule: each for each in found if each.position == PIPE}
+        assert ("corrected-twice" in mine) == (measured == "true")
+        if measured == "true":
+            assert "take its trim out of trim.toml" in mine["corrected-twice"].do
+        else:
+            assert " is from landings, not measured" in mine["trim-not-measured"].says
+            assert "take its trim out of trim.toml" in mine["trim-not-measured"].do
+
+
 def test_what_is_to_be_put_right_at_the_rig_is_a_warning_and_changes_no_number(
     folder: Path,
 ) -> None:
