@@ -24,6 +24,7 @@ from aimcalc.scene.corrected import AT_THE_RIG
 
 TOLD = 0.005  # chance from which on a cause is told
 MOST_TOLD = 8
+ESTABLISHED = 0.9  # chance from which on a cause is told however little it moves (our choice)
 INSEPARABLE = 0.6  # correlation from which on two things are not told apart (our choice)
 WELL_KNOWN = 0.5  # share of its prior width to which a thing is known well (our choice)
 WORTH = 1.0  # standard deviations from which on a correction is worth making (our choice)
@@ -128,11 +129,19 @@ def learn(problem: Problem) -> Learned:
 
 
 def _told(causes: Sequence[Judged]) -> Iterator[Likely]:
-    """Causes of one word and thing as one, the likeliest first; one too small to matter counts as none."""
+    """Causes of one word and thing as one, the likeliest first; one too small to matter counts as none.
+
+    Unless it is all but certain: who knows that a pipe hangs low is told so, whether or not a landing misses.
+    """
+    whole: dict[tuple[str, str], float] = {}
+    for each in causes:
+        key = each.cause.cause, each.cause.of
+        whole[key] = whole.get(key, 0.0) + each.chance
     chances: dict[tuple[str, str], float] = {}
     for each in causes:
         key = each.cause.cause, each.cause.of
-        for told, share in ((key, 1.0 - each.slight), ((NONE, ""), each.slight)):
+        slight = 0.0 if whole[key] >= ESTABLISHED else each.slight
+        for told, share in ((key, 1.0 - slight), ((NONE, ""), slight)):
             chances[told] = chances.get(told, 0.0) + each.chance * share
     ranked = sorted(chances.items(), key=lambda item: -item[1])
     for k, ((cause, of), chance) in enumerate(ranked[:MOST_TOLD]):
