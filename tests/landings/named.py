@@ -5,8 +5,8 @@
 Rigs have one cause or none, drawn as often as `causes` takes them to be common and as large as it takes them
 to be, all else out as usual or nearly right, one reading in ten a blunder of a metre or two. A cause that
 moves no landing past its tolerance may be named or be called none. The most is Bayes' rule under those very
-odds, each cause's evidence by importance sampling: states are drawn from Gaussians about the likeliest ones, and weighed
-by what is true of them, light thrown by the whole model.
+odds, each cause's evidence by importance sampling: states are drawn from Gaussians about the likeliest ones,
+and weighed by what is true of them, light thrown by the whole model.
 """
 
 from __future__ import annotations
