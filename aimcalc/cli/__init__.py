@@ -48,6 +48,9 @@ COMMANDS = {  # of each module: its commands, with the first sentence of their d
         "ask": "Tell what lights an area or a point, or what a channel lights, and who could fill in.",
         "lens": "Propose a kind for every unit from the stock, and say what is short.",
     },
+    "desk": {
+        "desk": "Open the live page of a scene in the browser: drag, type, see what it does, save.",
+    },
     "landings": {
         "where": (
             "Tell where a unit lands as it is set, by how much it misses, whether "
@@ -113,8 +116,8 @@ def command_of(name: str) -> click.Command:
 def commands() -> None:
     """Where each stage lighting unit hangs, which way it turns and tips, where its light lands.
 
-    SCENE is a TOML file, or a folder that holds scene.toml. No command changes it. To begin:
-    aimcalc start DIR makes one, then check, solve and prep read it.
+    SCENE is a TOML file, or a folder that holds scene.toml. No command changes it, but for the
+    desk when you save. To begin: aimcalc start DIR makes one, then check, solve and prep read it.
 
     Exit status: 0 fine (warnings included), 1 at least one stop, 2 the scene could not be read or
     the call was wrong.

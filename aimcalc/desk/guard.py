@@ -16,6 +16,7 @@ from aimcalc.named import NamedTuple
 if TYPE_CHECKING:
     from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+LOOPBACK = "127.0.0.1"  # this machine, and nobody else
 KEY_BYTES = 16  # of randomness in an address
 REFUSED = 1008  # RFC 6455, 7.4.1: a policy was not kept
 NOT_HERE = b"Nothing is here. Open the address that aimcalc printed, with its key."

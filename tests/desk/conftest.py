@@ -6,8 +6,12 @@ import os
 import shutil
 from collections.abc import Iterator
 from contextlib import closing
+from pathlib import Path
+from threading import Thread
 
 import pytest
+
+from tests.shows import SCENES
 
 NAMES = ("chromium", "chromium-browser", "google-chrome")
 LACKING = (
@@ -15,7 +19,7 @@ LACKING = (
     "Install one: apt-get update && apt-get install -y chromium"
 )
 SIZES = {"desktop": (1280, 800), "phone": (390, 844)}
-SLOW = 10_000  # ms that a page may take to show what a test waits for, on a busy machine
+SLOW = 20_000  # ms that a page may take to show what a test waits for, on a busy machine
 
 
 @pytest.fixture(scope="session")
@@ -26,7 +30,9 @@ def chromium() -> Iterator[object]:
         pytest.fail(LACKING)
     if found is None:
         pytest.skip(LACKING)
-    from playwright.sync_api import sync_playwright
+    from playwright.sync_api import expect, sync_playwright
+
+    expect.set_options(timeout=SLOW)
 
     with (
         sync_playwright() as driver,
@@ -75,3 +81,28 @@ def open_page(chromium):
         context.close()
     assert strangers == []
     assert [error for page in pages for error in page.errors] == []
+
+
+@pytest.fixture
+def desk(tmp_path):
+    """Opens desks of copies of the worked scenes, served by this process until the test ends."""
+    from aimcalc.desk.server import Desk
+    from aimcalc.desk.session import Session
+
+    running = []
+
+    def opened(scene: str | Path = "studio", port: int = 0) -> Desk:
+        folder = tmp_path / scene if isinstance(scene, str) else scene
+        if not folder.exists():
+            shutil.copytree(SCENES / scene, folder)
+        one = Desk(Session(str(folder)), port)
+        thread = Thread(target=one.serve, daemon=True)
+        thread.start()
+        running.append((one, thread))
+        return one
+
+    yield opened
+    for one, thread in running:
+        one.stop()
+        thread.join(SLOW / 1000)
+        assert not thread.is_alive()
