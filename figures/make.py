@@ -161,10 +161,10 @@ FIGURES = {
 }
 
 
-def main(folder: Path = HERE) -> None:
-    """Write every figure into `folder`."""
+def main(folder: Path = HERE, show: Show | None = None) -> None:
+    """Write every figure into `folder`, of the playhouse's show where it is there already."""
     folder.mkdir(parents=True, exist_ok=True)
-    show = Show.read(SCENE)
+    show = show or Show.read(SCENE)
     for name, make in FIGURES.items():
         (folder / name).write_bytes(make(show))
         print(folder / name)

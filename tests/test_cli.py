@@ -16,6 +16,7 @@ from pathlib import Path
 import pytest
 
 from aimcalc import __version__, cli
+from aimcalc.cli.scene import STARTER
 from aimcalc.text.tables import counts
 from aimcalc.text.whole import HIDDEN
 from tests.shows import a_show, rig_of
@@ -74,9 +75,15 @@ def test_a_set_without_its_lists_is_known_as_a_print_that_cannot_be_compared(
 @pytest.fixture
 def stopped(starter):
     """A scene with a stop: two units of one number on a pipe."""
-    file = starter / "scene.toml"
-    file.write_text(file.read_text().replace("number = 2", "number = 1", 1))
-    return starter
+    return with_a_stop(starter)
+
+
+def with_a_stop(folder):
+    """The scene that `start` makes, two of its units of one number."""
+    file = folder / "scene.toml"
+    folder.mkdir(exist_ok=True)
+    file.write_text(Path(STARTER).read_text().replace("number = 2", "number = 1", 1))
+    return folder
 
 
 # --- start ----------------------------------------------------------------------------------------
@@ -518,25 +525,19 @@ def test_statuses_reach_the_shell(stopped):
     assert aimcalc("check", "nowhere").returncode == 2
 
 
-@pytest.mark.parametrize(
-    ("words", "loads"),
-    [
-        (["solve"], []),
-        (["check"], ["embreex"]),  # 8 ms; a look at the solids needs rays
-        (["solve", "--json"], ["embreex"]),
-        (["solve", "--csv"], ["embreex"]),
-    ],
-)
-def test_check_and_solve_load_no_heavy_library(words, loads):
+def test_check_and_solve_load_no_heavy_library():
+    # One after the other in one process: what one of them loads is there for the rest.
+    calls = [["solve"], ["check"], ["solve", "--json"], ["solve", "--csv"]]
     code = (
-        "import sys; from aimcalc import cli; "
-        f"status = cli.run(['{words[0]}', r'{SCENES / 'playhouse'}', *{words[1:]}]); "
-        f"print([m for m in {HEAVY} if m in sys.modules], file=sys.stderr); sys.exit(status)"
+        f"import sys; from aimcalc import cli\nfor verb, *more in {calls}:\n"
+        f"    assert cli.run([verb, r'{SCENES / 'playhouse'}', *more]) == 0\n"
+        f"    print([m for m in {HEAVY} if m in sys.modules], file=sys.stderr)"
     )
     told = subprocess.run(
         [sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True
     )
-    assert told.stderr == f"{loads}\n"
+    rays = ["embreex"]  # 8 ms; a look at the solids needs rays
+    assert told.stderr.splitlines() == [str(loads) for loads in ([], rays, rays, rays)]
 
 
 @pytest.mark.parametrize("name", cli.MODULE_OF)
@@ -766,8 +767,15 @@ def test_somebody_who_watches_sees_a_line_for_each_piece(tmp_path):
     assert b"making" not in told.stdout
 
 
-def on_a_terminal(columns, *arguments):
-    """What one call prints on a terminal of so many columns."""
+END_OF_CALL = "\f"  # of many in one process
+MANY = (
+    "import sys; from aimcalc import cli; "
+    f"[(cli.run(line.split(chr(31))), print({END_OF_CALL!r})) for line in sys.argv[1:]]"
+)
+
+
+def on_a_terminal(columns, calls):
+    """The lines of each of some calls on a terminal of so many columns, made one after the other."""
     import fcntl
     import pty
     import struct
@@ -775,7 +783,7 @@ def on_a_terminal(columns, *arguments):
 
     ours, theirs = pty.openpty()
     fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 30, columns, 0, 0))
-    words = [sys.executable, "-m", "aimcalc", *map(str, arguments)]
+    words = [sys.executable, "-c", MANY, *("\x1f".join(map(str, call)) for call in calls)]
     process = subprocess.Popen(words, cwd=ROOT, stdout=theirs, stderr=theirs)
     os.close(theirs)
     shown = b""
@@ -789,9 +797,12 @@ def on_a_terminal(columns, *arguments):
         shown += some
     process.wait()
     os.close(ours)
-    return shown.decode().replace("\r\n", "\n").splitlines()
+    *told, end = shown.decode().replace("\r\n", "\n").split(f"{END_OF_CALL}\n")
+    assert (len(told), end) == (len(calls), "")
+    return [lines.splitlines() for lines in told]
 
 
+BOTH = ("solve", "check")
 COMMANDS = {
     "check": ("check", SCENES / "raked"),
     "solve": ("solve", SCENES / "playhouse"),
@@ -801,28 +812,41 @@ COMMANDS = {
 }
 
 
-@pytest.mark.parametrize("columns", [40, 80])
-@pytest.mark.parametrize("verb", [*COMMANDS, "prep", "prep that is refused"])
-def test_nothing_but_a_long_word_is_wider_than_the_terminal_it_is_shown_on(
-    verb, columns, stopped, tmp_path
-):
-    scene = SCENES / "studio" if verb == "prep" else stopped
-    prep = ("prep", scene, "-o", tmp_path / "out", "--only", "lists")
-    lines = on_a_terminal(columns, *COMMANDS.get(verb, prep))
-    assert len(lines) > 4
-    assert [line for line in lines if len(line) > columns and " " in line.strip()] == []
+PREPARED = ("prep", "prep that is refused")
 
 
-@pytest.mark.parametrize("verb", ["solve", "check"])
+@pytest.fixture(scope="module", params=[40, 80])
+def shown(request, tmp_path_factory):
+    """The columns of a terminal, and what it shows of every command: all in one process."""
+    folder = tmp_path_factory.mktemp("terminal")
+    stopped = with_a_stop(folder / "stopped")
+    calls = COMMANDS | {(verb, name): (verb, SCENES / name) for verb in BOTH for name in NAMES}
+    for verb, scene in zip(PREPARED, (SCENES / "studio", stopped), strict=True):
+        calls[verb] = ("prep", scene, "-o", folder / "out", "--only", "lists")
+    return request.param, dict(
+        zip(calls, on_a_terminal(request.param, calls.values()), strict=True)
+    )
+
+
+@pytest.mark.parametrize("verb", [*COMMANDS, *PREPARED])
+def test_nothing_but_a_long_word_is_wider_than_the_terminal_it_is_shown_on(verb, shown):
+    columns, told = shown
+    assert len(told[verb]) > 4
+    assert [line for line in told[verb] if len(line) > columns and " " in line.strip()] == []
+
+
+@pytest.mark.parametrize("shown", [80], indirect=True)
+@pytest.mark.parametrize("verb", BOTH)
 @pytest.mark.parametrize("name", NAMES)
-def test_nothing_is_wider_than_the_terminal_it_is_shown_on(verb, name):
-    lines = on_a_terminal(80, verb, SCENES / name)
+def test_nothing_is_wider_than_the_terminal_it_is_shown_on(verb, name, shown):
+    lines = shown[1][verb, name]
     assert len(lines) > 10
     assert [line for line in lines if len(line) > 80] == []
 
 
-def test_a_narrow_table_takes_two_lines_a_unit_and_a_pipe_one(call):
-    narrow = on_a_terminal(80, "solve", SCENES / "studio")
+@pytest.mark.parametrize("shown", [80], indirect=True)
+def test_a_narrow_table_takes_two_lines_a_unit_and_a_pipe_one(call, shown):
+    narrow = shown[1]["solve", "studio"]
     _, wide, _ = call("solve", SCENES / "studio")
     first = next(k for k, line in enumerate(narrow) if line.split()[:1] == ["1"])
     assert "LANDS" in narrow[first + 1]

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-import importlib.util
+import io
 from pathlib import Path
 
 import numpy as np
 import pytest
 from PIL import Image
+
+from figures import make
+from tests.shows import a_show, rig_of
 
 ROOT = Path(__file__).parent.parent
 FIGURES = ROOT / "figures"
@@ -15,11 +18,8 @@ FIGURES = ROOT / "figures"
 
 @pytest.fixture(scope="module")
 def made(tmp_path_factory):
-    spec = importlib.util.spec_from_file_location("figures_make", FIGURES / "make.py")
-    make = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(make)
     folder = tmp_path_factory.mktemp("figures")
-    make.main(folder)
+    make.main(folder, a_show(rig_of("playhouse")))
     return folder
 
 
@@ -42,3 +42,22 @@ def test_the_figures_shown_are_what_the_command_makes(made):
         difference = np.abs(shades(path) - shades(made / path.name))
         assert difference.mean() < 2.0, path.name
         assert difference.max() < 96.0, path.name
+
+
+def test_the_picture_of_the_light_is_in_colour_and_the_same_twice(made):
+    first = (made / "light-on-stage.png").read_bytes()
+    assert make.light_on_stage(a_show(rig_of("playhouse"))) == first
+    picture = np.asarray(Image.open(io.BytesIO(first)).convert("RGB"), dtype=int)
+    assert (np.ptp(picture, axis=2) > 40).mean() > 0.02
+
+
+def test_brighter_light_is_a_lighter_grey_by_even_steps():
+    """Luminance weights of ITU-R BT.709, 0.2126, 0.7152, 0.0722, over linear light, then CIE L* (1976)."""
+    from matplotlib import colormaps
+
+    rgb = colormaps[make.COLOURS](np.linspace(0, 1, 64))[:, :3]
+    linear = np.where(rgb <= 0.04045, rgb / 12.92, ((rgb + 0.055) / 1.055) ** 2.4)
+    y = linear @ [0.2126, 0.7152, 0.0722]
+    steps = np.diff(116 * np.cbrt(np.maximum(y, 0.008856)) - 16)
+    assert steps.min() > 0
+    assert steps.max() < 2.5 * np.median(steps)

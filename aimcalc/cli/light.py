@@ -54,7 +54,7 @@ def cover(
 
     options = CoverOptions(
         spacing=length_given(rig, grid, "--grid"),
-        below=_below(below, "--below"),
+        below=below_of(below, "--below"),
         points=_points(rig, points),
     )
     bar = Bar()
@@ -180,7 +180,7 @@ def _point(rig: SolidRig, text: str, option: str) -> tuple[float, ...]:
     return (x, y) if z is None else (x, y, z)
 
 
-def _below(text: str | None, option: str) -> Any:
+def below_of(text: str | None, option: str) -> Any:
     """A threshold given on the command line: "0.4" or "40 %" of the mean, or "300 lx"; None where none is."""
     if text is None:
         return None

@@ -10,7 +10,7 @@ from msgspec.structs import replace
 
 from aimcalc.coverage.new_aims import free_to_re_aim, new_aims_at
 from aimcalc.coverage.study import study_of
-from aimcalc.coverage.survey import survey
+from aimcalc.coverage.survey import CoverOptions, survey_of
 from aimcalc.scene.model import Solid
 from aimcalc.solid.rig import solve_rig
 from tests.lit import a_lamp, a_rig, a_unit
@@ -87,7 +87,7 @@ def side(heading):
 
 @pytest.fixture(scope="module", params=["studio", "raked", "playhouse"])
 def found(request):
-    return survey(rig_of(request.param))
+    return survey_of(a_show(rig_of(request.param)).light, CoverOptions())
 
 
 def test_no_offer_on_a_worked_scene_takes_a_unit_from_its_job(found):

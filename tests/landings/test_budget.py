@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from itertools import pairwise
-from math import cos, hypot, radians, sin, sqrt, tan
+from math import cos, exp, hypot, pi, radians, sin, sqrt, tan
 
 import msgspec
 import numpy as np
 import pytest
 from scipy.integrate import quad
-from scipy.stats import norm
+from scipy.special import ndtr  # the normal distribution, a number at a time
 
 from aimcalc.landings import forward as f
 from aimcalc.landings.budget import Budget, budget_of, chance
@@ -19,7 +19,7 @@ from tests.rigs import a_kind, a_pipe, a_scene, random_scene
 from tests.shows import rig_of
 
 NO_ERRORS = Errors(**dict.fromkeys(Errors.__struct_fields__, 0.0))
-SAMPLES = 4000
+SAMPLES, LOT = 4000, 100  # rigs, so many at once
 
 
 def chance_by_lines(mean: np.ndarray, covariance: np.ndarray) -> float:
@@ -31,8 +31,9 @@ def chance_by_lines(mean: np.ndarray, covariance: np.ndarray) -> float:
     def line(turn: float) -> float:
         x, half = sin(turn), cos(turn)  # so that the edges of the disc are smooth
         middle = mean[1] + slope * (x - mean[0])
-        ends = norm.cdf((half - middle) / rest) - norm.cdf((-half - middle) / rest)
-        return half * norm.pdf(x, mean[0], wide) * ends
+        ends = ndtr((half - middle) / rest) - ndtr((-half - middle) / rest)
+        dense = exp(-(((x - mean[0]) / wide) ** 2) / 2) / (wide * sqrt(2 * pi))
+        return half * dense * ends
 
     low, high = np.arcsin(np.clip(mean[0] + np.array([-9, 9]) * wide, -1, 1))
     cuts = np.linspace(low, high, 9)
@@ -84,10 +85,8 @@ def test_a_trim_alone_by_hand(down: float) -> None:
     budget = budget_of(Rig(one(down, trim=0.3)))
     tangent = 0.3 * cos(radians(down)) / (5 / sin(radians(down)))
     assert budget.covariance[:, :, 0] == pytest.approx(np.diag([0, tangent**2]), abs=1e-12)
-    assert budget.nudge[0] == pytest.approx(2 * norm.cdf(-tan(radians(5)) / tangent), abs=1e-6)
-    assert budget.in_field[0] == pytest.approx(
-        1 - 2 * norm.cdf(-tan(radians(10)) / tangent), abs=1e-6
-    )
+    assert budget.nudge[0] == pytest.approx(2 * ndtr(-tan(radians(5)) / tangent), abs=1e-6)
+    assert budget.in_field[0] == pytest.approx(1 - 2 * ndtr(-tan(radians(10)) / tangent), abs=1e-6)
     # 95 % of a normal in two dimensions are within 2.4477 widths of its ellipse (chi-square, 2: 5.991).
     assert budget.long[0] == pytest.approx(2 * 2.4477 * 0.3 / tan(radians(down)), rel=1e-4)
     assert budget.wide[0] == pytest.approx(0.0, abs=1e-6)
@@ -160,6 +159,17 @@ def test_of_a_rig_without_units_nothing_is_expected() -> None:
 # --- Against the exact model, sampled -------------------------------------------------------------
 
 
+def drawn(rng: np.random.Generator, widths: np.ndarray) -> np.ndarray:
+    """Errors (9, LOT x N) of widths (9, N), rig by rig."""
+    errors = rng.normal(size=(LOT, *widths.shape)) * widths
+    return errors.transpose(1, 0, 2).reshape(len(widths), -1)
+
+
+def rig_by_rig(values: np.ndarray) -> np.ndarray:
+    """Values (..., LOT x N) of a lot as (LOT, ..., N)."""
+    return np.moveaxis(values.reshape(*values.shape[:-1], LOT, -1), -2, 0)
+
+
 def sampled(rig: Rig, budget: Budget, seed: int, share: float = 1.0) -> tuple[np.ndarray, ...]:
     """SAMPLES rigs with everything out at random: exactly where the faces lie as the lenses see them.
 
@@ -167,14 +177,15 @@ def sampled(rig: Rig, budget: Budget, seed: int, share: float = 1.0) -> tuple[np
     way of it, (S, N) and (S, 3, N). From two spots of one ray, its line.
     """
     rows = np.flatnonzero(np.isfinite(budget.nudge))
-    units, given = f.some(f.held(rig), rows), f.some(f.printed(rig), rows)
-    face, axis = rig.arrays.point[:, rows], rig.aims.axis[:, rows]
-    throw = rig.aims.throw[rows]
+    many = np.tile(rows, LOT)
+    units, given = f.some(f.held(rig), many), f.some(f.printed(rig), many)
+    face, axis = rig.arrays.point[:, many], rig.aims.axis[:, many]
+    throw = rig.aims.throw[many]
     rng, off, angle, way = np.random.default_rng(seed), [], [], []
     across = np.stack((axis[1], -axis[0], 0 * axis[0])) / np.hypot(axis[0], axis[1])
     up = np.cross(across, axis, axis=0)
-    for _ in range(SAMPLES):
-        errors = rng.normal(size=(9, rows.size)) * budget.widths[:, rows] * share
+    for _ in range(SAMPLES // LOT):
+        errors = drawn(rng, budget.widths[:, rows]) * share
         far, near = (
             f.landed(units, given, f.plane_at(face - back * axis, axis), errors).point
             for back in (0.0, 0.5)
@@ -182,11 +193,12 @@ def sampled(rig: Rig, budget: Budget, seed: int, share: float = 1.0) -> tuple[np
         ray = (far - near) / np.sqrt(((far - near) ** 2).sum(axis=0))
         miss = far - face
         aside = miss - ray * (miss * ray).sum(axis=0)  # from the face square to the ray
-        off.append(np.stack(((miss * across).sum(axis=0), (miss * up).sum(axis=0))) / throw)
+        both = np.stack(((miss * across).sum(axis=0), (miss * up).sum(axis=0))) / throw
+        off.append(rig_by_rig(both))
         along = throw - (miss * ray).sum(axis=0)
-        angle.append(np.arctan2(np.sqrt((aside**2).sum(axis=0)), along))
-        way.append(aside)
-    return np.array(off), np.array(angle), np.array(way)
+        angle.append(rig_by_rig(np.arctan2(np.sqrt((aside**2).sum(axis=0)), along)))
+        way.append(rig_by_rig(aside))
+    return np.concatenate(off), np.concatenate(angle), np.concatenate(way)
 
 
 @pytest.mark.parametrize("mount", ["under", "over", "out", "arm", "direct", "stand"])
@@ -227,15 +239,18 @@ def test_the_level_ellipse_holds_95_of_100_spots_caught_on_the_level_plane() -> 
     rig = rig_of("arena")
     budget = budget_of(rig)
     rows = np.flatnonzero(np.isfinite(budget.long) & (rig.aims.down > radians(30)))
-    units, given = f.some(f.held(rig), rows), f.some(f.printed(rig), rows)
-    face = rig.arrays.point[:, rows]
-    up = np.tile(np.array([[0.0], [0.0], [1.0]]), rows.size)
-    rng, spots = np.random.default_rng(2), []
-    for _ in range(SAMPLES):
-        errors = rng.normal(size=(9, rows.size)) * budget.widths[:, rows]
-        spots.append(f.landed(units, given, f.plane_at(face, up), errors).point[:2])
+    many = np.tile(rows, LOT)
+    units, given = f.some(f.held(rig), many), f.some(f.printed(rig), many)
+    face = rig.arrays.point[:, many]
+    up = np.tile(np.array([[0.0], [0.0], [1.0]]), many.size)
+    rng, lots = np.random.default_rng(2), []
+    for _ in range(SAMPLES // LOT):
+        errors = drawn(rng, budget.widths[:, rows])
+        found = f.landed(units, given, f.plane_at(face, up), errors).point[:2]
+        lots.append(rig_by_rig(found))
+    spots = np.concatenate(lots)
     for k in range(rows.size):
-        mine = np.array(spots)[:, :, k]
+        mine = spots[:, :, k]
         big = 2 * 2.4477 * np.sqrt(np.linalg.eigvalsh(np.cov(mine.T)))  # sampled, both widths
         assert budget.wide[rows[k]] == pytest.approx(big[0], rel=0.1)
         assert budget.long[rows[k]] == pytest.approx(big[1], rel=0.1)
