@@ -14,10 +14,12 @@ from odf.table import Table, TableCell, TableRow
 from odf.text import P
 from xlsxwriter import Workbook
 
+from aimcalc.scene import lists
 from aimcalc.scene.headings import column_letters
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Unit
 from tests.scene.written import only, write_scene
+from tests.studies import cases
 
 HEADINGS = [
     *("Position", "Number", "AT", "kind", "Target", "point", "Mount", "Swing Out", "arm"),
@@ -317,13 +319,19 @@ def test_a_hang_list_outside_the_folder_is_refused(tmp_path: Path) -> None:
     assert "in the scene's folder" in mistake.expected
 
 
-def test_twenty_thousand_rows_are_read_and_no_more(tmp_path: Path) -> None:
+@pytest.mark.long
+def test_twenty_thousand_rows_are_read_and_no_more(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert lists.MOST_ROWS == 20_000
+    most = cases(2_000, 20_000)
+    monkeypatch.setattr(lists, "MOST_ROWS", most)
     rows = [["position", "number", "at", "kind", "target"]]
-    rows += [["LX 1", str(n), f"{n % 5} m SL", "spot", "A"] for n in range(20_000)]
-    rows += [["", "", "", "", ""]] * 20_000  # those with nothing in them do not count
-    assert len(load_scene(_hang(tmp_path, "hang.csv", rows)).units) == 20_000
+    rows += [["LX 1", str(n), f"{n % 5} m SL", "spot", "A"] for n in range(most)]
+    rows += [["", "", "", "", ""]] * most  # those with nothing in them do not count
+    assert len(load_scene(_hang(tmp_path, "hang.csv", rows)).units) == most
     mistake = only(_hang(tmp_path, "hang.csv", [*rows, ["LX 1", "x", "0", "spot", "A"]]))
-    assert mistake.expected == "at most 20,000 rows with a unit in each"
+    assert mistake.expected == f"at most {most:,} rows with a unit in each"
 
 
 def test_a_thousand_columns_are_kept_in_a_remark_of_bearable_length(tmp_path: Path) -> None:
