@@ -576,7 +576,7 @@ NOT_ASKED = (
     "sheets.plans.plandraw",
     "sheets.test_sheet",
     "sheets.wedge_pages",
-    "text.ask_text",
+    "text.light.ask_text",
 )
 
 

@@ -107,7 +107,7 @@ def compare(old: str, new: str, as_json: bool) -> int:
     set in NEW: compare SCENE SCENE --set "pipe 1.trim=5.8 m" tells what that would change.
     """
     from aimcalc.sheets.stale import stale, stale_words, with_packs
-    from aimcalc.text.compare import compare_json, compare_text
+    from aimcalc.text.changes.compare import compare_json, compare_text
 
     found = compared_shows(earlier(old, as_it_is=True), earlier(new))
     if as_json:
@@ -121,7 +121,7 @@ def compare(old: str, new: str, as_json: bool) -> int:
 
 def earlier(path: str, *, as_it_is: bool = False) -> Any:
     """An earlier print, or the show of a scene; `as_it_is` without what is set for this call."""
-    from aimcalc.text.earlier import is_print, read_print
+    from aimcalc.text.changes.earlier import is_print, read_print
 
     if not is_print(path):
         return show_of(path, as_it_is=as_it_is)
@@ -134,7 +134,7 @@ def earlier(path: str, *, as_it_is: bool = False) -> Any:
 
 
 def compared_shows(old: Any, new: Any, *, light: bool = True) -> Any:
-    from aimcalc.text.compare import compared
+    from aimcalc.text.changes.compare import compared
 
     return worked(lambda: compared(old, new, light=light))
 

@@ -63,11 +63,11 @@ def cover(
     from aimcalc.findings.light import light_findings
 
     if as_json:
-        from aimcalc.text.cover_json import cover_json
+        from aimcalc.text.light.cover_json import cover_json
 
         click.echo(cover_json(found), nl=False)
     else:
-        from aimcalc.text.cover_text import cover_text
+        from aimcalc.text.light.cover_text import cover_text
 
         click.echo(cover_text(found, length_unit(rig), terminal_width()))
     return status_of(light_findings(found))
@@ -98,7 +98,7 @@ def ask(
     show = show_of(scene)
     rig, unit = show.rig, length_unit(show.rig)
     from aimcalc.coverage import asked
-    from aimcalc.text import ask_text
+    from aimcalc.text.light import ask_text
 
     if channel is not None:
         number = name_of(channel, [own.channel for own in rig.units if own.channel], "--channel")
@@ -141,7 +141,7 @@ def lens(scene: str, as_json: bool, pool: str | None, file: str | None) -> int:
     """Propose a kind for every unit from the stock, and say what is short. The scene is not changed."""
     rig = show_of(scene).rig
     from aimcalc.coverage.lens import lens_outlook
-    from aimcalc.text import lens_text
+    from aimcalc.text.light import lens_text
 
     wanted = length_given(rig, pool, "--pool")
     outlook = _lit(lambda: lens_outlook(rig, pool=wanted))

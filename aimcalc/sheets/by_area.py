@@ -16,13 +16,13 @@ from aimcalc.coverage.asked import LIKE
 from aimcalc.paper.listing import Col, Section, list_pages
 from aimcalc.paper.page import body_of, write_pages
 from aimcalc.solid.meets import DECK
-from aimcalc.text import cover_lists as lw
 from aimcalc.text import words as w
-from aimcalc.text.ask_text import dark_words, fader_words, fills_words
-from aimcalc.text.cover_lists import (
+from aimcalc.text.facts import SHORT, footer
+from aimcalc.text.light import cover_lists as lw
+from aimcalc.text.light.ask_text import dark_words, fader_words, fills_words
+from aimcalc.text.light.cover_lists import (
     light_lists,
 )
-from aimcalc.text.facts import SHORT, footer
 from aimcalc.text.names import short_unit
 from aimcalc.text.stamp import PaperOptions
 

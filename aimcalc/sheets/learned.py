@@ -26,8 +26,8 @@ from aimcalc.scene.model import Correction, Pipe, Scene
 from aimcalc.sheets.prep import options_for
 from aimcalc.sheets.slips import change_slips
 from aimcalc.show import Show
-from aimcalc.text.compare import compared
-from aimcalc.text.compared import Compared
+from aimcalc.text.changes.compare import compared
+from aimcalc.text.changes.compared import Compared
 from aimcalc.text.learn_text import learn_json
 from aimcalc.text.whole import whole_set
 

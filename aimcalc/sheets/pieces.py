@@ -138,7 +138,7 @@ PACKS = (
     Piece(
         "light-lists",
         ("by-area.csv", "by-channel.csv", "angles.csv"),
-        "aimcalc.text.cover_lists:light_lists",
+        "aimcalc.text.light.cover_lists:light_lists",
         light=True,
         whom="for the programmer",
     ),

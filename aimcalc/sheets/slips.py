@@ -28,10 +28,10 @@ from aimcalc.paper.table import (
 )
 from aimcalc.sheets.stale import of_a_set, stale_words
 from aimcalc.text import words as w
-from aimcalc.text.change_words import change_words, figure_words
-from aimcalc.text.changeover_text import changeover_words
-from aimcalc.text.compare import CHANGE_HEADS
-from aimcalc.text.compared import Compared
+from aimcalc.text.changes.change_words import change_words, figure_words
+from aimcalc.text.changes.changeover_text import changeover_words
+from aimcalc.text.changes.compare import CHANGE_HEADS
+from aimcalc.text.changes.compared import Compared
 from aimcalc.text.facts import SHORT, footer, position_facts
 from aimcalc.text.names import short, short_number
 from aimcalc.text.rows import Row as SheetRow

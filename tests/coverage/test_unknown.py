@@ -13,10 +13,10 @@ import pytest
 from aimcalc.coverage.lens import lens_outlook
 from aimcalc.coverage.survey import CoverOptions, survey
 from aimcalc.scene.model import Target
-from aimcalc.text.cover_json import as_record
-from aimcalc.text.cover_lists import areas_csv
-from aimcalc.text.cover_text import cover_text
-from aimcalc.text.lens_text import lens_text
+from aimcalc.text.light.cover_json import as_record
+from aimcalc.text.light.cover_lists import areas_csv
+from aimcalc.text.light.cover_text import cover_text
+from aimcalc.text.light.lens_text import lens_text
 from tests.lit import FACE, FIELD, LENS, a_lamp, a_rig, a_unit
 
 KINDS = [a_lamp(), a_lamp("x", peak_cd=None)]

@@ -17,7 +17,7 @@ from aimcalc.coverage.systems import face_z, light_of, systems_of
 from aimcalc.light.grid import inside
 from aimcalc.scene.loading import load_scene
 from aimcalc.solid.rig import solve_rig
-from aimcalc.text.cover_json import cover
+from aimcalc.text.light.cover_json import cover
 from tests import ray_tracer
 from tests.black_scenery import black
 

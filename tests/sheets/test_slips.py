@@ -14,8 +14,8 @@ from aimcalc.landings.changes import Changes, Row
 from aimcalc.sheets.slips import change_slips
 from aimcalc.sheets.stale import stale, stale_words
 from aimcalc.show import Show
-from aimcalc.text.compare import compared
-from aimcalc.text.compared import Compared
+from aimcalc.text.changes.compare import compared
+from aimcalc.text.changes.compared import Compared
 from aimcalc.text.stamp import PaperOptions, Stamp
 from tests.sheets import pdf_reading
 

@@ -14,7 +14,7 @@ from aimcalc.scene.model import Kind, Scene, Seats, Solid, Stage, Target, Unit
 from aimcalc.sheets.pieces import PIECES
 from aimcalc.sheets.stale import LIKE, TOLD, WORKED, stale, stale_words, with_packs
 from aimcalc.show import Show
-from aimcalc.text.compare import compared
+from aimcalc.text.changes.compare import compared
 from aimcalc.text.stamp import PaperOptions, Stamp
 from tests.rigs import a_pipe, a_scene
 

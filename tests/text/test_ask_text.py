@@ -13,7 +13,7 @@ import pytest
 from aimcalc import cli
 from aimcalc.coverage.asked import at_target
 from aimcalc.sheets.by_area import by_area
-from aimcalc.text.ask_text import place_text
+from aimcalc.text.light.ask_text import place_text
 from aimcalc.text.stamp import PaperOptions
 from tests.shows import rig_of, show_of
 

@@ -10,7 +10,7 @@ import pytest
 from aimcalc.coverage.survey import CoverOptions, survey, survey_of
 from aimcalc.scene.loading import load_scene
 from aimcalc.solid.rig import solve_rig
-from aimcalc.text.cover_json import as_record, cover, cover_json
+from aimcalc.text.light.cover_json import as_record, cover, cover_json
 from tests.coverage.holes import STRIP, a_row
 from tests.lit import a_rig, a_unit
 from tests.shows import a_show, rig_of

@@ -12,8 +12,8 @@ from aimcalc.landings.changes import Load
 from aimcalc.scene.model import Circuit, Kind, Scene, Target, Unit
 from aimcalc.sheets.hang_sheets import hang_sheets
 from aimcalc.show import Show
-from aimcalc.text.compare import compared
-from aimcalc.text.compared import Compared
+from aimcalc.text.changes.compare import compared
+from aimcalc.text.changes.compared import Compared
 from aimcalc.text.stamp import PaperOptions
 from tests.rigs import a_pipe, a_scene
 from tests.sheets import pdf_reading

@@ -11,7 +11,14 @@ import pytest
 
 from aimcalc.coverage.lens import lens_outlook
 from aimcalc.solid.rig import solve_rig
-from aimcalc.text.lens_text import FILE_KEYS, lens_csv, lens_file, lens_json, lens_text, lens_toml
+from aimcalc.text.light.lens_text import (
+    FILE_KEYS,
+    lens_csv,
+    lens_file,
+    lens_json,
+    lens_text,
+    lens_toml,
+)
 from tests.lit import a_lamp, a_unit, a_wash
 from tests.shows import rig_of
 

@@ -10,8 +10,8 @@ import pytest
 
 from aimcalc.coverage.survey import CoverOptions, survey
 from aimcalc.scene.model import Target
-from aimcalc.text.cover_json import cover_json
-from aimcalc.text.cover_lists import (
+from aimcalc.text.light.cover_json import cover_json
+from aimcalc.text.light.cover_lists import (
     ANGLE_HEADS,
     AREA_HEADS,
     CHANNEL_HEADS,

@@ -8,7 +8,7 @@ import pytest
 
 from aimcalc.coverage.survey import CoverOptions, survey, survey_of
 from aimcalc.scene.model import Target
-from aimcalc.text.cover_text import cover_text
+from aimcalc.text.light.cover_text import cover_text
 from tests.coverage.holes import STRIP, a_row
 from tests.lit import a_lamp, a_rig, a_unit
 from tests.shows import a_show, rig_of

@@ -6,7 +6,7 @@ from math import radians
 
 import pytest
 
-from aimcalc.text import cover_lists as lw
+from aimcalc.text.light import cover_lists as lw
 from tests.lit import a_rig, a_unit
 
 

@@ -27,8 +27,8 @@ from aimcalc.paper.planpage import (
     paper_mm,
 )
 from aimcalc.sheets.plans.gapdraw import draw_light, legend
-from aimcalc.text import cover_lists as lw
 from aimcalc.text import words as w
+from aimcalc.text.light import cover_lists as lw
 from aimcalc.text.stamp import PaperOptions
 
 if TYPE_CHECKING:

@@ -15,8 +15,8 @@ from aimcalc.paper.labels import Wish
 from aimcalc.paper.marks import cross_hatch, flags_of, outline_lines, row_boxes
 from aimcalc.paper.plancanvas import TEXT, Canvas, Label, along, label_size
 from aimcalc.sheets.plans.plandraw import stage_lines, stand_marks
-from aimcalc.text import cover_lists as lw
 from aimcalc.text import words
+from aimcalc.text.light import cover_lists as lw
 
 if TYPE_CHECKING:
     from aimcalc.coverage.study import Study

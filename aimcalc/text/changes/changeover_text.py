@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 
 from aimcalc.landings.changeover import Job
 from aimcalc.text import words as w
-from aimcalc.text.change_words import hung_words
+from aimcalc.text.changes.change_words import hung_words
 from aimcalc.text.columns import folded, table
 
 if TYPE_CHECKING:
-    from aimcalc.text.compared import Compared
+    from aimcalc.text.changes.compared import Compared
 
 HEADS = ("unit", "hangs now as", "to do", "to", "channel")
 PATCH_HEADS = ("job of", "done by", "to do", "light comes from", "patch to")

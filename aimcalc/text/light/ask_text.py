@@ -11,9 +11,9 @@ import numpy as np
 from aimcalc.coverage.asked import LIKE, fader
 from aimcalc.coverage.sources import units_without_candela
 from aimcalc.coverage.systems import ALL
-from aimcalc.text import cover_lists as lw
 from aimcalc.text import words as w
 from aimcalc.text.columns import MARGIN, folded, table
+from aimcalc.text.light import cover_lists as lw
 from aimcalc.text.lists import json_bytes
 
 if TYPE_CHECKING:

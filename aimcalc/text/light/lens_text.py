@@ -11,10 +11,10 @@ import msgspec
 
 from aimcalc.coverage.lens_wanted import KEPT, MEETS, POOL
 from aimcalc.findings.numbering import no_units
-from aimcalc.text import cover_lists as lw
 from aimcalc.text import words as w
 from aimcalc.text.columns import folded, table
 from aimcalc.text.facts import headline
+from aimcalc.text.light import cover_lists as lw
 from aimcalc.text.lists import DIGITS, Cell, csv_bytes, json_bytes
 from aimcalc.text.stamp import PaperOptions, drafted
 from aimcalc.text.tables import findings_text

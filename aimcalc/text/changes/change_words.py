@@ -11,7 +11,7 @@ from aimcalc.text.rows import along, hangs
 
 if TYPE_CHECKING:
     from aimcalc.landings.changes import Change, Figure, Row
-    from aimcalc.text.compared import Compared
+    from aimcalc.text.changes.compared import Compared
 
 HEIGHTS = (
     "face_height",

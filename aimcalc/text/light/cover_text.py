@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING
 
 from aimcalc.coverage.systems import ALL
 from aimcalc.findings.light import light_findings
-from aimcalc.text import cover_lists as lw
 from aimcalc.text import words as w
 from aimcalc.text.columns import folded, table
 from aimcalc.text.facts import headline
+from aimcalc.text.light import cover_lists as lw
 from aimcalc.text.tables import findings_text
 
 if TYPE_CHECKING:

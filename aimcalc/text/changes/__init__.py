@@ -1,0 +1,1 @@
+"""What has changed, in words and JSON: two scenes, or a scene and an earlier print."""

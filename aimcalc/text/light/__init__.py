@@ -1,0 +1,1 @@
+"""The light in words, tables, lists and JSON: what `cover`, `ask` and `lens` print."""
