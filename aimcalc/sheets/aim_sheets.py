@@ -24,11 +24,11 @@ from aimcalc.paper.table import (
 from aimcalc.scene.model import Boom, Pipe
 from aimcalc.sheets.aim_cover import Section, cover_pages
 from aimcalc.text import words as w
+from aimcalc.text.cables import tail_words
 from aimcalc.text.facts import SHORT, comes_in, footer, noun, position_facts, trim_words
 from aimcalc.text.names import short, short_number
 from aimcalc.text.rows import CURVED, NO_DECK, PRINTED, Row, rows_of, tape_zero, zero_words
 from aimcalc.text.stamp import PaperOptions
-from aimcalc.text.tails import tail_words
 
 if TYPE_CHECKING:
     from aimcalc.show import Show

@@ -18,6 +18,7 @@ from aimcalc.paper.stance import Stance, draw_plan, draw_side, stance_words, tur
 from aimcalc.scene.model import Pipe, Position, Stand, Unit
 from aimcalc.sheets.at_position import stance_at
 from aimcalc.text import words as w
+from aimcalc.text.cables import tail_words
 from aimcalc.text.deck_rows import under
 from aimcalc.text.facts import (
     CARD,
@@ -31,7 +32,6 @@ from aimcalc.text.facts import (
 from aimcalc.text.names import short
 from aimcalc.text.rows import STOP, Row, remarks_of, rows_of, tape_zero
 from aimcalc.text.stamp import PaperOptions
-from aimcalc.text.tails import tail_words
 from aimcalc.text.typeset import LEADING, shorten
 
 if TYPE_CHECKING:

@@ -14,15 +14,12 @@ from aimcalc.paper.listing import Col, Section, list_pages
 from aimcalc.paper.page import body_of, write_pages
 from aimcalc.rig.wording import weight
 from aimcalc.text import words as w
+from aimcalc.text.cables import fold_words, in_one_cell, place_words, twofer_words
 from aimcalc.text.facts import SHORT, footer
 from aimcalc.text.hang_rows import (
     HangRow,
-    fold_words,
     hang_rows,
-    in_one_cell,
     load_words,
-    place_words,
-    twofer_words,
 )
 from aimcalc.text.stamp import PaperOptions
 from aimcalc.text.wedges import rise_words, wedge_words, wedges_to_cut

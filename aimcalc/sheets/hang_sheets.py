@@ -21,8 +21,9 @@ from aimcalc.paper.table import (
     table_pages,
 )
 from aimcalc.scene.model import Boom, Pipe, Position
+from aimcalc.text.cables import folded_lines
 from aimcalc.text.facts import SHORT, footer, noun, trim_words
-from aimcalc.text.hang_rows import HangRow, folded_lines, hang_rows, position_lines
+from aimcalc.text.hang_rows import HangRow, hang_rows, position_lines
 from aimcalc.text.names import short, short_number
 from aimcalc.text.rows import PRINTED, ZERO_MARKS
 from aimcalc.text.stamp import PaperOptions

@@ -27,8 +27,8 @@ from aimcalc.paper.stance import Turned, draw_plan, turned
 from aimcalc.paper.true_scale import MM, bar_across, bar_upright, proof_length, proof_words
 from aimcalc.scene.model import Pipe, Position
 from aimcalc.text import words as w
+from aimcalc.text.cables import THEN, CableEnd, cable_ends
 from aimcalc.text.facts import SHORT, footer
-from aimcalc.text.hang_rows import THEN, CableEnd, cable_ends
 from aimcalc.text.label_sheet import USUAL, LabelSheet
 from aimcalc.text.names import short
 from aimcalc.text.rows import STOP, Row, rows_of

@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 
 from aimcalc.named import NamedTuple
 from aimcalc.text import words as w
+from aimcalc.text.cables import folded_lines
 from aimcalc.text.calls import call_of
 from aimcalc.text.facts import MARK, POINT, face_heights, point_height, sighted, stood_on
-from aimcalc.text.hang_rows import HangRow, folded_lines, hang_rows
+from aimcalc.text.hang_rows import HangRow, hang_rows
 from aimcalc.text.ladder_rows import ladder_rows
 from aimcalc.text.rows import Row, rows_of
 from aimcalc.text.stops import Mark

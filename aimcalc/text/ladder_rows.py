@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from aimcalc.named import NamedTuple
 from aimcalc.scene.model import Pipe, Stand, Unit
 from aimcalc.text import words as w
+from aimcalc.text.cables import tail_words
 from aimcalc.text.facts import EYED, POINT, point_height, sighted, stand_words
 from aimcalc.text.hang_rows import HangRow, hang_rows
 from aimcalc.text.rows import (
@@ -24,7 +25,6 @@ from aimcalc.text.rows import (
     square_heading,
     square_word,
 )
-from aimcalc.text.tails import tail_words
 
 if TYPE_CHECKING:
     from aimcalc.hang.records import PositionPlan

@@ -12,10 +12,9 @@ import pytest
 from aimcalc.landings.trims import REACH, Trims, trims_of
 from aimcalc.rig.rig import Rig
 from aimcalc.scene.model import Pipe, Scene, Target, Unit
-from aimcalc.sheets.hang_table import hang_json
+from aimcalc.sheets.hang_table import hang_json, trims_line
 from aimcalc.show import Show
 from aimcalc.solid.rig import SolidRig, solve_rig
-from aimcalc.text.trims_text import trims_line
 from tests.rigs import a_kind, a_pipe, a_scene
 from tests.shows import rig_of
 

@@ -7,8 +7,8 @@ import pytest
 from aimcalc.hang.plan import hang_plan
 from aimcalc.scene.model import Boom, Pipe, Stand, Unit
 from aimcalc.solid.rig import solve_rig
+from aimcalc.text.cables import tail_words
 from aimcalc.text.hang_rows import hang_rows
-from aimcalc.text.tails import tail_words
 from tests.rigs import a_kind, a_scene
 from tests.shows import rig_of
 

@@ -13,7 +13,8 @@ from aimcalc.scene.model import Boom, Circuit, Pipe, Stand, Unit
 from aimcalc.sheets.counts import cable_rows
 from aimcalc.solid.answers import Finding
 from aimcalc.solid.rig import solve_rig
-from aimcalc.text.hang_rows import cable_words, connector_words, hang_rows, place_words
+from aimcalc.text.cables import cable_words, connector_words, place_words
+from aimcalc.text.hang_rows import hang_rows
 from tests.rigs import a_kind, a_pipe, a_scene
 from tests.shows import rig_of
 

@@ -14,12 +14,13 @@ from aimcalc.landings.compare import compare
 from aimcalc.rig.wording import weight
 from aimcalc.show import Show
 from aimcalc.text import words as w
+from aimcalc.text.cables import place_words
 from aimcalc.text.changes.change_words import change_words, figure_words
 from aimcalc.text.changes.changeover_text import changeover_text
 from aimcalc.text.changes.compared import Compared, LightChange, Told
 from aimcalc.text.changes.earlier import PRINT, Earlier
 from aimcalc.text.columns import folded, table
-from aimcalc.text.hang_rows import HangRow, hang_rows, place_words
+from aimcalc.text.hang_rows import HangRow, hang_rows
 from aimcalc.text.light.cover_lists import NOT_KNOWN, area, lux
 from aimcalc.text.lists import json_bytes
 from aimcalc.text.wedges import wedges_to_cut
