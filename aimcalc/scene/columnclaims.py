@@ -89,11 +89,18 @@ def swapped(keys: dict[int, str], meanings: dict[int, Meaning], share: Shares) -
 
 
 def place_by_cells(
-    keys: dict[int, str], meanings: dict[int, Meaning], texts: list[str], share: Shares
+    keys: dict[int, str],
+    meanings: dict[int, Meaning],
+    texts: list[str],
+    share: Shares,
+    values: Cells,
 ) -> tuple[int, Wrong] | None:
     """Find the column of places where no heading tells it: the one whose cells are places, under a
     heading of something else that they are not; or the lengths beside a column of sides."""
-    keys |= {k: "at" for k, key in keys.items() if key == SIDE and share.of_places(k)}
+    for k, key in list(keys.items()):
+        lengths = share("at", k) >= NEARLY and share(SIDE, k) == 0.0  # "+12'" under SL/SR
+        if key == SIDE and (share.of_places(k) or lengths):
+            keys[k] = "at"
     if "at" in keys.values():
         return None
     free = [
@@ -108,6 +115,8 @@ def place_by_cells(
     if not free and side is not None:
         beside = (k for k in (side - 1, side + 1) if k in meanings and share("at", k) >= FITTING)
         free = [k for k in beside if not set(meaning_words(texts[k])) - _MAY_BE_PLACE][:1]
+    if not free and side is None:
+        free = _second_position(keys, meanings, values)
     if not free:
         if side is not None:
             _by_unit(side, keys, meanings, texts, share)
@@ -120,6 +129,22 @@ def place_by_cells(
 
 
 MARKS = frozenset(("mark", "marks", "hang", "tape", "no"))
+
+
+def _second_position(
+    keys: dict[int, str], meanings: dict[int, Meaning], values: Cells
+) -> list[int]:
+    """The one column of bare lengths under a word for a position, beside the one that names the positions:
+    "Location" over 12.5 and -11; none where they count up as numbers of something do."""
+    position = next((k for k, key in keys.items() if key == "position"), None)
+    if position is None or values.share("position", position) < NEARLY:
+        return []
+    found = [
+        k
+        for k, m in meanings.items()
+        if k not in keys and m.keys == ("position",) and values.share("at", k) >= NEARLY
+    ]
+    return found if len(found) == 1 and not values.runs(found[0], position) else []
 
 
 def _by_unit(
@@ -157,13 +182,14 @@ def give_way(claims: dict[str, list[int]], meanings: dict[int, Meaning], share: 
     """Let a column spelled as a key give way to one that means the same, where its own cells never fit
     and the other's do: "Position" with places under it, beside "Pipe"."""
     for key, columns in claims.items():
-        if len(columns) != 1 or not meanings[columns[0]].exact or share(key, columns[0]) != 0.0:
+        if len(columns) != 1 or not meanings[columns[0]].exact or share(key, columns[0]) >= HALF:
             continue
         others = [k for k, m in meanings.items() if m.keys == (key,) and share(key, k) >= FITTING]
         if len(others) == 1:
             claims[key] = others
 
 
+HALF = 0.5  # of its cells that a column spelled as a key holds at least, or it gives way
 SOME_SIDES = 0.25  # of a column of lengths that have a side, for it to be one of places
 
 

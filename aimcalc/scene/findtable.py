@@ -147,7 +147,7 @@ def headings_of(
     asked += _held(held, keys, meanings, texts)
     holds |= held.says
     if not {"at", *AT_PARTS} & set(keys.values()):
-        question = place_by_cells(keys, meanings, texts, share)
+        question = place_by_cells(keys, meanings, texts, share, values)
         if question is not None:
             asked.append(question)
     for k, key in keys.items():

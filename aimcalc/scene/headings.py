@@ -294,12 +294,12 @@ def _alike(phrase: str, known: str) -> bool:
 
 _SIDE = r"(sl|sr|us|ds)\b"
 _PLUS = re.compile(
-    rf"(?:\+|\bplus\b|\bpos(?:itive)?\b\.?)\s*(?:=|is|to|towards?|for|:|are)?\s*(?:the\s+)?{_SIDE}"
+    rf"(?:\+|\bplus\b|\bpos(?:itive)?\b\.?)(?:\s+(?:numbers?|figures?|values?|places?|distances?|dimensions?))?\s*(?:=|is|to|towards?|for|:|are)?\s*(?:the\s+)?{_SIDE}"
     rf"|\b{_SIDE}\s*(?:=|is|:|are)?\s*(?:\+(?!\s*{_SIDE})|\bplus\b|\bpos(?:itive)?\b)"
 )
 _MINUS = re.compile(
     rf"(?:[-–−]\s*(?:=|is|:|for)|\bminus\b|\bneg(?:ative)?\b\.?|(?<=[(\[,/;])\s*[-–−])"
-    rf"\s*(?:=|is|to|towards?|for|:|are)?\s*(?:the\s+)?{_SIDE}"
+    rf"(?:\s+(?:numbers?|figures?|values?|places?|distances?|dimensions?))?\s*(?:=|is|to|towards?|for|:|are)?\s*(?:the\s+)?{_SIDE}"
     rf"|\b{_SIDE}\s*(?:=|is|:|are)?\s*(?:\bminus\b|\bneg(?:ative)?\b)|\b{_SIDE}\s*(?:=|is|:)\s*[-–−]"
     rf"|\b{_SIDE}\s*[-–−](?=\s*(?:[)\],;/]|$))"
 )

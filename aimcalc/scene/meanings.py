@@ -7,7 +7,7 @@ from typing import Any
 
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.findtable import Headings
-from aimcalc.scene.headings import AT_PARTS, COUNT, COUPLED, LENS, SIDE
+from aimcalc.scene.headings import AT_PARTS, COUNT, COUPLED, LENS, SIDE, meaning_words
 from aimcalc.scene.kindcells import ONE_ROW_EACH, Kinds, Naming
 from aimcalc.scene.listrow import (
     Around,
@@ -22,6 +22,7 @@ from aimcalc.scene.listrow import (
 from aimcalc.scene.meant import (
     POSITION_SPARE,
     POSITION_WORDS,
+    SORTS,
     TARGET_SPARE,
     Meant,
     Names,
@@ -93,9 +94,23 @@ class Meanings:
         if cell is ASKED:
             self.current = ASKED
             return
-        cell = self._place_out(cell, raw)
+        cell = self._of_sort(self._place_out(cell, raw))
         raw["position"] = self.naming.named("position", cell, self.positions, where, remarks)
         self.current, self.by_section = raw["position"], False
+
+    def _of_sort(self, cell: Any) -> Any:
+        """A position of which several might be meant, "1" or "First", as the one of the sort that its heading
+        names: "Electric"."""
+        column = self.headings.by_key.get("position")
+        several = self.positions.find(text_of(cell)).several
+        if column is None or not several:
+            return cell
+        for word in meaning_words(column.heading):
+            name = self.positions.find(f"{word} {text_of(cell)}").name if word in SORTS else None
+            if name in several:
+                self.noticed.read_as("position", text_of(cell), name)
+                return name
+        return cell
 
     def _place_out(self, cell: Any, raw: dict[str, Any]) -> Any:
         """A position without the place that stands behind it, "LX 1, 12' SL", where no column is that of

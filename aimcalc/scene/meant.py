@@ -42,6 +42,10 @@ _WORDS = {
 }
 _ELECTRIC = ("lx", "electric", "electrics", "elec", "elecs", "el", "e")
 _TUBE = ("pipe", "bar", "batten", "position", "truss")
+# Words of a heading that say which sort of position its cells name.
+SORTS = frozenset(
+    (*_ELECTRIC, *_TUBE, "boom", "ladder", "stand", "floor", "rail", "track", "perch")
+) - {"position"}
 _ROMAN = {"i": "1", "ii": "2", "iii": "3", "iv": "4", "v": "5", "vi": "6"}
 # Words of positions that stand for one another, then such as a careful reader also takes for each other.
 POSITION_WORDS: tuple[dict[str, str], ...] = (

@@ -546,3 +546,47 @@ def test_area_before_the_letter_of_a_target_says_no_more(tmp_path: Path) -> None
     scene = _scene(tmp_path, _bar("1 m SL").replace("area 1", "Area G"), more=more)
     assert scene.units[0].target == "G"
     assert "Area 9" in _asked(tmp_path, _bar("1 m SL").replace("area 1", "Area 9"), more=more)
+
+
+@pytest.mark.parametrize("heading", ["Location", "Position"])
+def test_bare_lengths_beside_the_names_of_bars_are_places(heading: str, tmp_path: Path) -> None:
+    head = ("Bar", "No.", heading, "Lantern", "Area")
+    scene = _scene(tmp_path, "+ = SL,,,,\n" + _bar(3.2, 1, -1.5, head=head))
+    assert _places(scene) == [3.2, 1.0, -1.5]
+    assert f'"{heading}" as at' in _told(scene)
+
+
+def test_numbers_that_count_up_beside_the_names_of_bars_are_no_places(tmp_path: Path) -> None:
+    text = _bar(1, 2, 3, head=("Bar", "No.", "Location", "Lantern", "Area"))
+    assert "[hang_columns]: at = " in _asked(tmp_path, text)
+
+
+def test_a_number_alone_is_of_the_sort_that_its_heading_names(tmp_path: Path) -> None:
+    more = '[[stand]]\nname = "stand 1"\nx = 1\ny = 1\n'
+    text = _bar("1 m SL", "0").replace("Front bar", "1")
+    scene = _scene(tmp_path, text, more=more)
+    assert {unit.position for unit in scene.units} == {"bar 1"}
+    assert '"1" is bar 1' in _told(scene)
+    report = _asked(tmp_path, text.replace("Bar,", "Position,"), more=more)
+    assert "may be bar 1 or stand 1" in report
+
+
+def test_signed_lengths_under_both_sides_are_places(tmp_path: Path) -> None:
+    head = ("Bar", "No.", "SL/SR", "Lantern", "Area")
+    scene = _scene(tmp_path, _bar("+3 m", "+1 m", "-1 m", "-3 m", head=head))
+    assert _places(scene) == RIGHT
+    assert "places have a sign and no side: plus is read as SL" in _told(scene)
+
+
+@pytest.mark.parametrize(
+    ("line", "metres"),
+    [
+        ("Negative numbers are stage left", [-3.2, -1.0, 1.5]),
+        ("Negative figures are stage right", [3.2, 1.0, -1.5]),
+        ("Plus distances are SR", [-3.2, -1.0, 1.5]),
+    ],
+)
+def test_what_a_sign_means_is_what_a_line_says(
+    line: str, metres: list[float], tmp_path: Path
+) -> None:
+    assert _places(_scene(tmp_path, _bar(3.2, 1, -1.5) + f",,,,\n{line},,,,\n")) == metres
