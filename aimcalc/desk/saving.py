@@ -218,8 +218,9 @@ def _check_same(wanted: Scene, whole: dict[str, bytes], own: str) -> None:
     other = _differing(_plain(wanted), _plain(found))
     if other:
         raise SaveError(
-            f"Saved so, {other} would read otherwise than it does here: its cell also speaks for others, or "
-            "its heading says how it is read. Change it in the file itself. Nothing was saved."
+            f"Saved so, {other} would read otherwise: its cell stands for more than its words (it is "
+            "shared with other rows, is a mark for the cell above, or its heading has a unit). Change it in "
+            "the file itself. Nothing was saved."
         )
 
 
