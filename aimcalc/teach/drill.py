@@ -21,7 +21,8 @@ from aimcalc.rig.wording import weight as weight_of
 from aimcalc.scene import quantities as q
 from aimcalc.scene.lengths import parse_length
 from aimcalc.scene.mistakes import Wrong
-from aimcalc.teach.questions import GROUPS, SORTS, Question, questions_of
+from aimcalc.teach.question import GROUPS, Question
+from aimcalc.teach.questions import SORTS, questions_of
 
 if TYPE_CHECKING:
     from aimcalc.show import Show

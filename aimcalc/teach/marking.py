@@ -12,7 +12,7 @@ from aimcalc.scene.files import csv_rows, read_whole
 from aimcalc.scene.mistakes import MISSING, Log, SceneError, TooManyError, Where, Wrong
 from aimcalc.scene.sheetfile import MARKS, decoded
 from aimcalc.teach.drill import Drill, Marks
-from aimcalc.teach.questions import Question
+from aimcalc.teach.question import Question
 
 MEGABYTES = 3
 HEADS = ("student", "question", "answer")

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 from aimcalc.named import NamedTuple
 from aimcalc.paper.page import KEY, THIN, Page, Sheet, Target, body_of, write_pages
 from aimcalc.teach.drill import Drill, answer_words, near_words
-from aimcalc.teach.questions import Question
+from aimcalc.teach.explain_page import sign_boxes
+from aimcalc.teach.question import Question
 from aimcalc.text.facts import footer
 from aimcalc.text.stamp import PaperOptions
 from aimcalc.text.typeset import BOLD, LEADING, REGULAR, wrap
@@ -19,8 +20,9 @@ if TYPE_CHECKING:
 
 
 TITLE, HEADING, TYPE, KEY_TYPE = 18.0, 12.5, 11.0, 10.0  # pt
-LINE = 18.0  # pt, the room of an answer
-GAP = 4.5
+LINE = 17.0  # pt, the room of an answer
+GAP = 3.5
+BOXES = 24.0  # pt, what whoever is in charge signs
 NUMBER = 22.0  # pt, the column of the numbers
 HEADS = {
     "safe": "SAFE: what the pipe carries",
@@ -39,7 +41,7 @@ CAUTION = (
     "On paper and on the deck only: nobody climbs for this sheet. Who is under age or not trained stays on "
     "the deck unless local rules say otherwise. Local rules and qualified people come first."
 )
-SIGN = "Name __________________________   Date ______________   Checked by (qualified) ____________________"
+SIGN = "Name __________________________   Date ______________   Checked by ____________________"
 
 
 class Part(NamedTuple):
@@ -54,7 +56,8 @@ def worksheets(show: Show, work: Drill, target: Target, options: PaperOptions) -
     pages: list[Page] = []
     for student, questions in enumerate(work.sheets, start=1):
         facts = footer(show.rig, f"worksheet {student}")
-        parts = [*_head(f"Worksheet {student}", SIGN), *_asked(questions, options)]
+        boxes = Part(BOXES, sign_boxes)
+        parts = [*_head(f"Worksheet {student}", SIGN), boxes, *_asked(questions, options)]
         pages += _cut(parts, facts, options)
     title = f"{show.rig.scene.settings.title}: worksheets"
     return write_pages(target, pages, options, title=title)
