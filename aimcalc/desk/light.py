@@ -20,8 +20,8 @@ from aimcalc.geometry.rays import NoRayEngineError
 from aimcalc.geometry.vectors import Array
 from aimcalc.paper import marks
 from aimcalc.sheets.plans.gapdraw import contour_levels
-from aimcalc.text import cover_lists as lw
 from aimcalc.text import words as w
+from aimcalc.text.light import cover_lists as lw
 
 if TYPE_CHECKING:
     from aimcalc.coverage.study import Study
@@ -81,7 +81,7 @@ def _figures(study: Study, system: SystemLight, look: Look) -> str:
     if not system.known:
         return lw.unknown_light(study.rig, system)
     mean, least, most = (lw.lux(v) for v in system.figures[:3])
-    plane = "on a level plane at face height" if look.plane == "level" else "towards the house"
+    plane = "Level, at face height" if look.plane == "level" else "Towards the house"
     said = f"{plane}: mean {mean}, least {least}, most {most}. Hole: under {lw.lux(system.below)}."
     return f"{said} {lw.unknown_light(study.rig, system)}".rstrip()
 

@@ -260,7 +260,7 @@ def test_light_is_shown_by_system_with_holes_and_who_could_fill_them(desk, open_
     expect(page.locator(".live .equal").first).to_be_attached()
     level = page.text_content("#figures")
     page.check("[name=plane][value=house]")
-    expect(page.locator("#figures")).to_contain_text("towards the house")
+    expect(page.locator("#figures")).to_contain_text("Towards the house")
     page.check("[name=plane][value=level]")
     expect(page.locator("#figures")).to_have_text(level)
     before = page.locator("#holes li").count()

@@ -340,11 +340,11 @@ const sheet = { svg: null, live: null, matrix: null, box: null, whole: null, of:
 
 async function redraw() {
   if (view === "model") drawModel();
-  if (view === "table") return;
-  const which = view in SEEN ? view : "plan";
+  if (!(view in SEEN)) return; // drawn when it is shown again
+  const which = view;
   const asked = told.get("drawn");
   const picture = await (await fetch(which)).json();
-  if (asked !== told.get("drawn") || which !== (view in SEEN ? view : "plan")) return; // a later one is coming
+  if (asked !== told.get("drawn") || which !== view) return; // a later one is coming
   const same = sheet.of === which ? sheet.box : null;
   sheet.svg = placed($("paper"), picture.svg);
   sheet.matrix = picture.matrix;
