@@ -51,6 +51,10 @@ COMMANDS = {  # of each module: its commands, with the first sentence of their d
     "desk": {
         "desk": "Open the live page of a scene in the browser: drag, type, see what it does, save.",
     },
+    "phones": {
+        "crew": "Serve rig.html to phones on this network: ticks and landings arrive as they are made.",
+        "merge": "Join what phones have saved, landings or ticks, into one file that loses nothing.",
+    },
     "landings": {
         "where": (
             "Tell where a unit lands as it is set, by how much it misses, whether "

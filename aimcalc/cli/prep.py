@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from aimcalc.cli.shared import (
-    STOPPED,
     Failed,
     checked,
     complete_files,
@@ -17,6 +16,7 @@ from aimcalc.cli.shared import (
     folder_name,
     mend_folder,
     reads_scene,
+    refuse,
     status_of,
     terminal_width,
     unwritten,
@@ -30,7 +30,6 @@ if TYPE_CHECKING:
     from aimcalc.sheets.pieces import Piece
     from aimcalc.sheets.prep import Made, Printed
     from aimcalc.show import Show
-    from aimcalc.solid.answers import Finding
     from aimcalc.text.stamp import PaperOptions
 
 
@@ -143,7 +142,10 @@ def prep(
         show, as_set = _as_focused(show, focused)
     rig, findings = show.rig, show.findings
     if not draft and (stops := holds_back(rig, findings)):
-        return _refuse(stops, findings)
+        end = (
+            "Nothing was made: fix the stops, or print with --draft to see the sheets as they are."
+        )
+        return refuse(stops, findings, end)
     try:
         part = part_of(rig, positions, units)
     except ValueError as error:
@@ -229,18 +231,6 @@ def _plot(pieces: Sequence[Piece], scale: str | None, sheet: str | None) -> Any:
         except ValueError as error:
             raise click.BadParameter(str(error), param_hint=f"'{option}'") from None
     return tuple(asked_for)
-
-
-def _refuse(stops: Sequence[Finding], findings: Sequence[Finding]) -> int:
-    """Say which stops keep the sheets from being made."""
-    from aimcalc.text.columns import folded
-    from aimcalc.text.tables import findings_text
-
-    width = terminal_width(err=True)
-    click.echo(f"{findings_text(stops, width, of=findings)}\n", err=True)
-    end = "Nothing was made: fix the stops, or print with --draft to see the sheets as they are."
-    click.echo(folded(end, width), err=True)
-    return STOPPED
 
 
 def _progress(piece: Piece) -> None:

@@ -127,6 +127,17 @@ def worked(work: Callable[[], Any]) -> Any:
         raise Failed(error.report()) from None
 
 
+def refuse(stops: Sequence[Finding], findings: Sequence[Finding], end: str) -> int:
+    """Say which stops keep the sheets from being made, and `end`; the exit status."""
+    from aimcalc.text.columns import folded
+    from aimcalc.text.tables import findings_text
+
+    width = terminal_width(err=True)
+    click.echo(f"{findings_text(stops, width, of=findings)}\n", err=True)
+    click.echo(folded(end, width), err=True)
+    return STOPPED
+
+
 def name_of(text: str, names: Sequence[str], option: str) -> str:
     """The one of some names that was meant, however it was spelled."""
     from aimcalc.scene.meant import Names

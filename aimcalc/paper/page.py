@@ -167,6 +167,16 @@ class Sheet:
         paint = "b" if black or white else "s"
         self.canvas.addLiteral(f"{int(white)} g {weight:.3f} w [] 0 d {path} l {paint}")
 
+    def curve(self, points: Sequence[tuple[float, float]], *, weight: float = THIN) -> None:
+        """Draw a curve from the first of four points to the last, the two between drawing it to them."""
+        (x, y), *rest = points
+        path = self.canvas.beginPath()
+        path.moveTo(x, y)
+        path.curveTo(*(each for point in rest for each in point))
+        self.canvas.setLineWidth(weight)
+        self.canvas.setDash([])
+        self.canvas.drawPath(path)
+
     def circle(self, x: float, y: float, radius: float, *, weight: float = THIN) -> None:
         """Draw a circle."""
         self.canvas.setLineWidth(weight)

@@ -294,12 +294,6 @@ def _draw_mount(sheet: Sheet, pivot: Point, scale: float, mount: str) -> None:
 def _draw_tail(sheet: Sheet, start: Point, scale: float) -> None:
     """A tail that hangs from the back of the body."""
     x, y = start
-    path = sheet.canvas.beginPath()
-    path.moveTo(x, y)
-    path.curveTo(
-        x - 4 * scale, y - 8 * scale, x - 4 * scale, y - 14 * scale, x - 10 * scale, y - 16 * scale
-    )
-    sheet.canvas.setLineWidth(1.6)
-    sheet.canvas.setDash([])
-    sheet.canvas.drawPath(path)
+    bends = ((4.0, 8.0), (4.0, 14.0), (10.0, 16.0))
+    sheet.curve([start, *((x - a * scale, y - b * scale) for a, b in bends)], weight=1.6)
     sheet.text(x - 12 * scale, y - 19 * scale, "tail", SMALL, bold=True, align="r")

@@ -72,6 +72,16 @@ def sides_by_position(
     return {at.name: list(sides(show, at, rows, options)) for at in at_positions(rig, options)}
 
 
+def note_of(rig: SolidRig, at: At, length: w.LengthUnit) -> str:
+    """What stands beside a position's name: its trim or its place, and where its clamps open."""
+    note = trim_words(at.position, length)
+    if isinstance(at.position, Stand):
+        note = f"stand at {', '.join(stand_words(rig, at.position, length))}"
+    elif isinstance(at.position, Boom):
+        note += f", at {w.place(at.position.x, at.position.y, length, w.SIZE)}"
+    return ", ".join(filter(None, (note, at.stance.mouths)))
+
+
 def pages_at(
     rig: SolidRig,
     at: At,
@@ -85,15 +95,10 @@ def pages_at(
 ) -> Iterator[Page]:
     """The sides of one sheet of a position."""
     body = body_of(options, True, SHORT)
-    note = trim_words(at.position, options.length)
-    if isinstance(at.position, Stand):
-        note = f"stand at {', '.join(stand_words(rig, at.position, options.length))}"
-    elif isinstance(at.position, Boom):
-        note += f", at {w.place(at.position.x, at.position.y, options.length, w.SIZE)}"
     side = Side(
         name=short(rig, at.name),
         title=title,
-        note=", ".join(filter(None, (note, at.stance.mouths))),
+        note=note_of(rig, at, options.length),
         stance=at.stance,
         start=at.start,
         columns=columns,

@@ -43,13 +43,15 @@ def _sides(show: Show, at: At, rows: Sequence[DeckRow], options: PaperOptions) -
     edges = edges_of(_columns(), 0.0, width)
     room = edges[2] - edges[1] - 2 * PAD
     blocks = [Block(row, set_lines(row.told, width), _least_of(row, room)) for row in mine]
-    if told := list(_acts(show, at, options)):
+    if told := list(deck_acts(show, at, options)):
         blocks[-1] = blocks[-1]._replace(lines=[*blocks[-1].lines, *set_lines(told, width)])
-    guide = Guide(at.stance, at.tape, (), _lines(show.rig, at, mine, options.length), level=False)
+    guide = Guide(
+        at.stance, at.tape, (), deck_lines(show.rig, at, mine, options.length), level=False
+    )
     return pages_at(show.rig, at, "DECK", _columns(), guide, blocks, (), options)
 
 
-def _acts(show: Show, at: At, options: PaperOptions) -> Iterator[tuple[str, str]]:
+def deck_acts(show: Show, at: At, options: PaperOptions) -> Iterator[tuple[str, str]]:
     """What to look for where a pipe hangs in each further act: nothing is set anew for it."""
     for act in show.rig.further:
         if at.name in act.positions:
@@ -82,7 +84,7 @@ def _columns() -> list[Column]:
     ]
 
 
-def _lines(
+def deck_lines(
     rig: SolidRig, at: At, rows: Sequence[DeckRow], length: w.LengthUnit
 ) -> list[tuple[str, str]]:
     """The lines over the rows."""

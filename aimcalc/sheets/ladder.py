@@ -78,13 +78,13 @@ def _sides(show: Show, at: At, rows: Sequence[LadderRow], options: PaperOptions)
     mine = [rows[k] for k in at.printed]
     width = body_of(options, True, SHORT).width
     blocks = _blocks(mine, width)
-    for said, then in _acts(show, at, options):
+    for said, then in act_rows(show, at, options):
         blocks[-1] = blocks[-1]._replace(
             lines=[*blocks[-1].lines, *set_lines([(ACT, said)], width)]
         )
         blocks += _blocks(then, width, CHECK)
         mine += then
-    guide = Guide(at.stance, at.tape, _leans(mine), _lines(show, at, mine))
+    guide = Guide(at.stance, at.tape, _leans(mine), guide_lines(show, at, mine))
     told = position_findings(show.findings, at.name)
     columns = _columns(at, mine)
     return pages_at(show.rig, at, "LADDER", columns, guide, blocks, told, options, (*SHOUTED, ACT))
@@ -95,7 +95,7 @@ def _blocks(rows: Sequence[LadderRow], width: float, instead: str = "") -> list[
     return [Block(row, set_lines(row.told, width), least_of(row), instead) for row in rows]
 
 
-def _acts(show: Show, at: At, options: PaperOptions) -> Iterator[tuple[str, list[LadderRow]]]:
+def act_rows(show: Show, at: At, options: PaperOptions) -> Iterator[tuple[str, list[LadderRow]]]:
     """What a pipe's units would be set to as it hangs in each further act, and what to do with that."""
     for act in show.rig.further:
         if at.name not in act.positions:
@@ -124,7 +124,7 @@ def _columns(at: At, rows: Sequence[LadderRow]) -> list[Column]:
     return upright_columns(any(row.swing for row in rows), isinstance(at.position, Boom))
 
 
-def _lines(show: Show, at: At, rows: Sequence[LadderRow]) -> list[tuple[str, str]]:
+def guide_lines(show: Show, at: At, rows: Sequence[LadderRow]) -> list[tuple[str, str]]:
     """The lines over the rows: in what order a unit is set, and what the words mean."""
     lock = PIPE_IN if comes_in(at.position) else AT_ONCE
     told = [("Set each unit:", _order(at, rows)), lock, WITHIN]

@@ -91,6 +91,13 @@ PIECES = (
     ),
     Piece("overview", ("overview.png",), "aimcalc.sheets.plans.overview:overview"),
     Piece(
+        "phone",
+        ("rig.html",),
+        "aimcalc.sheets.phone.page:phone",
+        part="units",
+        whom="for phones in the hand, without a network",
+    ),
+    Piece(
         "lists",
         ("aims.csv", "aims.xlsx", "aims.json"),
         "aimcalc.text.lists:lists",
@@ -151,7 +158,7 @@ ALL = (*PIECES, *PACKS)
 NAMES = tuple(piece.name for piece in ALL)
 SET = tuple(
     next(piece for piece in ALL if piece.name == name)
-    for name in ("pack-head", "packs", "cards", "drawings", "lists", "light-lists")
+    for name in ("pack-head", "packs", "cards", "phone", "drawings", "lists", "light-lists")
 )
 
 

@@ -35,8 +35,11 @@ BY_POSITION = (
     *("aim-sheets", "cards", "hang-sheets", "hang-strip", "saddles"),
     *("ladder", "deck", "packs"),
 )
-# The two sheets of a position print what these do.
-LIKE = dict.fromkeys(("ladder", "deck"), ("aim-sheets", "hang-sheets"))
+# The two sheets of a position, and the page on the phone, print what these do.
+LIKE: dict[str, tuple[str, ...]] = {
+    **dict.fromkeys(("ladder", "deck"), ("aim-sheets", "hang-sheets")),
+    "phone": ("aim-sheets", "hang-sheets", "labels", "plan"),
+}
 ALWAYS = ("pan-dial", "plumb-card", "steps")  # no change of a show touches them
 ALL_OF_IT = "all of it"
 PLANS = ("plan", "fall-plan", "light-plot", "overview")

@@ -130,7 +130,7 @@ def test_lanes_give_the_bytes_of_one_in_another_process(tmp_path, lanes):
     call = command("prep", STUDIO, *asked, lanes=lanes)
     subprocess.run(call, cwd=ROOT, check=True, capture_output=True, timeout=2 * LONG)
     names = sorted(os.listdir(one))
-    assert len(names) == 16
+    assert len(names) == 17
     assert sorted(os.listdir(tmp_path)) == names
     for name in names:
         assert (tmp_path / name).read_bytes() == (one / name).read_bytes(), name

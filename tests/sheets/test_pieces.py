@@ -15,8 +15,8 @@ def test_pieces_can_be_chosen_in_any_order_and_come_in_their_own():
 def test_the_set_is_a_file_for_each_who_holds_one_and_the_lists():
     told = [file for piece in SET for file in piece.files]
     assert told == [
-        *("pack-head.pdf", "counts.xlsx", "pack-*.pdf", "cards.pdf", "drawings.pdf"),
-        *("light-plot.svg", "light-plot.dxf"),
+        *("pack-head.pdf", "counts.xlsx", "pack-*.pdf", "cards.pdf", "rig.html"),
+        *("drawings.pdf", "light-plot.svg", "light-plot.dxf"),
         *("aims.csv", "aims.xlsx", "aims.json", "by-area.csv", "by-channel.csv", "angles.csv"),
     ]
     assert all(piece.whom for piece in SET)

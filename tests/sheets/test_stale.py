@@ -126,7 +126,7 @@ CASES = {
     "a channel": (
         lambda: _first(channel="99"),
         set(),
-        {"aim-sheets", "cards", "hang-sheets", "gap-map", *LIKE},
+        {"aim-sheets", "cards", "hang-sheets", "gap-map", "ladder", "deck"},
     ),
     "a unit moved": (lambda: _first(at=1.2), {"test-sheet"}, set()),
     "nothing": (_scene, set(), set()),

@@ -6,20 +6,19 @@ from collections.abc import Callable, Sequence
 from itertools import chain, count
 from string import ascii_lowercase
 from typing import TYPE_CHECKING
-from weakref import WeakKeyDictionary
 
 import numpy as np
 
 from aimcalc.geometry.polygon import hull
-from aimcalc.geometry.pools import outline, oval_outline
 from aimcalc.geometry.vectors import Array, to_radians
 from aimcalc.named import NamedTuple
 from aimcalc.paper import marks
-from aimcalc.paper.drawing import Dash, Line, Shape, Words
+from aimcalc.paper.drawing import Line, Shape, Words
 from aimcalc.paper.plancanvas import UP_PAGE, Canvas, along
 from aimcalc.paper.planpage import View
 from aimcalc.rig.places import tubes_of
 from aimcalc.scene.model import Boom, Pipe, Position, Stand
+from aimcalc.sheets.plans.rims import level_rims
 from aimcalc.solid.answers import Answer
 from aimcalc.solid.light_fall import light_an_upright, trace
 from aimcalc.text import words
@@ -46,8 +45,6 @@ UPRIGHT = 1e-3  # of its length: an outline that is no wider in plan runs up a w
 OVERHEAD = 2.0  # m: what is higher all over is on the section, not on plans
 NAME_IN, NAME_STEP = 22.0, 8.0  # mm from a pipe's end to where its name may stand beside it, and on
 LONGEST_CODE = 8  # letters
-RIM_POINTS = 144
-FURTHEST = 300.0  # m, from the lens to where an open pool is cut off, outside any drawing
 BELOW_LEFT, DOWN_PAGE = -np.pi * 3 / 4, -np.pi / 2
 
 
@@ -322,69 +319,6 @@ def _units(
         rivals=others,
         unit=mine[0],
     )
-
-
-class Rim(NamedTuple):
-    """A pool's edge on the level plane at the face: plan points (n, 2), whether it closes, its look."""
-
-    rim: Array
-    closed: bool
-    weight: float
-    dash: Dash
-
-
-_rims: WeakKeyDictionary[SolidRig, dict[int, list[Rim]]] = WeakKeyDictionary()  # of rigs, by unit
-
-
-def level_rims(rig: SolidRig, k: int) -> list[Rim]:
-    """The edges of a unit's field and beam on the level plane at its face; none of a unit without an aim.
-
-    They are kept with the rig: a page is laid out by them before they are drawn.
-    """
-    kept = _rims.setdefault(rig, {})
-    if k not in kept:
-        kept[k] = _level_rims(rig, k)
-    return kept[k]
-
-
-def _level_rims(rig: SolidRig, k: int) -> list[Rim]:
-    lens, axis = rig.aims.lens[:, k], rig.axis[:, k]
-    plane_z = float(rig.arrays.point[2, k])
-    looks: list[tuple[float, float, Dash]] = [
-        (rig.arrays.field[k], 1.0, "solid"),
-        (rig.arrays.beam[k], 0.75, "dashed"),
-    ]
-    found = []
-    for angle, weight, dash in looks:
-        if not np.isfinite([*lens, *axis, angle]).all():
-            continue
-        if rig.kinds[k].oval:
-            full = rig.ovals.field if dash == "solid" else rig.ovals.beam
-            rim, closed = _oval_rim(rig, k, full, plane_z)
-        else:
-            rim, closed = _rim(lens, axis, angle / 2, plane_z)
-        found.append(Rim(rim, closed, weight, dash))
-    return found
-
-
-def _rim(lens: Array, axis: Array, half_angle: float, plane_z: float) -> tuple[Array, bool]:
-    """The pool's edge as plan points (n, 2), and whether it closes: b > g."""
-    closed = bool(abs(axis[2]) > np.sin(half_angle))
-    rim = outline(lens, axis, half_angle, plane_z, reach=FURTHEST, count=RIM_POINTS)[:2].T
-    return (np.concatenate([rim, rim[:1]]) if closed else rim), closed
-
-
-def _oval_rim(rig: SolidRig, k: int, full: Array, plane_z: float) -> tuple[Array, bool]:
-    """The same of an oval, at both its field angles or both its beam angles, as `rig.ovals` has them."""
-    axis, j = rig.axis, rig.ovals.row_of(k)
-    first, second = rig.ovals.rims(full, axis)
-    edge = (first[:, j], second[:, j])
-    reach = np.hypot(edge[0][2], edge[1][2])
-    closed = bool(abs(axis[2, k]) > reach)
-    rim = oval_outline(
-        rig.aims.lens[:, k], axis[:, k], edge, plane_z, reach=FURTHEST, count=RIM_POINTS
-    )[:2].T
-    return (np.concatenate([rim, rim[:1]]) if closed and len(rim) else rim), closed
 
 
 def stand_marks(inside: Canvas, rig: SolidRig, here: list[Answer]) -> None:

@@ -35,7 +35,8 @@ from aimcalc.paper.planpage import (
 from aimcalc.rig.places import tubes_of
 from aimcalc.scene.model import Pipe
 from aimcalc.sheets.plans.boom_view import booms_of, draw_booms
-from aimcalc.sheets.plans.plandraw import ON, ON_UPRIGHT, Drawn, codes_of, draw_inside, level_rims
+from aimcalc.sheets.plans.plandraw import ON, ON_UPRIGHT, Drawn, codes_of, draw_inside
+from aimcalc.sheets.plans.rims import level_rims
 from aimcalc.solid.answers import Answer
 from aimcalc.solid.light_fall import light_an_upright
 from aimcalc.text import words
