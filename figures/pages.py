@@ -19,6 +19,7 @@ from PIL import Image
 HERE = Path(__file__).resolve().parent
 SCENE = HERE.parent / "scenes" / "playhouse"
 SIZE = {"width": 1280, "height": 800}
+PHONE = {"width": 390, "height": 844}
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
 
 
@@ -54,7 +55,36 @@ def _shot(browser: Any, address: str) -> bytes:
     return picture
 
 
-PAGES = {"desk.png": desk_page}
+def phone_page(browser: Any) -> bytes:
+    """The page on the phone in both its looks, one unit in each, side by side."""
+    from aimcalc.sheets.phone.page import phone_page as made
+    from aimcalc.sheets.prep import options_for
+    from aimcalc.show import Show
+
+    show = Show.read(SCENE)
+    with TemporaryDirectory() as folder:
+        file = Path(folder) / "rig.html"
+        file.write_bytes(made(show, options_for(show.rig)))
+        page = browser.new_page(viewport=PHONE)
+        page.goto(file.as_uri() + "#more")
+        shots = []
+        for look, unit in (("dark", "house%20pipe%2F17"), ("bright", "pipe%201%2F1")):
+            page.evaluate("page.go('more')")
+            page.click(f'[data-wear="{look}"]')
+            page.evaluate("unit => { location.hash = 'unit=' + unit; }", unit)
+            page.wait_for_selector("main[data-view='unit']")
+            page.evaluate("document.activeElement.blur()")
+            shots.append(Image.open(io.BytesIO(page.screenshot())))
+        page.close()
+    both = Image.new("RGB", (2 * PHONE["width"] + 20, PHONE["height"]), "white")
+    for k, shot in enumerate(shots):
+        both.paste(shot, (k * (PHONE["width"] + 20), 0))
+    out = io.BytesIO()
+    both.save(out, "PNG")
+    return out.getvalue()
+
+
+PAGES = {"desk.png": desk_page, "phone.png": phone_page}
 
 
 def main(folder: Path = HERE / "pages", browser: Any = None) -> None:

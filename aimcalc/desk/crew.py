@@ -22,7 +22,7 @@ from starlette.routing import Route, WebSocketRoute
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from aimcalc.desk.crew_journal import Event, Journal, JournalError, Kept
-from aimcalc.desk.guard import Guard, new_key
+from aimcalc.desk.guard import LOOPBACK, Guard, new_key
 from aimcalc.sheets.phone.page import served_page
 
 if TYPE_CHECKING:
@@ -31,7 +31,6 @@ if TYPE_CHECKING:
     from aimcalc.show import Show
     from aimcalc.text.stamp import PaperOptions
 
-LOOPBACK = "127.0.0.1"
 NOWHERE = ("192.0.2.1", 9)  # RFC 5737: an address that is nobody's; nothing is sent to it
 LONGEST = 1 << 20  # bytes of a message from a phone
 AT_ONCE = 500  # entries in a message to a phone

@@ -24,7 +24,7 @@ from aimcalc.rig.places import WORDS, tubes_of
 from aimcalc.scene.model import Boom, Mount, Pipe, Position
 from aimcalc.scene.records import place_of
 from aimcalc.sheets.at_position import stance_at
-from aimcalc.sheets.plans.plandraw import level_rims
+from aimcalc.sheets.plans.rims import level_rims
 from aimcalc.solid.side_view import beams
 from aimcalc.text import words as w
 from aimcalc.text.facts import trim_words
