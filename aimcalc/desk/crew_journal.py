@@ -82,7 +82,10 @@ class Journal:
         """Open a file, made where there is none. Raises JournalError."""
         self.path = path
         self._lock = threading.Lock()
-        new = not os.path.exists(path)
+        with suppress(
+            OSError
+        ):  # it holds the key: nobody else's to read, nor what SQLite lays beside it
+            os.close(os.open(path, os.O_CREAT | os.O_WRONLY, 0o600))
         try:
             self._base = sqlite3.connect(path, check_same_thread=False, timeout=5.0)
             self._base.execute("pragma journal_mode(wal)")
@@ -98,9 +101,6 @@ class Journal:
             raise JournalError(
                 f"{path} cannot keep what the crew ticks: {error}. Name another file with --keep."
             ) from None
-        if new:
-            with suppress(OSError):
-                os.chmod(path, 0o600)  # it holds the key
 
     def get(self, name: str, otherwise: str = "") -> str:
         """Something that is kept beside the entries."""

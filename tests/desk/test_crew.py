@@ -326,6 +326,13 @@ def test_a_file_that_is_no_journal_is_refused_and_left_as_it_is(tmp_path):
         Journal(str(tmp_path / "no" / "such" / "folder"))
 
 
+def test_what_holds_the_key_is_nobody_else_s_to_read(served):
+    Hand(served).send(an_event())
+    beside = list(served.path.parent.glob("crew.sqlite*"))
+    assert len(beside) > 1
+    assert {file.stat().st_mode & 0o077 for file in beside} == {0}
+
+
 # --- The command --------------------------------------------------------------------------------------
 
 
