@@ -161,13 +161,18 @@ def origin(served) -> str:
     return f"http://127.0.0.1:{served.crew.port}"
 
 
+def linked_by_hand(served):
+    """A link, left to the server's end to close."""
+    return connect(served.link, origin=origin(served), open_timeout=10).__enter__()
+
+
 class Hand:
     """A link spoken by hand: says hello, and gives the answers to what it sends."""
 
     def __init__(self, served, **hello: object) -> None:
-        self.socket = connect(served.link, origin=origin(served), open_timeout=10)
+        self.socket = linked_by_hand(served)
         self.say(type="hello", **{"print": served.crew.link.print, **hello})
-        self.missed = []
+        self.first, self.missed = self.hear(), []
         while not (told := self.hear()).get("ready"):
             self.missed += told.get("events", [])
 
@@ -234,13 +239,9 @@ def test_a_message_that_is_none_ends_the_link_and_keeps_nothing(served, said):
 
 
 def test_a_page_of_an_older_print_is_told_so_and_what_it_ticked_is_kept_apart(served):
-    socket = connect(served.link, origin=origin(served))
-    socket.send(json.dumps({"type": "hello", "print": "older"}))
-    assert json.loads(socket.recv())["other"] is True
-    socket.send(json.dumps({"type": "events", "events": [an_event(unit="gone/1")]}))
-    while "kept" not in (told := json.loads(socket.recv(timeout=10))):
-        pass
-    assert told["kept"] == ["E1"]
+    hand = Hand(served, print="older")
+    assert hand.first["other"] is True
+    assert hand.send(an_event(unit="gone/1"))["kept"] == ["E1"]
     assert _every(served) == []
     assert served.journal.count(served.crew.link.print) == (0, 1)
 
@@ -257,7 +258,8 @@ def test_a_page_of_an_older_print_is_told_so_and_what_it_ticked_is_kept_apart(se
 def test_a_link_is_had_with_the_key_from_our_own_page_alone(served, wrong):
     path = wrong.pop("path", served.link).format(port=served.crew.port)
     with pytest.raises((InvalidStatus, ConnectionClosed, ValueError)) as refusal:
-        connect(path, **{"origin": origin(served), **wrong}).recv(timeout=5)
+        with connect(path, **{"origin": origin(served), **wrong}) as link:
+            link.recv(timeout=5)
     if isinstance(refusal.value, InvalidStatus):
         assert refusal.value.response.status_code == 403
 
