@@ -80,7 +80,7 @@ def without_links(*pages) -> None:
         page.errors[:] = [error for error in page.errors if "/link' failed" not in error]
 
 
-def test_what_one_phone_ticks_the_other_and_the_board_see_as_it_is_ticked(open_page, served):
+def test_what_one_phone_ticks_the_other_and_the_board_see_as_it_is_ticked(served, open_page):
     one, two = (open_page(served.at(unit_view()), "phone") for _ in range(2))
     board = open_page(served.at("board"))
     for page in (one, two, board):
@@ -98,7 +98,7 @@ def test_what_one_phone_ticks_the_other_and_the_board_see_as_it_is_ticked(open_p
     assert one.evaluate("journal.open(journal.data.units[0].name, 'landing').length") == 1
 
 
-def test_a_phone_without_a_link_goes_on_and_catches_up(open_page, served):
+def test_a_phone_without_a_link_goes_on_and_catches_up(served, open_page):
     page = open_page(served.at(unit_view()), "phone")
     linked(page)
     served.end()
@@ -118,7 +118,7 @@ def _every(served):
     return served.journal.since(served.crew.link.print, 0, 1_000)
 
 
-def test_what_two_phones_tick_differently_without_a_link_is_told_on_the_board(open_page, served):
+def test_what_two_phones_tick_differently_without_a_link_is_told_on_the_board(served, open_page):
     one, two = (open_page(served.at(unit_view()), "phone") for _ in range(2))
     one.click('[data-tick="hung"]')
     two.wait_for_selector('[data-tick="hung"][aria-pressed="true"]')
@@ -137,7 +137,7 @@ def test_what_two_phones_tick_differently_without_a_link_is_told_on_the_board(op
     without_links(one, two)
 
 
-def test_no_rule_of_wcag_is_broken_by_the_board(open_page, served):
+def test_no_rule_of_wcag_is_broken_by_the_board(served, open_page):
     from axe_playwright_python.sync_playwright import Axe
 
     for size in ("phone", "desktop"):
@@ -257,9 +257,11 @@ def test_a_page_of_an_older_print_is_told_so_and_what_it_ticked_is_kept_apart(se
 )
 def test_a_link_is_had_with_the_key_from_our_own_page_alone(served, wrong):
     path = wrong.pop("path", served.link).format(port=served.crew.port)
-    with pytest.raises((InvalidStatus, ConnectionClosed, ValueError)) as refusal:
-        with connect(path, **{"origin": origin(served), **wrong}) as link:
-            link.recv(timeout=5)
+    with (
+        pytest.raises((InvalidStatus, ConnectionClosed, ValueError)) as refusal,
+        connect(path, **{"origin": origin(served), **wrong}) as link,
+    ):
+        link.recv(timeout=5)
     if isinstance(refusal.value, InvalidStatus):
         assert refusal.value.response.status_code == 403
 
@@ -279,7 +281,7 @@ def test_a_name_that_somebody_points_at_this_machine_is_not_our_host(served):
         assert ours.recv(64).startswith(b"HTTP/1.1 403")
 
 
-def test_nothing_but_the_page_is_served(open_page, served):
+def test_nothing_but_the_page_is_served(served, open_page):
     page = open_page(served.crew.address)
     ask = "async path => (await fetch(path)).status"
     for path in ("page.css", "page.js", "address.svg"):
