@@ -3,11 +3,12 @@ question which."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from typing import Any
 
 from aimcalc.scene.byvalues import NEARLY, Cells, told
-from aimcalc.scene.headings import AGAIN, SIDE, Meaning, column_letters, meaning_words
+from aimcalc.scene.headings import AGAIN, SIDE, Meaning, column_letters, meaning, meaning_words
 from aimcalc.scene.listrow import blank, is_ditto
 from aimcalc.scene.mistakes import CLASH, Wrong
 from aimcalc.scene.tradewords import LENGTHS
@@ -48,6 +49,26 @@ def restarting(keys: dict[int, str], meanings: dict[int, Meaning], values: Cells
     del keys[number]
     keys[found[0]] = "number"
     return {found[0]: told(values.of(found[0]))}
+
+
+def newer(
+    keys: dict[int, str], texts: list[str], below: Sequence[list[Any]]
+) -> list[tuple[int, Wrong]]:
+    """Ask about a column that says again, and later, what another says: "New distance" beside "Distance"."""
+    by_key = {key: k for k, key in keys.items()}
+    asked = []
+    for k, text in enumerate(texts):
+        filled = any(k < len(row) and not blank(row[k]) for row in below)
+        rest = re.sub(_LATER, " ", text)
+        if k in keys or rest == text or not filled:
+            continue
+        key = next(iter(meaning(rest).keys), "")
+        if key in by_key and key in ("at", "position", "kind", "target"):
+            asked.append((k, which_of(key, [by_key[key], k], texts)))
+    return asked
+
+
+_LATER = r"(?i)\b(?:new|revised|updated|moved(?:\s+to)?|changed(?:\s+to)?|now|actual|as\s+hung)\b"
 
 
 def parts_alone(keys: dict[int, str], meanings: dict[int, Meaning], texts: list[str]) -> None:

@@ -14,6 +14,7 @@ from aimcalc.scene.columnclaims import (
     Shares,
     choose,
     give_way,
+    newer,
     no_places,
     parts_alone,
     place_by_cells,
@@ -161,6 +162,7 @@ def headings_of(
         if key == "at" and not said and share("which place", k) == 0.0:
             del keys[k]  # which side each cell is on, nobody says
     by_settling = {k for k in keys if k not in meanings}
+    asked += newer(keys, texts, below)
     first_apart = _apart(texts, below, keys)
     if first_apart is not None:
         keys |= dict.fromkeys(range(first_apart, len(texts)), APART)

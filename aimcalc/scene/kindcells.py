@@ -37,6 +37,9 @@ class Naming:
             self.log.add(where, key, Wrong(expected, "Write which.", rank=UNKNOWN), cell)
             return ASKED
         name, rest = with_more(text, names)
+        aside = re.fullmatch(r"\s*([^()]*?)\s*\(([^()]+)\)\s*", text)
+        if name is None and aside and names.find(aside[2]).sure:
+            name, rest = names.find(aside[2]).name, aside[1]  # "choir centre (DSC)"
         if name is None:
             name, rest = names.near(text), ""
         if name is None:
@@ -50,7 +53,7 @@ class Naming:
 # Words beside a target that say how it is lit, and not which it is.
 _BESIDE = (
     r"(?i)\b(?:warm|cool|cold|front|back|side|top|down|high|low|key|fill|wash|light|lights|backlight|toplight"
-    r"|sidelight|frontlight|downlight|special|spec|spcl|soft|sharp|edge|hard|general|cover|acting|playing|tight|wide|clear|cross)\b"
+    r"|sidelight|frontlight|downlight|special|spec|spcl|soft|sharp|edge|hard|general|cover|acting|playing|heads?|mids?|shins?|knees?|kickers?|tight|wide|clear|cross)\b"
 )
 
 
@@ -77,7 +80,7 @@ class Kinds:
         self.around, self.naming = around, naming
         self.log, self.noticed = naming.log, naming.noticed
         self.own_kinds = dict.fromkeys(name for name, _, _ in around.kinds)
-        self.own = Names(self.own_kinds, KIND_WORDS, KIND_SPARE, whole=True)
+        self.own = Names(self.own_kinds, KIND_WORDS, KIND_SPARE, whole=True, mixed=True)
         self.kinds: Names | None = None
 
     def fits(self, cell: Any) -> bool:
@@ -106,7 +109,7 @@ class Kinds:
                 if field is not None
             ]
             every = (*self.own_kinds, *self.around.generic())
-            self.kinds = Names(every, KIND_WORDS, KIND_SPARE, also=also)
+            self.kinds = Names(every, KIND_WORDS, KIND_SPARE, also=also, mixed=True)
         return self.kinds
 
     def read(

@@ -405,6 +405,11 @@ class _Reader:
         told_as = " ".join(words[:3])
         self.noticed.row("no unit", number, told_as if len(told_as) <= 60 else told_as[:57] + "...")
         alone = len(words) == 1 and not re.search(r"\d", words[0])
+        named = titled_positions(words[0], self.meanings.positions) if len(words) == 1 else []
+        if self.meanings.by_section and len(set(named)) == 1:
+            self.meanings.current = named[0]  # "Position: LX 2, page 2", over its units
+            self.noticed.row("section", number, _read_over(named[0], row))
+            return
         if (
             self.meanings.by_section
             and alone

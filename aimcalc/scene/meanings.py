@@ -8,7 +8,7 @@ from typing import Any
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.findtable import Headings
 from aimcalc.scene.headings import AT_PARTS, COUNT, COUPLED, LENS, SIDE, meaning_words
-from aimcalc.scene.kindcells import ONE_ROW_EACH, Kinds, Naming
+from aimcalc.scene.kindcells import ONE_ROW_EACH, Kinds, Naming, with_more
 from aimcalc.scene.listrow import (
     Around,
     Row,
@@ -305,7 +305,8 @@ class Meanings:
             return position_in(text, self.positions) is not None
         if key == "target":
             found = _found(self.targets.find(text)) or bool(several_of(text, self.targets))
-            return found or self.targets.near(text) is not None
+            found = found or self.targets.near(text) is not None
+            return found or with_more(text, self.targets)[0] is not None
         if key == "kind":
             return self.kinds.fits(cell)
         if key in ("said channel", "said circuit"):  # "ch 12"

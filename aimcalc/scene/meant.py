@@ -109,13 +109,15 @@ class Names:
         ordered: bool = False,
         also: Iterable[tuple[str, str]] = (),
         whole: bool = False,
+        mixed: bool = False,
     ) -> None:
         """`words` are levels of words that stand for one another, `spare` may be left out or be too many;
         `ordered` keeps letters before a number apart from letters after it; `also` are other ways to
-        write a name; `whole` finds no name that has a word more."""
+        write a name; `whole` finds no name that has a word more; with `mixed` numbers may
+        stand in another order."""
         self.names = dict.fromkeys(names)
         self.words, self.spare, self.ordered = words, frozenset(spare), ordered
-        self.whole = whole
+        self.whole, self.mixed = whole, mixed
         self.ways = [(name, name) for name in self.names]
         self.ways += [(way, name) for way, name in also if name in self.names]
         self.plain: dict[str, dict[str, None]] = {}
@@ -147,6 +149,9 @@ class Names:
                 }
                 if fits:
                     return _one(fits, False)
+        initials = [name for name in self.names if _initials(name) == came.casefold()]
+        if initials:
+            return _one(dict.fromkeys(initials), False)  # "FT" of Front Truss
         article = _ARTICLE.match(came)
         return self.find(came[article.end() :])._replace(sure=False) if article else Meant()
 
@@ -166,6 +171,8 @@ class Names:
         """Whether every word of `mine` is one of `theirs`, or begins one (`least` letters, None: no
         beginnings)."""
         numbers, others = _numbers(mine), _numbers(theirs)
+        if self.mixed:
+            numbers, others = sorted(numbers), sorted(others)
         if numbers and numbers != others:
             return False
         left = [t for t in theirs if not t[0].isdigit()]
@@ -195,6 +202,12 @@ class Names:
         ):  # a bare number is the loosest reading; a spare word does not stand for another
             return not left if letters or least is None else True
         return True
+
+
+def _initials(name: str) -> str:
+    """The first letters of a name of two words or more that has no number; else nothing."""
+    words = re.findall(r"\w+", name.casefold())
+    return "".join(word[0] for word in words) if len(words) > 1 and "".join(words).isalpha() else ""
 
 
 def _alike(mine: list[str], theirs: list[str], alike: Callable[[str, str], bool]) -> bool:

@@ -184,7 +184,7 @@ class Placing:
             sided = bool(side) or bool(SIDED.search(str(cell)))
             if (meaning.end or meaning.plus) and not sided:
                 return self._as_headed(raw, read.metres, meaning, along)
-            if self.said.vague and not sided and read.metres:
+            if self.said.vague and not sided and read.metres and along.axis:
                 raise Wrong(
                     f"a place that tells where it counts from: the list says {show(self.said.vague)}",
                     "Write SL or SR and the place from the position's zero, or head the column: "

@@ -13,6 +13,7 @@ from aimcalc.scene.meant import Names
 from aimcalc.scene.sections import is_accessory, is_spare, position_in, says_more
 
 MOST_IN_SECTION = 3  # cells of a row with the name of a position
+_CUT = r"(?i)\W*(?:cut|deleted|omitted|not used|not hung|n/u)\W*"
 NONE = re.compile(r"\s*(?:-+|–|—|n\.?/?a\.?|none)\s*", re.IGNORECASE)  # says that there is none
 
 
@@ -68,6 +69,9 @@ class RowKinds:
         spare = [key for key, cell in raw.items() if is_spare(text_of(cell))]
         if "kind" in spare or "number" in spare:
             return True
+        cut = any(re.fullmatch(_CUT, text_of(cell)) for cell in raw.values())
+        if cut and not raw.keys() & {"kind", "at", HEIGHT, *AT_PARTS}:
+            return True  # "CUT" in the place of what it was
         loose = any(is_spare(text_of(cell)) for _, cell in remarks)
         none = [key for key in ("kind", "target") if key in raw and NONE.fullmatch(str(raw[key]))]
         return (bool(spare) or loose) and ("kind" not in raw or "kind" in none)

@@ -76,6 +76,8 @@ def _line(words: str) -> Said:
     of_places = bool(_OF_PLACES.search(text)) and "trim" not in text
     end = ENDS.search(text) if of_places else None
     vague = _VAGUE.search(text) if of_places and end is None else None
+    if vague is None and of_places and end is None and not _NUMBERED.search(text):
+        vague = re.search(r"\bfrom\s+(?:the\s+)?s[lr]\b(?!\s*(?:end|\+|-|=|is|to)\b)", text)
     step = _STEP.search(text)
     plus = signs_out(text)[1] if _SAYS.search(text) else ""
     return Said(

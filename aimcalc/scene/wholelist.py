@@ -46,7 +46,7 @@ class Afterwards:
         sided -= {row.raw.get("position") for row in signed}
         if all_of_them:
             self._signed(signed, rows)
-            if self._ask_for_sides(rows):
+            if self._ask_for_sides(rows) or self._ask_across(rows):
                 return
         for row in rows:
             at, position = row.raw.get("at"), row.raw.get("position")
@@ -90,6 +90,36 @@ class Afterwards:
                 )
                 ask(self.log, row.raw, row.where, "at", wrong, read)
         return bool(asked)
+
+    def _ask_across(self, rows: list[Row]) -> bool:
+        """Ask for sides where no place has one, nor a sign, and units are aimed to the other side of the one
+        that they all are read on."""
+        may_be = [row for row in rows if row.sided < 0]
+        if not may_be or any(
+            row.sided > 0 or str(row.raw.get("at")).startswith("-") for row in rows
+        ):
+            return False
+        across = [row for row in may_be if self._is_across(row)]
+        for row in across[: len(across) >= ENOUGH_ACROSS]:
+            at = row.raw["at"]
+            read = told(float(at.removesuffix(" m")), Along(self.around.unit))
+            wrong = Wrong(
+                f"SL or SR with each place: no side is written, and {row.raw['target']} is on SR",
+                "Write SL or SR behind the places, or head the column: from the SL end, or at (+ = SL).",
+            )
+            ask(self.log, row.raw, row.where, "at", wrong, read)
+            return True
+        return False
+
+    def _is_across(self, row: Row) -> bool:
+        place = self.around.places.get(str(row.raw.get("position")))
+        aim = self.around.aims.get(str(row.raw.get("target")), 0.0)
+        return (
+            place is not None
+            and place.centre
+            and aim <= -ASIDE
+            and isinstance(row.raw.get("at"), str)
+        )
 
     def _signed(self, rows: list[Row], every: list[Row]) -> None:
         """Note which side is plus in a column of signed places that does not say it; ask where what the
@@ -246,13 +276,14 @@ class Afterwards:
 
 
 _IS_DISTANCE = re.compile(
-    r"\b(?:dist\w*|offset|from|measure\w*|x|how\Wfar|place|pos\w*|loc\w*|where|cl|c/l|cent\w+|s\.?[lr]|stage|house|m|cm|mm"
+    r"\b(?:dist\w*|offset|from|measure\w*|x|how\Wfar|place|pos\w*|loc\w*|where|left|right|cl|c/l|cent\w+|s\.?[lr]|stage|house|m|cm|mm"
     r"|ft|feet|in|ins|inch\w*|metres?|meters?)\b",
     re.IGNORECASE,
 )
 ENOUGH_ACROSS = (
     2  # units aimed across the stage, more than to their side, that make a sign doubtful
 )
+ASIDE = 1.0  # metres to SR of the centre line at which a target speaks for a unit on SR
 SAME_STEP = 0.01  # metres between two spacings that are one
 
 

@@ -590,3 +590,54 @@ def test_what_a_sign_means_is_what_a_line_says(
     line: str, metres: list[float], tmp_path: Path
 ) -> None:
     assert _places(_scene(tmp_path, _bar(3.2, 1, -1.5) + f",,,,\n{line},,,,\n")) == metres
+
+
+def test_places_without_sides_are_asked_about_where_a_target_is_on_the_other_side(
+    tmp_path: Path,
+) -> None:
+    report = _asked(tmp_path, _bar("3 m", "1 m", "1.5 m", "3.5 m").replace("2\n", "3\n"))
+    assert "area 3 is on SR" in report
+    scene = _scene(tmp_path, _bar("3 m", "1 m", "0.5 m"))  # all aimed at SL or the middle
+    assert _places(scene) == [3.0, 1.0, 0.5]
+    assert "as no side is written" in _told(scene)
+
+
+@pytest.mark.parametrize("line", ["All distances from SR", "Measured from stage right"])
+def test_a_line_that_counts_from_a_side_and_no_end_is_asked_about(
+    line: str, tmp_path: Path
+) -> None:
+    assert "where it counts from" in _asked(tmp_path, f"{line},,,,\n" + _bar("1.5 m", "3.5 m"))
+
+
+def test_a_line_that_numbers_from_a_side_says_nothing_of_places(tmp_path: Path) -> None:
+    scene = _scene(tmp_path, "Units are numbered from stage left,,,,\n" + _bar(*SIDED))
+    assert _places(scene) == RIGHT
+    scene = _scene(tmp_path, "Units are numbered from stage left,,,,\n" + _bar(3.2, 1.1, -1.5))
+    assert _places(scene) == [3.2, 1.1, -1.5]
+
+
+def test_a_left_and_a_right_column_of_nobody_knows_whom_are_asked_about(tmp_path: Path) -> None:
+    rows = [
+        ("Front bar", 1, 3, "", "Profile", "area 1"),
+        ("Front bar", 2, "", 3, "Profile", "area 3"),
+    ]
+    head = ("Bar", "No.", "Left", "Right", "Lantern", "Area")
+    assert "[hang_columns]: at = " in _asked(tmp_path, _csv([head, *rows]))
+
+
+@pytest.mark.parametrize("heading", ["New place", "Revised place", "Place now"])
+def test_a_newer_place_is_asked_about_where_it_is_filled(heading: str, tmp_path: Path) -> None:
+    head, *rows = _bar(*SIDED).splitlines()
+    lines = [f"{row}," for row in rows]
+    assert _places(_scene(tmp_path, "\n".join([f"{head},{heading}", *lines]))) == RIGHT
+    lines[1] += "2 m SL"
+    report = _asked(tmp_path, "\n".join([f"{head},{heading}", *lines]))
+    assert f'column C ("Place") or column F ("{heading}")' in report
+
+
+def test_a_line_between_that_names_another_bar_stands_over_its_units(tmp_path: Path) -> None:
+    rows = [line.partition(",")[2] for line in _bar("3 m SL", "1 m SL").splitlines()]
+    title = "Spring show | Bar: {} | page {}"
+    second = [title.format("Bar 2", 2), rows[0], rows[1]]
+    scene = _scene(tmp_path, "\n".join([title.format("Front bar", 1), *rows, *second]))
+    assert [unit.position for unit in scene.units] == ["front bar", "front bar", "bar 2"]
