@@ -9,7 +9,7 @@ import msgspec
 from aimcalc.desk import edits
 from aimcalc.desk.edits import Step
 from aimcalc.desk.session import Session
-from aimcalc.scene.model import Boom, Stand, Target
+from aimcalc.scene.model import Boom, Pipe, Stand, Target
 
 Sort = Literal["target", "unit", "pipe", "trim"]
 Metres = float
@@ -113,10 +113,18 @@ def _moved(session: Session, sort: Sort, name: str, to: Move | None) -> Step:
     pipe = next((p for p in scene.pipes if p.name == name), None)
     if pipe is None:
         return ()
-    middle = [(a + b) / 2 for a, b in zip(pipe.start, pipe.end, strict=True)]
-    y, z = (middle[1], middle[2]) if to is None else (to.y, to.z)
+    y, z = _middle(pipe)[1:] if to is None else (to.y, to.z)
+    typed = session.scene.positions[name]
+    if isinstance(typed, Pipe):  # what corrections move it by is not typed
+        off = [a - b for a, b in zip(_middle(pipe), _middle(typed), strict=True)]
+        y = None if y is None else y - off[1]
+        z = None if z is None else z - off[2]
     ends = name in session.by_points
-    return edits.pipe_to(scene, name, ends, **({"y": y} if sort == "pipe" else {"trim": z}))
+    return edits.pipe_to(session.scene, name, ends, **({"y": y} if sort == "pipe" else {"trim": z}))
+
+
+def _middle(pipe: Pipe) -> list[float]:
+    return [(a + b) / 2 for a, b in zip(pipe.start, pipe.end, strict=True)]
 
 
 def _aimed(session: Session, asked: Apply) -> Step:

@@ -26,10 +26,10 @@ Stamp = tuple[tuple[str, int, int], ...]  # of files: name, when written (ns), b
 class Session:
     """One scene and what is tried on it. Raises SceneError where the scene cannot be read at first.
 
-    `base` is the show of the files as they stand, `show` that of what is tried, `known` the last one of which
-    everything was asked: a new show takes over what it can from there, not from one on the way of a hand.
-    `held` is what a hand has moved and not yet let go of. `trouble` tells why the files could not be read
-    again; empty when they were.
+    `base` is the show of the files as they stand, `show` that of what is tried, `scene` the same as it is
+    typed, corrections not made in it. `known` is the last show of which everything was asked: a new one takes
+    over what it can from there, not from one on the way of a hand. `held` is what a hand has moved and has
+    not let go of. `trouble` tells why the files could not be read again; empty when they were.
     """
 
     def __init__(self, path: str) -> None:
@@ -38,15 +38,17 @@ class Session:
         self.held: Step = ()
         self.trouble = ""
         self._read()
-        self.show = self.known = self.base.changed(self.base.scene)
+        self.scene = self._as_read
+        self.show = self.known = self.base.changed(self._as_read)
 
     def _read(self) -> None:
         """Read the files as they stand."""
         self.files = seen(self.path)
         self.stamp = stamp_of(self.files)
-        base = Show(edits.changed(self.path, ()))
+        scene = edits.changed(self.path, ())
+        base = Show(scene)
         base.rig.solids  # noqa: B018 - a file that cannot be used is told now
-        self.base, self._ready = base, base.scene
+        self.base, self._as_read, self._ready = base, scene, scene
         self.by_points = edits.by_points(self.path)
 
     def begin(self, typed: Sequence[str]) -> None:
@@ -65,13 +67,13 @@ class Session:
         Raises SceneError where the scene cannot have what it sets.
         """
         every = self.changes.made(step).edits
-        if edits.moved(self.show.scene, every) is None:
+        if edits.moved(self.scene, every) is None:
             self._ready = edits.changed(self.path, every)
 
     def move(self, step: Step) -> None:
         """Try what a hand holds now, in place of what it held before; else SceneError, nothing changed."""
-        self.show = self._made(self._scene(self.changes.made(step)))
-        self.held = step
+        scene = self._scene(self.changes.made(step))
+        self.show, self.scene, self.held = self._made(scene), scene, step
 
     def drop(self) -> None:
         """Make what the hand holds a change."""
@@ -111,7 +113,7 @@ class Session:
             return f"Saved as {place}. This page stays with {self.path}."
         self.changes, self.trouble = Changes(), ""
         self._read()
-        self.show = self.known.changed(self.base.scene)
+        self.show, self.scene = self.known.changed(self._as_read), self._as_read
         return f"Saved: {', '.join(written)}." if written else "Saved already: nothing was changed."
 
     def reload(self) -> bool:
@@ -121,19 +123,20 @@ class Session:
             return False
         self.stamp = now
         try:
-            tried = self._made(edits.changed(self.path, self.changes.edits))
+            scene = edits.changed(self.path, self.changes.edits)
+            tried = self._made(scene)
             self._read()
         except SceneError as error:
             self.trouble = error.report()
             return True
         self.held, self.trouble = (), ""
-        self.show = tried
+        self.show, self.scene = tried, scene
         return True
 
     def _take(self, changes: Changes) -> None:
         if changes != self.changes:
-            self.show = self._made(self._scene(changes))
-            self.changes = changes
+            scene = self._scene(changes)
+            self.show, self.scene, self.changes = self._made(scene), scene, changes
 
     def _made(self, scene: Scene) -> Show:
         """The show of a scene, solved; raises SceneError where a file that it names cannot be used."""
@@ -145,8 +148,8 @@ class Session:
         """The scene with these changes: made of what was read where that can be, else read again."""
         every = changes.edits
         if not every:
-            return self.base.scene
-        for near in (self.show.scene, self._ready):
+            return self._as_read
+        for near in (self.scene, self._ready):
             made = edits.moved(near, every)
             if made is not None:
                 return made

@@ -229,7 +229,16 @@ def things_told(session: Session, before: Scene | None = None) -> Told:
     old = tuple(before.positions.values()) if before else None
     for position in _fresh(tuple(scene.positions.values()), old):
         by_points = position.name in session.by_points
-        yield f"p/{position.name}", _position(position, typed, by_points, length_unit(show))
+        yield (
+            f"p/{position.name}",
+            _position(
+                position,
+                session.scene.positions[position.name],
+                typed,
+                by_points,
+                length_unit(show),
+            ),
+        )
     for one in _fresh(scene.units, before.units if before else None):
         held = scene.positions[one.position]
         axis = place_of(held, type(held).__name__.lower()).axis
@@ -259,18 +268,19 @@ def _deck(show: Show, x: float, y: float) -> float:
 
 
 def _position(
-    position: Position, typed: Any, by_points: bool, unit: w.LengthUnit
+    position: Position, written: Position, typed: Any, by_points: bool, unit: w.LengthUnit
 ) -> dict[str, Any]:
-    if isinstance(position, Pipe):
+    if isinstance(position, Pipe) and isinstance(written, Pipe):
         lines = [[_point(p) for p in line.T] for _, line in tubes_of(position)]
         told = (
             {}
             if by_points
-            else {"y": typed(position.start[1], "y"), "trim": typed(position.start[2])}
+            else {"y": typed(written.start[1], "y"), "trim": typed(written.start[2])}
         )
         if len(position.trims) > 1:
             told.pop("trim", None)
         return {"sort": "pipe", "lines": lines, "typed": told, "words": trim_words(position, unit)}
+    assert not isinstance(position, Pipe)
     x, y = position.x, position.y
     foot = np.array([x, y, 0.0])
     top = np.array([x, y, position.height]) if isinstance(position, Boom) else foot

@@ -9,6 +9,7 @@ import pytest
 from aimcalc.desk import asked as ask
 from aimcalc.desk.edits import Edit
 from aimcalc.desk.session import Session
+from aimcalc.desk.told import things_told
 from aimcalc.scene.mistakes import SceneError
 from aimcalc.show import Show
 from aimcalc.text.lists import as_json
@@ -163,3 +164,31 @@ def test_every_result_after_drags_is_that_of_a_show_from_nothing(scene):
         session.known = session.show
     assert len(session.changes.done) >= 4
     assert solved(session.show) == solved(Show(session.show.scene))
+
+
+def test_a_pipe_that_was_corrected_is_typed_as_plotted_and_goes_where_the_hand_puts_it(tmp_path):
+    """It hangs 0.1 m over its plotted trim: plotted 4 m it hangs at 4.1, and put at 4.3 it is plotted 4.2."""
+    folder = tmp_path / "studio"
+    shutil.copytree(SCENES / "studio", folder)
+    corrected = '[[correction]]\nwhat = "trim"\nof = "front pipe"\nvalue = "0.1 m"\n'
+    (folder / "corrections.toml").write_text(corrected)
+    file = folder / "scene.toml"
+    file.write_text(
+        file.read_text().replace("volts = 230", 'volts = 230\ncorrections = "corrections.toml"')
+    )
+    session = Session(str(folder))
+
+    def stands():
+        told_now = dict(things_told(session))["p/front pipe"]
+        return told_now["typed"]["trim"], session.show.scene.positions["front pipe"].start[2]
+
+    assert stands() == ("3.5 m", pytest.approx(3.6))
+    session.do((Edit("front pipe", "trim", "4 m"),))
+    assert stands() == ("4 m", pytest.approx(4.1))
+    session.grab(ask.step_of(session, ask.Grab("trim", "front pipe")))
+    session.move(ask.step_of(session, ask.Move(1, "trim", "front pipe", z=4.3)))
+    session.drop()
+    assert stands() == ("4.2 m", pytest.approx(4.3))
+    session.undo()
+    session.undo()
+    assert stands() == ("3.5 m", pytest.approx(3.6))
