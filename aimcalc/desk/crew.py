@@ -15,14 +15,13 @@ from contextlib import suppress
 from typing import TYPE_CHECKING, Any
 
 import msgspec
-import uvicorn
 from starlette.applications import Starlette
 from starlette.responses import Response
 from starlette.routing import Route, WebSocketRoute
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from aimcalc.desk.crew_journal import Event, Journal, JournalError, Kept
-from aimcalc.desk.guard import LOOPBACK, Guard, new_key
+from aimcalc.desk.guard import LOOPBACK, Guard, new_key, server_of
 from aimcalc.sheets.phone.page import served_page
 
 if TYPE_CHECKING:
@@ -143,16 +142,7 @@ class Crew:
         self.host = own_address() if host == "0.0.0.0" else host
         hosts = {self.host, LOOPBACK, "localhost"} if host == "0.0.0.0" else {host}
         self.app = Guard(self._application(), self.key, [f"{each}:{self.port}" for each in hosts])
-        config = uvicorn.Config(
-            self.app,
-            log_level="error",
-            access_log=False,
-            server_header=False,
-            proxy_headers=False,
-            ws_max_size=LONGEST,
-            timeout_graceful_shutdown=1,
-        )
-        self.server = uvicorn.Server(config)
+        self.server = server_of(self.app, LONGEST)
 
     @property
     def address(self) -> str:

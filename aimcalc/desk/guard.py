@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from aimcalc.named import NamedTuple
 
 if TYPE_CHECKING:
+    import uvicorn
     from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 LOOPBACK = "127.0.0.1"  # this machine, and nobody else
@@ -27,6 +28,22 @@ METHODS = ("GET", "HEAD")
 def new_key() -> str:
     """A key for one run of a server, 128 random bits as letters that an address may hold."""
     return secrets.token_urlsafe(KEY_BYTES)
+
+
+def server_of(app: ASGIApp, longest: int) -> uvicorn.Server:
+    """A server of a guarded application: it logs errors alone, and takes messages of `longest` bytes."""
+    import uvicorn
+
+    config = uvicorn.Config(
+        app,
+        log_level="error",
+        access_log=False,
+        server_header=False,
+        proxy_headers=False,
+        ws_max_size=longest,
+        timeout_graceful_shutdown=1,
+    )
+    return uvicorn.Server(config)
 
 
 class Refusal(NamedTuple):

@@ -18,14 +18,13 @@ from importlib.util import find_spec
 from typing import TYPE_CHECKING
 
 import msgspec
-import uvicorn
 from starlette.applications import Starlette
 from starlette.responses import Response
 from starlette.routing import Route, WebSocketRoute
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from aimcalc.desk import asked, drawings, others
-from aimcalc.desk.guard import LOOPBACK, Guard, new_key
+from aimcalc.desk.guard import LOOPBACK, Guard, new_key, server_of
 from aimcalc.desk.live import Live, Page, encode
 from aimcalc.desk.session import Session
 
@@ -58,16 +57,7 @@ class Desk:
         self.port: int = self.socket.getsockname()[1]
         self.key = key or new_key()
         self.app = Guard(application(self.live), self.key, [f"{LOOPBACK}:{self.port}"])
-        config = uvicorn.Config(
-            self.app,
-            log_level="error",
-            access_log=False,
-            server_header=False,
-            proxy_headers=False,
-            ws_max_size=LONGEST_MESSAGE,
-            timeout_graceful_shutdown=1,
-        )
-        self.server = uvicorn.Server(config)
+        self.server = server_of(self.app, LONGEST_MESSAGE)
 
     @property
     def address(self) -> str:
