@@ -38,7 +38,7 @@ from aimcalc.scene.sheetfile import read_sheets
 from aimcalc.scene.sheettables import Table, tables_of
 from aimcalc.scene.taken import Noticed
 from aimcalc.scene.titles import said_by
-from aimcalc.scene.wholelist import Afterwards, ask_for_numbers, share_channels
+from aimcalc.scene.wholelist import Afterwards, share_channels
 
 MOST_ROWS = 20_000  # with a unit in each; the largest rigs there are have a tenth
 
@@ -85,7 +85,6 @@ def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
         afterwards.arms(rows)
         share_channels(rows, reader.headings, reader.kinds.titles, reader.no_channel, noticed)
     every = [row for rows in found for row in rows]
-    ask_for_numbers(every, log)
     if not every and not log.mistakes:
         _ask_for_units(readers, name, log)
     columns = tuple(line for reader in readers for line in column_table(reader.headings))

@@ -13,7 +13,7 @@ from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.findtable import Headings
 from aimcalc.scene.headings import APART, REMARK
 from aimcalc.scene.listrow import Row, text_of
-from aimcalc.scene.mistakes import CLASH, Log, Where, Wrong, show
+from aimcalc.scene.mistakes import CLASH, Where, Wrong, show
 from aimcalc.scene.model import Pipe, Taken
 from aimcalc.scene.placewords import (
     Along,
@@ -287,23 +287,7 @@ ASIDE = 1.0  # metres to SR of the centre line at which a target speaks for a un
 SAME_STEP = 0.01  # metres between two spacings that are one
 
 
-# --- Channels and numbers ---------------------------------------------------------------------------
-
-
-def ask_for_numbers(rows: list[Row], log: Log) -> None:
-    """Ask about a unit that has the number of another on its position: one of the two is a slip."""
-    first: dict[tuple[str, str], Row] = {}
-    for row in rows:
-        position, number = row.raw.get("position"), row.raw.get("number")
-        if not isinstance(position, str) or number is None or number is ASKED:
-            continue
-        other = first.setdefault((position, text_of(number).strip().casefold()), row)
-        if other is not row:
-            wrong = Wrong(
-                f"a number that no other unit of {position} has, and {other.where.entry} has it too",
-                "Correct one of the two numbers; if both rows are one unit, take one of them out.",
-            )
-            ask(log, row.raw, row.where, "number", wrong, f"{position}/{text_of(number).strip()}")
+# --- Channels -------------------------------------------------------------------------------------
 
 
 def share_channels(

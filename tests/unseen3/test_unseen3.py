@@ -4,7 +4,7 @@ A case is a TOML file with the right reading beside its list. `house` is the sce
 `marks` more of its LX 2, `at` what the places below are in. Units are compared key by key, in the order of
 the list: `key=*` is a key that a careful person may read in more ways than one, `note~words` a remark that
 has those words, and remarks that are not typed are not compared. `told` has the words of a note that must be
-among those told; `asked` of a question. `workbooks.py` writes the XLSX and ODS files.
+among those told; `asked` of a question, or of a stop. `workbooks.py` writes the XLSX and ODS files.
 
 First reading: 31 of 40 as a careful person reads them: 28 read right and told, 3 asked about as they should.
 The other 9: 5 refused though they can be read, 4 read wrong with a note that tells it, none silently.
@@ -21,9 +21,11 @@ from typing import Any
 
 import pytest
 
+from aimcalc.findings.numbering import twice
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.mistakes import SceneError
 from aimcalc.scene.model import Scene, Unit
+from aimcalc.solid.rig import solve_rig
 
 HERE = Path(__file__).parent
 NAMES = sorted(path.stem for path in HERE.glob("*.toml"))
@@ -97,6 +99,9 @@ def wrong(name: str, root: Path, here: Path = HERE) -> list[str]:
         missed = _missed(what["asked"], report) if "asked" in what else ["it can be read"]
         return [f"refused, and {missed}: {report}"] if missed else []
     if "asked" in what:
+        stops = [f"{found.position}: {found.says}" for found in twice(solve_rig(scene))]
+        if stops and not _missed(what["asked"], stops):  # told by a stop: nothing is printed of it
+            return []
         return [f"SILENT: {[(u.position, u.number, u.at, u.target) for u in scene.units]}"]
     return _read_wrong(what, scene)
 

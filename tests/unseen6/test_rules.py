@@ -16,6 +16,7 @@ import pytest
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.mistakes import SceneError
 from aimcalc.scene.model import Scene
+from aimcalc.show import Show
 from tests.unseen6.test_unseen6 import HERE
 
 WITHIN = 1e-9  # metres: a place is converted once
@@ -242,11 +243,11 @@ def test_old_and_new_places_are_asked_about(tmp_path: Path) -> None:
     assert "[hang_columns]: at = " in _asked(tmp_path, text.replace("From CL", "New dist."))
 
 
-def test_two_units_of_one_number_are_asked_about(tmp_path: Path) -> None:
-    text = _bar(*SIDED).replace("Front bar,3,", "Front bar,2,")
-    report = _asked(tmp_path, text)
-    assert "row 4, column B (number)" in report
-    assert "a number that no other unit of front bar has, and row 3 has it too" in report
+def test_two_units_of_one_number_are_a_stop_that_says_so(tmp_path: Path) -> None:
+    scene = _scene(tmp_path, _bar(*SIDED).replace("Front bar,3,", "Front bar,2,"))
+    [stop] = [found for found in Show(scene).quick_findings if found.rule == "number-twice"]
+    assert (stop.severity, stop.position) == ("stop", "front bar")
+    assert stop.says == "2 units here have the number 2."
 
 
 # --- what a cell says ----------------------------------------------------------------------------------
