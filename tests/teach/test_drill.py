@@ -12,9 +12,8 @@ from io import BytesIO
 import pytest
 
 from aimcalc import cli
-from aimcalc.teach.drill import answer_words, drill, judged, marked
+from aimcalc.teach.drill import LEVELS, SORTS, answer_words, drill, judged, marked, questions_of
 from aimcalc.teach.question import GROUPS
-from aimcalc.teach.questions import LEVELS, SORTS, questions_of
 from aimcalc.teach.worksheets import key_pages, worksheets
 from aimcalc.text.stamp import PaperOptions
 from tests.sheets.pdf_reading import overlaps, runs
