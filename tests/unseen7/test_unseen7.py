@@ -3,8 +3,7 @@
 NAME.toml says what the list is (`# ...`), which file and house it goes with, its units as a careful person
 reads them (`at` in metres along the position; no `at`: the list leaves it to spacing, not compared; no
 other key: the list has none; `unread`: not compared) and, where such a person would have to ask, what about
-(`asked`). `make_lists.py` writes all of it. `read` alone knows how a scene is read: here by the command;
-`channel`, `circuit` and `colour` are compared only when the command's JSON gives them.
+(`asked`). `make_lists.py` writes all of it. `read` alone knows how a scene is read.
 
 First reading: 32 of 40 as a careful person reads them. The other 8: 7 refused though they can be read, and
 1 read with a note where a question was due; none read wrong in silence. Since then: 38 of 40, by general
@@ -14,13 +13,14 @@ kind in another order, a row that says it is cut). `WRONG` is what becomes of th
 
 from __future__ import annotations
 
-import json
 import shutil
-import subprocess
 import tomllib
 from pathlib import Path
 
 import pytest
+
+from aimcalc.scene.mistakes import SceneError
+from aimcalc.show import Show
 
 HERE = Path(__file__).parent
 NAMES = sorted(path.stem for path in HERE.glob("*.toml"))
@@ -28,38 +28,41 @@ WRONG: dict[str, str] = {
     "no-side-said": "told, not asked: a place without a side among others with one is read as SL",
     "ranges-parcans": "asked: three or four units in a row, without places of their own",
 }
+PLUGGED = ("channel", "circuit", "colour")
 OPEN = {"", "n/c", "nc", "o/w", "open", "none", "clear", "-", "w"}
 
 
-def case(name: str) -> dict:
-    return tomllib.loads((HERE / f"{name}.toml").read_text(encoding="utf-8"))
+def case(name: str, here: Path = HERE) -> dict:
+    return tomllib.loads((here / f"{name}.toml").read_text(encoding="utf-8"))
 
 
-def read(name: str, folder: Path) -> tuple[list[dict], str, bool]:
+def read(name: str, folder: Path, here: Path = HERE) -> tuple[list[dict], str, bool]:
     """The units as read, all that was said, and whether the reading stopped to ask."""
-    one = case(name)
+    one = case(name, here)
     folder.mkdir(parents=True)
-    shutil.copy(HERE / one["list"], folder / one["list"])
-    house = (HERE / one["house"]).read_text(encoding="utf-8")
+    shutil.copy(here / one["list"], folder / one["list"])
+    house = (here / one["house"]).read_text(encoding="utf-8")
     (folder / "scene.toml").write_text(
         house.replace("[scene]\n", f'[scene]\nhang = "{one["list"]}"\n', 1), encoding="utf-8"
     )
-    done = subprocess.run(
-        ["aimcalc", "solve", str(folder), "--json"], capture_output=True, text=True
-    )
-    if done.returncode == 2:
-        return [], done.stdout + done.stderr, True
-    answer = json.loads(done.stdout)
+    try:
+        show = Show.read(str(folder))
+    except SceneError as error:
+        return [], error.report(), True
+    findings = [f"{found.says} {found.do}" for found in show.quick_findings]
     scene = tomllib.loads(house)
     along = {p["name"]: (0 if "y" in p else 1) for p in scene["pipe"]} | {
         b["name"]: 2 for b in scene.get("boom", [])
     }
-    units = [
-        dict(unit, at=unit["clamp"][along[unit["position"]]] if unit["position"] in along else None)
-        for unit in answer["units"]
-    ]
-    stops = any(f["severity"] == "stop" for f in answer["findings"])
-    return units, done.stderr + json.dumps(answer["findings"]), stops
+    units = []
+    for unit, answer in zip(show.rig.units, show.rig.answers, strict=True):
+        place = along.get(unit.position)
+        units.append(
+            {key: getattr(unit, key) for key in ("position", "number", "kind", "target", *PLUGGED)}
+            | {"at": None if place is None else answer.clamp[place]}
+        )
+    stops = any(found.severity == "stop" for found in show.quick_findings)
+    return units, "\n".join(findings), stops
 
 
 def plain(key: str, value: object) -> str:
@@ -67,9 +70,9 @@ def plain(key: str, value: object) -> str:
     return "" if key == "colour" and text.lower() in OPEN else text
 
 
-def differences(name: str, folder: Path) -> list[str]:
-    one = case(name)
-    units, said, stopped = read(name, folder)
+def differences(name: str, folder: Path, here: Path = HERE) -> list[str]:
+    one = case(name, here)
+    units, said, stopped = read(name, folder, here)
     if "asked" in one:
         return [] if stopped else [f"not asked: {one['asked']}"]
     if not units:
@@ -83,7 +86,7 @@ def differences(name: str, folder: Path) -> list[str]:
         w, g = want[key], got[key]
         out += [
             f"{key} {field}: {w.get(field)!r} read as {g[field]!r}"
-            for field in ("kind", "target", "channel", "circuit", "colour")
+            for field in ("kind", "target", *PLUGGED)
             if field in g
             and field not in w.get("unread", [])
             and plain(field, w.get(field)) != plain(field, g[field])
