@@ -12,7 +12,7 @@ from aimcalc.scene.model import Boom, Pipe, Position, Stand
 from aimcalc.sheets.guide import Guide, Tape
 from aimcalc.sheets.sides import Block, Column, Side, edges_of, side_pages
 from aimcalc.text import words as w
-from aimcalc.text.facts import SHORT, footer, position_facts, stand_words, trim_words
+from aimcalc.text.facts import ON_STAND, SHORT, drop_and_face, footer, stand_words, trim_words
 from aimcalc.text.names import short, short_number
 from aimcalc.text.rows import zero_words
 from aimcalc.text.stamp import PaperOptions
@@ -94,7 +94,8 @@ def pages_at(
     shouted: Sequence[str] = (),
 ) -> Iterator[Page]:
     """The sides of one sheet of a position."""
-    body = body_of(options, True, SHORT)
+    cautions = ON_STAND if isinstance(at.position, Stand) else SHORT
+    body = body_of(options, True, cautions)
     side = Side(
         name=short(rig, at.name),
         title=title,
@@ -106,8 +107,9 @@ def pages_at(
         guide=guide,
         shouted=shouted,
         below=title == "DECK",
+        cautions=cautions,
     )
-    facts = [title.lower(), *position_facts(rig, at.name, options.length)]
+    facts = [title.lower(), *drop_and_face(rig, rig.rows[at.name], options.length)]
     yield from side_pages(side, blocks, told, body, footer(rig, at.name, facts))
 
 
@@ -133,7 +135,11 @@ def _draw_none(sheet: Sheet) -> None:
 def _tape(rig: SolidRig, name: str, length: w.LengthUnit) -> Tape | None:
     """The sight tapes of a position; None where it has none."""
     position = rig.scene.positions[name]
+    if not isinstance(position, Pipe):
+        return None
+    level = abs(position.end[1] - position.start[1]) < 1e-9
     outs: dict[str, str] = {}
+    lies: dict[str, str] = {}
     spots = [
         further.rig.answers[k]
         for further in rig.further
@@ -144,7 +150,15 @@ def _tape(rig: SolidRig, name: str, length: w.LengthUnit) -> Tape | None:
     for answer in (*(rig.answers[k] for k in rig.rows[name]), *spots):
         if answer.square and answer.sight is not None and answer.sight_out is not None:
             outs[answer.square] = w.length(answer.sight_out, length, w.HANG)
-    if not outs or not isinstance(position, Pipe):
+            if level and position.through is None and answer.square in ("US", "DS"):
+                out = answer.sight_out if answer.square == "US" else -answer.sight_out
+                lies[answer.square] = _from_plaster(position.start[1] + out, length)
+    if not outs:
         return None
-    straight = abs(position.end[1] - position.start[1]) < 1e-9 and position.zero == "centre line"
-    return Tape(outs, zero_words(position), not straight)
+    return Tape(outs, zero_words(position), not (level and position.zero == "centre line"), lies)
+
+
+def _from_plaster(y: float, length: w.LengthUnit) -> str:
+    """Where a tape across the stage lies: "1'-0\" DS of the plaster line"."""
+    told = w.upstage(y, length, w.HANG)
+    return f"{told} of the plaster line" if told.split()[-1] in w.SIDES else "on the plaster line"

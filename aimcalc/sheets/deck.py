@@ -6,6 +6,7 @@ There is one side for every position, its rows in the order of the ladder sheet'
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import dist
 from typing import TYPE_CHECKING
 
 from aimcalc.paper.page import Box, Page, Sheet, Target, body_of
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
 
 
 CALL = 12.0  # pt
+NEAR = 0.3  # m: a point that light stops so near to is on what stops it (our choice)
 FOURTH, MORE = 6.5, 8.0  # pt, what a fourth line adds to a row, and how much more any after it
 
 
@@ -56,10 +58,14 @@ def deck_acts(show: Show, at: At, options: PaperOptions) -> Iterator[tuple[str, 
     for act in show.rig.further:
         if at.name in act.positions:
             trim = trim_words(act.rig.scene.positions[at.name], options.length)
+            faces = {sighted(show.rig, k) == FACE for k in at.printed}
+            who = " or ".join(
+                "who stands there" if f else "its mark or point" for f in sorted(faces)[::-1]
+            )
             yield (
                 "ACT",
-                f"{trim}: the light, as locked above, lands elsewhere then. Look whether it still covers who "
-                "stands there, turn nothing, tell the head electrician.",
+                f"{trim}: the light, as locked above, lands elsewhere then. Look whether it still covers "
+                f"{who}, turn nothing, tell the head electrician.",
             )
 
 
@@ -88,6 +94,8 @@ def deck_lines(
     rig: SolidRig, at: At, rows: Sequence[DeckRow], length: w.LengthUnit
 ) -> list[tuple[str, str]]:
     """The lines over the rows."""
+    twice = any(words.startswith("then ") for row in rows for words in row.cable)
+    again = ', from "then" back to the unit once more' if twice else ""
     told = [
         *_sighted_lines(rig, at, rows, length),
         (
@@ -98,8 +106,8 @@ def deck_lines(
         ),
         (
             "CABLE:",
-            "outlet, placed as HANG AT, to unit; spare run on past it and doubled back; each tie two turns "
-            "and a bow.",
+            f"outlet, placed as HANG AT, to unit; spare run on past it and doubled back{again}; each tie two "
+            "turns and a bow.",
         ),
         (
             "STAND, LIGHT STOPS:",
@@ -120,7 +128,7 @@ def _sighted_lines(
     by_eye = {
         FACE: f'called to "sight my hand", stand on the mark, raise a hand to the face ({face}).',
         MARK: "lay a mark on the floor, keep clear: they sight at the mark itself.",
-        POINT: "nobody stands there: they sight at the thing itself, as high as told.",
+        POINT: f"nobody stands there: they sight at the thing itself, as high as told{_on_what(rig, rows)}.",
     }
     by_tool = {
         FACE: f"tape or dial sets it. Light on: stand there, see it cover your face ({face}).",
@@ -139,11 +147,32 @@ def _sighted_lines(
     return told
 
 
+def _on_what(rig: SolidRig, rows: Sequence[DeckRow]) -> str:
+    """Of a point that is on something of another name: "; clock is on tall clock"."""
+    told = {}
+    for row in rows:
+        stop, aimed = rig.answers[row.k].meets, rig.answers[row.k].target
+        on, named = row.lands[0].removeprefix("ON "), row.stand[0].removeprefix("POINT ")
+        if sighted(rig, row.k) != POINT or stop is None or not aimed or on == row.lands[0]:
+            continue
+        if on != named and dist(stop.point, rig.arrays.point[:, row.k].tolist()) < NEAR:
+            told[named] = f"; {named} is on {on}"
+    return "".join(told.values())
+
+
 def _tape_words(at: At, tape: Tape) -> str:
-    """Where each tape of a pipe is laid, out from under it, and where its 0 lies."""
-    lies = [f"{out} {side} of the {at.stance.noun}" for side, out in tape.outs.items()]
+    """Where each tape of a pipe is laid, and where its 0 lies.
+
+    Of a pipe straight across from the plaster line too: under one that hangs over seats nothing is measured.
+    """
+    lies = [
+        f"{out} {side} of the {at.stance.noun}"
+        + (f" ({tape.places[side]})" if side in tape.places else "")
+        for side, out in tape.outs.items()
+    ]
+    how = "on clear deck" if tape.places else "measured on the deck from under it"
     zero = f"square off from the {tape.zero}" if tape.opposite else f"on the {tape.zero}"
-    return f"lay it {' and '.join(lies)}, along its line, measured on the deck from under it; 0 {zero}."
+    return f"lay it {' and '.join(lies)}, along its line, {how}; 0 {zero}. It decides, not the degrees."
 
 
 def _unit(sheet: Sheet, box: Box, row: DeckRow) -> None:

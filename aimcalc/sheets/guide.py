@@ -25,6 +25,9 @@ class Tape(NamedTuple):
     outs: dict[str, str]  # {"US": "13'-0\""}
     zero: str  # "centre line"
     opposite: bool  # 0 lies square out from the zero mark, not on the centre line itself
+    places: dict[
+        str, str
+    ]  # of a pipe straight across: where each lies, {"US": "1'-0\" DS of the plaster line"}
 
 
 class Guide(NamedTuple):
@@ -138,8 +141,11 @@ def _one_tape(
         wide = text_width(where, BOLD, SMALL)
         start = max(box.left + 2, zero + 3 - wide)
         sheet.text(start, low, where, SMALL, bold=True)
-        eyed = max(zero + 16, start + wide + 4)
-        sheet.text(eyed, pipe + (5.5 if up > 0 else -12), "eye", SMALL, bold=True)
+        if len(tape.outs) > 1:  # the words for its 0 come up to the eye: it is told behind the pipe
+            sheet.text(zero, pipe - up * 8.5 - 3.5, "eye", SMALL, bold=True, align="r")
+        else:
+            eyed = max(zero + 16, start + wide + 4)
+            sheet.text(eyed, pipe + (5.5 if up > 0 else -12), "eye", SMALL, bold=True)
     eye, mark = zero + 8, zero + 40
     sheet.circle(eye, pipe, 5.0, weight=1.6)
     sheet.circle(eye, pipe, 1.5, weight=KEY)

@@ -38,13 +38,20 @@ STEPS = "by the steps card, one to each crew, from pack-head."
 OPENING = "Clamps open towards you, unless the crew chief decides otherwise."
 TRIM = "Trim: above the deck at the plaster line, not above the rake."
 ACT = "ACT"
-CHECK = "check only"
+CHECK = "CHECK ONLY"
 # What a word of a row means; told where a row has it.
 MEANS = (
     ("OVER PIPE", "it stands on the pipe: first roll the body over in its yoke, clip on top."),
-    ("ARM", "the unit hangs under the end of an arm so long, to that side."),
+    (
+        "ARM",
+        "the unit hangs under the end of an arm so long, to that side; TAIL from the clamp at its end.",
+    ),
     ("OUT", "the clamp is swung round the pipe, so far from straight down, to that side."),
-    ("DIRECT", "clamped straight to the boom: the clamp tips it, the yoke turns it."),
+    (
+        "DIRECT",
+        "clamped straight to the boom: CLAMP tips it (its pan bolt; the bolt on the boom stays tight), YOKE "
+        "turns it.",
+    ),
     ("yoke", "how far the lens tips in its yoke, from square to it."),
     ("OVAL", "which way the light's long way lies."),
     ("PATTERN", "which way the pattern's own level line lies."),
@@ -105,9 +112,7 @@ def act_rows(show: Show, at: At, options: PaperOptions) -> Iterator[tuple[str, l
         }
         rows = ladder_rows(show, options.length, facing, act)
         trim = trim_words(act.rig.scene.positions[at.name], options.length)
-        said = (
-            f"{trim}. Set and lock the rows above; those below are what would be set at this trim."
-        )
+        said = f"{trim}. Set and lock the rows above. Those below: {CHECK}, what would be set at this trim."
         mine = [rows[k] for k in at.printed]
         yield (
             said,
@@ -177,8 +182,9 @@ def _order(at: At, rows: Sequence[LadderRow]) -> str:
             if any(row.steps for row in rows)
             else ""
         )
-        sight = f"2 SIGHT along the barrel at {eye}."
-        return f"1 ARROW: turn it about so.  {sight}  3 LEVEL: set DOWN or UP.{own}"
+        sight = f"2 SIGHT along the barrel at {eye}: that decides."
+        by = "by eye" if isinstance(at.position, Stand) else "on the clamp's dial, if it has one"
+        return f"1 ARROW, HEADING: about so, {by}.  {sight}  3 LEVEL: set DOWN or UP.{own}"
     wedge = "WEDGE or DIAL" if any(row.swing_note.startswith("wedge") for row in rows) else "DIAL"
     fine = "2 SIGHT TAPE: fine swing, eye along the barrel to the mark."
     if at.tape is None:

@@ -31,6 +31,7 @@ TICKS = (
     Column(("upright,", "tail"), 46.0, fixed=True),
     Column(("aimed", ""), 38.0, fixed=True),
 )
+UPRIGHT = Column(("upright", ""), 46.0, fixed=True)  # of a stand, whose tail has no cell
 
 
 def pipe_columns(zero: str, tape: str) -> list[Column]:
@@ -62,7 +63,7 @@ def upright_columns(dials: bool, hangs: bool) -> list[Column]:
         Column(("DOWN / UP", "or plumb"), 88, _tip),
         Column(("WITHIN", "either way"), 72, _within),
         Column(("TAIL", "from clamp"), 67, _tail),
-        *(TICKS if hangs else TICKS[2:]),
+        *(TICKS if hangs else (UPRIGHT, *TICKS[3:])),
     ]
     skipped = {*([] if dials else [_swing]), *([_stands] if hangs else [_hang, _tail])}
     return [column for column in columns if column.draw not in skipped]
@@ -140,15 +141,16 @@ def _square(sheet: Sheet, box: Box, row: LadderRow) -> None:
         return
     if row.at_you:
         sheet.box(Box(box.left - PAD, box.bottom, box.right + PAD, box.top), black=True)
-    x, long = box.left + 9.0, 13.0
-    dx, dy = long * sin(to_radians(row.way)), long * cos(to_radians(row.way))
+    dx, dy = 13.0 * sin(to_radians(row.way)), 13.0 * cos(to_radians(row.way))
+    x = box.left + max(9.0, abs(dx))
     _arrow(sheet, x - dx, y - dy, x + dx, y + dy, white=row.at_you)
-    room = box.right - x - 8
+    words = x + max(8.0, abs(dx) + 3.5)  # neither head nor tail touches them
+    room = box.right - words
     if row.at_you:
-        for k, words in enumerate(("AT", "YOU")):
-            plain(sheet, x + 8, y + 2 - 13 * k, words, TYPE, room, bold=True, white=True)
+        for k, word in enumerate(("AT", "YOU")):
+            plain(sheet, words, y + 2 - 13 * k, word, TYPE, room, bold=True, white=True)
         return
-    plain(sheet, x + 8, y - 5, row.square, 14.0, room, bold=True)
+    plain(sheet, words, y - 5, row.square, 14.0, room, bold=True)
 
 
 def _arrow(sheet: Sheet, x0: float, y0: float, x1: float, y1: float, *, white: bool) -> None:

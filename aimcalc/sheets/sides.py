@@ -61,6 +61,7 @@ class Side(NamedTuple):
     guide: Guide
     shouted: Sequence[str]  # words that stand white on black
     below: bool = False  # the reader stands under those whose stance is told
+    cautions: str = SHORT
 
 
 class Block(NamedTuple):
@@ -86,7 +87,7 @@ def side_pages(
     cuts = _cut(blocks, room, lines_height(over))
     for k, some in enumerate(cuts):
         of = f"side {k + 1} of {len(cuts)}" if len(cuts) > 1 else ""
-        yield Page(partial(_draw, side, some, [] if k else over, of), facts, SHORT)
+        yield Page(partial(_draw, side, some, [] if k else over, of), facts, side.cautions)
 
 
 def edges_of(columns: Sequence[Column], left: float, right: float) -> list[float]:
@@ -207,7 +208,7 @@ def _draw_block(sheet: Sheet, side: Side, block: Block, top: float, more: float)
     if block.instead:
         left = side.edges[-1 - ticks] + PAD
         width = side.edges[-1] - left - PAD
-        plain(sheet, left, (y + top) / 2 - 4, block.instead, TYPE, width)
+        plain(sheet, left, (y + top) / 2 - 7, block.instead, BIG, width, bold=True)
     if not block.lines:
         return y
     sheet.line(side.edges[0], y, side.edges[-1], y, weight=RULE)

@@ -186,6 +186,12 @@ SHORT = (
     "believe the light."
 )
 
+# of a stand, which has no clamp to lock
+ON_STAND = SHORT.replace(
+    "Lock and check the clamp, fit the safety cable, THEN aim.",
+    "Legs out and weighted, spigot locked, THEN aim.",
+)
+
 CARD = "Lock, safety cable, THEN aim. Light disagrees? STOP, ask."
 
 LONG = (

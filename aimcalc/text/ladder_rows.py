@@ -60,6 +60,7 @@ OF_THE_LIGHT = frozenset(
     }
 )
 TIPPED, BY_DIAL, BY_BAR = "tip at the clamp", "on the dial", "bar along tube"
+THEN_DIAL = "then the dial"  # after the wedge, where no tape serves
 LEANS, ASIDE = "STEM LEANS", "ON ITS SIDE"
 SHOUTED = (STOP, LEANS, ASIDE)  # words of lines under a row that stand white on black
 
@@ -127,6 +128,8 @@ def ladder_rows(
             row = _joined(rig, rows[k], hang, facing[position.position], length)
             if not row.swing_note and row.swing not in ("", STOP):
                 row = row._replace(swing_note=_tool(row.swing, wedges.get(unit.unit, "")))
+            if row.swing_note.startswith("wedge") and row.sight[1] == USE_DIAL:
+                row = row._replace(sight=(row.sight[0], THEN_DIAL))
             if two_tapes and rig.answers[k].sight is not None and not row.sight_note:
                 row = row._replace(sight_note=f"{rig.answers[k].square} tape")
             lines = (
@@ -149,7 +152,10 @@ def _spots(row: Row) -> list[tuple[str, str]]:
     if not row.spots:
         return []
     others = " and ".join(spot.name for spot in row.spots)
-    lock = f"at the aim of this row, {row.stand[0]}. {others}: to check it by, a card for each."
+    lock = (
+        f"at the aim of this row, {row.stand[0]}. {others}: to check it by, a card for each. "
+        "CHECK ONLY: turn nothing."
+    )
     told = ((spot.name, f"{spot.aim}, {spot.within}.") for spot in row.spots)
     return [("LOCK", lock), *told]
 
@@ -163,8 +169,11 @@ def _answers(rig: SolidRig, rows: Sequence[HangRow]) -> list[Answer]:
 
 
 def position_findings(findings: Sequence[Finding], position: str) -> list[tuple[str, str]]:
-    """What is found of a whole position that concerns its hands, worst first: (WARN, sentence)."""
-    return [
+    """What is found of a whole position that concerns its hands, worst first: (WARN, sentence).
+
+    A pipe that flies is told last of all what on booms and stands is in its way.
+    """
+    told = [
         (found.severity.upper(), found.says)
         for found in findings
         if found.position == position
@@ -172,6 +181,15 @@ def position_findings(findings: Sequence[Finding], position: str) -> list[tuple[
         and found.severity in PRINTED
         and (found.severity == "stop" or found.rule not in OF_THE_LIGHT)
     ]
+    below = [
+        found
+        for found in findings
+        if found.rule == "under-line-set" and f" of {position} as it flies" in found.says
+    ]
+    if below:
+        what = ", ".join(dict.fromkeys(found.position or found.unit or "" for found in below))
+        told.append(("WARN", f"In the way of {position} as it flies: {what}. {below[0].do}"))
+    return told
 
 
 def wedges_of(plan: PositionPlan) -> dict[str, str]:

@@ -9,7 +9,8 @@ import pypdfium2
 import pytest
 
 from aimcalc.scene.model import Unit
-from aimcalc.sheets.deck import deck
+from aimcalc.sheets.at_position import at_positions
+from aimcalc.sheets.deck import deck, deck_acts
 from aimcalc.sheets.pieces import SET
 from aimcalc.solid.rig import solve_rig
 from aimcalc.text.calls import length_said, number_said
@@ -254,3 +255,40 @@ def test_the_whole_set_of_the_playhouse_is_under_seventy_pages(tmp_path):
     )
     assert printed == sum(each.pages or 0 for each in made)
     assert printed < 70  # 264 before the packs
+
+
+def page_of(scene: str, length: str, position: str) -> str:
+    pages = [" ".join(p.split()) for p in pdf_reading.pages(sheet(scene, length))]
+    return next(page for page in pages if f"| {position} |" in page)
+
+
+def test_a_tape_under_seats_is_laid_from_the_plaster_line():
+    # From the scene files: the house pipe hangs 14' DS of the plaster line and its tape is 13' US of it; the
+    # house bar of the raked stage 4.60 m DS, its tape 4 m US of it. The roof bar lies askew.
+    house = page_of("playhouse", "ft", "house pipe")
+    assert "13'-0\" US of the pipe (1'-0\" DS of the plaster line)" in house
+    assert "It decides, not the degrees." in house
+    assert "4.00 m US of the pipe (0.60 m DS of the plaster line)" in page_of(
+        "raked", "m", "house bar"
+    )
+    assert "measured on the deck from under it" not in house
+
+
+def test_a_second_fold_and_two_names_of_one_thing_are_told_where_they_occur():
+    # The clock of the playhouse is a point of the solid "tall clock", the tree of "apple tree".
+    boom = page_of("playhouse", "ft", "boom SL")
+    assert 'doubled back, from "then" back to the unit once more;' in boom
+    assert "; clock is on tall clock." in boom
+    assert "; tree is on apple tree." in page_of("playhouse", "ft", "floor SR")
+    assert "once more; each tie" not in page_of("playhouse", "ft", "house pipe")
+
+
+def test_nobody_is_covered_in_another_act_where_nobody_stands():
+    # Of the market bar unit 1 lights who stands at stall SL, unit 2 the floor itself.
+    market = page_of("arena", "m", "market bar")
+    assert "whether it still covers who stands there or its mark or point, turn nothing" in market
+    show = a_show(rig_of("arena"))
+    options = PaperOptions(length="m")
+    at = next(at for at in at_positions(show.rig, options) if at.name == "market bar")
+    ((_, said),) = deck_acts(show, at._replace(printed=at.printed[1:]), options)
+    assert "whether it still covers its mark or point, turn nothing" in said
