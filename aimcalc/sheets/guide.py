@@ -137,7 +137,7 @@ def _one_tape(
     sheet.text(box.left + 2, label, f"tape {tape.outs[side]} {side}", SMALL, bold=True)
     where = f"0 {'opposite' if tape.opposite else 'on'} {tape.zero}"
     if told:
-        low = y - (17 if up > 0 else -9)
+        low = y - (17 if up > 0 else -9) + (1.5 if len(tape.outs) > 1 else 0.0)  # clear of the eye
         wide = text_width(where, BOLD, SMALL)
         start = max(box.left + 2, zero + 3 - wide)
         sheet.text(start, low, where, SMALL, bold=True)
