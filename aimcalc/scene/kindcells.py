@@ -53,7 +53,8 @@ class Naming:
 # Words beside a target that say how it is lit, and not which it is.
 _BESIDE = (
     r"(?i)\b(?:warm|cool|cold|front|back|side|top|down|high|low|key|fill|wash|light|lights|backlight|toplight"
-    r"|sidelight|frontlight|downlight|special|spec|spcl|soft|sharp|edge|hard|general|cover|acting|playing|heads?|mids?|shins?|knees?|kickers?|tight|wide|clear|cross)\b"
+    r"|sidelight|frontlight|downlight|special|spec|spcl|soft|sharp|edge|hard|general|cover|acting|playing|heads?|mids?|shins?|knees?|kickers?|tight|wide|clear|cross"
+    r"|sun|moon|day|night|dawn|dusk|glow|red|blue|green|amber|pink|lavender|straw|purple|yellow|white|orange|gold)\b"
 )
 
 
@@ -162,6 +163,8 @@ class Kinds:
         if worded and self.own.find(text).name is not None:
             return self.naming.named("kind", cell, self.own, where, remarks)
         of_lens = self._of_lens(text)
+        if len(of_lens) > 1:  # the house's own before a generic one of the same angles
+            of_lens = [name for name in of_lens if self.own.find(name).sure] or of_lens
         if len(of_lens) == 1 and names.find(text) == Meant():
             self.noticed.read_as("kind", text, of_lens[0])
             return of_lens[0]

@@ -217,11 +217,10 @@ def _take_side(text: str, along: Along) -> tuple[str, str]:
         return text.replace(found[0], " "), found[0].upper()
     prompt = re.search(_PROMPT, text)
     if prompt and along.axis in ("x", "any") and re.search(r"\d", text):
-        raise Wrong(
-            f"SL or SR: {prompt[0].upper()} may be either (the prompt side is SL in most houses, "
-            "and SR in some)",
-            'Write SL or SR, or a line over the list: "PS = stage left".',
-        )
+        side = (
+            "SR" if prompt[0].startswith("o") else "SL"
+        )  # common practice where the words are used
+        return text.replace(prompt[0], " "), side
     bare = _BARE_SIDE.search(text)
     if bare and along.axis in ("x", "any") and re.search(r"\d", text):
         left = bare[0].startswith("l")

@@ -104,7 +104,7 @@ target: covering, coverage, covers area, area of focus, area of stage, part of s
 target: illuminates, lights what, where aimed, where it points, where pointing, stage position, spot on
 target: light falls on, what it hits, what it lights up, target area, target name, focus name, area name
 target: focus spot, focus description, focus location, focus on area, acting area lit, to hit, pointed to
-target system: purpose, used for, use, duty, role
+target system: purpose, used for, use, duty, role, job, does what, does, what it does, what for
 position: fly bar no, flying bar no, track, track name, rail, fly bar, flybar, flying bar, house pipe
 position: lighting bar, lighting pipe
 position: bar or stand, bar stand, pipe boom, bar boom, rig position, hang pos, which bar, which pipe

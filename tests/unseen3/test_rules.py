@@ -67,11 +67,15 @@ def test_a_title_that_comes_again_is_no_unit_and_a_unit_is_no_title(tmp_path: Pa
     assert "The Other" in _asked(tmp_path, "hall", "".join(strange))
 
 
-def test_a_word_for_a_side_counts_where_the_list_says_what_it_is(tmp_path: Path) -> None:
+def test_a_word_for_a_side_is_what_the_list_says_or_what_it_commonly_is_and_told(
+    tmp_path: Path,
+) -> None:
     row = "LX 1,1,1.5 OP,PC 1k,DSR,1\n"
     (unit,) = _scene(tmp_path, "hall", f'"OP: stage right, PS: stage left"\n{HEADS}{row}').units
     assert unit.at == pytest.approx(-1.5)
-    assert "1.5 OP" in _asked(tmp_path, "hall", HEADS + row)
+    alone = _scene(tmp_path, "hall", HEADS + row)
+    assert alone.units[0].at == pytest.approx(-1.5)
+    assert any("1.5 OP" in taken.says for taken in alone.taken)
 
 
 def test_a_list_in_which_no_unit_is_found_is_asked_about(tmp_path: Path) -> None:

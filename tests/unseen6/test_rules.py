@@ -330,10 +330,12 @@ def test_prompt_side_is_where_a_boom_of_that_name_stands(
     assert _places(_scene(tmp_path, _bar(*PROMPT), more=BOOMS.format(name))) == right
 
 
-def test_prompt_side_that_nobody_tells_is_asked_about(tmp_path: Path) -> None:
-    report = _asked(tmp_path, _bar(*PROMPT))
-    assert "PS may be either" in report
-    assert "column C (at)" in report
+def test_prompt_side_that_nobody_tells_is_stage_left_and_told(tmp_path: Path) -> None:
+    """PS is SL, OP is SR: common practice where the words are used, no source."""
+    scene = _scene(tmp_path, _bar(*PROMPT))
+    assert _places(scene) == RIGHT
+    assert "PS" in _told(scene)
+    assert "OP" in _told(scene)
 
 
 def test_a_place_behind_the_name_of_its_bar_is_read(tmp_path: Path) -> None:
