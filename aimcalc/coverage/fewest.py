@@ -1,7 +1,7 @@
 """The smallest set of re-aims that closes the holes of a system.
 
-The candidates are the best aims found for each hole, of each unit that could help with it one a round, and
-those that units came to when they were moved together (`moves`). `aimcalc.light.reaims` searches them for the
+The candidates are the best aims of a few units found for each hole, and those that units came to when they
+were moved together (`moves`). `aimcalc.light.reaims` searches them for the
 smallest set and says how far that is proved. Points that no candidates bring over the threshold, even if each
 unit did its best for every one of them at once, are left out of the search. Out of reach for good are those
 that would be dark with all units of the system pointed straight at them: told, and not counted as holes left.

@@ -19,7 +19,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from aimcalc.coverage.new_aims import AROUND, free_to_re_aim, joined_aims, lit, settable
+from aimcalc.coverage.new_aims import AROUND, free_to_re_aim, lit, settable
 from aimcalc.coverage.sources import NewAims, sees
 from aimcalc.coverage.study import Study
 from aimcalc.coverage.systems import SystemLight
@@ -33,6 +33,8 @@ from aimcalc.named import NamedTuple
 WAYS = np.array([0.25, 0.5, 0.75, 1.0])
 STEPS = (0.4, 0.2, 0.1)  # m
 TOLD = 5  # helpers of a hole, at most
+MANY = 1_000_000_000
+FIRST, REFINED = 12, 5  # units that sets of re-aims start from: tried, and moved about
 ROUNDING = 1e-9  # m2, lx m2: less than this is nothing
 AS_BEFORE = 1 - 1e-9  # share of the threshold; light that falls below it makes a point uncovered
 
@@ -78,8 +80,7 @@ def helpers_for(study: Study, system: SystemLight, gap: Gap) -> tuple[list[Helpe
 def helpers_of(study: Study, holes: Sequence[Hole]) -> list[tuple[list[Helper], NewAims]]:
     """The same of many holes, of whatever systems."""
     search = _Search(study, holes)
-    rounds = search.rounds()
-    best = rounds[-1]
+    best, starts = search.best(), search.best(FIRST, REFINED)
     free = best.take(study.room.for_each(best.new))
     told = search.outcomes(free, exact=True)
     found = []
@@ -87,8 +88,7 @@ def helpers_of(study: Study, holes: Sequence[Hole]) -> list[tuple[list[Helper], 
         rows = np.flatnonzero((free.hole == hole) & (told.net > ROUNDING))
         rows = rows[_order(Outcomes(*(column[rows] for column in told)))]
         helpers = [_helper(free.new, told, k) for k in rows[:TOLD].tolist()]
-        tries = [each.new.take(each.hole == hole) for each in rounds]
-        found.append((helpers, joined_aims(tries)))
+        found.append((helpers, starts.new.take(starts.hole == hole)))
     return found
 
 
@@ -175,25 +175,26 @@ class _Search:
             whole = np.full(study.plane.points.shape[1], -1)
             self.gaps.setdefault(hole.system.name, whole)[hole.gap.cells] = k
 
-    def rounds(self) -> list[_Tried]:
-        """The best new aim of each unit that could help, hole by hole, best unit first, as found by the first
-        tries and after each step by which they are moved about."""
-        hole, unit = self._able()
+    def best(self, first: int = MANY, refined: int = MANY) -> _Tried:
+        """The best new aim of each unit that could help, hole by hole, best unit first.
+
+        For each hole the `first` that could help most are tried, and the `refined` best moved about.
+        """
+        hole, unit = self._able(first)
         best = self._best_of_each(*self._on_the_way(hole, unit))
-        rounds = [best]
         for step in STEPS:
-            x, y = (best.new.face[k][:, None] + step * AROUND[k] for k in range(2))
+            few = best.take(_first_of_each_hole(best.hole, refined))
+            x, y = (few.new.face[k][:, None] + step * AROUND[k] for k in range(2))
             ways = AROUND.shape[1]
             best = self._best_of_each(
-                np.concatenate((best.hole, np.repeat(best.hole, ways))),
-                np.concatenate((best.new.unit, np.repeat(best.new.unit, ways))),
+                np.concatenate((best.hole, np.repeat(few.hole, ways))),
+                np.concatenate((best.new.unit, np.repeat(few.new.unit, ways))),
                 np.concatenate((best.new.face[0], x.ravel())),
                 np.concatenate((best.new.face[1], y.ravel())),
             )
-            rounds.append(best)
-        return rounds
+        return best
 
-    def _able(self) -> tuple[Indices, Indices]:
+    def _able(self, most: int) -> tuple[Indices, Indices]:
         """For each hole the units that add to its middle when turned towards it, the most helpful first."""
         free = free_to_re_aim(self.study.rig)
         offered = [each.system.units[free[each.system.units]] for each in self.holes]
@@ -203,6 +204,7 @@ class _Search:
         tried = _Tried(hole[kept], new)
         adds = self._adds_to_middle(tried)
         rows = _rows_of_each(tried, np.lexsort((-adds, tried.hole)), adds > 0)
+        rows = rows[_first_of_each_hole(tried.hole[rows], most)]
         return tried.hole[rows], tried.new.unit[rows]
 
     def _adds_to_middle(self, tried: _Tried) -> Array:
@@ -323,6 +325,13 @@ def _rows_of_each(tried: _Tried, order: Indices, wanted: Flags) -> Indices:
     units = int(tried.new.unit.max(initial=0)) + 1
     _, first = np.unique(tried.hole[order] * units + tried.new.unit[order], return_index=True)
     return np.asarray(order[np.sort(first)])
+
+
+def _first_of_each_hole(hole: Indices, count: int) -> Indices:
+    """The first `count` rows of every hole, the rows of a hole lying together."""
+    new = np.flatnonzero(np.diff(hole, prepend=-1))
+    place = np.arange(hole.size) - np.repeat(new, np.diff(np.append(new, hole.size)))
+    return np.flatnonzero(place < count)
 
 
 def _order(found: Outcomes) -> Indices:
