@@ -80,7 +80,7 @@ def helpers_for(study: Study, system: SystemLight, gap: Gap) -> tuple[list[Helpe
 def helpers_of(study: Study, holes: Sequence[Hole]) -> list[tuple[list[Helper], NewAims]]:
     """The same of many holes, of whatever systems."""
     search = _Search(study, holes)
-    best, starts = search.best(), search.best(FIRST, REFINED)
+    best, starts = search.best()
     free = best.take(study.room.for_each(best.new))
     told = search.outcomes(free, exact=True)
     found = []
@@ -175,15 +175,23 @@ class _Search:
             whole = np.full(study.plane.points.shape[1], -1)
             self.gaps.setdefault(hole.system.name, whole)[hole.gap.cells] = k
 
-    def best(self, first: int = MANY, refined: int = MANY) -> _Tried:
-        """The best new aim of each unit that could help, hole by hole, best unit first.
+    def best(self) -> tuple[_Tried, _Tried]:
+        """The best new aim of each unit that could help, hole by hole, best unit first; and of a few units.
 
-        For each hole the `first` that could help most are tried, and the `refined` best moved about.
+        Those few, from which sets of re-aims start, are of each hole the `FIRST` that could help most, the
+        `REFINED` best of them moved about.
         """
-        hole, unit = self._able(first)
-        best = self._best_of_each(*self._on_the_way(hole, unit))
+        hole, unit = self._able()
+        every = self._best_of_each(*self._on_the_way(hole, unit))
+        units = len(self.study.rig.units)
+        few = _first_of_each_hole(hole, FIRST)
+        of_few = np.isin(every.hole * units + every.new.unit, hole[few] * units + unit[few])
+        return self._moved(every, MANY), self._moved(every.take(of_few), REFINED)
+
+    def _moved(self, best: _Tried, most: int) -> _Tried:
+        """The best aims of each hole, `most` of them moved about in steps as long as that helps."""
         for step in STEPS:
-            few = best.take(_first_of_each_hole(best.hole, refined))
+            few = best.take(_first_of_each_hole(best.hole, most))
             x, y = (few.new.face[k][:, None] + step * AROUND[k] for k in range(2))
             ways = AROUND.shape[1]
             best = self._best_of_each(
@@ -194,7 +202,7 @@ class _Search:
             )
         return best
 
-    def _able(self, most: int) -> tuple[Indices, Indices]:
+    def _able(self) -> tuple[Indices, Indices]:
         """For each hole the units that add to its middle when turned towards it, the most helpful first."""
         free = free_to_re_aim(self.study.rig)
         offered = [each.system.units[free[each.system.units]] for each in self.holes]
@@ -204,7 +212,6 @@ class _Search:
         tried = _Tried(hole[kept], new)
         adds = self._adds_to_middle(tried)
         rows = _rows_of_each(tried, np.lexsort((-adds, tried.hole)), adds > 0)
-        rows = rows[_first_of_each_hole(tried.hole[rows], most)]
         return tried.hole[rows], tried.new.unit[rows]
 
     def _adds_to_middle(self, tried: _Tried) -> Array:
