@@ -142,17 +142,12 @@ def answer_words(question: Question, value: float | str, unit: str) -> str:
 
 def near_words(question: Question, unit: str) -> str:
     """How far off is still right, "" of words."""
-    return (
-        answer_words(question._replace(form="length"), question.near, unit)
-        if question.form
-        in (
-            "place",
-            "length",
-        )
-        else {"angle": f"{question.near:g}°", "weight": weight_of(question.near, unit)}.get(
-            question.form, ""
-        )
-    )
+    if isinstance(question.answer, str):
+        return ""
+    if question.form == "angle":
+        return f"{question.near:g}°"
+    size = question._replace(form="length") if question.form == "place" else question
+    return answer_words(size, question.near, unit)
 
 
 def marked(work: Drill, student: int, given: dict[int, str]) -> Marks:

@@ -3,7 +3,7 @@
 NAME.toml says what the list is (`# ...`), which file and house it goes with, its units as a careful person
 reads them (`at` in metres along the position; no `at`: the list leaves it to spacing, not compared; no
 other key: the list has none; `unread`: not compared) and, where such a person would have to ask, what about
-(`asked`). `make_lists.py` writes all of it. `read` alone knows how a scene is read.
+(`asked`). `read` alone knows how a scene is read.
 
 First reading: 32 of 40 as a careful person reads them. The other 8: 7 refused though they can be read, and
 1 read with a note where a question was due; none read wrong in silence. Since then: 38 of 40, by general
