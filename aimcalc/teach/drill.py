@@ -29,7 +29,6 @@ if TYPE_CHECKING:
     from aimcalc.show import Show
 
 EACH = {1: 2, 2: 1, 3: 1}  # of most sorts on a sheet, by its level
-MOST_STUDENTS = 60
 NO_SIDE, NO_ANSWER, NOT_READ, OTHER = (
     "no side told",
     "no answer",
