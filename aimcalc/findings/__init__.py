@@ -119,8 +119,16 @@ FURTHER_RULES: tuple[Rule, ...] = (
 
 def findings(rig: SolidRig) -> list[Finding]:
     """Everything found in a rig, in order (see `in_order`)."""
-    every = [finding for rule in RULES for finding in rule(rig)]
-    return in_order(rig, [*every, *_of_further(rig)])
+    return in_order(rig, [*_found(RULES, rig), *_of_further(rig)])
+
+
+def _found(rules: Iterable[Rule], rig: SolidRig) -> list[Finding]:
+    """What some rules find; a rule that reads nothing that a change has touched is not asked again."""
+    return [found for rule in rules for found in rig.kept.ask(_told_by, rule, key=rule)]
+
+
+def _told_by(rig: SolidRig, rule: Rule) -> tuple[Finding, ...]:
+    return tuple(rule(rig))
 
 
 def _of_further(rig: SolidRig) -> Iterator[Finding]:
@@ -210,13 +218,13 @@ def solid_findings(rig: SolidRig) -> list[Finding]:
 
 def body_findings(rig: SolidRig) -> list[Finding]:
     """What bodies run into: every stop there is about solids."""
-    return [finding for rule in BODY_RULES for finding in rule(rig)]
+    return _found(BODY_RULES, rig)
 
 
 def ray_findings(rig: SolidRig) -> list[Finding]:
     """What light and sight run into; without the library for rays, that nobody has looked."""
     try:
-        return [finding for rule in RAY_RULES for finding in rule(rig)]
+        return _found(RAY_RULES, rig)
     except NoRayEngineError:
         says = (
             "What stands in the light, and what the audience sees, is not known: the library embreex, which "

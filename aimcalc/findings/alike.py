@@ -14,10 +14,9 @@ import numpy as np
 
 from aimcalc.findings.positions import TOUCH
 from aimcalc.findings.report import STOP, WARN, about, by_position, subject
-from aimcalc.geometry.aim import Flags
 from aimcalc.geometry.deck import bare_height
 from aimcalc.geometry.vectors import Array
-from aimcalc.rig.letters import from_the_right, lacking, shaped, written
+from aimcalc.rig.letters import from_the_right, lacking, shaped
 from aimcalc.rig.places import inside
 from aimcalc.rig.solve import hung
 from aimcalc.rig.wording import by_typical, length, listed
@@ -124,7 +123,7 @@ SAID_ELSEWHERE = ("position", "kind", "target")  # a unit's: told of these thems
 
 def letters(rig: SolidRig) -> Iterator[Finding]:
     """Stops once for letters that no typeface has, that run from the right, that join or stack."""
-    if written(rig.scene).isascii():
+    if rig.written.isascii():
         return
     where: dict[str, list[str]] = {}
     for place, text in _texts(rig):
@@ -193,8 +192,12 @@ def depth(rig: SolidRig, points: Array) -> Array:
     """
     x, y, z = points
     outline = rig.scene.stage.outline
-    over: Flags = inside(outline, x, y) if outline else np.asarray(y >= 0.0)
-    return np.where(over, bare_height(rig.deck, y) - z, -np.inf)
+    under = np.fmax(bare_height(rig.deck, y) - z, -np.inf)
+    low = np.flatnonzero(under > 0)
+    if low.size:
+        over = inside(outline, x[low], y[low]) if outline else y[low] >= 0.0
+        under[low[~over]] = -np.inf
+    return np.asarray(under)
 
 
 def positions(rig: SolidRig) -> Iterator[Finding]:

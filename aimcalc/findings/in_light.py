@@ -21,11 +21,23 @@ from aimcalc.findings.report import (
     subject,
 )
 from aimcalc.geometry.clearance import nearest_ahead
-from aimcalc.geometry.sightlines import Fields, Reached, Sightlines, Trim, reached, seat_grid, seen
-from aimcalc.geometry.sightlines import trims as heights
+from aimcalc.geometry.rays import Caster
+from aimcalc.geometry.sightlines import (
+    Fields,
+    Reached,
+    Seen,
+    Sightlines,
+    Trim,
+    bounded,
+    field_tops,
+    lowest_sights,
+    reached,
+    seat_grid,
+    seen,
+)
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array, points, to_radians
-from aimcalc.rig.meshes import meshes_of
+from aimcalc.rig.kept import Each, each
 from aimcalc.rig.wording import length, level, listed, plan
 from aimcalc.scene.model import Seats
 from aimcalc.solid.answers import Finding
@@ -143,7 +155,8 @@ def seen_under_borders(rig: SolidRig) -> Iterator[Finding]:
     hidden = masked(rig)
     if row is None or not hidden.size:
         return
-    found = seen(rig.solids.scenery, points=sight_points(rig, hidden), eyes=row.eyes)
+    points = sight_points(rig, hidden).transpose(1, 2, 0)
+    found = rig.kept.of_units(_seen, [points], row.eyes, rig.solids.scenery)
     most = np.zeros(len(rig.units))
     np.maximum.at(most, hidden[found.unit], found.share)
     for rows in by_position(rig, most > 0):
@@ -161,6 +174,10 @@ def seen_under_borders(rig: SolidRig) -> Iterator[Finding]:
         yield about(rig, rows, WARN, "seen-under-border", says=says, do=do)
 
 
+def _seen(points: Array, eyes: Array, ready: Caster) -> Seen:
+    return seen(ready, points=points.transpose(2, 0, 1), eyes=eyes)
+
+
 def trims(rig: SolidRig) -> Iterator[Finding]:
     """A note for each border: its range of heights; a warn where there is none."""
     borders = borders_of(rig.scene)
@@ -175,15 +192,26 @@ def border_trims(rig: SolidRig, borders: list[int], row: Row | None) -> list[Tri
     """The range of heights of each border's bottom edge; without seats nothing bounds it from above."""
     hidden = masked(rig)
     eyes = np.zeros((3, 0)) if row is None else row.eyes
-    found = heights(
-        [points(rig.scene.solids[k].panel or ()) for k in borders],
-        Fields(rig.aims.lens, rig.aims.axis, rig.arrays.point, rig.arrays.field / 2),
-        Sightlines(sight_points(rig, hidden), eyes),
-        rig.solids.without(borders),
-    )
+    panels = [points(rig.scene.solids[k].panel or ()) for k in borders]
+    fields = rig.aims.lens.T, rig.aims.axis.T, rig.arrays.point.T, rig.arrays.field / 2
+    tops = [
+        rig.kept.of_units(_tops, fields, panel, key=k).value
+        for k, panel in zip(borders, panels, strict=True)
+    ]
+    seen_at = [sight_points(rig, hidden).transpose(1, 2, 0)]
+    sights = rig.kept.of_units(_sights, seen_at, panels, eyes, rig.solids.without(borders)).value
+    found = bounded(tops, sights)
     return [
         t._replace(high_unit=int(hidden[t.high_unit])) if t.high_unit >= 0 else t for t in found
     ]
+
+
+def _tops(lens: Array, axis: Array, face: Array, half: Array, panel: Array) -> Each:
+    return each(field_tops(panel, Fields(lens.T, axis.T, face.T, half)))
+
+
+def _sights(points: Array, panels: list[Array], eyes: Array, others: Caster) -> Each:
+    return each(lowest_sights(panels, Sightlines(points.transpose(2, 0, 1), eyes), others))
 
 
 def _told(rig: SolidRig, border: int, trim: Trim, row: Row | None) -> Finding:
@@ -253,7 +281,7 @@ def too_near(rig: SolidRig) -> Iterator[Finding]:
 
 def not_closed(rig: SolidRig) -> Iterator[Finding]:
     """Notes meshes with free edges: light is stopped by what is there, but something may be missing."""
-    for name, mesh in meshes_of(rig.scene).items():
+    for name, mesh in rig.meshes.items():
         if mesh.note:
             do = "Look at it; export it closed if a part of it is missing."
             yield Finding(NOTE, "mesh-open", f"Solid {name}: {mesh.note}.", do)

@@ -23,10 +23,11 @@ from aimcalc.findings.report import (
     subject,
 )
 from aimcalc.geometry.bodies import BODY, PART_NAMES, yoke_reach
-from aimcalc.geometry.clearance import Gaps, between_units, to_others, to_own_yoke
+from aimcalc.geometry.clearance import Gaps, between_units, to_own_yoke
 from aimcalc.geometry.hulls import Hulls, spaces
 from aimcalc.geometry.solids import Indices
-from aimcalc.geometry.vectors import Array, points, to_degrees
+from aimcalc.geometry.vectors import Array, most, points, to_degrees
+from aimcalc.rig.kept import Each, each
 from aimcalc.rig.kinds import rests_on
 from aimcalc.rig.places import TUBE_RADIUS, tubes_of
 from aimcalc.rig.rig import MOST_BESIDE
@@ -84,7 +85,8 @@ def own_yoke(rig: SolidRig) -> Iterator[Finding]:
     A kind whose `yoke_range` is typed has been tried: whether it tips so far is told by `pose.yoke_travel`.
     """
     tried = [kind.yoke_range is not None and not kind.typical for kind in rig.kinds]
-    touches = (to_own_yoke(rig.solids.corners, within=TOUCH) <= TOUCH) & ~np.array(tried, bool)
+    gaps = rig.kept.of_units(_to_yoke, [rig.solids.corners.transpose(1, 0, 2, 3)]).value
+    touches = (gaps <= TOUCH) & ~np.array(tried, bool)
     reach = yoke_reach(rig.solids.hung.build)
     for rows in by_position(rig, touches):
         far = length(float(reach[rows].max()), rig.scene.settings.unit)
@@ -96,6 +98,10 @@ def own_yoke(rig: SolidRig) -> Iterator[Finding]:
         )
         do = "Try one on the floor and give the kind its yoke_range; hang it flatter if that is too little."
         yield about(rig, rows, WARN, "strikes-own-yoke", says=says, do=do)
+
+
+def _to_yoke(corners: Array) -> Each:
+    return each(to_own_yoke(corners.transpose(1, 0, 2, 3), within=TOUCH))
 
 
 def own_tube(rig: SolidRig) -> Iterator[Finding]:
@@ -119,18 +125,21 @@ def tubes(rig: SolidRig) -> Iterator[Finding]:
     """
     solids, sorts = rig.solids, (PIPE, BOOM, STAND, ARM)
     held = solids.held_by()
-    near = to_others(solids.taken, solids.rods(*sorts), within=NEAR, passed_over=held)
-    lines = solids.rods(*sorts, radius=0.0)
-    yield from _near_things(
-        rig, near, to_others(solids.sure, lines, within=TOUCH, passed_over=held)
+    near, sure = (
+        solids.gaps(corners, others, within=within, passed_over=held, key=f"tubes {within}")
+        for corners, others, within in (
+            (solids.taken, solids.rods(*sorts), NEAR),
+            (solids.sure, solids.rods(*sorts, radius=0.0), TOUCH),
+        )
     )
+    yield from _near_things(rig, near, sure)
 
 
 def scenery(rig: SolidRig) -> Iterator[Finding]:
     """Units that touch, or nearly, a solid of the scene. What a floor stand stands on does not count."""
-    solids, stood_on = rig.solids, _stood_on(rig)
+    solids, stood_on, others = rig.solids, _stood_on(rig), rig.solids.scenery_triangles
     near, sure = (
-        to_others(corners, solids.scenery_triangles, within=within, passed_over=stood_on)
+        solids.gaps(corners, others, within=within, passed_over=stood_on, key=f"scenery {within}")
         for corners, within in ((solids.taken, NEAR), (solids.sure, TOUCH))
     )
     yield from _near_things(rig, near, sure)
@@ -153,11 +162,11 @@ def deck(rig: SolidRig) -> Iterator[Finding]:
 
 
 def _deepest(rig: SolidRig, corners: Array) -> Array:
-    """How far the bodies of N units reach under the deck, (N,); -inf where they do not or are not known."""
+    """How far the bodies of N units reach under the deck, (N,); -inf where they are not known."""
     body = corners[:, :, BODY]
     under = depth(rig, np.nan_to_num(body).reshape(3, -1)).reshape(body.shape[1:])
     known = ~np.isnan(body).any(axis=0)
-    return np.asarray(np.where(known, under, -np.inf).max(axis=-1, initial=-np.inf))
+    return most(np.where(known, under, -np.inf))
 
 
 def _stood_on(rig: SolidRig) -> Indices:
@@ -212,9 +221,13 @@ def line_sets(rig: SolidRig) -> Iterator[Finding]:
         return
     row = {pipe.name: k for k, pipe in enumerate(flown)}
     own = np.array([row.get(unit.position, -1) for unit in rig.units], dtype=int)
-    near = to_others(rig.solids.taken, _spaces(flown), within=NEAR, passed_over=own)
-    thin = _spaces(flown, half_width=0.0)
-    sure = to_others(rig.solids.sure, thin, within=TOUCH, passed_over=own)
+    near, sure = (
+        rig.solids.gaps(corners, others, within=within, passed_over=own, key=f"flown {within}")
+        for corners, others, within in (
+            (rig.solids.taken, _spaces(flown), NEAR),
+            (rig.solids.sure, _spaces(flown, half_width=0.0), TOUCH),
+        )
+    )
     for group, severity, touch in _judged(rig, near, sure):
         rows, pipe = near.unit[group].tolist(), flown[int(near.other[group[0]])]
         least = None if touch else float(near.gap[group].min())

@@ -61,7 +61,11 @@ def caster(soup: Soup, centre: Array | None = None) -> Caster:
         return Caster(soup, None, np.zeros(3))
     centre = middle(soup) if centre is None else centre
     engine = EmbreeScene(robust=True)  # no ray slips between two triangles that share an edge
-    TriangleMesh(engine, _rows(soup.vertices - centre[:, None]), _face_rows(soup.faces))
+    used = np.zeros(soup.vertices.shape[1], np.bool_)  # the engine copies corner by corner
+    used[soup.faces] = True
+    place = np.cumsum(used) - 1
+    corners = soup.vertices[:, used] - centre[:, None]
+    TriangleMesh(engine, _rows(corners), _face_rows(place[soup.faces]))
     return Caster(soup, engine, centre)
 
 

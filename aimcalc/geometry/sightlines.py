@@ -25,6 +25,7 @@ from aimcalc.named import NamedTuple
 
 SHORT = 0.01  # metres of a line of sight left out at its far end
 HAIR = 1e-9  # metres by which a corner may lie outside what it is a corner of
+LINES_AT_ONCE = 1 << 18
 
 
 class Fields(NamedTuple):
@@ -77,19 +78,23 @@ def trims(
     sight is the charge of the last border that it passes, the one next to the unit: that border has to
     hang low enough, however low the ones nearer to the eye may be.
     """
-    planes = [_upright(corners) for corners in panels]
-    tops = [_highest_top(corners, fields) for corners in panels]
-    lines = _lowest_sights(planes, sights, others)
+    tops = [field_tops(corners, fields) for corners in panels]
+    return bounded(tops, lowest_sights(panels, sights, others))
+
+
+def bounded(tops: Sequence[Array], sights: Array) -> list[Trim]:
+    """The trims of some borders from the `field_tops` of each, (N,), and their `lowest_sights`, (M, B)."""
+    lows = [(float(top.max(initial=-np.inf)), top) for top in tops]
+    highs = [(float(sight.min(initial=np.inf)), sight) for sight in sights.T]
     return [
-        Trim(low, low_unit, high, high_unit)
-        for (low, low_unit), (high, high_unit) in zip(tops, lines, strict=True)
+        Trim(low, _first(low, top), high, _first(high, sight))
+        for (low, top), (high, sight) in zip(lows, highs, strict=True)
     ]
 
 
-def _highest_top(corners: Array, fields: Fields) -> tuple[float, int]:
-    tops = field_tops(corners, fields)
-    unit = int(np.argmax(tops)) if np.isfinite(tops).any() else -1
-    return float(tops[unit]) if unit >= 0 else -np.inf, unit
+def _first(height: float, heights: Array) -> int:
+    """The first unit with a height, -1 for one that is no height."""
+    return int(np.argmax(heights == height)) if np.isfinite(height) else -1
 
 
 def field_tops(corners: Array, fields: Fields) -> Array:
@@ -121,7 +126,7 @@ def _level_tangents(plane: _Plane, fields: Fields) -> list[Array]:
     A plane z = k n through the lens touches the cone where f . m = -sin g, m = (z - k n) made unit length:
     k^2 (fn^2 - sin^2 g) - 2 k fz fn + fz^2 - sin^2 g = 0.
     """
-    fn, fz, sine = plane.normal @ fields.axis, fields.axis[2], np.sin(fields.half)
+    fn, fz, sine = _part(plane.normal, fields.axis), fields.axis[2], np.sin(fields.half)
     with np.errstate(divide="ignore", invalid="ignore"):
         root = sine * np.sqrt(fn**2 + fz**2 - sine**2)
         slopes = [(fz * fn + sign * root) / (fn**2 - sine**2) for sign in (1, -1)]
@@ -135,7 +140,8 @@ def _level_tangents(plane: _Plane, fields: Fields) -> list[Array]:
 
 def _on_plane(plane: _Plane, fields: Fields, direction: Array) -> Array:
     """Where rays from the lenses meet the border's plane, (3, N); NaN behind the lens."""
-    reach = plane.normal @ (plane.point[:, None] - fields.lens) / (plane.normal @ direction)
+    away = _part(plane.normal, plane.point[:, None] - fields.lens)
+    reach = away / _part(plane.normal, direction)
     return fields.lens + np.where(reach > 0, reach, np.nan) * direction
 
 
@@ -152,8 +158,9 @@ def _edge_corners(plane: _Plane, fields: Fields) -> list[Array]:
             found.append(foot + up * (dot(fields.axis, fields.face - foot) / fields.axis[2]))
         along = cross(np.broadcast_to(plane.normal[:, None], up.shape), fields.axis)
         # A point of both planes: from the face, within its plane, along the normal's part in it.
-        within = plane.normal[:, None] - (plane.normal @ fields.axis) * fields.axis
-        step = plane.normal @ (plane.point[:, None] - fields.face) / (plane.normal @ within)
+        within = plane.normal[:, None] - _part(plane.normal, fields.axis) * fields.axis
+        away = _part(plane.normal, plane.point[:, None] - fields.face)
+        step = away / _part(plane.normal, within)
         found += _on_cone(fields.face + step * within, along, fields)
     return found
 
@@ -176,7 +183,7 @@ def _passes(plane: _Plane, fields: Fields, x: Array) -> Flags:
     """Whether points (3, N) of the border's plane are in the field, before the face, between its sides."""
     way = x - fields.lens
     along = dot(way, fields.axis)
-    across = plane.across @ (x - plane.point[:, None])
+    across = _part(plane.across, x - plane.point[:, None])
     falls = fields.lens[2] > fields.face[2]
     return np.asarray(
         (along >= np.cos(fields.half) * np.linalg.norm(way, axis=0) - HAIR)
@@ -188,47 +195,49 @@ def _passes(plane: _Plane, fields: Fields, x: Array) -> Flags:
     )
 
 
-def _last_passed(planes: Sequence[_Plane], eye: Array, points: Array) -> tuple[Indices, Array]:
-    """The last of some borders between an eye (3,) and points (3, K), -1 for none, and how high, (K,)."""
-    last, height = np.full(points.shape[1], -1), np.full(points.shape[1], np.nan)
-    farthest = np.zeros(points.shape[1])
-    way = points - eye[:, None]
+def _part(direction: Array, of: Array) -> Array:
+    """How far points (3, K) go along a level direction (3,): the same of one as of many."""
+    return np.asarray(direction[0] * of[0] + direction[1] * of[1])
+
+
+def _last_passed(planes: Sequence[_Plane], eyes: Array, way: Array) -> tuple[Indices, Array]:
+    """The last of some borders on ways (3, K) from eyes (3, K), -1 for none, and how high, (K,)."""
+    last, height = np.full(way.shape[1], -1), np.full(way.shape[1], np.nan)
+    farthest = np.zeros(way.shape[1])
     for k, plane in enumerate(planes):
         with np.errstate(divide="ignore", invalid="ignore"):
-            share = plane.normal @ (plane.point - eye) / (plane.normal @ way)
-            x = eye[:, None] + share * way
-        across = plane.across @ (x - plane.point[:, None])
+            away = _part(plane.normal, plane.point[:, None] - eyes)
+            share = away / _part(plane.normal, way)
+            x = eyes + share * way
+        across = _part(plane.across, x - plane.point[:, None])
         passes = (share > farthest) & (share < 1)
         passes &= (across >= plane.side[0]) & (across <= plane.side[1])
         last[passes], height[passes], farthest[passes] = k, x[2, passes], share[passes]
     return last, height
 
 
-def _lowest_sights(
-    planes: Sequence[_Plane], sights: Sightlines, others: Caster
-) -> list[tuple[float, int]]:
-    """For each border the lowest height at which a line in its charge passes, and its unit."""
-    points = sights.points.reshape(3, -1)
-    least = [(np.inf, -1)] * len(planes)
-    for eye in sights.eyes.T:
-        last, height = _last_passed(planes, eye, points)
+def lowest_sights(panels: Sequence[Array], sights: Sightlines, others: Caster) -> Array:
+    """The lowest height, metres, at which a line to each unit in the charge of each border passes, (N, B).
+
+    Infinite where none does. `panels` and `others` as in `trims`.
+    """
+    planes = [_upright(corners) for corners in panels]
+    units, points = sights.points.shape[1:]
+    lowest = np.full((units, len(planes)), np.inf)
+    every = sights.points.reshape(3, -1)
+    step = max(1, LINES_AT_ONCE // max(1, every.shape[1]))
+    for k in range(0, sights.eyes.shape[1], step):
+        some = sights.eyes[:, k : k + step]
+        start, end = np.repeat(some, every.shape[1], axis=1), np.tile(every, some.shape[1])
+        last, height = _last_passed(planes, start, end - start)
         rows = np.flatnonzero(last >= 0)
-        way = points[:, rows] - eye[:, None]
-        length = np.linalg.norm(way, axis=0)
-        start = np.repeat(eye[:, None], rows.size, axis=1)
-        rows = rows[~occluded(others, start, way / length, length - SHORT)]
-        for border in range(len(planes)):
-            mine = rows[last[rows] == border]
-            if not mine.size:
-                continue
-            lowest = mine[np.argmin(height[mine])]
-            found = float(height[lowest]), int(lowest // sights.points.shape[2])
-            least[border] = min(least[border], found)
-    return least
+        rows = rows[~_hidden(others, start[:, rows], end[:, rows])]
+        unit = rows % every.shape[1] // points
+        np.minimum.at(lowest, (unit, last[rows]), height[rows])
+    return lowest
 
 
 MOST_EYES = 20_000  # of a block
-LINES_AT_ONCE = 1 << 18
 
 
 class Reached(NamedTuple):

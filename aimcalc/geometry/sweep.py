@@ -78,6 +78,10 @@ class _Asked(NamedTuple):
         return self._replace(unit=self.unit[which], row=self.row[which])
 
 
+_YES, _ANGLE = np.zeros(0, np.bool_), np.zeros(0)
+_NOBODY = Path(_YES, _YES, _YES, _ANGLE, _ANGLE, np.zeros(0, np.int64))
+
+
 class Tried:
     """Ways that were tried, by all that goes into each, for units that change little from time to time.
 
@@ -105,7 +109,7 @@ class Tried:
         ]
         self._kept |= {key: self._old[key] for key in keys if key in self._old}
         new = np.array([k for k, key in enumerate(keys) if key not in self._kept], dtype=np.int64)
-        found = _past(asked.some(new))
+        found = _past(asked.some(new)) if new.size else _NOBODY
         told = zip(*(column.tolist() for column in found), strict=True)
         self._kept |= {keys[k]: path for k, path in zip(new.tolist(), told, strict=True)}
         rows = zip(*(self._kept[key] for key in keys), strict=True) if keys else [()] * len(found)

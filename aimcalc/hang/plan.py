@@ -8,7 +8,7 @@ from math import ceil
 
 from aimcalc.hang.cables import cable_plug, cable_runs, pull_list
 from aimcalc.hang.circuits import circuit_plans, outlets_of
-from aimcalc.hang.position import position_plan
+from aimcalc.hang.position import position_plan, turns
 from aimcalc.hang.records import (
     FEET,
     STORE,
@@ -227,15 +227,19 @@ USUAL = HangOptions()
 
 def hang_plan(rig: Rig, options: HangOptions = USUAL) -> HangPlan:
     """Marks, loads, tails, cable, circuits, counts and what is left, for every position of a rig."""
+    ask = rig.kept.ask
     connectors, tails, shared = tied(rig, options)
-    runs = cable_runs(rig, shared, [c.place for c in connectors], options)
-    rows = list(zip(connectors, tails, runs, strict=True))
+    runs = ask(cable_runs, shared, [c.place for c in connectors], options)
+    rows = list(zip(connectors, tails, runs, turns(rig), strict=True))
     return HangPlan(
-        positions=[position_plan(rig, name, rows) for name in rig.scene.positions],
-        circuits=circuit_plans(rig, runs, options),
-        cables=pull_list(rig, shared, runs),
-        counts=counts(rig, runs, options),
-        cuts=colour_cuts(rig, options),
-        left=to_do(rig),
+        positions=[
+            ask(position_plan, name, [rows[k] for k in mine], key=name)
+            for name, mine in rig.rows.items()
+        ],
+        circuits=ask(circuit_plans, runs, options),
+        cables=ask(pull_list, shared, runs),
+        counts=ask(counts, runs, options),
+        cuts=ask(colour_cuts, options),
+        left=ask(to_do),
         options=options,
     )

@@ -22,6 +22,7 @@ from aimcalc.hang.records import (
 from aimcalc.hang.ties import known
 from aimcalc.hang.tubes import Span, span
 from aimcalc.hang.weights import counted, fewest_wedges
+from aimcalc.named import NamedTuple
 from aimcalc.rig.places import LEANS, WORDS
 from aimcalc.rig.rig import Rig
 from aimcalc.scene.model import Pipe, Position
@@ -64,11 +65,33 @@ def by_forearm(row: float) -> ByForearm:
     return ByForearm(row, *off)
 
 
-Row = tuple[Connector, Tail, CableRun]
+class Turn(NamedTuple):
+    """Which way a unit on a pipe is turned, square side and swing, by what pan, and how far off that may be.
+
+    Degrees; no way for one that stands square, and no pan (NaN) for one that no wedge sets.
+    """
+
+    way: tuple[str, str] | None
+    pan: float
+    tolerance: float
+
+
+def turns(rig: Rig) -> list[Turn]:
+    """The turns of all units, in hang order.
+
+    A unit that points straight down or up needs no wedge, nor one whose stem leans: the dial sets its turn.
+    """
+    turned = (rig.aims.attitude != PLUMB) & (np.abs(rig.arrays.stem[2]) >= LEANS)
+    pans = to_degrees(np.where(turned, rig.aims.pan, np.nan)).tolist()
+    rows = zip(_turn_words(rig), pans, to_degrees(rig.tolerances.pan).tolist(), strict=True)
+    return [Turn(*row) for row in rows]
+
+
+Row = tuple[Connector, Tail, CableRun, Turn]
 
 
 def position_plan(rig: Rig, name: str, rows: list[Row]) -> PositionPlan:
-    """What is told about one position; `rows` has one entry for each unit of the rig."""
+    """What is told about one position; `rows` has one entry for each of its units, all that hangs on aims."""
     position, mine = rig.scene.positions[name], rig.rows[name]
     ends = span(position)
     carried = counted(rig, position, mine)
@@ -90,7 +113,7 @@ def position_plan(rig: Rig, name: str, rows: list[Row]) -> PositionPlan:
         end_word=ends.end_word if ends else "",
         clamp_opens=position.clamp_opens if isinstance(position, Pipe) else None,
         by_forearm=_forearm(rig, mine),
-        wedges=_wedges(rig, position, mine),
+        wedges=_wedges(rig, position, mine, [row[3] for row in rows]),
         units=_units(rig, mine, carried.units, ends, rows),
     )
 
@@ -132,22 +155,18 @@ def _forearm(rig: Rig, mine: list[int]) -> ByForearm | None:
     return by_forearm(max(known_places) - min(known_places))
 
 
-def _wedges(rig: Rig, position: Position, mine: list[int]) -> list[WedgePlan]:
+def _wedges(rig: Rig, position: Position, mine: list[int], turned: list[Turn]) -> list[WedgePlan]:
     """The fewest wedges to cut for a pipe, each told once for every square side and swing that it serves.
 
-    Turned over, a wedge serves the other swing: only the size of a pan counts. A unit that stands square
-    needs none, nor one that points straight down or up, nor one whose stem leans: the dial sets its turn. A
-    boom's turns are set from the world, not from a tube.
+    Turned over, a wedge serves the other swing: only the size of a pan counts. A boom's turns are set from
+    the world, not from a tube.
     """
     if not isinstance(position, Pipe):
         return []
-    turned = (rig.aims.attitude[mine] != PLUMB) & (np.abs(rig.arrays.stem[2, mine]) >= LEANS)
-    pans = to_degrees(np.where(turned, rig.aims.pan[mine], np.nan)).tolist()
-    tolerances = to_degrees(rig.tolerances.pan[mine]).tolist()
-    ways = {i: way for i, way in enumerate(_turn_words(rig, mine)) if way and isfinite(pans[i])}
+    ways = {i: turn.way for i, turn in enumerate(turned) if turn.way and isfinite(turn.pan)}
     rows = list(ways)
     plans = []
-    for wedge in fewest_wedges([pans[i] for i in rows], [tolerances[i] for i in rows]):
+    for wedge in fewest_wedges([turned[i].pan for i in rows], [turned[i].tolerance for i in rows]):
         served: dict[tuple[str, str], list[str]] = {}
         for i in (rows[j] for j in wedge.rows):
             served.setdefault(ways[i], []).append(rig.names[mine[i]])
@@ -155,11 +174,11 @@ def _wedges(rig: Rig, position: Position, mine: list[int]) -> list[WedgePlan]:
     return plans
 
 
-def _turn_words(rig: Rig, mine: list[int]) -> list[tuple[str, str] | None]:
-    """Square side and swing word of some units; None where a unit stands square."""
-    square_sign, swing_sign = rig.aims.square_sign[mine], rig.aims.swing_sign[mine]
-    square = np.where(square_sign < 0, rig.words.square[mine] ^ 1, rig.words.square[mine])
-    swing = np.where(swing_sign < 0, rig.words.swing[mine] ^ 1, rig.words.swing[mine])
+def _turn_words(rig: Rig) -> list[tuple[str, str] | None]:
+    """Square side and swing word of all units; None where a unit stands square."""
+    square_sign, swing_sign = rig.aims.square_sign, rig.aims.swing_sign
+    square = np.where(square_sign < 0, rig.words.square ^ 1, rig.words.square)
+    swing = np.where(swing_sign < 0, rig.words.swing ^ 1, rig.words.swing)
     rows = zip(square.tolist(), swing.tolist(), swing_sign.tolist(), strict=True)
     return [(WORDS[a], WORDS[b]) if sign else None for a, b, sign in rows]
 
@@ -172,8 +191,8 @@ def _units(
     rows: list[Row],
 ) -> list[UnitPlan]:
     befores: list[int | None] = [None, *mine]
-    told = zip(befores, mine, weights, strict=False)
-    return [_unit(rig, before, k, weight, ends, rows[k]) for before, k, weight in told]
+    told = zip(befores, mine, weights, rows, strict=False)
+    return [_unit(rig, before, k, weight, ends, row) for before, k, weight, row in told]
 
 
 def _unit(
@@ -183,7 +202,7 @@ def _unit(
     start, end = None, None
     if ends is not None and unit.at is not None:
         start, end = from_ends(unit.at, ends.start, ends.end)
-    connector, tail, cable = row
+    connector, tail, cable, _ = row
     return UnitPlan(
         unit=rig.names[k],
         number=unit.number,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -75,8 +77,11 @@ def tie_places(
     outside, each round takes the pose that is worst there and steps to the place that this pose alone would
     allow: never past the answer, and onto it in a few rounds.
     """
-    high = _outermost_tail(body, swing, base, along, usable)
-    low = -_outermost_tail(body, swing, base, -along, usable)
+    twice = Body._make(np.concatenate((column, column), axis=-1) for column in body)
+    swing = Swing._make(np.append(column, column) for column in swing)
+    base, ways = np.concatenate((base, base), axis=1), np.concatenate((along, -along), axis=1)
+    far = _outermost_tail(twice, swing, base, ways, np.append(usable, usable))
+    high, low = far[: usable.size], -far[usable.size :]
     none = ~(low <= high + CLOSE)
     return np.where(none, np.nan, low), np.where(none, np.nan, high)
 
@@ -84,18 +89,41 @@ def tie_places(
 def _outermost_tail(body: Body, swing: Swing, base: Array, along: Array, usable: Array) -> Array:
     offset = body.pivot - base
     k = np.sqrt(dot(offset, offset)) + _sphere(body)[0] + usable  # no pose reaches beyond
+    given = (body, swing, base, along, usable)
     with np.errstate(invalid="ignore"):
+        some = np.flatnonzero(~np.isnan(k))  # those that have not come to rest
         for _ in range(ROUNDS):
-            gap = _worst(body, swing, base + k * along)[1] - base
-            level = dot(gap, along)
-            allowed = level + np.sqrt(usable**2 - (dot(gap, gap) - level**2))
-            nearer = np.where(np.isnan(allowed), np.nan, np.minimum(k, allowed))
-            done = not np.any(k - nearer > CLOSE)
-            k = nearer
-            if done:
+            nearer = _nearer(k[some], *_of(given, some))
+            moves = k[some] - nearer > CLOSE
+            k[some] = nearer
+            some = some[moves]
+            if not some.size:
                 break
         left = _worst(body, swing, base + k * along)[0] - usable
         return np.where(left <= 1e-6, k, np.nan)
+
+
+_Given = tuple[Body, Swing, Array, Array, Array]
+
+
+def _of(given: _Given, units: NDArray[np.intp]) -> _Given:
+    """What is given of some units."""
+    body, swing, base, along, usable = given
+    return (
+        Body._make(column[..., units] for column in body),
+        Swing._make(column[units] for column in swing),
+        base[:, units],
+        along[:, units],
+        usable[units],
+    )
+
+
+def _nearer(k: Array, body: Body, swing: Swing, base: Array, along: Array, usable: Array) -> Array:
+    """The place that the pose that is worst at k alone would allow; NaN where it allows none."""
+    gap = _worst(body, swing, base + k * along)[1] - base
+    level = dot(gap, along)
+    allowed = level + np.sqrt(usable**2 - (dot(gap, gap) - level**2))
+    return np.where(np.isnan(allowed), np.nan, np.minimum(k, allowed))
 
 
 def _sphere(body: Body) -> tuple[Array, Array]:
@@ -141,6 +169,7 @@ def _within(low: Array, high: Array, angle: Array) -> Array:
 
 
 MANY_TARGETS = 32  # of one system; beyond that only its outermost count
+PAIRS_AT_ONCE = 1 << 14  # of a unit and a target
 RAYS = 16
 WHOLE = 1e-9  # radians
 
@@ -195,10 +224,15 @@ def allowed_places(body: Body, swings: Poses, tied: Tubes, usable: Array) -> tup
     Each (N,) m, as `usable` is, what can be laid of each tail. Every pose of the way, the tipping and the
     focus swing leaves the loop. NaN where no place does.
     """
-    low, high = tied.low, tied.high
-    for swing in (swings.tipping, swings.focus):  # the way is part of the tipping
-        first, last = tie_places(body, swing, tied.base, tied.along, usable)
-        low, high = np.maximum(low, first), np.minimum(high, last)
+    twice = Body._make(np.concatenate((column, column), axis=-1) for column in body)
+    swing = Swing._make(
+        map(np.append, swings.tipping, swings.focus)
+    )  # the way is part of the first
+    base, along = (np.concatenate((column, column), axis=1) for column in tied[:2])
+    first, last = tie_places(twice, swing, base, along, np.append(usable, usable))
+    count = usable.size
+    low = np.maximum(np.maximum(tied.low, first[:count]), first[count:])
+    high = np.minimum(np.minimum(tied.high, last[:count]), last[count:])
     none = ~(low <= high)
     return np.where(none, np.nan, low), np.where(none, np.nan, high)
 
@@ -228,8 +262,12 @@ def _half_turn(angle: Array) -> Array:
 def _focus(rig: Rig, options: HangOptions, turn: Array, yoke: Array) -> Swing:
     """The block of turns and yoke angles from the aim to every target of a unit's system, and beyond."""
     swing = [np.zeros(turn.size) for _ in range(4)]
-    for mine, targets in _systems(rig):
-        _widen(rig, mine, targets, turn, yoke, swing)
+    groups = _systems(rig)
+    while groups:
+        pairs = np.cumsum([mine.size * targets.shape[1] for mine, targets in groups])
+        some = max(1, int(np.searchsorted(pairs, PAIRS_AT_ONCE, "right")))
+        _widen(rig, groups[:some], turn, yoke, swing)
+        groups = groups[some:]
     extra = to_radians(options.focus_extra)
     turn_low, turn_high, yoke_low, yoke_high = swing
     return _within_travel(
@@ -244,7 +282,10 @@ def _focus(rig: Rig, options: HangOptions, turn: Array, yoke: Array) -> Swing:
     )
 
 
-def _systems(rig: Rig) -> list[tuple[NDArray[np.intp], Array]]:
+_System = tuple[NDArray[np.intp], Array]
+
+
+def _systems(rig: Rig) -> list[_System]:
     """Units of each system (indices) with the points it is aimed at, (3, T); none for a lone unit."""
     rows: dict[str, list[int]] = {}
     for k, unit in enumerate(rig.units):
@@ -269,24 +310,21 @@ def _outermost(targets: Array) -> Array:
 
 
 def _widen(
-    rig: Rig,
-    mine: NDArray[np.intp],
-    targets: Array,
-    turn: Array,
-    yoke: Array,
-    swing: list[Array],
+    rig: Rig, groups: Sequence[_System], turn: Array, yoke: Array, swing: list[Array]
 ) -> None:
-    """Widen the swing of some units, counted from their aims, to take in some targets."""
-    shape = (mine.size, targets.shape[1])
-    units = np.repeat(mine, shape[1])
-    pairs = cut(rig.arrays, units)._replace(point=np.tile(targets, mine.size))
+    """Widen the swing of the units of some systems, counted from their aims, to take in its targets."""
+    mine = np.concatenate([members for members, _ in groups])
+    many = np.concatenate([np.full(members.size, t.shape[1]) for members, t in groups])
+    units, first = np.repeat(mine, many), np.cumsum(many) - many
+    points = np.concatenate([np.tile(t, members.size) for members, t in groups], axis=1)
+    pairs = cut(rig.arrays, units)._replace(point=points)
     there = aim(pairs, rig.deck)
     to, tip = _turned_over(there.turn, there.yoke, pairs.tail_up)
-    turns = np.nan_to_num(_half_turn(to - turn[units])).reshape(shape)
-    tips = np.nan_to_num(_half_turn(tip - yoke[units])).reshape(shape)
+    turns = np.nan_to_num(_half_turn(to - turn[units]))
+    tips = np.nan_to_num(_half_turn(tip - yoke[units]))
     for values, low, high in ((turns, swing[0], swing[1]), (tips, swing[2], swing[3])):
-        low[mine] = np.minimum(0.0, values.min(axis=1))
-        high[mine] = np.maximum(0.0, values.max(axis=1))
+        low[mine] = np.minimum(0.0, np.minimum.reduceat(values, first))
+        high[mine] = np.maximum(0.0, np.maximum.reduceat(values, first))
 
 
 def _within_travel(rig: Rig, yoke: Array, swing: Swing) -> Swing:

@@ -35,13 +35,13 @@ class Tied(NamedTuple):
 
 def tied(rig: Rig, options: HangOptions) -> Tied:
     """Every connector at the place the scene gives, else at its outlet or twofer, else where it suits."""
-    body, swings, held = tail_bodies(rig), poses(rig, options), tubes(rig)
+    body, swings, held = tail_bodies(rig), poses(rig, options), rig.kept.ask(tubes)
     usable = usable_tails(rig, options)
     low, high = allowed_places(body, swings, held, usable)
     allowed = list(zip(low.tolist(), high.tolist(), strict=True))
-    outlets = outlets_of(rig)
+    outlets = rig.kept.ask(outlets_of)
     movable = [_movable(unit, reach) for unit, reach in zip(rig.units, allowed, strict=True)]
-    shared = joints(rig, outlets, movable)
+    shared = rig.kept.ask(joints, outlets, movable)
     sides = [
         best_side(*reach, _outlet_way(unit, outlet))
         for unit, outlet, reach in zip(rig.units, outlets, allowed, strict=True)

@@ -16,6 +16,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -23,11 +24,15 @@ from aimcalc.geometry.aim import Flags, Indices
 from aimcalc.geometry.pools import Pools, level_across, level_pools
 from aimcalc.geometry.vectors import Array, cross, dot
 from aimcalc.named import NamedTuple
+from aimcalc.rig.kept import Kept
 from aimcalc.rig.kinds import Ovals, Sizes, ovals_of, sizes_of, with_ovals
-from aimcalc.rig.letters import Lent
+from aimcalc.rig.letters import Lent, written
 from aimcalc.rig.places import TUBE_RADIUS
 from aimcalc.rig.solve import Solved
 from aimcalc.scene.model import Boom, Pipe
+
+if TYPE_CHECKING:
+    from aimcalc.rig.meshes import Mesh
 
 
 class Tolerances(NamedTuple):
@@ -99,11 +104,28 @@ class Rig(Solved):
     """A solved scene, and what follows from its aims, each made on first use."""
 
     @cached_property
+    def kept(self) -> Kept:
+        """What was made of this rig, for the rig after a change."""
+        return Kept(self, None)
+
+    @cached_property
+    def written(self) -> str:
+        """All that is written in the scene, one text."""
+        return written(self.scene)
+
+    @cached_property
     def lent(self) -> Lent:
         """The letters that DejaVu Sans lacks and other typefaces lend; raises SceneError for a broken one."""
         from aimcalc.rig.typeface import lent_to
 
         return lent_to(self.scene)
+
+    @cached_property
+    def meshes(self) -> dict[str, Mesh]:
+        """The mesh of every solid that is one, by its name."""
+        from aimcalc.rig.meshes import meshes_of
+
+        return meshes_of(self.scene)
 
     @cached_property
     def sizes(self) -> Sizes:

@@ -80,10 +80,17 @@ def _pattern(rig: Rig, light: str | Spread, rays: int) -> Array:
         return _measured(rig.photometry[light], rays)
     field, beam, oval = light
     if oval is None:
-        angle = np.linspace(0.0, field / 2, STEPS)
-        sharpest = min(beam, SHARPEST * field)
-        return pattern(rays, angle, relative_intensity(angle, beam=sharpest, field=field))
+        return _round_pattern(field, beam, rays)
     return uneven_pattern(rays, *_oval_field(*light))
+
+
+@lru_cache(maxsize=64)
+def _round_pattern(field: float, beam: float, rays: int) -> Array:
+    angle = np.linspace(0.0, field / 2, STEPS)
+    profile = relative_intensity(angle, beam=min(beam, SHARPEST * field), field=field)
+    found = pattern(rays, angle, profile)
+    found.flags.writeable = False  # kept for the next call
+    return found
 
 
 @lru_cache(maxsize=32)
@@ -253,7 +260,7 @@ def untouched(rig: Rig, solids: Solids, before: Known) -> Flags:
     if old.names != solids.names or not same(old.centre, solids.centre):
         return np.zeros(len(rig.units), np.bool_)
     kept = _sent_alike(rig, before.rig)
-    boxes = [*_changed_boxes(solids, old), *solids.face_on_face(old)]
+    boxes = [*_changed_boxes(solids, old), *solids.face_on_face]
     return kept & ~_reached(rig, np.array(boxes).reshape(-1, 2, 3, 1)).any(axis=0)
 
 

@@ -94,7 +94,7 @@ def scenery_of(rig: Rig) -> Soup:
     """The scene's own solids as triangles, owner numbers in the order written."""
     from aimcalc.solid.solids import solids_of
 
-    return soup([thing.shape for thing in solids_of(rig.scene)])
+    return soup([thing.shape for thing in solids_of(rig)])
 
 
 def _deck_reach(rig: Rig, start: Array, direction: Array) -> Array:

@@ -8,11 +8,14 @@ Kinds without a nose or a drop cannot be judged and are left alone.
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 
 from aimcalc.geometry.aim import Aims, Flags, Indices
 from aimcalc.geometry.vectors import Array, cross, dot
 from aimcalc.named import NamedTuple
+from aimcalc.rig.kept import Each, each
 from aimcalc.rig.places import TUBE_RADIUS, pipe_ends, place, tubes_of, upright
 from aimcalc.rig.rig import Rig
 from aimcalc.rig.solve import hung
@@ -33,11 +36,29 @@ def own_gaps(rig: Rig, which: Indices, aims: Aims, *, within: float) -> Array:
 
     Infinite where it is more than `within`, and for kinds without all their sizes.
     """
-    bodies = _bodies(rig, which, aims)
-    gap = _gaps_under(within, bodies, *_held_by(rig, which), bodies.sized)
-    arm = np.array([rig.units[k].mount == "arm" for k in which.tolist()], dtype=bool)
-    if (arm & bodies.sized).any():
-        gap = np.minimum(gap, _gaps_under(within, bodies, *_arms(rig, which), arm & bodies.sized))
+    return _least(_bodies(rig, which, aims), _tubes(rig, which), within)
+
+
+def all_own_gaps(rig: Rig, *, within: float) -> Array:
+    """The same of all units at their aims, (N,)."""
+    every = np.arange(len(rig.units))
+    bodies, tubes = _bodies(rig, every, rig.aims), _tubes(rig, every)
+    columns = [np.moveaxis(column, -1, 0) for column in (*bodies, *tubes)]
+    return rig.kept.of_units(_least_of_each, columns, within).value
+
+
+def _least_of_each(*given: Any) -> Each:
+    *columns, within = given
+    columns = [np.moveaxis(column, 0, -1) for column in columns]
+    count = len(_Bodies._fields)
+    return each(_least(_Bodies(*columns[:count]), _Tubes(*columns[count:]), within))
+
+
+def _least(bodies: _Bodies, tubes: _Tubes, within: float) -> Array:
+    gap = _gaps_under(within, bodies, tubes.start, tubes.end, bodies.sized)
+    arm = tubes.on_arm & bodies.sized
+    if arm.any():
+        gap = np.minimum(gap, _gaps_under(within, bodies, tubes.arm_start, tubes.arm_end, arm))
     return gap
 
 
@@ -50,6 +71,21 @@ class _Bodies(NamedTuple):
     back: Array
     radius: Array
     sized: Flags
+
+
+class _Tubes(NamedTuple):
+    """Ends (3, K) of the tube that each unit's position is, and of its side arm, where it is on one, (K,)."""
+
+    start: Array
+    end: Array
+    on_arm: Flags
+    arm_start: Array
+    arm_end: Array
+
+
+def _tubes(rig: Rig, which: Indices) -> _Tubes:
+    arm = np.array([rig.units[k].mount == "arm" for k in which.tolist()], dtype=bool)
+    return _Tubes(*_held_by(rig, which), arm, *_arms(rig, which))
 
 
 def _bodies(rig: Rig, which: Indices, aims: Aims) -> _Bodies:
@@ -125,18 +161,25 @@ def _lines_near(within: float, bodies: _Bodies, start: Array, end: Array) -> Fla
 def _gap(bodies: _Bodies, start: Array, end: Array) -> Array:
     """Distance between each body and the middle line of its tube, (K,)."""
 
+    start, way, middle, axis = (
+        a[:, None] for a in (start, end - start, bodies.middle, bodies.axis)
+    )
+
     def distance(share: Array) -> Array:
-        d = start + share * (end - start) - bodies.middle
-        ahead = dot(d, bodies.axis)
-        off = d - ahead * bodies.axis
+        """From the places at some shares (S, K) of the tubes, (S, K)."""
+        d = start + share * way - middle
+        ahead = dot(d, axis)
+        off = d - ahead * axis
         beside = np.maximum(np.sqrt(dot(off, off)) - bodies.radius, 0.0)
         beyond = np.maximum(np.maximum(ahead - bodies.front, -bodies.back - ahead), 0.0)
         return np.asarray(np.hypot(beside, beyond))
 
-    low, high = np.zeros(start.shape[1]), np.ones(start.shape[1])
+    low, high = np.zeros(axis.shape[-1]), np.ones(axis.shape[-1])
     for _ in range(ROUNDS):
         third = (high - low) / 3
-        nearer = distance(low + third) <= distance(high - third)
-        high = np.where(nearer, high - third, high)
-        low = np.where(nearer, low, low + third)
-    return distance((low + high) / 2)
+        thirds = np.stack((low + third, high - third))
+        first, second = distance(thirds)
+        nearer = first <= second
+        high = np.where(nearer, thirds[1], high)
+        low = np.where(nearer, low, thirds[0])
+    return np.asarray(distance((low + high)[None] / 2)[0])

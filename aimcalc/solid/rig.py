@@ -13,6 +13,7 @@ from aimcalc.geometry.rays import NoRayEngineError
 from aimcalc.geometry.solids import Soup
 from aimcalc.geometry.vectors import Array
 from aimcalc.named import NamedTuple
+from aimcalc.rig.kept import Kept
 from aimcalc.rig.rig import Rig
 from aimcalc.scene.model import Scene, Variant, variants
 from aimcalc.solid.answers import Answer, Loss, answers_of, further_aim
@@ -45,6 +46,7 @@ class SolidRig(Rig):
     def __init__(self, scene: Scene, before: SolidRig | None = None) -> None:
         super().__init__(scene)
         self.before = before
+        self.kept = Kept(self, None if before is None else before.kept)
         if before is not None:
             before.before = None  # or every rig since the first would be kept
 
@@ -53,13 +55,12 @@ class SolidRig(Rig):
         """Scenery, tubes and bodies."""
         from aimcalc.solid.solids import Solids
 
-        before = None if self.before is None else vars(self.before).get("solids")
-        return Solids(self, before)
+        return Solids(self)
 
     @cached_property
     def scenery(self) -> Soup:
         """The scene's own solids as triangles."""
-        return scenery_of(self)
+        return self.kept.ask(scenery_of)
 
     @cached_property
     def meets(self) -> Meets:
@@ -120,10 +121,10 @@ class SolidRig(Rig):
 
         Infinite where it is more than NEAR, and for kinds without all their sizes.
         """
-        from aimcalc.solid.own_pipe import own_gaps
+        from aimcalc.solid.own_pipe import all_own_gaps
         from aimcalc.solid.solids import NEAR
 
-        return own_gaps(self, np.arange(len(self.units)), self.aims, within=NEAR)
+        return all_own_gaps(self, within=NEAR)
 
     @cached_property
     def further(self) -> tuple[Further, ...]:

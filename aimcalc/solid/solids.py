@@ -6,7 +6,7 @@ units in hang order.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import cached_property, lru_cache
 from itertools import pairwise
 from typing import TYPE_CHECKING
@@ -26,18 +26,17 @@ from aimcalc.geometry.bodies import (
     set_parts,
     swing_radius,
 )
-from aimcalc.geometry.clearance import Gaps, between_units, in_one_plane, most_crowded
+from aimcalc.geometry.clearance import Gaps, between_units, in_one_plane, most_crowded, to_others
 from aimcalc.geometry.deck import bare_height
 from aimcalc.geometry.hulls import Hulls, rods, triangles
 from aimcalc.geometry.polygon import split, triangulated
-from aimcalc.geometry.rays import Caster, caster, middle
+from aimcalc.geometry.rays import Caster, caster
 from aimcalc.geometry.solids import Indices, Shape, Soup, box, joined, merged, panel, soup, tube
-from aimcalc.geometry.vectors import Array, points, same
+from aimcalc.geometry.vectors import Array, points
 from aimcalc.named import NamedTuple
-from aimcalc.rig.meshes import meshes_of
 from aimcalc.rig.places import TUBE_RADIUS, tubes_of, upright
 from aimcalc.rig.rig import MOST_BESIDE, with_room
-from aimcalc.scene.model import Boom, Pipe, Point, Scene
+from aimcalc.scene.model import Boom, Pipe, Point
 
 if TYPE_CHECKING:
     from aimcalc.rig.rig import Rig
@@ -66,19 +65,18 @@ def obstacles_of(rig: Rig) -> tuple[Obstacle, ...]:
 
     Raises SceneError where a mesh file cannot be used.
     """
-    return (*solids_of(rig.scene), *_positions(rig), *_arms(rig))
+    return (*solids_of(rig), *_positions(rig), *_arms(rig))
 
 
-def solids_of(scene: Scene) -> Iterator[Obstacle]:
+def solids_of(rig: Rig) -> Iterator[Obstacle]:
     """The scene's own solids, in the order written."""
-    meshes = meshes_of(scene)
-    for solid in scene.solids:
+    for solid in rig.scene.solids:
         if solid.box:
             yield Obstacle(solid.name, SOLID, box(solid.box[:3], solid.box[3:]))
         elif solid.panel:
             yield Obstacle(solid.name, SOLID, panel(solid.panel))
         else:
-            yield Obstacle(solid.name, SOLID, meshes[solid.name].shape)
+            yield Obstacle(solid.name, SOLID, rig.meshes[solid.name].shape)
 
 
 def _positions(rig: Rig) -> Iterator[Obstacle]:
@@ -140,20 +138,11 @@ SQUARE_BODIES = ("cyc", "flood")
 
 
 class Solids:
-    """Scenery, tubes and bodies of one rig.
+    """Scenery, tubes and bodies of one rig."""
 
-    `before` are those of a rig of nearly the same scene: what of them was made ready for rays and is the same
-    is taken from there.
-    """
-
-    def __init__(self, rig: Rig, before: Solids | None = None) -> None:
+    def __init__(self, rig: Rig) -> None:
         self.rig = rig
-        made = {} if before is None else vars(before)
-        self._made: dict[str, Caster] = {
-            name: made[name] for name in ("scenery", "but_some") if name in made
-        }
-        self.obstacles: tuple[Obstacle, ...] = obstacles_of(rig)
-        self._face_on_face: Array | None = None
+        self.obstacles: tuple[Obstacle, ...] = rig.kept.ask(obstacles_of)
 
     @cached_property
     def names(self) -> list[str]:
@@ -262,10 +251,17 @@ class Solids:
         """Every two units nearer than NEAR to each other at their aims."""
         return between_units(self.taken, within=NEAR)
 
+    def gaps(
+        self, corners: Array, others: Hulls, *, within: float, passed_over: Indices, key: str
+    ) -> Gaps:
+        """`to_others`, metres, of units whose corners are `taken` or `sure`; asked once by each `key`."""
+        columns = corners.transpose(1, 0, 2, 3), np.atleast_2d(passed_over).T
+        return self.rig.kept.of_units(_gaps, columns, others, within, key=key)
+
     @cached_property
     def soup(self) -> Soup:
         """All obstacles, without the units."""
-        return soup([thing.shape for thing in self.obstacles])
+        return self.rig.kept.ask(_soup_of, self.obstacles)
 
     @cached_property
     def bodies(self) -> Soup:
@@ -275,44 +271,36 @@ class Solids:
     @cached_property
     def scenery(self) -> Caster:
         """All obstacles, ready for rays; raises NoRayEngineError."""
-        return self._ready("scenery", self.soup)
+        return self.rig.kept.ask(_ready, self.soup, key="all")
 
     def without(self, obstacles: list[int]) -> Caster:
         """All obstacles but some, ready for rays; raises NoRayEngineError."""
         others = ~np.isin(self.soup.owner, obstacles)
         some = Soup(self.soup.vertices, self.soup.faces[:, others], self.soup.owner[others])
-        self.but_some = self._ready("but_some", some)
-        return self.but_some
-
-    def _ready(self, name: str, wanted: Soup) -> Caster:
-        """A soup ready for rays: what was made before under that name, if it is the same to the last bit."""
-        made = self._made.pop(name, None)
-        if made is not None and all(map(same, made.soup, wanted)):
-            return made
-        return caster(wanted)
+        return self.rig.kept.ask(_ready, some, key="but some")
 
     @cached_property
     def everything(self) -> Soup:
         """Things and units."""
         return merged(self.soup, self.bodies)
 
-    def face_on_face(self, before: Solids) -> Array:
-        """Boxes about where two obstacles lie face on face, (K, 2, 3); of `before` if they are the same."""
-        if self._face_on_face is None:
-            if before._face_on_face is not None and all(map(same, before.soup, self.soup)):
-                self._face_on_face = before._face_on_face
-            else:
-                solids = self.rig.scene.solids
-                boxes = [
-                    k < len(solids) and bool(solids[k].box) for k in range(len(self.obstacles))
-                ]
-                self._face_on_face = in_one_plane(self.soup, np.array(boxes, np.bool_))
-        return self._face_on_face
+    @cached_property
+    def face_on_face(self) -> Array:
+        """Boxes about where two obstacles lie face on face, (K, 2, 3)."""
+        solids = self.rig.scene.solids
+        boxes = [k < len(solids) and bool(solids[k].box) for k in range(len(self.obstacles))]
+        return self.rig.kept.ask(_face_on_face, self.soup, np.array(boxes, np.bool_))
 
     @cached_property
     def centre(self) -> Array:
-        """The middle of the box round everything, (3,), in whole metres: a small change does not move it."""
-        return np.round(middle(self.everything))
+        """The middle of the box round everything, (3,), in whole metres: a small change does not move it.
+
+        Zero where there is nothing.
+        """
+        if not self.everything.faces.size:
+            return np.zeros(3)
+        low, high = np.fmin.reduce(self.boxes[:, 0]), np.fmax.reduce(self.boxes[:, 1])
+        return np.asarray(np.round((low + high) / 2))
 
     @cached_property
     def whole(self) -> Caster:
@@ -369,6 +357,23 @@ class Solids:
         """Every triangle of the scene's own solids as a convex body."""
         mine = np.isin(self.soup.owner, self.of(SOLID))
         return triangles(Soup(self.soup.vertices, self.soup.faces[:, mine], self.soup.owner[mine]))
+
+
+def _gaps(corners: Array, passed_over: Indices, others: Hulls, within: float) -> Gaps:
+    given = corners.transpose(1, 0, 2, 3), others
+    return to_others(*given, within=within, passed_over=passed_over.T)
+
+
+def _soup_of(_: Rig, things: Sequence[Obstacle]) -> Soup:
+    return soup([thing.shape for thing in things])
+
+
+def _ready(_: Rig, wanted: Soup) -> Caster:
+    return caster(wanted)
+
+
+def _face_on_face(_: Rig, every: Soup, closed: Flags) -> Array:
+    return in_one_plane(every, closed)
 
 
 def builds(rig: Rig) -> Build:

@@ -1,0 +1,227 @@
+"""What functions have made of a rig, kept for the rig after a change, with all that they read of it.
+
+A function is given the rig by something that stands for it, gives what the rig gives, and notes it: every
+value that is read, by the way to it ("aims", "yoke"), in the order of reading. After a change the same ways
+are read of the rig as it is now. Where every value is the same to the last bit the function would do the
+same again, and its result is taken over. So nobody has to say what a rule depends on, and nobody can forget
+it. What is asked so must read files and whatever else may change through the rig alone.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from types import FunctionType
+from typing import Any, TypeVar, cast
+
+import msgspec
+import numpy as np
+from numpy.typing import NDArray
+
+from aimcalc.geometry.vectors import same
+from aimcalc.named import NamedTuple
+
+T = TypeVar("T")
+R = TypeVar("R", bound=tuple[Any, ...])
+Flags = NDArray[np.bool_]
+Columns = Sequence[NDArray[Any]]
+Way = tuple[str, ...]  # attributes, one after the other
+
+
+class Each(NamedTuple):
+    """One value of each of N units, as `Kept.of_units` gives it."""
+
+    unit: NDArray[np.int64]
+    value: NDArray[np.float64]
+
+
+def each(values: NDArray[np.float64]) -> Each:
+    """The values (N, ...) of N units."""
+    return Each(np.arange(len(values)), values)
+
+
+class _Made(NamedTuple):
+    """A result: of what it was made beside the rig, all that was read, in order, and what came of it."""
+
+    given: tuple[object, ...]
+    reads: tuple[tuple[Way, object], ...]
+    result: Any
+
+
+class Kept:
+    """Results made of one rig. `before` are those of the rig that this one was made from by a change.
+
+    A rig made from nothing keeps nothing: whoever asks once does not pay for it.
+    """
+
+    def __init__(self, of: object, before: Kept | None) -> None:
+        self._of = of
+        self._keeps = before is not None
+        self._made: dict[object, _Made] = {} if before is None else dict(before._made)
+        self._before = tuple(
+            self._made.values()
+        )  # what has been compared stays, and its id with it
+        self._compared: dict[tuple[Way, int], bool] = {}
+
+    def ask(self, function: Callable[..., T], *given: object, key: object = None) -> T:
+        """What a function makes of the rig and of what else it is given; the one before if that is the same.
+
+        Asked once by each `key`. Whoever receives the result leaves it as it is.
+        """
+        return cast(T, self._asked((function, key), given).result)
+
+    def _asked(self, key: tuple[Callable[..., Any], object], given: tuple[object, ...]) -> _Made:
+        if not self._keeps:
+            return _Made(given, (), key[0](self._of, *given))
+        made = self._made.get(key)
+        if made is None or not alike(made.given, given) or not all(map(self._as_read, made.reads)):
+            reads: dict[Way, object] = {}
+            result = key[0](_Standing(self._of, (), reads), *given)
+            made = self._made[key] = _Made(given, tuple(reads.items()), result)
+        return made
+
+    def _as_read(self, read: tuple[Way, object]) -> bool:
+        """Whether what was read is still the same; each value is compared once."""
+        way, then = read
+        known = self._compared.get((way, id(then)))
+        if known is None:
+            now: Any = self._of
+            for name in way:
+                now = getattr(now, name)
+            known = then is type(now) if _has_parts(now) else alike(now, then)
+            self._compared[way, id(then)] = known
+        return known
+
+    def of_units(
+        self, function: Callable[..., R], columns: Columns, *given: object, key: object = None
+    ) -> R:
+        """What a function makes of N units, each by itself: made anew of those whose `columns` have changed.
+
+        The columns (N, ...) and what else is given are all that the function receives. Its arrays have any
+        number of rows for each unit; the first array says whose they are, rising. Asked once by each `key`.
+        """
+        if not self._keeps:
+            return function(*columns, *given)
+        made = self._made.get((function, key))
+        if made is None or not alike(made.given[1:], given):
+            result = function(*columns, *given)
+        else:
+            result = _partly(function, columns, given, made)
+        self._made[function, key] = _Made((tuple(columns), *given), (), result)
+        return result
+
+
+def _partly(
+    function: Callable[..., R], columns: Columns, given: tuple[object, ...], made: _Made
+) -> R:
+    """The rows of what was made before that are of units whose columns are the same, and the others anew."""
+    old, kept = cast(R, made.result), _alike_rows(columns, cast(Columns, made.given[0]))
+    if kept is None or not kept.any():
+        return function(*columns, *given)
+    if kept.all():
+        return old
+    anew, mine = np.flatnonzero(~kept), kept[old[0]]
+    found = function(*(column[anew] for column in columns), *given)
+    unit = np.concatenate((old[0][mine], anew[found[0]]))
+    order = np.argsort(unit, kind="stable")
+    rest = (np.concatenate((a[mine], b)) for a, b in zip(old[1:], found[1:], strict=True))
+    return cast(R, cast(Any, type(old))._make(column[order] for column in (unit, *rest)))
+
+
+def _alike_rows(columns: Columns, before: Columns) -> Flags | None:
+    """Which rows (N,) of all arrays (N, ...) are the same to the last bit; None where shapes differ."""
+    found = np.ones(columns[0].shape[0], np.bool_)
+    for now, then in zip(columns, before, strict=True):
+        if now.shape != then.shape or now.dtype != then.dtype:
+            return None
+        if now is not then and now.size:
+            bits = [np.ascontiguousarray(each).view(np.uint8) for each in (now, then)]
+            found &= (bits[0] == bits[1]).reshape(found.size, -1).all(axis=1)
+    return found
+
+
+class _Standing:
+    """Stands for a rig, or for a part of it that has parts of its own, and notes what is read."""
+
+    def __init__(self, of: object, way: Way, reads: dict[Way, object]) -> None:
+        self.standing_for, self.standing_way, self.standing_reads = of, way, reads
+
+    @property  # type: ignore[misc]
+    def __class__(self) -> type:
+        return type(self.standing_for)
+
+    def __getattr__(self, name: str) -> Any:
+        classes = type(self.standing_for).__mro__
+        method = next((vars(each)[name] for each in classes if name in vars(each)), None)
+        if isinstance(method, FunctionType):  # what it reads is noted, not the method
+            value: Any = method.__get__(self)
+        elif isinstance(method, classmethod | staticmethod):
+            value = getattr(self.standing_for, name)
+        else:
+            value = self._read(name, getattr(self.standing_for, name))
+        vars(self)[name] = value  # read once
+        return value
+
+    def _read(self, name: str, value: object) -> object:
+        way, reads = (*self.standing_way, name), self.standing_reads
+        if isinstance(value, Kept):
+            return _Asking(value, reads)
+        if _has_parts(value):
+            reads[way] = type(value)
+            return _Standing(value, way, reads)
+        reads[way] = value
+        return value
+
+    def __iter__(self) -> Any:
+        return iter([getattr(self, name) for name in self._fields])
+
+    def __getitem__(self, place: Any) -> Any:
+        return tuple(self)[place]
+
+    def __len__(self) -> int:
+        return len(self._fields)
+
+
+class _Asking:
+    """What is asked by a function that was itself asked: what that reads, this one has read."""
+
+    def __init__(self, kept: Kept, reads: dict[Way, object]) -> None:
+        self._kept, self._reads = kept, reads
+        self.of_units = kept.of_units  # which reads nothing
+
+    def ask(self, function: Callable[..., T], *given: object, key: object = None) -> T:
+        made = self._kept._asked((function, key), given)
+        for way, value in made.reads:
+            self._reads.setdefault(way, value)
+        return cast(T, made.result)
+
+
+def _has_parts(value: object) -> bool:
+    """Whether a value is read part by part: a record, or an object of a class of ours."""
+    if isinstance(value, msgspec.Struct):
+        return True
+    return hasattr(value, "_fields") if isinstance(value, tuple) else hasattr(value, "__dict__")
+
+
+def alike(a: object, b: object) -> bool:
+    """Whether two values are the same to the last bit, arrays within tuples, dicts and records too.
+
+    Objects that are none of these are the same only where they are one.
+    """
+    if a is b:
+        return True
+    if type(a) is not type(b):
+        return False
+    if isinstance(a, float):
+        return a.hex() == cast(float, b).hex()
+    if isinstance(a, str | int | bytes | frozenset):
+        return a == b
+    if isinstance(a, np.ndarray | np.generic):
+        return same(cast(Any, a), cast(Any, b))
+    if isinstance(a, tuple | list):
+        other = cast(tuple[object, ...], b)
+        return len(a) == len(other) and all(map(alike, a, other))
+    if isinstance(a, dict):
+        return alike(list(a.items()), list(cast(dict[object, object], b).items()))
+    if isinstance(a, msgspec.Struct):
+        return all(alike(getattr(a, name), getattr(b, name)) for name in a.__struct_fields__)
+    return False
