@@ -12,13 +12,12 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Sequence
-from functools import cache, partial
+from functools import partial
 from typing import Any, BinaryIO, Literal
 from zlib import crc32
 
 from aimcalc.named import NamedTuple
 from aimcalc.paper.drawpdf import Book
-from aimcalc.rig.letters import Lent, now_lent
 from aimcalc.text.stamp import PaperOptions
 from aimcalc.text.typeset import (
     ABOVE,
@@ -307,12 +306,7 @@ def _draw_cautions(cautions: list[str], sheet: Sheet) -> None:
 
 def _caution_lines(cautions: str, width: float) -> list[str]:
     """Cautions in full size, squeezed a little so that they take fewer lines."""
-    return _wrapped(cautions, width / 0.84, now_lent()) if cautions else []
-
-
-@cache
-def _wrapped(cautions: str, width: float, lent: Lent) -> list[str]:
-    return wrap(cautions, REGULAR, SMALL, width)
+    return wrap(cautions, REGULAR, SMALL, width / 0.84) if cautions else []
 
 
 def _put(target: str | os.PathLike[str] | BinaryIO, data: bytes) -> None:

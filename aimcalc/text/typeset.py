@@ -19,6 +19,7 @@ from aimcalc.geometry.vectors import to_degrees
 from aimcalc.named import NamedTuple
 from aimcalc.rig import letters as lettering
 from aimcalc.rig.letters import Lent, now_lent, runs, spelled
+from aimcalc.text import embedded
 from aimcalc.text.stamp import NO_SET, Stamp
 
 REGULAR = "aim"
@@ -55,12 +56,9 @@ def fonts() -> None:
     Pages are kept as bytes, not as letters: a fifth smaller, and written in a tenth of the time.
     """
     from reportlab import rl_config
-    from reportlab.pdfbase import pdfmetrics
-    from reportlab.pdfbase.ttfonts import TTFont
 
     rl_config.useA85 = 0
-    for name in _FILES:
-        pdfmetrics.registerFont(TTFont(name, font_file(name)))
+    embedded.register({name: font_file(name) for name in _FILES})
 
 
 def new_canvas(title: str, size: tuple[float, float] | None = None, stamp: Stamp = NO_SET) -> Any:
@@ -72,6 +70,7 @@ def new_canvas(title: str, size: tuple[float, float] | None = None, stamp: Stamp
 
     fonts()
     canvas = Canvas("", pagesize=size, invariant=1, pageCompression=1)
+    embedded.begin(canvas._doc, _FILES)
     canvas.setTitle(title)
     canvas.setAuthor("")
     canvas.setCreator("aimcalc")
@@ -129,6 +128,11 @@ def fit(words: str, font: str, size: float, width: float | None = None) -> Fitte
 
     It is never cut; without a width it is left as it is.
     """
+    return _fitted(words, font, size, width, now_lent())
+
+
+@lru_cache(KEPT)
+def _fitted(words: str, font: str, size: float, width: float | None, lent: Lent) -> Fitted:
     words = spelled(" ".join(words.split()))
     natural = text_width(words, font, size)
     if width is None or natural <= width:
@@ -147,6 +151,10 @@ def show(fitted: Fitted, font: str, canvas: Any, *, white: bool = False) -> str:
     from reportlab.pdfbase import pdfmetrics
 
     document, size = canvas._doc, fitted.size  # the fonts' subsets belong to the document
+    usual = embedded.usual_codes(fitted.words)
+    if usual is not None:
+        name = pdfmetrics.getFont(font).getSubsetInternalName(0, document)
+        return f"{name} {size:.3f} Tf <{usual}> Tj"
     parts = []
     for lent, words in runs(fitted.words):
         face = pdfmetrics.getFont(lent_font(now_lent()) if lent else font)
@@ -228,6 +236,13 @@ def wrap(words: str, font: str, size: float, width: float, indent: float = 0.0) 
     A word too long for a line is cut into pieces. The first line is empty where not even one word
     stands beside the indent.
     """
+    return list(_wrapped(words, font, size, width, indent, now_lent()))
+
+
+@lru_cache(KEPT)
+def _wrapped(
+    words: str, font: str, size: float, width: float, indent: float, lent: Lent
+) -> tuple[str, ...]:
     lines: list[str] = []
     line: list[str] = []
     words = spelled(words)
@@ -239,7 +254,7 @@ def wrap(words: str, font: str, size: float, width: float, indent: float = 0.0) 
             line, used, room, indent = [], 0.0, width, 0.0
         line.append(word)
         used += wide + space
-    return [*lines, " ".join(line)] if line else lines
+    return (*lines, " ".join(line)) if line else tuple(lines)
 
 
 def _pieces(words: list[str], font: str, size: float, width: float) -> list[str]:
