@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import atan2, isfinite, sin
 from typing import TYPE_CHECKING
+from weakref import WeakKeyDictionary
 
 from aimcalc.findings.pose import holds_back
 from aimcalc.geometry.aim import ON_ITS_SIDE
@@ -101,9 +102,29 @@ class Row(NamedTuple):
         return f"{'dial, ' if self.counted.dial else ''}{self.counted.side_words}"
 
 
+class _Kept(NamedTuple):
+    """What of a rig's rows no finding changes: the rows, and whom each unit may be matched to."""
+
+    rows: list[Row]
+    leaders: list[int | None]
+
+
+_known: WeakKeyDictionary[SolidRig, dict[w.LengthUnit, _Kept]] = WeakKeyDictionary()
+
+
+def _kept(rig: SolidRig, unit: w.LengthUnit) -> _Kept:
+    """They are kept with the rig: every sheet prints them, each with findings of its own."""
+    known = _known.setdefault(rig, {})
+    if unit not in known:
+        bases = heading_bases(rig)
+        rows = [_row(rig, k, answer, bases[k], unit) for k, answer in enumerate(rig.answers)]
+        known[unit] = _Kept(rows, match_leaders(rig))
+    return known[unit]
+
+
 def rows_of(rig: SolidRig, findings: Sequence[Finding], unit: w.LengthUnit) -> list[Row]:
     """A row for every unit, in hang order; `unit` is the length unit of the paper."""
-    leaders, bases = match_leaders(rig), heading_bases(rig)
+    bare, leaders = _kept(rig, unit)
     printed = lines_under(findings)
     first: dict[str, dict[str, None]] = {}
     for found in findings:
@@ -112,12 +133,12 @@ def rows_of(rig: SolidRig, findings: Sequence[Finding], unit: w.LengthUnit) -> l
     held = {found.unit for found in findings if found.severity == "stop"}
     held -= {found.unit for found in holds_back(rig, findings)}
     rows = [
-        _row(rig, k, answer, bases[k], unit)._replace(
-            match="" if leaders[k] is None else _match(rig, leaders[k] or 0, held),
-            findings=printed.get(answer.unit, ()),
-            first=", ".join(first.get(answer.unit, ())),
+        row._replace(
+            match="" if leader is None else _match(rig, leader, held),
+            findings=printed.get(name, ()),
+            first=", ".join(first.get(name, ())),
         )
-        for k, answer in enumerate(rig.answers)
+        for name, row, leader in zip(rig.names, bare, leaders, strict=True)
     ]
     for further in rig.further:
         if not further.positions:  # a further trim has a table of its own
