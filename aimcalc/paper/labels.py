@@ -34,7 +34,6 @@ DASH = 1.2  # mm before a figure, where the end of a level line reads as a minus
 SHALLOW = 0.7  # rise per run of a line that still reads so (35 degrees)
 PIECE = 0.5  # mm: how thick the rectangles are that stand for a line
 CELL = 0.1  # mm
-LOOKS = np.arange(5)[:, None]  # cells of a span, each way, that are looked at first
 AT_ONCE = 8  # lines to marks that are looked at together
 HAIR = 1e-6  # of a cell: what a float's rounding may add to a box
 FINE = 0.3  # mm from point to point of a line that is drawn; a dash before a figure is longer
@@ -73,6 +72,7 @@ class _Cells:
         self._most = np.ceil((np.array([right, top]) - self._corner) / CELL).astype(int)
         self._ends = np.concatenate([self._most, self._most])
         self._flags = np.zeros(tuple(self._most[::-1]), dtype=np.bool_)
+        self._single = self._flags.data.cast("B")  # one cell is sooner looked at so
 
     def take(self, spans: Spans) -> None:
         """Take all cells of spans."""
@@ -92,18 +92,21 @@ class _Cells:
         cells[:, 2:] = np.ceil(cells[:, 2:] - HAIR)
         return np.asarray(np.minimum(np.maximum(cells, 0), self._ends), np.intp)
 
-    def looks_free(self, spans: Spans) -> Flags:
-        """Which spans may be free, (n,): of those that are not, most are told by a few of their cells."""
-        low, size = spans[:, :2], spans[:, 2:] - spans[:, :2]
-        cells = low[:, None] + (size[:, None] - 1) * LOOKS // LOOKS[-1]
-        x, y = np.maximum(np.minimum(cells, self._most - 1), 0).transpose(2, 0, 1)
-        taken = self._flags[y[:, :, None], x[:, None]].any(axis=(1, 2))
-        return np.asarray(~taken | (size <= 0).any(axis=1))
-
     def any_in(self, span: list[int]) -> bool:
-        """Whether something of a span is taken."""
+        """Whether something of a span is taken: mostly its middle or a corner tells."""
         x0, y0, x1, y1 = span
-        return bool(np.count_nonzero(self._flags[y0:y1, x0:x1]))
+        if x0 >= x1 or y0 >= y1:
+            return False
+        wide, one = self._flags.shape[1], self._single
+        foot, head, last = y0 * wide, (y1 - 1) * wide, x1 - 1
+        return bool(
+            one[(y0 + y1) // 2 * wide + (x0 + x1) // 2]
+            or one[foot + x0]
+            or one[head + last]
+            or one[foot + last]
+            or one[head + x0]
+            or np.count_nonzero(self._flags[y0:y1, x0:x1])
+        )
 
     def cells_of(self, points: Array) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
         """Rows and columns of the cells that points (n, 2) lie in; of one outside the frame, on its edge."""
@@ -234,8 +237,6 @@ class Room:
         allowed &= (boxes[:, 2] <= right) & (boxes[:, 3] <= top)
         ways = np.flatnonzero(allowed)
         spans = self._busy.spans(boxes[ways])
-        free = self._busy.looks_free(spans)
-        ways, spans = ways[free], spans[free]
         before = self._dashes.spans(_before(boxes[ways])) if figure else spans
         for k, span, dash in zip(ways.tolist(), spans.tolist(), before.tolist(), strict=True):
             if not self._busy.any_in(span) and not (figure and self._dashes.any_in(dash)):

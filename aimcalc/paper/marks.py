@@ -15,6 +15,7 @@ from aimcalc.named import NamedTuple
 CROSS = 1.7  # half the span of a STAND cross
 DOT = 0.9  # radius of a LANDS dot
 HEAD = 2.6  # length of an arrow head
+FEW = 4  # points that are looked at one by one
 
 FAMILIES = {
     "ers": "ellipsoidal",
@@ -101,10 +102,10 @@ def inside(points: Array, frame: tuple[float, float, float, float]) -> list[Run]
 
     Each straight piece is cut by Liang and Barsky's method (ACM Transactions on Graphics 3, 1984).
     """
-    low, high = np.array(frame[:2]), np.array(frame[2:])
     if len(points) == 0:
         return []
-    if np.all((points >= low) & (points <= high)):
+    low, high = np.array(frame[:2]), np.array(frame[2:])
+    if _within(points, frame) if len(points) <= FEW else np.all((points >= low) & (points <= high)):
         return [Run(points, False, False)]
     start, step = points[:-1], np.diff(points, axis=0)
     with np.errstate(divide="ignore", invalid="ignore"):
@@ -116,6 +117,12 @@ def inside(points: Array, frame: tuple[float, float, float, float]) -> list[Run]
     enter, leave = np.maximum(enter, 0.0), np.minimum(leave, 1.0)
     kept: list[int] = np.flatnonzero((enter < leave) & ~out.any(axis=1)).tolist()
     return _join(points, kept, enter, leave)
+
+
+def _within(points: Array, frame: tuple[float, float, float, float]) -> bool:
+    """Whether all of few points lie inside: sooner told one by one than by arrays."""
+    left, bottom, right, top = frame
+    return all(left <= x <= right and bottom <= y <= top for x, y in points.tolist())
 
 
 def _join(points: Array, kept: list[int], enter: Array, leave: Array) -> list[Run]:

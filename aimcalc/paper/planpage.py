@@ -78,8 +78,9 @@ class View(NamedTuple):
 
     def at(self, x: float, y: float) -> tuple[float, float]:
         """One plan point on paper."""
-        page = self.to_page(np.array([(x, y)]))[0]
-        return float(page[0]), float(page[1])
+        per_metre = 1000 / self.scale
+        across, up = (x - self.origin[0]) * per_metre, (y - self.origin[1]) * per_metre
+        return float(across + self.frame[0]), float(up + self.frame[1])
 
     def holds(self, x: float, y: float) -> bool:
         """True where a plan point lies in the frame."""

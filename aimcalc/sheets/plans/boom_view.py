@@ -141,14 +141,14 @@ def draw_body(
 ) -> None:
     """Clamp, arm and body in pose, by its own corners (3, M) unless others are given.
 
-    A stroke along the axis where the body is not known.
+    A stroke along the axis where the body is not known. `at` puts points (3, ...) on the page, (2, ...) mm.
     """
     clamp, pivot, axis = rig.arrays.clamp[:, k], rig.aims.pivot[:, k], rig.axis[:, k]
     grip = at(np.array([tube[0], tube[1], clamp[2]]))
     if np.isfinite([*pivot, *axis]).all():
         corners = body_corners(rig, k) if corners is None else corners
         if corners.size:
-            page.shapes.append(Shape(hull(np.array([at(c) for c in corners.T]).T).T, 1.0))
+            page.shapes.append(Shape(hull(at(corners)).T, 1.0))
         else:
             ahead = at(pivot + axis) - at(pivot)
             long = max(float(np.hypot(*ahead)), 1e-9)
