@@ -564,6 +564,7 @@ NOT_ASKED = (
     "coverage.asked",
     "coverage.fewest",
     "coverage.helpers",
+    "coverage.outcomes",
     "findings.light",
     "geometry.models",
     "light.beam_table",

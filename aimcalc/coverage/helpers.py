@@ -5,12 +5,11 @@ tried: at a quarter, half and three quarters of the way there, at its middle and
 best aim of each is then moved about in steps of 40, 20 and 10 cm, eight ways each, as long as that closes
 more than it uncovers. An aim counts by the area of the hole that it closes, less the area that it uncovers
 in any system of its unit. What the best aims do is worked out again with rays from their new lenses, and
-those that have no room, or uncover as much as they close, are dropped.
+those that have no room, or uncover as much as they close, are dropped. Before each step those are left out
+that would be dropped wherever the steps took them.
 
 `tests/coverage/test_every_way.py` compares with this method done plainly, not with every aim that there is.
-
-All holes of all systems are tried together, a round at a time. A new aim is asked about only where it can
-matter: where its system is dark, and where one of its unit's systems would be dark without that unit.
+All holes of all systems are tried together, a round at a time.
 """
 
 from __future__ import annotations
@@ -19,15 +18,15 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from aimcalc.coverage.new_aims import AROUND, free_to_re_aim, lit, settable
-from aimcalc.coverage.sources import NewAims, sees
+from aimcalc.coverage.new_aims import AROUND, free_to_re_aim, joined_aims, settable
+from aimcalc.coverage.outcomes import Ground, Hole, Outcomes
+from aimcalc.coverage.sources import NewAims
 from aimcalc.coverage.study import Study
 from aimcalc.coverage.systems import SystemLight
 from aimcalc.geometry.vectors import Array
-from aimcalc.light.beam_table import Beams
 from aimcalc.light.evenness import Gap
 from aimcalc.light.illuminance import contributions
-from aimcalc.light.lamps import Flags, Indices, Lamps
+from aimcalc.light.lamps import Flags, Indices
 from aimcalc.named import NamedTuple
 
 WAYS = np.array([0.25, 0.5, 0.75, 1.0])
@@ -36,7 +35,6 @@ TOLD = 5  # helpers of a hole, at most
 MANY = 1_000_000_000
 FIRST, REFINED = 12, 5  # units that sets of re-aims start from: tried, and moved about
 ROUNDING = 1e-9  # m2, lx m2: less than this is nothing
-AS_BEFORE = 1 - 1e-9  # share of the threshold; light that falls below it makes a point uncovered
 
 
 class Helper(NamedTuple):
@@ -51,27 +49,6 @@ class Helper(NamedTuple):
     uncovers: float
 
 
-class Hole(NamedTuple):
-    """A hole of a system that somebody asks about."""
-
-    system: SystemLight
-    gap: Gap
-
-
-class Outcomes(NamedTuple):
-    """What each of K new aims does to the light of a system and to every system of its unit, (K,)."""
-
-    gain: Array  # m2 of the system that were dark and would not be
-    here: Array  # the part of it in the hole asked about: what a helper is offered for
-    uncovers: Array  # m2 that would turn dark in any of the unit's systems
-    relief: Array  # by how much light short of the threshold shrinks, lx m2: tells between equals
-
-    @property
-    def net(self) -> Array:
-        """m2 of the hole closed less m2 opened anywhere."""
-        return self.here - self.uncovers
-
-
 def helpers_for(study: Study, system: SystemLight, gap: Gap) -> tuple[list[Helper], NewAims]:
     """The best helpers of a hole, best first, and the new aims behind them (more than are told)."""
     return helpers_of(study, [Hole(system, gap)])[0]
@@ -82,27 +59,14 @@ def helpers_of(study: Study, holes: Sequence[Hole]) -> list[tuple[list[Helper], 
     search = _Search(study, holes)
     best, starts = search.best()
     free = best.take(study.room.for_each(best.new))
-    told = search.outcomes(free, exact=True)
+    told = search.ground.outcomes(free.hole, free.new, exact=True)
     found = []
     for hole in range(len(holes)):
         rows = np.flatnonzero((free.hole == hole) & (told.net > ROUNDING))
-        rows = rows[_order(Outcomes(*(column[rows] for column in told)))]
+        rows = rows[_order(told.take(rows))]
         helpers = [_helper(free.new, told, k) for k in rows[:TOLD].tolist()]
         found.append((helpers, starts.new.take(starts.hole == hole)))
     return found
-
-
-def outcomes(
-    study: Study, system: SystemLight, hole: Indices, new: NewAims, *, exact: bool = False
-) -> Outcomes:
-    """What K new aims would do, each by itself; `hole` (C,) are the study's points in the hole asked about.
-
-    Thresholds are frozen: the lux that a point was dark under before, whatever the new mean. Rays are cast
-    from the new lenses and no table is used where `exact`.
-    """
-    gap = Gap((0.0, 0.0), 0.0, 0.0, (0.0, 0.0), (0.0,) * 4, hole)
-    search = _Search(study, [Hole(system, gap)])
-    return search.outcomes(_Tried(np.zeros(new.unit.size, np.intp), new), exact=exact)
 
 
 def each_once(holes: list[list[Helper]]) -> list[list[Helper]]:
@@ -139,26 +103,21 @@ def _give(holes: list[list[Helper]], hole: int, given: dict[int, int], asked: se
 
 
 class _Tried(NamedTuple):
-    """K new aims, and the hole (K,) that each is tried for."""
+    """K new aims, the hole (K,) that each is tried for, and what came of it."""
 
     hole: Indices
     new: NewAims
+    found: Outcomes
 
     def take(self, which: Indices | Flags) -> _Tried:
-        return _Tried(self.hole[which], self.new.take(which))
+        return _Tried(self.hole[which], self.new.take(which), self.found.take(which))
 
-
-class _Ground(NamedTuple):
-    """The Q points where a new aim of one unit can matter to one system: what is there now, (Q,)."""
-
-    which: Indices  # of the plane's points
-    points: Array  # (3, Q)
-    seen: Flags  # from the present lens
-    now: Array  # the unit's own light, lux
-    by_table: Array  # the same as a table of its beam has it
-    level: Array  # the system's
-    gap: Indices  # its hole there, -1 for none
-    stakes: list[tuple[Array, Flags, float]]  # of each system of the unit: level, lit, threshold
+    def joined(self, more: _Tried) -> _Tried:
+        return _Tried(
+            np.concatenate((self.hole, more.hole)),
+            joined_aims((self.new, more.new)),
+            Outcomes(*map(np.concatenate, zip(self.found, more.found, strict=True))),
+        )
 
 
 class _Search:
@@ -166,14 +125,7 @@ class _Search:
 
     def __init__(self, study: Study, holes: Sequence[Hole]) -> None:
         self.study, self.holes = study, holes
-        self.beams = Beams(study.plane.points)
-        self.grounds: dict[tuple[str, int], _Ground] = {}
-        names = [hole.system.name for hole in holes]
-        self.system = np.array([names.index(name) for name in names], np.intp)  # first hole of it
-        self.gaps: dict[str, Indices] = {}
-        for k, hole in enumerate(holes):
-            whole = np.full(study.plane.points.shape[1], -1)
-            self.gaps.setdefault(hole.system.name, whole)[hole.gap.cells] = k
+        self.ground = Ground(study, holes)
 
     def best(self) -> tuple[_Tried, _Tried]:
         """The best new aim of each unit that could help, hole by hole, best unit first; and of a few units.
@@ -182,25 +134,45 @@ class _Search:
         `REFINED` best of them moved about.
         """
         hole, unit = self._able()
-        every = self._best_of_each(*self._on_the_way(hole, unit))
+        every = _best_of_each(self._tried(*self._on_the_way(hole, unit)))
         units = len(self.study.rig.units)
         few = _first_of_each_hole(hole, FIRST)
         of_few = np.isin(every.hole * units + every.new.unit, hole[few] * units + unit[few])
-        return self._moved(every, MANY), self._moved(every.take(of_few), REFINED)
+        starts = every.take(of_few)
+        for k, step in enumerate(STEPS):
+            before = self._hopeful(every, STEPS[k:])
+            every = self._moved(before, MANY, step)
+            starts = self._moved(starts, REFINED, step, (before, every))
+        return self._hopeful(every, ()), starts
 
-    def _moved(self, best: _Tried, most: int) -> _Tried:
-        """The best aims of each hole, `most` of them moved about in steps as long as that helps."""
-        for step in STEPS:
-            few = best.take(_first_of_each_hole(best.hole, most))
-            x, y = (few.new.face[k][:, None] + step * AROUND[k] for k in range(2))
-            ways = AROUND.shape[1]
-            best = self._best_of_each(
-                np.concatenate((best.hole, np.repeat(few.hole, ways))),
-                np.concatenate((best.new.unit, np.repeat(few.new.unit, ways))),
-                np.concatenate((best.new.face[0], x.ravel())),
-                np.concatenate((best.new.face[1], y.ravel())),
-            )
-        return best
+    def _moved(
+        self, best: _Tried, most: int, step: float, known: tuple[_Tried, _Tried] | None = None
+    ) -> _Tried:
+        """The best aims of each hole, `most` of them moved about by a step where that helps.
+
+        What came of the same aims is taken from what is `known`: aims before such a step, and after it.
+        """
+        few = best.take(_first_of_each_hole(best.hole, most))
+        if known is not None:
+            units = len(self.study.rig.units)
+            own, before, after = (t.hole * units + t.new.unit for t in (few, *known))
+            _, mine, there = np.intersect1d(own, before, return_indices=True)
+            mine = mine[(few.new.face[:, mine] == known[0].new.face[:, there]).all(axis=0)]
+            best = best.joined(known[1].take(np.isin(after, own[mine])))
+            few = few.take(np.delete(np.arange(own.size), mine))
+        x, y = (few.new.face[k][:, None] + step * AROUND[k] for k in range(2))
+        ways = AROUND.shape[1]
+        near = self._tried(
+            np.repeat(few.hole, ways), np.repeat(few.new.unit, ways), x.ravel(), y.ravel()
+        )
+        return _best_of_each(best.joined(near))
+
+    def _hopeful(self, best: _Tried, steps: tuple[float, ...]) -> _Tried:
+        """The aims that may still close more than they open, moved on by `steps`: no other is ever told.
+
+        What each gives at the very most wherever it comes to, past all scenery, settles it.
+        """
+        return best.take(self.ground.outcomes(best.hole, best.new, steps=steps).net > ROUNDING)
 
     def _able(self) -> tuple[Indices, Indices]:
         """For each hole the units that add to its middle when turned towards it, the most helpful first."""
@@ -209,24 +181,24 @@ class _Search:
         hole = np.repeat(np.arange(len(self.holes)), [units.size for units in offered])
         hole, unit, x, y = self._on_the_way(hole, np.concatenate([np.zeros(0, np.intp), *offered]))
         kept, new = settable(self.study, unit, x, y)
-        tried = _Tried(hole[kept], new)
-        adds = self._adds_to_middle(tried)
-        rows = _rows_of_each(tried, np.lexsort((-adds, tried.hole)), adds > 0)
-        return tried.hole[rows], tried.new.unit[rows]
+        hole = hole[kept]
+        adds = self._adds_to_middle(hole, new)
+        rows = _rows_of_each(hole, new.unit, np.lexsort((-adds, hole)), adds > 0)
+        return hole[rows], new.unit[rows]
 
-    def _adds_to_middle(self, tried: _Tried) -> Array:
+    def _adds_to_middle(self, asked: Indices, new: NewAims) -> Array:
         """Lux that each new aim adds to the middle of its hole, (K,)."""
         study = self.study
         x, y = study.plane.grid.plan()
-        adds = np.zeros(tried.hole.size)
+        adds = np.zeros(asked.size)
         for k, hole in enumerate(self.holes):
-            rows = np.flatnonzero(tried.hole == k)
+            rows = np.flatnonzero(asked == k)
             if rows.size:
                 centre = hole.gap.centre
                 middle = int(np.argmin(np.hypot(x - centre[0], y - centre[1])))
-                point, unit = study.plane.points[:, [middle]], tried.new.unit[rows]
+                point, unit = study.plane.points[:, [middle]], new.unit[rows]
                 now = study.sources.lamps.take(unit)
-                more = contributions(tried.new.lamps.take(rows), point) - contributions(now, point)
+                more = contributions(new.lamps.take(rows), point) - contributions(now, point)
                 seen = study.seen.flags
                 adds[rows] = more[0, :, 0] * (1.0 if seen is None else seen[unit, middle])
         return adds
@@ -241,96 +213,25 @@ class _Search:
         tries = WAYS.size + 1
         return np.repeat(hole, tries), np.repeat(unit, tries), x.ravel(), y.ravel()
 
-    def _best_of_each(self, hole: Indices, unit: Indices, x: Array, y: Array) -> _Tried:
-        """Of all these the best of each unit for each hole, best first; those that add nothing dropped."""
+    def _tried(self, hole: Indices, unit: Indices, x: Array, y: Array) -> _Tried:
+        """Those that can be set of units (K,) pointed at faces over plan points, each tried for its hole."""
         kept, new = settable(self.study, unit, x, y)
-        tried = _Tried(hole[kept], new)
-        found = self.outcomes(tried)
-        order = np.lexsort((-found.relief, -found.net, tried.hole))
-        rows = _rows_of_each(tried, order, (found.relief > ROUNDING) | (found.here > 0))
-        return tried.take(rows)
-
-    def outcomes(self, tried: _Tried, *, exact: bool = False) -> Outcomes:
-        """What each new aim does, by itself, to the system of its hole and to those of its unit."""
-        told = np.zeros((4, tried.hole.size))
-        key = self.system[tried.hole] * len(self.study.rig.units) + tried.new.unit
-        order = np.argsort(key, kind="stable")
-        ends = np.flatnonzero(np.diff(key[order])) + 1
-        for rows in np.split(order, ends) if order.size else []:
-            system = self.holes[int(tried.hole[rows[0]])].system
-            some = tried.take(rows)
-            told[:, rows] = self._of_one_unit(system, some, exact=exact)
-        return Outcomes(*(told * self.study.plane.grid.cell_area))
-
-    def _of_one_unit(self, system: SystemLight, tried: _Tried, *, exact: bool) -> Array:
-        """Outcomes, in points, of new aims of one unit for holes of one system, (4, K)."""
-        ground = self._ground(system, int(tried.new.unit[0]))
-        lamps = tried.new.lamps
-        if exact:
-            then = _seen_anew(self.study, lamps, ground.points) - ground.now
-        else:
-            then = self.beams.level(lamps, ground.which)
-            then -= ground.by_table
-            then *= ground.seen
-        dark = ground.level < system.below
-        after = ground.level + then
-        closes = dark & (after >= system.below)
-        here = closes & (ground.gap == tried.hole[:, None])
-        short = np.maximum(system.below - after, 0.0).sum(axis=1)
-        relief = np.maximum(system.below - ground.level, 0.0).sum() - short
-        opens = np.zeros(then.shape, np.bool_)
-        for level, is_lit, below in ground.stakes:
-            opens |= is_lit & (level + then < below * AS_BEFORE)
-        return np.stack((closes.sum(axis=1), here.sum(axis=1), opens.sum(axis=1), relief))
-
-    def _ground(self, system: SystemLight, unit: int) -> _Ground:
-        """Where the system is dark, or one of the unit's would be without the unit."""
-        key = system.name, unit
-        if key in self.grounds:
-            return self.grounds[key]
-        study, one = self.study, np.array([unit])
-        points, lamps = study.plane.points, study.sources.lamps.take(one)
-        now = lit(lamps, points, study.seen.of(one))[0]
-        stakes = study.stakes(unit)
-        where = system.taken - np.maximum(now, 0.0) < system.below
-        for stake in stakes:
-            where |= stake.taken - now < stake.below
-        which = np.flatnonzero(where)
-        flags = study.seen.flags
-        self.grounds[key] = found = _Ground(
-            which=which,
-            points=np.ascontiguousarray(points[:, which]),
-            seen=np.ones(which.size, np.bool_) if flags is None else flags[unit, which],
-            now=now[which],
-            by_table=self.beams.level(lamps, which)[0],
-            level=system.taken[which],
-            gap=self.gaps[system.name][which],
-            stakes=[
-                (stake.taken[which], stake.taken[which] >= stake.below, stake.below)
-                for stake in stakes
-            ],
-        )
-        return found
+        return _Tried(hole[kept], new, self.ground.outcomes(hole[kept], new))
 
 
-def _seen_anew(study: Study, lamps: Lamps, points: Array) -> Array:
-    """Lux of each new aim at points (3, Q), (K, Q), with rays from the new lenses wherever it has light."""
-    if study.sight.ready is None:
-        return np.asarray(contributions(lamps, points)[0])
-
-    def visible(k: int, which: Indices) -> Flags:
-        start = np.repeat(lamps.lens[:, [k]], which.size, axis=1)
-        return sees(study.sight, start, points[:, which])
-
-    asked = lamps._replace(part_blocked=np.ones(lamps.size, np.bool_))
-    return np.asarray(contributions(asked, points, visible=visible)[0])
+def _best_of_each(tried: _Tried) -> _Tried:
+    """The best of each unit for each hole, holes together, best first; those that add nothing dropped."""
+    found = tried.found
+    order = np.lexsort((-found.relief, -found.net, tried.hole))
+    adds = (found.relief > ROUNDING) | (found.here > 0)
+    return tried.take(_rows_of_each(tried.hole, tried.new.unit, order, adds))
 
 
-def _rows_of_each(tried: _Tried, order: Indices, wanted: Flags) -> Indices:
+def _rows_of_each(hole: Indices, unit: Indices, order: Indices, wanted: Flags) -> Indices:
     """Of rows in `order`, holes together, the first of each unit for each hole, those not wanted left out."""
     order = order[wanted[order]]
-    units = int(tried.new.unit.max(initial=0)) + 1
-    _, first = np.unique(tried.hole[order] * units + tried.new.unit[order], return_index=True)
+    units = int(unit.max(initial=0)) + 1
+    _, first = np.unique(hole[order] * units + unit[order], return_index=True)
     return np.asarray(order[np.sort(first)])
 
 

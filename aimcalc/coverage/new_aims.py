@@ -24,10 +24,12 @@ from aimcalc.coverage.sources import NewAims, Seen, posed, seen_from, sees
 from aimcalc.coverage.study import Study
 from aimcalc.coverage.systems import ALL, acting_area, face_z, inside_boxes, systems_of
 from aimcalc.geometry.aim import PLUMB, UPRIGHT, Aims, aim, cut
+from aimcalc.geometry.deck import heights_near
 from aimcalc.geometry.vectors import Array, dot, to_radians
 from aimcalc.light.grid import inside
 from aimcalc.light.illuminance import contributions
 from aimcalc.light.lamps import Flags, Indices, Lamps, joined
+from aimcalc.light.tiles import NEAREST
 from aimcalc.rig.wording import DECK
 from aimcalc.solid.own_pipe import striking
 
@@ -42,6 +44,7 @@ STEEP = to_radians(80.0)  # down from here on, a light comes from above (our cho
 CLEARLY = np.sin(
     to_radians(15.0)
 )  # share of a level heading from which a side is meant (our choice)
+Leeway = tuple[Array, Array]  # by how much K axes turn, as a chord, and lenses move, m
 OFTEN = 0.5  # a colour is the system's where over half as many units have it as have its commonest
 
 
@@ -137,6 +140,25 @@ def keeps_side(rig: SolidRig, unit: Indices, aims: Aims) -> Flags:
     level = (then * now).sum(axis=0) >= np.cos(TURN) - 1e-12
     sides = ((np.abs(now) < CLEARLY) | (then * now > 0)).all(axis=0)
     return np.asarray(turned & (steep | (level & sides)))
+
+
+def leeway(rig: SolidRig, new: NewAims, steps: tuple[float, ...]) -> Leeway:
+    """By how much axes turn (a chord) and lenses move, m, at most while faces are moved by `steps`."""
+    unit = new.unit
+    if not steps:
+        return np.zeros(unit.size), np.zeros(unit.size)
+    mark = DECK.size(rig.scene.settings.unit)
+    flat = np.sqrt(2.0) * (sum(steps) + len(steps) * mark / 2)
+    far = np.sqrt(((new.face - new.aims.pivot) ** 2).sum(axis=0))
+    nose, rise = np.abs(rig.arrays.nose[unit]), np.abs(rig.arrays.rise[unit])
+    x, y, z = new.face
+    least, most = heights_near(rig.deck, x, y, flat)
+    stands = z - rig.scene.settings.face_height
+    way = np.hypot(flat, np.maximum(most - stands, stands - least))
+    turn = np.arcsin(np.minimum(way / far, 1.0)) * np.where(way < far, 1.0, 2.0)
+    off = 2.0 * np.arcsin(np.minimum(rise / np.maximum(far - way, NEAREST), 1.0))
+    turned = 2.0 * np.sin(np.minimum(turn + off, np.pi) / 2.0)
+    return turned, nose * turned + 2.0 * rise
 
 
 def can_be_faced(rig: SolidRig, face: Array) -> Flags:

@@ -140,7 +140,8 @@ def _helpers(
     study: Study, progress: Progress | None
 ) -> dict[str, list[tuple[list[Helper], NewAims]]]:
     """Helpers and new aims for the holes of each system; of one that is nearly all holes the largest."""
-    from aimcalc.coverage.helpers import Hole, helpers_of
+    from aimcalc.coverage.helpers import helpers_of
+    from aimcalc.coverage.outcomes import Hole
 
     if progress is not None:
         progress("who could fill a hole", 0.0)

@@ -223,6 +223,22 @@ def height(deck: Deck, x: Array, y: Array) -> Array:
     return np.asarray(top)
 
 
+def heights_near(deck: Deck, x: Array, y: Array, reach: float) -> tuple[Array, Array]:
+    """Least and most that `height` can be within `reach` metres of plan points (x, y), each (N,).
+
+    Meshes count for their highest corner wherever they are.
+    """
+    bare, slope = bare_height(deck, y), abs(deck.rake) * reach
+    least, most = bare - slope, bare + slope
+    for box in deck.boxes.T:
+        off_x, off_y = np.maximum(box[0] - x, x - box[3]), np.maximum(box[1] - y, y - box[4])
+        near = np.hypot(np.maximum(off_x, 0.0), np.maximum(off_y, 0.0)) <= reach
+        most = np.where(near, np.maximum(most, box[5]), most)
+        within = np.maximum(off_x, off_y) <= -reach
+        least = np.where(within, np.maximum(least, box[5]), least)
+    return least, np.maximum(most, deck.triangles[:, 2].max(initial=-np.inf))
+
+
 def landing(deck: Deck, start: Array, direction: Array) -> Array:
     """Distance along each ray to where it first meets deck or platform, shape (N,); NaN if never.
 

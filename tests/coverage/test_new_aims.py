@@ -5,10 +5,11 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from aimcalc.coverage.helpers import outcomes
-from aimcalc.coverage.new_aims import changes, joined_aims, new_aims_at
+from aimcalc.coverage.new_aims import changes, joined_aims, leeway, new_aims_at
+from aimcalc.coverage.outcomes import outcomes
 from aimcalc.coverage.study import study_of
 from aimcalc.rig.wording import DECK
+from aimcalc.scene.model import Solid
 from tests.coverage.holes import FLAT, a_row, closed_and_opened, edited
 from tests.lit import FACE, a_lamp, a_rig, a_unit
 
@@ -63,6 +64,30 @@ def test_an_upright_unit_is_not_turned_upside_down():
     assert row(plumb, (0.0, 0.0)) == (3, [])
 
 
+def test_no_unit_turns_further_than_its_leeway_while_its_face_is_moved_by_steps():
+    steps, most = (0.4, 0.2, 0.1), 0.7
+    kinds = [a_lamp(nose=0.3), a_lamp("high", nose=0.4, rise=0.15)]
+    box = Solid(name="p", box=(0.4, -0.4, 0.0, 2.0, 1.0, 0.5), stand_on=True)
+    units = [a_unit(k, x, kind=kinds[k % 2].name) for k, x in enumerate((-1.0, 0.0, 1.5), 1)]
+    rig = a_rig(units, kinds=kinds, acting=WIDE, solids=[box], unit="ft")
+    rng = np.random.default_rng(2)
+    tightest = 0.0
+    for unit in range(3):
+        here = tried(rig, *rng.uniform(-1.5, 1.5, (2, 12)), unit=unit)
+        turned, moved = leeway(rig, here, steps)
+        for k in range(here.unit.size):
+            away = here.face[:2, [k]] + rng.uniform(-most, most, (2, 60))
+            there = tried(rig, *away, unit=unit)
+            axis, lens = there.lamps.axis, there.lamps.lens
+            chord = np.linalg.norm(axis - here.lamps.axis[:, [k]], axis=0)
+            shift = np.linalg.norm(lens - here.lamps.lens[:, [k]], axis=0)
+            assert (chord <= turned[k]).all()
+            assert (shift <= moved[k]).all()
+            tightest = max(tightest, np.max(chord / turned[k], initial=0.0))
+    assert 0.6 < tightest <= 1.0
+    assert not np.any(leeway(rig, here, ()))
+
+
 def test_tries_join_in_order():
     study = study_of(a_row({}))
     one = new_aims_at(study, np.array([0, 1]), np.array([1.0, 2.0]), np.zeros(2))
@@ -99,13 +124,14 @@ def test_outcomes_are_areas_closed_and_opened_in_every_system_of_the_unit():
     tries = new_aims_at(study, np.array([1, 0, 3]), np.array([1.0, 1.5, -2.0]), np.zeros(3))
     gap = system.gaps[0]
     found = outcomes(study, system, gap.cells, tries, exact=True)
+    whole = outcomes(study, system, np.arange(system.level.size), tries, exact=True)
     for k in range(3):
         after = edited(rig, {rig.names[tries.unit[k]]: tuple(tries.face[:, k])})
         closed, opened = closed_and_opened(study, after, "wash", int(tries.unit[k]))
-        assert found.gain[k] == pytest.approx(closed)
+        assert whole.here[k] == pytest.approx(closed)
         assert found.uncovers[k] == pytest.approx(opened)
-        assert found.here[k] <= found.gain[k] + 1e-12
+        assert found.here[k] <= whole.here[k] + 1e-12
         here, _ = closed_and_opened(study, after, "wash", int(tries.unit[k]), gap.cells)
         assert found.here[k] == pytest.approx(here)
         assert found.net[k] == pytest.approx(here - opened)
-    assert found.gain[0] > 0
+    assert whole.here[0] > 0

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from aimcalc.geometry.deck import Deck, height, landing
+from aimcalc.geometry.deck import Deck, height, heights_near, landing
 
 BOX = np.array([[-2.0, 4.0, 0.0, 2.0, 6.0, 1.2]]).T
 # A ramp from z = 0 at x = 4 to z = 1 at x = 6, as two triangles: (corner, xyz, triangle).
@@ -36,6 +36,35 @@ def test_a_ramp_is_as_high_as_its_slope():
     deck = Deck(triangles=RAMP)
     x, y = np.array([4.5, 6.0, 5.0, 7.0]), np.array([0.2, 2.0, 1.0, 1.0])
     assert height(deck, x, y) == pytest.approx([0.25, 1.0, 0.5, 0.0])
+
+
+def test_heights_nearby_are_those_of_platforms_and_slopes_within_reach():
+    deck = Deck(rake=0.1, rake_from=0.0, boxes=BOX)
+    x, y = np.array([0.0, 3.0, 3.5]), np.array([5.0, 5.0, 2.0])
+    least, most = heights_near(deck, x, y, 1.0)
+    # on the platform and 1 m from its edge: nothing but its top, 1.2, while the rake there is 0.4 to 0.6
+    assert (least[0], most[0]) == pytest.approx((1.2, 1.2))
+    assert (least[1], most[1]) == pytest.approx((0.4, 1.2))  # the platform is just in reach
+    assert (least[2], most[2]) == pytest.approx((0.1, 0.3))
+    # 45 degrees off its corner (2, 4): 1.1 m on either side is 1.56 m away
+    _, most = heights_near(Deck(boxes=BOX), np.array([3.1]), np.array([2.9]), 1.5)
+    assert most == pytest.approx([0.0])
+    _, most = heights_near(Deck(triangles=RAMP), np.zeros(1), np.zeros(1), 0.1)
+    assert most == pytest.approx([1.0])
+
+
+@pytest.mark.parametrize("reach", [0.3, 1.0])
+def test_no_height_within_reach_is_outside_what_is_told(reach):
+    rng = np.random.default_rng(1)
+    low = rng.uniform((-3, 0, 0), (3, 6, 0.2), (5, 3))
+    size = rng.uniform((0.5, 0.5, 0.1), (3, 3, 1.0), (5, 3))
+    deck = Deck(rake=1 / 15, rake_from=1.0, boxes=np.hstack((low, low + size)).T)
+    x, y = rng.uniform((-4, -1), (4, 8), (400, 2)).T
+    least, most = heights_near(deck, x, y, reach)
+    for turn in rng.uniform(0, 2 * np.pi, 30):
+        there = height(deck, x + reach * np.cos(turn), y + reach * np.sin(turn))
+        assert (least <= there + 1e-12).all()
+        assert (there <= most + 1e-12).all()
 
 
 @pytest.mark.parametrize(

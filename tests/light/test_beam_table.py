@@ -44,6 +44,31 @@ def test_the_tables_own_word_on_its_error_holds_between_its_entries(field, beam)
     assert apart <= 1.5 * table.error + NOTHING
 
 
+@pytest.mark.parametrize(("field", "beam"), BEAMS[:-1])
+def test_no_aim_within_the_leeway_gives_more_than_the_most(field, beam):
+    lamps = some_lamps(field, beam)
+    rng = np.random.default_rng(5)
+    points = rng.uniform((-9, -9, 0), (9, 9, 3), (400, 3)).T
+    beams = Beams(points)
+    table = beams.table(lamps)
+    assert table is not None
+    rays = beams.rays(lamps)
+    near = 0
+    for chord, far in ((0.0, 0.0), (0.02, 0.0), (0.1, 0.05), (0.5, 0.3)):
+        leeway = np.full(4, chord), np.full(4, far)
+        most = beams.most(table, rays, beams.operand, *leeway)
+        for _ in range(20):
+            off, way = rng.normal(size=(2, 3, 4))
+            off -= lamps.axis * (off * lamps.axis).sum(axis=0)
+            turn = 2 * np.arcsin(chord / 2) * rng.choice([0.5, 1.0])
+            axis = np.cos(turn) * lamps.axis + np.sin(turn) * off / np.linalg.norm(off, axis=0)
+            lens = lamps.lens + far * way / np.linalg.norm(way, axis=0)
+            lux = contributions(lamps.moved(lens, axis, lamps.across), points)[0]
+            assert (lux <= most * (1 + 1e-12)).all()
+            near = max(near, np.max(lux / most))
+    assert near > 0.99  # the most is no more than that, where nothing moves
+
+
 def test_a_beam_too_sharp_for_a_table_is_asked_itself():
     # field over beam of 40: the exponent is 0.33, and the profile falls from its peak like a needle
     lamps = some_lamps(80, 2)
