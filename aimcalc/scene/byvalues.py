@@ -24,7 +24,7 @@ _ANOTHER = re.compile(
     r"|spill|cut|last|next|near|backup|cable|case|crate|box|bag|cue|page|scene"
     r"|group|phase|dmx|address|universe|weight|watts|power|price|cost|focused|done|crew|order|step)\b"
 )
-_LEVELS = frozenset(
+LEVELS = frozenset(
     ("head", "heads", "mid", "mids", "middle", "shin", "shins", "top", "bottom", "high", "low")
 ) | frozenset(("upper", "lower", "knee", "waist", "kick"))
 
@@ -85,7 +85,7 @@ class Cells:
             return False
         if any(len(set(group)) != len(group) for group in groups):
             return False
-        if all(text in _LEVELS for text in cells):
+        if all(text in LEVELS for text in cells):
             return True
         if len(groups) == len(cells) or not all(
             re.fullmatch(r"[1-9]\d{0,3}", text) for text in cells

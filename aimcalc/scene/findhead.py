@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from itertools import chain, islice
+from itertools import chain, count, islice
 from typing import Any
 
 from aimcalc.named import NamedTuple
@@ -28,6 +28,7 @@ class Head(NamedTuple):
     last: int
     score: int
     rest: Iterable[list[Any]]
+    numbers: tuple[int, ...] = ()  # of its rows, where they are not 1, 2, 3 ...
 
     def headings(self) -> list[Any]:
         """The cells of the headings, those over more lines than one joined."""
@@ -46,6 +47,10 @@ class Head(NamedTuple):
     def all_rows(self) -> Iterable[list[Any]]:
         """Every row of the sheet."""
         return chain(self.rows, self.rest)
+
+    def numbered(self) -> Iterable[tuple[int, list[Any]]]:
+        """Every row of the sheet with its number, from 1."""
+        return zip(self.numbers or count(1), self.all_rows(), strict=False)
 
 
 def find_head(rows: Iterable[list[Any]], fits: Fits | None = None) -> Head:

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from typing import Any
+from itertools import count
+from typing import TYPE_CHECKING, Any
 
 from aimcalc.named import NamedTuple
 from aimcalc.scene.columnclaims import LOOKED_THROUGH
@@ -34,12 +35,16 @@ from aimcalc.scene.placewords import day_comes_first
 from aimcalc.scene.rowkinds import NONE, RowKinds, without_figures
 from aimcalc.scene.sections import titled_positions
 from aimcalc.scene.sheetcells import ERROR
-from aimcalc.scene.sheetfile import read_sheets
+from aimcalc.scene.sheetfile import ListFile, read_sheets
 from aimcalc.scene.sheettables import Table, tables_of
 from aimcalc.scene.taken import Noticed
 from aimcalc.scene.titles import said_by
 from aimcalc.scene.wholelist import Afterwards, share_channels
 
+if TYPE_CHECKING:
+    from aimcalc.scene.freelines import FreeLines
+
+SURE = 3  # keys named by headings that are those of a table, and no line of free text
 MOST_ROWS = 20_000  # with a unit in each; the largest rigs there are have a tenth
 
 HangRow = tuple[dict[str, Any], Where, str]
@@ -62,21 +67,57 @@ def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
         around: what of the scene it is read by.
         log: takes every mistake of the file, its headings and its rows.
     """
-    noticed = Noticed(name)
     try:
         file = read_sheets(path, name)
-        if file.by_spaces:
-            says = "its columns are parted by spaces, read by how they line up."
-            noticed.note("list-columns", says)
-        if file.encoding:
-            noticed.note("list-encoding", f"it is not UTF-8, and read as {file.encoding}.")
-        names = Meanings(name, around, log, noticed)
-        tables = tables_of(file.sheets, around, names.fits, noticed)
+    except Wrong as wrong:
+        log.add(Where(name, ""), "", wrong, name)
+        return HangList([])
+    before = len(log.mistakes)
+    listed, sure = _read(file, name, around, log)
+    lacking = (
+        len(log.mistakes) - before + sum(len(NEEDED - raw.keys()) for raw, _, _ in listed.rows)
+    )
+    if sure or (listed.rows and not lacking):
+        return listed
+    from aimcalc.scene.freelines import free_lines, lines_of
+
+    meanings = Meanings(name, around, Log(), Noticed(name))
+    lines = free_lines(lines_of(file.text, file.sheets), meanings)
+    if lines is None or (listed.rows and lines.lacking >= lacking):
+        return listed
+    del log.mistakes[before:]
+    for number, asked in lines.asked:
+        log.add(Where(name, "", f"row {number}"), "", asked)
+    return _read(file, name, around, log, lines)[0]
+
+
+NEEDED = {"position", "number", "at", "kind", "target"}
+
+
+def _read(
+    file: ListFile, name: str, around: Around, log: Log, lines: FreeLines | None = None
+) -> tuple[HangList, bool]:
+    """The units of a file's tables, or of its free lines, and whether its headings leave no doubt that it
+    has tables."""
+    noticed = Noticed(name)
+    if file.encoding:
+        noticed.note("list-encoding", f"it is not UTF-8, and read as {file.encoding}.")
+    try:
+        if lines is not None:
+            tables = lines.tables(file.sheets)
+            noticed.note("list-lines", lines.told)
+            around = around._replace(columns={key: key for key in tables[0].head.headings()})
+        else:
+            if file.by_spaces:
+                says = "its columns are parted by spaces, read by how they line up."
+                noticed.note("list-columns", says)
+            names = Meanings(name, around, log, noticed)
+            tables = tables_of(file.sheets, around, names.fits, noticed)
         readers = [_Reader(name, table, around, log, noticed) for table in tables]
         found = [reader.read() for reader in readers]
     except Wrong as wrong:
         log.add(Where(name, ""), "", wrong, name)
-        return HangList([])
+        return HangList([]), False
     placed = {row.raw["position"] for rows in found for row in rows if _is_placed(row)}
     for reader, rows in zip(readers, found, strict=True):
         afterwards = Afterwards(reader.meanings.placing)
@@ -87,8 +128,11 @@ def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
     every = [row for rows in found for row in rows]
     if not every and not log.mistakes:
         _ask_for_units(readers, name, log)
-    columns = tuple(line for reader in readers for line in column_table(reader.headings))
-    return HangList([(row.raw, row.where, row.source) for row in every], noticed.taken(), columns)
+    tabled = () if lines is not None else readers
+    columns = tuple(line for reader in tabled for line in column_table(reader.headings))
+    rows_found = [(row.raw, row.where, row.source) for row in every]
+    sure = all(table.head.first >= 0 and table.head.score >= SURE for table in tables)
+    return HangList(rows_found, noticed.taken(), columns), sure
 
 
 def _ask_for_units(readers: list[_Reader], name: str, log: Log) -> None:
@@ -162,7 +206,7 @@ class _Reader:
             if merge[2] > merge[0]:
                 starts.setdefault(merge[0], []).append(merge)
         found: list[Row] = []
-        for number, row in enumerate(head.all_rows(), start=1):
+        for number, row in head.numbered():
             if number <= head.last + 1:
                 continue
             row = self._filled(number, list(row), starts)
@@ -195,12 +239,11 @@ class _Reader:
 
     def _said(self, head: Head) -> None:
         """Take what the lines round the table say of its places."""
-        lines = [
-            (k, row) for k, row in enumerate(head.rows, 1) if not head.first < k <= head.last + 1
-        ]
-        self.meanings.placing.said = said = said_by(lines)
+        rows = zip(head.numbers or count(1), head.rows, strict=False)
+        lines = {k: row for k, row in rows if not head.first < k <= head.last + 1}
+        self.meanings.placing.said = said = said_by(lines.items())
         for row in said.rows:
-            words = [str(cell).strip() for cell in head.rows[row - 1] if not blank(cell)]
+            words = [str(cell).strip() for cell in lines[row] if not blank(cell)]
             self.noticed.row("said", row, " ".join(words))
 
     def _section_above(self, row: list[Any], number: int) -> bool:
@@ -308,7 +351,8 @@ class _Reader:
         raw: dict[str, Any] = {}
         remarks: list[tuple[str, Any]] = []
         unworked = self.sheet.behind.unworked
-        where = Where(self.name, self.table, f"row {number}", self.letters)
+        columns = None if self.head.numbers else self.letters  # free lines have none
+        where = Where(self.name, self.table, f"row {number}", columns)
         for k, cell in enumerate(row):
             if unworked and (number - 1, k) in unworked:
                 self._unworked(k, where, raw)

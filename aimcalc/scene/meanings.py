@@ -315,6 +315,8 @@ class Meanings:
             words = re.findall(r"[^\W\d_]+", text.casefold())
             plain = {"n", "c"} == set(words) or {"o", "w"} == set(words) or words[:1] == ["no"]
             known = all(word in COLOURS or word in COLOUR_BESIDE for word in words)
+            if re.fullmatch(_GEL, text):
+                return True
             return known and (plain or any(word in COLOURS for word in words))
         if key == "number":
             return day_of(cell) is not None or bool(re.fullmatch(_NUMBER, text, re.IGNORECASE))
@@ -384,6 +386,7 @@ _CUT_FIRST = re.compile(
     re.IGNORECASE,
 )
 _SEVERAL = re.compile(r"(\d+)\s*(-|–|to|thru|through|&|and|,|;|\+)\s*(\d+)", re.IGNORECASE)
+_GEL = r"(?i)(?:l\s?\d{3}|[rg]\s?\d{2,4})(?:\s*\+\s*(?:l\s?\d{3}|[rg]\s?\d{2,4}))?"
 _CHANNEL = r"(?i)^ch(?:an(?:nel)?)?\b\.?\s*#?\s*(?=\d)"
 _CIRCUIT = r"(?i)^(?:ckt|cct|circuit|dim(?:mer)?)\b\.?\s*#?\s*(?=\d)"
 _MOUNTS = {

@@ -126,6 +126,7 @@ class Names:
             self.plain.setdefault(plain(name), {})[name] = None
             self.folded.setdefault(fold(name), {})[name] = None
         self.known: dict[str, Meant] = {}
+        self.tokens: dict[int, list[tuple[list[str], str]]] = {}  # of each way, by level of words
 
     def find(self, came: str) -> Meant:
         """What `came` means."""
@@ -141,11 +142,13 @@ class Names:
         for sure, index, key in ((True, self.plain, plain(came)), (False, self.folded, fold(came))):
             if key in index:
                 return _one(index[key], sure)
-        for words in self.words:
+        for level, words in enumerate(self.words):
             mine = _tokens(came, words)
+            if level not in self.tokens:
+                self.tokens[level] = [(_tokens(way, words), name) for way, name in self.ways]
             for least in (None, SHORTEST, 1):
                 fits = {
-                    n: None for way, n in self.ways if self._fits(mine, _tokens(way, words), least)
+                    n: None for theirs, n in self.tokens[level] if self._fits(mine, theirs, least)
                 }
                 if fits:
                     return _one(fits, False)

@@ -47,6 +47,7 @@ class ListFile(NamedTuple):
     sheets: list[Sheet]
     by_spaces: bool = False  # text whose columns are lined up with spaces
     encoding: str = ""  # where it is not UTF-8, told with a sample of what it gave
+    text: str = ""  # of a text file
 
 
 def read_sheets(path: str, name: str) -> ListFile:
@@ -64,8 +65,8 @@ def read_sheets(path: str, name: str) -> ListFile:
         text, encoding = decoded(read_whole(path, HANG_MEGABYTES))
         by_spaces = lined_up(text)
         if by_spaces is not None:
-            return ListFile([Sheet("", by_spaces)], True, encoding)
-        return ListFile([Sheet("", text_rows(text))], False, encoding)
+            return ListFile([Sheet("", by_spaces)], True, encoding, text)
+        return ListFile([Sheet("", text_rows(text))], False, encoding, text)
     raise Wrong(f"a hang list ending in {ENDINGS}", rank=FILE)
 
 

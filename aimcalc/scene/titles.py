@@ -155,14 +155,19 @@ def _whose(text: str) -> str:
     pair = re.search(r"\b(?:l|lefts?)\b.*\b(?:r|rights?)\b|\bsides?\b", text)
     if not pair or not _SAYS.search(text):
         return ""
-    house = bool(re.search(r"\b(?:house|audience|auditorium|seats)\b", text))
-    stage = bool(re.search(r"\b(?:stage|performers?|actors?)(?:['’]s?)?\b|\bs\.?[lr]\b", text))
+    house = bool(re.search(r"\b(?:house|audience|auditorium|seats|cameras?)\b", text))
+    stage = bool(
+        re.search(
+            r"\b(?:stage|performers?|actors?|singers?|dancers?|players?|cast)(?:['’]s?)?\b|\bs\.?[lr]\b",
+            text,
+        )
+    )
     return "" if house == stage else "house" if house else "stage"
 
 
 _LENGTH = "|".join(sorted((re.escape(w) for w in LENGTHS if w.isalpha()), key=len, reverse=True))
 _UNIT = re.compile(
-    rf"(?:\bin\b|[:=(]|\bare\b|\bis\b)\s*(?:decimal\s+|whole\s+|all\s+)?({_LENGTH})\b"
+    rf"(?:\bin\b|[:=(]|\bare\b|\bis\b|^(?=\w+\s+(?:off|from)\b))\s*(?:decimal\s+|whole\s+|all\s+)?({_LENGTH})\b"
 )
 _UNIT_ALONE = (
     rf"\W*(?:all\s+(?:in\s+)?|(?:dim\w*|meas\w*|units?|places?|dist\w*|lengths?|figures)\W*(?:are\s+)?(?:in\s+)?|in\s+)"
@@ -170,10 +175,10 @@ _UNIT_ALONE = (
 )
 _OF_PLACES = re.compile(
     r"\b(?:dim(?:ension)?s?|dist(?:ance)?s?|measure\w*|lengths?|places?|positions?|offsets?|figures|units?|all"
-    r"|taken|from)\b"
+    r"|taken|from|off\s+(?:cl|cent(?:re|er)))\b"
 )
 _SAYS = re.compile(
-    r"=|:|\b(?:is|are|means?|always|throughout|all|seen|from|to|towards?|positive|negative|plus|minus)\b"
+    r"=|:|\b(?:is|are|as|means?|always|throughout|all|seen|from|to|towards?|positive|negative|plus|minus)\b"
 )
 _OWN_WORD = re.compile(
     r"\b(?!(?:l|r|is|are|it|plus|sl|sr|us|ds)\b)([a-z]{1,3})\s*(?:\([^()]*\)\s*)?"
