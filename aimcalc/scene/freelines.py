@@ -116,7 +116,7 @@ def free_lines(lines: Sequence[str], meanings: Meanings) -> FreeLines | None:
     if not lines or len(lines) > MOST_LINES:
         return None
     found = list(_read(lines, meanings))
-    if not any(one.units for one in found):
+    if not any(unit.cells for one in found for unit in one.units):
         return None
     rows: list[list[str]] = []
     numbers: list[int] = []
@@ -270,7 +270,8 @@ def _over(text: str, most: int, meanings: Meanings) -> str:
 def _units(text: str, reader: LineReader, placed: bool) -> Iterator[Fields]:
     """The units of a line, each with the position that stands before them."""
     if len(text) > LONGEST_LINE:
-        yield _asked("where each of its units begins")
+        if FIGURE.search(text[:LONGEST_LINE]):
+            yield _asked("where each of its units begins")
         return
     position, rest = _position_before(text, reader.meanings)
     placed = placed or bool(position)
