@@ -11,17 +11,15 @@ from collections.abc import Iterator, Sequence
 from aimcalc.named import NamedTuple
 from aimcalc.scene.findhead import Head
 from aimcalc.scene.linefields import Fields, LineReader, starts_unit
+from aimcalc.scene.lineplaces import LONGEST_HEADING, name_over, own_words, position_before
 from aimcalc.scene.linewords import (
     CHAT,
     EDGES,
     FIGURE,
     GONE,
-    JOINT,
     LETTER,
     NAMES_ONE,
-    ON,
-    OWN,
-    PLEASE,
+    OF_OVER,
     QUOTED,
 )
 from aimcalc.scene.listrow import narrowed
@@ -40,7 +38,6 @@ LONGEST = 200  # characters of a unit
 LONGEST_LINE = 4000
 MOST_TOLD = 12
 LINES_BELOW = 3
-LONGEST_HEADING = 5  # words of a line that may stand over units
 UNDER_UNITS = 3  # directly under others
 MARKS = (" / ", ";", "|")  # between units of one line
 
@@ -122,14 +119,16 @@ def free_lines(lines: Sequence[str], meanings: Meanings) -> FreeLines | None:
     numbers: list[int] = []
     asked: list[tuple[int, Wrong]] = []
     over, first = "", ""  # a name over units that the scene does not know
-    placed, lacking = False, 0
+    placed, lacking, named = False, 0, 0  # `named`: the line of the last position
     for one in found:
         numbers += [one.number] * max(1, len(one.units))
         over = over if one.units or not one.over else one.over
         if not one.units:
             known = position_in(one.over, meanings.positions)
             over, placed = "" if known else over, placed or bool(one.over)
-            rows.append(_words_alone(one.over if known else one.text, over=bool(known)))
+            aside = bool(one.text) and one.number - 1 == named and OF_OVER.match(one.text)
+            rows.append(_words_alone(one.over if known else one.text, bool(known), bool(aside)))
+            named = one.number if known else 0
         for unit in one.units:
             cells = {**unit.cells, "note": ", ".join(unit.left)}
             if over:
@@ -151,11 +150,12 @@ def free_lines(lines: Sequence[str], meanings: Meanings) -> FreeLines | None:
     )
 
 
-def _words_alone(text: str, *, over: bool) -> list[str]:
-    """The row of a line that is no unit: a name over units, a short line or a sentence. A sentence, which is
-    no name over units, has its last word in another cell, so that what follows stays where it was."""
+def _words_alone(text: str, over: bool, aside: bool) -> list[str]:
+    """The row of a line that is no unit: a name over units, a short line or a sentence. A sentence or an
+    aside is no name over units: its last word stands in another cell, so that what follows stays put."""
     words = text.split()
-    sentence = not over and len(words) > 1 and (len(words) > LONGEST_HEADING or text[-1] in ".!,)")
+    many = len(words) > LONGEST_HEADING or text[-1:] in ".!,)"
+    sentence = not over and len(words) > 1 and (many or aside)
     first, last = (" ".join(words[:-1]), words[-1]) if sentence else (text, "")
     return [first, *[""] * (len(KEYS) - 2), last]
 
@@ -173,7 +173,7 @@ def _doubted(one: _Found, unit: Fields) -> Wrong:
 
 def _read(lines: Sequence[str], meanings: Meanings) -> list[_Found]:
     reader = LineReader(meanings)
-    own = _own_words(lines, meanings)
+    own = own_words(lines, meanings)
     placed, above, last = (
         False,
         "",
@@ -192,7 +192,7 @@ def _read(lines: Sequence[str], meanings: Meanings) -> list[_Found]:
         below = _below(lines, number)
         if not one.units:
             most = UNDER_UNITS if starts_unit(above) else LONGEST_HEADING
-            over = _over(text, most if starts_unit(below) else 0, meanings)
+            over = name_over(text, most if starts_unit(below) else 0, meanings)
             one = _doubtful(one._replace(over=over), below, reader)
         if not (one.units or one.over) and last >= 0:
             found[last], one = _going_on(found[last], one, reader)
@@ -248,32 +248,13 @@ def _joined(units: tuple[Fields, ...], more: Fields) -> tuple[Fields, ...] | Non
     return (units[0]._replace(cells={**units[0].cells, **more.cells}),)
 
 
-def _own_words(lines: Sequence[str], meanings: Meanings) -> dict[str, str]:
-    """Short words that the lines say stand for one of the words of positions: "p = pipe"."""
-    sorts = {word for name in meanings.positions.names for word in name.casefold().split()}
-    found = (pair for line in lines for pair in OWN.findall(line))
-    return {word: sort for word, sort in found if sort.casefold() in sorts}
-
-
-def _over(text: str, most: int, meanings: Meanings) -> str:
-    """The name of a position that a line may stand over units with; "" where it is none. One that the scene
-    does not know has `most` words; 0 where no unit is below."""
-    words = PLEASE.sub("", ON.sub("", text, count=1))
-    if position_in(words, meanings.positions):
-        return words
-    begins = re.split(r"[,:;(]|\s[-–—]\s", words, maxsplit=1)[0]
-    if most and begins != words and position_in(begins, meanings.positions):
-        return begins  # "Second Electric, counted from the door:"
-    return words if len(words.split()) <= most and NAMES_ONE.search(words) else ""
-
-
 def _units(text: str, reader: LineReader, placed: bool) -> Iterator[Fields]:
     """The units of a line, each with the position that stands before them."""
     if len(text) > LONGEST_LINE:
         if FIGURE.search(text[:LONGEST_LINE]):
             yield _asked("where each of its units begins")
         return
-    position, rest = _position_before(text, reader.meanings)
+    position, rest = position_before(text, reader.meanings)
     placed = placed or bool(position)
     for mark in MARKS:
         parts = [part for part in rest.split(mark) if part.strip(EDGES)]
@@ -301,15 +282,3 @@ def _unit(text: str, reader: LineReader, placed: bool) -> Fields | None:
     if not unit.is_unit or any(map(is_spare, unit.left)):
         return None
     return unit
-
-
-def _position_before(text: str, meanings: Meanings) -> tuple[str, str]:
-    """The position that a line begins with, before the number of a unit, and the rest of the line."""
-    bare = ON.sub("", text, count=1)
-    joint = JOINT.match(bare)
-    ends = [found.start() for found in re.finditer(r"\s|$", bare)][:LONGEST_HEADING][::-1]
-    for end in [*([joint.end()] if joint else []), *ends]:
-        name, rest = bare[:end].rstrip(" -–—:,#/."), bare[end:].lstrip(" -–—:,\t")
-        if LETTER.search(name) and starts_unit(rest) and meanings.positions.find(name).name:
-            return name, rest
-    return "", text

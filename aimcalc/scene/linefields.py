@@ -15,7 +15,9 @@ from aimcalc.scene.linewords import (
     DANGLING,
     FIGURE,
     FILL,
+    GLUED,
     HEDGED,
+    LABELS,
     LATER,
     LEADING,
     LETTERS,
@@ -24,6 +26,7 @@ from aimcalc.scene.linewords import (
     PLACES,
     SEPARATORS,
     SIDE_ALONE,
+    TARGET_LABELS,
     UNIT,
     UNSURE,
     WORTH,
@@ -31,10 +34,12 @@ from aimcalc.scene.linewords import (
 from aimcalc.scene.listrow import is_ditto
 from aimcalc.scene.meanings import Meanings
 from aimcalc.scene.mistakes import show
+from aimcalc.scene.placing import SIDED
 from aimcalc.scene.sections import is_spare
+from aimcalc.scene.tradewords import COLOURS
 
 LONGEST_NAME = 6  # words of a kind or a target
-MOST_WORDS = 24  # among which they are looked for
+MOST_WORDS = 32  # among which they are looked for
 MOST_NAMES = 12  # of one sort that are held against those of the others
 AROUND = " .:-–—/"
 SURE = 3  # how surely words name something: all but for case and spaces
@@ -86,6 +91,7 @@ class LineReader:
         doubts: list[str] = []
         if UNSURE.search(re.sub(r"\([^()]*\)", "", text)):
             doubts.append("whether its ? or ~ makes something of it doubtful")
+        text = TARGET_LABELS.sub("focus ", LABELS.sub("", GLUED.sub(r"\1 ", text)))
         before, number, text = _numbered(text)
         if number:
             cells["number"] = number
@@ -111,7 +117,10 @@ class LineReader:
         """What stays as a remark, after a colour in words and names that the scene does not know."""
         kept = []
         for words in left:
-            if "colour" not in cells and self.meanings.fits("gel", words):
+            is_gel = not ASIDE.match(words) and self.meanings.fits("gel", words)
+            if is_gel and words.casefold() != "no" and not FIGURE.search(words):
+                if "colour" in cells:
+                    doubts.append(f"which colour it has: {show(cells['colour'])} or {show(words)}")
                 cells["colour"] = words
             else:
                 kept.append(words)
@@ -123,18 +132,28 @@ class LineReader:
             if key not in cells and is_unit and len(may_be) == 1:
                 cells[key] = may_be[0]
                 kept.remove(may_be[0])
-        doubts += [
-            f"what {show(words)} is"
-            for words in kept
-            if DANGLING.fullmatch(words)
-            or not (ASIDE.match(words) or not (FIGURE.search(words) or HEDGED.search(words)))
-        ]
+        doubts += [f"what {show(w)} is" for w in kept if self._is_doubtful(w, cells)]
         return tuple(kept)
+
+    def _is_doubtful(self, words: str, cells: dict[str, str]) -> bool:
+        """Whether words that are left over may change what a line says."""
+        parts = words.split()
+        spans = [" ".join(parts[a:b]) for a, b, _ in _spans([(word, 0) for word in parts])]
+        grades = [(self._grade("target", s)[0], self._grade("kind", s)[0]) for s in spans]
+        named = any(max(grade) >= SURE - 1 for grade in grades)
+        hedged = HEDGED.search(words)
+        if ASIDE.match(words):  # "(was Sofa)", "+ top hat SR"
+            return bool(hedged) and (named or not SIDED.search(cells.get("at", "")))
+        coloured = "colour" not in cells and COLOURS & set(words.casefold().split())
+        return bool(
+            named or hedged or coloured or FIGURE.search(words) or DANGLING.fullmatch(words)
+        )
 
     def _splits(self, text: str, placed: bool) -> list[_Split]:
         """The ways to find a kind, a target and a position in the rest of a line that fit it best."""
         chunks, aimed = self._aimed(text)
-        words = [(word, k) for k, chunk in enumerate(chunks) for word in chunk.split()][:MOST_WORDS]
+        words = [(word, k) for k, chunk in enumerate(chunks) for word in chunk.split()]
+        words, rest = words[:MOST_WORDS], " ".join(word for word, _ in words[MOST_WORDS:])
         options: list[list[_Name]] = [[], [], []]
         for low, high, whole in _spans(words):
             text = " ".join(word for word, _ in words[low:high])
@@ -148,7 +167,7 @@ class LineReader:
             names = sorted((n for n in chosen if n is not None), key=lambda n: n.low)
             if any(a.high > b.low for a, b in pairwise(names)):
                 continue
-            left = _left(words, names)
+            left = (*_left(words, names), *([rest] if rest else []))
             score = sum(n.worth + (0 if placed and n.key == "position" else 10) for n in names)
             score -= sum(0.5 * len(w.split()) + 3 * bool(FIGURE.search(w)) for w in left)
             told = [(n.key, n.words, n.name) for n in names]
@@ -189,6 +208,8 @@ class LineReader:
         parts = words.casefold().split()
         if SIDE_ALONE.fullmatch(words):
             return 0, ""  # and no first letters of a Stand Left
+        if key == "position" and not LETTERS.search(SIDE_ALONE.sub(" ", words)):
+            return 0, ""  # "(2) SL" of a Boom 2 SL
         if (not bare and {parts[0], parts[-1]} & FILL) or not WORTH[key].search(words):
             return 0, ""
         names = {

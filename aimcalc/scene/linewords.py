@@ -58,6 +58,15 @@ _CODE = (
     r"(?:(?:[LRGE]\s?\d{2,4}|(?:no\s+colou?r|open\s+white|n\s?/\s?c|o\s?/\s?w|nc|ow)"
     r"|(?:(?:full|half|quarter|eighth|double|1/[248]|[½¼⅛])\s*)?(?:c\.?t\.?[bo]\.?|(?:minus|plus)\W?green))(?!\w))"
 )
+# Names of fields: of what is told without them, and of a target.
+LABELS = re.compile(
+    r"\b(?:type|kind|instrument|lantern|fixture|luminaire|location|place|dist(?:ance)?|hung\s+at|at|position|pos)\s*[:=]\s*",
+    re.IGNORECASE,
+)
+TARGET_LABELS = re.compile(r"\b(?:target|area|purpose|aim)\s*[:=]\s*", re.IGNORECASE)
+GLUED = re.compile(
+    r"(?<=\d)(m|cm|mm|ft|in|['’′\"”″])(?=(?:s\W?[lr]|[ud]s|ps|op)\b)", re.IGNORECASE
+)  # "2.5mSR"
 # Key, and what it is told by.
 MARKED = tuple(
     (key, re.compile(pattern, re.IGNORECASE))
@@ -65,12 +74,12 @@ MARKED = tuple(
         (
             "channel",
             r"\b(?:(?:on|in)\s+)?(?:ch(?:an(?:nel)?)?s?|control)(?![^\W\d])\s*[.#:=]?\s*(?:no\.?\s*)?"
-            r"(\d{1,5}(?:\s*[+&/]\s*\d{1,5})*)(?![\w.])|\bch?(\d{1,4})\b"
+            r"(\d{1,5}(?:\s*[+&/]\s*\d{1,5})*)(?!\w|\.\d)|\bch?(\d{1,4})\b"
             r"|[(\[]\s*(\d{1,4})\s*[)\]](?! ?[^\W\d_])",
         ),
         (
             "circuit",
-            r"\b(?:(?:on|in|into)\s+)?(?:c(?:ir)?c?[uk]?i?t|circuit|dim(?:mer)?|patch(?:ed)?|socket|way)s?\b\s*[.#:=]?\s*"
+            r"\b(?:(?:on|in|into)\s+)?(?:cct|ckt|circ?|circuit|dim(?:mer)?|patch(?:ed)?|socket)s?\b\s*[.#:=]?\s*"
             r"(?:(?:no|to|in|into)\b\.?\s*)?((?:[a-z]{1,2}[-/]?)?\d{1,4}(?:[-/.]\d{1,3})?[a-z]?)\b",
         ),
         (
@@ -86,7 +95,7 @@ SEPARATORS = re.compile(
 )
 AIMED = re.compile(
     r"(?:\b(?:foc(?:us(?:s?ed|s?ing|s?es)?)?|aim(?:ed|ing|s)?|point(?:ed|ing|s)?|hits?|hitting|lights|lighting|shoots?"
-    r"|onto)\b[\s.:=]*(?:(?:on|at|to|in)\s*(?:to|onto)?\b|towards?\b|(?=.))|->|=>|→|>)\s*(?:the\s+)?",
+    r"|onto)\b[\s.:=]*(?:(?:on|at|to|in)\s*(?:to|onto)?\b|towards?\b|(?=.|$))|->|=>|→|>)\s*(?:the\s+)?",
     re.IGNORECASE,
 )
 _FILLING = """
@@ -104,7 +113,7 @@ UNSURE = re.compile(r"[?~]")
 HEDGED = re.compile(
     r"\b(?:not|no\s+longer|was|were|now|moved?|swap\w*|instead|replac\w*|or|either|maybe|perhaps|old|new|tb[acds]"
     r"|don['’]?t|never|end|about|approx\w*|roughly|between|next\s+to|near|above|below|behind|beside|under|over"
-    r"|(?:off|on|up|down)\W?stage|[sh]\W?[lr]|[ud]\W?s|left|right|same|ditto|except|if|when)\b",
+    r"|(?:off|on|up|down)\W?stage|[sh]\W?[lr]|[ud]\W?s|ps|op|left|right|cl|cent(?:re|er)|middle|same|ditto|except|if|when)\b",
     re.IGNORECASE,
 )
 _NUMBER = r"(\d{1,3}[a-hA-H]?(?:(?:\s?&\s?|\s(?:to|and)\s|[-–])\d{1,3}(?!\d))?)"
@@ -139,6 +148,8 @@ CHAT = re.compile(
 ON = re.compile(
     r"(?:(?:and|then|now|next|also)\s+)*(?:(?:on|for|from)\s+(?:the\s+)?)?", re.IGNORECASE
 )
+# Words directly under the name of a position that are no other name.
+OF_OVER = re.compile(r"[(\[]|.*\b(?:from|to|all|in|off|are|is)\b", re.IGNORECASE)
 PLEASE = re.compile(r"\W*\b(?:please|pls)\W*$", re.IGNORECASE)
 # Over units that may not hang.
 GONE = re.compile(

@@ -1,8 +1,9 @@
-"""Hang lists without a table: twelve texts of twelve imagined people, typed with their right readings before
+"""Hang lists without a table: 24 texts of as many imagined people, typed with their right readings before
 anything read them, in the shape of those of `tests/unseen7`; lines that must be asked about; made lines.
 
-First reading: 4 of 12 as a careful person reads them, 4 refused though they can be read, 4 read wrong with a
-note that tells it (SL was taken for the first letters of Stand Left; a colour stayed a remark).
+First reading of the first twelve: 4 as a careful person reads them, 4 refused though they can be read, 4 read
+wrong with a note that tells it (SL taken for the first letters of Stand Left; a colour kept as a remark). Of
+the second twelve, once those were read: 7 as they should, 5 asked about though they can be read, none wrong.
 """
 
 from __future__ import annotations
@@ -67,6 +68,11 @@ ASKED = {
     "Bar 9\n1 Spot 20, 2m SL, Pulpit": '"Bar 9"',
     "the new perch\n1 Spot 20, 2m SL, Pulpit": "position",
     "Bar 3 from here on\n1 Spot 20, 2m SL, Pulpit": "stands over",
+    "1 Spot 20, 2m SL, focus Pulpit Lectern, ch 3": '"Lectern"',
+    "1 Spot 20, 2m SL, Pulpit, amber L201, ch 3": "which colour",
+    "1 Spot 20, 2m, Pulpit, ch 3, + top hat SR": "top hat SR",
+    "1 Spot 20, 2m SL, Pulpit, ch 3 (was Lectern)": "was Lectern",
+    "1 Spot 20, 2m SL, Pulpit, Fresnel, ch 3": '"Fresnel"',
     "please take down:\nBar 3\n1 Spot 20, 2m SL, Pulpit": "hang",
 }
 
