@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 
 from aimcalc.named import NamedTuple
 from aimcalc.scene.findhead import Head
-from aimcalc.scene.linefields import Fields, LineReader, starts_unit
+from aimcalc.scene.linefields import Fields, LineReader
 from aimcalc.scene.lineplaces import LONGEST_HEADING, name_over, own_words, position_before
 from aimcalc.scene.linewords import (
     CHAT,
@@ -21,6 +21,7 @@ from aimcalc.scene.linewords import (
     NAMES_ONE,
     OF_OVER,
     QUOTED,
+    starts_unit,
 )
 from aimcalc.scene.listrow import narrowed
 from aimcalc.scene.meanings import Meanings
@@ -167,7 +168,10 @@ def _told(one: _Found, unit: Fields) -> str:
 
 def _doubted(one: _Found, unit: Fields) -> Wrong:
     expected = f"a line of one unit that reads in one way; it is not clear {unit.doubt}"
-    do = "Part its fields with commas, write focus before the target and ch before the channel."
+    do = (
+        "Write one unit a line, its fields parted by commas, focus before the target, ch before the channel, "
+        "and remarks in brackets."
+    )
     return Wrong(expected, do, came=show(one.text))
 
 

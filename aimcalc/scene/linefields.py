@@ -12,14 +12,13 @@ from aimcalc.scene.byvalues import LEVELS
 from aimcalc.scene.linewords import (
     AIMED,
     ASIDE,
+    BRACKETS,
     DANGLING,
     FIGURE,
     FILL,
     GLUED,
     HEDGED,
     LABELS,
-    LATER,
-    LEADING,
     LETTERS,
     MARKED,
     PART,
@@ -30,6 +29,7 @@ from aimcalc.scene.linewords import (
     UNIT,
     UNSURE,
     WORTH,
+    numbered,
 )
 from aimcalc.scene.listrow import is_ditto
 from aimcalc.scene.meanings import Meanings
@@ -89,10 +89,10 @@ class LineReader:
         """The fields of a line or a part of one; `placed` where its position is known."""
         cells: dict[str, str] = {}
         doubts: list[str] = []
-        if UNSURE.search(re.sub(r"\([^()]*\)", "", text)):
-            doubts.append("whether its ? or ~ makes something of it doubtful")
+        if UNSURE.search(BRACKETS.sub("", text)):
+            doubts.append("what its ? or ~ leaves open")
         text = TARGET_LABELS.sub("focus ", LABELS.sub("", GLUED.sub(r"\1 ", text)))
-        before, number, text = _numbered(text)
+        before, number, text = numbered(text)
         if number:
             cells["number"] = number
         text = _marked_out(text, cells, doubts)
@@ -177,6 +177,7 @@ class LineReader:
 
     def _aimed(self, text: str) -> tuple[list[str], list[tuple[str, str, str]]]:
         """The parts of a line, and the target that stands behind a word for it, taken out of them."""
+        text = BRACKETS.sub(lambda found: re.sub(r"[,;:|]|\s{2,}", " ", found[0]), text)
         chunks = [c.strip(AROUND) for c in SEPARATORS.split(text) if c and c.strip(AROUND)]
         for k, chunk in enumerate(chunks):
             mark = AIMED.search(chunk)
@@ -226,24 +227,6 @@ class LineReader:
             near = names.near(words) if len(words) > 3 else None
             return int(bool(meant.several or near)), near or words
         return 0, ""
-
-
-def _numbered(text: str) -> tuple[str, str, str]:
-    """What stands before a unit's number, the number, and the line without it; "" where there is none."""
-    leading = LEADING.match(text)
-    if leading and leading.end() < len(text):
-        return "", leading[1], text[leading.end() :]
-    later = LATER.search(text)
-    if later is None:
-        return "", "", text
-    before = text[: later.start()].strip(" -–—:,.\t")
-    return before, later[1], f"{before}{PART}{text[later.end() :]}"
-
-
-def starts_unit(text: str) -> bool:
-    """Whether a text begins with the number of a unit."""
-    leading = LEADING.match(text)
-    return leading is not None and leading.end() < len(text)
 
 
 def _marked_out(text: str, cells: dict[str, str], doubts: list[str]) -> str:

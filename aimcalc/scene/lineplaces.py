@@ -5,8 +5,17 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from aimcalc.scene.linefields import starts_unit
-from aimcalc.scene.linewords import GONE, JOINT, LABELS, LETTER, NAMES_ONE, ON, OWN, PLEASE
+from aimcalc.scene.linewords import (
+    GONE,
+    JOINT,
+    LABELS,
+    LETTER,
+    NAMES_ONE,
+    ON,
+    OWN,
+    PLEASE,
+    starts_unit,
+)
 from aimcalc.scene.meanings import Meanings
 from aimcalc.scene.sections import position_in
 
@@ -41,6 +50,7 @@ def position_before(text: str, meanings: Meanings) -> tuple[str, str]:
     ends = [found.start() for found in re.finditer(r"\s|$", bare)][:LONGEST_HEADING][::-1]
     for end in [*([joint.end()] if joint else []), *ends]:
         name, rest = bare[:end].rstrip(" -–—:,#/."), bare[end:].lstrip(" -–—:,\t")
+        name = re.sub(r"[\s,]+(?:no|nr|number)$", "", name, flags=re.IGNORECASE)
         if LETTER.search(name) and starts_unit(rest) and meanings.positions.find(name).name:
             return name, rest
     words, _, rest = bare.partition(": ")  # "Boom A, from the bottom: 1 ..."

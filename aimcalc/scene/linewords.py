@@ -108,6 +108,7 @@ DANGLING = re.compile(
     re.IGNORECASE,
 )
 ASIDE = re.compile(r"\(.*[^\W\d_]{2}|(?:w/|\+|with\b|note\b|nb\b)", re.IGNORECASE)
+BRACKETS = re.compile(r"\([^()]*\)")
 UNSURE = re.compile(r"[?~]")
 # What makes a line say something else than its fields do, or makes them doubtful.
 HEDGED = re.compile(
@@ -164,3 +165,21 @@ NAMES_ONE = re.compile(
     r"|position|tree|grid|foh)s?\b|\b(?:lx|b|p|e)\s?\d+\b",
     re.IGNORECASE,
 )
+
+
+def numbered(text: str) -> tuple[str, str, str]:
+    """What stands before a unit's number, the number, and the line without it; "" where there is none."""
+    leading = LEADING.match(text)
+    if leading and leading.end() < len(text):
+        return "", leading[1], text[leading.end() :]
+    later = LATER.search(text)
+    if later is None:
+        return "", "", text
+    before = text[: later.start()].strip(" -–—:,.\t")
+    return before, later[1], f"{before}{PART}{text[later.end() :]}"
+
+
+def starts_unit(text: str) -> bool:
+    """Whether a text begins with the number of a unit."""
+    leading = LEADING.match(text)
+    return leading is not None and leading.end() < len(text)

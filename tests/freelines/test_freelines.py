@@ -58,7 +58,7 @@ ASKED = {
     "1 Spot 20 2m SL not Pulpit ch 3": '"not"',
     "1 Spot 20 moved 2m SL to 3m SL focus Pulpit ch 3": '"3m SL"',
     "1 Spot 20, 2m from SL end, Pulpit, ch 3": '"SL end"',
-    "1 Spot 20, 2m SL, Pulpit?, ch 3": "doubtful",
+    "1 Spot 20, 2m SL, Pulpit?, ch 3": "leaves open",
     "1 Spot 20, 2m SL, Pulpit, ch TBC": '"ch TBC"',
     "1 Spot 20, 2m SL, Pulpit, LX9, ch 3": '"LX9"',
     "1 Spot 20, 2m SL, Pulpit - CUT": "does not",
