@@ -108,6 +108,7 @@ class _Page:
         fine = size[0] * FINER, size[1] * FINER
         self._image = _draft(size, dpi).copy() if drawing.draft else Image.new("L", fine, WHITE)
         self._draw = ImageDraw.Draw(self._image)
+        self._high = fine[1]
 
     def inset(self, inset: Inset, dpi: int) -> None:
         """The part of a larger drawing that its window shows."""
@@ -163,7 +164,7 @@ class _Page:
     def _dots(self, points: Array) -> Array:
         """Points (..., 2) in mm as dots from the top of the page."""
         dots = points * self._scale
-        dots[..., 1] = self._image.height - dots[..., 1]
+        dots[..., 1] = self._high - dots[..., 1]
         return dots
 
 

@@ -13,6 +13,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Sequence
 from functools import partial
+from math import sqrt
 from typing import Any, BinaryIO, Literal
 from zlib import crc32
 
@@ -46,6 +47,9 @@ MARGIN = 17.0  # pt at the sides; most printers reach to 12
 EDGE = 14.0  # pt at top and bottom
 LEAST_TITLE = 8  # letters that a footer keeps of the title
 SMALL = 10.0  # pt, cautions and footer; no sentence on paper is set smaller
+CURVE = (
+    4 / 3 * (sqrt(2) - 1)
+)  # of a circle's radius: how far its curves' own points lie from their ends
 WHAT_IF = 10.0  # pt, the line over a page that says what was set for this print alone
 
 PAPERS = {"a4": (595.276, 841.890), "letter": (612.0, 792.0)}
@@ -177,10 +181,14 @@ class Sheet:
         self.canvas.drawPath(path)
 
     def circle(self, x: float, y: float, radius: float, *, weight: float = THIN) -> None:
-        """Draw a circle."""
-        self.canvas.setLineWidth(weight)
-        self.canvas.setDash([])
-        self.canvas.circle(x, y, radius, stroke=1, fill=0)
+        """Draw a circle, of four curves."""
+        r, c = radius, CURVE * radius
+        half = (r, -c, c, -r, 0.0, -r, -c, -r, -r, -c, -r, 0.0)  # from its start, two curves
+        ways = (r, 0.0, *half, *(-way for way in half))
+        spots = [f"{way + (y if k % 2 else x):.4f}" for k, way in enumerate(ways)]
+        curves = [f"{' '.join(spots[k : k + 6])} c" for k in range(2, 26, 6)]
+        path = f"{spots[0]} {spots[1]} m {' '.join(curves)}"
+        self.canvas.addLiteral(f"{weight:.3f} w [] 0 d {path} S")
 
     def arrow(self, x0: float, y0: float, x1: float, y1: float, *, weight: float = KEY) -> None:
         """Draw a line with a solid head at its far end."""

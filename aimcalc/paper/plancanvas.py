@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, nullcontext
 
 import numpy as np
 
@@ -125,7 +125,7 @@ class Canvas:
         for label in self.labels:
             place = self.room.place(*label.wishes) if refused < MOST_REFUSED else None
             if place is not None:
-                with self.of(label.of):
+                with self.of(label.of) if label.of else nullcontext():
                     self._put(label, place)
                 continue
             refused += 1

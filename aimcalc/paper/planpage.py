@@ -290,13 +290,10 @@ def ruler_dashes(view: View) -> list[Array]:
     depends on the unit; here they are wherever they may be.
     """
     (x, y), (left, bottom, right, top) = view.at(0.0, 0.0), view.frame
-    ticks = np.arange(bottom, top, 2 * TICK)
-    dashes = [np.array([(x - TICK, at), (x + TICK, at)]) for at in ticks]
-    return [
-        run.points
-        for d in (*dashes, [(left, y), (right, y)])
-        for run in inside(np.array(d), view.frame)
-    ]
+    near, far = max(x - TICK, left), min(x + TICK, right)
+    ticks = np.arange(bottom, top, 2 * TICK).tolist() if near < far else []
+    dashes = [np.array([(near, at), (far, at)]) for at in ticks]
+    return [*dashes, np.array([(left, y), (right, y)])] if bottom <= y <= top else dashes
 
 
 def _tick_steps(view: View, unit: LengthUnit) -> tuple[float, int]:

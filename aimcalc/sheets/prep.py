@@ -313,6 +313,8 @@ def _make_ready(show: Show, pieces: Sequence[Piece]) -> None:
         new_canvas("")  # reads the typeface, and loads what every document needs
     if any(file.endswith(".png") for file in files):
         import_module("aimcalc.paper.drawpng")
+    if sum(any(file.endswith(".xlsx") for file in piece.files) for piece in pieces) > 1:
+        import_module("xlsxwriter")
     for piece in pieces:
         if not piece.light:  # one lane's alone
             maker_of(piece)

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from itertools import chain, count
 from string import ascii_lowercase
 from typing import TYPE_CHECKING
+from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -237,20 +238,45 @@ def stage_lines(inside: Canvas, rig: SolidRig, heavy: float = 2.0) -> None:
             inside.outline(np.array([corner[:2] for corner in solid.panel]), 0.75)
 
 
+class FromAbove(NamedTuple):
+    """A solid as a plan shows it: its outline (n, 2), the middle of its corners, and how low it comes."""
+
+    outline: Array
+    middle: tuple[float, float]
+    low: float
+
+
+_above: WeakKeyDictionary[SolidRig, list[FromAbove]] = WeakKeyDictionary()
+
+
+def seen_from_above(rig: SolidRig) -> list[FromAbove]:
+    """Every solid of the scene from above, metres; they are made once a rig, for all its pages."""
+    if rig not in _above:
+        vertices, faces, owner = rig.scenery
+        mine = [np.unique(faces[:, owner == n]) for n in range(len(rig.scene.solids))]
+        _above[rig] = [_from_above(vertices[:, corners]) for corners in mine]
+    return _above[rig]
+
+
+def _from_above(corners: Array) -> FromAbove:
+    x, y = corners[:2].mean(axis=1).tolist() if corners.size else (0.0, 0.0)
+    return FromAbove(hull(corners[:2]).T, (x, y), float(corners[2].min(initial=np.inf)))
+
+
 def _scenery(inside: Canvas, rig: SolidRig, units: Sequence[int]) -> None:
     """What stands on the deck, or stops an axis of these units, as thin outlines; names of the latter."""
     met = rig.meets
     lit = {int(met.surface[k]) for k in units if met.upright[k]}
-    for n, solid in enumerate(rig.scene.solids):
-        corners = rig.scenery.vertices[:, np.unique(rig.scenery.faces[:, rig.scenery.owner == n])]
-        if n not in lit and (solid.box or solid.stand_on or corners[2].min() > OVERHEAD):
+    for n, (solid, (plan, middle, low)) in enumerate(
+        zip(rig.scene.solids, seen_from_above(rig), strict=True)
+    ):
+        if n not in lit and (solid.box or solid.stand_on or low > OVERHEAD):
             continue
-        plan = hull(corners[:2]).T
         if not solid.box:
             inside.outline(plan, 0.75)
         if n in lit and solid.box:
-            middle = inside.view.at(*corners[:2].mean(axis=1).tolist())
-            inside.label(short(rig, solid.name), at=[middle], clear=0.8)
+            at = [inside.view.at(*middle)]
+            inside.label(short(rig, solid.name), at=at, clear=0.8)
         elif n in lit:
             ends = plan[[plan[:, 0].argmin(), plan[:, 0].argmax()]]
             at = [inside.view.at(*end) for end in ends.tolist() if inside.view.holds(*end)]
