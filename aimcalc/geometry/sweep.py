@@ -271,6 +271,10 @@ class _Stretches(NamedTuple):
     half: Array
     tips: Flags
 
+    def pick(self, which: Indices | Flags | slice) -> _Stretches:
+        """Some of them."""
+        return _Stretches._make(column[which] for column in self)
+
 
 def _touched(
     units: Hung,
@@ -282,15 +286,12 @@ def _touched(
     earliest: bool,
 ) -> tuple[Array, Array, Indices]:
     """Turn, yoke and part at a touch of each path, or the `earliest`; NaN, NaN and -1 for none."""
-    boxes = bounds(obstacle)
+    beside = _beside(obstacle, radius)
     touch = np.full(unit.size, np.inf)
     part = np.full(unit.size, -1)
-    left = _whole(units, unit, _in_reach(units, unit, obstacle, radius), tip_first=tip_first)
+    left = _whole(units, unit, _in_reach(units, unit, beside), tip_first=tip_first)
     while left.row.size:
-        found = [
-            _judged(units, unit, (obstacle, boxes), radius, some, tip_first)
-            for some in _in_turn(left)
-        ]
+        found = [_judged(units, unit, beside, some, tip_first=tip_first) for some in _in_turn(left)]
         open_still, touching, where = (
             np.concatenate(column) for column in zip(*found, strict=True)
         )
@@ -309,12 +310,30 @@ def _touched(
     return turn, yoke, part
 
 
-def _in_reach(units: Hung, unit: Indices, obstacle: Array, radius: Array) -> Indices:
+class _Beside(NamedTuple):
+    """What M paths lead past: convex `parts` (3, M, Q, K), fattened by `radius` (M,).
+
+    With the `boxes` (2, 3, M, Q) of the parts, and those about the `whole`, with what fattens it, (2, 3, M).
+    """
+
+    parts: Array
+    radius: Array
+    boxes: Array
+    whole: Array
+
+
+def _beside(obstacle: Array, radius: Array) -> _Beside:
+    boxes = bounds(obstacle)
+    low, high = np.fmin.reduce(boxes[0], axis=-1), np.fmax.reduce(boxes[1], axis=-1)
+    return _Beside(obstacle, radius, boxes, np.stack((low - radius, high + radius)))
+
+
+def _in_reach(units: Hung, unit: Indices, beside: _Beside) -> Indices:
     """The paths, of units of known size, whose obstacles any turn could reach by their boxes."""
     pivot = pivots(units)[:, unit, None]
-    low, high = bounds(obstacle)
+    low, high = beside.boxes
     away = np.maximum(np.maximum(low - pivot, pivot - high), 0.0)
-    nearest = np.sqrt((away**2).sum(axis=0)).min(axis=1) - radius
+    nearest = np.sqrt((away**2).sum(axis=0)).min(axis=1) - beside.radius
     return np.flatnonzero(nearest <= swing_radius(units)[unit] + TOUCH)
 
 
@@ -342,52 +361,77 @@ def _whole(units: Hung, unit: Indices, row: Indices, *, tip_first: bool) -> _Str
 def _in_turn(left: _Stretches) -> Iterator[_Stretches]:
     """Some at a time."""
     for k in range(0, left.row.size, PAIRS_AT_ONCE):
-        yield _Stretches._make(column[k : k + PAIRS_AT_ONCE] for column in left)
+        yield left.pick(slice(k, k + PAIRS_AT_ONCE))
 
 
 def _halves(left: _Stretches, pick: Flags) -> _Stretches:
     """Some of the stretches, each cut in two."""
-    row, middle, half, tips = (column[pick] for column in left)
+    row, middle, half, tips = left.pick(pick)
     quarter = half / 2
     both = np.concatenate((middle - quarter, middle + quarter))
     return _Stretches(np.tile(row, 2), both, np.tile(quarter, 2), np.tile(tips, 2))
 
 
 def _judged(
-    units: Hung,
-    unit: Indices,
-    beside: tuple[Array, Array],
-    radius: Array,
-    some: _Stretches,
-    tip_first: bool,
+    units: Hung, unit: Indices, beside: _Beside, some: _Stretches, *, tip_first: bool
 ) -> tuple[Flags, Flags, Indices]:
     """Whether each stretch has to be cut in two, whether its middle is a touch, and the part that touches.
 
-    `beside` are the obstacles of all paths, and their boxes.
+    What a unit is turned past, it passes in the same poses: each is made once.
     """
-    obstacle, boxes = beside
-    here = rows(units, unit[some.row])
-    moving = parts(here, *_on_path(here, some.middle, tip_first=tip_first))[:, :, :MOVING]
-    about = _gets_about(here, moving, some)
-    near = TOUCH + about
-    bound = bounds(moving)[..., None]
-    other = boxes[:, :, some.row][:, :, :, None]
-    apart = np.maximum(np.maximum(bound[0] - other[1], other[0] - bound[1]), 0.0)
-    reach = near + radius[some.row, None]
-    close = (apart**2).sum(axis=0) <= (reach**2)[:, :, None]
-    stretch, part, piece = np.nonzero(close & (about <= WORTH_EXACT)[:, :, None])
-    still = obstacle[:, some.row[stretch], piece]
-    gap = distance(moving[:, stretch, part], still, within=reach[stretch, part])
-    gap -= radius[some.row[stretch]]
-    worth = about[stretch, part] > HAIR
-    open_still = (close & (about > WORTH_EXACT)[:, :, None]).any(axis=(1, 2))
-    open_still[stretch[(gap <= near[stretch, part]) & worth]] = True
+    first, pose = _poses(unit, some)
+    once = some.pick(first)
+    here = rows(units, unit[once.row])
+    moving = parts(here, *_on_path(here, once.middle, tip_first=tip_first))[:, :, :MOVING]
+    about = _gets_about(here, moving, once)
+    near, bound = TOUCH + about, bounds(moving)
+    meets = _meets((bound[0] - near, bound[1] + near), pose, beside.whole[:, :, some.row])
+    pose, row = pose[meets], some.row[meets]
+    fat = beside.radius[row]
+    close = _close(bound[:, :, pose], near[pose] + fat[:, None], beside.boxes[:, :, row])
+    exact = (about <= WORTH_EXACT)[pose, :, None]
+    stretch, part, piece = np.nonzero(close & exact)
+    pose, still = pose[stretch], beside.parts[:, row[stretch], piece]
+    reach = near[pose, part]
+    gap = distance(moving[:, pose, part], still, within=reach + fat[stretch]) - fat[stretch]
+    open_still = np.zeros(some.row.size, dtype=bool)
+    open_still[meets] = (close & ~exact).any(axis=(1, 2))
+    open_still[meets[stretch[(gap <= reach) & (about[pose, part] > HAIR)]]] = True
     touching = np.zeros(some.row.size, dtype=bool)
     where = np.full(some.row.size, -1)
     order = np.argsort(-gap, kind="stable")
     order = order[gap[order] <= TOUCH]
-    touching[stretch[order]], where[stretch[order]] = True, part[order]
+    touched = meets[stretch[order]]
+    touching[touched], where[touched] = True, part[order]
     return open_still, touching, where
+
+
+def _close(one: Array, reach: Array, other: Array) -> Flags:
+    """Which boxes, (2, 3, K, P) and (2, 3, K, Q), come within reach (K, P) of each other, (K, P, Q)."""
+    one, other = one[..., None], other[:, :, :, None]
+    apart = np.maximum(np.maximum(one[0] - other[1], other[0] - one[1]), 0.0)
+    return np.asarray((apart**2).sum(axis=0) <= (reach**2)[:, :, None])
+
+
+def _poses(unit: Indices, some: _Stretches) -> tuple[Indices, Indices]:
+    """The first of all stretches of one unit that are alike, (U,), and which of these each is, (K,)."""
+    alike = np.stack((unit[some.row], some.middle, some.half, some.tips))
+    order = np.lexsort(alike)
+    rising = alike[:, order]
+    new = np.append(True, (rising[:, 1:] != rising[:, :-1]).any(axis=0))
+    pose = np.empty(order.size, dtype=np.int64)
+    pose[order] = np.cumsum(new) - 1
+    return order[new], pose
+
+
+def _meets(reached: tuple[Array, Array], pose: Indices, whole: Array) -> Indices:
+    """Stretches where the box about all that a unit reaches in its pose meets that of its obstacle.
+
+    The one from parts, (3, U, parts) for its low and high corners, the other (2, 3, K).
+    """
+    low, high = np.fmin.reduce(reached[0], axis=-1), np.fmax.reduce(reached[1], axis=-1)
+    meet = (low[:, pose] <= whole[1]) & (whole[0] <= high[:, pose])
+    return np.flatnonzero(meet.all(axis=0))
 
 
 def _gets_about(units: Hung, moving: Array, some: _Stretches) -> Array:

@@ -115,6 +115,21 @@ def test_no_touch_is_stepped_over_and_none_is_made_up():
     assert min(agreed.values()) >= 3
 
 
+def test_many_turns_at_once_are_each_what_it_is_alone():
+    """Units of a close row past each other, and past fattened and thin ones, alike in unit and poses."""
+    rng = np.random.default_rng(3)
+    row = a_row(rng.uniform(-85, 85, 6), rng.uniform(0, 70, 6), spacing=17, hat=4)
+    unit, other = (side.ravel() for side in np.indices((6, 6)))
+    still, fat = bodies.square_parts(row)[:, other], rng.choice([0.0, 0.03], 36)
+    every = sweep.turned_past(row, unit, still, fat, both=True)
+    assert 5 <= every.clear.sum() <= 25
+    for k in range(36):
+        one = slice(k, k + 1)
+        alone = sweep.turned_past(row, unit[one], still[:, one], fat[one], both=True)
+        for together, by_itself in zip(every, alone, strict=True):
+            np.testing.assert_array_equal(together[one], by_itself)
+
+
 def test_a_thin_wire_in_the_way_is_not_stepped_over():
     row = a_row([80], 0)
     pivot = np.array([0, 0, 5.0 - 14 * INCH])
