@@ -122,9 +122,10 @@ def _distance(a: Array, b: Array, limit: Array) -> Array:
         before, square = square[go_on], dot(nearest, nearest)
         # Rounding may leave no corner that brings it nearer: then it is as near as can be told.
         go_on = square < before
-        a, b, alive, limit = a[:, go_on], b[:, go_on], alive[go_on], limit[go_on]
-        nearest, corners, held = nearest[:, go_on], corners[:, :, go_on], held[:, go_on]
-        square = square[go_on]
+        if not go_on.all():
+            a, b, alive, limit = a[:, go_on], b[:, go_on], alive[go_on], limit[go_on]
+            nearest, corners, held = nearest[:, go_on], corners[:, :, go_on], held[:, go_on]
+            square = square[go_on]
         result[alive] = np.sqrt(square)
     result[result**2 <= ZERO] = 0.0
     return result
