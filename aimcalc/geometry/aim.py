@@ -27,11 +27,11 @@ from numpy.typing import NDArray
 from aimcalc.geometry.deck import Deck, landing
 from aimcalc.geometry.vectors import (
     Array,
+    aligned,
     cross,
     dot,
     in_blocks,
     level_direction,
-    nan_where_negative,
     sine_cosine,
     to_radians,
     turned,
@@ -174,7 +174,7 @@ Table = TypeVar("Table", "Mounted", "Aims", "_Local", "_Root")
 def empty_aims(units: Mounted) -> Aims:
     """Room for the aims of these units, not yet filled."""
     count = units.drop.size
-    room = np.empty((20, count))  # in one piece: fewer pages for the system to hand out
+    room = aligned(20, count)  # in one piece: fewer pages for the system to hand out
     places, numbers = [room[0:3], room[3:6], room[6:9]], list(room[9:])
     codes = [np.empty(count, np.int8) for _ in range(3)]
     given = (units.stem, units.reference, units.tail_up)
@@ -202,14 +202,21 @@ def _aim_block(units: Mounted, deck: Deck, aims: Aims, block: slice) -> None:
     """Fill one block of `aims`; everything it needs on the way stays within the core's cache."""
     given, told = cut(units, block), cut(aims, block)
     with np.errstate(all="ignore"):
-        local = _local(given, told.pivot)
-        root = _chosen_root(given, local)
-        axis, flat = _place(given, local, root, told)
-        _sizes(given, local, told)
-        _dial(given, local, root, told)
-        _attitude(given, local, root, told)
-        _land(given, deck, (axis, flat), told)
+        local, case = _local(given, told.pivot)
+        root = _chosen_root(given, local, case, told)
+        _dial(given, local, root, case, told)
+        _attitude(given, local, root, case, told)
+        axis = _axis(given, local, root, case)
+        level = _place(given, local, axis, told)
+        _land(given, deck, (axis, level), told)
         _sight_leaning(given, axis, told)
+
+
+class _Case(NamedTuple):
+    """What some unit of a block asks for besides the common sums."""
+
+    offset: bool  # an axis that passes beside the yoke bolts
+    along: bool  # a point straight along the stem
 
 
 class _Local(NamedTuple):
@@ -220,62 +227,105 @@ class _Local(NamedTuple):
     vb: Array
     va: Array
     vh: Array
-    lift: Array  # (a x v) . z: how far the stem leans across the way to the point
+    lift: Array  # (v x a) . z: how far the stem leans across the way to the point
     square: Array  # |v|^2
     s: Array  # along the axis, from the foot of the pivot on it to the point
+    spare: Array  # (3, N), for what is needed on the way
 
 
 class _Root(NamedTuple):
-    """One way to hit: the sign in equation (1), the yoke angle by its sine and cosine; each (N,)."""
+    """One way to hit: +-vh, sine and cosine of the yoke angle, each times `size`; each (N,)."""
 
-    sign: Array
+    signed: Array
     sin: Array
     cos: Array
+    size: Array
+    k: Array  # of `_chosen_root`, negative for the less upright way
 
 
-def _local(given: Mounted, pivot: Array) -> _Local:
-    np.multiply(given.stem, given.drop, out=pivot)
-    pivot += given.clamp
-    v = given.point - pivot
-    va, square = dot(v, given.stem), dot(v, v)
-    across_both = cross(given.stem, v)  # v . b = v . (a x r) = -r . (a x v)
-    vr, vb = dot(v, given.reference), -dot(given.reference, across_both)
-    vh = np.sqrt(vr * vr + vb * vb)
-    if not vh.min() > ALONG_STEM:
+def _local(given: Mounted, pivot: Array) -> tuple[_Local, _Case]:
+    room = aligned(15, given.drop.size)
+    v, across_both, spare = room[0:3], room[3:6], room[6:9]
+    vr, vb, va, vh, square, s = room[9:]
+    np.add(given.clamp, np.multiply(given.stem, given.drop, out=spare), out=pivot)
+    np.subtract(given.point, pivot, out=v)
+    _cross_into(across_both, v, given.stem, spare)
+    _dot_into(vb, given.reference, across_both, spare)  # v . b = v . (a x r) = r . (v x a)
+    _dot_into(vr, given.reference, v, spare)
+    _dot_into(va, given.stem, v, spare)
+    _sum_of_squares(vh, vr, vb, spare[0])
+    np.add(vh, np.multiply(va, va, out=spare[0]), out=square)
+    np.sqrt(vh, out=vh)
+    offset = bool(given.rise.any())
+    if offset:
+        np.subtract(square, np.multiply(given.rise, given.rise, out=s), out=s)
+    np.sqrt(s if offset else square, out=s)
+    along = not vh.min() > ALONG_STEM
+    if along:
         for across in (vr, vb, vh):
             across[vh <= ALONG_STEM] = 0.0
-    s = np.sqrt(square - given.rise * given.rise if given.rise.any() else square)
-    return _Local(v, vr, vb, va, vh, across_both[2], square, s)
+        va[square == 0.0] = np.nan  # in the pivot: no way to point
+    return _Local(v, vr, vb, va, vh, across_both[2], square, s, spare), _Case(offset, along)
 
 
-def _chosen_root(given: Mounted, local: _Local) -> _Root:
-    """The more upright way to hit, unless only the other one is within the yoke's travel.
+def _dot_into(out: Array, a: Array, b: Array, spare: Array) -> None:
+    """Scalar products of two (3, N) arrays, into `out` (N,)."""
+    np.multiply(a, b, out=spare)
+    np.add(spare[0], spare[1], out=out)
+    out += spare[2]
+
+
+def _cross_into(out: Array, a: Array, b: Array, spare: Array) -> None:
+    """Vector products of two (3, N) arrays, into `out` (3, N)."""
+    for k in range(3):
+        i, j = (k + 1) % 3, (k + 2) % 3
+        np.multiply(a[i], b[j], out=out[k])
+        out[k] -= np.multiply(a[j], b[i], out=spare[k])
+
+
+def _sum_of_squares(out: Array, a: Array, b: Array, spare: Array) -> None:
+    """a^2 + b^2 of two (N,) arrays, into `out` (N,)."""
+    np.multiply(a, a, out=out)
+    out += np.multiply(b, b, out=spare)
+
+
+def _chosen_root(given: Mounted, local: _Local, case: _Case, told: Aims) -> _Root:
+    """The more upright way to hit, unless only the other one is within the yoke's travel; the yoke angle.
 
     u . z of the two ways is (+-s k / vh + rise v . z) / |v|^2 with k = va (v . z) - |v|^2 (a . z): the
     sign of k settles which body is the more upright, before any angle is known.
     """
-    k = local.va * local.v[2] - local.square * given.stem[2]
-    if not local.vh.min() > 0:  # straight along the stem, left square: h = r
-        k = np.where(local.vh == 0, local.va * given.reference[2], k)
-    root = _root(given, local, np.copysign(1.0, k + 0.0))
-    if given.drop.size and _limited(given):
-        _prefer_within(given, local, root)
+    signed, k = aligned(2, given.drop.size)
+    np.multiply(local.va, local.v[2], out=k)
+    k -= np.multiply(local.square, given.stem[2], out=local.spare[0])
+    if case.along:  # left square: h = r
+        np.copyto(k, local.va * given.reference[2], where=local.vh == 0)
+    k += 0.0  # no -0
+    np.copysign(local.vh, k, out=signed)
+    root = _root(given, local, (signed, np.abs(k, out=k)), case)
+    np.arctan2(root.sin, root.cos, out=told.yoke)
+    if _limited(given):
+        told.in_travel[...] = _within(given, told.yoke)
+        _prefer_within(given, local, root, case, told)
+    else:
+        np.isfinite(told.yoke, out=told.in_travel)
     return root
 
 
-def _root(given: Mounted, local: _Local, sign: Array) -> _Root:
-    """Equation (1) for the upper (+1) or lower (-1) sign, without working out an angle.
+def _root(given: Mounted, local: _Local, way: tuple[Array, Array], case: _Case) -> _Root:
+    """Equation (1) for one way, its `signed` and `k`, without working out an angle.
 
     The yoke angle is a sum of two: sine and cosine of a sum, with |v|^2 = s^2 + rise^2.
     """
-    signed = local.vh * sign
-    if not given.rise.any():
-        scale = 1.0 / local.s
-        return _Root(sign, local.va * scale, signed * scale)
-    scale = 1.0 / local.square
-    sin = (local.va * local.s + signed * given.rise) * scale
-    cos = (signed * local.s - local.va * given.rise) * scale
-    return _Root(sign, sin, cos)
+    signed, k = way
+    if not case.offset:  # the sum is one angle
+        return _Root(signed, local.va, signed, local.s, k)
+    sin, cos = aligned(2, signed.size)
+    np.multiply(local.va, local.s, out=sin)
+    sin += signed * given.rise
+    np.multiply(signed, local.s, out=cos)
+    cos -= local.va * given.rise
+    return _Root(signed, sin, cos, local.square, k)
 
 
 def _limited(given: Mounted) -> bool:
@@ -288,113 +338,136 @@ def _within(given: Mounted, yoke: Array) -> Flags:
     return np.asarray((yoke >= given.yoke_min - ROUNDING) & (yoke <= given.yoke_max + ROUNDING))
 
 
-def _prefer_within(given: Mounted, local: _Local, root: _Root) -> None:
+def _prefer_within(given: Mounted, local: _Local, root: _Root, case: _Case, told: Aims) -> None:
     """Put the other way in place of `root` where that alone brings the yoke within its travel."""
-    stuck = np.flatnonzero(~_within(given, np.arctan2(root.sin, root.cos)))
-    some = cut(given, stuck)
-    other = _root(some, cut(local, stuck), -root.sign[stuck])
-    better = np.flatnonzero(_within(some, np.arctan2(other.sin, other.cos)))
+    stuck = np.flatnonzero(~told.in_travel)
+    some, way = cut(given, stuck), (-root.signed[stuck], -root.k[stuck])
+    other = _root(some, cut(local, stuck), way, case)
+    yoke = np.arctan2(other.sin, other.cos)
+    better = np.flatnonzero(_within(some, yoke))
+    rows = stuck[better]
+    told.yoke[rows], told.in_travel[rows] = yoke[better], True
     for column, theirs in zip(root, other, strict=True):
-        column[stuck[better]] = theirs[better]
+        column[rows] = theirs[better]
 
 
-def _place(given: Mounted, local: _Local, root: _Root, told: Aims) -> tuple[Array, Array]:
-    """Lens, heading, down and yoke; returns the axis (3, N), from v = s f + rise u, and its level part."""
-    axis, lens = local.v * (1.0 / local.s), told.lens
-    if given.rise.any():
-        up = _body_up(given, local, root)
-        axis -= up * (given.rise / local.s)
-        np.multiply(up, given.rise, out=lens)
-        lens += told.pivot
-        lens += axis * given.nose
-    else:
-        np.multiply(axis, given.nose, out=lens)
-        lens += told.pivot
-    np.arctan2(axis[0], axis[1], out=told.heading)
-    flat = np.sqrt(axis[0] * axis[0] + axis[1] * axis[1])
-    np.arctan2(-axis[2], flat, out=told.down)
-    np.arctan2(root.sin, root.cos, out=told.yoke)
-    told.in_travel[...] = _within(given, told.yoke) if _limited(given) else np.isfinite(told.yoke)
-    return axis, flat
-
-
-def _body_up(given: Mounted, local: _Local, root: _Root) -> Array:
-    """u = sin t h - cos t a, with h = +-(v - va a) / vh of equation (2); shape (3, N)."""
-    up = local.v - given.stem * local.va
-    up *= root.sin * root.sign / local.vh
-    if not local.vh.min() > 0:  # straight along the stem, left square: h = +-r
-        free = local.vh == 0
-        up[:, free] = given.reference[:, free] * (root.sin * root.sign)[free]
-    up -= given.stem * root.cos
-    return up
-
-
-def _sizes(given: Mounted, local: _Local, told: Aims) -> None:
-    """Throw, equation (3), and the diameters square to the axis at the point."""
-    np.subtract(local.s, given.nose, out=told.throw)
-    if not told.throw.min() > 0:
-        told.throw[told.throw <= 0] = np.nan
-    double = 2.0 * told.throw
-    np.multiply(double, np.tan(given.beam / 2), out=told.beam_diameter)
-    np.multiply(double, np.tan(given.field / 2), out=told.field_diameter)
-
-
-def _dial(given: Mounted, local: _Local, root: _Root, told: Aims) -> None:
+def _dial(given: Mounted, local: _Local, root: _Root, case: _Case, told: Aims) -> None:
     """Pan from square, its words' signs, and the sight tape of a plumb stem (at + sight_out tan(pan)).
 
     The lens faces along v across the stem, save where `rise` leans the axis past the stem.
     """
-    ahead, aside = np.abs(local.vr), np.abs(local.vb)
-    np.arctan2(aside, ahead, out=told.pan)
     to_r, to_b = local.vr, local.vb
-    if given.rise.any():
-        faces = np.copysign(1.0, root.cos * root.sign)
-        to_r, to_b = to_r * faces, to_b * faces
-    np.multiply(np.signbit(to_r), -2, out=told.square_sign, dtype=np.int8)
+    ahead, aside, slope = local.spare
+    np.arctan2(np.abs(to_b, out=aside), np.abs(to_r, out=ahead), out=told.pan)
+    if case.offset:
+        past = ~(root.cos * root.signed >= 0)
+        for part in (to_r, to_b) if past.any() else ():
+            np.negative(part, out=part, where=past)
+    np.multiply(np.signbit(to_r).view(np.int8), -2, out=told.square_sign)
     np.add(told.square_sign, 1, out=told.square_sign)
-    if not local.vh.min() > 0:
+    if case.along:
         free = local.vh == 0
-        told.square_sign[free] = root.sign[free]
-    np.subtract(to_b > 0, to_b < 0, out=told.swing_sign, dtype=np.int8)
-    np.divide(given.tolerance, np.abs(root.cos), out=told.pan_tolerance)
-    slope, sight = aside / ahead, told.sight
-    np.copysign(given.sight_out * slope, to_b, out=sight)
-    sight *= given.tape_sense
-    sight += given.tape_at
-    sight += nan_where_negative(SIGHT_SLOPE_LIMIT - slope)
+        told.square_sign[free] = np.copysign(1.0, root.signed[free])
+    np.subtract((to_b > 0).view(np.int8), (to_b < 0).view(np.int8), out=told.swing_sign)
+    np.divide(to_b, ahead, out=slope)
+    np.multiply(slope, given.sight_out, out=aside)
+    aside *= given.tape_sense
+    aside += given.tape_at
+    np.add(aside, _nan_where_steep(slope), out=told.sight)
+    np.multiply(given.tolerance, root.size, out=aside)
+    np.divide(aside, np.abs(root.cos, out=ahead), out=told.pan_tolerance)
 
 
-def _attitude(given: Mounted, local: _Local, root: _Root, told: Aims) -> None:
+def _nan_where_steep(slope: Array) -> Array:
+    """0 in place of a slope within the limit of a sight tape, NaN in place of a steeper one: to be added.
+
+    Multiplied so that only the steeper ones are beyond all numbers; 0 times that is NaN.
+    """
+    slope *= np.finfo(np.float64).max / SIGHT_SLOPE_LIMIT
+    slope *= 0.0
+    return slope
+
+
+def _attitude(given: Mounted, local: _Local, root: _Root, case: _Case, told: Aims) -> None:
     """Roll of the body about the axis, and its word; a body reported tail up is turned over.
 
     The axis, u and a x h are square to each other, so straight up shows its roll as u . z against
-    (a x h) . z, with h = +-(v - va a) / vh. Straight along a leaning stem, left square, h = +-r.
+    (a x h) . z, with h = +-(v - va a) / vh; here both times vh and `size`. Straight along a leaning stem,
+    left square, h = +-r.
     """
-    a, climb = given.stem, local.v[2] - local.va * given.stem[2]
-    aside, up_z = np.abs(local.lift), root.sin * root.sign * climb - root.cos * local.vh * a[2]
-    if not local.vh.min() > 0:
+    aside, up_z = np.abs(local.lift, out=local.lift), root.k
+    aside *= root.size
+    if case.offset:
+        up_z *= local.s
+        up_z += given.rise * local.v[2] * local.vh
+    if case.along:
         free = local.vh == 0
-        aside[free] = np.abs(cross(a, given.reference)[2, free])
-        up_z[free] = (root.sin * root.sign * given.reference[2] - root.cos * a[2])[free]
+        aside[free] = np.abs(cross(given.stem, given.reference)[2, free]) * root.size[free]
+        h_z = np.copysign(1.0, root.signed) * given.reference[2]
+        up_z[free] = (root.sin * h_z - root.cos * given.stem[2])[free]
     roll = np.arctan2(aside, up_z, out=told.roll)
     if given.tail_up.any():
         np.copyto(roll, np.pi - roll, where=given.tail_up)
     turned_over = roll > to_radians(135.0)
-    np.add(roll >= to_radians(45.0), turned_over, out=told.attitude, dtype=np.int8)
-    plumb = np.abs(told.down) >= np.pi / 2 - PLUMB_WITHIN
+    np.add((roll >= to_radians(45.0)).view(np.int8), turned_over.view(np.int8), out=told.attitude)
+
+
+def _axis(given: Mounted, local: _Local, root: _Root, case: _Case) -> Array:
+    """Lens axis (3, N), in the room of v: f = (cos t v + rise a) / +-vh, without rise v / s.
+
+    From v = s f + rise u and f = cos t h + sin t a, with h of equation (2).
+    """
+    axis, share = local.v, local.spare[0]
+    if not case.offset:
+        axis *= np.divide(1.0, local.s, out=share)
+        return axis
+    np.divide(root.cos, np.multiply(root.size, root.signed, out=share), out=share)
+    axis *= share
+    axis += np.multiply(given.stem, given.rise / root.signed, out=local.spare)
+    if case.along:  # left square: h = +-r
+        free = local.vh == 0
+        h = given.reference[:, free] * np.copysign(1.0, root.signed[free])
+        axis[:, free] = h * root.cos[free] + given.stem[:, free] * root.sin[free]
+        axis[:, free] /= root.size[free]
+        axis[:, free] += 0.0  # no -0
+    return axis
+
+
+def _place(given: Mounted, local: _Local, axis: Array, told: Aims) -> Array:
+    """Throw, lens, diameters, heading and down; no roll for what points up or down.
+
+    Returns the level part of the axis, (N,).
+    """
+    np.subtract(local.s, given.nose, out=told.throw)  # (3)
+    np.multiply(axis, told.throw, out=told.lens)
+    np.subtract(given.point, told.lens, out=told.lens)  # from the point back along the axis
+    level, spare, double = local.spare
+    if not told.throw.min() > 0:
+        told.throw[told.throw <= 0] = np.nan
+    np.multiply(told.throw, 2.0, out=double)
+    for angle, diameter in ((given.beam, told.beam_diameter), (given.field, told.field_diameter)):
+        np.tan(np.multiply(angle, 0.5, out=diameter), out=diameter)
+        diameter *= double
+    np.arctan2(axis[0], axis[1], out=told.heading)
+    _sum_of_squares(level, axis[0], axis[1], spare)
+    np.sqrt(level, out=level)
+    np.arctan2(np.negative(axis[2], out=spare), level, out=told.down)
+    plumb = np.abs(told.down, out=spare) >= np.pi / 2 - PLUMB_WITHIN
     if plumb.any():
-        roll[plumb] = np.nan
+        told.roll[plumb] = np.nan
         told.attitude[plumb] = PLUMB
+    return np.asarray(level)
 
 
 def _land(given: Mounted, deck: Deck, light: tuple[Array, Array], told: Aims) -> None:
     """LANDS: from the point onwards along the axis; and how far that is in plan from who stands there."""
-    axis, flat = light
+    axis, level = light
     reach, lands = landing(deck, given.point, axis), told.lands
     np.multiply(axis, reach, out=lands)
     lands += given.point
-    np.multiply(reach, flat, out=told.past_stand)
-    np.add(told.past_stand, 0.0 * given.stand[2], out=told.past_stand)  # NaN: nobody
+    level *= reach
+    level += np.multiply(0.0, given.stand[2], out=reach)  # NaN: nobody
+    told.past_stand[...] = level
 
 
 def _sight_leaning(given: Mounted, axis: Array, told: Aims) -> None:
@@ -402,12 +475,14 @@ def _sight_leaning(given: Mounted, axis: Array, told: Aims) -> None:
 
     None where heading or dial is over 60 degrees from square.
     """
-    if not np.abs(given.stem[2]).min() < 1.0:
+    leaning = np.abs(given.stem[2]) < 1.0
+    leaning &= given.tape_at == given.tape_at  # not NaN
+    if not leaning.any():
         return
-    rows = np.flatnonzero((np.abs(given.stem[2]) < 1.0) & ~np.isnan(given.tape_at))
+    rows = np.flatnonzero(leaning)
     r, f = given.reference[:, rows], axis[:, rows]
     aside = (f[1] * r[0] - f[0] * r[1]) * np.sign(given.stem[2, rows])
     slope = np.abs(aside / (f[0] * r[0] + f[1] * r[1]))
     sight = given.tape_sense[rows] * np.copysign(given.sight_out[rows] * slope, aside)
-    sight += given.tape_at[rows] + nan_where_negative(SIGHT_SLOPE_LIMIT - slope)
+    sight += given.tape_at[rows] + _nan_where_steep(slope)
     told.sight[rows] = sight + 0.0 * told.sight[rows]

@@ -16,7 +16,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from aimcalc.geometry.solids import Indices
-from aimcalc.geometry.vectors import Array, cross, dot, nan_where_negative
+from aimcalc.geometry.vectors import Array, cross, dot
 from aimcalc.named import NamedTuple
 
 EDGE = 1e-9  # of a triangle's own lengths: a point this far outside an edge is on it
@@ -260,15 +260,20 @@ def landing(deck: Deck, start: Array, direction: Array) -> Array:
 def _rising(deck: Deck, start: Array, direction: Array) -> Array:
     """Distance to a level deck, or to one that rises upstage: to the first of its two planes."""
     # Shares of the height lost per metre of the way; a start on the surface counts as just above.
-    closing = -direction[2] / np.maximum(start[2], 1e-300)
+    closing = -direction[2]
+    closing /= np.maximum(start[2], 1e-300)
     beneath = start[2] < -TOUCH
     if deck.rake:
-        above = start[2] - deck.rake * (start[1] - deck.rake_from)
-        fall = deck.rake * direction[1] - direction[2]
-        closing = np.maximum(closing, fall / np.maximum(above, 1e-300))
+        above = (start[1] - deck.rake_from) * -deck.rake
+        above += start[2]
         beneath |= above < -TOUCH
-    reach = 1.0 / closing
-    reach += nan_where_negative(reach)  # a ray that never comes down
+        fall = deck.rake * direction[1]
+        fall -= direction[2]
+        fall /= np.maximum(above, 1e-300, out=above)
+        np.maximum(closing, fall, out=closing)
+    np.maximum(closing, 0.0, out=closing)
+    reach = np.divide(1.0, closing, out=closing)
+    reach += 0.0 * reach  # never met, infinitely far on: NaN
     if beneath.any():
         reach[beneath] = np.nan
     return np.asarray(reach)

@@ -154,8 +154,22 @@ def nan_where_negative(value: Array) -> Array:
     return np.asarray(0.0 * np.sqrt(value))
 
 
-BLOCK = 65536  # units at a time
-ALONE = 1  # up to this many blocks, threads have nothing to share
+LINE = 8  # numbers in a line of the cache
+
+
+def aligned(rows: int, count: int) -> Array:
+    """Room for numbers, shape (rows, count), not yet filled; every row starts with a line of the cache.
+
+    numpy puts a sum of two rows there in half the time that it takes across two lines.
+    """
+    wide = -(-count // LINE) * LINE
+    room = np.empty(rows * wide + LINE)
+    first = -room.__array_interface__["data"][0] // room.itemsize % LINE
+    return room[first : first + rows * wide].reshape(rows, wide)[:, :count]
+
+
+BLOCK = 16384  # units at a time: what is worked on stays in a core's own cache
+SPAN = 16 * BLOCK  # units of one thread: a column of results takes one of the system's large pages
 
 
 def in_blocks(count: int, work: Callable[[slice], None]) -> None:
@@ -163,14 +177,20 @@ def in_blocks(count: int, work: Callable[[slice], None]) -> None:
 
     numpy lets go of the interpreter inside its loops, so threads really run side by side.
     """
-    blocks = [slice(k, min(k + BLOCK, count)) for k in range(0, count, BLOCK)]
+
+    def span(first: int) -> None:
+        last = min(first + SPAN, count)
+        for k in range(first, last, BLOCK):
+            work(slice(k, min(k + BLOCK, last)))
+
     cores = min(8, os.cpu_count() or 1)
-    if len(blocks) <= ALONE or cores == 1:
-        for block in blocks:
-            work(block)
+    spans = range(0, count, SPAN)
+    if len(spans) <= 1 or cores == 1:
+        for first in spans:
+            span(first)
         return
     from concurrent.futures import ThreadPoolExecutor
 
     with ThreadPoolExecutor(cores) as pool:
-        for _ in pool.map(work, blocks):
+        for _ in pool.map(span, spans):
             pass

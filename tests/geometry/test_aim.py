@@ -126,7 +126,22 @@ def test_the_turn_told_poses_the_body_as_aimed():
     np.testing.assert_allclose(up, told.up, atol=1e-12)
 
 
-def test_long_rigs_in_blocks_on_threads_give_what_short_ones_give():
+def test_axes_beside_the_bolts_and_through_them_in_one_rig_each_lead_from_their_lens_to_the_point():
+    """Posed as told, the lens is where its pivot, nose and rise put it, and the point is ahead of it."""
+    rng = np.random.default_rng(6)
+    rise = rng.choice([0.0, 0.02, -0.03], 500)
+    given = mounted(rng.uniform(-5, 5, (500, 3)), drop=0.3, nose=0.2, rise=rise)
+    told = aim(given, Deck())
+    axis, up = pose(given.stem, given.reference, told.turn, told.yoke)
+    np.testing.assert_allclose(told.lens, told.pivot + 0.2 * axis + rise * up, atol=1e-12)
+    np.testing.assert_allclose(told.lens + told.throw * axis, given.point, atol=1e-12)
+    roll = np.arctan2(np.abs(np.cross(axis.T, up.T)[:, 2]), up[2])
+    slack = np.abs(told.down) < np.radians(87)
+    np.testing.assert_allclose(told.roll[slack], roll[slack], atol=1e-12)
+
+
+def test_long_rigs_in_blocks_on_threads_give_what_short_ones_give(monkeypatch):
+    monkeypatch.setattr(vectors, "SPAN", 2 * vectors.BLOCK)
     rng = np.random.default_rng(4)
     given = mounted(rng.uniform(-5, 5, (vectors.BLOCK * 5 + 7, 3)), drop=0.3)
     long = aim(given, Deck())

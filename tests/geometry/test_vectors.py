@@ -1,11 +1,11 @@
-"""The least and the most along a last axis are numpy's own, however few or many there are."""
+"""Room for numbers; the least and the most along a last axis are numpy's own, however few or many."""
 
 from __future__ import annotations
 
 import numpy as np
 import pytest
 
-from aimcalc.geometry.vectors import FEW, least, most
+from aimcalc.geometry.vectors import FEW, aligned, least, most
 
 
 @pytest.mark.parametrize("count", [1, 2, 8, FEW, FEW + 1])
@@ -19,3 +19,12 @@ def test_least_and_most_are_those_of_numpy(count):
 def test_of_nothing_there_is_no_least():
     with pytest.raises(ValueError, match="zero-size"):
         least(np.zeros((3, 0)))
+
+
+@pytest.mark.parametrize("count", [1, 8, 1003])
+def test_every_row_of_a_room_starts_with_a_line_of_the_cache_and_is_its_own(count):
+    room = aligned(3, count)
+    assert room.shape == (3, count)
+    room[...] = [[1.0], [2.0], [3.0]]
+    assert room.sum() == 6.0 * count
+    assert [row.ctypes.data % 64 for row in room] == [0, 0, 0]
