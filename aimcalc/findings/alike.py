@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
 from functools import lru_cache
@@ -16,6 +15,7 @@ from aimcalc.findings.positions import TOUCH
 from aimcalc.findings.report import STOP, WARN, about, by_position, subject
 from aimcalc.geometry.deck import bare_height
 from aimcalc.geometry.vectors import Array
+from aimcalc.named import regex
 from aimcalc.rig.letters import from_the_right, lacking, shaped
 from aimcalc.rig.places import inside
 from aimcalc.rig.solve import hung
@@ -33,9 +33,9 @@ _LATIN = str.maketrans(
 )
 
 
-_JOINERS = re.compile(r"[\s_‐‑–—-]+")
-_LOOSE_DASHES = re.compile(r"(?<!\d)-|-(?!\d)")
-_LEADING_ZEROS = re.compile(r"(?<![\d.])0+(?=\d)")
+_JOINERS = regex(r"[\s_‐‑–—-]+")
+_LOOSE_DASHES = regex(r"(?<!\d)-|-(?!\d)")
+_LEADING_ZEROS = regex(r"(?<![\d.])0+(?=\d)")
 
 
 def look_alike(rig: SolidRig) -> Iterator[Finding]:

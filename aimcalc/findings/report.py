@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 from math import ceil
@@ -11,6 +10,7 @@ import numpy as np
 
 from aimcalc.geometry.aim import Flags
 from aimcalc.hang.records import HangPlan, UnitPlan
+from aimcalc.named import regex
 from aimcalc.rig.wording import INCH, count, length, span
 from aimcalc.solid.answers import Finding
 from aimcalc.solid.rig import SolidRig
@@ -49,7 +49,7 @@ def list_row(rig: SolidRig, rows: Sequence[int]) -> str | None:
     return f"{lines[0][1]} {'row' if len(lines) == 1 else 'rows'} {told}"
 
 
-_LIST_ROW = re.compile(r"(.*?),(?: sheet .*,)? row (\d+)(?:, hidden)?$")
+_LIST_ROW = regex(r"(.*?),(?: sheet .*,)? row (\d+)(?:, hidden)?$")
 
 
 def numbers(rig: SolidRig, rows: Iterable[int]) -> list[str]:

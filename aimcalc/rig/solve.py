@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import re
 from collections.abc import Iterator, Sequence
 from functools import cached_property
 from math import sqrt
@@ -15,7 +14,7 @@ import numpy as np
 from aimcalc.geometry.aim import Aims, Mounted, aim
 from aimcalc.geometry.deck import Deck
 from aimcalc.geometry.vectors import Array, points
-from aimcalc.named import NamedTuple
+from aimcalc.named import NamedTuple, regex
 from aimcalc.rig.arrays import Words, deck_of, rig_arrays
 from aimcalc.rig.places import across, front_of
 from aimcalc.scene.model import Boom, Kind, Pipe, Position, Scene, Unit
@@ -125,7 +124,7 @@ def filled(kind: Kind, file: Photometry | None) -> Kind:
     )
 
 
-_DIGITS = re.compile(r"\d+")
+_DIGITS = regex(r"\d+")
 
 
 def number_key(number: str) -> tuple[int, str]:

@@ -7,7 +7,7 @@ import re
 from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
-from aimcalc.named import NamedTuple
+from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.listrow import blank, is_ditto, text_of
 
 NEARLY = 0.9  # of a column's cells that are values of a key, for it to be taken without a heading
@@ -18,7 +18,7 @@ NAMES = ("position", "kind", "target")
 NEEDED = ("position", "number", "kind", "target")
 
 # Headings of what names or numbers a unit but is not its own: another time, a second one, what it travels in.
-_ANOTHER = re.compile(
+_ANOTHER = regex(
     r"\b(?:old|prev\w*|alt\w*|spare|second|2nd|was|were|before|new|act|optional|also|not|avoid|off|swap\w*"
     r"|instead|from|like|same|see|replac\w*|substitut\w*|stand in|block\w*|shutter\w*"
     r"|spill|cut|last|next|near|backup|cable|case|crate|box|bag|cue|page|scene"

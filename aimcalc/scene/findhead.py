@@ -64,7 +64,8 @@ def find_head(rows: Iterable[list[Any]], fits: Fits | None = None) -> Head:
     head = list(islice(rest, LOOKED_AT))
     scores: list[int] = []
     for row in head:
-        scores.append(heading_score(row))
+        texts = sum(isinstance(cell, str) and not blank(cell) for cell in row)
+        scores.append(heading_score(row) if texts > max(scores, default=0) else 0)
         if max(scores) >= ENOUGH and scores.index(max(scores)) < len(scores) - 5:
             break  # what comes below are units
     best = max(scores, default=0)
@@ -183,8 +184,7 @@ def headings_again(row: list[Any], headings: Headings) -> int:
     )
     if same == len(words):
         return 1
-    known = sum(bool(meaning(word).keys) for word in words)
-    if known == len(words) and heading_score(row) >= 3:
+    if all(meaning(word).keys for word in words) and heading_score(row) >= 3:
         return 2
     return 0
 

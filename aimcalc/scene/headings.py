@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from aimcalc.named import NamedTuple
+from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.tables import unit_readers
 from aimcalc.scene.tradewords import (
     CENTRES,
@@ -293,23 +293,23 @@ def _alike(phrase: str, known: str) -> bool:
 
 
 _SIDE = r"(sl|sr|us|ds)\b"
-_PLUS = re.compile(
+_PLUS = regex(
     rf"(?:\+|\bplus\b|\bpos(?:itive)?\b\.?)(?:\s+(?:numbers?|figures?|values?|places?|distances?|dimensions?))?\s*(?:=|is|to|towards?|for|:|are)?\s*(?:the\s+)?{_SIDE}"
     rf"|\b{_SIDE}\s*(?:=|is|:|are)?\s*(?:\+(?!\s*{_SIDE})|\bplus\b|\bpos(?:itive)?\b)"
 )
-_MINUS = re.compile(
+_MINUS = regex(
     rf"(?:[-–−]\s*(?:=|is|:|for)|\bminus\b|\bneg(?:ative)?\b\.?|(?<=[(\[,/;])\s*[-–−])"
     rf"(?:\s+(?:numbers?|figures?|values?|places?|distances?|dimensions?))?\s*(?:=|is|to|towards?|for|:|are)?\s*(?:the\s+)?{_SIDE}"
     rf"|\b{_SIDE}\s*(?:=|is|:|are)?\s*(?:\bminus\b|\bneg(?:ative)?\b)|\b{_SIDE}\s*(?:=|is|:)\s*[-–−]"
     rf"|\b{_SIDE}\s*[-–−](?=\s*(?:[)\],;/]|$))"
 )
 _OTHER = {"SL": "SR", "SR": "SL", "US": "DS", "DS": "US"}
-ENDS = re.compile(
+ENDS = regex(
     r"(?:(?:(?<=[\w.]\s)in\s+)?\b(?:from|off|to)\s+)?(?:the\s+|its\s+)?\b(sl|sr|us|ds)\s+end\b"
     r"(?:\s+of\s+(?:the\s+|each\s+)?(?:pipe|bar|batten|truss|electric|lx))?"
     r"|(?:\b(?:from|off|to)\s+)?(?:the\s+)?\bend\s+(sl|sr|us|ds)\b"
 )
-_BOTH = re.compile(
+_BOTH = regex(
     r"\b(stage|house|s|h)?[\s./-]*(?:l(?:eft)?)\b\.?\s*(?:/|or|and|&|,|-|\+)?\s*"
     r"(?:(?:stage|house|s|h)[\s./-]*)?\b(?:r(?:ight)?)\b\.?(?:\s+of\s+(?:the\s+)?(stage|house)\b)?"
 )
@@ -378,13 +378,13 @@ def _words(text: str) -> tuple[list[str], str]:
     plain = re.sub(r"(?<=[a-z])(?=[A-Z])|_", " ", text)
     plain = plain.casefold().replace("c/l", "cl").replace("c.l.", "cl").replace("℄", "cl")
     plain = re.sub(r"\bfrom c l\b", "from cl", plain.replace("#", " no "))
-    plain, both = _FEET_INCHES.subn(" ", plain)
+    plain, both = _FEET_INCHES.subn(" ", plain) if set("f'′’") & set(plain) else (plain, 0)
     unit = "ft" if both else ""
     words = [
         WORDS.get(word, word)
         for word in re.findall(r"[^\W_]+|[°№]|(?<=[(\s])['\"](?=[)\s])", plain)
     ]
-    bracketed = re.search(r"[\(\[]\s*(?:in\s+|all in\s+)?([^\)\]]*?)\s*\.?[\)\]]", plain)
+    bracketed = re.search(_BRACKETED, plain) if set("([") & set(plain) else None
     if not unit and bracketed and bracketed[1].strip(".") in LENGTHS:
         unit = LENGTHS[bracketed[1].strip(".")]
         rest = plain.replace(bracketed[0], " ")
@@ -401,7 +401,8 @@ def meaning_words(heading: str) -> list[str]:
     return _words(heading)[0]
 
 
-_FEET_INCHES = re.compile(
+_BRACKETED = r"[\(\[]\s*(?:in\s+|all in\s+)?([^\)\]]*?)\s*\.?[\)\]]"
+_FEET_INCHES = regex(
     r"[\(\[]?\s*(?:\bin\s+)?(?:\b(?:ft|feet|foot)\b\.?\s*['′’]?\s*(?:-|–|/|&|\+|,|and)?\s*\b(?:ins?|inch(?:es)?)\b\.?"
     r"|['′’]\s*(?:-|/|&|and)?\s*[\"″”])\s*[\)\]]?"
 )

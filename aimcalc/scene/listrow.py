@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Sequence
 from itertools import islice
 from typing import Any
 
-from aimcalc.named import NamedTuple
+from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.mistakes import Where
 from aimcalc.scene.records import Place
 
@@ -42,7 +42,7 @@ _MARKS = ('"', "″", "”", "“", "〃", "''", "’’", '""', "↓")
 _WORDS = ("ditto", "dto", "do", "same", "same as above", "as above", "see above", "idem", "id", "^")
 _DITTO = {*_MARKS, *_WORDS}
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
-_TOTAL = re.compile(
+_TOTAL = regex(
     r"\s*(?:(?:grand\s+|sub-?)?(?:totals?|sum|count)\b"
     r"|(?!.*\b(?:cut|out|off|not?|shut\w*)\b)[^,;]{0,30}\b(?:in all|all told|altogether)\s*[.:]?\s*$)",
     re.IGNORECASE,
@@ -71,7 +71,7 @@ def position_and_number(text: str) -> re.Match[str] | None:
     return _JOINT.fullmatch(text) or re.fullmatch(_SPOKEN, text)
 
 
-_JOINT = re.compile(r"(.*[^\W_].*?)\s*[/:#–-]\s*(\w+)")
+_JOINT = regex(r"(.*[^\W_].*?)\s*[/:#–-]\s*(\w+)")
 _SPOKEN = (
     r"(?i)"
     r"(.*[^\W\d_].*?)(?:[.,]\s*|\s+(?:unit|no|number|lamp|lantern)\b\.?\s*)(\d{1,3}[a-z]?)"
@@ -106,7 +106,7 @@ def text_of(cell: Any) -> str:
     if isinstance(cell, float):
         return str(int(cell)) if cell.is_integer() and abs(cell) < 1e15 else f"{cell:.10g}"
     if isinstance(cell, str):
-        whole = re.fullmatch(r"\s*(\d+)\.0+\s*", cell)
+        whole = re.fullmatch(r"\s*(\d+)\.0+\s*", cell) if ".0" in cell else None
         return whole[1] if whole else cell.replace("\u00a0", " ").strip(" ")
     return str(cell)
 

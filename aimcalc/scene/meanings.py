@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
+from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.findtable import Headings
 from aimcalc.scene.headings import AT_PARTS, COUNT, COUPLED, LENS, SIDE, meaning_words
@@ -264,7 +265,9 @@ class Meanings:
     def _cut(self, raw: dict[str, Any], remarks: list[tuple[str, Any]], where: Where) -> None:
         """Ask about a unit that its remarks call cut: it may not hang."""
         for heading, cell in (("note", raw.get("note")), *remarks):
-            said = text_of(cell).strip()
+            said = text_of(cell).strip() if cell is not None else ""
+            if not said:
+                continue
             ticked = _IS_CUT.fullmatch(heading) and said.casefold() in _YES
             whole = len(said) <= LONGEST_CUT and _CUT.fullmatch(said)
             if ticked or whole or _CUT_FIRST.match(said):
@@ -373,19 +376,19 @@ _WHICH_SIDE = (
     r"[+−–-]|l|r|c|c\W?l|cent(?:re|er)|ctr|left|right|p\W?s\W?|o\W?p\W?|[sh]\W?[lr]\W?"
     r"|(?:stage|house)\W?(?:l|r|left|right)"
 )
-_IS_CUT = re.compile(r"\W*(?:cut|deleted?|omit(?:ted)?)\W*", re.IGNORECASE)
+_IS_CUT = regex(r"\W*(?:cut|deleted?|omit(?:ted)?)\W*", re.IGNORECASE)
 _YES = ("y", "yes", "x", "true", "✓", "✔", "1")
-_CUT = re.compile(
+_CUT = regex(
     r"\W*(?:cut|deleted?|omit(?:ted)?|struck|removed?|not (?:used|hung)|do not hang|n/u)\W*",
     re.IGNORECASE,
 )
 # At the start of a longer remark; "cut top shutter" is of the beam, so that more must tell it of the unit.
-_CUT_FIRST = re.compile(
+_CUT_FIRST = regex(
     r"\W*(?:(?:deleted?|omit(?:ted)?|struck|do not hang)\b"
     r"|cut\b(?:\s*[.;,(–—-]|\s+(?:per|as per|as of|by|from (?:the )?(?:show|plot|rig|list)|\d)))",
     re.IGNORECASE,
 )
-_SEVERAL = re.compile(r"(\d+)\s*(-|–|to|thru|through|&|and|,|;|\+)\s*(\d+)", re.IGNORECASE)
+_SEVERAL = regex(r"(\d+)\s*(-|–|to|thru|through|&|and|,|;|\+)\s*(\d+)", re.IGNORECASE)
 _GEL = r"(?i)(?:l\s?\d{3}|[rg]\s?\d{2,4})(?:\s*\+\s*(?:l\s?\d{3}|[rg]\s?\d{2,4}))?"
 _CHANNEL = r"(?i)^ch(?:an(?:nel)?)?\b\.?\s*#?\s*(?=\d)"
 _CIRCUIT = r"(?i)^(?:ckt|cct|circuit|dim(?:mer)?)\b\.?\s*#?\s*(?=\d)"

@@ -10,7 +10,7 @@ import re
 import unicodedata
 from collections.abc import Callable, Iterable, Sequence
 
-from aimcalc.named import NamedTuple
+from aimcalc.named import NamedTuple, regex
 
 
 class Meant(NamedTuple):
@@ -90,8 +90,8 @@ KIND_SPARE = (
     "in",
     "inch",
 )
-_ARTICLE = re.compile(r"\s*(?:the|our)\s+(?=[^\W\d_]{2})", re.IGNORECASE)
-_WATTS = re.compile(r"\b\d+(?:\.\d+)?\s*k?w(?:atts?)?\b")
+_ARTICLE = regex(r"\s*(?:the|our)\s+(?=[^\W\d_]{2})", re.IGNORECASE)
+_WATTS = regex(r"\b\d+(?:\.\d+)?\s*k?w(?:atts?)?\b")
 SHORTEST_NEAR = 4  # letters of a word that may be misspelled, by two where it is long
 LONG_WORD = 8
 SHORTEST = 3  # letters of a word without a number that may stand for a longer one
@@ -292,9 +292,7 @@ def _tokens(text: str, words: dict[str, str]) -> list[str]:
 
 
 # A sixth of the stage in words, "down stage left", or "up centre": its three letters are its usual name.
-_CORNER = re.compile(
-    r"\b(up|down)[\s-]*(?:stage\b[\s-]*)?\b(left|right|cent(?:re|er))\b(?![\s-]*stage)"
-)
+_CORNER = regex(r"\b(up|down)[\s-]*(?:stage\b[\s-]*)?\b(left|right|cent(?:re|er))\b(?![\s-]*stage)")
 
 
 def _cornered(found: re.Match[str]) -> str:

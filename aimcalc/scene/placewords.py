@@ -11,7 +11,7 @@ import datetime
 import re
 from collections.abc import Sequence
 
-from aimcalc.named import NamedTuple
+from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.lengths import UNITS, parse_length
 from aimcalc.scene.meant import ORDINALS
 from aimcalc.scene.mistakes import Wrong
@@ -60,15 +60,13 @@ _SIDES = (
     (r"\bup\W*stage\b|\bu[./ ]s\b\.?|\bus\.", "US"),
     (r"\bdown\W*stage\b|\bd[./ ]s\b\.?|\bds\.", "DS"),
 )
-_CENTRE = re.compile(
-    r"(?:(?:on|at)\s+)?(?:the\s+)?(?:c\W?l\.?|cent(?:re|er)(?:\W?line)?|ctr\.?|℄|c\.?)"
-)
+_CENTRE = regex(r"(?:(?:on|at)\s+)?(?:the\s+)?(?:c\W?l\.?|cent(?:re|er)(?:\W?line)?|ctr\.?|℄|c\.?)")
 _NAUGHT = r"0(?:[.,]0+)?\s*(?:'(?:\s*-?\s*0\s*\")?|\"|ft|feet|in|m|cm|mm|metres?|meters?)?"
 _NAUGHT_THERE = (
     rf"(?:{_NAUGHT}\s*[-,]?\s*(?:{_CENTRE.pattern})|(?:{_CENTRE.pattern})\s*[-,]?\s*{_NAUGHT})\s*"
 )
-_MIDDLE = re.compile(r"(?:(?:on|at|in)\s+)?(?:the\s+)?mid(?:dle)?")
-_PLASTER = re.compile(r"(?:(?:on|at)\s+)?(?:the\s+)?plaster\W?line")
+_MIDDLE = regex(r"(?:(?:on|at|in)\s+)?(?:the\s+)?mid(?:dle)?")
+_PLASTER = regex(r"(?:(?:on|at)\s+)?(?:the\s+)?plaster\W?line")
 EVEN = 0.01  # metres: a pipe whose ends are so nearly alike far from its zero has it in its middle
 _FROM_CENTRE = (
     r"\b(?:of|from|off|to)\s+(?:the\s+)?(?:c\W?l\b\.?|cent(?:re|er)(?:\W?line)?\b|ctr\b|c\b|mid(?:dle)?\b|℄)"
@@ -84,8 +82,8 @@ _PLAINER = (
     (r"(?<=\d)\s*(?:mms|millimetres?|millimeters?)\b\.?", " mm"),
 )
 _PROMPT = r"(?<![a-z])(?:ps|op|p\.s\.|o\.p\.|prompt|opposite prompt)(?![a-z])"
-_BARE_SIDE = re.compile(r"(?<![a-z])(?:left|right|l|r)\.?(?![a-z])")
-_MARK = re.compile(
+_BARE_SIDE = regex(r"(?<![a-z])(?:left|right|l|r)\.?(?![a-z])")
+_MARK = regex(
     rf"(?:on\s+)?(?:the\s+)?(?:(?:mark|hole)\s*(?:no\.?\s*|#\s*)?(\d+)|(?:(\d+)(?:st|nd|rd|th)|({'|'.join(ORDINALS)}))\s+(?:mark|hole))"
 )
 # Behind a height on a boom.
@@ -93,7 +91,7 @@ _UP = (
     r"(?<=[\d'\"mtn.])\s*(?<![a-z])"
     r"(?:up|high|height|a\.?f\.?f\.?|(?:above|off|from|over)(?: the)? (?:deck|floor|stage|ground))\b.*$"
 )
-_BRACKETED = re.compile(r"\s*\(\s*[\d.,]+\s*\)\s*")
+_BRACKETED = regex(r"\s*\(\s*[\d.,]+\s*\)\s*")
 _FOOT, _INCH = "'′’‘´`", '"″”“'
 _MARKED = str.maketrans(
     {**dict.fromkeys(_FOOT, "'"), **dict.fromkeys(_INCH, '"'), **dict.fromkeys("–—−‐‑", "-")}

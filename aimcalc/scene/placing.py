@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
+from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.findtable import Headings
 from aimcalc.scene.headings import (
@@ -313,7 +314,7 @@ class Placing:
         return cell if SIDED.search(cell) else _bare_as(meaning.bare, cell)
 
 
-SIDED = re.compile(
+SIDED = regex(
     r"(?<![^\W\d_])(?:s\W?[lr]|u\W?s|d\W?s|h\W?[lr])\b|stage|house|cent|c/?l\b|mark", re.IGNORECASE
 )
 AGREE = 0.03  # metres between two places that are one, each rounded as it was typed
@@ -321,7 +322,7 @@ PAST = 0.3  # metres past its end at which a figure is not taken for a place on 
 _BARE_FIGURE = (
     r"[+−–-]?\s*\d+(?:[.,]\d+)?\s*(?:s\W?[lr]\W?|[lr])?|(?:s\W?[lr]\W?)\s*\d+(?:[.,]\d+)?"
 )
-_BARE = re.compile(r"(?<![a-z])(?:(l|left)|r|right)(?![a-z])\.?", re.IGNORECASE)
+_BARE = regex(r"(?<![a-z])(?:(l|left)|r|right)(?![a-z])\.?", re.IGNORECASE)
 
 
 def _end_said(cell: Any, meaning: Meaning) -> tuple[Any, Meaning]:
@@ -374,7 +375,7 @@ def _prompt_sides(around: Around) -> tuple[tuple[str, str], ...]:
     return (("ps", "SL"), ("op", "SR")) if told.pop() else (("ps", "SR"), ("op", "SL"))
 
 
-_WHOLE_FEET = re.compile(r"([+-]?\d+)\s*('|ft|feet|foot)?\.?\s*((?:s[lr]|us|ds)?)", re.IGNORECASE)
+_WHOLE_FEET = regex(r"([+-]?\d+)\s*('|ft|feet|foot)?\.?\s*((?:s[lr]|us|ds)?)", re.IGNORECASE)
 
 
 def is_place(cell: Any, unit: str) -> bool:

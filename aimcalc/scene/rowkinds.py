@@ -7,6 +7,7 @@ import re
 from collections.abc import Callable
 from typing import Any
 
+from aimcalc.named import regex
 from aimcalc.scene.headings import AT_PARTS, HEIGHT
 from aimcalc.scene.listrow import Row, blank, is_total, text_of
 from aimcalc.scene.meant import Names
@@ -14,7 +15,7 @@ from aimcalc.scene.sections import is_accessory, is_spare, position_in, says_mor
 
 MOST_IN_SECTION = 3  # cells of a row with the name of a position
 _CUT = r"(?i)\W*(?:cut|deleted|omitted|not used|not hung|n/u)\W*"
-NONE = re.compile(r"\s*(?:-+|–|—|n\.?/?a\.?|none)\s*", re.IGNORECASE)  # says that there is none
+NONE = regex(r"\s*(?:-+|–|—|n\.?/?a\.?|none)\s*", re.IGNORECASE)  # says that there is none
 
 
 class RowKinds:

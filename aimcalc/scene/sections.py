@@ -6,9 +6,10 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
+from aimcalc.named import regex
 from aimcalc.scene.meant import ORDINALS, Names
 
-_SAID_FIRST = re.compile(
+_SAID_FIRST = regex(
     r"^\W*(?:(?:hanging\s+)?(?:position|location|pos|loc)\s*[:=–-]\s*"
     r"|(?:lights?|lighting|lamps?|lanterns?|units?|fixtures?|hang|hung|rig)\s+(?:on|of|for|from)\s+)",
     re.IGNORECASE,
@@ -34,10 +35,10 @@ _ADDED = (
     rf"\W*(?:(?:\+|&|w/|with\b|plus\b|and\b|incl\.?|add\b|acc(?:essor(?:y|ies))?\b[.:]?|\d+\s*x\b)\s*)"
     rf"|\W*(?:an?\s+|\d+\s*x?\s*)?(?:\w+[\s-]+)?{_ACCESSORY}\b.*"
 )
-_ALONE = re.compile(
+_ALONE = regex(
     rf"\W*(?:an?\s+|\d+\s*x?\s*)?(?:[^\W\d]+[\s-]+|[\d.\"”″]+\s*)?{_ACCESSORY}\W*", re.IGNORECASE
 )
-_NAMED = re.compile(r"(?=.*[^\W\d_]{2}).{2,40}", re.DOTALL)  # more than a number
+_NAMED = regex(r"(?=.*[^\W\d_]{2}).{2,40}", re.DOTALL)  # more than a number
 _SPARE = (
     r"(?i)"
     r"\W*(?:spares?|empty|vacant|unused|not used|free|blank|reserved|available|no unit|void)"
@@ -47,7 +48,7 @@ _SPARE = (
 
 def position_in(words: str, positions: Names) -> str | None:
     """The position that a line names, with stars round it, "(cont.)" or its trim behind it, or nothing."""
-    words = re.sub(_SAID_FIRST, "", words.strip())
+    words = _SAID_FIRST.sub("", words.strip())
     for way in _ways(words):
         name = positions.find(way).name if way else None
         if name:
@@ -87,7 +88,7 @@ def says_more(words: str) -> bool:
 def is_accessory(words: str) -> bool:
     """Whether a cell of a row without a unit is a thing that hangs on the unit above: "+ iris"."""
     return bool(
-        re.match(_ADDED, words) if words.lstrip()[:1] in "+&" else re.fullmatch(_ALONE, words)
+        re.match(_ADDED, words) if words.lstrip()[:1] in "+&" else _ALONE.fullmatch(words)
     ) or bool(re.match(r"\W*(?:w/|with\s)", words, re.IGNORECASE))
 
 

@@ -10,11 +10,11 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from aimcalc.named import NamedTuple
+from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.files import ODS_TAG, SHEETS, STYLES, column_number, repeated
 
 # What a spreadsheet shows in a cell whose formula has failed.
-ERROR = re.compile(
+ERROR = regex(
     r"#(N/A|REF!|DIV/0!|VALUE!|NAME\?|NULL!|NUM!|SPILL!|CALC!|GETTING_DATA|FIELD!|BUSY!|CONNECT!|BLOCKED!)"
     r"|#ERROR!|Err:\d+",
     re.IGNORECASE,

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable
 from typing import Any
 
-from aimcalc.named import NamedTuple
+from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.files import as_text, check_workbook, csv_rows, read_whole
 from aimcalc.scene.headings import heading_score
 from aimcalc.scene.mistakes import FILE, Wrong
@@ -190,7 +190,7 @@ def _unframed(row: list[str]) -> list[str]:
     return cells
 
 
-_PIECE = re.compile(r"\S+(?: \S+)*")
+_PIECE = regex(r"\S+(?: \S+)*")
 
 
 def lined_up(text: str) -> list[list[str]] | None:

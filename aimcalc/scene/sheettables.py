@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 from typing import Any
 
-from aimcalc.named import NamedTuple
+from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.columnclaims import LOOKED_THROUGH, Fits
 from aimcalc.scene.findhead import Head, find_head, no_table
 from aimcalc.scene.findtable import Headings, headings_of
@@ -116,7 +116,7 @@ def _has_rows(head: Head) -> bool:
 
 
 # A sheet of these names may be an earlier state of another.
-_OTHER_TIME = re.compile(
+_OTHER_TIME = regex(
     r"\b(?:old|copy|backup|draft|superseded|archive|previous|prev|spare|version|ver|v\d|rev)\b",
     re.IGNORECASE,
 )

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from aimcalc.named import NamedTuple
+from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.headings import ENDS, Meaning, sides_plain, signs_out
 from aimcalc.scene.listrow import blank
 from aimcalc.scene.tradewords import LENGTHS
@@ -117,6 +117,8 @@ def _own_sides(text: str) -> tuple[tuple[str, str], ...]:
 
 def prompt_plain(text: str) -> str:
     """Words with prompt side and opposite prompt as ps and op."""
+    if "prompt" not in text.casefold() and "." not in text:
+        return text
     return re.sub(_PROMPT, "ps", re.sub(_OPPOSITE, "op", text))
 
 
@@ -166,36 +168,34 @@ def _whose(text: str) -> str:
 
 
 _LENGTH = "|".join(sorted((re.escape(w) for w in LENGTHS if w.isalpha()), key=len, reverse=True))
-_UNIT = re.compile(
+_UNIT = regex(
     rf"(?:\bin\b|[:=(]|\bare\b|\bis\b|^(?=\w+\s+(?:off|from)\b))\s*(?:decimal\s+|whole\s+|all\s+)?({_LENGTH})\b"
 )
 _UNIT_ALONE = (
     rf"\W*(?:all\s+(?:in\s+)?|(?:dim\w*|meas\w*|units?|places?|dist\w*|lengths?|figures)\W*(?:are\s+)?(?:in\s+)?|in\s+)"
     rf"({_LENGTH})\W*|\W*[(\[]\s*(?:all\s+)?(?:in\s+)?({_LENGTH})\s*[)\]]\W*"
 )
-_OF_PLACES = re.compile(
+_OF_PLACES = regex(
     r"\b(?:dim(?:ension)?s?|dist(?:ance)?s?|measure\w*|lengths?|places?|positions?|offsets?|figures|units?|all"
     r"|taken|from|off\s+(?:cl|cent(?:re|er)))\b"
 )
-_SAYS = re.compile(
+_SAYS = regex(
     r"=|:|\b(?:is|are|as|means?|always|throughout|all|seen|from|to|towards?|positive|negative|plus|minus)\b"
 )
-_OWN_WORD = re.compile(
+_OWN_WORD = regex(
     r"\b(?!(?:l|r|is|are|it|plus|sl|sr|us|ds)\b)([a-z]{1,3})\s*(?:\([^()]*\)\s*)?"
     r"(?:=|:|->|→|\b(?:is|means)\b)\s*(?:(?:on|at|the)\s+)*(sl|sr|us|ds)\b"
 )
 _OTHER_WAY = r"\b(sl|sr)\s*(?:=|:|->|→|\(|\b(?:is|means)\b)\s*(?:the\s+)?(ps|op)\b"
 _INCH = {"”": '"', "″": '"', "''": '"', "’": "'", "′": "'"}
-_STEP = re.compile(
+_STEP = regex(
     r"(\d+(?:[.,]\d+)?)\s*(''|[\"”″'’′]|(?:in|ins|inch|inches|ft|feet|foot|m|metres?|meters?|cm|mm)\b)\.?[\s-]*"
     r"(?:on\s+)?(?:cent(?:er|re)s?\b|ctrs?\b|c/c|c-c|o\.?c\b|apart\b|spacing\b)"
 )
-_NUMBERED = re.compile(r"\bnumber|\bunits?\b|\bno\b|\bcount|#")
-_FROM_SR = re.compile(
+_NUMBERED = regex(r"\bnumber|\bunits?\b|\bno\b|\bcount|#")
+_FROM_SR = regex(
     r"\bsr\s*(?:to|-|–|>|→|thru|through)\s*sl\b|\bfrom\s+(?:the\s+)?sr\b|\b(?:1|one|first)\s+(?:is\s+)?(?:at\s+)?"
     r"(?:the\s+)?sr\b|\bsr\s+end\b"
 )
-_CENTRE = re.compile(r"\bcl\b|c/l|c\.l|\bcent(?:re|er)|\bctr\b|℄|\bmid")
-_VAGUE = re.compile(
-    r"\bfrom\s+(?:the\s+|an?\s+|one\s+)?(?:left|right|l|r)?[\s-]*\b(?:hand\s+)?end\b"
-)
+_CENTRE = regex(r"\bcl\b|c/l|c\.l|\bcent(?:re|er)|\bctr\b|℄|\bmid")
+_VAGUE = regex(r"\bfrom\s+(?:the\s+|an?\s+|one\s+)?(?:left|right|l|r)?[\s-]*\b(?:hand\s+)?end\b")

@@ -9,6 +9,7 @@ from typing import Any
 
 import msgspec
 
+from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.findtable import Headings
 from aimcalc.scene.headings import APART, REMARK
@@ -275,7 +276,7 @@ class Afterwards:
         return place is not None and place.sort == "stand"
 
 
-_IS_DISTANCE = re.compile(
+_IS_DISTANCE = regex(
     r"\b(?:dist\w*|offset|from|measure\w*|x|how\Wfar|place|pos\w*|loc\w*|where|left|right|cl|c/l|cent\w+|s\.?[lr]|stage|house|m|cm|mm"
     r"|ft|feet|in|ins|inch\w*|metres?|meters?)\b",
     re.IGNORECASE,
@@ -330,6 +331,4 @@ def _goes_by_channel(
     return rising and fed and not none and (said or len(runs) > len(set(map(str, runs))))
 
 
-_BY_CHANNEL = re.compile(
-    r"hook[\s-]*up|\bby channel|channel (?:list|order|schedule)", re.IGNORECASE
-)
+_BY_CHANNEL = regex(r"hook[\s-]*up|\bby channel|channel (?:list|order|schedule)", re.IGNORECASE)
