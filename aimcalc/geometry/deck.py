@@ -6,7 +6,7 @@ misses the stage is still given a landing, and whoever asks is told that it is o
 
 `first_met` works in double precision without a library that casts rays. Triangles that lie near each other
 share a box. A ray looks only into the boxes on its way, the nearest first, and no further once what it has
-met is nearer than the next box.
+met is nearer than the next box; and in a box only at those triangles that a small box of a few is on its way.
 """
 
 from __future__ import annotations
@@ -22,9 +22,10 @@ from aimcalc.named import NamedTuple
 EDGE = 1e-9  # of a triangle's own lengths: a point this far outside an edge is on it
 PARALLEL = 1e-15
 IN_A_BOX = 128  # triangles that share a box
+A_FEW = 4  # and of those a small box
 CELLS = 1024  # along each side of the room, when triangles are put in order of where they are
 RAYS_AND_BOXES_AT_ONCE = 1 << 20  # of ray and box
-ROWS_AT_ONCE = 1 << 9  # rays that look into a box at the same time; more would leave the cache
+ROWS_AT_ONCE = 1 << 10  # rays that look into a box at the same time; more would leave the cache
 
 
 class Met(NamedTuple):
@@ -35,15 +36,18 @@ class Met(NamedTuple):
 
 
 class Boxes(NamedTuple):
-    """Triangles made ready for `first_met`: B boxes of K triangles each, K at most IN_A_BOX, metres.
+    """Triangles made ready for `first_met`: B boxes of G small boxes of A_FEW triangles each, metres.
 
-    `corners` (3 corners, 3, B, K), `face` (B, K) their place among the triangles, `low`, `high` (3, B).
+    `corners` (3 corners, 3, B, G, A_FEW), `face` (B, G, A_FEW) their place among the triangles; `low` and
+    `high` (3, B) of the boxes, `low_few` and `high_few` (3, B, G) of the small ones.
     """
 
     corners: Array
     face: Indices
     low: Array
     high: Array
+    low_few: Array
+    high_few: Array
 
 
 def first_met(triangles: Array | Boxes, start: Array, direction: Array) -> Met:
@@ -70,14 +74,22 @@ def boxed(triangles: Array) -> Boxes:
     count = triangles.shape[2]
     if not count:
         none = np.zeros((3, 0))
-        return Boxes(np.zeros((3, 3, 0, 0)), np.zeros((0, 0), dtype=np.int64), none, none)
+        face = np.zeros((0, 0, A_FEW), dtype=np.int64)
+        return Boxes(
+            np.zeros((3, 3, *face.shape)), face, none, none, none[..., None], none[..., None]
+        )
     order = _by_place(triangles) if count > IN_A_BOX else np.arange(count)
-    size = min(count, IN_A_BOX)
-    face = np.append(order, np.repeat(order[-1:], -count % size)).reshape(-1, size)
+    size = min(count + -count % A_FEW, IN_A_BOX)
+    full = np.append(order, np.repeat(order[-1:], -count % size))
+    face = full.reshape(-1, size // A_FEW, A_FEW)
     corners = triangles[:, :, face]
+    low, high = corners.min(axis=(0, 4)), corners.max(axis=(0, 4))
     # A little room, so that a triangle that lies in the side of its box is not passed over.
-    room = EDGE * (1.0 + np.abs(corners).max(axis=(0, 3)))
-    return Boxes(corners, face, corners.min(axis=(0, 3)) - room, corners.max(axis=(0, 3)) + room)
+    room = EDGE * (1.0 + np.maximum(-low, high).max(axis=2))
+    few = room[:, :, None] * 8  # the edges of a triangle may be longer than it is far away
+    return Boxes(
+        corners, face, low.min(axis=2) - room, high.max(axis=2) + room, low - few, high + few
+    )
 
 
 def _by_place(triangles: Array) -> Indices:
@@ -98,34 +110,31 @@ def _by_place(triangles: Array) -> Indices:
 
 def _look(boxes: Boxes, start: Array, direction: Array, met: Met) -> None:
     """Fill in what some rays meet, box by box, the nearest first."""
-    for ray, box, enter in _rounds(boxes, start, direction):
-        still = enter < met.distance[ray]
-        for k in range(0, ray.size, ROWS_AT_ONCE):
-            part = np.flatnonzero(still[k : k + ROWS_AT_ONCE]) + k
+    slope = np.where(direction == 0.0, 1e-300, direction)
+    for ray, box, enter in _rounds(boxes, start, slope):
+        still = np.flatnonzero(enter < met.distance[ray])
+        for k in range(0, still.size, ROWS_AT_ONCE):
+            part = still[k : k + ROWS_AT_ONCE]
             rows, here = ray[part], box[part]
-            far = _distances(boxes.corners[:, :, here], start[:, rows], direction[:, rows])
+            into, out_of = _passed(
+                boxes.low_few[:, here], boxes.high_few[:, here], start[:, rows], slope[:, rows]
+            )
+            row, few = np.nonzero(into <= out_of)
+            rows, here = rows[row], here[row]
+            far = _distances(boxes.corners[:, :, here, few], start[:, rows], direction[:, rows])
             best = far.argmin(axis=1)
             reach = far[np.arange(rows.size), best]
-            nearer = reach < met.distance[rows]
+            # The nearest of each ray, of several as near the one that stands first in the box.
+            order = np.lexsort((reach, row))
+            order = order[np.diff(row[order], prepend=-1) > 0]
+            nearer = order[reach[order] < met.distance[rows[order]]]
             met.distance[rows[nearer]] = reach[nearer]
-            met.face[rows[nearer]] = boxes.face[here, best][nearer]
+            met.face[rows[nearer]] = boxes.face[here, few, best][nearer]
 
 
-def _rounds(
-    boxes: Boxes, start: Array, direction: Array
-) -> Iterator[tuple[Indices, Indices, Array]]:
+def _rounds(boxes: Boxes, start: Array, slope: Array) -> Iterator[tuple[Indices, Indices, Array]]:
     """Rays, the nearest box on the way of each and the distance to it; then the second nearest ..."""
-    slope = np.where(direction == 0.0, 1e-300, direction)
-    enter, leave = np.zeros((2, start.shape[1], boxes.face.shape[0]))
-    leave += np.inf
-    with np.errstate(over="ignore", invalid="ignore"):
-        for axis in range(3):
-            sides = [
-                (edge[axis] - start[axis][:, None]) / slope[axis][:, None]
-                for edge in (boxes.low, boxes.high)
-            ]
-            np.maximum(enter, np.minimum(*sides), out=enter)
-            np.minimum(leave, np.maximum(*sides), out=leave)
+    enter, leave = _passed(boxes.low[:, None], boxes.high[:, None], start, slope)
     ray, box = np.nonzero(enter <= leave)
     near = enter[ray, box]
     order = np.lexsort((near, ray))
@@ -134,6 +143,19 @@ def _rounds(
     by_turn = np.argsort(turn, kind="stable")
     for some in np.split(by_turn, np.flatnonzero(np.diff(turn[by_turn])) + 1):
         yield ray[some], box[some], near[some]
+
+
+def _passed(low: Array, high: Array, start: Array, slope: Array) -> tuple[Array, Array]:
+    """Where rays (3, N) enter boxes (3, N or 1, B) and leave them, (N, B) each; `slope` has no naught."""
+    enter, leave = 0.0, np.inf
+    with np.errstate(over="ignore", invalid="ignore"):
+        for axis in range(3):
+            sides = [
+                (edge[axis] - start[axis][:, None]) / slope[axis][:, None] for edge in (low, high)
+            ]
+            enter = np.maximum(enter, np.minimum(*sides))
+            leave = np.minimum(leave, np.maximum(*sides))
+    return np.asarray(enter), np.asarray(leave)
 
 
 def _distances(corners: Array, start: Array, direction: Array) -> Array:
