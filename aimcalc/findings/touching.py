@@ -23,7 +23,7 @@ from aimcalc.findings.report import (
     subject,
 )
 from aimcalc.geometry.bodies import BODY, PART_NAMES, yoke_reach
-from aimcalc.geometry.clearance import Gaps, between_units, to_own_yoke
+from aimcalc.geometry.clearance import Gaps, between_units, to_others, to_own_yoke
 from aimcalc.geometry.hulls import Hulls, spaces
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array, most, points, to_degrees
@@ -49,8 +49,9 @@ def neighbours(rig: SolidRig) -> Iterator[Finding]:
     A stop where bodies of typed sizes touch; a warning where that rests on sizes that are assumed.
     """
     gaps, unit = rig.solids.close_units, rig.scene.settings.unit
-    sure = between_units(rig.solids.sure, within=TOUCH)
-    stops = set(zip(sure.unit.tolist(), sure.other.tolist(), strict=True))
+    rows = _rows(np.concatenate((gaps.unit, gaps.other)))
+    sure = between_units(rig.solids.sure[:, rows], within=TOUCH)
+    stops = set(zip(rows[sure.unit].tolist(), rows[sure.other].tolist(), strict=True))
     for i, j, gap, part, other in zip(*(column.tolist() for column in gaps), strict=True):
         pair = f"unit {rig.units[i].number}", f"unit {name_beside(rig, i, j)}"
         parts = f"The {PART_NAMES[part]} of {pair[0]} and the {PART_NAMES[other]} of {pair[1]}"
@@ -125,24 +126,15 @@ def tubes(rig: SolidRig) -> Iterator[Finding]:
     """
     solids, sorts = rig.solids, (PIPE, BOOM, STAND, ARM)
     held = solids.held_by()
-    near, sure = (
-        solids.gaps(corners, others, within=within, passed_over=held, key=f"tubes {within}")
-        for corners, others, within in (
-            (solids.taken, solids.rods(*sorts), NEAR),
-            (solids.sure, solids.rods(*sorts, radius=0.0), TOUCH),
-        )
-    )
-    yield from _near_things(rig, near, sure)
+    near = solids.gaps(solids.rods(*sorts), passed_over=held, key="tubes")
+    yield from _near_things(rig, near, _sure(rig, near, solids.rods(*sorts, radius=0.0), held))
 
 
 def scenery(rig: SolidRig) -> Iterator[Finding]:
     """Units that touch, or nearly, a solid of the scene. What a floor stand stands on does not count."""
-    solids, stood_on, others = rig.solids, _stood_on(rig), rig.solids.scenery_triangles
-    near, sure = (
-        solids.gaps(corners, others, within=within, passed_over=stood_on, key=f"scenery {within}")
-        for corners, within in ((solids.taken, NEAR), (solids.sure, TOUCH))
-    )
-    yield from _near_things(rig, near, sure)
+    others, stood_on = rig.solids.scenery_triangles, _stood_on(rig)
+    near = rig.solids.gaps(others, passed_over=stood_on, key="scenery")
+    yield from _near_things(rig, near, _sure(rig, near, others, stood_on))
 
 
 def deck(rig: SolidRig) -> Iterator[Finding]:
@@ -182,7 +174,23 @@ def _stood_on(rig: SolidRig) -> Indices:
     return np.stack(under)
 
 
-def _near_things(rig: SolidRig, gaps: Gaps, sure: Gaps) -> Iterator[Finding]:
+def _rows(units: Indices) -> Indices:
+    """Rows of units, each once, rising."""
+    return np.flatnonzero(np.bincount(units))
+
+
+def _sure(rig: SolidRig, near: Gaps, others: Hulls, passed_over: Indices) -> set[tuple[int, int]]:
+    """Which of those units that are `near` touch one of the `others` for sure, each pair by its numbers."""
+    rows = _rows(near.unit)
+    if not rows.size:
+        return set()
+    touch = to_others(
+        rig.solids.sure[:, rows], others, within=TOUCH, passed_over=passed_over[..., rows]
+    )
+    return set(zip(rows[touch.unit].tolist(), touch.other.tolist(), strict=True))
+
+
+def _near_things(rig: SolidRig, gaps: Gaps, sure: set[tuple[int, int]]) -> Iterator[Finding]:
     """One finding for each position and thing: a stop for those that are `sure` to touch, else warnings."""
     unit = rig.scene.settings.unit
     for group, severity, touch in _judged(rig, gaps, sure):
@@ -200,11 +208,12 @@ def _near_things(rig: SolidRig, gaps: Gaps, sure: Gaps) -> Iterator[Finding]:
             yield about(rig, rows, WARN, "close-to-solid", says=says, do=do)
 
 
-def _judged(rig: SolidRig, gaps: Gaps, sure: Gaps) -> Iterator[tuple[list[int], str, bool]]:
+def _judged(
+    rig: SolidRig, gaps: Gaps, sure: set[tuple[int, int]]
+) -> Iterator[tuple[list[int], str, bool]]:
     """Rows of `gaps` by position, other thing and how bad: STOP or WARN, and whether they touch."""
-    stops = set(zip(sure.unit.tolist(), sure.other.tolist(), strict=True))
     pairs = zip(gaps.unit.tolist(), gaps.other.tolist(), strict=True)
-    severity = [STOP if pair in stops else WARN for pair in pairs]
+    severity = [STOP if pair in sure else WARN for pair in pairs]
     touch = [s == STOP or gap <= TOUCH for s, gap in zip(severity, gaps.gap.tolist(), strict=True)]
     keys = list(zip(gaps.other.tolist(), severity, touch, strict=True))
     for group in grouped(rig, gaps.unit.tolist(), keys):
@@ -221,13 +230,8 @@ def line_sets(rig: SolidRig) -> Iterator[Finding]:
         return
     row = {pipe.name: k for k, pipe in enumerate(flown)}
     own = np.array([row.get(unit.position, -1) for unit in rig.units], dtype=int)
-    near, sure = (
-        rig.solids.gaps(corners, others, within=within, passed_over=own, key=f"flown {within}")
-        for corners, others, within in (
-            (rig.solids.taken, _spaces(flown), NEAR),
-            (rig.solids.sure, _spaces(flown, half_width=0.0), TOUCH),
-        )
-    )
+    near = rig.solids.gaps(_spaces(flown), passed_over=own, key="flown")
+    sure = _sure(rig, near, _spaces(flown, half_width=0.0), own)
     for group, severity, touch in _judged(rig, near, sure):
         rows, pipe = near.unit[group].tolist(), flown[int(near.other[group[0]])]
         least = None if touch else float(near.gap[group].min())

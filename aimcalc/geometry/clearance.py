@@ -240,30 +240,52 @@ class Gaps(NamedTuple):
     other_part: Indices
 
 
-def between_units(corners: Array, *, within: float) -> Gaps:
-    """Every two units nearer than `within`; corners are (3, N, PARTS, CORNERS), `unit` < `other`."""
-    whole = _whole(corners)
-    first, second = near(whole, whole, within)
+class Bodies(NamedTuple):
+    """The parts of N units as convex bodies, row = unit * PARTS + part, with the boxes about them.
+
+    `boxes` (2, 3, N * PARTS) of the parts and `whole` (2, 3, N) of the units: lowest and highest corner, m.
+    """
+
+    hulls: Hulls
+    boxes: Array
+    whole: Array
+
+
+def bodies_of(corners: Array) -> Bodies:
+    """The bodies of N units by their corners (3, N, PARTS, CORNERS), m, for whoever asks for them often."""
+    boxes = bounds(corners.reshape(3, -1, CORNERS))
+    each = boxes.reshape(2, 3, -1, PARTS)
+    return Bodies(part_hulls(corners), boxes, np.stack((least(each[0]), most(each[1]))))
+
+
+def _bodies(units: Array | Bodies) -> Bodies:
+    return units if isinstance(units, Bodies) else bodies_of(units)
+
+
+def between_units(units: Array | Bodies, *, within: float) -> Gaps:
+    """Every two units nearer than `within`, `unit` < `other`; by corners (3, N, PARTS, CORNERS) or bodies."""
+    bodies = _bodies(units)
+    first, second = near(bodies.whole, bodies.whole, within)
     first, second = first[first < second], second[first < second]
-    bodies = part_hulls(corners)
-    return _least(bodies, bodies, (first, second), within, other_units=True)
+    both = bodies.hulls, bodies.boxes
+    return _least(both, both, (first, second), within, other_units=True)
 
 
 def to_others(
-    corners: Array, others: Hulls, *, within: float, passed_over: Indices | None = None
+    units: Array | Bodies, others: Hulls, *, within: float, passed_over: Indices | None = None
 ) -> Gaps:
-    """Every unit and every owner among `others` that are nearer than `within`.
+    """Every unit and every owner among `others` that are nearer than `within`; units as in `between_units`.
 
     `passed_over` (N,) or (K, N) names for each unit the owners that do not count for it: its own pipe,
     say, where it is the space of the line sets that is asked about.
     """
-    bodies = part_hulls(corners)
-    whole = _whole(corners)
-    unit, other = near(whole, bounds(others.points, others.radius), within)
+    bodies, boxes = _bodies(units), bounds(others.points, others.radius)
+    unit, other = near(bodies.whole, boxes, within)
     if passed_over is not None:
         keep = counts(others.owner[other], unit, passed_over)
         unit, other = unit[keep], other[keep]
-    return _least(bodies, others, (unit, other), within, other_units=False)
+    mine = bodies.hulls, bodies.boxes
+    return _least(mine, (others, boxes), (unit, other), within, other_units=False)
 
 
 def counts(owner: Indices, unit: Indices, passed_over: Indices) -> Flags:
@@ -290,26 +312,24 @@ def to_own_yoke(corners: Array, *, within: float = np.inf) -> Array:
     return np.asarray(between.reshape(-1, len(pairs)).min(axis=1, initial=np.inf))
 
 
-def _whole(corners: Array) -> Array:
-    """Bounding boxes of whole units."""
-    return bounds(corners.reshape(3, -1, PARTS * CORNERS))
-
-
 def _least(
-    bodies: Hulls,
-    others: Hulls,
+    mine: tuple[Hulls, Array],
+    theirs: tuple[Hulls, Array],
     pairs: tuple[Indices, Indices],
     within: float,
     *,
     other_units: bool,
 ) -> Gaps:
-    """The least gap of every unit and owner under `within`, from pairs of a unit and a unit or body."""
-    boxes = bounds(bodies.points, bodies.radius), bounds(others.points, others.radius)
+    """The least gap of every unit and owner under `within`, from pairs of a unit and a unit or body.
+
+    `mine` and `theirs` are bodies and their boxes.
+    """
+    (bodies, boxes), (others, other_boxes) = mine, theirs
     found = []
     for k in range(0, max(1, pairs[0].size), PAIRS_AT_ONCE):
         first, second = (rows[k : k + PAIRS_AT_ONCE] for rows in pairs)
         first, second = _part_pairs(first, second, other_units=other_units)
-        near = _near_rows(*boxes, first, second, within)
+        near = _near_rows(boxes, other_boxes, first, second, within)
         first, second = first[near], second[near]
         between = gap(take(bodies, first), take(others, second), within=within)
         close = between < within

@@ -55,7 +55,7 @@ class Kept:
 
     def __init__(self, of: object, before: Kept | None) -> None:
         self._of = of
-        self._keeps = before is not None
+        self.keeps = before is not None
         self._made: dict[object, _Made] = {} if before is None else dict(before._made)
         self._before = tuple(
             self._made.values()
@@ -70,7 +70,7 @@ class Kept:
         return cast(T, self._asked((function, key), given).result)
 
     def _asked(self, key: tuple[Callable[..., Any], object], given: tuple[object, ...]) -> _Made:
-        if not self._keeps:
+        if not self.keeps:
             return _Made(given, (), key[0](self._of, *given))
         made = self._made.get(key)
         if made is None or not alike(made.given, given) or not all(map(self._as_read, made.reads)):
@@ -99,7 +99,7 @@ class Kept:
         The columns (N, ...) and what else is given are all that the function receives. Its arrays have any
         number of rows for each unit; the first array says whose they are, rising. Asked once by each `key`.
         """
-        if not self._keeps:
+        if not self.keeps:
             return function(*columns, *given)
         made = self._made.get((function, key))
         if made is None or not alike(made.given[1:], given):
@@ -185,7 +185,7 @@ class _Asking:
     """What is asked by a function that was itself asked: what that reads, this one has read."""
 
     def __init__(self, kept: Kept, reads: dict[Way, object]) -> None:
-        self._kept, self._reads = kept, reads
+        self._kept, self._reads, self.keeps = kept, reads, kept.keeps
         self.of_units = kept.of_units  # which reads nothing
 
     def ask(self, function: Callable[..., T], *given: object, key: object = None) -> T:

@@ -317,7 +317,8 @@ def inside(outline: Sequence[PlanPoint], x: Array, y: Array) -> Flags:
     corners, plan = np.array(outline, dtype=float).T, np.stack((x, y))
     found = polygon.inside(corners, plan)
     for rows in polygon.in_box(corners, plan, room=EDGE):
-        found[rows] |= _on_edge(corners, plan[:, rows])
+        left = rows[~found[rows]]
+        found[left] = _on_edge(corners, plan[:, left])
     return found
 
 

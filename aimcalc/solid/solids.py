@@ -26,7 +26,15 @@ from aimcalc.geometry.bodies import (
     set_parts,
     swing_radius,
 )
-from aimcalc.geometry.clearance import Gaps, between_units, in_one_plane, most_crowded, to_others
+from aimcalc.geometry.clearance import (
+    Bodies,
+    Gaps,
+    between_units,
+    bodies_of,
+    in_one_plane,
+    most_crowded,
+    to_others,
+)
 from aimcalc.geometry.deck import bare_height
 from aimcalc.geometry.hulls import Hulls, rods, triangles
 from aimcalc.geometry.polygon import split, triangulated
@@ -249,14 +257,19 @@ class Solids:
     @cached_property
     def close_units(self) -> Gaps:
         """Every two units nearer than NEAR to each other at their aims."""
-        return between_units(self.taken, within=NEAR)
+        return between_units(self.taken_bodies, within=NEAR)
 
-    def gaps(
-        self, corners: Array, others: Hulls, *, within: float, passed_over: Indices, key: str
-    ) -> Gaps:
-        """`to_others`, metres, of units whose corners are `taken` or `sure`; asked once by each `key`."""
-        columns = corners.transpose(1, 0, 2, 3), np.atleast_2d(passed_over).T
-        return self.rig.kept.of_units(_gaps, columns, others, within, key=key)
+    @cached_property
+    def taken_bodies(self) -> Bodies:
+        """What is `taken`, as convex bodies."""
+        return bodies_of(self.taken)
+
+    def gaps(self, others: Hulls, *, passed_over: Indices, key: str) -> Gaps:
+        """`to_others` of what is `taken`, nearer than NEAR; asked once by each `key`."""
+        if not self.rig.kept.keeps:
+            return to_others(self.taken_bodies, others, within=NEAR, passed_over=passed_over)
+        columns = self.taken.transpose(1, 0, 2, 3), np.atleast_2d(passed_over).T
+        return self.rig.kept.of_units(_gaps, columns, others, key=key)
 
     @cached_property
     def soup(self) -> Soup:
@@ -359,9 +372,9 @@ class Solids:
         return triangles(Soup(self.soup.vertices, self.soup.faces[:, mine], self.soup.owner[mine]))
 
 
-def _gaps(corners: Array, passed_over: Indices, others: Hulls, within: float) -> Gaps:
+def _gaps(corners: Array, passed_over: Indices, others: Hulls) -> Gaps:
     given = corners.transpose(1, 0, 2, 3), others
-    return to_others(*given, within=within, passed_over=passed_over.T)
+    return to_others(*given, within=NEAR, passed_over=passed_over.T)
 
 
 def _soup_of(_: Rig, things: Sequence[Obstacle]) -> Soup:
