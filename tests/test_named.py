@@ -7,7 +7,7 @@ import typing
 
 import pytest
 
-from aimcalc.named import NamedTuple
+from aimcalc.named import NamedTuple, regex
 from tests.source import MODULES, text
 
 TYPINGS = r"from typing import (\([^)]*|[^\n]*)\bNamedTuple\b|\btyping\.NamedTuple\b|\bnamedtuple\b"
@@ -116,3 +116,17 @@ def test_fields_with_a_default_stand_last():
         class Wrong(NamedTuple):
             x: float = 0.0
             y: float
+
+
+def test_a_pattern_is_compiled_when_it_is_asked_and_is_that_of_re(monkeypatch):
+    words = regex(r"(\d+)\s*(m|ft)\b", re.IGNORECASE)
+    assert "search" not in vars(words)
+    plain = re.compile(r"(\d+)\s*(m|ft)\b", re.IGNORECASE)
+    for said in ("3 M", "12ft on 7 m", "none"):
+        assert words.findall(said) == plain.findall(said)
+        assert words.sub("-", said) == plain.sub("-", said)
+        assert bool(words.fullmatch(said)) is bool(plain.fullmatch(said))
+    assert words.groups == 2
+    assert words.pattern == plain.pattern
+    monkeypatch.setattr(re, "compile", None)  # from here on it is not compiled
+    assert words.search("3 m")[1] == "3"

@@ -86,8 +86,7 @@ class Blocked(NamedTuple):
 def blocked(ready: Caster, lenses: Lenses) -> Blocked:
     """The share of its field's light that each unit loses before the face, and to which solids."""
     count, rays = lenses.which.size, lenses.patterns.shape[2]
-    throw = dot(lenses.face - lenses.lens, lenses.axis)
-    lit = (throw > 0) & np.isfinite(lenses.lens + lenses.axis + lenses.up + lenses.face).all(axis=0)
+    lit, throw = throws_light(lenses), _throw(lenses)
     units, step = np.flatnonzero(lit), max(1, RAYS_AT_ONCE // rays)
     passed = np.stack((lenses.own, _lit(ready, lenses, throw)))
     found = [_by_owner(*_NOTHING, rays)]
@@ -100,6 +99,26 @@ def blocked(ready: Caster, lenses: Lenses) -> Blocked:
     hits = np.rint(np.bincount(rows[0], weights=rows[2], minlength=count) * rays)
     share = np.where(lit, hits / rays, np.nan)
     return Blocked(share, *rows)
+
+
+def throws_light(lenses: Lenses) -> Flags:
+    """Units that throw light to their faces, (N,)."""
+    there = np.isfinite(lenses.lens + lenses.axis + lenses.up + lenses.face).all(axis=0)
+    return np.asarray((_throw(lenses) > 0) & there)
+
+
+def _throw(lenses: Lenses) -> Array:
+    return dot(lenses.face - lenses.lens, lenses.axis)
+
+
+def some_lenses(lenses: Lenses, rows: Indices) -> Lenses:
+    """The lenses of some units (K,)."""
+    return Lenses._make([*(column[..., rows] for column in lenses[:-1]), lenses.patterns])
+
+
+def nothing_lost(share: Array) -> Blocked:
+    """Units with these shares (N,) of which no solid takes any."""
+    return Blocked(share, *_by_owner(*_NOTHING, 1))
 
 
 _NOTHING = (np.zeros(0, dtype=np.int64), np.zeros(0, dtype=np.int64), np.zeros(0))

@@ -79,7 +79,8 @@ def boxed(triangles: Array) -> Boxes:
             np.zeros((3, 3, *face.shape)), face, none, none, none[..., None], none[..., None]
         )
     order = _by_place(triangles) if count > IN_A_BOX else np.arange(count)
-    size = min(count + -count % A_FEW, IN_A_BOX)
+    size = min(count, IN_A_BOX)
+    size += -size % A_FEW
     full = np.append(order, np.repeat(order[-1:], -count % size))
     face = full.reshape(-1, size // A_FEW, A_FEW)
     corners = triangles[:, :, face]

@@ -54,6 +54,7 @@ if TYPE_CHECKING:
     from aimcalc.rig.rig import Rig
 
 NODES = 96  # directions that a chance is summed over
+SPOTS_AT_ONCE = 512  # more would leave the cache
 MADE = {**LOCAL, "drop": DROP}
 WIDEST = to_radians(80.0)  # of a half angle or a tolerance, so that it has a tangent
 OF_95 = 2 * np.sqrt(
@@ -223,6 +224,15 @@ def chance(mean: Array, covariance: Array, scaled: Array) -> Array:
     the mean of it over `NODES` directions is the chance. It is right within 1e-5 where L is at most 6 times
     as wide one way as the other, in radii of the ellipse, and within 1e-3 up to 30 times; the mean within it.
     """
+    found = [np.zeros(0)]
+    for k in range(0, mean.shape[-1], SPOTS_AT_ONCE):
+        some = (each[..., k : k + SPOTS_AT_ONCE] for each in (mean, covariance, scaled))
+        found.append(_chance(*some))
+    return np.concatenate(found)
+
+
+def _chance(mean: Array, covariance: Array, scaled: Array) -> Array:
+    """The same for some spots, all at once."""
     centre = np.einsum("ijn,jn->in", scaled, mean)
     sized = np.einsum("ijn,jkn,lkn->iln", scaled, covariance, scaled)
     first = np.sqrt(sized[0, 0] + NOTHING)

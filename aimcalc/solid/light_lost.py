@@ -10,10 +10,18 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from aimcalc.geometry.aim import Flags
-from aimcalc.geometry.blocked import AT_FACE, Blocked, Lenses, blocked
+from aimcalc.geometry.blocked import (
+    AT_FACE,
+    Blocked,
+    Lenses,
+    blocked,
+    nothing_lost,
+    some_lenses,
+    throws_light,
+)
+from aimcalc.geometry.clearance import near_each
 from aimcalc.geometry.pools import level_across
 from aimcalc.geometry.rays import (
-    Caster,
     lens_frames,
     pattern,
     rim,
@@ -209,11 +217,11 @@ def lost(rig: Rig, solids: Solids, before: Known | None = None) -> Blocked:
     every = np.zeros(len(rig.units), np.bool_)
     kept = every if before is None else untouched(rig, solids, before)
     if before is None or not kept.any():
-        return _lost_of(rig, solids, np.arange(kept.size), solids.whole)
+        return _lost_of(rig, solids, np.arange(kept.size), anew=False)
     if kept.all():
         return before.lost
     old, anew = before.lost, np.flatnonzero(~kept)
-    found = _lost_of(rig, solids, anew, _about(rig, solids, anew))
+    found = _lost_of(rig, solids, anew, anew=True)
     share = old.share.copy()
     share[anew] = found.share
     mine = kept[old.unit]
@@ -221,25 +229,35 @@ def lost(rig: Rig, solids: Solids, before: Known | None = None) -> Blocked:
     return _by_unit(share, np.append(old.unit[mine], anew[found.unit]), rows)
 
 
-def _about(rig: Rig, solids: Solids, units: Indices) -> Caster:
-    """Those things and bodies that the rays of some units may meet."""
-    near = _reached(rig, solids.boxes[..., None])[:, units]
-    return solids.among(np.asarray(near.any(axis=1)))
+def _lost_of(rig: Rig, solids: Solids, units: Indices, *, anew: bool) -> Blocked:
+    """The losses of some units (K,), which rows count from 0; `anew` after a change that left the others.
 
-
-def _lost_of(rig: Rig, solids: Solids, units: Indices, ready: Caster) -> Blocked:
-    """The losses of some units (K,), which rows count from 0."""
+    No ray is cast of a unit whose light has no other's box on its way, nor is anything made ready for rays
+    where that is so of all.
+    """
     own = solids.own
     lenses = lenses_of(rig, own, units=units)
-    in_tube = lens_in_tube(rig)[units]
-    first = blocked(ready, lenses._replace(lens=np.where(in_tube, np.nan, lenses.lens)))
+    lenses = lenses._replace(lens=np.where(lens_in_tube(rig)[units], np.nan, lenses.lens))
+    share = np.where(throws_light(lenses), 0.0, np.nan)
+    box, unit = _reached(rig, solids.boxes)
+    meets = np.zeros(own.size, np.bool_)
+    meets[unit[box != own[unit]]] = True
+    cast = np.flatnonzero(meets[units] & (share == 0.0))
+    if not cast.size:
+        return nothing_lost(share)
+    mine = np.zeros(own.size, np.bool_)
+    mine[units] = True
+    near = np.zeros(len(solids.names), np.bool_)
+    near[box[mine[unit]]] = True
+    ready = solids.among(near) if anew else solids.whole
+    first = blocked(ready, some_lenses(lenses, cast))
     some = np.flatnonzero((first.share > 0) & (first.share < 1))
-    again = blocked(ready, lenses_of(rig, own, rays=FINE, units=units[some]))
-    share = first.share.copy()
-    share[some] = again.share
+    again = blocked(ready, lenses_of(rig, own, rays=FINE, units=units[cast[some]]))
+    share[cast] = first.share
+    share[cast[some]] = again.share
     kept = ~np.isin(first.unit, some)
     rows = [np.append(a[kept], b) for a, b in zip(first[2:], again[2:], strict=True)]
-    return _by_unit(share, np.append(first.unit[kept], some[again.unit]), rows)
+    return _by_unit(share, cast[np.append(first.unit[kept], some[again.unit])], rows)
 
 
 def _by_unit(share: Array, unit: Indices, rows: list[Any]) -> Blocked:
@@ -261,7 +279,8 @@ def untouched(rig: Rig, solids: Solids, before: Known) -> Flags:
         return np.zeros(len(rig.units), np.bool_)
     kept = _sent_alike(rig, before.rig)
     boxes = [*_changed_boxes(solids, old), *solids.face_on_face]
-    return kept & ~_reached(rig, np.array(boxes).reshape(-1, 2, 3, 1)).any(axis=0)
+    kept[_reached(rig, np.array(boxes).reshape(-1, 2, 3))[1]] = False
+    return kept
 
 
 def _sent_alike(rig: Rig, before: Rig) -> Flags:
@@ -288,29 +307,46 @@ def _same_file(rig: Rig, before: Rig, name: str) -> bool:
     return one is other or pickle.dumps(one) == pickle.dumps(other)
 
 
-def _reached(rig: Rig, boxes: Array) -> Flags:
-    """Which of C boxes, lowest and highest corner (C, 2, 3, 1), the rays of which units may meet, (C, N).
+FAR = 1e6  # m, for light without end
+
+
+def _reached(rig: Rig, boxes: Array) -> tuple[Indices, Indices]:
+    """Which of C boxes, lowest and highest corner (C, 2, 3), the rays of which units may meet: rows of both.
 
     Rays run from the lens's disc to the disc that the field cuts from the plane square to the axis at the
-    face, or end before it. A unit without light meets nothing.
+    face, or end before it; those that come from above the face end no lower. A box is out of their way where
+    its box and theirs are apart, or a plane parts it from them: one square to the axis, or the one that lies
+    on the cone of light on the box's side. A unit without light meets nothing.
     """
-    lens, axis = rig.aims.lens, rig.axis
+    lens, axis, face = rig.aims.lens, rig.axis, rig.arrays.point[2]
     half = np.array([_widest(rig, k) for k in range(len(rig.units))], dtype=float)
     throw = dot(rig.arrays.point - lens, axis) + AT_FACE
     radius = np.array([kind.width or 0.0 for kind in rig.kinds], dtype=float) * LENS_OF_WIDTH / 2
-    slope = np.where(half <= FURTHEST, np.tan(np.minimum(half, FURTHEST)), np.inf)
+    all_ways, half = half > FURTHEST, np.minimum(half, FURTHEST)
+    slope = np.where(all_ways, np.inf, np.tan(half))
     across = np.sqrt(np.maximum(1 - axis * axis, 0.0)) + 1e-9
     ends = ((lens, radius * across), (lens + throw * axis, (radius + slope * throw) * across))
     low = np.minimum(*(end - out for end, out in ends)) - ROOM
     high = np.maximum(*(end + out for end, out in ends)) + ROOM
-    in_box = ((boxes[:, 1] >= low) & (boxes[:, 0] <= high)).all(axis=1)
-    away = (boxes[:, 0] + boxes[:, 1]) / 2 - lens
-    ball = np.sqrt(((boxes[:, 1] - boxes[:, 0]) ** 2).sum(axis=1)) / 2 + ROOM
-    along = (away * axis).sum(axis=1)
-    off = np.sqrt(np.maximum((away * away).sum(axis=1) - along * along, 0.0))
-    with np.errstate(invalid="ignore"):  # of light that goes all ways
-        outside = (off - radius - slope * np.maximum(along, 0.0)) > ball * np.sqrt(1 + slope**2)
-    return np.asarray(in_box & ~outside & (along >= -ball) & (along <= throw + ball))
+    ends_at = np.minimum(face - AT_FACE, lens[2] - radius * across[2]) - ROOM
+    low[2] = np.where(face < lens[2], np.maximum(low[2], ends_at), low[2])
+    light = np.clip(np.stack((low, high)), -FAR, FAR)
+    found = [(np.zeros(0, np.int64),) * 2]
+    for box, unit in near_each(boxes.transpose(1, 2, 0), light, 0.0):
+        low, high = boxes[box].transpose(1, 2, 0)
+        out, ahead = (low + high) / 2 - lens[:, unit], axis[:, unit]
+        size = (high - low) / 2
+        along = dot(out, ahead)
+        out -= along * ahead
+        off = np.sqrt(dot(out, out))
+        plane = np.cos(half[unit]) * out / np.maximum(off, 1e-9) - np.sin(half[unit]) * ahead
+        past = np.cos(half[unit]) * (off - radius[unit]) - np.sin(half[unit]) * along
+        keep = (past <= dot(np.abs(plane), size) + ROOM) | all_ways[unit]
+        reach = dot(np.abs(ahead), size) + ROOM
+        keep &= (along >= -reach) & (along <= throw[unit] + reach)
+        found.append((box[keep], unit[keep]))
+    box, unit = (np.concatenate(rows) for rows in zip(*found, strict=True))
+    return box, unit
 
 
 def _widest(rig: Rig, k: int) -> float:

@@ -310,10 +310,10 @@ class Solids:
 
         Zero where there is nothing.
         """
-        if not self.everything.faces.size:
+        there = self.boxes[np.isfinite(self.boxes).all(axis=(1, 2))]
+        if not there.size:
             return np.zeros(3)
-        low, high = np.fmin.reduce(self.boxes[:, 0]), np.fmax.reduce(self.boxes[:, 1])
-        return np.asarray(np.round((low + high) / 2))
+        return np.asarray(np.round((there[:, 0].min(axis=0) + there[:, 1].max(axis=0)) / 2))
 
     @cached_property
     def whole(self) -> Caster:
@@ -322,15 +322,17 @@ class Solids:
 
     @cached_property
     def boxes(self) -> Array:
-        """A box about each owner's triangles, lowest and highest corner, (owners, 2, 3); NaN for none."""
-        every = self.everything
+        """A box about each owner's corners, lowest and highest, (owners, 2, 3); NaN for one without any."""
         boxes = np.full((len(self.names), 2, 3), np.nan)
-        first = np.flatnonzero(np.diff(every.owner, prepend=-1))
-        if first.size:
-            corners = every.corners
-            low = np.minimum.reduceat(corners.min(axis=0), first, axis=1)
-            high = np.maximum.reduceat(corners.max(axis=0), first, axis=1)
-            boxes[every.owner[first]] = np.stack((low.T, high.T), axis=1)
+        counts = np.array([thing.shape.vertices.shape[1] for thing in self.obstacles], dtype=int)
+        there = np.flatnonzero(counts)
+        if there.size:
+            first, corners = (np.cumsum(counts) - counts)[there], self.soup.vertices
+            boxes[there, 0] = np.minimum.reduceat(corners, first, axis=1).T
+            boxes[there, 1] = np.maximum.reduceat(corners, first, axis=1).T
+        same = self.taken is self.corners
+        bodies = self.taken_bodies if same else bodies_of(self.corners)
+        boxes[self.own] = bodies.whole.transpose(2, 0, 1)
         return boxes
 
     def among(self, wanted: Flags) -> Caster:

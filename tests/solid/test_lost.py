@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 
+import msgspec
 import numpy as np
 import pytest
 from scipy.interpolate import RegularGridInterpolator
@@ -11,9 +12,14 @@ from scipy.interpolate import RegularGridInterpolator
 from aimcalc.findings.pose import no_drop
 from aimcalc.geometry.blocked import blocked
 from aimcalc.geometry.rays import NoRayEngineError
+from aimcalc.geometry.vectors import same
 from aimcalc.scene.model import Solid
+from aimcalc.solid import light_lost
 from aimcalc.solid.light_lost import lenses_of, lost
+from aimcalc.solid.rig import solve_rig
+from tests.rigs import random_scene
 from tests.solid.hanging import a_body, a_border, a_panel, a_pipe, a_rig, a_unit
+from tests.studies import cases
 
 DOWN = (0.0, 0.0, 1.65)  # under the pipe
 
@@ -199,3 +205,40 @@ def test_shares_are_worked_out_once():
     rig = a_rig(solids=[shelf(0.0, 3.0)])
     assert rig.lost is rig.lost
     assert np.isfinite(rig.lost.share).all()
+
+
+def crowd(mount, count, seed):
+    """A random rig among 40 small boxes, some of them on the way of some light."""
+    rng = np.random.default_rng(seed)
+    low = rng.uniform((-9, -12, 0), (9, 9, 6), (40, 3))
+    ends = np.concatenate((low, low + rng.uniform(0.02, 0.4, (40, 3))), axis=1)
+    boxes = [Solid(name=f"b{k}", box=tuple(each)) for k, each in enumerate(ends.tolist())]
+    scene = random_scene(mount, count, seed)
+    return solve_rig(msgspec.structs.replace(scene, solids=tuple(boxes)))
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("mount", ["under", "over", "out", "arm", "direct", "stand"])
+def test_units_whose_rays_are_not_cast_would_lose_nothing(mount, monkeypatch):
+    """Beside what is lost where the rays of all units are cast, whatever is on their way."""
+    spared = 0
+    for seed in range(cases(3, 30)):
+        rig = crowd(mount, 30, seed)
+        some = lost(rig, rig.solids)
+        with monkeypatch.context() as patch:
+            patch.setattr(
+                light_lost,
+                "_reached",
+                lambda rig, boxes: np.indices((len(boxes), 30)).reshape(2, -1),
+            )
+            every = lost(rig, rig.solids)
+        assert all(map(same, some, every))
+        box, unit = light_lost._reached(rig, rig.solids.boxes)
+        spared += 30 - np.unique(unit[box != rig.solids.own[unit]]).size
+    assert spared > 0
+
+
+def test_where_no_light_meets_anything_nothing_is_made_ready_for_rays():
+    rig = a_rig([a_unit(point=DOWN)])
+    assert told(rig)["p/1"].blocked == 0.0
+    assert "whole" not in vars(rig.solids)
