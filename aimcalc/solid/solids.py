@@ -265,7 +265,7 @@ class Solids:
         return bodies_of(self.taken)
 
     def gaps(self, others: Hulls, *, passed_over: Indices, key: str) -> Gaps:
-        """`to_others` of what is `taken`, nearer than NEAR (m), `passed_over` (K, N); asked once by each `key`."""
+        """`to_others` nearer than NEAR, m, of what is `taken`, (K, N) passed over; once by each `key`."""
         if not self.rig.kept.keeps:
             return to_others(self.taken_bodies, others, within=NEAR, passed_over=passed_over)
         columns = self.taken.transpose(1, 0, 2, 3), np.atleast_2d(passed_over).T
