@@ -564,6 +564,7 @@ NOT_ASKED = (
     "coverage.asked",
     "coverage.fewest",
     "coverage.helpers",
+    "coverage.moves",
     "coverage.outcomes",
     "findings.light",
     "geometry.models",

@@ -13,185 +13,16 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 
-from aimcalc.coverage.new_aims import AROUND, changes, joined_aims, new_aims_at
+from aimcalc.coverage.moves import Moves, Wanted, grown, thinned, widened
+from aimcalc.coverage.new_aims import changes, joined_aims, new_aims_at
 from aimcalc.coverage.sources import NewAims
 from aimcalc.coverage.study import Study
 from aimcalc.coverage.systems import SystemLight
-from aimcalc.geometry.vectors import Array
-from aimcalc.light.beam_table import Beams
 from aimcalc.light.evenness import open_area
 from aimcalc.light.illuminance import illuminance
-from aimcalc.light.lamps import SMOOTH, Flags, Indices, Lamps
+from aimcalc.light.lamps import SMOOTH, Flags
 from aimcalc.light.reaims import Problem, Reaims, fewest_reaims
 from aimcalc.named import NamedTuple
-from aimcalc.solid.own_pipe import striking
-
-STEPS = (0.4, 0.2, 0.2, 0.1)  # m
-WIDE_STEPS = (0.8, 0.4, *STEPS)
-SHORT_SHARE = 0.3  # what a point without any light counts for beside being dark
-LEAST = 1.0  # points: a smaller gain is not worth a move
-WORTH = 0.01  # points: a smaller gain is not worth another place
-SLIGHT = 1e-6  # points: what counts at the last
-
-
-class Moves(NamedTuple):
-    """S units at new faces over plan points `place` (2, S), m: what each adds to the light, lux, (S, M)."""
-
-    unit: Indices
-    place: Array
-    change: Array
-
-    def take(self, which: Indices) -> Moves:
-        """Some of them, by their indices (K,)."""
-        return Moves(self.unit[which], self.place[:, which], self.change[which])
-
-    def joined(self, more: Moves) -> Moves:
-        """These and more."""
-        return Moves(
-            np.concatenate((self.unit, more.unit)),
-            np.concatenate((self.place, more.place), axis=1),
-            np.concatenate((self.change, more.change)),
-        )
-
-
-class Wanted:
-    """The light of a system, lux at the study's M points, and what every point should have.
-
-    `level` (M,) is infinite where nothing can be done. What units send out is read from tables of their
-    beams (`aimcalc.light.beam_table`) past what they see from their present lenses.
-    """
-
-    def __init__(self, study: Study, level: Array, below: float) -> None:
-        self.study, self.level, self.below = study, level, below
-        self.beams = Beams(study.plane.points)
-        self._now: dict[int, Array] = {}
-
-    def missing(self, level: Array) -> Array:
-        """How many points are dark under `level` (..., M), a little more for how dark they are."""
-        short = np.maximum(self.below - level, 0.0).sum(axis=-1) / self.below
-        return np.asarray((level < self.below).sum(axis=-1) + SHORT_SHARE * short)
-
-    def area(self, level: Array) -> float:
-        """m2 of holes left under `level` (M,)."""
-        return open_area(self.study.plane.grid, level < self.below)
-
-    def after(self, moves: Moves) -> Array:
-        """The light after all of some moves, (M,)."""
-        return np.asarray(self.level + moves.change.sum(axis=0))
-
-    def now(self, unit: int) -> Array:
-        """A unit's own light as it hangs, (M,)."""
-        if unit not in self._now:
-            lamps = self.study.sources.lamps.take(np.array([unit]))
-            self._now[unit] = self._lit(unit, lamps)[0]
-        return self._now[unit]
-
-    def then(self, unit: int, lamps: Lamps, which: Indices) -> Array:
-        """Light of one unit at K new aims at some of the points, (K, Q)."""
-        lux = self.beams.level(lamps, which)
-        flags = self.study.seen.flags
-        return lux if flags is None else lux * flags[unit, which]
-
-    def moves(self, new: NewAims) -> Moves:
-        """New aims with what each adds to the light."""
-        change = np.empty((new.unit.size, self.level.size))
-        for unit in np.unique(new.unit).tolist():
-            rows = np.flatnonzero(new.unit == unit)
-            change[rows] = self._lit(unit, new.lamps.take(rows)) - self.now(unit)
-        return Moves(new.unit, new.face[:2], change)
-
-    def _lit(self, unit: int, lamps: Lamps) -> Array:
-        return self.then(unit, lamps, np.arange(self.level.size))
-
-
-def grown(wanted: Wanted, tries: Moves) -> Moves:
-    """A set of moves that starts from `tries`, at most one a unit, until no hole is left or none helps."""
-    chosen = tries.take(np.zeros(0, np.intp))
-    level = wanted.level
-    while wanted.area(level) > 0:
-        free = np.flatnonzero(~np.isin(tries.unit, chosen.unit))
-        missing = np.array([wanted.missing(level + tries.change[k]) for k in free.tolist()])
-        if not free.size or missing.min() > wanted.missing(level) - LEAST:
-            break
-        chosen = chosen.joined(tries.take(free[[int(np.argmin(missing))]]))
-        chosen = settled(wanted, chosen, STEPS)
-        level = wanted.after(chosen)
-    return chosen
-
-
-def settled(wanted: Wanted, moves: Moves, steps: tuple[float, ...], worth: float = WORTH) -> Moves:
-    """The same units, each moved about by `steps` in turn where less is missing then."""
-    for step in steps:
-        x, y = (moves.place[k][:, None] + step * AROUND[k] for k in range(2))
-        unit = np.repeat(moves.unit, AROUND.shape[1])
-        near = new_aims_at(wanted.study, unit, x.ravel(), y.ravel(), bodies=False)
-        moves = _better_places(wanted, moves, near, worth)
-    return moves
-
-
-def _better_places(wanted: Wanted, moves: Moves, near: NewAims, worth: float) -> Moves:
-    """Each unit in turn at the best of its places in `near`, where that is better than its own.
-
-    Only points that would be dark without the unit can be dark with it: the others are not asked about. A
-    body is tried against what it hangs on only where the place is taken.
-    """
-    place, change, level = moves.place.copy(), moves.change.copy(), wanted.after(moves)
-    least = float(wanted.missing(level))
-    for k, unit in enumerate(moves.unit.tolist()):
-        rows = np.flatnonzero(near.unit == unit)
-        if not rows.size:
-            continue
-        now, without = wanted.now(unit), level - change[k]
-        gone = without - now
-        which = np.flatnonzero(gone < wanted.below)
-        lamps = near.lamps.take(rows)
-        missing = wanted.missing(gone[which] + wanted.then(unit, lamps, which))
-        for best in np.argsort(missing, kind="stable").tolist():
-            if missing[best] >= least - worth:
-                break
-            there = near.take(rows[[best]])
-            if not striking(wanted.study.rig, there.unit, there.aims)[0]:
-                place[:, k], change[k] = there.face[:2, 0], wanted.moves(there).change[0]
-                level, least = without + change[k], float(missing[best])
-                break
-    return Moves(moves.unit, place, change)
-
-
-def widened(wanted: Wanted, moves: Moves, units: Indices) -> Moves:
-    """All of `units` (U,), rows of the rig, settled together, those without a move from where they hang now.
-
-    Those whose light changes nowhere are left out.
-    """
-    rest = np.setdiff1d(units, moves.unit)
-    still = np.zeros((rest.size, wanted.level.size))
-    every = moves.joined(Moves(rest, wanted.study.rig.arrays.point[:2, rest], still))
-    every = settled(wanted, every, WIDE_STEPS)
-    if wanted.area(wanted.after(every)) > 0:
-        every = settled(wanted, every, WIDE_STEPS, SLIGHT)
-    return every.take(np.flatnonzero(every.change.any(axis=1)))
-
-
-def thinned(wanted: Wanted, moves: Moves) -> Moves:
-    """The moves without those that the holes do not need, the least useful gone first."""
-    level = wanted.after(moves)
-    area = wanted.area(level)
-    while moves.unit.size:
-        missing = wanted.missing(level - moves.change)
-        idle = next(
-            (
-                k
-                for k in np.argsort(missing).tolist()
-                if wanted.area(level - moves.change[k]) <= area
-            ),
-            None,
-        )
-        if idle is None:
-            break
-        moves = moves.take(np.delete(np.arange(moves.unit.size), idle))
-        level = wanted.after(moves)
-        area = wanted.area(level)
-    return moves
-
 
 DOWN, ACROSS = np.array([[0.0], [0.0], [-1.0]]), np.array([[1.0], [0.0], [0.0]])
 ALL_ROUND = 1e9  # radians: the width of a profile that does not fall off
@@ -245,15 +76,16 @@ def _together(wanted: Wanted, tries: Moves) -> Moves:
 
 def _better(study: Study, system: SystemLight, sets: tuple[Moves, Moves], found: Reaims) -> Fewest:
     """Whichever set leaves less of the holes by rays from the new lenses; of two alike the smaller."""
-    told = [_told(study, system, moves, found) for moves in sets]
+    lost = _out_of_reach(study, system)
+    told = [_told(study, system, moves, found, lost) for moves in sets]
     return min(told, key=lambda each: (each.left, each.new.unit.size))
 
 
-def _told(study: Study, system: SystemLight, chosen: Moves, found: Reaims) -> Fewest:
+def _told(study: Study, system: SystemLight, chosen: Moves, found: Reaims, lost: Flags) -> Fewest:
     """What of the set has room on the stage, with its light worked out by rays from the new lenses."""
     new = study.room.together(new_aims_at(study, chosen.unit, *chosen.place))
     after = system.taken + changes(study, new, exact=True).sum(axis=0)
-    dark, lost, grid = after < system.below, _out_of_reach(study, system), study.plane.grid
+    dark, grid = after < system.below, study.plane.grid
     closed = open_area(grid, dark & ~lost) == 0
     return Fewest(
         new=new,
@@ -276,7 +108,8 @@ def _hopeless(system: SystemLight, tries: Moves) -> Flags:
 
 
 def _out_of_reach(study: Study, system: SystemLight) -> Flags:
-    """Points that would be dark even with every unit of the system pointed straight at them."""
+    """Points, of those now dark, that would be so with every unit pointed straight at them, (M,)."""
+    which = np.flatnonzero(~(system.level >= system.below))
     seen = study.seen.of(system.units)
     lamps = seen.mark(study.sources.lamps.take(system.units))
     ones = np.ones(lamps.size)
@@ -288,5 +121,9 @@ def _out_of_reach(study: Study, system: SystemLight) -> Flags:
         narrow=ALL_ROUND * ones,
         table=np.full(lamps.size, SMOOTH),
     )
-    most = illuminance(everywhere, study.plane.points, visible=seen.visible)[0]
-    return np.asarray(most < system.below)
+    flags = seen.flags
+    reaches = None if flags is None else lambda unit, some: flags[unit, which[some]]
+    most = illuminance(everywhere, study.plane.points[:, which], visible=reaches)[0]
+    lost = np.zeros(system.level.size, np.bool_)
+    lost[which[most < system.below]] = True
+    return lost

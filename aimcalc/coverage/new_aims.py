@@ -20,7 +20,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from aimcalc.coverage.sources import NewAims, Seen, posed, seen_from, sees
+from aimcalc.coverage.sources import NewAims, Seen, posed, sees
 from aimcalc.coverage.study import Study
 from aimcalc.coverage.systems import ALL, acting_area, face_z, inside_boxes, systems_of
 from aimcalc.geometry.aim import PLUMB, UPRIGHT, Aims, aim, cut
@@ -107,10 +107,9 @@ def changes(study: Study, new: NewAims, *, exact: bool = False) -> Array:
     points = study.plane.points
     own, back = np.unique(new.unit, return_inverse=True)
     now = lit(study.sources.lamps.take(own), points, study.seen.of(own))
-    seen = seen_from(study.sight, new.lamps.lens, points) if exact else study.seen.of(new.unit)
-    then = lit(new.lamps, points, seen)
-    then -= now[back]
-    return then
+    if exact:
+        return lit_anew(study, new.lamps, points) - now[back]
+    return lit(new.lamps, points, study.seen.of(new.unit)) - now[back]
 
 
 def lit(lamps: Lamps, points: Array, seen: Seen) -> Array:
@@ -119,6 +118,19 @@ def lit(lamps: Lamps, points: Array, seen: Seen) -> Array:
     if seen.flags is not None:
         lux *= seen.flags
     return lux
+
+
+def lit_anew(study: Study, lamps: Lamps, points: Array) -> Array:
+    """Lux of each new aim at points (3, Q), (K, Q), with rays from the new lenses wherever it has light."""
+    if study.sight.ready is None:
+        return np.asarray(contributions(lamps, points)[0])
+
+    def visible(k: int, which: Indices) -> Flags:
+        start = np.repeat(lamps.lens[:, [k]], which.size, axis=1)
+        return sees(study.sight, start, points[:, which])
+
+    asked = lamps._replace(part_blocked=np.ones(lamps.size, np.bool_))
+    return np.asarray(contributions(asked, points, visible=visible)[0])
 
 
 def free_to_re_aim(rig: SolidRig) -> Flags:

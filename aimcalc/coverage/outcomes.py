@@ -12,8 +12,8 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from aimcalc.coverage.new_aims import leeway, lit
-from aimcalc.coverage.sources import NewAims, sees
+from aimcalc.coverage.new_aims import leeway, lit, lit_anew
+from aimcalc.coverage.sources import NewAims
 from aimcalc.coverage.study import Study
 from aimcalc.coverage.systems import SystemLight
 from aimcalc.geometry.vectors import Array
@@ -131,7 +131,7 @@ class Ground:
             for rows in (lot[k : k + step] for k in range(0, lot.size, step)):
                 if exact:
                     points = self.study.plane.points[:, place.which]
-                    light = _seen_anew(self.study, new.lamps.take(rows), points)
+                    light = lit_anew(self.study, new.lamps.take(rows), points)
                 elif place.table is None:
                     light = self._without_table(
                         new.lamps.take(rows), place, bounded=steps is not None
@@ -199,16 +199,3 @@ class Ground:
             lamps, seen = self.study.sources.lamps.take(one), self.study.seen.of(one)
             self.now[unit] = lit(lamps, self.study.plane.points, seen)[0]
         return self.now[unit]
-
-
-def _seen_anew(study: Study, lamps: Lamps, points: Array) -> Array:
-    """Lux of each new aim at points (3, Q), (K, Q), with rays from the new lenses wherever it has light."""
-    if study.sight.ready is None:
-        return np.asarray(contributions(lamps, points)[0])
-
-    def visible(k: int, which: Indices) -> Flags:
-        start = np.repeat(lamps.lens[:, [k]], which.size, axis=1)
-        return sees(study.sight, start, points[:, which])
-
-    asked = lamps._replace(part_blocked=np.ones(lamps.size, np.bool_))
-    return np.asarray(contributions(asked, points, visible=visible)[0])

@@ -8,6 +8,8 @@ the profile itself is asked. Ovals and photometric files have none.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import numpy as np
 
 from aimcalc.geometry.vectors import Array, dot
@@ -67,12 +69,16 @@ class Beams:
             return np.asarray(contributions(lamps, points)[0])
         operand = self.operand if which is None else np.take(self.operand, which, axis=1)
         lux = np.empty((lamps.size, operand.shape[1]))
-        rays = self.rays(lamps)
-        step = max(1, AT_ONCE // lamps.size)
+        for part, light in self.blocks(table, self.rays(lamps), operand):
+            lux[:, part] = light
+        return lux
+
+    def blocks(self, table: BeamTable, rays: Rays, operand: Array) -> Iterator[tuple[slice, Array]]:
+        """Which of the points of `operand` (5, M), and what `tile` gives there, a block at a time."""
+        step = max(1, AT_ONCE // max(1, rays.along.shape[0]))
         for first in range(0, operand.shape[1], step):
             part = slice(first, first + step)
-            lux[:, part] = self.tile(table, rays, operand[:, part])
-        return lux
+            yield part, self.tile(table, rays, operand[:, part])
 
     def rays(self, lamps: Lamps) -> Rays:
         """What `tile` asks of N units, whatever their profiles."""

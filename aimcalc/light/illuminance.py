@@ -300,7 +300,7 @@ def _lots(lamps: Lamps, work: _Work) -> Iterator[tuple[Lot, Indices]]:
 
 
 def _tiles(lamps: Lamps, work: _Work, lot: Lot, units: Indices) -> Iterator[_Tile]:
-    block = block_of(units, lamps, work.middle)
+    block = block_of(lot, units, lamps, work.middle)
     room = cut(work.room, 0, 0)
     spans = columns(block, work.points.shape[1])
     if work.cells is not None and lot.table < 0:

@@ -15,6 +15,7 @@ stops after a number of looks, not of seconds: the same input gives the same ans
 from __future__ import annotations
 
 from collections.abc import Callable
+from math import ceil
 
 import numpy as np
 
@@ -57,38 +58,63 @@ class _OutOfLooksError(Exception):
     """The search has used up what it may."""
 
 
-class _Search:
+class Search:
     """A problem and the count of looks, shared by all branches."""
 
     def __init__(self, problem: Problem, looks: int, progress: Progress | None) -> None:
         self.problem = problem
         self.looks, self.most_looks, self.progress = 0, looks, progress
         self.most = _most_by(problem.change, problem.unit)
+        place = np.flatnonzero(problem.grid.inside)
+        ends = place % problem.grid.inside.shape[1] == 0
+        self.beside = (np.diff(place) == 1) & ~ends[1:]  # each point and the next
+        self.row = max(2, ceil(problem.smallest / problem.grid.cell_area))  # points that are a hole
 
-    def left(self, level: Array) -> Array:
-        """Area of the holes under each `level` (K, M), (K,); K looks, or the end of the search."""
+    def dark(self, level: Array, which: Indices) -> Flags:
+        """The points dark under `level` (M,) once each of some candidates is taken, (K, M)."""
+        given = self.problem
+        return np.asarray((given.change < given.below - level)[which])
+
+    def left(self, dark: Flags, *, only_whether: bool = False) -> Array:
+        """Area of the holes of each set of `dark` points (K, M), (K,); K looks, or the end of the search.
+
+        Infinite where `only_whether` there is a hole is asked, and a row of dark points tells.
+        """
         if self.looks == self.most_looks:
             raise _OutOfLooksError
-        enough = self.looks + level.shape[0] <= self.most_looks
-        self.looks = min(self.looks + level.shape[0], self.most_looks)
+        enough = self.looks + dark.shape[0] <= self.most_looks
+        self.looks = min(self.looks + dark.shape[0], self.most_looks)
         if self.progress is not None:
             self.progress(self.looks, self.most_looks)
         if not enough:
             raise _OutOfLooksError
         given = self.problem
-        return open_areas(given.grid, level < given.below, smallest=given.smallest)
+        left = np.full(dark.shape[0], np.inf)
+        rest = np.flatnonzero(~self._has_a_row(dark)) if only_whether else np.arange(left.size)
+        left[rest] = open_areas(given.grid, dark[rest], smallest=given.smallest)
+        return left
 
-    def ranked(self, level: Array, allowed: Flags) -> list[tuple[float, int]]:
-        """Area left after each allowed candidate, least first."""
+    def _has_a_row(self, dark: Flags) -> Flags:
+        """Whether so many dark points lie side by side that they are a hole, for flags (K, M), (K,)."""
+        row = dark[:, 1:] & dark[:, :-1] & self.beside
+        for _ in range(self.row - 2):
+            row = row[:, 1:] & row[:, :-1]
+        return np.asarray(row.any(axis=1))
+
+    def ranked(
+        self, level: Array, allowed: Flags, *, only_whether: bool = False
+    ) -> list[tuple[float, int]]:
+        """Area left, m2, after each candidate that is allowed, (K,), least first, from `level` (M,)."""
         which = np.flatnonzero(allowed)
-        lots = [which[k : k + AT_ONCE] for k in range(0, which.size, AT_ONCE)]
-        left = [self.left(level + self.problem.change[lot]) for lot in lots]
+        dark = self.dark(level, which)
+        lots = [dark[k : k + AT_ONCE] for k in range(0, which.size, AT_ONCE)]
+        left = [self.left(lot, only_whether=only_whether) for lot in lots]
         return sorted(
             zip(np.concatenate([np.zeros(0), *left]).tolist(), which.tolist(), strict=True)
         )
 
     def without_unit(self, allowed: Flags, candidate: int) -> Flags:
-        """The allowed candidates of other units."""
+        """The candidates of other units that are allowed, (K,)."""
         unit = self.problem.unit
         return np.asarray(allowed & (unit != unit[candidate]))
 
@@ -101,7 +127,7 @@ def fewest_reaims(
     `progress(done, most)` is told of each look (one distribution of light looked at for holes). Where the
     holes cannot all be closed, or not within `looks`, the greedy set is given, with `closed` False.
     """
-    search = _Search(problem, looks, progress)
+    search = Search(problem, looks, progress)
     dark = problem.level < problem.below
     if open_area(problem.grid, dark, smallest=problem.smallest) == 0:
         return Reaims((), True, True, 0, 0.0, 0)
@@ -121,7 +147,7 @@ def fewest_reaims(
     return Reaims(best, left == 0, left == 0 or last == units, size, left, search.looks)
 
 
-def _greedy(search: _Search, level: Array, allowed: Flags) -> tuple[tuple[int, ...], float]:
+def _greedy(search: Search, level: Array, allowed: Flags) -> tuple[tuple[int, ...], float]:
     """Candidates taken one by one, each leaving the least hole area, and the area left at the end.
 
     Ends where that no longer helps, or the looks are used up.
@@ -138,7 +164,7 @@ def _greedy(search: _Search, level: Array, allowed: Flags) -> tuple[tuple[int, .
             level, left = level + given.change[k], after
             allowed = search.without_unit(allowed, k)
         for k in chosen[:-1]:  # an early choice may be idle by now
-            after = float(search.left((level - given.change[k])[None])[0])
+            after = float(search.left((level - given.change[k])[None] < given.below)[0])
             if after <= left:
                 chosen.remove(k)
                 level, left = level - given.change[k], after
@@ -147,18 +173,19 @@ def _greedy(search: _Search, level: Array, allowed: Flags) -> tuple[tuple[int, .
     return tuple(chosen), left
 
 
-def _within(search: _Search, level: Array, allowed: Flags, size: int) -> tuple[int, ...] | None:
+def _within(search: Search, level: Array, allowed: Flags, size: int) -> tuple[int, ...] | None:
     """At most `size` (1 or more) allowed candidates that close every hole; None where none do.
 
     There is a hole under `level`.
     """
     given = search.problem
-    if search.left((level + search.most[size])[None])[0] > 0:
+    dark = (level + search.most[size])[None] < given.below
+    if search.left(dark, only_whether=True)[0] > 0:
         return None
     hole = largest_hole(given.grid, level < given.below)
     helps = given.change[:, hole].max(axis=1) > 0
     allowed = allowed.copy()
-    for left, k in search.ranked(level, allowed & helps):
+    for left, k in search.ranked(level, allowed & helps, only_whether=size == 1):
         if left == 0:
             return (k,)
         if size > 1:

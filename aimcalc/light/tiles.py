@@ -50,8 +50,8 @@ class Block(NamedTuple):
     units: Indices
     squared: Array
     along: Array  # v the lens axis
-    right: Array  # v the C = 0 direction, or the long way of an oval
-    up: Array  # v the C = 90 direction
+    right: Array  # v the C = 0 direction, or the long way of an oval; empty where it is alike all round
+    up: Array  # v the C = 90 direction, of photometric files; else empty
     place: Array  # x, y, z, 1, 0 of each lens, for products with a receiving plane
     weight: Array  # (k,) candela
     power: Array  # n, (k, 1)
@@ -161,11 +161,10 @@ def lots(lamps: Lamps, *, ask: bool) -> list[Lot]:
     """The units by what their arithmetic needs; partly blocked ones apart where `ask` is true."""
     oval = (lamps.wide != lamps.narrow) & (lamps.table < 0)
     gaussian = np.abs(lamps.power - 2) < 1e-12
-    keys = np.stack((lamps.table, oval, gaussian, lamps.part_blocked & ask))
-    kinds, which = np.unique(keys, axis=1, return_inverse=True)
+    keys = lamps.table * 8 + oval * 4 + gaussian * 2 + (lamps.part_blocked & ask)
     return [
-        Lot(np.flatnonzero(which == k), int(key[0]), bool(key[1]), bool(key[2]), bool(key[3]))
-        for k, key in enumerate(kinds.T)
+        Lot(np.flatnonzero(keys == key), key >> 3, bool(key & 4), bool(key & 2), bool(key & 1))
+        for key in sorted(set(keys.tolist()))
     ]
 
 
@@ -212,16 +211,17 @@ def distances(block: Block, points: Array, room: Buffers) -> None:
     np.minimum(room.cosine, JUST_UNDER_ONE, out=room.cosine)
 
 
-def block_of(units: Indices, lamps: Lamps, middle: Array) -> Block:
+def block_of(lot: Lot, units: Indices, lamps: Lamps, middle: Array) -> Block:
     """Units of one lot, rows of `lamps` (K,), seen from the middle of the points, (3, 1), m."""
     lens, axis, across = lamps.lens[:, units] - middle, lamps.axis[:, units], lamps.across[:, units]
+    empty = np.zeros((0, 5))
     one, none = np.ones(units.size), np.zeros(units.size)
     return Block(
         units=units,
         squared=np.stack((*(-2 * lens), dot(lens, lens), one), axis=1),
         along=_projector(axis, lens),
-        right=_projector(across, lens),
-        up=_projector(cross(across, axis), lens),
+        right=_projector(across, lens) if lot.oval or lot.table >= 0 else empty,
+        up=_projector(cross(across, axis), lens) if lot.table >= 0 else empty,
         place=np.stack((*lens, one, none), axis=1),
         weight=lamps.peak_cd[units] * lamps.transmission[units],
         power=lamps.power[units, None],

@@ -9,7 +9,7 @@ import pytest
 from scipy import ndimage
 
 from aimcalc.light.grid import grid_over
-from aimcalc.light.reaims import Problem, fewest_reaims
+from aimcalc.light.reaims import Problem, Search, fewest_reaims
 
 GRID = grid_over([(0, 0), (6, 0), (6, 4), (0, 4)], spacing=0.25)
 X, Y = GRID.plan()
@@ -117,3 +117,23 @@ def test_running_out_of_looks_is_said_and_the_greedy_set_given():
     full = fewest_reaims(Problem(GRID, level, change, unit, BELOW), looks=10**6)
     if len(full.chosen) > 1:
         assert not got.proved
+
+
+def test_a_row_of_dark_points_is_a_hole_and_other_holes_are_still_found():
+    # cells of 0.0625 m2 and holes from 0.25 m2 on: four points side by side, or one above the other
+    problem = Problem(
+        GRID, np.full(GRID.size, 60.0), np.zeros((1, GRID.size)), np.zeros(1, int), BELOW, 0.25
+    )
+    search = Search(problem, 10**6, None)
+    sheets = np.zeros((5, *GRID.inside.shape), np.bool_)
+    columns = GRID.inside.shape[1]
+    sheets[0, 3, 5:9] = True
+    sheets[1, 3:7, 5] = True
+    sheets[2, 3, 5:8] = True
+    sheets[3, 3, columns - 2 :] = sheets[3, 4, :2] = (
+        True  # the end of a row and the start of the next
+    )
+    left = search.left(sheets.reshape(5, -1), only_whether=True)
+    assert left.tolist() == [np.inf, 0.25, 0, 0, 0]
+    assert search.left(sheets.reshape(5, -1)).tolist() == [0.25, 0.25, 0, 0, 0]
+    assert search.looks == 10

@@ -28,7 +28,7 @@ def test_every_unit_meets_every_point_exactly_once_and_no_tile_is_too_large(poin
     places = np.zeros((3, points))
     for lot in tiles.lots(rig, ask=ask):
         for units in tiles.units_of(lot, rig, places):
-            block = tiles.block_of(units, rig, tiles.middle_of(places))
+            block = tiles.block_of(lot, units, rig, tiles.middle_of(places))
             for span in tiles.columns(block, points):
                 assert block.units.size * (span.stop - span.start) <= tiles.TILE
                 if ask and rig.part_blocked[block.units].any():
@@ -51,7 +51,7 @@ def test_distances_and_cosines_are_those_of_the_plain_formulas():
     operand = tiles.point_operand(points - tiles.middle_of(points))
     for lot in tiles.lots(rig, ask=False):
         for units in tiles.units_of(lot, rig, points):
-            block = tiles.block_of(units, rig, tiles.middle_of(points))
+            block = tiles.block_of(lot, units, rig, tiles.middle_of(points))
             room = tiles.cut(tiles.buffers(), block.units.size, 50)
             tiles.distances(block, operand, room)
             ray = points[:, None] - rig.lens[:, block.units, None]
