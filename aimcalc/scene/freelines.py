@@ -93,15 +93,18 @@ def lines_of(text: str, sheets: Sequence[Sheet]) -> list[str]:
     """The lines of a text, or of the one filled column of a sheet; none where there are several."""
     if text:
         lines = [narrowed(line.rstrip(" \t,;")) for line in text.splitlines()[: MOST_LINES + 1]]
-        quoted = (re.fullmatch(r'"(.*[^"\d].*)"', line) for line in lines)
-        return [
-            found[1].replace('""', '"') if found else line
-            for found, line in zip(quoted, lines, strict=True)
-        ]
+        return [_unquoted(line) for line in lines]
     if len(sheets) != 1:
         return []
     rows = [[str(cell) for cell in row if str(cell).strip()] for row in sheets[0].rows]
     return ["".join(row) for row in rows] if all(len(row) < 2 for row in rows) else []
+
+
+def _unquoted(line: str) -> str:
+    """A line of a file of commas as people write it: without quotes round it, a space behind each comma."""
+    found = re.fullmatch(r'"(.*[^"\d].*)"', line)
+    line = found[1].replace('""', '"') if found else line
+    return line.replace(",", ", ") if line.count(",") > 2 and ", " not in line else line
 
 
 def free_lines(lines: Sequence[str], meanings: Meanings) -> FreeLines | None:

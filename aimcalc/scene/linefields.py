@@ -221,11 +221,10 @@ class LineReader:
         meant = names.find(words)
         if meant.name:
             return (SURE if meant.sure else SURE - 1), meant.name
-        if key == "kind":
-            return int(bool(self.meanings.fits("kind", words))), words
-        if key == "target":
-            near = names.near(words) if len(words) > 3 else None
-            return int(bool(meant.several or near)), near or words
+        near = names.near(words) if key != "position" and len(words) > len("near") else None
+        fits = key == "kind" and self.meanings.fits("kind", words)
+        if near or fits or (key == "target" and meant.several):
+            return 1, near or words
         return 0, ""
 
 

@@ -47,9 +47,9 @@ def position_before(text: str, meanings: Meanings) -> tuple[str, str]:
     """The position that a line begins with, before the number of a unit, and the rest of the line."""
     bare = LABELS.sub("", ON.sub("", text, count=1), count=1)
     joint = JOINT.match(bare)
-    ends = [found.start() for found in re.finditer(r"\s|$", bare)][:LONGEST_HEADING][::-1]
+    ends = [found.start() for found in re.finditer(r"[\s,;]|$", bare)][:LONGEST_HEADING][::-1]
     for end in [*([joint.end()] if joint else []), *ends]:
-        name, rest = bare[:end].rstrip(" -–—:,#/."), bare[end:].lstrip(" -–—:,\t")
+        name, rest = bare[:end].rstrip(" -–—:,;#/."), bare[end:].lstrip(" -–—:,;\t")
         name = re.sub(r"[\s,]+(?:no|nr|number)$", "", name, flags=re.IGNORECASE)
         if LETTER.search(name) and starts_unit(rest) and meanings.positions.find(name).name:
             return name, rest
