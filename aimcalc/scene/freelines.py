@@ -32,7 +32,7 @@ from aimcalc.scene.sheetfile import Sheet
 from aimcalc.scene.sheettables import Table
 
 KEYS = ("position", "number", "at", "kind", "target", "channel", "circuit", "colour", "note")
-NEEDED = ("number", "at", "kind", "target")
+NEEDED = ("position", "number", "at", "kind", "target")
 PARTS = {"number", "at", "channel", "circuit", "colour"}  # of which two are no remark
 MOST_LINES = 2000
 LONGEST = 200  # characters of a unit
@@ -122,25 +122,19 @@ def free_lines(lines: Sequence[str], meanings: Meanings) -> FreeLines | None:
     rows: list[list[str]] = []
     numbers: list[int] = []
     asked: list[tuple[int, Wrong]] = []
-    over, first = "", ""  # a name over units that the scene does not know
-    placed, lacking, named = False, 0, 0  # `named`: the line of the last position
+    over, first, lacking = "", "", 0  # `over`: what stands over the units, a position or not
     for one in found:
         numbers += [one.number] * max(1, len(one.units))
-        over = over if one.units or not one.over else one.over
         if not one.units:
-            known = position_in(one.over, meanings.positions)
-            over, placed = "" if known else over, placed or bool(one.over)
-            aside = bool(one.text) and one.number - 1 == named and OF_OVER.match(one.text)
-            rows.append(_words_alone(one.over if known else one.text, bool(known), bool(aside)))
-            named = one.number if known else 0
+            over = one.over or over
+            rows.append([one.over or one.text, *[""] * (len(KEYS) - 1)])
         for unit in one.units:
             cells = {**unit.cells, "note": ", ".join(unit.left)}
-            if over:
-                cells.setdefault("position", over)
+            if over and unit.cells:
+                cells.setdefault("position", position_in(over, meanings.positions) or over)
             rows.append([cells.get(key, "") for key in KEYS])
             first = first or (_told(one, unit) if unit.cells else "")
             lacking += sum(not cells.get(key) for key in NEEDED)
-            lacking += not (placed or "position" in cells)
             if unit.doubt:
                 asked.append((one.number, _doubted(one, unit)))
     loose = tuple(words for one in found for unit in one.units for words in unit.left)
@@ -152,16 +146,6 @@ def free_lines(lines: Sequence[str], meanings: Meanings) -> FreeLines | None:
         tuple(one.number for one in found if one.goes_on),
         lacking + len(asked),
     )
-
-
-def _words_alone(text: str, over: bool, aside: bool) -> list[str]:
-    """The row of a line that is no unit: a name over units, a short line or a sentence. A sentence or an
-    aside is no name over units: its last word stands in another cell, so that what follows stays put."""
-    words = text.split()
-    many = len(words) > LONGEST_HEADING or text[-1:] in ".!,)"
-    sentence = not over and len(words) > 1 and (many or aside)
-    first, last = (" ".join(words[:-1]), words[-1]) if sentence else (text, "")
-    return [first, *[""] * (len(KEYS) - 2), last]
 
 
 def _told(one: _Found, unit: Fields) -> str:
@@ -181,11 +165,7 @@ def _doubted(one: _Found, unit: Fields) -> Wrong:
 def _read(lines: Sequence[str], meanings: Meanings) -> list[_Found]:
     reader = LineReader(meanings)
     own = own_words(lines, meanings)
-    placed, above, last = (
-        False,
-        "",
-        -1,
-    )  # the line above where it is a unit, by its place in `found`
+    placed, above, last = False, "", -1  # `last`: the line above where it is a unit
     found: list[_Found] = []
     for number, line in enumerate(lines, start=1):
         text = CHAT.sub("", line.strip(EDGES), count=1)
@@ -200,6 +180,8 @@ def _read(lines: Sequence[str], meanings: Meanings) -> list[_Found]:
         if not one.units:
             most = UNDER_UNITS if starts_unit(above) else LONGEST_HEADING
             over = name_over(text, most if starts_unit(below) else 0, meanings)
+            if found and found[-1].over and OF_OVER.match(text):
+                over = ""  # more of the position above: "from SL to SR"
             one = _doubtful(one._replace(over=over), below, reader)
         if not (one.units or one.over) and last >= 0:
             found[last], one = _going_on(found[last], one, reader)

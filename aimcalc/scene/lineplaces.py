@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 
 from aimcalc.scene.linewords import (
+    FILL,
     GONE,
     JOINT,
     LABELS,
@@ -14,12 +15,14 @@ from aimcalc.scene.linewords import (
     ON,
     OWN,
     PLEASE,
+    REMARK,
     starts_unit,
 )
 from aimcalc.scene.meanings import Meanings
 from aimcalc.scene.sections import position_in
 
 LONGEST_HEADING = 5  # words of a line that may stand over units
+FEWEST_OF_SENTENCE = 2  # words, and one more, of which one is no name
 
 _BEGINS = re.compile(r"[,:;(]|\s[-–—]\s")  # behind a name that more is said of
 
@@ -40,7 +43,10 @@ def name_over(text: str, most: int, meanings: Meanings) -> str:
     begins = _BEGINS.split(words, maxsplit=1)[0]
     if most and begins != words and position_in(begins, meanings.positions):
         return begins  # "Second Electric, counted from the door:"
-    return words if len(words.split()) <= most and NAMES_ONE.search(words) else ""
+    count = len(words.split())
+    filled = count > FEWEST_OF_SENTENCE and FILL & set(words.casefold().split())
+    is_name = NAMES_ONE.search(words) or not (filled or REMARK.search(words))
+    return words if count <= most and is_name else ""
 
 
 def position_before(text: str, meanings: Meanings) -> tuple[str, str]:

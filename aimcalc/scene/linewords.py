@@ -149,6 +149,12 @@ CHAT = re.compile(
 ON = re.compile(
     r"(?:(?:and|then|now|next|also)\s+)*(?:(?:on|for|from)\s+(?:the\s+)?)?", re.IGNORECASE
 )
+# A short line that is no name of a position.
+REMARK = re.compile(
+    r"^(?:hi|hello|hey|dear|g['’]?day|morning|evening|thanks?|thx|cheers|ok(?:ay)?|regards|greetings|best|yours|sent\s+from"
+    r"|nb|re|fwd?|total\w*|page|sheet|cont\w*|nice|yes|no)\b|[.!?)]\s*$",
+    re.IGNORECASE,
+)
 # Words directly under the name of a position that are no other name.
 OF_OVER = re.compile(r"[(\[]|.*\b(?:from|to|all|in|off|are|is)\b", re.IGNORECASE)
 PLEASE = re.compile(r"\W*\b(?:please|pls)\W*$", re.IGNORECASE)

@@ -67,6 +67,7 @@ ASKED = {
     "1 Spot 20, 2m SL, focus\nPulpit, ch 3": "goes on",
     "Bar 9\n1 Spot 20, 2m SL, Pulpit": '"Bar 9"',
     "the new perch\n1 Spot 20, 2m SL, Pulpit": "position",
+    "Skybar\n1 Spot 20, 2m SL, Pulpit": '"Skybar"',
     "Bar 3 from here on\n1 Spot 20, 2m SL, Pulpit": "stands over",
     "1 Spot 20, 2m SL, focus Pulpit Lectern, ch 3": '"Lectern"',
     "1 Spot 20, 2m SL, Pulpit, amber L201, ch 3": "which colour",
@@ -106,6 +107,15 @@ def test_what_is_no_unit_is_counted_and_how_the_first_was_read_is_told(tmp_path:
     assert "is read as number 1, at 2m SL, kind Spot 20, target Pulpit, channel 3" in said
     assert 'kept as remarks of their units: "with an iris"' in said
     assert "rows 1, 5, 7, 8 hold no unit" in said
+
+
+@pytest.mark.parametrize(
+    "remark", ["thanks", "remember the bonds", "Tea at half nine?", "(all top hung)"]
+)
+def test_a_remark_leaves_what_follows_where_it_was(remark: str, tmp_path: Path) -> None:
+    text = f"Bar 1\n1 Spot 20 2m SL Pulpit\n{remark}\n2 Spot 20 2m SR Lectern\n"
+    units, _, _ = reading(text, tmp_path)
+    assert [unit["position"] for unit in units] == ["Bar 1", "Bar 1"]
 
 
 def test_a_unit_may_go_on_in_the_line_below(tmp_path: Path) -> None:
