@@ -101,10 +101,9 @@ def lines_of(text: str, sheets: Sequence[Sheet]) -> list[str]:
 
 
 def _unquoted(line: str) -> str:
-    """A line of a file of commas as people write it: without quotes round it, a space behind each comma."""
+    """A line without the quotes that a file of commas puts round it."""
     found = re.fullmatch(r'"(.*[^"\d].*)"', line)
-    line = found[1].replace('""', '"') if found else line
-    return line.replace(",", ", ") if line.count(",") > 2 and ", " not in line else line
+    return found[1].replace('""', '"') if found else line
 
 
 def free_lines(lines: Sequence[str], meanings: Meanings) -> FreeLines | None:

@@ -153,19 +153,6 @@ def test_a_slip_of_the_finger_is_read_and_told(tmp_path: Path) -> None:
     assert '"Pulpti" is Pulpit' in said
 
 
-def test_rows_of_commas_without_headings_name_the_one_that_is_wrong(tmp_path: Path) -> None:
-    text = (
-        "Bar 1,1,Spot 20,2m SL,Pulpit,ch 11\n"
-        "Bar 1,2,Spot 20,1m SL,Throne,ch 12\n"
-        "Bar 1,3,Spot 35,2m SR,Choir,ch 13\n"
-    )
-    units, said, _ = reading(text, tmp_path)
-    assert units == []
-    assert "row 2" in said
-    assert '"Throne"' in said
-    assert "row 1" not in said
-
-
 # --- Made lines: what they say is known, so that none may be read as anything else --------------------
 
 KINDS = ("Spot 20", "Spot 35", "Fresnel 650", "Fresnel 1k", "PC 650", "Flood 500")
