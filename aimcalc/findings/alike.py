@@ -36,6 +36,7 @@ _LATIN = str.maketrans(
 _JOINERS = regex(r"[\s_‐‑–—-]+")
 _LOOSE_DASHES = regex(r"(?<!\d)-|-(?!\d)")
 _LEADING_ZEROS = regex(r"(?<![\d.])0+(?=\d)")
+_NUMBER = regex(r"0|[1-9][0-9]*")
 
 
 def look_alike(rig: SolidRig) -> Iterator[Finding]:
@@ -56,6 +57,8 @@ def look_alike(rig: SolidRig) -> Iterator[Finding]:
 
 def one_key(rig: SolidRig) -> Iterator[Finding]:
     """Stops for units of two positions that are called the same: "a" unit "b/1", "a/b" unit "1"."""
+    if len(set(rig.names)) == len(rig.names):
+        return
     units = {
         (unit.position, unit.number): name for unit, name in zip(rig.units, rig.names, strict=True)
     }
@@ -83,10 +86,14 @@ def _among(what: str, names: Iterable[str], position: str | None = None) -> Iter
 
 
 def _groups(names: list[str], plain: Callable[[str], str]) -> list[list[str]]:
-    """Names that are one once they are made plain."""
+    """Names that are one once they are made plain; a number without leading zeros is so as it is."""
+    is_number = _NUMBER.fullmatch
+    made = [name if is_number(name) else plain(name) for name in names]
+    if len(set(made)) == len(made):
+        return []
     groups: dict[str, list[str]] = {}
-    for name in names:
-        groups.setdefault(plain(name), []).append(name)
+    for name, key in zip(names, made, strict=True):
+        groups.setdefault(key, []).append(name)
     return [group for group in groups.values() if len(group) > 1]
 
 

@@ -94,13 +94,14 @@ def shared_channels(rig: SolidRig) -> Iterator[Finding]:
     Meant: units on one circuit (paired by cable), and systems where most of the channels hold
     several units.
     """
+    times = Counter(unit.channel for unit in rig.units if unit.channel)
     holds: dict[str, list[int]] = defaultdict(list)
     for k, unit in enumerate(rig.units):
-        if unit.channel:
+        if unit.channel and times[unit.channel] > 1:
             holds[unit.channel].append(k)
-    ganged = _ganged_systems(rig, holds)
+    ganged = _ganged_systems(rig)
     for channel, rows in holds.items():
-        if len(rows) > 1 and _differ(rig, rows, ganged):
+        if _differ(rig, rows, ganged):
             names = listed([f"{rig.names[k]} ({_job(rig, k)})" for k in rows])
             says = f"Channel {channel} holds units with different jobs: {names}."
             do = (
@@ -109,15 +110,11 @@ def shared_channels(rig: SolidRig) -> Iterator[Finding]:
             yield about(rig, rows[:1], WARN, "channel-shared", says=says, do=do)
 
 
-def _ganged_systems(rig: SolidRig, holds: dict[str, list[int]]) -> set[str | None]:
+def _ganged_systems(rig: SolidRig) -> set[str | None]:
     """Systems where most of the channels hold several of its units."""
-    every: Counter[str | None] = Counter()
-    several: Counter[str | None] = Counter()
-    for rows in holds.values():
-        systems = [rig.units[k].system for k in rows]
-        for system in set(systems):
-            every[system] += 1
-            several[system] += systems.count(system) > 1
+    held = Counter((unit.system, unit.channel) for unit in rig.units if unit.channel)
+    every = Counter(system for system, _ in held)
+    several = Counter(system for (system, _), times in held.items() if times > 1)
     return {system for system in every if system and 2 * several[system] > every[system]}
 
 

@@ -197,7 +197,8 @@ def misses(rig: SolidRig) -> Iterator[Finding]:
     Pan and down (for a stem that is not plumb: dial and yoke) go to the whole degree, the hang mark to
     5 mm or a quarter inch. An oval field allows what it is wide along the miss.
     """
-    miss, (axis, to_point) = printed_miss(rig), _set_as_printed(rig)
+    axis, to_point = _set_as_printed(rig)
+    miss = _off(rig, axis, to_point)
     way = to_point / np.sqrt(dot(to_point, to_point)) - axis
     limit = allowed(rig, np.arange(len(rig.units)), way)
     for k in np.flatnonzero(miss > limit).tolist():
@@ -216,9 +217,11 @@ def printed_miss(rig: SolidRig) -> Array:
 
     A point inside the unit cannot be missed by a turn: NaN too.
     """
-    axis, to_point = _set_as_printed(rig)
-    miss = angles_between(axis, to_point)
-    return np.asarray(np.where(np.isnan(rig.aims.throw), np.nan, miss))
+    return _off(rig, *_set_as_printed(rig))
+
+
+def _off(rig: SolidRig, axis: Array, to_point: Array) -> Array:
+    return np.asarray(np.where(np.isnan(rig.aims.throw), np.nan, angles_between(axis, to_point)))
 
 
 def _set_as_printed(rig: SolidRig) -> tuple[Array, Array]:
