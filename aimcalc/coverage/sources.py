@@ -9,7 +9,7 @@ import numpy as np
 
 from aimcalc.geometry.aim import Aims, cut
 from aimcalc.geometry.pools import level_across
-from aimcalc.geometry.vectors import Array, same, to_radians
+from aimcalc.geometry.vectors import Array, to_radians
 from aimcalc.light.illuminance import Visible
 from aimcalc.light.lamps import (
     SMOOTH,
@@ -55,15 +55,17 @@ def sources_of(rig: SolidRig) -> Sources:
     The candela come from the kind's `peak_cd`, or from its `lumens` over its own profile, or from its
     photometric file; a file is scaled to a `peak_cd` or `lumens` that stands beside it.
     """
-    count = len(rig.units)
-    at_rest = np.repeat(DOWN, count, axis=1)
-    whole = _unaimed(rig, at_rest)
-    turn = light_turns(rig)
+    sources = rig.kept.ask(_at_rest)
+    return sources._replace(lamps=posed(sources, np.arange(len(rig.units)), rig.aims))
+
+
+def _at_rest(rig: SolidRig) -> Sources:
+    """The same of every unit at the origin, straight down."""
+    whole = _unaimed(rig, np.repeat(DOWN, len(rig.units), axis=1))
     full = np.array([unit.transmission for unit in rig.units], dtype=np.float64)
     files = [rig.photometry.get(unit.kind) for unit in rig.units]
     tilts = tuple(None if file is None else file.tilt for file in files)
-    sources = Sources(whole, turn, full, tilts)
-    return sources._replace(lamps=posed(sources, np.arange(count), rig.aims))
+    return Sources(whole, light_turns(rig), full, tilts)
 
 
 def posed(sources: Sources, which: Indices, aims: Aims) -> Lamps:
@@ -173,24 +175,20 @@ class Sight(NamedTuple):
     ready: Caster | None
 
 
-def sight_of(rig: SolidRig, before: Sight | None = None) -> Sight:
-    """The scenery of a rig; that of `before`, the same object, where it has not changed.
+def sight_of(rig: SolidRig) -> Sight:
+    """The scenery of a rig; the same object after a change that has not touched it.
 
     Raises NoRayEngineError, and SceneError where a mesh cannot be used.
     """
+    return rig.kept.ask(_sight)
+
+
+def _sight(rig: SolidRig) -> Sight:
     if not rig.scene.solids:
         return Sight(None)
     from aimcalc.geometry.rays import caster
-    from aimcalc.geometry.solids import Soup
-    from aimcalc.solid.solids import SOLID
 
-    whole = rig.solids.soup
-    mine = np.isin(whole.owner, rig.solids.of(SOLID))
-    now = Soup(whole.vertices, whole.faces[:, mine], whole.owner[mine])
-    then = None if before is None or before.ready is None else before.ready.soup
-    if before and then and same(now.corners, then.corners) and same(now.owner, then.owner):
-        return before
-    return Sight(caster(now))
+    return Sight(caster(rig.scenery))
 
 
 class Seen(NamedTuple):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -164,8 +164,7 @@ def study_of(
             f"{len(systems) - 1}. A system is one job that several units do together: say the same word for "
             "all that do it, or leave it out."
         )
-    sources, plane = sources_of(rig), plane_of(rig, spacing)
-    sight = sight_of(rig, None if before is None else before.sight)
+    sources, plane, sight = sources_of(rig), rig.kept.ask(plane_of, spacing), sight_of(rig)
     seen = _seen(sight, sources.lamps.lens, plane.points, before)
     sums = Sums(plane.points, LIGHT, before.sums if before else None) if keep else None
     same = _known_light(known, systems, sources.lamps, seen, plane)
@@ -175,8 +174,13 @@ def study_of(
     for name, units in systems.items():
         level, counts = light[name]
         level = np.where(_unknown(rig, sources, seen, plane, units), np.nan, level)
-        found[name] = system_light(name, units, plane, level, counts, dark)
+        given = name, units, plane, level, counts, dark
+        found[name] = rig.kept.ask(_system_light, *given, key=name)
     return Study(rig, sources, sight, plane, seen, Room(rig), found, sums)
+
+
+def _system_light(_: SolidRig, *given: Any) -> SystemLight:
+    return system_light(*given)
 
 
 def _seen(sight: Sight, lens: Array, points: Array, before: Study | None) -> Seen:

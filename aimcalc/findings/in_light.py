@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 from itertools import groupby
 from math import isfinite
 
@@ -29,8 +30,8 @@ from aimcalc.geometry.sightlines import (
     Sightlines,
     Trim,
     bounded,
-    field_tops,
     lowest_sights,
+    panel_tops,
     reached,
     seat_grid,
     seen,
@@ -123,13 +124,21 @@ def in_eyes(rig: SolidRig) -> Iterator[Finding]:
     """Warns of fields that reach seats at eye height, how many of them, and where it is worst."""
     half = rig.arrays.field / 2
     for block in rig.scene.seats:
-        eyes = seat_grid(np.array(block.outline).T, eye=block.eye, spacing=EYES_APART)
+        eyes = rig.kept.ask(_eyes_of, block, key=block.name)
         found = reached(
-            rig.solids.between, lens=rig.aims.lens, axis=rig.aims.axis, field=2 * half, eyes=eyes
+            partial(rig.solids.between, key=block.name),
+            lens=rig.aims.lens,
+            axis=rig.aims.axis,
+            field=2 * half,
+            eyes=eyes,
         )
         share = np.bincount(found.unit, minlength=len(rig.units)) / eyes.shape[1]
         for rows in by_position(rig, share > 0):
             yield _reach(rig, rows, block, share, found, eyes)
+
+
+def _eyes_of(_: SolidRig, block: Seats) -> Array:
+    return seat_grid(np.array(block.outline).T, eye=block.eye, spacing=EYES_APART)
 
 
 def _reach(
@@ -194,10 +203,7 @@ def border_trims(rig: SolidRig, borders: list[int], row: Row | None) -> list[Tri
     eyes = np.zeros((3, 0)) if row is None else row.eyes
     panels = [points(rig.scene.solids[k].panel or ()) for k in borders]
     fields = rig.aims.lens.T, rig.aims.axis.T, rig.arrays.point.T, rig.arrays.field / 2
-    tops = [
-        rig.kept.of_units(_tops, fields, panel, key=k).value
-        for k, panel in zip(borders, panels, strict=True)
-    ]
+    tops = rig.kept.of_units(_tops, fields, panels).value
     seen_at = [sight_points(rig, hidden).transpose(1, 2, 0)]
     sights = rig.kept.of_units(_sights, seen_at, panels, eyes, rig.solids.without(borders)).value
     found = bounded(tops, sights)
@@ -206,8 +212,8 @@ def border_trims(rig: SolidRig, borders: list[int], row: Row | None) -> list[Tri
     ]
 
 
-def _tops(lens: Array, axis: Array, face: Array, half: Array, panel: Array) -> Each:
-    return each(field_tops(panel, Fields(lens.T, axis.T, face.T, half)))
+def _tops(lens: Array, axis: Array, face: Array, half: Array, panels: list[Array]) -> Each:
+    return each(panel_tops(panels, Fields(lens.T, axis.T, face.T, half)))
 
 
 def _sights(points: Array, panels: list[Array], eyes: Array, others: Caster) -> Each:

@@ -23,9 +23,12 @@ from aimcalc.geometry.rays import Flags
 from aimcalc.geometry.solids import Indices, Shape
 from aimcalc.geometry.sweep import TOUCH as PASSED
 from aimcalc.geometry.sweep import (
+    Beside,
     Neighbours,
     Order,
     Path,
+    beside_of,
+    fixed_in_reach,
     past_fixed,
     past_neighbours,
     setting_order,
@@ -51,7 +54,8 @@ def setting(rig: SolidRig) -> Iterator[Finding]:
     close = rig.solids.close_units
     touch = close.gap <= PASSED
     together = np.stack((close.unit[touch], close.other[touch]))
-    turns = past_neighbours(rig.solids.hung, touching=together, tried=rig.tried)
+    beside = rig.kept.ask(_beside)
+    turns = past_neighbours(rig.solids.hung, touching=together, tried=rig.tried, beside=beside)
     order = setting_order(len(rig.units), turns)
     yield from _orders(rig, order)
     for i, j in order.impossible:
@@ -169,11 +173,22 @@ class Fixed(NamedTuple):
 
 def _past_fixed(rig: SolidRig, *, both: bool = False) -> Fixed:
     solids = rig.solids
-    others = joined(solids.rods(PIPE, BOOM, STAND, ARM), solids.scenery_triangles)
+    others, *reached = rig.kept.ask(_fixed_beside)
     unit, row, path = past_fixed(
-        solids.hung, others, passed_over=solids.held_by(), both=both, tried=rig.tried
+        solids.hung, others, both=both, tried=rig.tried, reached=(reached[0], reached[1])
     )
     return Fixed(unit, others.owner[row], path, others)
+
+
+def _beside(rig: SolidRig) -> Beside:
+    return beside_of(rig.solids.hung)
+
+
+def _fixed_beside(rig: SolidRig) -> tuple[Hulls, Indices, Indices]:
+    """Pipes and scenery, and which units could reach which of them."""
+    solids = rig.solids
+    others = joined(solids.rods(PIPE, BOOM, STAND, ARM), solids.scenery_triangles)
+    return others, *fixed_in_reach(solids.hung, others, solids.held_by())
 
 
 def _fixed(rig: SolidRig, fixed: Fixed) -> Iterator[Finding]:

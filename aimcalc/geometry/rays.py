@@ -61,9 +61,8 @@ def caster(soup: Soup, centre: Array | None = None) -> Caster:
         return Caster(soup, None, np.zeros(3))
     centre = middle(soup) if centre is None else centre
     engine = EmbreeScene(robust=True)  # no ray slips between two triangles that share an edge
-    used = _used(soup)  # the engine copies corner by corner, in its own slow loop
-    faces = (np.cumsum(used) - 1)[soup.faces]
-    TriangleMesh(engine, _rows(soup.vertices[:, used] - centre[:, None]), _face_rows(faces))
+    soup = soup.packed()  # the engine copies corner by corner
+    TriangleMesh(engine, _rows(soup.vertices - centre[:, None]), _face_rows(soup.faces))
     return Caster(soup, engine, centre)
 
 
@@ -71,15 +70,8 @@ def middle(soup: Soup) -> Array:
     """The middle of the box round all triangles, (3,): what rays and corners are counted from."""
     if not soup.faces.size:
         return np.zeros(3)
-    used = soup.vertices[:, _used(soup)]
+    used = soup.packed().vertices
     return np.asarray((used.min(axis=1) + used.max(axis=1)) / 2)
-
-
-def _used(soup: Soup) -> Flags:
-    """Which vertices are a triangle's, (V,)."""
-    used = np.zeros(soup.vertices.shape[1], dtype=np.bool_)
-    used[soup.faces] = True
-    return used
 
 
 def occluded(ready: Caster, start: Array, direction: Array, limit: Array) -> Flags:

@@ -26,6 +26,7 @@ from aimcalc.named import NamedTuple
 SHORT = 0.01  # metres of a line of sight left out at its far end
 HAIR = 1e-9  # metres by which a corner may lie outside what it is a corner of
 LINES_AT_ONCE = 1 << 18
+FIELDS_AT_ONCE = 1 << 14  # of a unit and a border
 
 
 class Fields(NamedTuple):
@@ -61,12 +62,15 @@ class Trim(NamedTuple):
 
 
 class _Plane(NamedTuple):
-    """An upright panel: a point of its plane, its normal, the level direction across, and its sides."""
+    """An upright panel: a point of its plane, its normal, the level direction across (3,), its sides (2,).
+
+    Of B panels beside the fields of N units: (3, B, 1) and (2, B, 1).
+    """
 
     point: Array
     normal: Array
     across: Array
-    side: tuple[float, float]
+    side: Array
 
 
 def trims(
@@ -78,13 +82,12 @@ def trims(
     sight is the charge of the last border that it passes, the one next to the unit: that border has to
     hang low enough, however low the ones nearer to the eye may be.
     """
-    tops = [field_tops(corners, fields) for corners in panels]
-    return bounded(tops, lowest_sights(panels, sights, others))
+    return bounded(panel_tops(panels, fields), lowest_sights(panels, sights, others))
 
 
-def bounded(tops: Sequence[Array], sights: Array) -> list[Trim]:
-    """The trims of some borders from the `field_tops` of each, (N,), and their `lowest_sights`, (M, B)."""
-    lows = [(float(top.max(initial=-np.inf)), top) for top in tops]
+def bounded(tops: Array, sights: Array) -> list[Trim]:
+    """The trims of B borders from their `panel_tops`, (N, B), and their `lowest_sights`, (M, B), metres."""
+    lows = [(float(top.max(initial=-np.inf)), top) for top in tops.T]
     highs = [(float(sight.min(initial=np.inf)), sight) for sight in sights.T]
     return [
         Trim(low, _first(low, top), high, _first(high, sight))
@@ -102,7 +105,24 @@ def field_tops(corners: Array, fields: Fields) -> Array:
 
     -inf for a field that does not pass it before the face.
     """
-    plane = _upright(corners)
+    return panel_tops([corners], fields)[:, 0]
+
+
+def panel_tops(panels: Sequence[Array], fields: Fields) -> Array:
+    """`field_tops` of B panels, metres, (N, B)."""
+    planes = [_upright(corners) for corners in panels]
+    lens, axis, face, half = fields
+    here = Fields(lens[:, None], axis[:, None], face[:, None], half)
+    step = max(1, FIELDS_AT_ONCE // max(1, half.size))
+    found = [_tops(planes[k : k + step], here) for k in range(0, len(planes), step)]
+    return np.concatenate([np.zeros((0, half.size)), *found]).T
+
+
+def _tops(planes: Sequence[_Plane], fields: Fields) -> Array:
+    """Heights (B, N) of B borders; points of the fields are (3, 1, N)."""
+    plane = _Plane._make(
+        np.stack(column, axis=1)[..., None] for column in zip(*planes, strict=True)
+    )
     candidates = [*_level_tangents(plane, fields), *_edge_corners(plane, fields)]
     with np.errstate(invalid="ignore"):
         heights = [np.where(_passes(plane, fields, x), x[2], -np.inf) for x in candidates]
@@ -117,11 +137,11 @@ def _upright(corners: Array) -> _Plane:
     across = np.array([level[0], level[1], 0.0])
     reach = across @ (corners - middle[:, None])
     normal = np.array([-level[1], level[0], 0.0])
-    return _Plane(middle, normal, across, (float(reach.min()), float(reach.max())))
+    return _Plane(middle, normal, across, np.array([reach.min(), reach.max()]))
 
 
 def _level_tangents(plane: _Plane, fields: Fields) -> list[Array]:
-    """Points where rays with a level tangent along the border meet its plane, two (3, N).
+    """Points where rays with a level tangent along the borders meet their planes, two (3, B, N).
 
     A plane z = k n through the lens touches the cone where f . m = -sin g, m = (z - k n) made unit length:
     k^2 (fn^2 - sin^2 g) - 2 k fz fn + fz^2 - sin^2 g = 0.
@@ -139,34 +159,33 @@ def _level_tangents(plane: _Plane, fields: Fields) -> list[Array]:
 
 
 def _on_plane(plane: _Plane, fields: Fields, direction: Array) -> Array:
-    """Where rays from the lenses meet the border's plane, (3, N); NaN behind the lens."""
-    away = _part(plane.normal, plane.point[:, None] - fields.lens)
+    """Where rays from the lenses meet the borders' planes, (3, B, N); NaN behind the lens."""
+    away = _part(plane.normal, plane.point - fields.lens)
     reach = away / _part(plane.normal, direction)
     return fields.lens + np.where(reach > 0, reach, np.nan) * direction
 
 
 def _edge_corners(plane: _Plane, fields: Fields) -> list[Array]:
     """Corners on the border's two sides and on the plane through the face square to the axis."""
-    up = np.zeros_like(fields.lens)
-    up[2] = 1.0
+    up = np.array([0.0, 0.0, 1.0])[:, None, None]
     found = []
     with np.errstate(divide="ignore", invalid="ignore"):
         for side in plane.side:
-            foot = np.broadcast_to((plane.point + side * plane.across)[:, None], up.shape)
+            foot = plane.point + side * plane.across
             found += _on_cone(foot, up, fields)
             # Up the side to the plane through the face: f . (foot + t up - face) = 0.
             found.append(foot + up * (dot(fields.axis, fields.face - foot) / fields.axis[2]))
-        along = cross(np.broadcast_to(plane.normal[:, None], up.shape), fields.axis)
+        along = cross(plane.normal, fields.axis)
         # A point of both planes: from the face, within its plane, along the normal's part in it.
-        within = plane.normal[:, None] - _part(plane.normal, fields.axis) * fields.axis
-        away = _part(plane.normal, plane.point[:, None] - fields.face)
+        within = plane.normal - _part(plane.normal, fields.axis) * fields.axis
+        away = _part(plane.normal, plane.point - fields.face)
         step = away / _part(plane.normal, within)
         found += _on_cone(fields.face + step * within, along, fields)
     return found
 
 
 def _on_cone(point: Array, along: Array, fields: Fields) -> list[Array]:
-    """Where lines (point and direction, (3, N)) cross each field's edge, two points (3, N) or NaN.
+    """Where lines (point and direction, (3, B, N)) cross each field's edge, two points alike or NaN.
 
     (f . x)^2 = cos^2 g |x|^2 with x from the lens, a quadratic in the distance along the line.
     """
@@ -180,10 +199,10 @@ def _on_cone(point: Array, along: Array, fields: Fields) -> list[Array]:
 
 
 def _passes(plane: _Plane, fields: Fields, x: Array) -> Flags:
-    """Whether points (3, N) of the border's plane are in the field, before the face, between its sides."""
+    """Whether points (3, B, N) of the borders' planes are in the field, before the face, between sides."""
     way = x - fields.lens
     along = dot(way, fields.axis)
-    across = _part(plane.across, x - plane.point[:, None])
+    across = _part(plane.across, x - plane.point)
     falls = fields.lens[2] > fields.face[2]
     return np.asarray(
         (along >= np.cos(fields.half) * np.linalg.norm(way, axis=0) - HAIR)
@@ -196,7 +215,7 @@ def _passes(plane: _Plane, fields: Fields, x: Array) -> Flags:
 
 
 def _part(direction: Array, of: Array) -> Array:
-    """How far points (3, K) go along a level direction (3,): the same of one as of many."""
+    """How far points (3, ...) go along a level direction (3, ...): the same of one as of many."""
     return np.asarray(direction[0] * of[0] + direction[1] * of[1])
 
 

@@ -39,6 +39,14 @@ class Soup(NamedTuple):
         """The corners of every triangle, shape (3 corners, 3 coordinates, F)."""
         return self.vertices[:, self.faces].transpose(1, 0, 2)
 
+    def packed(self) -> Soup:
+        """The same triangles, with no other vertices than theirs."""
+        used = np.zeros(self.vertices.shape[1], np.bool_)
+        used[self.faces] = True
+        if used.all():
+            return self
+        return Soup(self.vertices[:, used], (np.cumsum(used) - 1)[self.faces], self.owner)
+
     def sizes(self, owners: int) -> Array:
         """The longest side of the box round each owner's triangles, (owners,); NaN for one without any."""
         low, high = np.full((3, owners), np.inf), np.full((3, owners), -np.inf)

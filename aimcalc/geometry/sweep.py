@@ -82,6 +82,9 @@ _YES, _ANGLE = np.zeros(0, np.bool_), np.zeros(0)
 _NOBODY = Path(_YES, _YES, _YES, _ANGLE, _ANGLE, np.zeros(0, np.int64))
 
 
+_Ways = dict[tuple[object, ...], tuple[object, ...]]
+
+
 class Tried:
     """Ways that were tried, by all that goes into each, for units that change little from time to time.
 
@@ -89,9 +92,13 @@ class Tried:
     was tried before a change; what is not asked for again is let go.
     """
 
+    only_remembers = True
+    _old: _Ways
+    _kept: _Ways
+
     def __init__(self, before: Tried | None = None) -> None:
-        self._old = {} if before is None else before._kept
-        self._kept: dict[tuple[object, ...], tuple[object, ...]] = {}
+        self._old = {} if before is None else before._kept or before._old
+        self._kept = {}
 
     def past(self, asked: _Asked) -> Path:
         """As `_past`."""
@@ -131,6 +138,23 @@ class Neighbours(NamedTuple):
     beside_set: Path
 
 
+class Beside(NamedTuple):
+    """Ordered pairs of units that could reach each other, (M,) each, and all units as they hang, square."""
+
+    unit: Indices
+    other: Indices
+    square: Array
+
+
+def beside_of(units: Hung) -> Beside:
+    """What stands beside what, however the units are aimed; parts (3, N, PARTS, CORNERS), m."""
+    pivot, reach = pivots(units), swing_radius(units)
+    unit, other = near(balls(pivot, reach), balls(pivot, reach), 0.0)
+    apart = np.linalg.norm(pivot[:, unit] - pivot[:, other], axis=0)
+    keep = (unit != other) & (apart < reach[unit] + reach[other])
+    return Beside(unit[keep], other[keep], square_parts(units))
+
+
 def past_neighbours(
     units: Hung,
     *,
@@ -139,27 +163,23 @@ def past_neighbours(
     both: bool = False,
     earliest: bool = False,
     tried: Tried | None = None,
+    beside: Beside | None = None,
 ) -> Neighbours:
     """Every unit turned past every other that it or the other could reach; of `some` (N,), only theirs.
 
-    What was `tried` before is not tried again.
+    What was `tried` before is not tried again, and what stands `beside` is not worked out where it is known.
 
     Pairs that touch at their aims, rows (2, T) of either unit first, have no way past and are left out.
     """
-    reach = swing_radius(units)
-    pivot = pivots(units)
-    unit, other = near(balls(pivot, reach), balls(pivot, reach), 0.0)
-    apart = np.linalg.norm(pivot[:, unit] - pivot[:, other], axis=0)
-    keep = (unit != other) & (apart < reach[unit] + reach[other])
-    if some is not None:
-        keep &= some[unit]
+    unit, other, square = beside or beside_of(units)
+    count = square.shape[1]
+    keep = np.ones(unit.size, np.bool_) if some is None else some[unit]
     if touching is not None:
         told = np.concatenate((touching, touching[::-1]), axis=1)
-        keep &= ~_among(unit * reach.size + other, told[0] * reach.size + told[1])
+        keep = keep & ~_among(unit * count + other, told[0] * count + told[1])
     unit, other = unit[keep], other[keep]
-    ways = square_parts(units), tipped_parts(units), set_parts(units)
-    every = np.concatenate(ways, axis=1)
-    row = np.concatenate([other + k * reach.size for k in range(3)])
+    every = np.concatenate((square, tipped_parts(units), set_parts(units)), axis=1)
+    row = np.concatenate([other + k * count for k in range(3)])
     fat = np.zeros(every.shape[1])
     asked = _Asked(units, np.tile(unit, 3), every, fat, row, both, earliest)
     path = _past(asked) if tried is None else tried.past(asked)
@@ -198,12 +218,24 @@ def past_fixed(
     both: bool = False,
     earliest: bool = False,
     tried: Tried | None = None,
+    reached: tuple[Indices, Indices] | None = None,
 ) -> tuple[Indices, Indices, Path]:
     """Every unit turned past every body among `others` (pipes, solids) that it could reach.
 
     Gives the unit's row, the row of `others` and what becomes of it, one row each. `passed_over` (N,)
-    or (K, N) names for each unit the owners that do not count for it: its own pipe.
+    or (K, N) names for each unit the owners that do not count for it: its own pipe. What is `reached`
+    (`fixed_in_reach`) is not worked out where it is known.
     """
+    unit, other = reached or fixed_in_reach(units, others, passed_over)
+    parts_of_one = others.points[:, :, None]
+    asked = _Asked(units, unit, parts_of_one, others.radius, other, both, earliest)
+    return unit, other, _past(asked) if tried is None else tried.past(asked)
+
+
+def fixed_in_reach(
+    units: Hung, others: Hulls, passed_over: Indices | None = None
+) -> tuple[Indices, Indices]:
+    """Units and the rows of `others` that they could reach, however they are aimed, (M,) each."""
     pivot, reach = pivots(units), swing_radius(units)
     boxes = bounds(others.points, others.radius)
     none = np.zeros(0, dtype=np.int64)
@@ -218,10 +250,7 @@ def past_fixed(
         found.append((unit[keep], other[keep]))
     unit, other = (np.concatenate(rows) for rows in zip(*found, strict=True))
     order = np.lexsort((other, unit))
-    unit, other = unit[order], other[order]
-    parts_of_one = others.points[:, :, None]
-    asked = _Asked(units, unit, parts_of_one, others.radius, other, both, earliest)
-    return unit, other, _past(asked) if tried is None else tried.past(asked)
+    return unit[order], other[order]
 
 
 def _past(asked: _Asked) -> Path:

@@ -130,11 +130,12 @@ def _joined(count: int, one: Indices, other: Indices) -> Indices:
 
 def _gap(grid: Grid, plan: tuple[Array, Array], values: Array, cells: Indices) -> Gap:
     x, y = (place[cells] for place in plan)
-    middle = int(np.argmin(np.hypot(x - x.mean(), y - y.mean())))
+    mean = float(x.mean()), float(y.mean())
+    middle = int(np.argmin(np.hypot(x - mean[0], y - mean[1])))
     darkest = int(np.argmin(values[cells]))
     half_x, half_y = grid.dx / 2 + ON_EDGE, grid.dy / 2 + ON_EDGE
-    in_hole = abs(x[middle] - x.mean()) <= half_x and abs(y[middle] - y.mean()) <= half_y
-    centre = (x.mean(), y.mean()) if in_hole else (x[middle], y[middle])
+    in_hole = abs(x[middle] - mean[0]) <= half_x and abs(y[middle] - mean[1]) <= half_y
+    centre = mean if in_hole else (x[middle], y[middle])
     return Gap(
         centre=(float(centre[0]), float(centre[1])),
         area=float(cells.size * grid.cell_area),

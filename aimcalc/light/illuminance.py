@@ -215,12 +215,13 @@ class Sums:
         like = before is not None and before.of == of and same(before.points, points)
         self._old = before._kept if before is not None and like else {}
         self._kept: dict[tuple[object, ...], Array] = {}
+        self._work = _work(points, of, None, cells_of(points))
 
     def illuminance(self, lamps: Lamps, seen: Flags | None = None) -> Array:
         """The light of all the units; `seen` (N, M) are the points that units marked `part_blocked` reach."""
         visible = None if seen is None else lambda unit, which: seen[unit, which]
         total = np.zeros((len(self.of), self.points.shape[1]))
-        work = _work(self.points, self.of, visible, cells_of(self.points))
+        work = self._work._replace(visible=visible)
         each = np.concatenate([np.atleast_2d(column) for column in lamps[:8]]).T.copy()
         tables = [pickle.dumps(table) for table in lamps.tables]
         for lot, units in _lots(lamps, work):

@@ -4,12 +4,14 @@ A function is given the rig by something that stands for it, gives what the rig 
 value that is read, by the way to it ("aims", "yoke"), in the order of reading. After a change the same ways
 are read of the rig as it is now. Where every value is the same to the last bit the function would do the
 same again, and its result is taken over. So nobody has to say what a rule depends on, and nobody can forget
-it. What is asked so must read files and whatever else may change through the rig alone.
+it. What is asked so must read files and whatever else may change through the rig alone. An object that says
+`only_remembers` gives what would be found without it, and is not noted.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import lru_cache
 from types import FunctionType
 from typing import Any, TypeVar, cast
 
@@ -57,10 +59,8 @@ class Kept:
         self._of = of
         self.keeps = before is not None
         self._made: dict[object, _Made] = {} if before is None else dict(before._made)
-        self._before = tuple(
-            self._made.values()
-        )  # what has been compared stays, and its id with it
-        self._compared: dict[tuple[Way, int], bool] = {}
+        self._known: dict[Way, object] = {} if before is None else dict(before._known)
+        self._read: set[Way] = set()  # of what is known, what has been read of this rig
 
     def ask(self, function: Callable[..., T], *given: object, key: object = None) -> T:
         """What a function makes of the rig and of what else it is given; the one before if that is the same.
@@ -75,21 +75,32 @@ class Kept:
         made = self._made.get(key)
         if made is None or not alike(made.given, given) or not all(map(self._as_read, made.reads)):
             reads: dict[Way, object] = {}
-            result = key[0](_Standing(self._of, (), reads), *given)
+            result = key[0](_Standing(self._of, (), reads, self), *given)
             made = self._made[key] = _Made(given, tuple(reads.items()), result)
         return made
 
     def _as_read(self, read: tuple[Way, object]) -> bool:
-        """Whether what was read is still the same; each value is compared once."""
+        """Whether what was read is still the same."""
         way, then = read
-        known = self._compared.get((way, id(then)))
-        if known is None:
+        if way not in self._read:
             now: Any = self._of
             for name in way:
                 now = getattr(now, name)
-            known = then is type(now) if _has_parts(now) else alike(now, then)
-            self._compared[way, id(then)] = known
-        return known
+            self.known(way, now)
+        now = self._known[way]
+        return now is then or alike(now, then)
+
+    def known(self, way: Way, now: object) -> object:
+        """What is noted of a value, its type where it has parts: the very object noted before if it is alike.
+
+        So a value that stays the same is compared once after each change, however many have read it.
+        """
+        if way not in self._read:
+            note = type(now) if _has_parts(now) else now
+            then = self._known.get(way, self)
+            self._known[way] = then if alike(then, note) else note
+            self._read.add(way)
+        return self._known[way]
 
     def of_units(
         self, function: Callable[..., R], columns: Columns, *given: object, key: object = None
@@ -142,22 +153,23 @@ def _alike_rows(columns: Columns, before: Columns) -> Flags | None:
 class _Standing:
     """Stands for a rig, or for a part of it that has parts of its own, and notes what is read."""
 
-    def __init__(self, of: object, way: Way, reads: dict[Way, object]) -> None:
-        self.standing_for, self.standing_way, self.standing_reads = of, way, reads
+    def __init__(self, of: object, way: Way, reads: dict[Way, object], kept: Kept) -> None:
+        self.standing_for, self.standing_way = of, way
+        self.standing_reads, self.standing_kept = reads, kept
 
     @property  # type: ignore[misc]
     def __class__(self) -> type:
         return type(self.standing_for)
 
     def __getattr__(self, name: str) -> Any:
-        classes = type(self.standing_for).__mro__
-        method = next((vars(each)[name] for each in classes if name in vars(each)), None)
+        of = self.standing_for
+        method = _in_class(cast(Any, type(of)), name)
         if isinstance(method, FunctionType):  # what it reads is noted, not the method
             value: Any = method.__get__(self)
         elif isinstance(method, classmethod | staticmethod):
-            value = getattr(self.standing_for, name)
+            value = getattr(of, name)
         else:
-            value = self._read(name, getattr(self.standing_for, name))
+            value = self._read(name, getattr(of, name))
         vars(self)[name] = value  # read once
         return value
 
@@ -165,11 +177,11 @@ class _Standing:
         way, reads = (*self.standing_way, name), self.standing_reads
         if isinstance(value, Kept):
             return _Asking(value, reads)
-        if _has_parts(value):
-            reads[way] = type(value)
-            return _Standing(value, way, reads)
-        reads[way] = value
-        return value
+        if getattr(value, "only_remembers", False):
+            return value
+        note = reads[way] = self.standing_kept.known(way, value)
+        parts = isinstance(note, type)
+        return _Standing(value, way, reads, self.standing_kept) if parts else value
 
     def __iter__(self) -> Any:
         return iter([getattr(self, name) for name in self._fields])
@@ -179,6 +191,12 @@ class _Standing:
 
     def __len__(self) -> int:
         return len(self._fields)
+
+
+@lru_cache(maxsize=4096)
+def _in_class(of: type, name: str) -> object:
+    """What the class of an object says of one of its names: a method, say; None where it says nothing."""
+    return next((vars(each)[name] for each in of.__mro__ if name in vars(each)), None)
 
 
 class _Asking:

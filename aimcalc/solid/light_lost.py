@@ -249,7 +249,7 @@ def _lost_of(rig: Rig, solids: Solids, units: Indices, *, anew: bool) -> Blocked
     mine[units] = True
     near = np.zeros(len(solids.names), np.bool_)
     near[box[mine[unit]]] = True
-    ready = solids.among(near) if anew else solids.whole
+    ready = solids.among(near, "about") if anew else solids.whole
     first = blocked(ready, some_lenses(lenses, cast))
     some = np.flatnonzero((first.share > 0) & (first.share < 1))
     again = blocked(ready, lenses_of(rig, own, rays=FINE, units=units[cast[some]]))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -151,6 +152,7 @@ def borders_of(scene: Scene) -> list[int]:
     return [k for k, solid in enumerate(scene.solids) if _is_border(solid)]
 
 
+@lru_cache(maxsize=1024)
 def _is_border(solid: Solid) -> bool:
     named = any(word in solid.name.lower() for word in BORDER_WORDS)
     if solid.panel is None or not named:

@@ -335,26 +335,27 @@ class Solids:
         boxes[self.own] = bodies.whole.transpose(2, 0, 1)
         return boxes
 
-    def among(self, wanted: Flags) -> Caster:
+    def among(self, wanted: Flags, key: str) -> Caster:
         """Things and units ready for rays that meet no others than those `wanted`, (owners,).
 
-        Quicker to make ready where they are few. Raises NoRayEngineError.
+        Quicker to make ready where they are few; asked once by each `key`. Raises NoRayEngineError.
         """
         if "whole" in vars(self):
             return self.whole
         every = self.everything
         some = wanted[every.owner]
-        return caster(Soup(every.vertices, every.faces[:, some], every.owner[some]), self.centre)
+        wanted_ones = Soup(every.vertices, every.faces[:, some], every.owner[some]).packed()
+        return self.rig.kept.ask(_ready, wanted_ones, self.centre, key=key)
 
-    def between(self, start: Array, end: Array) -> Caster:
-        """Things and units ready for rays from some points (3, K) to others; raises NoRayEngineError."""
+    def between(self, start: Array, end: Array, key: str = "") -> Caster:
+        """Things and units ready for rays from points (3, K) to others; raises NoRayEngineError."""
         low, high = self.boxes[:, 0, :, None] - ROOM, self.boxes[:, 1, :, None] + ROOM
         with np.errstate(divide="ignore", invalid="ignore"):
             into, out_of = ((side - start) / (end - start) for side in (low, high))
         enters = np.fmax.reduce(np.fmin(into, out_of), axis=1)
         leaves = np.fmin.reduce(np.fmax(into, out_of), axis=1)
         passed = (enters <= leaves) & (leaves >= 0) & (enters <= 1)
-        return self.among(passed.any(axis=1))
+        return self.among(passed.any(axis=1), f"between {key}")
 
     def rods(self, *sorts: str, radius: float = TUBE_RADIUS) -> Hulls:
         """The tubes of some sorts as convex bodies."""
@@ -383,8 +384,8 @@ def _soup_of(_: Rig, things: Sequence[Obstacle]) -> Soup:
     return soup([thing.shape for thing in things])
 
 
-def _ready(_: Rig, wanted: Soup) -> Caster:
-    return caster(wanted)
+def _ready(_: Rig, wanted: Soup, centre: Array | None = None) -> Caster:
+    return caster(wanted, centre)
 
 
 def _face_on_face(_: Rig, every: Soup, closed: Flags) -> Array:
