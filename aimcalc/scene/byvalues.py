@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.headings import meaning
 from aimcalc.scene.listrow import blank, is_ditto, text_of
 
 NEARLY = 0.9  # of a column's cells that are values of a key, for it to be taken without a heading
@@ -65,12 +66,17 @@ class Cells:
         said = sum(k < len(row) and not blank(row[k]) for row in self.rows)
         return len(self.of(k)) >= FEWEST and said >= FILLED * len(self.rows)
 
+    def leads(self, k: int) -> bool:
+        """Whether a column says something in the first row and again below, for those that follow."""
+        first = self.rows[0] if self.rows else []
+        return k < len(first) and not blank(first[k]) and len(self.of(k)) >= FEWEST
+
     def names(self, key: str, k: int) -> bool:
         """Whether a column holds names of one sort, plainly, and not letters or numbers alone."""
         words = any(re.search(r"[^\W\d_]{2}", text_of(cell)) for cell in self.of(k))
         return (
             words
-            and self.is_full(k)
+            and (self.is_full(k) or (key == "position" and self.leads(k)))
             and self.share(key, k) >= NEARLY
             and all(self.share(other, k) < OTHERS for other in NAMES if other != key)
         )
@@ -93,6 +99,20 @@ class Cells:
             return False
         along = all(sorted(map(int, group)) == _first(len(group)) for group in groups)
         return (along and len(set(cells)) > 1) or list(map(int, cells)) == _first(len(cells))
+
+    def differ(self, k: int, position: int | None) -> bool:
+        """Whether all rows have a number in a column, and no position one of them twice."""
+        groups = list(self._by_position(k, position))
+        filled = sum(map(len, groups)) == len(self.rows)
+        numbers = self.share("number", k) == 1.0
+        return filled and numbers and all(len(set(group)) == len(group) for group in groups)
+
+    def counts(self, k: int) -> bool:
+        """Whether all cells of a column are whole numbers, or runs of them: "3", "1-2"."""
+        cells = [text_of(cell).strip() for cell in self.of(k)]
+        return bool(cells) and all(
+            re.fullmatch(r"\d{1,3}(?:\s*[-–&]\s*\d{1,3})?", c) for c in cells
+        )
 
     def restarts(self, k: int, position: int) -> bool:
         """Whether a column counts 1, 2, 3 ... on each of two positions or more."""
@@ -132,13 +152,11 @@ def _first(count: int) -> list[int]:
 
 
 def numbers_among(columns: list[int], cells: Cells) -> int | None:
-    """The one of two columns headed as positions that numbers the units on those of the other: "Lx No"
-    over 1, 2, 3 beside "Bar"; None where it is neither, or may be both."""
-    if len(columns) != 2:
-        return None
-    ways = [(a, b) for a, b in (columns, columns[::-1]) if cells.names("position", b)]
-    found = [a for a, b in ways if cells.runs(a, b)]
-    return found[0] if len(found) == 1 else None
+    """The one of the columns headed as positions that numbers the units on those of another: "Lx No"
+    over 1, 2, 3 beside "Bar"; None where it is none, or may be several."""
+    named = [b for b in columns if cells.names("position", b)]
+    found = {a for b in named for a in columns if a != b and cells.runs(a, b)}
+    return found.pop() if len(found) == 1 else None
 
 
 def by_values(
@@ -162,11 +180,17 @@ def by_values(
     keys = {k: key for k, key in keys.items() if k not in freed}
     free = [k for k in range(len(texts)) if k not in keys and not _ANOTHER.search(_words(texts[k]))]
     held = Held({}, {}, {}, freed)
+    joint = [k for k in free if cells.is_full(k) and cells.share("joint", k) == 1.0]
+    if len(joint) == 1 and not {"position", "number"} & set(keys.values()):
+        held.keys[joint[0]], held.says[joint[0]] = "number", told(cells.of(joint[0]))
     for key in NEEDED:
         every = {**keys, **held.keys}
         if key in every.values() or not _is_needed(key, every, cells, placed):
             continue
-        fit = [k for k in free if k not in every and _holds(key, k, every, cells)]
+        fit = [k for k in free if k not in every and _holds(key, k, every, cells, texts[k])]
+        if key == "target" and not fit:  # "Job" over what the units are aimed at
+            jobs = (k for k, one in keys.items() if one in ("system", "note") and k not in fixed)
+            fit = [k for k in jobs if _holds(key, k, every, cells, texts[k])]
         if not fit:
             continue
         held.keys[fit[0]] = key
@@ -199,6 +223,8 @@ def _is_gel(k: int, cells: Cells) -> bool:
 def _unfit(k: int, key: str, keys: dict[int, str], cells: Cells) -> bool:
     """Whether no cell of a column is what its heading says, and nearly all are something else. Kinds are
     never 1, 2, 3 ..., though there may be one of 5 degrees."""
+    if key == "mount" and "position" not in keys.values():
+        return cells.names("position", k)  # "Mounting" over the bars
     if key not in NEEDED or not cells.of(k):
         return False
     position = next((j for j, one in keys.items() if one == "position" and j != k), None)
@@ -222,13 +248,18 @@ def _is_needed(key: str, keys: dict[int, str], cells: Cells, placed: bool) -> bo
     return True
 
 
-def _holds(key: str, k: int, keys: dict[int, str], cells: Cells) -> bool:
+def _holds(key: str, k: int, keys: dict[int, str], cells: Cells, text: str) -> bool:
     if key != "number":
         return cells.names(key, k)
     position = next((j for j, one in keys.items() if one == "position"), None)
     if position is not None and cells.share("position", position) < OTHERS:
         return False
-    return cells.runs(k, position)
+    return cells.runs(k, position) or (_calls_units(text) and cells.differ(k, position))
+
+
+def _calls_units(heading: str) -> bool:
+    """Whether a heading may be that of a unit's number or name: "LX" beside a column of bars."""
+    return bool({"number", "position"} & set(meaning(heading).keys))
 
 
 def _words(heading: str) -> str:

@@ -35,6 +35,28 @@ def twice_placed(
         claims["at"], keys[second] = [first], AGAIN
 
 
+def places_out(claims: dict[str, list[int]], keys: dict[int, str], share: Shares) -> None:
+    """Let a column of places give up a position that another claims too: "Pos" over 3 m SL, beside "Bar"."""
+    several = claims.get("position", [])
+    named = [k for k in several if not share.of_places(k)]
+    if 0 < len(named) < len(several) and "at" not in claims and "at" not in keys.values():
+        claims["position"] = named
+
+
+def remarks_all(claims: dict[str, list[int]], keys: dict[int, str]) -> None:
+    """Keep every column of remarks: the first as the note, what the others say beside it."""
+    if len(claims.get("note", ())) > 1:
+        claims["note"] = claims["note"][:1]
+
+
+def kinds_run_out(claims: dict[str, list[int]], values: Cells) -> None:
+    """Let a column that counts the units give up the kind that another claims too: "Head" over 1, 2, 3."""
+    several = claims.get("kind", [])
+    kept = [k for k in several if values.share("kind", k) >= FITTING and not values.counts(k)]
+    if len(several) > 1 and kept:
+        claims["kind"] = kept
+
+
 def restarting(keys: dict[int, str], meanings: dict[int, Meaning], values: Cells) -> dict[int, str]:
     """Take for the number the one column that counts from 1 on each position and may be it by its heading, in
     place of one that counts the rows or names the units; what it holds."""
@@ -42,11 +64,18 @@ def restarting(keys: dict[int, str], meanings: dict[int, Meaning], values: Cells
     number, position = by_key.get("number"), by_key.get("position")
     if number is None or position is None or number not in meanings or meanings[number].exact:
         return {}
-    may_be = [k for k, m in meanings.items() if "number" in m.keys and k not in keys]
+    names_units = "channel" in meanings[number].keys  # an ID, which the desk may call it by
+    may_be = [
+        k
+        for k, m in meanings.items()
+        if k not in keys and ("number" in m.keys or (names_units and not m.keys))
+    ]
     found = [k for k in may_be if values.restarts(k, position)]
     if len(found) != 1 or values.restarts(number, position):
         return {}
     del keys[number]
+    if names_units and "channel" not in keys.values():
+        keys[number] = "channel"
     keys[found[0]] = "number"
     return {found[0]: told(values.of(found[0]))}
 
@@ -85,10 +114,12 @@ def parts_alone(keys: dict[int, str], meanings: dict[int, Meaning], texts: list[
             keys[k], meanings[k] = "at", meanings.get(k, Meaning())._replace(unit=unit)
 
 
-def no_places(keys: dict[int, str], share: Shares) -> None:
-    """Free a column headed as that of places which holds none, where another holds them."""
+def no_places(keys: dict[int, str], meanings: dict[int, Meaning], share: Shares) -> None:
+    """Free a column headed as that of places which holds words alone, or none where another holds some."""
     for k, key in list(keys.items()):
-        if key == "at" and share("at", k) == 0.0 and any(map(share.of_places, range(share.width))):
+        others = share("at", k) == 0.0 and any(map(share.of_places, range(share.width)))
+        guessed = k in meanings and not meanings[k].exact
+        if key == "at" and (others or (guessed and share("words", k) == 1.0)):
             del keys[k]
 
 
@@ -133,14 +164,16 @@ def place_by_cells(
         and (k not in keys or share(keys[k], k) <= 0.0)
     ]
     side = next((k for k, key in keys.items() if key == SIDE), None)
+    if not free and side is not None and _by_unit(side, keys, meanings, texts, share):
+        return None
     if not free and side is not None:
         beside = (k for k in (side - 1, side + 1) if k in meanings and share("at", k) >= FITTING)
         free = [k for k in beside if not set(meaning_words(texts[k])) - _MAY_BE_PLACE][:1]
     if not free and side is None:
         free = _second_position(keys, meanings, values)
     if not free:
-        if side is not None:
-            _by_unit(side, keys, meanings, texts, share)
+        if side is None:
+            _under_unit(keys, meanings, texts, share)
         return None
     meanings |= {k: Meaning() for k in free if k not in meanings}
     _, wrong = choose("at", free, texts, meanings, share)
@@ -174,23 +207,41 @@ def _by_unit(
     meanings: dict[int, Meaning],
     texts: list[str],
     share: Shares,
-) -> None:
+) -> bool:
     """Take for the place what is beside the sides under a length unit alone: "Metres", or "m" and "cm"."""
     units = {
         k: LENGTHS[word]
         for k, text in enumerate(texts)
         if k not in keys
         and (word := text.casefold().strip(" .()[]")) in LENGTHS
-        and share("at", k) >= FITTING
+        and max(share("at", k), share("figure", k)) >= FITTING
     }
     run = sorted(units)
     if not run or run[-1] - run[0] != len(run) - 1 or side not in (run[0] - 1, run[-1] + 1):
-        return
+        return False
     if len(run) == 1:
         keys[run[0]] = "at"
         meanings[run[0]] = Meaning(("at",), unit=units[run[0]])
     elif [units[k] for k in run] == ["m", "cm"]:
         keys |= dict(zip(run, ("at_metres", "at_centimetres"), strict=True))
+    return len(run) == 1 or [units[k] for k in run] == ["m", "cm"]
+
+
+def _under_unit(
+    keys: dict[int, str], meanings: dict[int, Meaning], texts: list[str], share: Shares
+) -> None:
+    """Take for the place the one column of lengths under a length unit and nothing else."""
+    found = [
+        k
+        for k, text in enumerate(texts)
+        if k not in keys
+        and text.casefold().strip(" .()[]") in LENGTHS
+        and share("at", k) >= FITTING
+    ]
+    if len(found) == 1:
+        keys[found[0]] = "at"
+        unit = LENGTHS[texts[found[0]].casefold().strip(" .()[]")]
+        meanings[found[0]] = Meaning(("at",), unit=unit)
 
 
 # Words over lengths beside a column of sides that may be those of a place.

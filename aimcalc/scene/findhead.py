@@ -36,8 +36,8 @@ class Head(NamedTuple):
         return rows[0] if len(rows) == 1 else joined(*rows)
 
     def is_again(self, row: list[Any]) -> bool:
-        """Whether a row holds the last row of the headings again."""
-        return self.last >= 0 and row == self.rows[self.last]
+        """Whether a row is one of those of the headings again."""
+        return self.last >= 0 and row in self.rows[self.first : self.last + 1]
 
     @property
     def above(self) -> list[list[Any]]:
@@ -128,6 +128,25 @@ def _over_units(rows: list[list[Any]], fits: Fits) -> tuple[int, int] | None:
     return -1, 1
 
 
+def ends_before(head: Head, fits: Fits) -> int:
+    """The row of headings of something else, under a blank one below the units: its index, or that after the
+    last row looked at."""
+    rows = head.rows
+    for k in range(head.last + 2, len(rows) - 1):
+        words = [cell for cell in rows[k] if not blank(cell)]
+        named = all(isinstance(w, str) and w.strip() and not _has_digit(w) for w in words)
+        if not says_nothing(rows[k - 1]) or len(words) < FEWEST_HEADINGS or not named:
+            continue
+        ours = any(fits(key, w) for key in ("position", "kind", "target") for w in words)
+        if not ours and not heading_score(rows[k]) and not any(_is_unit(r, fits) for r in rows[k:]):
+            return k
+    return len(rows)
+
+
+LONGEST_HEADING = 5  # words of one of two rows of headings
+FEWEST_HEADINGS = 3  # of another table below the units
+
+
 def _has_digit(text: str) -> bool:
     return any(map(str.isdigit, text))
 
@@ -156,6 +175,8 @@ def _as_one(rows: list[list[Any]], best: int) -> bool:
             for w in words
         ):
             return False
+        if any(w.count("(") != w.count(")") or len(w.split()) > LONGEST_HEADING for w in words):
+            return False  # a sentence with a comma, parted at it
     every = joined(*rows)
     fewer = (joined(*rows[:k], *rows[k + 1 :]) for k in range(len(rows)))
     return heading_score(every) >= best and all(every != joined(each, []) for each in fewer)
@@ -184,7 +205,10 @@ def headings_again(row: list[Any], headings: Headings) -> int:
     )
     if same == len(words):
         return 1
-    if all(meaning(word).keys for word in words) and heading_score(row) >= 3:
+    known = sum(bool(meaning(word).keys) for word in words)
+    figures = any(map(_has_digit, words))
+    enough = known == len(words) or (4 * known >= 3 * len(words) > 3 * ENOUGH and not figures)
+    if enough and heading_score(row) >= 3:
         return 2
     return 0
 

@@ -14,10 +14,13 @@ from aimcalc.scene.columnclaims import (
     Shares,
     choose,
     give_way,
+    kinds_run_out,
     newer,
     no_places,
     parts_alone,
     place_by_cells,
+    places_out,
+    remarks_all,
     restarting,
     swapped,
     twice_placed,
@@ -27,6 +30,7 @@ from aimcalc.scene.headings import (
     AGAIN,
     APART,
     AT_PARTS,
+    COUNT,
     COUPLED,
     KEYS,
     MARK,
@@ -113,7 +117,12 @@ def headings_of(
     give_way(claims, meanings, share)
     values = Cells(below, fits)
     holds = _number_among(claims, keys, values)
+    places_out(claims, keys, share)
     twice_placed(claims, keys, meanings)
+    if len(claims.get("at", ())) > 1:
+        claims["at"] = [k for k in claims["at"] if share("words", k) < 1.0] or claims["at"]
+    remarks_all(claims, keys)
+    kinds_run_out(claims, values)
     for key, several in claims.items():
         found_column, wrong = choose(key, several, texts, meanings, share)
         if wrong is not None:
@@ -125,7 +134,9 @@ def headings_of(
     for k, found in meanings.items():
         left = [key for key in found.keys if key not in taken]
         if k not in keys and k not in claimed and (len(found.keys) > 1 or found.fitting) and left:
-            key = max(left, key=lambda one: (share(one, k) >= FITTING, -left.index(one)))
+            cells = ["gel code" if key == "colour" else key for key in left]  # what fits each
+            fitting = [share(cell, k) >= FITTING for cell in cells]
+            key = left[fitting.index(True)] if any(fitting) else left[0]
             if found.fitting and share(key, k) < FITTING:
                 continue
             keys[k] = key
@@ -137,12 +148,13 @@ def headings_of(
                 keys[k], meanings[k] = near.keys[0], near
                 taken.add(near.keys[0])
     for k in meanings:
-        if k not in keys and SIDE not in keys.values() and share("which side", k) == 1.0:
+        said = k not in keys or keys[k] in ("circuit", "channel", "system")
+        if said and SIDE not in keys.values() and share("which side", k) == 1.0:
             keys[k] = SIDE
     swapped(keys, meanings, share)
     holds |= restarting(keys, meanings, values)
     parts_alone(keys, meanings, texts)
-    no_places(keys, share)
+    no_places(keys, meanings, share)
     fixed = frozenset(k for k in keys if k not in meanings or meanings[k].exact or k in holds)
     held = by_values(keys, fixed, texts, values, placed=placed)
     asked += _held(held, keys, meanings, texts)
@@ -208,8 +220,13 @@ def _held(
 
 
 def _apart(texts: list[str], below: Sequence[list[Any]], keys: dict[int, str]) -> int | None:
-    """The first column beyond the table, where two empty ones part it from others that are no keys."""
-    last = max(keys, default=-1)
+    """The first column beyond the table, where empty ones part it from others that are no keys: two, or one
+    before a count of something else."""
+    last = max((k for k, key in keys.items() if key != COUNT), default=-1)
+    gap = last + 1
+    beyond = last >= 0 and any(k > gap for k in keys) and not texts[gap]
+    if beyond and not any(gap < len(row) and not blank(row[gap]) for row in below):
+        return gap + 1
     for k in range(last + 1, len(texts) - 2):
         if not any(
             texts[j] or any(j < len(row) and not blank(row[j]) for row in below) for j in (k, k + 1)

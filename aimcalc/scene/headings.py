@@ -38,6 +38,8 @@ def _phrases() -> dict[str, tuple[str, ...]]:
     for line in TRADE.strip().splitlines():
         keys, _, phrases = line.partition(": ")
         found |= dict.fromkeys(phrases.split(", "), tuple(keys.split()))
+    for phrase, meant in list(found.items()):  # "what it lights", as its words are compared
+        found.setdefault(" ".join(WORDS.get(word, word) for word in phrase.split()), meant)
     return found
 
 
@@ -54,6 +56,7 @@ _WEAKER = {
     "mark": 1,
     "place": 1,
     "no": 1,  # "#" may count the rows
+    **dict.fromkeys(("unit id", "lamp id", "light id", "instrument id", "item"), 1),
 }
 
 _PLAIN_KEYS = {key.replace("_", ""): key for key in KEYS}
@@ -76,6 +79,7 @@ class Meaning(NamedTuple):
     bare: str = ""  # stage or house: whose left and right a bare L or R is
     sides: bool = False  # it names both sides, so that its cells say which
     fitting: bool = False  # it is a key only where the cells below are fit for one
+    plaster: bool = False  # places count from the plaster line
 
 
 _known: dict[str, Meaning] = {}
@@ -100,7 +104,12 @@ def _meaning(text: str) -> Meaning:
         return Meaning((key,), exact=True)
     if re.fullmatch(r"(?:\w ){3,}\w", text.strip()):
         return _meaning(text.replace(" ", ""))  # "U N I T"
+    on_line = re.sub(_OF_PLASTER, " ", text)
+    if on_line != text:
+        keys = _meaning(re.sub(_UP_OR_DOWN, " ", on_line)).keys if on_line.strip() else ()
+        return Meaning(keys or ("at",), plaster=True) if set(keys) <= {"at"} else Meaning()
     text = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", text).replace("_", " ")
+    text = re.sub(r"\b[nN][°º]", "No", text)
     text = re.sub(r"\(\s*([+−–-])\s*\)", r"\1, ", text.casefold())  # "SL (+)"
     text = re.sub(r"\bright(\s*(?:/|or|and|&)\s*)left\b", r"left\1right", text)
     told = _signed_sides(text)
@@ -141,6 +150,8 @@ def _meaning(text: str) -> Meaning:
         unit = ""
     if not keys and (short := re.sub(r"\([^()]*\)|\[[^\[\]]*\]", " ", text)) != text:
         keys = _bracket_aside(short, text)
+    if not keys and _is_beside_target(text):
+        return Meaning(("target",), rank=3, fitting=True)
     if not keys and phrase in UNSURE:
         if unit and "at" in UNSURE[phrase]:
             return Meaning(("at",), unit=unit)
@@ -150,6 +161,10 @@ def _meaning(text: str) -> Meaning:
         bare = (whose[1] or whose[2]).replace("audience", "house") if whose else ""
     sides = {"l", "r"} <= set(words) or {"sl", "sr"} <= set(words)
     return Meaning(keys, rank=_WEAKER.get(phrase, 0), unit=unit, bare=bare, sides=sides)
+
+
+_OF_PLASTER = r"(?i)\b(?:of|from|off|to)\s+(?:the\s+)?plaster(?:\W?line)?\b"
+_UP_OR_DOWN = r"(?i)\b(?:u/?s|d/?s|(?:up|down)\s?stage)\b"
 
 
 def _signed_sides(text: str) -> str | None:
@@ -223,7 +238,17 @@ def _is_measure(words: list[str], unit: str) -> bool:
         left = (left - {"c"}) | {"centre"}
     from_centre = bool(left & FROM and left & CENTRES)
     if from_centre:
-        left -= {"position", "location", "dimmer"}
+        left -= {
+            "position",
+            "location",
+            "dimmer",
+            "lamp",
+            "unit",
+            "light",
+            "lantern",
+            "fixture",
+            "d",
+        }
     measured = bool(left & MEASURES - {"x", "at", "along", "place"}) or from_centre
     return measured and left <= MEASURES | CENTRES | FROM | LITTLE
 
@@ -242,6 +267,8 @@ def _parts_of(text: str) -> tuple[str, ...]:
     if shared:
         return shared
     every = {key for keys in known for key in keys}
+    if every == {"circuit", "colour"}:
+        return ("colour", "circuit")  # as its cells tell
     if every == {"channel", "circuit"} and len(parts) == len(known) == 2:
         return ("+".join(keys[0] for keys in known),)
     for pair, key in _AS_ONE.items():
@@ -250,10 +277,17 @@ def _parts_of(text: str) -> tuple[str, ...]:
     return ()
 
 
+def _is_beside_target(text: str) -> bool:
+    """Whether one part of a heading is that of targets and the rest no key: "Scene / focus"."""
+    parts = [_keys_of(_words(part)[0]) for part in re.split(r"\s*[/&+,]\s*", text) if part]
+    return len(parts) > 1 and [keys for keys in parts if keys] == [("target",)]
+
+
 _AS_ONE = {
     frozenset(("at", HEIGHT)): "at",
     frozenset(("at", SIDE)): "at",
     frozenset(("kind", LENS)): "kind",
+    frozenset(("kind", "colour")): "kind",
     frozenset(("position", "number")): "number",
     frozenset(("number", "kind", "position")): "number",
     frozenset(("target", "system")): "target",
@@ -305,9 +339,9 @@ _MINUS = regex(
 )
 _OTHER = {"SL": "SR", "SR": "SL", "US": "DS", "DS": "US"}
 ENDS = regex(
-    r"(?:(?:(?<=[\w.]\s)in\s+)?\b(?:from|off|to)\s+)?(?:the\s+|its\s+)?\b(sl|sr|us|ds)\s+end\b"
+    r"(?:(?:(?<=[\w.]\s)in\s+)?\b(?:from|off|to)\s+)?(?:the\s+|its\s+)?\b(sl|sr|us|ds|ps|op)\s+(?:end|tip)\b"
     r"(?:\s+of\s+(?:the\s+|each\s+)?(?:pipe|bar|batten|truss|electric|lx))?"
-    r"|(?:\b(?:from|off|to)\s+)?(?:the\s+)?\bend\s+(sl|sr|us|ds)\b"
+    r"|(?:\b(?:from|off|to)\s+)?(?:the\s+)?\bend\s+(sl|sr|us|ds|ps|op)\b"
 )
 _BOTH = regex(
     r"\b(stage|house|s|h)?[\s./-]*(?:l(?:eft)?)\b\.?\s*(?:/|or|and|&|,|-|\+)?\s*"
@@ -345,12 +379,18 @@ def signs_out(text: str) -> tuple[str, str | None]:
     return re.sub(rf"[/,;]?\s*[-–−]\s*=?\s*{_SIDE}", " ", text), plus.pop()
 
 
+def end_of(found: re.Match[str]) -> str:
+    """The side of an end that ENDS found; PS is SL, OP is SR (common practice, no source)."""
+    side = next(group for group in found.groups() if group).upper()
+    return {"PS": "SL", "OP": "SR"}.get(side, side)
+
+
 def _taken_out(pattern: re.Pattern[str], text: str) -> tuple[str, str]:
     """A heading without what a pattern finds, and the side that this names, "" where there is none."""
     found = pattern.search(text)
     if found is None:
         return text, ""
-    side = (found[1] or (found[2] if pattern.groups > 1 else "")).upper()
+    side = end_of(found)
     whole = re.search(r"[\(\[][^\)\]]*" + re.escape(found[0]) + r"[^\)\]]*[\)\]]", text)
     return text.replace(whole[0] if whole else found[0], " "), side
 

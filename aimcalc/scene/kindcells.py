@@ -40,6 +40,8 @@ class Naming:
         aside = re.fullmatch(r"\s*([^()]*?)\s*\(([^()]+)\)\s*", text)
         if name is None and aside and names.find(aside[2]).sure:
             name, rest = names.find(aside[2]).name, aside[1]  # "choir centre (DSC)"
+        if name is None and key == "target":
+            name, rest = within(text, names)
         if name is None:
             name, rest = names.near(text), ""
         if name is None:
@@ -50,6 +52,21 @@ class Naming:
         return name
 
 
+def within(text: str, names: Names) -> tuple[str | None, str]:
+    """The one name whose words begin or end a cell, and the rest, which is in words: "DSL baddie green"."""
+    words = text.split()
+    found: dict[str, str] = {}
+    for count in range(len(words) - 1, 0, -1):
+        for part, rest in ((words[:count], words[count:]), (words[-count:], words[:-count])):
+            meant = names.find(" ".join(part))
+            if meant.name and meant.sure and not re.search(_NO_ASIDE, " ".join(rest)):
+                found.setdefault(meant.name, " ".join(rest))
+        if found:
+            break
+    return next(iter(found.items())) if len(found) == 1 else (None, "")
+
+
+_NO_ASIDE = r"(?i)\d|\b(?:not|off|avoid|no|near|between|behind|and|or|to|from|above|below|past|next)\b|[/&+,]"
 # Words beside a target that say how it is lit, and not which it is.
 _BESIDE = (
     r"(?i)\b(?:warm|cool|cold|front|back|side|top|down|high|low|key|fill|wash|light|lights|backlight|toplight"
@@ -89,7 +106,7 @@ class Kinds:
         text = text_of(cell).strip()
         meant = self._all_kinds().find(text)
         found = text in self.own_kinds or meant.name is not None or bool(meant.several)
-        return found or bool(self._of_lens(text))
+        return found or bool(self._of_lens(text)) or self._all_kinds().near(text) is not None
 
     def _of_lens(self, text: str) -> list[str]:
         """The kinds of the scene's own that have the degrees that a cell says alone: "26 degree"."""
@@ -162,6 +179,10 @@ class Kinds:
         worded = re.search(r"[^\W\d_].*\w|\w.*[^\W\d_]", text)
         if worded and self.own.find(text).name is not None:
             return self.naming.named("kind", cell, self.own, where, remarks)
+        own = [name for name in names.find(text).several if name in self.own_kinds]
+        if len(own) == 1:  # "25/50", which a generic kind may be too
+            self.noticed.read_as("kind", text, own[0])
+            return own[0]
         of_lens = self._of_lens(text)
         if len(of_lens) > 1:  # the house's own before a generic one of the same angles
             of_lens = [name for name in of_lens if self.own.find(name).sure] or of_lens
@@ -192,7 +213,7 @@ _COUNTED = (
 _LENS_ALONE = r"(?i)\s*(\d+)\s*(?:°|º|deg(?:ree)?s?\b)\.?\s*(?:lens|spot|unit)?\s*"
 _POWER = (
     r"(?i)"
-    r"(?<![\w.])(?:\d+(?:[.,]\d+)?\s*k|(?:500|575|600|650|750|1000|1200|2000)(?:\s*w)?)(?![\w.])"
+    r"(?<![\w.])(?:\d+(?:[.,]\d+)?\s*kw?|(?:500|575|600|650|750|1000|1200|2000)(?:\s*w)?)(?![\w.])"
 )
 
 

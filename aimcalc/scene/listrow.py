@@ -39,7 +39,19 @@ class Row(NamedTuple):
 LONGEST_DITTO = 30
 _EDGES = " -–—_.\t()"  # round a ditto mark
 _MARKS = ('"', "″", "”", "“", "〃", "''", "’’", '""', "↓")
-_WORDS = ("ditto", "dto", "do", "same", "same as above", "as above", "see above", "idem", "id", "^")
+_WORDS = (
+    "ditto",
+    "dto",
+    "do",
+    "same",
+    "the same",
+    "same as above",
+    "as above",
+    "see above",
+    "idem",
+    "id",
+    "^",
+)
 _DITTO = {*_MARKS, *_WORDS}
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 _TOTAL = regex(

@@ -14,9 +14,9 @@ from typing import TYPE_CHECKING, Any
 from aimcalc.named import NamedTuple
 from aimcalc.scene.columnclaims import LOOKED_THROUGH
 from aimcalc.scene.document import ASKED
-from aimcalc.scene.findhead import Head, headings_again
+from aimcalc.scene.findhead import Head, ends_before, headings_again
 from aimcalc.scene.findtable import Column, Headings, column_table, headings_of
-from aimcalc.scene.headings import APART, AT_PARTS, HEIGHT, REMARK
+from aimcalc.scene.headings import APART, AT_PARTS, COUNT, HEIGHT, REMARK, heading_score, meaning
 from aimcalc.scene.listrow import (
     Around,
     Row,
@@ -32,14 +32,15 @@ from aimcalc.scene.meant import plain
 from aimcalc.scene.mistakes import CLASH, FILE, Log, Where, Wrong
 from aimcalc.scene.model import HIDDEN, Taken
 from aimcalc.scene.placewords import day_comes_first
-from aimcalc.scene.rowkinds import NONE, RowKinds, without_figures
-from aimcalc.scene.sections import titled_positions
+from aimcalc.scene.rowkinds import NONE, RowKinds, cut_by, without_figures
+from aimcalc.scene.runs import each_of
+from aimcalc.scene.sections import position_in, titled_positions
 from aimcalc.scene.sheetcells import ERROR
 from aimcalc.scene.sheetfile import ListFile, read_sheets
 from aimcalc.scene.sheettables import Table, tables_of
 from aimcalc.scene.taken import Noticed
 from aimcalc.scene.titles import said_by
-from aimcalc.scene.wholelist import Afterwards, share_channels
+from aimcalc.scene.wholelist import Afterwards, share_channels, whose_sides
 
 if TYPE_CHECKING:
     from aimcalc.scene.freelines import FreeLines
@@ -121,6 +122,7 @@ def _read(
     placed = {row.raw["position"] for rows in found for row in rows if _is_placed(row)}
     for reader, rows in zip(readers, found, strict=True):
         afterwards = Afterwards(reader.meanings.placing)
+        afterwards.from_plaster(rows)
         afterwards.without_side(rows)
         afterwards.without_place(rows, placed)
         afterwards.arms(rows)
@@ -184,11 +186,18 @@ class _Reader:
         self._said(head)
         said = self.meanings.placing.said
         cells = [said.with_sides(cell) for cell in head.headings()]
+        over = self._over_headings(cells)
+        if over >= 0:
+            self._taken_over(cells, over, head.first + 1)
         rest = [
-            r for r in head.rows[head.last + 1 :] if not says_nothing(r) and not head.is_again(r)
+            r
+            for r in head.rows[head.last + 1 :]
+            if not (says_nothing(r) or head.is_again(r) or heading_score(r))
         ]
         self._set_headings(cells, (head.first + 1, head.last + 1), rest[:LOOKED_THROUGH])
         self.meanings.placing.day_first = self._day_first(rest)
+        if not (said.bare or said.doubt) and whose_sides(self.headings, rest, self.meanings):
+            self.meanings.placing.said = said._replace(bare="stage")
         places = self.headings.by_key.get("at")
         if places is not None:
             self.meanings.placing.column = [r[places.place] for r in rest if places.place < len(r)]
@@ -206,24 +215,48 @@ class _Reader:
             if merge[2] > merge[0]:
                 starts.setdefault(merge[0], []).append(merge)
         found: list[Row] = []
+        end = ends_before(head, self.meanings.fits)
         for number, row in head.numbered():
             if number <= head.last + 1:
                 continue
             row = self._filled(number, list(row), starts)
             if row.count("") == len(row) or says_nothing(row):
                 continue
-            again = headings_again(row, self.headings)
+            if end < number <= len(head.rows):
+                self._pass_over(number, row)
+                continue
+            if over >= 0 and row[:over] + row[over + 1 :] == cells[:over] + cells[over + 1 :]:
+                self._taken_over(row, over, number)
+            again = headings_again(row, self.headings) or head.is_again(row)
             if again:
                 self._again(again, number, row)
                 continue
-            one = self._row(number, row, found[-1] if found else None)
-            if one is not None:
-                found.append(one)
+            found += self._row(number, row, found[-1] if found else None)
             if len(found) > MOST_ROWS:
                 raise Wrong(
                     f"at most {MOST_ROWS:,} rows with a unit in each", came="more", rank=FILE
                 )
         return found
+
+    def _over_headings(self, cells: list[Any]) -> int:
+        """The column in which the position of the units stands among their headings; -1 where none does."""
+        if not 1 < heading_score(cells) < sum(not blank(cell) for cell in cells):
+            return -1
+        named = (
+            k
+            for k, cell in enumerate(cells)
+            if isinstance(cell, str)
+            and cell.strip()
+            and not meaning(cell).keys
+            and position_in(cell, self.meanings.positions)
+        )
+        return next(named, -1)
+
+    def _taken_over(self, cells: list[Any], k: int, number: int) -> None:
+        """Take the position among headings for that of the units below, and its cell out."""
+        name = position_in(str(cells[k]), self.meanings.positions)
+        self.meanings.current, self.meanings.by_section, cells[k] = name, True, ""
+        self.noticed.row("section", number, str(name))
 
     def _day_first(self, rows: list[list[Any]]) -> bool | None:
         """How the places were written that have become dates: as their cells show them, or as their figures
@@ -308,7 +341,7 @@ class _Reader:
             self.noticed.row("again", number)
             return
         before = self.headings
-        self._set_headings(row, (number, number), [])
+        self._set_headings(row, (number, number), self.head.rows[number : number + LOOKED_THROUGH])
         if [c.key for c in before.columns] == [c.key for c in self.headings.columns]:
             self.noticed.row("again", number)
             return
@@ -346,8 +379,8 @@ class _Reader:
 
     # --- one row ---
 
-    def _row(self, number: int, row: list[Any], above: Row | None) -> Row | None:
-        """The unit in a row, or None where there is none; `above` is the unit before it."""
+    def _row(self, number: int, row: list[Any], above: Row | None) -> list[Row]:
+        """The units in a row, mostly one; none where it holds no unit. `above` is the unit before it."""
         raw: dict[str, Any] = {}
         remarks: list[tuple[str, Any]] = []
         unworked = self.sheet.behind.unworked
@@ -373,28 +406,49 @@ class _Reader:
             else:
                 raw[column.key] = cell
         if not raw and not remarks:
-            return None
+            return []
         section = self.kinds.section(row, raw)
         if section:
             self.meanings.current, self.meanings.by_section = section, True
             self.noticed.row("section", number, _read_over(section, row))
             self.passed += "kind" not in self.letters  # no unit can stand under it
-            return None
+            return []
         added = self.kinds.added(raw, remarks, above)
         if added and above is not None:
             self._add_note(above, added)
             self.noticed.row("accessory", number, added)
-            return None
+            return []
         if self.kinds.is_title(row) or self.kinds.is_spare(raw, remarks) or self.kinds.no_unit(raw):
             self._pass_over(number, row)
-            return None
+            return []
         self._dittos(raw, number)
+        cut = cut_by(raw, remarks)
+        if cut and "?" not in cut:
+            self.noticed.row("cut", number, " ".join(cut.split())[:40])
+            self.meanings.hang_from(raw)
+            return []
         self._struck(number, row, where)
         raw = self._without_errors(raw, where)
         hidden = HIDDEN if number - 1 in self.sheet.behind.hidden else ""
         table = f" {self.table}," if self.table else ""
         source = f"{self.name},{table} row {number}{hidden}"
-        return self.meanings.unit(raw, remarks, where, source, number)
+        each = self._each(raw)
+        return [self.meanings.unit(one, list(remarks), where, source, number) for one in each]
+
+    def _each(self, raw: dict[str, Any]) -> list[dict[str, Any]]:
+        """A row as those of its units."""
+        position = self.meanings.current
+        if "position" in raw:
+            position = self.meanings.positions.find(text_of(raw["position"])).name
+        rows = each_of(raw, str(position or ""))
+        if not rows:
+            return [raw]
+        numbers = f"{len(rows)} units: {', '.join(row['number'] for row in rows)}"
+        self.noticed.read_as("number", text_of(raw["number"]), numbers)
+        if text_of(rows[0].pop(COUNT, len(rows))) == str(len(rows)):
+            for row in rows:
+                row.pop(COUNT, None)
+        return rows
 
     def _struck(self, number: int, row: list[Any], where: Where) -> None:
         """Ask about a row with a line through it, or through some of it: it may not hang."""

@@ -9,13 +9,14 @@ from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.findtable import Headings
 from aimcalc.scene.headings import AT_PARTS, COUNT, COUPLED, LENS, SIDE, meaning_words
-from aimcalc.scene.kindcells import ONE_ROW_EACH, Kinds, Naming, with_more
+from aimcalc.scene.kindcells import ONE_ROW_EACH, Kinds, Naming, with_more, within
 from aimcalc.scene.listrow import (
     Around,
     Row,
     any_of,
     blank,
     day_of,
+    float_of,
     one_line,
     position_and_number,
     text_of,
@@ -25,18 +26,20 @@ from aimcalc.scene.meant import (
     POSITION_WORDS,
     SORTS,
     TARGET_SPARE,
+    TARGET_WORDS,
     Meant,
     Names,
     several_of,
 )
 from aimcalc.scene.mistakes import UNKNOWN, Log, Where, Wrong, show
 from aimcalc.scene.placing import SIDED, Placing, is_place
+from aimcalc.scene.rowkinds import cut_by
+from aimcalc.scene.runs import places_of
 from aimcalc.scene.sections import position_in
 from aimcalc.scene.taken import Noticed
 from aimcalc.scene.tradewords import COLOUR_BESIDE, COLOURS
 
 LONGEST_SIDE = 14  # characters of a side alone
-LONGEST_CUT = 16  # characters of a remark that says it of the whole unit
 LONGEST_REMARK = 200  # characters of a unit's note
 
 
@@ -46,7 +49,7 @@ class Meanings:
     def __init__(self, name: str, around: Around, log: Log, noticed: Noticed) -> None:
         self.name, self.around, self.log, self.noticed = name, around, log, noticed
         self.positions = Names(around.places, POSITION_WORDS, POSITION_SPARE)
-        self.targets = Names(around.targets, spare=TARGET_SPARE, ordered=True)
+        self.targets = Names(around.targets, TARGET_WORDS, TARGET_SPARE, ordered=True)
         self.naming = Naming(log, noticed)
         self.kinds = Kinds(around, self.naming)
         self.placing = Placing(name, around, log, noticed)
@@ -67,8 +70,10 @@ class Meanings:
         raw = {key: one_line(cell) for key, cell in raw.items()}
         self._position(raw, remarks, where, number)
         self._one_unit(raw, where)
+        self._aside_out(raw, remarks)
         self._number(raw, where)
         self._target(raw, remarks, where)
+        self._gel_out(raw)
         lens = self.headings.by_key.get(LENS)
         self.kinds.read(raw, remarks, where, lens.heading if lens else "")
         self.placing.in_parts(raw, where)
@@ -79,6 +84,12 @@ class Meanings:
         self._cut(raw, remarks, where)
         self._note(raw, remarks)
         return Row(raw, where, source, sided)
+
+    def hang_from(self, raw: dict[str, Any]) -> None:
+        """Take the position of a row whose unit does not hang for that of the rows below it."""
+        name = self.positions.find(text_of(raw["position"])).name if "position" in raw else None
+        if name:
+            self.current, self.by_section = name, False
 
     def _position(
         self, raw: dict[str, Any], remarks: list[tuple[str, Any]], where: Where, number: int
@@ -96,6 +107,13 @@ class Meanings:
             self.current = ASKED
             return
         cell = self._of_sort(self._place_out(cell, raw))
+        several = several_of(text_of(cell), self.positions)
+        if len(several) > 1 and self.positions.find(text_of(cell)).name is None:
+            expected = f"one position, and {show(text_of(cell))} holds {len(several)}"
+            wrong = Wrong(expected, "Write a row for the units of each.", rank=UNKNOWN)
+            ask(self.log, raw, where, "position", wrong, cell)
+            self.current = ASKED
+            return
         raw["position"] = self.naming.named("position", cell, self.positions, where, remarks)
         self.current, self.by_section = raw["position"], False
 
@@ -107,7 +125,9 @@ class Meanings:
         if column is None or not several:
             return cell
         for word in meaning_words(column.heading):
-            name = self.positions.find(f"{word} {text_of(cell)}").name if word in SORTS else None
+            if word not in SORTS and word in POSITION_SPARE:
+                continue
+            name = self.positions.find(f"{word} {text_of(cell)}").name
             if name in several:
                 self.noticed.read_as("position", text_of(cell), name)
                 return name
@@ -120,7 +140,11 @@ class Meanings:
         if {"at", *AT_PARTS} & set(self.headings.by_key) or self.positions.find(text) != Meant():
             return cell
         parts = re.fullmatch(_AND_PLACE, text)
-        name = self.positions.find(parts[1]).name if parts else None
+        name = (
+            None
+            if parts is None or self.fits("place", text)
+            else self.positions.find(parts[1]).name
+        )
         if parts is None or name is None:
             return cell
         if not self.fits("place", parts[2]) and parts[2].strip("0"):
@@ -137,18 +161,32 @@ class Meanings:
             self.log.add(where, COUNT, wrong, count)
             raw["number"] = ASKED
 
+    def _aside_out(self, raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> None:
+        """Take the words in brackets behind a number, "2 (shin)", for a remark."""
+        text = text_of(raw["number"]) if raw.get("number") not in (None, ASKED) else ""
+        parts = re.fullmatch(r"(\d+\s?[a-z]?)\s*[(\[]([^()\[\]\d]+)[)\]]", text.strip())
+        if parts:
+            raw["number"] = parts[1]
+            remarks.append(("", parts[2]))
+            self.noticed.read_as("number", text, parts[1])
+
     def _split_number(self, raw: dict[str, Any]) -> None:
         """A position and a number in one cell: "LX1/3"; or "A3" where a position is called A."""
         text = text_of(raw["number"]).strip()
+        parted = self._parted(text)
+        if parted:
+            raw["position"], raw["number"] = parted
+            self.noticed.read_as("number", text, f"position {parted[0]}, number {parted[1]}")
+
+    def _parted(self, text: str) -> tuple[str, str] | None:
+        """The position and the number that one text names; None where it does not."""
         parts = position_and_number(text) or re.fullmatch(r"([^\W\d_]+)\s*(\d{1,3}[a-z]?)", text)
         if parts is None and self.positions.find(text) == Meant():
             parts = re.fullmatch(r"(.*[^\W\d_].*?)\s+(\d{1,3}[a-z]?)", text)  # "1st Electric 3"
         meant = self.positions.find(parts[1]) if parts else Meant()
-        if parts and not position_and_number(text) and not meant.sure:
-            return
-        if parts and meant.name:
-            raw["position"], raw["number"] = meant.name, parts[2]
-            self.noticed.read_as("number", text, f"position {meant.name}, number {parts[2]}")
+        if parts is None or (not position_and_number(text) and not meant.sure):
+            return None
+        return (meant.name, parts[2]) if meant.name else None
 
     def _number(self, raw: dict[str, Any], where: Where) -> None:
         cell = raw.get("number")
@@ -212,6 +250,15 @@ class Meanings:
         if cell is None or cell is ASKED:
             return
         text = text_of(cell)
+        column = self.headings.by_key.get("target")
+        for word in (
+            meaning_words(column.heading) if column and self.targets.find(text).several else ()
+        ):
+            name = self.targets.find(f"{word} {text}")
+            if name.name and name.sure:  # "C" under AREA
+                self.noticed.read_as("target", text, name.name)
+                raw["target"] = name.name
+                return
         if self.targets.find(text).name is None:
             several = several_of(text, self.targets)
             if several:
@@ -239,6 +286,14 @@ class Meanings:
             else:
                 remarks.append((self.headings.by_key[key].heading, cell))
 
+    def _gel_out(self, raw: dict[str, Any]) -> None:
+        """Part a gel from the kind before it, "PC 500 + L205", where no column is that of colours."""
+        text = text_of(raw.get("kind", ""))
+        parts = re.fullmatch(_AND_GEL, text) if "colour" not in self.headings.by_key else None
+        if parts and not self.fits("kind", text) and self.fits("kind", parts[1]):
+            raw["kind"], raw["colour"] = parts[1], parts[2]
+            self.noticed.read_as("kind", text, f"{parts[1]}, with the colour {parts[2]}")
+
     def _others(self, raw: dict[str, Any]) -> None:
         for key, prefix in (("channel", _CHANNEL), ("circuit", _CIRCUIT)):
             if key in raw and raw[key] is not ASKED:
@@ -263,20 +318,13 @@ class Meanings:
             raw["precise"] = True
 
     def _cut(self, raw: dict[str, Any], remarks: list[tuple[str, Any]], where: Where) -> None:
-        """Ask about a unit that its remarks call cut: it may not hang."""
-        for heading, cell in (("note", raw.get("note")), *remarks):
-            said = text_of(cell).strip() if cell is not None else ""
-            if not said:
-                continue
-            ticked = _IS_CUT.fullmatch(heading) and said.casefold() in _YES
-            whole = len(said) <= LONGEST_CUT and _CUT.fullmatch(said)
-            if ticked or whole or _CUT_FIRST.match(said):
-                told_as = show(f"{heading} {said}" if ticked else said)
-                expected = f"a unit that hangs, and {told_as} may mean that it does not"
-                do = "Take the row out of the list; if it hangs, say it in other words."
-                self.log.add(where, "note", Wrong(expected, do), cell)
-                raw.pop("note", None)
-                return
+        """Ask about a unit of which its row asks whether it is cut: "CUT?"."""
+        said = cut_by({"note": raw["note"]} if "note" in raw else {}, remarks)
+        if said:
+            expected = f"a unit that hangs, and {show(said)} may mean that it does not"
+            do = "Take the row out of the list; if it hangs, say it in other words."
+            self.log.add(where, "note", Wrong(expected, do), said)
+            raw.pop("note", None)
 
     def _note(self, raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> None:
         parts = (
@@ -301,6 +349,8 @@ class Meanings:
         text = text_of(cell).strip()
         if key == "position":
             meant = self.positions.find(text)
+            if meant.name is None and self.fits("place", text):
+                return False
             if meant == Meant():
                 return self.positions.near(text) is not None
             return meant.sure or not re.match(_LENGTH, text)
@@ -309,18 +359,28 @@ class Meanings:
         if key == "target":
             found = _found(self.targets.find(text)) or bool(several_of(text, self.targets))
             found = found or self.targets.near(text) is not None
-            return found or with_more(text, self.targets)[0] is not None
+            found = found or with_more(text, self.targets)[0] is not None
+            return found or within(text, self.targets)[0] is not None
         if key == "kind":
             return self.kinds.fits(cell)
         if key in ("said channel", "said circuit"):  # "ch 12"
             return bool(re.match(_CHANNEL if key == "said channel" else _CIRCUIT, text))
+        if key == "gel code":
+            return bool(re.fullmatch(_GEL, text))
         if key == "gel":  # in words
             words = re.findall(r"[^\W\d_]+", text.casefold())
             plain = {"n", "c"} == set(words) or {"o", "w"} == set(words) or words[:1] == ["no"]
             known = all(word in COLOURS or word in COLOUR_BESIDE for word in words)
-            if re.fullmatch(_GEL, text):
+            if re.fullmatch(_GEL_CODE, text):
                 return True
             return known and (plain or any(word in COLOURS for word in words))
+        if key == "joint":  # position and number
+            meant = self.positions.find(text)
+            return self._parted(text) is not None and (meant.name is None or not meant.sure)
+        if key == "figure":
+            return float_of(text) is not None
+        if key == "words":  # and no place
+            return not re.search(r"\d", text) and not is_place(cell, self.around.unit)
         if key == "number":
             return day_of(cell) is not None or bool(re.fullmatch(_NUMBER, text, re.IGNORECASE))
         if key == "place":  # written as places along a position are, whatever the heading
@@ -333,7 +393,10 @@ class Meanings:
             return (
                 len(text) <= LONGEST_SIDE
                 and not re.search(r"\d", text)
-                and bool(re.fullmatch(_WHICH_SIDE, text))
+                and (
+                    bool(re.fullmatch(_WHICH_SIDE, text))
+                    or text.casefold() in dict(self.placing.said.sides)
+                )
             )
         if key == "mark":  # of a pipe, counted
             most = max(
@@ -341,7 +404,8 @@ class Meanings:
             )
             return text.isdecimal() and 1 <= int(text) <= most
         if key == "at":
-            return day_of(cell) is not None or is_place(cell, self.around.unit)
+            each = places_of(text) or [cell]
+            return day_of(cell) is not None or all(is_place(one, self.around.unit) for one in each)
         if key == SIDE:
             return bool(SIDED.search(text)) or text.casefold() in (
                 "cl",
@@ -361,6 +425,11 @@ _AND_PLACE = (
     r"(?i)"
     r"(.*?\w)\s*(?:[,;:@(]|\bat\b|\s[-–—]\s)\s*(.*\w.*?)\)?"
 )
+_GEL = (
+    r"(?i)"
+    r"(?:[a-z]{1,2}\s?)?\d{2,4}(?:\s*[+/&]\s*(?:[a-z]{1,2}\s?)?\d{2,4})*|n/?c|o/?w|open|clear"
+)
+_AND_GEL = r"(.*\w)\s*(?:[+,/&]|\s[-–—]|\bw/)\s*([A-Za-z]{1,2}\s?\d{2,4}|[NnOo]/?[CcWw])"
 _LENGTH = (
     r"(?i)"
     r"[+-]?\d+(?:[.,]\d+)?\s*(?:['\"′″’”]|(?:ft|feet|foot|ins?|inch(?:es)?|m|cm|mm|met(?:re|er)s?)(?![a-z]))"
@@ -369,29 +438,17 @@ _LENGTH = (
 _PLACE = (
     r"(?i)"
     r"(?<![a-z])(?:s\W?[lr]|[ud]\W?s|house|(?:up|down)?stage|cl|c/l|cent(?:re|er)|marks?|p\W?s|o\W?p)(?![a-z])"
-    r"|(?<=[\d'\"m])\s*(?:left|right|[lr])\b"
+    r"|(?<=[\d'\"mtn.])\s*(?:left|right|[lr])\b"
 )
 _WHICH_SIDE = (
     r"(?i)"
-    r"[+−–-]|l|r|c|c\W?l|cent(?:re|er)|ctr|left|right|p\W?s\W?|o\W?p\W?|[sh]\W?[lr]\W?"
-    r"|(?:stage|house)\W?(?:l|r|left|right)"
-)
-_IS_CUT = regex(r"\W*(?:cut|deleted?|omit(?:ted)?)\W*", re.IGNORECASE)
-_YES = ("y", "yes", "x", "true", "✓", "✔", "1")
-_CUT = regex(
-    r"\W*(?:cut|deleted?|omit(?:ted)?|struck|removed?|not (?:used|hung)|do not hang|n/u)\W*",
-    re.IGNORECASE,
-)
-# At the start of a longer remark; "cut top shutter" is of the beam, so that more must tell it of the unit.
-_CUT_FIRST = regex(
-    r"\W*(?:(?:deleted?|omit(?:ted)?|struck|do not hang)\b"
-    r"|cut\b(?:\s*[.;,(–—-]|\s+(?:per|as per|as of|by|from (?:the )?(?:show|plot|rig|list)|\d)))",
-    re.IGNORECASE,
+    r"[+−–-]|l|r|c|p|o|c\W?l|cent(?:re|er)|ctr|left|right|p\W?s\W?|o\W?p\W?|[sh]\W?[lr]\W?"
+    r"|(?:stage|house)\W?(?:l|r|left|right)|height|high|up|above(?:\s+(?:deck|floor))?"
 )
 _SEVERAL = regex(r"(\d+)\s*(-|–|to|thru|through|&|and|,|;|\+)\s*(\d+)", re.IGNORECASE)
-_GEL = r"(?i)(?:l\s?\d{3}|[rg]\s?\d{2,4})(?:\s*\+\s*(?:l\s?\d{3}|[rg]\s?\d{2,4}))?"
-_CHANNEL = r"(?i)^ch(?:an(?:nel)?)?\b\.?\s*#?\s*(?=\d)"
-_CIRCUIT = r"(?i)^(?:ckt|cct|circuit|dim(?:mer)?)\b\.?\s*#?\s*(?=\d)"
+_GEL_CODE = r"(?i)(?:l\s?\d{3}|[rg]\s?\d{2,4})(?:\s*\+\s*(?:l\s?\d{3}|[rg]\s?\d{2,4}))?"
+_CHANNEL = r"(?i)^ch(?:an(?:nel)?)?(?![a-z])\.?\s*#?\s*(?=\d)"
+_CIRCUIT = r"(?i)^(?:ckt|cct|circuit|dim(?:mer)?)(?![a-z])\.?\s*#?\s*(?=\d)"
 _MOUNTS = {
     **dict.fromkeys(
         ("under", "underhung", "underslung", "hungunder", "yokedown", "hanging", "down"), "under"

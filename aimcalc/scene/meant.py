@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Callable, Iterable, Sequence
+from itertools import product
 
 from aimcalc.named import NamedTuple, regex
 
@@ -37,8 +38,10 @@ _WORDS = {
     **dict.fromkeys(("houseright", "hr"), "sl"),
     "upstage": "us",
     "downstage": "ds",
-    "centre": "c",
-    "center": "c",
+    **dict.fromkeys(("centre", "center", "ctr", "cs"), "c"),
+    "left": "l",
+    "right": "r",
+    **{f"{row}{side}": f"{row}s{side}" for row in "dum" for side in "lrc"},  # "DL" of DSL
 }
 _ELECTRIC = ("lx", "electric", "electrics", "elec", "elecs", "el", "e")
 _TUBE = ("pipe", "bar", "batten", "position", "truss")
@@ -64,10 +67,18 @@ POSITION_SPARE = (
     *("no", "nr", "number", "lighting"),
 )
 TARGET_SPARE = ("area", "zone", "acting", "section", "point", "the")  # "area A" of A
+TARGET_WORDS: tuple[dict[str, str], ...] = (
+    {
+        **dict.fromkeys(("vox", "vocals", "voc"), "vocal"),
+        **dict.fromkeys(("gtr", "guitars", "gtrs"), "guitar"),
+        **dict.fromkeys(("keyboard", "keyboards", "kbd", "keys"), "key"),
+        **dict.fromkeys(("drums", "kit", "drumkit", "drum"), "drum"),
+    },
+)
 KIND_WORDS: tuple[dict[str, str], ...] = (
     {
         **dict.fromkeys(
-            ("ellipsoidal", "ellipsoidals", "ellips", "profile", "profiles", "ers"), "ers"
+            ("ellipsoidal", "ellipsoidals", "ellips", "profile", "profiles", "prof", "ers"), "ers"
         ),
         **dict.fromkeys(("fresnel", "fresnels", "fres"), "fresnel"),
         **dict.fromkeys(("par", "parcan", "pars", "parcans"), "par"),
@@ -90,8 +101,11 @@ KIND_SPARE = (
     "in",
     "inch",
 )
-_ARTICLE = regex(r"\s*(?:the|our)\s+(?=[^\W\d_]{2})", re.IGNORECASE)
-_WATTS = regex(r"\b\d+(?:\.\d+)?\s*k?w(?:atts?)?\b")
+_ARTICLE = regex(
+    r"\s*(?:(?:to|on|onto|towards?)\s+(?:(?:the|our)\s+)?|(?:the|our)\s+)(?=[^\W\d_]{2})",
+    re.IGNORECASE,
+)
+_WATTS = regex(r"\b(\d+(?:\.\d+)?)\s*(k?)w(?:atts?)?\b")
 SHORTEST_NEAR = 4  # letters of a word that may be misspelled, by two where it is long
 LONG_WORD = 8
 SHORTEST = 3  # letters of a word without a number that may stand for a longer one
@@ -126,7 +140,9 @@ class Names:
             self.plain.setdefault(plain(name), {})[name] = None
             self.folded.setdefault(fold(name), {})[name] = None
         self.known: dict[str, Meant] = {}
-        self.tokens: dict[int, list[tuple[list[str], str]]] = {}  # of each way, by level of words
+        self.tokens: dict[
+            tuple[int, bool], list[tuple[list[str], str]]
+        ] = {}  # of each way, by level of words
 
     def find(self, came: str) -> Meant:
         """What `came` means."""
@@ -142,33 +158,64 @@ class Names:
         for sure, index, key in ((True, self.plain, plain(came)), (False, self.folded, fold(came))):
             if key in index:
                 return _one(index[key], sure)
-        for level, words in enumerate(self.words):
-            mine = _tokens(came, words)
-            if level not in self.tokens:
-                self.tokens[level] = [(_tokens(way, words), name) for way, name in self.ways]
+        for level, watts in product(
+            range(len(self.words)), (True, False) if self.mixed else (False,)
+        ):
+            mine = _tokens(came, self.words[level], watts=watts)
+            if (level, watts) not in self.tokens:
+                self.tokens[level, watts] = [
+                    (_tokens(way, self.words[level], watts=watts), name) for way, name in self.ways
+                ]
             for least in (None, SHORTEST, 1):
                 fits = {
-                    n: None for theirs, n in self.tokens[level] if self._fits(mine, theirs, least)
+                    n: None
+                    for theirs, n in self.tokens[level, watts]
+                    if self._fits(mine, theirs, least)
                 }
                 if fits:
                     return _one(fits, False)
-        initials = [name for name in self.names if _initials(name) == came.casefold()]
+        initials = [
+            name for name in self.names if _initials(name) == came.casefold().replace(" ", "")
+        ]
         if initials:
             return _one(dict.fromkeys(initials), False)  # "FT" of Front Truss
+        if self.mixed and (fits := self._fewer_numbers(came)):
+            return _one(fits, False)
         article = _ARTICLE.match(came)
         return self.find(came[article.end() :])._replace(sure=False) if article else Meant()
+
+    def _fewer_numbers(self, came: str) -> dict[str, None]:
+        """The names that have each word and number of `came` and a number more: "CP62" of Par 64 CP62."""
+        mine = _tokens(came, self.words[0])
+        numbers, letters = set(_numbers(mine)), [t for t in mine if not t[0].isdigit()]
+        theirs = {name: _tokens(name, self.words[0]) for name in self.names}
+        return {
+            name: None
+            for name, tokens in theirs.items()
+            if numbers
+            and letters
+            and numbers < set(_numbers(tokens))
+            and self._fits(letters, tokens, SHORTEST)
+        }
 
     def near(self, came: str) -> str | None:
         """The one name that `came` is a slip of the finger off, or is short for: its numbers are the same,
         and each of its words is like that of the name."""
         for words in ({}, self.words[0]):
-            mine = _tokens(came, words)
-            theirs = {name: _tokens(name, words) for name in self.names}
-            for alike in (_slip, _shortened):
+            mine = self._plain_tokens(came, words)
+            if len(mine) == 1 and len(mine[0]) < SHORTEST:
+                return None
+            theirs = {name: self._plain_tokens(name, words) for name in self.names}
+            for alike in (_slip, _shortened, _ends):
                 found = [name for name, tokens in theirs.items() if _alike(mine, tokens, alike)]
                 if found:
                     return found[0] if len(found) == 1 else None
         return None
+
+    def _plain_tokens(self, text: str, words: dict[str, str]) -> list[str]:
+        """The words and numbers of a name without spare ones; its words first where their order is free."""
+        tokens = [t for t in _tokens(text, words) if not self.mixed or t not in self.spare]
+        return sorted(tokens, key=lambda t: t[0].isdigit()) if self.mixed else tokens
 
     def _fits(self, mine: list[str], theirs: list[str], least: int | None) -> bool:
         """Whether every word of `mine` is one of `theirs`, or begins one (`least` letters, None: no
@@ -208,9 +255,10 @@ class Names:
 
 
 def _initials(name: str) -> str:
-    """The first letters of a name of two words or more that has no number; else nothing."""
-    words = re.findall(r"\w+", name.casefold())
-    return "".join(word[0] for word in words) if len(words) > 1 and "".join(words).isalpha() else ""
+    """The first letters of a name of two words or more, with its number, "sb1"; else nothing."""
+    words = re.findall(r"[^\W\d_]+|\d+", name.casefold())
+    letters = sum(word.isalpha() for word in words)
+    return "".join(w if w.isdigit() else w[0] for w in words) if letters > 1 else ""
 
 
 def _alike(mine: list[str], theirs: list[str], alike: Callable[[str, str], bool]) -> bool:
@@ -234,6 +282,11 @@ def _shortened(a: str, b: str) -> bool:
         return False
     left = iter(b[1:])
     return b.startswith(a) or all(c not in "aeiou" and c in left for c in a[1:])
+
+
+def _ends(a: str, b: str) -> bool:
+    """Whether a word is the end of a longer one, "cloth" of "backcloth"."""
+    return len(a) >= SHORTEST_NEAR and b.endswith(a)
 
 
 def _slips(a: str, b: str) -> int:
@@ -267,17 +320,17 @@ def _numbers(tokens: list[str]) -> list[str]:
     return [t.lstrip("0") or "0" for t in tokens if t[0].isdigit()]
 
 
-def _tokens(text: str, words: dict[str, str]) -> list[str]:
-    """Words and numbers of a name, those that stand for others in their plain form."""
-    text = (
-        _WATTS.sub(" ", fold_case(text))
-        if re.search(r"\d\s*k?w", text, re.IGNORECASE)
-        else fold_case(text)
-    )
+def _tokens(text: str, words: dict[str, str], *, watts: bool = False) -> list[str]:
+    """Words and numbers of a name, those that stand for others in their plain form; its watts among them
+    where these are asked for."""
+    text = fold_case(text)
+    if re.search(r"\d\s*k?w", text):
+        text = _WATTS.sub(_watts_plain if watts else " ", text)
     text = re.sub(r"(?<![\d/])1/4(?![\d/])|¼", "quarter ", text)
     text = re.sub(r"(?<![\d/])1/2(?![\d/])|½", "half ", text)
     text = re.sub(r"\b(\d+)(?:(?:st|nd|rd|th)\b|[º°])", r"\1 ", text)
     text = re.sub(r"\b([a-z])\.(?=[a-z]\b)", r"\1", text)  # s.l.
+    text = re.sub(r"\bcent(?:re|er)[\s-]+stage\b", "c", text)
     text = re.sub(
         r"\b(stage|house|up|down|front[\s-]of|plano)[\s-]+(left|right|stage|house|convex)\b",
         _joined,
@@ -291,8 +344,18 @@ def _tokens(text: str, words: dict[str, str]) -> list[str]:
     return found
 
 
+def _watts_plain(found: re.Match[str]) -> str:
+    """Watts as they are said: "1kW" and "1000W" as 1k, "650W" as 650."""
+    if found[2] or "." in found[1]:
+        return f"{found[1]}{found[2]} "
+    watts = int(found[1])
+    return f"{watts / 1000:g}k " if watts >= 1000 and watts % 100 == 0 else f"{watts} "
+
+
 # A sixth of the stage in words, "down stage left", or "up centre": its three letters are its usual name.
-_CORNER = regex(r"\b(up|down)[\s-]*(?:stage\b[\s-]*)?\b(left|right|cent(?:re|er))\b(?![\s-]*stage)")
+_CORNER = regex(
+    r"\b(up|down|mid)(?:dle)?[\s-]*(?:stage\b[\s-]*)?\b(left|right|cent(?:re|er)|[lrc])\b(?![\s-]*stage)"
+)
 
 
 def _cornered(found: re.Match[str]) -> str:

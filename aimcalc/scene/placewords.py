@@ -50,7 +50,7 @@ class Read(NamedTuple):
     said: str = ""
 
 
-_HOUSE = r"(?:house|audience|auditorium|aud|hse)(?:['’]?s)?\b\.?"
+_HOUSE = r"(?:house|audience|auditorium|aud|hse|cam|camera)(?:['’]?s)?\b\.?"
 _STAGE = r"(?:stage|stg|actors?|performers?|perf)(?:['’]?s)?\b\.?"
 _SIDES = (
     (rf"\b{_HOUSE}\W*l(?:eft)?\b|\bh[./ ]?l\.?(?![a-z])", "SR"),
@@ -60,12 +60,15 @@ _SIDES = (
     (r"\bup\W*stage\b|\bu[./ ]s\b\.?|\bus\.", "US"),
     (r"\bdown\W*stage\b|\bd[./ ]s\b\.?|\bds\.", "DS"),
 )
-_CENTRE = regex(r"(?:(?:on|at)\s+)?(?:the\s+)?(?:c\W?l\.?|cent(?:re|er)(?:\W?line)?|ctr\.?|℄|c\.?)")
+_CENTRE = regex(
+    r"(?:(?:on|at|dead)\s+)?(?:the\s+)?(?:c\W?l\.?|cent(?:re|er)(?:\W?line)?|ctr\.?|℄|c\.?|axis)"
+)
 _NAUGHT = r"0(?:[.,]0+)?\s*(?:'(?:\s*-?\s*0\s*\")?|\"|ft|feet|in|m|cm|mm|metres?|meters?)?"
 _NAUGHT_THERE = (
     rf"(?:{_NAUGHT}\s*[-,]?\s*(?:{_CENTRE.pattern})|(?:{_CENTRE.pattern})\s*[-,]?\s*{_NAUGHT})\s*"
 )
 _MIDDLE = regex(r"(?:(?:on|at|in)\s+)?(?:the\s+)?mid(?:dle)?")
+_OF_PLASTER = regex(r"\s*\b(?:of|from|off)\s+(?:the\s+)?plaster(?:\W?line)?\b", re.IGNORECASE)
 _PLASTER = regex(r"(?:(?:on|at)\s+)?(?:the\s+)?plaster\W?line")
 EVEN = 0.01  # metres: a pipe whose ends are so nearly alike far from its zero has it in its middle
 _FROM_CENTRE = (
@@ -134,6 +137,13 @@ def read_place(cell: object, along: Along, column: str = "", side: str = "") -> 
     return Read(metres, told(metres, along, _is_in_feet(words)))
 
 
+def from_plaster(cell: object) -> tuple[object, bool]:
+    """A cell without the plaster line that it counts from, and whether it does: "4' DS of plaster"."""
+    if not isinstance(cell, str) or not _OF_PLASTER.search(cell):
+        return cell, False
+    return _OF_PLASTER.sub("", cell).strip(), True
+
+
 def _is_in_feet(words: str) -> bool | None:
     """Whether a place is written in feet and inches; None where it has no unit."""
     if re.search(r"['\"]|ft|feet|foot|in", words):
@@ -176,7 +186,9 @@ def _in_scene_words(cell: str, along: Along) -> str | float | None:
     text = re.sub(r"\b(sl|sr|us|ds)(?=\d)", r"\1 ", text)
     text = re.sub(r"(?<=\d)(?=(?:sl|sr|us|ds)\b)", " ", text)
     text = re.sub(
-        r"\b(?:to|towards?|onto|on)\s+(?:the\s+)?(?=s[lr]\b|s\W[lr]\b|stage|house)", "", text
+        r"\b(?:to|towards?|onto|on)\s+(?:the\s+)?(?=s[lr]\b|s\W[lr]\b|stage|house|ps\b|op\b)",
+        "",
+        text,
     )
     text = " ".join(re.sub(r"(ft\.?|feet|foot|'),(?=\s*\d)", r"\1 ", text).split())
     if along.axis in ("", "any"):
@@ -189,7 +201,10 @@ def _in_scene_words(cell: str, along: Along) -> str | float | None:
         return 0.0
     if _MIDDLE.fullmatch(text) and along.centre and along.span and abs(sum(along.span)) < EVEN:
         return 0.0
-    if along.plaster is not None and _PLASTER.fullmatch(text):
+    on_pipe = (
+        along.plaster is not None and along.span and along.span[0] <= along.plaster <= along.span[1]
+    )
+    if on_pipe and _PLASTER.fullmatch(text):
         return along.plaster
     if along.centre:
         text = " ".join(re.sub(_FROM_CENTRE, " ", text).split())
@@ -413,9 +428,10 @@ def spaced(pipe: Pipe, numbers: Sequence[int], feet: bool) -> Spaced | None:
 
 
 def plaster_line(pipe: Pipe) -> float | None:
-    """Where a straight pipe crosses the plaster line, as `at` counts, metres; None where it does not."""
+    """Where a straight pipe or its line on beyond its ends crosses the plaster line, as `at` counts, metres;
+    None where it does not."""
     ends, (near, far) = span(pipe), sorted((pipe.start[1], pipe.end[1]))
-    if ends is None or not near <= 0.0 <= far or near == far:
+    if ends is None or near == far:
         return None
     low, high = ends
     return low + (high - low) * (0.0 - near) / (far - near)

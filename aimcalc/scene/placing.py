@@ -17,12 +17,14 @@ from aimcalc.scene.headings import (
     MARK,
     SIDE,
     Meaning,
+    end_of,
     sides_plain,
 )
 from aimcalc.scene.listrow import Around, float_of, rest_of_inches, text_of
 from aimcalc.scene.mistakes import Log, Where, Wrong, show
 from aimcalc.scene.placewords import (
     Along,
+    from_plaster,
     plaster_line,
     read_place,
     span,
@@ -156,7 +158,7 @@ class Placing:
         if (
             place is not None
             and place.sort == "stand"
-            and not re.search(r"\d", text_of(cell or ""))
+            and (not re.search(r"\d", text_of(cell or "")) or re.search(_IS_UP, text_of(cell)))
         ):
             raw.pop("at", None)  # "on floor"
             if cell is not None and cell is not ASKED:
@@ -174,10 +176,15 @@ class Placing:
             meaning = meaning._replace(unit="")
             if cell is not None and text_of(cell).isdecimal():
                 cell = f"mark {text_of(cell)}"
+        meaning = self._of_axis(meaning, key, along)
+        cell, plaster = from_plaster(cell)
+        if side is not None and along.axis != "x" and re.fullmatch(_UPWARD, text_of(side)):
+            side = None  # "height", in a column of sides
         side = self._side_said(side, meaning, along)
         if side in ("-", "–", "—") and float_of(text_of(cell or 0)) == 0:
             side = ""
         try:
+            cell = self._aside_out(cell, along, remarks)
             cell, meaning = self._of_most(cell, meaning, along)
             cell, meaning = _end_said(cell, meaning)
             cell = self._cell_said(cell, side, meaning, along)
@@ -191,6 +198,8 @@ class Placing:
                     "Write SL or SR and the place from the position's zero, or head the column: "
                     "from the SL end, or from the SR end.",
                 )
+            if (plaster or meaning.plaster or self.said.plaster) and along.axis == "y":
+                return self._from_plaster(raw, read.metres, along)
             self._check_end(cell, read.metres, meaning, along)
         except Wrong as wrong:
             if side:
@@ -207,6 +216,32 @@ class Placing:
         if sided:
             return 1
         return -1 if along.axis == "x" and read.metres > 0 and "+" not in str(cell) else 0
+
+    def _aside_out(self, cell: Any, along: Along, remarks: list[tuple[str, Any]]) -> Any:
+        """A place without the words in brackets behind it, "2.2 m SL (was 1.8)", which become a remark."""
+        parts = re.fullmatch(_ASIDE, cell) if isinstance(cell, str) else None
+        if parts is None or SIDED.search(parts[2]) or not is_place(parts[1], along.unit):
+            return cell
+        remarks.append(("", parts[2]))
+        return parts[1]
+
+    def _of_axis(self, meaning: Meaning, key: str, along: Along) -> Meaning:
+        """A meaning without the side that lines round the table give to plus, where the position does not run
+        that way."""
+        column = self.headings.by_key.get(key)
+        own = column is not None and (column.meaning.plus or column.meaning.end)
+        other = (meaning.plus in ("SL", "SR")) != (along.axis == "x") and along.axis != "any"
+        return meaning._replace(plus="") if meaning.plus and other and not own else meaning
+
+    def _from_plaster(self, raw: dict[str, Any], metres: float, along: Along) -> int:
+        """A place that counts from the plaster line, on a position that runs up and down the stage."""
+        if along.plaster is None:
+            raise Wrong("a place that counts from the position's zero", "Write it so.")
+        found = along.plaster + metres
+        words = f"{told(metres, along)} of the plaster line, {told(found, along)} of the zero"
+        self.noticed.read_as("at", text_of(raw.get("at", "")), words)
+        raw["at"] = f"{round(found, 12)!r} m"
+        return 0
 
     def again(self, raw: dict[str, Any], where: Where) -> None:
         """Hold the place against a second column of it, and ask where the two do not agree."""
@@ -290,7 +325,7 @@ class Placing:
         ):
             plus = text == "+"
             return meaning.plus if plus else ("SR" if meaning.plus == "SL" else "SL")
-        own = self._own_words(text).strip()
+        own = self._own_words(_PROMPT_LETTERS.get(text.casefold().strip(" ."), text)).strip()
         if own != text:
             self.noticed.read_as("at", text, own)
             text = own
@@ -315,14 +350,19 @@ class Placing:
 
 
 SIDED = regex(
-    r"(?<![^\W\d_])(?:s\W?[lr]|u\W?s|d\W?s|h\W?[lr])\b|stage|house|cent|c/?l\b|mark", re.IGNORECASE
+    r"(?<![^\W\d_])(?:s\W?[lr]|u\W?s|d\W?s|h\W?[lr])\b|stage|house|cam(?:era)?\b|cent|c/?l\b|mark",
+    re.IGNORECASE,
 )
 AGREE = 0.03  # metres between two places that are one, each rounded as it was typed
 PAST = 0.3  # metres past its end at which a figure is not taken for a place on the pipe
+_UPWARD = r"(?i)\s*(?:height|high|up|vertical|above(?:\s+(?:the\s+)?(?:deck|floor|stage))?)\s*"
+_ASIDE = r"\s*([^()\[\]]*\d[^()\[\]]*?)\s*[(\[]([^()\[\]]*[^\W\d_]{3}[^()\[\]]*)[)\]]\s*"
+_PROMPT_LETTERS = {"p": "PS", "o": "OP"}  # in a column of sides
+_IS_UP = r"(?i)\b(?:height|high|up|above|tall)\b"
 _BARE_FIGURE = (
     r"[+−–-]?\s*\d+(?:[.,]\d+)?\s*(?:s\W?[lr]\W?|[lr])?|(?:s\W?[lr]\W?)\s*\d+(?:[.,]\d+)?"
 )
-_BARE = regex(r"(?<![a-z])(?:(l|left)|r|right)(?![a-z])\.?", re.IGNORECASE)
+BARE_SIDE = regex(r"(?<![a-z])(?:(l|left)|r|right)(?![a-z])\.?", re.IGNORECASE)
 
 
 def _end_said(cell: Any, meaning: Meaning) -> tuple[Any, Meaning]:
@@ -333,7 +373,7 @@ def _end_said(cell: Any, meaning: Meaning) -> tuple[Any, Meaning]:
     found = ENDS.search(text)
     if found is None:
         return cell, meaning
-    side = (found[1] or found[2]).upper()
+    side = end_of(found)
     return text.replace(found[0], " ").strip(), meaning._replace(end=side, plus="")
 
 
@@ -342,7 +382,7 @@ def _bare_as(whose: str, text: str) -> str:
     if not whose:
         return text
     left, right = ("SL", "SR") if whose == "stage" else ("SR", "SL")
-    return _BARE.sub(lambda found: f" {left if found[1] else right} ", text).strip()
+    return BARE_SIDE.sub(lambda found: f" {left if found[1] else right} ", text).strip()
 
 
 def _is_bare(cell: Any) -> bool:
@@ -380,6 +420,12 @@ _WHOLE_FEET = regex(r"([+-]?\d+)\s*('|ft|feet|foot)?\.?\s*((?:s[lr]|us|ds)?)", r
 
 def is_place(cell: Any, unit: str) -> bool:
     """Whether a cell can be a place, or is asked about as one."""
+    cell, _ = from_plaster(cell)
+    parts = re.fullmatch(_ASIDE, cell) if isinstance(cell, str) and cell[-1:] in ")]" else None
+    if parts:
+        return is_place(parts[1], unit)
+    if isinstance(cell, str) and cell.strip().casefold() in ("middle", "mid", "in the middle"):
+        return True
     try:
         read_place(cell, Along(unit, "any", True))
     except Wrong as wrong:

@@ -14,7 +14,7 @@ from aimcalc.scene.meant import Names
 from aimcalc.scene.sections import is_accessory, is_spare, position_in, says_more
 
 MOST_IN_SECTION = 3  # cells of a row with the name of a position
-_CUT = r"(?i)\W*(?:cut|deleted|omitted|not used|not hung|n/u)\W*"
+LONGEST_CUT = 16  # characters of words that say it of the whole unit
 NONE = regex(r"\s*(?:-+|–|—|n\.?/?a\.?|none)\s*", re.IGNORECASE)  # says that there is none
 
 
@@ -70,9 +70,8 @@ class RowKinds:
         spare = [key for key, cell in raw.items() if is_spare(text_of(cell))]
         if "kind" in spare or "number" in spare:
             return True
-        cut = any(re.fullmatch(_CUT, text_of(cell)) for cell in raw.values())
-        if cut and not raw.keys() & {"kind", "at", HEIGHT, *AT_PARTS}:
-            return True  # "CUT" in the place of what it was
+        if "target" in spare and not raw.keys() & {"number", "at", HEIGHT, *AT_PARTS}:
+            return True
         loose = any(is_spare(text_of(cell)) for _, cell in remarks)
         none = [key for key in ("kind", "target") if key in raw and NONE.fullmatch(str(raw[key]))]
         return (bool(spare) or loose) and ("kind" not in raw or "kind" in none)
@@ -95,3 +94,28 @@ def without_figures(words: str) -> str:
     """Words without their numbers; nothing where they are no words."""
     plain = re.sub(r"\d+", "", words)
     return plain if re.search(r"[^\W_]{2}", plain) else ""
+
+
+def cut_by(raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> str:
+    """The words of a row that call its unit cut; "" where none do. "CUT?" may be either."""
+    for heading, cell in (*raw.items(), *remarks):
+        said = text_of(cell).strip()
+        if _IS_CUT.fullmatch(heading) and said.casefold() in _YES:
+            return f"{heading} {said}"
+        if (len(said) <= LONGEST_CUT and _CUT.fullmatch(said)) or _CUT_FIRST.match(said):
+            return said
+    return ""
+
+
+_IS_CUT = regex(r"\W*(?:cut|deleted?|omit(?:ted)?)\W*", re.IGNORECASE)
+_YES = ("y", "yes", "x", "true", "✓", "✔", "1")
+_CUT = regex(
+    r"\W*(?:cut|deleted?|omit(?:ted)?|struck|removed?|not (?:used|hung)|do not hang|n/u)\W*",
+    re.IGNORECASE,
+)
+# At the start of a longer remark; "cut top shutter" is of the beam, so that more must tell it of the unit.
+_CUT_FIRST = regex(
+    r"\W*(?:(?:deleted?|omit(?:ted)?|struck|do not hang)\b"
+    r"|cut\b(?:\s*[.;,(–—-]|\s+(?:per|as per|as of|by|from (?:the )?(?:show|plot|rig|list)|\d)))",
+    re.IGNORECASE,
+)

@@ -42,7 +42,7 @@ _NAMED = regex(r"(?=.*[^\W\d_]{2}).{2,40}", re.DOTALL)  # more than a number
 _SPARE = (
     r"(?i)"
     r"\W*(?:spares?|empty|vacant|unused|not used|free|blank|reserved|available|no unit|void)"
-    r"(?:\s+(?:circuit|channel|ckt|cct|dimmer|outlet|position|place|unit|way|socket|hole|number|no)s?)?\W*"
+    r"(?:\s+(?:circuit|channel|ckt|cct|dimmer|outlet|position|place|unit|way|socket|hole|number|no)s?)?\W*(?:\s[-–—]\s.*|[:(].*)?"
 )
 
 

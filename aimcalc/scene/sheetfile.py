@@ -63,6 +63,7 @@ def read_sheets(path: str, name: str) -> ListFile:
         return ListFile(_old_workbook(read_whole(path, HANG_MEGABYTES)))
     if lower.endswith(TEXTS):
         text, encoding = decoded(read_whole(path, HANG_MEGABYTES))
+        text = without_senders(text)
         by_spaces = lined_up(text)
         if by_spaces is not None:
             return ListFile([Sheet("", by_spaces)], True, encoding, text)
@@ -106,6 +107,21 @@ def decoded(data: bytes) -> tuple[str, str]:
     if sum(not (c.isprintable() or c.isspace()) for c in text) > len(text) // 100:
         return as_text(data), ""  # refused: whatever it is, it is no text
     return text, f"{_ENCODINGS[best]}, which gives {_sample(text)}"
+
+
+def without_senders(text: str) -> str:
+    """The text of a chat without the day, hour and name before each message; any other text as it is."""
+    lines = text.splitlines(keepends=True)
+    sent = [re.match(_SENDER, line) for line in lines]
+    if sum(map(bool, sent)) < FEWEST_ALIKE:
+        return text
+    return "".join(line[m.end() :] if m else line for line, m in zip(lines, sent, strict=True))
+
+
+_SENDER = (
+    r"\[?\d{1,4}[./-]\d{1,2}[./-]\d{1,4},?\s+\d{1,2}[:.]\d{2}(?::\d{2})?(?:\s?[AaPp][Mm])?\]?\s*[-–]?\s*"
+    r"[^:\n]{1,40}:\s"
+)
 
 
 def _utf_16(data: bytes) -> str:
@@ -207,6 +223,12 @@ def lined_up(text: str) -> list[list[str]] | None:
     if first is None:
         return None
     spans = [found.span() for found in _PIECE.finditer(head[first])]
+    beyond = [
+        p[-1].span() for p in map(list, map(_PIECE.finditer, head[first + 1 :])) if len(p) > 2
+    ]
+    right = [span for span in beyond if span[0] > spans[-1][1]]
+    if len(right) >= FEWEST_ALIKE and 2 * len(right) > len(beyond):
+        spans.append(min(right))  # a column without a heading
     rows = []
     for line in text.splitlines():
         pieces = list(_PIECE.finditer(line.expandtabs()))

@@ -181,7 +181,12 @@ def side_by_side(sheet: Sheet, head: Head, noticed: Noticed) -> list[Table]:
     rows = [list(row) for row in head.all_rows()]
     tables = []
     for first, end in zip(starts, [*starts[1:], None], strict=True):
-        cut = [[""] * min(first, len(row)) + row[first:end] for row in rows]
+        cut = [
+            row
+            if k < head.first and sum(not blank(cell) for cell in row) == 1 and not blank(row[0])
+            else [""] * min(first, len(row)) + row[first:end]
+            for k, row in enumerate(rows)
+        ]  # a line above the headings is said of every table
         looked_at = len(head.rows)
         tables.append(Table(sheet, head._replace(rows=cut[:looked_at], rest=iter(cut[looked_at:]))))
     return tables

@@ -137,6 +137,12 @@ class Noticed:
             verbs = "holds no unit and is" if len(none) == 1 else "hold no unit and are"
             says = f"{_rows(none)} {verbs} passed over: {told}."
             self.note("list-rows", says, "A unit needs its kind and its target in its row.")
+        if cut := rows.get("cut"):
+            told = _listed([f'"{word}"' for word in words["cut"]])
+            units = _has(cut, "the unit of", "the units of")
+            says = f"{self.name}: {units} {_rows(cut)} {_has(cut, 'is', 'are')} left out, called cut: {told}."
+            do = "Look whether they are; what hangs has to be called otherwise."
+            self.last.append(Taken("list-cut", says, do, severity="warn"))
         if added := rows.get("accessory"):
             told = _listed([f'"{word[:60]}"' for word in words["accessory"]])
             belongs = _has(added, "belongs", "belong")

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.headings import ENDS, Meaning, sides_plain, signs_out
+from aimcalc.scene.headings import ENDS, Meaning, end_of, sides_plain, signs_out
 from aimcalc.scene.listrow import blank
 from aimcalc.scene.tradewords import LENGTHS
 
@@ -27,6 +27,8 @@ class Said(NamedTuple):
     step: str = ""  # from unit to unit: "18 in"
     from_sr: bool = False  # numbers count from SR
     sides: tuple[tuple[str, str], ...] = ()  # words of the list's own for a side: ("ps", "SL")
+    plaster: bool = False  # places up and down the stage count from the plaster line
+    doubt: bool = False  # a line speaks of left and right, and not of whose
     rows: tuple[int, ...] = ()
 
     def with_sides(self, cell: Any) -> Any:
@@ -66,6 +68,8 @@ def said_by(rows: Iterable[tuple[int, Sequence[Any]]]) -> Said:
                 step=said.step or told.step,
                 from_sr=said.from_sr or told.from_sr,
                 sides=said.sides or told.sides,
+                plaster=said.plaster or told.plaster,
+                doubt=said.doubt or told.doubt,
                 rows=(*said.rows, number),
             )
     return said
@@ -74,22 +78,33 @@ def said_by(rows: Iterable[tuple[int, Sequence[Any]]]) -> Said:
 def _line(words: str) -> Said:
     text = sides_plain(words)
     of_places = bool(_OF_PLACES.search(text)) and "trim" not in text
-    end = ENDS.search(text) if of_places else None
+    end = ENDS.search(prompt_plain(text)) if of_places else None
     vague = _VAGUE.search(text) if of_places and end is None else None
     if vague is None and of_places and end is None and not _NUMBERED.search(text):
         vague = re.search(r"\bfrom\s+(?:the\s+)?s[lr]\b(?!\s*(?:end|\+|-|=|is|to)\b)", text)
     step = _STEP.search(text)
-    plus = signs_out(text)[1] if _SAYS.search(text) else ""
+    plus = _plus(text) if _SAYS.search(text) else ""
     return Said(
         unit=_unit(text) if of_places else "",
-        end=(end[1] or end[2] or "").upper() if end else "",
-        plus=plus or "",
+        end=end_of(end) if end else "",
+        plus=plus,
         bare=_whose(words.casefold()),
         vague=vague[0] if vague else "",
         step=f"{step[1].replace(',', '.')} {LENGTHS[_INCH.get(step[2], step[2])]}" if step else "",
         from_sr=bool(_NUMBERED.search(text) and _FROM_SR.search(text)),
         sides=_own_sides(text),
+        plaster=bool(_FROM_PLASTER.search(text)),
+        doubt=bool(_LEFT_AND_RIGHT.search(text)) and not _whose(words.casefold()),
     )
+
+
+def _plus(text: str) -> str:
+    """The side that plus is in a line; of two, one a sort of position, that across the stage."""
+    plain = re.sub(r"\bop\b", "sr", re.sub(r"\bps\b", "sl", prompt_plain(text)))
+    said = {signs_out(part)[1] for part in (plain, *re.split(r"[.;,]\s", plain))} - {"", None}
+    across = said & {"SL", "SR"}
+    found = across or said
+    return found.pop() or "" if len(found) == 1 else ""
 
 
 def _short(words: str) -> Said:
@@ -168,6 +183,10 @@ def _whose(text: str) -> str:
 
 
 _LENGTH = "|".join(sorted((re.escape(w) for w in LENGTHS if w.isalpha()), key=len, reverse=True))
+_LEFT_AND_RIGHT = regex(
+    r"\b(?:left|right|sides?)\b|\b(?:standing|stood|looking|look|facing|seen|viewed)\b"
+)
+_FROM_PLASTER = regex(r"(?:\b(?:of|from|off|is)\b|=)\s*(?:the\s+)?plaster(?:\W?line)?\b")
 _UNIT = regex(
     rf"(?:\bin\b|[:=(]|\bare\b|\bis\b|^(?=\w+\s+(?:off|from)\b))\s*(?:decimal\s+|whole\s+|all\s+)?({_LENGTH})\b"
 )
@@ -183,8 +202,8 @@ _SAYS = regex(
     r"=|:|\b(?:is|are|as|means?|always|throughout|all|seen|from|to|towards?|positive|negative|plus|minus)\b"
 )
 _OWN_WORD = regex(
-    r"\b(?!(?:l|r|is|are|it|plus|sl|sr|us|ds)\b)([a-z]{1,3})\s*(?:\([^()]*\)\s*)?"
-    r"(?:=|:|->|→|\b(?:is|means)\b)\s*(?:(?:on|at|the)\s+)*(sl|sr|us|ds)\b"
+    r"(?<![a-z])(?!(?:l|r|is|are|it|plus|sl|sr|us|ds)\b)([a-z]{1,3})\)?\s*(?:\([^()]*\)\s*)?"
+    r"(?:=|:|->|→|\b(?:is|means)\b)\s*(?:(?:on|at|the)\s+|cam\w*\s+\w+\s*\(\s*)*(sl|sr|us|ds)\b"
 )
 _OTHER_WAY = r"\b(sl|sr)\s*(?:=|:|->|→|\(|\b(?:is|means)\b)\s*(?:the\s+)?(ps|op)\b"
 _INCH = {"”": '"', "″": '"', "''": '"', "’": "'", "′": "'"}

@@ -8,14 +8,14 @@ WORDS = {
     **dict.fromkeys(("gels",), "gel"),
     **dict.fromkeys(("center", "centre", "ctr", "centreline", "centerline"), "centre"),
     **dict.fromkeys(("number", "numbers", "num", "nbr", "no", "nos", "nr", "n°", "№"), "no"),
-    **dict.fromkeys(("position", "positions", "pos", "posn"), "position"),
+    **dict.fromkeys(("position", "positions", "pos", "posn", "posit"), "position"),
     **dict.fromkeys(("location", "locations", "loc", "locn"), "location"),
     **dict.fromkeys(("channel", "channels", "chan", "chans", "ch", "chnl", "chn"), "channel"),
     **dict.fromkeys(("control", "ctrl", "ctl", "desk", "console", "board"), "control"),
     **dict.fromkeys(("instrument", "instruments", "inst", "instr"), "instrument"),
     **dict.fromkeys(("fixture", "fixtures", "fixt", "fix", "fxt"), "fixture"),
     **dict.fromkeys(("luminaire", "luminaires", "lum"), "luminaire"),
-    **dict.fromkeys(("lantern", "lanterns", "ltn", "ltns", "lant"), "lantern"),
+    **dict.fromkeys(("lantern", "lanterns", "ltn", "ltns", "lant", "lntn"), "lantern"),
     **dict.fromkeys(("distance", "distances", "dist"), "distance"),
     **dict.fromkeys(("dimmer", "dimmers", "dim", "dims", "dmr", "dm"), "dimmer"),
     **dict.fromkeys(("circuit", "circuits", "ckt", "cct", "circ", "cir"), "circuit"),
@@ -27,9 +27,11 @@ WORDS = {
     **dict.fromkeys(("comments", "comment"), "comment"),
     **dict.fromkeys(("electrics", "electric", "elec"), "electric"),
     **dict.fromkeys(("areas", "area"), "area"),
+    **dict.fromkeys(("points", "point", "pt"), "point"),
+    **dict.fromkeys(("from", "fr", "frm"), "from"),
     **dict.fromkeys(("targets", "target"), "target"),
     **dict.fromkeys(("systems", "system", "sys"), "system"),
-    **dict.fromkeys(("focused", "focussed", "foc", "focus", "focuses", "focusing"), "focus"),
+    **dict.fromkeys(("focused", "focussed", "foc", "fcs", "focus", "focuses", "focusing"), "focus"),
     **dict.fromkeys(("purposes", "purpose", "purp"), "purpose"),
     **dict.fromkeys(("gobos", "gobo"), "gobo"),
     **dict.fromkeys(("filters", "filter", "filt"), "filter"),
@@ -65,7 +67,8 @@ position: where hung, unit position
 number: no, unit no, fixture no, instrument no, lantern no, light no, luminaire no, hang no, unit id
 number: position no, no on position, no on pipe, no on bar
 number: lamp no, spot no, head no, fitting no, device no, unit name, no in position, no of unit
-number: no of light, position unit, pipe unit, bar unit, fixture id, instrument id, light id
+number channel: fixture id, fid, fixture id no
+number: no of light, position unit, pipe unit, bar unit, instrument id, light id
 number kind: unit, item, item no, id
 position: boom, ladder, line set, lineset, line, rigged on, flown on, pipe no, bar no, lx no
 position: electric no, truss no, batten no, lx position, pipe or boom, bar or boom, place hung
@@ -90,6 +93,7 @@ kind: symbol, symbol name, symbol type, type of lamp, kind of lamp, kind of ligh
 kind: sort of lamp, sort of light, sort of lantern, sort of unit
 lens: degree, lens, field, field angle, beam angle, angle, lens angle, lens degree, lens tube
 target: target, focus, area, focus area, acting area, aim, aim at, aimed at, aim point, aiming point
+target: light area, destination, focus zone, focus notes, area of light, lights which area, lit by it
 target: focus point, focus to, focus on, focus at, hits, lights, lights area, area lit, focus position
 target: focus target, zone, area no, stage area, lighting area
 target: set to, set on, points at, pointing at, point at, points to, aims at, aim to, aimed to
@@ -112,17 +116,30 @@ position: which truss
 position: hangs from, hanging from, suspended from, fixed on, mounted to, rigged from, clamped on
 position: mounted on, fixed to, clamped to, attached to, hung where, where it hangs, where does it hang
 position: boom name, truss name, electric name, ladder name, batten or boom, pipe or stand, truss or stand
+position: catwalk, bridge, lineset no, line set no, ls no, truss section, structure, fly line, iwb, lxbar
+position: spot bar, placement, position on rig, bar reference, pipe reference, scaff, scaff bar, gantry
+position: hangs on bar, hangs on pipe, internally wired bar, fly tower bar, flown bar, bar section
 position: grid pipe, grid bar, venue position, house position, position of light, pipe no name, stand, perch
 number: no along bar, no along pipe, no on truss, no on boom, no on track, unit reference, lamp reference
 number: unit label, fixture label, light label, lamp id, lantern id, lantern reference, light reference
 number: fixture reference, spotlight no, equipment no, head id, luminaire id, hung no, place no
+number: unit on bar, unit on pipe, unit on truss, order on bar, order on pipe, rig no, unit tag, seq
+number: sequence, un, uno, lx unit, lx unit no, no across, bar order
 number: no in row, no from sl, no from sr, unit no on pipe, unit no on bar, pipe unit no, bar unit no
+kind: what light, what lamp, what lantern, bulb, source type
+kind: lx type, generic type, what is it, unit used, kind of kit, lantern to use, what unit, which unit
+kind: which lantern, which light, type used, lamp and lens, lantern and lens, unit and lens
 kind: spotlight, spotlight type, type of spotlight, kit, projector, what kind, what sort, what type
 kind: light kind
 kind: lighting instrument, lighting unit, light fitting, light sort, lamp sort, lamp kind, lantern kind
 kind: fixture kind, instrument used, lantern used, make model, type model, kind of fixture, kind of instrument
 kind: unit description, instrument description, fixture description, lantern description, type wattage
 kind: instrument type wattage, type and wattage, instrument and wattage, fixture model, kind of spotlight
+at: spacing from cl, spacing from centre, lateral, lateral distance, horizontal, horizontal distance, xpos
+at: tape mark, tape no, mark on tape, tape reading
+at: set out, setting out, setout, set out from centre, rigged at, centres
+at: stage x, clamp at, rig at, tape, tape measure, tape distance, measured at, running dimension, hook at
+at: hook position, hanging dimension, hang dimension, hang measurement, rig distance, rigging distance
 at: clamp, clamp position, clamp place, clamp on bar, clamp on pipe, where on bar, where on pipe, where along
 at: where along bar, where along pipe, where on truss, truss point, hang place
 at: where from centre, how far, how far along, how far out, how far off centre, how far from centre
@@ -131,11 +148,15 @@ at: place along bar, place along pipe, point on bar, point on pipe, spot on bar,
 at: distance on pipe
 at: along bar from centre, bar offset, pipe offset, x position, position x, pos x, x pos, x offset, x distance
 at: x coordinate, x coord, coordinate x, hang offset, hang distance, distance out, out from centre
-side: which side, side of stage, sl or sr, ps op, ps or op, p op, prompt or op
+side: way from centre, towards
+side: which side, which way, side of stage, sl or sr, ps op, ps or op, p op, prompt or op
 height: z, elevation, z height, height z, rung height, height up, height up boom, height on stand, up boom
 height: how high, mounting height, hung height
+channel: slider, slider no, cont, desk fader, lx control
 channel: dmx channel, channel dmx, lighting channel, light channel, fader, fader no, softpatch, soft patch
 channel: control by, controlled by, on channel, lx channel, channel id, memory channel, show channel
+circuit: hard patch, dmx dimmer, hot, socapex, soca, multi, iwb socket, bar socket
+circuit: dimmer circuit no, bar outlet, bar circuit, pipe circuit, multicore, soca way, multicore way, spigot
 circuit: plugging, plug no, plugged, way no, patch no, patch point, outlet name, outlet id, power circuit
 circuit: house circuit, grid circuit, fed by, feed, supply, power outlet, circuit id, dimmer outlet
 circuit: dimmer id, dimmer rack, rack and way, multi way, dimmer socket, floor pocket, pocket, drop box
@@ -215,6 +236,14 @@ UNSURE = {
     "pipe position": ("position", "at"),
     "truss position": ("position", "at"),
     "which": ("number", "kind", "position"),
+    "spacing": ("at",),
+    "rigging point": ("position", "at"),
+    "rig point": ("position", "at"),
+    "spec": ("kind",),
+    "set": ("position",),
+    "pole": ("position",),
+    "slot": ("position",),
+    "support": ("position",),
     "who": ("target",),
     "performer": ("target",),
     "actor": ("target",),

@@ -12,20 +12,24 @@ import msgspec
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.findtable import Headings
-from aimcalc.scene.headings import APART, REMARK
+from aimcalc.scene.headings import APART, REMARK, SIDE
 from aimcalc.scene.listrow import Row, text_of
+from aimcalc.scene.meanings import Meanings
 from aimcalc.scene.mistakes import CLASH, Where, Wrong, show
 from aimcalc.scene.model import Pipe, Taken
 from aimcalc.scene.placewords import (
     Along,
     length_words,
+    plaster_line,
     read_place,
     spaced,
+    span,
     told,
     usual_spacing,
     whole_numbers,
 )
-from aimcalc.scene.placing import Placing
+from aimcalc.scene.placing import BARE_SIDE, PAST, SIDED, Placing
+from aimcalc.scene.records import Place
 from aimcalc.scene.taken import Noticed
 
 SIGN_ALONE = "places have a sign and no side"  # what the units are aimed at then speaks for a side
@@ -37,6 +41,30 @@ class Afterwards:
     def __init__(self, placing: Placing) -> None:
         self.name, self.around, self.log = placing.name, placing.around, placing.log
         self.noticed, self.headings, self.said = placing.noticed, placing.headings, placing.said
+
+    def from_plaster(self, rows: list[Row]) -> None:
+        """Count the places of pipes up and down the stage from the plaster line, where they lie past an end
+        of their pipe as counted from its middle, and all on it so."""
+        found = []
+        for row in rows:
+            place = self.around.places.get(str(row.raw.get("position")))
+            pipe = place.pipe if place and place.axis == "y" else None
+            if pipe is not None and pipe.zero == "middle" and isinstance(row.raw.get("at"), str):
+                found.append((row, float(row.raw["at"].removesuffix(" m")), pipe))
+        if not any(_past(at, pipe) for _, at, pipe in found):
+            return
+        shifted = [(row, at + (plaster_line(pipe) or 0.0), pipe) for row, at, pipe in found]
+        if any(_past(at, pipe) for _, at, pipe in shifted) or self.said.plaster:
+            return
+        for row, at, _ in shifted:
+            row.raw["at"] = f"{round(at, 12)!r} m"
+        says = (
+            "places up and down the stage are read from the plaster line: from the middle of their pipes "
+            "they would lie past an end."
+        )
+        self.noticed.last.append(
+            Taken("list-at", f"{self.name}: {says}", "Ask whoever wrote it.", severity="warn")
+        )
 
     def without_side(self, rows: list[Row]) -> None:
         """Note places without a side on pipes where others have one, or none has a sign: + is towards SL."""
@@ -171,6 +199,8 @@ class Afterwards:
         for position, without in lacking.items():
             place = self.around.places.get(position)
             pipe = place.pipe if place else None
+            if place and place.sort == "boom" and position not in placed:
+                self._down_from_top(position, place, without, feet)
             if position in placed or pipe is None:
                 continue
             pipe = self._stepped(pipe, without)
@@ -201,6 +231,26 @@ class Afterwards:
                 self.noticed.last.append(
                     Taken("list-spacing", says, "Write the places that differ.", position=position)
                 )
+
+    def _down_from_top(self, position: str, place: Place, rows: list[Row], feet: bool) -> None:
+        """Give heights to the units of a boom where none has one: the lowest number nearest its top (common
+        practice, no source), one usual spacing apart; none where they do not all fit."""
+        numbers = whole_numbers([text_of(row.raw.get("number", "")) for row in rows])
+        step, (foot, top) = usual_spacing(feet), place.reach
+        heights = [top - step * (n - min(numbers) + 1) for n in numbers or ()] if numbers else []
+        if not heights or min(heights) <= foot:
+            return
+        for row, height in zip(rows, heights, strict=True):
+            row.raw["at"] = f"{round(height, 12)!r} m"
+        many = "1 unit has" if len(rows) == 1 else f"{len(rows)} units have"
+        says = (
+            f"{many} no height in {self.name}: assumed {length_words(step, feet)} apart down from "
+            f"the top, number {min(numbers or [1])} uppermost."
+        )
+        do = "Write their heights above what the boom stands on."
+        self.noticed.last.append(
+            Taken("places-assumed", says, do, severity="warn", position=position)
+        )
 
     def _stepped(self, pipe: Pipe, without: list[Row]) -> Pipe | None:
         """The pipe with the spacing that the lines round the table say; None where this is another than the
@@ -276,6 +326,11 @@ class Afterwards:
         return place is not None and place.sort == "stand"
 
 
+def _past(at: float, pipe: Pipe) -> bool:
+    low, high = span(pipe) or (at, at)
+    return not low - PAST <= at <= high + PAST
+
+
 _IS_DISTANCE = regex(
     r"\b(?:dist\w*|offset|from|measure\w*|x|how\Wfar|place|pos\w*|loc\w*|where|left|right|cl|c/l|cent\w+|s\.?[lr]|stage|house|m|cm|mm"
     r"|ft|feet|in|ins|inch\w*|metres?|meters?)\b",
@@ -286,6 +341,34 @@ ENOUGH_ACROSS = (
 )
 ASIDE = 1.0  # metres to SR of the centre line at which a target speaks for a unit on SR
 SAME_STEP = 0.01  # metres between two spacings that are one
+
+
+# --- Sides ---------------------------------------------------------------------------------------
+
+
+def whose_sides(headings: Headings, rows: list[list[Any]], meanings: Meanings) -> bool:
+    """Whether a bare L and R in the places of a list are the stage's, as what its units are aimed at tells:
+    more of them to their own side then than across, by two and twice as many. Noted where it is taken so."""
+    by_key, around = headings.by_key, meanings.around
+    column = by_key.get(SIDE) or by_key.get("at")
+    target = by_key.get("target")
+    if column is None or target is None or column.meaning.bare:
+        return False
+    own = across = 0
+    for row in rows:
+        said = text_of(row[column.place]) if column.place < len(row) else ""
+        side = BARE_SIDE.search(said)
+        aim = row[target.place] if target.place < len(row) else ""
+        x = around.aims.get(meanings.targets.find(text_of(aim)).name or "", 0.0)
+        if side and not SIDED.search(said) and abs(x) >= ASIDE:
+            same = (x > 0) == bool(side[1])
+            own, across = own + same, across + (not same)
+    if own < max(ENOUGH_ACROSS, 2 * across):
+        return False
+    says = "a bare L or R is read as stage left or right: so the units are aimed to their own side."
+    do = "Ask whoever wrote it; if they are seen from the house, head the column: house left/right."
+    meanings.noticed.last.append(Taken("list-at", f"{meanings.name}: {says}", do, severity="warn"))
+    return True
 
 
 # --- Channels -------------------------------------------------------------------------------------

@@ -76,16 +76,39 @@ def test_a_place_in_two_columns_has_the_unit_that_each_heading_names(
         ("Distance,In,Side", "8,14,SL"),
         ("Distance,In,Side", "8,half,SL"),
         ("Distance,Ft,In,Side", "8,8,6,SL"),
-        ("Distance,Notes", "2 SL,OMITTED in the second plot"),
-        ("Distance,Notes", "2 SL,Deleted - see new plot"),
-        ("Distance,Notes", "2 SL,CUT 11/4"),
-        ("Distance,Notes", "2 SL,Struck after the preview"),
+        ("Distance,Notes", "2 SL,CUT?"),
+        ("Distance,Notes", "2 SL,cut - or is it?"),
     ],
 )
-def test_inches_beside_no_feet_and_a_unit_that_is_cut_are_asked_about(
+def test_inches_beside_no_feet_and_a_unit_that_may_be_cut_are_asked_about(
     headings: str, row: str, tmp_path: Path
 ) -> None:
     assert "row 2" in _places("feet", headings, row, tmp_path / "a")
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "OMITTED in the second plot",
+        "Deleted - see new plot",
+        "CUT 11/4",
+        "Struck after the preview",
+    ],
+)
+def test_a_unit_that_is_called_cut_is_left_out_and_told(words: str, tmp_path: Path) -> None:
+    house = (cases.HERE / "feet.toml").read_text(encoding="utf-8")
+    (tmp_path / "scene.toml").write_text(
+        house.replace("HANG", 'hang = "list.csv"').replace("SPACING", ""), encoding="utf-8"
+    )
+    rows = f"LX 1,1,2 SL,ers-30,area 1,\nLX 1,2,2 SL,ers-30,area 1,{words}\n"
+    head = "Position,Unit,Distance,Type,Focus,Notes\n"
+    (tmp_path / "list.csv").write_text(head + rows, encoding="utf-8")
+    scene = load_scene(str(tmp_path))
+    assert [unit.number for unit in scene.units] == ["1"]
+    (told,) = [taken for taken in scene.taken if taken.rule == "list-cut"]
+    assert told.severity == "warn"
+    assert "row 3" in told.says
+    assert words in told.says
 
 
 def test_a_cut_of_the_beam_is_no_unit_that_is_cut(tmp_path: Path) -> None:

@@ -26,7 +26,6 @@ HERE = Path(__file__).parent
 NAMES = sorted(path.stem for path in HERE.glob("*.toml"))
 WRONG: dict[str, str] = {
     "no-side-said": "told, not asked: a place without a side among others with one is read as SL",
-    "ranges-parcans": "asked: three or four units in a row, without places of their own",
 }
 PLUGGED = ("channel", "circuit", "colour")
 OPEN = {"", "n/c", "nc", "o/w", "open", "none", "clear", "-", "w"}

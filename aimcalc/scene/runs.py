@@ -1,0 +1,68 @@
+"""Rows of a hang list that stand for several units: "1-4" at "-6, -2, 2, 6", or without places."""
+
+from __future__ import annotations
+
+import re
+from itertools import pairwise
+from typing import Any
+
+from aimcalc.scene.headings import AT_PARTS, HEIGHT
+from aimcalc.scene.listrow import text_of
+
+MOST = 24  # units of one row
+_MARK = r"\s*(?:[,;&+]|\s/\s|\band\b)\s*"
+_PLACE_MARK = r"\s*(?:;|,\s|&|\s/\s|\band\b)\s*"  # "1,5" is one place
+_RUN = re.compile(r"(\d{1,4})\s*(?:-|–|\.\.|to|thru|through)\s*(\d{1,4})", re.IGNORECASE)
+
+
+def run_of(text: str) -> list[str]:
+    """The numbers that a cell names, "1-3", "1, 2 & 3": two or more that go up; else none."""
+    found: list[int] = []
+    for part in re.split(_MARK, text.strip()):
+        run = _RUN.fullmatch(part)
+        if run and 0 < int(run[2]) - int(run[1]) < MOST:
+            found += range(int(run[1]), int(run[2]) + 1)
+        elif part.isdecimal():
+            found.append(int(part))
+        else:
+            return []
+    up = all(a < b for a, b in pairwise(found))
+    return [str(number) for number in found] if up and 1 < len(found) <= MOST else []
+
+
+def places_of(text: str) -> list[str]:
+    """The places that a cell names, "-6, -2, 2, 6": two or more; else none."""
+    parts = [part for part in re.split(_PLACE_MARK, text.strip()) if part]
+    return parts if len(parts) > 1 else []
+
+
+def each_of(raw: dict[str, Any], position: str) -> list[dict[str, Any]]:
+    """A row for each of the units that a row stands for: its places and channels are as many as its units, or
+    its places are none and its channel is one; no row where it stands for one unit, or what each has is open.
+
+    "1-3" on a position of number 1 may be the third unit on it, and is left to whoever reads numbers.
+    """
+    text = text_of(raw.get("number", ""))
+    numbers = run_of(text)
+    if not numbers:
+        return []
+    alone = len(places_of(text_of(raw.get("at", "")))) != len(numbers)
+    if alone and re.findall(r"\d+", position) == [re.findall(r"\d+", text)[0]]:
+        return []
+    if raw.keys() & {HEIGHT, *AT_PARTS}:
+        return []
+    rows = [{**raw, "number": number} for number in numbers]
+    if "at" in raw:
+        places = places_of(text_of(raw["at"]))
+        if len(places) != len(rows):
+            return []
+        for row, place in zip(rows, places, strict=True):
+            row["at"] = place
+    for key in ("channel", "circuit"):
+        parts = run_of(text_of(raw.get(key, "")))
+        if len(parts) == len(rows):
+            for row, part in zip(rows, parts, strict=True):
+                row[key] = part
+        elif parts:
+            return []
+    return rows
