@@ -227,6 +227,9 @@ def _unfit(k: int, key: str, keys: dict[int, str], cells: Cells) -> bool:
         return cells.names("position", k)  # "Mounting" over the bars
     if key not in NEEDED or not cells.of(k):
         return False
+    if key == "position" and cells.counts(k) and cells.runs(k, None):
+        free = (j for j in range(k) if j not in keys)
+        return any(cells.names("position", j) for j in free)  # "Pos" over 1, 2, 3, beside the bars
     position = next((j for j, one in keys.items() if one == "position" and j != k), None)
     if key == "kind" and cells.share(key, k) < OTHERS and cells.runs(k, position):
         return True

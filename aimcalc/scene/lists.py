@@ -40,7 +40,7 @@ from aimcalc.scene.sheetfile import ListFile, read_sheets
 from aimcalc.scene.sheettables import Table, tables_of
 from aimcalc.scene.taken import Noticed
 from aimcalc.scene.titles import said_by
-from aimcalc.scene.wholelist import Afterwards, share_channels, whose_sides
+from aimcalc.scene.wholelist import Afterwards, share_channels, unread_lengths, whose_sides
 
 if TYPE_CHECKING:
     from aimcalc.scene.freelines import FreeLines
@@ -198,6 +198,7 @@ class _Reader:
         self.meanings.placing.day_first = self._day_first(rest)
         if not (said.bare or said.doubt) and whose_sides(self.headings, rest, self.meanings):
             self.meanings.placing.said = said._replace(bare="stage")
+        self.meanings.placing.unread = unread_lengths(self.headings, rest, self.meanings.fits)
         places = self.headings.by_key.get("at")
         if places is not None:
             self.meanings.placing.column = [r[places.place] for r in rest if places.place < len(r)]

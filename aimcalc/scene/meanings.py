@@ -377,6 +377,8 @@ class Meanings:
         if key == "joint":  # position and number
             meant = self.positions.find(text)
             return self._parted(text) is not None and (meant.name is None or not meant.sure)
+        if key == "length":  # with its unit
+            return bool(re.match(_LENGTH, text)) and is_place(cell, self.around.unit)
         if key == "figure":
             return float_of(text) is not None
         if key == "words":  # and no place
@@ -438,7 +440,7 @@ _LENGTH = (
 _PLACE = (
     r"(?i)"
     r"(?<![a-z])(?:s\W?[lr]|[ud]\W?s|house|(?:up|down)?stage|cl|c/l|cent(?:re|er)|marks?|p\W?s|o\W?p)(?![a-z])"
-    r"|(?<=[\d'\"mtn.])\s*(?:left|right|[lr])\b"
+    r"|(?<=[\d'\"mtn.])\s*(?:left|right|[lr]|up|high)\b"
 )
 _WHICH_SIDE = (
     r"(?i)"

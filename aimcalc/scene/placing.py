@@ -8,7 +8,7 @@ from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
-from aimcalc.scene.findtable import Headings
+from aimcalc.scene.findtable import Column, Headings
 from aimcalc.scene.headings import (
     AGAIN,
     AT_PARTS,
@@ -42,6 +42,7 @@ class Placing:
         self.name, self.around, self.log, self.noticed = name, around, log, noticed
         self.headings = Headings(0, 0, ())
         self.said = Said()
+        self.unread: tuple[Column, ...] = ()  # columns of lengths that are no key
         self.column: list[Any] = []  # the cells of the column of places
         self._prompt_sides = _prompt_sides(around)
         self.day_first: bool | None = None  # how dates are written that were feet and inches

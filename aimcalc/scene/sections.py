@@ -53,6 +53,9 @@ def position_in(words: str, positions: Names) -> str | None:
         name = positions.find(way).name if way else None
         if name:
             return name
+    titled = re.fullmatch(r"\W*[^\W\d_]{2,12}\s*:\s*(.*\w)\W*", words)
+    if titled and positions.find(titled[1]).sure:
+        return positions.find(titled[1]).name  # "Trek: Trek 1"
     aside = re.fullmatch(_ASIDE, words)
     if aside and not re.search(_SIDE, aside[2]):
         meant = positions.find(aside[1])

@@ -110,10 +110,13 @@ def decoded(data: bytes) -> tuple[str, str]:
 
 
 def without_senders(text: str) -> str:
-    """The text of a chat without the day, hour and name before each message; any other text as it is."""
+    """The text of a chat without the day, hour and name before each message, and that of a mail that is
+    quoted for its most part without the marks of that; any other text as it is."""
     lines = text.splitlines(keepends=True)
     sent = [re.match(_SENDER, line) for line in lines]
     if sum(map(bool, sent)) < FEWEST_ALIKE:
+        sent = [re.match(r"[ \t]*>[ \t]?", line) for line in lines]
+    if 2 * sum(map(bool, sent)) < sum(not line.isspace() for line in lines):
         return text
     return "".join(line[m.end() :] if m else line for line, m in zip(lines, sent, strict=True))
 

@@ -4,14 +4,15 @@ several rows, numbers that two units have."""
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from itertools import pairwise
 from typing import Any
 
 import msgspec
 
-from aimcalc.named import regex
+from aimcalc.scene.columnclaims import FITTING, LOOKED_THROUGH, Shares
 from aimcalc.scene.document import ASKED, ask
-from aimcalc.scene.findtable import Headings
+from aimcalc.scene.findtable import Column, Headings
 from aimcalc.scene.headings import APART, REMARK, SIDE
 from aimcalc.scene.listrow import Row, text_of
 from aimcalc.scene.meanings import Meanings
@@ -41,30 +42,36 @@ class Afterwards:
     def __init__(self, placing: Placing) -> None:
         self.name, self.around, self.log = placing.name, placing.around, placing.log
         self.noticed, self.headings, self.said = placing.noticed, placing.headings, placing.said
+        self.unread = placing.unread
 
     def from_plaster(self, rows: list[Row]) -> None:
-        """Count the places of pipes up and down the stage from the plaster line, where they lie past an end
-        of their pipe as counted from its middle, and all on it so."""
+        """Count places up and down the stage from the plaster line, where all lie on their pipes so, and
+        all say upstage, or one lies past an end as counted from the middle of its pipe."""
         found = []
         for row in rows:
             place = self.around.places.get(str(row.raw.get("position")))
             pipe = place.pipe if place and place.axis == "y" else None
             if pipe is not None and pipe.zero == "middle" and isinstance(row.raw.get("at"), str):
                 found.append((row, float(row.raw["at"].removesuffix(" m")), pipe))
-        if not any(_past(at, pipe) for _, at, pipe in found):
-            return
+        column = self.headings.by_key.get("at")
+        own = column is not None and column.meaning.exact
+        upstage = found and all(row.sided > 0 and at > 0 for row, at, _ in found) and not own
         shifted = [(row, at + (plaster_line(pipe) or 0.0), pipe) for row, at, pipe in found]
-        if any(_past(at, pipe) for _, at, pipe in shifted) or self.said.plaster:
+        past = any(_past(at, pipe) for _, at, pipe in found)
+        fits = not any(_past(at, pipe) for _, at, pipe in shifted) and not self.said.plaster
+        if not fits or not (upstage or past):
+            if found and not own and not self.said.plaster:
+                self.noticed.note(
+                    "list-at", "places up and down the stage count from the middle of their pipes."
+                )
             return
         for row, at, _ in shifted:
             row.raw["at"] = f"{round(at, 12)!r} m"
-        says = (
-            "places up and down the stage are read from the plaster line: from the middle of their pipes "
-            "they would lie past an end."
+        why = (
+            "all are upstage" if upstage else "from the middle of a pipe one would lie past its end"
         )
-        self.noticed.last.append(
-            Taken("list-at", f"{self.name}: {says}", "Ask whoever wrote it.", severity="warn")
-        )
+        says = f"{self.name}: places up and down the stage are read from the plaster line: {why}."
+        self.noticed.last.append(Taken("list-at", says, "Ask whoever wrote it.", severity="warn"))
 
     def without_side(self, rows: list[Row]) -> None:
         """Note places without a side on pipes where others have one, or none has a sign: + is towards SL."""
@@ -305,10 +312,11 @@ class Afterwards:
             for column in self.headings.columns
             if column.key == REMARK and not column.settled and _IS_DISTANCE.search(column.heading)
         ]
+        may_be = may_be or list(self.unread)
         rows = [row for row in without if not self._is_stand(row)]
         if not may_be or not rows or "at" in self.headings.by_key:
             return False
-        heading = may_be[0].heading
+        heading = may_be[0].heading or may_be[0].letters
         wrong = Wrong(
             f"a place for each unit, and column {may_be[0].letters} ({show(heading)}) may hold it",
             f'Say in [hang_columns]: at = "{heading}" where it counts from the zero of the position, '
@@ -341,6 +349,20 @@ ENOUGH_ACROSS = (
 )
 ASIDE = 1.0  # metres to SR of the centre line at which a target speaks for a unit on SR
 SAME_STEP = 0.01  # metres between two spacings that are one
+
+
+def unread_lengths(
+    headings: Headings, rows: list[list[Any]], fits: Callable[[str, Any], bool | None]
+) -> tuple[Column, ...]:
+    """The columns of lengths that have no heading and are no key of a unit: they may be its place."""
+    share = Shares(rows[:LOOKED_THROUGH], fits)
+    return tuple(
+        column
+        for column in headings.columns
+        if column.key == REMARK
+        and not (column.settled or column.heading)
+        and share("length", column.place) >= FITTING
+    )
 
 
 # --- Sides ---------------------------------------------------------------------------------------

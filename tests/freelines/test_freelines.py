@@ -61,7 +61,7 @@ ASKED = {
     "1 Spot 20, 2m SL, Pulpit?, ch 3": "leaves open",
     "1 Spot 20, 2m SL, Pulpit, ch TBC": '"ch TBC"',
     "1 Spot 20, 2m SL, Pulpit, LX9, ch 3": '"LX9"',
-    "1 Spot 20, 2m SL, Pulpit - CUT": "does not",
+    "1 Spot 20, 2m SL, Pulpit - CUT?": "doubtful",
     "1 Spot 20 2m SL Pulpit ch 3, 2 Spot 35 1m SR Lectern": "2 Spot 35",
     "Spot 20, 2m SL, Pulpit, ch 3": "number",
     "1 Spot 20, 2m SL, focus\nPulpit, ch 3": "goes on",
@@ -76,6 +76,14 @@ ASKED = {
     "1 Spot 20, 2m SL, Pulpit, Fresnel, ch 3": '"Fresnel"',
     "please take down:\nBar 3\n1 Spot 20, 2m SL, Pulpit": "hang",
 }
+
+
+def test_a_line_that_is_called_cut_is_left_out_and_told(tmp_path: Path) -> None:
+    text = "Bar 2\n8 Spot 20, 1.5 m SR, Lectern, ch 9\n1 Spot 20, 2m SL, Pulpit - CUT\n"
+    units, said, stopped = reading(text, tmp_path)
+    assert [unit["number"] for unit in units] == ["8"]
+    assert not stopped
+    assert "the unit of row 3 is left out, called cut" in said
 
 
 @pytest.mark.parametrize("line", ASKED)

@@ -32,7 +32,10 @@ OPEN = {"", "n/c", "nc", "o/w", "open", "none", "clear", "-", "w"}
 
 
 def case(name: str, here: Path = HERE) -> dict:
-    return tomllib.loads((here / f"{name}.toml").read_text(encoding="utf-8"))
+    one = tomllib.loads((here / f"{name}.toml").read_text(encoding="utf-8"))
+    for unit in one.get("unit", ()):
+        unit["unread"] = [*unit.get("unread", ()), *one.get("unread", ())]
+    return one
 
 
 def read(name: str, folder: Path, here: Path = HERE) -> tuple[list[dict], str, bool]:
