@@ -7,7 +7,7 @@ looked at and gave rules; with these alone the third was read right at 29. `WRON
 that are still not read.
 
 Changed since they were typed: two lists that say of no unit what it lights are asked about (`asked`); the
-numbers of one whose writer let either stand, "NB-1" or 1, are plain.
+numbers of one whose writer let either stand, "NB-1" or 1, are plain where NB is short for the bar.
 """
 
 from __future__ import annotations
