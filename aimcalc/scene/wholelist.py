@@ -10,6 +10,7 @@ from typing import Any
 
 import msgspec
 
+from aimcalc.named import regex
 from aimcalc.scene.columnclaims import FITTING, LOOKED_THROUGH, Shares
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.findtable import Column, Headings

@@ -61,7 +61,7 @@ ASKED = {
     "1 Spot 20, 2m SL, Pulpit?, ch 3": "leaves open",
     "1 Spot 20, 2m SL, Pulpit, ch TBC": '"ch TBC"',
     "1 Spot 20, 2m SL, Pulpit, LX9, ch 3": '"LX9"',
-    "1 Spot 20, 2m SL, Pulpit - CUT?": "doubtful",
+    "1 Spot 20, 2m SL, Pulpit - CUT?": "does not",
     "1 Spot 20 2m SL Pulpit ch 3, 2 Spot 35 1m SR Lectern": "2 Spot 35",
     "Spot 20, 2m SL, Pulpit, ch 3": "number",
     "1 Spot 20, 2m SL, focus\nPulpit, ch 3": "goes on",
