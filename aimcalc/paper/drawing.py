@@ -191,8 +191,10 @@ class Drawing:
             points = [thing.points for thing in self.lines]
             points += [thing.points for thing in self.shapes]
             points += [words.box for words in self.words]
-            boxes = [[*p.min(axis=0).tolist(), *p.max(axis=0).tolist()] for p in points]
-            self._bounds = counts, np.array(boxes, dtype=float).reshape(-1, 4)
+            starts = np.cumsum([0, *map(len, points)])[:-1]
+            every = np.concatenate(points) if points else np.zeros((0, 2))
+            ends = [end.reduceat(every, starts) for end in (np.minimum, np.maximum)]
+            self._bounds = counts, np.concatenate(ends, axis=1)
         return self._bounds[1]
 
     def add(self, drawn: Drawn) -> None:

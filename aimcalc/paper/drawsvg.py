@@ -11,7 +11,6 @@ from collections.abc import Iterator
 from itertools import groupby
 from math import atan2, hypot
 from typing import BinaryIO
-from xml.sax.saxutils import quoteattr
 
 from aimcalc.geometry.vectors import Array, to_degrees
 from aimcalc.paper.drawing import DASHES, DRAFT_SIZE, PT, Drawing, Fill, Inset, Words, text_width
@@ -76,6 +75,8 @@ def _inside(drawing: Drawing) -> Iterator[str]:
 
 def _named(drawing: Drawing) -> Iterator[str]:
     """The same of a drawing without an inset, what is somebody's in groups of his."""
+    from xml.sax.saxutils import quoteattr  # loads all that opens addresses of the web
+
     lines = sorted(drawing.lines, key=lambda line: line.of)
     shapes = sorted(drawing.shapes, key=lambda shape: shape.weight > 0)
     words = sorted(drawing.words, key=lambda each: each.of)

@@ -11,6 +11,7 @@ from weakref import WeakKeyDictionary
 import numpy as np
 
 from aimcalc.geometry.polygon import hull
+from aimcalc.geometry.solids import part
 from aimcalc.geometry.vectors import Array, to_radians
 from aimcalc.named import NamedTuple
 from aimcalc.paper import marks
@@ -252,9 +253,8 @@ _above: WeakKeyDictionary[SolidRig, list[FromAbove]] = WeakKeyDictionary()
 def seen_from_above(rig: SolidRig) -> list[FromAbove]:
     """Every solid of the scene from above, metres; they are made once a rig, for all its pages."""
     if rig not in _above:
-        vertices, faces, owner = rig.scenery
-        mine = [np.unique(faces[:, owner == n]) for n in range(len(rig.scene.solids))]
-        _above[rig] = [_from_above(vertices[:, corners]) for corners in mine]
+        owners = range(len(rig.scene.solids))
+        _above[rig] = [_from_above(part(rig.scenery, n).vertices) for n in owners]
     return _above[rig]
 
 

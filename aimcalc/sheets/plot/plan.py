@@ -14,6 +14,7 @@ import numpy as np
 
 from aimcalc.geometry.polygon import hull
 from aimcalc.geometry.polygon import inside as within
+from aimcalc.geometry.solids import part
 from aimcalc.geometry.vectors import Array
 from aimcalc.named import NamedTuple
 from aimcalc.paper import marks
@@ -99,7 +100,7 @@ def features(rig: SolidRig) -> list[Feature]:
         found.append(Feature("acting area", _closed(stage.acting)))
     found += [Feature("seats", _closed(seats.outline), seats.name) for seats in scene.seats]
     for n, solid in enumerate(scene.solids):
-        corners = rig.scenery.vertices[:, np.unique(rig.scenery.faces[:, rig.scenery.owner == n])]
+        corners = part(rig.scenery, n).vertices
         if corners.shape[1]:
             over = corners[2].min() > OVERHEAD
             outline = _closed(hull(corners[:2]).T)
