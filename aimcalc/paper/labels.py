@@ -35,6 +35,7 @@ SHALLOW = 0.7  # rise per run of a line that still reads so (35 degrees)
 PIECE = 0.5  # mm: how thick the rectangles are that stand for a line
 CELL = 0.1  # mm
 AT_ONCE = 8  # lines to marks that are looked at together
+OUTWARDS = np.array([1.0, 1.0, -1.0, -1.0])  # which way a box's sides are rounded: down, or up
 HAIR = 1e-6  # of a cell: what a float's rounding may add to a box
 FINE = 0.3  # mm from point to point of a line that is drawn; a dash before a figure is longer
 NEARER = 0.8  # how near a label is to its own mark, of the distance to the next like one
@@ -87,9 +88,7 @@ class _Cells:
 
     def spans(self, boxes: Array) -> Spans:
         """The cells from and to, across and up, that rectangles (n, 4) reach into by more than a hair."""
-        cells = (boxes - self._corners) / CELL
-        cells[:, :2] = np.floor(cells[:, :2] + HAIR)
-        cells[:, 2:] = np.ceil(cells[:, 2:] - HAIR)
+        cells = np.floor((boxes - self._corners) * (OUTWARDS / CELL) + HAIR) * OUTWARDS
         return np.asarray(np.minimum(np.maximum(cells, 0), self._ends), np.intp)
 
     def any_in(self, span: list[int]) -> bool:
@@ -124,6 +123,7 @@ class Room:
 
     def __init__(self, frame: tuple[float, float, float, float]) -> None:
         self.frame = frame
+        self._edges = np.array(frame)
         self._blocks = _Cells(frame)
         self._busy = _Cells(frame)  # the blocks, and what is along lines that no label erases
         self._dashes = _Cells(frame)  # the shallow steps of all lines
@@ -190,14 +190,14 @@ class Room:
 
         It is then a block itself.
         """
-        for k in self._empty(boxes, np.ones(len(boxes), dtype=bool), figure):
+        for k in self._empty(boxes, True, figure):
             self.take(boxes[k], figure=figure)
             return k
         return None
 
     def free(self, boxes: Array, line: Array) -> bool:
         """Whether all of some rectangles (n, 4) are free and in the frame, and one (4,) is on no block."""
-        empty = self._empty(boxes, np.ones(len(boxes), dtype=bool), False)
+        empty = self._empty(boxes, True, False)
         (span,) = self._blocks.spans(line[None]).tolist()
         return sum(1 for _ in empty) == len(boxes) and not self._blocks.any_in(span)
 
@@ -230,12 +230,10 @@ class Room:
             allowed = allowed & ~_touched(boxes, _rectangles(pieces[:, 0], pieces[:, 1]) + wide)
         return self._empty(boxes, allowed, wish.figure)
 
-    def _empty(self, boxes: Array, allowed: Flags, figure: bool) -> Iterator[int]:
+    def _empty(self, boxes: Array, allowed: Flags | bool, figure: bool) -> Iterator[int]:
         """Which allowed boxes lie in the frame and on nothing; of figures, those with no dash before them."""
-        left, bottom, right, top = self.frame
-        allowed = allowed & (boxes[:, 0] >= left) & (boxes[:, 1] >= bottom)
-        allowed &= (boxes[:, 2] <= right) & (boxes[:, 3] <= top)
-        ways = np.flatnonzero(allowed)
+        within = ((boxes - self._edges) * OUTWARDS >= 0).all(axis=1)
+        (ways,) = (within & allowed).nonzero()
         spans = self._busy.spans(boxes[ways])
         before = self._dashes.spans(_before(boxes[ways])) if figure else spans
         for k, span, dash in zip(ways.tolist(), spans.tolist(), before.tolist(), strict=True):
