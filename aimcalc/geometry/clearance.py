@@ -304,7 +304,8 @@ def to_own_yoke(corners: Array, *, within: float = np.inf) -> Array:
     part, other = np.array(pairs).T
     bodies, first = part_hulls(corners), np.arange(corners.shape[1])[:, None] * PARTS
     part, other = (first + part).ravel(), (first + other).ravel()
-    a, b = bounds(bodies.points[:, part]), bounds(bodies.points[:, other])
+    boxes = bounds(bodies.points)
+    a, b = boxes[:, :, part], boxes[:, :, other]
     far = (np.maximum(a[0] - b[1], b[0] - a[1]) > within).any(axis=0)
     near = np.flatnonzero(~far)
     between = np.full(part.size, np.inf)

@@ -254,15 +254,32 @@ def fixed_in_reach(
 
 
 def _past(asked: _Asked) -> Path:
-    """`turned_past` for each unit and the row of `obstacles` beside it, some pairs at a time."""
-    paths = []
-    for k in range(0, max(1, asked.unit.size), PAIRS_AT_ONCE):
-        units, unit, obstacles, radius, row, both, earliest = asked.some(
-            slice(k, k + PAIRS_AT_ONCE)
-        )
-        given = units, unit, obstacles[:, row], radius[row]
-        paths.append(turned_past(*given, both=both, earliest=earliest))
-    return Path._make(np.concatenate(column) for column in zip(*paths, strict=True))
+    """`turned_past` for each unit and the row of `obstacles` beside it, some pairs at a time.
+
+    What no turn reaches by the box about all of it is clear.
+    """
+    units, unit, obstacles, radius, row, both, earliest = asked
+    pivot, (low, high) = pivots(units), bounds(obstacles)
+    low, high = low.min(axis=2), high.max(axis=2)
+    away = np.maximum(np.maximum(low[:, row] - pivot[:, unit], pivot[:, unit] - high[:, row]), 0.0)
+    near = np.flatnonzero(
+        np.sqrt(dot(away, away)) - radius[row] <= swing_radius(units)[unit] + TOUCH
+    )
+    path = Path(
+        clear=np.ones(unit.size, np.bool_),
+        tip_first=np.ones(unit.size, np.bool_),
+        turn_first=np.full(unit.size, both),
+        turn=np.full(unit.size, np.nan),
+        yoke=np.full(unit.size, np.nan),
+        part=np.full(unit.size, -1),
+    )
+    for k in range(0, near.size, PAIRS_AT_ONCE):
+        some = near[k : k + PAIRS_AT_ONCE]
+        given = units, unit[some], obstacles[:, row[some]], radius[row[some]]
+        found = turned_past(*given, both=both, earliest=earliest)
+        for column, part in zip(path, found, strict=True):
+            column[some] = part
+    return path
 
 
 def turned_past(

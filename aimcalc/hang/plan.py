@@ -22,7 +22,7 @@ from aimcalc.hang.records import (
 from aimcalc.hang.ties import tied
 from aimcalc.named import NamedTuple
 from aimcalc.rig.rig import Rig
-from aimcalc.scene.model import Circuit, Kind, Unit
+from aimcalc.scene.model import Kind
 
 MOST_SHARING = (
     24  # units of a circuit that are named to each of the others; a full one has some four
@@ -66,9 +66,18 @@ def counts(rig: Rig, runs: list[CableRun], options: HangOptions) -> list[Pull]:
     Those of a position, and of the whole rig, come in the order in which a store is walked.
     """
     by_position: dict[str, Counter[Item]] = {name: Counter() for name in rig.scene.positions}
-    outlets = outlets_of(rig)
-    for k, unit in enumerate(rig.units):
-        by_position[unit.position].update(_items(rig, k, runs[k], outlets[k]))
+    alike: dict[_Brings, dict[str, int]] = {}  # how many units of each sort a position has
+    for unit, run, outlet in zip(rig.units, runs, outlets_of(rig), strict=True):
+        plug = cable_plug(rig, outlet)
+        brings = _Brings(unit.kind, unit.mount, unit.colour, run.stock, run.ties, plug)
+        places = alike.setdefault(brings, {})
+        places[unit.position] = places.get(unit.position, 0) + 1
+    kinds = {unit.kind: kind for unit, kind in zip(rig.units, rig.kinds, strict=True)}
+    for brings, places in alike.items():
+        items = _items(rig, kinds[brings.kind], brings)
+        for position, units in places.items():
+            for item, count in items.items():
+                by_position[position][item] += count * units
     for group in _one_outlet(rig, runs):
         by_position[rig.units[group[0]].position][Item("twofer")] += len(group) - 1
     pulls = [
@@ -89,7 +98,7 @@ def colour_cuts(rig: Rig, options: HangOptions) -> list[ColourCut]:
     cuts: dict[str, Counter[str]] = {}
     for unit, kind in zip(rig.units, rig.kinds, strict=True):
         if unit.colour:
-            cuts.setdefault(frame_of(kind), Counter()).update(pieces(unit))
+            cuts.setdefault(frame_of(kind), Counter()).update(pieces(unit.colour))
     return [
         ColourCut(frame, colour, n, ceil(n * options.spare))
         for frame, colours in cuts.items()
@@ -131,9 +140,9 @@ def _without(units: list[int], k: int) -> tuple[list[int], int]:
     return first, len(units) - 1 - len(first)
 
 
-def pieces(unit: Unit) -> list[str]:
+def pieces(colour: str | None) -> list[str]:
     """The pieces of colour in a unit's frame: "straw + frost" is two."""
-    return [part.strip() for part in (unit.colour or "").split("+") if part.strip()]
+    return [part.strip() for part in (colour or "").split("+") if part.strip()]
 
 
 def frame_of(kind: Kind) -> str:
@@ -180,9 +189,19 @@ def _owned(rig: Rig) -> Counter[Item]:
     return owned
 
 
-def _items(rig: Rig, k: int, run: CableRun, outlet: Circuit | None) -> Counter[Item]:
+class _Brings(NamedTuple):
+    """All that it hangs on what a unit brings with it."""
+
+    kind: str
+    mount: str
+    colour: str | None
+    cable: float | None
+    ties: int | None
+    plug: str | None
+
+
+def _items(rig: Rig, kind: Kind, unit: _Brings) -> Counter[Item]:
     """What one unit brings with it. A floor stand needs neither clamp nor safety; a colour needs a frame."""
-    unit, kind = rig.units[k], rig.kinds[k]
     items = Counter([Item("unit", unit.kind)])
     if unit.mount != "stand":
         items.update([Item("clamp"), Item("safety cable")])
@@ -190,15 +209,15 @@ def _items(rig: Rig, k: int, run: CableRun, outlet: Circuit | None) -> Counter[I
         items[Item("side arm")] = 1
     if unit.colour:
         items[Item("colour frame", frame_of(kind))] = 1
-    items.update(Item("colour", piece) for piece in pieces(unit))
+    items.update(Item("colour", piece) for piece in pieces(unit.colour))
     if kind.has_gobo:
         items[Item("pattern holder")] = 1
     if kind.top_hat is not None:
         items[Item("top hat")] = 1
-    if run.stock is not None:
-        items[_cable(rig, run.stock, cable_plug(rig, outlet))] = 1
-    if run.ties:
-        items[Item("tie")] = run.ties
+    if unit.cable is not None:
+        items[_cable(rig, unit.cable, unit.plug)] = 1
+    if unit.ties:
+        items[Item("tie")] = unit.ties
     return items
 
 

@@ -19,7 +19,6 @@ from aimcalc.hang.records import (
     UnitPlan,
     WedgePlan,
 )
-from aimcalc.hang.ties import known
 from aimcalc.hang.tubes import Span, span
 from aimcalc.hang.weights import counted, fewest_wedges
 from aimcalc.named import NamedTuple
@@ -231,7 +230,8 @@ def _spacing(rig: Rig, before: int | None, k: int) -> float | None:
 def _envelope(rig: Rig, before: int | None, k: int) -> float | None:
     if before is None:
         return None
-    return known(float(np.maximum(_radius(rig, before), _radius(rig, k))))
+    one, other = _radius(rig, before), _radius(rig, k)
+    return max(one, other) if isfinite(one + other) else None
 
 
 def _radius(rig: Rig, k: int) -> float:

@@ -64,7 +64,11 @@ def worst_stretch(body: Body, swing: Swing, tie: Array) -> Array:
 
     NaN where a pose or the exit is not known.
     """
-    return _worst(body, swing, tie)[0]
+    found = np.full(body.back.size, np.nan)
+    known = np.flatnonzero(np.isfinite(body.back + body.below))
+    body, swing = _of_some(body, swing, known)
+    found[known] = _worst(body, swing, tie[:, known])[0]
+    return found
 
 
 def tie_places(
@@ -99,8 +103,11 @@ def _outermost_tail(body: Body, swing: Swing, base: Array, along: Array, usable:
             some = some[moves]
             if not some.size:
                 break
-        left = _worst(body, swing, base + k * along)[0] - usable
-        return np.where(left <= 1e-6, k, np.nan)
+        some = np.flatnonzero(~np.isnan(k))
+        body, swing, base, along, usable = _of(given, some)
+        left = _worst(body, swing, base + k[some] * along)[0] - usable
+        k[some[~(left <= 1e-6)]] = np.nan
+        return k
 
 
 _Given = tuple[Body, Swing, Array, Array, Array]
@@ -109,12 +116,13 @@ _Given = tuple[Body, Swing, Array, Array, Array]
 def _of(given: _Given, units: NDArray[np.intp]) -> _Given:
     """What is given of some units."""
     body, swing, base, along, usable = given
+    return *_of_some(body, swing, units), base[:, units], along[:, units], usable[units]
+
+
+def _of_some(body: Body, swing: Swing, units: NDArray[np.intp]) -> tuple[Body, Swing]:
     return (
         Body._make(column[..., units] for column in body),
         Swing._make(column[units] for column in swing),
-        base[:, units],
-        along[:, units],
-        usable[units],
     )
 
 
@@ -181,7 +189,7 @@ class Poses(NamedTuple):
     yoke: Array
     way: Swing  # from square to the aim, at the aim's yoke angle
     tipping: Swing  # the same while the lens is brought from level to the aim
-    focus: Swing  # all targets of the unit's system, and `focus_extra` beyond
+    focus: Swing  # all targets of the unit's system, where its tail exit is known, and `focus_extra` beyond
 
 
 class Stretches(NamedTuple):
@@ -262,7 +270,7 @@ def _half_turn(angle: Array) -> Array:
 def _focus(rig: Rig, options: HangOptions, turn: Array, yoke: Array) -> Swing:
     """The block of turns and yoke angles from the aim to every target of a unit's system, and beyond."""
     swing = [np.zeros(turn.size) for _ in range(4)]
-    groups = _systems(rig)
+    groups = [group for group in _systems(rig) if group[0].size]
     while groups:
         pairs = np.cumsum([mine.size * targets.shape[1] for mine, targets in groups])
         some = max(1, int(np.searchsorted(pairs, PAIRS_AT_ONCE, "right")))
@@ -286,7 +294,7 @@ _System = tuple[NDArray[np.intp], Array]
 
 
 def _systems(rig: Rig) -> list[_System]:
-    """Units of each system (indices) with the points it is aimed at, (3, T); none for a lone unit."""
+    """Units of each system whose tail exits are known (indices), with the points it is aimed at, (3, T)."""
     rows: dict[str, list[int]] = {}
     for k, unit in enumerate(rig.units):
         if unit.system is not None:
@@ -295,7 +303,8 @@ def _systems(rig: Rig) -> list[_System]:
     for members in rows.values():
         mine = np.array(members, dtype=np.intp)
         targets = sorted(set(map(tuple, rig.arrays.point[:, mine].T.tolist())))
-        groups.append((mine, _outermost(points(targets))))
+        known = [k for k in members if rig.kinds[k].tail_exit is not None]
+        groups.append((np.array(known, dtype=np.intp), _outermost(points(targets))))
     return groups
 
 

@@ -178,7 +178,7 @@ def _best_ending(groups: Sequence[_Group], best: Sequence[_Best], last: int) -> 
     low, high = groups[last].low, groups[last].high
     total = squares = 0.0
     count = 0
-    found: list[_Best] = []
+    found: _Best | None = None
     for first in range(last, -1, -1):
         group = groups[first]
         low, high = max(low, group.low), min(high, group.high)
@@ -189,8 +189,11 @@ def _best_ending(groups: Sequence[_Group], best: Sequence[_Best], last: int) -> 
         setting = min(max(whole(total / count), low), high)
         off = squares - 2 * setting * total + count * setting**2
         before = best[first]
-        found.append(_Best(before.wedges + 1, before.off + off, first, setting))
-    return min(found, key=lambda one: (one.wedges, one.off))
+        wedges, off = before.wedges + 1, before.off + off
+        if found is None or (wedges, off) < found[:2]:
+            found = _Best(wedges, off, first, setting)
+    assert found is not None  # a group serves itself
+    return found
 
 
 def _whole_degrees(pan: float, within: float) -> tuple[int, int]:

@@ -284,7 +284,7 @@ def names_of(entries: list[Entry]) -> list[str]:
 
 def entry_name(item: dict[str, Any], index: int) -> str:
     """What messages call an entry: its name, a unit's "position/number", else its place in the table."""
-    written = try_reading(name, item.get("name"))
+    written = try_reading(name, item["name"]) if "name" in item else None
     if written is None and "position" in item and "number" in item:
         return show(f"{item['position']}/{item['number']}")
     return show(written) if written else f"no. {index}"

@@ -356,8 +356,9 @@ def square_heading(rig: SolidRig, k: int) -> float:
 
 
 def _square_way(rig: SolidRig, k: int) -> tuple[float, float, float]:
-    x, y, z = (float(one) * float(rig.aims.square_sign[k]) for one in rig.arrays.reference[:, k])
-    return x, y, z
+    sign = float(rig.aims.square_sign[k])
+    x, y, z = rig.arrays.reference[:, k].tolist()
+    return x * sign, y * sign, z * sign
 
 
 def _nose(answer: Answer) -> str:

@@ -79,7 +79,8 @@ def mark_of(rig: SolidRig, k: int, answer: Answer, length: w.LengthUnit) -> Mark
         where = "at STAND" if answer.stand else "at POINT"
         return Mark("POLE", pole, where) if pole else Mark("", "no landing", "")
     x, y, _ = stop.point
-    on = short(rig, stop.name) if met.on_solid[k] and met.top[k] else ""
+    on_solid = met.surface[k] < len(met.names) - 1
+    on = short(rig, stop.name) if on_solid and met.top[k] else ""
     return Mark("LANDS", w.across(x, length), w.upstage(y, length), on)
 
 
