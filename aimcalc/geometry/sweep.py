@@ -18,6 +18,8 @@ import numpy as np
 from aimcalc.geometry.bodies import (
     ARM,
     CLAMP_BLOCK,
+    CORNERS,
+    PARTS,
     Hung,
     parts,
     pivots,
@@ -147,12 +149,19 @@ class Beside(NamedTuple):
 
 
 def beside_of(units: Hung) -> Beside:
-    """What stands beside what, however the units are aimed; parts (3, N, PARTS, CORNERS), m."""
+    """What stands beside what, however the units are aimed; parts (3, N, PARTS, CORNERS), m.
+
+    The parts of a unit that is beside no other are NaN.
+    """
     pivot, reach = pivots(units), swing_radius(units)
     unit, other = near(balls(pivot, reach), balls(pivot, reach), 0.0)
     apart = np.linalg.norm(pivot[:, unit] - pivot[:, other], axis=0)
     keep = (unit != other) & (apart < reach[unit] + reach[other])
-    return Beside(unit[keep], other[keep], square_parts(units))
+    unit, other = unit[keep], other[keep]
+    stands = np.unique(other)
+    square = np.full((3, reach.size, PARTS, CORNERS), np.nan)
+    square[:, stands] = square_parts(rows(units, stands))
+    return Beside(unit, other, square)
 
 
 def past_neighbours(
@@ -178,8 +187,10 @@ def past_neighbours(
         told = np.concatenate((touching, touching[::-1]), axis=1)
         keep = keep & ~_among(unit * count + other, told[0] * count + told[1])
     unit, other = unit[keep], other[keep]
-    every = np.concatenate((square, tipped_parts(units), set_parts(units)), axis=1)
-    row = np.concatenate([other + k * count for k in range(3)])
+    stands, place = np.unique(other, return_inverse=True)
+    those = rows(units, stands)
+    every = np.concatenate((square[:, stands], tipped_parts(those), set_parts(those)), axis=1)
+    row = np.concatenate([place.ravel() + k * stands.size for k in range(3)])
     fat = np.zeros(every.shape[1])
     asked = _Asked(units, np.tile(unit, 3), every, fat, row, both, earliest)
     path = _past(asked) if tried is None else tried.past(asked)
