@@ -160,7 +160,7 @@ def _reach(
 
 def seen_under_borders(rig: SolidRig) -> Iterator[Finding]:
     """Warns of units that borders are meant to hide and that the front row sees all the same."""
-    row = front_row_of(rig.scene)
+    row = rig.kept.ask(_front_row)
     hidden = masked(rig)
     if row is None or not hidden.size:
         return
@@ -183,6 +183,10 @@ def seen_under_borders(rig: SolidRig) -> Iterator[Finding]:
         yield about(rig, rows, WARN, "seen-under-border", says=says, do=do)
 
 
+def _front_row(rig: SolidRig) -> Row | None:
+    return front_row_of(rig.scene)
+
+
 def _seen(points: Array, eyes: Array, ready: Caster) -> Seen:
     return seen(ready, points=points.transpose(2, 0, 1), eyes=eyes)
 
@@ -192,7 +196,7 @@ def trims(rig: SolidRig) -> Iterator[Finding]:
     borders = borders_of(rig.scene)
     if not borders:
         return
-    row = front_row_of(rig.scene)
+    row = rig.kept.ask(_front_row)
     for k, trim in zip(borders, border_trims(rig, borders, row), strict=True):
         yield _told(rig, k, trim, row)
 

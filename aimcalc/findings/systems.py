@@ -164,10 +164,11 @@ def lands_in_house(rig: SolidRig) -> Iterator[Finding]:
     x, y = rig.aims.lands[0], rig.aims.lands[1]
     lost = np.isnan(x) | rig.meets.on_solid
     x, y = np.where(lost, 0.0, x), np.where(lost, 0.0, y)
-    meant = ~downstage_of(outline, rig.arrays.point[0], rig.arrays.point[1])
+    meant = ~downstage_of(outline, rig.arrays.point[0], rig.arrays.point[1]) & ~lost
+    over = downstage_of(outline, x, y)
     edge = front(outline, x) if outline else np.zeros(x.size)
     past = edge - y
-    for rows in by_position(rig, downstage_of(outline, x, y) & meant & ~lost):
+    for rows in by_position(rig, over & meant):
         worst = max(rows, key=lambda k: float(past[k]))
         far = length(float(past[worst]), rig.scene.settings.unit)
         most = "" if len(rows) == 1 else f" (unit {numbers(rig, [worst])[0]}, the furthest)"
@@ -175,15 +176,15 @@ def lands_in_house(rig: SolidRig) -> Iterator[Finding]:
         says = f"{subject(rig, rows, 'lands', 'land')} in the house, {far} DS of {where}{most}."
         do = "Cut the DS edge of the beam, or hang steeper; look from the front row."
         yield about(rig, rows, WARN, "lands-in-house", says=says, do=do)
-    yield from _in_other_seats(rig, x, y, meant & ~lost & ~downstage_of(outline, x, y))
+    yield from _in_other_seats(rig, x, y, meant & ~over)
 
 
 def _in_other_seats(rig: SolidRig, x: Array, y: Array, asked: Flags) -> Iterator[Finding]:
     """The same of seats that are not downstage of the stage: beside it, behind it, all round it."""
     outline = rig.scene.stage.outline
-    off_stage = ~inside(outline, x, y) if outline else np.ones(x.size, dtype=bool)
-    for block in rig.scene.seats:
-        for rows in by_position(rig, asked & off_stage & inside(block.outline, x, y)):
+    off_stage = asked & ~inside(outline, x, y) if outline else asked
+    for block in rig.scene.seats if off_stage.any() else ():
+        for rows in by_position(rig, off_stage & inside(block.outline, x, y)):
             says = f"{subject(rig, rows, 'lands', 'land')} in seats ({block.name})."
             do = "Cut that edge of the beam, or hang steeper; look from those seats."
             yield about(rig, rows, WARN, "lands-in-house", says=says, do=do)

@@ -229,7 +229,7 @@ def _set_as_printed(rig: SolidRig) -> tuple[Array, Array]:
     given, aims = rig.arrays, rig.aims
     turn = aims._replace(pan=_whole(aims.pan)).turn
     axis, up = pose(given.stem, given.reference, turn, _whole(aims.yoke))
-    lens = aims.pivot + _moved(rig) + given.nose * axis + given.rise * up
+    lens = aims.pivot + rig.kept.ask(_moved) + given.nose * axis + given.rise * up
     return axis, given.point - lens
 
 

@@ -248,32 +248,39 @@ def _stood_in(rig: SolidRig, places: Aimed) -> set[tuple[int, int]]:
     some = np.flatnonzero(face)
     rows = [places.units[j][0] for j in some.tolist()]
     foot = rig.arrays.stand[:, rows] + np.array([[0.0], [0.0], [OFF_THE_FLOOR + BODY_RADIUS]])
-    standing = rods(foot, places.point[:, some], radius=BODY_RADIUS, owner=some)
-    return _touching(standing, rig.solids.scenery_triangles)
+    ends = foot.T, places.point[:, some].T
+    found = rig.kept.of_units(_touched, ends, rig.solids.scenery_triangles, BODY_RADIUS)
+    return _pairs(found.owner, some[found.place])
 
 
-def _touching(bodies: Hulls, triangles: Hulls) -> set[tuple[int, int]]:
-    """Owners of triangles and of the bodies that touch them."""
+class _Touch(NamedTuple):
+    """Places, and the owners of triangles that come to them, (M,) each."""
+
+    place: Indices
+    owner: Indices
+
+
+def _touched(start: Array, end: Array, triangles: Hulls, radius: float) -> _Touch:
+    """What touches the rods from some points (T, 3) to others."""
+    bodies = rods(start.T, end.T, radius=radius, owner=np.arange(len(start)))
     first, second = near(
         bounds(bodies.points, bodies.radius), bounds(triangles.points, triangles.radius), 0.0
     )
     touch = gap(take(bodies, first), take(triangles, second), within=0.0) <= 0
-    owners = triangles.owner[second[touch]].tolist(), bodies.owner[first[touch]].tolist()
-    return set(zip(*owners, strict=True))
+    return _Touch(first[touch], triangles.owner[second[touch]])
 
 
 def _inside_meshes(rig: SolidRig, places: Aimed) -> set[tuple[int, int]]:
     """Closed meshes and the places inside them; a point on the face of a mesh is not inside."""
     found: set[tuple[int, int]] = set()
-    meshes = [k for k, solid in enumerate(rig.scene.solids) if solid.mesh]
+    meshes = [k for k, solid in enumerate(rig.scene.solids) if solid.mesh and not solid.stand_on]
     for k in meshes:
         inside = np.flatnonzero(_within(places.point, rig.solids.obstacles[k].shape))
         found |= {(k, j) for j in inside.tolist()}
     if not found:
         return found
-    every = np.arange(places.point.shape[1])
-    on = rods(places.point, places.point, radius=ON_THE_FACE, owner=every)
-    return found - _touching(on, rig.solids.scenery_triangles)
+    on = _touched(places.point.T, places.point.T, rig.solids.scenery_triangles, ON_THE_FACE)
+    return found - _pairs(on.owner, on.place)
 
 
 def _within(points: Array, shape: Shape) -> Flags:
