@@ -320,11 +320,11 @@ def _root(given: Mounted, local: _Local, way: tuple[Array, Array], case: _Case) 
     signed, k = way
     if not case.offset:  # the sum is one angle
         return _Root(signed, local.va, signed, local.s, k)
-    sin, cos = aligned(2, signed.size)
+    (sin, cos), spare = aligned(2, signed.size), local.spare[0]
     np.multiply(local.va, local.s, out=sin)
-    sin += signed * given.rise
+    sin += np.multiply(signed, given.rise, out=spare)
     np.multiply(signed, local.s, out=cos)
-    cos -= local.va * given.rise
+    cos -= np.multiply(local.va, given.rise, out=spare)
     return _Root(signed, sin, cos, local.square, k)
 
 
@@ -360,7 +360,7 @@ def _dial(given: Mounted, local: _Local, root: _Root, case: _Case, told: Aims) -
     ahead, aside, slope = local.spare
     np.arctan2(np.abs(to_b, out=aside), np.abs(to_r, out=ahead), out=told.pan)
     if case.offset:
-        past = ~(root.cos * root.signed >= 0)
+        past = ~(np.multiply(root.cos, root.signed, out=slope) >= 0)
         for part in (to_r, to_b) if past.any() else ():
             np.negative(part, out=part, where=past)
     np.multiply(np.signbit(to_r).view(np.int8), -2, out=told.square_sign)
@@ -399,7 +399,8 @@ def _attitude(given: Mounted, local: _Local, root: _Root, case: _Case, told: Aim
     aside *= root.size
     if case.offset:
         up_z *= local.s
-        up_z += given.rise * local.v[2] * local.vh
+        off = np.multiply(given.rise, local.v[2], out=local.spare[0])
+        up_z += np.multiply(off, local.vh, out=off)
     if case.along:
         free = local.vh == 0
         aside[free] = np.abs(cross(given.stem, given.reference)[2, free]) * root.size[free]
@@ -417,13 +418,14 @@ def _axis(given: Mounted, local: _Local, root: _Root, case: _Case) -> Array:
 
     From v = s f + rise u and f = cos t h + sin t a, with h of equation (2).
     """
-    axis, share = local.v, local.spare[0]
+    axis, share = local.v, local.lift  # nobody reads that any more
     if not case.offset:
         axis *= np.divide(1.0, local.s, out=share)
         return axis
     np.divide(root.cos, np.multiply(root.size, root.signed, out=share), out=share)
     axis *= share
-    axis += np.multiply(given.stem, given.rise / root.signed, out=local.spare)
+    np.divide(given.rise, root.signed, out=share)
+    axis += np.multiply(given.stem, share, out=local.spare)
     if case.along:  # left square: h = +-r
         free = local.vh == 0
         h = given.reference[:, free] * np.copysign(1.0, root.signed[free])

@@ -168,8 +168,9 @@ def aligned(rows: int, count: int) -> Array:
     return room[first : first + rows * wide].reshape(rows, wide)[:, :count]
 
 
-BLOCK = 16384  # units at a time: what is worked on stays in a core's own cache
-SPAN = 16 * BLOCK  # units of one thread: a column of results takes one of the system's large pages
+BLOCK = 16384  # units at a time: what one thread alone works on stays in its core's own cache
+BLOCK_OF_MANY = 4 * BLOCK  # threads hand the interpreter on at every call: fewer and longer ones
+SPAN = 4 * BLOCK_OF_MANY  # units of one thread that lie together: it seldom asks for another's page
 
 
 def in_blocks(count: int, work: Callable[[slice], None]) -> None:
@@ -177,15 +178,17 @@ def in_blocks(count: int, work: Callable[[slice], None]) -> None:
 
     numpy lets go of the interpreter inside its loops, so threads really run side by side.
     """
+    cores = min(8, os.cpu_count() or 1)
+    spans = range(0, count, SPAN)
+    alone = len(spans) <= 1 or cores == 1
+    size = BLOCK if alone else BLOCK_OF_MANY
 
     def span(first: int) -> None:
         last = min(first + SPAN, count)
-        for k in range(first, last, BLOCK):
-            work(slice(k, min(k + BLOCK, last)))
+        for k in range(first, last, size):
+            work(slice(k, min(k + size, last)))
 
-    cores = min(8, os.cpu_count() or 1)
-    spans = range(0, count, SPAN)
-    if len(spans) <= 1 or cores == 1:
+    if alone:
         for first in spans:
             span(first)
         return
