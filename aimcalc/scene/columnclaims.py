@@ -8,7 +8,15 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from aimcalc.scene.byvalues import NEARLY, Cells, told
-from aimcalc.scene.headings import AGAIN, SIDE, Meaning, column_letters, meaning, meaning_words
+from aimcalc.scene.headings import (
+    AGAIN,
+    ELSE,
+    SIDE,
+    Meaning,
+    column_letters,
+    meaning,
+    meaning_words,
+)
 from aimcalc.scene.listrow import blank, is_ditto
 from aimcalc.scene.mistakes import CLASH, Wrong
 from aimcalc.scene.tradewords import LENGTHS
@@ -55,6 +63,18 @@ def kinds_run_out(claims: dict[str, list[int]], values: Cells) -> None:
     kept = [k for k in several if values.share("kind", k) >= FITTING and not values.counts(k)]
     if len(several) > 1 and kept:
         claims["kind"] = kept
+
+
+def one_a_row(claims: dict[str, list[int]], keys: dict[int, str], values: Cells) -> None:
+    """Keep all of several columns of places of which no row fills two: from the plaster line for side pipes,
+    from the centre line for the others."""
+    several = claims.get("at", [])
+    filled = [
+        sum(k < len(row) and not blank(row[k]) for k in several) for row in values.rows if several
+    ]
+    if len(several) > 1 and max(filled, default=2) == 1:
+        keys |= dict.fromkeys(several[1:], ELSE)
+        claims["at"] = several[:1]
 
 
 def restarting(keys: dict[int, str], meanings: dict[int, Meaning], values: Cells) -> dict[int, str]:

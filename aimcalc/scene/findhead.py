@@ -206,8 +206,7 @@ def headings_again(row: list[Any], headings: Headings) -> int:
     if same == len(words):
         return 1
     known = sum(bool(meaning(word).keys) for word in words)
-    figures = any(map(_has_digit, words))
-    enough = known == len(words) or (4 * known >= 3 * len(words) > 3 * ENOUGH and not figures)
+    enough = known == len(words) or (known > ENOUGH and 4 * known >= 3 * len(words))
     if enough and heading_score(row) >= 3:
         return 2
     return 0

@@ -17,6 +17,7 @@ from aimcalc.scene.columnclaims import (
     kinds_run_out,
     newer,
     no_places,
+    one_a_row,
     parts_alone,
     place_by_cells,
     places_out,
@@ -32,6 +33,7 @@ from aimcalc.scene.headings import (
     AT_PARTS,
     COUNT,
     COUPLED,
+    ELSE,
     KEYS,
     MARK,
     REMARK,
@@ -121,6 +123,7 @@ def headings_of(
     twice_placed(claims, keys, meanings)
     if len(claims.get("at", ())) > 1:
         claims["at"] = [k for k in claims["at"] if share("words", k) < 1.0] or claims["at"]
+    one_a_row(claims, keys, values)
     remarks_all(claims, keys)
     kinds_run_out(claims, values)
     for key, several in claims.items():
@@ -147,7 +150,7 @@ def headings_of(
             if near.keys and near.keys[0] not in taken and share(near.keys[0], k) != 0.0:
                 keys[k], meanings[k] = near.keys[0], near
                 taken.add(near.keys[0])
-    for k in meanings:
+    for k in range(width):
         said = k not in keys or keys[k] in ("circuit", "channel", "system")
         if said and SIDE not in keys.values() and share("which side", k) == 1.0:
             keys[k] = SIDE
@@ -290,6 +293,7 @@ def column_table(headings: Headings) -> list[tuple[str, str, str]]:
                 "at_feet": "at: its feet",
                 "at_inches": "at: its inches",
                 AGAIN: "at a second time, which must agree",
+                ELSE: "at, where its column is empty",
                 "at_metres": "at: its metres",
                 "at_centimetres": "at: its centimetres",
                 APART: "nothing: apart from the table",

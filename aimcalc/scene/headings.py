@@ -28,6 +28,7 @@ APART = "apart"  # no column of the table: a key of colours beside it
 COUPLED = ("channel+circuit", "circuit+channel")  # two in one column: "12/101"
 MARK = "mark"  # in the place of a length unit: figures count the marks of a pipe
 AGAIN = "at_again"  # the place a second time, from elsewhere or in another unit
+ELSE = "at_else"  # the place of the rows in which the column of places is empty
 COUNT = "count"  # how many units a row stands for
 # A place that stands in two columns: one a side, or feet beside inches, metres beside centimetres.
 AT_PARTS = ("at_SL", "at_SR", "at_feet", "at_inches", "at_metres", "at_centimetres")

@@ -110,7 +110,7 @@ class Kinds:
 
     def _of_lens(self, text: str) -> list[str]:
         """The kinds of the scene's own that have the degrees that a cell says alone: "26 degree"."""
-        lens = re.fullmatch(_LENS_ALONE, text)
+        lens = re.fullmatch(_LENS_ALONE, re.split(_MORE, text)[0])
         kinds = self.around.kinds if lens else ()
         found = {
             name: None
@@ -210,6 +210,7 @@ _COUNTED = (
     r"(?:(\d{1,2})\s*(?:x|×|no\.?|off)\s+|\(\s*(\d{1,2})\s*\)\s*)(\S.*)"
     r"|(\S.*?\S)\s+(?:x|×)(\d{1,2})(?!\d)"
 )
+_MORE = r"\s*(?:[+&,;(]|\bw/|\bwith\b)"  # an accessory behind it
 _LENS_ALONE = r"(?i)\s*(\d+)\s*(?:°|º|deg(?:ree)?s?\b)\.?\s*(?:lens|spot|unit)?\s*"
 _POWER = (
     r"(?i)"

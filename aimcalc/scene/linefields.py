@@ -211,7 +211,10 @@ class LineReader:
             return 0, ""  # and no first letters of a Stand Left
         if key == "position" and not LETTERS.search(SIDE_ALONE.sub(" ", words)):
             return 0, ""  # "(2) SL" of a Boom 2 SL
-        if (not bare and {parts[0], parts[-1]} & FILL) or not WORTH[key].search(words):
+        named = len(parts) > 1 and re.fullmatch("[A-Z]", words.split()[-1])  # the A of "Area A"
+        if (not bare and {parts[0], "" if named else parts[-1]} & FILL) or not WORTH[key].search(
+            words
+        ):
             return 0, ""
         names = {
             "kind": self.meanings.kinds.own,
@@ -274,7 +277,9 @@ def _left(words: Sequence[tuple[str, int]], names: Sequence[_Name]) -> tuple[str
         whole = " ".join(run)
         while run and run[0].casefold().strip(".,:") in FILL:
             run.pop(0)
-        while run and run[-1].casefold().strip(".,:") in FILL:
+        while (
+            run and run[-1].casefold().strip(".,:") in FILL and not re.fullmatch("[A-Z]", run[-1])
+        ):
             run.pop()
         said = " ".join(run).strip(" .,:-–—")
         if any(map(str.isalnum, said)):

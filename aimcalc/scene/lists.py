@@ -16,7 +16,16 @@ from aimcalc.scene.columnclaims import LOOKED_THROUGH
 from aimcalc.scene.document import ASKED
 from aimcalc.scene.findhead import Head, ends_before, headings_again
 from aimcalc.scene.findtable import Column, Headings, column_table, headings_of
-from aimcalc.scene.headings import APART, AT_PARTS, COUNT, HEIGHT, REMARK, heading_score, meaning
+from aimcalc.scene.headings import (
+    APART,
+    AT_PARTS,
+    COUNT,
+    ELSE,
+    HEIGHT,
+    REMARK,
+    heading_score,
+    meaning,
+)
 from aimcalc.scene.listrow import (
     Around,
     Row,
@@ -32,6 +41,7 @@ from aimcalc.scene.meant import plain
 from aimcalc.scene.mistakes import CLASH, FILE, Log, Where, Wrong
 from aimcalc.scene.model import HIDDEN, Taken
 from aimcalc.scene.placewords import day_comes_first
+from aimcalc.scene.placing import placed_else
 from aimcalc.scene.rowkinds import NONE, RowKinds, cut_by, without_figures
 from aimcalc.scene.runs import each_of
 from aimcalc.scene.sections import position_in, titled_positions
@@ -404,6 +414,8 @@ class _Reader:
                 remarks.append(("", cell))
             elif column.key == REMARK:
                 remarks.append((column.heading, cell))
+            elif column.key == ELSE:
+                raw.setdefault("at", placed_else(cell, column))
             else:
                 raw[column.key] = cell
         if not raw and not remarks:

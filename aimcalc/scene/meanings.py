@@ -444,7 +444,7 @@ _PLACE = (
 )
 _WHICH_SIDE = (
     r"(?i)"
-    r"[+−–-]|l|r|c|p|o|c\W?l|cent(?:re|er)|ctr|left|right|p\W?s\W?|o\W?p\W?|[sh]\W?[lr]\W?"
+    r"[+−–-]|l|r|c|p|o|j|cour|jardin|c\W?l|cent(?:re|er)|ctr|left|right|p\W?s\W?|o\W?p\W?|[sh]\W?[lr]\W?"
     r"|(?:stage|house)\W?(?:l|r|left|right)|height|high|up|above(?:\s+(?:deck|floor))?"
 )
 _SEVERAL = regex(r"(\d+)\s*(-|–|to|thru|through|&|and|,|;|\+)\s*(\d+)", re.IGNORECASE)

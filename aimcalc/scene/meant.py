@@ -88,6 +88,7 @@ KIND_WORDS: tuple[dict[str, str], ...] = (
     },
 )
 KIND_SPARE = (
+    *("big", "small", "little", "large", "old", "new"),
     "deg",
     "degs",
     "degree",
@@ -175,7 +176,9 @@ class Names:
                 if fits:
                     return _one(fits, False)
         initials = [
-            name for name in self.names if _initials(name) == came.casefold().replace(" ", "")
+            name
+            for name in self.names
+            if _initials(name) == came.casefold().replace(" ", "") or _starts_short(name, came)
         ]
         if initials:
             return _one(dict.fromkeys(initials), False)  # "FT" of Front Truss
@@ -238,8 +241,9 @@ class Names:
             and not theirs[0][0].isdigit()
         ):
             return False
-        if least == 1 and not numbers:
-            return False
+        whole = any(len(token) > SHORTEST and token in left for token in kept)
+        if least == 1 and not numbers and not whole:
+            return False  # "C" alone; "Chorus R" has a whole word beside its letter
         for token in kept:
             at = next((i for i, t in enumerate(left) if _begins(t, token, least)), None)
             if at is None:
@@ -252,6 +256,19 @@ class Names:
         ):  # a bare number is the loosest reading; a spare word does not stand for another
             return not left if letters or least is None else True
         return True
+
+
+def _starts_short(name: str, came: str) -> bool:
+    """Whether a word stands for the first letters of a name's first words, and the rest is the same: "BB SL"
+    of Box Boom SL."""
+    mine, theirs = came.casefold().split(), name.casefold().split()
+    count = len(mine[0]) if mine else 0
+    return (
+        len(mine) > 1
+        and 1 < count < len(theirs)
+        and mine[0] == "".join(word[0] for word in theirs[:count])
+        and mine[1:] == theirs[count:]
+    )
 
 
 def _initials(name: str) -> str:

@@ -65,10 +65,13 @@ _CENTRE = regex(
 )
 _NAUGHT = r"0(?:[.,]0+)?\s*(?:'(?:\s*-?\s*0\s*\")?|\"|ft|feet|in|m|cm|mm|metres?|meters?)?"
 _NAUGHT_THERE = (
-    rf"(?:{_NAUGHT}\s*[-,]?\s*(?:{_CENTRE.pattern})|(?:{_CENTRE.pattern})\s*[-,]?\s*{_NAUGHT})\s*"
+    rf"(?:{_NAUGHT}\s*[-,]?\s*(?:{_CENTRE.pattern}|mid(?:dle)?)"
+    rf"|(?:{_CENTRE.pattern})\s*[-,]?\s*{_NAUGHT})\s*"
 )
 _MIDDLE = regex(r"(?:(?:on|at|in)\s+)?(?:the\s+)?mid(?:dle)?")
-_OF_PLASTER = regex(r"\s*\b(?:of|from|off)\s+(?:the\s+)?plaster(?:\W?line)?\b", re.IGNORECASE)
+_OF_PLASTER = regex(
+    r"\s*\b(?:of|from|off)\s+(?:the\s+)?(?:plaster(?:\W?line)?\b|p\.?l\b\.?)", re.IGNORECASE
+)
 _PLASTER = regex(r"(?:(?:on|at)\s+)?(?:the\s+)?plaster\W?line")
 EVEN = 0.01  # metres: a pipe whose ends are so nearly alike far from its zero has it in its middle
 _FROM_CENTRE = (
@@ -154,7 +157,7 @@ def _is_in_feet(words: str) -> bool | None:
 def _with_side(cell: object, side: str) -> object:
     """A place with the side that stands in a column of its own."""
     plain = side.strip()
-    if _CENTRE.fullmatch(plain.casefold()):
+    if _CENTRE.fullmatch(plain.casefold()) or _MIDDLE.fullmatch(plain.casefold()):
         if cell in (None, "") or re.fullmatch(r"[0.,]+\W*", str(cell)):
             return 0.0
         raise Wrong(

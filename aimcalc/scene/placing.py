@@ -44,7 +44,7 @@ class Placing:
         self.said = Said()
         self.unread: tuple[Column, ...] = ()  # columns of lengths that are no key
         self.column: list[Any] = []  # the cells of the column of places
-        self._prompt_sides = _prompt_sides(around)
+        self._prompt_sides = (*_prompt_sides(around), *_garden_sides(around))
         self.day_first: bool | None = None  # how dates are written that were feet and inches
 
     def in_parts(self, raw: dict[str, Any], where: Where) -> None:
@@ -358,7 +358,13 @@ AGREE = 0.03  # metres between two places that are one, each rounded as it was t
 PAST = 0.3  # metres past its end at which a figure is not taken for a place on the pipe
 _UPWARD = r"(?i)\s*(?:height|high|up|vertical|above(?:\s+(?:the\s+)?(?:deck|floor|stage))?)\s*"
 _ASIDE = r"\s*([^()\[\]]*\d[^()\[\]]*?)\s*[(\[]([^()\[\]]*[^\W\d_]{3}[^()\[\]]*)[)\]]\s*"
-_PROMPT_LETTERS = {"p": "PS", "o": "OP"}  # in a column of sides
+_PROMPT_LETTERS = {
+    "p": "PS",
+    "o": "OP",
+    "j": "SR",
+    "jardin": "SR",
+    "cour": "SL",
+}  # in a column of sides
 _IS_UP = r"(?i)\b(?:height|high|up|above|tall)\b"
 _BARE_FIGURE = (
     r"[+−–-]?\s*\d+(?:[.,]\d+)?\s*(?:s\W?[lr]\W?|[lr])?|(?:s\W?[lr]\W?)\s*\d+(?:[.,]\d+)?"
@@ -416,7 +422,22 @@ def _prompt_sides(around: Around) -> tuple[tuple[str, str], ...]:
     return (("ps", "SL"), ("op", "SR")) if told.pop() else (("ps", "SR"), ("op", "SL"))
 
 
+def _garden_sides(around: Around) -> tuple[tuple[str, str], ...]:
+    """The letters of cour, stage left, and jardin, stage right (common practice, no source), behind a figure,
+    where the scene has names with these words."""
+    words = {w for name in (*around.places, *around.targets) for w in name.casefold().split()}
+    return ((r"(?<=\d)\s*c", "SL"), (r"(?<=\d)\s*j", "SR")) if {"cour", "jardin"} & words else ()
+
+
 _WHOLE_FEET = regex(r"([+-]?\d+)\s*('|ft|feet|foot)?\.?\s*((?:s[lr]|us|ds)?)", re.IGNORECASE)
+
+
+def placed_else(cell: Any, column: Column) -> Any:
+    """A place out of a second column of places, with the unit and the line that its heading says."""
+    text, meaning = text_of(cell).strip(), column.meaning
+    unit = f" {meaning.unit}" if meaning.unit and float_of(text) is not None else ""
+    line = " of the plaster line" if meaning.plaster else ""
+    return f"{text}{unit}{line}" if unit or line else cell
 
 
 def is_place(cell: Any, unit: str) -> bool:

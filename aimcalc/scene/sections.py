@@ -83,9 +83,13 @@ def _ways(words: str) -> list[str]:
     return list(dict.fromkeys((words, bare, plain, short.strip(" -–—:,;("))))
 
 
+_MEASURED = r"(?i)(?=\D{1,50}$).*\b(?:off|from|above|heights?)\b.*"  # "off centre, feet"
+
+
 def says_more(words: str) -> bool:
-    """Whether words beside the name of a position say no more than its trim or how many hang there."""
-    return bool(re.fullmatch(_BEHIND, f" {words}")) or bool(re.fullmatch(_CONTINUED, f" {words}"))
+    """Whether words beside the name of a position say its trim, how many hang there or from where places
+    count, and no more."""
+    return any(re.fullmatch(each, f" {words}") for each in (_BEHIND, _CONTINUED, _MEASURED))
 
 
 def is_accessory(words: str) -> bool:

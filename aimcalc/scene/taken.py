@@ -32,6 +32,7 @@ _HOLDS = {
     "at_feet": "the feet of at",
     "at_inches": "the inches of at",
     "at_again": "at a second time, which agrees",
+    "at_else": "at where its column is empty",
     "at_metres": "the metres of at",
     "at_centimetres": "the centimetres of at",
     "channel+circuit": "channel and circuit",

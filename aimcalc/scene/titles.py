@@ -169,7 +169,7 @@ def _whose(text: str) -> str:
     )
     if alone:  # "L = stage left"
         return "stage" if alone[1][0] == alone[2] else "house"
-    pair = re.search(r"\b(?:l|lefts?)\b.*\b(?:r|rights?)\b|\bsides?\b", text)
+    pair = re.search(_PAIR, text)
     if not pair or not _SAYS.search(text):
         return ""
     house = bool(re.search(r"\b(?:house|audience|auditorium|seats|cameras?)\b", text))
@@ -183,12 +183,13 @@ def _whose(text: str) -> str:
 
 
 _LENGTH = "|".join(sorted((re.escape(w) for w in LENGTHS if w.isalpha()), key=len, reverse=True))
+_PAIR = r"\b(?:l|lefts?)\b.*\b(?:r|rights?)\b|\b(?:r|rights?)\b.*\b(?:l|lefts?)\b|\bsides?\b"
 _LEFT_AND_RIGHT = regex(
     r"\b(?:left|right|sides?)\b|\b(?:standing|stood|looking|look|facing|seen|viewed)\b"
 )
 _FROM_PLASTER = regex(r"(?:\b(?:of|from|off|is)\b|=)\s*(?:the\s+)?plaster(?:\W?line)?\b")
 _UNIT = regex(
-    rf"(?:\bin\b|[:=(]|\bare\b|\bis\b|^(?=\w+\s+(?:off|from)\b))\s*(?:decimal\s+|whole\s+|all\s+)?({_LENGTH})\b"
+    rf"(?:\bin\b|[:=(]|\b(?:are|is)\b(?!\s+in\b)|^(?=\w+\s+(?:off|from)\b))\s*(?:decimal\s+|whole\s+|all\s+)?({_LENGTH})\b"
 )
 _UNIT_ALONE = (
     rf"\W*(?:all\s+(?:in\s+)?|(?:dim\w*|meas\w*|units?|places?|dist\w*|lengths?|figures)\W*(?:are\s+)?(?:in\s+)?|in\s+)"
@@ -203,7 +204,7 @@ _SAYS = regex(
 )
 _OWN_WORD = regex(
     r"(?<![a-z])(?!(?:l|r|is|are|it|plus|sl|sr|us|ds)\b)([a-z]{1,3})\)?\s*(?:\([^()]*\)\s*)?"
-    r"(?:=|:|->|→|\b(?:is|means)\b)\s*(?:(?:on|at|the)\s+|cam\w*\s+\w+\s*\(\s*)*(sl|sr|us|ds)\b"
+    r"(?:=|:|->|→|\b(?:is|means)\b)\s*(?:(?:on|at|the)\s+|(?:cour|jardin|prompt)\s*=\s*|cam\w*\s+\w+\s*\(\s*)*(sl|sr|us|ds)\b"
 )
 _OTHER_WAY = r"\b(sl|sr)\s*(?:=|:|->|→|\(|\b(?:is|means)\b)\s*(?:the\s+)?(ps|op)\b"
 _INCH = {"”": '"', "″": '"', "''": '"', "’": "'", "′": "'"}

@@ -116,6 +116,7 @@ position: which truss
 position: hangs from, hanging from, suspended from, fixed on, mounted to, rigged from, clamped on
 position: mounted on, fixed to, clamped to, attached to, hung where, where it hangs, where does it hang
 position: boom name, truss name, electric name, ladder name, batten or boom, pipe or stand, truss or stand
+position: barrel, lx bars
 position: catwalk, bridge, lineset no, line set no, ls no, truss section, structure, fly line, iwb, lxbar
 position: spot bar, placement, position on rig, bar reference, pipe reference, scaff, scaff bar, gantry
 position: hangs on bar, hangs on pipe, internally wired bar, fly tower bar, flown bar, bar section
@@ -148,8 +149,9 @@ at: place along bar, place along pipe, point on bar, point on pipe, spot on bar,
 at: distance on pipe
 at: along bar from centre, bar offset, pipe offset, x position, position x, pos x, x pos, x offset, x distance
 at: x coordinate, x coord, coordinate x, hang offset, hang distance, distance out, out from centre
-side: way from centre, towards
+side: way from centre, towards, c j, j c, cour or jardin, jardin or cour
 side: which side, which way, side of stage, sl or sr, ps op, ps or op, p op, prompt or op
+height: trim or height, trim height, height or trim
 height: z, elevation, z height, height z, rung height, height up, height up boom, height on stand, up boom
 height: how high, mounting height, hung height
 channel: slider, slider no, cont, desk fader, lx control

@@ -644,3 +644,18 @@ def test_a_line_between_that_names_another_bar_stands_over_its_units(tmp_path: P
     second = [title.format("Bar 2", 2), rows[0], rows[1]]
     scene = _scene(tmp_path, "\n".join([title.format("Front bar", 1), *rows, *second]))
     assert [unit.position for unit in scene.units] == ["front bar", "front bar", "bar 2"]
+
+
+@pytest.mark.parametrize(
+    ("line", "metres"),
+    [
+        ("All measurements are in centimetres from the middle of the bar.", 1.0),
+        ("Distances are in inches from the centre line.", 2.54),
+        ("Places are cm from the centre line.", 1.0),
+    ],
+)
+def test_the_unit_that_a_line_says_is_no_inch_for_its_in(
+    line: str, metres: float, tmp_path: Path
+) -> None:
+    scene = _scene(tmp_path, f"{line}\n\n{_bar('100 SL', '0')}")
+    assert [abs(unit.at or 0.0) for unit in scene.units] == pytest.approx([metres, 0.0])
