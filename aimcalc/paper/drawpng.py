@@ -10,8 +10,8 @@ from __future__ import annotations
 import io
 import struct
 import zlib
-from collections.abc import Iterator, Sequence
-from functools import cache
+from collections.abc import Callable, Iterator, Sequence
+from functools import cache, partial
 from math import ceil, floor, hypot, sqrt
 from typing import Any, BinaryIO
 
@@ -125,18 +125,20 @@ class _Page:
     def lines(self, lines: Sequence[Array], weight: float, dash: Dash) -> None:
         """Lines (n, 2) in mm, of a weight in points."""
         pattern = [weight * PT * self._scale * part for part in DASHES[dash]]
+        draw = self._pen(weight)
         for line in map(self._dots, lines):
             for points in dashed(line, pattern) if pattern else [line.ravel().tolist()]:
-                self._line(points, weight)
+                draw(points)
 
     def shapes(self, outlines: Sequence[Array], weight: float, fill: Fill) -> None:
         """Closed outlines (n, 2) in mm."""
+        draw = self._pen(weight)
         for outline in map(self._dots, outlines):
             points = outline.ravel().tolist()
             if fill != "none":
                 self._draw.polygon(points, fill=WHITE if fill == "white" else 0)
             if weight:
-                self._line([*points, *points[:4]], weight)
+                draw([*points, *points[:4]])
 
     def words(self, words: Words) -> None:
         """One line of text, as wide as it was measured to be."""
@@ -156,10 +158,11 @@ class _Page:
         """The page as rows of grey values."""
         return np.asarray(self._image.reduce(FINER))
 
-    def _line(self, points: list[float], weight: float) -> None:
+    def _pen(self, weight: float) -> Callable[[list[float]], None]:
+        """What draws a run of straight pieces, x and y by turns."""
         wide = max(1, round(weight * PT * self._scale))
         joint = "curve" if weight >= JOINED else None
-        self._draw.line(points, fill=0, width=wide, joint=joint)
+        return partial(self._draw.line, fill=0, width=wide, joint=joint)
 
     def _dots(self, points: Array) -> Array:
         """Points (..., 2) in mm as dots from the top of the page."""
@@ -207,21 +210,27 @@ def _mask(text: str, look: _Look, wide: int) -> tuple[Any, tuple[int, int]]:
     font = _face(look)
     edge = ceil(look.size)
     drawn = ceil(font.getlength(text))
-    image = Image.new("L", (drawn + 2 * edge, 3 * edge))
-    draw = ImageDraw.Draw(image)
     strike = typeset.LENT_BOLD * look.size / 2 if look.bold and look.lent.letters else 0.0
-    for off in (-strike, strike) if strike else (0.0,):
-        draw.text((edge + off, 2 * edge), text, fill=WHITE, font=font, anchor="ls")
-    begin, base = edge, 2 * edge
+    image = Image.new("L", (drawn + 2 * edge, 3 * edge))
+    if strike:
+        draw = ImageDraw.Draw(image)
+        for off in (-strike, strike):
+            draw.text((edge + off, 2 * edge), text, fill=WHITE, font=font, anchor="ls")
+    else:
+        black, (left, top) = font.getmask2(text, "L", anchor="ls")
+        x, y = edge + left, 2 * edge + top
+        image.paste(black, (x, y, x + black.size[0], y + black.size[1]))
+    origin = edge, 2 * edge
+    inked = image.getbbox()
+    if inked is None:
+        return None, (0, 0)
     if drawn and wide != drawn:
         whole = round(image.width * wide / drawn)
-        begin = round(edge * wide / drawn)
-        inked = image.getbbox()
-        top, foot = (inked[1], inked[3]) if inked else (0, 1)
-        image = image.crop((0, top, image.width, foot))  # rows without a letter stay as they are
+        image = image.crop(
+            (0, inked[1], image.width, inked[3])
+        )  # rows without a letter stay as they are
         image = image.resize((whole, image.height), Image.Resampling.BILINEAR)
-        base -= top
-    origin = begin, base
+        origin = round(edge * wide / drawn), origin[1] - inked[1]
     if look.turn:
         half = max(image.width, image.height)
         square = Image.new("L", (2 * half, 2 * half))
