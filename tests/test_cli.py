@@ -24,7 +24,7 @@ from tests.shows import a_show, rig_of
 ROOT = Path(__file__).parents[1]
 SCENES = ROOT / "scenes"
 NAMES = ("studio", "playhouse", "raked")
-HEAVY = ("scipy", "matplotlib", "trimesh", "reportlab", "xlsxwriter", "PIL", "embreex")
+HEAVY = ("scipy", "matplotlib", "trimesh", "reportlab", "xlsxwriter", "PIL", "embreex", "numpy.ma")
 
 
 def aimcalc(*arguments, **settings):

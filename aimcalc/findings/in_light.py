@@ -37,7 +37,7 @@ from aimcalc.geometry.sightlines import (
     seen,
 )
 from aimcalc.geometry.solids import Indices
-from aimcalc.geometry.vectors import Array, points, to_radians
+from aimcalc.geometry.vectors import Array, among, points, to_radians
 from aimcalc.rig.kept import Each, each
 from aimcalc.rig.wording import length, level, listed, plan
 from aimcalc.scene.model import Seats
@@ -90,7 +90,7 @@ def all_lost(rig: SolidRig) -> Iterator[Finding]:
     dark = np.flatnonzero(rig.lost.share >= ALL).tolist()
     for _, group in groupby(dark, lambda k: rig.units[k].position):
         rows = list(group)
-        owners = dict.fromkeys(rig.lost.owner[np.isin(rig.lost.unit, rows)].tolist())
+        owners = dict.fromkeys(rig.lost.owner[among(rig.lost.unit, np.array(rows))].tolist())
         names = listed([rig.solids.names[owner] for owner in owners])
         loses = subject(rig, rows, "loses", "lose")
         says = f"{loses} all light on the way to the target, to {names}. Scenery in the wrong place or unit?"

@@ -29,7 +29,7 @@ from aimcalc.geometry.rays import (
     run_rows,
 )
 from aimcalc.geometry.solids import Indices
-from aimcalc.geometry.vectors import Array, dot
+from aimcalc.geometry.vectors import Array, distinct, dot
 from aimcalc.named import NamedTuple
 
 SHORT = np.float32(2e-4)  # share of the way left out at the end of a ray, and behind what it passes
@@ -205,7 +205,7 @@ def _by_owner(
 ) -> tuple[Indices, Indices, Array, Array, Array]:
     """Blocked rays gathered by unit and owner, the largest share of each unit first."""
     span = int(owner.max(initial=0)) + 1
-    pair, row = np.unique(unit * span + owner, return_inverse=True)
+    pair, row = distinct(unit * span + owner)
     hits = np.bincount(row, minlength=pair.size)
     height = np.bincount(row, weights=z, minlength=pair.size) / hits
     lowest = np.full(pair.size, np.inf)

@@ -19,7 +19,7 @@ from aimcalc.geometry.bodies import ARM, BAR, BODY, CORNERS, OTHER_ARM, PARTS, T
 from aimcalc.geometry.hulls import Hulls, distance, gap, take
 from aimcalc.geometry.rays import Flags
 from aimcalc.geometry.solids import Indices, Soup
-from aimcalc.geometry.vectors import Array, cross, dot, least, most, square_to
+from aimcalc.geometry.vectors import Array, cross, distinct, dot, least, most, square_to
 from aimcalc.named import NamedTuple
 
 BOXES_AT_ONCE = 1 << 21  # of boxes
@@ -79,8 +79,8 @@ def most_crowded(centre: Array, reach: Array, most: int) -> Indices:
         some = whole[level == size]
         # Reaches are over a quarter of the size: two together are over twice the side of such a cell.
         keys = _keys(np.floor(centre[:, some] / 2.0 ** (size - 2)))[0]
-        _, cell, count = np.unique(keys, return_inverse=True, return_counts=True)
-        packed[some] = count[cell.ravel()] > most + 1
+        cell = distinct(keys)[1]
+        packed[some] = np.bincount(cell)[cell] > most + 1
     left = np.where(packed, np.nan, reach)
     boxes = balls(centre, left)
     met = np.zeros(reach.size, dtype=np.int64)

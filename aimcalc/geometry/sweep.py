@@ -33,7 +33,7 @@ from aimcalc.geometry.clearance import balls, bounds, counts, near, near_each
 from aimcalc.geometry.hulls import Hulls, distance
 from aimcalc.geometry.rays import Flags
 from aimcalc.geometry.solids import Indices
-from aimcalc.geometry.vectors import Array, dot, most
+from aimcalc.geometry.vectors import Array, among, distinct, dot, most
 from aimcalc.named import NamedTuple
 
 TOUCH = 2e-3  # metres
@@ -107,14 +107,12 @@ class Tried:
         units, unit, obstacles, radius, row, *ask = asked
         columns = (*units.build, *units[1:])
         mine = np.concatenate([np.atleast_2d(column) for column in columns]).T.copy()
-        beside, place = np.unique(row, return_inverse=True)
+        beside, place = distinct(row)
         things = obstacles[:, beside].transpose(1, 0, 2, 3).copy()
         each = [line.tobytes() for line in mine], [thing.tobytes() for thing in things]
         keys = [
             (each[0][k], each[1][j], fat, things.shape, *ask)
-            for k, j, fat in zip(
-                unit.tolist(), place.ravel().tolist(), radius[row].tolist(), strict=True
-            )
+            for k, j, fat in zip(unit.tolist(), place.tolist(), radius[row].tolist(), strict=True)
         ]
         self._kept |= {key: self._old[key] for key in keys if key in self._old}
         new = np.array([k for k, key in enumerate(keys) if key not in self._kept], dtype=np.int64)
@@ -158,7 +156,7 @@ def beside_of(units: Hung) -> Beside:
     apart = np.linalg.norm(pivot[:, unit] - pivot[:, other], axis=0)
     keep = (unit != other) & (apart < reach[unit] + reach[other])
     unit, other = unit[keep], other[keep]
-    stands = np.unique(other)
+    stands, _ = distinct(other)
     square = np.full((3, reach.size, PARTS, CORNERS), np.nan)
     square[:, stands] = square_parts(rows(units, stands))
     return Beside(unit, other, square)
@@ -185,12 +183,12 @@ def past_neighbours(
     keep = np.ones(unit.size, np.bool_) if some is None else some[unit]
     if touching is not None:
         told = np.concatenate((touching, touching[::-1]), axis=1)
-        keep = keep & ~_among(unit * count + other, told[0] * count + told[1])
+        keep = keep & ~among(unit * count + other, told[0] * count + told[1])
     unit, other = unit[keep], other[keep]
-    stands, place = np.unique(other, return_inverse=True)
+    stands, place = distinct(other)
     those = rows(units, stands)
     every = np.concatenate((square[:, stands], tipped_parts(those), set_parts(those)), axis=1)
-    row = np.concatenate([place.ravel() + k * stands.size for k in range(3)])
+    row = np.concatenate([place + k * stands.size for k in range(3)])
     fat = np.zeros(every.shape[1])
     asked = _Asked(units, np.tile(unit, 3), every, fat, row, both, earliest)
     path = _past(asked) if tried is None else tried.past(asked)
@@ -198,15 +196,6 @@ def past_neighbours(
         Path._make(column[k * unit.size : (k + 1) * unit.size] for column in path) for k in range(3)
     )
     return Neighbours(unit, other, _both(level, tipped), done)
-
-
-def _among(keys: Indices, others: Indices) -> Flags:
-    """Whether each number is one of the others, as np.isin, which loads all of numpy.ma."""
-    if not others.size:
-        return np.zeros(keys.size, dtype=bool)
-    rising = np.sort(others)
-    place = np.minimum(np.searchsorted(rising, keys), rising.size - 1)
-    return np.asarray(rising[place] == keys)
 
 
 def _both(first: Path, second: Path) -> Path:
@@ -354,7 +343,8 @@ def _touched(
         )
         order = np.lexsort((left.middle, left.row))
         order = order[touching[order]]
-        row, first = np.unique(left.row[order], return_index=True)
+        row, place = distinct(left.row[order])
+        first = np.flatnonzero(np.diff(place, prepend=-1))
         nearer = left.middle[order[first]] < touch[row]
         row, best = row[nearer], order[first[nearer]]
         touch[row], part[row] = left.middle[best], where[best]

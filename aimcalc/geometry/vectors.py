@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 Array = NDArray[np.float64]
+Numbers = NDArray[np.int64]
 
 
 @overload
@@ -59,6 +60,29 @@ def same_columns(a: NDArray[Any], b: NDArray[Any]) -> NDArray[np.bool_]:
 def same(a: NDArray[Any], b: NDArray[Any]) -> bool:
     """Whether two arrays of any shape are the same in shape and to the last bit (a NaN is one NaN's like)."""
     return a is b or (a.shape == b.shape and a.dtype == b.dtype and a.tobytes() == b.tobytes())
+
+
+def distinct(numbers: Numbers) -> tuple[Numbers, Numbers]:
+    """Whole numbers (N,) each once, rising, (K,), and which of those each is, (N,).
+
+    As `np.unique`, which loads all of numpy.ma: a tenth of what numpy takes to load.
+    """
+    order = np.argsort(numbers, kind="stable")
+    rising = numbers[order]
+    new = np.ones(numbers.size, np.bool_)
+    new[1:] = rising[1:] != rising[:-1]
+    place = np.empty(numbers.size, np.int64)
+    place[order] = np.cumsum(new) - 1
+    return rising[new], place
+
+
+def among(numbers: Numbers, others: Numbers) -> NDArray[np.bool_]:
+    """Which of whole numbers are one of the others (K,), (N,): as `np.isin`, which loads numpy.ma as well."""
+    if not others.size:
+        return np.zeros(numbers.size, np.bool_)
+    rising = np.sort(others)
+    place = np.minimum(np.searchsorted(rising, numbers), rising.size - 1)
+    return np.asarray(rising[place] == numbers)
 
 
 def dot(a: Array, b: Array) -> Array:

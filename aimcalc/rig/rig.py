@@ -22,7 +22,7 @@ import numpy as np
 
 from aimcalc.geometry.aim import Flags, Indices
 from aimcalc.geometry.pools import Pools, level_across, level_pools
-from aimcalc.geometry.vectors import Array, cross, dot
+from aimcalc.geometry.vectors import Array, among, cross, dot
 from aimcalc.named import NamedTuple
 from aimcalc.rig.kept import Kept
 from aimcalc.rig.kinds import Ovals, Sizes, ovals_of, sizes_of, with_ovals
@@ -70,7 +70,7 @@ def allowed(rig: Rig, units: Indices, ways: Array) -> Array:
     |E2|^2) off. Without a way (and without an aim) the round field of the same share is taken.
     """
     limit = rig.arrays.tolerance[units]
-    oval = np.flatnonzero(np.isin(units, rig.ovals.rows))
+    oval = np.flatnonzero(among(units, rig.ovals.rows))
     if not oval.size:
         return limit
     mine, axis = units[oval], rig.aims.axis

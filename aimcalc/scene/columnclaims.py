@@ -136,10 +136,10 @@ def parts_alone(keys: dict[int, str], meanings: dict[int, Meaning], texts: list[
 
 def no_places(keys: dict[int, str], meanings: dict[int, Meaning], share: Shares) -> None:
     """Free a column headed as that of places which holds words alone, or none where another holds some."""
-    for k, key in list(keys.items()):
+    for k in [k for k, key in keys.items() if key == "at"]:
         others = share("at", k) == 0.0 and any(map(share.of_places, range(share.width)))
         guessed = k in meanings and not meanings[k].exact
-        if key == "at" and (others or (guessed and share("words", k) == 1.0)):
+        if others or (guessed and share("words", k) == 1.0):
             del keys[k]
 
 

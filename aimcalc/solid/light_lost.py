@@ -29,7 +29,7 @@ from aimcalc.geometry.rays import (
     uneven_pattern,
 )
 from aimcalc.geometry.solids import Indices
-from aimcalc.geometry.vectors import Array, cross, dot, same, same_columns, to_radians
+from aimcalc.geometry.vectors import Array, among, cross, dot, same, same_columns, to_radians
 from aimcalc.light.profiles import SHARPEST, relative_intensity
 from aimcalc.named import NamedTuple
 from aimcalc.rig.kinds import light_turns
@@ -255,7 +255,7 @@ def _lost_of(rig: Rig, solids: Solids, units: Indices, *, anew: bool) -> Blocked
     again = blocked(ready, lenses_of(rig, own, rays=FINE, units=units[cast[some]]))
     share[cast] = first.share
     share[cast[some]] = again.share
-    kept = ~np.isin(first.unit, some)
+    kept = ~among(first.unit, some)
     rows = [np.append(a[kept], b) for a, b in zip(first[2:], again[2:], strict=True)]
     return _by_unit(share, cast[np.append(first.unit[kept], some[again.unit])], rows)
 

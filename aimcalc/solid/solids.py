@@ -40,7 +40,7 @@ from aimcalc.geometry.hulls import Hulls, rods, triangles
 from aimcalc.geometry.polygon import split, triangulated
 from aimcalc.geometry.rays import Caster, caster
 from aimcalc.geometry.solids import Indices, Shape, Soup, box, joined, merged, panel, soup, tube
-from aimcalc.geometry.vectors import Array, points
+from aimcalc.geometry.vectors import Array, among, points
 from aimcalc.named import NamedTuple
 from aimcalc.rig.places import TUBE_RADIUS, tubes_of, upright
 from aimcalc.rig.rig import MOST_BESIDE, with_room
@@ -288,7 +288,7 @@ class Solids:
 
     def without(self, obstacles: list[int]) -> Caster:
         """All obstacles but some, ready for rays; raises NoRayEngineError."""
-        others = ~np.isin(self.soup.owner, obstacles)
+        others = ~among(self.soup.owner, np.array(obstacles, dtype=np.int64))
         some = Soup(self.soup.vertices, self.soup.faces[:, others], self.soup.owner[others])
         return self.rig.kept.ask(_ready, some, key="but some")
 
@@ -371,7 +371,7 @@ class Solids:
     @cached_property
     def scenery_triangles(self) -> Hulls:
         """Every triangle of the scene's own solids as a convex body."""
-        mine = np.isin(self.soup.owner, self.of(SOLID))
+        mine = among(self.soup.owner, self.of(SOLID))
         return triangles(Soup(self.soup.vertices, self.soup.faces[:, mine], self.soup.owner[mine]))
 
 
