@@ -14,7 +14,7 @@ from collections.abc import Callable, Sequence
 import numpy as np
 
 from aimcalc.coverage.moves import Moves, Wanted, grown, thinned, widened
-from aimcalc.coverage.new_aims import changes, joined_aims, new_aims_at
+from aimcalc.coverage.new_aims import joined_aims, lit, lit_anew, new_aims_at
 from aimcalc.coverage.sources import NewAims
 from aimcalc.coverage.study import Study
 from aimcalc.coverage.systems import SystemLight
@@ -84,7 +84,10 @@ def _better(study: Study, system: SystemLight, sets: tuple[Moves, Moves], found:
 def _told(study: Study, system: SystemLight, chosen: Moves, found: Reaims, lost: Flags) -> Fewest:
     """What of the set has room on the stage, with its light worked out by rays from the new lenses."""
     new = study.room.together(new_aims_at(study, chosen.unit, *chosen.place))
-    after = system.taken + changes(study, new, exact=True).sum(axis=0)
+    one = study.sources.lamps.take(new.unit)
+    after = system.taken - lit(one, study.plane.points, study.seen.of(new.unit)).sum(axis=0)
+    which = np.flatnonzero(after < system.below)  # elsewhere nothing hangs on the new aims
+    after[which] += lit_anew(study, new.lamps, study.plane.points[:, which]).sum(axis=0)
     dark, grid = after < system.below, study.plane.grid
     closed = open_area(grid, dark & ~lost) == 0
     return Fewest(

@@ -177,7 +177,7 @@ def best_of(wanted: Wanted, level: Array, tries: Moves, free: Indices) -> tuple[
     """
     need = wanted.below - level
     dark = np.flatnonzero(need > 0)
-    short = np.maximum(need[dark] - tries.change[free][:, dark], 0.0)
+    short = np.maximum(need[dark] - tries.change[np.ix_(free, dark)], 0.0)
     bound = (short > 0).sum(axis=1) + SHORT_SHARE * short.sum(axis=1) / wanted.below
     best, least = -1, np.inf
     for k in np.argsort(bound, kind="stable").tolist():
@@ -191,32 +191,35 @@ def best_of(wanted: Wanted, level: Array, tries: Moves, free: Indices) -> tuple[
 
 def settled(wanted: Wanted, moves: Moves, steps: tuple[float, ...], worth: float = WORTH) -> Moves:
     """The same units, each moved about by `steps` in turn where less is missing then."""
+    found = Moves(moves.unit, moves.place.copy(), moves.change.copy())
     for step in steps:
-        moves = _better_places(wanted, moves, wanted.near(moves, step, steps), worth)
-    return moves
+        _to_better_places(wanted, found, wanted.near(found, step, steps), worth)
+    return found
 
 
-def _better_places(wanted: Wanted, moves: Moves, near: list[Near], worth: float) -> Moves:
-    """Each unit in turn at the best of the places `near` its own, where that is better.
+def _to_better_places(wanted: Wanted, moves: Moves, near: list[Near], worth: float) -> None:
+    """Move each unit in turn to the best of the places `near` its own, where that is better.
 
     A body is tried against what it hangs on only where the place is taken.
     """
-    place, change, level = moves.place.copy(), moves.change.copy(), wanted.after(moves)
+    level = wanted.after(moves)
     least = float(wanted.missing(level))
     for k, unit in enumerate(moves.unit.tolist()):
         if not near[k].rows.size:
             continue
-        without = level - change[k]
+        without = level - moves.change[k]
         missing = wanted.missing_at(wanted.below - (without - wanted.now(unit)), near[k])
         for best in np.argsort(missing, kind="stable").tolist():
             if missing[best] >= least - worth:
                 break
             there = near[k].new.take(near[k].rows[[best]])
             if not striking(wanted.study.rig, there.unit, there.aims)[0]:
-                place[:, k], change[k] = there.face[:2, 0], wanted.moves(there).change[0]
-                level, least = without + change[k], float(missing[best])
+                moves.place[:, k], moves.change[k] = (
+                    there.face[:2, 0],
+                    wanted.moves(there).change[0],
+                )
+                level, least = without + moves.change[k], float(missing[best])
                 break
-    return Moves(moves.unit, place, change)
 
 
 def widened(wanted: Wanted, moves: Moves, units: Indices) -> Moves:

@@ -99,19 +99,6 @@ def joined_aims(parts: Sequence[NewAims]) -> NewAims:
     )
 
 
-def changes(study: Study, new: NewAims, *, exact: bool = False) -> Array:
-    """Lux that each new aim adds (or takes) at the M points of the study's plane, (K, M).
-
-    What a unit sees from its new lens is what it sees from the present one, or `exact`, rays cast anew.
-    """
-    points = study.plane.points
-    own, back = np.unique(new.unit, return_inverse=True)
-    now = lit(study.sources.lamps.take(own), points, study.seen.of(own))
-    if exact:
-        return lit_anew(study, new.lamps, points) - now[back]
-    return lit(new.lamps, points, study.seen.of(new.unit)) - now[back]
-
-
 def lit(lamps: Lamps, points: Array, seen: Seen) -> Array:
     """Lux of each of N units at each of M points (3, M), (N, M); 0 where a unit does not see the point."""
     lux = np.asarray(contributions(lamps, points)[0])

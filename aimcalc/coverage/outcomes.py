@@ -9,6 +9,7 @@ wherever its face is moved by a few steps, past all scenery, which settles where
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import groupby
 
 import numpy as np
 
@@ -21,6 +22,7 @@ from aimcalc.light.beam_table import AT_ONCE, Beams, BeamTable
 from aimcalc.light.evenness import Gap
 from aimcalc.light.illuminance import contributions
 from aimcalc.light.lamps import Flags, Indices, Lamps
+from aimcalc.light.tiles import UNITS
 from aimcalc.named import NamedTuple
 
 AS_BEFORE = 1 - 1e-9  # share of the threshold; light that falls below it makes a point uncovered
@@ -80,11 +82,12 @@ class _Place(NamedTuple):
 
         Each is tried for its `hole` (K,), holes together.
         """
-        here = np.empty(hole.size)
-        starts = np.flatnonzero(np.diff(hole, prepend=-1)).tolist()
-        for first, end in zip(starts, [*starts[1:], hole.size], strict=True):
-            which, needs = self.gaps[int(hole[first])]
-            here[first:end] = (light[first:end].take(which, axis=1) >= needs).sum(axis=1)
+        here, first = np.empty(hole.size), 0
+        for k, same in groupby(hole.tolist()):
+            rows = slice(first, first + len(list(same)))
+            which, needs = self.gaps[k]
+            here[rows] = (light[rows].take(which, axis=1) >= needs).sum(axis=1)
+            first = rows.stop
         opens = (light[:, self.needs.size - self.opens.size :] < self.opens).sum(axis=1)
         np.minimum(light, self.needs, out=light)
         return here, opens, light.sum(axis=1) - self.given
@@ -118,6 +121,7 @@ class Ground:
         By rays where `exact`; what it could do at the very best, moved on by `steps`, where there are such.
         """
         told = np.zeros((3, hole.size))
+        self._know_now(new.unit)
         rays = self.beams.rays(new.lamps)
         within = None if steps is None else leeway(self.study.rig, new, steps)
         key = self.system[hole] * len(self.study.rig.units) + new.unit
@@ -163,7 +167,7 @@ class Ground:
     def _made(self, system: SystemLight, unit: int, *, exact: bool) -> _Place:
         study, one = self.study, np.array([unit])
         lamps, seen = study.sources.lamps.take(one), study.seen.of(one)
-        now = self._now(unit)
+        now = self.now[unit]
         level, stakes = system.taken, study.stakes(unit)
         where = level - np.maximum(now, 0.0) < system.below
         for stake in stakes:
@@ -192,10 +196,11 @@ class Ground:
             gaps={k: (some, needs[some]) for k, some in zip(holes, cells, strict=True)},
         )
 
-    def _now(self, unit: int) -> Array:
-        """A unit's own light as it hangs, (M,), lux."""
-        if unit not in self.now:
-            one = np.array([unit])
-            lamps, seen = self.study.sources.lamps.take(one), self.study.seen.of(one)
-            self.now[unit] = lit(lamps, self.study.plane.points, seen)[0]
-        return self.now[unit]
+    def _know_now(self, unit: Indices) -> None:
+        """See to it that the own light of units, as they hang, is known, each (M,), lux."""
+        own = np.setdiff1d(unit, list(self.now))
+        for k in range(0, own.size, UNITS):
+            some = own[k : k + UNITS]
+            lamps, seen = self.study.sources.lamps.take(some), self.study.seen.of(some)
+            light = lit(lamps, self.study.plane.points, seen)
+            self.now.update(zip(some.tolist(), light, strict=True))

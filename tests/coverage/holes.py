@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
+from aimcalc.coverage.new_aims import lit, lit_anew
+from aimcalc.coverage.sources import NewAims
 from aimcalc.coverage.study import Study, study_of
 from aimcalc.rig.rig import Rig
 from aimcalc.scene.model import Solid
@@ -49,3 +51,13 @@ def closed_and_opened(
         dark = after.systems[stake.name].level < stake.below
         opened |= (stake.level >= stake.below) & dark
     return float(closed.sum() * cell), float(opened.sum() * cell)
+
+
+def changes(study: Study, new: NewAims, *, exact: bool = False) -> np.ndarray:
+    """Lux that each new aim adds (or takes) at the points of the study's plane, (K, M).
+
+    What a unit sees from its new lens is what it sees from the present one, or `exact`, rays cast anew.
+    """
+    points, seen = study.plane.points, study.seen.of(new.unit)
+    now = lit(study.sources.lamps.take(new.unit), points, seen)
+    return (lit_anew(study, new.lamps, points) if exact else lit(new.lamps, points, seen)) - now

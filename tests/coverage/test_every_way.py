@@ -9,11 +9,11 @@ import numpy as np
 import pytest
 
 from aimcalc.coverage.helpers import STEPS, TOLD, WAYS, helpers_of
-from aimcalc.coverage.new_aims import changes, free_to_re_aim, joined_aims, new_aims_at
+from aimcalc.coverage.new_aims import free_to_re_aim, joined_aims, new_aims_at
 from aimcalc.coverage.outcomes import Hole
 from aimcalc.coverage.study import study_of
 from aimcalc.coverage.survey import MOST_HOLES
-from tests.coverage.holes import FLAT
+from tests.coverage.holes import FLAT, changes
 from tests.lit import a_lamp, a_rig, a_unit
 from tests.shows import a_show, rig_of
 from tests.studies import cases

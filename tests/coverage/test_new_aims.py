@@ -5,12 +5,12 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from aimcalc.coverage.new_aims import changes, joined_aims, leeway, new_aims_at
+from aimcalc.coverage.new_aims import joined_aims, leeway, new_aims_at
 from aimcalc.coverage.outcomes import outcomes
 from aimcalc.coverage.study import study_of
 from aimcalc.rig.wording import DECK
 from aimcalc.scene.model import Solid
-from tests.coverage.holes import FLAT, a_row, closed_and_opened, edited
+from tests.coverage.holes import FLAT, a_row, changes, closed_and_opened, edited
 from tests.lit import FACE, a_lamp, a_rig, a_unit
 
 WIDE = ((-6.0, -6.0), (6.0, -6.0), (6.0, 6.0), (-6.0, 6.0))
