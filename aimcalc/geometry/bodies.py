@@ -105,7 +105,7 @@ def set_parts(units: Hung) -> Array:
 
 def square_parts(units: Hung) -> Array:
     """The same corners, (3, N, PARTS, CORNERS), m, with each unit square and its lens square to the stem."""
-    return parts(units, np.zeros_like(units.turn), units.level)
+    return parts(units, np.zeros_like(units.level), units.level)
 
 
 def tipped_parts(units: Hung) -> Array:

@@ -158,8 +158,13 @@ def beside_of(units: Hung) -> Beside:
     unit, other = unit[keep], other[keep]
     stands, _ = distinct(other)
     square = np.full((3, reach.size, PARTS, CORNERS), np.nan)
-    square[:, stands] = square_parts(rows(units, stands))
+    square[:, stands] = square_parts(rows(_level(units), stands))
     return Beside(unit, other, square)
+
+
+def _level(units: Hung) -> Hung:
+    """The units as they hang: their aims are not asked for, so that what comes of this outlasts them."""
+    return Hung(units.build, units.clamp, units.stem, units.reference, *[units.level] * 3)
 
 
 def past_neighbours(

@@ -189,7 +189,7 @@ def _learned(rig: Rig, rows: Indices, widths: Array) -> None:
 def _tangents(rig: Rig, rows: Indices, given: Set) -> tuple[Array, Array]:
     """Where units set as printed land off their faces, (2, K), and the moves of that, (9, 2, K)."""
     face, axis = rig.arrays.point[:, rows], rig.aims.axis[:, rows]
-    units = some(rig.kept.ask(held), rows)
+    units = some(held(rig), rows)
     told = landed(units, given, plane_at(face, axis), np.zeros((len(ERRORS), rows.size)))
     across = level_across(axis)
     ways = np.stack((across, cross(across, axis))) / rig.aims.throw[rows]
