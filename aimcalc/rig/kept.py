@@ -230,16 +230,17 @@ def alike(a: object, b: object) -> bool:
     if type(a) is not type(b):
         return False
     if isinstance(a, float):
-        return a.hex() == cast(float, b).hex()
+        other = cast(float, b)
+        return (a == other and a != 0.0) or a.hex() == other.hex()  # there are two noughts
     if isinstance(a, str | int | bytes | frozenset):
         return a == b
     if isinstance(a, np.ndarray | np.generic):
         return same(cast(Any, a), cast(Any, b))
     if isinstance(a, tuple | list):
-        other = cast(tuple[object, ...], b)
-        return len(a) == len(other) and all(map(alike, a, other))
+        others = cast(tuple[object, ...], b)
+        return len(a) == len(others) and all(map(alike, a, others))
     if isinstance(a, dict):
         return alike(list(a.items()), list(cast(dict[object, object], b).items()))
     if isinstance(a, msgspec.Struct):
-        return all(alike(getattr(a, name), getattr(b, name)) for name in a.__struct_fields__)
+        return all(map(alike, msgspec.structs.astuple(a), msgspec.structs.astuple(cast(Any, b))))
     return False
