@@ -232,7 +232,8 @@ def tapes_of(rig: Rig, solids: Soup, before: Tapes | None = None) -> Tapes:
     A side all of whose input is the same to the last bit has its tape where it was `before`.
     """
     sides = [_Side(rig, name, *side) for name in rig.rows for side in _sides(rig, name)]
-    ground, asked = _ground(rig, solids), [asked_out(rig.scene, side.position) for side in sides]
+    ground = rig.kept.ask(_ground, solids)
+    asked = [asked_out(rig.scene, side.position) for side in sides]
     keys = _keys(rig, ground, sides, asked)
     laid = {} if before is None else {k: before.laid[k] for k in keys if k in before.laid}
     new = [k for k, key in enumerate(keys) if key not in laid]
