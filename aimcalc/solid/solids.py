@@ -196,7 +196,7 @@ class Solids:
     @cached_property
     def left_out(self) -> Flags:
         """Units that cannot be where they are told to be: what they touch is not looked at, (N,)."""
-        out = ~with_room(self.rig)
+        out = ~self.rig.kept.ask(with_room)
         out[self.crowded] = True
         return out
 
@@ -204,8 +204,9 @@ class Solids:
     def crowded(self) -> Indices:
         """Rows (K,) of units with more others about them than can be, of those with a spot to themselves."""
         every, build = self._hung, self._sized(self._hung.build)
-        reach = np.where(with_room(self.rig), swing_radius(every._replace(build=build)), np.nan)
-        return most_crowded(pivots(every._replace(build=build)), reach, MOST_BESIDE)
+        sized, room = every._replace(build=build), self.rig.kept.ask(with_room)
+        reach = np.where(room, swing_radius(sized), np.nan)
+        return self.rig.kept.ask(_crowded, pivots(sized), reach)
 
     @cached_property
     def _hung(self) -> Hung:
@@ -378,6 +379,10 @@ class Solids:
 def _gaps(corners: Array, passed_over: Indices, others: Hulls) -> Gaps:
     given = corners.transpose(1, 0, 2, 3), others
     return to_others(*given, within=NEAR, passed_over=passed_over.T)
+
+
+def _crowded(_: Rig, pivot: Array, reach: Array) -> Indices:
+    return most_crowded(pivot, reach, MOST_BESIDE)
 
 
 def _soup_of(_: Rig, things: Sequence[Obstacle]) -> Soup:
