@@ -22,6 +22,7 @@ from aimcalc.findings.report import (
     subject,
 )
 from aimcalc.geometry.clearance import nearest_ahead
+from aimcalc.geometry.hulls import Hulls
 from aimcalc.geometry.rays import Caster
 from aimcalc.geometry.sightlines import (
     Fields,
@@ -38,6 +39,7 @@ from aimcalc.geometry.sightlines import (
 )
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array, among, points, to_radians
+from aimcalc.named import NamedTuple
 from aimcalc.rig.kept import Each, each
 from aimcalc.rig.wording import length, level, listed, plan
 from aimcalc.scene.model import Seats
@@ -267,13 +269,9 @@ def too_near(rig: SolidRig) -> Iterator[Finding]:
     """Stops for solids in the light nearer than `label_distance`; kinds that declare none are left alone."""
     asked = np.array([kind.label_distance or 0.0 for kind in rig.kinds], dtype=float)
     some = np.flatnonzero((asked > 0) & np.isfinite(rig.aims.throw))
-    distance, owner = nearest_ahead(
-        lens=rig.aims.lens[:, some],
-        axis=rig.aims.axis[:, some],
-        half=np.minimum(rig.arrays.field[some] / 2, WIDEST),
-        within=asked[some],
-        others=rig.solids.scenery_triangles,
-    )
+    lenses = rig.aims.lens.T[some], rig.aims.axis.T[some]
+    columns = *lenses, np.minimum(rig.arrays.field[some] / 2, WIDEST), asked[some]
+    _, distance, owner = rig.kept.of_units(_ahead, columns, rig.solids.scenery_triangles)
     found = np.flatnonzero(owner >= 0)
     unit = some[found]
     for group in grouped(rig, unit.tolist(), owner[found].tolist()):
@@ -287,6 +285,19 @@ def too_near(rig: SolidRig) -> Iterator[Finding]:
         )
         do = "Move the unit or the scenery. The label and the fire rules judge heat; this sheet does not."
         yield about(rig, rows, STOP, "label-distance", says=says, do=do)
+
+
+class _Ahead(NamedTuple):
+    """How far before each lens the nearest thing in its light is, and whose it is."""
+
+    unit: Indices
+    distance: Array
+    owner: Indices
+
+
+def _ahead(lens: Array, axis: Array, half: Array, within: Array, others: Hulls) -> _Ahead:
+    given = {"lens": lens.T, "axis": axis.T, "half": half, "within": within}
+    return _Ahead(np.arange(half.size), *nearest_ahead(**given, others=others))
 
 
 def not_closed(rig: SolidRig) -> Iterator[Finding]:
