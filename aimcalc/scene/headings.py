@@ -99,20 +99,25 @@ def meaning(heading: object) -> Meaning:
 def _meaning(text: str) -> Meaning:
     if len(text) > LONGEST or not text.strip() or text.isdigit():
         return Meaning()
-    text = re.sub(r"[*_`~]{2,}|[\u200b\ufeff\u00ad]|(?<=[A-Za-z])['’](?=[a-z])", "", text)
+    if not _UNREAD.isdisjoint(text):
+        text = re.sub(r"[*_`~]{2,}|[\u200b\ufeff\u00ad]|(?<=[A-Za-z])['’](?=[a-z])", "", text)
     key = _PLAIN_KEYS.get(re.sub(r"[\s_-]", "", text.strip().strip('"*:.').lower()))
     if key is not None:
         return Meaning((key,), exact=True)
-    if re.fullmatch(r"(?:\w ){3,}\w", text.strip()):
+    if text.strip()[1:2] == " " and re.fullmatch(r"(?:\w ){3,}\w", text.strip()):
         return _meaning(text.replace(" ", ""))  # "U N I T"
-    on_line = re.sub(_OF_PLASTER, " ", text)
+    on_line = re.sub(_OF_PLASTER, " ", text) if "plaster" in text.casefold() else text
     if on_line != text:
         keys = _meaning(re.sub(_UP_OR_DOWN, " ", on_line)).keys if on_line.strip() else ()
         return Meaning(keys or ("at",), plaster=True) if set(keys) <= {"at"} else Meaning()
     text = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", text).replace("_", " ")
-    text = re.sub(r"\b[nN][°º]", "No", text)
-    text = re.sub(r"\(\s*([+−–-])\s*\)", r"\1, ", text.casefold())  # "SL (+)"
-    text = re.sub(r"\bright(\s*(?:/|or|and|&)\s*)left\b", r"left\1right", text)
+    if not text.isascii():
+        text = re.sub(r"\b[nN][°º]", "No", text)
+    text = text.casefold()
+    if "(" in text:
+        text = re.sub(r"\(\s*([+−–-])\s*\)", r"\1, ", text)  # "SL (+)"
+    if "right" in text:
+        text = re.sub(r"\bright(\s*(?:/|or|and|&)\s*)left\b", r"left\1right", text)
     told = _signed_sides(text)
     if told is None:
         return Meaning()  # plus is left, and nobody says whose
@@ -171,6 +176,8 @@ _UP_OR_DOWN = r"(?i)\b(?:u/?s|d/?s|(?:up|down)\s?stage)\b"
 def _signed_sides(text: str) -> str | None:
     """A heading with a bare left or right beside a sign as SL or SR, by whose it is, "+ left of house"; None
     where nobody says."""
+    if _SIGNS.isdisjoint(text):
+        return text
     text = re.sub(r"\b(l(?:eft)?)\s*[-–]\s*(r(?:ight)?)\b", r"\1/\2", text)
     if not re.search(_SIGN_BESIDE, text):
         return text
@@ -187,6 +194,10 @@ def _signed_sides(text: str) -> str | None:
     return re.sub(r"(?:of\s+|from\s+|\()?(?:the\s+)?\b(?:house|audience|stage)\b\)?", " ", plain)
 
 
+# Without these a text has nothing of what the patterns that they stand before look for.
+_UNREAD = frozenset("*_`~\u200b\ufeff\u00ad'’")
+_SIGNS = frozenset("+−–-")
+_SIGN_WORDS = ("plus", "pos", "minus", "neg")
 _SIGN_BESIDE = (
     r"(?<![a-z][−–-])(?<=[+−–-])\s*(?:=|is|for)?\s*\b(left|right|l|r)\b"
     r"|(?<![a-z./])\b(left|right|l|r)\b(?=\s*[=:]?\s*(?:[+−–]|-\s*(?:[)\],;/]|$)))"
@@ -352,6 +363,8 @@ _BOTH = regex(
 
 def _both_sides(text: str) -> tuple[str, str]:
     """A heading with both sides as `l r`, and whose they are: stage or house, "" where nobody says."""
+    if not set("lr") <= set(text):
+        return text, ""
     found = _BOTH.search(text)
     if found is None:
         both = re.search(r"\bs\.?l\b.*\bs\.?r\b|\bs\.?r\b.*\bs\.?l\b", text)
@@ -367,7 +380,11 @@ def _both_sides(text: str) -> tuple[str, str]:
 def signs_out(text: str) -> tuple[str, str | None]:
     """Words without what they say of a sign, and the side of figures without a minus; None where they
     contradict themselves."""
+    if _SIGNS.isdisjoint(text) and not any(word in text for word in _SIGN_WORDS):
+        return text, ""
     text = re.sub(r"([+−–-])\s*ve\b\.?", r"\1", text)
+    if not any(side in text for side in ("sl", "sr", "us", "ds")):
+        return text, ""
     said = {side for found in _PLUS.finditer(text) for side in found.groups() if side}
     minus = {side for found in _MINUS.finditer(text) for side in found.groups() if side}
     plus = {side.upper() for side in said} | {_OTHER[side.upper()] for side in minus}
@@ -399,8 +416,9 @@ def _taken_out(pattern: re.Pattern[str], text: str) -> tuple[str, str]:
 def sides_plain(text: str) -> str:
     """Words in lower case with their sides as sl, sr, us and ds."""
     plain = text.casefold()
-    for pattern, side in _SIDES:
-        plain = re.sub(pattern, side, plain)
+    if any(part in plain for part in ("stage", "house", "hl", "hr", ".")):
+        for pattern, side in _SIDES:
+            plain = re.sub(pattern, side, plain)
     return plain
 
 
