@@ -46,8 +46,10 @@ def twice_placed(
 def places_out(claims: dict[str, list[int]], keys: dict[int, str], share: Shares) -> None:
     """Let a column of places give up a position that another claims too: "Pos" over 3 m SL, beside "Bar"."""
     several = claims.get("position", [])
+    if len(several) < 2 or "at" in claims or "at" in keys.values():
+        return
     named = [k for k in several if not share.of_places(k)]
-    if 0 < len(named) < len(several) and "at" not in claims and "at" not in keys.values():
+    if 0 < len(named) < len(several):
         claims["position"] = named
 
 
