@@ -140,7 +140,8 @@ def headings_of(
             cells = ["gel code" if key == "colour" else key for key in left]  # what fits each
             fitting = [share(cell, k) >= FITTING for cell in cells]
             key = left[fitting.index(True)] if any(fitting) else left[0]
-            if found.fitting and share(key, k) < FITTING:
+            none = key in ("kind", "target", "position") and share(key, k) == 0.0
+            if none or (found.fitting and share(key, k) < FITTING):
                 continue
             keys[k] = key
             taken.add(key)

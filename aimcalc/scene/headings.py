@@ -46,6 +46,7 @@ def _phrases() -> dict[str, tuple[str, ...]]:
 
 _PHRASES = _phrases()
 _BY_WORDS = {frozenset(phrase.split()): keys for phrase, keys in _PHRASES.items() if " " in phrase}
+_PHRASES["patch channel"] = ("channel",)  # in this order: "Ch/Patch" is both
 # Where two columns may be one key, a word of a lower rank gives way: a dimmer beside a circuit.
 _WEAKER = {
     "dimmer": 1,

@@ -33,7 +33,9 @@ class Row(NamedTuple):
     raw: dict[str, Any]
     where: Where
     source: str
-    sided: int = 0  # 1: its place says SL or SR, -1: it might and does not, 0: it need not
+    sided: int = (
+        0  # 1: its place says SL or SR, 2: whence, -1: it might and does not, 0: it need not
+    )
 
 
 LONGEST_DITTO = 30

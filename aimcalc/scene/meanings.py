@@ -106,7 +106,7 @@ class Meanings:
         if cell is ASKED:
             self.current = ASKED
             return
-        cell = self._of_sort(self._place_out(cell, raw))
+        cell = self._of_sort(self._place_out(cell, raw), raw)
         several = several_of(text_of(cell), self.positions)
         if len(several) > 1 and self.positions.find(text_of(cell)).name is None:
             expected = f"one position, and {show(text_of(cell))} holds {len(several)}"
@@ -117,11 +117,16 @@ class Meanings:
         raw["position"] = self.naming.named("position", cell, self.positions, where, remarks)
         self.current, self.by_section = raw["position"], False
 
-    def _of_sort(self, cell: Any) -> Any:
+    def _of_sort(self, cell: Any, raw: dict[str, Any]) -> Any:
         """A position of which several might be meant, "1" or "First", as the one of the sort that its heading
-        names: "Electric"."""
+        names, "Electric", or of the side in a column of its own."""
         column = self.headings.by_key.get("position")
         several = self.positions.find(text_of(cell)).several
+        sided = self.positions.find(f"{text_of(cell)} {text_of(raw.get(SIDE, ''))}").name
+        if sided in several:  # "Boom 2", beside a column that says SL
+            self.noticed.read_as("position", text_of(cell), sided)
+            raw.pop(SIDE)
+            return sided
         if column is None or not several:
             return cell
         for word in meaning_words(column.heading):

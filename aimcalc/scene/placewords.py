@@ -80,6 +80,8 @@ _FROM_CENTRE = (
 )
 # What people write round a place that says no more, and how it is written without: on lower case.
 _PLAINER = (
+    (r"\bhalf\s+an?\s+(?:metre|meter)\b", "0.5 m"),
+    (r"\b(?:an?|one)\s+(?:metre|meter)\b", "1 m"),
     (r"(?<=[\d'\"m])\s*(?:/|\s-\s|:|,)\s*(?=s\W?[lr]\b|stage|house)", " "),
     (r"^(sl|sr|s\.l\.?|s\.r\.?|stage \w+|house \w+)\s*(?:-\s|:|,)\s*(?=\d)", r"\1 "),
     (r"(?<=\d)\s*(?:mtrs?|mts?|mtres?|metr?es?)\b\.?", " m"),

@@ -242,7 +242,7 @@ class Placing:
         words = f"{told(metres, along)} of the plaster line, {told(found, along)} of the zero"
         self.noticed.read_as("at", text_of(raw.get("at", "")), words)
         raw["at"] = f"{round(found, 12)!r} m"
-        return 0
+        return BY_PLASTER
 
     def again(self, raw: dict[str, Any], where: Where) -> None:
         """Hold the place against a second column of it, and ask where the two do not agree."""
@@ -354,6 +354,7 @@ SIDED = regex(
     r"(?<![^\W\d_])(?:s\W?[lr]|u\W?s|d\W?s|h\W?[lr])\b|stage|house|cam(?:era)?\b|cent|c/?l\b|mark",
     re.IGNORECASE,
 )
+BY_PLASTER = 2  # in place of the 1 of a place with its side: it counts from the plaster line
 AGREE = 0.03  # metres between two places that are one, each rounded as it was typed
 PAST = 0.3  # metres past its end at which a figure is not taken for a place on the pipe
 _UPWARD = r"(?i)\s*(?:height|high|up|vertical|above(?:\s+(?:the\s+)?(?:deck|floor|stage))?)\s*"

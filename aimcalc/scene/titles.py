@@ -164,11 +164,9 @@ def _unit(text: str) -> str:
 
 def _whose(text: str) -> str:
     """Whose left and right is meant, of a line that says so."""
-    alone = re.search(
-        r"\b(l|left|r|right)\s*(?:=|\bis\b|\bmeans\b)\s*s\W?([lr])\b", sides_plain(text)
-    )
-    if alone:  # "L = stage left"
-        return "stage" if alone[1][0] == alone[2] else "house"
+    said = re.search(_MEANS, sides_plain(text))
+    if said:  # "L = stage left", "R/L = stage right/left": the first is the first
+        return "stage" if said[1][0] == said[2] else "house"
     pair = re.search(_PAIR, text)
     if not pair or not _SAYS.search(text):
         return ""
@@ -183,6 +181,10 @@ def _whose(text: str) -> str:
 
 
 _LENGTH = "|".join(sorted((re.escape(w) for w in LENGTHS if w.isalpha()), key=len, reverse=True))
+_MEANS = (
+    r"\b(l|left|r|right)\b(?:\s*(?:/|,|&|\band\b|\bor\b)\s*(?:l|left|r|right)\b)?\s*"
+    r"(?:=|\b(?:is|are|means?)\b)\s*s\W?([lr])\b"
+)
 _PAIR = r"\b(?:l|lefts?)\b.*\b(?:r|rights?)\b|\b(?:r|rights?)\b.*\b(?:l|lefts?)\b|\bsides?\b"
 _LEFT_AND_RIGHT = regex(
     r"\b(?:left|right|sides?)\b|\b(?:standing|stood|looking|look|facing|seen|viewed)\b"

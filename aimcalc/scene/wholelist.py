@@ -30,7 +30,7 @@ from aimcalc.scene.placewords import (
     usual_spacing,
     whole_numbers,
 )
-from aimcalc.scene.placing import BARE_SIDE, PAST, SIDED, Placing
+from aimcalc.scene.placing import BARE_SIDE, BY_PLASTER, PAST, SIDED, Placing
 from aimcalc.scene.records import Place
 from aimcalc.scene.taken import Noticed
 
@@ -47,20 +47,21 @@ class Afterwards:
 
     def from_plaster(self, rows: list[Row]) -> None:
         """Count places up and down the stage from the plaster line, where all lie on their pipes so, and
-        all say upstage, or one lies past an end as counted from the middle of its pipe."""
+        all say US or DS, or one lies past an end as counted from the middle of its pipe."""
         found = []
         for row in rows:
             place = self.around.places.get(str(row.raw.get("position")))
             pipe = place.pipe if place and place.axis == "y" else None
-            if pipe is not None and pipe.zero == "middle" and isinstance(row.raw.get("at"), str):
+            counted = row.sided == BY_PLASTER or not isinstance(row.raw.get("at"), str)
+            if pipe is not None and pipe.zero == "middle" and not counted:
                 found.append((row, float(row.raw["at"].removesuffix(" m")), pipe))
         column = self.headings.by_key.get("at")
         own = column is not None and column.meaning.exact
-        upstage = found and all(row.sided > 0 and at > 0 for row, at, _ in found) and not own
+        said = found and all(row.sided > 0 for row, _, _ in found) and not own
         shifted = [(row, at + (plaster_line(pipe) or 0.0), pipe) for row, at, pipe in found]
         past = any(_past(at, pipe) for _, at, pipe in found)
         fits = not any(_past(at, pipe) for _, at, pipe in shifted) and not self.said.plaster
-        if not fits or not (upstage or past):
+        if not fits or not (said or past):
             if found and not own and not self.said.plaster:
                 self.noticed.note(
                     "list-at", "places up and down the stage count from the middle of their pipes."
@@ -69,7 +70,7 @@ class Afterwards:
         for row, at, _ in shifted:
             row.raw["at"] = f"{round(at, 12)!r} m"
         why = (
-            "all are upstage" if upstage else "from the middle of a pipe one would lie past its end"
+            "they say US or DS" if said else "from the middle of a pipe one would lie past its end"
         )
         says = f"{self.name}: places up and down the stage are read from the plaster line: {why}."
         self.noticed.last.append(Taken("list-at", says, "Ask whoever wrote it.", severity="warn"))
@@ -315,7 +316,10 @@ class Afterwards:
         ]
         may_be = may_be or list(self.unread)
         rows = [row for row in without if not self._is_stand(row)]
-        if not may_be or not rows or "at" in self.headings.by_key:
+        if "at" in self.headings.by_key:  # and another column in the rows that have no place
+            notes = [str(row.raw.get("note", "")) for row in rows]
+            may_be = [c for c in may_be if any(f"{c.heading}: " in note for note in notes)]
+        if not may_be or not rows:
             return False
         heading = may_be[0].heading or may_be[0].letters
         wrong = Wrong(

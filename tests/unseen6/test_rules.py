@@ -659,3 +659,19 @@ def test_the_unit_that_a_line_says_is_no_inch_for_its_in(
 ) -> None:
     scene = _scene(tmp_path, f"{line}\n\n{_bar('100 SL', '0')}")
     assert [abs(unit.at or 0.0) for unit in scene.units] == pytest.approx([metres, 0.0])
+
+
+@pytest.mark.parametrize(
+    ("line", "side"),
+    [
+        ("R / L = stage right / stage left", 1),
+        ("left/right = stage left/right", 1),
+        ("L and R are SL and SR", 1),
+        ("L = stage left", 1),
+        ("left/right = stage right/left, as the house sees it", -1),
+        ("L = SR", -1),
+    ],
+)
+def test_a_line_says_whose_a_bare_left_is(line: str, side: int, tmp_path: Path) -> None:
+    scene = _scene(tmp_path, f"{line}\n\n{_bar('3 L', '1 R')}")
+    assert [unit.at for unit in scene.units] == pytest.approx([3 * side, -1 * side])
