@@ -173,9 +173,11 @@ class Kinds:
                 remarks.append((lens_heading, lens))
 
     def _one_kind(self, cell: Any, where: Where, remarks: list[tuple[str, Any]]) -> Any:
-        """The kind of a cell: one of the scene's own, where it is that word for word, else any; without its
-        watts, where they are in the way."""
+        """The kind of a cell: the one that it names word for word, else one of the scene's own, else any;
+        without its watts, where they are in the way."""
         names, text = self._all_kinds(), text_of(cell)
+        if text in names.names:  # "ers-20", beside an "ers-20 old" of the scene's own
+            return text
         worded = re.search(r"[^\W\d_].*\w|\w.*[^\W\d_]", text)
         if worded and self.own.find(text).name is not None:
             return self.naming.named("kind", cell, self.own, where, remarks)
