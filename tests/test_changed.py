@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import dataclasses
+import gc
 import math
+import weakref
 from collections.abc import Callable
 from pathlib import Path
 
@@ -292,6 +294,45 @@ def test_a_mesh_whose_file_is_written_anew_is_read_anew(tmp_path):
         told = [finding.rule for finding in show.findings]
         assert ("mesh-open" in told) is (sides < 12)
         assert results(show) == results(Show(scene))
+
+
+def held(value: object, seen: set[int]) -> list[object]:
+    """A value and all that it holds, as far as its parts are tuples, records, dicts or objects of ours."""
+    if id(value) in seen or isinstance(value, str | int | float | np.ndarray | None):
+        return []
+    seen.add(id(value))
+    if isinstance(value, dict):
+        parts = [*value, *value.values()]
+    elif isinstance(value, tuple | list | frozenset):
+        parts = list(value)
+    elif isinstance(value, msgspec.Struct):
+        parts = list(msgspec.structs.astuple(value))
+    else:
+        parts = list(vars(value).values()) if hasattr(value, "__dict__") else []
+    return [value, *(each for part in parts for each in held(part, seen))]
+
+
+@pytest.mark.parametrize("name", ["playhouse", "raked", "studio", "arena"])
+def test_what_is_kept_holds_no_rig(name):
+    """Else every rig since the first would be kept: neither one nor what stands for it or its parts."""
+    show, rng = Show(load_scene(SCENES / name)), np.random.default_rng(3)
+    for change in CHANGES[:3]:
+        show = show.changed(change(show.scene, rng))
+        results(show)
+    every = [each for made in show.rig.kept._made.values() for each in held(tuple(made), set())]
+    assert len(every) > 1000
+    assert {type(each).__name__ for each in every} & {"_Standing", "SolidRig", "Solids"} == set()
+
+
+def test_a_rig_of_which_all_was_asked_goes_when_it_has_been_moved_on_from():
+    show, rng = Show(load_scene(SCENES / "studio")), np.random.default_rng(5)
+    rigs = []
+    for _ in range(5):
+        show = show.changed(a_target_moved(show.scene, rng))
+        results(show)
+        rigs.append(weakref.ref(show.rig))
+    gc.collect()
+    assert [rig() is None for rig in rigs[:3]] == [True] * 3
 
 
 def cloth(name: str, y: float) -> Solid:

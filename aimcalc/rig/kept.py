@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from functools import lru_cache
+from operator import is_
 from types import FunctionType
 from typing import Any, TypeVar, cast
 
@@ -75,7 +76,7 @@ class Kept:
         made = self._made.get(key)
         if made is None or not alike(made.given, given) or not all(map(self._as_read, made.reads)):
             reads: dict[Way, object] = {}
-            result = key[0](_Standing(self._of, (), reads, self), *given)
+            result = _plain(key[0](_Standing(self._of, (), reads, self), *given))
             made = self._made[key] = _Made(given, tuple(reads.items()), result)
         return made
 
@@ -204,13 +205,35 @@ class _Asking:
 
     def __init__(self, kept: Kept, reads: dict[Way, object]) -> None:
         self._kept, self._reads, self.keeps = kept, reads, kept.keeps
-        self.of_units = kept.of_units  # which reads nothing
 
     def ask(self, function: Callable[..., T], *given: object, key: object = None) -> T:
-        made = self._kept._asked((function, key), given)
+        made = self._kept._asked((function, key), _plain(given))
         for way, value in made.reads:
             self._reads.setdefault(way, value)
         return cast(T, made.result)
+
+    def of_units(
+        self, function: Callable[..., R], columns: Columns, *given: object, key: object = None
+    ) -> R:
+        return self._kept.of_units(function, columns, *_plain(given), key=key)
+
+
+def _plain(value: Any) -> Any:
+    """A value, or a tuple or list of values, with each itself that something stands for; all of it is read.
+
+    What is kept stands for nothing: it would hold on to every rig since the first.
+    """
+    if type(value) is _Standing:
+        of: Any = type(value.standing_for)
+        for name in of._fields if issubclass(of, tuple) else of.__struct_fields__:
+            _plain(getattr(value, name))
+        return value.standing_for
+    if not isinstance(value, tuple | list):
+        return value
+    parts = [_plain(part) for part in value]
+    if all(map(is_, parts, value)):
+        return value
+    return type(value)(parts) if type(value) in (tuple, list) else cast(Any, value)._make(parts)
 
 
 def _has_parts(value: object) -> bool:

@@ -320,7 +320,7 @@ def _sides(rig: Rig, name: str) -> Iterator[tuple[int, Indices]]:
 
 def _ground(rig: Rig, solids: Soup) -> Ground:
     return Ground(
-        rig.deck,
+        Deck._make(rig.deck),
         np.array(rig.scene.stage.outline, dtype=float).reshape(-1, 2).T,
         [np.array(block.outline).T for block in rig.scene.seats],
         solids,

@@ -86,6 +86,24 @@ def test_a_property_is_what_it_gives():
     assert not asked_again(lambda rig: rig.doubled, yoke=(1.0, 5.0))
 
 
+@pytest.mark.parametrize("wrap", [lambda part: part, lambda part: [part], lambda part: (1, part)])
+def test_a_part_that_is_given_back_or_passed_on_is_itself_and_all_of_it_read(wrap):
+    def back(rig):
+        return wrap(rig.aims)
+
+    def passed_on(rig):
+        return rig.kept.ask(lambda inner, part: part, wrap(rig.aims), key="passed on")
+
+    for rule in (back, passed_on):
+        assert asked_again(rule, pan=(3.0, 5.0))
+        assert not asked_again(rule, unit="ft")
+        before = first()
+        found = before.kept.ask(rule)
+        while type(found) in (list, tuple):
+            found = found[-1]
+        assert type(found) is Aims
+
+
 def test_what_is_read_only_after_something_else_counts_only_then():
     def rule(rig):
         return rig.settings.tolerance if rig.settings.unit == "ft" else 0.0
