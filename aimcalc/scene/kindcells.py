@@ -195,11 +195,12 @@ class Kinds:
             expected = f"one kind, and {show(text)} may be {any_of(of_lens)}"
             self.log.add(where, "kind", Wrong(expected, "Write which.", rank=UNKNOWN), cell)
             return ASKED
-        plain = " ".join(re.sub(_POWER, " ", text).split())
-        if names.find(text) == Meant() and plain != text and plain:
+        sizeless = re.sub(_SIZE, " ", text)
+        for way in (sizeless, re.sub(_POWER, " ", sizeless)) if names.find(text) == Meant() else ():
+            plain = " ".join(way.split())
             found = self.own if self.own.find(plain).name else names
             name = found.find(plain).name
-            if name is not None:
+            if name is not None and plain != text:
                 remarks.append(("", text))
                 self.noticed.read_as("kind", text, name)
                 return name
@@ -214,6 +215,7 @@ _COUNTED = (
 )
 _MORE = r"\s*(?:[+&,;(]|\bw/|\bwith\b)"  # an accessory behind it
 _LENS_ALONE = r"(?i)\s*(\d+)\s*(?:°|º|deg(?:ree)?s?\b)\.?\s*(?:lens|spot|unit)?\s*"
+_SIZE = r"(?i)\b(?:big|small|little|large|old|new)\b"  # of a lamp, in the way of its name
 _POWER = (
     r"(?i)"
     r"(?<![\w.])(?:\d+(?:[.,]\d+)?\s*kw?|(?:500|575|600|650|750|1000|1200|2000)(?:\s*w)?)(?![\w.])"

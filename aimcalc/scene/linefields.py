@@ -224,6 +224,8 @@ class LineReader:
         meant = names.find(words)
         if meant.name:
             return (SURE if meant.sure else SURE - 1), meant.name
+        if key == "kind" and meant.several:
+            return SURE - 1, words  # "Fresnel" of two: asked about as any kind is
         near = names.near(words) if key != "position" and len(words) > len("near") else None
         fits = key == "kind" and self.meanings.fits("kind", words)
         if near or fits or (key == "target" and meant.several):

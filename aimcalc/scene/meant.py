@@ -88,7 +88,6 @@ KIND_WORDS: tuple[dict[str, str], ...] = (
     },
 )
 KIND_SPARE = (
-    *("big", "small", "little", "large", "old", "new"),
     "deg",
     "degs",
     "degree",
@@ -249,7 +248,7 @@ class Names:
             if at is None:
                 return False
             del left[at]
-        if self.whole and set(left) - self.spare:
+        if self.whole and set(left) - self.spare - {"k"}:
             return False
         if (
             not kept

@@ -675,3 +675,19 @@ def test_the_unit_that_a_line_says_is_no_inch_for_its_in(
 def test_a_line_says_whose_a_bare_left_is(line: str, side: int, tmp_path: Path) -> None:
     scene = _scene(tmp_path, f"{line}\n\n{_bar('3 L', '1 R')}")
     assert [unit.at for unit in scene.units] == pytest.approx([3 * side, -1 * side])
+
+
+def test_a_kind_that_is_spelled_so_is_that_and_no_own_one_with_a_word_more(tmp_path: Path) -> None:
+    more = '[[kind]]\nname = "ers-30 old"\nfamily = "ers"\nfield = 30\n'
+    scene = _scene(tmp_path, _bar("1 m SL", "0").replace("Profile", "ers-30"), more=more)
+    assert {unit.kind for unit in scene.units} == {"ers-30"}
+
+
+def test_a_kind_of_which_the_scene_has_two_by_their_watts_is_asked_about(tmp_path: Path) -> None:
+    kinds = "".join(
+        f'[[kind]]\nname = "Fres {watts}"\nfamily = "fresnel"\nfield = 40\n'
+        for watts in ("650", "1.2k")
+    )
+    report = _asked(tmp_path, _bar("1 m SL", "0").replace("Profile", "Fres"), more=kinds)
+    assert "Fres 650" in report
+    assert "Fres 1.2k" in report
