@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Sequence
+from string import ascii_lowercase
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
@@ -92,6 +93,13 @@ class Cells:
         if any(len(set(group)) != len(group) for group in groups):
             return False
         if all(text in LEVELS for text in cells):
+            return True
+        lettered = all("".join(sorted(group)).casefold() in ascii_lowercase for group in groups)
+        if (
+            lettered
+            and all({"a", "A"} & set(group) for group in groups)
+            and len(groups) < len(cells)
+        ):
             return True
         if len(groups) == len(cells) or not all(
             re.fullmatch(r"[1-9]\d{0,3}", text) for text in cells

@@ -200,7 +200,8 @@ def place_by_cells(
     meanings |= {k: Meaning() for k in free if k not in meanings}
     _, wrong = choose("at", free, texts, meanings, share)
     keys[free[0]] = "at"
-    meanings[free[0]] = meanings[free[0]]._replace(exact=False)
+    unit = LENGTHS.get(texts[free[0]].casefold().strip(" .()[]"), meanings[free[0]].unit)
+    meanings[free[0]] = meanings[free[0]]._replace(exact=False, unit=unit)
     return None if wrong is None else (free[-1], wrong)
 
 

@@ -128,6 +128,15 @@ def _over_units(rows: list[list[Any]], fits: Fits) -> tuple[int, int] | None:
     return -1, 1
 
 
+def are_headings(row: list[Any]) -> bool:
+    """Whether a row below the headings names keys itself, and has hardly a figure."""
+    figures = sum(not blank(cell) and _has_digit(str(cell)) for cell in row)
+    return figures < MOST_FIGURES and heading_score(row) > 0
+
+
+MOST_FIGURES = 2  # cells with a figure in a row of headings
+
+
 def ends_before(head: Head, fits: Fits) -> int:
     """The row of headings of something else, under a blank one below the units: its index, or that after the
     last row looked at."""

@@ -298,7 +298,7 @@ def column_table(headings: Headings) -> list[tuple[str, str, str]]:
                 "at_metres": "at: its metres",
                 "at_centimetres": "at: its centimetres",
                 APART: "nothing: apart from the table",
-                **dict.fromkeys(COUPLED, "channel and circuit"),
+                **{key: key.replace("+", " and ") for key in COUPLED},
             }[key]
         rows.append((column.letters, column.heading, holds))
     return rows

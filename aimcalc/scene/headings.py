@@ -25,7 +25,8 @@ from aimcalc.scene.tradewords import (
 KEYS = tuple(unit_readers("m"))
 SIDE, HEIGHT, LENS, REMARK = "side", "height", "lens", "remark"
 APART = "apart"  # no column of the table: a key of colours beside it
-COUPLED = ("channel+circuit", "circuit+channel")  # two in one column: "12/101"
+# Two in one column: "12/101".
+COUPLED = ("channel+circuit", "circuit+channel", "channel+colour", "colour+channel")
 MARK = "mark"  # in the place of a length unit: figures count the marks of a pipe
 AGAIN = "at_again"  # the place a second time, from elsewhere or in another unit
 ELSE = "at_else"  # the place of the rows in which the column of places is empty
@@ -166,6 +167,11 @@ def _meaning(text: str) -> Meaning:
     if keys in ((SIDE,), ()) and not bare:
         whose = re.search(r"\(\s*(stage|house)\s*\)|^\W*(stage|house|audience)\b", text)
         bare = (whose[1] or whose[2]).replace("audience", "house") if whose else ""
+        seen = (
+            set(re.findall(r"\b(stage|house|audience)\b", text)) if {"l", "r"} <= set(words) else ()
+        )
+        if not bare and len(seen) == 1:  # "left or right of centre (audience view)"
+            bare = "stage" if "stage" in seen else "house"
     sides = {"l", "r"} <= set(words) or {"sl", "sr"} <= set(words)
     return Meaning(keys, rank=_WEAKER.get(phrase, 0), unit=unit, bare=bare, sides=sides)
 
@@ -282,7 +288,7 @@ def _parts_of(text: str) -> tuple[str, ...]:
     every = {key for keys in known for key in keys}
     if every == {"circuit", "colour"}:
         return ("colour", "circuit")  # as its cells tell
-    if every == {"channel", "circuit"} and len(parts) == len(known) == 2:
+    if every in ({"channel", "circuit"}, {"channel", "colour"}) and len(parts) == len(known) == 2:
         return ("+".join(keys[0] for keys in known),)
     for pair, key in _AS_ONE.items():
         if every == pair:
@@ -417,15 +423,15 @@ def _taken_out(pattern: re.Pattern[str], text: str) -> tuple[str, str]:
 def sides_plain(text: str) -> str:
     """Words in lower case with their sides as sl, sr, us and ds."""
     plain = text.casefold()
-    if any(part in plain for part in ("stage", "house", "hl", "hr", ".")):
+    if any(part in plain for part in ("stage", "house", "cam", "hl", "hr", ".")):
         for pattern, side in _SIDES:
             plain = re.sub(pattern, side, plain)
     return plain
 
 
 _SIDES = (
-    (r"\bhouse[\s-]*left\b|\bhl\b", "sr"),
-    (r"\bhouse[\s-]*right\b|\bhr\b", "sl"),
+    (r"\bhouse[\s-]*left\b|\bhl\b|\bcam(?:era)?[\s-]*l(?:eft)?\b", "sr"),
+    (r"\bhouse[\s-]*right\b|\bhr\b|\bcam(?:era)?[\s-]*r(?:ight)?\b", "sl"),
     (r"\bstage[\s-]*left\b|\bs\.l\b\.?", "sl"),
     (r"\bstage[\s-]*right\b|\bs\.r\b\.?", "sr"),
     (r"\bup[\s-]*stage\b|\bu\.s\b\.?", "us"),

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 from aimcalc.named import NamedTuple
 from aimcalc.scene.columnclaims import LOOKED_THROUGH
 from aimcalc.scene.document import ASKED
-from aimcalc.scene.findhead import Head, ends_before, headings_again
+from aimcalc.scene.findhead import Head, are_headings, ends_before, headings_again
 from aimcalc.scene.findtable import Column, Headings, column_table, headings_of
 from aimcalc.scene.headings import (
     APART,
@@ -202,7 +202,7 @@ class _Reader:
         rest = [
             r
             for r in head.rows[head.last + 1 :]
-            if not (says_nothing(r) or head.is_again(r) or heading_score(r))
+            if not (says_nothing(r) or head.is_again(r) or are_headings(r))
         ]
         self._set_headings(cells, (head.first + 1, head.last + 1), rest[:LOOKED_THROUGH])
         self.meanings.placing.day_first = self._day_first(rest)

@@ -178,18 +178,22 @@ class Meanings:
     def _split_number(self, raw: dict[str, Any]) -> None:
         """A position and a number in one cell: "LX1/3"; or "A3" where a position is called A."""
         text = text_of(raw["number"]).strip()
-        parted = self._parted(text)
+        parted = self._parted(text) or self._parted(text, loosely=True)
         if parted:
             raw["position"], raw["number"] = parted
             self.noticed.read_as("number", text, f"position {parted[0]}, number {parted[1]}")
 
-    def _parted(self, text: str) -> tuple[str, str] | None:
-        """The position and the number that one text names; None where it does not."""
+    def _parted(self, text: str, *, loosely: bool = False) -> tuple[str, str] | None:
+        """The position and the number that one text names; None where it does not. `loosely`, where a part of
+        the position's name is enough: "Bridge 1" of an FOH Bridge."""
         parts = position_and_number(text) or re.fullmatch(r"([^\W\d_]+)\s*(\d{1,3}[a-z]?)", text)
         if parts is None and self.positions.find(text) == Meant():
             parts = re.fullmatch(r"(.*[^\W\d_].*?)\s+(\d{1,3}[a-z]?)", text)  # "1st Electric 3"
         meant = self.positions.find(parts[1]) if parts else Meant()
-        if parts is None or (not position_and_number(text) and not meant.sure):
+        enough = (
+            meant.sure or position_and_number(text) or (loosely and parts and len(parts[1]) > 2)
+        )
+        if parts is None or not enough:
             return None
         return (meant.name, parts[2]) if meant.name else None
 
@@ -281,7 +285,8 @@ class Meanings:
             if key not in raw:
                 continue
             cell = raw.pop(key)
-            parts = re.findall(r"\w+", text_of(cell))
+            apart = r"[^/,;|]+" if "colour" in key else r"\w+"
+            parts = [part.strip() for part in re.findall(apart, text_of(cell))]
             first, _, second = key.partition("+")
             if len(parts) == 2 and not raw.keys() & {first, second}:
                 raw[first], raw[second] = parts

@@ -12,6 +12,7 @@ from aimcalc.scene.listrow import text_of
 MOST = 24  # units of one row
 _MARK = r"\s*(?:[,;&+]|\s/\s|\band\b)\s*"
 _PLACE_MARK = r"\s*(?:;|,\s|&|\s/\s|\band\b)\s*"  # "1,5" is one place
+_COUNTED = re.compile(r"(\d{1,2})\s*(?:x|×|off)\s+(\S.*)", re.IGNORECASE)
 _RUN = re.compile(r"(\d{1,4})\s*(?:-|–|\.\.|to|thru|through)\s*(\d{1,4})", re.IGNORECASE)
 
 
@@ -52,6 +53,10 @@ def each_of(raw: dict[str, Any], position: str) -> list[dict[str, Any]]:
     if raw.keys() & {HEIGHT, *AT_PARTS}:
         return []
     rows = [{**raw, "number": number} for number in numbers]
+    counted = _COUNTED.fullmatch(text_of(raw.get("kind", "")).strip())
+    if counted and int(counted[1]) == len(rows):
+        for row in rows:
+            row["kind"] = counted[2]
     if "at" in raw:
         places = places_of(text_of(raw["at"]))
         if len(places) != len(rows):

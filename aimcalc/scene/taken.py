@@ -37,6 +37,8 @@ _HOLDS = {
     "at_centimetres": "the centimetres of at",
     "channel+circuit": "channel and circuit",
     "circuit+channel": "circuit and channel",
+    "channel+colour": "channel and colour",
+    "colour+channel": "colour and channel",
 }
 
 

@@ -198,7 +198,7 @@ _UNIT_ALONE = (
     rf"({_LENGTH})\W*|\W*[(\[]\s*(?:all\s+)?(?:in\s+)?({_LENGTH})\s*[)\]]\W*"
 )
 _OF_PLACES = regex(
-    r"\b(?:dim(?:ension)?s?|dist(?:ance)?s?|measure\w*|lengths?|places?|positions?|offsets?|figures|units?|all"
+    r"\b(?:dim(?:ension)?s?|dist(?:ance)?s?|measure\w*|lengths?|hts?|heights?|places?|positions?|offsets?|figures|units?|all"
     r"|taken|from|off\s+(?:cl|cent(?:re|er)))\b"
 )
 _SAYS = regex(

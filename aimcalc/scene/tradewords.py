@@ -93,6 +93,7 @@ kind: symbol, symbol name, symbol type, type of lamp, kind of lamp, kind of ligh
 kind: sort of lamp, sort of light, sort of lantern, sort of unit
 lens: degree, lens, field, field angle, beam angle, angle, lens angle, lens degree, lens tube
 target: target, focus, area, focus area, acting area, aim, aim at, aimed at, aim point, aiming point
+target: where to, aimed where
 target: light area, destination, focus zone, focus notes, area of light, lights which area, lit by it
 target: focus point, focus to, focus on, focus at, hits, lights, lights area, area lit, focus position
 target: focus target, zone, area no, stage area, lighting area
@@ -165,6 +166,7 @@ circuit: dimmer id, dimmer rack, rack and way, multi way, dimmer socket, floor p
 circuit: power from
 circuit: patched in, circuit outlet, outlet circuit, hot circuit, plugs in, goes into, dimmer and way
 circuit: rack way
+colour: diff gel, gel diff, diff or gel
 colour: colour 1, gel 1, gel no 1, colour no 1, filter 1, filter no 1, gels, colours, hue, gel type
 colour: colour of gel, colour of light, filter name, filter type, gel code
 colour: filter code

@@ -345,7 +345,7 @@ def _past(at: float, pipe: Pipe) -> bool:
 
 
 _IS_DISTANCE = regex(
-    r"\b(?:dist\w*|offset|from|measure\w*|x|how\Wfar|place|pos\w*|loc\w*|where|left|right|cl|c/l|cent\w+|s\.?[lr]|stage|house|m|cm|mm"
+    r"\b(?:dist\w*|offset|from|measure\w*|x|how\Wfar|cam\w*|place|pos\w*|loc\w*|where|left|right|cl|c/l|cent\w+|s\.?[lr]|stage|house|m|cm|mm"
     r"|ft|feet|in|ins|inch\w*|metres?|meters?)\b",
     re.IGNORECASE,
 )

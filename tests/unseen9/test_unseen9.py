@@ -1,11 +1,12 @@
-"""Seven times forty more hang lists, typed blind by seven writers with right readings beforehand.
+"""Eight times forty more hang lists, typed blind by eight writers with right readings beforehand.
 
 Written and compared as those of `tests/unseen7`; `unread` may also stand at the top for all units of a list.
 First readings of five: 23, 20, 22, 15 and 17 of 40 as a careful person reads them; nearly all others were
 refused though they can be read, many of them mails, notes and sentences. The rules that these five gave read
-the sixth right at 25, which the rules before would have read at 17, and those of six the seventh, in which
-all are tables, at 32 instead of 22; four of its other eight were read in a wrong way and told so, one of them
-in the mirror. `WRONG` is what becomes of those that are still not read.
+the sixth right at 25, which the rules before would have read at 17. In the last two all are tables: those
+of six read the seventh at 32 instead of 22, those of seven the eighth at 30 instead of 24; of their other 18
+six were read in a wrong way and told so, one of them in the mirror, and twelve refused. `WRONG` is what
+becomes of those that are still not read.
 
 Changed since they were typed: two lists that say of no unit what it lights are asked about (`asked`); the
 numbers of one whose writer let either stand, "NB-1" or 1, are plain where NB is short for the bar.
@@ -21,7 +22,7 @@ from tests.unseen3.test_unseen3 import marked
 from tests.unseen7.test_unseen7 import case, differences
 
 HERE = Path(__file__).parent
-FORTIES = ("a", "b", "c", "d", "e", "f", "g")
+FORTIES = ("a", "b", "c", "d", "e", "f", "g", "h")
 NAMES = sorted(f"{path.parent.name}/{path.stem}" for path in HERE.glob("*/*.toml"))
 WRONG = {
     "c/e08-fringe": 'asked: "top" for a height',
@@ -40,6 +41,7 @@ WRONG = {
     "f/school-08": "asked: no headings, and kinds by their degrees with what hangs on them",
     "g/arts-centre-manager-large": "asked: places of side bars from a line that the scene has not",
     "g/opera-guest-ld-utf16": "asked: arrows for the sides, by a legend",
+    "h/d34-folk-festival": "asked: two columns parted by no space in one row",
     "e/dance-relight": "asked: new headings, of which one names no key, over bars",
 }
 
