@@ -6,17 +6,17 @@ import re
 from typing import Any
 
 from aimcalc.named import regex
+from aimcalc.scene.cellfits import CHANNEL, CIRCUIT, CellFits, parted_in
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.findtable import Headings
 from aimcalc.scene.headings import AT_PARTS, COUNT, COUPLED, LENS, SIDE, meaning_words
-from aimcalc.scene.kindcells import ONE_ROW_EACH, Kinds, Naming, with_more, within
+from aimcalc.scene.kindcells import ONE_ROW_EACH, Kinds, Naming
 from aimcalc.scene.listrow import (
     Around,
     Row,
     any_of,
     blank,
     day_of,
-    float_of,
     one_line,
     position_and_number,
     text_of,
@@ -32,14 +32,10 @@ from aimcalc.scene.meant import (
     several_of,
 )
 from aimcalc.scene.mistakes import UNKNOWN, Log, Where, Wrong, show
-from aimcalc.scene.placing import SIDED, Placing, is_place
+from aimcalc.scene.placing import Placing
 from aimcalc.scene.rowkinds import cut_by
-from aimcalc.scene.runs import places_of
-from aimcalc.scene.sections import position_in
 from aimcalc.scene.taken import Noticed
-from aimcalc.scene.tradewords import COLOUR_BESIDE, COLOURS
 
-LONGEST_SIDE = 14  # characters of a side alone
 LONGEST_REMARK = 200  # characters of a unit's note
 
 
@@ -53,6 +49,7 @@ class Meanings:
         self.naming = Naming(log, noticed)
         self.kinds = Kinds(around, self.naming)
         self.placing = Placing(name, around, log, noticed)
+        self.fits = CellFits(around, self.positions, self.targets, self.kinds, self.placing)
         self.headings = Headings(0, 0, ())
         self.current: Any = None  # the position of the rows above
         self.prefixed: set[str] = set()  # positions whose numbers begin with that of the position
@@ -178,24 +175,10 @@ class Meanings:
     def _split_number(self, raw: dict[str, Any]) -> None:
         """A position and a number in one cell: "LX1/3"; or "A3" where a position is called A."""
         text = text_of(raw["number"]).strip()
-        parted = self._parted(text) or self._parted(text, loosely=True)
+        parted = parted_in(text, self.positions) or parted_in(text, self.positions, loosely=True)
         if parted:
             raw["position"], raw["number"] = parted
             self.noticed.read_as("number", text, f"position {parted[0]}, number {parted[1]}")
-
-    def _parted(self, text: str, *, loosely: bool = False) -> tuple[str, str] | None:
-        """The position and the number that one text names; None where it does not. `loosely`, where a part of
-        the position's name is enough: "Bridge 1" of an FOH Bridge."""
-        parts = position_and_number(text) or re.fullmatch(r"([^\W\d_]+)\s*(\d{1,3}[a-z]?)", text)
-        if parts is None and self.positions.find(text) == Meant():
-            parts = re.fullmatch(r"(.*[^\W\d_].*?)\s+(\d{1,3}[a-z]?)", text)  # "1st Electric 3"
-        meant = self.positions.find(parts[1]) if parts else Meant()
-        enough = (
-            meant.sure or position_and_number(text) or (loosely and parts and len(parts[1]) > 2)
-        )
-        if parts is None or not enough:
-            return None
-        return (meant.name, parts[2]) if meant.name else None
 
     def _number(self, raw: dict[str, Any], where: Where) -> None:
         cell = raw.get("number")
@@ -305,7 +288,7 @@ class Meanings:
             self.noticed.read_as("kind", text, f"{parts[1]}, with the colour {parts[2]}")
 
     def _others(self, raw: dict[str, Any]) -> None:
-        for key, prefix in (("channel", _CHANNEL), ("circuit", _CIRCUIT)):
+        for key, prefix in (("channel", CHANNEL), ("circuit", CIRCUIT)):
             if key in raw and raw[key] is not ASKED:
                 text = text_of(raw[key]).strip()
                 bare = re.sub(r"^[(\[<{]\s*(\w+)\s*[)\]>}]$", r"\1", text)
@@ -354,113 +337,13 @@ class Meanings:
                 else told_all[: LONGEST_REMARK - 3] + "..."
             )
 
-    def fits(self, key: str, cell: Any) -> bool | None:
-        """Whether a cell can be a value of a key; None where the key takes anything."""
-        text = text_of(cell).strip()
-        if key == "position":
-            meant = self.positions.find(text)
-            if meant.name is None and self.fits("place", text):
-                return False
-            if meant == Meant():
-                return self.positions.near(text) is not None
-            return meant.sure or not re.match(_LENGTH, text)
-        if key == "section":  # over units
-            return position_in(text, self.positions) is not None
-        if key == "target":
-            found = _found(self.targets.find(text)) or bool(several_of(text, self.targets))
-            found = found or self.targets.near(text) is not None
-            found = found or with_more(text, self.targets)[0] is not None
-            return found or within(text, self.targets)[0] is not None
-        if key == "kind":
-            return self.kinds.fits(cell)
-        if key in ("said channel", "said circuit"):  # "ch 12"
-            return bool(re.match(_CHANNEL if key == "said channel" else _CIRCUIT, text))
-        if key == "gel code":
-            return bool(re.fullmatch(_GEL, text))
-        if key == "gel":  # in words
-            words = re.findall(r"[^\W\d_]+", text.casefold())
-            plain = {"n", "c"} == set(words) or {"o", "w"} == set(words) or words[:1] == ["no"]
-            known = all(word in COLOURS or word in COLOUR_BESIDE for word in words)
-            if re.fullmatch(_GEL_CODE, text):
-                return True
-            return known and (plain or any(word in COLOURS for word in words))
-        if key == "joint":  # position and number
-            meant = self.positions.find(text)
-            return self._parted(text) is not None and (meant.name is None or not meant.sure)
-        if key == "length":  # with its unit
-            return bool(re.match(_LENGTH, text)) and is_place(cell, self.around.unit)
-        if key == "figure":
-            return float_of(text) is not None
-        if key == "words":  # and no place
-            return not re.search(r"\d", text) and not is_place(cell, self.around.unit)
-        if key == "number":
-            return day_of(cell) is not None or bool(re.fullmatch(_NUMBER, text, re.IGNORECASE))
-        if key == "place":  # written as places along a position are, whatever the heading
-            return bool(re.search(_PLACE, text)) and is_place(cell, self.around.unit)
-        if key == "which place":  # with a side, bare or not, or on none
-            return bool(
-                SIDED.search(text) or re.search(r"\b[lr]\b|left|right|^[+-]|^0*$", text, re.I)
-            )
-        if key == "which side":
-            return (
-                len(text) <= LONGEST_SIDE
-                and not re.search(r"\d", text)
-                and (
-                    bool(re.fullmatch(_WHICH_SIDE, text))
-                    or text.casefold() in dict(self.placing.said.sides)
-                )
-            )
-        if key == "mark":  # of a pipe, counted
-            most = max(
-                (len(p.pipe.marks) for p in self.around.places.values() if p.pipe), default=0
-            )
-            return text.isdecimal() and 1 <= int(text) <= most
-        if key == "at":
-            each = places_of(text) or [cell]
-            return day_of(cell) is not None or all(is_place(one, self.around.unit) for one in each)
-        if key == SIDE:
-            return bool(SIDED.search(text)) or text.casefold() in (
-                "cl",
-                "c",
-                "centre",
-                "center",
-                "c/l",
-            )
-        if key == LENS:
-            return bool(re.search(r"\d", text)) and len(text) <= 12
-        return None
 
-
-# Text, compiled when a column is guessed: that of most lists is named.
-_NUMBER = r"(?:no\.?|unit|#)?\s*\d{1,4}\s*[a-z]?(?:\W\d{1,3})?|[a-z]{1,2}\W?\d{1,3}[a-z]?|[a-z]"
 _AND_PLACE = (
     r"(?i)"
     r"(.*?\w)\s*(?:[,;:@(]|\bat\b|\s[-–—]\s)\s*(.*\w.*?)\)?"
 )
-_GEL = (
-    r"(?i)"
-    r"(?:[a-z]{1,2}\s?)?\d{2,4}(?:\s*[+/&]\s*(?:[a-z]{1,2}\s?)?\d{2,4})*|n/?c|o/?w|open|clear"
-)
 _AND_GEL = r"(.*\w)\s*(?:[+,/&]|\s[-–—]|\bw/)\s*([A-Za-z]{1,2}\s?\d{2,4}|[NnOo]/?[CcWw])"
-_LENGTH = (
-    r"(?i)"
-    r"[+-]?\d+(?:[.,]\d+)?\s*(?:['\"′″’”]|(?:ft|feet|foot|ins?|inch(?:es)?|m|cm|mm|met(?:re|er)s?)(?![a-z]))"
-)
-# A side, the centre or a mark: a length alone may be a trim, or the length of a cable.
-_PLACE = (
-    r"(?i)"
-    r"(?<![a-z])(?:s\W?[lr]|[ud]\W?s|house|(?:up|down)?stage|cl|c/l|cent(?:re|er)|marks?|p\W?s|o\W?p)(?![a-z])"
-    r"|(?<=[\d'\"mtn.])\s*(?:left|right|[lr]|up|high)\b"
-)
-_WHICH_SIDE = (
-    r"(?i)"
-    r"[+−–-]|l|r|c|p|o|j|cour|jardin|c\W?l|cent(?:re|er)|ctr|left|right|p\W?s\W?|o\W?p\W?|[sh]\W?[lr]\W?"
-    r"|(?:stage|house)\W?(?:l|r|left|right)|height|high|up|above(?:\s+(?:deck|floor))?"
-)
 _SEVERAL = regex(r"(\d+)\s*(-|–|to|thru|through|&|and|,|;|\+)\s*(\d+)", re.IGNORECASE)
-_GEL_CODE = r"(?i)(?:l\s?\d{3}|[rg]\s?\d{2,4})(?:\s*\+\s*(?:l\s?\d{3}|[rg]\s?\d{2,4}))?"
-_CHANNEL = r"(?i)^ch(?:an(?:nel)?)?(?![a-z])\.?\s*#?\s*(?=\d)"
-_CIRCUIT = r"(?i)^(?:ckt|cct|circuit|dim(?:mer)?)(?![a-z])\.?\s*#?\s*(?=\d)"
 _MOUNTS = {
     **dict.fromkeys(
         ("under", "underhung", "underslung", "hungunder", "yokedown", "hanging", "down"), "under"
@@ -473,7 +356,3 @@ _MOUNTS = {
     **dict.fromkeys(("direct", "straight", "clampeddirect"), "direct"),
     **dict.fromkeys(("stand", "floorstand", "floor", "onstand"), "stand"),
 }
-
-
-def _found(meant: Meant) -> bool:
-    return meant.name is not None or bool(meant.several)

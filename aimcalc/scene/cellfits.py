@@ -1,0 +1,164 @@
+"""Whether a cell of a hang list can be a value of a key, or what else it tells of its column."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import Any
+
+from aimcalc.scene.headings import LENS, SIDE
+from aimcalc.scene.kindcells import Kinds, with_more, within
+from aimcalc.scene.listrow import Around, day_of, float_of, position_and_number, text_of
+from aimcalc.scene.meant import Meant, Names, several_of
+from aimcalc.scene.placing import SIDED, Placing, is_place
+from aimcalc.scene.runs import places_of
+from aimcalc.scene.sections import position_in
+from aimcalc.scene.tradewords import COLOUR_BESIDE, COLOURS
+
+LONGEST_SIDE = 14  # characters of a side alone
+LONGEST_LENS = 12  # of a lens
+CENTRES = ("cl", "c", "centre", "center", "c/l")
+
+
+class CellFits:
+    """Tells of cells whether they fit a key of a unit, or are a `place` with its side, a `joint` of position
+    and number, a `gel` ...; None where a key takes anything."""
+
+    def __init__(
+        self, around: Around, positions: Names, targets: Names, kinds: Kinds, placing: Placing
+    ) -> None:
+        self.around, self.positions, self.targets = around, positions, targets
+        self.placing = placing
+        self.of_cell: dict[str, Callable[[Any], bool]] = {
+            "kind": kinds.fits,
+            "number": _is_number,
+            "at": self._at,
+        }
+        self.of_text: dict[str, Callable[[str], bool]] = {
+            "position": self._position,
+            "section": lambda text: position_in(text, positions) is not None,  # over units
+            "target": self._target,
+            "joint": self._joint,
+            "said channel": lambda text: bool(re.match(CHANNEL, text)),  # "ch 12"
+            "said circuit": lambda text: bool(re.match(CIRCUIT, text)),
+            "gel code": lambda text: bool(re.fullmatch(_GEL, text)),
+            "gel": _is_gel,
+            "length": lambda text: bool(re.match(_LENGTH, text)) and self._is_place(text),
+            "figure": lambda text: float_of(text) is not None,
+            "words": lambda text: not (re.search(r"\d", text) or self._is_place(text)),
+            "place": lambda text: bool(re.search(_PLACE, text)) and self._is_place(text),
+            "which place": _has_side,
+            "which side": self._which_side,
+            "mark": self._mark,
+            SIDE: lambda text: bool(SIDED.search(text)) or text.casefold() in CENTRES,
+            LENS: lambda text: bool(re.search(r"\d", text)) and len(text) <= LONGEST_LENS,
+        }
+
+    def __call__(self, key: str, cell: Any) -> bool | None:
+        """Whether a cell can be a value of a key; None where the key takes anything."""
+        if key in self.of_cell:
+            return self.of_cell[key](cell)
+        of_text = self.of_text.get(key)
+        return None if of_text is None else of_text(text_of(cell).strip())
+
+    def _is_place(self, text: str) -> bool:
+        return is_place(text, self.around.unit)
+
+    def _at(self, cell: Any) -> bool:
+        each = places_of(text_of(cell).strip()) or [cell]
+        return day_of(cell) is not None or all(is_place(one, self.around.unit) for one in each)
+
+    def _position(self, text: str) -> bool:
+        meant = self.positions.find(text)
+        if meant.name is None and self("place", text):
+            return False
+        if meant == Meant():
+            return self.positions.near(text) is not None
+        return meant.sure or not re.match(_LENGTH, text)
+
+    def _target(self, text: str) -> bool:
+        meant = self.targets.find(text)
+        return (
+            meant != Meant()
+            or bool(several_of(text, self.targets))
+            or self.targets.near(text) is not None
+            or with_more(text, self.targets)[0] is not None
+            or within(text, self.targets)[0] is not None
+        )
+
+    def _joint(self, text: str) -> bool:
+        """A position and a number, and no name of a position with its own number."""
+        meant = self.positions.find(text)
+        spelled = meant.name is not None and meant.sure
+        return not spelled and parted_in(text, self.positions) is not None
+
+    def _which_side(self, text: str) -> bool:
+        if len(text) > LONGEST_SIDE or re.search(r"\d", text):
+            return False
+        own = dict(self.placing.said.sides)
+        return bool(re.fullmatch(_WHICH_SIDE, text)) or text.casefold() in own
+
+    def _mark(self, text: str) -> bool:
+        """A number of a mark, of the pipe that has the most."""
+        pipes = (place.pipe for place in self.around.places.values() if place.pipe)
+        most = max((len(pipe.marks) for pipe in pipes), default=0)
+        return text.isdecimal() and 1 <= int(text) <= most
+
+
+def _is_number(cell: Any) -> bool:
+    number = re.fullmatch(_NUMBER, text_of(cell).strip(), re.IGNORECASE)
+    return day_of(cell) is not None or bool(number)
+
+
+def _is_gel(text: str) -> bool:
+    """A gel in words, or by a letter and its number."""
+    words = re.findall(r"[^\W\d_]+", text.casefold())
+    none = set(words) in ({"n", "c"}, {"o", "w"}) or words[:1] == ["no"]
+    known = all(word in COLOURS or word in COLOUR_BESIDE for word in words)
+    named = known and (none or any(word in COLOURS for word in words))
+    return named or bool(re.fullmatch(_GEL_CODE, text))
+
+
+def _has_side(text: str) -> bool:
+    """With a side, bare or not, or on none."""
+    bare = re.search(r"\b[lr]\b|left|right|^[+-]|^0*$", text, re.IGNORECASE)
+    return bool(SIDED.search(text) or bare)
+
+
+def parted_in(text: str, positions: Names, *, loosely: bool = False) -> tuple[str, str] | None:
+    """The position and the number that one text names; None where it does not. `loosely`, where a part of
+    the position's name is enough: "Bridge 1" of an FOH Bridge."""
+    parts = position_and_number(text) or re.fullmatch(r"([^\W\d_]+)\s*(\d{1,3}[a-z]?)", text)
+    if parts is None and positions.find(text) == Meant():
+        parts = re.fullmatch(r"(.*[^\W\d_].*?)\s+(\d{1,3}[a-z]?)", text)  # "1st Electric 3"
+    meant = positions.find(parts[1]) if parts else Meant()
+    enough = meant.sure or position_and_number(text) or (loosely and parts and len(parts[1]) > 2)
+    if parts is None or not enough:
+        return None
+    return (meant.name, parts[2]) if meant.name else None
+
+
+# Text, compiled when a column is guessed: that of most lists is named.
+_NUMBER = r"(?:no\.?|unit|#)?\s*\d{1,4}\s*[a-z]?(?:\W\d{1,3})?|[a-z]{1,2}\W?\d{1,3}[a-z]?|[a-z]"
+_GEL = (
+    r"(?i)"
+    r"(?:[a-z]{1,2}\s?)?\d{2,4}(?:\s*[+/&]\s*(?:[a-z]{1,2}\s?)?\d{2,4})*|n/?c|o/?w|open|clear"
+)
+_LENGTH = (
+    r"(?i)"
+    r"[+-]?\d+(?:[.,]\d+)?\s*(?:['\"′″’”]|(?:ft|feet|foot|ins?|inch(?:es)?|m|cm|mm|met(?:re|er)s?)(?![a-z]))"
+)
+# A side, the centre or a mark: a length alone may be a trim, or the length of a cable.
+_PLACE = (
+    r"(?i)"
+    r"(?<![a-z])(?:s\W?[lr]|[ud]\W?s|house|(?:up|down)?stage|cl|c/l|cent(?:re|er)|marks?|p\W?s|o\W?p)(?![a-z])"
+    r"|(?<=[\d'\"mtn.])\s*(?:left|right|[lr]|up|high)\b"
+)
+_WHICH_SIDE = (
+    r"(?i)"
+    r"[+−–-]|l|r|c|p|o|j|cour|jardin|c\W?l|cent(?:re|er)|ctr|left|right|p\W?s\W?|o\W?p\W?|[sh]\W?[lr]\W?"
+    r"|(?:stage|house)\W?(?:l|r|left|right)|height|high|up|above(?:\s+(?:deck|floor))?"
+)
+_GEL_CODE = r"(?i)(?:l\s?\d{3}|[rg]\s?\d{2,4})(?:\s*\+\s*(?:l\s?\d{3}|[rg]\s?\d{2,4}))?"
+CHANNEL = r"(?i)^ch(?:an(?:nel)?)?(?![a-z])\.?\s*#?\s*(?=\d)"
+CIRCUIT = r"(?i)^(?:ckt|cct|circuit|dim(?:mer)?)(?![a-z])\.?\s*#?\s*(?=\d)"
