@@ -31,6 +31,7 @@ from aimcalc.geometry.sightlines import (
     Sightlines,
     Trim,
     bounded,
+    in_fields,
     lowest_sights,
     panel_tops,
     reached,
@@ -124,16 +125,12 @@ EYES_APART = 1.0  # m, each way
 
 def in_eyes(rig: SolidRig) -> Iterator[Finding]:
     """Warns of fields that reach seats at eye height, how many of them, and where it is worst."""
-    half = rig.arrays.field / 2
+    fields = rig.aims.lens.T, rig.aims.axis.T, rig.arrays.field
     for block in rig.scene.seats:
         eyes = rig.kept.ask(_eyes_of, block, key=block.name)
-        found = reached(
-            partial(rig.solids.between, key=block.name),
-            lens=rig.aims.lens,
-            axis=rig.aims.axis,
-            field=2 * half,
-            eyes=eyes,
-        )
+        inside = rig.kept.of_units(_in_fields, fields, eyes, key=block.name)
+        between = partial(rig.solids.between, key=block.name)
+        found = reached(between, inside, lens=rig.aims.lens, eyes=eyes)
         share = np.bincount(found.unit, minlength=len(rig.units)) / eyes.shape[1]
         for rows in by_position(rig, share > 0):
             yield _reach(rig, rows, block, share, found, eyes)
@@ -141,6 +138,10 @@ def in_eyes(rig: SolidRig) -> Iterator[Finding]:
 
 def _eyes_of(_: SolidRig, block: Seats) -> Array:
     return seat_grid(np.array(block.outline).T, eye=block.eye, spacing=EYES_APART)
+
+
+def _in_fields(lens: Array, axis: Array, field: Array, eyes: Array) -> Reached:
+    return in_fields(lens.T, axis.T, field, eyes)
 
 
 def _reach(

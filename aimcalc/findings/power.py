@@ -35,8 +35,16 @@ SLIP = 1e-9  # of a share: what sums of floats may be off
 
 def circuit_findings(rig: SolidRig, plan: HangPlan) -> Iterator[Finding]:
     """Every circuit's load and use, then what units lack."""
+    yield from rig.kept.ask(_of_circuits, plan.circuits)
+
+
+def _of_circuits(rig: SolidRig, circuits: list[CircuitPlan]) -> list[Finding]:
+    return list(_told_of(rig, circuits))
+
+
+def _told_of(rig: SolidRig, circuits: list[CircuitPlan]) -> Iterator[Finding]:
     listed_outlets = outlets(rig)
-    for circuit in plan.circuits:
+    for circuit in circuits:
         rows = [rig.by_name[name] for name in circuit.units]
         if rows:
             yield from _load(rig, circuit)
@@ -45,9 +53,9 @@ def circuit_findings(rig: SolidRig, plan: HangPlan) -> Iterator[Finding]:
     here = outlets_of(rig)
     yield from _plugs(rig, here)
     yield from _unplugged(rig, here)
-    yield from _without_limit(plan, listed_outlets)
-    yield from _unknown(rig, plan)
-    yield from _full(rig, plan)
+    yield from _without_limit(circuits, listed_outlets)
+    yield from _unknown(rig, circuits)
+    yield from _full(rig, circuits)
 
 
 def _load(rig: SolidRig, circuit: CircuitPlan) -> Iterator[Finding]:
@@ -100,11 +108,11 @@ def _by_watts(
     return of_position(where, WARN, rule, says=says, do=do)
 
 
-def _full(rig: SolidRig, plan: HangPlan) -> Iterator[Finding]:
+def _full(rig: SolidRig, circuits: list[CircuitPlan]) -> Iterator[Finding]:
     """Circuits loaded past what one widespread code leaves, where the scene says nothing of its own."""
     if rig.scene.settings.continuous_share is not None:
         return
-    full = [c for c in plan.circuits if c.used and ARTICLE_SHARE * (1 + SLIP) < c.used <= 1 + SLIP]
+    full = [c for c in circuits if c.used and ARTICLE_SHARE * (1 + SLIP) < c.used <= 1 + SLIP]
     if full:
         names = count([circuit.circuit for circuit in full], "Circuit")
         says = (
@@ -202,9 +210,9 @@ def _unplugged(rig: SolidRig, here: list[Circuit | None]) -> Iterator[Finding]:
         yield about(rig, rows, WARN, "circuit-not-listed", says=says, do=do)
 
 
-def _without_limit(plan: HangPlan, have: dict[str, Outlets]) -> Iterator[Finding]:
+def _without_limit(circuits: list[CircuitPlan], have: dict[str, Outlets]) -> Iterator[Finding]:
     """Circuits in use whose outlets are listed without a limit."""
-    open_ones = [c for c in plan.circuits if c.units and c.limit is None and c.circuit in have]
+    open_ones = [c for c in circuits if c.units and c.limit is None and c.circuit in have]
     rows: dict[str, list[str]] = {}
     for circuit in open_ones:
         rows.setdefault(circuit.positions[0], []).append(circuit.circuit)
@@ -214,7 +222,7 @@ def _without_limit(plan: HangPlan, have: dict[str, Outlets]) -> Iterator[Finding
         yield of_position(position, WARN, "no-limit", says=says, do=do)
 
 
-def _unknown(rig: SolidRig, plan: HangPlan) -> Iterator[Finding]:
+def _unknown(rig: SolidRig, circuits: list[CircuitPlan]) -> Iterator[Finding]:
     """What keeps loads from being worked out: watts of kinds, or the volts."""
     kinds = {rig.units[k].kind: None for k, kind in enumerate(rig.kinds) if _needs_watts(rig, k)}
     if kinds:
@@ -222,7 +230,7 @@ def _unknown(rig: SolidRig, plan: HangPlan) -> Iterator[Finding]:
         yield Finding(
             WARN, "watts-missing", says, "Add watts to the kinds, from the lamps in them."
         )
-    in_amps = any(c.limit_unit == "A" and c.units for c in plan.circuits)
+    in_amps = any(c.limit_unit == "A" and c.units for c in circuits)
     if in_amps and rig.scene.settings.volts is None:
         says = "Circuit limits are in amperes, but the scene gives no volts: the loads are not checked."
         yield Finding(WARN, "volts-missing", says, "Add volts to [scene].")

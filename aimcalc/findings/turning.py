@@ -279,8 +279,10 @@ def _inside_meshes(rig: SolidRig, places: Aimed) -> set[tuple[int, int]]:
         found |= {(k, j) for j in inside.tolist()}
     if not found:
         return found
-    on = _touched(places.point.T, places.point.T, rig.solids.scenery_triangles, ON_THE_FACE)
-    return found - _pairs(on.owner, on.place)
+    some = np.array(sorted({j for _, j in found}))
+    at = places.point.T[some]
+    on = _touched(at, at, rig.solids.scenery_triangles, ON_THE_FACE)
+    return found - _pairs(on.owner, some[on.place])
 
 
 def _within(points: Array, shape: Shape) -> Flags:

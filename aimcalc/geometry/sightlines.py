@@ -14,6 +14,7 @@ is convex; its highest point is one of a few corners, each in closed form:
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from itertools import pairwise
 
 import numpy as np
 
@@ -296,18 +297,10 @@ def front_row(outline: Array, *, eye: float, spacing: float = 0.5) -> Array:
     return np.stack((x, _upstage_edge(outline, x), np.full(x.size, eye)))
 
 
-def reached(
-    between: Callable[[Array, Array], Caster],
-    *,
-    lens: Array,
-    axis: Array,
-    field: Array,
-    eyes: Array,
-) -> Reached:
-    """Every eye (3, M) that lies in the field of one of N units and has a clear line to its lens.
+def in_fields(lens: Array, axis: Array, field: Array, eyes: Array) -> Reached:
+    """Every eye (3, M) that lies in the field of one of N units, whatever stands in between.
 
-    `lens` and `axis` are (3, N), `field` (N,) full angles in radians. A unit with a NaN in it reaches
-    nobody. `between` gives what may stand between some points and others, (3, K) both.
+    `lens` and `axis` are (3, N), `field` (N,) full angles in radians. No eye is in one with a NaN in it.
     """
     found = [(np.zeros(0, dtype=np.int64), np.zeros(0, dtype=np.int64), np.zeros(0))]
     step = max(1, LINES_AT_ONCE // max(1, eyes.shape[1]))
@@ -316,10 +309,26 @@ def reached(
         way = eyes[:, None, :] - lens[:, some, None]
         angle = angles_between(way, axis[:, some, None])
         unit, eye = np.nonzero(angle <= field[some, None] / 2)
-        lines = lens[:, some][:, unit], eyes[:, eye]
-        clear = ~_hidden(between(*lines), *lines) if unit.size else np.zeros(0, np.bool_)
-        found.append((unit[clear] + k, eye[clear], angle[unit, eye][clear]))
+        found.append((unit + k, eye, angle[unit, eye]))
     return Reached(*(np.concatenate(parts) for parts in zip(*found, strict=True)))
+
+
+def reached(
+    between: Callable[[Array, Array], Caster], inside: Reached, *, lens: Array, eyes: Array
+) -> Reached:
+    """Those of the eyes (3, M) `inside` fields that have a clear line to the lens, of N at `lens` (3, N).
+
+    `between` gives what may stand between some points and others, (3, K) both.
+    """
+    clear = np.zeros(inside.unit.size, np.bool_)
+    step = max(1, LINES_AT_ONCE // max(1, eyes.shape[1]))
+    ends = np.searchsorted(inside.unit, np.arange(0, lens.shape[1] + step, step))
+    for first, last in pairwise(ends.tolist()):
+        some = slice(first, last)
+        lines = lens[:, inside.unit[some]], eyes[:, inside.eye[some]]
+        if first < last:
+            clear[some] = ~_hidden(between(*lines), *lines)
+    return Reached._make(column[clear] for column in inside)
 
 
 def seen(ready: Caster, *, points: Array, eyes: Array) -> Seen:

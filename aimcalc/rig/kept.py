@@ -261,7 +261,7 @@ def alike(a: object, b: object) -> bool:
         return same(cast(Any, a), cast(Any, b))
     if isinstance(a, tuple | list):
         others = cast(tuple[object, ...], b)
-        return len(a) == len(others) and all(map(alike, a, others))
+        return len(a) == len(others) and (all(map(is_, a, others)) or all(map(alike, a, others)))
     if isinstance(a, dict):
         return alike(list(a.items()), list(cast(dict[object, object], b).items()))
     if isinstance(a, msgspec.Struct):

@@ -24,17 +24,20 @@ def reached(eyes, *, ready=OPEN, lens=(0, 3, 6), face=(0, -3, 1.65), field=26):
     lens, face = (np.array(p, dtype=float).reshape(3, 1) for p in (lens, face))
     axis, _ = facing(lens, face)
     eyes = np.array(eyes, dtype=float).reshape(-1, 3).T
-    return seats.reached(
-        lambda *lines: ready, lens=lens, axis=axis, field=np.array([radians(field)]), eyes=eyes
-    )
+    return told(ready, lens, axis, np.array([radians(field)]), eyes)
+
+
+def told(ready, lens, axis, field, eyes):
+    inside = seats.in_fields(lens, axis, field, eyes)
+    return seats.reached(lambda *lines: ready, inside, lens=lens, eyes=eyes)
 
 
 def test_an_eye_in_the_field_is_reached_at_its_angle_off_the_axis():
     # The axis falls 4.35 in 6 (down 35.9); an eye 12 m out and 4 m below is at down 18.4.
-    told = reached([(0, -9, 2)], field=50)
-    assert (told.unit.tolist(), told.eye.tolist()) == ([0], [0])
+    found = reached([(0, -9, 2)], field=50)
+    assert (found.unit.tolist(), found.eye.tolist()) == ([0], [0])
     expected = degrees(atan2(4.35, 6) - atan2(4, 12))
-    assert np.degrees(told.angle) == pytest.approx([expected])
+    assert np.degrees(found.angle) == pytest.approx([expected])
 
 
 @pytest.mark.parametrize(("field", "count"), [(34, 0), (36, 1)])
@@ -61,9 +64,9 @@ def test_many_units_and_eyes_at_once_are_told_as_one_by_one(monkeypatch):
     eyes = rng.uniform((-6, -12, 1), (6, -4, 4), (30, 3)).T
     field = np.full(8, radians(50))
     ready = caster(soup([wall(-1, 5, 9)]))
-    whole = seats.reached(lambda *lines: ready, lens=lens, axis=axis, field=field, eyes=eyes)
+    whole = told(ready, lens, axis, field, eyes)
     monkeypatch.setattr(seats, "LINES_AT_ONCE", 70)
-    parts = seats.reached(lambda *lines: ready, lens=lens, axis=axis, field=field, eyes=eyes)
+    parts = told(ready, lens, axis, field, eyes)
     assert whole.unit.size > 10
     for one, other in zip(whole, parts, strict=True):
         assert one.tolist() == other.tolist()
@@ -71,8 +74,7 @@ def test_many_units_and_eyes_at_once_are_told_as_one_by_one(monkeypatch):
 
 def test_a_unit_that_is_not_solved_reaches_nobody():
     nothing = np.full((3, 1), np.nan)
-    told = seats.reached(OPEN, lens=nothing, axis=nothing, field=np.ones(1), eyes=np.ones((3, 4)))
-    assert told.unit.size == 0
+    assert told(OPEN, nothing, nothing, np.ones(1), np.ones((3, 4))).unit.size == 0
 
 
 def test_a_seat_grid_lies_inside_its_outline_with_its_corners():
