@@ -79,11 +79,14 @@ def solve(scene: str, as_json: bool, as_csv: bool, file: str | None) -> int:
         write_file(file, worked(lambda: rig_glb(rig)))
     if as_json or as_csv:
         from aimcalc.text import lists
-        from aimcalc.text.stamp import PaperOptions
 
-        tried = show.scene.what_if
-        options = PaperOptions(draft=bool(tried), what_if=tried)
-        data = lists.as_json(rig, findings) if as_json else lists.as_csv(rig, findings, options)
+        if as_json:
+            data = lists.as_json(rig, findings)
+        else:
+            from aimcalc.text.stamp import PaperOptions
+
+            tried = show.scene.what_if
+            data = lists.as_csv(rig, findings, PaperOptions(draft=bool(tried), what_if=tried))
         click.echo(data, nl=False)
     else:
         from aimcalc.text.tables import aims_text

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
+from itertools import islice
 from typing import Any
 
 from aimcalc.scene.byvalues import NEARLY, Cells, told
@@ -294,6 +295,7 @@ class Shares:
     def __init__(self, below: Sequence[list[Any]], fits: Fits) -> None:
         self.below, self.fits = below, fits
         self.width = max(map(len, below), default=0)
+        self._told: dict[int, list[Any]] = {}
 
     def of_places(self, column: int) -> bool:
         """Whether cells are places, whatever the heading: most with a side, or some among lengths alone."""
@@ -302,9 +304,11 @@ class Shares:
 
     def __call__(self, key: str, column: int) -> float:
         """The share; -1 where the key says nothing about its cells, or there are none."""
-        cells = [row[column] for row in self.below if column < len(row) and not blank(row[column])]
-        cells = [cell for cell in cells if not is_ditto(cell)]
-        fit = [self.fits(key, cell) for cell in cells[:LOOKED_THROUGH]]
+        if column not in self._told:
+            cells = [row[column] for row in self.below if column < len(row)]
+            told = (cell for cell in cells if not (blank(cell) or is_ditto(cell)))
+            self._told[column] = list(islice(told, LOOKED_THROUGH))
+        fit = [self.fits(key, cell) for cell in self._told[column]]
         if not fit or None in fit:
             return -1.0
         return sum(map(bool, fit)) / len(fit)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Any
 
 from aimcalc.named import NamedTuple
@@ -98,6 +99,7 @@ def headings_of(
         settled: `[hang_columns]`: headings or letters by key, and those under `remark`.
         placed: whether the name of the sheet is the position of its units.
     """
+    fits = lru_cache(None, typed=True)(fits)  # the same words stand in many cells of a column
     texts = ["" if blank(cell) else " ".join(str(cell).split()) for cell in cells]
     width = max([len(texts), *(len(row) for row in below)], default=0)
     texts += [""] * (min(width, len(texts) + MOST_UNHEADED) - len(texts))

@@ -41,7 +41,9 @@ def _phrases() -> dict[str, tuple[str, ...]]:
         keys, _, phrases = line.partition(": ")
         found |= dict.fromkeys(phrases.split(", "), tuple(keys.split()))
     for phrase, meant in list(found.items()):  # "what it lights", as its words are compared
-        found.setdefault(" ".join(WORDS.get(word, word) for word in phrase.split()), meant)
+        words = phrase.split()
+        if not WORDS.keys().isdisjoint(words):
+            found.setdefault(" ".join([WORDS.get(word, word) for word in words]), meant)
     return found
 
 

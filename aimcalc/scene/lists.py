@@ -495,7 +495,8 @@ class _Reader:
     def _without_errors(self, raw: dict[str, Any], where: Where) -> dict[str, Any]:
         """A row with its errors of formulas asked about; each is noted, of whatever column."""
         for key, cell in raw.items():
-            if isinstance(cell, str) and ERROR.fullmatch(cell.strip()):
+            marked = isinstance(cell, str) and ("#" in cell or ":" in cell)
+            if marked and ERROR.fullmatch(cell.strip()):
                 wrong = Wrong(
                     "a value, not the error of a formula", "Fix the formula, or type the value."
                 )

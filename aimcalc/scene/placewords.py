@@ -60,13 +60,14 @@ _SIDES = (
     (r"\bup\W*stage\b|\bu[./ ]s\b\.?|\bus\.", "US"),
     (r"\bdown\W*stage\b|\bd[./ ]s\b\.?|\bds\.", "DS"),
 )
-_CENTRE = regex(
+_CENTRE_WORDS = (
     r"(?:(?:on|at|dead)\s+)?(?:the\s+)?(?:c\W?l\.?|cent(?:re|er)(?:\W?line)?|ctr\.?|℄|c\.?|axis)"
 )
+_CENTRE = regex(_CENTRE_WORDS)
 _NAUGHT = r"0(?:[.,]0+)?\s*(?:'(?:\s*-?\s*0\s*\")?|\"|ft|feet|in|m|cm|mm|metres?|meters?)?"
 _NAUGHT_THERE = (
-    rf"(?:{_NAUGHT}\s*[-,]?\s*(?:{_CENTRE.pattern}|mid(?:dle)?)"
-    rf"|(?:{_CENTRE.pattern})\s*[-,]?\s*{_NAUGHT})\s*"
+    rf"(?:{_NAUGHT}\s*[-,]?\s*(?:{_CENTRE_WORDS}|mid(?:dle)?)"
+    rf"|(?:{_CENTRE_WORDS})\s*[-,]?\s*{_NAUGHT})\s*"
 )
 _MIDDLE = regex(r"(?:(?:on|at|in)\s+)?(?:the\s+)?mid(?:dle)?")
 _OF_PLASTER = regex(

@@ -6,14 +6,15 @@ import re
 from itertools import pairwise
 from typing import Any
 
+from aimcalc.named import regex
 from aimcalc.scene.headings import AT_PARTS, HEIGHT
 from aimcalc.scene.listrow import text_of
 
 MOST = 24  # units of one row
 _MARK = r"\s*(?:[,;&+]|\s/\s|\band\b)\s*"
 _PLACE_MARK = r"\s*(?:;|,\s|&|\s/\s|\band\b)\s*"  # "1,5" is one place
-_COUNTED = re.compile(r"(\d{1,2})\s*(?:x|×|off)\s+(\S.*)", re.IGNORECASE)
-_RUN = re.compile(r"(\d{1,4})\s*(?:-|–|\.\.|to|thru|through)\s*(\d{1,4})", re.IGNORECASE)
+_COUNTED = regex(r"(\d{1,2})\s*(?:x|×|off)\s+(\S.*)", re.IGNORECASE)
+_RUN = regex(r"(\d{1,4})\s*(?:-|–|\.\.|to|thru|through)\s*(\d{1,4})", re.IGNORECASE)
 
 
 def run_of(text: str) -> list[str]:
@@ -43,8 +44,8 @@ def each_of(raw: dict[str, Any], position: str) -> list[dict[str, Any]]:
 
     "1-3" on a position of number 1 may be the third unit on it, and is left to whoever reads numbers.
     """
-    text = text_of(raw.get("number", ""))
-    numbers = run_of(text)
+    text = text_of(raw.get("number", "")).strip()
+    numbers = [] if text.isdecimal() else run_of(text)
     if not numbers:
         return []
     alone = len(places_of(text_of(raw.get("at", "")))) != len(numbers)

@@ -10,10 +10,12 @@ import re
 
 import msgspec
 
+from aimcalc.named import regex
+
 MILLIMETRES = {"mm": 1.0, "cm": 10.0, "in": 25.4}
 NUMBER = r"(?:\d+\s+\d+/\d+|\d+/\d+|\d+(?:\.\d+)?)"
 PAIR = rf"({NUMBER})\s*[x×]\s*({NUMBER})"
-FORM = re.compile(
+FORM = regex(
     rf"\s*(\d+)\s*[x×]\s*(\d+)\s+{PAIR}\s*(mm|cm|in)"
     rf"(?:\s*,\s*margins?\s+{PAIR})?(?:\s*,\s*gaps?\s+{PAIR})?\s*",
     re.IGNORECASE,

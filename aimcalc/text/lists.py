@@ -15,8 +15,6 @@ from typing import TYPE_CHECKING, Any, BinaryIO
 import msgspec
 
 from aimcalc.solid.answers import Answer, Finding
-from aimcalc.text.facts import SHORT
-from aimcalc.text.stamp import NO_SET, headlines, imprint
 
 if TYPE_CHECKING:
     from aimcalc.scene.model import Unit
@@ -115,6 +113,8 @@ def as_json(
     tried = rig.scene.what_if
     told = Tried(*solved, tried) if tried else Solved(*solved)
     if options and options.stamp.mark:
+        from aimcalc.text.facts import SHORT
+
         stamp = options.stamp
         of = (stamp.revision, stamp.mark, stamp.iso)
         told = Issued(*solved, *of, options.draft, SHORT, tried, options.part_words)
@@ -143,6 +143,8 @@ def csv_bytes(
     """
     import csv
     import io
+
+    from aimcalc.text.stamp import imprint
 
     told = imprint(options)
     last = [_csv_cell(cell) for cell in told.values()]
@@ -204,6 +206,8 @@ def write_tables(
     The lines over a table stay in sight when it is scrolled, and stand on every page that is printed of it.
     """
     from xlsxwriter import Workbook
+
+    from aimcalc.text.stamp import NO_SET, headlines
 
     stamp = options.stamp if options else NO_SET
     made = stamp.printed.astimezone(UTC).replace(tzinfo=None) if stamp.printed else EPOCH
