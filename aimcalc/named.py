@@ -3,7 +3,7 @@ of the product.
 
 `typing` compiles every annotation of every class, and a constructor, while the class is made: a fifth of
 an `import numpy` for the hundred classes that a command loads. Here the constructor is compiled when it
-is first called, and annotations stay the text that they are. Nor is a pattern compiled before it is asked:
+is called often, and annotations stay the text that they are. Nor is a pattern compiled before it is asked:
 those for what a hang list might say are a tenth of an `import numpy`, and most lists say little of it. Type
 checkers are given the originals.
 """
@@ -40,10 +40,20 @@ else:
                 setattr(self, each, getattr(made, each))
             return getattr(made, name)
 
+    OFTEN = 30  # instances of one class that take as long as compiling its constructor
+    _made = {}  # of each class without one: how many there are
+
     def _constructed(cls, /, *values, **named):
-        """An instance, by the constructor that is compiled at this first call."""
+        """An instance, by the constructor that is compiled when it is called often, or wrongly."""
         own = next(base for base in cls.__mro__ if "_field_defaults" in base.__dict__)
-        fields, defaults = ", ".join(own._fields), own._field_defaults
+        fields, defaults = own._fields, own._field_defaults
+        _made[own] = _made.get(own, 0) + 1
+        if _made[own] < OFTEN:
+            left = fields[len(values) :]
+            whole = {**defaults, **named}
+            if len(values) <= len(fields) and named.keys() <= set(left) <= whole.keys():
+                return tuple.__new__(cls, (*values, *[whole[field] for field in left]))
+        fields = ", ".join(fields)
         text = f"lambda _cls, {fields}: _new(_cls, ({fields}{',' * bool(fields)}))"
         made = eval(text, {"_new": tuple.__new__, "__name__": own.__module__})
         made.__defaults__ = tuple(defaults.values()) or None
