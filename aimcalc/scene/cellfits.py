@@ -17,6 +17,7 @@ from aimcalc.scene.tradewords import COLOUR_BESIDE, COLOURS
 
 LONGEST_SIDE = 14  # characters of a side alone
 LONGEST_LENS = 12  # of a lens
+LONGEST_NUMBER = 4  # figures of a unit's number
 CENTRES = ("cl", "c", "centre", "center", "c/l")
 
 
@@ -106,8 +107,10 @@ class CellFits:
 
 
 def _is_number(cell: Any) -> bool:
-    number = re.fullmatch(_NUMBER, text_of(cell).strip(), re.IGNORECASE)
-    return day_of(cell) is not None or bool(number)
+    text = text_of(cell).strip()
+    if text.isdecimal() and len(text) <= LONGEST_NUMBER:
+        return True
+    return day_of(cell) is not None or bool(re.fullmatch(_NUMBER, text, re.IGNORECASE))
 
 
 def _is_gel(text: str) -> bool:

@@ -6,6 +6,8 @@ with a sign or, where the axis allows it, a stage word: `"6'-2\\" SR"`, `"3.2 m 
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from aimcalc.scene.mistakes import Wrong
 
 # Metres in one unit, as a fraction so that each value is rounded once.
@@ -80,6 +82,7 @@ def _bare(number: float, unit: str) -> float:
     return number * above / below
 
 
+@lru_cache(4096)  # rows of a list say the same lengths again and again
 def _from_text(raw: str, unit: str, axis: str, centre: bool) -> float:
     expected = _expected(unit, axis)
     if len(raw) > LONGEST_TEXT:

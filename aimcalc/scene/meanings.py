@@ -166,6 +166,8 @@ class Meanings:
     def _aside_out(self, raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> None:
         """Take the words in brackets behind a number, "2 (shin)", for a remark."""
         text = text_of(raw["number"]) if raw.get("number") not in (None, ASKED) else ""
+        if text.isdecimal():
+            return
         parts = re.fullmatch(r"(\d+\s?[a-z]?)\s*[(\[]([^()\[\]\d]+)[)\]]", text.strip())
         if parts:
             raw["number"] = parts[1]
@@ -189,12 +191,15 @@ class Meanings:
             raw["number"] = self._number_from_day(day, raw, where, cell)
             return
         text = text_of(cell)
+        if text.isdecimal():
+            raw["number"] = text
+            return
         several = _SEVERAL.fullmatch(text.strip())
         if several and not self._is_prefixed(several, str(raw.get("position", ""))):
             wrong = Wrong(f"one unit a row, and {show(text)} may be several", ONE_ROW_EACH)
             ask(self.log, raw, where, "number", wrong, cell)
             return
-        parts = position_and_number(text) if not text.isdigit() else None
+        parts = position_and_number(text)
         if parts and raw.get("position") == self.positions.find(parts[1]).name is not None:
             self.noticed.read_as("number", text, parts[2])
             text = parts[2]
@@ -291,6 +296,9 @@ class Meanings:
         for key, prefix in (("channel", CHANNEL), ("circuit", CIRCUIT)):
             if key in raw and raw[key] is not ASKED:
                 text = text_of(raw[key]).strip()
+                if text[:1].casefold() not in _TOLD_FIRST:
+                    raw[key] = text
+                    continue
                 bare = re.sub(r"^[(\[<{]\s*(\w+)\s*[)\]>}]$", r"\1", text)
                 raw[key] = re.sub(prefix, "", bare)
                 if raw[key] != bare:
@@ -344,6 +352,7 @@ _AND_PLACE = (
 )
 _AND_GEL = r"(.*\w)\s*(?:[+,/&]|\s[-–—]|\bw/)\s*([A-Za-z]{1,2}\s?\d{2,4}|[NnOo]/?[CcWw])"
 _SEVERAL = regex(r"(\d+)\s*(-|–|to|thru|through|&|and|,|;|\+)\s*(\d+)", re.IGNORECASE)
+_TOLD_FIRST = "([<{cd"  # what a bracket, or the word for a channel or a circuit, begins with
 _MOUNTS = {
     **dict.fromkeys(
         ("under", "underhung", "underslung", "hungunder", "yokedown", "hanging", "down"), "under"

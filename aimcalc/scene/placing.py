@@ -220,7 +220,8 @@ class Placing:
 
     def _aside_out(self, cell: Any, along: Along, remarks: list[tuple[str, Any]]) -> Any:
         """A place without the words in brackets behind it, "2.2 m SL (was 1.8)", which become a remark."""
-        parts = re.fullmatch(_ASIDE, cell) if isinstance(cell, str) else None
+        bracketed = isinstance(cell, str) and (")" in cell or "]" in cell)
+        parts = re.fullmatch(_ASIDE, cell) if bracketed else None
         if parts is None or SIDED.search(parts[2]) or not is_place(parts[1], along.unit):
             return cell
         remarks.append(("", parts[2]))

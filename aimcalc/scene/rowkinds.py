@@ -100,14 +100,18 @@ def cut_by(raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> str:
     """The words of a row that call its unit cut; "" where none do. "CUT?" may be either."""
     for heading, cell in (*raw.items(), *remarks):
         said = text_of(cell).strip()
-        if _IS_CUT.fullmatch(heading) and said.casefold() in _YES:
+        plain = said.casefold()
+        if plain in _YES and _IS_CUT.fullmatch(heading):
             return f"{heading} {said}"
+        if not any(word in plain for word in _CUT_WORDS):
+            continue
         if (len(said) <= LONGEST_CUT and _CUT.fullmatch(said)) or _CUT_FIRST.match(said):
             return said
     return ""
 
 
 _IS_CUT = regex(r"\W*(?:cut|deleted?|omit(?:ted)?)\W*", re.IGNORECASE)
+_CUT_WORDS = ("cut", "delete", "omit", "struck", "remove", "not ", "n/u")  # one of them is said
 _YES = ("y", "yes", "x", "true", "✓", "✔", "1")
 _CUT = regex(
     r"\W*(?:cut|deleted?|omit(?:ted)?|struck|removed?|not (?:used|hung)|do not hang|n/u)\W*",

@@ -384,10 +384,11 @@ def whose_sides(headings: Headings, rows: list[list[Any]], meanings: Meanings) -
     own = across = 0
     for row in rows:
         said = text_of(row[column.place]) if column.place < len(row) else ""
-        side = BARE_SIDE.search(said)
         aim = row[target.place] if target.place < len(row) else ""
         x = around.aims.get(meanings.targets.find(text_of(aim)).name or "", 0.0)
-        if side and not SIDED.search(said) and abs(x) >= ASIDE:
+        bare = abs(x) >= ASIDE and not SIDED.search(said)
+        side = BARE_SIDE.search(said) if bare else None
+        if side:
             same = (x > 0) == bool(side[1])
             own, across = own + same, across + (not same)
     if own < max(ENOUGH_ACROSS, 2 * across):
