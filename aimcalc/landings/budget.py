@@ -20,7 +20,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from aimcalc.geometry.aim import Indices
+from aimcalc.geometry.aim import Flags, Indices
 from aimcalc.geometry.pools import level_across
 from aimcalc.geometry.vectors import Array, cross, to_radians
 from aimcalc.landings.forward import (
@@ -48,6 +48,7 @@ from aimcalc.landings.forward import (
 from aimcalc.landings.sighted import hand_widths, sighted
 from aimcalc.landings.spots import left_of
 from aimcalc.named import NamedTuple
+from aimcalc.rig.kept import Each, each
 from aimcalc.scene.model import MEASURED_TRIM, Pipe, Stand
 
 if TYPE_CHECKING:
@@ -118,16 +119,19 @@ def budget_of(rig: Rig, tape: tuple[Array, Array] | None = None) -> Budget:
     widths[PAN] = np.hypot(widths[PAN], hand_widths(rig, every)[rows])
     mean, moves = _tangents(rig, rows, given)
     covariance = _covariance(widths, moves)
-    beam, field, within = (_scaled(rig, rows, which) for which in ("beam", "field", "tolerance"))
-    nudge = 1 - chance(mean, covariance, within)
+    scaled = np.stack([_scaled(rig, rows, which) for which in ("beam", "field", "tolerance")])
+    measured = list(_measured(rig))
+    better = _better(widths, given.by == SIGHT, measured)
+    columns = [np.moveaxis(column, -1, 0) for column in (mean, covariance, moves, better, scaled)]
+    in_beam, in_field, hits, *saved = rig.kept.of_units(_chances, columns).value.T
+    nudge = 1 - hits
     long, wide = _level_ellipse(rig, rows, covariance)
     order = rows[np.argsort(-nudge, kind="stable")]
-    total = float(nudge.sum())
+    total, words = float(nudge.sum()), [what for what, _, _ in measured]
+    may = nudge > SURE
     helps = [
-        Help(what, of, total - saved)
-        for what, of, saved in _saved(
-            rig, rows, widths, (mean, moves, within, given.by == SIGHT, nudge)
-        )
+        Help(what, of, total - less)
+        for what, of, less in _helped(rig, rows[may], words, [less[may] for less in saved])
     ]
 
     def of_all(column: Array) -> Array:
@@ -141,8 +145,8 @@ def budget_of(rig: Rig, tape: tuple[Array, Array] | None = None) -> Budget:
         moves=of_all(moves),
         mean=of_all(mean),
         covariance=of_all(covariance),
-        in_beam=of_all(chance(mean, covariance, beam)),
-        in_field=of_all(chance(mean, covariance, field)),
+        in_beam=of_all(in_beam),
+        in_field=of_all(in_field),
         nudge=of_all(nudge),
         long=of_all(long),
         wide=of_all(wide),
@@ -200,7 +204,7 @@ def _tangents(rig: Rig, rows: Indices, given: Set) -> tuple[Array, Array]:
 def _covariance(widths: Array, moves: Array) -> Array:
     """J W W J' (2, 2, K)."""
     sized = moves * widths[:, None]
-    return np.asarray(np.einsum("jwn,jvn->wvn", sized, sized))
+    return np.asarray((sized[:, :, None] * sized[:, None]).sum(axis=0))
 
 
 def _scaled(rig: Rig, rows: Indices, which: str) -> Array:
@@ -232,9 +236,10 @@ def chance(mean: Array, covariance: Array, scaled: Array) -> Array:
 
 
 def _chance(mean: Array, covariance: Array, scaled: Array) -> Array:
-    """The same for some spots, all at once."""
-    centre = np.einsum("ijn,jn->in", scaled, mean)
-    sized = np.einsum("ijn,jkn,lkn->iln", scaled, covariance, scaled)
+    """The same for some spots, all at once; that of each is the same to the last bit beside any others."""
+    centre = (scaled * mean).sum(axis=1)
+    ways = [(j, k) for j in range(2) for k in range(2)]
+    sized = sum(scaled[:, j, None] * covariance[j, k] * scaled[:, k] for j, k in ways)
     first = np.sqrt(sized[0, 0] + NOTHING)
     slant = sized[0, 1] / first
     second = np.sqrt(np.maximum(sized[1, 1] - slant**2, 0.0) + NOTHING)
@@ -246,7 +251,27 @@ def _chance(mean: Array, covariance: Array, scaled: Array) -> Array:
     half = np.sqrt(np.maximum(root, 0.0))
     near, far = ((np.maximum(r, 0.0) / a) ** 2 for r in (-b - half, half - b))
     found = np.where(root > 0, np.exp(-near / 2) - np.exp(-far / 2), 0.0)
-    return np.asarray(found.mean(axis=0))
+    return np.asarray(np.cumsum(found, axis=0)[-1] / NODES)  # a mean of one column adds otherwise
+
+
+def _chances(mean: Array, covariance: Array, moves: Array, better: Array, scaled: Array) -> Each:
+    """Chances (K, 3) that spots are within a beam, a field and a tolerance, and what else is saved, (K, M).
+
+    That is how much less likely a nudge is with each of `better` widths (K, 9, M); nothing of units that
+    are all but sure to hit: they are not asked.
+    """
+    mean, covariance, moves, better, scaled = (
+        np.moveaxis(column, 0, -1) for column in (mean, covariance, moves, better, scaled)
+    )
+    found = [chance(mean, covariance, one) for one in scaled]
+    some = np.flatnonzero(1 - found[-1] > SURE)
+    many = better.shape[1]
+    tried = [_covariance(better[:, k, some], moves[..., some]) for k in range(many)]
+    middle, within = (np.tile(column[..., some], many) for column in (mean, scaled[-1]))
+    hits = chance(middle, np.concatenate(tried, axis=-1), within)
+    saved = np.zeros((many, mean.shape[-1]))
+    saved[:, some] = 1 - found[-1][some] - 1 + hits.reshape(many, -1)
+    return each(np.concatenate((found, saved)).T)
 
 
 def _level_ellipse(rig: Rig, rows: Indices, covariance: Array) -> tuple[Array, Array]:
@@ -259,31 +284,29 @@ def _level_ellipse(rig: Rig, rows: Indices, covariance: Array) -> tuple[Array, A
     return far * np.sqrt(middle + apart), far * np.sqrt(np.maximum(middle - apart, 0.0))
 
 
-def _saved(
-    rig: Rig, rows: Indices, widths: Array, known: tuple[Array, Array, Array, Array, Array]
-) -> Iterator[tuple[str, str, float]]:
-    """What each single measurement saves of the expected nudges of the rig, as (what, of, saved).
+def _better(widths: Array, by_tape: Flags, measured: list[tuple[str, int, float]]) -> Array:
+    """The widths (9, M, K) with each single measurement; whoever is set by tape has no use for a dial."""
+    better = np.repeat(widths[:, None], len(measured), axis=1)
+    for k, (what, error, width) in enumerate(measured):
+        mine = ~by_tape if what == "dial" else slice(None)
+        better[error, k, mine] = np.minimum(widths[error, mine], width)
+    return better
 
-    Units that are all but sure to hit have nothing to save, and are not asked.
-    """
-    some_may = np.flatnonzero(known[-1] > SURE)
-    rows, widths = rows[some_may], widths[:, some_may]
-    mean, moves, within, by_tape, nudge = (column[..., some_may] for column in known)
+
+def _helped(
+    rig: Rig, rows: Indices, words: list[str], saved: list[Array]
+) -> Iterator[tuple[str, str, float]]:
+    """What each measurement (its word) saves of the expected nudges of some units, as (what, of, saved)."""
     where, what_of = _keys([rig.units[k].position for k in rows.tolist()])
     kinds, what_kind = _keys([rig.units[k].kind for k in rows.tolist()])
     pipes = [name for name in where if isinstance(rig.scene.positions[name], Pipe)]
-    for what, error, width in _measured(rig):
-        better = widths.copy()
-        better[error] = np.minimum(widths[error], width)
-        if what == "dial":
-            better[error] = np.where(by_tape, widths[error], better[error])
-        saved = nudge - 1 + chance(mean, _covariance(better, moves), within)
+    for what, less in zip(words, saved, strict=True):
         if what in ("dial", "level"):
-            yield what, "", float(saved.sum())
+            yield what, "", float(less.sum())
         elif what == "drop":
-            yield from zip([what] * len(kinds), kinds, _sums(saved, what_kind, kinds), strict=True)
+            yield from zip([what] * len(kinds), kinds, _sums(less, what_kind, kinds), strict=True)
         else:
-            sums = dict(zip(where, _sums(saved, what_of, where), strict=True))
+            sums = dict(zip(where, _sums(less, what_of, where), strict=True))
             yield from ((what, name, sums[name]) for name in pipes)
 
 

@@ -64,6 +64,20 @@ def test_an_oval_is_scaled_to_a_disc_along_its_own_ways() -> None:
     assert told == pytest.approx(dense[(along / 2) ** 2 + beside**2 < 1].sum() * 0.01**2, abs=2e-4)
 
 
+def test_a_spot_has_the_same_chance_to_the_last_bit_alone_and_beside_others() -> None:
+    """So that after a change only the units that it moved are asked anew."""
+    rng = np.random.default_rng(11)
+    mean, root, scaled = (
+        rng.normal(size=(2, 37)),
+        rng.normal(size=(2, 2, 37)),
+        rng.normal(size=(2, 2, 37)),
+    )
+    given = mean, np.einsum("ijn,kjn->ikn", root, root), scaled
+    every = chance(*given)
+    for some in (slice(5, 6), slice(9, 12), slice(0, 36, 5)):
+        assert chance(*(column[..., some] for column in given)).tobytes() == every[some].tobytes()
+
+
 def one(down: float, **errors: float) -> Scene:
     """One unit of 20 degrees at a whole degree of down, 5 m over its face, with these errors alone."""
     drop, face = 0.4, 1.5
