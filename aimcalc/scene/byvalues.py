@@ -270,7 +270,10 @@ def _holds(key: str, k: int, keys: dict[int, str], cells: Cells, text: str) -> b
 
 def _calls_units(heading: str) -> bool:
     """Whether a heading may be that of a unit's number or name: "LX" beside a column of bars."""
-    return bool({"number", "position"} & set(meaning(heading).keys))
+    return bool({"number", "position"} & set(meaning(heading).keys)) or bool(_NAMES.search(heading))
+
+
+_NAMES = regex(r"\b(?:ref|reference|label)\b", re.IGNORECASE)
 
 
 def _words(heading: str) -> str:

@@ -11,7 +11,7 @@ from aimcalc.scene.kindcells import Kinds, with_more, within
 from aimcalc.scene.listrow import Around, day_of, float_of, position_and_number, text_of
 from aimcalc.scene.meant import Meant, Names, several_of
 from aimcalc.scene.placing import SIDED, Placing, is_place
-from aimcalc.scene.runs import places_of
+from aimcalc.scene.runs import places_of, run_of
 from aimcalc.scene.sections import position_in
 from aimcalc.scene.tradewords import COLOUR_BESIDE, COLOURS
 
@@ -110,7 +110,8 @@ def _is_number(cell: Any) -> bool:
     text = text_of(cell).strip()
     if text.isdecimal() and len(text) <= LONGEST_NUMBER:
         return True
-    return day_of(cell) is not None or bool(re.fullmatch(_NUMBER, text, re.IGNORECASE))
+    number = re.fullmatch(_NUMBER, text, re.IGNORECASE)
+    return day_of(cell) is not None or bool(number) or bool(run_of(text))
 
 
 def _is_gel(text: str) -> bool:

@@ -326,7 +326,9 @@ def choose(
     if len(fitting) == 1 and max(shares) > 2 * sorted(shares)[-2]:
         return fitting[0], None
     first = [k for k, rank in zip(columns, ranks, strict=True) if rank == min(ranks)]
-    if len(first) == 1:
+    if (
+        len(first) == 1 or key == "circuit"
+    ):  # "Circuit name" beside "Circuit no": the other is a remark
         return first[0], None
     return columns[0], which_of(key, columns, texts)
 

@@ -154,7 +154,8 @@ def headings_of(
                 keys[k], meanings[k] = near.keys[0], near
                 taken.add(near.keys[0])
     for k in range(width):
-        said = k not in keys or keys[k] in ("circuit", "channel", "system")
+        guessed = k in meanings and not meanings[k].exact
+        said = k not in keys or (guessed and keys[k] in ("circuit", "channel", "system"))
         if said and SIDE not in keys.values() and share("which side", k) == 1.0:
             keys[k] = SIDE
     swapped(keys, meanings, share)

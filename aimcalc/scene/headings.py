@@ -117,7 +117,7 @@ def _meaning(text: str) -> Meaning:
     text = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", text).replace("_", " ")
     if not text.isascii():
         text = re.sub(r"\b[nN][°º]", "No", text)
-    text = text.casefold()
+    text = text.casefold().replace("#s", "#")
     if "(" in text:
         text = re.sub(r"\(\s*([+−–-])\s*\)", r"\1, ", text)  # "SL (+)"
     if "right" in text:

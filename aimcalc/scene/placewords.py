@@ -71,7 +71,7 @@ _NAUGHT_THERE = (
 )
 _MIDDLE = regex(r"(?:(?:on|at|in)\s+)?(?:the\s+)?mid(?:dle)?")
 _OF_PLASTER = regex(
-    r"\s*\b(?:of|from|off)\s+(?:the\s+)?(?:plaster(?:\W?line)?\b|p\.?l\b\.?)", re.IGNORECASE
+    r"\s*\b(?:of|from|off|on|at)\s+(?:the\s+)?(?:plaster(?:\W?line)?\b|p\.?l\b\.?)", re.IGNORECASE
 )
 _PLASTER = regex(r"(?:(?:on|at)\s+)?(?:the\s+)?plaster\W?line")
 EVEN = 0.01  # metres: a pipe whose ends are so nearly alike far from its zero has it in its middle
@@ -145,7 +145,12 @@ def read_place(cell: object, along: Along, column: str = "", side: str = "") -> 
 
 def from_plaster(cell: object) -> tuple[object, bool]:
     """A cell without the plaster line that it counts from, and whether it does: "4' DS of plaster"."""
-    if not isinstance(cell, str) or not _OF_PLASTER.search(cell):
+    if not isinstance(cell, str):
+        return cell, False
+    ordinate = re.fullmatch(r"\s*y\s*=\s*(.*)", cell, re.IGNORECASE)
+    if ordinate:
+        return ordinate[1], True
+    if not _OF_PLASTER.search(cell):
         return cell, False
     return _OF_PLASTER.sub("", cell).strip(), True
 
@@ -185,6 +190,7 @@ def _in_scene_words(cell: str, along: Along) -> str | float | None:
     """A cell in the words of a scene, or its metres where it is a mark of the pipe; None where it
     cannot be said."""
     text = " ".join(cell.translate(_MARKED).casefold().split())
+    text = re.sub(r"^[xhz]\s*=\s*", "", text)
     text = re.sub(r"^(?:'(?=[\d-])|@\s*|at\s+|on\s+(?=\d))", "", text).strip()
     text = re.sub(r"[()\[\]]", " ", text)
     for pattern, plainer in _PLAINER:

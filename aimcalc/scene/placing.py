@@ -179,6 +179,8 @@ class Placing:
                 cell = f"mark {text_of(cell)}"
         meaning = self._of_axis(meaning, key, along)
         cell, plaster = from_plaster(cell)
+        side, beside = from_plaster(side)
+        plaster = plaster or beside
         if side is not None and along.axis != "x" and re.fullmatch(_UPWARD, text_of(side)):
             side = None  # "height", in a column of sides
         side = self._side_said(side, meaning, along)
@@ -425,10 +427,16 @@ def _prompt_sides(around: Around) -> tuple[tuple[str, str], ...]:
 
 
 def _garden_sides(around: Around) -> tuple[tuple[str, str], ...]:
-    """The letters of cour, stage left, and jardin, stage right (common practice, no source), behind a figure,
-    where the scene has names with these words."""
+    """The letters of cour, stage left, and jardin, stage right (common practice, no source), behind a figure
+    or before one, where the scene has names with these words."""
     words = {w for name in (*around.places, *around.targets) for w in name.casefold().split()}
-    return ((r"(?<=\d)\s*c", "SL"), (r"(?<=\d)\s*j", "SR")) if {"cour", "jardin"} & words else ()
+    if not {"cour", "jardin"} & words:
+        return ()
+    letters = (("c", "SL"), ("j", "SR"))
+    beside = ((rf"(?<=\d)\s*{letter}", rf"{letter}(?=\s*\d)") for letter, _ in letters)
+    return tuple(
+        (way, side) for (_, side), ways in zip(letters, beside, strict=True) for way in ways
+    )
 
 
 _WHOLE_FEET = regex(r"([+-]?\d+)\s*('|ft|feet|foot)?\.?\s*((?:s[lr]|us|ds)?)", re.IGNORECASE)

@@ -70,6 +70,8 @@ class RowKinds:
         spare = [key for key, cell in raw.items() if is_spare(text_of(cell))]
         if "kind" in spare or "number" in spare:
             return True
+        if "note" in spare and not raw.keys() & {"target", "point"}:
+            return True
         if "target" in spare and not raw.keys() & {"number", "at", HEIGHT, *AT_PARTS}:
             return True
         loose = any(is_spare(text_of(cell)) for _, cell in remarks)

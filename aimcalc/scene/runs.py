@@ -13,6 +13,7 @@ from aimcalc.scene.listrow import text_of
 MOST = 24  # units of one row
 _MARK = r"\s*(?:[,;&+]|\s/\s|\band\b)\s*"
 _PLACE_MARK = r"\s*(?:;|,\s|&|\s/\s|\band\b)\s*"  # "1,5" is one place
+_AIM_MARK = r"\s*[,;/&]\s*"
 _COUNTED = regex(r"(\d{1,2})\s*(?:x|×|off)\s+(\S.*)", re.IGNORECASE)
 _RUN = regex(r"(\d{1,4})\s*(?:-|–|\.\.|to|thru|through)\s*(\d{1,4})", re.IGNORECASE)
 
@@ -64,6 +65,10 @@ def each_of(raw: dict[str, Any], position: str) -> list[dict[str, Any]]:
             return []
         for row, place in zip(rows, places, strict=True):
             row["at"] = place
+    aims = [part.strip() for part in re.split(_AIM_MARK, text_of(raw.get("target", "")))]
+    if len(aims) == len(rows) and all(any(map(str.isalpha, aim)) for aim in aims):
+        for row, aim in zip(rows, aims, strict=True):
+            row["target"] = aim
     for key in ("channel", "circuit"):
         parts = run_of(text_of(raw.get(key, "")))
         if len(parts) == len(rows):

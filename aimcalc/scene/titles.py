@@ -167,6 +167,8 @@ def _whose(text: str) -> str:
     said = re.search(_MEANS, sides_plain(text))
     if said:  # "L = stage left", "R/L = stage right/left": the first is the first
         return "stage" if said[1][0] == said[2] else "house"
+    if re.search(r"\bstage\W+l(?:eft)?\s*(?:/|&|\band\b|\bor\b)\s*r", text):
+        return "stage"
     pair = re.search(_PAIR, text)
     if not pair or not _SAYS.search(text):
         return ""
@@ -206,7 +208,7 @@ _SAYS = regex(
 )
 _OWN_WORD = regex(
     r"(?<![a-z])(?!(?:l|r|is|are|it|plus|sl|sr|us|ds)\b)([a-z]{1,3})\)?\s*(?:\([^()]*\)\s*)?"
-    r"(?:=|:|->|→|\b(?:is|means)\b)\s*(?:(?:on|at|the)\s+|(?:cour|jardin|prompt)\s*=\s*|cam\w*\s+\w+\s*\(\s*)*(sl|sr|us|ds)\b"
+    r"(?:=|:|->|→|\b(?:is|means)\b)\s*(?:(?:on|at|the)\s+|(?:cour|jardin|prompt)\s*[=(]\s*|cam\w*\s+\w+\s*\(\s*)*(sl|sr|us|ds)\b"
 )
 _OTHER_WAY = r"\b(sl|sr)\s*(?:=|:|->|→|\(|\b(?:is|means)\b)\s*(?:the\s+)?(ps|op)\b"
 _INCH = {"”": '"', "″": '"', "''": '"', "’": "'", "′": "'"}
