@@ -30,6 +30,7 @@ from aimcalc.geometry.sightlines import (
     Seen,
     Sightlines,
     Trim,
+    Upright,
     bounded,
     in_fields,
     lowest_sights,
@@ -37,6 +38,7 @@ from aimcalc.geometry.sightlines import (
     reached,
     seat_grid,
     seen,
+    upright,
 )
 from aimcalc.geometry.solids import Indices
 from aimcalc.geometry.vectors import Array, among, points, to_radians
@@ -208,23 +210,27 @@ def border_trims(rig: SolidRig, borders: list[int], row: Row | None) -> list[Tri
     """The range of heights of each border's bottom edge; without seats nothing bounds it from above."""
     hidden = masked(rig)
     eyes = np.zeros((3, 0)) if row is None else row.eyes
-    panels = [points(rig.scene.solids[k].panel or ()) for k in borders]
+    planes = rig.kept.ask(_uprights, borders)
     fields = rig.aims.lens.T, rig.aims.axis.T, rig.arrays.point.T, rig.arrays.field / 2
-    tops = rig.kept.of_units(_tops, fields, panels).value
+    tops = rig.kept.of_units(_tops, fields, planes).value
     seen_at = [sight_points(rig, hidden).transpose(1, 2, 0)]
-    sights = rig.kept.of_units(_sights, seen_at, panels, eyes, rig.solids.without(borders)).value
+    sights = rig.kept.of_units(_sights, seen_at, planes, eyes, rig.solids.without(borders)).value
     found = bounded(tops, sights)
     return [
         t._replace(high_unit=int(hidden[t.high_unit])) if t.high_unit >= 0 else t for t in found
     ]
 
 
-def _tops(lens: Array, axis: Array, face: Array, half: Array, panels: list[Array]) -> Each:
-    return each(panel_tops(panels, Fields(lens.T, axis.T, face.T, half)))
+def _uprights(rig: SolidRig, borders: list[int]) -> list[Upright]:
+    return [upright(points(rig.scene.solids[k].panel or ())) for k in borders]
 
 
-def _sights(points: Array, panels: list[Array], eyes: Array, others: Caster) -> Each:
-    return each(lowest_sights(panels, Sightlines(points.transpose(2, 0, 1), eyes), others))
+def _tops(lens: Array, axis: Array, face: Array, half: Array, planes: list[Upright]) -> Each:
+    return each(panel_tops(planes, Fields(lens.T, axis.T, face.T, half)))
+
+
+def _sights(points: Array, planes: list[Upright], eyes: Array, others: Caster) -> Each:
+    return each(lowest_sights(planes, Sightlines(points.transpose(2, 0, 1), eyes), others))
 
 
 def _told(rig: SolidRig, border: int, trim: Trim, row: Row | None) -> Finding:

@@ -62,7 +62,7 @@ class Trim(NamedTuple):
     high_unit: int
 
 
-class _Plane(NamedTuple):
+class Upright(NamedTuple):
     """An upright panel: a point of its plane, its normal, the level direction across (3,), its sides (2,).
 
     Of B panels beside the fields of N units: (3, B, 1) and (2, B, 1).
@@ -83,7 +83,8 @@ def trims(
     sight is the charge of the last border that it passes, the one next to the unit: that border has to
     hang low enough, however low the ones nearer to the eye may be.
     """
-    return bounded(panel_tops(panels, fields), lowest_sights(panels, sights, others))
+    planes = [upright(corners) for corners in panels]
+    return bounded(panel_tops(planes, fields), lowest_sights(planes, sights, others))
 
 
 def bounded(tops: Array, sights: Array) -> list[Trim]:
@@ -106,12 +107,11 @@ def field_tops(corners: Array, fields: Fields) -> Array:
 
     -inf for a field that does not pass it before the face.
     """
-    return panel_tops([corners], fields)[:, 0]
+    return panel_tops([upright(corners)], fields)[:, 0]
 
 
-def panel_tops(panels: Sequence[Array], fields: Fields) -> Array:
+def panel_tops(planes: Sequence[Upright], fields: Fields) -> Array:
     """`field_tops` of B panels, metres, (N, B)."""
-    planes = [_upright(corners) for corners in panels]
     lens, axis, face, half = fields
     here = Fields(lens[:, None], axis[:, None], face[:, None], half)
     step = max(1, FIELDS_AT_ONCE // max(1, half.size))
@@ -119,9 +119,9 @@ def panel_tops(panels: Sequence[Array], fields: Fields) -> Array:
     return np.concatenate([np.zeros((0, half.size)), *found]).T
 
 
-def _tops(planes: Sequence[_Plane], fields: Fields) -> Array:
+def _tops(planes: Sequence[Upright], fields: Fields) -> Array:
     """Heights (B, N) of B borders; points of the fields are (3, 1, N)."""
-    plane = _Plane._make(
+    plane = Upright._make(
         np.stack(column, axis=1)[..., None] for column in zip(*planes, strict=True)
     )
     candidates = [*_level_tangents(plane, fields), *_edge_corners(plane, fields)]
@@ -130,18 +130,18 @@ def _tops(planes: Sequence[_Plane], fields: Fields) -> Array:
     return np.asarray(np.max(heights, axis=0))
 
 
-def _upright(corners: Array) -> _Plane:
-    """The upright plane that fits a panel best in plan, and its two sides along it."""
+def upright(corners: Array) -> Upright:
+    """The upright plane that fits a panel, its corners (3, V) in metres, best in plan, with its two sides."""
     middle = corners.mean(axis=1)
     spread = (corners - middle[:, None])[:2]
     level = np.linalg.svd(spread)[0][:, 0]
     across = np.array([level[0], level[1], 0.0])
     reach = across @ (corners - middle[:, None])
     normal = np.array([-level[1], level[0], 0.0])
-    return _Plane(middle, normal, across, np.array([reach.min(), reach.max()]))
+    return Upright(middle, normal, across, np.array([reach.min(), reach.max()]))
 
 
-def _level_tangents(plane: _Plane, fields: Fields) -> list[Array]:
+def _level_tangents(plane: Upright, fields: Fields) -> list[Array]:
     """Points where rays with a level tangent along the borders meet their planes, two (3, B, N).
 
     A plane z = k n through the lens touches the cone where f . m = -sin g, m = (z - k n) made unit length:
@@ -159,14 +159,14 @@ def _level_tangents(plane: _Plane, fields: Fields) -> list[Array]:
     return found
 
 
-def _on_plane(plane: _Plane, fields: Fields, direction: Array) -> Array:
+def _on_plane(plane: Upright, fields: Fields, direction: Array) -> Array:
     """Where rays from the lenses meet the borders' planes, (3, B, N); NaN behind the lens."""
     away = _part(plane.normal, plane.point - fields.lens)
     reach = away / _part(plane.normal, direction)
     return fields.lens + np.where(reach > 0, reach, np.nan) * direction
 
 
-def _edge_corners(plane: _Plane, fields: Fields) -> list[Array]:
+def _edge_corners(plane: Upright, fields: Fields) -> list[Array]:
     """Corners on the border's two sides and on the plane through the face square to the axis."""
     up = np.array([0.0, 0.0, 1.0])[:, None, None]
     found = []
@@ -199,7 +199,7 @@ def _on_cone(point: Array, along: Array, fields: Fields) -> list[Array]:
     return [point + along * ((-b + sign * root) / a) for sign in (1, -1)]
 
 
-def _passes(plane: _Plane, fields: Fields, x: Array) -> Flags:
+def _passes(plane: Upright, fields: Fields, x: Array) -> Flags:
     """Whether points (3, B, N) of the borders' planes are in the field, before the face, between sides."""
     way = x - fields.lens
     along = dot(way, fields.axis)
@@ -220,7 +220,7 @@ def _part(direction: Array, of: Array) -> Array:
     return np.asarray(direction[0] * of[0] + direction[1] * of[1])
 
 
-def _last_passed(planes: Sequence[_Plane], eyes: Array, way: Array) -> tuple[Indices, Array]:
+def _last_passed(planes: Sequence[Upright], eyes: Array, way: Array) -> tuple[Indices, Array]:
     """The last of some borders on ways (3, K) from eyes (3, K), -1 for none, and how high, (K,)."""
     last, height = np.full(way.shape[1], -1), np.full(way.shape[1], np.nan)
     farthest = np.zeros(way.shape[1])
@@ -236,12 +236,11 @@ def _last_passed(planes: Sequence[_Plane], eyes: Array, way: Array) -> tuple[Ind
     return last, height
 
 
-def lowest_sights(panels: Sequence[Array], sights: Sightlines, others: Caster) -> Array:
+def lowest_sights(planes: Sequence[Upright], sights: Sightlines, others: Caster) -> Array:
     """The lowest height, metres, at which a line to each unit in the charge of each border passes, (N, B).
 
-    Infinite where none does. `panels` and `others` as in `trims`.
+    Infinite where none does. `others` as in `trims`.
     """
-    planes = [_upright(corners) for corners in panels]
     units, points = sights.points.shape[1:]
     lowest = np.full((units, len(planes)), np.inf)
     every = sights.points.reshape(3, -1)
