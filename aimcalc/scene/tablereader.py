@@ -1,0 +1,429 @@
+"""The rows of one table of a hang list as units: what stands over them, beside them and between them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from itertools import count
+from typing import Any
+
+from aimcalc.scene.columnclaims import LOOKED_THROUGH
+from aimcalc.scene.document import ASKED
+from aimcalc.scene.findhead import Head, are_headings, ends_before, headings_again
+from aimcalc.scene.findtable import Column, Headings, headings_of
+from aimcalc.scene.headings import (
+    APART,
+    AT_PARTS,
+    COUNT,
+    ELSE,
+    HEIGHT,
+    REMARK,
+    heading_score,
+    meaning,
+)
+from aimcalc.scene.listrow import (
+    Around,
+    Row,
+    blank,
+    is_ditto,
+    is_total,
+    narrowed,
+    says_nothing,
+    text_of,
+)
+from aimcalc.scene.meanings import LONGEST_REMARK, Meanings
+from aimcalc.scene.meant import plain
+from aimcalc.scene.mistakes import FILE, Log, Where, Wrong
+from aimcalc.scene.model import HIDDEN
+from aimcalc.scene.placewords import day_comes_first
+from aimcalc.scene.placing import placed_else
+from aimcalc.scene.rowkinds import NONE, RowKinds, cut_by, without_figures
+from aimcalc.scene.runs import each_of
+from aimcalc.scene.sections import position_in, titled_positions
+from aimcalc.scene.sheetcells import ERROR
+from aimcalc.scene.sheettables import Table
+from aimcalc.scene.taken import Noticed
+from aimcalc.scene.titles import said_by
+from aimcalc.scene.wholelist import unread_lengths, whose_sides
+
+MOST_ROWS = 20_000  # with a unit in each; the largest rigs there are have a tenth
+
+
+class TableReader:
+    """Reads the table of one sheet."""
+
+    def __init__(self, name: str, table: Table, around: Around, log: Log, noticed: Noticed) -> None:
+        self.name, self.around, self.log, self.noticed = name, around, log, noticed
+        sheet = table.sheet
+        self.sheet, self.head = sheet, table.head
+        self.meanings = Meanings(name, around, log, noticed)
+        if table.position:
+            self.meanings.current, self.meanings.by_section = table.position, True
+        self.headings = Headings(0, 0, ())
+        self.table = f"sheet {sheet.name}" if sheet.name else ""
+        self.above: dict[str, Any] = {}
+        self.kinds = RowKinds(self.meanings.positions, self.meanings.targets, self.meanings.fits)
+        self.no_channel: set[str] = set()  # rows that say that their unit has none
+        self.passed = (
+            0  # rows of several cells, or without a column of kinds, in which no unit was found
+        )
+        self.merged: dict[int, tuple[int, Any]] = {}  # column -> last row and value of merged cells
+
+    # --- the table ---
+
+    def read(self) -> list[Row]:
+        """The units of the table, from its headings on."""
+        head = self.head
+        self._said(head)
+        said = self.meanings.placing.said
+        cells = [said.with_sides(cell) for cell in head.headings()]
+        over = self._over_headings(cells)
+        if over >= 0:
+            self._taken_over(cells, over, head.first + 1)
+        rest = [
+            r
+            for r in head.rows[head.last + 1 :]
+            if not (says_nothing(r) or head.is_again(r) or are_headings(r))
+        ]
+        self._set_headings(cells, (head.first + 1, head.last + 1), rest[:LOOKED_THROUGH])
+        self.meanings.placing.day_first = self._day_first(rest)
+        if not (said.bare or said.doubt) and whose_sides(self.headings, rest, self.meanings):
+            self.meanings.placing.said = said._replace(bare="stage")
+        self.meanings.placing.unread = unread_lengths(self.headings, rest, self.meanings.fits)
+        places = self.headings.by_key.get("at")
+        if places is not None:
+            self.meanings.placing.column = [r[places.place] for r in rest if places.place < len(r)]
+        above = [k + 1 for k in range(head.first) if not all(map(blank, head.rows[k]))]
+        above = [row for row in above if row not in said.rows]
+        self.kinds.titles = {
+            without_figures(str(c).strip()) for row in head.above for c in row if not blank(c)
+        } - {""}
+        above = [row for row in above if not self._section_above(head.rows[row - 1], row)]
+        titled = self._in_title(head.above)
+        above = [row for row in above if row != titled]
+        self.noticed.headings(self.headings, above)
+        starts: dict[int, list[tuple[int, int, int, int]]] = {}
+        for merge in self.sheet.behind.merged:
+            if merge[2] > merge[0]:
+                starts.setdefault(merge[0], []).append(merge)
+        found: list[Row] = []
+        end = ends_before(head, self.meanings.fits)
+        for number, row in head.numbered():
+            if number <= head.last + 1:
+                continue
+            row = self._filled(number, list(row), starts)
+            if row.count("") == len(row) or says_nothing(row):
+                continue
+            if end < number <= len(head.rows):
+                self._pass_over(number, row)
+                continue
+            if over >= 0 and row[:over] + row[over + 1 :] == cells[:over] + cells[over + 1 :]:
+                self._taken_over(row, over, number)
+            again = headings_again(row, self.headings) or head.is_again(row)
+            if again:
+                self._again(again, number, row)
+                continue
+            found += self._row(number, row, found[-1] if found else None)
+            if len(found) > MOST_ROWS:
+                raise Wrong(
+                    f"at most {MOST_ROWS:,} rows with a unit in each", came="more", rank=FILE
+                )
+        return found
+
+    def _over_headings(self, cells: list[Any]) -> int:
+        """The column in which the position of the units stands among their headings; -1 where none does."""
+        if not 1 < heading_score(cells) < sum(not blank(cell) for cell in cells):
+            return -1
+        named = (
+            k
+            for k, cell in enumerate(cells)
+            if isinstance(cell, str)
+            and cell.strip()
+            and not meaning(cell).keys
+            and position_in(cell, self.meanings.positions)
+        )
+        return next(named, -1)
+
+    def _taken_over(self, cells: list[Any], k: int, number: int) -> None:
+        """Take the position among headings for that of the units below, and its cell out."""
+        name = position_in(str(cells[k]), self.meanings.positions)
+        self.meanings.current, self.meanings.by_section, cells[k] = name, True, ""
+        self.noticed.row("section", number, str(name))
+
+    def _day_first(self, rows: list[list[Any]]) -> bool | None:
+        """How the places were written that have become dates: as their cells show them, or as their figures
+        tell."""
+        places = self.headings.by_key.get("at")
+        if places is None:
+            return None
+        k = places.place
+        shown = {first for (_, column), first in self.sheet.behind.day_first.items() if column == k}
+        if len(shown) == 1:
+            return shown.pop()
+        return day_comes_first([row[k] for row in rows if k < len(row)])
+
+    def _said(self, head: Head) -> None:
+        """Take what the lines round the table say of its places."""
+        rows = zip(head.numbers or count(1), head.rows, strict=False)
+        lines = {k: row for k, row in rows if not head.first < k <= head.last + 1}
+        self.meanings.placing.said = said = said_by(lines.items())
+        for row in said.rows:
+            words = [str(cell).strip() for cell in lines[row] if not blank(cell)]
+            self.noticed.row("said", row, " ".join(words))
+
+    def _section_above(self, row: list[Any], number: int) -> bool:
+        """Whether a row above the headings is the name of a position, which its units stand under."""
+        section = None if "position" in self.letters else self.kinds.section(row, {})
+        if section:
+            self.meanings.current, self.meanings.by_section = section, True
+            self.noticed.row("section", number, _read_over(section, row))
+        return bool(section)
+
+    def _is_named_above(self) -> bool:
+        """Whether what stands above the headings names the position of the units."""
+        above = self.head.above
+        words = (cell for row in above for cell in row if isinstance(cell, str))
+        return any(titled_positions(cell, self.meanings.positions) for cell in words) or any(
+            self.kinds.section(row, {}) for row in above
+        )
+
+    def _in_title(self, rows: list[list[Any]]) -> int:
+        """Take the one position that the titles name for its units, where no column and no row does:
+        "House of Paper: Bar 2". The row, from 1; 0 where there is none."""
+        if "position" in self.letters or self.meanings.current is not None:
+            return 0
+        named = {
+            name: (number, str(cell))
+            for number, row in enumerate(rows, 1)
+            for cell in row
+            if isinstance(cell, str)
+            for name in titled_positions(cell, self.meanings.positions)
+        }
+        if len(named) != 1:
+            return 0
+        ((name, (number, words)),) = named.items()
+        self.meanings.current, self.meanings.by_section = name, True
+        self.noticed.row("section", number, f"{name} ({' '.join(words.split())[:40]})")
+        return number
+
+    def _set_headings(
+        self, cells: Sequence[Any], place: tuple[int, int], below: list[list[Any]]
+    ) -> None:
+        self.headings, asked = headings_of(
+            cells,
+            place,
+            below,
+            self.meanings.fits,
+            self.around.columns,
+            placed=self.meanings.current is not None or self._is_named_above(),
+        )
+        self.meanings.headings = self.meanings.placing.headings = self.headings
+        where = Where(self.name, self.table, f"row {place[0]}")
+        for column, wrong in asked:
+            key = f"column {Column(column, '', '').letters}"
+            self.log.add(where, key, wrong, cells[column] if column < len(cells) else None)
+        self.letters = {key: column.letters for key, column in self.headings.by_key.items()}
+        for part in (HEIGHT, *AT_PARTS):
+            if part in self.letters:
+                self.letters.setdefault("at", self.letters[part])
+        self.columns = {column.place: column for column in self.headings.columns}
+
+    def _again(self, again: int, number: int, row: list[Any]) -> None:
+        if again == 1:
+            self.noticed.row("again", number)
+            return
+        before = self.headings
+        self._set_headings(row, (number, number), self.head.rows[number : number + LOOKED_THROUGH])
+        if [c.key for c in before.columns] == [c.key for c in self.headings.columns]:
+            self.noticed.row("again", number)
+            return
+        self.noticed.note(
+            "list-headings",
+            f"from row {number} on other columns hold other things, by the headings there.",
+        )
+        self.noticed.columns(self.headings)
+
+    def _filled(
+        self, number: int, row: list[Any], starts: dict[int, list[tuple[int, int, int, int]]]
+    ) -> list[Any]:
+        """A row with its letters of double width plain, its errors shown and what is merged into it from
+        above."""
+        for k, cell in enumerate(row):
+            if isinstance(cell, str) and not cell.isascii():
+                row[k] = narrowed(cell)
+        behind = self.sheet.behind
+        if behind.errors:
+            for k in range(len(row)):
+                row[k] = behind.errors.get((number - 1, k), row[k])
+        for k, (last, value) in list(self.merged.items()):
+            if number - 1 > last:
+                del self.merged[k]
+            elif k < len(row) and blank(row[k]) and self._is_filled_down(k):
+                row[k] = value
+                self.noticed.row("merged", number)
+        for _, column, last, _ in starts.get(number - 1, ()):
+            if column < len(row) and not blank(row[column]):
+                self.merged[column] = last, row[column]
+        return row
+
+    def _is_filled_down(self, k: int) -> bool:
+        return k in self.columns and self.columns[k].key not in ("number", "at")
+
+    # --- one row ---
+
+    def _row(self, number: int, row: list[Any], above: Row | None) -> list[Row]:
+        """The units in a row, mostly one; none where it holds no unit. `above` is the unit before it."""
+        raw: dict[str, Any] = {}
+        remarks: list[tuple[str, Any]] = []
+        unworked = self.sheet.behind.unworked
+        columns = None if self.head.numbers else self.letters  # free lines have none
+        where = Where(self.name, self.table, f"row {number}", columns)
+        for k, cell in enumerate(row):
+            if unworked and (number - 1, k) in unworked:
+                self._unworked(k, where, raw)
+                continue
+            if blank(cell):
+                continue
+            column = self.columns.get(k)
+            if column is not None and column.key == APART:
+                continue
+            if column is not None and column.key in _MAY_BE_NONE and NONE.fullmatch(str(cell)):
+                if column.key == "channel":
+                    self.no_channel.add(where.entry)
+                continue
+            if column is None:
+                remarks.append(("", cell))
+            elif column.key == REMARK:
+                remarks.append((column.heading, cell))
+            elif column.key == ELSE:
+                raw.setdefault("at", placed_else(cell, column))
+            else:
+                raw[column.key] = cell
+        if not raw and not remarks:
+            return []
+        section = self.kinds.section(row, raw)
+        if section:
+            self.meanings.current, self.meanings.by_section = section, True
+            self.noticed.row("section", number, _read_over(section, row))
+            self.passed += "kind" not in self.letters  # no unit can stand under it
+            return []
+        added = self.kinds.added(raw, remarks, above)
+        if added and above is not None:
+            self._add_note(above, added)
+            self.noticed.row("accessory", number, added)
+            return []
+        if self.kinds.is_title(row) or self.kinds.is_spare(raw, remarks) or self.kinds.no_unit(raw):
+            self._pass_over(number, row)
+            return []
+        self._dittos(raw, number)
+        cut = cut_by(raw, remarks)
+        if cut and "?" not in cut:
+            self.noticed.row("cut", number, " ".join(cut.split())[:40])
+            self.meanings.hang_from(raw)
+            return []
+        self._struck(number, row, where)
+        raw = self._without_errors(raw, where)
+        hidden = HIDDEN if number - 1 in self.sheet.behind.hidden else ""
+        table = f" {self.table}," if self.table else ""
+        source = f"{self.name},{table} row {number}{hidden}"
+        each = self._each(raw)
+        return [self.meanings.unit(one, list(remarks), where, source, number) for one in each]
+
+    def _each(self, raw: dict[str, Any]) -> list[dict[str, Any]]:
+        """A row as those of its units."""
+        position = self.meanings.current
+        if "position" in raw:
+            position = self.meanings.positions.find(text_of(raw["position"])).name
+        rows = each_of(raw, str(position or ""))
+        if not rows:
+            return [raw]
+        numbers = f"{len(rows)} units: {', '.join(row['number'] for row in rows)}"
+        self.noticed.read_as("number", text_of(raw["number"]), numbers)
+        if text_of(rows[0].pop(COUNT, len(rows))) == str(len(rows)):
+            for row in rows:
+                row.pop(COUNT, None)
+        return rows
+
+    def _struck(self, number: int, row: list[Any], where: Where) -> None:
+        """Ask about a row with a line through it, or through some of it: it may not hang."""
+        lined = [
+            k
+            for k, cell in enumerate(row)
+            if (number - 1, k) in self.sheet.behind.struck and not blank(cell)
+        ]
+        if not lined:
+            return
+        letters = ", ".join(Column(k, "", "").letters for k in lined)
+        wrong = Wrong(
+            "a row of a unit that hangs, without a line through it",
+            "Take the row out of the list; if the unit hangs, correct the cells and take the line away.",
+            came=f"a line through {'column' if len(lined) == 1 else 'columns'} {letters}",
+        )
+        self.log.add(where, "", wrong)
+
+    def _unworked(self, k: int, where: Where, raw: dict[str, Any]) -> None:
+        column = self.columns.get(k)
+        if column is None or column.key == REMARK:
+            return
+        wrong = Wrong(
+            "a value, not a formula that nobody has worked out yet",
+            "Open the workbook in a spreadsheet program and save it, or type the value.",
+            came="a formula without its value",
+        )
+        self.log.add(where, column.key, wrong)
+        raw[column.key] = ASKED
+
+    def _without_errors(self, raw: dict[str, Any], where: Where) -> dict[str, Any]:
+        """A row with its errors of formulas asked about; each is noted, of whatever column."""
+        for key, cell in raw.items():
+            marked = isinstance(cell, str) and ("#" in cell or ":" in cell)
+            if marked and ERROR.fullmatch(cell.strip()):
+                wrong = Wrong(
+                    "a value, not the error of a formula", "Fix the formula, or type the value."
+                )
+                self.log.add(where, key, wrong, cell)
+                raw[key] = ASKED
+        return raw
+
+    def _add_note(self, above: Row, added: str) -> None:
+        note = above.raw.get("note")
+        plain = " ".join(added.strip("+ ").split())
+        both = f"{note}; {plain}" if isinstance(note, str) and note else plain
+        above.raw["note"] = both[:LONGEST_REMARK]
+
+    def _pass_over(self, number: int, row: list[Any]) -> None:
+        words = [text_of(cell).strip() for cell in row if not blank(cell)]
+        self.passed += len(words) > 1
+        told_as = " ".join(words[:3])
+        self.noticed.row("no unit", number, told_as if len(told_as) <= 60 else told_as[:57] + "...")
+        alone = len(words) == 1 and not re.search(r"\d", words[0])
+        named = titled_positions(words[0], self.meanings.positions) if len(words) == 1 else []
+        if self.meanings.by_section and len(set(named)) == 1:
+            self.meanings.current = named[0]  # "Position: LX 2, page 2", over its units
+            self.noticed.row("section", number, _read_over(named[0], row))
+            return
+        if (
+            self.meanings.by_section
+            and alone
+            and without_figures(words[0]) not in self.kinds.titles
+            and not is_total(words[0])
+        ):
+            # A heading that is no position of the scene: what follows is not on the one above.
+            self.meanings.current = None
+
+    def _dittos(self, raw: dict[str, Any], number: int) -> None:
+        last = self.above
+        for key, cell in raw.items():
+            if is_ditto(cell) and key in last and key != "number":
+                raw[key] = last[key]
+                self.noticed.row("ditto", number)
+        self.above = dict(raw)
+
+
+def _read_over(section: str, row: list[Any]) -> str:
+    """A position as it is told: with the words of its row where they are others."""
+    words = next((str(cell).strip() for cell in row if not blank(cell)), "")
+    return section if plain(words) == plain(section) else f"{section} ({words[:40]})"
+
+
+_MAY_BE_NONE = ("at", HEIGHT, "channel", "circuit", "system")
