@@ -54,10 +54,12 @@ def helpers_for(study: Study, system: SystemLight, gap: Gap) -> tuple[list[Helpe
     return helpers_of(study, [Hole(system, gap)])[0]
 
 
-def helpers_of(study: Study, holes: Sequence[Hole]) -> list[tuple[list[Helper], NewAims]]:
-    """The same of many holes, of whatever systems."""
+def helpers_of(
+    study: Study, holes: Sequence[Hole], *, sets: bool = True
+) -> list[tuple[list[Helper], NewAims]]:
+    """The same of many holes, of whatever systems; no aims where no `sets` of re-aims start from them."""
     search = _Search(study, holes)
-    best, starts = search.best()
+    best, starts = search.best(sets=sets)
     free = best.take(study.room.for_each(best.new))
     told = search.ground.outcomes(free.hole, free.new, exact=True)
     found = []
@@ -127,22 +129,23 @@ class _Search:
         self.study, self.holes = study, holes
         self.ground = Ground(study, holes)
 
-    def best(self) -> tuple[_Tried, _Tried]:
+    def best(self, *, sets: bool) -> tuple[_Tried, _Tried]:
         """The best new aim of each unit that could help, hole by hole, best unit first; and of a few units.
 
         Those few, from which sets of re-aims start, are of each hole the `FIRST` that could help most, the
-        `REFINED` best of them moved about.
+        `REFINED` best of them moved about; none where no `sets` are asked for.
         """
         hole, unit = self._able()
         every = _best_of_each(self._tried(*self._on_the_way(hole, unit)))
         units = len(self.study.rig.units)
-        few = _first_of_each_hole(hole, FIRST)
+        few = _first_of_each_hole(hole, FIRST if sets else 0)
         of_few = np.isin(every.hole * units + every.new.unit, hole[few] * units + unit[few])
         starts = every.take(of_few)
         for k, step in enumerate(STEPS):
             before = self._hopeful(every, STEPS[k:])
             every = self._moved(before, MANY, step)
-            starts = self._moved(starts, REFINED, step, (before, every))
+            if sets:
+                starts = self._moved(starts, REFINED, step, (before, every))
         return self._hopeful(every, ()), starts
 
     def _moved(

@@ -121,7 +121,7 @@ def survey_of(study: Study, wish: CoverOptions, progress: Progress | None = None
         from aimcalc.coverage.fewest import fewest_for  # what a list of areas does without
         from aimcalc.coverage.helpers import each_once
 
-        for name, found in _helpers(study, progress).items():
+        for name, found in _helpers(study, wish.fewest, progress).items():
             every = [each for each, _ in found]
             helpers[name] = once = each_once(every)
             hole_of = {each.unit: hole for hole, mine in enumerate(once) for each in mine}
@@ -137,9 +137,9 @@ def survey_of(study: Study, wish: CoverOptions, progress: Progress | None = None
 
 
 def _helpers(
-    study: Study, progress: Progress | None
+    study: Study, sets: bool, progress: Progress | None
 ) -> dict[str, list[tuple[list[Helper], NewAims]]]:
-    """Helpers and new aims for the holes of each system; of one that is nearly all holes the largest."""
+    """Helpers for the holes of each system, or its largest; for `sets` of re-aims what they start from."""
     from aimcalc.coverage.helpers import helpers_of
     from aimcalc.coverage.outcomes import Hole
 
@@ -149,6 +149,6 @@ def _helpers(
         Hole(system, gap) for system in study.systems.values() for gap in system.gaps[:MOST_HOLES]
     ]
     found: dict[str, list[tuple[list[Helper], NewAims]]] = {name: [] for name in study.systems}
-    for hole, each in zip(holes, helpers_of(study, holes), strict=True):
+    for hole, each in zip(holes, helpers_of(study, holes, sets=sets), strict=True):
         found[hole.system.name].append(each)
     return found

@@ -16,6 +16,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 import msgspec
+import numpy as np
 
 from aimcalc.named import NamedTuple
 from aimcalc.paper.drawing import PT
@@ -44,6 +45,7 @@ if TYPE_CHECKING:
     from aimcalc.solid.rig import SolidRig
 
 
+ROOMY = 31 << 20  # bytes; glibc heeds no block over 32 MiB
 MOST_UNITS = 2_000  # that sheets are made of; no rig has more (our choice), and pages take time
 
 
@@ -141,6 +143,7 @@ def prepare(
         PieceError: for a piece that cannot be made of this scene, such as sheets of over MOST_UNITS units.
         OSError: when the disk refuses. Nothing has then arrived.
     """
+    _keep_what_is_freed()
     pieces = _with_files(show.rig, pieces, options)
     _refuse_endless(show.rig, pieces)
     _refuse_part(folder, options, pieces)
@@ -158,6 +161,15 @@ def prepare(
             with open(os.path.join(hidden, SET_FILE), "wb") as file:
                 file.write(json_bytes({name: record[name] for name in sorted(record)}))
     return made
+
+
+def _keep_what_is_freed() -> None:
+    """Let pages and pictures find the memory of those before them, instead of new memory from the system.
+
+    glibc hands back blocks that are larger than any freed so far (mallopt(3), M_MMAP_THRESHOLD). This one
+    is freed at once and never touched, so it takes no room; elsewhere it does nothing.
+    """
+    np.empty(ROOMY, np.uint8)
 
 
 def _with_files(rig: SolidRig, pieces: Sequence[Piece], options: PaperOptions) -> list[Piece]:
