@@ -14,7 +14,7 @@ from odf.table import Table, TableCell, TableRow
 from odf.text import P
 from xlsxwriter import Workbook
 
-from aimcalc.scene import lists
+from aimcalc.scene import tablereader
 from aimcalc.scene.headings import column_letters
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Unit
@@ -323,9 +323,9 @@ def test_a_hang_list_outside_the_folder_is_refused(tmp_path: Path) -> None:
 def test_twenty_thousand_rows_are_read_and_no_more(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    assert lists.MOST_ROWS == 20_000
+    assert tablereader.MOST_ROWS == 20_000
     most = cases(2_000, 20_000)
-    monkeypatch.setattr(lists, "MOST_ROWS", most)
+    monkeypatch.setattr(tablereader, "MOST_ROWS", most)
     rows = [["position", "number", "at", "kind", "target"]]
     rows += [["LX 1", str(n), f"{n % 5} m SL", "spot", "A"] for n in range(most)]
     rows += [["", "", "", "", ""]] * most  # those with nothing in them do not count
