@@ -142,9 +142,11 @@ def ends_before(head: Head, fits: Fits) -> int:
     last row looked at."""
     rows = head.rows
     for k in range(head.last + 2, len(rows) - 1):
+        if not says_nothing(rows[k - 1]):
+            continue
         words = [cell for cell in rows[k] if not blank(cell)]
         named = all(isinstance(w, str) and w.strip() and not _has_digit(w) for w in words)
-        if not says_nothing(rows[k - 1]) or len(words) < FEWEST_HEADINGS or not named:
+        if len(words) < FEWEST_HEADINGS or not named:
             continue
         ours = any(fits(key, w) for key in ("position", "kind", "target") for w in words)
         if not ours and not heading_score(rows[k]) and not any(_is_unit(r, fits) for r in rows[k:]):

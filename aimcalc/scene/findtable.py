@@ -73,11 +73,7 @@ class Headings(NamedTuple):
     first: int
     last: int
     columns: tuple[Column, ...]
-
-    @property
-    def by_key(self) -> dict[str, Column]:
-        """The column of each key but `remark`."""
-        return {column.key: column for column in self.columns if column.key not in (REMARK, APART)}
+    by_key: dict[str, Column] = {}  # noqa: RUF012 - of each key but `remark`, never changed
 
 
 def headings_of(
@@ -197,7 +193,8 @@ def headings_of(
         for k, text in enumerate(texts)
         if text or k in keys or any(k < len(row) and not blank(row[k]) for row in below)
     )
-    return Headings(*place, columns), asked
+    by_key = {column.key: column for column in columns if column.key not in (REMARK, APART)}
+    return Headings(*place, columns, by_key), asked
 
 
 def _number_among(

@@ -115,13 +115,13 @@ def rest_of_inches(inches: str) -> str:
 
 def text_of(cell: Any) -> str:
     """A cell as somebody reads it: 7 for 7.0, a day as a day."""
+    if isinstance(cell, str):
+        whole = re.fullmatch(r"\s*(\d+)\.0+\s*", cell) if ".0" in cell else None
+        return whole[1] if whole else cell.replace("\u00a0", " ").strip(" ")
     if isinstance(cell, bool):
         return "yes" if cell else "no"
     if isinstance(cell, float):
         return str(int(cell)) if cell.is_integer() and abs(cell) < 1e15 else f"{cell:.10g}"
-    if isinstance(cell, str):
-        whole = re.fullmatch(r"\s*(\d+)\.0+\s*", cell) if ".0" in cell else None
-        return whole[1] if whole else cell.replace("\u00a0", " ").strip(" ")
     return str(cell)
 
 

@@ -105,7 +105,7 @@ def cut_by(raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> str:
         plain = said.casefold()
         if plain in _YES and _IS_CUT.fullmatch(heading):
             return f"{heading} {said}"
-        if not any(word in plain for word in _CUT_WORDS):
+        if not _CUT_WORD.search(plain):
             continue
         if (len(said) <= LONGEST_CUT and _CUT.fullmatch(said)) or _CUT_FIRST.match(said):
             return said
@@ -113,7 +113,7 @@ def cut_by(raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> str:
 
 
 _IS_CUT = regex(r"\W*(?:cut|deleted?|omit(?:ted)?)\W*", re.IGNORECASE)
-_CUT_WORDS = ("cut", "delete", "omit", "struck", "remove", "not ", "n/u")  # one of them is said
+_CUT_WORD = regex("cut|delete|omit|struck|remove|not |n/u")  # one of them is said, in lower case
 _YES = ("y", "yes", "x", "true", "✓", "✔", "1")
 _CUT = regex(
     r"\W*(?:cut|deleted?|omit(?:ted)?|struck|removed?|not (?:used|hung)|do not hang|n/u)\W*",
