@@ -46,7 +46,6 @@ from aimcalc.landings.forward import (
     some,
 )
 from aimcalc.landings.sighted import hand_widths, sighted
-from aimcalc.landings.spots import left_of
 from aimcalc.named import NamedTuple
 from aimcalc.rig.kept import Each, each
 from aimcalc.scene.model import MEASURED_TRIM, Pipe, Stand
@@ -181,6 +180,10 @@ def _widths(rig: Rig, rows: Indices, given: Set) -> Array:
 
 def _learned(rig: Rig, rows: Indices, widths: Array) -> None:
     """Narrow the widths of what corrections have been made for to what their 95 % intervals leave."""
+    if not rig.scene.made:
+        return
+    from aimcalc.landings.spots import left_of
+
     units = [rig.units[k] for k in rows.tolist()]
     for (what, of), left in left_of(rig.scene).items():
         error = MADE[what]

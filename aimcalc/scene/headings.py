@@ -103,7 +103,7 @@ def meaning(heading: object) -> Meaning:
 def _meaning(text: str) -> Meaning:
     if len(text) > LONGEST or not text.strip() or text.isdigit():
         return Meaning()
-    if not _UNREAD.isdisjoint(text):
+    if "__" in text or not _UNREAD.isdisjoint(text):
         text = re.sub(r"[*_`~]{2,}|[\u200b\ufeff\u00ad]|(?<=[A-Za-z])['’](?=[a-z])", "", text)
     key = _PLAIN_KEYS.get(re.sub(r"[\s_-]", "", text.strip().strip('"*:.').lower()))
     if key is not None:
@@ -204,7 +204,7 @@ def _signed_sides(text: str) -> str | None:
 
 
 # Without these a text has nothing of what the patterns that they stand before look for.
-_UNREAD = frozenset("*_`~\u200b\ufeff\u00ad'’")
+_UNREAD = frozenset("*`~\u200b\ufeff\u00ad'’")
 _SIGNS = frozenset("+−–-")
 _SIGN_WORDS = ("plus", "pos", "minus", "neg")
 _SIGN_BESIDE = (
