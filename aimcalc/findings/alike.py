@@ -41,9 +41,17 @@ _NUMBER = regex(r"0|[1-9][0-9]*")
 
 def look_alike(rig: SolidRig) -> Iterator[Finding]:
     """Stops for names that print the same, warns of those that differ only in case, spaces or zeros."""
+    yield from rig.kept.ask(_looking_alike, [target.name for target in rig.scene.targets])
+
+
+def _looking_alike(rig: SolidRig, targets: list[str]) -> list[Finding]:
+    return list(_names_alike(rig, targets))
+
+
+def _names_alike(rig: SolidRig, targets: list[str]) -> Iterator[Finding]:
     scene = rig.scene
     yield from _among("positions", scene.positions)
-    yield from _among("targets", (target.name for target in scene.targets))
+    yield from _among("targets", targets)
     yield from _among("kinds", scene.kinds)
     yield from _among("scenery", (solid.name for solid in scene.solids))
     yield from _among("seats", (block.name for block in scene.seats))

@@ -39,11 +39,13 @@ RATIOS = {  # what was typed, as if it were, and how many of one go into the oth
 
 def another_unit(rig: SolidRig) -> Iterator[Finding]:
     """Warns of figures that fit the rest only when read in another unit of length."""
-    yield from _places_too_far(rig)
-    yield from _places_too_near(rig)
-    yield from _trims(rig)
+    yield from rig.kept.ask(_of_positions)
     yield from _targets(rig)
     yield from _kinds(rig)
+
+
+def _of_positions(rig: SolidRig) -> list[Finding]:
+    return [*_places_too_far(rig), *_places_too_near(rig), *_trims(rig)]
 
 
 def _finding(what: str, guess: tuple[str, str], position: str | None = None) -> Finding:
