@@ -24,7 +24,7 @@ from aimcalc.coverage.areas import (
     target_points,
     uprights,
 )
-from aimcalc.coverage.new_aims import free_to_re_aim, lit, new_aims_at
+from aimcalc.coverage.new_aims import free_to_re_aim, lit, settable
 from aimcalc.coverage.sources import seen_from, units_without_candela
 from aimcalc.coverage.study import Study, facing
 from aimcalc.coverage.systems import ALL, face_z
@@ -42,6 +42,7 @@ FAINT = 0.5  # lx: a place with less light than this is told of as dark (our cho
 HALF_AS_MUCH = 0.5  # of what the unit gives there: less does not fill in for it (our choice)
 LAWS = {"linear": 1.0, "square": 2.0}  # light goes as the level to this power
 HOUSE = (0.0, -1.0, 0.0)
+AT_ONCE = 16_000  # re-aims worked out together: more take much memory, and no less time each
 
 
 class Fill(NamedTuple):
@@ -122,13 +123,12 @@ def at_target(study: Study, name: str) -> Place:
         raise KeyError(name)
     t = names.index(name)
     points, ways = target_points(study.rig)[:, [t]], uprights(study.rig)[:, [t]]
-    return _Asking(study).place(areas_at(study, [name], points, ways)[0], points[:, 0])
+    return _Asking(study).places(areas_at(study, [name], points, ways), points)[0]
 
 
 def at_targets(study: Study) -> list[Place]:
     """What lights each target of the scene, in its order: `at_target` of each, shared work done once."""
-    asking, points = _Asking(study), target_points(study.rig)
-    return [asking.place(area, points[:, t]) for t, area in enumerate(areas_of(study))]
+    return _Asking(study).places(areas_of(study), target_points(study.rig))
 
 
 def at_point(study: Study, x: float, y: float, z: float | None = None) -> Place:
@@ -138,7 +138,7 @@ def at_point(study: Study, x: float, y: float, z: float | None = None) -> Place:
     point = as_points([(x, y, z)])
     way = facing(study.rig, point)
     ways = as_points([HOUSE]) if isinstance(way, str) else way
-    return _Asking(study).place(areas_at(study, [""], point, ways)[0], point[:, 0])
+    return _Asking(study).places(areas_at(study, [""], point, ways), point)[0]
 
 
 def of_channel(study: Study, channel: str) -> Channel:
@@ -155,7 +155,7 @@ def of_channel(study: Study, channel: str) -> Channel:
             areas.append(LitArea(area.target, lux, share))
     units = []
     for k in mine:
-        offers = _offers(study, study.rig.arrays.point[:, k])
+        (offers,) = _offers(study, study.rig.arrays.point[:, [k]])
         units.append(ChannelUnit(k, even.get(k), _fills(study, k, offers, mine)))
     areas.sort(key=lambda each: -np.nan_to_num(each.lux))
     return Channel(channel, units, areas, gone_without(study, mine))
@@ -183,13 +183,17 @@ class _Asking:
         self._even = _even(study)
         self._gone: dict[int, list[Gone]] = {}
 
-    def place(self, area: Area, point: Array) -> Place:
-        """What lights a place, of what its units give there."""
-        x, y, z = point.tolist()
+    def places(self, areas: Sequence[Area], points: Array) -> list[Place]:
+        """What lights each place (3, T), of what its units give there."""
+        return [
+            self._place(*each) for each in zip(areas, _offers(self._study, points), strict=True)
+        ]
+
+    def _place(self, area: Area, offers: _Offers) -> Place:
+        x, y, z = offers.point.tolist()
         known = float(np.nansum([comes.lux for comes in area.light]))
         whole = known / (1.0 - area.rest) if area.rest < 1.0 else known
         told = area.light if whole >= FAINT or np.isnan([c.lux for c in area.light]).any() else []
-        offers = _offers(self._study, point)
         light = [self._contributor(comes, offers) for comes in told]
         could = [] if light else np.flatnonzero(offers.turned > 0).tolist()
         reach = [Fill(k, 0.0, False, float(offers.turned[k]), True) for k in could]
@@ -224,19 +228,28 @@ class _Offers(NamedTuple):
     turned: Array
 
 
-def _offers(study: Study, point: Array) -> _Offers:
-    lamps, spot = study.sources.lamps, point[:, None]
+def _offers(study: Study, points: Array) -> list[_Offers]:
+    """What every unit offers at each point (3, T), m."""
+    lamps, many = study.sources.lamps, points.shape[1]
     known = np.ones(lamps.size, np.bool_)
     known[units_without_candela(study.rig)] = False
-    seen = seen_from(study.sight, lamps.lens, spot, short=ON_TARGET)
-    now = np.where(known, card_lux(lamps, spot, seen)[:, 0], 0.0)
     free = np.flatnonzero(known & free_to_re_aim(study.rig))
-    x, y = np.full(free.size, point[0]), np.full(free.size, point[1])
-    new = new_aims_at(study, free, x, y)
-    seen = seen_from(study.sight, new.lamps.lens, spot, short=ON_TARGET)
-    turned = np.zeros(lamps.size)
-    turned[new.unit] = card_lux(new.lamps, spot, seen)[:, 0]
-    return _Offers(point, now, turned)
+    most = max(AT_ONCE // max(free.size, 1), 1)
+    if many > most:
+        return [*_offers(study, points[:, :most]), *_offers(study, points[:, most:])]
+    x, y = (np.repeat(points[axis], free.size) for axis in range(2))
+    set_of, every = settable(study, np.tile(free, many), x, y)
+    set_of //= max(free.size, 1)
+    found = []
+    for t in range(many):
+        spot, new = points[:, [t]], every.take(np.flatnonzero(set_of == t))
+        seen = seen_from(study.sight, lamps.lens, spot, short=ON_TARGET)
+        now = np.where(known, card_lux(lamps, spot, seen)[:, 0], 0.0)
+        seen = seen_from(study.sight, new.lamps.lens, spot, short=ON_TARGET)
+        turned = np.zeros(lamps.size)
+        turned[new.unit] = card_lux(new.lamps, spot, seen)[:, 0]
+        found.append(_Offers(points[:, t], now, turned))
+    return found
 
 
 def _fills(study: Study, unit: int, offers: _Offers, without: Sequence[int]) -> list[Fill]:
