@@ -236,7 +236,8 @@ def _offers(study: Study, points: Array) -> list[_Offers]:
     free = np.flatnonzero(known & free_to_re_aim(study.rig))
     most = max(AT_ONCE // max(free.size, 1), 1)
     if many > most:
-        return [*_offers(study, points[:, :most]), *_offers(study, points[:, most:])]
+        lots = [points[:, t : t + most] for t in range(0, many, most)]
+        return [offers for lot in lots for offers in _offers(study, lot)]
     x, y = (np.repeat(points[axis], free.size) for axis in range(2))
     set_of, every = settable(study, np.tile(free, many), x, y)
     set_of //= max(free.size, 1)
