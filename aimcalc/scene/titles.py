@@ -114,6 +114,7 @@ def _short(words: str) -> Said:
     return Said(
         bare=_whose(words.casefold()),
         unit=LENGTHS[unit[1] or unit[2]] if unit else "",
+        plus=_plus(text) if _SAYS.search(text) else "",
         sides=_own_sides(text),
     )
 

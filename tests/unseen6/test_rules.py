@@ -670,6 +670,9 @@ def test_the_unit_that_a_line_says_is_no_inch_for_its_in(
         ("L = stage left", 1),
         ("left/right = stage right/left, as the house sees it", -1),
         ("L = SR", -1),
+        ("R and L are stage right and left", 1),
+        ("left = house right", 1),
+        ("R/L = house right/left", -1),
     ],
 )
 def test_a_line_says_whose_a_bare_left_is(line: str, side: int, tmp_path: Path) -> None:
@@ -691,3 +694,11 @@ def test_a_kind_of_which_the_scene_has_two_by_their_watts_is_asked_about(tmp_pat
     report = _asked(tmp_path, _bar("1 m SL", "0").replace("Profile", "Fres"), more=kinds)
     assert "Fres 650" in report
     assert "Fres 1.2k" in report
+
+
+@pytest.mark.parametrize(
+    ("line", "metres"), [("minus = SL", -3.0), ("+ = SL", 3.0), ("+ = SR", -3.0)]
+)
+def test_a_short_line_says_which_side_plus_is(line: str, metres: float, tmp_path: Path) -> None:
+    scene = _scene(tmp_path, f"{line}\n\n{_bar('+3', '-1')}")
+    assert scene.units[0].at == pytest.approx(metres)
