@@ -54,7 +54,7 @@ def places_out(claims: dict[str, list[int]], keys: dict[int, str], share: Shares
         claims["position"] = named
 
 
-def remarks_all(claims: dict[str, list[int]], keys: dict[int, str]) -> None:
+def remarks_all(claims: dict[str, list[int]]) -> None:
     """Keep every column of remarks: the first as the note, what the others say beside it."""
     if len(claims.get("note", ())) > 1:
         claims["note"] = claims["note"][:1]
@@ -326,9 +326,8 @@ def choose(
     if len(fitting) == 1 and max(shares) > 2 * sorted(shares)[-2]:
         return fitting[0], None
     first = [k for k, rank in zip(columns, ranks, strict=True) if rank == min(ranks)]
-    if (
-        len(first) == 1 or key == "circuit"
-    ):  # "Circuit name" beside "Circuit no": the other is a remark
+    named_twice = key == "circuit"  # "Circuit name" beside "Circuit no": the other is a remark
+    if len(first) == 1 or named_twice:
         return first[0], None
     return columns[0], which_of(key, columns, texts)
 

@@ -122,7 +122,7 @@ def headings_of(
     if len(claims.get("at", ())) > 1:
         claims["at"] = [k for k in claims["at"] if share("words", k) < 1.0] or claims["at"]
     one_a_row(claims, keys, values)
-    remarks_all(claims, keys)
+    remarks_all(claims)
     kinds_run_out(claims, values)
     for key, several in claims.items():
         found_column, wrong = choose(key, several, texts, meanings, share)

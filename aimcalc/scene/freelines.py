@@ -13,7 +13,6 @@ from aimcalc.scene.findhead import Head
 from aimcalc.scene.linefields import Fields, LineReader
 from aimcalc.scene.lineplaces import LONGEST_HEADING, name_over, own_words, position_before
 from aimcalc.scene.linewords import (
-    CHAT,
     EDGES,
     FIGURE,
     GONE,
@@ -167,7 +166,7 @@ def _read(lines: Sequence[str], meanings: Meanings) -> list[_Found]:
     placed, above, last = False, "", -1  # `last`: the line above where it is a unit
     found: list[_Found] = []
     for number, line in enumerate(lines, start=1):
-        text = CHAT.sub("", line.strip(EDGES), count=1)
+        text = line.strip(EDGES)
         if QUOTED.match(line) or not text:
             found.append(_Found(number, line.strip()))
             above, last = "", -1

@@ -140,12 +140,6 @@ WORTH = {
 QUOTED = re.compile(r"\s*>")
 EDGES = " *•·‣◦▪–—-\t_"
 LETTER = re.compile(r"[^\W\d_]")
-# Who wrote a line of a chat, and when.
-CHAT = re.compile(
-    r"\[?(?:\d{1,4}[./-]\d{1,2}[./-]\d{1,4},?\s+)?\d{1,2}[:.]\d\d(?:[:.]\d\d)?(?:\s*[ap]m)?\]?\s*[-–]?\s+"
-    r"[^\W\d][^:,\d]{0,30}:\s+",
-    re.IGNORECASE,
-)
 ON = re.compile(
     r"(?:(?:and|then|now|next|also)\s+)*(?:(?:on|for|from)\s+(?:the\s+)?)?", re.IGNORECASE
 )

@@ -179,6 +179,7 @@ class Placing:
                 cell = f"mark {text_of(cell)}"
         meaning = self._of_axis(meaning, key, along)
         cell, plaster = from_plaster(cell)
+        cell = 0 if plaster and cell == "" else cell  # "on the plaster line"
         side, beside = from_plaster(side)
         plaster = plaster or beside
         if side is not None and along.axis != "x" and re.fullmatch(_UPWARD, text_of(side)):
@@ -432,10 +433,10 @@ def _garden_sides(around: Around) -> tuple[tuple[str, str], ...]:
     words = {w for name in (*around.places, *around.targets) for w in name.casefold().split()}
     if not {"cour", "jardin"} & words:
         return ()
-    letters = (("c", "SL"), ("j", "SR"))
-    beside = ((rf"(?<=\d)\s*{letter}", rf"{letter}(?=\s*\d)") for letter, _ in letters)
     return tuple(
-        (way, side) for (_, side), ways in zip(letters, beside, strict=True) for way in ways
+        (beside, side)
+        for letter, side in (("c", "SL"), ("j", "SR"))
+        for beside in (rf"(?<=\d)\s*{letter}", rf"{letter}(?=\s*\d)")
     )
 
 

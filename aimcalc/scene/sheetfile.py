@@ -113,7 +113,7 @@ def without_senders(text: str) -> str:
     """The text of a chat without the day, hour and name before each message, and that of a mail that is
     quoted for its most part without the marks of that; any other text as it is."""
     lines = text.splitlines(keepends=True)
-    sent = [re.match(_SENDER, line) for line in lines]
+    sent = [_SENDER.match(line) for line in lines]
     if sum(map(bool, sent)) < FEWEST_ALIKE:
         sent = [re.match(r"[ \t]*>[ \t]?", line) for line in lines]
     if 2 * sum(map(bool, sent)) < sum(not line.isspace() for line in lines):
@@ -121,9 +121,11 @@ def without_senders(text: str) -> str:
     return "".join(line[m.end() :] if m else line for line, m in zip(lines, sent, strict=True))
 
 
-_SENDER = (
-    r"\[?\d{1,4}[./-]\d{1,2}[./-]\d{1,4},?\s+\d{1,2}[:.]\d{2}(?::\d{2})?(?:\s?[AaPp][Mm])?\]?\s*[-–]?\s*"
-    r"[^:\n]{1,40}:\s"
+# Who wrote a line of a chat, and when.
+_SENDER = regex(
+    r"\[?(?:\d{1,4}[./-]\d{1,2}[./-]\d{1,4},?\s+)?\d{1,2}[:.]\d\d(?:[:.]\d\d)?(?:\s*[ap]m)?\]?\s*[-–]?\s+"
+    r"[^\W\d][^:,\d]{0,30}:\s+",
+    re.IGNORECASE,
 )
 
 

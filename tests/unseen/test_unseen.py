@@ -10,7 +10,8 @@ First reading: 22 of 40 as a careful person reads them. The other 18:
 - refused, and a person could read them: columns-of-spaces, feet-and-inches, kinds-said, memo-in-the-middle,
   position-lines; and with a question that a person may ask too: dates-day-first, line-numbers.
 
-What was typed beside them has changed in four since, where it was wrong: units on a stand have its mount
+What was typed beside them has changed in five since: a unit that is called cut is left out and warned of,
+where it was asked about (cut); and in four, where it was wrong: units on a stand have its mount
 (memo-in-the-middle), a hidden row is read and warned of (hidden-rows), a sheet named after each pipe is read
 as the pipe's (sheet-a-pipe), and "area 1 warm" is area 1 (purposes). Notes are named by the words that they
 have.

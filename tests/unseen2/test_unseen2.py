@@ -6,6 +6,10 @@ remark that has those words; remarks that are not typed are not compared.
 
 First reading: 16 of 40 as a careful person reads them. Since then: 40 of 40. `WRONG` is
 for what becomes of one that is not.
+
+The expectation of one list changed with a rule since: a unit that is called cut is left out and warned of,
+where it was to be asked about (moved-later); and of
+bare-sides: a bare L or R is the stage's, with a warning, where most units are then aimed to their own side.
 """
 
 from __future__ import annotations

@@ -9,6 +9,9 @@ among those told; `asked` of a question, or of a stop. `workbooks.py` writes the
 First reading: 31 of 40 as a careful person reads them: 28 read right and told, 3 asked about as they should.
 The other 9: 5 refused though they can be read, 4 read wrong with a note that tells it, none silently.
 Since then: 40 of 40, by the rules that the nine lacked. `WRONG` is for what becomes of one that is not.
+
+One list was to be asked about and is read with a warning by a later rule: a bare L or R is the stage's where
+most units are then aimed to their own side (bare-l-and-r).
 """
 
 from __future__ import annotations

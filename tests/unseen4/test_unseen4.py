@@ -8,6 +8,9 @@ Of the 31 two failed as typed, by a word of a note alone, and were put right: "d
 "ditto", and a note on the space in "LX1" for "LX 1". A third such word was put right with the rules: "18 in"
 where the note says 1'-6". No unit, place or name was changed after the reading.
 Since then: 40 of 40, by the rules that the nine lacked. `WRONG` is for what becomes of one that is not.
+
+One list was to be asked about and is read with a warning by a later rule: a bare L or R is the stage's where
+most units are then aimed to their own side (left-of-whom).
 """
 
 from __future__ import annotations

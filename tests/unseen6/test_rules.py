@@ -702,3 +702,54 @@ def test_a_kind_of_which_the_scene_has_two_by_their_watts_is_asked_about(tmp_pat
 def test_a_short_line_says_which_side_plus_is(line: str, metres: float, tmp_path: Path) -> None:
     scene = _scene(tmp_path, f"{line}\n\n{_bar('+3', '-1')}")
     assert scene.units[0].at == pytest.approx(metres)
+
+
+def test_a_bare_side_is_asked_about_where_units_are_then_aimed_across(tmp_path: Path) -> None:
+    report = _asked(tmp_path, _bar("3 R", "1 R", "1 L", "3 L"))
+    assert "SL or SR" in report
+
+
+def test_a_bare_side_is_asked_about_where_a_line_speaks_of_sides_and_not_of_whose(
+    tmp_path: Path,
+) -> None:
+    said = "sides as I drew them, standing where you like"
+    assert "SL or SR" in _asked(tmp_path, f"{said}\n\n{_bar('3 L', '1 L', '1 R', '3 R')}")
+
+
+SIDE_BAR = '[[pipe]]\nname = "side bar"\nstart = [4, -1, 4]\nend = [4, 5, 4]\n'
+
+
+@pytest.mark.parametrize(
+    ("heading", "places", "metres"),
+    [
+        ("Place", ("1 m US", "3 m US"), (-1.0, 1.0)),  # the plaster line is 2 m DS of its middle
+        ("Place", ("1 m US", "0.5 m DS"), (-1.0, -2.5)),
+        ("Place", ("0.5 m US of plaster line", "on plaster line"), (-1.5, -2.0)),
+        ("US of plaster line", ("1 m", "3 m"), (-1.0, 1.0)),
+        ("at", ("1 m US", "2 m US"), (1.0, 2.0)),  # in the words of a scene: from its middle
+    ],
+)
+def test_places_up_the_stage_count_from_the_plaster_line(
+    heading: str, places: tuple[str, ...], metres: tuple[float, ...], tmp_path: Path
+) -> None:
+    rows = [("side bar", n, place, "Profile", "area 1") for n, place in enumerate(places, 1)]
+    text = _csv([("Bar", "No.", heading, "Lantern", "Area"), *rows])
+    scene = _scene(tmp_path, text, more=SIDE_BAR)
+    assert [unit.at for unit in scene.units] == pytest.approx(metres)
+
+
+def test_units_of_a_boom_without_heights_hang_down_from_its_top_and_that_is_warned(
+    tmp_path: Path,
+) -> None:
+    boom = '[[boom]]\nname = "tower"\nx = 5\ny = 1\nheight = 3\n'
+    rows = [("tower", n, "", "Profile", "area 1") for n in (1, 2)]
+    text = _csv([("Bar", "No.", "Place", "Lantern", "Area"), *rows])
+    scene = _scene(tmp_path, text, more=boom)
+    assert [unit.at for unit in scene.units] == pytest.approx([2.55, 2.1])  # 0.45 m apart
+    warned = [taken for taken in scene.taken if taken.rule == "places-assumed"]
+    assert [(taken.severity, taken.position) for taken in warned] == [("warn", "tower")]
+
+
+def test_a_row_of_several_units_is_asked_about_where_its_places_are_fewer(tmp_path: Path) -> None:
+    text = _bar("3 m SL; 1 m SL").replace("Front bar,1,", "Front bar,1-3,")
+    assert "1-3" in _asked(tmp_path, text)

@@ -10,6 +10,9 @@ Of the 28 four failed as typed and were put right, by how a scene is typed alone
 have their own `mount` and `arm_to`. No unit, place or name was changed after the reading.
 Since then: 40 of 40, by the rules that the twelve lacked (`test_rules.py`). `WRONG` is for what becomes of
 one that is not.
+
+One list was to be asked about and is read with a warning by a later rule: a bare L or R is the stage's where
+most units are then aimed to their own side (bare-sides).
 """
 
 from __future__ import annotations
