@@ -54,8 +54,8 @@ def _begin(folder: str, hang: str) -> int:
     """Begin a scene in a folder from a hang list, which is copied beside it."""
     from aimcalc.scene.begun import begun
     from aimcalc.scene.files import read_whole
+    from aimcalc.scene.hanglist.sheetfile import HANG_MEGABYTES
     from aimcalc.scene.mistakes import Log, SceneError, Where, Wrong
-    from aimcalc.scene.sheetfile import HANG_MEGABYTES
     from aimcalc.text.whole import whole_set
 
     name, log = os.path.basename(hang), Log()

@@ -18,11 +18,11 @@ from aimcalc.rig import wording
 from aimcalc.rig.places import place, tube_ends
 from aimcalc.scene import loading, tables, what_if
 from aimcalc.scene.document import parse
+from aimcalc.scene.hanglist.wholelist import SIGN_ALONE
 from aimcalc.scene.mistakes import Wrong, show
 from aimcalc.scene.model import Pipe, Position, Scene, Unit
 from aimcalc.scene.readers import length
 from aimcalc.scene.records import Place, place_of
-from aimcalc.scene.wholelist import SIGN_ALONE
 
 NEAREST = wording.Step(0.01, 1.0)  # what a place is dragged to: a whole centimetre or inch
 FINE = wording.Step(0.001, 0.25)  # of what is only moved along with it

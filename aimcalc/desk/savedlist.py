@@ -15,7 +15,7 @@ from typing import Any
 
 from aimcalc.named import NamedTuple
 from aimcalc.scene.files import column_number
-from aimcalc.scene.sheetfile import decoded, file_of_sheet, lined_up, parted_by
+from aimcalc.scene.hanglist.sheetfile import decoded, file_of_sheet, lined_up, parted_by
 
 ENCODINGS = ("utf-8", "utf-16-le", "utf-16-be", "cp1252", "mac_roman")
 AGAIN = "save it as XLSX or CSV, name that file in [scene] as hang, and try again"

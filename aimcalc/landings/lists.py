@@ -9,10 +9,17 @@ from typing import Any
 
 from aimcalc.scene.document import parse
 from aimcalc.scene.files import csv_rows, read_whole
-from aimcalc.scene.headings import column_letters
-from aimcalc.scene.listrow import blank
+from aimcalc.scene.hanglist.headings import column_letters
+from aimcalc.scene.hanglist.listrow import blank
+from aimcalc.scene.hanglist.sheetfile import (
+    ENDINGS,
+    HANG_MEGABYTES,
+    MARKS,
+    TEXTS,
+    decoded,
+    read_sheets,
+)
 from aimcalc.scene.mistakes import FILE, MISSING, UNKNOWN, Log, Where, Wrong, show
-from aimcalc.scene.sheetfile import ENDINGS, HANG_MEGABYTES, MARKS, TEXTS, decoded, read_sheets
 
 MOST_ROWS = 5_000
 LOOKED_AT = 60  # first rows among which the headings are looked for

@@ -16,8 +16,15 @@ from aimcalc.landings.lists import entries
 from aimcalc.landings.said import down_of, pan_of
 from aimcalc.named import NamedTuple
 from aimcalc.scene.document import Entry, open_entry
+from aimcalc.scene.hanglist.meant import (
+    KIND_SPARE,
+    KIND_WORDS,
+    POSITION_SPARE,
+    POSITION_WORDS,
+    Names,
+)
+from aimcalc.scene.hanglist.placewords import Along, read_place
 from aimcalc.scene.lengths import parse_length
-from aimcalc.scene.meant import KIND_SPARE, KIND_WORDS, POSITION_SPARE, POSITION_WORDS, Names
 from aimcalc.scene.mistakes import (
     CLASH,
     MISSING,
@@ -29,7 +36,6 @@ from aimcalc.scene.mistakes import (
     Wrong,
 )
 from aimcalc.scene.model import Pipe, Position, runs_across
-from aimcalc.scene.placewords import Along, read_place
 from aimcalc.scene.readers import Reader, between, length, name, over, remark
 
 if TYPE_CHECKING:

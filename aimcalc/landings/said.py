@@ -8,9 +8,9 @@ from typing import TypeVar
 
 from aimcalc.named import NamedTuple
 from aimcalc.scene import quantities as q
+from aimcalc.scene.hanglist.placewords import Along, read_place
 from aimcalc.scene.mistakes import Wrong
 from aimcalc.scene.model import Pipe, Scene, runs_across
-from aimcalc.scene.placewords import Along, read_place
 
 T = TypeVar("T")
 _SIDE = re.compile(r"(?i)\b(SL|SR|US|DS|UP|DOWN|LEFT|RIGHT)\b")

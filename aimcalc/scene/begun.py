@@ -14,14 +14,14 @@ from typing import Any
 
 from aimcalc.named import NamedTuple
 from aimcalc.scene.document import QUESTIONS
-from aimcalc.scene.findhead import LOOKED_AT, find_head, headings_again, no_table
-from aimcalc.scene.findtable import Headings, headings_of
-from aimcalc.scene.headings import LENS
-from aimcalc.scene.listrow import blank, is_total, position_and_number, text_of
+from aimcalc.scene.hanglist.findhead import LOOKED_AT, find_head, headings_again, no_table
+from aimcalc.scene.hanglist.findtable import Headings, headings_of
+from aimcalc.scene.hanglist.headings import LENS
+from aimcalc.scene.hanglist.listrow import blank, is_total, position_and_number, text_of
+from aimcalc.scene.hanglist.meant import KIND_SPARE, KIND_WORDS, Names, plain
+from aimcalc.scene.hanglist.sheetfile import Sheet, read_sheets
 from aimcalc.scene.loading import generic_tables
-from aimcalc.scene.meant import KIND_SPARE, KIND_WORDS, Names, plain
 from aimcalc.scene.mistakes import FILE, Wrong
-from aimcalc.scene.sheetfile import Sheet, read_sheets
 
 MOST_NAMES = 500  # of one sort; a list with more is no hang list
 MOST_READ = 20_000  # rows

@@ -286,8 +286,8 @@ def _unit_rows(
         rows.append((raw, where, f"{document.file}, [[unit]] no. {index}"))
     if hang is None:
         return rows, {}
-    from aimcalc.scene.listrow import Around
-    from aimcalc.scene.lists import read_list
+    from aimcalc.scene.hanglist.listrow import Around
+    from aimcalc.scene.hanglist.lists import read_list
 
     hung = frozenset(str(raw.get("position")) for raw, _, _ in rows)
     try:

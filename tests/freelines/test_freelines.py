@@ -15,13 +15,13 @@ from pathlib import Path
 import openpyxl
 import pytest
 
-from aimcalc.scene import lists
-from aimcalc.scene.freelines import KEYS, FreeLines, free_lines
-from aimcalc.scene.listrow import Around
+from aimcalc.scene.hanglist import lists
+from aimcalc.scene.hanglist.freelines import KEYS, FreeLines, free_lines
+from aimcalc.scene.hanglist.listrow import Around
+from aimcalc.scene.hanglist.meanings import Meanings
+from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.loading import load_scene
-from aimcalc.scene.meanings import Meanings
 from aimcalc.scene.mistakes import Log, SceneError
-from aimcalc.scene.taken import Noticed
 from tests.unseen7.test_unseen7 import differences, read
 
 HERE = Path(__file__).parent

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from aimcalc.scene.linewords import (
+from aimcalc.scene.hanglist.linewords import (
     FILL,
     GONE,
     JOINT,
@@ -18,8 +18,8 @@ from aimcalc.scene.linewords import (
     REMARK,
     starts_unit,
 )
-from aimcalc.scene.meanings import Meanings
-from aimcalc.scene.sections import position_in
+from aimcalc.scene.hanglist.meanings import Meanings
+from aimcalc.scene.hanglist.sections import position_in
 
 LONGEST_HEADING = 5  # words of a line that may stand over units
 FEWEST_OF_SENTENCE = 2  # words, and one more, of which one is no name

@@ -12,8 +12,8 @@ import re
 from collections.abc import Sequence
 
 from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.meant import ORDINALS
 from aimcalc.scene.lengths import UNITS, parse_length
-from aimcalc.scene.meant import ORDINALS
 from aimcalc.scene.mistakes import Wrong
 from aimcalc.scene.model import Pipe, runs_across
 from aimcalc.scene.quantities import FOOT

@@ -9,26 +9,26 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.findtable import column_table
-from aimcalc.scene.headings import (
+from aimcalc.scene.hanglist.findtable import column_table
+from aimcalc.scene.hanglist.headings import (
     APART,
     REMARK,
 )
-from aimcalc.scene.listrow import (
+from aimcalc.scene.hanglist.listrow import (
     Around,
     Row,
 )
-from aimcalc.scene.meanings import Meanings
+from aimcalc.scene.hanglist.meanings import Meanings
+from aimcalc.scene.hanglist.sheetfile import ListFile, read_sheets
+from aimcalc.scene.hanglist.sheettables import tables_of
+from aimcalc.scene.hanglist.tablereader import TableReader
+from aimcalc.scene.hanglist.taken import Noticed
+from aimcalc.scene.hanglist.wholelist import Afterwards, share_channels
 from aimcalc.scene.mistakes import CLASH, Log, Where, Wrong
 from aimcalc.scene.model import Taken
-from aimcalc.scene.sheetfile import ListFile, read_sheets
-from aimcalc.scene.sheettables import tables_of
-from aimcalc.scene.tablereader import TableReader
-from aimcalc.scene.taken import Noticed
-from aimcalc.scene.wholelist import Afterwards, share_channels
 
 if TYPE_CHECKING:
-    from aimcalc.scene.freelines import FreeLines
+    from aimcalc.scene.hanglist.freelines import FreeLines
 
 SURE = 3  # keys named by headings that are those of a table, and no line of free text
 
@@ -64,7 +64,7 @@ def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
     )
     if sure or (listed.rows and not lacking):
         return listed
-    from aimcalc.scene.freelines import free_lines, lines_of
+    from aimcalc.scene.hanglist.freelines import free_lines, lines_of
 
     meanings = Meanings(name, around, Log(), Noticed(name))
     lines = free_lines(lines_of(file.text, file.sheets), meanings)

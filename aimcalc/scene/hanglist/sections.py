@@ -7,7 +7,7 @@ import re
 from functools import lru_cache
 
 from aimcalc.named import regex
-from aimcalc.scene.meant import ORDINALS, Names
+from aimcalc.scene.hanglist.meant import ORDINALS, Names
 
 _SAID_FIRST = regex(
     r"^\W*(?:(?:hanging\s+)?(?:position|location|pos|loc)\s*[:=–-]\s*"

@@ -9,10 +9,10 @@ import re
 from collections.abc import Iterator, Sequence
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.findhead import Head
-from aimcalc.scene.linefields import Fields, LineReader
-from aimcalc.scene.lineplaces import LONGEST_HEADING, name_over, own_words, position_before
-from aimcalc.scene.linewords import (
+from aimcalc.scene.hanglist.findhead import Head
+from aimcalc.scene.hanglist.linefields import Fields, LineReader
+from aimcalc.scene.hanglist.lineplaces import LONGEST_HEADING, name_over, own_words, position_before
+from aimcalc.scene.hanglist.linewords import (
     EDGES,
     FIGURE,
     GONE,
@@ -22,13 +22,13 @@ from aimcalc.scene.linewords import (
     QUOTED,
     starts_unit,
 )
-from aimcalc.scene.listrow import narrowed
-from aimcalc.scene.meanings import Meanings
+from aimcalc.scene.hanglist.listrow import narrowed
+from aimcalc.scene.hanglist.meanings import Meanings
+from aimcalc.scene.hanglist.sections import is_spare, position_in
+from aimcalc.scene.hanglist.sheetcells import Unseen
+from aimcalc.scene.hanglist.sheetfile import Sheet
+from aimcalc.scene.hanglist.sheettables import Table
 from aimcalc.scene.mistakes import Wrong, show
-from aimcalc.scene.sections import is_spare, position_in
-from aimcalc.scene.sheetcells import Unseen
-from aimcalc.scene.sheetfile import Sheet
-from aimcalc.scene.sheettables import Table
 
 KEYS = ("position", "number", "at", "kind", "target", "channel", "circuit", "colour", "note")
 NEEDED = ("position", "number", "at", "kind", "target")

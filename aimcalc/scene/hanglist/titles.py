@@ -8,9 +8,9 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.headings import ENDS, Meaning, end_of, sides_plain, signs_out
-from aimcalc.scene.listrow import blank
-from aimcalc.scene.tradewords import LENGTHS
+from aimcalc.scene.hanglist.headings import ENDS, Meaning, end_of, sides_plain, signs_out
+from aimcalc.scene.hanglist.listrow import blank
+from aimcalc.scene.hanglist.tradewords import LENGTHS
 
 MOST_CELLS = 2  # of a row that may be a line of words
 SHORTEST = 12  # characters of such a line

@@ -7,11 +7,11 @@ from collections.abc import Sequence
 from itertools import count
 from typing import Any
 
-from aimcalc.scene.columnclaims import LOOKED_THROUGH
 from aimcalc.scene.document import ASKED
-from aimcalc.scene.findhead import Head, are_headings, ends_before, headings_again
-from aimcalc.scene.findtable import Column, Headings, headings_of
-from aimcalc.scene.headings import (
+from aimcalc.scene.hanglist.columnclaims import LOOKED_THROUGH
+from aimcalc.scene.hanglist.findhead import Head, are_headings, ends_before, headings_again
+from aimcalc.scene.hanglist.findtable import Column, Headings, headings_of
+from aimcalc.scene.hanglist.headings import (
     APART,
     AT_PARTS,
     COUNT,
@@ -21,7 +21,7 @@ from aimcalc.scene.headings import (
     heading_score,
     meaning,
 )
-from aimcalc.scene.listrow import (
+from aimcalc.scene.hanglist.listrow import (
     Around,
     Row,
     blank,
@@ -31,20 +31,20 @@ from aimcalc.scene.listrow import (
     says_nothing,
     text_of,
 )
-from aimcalc.scene.meanings import LONGEST_REMARK, Meanings
-from aimcalc.scene.meant import plain
+from aimcalc.scene.hanglist.meanings import LONGEST_REMARK, Meanings
+from aimcalc.scene.hanglist.meant import plain
+from aimcalc.scene.hanglist.placewords import day_comes_first
+from aimcalc.scene.hanglist.placing import placed_else
+from aimcalc.scene.hanglist.rowkinds import NONE, RowKinds, cut_by, without_figures
+from aimcalc.scene.hanglist.runs import each_of
+from aimcalc.scene.hanglist.sections import position_in, titled_positions
+from aimcalc.scene.hanglist.sheetcells import ERROR
+from aimcalc.scene.hanglist.sheettables import Table
+from aimcalc.scene.hanglist.taken import Noticed
+from aimcalc.scene.hanglist.titles import said_by
+from aimcalc.scene.hanglist.wholelist import unread_lengths, whose_sides
 from aimcalc.scene.mistakes import FILE, Log, Where, Wrong
 from aimcalc.scene.model import HIDDEN
-from aimcalc.scene.placewords import day_comes_first
-from aimcalc.scene.placing import placed_else
-from aimcalc.scene.rowkinds import NONE, RowKinds, cut_by, without_figures
-from aimcalc.scene.runs import each_of
-from aimcalc.scene.sections import position_in, titled_positions
-from aimcalc.scene.sheetcells import ERROR
-from aimcalc.scene.sheettables import Table
-from aimcalc.scene.taken import Noticed
-from aimcalc.scene.titles import said_by
-from aimcalc.scene.wholelist import unread_lengths, whose_sides
 
 MOST_ROWS = 20_000  # with a unit in each; the largest rigs there are have a tenth
 

@@ -7,8 +7,8 @@ from itertools import pairwise
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.headings import AT_PARTS, HEIGHT
-from aimcalc.scene.listrow import text_of
+from aimcalc.scene.hanglist.headings import AT_PARTS, HEIGHT
+from aimcalc.scene.hanglist.listrow import text_of
 
 MOST = 24  # units of one row
 _MARK = r"\s*(?:[,;&+]|\s/\s|\band\b)\s*"

@@ -8,10 +8,10 @@ from collections.abc import Callable
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.headings import AT_PARTS, HEIGHT
-from aimcalc.scene.listrow import Row, blank, is_total, text_of
-from aimcalc.scene.meant import Names
-from aimcalc.scene.sections import is_accessory, is_spare, position_in, says_more
+from aimcalc.scene.hanglist.headings import AT_PARTS, HEIGHT
+from aimcalc.scene.hanglist.listrow import Row, blank, is_total, text_of
+from aimcalc.scene.hanglist.meant import Names
+from aimcalc.scene.hanglist.sections import is_accessory, is_spare, position_in, says_more
 
 MOST_IN_SECTION = 3  # cells of a row with the name of a position
 LONGEST_CUT = 16  # characters of words that say it of the whole unit

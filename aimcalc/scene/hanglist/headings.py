@@ -10,8 +10,7 @@ import re
 from collections.abc import Sequence
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.tables import unit_readers
-from aimcalc.scene.tradewords import (
+from aimcalc.scene.hanglist.tradewords import (
     CENTRES,
     FROM,
     LENGTHS,
@@ -21,6 +20,7 @@ from aimcalc.scene.tradewords import (
     UNSURE,
     WORDS,
 )
+from aimcalc.scene.tables import unit_readers
 
 KEYS = tuple(unit_readers("m"))
 SIDE, HEIGHT, LENS, REMARK = "side", "height", "lens", "remark"

@@ -6,12 +6,12 @@ import re
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.cellfits import CHANNEL, CIRCUIT, CellFits, parted_in
 from aimcalc.scene.document import ASKED, ask
-from aimcalc.scene.findtable import Headings
-from aimcalc.scene.headings import AT_PARTS, COUNT, COUPLED, LENS, SIDE, meaning_words
-from aimcalc.scene.kindcells import ONE_ROW_EACH, Kinds, Naming
-from aimcalc.scene.listrow import (
+from aimcalc.scene.hanglist.cellfits import CHANNEL, CIRCUIT, CellFits, parted_in
+from aimcalc.scene.hanglist.findtable import Headings
+from aimcalc.scene.hanglist.headings import AT_PARTS, COUNT, COUPLED, LENS, SIDE, meaning_words
+from aimcalc.scene.hanglist.kindcells import ONE_ROW_EACH, Kinds, Naming
+from aimcalc.scene.hanglist.listrow import (
     Around,
     Row,
     any_of,
@@ -21,7 +21,7 @@ from aimcalc.scene.listrow import (
     position_and_number,
     text_of,
 )
-from aimcalc.scene.meant import (
+from aimcalc.scene.hanglist.meant import (
     POSITION_SPARE,
     POSITION_WORDS,
     SORTS,
@@ -31,10 +31,10 @@ from aimcalc.scene.meant import (
     Names,
     several_of,
 )
+from aimcalc.scene.hanglist.placing import Placing
+from aimcalc.scene.hanglist.rowkinds import cut_by
+from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import UNKNOWN, Log, Where, Wrong, show
-from aimcalc.scene.placing import Placing
-from aimcalc.scene.rowkinds import cut_by
-from aimcalc.scene.taken import Noticed
 
 LONGEST_REMARK = 200  # characters of a unit's note
 

@@ -8,12 +8,12 @@ from itertools import chain, count, islice
 from typing import Any
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.columnclaims import LOOKED_THROUGH, Fits
-from aimcalc.scene.findtable import Headings
-from aimcalc.scene.headings import heading_score, meaning
-from aimcalc.scene.listrow import blank, says_nothing
+from aimcalc.scene.hanglist.columnclaims import LOOKED_THROUGH, Fits
+from aimcalc.scene.hanglist.findtable import Headings
+from aimcalc.scene.hanglist.headings import heading_score, meaning
+from aimcalc.scene.hanglist.listrow import blank, says_nothing
+from aimcalc.scene.hanglist.tradewords import LENGTHS
 from aimcalc.scene.mistakes import FILE, Wrong, show
-from aimcalc.scene.tradewords import LENGTHS
 
 LOOKED_AT = 200  # first rows among which headings are looked for
 ENOUGH = 4  # keys in one row, after which no better headings are looked for far below

@@ -7,8 +7,8 @@ from functools import lru_cache
 from typing import Any
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.byvalues import Cells, Held, by_values, numbers_among, told
-from aimcalc.scene.columnclaims import (
+from aimcalc.scene.hanglist.byvalues import Cells, Held, by_values, numbers_among, told
+from aimcalc.scene.hanglist.columnclaims import (
     FITTING,
     MARKS,
     Fits,
@@ -28,7 +28,7 @@ from aimcalc.scene.columnclaims import (
     twice_placed,
     which_of,
 )
-from aimcalc.scene.headings import (
+from aimcalc.scene.hanglist.headings import (
     AGAIN,
     APART,
     AT_PARTS,
@@ -45,7 +45,7 @@ from aimcalc.scene.headings import (
     meaning_words,
     misspelled,
 )
-from aimcalc.scene.listrow import blank
+from aimcalc.scene.hanglist.listrow import blank
 from aimcalc.scene.mistakes import CLASH, Wrong, show
 
 MOST_UNHEADED = 200  # columns beyond the last heading

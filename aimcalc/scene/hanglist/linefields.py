@@ -8,8 +8,8 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise, product
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.byvalues import LEVELS
-from aimcalc.scene.linewords import (
+from aimcalc.scene.hanglist.byvalues import LEVELS
+from aimcalc.scene.hanglist.linewords import (
     AIMED,
     ASIDE,
     BRACKETS,
@@ -31,12 +31,12 @@ from aimcalc.scene.linewords import (
     WORTH,
     numbered,
 )
-from aimcalc.scene.listrow import is_ditto
-from aimcalc.scene.meanings import Meanings
+from aimcalc.scene.hanglist.listrow import is_ditto
+from aimcalc.scene.hanglist.meanings import Meanings
+from aimcalc.scene.hanglist.placing import SIDED
+from aimcalc.scene.hanglist.sections import is_spare
+from aimcalc.scene.hanglist.tradewords import COLOURS
 from aimcalc.scene.mistakes import show
-from aimcalc.scene.placing import SIDED
-from aimcalc.scene.sections import is_spare
-from aimcalc.scene.tradewords import COLOURS
 
 LONGEST_NAME = 6  # words of a kind or a target
 MOST_WORDS = 32  # among which they are looked for

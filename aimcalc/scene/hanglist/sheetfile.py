@@ -9,9 +9,8 @@ from typing import Any
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.files import as_text, check_workbook, csv_rows, read_whole
-from aimcalc.scene.headings import heading_score
-from aimcalc.scene.mistakes import FILE, Wrong
-from aimcalc.scene.sheetcells import (
+from aimcalc.scene.hanglist.headings import heading_score
+from aimcalc.scene.hanglist.sheetcells import (
     Unseen,
     date_ways,
     sheet_files,
@@ -19,6 +18,7 @@ from aimcalc.scene.sheetcells import (
     strikes,
     unseen,
 )
+from aimcalc.scene.mistakes import FILE, Wrong
 
 HANG_MEGABYTES = 20
 MOST_SHEETS = 50

@@ -11,15 +11,13 @@ from typing import Any
 import msgspec
 
 from aimcalc.named import regex
-from aimcalc.scene.columnclaims import FITTING, LOOKED_THROUGH, Shares
 from aimcalc.scene.document import ASKED, ask
-from aimcalc.scene.findtable import Column, Headings
-from aimcalc.scene.headings import APART, REMARK, SIDE
-from aimcalc.scene.listrow import Row, text_of
-from aimcalc.scene.meanings import Meanings
-from aimcalc.scene.mistakes import CLASH, Where, Wrong, show
-from aimcalc.scene.model import Pipe, Taken
-from aimcalc.scene.placewords import (
+from aimcalc.scene.hanglist.columnclaims import FITTING, LOOKED_THROUGH, Shares
+from aimcalc.scene.hanglist.findtable import Column, Headings
+from aimcalc.scene.hanglist.headings import APART, REMARK, SIDE
+from aimcalc.scene.hanglist.listrow import Row, text_of
+from aimcalc.scene.hanglist.meanings import Meanings
+from aimcalc.scene.hanglist.placewords import (
     Along,
     length_words,
     plaster_line,
@@ -30,9 +28,11 @@ from aimcalc.scene.placewords import (
     usual_spacing,
     whole_numbers,
 )
-from aimcalc.scene.placing import BARE_SIDE, BY_PLASTER, PAST, SIDED, Placing
+from aimcalc.scene.hanglist.placing import BARE_SIDE, BY_PLASTER, PAST, SIDED, Placing
+from aimcalc.scene.hanglist.taken import Noticed
+from aimcalc.scene.mistakes import CLASH, Where, Wrong, show
+from aimcalc.scene.model import Pipe, Taken
 from aimcalc.scene.records import Place
-from aimcalc.scene.taken import Noticed
 
 SIGN_ALONE = "places have a sign and no side"  # what the units are aimed at then speaks for a side
 

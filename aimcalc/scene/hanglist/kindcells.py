@@ -7,11 +7,11 @@ import re
 from typing import Any
 
 from aimcalc.scene.document import ASKED, ask
-from aimcalc.scene.headings import LENS
-from aimcalc.scene.listrow import Around, any_of, text_of
-from aimcalc.scene.meant import KIND_SPARE, KIND_WORDS, Meant, Names
+from aimcalc.scene.hanglist.headings import LENS
+from aimcalc.scene.hanglist.listrow import Around, any_of, text_of
+from aimcalc.scene.hanglist.meant import KIND_SPARE, KIND_WORDS, Meant, Names
+from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import UNKNOWN, Log, Where, Wrong, show
-from aimcalc.scene.taken import Noticed
 
 ONE_ROW_EACH = "Give each unit a row of its own, with its own number and place."
 

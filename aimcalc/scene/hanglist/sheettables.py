@@ -7,16 +7,16 @@ from collections.abc import Iterable
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.columnclaims import LOOKED_THROUGH, Fits
-from aimcalc.scene.findhead import Head, find_head, no_table
-from aimcalc.scene.findtable import Headings, headings_of
-from aimcalc.scene.headings import AT_PARTS, HEIGHT, meaning
-from aimcalc.scene.listrow import Around, blank, says_nothing, text_of
-from aimcalc.scene.meant import POSITION_SPARE, POSITION_WORDS, Names
+from aimcalc.scene.hanglist.columnclaims import LOOKED_THROUGH, Fits
+from aimcalc.scene.hanglist.findhead import Head, find_head, no_table
+from aimcalc.scene.hanglist.findtable import Headings, headings_of
+from aimcalc.scene.hanglist.headings import AT_PARTS, HEIGHT, meaning
+from aimcalc.scene.hanglist.listrow import Around, blank, says_nothing, text_of
+from aimcalc.scene.hanglist.meant import POSITION_SPARE, POSITION_WORDS, Names
+from aimcalc.scene.hanglist.sections import position_in
+from aimcalc.scene.hanglist.sheetfile import Sheet
+from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import FILE, UNKNOWN, Wrong, show
-from aimcalc.scene.sections import position_in
-from aimcalc.scene.sheetfile import Sheet
-from aimcalc.scene.taken import Noticed
 
 ALIKE = 3  # headings that come again in their order begin another table beside the first
 

@@ -8,8 +8,8 @@ from collections.abc import Callable, Sequence
 from itertools import islice
 from typing import Any
 
-from aimcalc.scene.byvalues import NEARLY, Cells, told
-from aimcalc.scene.headings import (
+from aimcalc.scene.hanglist.byvalues import NEARLY, Cells, told
+from aimcalc.scene.hanglist.headings import (
     AGAIN,
     ELSE,
     SIDE,
@@ -18,9 +18,9 @@ from aimcalc.scene.headings import (
     meaning,
     meaning_words,
 )
-from aimcalc.scene.listrow import blank, is_ditto
+from aimcalc.scene.hanglist.listrow import blank, is_ditto
+from aimcalc.scene.hanglist.tradewords import LENGTHS
 from aimcalc.scene.mistakes import CLASH, Wrong
-from aimcalc.scene.tradewords import LENGTHS
 
 LOOKED_THROUGH = 40  # cells of a column that say what it holds
 FITTING = 0.6  # of its cells that fit a key, for a column to be taken for it

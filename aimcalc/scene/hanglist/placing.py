@@ -8,8 +8,8 @@ from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
-from aimcalc.scene.findtable import Column, Headings
-from aimcalc.scene.headings import (
+from aimcalc.scene.hanglist.findtable import Column, Headings
+from aimcalc.scene.hanglist.headings import (
     AGAIN,
     AT_PARTS,
     ENDS,
@@ -20,9 +20,8 @@ from aimcalc.scene.headings import (
     end_of,
     sides_plain,
 )
-from aimcalc.scene.listrow import Around, float_of, rest_of_inches, text_of
-from aimcalc.scene.mistakes import Log, Where, Wrong, show
-from aimcalc.scene.placewords import (
+from aimcalc.scene.hanglist.listrow import Around, float_of, rest_of_inches, text_of
+from aimcalc.scene.hanglist.placewords import (
     Along,
     from_plaster,
     plaster_line,
@@ -30,9 +29,10 @@ from aimcalc.scene.placewords import (
     span,
     told,
 )
-from aimcalc.scene.taken import Noticed
-from aimcalc.scene.titles import Said, own_words, prompt_plain
-from aimcalc.scene.tradewords import LENGTHS
+from aimcalc.scene.hanglist.taken import Noticed
+from aimcalc.scene.hanglist.titles import Said, own_words, prompt_plain
+from aimcalc.scene.hanglist.tradewords import LENGTHS
+from aimcalc.scene.mistakes import Log, Where, Wrong, show
 
 
 class Placing:
