@@ -11,6 +11,7 @@ from aimcalc.scene.hanglist.headings import LENS
 from aimcalc.scene.hanglist.listrow import Around, any_of, text_of
 from aimcalc.scene.hanglist.meant import KIND_SPARE, KIND_WORDS, Meant, Names
 from aimcalc.scene.hanglist.taken import Noticed
+from aimcalc.scene.hanglist.targetwords import BESIDE
 from aimcalc.scene.mistakes import UNKNOWN, Log, Where, Wrong, show
 
 ONE_ROW_EACH = "Give each unit a row of its own, with its own number and place."
@@ -67,12 +68,6 @@ def within(text: str, names: Names) -> tuple[str | None, str]:
 
 
 _NO_ASIDE = r"(?i)\d|\b(?:not|off|avoid|no|near|between|behind|and|or|to|from|above|below|past|next)\b|[/&+,]"
-# Words beside a target that say how it is lit, and not which it is.
-_BESIDE = (
-    r"(?i)\b(?:warm|cool|cold|front|back|side|top|down|high|low|key|fill|wash|light|lights|backlight|toplight"
-    r"|sidelight|frontlight|downlight|special|spec|spcl|soft|sharp|edge|hard|general|cover|acting|playing|heads?|mids?|shins?|knees?|kickers?|tight|wide|clear|cross"
-    r"|sun|moon|day|night|dawn|dusk|glow|red|blue|green|amber|pink|lavender|straw|purple|yellow|white|orange|gold)\b"
-)
 
 
 def with_more(text: str, names: Names) -> tuple[str | None, str]:
@@ -83,11 +78,11 @@ def with_more(text: str, names: Names) -> tuple[str | None, str]:
         name = names.find(parted[0]).name
         if name is not None:
             return name, parted[1].strip(" )].")
-    plain = re.sub(_BESIDE, " ", text).strip(" -–,;")
+    plain = BESIDE.sub(" ", text).strip(" -–,;")
     if plain and plain != text:
         name = names.find(" ".join(plain.split())).name
         if name is not None:
-            return name, " ".join(found[0] for found in re.finditer(_BESIDE, text))
+            return name, " ".join(found[0] for found in BESIDE.finditer(text))
     return None, ""
 
 

@@ -25,15 +25,15 @@ from aimcalc.scene.hanglist.meant import (
     POSITION_SPARE,
     POSITION_WORDS,
     SORTS,
-    TARGET_SPARE,
-    TARGET_WORDS,
     Meant,
     Names,
     several_of,
 )
-from aimcalc.scene.hanglist.placing import Placing
+from aimcalc.scene.hanglist.namesides import USUAL, Sides, ways_by_side
+from aimcalc.scene.hanglist.placing import Placing, prompt_sides
 from aimcalc.scene.hanglist.rowkinds import cut_by
 from aimcalc.scene.hanglist.taken import Noticed
+from aimcalc.scene.hanglist.targetwords import TARGET_SPARE, TARGET_WORDS
 from aimcalc.scene.mistakes import UNKNOWN, Log, Where, Wrong, show
 
 LONGEST_REMARK = 200  # characters of a unit's note
@@ -46,6 +46,7 @@ class Meanings:
         self.name, self.around, self.log, self.noticed = name, around, log, noticed
         self.positions = Names(around.places, POSITION_WORDS, POSITION_SPARE)
         self.targets = Names(around.targets, TARGET_WORDS, TARGET_SPARE, ordered=True)
+        self.by_sides(())
         self.naming = Naming(log, noticed)
         self.kinds = Kinds(around, self.naming)
         self.placing = Placing(name, around, log, noticed)
@@ -54,6 +55,13 @@ class Meanings:
         self.current: Any = None  # the position of the rows above
         self.prefixed: set[str] = set()  # positions whose numbers begin with that of the position
         self.by_section = False  # it stands in a row of its own
+
+    def by_sides(self, said: Sides) -> None:
+        """Know the names with a side in the words of either habit, as the list says, the house or custom."""
+        told = tuple((word, side) for word, side in said if word in ("ps", "op"))
+        sides = told or prompt_sides(self.around) or USUAL
+        for names in (self.positions, self.targets):
+            names.also_as(ways_by_side(names.names, sides))
 
     def unit(
         self,

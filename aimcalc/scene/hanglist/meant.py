@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterable, Sequence
 from itertools import product
 
 from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.targetwords import CENTRE_STAGE, CENTRES
 
 
 class Meant(NamedTuple):
@@ -36,8 +37,8 @@ _WORDS = {
     "stageright": "sr",
     **dict.fromkeys(("houseleft", "hl"), "sr"),
     **dict.fromkeys(("houseright", "hr"), "sl"),
-    "upstage": "us",
-    "downstage": "ds",
+    **dict.fromkeys(("upstage", "upst", "upstg"), "us"),
+    **dict.fromkeys(("downstage", "downst", "downstg", "dnst", "dnstg"), "ds"),
     **dict.fromkeys(("centre", "center", "ctr", "cs"), "c"),
     "left": "l",
     "right": "r",
@@ -65,15 +66,6 @@ POSITION_WORDS: tuple[dict[str, str], ...] = (
 POSITION_SPARE = (
     *("pipe", "bar", "batten", "position", "lx", "electric", "the"),
     *("no", "nr", "number", "lighting"),
-)
-TARGET_SPARE = ("area", "zone", "acting", "section", "point", "the")  # "area A" of A
-TARGET_WORDS: tuple[dict[str, str], ...] = (
-    {
-        **dict.fromkeys(("vox", "vocals", "voc"), "vocal"),
-        **dict.fromkeys(("gtr", "guitars", "gtrs"), "guitar"),
-        **dict.fromkeys(("keyboard", "keyboards", "kbd", "keys"), "key"),
-        **dict.fromkeys(("drums", "kit", "drumkit", "drum"), "drum"),
-    },
 )
 KIND_WORDS: tuple[dict[str, str], ...] = (
     {
@@ -132,13 +124,17 @@ class Names:
         self.names = dict.fromkeys(names)
         self.words, self.spare, self.ordered = words, frozenset(spare), ordered
         self.whole, self.mixed = whole, mixed
-        self.ways = [(name, name) for name in self.names]
-        self.ways += [(way, name) for way, name in also if name in self.names]
         self.plain: dict[str, dict[str, None]] = {}
         self.folded: dict[str, dict[str, None]] = {}
         for name in self.names:
             self.plain.setdefault(plain(name), {})[name] = None
             self.folded.setdefault(fold(name), {})[name] = None
+        self.also_as(also)
+
+    def also_as(self, also: Iterable[tuple[str, str]]) -> None:
+        """Take other ways to write the names, in the place of those before."""
+        self.ways = [(name, name) for name in self.names]
+        self.ways += [(way, name) for way, name in also if name in self.names]
         self.known: dict[str, Meant] = {}
         self.tokens: dict[
             tuple[int, bool], list[tuple[list[str], str]]
@@ -173,7 +169,7 @@ class Names:
                     if self._fits(mine, theirs, least)
                 }
                 if fits:
-                    return _one(fits, False)
+                    return _one(self._spelled(mine, fits, (level, watts)), False)
         initials = [
             name
             for name in self.names
@@ -184,7 +180,19 @@ class Names:
         if self.mixed and (fits := self._fewer_numbers(came)):
             return _one(fits, False)
         article = _ARTICLE.match(came)
-        return self.find(came[article.end() :])._replace(sure=False) if article else Meant()
+        if article:
+            return self.find(came[article.end() :])._replace(sure=False)
+        centre = [way for way in CENTRES if way in self.folded and CENTRE_STAGE.fullmatch(came)]
+        return _one(self.folded[centre[0]], False) if centre else Meant()
+
+    def _spelled(
+        self, mine: list[str], fits: dict[str, None], level: tuple[int, bool]
+    ) -> dict[str, None]:
+        """Of names that fit, the one that says no word more: Centre Stage for "CENTRE", not Apron Centre."""
+        if len(fits) < 2 or not any(t[0].isalpha() for t in mine):
+            return fits
+        whole = {n: None for theirs, n in self.tokens[level] if n in fits and theirs == mine}
+        return whole if len(whole) == 1 else fits
 
     def _fewer_numbers(self, came: str) -> dict[str, None]:
         """The names that have each word and number of `came` and a number more: "CP62" of Par 64 CP62."""
@@ -346,6 +354,7 @@ def _tokens(text: str, words: dict[str, str], *, watts: bool = False) -> list[st
     text = re.sub(r"(?<![\d/])1/2(?![\d/])|½", "half ", text)
     text = re.sub(r"\b(\d+)(?:(?:st|nd|rd|th)\b|[º°])", r"\1 ", text)
     text = re.sub(r"\b([a-z])\.(?=[a-z]\b)", r"\1", text)  # s.l.
+    text = _PARTED.sub(r"\1\2", text)
     text = re.sub(r"\bcent(?:re|er)[\s-]+stage\b", "c", text)
     text = re.sub(
         r"\b(stage|house|up|down|front[\s-]of|plano)[\s-]+(left|right|stage|house|convex)\b",
@@ -368,6 +377,7 @@ def _watts_plain(found: re.Match[str]) -> str:
     return f"{watts / 1000:g}k " if watts >= 1000 and watts % 100 == 0 else f"{watts} "
 
 
+_PARTED = regex(r"\b([cud])/(?=s\b)|\b(s)/(?=[lr]\b)")  # C/S, D/S, S/L
 # A sixth of the stage in words, "down stage left", or "up centre": its three letters are its usual name.
 _CORNER = regex(
     r"\b(up|down|mid)(?:dle)?[\s-]*(?:stage\b[\s-]*)?\b(left|right|cent(?:re|er)|[lrc])\b(?![\s-]*stage)"

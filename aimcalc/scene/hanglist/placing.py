@@ -44,7 +44,7 @@ class Placing:
         self.said = Said()
         self.unread: tuple[Column, ...] = ()  # columns of lengths that are no key
         self.column: list[Any] = []  # the cells of the column of places
-        self._prompt_sides = (*_prompt_sides(around), *_garden_sides(around))
+        self._prompt_sides = (*prompt_sides(around), *_garden_sides(around))
         self.day_first: bool | None = None  # how dates are written that were feet and inches
 
     def in_parts(self, raw: dict[str, Any], where: Where) -> None:
@@ -415,7 +415,7 @@ _UNIT_WRITTEN = (
 )
 
 
-def _prompt_sides(around: Around) -> tuple[tuple[str, str], ...]:
+def prompt_sides(around: Around) -> tuple[tuple[str, str], ...]:
     """Which side PS and OP are, where booms that are named after them stand so; else nothing."""
     told = set()
     for name, place in around.places.items():

@@ -167,6 +167,8 @@ class TableReader:
         rows = zip(head.numbers or count(1), head.rows, strict=False)
         lines = {k: row for k, row in rows if not head.first < k <= head.last + 1}
         self.meanings.placing.said = said = said_by(lines.items())
+        if said.sides:
+            self.meanings.by_sides(said.sides)
         for row in said.rows:
             words = [str(cell).strip() for cell in lines[row] if not blank(cell)]
             self.noticed.row("said", row, " ".join(words))

@@ -1,0 +1,30 @@
+"""The side of the stage in the name of a position or a target, in the words of either habit: "Boom 1 SL" of a
+house that writes Boom 1 PS."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+
+from aimcalc.named import regex
+
+Sides = tuple[tuple[str, str], ...]
+
+USUAL: Sides = (("ps", "SL"), ("op", "SR"))  # common practice, no source
+_OPPOSITE = regex(r"(?<![a-z])(?:opposite\s+prompt(?:\s+side)?|o\.p\.?)(?![a-z])", re.IGNORECASE)
+_PROMPT = regex(r"(?<![a-z])(?:prompt(?:\s+side)?|p\.s\.?)(?![a-z])", re.IGNORECASE)
+
+
+def ways_by_side(names: Iterable[str], said: Sequence[tuple[str, str]]) -> list[tuple[str, str]]:
+    """Other ways to write the names that have a side, and the name of each: prompt side and opposite prompt
+    as the side that they are `said` to be, and the other way round."""
+    sides = [(word, side) for word, side in said if word in ("ps", "op")]
+    both = [*sides, *((side, word.upper()) for word, side in sides)]
+    found = []
+    for name in names:
+        plain = _PROMPT.sub("PS", _OPPOSITE.sub("OP", name))
+        for word, other in both:
+            way = re.sub(rf"(?<![a-z]){word}(?![a-z])", other, plain, flags=re.IGNORECASE)
+            if way != plain:
+                found.append((way, name))
+    return found

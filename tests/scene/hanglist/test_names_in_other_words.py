@@ -1,0 +1,90 @@
+"""Positions and targets in other words than the scene's: what stands for them, and what does not."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from aimcalc.scene.loading import load_scene
+from aimcalc.scene.mistakes import SceneError
+from tests.scene.written import write_scene
+
+HOUSE = """
+[scene]
+title = "Names"
+hang = "hang.csv"
+
+[[pipe]]
+name = "Bar 1"
+trim = 6
+y = 2
+from = -5
+to = 5
+"""
+KIND = '\n[[kind]]\nname = "spot"\nfamily = "ers"\nfield = 26\n'
+
+
+def _house(booms: dict[str, float], targets: dict[str, float]) -> str:
+    stood = [f'[[boom]]\nname = "{n}"\nx = {x}\ny = 1\nheight = 4' for n, x in booms.items()]
+    aimed = [f'[[target]]\nname = "{n}"\nx = {x}\ny = 3' for n, x in targets.items()]
+    return "\n".join([HOUSE, *stood, *aimed, KIND])
+
+
+def _units(folder: Path, base: str, *rows: str) -> list[tuple[str, str]]:
+    path = write_scene(folder, base=base)
+    (folder / "hang.csv").write_text("position,number,at,kind,target\n" + "\n".join(rows) + "\n")
+    return [(unit.position, str(unit.target)) for unit in load_scene(path).units]
+
+
+@pytest.mark.parametrize(
+    ("targets", "said", "meant"),
+    [
+        (("Apron Centre", "Centre Stage"), "CENTRE", "Centre Stage"),
+        (("Apron Centre", "Centre Stage"), "C/S", "Centre Stage"),
+        (("CSL", "CSC", "CSR"), "centre stage", "CSC"),
+        (("MSL", "MSC", "MSR"), "Center Stage", "MSC"),
+        (("Upstage wash", "Front wash"), "Upst. wash", "Upstage wash"),
+        (("Staircase", "Cyc"), "STAIRS", "Staircase"),
+        (("Cloth", "Table"), "backdrop", "Cloth"),
+        (("Area 5", "Area 6"), "A5 bax", "Area 5"),
+        (("Area 5", "Area 6"), "A6 sx", "Area 6"),
+        (("Wash SL", "Wash SR"), "Wash OP", "Wash SR"),
+        (("Wash PS", "Wash OP"), "wash stage left", "Wash PS"),
+    ],
+)
+def test_a_target_in_other_words(
+    tmp_path: Path, targets: tuple[str, ...], said: str, meant: str
+) -> None:
+    base = _house({}, dict.fromkeys(targets, 0))
+    assert _units(tmp_path, base, f"Bar 1,1,0,spot,{said}") == [("Bar 1", meant)]
+
+
+@pytest.mark.parametrize(
+    ("targets", "said"),
+    [
+        (("Apron Centre", "Upper Centre"), "CENTRE"),
+        (("CSL", "CSR", "DSC"), "centre stage"),
+        (("Cloth", "Backdrop 2", "Drop 2"), "backcloth 2"),
+    ],
+)
+def test_a_target_that_may_be_several_or_none_is_asked(
+    tmp_path: Path, targets: tuple[str, ...], said: str
+) -> None:
+    with pytest.raises(SceneError):
+        _units(tmp_path, _house({}, dict.fromkeys(targets, 0)), f"Bar 1,1,0,spot,{said}")
+
+
+def test_booms_of_prompt_side_and_of_stage_left_are_the_same(tmp_path: Path) -> None:
+    rows = ("Boom 1 SL,1,2,spot,A", "Boom 1 SR,1,2,spot,A")
+    base = _house({"Boom 1 PS": 6, "Boom 1 OP": -6}, {"A": 0})
+    assert [p for p, _ in _units(tmp_path / "a", base, *rows)] == ["Boom 1 PS", "Boom 1 OP"]
+    base = _house({"Boom 1 PS": -6, "Boom 1 OP": 6}, {"A": 0})  # a house with its prompt corner SR
+    assert [p for p, _ in _units(tmp_path / "b", base, *rows)] == ["Boom 1 OP", "Boom 1 PS"]
+
+
+def test_prompt_side_is_where_the_list_says(tmp_path: Path) -> None:
+    base = _house({"Perch SL": 6, "Perch SR": -6}, {"A": 0})
+    row = "Perch OP,1,2,spot,A"
+    assert _units(tmp_path / "a", base, row) == [("Perch SR", "A")]
+    assert _units(tmp_path / "b", base, row, "PS = SR,,,,") == [("Perch SL", "A")]
