@@ -10,6 +10,7 @@ from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.headings import LENS
 from aimcalc.scene.hanglist.listrow import Around, any_of, text_of
 from aimcalc.scene.hanglist.meant import KIND_SPARE, KIND_WORDS, Meant, Names
+from aimcalc.scene.hanglist.shortkinds import ShortKinds
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.targetwords import BESIDE
 from aimcalc.scene.mistakes import UNKNOWN, Log, Where, Wrong, show
@@ -73,17 +74,24 @@ _NO_ASIDE = r"(?i)\d|\b(?:not|off|avoid|no|near|between|behind|and|or|to|from|ab
 def with_more(text: str, names: Names) -> tuple[str | None, str]:
     """The name in a cell that says more than a name, and the rest of it, which holds no number: "spot 26 w/
     top hat", "Area 3 warm"."""
-    parted = re.split(r"\s*(?:\bw/|\bwith\b|[+&,;(\[]|\s[-–—]\s|\s/\s)\s*", text, maxsplit=1)
-    if len(parted) == 2 and all(parted) and not re.search(r"\d", parted[1]):
-        name = names.find(parted[0]).name
-        if name is not None:
-            return name, parted[1].strip(" )].")
+    parted = _parted(text)
+    name = names.find(parted[0]).name if parted else None
+    if parted and name is not None:
+        return name, parted[1]
     plain = BESIDE.sub(" ", text).strip(" -–,;")
     if plain and plain != text:
         name = names.find(" ".join(plain.split())).name
         if name is not None:
             return name, " ".join(found[0] for found in BESIDE.finditer(text))
     return None, ""
+
+
+def _parted(text: str) -> tuple[str, str] | None:
+    """What stands before a mark or "with", and what stands behind it, without a number."""
+    parted = re.split(r"\s*(?:\bw/|\bwith\b|[+&,;(\[]|\s[-–—]\s|\s/\s)\s*", text, maxsplit=1)
+    if len(parted) == 2 and all(parted) and not re.search(r"\d", parted[1]):
+        return parted[0], parted[1].strip(" )].")
+    return None
 
 
 class Kinds:
@@ -94,6 +102,7 @@ class Kinds:
         self.log, self.noticed = naming.log, naming.noticed
         self.own_kinds = dict.fromkeys(name for name, _, _ in around.kinds)
         self.own = Names(self.own_kinds, KIND_WORDS, KIND_SPARE, whole=True, mixed=True)
+        self.short = ShortKinds(self.own_kinds)
         self.kinds: Names | None = None
 
     def fits(self, cell: Any) -> bool:
@@ -101,7 +110,19 @@ class Kinds:
         text = text_of(cell).strip()
         meant = self._all_kinds().find(text)
         found = text in self.own_kinds or meant.name is not None or bool(meant.several)
-        return found or bool(self._of_lens(text)) or self._all_kinds().near(text) is not None
+        return (
+            found
+            or bool(self._of_lens(text))
+            or (self._short_for(text)[0] is not None and bool(re.search(r"[^\W\d_]", text)))
+            or self._all_kinds().near(text) is not None
+        )
+
+    def _short_for(self, text: str) -> tuple[str | None, str]:
+        """The kind of the house's own that a cell is short for, and what it says beside it, in brackets or
+        behind a comma, without a number."""
+        name = self.short.find(text).name
+        parted = _parted(text) if name is None else None
+        return (self.short.find(parted[0]).name, parted[1]) if parted else (name, "")
 
     def _of_lens(self, text: str) -> list[str]:
         """The kinds of the scene's own that have the degrees that a cell says alone: "26 degree"."""
@@ -176,7 +197,13 @@ class Kinds:
         worded = re.search(r"[^\W\d_].*\w|\w.*[^\W\d_]", text)
         if worded and self.own.find(text).name is not None:
             return self.naming.named("kind", cell, self.own, where, remarks)
-        own = [name for name in names.find(text).several if name in self.own_kinds]
+        meant = names.find(text)
+        short, aside = (None, "") if meant.name and meant.sure else self._short_for(text)
+        if short is not None:
+            self.noticed.read_as("kind", text, short)
+            remarks += [("", aside)] if aside else []
+            return short
+        own = [name for name in meant.several if name in self.own_kinds]
         if len(own) == 1:  # "25/50", which a generic kind may be too
             self.noticed.read_as("kind", text, own[0])
             return own[0]

@@ -216,7 +216,7 @@ class Names:
             if len(mine) == 1 and len(mine[0]) < SHORTEST:
                 return None
             theirs = {name: self._plain_tokens(name, words) for name in self.names}
-            for alike in (_slip, _shortened, _ends):
+            for alike in (slip, shortened, _ends):
                 found = [name for name, tokens in theirs.items() if _alike(mine, tokens, alike)]
                 if found:
                     return found[0] if len(found) == 1 else None
@@ -292,14 +292,14 @@ def _alike(mine: list[str], theirs: list[str], alike: Callable[[str, str], bool]
     )
 
 
-def _slip(a: str, b: str) -> bool:
+def slip(a: str, b: str) -> bool:
     """Whether a longer word is one letter off another, or a long one two."""
     return min(len(a), len(b)) >= SHORTEST_NEAR and _slips(a, b) <= (
         2 if len(a) >= LONG_WORD else 1
     )
 
 
-def _shortened(a: str, b: str) -> bool:
+def shortened(a: str, b: str) -> bool:
     """Whether a word is short for another: its beginning, or its first letter and some of its consonants,
     "frt" of "front"."""
     if len(a) < 2 or a[0] != b[0] or len(a) >= len(b):

@@ -1,0 +1,56 @@
+"""The trade's words for kinds of lights, in the languages of houses that tour, each with the word that
+stands for it."""
+
+from __future__ import annotations
+
+_SAID: dict[str, tuple[str, ...]] = {
+    "ers": (
+        *("ers", "ellipsoidal", "ellipsoidals", "ellips", "ellip", "leko", "lekos"),
+        *("profile", "profiles", "prof", "profs", "profiler", "profil", "profils"),
+        *("profilo", "profili", "profiel", "profielen", "profielspot", "profilspot"),
+        *("profilscheinwerfer", "zoomprofile", "zoomprofil", "decoupe", "decoupes", "dec"),
+        *("sagomatore", "sagomatori", "sagom", "recorte", "recortes", "elipsoidal", "elipsoidales"),
+    ),
+    "fresnel": (
+        *("fresnel", "fresnels", "fres", "fresn", "frez", "fresnell", "fresnelspot"),
+        *("stufenlinse", "stufenlinsen", "stufenl", "stufen", "stufenlinsenscheinwerfer"),
+    ),
+    "pc": (
+        *("pc", "pcs", "planoconvex", "planconvex", "planconvexe", "planconvexes", "plankonvex"),
+        *("plankonvexe", "pianoconvesso", "pianoconvessi", "planoconvexo", "planoconvexos"),
+        *("planoconvexe", "prism", "prisms"),
+    ),
+    "par": ("par", "pars", "parcan", "parcans", "parkanne", "parkannen", "parspot"),
+    "flood": ("flood", "floods", "floodlight", "floodlights", "fluter", "flutlicht", "fluters"),
+    "cyc": (
+        *("cyc", "cycs", "cyclorama", "cyclight", "cyclights", "ciclorama", "cyklorama"),
+        *("horizon", "horizons", "horizont", "horizonte", "horizonten", "horisont", "orizzonte"),
+        *("rundhorizont", "panorama", "panoramas", "horizontleuchte", "horizontfluter"),
+    ),
+    "asym": (
+        *("asym", "assym", "asymm", "asymmetric", "asymmetrical", "asymmetrique", "asymetrique"),
+        *("asymmetrisch", "asymmetrische", "asymmetrisk", "asimmetrico", "asimmetrici"),
+        *("asimetrico", "asimetricos", "asymmetriques", "asymetriques"),
+    ),
+    "batten": ("batten", "battens", "rampe", "rampes", "rampa", "rampas", "strip", "strips"),
+    "soft": ("soft", "softs", "softlight", "softlights"),
+    "led": ("led", "leds"),
+    "hmi": ("hmi", "hmis", "msr"),
+    "moving": ("moving", "mover", "movers"),
+    "blinder": ("blinder", "blinders", "blinds"),
+}
+# A word as it is written, in lower case and without accents, and that which stands for it.
+KIND_TRADE = {word: stands for stands, words in _SAID.items() for word in words}
+# What a kind's name says of its sort: one of a cell's words, and one too many where the cell has not said it.
+SORTS_OF_KIND = frozenset(_SAID)
+ZOOM = frozenset(("zoom", "zooms", "zm", "zms", "varizoom"))
+# Words beside a kind that do not tell which one it is.
+KIND_ASIDE = frozenset(
+    (
+        *("lamp", "lamps", "lantern", "lanterns", "light", "lights", "lt", "lts", "unit", "units"),
+        *("spot", "spots", "lens", "fixture", "fixtures", "instrument", "type", "head", "can"),
+        *("new", "old", "our", "own", "the", "a", "an", "deg", "degs", "degree", "degrees"),
+        *("projecteur", "projecteurs", "proj", "scheinwerfer", "proiettore", "proiettori"),
+        *("foco", "focos", "proyector", "stralkastare", "faro", "fari", "standard", "std"),
+    )
+)

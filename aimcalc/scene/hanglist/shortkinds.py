@@ -1,0 +1,144 @@
+"""Which of the house's own kinds a short form means: "P36" is Profile 36, "découpe 1 kW" is Profile 1kW,
+"PNL" is LED Panel."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.kindtrade import KIND_ASIDE, KIND_TRADE, SORTS_OF_KIND, ZOOM
+from aimcalc.scene.hanglist.meant import Meant, fold_case, shortened, slip
+
+LONGEST = 40  # characters of a short form
+MOST_KILOWATTS = 20  # a number up to it may be kilowatts, in a name that has as many watts
+SHORTEST_BEGUN = 2  # letters of a word that begins a longer one
+SHORTEST_SHORT = 3  # and of one that has some of its letters, "pnl"
+SHORTEST_SLIP = 5  # letters of a word of the trade that may be misspelled
+
+
+class Parts(NamedTuple):
+    """What a name says of a kind: words, and numbers with the pairs of a zoom apart from others."""
+
+    words: tuple[str, ...]  # as the trade's word that stands for them
+    typed: tuple[str, ...]  # as they are written
+    numbers: tuple[tuple[int, ...], ...]  # (36,), (25, 50), 1.2kW as (1200,)
+
+
+class ShortKinds:
+    """The house's own kinds, found by what a cell says of them."""
+
+    def __init__(self, kinds: Iterable[str]) -> None:
+        self.kinds = {name: parts_of(name) for name in kinds}
+        self.known: dict[str, Meant] = {}
+
+    def find(self, came: str) -> Meant:
+        """The one kind that has every word and every number of a cell, its words spelled rather than begun,
+        and no sort that the cell does not say: "par" is a Par 64 rather than an LED Par. Several where
+        these are alike."""
+        if came not in self.known:
+            self.known[came] = self._find(came)
+        return self.known[came]
+
+    def _find(self, came: str) -> Meant:
+        if not came or len(came) > LONGEST or not re.search(r"[^\W_]", came):
+            return Meant()
+        said = parts_of(came)
+        if not said.words and not said.numbers:
+            return Meant()
+        ranks = {name: _rank(said, kind) for name, kind in self.kinds.items()}
+        fits = {name: rank for name, rank in ranks.items() if rank is not None}
+        if not fits:
+            return Meant()
+        best = min(fits.values())
+        found = tuple(name for name, rank in fits.items() if rank == best)
+        return Meant(found[0], False) if len(found) == 1 else Meant(None, False, found)
+
+
+def parts_of(text: str) -> Parts:
+    """The words and numbers of a kind's name, or of a short form of it."""
+    text = re.sub(r"\b([a-z])\.(?=[a-z]\b)", r"\1", fold_case(text))  # p.c.
+    numbers: list[tuple[int, ...]] = []
+
+    def taken(found: re.Match[str]) -> str:
+        if found["low"]:
+            numbers.append((int(found["low"]), int(found["high"])))
+        else:
+            number = float(found["number"].replace(",", "."))
+            is_kilo = bool(found["kilo"]) or number != int(number)
+            numbers.append((round(number * (1000 if is_kilo else 1)),))
+        return " "
+
+    text = _PLAN_CONVEX.sub("pc", _NUMBER.sub(taken, text))
+    typed = re.findall(r"[^\W\d_]+", text)
+    has_zoom = any(len(number) > 1 for number in numbers)
+    if has_zoom:  # "zoom 25/50"
+        is_sorted = any(_stands_for(word) in SORTS_OF_KIND for word in typed if word not in ZOOM)
+        typed = ["ers" if w in ZOOM and not is_sorted else w for w in typed]
+        typed = [word for word in typed if word not in ZOOM]
+    kept = [word for word in typed if word not in KIND_ASIDE and word not in ("in", "inch")]
+    kept = kept or ([] if numbers else typed)
+    words = tuple(dict.fromkeys(map(_stands_for, kept)))
+    return Parts(words, tuple(typed), tuple(numbers))
+
+
+def _stands_for(word: str) -> str:
+    """The trade's word that stands for one, also where its writer slipped; else the word itself."""
+    if word in KIND_TRADE:
+        return KIND_TRADE[word]
+    if len(word) < SHORTEST_SLIP:
+        return word
+    near = {
+        stands
+        for known, stands in KIND_TRADE.items()
+        if len(known) >= SHORTEST_SLIP and known[0] == word[0] and slip(word, known)
+    }
+    return near.pop() if len(near) == 1 else word
+
+
+def _rank(said: Parts, kind: Parts) -> tuple[int, int] | None:
+    """How far a short form is from a kind, the least first; None where it is another."""
+    initial = len(said.words) == 1 == len(said.words[0]) and bool(said.numbers)
+    exact = initial or not said.words
+    if not all(_has_number(kind, n, exact=exact) for n in said.numbers):
+        return None
+    if initial:
+        return (4, 0) if any(w.startswith(said.words[0]) for w in kind.typed[:1]) else None
+    levels = [_level(word, kind) for word in said.words]
+    if None in levels:
+        return None
+    more = SORTS_OF_KIND.intersection(kind.words) - set(said.words) if said.words else ()
+    return max((level for level in levels if level is not None), default=0), len(more)
+
+
+def _has_number(kind: Parts, number: tuple[int, ...], *, exact: bool) -> bool:
+    if number in kind.numbers:
+        return True
+    kilo = not exact and len(number) == 1 and number[0] <= MOST_KILOWATTS
+    return kilo and (number[0] * 1000,) in kind.numbers
+
+
+def _level(word: str, kind: Parts) -> int | None:
+    """How far a word is from the nearest one of a kind: the same, short for it, or a slip of it."""
+    if word in kind.words or word in kind.typed:
+        return 0
+    if word in SORTS_OF_KIND:
+        return None
+    if any(_is_short(word, other) for other in kind.typed):
+        return 1
+    if any(slip(word, other) for other in kind.typed):
+        return 2
+    return None
+
+
+def _is_short(word: str, other: str) -> bool:
+    least = SHORTEST_BEGUN if other.startswith(word) else SHORTEST_SHORT
+    return len(word) >= least and shortened(word, other)
+
+
+_NUMBER = regex(
+    r"(?<![\d.,])(?:(?P<low>\d{1,2})\s*[°º]?\s*(?:[-–/x×]|to|bis|a|à)\s*(?P<high>\d{2,3})(?!\d)\s*[°º]?"
+    r"|(?P<number>\d+(?:[.,]\d+)?)\s*(?:(?P<kilo>k)\s*(?:w(?:atts?)?)?(?![a-z])|w(?:atts?)?(?![a-z]))?"
+    r"[°º]?\.?)"
+)
+_PLAN_CONVEX = regex(r"\b(?:plano?|piano|plain)[\s-]+(?:convex\w*|konvex\w*|convess\w*)")
