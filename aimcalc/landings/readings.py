@@ -16,9 +16,8 @@ from aimcalc.landings.lists import entries
 from aimcalc.landings.said import down_of, pan_of
 from aimcalc.named import NamedTuple
 from aimcalc.scene.document import Entry, open_entry
+from aimcalc.scene.hanglist.kindtrade import KIND_SPARE, KIND_WORDS
 from aimcalc.scene.hanglist.meant import (
-    KIND_SPARE,
-    KIND_WORDS,
     POSITION_SPARE,
     POSITION_WORDS,
     Names,

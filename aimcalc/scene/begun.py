@@ -17,8 +17,9 @@ from aimcalc.scene.document import QUESTIONS
 from aimcalc.scene.hanglist.findhead import LOOKED_AT, find_head, headings_again, no_table
 from aimcalc.scene.hanglist.findtable import Headings, headings_of
 from aimcalc.scene.hanglist.headings import LENS
+from aimcalc.scene.hanglist.kindtrade import KIND_SPARE, KIND_WORDS
 from aimcalc.scene.hanglist.listrow import blank, is_total, position_and_number, text_of
-from aimcalc.scene.hanglist.meant import KIND_SPARE, KIND_WORDS, Names, plain
+from aimcalc.scene.hanglist.meant import Names, plain
 from aimcalc.scene.hanglist.sheetfile import Sheet, read_sheets
 from aimcalc.scene.loading import generic_tables
 from aimcalc.scene.mistakes import FILE, Wrong

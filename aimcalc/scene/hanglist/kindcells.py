@@ -8,8 +8,9 @@ from typing import Any
 
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.headings import LENS
+from aimcalc.scene.hanglist.kindtrade import KIND_SPARE, KIND_WORDS
 from aimcalc.scene.hanglist.listrow import Around, any_of, text_of
-from aimcalc.scene.hanglist.meant import KIND_SPARE, KIND_WORDS, Meant, Names
+from aimcalc.scene.hanglist.meant import Meant, Names, fold
 from aimcalc.scene.hanglist.shortkinds import ShortKinds
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.targetwords import BESIDE
@@ -103,6 +104,7 @@ class Kinds:
         self.own_kinds = dict.fromkeys(name for name, _, _ in around.kinds)
         self.own = Names(self.own_kinds, KIND_WORDS, KIND_SPARE, whole=True, mixed=True)
         self.short = ShortKinds(self.own_kinds)
+        self.codes = around.codes.get("kind", {})
         self.kinds: Names | None = None
 
     def fits(self, cell: Any) -> bool:
@@ -116,6 +118,24 @@ class Kinds:
             or (self._short_for(text)[0] is not None and bool(re.search(r"[^\W\d_]", text)))
             or self._all_kinds().near(text) is not None
         )
+
+    def of_meaning(self, meaning: str, code: str) -> str | None:
+        """The kind that a legend names; with the figure of its code where that tells its size: "F6" of
+        "F6 / F8 = fresnel"."""
+        figures = re.findall(r"\d+", code)
+        also = (f"{meaning} {figures[0]}",) if len(figures) == 1 else ()
+        found = (self._told_alone(text) for text in (meaning, *also))
+        return next((name for name in found if name), None)
+
+    def names_one(self, text: str) -> bool:
+        """Whether a line names a kind of the house, or several that it is short for."""
+        return bool(self._told_alone(text) or self.short.find(text).several)
+
+    def _told_alone(self, text: str) -> str | None:
+        if text in self.own_kinds:
+            return text
+        own = self.own.find(text).name or self._short_for(text)[0]
+        return own or self._all_kinds().spelled(text)
 
     def _short_for(self, text: str) -> tuple[str | None, str]:
         """The kind of the house's own that a cell is short for, and what it says beside it, in brackets or
@@ -144,6 +164,7 @@ class Kinds:
             ]
             every = (*self.own_kinds, *self.around.generic())
             self.kinds = Names(every, KIND_WORDS, KIND_SPARE, also=also, mixed=True)
+            self.kinds.codes = self.codes
         return self.kinds
 
     def read(
@@ -192,6 +213,10 @@ class Kinds:
         """The kind of a cell: the one that it names word for word, else one of the scene's own, else any;
         without its watts, where they are in the way."""
         names, text = self._all_kinds(), text_of(cell)
+        told = self.codes.get(fold(text)) if self.codes else None
+        if told is not None and text not in self.own_kinds:
+            self.noticed.read_as("kind", text, told)
+            return told
         if text in names.names:  # "ers-20", beside an "ers-20 old" of the scene's own
             return text
         worded = re.search(r"[^\W\d_].*\w|\w.*[^\W\d_]", text)

@@ -48,9 +48,48 @@ ZOOM = frozenset(("zoom", "zooms", "zm", "zms", "varizoom"))
 KIND_ASIDE = frozenset(
     (
         *("lamp", "lamps", "lantern", "lanterns", "light", "lights", "lt", "lts", "unit", "units"),
-        *("spot", "spots", "lens", "fixture", "fixtures", "instrument", "type", "head", "can"),
+        *(
+            "spot",
+            "spots",
+            "lens",
+            "fixture",
+            "fixtures",
+            "instrument",
+            "type",
+            "head",
+            "can",
+            "cans",
+        ),
         *("new", "old", "our", "own", "the", "a", "an", "deg", "degs", "degree", "degrees"),
         *("projecteur", "projecteurs", "proj", "scheinwerfer", "proiettore", "proiettori"),
         *("foco", "focos", "proyector", "stralkastare", "faro", "fari", "standard", "std"),
     )
+)
+
+# Words of names of kinds that stand for one another in `Names`, and those that may be left out.
+KIND_WORDS: tuple[dict[str, str], ...] = (
+    {
+        **dict.fromkeys(
+            ("ellipsoidal", "ellipsoidals", "ellips", "profile", "profiles", "prof", "ers"), "ers"
+        ),
+        **dict.fromkeys(("fresnel", "fresnels", "fres"), "fresnel"),
+        **dict.fromkeys(("par", "parcan", "pars", "parcans"), "par"),
+        **dict.fromkeys(("planoconvex", "pc", "pcs"), "pc"),
+        **dict.fromkeys(("flood", "floods", "floodlight"), "flood"),
+        **dict.fromkeys(("cyc", "cyclight", "cyclorama"), "cyc"),
+    },
+)
+KIND_SPARE = (
+    "deg",
+    "degs",
+    "degree",
+    "degrees",
+    "spot",
+    "field",
+    "unit",
+    "light",
+    "can",
+    "lens",
+    "in",
+    "inch",
 )

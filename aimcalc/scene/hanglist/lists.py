@@ -14,6 +14,7 @@ from aimcalc.scene.hanglist.headings import (
     APART,
     REMARK,
 )
+from aimcalc.scene.hanglist.legend import Legend, legend_of, rows_of_text, said_in
 from aimcalc.scene.hanglist.listrow import (
     Around,
     Row,
@@ -57,6 +58,11 @@ def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
     except Wrong as wrong:
         log.add(Where(name, ""), "", wrong, name)
         return HangList([])
+    legend = _legend(file, name, around)
+    around = around._replace(codes=legend.codes)
+    if legend.rows:
+        sheets = [s._replace(rows=legend.without_its_rows(s.rows)) for s in file.sheets]
+        file = file._replace(sheets=sheets)
     before = len(log.mistakes)
     listed, sure = _read(file, name, around, log)
     lacking = (
@@ -74,6 +80,24 @@ def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
     for number, asked in lines.asked:
         log.add(Where(name, "", f"row {number}"), "", asked)
     return _read(file, name, around, log, lines)[0]
+
+
+def _legend(file: ListFile, name: str, around: Around) -> Legend:
+    """What the list says that its codes stand for."""
+    lines = [("", rows_of_text(file.text))] if file.text else []
+    rows = lines or [(s.name, s.rows) for s in file.sheets if isinstance(s.rows, list)]
+    said = [each for sheet, of_sheet in rows for each in said_in(of_sheet, sheet)]
+    if not said:
+        return Legend({}, frozenset())
+    names = Meanings(name, around, Log(), Noticed(name))
+    return legend_of(
+        said,
+        {
+            "kind": names.kinds.of_meaning,
+            "position": lambda meaning, _: names.positions.spelled(meaning),
+            "target": lambda meaning, _: names.targets.spelled(meaning),
+        },
+    )
 
 
 NEEDED = {"position", "number", "at", "kind", "target"}

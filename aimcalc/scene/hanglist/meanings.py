@@ -47,6 +47,8 @@ class Meanings:
         self.positions = Names(around.places, POSITION_WORDS, POSITION_SPARE)
         self.targets = Names(around.targets, TARGET_WORDS, TARGET_SPARE, ordered=True)
         self.by_sides(())
+        self.positions.codes = around.codes.get("position", {})
+        self.targets.codes = around.codes.get("target", {})
         self.naming = Naming(log, noticed)
         self.kinds = Kinds(around, self.naming)
         self.placing = Placing(name, around, log, noticed)
@@ -55,6 +57,9 @@ class Meanings:
         self.current: Any = None  # the position of the rows above
         self.prefixed: set[str] = set()  # positions whose numbers begin with that of the position
         self.by_section = False  # it stands in a row of its own
+        self.kind_over = (
+            ""  # the kind of units that have none in their rows, as a row above them says it
+        )
 
     def by_sides(self, said: Sides) -> None:
         """Know the names with a side in the words of either habit, as the list says, the house or custom."""
@@ -79,6 +84,8 @@ class Meanings:
         self._number(raw, where)
         self._target(raw, remarks, where)
         self._gel_out(raw)
+        if self.kind_over:
+            raw.setdefault("kind", self.kind_over)
         lens = self.headings.by_key.get(LENS)
         self.kinds.read(raw, remarks, where, lens.heading if lens else "")
         self.placing.in_parts(raw, where)

@@ -67,32 +67,6 @@ POSITION_SPARE = (
     *("pipe", "bar", "batten", "position", "lx", "electric", "the"),
     *("no", "nr", "number", "lighting"),
 )
-KIND_WORDS: tuple[dict[str, str], ...] = (
-    {
-        **dict.fromkeys(
-            ("ellipsoidal", "ellipsoidals", "ellips", "profile", "profiles", "prof", "ers"), "ers"
-        ),
-        **dict.fromkeys(("fresnel", "fresnels", "fres"), "fresnel"),
-        **dict.fromkeys(("par", "parcan", "pars", "parcans"), "par"),
-        **dict.fromkeys(("planoconvex", "pc", "pcs"), "pc"),
-        **dict.fromkeys(("flood", "floods", "floodlight"), "flood"),
-        **dict.fromkeys(("cyc", "cyclight", "cyclorama"), "cyc"),
-    },
-)
-KIND_SPARE = (
-    "deg",
-    "degs",
-    "degree",
-    "degrees",
-    "spot",
-    "field",
-    "unit",
-    "light",
-    "can",
-    "lens",
-    "in",
-    "inch",
-)
 _ARTICLE = regex(
     r"\s*(?:(?:to|on|onto|towards?)\s+(?:(?:the|our)\s+)?|(?:the|our)\s+)(?=[^\W\d_]{2})",
     re.IGNORECASE,
@@ -135,6 +109,7 @@ class Names:
         """Take other ways to write the names, in the place of those before."""
         self.ways = [(name, name) for name in self.names]
         self.ways += [(way, name) for way, name in also if name in self.names]
+        self.codes: dict[str, str] = {}  # what the list's own legend says, by `fold` of the code
         self.known: dict[str, Meant] = {}
         self.tokens: dict[
             tuple[int, bool], list[tuple[list[str], str]]
@@ -148,9 +123,16 @@ class Names:
             self.known[came] = self._find(came)
         return self.known[came]
 
+    def spelled(self, came: str) -> str | None:
+        """The one name that `came` spells, but for case, spaces and punctuation."""
+        meant = self.find(came)
+        return meant.name if meant.sure else None
+
     def _find(self, came: str) -> Meant:
         if not plain(came) or len(came) > 100:
             return Meant()
+        if self.codes and (name := self.codes.get(fold(came))) in self.names:
+            return Meant(name, False)
         for sure, index, key in ((True, self.plain, plain(came)), (False, self.folded, fold(came))):
             if key in index:
                 return _one(index[key], sure)

@@ -9,6 +9,7 @@ from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.headings import AT_PARTS, HEIGHT
+from aimcalc.scene.hanglist.kindcells import Kinds
 from aimcalc.scene.hanglist.listrow import Row, blank, is_total, text_of
 from aimcalc.scene.hanglist.meant import Names
 from aimcalc.scene.hanglist.sections import is_accessory, is_spare, position_in, says_more
@@ -41,6 +42,15 @@ class RowKinds:
         if name and key == "target" and self.targets.find(words[0]).name:
             return None
         return name
+
+    def kind_over(self, row: list[Any], kinds: Kinds) -> str:
+        """The words of a row that say the kind of the units below it and nothing else, "FRESNELS 1K (4)";
+        "" where it says another thing."""
+        words = [text_of(cell).strip() for cell in row if not blank(cell)]
+        if len(words) != 1:
+            return ""
+        said = re.sub(_HOW_MANY, "", words[0]).strip(" *_=~#<>·•:-–—.[]")
+        return said if re.search(r"[^\W\d_]{2}", said) and kinds.names_one(said) else ""
 
     def added(self, raw: dict[str, Any], remarks: list[tuple[str, Any]], above: Row | None) -> str:
         """What hangs on the unit above, of a row that says no more: an accessory, or the rest of its note;
@@ -90,6 +100,13 @@ class RowKinds:
             return len(raw) <= 2
         named = "position" in raw and self.positions.find(text_of(raw["position"])).name
         return not raw.keys() & {"at", HEIGHT} or not (named or "position" not in raw)
+
+
+_HOW_MANY = (
+    r"(?i)"
+    r"\s*[(\[]?\s*(?:(?:x|×|qty\.?)\s*\d{1,3}|\(\s*\d{1,3}\s*\)|\d{1,3}\s*(?:off|no|units|of them))"
+    r"\s*[)\]]?\s*:?\s*$"
+)
 
 
 def without_figures(words: str) -> str:

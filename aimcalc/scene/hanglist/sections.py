@@ -5,9 +5,11 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
+from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.meant import ORDINALS, Names
+from aimcalc.scene.hanglist.listrow import blank
+from aimcalc.scene.hanglist.meant import ORDINALS, Names, plain
 
 _SAID_FIRST = regex(
     r"^\W*(?:(?:hanging\s+)?(?:position|location|pos|loc)\s*[:=–-]\s*"
@@ -85,11 +87,25 @@ def _ways(words: str) -> list[str]:
 
 _MEASURED = r"(?i)(?=\D{1,50}$).*\b(?:off|from|above|heights?)\b.*"  # "off centre, feet"
 
+# "(bridge rail is 10m)"
+_SIZED = (
+    r"(?i)"
+    r"\W*(?:[^\W\d_]+\s+){0,2}(?:bar|pipe|rail|truss|batten|tube)\s*(?:is|=|:|of)?\s*"
+    r"\d+(?:[.,]\d+)?\s*(?:mm|cm|m|ft|feet|met(?:re|er)s?|['’′])?(?:\s+(?:long|wide))?\W*"
+)
+
 
 def says_more(words: str) -> bool:
     """Whether words beside the name of a position say its trim, how many hang there or from where places
     count, and no more."""
-    return any(re.fullmatch(each, f" {words}") for each in (_BEHIND, _CONTINUED, _MEASURED))
+    ways = (_BEHIND, _CONTINUED, _MEASURED, _SIZED)
+    return any(re.fullmatch(each, f" {words}") for each in ways)
+
+
+def read_over(section: str, row: list[Any]) -> str:
+    """A position as it is told: with the words of its row where they are others."""
+    words = next((str(cell).strip() for cell in row if not blank(cell)), "")
+    return section if plain(words) == plain(section) else f"{section} ({words[:40]})"
 
 
 def is_accessory(words: str) -> bool:

@@ -32,12 +32,11 @@ from aimcalc.scene.hanglist.listrow import (
     text_of,
 )
 from aimcalc.scene.hanglist.meanings import LONGEST_REMARK, Meanings
-from aimcalc.scene.hanglist.meant import plain
 from aimcalc.scene.hanglist.placewords import day_comes_first
 from aimcalc.scene.hanglist.placing import placed_else
 from aimcalc.scene.hanglist.rowkinds import NONE, RowKinds, cut_by, without_figures
 from aimcalc.scene.hanglist.runs import each_of
-from aimcalc.scene.hanglist.sections import position_in, titled_positions
+from aimcalc.scene.hanglist.sections import position_in, read_over, titled_positions
 from aimcalc.scene.hanglist.sheetcells import ERROR
 from aimcalc.scene.hanglist.sheettables import Table
 from aimcalc.scene.hanglist.taken import Noticed
@@ -178,7 +177,7 @@ class TableReader:
         section = None if "position" in self.letters else self.kinds.section(row, {})
         if section:
             self.meanings.current, self.meanings.by_section = section, True
-            self.noticed.row("section", number, _read_over(section, row))
+            self.noticed.row("section", number, read_over(section, row))
         return bool(section)
 
     def _is_named_above(self) -> bool:
@@ -306,8 +305,13 @@ class TableReader:
         section = self.kinds.section(row, raw)
         if section:
             self.meanings.current, self.meanings.by_section = section, True
-            self.noticed.row("section", number, _read_over(section, row))
+            self.noticed.row("section", number, read_over(section, row))
+            self.meanings.kind_over = ""
             self.passed += "kind" not in self.letters  # no unit can stand under it
+            return []
+        if "kind" not in self.letters and (kind := self.kinds.kind_over(row, self.meanings.kinds)):
+            self.meanings.kind_over = kind
+            self.noticed.row("kind over", number, kind)
             return []
         added = self.kinds.added(raw, remarks, above)
         if added and above is not None:
@@ -402,7 +406,7 @@ class TableReader:
         named = titled_positions(words[0], self.meanings.positions) if len(words) == 1 else []
         if self.meanings.by_section and len(set(named)) == 1:
             self.meanings.current = named[0]  # "Position: LX 2, page 2", over its units
-            self.noticed.row("section", number, _read_over(named[0], row))
+            self.noticed.row("section", number, read_over(named[0], row))
             return
         if (
             self.meanings.by_section
@@ -420,12 +424,6 @@ class TableReader:
                 raw[key] = last[key]
                 self.noticed.row("ditto", number)
         self.above = dict(raw)
-
-
-def _read_over(section: str, row: list[Any]) -> str:
-    """A position as it is told: with the words of its row where they are others."""
-    words = next((str(cell).strip() for cell in row if not blank(cell)), "")
-    return section if plain(words) == plain(section) else f"{section} ({words[:40]})"
 
 
 _MAY_BE_NONE = ("at", HEIGHT, "channel", "circuit", "system")

@@ -158,6 +158,11 @@ class Noticed:
                 "list-position",
                 f"{told} in {_rows(over)} {_has(over, 'stands over its', 'stand over their')} units.",
             )
+        if kinds := rows.get("kind over"):
+            told = _listed([f'"{word[:40]}"' for word in words["kind over"]])
+            are = _has(kinds, "is the kind", "are the kinds")
+            says = f"{told} in {_rows(kinds)} {are} of the units below."
+            self.note("list-kind", says)
         if blank := sorted(set(rows.get("blank", ()))):
             says = f"in {_rows(blank)} the position is blank: read as that of the row above."
             self.note("list-position", says)

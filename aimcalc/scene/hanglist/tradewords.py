@@ -90,7 +90,8 @@ kind: instrument kind, model, equipment type, instrument name, fixture name
 kind: type of light, fitting, fitting type, apparatus, gear, device, device type, head, spot type
 kind: type of fixture, type of instrument, type of lantern, spot, head type, unit and type
 kind: symbol, symbol name, symbol type, type of lamp, kind of lamp, kind of light, kind of lantern, sort
-kind: sort of lamp, sort of light, sort of lantern, sort of unit
+kind: sort of lamp, sort of light, sort of lantern, sort of unit, lamp code, lantern code, light code
+kind: type code, kind code, symbol code, lantern symbol, lamp symbol
 lens: degree, lens, field, field angle, beam angle, angle, lens angle, lens degree, lens tube
 target: target, focus, area, focus area, acting area, aim, aim at, aimed at, aim point, aiming point
 target: where to, aimed where

@@ -1,0 +1,150 @@
+"""What a hang list says that its codes stand for: "F = fresnel" in a line, or a key of two columns beside or
+below its units, or on a sheet of its own."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from typing import Any
+
+from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.listrow import blank, text_of
+from aimcalc.scene.hanglist.meant import fold
+
+MOST_ROWS = 2000  # of a sheet that are looked through for a key
+MOST_CELLS = 3  # of a row of a key: a code, what it stands for, a remark
+LONGEST_CODE = 8
+LONGEST_MEANING = 60
+
+# What a code may name, by the key that holds it: its meaning and the code, and the name of the scene.
+Finder = Callable[[str, str], str | None]
+
+
+class Legend(NamedTuple):
+    """The names that codes stand for, by key and by `fold` of the code, and the rows that say no more."""
+
+    codes: dict[str, dict[str, str]]
+    rows: frozenset[str]  # each as `letters_of` it
+
+    def without_its_rows(self, rows: Iterable[list[Any]]) -> Iterable[list[Any]]:
+        """The rows of a sheet, with nothing in those that say what codes stand for."""
+        if not self.rows:
+            return rows
+        each = ([""] * len(row) if letters_of(row) in self.rows else row for row in rows)
+        return list(each) if isinstance(rows, list) else each
+
+
+class Said(NamedTuple):
+    """A row that may say what codes stand for."""
+
+    row: str
+    pairs: tuple[tuple[str, str], ...]  # codes and their meanings
+    alone: bool  # the row says nothing else
+
+
+def letters_of(row: list[Any]) -> str:
+    """The letters and figures of a row, however its cells are parted."""
+    return "".join(char for cell in row for char in text_of(cell) if char.isalnum())
+
+
+def rows_of_text(text: str) -> list[list[Any]]:
+    """The lines of a text, parted as their cells may be."""
+    return [_PARTED.split(line) for line in text.splitlines()[:MOST_ROWS]]
+
+
+def said_in(rows: Iterable[list[Any]], sheet: str) -> list[Said]:
+    """The rows of a sheet that may say what codes stand for."""
+    return list(_said(rows, bool(_KEY.fullmatch(sheet))))
+
+
+def legend_of(said: Iterable[Said], finders: Mapping[str, Finder]) -> Legend:
+    """What the rows say, of those codes that stand for a name of the scene, and for one alone."""
+    codes: dict[str, dict[str, str]] = {key: {} for key in finders}
+    twice: set[tuple[str, str]] = set()
+    rows: set[str] = set()
+    for row in said:
+        found = [_named(code, meaning, finders) for code, meaning in row.pairs]
+        for each in found:
+            for key, code, name in each:
+                if codes[key].setdefault(code, name) != name:
+                    twice.add((key, code))
+        if row.alone and found and all(found):
+            rows.add(row.row)
+    for key, code in twice:
+        del codes[key][code]
+    return Legend(codes, frozenset(rows))
+
+
+def _named(code: str, meaning: str, finders: Mapping[str, Finder]) -> list[tuple[str, str, str]]:
+    """The keys in which a code stands for a name, each with the code and the name: "19 / 26 = ERS" and
+    "DC / DL = Downstage Centre / Downstage Left" are two codes each."""
+    parts = [part.strip() for part in code.split("/")]
+    meanings = [part.strip() for part in meaning.split("/")]
+    alike = len(parts) == len(meanings) > 1
+    each = list(zip(parts, meanings, strict=True)) if alike else []
+    for pairs in (each, [(part, meaning) for part in parts]):
+        found = [
+            [(key, fold(one), name) for key, find in finders.items() if (name := find(said, one))]
+            for one, said in pairs
+        ]
+        if found and all(found):
+            return [named for one in found for named in one]
+    return []
+
+
+def _said(rows: Iterable[list[Any]], is_key: bool) -> Iterator[Said]:
+    in_key = is_key
+    for number, row in enumerate(rows, 1):
+        if number > MOST_ROWS:
+            return
+        cells = [text_of(cell).strip() for cell in row if not blank(cell)]
+        if not cells:
+            in_key = is_key
+            continue
+        pairs, alone = _equated(cells)
+        if pairs:
+            yield Said(letters_of(row), pairs, alone)
+        elif len(cells) > MOST_CELLS:
+            in_key = is_key
+        elif any(_KEY.fullmatch(cell) for cell in cells):
+            in_key = True
+        elif len(cells) > 1 and in_key and len(cells[0]) <= LONGEST_KEY_CODE:
+            yield Said(letters_of(row), ((cells[0], cells[1]),), True)
+        elif len(cells) == 1 and (colon := (_COLON if in_key else _LETTER).fullmatch(cells[0])):
+            yield Said(letters_of(row), ((colon[1], colon[2]),), in_key)
+
+
+LONGEST_KEY_CODE = 24  # with several codes in it
+
+
+def _equated(cells: list[str]) -> tuple[tuple[tuple[str, str], ...], bool]:
+    """The codes and meanings of the cells that have a sign between them, and whether the row has no more."""
+    if not any("=" in cell for cell in cells):
+        return (), False
+    first = next(k for k, cell in enumerate(cells) if "=" in cell)
+    text = "  ".join(cells[first:])
+    codes = list(_CODES.finditer(text))
+    if not codes:
+        return (), False
+    ends = [code.start() for code in codes[1:]] + [len(text)]
+    pairs = []
+    for code, end in zip(codes, ends, strict=True):
+        meaning = text[code.end() : end].strip(' =,;.·|"\t')
+        if meaning and len(meaning) <= LONGEST_MEANING:
+            pairs.append((code[1], re.split(r"\s{2,}|[;|]", meaning)[0].strip(" ,")))
+    begun = text[: codes[0].start()]
+    return tuple(pairs), first == 0 and len(begun.split()) < 2
+
+
+_PARTED = regex(r"\t|\s{2,}|[;|]|,(?!\d)")
+# "F6 / F8 =" of "F6 / F8 = fresnel, P = par64 mfl".
+_CODE = rf"[^\W_][\w.]{{0,{LONGEST_CODE - 1}}}"
+_CODES = regex(rf"(?<![^\s,;:(|\"])({_CODE}(?:\s*/\s*{_CODE})*)\s*=\s*")
+_COLON = regex(r"(\w[\w. /]{0,20}?)\s*(?::|->|→|\s[-\u2013\u2014])\s*(.{2,60})")
+_LETTER = regex(r"([A-Z]{1,2})\s*(?::|->|→|\s[-\u2013\u2014])\s*(.{2,60})")  # without words over it
+_KEY = regex(
+    r"\W*(?:[^\W\d_]+\s+){0,2}(?:key|legend|codes?|symbols?|abbr\w*|legende|légende|leyenda|legenda|codici|codes?"
+    r"|abréviations?|abkürzungen|zeichenerklärung|teckenförklaring|forklaring|símbolos|simboli|symbole)"
+    r"(?:\s+(?:to|of|for)\b[^\d]{0,30}|\s+[^\W\d_]+)?\W*",
+    re.IGNORECASE,
+)

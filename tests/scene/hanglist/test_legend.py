@@ -1,0 +1,101 @@
+"""What a list says that its codes stand for, wherever it says it, and kinds that stand over their units."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from xlsxwriter import Workbook
+
+from aimcalc.scene.loading import load_scene
+from aimcalc.scene.mistakes import SceneError
+from tests.scene.written import write_scene
+
+KINDS = """
+[[kind]]
+name = "Profile 26"
+family = "ers"
+field = 26
+
+[[kind]]
+name = "6in Fresnel"
+family = "fresnel"
+field = 45
+
+[[kind]]
+name = "8in Fresnel"
+family = "fresnel"
+field = 50
+"""
+HEAD = "position,number,at,kind,target\n"
+
+
+def _kinds(folder: Path, text: str) -> list[str]:
+    path = write_scene(folder, KINDS, settings='hang = "hang.csv"')
+    (folder / "hang.csv").write_text(text, encoding="utf-8")
+    return [unit.kind for unit in load_scene(path).units]
+
+
+def _asked(folder: Path, text: str) -> str:
+    with pytest.raises(SceneError) as error:
+        _kinds(folder, text)
+    return error.value.report()
+
+
+ROWS = "LX 1,1,2 m SL,P,A\nLX 1,2,1 m SL,F6,A\nLX 1,3,0,F8,A\n"
+READ = ["Profile 26", "6in Fresnel", "8in Fresnel"]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        '"P = profile, F6 / F8 = fresnel"',
+        "P = profile 26;  F6 = 6in fres;  F8 = 8in fres",
+        '"Key: P = profile 26, F6 / F8 = fresnels"',
+        "P=Profile 26,F6=6in Fresnel,F8=8in Fresnel",
+        "KEY\nP,Profile 26\nF6,6in Fresnel\nF8,8in Fresnel",
+        "Lamp codes\nP: profile 26\nF6: fresnel 6in\nF8: fresnel 8in",
+        "Legend\nP / F6 / F8,Profile 26 / 6in Fresnel / 8in Fresnel",
+    ],
+)
+def test_a_key_is_read_above_and_below_the_units(tmp_path: Path, line: str) -> None:
+    assert _kinds(tmp_path / "above", f"{line}\n\n{HEAD}{ROWS}") == READ
+    assert _kinds(tmp_path / "below", f"{HEAD}{ROWS}\n{line}\n") == READ
+
+
+def test_a_key_may_have_a_sheet_of_its_own(tmp_path: Path) -> None:
+    path = write_scene(tmp_path, KINDS, settings='hang = "hang.xlsx"')
+    with Workbook(tmp_path / "hang.xlsx") as book:
+        hang, key = book.add_worksheet("Hang"), book.add_worksheet("Key")
+        for number, line in enumerate((HEAD + ROWS).splitlines()):
+            hang.write_row(number, 0, line.split(","))
+        for number, row in enumerate(
+            [("Symbol", "Lantern"), *zip(["P", "F6", "F8"], READ, strict=True)]
+        ):
+            key.write_row(number, 0, row)
+    assert [unit.kind for unit in load_scene(path).units] == READ
+
+
+def test_a_code_that_stands_for_two_kinds_is_asked(tmp_path: Path) -> None:
+    report = _asked(tmp_path, f"X = profile 26\nX = 6in fresnel\n\n{HEAD}LX 1,1,0,X,A\n")
+    assert '"X"' in report
+    report = _asked(tmp_path / "size", f"X = fresnel\n\n{HEAD}LX 1,1,0,X,A\n")
+    assert '"X"' in report
+
+
+def test_a_remark_with_a_sign_in_the_row_of_a_unit_hides_no_unit(tmp_path: Path) -> None:
+    text = f"{HEAD[:-1]},notes\nLX 1,1,0,spot,A,P = profile 26\nLX 1,2,1 m SL,P,A,\n"
+    assert _kinds(tmp_path, text) == ["spot", "Profile 26"]
+
+
+def test_a_kind_over_its_units_is_theirs(tmp_path: Path) -> None:
+    rows = "FRESNELS 6in (2)\nLX 1,1,2 m SL,A\nLX 1,2,1 m SL,A\n\n*** Profiles ***\nLX 1,3,0,A\n"
+    head = "position,number,at,target\n"
+    assert _kinds(tmp_path, head + rows) == ["6in Fresnel", "6in Fresnel", "Profile 26"]
+
+
+def test_a_heading_that_two_kinds_fit_is_asked(tmp_path: Path) -> None:
+    report = _asked(tmp_path, "position,number,at,target\nFRESNELS\nLX 1,1,2 m SL,A\n")
+    assert '"FRESNELS" may be' in report
+    report = _asked(tmp_path / "title", "position,number,at,target\nBlackbird\nLX 1,1,2 m SL,A\n")
+    assert "Add kind." in report
