@@ -151,16 +151,27 @@ _UNITS = ("number", "kind", "position")
 
 def swapped(keys: dict[int, str], meanings: dict[int, Meaning], share: Shares) -> None:
     """Give a column that its heading calls the number, the kind or the position of a unit, and that holds
-    none, to another of the three that it does hold and nobody else: "Instrument" over 1, 2, 3."""
+    none, to another of the three that it does hold and nobody else: "Instrument" over 1, 2, 3, or "Lamp"
+    over the kinds beside "Spot" over places."""
     for k, found in meanings.items():
         mine = keys.get(k)
         unfit = mine in _UNITS and share(mine, k) == 0.0
         spare = mine is None and bool({"kind", "number"} & set(found.keys))
         if (unfit or spare) and mine not in [key for j, key in keys.items() if j != k]:
             for key in ("number", "kind", "position"):
-                if key not in keys.values() and share(key, k) >= FITTING and not found.exact:
+                if found.exact or share(key, k) < FITTING:
+                    continue
+                holders = [j for j, held in keys.items() if held == key]
+                if all(_holds_none(j, key, meanings, share) for j in holders):
+                    for j in holders:
+                        del keys[j]
                     keys[k] = key
                     break
+
+
+def _holds_none(k: int, key: str, meanings: dict[int, Meaning], share: Shares) -> bool:
+    """Whether a column is that of a key by a guess at its heading, and not one of its cells is."""
+    return k in meanings and not meanings[k].exact and share(key, k) == 0.0
 
 
 def place_by_cells(

@@ -140,7 +140,7 @@ class Kinds:
     def _short_for(self, text: str) -> tuple[str | None, str]:
         """The kind of the house's own that a cell is short for, and what it says beside it, in brackets or
         behind a comma, without a number."""
-        name = self.short.find(text).name
+        name = self.short.find(text).name or self.short.explained(text)
         parted = _parted(text) if name is None else None
         return (self.short.find(parted[0]).name, parted[1]) if parted else (name, "")
 

@@ -31,6 +31,28 @@ class ShortKinds:
     def __init__(self, kinds: Iterable[str]) -> None:
         self.kinds = {name: parts_of(name) for name in kinds}
         self.known: dict[str, Meant] = {}
+        self.called: dict[
+            tuple[str, str], str
+        ] = {}  # what the list calls a kind: ("profile", "long")
+
+    def explained(self, came: str) -> str | None:
+        """The kind that a cell explains in brackets, "profile (the long ones 18-32)", and that one when it is
+        called so below: "long profile"."""
+        aside = _EXPLAINED.fullmatch(came.strip())
+        sizes = _SIZES.findall(aside[2]) if aside else []
+        if aside and len(sizes) == 1:
+            name = self.find(f"{aside[1]} {sizes[0]}").name
+            for word in re.findall(r"[^\W\d_]{3,}", fold_case(aside[2])) if name else ():
+                self.called.setdefault((_alone(aside[1]), word), str(name))
+            return name
+        words = fold_case(came).split() if self.called else []
+        rests = ((" ".join(words[:k] + words[k + 1 :]), words[k]) for k in range(len(words)))
+        found = {
+            self.called[_alone(rest), word]
+            for rest, word in rests
+            if (_alone(rest), word) in self.called
+        }
+        return found.pop() if len(found) == 1 else None
 
     def find(self, came: str) -> Meant:
         """The one kind that has every word and every number of a cell, its words spelled rather than begun,
@@ -80,6 +102,10 @@ def parts_of(text: str) -> Parts:
     kept = kept or ([] if numbers else typed)
     words = tuple(dict.fromkeys(map(_stands_for, kept)))
     return Parts(words, tuple(typed), tuple(numbers))
+
+
+def _alone(text: str) -> str:
+    return " ".join(map(_stands_for, fold_case(text).split()))
 
 
 def _stands_for(word: str) -> str:
@@ -141,4 +167,6 @@ _NUMBER = regex(
     r"|(?P<number>\d+(?:[.,]\d+)?)\s*(?:(?P<kilo>k)\s*(?:w(?:atts?)?)?(?![a-z])|w(?:atts?)?(?![a-z]))?"
     r"[°º]?\.?)"
 )
+_EXPLAINED = regex(r"([^()\[\]]+?)\s*[(\[]([^()\[\]]+)[)\]]")
+_SIZES = regex(r"\d+\s*[-–/x×]\s*\d+|\d+(?:[.,]\d+)?\s*(?:°|º|deg\w*|k?w\b|k\b)")
 _PLAN_CONVEX = regex(r"\b(?:plano?|piano|plain)[\s-]+(?:convex\w*|konvex\w*|convess\w*)")

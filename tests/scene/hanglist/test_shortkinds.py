@@ -96,3 +96,12 @@ def test_two_letters_of_one_sort_do_not_stand_for_another() -> None:
 def test_the_two_ends_of_a_zoom_are_one_number() -> None:
     assert parts_of("Profile 25-50").numbers == ((25, 50),)
     assert parts_of("1.2kW Fresnel").numbers == ((1200,),)
+
+
+def test_what_a_cell_explains_in_brackets_is_called_so_below() -> None:
+    kinds = ShortKinds(["Profile 18-32", "Profile 25-50", "Fresnel 1k"])
+    assert kinds.explained("profile long") is None  # nobody has said yet which are long
+    assert kinds.explained("profile (the long ones 18-32)") == "Profile 18-32"
+    assert kinds.explained("profile long") == kinds.explained("Long profiles") == "Profile 18-32"
+    assert kinds.explained("profile") is kinds.explained("fresnel long") is None
+    assert kinds.explained("profile (dimmer 25)") is None

@@ -1,0 +1,40 @@
+"""Which column holds the kinds where two headings might, and marks and words for the kind above."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from aimcalc.scene.loading import load_scene
+from aimcalc.scene.model import Unit
+from tests.scene.written import write_scene
+
+KINDS = '[[kind]]\nname = "Profile 26"\nfamily = "ers"\nfield = 26\n'
+
+
+def _units(folder: Path, text: str) -> list[Unit]:
+    path = write_scene(folder, KINDS, settings='hang = "hang.csv"')
+    (folder / "hang.csv").write_text(text, encoding="utf-8")
+    return list(load_scene(path).units)
+
+
+def test_lamp_over_kinds_beside_spot_over_places(tmp_path: Path) -> None:
+    text = "Hangs on,#,Spot,Lamp,Focus\nLX 1,1,2 m SR,Profile 26,A\nLX 1,2,2 m SL,spot,A\n"
+    units = _units(tmp_path, text)
+    assert [(unit.kind, unit.number) for unit in units] == [("Profile 26", "1"), ("spot", "2")]
+
+
+def test_spot_over_kinds_is_the_kind_beside_lamp_over_numbers(tmp_path: Path) -> None:
+    text = "Hangs on,Lamp,Dist from centre,Spot,Focus\nLX 1,1,2 m SR,Profile 26,A\nLX 1,2,1 m SR,spot,A\n"
+    units = _units(tmp_path, text)
+    assert [(unit.kind, unit.number) for unit in units] == [("Profile 26", "1"), ("spot", "2")]
+
+
+@pytest.mark.parametrize(
+    "word",
+    ["do.", "Do", "dito", "Likewise", "as before", "idem", "id.", "dsgl.", "same type", "detto"],
+)
+def test_words_for_the_kind_above(tmp_path: Path, word: str) -> None:
+    text = f"position,number,at,kind,target\nLX 1,1,2 m SR,Profile 26,A\nLX 1,2,1 m SR,{word},A\n"
+    assert [unit.kind for unit in _units(tmp_path, text)] == ["Profile 26", "Profile 26"]
