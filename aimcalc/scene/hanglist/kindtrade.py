@@ -44,6 +44,8 @@ KIND_TRADE = {word: stands for stands, words in _SAID.items() for word in words}
 # What a kind's name says of its sort: one of a cell's words, and one too many where the cell has not said it.
 SORTS_OF_KIND = frozenset(_SAID)
 ZOOM = frozenset(("zoom", "zooms", "zm", "zms", "varizoom"))
+# Words of a list that are one letter off one of these, and no slip of it.
+NO_SLIP = frozenset(("floor", "floors", "cycle", "parts", "profit", "strap", "straps", "solo"))
 # Words beside a kind that do not tell which one it is.
 KIND_ASIDE = frozenset(
     (

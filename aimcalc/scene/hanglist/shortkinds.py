@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.hanglist.kindtrade import KIND_ASIDE, KIND_TRADE, SORTS_OF_KIND, ZOOM
+from aimcalc.scene.hanglist.kindtrade import KIND_ASIDE, KIND_TRADE, NO_SLIP, SORTS_OF_KIND, ZOOM
 from aimcalc.scene.hanglist.meant import Meant, fold_case, shortened, slip
 
 LONGEST = 40  # characters of a short form
@@ -112,7 +112,7 @@ def _stands_for(word: str) -> str:
     """The trade's word that stands for one, also where its writer slipped; else the word itself."""
     if word in KIND_TRADE:
         return KIND_TRADE[word]
-    if len(word) < SHORTEST_SLIP:
+    if len(word) < SHORTEST_SLIP or word in NO_SLIP:
         return word
     near = {
         stands
@@ -152,7 +152,7 @@ def _level(word: str, kind: Parts) -> int | None:
         return None
     if any(_is_short(word, other) for other in kind.typed):
         return 1
-    if any(slip(word, other) for other in kind.typed):
+    if word not in NO_SLIP and any(slip(word, other) for other in kind.typed):
         return 2
     return None
 

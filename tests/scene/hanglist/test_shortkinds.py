@@ -90,6 +90,7 @@ def test_watts_are_read_however_they_are_written(came: str, kind: str | None) ->
 
 def test_two_letters_of_one_sort_do_not_stand_for_another() -> None:
     assert ShortKinds(["Parcan CP62", "Profile 19"]).find("pc").name is None
+    assert ShortKinds(["Flood 500W"]).find("floor").name is None
     assert ShortKinds(["Profile 36", "PAR 36"]).find("P36").several == ("Profile 36", "PAR 36")
 
 
