@@ -52,9 +52,14 @@ def rows_of_text(text: str) -> list[list[Any]]:
     return [_PARTED.split(line) for line in text.splitlines()[:MOST_ROWS]]
 
 
+def is_legend(sheet: str) -> bool:
+    """Whether a sheet is a legend by its name."""
+    return bool(_KEY.fullmatch(sheet))
+
+
 def said_in(rows: Iterable[list[Any]], sheet: str) -> list[Said]:
     """The rows of a sheet that may say what codes stand for."""
-    return list(_said(rows, bool(_KEY.fullmatch(sheet))))
+    return list(_said(rows, is_legend(sheet)))
 
 
 def legend_of(said: Iterable[Said], finders: Mapping[str, Finder]) -> Legend:

@@ -25,6 +25,7 @@ class Around(NamedTuple):
     columns: dict[str, Any] = {}  # noqa: RUF012 - [hang_columns], never changed
     sheet: str | None = None
     aims: dict[str, float] = {}  # noqa: RUF012 - x of the targets by name, never changed
+    apart: tuple[list[Any], ...] = ()  # rows of a sheet that is a legend and no table
     codes: dict[str, dict[str, str]] = {}  # noqa: RUF012 - by key, what a legend says, never changed
 
 

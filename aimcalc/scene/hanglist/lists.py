@@ -14,7 +14,14 @@ from aimcalc.scene.hanglist.headings import (
     APART,
     REMARK,
 )
-from aimcalc.scene.hanglist.legend import Legend, legend_of, rows_of_text, said_in
+from aimcalc.scene.hanglist.legend import (
+    MOST_ROWS,
+    Legend,
+    is_legend,
+    legend_of,
+    rows_of_text,
+    said_in,
+)
 from aimcalc.scene.hanglist.listrow import (
     Around,
     Row,
@@ -59,7 +66,9 @@ def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
         log.add(Where(name, ""), "", wrong, name)
         return HangList([])
     legend = _legend(file, name, around)
-    around = around._replace(codes=legend.codes)
+    apart = (s.rows for s in file.sheets if is_legend(s.name) and isinstance(s.rows, list))
+    beside = tuple(row for rows in apart for row in rows[:MOST_ROWS])
+    around = around._replace(codes=legend.codes, apart=beside)
     if legend.rows:
         sheets = [s._replace(rows=legend.without_its_rows(s.rows)) for s in file.sheets]
         file = file._replace(sheets=sheets)

@@ -21,6 +21,7 @@ from aimcalc.scene.hanglist.headings import (
     heading_score,
     meaning,
 )
+from aimcalc.scene.hanglist.legend import is_legend
 from aimcalc.scene.hanglist.listrow import (
     Around,
     Row,
@@ -165,12 +166,18 @@ class TableReader:
         """Take what the lines round the table say of its places."""
         rows = zip(head.numbers or count(1), head.rows, strict=False)
         lines = {k: row for k, row in rows if not head.first < k <= head.last + 1}
+        if self.around.apart and not is_legend(self.sheet.name):
+            lines |= {-k: row for k, row in enumerate(self.around.apart, 1)}
         self.meanings.placing.said = said = said_by(lines.items())
         if said.sides:
             self.meanings.by_sides(said.sides)
         for row in said.rows:
             words = [str(cell).strip() for cell in lines[row] if not blank(cell)]
-            self.noticed.row("said", row, " ".join(words))
+            if row > 0:
+                self.noticed.row("said", row, " ".join(words))
+            else:
+                says = f'the legend says how places are read: "{" ".join(words)[:80]}".'
+                self.noticed.note("list-at", says)
 
     def _section_above(self, row: list[Any], number: int) -> bool:
         """Whether a row above the headings is the name of a position, which its units stand under."""

@@ -99,3 +99,18 @@ def test_a_heading_that_two_kinds_fit_is_asked(tmp_path: Path) -> None:
     assert '"FRESNELS" may be' in report
     report = _asked(tmp_path / "title", "position,number,at,target\nBlackbird\nLX 1,1,2 m SL,A\n")
     assert "Add kind." in report
+
+
+@pytest.mark.parametrize(("said", "at"), [("stage left", 2.0), ("stage right", -2.0)])
+def test_a_legend_on_another_sheet_says_which_side_plus_is(
+    tmp_path: Path, said: str, at: float
+) -> None:
+    path = write_scene(tmp_path, KINDS, settings='hang = "hang.xlsx"')
+    with Workbook(tmp_path / "hang.xlsx") as book:
+        key, hang = book.add_worksheet("Legend"), book.add_worksheet("Hang")
+        key.write_row(0, 0, ["m", f"metres from centre line, + is {said}"])
+        for number, row in enumerate(
+            [["bar", "no", "m", "lamp", "focus"], ["LX 1", 1, "+2", "spot", "A"]]
+        ):
+            hang.write_row(number, 0, row)
+    assert [unit.at for unit in load_scene(path).units] == [at]
