@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from itertools import count
 from typing import Any
 
-from aimcalc.scene.document import ASKED
+from aimcalc.scene.hanglist.cellfaults import struck, unvalued, without_errors
 from aimcalc.scene.hanglist.columnclaims import LOOKED_THROUGH
 from aimcalc.scene.hanglist.findhead import Head, are_headings, ends_before, headings_again
 from aimcalc.scene.hanglist.findtable import Column, Headings, headings_of
@@ -38,7 +38,6 @@ from aimcalc.scene.hanglist.placing import placed_else
 from aimcalc.scene.hanglist.rowkinds import NONE, RowKinds, cut_by, without_figures
 from aimcalc.scene.hanglist.runs import each_of
 from aimcalc.scene.hanglist.sections import position_in, read_over, titled_positions
-from aimcalc.scene.hanglist.sheetcells import ERROR
 from aimcalc.scene.hanglist.sheettables import Table
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.titles import said_by
@@ -288,7 +287,7 @@ class TableReader:
         where = Where(self.name, self.table, f"row {number}", columns)
         for k, cell in enumerate(row):
             if unworked and (number - 1, k) in unworked:
-                self._unworked(k, where, raw)
+                unvalued(self.columns.get(k), where, raw, self.log)
                 continue
             if blank(cell):
                 continue
@@ -334,8 +333,8 @@ class TableReader:
             self.noticed.row("cut", number, " ".join(cut.split())[:40])
             self.meanings.hang_from(raw)
             return []
-        self._struck(number, row, where)
-        raw = self._without_errors(raw, where)
+        struck(number, row, self.sheet.behind, where, self.log)
+        raw = without_errors(raw, where, self.log)
         hidden = HIDDEN if number - 1 in self.sheet.behind.hidden else ""
         table = f" {self.table}," if self.table else ""
         source = f"{self.name},{table} row {number}{hidden}"
@@ -356,47 +355,6 @@ class TableReader:
             for row in rows:
                 row.pop(COUNT, None)
         return rows
-
-    def _struck(self, number: int, row: list[Any], where: Where) -> None:
-        """Ask about a row with a line through it, or through some of it: it may not hang."""
-        lined = [
-            k
-            for k, cell in enumerate(row)
-            if (number - 1, k) in self.sheet.behind.struck and not blank(cell)
-        ]
-        if not lined:
-            return
-        letters = ", ".join(Column(k, "", "").letters for k in lined)
-        wrong = Wrong(
-            "a row of a unit that hangs, without a line through it",
-            "Take the row out of the list; if the unit hangs, correct the cells and take the line away.",
-            came=f"a line through {'column' if len(lined) == 1 else 'columns'} {letters}",
-        )
-        self.log.add(where, "", wrong)
-
-    def _unworked(self, k: int, where: Where, raw: dict[str, Any]) -> None:
-        column = self.columns.get(k)
-        if column is None or column.key == REMARK:
-            return
-        wrong = Wrong(
-            "a value, not a formula that nobody has worked out yet",
-            "Open the workbook in a spreadsheet program and save it, or type the value.",
-            came="a formula without its value",
-        )
-        self.log.add(where, column.key, wrong)
-        raw[column.key] = ASKED
-
-    def _without_errors(self, raw: dict[str, Any], where: Where) -> dict[str, Any]:
-        """A row with its errors of formulas asked about; each is noted, of whatever column."""
-        for key, cell in raw.items():
-            marked = isinstance(cell, str) and ("#" in cell or ":" in cell)
-            if marked and ERROR.fullmatch(cell.strip()):
-                wrong = Wrong(
-                    "a value, not the error of a formula", "Fix the formula, or type the value."
-                )
-                self.log.add(where, key, wrong, cell)
-                raw[key] = ASKED
-        return raw
 
     def _add_note(self, above: Row, added: str) -> None:
         note = above.raw.get("note")
