@@ -31,6 +31,7 @@ from aimcalc.scene.hanglist.sheetfile import ListFile, read_sheets
 from aimcalc.scene.hanglist.sheettables import tables_of
 from aimcalc.scene.hanglist.tablereader import TableReader
 from aimcalc.scene.hanglist.taken import Noticed
+from aimcalc.scene.hanglist.unitfit import unit_that_fits
 from aimcalc.scene.hanglist.wholelist import Afterwards, share_channels
 from aimcalc.scene.mistakes import CLASH, Log, Where, Wrong
 from aimcalc.scene.model import Taken
@@ -113,11 +114,17 @@ NEEDED = {"position", "number", "at", "kind", "target"}
 
 
 def _read(
-    file: ListFile, name: str, around: Around, log: Log, lines: FreeLines | None = None
+    file: ListFile,
+    name: str,
+    around: Around,
+    log: Log,
+    lines: FreeLines | None = None,
+    units: tuple[str, ...] = (),
 ) -> tuple[HangList, bool]:
     """The units of a file's tables, or of its free lines, and whether its headings leave no doubt that it
-    has tables."""
+    has tables. `units` are those of places that name none, a table each, where they are not the scene's."""
     noticed = Noticed(name)
+    before = len(log.mistakes)
     if file.encoding:
         noticed.note("list-encoding", f"it is not UTF-8, and read as {file.encoding}.")
     try:
@@ -131,11 +138,21 @@ def _read(
                 noticed.note("list-columns", says)
             names = Meanings(name, around, log, noticed)
             tables = tables_of(file.sheets, around, names.fits, noticed)
-        readers = [TableReader(name, table, around, log, noticed) for table in tables]
+        each = units or ("",) * len(tables)
+        readers = [
+            TableReader(name, table, around, log, noticed, unit)
+            for table, unit in zip(tables, each, strict=True)
+        ]
         found = [reader.read() for reader in readers]
     except Wrong as wrong:
         log.add(Where(name, ""), "", wrong, name)
         return HangList([]), False
+    fitting = tuple(unit_that_fits(r.meanings.placing.figures, around.unit) for r in readers)
+    if any(fitting) and not units:
+        del log.mistakes[before:]
+        return _read(file.afresh(), name, around, log, lines, fitting)
+    for reader, unit in zip(readers, units, strict=False):
+        _tell_unit(reader, unit, around.unit, noticed)
     placed = {row.raw["position"] for rows in found for row in rows if _is_placed(row)}
     for reader, rows in zip(readers, found, strict=True):
         afterwards = Afterwards(reader.meanings.placing)
@@ -152,6 +169,18 @@ def _read(
     rows_found = [(row.raw, row.where, row.source) for row in every]
     sure = all(table.head.first >= 0 and table.head.score >= SURE for table in tables)
     return HangList(rows_found, noticed.taken(), columns), sure
+
+
+def _tell_unit(reader: TableReader, unit: str, scene: str, noticed: Noticed) -> None:
+    """Warn that the places of a table are read in another unit than the scene's, which nobody says."""
+    if unit:
+        sheet = f" in {reader.table}" if reader.table else ""
+        says = (
+            f"{noticed.name}: places without a length unit{sheet} are read in {unit}: it is the only one in "
+            f"which all are on their positions; in {scene}, that of the scene, they are not."
+        )
+        do = f"Look whether that is meant, and write the unit into the heading: at ({unit})."
+        noticed.last.append(Taken("list-at", says, do, severity="warn"))
 
 
 def _ask_for_units(readers: list[TableReader], name: str, log: Log) -> None:

@@ -32,6 +32,7 @@ from aimcalc.scene.hanglist.placewords import (
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.titles import Said, own_words, prompt_plain
 from aimcalc.scene.hanglist.tradewords import LENGTHS
+from aimcalc.scene.hanglist.unitfit import PAST, Figure, is_bare
 from aimcalc.scene.mistakes import Log, Where, Wrong, show
 
 
@@ -44,6 +45,7 @@ class Placing:
         self.said = Said()
         self.unread: tuple[Column, ...] = ()  # columns of lengths that are no key
         self.column: list[Any] = []  # the cells of the column of places
+        self.figures: list[Figure] = []  # places that have no length unit
         self._prompt_sides = (*prompt_sides(around), *_garden_sides(around))
         self.day_first: bool | None = None  # how dates are written that were feet and inches
 
@@ -192,6 +194,8 @@ class Placing:
             cell, meaning = self._of_most(cell, meaning, along)
             cell, meaning = _end_said(cell, meaning)
             cell = self._cell_said(cell, side, meaning, along)
+            self._figure(raw, cell, side, meaning, along)
+            meaning = self._of_thousands(cell, side, meaning, along)
             read = read_place(cell, along, meaning.unit, side)
             sided = bool(side) or bool(SIDED.search(str(cell)))
             if (meaning.end or meaning.plus) and not sided:
@@ -281,19 +285,52 @@ class Placing:
             return cell, meaning
         furthest = max(-along.span[0], along.span[1])
         figure = re.sub(r"[^\d.,]", "", text_of(cell))
-        if read_place(figure, Along(along.unit, "any", True)).metres <= furthest + PAST:
-            return cell, meaning
         unit = _unit_of_most(self.column)
-        if not unit or read_place(figure, Along(unit, "any", True)).metres > furthest:
+        if not unit or read_place(figure, Along(along.unit, "any", True)).metres <= furthest + PAST:
+            return cell, meaning
+        if read_place(figure, Along(unit, "any", True)).metres > furthest:
             return cell, meaning
         self.noticed.read_as("at", text_of(cell), f"in {unit}, as most of its column")
         return cell, meaning._replace(unit=unit)
+
+    def _figure(
+        self, raw: dict[str, Any], cell: Any, side: str, meaning: Meaning, along: Along
+    ) -> None:
+        """Keep a place without a length unit, for what all of them tell together."""
+        text = f"{text_of(cell)} {side}"
+        place = self.around.places.get(str(raw.get("position")))
+        if meaning.unit or place is None or not is_bare(text):
+            return
+        low, high = along.span or place.reach
+        if high <= low:
+            return
+        try:
+            value = read_place(cell, along._replace(unit="cm"), "cm", side).metres * 100
+        except Wrong:
+            return
+        sided = bool(SIDED.search(text)) or text[:1] in "+-−–" or bool(meaning.plus)
+        figure = Figure(str(raw["position"]), value, sided, low, high, bool(meaning.end))
+        self.figures.append(figure)
+
+    def _of_thousands(self, cell: Any, side: str, meaning: Meaning, along: Along) -> Meaning:
+        """A meaning in millimetres where a place with its side is thousands of metres, "4500 SL" among
+        "2.2 SL", and on the pipe in millimetres."""
+        text = f"{text_of(cell)} {side}"
+        figures = re.findall(r"\d+(?:[.,]\d+)?", text)
+        bare = (meaning.unit or along.unit) == "m" and along.span and is_bare(text)
+        if not bare or not along.span or not SIDED.search(text) or len(figures) != 1:
+            return meaning
+        furthest = max(-along.span[0], along.span[1])
+        if not (figures[0].isdecimal() and THOUSAND <= int(figures[0]) <= furthest * THOUSAND):
+            return meaning
+        self.noticed.read_as("at", text_of(cell), f"{figures[0]} mm")
+        return meaning._replace(unit="mm")
 
     def _check_end(self, cell: Any, metres: float, meaning: Meaning, along: Along) -> None:
         """Refuse a bare figure that lies past the end of its pipe: it is likely of another unit."""
         if (
             not meaning.unit
-            and _is_bare(cell)
+            and is_bare(text_of(cell))
             and along.span
             and not along.span[0] - PAST <= metres <= along.span[1] + PAST
         ):
@@ -359,8 +396,8 @@ SIDED = regex(
     re.IGNORECASE,
 )
 BY_PLASTER = 2  # in place of the 1 of a place with its side: it counts from the plaster line
+THOUSAND = 1000  # metres that nothing on a stage is away, and millimetres of a metre
 AGREE = 0.03  # metres between two places that are one, each rounded as it was typed
-PAST = 0.3  # metres past its end at which a figure is not taken for a place on the pipe
 _UPWARD = r"(?i)\s*(?:height|high|up|vertical|above(?:\s+(?:the\s+)?(?:deck|floor|stage))?)\s*"
 _ASIDE = r"\s*([^()\[\]]*\d[^()\[\]]*?)\s*[(\[]([^()\[\]]*[^\W\d_]{3}[^()\[\]]*)[)\]]\s*"
 _PROMPT_LETTERS = {

@@ -49,6 +49,12 @@ class ListFile(NamedTuple):
     encoding: str = ""  # where it is not UTF-8, told with a sample of what it gave
     text: str = ""  # of a text file
 
+    def afresh(self) -> ListFile:
+        """The same, to be read from its first row again."""
+        if not self.text or self.by_spaces:
+            return self
+        return self._replace(sheets=[Sheet("", text_rows(self.text))])
+
 
 def read_sheets(path: str, name: str) -> ListFile:
     """The sheets of a hang list.

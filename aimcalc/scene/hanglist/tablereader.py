@@ -51,7 +51,17 @@ MOST_ROWS = 20_000  # with a unit in each; the largest rigs there are have a ten
 class TableReader:
     """Reads the table of one sheet."""
 
-    def __init__(self, name: str, table: Table, around: Around, log: Log, noticed: Noticed) -> None:
+    def __init__(
+        self,
+        name: str,
+        table: Table,
+        around: Around,
+        log: Log,
+        noticed: Noticed,
+        unit: str = "",
+    ) -> None:
+        """`unit` is that of places which name none, where it is not the scene's."""
+        self.unit = unit
         self.name, self.around, self.log, self.noticed = name, around, log, noticed
         sheet = table.sheet
         self.sheet, self.head = sheet, table.head
@@ -167,7 +177,8 @@ class TableReader:
         lines = {k: row for k, row in rows if not head.first < k <= head.last + 1}
         if self.around.apart and not is_legend(self.sheet.name):
             lines |= {-k: row for k, row in enumerate(self.around.apart, 1)}
-        self.meanings.placing.said = said = said_by(lines.items())
+        said = said_by(lines.items())
+        self.meanings.placing.said = said = said._replace(unit=said.unit or self.unit)
         if said.sides:
             self.meanings.by_sides(said.sides)
         for row in said.rows:

@@ -85,7 +85,7 @@ def _line(words: str) -> Said:
     step = _STEP.search(text)
     plus = _plus(text) if _SAYS.search(text) else ""
     return Said(
-        unit=_unit(text) if of_places else "",
+        unit=(_unit(text) if of_places else "") or _unit_beside(text),
         end=end_of(end) if end else "",
         plus=plus,
         bare=_whose(words.casefold()),
@@ -113,7 +113,7 @@ def _short(words: str) -> Said:
     unit = re.fullmatch(_UNIT_ALONE, text)
     return Said(
         bare=_whose(words.casefold()),
-        unit=LENGTHS[unit[1] or unit[2]] if unit else "",
+        unit=LENGTHS[unit[1] or unit[2]] if unit else _unit_beside(text),
         plus=_plus(text) if _SAYS.search(text) else "",
         sides=_own_sides(text),
     )
@@ -163,6 +163,13 @@ def _unit(text: str) -> str:
     return LENGTHS[found[1]] if found else ""
 
 
+def _unit_beside(text: str) -> str:
+    """The unit of a line that says it and not of what: "mm, minus = SR of centre", "Gala (metres; from CL)",
+    or right behind what is measured, "dims mm from CL"; "" where the line is of something else too."""
+    found = _UNIT_BESIDE.search(text) if not _OF_OTHERS.search(text) else None
+    return LENGTHS[next(word for word in found.groups() if word)] if found else ""
+
+
 def _whose(text: str) -> str:
     """Whose left and right is meant, of a line that says so."""
     said = re.search(_MEANS, sides_plain(text))
@@ -196,6 +203,15 @@ _FROM_PLASTER = regex(r"(?:\b(?:of|from|off|is)\b|=)\s*(?:the\s+)?plaster(?:\W?l
 _UNIT = regex(
     rf"(?:\bin\b|[:=(]|\b(?:are|is)\b(?!\s+in\b)|^(?=\w+\s+(?:off|from)\b))\s*(?:decimal\s+|whole\s+|all\s+)?({_LENGTH})\b"
 )
+_PLAIN_LENGTH = "|".join(
+    sorted((w for w in LENGTHS if w.isalpha() and w != "in"), key=len, reverse=True)
+)
+_UNIT_BESIDE = regex(
+    rf"^\W*({_PLAIN_LENGTH})\s*(?:[,;:]|from\b|off\b)|[(\[]\s*(?:all\s+|in\s+)*({_PLAIN_LENGTH})\s*[,;)\]]"
+    r"|\b(?:dim(?:ension)?s?|sizes?|dist(?:ance)?s?|figures|measure(?:ment)?s?|places|heights|spacings?|gaps?|offsets?)"
+    rf"\s+(?:are\s+|all\s+|in\s+)*({_PLAIN_LENGTH})\b"
+)
+_OF_OTHERS = regex(r"\b(?:trims?|weights?|throws?|loads?|gels?|cables?|frames?|deep|wide|long)\b")
 _UNIT_ALONE = (
     rf"\W*(?:all\s+(?:in\s+)?|(?:dim\w*|meas\w*|units?|places?|dist\w*|lengths?|figures)\W*(?:are\s+)?(?:in\s+)?|in\s+)"
     rf"({_LENGTH})\W*|\W*[(\[]\s*(?:all\s+)?(?:in\s+)?({_LENGTH})\s*[)\]]\W*"

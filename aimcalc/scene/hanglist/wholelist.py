@@ -28,8 +28,9 @@ from aimcalc.scene.hanglist.placewords import (
     usual_spacing,
     whole_numbers,
 )
-from aimcalc.scene.hanglist.placing import BARE_SIDE, BY_PLASTER, PAST, SIDED, Placing
+from aimcalc.scene.hanglist.placing import BARE_SIDE, BY_PLASTER, SIDED, Placing
 from aimcalc.scene.hanglist.taken import Noticed
+from aimcalc.scene.hanglist.unitfit import PAST
 from aimcalc.scene.mistakes import CLASH, Where, Wrong, show
 from aimcalc.scene.model import Pipe, Taken
 from aimcalc.scene.records import Place
