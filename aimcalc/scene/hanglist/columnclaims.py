@@ -12,6 +12,7 @@ from aimcalc.scene.hanglist.byvalues import NEARLY, Cells, told
 from aimcalc.scene.hanglist.headings import (
     AGAIN,
     ELSE,
+    GAP,
     SIDE,
     Meaning,
     column_letters,
@@ -184,6 +185,8 @@ def place_by_cells(
     """Find the column of places where no heading tells it: the one whose cells are places, under a
     heading of something else that they are not; or the lengths beside a column of sides."""
     for k, key in list(keys.items()):
+        if key == GAP and share("minus", k) > 0:
+            keys[k] = "at"  # a gap has no sign
         lengths = share("at", k) >= NEARLY and share(SIDE, k) == 0.0  # "+12'" under SL/SR
         if key == SIDE and (share.of_places(k) or lengths):
             keys[k] = "at"
@@ -192,7 +195,7 @@ def place_by_cells(
     free = [
         k
         for k in range(len(texts))
-        if share.of_places(k)
+        if (share("place", k) >= FITTING if keys.get(k) == GAP else share.of_places(k))
         and (k not in keys or k in meanings)
         and (k not in keys or (not meanings[k].exact or share(keys[k], k) == 0.0))
         and (k not in keys or share(keys[k], k) <= 0.0)

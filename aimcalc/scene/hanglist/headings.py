@@ -30,6 +30,7 @@ COUPLED = ("channel+circuit", "circuit+channel", "channel+colour", "colour+chann
 MARK = "mark"  # in the place of a length unit: figures count the marks of a pipe
 AGAIN = "at_again"  # the place a second time, from elsewhere or in another unit
 ELSE = "at_else"  # the place of the rows in which the column of places is empty
+GAP = "gap"  # how far a unit hangs from the one before it
 COUNT = "count"  # how many units a row stands for
 # A place that stands in two columns: one a side, or feet beside inches, metres beside centimetres.
 AT_PARTS = ("at_SL", "at_SR", "at_feet", "at_inches", "at_metres", "at_centimetres")
@@ -156,7 +157,7 @@ def _meaning(text: str) -> Meaning:
         keys = () if keys and keys[0] in AT_PARTS else keys  # "SL or SR" is neither
     if unit and (phrase == "location" or "position" in keys or keys == (SIDE,)):
         keys = ("at",)  # the name of a pipe has no unit, nor has a side alone
-    if keys and unit and not set(keys) & {"at", HEIGHT, "arm", "connector", *AT_PARTS}:
+    if keys and unit and not set(keys) & {"at", HEIGHT, GAP, "arm", "connector", *AT_PARTS}:
         unit = ""
     if not keys and (short := re.sub(r"\([^()]*\)|\[[^\[\]]*\]", " ", text)) != text:
         keys = _bracket_aside(short, text)

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from aimcalc.named import NamedTuple
 from aimcalc.scene.hanglist.findtable import column_table
+from aimcalc.scene.hanglist.gaps import Gaps
 from aimcalc.scene.hanglist.headings import (
     APART,
     REMARK,
@@ -155,6 +156,7 @@ def _read(
         _tell_unit(reader, unit, around.unit, noticed)
     placed = {row.raw["position"] for rows in found for row in rows if _is_placed(row)}
     for reader, rows in zip(readers, found, strict=True):
+        Gaps(reader.meanings.placing, reader.lines).place(rows)
         afterwards = Afterwards(reader.meanings.placing)
         afterwards.from_plaster(rows)
         afterwards.without_side(rows)

@@ -13,6 +13,7 @@ from aimcalc.scene.hanglist.headings import (
     AGAIN,
     AT_PARTS,
     ENDS,
+    GAP,
     HEIGHT,
     MARK,
     SIDE,
@@ -45,6 +46,7 @@ class Placing:
         self.said = Said()
         self.unread: tuple[Column, ...] = ()  # columns of lengths that are no key
         self.column: list[Any] = []  # the cells of the column of places
+        self.over: dict[str, str] = {}  # the words of the rows that name positions over their units
         self.figures: list[Figure] = []  # places that have no length unit
         self._prompt_sides = (*prompt_sides(around), *_garden_sides(around))
         self.day_first: bool | None = None  # how dates are written that were feet and inches
@@ -173,6 +175,9 @@ class Placing:
             or (cell is None and side is None)
             or (place is not None and place.sort == "stand")
         ):
+            return 0
+        if isinstance(cell, str) and RELATIVE.fullmatch(cell):
+            raw[GAP] = raw.pop("at")
             return 0
         meaning, along = self._meaning(key), self._measured(raw)
         if meaning.unit == MARK:
@@ -395,6 +400,12 @@ SIDED = regex(
     r"(?<![^\W\d_])(?:s\W?[lr]|u\W?s|d\W?s|h\W?[lr])\b|stage|house|cam(?:era)?\b|cent|c/?l\b|mark",
     re.IGNORECASE,
 )
+# "+ 2,00 m from lamp 1": a place that counts from another unit by its number, or from the last one.
+RELATIVE = regex(
+    r"\s*\+?\s*(\d[^a-z]*?(?:'|\"|[a-z]{1,6})?)\s+(?:from|after|past|beyond)\s+(?:the\s+)?"
+    r"(?:(?:lamp|unit|light|lantern|fixture|instrument|no|nr|number|#)\W*(\d+)|(?:last|previous)(?:\s+\w+)?)\s*",
+    re.IGNORECASE,
+)
 BY_PLASTER = 2  # in place of the 1 of a place with its side: it counts from the plaster line
 THOUSAND = 1000  # metres that nothing on a stage is away, and millimetres of a metre
 AGREE = 0.03  # metres between two places that are one, each rounded as it was typed
@@ -423,7 +434,8 @@ def _end_said(cell: Any, meaning: Meaning) -> tuple[Any, Meaning]:
     if found is None:
         return cell, meaning
     side = end_of(found)
-    return text.replace(found[0], " ").strip(), meaning._replace(end=side, plus="")
+    rest = text.replace(found[0], " ").strip(" \t:")
+    return rest, meaning._replace(end=side, plus="")
 
 
 def _bare_as(whose: str, text: str) -> str:

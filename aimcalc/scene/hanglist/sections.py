@@ -22,7 +22,7 @@ _BEHIND = (
     r"(?i)"
     r"\s*(?:[-–—:,;(/|]\s*|\s)(?:@\s*)?(?:trim|height|high|hung|flown|at\s+[\d.]|\d+\s*(?:x\s*)?(?:units?|lamps?|lights?"
     r"|fixtures?|lanterns?|instruments?|no)\b|\d+(?:[.,]\d+)?\s*(?:m|cm|mm|ft|feet|['’′])|batten|line\s?set|sheet|page"
-    r"|units?\b|see\b|(?:numbered\s+|counted\s+|reading\s+|working\s+)?(?:from\s+(?:the\s+)?SIDE(?:\s*(?:to|-|>|→)\s*SIDE)?"
+    r"|units?\b|see\b|first\s+(?:unit|one|lamp|light|lantern|fixture|instrument)\b|(?:numbered\s+|counted\s+|reading\s+|working\s+)?(?:from\s+(?:the\s+)?SIDE(?:\s*(?:to|-|>|→)\s*SIDE)?"
     r"|SIDE\s*(?:to|-|>|→)\s*SIDE)\s*\)?\s*$).*$"
 ).replace("SIDE", r"(?:s\W?[lr]|stage\W?(?:left|right))\b")
 _ACCESSORY = (

@@ -16,6 +16,7 @@ from aimcalc.scene.hanglist.headings import (
     AT_PARTS,
     COUNT,
     ELSE,
+    GAP,
     HEIGHT,
     REMARK,
     heading_score,
@@ -45,6 +46,7 @@ from aimcalc.scene.hanglist.wholelist import unread_lengths, whose_sides
 from aimcalc.scene.mistakes import FILE, Log, Where, Wrong
 from aimcalc.scene.model import HIDDEN
 
+LONG_LINE = 12  # characters of a line that says something of gaps
 MOST_ROWS = 20_000  # with a unit in each; the largest rigs there are have a tenth
 
 
@@ -62,6 +64,7 @@ class TableReader:
     ) -> None:
         """`unit` is that of places which name none, where it is not the scene's."""
         self.unit = unit
+        self.lines: list[str] = []  # the words of the lines round the table
         self.name, self.around, self.log, self.noticed = name, around, log, noticed
         sheet = table.sheet
         self.sheet, self.head = sheet, table.head
@@ -178,6 +181,8 @@ class TableReader:
         if self.around.apart and not is_legend(self.sheet.name):
             lines |= {-k: row for k, row in enumerate(self.around.apart, 1)}
         said = said_by(lines.items())
+        cells = (cell for row in lines.values() for cell in row if not blank(cell))
+        self.lines = [cell for cell in cells if isinstance(cell, str) and len(cell) > LONG_LINE]
         self.meanings.placing.said = said = said._replace(unit=said.unit or self.unit)
         if said.sides:
             self.meanings.by_sides(said.sides)
@@ -324,6 +329,8 @@ class TableReader:
             self.meanings.current, self.meanings.by_section = section, True
             self.noticed.row("section", number, read_over(section, row))
             self.meanings.kind_over = ""
+            words = dict.fromkeys(str(cell).strip() for cell in row if not blank(cell))
+            self.meanings.placing.over[section] = ", ".join(words)
             self.passed += "kind" not in self.letters  # no unit can stand under it
             return []
         if "kind" not in self.letters and (kind := self.kinds.kind_over(row, self.meanings.kinds)):
@@ -402,4 +409,4 @@ class TableReader:
         self.above = dict(raw)
 
 
-_MAY_BE_NONE = ("at", HEIGHT, "channel", "circuit", "system")
+_MAY_BE_NONE = ("at", HEIGHT, GAP, "channel", "circuit", "system")

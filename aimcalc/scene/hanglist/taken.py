@@ -31,6 +31,7 @@ _HOLDS = {
     "at_SR": "at on the SR side",
     "at_feet": "the feet of at",
     "at_inches": "the inches of at",
+    "gap": "how far at is from the unit before",
     "at_again": "at a second time, which agrees",
     "at_else": "at where its column is empty",
     "at_metres": "the metres of at",

@@ -81,6 +81,17 @@ at: from zero, position from cl, position from centre, location from cl, distanc
 at: x, distance along pipe, measurement, hang mark, mark
 at_SL: sl, distance sl, sl distance, distance to sl, sl of cl, sl of centre, sl of centre line
 at_SR: sr, distance sr, sr distance, distance to sr, sr of cl, sr of centre, sr of centre line
+gap: gap, gaps, space, spaces, spacing, spacings, gap from last, gap to last, gap from previous
+gap: gap to previous
+gap: spacing from last, spacing from previous, spacing to previous, space from last, space from previous
+gap: space to previous, distance from last, distance from previous, distance to previous, from last
+gap: from previous, from last one, from previous one, from one before, spacing from last unit
+gap: gap from last unit
+gap: spacing from previous unit, gap from previous unit, distance from last unit, distance from previous unit
+gap: from last unit, from previous unit, from unit before, from last lantern, from previous lantern
+gap: spacing from last lantern, spacing from previous lantern, gap from previous lantern, from last lamp
+gap: from previous lamp, gap from previous lamp, spacing from previous lamp
+at: running, running total, running sum, running distance, cumulative, cumulative distance, added up
 side: l r, r l, left right, left or right
 side: side, sl sr, sr sl, stage side, side of cl, side of centre, dir, direction
 height: height, height on boom, boom height, height above deck, height above floor
@@ -241,7 +252,6 @@ UNSURE = {
     "pipe position": ("position", "at"),
     "truss position": ("position", "at"),
     "which": ("number", "kind", "position"),
-    "spacing": ("at",),
     "rigging point": ("position", "at"),
     "rig point": ("position", "at"),
     "spec": ("kind",),

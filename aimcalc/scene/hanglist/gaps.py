@@ -1,0 +1,241 @@
+"""Places that a hang list gives as gaps: each unit so far from the one before it, the first from an end of
+its position, from the centre line, or at a place of its own."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import Any
+
+from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.document import ASKED, ask
+from aimcalc.scene.hanglist.headings import GAP, sides_plain
+from aimcalc.scene.hanglist.listrow import Row, float_of, text_of
+from aimcalc.scene.hanglist.placewords import Along, length_words, read_place, span, told
+from aimcalc.scene.hanglist.placing import AGREE, RELATIVE, SIDED, Placing
+from aimcalc.scene.hanglist.titles import prompt_plain
+from aimcalc.scene.hanglist.unitfit import PAST
+from aimcalc.scene.mistakes import Wrong
+from aimcalc.scene.model import Taken
+
+_DO = "Write the places of the units, from the position's zero, in a column at."
+_OPPOSITE = {"SL": "SR", "SR": "SL", "US": "DS", "DS": "US"}
+
+_LENGTH = r"\d[\d.,]*\s*(?:'\s*-?\s*\d[\d./ ]*\s*\"|[a-z'\"]+)?"
+_FIRST = regex(
+    r"\bfirst(?:\s+(?:unit|one|lamp|light|lantern|fixture|instrument))?\s*(?:is\s+|hangs\s+|:\s*)?(?:at\s+)?"
+    rf"({_LENGTH}\s*(?:sl|sr|us|ds)\b|(?:sl|sr|us|ds)\s*{_LENGTH}|(?:on\s+)?(?:the\s+)?(?:cl|cent(?:re|er)(?:\s*line)?)\b)"
+)
+_EVERY = regex(
+    rf"\bevery\s+({_LENGTH})|({_LENGTH})\s*(?:apart|spacing|o\.?c\b|(?:on\s+)?cent(?:re|er)s\b)"
+)
+_TO = regex(
+    r"\b(?:to|towards?|working|going|heading|across\s+to)\s+(?:the\s+)?(sl|sr|us|ds)\b(?!\s*(?:end|of|\+|=))"
+)
+_FROM = regex(
+    r"\b(?:number\w*|count\w*|working|reading)\s+from\s+(?:the\s+)?(sl|sr|us|ds)\b"
+    r"|(?:#|\bno\.?\s*|\bunit\s*|\bnumber\s*|\blamp\s*)(?:1|one)\s+is\s+(?:always\s+)?(?:the\s+)?(?:at\s+|on\s+)?"
+    r"(sl|sr|us|ds)\b"
+)
+
+
+class Said(NamedTuple):
+    """What words over the units of a position say of gaps: where the first hangs, the gap, and the side
+    that the others follow towards."""
+
+    first: str = ""
+    every: str = ""
+    toward: str = ""
+
+
+def said_of(words: str) -> Said:
+    """What words say of gaps: "first unit 15'-0" SL of center, then every 5'-0" to SR"."""
+    text = prompt_plain(sides_plain(words.replace("”", '"').replace("’", "'")))
+    text = re.sub(r"\bps\b", "sl", re.sub(r"\bop\b", "sr", text))
+    first, every = _FIRST.search(text), _EVERY.search(text)
+    toward, whence = _TO.search(text), _FROM.search(text)
+    side = toward[1].upper() if toward else ""
+    if whence and not side:
+        side = _OPPOSITE[(whence[1] or whence[2]).upper()]
+    return Said(
+        first=first[1] if first else "",
+        every=next((each for each in every.groups() if each), "").strip() if every else "",
+        toward=side,
+    )
+
+
+class Gaps:
+    """Adds up the gaps of a table; what tells where they begin and which way they go is noted."""
+
+    def __init__(self, placing: Placing, lines: Sequence[str]) -> None:
+        self.placing, self.noticed, self.log = placing, placing.noticed, placing.log
+        self.around = placing.around
+        spoken = [said_of(line) for line in lines]
+        self.toward = next((said.toward for said in spoken if said.toward), "")
+
+    def place(self, rows: list[Row]) -> None:
+        """Give places to the units of every position that has gaps."""
+        by_position: dict[str, list[int]] = {}
+        for k, row in enumerate(rows):
+            position = row.raw.get("position")
+            if isinstance(position, str):
+                by_position.setdefault(position, []).append(k)
+        for row in rows:
+            if not isinstance(row.raw.get("position"), str):
+                row.raw.pop(GAP, None)
+        for position, places in by_position.items():
+            over = said_of(self.placing.over.get(position, ""))
+            gaps = {k: row.raw.pop(GAP) for k in places if GAP in (row := rows[k]).raw}
+            if any(rows[k].raw.get("at") is ASKED for k in places):
+                continue
+            self._agree([rows[k] for k in places], [gaps.get(k) for k in places])
+            for part in _parts(rows, places) if gaps or over.first else ():
+                self._added_up(position, rows, part, gaps, over)
+
+    def _added_up(
+        self, position: str, rows: list[Row], places: list[int], gaps: dict[int, Any], over: Said
+    ) -> None:
+        pipe = self.around.places[position].pipe if position in self.around.places else None
+        ends = span(pipe) if pipe else None
+        if pipe is None or ends is None:
+            return
+        if len(places) == 1 and "at" in rows[places[0]].raw:
+            return
+        place = self.around.places[position]
+        along = Along(self.around.unit, place.axis, place.centre, pipe.marks, ends)
+        first = rows[places[0]]
+        try:
+            start, toward = self._start(first, gaps.get(places[0]), over, along)
+            if over.every and not gaps:
+                _in_order([rows[k] for k in places])
+            numbers = [text_of(rows[k].raw.get("number", "")) for k in places]
+            behind = zip(places[1:], numbers, strict=False)
+            steps = [self._step(gaps.get(k), over, number) for k, number in behind]
+            found, way, sure = _along(start, steps, over.toward or toward, along)
+        except Wrong as wrong:
+            came = text_of(gaps.get(places[0], self.placing.over.get(position, "")))
+            ask(self.log, first.raw, first.where, "at", wrong, came)
+            for k in places[1:]:
+                rows[k].raw.setdefault("at", ASKED)
+            return
+        for k, at in zip(places, found, strict=True):
+            rows[k].raw["at"] = f"{round(at, 12)!r} m"
+            rows[k] = rows[k]._replace(sided=1)
+        self._tell(position, found, way, sure, along)
+
+    def _agree(self, rows: list[Row], gaps: list[Any]) -> None:
+        """Ask about a gap beside a column of places that do not lie so far from each other."""
+        for before, row, gap in zip(rows, rows[1:], gaps[1:], strict=False):
+            ats = [each.raw.get("at") for each in (before, row)]
+            if gap is None or not all(isinstance(at, str) for at in ats):
+                continue
+            one, other = (float(str(at).removesuffix(" m")) for at in ats)
+            try:
+                apart = self._step(gap, Said(), text_of(before.raw.get("number", "")))
+            except Wrong:
+                continue
+            if abs(abs(one - other) - apart) > AGREE:
+                expected = "places as far apart as the gap between them: they do not agree"
+                found = length_words(abs(one - other), self.around.unit in ("ft", "in"))
+                wrong = Wrong(expected, "Correct one of the two columns.")
+                ask(self.log, row.raw, row.where, "at", wrong, f"{found} and {text_of(gap)}")
+
+    def _tell(self, position: str, found: list[float], way: str, sure: bool, along: Along) -> None:
+        which = ", from unit to unit towards {way}" if len(found) > 1 else ""
+        says = (
+            f"places are added up from gaps: on {position} the first unit is {told(found[0], along)}"
+            + which.format(way=way)
+            + (f", the last {told(found[-1], along)}" if len(found) > 1 else "")
+        )
+        if sure:
+            self.noticed.note("list-at", f"{says}.")
+            return
+        why = "the other way they run past the end of the pipe, and nobody says which"
+        taken = Taken("list-at", f"{self.noticed.name}: {says}: {why}.", _DO, severity="warn")
+        self.noticed.last.append(taken)
+
+    def _start(self, row: Row, gap: Any, over: Said, along: Along) -> tuple[float, str]:
+        """Where the first unit is, and the side that the others follow towards, "" where nothing tells."""
+        said, toward = self.placing.said, self.toward
+        at = row.raw.get("at")
+        if isinstance(at, str):
+            return float(at.removesuffix(" m")), toward
+        if over.first:
+            return read_place(over.first, along, self._unit()).metres, toward
+        if gap is None:
+            raise Wrong("where the first unit of each position hangs", _DO)
+        if SIDED.search(text_of(gap)):
+            return read_place(gap, along, self._unit()).metres, toward
+        if not said.end or along.span is None:
+            raise Wrong(
+                "where the first gap counts from: an end, or a side of the centre line", _DO
+            )
+        low, high = along.span
+        metres = self._length(gap)
+        if said.end not in (("SL", "SR") if along.axis == "x" else ("US", "DS")):
+            raise Wrong(f"a position that has one {said.end} end", _DO)
+        from_high = said.end in ("SL", "US")
+        return (high - metres if from_high else low + metres), toward or _OPPOSITE[said.end]
+
+    def _step(self, gap: Any, over: Said, before: str) -> float:
+        """The gap of a unit from the one of the number `before`, that of the row above it."""
+        if gap is None and not over.every:
+            raise Wrong("a gap for each unit behind the first", _DO)
+        found = RELATIVE.fullmatch(gap) if isinstance(gap, str) else None
+        if found:
+            if found[2] and found[2] != before:
+                raise Wrong(f"a gap from the unit of the row above, {before}", _DO, came=gap)
+            gap = found[1]
+        return self._length(gap if gap is not None else over.every)
+
+    def _length(self, gap: Any) -> float:
+        metres = read_place(gap, Along(self.around.unit, "any", True), self._unit()).metres
+        if metres < 0 or SIDED.search(text_of(gap)):
+            raise Wrong(
+                "a gap from the unit before, without a sign or a side", _DO, came=text_of(gap)
+            )
+        return metres
+
+    def _unit(self) -> str:
+        column = self.placing.headings.by_key.get(GAP)
+        return (column.meaning.unit if column else "") or self.placing.said.unit
+
+
+def _parts(rows: list[Row], places: list[int]) -> list[list[int]]:
+    """The rows of a position in runs, each begun by one that has a place of its own."""
+    parts: list[list[int]] = []
+    for k in places:
+        if "at" in rows[k].raw or not parts:
+            parts.append([])
+        parts[-1].append(k)
+    return parts
+
+
+def _in_order(rows: list[Row]) -> None:
+    """Refuse units that are not listed from the first number up, as "the first unit" counts."""
+    numbers = [float_of(text_of(row.raw.get("number", ""))) for row in rows]
+    if any(b is not None and a is not None and b <= a for a, b in pairwise(numbers)):
+        raise Wrong("units in the order of their numbers, from the first on", _DO)
+
+
+def _along(
+    start: float, steps: list[float], toward: str, along: Along
+) -> tuple[list[float], str, bool]:
+    """The places from the first on, the side that they run towards, and whether somebody says it."""
+    plus, minus = ("SL", "SR") if along.axis == "x" else ("US", "DS")
+    low, high = along.span or (start, start)
+    fit = []
+    for way, sign in ((plus, 1.0), (minus, -1.0)):
+        found = [start]
+        for step in steps:
+            found.append(found[-1] + sign * step)
+        on = all(low - PAST <= at <= high + PAST for at in found)
+        if on and toward in ("", way):
+            fit.append((found, way, bool(toward) or not steps))
+    if not fit:
+        side = f" towards {toward}" if toward else ""
+        raise Wrong(f"gaps that stay on the pipe{side}: added up they run past its end", _DO)
+    if len(fit) > 1 and steps:
+        raise Wrong(f"gaps that say which way they go: towards {plus} or {minus}", _DO)
+    return fit[0]

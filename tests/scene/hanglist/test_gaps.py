@@ -1,0 +1,105 @@
+"""Places that a hang list gives as gaps from unit to unit."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from aimcalc.scene.hanglist.gaps import said_of
+from tests.scene.hanglist.places import listed, places, read, told, units
+from tests.scene.written import refused
+
+GAPS = ["Bar", "Unit", "Gap", "Type", "Focus"]
+
+
+def _rows(line: str, *gaps: Any, heading: str = "Gap") -> list[list[Any]]:
+    return [[line], ["Bar", "Unit", heading, "Type", "Focus"], *units("LX 1", *gaps)]
+
+
+@pytest.mark.parametrize(
+    ("line", "expected"),
+    [
+        ("First one from the SL end, then each from the one before", [4.5, 3.0, 1.0]),
+        ("gap to previous lantern, no 1 = gap from OP end of bar", [-4.5, -3.0, -1.0]),
+        ("spacings: first from the stage right end", [-4.5, -3.0, -1.0]),
+        ("first measured from SR end of pipe, working towards SL", [-4.5, -3.0, -1.0]),
+    ],
+)
+def test_from_an_end_towards_the_other(tmp_path: Path, line: str, expected: list[float]) -> None:
+    scene = read(tmp_path, _rows(line, 0.5, 1.5, 2))
+    assert places(scene) == expected
+    assert told(scene, "added up from gaps", "LX 1")
+
+
+@pytest.mark.parametrize(
+    "heading", ["Spacing", "Space", "Gap (m)", "spacing from last unit", "Gap to previous"]
+)
+def test_headings_of_gaps(tmp_path: Path, heading: str) -> None:
+    scene = read(tmp_path, _rows("all from the SL end", 0.5, 1.5, 2, heading=heading))
+    assert places(scene) == [4.5, 3.0, 1.0]
+
+
+def test_the_first_at_a_side_of_the_centre_line(tmp_path: Path) -> None:
+    line = "#1 is always the stage-left-most; gap from the unit before"
+    assert places(read(tmp_path, _rows(line, "3 m SL of CL", 1.5, 2))) == [3.0, 1.5, -0.5]
+
+
+def test_the_only_way_that_stays_on_the_pipe_is_warned_of(tmp_path: Path) -> None:
+    scene = read(tmp_path, _rows("gap from the unit before", "3 m SL", 2.5, 2))
+    assert places(scene) == [3.0, 0.5, -1.5]
+    assert told(scene, "towards SR", "past the end")
+
+
+@pytest.mark.parametrize(
+    ("line", "gaps"),
+    [
+        ("gap from the unit before", ("1 m SL", 1.5, 2)),  # either way is on the pipe
+        ("gap from the unit before", (1, 1.5, 2)),  # whence the first is
+        ("gap from the one before, first from the SL end", (1, 8, 2)),  # off the pipe
+        ("gap from the one before, first from the SL end", (1, "2 SR", 2)),  # no gap
+    ],
+)
+def test_gaps_of_two_readings_are_asked(tmp_path: Path, line: str, gaps: tuple[Any, ...]) -> None:
+    assert {m.entry for m in refused(listed(tmp_path, _rows(line, *gaps)))} == {"row 3"}
+
+
+def test_a_running_place_beside_a_gap(tmp_path: Path) -> None:
+    head = ["Bar", "Unit", "Gap", "Running", "Type", "Focus"]
+    rows = [["LX 1", 1, 1, 1, "spot", "A"], ["LX 1", 2, 2, 3, "spot", "A"]]
+    line = "first lamp from the SR end of the bar"
+    assert places(read(tmp_path / "a", [[line], head, *rows])) == [-4.0, -2.0]
+    rows[1][3] = 4
+    mistakes = refused(listed(tmp_path / "b", [[line], head, *rows]))
+    assert "do not agree" in mistakes[0].expected
+
+
+def test_a_heading_row_with_the_first_place_and_the_spacing(tmp_path: Path) -> None:
+    head = ["No", "Type", "Focus"]
+    over = ["LX 1 - first unit 3 m SL of center, then every 1.5 m to SR"]
+    scene = read(tmp_path, [head, over, *([n, "spot", "A"] for n in (1, 2, 3))])
+    assert places(scene) == [3.0, 1.5, 0.0]
+
+
+def test_places_from_the_lamp_before(tmp_path: Path) -> None:
+    line = "recital of two singers"
+    cells = ("from SR end of the bar: 1.5 m", "+ 2 m from lamp 1", "+ 2.5 m from lamp 2")
+    assert places(read(tmp_path / "a", _rows(line, *cells, heading="Place"))) == [-3.5, -1.5, 1.0]
+    other = (*cells[:2], "+ 2.5 m from lamp 1")
+    mistakes = refused(listed(tmp_path / "b", _rows(line, *other, heading="Place")))
+    assert "the row above" in mistakes[0].expected
+
+
+def test_a_spacing_with_sides_is_a_place(tmp_path: Path) -> None:
+    scene = read(tmp_path, _rows("plot", "3 m SL", "1 m SL", "2 m SR", heading="Spacing"))
+    assert places(scene) == [3.0, 1.0, -2.0]
+    signed = read(tmp_path / "b", _rows("plot", 3, 1, -2, heading="Spacing"))
+    assert places(signed) == [3.0, 1.0, -2.0]
+
+
+def test_words_over_units() -> None:
+    said = said_of("1st Electric - first unit 15'-0\" SL of center, then every 5'-0\" to SR")
+    assert (said.first, said.every, said.toward) == ("15'-0\" sl", "5'-0\"", "SR")
+    assert said_of("BRIDGE, first unit 3600 OP of CL").first == "3600 sr"
+    assert said_of("LX 1, hung from the SL end").toward == ""
