@@ -48,7 +48,7 @@ class CellFits:
             "minus": lambda text: text[:1] in "-−–" and float_of(text[1:]) is not None,
             "figure": lambda text: float_of(text) is not None,
             "words": lambda text: not (re.search(r"\d", text) or self._is_place(text)),
-            "place": lambda text: bool(re.search(_PLACE, text)) and self._is_place(text),
+            "place": self._sided_place,
             "which place": _has_side,
             "which side": self._which_side,
             "mark": self._mark,
@@ -64,11 +64,19 @@ class CellFits:
         return None if of_text is None else of_text(text_of(cell).strip())
 
     def _is_place(self, text: str) -> bool:
-        return is_place(text, self.around.unit)
+        return is_place(self.placing.own_words(text), self.around.unit)
+
+    def _sided_place(self, text: str) -> bool:
+        own = self.placing.own_words(text)
+        return bool(re.search(_PLACE, own)) and is_place(own, self.around.unit)
 
     def _at(self, cell: Any) -> bool:
         each = places_of(text_of(cell).strip()) or [cell]
-        return day_of(cell) is not None or all(is_place(one, self.around.unit) for one in each)
+        return day_of(cell) is not None or all(map(self._fits_at, each))
+
+    def _fits_at(self, cell: Any) -> bool:
+        own = self.placing.own_words(cell) if isinstance(cell, str) else cell
+        return is_place(own, self.around.unit)
 
     def _position(self, text: str) -> bool:
         meant = self.positions.find(text)

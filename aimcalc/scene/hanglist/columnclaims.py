@@ -175,6 +175,25 @@ def _holds_none(k: int, key: str, meanings: dict[int, Meaning], share: Shares) -
     return k in meanings and not meanings[k].exact and share(key, k) == 0.0
 
 
+def aims_out(keys: dict[int, str], share: Shares) -> None:
+    """Give a column that its heading calls the side, and that holds targets, to the targets where no column
+    has them: "Direction" over what the units are aimed at."""
+    if {"target", "point"} & set(keys.values()):
+        return
+    for k in [k for k, key in keys.items() if key == SIDE]:
+        if share("which side", k) < SOME_SIDES and share("target", k) >= FITTING:
+            keys[k] = "target"
+
+
+def dimensions_out(texts: list[str], meanings: dict[int, Meaning], share: Shares) -> None:
+    """Take "DIM" over places with their sides for the dimension, and not for the dimmer."""
+    if any("at" in found.keys for found in meanings.values()):
+        return
+    for k, found in meanings.items():
+        if texts[k].casefold().strip(" .:()") in ("dim", "dims") and share("place", k) >= FITTING:
+            meanings[k] = found._replace(keys=("at",), rank=0)
+
+
 def place_by_cells(
     keys: dict[int, str],
     meanings: dict[int, Meaning],
@@ -284,7 +303,32 @@ def _under_unit(
 
 # Words over lengths beside a column of sides that may be those of a place.
 _MAY_BE_PLACE = frozenset(
-    ("dimmer", "location", "position", "dimension", "amount", "no", "how", "far", "length", "away")
+    (
+        *(
+            "dimmer",
+            "location",
+            "position",
+            "dimension",
+            "amount",
+            "no",
+            "how",
+            "far",
+            "length",
+            "away",
+        ),
+        *(
+            "mass",
+            "masse",
+            "maat",
+            "misura",
+            "mesure",
+            "mesures",
+            "medida",
+            "mål",
+            "abstand",
+            "distanz",
+        ),
+    )
 )
 
 

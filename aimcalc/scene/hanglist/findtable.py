@@ -13,7 +13,9 @@ from aimcalc.scene.hanglist.columnclaims import (
     MARKS,
     Fits,
     Shares,
+    aims_out,
     choose,
+    dimensions_out,
     give_way,
     kinds_run_out,
     newer,
@@ -107,6 +109,7 @@ def headings_of(
     for k, found in meanings.items():
         if found.keys == ("at",) and share("which side", k) == 1.0:
             meanings[k] = found._replace(keys=(SIDE,), unit="")  # "L/R of center" beside feet
+    dimensions_out(texts, meanings, share)
     claims: dict[str, list[int]] = {}
     for exact in (True, False):
         for k, found in meanings.items():
@@ -156,6 +159,7 @@ def headings_of(
         if said and SIDE not in keys.values() and share("which side", k) == 1.0:
             keys[k] = SIDE
     swapped(keys, meanings, share)
+    aims_out(keys, share)
     holds |= restarting(keys, meanings, values)
     parts_alone(keys, meanings, texts)
     no_places(keys, meanings, share)

@@ -30,6 +30,7 @@ from aimcalc.scene.hanglist.meant import (
     several_of,
 )
 from aimcalc.scene.hanglist.namesides import USUAL, Sides, ways_by_side
+from aimcalc.scene.hanglist.placeparts import in_parts
 from aimcalc.scene.hanglist.placing import Placing, prompt_sides
 from aimcalc.scene.hanglist.rowkinds import cut_by
 from aimcalc.scene.hanglist.taken import Noticed
@@ -88,7 +89,7 @@ class Meanings:
             raw.setdefault("kind", self.kind_over)
         lens = self.headings.by_key.get(LENS)
         self.kinds.read(raw, remarks, where, lens.heading if lens else "")
-        self.placing.in_parts(raw, where)
+        in_parts(self.placing, raw, where)
         sided = self.placing.along(raw, remarks, where)
         self.placing.again(raw, where)
         self._coupled(raw, remarks)
@@ -135,7 +136,7 @@ class Meanings:
         column = self.headings.by_key.get("position")
         several = self.positions.find(text_of(cell)).several
         sided = self.positions.find(f"{text_of(cell)} {text_of(raw.get(SIDE, ''))}").name
-        if sided in several:  # "Boom 2", beside a column that says SL
+        if sided in several and _NAMES_SIDE.search(sided):  # "Boom 2", beside a column that says SL
             self.noticed.read_as("position", text_of(cell), sided)
             raw.pop(SIDE)
             return sided
@@ -361,6 +362,7 @@ class Meanings:
             )
 
 
+_NAMES_SIDE = regex(r"\b(?:[sh]\W?[lr]|[lr]|left|right|ps|op|prompt|cour|jardin)\b", re.IGNORECASE)
 _AND_PLACE = (
     r"(?i)"
     r"(.*?\w)\s*(?:[,;:@(]|\bat\b|\s[-–—]\s)\s*(.*\w.*?)\)?"

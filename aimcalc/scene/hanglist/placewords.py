@@ -61,7 +61,8 @@ _SIDES = (
     (r"\bdown\W*stage\b|\bd[./ ]s\b\.?|\bds\.", "DS"),
 )
 _CENTRE_WORDS = (
-    r"(?:(?:on|at|dead)\s+)?(?:the\s+)?(?:c\W?l\.?|cent(?:re|er)(?:\W?line)?|ctr\.?|℄|c\.?|axis)"
+    r"(?:(?:on|at|in|dead)\s+)?(?:the\s+)?(?:c\W?l\.?|cent(?:re|er)(?:\W?line)?|ctr\.?|℄|c\.?"
+    r"|axis|axe|mitte|milieu|centro|midden)"
 )
 _CENTRE = regex(_CENTRE_WORDS)
 _NAUGHT = r"0(?:[.,]0+)?\s*(?:'(?:\s*-?\s*0\s*\")?|\"|ft|feet|in|m|cm|mm|metres?|meters?)?"
@@ -83,6 +84,8 @@ _FROM_CENTRE = (
 _PLAINER = (
     (r"\bhalf\s+an?\s+(?:metre|meter)\b", "0.5 m"),
     (r"\b(?:an?|one)\s+(?:metre|meter)\b", "1 m"),
+    (r"\b(?:c[oô]t[ée]\s+)?jardin\b(?:\W*s\W?r\b)?", " sr "),
+    (r"\b(?:c[oô]t[ée]\s+)?cour\b(?:\W*s\W?l\b)?", " sl "),
     (r"(?<=[\d'\"m])\s*(?:/|\s-\s|:|,)\s*(?=s\W?[lr]\b|stage|house)", " "),
     (r"^(sl|sr|s\.l\.?|s\.r\.?|stage \w+|house \w+)\s*(?:-\s|:|,)\s*(?=\d)", r"\1 "),
     (r"(?<=\d)\s*(?:mtrs?|mts?|mtres?|metr?es?)\b\.?", " m"),

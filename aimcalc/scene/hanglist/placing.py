@@ -11,7 +11,6 @@ from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.findtable import Column, Headings
 from aimcalc.scene.hanglist.headings import (
     AGAIN,
-    AT_PARTS,
     ENDS,
     GAP,
     HEIGHT,
@@ -21,7 +20,7 @@ from aimcalc.scene.hanglist.headings import (
     end_of,
     sides_plain,
 )
-from aimcalc.scene.hanglist.listrow import Around, float_of, rest_of_inches, text_of
+from aimcalc.scene.hanglist.listrow import Around, float_of, text_of
 from aimcalc.scene.hanglist.placewords import (
     Along,
     from_plaster,
@@ -31,7 +30,13 @@ from aimcalc.scene.hanglist.placewords import (
     told,
 )
 from aimcalc.scene.hanglist.taken import Noticed
-from aimcalc.scene.hanglist.titles import Said, own_words, prompt_plain
+from aimcalc.scene.hanglist.titles import (
+    NUMBERED,
+    Said,
+    counts_from_centre,
+    own_words,
+    prompt_plain,
+)
 from aimcalc.scene.hanglist.tradewords import LENGTHS
 from aimcalc.scene.hanglist.unitfit import PAST, Figure, is_bare
 from aimcalc.scene.mistakes import Log, Where, Wrong, show
@@ -50,69 +55,6 @@ class Placing:
         self.figures: list[Figure] = []  # places that have no length unit
         self._prompt_sides = (*prompt_sides(around), *_garden_sides(around))
         self.day_first: bool | None = None  # how dates are written that were feet and inches
-
-    def in_parts(self, raw: dict[str, Any], where: Where) -> None:
-        """Put a place that stands in two columns into one cell: feet and inches, or a column a side."""
-        cells = {key: raw.pop(key) for key in AT_PARTS if key in raw}
-        if not cells or raw.get("at") is ASKED:
-            return
-        if ASKED in cells.values():
-            raw["at"] = ASKED
-            return
-        if "at" in raw:
-            self._inches_beside(raw, cells, where)
-            return
-        parts = {key: text_of(cell).strip() for key, cell in cells.items()}
-        if "at_feet" in parts or "at_inches" in parts:
-            feet, inches = parts.get("at_feet") or "0", parts.get("at_inches", "")
-            raw["at"] = f"{feet}'{rest_of_inches(inches)}"
-            return
-        if "at_metres" in parts or "at_centimetres" in parts:
-            self._metric_parts(raw, parts, where)
-            return
-        filled = {key: text for key, text in parts.items() if float_of(text) != 0} or dict(
-            list(parts.items())[:1]
-        )
-        if len(filled) > 1:
-            wrong = Wrong("a place on one side", "Leave one of the two columns empty.")
-            came = " and ".join(f"{v} {k[3:]}" for k, v in filled.items())
-            ask(self.log, raw, where, "at", wrong, came)
-            return
-        ((key, text),) = filled.items()
-        unit = self.headings.by_key[key].meaning.unit or self.said.unit
-        size = f"{text} {unit}" if unit and float_of(text) is not None else text
-        raw["at"] = f"{size} {key[3:]}" if float_of(text) != 0 else 0
-
-    def _metric_parts(self, raw: dict[str, Any], parts: dict[str, str], where: Where) -> None:
-        """Put metres and centimetres into one cell; ask where they are not whole metres and what is left."""
-        metres = float_of(parts.get("at_metres") or "0")
-        rest = float_of(parts.get("at_centimetres") or "0")
-        whole = metres is not None and metres >= 0 and metres.is_integer()
-        if whole and metres is not None and rest is not None and 0 <= rest < 100:
-            raw["at"] = f"{metres + rest / 100:.6g} m"
-            return
-        wrong = Wrong(
-            "whole metres beside centimetres under 100",
-            "Write the whole place in one column, with its unit.",
-        )
-        ask(self.log, raw, where, "at", wrong, " and ".join(parts.values()))
-
-    def _inches_beside(self, raw: dict[str, Any], cells: dict[str, Any], where: Where) -> None:
-        """Add a column of inches to a place in whole feet beside it, "Distance (ft)"; ask where the two
-        may be something else."""
-        if "at_inches" not in cells:
-            return
-        at, inches = text_of(raw.get("at", "")).strip(), text_of(cells["at_inches"]).strip()
-        unit = self._meaning("at").unit or self.around.unit
-        feet = _WHOLE_FEET.fullmatch(at)
-        if feet and (feet[2] or unit == "ft") and "at_feet" not in cells:
-            raw["at"] = f"{feet[1]}'{rest_of_inches(inches)} {feet[3]}".strip()
-        elif rest_of_inches(inches):
-            wrong = Wrong(
-                "whole feet beside a column of inches",
-                "Write the whole place in one column, with its units.",
-            )
-            ask(self.log, raw, where, "at", wrong, f"{at} and {inches} in")
 
     def _by_heading(self, metres: float, meaning: Meaning, along: Along) -> float:
         """A place without a side, as its heading says: from an end, or with a sign of its own."""
@@ -179,12 +121,12 @@ class Placing:
         if isinstance(cell, str) and RELATIVE.fullmatch(cell):
             raw[GAP] = raw.pop("at")
             return 0
-        meaning, along = self._meaning(key), self._measured(raw)
+        meaning, along = self.meaning_of(key), self._measured(raw)
         if meaning.unit == MARK:
             meaning = meaning._replace(unit="")
             if cell is not None and text_of(cell).isdecimal():
                 cell = f"mark {text_of(cell)}"
-        meaning = self._of_axis(meaning, key, along)
+        meaning = self._of_section(self._of_axis(meaning, key, along), key, raw, along)
         cell, plaster = from_plaster(cell)
         cell = 0 if plaster and cell == "" else cell  # "on the plaster line"
         side, beside = from_plaster(side)
@@ -247,6 +189,17 @@ class Placing:
         other = (meaning.plus in ("SL", "SR")) != (along.axis == "x") and along.axis != "any"
         return meaning._replace(plus="") if meaning.plus and other and not own else meaning
 
+    def _of_section(self, meaning: Meaning, key: str, raw: dict[str, Any], along: Along) -> Meaning:
+        """A meaning with the end that the row over the units says that they count from: "from SR end"."""
+        over = sides_plain(self.over.get(str(raw.get("position")), ""))
+        column = self.headings.by_key.get(key)
+        centred = column is not None and counts_from_centre(column.heading)
+        if meaning.end or meaning.plus or centred or along.span is None or "end" not in over:
+            return meaning
+        found = None if NUMBERED.search(over) else ENDS.search(over)
+        counts = found is not None and "from" in found[0]
+        return meaning._replace(end=end_of(found)) if found and counts else meaning
+
     def _from_plaster(self, raw: dict[str, Any], metres: float, along: Along) -> int:
         """A place that counts from the plaster line, on a position that runs up and down the stage."""
         if along.plaster is None:
@@ -262,7 +215,7 @@ class Placing:
         cell, at = raw.pop(AGAIN, None), raw.get("at")
         if cell is None or not isinstance(at, str):
             return
-        meaning, along = self._meaning(AGAIN), self._measured(raw)
+        meaning, along = self.meaning_of(AGAIN), self._measured(raw)
         metres = float(at.removesuffix(" m"))
         try:
             cell, meaning = _end_said(cell, meaning)
@@ -346,7 +299,7 @@ class Placing:
                 "Write it with its unit, or head the column with the unit: at (in).",
             )
 
-    def _meaning(self, key: str) -> Meaning:
+    def meaning_of(self, key: str) -> Meaning:
         """What the heading of a place says of it, with what the lines round the table add."""
         column = self.headings.by_key.get(key)
         side = self.headings.by_key.get(SIDE)
@@ -372,7 +325,7 @@ class Placing:
         ):
             plus = text == "+"
             return meaning.plus if plus else ("SR" if meaning.plus == "SL" else "SL")
-        own = self._own_words(_PROMPT_LETTERS.get(text.casefold().strip(" ."), text)).strip()
+        own = self.own_words(_PROMPT_LETTERS.get(text.casefold().strip(" ."), text)).strip()
         if own != text:
             self.noticed.read_as("at", text, own)
             text = own
@@ -380,24 +333,29 @@ class Placing:
             return text
         return _bare_as(meaning.bare, text)
 
-    def _own_words(self, text: str) -> str:
-        """A text with the list's own words for a side, "PS", as the side that it says they are."""
+    def own_words(self, text: str) -> str:
+        """A text with the list's own words for a side, "PS", as the side that it or the house says."""
         if not text or (text[0] in "0123456789+-" and text[-1].isdigit()):
             return text
-        return own_words(text, self.said.sides or self._prompt_sides)
+        told = {word for word, _ in self.said.sides}
+        custom = [(word, side) for word, side in self._prompt_sides if word not in told]
+        if "ps" in told or "op" in told:
+            custom = [(word, side) for word, side in custom if word not in ("ps", "op")]
+        return own_words(own_words(text, self.said.sides), custom)
 
     def _cell_said(self, cell: Any, side: str, meaning: Meaning, along: Along) -> Any:
         """A cell with the side that its bare L or R is, where the list says whose they are."""
         if side or not isinstance(cell, str):
             return cell
-        cell = self._own_words(cell)
+        cell = self.own_words(cell)
         if along.axis not in ("x", "any"):
             return cell
         return cell if SIDED.search(cell) else _bare_as(meaning.bare, cell)
 
 
 SIDED = regex(
-    r"(?<![^\W\d_])(?:s\W?[lr]|u\W?s|d\W?s|h\W?[lr])\b|stage|house|cam(?:era)?\b|cent|c/?l\b|mark",
+    r"(?<![^\W\d_])(?:s\W?[lr]|u\W?s|d\W?s|h\W?[lr])\b|stage|house|cam(?:era)?\b|cent|c/?l\b|mark"
+    r"|jardin|\bcour\b|(?:on|in) ax[ei]s?\b",
     re.IGNORECASE,
 )
 # "+ 2,00 m from lamp 1": a place that counts from another unit by its number, or from the last one.
@@ -487,9 +445,6 @@ def _garden_sides(around: Around) -> tuple[tuple[str, str], ...]:
         for letter, side in (("c", "SL"), ("j", "SR"))
         for beside in (rf"(?<=\d)\s*{letter}", rf"{letter}(?=\s*\d)")
     )
-
-
-_WHOLE_FEET = regex(r"([+-]?\d+)\s*('|ft|feet|foot)?\.?\s*((?:s[lr]|us|ds)?)", re.IGNORECASE)
 
 
 def placed_else(cell: Any, column: Column) -> Any:

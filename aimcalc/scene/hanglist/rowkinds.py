@@ -31,8 +31,8 @@ class RowKinds:
     def section(self, row: list[Any], raw: dict[str, Any]) -> str | None:
         """The position that a row names and nothing else, over its units."""
         words = list(dict.fromkeys(str(cell).strip() for cell in row if not blank(cell)))
-        if len(words) == 2 and words[0].endswith(":"):
-            words, raw = [" ".join(words)], {}
+        if 1 < len(words) <= MOST_IN_SECTION and words[0].endswith(":"):
+            words, raw = [" ".join(words[:2]), *words[2:]], {}
         if not words or len(words) > MOST_IN_SECTION or not all(map(says_more, words[1:])):
             return None
         if len(raw) > 1 and len(words) == 1:

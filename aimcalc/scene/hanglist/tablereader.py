@@ -35,11 +35,12 @@ from aimcalc.scene.hanglist.listrow import (
 )
 from aimcalc.scene.hanglist.meanings import LONGEST_REMARK, Meanings
 from aimcalc.scene.hanglist.placewords import day_comes_first
-from aimcalc.scene.hanglist.placing import placed_else
+from aimcalc.scene.hanglist.placing import placed_else, prompt_sides
 from aimcalc.scene.hanglist.rowkinds import NONE, RowKinds, cut_by, without_figures
 from aimcalc.scene.hanglist.runs import each_of
 from aimcalc.scene.hanglist.sections import position_in, read_over, titled_positions
 from aimcalc.scene.hanglist.sheettables import Table
+from aimcalc.scene.hanglist.sidecolumns import is_middle, side_columns
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.titles import said_by
 from aimcalc.scene.hanglist.wholelist import unread_lengths, whose_sides
@@ -64,6 +65,7 @@ class TableReader:
     ) -> None:
         """`unit` is that of places which name none, where it is not the scene's."""
         self.unit = unit
+        self.middle = -1  # the column that says which units hang in the middle
         self.lines: list[str] = []  # the words of the lines round the table
         self.name, self.around, self.log, self.noticed = name, around, log, noticed
         sheet = table.sheet
@@ -97,6 +99,7 @@ class TableReader:
             for r in head.rows[head.last + 1 :]
             if not (says_nothing(r) or head.is_again(r) or are_headings(r))
         ]
+        cells = self._by_sides(cells, rest[:LOOKED_THROUGH])
         self._set_headings(cells, (head.first + 1, head.last + 1), rest[:LOOKED_THROUGH])
         self.meanings.placing.day_first = self._day_first(rest)
         if not (said.bare or said.doubt) and whose_sides(self.headings, rest, self.meanings):
@@ -141,6 +144,18 @@ class TableReader:
                     f"at most {MOST_ROWS:,} rows with a unit in each", came="more", rank=FILE
                 )
         return found
+
+    def _by_sides(self, cells: list[Any], below: list[list[Any]]) -> list[Any]:
+        """Headings with the columns of places, one a side, as those of SL and SR; told."""
+        said, prompt = self.meanings.placing.said, prompt_sides(self.around)
+        sides = side_columns(cells, below, said, prompt)
+        if sides is None:
+            return cells
+        self.middle = sides.middle
+        left, right = (str(cells[k]).strip() for k in (sides.sl, sides.sr))
+        says = f'column "{left}" is read as the places to SL, and column "{right}" as those to SR.'
+        self.noticed.note("list-columns", says)
+        return sides.headings(cells)
 
     def _over_headings(self, cells: list[Any]) -> int:
         """The column in which the position of the units stands among their headings; -1 where none does."""
@@ -200,7 +215,13 @@ class TableReader:
         if section:
             self.meanings.current, self.meanings.by_section = section, True
             self.noticed.row("section", number, read_over(section, row))
+            self._over(section, row)
         return bool(section)
+
+    def _over(self, section: str, row: list[Any]) -> None:
+        """Keep the words of a row that names a position over its units, which may say whence they count."""
+        words = dict.fromkeys(str(cell).strip() for cell in row if not blank(cell))
+        self.meanings.placing.over[section] = ", ".join(words)
 
     def _is_named_above(self) -> bool:
         """Whether what stands above the headings names the position of the units."""
@@ -310,6 +331,9 @@ class TableReader:
             column = self.columns.get(k)
             if column is not None and column.key == APART:
                 continue
+            if k == self.middle and is_middle(cell):
+                raw.setdefault("at", 0)
+                continue
             if column is not None and column.key in _MAY_BE_NONE and NONE.fullmatch(str(cell)):
                 if column.key == "channel":
                     self.no_channel.add(where.entry)
@@ -331,6 +355,7 @@ class TableReader:
             self.meanings.kind_over = ""
             words = dict.fromkeys(str(cell).strip() for cell in row if not blank(cell))
             self.meanings.placing.over[section] = ", ".join(words)
+            self._over(section, row)
             self.passed += "kind" not in self.letters  # no unit can stand under it
             return []
         if "kind" not in self.letters and (kind := self.kinds.kind_over(row, self.meanings.kinds)):

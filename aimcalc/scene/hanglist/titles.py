@@ -13,6 +13,7 @@ from aimcalc.scene.hanglist.listrow import blank
 from aimcalc.scene.hanglist.tradewords import LENGTHS
 
 MOST_CELLS = 2  # of a row that may be a line of words
+MOST_PARTS = 6  # of a line that is parted where its words are explained
 SHORTEST = 12  # characters of such a line
 
 
@@ -39,7 +40,7 @@ class Said(NamedTuple):
 
     def beside(self, meaning: Meaning, heading: str) -> Meaning:
         """A heading's meaning with what the lines add to it: the heading comes first."""
-        centred = bool(_CENTRE.search(sides_plain(heading)))
+        centred = counts_from_centre(heading)
         signed = meaning.plus or meaning.end
         return meaning._replace(
             unit=meaning.unit or self.unit,
@@ -49,13 +50,18 @@ class Said(NamedTuple):
         )
 
 
+def counts_from_centre(heading: str) -> bool:
+    """Whether a heading says that places count from the centre line."""
+    return bool(_CENTRE.search(sides_plain(heading)))
+
+
 def said_by(rows: Iterable[tuple[int, Sequence[Any]]]) -> Said:
     """What the rows that are lines of words say, by their numbers."""
     said = Said()
     for number, row in rows:
         cells = [cell for cell in row if not blank(cell)]
         words = " ".join(str(cell).strip() for cell in cells if isinstance(cell, str))
-        if not cells or len(cells) > MOST_CELLS:
+        if not cells or (len(cells) > MOST_CELLS and not _is_legend(cells)):
             continue
         told = _line(words) if len(words) >= SHORTEST else _short(words)
         if told != Said():
@@ -75,12 +81,18 @@ def said_by(rows: Iterable[tuple[int, Sequence[Any]]]) -> Said:
     return said
 
 
+def _is_legend(cells: Sequence[Any]) -> bool:
+    """Whether cells are the parts of a line that says what words stand for: "J = jardin", "C = cour"."""
+    texts = [cell for cell in cells if isinstance(cell, str)]
+    return len(texts) == len(cells) <= MOST_PARTS and sum(map(bool, map(_STANDS.search, texts))) > 1
+
+
 def _line(words: str) -> Said:
     text = sides_plain(words)
     of_places = bool(_OF_PLACES.search(text)) and "trim" not in text
     end = ENDS.search(prompt_plain(text)) if of_places else None
     vague = _VAGUE.search(text) if of_places and end is None else None
-    if vague is None and of_places and end is None and not _NUMBERED.search(text):
+    if vague is None and of_places and end is None and not NUMBERED.search(text):
         vague = re.search(r"\bfrom\s+(?:the\s+)?s[lr]\b(?!\s*(?:end|\+|-|=|is|to)\b)", text)
     step = _STEP.search(text)
     plus = _plus(text) if _SAYS.search(text) else ""
@@ -91,7 +103,7 @@ def _line(words: str) -> Said:
         bare=_whose(words.casefold()),
         vague=vague[0] if vague else "",
         step=f"{step[1].replace(',', '.')} {LENGTHS[_INCH.get(step[2], step[2])]}" if step else "",
-        from_sr=bool(_NUMBERED.search(text) and _FROM_SR.search(text)),
+        from_sr=bool(NUMBERED.search(text) and _FROM_SR.search(text)),
         sides=_own_sides(text),
         plaster=bool(_FROM_PLASTER.search(text)),
         doubt=bool(_LEFT_AND_RIGHT.search(text)) and not _whose(words.casefold()),
@@ -120,10 +132,16 @@ def _short(words: str) -> Said:
 
 
 def _own_sides(text: str) -> tuple[tuple[str, str], ...]:
-    """The list's own words for a side; the other of a pair with them, "PS = SL" alone."""
+    """The list's own words for a side or the middle; the other of a pair with them, "PS = SL" alone."""
+    centres = tuple((word, "CL") for word in _OWN_CENTRE.findall(text))
+    return _sided_words(text) + centres
+
+
+def _sided_words(text: str) -> tuple[tuple[str, str], ...]:
     if "ps" not in text and "op" not in text and "prompt" not in text and "p.s" not in text:
         return tuple((word, side.upper()) for word, side in _OWN_WORD.findall(text))
     found = {word: side.upper() for word, side in _OWN_WORD.findall(prompt_plain(text))}
+    found |= {word: side.upper() for word, side in _PROMPT_LETTER.findall(prompt_plain(text))}
     found |= {word: side.upper() for side, word in re.findall(_OTHER_WAY, prompt_plain(text))}
     for word, other in (("ps", "op"), ("op", "ps")):
         if word in found and other not in found and found[word] in ("SL", "SR"):
@@ -148,7 +166,7 @@ def own_words(text: str, sides: Iterable[tuple[str, str]]) -> str:
 
 _OPPOSITE = (
     r"(?i)"
-    r"\b(?:opposite|off)[\s-]*prompt(?:[\s-]*side)?\b|\bo\.\s?p\b\.?"
+    r"\b(?:opposite|opp\b\.?|off)[\s-]*prompt(?:[\s-]*side)?\b|\bo\.\s?p\b\.?"
 )
 _PROMPT = (
     r"(?i)"
@@ -178,7 +196,12 @@ def _whose(text: str) -> str:
     if re.search(r"\bstage\W+l(?:eft)?\s*(?:/|&|\band\b|\bor\b)\s*r", text):
         return "stage"
     pair = re.search(_PAIR, text)
-    if not pair or not _SAYS.search(text):
+    if not pair:
+        return ""
+    stands = {whose for whose, pattern in _LOOKED.items() if pattern.search(text)}
+    if len(stands) == 1:
+        return stands.pop()
+    if not _SAYS.search(text):
         return ""
     house = bool(re.search(r"\b(?:house|audience|auditorium|seats|cameras?)\b", text))
     stage = bool(
@@ -196,6 +219,20 @@ _MEANS = (
     r"(?:=|\b(?:is|are|means?)\b)\s*s\W?([lr])\b"
 )
 _PAIR = r"\b(?:l|lefts?)\b.*\b(?:r|rights?)\b|\b(?:r|rights?)\b.*\b(?:l|lefts?)\b|\bsides?\b"
+_SEATS = (
+    r"(?:the\s+)?(?:people|audience|house|congregation|public|seats?|seating|pews|hall|auditorium|nave|stalls"
+    r"|balcony)\b"
+)
+_LOOKED = {
+    "house": regex(
+        rf"\b(?:seen|viewed|view|looking|look|looked|sitting|sat|standing)\s+(?:in|from)\s+(?!.*\blook)(?:{_SEATS}|(?:the\s+)?front\b)"
+        r"|\b(?:looking|facing|look|face)\s+(?:up\s+)?(?:at|to|towards?|on(?:to)?)?\s*(?:the\s+)?(?:stage|altar|chancel)\b"
+    ),
+    "stage": regex(
+        r"\b(?:seen|viewed|view|looking|look|looked)\s+(?:out\s+)?from\s+(?:the\s+)?(?:stage|altar|chancel)\b"
+        rf"|\b(?:looking|facing|look|face)\s+(?:out\s+)?(?:at|to|towards?|into|on)?\s*{_SEATS}"
+    ),
+}
 _LEFT_AND_RIGHT = regex(
     r"\b(?:left|right|sides?)\b|\b(?:standing|stood|looking|look|facing|seen|viewed)\b"
 )
@@ -218,22 +255,27 @@ _UNIT_ALONE = (
 )
 _OF_PLACES = regex(
     r"\b(?:dim(?:ension)?s?|dist(?:ance)?s?|measure\w*|lengths?|hts?|heights?|places?|positions?|offsets?|figures|units?|all"
-    r"|taken|from|off\s+(?:cl|cent(?:re|er)))\b"
+    r"|taken|from|off\s+(?:cl|cent(?:re|er))|tapes?|hook(?:ed)?|zero|readings?|spacings?|gaps?)\b"
 )
 _SAYS = regex(
     r"=|:|\b(?:is|are|as|means?|always|throughout|all|seen|from|to|towards?|positive|negative|plus|minus)\b"
 )
 _OWN_WORD = regex(
-    r"(?<![a-z])(?!(?:l|r|is|are|it|plus|sl|sr|us|ds)\b)([a-z]{1,3})\)?\s*(?:\([^()]*\)\s*)?"
-    r"(?:=|:|->|→|\b(?:is|means)\b)\s*(?:(?:on|at|the)\s+|(?:cour|jardin|prompt)\s*[=(]\s*|cam\w*\s+\w+\s*\(\s*)*(sl|sr|us|ds)\b"
+    r"(?<![a-z])(?!(?:l|r|is|are|it|plus|sl|sr|us|ds)\b)([a-z]{1,3}|court|garden|cour|jardin)\)?\s*(?:\([^()]*\)\s*)?"
+    r"(?:=|:|->|→|\b(?:is|means)\b)\s*(?:(?:on|at|the)\s+|(?:cour|court|jardin|garden|prompt)(?:\s+side)?(?:\s*\([a-z]+\))?\s*[=(]\s*|cam\w*\s+\w+\s*\(\s*)*(sl|sr|us|ds)\b"
 )
+_OWN_CENTRE = regex(
+    r"(?<![a-z])(?!(?:c|cl)\b)([a-z]{1,3})\s*=\s*(?:the\s+|on\s+(?:the\s+)?)?(?:axe|axis|cl|cent(?:re|er)(?:\W?line)?|middle)\b"
+)
+_PROMPT_LETTER = regex(r"(?<![a-z])([po])\)?\s*(?:=|:|\bis\b|\bfor\b)\s*(ps|op)\b")
+_STANDS = regex(r"[^\W\d_]\s*(?:=|:)\s*[^\W\d_]")
 _OTHER_WAY = r"\b(sl|sr)\s*(?:=|:|->|→|\(|\b(?:is|means)\b)\s*(?:the\s+)?(ps|op)\b"
 _INCH = {"”": '"', "″": '"', "''": '"', "’": "'", "′": "'"}
 _STEP = regex(
     r"(\d+(?:[.,]\d+)?)\s*(''|[\"”″'’′]|(?:in|ins|inch|inches|ft|feet|foot|m|metres?|meters?|cm|mm)\b)\.?[\s-]*"
     r"(?:on\s+)?(?:cent(?:er|re)s?\b|ctrs?\b|c/c|c-c|o\.?c\b|apart\b|spacing\b)"
 )
-_NUMBERED = regex(r"\bnumber|\bunits?\b|\bno\b|\bcount|#")
+NUMBERED = regex(r"\bnumber|\bunits?\b|\bno\b|\bcount|#")
 _FROM_SR = regex(
     r"\bsr\s*(?:to|-|–|>|→|thru|through)\s*sl\b|\bfrom\s+(?:the\s+)?sr\b|\b(?:1|one|first)\s+(?:is\s+)?(?:at\s+)?"
     r"(?:the\s+)?sr\b|\bsr\s+end\b"

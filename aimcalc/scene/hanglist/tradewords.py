@@ -93,6 +93,7 @@ gap: spacing from last lantern, spacing from previous lantern, gap from previous
 gap: from previous lamp, gap from previous lamp, spacing from previous lamp
 at: running, running total, running sum, running distance, cumulative, cumulative distance, added up
 side: l r, r l, left right, left or right
+side: seite, côté, cote, lato, zijde, lado
 side: side, sl sr, sr sl, stage side, side of cl, side of centre, dir, direction
 height: height, height on boom, boom height, height above deck, height above floor
 kind: kind, type, instrument, fixture, lantern, luminaire, instrument type, fixture type, unit type
@@ -157,7 +158,7 @@ at: hook position, hanging dimension, hang dimension, hang measurement, rig dist
 at: clamp, clamp position, clamp place, clamp on bar, clamp on pipe, where on bar, where on pipe, where along
 at: where along bar, where along pipe, where on truss, truss point, hang place
 at: where from centre, how far, how far along, how far out, how far off centre, how far from centre
-at: hangs from centre
+at: hangs from centre, where on it, where on, where on which, where on light bar
 at: place along bar, place along pipe, point on bar, point on pipe, spot on bar, distance on bar
 at: distance on pipe
 at: along bar from centre, bar offset, pipe offset, x position, position x, pos x, x pos, x offset, x distance
@@ -209,7 +210,7 @@ note: note, remark, comment, accessories, misc, miscellaneous, other, special in
 LENGTHS = {
     **dict.fromkeys(("ft", "feet", "foot", "'"), "ft"),
     **dict.fromkeys(("in", "ins", "inch", "inches", '"'), "in"),
-    **dict.fromkeys(("m", "metre", "metres", "meter", "meters"), "m"),
+    **dict.fromkeys(("m", "metre", "metres", "meter", "meters", "mètres", "metri", "metros"), "m"),
     **dict.fromkeys(("cm", "centimetres", "centimeters"), "cm"),
     **dict.fromkeys(("mm", "millimetres", "millimeters"), "mm"),
 }
@@ -271,7 +272,7 @@ UNSURE = {
 MEASURES = frozenset(
     ("distance", "offset", "measurement", "dimension", "place", "at", "along", "x", "mark")
 )
-CENTRES = frozenset(("cl", "centre", "zero", "middle", "datum"))
+CENTRES = frozenset(("cl", "centre", "zero", "middle", "datum", "axis", "axe"))
 FROM = frozenset(("from", "off", "to", "of"))
 LITTLE = (
     frozenset(

@@ -1,0 +1,105 @@
+"""Columns of places, one a side: left and right, PS and OP, court and garden, with one of the middle between
+them or without."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import Any
+
+from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.headings import sides_plain
+from aimcalc.scene.hanglist.listrow import blank, float_of, text_of
+from aimcalc.scene.hanglist.titles import Said, prompt_plain
+from aimcalc.scene.hanglist.tradewords import LENGTHS
+
+BARE = (("left", "right"), ("l", "r"))  # whose they are, somebody must say
+PROMPT = (("ps", "op"), ("p", "o"))
+GARDEN = (("cour", "jardin"), ("court", "garden"), ("c", "j"))  # stage left, stage right
+MIDDLE = frozenset(("centre", "center", "cl", "c", "c/l", "middle", "mid", "axis", "axe"))
+ON_MIDDLE = frozenset(
+    ("x", "cl", "c", "c/l", "centre", "center", "middle", "axis", "axe", "✓", "●")
+)
+USUAL = {"ps": "SL", "op": "SR"}  # common practice, no source
+
+_UNIT = regex(r"^(.*?)\W*[(\[]?\s*\b(?:in\s+)?([a-z]+)\W*$")
+
+
+class SideColumns(NamedTuple):
+    """The column of places to SL, that to SR and that of the middle (-1 where there is none)."""
+
+    sl: int
+    sr: int
+    middle: int = -1
+
+    def headings(self, cells: Sequence[Any]) -> list[Any]:
+        """The headings with these as SL and SR."""
+        found = list(cells)
+        for k, side in ((self.sl, "SL"), (self.sr, "SR")):
+            unit = _parted(cells[k])[1]
+            found[k] = f"{side} ({unit})" if unit else side
+        if self.middle >= 0:
+            found[self.middle] = ""
+        return found
+
+
+def side_columns(
+    cells: Sequence[Any], below: Sequence[list[Any]], said: Said, prompt: Sequence[tuple[str, str]]
+) -> SideColumns | None:
+    """The two columns of places under the names of the two sides, where it is told which side each is;
+    `prompt` is what the house tells of PS and OP."""
+    words = [_parted(cell)[0] for cell in cells]
+    sides = {**USUAL, **dict(prompt), **dict(said.sides)}
+    for pair in (*BARE, *PROMPT, *GARDEN):
+        if not all(words.count(word) == 1 for word in pair):
+            continue
+        first, second = (words.index(word) for word in pair)
+        if not all(_holds_figures(k, below) for k in (first, second)):
+            continue
+        left = _side_of_first(pair, said, sides)
+        if left:
+            sl, sr = (first, second) if left == "SL" else (second, first)
+            return SideColumns(sl, sr, _middle(words, below, {sl, sr}))
+    return None
+
+
+def _side_of_first(pair: tuple[str, str], said: Said, sides: dict[str, str]) -> str:
+    """The side that the first word of a pair is; "" where nobody says."""
+    if pair in BARE:
+        return {"stage": "SL", "house": "SR"}.get(said.bare, "")
+    told = dict(said.sides)
+    if pair[0] in told or pair[1] in told:
+        other = {"SL": "SR", "SR": "SL"}.get(told.get(pair[1], ""), "")
+        first = told.get(pair[0], other)
+        return first if other in ("", first) else ""
+    return "SL" if pair in GARDEN else sides["ps"]
+
+
+def _middle(words: list[str], below: Sequence[list[Any]], sides: set[int]) -> int:
+    """The column of the middle beside those of the sides; -1 where there is none, or it holds others."""
+    near = [k for k, word in enumerate(words) if word in MIDDLE and {k - 1, k + 1} & sides]
+    return near[0] if len(near) == 1 and all(map(is_middle, _filled(near[0], below))) else -1
+
+
+def is_middle(cell: Any) -> bool:
+    """Whether a cell of a column of the middle says that its unit hangs there."""
+    text = text_of(cell).strip().casefold()
+    return text in ON_MIDDLE or float_of(text) == 0
+
+
+def _holds_figures(k: int, below: Sequence[list[Any]]) -> bool:
+    cells = _filled(k, below)
+    return bool(cells) and all(re.match(r"\s*\d", text_of(cell)) for cell in cells)
+
+
+def _filled(k: int, below: Sequence[list[Any]]) -> list[Any]:
+    return [row[k] for row in below if k < len(row) and not blank(row[k])]
+
+
+def _parted(cell: Any) -> tuple[str, str]:
+    """The word of a heading, and the length unit behind it."""
+    text = prompt_plain(sides_plain(str(cell))).strip(" .:*") if isinstance(cell, str) else ""
+    found = _UNIT.match(text)
+    if found and found[1].strip() and found[2] in LENGTHS:
+        return found[1].strip(" .([/-"), LENGTHS[found[2]]
+    return text, ""
