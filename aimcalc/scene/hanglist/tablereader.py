@@ -91,15 +91,15 @@ class TableReader:
         self._said(head)
         said = self.meanings.placing.said
         cells = [said.with_sides(cell) for cell in head.headings()]
-        over = self._over_headings(cells)
-        if over >= 0:
-            self._taken_over(cells, over, head.first + 1)
         rest = [
             r
             for r in head.rows[head.last + 1 :]
             if not (says_nothing(r) or head.is_again(r) or are_headings(r))
         ]
         cells = self._by_sides(cells, rest[:LOOKED_THROUGH])
+        over = self._over_headings(cells)
+        if over >= 0:
+            self._taken_over(cells, over, head.first + 1)
         self._set_headings(cells, (head.first + 1, head.last + 1), rest[:LOOKED_THROUGH])
         self.meanings.placing.day_first = self._day_first(rest)
         if not (said.bare or said.doubt) and whose_sides(self.headings, rest, self.meanings):

@@ -229,7 +229,7 @@ _LOOKED = {
         r"|\b(?:looking|facing|look|face)\s+(?:up\s+)?(?:at|to|towards?|on(?:to)?)?\s*(?:the\s+)?(?:stage|altar|chancel)\b"
     ),
     "stage": regex(
-        r"\b(?:seen|viewed|view|looking|look|looked)\s+(?:out\s+)?from\s+(?:the\s+)?(?:stage|altar|chancel)\b"
+        r"\bfrom\s+(?:the\s+)?(?:stage|altar|chancel)\b(?!\W*(?:left|right|edge|end|front))"
         rf"|\b(?:looking|facing|look|face)\s+(?:out\s+)?(?:at|to|towards?|into|on)?\s*{_SEATS}"
     ),
 }

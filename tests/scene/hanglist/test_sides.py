@@ -1,0 +1,113 @@
+"""The sides of places: a column a side, letters that a line explains, left and right as somebody looks."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from aimcalc.scene.hanglist.titles import said_by
+from tests.scene.hanglist.places import HEADINGS, listed, places, read, told, units
+from tests.scene.written import refused
+
+ROWS: list[list[Any]] = [
+    ["LX 1", 1, 2.5, "", "spot", "A"],
+    ["LX 1", 2, 0, "", "spot", "A"],
+    ["LX 1", 3, "", 1.5, "spot", "A"],
+]
+
+
+@pytest.mark.parametrize(
+    ("line", "one", "other", "first"),
+    [
+        ("Our show, 3 nights", "PS (m)", "OP (m)", 2.5),
+        ("Our show, 3 nights", "Cour", "Jardin", 2.5),
+        ("Our show, 3 nights", "Court", "Garden", 2.5),
+        ("Our show, 3 nights", "HL", "HR", -2.5),
+        ("left = stage left, right = stage right", "left", "right", 2.5),
+        ("left and right seen from the hall", "left", "right", -2.5),
+        ("PS = stage right", "PS", "OP", -2.5),
+    ],
+)
+def test_a_column_a_side(tmp_path: Path, line: str, one: str, other: str, first: float) -> None:
+    scene = read(tmp_path, [[line], ["Bar", "Unit", one, other, "Type", "Focus"], *ROWS])
+    assert places(scene) == [first, 0.0, -first * 0.6]
+
+
+def test_left_and_right_of_nobody_is_asked(tmp_path: Path) -> None:
+    rows = [["Bar", "Unit", "left", "right", "Type", "Focus"], *ROWS]
+    assert all("place" in mistake.expected for mistake in refused(listed(tmp_path, rows)))
+
+
+def test_a_column_of_the_middle_between_them(tmp_path: Path) -> None:
+    head = ["Bar", "Unit", "PS", "centre", "OP", "Type", "Focus"]
+    rows = [
+        ["LX 1", 1, 2.5, "", "", "spot", "A"],
+        ["LX 1", 2, "", "x", "", "spot", "A"],
+        ["LX 1", 3, "", "", 1.5, "spot", "A"],
+    ]
+    scene = read(tmp_path, [head, *rows])
+    assert places(scene) == [2.5, 0.0, -1.5]
+    assert told(scene, '"PS" is read as the places to SL')
+
+
+@pytest.mark.parametrize(
+    ("line", "cells"),
+    [
+        ("J = jardin (SR)  C = cour (SL)  A = axe", ("J 2m50", "A", "C 1m50")),
+        ("C = court side = stage left, J = garden side (jardin) = SR", ("J 2.5", "axis", "C 1.5")),
+        ("P = prompt side   O = opp. prompt", ("O 2.5", "0", "P 1.5")),
+        ("P = prompt  O = opposite prompt", ("2.5 O", "CL", "1.5 P")),
+        ("dims in metres from C/L", ("2m50 jardin", "in axis", "1m50 cour (SL)")),
+        ("L/R as you stand on the steps looking at the people", ("2.5 right", "0", "1.5 left")),
+        ("left + right = seen FROM THE HALL", ("2.5 left", "middle", "1.5 right")),
+        ("left/right looking from the pews at the altar", ("2.5 left", "middle", "1.5 right")),
+    ],
+)
+def test_letters_and_words_of_a_side(tmp_path: Path, line: str, cells: tuple[str, ...]) -> None:
+    scene = read(tmp_path, [[line], HEADINGS, *units("LX 1", *cells)])
+    assert places(scene) == [-2.5, 0.0, 1.5]
+
+
+def test_a_line_in_parts_explains_too(tmp_path: Path) -> None:
+    line = ["J = jardin (stage right)", "C = cour (stage left)", "axe = centre line"]
+    scene = read(tmp_path, [line, HEADINGS, *units("LX 1", "J 2m50", "axe", "C 1m50")])
+    assert places(scene) == [-2.5, 0.0, 1.5]
+
+
+@pytest.mark.parametrize(
+    "line", ["left and right, mind the steps", "L/R seen from the house and from the stage"]
+)
+def test_nobody_says_whose(line: str) -> None:
+    assert said_by([(1, [line])]).bare == ""
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "tape hooked on STAGE RIGHT END of pipe, read to the clamp",
+        "zero at SR end of the bar",
+        "all measured from the OP end",
+    ],
+)
+def test_a_line_says_the_end(tmp_path: Path, line: str) -> None:
+    scene = read(tmp_path, [[line], HEADINGS, *units("LX 1", 1, 4.5, 9)])
+    assert places(scene) == [-4.0, -0.5, 4.0]
+
+
+def test_the_row_over_units_says_the_end(tmp_path: Path) -> None:
+    head = ["Unit", "Distance", "Type", "Focus"]
+    rows = [[1, 1, "spot", "A"], [2, 4.5, "spot", "A"]]
+    over = ["POSITION:", "LX 1", "", "from SR end"]
+    assert places(read(tmp_path / "a", [over, head, *rows])) == [-4.0, -0.5]
+    over = ["POSITION:", "LX 1", "", "numbered from SR end"]
+    assert places(read(tmp_path / "b", [over, head, *rows])) == [1.0, 4.5]
+
+
+def test_dim_beside_dimmer_is_the_dimension(tmp_path: Path) -> None:
+    head = ["Bar", "Unit", "Dim", "Type", "Focus", "Dimmer"]
+    rows = [["LX 1", 1, "O 2.5", "spot", "A", 7], ["LX 1", 2, "P 1.5", "spot", "A", 8]]
+    scene = read(tmp_path, [["P = prompt side, O = opposite prompt"], head, *rows])
+    assert places(scene) == [-2.5, 1.5]
+    assert [unit.circuit for unit in scene.units] == ["7", "8"]
