@@ -45,7 +45,7 @@ class CellFits:
             "gel code": lambda text: bool(re.fullmatch(_GEL, text)),
             "gel": _is_gel,
             "length": lambda text: bool(re.match(_LENGTH, text)) and self._is_place(text),
-            "minus": lambda text: text[:1] in "-−–" and float_of(text[1:]) is not None,
+            "minus": lambda text: bool(re.match(r"[-−–]\s*\d", text)),
             "figure": lambda text: float_of(text) is not None,
             "words": lambda text: not (re.search(r"\d", text) or self._is_place(text)),
             "place": self._sided_place,

@@ -353,8 +353,6 @@ class TableReader:
             self.meanings.current, self.meanings.by_section = section, True
             self.noticed.row("section", number, read_over(section, row))
             self.meanings.kind_over = ""
-            words = dict.fromkeys(str(cell).strip() for cell in row if not blank(cell))
-            self.meanings.placing.over[section] = ", ".join(words)
             self._over(section, row)
             self.passed += "kind" not in self.letters  # no unit can stand under it
             return []

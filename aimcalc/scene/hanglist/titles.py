@@ -133,8 +133,9 @@ def _short(words: str) -> Said:
 
 def _own_sides(text: str) -> tuple[tuple[str, str], ...]:
     """The list's own words for a side or the middle; the other of a pair with them, "PS = SL" alone."""
+    longer = tuple((word, side.upper()) for word, side in _LONG_WORD.findall(text))
     centres = tuple((word, "CL") for word in _OWN_CENTRE.findall(text))
-    return _sided_words(text) + centres
+    return _sided_words(text) + longer + centres
 
 
 def _sided_words(text: str) -> tuple[tuple[str, str], ...]:
@@ -261,8 +262,11 @@ _SAYS = regex(
     r"=|:|\b(?:is|are|as|means?|always|throughout|all|seen|from|to|towards?|positive|negative|plus|minus)\b"
 )
 _OWN_WORD = regex(
-    r"(?<![a-z])(?!(?:l|r|is|are|it|plus|sl|sr|us|ds)\b)([a-z]{1,3}|court|garden|cour|jardin)\)?\s*(?:\([^()]*\)\s*)?"
+    r"(?<![a-z])(?!(?:l|r|is|are|it|plus|sl|sr|us|ds)\b)([a-z]{1,3})\)?\s*(?:\([^()]*\)\s*)?"
     r"(?:=|:|->|→|\b(?:is|means)\b)\s*(?:(?:on|at|the)\s+|(?:cour|court|jardin|garden|prompt)(?:\s+side)?(?:\s*\([a-z]+\))?\s*[=(]\s*|cam\w*\s+\w+\s*\(\s*)*(sl|sr|us|ds)\b"
+)
+_LONG_WORD = regex(
+    r"(?<![a-z])(court|garden|cour|jardin)\b(?:\s+side)?\s*(?:\([a-z]\)\s*)?(?:=|:|->|→|\b(?:is|means)\b)\s*(sl|sr)\b"
 )
 _OWN_CENTRE = regex(
     r"(?<![a-z])(?!(?:c|cl)\b)([a-z]{1,3})\s*=\s*(?:the\s+|on\s+(?:the\s+)?)?(?:axe|axis|cl|cent(?:re|er)(?:\W?line)?|middle)\b"

@@ -45,6 +45,7 @@ WORDS = {
     **dict.fromkeys(("offsets", "offset", "offs"), "offset"),
     **dict.fromkeys(("pipes", "pipe"), "pipe"),
     **dict.fromkeys(("bars", "bar"), "bar"),
+    **dict.fromkeys(("places", "place"), "place"),
     **dict.fromkeys(("middle", "mid", "midline"), "middle"),
     **dict.fromkeys(("tracks", "track"), "track"),
     **dict.fromkeys(("spotlights", "spotlight"), "spotlight"),
@@ -81,7 +82,7 @@ at: from zero, position from cl, position from centre, location from cl, distanc
 at: x, distance along pipe, measurement, hang mark, mark
 at_SL: sl, distance sl, sl distance, distance to sl, sl of cl, sl of centre, sl of centre line
 at_SR: sr, distance sr, sr distance, distance to sr, sr of cl, sr of centre, sr of centre line
-gap: gap, gaps, space, spaces, spacing, spacings, gap from last, gap to last, gap from previous
+gap: gap, gaps, space, spacing, spacings, gap from last, gap to last, gap from previous
 gap: gap to previous
 gap: spacing from last, spacing from previous, spacing to previous, space from last, space from previous
 gap: space to previous, distance from last, distance from previous, distance to previous, from last
