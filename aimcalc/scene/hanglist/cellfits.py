@@ -46,6 +46,7 @@ class CellFits:
             "gel": _is_gel,
             "length": lambda text: bool(re.match(_LENGTH, text)) and self._is_place(text),
             "minus": lambda text: bool(re.match(r"[-−–]\s*\d", text)),
+            "decimal": lambda text: bool(re.fullmatch(r"[+−–-]?\d{1,2}[.,]\d{1,3}", text)),
             "figure": lambda text: float_of(text) is not None,
             "words": lambda text: not (re.search(r"\d", text) or self._is_place(text)),
             "place": self._sided_place,

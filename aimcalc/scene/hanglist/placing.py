@@ -22,6 +22,7 @@ from aimcalc.scene.hanglist.headings import (
 )
 from aimcalc.scene.hanglist.listrow import Around, float_of, text_of
 from aimcalc.scene.hanglist.placewords import (
+    EVEN,
     Along,
     from_plaster,
     plaster_line,
@@ -40,6 +41,7 @@ from aimcalc.scene.hanglist.titles import (
 from aimcalc.scene.hanglist.tradewords import LENGTHS
 from aimcalc.scene.hanglist.unitfit import PAST, Figure, is_bare
 from aimcalc.scene.mistakes import Log, Where, Wrong, show
+from aimcalc.scene.records import Place
 
 
 class Placing:
@@ -102,6 +104,9 @@ class Placing:
             else:
                 remarks.append((self.headings.by_key[HEIGHT].heading, height))
         cell = raw.get("at")
+        if cell is None and side is None and place and self._hangs_in_middle(place):
+            raw["at"], cell = 0, 0
+            self.noticed.read_as("at", "nothing", "centre, as the list says")
         if (
             place is not None
             and place.sort == "stand"
@@ -141,6 +146,7 @@ class Placing:
             cell, meaning = self._of_most(cell, meaning, along)
             cell, meaning = _end_said(cell, meaning)
             cell = self._cell_said(cell, side, meaning, along)
+            cell = self._from_marks(cell, key)
             self._figure(raw, cell, side, meaning, along)
             meaning = self._of_thousands(cell, side, meaning, along)
             read = read_place(cell, along, meaning.unit, side)
@@ -171,6 +177,22 @@ class Placing:
         if sided:
             return 1
         return -1 if along.axis == "x" and read.metres > 0 and "+" not in str(cell) else 0
+
+    def _from_marks(self, cell: Any, key: str) -> Any:
+        """A place that counts marks from the middle to each side as a length, where a line says how far they
+        are apart."""
+        column = self.headings.by_key.get(key)
+        step, text = self.said.marks, text_of(cell)
+        counts = column is not None and _COUNTS_MARKS.search(column.heading)
+        if not step or not counts or not is_bare(text):
+            return cell
+        return re.sub(r"\d+(?:[.,]\d+)?", lambda n: f"{(float_of(n[0]) or 0) * step:.6g} m", text)
+
+    def _hangs_in_middle(self, place: Place) -> bool:
+        """Whether a unit without a place hangs in the middle of its pipe, as a line says, and that is where
+        its places count from."""
+        ends = span(place.pipe) if place.pipe and self.said.middle else None
+        return ends is not None and place.centre and abs(sum(ends)) < EVEN
 
     def _aside_out(self, cell: Any, along: Along, remarks: list[tuple[str, Any]]) -> Any:
         """A place without the words in brackets behind it, "2.2 m SL (was 1.8)", which become a remark."""
@@ -366,6 +388,7 @@ RELATIVE = regex(
 )
 BY_PLASTER = 2  # in place of the 1 of a place with its side: it counts from the plaster line
 THOUSAND = 1000  # metres that nothing on a stage is away, and millimetres of a metre
+_COUNTS_MARKS = regex(r"\b(?:marks?|holes?)\b", re.IGNORECASE)
 AGREE = 0.03  # metres between two places that are one, each rounded as it was typed
 _UPWARD = r"(?i)\s*(?:height|high|up|vertical|above(?:\s+(?:the\s+)?(?:deck|floor|stage))?)\s*"
 _ASIDE = r"\s*([^()\[\]]*\d[^()\[\]]*?)\s*[(\[]([^()\[\]]*[^\W\d_]{3}[^()\[\]]*)[)\]]\s*"

@@ -138,7 +138,7 @@ _CUT = regex(
 )
 # At the start of a longer remark; "cut top shutter" is of the beam, so that more must tell it of the unit.
 _CUT_FIRST = regex(
-    r"\W*(?:(?:deleted?|omit(?:ted)?|struck|do not hang)\b"
+    r"\W*(?:(?:deleted?|omit(?:ted)?|struck|do not hang)\b|not (?:hung|used)\b(?=\s*[-–—,;:(]|\s*$)"
     r"|cut\b(?:\s*[.;,(–—-]|\s+(?:per|as per|as of|by|from (?:the )?(?:show|plot|rig|list)|\d)))",
     re.IGNORECASE,
 )

@@ -11,6 +11,7 @@ from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.headings import ENDS, Meaning, end_of, sides_plain, signs_out
 from aimcalc.scene.hanglist.listrow import blank
 from aimcalc.scene.hanglist.tradewords import LENGTHS
+from aimcalc.scene.lengths import UNITS
 
 MOST_CELLS = 2  # of a row that may be a line of words
 MOST_PARTS = 6  # of a line that is parted where its words are explained
@@ -29,6 +30,8 @@ class Said(NamedTuple):
     from_sr: bool = False  # numbers count from SR
     sides: tuple[tuple[str, str], ...] = ()  # words of the list's own for a side: ("ps", "SL")
     plaster: bool = False  # places up and down the stage count from the plaster line
+    marks: float = 0.0  # metres from mark to mark, counted from the middle to each side
+    middle: bool = False  # a unit without a place hangs in the middle
     doubt: bool = False  # a line speaks of left and right, and not of whose
     rows: tuple[int, ...] = ()
 
@@ -75,10 +78,23 @@ def said_by(rows: Iterable[tuple[int, Sequence[Any]]]) -> Said:
                 from_sr=said.from_sr or told.from_sr,
                 sides=said.sides or told.sides,
                 plaster=said.plaster or told.plaster,
+                marks=said.marks or told.marks,
+                middle=said.middle or told.middle,
                 doubt=said.doubt or told.doubt,
                 rows=(*said.rows, number),
             )
     return said
+
+
+def _marks(text: str) -> float:
+    """The metres from mark to mark of a line that says that marks count from the middle: "marks: 0 in the
+    middle, then every half metre"; 0 of another."""
+    every = _EVERY.search(text) if _MARKS_FROM_MIDDLE.search(text) else None
+    if every is None:
+        return 0.0
+    many = float((every[2] or "1").replace(",", ".")) * (0.5 if every[1] else 1.0)
+    above, below = UNITS[LENGTHS[every[3]]]
+    return many * above / below
 
 
 def _is_legend(cells: Sequence[Any]) -> bool:
@@ -106,6 +122,8 @@ def _line(words: str) -> Said:
         from_sr=bool(NUMBERED.search(text) and _FROM_SR.search(text)),
         sides=_own_sides(text),
         plaster=bool(_FROM_PLASTER.search(text)),
+        marks=_marks(text),
+        middle=bool(_NONE_IS_MIDDLE.search(text)),
         doubt=bool(_LEFT_AND_RIGHT.search(text)) and not _whose(words.casefold()),
     )
 
@@ -237,6 +255,16 @@ _LOOKED = {
 _LEFT_AND_RIGHT = regex(
     r"\b(?:left|right|sides?)\b|\b(?:standing|stood|looking|look|facing|seen|viewed)\b"
 )
+_MARKS_FROM_MIDDLE = regex(
+    r"\b(?:marks?|holes?)\b.*(?:\b(?:0|zero|nought)\s*(?:=|is|in|at|on)+\s*(?:in\s+|at\s+|on\s+)?(?:the\s+)?"
+    r"|\bfrom\s+(?:the\s+)?)(?:middle|cent(?:re|er)|cl\b)"
+)
+_EVERY = regex(rf"\bevery\s+(?:(half)(?:\s+an?)?\s+|an?\s+)?(\d+(?:[.,]\d+)?)?\s*({_LENGTH})\b")
+_NONE_IS_MIDDLE = regex(
+    r"\b(?:(?:no|without(?:\s+an?)?)\s+(?:number|figure|measure\w*|distance|place|dim\w*|offset|value)|blanks?|empty|nothing)"
+    r"(?:\s+(?:written|given|cells?|there))?\s*(?:=|:|->|→|\bis\b|\bare\b|\bmeans?\b)\s*(?:hangs?\s+)?(?:in|on|at)?\s*(?:the\s+)?"
+    r"(?:middle|cent(?:re|er)|cl\b)"
+)
 _FROM_PLASTER = regex(r"(?:\b(?:of|from|off|is)\b|=)\s*(?:the\s+)?plaster(?:\W?line)?\b")
 _UNIT = regex(
     rf"(?:\bin\b|[:=(]|\b(?:are|is)\b(?!\s+in\b)|^(?=\w+\s+(?:off|from)\b))\s*(?:decimal\s+|whole\s+|all\s+)?({_LENGTH})\b"
@@ -245,7 +273,8 @@ _PLAIN_LENGTH = "|".join(
     sorted((w for w in LENGTHS if w.isalpha() and w != "in"), key=len, reverse=True)
 )
 _UNIT_BESIDE = regex(
-    rf"^\W*({_PLAIN_LENGTH})\s*(?:[,;:]|from\b|off\b)|[(\[]\s*(?:all\s+|in\s+)*({_PLAIN_LENGTH})\s*[,;)\]]"
+    rf"^\W*({_PLAIN_LENGTH})\s*(?:[,;:](?=.*(?:minus|plus|\bfrom\b|\boff\b|cent|\bcl\b|[+=]))|from\b|off\b)"
+    rf"|[(\[]\s*(?:all\s+|in\s+)*({_PLAIN_LENGTH})\s*[,;)\]]"
     r"|\b(?:dim(?:ension)?s?|sizes?|dist(?:ance)?s?|figures|measure(?:ment)?s?|places|heights|spacings?|gaps?|offsets?)"
     rf"\s+(?:are\s+|all\s+|in\s+)*({_PLAIN_LENGTH})\b"
 )

@@ -354,20 +354,32 @@ ENOUGH_ACROSS = (
     2  # units aimed across the stage, more than to their side, that make a sign doubtful
 )
 ASIDE = 1.0  # metres to SR of the centre line at which a target speaks for a unit on SR
+# What broken figures under a heading are of, that are no places.
+_OF_ELSE = regex(
+    r"weight|mass|\bk?gs?\b|\blbs?\b|watt|\bk?w\b|\bamps?\b|price|cost|load|power|hours|vers|rev|time|date"
+    r"|\bage\b|lens|angle|deg|beam|field|trim|height|length|patch|address|dmx|univ|dim|circ|chan|sock|port|cue"
+    r"|gel|col|cable|throw|lumen|no\b|numb|id\b",
+    re.IGNORECASE,
+)
 SAME_STEP = 0.01  # metres between two spacings that are one
 
 
 def unread_lengths(
     headings: Headings, rows: list[list[Any]], fits: Callable[[str, Any], bool | None]
 ) -> tuple[Column, ...]:
-    """The columns of lengths that have no heading and are no key of a unit: they may be its place."""
+    """The columns of lengths that are no key of a unit, without a heading, or of broken figures under one
+    that does not say of what: they may be its place."""
     share = Shares(rows[:LOOKED_THROUGH], fits)
     return tuple(
         column
         for column in headings.columns
         if column.key == REMARK
-        and not (column.settled or column.heading)
-        and share("length", column.place) >= FITTING
+        and not column.settled
+        and (
+            share("decimal", column.place) >= FITTING and not _OF_ELSE.search(column.heading)
+            if column.heading
+            else share("length", column.place) >= FITTING
+        )
     )
 
 

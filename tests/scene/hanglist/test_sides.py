@@ -111,3 +111,36 @@ def test_dim_beside_dimmer_is_the_dimension(tmp_path: Path) -> None:
     scene = read(tmp_path, [["P = prompt side, O = opposite prompt"], head, *rows])
     assert places(scene) == [-2.5, 1.5]
     assert [unit.circuit for unit in scene.units] == ["7", "8"]
+
+
+def test_marks_to_each_side_of_the_middle(tmp_path: Path) -> None:
+    line = "marks painted on bars: 0 in the middle, then 1 2 3 ... to each side, every half metre"
+    head = ["Bar", "Unit", "Mark", "Type", "Focus"]
+    legend = "P = prompt  O = opposite prompt"
+    scene = read(tmp_path, [[line], [legend], head, *units("LX 1", "O4", "0", "P3")])
+    assert places(scene) == [-2.0, 0.0, 1.5]
+
+
+@pytest.mark.parametrize("line", ["no number = in the middle of the bar", "blank = centre line"])
+def test_no_place_is_the_middle_where_a_line_says_so(tmp_path: Path, line: str) -> None:
+    scene = read(tmp_path / "a", [[line], HEADINGS, *units("LX 1", "2 SR", "", "2 SL")])
+    assert places(scene) == [-2.0, 0.0, 2.0]
+    rows = [["blank sheets are in the office"], HEADINGS, *units("LX 1", "2 SR", "", "2 SL")]
+    assert refused(listed(tmp_path / "b", rows))[0].expected.startswith("at,")
+
+
+def test_broken_figures_under_an_unknown_heading_may_be_the_places(tmp_path: Path) -> None:
+    head = ["Bar", "Unit", "Wymiar", "Type", "Focus"]
+    mistakes = refused(listed(tmp_path / "a", [head, *units("LX 1", "2.5", "0.5", "1.75")]))
+    assert '"Wymiar"' in mistakes[0].expected
+    head[2] = "Weight"
+    assert len(read(tmp_path / "b", [head, *units("LX 1", "2.5", "0.5", "1.75")]).units) == 3
+
+
+def test_a_unit_that_is_not_hung_is_left_out(tmp_path: Path) -> None:
+    head = [*HEADINGS, "Circuit"]
+    rows = [[*row, n] for n, row in enumerate(units("LX 1", "2 SR", "1 SL"), 1)]
+    off = ["LX 1", 3, "", "spot", "A", "NOT HUNG - client cut"]
+    scene = read(tmp_path, [head, *rows, off])
+    assert places(scene) == [-2.0, 1.0]
+    assert told(scene, "called cut")

@@ -29,7 +29,9 @@ def test_a_line_says_the_unit(tmp_path: Path, line: str) -> None:
     assert places(scene) == [-3.5, 0.15, 3.5]
 
 
-@pytest.mark.parametrize("line", ["trims mm above deck", "all gel frames 185 mm", "Bridge (12 m)"])
+@pytest.mark.parametrize(
+    "line", ["trims mm above deck", "all gel frames 185 mm", "Bridge (12 m)", "M, a murder"]
+)
 def test_a_line_of_something_else_says_none(tmp_path: Path, line: str) -> None:
     scene = read(tmp_path, [[line], HEADINGS, *units("LX 1", "3.5 SR", "1.5 SL")])
     assert places(scene) == [-3.5, 1.5]
