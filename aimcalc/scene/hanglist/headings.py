@@ -10,6 +10,7 @@ import re
 from collections.abc import Sequence
 
 from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.foreignwords import FOREIGN
 from aimcalc.scene.hanglist.tradewords import (
     CENTRES,
     FROM,
@@ -38,7 +39,9 @@ AT_PARTS = ("at_SL", "at_SR", "at_feet", "at_inches", "at_metres", "at_centimetr
 
 def _phrases() -> dict[str, tuple[str, ...]]:
     found: dict[str, tuple[str, ...]] = {}
-    for line in TRADE.strip().splitlines():
+    for line in (
+        FOREIGN.strip() + TRADE
+    ).splitlines():  # the trade's own words before those of others
         keys, _, phrases = line.partition(": ")
         found |= dict.fromkeys(phrases.split(", "), tuple(keys.split()))
     for phrase, meant in list(found.items()):  # "what it lights", as its words are compared
@@ -117,7 +120,7 @@ def _meaning(text: str) -> Meaning:
         return Meaning(keys or ("at",), plaster=True) if set(keys) <= {"at"} else Meaning()
     text = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", text).replace("_", " ")
     if not text.isascii():
-        text = re.sub(r"\b[nN][°º]", "No", text)
+        text = _unaccented(re.sub(r"\b[nN][°º]", "No", text))
     text = text.casefold().replace("#s", "#")
     if "(" in text:
         text = re.sub(r"\(\s*([+−–-])\s*\)", r"\1, ", text)  # "SL (+)"
@@ -177,6 +180,14 @@ def _meaning(text: str) -> Meaning:
             bare = "stage" if "stage" in seen else "house"
     sides = {"l", "r"} <= set(words) or {"sl", "sr"} <= set(words)
     return Meaning(keys, rank=_WEAKER.get(phrase, 0), unit=unit, bare=bare, sides=sides)
+
+
+def _unaccented(text: str) -> str:
+    """Words without their accents: "Maß", "Gélat.", "Posición"."""
+    from unicodedata import combining, normalize
+
+    plain = text.replace("ø", "o").replace("Ø", "O").replace("æ", "ae").replace("Æ", "Ae")
+    return "".join(c for c in normalize("NFD", plain) if not combining(c))
 
 
 _OF_PLASTER = r"(?i)\b(?:of|from|off|to)\s+(?:the\s+)?plaster(?:\W?line)?\b"
