@@ -186,7 +186,7 @@ def by_values(
     """
     freed = tuple(k for k, key in keys.items() if k not in fixed and _unfit(k, key, keys, cells))
     keys = {k: key for k, key in keys.items() if k not in freed}
-    free = [k for k in range(len(texts)) if k not in keys and not _ANOTHER.search(_words(texts[k]))]
+    free = [k for k in range(len(texts)) if k not in keys and not is_another(texts[k])]
     held = Held({}, {}, {}, freed)
     joint = [k for k in free if cells.is_full(k) and cells.share("joint", k) == 1.0]
     if len(joint) == 1 and not {"position", "number"} & set(keys.values()):
@@ -274,6 +274,11 @@ def _calls_units(heading: str) -> bool:
 
 
 _NAMES = regex(r"\b(?:ref|reference|label)\b", re.IGNORECASE)
+
+
+def is_another(heading: str) -> bool:
+    """Whether a heading names or numbers something else than the unit: another time, what it travels in."""
+    return bool(_ANOTHER.search(_words(heading)))
 
 
 def _words(heading: str) -> str:

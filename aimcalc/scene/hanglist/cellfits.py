@@ -18,6 +18,7 @@ from aimcalc.scene.hanglist.tradewords import COLOUR_BESIDE, COLOURS
 LONGEST_SIDE = 14  # characters of a side alone
 LONGEST_LENS = 12  # of a lens
 LONGEST_NUMBER = 4  # figures of a unit's number
+SMALLEST = "mm"  # unit of length of a hang list
 CENTRES = ("cl", "c", "centre", "center", "c/l")
 
 
@@ -64,20 +65,20 @@ class CellFits:
         of_text = self.of_text.get(key)
         return None if of_text is None else of_text(text_of(cell).strip())
 
-    def _is_place(self, text: str) -> bool:
-        return is_place(self.placing.own_words(text), self.around.unit)
+    def _is_place(self, cell: Any) -> bool:
+        """Whether a cell is a place in the scene's unit, or in a smaller one: "5600 OP" beside a scene in
+        metres."""
+        own = self.placing.own_words(cell) if isinstance(cell, str) else cell
+        sided = isinstance(own, str) and bool(re.search(_PLACE, own))
+        return is_place(own, self.around.unit) or (sided and is_place(own, SMALLEST))
 
     def _sided_place(self, text: str) -> bool:
         own = self.placing.own_words(text)
-        return bool(re.search(_PLACE, own)) and is_place(own, self.around.unit)
+        return bool(re.search(_PLACE, own)) and self._is_place(text)
 
     def _at(self, cell: Any) -> bool:
         each = places_of(text_of(cell).strip()) or [cell]
-        return day_of(cell) is not None or all(map(self._fits_at, each))
-
-    def _fits_at(self, cell: Any) -> bool:
-        own = self.placing.own_words(cell) if isinstance(cell, str) else cell
-        return is_place(own, self.around.unit)
+        return day_of(cell) is not None or all(map(self._is_place, each))
 
     def _position(self, text: str) -> bool:
         meant = self.positions.find(text)

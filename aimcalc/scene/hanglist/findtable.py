@@ -87,6 +87,7 @@ def headings_of(
     settled: dict[str, Any],
     *,
     placed: bool = False,
+    supposed: dict[tuple[int, str], str] | None = None,
 ) -> tuple[Headings, list[tuple[int, Wrong]]]:
     """What each column holds, by its heading and its cells below, and what must be asked, by column.
 
@@ -97,6 +98,7 @@ def headings_of(
         fits: whether a cell can be a value of a key.
         settled: `[hang_columns]`: headings or letters by key, and those under `remark`.
         placed: whether the name of the sheet is the position of its units.
+        supposed: keys of columns, by their place and heading, that are tried in place of what headings mean.
     """
     fits = lru_cache(None, typed=True)(fits)  # the same words stand in many cells of a column
     texts = ["" if blank(cell) else " ".join(str(cell).split()) for cell in cells]
@@ -104,6 +106,8 @@ def headings_of(
     texts += [""] * (min(width, len(texts) + MOST_UNHEADED) - len(texts))
     keys, asked = _settled(texts, settled)
     meanings = {k: meaning(text) for k, text in enumerate(texts) if text and k not in keys}
+    tried = _tried(texts, supposed or {}, meanings) if supposed else {}
+    keys |= tried
     taken = set(keys.values())
     share = Shares(below, fits)
     for k, found in meanings.items():
@@ -120,7 +124,8 @@ def headings_of(
             taken |= {key for key, columns in claims.items() if len(columns) == 1}
     give_way(claims, meanings, share)
     values = Cells(below, fits)
-    holds = _number_among(claims, keys, values)
+    holds = {k: told(values.of(k)) for k, key in tried.items() if key != REMARK}
+    holds |= _number_among(claims, keys, values)
     places_out(claims, keys, share)
     twice_placed(claims, keys, meanings)
     if len(claims.get("at", ())) > 1:
@@ -277,6 +282,20 @@ def _settled(
             else:
                 keys[found[0]] = key
     return keys, asked
+
+
+def _tried(
+    texts: list[str], supposed: dict[tuple[int, str], str], meanings: dict[int, Meaning]
+) -> dict[int, str]:
+    """The keys of the columns that are supposed to hold something; what else a heading says stays."""
+    tried = {
+        k: supposed[k, text.casefold()]
+        for k, text in enumerate(texts)
+        if (k, text.casefold()) in supposed
+    }
+    for k in tried.keys() & meanings.keys():
+        meanings[k] = meanings[k]._replace(keys=(tried[k],), exact=True, fitting=False)
+    return tried
 
 
 def column_table(headings: Headings) -> list[tuple[str, str, str]]:

@@ -24,6 +24,7 @@ class Around(NamedTuple):
     hung: frozenset[str] = frozenset()  # positions that have units in the scene file
     columns: dict[str, Any] = {}  # noqa: RUF012 - [hang_columns], never changed
     sheet: str | None = None
+    supposed: dict[tuple[int, str], str] = {}  # noqa: RUF012 - keys of columns by place and heading
     aims: dict[str, float] = {}  # noqa: RUF012 - x of the targets by name, never changed
     apart: tuple[list[Any], ...] = ()  # rows of a sheet that is a legend and no table
     codes: dict[str, dict[str, str]] = {}  # noqa: RUF012 - by key, what a legend says, never changed

@@ -34,7 +34,7 @@ from aimcalc.scene.hanglist.tablereader import TableReader
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.unitfit import unit_that_fits
 from aimcalc.scene.hanglist.wholelist import Afterwards, share_channels
-from aimcalc.scene.mistakes import CLASH, Log, Where, Wrong
+from aimcalc.scene.mistakes import CLASH, Log, Mistake, TooManyError, Where, Wrong
 from aimcalc.scene.model import Taken
 
 if TYPE_CHECKING:
@@ -79,6 +79,14 @@ def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
     lacking = (
         len(log.mistakes) - before + sum(len(NEEDED - raw.keys()) for raw, _, _ in listed.rows)
     )
+    if listed.rows and lacking:
+        other = _by_other_columns(read_sheets(path, name), name, around, lacking)
+        if isinstance(other, Wrong):
+            log.add(Where(name, ""), "", other, name)
+        elif other is not None:
+            del log.mistakes[before:]
+            listed, found, lacking = other
+            log.mistakes += found
     if sure or (listed.rows and not lacking):
         return listed
     from aimcalc.scene.hanglist.freelines import free_lines, lines_of
@@ -112,6 +120,38 @@ def _legend(file: ListFile, name: str, around: Around) -> Legend:
 
 
 NEEDED = {"position", "number", "at", "kind", "target"}
+
+
+def _by_other_columns(
+    file: ListFile, name: str, around: Around, lacking: int
+) -> tuple[HangList, list[Mistake], int] | Wrong | None:
+    """The list read by other columns than its headings say, where its cells clearly do: its units, the
+    mistakes that are left, and how many; the question which columns, where two readings are as good."""
+    from aimcalc.scene.hanglist.otherclaims import Tried, Way, clearly_best, other_claims
+
+    file = file._replace(sheets=[sheet._replace(rows=list(sheet.rows)) for sheet in file.sheets])
+    meanings = Meanings(name, around, Log(), Noticed(name))
+    try:
+        tables = tables_of(file.sheets, around, meanings.fits, Noticed(name))
+    except Wrong:
+        return None
+    listed: dict[int, tuple[HangList, list[Mistake], int]] = {}
+
+    def read(way: Way) -> Tried | None:
+        tried = Log()
+        try:
+            found, _ = _read(file, name, around._replace(supposed=way.supposed), tried)
+        except TooManyError:
+            return None
+        left = len(tried.mistakes) + sum(len(NEEDED - raw.keys()) for raw, _, _ in found.rows)
+        if not found.rows:
+            return None
+        listed[id(way)] = found, tried.mistakes, left
+        return Tried(left, [raw for raw, _, _ in found.rows], way)
+
+    ways = other_claims(tables[0].head, meanings.fits, around) if len(tables) == 1 else []
+    best, wrong = clearly_best([one for one in map(read, ways) if one is not None], lacking)
+    return wrong if best is None else listed[id(best.way)]
 
 
 def _read(

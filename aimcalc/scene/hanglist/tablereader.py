@@ -260,6 +260,7 @@ class TableReader:
             self.meanings.fits,
             self.around.columns,
             placed=self.meanings.current is not None or self._is_named_above(),
+            supposed=self.around.supposed,
         )
         self.meanings.headings = self.meanings.placing.headings = self.headings
         where = Where(self.name, self.table, f"row {place[0]}")
