@@ -36,6 +36,9 @@ _SAYS = {
     "target": {"target", "position", "system", "side", "at", "note", "point"},
 }
 
+# Keys that what stands over the units may hold in place of a column, and none is taken for granted.
+_ELSEWHERE = ("position", "kind", "target")
+
 Supposed = dict[tuple[int, str], str]
 
 
@@ -125,8 +128,8 @@ def _choices(
     kept = [headings.by_key.get(key) for key in keys]
     fitting = [[c for c in loose if _may_hold(key, c, cells)] for key in keys]
     options = [
-        list(dict.fromkeys((mine, *others, None)))
-        for mine, others in zip(kept, fitting, strict=True)
+        list(dict.fromkeys((mine, *others, *([None] if mine is None or key in _ELSEWHERE else []))))
+        for key, mine, others in zip(keys, kept, fitting, strict=True)
     ]
     for chosen in product(*options):
         used = {column.place for column in chosen if column is not None}
@@ -160,7 +163,7 @@ def _supposed(chosen: dict[str, Column | None], loose: list[Column]) -> Supposed
     supposed = {}
     for column in loose:
         key = given.get(column.place, REMARK if column.key in chosen else column.key)
-        claims = chosen.keys() & set(meaning(column.heading).keys)
+        claims = chosen.keys() & set(_ELSEWHERE) & set(meaning(column.heading).keys)
         if key != column.key or (claims and key == REMARK):
             supposed[column.place, column.heading.casefold()] = key
     return supposed
