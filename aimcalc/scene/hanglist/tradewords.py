@@ -96,7 +96,7 @@ at: running, running total, running sum, running distance, cumulative, cumulativ
 side: l r, r l, left right, left or right
 side: seite, côté, cote, lato, zijde, lado
 side: side, sl sr, sr sl, stage side, side of cl, side of centre, dir, direction
-height: height, height on boom, boom height, height above deck, height above floor
+height: height, h, height on boom, boom height, height above deck, height above floor
 kind: kind, type, instrument, fixture, lantern, luminaire, instrument type, fixture type, unit type
 kind: lantern type, luminaire type, light type, light, equipment, kind of unit, type of unit, unit kind
 kind: instrument kind, model, equipment type, instrument name, fixture name
