@@ -15,7 +15,9 @@ from typing import Any
 
 from aimcalc.named import NamedTuple
 from aimcalc.scene.files import column_number
-from aimcalc.scene.hanglist.sheetfile import decoded, file_of_sheet, lined_up, parted_by
+from aimcalc.scene.hanglist.linedup import lined_up
+from aimcalc.scene.hanglist.sheetfile import decoded, file_of_sheet
+from aimcalc.scene.hanglist.textmarks import parted_by, with_dittos
 
 ENCODINGS = ("utf-8", "utf-16-le", "utf-16-be", "cp1252", "mac_roman")
 AGAIN = "save it as XLSX or CSV, name that file in [scene] as hang, and try again"
@@ -67,6 +69,8 @@ def _text_with(name: str, data: bytes, cells: list[Cell]) -> bytes:
     mark, begin, framed = parted_by(plain)
     if len(mark) > 1 or framed:
         raise SaveError(f"{name} is no list of plain cells and cannot be changed here: {AGAIN}.")
+    if with_dittos(plain, mark) != plain:
+        raise SaveError(f"{name} has ditto marks and cannot be changed here: {AGAIN}.")
     rows = list(_fields(plain, mark, begin))
     read = csv.reader(io.StringIO(plain[begin:], newline=""), delimiter=mark)
     if [row or [""] for row in read] != [[_plain(plain[a:b]) for a, b in row] for row in rows]:

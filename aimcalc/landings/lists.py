@@ -14,11 +14,11 @@ from aimcalc.scene.hanglist.listrow import blank
 from aimcalc.scene.hanglist.sheetfile import (
     ENDINGS,
     HANG_MEGABYTES,
-    MARKS,
     TEXTS,
     decoded,
     read_sheets,
 )
+from aimcalc.scene.hanglist.textmarks import MARKS
 from aimcalc.scene.mistakes import FILE, MISSING, UNKNOWN, Log, Where, Wrong, show
 
 MOST_ROWS = 5_000

@@ -8,8 +8,8 @@ from collections.abc import Iterable
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.files import as_text, check_workbook, csv_rows, read_whole
-from aimcalc.scene.hanglist.headings import heading_score
+from aimcalc.scene.files import as_text, check_workbook, read_whole
+from aimcalc.scene.hanglist.linedup import lined_up
 from aimcalc.scene.hanglist.sheetcells import (
     Unseen,
     date_ways,
@@ -18,6 +18,7 @@ from aimcalc.scene.hanglist.sheetcells import (
     strikes,
     unseen,
 )
+from aimcalc.scene.hanglist.textmarks import FEWEST_ALIKE, LOOKED_AT, text_rows
 from aimcalc.scene.mistakes import FILE, Wrong
 
 HANG_MEGABYTES = 20
@@ -27,9 +28,6 @@ WORKBOOKS = (".xlsx", ".xlsm", ".ods")
 OLD_WORKBOOKS = (".xls",)
 TEXTS = (".csv", ".tsv", ".txt")
 ENDINGS = ".csv, .tsv, .txt, .xlsx, .xls or .ods"
-
-MARKS = ",;\t|"
-LOOKED_AT = 20_000  # characters in which the mark between cells is looked for
 
 
 class Sheet(NamedTuple):
@@ -155,122 +153,6 @@ def _sample(text: str) -> str:
     """The first words that are not ASCII alone, for somebody to see that they are right."""
     words = dict.fromkeys(re.findall(r"[^\s,;\t|]*[^\x00-\x7f][^\s,;\t|]*", text[:LOOKED_AT]))
     return ", ".join(f'"{word[:30]}"' for word in list(words)[:3])
-
-
-def text_rows(text: str) -> Iterable[list[str]]:
-    """The rows of text that `parted_by` tells the parting of."""
-    mark, begin, framed = parted_by(text)
-    if len(mark) > 1:
-        return ([cell.strip() for cell in line.split(mark)] for line in text.splitlines())
-    rows = csv_rows(text[begin:], mark)
-    return map(_unframed, rows) if framed else rows
-
-
-def parted_by(text: str) -> tuple[str, int, bool]:
-    """What parts the cells of text, where its first row begins, and whether bars frame each row.
-
-    Comma, semicolon, tab or bar, whichever gives the best headings; a first line "sep=;", as some programs
-    write it, says which. One of `WIDE_MARKS`, that no quotes go with, where none of them does.
-    """
-    said = re.match(r"\"?sep=(.)\"?[^\S\n]*(?=\r?\n|$)", text)
-    if said:
-        return said[1], said.end(), False
-    head = text[:LOOKED_AT]
-    scores = {mark: _best_score(head, mark) for mark in MARKS}
-    if not any(scores.values()):
-        wide = max(WIDE_MARKS, key=lambda mark: (_best_score(head, mark), _as_wide(head, mark)))
-        alike = max(_as_wide(head, mark) for mark in MARKS)
-        if _best_score(head, wide) or _as_wide(head, wide) > max(alike, FEWEST_ALIKE - 1):
-            return wide, 0, False
-    mark = max(MARKS, key=lambda mark: (scores[mark], _as_wide(head, mark)))
-    return mark, 0, _framed(head) >= FRAMED
-
-
-WIDE_MARKS = (" / ", " - ", " – ", " — ", " : ")  # between cells that people type in a mail
-FRAMED = 0.8  # of the lines with a bar that begin and end with one: a table of a page
-
-
-def _best_score(head: str, mark: str) -> int:
-    """The best score of headings that any of the first lines has, parted at `mark`."""
-    lines = head.splitlines()[:60]
-    return max(
-        (heading_score([c.strip(' "') for c in line.split(mark)]) for line in lines), default=0
-    )
-
-
-def _as_wide(head: str, mark: str) -> int:
-    """How many of the first lines `mark` parts into as many cells as most of them, three or more."""
-    counts = [line.count(mark) for line in head.splitlines()[:60]]
-    return max((counts.count(n) for n in set(counts) if n > 1), default=0)
-
-
-def _framed(head: str) -> float:
-    """The share of lines with a bar that begin and end with one: "| 1 | 2 |"."""
-    lines = [line.strip() for line in head.splitlines()[:60] if line.count("|") > 1]
-    return sum(line[0] == line[-1] == "|" for line in lines) / max(1, len(lines))
-
-
-def _unframed(row: list[str]) -> list[str]:
-    cells = [cell.strip() for cell in row]
-    if len(cells) > 2 and not cells[0] and not cells[-1]:
-        cells = cells[1:-1]
-    return cells
-
-
-_PIECE = regex(r"\S+(?: \S+)*")
-
-
-def lined_up(text: str) -> list[list[str]] | None:
-    """The rows of text whose columns are lined up with spaces; None where it is no such text.
-
-    Two spaces or more part two cells. A row with as many cells as there are headings has one under each; a
-    cell of another row belongs to the heading that it stands nearest to.
-    """
-    head = text[:LOOKED_AT].splitlines()[:60]
-    if any(_best_score(text[:LOOKED_AT], mark) for mark in MARKS):
-        return None
-    scores = [heading_score(_PIECE.findall(line)) for line in head]
-    first = scores.index(max(scores)) if any(scores) else _first_wide(head)
-    if first is None:
-        return None
-    spans = [found.span() for found in _PIECE.finditer(head[first])]
-    beyond = [
-        p[-1].span() for p in map(list, map(_PIECE.finditer, head[first + 1 :])) if len(p) > 2
-    ]
-    right = [span for span in beyond if span[0] > spans[-1][1]]
-    if len(right) >= FEWEST_ALIKE and 2 * len(right) > len(beyond):
-        spans.append(min(right))  # a column without a heading
-    rows = []
-    for line in text.splitlines():
-        pieces = list(_PIECE.finditer(line.expandtabs()))
-        cells = [""] * len(spans)
-        if len(pieces) in (1, len(spans)) and (len(pieces) > 1 or len(spans) == 1):
-            cells = [piece[0] for piece in pieces]
-        else:
-            for piece in pieces:
-                k = min(range(len(spans)), key=lambda k: _away(spans[k], piece.span()))
-                cells[k] = f"{cells[k]} {piece[0]}".strip()
-        rows.append(cells)
-    return rows
-
-
-FEWEST_ALIKE = 3  # lines of as many pieces, for text without known headings to be one of columns
-
-
-def _first_wide(lines: list[str]) -> int | None:
-    """The first of the lines that have as many pieces as most, three or more; None where marks part them."""
-    if any(_as_wide("\n".join(lines), mark) >= FEWEST_ALIKE for mark in MARKS):
-        return None
-    counts = [len(_PIECE.findall(line)) for line in lines]
-    wide = [n for n in counts if n > 2]
-    usual = max(set(wide), key=wide.count, default=0)
-    return counts.index(usual) if usual and wide.count(usual) >= FEWEST_ALIKE else None
-
-
-def _away(heading: tuple[int, int], cell: tuple[int, int]) -> tuple[int, int]:
-    """How far a cell stands from a heading: characters between them, then between their beginnings."""
-    between = max(heading[0] - cell[1], cell[0] - heading[1], 0)
-    return between, abs(heading[0] - cell[0])
 
 
 # --- Workbooks ------------------------------------------------------------------------------------
