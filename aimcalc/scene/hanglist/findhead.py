@@ -39,6 +39,11 @@ class Head(NamedTuple):
         """Whether a row is one of those of the headings again."""
         return self.last >= 0 and row in self.rows[self.first : self.last + 1]
 
+    def is_page_head(self, row: list[Any]) -> bool:
+        """Whether a row of cells stands above the headings too: the head of another page."""
+        filled = sum(not blank(cell) for cell in row)
+        return filled > 1 and row in self.above
+
     @property
     def above(self) -> list[list[Any]]:
         """The rows above the headings."""

@@ -17,6 +17,7 @@ from aimcalc.scene.hanglist.sections import is_accessory, is_spare, position_in,
 MOST_IN_SECTION = 3  # cells of a row with the name of a position
 LONGEST_CUT = 16  # characters of words that say it of the whole unit
 NONE = regex(r"\s*(?:-+|–|—|n\.?/?a\.?|none)\s*", re.IGNORECASE)  # says that there is none
+_OF_HOUSE = r"(?i)^\s*(?:our|your|their|the|house|venue)\b\W*"
 
 
 class RowKinds:
@@ -33,15 +34,22 @@ class RowKinds:
         words = list(dict.fromkeys(str(cell).strip() for cell in row if not blank(cell)))
         if 1 < len(words) <= MOST_IN_SECTION and words[0].endswith(":"):
             words, raw = [" ".join(words[:2]), *words[2:]], {}
-        if not words or len(words) > MOST_IN_SECTION or not all(map(says_more, words[1:])):
+        if not words or len(words) > MOST_IN_SECTION:
             return None
         if len(raw) > 1 and len(words) == 1:
             return None
         name = position_in(words[0], self.positions)
+        if not all(says_more(word) or self._names(word, name) for word in words[1:]):
+            return None
         key = next(iter(raw), None)
         if name and key == "target" and self.targets.find(words[0]).name:
             return None
         return name
+
+    def _names(self, words: str, name: str | None) -> bool:
+        """Whether words name a position once more: "house LX 2" beside "LX2"."""
+        plain = re.sub(_OF_HOUSE, "", words)
+        return name is not None and position_in(plain, self.positions) == name
 
     def kind_over(self, row: list[Any], kinds: Kinds) -> str:
         """The words of a row that say the kind of the units below it and nothing else, "FRESNELS 1K (4)";

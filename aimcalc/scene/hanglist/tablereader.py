@@ -48,6 +48,7 @@ from aimcalc.scene.mistakes import FILE, Log, Where, Wrong
 from aimcalc.scene.model import HIDDEN
 
 LONG_LINE = 12  # characters of a line that says something of gaps
+FEW_CELLS = 3  # of a row over units that names their position
 MOST_ROWS = 20_000  # with a unit in each; the largest rigs there are have a tenth
 
 
@@ -134,6 +135,9 @@ class TableReader:
                 continue
             if over >= 0 and row[:over] + row[over + 1 :] == cells[:over] + cells[over + 1 :]:
                 self._taken_over(row, over, number)
+            if head.is_page_head(row) and not self.kinds.section(row, {}):
+                self._pass_over(number, row)
+                continue
             again = headings_again(row, self.headings) or head.is_again(row)
             if again:
                 self._again(again, number, row)
@@ -409,6 +413,12 @@ class TableReader:
         self.passed += len(words) > 1
         told_as = " ".join(words[:3])
         self.noticed.row("no unit", number, told_as if len(told_as) <= 60 else told_as[:57] + "...")
+        few = 1 < len(words) <= FEW_CELLS
+        if few and self.meanings.by_section and position_in(words[0], self.meanings.positions):
+            self.meanings.current = (
+                None  # "LX2, see drawing": what follows may not hang on the one above
+            )
+            return
         alone = len(words) == 1 and not re.search(r"\d", words[0])
         named = titled_positions(words[0], self.meanings.positions) if len(words) == 1 else []
         if self.meanings.by_section and len(set(named)) == 1:

@@ -1,0 +1,45 @@
+"""Rows between the units that name a position in two cells, and the head of the page that comes again."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from tests.scene.hanglist.listed import asked_of, units_of
+
+TWICE_NAMED = """LX1,house LX 1,,
+#,at,unit,focus
+1,2 m SR,spot,Door
+2,1 m SL,wide,Table
+LX2,house LX 2,,
+#,at,unit,focus
+1,3 m SR,spot,A
+2,1 m SL,wide,Door
+"""
+
+
+def test_a_position_may_be_named_twice_over_its_units(tmp_path: Path) -> None:
+    assert [unit[0] for unit in units_of(tmp_path, TWICE_NAMED)] == ["LX 1", "LX 1", "LX 2", "LX 2"]
+
+
+def test_units_under_a_row_that_names_a_position_and_is_not_read_do_not_hang_on_the_one_above(
+    tmp_path: Path,
+) -> None:
+    assert asked_of(tmp_path, TWICE_NAMED.replace("house LX 2", "or LX 1"))
+
+
+PAGES = """SCHEDULE,The Ferry,Millpond,
+LX 1,,,
+#,at,unit,focus
+1,2 m SR,spot,Door
+SCHEDULE,The Ferry,Millpond,
+LX 2,,,
+#,at,unit,focus
+1,3 m SR,spot,A
+"""
+
+
+def test_the_head_of_a_page_is_passed_over_when_it_comes_again(tmp_path: Path) -> None:
+    assert units_of(tmp_path, PAGES) == [
+        ("LX 1", "1", "spot", "Door"),
+        ("LX 2", "1", "spot", "A"),
+    ]
