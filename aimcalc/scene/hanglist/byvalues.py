@@ -282,6 +282,7 @@ def is_another(heading: str) -> bool:
 
 
 def _words(heading: str) -> str:
+    """A heading without its marks and capitals."""
     return re.sub(r"[\W_]+", " ", heading.casefold())
 
 

@@ -78,6 +78,10 @@ class Headings(NamedTuple):
     columns: tuple[Column, ...]
     by_key: dict[str, Column] = {}  # noqa: RUF012 - of each key but `remark`, never changed
 
+    def heading(self, key: str) -> str:
+        """The heading of the column of a key; "" where there is none."""
+        return self.by_key[key].heading if key in self.by_key else ""
+
 
 def headings_of(
     cells: Sequence[Any],

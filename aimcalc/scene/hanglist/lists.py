@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from aimcalc.named import NamedTuple
+from aimcalc.scene.hanglist.byvalues import Cells
 from aimcalc.scene.hanglist.findtable import column_table
 from aimcalc.scene.hanglist.gaps import Gaps
 from aimcalc.scene.hanglist.headings import (
@@ -33,6 +34,7 @@ from aimcalc.scene.hanglist.sheettables import tables_of
 from aimcalc.scene.hanglist.tablereader import TableReader
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.unitfit import unit_that_fits
+from aimcalc.scene.hanglist.unnumbered import ask_which_numbers, number_along
 from aimcalc.scene.hanglist.wholelist import Afterwards, share_channels
 from aimcalc.scene.mistakes import CLASH, Log, Mistake, TooManyError, Where, Wrong
 from aimcalc.scene.model import Taken
@@ -88,17 +90,23 @@ def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
             listed, found, lacking = other
             log.mistakes += found
     if sure or (listed.rows and not lacking):
-        return listed
+        return _numbered(listed, name, around)
     from aimcalc.scene.hanglist.freelines import free_lines, lines_of
 
     meanings = Meanings(name, around, Log(), Noticed(name))
     lines = free_lines(lines_of(file.text, file.sheets), meanings)
     if lines is None or (listed.rows and lines.lacking >= lacking):
-        return listed
+        return _numbered(listed, name, around)
     del log.mistakes[before:]
     for number, asked in lines.asked:
         log.add(Where(name, "", f"row {number}"), "", asked)
-    return _read(file, name, around, log, lines)[0]
+    return _numbered(_read(file, name, around, log, lines)[0], name, around)
+
+
+def _numbered(listed: HangList, name: str, around: Around) -> HangList:
+    """A list with its units numbered where none of a position has a number."""
+    taken = number_along((raw for raw, _, _ in listed.rows), name, around.hung)
+    return listed if taken is None else listed._replace(taken=(*listed.taken, taken))
 
 
 def _legend(file: ListFile, name: str, around: Around) -> Legend:
@@ -202,6 +210,9 @@ def _read(
         afterwards.without_side(rows)
         afterwards.without_place(rows, placed)
         afterwards.arms(rows)
+        where = Where(name, reader.table, f"row {reader.headings.first}")
+        values = Cells(reader.head.rows[reader.head.last + 1 :], reader.meanings.fits)
+        ask_which_numbers(rows, reader.headings, values, log, where)
         share_channels(rows, reader.headings, reader.kinds.titles, reader.no_channel, noticed)
     every = [row for rows in found for row in rows]
     if not every and not log.mistakes:

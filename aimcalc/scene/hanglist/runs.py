@@ -9,13 +9,18 @@ from typing import Any
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.headings import AT_PARTS, HEIGHT
 from aimcalc.scene.hanglist.listrow import text_of
+from aimcalc.scene.hanglist.placing import BARE_SIDE, SIDED
 
 MOST = 24  # units of one row
 _MARK = r"\s*(?:[,;&+]|\s/\s|\band\b)\s*"
 _PLACE_MARK = r"\s*(?:;|,\s|&|\s/\s|\band\b)\s*"  # "1,5" is one place
 _AIM_MARK = r"\s*[,;/&]\s*"
 _COUNTED = regex(r"(\d{1,2})\s*(?:x|×|off)\s+(\S.*)", re.IGNORECASE)
+_SIGNS = tuple("+−–-")
 _RUN = regex(r"(\d{1,4})\s*(?:-|–|\.\.|to|thru|through)\s*(\d{1,4})", re.IGNORECASE)
+_LAST_SIDE = regex(
+    r"\d[^\d]*?(?<![^\W\d_])((?:s\W?[lr]|[ud]\W?s|left|right|[lr])\.?)\s*$", re.IGNORECASE
+)
 
 
 def run_of(text: str) -> list[str]:
@@ -36,7 +41,16 @@ def run_of(text: str) -> list[str]:
 def places_of(text: str) -> list[str]:
     """The places that a cell names, "-6, -2, 2, 6": two or more; else none."""
     parts = [part for part in re.split(_PLACE_MARK, text.strip()) if part]
-    return parts if len(parts) > 1 else []
+    if len(parts) < 2:
+        return []
+    side = _LAST_SIDE.search(parts[-1])
+    if side and not any(map(_has_side, parts[:-1])):  # "10' and 12' SR"
+        parts = [*(f"{part} {side[1]}" for part in parts[:-1]), parts[-1]]
+    return parts
+
+
+def _has_side(place: str) -> bool:
+    return bool(SIDED.search(place) or BARE_SIDE.search(place)) or place.strip()[:1] in _SIGNS
 
 
 def each_of(raw: dict[str, Any], position: str) -> list[dict[str, Any]]:

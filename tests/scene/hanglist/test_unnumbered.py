@@ -1,0 +1,89 @@
+"""Units of a hang list that have no numbers."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from aimcalc.scene.loading import load_scene
+from tests.scene.written import UNIT, refused, write_scene
+
+
+def _list(tmp_path: Path, text: str, *parts: str, settings: str = "") -> str:
+    path = write_scene(tmp_path, *parts, settings=f'hang = "list.csv"\n{settings}')
+    (tmp_path / "list.csv").write_text(text.strip() + "\n", encoding="utf-8")
+    return path
+
+
+def _numbers(path: str) -> dict[str, list[str]]:
+    found: dict[str, list[str]] = {}
+    for unit in load_scene(path).units:
+        found.setdefault(unit.position, []).append(str(unit.number))
+    return found
+
+
+def _warned(path: str) -> list[str]:
+    taken = load_scene(path).taken
+    return [one.says for one in taken if one.rule == "numbers-assumed" and one.severity == "warn"]
+
+
+WITHOUT = """
+Position,Fixture,Place,Focus
+LX 1,spot,2 m SL,A
+LX 1,spot,centre,A
+floor,spot,,A
+LX 1,spot,2 m SR,A
+"""
+
+
+def test_units_without_numbers_are_numbered_along_the_list_on_each_position(tmp_path: Path) -> None:
+    path = _list(tmp_path, WITHOUT)
+    assert _numbers(path) == {"LX 1": ["1", "2", "3"], "floor": ["1"]}
+    (warned,) = _warned(path)
+    assert warned.startswith("4 units have no number in list.csv: numbered along the list from 1")
+    assert "LX 1, floor" in warned
+
+
+def test_one_position_without_numbers_among_others_with_them_is_numbered(tmp_path: Path) -> None:
+    text = "Position,No,Fixture,Place,Focus\nLX 1,7,spot,centre,A\nfloor,,spot,,A\n"
+    path = _list(tmp_path, text)
+    assert _numbers(path) == {"LX 1": ["7"], "floor": ["1"]}
+    assert _warned(path) == [
+        "1 unit has no number in list.csv: numbered along the list from 1 on floor."
+    ]
+
+
+def test_a_position_of_which_some_units_have_numbers_is_asked_about(tmp_path: Path) -> None:
+    text = "Position,No,Fixture,Place,Focus\nLX 1,7,spot,centre,A\nLX 1,,spot,2 m SL,A\n"
+    assert [m.key for m in refused(_list(tmp_path, text))] == ["column B (number)"]
+
+
+def test_a_position_with_units_in_the_scene_is_asked_about(tmp_path: Path) -> None:
+    assert {m.key for m in refused(_list(tmp_path, WITHOUT, UNIT))} == {"number"}
+
+
+def test_a_total_and_a_remark_are_no_units_without_numbers(tmp_path: Path) -> None:
+    text = WITHOUT + "Total,4 spots,,\nall to be checked,,,\n"
+    assert _numbers(_list(tmp_path, text)) == {"LX 1": ["1", "2", "3"], "floor": ["1"]}
+
+
+def test_a_column_that_may_hold_the_numbers_is_asked_about(tmp_path: Path) -> None:
+    text = """
+Position,Zettel,Fixture,Place,Focus
+LX 1,14,spot,2 m SL,A
+LX 1,12,spot,centre,A
+floor,19,spot,,A
+"""
+    path = _list(tmp_path, text)
+    (mistake,) = refused(path)
+    assert "column B" in mistake.text()
+    assert "[hang_columns]" in mistake.text()
+    settled = '\n[hang_columns]\n{} = "Zettel"\n'
+    path = _list(tmp_path, text, settled.format("number"))
+    assert _numbers(path) == {"LX 1": ["14", "12"], "floor": ["19"]}
+    path = _list(tmp_path, text, settled.format("remark"))
+    assert _numbers(path) == {"LX 1": ["1", "2"], "floor": ["1"]}
+
+
+def test_an_address_numbers_no_units(tmp_path: Path) -> None:
+    text = "Position,DMX,Fixture,Place,Focus\nLX 1,14,spot,2 m SL,A\nLX 1,12,spot,centre,A\n"
+    assert _numbers(_list(tmp_path, text)) == {"LX 1": ["1", "2"]}
