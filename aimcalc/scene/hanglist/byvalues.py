@@ -62,6 +62,11 @@ class Cells:
         told = [bool(self.fits(key, cell)) for cell in self.of(k)]
         return sum(told) / len(told) if told else 0.0
 
+    def are_joint(self, k: int) -> bool:
+        """Whether all cells of a column are a position and a number, and no two the same."""
+        texts = [text_of(cell).casefold() for cell in self.of(k)]
+        return len(set(texts)) == len(texts) and self.share("joint", k) == 1.0
+
     def is_full(self, k: int) -> bool:
         """Whether a column says something in most of the rows."""
         said = sum(k < len(row) and not blank(row[k]) for row in self.rows)
@@ -185,6 +190,7 @@ def by_values(
         placed: whether something else names the position of the units.
     """
     freed = tuple(k for k, key in keys.items() if k not in fixed and _unfit(k, key, keys, cells))
+    freed += _numbered_too(keys, cells)
     keys = {k: key for k, key in keys.items() if k not in freed}
     free = [k for k in range(len(texts)) if k not in keys and not is_another(texts[k])]
     held = Held({}, {}, {}, freed)
@@ -220,6 +226,15 @@ def by_values(
         held.keys[gels[0]] = "colour"
         held.says[gels[0]] = told(cells.of(gels[0]))
     return held
+
+
+def _numbered_too(keys: dict[int, str], cells: Cells) -> tuple[int, ...]:
+    """The column headed as that of positions whose cells are positions and numbers in one, "FOH/1", where no
+    column numbers the units."""
+    if "number" in keys.values():
+        return ()
+    columns = (k for k, key in keys.items() if key == "position")
+    return tuple(k for k in columns if cells.is_full(k) and cells.are_joint(k))
 
 
 def _is_gel(k: int, cells: Cells) -> bool:

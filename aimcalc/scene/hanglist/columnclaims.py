@@ -92,7 +92,7 @@ def restarting(keys: dict[int, str], meanings: dict[int, Meaning], values: Cells
     may_be = [
         k
         for k, m in meanings.items()
-        if k not in keys and ("number" in m.keys or (names_units and not m.keys))
+        if k not in keys and ("number" in m.keys or (names_units and (m.fitting or not m.keys)))
     ]
     found = [k for k in may_be if values.restarts(k, position)]
     if len(found) != 1 or values.restarts(number, position):

@@ -64,7 +64,8 @@ _DITTO = {*_MARKS, *_WORDS}
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 _TOTAL = regex(
     r"\s*(?:(?:grand\s+|sub-?)?(?:totals?|sum|count)\b"
-    r"|(?!.*\b(?:cut|out|off|not?|shut\w*)\b)[^,;]{0,30}\b(?:in all|all told|altogether)\s*[.:]?\s*$)",
+    r"|(?!.*\b(?:cut|out|off|not?|shut\w*)\b)[^,;]{0,30}"
+    r"\b(?:in all|all told|altogether|(?:sub)?totals?)\s*[.:]?\s*$)",
     re.IGNORECASE,
 )
 

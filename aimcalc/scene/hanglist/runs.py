@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from itertools import pairwise
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.headings import AT_PARTS, HEIGHT
+from aimcalc.scene.hanglist.headings import AT_PARTS, HEIGHT, sides_plain
 from aimcalc.scene.hanglist.listrow import text_of
 from aimcalc.scene.hanglist.placing import BARE_SIDE, SIDED
 
@@ -16,6 +17,15 @@ _MARK = r"\s*(?:[,;&+]|\s/\s|\band\b)\s*"
 _PLACE_MARK = r"\s*(?:;|,\s|&|\s/\s|\band\b)\s*"  # "1,5" is one place
 _AIM_MARK = r"\s*[,;/&]\s*"
 _COUNTED = regex(r"(\d{1,2})\s*(?:x|×|off)\s+(\S.*)", re.IGNORECASE)
+_EACH_SIDE = regex(
+    r"(.*\d.*?)\s*\(?(?:(?:on\s+)?(?:each|either) (?:side|way)|(?:on\s+)?both (?:sides|ways)|e/s)"
+    r"(?:\s+of\s+(?:cl|c/l|cent(?:re|er)(?:\s+line)?))?\)?",
+    re.IGNORECASE,
+)
+_LOWER = regex(
+    r"\b(?:low(?:er|est)?|smaller)\s+(?:one|no\.?|numbers?|units?)\s*"
+    r"(?:is\s+|are\s+|=\s*|:\s*)?(?:on\s+|at\s+)?(?:the\s+)?(s\.?[lr])\b"
+)
 _SIGNS = tuple("+−–-")
 _RUN = regex(r"(\d{1,4})\s*(?:-|–|\.\.|to|thru|through)\s*(\d{1,4})", re.IGNORECASE)
 _LAST_SIDE = regex(
@@ -53,17 +63,38 @@ def _has_side(place: str) -> bool:
     return bool(SIDED.search(place) or BARE_SIDE.search(place)) or place.strip()[:1] in _SIGNS
 
 
-def each_of(raw: dict[str, Any], position: str) -> list[dict[str, Any]]:
+def lower_said(lines: Iterable[str]) -> str:
+    """The side of the lower number of a pair, where a line says it: "pairs each side, lower number SL"."""
+    found = {
+        one[1].replace(".", "").upper()
+        for line in lines
+        if "sl" in (plain := sides_plain(line)) or "sr" in plain
+        for one in _LOWER.finditer(plain)
+    }
+    return found.pop() if len(found) == 1 else ""
+
+
+def _pair(text: str, lower: str) -> list[str]:
+    """The two places of "13 each side", that of the lower number first; none where no line says its side."""
+    found = _EACH_SIDE.fullmatch(text.strip())
+    if found is None or not lower:
+        return []
+    return [f"{found[1]} {lower}", f"{found[1]} {'SR' if lower == 'SL' else 'SL'}"]
+
+
+def each_of(raw: dict[str, Any], position: str, lower: str = "") -> list[dict[str, Any]]:
     """A row for each of the units that a row stands for: its places and channels are as many as its units, or
     its places are none and its channel is one; no row where it stands for one unit, or what each has is open.
 
-    "1-3" on a position of number 1 may be the third unit on it, and is left to whoever reads numbers.
+    "1-3" on a position of number 1 may be the third unit on it, and is left to whoever reads numbers. `lower`
+    is the side of the lower number of a pair.
     """
     text = text_of(raw.get("number", "")).strip()
     numbers = [] if text.isdecimal() else run_of(text)
     if not numbers:
         return []
-    alone = len(places_of(text_of(raw.get("at", "")))) != len(numbers)
+    places = _pair(text_of(raw.get("at", "")), lower) or places_of(text_of(raw.get("at", "")))
+    alone = len(places) != len(numbers)
     if alone and re.findall(r"\d+", position) == [re.findall(r"\d+", text)[0]]:
         return []
     if raw.keys() & {HEIGHT, *AT_PARTS}:
@@ -74,7 +105,6 @@ def each_of(raw: dict[str, Any], position: str) -> list[dict[str, Any]]:
         for row in rows:
             row["kind"] = counted[2]
     if "at" in raw:
-        places = places_of(text_of(raw["at"]))
         if len(places) != len(rows):
             return []
         for row, place in zip(rows, places, strict=True):

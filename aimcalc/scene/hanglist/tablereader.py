@@ -37,7 +37,7 @@ from aimcalc.scene.hanglist.meanings import LONGEST_REMARK, Meanings
 from aimcalc.scene.hanglist.placewords import day_comes_first
 from aimcalc.scene.hanglist.placing import placed_else, prompt_sides
 from aimcalc.scene.hanglist.rowkinds import NONE, RowKinds, cut_by, without_figures
-from aimcalc.scene.hanglist.runs import each_of
+from aimcalc.scene.hanglist.runs import each_of, lower_said
 from aimcalc.scene.hanglist.sections import position_in, read_over, titled_positions
 from aimcalc.scene.hanglist.sheettables import Table
 from aimcalc.scene.hanglist.sidecolumns import is_middle, side_columns
@@ -79,6 +79,7 @@ class TableReader:
         self.above: dict[str, Any] = {}
         self.kinds = RowKinds(self.meanings.positions, self.meanings.targets, self.meanings.fits)
         self.no_channel: set[str] = set()  # rows that say that their unit has none
+        self.lower = ""  # the side of the lower number of a pair "each side"
         self.passed = (
             0  # rows of several cells, or without a column of kinds, in which no unit was found
         )
@@ -203,6 +204,7 @@ class TableReader:
         cells = (cell for row in lines.values() for cell in row if not blank(cell))
         self.lines = [cell for cell in cells if isinstance(cell, str) and len(cell) > LONG_LINE]
         self.meanings.placing.said = said = said._replace(unit=said.unit or self.unit)
+        self.lower = lower_said(map(_words_of, lines.values()))
         if said.sides:
             self.meanings.by_sides(said.sides)
         for row in said.rows:
@@ -392,7 +394,7 @@ class TableReader:
         position = self.meanings.current
         if "position" in raw:
             position = self.meanings.positions.find(text_of(raw["position"])).name
-        rows = each_of(raw, str(position or ""))
+        rows = each_of(raw, str(position or ""), self.lower)
         if not rows:
             return [raw]
         numbers = f"{len(rows)} units: {', '.join(row['number'] for row in rows)}"
@@ -441,6 +443,12 @@ class TableReader:
                 raw[key] = last[key]
                 self.noticed.row("ditto", number)
         self.above = dict(raw)
+
+
+def _words_of(row: list[Any]) -> str:
+    """The text of a row that has no more than one filled cell."""
+    words = [cell for cell in row if not blank(cell)]
+    return str(words[0]) if len(words) == 1 else ""
 
 
 _MAY_BE_NONE = ("at", HEIGHT, GAP, "channel", "circuit", "system")

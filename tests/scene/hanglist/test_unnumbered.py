@@ -87,3 +87,40 @@ floor,19,spot,,A
 def test_an_address_numbers_no_units(tmp_path: Path) -> None:
     text = "Position,DMX,Fixture,Place,Focus\nLX 1,14,spot,2 m SL,A\nLX 1,12,spot,centre,A\n"
     assert _numbers(_list(tmp_path, text)) == {"LX 1": ["1", "2"]}
+
+
+def test_a_position_and_a_number_in_one_cell_are_parted_under_a_heading_of_positions(
+    tmp_path: Path,
+) -> None:
+    text = "Bar / no.,Fixture,Place,Focus\nLX 1/1,spot,2 m SL,A\nLX 1/2,spot,centre,A\n"
+    assert _numbers(_list(tmp_path, text)) == {"LX 1": ["1", "2"]}
+
+
+def test_the_number_along_a_position_comes_before_an_id_down_the_list(tmp_path: Path) -> None:
+    text = """
+Fixture ID,Position,Slot,Type,Place,Focus
+1,LX 1,1,spot,2 m SL,A
+2,LX 1,2,spot,centre,A
+11,floor,1,spot,,A
+"""
+    path = _list(tmp_path, text)
+    assert _numbers(path) == {"LX 1": ["1", "2"], "floor": ["1"]}
+    assert [unit.channel for unit in load_scene(path).units] == ["1", "2", "11"]
+
+
+PAIR = "{},,,,\nPosition,No,Place,Fixture,Focus\nLX 1,1 & 2,3 m each side,spot,A\n"
+
+
+def test_a_pair_on_each_side_is_two_units_where_a_line_says_which_is_where(tmp_path: Path) -> None:
+    path = _list(tmp_path, PAIR.format("pairs sit each side of centre (lower number stage right)"))
+    assert [(str(u.number), u.at) for u in load_scene(path).units] == [("1", -3.0), ("2", 3.0)]
+
+
+def test_a_pair_of_which_nobody_says_which_is_where_is_asked_about(tmp_path: Path) -> None:
+    asked = {mistake.key for mistake in refused(_list(tmp_path, PAIR.format("all in metres")))}
+    assert "column B (number)" in asked
+
+
+def test_a_total_behind_its_word_is_no_unit(tmp_path: Path) -> None:
+    text = WITHOUT + ",spots total,4,\n"
+    assert _numbers(_list(tmp_path, text)) == {"LX 1": ["1", "2", "3"], "floor": ["1"]}
