@@ -50,7 +50,29 @@ def label(raw: object) -> str | None:
     return text(raw) or None
 
 
-NO_COLOUR = ("", "none", "nc", "open", "clear", "nocolour", "nocolor", "nogel", "ow", "openwhite")
+_NONE_WORDS = (
+    "ohne o sans senza sin sem geen zonder utan uten uden ingen inget"  # of other languages
+)
+_GEL_WORDS = (
+    "filter filtre filtro gel gelat gelatine gelatina farbe folie couleur colore kleur farve"
+)
+NO_COLOUR = {
+    *(
+        "",
+        "none",
+        "nc",
+        "open",
+        "clear",
+        "nocolour",
+        "nocolor",
+        "nogel",
+        "nofilter",
+        "ow",
+        "openwhite",
+    ),
+    *(none for none in _NONE_WORDS.split() if len(none) > 1),
+    *(none + gel for none in _NONE_WORDS.split() for gel in _GEL_WORDS.split()),
+}
 _MARKS = str.maketrans("", "", " ./-–—_")
 
 

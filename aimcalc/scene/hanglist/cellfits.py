@@ -44,6 +44,7 @@ class CellFits:
             "said channel": lambda text: bool(re.match(CHANNEL, text)),  # "ch 12"
             "said circuit": lambda text: bool(re.match(CIRCUIT, text)),
             "gel code": lambda text: bool(re.fullmatch(_GEL, text)),
+            "lettered gel": lambda text: bool(re.fullmatch(_GEL_CODE, text)),
             "gel": _is_gel,
             "length": lambda text: bool(re.match(_LENGTH, text)) and self._is_place(text),
             "minus": lambda text: bool(re.match(r"[-−–]\s*\d", text)),

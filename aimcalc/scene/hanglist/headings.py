@@ -155,6 +155,8 @@ def _meaning(text: str) -> Meaning:
         part = {"ft": "at_feet", "in": "at_inches"}.get(LENGTHS[text.strip(" .()[]")])
         return Meaning((part,) if part else ())
     keys = _keys_of(words, unit)
+    if phrase == "dimmer channel" and _JOINS.isdisjoint(text):
+        keys = ("circuit",)  # "Dim ch"; "Dim/Ch" is both
     if not keys:
         keys = _parts_of(text)
         keys = () if keys and keys[0] in AT_PARTS else keys  # "SL or SR" is neither
@@ -218,6 +220,7 @@ def _signed_sides(text: str) -> str | None:
 # Without these a text has nothing of what the patterns that they stand before look for.
 _UNREAD = frozenset("*`~\u200b\ufeff\u00ad'’")
 _SIGNS = frozenset("+−–-")
+_JOINS = frozenset("/&+,;|")  # between two things of one heading
 _SIGN_WORDS = ("plus", "pos", "minus", "neg")
 _SIGN_BESIDE = (
     r"(?<![a-z][−–-])(?<=[+−–-])\s*(?:=|is|for)?\s*\b(left|right|l|r)\b"

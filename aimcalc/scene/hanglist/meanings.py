@@ -307,6 +307,12 @@ class Meanings:
         if parts and not self.fits("kind", text) and self.fits("kind", parts[1]):
             raw["kind"], raw["colour"] = parts[1], parts[2]
             self.noticed.read_as("kind", text, f"{parts[1]}, with the colour {parts[2]}")
+        note = text_of(raw.get("note", "")).strip()
+        if self.headings.by_key.keys() & {"colour", *COUPLED} or "colour" in raw:
+            return
+        if self.fits("lettered gel", note):  # "R80" among the remarks
+            raw["colour"] = raw.pop("note")
+            self.noticed.read_as("note", note, f"the colour {note}")
 
     def _others(self, raw: dict[str, Any]) -> None:
         for key, prefix in (("channel", CHANNEL), ("circuit", CIRCUIT)):

@@ -21,6 +21,7 @@ _READ_AS = {
     "mount": "Mounts",
     "channel": "Channels",
     "circuit": "Circuits",
+    "note": "Remarks",
 }
 _HOLDS = {
     "count": "how many units",

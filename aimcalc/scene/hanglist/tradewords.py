@@ -183,7 +183,8 @@ circuit: rack way
 colour: diff gel, gel diff, diff or gel
 colour: colour 1, gel 1, gel no 1, colour no 1, filter 1, filter no 1, gels, colours, hue, gel type
 colour: colour of gel, colour of light, filter name, filter type, gel code
-colour: filter code
+colour: filter code, colour correction, correction, correction filter, correction gel, l filter, r filter
+colour: l filter no, r filter no, l no, g filter
 colour: colour call, colour used, gel used, colour gel no, colour frame, gel colour no, colour filter no
 colour: colour name or no, colour sheet, colour in, gel in, light colour, lamp colour
 count: no off, how many off, no of lamps, no of lights, no of lanterns, no of fixtures, no of instruments

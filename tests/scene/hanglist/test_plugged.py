@@ -1,0 +1,65 @@
+"""Channels, circuits and colours of a hang list, however their columns are headed."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from aimcalc.scene.loading import load_scene
+from aimcalc.scene.model import Unit
+from aimcalc.scene.readers import colour
+from tests.scene.written import write_scene
+
+
+def _units(tmp_path: Path, text: str) -> list[Unit]:
+    path = write_scene(tmp_path, settings='hang = "list.csv"')
+    (tmp_path / "list.csv").write_text(text, encoding="utf-8")
+    return list(load_scene(path).units)
+
+
+def test_dim_beside_dimmer_is_a_dimension(tmp_path: Path) -> None:
+    text = "Bar,Unit,Dim,Lantern,Sets to,Chan,Dimmer\nLX 1,1,2.5 SL,spot,A,7,13\nLX 1,2,1.0 SR,spot,A,8,14\n"
+    units = _units(tmp_path, text)
+    assert [(u.at, u.channel, u.circuit) for u in units] == [(2.5, "7", "13"), (-1.0, "8", "14")]
+
+
+def test_dim_of_whole_numbers_beside_a_circuit_is_a_dimmer(tmp_path: Path) -> None:
+    text = "Bar,Unit,Place,Lantern,Focus,Ckt,Dim\nLX 1,1,2.5 SL,spot,A,A7,13\nLX 1,2,1.0 SR,spot,A,A8,14\n"
+    assert [unit.at for unit in _units(tmp_path, text)] == [2.5, -1.0]
+    assert [unit.circuit for unit in _units(tmp_path / "again", text)] == ["A7", "A8"]
+
+
+@pytest.mark.parametrize("heading", ["Dim ch", "Dimmer channel", "DIM. CH."])
+def test_the_channel_of_a_dimmer_is_a_circuit(tmp_path: Path, heading: str) -> None:
+    text = f"Bar,Unit,Place,Lantern,Focus,{heading}\nLX 1,1,2.5 SL,spot,A,13\n"
+    (unit,) = _units(tmp_path, text)
+    assert (unit.channel, unit.circuit) == (None, "13")
+
+
+@pytest.mark.parametrize(
+    "heading", ["Colour correction", "Color correction", "L-filter", "Correction"]
+)
+def test_headings_of_colours(tmp_path: Path, heading: str) -> None:
+    text = f"Bar,Unit,Place,Lantern,Focus,{heading}\nLX 1,1,2.5 SL,spot,A,L203\n"
+    assert [unit.colour for unit in _units(tmp_path, text)] == ["L203"]
+
+
+def test_a_gel_alone_among_the_remarks_is_the_colour_where_no_column_is(tmp_path: Path) -> None:
+    text = "Bar,Unit,Place,Lantern,Focus,{}Notes\nLX 1,1,2 SL,spot,A,{}R80\nLX 1,2,1 SR,spot,A,{}haze first\n"
+    units = _units(tmp_path, text.format("", "", ""))
+    assert [(u.colour, u.note) for u in units] == [("R80", None), (None, "haze first")]
+    units = _units(tmp_path / "again", text.format("Gel,", "L201,", ","))
+    assert [(u.colour, u.note) for u in units] == [("L201", "R80"), (None, "haze first")]
+
+
+@pytest.mark.parametrize(
+    "text", ["o. Filter", "ohne", "sans gél.".replace("é", "e"), "senza", "no filter"]
+)
+def test_no_colour_in_other_languages(text: str) -> None:
+    assert colour(text) is None
+
+
+@pytest.mark.parametrize("text", ["O", "L201", "Oslo", "singelo"])
+def test_a_colour_that_only_begins_so(text: str) -> None:
+    assert colour(text) == text
