@@ -61,6 +61,7 @@ class Meanings:
         self.kind_over = (
             ""  # the kind of units that have none in their rows, as a row above them says it
         )
+        self.over = ""  # the sort of positions that a row of its own names over several: "TOWERS"
 
     def by_sides(self, said: Sides) -> None:
         """Know the names with a side in the words of either habit, as the list says, the house or custom."""
@@ -140,6 +141,10 @@ class Meanings:
             self.noticed.read_as("position", text_of(cell), sided)
             raw.pop(SIDE)
             return sided
+        over = self.positions.find(f"{self.over} {text_of(cell)}").name if self.over else None
+        if over and self.positions.find(text_of(cell)).name != over:
+            self.noticed.read_as("position", text_of(cell), over)
+            return over
         if column is None or not several:
             return cell
         for word in meaning_words(column.heading):

@@ -9,7 +9,7 @@ from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.listrow import blank
-from aimcalc.scene.hanglist.meant import ORDINALS, Names, plain
+from aimcalc.scene.hanglist.meant import ORDINALS, SORTS, Names, plain
 
 _SAID_FIRST = regex(
     r"^\W*(?:(?:hanging\s+)?(?:position|location|pos|loc)\s*[:=–-]\s*"
@@ -46,6 +46,15 @@ _SPARE = (
     r"\W*(?:spares?|empty|vacant|unused|not used|free|blank|reserved|available|no unit|void)"
     r"(?:\s+(?:circuit|channel|ckt|cct|dimmer|outlet|position|place|unit|way|socket|hole|number|no)s?)?\W*(?:\s[-–—]\s.*|[:(].*)?"
 )
+
+
+_SORTS_OVER = SORTS | {"tower", "bridge", "catwalk", "tree", "tripod", "slot", "gallery", "wall"}
+
+
+def sort_over(words: str) -> str:
+    """The sort of positions that a row of its own names over several, "TOWERS", "Booms:"; "" of any other."""
+    word = words.casefold().strip(" .:-–—=*")
+    return word[:-1] if word.endswith("s") and word[:-1] in _SORTS_OVER else ""
 
 
 def position_in(words: str, positions: Names) -> str | None:

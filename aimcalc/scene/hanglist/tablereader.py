@@ -38,7 +38,7 @@ from aimcalc.scene.hanglist.placewords import day_comes_first
 from aimcalc.scene.hanglist.placing import placed_else, prompt_sides
 from aimcalc.scene.hanglist.rowkinds import NONE, RowKinds, cut_by, without_figures
 from aimcalc.scene.hanglist.runs import each_of, lower_said
-from aimcalc.scene.hanglist.sections import position_in, read_over, titled_positions
+from aimcalc.scene.hanglist.sections import position_in, read_over, sort_over, titled_positions
 from aimcalc.scene.hanglist.sheettables import Table
 from aimcalc.scene.hanglist.sidecolumns import is_middle, side_columns
 from aimcalc.scene.hanglist.taken import Noticed
@@ -422,6 +422,8 @@ class TableReader:
             )
             return
         alone = len(words) == 1 and not re.search(r"\d", words[0])
+        if alone:
+            self.meanings.over = sort_over(words[0])
         named = titled_positions(words[0], self.meanings.positions) if len(words) == 1 else []
         if self.meanings.by_section and len(set(named)) == 1:
             self.meanings.current = named[0]  # "Position: LX 2, page 2", over its units
