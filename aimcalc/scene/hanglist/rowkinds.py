@@ -100,6 +100,9 @@ class RowKinds:
         """Whether a row is no unit: a total, a remark below the table, a number kept free."""
         if is_total(str(raw.get("position", ""))) or is_total(str(raw.get("number", ""))):
             return True
+        hung = raw.keys() & {"position", "number", "at", HEIGHT, *AT_PARTS}
+        if not hung and is_total(text_of(raw.get("kind", ""))):
+            return True
         if raw.keys() & {"kind", "target", "point"}:
             if len(raw) == 1 and self.fits(*next(iter(raw.items()))) is False:
                 return True  # a remark in the column of targets or kinds

@@ -453,4 +453,4 @@ def _words_of(row: list[Any]) -> str:
     return str(words[0]) if len(words) == 1 else ""
 
 
-_MAY_BE_NONE = ("at", HEIGHT, GAP, "channel", "circuit", "system")
+_MAY_BE_NONE = ("number", "at", HEIGHT, GAP, "channel", "circuit", "system")

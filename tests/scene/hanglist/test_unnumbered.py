@@ -124,3 +124,14 @@ def test_a_pair_of_which_nobody_says_which_is_where_is_asked_about(tmp_path: Pat
 def test_a_total_behind_its_word_is_no_unit(tmp_path: Path) -> None:
     text = WITHOUT + ",spots total,4,\n"
     assert _numbers(_list(tmp_path, text)) == {"LX 1": ["1", "2", "3"], "floor": ["1"]}
+
+
+def test_a_total_with_remarks_beside_it_is_no_unit(tmp_path: Path) -> None:
+    text = WITHOUT + ",TOTAL 4,,cable: 12 x 10 m\n"
+    assert _numbers(_list(tmp_path, text)) == {"LX 1": ["1", "2", "3"], "floor": ["1"]}
+
+
+def test_a_dash_for_a_number_is_none(tmp_path: Path) -> None:
+    text = "Position,No,Fixture,Place,Focus\nLX 1,7,spot,centre,A\nfloor,-,spot,,A\nboom SR,n/a,spot,2,A\n"
+    path = _list(tmp_path, text)
+    assert _numbers(path) == {"LX 1": ["7"], "floor": ["1"], "boom SR": ["1"]}
