@@ -26,10 +26,6 @@ _ANOTHER = regex(
     r"|spill|cut|last|next|near|backup|cable|case|crate|box|bag|cue|page|scene"
     r"|group|phase|dmx|address|universe|weight|watts|power|price|cost|focused|done|crew|order|step)\b"
 )
-_MEASURED = regex(
-    r"\d[.,]\d{1,2}(?!\d)|\d\s*(?:['\"′″’”]|(?:m|cm|mm|ft|in)\b)|\b(?:s\W?[lr]|ps|op)\b",
-    re.IGNORECASE,
-)
 LEVELS = frozenset(
     ("head", "heads", "mid", "mids", "middle", "shin", "shins", "top", "bottom", "high", "low")
 ) | frozenset(("upper", "lower", "knee", "waist", "kick"))
@@ -130,11 +126,6 @@ class Cells:
         return bool(cells) and all(
             re.fullmatch(r"\d{1,3}(?:\s*[-–&]\s*\d{1,3})?", c) for c in cells
         )
-
-    def are_measured(self, k: int) -> bool:
-        """Whether most cells of a column are written as places are, with a fraction, a unit or a side."""
-        measured = [bool(_MEASURED.search(text_of(cell))) for cell in self.of(k)]
-        return 2 * sum(measured) > len(measured)
 
     def restarts(self, k: int, position: int) -> bool:
         """Whether a column counts 1, 2, 3 ... on each of two positions or more."""

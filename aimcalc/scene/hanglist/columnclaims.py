@@ -11,7 +11,6 @@ from typing import Any
 from aimcalc.scene.hanglist.byvalues import NEARLY, Cells, told
 from aimcalc.scene.hanglist.headings import (
     AGAIN,
-    AT_PARTS,
     ELSE,
     GAP,
     SIDE,
@@ -54,23 +53,6 @@ def places_out(claims: dict[str, list[int]], keys: dict[int, str], share: Shares
     named = [k for k in several if not share.of_places(k)]
     if 0 < len(named) < len(several):
         claims["position"] = named
-
-
-def dimensions_out(
-    claims: dict[str, list[int]], keys: dict[int, str], texts: list[str], values: Cells
-) -> None:
-    """Take "Dim" for a dimension beside another column of circuits, "Dimmer", where none is of places and
-    its cells are lengths."""
-    several = claims.get("circuit", [])
-    if len(several) < 2 or "at" in claims or not {"at", *AT_PARTS}.isdisjoint(keys.values()):
-        return
-    short = [k for k in several if texts[k].casefold().strip(" .()") in _DIMENSION]
-    if len(short) == 1 and values.are_measured(short[0]):
-        several.remove(short[0])
-        claims["at"] = short
-
-
-_DIMENSION = ("dim", "dims", "dim'n", "dimn")
 
 
 def remarks_all(claims: dict[str, list[int]]) -> None:

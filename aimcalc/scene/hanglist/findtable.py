@@ -134,7 +134,6 @@ def headings_of(
     twice_placed(claims, keys, meanings)
     if len(claims.get("at", ())) > 1:
         claims["at"] = [k for k in claims["at"] if share("words", k) < 1.0] or claims["at"]
-    dimensions_out(claims, keys, texts, values)
     one_a_row(claims, keys, values)
     remarks_all(claims)
     kinds_run_out(claims, values)

@@ -8,7 +8,6 @@ from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
-from aimcalc.scene.hanglist.counted import is_counted, measured
 from aimcalc.scene.hanglist.findtable import Column, Headings
 from aimcalc.scene.hanglist.headings import (
     AGAIN,
@@ -143,8 +142,6 @@ class Placing:
         if side in ("-", "–", "—") and float_of(text_of(cell or 0)) == 0:
             side = ""
         try:
-            if cell is not None and is_counted(heading := self.headings.heading(key)):
-                cell = measured(cell, heading, self.said.step)
             cell = self._aside_out(cell, along, remarks)
             cell, meaning = self._of_most(cell, meaning, along)
             cell, meaning = _end_said(cell, meaning)

@@ -110,7 +110,7 @@ def _line(words: str) -> Said:
     vague = _VAGUE.search(text) if of_places and end is None else None
     if vague is None and of_places and end is None and not NUMBERED.search(text):
         vague = re.search(r"\bfrom\s+(?:the\s+)?s[lr]\b(?!\s*(?:end|\+|-|=|is|to)\b)", text)
-    step = _STEP.search(text) or _EVERY.search(text)
+    step = _STEP.search(text)
     plus = _plus(text) if _SAYS.search(text) else ""
     return Said(
         unit=(_unit(text) if of_places else "") or _unit_beside(text),
@@ -309,9 +309,6 @@ _INCH = {"”": '"', "″": '"', "''": '"', "’": "'", "′": "'"}
 _STEP = regex(
     r"(\d+(?:[.,]\d+)?)\s*(''|[\"”″'’′]|(?:in|ins|inch|inches|ft|feet|foot|m|metres?|meters?|cm|mm)\b)\.?[\s-]*"
     r"(?:on\s+)?(?:cent(?:er|re)s?\b|ctrs?\b|c/c|c-c|o\.?c\b|apart\b|spacing\b)"
-)
-_EVERY = regex(
-    r"\bevery\s+(\d+(?:[.,]\d+)?)\s*(''|[\"”″'’′]|(?:in|ins|inch|inches|ft|feet|foot|m|metres?|meters?|cm|mm)\b)"
 )
 NUMBERED = regex(r"\bnumber|\bunits?\b|\bno\b|\bcount|#")
 _FROM_SR = regex(
