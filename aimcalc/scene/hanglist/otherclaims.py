@@ -150,7 +150,9 @@ def _may_hold(key: str, column: Column, cells: Cells) -> bool:
     if says and not says & _SAYS[key]:
         return False
     if key == "number":
-        return cells.share(key, k) >= NEARLY and cells.counts(k)
+        # Whole numbers under a word that nobody knows may count anything: they are asked about elsewhere.
+        named = bool(says) or not column.heading
+        return named and cells.share(key, k) >= NEARLY and cells.counts(k)
     if key == "at":
         sided = cells.share("place", k) >= FITTING
         return cells.share(key, k) >= FITTING and (sided or bool(says))
