@@ -46,6 +46,7 @@ class Place(NamedTuple):
     chords: tuple[str, ...] = ()
     pipe: Pipe | None = None
     x: float = 0.0  # of a boom
+    y: float = 0.0  # of a boom
     reach: tuple[float, float] = (
         0.0,
         0.0,
@@ -62,7 +63,9 @@ def place_of(position: Pipe | Boom | Stand | None, sort: str) -> Place:
         chords = tuple(chord.name for chord in position.chords)
         return Place(sort, "x" if across else "y", centre, chords, position)
     if isinstance(position, Boom):
-        return Place(sort, x=position.x, reach=(position.foot or 0.0, position.height))
+        return Place(
+            sort, x=position.x, y=position.y, reach=(position.foot or 0.0, position.height)
+        )
     return Place(sort)
 
 

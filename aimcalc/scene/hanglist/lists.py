@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from aimcalc.named import NamedTuple
+from aimcalc.scene.hanglist.boomarms import point_arms
 from aimcalc.scene.hanglist.byvalues import Cells
 from aimcalc.scene.hanglist.findtable import column_table
 from aimcalc.scene.hanglist.gaps import Gaps
@@ -209,7 +210,7 @@ def _read(
         afterwards.from_plaster(rows)
         afterwards.without_side(rows)
         afterwards.without_place(rows, placed)
-        afterwards.arms(rows)
+        point_arms(rows, around, noticed)
         where = Where(name, reader.table, f"row {reader.headings.first}")
         values = Cells(reader.head.rows[reader.head.last + 1 :], reader.meanings.fits)
         ask_which_numbers(rows, reader.headings, values, log, where)

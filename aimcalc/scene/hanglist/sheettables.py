@@ -53,7 +53,7 @@ def tables_of(sheets: list[Sheet], around: Around, fits: Fits, noticed: Noticed)
     positions = Names(around.places, POSITION_WORDS, POSITION_SPARE)
     looked = [_Looked(heads[k], sheets[k].name, positions, fits) for k in shown]
     placed = [k for k, look in zip(shown, looked, strict=True) if look.has_places]
-    if len(placed) == 1:
+    if len(placed) == 1 and not (_apart(looked) and all(look.has_units for look in looked)):
         _tell_sheet(sheets, placed[0], noticed)
         return side_by_side(sheets[placed[0]], heads[placed[0]], noticed)
     names = [sheets[k].name for k in shown]
@@ -141,6 +141,7 @@ class _Looked:
             placed=bool(self.named),
         )
         self.has_places = bool({"at", HEIGHT, *AT_PARTS} & set(headings.by_key))
+        self.has_units = {"kind", "target"} <= headings.by_key.keys()
         self.positions = set(_positions(headings, below, head.above, positions))
         if not self.positions and self.named:
             self.positions = {self.named}

@@ -169,6 +169,8 @@ side: which side, which way, side of stage, sl or sr, ps op, ps or op, p op, pro
 height: trim or height, trim height, height or trim
 height: z, elevation, z height, height z, rung height, height up, height up boom, height on stand, up boom
 height: how high, mounting height, hung height
+height: h, above floor, above deck, above stage, from floor, from deck, off floor, off deck, up from floor
+height: up from deck, floor to hook, deck to hook, hook height
 channel: slider, slider no, cont, desk fader, lx control
 channel: dmx channel, channel dmx, lighting channel, light channel, fader, fader no, softpatch, soft patch
 channel: control by, controlled by, on channel, lx channel, channel id, memory channel, show channel
@@ -260,7 +262,7 @@ UNSURE = {
     "spec": ("kind",),
     "set": ("position",),
     "pole": ("position",),
-    "slot": ("position",),
+    "slot": ("position", "number"),
     "support": ("position",),
     "who": ("target",),
     "performer": ("target",),

@@ -287,26 +287,6 @@ class Afterwards:
             return None
         return pipe if step is None else msgspec.structs.replace(pipe, spacing=step)
 
-    def arms(self, rows: list[Row]) -> None:
-        """Point the units of booms that say no direction to the stage's middle, and warn of it."""
-        assumed: dict[str, list[Row]] = {}
-        for row in rows:
-            position = row.raw.get("position")
-            place = self.around.places.get(position) if isinstance(position, str) else None
-            if place and place.sort == "boom" and place.x and "arm_to" not in row.raw:
-                row.raw["arm_to"] = "SR" if place.x > 0 else "SL"
-                assumed.setdefault(str(position), []).append(row)
-        for position, without in assumed.items():
-            many = "1 unit has" if len(without) == 1 else f"{len(without)} units have"
-            side = without[0].raw["arm_to"]
-            says = (
-                f"{many} no arm_to in {self.name}: assumed {side} of the boom, towards the middle."
-            )
-            do = "Write arm_to in the list: SL, SR, US, DS or degrees from the boom to the unit."
-            self.noticed.last.append(
-                Taken("arms-assumed", says, do, severity="warn", position=position)
-            )
-
     def _asked_for_places(self, without: list[Row]) -> bool:
         """Whether units have no place because it is not clear what a column of distances counts from;
         that is asked, and no place is assumed."""
