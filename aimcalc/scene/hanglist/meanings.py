@@ -29,9 +29,10 @@ from aimcalc.scene.hanglist.meant import (
     Names,
     several_of,
 )
-from aimcalc.scene.hanglist.namesides import USUAL, Sides, ways_by_side
+from aimcalc.scene.hanglist.namesides import LEFT_AND_RIGHT, USUAL, Sides, ways_by_side
 from aimcalc.scene.hanglist.placeparts import in_parts
 from aimcalc.scene.hanglist.placing import Placing, prompt_sides
+from aimcalc.scene.hanglist.positioncells import of_one_sort
 from aimcalc.scene.hanglist.rowkinds import cut_by
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.targetwords import TARGET_SPARE, TARGET_WORDS
@@ -56,6 +57,8 @@ class Meanings:
         self.fits = CellFits(around, self.positions, self.targets, self.kinds, self.placing)
         self.headings = Headings(0, 0, ())
         self.current: Any = None  # the position of the rows above
+        self.aim: str | None = None  # the target of the rows below a heading that names it
+        self.position_cells: frozenset[str] = frozenset()  # of their column
         self.prefixed: set[str] = set()  # positions whose numbers begin with that of the position
         self.by_section = False  # it stands in a row of its own
         self.kind_over = (
@@ -63,12 +66,13 @@ class Meanings:
         )
         self.over = ""  # the sort of positions that a row of its own names over several: "TOWERS"
 
-    def by_sides(self, said: Sides) -> None:
-        """Know the names with a side in the words of either habit, as the list says, the house or custom."""
+    def by_sides(self, said: Sides, bare: str = "") -> None:
+        """Know the names with a side in the words of either habit, as the list says, the house or custom, and
+        by left and right where these are said to be `bare`, of stage or house."""
         told = tuple((word, side) for word, side in said if word in ("ps", "op"))
         sides = told or prompt_sides(self.around) or USUAL
         for names in (self.positions, self.targets):
-            names.also_as(ways_by_side(names.names, sides))
+            names.also_as(ways_by_side(names.names, (*sides, *LEFT_AND_RIGHT.get(bare, ()))))
 
     def unit(
         self,
@@ -120,7 +124,7 @@ class Meanings:
         if cell is ASKED:
             self.current = ASKED
             return
-        cell = self._of_sort(self._place_out(cell, raw), raw)
+        cell = self._of_sort(self._number_out(self._place_out(cell, raw), raw), raw)
         several = several_of(text_of(cell), self.positions)
         if len(several) > 1 and self.positions.find(text_of(cell)).name is None:
             expected = f"one position, and {show(text_of(cell))} holds {len(several)}"
@@ -147,6 +151,10 @@ class Meanings:
             return over
         if column is None or not several:
             return cell
+        alone = of_one_sort(text_of(cell).strip(), several, self.position_cells, self.positions)
+        if alone:
+            self.noticed.read_as("position", text_of(cell), alone)
+            return alone
         for word in meaning_words(column.heading):
             if word not in SORTS and word in POSITION_SPARE:
                 continue
@@ -175,6 +183,19 @@ class Meanings:
         raw["at"] = parts[2]
         self.noticed.read_as("position", text, f"{name}, at {parts[2]}")
         return name
+
+    def _number_out(self, cell: Any, raw: dict[str, Any]) -> Any:
+        """A position without the number that stands behind it, "A/1", where no column is that of numbers."""
+        text = text_of(cell)
+        if "number" in self.headings.by_key or not position_and_number(text):
+            return cell
+        meant = self.positions.find(text)
+        parted = None if meant.name and meant.sure else parted_in(text, self.positions)
+        if parted is None or not parted[1][:1].isdigit():
+            return cell
+        raw["number"] = parted[1]
+        self.noticed.read_as("position", text, f"{parted[0]}, number {parted[1]}")
+        return parted[0]
 
     def _one_unit(self, raw: dict[str, Any], where: Where) -> None:
         """Ask about a row that says it stands for several units."""
@@ -265,6 +286,8 @@ class Meanings:
 
     def _target(self, raw: dict[str, Any], remarks: list[tuple[str, Any]], where: Where) -> None:
         cell = raw.get("target")
+        if cell is None and self.aim is not None and "point" not in raw:
+            raw["target"] = self.aim
         if cell is None or cell is ASKED:
             return
         text = text_of(cell)
@@ -330,6 +353,8 @@ class Meanings:
                 raw[key] = re.sub(prefix, "", bare)
                 if raw[key] != bare:
                     self.noticed.read_as(key, text, raw[key])
+        if text_of(raw.get("colour", "")).strip().casefold() in _NO_COLOUR:
+            raw.pop("colour")
         mount = raw.get("mount")
         if isinstance(mount, str):
             word = _MOUNTS.get(re.sub(r"[^a-z]", "", mount.casefold()))
@@ -380,6 +405,7 @@ _AND_PLACE = (
 )
 _AND_GEL = r"(.*\w)\s*(?:[+,/&]|\s[-–—]|\bw/)\s*([A-Za-z]{1,2}\s?\d{2,4}|[NnOo]/?[CcWw])"
 _SEVERAL = regex(r"(\d+)\s*(-|–|to|thru|through|&|and|,|;|\+)\s*(\d+)", re.IGNORECASE)
+_NO_COLOUR = ("no", "no gel", "no colour", "no color", "no filter", "without")
 _TOLD_FIRST = "([<{cd"  # what a bracket, or the word for a channel or a circuit, begins with
 _MOUNTS = {
     **dict.fromkeys(

@@ -11,14 +11,19 @@ from aimcalc.named import regex
 Sides = tuple[tuple[str, str], ...]
 
 USUAL: Sides = (("ps", "SL"), ("op", "SR"))  # common practice, no source
+# The sides that left and right are, said to be of the stage or of the house.
+LEFT_AND_RIGHT: dict[str, Sides] = {
+    "stage": (("left", "SL"), ("right", "SR")),
+    "house": (("left", "SR"), ("right", "SL")),
+}
 _OPPOSITE = regex(r"(?<![a-z])(?:opposite\s+prompt(?:\s+side)?|o\.p\.?)(?![a-z])", re.IGNORECASE)
 _PROMPT = regex(r"(?<![a-z])(?:prompt(?:\s+side)?|p\.s\.?)(?![a-z])", re.IGNORECASE)
 
 
 def ways_by_side(names: Iterable[str], said: Sequence[tuple[str, str]]) -> list[tuple[str, str]]:
     """Other ways to write the names that have a side, and the name of each: prompt side and opposite prompt
-    as the side that they are `said` to be, and the other way round."""
-    sides = [(word, side) for word, side in said if word in ("ps", "op")]
+    as the side that they are `said` to be, and the other way round; so with left and right."""
+    sides = [(word, side) for word, side in said if word in ("ps", "op", "left", "right")]
     both = [*sides, *((side, word.upper()) for word, side in sides)]
     found = []
     for name in names:

@@ -60,6 +60,17 @@ class RowKinds:
         said = re.sub(_HOW_MANY, "", words[0]).strip(" *_=~#<>·•:-–—.[]")
         return said if re.search(r"[^\W\d_]{2}", said) and kinds.names_one(said) else ""
 
+    def target_over(self, row: list[Any]) -> str:
+        """The target that a row names and nothing else, over the units aimed at it: "ALTAR (Stable)"; ""
+        where it names none."""
+        words = list(dict.fromkeys(str(cell).strip() for cell in row if not blank(cell)))
+        if len(words) != 1 or is_total(words[0]):
+            return ""
+        plain = words[0].strip(" *_=~#<>|·•:-–—.[]{}")
+        before = re.split(r"\s*[(\[:;,]|\s[-–—]\s", plain, maxsplit=1)[0]
+        names = (self.targets.find(way) for way in (plain, before) if way)
+        return next((meant.name for meant in names if meant.name), "")
+
     def added(self, raw: dict[str, Any], remarks: list[tuple[str, Any]], above: Row | None) -> str:
         """What hangs on the unit above, of a row that says no more: an accessory, or the rest of its note;
         "" where the row is another."""

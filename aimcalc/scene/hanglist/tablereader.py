@@ -36,6 +36,7 @@ from aimcalc.scene.hanglist.listrow import (
 from aimcalc.scene.hanglist.meanings import LONGEST_REMARK, Meanings
 from aimcalc.scene.hanglist.placewords import day_comes_first
 from aimcalc.scene.hanglist.placing import placed_else, prompt_sides
+from aimcalc.scene.hanglist.positioncells import over_two_rows
 from aimcalc.scene.hanglist.rowkinds import NONE, RowKinds, cut_by, without_figures
 from aimcalc.scene.hanglist.runs import each_of, lower_said
 from aimcalc.scene.hanglist.sections import position_in, read_over, sort_over, titled_positions
@@ -125,10 +126,13 @@ class TableReader:
                 starts.setdefault(merge[0], []).append(merge)
         found: list[Row] = []
         end = ends_before(head, self.meanings.fits)
-        for number, row in head.numbered():
+        over_two = self._position_cells(rest)
+        for n, (number, row) in enumerate(head.numbered()):
             if number <= head.last + 1:
                 continue
             row = self._filled(number, list(row), starts)
+            if n in over_two and "position" in self.headings.by_key:
+                row[self.headings.by_key["position"].place] = over_two[n]
             if row.count("") == len(row) or says_nothing(row):
                 continue
             if end < number <= len(head.rows):
@@ -161,6 +165,24 @@ class TableReader:
         says = f'column "{left}" is read as the places to SL, and column "{right}" as those to SR.'
         self.noticed.note("list-columns", says)
         return sides.headings(cells)
+
+    def _position_cells(self, rest: list[list[Any]]) -> dict[int, str]:
+        """Look through the column of positions; the names that stand over two rows, by their indices."""
+        column = self.headings.by_key.get("position")
+        if column is None:
+            return {}
+        k = column.place
+        self.meanings.position_cells = frozenset(text_of(r[k]).strip() for r in rest if k < len(r))
+        rows = (
+            [] if n <= self.head.last or self.head.is_again(row) or are_headings(row) else row
+            for n, row in enumerate(self.head.rows)
+        )
+        found = over_two_rows(rows, k, self.meanings.positions)
+        for n, name in found.items():
+            if found.get(n + 1) == name:
+                words = " ".join(text_of(self.head.rows[j][k]).strip() for j in (n, n + 1))
+                self.noticed.read_as("position", f"{words} (over two rows)", name)
+        return found
 
     def _over_headings(self, cells: list[Any]) -> int:
         """The column in which the position of the units stands among their headings; -1 where none does."""
@@ -207,6 +229,9 @@ class TableReader:
         self.lower = lower_said(map(_words_of, lines.values()))
         if said.sides:
             self.meanings.by_sides(said.sides)
+        self.meanings.placing.said = said = said_by(lines.items())
+        if said.sides or said.bare:
+            self.meanings.by_sides(said.sides, said.bare)
         for row in said.rows:
             words = [str(cell).strip() for cell in lines[row] if not blank(cell)]
             if row > 0:
@@ -367,6 +392,11 @@ class TableReader:
             self.meanings.kind_over = kind
             self.noticed.row("kind over", number, kind)
             return []
+        aimed = "" if "target" in self.letters else self.kinds.target_over(row)
+        if aimed:
+            self.meanings.aim = aimed
+            self.noticed.row("aimed", number, read_over(aimed, row))
+            return []
         added = self.kinds.added(raw, remarks, above)
         if added and above is not None:
             self._add_note(above, added)
@@ -415,6 +445,10 @@ class TableReader:
         self.passed += len(words) > 1
         told_as = " ".join(words[:3])
         self.noticed.row("no unit", number, told_as if len(told_as) <= 60 else told_as[:57] + "...")
+        if len(words) == 1 and not is_total(words[0]):
+            self.meanings.aim = (
+                None  # a heading that is no target: what follows is not of the one above
+            )
         few = 1 < len(words) <= FEW_CELLS
         if few and self.meanings.by_section and position_in(words[0], self.meanings.positions):
             self.meanings.current = (

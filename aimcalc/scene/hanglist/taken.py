@@ -165,6 +165,10 @@ class Noticed:
             are = _has(kinds, "is the kind", "are the kinds")
             says = f"{told} in {_rows(kinds)} {are} of the units below."
             self.note("list-kind", says)
+        if over := rows.get("aimed"):
+            told = _listed([f'"{word}"' for word in words["aimed"]])
+            says = f"{told} in {_rows(over)}, over the units, {_has(over, 'is', 'are')} read as their target."
+            self.note("list-target", says)
         if blank := sorted(set(rows.get("blank", ()))):
             says = f"in {_rows(blank)} the position is blank: read as that of the row above."
             self.note("list-position", says)
