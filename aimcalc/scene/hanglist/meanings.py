@@ -32,7 +32,7 @@ from aimcalc.scene.hanglist.meant import (
 from aimcalc.scene.hanglist.namesides import LEFT_AND_RIGHT, USUAL, Sides, ways_by_side
 from aimcalc.scene.hanglist.placeparts import in_parts
 from aimcalc.scene.hanglist.placing import Placing, prompt_sides
-from aimcalc.scene.hanglist.positioncells import of_one_sort
+from aimcalc.scene.hanglist.positioncells import named_in_place, number_out, of_one_sort
 from aimcalc.scene.hanglist.rowkinds import cut_by
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.targetwords import TARGET_SPARE, TARGET_WORDS
@@ -114,6 +114,8 @@ class Meanings:
     ) -> None:
         cell = raw.get("position")
         if cell is None:
+            cell = named_in_place(raw, self.positions, self.fits)
+        if cell is None:
             if self.current is None and "number" in raw:
                 self._split_number(raw)
             elif self.current is not None:
@@ -124,7 +126,10 @@ class Meanings:
         if cell is ASKED:
             self.current = ASKED
             return
-        cell = self._of_sort(self._number_out(self._place_out(cell, raw), raw), raw)
+        cell = self._place_out(cell, raw)
+        if "number" not in self.headings.by_key:
+            cell = number_out(cell, raw, self.positions, self.noticed)
+        cell = self._of_sort(cell, raw)
         several = several_of(text_of(cell), self.positions)
         if len(several) > 1 and self.positions.find(text_of(cell)).name is None:
             expected = f"one position, and {show(text_of(cell))} holds {len(several)}"
@@ -183,19 +188,6 @@ class Meanings:
         raw["at"] = parts[2]
         self.noticed.read_as("position", text, f"{name}, at {parts[2]}")
         return name
-
-    def _number_out(self, cell: Any, raw: dict[str, Any]) -> Any:
-        """A position without the number that stands behind it, "A/1", where no column is that of numbers."""
-        text = text_of(cell)
-        if "number" in self.headings.by_key or not position_and_number(text):
-            return cell
-        meant = self.positions.find(text)
-        parted = None if meant.name and meant.sure else parted_in(text, self.positions)
-        if parted is None or not parted[1][:1].isdigit():
-            return cell
-        raw["number"] = parted[1]
-        self.noticed.read_as("position", text, f"{parted[0]}, number {parted[1]}")
-        return parted[0]
 
     def _one_unit(self, raw: dict[str, Any], where: Where) -> None:
         """Ask about a row that says it stands for several units."""

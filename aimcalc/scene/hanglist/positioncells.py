@@ -1,14 +1,18 @@
-"""What only the whole column of positions tells: a name over two rows, a letter among others of one sort."""
+"""Positions that do not stand whole in cells of their own: a name over two rows, one with the number of its
+unit or in the column of places, a letter among others of one sort."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from itertools import pairwise
 from typing import Any
 
-from aimcalc.scene.hanglist.listrow import blank, text_of
+from aimcalc.named import regex
+from aimcalc.scene.hanglist.cellfits import parted_in
+from aimcalc.scene.hanglist.listrow import blank, position_and_number, text_of
 from aimcalc.scene.hanglist.meant import Names
+from aimcalc.scene.hanglist.taken import Noticed
 
 
 def over_two_rows(rows: Iterable[Sequence[Any]], k: int, names: Names) -> dict[int, str]:
@@ -41,9 +45,33 @@ def of_one_sort(text: str, several: Iterable[str], cells: Iterable[str], names: 
     return found[0] if len(found) == len(sorts) == 1 else ""
 
 
-_SHORT = re.compile(r"[^\W\d_]|\d{1,2}")
+_SHORT = regex(r"[^\W\d_]|\d{1,2}")
 
 
 def _sort_of(name: str, cell: str) -> str:
     """A name without the letter or number that a cell says of it."""
     return re.sub(rf"(?i)(?<![^\W_]){re.escape(cell)}(?![^\W_])", "", name).strip().casefold()
+
+
+def named_in_place(
+    raw: dict[str, Any], positions: Names, fits: Callable[[str, Any], bool | None]
+) -> Any:
+    """The position of a unit that stands in its column of places, "stand SR", taken out; None where none
+    does."""
+    text = text_of(raw["at"]) if isinstance(raw.get("at"), str) else ""
+    words = text[:1].isalpha() and not fits("at", text)
+    return raw.pop("at") if words and positions.find(text).name is not None else None
+
+
+def number_out(cell: Any, raw: dict[str, Any], positions: Names, noticed: Noticed) -> Any:
+    """A position without the number of its unit behind it, "A/1", which goes into the row."""
+    text = text_of(cell)
+    if not position_and_number(text):
+        return cell
+    meant = positions.find(text)
+    parted = None if meant.name and meant.sure else parted_in(text, positions)
+    if parted is None or not parted[1][:1].isdigit():
+        return cell
+    raw["number"] = parted[1]
+    noticed.read_as("position", text, f"{parted[0]}, number {parted[1]}")
+    return parted[0]

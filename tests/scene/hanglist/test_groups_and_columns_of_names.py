@@ -157,3 +157,12 @@ def test_left_and_right_in_a_position_are_whose_the_list_says(tmp_path: Path) ->
     )
     with pytest.raises(SceneError):
         _read(tmp_path / "c", house, text)
+
+
+def test_a_position_among_places(tmp_path: Path) -> None:
+    house = _pipes("Bar 1") + _targets("A")
+    house += '\n[[stand]]\nname = "Stand SR"\nx = -4\ny = 3\n'
+    rows = "".join(f"{n},{n} m SL,spot,A\n" for n in range(1, 5))
+    text = f"BAR 1,,,\nno,at,what,focus\n{rows}floor,,,\n1,stand SR,spot,A\n"
+    units = _read(tmp_path, house, text).units
+    assert [unit.position for unit in units] == ["Bar 1"] * 4 + ["Stand SR"]
