@@ -18,7 +18,7 @@ from aimcalc.scene.hanglist.sheetcells import (
     strikes,
     unseen,
 )
-from aimcalc.scene.hanglist.textmarks import FEWEST_ALIKE, LOOKED_AT, text_rows
+from aimcalc.scene.hanglist.textmarks import FEWEST_ALIKE, LOOKED_AT, text_rows, without_leaders
 from aimcalc.scene.mistakes import FILE, Wrong
 
 HANG_MEGABYTES = 20
@@ -67,7 +67,7 @@ def read_sheets(path: str, name: str) -> ListFile:
         return ListFile(_old_workbook(read_whole(path, HANG_MEGABYTES)))
     if lower.endswith(TEXTS):
         text, encoding = decoded(read_whole(path, HANG_MEGABYTES))
-        text = without_senders(text)
+        text = without_leaders(without_senders(text))
         by_spaces = lined_up(text)
         if by_spaces is not None:
             return ListFile([Sheet("", by_spaces)], True, encoding, text)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
+from aimcalc.named import regex
 from aimcalc.scene.files import csv_rows
 from aimcalc.scene.hanglist.headings import heading_score
 
@@ -84,3 +85,22 @@ def _unframed(row: list[str]) -> list[str]:
     if len(cells) > 2 and not cells[0] and not cells[-1]:
         cells = cells[1:-1]
     return cells
+
+
+MOST_LED = 60  # first lines in which rows of dots are looked for
+FEWEST_LED = 3  # lines with dots, and rows of dots in each of them
+_DOTS = regex(r"[^\S\n]*(?<![\w.])\.{2,}(?!\w)[^\S\n]*|[^\S\n]*\.{4,}[^\S\n]*")
+
+
+def without_leaders(text: str) -> str:
+    """A text whose columns are parted by rows of dots with tabs in their place; any other as it is."""
+    if ".. " not in text:
+        return text
+    head = [line for line in text.splitlines()[:MOST_LED] if line.strip()]
+    led = [line for line in head if len(_DOTS.findall(line)) >= FEWEST_LED]
+    if len(led) < FEWEST_LED or 2 * len(led) < len(head):
+        return text
+    lines = text.splitlines()
+    return "\n".join(
+        _DOTS.sub("\t", line) if len(_DOTS.findall(line)) >= FEWEST_LED else line for line in lines
+    )

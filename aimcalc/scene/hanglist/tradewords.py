@@ -179,7 +179,7 @@ circuit: dimmer circuit no, bar outlet, bar circuit, pipe circuit, multicore, so
 circuit: plugging, plug no, plugged, way no, patch no, patch point, outlet name, outlet id, power circuit
 circuit: house circuit, grid circuit, fed by, feed, supply, power outlet, circuit id, dimmer outlet
 circuit: dimmer id, dimmer rack, rack and way, multi way, dimmer socket, floor pocket, pocket, drop box
-circuit: power from
+circuit: power from, switch, switch no
 circuit: patched in, circuit outlet, outlet circuit, hot circuit, plugs in, goes into, dimmer and way
 circuit: rack way
 colour: diff gel, gel diff, diff or gel
