@@ -32,7 +32,12 @@ from aimcalc.scene.hanglist.meant import (
 from aimcalc.scene.hanglist.namesides import LEFT_AND_RIGHT, USUAL, Sides, ways_by_side
 from aimcalc.scene.hanglist.placeparts import in_parts
 from aimcalc.scene.hanglist.placing import Placing, prompt_sides
-from aimcalc.scene.hanglist.positioncells import named_in_place, number_out, of_one_sort
+from aimcalc.scene.hanglist.positioncells import (
+    named_in_place,
+    number_out,
+    of_one_sort,
+    out_of_group,
+)
 from aimcalc.scene.hanglist.rowkinds import cut_by
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.targetwords import TARGET_SPARE, TARGET_WORDS
@@ -57,6 +62,7 @@ class Meanings:
         self.fits = CellFits(around, self.positions, self.targets, self.kinds, self.placing)
         self.headings = Headings(0, 0, ())
         self.current: Any = None  # the position of the rows above
+        self.group = ""  # the word of several positions over the rows below
         self.aim: str | None = None  # the target of the rows below a heading that names it
         self.position_cells: frozenset[str] = frozenset()  # of their column
         self.prefixed: set[str] = set()  # positions whose numbers begin with that of the position
@@ -115,6 +121,11 @@ class Meanings:
         cell = raw.get("position")
         if cell is None:
             cell = named_in_place(raw, self.positions, self.fits)
+        if cell is None and self.group and self.current is None:
+            raw["position"] = out_of_group(self.group, raw, self.positions, self.noticed)
+            if raw["position"] is None:
+                del raw["position"]
+            return
         if cell is None:
             if self.current is None and "number" in raw:
                 self._split_number(raw)

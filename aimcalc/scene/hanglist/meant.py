@@ -40,6 +40,8 @@ _WORDS = {
     **dict.fromkeys(("upstage", "upst", "upstg"), "us"),
     **dict.fromkeys(("downstage", "downst", "downstg", "dnst", "dnstg"), "ds"),
     **dict.fromkeys(("centre", "center", "ctr", "cs"), "c"),
+    "nth": "north",
+    "sth": "south",
     "left": "l",
     "right": "r",
     **{f"{row}{side}": f"{row}s{side}" for row in "dum" for side in "lrc"},  # "DL" of DSL
@@ -65,7 +67,7 @@ POSITION_WORDS: tuple[dict[str, str], ...] = (
 )
 POSITION_SPARE = (
     *("pipe", "bar", "batten", "position", "lx", "electric", "the"),
-    *("no", "nr", "number", "lighting"),
+    *("no", "nr", "number", "lighting", "on", "stage"),
 )
 _ARTICLE = regex(
     r"\s*(?:(?:to|on|onto|towards?)\s+(?:(?:the|our)\s+)?|(?:the|our)\s+)(?=[^\W\d_]{2})",

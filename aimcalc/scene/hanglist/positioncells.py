@@ -75,3 +75,28 @@ def number_out(cell: Any, raw: dict[str, Any], positions: Names, noticed: Notice
     raw["number"] = parted[1]
     noticed.read_as("position", text, f"{parted[0]}, number {parted[1]}")
     return parted[0]
+
+
+def group_over(row: Sequence[Any], positions: Names) -> str:
+    """The word that several positions have in common, alone in a row over their units: "TRIPODS" over
+    those of Tripod North and Tripod South; "" where a row is no such."""
+    words = [text_of(cell).strip(" *_=~#<>|·•:-–—.[]{}") for cell in row if not blank(cell)]
+    if len(words) != 1 or not re.fullmatch(r"[^\W\d_]{3,}(?: [^\W\d_]{3,})?", words[0]):
+        return ""
+    several = positions.find(words[0]).several
+    single = words[0][:-1] if words[0][-1:] in "sS" else words[0]
+    return single if len(several) > 1 and positions.find(single).several == several else ""
+
+
+def out_of_group(group: str, raw: dict[str, Any], positions: Names, noticed: Noticed) -> Any:
+    """The position of a unit that says which of a group it is on, "N" of the tripods, as its number or its
+    place; None where it does not."""
+    several = positions.find(group).several
+    for key in ("number", "side", "at"):
+        text = text_of(raw.get(key, "")).strip()
+        name = positions.find(f"{group} {text}").name if text else None
+        if name in several:
+            del raw[key]
+            noticed.read_as("position", f"{group}: {text}", name)
+            return name
+    return None

@@ -111,8 +111,7 @@ class RowKinds:
         """Whether a row is no unit: a total, a remark below the table, a number kept free."""
         if is_total(str(raw.get("position", ""))) or is_total(str(raw.get("number", ""))):
             return True
-        hung = raw.keys() & {"position", "number", "at", HEIGHT, *AT_PARTS}
-        if not hung and is_total(text_of(raw.get("kind", ""))):
+        if is_total(text_of(raw.get("kind", ""))) and not self.fits("kind", raw["kind"]):
             return True
         if raw.keys() & {"kind", "target", "point"}:
             if len(raw) == 1 and self.fits(*next(iter(raw.items()))) is False:

@@ -36,7 +36,7 @@ from aimcalc.scene.hanglist.listrow import (
 from aimcalc.scene.hanglist.meanings import LONGEST_REMARK, Meanings
 from aimcalc.scene.hanglist.placewords import day_comes_first
 from aimcalc.scene.hanglist.placing import placed_else, prompt_sides
-from aimcalc.scene.hanglist.positioncells import over_two_rows
+from aimcalc.scene.hanglist.positioncells import group_over, over_two_rows
 from aimcalc.scene.hanglist.rowkinds import NONE, RowKinds, cut_by, without_figures
 from aimcalc.scene.hanglist.runs import each_of, lower_said
 from aimcalc.scene.hanglist.sections import position_in, read_over, sort_over, titled_positions
@@ -391,6 +391,11 @@ class TableReader:
         if "kind" not in self.letters and (kind := self.kinds.kind_over(row, self.meanings.kinds)):
             self.meanings.kind_over = kind
             self.noticed.row("kind over", number, kind)
+            return []
+        group = "" if "position" in self.letters else group_over(row, self.meanings.positions)
+        if group:
+            self.meanings.group, self.meanings.current, self.meanings.by_section = group, None, True
+            self.noticed.row("section", number, group)
             return []
         aimed = "" if "target" in self.letters else self.kinds.target_over(row)
         if aimed:

@@ -166,3 +166,23 @@ def test_a_position_among_places(tmp_path: Path) -> None:
     text = f"BAR 1,,,\nno,at,what,focus\n{rows}floor,,,\n1,stand SR,spot,A\n"
     units = _read(tmp_path, house, text).units
     assert [unit.position for unit in units] == ["Bar 1"] * 4 + ["Stand SR"]
+
+
+def test_stands_under_the_word_that_they_have_in_common(tmp_path: Path) -> None:
+    stands = "".join(
+        f'\n[[stand]]\nname = "Tripod {n}"\nx = {x}\ny = 3\n'
+        for n, x in (("North", 4), ("South", -4))
+    )
+    text = "no,at,kind,target\nBAR 1,,,\n1,1,spot,A\nTRIPODS,,,\n{},,spot,A\n{},,spot,A\n"
+    house = _pipes("Bar 1") + stands + _targets("A")
+    log = _read_asked(tmp_path / "a", house, text.format("N", "Sth"))
+    assert "position" not in log
+    assert "position" in _read_asked(tmp_path / "b", house, text.format("1", "2"))
+
+
+def _read_asked(folder: Path, house: str, text: str) -> str:
+    try:
+        _read(folder, house, text)
+    except SceneError as error:
+        return "\n".join(line for line in error.report().splitlines() if line[:1].isdigit())
+    return ""
