@@ -68,6 +68,7 @@ POSITION_WORDS: tuple[dict[str, str], ...] = (
 POSITION_SPARE = (
     *("pipe", "bar", "batten", "position", "lx", "electric", "the"),
     *("no", "nr", "number", "lighting", "on", "stage"),
+    *("zug", "trek", "perche", "stange"),  # bars of other tongues: "Zug Bar 3"
 )
 _ARTICLE = regex(
     r"\s*(?:(?:to|on|onto|towards?)\s+(?:(?:the|our)\s+)?|(?:the|our)\s+)(?=[^\W\d_]{2})",

@@ -94,7 +94,8 @@ def out_of_group(group: str, raw: dict[str, Any], positions: Names, noticed: Not
     several = positions.find(group).several
     for key in ("number", "side", "at"):
         text = text_of(raw.get(key, "")).strip()
-        name = positions.find(f"{group} {text}").name if text else None
+        told = re.search(r"[^\W\d_]", text)  # a bare number may be that of a unit
+        name = positions.find(f"{group} {text}").name if told else None
         if name in several:
             del raw[key]
             noticed.read_as("position", f"{group}: {text}", name)
