@@ -257,7 +257,11 @@ def _unfit(k: int, key: str, keys: dict[int, str], cells: Cells) -> bool:
     if key == "kind" and cells.share(key, k) < OTHERS and cells.runs(k, position):
         return True
     return cells.share(key, k) == 0.0 and (
-        (key == "position" and cells.share("place", k) > 0 and cells.share("at", k) >= NEARLY)
+        (
+            key in ("position", "kind")  # "Spot" over "13 ft SR"
+            and cells.share("place", k) > 0
+            and cells.share("at", k) >= NEARLY
+        )
         or any(cells.names(other, k) for other in NAMES if other != key)
         or (key != "number" and cells.runs(k, position))
     )

@@ -186,3 +186,12 @@ def _read_asked(folder: Path, house: str, text: str) -> str:
     except SceneError as error:
         return "\n".join(line for line in error.report().splitlines() if line[:1].isdigit())
     return ""
+
+
+def test_spots_that_are_places_are_no_kinds(tmp_path: Path) -> None:
+    house = _pipes("Bar 1") + _targets("A")
+    text = "hangs on,no,spot,lamp,focus\nBar 1,1,1.5 m SL,spot,A\nBar 1,2,centre,spot,A\n"
+    units = _read(tmp_path / "a", house, text).units
+    assert [(unit.at, unit.kind) for unit in units] == [(1.5, "spot"), (0.0, "spot")]
+    text = "hangs on,no,at,spot,focus\nBar 1,1,1.5 m SL,spot,A\nBar 1,2,centre,ers-30,A\n"
+    assert [unit.kind for unit in _read(tmp_path / "b", house, text).units] == ["spot", "ers-30"]
