@@ -14,11 +14,19 @@ from aimcalc.scene.hanglist.listrow import blank, position_and_number, text_of
 from aimcalc.scene.hanglist.meant import Names
 from aimcalc.scene.hanglist.taken import Noticed
 
+FEWEST_OF_UNIT = 3  # filled cells of a row that holds a unit
+
 
 def over_two_rows(rows: Iterable[Sequence[Any]], k: int, names: Names) -> dict[int, str]:
-    """Positions whose names go on in the row below, by the indices of both: "TOWER" over "SL"."""
+    """Positions whose names go on in the row below, by the indices of both: "TOWER" over "SL", each beside a
+    unit: a word alone in its row stands over units of its own."""
     found: dict[int, str] = {}
-    cells = [text_of(row[k]).strip() if k < len(row) and not blank(row[k]) else "" for row in rows]
+    cells = [
+        text_of(row[k]).strip()
+        if k < len(row) and sum(not blank(cell) for cell in row) >= FEWEST_OF_UNIT
+        else ""
+        for row in rows
+    ]
     for n, (first, second) in enumerate(pairwise(cells)):
         if not first or not second or n in found or first.casefold() == second.casefold():
             continue

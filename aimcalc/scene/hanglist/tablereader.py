@@ -227,9 +227,6 @@ class TableReader:
         self.lines = [cell for cell in cells if isinstance(cell, str) and len(cell) > LONG_LINE]
         self.meanings.placing.said = said = said._replace(unit=said.unit or self.unit)
         self.lower = lower_said(map(_words_of, lines.values()))
-        if said.sides:
-            self.meanings.by_sides(said.sides)
-        self.meanings.placing.said = said = said_by(lines.items())
         if said.sides or said.bare:
             self.meanings.by_sides(said.sides, said.bare)
         for row in said.rows:
@@ -395,6 +392,7 @@ class TableReader:
         group = "" if "position" in self.letters else group_over(row, self.meanings.positions)
         if group:
             self.meanings.group, self.meanings.current, self.meanings.by_section = group, None, True
+            self.meanings.over = group
             self.noticed.row("section", number, group)
             return []
         aimed = "" if "target" in self.letters else self.kinds.target_over(row)
