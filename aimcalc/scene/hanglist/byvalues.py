@@ -136,6 +136,15 @@ class Cells:
         along = all(sorted(map(int, group)) == _first(len(group)) for group in groups)
         return along and len(groups) < len(cells) == len(self.rows)
 
+    def initialled(self, k: int, position: int) -> bool:
+        """Whether every cell of a column is letters of its position, from the first, and a number: "FT1" on
+        the Front Truss."""
+        rows = [row for row in self.rows if max(k, position) < len(row)]
+        pairs = [(text_of(row[k]).strip().casefold(), text_of(row[position])) for row in rows]
+        return (
+            bool(pairs) and len(pairs) == len(self.rows) and all(_is_initialled(*p) for p in pairs)
+        )
+
     def _by_position(self, k: int, position: int | None) -> Iterator[list[str]]:
         """The texts of a column on each position: as a column names it, or a row of its own above."""
         groups: dict[str, list[str]] = {}
@@ -158,6 +167,15 @@ class Cells:
         over = (row for row in self.all_rows if id(row) not in full)
         first = (next((cell for cell in row if not blank(cell)), "") for row in over)
         return any(self.fits("section", cell) for cell in first)
+
+
+def _is_initialled(text: str, name: str) -> bool:
+    """Whether a text is letters of a name in their order, from the first, and a number."""
+    letters = iter(name.strip().casefold())
+    parts = re.fullmatch(r"([^\W\d_]{1,3})[-./ ]?\d{1,3}", text)
+    if parts is None or not name.strip() or next(letters) != parts[1][0]:
+        return False
+    return all(letter in letters for letter in parts[1][1:])
 
 
 def _first(count: int) -> list[int]:

@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from itertools import islice
 from typing import Any
 
-from aimcalc.scene.hanglist.byvalues import NEARLY, Cells, told
+from aimcalc.scene.hanglist.byvalues import NEARLY, Cells
 from aimcalc.scene.hanglist.headings import (
     AGAIN,
     ELSE,
@@ -79,29 +79,6 @@ def one_a_row(claims: dict[str, list[int]], keys: dict[int, str], values: Cells)
     if len(several) > 1 and max(filled, default=2) == 1:
         keys |= dict.fromkeys(several[1:], ELSE)
         claims["at"] = several[:1]
-
-
-def restarting(keys: dict[int, str], meanings: dict[int, Meaning], values: Cells) -> dict[int, str]:
-    """Take for the number the one column that counts from 1 on each position and may be it by its heading, in
-    place of one that counts the rows or names the units; what it holds."""
-    by_key = {key: k for k, key in keys.items()}
-    number, position = by_key.get("number"), by_key.get("position")
-    if number is None or position is None or number not in meanings or meanings[number].exact:
-        return {}
-    names_units = "channel" in meanings[number].keys  # an ID, which the desk may call it by
-    may_be = [
-        k
-        for k, m in meanings.items()
-        if k not in keys and ("number" in m.keys or (names_units and (m.fitting or not m.keys)))
-    ]
-    found = [k for k in may_be if values.restarts(k, position)]
-    if len(found) != 1 or values.restarts(number, position):
-        return {}
-    del keys[number]
-    if names_units and "channel" not in keys.values():
-        keys[number] = "channel"
-    keys[found[0]] = "number"
-    return {found[0]: told(values.of(found[0]))}
 
 
 def newer(
@@ -186,11 +163,15 @@ def aims_out(keys: dict[int, str], share: Shares) -> None:
 
 
 def dimensions_out(texts: list[str], meanings: dict[int, Meaning], share: Shares) -> None:
-    """Take "DIM" over places with their sides for the dimension, and not for the dimmer."""
+    """Take "DIM" over places with their sides, or figures of which some have a minus, for the dimension, and
+    not for the dimmer."""
     if any("at" in found.keys for found in meanings.values()):
         return
     for k, found in meanings.items():
-        if texts[k].casefold().strip(" .:()") in ("dim", "dims") and share("place", k) >= FITTING:
+        if texts[k].casefold().strip(" .:()") not in ("dim", "dims"):
+            continue
+        signed = share("minus", k) > 0 and share("at", k) == 1.0
+        if signed or share("place", k) >= FITTING:
             meanings[k] = found._replace(keys=("at",), rank=0)
 
 

@@ -25,7 +25,6 @@ from aimcalc.scene.hanglist.columnclaims import (
     place_by_cells,
     places_out,
     remarks_all,
-    restarting,
     swapped,
     twice_placed,
     which_of,
@@ -49,6 +48,7 @@ from aimcalc.scene.hanglist.headings import (
     misspelled,
 )
 from aimcalc.scene.hanglist.listrow import blank
+from aimcalc.scene.hanglist.numberclaims import initialled, restarting
 from aimcalc.scene.mistakes import CLASH, Wrong, show
 
 MOST_UNHEADED = 200  # columns beyond the last heading
@@ -170,6 +170,7 @@ def headings_of(
     swapped(keys, meanings, share)
     aims_out(keys, share)
     holds |= restarting(keys, meanings, values)
+    holds |= initialled(keys, meanings, values)
     parts_alone(keys, meanings, texts)
     no_places(keys, meanings, share)
     fixed = frozenset(k for k in keys if k not in meanings or meanings[k].exact or k in holds)

@@ -101,8 +101,19 @@ def _with_edges(spans: list[Span], below: Sequence[str]) -> list[Span]:
     if len(left) >= FEWEST_ALIKE and 2 * len(left) > len(wide):
         spans = [max(left, key=lambda span: span[1]), *spans]
     if len(right) >= FEWEST_ALIKE and 2 * len(right) > len(wide):
-        spans = [*spans, min(right)]
-    return spans
+        return [*spans, min(right)]
+    return [*spans, *_remarks(pieces, spans)]
+
+
+def _remarks(pieces: Sequence[Sequence[Span]], spans: Sequence[Span]) -> list[Span]:
+    """The column of remarks behind the last heading: of words that stand right of all that the last column
+    holds, in lines that fill every column; none where there are no such."""
+    full = [line for line in pieces if len(line) > len(spans)]
+    if not full or any(len(line) > len(spans) + 1 for line in full):
+        return []
+    begins = min(line[-1][0] for line in full)
+    ends = [line[-2 if line in full else -1][1] for line in pieces if len(line) >= len(spans)]
+    return [min(line[-1] for line in full)] if max(*ends, spans[-1][1]) < begins else []
 
 
 def _ruled(line: str, spans: list[Span]) -> list[str]:

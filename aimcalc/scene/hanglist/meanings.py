@@ -37,6 +37,7 @@ from aimcalc.scene.hanglist.positioncells import (
     number_out,
     of_one_sort,
     out_of_group,
+    spelled_by,
 )
 from aimcalc.scene.hanglist.rowkinds import cut_by
 from aimcalc.scene.hanglist.taken import Noticed
@@ -156,6 +157,10 @@ class Meanings:
         names, "Electric", or of the side in a column of its own."""
         column = self.headings.by_key.get("position")
         several = self.positions.find(text_of(cell)).several
+        headed = spelled_by(column.heading if column else "", text_of(cell), several)
+        if headed:
+            self.noticed.read_as("position", text_of(cell), headed)
+            return headed
         sided = self.positions.find(f"{text_of(cell)} {text_of(raw.get(SIDE, ''))}").name
         if sided in several and _NAMES_SIDE.search(sided):  # "Boom 2", beside a column that says SL
             self.noticed.read_as("position", text_of(cell), sided)

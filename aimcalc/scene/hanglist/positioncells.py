@@ -10,8 +10,9 @@ from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.cellfits import parted_in
+from aimcalc.scene.hanglist.headings import meaning_words
 from aimcalc.scene.hanglist.listrow import blank, position_and_number, text_of
-from aimcalc.scene.hanglist.meant import Names
+from aimcalc.scene.hanglist.meant import SORTS, Names, plain
 from aimcalc.scene.hanglist.taken import Noticed
 
 FEWEST_OF_UNIT = 3  # filled cells of a row that holds a unit
@@ -37,6 +38,19 @@ def over_two_rows(rows: Iterable[Sequence[Any]], k: int, names: Names) -> dict[i
         if both.name and (both.sure or both.name in meant.several):
             found[n] = found[n + 1] = both.name
     return found
+
+
+def spelled_by(heading: str, text: str, several: Iterable[str]) -> str:
+    """The one of several names that the sort in a heading and a number below it spell: Bar 1 by "bar" over
+    "1", whatever side the unit is on, where Tower SL 1 has the number too. "" where none is."""
+    if not _SHORT.fullmatch(text.strip()):
+        return ""
+    sorts = SORTS.intersection(meaning_words(heading))
+    spelled = {plain(f"{sort} {text}") for sort in sorts} | {
+        plain(f"{text} {sort}") for sort in sorts
+    }
+    found = [name for name in several if plain(name) in spelled]
+    return found[0] if len(found) == 1 else ""
 
 
 def of_one_sort(text: str, several: Iterable[str], cells: Iterable[str], names: Names) -> str:

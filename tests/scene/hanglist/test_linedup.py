@@ -6,7 +6,7 @@ from pathlib import Path
 
 from aimcalc.scene.hanglist.linedup import lined_up
 from aimcalc.scene.hanglist.textmarks import with_dittos
-from tests.scene.hanglist.listed import places_of, units_of
+from tests.scene.hanglist.listed import places_of, scene_of, units_of
 
 RULED = """INSTRUMENT SCHEDULE                             Page 1 of 2
 
@@ -94,3 +94,24 @@ def test_a_text_whose_cells_are_in_quotes_is_left_as_it_is() -> None:
     text = 'a,b\n"one\n","two"\n'
     assert with_dittos(text, ",") == text
     assert with_dittos("a,b\n9'-6\",x\n", ",") == "a,b\n9'-6\",x\n"
+
+
+BEHIND = """Pos   #  At      Unit  Focus  Ckt
+LX 1  1  3 m SR  spot  Door   1-3
+LX 1  2  0       wide  Table  1-10   CENTER SPECIAL
+LX 1  3  3 m SL  spot  A      1-7
+"""
+
+
+def test_words_behind_what_the_last_column_holds_are_remarks(tmp_path: Path) -> None:
+    circuits = [unit.circuit for unit in scene_of(tmp_path, BEHIND, "hang.txt").units]
+    assert circuits == ["1-3", "1-10", "1-7"]
+
+
+def test_words_within_the_last_column_belong_to_it() -> None:
+    rows = lined_up(
+        "Pos   #  At      Unit  Focus\nLX 1  1  3 m SR  spot  solo chair, red\n"
+        "LX 1  2  0       wide  solo  chair\n"
+    )
+    assert rows is not None
+    assert rows[-1][-1] == "solo chair"

@@ -1,0 +1,71 @@
+"""Columns, units of length and positions that words and cells around them tell apart."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from aimcalc.scene.loading import load_scene
+from tests.scene.hanglist.listed import MORE, places_of, scene_of
+from tests.scene.written import write_scene
+
+
+def test_a_line_may_say_what_somebody_works_in(tmp_path: Path) -> None:
+    rows = "Bar,No,Dist,Lantern,Focus\nLX 1,1,250 SL,spot,A\n"
+    assert places_of(tmp_path, f"LX HANG - red house; we work in cm,,,,\n{rows}") == [2.5]
+    assert places_of(tmp_path / "b", f"Everything in centimetres!,,,,\n{rows}") == [2.5]
+
+
+def test_work_in_a_house_says_no_unit_of_length(tmp_path: Path) -> None:
+    rows = "Bar,No,Dist,Lantern,Focus\nLX 1,1,2.5 SL,spot,A\n"
+    assert places_of(tmp_path, f"We work in cold weather,,,,\n{rows}") == [2.5]
+
+
+def test_dim_over_figures_with_a_minus_is_a_dimension(tmp_path: Path) -> None:
+    rows = "Pos,No,Dim,Type,Target\nLX 1,1,-2.8,spot,A\nLX 1,2,+1.2,spot,Door\n"
+    assert places_of(tmp_path, rows) == [-2.8, 1.2]
+
+
+def test_dim_over_plain_numbers_is_a_dimmer(tmp_path: Path) -> None:
+    rows = "Pos,No,At,Dim,Type,Target\nLX 1,1,1 m SL,12,spot,A\nLX 1,2,2 m SR,13,spot,Door\n"
+    assert [unit.circuit for unit in scene_of(tmp_path, rows).units] == ["12", "13"]
+
+
+BARS = """
+[[pipe]]
+name = "Bar 1"
+trim = 6
+y = 2
+from = -5
+to = 5
+
+[[boom]]
+name = "Tower SL 1"
+x = 6
+y = 2
+height = 4
+"""
+
+
+def test_a_number_under_bar_is_that_bar_on_whatever_side_its_unit_hangs(tmp_path: Path) -> None:
+    path = write_scene(tmp_path, MORE + BARS, settings='hang = "hang.csv"')
+    rows = "bar,nr,side,cm from middle,lamp,to\n1,1,SL,150,spot,A\n1,2,SR,150,spot,Door\n"
+    (tmp_path / "hang.csv").write_text(rows)
+    units = load_scene(path).units
+    assert [(unit.position, unit.at) for unit in units] == [("Bar 1", 1.5), ("Bar 1", -1.5)]
+
+
+def test_an_id_of_letters_of_its_position_is_the_number_and_the_other_the_channel(
+    tmp_path: Path,
+) -> None:
+    rows = (
+        "Bar,Fixture ID,Fixture,At,Focus,Fix No\nLX 1,{0}1,spot,1 m SL,A,1\n"
+        "LX 1,{0}2,spot,2 m SL,A,2\nLX 2,{0}1,wide,1 m SL,A,11\n"
+    )
+    units = scene_of(tmp_path, rows.format("LX")).units
+    assert [(str(unit.number), unit.channel) for unit in units] == [
+        ("LX1", "1"),
+        ("LX2", "2"),
+        ("LX1", "11"),
+    ]
+    units = scene_of(tmp_path, rows.format("Q")).units
+    assert [str(unit.number) for unit in units] == ["1", "2", "11"]
