@@ -137,21 +137,30 @@ def test_numbers_along_each_position_are_those_of_the_units(
 
 
 @pytest.mark.parametrize(
+    "numbers", [("12", "40", "7"), ("1", "2", "")]
+)  # they do not run; one has none
+def test_what_may_number_the_units_is_asked_about(numbers: tuple[str, ...], tmp_path: Path) -> None:
+    report = _asked(tmp_path, NUMBERS.format("Tag", *numbers))
+    assert "number" in report
+
+
+@pytest.mark.parametrize(
     ("heading", "numbers"),
     [
         ("Tag", ("1", "1", "1")),  # twice on one position
         ("Tag", ("Head", "Head", "Head")),
-        ("Tag", ("12", "40", "7")),  # they do not run
-        ("Tag", ("1", "2", "")),
         ("Case", ("1", "2", "3")),
-        ("Cue", ("1", "2", "3")),
+        ("Cue", ("2", "1", "3")),
     ],
 )
-def test_what_may_number_something_else_is_not_taken_for_the_units(
+def test_what_numbers_something_else_is_not_taken_for_the_units(
     heading: str, numbers: tuple[str, ...], tmp_path: Path
 ) -> None:
-    report = _asked(tmp_path, NUMBERS.format(heading, *numbers))
-    assert "number" in report
+    """Nor is the unit's number asked for: units without any are numbered along the list, with a warning."""
+    scene = _scene(tmp_path, NUMBERS.format(heading, *numbers))
+    assert _numbers(scene) == [("bar 1", "1"), ("bar 1", "2"), ("bar 2", "1")]
+    assert "3 units have no number" in _told(scene)
+    assert all(unit.note.startswith(f"{heading}: ") for unit in scene.units)
 
 
 def test_a_column_that_runs_beside_the_numbers_stays_a_remark(tmp_path: Path) -> None:

@@ -113,10 +113,10 @@ class Cells:
         along = all(sorted(map(int, group)) == _first(len(group)) for group in groups)
         return (along and len(set(cells)) > 1) or list(map(int, cells)) == _first(len(cells))
 
-    def differ(self, k: int, position: int | None) -> bool:
-        """Whether all rows have a number in a column, and no position one of them twice."""
+    def differ(self, k: int, position: int | None, least: float = 1.0) -> bool:
+        """Whether all rows, or a share of them, have a number in a column, and no position one twice."""
         groups = list(self._by_position(k, position))
-        filled = sum(map(len, groups)) == len(self.rows)
+        filled = sum(map(len, groups)) >= least * len(self.rows)
         numbers = self.share("number", k) == 1.0
         return filled and numbers and all(len(set(group)) == len(group) for group in groups)
 

@@ -10,7 +10,7 @@ from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.headings import LENS
 from aimcalc.scene.hanglist.kindtrade import KIND_SPARE, KIND_WORDS
 from aimcalc.scene.hanglist.listrow import Around, any_of, text_of
-from aimcalc.scene.hanglist.meant import Meant, Names, fold
+from aimcalc.scene.hanglist.meant import Meant, Names, fold, fold_case
 from aimcalc.scene.hanglist.shortkinds import ShortKinds
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.targetwords import BESIDE
@@ -221,9 +221,14 @@ class Kinds:
             return text
         worded = re.search(r"[^\W\d_].*\w|\w.*[^\W\d_]", text)
         if worded and self.own.find(text).name is not None:
-            return self.naming.named("kind", cell, self.own, where, remarks)
+            spelled = self._spelled(text)
+            if len(spelled) < 2 or self.own.find(text).name in spelled:
+                return self.naming.named("kind", cell, self.own, where, remarks)
+            return self._which(spelled, text, where, cell)
         meant = names.find(text)
-        short, aside = (None, "") if meant.name and meant.sure else self._short_for(text)
+        of_lens = self._of_lens(text)
+        known = len(of_lens) > 1 or (meant.name and meant.sure)
+        short, aside = (None, "") if known else self._short_for(text)
         if short is not None:
             self.noticed.read_as("kind", text, short)
             remarks += [("", aside)] if aside else []
@@ -232,16 +237,13 @@ class Kinds:
         if len(own) == 1:  # "25/50", which a generic kind may be too
             self.noticed.read_as("kind", text, own[0])
             return own[0]
-        of_lens = self._of_lens(text)
         if len(of_lens) > 1:  # the house's own before a generic one of the same angles
             of_lens = [name for name in of_lens if self.own.find(name).sure] or of_lens
         if len(of_lens) == 1 and names.find(text) == Meant():
             self.noticed.read_as("kind", text, of_lens[0])
             return of_lens[0]
         if len(of_lens) > 1:
-            expected = f"one kind, and {show(text)} may be {any_of(of_lens)}"
-            self.log.add(where, "kind", Wrong(expected, "Write which.", rank=UNKNOWN), cell)
-            return ASKED
+            return self._which(of_lens, text, where, cell)
         sizeless = re.sub(_SIZE, " ", text)
         for way in (sizeless, re.sub(_POWER, " ", sizeless)) if names.find(text) == Meant() else ():
             plain = " ".join(way.split())
@@ -252,6 +254,16 @@ class Kinds:
                 self.noticed.read_as("kind", text, name)
                 return name
         return self.naming.named("kind", cell, names, where, remarks)
+
+    def _spelled(self, text: str) -> list[str]:
+        """The kinds of the house's own that have a word as the cell spells it: by "Fres" a "Fres 650",
+        and not a "fresnel"."""
+        return [name for name in self.own_kinds if fold_case(text) in fold_case(name).split()]
+
+    def _which(self, several: list[str], text: str, where: Where, cell: Any) -> Any:
+        expected = f"one kind, and {show(text)} may be {any_of(several)}"
+        self.log.add(where, "kind", Wrong(expected, "Write which.", rank=UNKNOWN), cell)
+        return ASKED
 
 
 # How many units a cell of kinds stands for: "1 x ERS 30", "(2) ERS 30", "ERS 30 x2".

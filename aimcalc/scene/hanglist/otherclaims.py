@@ -19,7 +19,7 @@ from aimcalc.scene.hanglist.columnclaims import FITTING, HALF, LOOKED_THROUGH, F
 from aimcalc.scene.hanglist.findhead import Head, are_headings
 from aimcalc.scene.hanglist.findtable import Column, Headings, headings_of
 from aimcalc.scene.hanglist.headings import REMARK, SIDE, meaning
-from aimcalc.scene.hanglist.listrow import Around, says_nothing
+from aimcalc.scene.hanglist.listrow import Around, says_nothing, text_of
 from aimcalc.scene.mistakes import CLASH, Wrong
 
 MOST_TRIED = 24  # whole readings of one list
@@ -155,7 +155,9 @@ def _may_hold(key: str, column: Column, cells: Cells) -> bool:
         return named and cells.share(key, k) >= NEARLY and cells.counts(k)
     if key == "at":
         sided = cells.share("place", k) >= FITTING
-        return cells.share(key, k) >= FITTING and (sided or bool(says))
+        return cells.share(key, k) >= FITTING and (
+            sided or (bool(says) and not _counts_up(cells.of(k)))
+        )
     return cells.names(key, k) or (cells.share(key, k) >= FITTING and bool(says))
 
 
@@ -169,3 +171,8 @@ def _supposed(chosen: dict[str, Column | None], loose: list[Column]) -> Supposed
         if key != column.key or (claims and key == REMARK):
             supposed[column.place, column.heading.casefold()] = key
     return supposed
+
+
+def _counts_up(cells: Sequence[Any]) -> bool:
+    """Whether cells count 1, 2, 3 ... and are no places."""
+    return [text_of(cell).strip() for cell in cells] == [str(k) for k in range(1, len(cells) + 1)]

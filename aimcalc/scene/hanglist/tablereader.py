@@ -452,7 +452,7 @@ class TableReader:
             self.meanings.aim = (
                 None  # a heading that is no target: what follows is not of the one above
             )
-        few = 1 < len(words) <= FEW_CELLS
+        few = 1 < len(words) <= FEW_CELLS and not words[0].isdigit()
         if few and self.meanings.by_section and position_in(words[0], self.meanings.positions):
             self.meanings.current = (
                 None  # "LX2, see drawing": what follows may not hang on the one above

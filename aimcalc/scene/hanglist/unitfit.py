@@ -10,10 +10,11 @@ from itertools import pairwise
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.lengths import UNITS
 
-FAMILIES = (("m", "cm", "mm"), ("ft", "in"))  # what one house and its visitors write
+METRIC = ("m", "cm", "mm")  # "72" in a house of feet may be inches, or feet and inches run together
 PAST = 0.3  # metres past its end at which a figure is not taken for a place on the pipe
 CROWDED = 0.1  # metres from unit to unit, as a mean, that no clamps can hang at
 NEAREST = 0.045  # and from any two of them, in a unit that nobody says
+NEAR = 0.25  # metres at which clamps fit in and hardly anybody hangs two units
 FEWEST = 3  # figures that tell that they are crowded
 
 _UNIT_WRITTEN = regex(
@@ -42,15 +43,14 @@ def is_bare(text: str) -> bool:
 def unit_that_fits(figures: Sequence[Figure], unit: str) -> str:
     """The one unit, other than that of the scene, in which all the figures lie on their positions, where they
     do not in that of the scene; "" where none does, several do, or they may count from an end in another."""
-    if not figures or _fits(figures, unit):
+    if unit not in METRIC or not figures or _fits(figures, unit):
         return ""
-    family = next(units for units in FAMILIES if unit in units)
-    fit = [u for u in family if u != unit and _fits(figures, u) and not _touch(figures, u)]
-    if len(fit) != 1:
+    fit = [u for u in METRIC if u != unit and _fits(figures, u) and not _touch(figures, u, NEAREST)]
+    if len(fit) != 1 or _touch(figures, fit[0], NEAR):
         return ""
     if not any(figure.sided or figure.from_end for figure in figures):
         ends = [figure._replace(from_end=True) for figure in figures]
-        if any(_fits(ends, other) for other in family if other != fit[0]):
+        if any(_fits(ends, other) for other in METRIC if other != fit[0]):
             return ""
     return fit[0]
 
@@ -61,10 +61,10 @@ def _fits(figures: Sequence[Figure], unit: str) -> bool:
     return all(_is_on(figure, scale) for figure in figures) and not _crowded(figures, scale)
 
 
-def _touch(figures: Sequence[Figure], unit: str) -> bool:
+def _touch(figures: Sequence[Figure], unit: str, nearest: float) -> bool:
     """Whether two units of one position hang at places so near that their clamps do not fit in."""
     above, below = UNITS[unit]
-    least = NEAREST * below / above
+    least = nearest * below / above
     at = sorted({(figure.position, figure.value) for figure in figures})
     return any(a[0] == b[0] and b[1] - a[1] < least for a, b in pairwise(at))
 

@@ -13,6 +13,8 @@ from aimcalc.scene.hanglist.listrow import Row
 from aimcalc.scene.mistakes import CLASH, Log, Where, Wrong, show
 from aimcalc.scene.model import Taken
 
+MOST = 0.5  # of the rows that have a number in a column that may be that of the units
+
 MOST_POSITIONS = 12  # named in one note
 
 
@@ -72,7 +74,7 @@ def ask_which_numbers(
 
 
 def _may_number(headings: Headings, values: Cells) -> Column | None:
-    """The column that may number the units where none is read as that: a number in each row, never one twice
+    """The column that may number the units where none is read as that: a number in most rows, never one twice
     on a position, under a heading that says nothing of them."""
     if "number" in headings.by_key:
         return None
@@ -80,6 +82,6 @@ def _may_number(headings: Headings, values: Cells) -> Column | None:
     for column in headings.columns:
         said = column.settled or column.meaning.keys or is_another(column.heading)
         known = column.key != REMARK or said
-        if not known and values.differ(column.place, position.place if position else None):
+        if not known and values.differ(column.place, position.place if position else None, MOST):
             return column
     return None
