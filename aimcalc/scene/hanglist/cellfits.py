@@ -52,6 +52,7 @@ class CellFits:
             "figure": lambda text: float_of(text) is not None,
             "words": lambda text: not (re.search(r"\d", text) or self._is_place(text)),
             "place": self._sided_place,
+            "side first": self._side_first,
             "which place": _has_side,
             "which side": self._which_side,
             "mark": self._mark,
@@ -76,6 +77,12 @@ class CellFits:
     def _sided_place(self, text: str) -> bool:
         own = self.placing.own_words(text)
         return bool(re.search(_PLACE, own)) and self._is_place(text)
+
+    def _side_first(self, text: str) -> bool:
+        """A place with its side before it, "L 4", and no name of a position."""
+        meant = self.positions.find(text)
+        named = meant.sure and meant.name is not None
+        return bool(re.fullmatch(_SIDE_FIRST, text)) and not named
 
     def _at(self, cell: Any) -> bool:
         each = places_of(text_of(cell).strip()) or [cell]
@@ -174,6 +181,10 @@ _WHICH_SIDE = (
     r"(?i)"
     r"[+−–-]|l|r|c|p|o|j|cour|jardin|c\W?l|cent(?:re|er)|ctr|left|right|p\W?s\W?|o\W?p\W?|[sh]\W?[lr]\W?"
     r"|(?:stage|house)\W?(?:l|r|left|right)|height|high|up|above(?:\s+(?:deck|floor))?"
+)
+_SIDE_FIRST = (
+    r"(?i)"
+    r"[lr]\W?\s*\d+(?:[.,]\d+)?\s*(?:m|cm|mm|ft|in|['\"′″])?|0|c|cl|c/l|cent(?:re|er)"
 )
 _GEL_CODE = r"(?i)(?:l\s?\d{3}|[rg]\s?\d{2,4})(?:\s*\+\s*(?:l\s?\d{3}|[rg]\s?\d{2,4}))?"
 CHANNEL = r"(?i)^ch(?:an(?:nel)?)?(?![a-z])\.?\s*#?\s*(?=\d)"

@@ -49,6 +49,7 @@ from aimcalc.scene.hanglist.headings import (
 )
 from aimcalc.scene.hanglist.listrow import blank
 from aimcalc.scene.hanglist.numberclaims import initialled, restarting
+from aimcalc.scene.hanglist.sidecolumns import sides_first
 from aimcalc.scene.mistakes import CLASH, Wrong, show
 
 MOST_UNHEADED = 200  # columns beyond the last heading
@@ -131,6 +132,7 @@ def headings_of(
     holds = {k: told(values.of(k)) for k, key in tried.items() if key != REMARK}
     holds |= _number_among(claims, keys, values)
     places_out(claims, keys, share)
+    sides_first(claims, keys, share, texts, placed)
     twice_placed(claims, keys, meanings)
     if len(claims.get("at", ())) > 1:
         claims["at"] = [k for k in claims["at"] if share("words", k) < 1.0] or claims["at"]

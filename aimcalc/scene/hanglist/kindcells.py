@@ -39,7 +39,7 @@ class Naming:
             expected = f"one {key}, and {show(text)} may be {any_of(meant.several)}"
             self.log.add(where, key, Wrong(expected, "Write which.", rank=UNKNOWN), cell)
             return ASKED
-        name, rest = with_more(text, names)
+        name, rest = with_more(text, names, beside=key != "position")
         aside = re.fullmatch(r"\s*([^()]*?)\s*\(([^()]+)\)\s*", text)
         if name is None and aside and names.find(aside[2]).sure:
             name, rest = names.find(aside[2]).name, aside[1]  # "choir centre (DSC)"
@@ -72,15 +72,16 @@ def within(text: str, names: Names) -> tuple[str | None, str]:
 _NO_ASIDE = r"(?i)\d|\b(?:not|off|avoid|no|near|between|behind|and|or|to|from|above|below|past|next)\b|[/&+,]"
 
 
-def with_more(text: str, names: Names) -> tuple[str | None, str]:
+def with_more(text: str, names: Names, *, beside: bool = True) -> tuple[str | None, str]:
     """The name in a cell that says more than a name, and the rest of it, which holds no number: "spot 26 w/
-    top hat", "Area 3 warm"."""
+    top hat", "Area 3 warm". Without `beside`, a word of what light does is none that may be left out: "Back
+    bar" is another than the bar."""
     parted = _parted(text)
     name = names.find(parted[0]).name if parted else None
     if parted and name is not None:
         return name, parted[1]
     plain = BESIDE.sub(" ", text).strip(" -–,;")
-    if plain and plain != text:
+    if beside and plain and plain != text:
         name = names.find(" ".join(plain.split())).name
         if name is not None:
             return name, " ".join(found[0] for found in BESIDE.finditer(text))

@@ -10,6 +10,7 @@ from typing import Any
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.listrow import blank, text_of
 from aimcalc.scene.hanglist.meant import fold
+from aimcalc.scene.hanglist.titles import said_by
 
 MOST_ROWS = 2000  # of a sheet that are looked through for a key
 MOST_CELLS = 3  # of a row of a key: a code, what it stands for, a remark
@@ -55,6 +56,28 @@ def rows_of_text(text: str) -> list[list[Any]]:
 def is_legend(sheet: str) -> bool:
     """Whether a sheet is a legend by its name."""
     return bool(_KEY.fullmatch(sheet))
+
+
+def says_of_all(sheet: str) -> bool:
+    """Whether what a sheet says of places holds for the tables of the others, by its name."""
+    return is_legend(sheet) or bool(_NOTES.fullmatch(sheet))
+
+
+def said_beside(sheets: Iterable[tuple[str, list[list[Any]]]]) -> list[list[Any]]:
+    """The rows that say how places of every sheet are read: those of a sheet of notes, and of any other the
+    lines that tell which side plus is, or whose left and right is meant."""
+    named = list(sheets)
+    found = [row for name, rows in named if says_of_all(name) for row in rows[:MOST_ROWS]]
+    if len(named) > 1:
+        others = (row for name, rows in named if not says_of_all(name) for row in rows[:MOST_ROWS])
+        lines = (row for row in others if 0 < sum(not blank(cell) for cell in row) <= MOST_CELLS)
+        found += [row for row in lines if _of_sides(row)]
+    return found
+
+
+def _of_sides(row: list[Any]) -> bool:
+    said = said_by([(1, row)])
+    return bool(said.plus or said.bare or said.sides)
 
 
 def said_in(rows: Iterable[list[Any]], sheet: str) -> list[Said]:
@@ -147,6 +170,10 @@ _CODE = rf"[^\W_][\w.]{{0,{LONGEST_CODE - 1}}}"
 _CODES = regex(rf"(?<![^\s,;:(|\"])({_CODE}(?:\s*/\s*{_CODE})*)\s*=\s*")
 _COLON = regex(r"(\w[\w. /]{0,20}?)\s*(?::|->|→|\s[-\u2013\u2014])\s*(.{2,60})")
 _LETTER = regex(r"([A-Z]{1,2})\s*(?::|->|→|\s[-\u2013\u2014])\s*(.{2,60})")  # without words over it
+_NOTES = regex(
+    r"\W*(?:read\W?me|(?:general\W+|lx\W+)?(?:notes?|info|information|conventions?))\W*",
+    re.IGNORECASE,
+)
 _KEY = regex(
     r"\W*(?:[^\W\d_]+\s+){0,2}(?:key|legend|codes?|symbols?|abbr\w*|legende|légende|leyenda|legenda|codici|codes?"
     r"|abréviations?|abkürzungen|zeichenerklärung|teckenförklaring|forklaring|símbolos|simboli|symbole)"

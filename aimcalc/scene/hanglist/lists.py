@@ -18,12 +18,12 @@ from aimcalc.scene.hanglist.headings import (
     REMARK,
 )
 from aimcalc.scene.hanglist.legend import (
-    MOST_ROWS,
     Legend,
-    is_legend,
     legend_of,
     rows_of_text,
+    said_beside,
     said_in,
+    says_of_all,
 )
 from aimcalc.scene.hanglist.listrow import (
     Around,
@@ -71,8 +71,8 @@ def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
         log.add(Where(name, ""), "", wrong, name)
         return HangList([])
     legend = _legend(file, name, around)
-    apart = (s.rows for s in file.sheets if is_legend(s.name) and isinstance(s.rows, list))
-    beside = tuple(row for rows in apart for row in rows[:MOST_ROWS])
+    shown = ((s.name, s.rows) for s in file.sheets if not s.hidden or says_of_all(s.name))
+    beside = tuple(said_beside((name, rows) for name, rows in shown if isinstance(rows, list)))
     around = around._replace(codes=legend.codes, apart=beside)
     if legend.rows:
         sheets = [s._replace(rows=legend.without_its_rows(s.rows)) for s in file.sheets]

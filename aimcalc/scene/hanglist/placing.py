@@ -184,6 +184,12 @@ class Placing:
         column = self.headings.by_key.get(key)
         step, text = self.said.marks, text_of(cell)
         counts = column is not None and _COUNTS_MARKS.search(column.heading)
+        rungs = column is not None and re.fullmatch(_RUNGS, column.heading)
+        if rungs and not step and is_bare(text) and re.search(r"[1-9]", text):
+            raise Wrong(
+                "a length: it is a number of rungs, and no line says how far they are apart",
+                "Write above the table: rungs from the centre, every 18 in (or as it is).",
+            )
         if not step or not counts or not is_bare(text):
             return cell
         return re.sub(r"\d+(?:[.,]\d+)?", lambda n: f"{(float_of(n[0]) or 0) * step:.6g} m", text)
@@ -388,7 +394,8 @@ RELATIVE = regex(
 )
 BY_PLASTER = 2  # in place of the 1 of a place with its side: it counts from the plaster line
 THOUSAND = 1000  # metres that nothing on a stage is away, and millimetres of a metre
-_COUNTS_MARKS = regex(r"\b(?:marks?|holes?)\b", re.IGNORECASE)
+_RUNGS = r"(?i)\W*(?:rungs?|slots?|notch(?:es)?)(?:\W*(?:no|nr|number|#))?\W*"
+_COUNTS_MARKS = regex(r"\b(?:marks?|holes?|rungs?|slots?|notch(?:es)?|rings?)\b", re.IGNORECASE)
 AGREE = 0.03  # metres between two places that are one, each rounded as it was typed
 _UPWARD = r"(?i)\s*(?:height|high|up|vertical|above(?:\s+(?:the\s+)?(?:deck|floor|stage))?)\s*"
 _ASIDE = r"\s*([^()\[\]]*\d[^()\[\]]*?)\s*[(\[]([^()\[\]]*[^\W\d_]{3}[^()\[\]]*)[)\]]\s*"

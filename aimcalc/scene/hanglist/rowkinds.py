@@ -15,7 +15,7 @@ from aimcalc.scene.hanglist.meant import Names
 from aimcalc.scene.hanglist.sections import is_accessory, is_spare, position_in, says_more
 
 MOST_IN_SECTION = 3  # cells of a row with the name of a position
-LONGEST_CUT = 16  # characters of words that say it of the whole unit
+LONGEST_CUT = 30  # characters of words that say it of the whole unit
 NONE = regex(r"\s*(?:-+|–|—|n\.?/?a\.?|none)\s*", re.IGNORECASE)  # says that there is none
 _OF_HOUSE = r"(?i)^\s*(?:our|your|their|the|house|venue)\b\W*"
 
@@ -154,7 +154,8 @@ _IS_CUT = regex(r"\W*(?:cut|deleted?|omit(?:ted)?)\W*", re.IGNORECASE)
 _CUT_WORD = regex("cut|delete|omit|struck|remove|not |n/u")  # one of them is said, in lower case
 _YES = ("y", "yes", "x", "true", "✓", "✔", "1")
 _CUT = regex(
-    r"\W*(?:cut|deleted?|omit(?:ted)?|struck|removed?|not (?:used|hung)|do not hang|n/u)\W*",
+    r"\W*(?:cut|deleted?|omit(?:ted)?|struck|removed?|not (?:used|hung|in use|needed|required)"
+    r"|do not hang|n/u|not (?:used )?(?:(?:for )?this (?:year|time|show|season|production)|tonight))\W*",
     re.IGNORECASE,
 )
 # At the start of a longer remark; "cut top shutter" is of the beam, so that more must tell it of the unit.

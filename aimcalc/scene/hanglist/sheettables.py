@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.cellfits import parted_in
 from aimcalc.scene.hanglist.columnclaims import LOOKED_THROUGH, Fits
 from aimcalc.scene.hanglist.findhead import Head, find_head, no_table
 from aimcalc.scene.hanglist.findtable import Headings, headings_of
-from aimcalc.scene.hanglist.headings import AT_PARTS, HEIGHT, meaning
+from aimcalc.scene.hanglist.headings import AT_PARTS, HEIGHT, meaning, meaning_words
 from aimcalc.scene.hanglist.listrow import Around, blank, says_nothing, text_of
-from aimcalc.scene.hanglist.meant import POSITION_SPARE, POSITION_WORDS, Names
+from aimcalc.scene.hanglist.meant import POSITION_SPARE, POSITION_WORDS, SORTS, Names
+from aimcalc.scene.hanglist.overheadings import again_over, over_headings, without_over
 from aimcalc.scene.hanglist.sections import position_in
 from aimcalc.scene.hanglist.sheetfile import Sheet
 from aimcalc.scene.hanglist.taken import Noticed
@@ -132,8 +134,16 @@ class _Looked:
             if not says_nothing(row) and not head.is_again(row)
         ]
         self.named = position_in(name, positions) or ""
+        cells = head.headings()
+        over = over_headings(cells, below[:LOOKED_THROUGH], positions, fits)
+        titles = [cells, *(row for row in below if over >= 0 and again_over(row, cells, over))]
+        over_them = (position_in(str(row[over]), positions) for row in titles if over >= 0)
+        titled = {each for each in over_them if each}
+        if over >= 0:
+            cells = without_over(cells, below[:LOOKED_THROUGH], over, fits)
+            below = [row for row in below if row not in titles]
         headings, _ = headings_of(
-            head.headings(),
+            cells,
             (head.first + 1, head.last + 1),
             below[:LOOKED_THROUGH],
             fits,
@@ -142,7 +152,7 @@ class _Looked:
         )
         self.has_places = bool({"at", HEIGHT, *AT_PARTS} & set(headings.by_key))
         self.has_units = {"kind", "target"} <= headings.by_key.keys()
-        self.positions = set(_positions(headings, below, head.above, positions))
+        self.positions = set(_positions(headings, below, head.above, positions)) | titled
         if not self.positions and self.named:
             self.positions = {self.named}
         elif self.named not in self.positions or "position" in headings.by_key:
@@ -152,14 +162,34 @@ class _Looked:
 def _positions(
     headings: Headings, below: list[list[Any]], above: list[list[Any]], positions: Names
 ) -> Iterable[str]:
-    column = headings.by_key.get("position")
+    column, number = headings.by_key.get("position"), headings.by_key.get("number")
+    joint = number is not None and any(
+        parted_in(text_of(row[number.place]), positions) for row in below if number.place < len(row)
+    )
+    found: Iterable[str | None]
     if column is not None:
-        k = column.place
-        found = (positions.find(text_of(row[k])).name for row in below if k < len(row))
+        k, words = column.place, meaning_words(column.heading)
+        cells = [text_of(row[k]) for row in below if k < len(row) and not blank(row[k])]
+        found = [_named(cell, words, positions) for cell in cells]
+    elif number is not None and joint:  # "Tower SL 1"
+        k = number.place
+        parted = [parted_in(text_of(row[k]), positions) for row in below if k < len(row)]
+        found = [each[0] for each in parted if each]
     else:
         alone = ([cell for cell in row if not blank(cell)] for row in (*above, *below))
         found = (position_in(text_of(row[0]), positions) for row in alone if len(row) == 1)
     return [name for name in found if name]
+
+
+def _named(cell: str, words: Sequence[str], positions: Names) -> str | None:
+    """The position that a cell names, with the word of its heading where it is a number: "1" of a pipe."""
+    if not cell.isdecimal():
+        return positions.find(cell).name
+    each = (positions.find(f"{word} {cell}").name for word in words if word not in NOT_SORTS)
+    return next((name for name in each if name), positions.find(cell).name)
+
+
+NOT_SORTS = frozenset(POSITION_SPARE) - SORTS  # "no", "number"
 
 
 def _apart(looked: list[_Looked]) -> bool:

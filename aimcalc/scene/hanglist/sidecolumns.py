@@ -4,11 +4,11 @@ them or without."""
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.hanglist.headings import sides_plain
+from aimcalc.scene.hanglist.headings import meaning_words, sides_plain
 from aimcalc.scene.hanglist.listrow import blank, float_of, text_of
 from aimcalc.scene.hanglist.titles import Said, prompt_plain
 from aimcalc.scene.hanglist.tradewords import LENGTHS
@@ -20,9 +20,32 @@ MIDDLE = frozenset(("centre", "center", "cl", "c", "c/l", "middle", "mid", "axis
 ON_MIDDLE = frozenset(
     ("x", "cl", "c", "c/l", "centre", "center", "middle", "axis", "axe", "✓", "●")
 )
+VAGUE = frozenset(("where", "pos", "posn", "position", "location", "loc", "place", "at", "hung"))
+MOSTLY = 0.9  # of the cells of a column that have their side before them
 USUAL = {"ps": "SL", "op": "SR"}  # common practice, no source
 
 _UNIT = regex(r"^(.*?)\W*[(\[]?\s*\b(?:in\s+)?([a-z]+)\W*$")
+
+
+def sides_first(
+    claims: dict[str, list[int]],
+    keys: dict[int, str],
+    share: Callable[[str, int], float],
+    texts: Sequence[str],
+    placed: bool,
+) -> None:
+    """Take a column of positions that holds places with the side before them for that of places, "Where" over
+    L 4 and R 2.5, where another names the positions, or the sheet (`placed`): L1 alone may be a ladder."""
+    several = claims.get("position", [])
+    if "at" in claims or "at" in keys.values() or not (placed or len(several) > 1):
+        return
+    vague = (k for k in several if VAGUE.issuperset(meaning_words(texts[k])))
+    found = [k for k in vague if share("side first", k) >= MOSTLY]
+    if len(found) == 1:
+        claims["at"] = found
+        several.remove(found[0])
+        if not several:
+            del claims["position"]
 
 
 class SideColumns(NamedTuple):

@@ -19,10 +19,8 @@ from aimcalc.scene.hanglist.headings import (
     GAP,
     HEIGHT,
     REMARK,
-    heading_score,
-    meaning,
 )
-from aimcalc.scene.hanglist.legend import is_legend
+from aimcalc.scene.hanglist.legend import says_of_all
 from aimcalc.scene.hanglist.listrow import (
     Around,
     Row,
@@ -34,6 +32,7 @@ from aimcalc.scene.hanglist.listrow import (
     text_of,
 )
 from aimcalc.scene.hanglist.meanings import LONGEST_REMARK, Meanings
+from aimcalc.scene.hanglist.overheadings import again_over, over_headings, without_over
 from aimcalc.scene.hanglist.placewords import day_comes_first
 from aimcalc.scene.hanglist.placing import placed_else, prompt_sides
 from aimcalc.scene.hanglist.positioncells import group_over, over_two_rows
@@ -100,9 +99,13 @@ class TableReader:
             if not (says_nothing(r) or head.is_again(r) or are_headings(r))
         ]
         cells = self._by_sides(cells, rest[:LOOKED_THROUGH])
-        over = self._over_headings(cells)
+        over = over_headings(
+            cells, rest[:LOOKED_THROUGH], self.meanings.positions, self.meanings.fits
+        )
         if over >= 0:
-            self._taken_over(cells, over, head.first + 1)
+            named = list(cells)
+            cells = without_over(cells, rest[:LOOKED_THROUGH], over, self.meanings.fits)
+            self._taken_over(named, over, head.first + 1)
         self._set_headings(cells, (head.first + 1, head.last + 1), rest[:LOOKED_THROUGH])
         self.meanings.placing.day_first = self._day_first(rest)
         if not (said.bare or said.doubt) and whose_sides(self.headings, rest, self.meanings):
@@ -138,7 +141,7 @@ class TableReader:
             if end < number <= len(head.rows):
                 self._pass_over(number, row)
                 continue
-            if over >= 0 and row[:over] + row[over + 1 :] == cells[:over] + cells[over + 1 :]:
+            if over >= 0 and again_over(row, cells, over):
                 self._taken_over(row, over, number)
             if head.is_page_head(row) and not self.kinds.section(row, {}):
                 self._pass_over(number, row)
@@ -184,20 +187,6 @@ class TableReader:
                 self.noticed.read_as("position", f"{words} (over two rows)", name)
         return found
 
-    def _over_headings(self, cells: list[Any]) -> int:
-        """The column in which the position of the units stands among their headings; -1 where none does."""
-        if not 1 < heading_score(cells) < sum(not blank(cell) for cell in cells):
-            return -1
-        named = (
-            k
-            for k, cell in enumerate(cells)
-            if isinstance(cell, str)
-            and cell.strip()
-            and not meaning(cell).keys
-            and position_in(cell, self.meanings.positions)
-        )
-        return next(named, -1)
-
     def _taken_over(self, cells: list[Any], k: int, number: int) -> None:
         """Take the position among headings for that of the units below, and its cell out."""
         name = position_in(str(cells[k]), self.meanings.positions)
@@ -220,8 +209,9 @@ class TableReader:
         """Take what the lines round the table say of its places."""
         rows = zip(head.numbers or count(1), head.rows, strict=False)
         lines = {k: row for k, row in rows if not head.first < k <= head.last + 1}
-        if self.around.apart and not is_legend(self.sheet.name):
-            lines |= {-k: row for k, row in enumerate(self.around.apart, 1)}
+        if self.around.apart and not says_of_all(self.sheet.name):
+            others = [row for row in self.around.apart if row not in lines.values()]
+            lines |= {-k: row for k, row in enumerate(others, 1)}
         said = said_by(lines.items())
         cells = (cell for row in lines.values() for cell in row if not blank(cell))
         self.lines = [cell for cell in cells if isinstance(cell, str) and len(cell) > LONG_LINE]

@@ -256,7 +256,7 @@ _LEFT_AND_RIGHT = regex(
     r"\b(?:left|right|sides?)\b|\b(?:standing|stood|looking|look|facing|seen|viewed)\b"
 )
 _MARKS_FROM_MIDDLE = regex(
-    r"\b(?:marks?|holes?)\b.*(?:\b(?:0|zero|nought)\s*(?:=|is|in|at|on)+\s*(?:in\s+|at\s+|on\s+)?(?:the\s+)?"
+    r"\b(?:marks?|holes?|rungs?|slots?|notch(?:es)?|rings?)\b.*(?:\b(?:0|zero|nought)\s*(?:=|is|in|at|on)+\s*(?:in\s+|at\s+|on\s+)?(?:the\s+)?"
     r"|\bfrom\s+(?:the\s+)?)(?:middle|cent(?:re|er)|cl\b)"
 )
 _EVERY = regex(rf"\bevery\s+(?:(half)(?:\s+an?)?\s+|an?\s+)?(\d+(?:[.,]\d+)?)?\s*({_LENGTH})\b")

@@ -131,7 +131,7 @@ position: which truss
 position: hangs from, hanging from, suspended from, fixed on, mounted to, rigged from, clamped on
 position: mounted on, fixed to, clamped to, attached to, hung where, where it hangs, where does it hang
 position: boom name, truss name, electric name, ladder name, batten or boom, pipe or stand, truss or stand
-position: barrel, lx bars
+position: barrel, brl, lx bars
 position: catwalk, bridge, lineset no, line set no, ls no, truss section, structure, fly line, iwb, lxbar
 position: spot bar, placement, position on rig, bar reference, pipe reference, scaff, scaff bar, gantry
 position: hangs on bar, hangs on pipe, internally wired bar, fly tower bar, flown bar, bar section
