@@ -49,7 +49,7 @@ from aimcalc.scene.hanglist.headings import (
 )
 from aimcalc.scene.hanglist.listrow import blank
 from aimcalc.scene.hanglist.numberclaims import initialled, restarting
-from aimcalc.scene.hanglist.sidecolumns import sides_first
+from aimcalc.scene.hanglist.sidecolumns import SIDES_ALONE, sides_first
 from aimcalc.scene.mistakes import CLASH, Wrong, show
 
 MOST_UNHEADED = 200  # columns beyond the last heading
@@ -167,7 +167,8 @@ def headings_of(
     for k in range(width):
         guessed = k in meanings and not meanings[k].exact
         said = k not in keys or (guessed and keys[k] in ("circuit", "channel", "system"))
-        if said and SIDE not in keys.values() and share("which side", k) == 1.0:
+        least = 1.0 if k in keys else SIDES_ALONE
+        if said and SIDE not in keys.values() and share("which side", k) >= least:
             keys[k] = SIDE
     swapped(keys, meanings, share)
     aims_out(keys, share)

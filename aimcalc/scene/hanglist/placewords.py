@@ -82,6 +82,7 @@ _FROM_CENTRE = (
 )
 # What people write round a place that says no more, and how it is written without: on lower case.
 _PLAINER = (
+    (r"\b(\d+)\s+(?:and|&)\s+a\s+half(?=\s*(?:m|ft|feet|foot|met(?:re|er)s?)\b)", r"\1.5"),
     (r"\bhalf\s+an?\s+(?:metre|meter)\b", "0.5 m"),
     (r"\b(?:an?|one)\s+(?:metre|meter)\b", "1 m"),
     (r"\b(?:c[oô]t[ée]\s+)?jardin\b(?:\W*s\W?r\b)?", " sr "),

@@ -21,6 +21,7 @@ ON_MIDDLE = frozenset(
     ("x", "cl", "c", "c/l", "centre", "center", "middle", "axis", "axe", "✓", "●")
 )
 VAGUE = frozenset(("where", "pos", "posn", "position", "location", "loc", "place", "at", "hung"))
+SIDES_ALONE = 0.8  # of the cells of a column that is nothing else; a total may stand below them
 MOSTLY = 0.9  # of the cells of a column that have their side before them
 USUAL = {"ps": "SL", "op": "SR"}  # common practice, no source
 
@@ -35,12 +36,16 @@ def sides_first(
     placed: bool,
 ) -> None:
     """Take a column of positions that holds places with the side before them for that of places, "Where" over
-    L 4 and R 2.5, where another names the positions, or the sheet (`placed`): L1 alone may be a ladder."""
+    L 4 and R 2.5, where another names the positions, or the sheet (`placed`): L1 alone may be a ladder.
+    One of sides alone, SL and SR, gives up the position to another."""
     several = claims.get("position", [])
+    vague = [k for k in several if VAGUE.issuperset(meaning_words(texts[k]))]
+    sides = [k for k in vague if share("which side", k) >= SIDES_ALONE]
+    if 0 < len(sides) < len(several):
+        claims["position"] = several = [k for k in several if k not in sides]
     if "at" in claims or "at" in keys.values() or not (placed or len(several) > 1):
         return
-    vague = (k for k in several if VAGUE.issuperset(meaning_words(texts[k])))
-    found = [k for k in vague if share("side first", k) >= MOSTLY]
+    found = [k for k in vague if k in several and share("side first", k) >= MOSTLY]
     if len(found) == 1:
         claims["at"] = found
         several.remove(found[0])

@@ -228,12 +228,16 @@ class TableReader:
                 self.noticed.note("list-at", says)
 
     def _section_above(self, row: list[Any], number: int) -> bool:
-        """Whether a row above the headings is the name of a position, which its units stand under."""
+        """Whether a row above the headings names the position or the target of the units under it."""
         section = None if "position" in self.letters else self.kinds.section(row, {})
         if section:
             self.meanings.current, self.meanings.by_section = section, True
             self.noticed.row("section", number, read_over(section, row))
             self._over(section, row)
+        elif "target" not in self.letters and (aimed := self.kinds.target_over(row)):
+            self.meanings.aim = aimed
+            self.noticed.row("aimed", number, read_over(aimed, row))
+            return True
         return bool(section)
 
     def _over(self, section: str, row: list[Any]) -> None:

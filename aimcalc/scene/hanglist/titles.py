@@ -152,6 +152,12 @@ def _short(words: str) -> Said:
 def _own_sides(text: str) -> tuple[tuple[str, str], ...]:
     """The list's own words for a side or the middle; the other of a pair with them, "PS = SL" alone."""
     longer = tuple((word, side.upper()) for word, side in _LONG_WORD.findall(text))
+    told = {word for word, _ in longer}
+    longer += tuple(
+        (_ACROSS_FROM[word], "SR" if side == "SL" else "SL")
+        for word, side in longer
+        if _ACROSS_FROM.get(word, word) not in told
+    )
     centres = tuple((word, "CL") for word in _OWN_CENTRE.findall(text))
     return _sided_words(text) + longer + centres
 
@@ -298,8 +304,9 @@ _OWN_WORD = regex(
     r"(?:=|:|->|→|\b(?:is|means)\b)\s*(?:(?:on|at|the)\s+|(?:cour|court|jardin|garden|prompt)(?:\s+side)?(?:\s*\([a-z]+\))?\s*[=(]\s*|cam\w*\s+\w+\s*\(\s*)*(sl|sr|us|ds)\b"
 )
 _LONG_WORD = regex(
-    r"(?<![a-z])(court|garden|cour|jardin)\b(?:\s+side)?\s*(?:\([a-z]\)\s*)?(?:=|:|->|→|\b(?:is|means)\b)\s*(sl|sr)\b"
+    r"(?<![a-z])(court|garden|cour|jardin|north|south|east|west)\b(?:\s+side)?\s*(?:\([a-z]\)\s*)?(?:=|:|->|→|\b(?:is|means)\b)\s*(sl|sr)\b"
 )
+_ACROSS_FROM = {"north": "south", "south": "north", "east": "west", "west": "east"}
 _OWN_CENTRE = regex(
     r"(?<![a-z])(?!(?:c|cl)\b)([a-z]{1,3})\s*=\s*(?:the\s+|on\s+(?:the\s+)?)?(?:axe|axis|cl|cent(?:re|er)(?:\W?line)?|middle)\b"
 )

@@ -144,3 +144,36 @@ def test_a_unit_that_is_not_hung_is_left_out(tmp_path: Path) -> None:
     scene = read(tmp_path, [head, *rows, off])
     assert places(scene) == [-2.0, 1.0]
     assert told(scene, "called cut")
+
+
+@pytest.mark.parametrize(("side", "sign"), [("right", 1), ("left", -1)])
+def test_north_and_south_are_the_sides_that_a_line_says(
+    tmp_path: Path, side: str, sign: float
+) -> None:
+    cells = ["2 and a half m north of middle", "middle", "1 m south of middle"]
+    rows = [[f"(North is stage {side} on the drawing.)"], HEADINGS, *units("LX 1", *cells)]
+    assert places(read(tmp_path, rows)) == [-2.5 * sign, 0.0, 1.0 * sign]
+
+
+def test_north_of_nobody_is_asked(tmp_path: Path) -> None:
+    rows = [HEADINGS, *units("LX 1", "2 m north of middle", "1 m south of middle")]
+    assert refused(listed(tmp_path, rows))
+
+
+def test_a_column_of_sides_called_pos_with_a_total_below(tmp_path: Path) -> None:
+    rows: list[list[Any]] = [
+        ["Bar", "Pos.", "Metres", "Type", "Focus"],
+        ["LX 1", "SR", 4, "spot", "A"],
+        ["LX 1", "SR", 2.5, "spot", "A"],
+        ["LX 1", "CL", 0, "spot", "A"],
+        ["LX 1", "SL", 2, "spot", "A"],
+        ["", "Units", 4, "", ""],
+    ]
+    assert places(read(tmp_path, rows)) == [-4.0, -2.5, 0.0, 2.0]
+
+
+def test_a_target_above_the_headings_of_its_units(tmp_path: Path) -> None:
+    heads = ["Light", "Bar", "No", "Place"]
+    rows: list[list[Any]] = [["A"], heads, ["spot", "LX 1", 1, "2 SL"], ["spot", "LX 1", 2, "1 SR"]]
+    scene = read(tmp_path, rows)
+    assert [unit.target for unit in scene.units] == ["A", "A"]
