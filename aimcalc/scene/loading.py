@@ -154,6 +154,11 @@ def _read(document: Document, changes: WhatIf | None) -> Scene | None:
         "places": places,
         "targets": tuple(target_names),
         "aims": {e.raw.get("name"): x for e in target_entries if (x := e.values.get("x"))},
+        "spots": {
+            e.raw.get("name"): (x, y)
+            for e in target_entries
+            if (x := e.values.get("x")) is not None and (y := e.values.get("y")) is not None
+        },
         "kinds": (*own, *((name, "", None) for name in kind_names)),
         "generic": generic_tables,
         "columns": _hang_columns(document),

@@ -70,6 +70,8 @@ class CellFits:
     def _is_place(self, cell: Any) -> bool:
         """Whether a cell is a place in the scene's unit, or in a smaller one: "5600 OP" beside a scene in
         metres."""
+        if self.placing.heights and text_of(cell).strip().casefold() in self.placing.heights:
+            return True
         own = self.placing.own_words(cell) if isinstance(cell, str) else cell
         sided = isinstance(own, str) and bool(re.search(_PLACE, own))
         return is_place(own, self.around.unit) or (sided and is_place(own, SMALLEST))

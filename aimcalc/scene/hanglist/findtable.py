@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import lru_cache
 from typing import Any
 
@@ -41,6 +41,7 @@ from aimcalc.scene.hanglist.headings import (
     MARK,
     REMARK,
     SIDE,
+    UPSTAGE,
     Meaning,
     column_letters,
     meaning,
@@ -93,6 +94,7 @@ def headings_of(
     *,
     placed: bool = False,
     supposed: dict[tuple[int, str], str] | None = None,
+    plain: Callable[[str], str] = str,
 ) -> tuple[Headings, list[tuple[int, Wrong]]]:
     """What each column holds, by its heading and its cells below, and what must be asked, by column.
 
@@ -104,13 +106,14 @@ def headings_of(
         settled: `[hang_columns]`: headings or letters by key, and those under `remark`.
         placed: whether the name of the sheet is the position of its units.
         supposed: keys of columns, by their place and heading, that are tried in place of what headings mean.
+        plain: a heading with the ways of the scene in its words as us, ds, sl or sr.
     """
     fits = lru_cache(None, typed=True)(fits)  # the same words stand in many cells of a column
     texts = ["" if blank(cell) else " ".join(str(cell).split()) for cell in cells]
     width = max([len(texts), *(len(row) for row in below)], default=0)
     texts += [""] * (min(width, len(texts) + MOST_UNHEADED) - len(texts))
     keys, asked = _settled(texts, settled)
-    meanings = {k: meaning(text) for k, text in enumerate(texts) if text and k not in keys}
+    meanings = {k: meaning(plain(text)) for k, text in enumerate(texts) if text and k not in keys}
     tried = _tried(texts, supposed or {}, meanings) if supposed else {}
     keys |= tried
     taken = set(keys.values())
@@ -326,6 +329,7 @@ def column_table(headings: Headings) -> list[tuple[str, str, str]]:
                 "at_feet": "at: its feet",
                 "at_inches": "at: its inches",
                 GAP: "at, from the unit before",
+                UPSTAGE: "at, of pipes up and down the stage",
                 AGAIN: "at a second time, which must agree",
                 ELSE: "at, where its column is empty",
                 "at_metres": "at: its metres",

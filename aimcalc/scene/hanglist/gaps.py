@@ -10,7 +10,8 @@ from typing import Any
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.document import ASKED, ask
-from aimcalc.scene.hanglist.headings import GAP, sides_plain
+from aimcalc.scene.hanglist.ends import sides_plain
+from aimcalc.scene.hanglist.headings import GAP
 from aimcalc.scene.hanglist.listrow import Row, float_of, text_of
 from aimcalc.scene.hanglist.placewords import Along, length_words, read_place, span, told
 from aimcalc.scene.hanglist.placing import AGREE, RELATIVE, SIDED, Placing

@@ -10,6 +10,7 @@ import re
 from collections.abc import Sequence
 
 from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.ends import ENDS, end_of, sides_plain
 from aimcalc.scene.hanglist.foreignwords import FOREIGN
 from aimcalc.scene.hanglist.tradewords import (
     CENTRES,
@@ -32,6 +33,7 @@ MARK = "mark"  # in the place of a length unit: figures count the marks of a pip
 AGAIN = "at_again"  # the place a second time, from elsewhere or in another unit
 ELSE = "at_else"  # the place of the rows in which the column of places is empty
 GAP = "gap"  # how far a unit hangs from the one before it
+UPSTAGE = "at_y"  # how far upstage of the plaster line, beside a column of places across the stage
 COUNT = "count"  # how many units a row stands for
 # A place that stands in two columns: one a side, or feet beside inches, metres beside centimetres.
 AT_PARTS = ("at_SL", "at_SR", "at_feet", "at_inches", "at_metres", "at_centimetres")
@@ -162,7 +164,11 @@ def _meaning(text: str) -> Meaning:
         keys = () if keys and keys[0] in AT_PARTS else keys  # "SL or SR" is neither
     if unit and (phrase == "location" or "position" in keys or keys == (SIDE,)):
         keys = ("at",)  # the name of a pipe has no unit, nor has a side alone
-    if keys and unit and not set(keys) & {"at", HEIGHT, GAP, "arm", "connector", *AT_PARTS}:
+    if (
+        keys
+        and unit
+        and not set(keys) & {"at", HEIGHT, GAP, UPSTAGE, "arm", "connector", *AT_PARTS}
+    ):
         unit = ""
     if not keys and (short := re.sub(r"\([^()]*\)|\[[^\[\]]*\]", " ", text)) != text:
         keys = _bracket_aside(short, text)
@@ -320,6 +326,8 @@ def _is_beside_target(text: str) -> bool:
 
 
 _AS_ONE = {
+    frozenset(("at", UPSTAGE)): "at",
+    frozenset(("at", UPSTAGE, HEIGHT)): "at",
     frozenset(("at", HEIGHT)): "at",
     frozenset(("at", SIDE)): "at",
     frozenset(("kind", LENS)): "kind",
@@ -374,11 +382,6 @@ _MINUS = regex(
     rf"|\b{_SIDE}\s*[-–−](?=\s*(?:[)\],;/]|$))"
 )
 _OTHER = {"SL": "SR", "SR": "SL", "US": "DS", "DS": "US"}
-ENDS = regex(
-    r"(?:(?:(?<=[\w.]\s)in\s+)?\b(?:from|off|to)\s+)?(?:the\s+|its\s+)?\b(sl|sr|us|ds|ps|op)\s+(?:end|tip)\b"
-    r"(?:\s+of\s+(?:the\s+|each\s+)?(?:pipe|bar|batten|truss|electric|lx))?"
-    r"|(?:\b(?:from|off|to)\s+)?(?:the\s+)?\bend\s+(sl|sr|us|ds|ps|op)\b"
-)
 _BOTH = regex(
     r"\b(stage|house|s|h)?[\s./-]*(?:l(?:eft)?)\b\.?\s*(?:/|or|and|&|,|-|\+)?\s*"
     r"(?:(?:stage|house|s|h)[\s./-]*)?\b(?:r(?:ight)?)\b\.?(?:\s+of\s+(?:the\s+)?(stage|house)\b)?"
@@ -421,12 +424,6 @@ def signs_out(text: str) -> tuple[str, str | None]:
     return re.sub(rf"[/,;]?\s*[-–−]\s*=?\s*{_SIDE}", " ", text), plus.pop()
 
 
-def end_of(found: re.Match[str]) -> str:
-    """The side of an end that ENDS found; PS is SL, OP is SR (common practice, no source)."""
-    side = next(group for group in found.groups() if group).upper()
-    return {"PS": "SL", "OP": "SR"}.get(side, side)
-
-
 def _taken_out(pattern: re.Pattern[str], text: str) -> tuple[str, str]:
     """A heading without what a pattern finds, and the side that this names, "" where there is none."""
     found = pattern.search(text)
@@ -435,25 +432,6 @@ def _taken_out(pattern: re.Pattern[str], text: str) -> tuple[str, str]:
     side = end_of(found)
     whole = re.search(r"[\(\[][^\)\]]*" + re.escape(found[0]) + r"[^\)\]]*[\)\]]", text)
     return text.replace(whole[0] if whole else found[0], " "), side
-
-
-def sides_plain(text: str) -> str:
-    """Words in lower case with their sides as sl, sr, us and ds."""
-    plain = text.casefold()
-    if any(part in plain for part in ("stage", "house", "cam", "hl", "hr", ".")):
-        for pattern, side in _SIDES:
-            plain = re.sub(pattern, side, plain)
-    return plain
-
-
-_SIDES = (
-    (r"\bhouse[\s-]*left\b|\bhl\b|\bcam(?:era)?[\s-]*l(?:eft)?\b", "sr"),
-    (r"\bhouse[\s-]*right\b|\bhr\b|\bcam(?:era)?[\s-]*r(?:ight)?\b", "sl"),
-    (r"\bstage[\s-]*left\b|\bs\.l\b\.?", "sl"),
-    (r"\bstage[\s-]*right\b|\bs\.r\b\.?", "sr"),
-    (r"\bup[\s-]*stage\b|\bu\.s\b\.?", "us"),
-    (r"\bdown[\s-]*stage\b|\bd\.s\b\.?", "ds"),
-)
 
 
 def _words(text: str) -> tuple[list[str], str]:

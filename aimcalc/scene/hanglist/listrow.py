@@ -28,6 +28,7 @@ class Around(NamedTuple):
     aims: dict[str, float] = {}  # noqa: RUF012 - x of the targets by name, never changed
     apart: tuple[list[Any], ...] = ()  # rows of a sheet that is a legend and no table
     codes: dict[str, dict[str, str]] = {}  # noqa: RUF012 - by key, what a legend says, never changed
+    spots: dict[str, tuple[float, float]] = {}  # noqa: RUF012 - and where they are, never changed
 
 
 class Row(NamedTuple):

@@ -202,7 +202,7 @@ def _in_scene_words(cell: str, along: Along) -> str | float | None:
     text = re.sub(r"\b(sl|sr|us|ds)(?=\d)", r"\1 ", text)
     text = re.sub(r"(?<=\d)(?=(?:sl|sr|us|ds)\b)", " ", text)
     text = re.sub(
-        r"\b(?:to|towards?|onto|on)\s+(?:the\s+)?(?=s[lr]\b|s\W[lr]\b|stage|house|ps\b|op\b)",
+        r"\b(?:to|towards?|onto|on)\s+(?:the\s+)?(?=[su][lrs]\b|ds\b|s\W[lr]\b|stage|house|ps\b|op\b)",
         "",
         text,
     )

@@ -8,19 +8,29 @@ from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
+from aimcalc.scene.hanglist.ends import ENDS, end_of, sides_plain
 from aimcalc.scene.hanglist.findtable import Column, Headings
 from aimcalc.scene.hanglist.headings import (
     AGAIN,
-    ENDS,
     GAP,
     HEIGHT,
     MARK,
     SIDE,
+    UPSTAGE,
     Meaning,
-    end_of,
-    sides_plain,
 )
+from aimcalc.scene.hanglist.heights import below_top, is_up, says_top
 from aimcalc.scene.hanglist.listrow import Around, float_of, text_of
+from aimcalc.scene.hanglist.ordinates import Ordinates
+from aimcalc.scene.hanglist.origins import (
+    Ways,
+    at_middle,
+    by_heading,
+    end_said,
+    from_middle,
+    of_axis,
+    of_middle,
+)
 from aimcalc.scene.hanglist.placewords import (
     EVEN,
     Along,
@@ -41,6 +51,7 @@ from aimcalc.scene.hanglist.titles import (
 from aimcalc.scene.hanglist.tradewords import LENGTHS
 from aimcalc.scene.hanglist.unitfit import PAST, Figure, is_bare
 from aimcalc.scene.mistakes import Log, Where, Wrong, show
+from aimcalc.scene.model import Taken
 from aimcalc.scene.records import Place
 
 
@@ -51,27 +62,15 @@ class Placing:
         self.name, self.around, self.log, self.noticed = name, around, log, noticed
         self.headings = Headings(0, 0, ())
         self.said = Said()
+        self.ways = Ways(around)
+        self.ordinates = Ordinates(around.unit)
+        self.heights: dict[str, str] = {}  # words for heights on booms, as the list explains them
         self.unread: tuple[Column, ...] = ()  # columns of lengths that are no key
         self.column: list[Any] = []  # the cells of the column of places
         self.over: dict[str, str] = {}  # the words of the rows that name positions over their units
         self.figures: list[Figure] = []  # places that have no length unit
         self._prompt_sides = (*prompt_sides(around), *_garden_sides(around))
         self.day_first: bool | None = None  # how dates are written that were feet and inches
-
-    def _by_heading(self, metres: float, meaning: Meaning, along: Along) -> float:
-        """A place without a side, as its heading says: from an end, or with a sign of its own."""
-        way = meaning.end or meaning.plus
-        if along.axis != ("x" if way in ("SL", "SR") else "y"):
-            raise Wrong(
-                f"a place on a position that has an end or side {way}, as the heading says",
-                "Write its place in a column of its own, from the position's zero.",
-            )
-        if not meaning.end:
-            return metres if way in ("SL", "US") else 0.0 - metres
-        if along.span is None:
-            raise Wrong(f"a pipe that has one {way} end", "Write the place from the pipe's zero.")
-        low, high = along.span
-        return high - metres if way in ("SL", "US") else low + metres
 
     def _measured(self, raw: dict[str, Any]) -> Along:
         place = (
@@ -97,7 +96,12 @@ class Placing:
             else None
         )
         height, side = raw.pop(HEIGHT, None), raw.pop(SIDE, None)
-        key = "at"
+        key, ordinate = "at", raw.pop(UPSTAGE, None)
+        if ordinate is not None:
+            try:
+                self.ordinates.place(raw, ordinate, self.headings.by_key[UPSTAGE], place)
+            except Wrong as wrong:
+                ask(self.log, raw, where, "at", wrong, ordinate)
         if height is not None:
             if place is not None and place.sort == "boom" and "at" not in raw:
                 raw["at"], key = height, HEIGHT
@@ -131,36 +135,56 @@ class Placing:
             meaning = meaning._replace(unit="")
             if cell is not None and text_of(cell).isdecimal():
                 cell = f"mark {text_of(cell)}"
-        meaning = self._of_section(self._of_axis(meaning, key, along), key, raw, along)
+        column = self.headings.by_key.get(key)
+        own = column is not None and bool(column.meaning.plus or column.meaning.end)
+        if column is not None and along.axis == "" and column.meaning.plus:
+            self._heights_noted(str(raw.get("position")), column)
+        meaning = of_axis(meaning, own, self.said.upstage, along)
+        meaning = self._of_section(meaning, key, raw, along)
+        cell, middle = of_middle(self.ways.plain(cell), along)
+        cell = 0 if at_middle(cell, along) else cell
         cell, plaster = from_plaster(cell)
         cell = 0 if plaster and cell == "" else cell  # "on the plaster line"
         side, beside = from_plaster(side)
         plaster = plaster or beside
-        if side is not None and along.axis != "x" and re.fullmatch(_UPWARD, text_of(side)):
-            side = None  # "height", in a column of sides
+        boom = place is not None and place.sort == "boom"
+        if side is not None and along.axis != "x":
+            none = text_of(side) in DASHES and bool(boom or meaning.end or middle)
+            side = None if none or is_up(side) else side  # "height", in a column of sides
+        cell = self.heights.get(text_of(cell).casefold().strip(), cell) if boom else cell
         side = self._side_said(side, meaning, along)
-        if side in ("-", "–", "—") and float_of(text_of(cell or 0)) == 0:
+        if side in DASHES and float_of(text_of(cell or 0)) == 0:
             side = ""
         try:
             cell = self._aside_out(cell, along, remarks)
             cell, meaning = self._of_most(cell, meaning, along)
-            cell, meaning = _end_said(cell, meaning)
+            cell, meaning = end_said(cell, meaning)
             cell = self._cell_said(cell, side, meaning, along)
             cell = self._from_marks(cell, key)
-            self._figure(raw, cell, side, meaning, along)
+            upstage = along.axis == "y"
+            middle = middle or (upstage and self.said.upstage.middle and not meaning.end)
+            plaster = upstage and (plaster or meaning.plaster or self.said.plaster)
+            self._figure(raw, cell, side, meaning, along, middle)
             meaning = self._of_thousands(cell, side, meaning, along)
             read = read_place(cell, along, meaning.unit, side)
             sided = bool(side) or bool(SIDED.search(str(cell)))
-            if (meaning.end or meaning.plus) and not sided:
-                return self._as_headed(raw, read.metres, meaning, along)
+            headed = (meaning.end or meaning.plus) and not sided
+            found = by_heading(read.metres, meaning, along) if headed else read.metres
+            top = self.said.top or (column is not None and says_top(column.heading, heading=True))
+            if boom and place is not None and top:
+                return self._found(raw, below_top(found, place.reach), along, 0)
+            if middle or (headed and (meaning.end or not plaster)):
+                found = from_middle(found, along) if middle else found
+                whence = middle or (upstage and bool(meaning.end))
+                return self._found(raw, found, along, WHENCE if whence else 1)
             if self.said.vague and not sided and read.metres and along.axis:
                 raise Wrong(
                     f"a place that tells where it counts from: the list says {show(self.said.vague)}",
                     "Write SL or SR and the place from the position's zero, or head the column: "
                     "from the SL end, or from the SR end.",
                 )
-            if (plaster or meaning.plaster or self.said.plaster) and along.axis == "y":
-                return self._from_plaster(raw, read.metres, along)
+            if plaster:
+                return self._from_plaster(raw, found, along)
             self._check_end(cell, read.metres, meaning, along)
         except Wrong as wrong:
             if side:
@@ -209,14 +233,6 @@ class Placing:
         remarks.append(("", parts[2]))
         return parts[1]
 
-    def _of_axis(self, meaning: Meaning, key: str, along: Along) -> Meaning:
-        """A meaning without the side that lines round the table give to plus, where the position does not run
-        that way."""
-        column = self.headings.by_key.get(key)
-        own = column is not None and (column.meaning.plus or column.meaning.end)
-        other = (meaning.plus in ("SL", "SR")) != (along.axis == "x") and along.axis != "any"
-        return meaning._replace(plus="") if meaning.plus and other and not own else meaning
-
     def _of_section(self, meaning: Meaning, key: str, raw: dict[str, Any], along: Along) -> Meaning:
         """A meaning with the end that the row over the units says that they count from: "from SR end"."""
         over = sides_plain(self.over.get(str(raw.get("position")), ""))
@@ -236,7 +252,7 @@ class Placing:
         words = f"{told(metres, along)} of the plaster line, {told(found, along)} of the zero"
         self.noticed.read_as("at", text_of(raw.get("at", "")), words)
         raw["at"] = f"{round(found, 12)!r} m"
-        return BY_PLASTER
+        return WHENCE
 
     def again(self, raw: dict[str, Any], where: Where) -> None:
         """Hold the place against a second column of it, and ask where the two do not agree."""
@@ -246,12 +262,12 @@ class Placing:
         meaning, along = self.meaning_of(AGAIN), self._measured(raw)
         metres = float(at.removesuffix(" m"))
         try:
-            cell, meaning = _end_said(cell, meaning)
+            cell, meaning = end_said(cell, meaning)
             said = self._cell_said(cell, "", meaning, along)
             other = read_place(said, along, meaning.unit).metres
             signed = bool(meaning.end or meaning.plus or SIDED.search(str(cell)))
             if meaning.end or meaning.plus:
-                other = self._by_heading(other, meaning, along)
+                other = by_heading(other, meaning, along)
             agree = abs(metres - other) < AGREE or (
                 not signed and abs(abs(metres) - abs(other)) < AGREE
             )
@@ -280,14 +296,23 @@ class Placing:
         return cell, meaning._replace(unit=unit)
 
     def _figure(
-        self, raw: dict[str, Any], cell: Any, side: str, meaning: Meaning, along: Along
+        self,
+        raw: dict[str, Any],
+        cell: Any,
+        side: str,
+        meaning: Meaning,
+        along: Along,
+        middle: bool,
     ) -> None:
-        """Keep a place without a length unit, for what all of them tell together."""
+        """Keep a place without a length unit, for what all of them tell together; `middle` is whether it
+        counts from the middle of its pipe."""
         text = f"{text_of(cell)} {side}"
         place = self.around.places.get(str(raw.get("position")))
         if meaning.unit or place is None or not is_bare(text):
             return
         low, high = along.span or place.reach
+        if middle:
+            low, high = (low - high) / 2, (high - low) / 2
         if high <= low:
             return
         try:
@@ -337,11 +362,22 @@ class Placing:
         found = self.said.beside(column.meaning, column.heading)
         return found._replace(bare=found.bare or (side.meaning.bare if side else ""))
 
-    def _as_headed(self, raw: dict[str, Any], metres: float, meaning: Meaning, along: Along) -> int:
-        found = self._by_heading(metres, meaning, along)
+    def _heights_noted(self, position: str, column: Column) -> None:
+        """Note that the figures of a boom are heights in a column whose heading gives them a sign."""
+        says = f'heights on {position} stand in column {column.letters} ("{column.heading}").'
+        if self.said.heights:
+            self.noticed.note("list-at", says)
+            return
+        do = "Ask whoever wrote it whether they are heights above the deck."
+        taken = Taken("list-at", f"{self.name}: {says}", do, severity="warn")
+        if taken not in self.noticed.last:
+            self.noticed.last.append(taken)
+
+    def _found(self, raw: dict[str, Any], found: float, along: Along, sided: int) -> int:
+        """Take a place that counted from elsewhere than the zero of its position, and note it."""
         self.noticed.read_as("at", text_of(raw.get("at", "")), told(found, along))
         raw["at"] = f"{round(found, 12)!r} m"
-        return 1
+        return sided
 
     def _side_said(self, side: Any, meaning: Meaning, along: Along) -> str:
         """A cell of its own for the side, with the side that plus or a bare L or R is."""
@@ -392,12 +428,12 @@ RELATIVE = regex(
     r"(?:(?:lamp|unit|light|lantern|fixture|instrument|no|nr|number|#)\W*(\d+)|(?:last|previous)(?:\s+\w+)?)\s*",
     re.IGNORECASE,
 )
-BY_PLASTER = 2  # in place of the 1 of a place with its side: it counts from the plaster line
+WHENCE = 2  # in place of the 1 of a place with its side: it says from where it counts
 THOUSAND = 1000  # metres that nothing on a stage is away, and millimetres of a metre
 _RUNGS = r"(?i)\W*(?:rungs?|slots?|notch(?:es)?)(?:\W*(?:no|nr|number|#))?\W*"
 _COUNTS_MARKS = regex(r"\b(?:marks?|holes?|rungs?|slots?|notch(?:es)?|rings?)\b", re.IGNORECASE)
 AGREE = 0.03  # metres between two places that are one, each rounded as it was typed
-_UPWARD = r"(?i)\s*(?:height|high|up|vertical|above(?:\s+(?:the\s+)?(?:deck|floor|stage))?)\s*"
+DASHES = ("-", "–", "—")
 _ASIDE = r"\s*([^()\[\]]*\d[^()\[\]]*?)\s*[(\[]([^()\[\]]*[^\W\d_]{3}[^()\[\]]*)[)\]]\s*"
 _PROMPT_LETTERS = {
     "p": "PS",
@@ -411,19 +447,6 @@ _BARE_FIGURE = (
     r"[+−–-]?\s*\d+(?:[.,]\d+)?\s*(?:s\W?[lr]\W?|[lr])?|(?:s\W?[lr]\W?)\s*\d+(?:[.,]\d+)?"
 )
 BARE_SIDE = regex(r"(?<![a-z])(?:(l|left)|r|right)(?![a-z])\.?", re.IGNORECASE)
-
-
-def _end_said(cell: Any, meaning: Meaning) -> tuple[Any, Meaning]:
-    """A place without the end that it says it counts from, "15' from SL end", and the meaning with it."""
-    if not isinstance(cell, str) or "end" not in cell.casefold():
-        return cell, meaning
-    text = sides_plain(cell)
-    found = ENDS.search(text)
-    if found is None:
-        return cell, meaning
-    side = end_of(found)
-    rest = text.replace(found[0], " ").strip(" \t:")
-    return rest, meaning._replace(end=side, plus="")
 
 
 def _bare_as(whose: str, text: str) -> str:

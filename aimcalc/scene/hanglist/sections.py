@@ -68,7 +68,7 @@ def position_in(words: str, positions: Names) -> str | None:
     if titled and positions.find(titled[1]).sure:
         return positions.find(titled[1]).name  # "Trek: Trek 1"
     aside = re.fullmatch(_ASIDE, words)
-    if aside and not re.search(_SIDE, aside[2]):
+    if aside and (_WHENCE.search(aside[2]) or not re.search(_SIDE, aside[2])):
         meant = positions.find(aside[1])
         counted = re.search(rf"\d|\b(?:{'|'.join(ORDINALS)})\b", aside[1], re.IGNORECASE)
         return meant.name if meant.sure or counted else None
@@ -76,6 +76,9 @@ def position_in(words: str, positions: Names) -> str | None:
 
 
 _ASIDE = r"\W*(.*?\w)\W*\(([^()]*[^\W\d_]{2}[^()]*)\)\W*"  # "Bar 1 (over the seats)"
+_WHENCE = regex(
+    r"\b(?:from|off|of|down)\b.*\b(?:end|mid(?:dle)?|cent(?:re|er)|cl|top)\b", re.IGNORECASE
+)
 _SIDE = r"(?i)\b(?:[sh]\W?[lr]|[ud]\W?s|left|right|(?:up|down)stage)\b"
 
 

@@ -20,6 +20,7 @@ from aimcalc.scene.hanglist.headings import (
     HEIGHT,
     REMARK,
 )
+from aimcalc.scene.hanglist.heights import legend_of
 from aimcalc.scene.hanglist.legend import says_of_all
 from aimcalc.scene.hanglist.listrow import (
     Around,
@@ -42,7 +43,7 @@ from aimcalc.scene.hanglist.sections import position_in, read_over, sort_over, t
 from aimcalc.scene.hanglist.sheettables import Table
 from aimcalc.scene.hanglist.sidecolumns import is_middle, side_columns
 from aimcalc.scene.hanglist.taken import Noticed
-from aimcalc.scene.hanglist.titles import said_by
+from aimcalc.scene.hanglist.titles import Said, said_by
 from aimcalc.scene.hanglist.wholelist import unread_lengths, whose_sides
 from aimcalc.scene.mistakes import FILE, Log, Where, Wrong
 from aimcalc.scene.model import HIDDEN
@@ -75,6 +76,8 @@ class TableReader:
         if table.position:
             self.meanings.current, self.meanings.by_section = table.position, True
         self.headings = Headings(0, 0, ())
+        self.said = Said()  # by the lines round the table
+        self.said_over: dict[int, Said] = {}  # by rows over the units of a position, of these alone
         self.table = f"sheet {sheet.name}" if sheet.name else ""
         self.above: dict[str, Any] = {}
         self.kinds = RowKinds(self.meanings.positions, self.meanings.targets, self.meanings.fits)
@@ -109,7 +112,7 @@ class TableReader:
         self._set_headings(cells, (head.first + 1, head.last + 1), rest[:LOOKED_THROUGH])
         self.meanings.placing.day_first = self._day_first(rest)
         if not (said.bare or said.doubt) and whose_sides(self.headings, rest, self.meanings):
-            self.meanings.placing.said = said._replace(bare="stage")
+            self.meanings.placing.said = self.said = said._replace(bare="stage")
         self.meanings.placing.unread = unread_lengths(self.headings, rest, self.meanings.fits)
         places = self.headings.by_key.get("at")
         if places is not None:
@@ -155,6 +158,7 @@ class TableReader:
                 raise Wrong(
                     f"at most {MOST_ROWS:,} rows with a unit in each", came="more", rank=FILE
                 )
+        self.meanings.placing.said = self.said
         return found
 
     def _by_sides(self, cells: list[Any], below: list[list[Any]]) -> list[Any]:
@@ -212,26 +216,31 @@ class TableReader:
         if self.around.apart and not says_of_all(self.sheet.name):
             others = [row for row in self.around.apart if row not in lines.values()]
             lines |= {-k: row for k, row in enumerate(others, 1)}
-        said = said_by(lines.items())
+        ways = self.meanings.placing.ways
+        ways.say_north(_line_of(row) for row in lines.values())
+        self.meanings.placing.heights = legend_of(lines.values())
+        plain = {number: [ways.plain(cell) for cell in row] for number, row in lines.items()}
+        over = {number: row for number, row in plain.items() if self.kinds.section(row, {})}
+        self.said_over = {number: said_by([(number, row)]) for number, row in over.items()}
+        said = said_by((number, row) for number, row in plain.items() if number not in over)
         cells = (cell for row in lines.values() for cell in row if not blank(cell))
         self.lines = [cell for cell in cells if isinstance(cell, str) and len(cell) > LONG_LINE]
-        self.meanings.placing.said = said = said._replace(unit=said.unit or self.unit)
+        self.meanings.placing.said = self.said = said = said._replace(unit=said.unit or self.unit)
         self.lower = lower_said(map(_words_of, lines.values()))
         if said.sides or said.bare:
             self.meanings.by_sides(said.sides, said.bare)
         for row in said.rows:
-            words = [str(cell).strip() for cell in lines[row] if not blank(cell)]
             if row > 0:
-                self.noticed.row("said", row, " ".join(words))
+                self.noticed.row("said", row, _line_of(lines[row]))
             else:
-                says = f'the legend says how places are read: "{" ".join(words)[:80]}".'
+                says = f'the legend says how places are read: "{_line_of(lines[row])[:80]}".'
                 self.noticed.note("list-at", says)
 
     def _section_above(self, row: list[Any], number: int) -> bool:
         """Whether a row above the headings names the position or the target of the units under it."""
         section = None if "position" in self.letters else self.kinds.section(row, {})
         if section:
-            self.meanings.current, self.meanings.by_section = section, True
+            self._under(section, number)
             self.noticed.row("section", number, read_over(section, row))
             self._over(section, row)
         elif "target" not in self.letters and (aimed := self.kinds.target_over(row)):
@@ -244,6 +253,11 @@ class TableReader:
         """Keep the words of a row that names a position over its units, which may say whence they count."""
         words = dict.fromkeys(str(cell).strip() for cell in row if not blank(cell))
         self.meanings.placing.over[section] = ", ".join(words)
+
+    def _under(self, section: str, number: int) -> None:
+        """Take a position over its units for theirs, with what its row says of their places."""
+        self.meanings.current, self.meanings.by_section = section, True
+        self.meanings.placing.said = self.said_over.get(number, Said()).over(self.said)
 
     def _is_named_above(self) -> bool:
         """Whether what stands above the headings names the position of the units."""
@@ -283,6 +297,7 @@ class TableReader:
             self.around.columns,
             placed=self.meanings.current is not None or self._is_named_above(),
             supposed=self.around.supposed,
+            plain=self._plain,
         )
         self.meanings.headings = self.meanings.placing.headings = self.headings
         where = Where(self.name, self.table, f"row {place[0]}")
@@ -294,6 +309,12 @@ class TableReader:
             if part in self.letters:
                 self.letters.setdefault("at", self.letters[part])
         self.columns = {column.place: column for column in self.headings.columns}
+
+    def _plain(self, heading: str) -> str:
+        """A heading in plain words: the ways of the scene, and down from the top where a line says so."""
+        told = (self.said, *self.said_over.values())
+        down = heading.casefold().strip(" .:") == "down" and any(said.top for said in told)
+        return "from top" if down else self.meanings.placing.ways.plain(heading)
 
     def _again(self, again: int, number: int, row: list[Any]) -> None:
         if again == 1:
@@ -373,7 +394,7 @@ class TableReader:
             return []
         section = self.kinds.section(row, raw)
         if section:
-            self.meanings.current, self.meanings.by_section = section, True
+            self._under(section, number)
             self.noticed.row("section", number, read_over(section, row))
             self.meanings.kind_over = ""
             self._over(section, row)
@@ -482,6 +503,10 @@ def _words_of(row: list[Any]) -> str:
     """The text of a row that has no more than one filled cell."""
     words = [cell for cell in row if not blank(cell)]
     return str(words[0]) if len(words) == 1 else ""
+
+
+def _line_of(row: Sequence[Any]) -> str:
+    return " ".join(str(cell).strip() for cell in row if not blank(cell))
 
 
 _MAY_BE_NONE = ("number", "at", HEIGHT, GAP, "channel", "circuit", "system")

@@ -8,8 +8,11 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.hanglist.headings import ENDS, Meaning, end_of, sides_plain, signs_out
+from aimcalc.scene.hanglist.ends import ENDS, end_of, sides_plain
+from aimcalc.scene.hanglist.headings import Meaning, signs_out
+from aimcalc.scene.hanglist.heights import says_top
 from aimcalc.scene.hanglist.listrow import blank
+from aimcalc.scene.hanglist.origins import Upstage
 from aimcalc.scene.hanglist.tradewords import LENGTHS
 from aimcalc.scene.lengths import UNITS
 
@@ -22,8 +25,9 @@ class Said(NamedTuple):
     """What is said, "" where nothing is; `rows` are those that say it, from 1."""
 
     unit: str = ""
-    end: str = ""  # SL, SR, US or DS
-    plus: str = ""
+    end: str = ""  # SL or SR
+    plus: str = ""  # SL or SR
+    upstage: Upstage = Upstage()  # of pipes up and down the stage
     bare: str = ""  # stage or house
     vague: str = ""  # an end of the pipe without its side, in the words that name it
     step: str = ""  # from unit to unit: "18 in"
@@ -32,7 +36,10 @@ class Said(NamedTuple):
     plaster: bool = False  # places up and down the stage count from the plaster line
     marks: float = 0.0  # metres from mark to mark, counted from the middle to each side
     middle: bool = False  # a unit without a place hangs in the middle
+    top: bool = False  # heights on booms count down from their tops
+    heights: bool = False  # places on booms are heights
     doubt: bool = False  # a line speaks of left and right, and not of whose
+    centred: bool = False  # places across the stage count from the centre line
     rows: tuple[int, ...] = ()
 
     def with_sides(self, cell: Any) -> Any:
@@ -40,6 +47,16 @@ class Said(NamedTuple):
         if not isinstance(cell, str) or not self.sides:
             return cell
         return own_words(cell, [(w, side) for w, side in self.sides if w in ("ps", "op")])
+
+    def over(self, other: Said) -> Said:
+        """What two lines say together: the first comes first."""
+        both: dict[str, Any] = {
+            key: one or two for key, one, two in zip(self._fields, self, other, strict=True)
+        }
+        both |= {"upstage": self.upstage.beside(other.upstage), "rows": self.rows}
+        if self.centred:  # and not from the end that the other says
+            both |= {"end": self.end, "vague": self.vague}
+        return self._replace(**both)
 
     def beside(self, meaning: Meaning, heading: str) -> Meaning:
         """A heading's meaning with what the lines add to it: the heading comes first."""
@@ -67,22 +84,8 @@ def said_by(rows: Iterable[tuple[int, Sequence[Any]]]) -> Said:
         if not cells or (len(cells) > MOST_CELLS and not _is_legend(cells)):
             continue
         told = _line(words) if len(words) >= SHORTEST else _short(words)
-        if told != Said():
-            said = Said(
-                unit=said.unit or told.unit,
-                end=said.end or told.end,
-                plus=said.plus or told.plus,
-                bare=said.bare or told.bare,
-                vague=said.vague or told.vague,
-                step=said.step or told.step,
-                from_sr=said.from_sr or told.from_sr,
-                sides=said.sides or told.sides,
-                plaster=said.plaster or told.plaster,
-                marks=said.marks or told.marks,
-                middle=said.middle or told.middle,
-                doubt=said.doubt or told.doubt,
-                rows=(*said.rows, number),
-            )
+        if told._replace(centred=False) != Said():
+            said = said.over(told)._replace(rows=(*said.rows, number))
     return said
 
 
@@ -106,16 +109,19 @@ def _is_legend(cells: Sequence[Any]) -> bool:
 def _line(words: str) -> Said:
     text = sides_plain(words)
     of_places = bool(_OF_PLACES.search(text)) and "trim" not in text
-    end = ENDS.search(prompt_plain(text)) if of_places else None
-    vague = _VAGUE.search(text) if of_places and end is None else None
-    if vague is None and of_places and end is None and not NUMBERED.search(text):
+    found = ENDS.finditer(prompt_plain(text)) if of_places else ()
+    ends = [end_of(each) for each in found]
+    vague = _VAGUE.search(text) if of_places and not ends else None
+    if vague is None and of_places and not ends and not NUMBERED.search(text):
         vague = re.search(r"\bfrom\s+(?:the\s+)?s[lr]\b(?!\s*(?:end|\+|-|=|is|to)\b)", text)
     step = _STEP.search(text)
-    plus = _plus(text) if _SAYS.search(text) else ""
+    plus = _plus(text) if _SAYS.search(text) else []
+    middle = bool(_FROM_MIDDLE.search(text))
     return Said(
         unit=(_unit(text) if of_places else "") or _unit_beside(text),
-        end=end_of(end) if end else "",
-        plus=plus,
+        end=_first(ends, "SL", "SR"),
+        plus=_first(plus, "SL", "SR"),
+        upstage=Upstage(_first(ends, "US", "DS"), _first(plus, "US", "DS"), middle),
         bare=_whose(words.casefold()),
         vague=vague[0] if vague else "",
         step=f"{step[1].replace(',', '.')} {LENGTHS[_INCH.get(step[2], step[2])]}" if step else "",
@@ -124,27 +130,38 @@ def _line(words: str) -> Said:
         plaster=bool(_FROM_PLASTER.search(text)),
         marks=_marks(text),
         middle=bool(_NONE_IS_MIDDLE.search(text)),
+        centred=bool(_OF_CENTRE.search(text)),
+        top=says_top(text),
+        heights=bool(_HEIGHTS.search(text)),
         doubt=bool(_LEFT_AND_RIGHT.search(text)) and not _whose(words.casefold()),
     )
 
 
-def _plus(text: str) -> str:
-    """The side that plus is in a line; of two, one a sort of position, that across the stage."""
+def _plus(text: str) -> list[str]:
+    """The sides that plus is in a line: one a sort of position, and none where two contradict each other."""
     plain = re.sub(r"\bop\b", "sr", re.sub(r"\bps\b", "sl", prompt_plain(text)))
-    said = {signs_out(part)[1] for part in (plain, *re.split(r"[.;,]\s", plain))} - {"", None}
-    across = said & {"SL", "SR"}
-    found = across or said
-    return found.pop() or "" if len(found) == 1 else ""
+    said = {signs_out(part)[1] for part in (plain, *re.split(r"[.;,/]\s", plain))}
+    return [side for side in ("SL", "SR", "US", "DS") if side in said and _OTHER[side] not in said]
+
+
+_OTHER = {"SL": "SR", "SR": "SL", "US": "DS", "DS": "US"}
+
+
+def _first(sides: Iterable[str], *of: str) -> str:
+    """The first of some sides that is one of two; "" where none is."""
+    return next((side for side in sides if side in of), "")
 
 
 def _short(words: str) -> Said:
     """What a line of a word or two says: "All in cm", "(mm)", "PS = SL"."""
     text = sides_plain(words)
     unit = re.fullmatch(_UNIT_ALONE, text)
+    plus = _plus(text) if _SAYS.search(text) else []
     return Said(
         bare=_whose(words.casefold()),
         unit=LENGTHS[unit[1] or unit[2]] if unit else _unit_beside(text),
-        plus=_plus(text) if _SAYS.search(text) else "",
+        plus=_first(plus, "SL", "SR"),
+        upstage=Upstage(plus=_first(plus, "US", "DS")),
         sides=_own_sides(text),
     )
 
@@ -226,9 +243,10 @@ def _whose(text: str) -> str:
     stands = {whose for whose, pattern in _LOOKED.items() if pattern.search(text)}
     if len(stands) == 1:
         return stands.pop()
+    text = _FACING.sub(lambda found: " house " if found[1] == "stage" else " stage ", text)
     if not _SAYS.search(text):
         return ""
-    house = bool(re.search(r"\b(?:house|audience|auditorium|seats|cameras?)\b", text))
+    house = bool(re.search(r"\b(?:house|audience|congregation|auditorium|seats|cameras?)\b", text))
     stage = bool(
         re.search(
             r"\b(?:stage|performers?|actors?|singers?|dancers?|players?|cast)(?:['’]s?)?\b|\bs\.?[lr]\b",
@@ -242,6 +260,10 @@ _LENGTH = "|".join(sorted((re.escape(w) for w in LENGTHS if w.isalpha()), key=le
 _MEANS = (
     r"\b(l|left|r|right)\b(?:\s*(?:/|,|&|\band\b|\bor\b)\s*(?:l|left|r|right)\b)?\s*"
     r"(?:=|\b(?:is|are|means?)\b)\s*s\W?([lr])\b"
+)
+_FACING = regex(
+    r"\b(?:fac(?:e|es|ing)|look(?:s|ing)?(?:\s+(?:out|at|to|towards?|onto?|into))*)\s+(?:the\s+)?"
+    r"(stage|house|audience|congregation|auditorium|seats)\b"
 )
 _PAIR = r"\b(?:l|lefts?)\b.*\b(?:r|rights?)\b|\b(?:r|rights?)\b.*\b(?:l|lefts?)\b|\bsides?\b"
 _SEATS = (
@@ -272,6 +294,14 @@ _NONE_IS_MIDDLE = regex(
     r"(?:middle|cent(?:re|er)|cl\b)"
 )
 _FROM_PLASTER = regex(r"(?:\b(?:of|from|off|is)\b|=)\s*(?:the\s+)?plaster(?:\W?line)?\b")
+_OF_CENTRE = regex(r"\b(?:from|off|of)\s+(?:the\s+)?(?:cl\b|c/l|c\.l|ctr\b|cent(?:re|er))")
+_HEIGHTS = regex(
+    r"\b(?:booms?|towers?|ladders?|stands?)\b.*\bheights?\b|\bheights?\b.*\b(?:booms?|towers?|ladders?)\b"
+)
+_FROM_MIDDLE = regex(
+    r"\b(?:from|off|of)\s+(?:the\s+|its\s+|their\s+)*(?:mid(?:dle|way)?\b|cent(?:re|er)\s+of\s+(?:the\s+|its\s+|each\s+)?"
+    r"(?:pipe|rail|bar|truss|batten)s?\b)"
+)
 _UNIT = regex(
     rf"(?:\bin\b|[:=(]|\b(?:are|is)\b(?!\s+in\b)|^(?=\w+\s+(?:off|from)\b)"
     rf"|,(?=\s*\w+\s*(?:[,;.]|$))|\b(?:offsets?|dist(?:ance)?s?|dim(?:ension)?s?|heights?|places?)(?=\s+\w+\s+(?:off|from)\b))"

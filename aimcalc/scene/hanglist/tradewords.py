@@ -80,6 +80,7 @@ at: place, place on pipe, place on bar, on pipe, on bar, hang at, hung at, hangs
 at: hanging point, location on pipe, location on bar, along, along pipe, along bar, cl, centre line
 at: from zero, position from cl, position from centre, location from cl, distance along, from
 at: x, distance along pipe, measurement, hang mark, mark
+at_y: y, y position, position y, y coordinate, coordinate y, y coord, y offset, y distance, stage y, ypos
 at_SL: sl, distance sl, sl distance, distance to sl, sl of cl, sl of centre, sl of centre line
 at_SR: sr, distance sr, sr distance, distance to sr, sr of cl, sr of centre, sr of centre line
 gap: gap, gaps, space, spacing, spacings, gap from last, gap to last, gap from previous
@@ -168,6 +169,7 @@ side: way from centre, towards, c j, j c, cour or jardin, jardin or cour
 side: which side, which way, side of stage, sl or sr, ps op, ps or op, p op, prompt or op
 height: trim or height, trim height, height or trim
 height: z, elevation, z height, height z, rung height, height up, height up boom, height on stand, up boom
+height: from top, down from top, distance from top, distance down from top, below top
 height: how high, mounting height, hung height
 height: h, above floor, above deck, above stage, from floor, from deck, off floor, off deck, up from floor
 height: up from deck, floor to hook, deck to hook, hook height
@@ -257,6 +259,7 @@ UNSURE = {
     "pipe position": ("position", "at"),
     "truss position": ("position", "at"),
     "which": ("number", "kind", "position"),
+    **dict.fromkeys(("height position", "height place", "height distance"), ("at",)),
     "rigging point": ("position", "at"),
     "rig point": ("position", "at"),
     "spec": ("kind",),

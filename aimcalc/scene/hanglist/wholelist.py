@@ -28,7 +28,7 @@ from aimcalc.scene.hanglist.placewords import (
     usual_spacing,
     whole_numbers,
 )
-from aimcalc.scene.hanglist.placing import BARE_SIDE, BY_PLASTER, SIDED, Placing
+from aimcalc.scene.hanglist.placing import BARE_SIDE, SIDED, WHENCE, Placing
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.unitfit import PAST
 from aimcalc.scene.mistakes import CLASH, Where, Wrong, show
@@ -44,16 +44,19 @@ class Afterwards:
     def __init__(self, placing: Placing) -> None:
         self.name, self.around, self.log = placing.name, placing.around, placing.log
         self.noticed, self.headings, self.said = placing.noticed, placing.headings, placing.said
-        self.unread = placing.unread
+        self.unread, self.ordinates = placing.unread, placing.ordinates
 
     def from_plaster(self, rows: list[Row]) -> None:
         """Count places up and down the stage from the plaster line, where all lie on their pipes so, and
         all say US or DS, or one lies past an end as counted from the middle of its pipe."""
+        warned = self.ordinates.warned(self.name)
+        if warned is not None:
+            self.noticed.last.append(warned)
         found = []
         for row in rows:
             place = self.around.places.get(str(row.raw.get("position")))
             pipe = place.pipe if place and place.axis == "y" else None
-            counted = row.sided == BY_PLASTER or not isinstance(row.raw.get("at"), str)
+            counted = row.sided == WHENCE or not isinstance(row.raw.get("at"), str)
             if pipe is not None and pipe.zero == "middle" and not counted:
                 found.append((row, float(row.raw["at"].removesuffix(" m")), pipe))
         column = self.headings.by_key.get("at")

@@ -1,0 +1,44 @@
+"""Sides in plain words, and the ends of a pipe that places count from: "house left" as sr, "US of DS end"."""
+
+from __future__ import annotations
+
+import re
+
+from aimcalc.named import regex
+
+
+def sides_plain(text: str) -> str:
+    """Words in lower case with their sides as sl, sr, us and ds."""
+    plain = text.casefold()
+    if any(part in plain for part in ("stage", "house", "cam", "hl", "hr", ".", "/s")):
+        for pattern, side in _SIDES:
+            plain = re.sub(pattern, side, plain)
+    return _ONWARD.sub(" from ", plain) if " end" in plain else plain
+
+
+_SIDES = (
+    (r"\bhouse[\s-]*left\b|\bhl\b|\bcam(?:era)?[\s-]*l(?:eft)?\b", "sr"),
+    (r"\bhouse[\s-]*right\b|\bhr\b|\bcam(?:era)?[\s-]*r(?:ight)?\b", "sl"),
+    (r"\bstage[\s-]*left\b|\bs\.l\b\.?", "sl"),
+    (r"\bstage[\s-]*right\b|\bs\.r\b\.?", "sr"),
+    (r"\bup[\s-]*stage\b|\bu[./]s\b\.?", "us"),
+    (r"\bdown[\s-]*stage\b|\bd[./]s\b\.?", "ds"),
+)
+
+
+def end_of(found: re.Match[str]) -> str:
+    """The side of an end that ENDS found; PS is SL, OP is SR (common practice, no source)."""
+    side = next(group for group in found.groups() if group).upper()
+    return {"PS": "SL", "OP": "SR"}.get(side, side)
+
+
+ENDS = regex(
+    r"(?:(?:(?<=[\w.]\s)in\s+)?\b(?:from|fr|frm|off|to)\b\.?\s+)?(?:(?:the|its|each)\s+)*(?:(?:pipe|bar|batten|truss|rail)\W?s?\s+)?\b(sl|sr|us|ds|ps|op)\s+(?:end|tip)\b"
+    r"(?:\s+of\s+(?:the\s+|each\s+)?(?:pipe|bar|batten|truss|electric|lx))?"
+    r"|(?:\b(?:from|off|to)\s+)?(?:the\s+)?\bend\s+(sl|sr|us|ds|ps|op)\b"
+)
+# Onward from the other end: "60 cm US of DS end", "up from DS end".
+_ONWARD = regex(
+    r"\s*\b(?:(?:us|up)\s+(?:of|from)(?=.*\bds\s+end)|(?:ds|down)\s+(?:of|from)(?=.*\bus\s+end)"
+    r"|sl\s+(?:of|from)(?=.*\bsr\s+end)|sr\s+(?:of|from)(?=.*\bsl\s+end))\s+"
+)

@@ -1,0 +1,268 @@
+"""Where places count from, in people's words: an end of the pipe, its middle, what of the scene lies at one
+end of it: "60 cm upstage of DS end", "2.5 US of mid", "0.5 m from the altar end", "5 ft north of middle".
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from typing import Any
+
+from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.ends import ENDS, end_of, sides_plain
+from aimcalc.scene.hanglist.headings import Meaning
+from aimcalc.scene.hanglist.listrow import Around
+from aimcalc.scene.hanglist.placewords import Along
+from aimcalc.scene.mistakes import Wrong
+from aimcalc.scene.model import runs_across
+
+COMPASS = ("north", "east", "south", "west")  # clockwise, as the sides below
+_CLOCKWISE = ("us", "sl", "ds", "sr")
+_PIPE = r"(?:pipe|rail|bar|truss|batten|beam|bridge|gallery|perch|track|barrel)"
+_MID = r"(?:mid(?:dle|way)?|half\W?way|cent(?:re|er))(?:\W*(?:pt|point)\b\.?|\b)(?:\s+along\b)?"
+_OF_PIPE = rf"(?:[\s-]*(?:of\s+)?(?:the\s+|its\s+|each\s+)?{_PIPE}s?\b)?"
+_OF_MIDDLE = regex(rf"\s*\b(?:of|from|off)\s+(?:the\s+|its\s+)?{_MID}{_OF_PIPE}", re.IGNORECASE)
+_AT_MIDDLE = regex(
+    rf"\W*(?:(?:on|at|in)\s+)?(?:the\s+|its\s+|dead\s+)?{_MID}{_OF_PIPE}\W*"
+    rf"|\W*(?:the\s+)?{_PIPE}\s+{_MID}\W*",
+    re.IGNORECASE,
+)
+EVEN = 0.01  # metres: a pipe whose ends are so nearly alike far from its zero has it in its middle
+
+
+_MIDDLE_FIRST = regex(
+    rf"^\W*(?:from\s+)?(?:the\s+)?{_MID}{_OF_PIPE}\s*[,:+]?\s*(?=\d.*(?:\b[ud]/?s\b|stage))",
+    re.IGNORECASE,
+)
+
+
+class Ways:
+    """The words of a scene for the ways of its stage: what lies at one end of all its pipes up and down the
+    stage, and which way north is."""
+
+    def __init__(self, around: Around) -> None:
+        self.around = around
+        self._found: dict[str, str] | None = None
+
+    def plain(self, cell: Any) -> Any:
+        """A text with an end, or a way, that is named after what is there as us, ds, sl or sr."""
+        if not isinstance(cell, str) or not _MAY_NAME.search(cell):
+            return cell
+        cell = _BRACKETED_END.sub(self._bracketed, cell)
+        return _NAMED_END.sub(self._end, _TOWARDS.sub(self._way, _COMPASS.sub(self._point, cell)))
+
+    def _bracketed(self, found: re.Match[str]) -> str:
+        """An end with the way behind its name, "west (downstage) end"; as it is where they do not agree."""
+        way = "us" if (found[2] or found[3]).casefold().startswith("u") else "ds"
+        return f"{way} end" if self.of(found[1]) in ("", way) else found[0]
+
+    def _end(self, found: re.Match[str]) -> str:
+        way = self.of(found[1])
+        return f"{way} end" if way else found[0]
+
+    def _way(self, found: re.Match[str]) -> str:
+        way = self.of(found[1])
+        return found[0].replace(found[1], way) if way else found[0]
+
+    def _point(self, found: re.Match[str]) -> str:
+        """A point of the compass, in full or by its letter."""
+        word = found[1] or next(word for word in COMPASS if word[0] == found[2].casefold())
+        return f" {self.of(word)}" if self.of(word) else found[0]
+
+    def of(self, word: str) -> str:
+        """The side that a word is for: us, ds, sl or sr; "" where nothing tells."""
+        if self._found is None:
+            self._found = {**_HOUSE, **_compass_of(self.around)}
+        plain = word.casefold()
+        if plain not in self._found:
+            none = plain in COMPASS or (plain in _BY_STAGE and not _over_stage(self.around))
+            self._found[plain] = (
+                "" if none else _BY_STAGE.get(plain) or _landmark(plain, self.around)
+            )
+        return self._found[plain]
+
+    def say_north(self, lines: Iterable[str]) -> None:
+        """Take which way north is from lines that say so: "north is stage right"."""
+        for line in lines:
+            found = _NORTH_IS.search(sides_plain(line))
+            if found:
+                way = _CLOCKWISE.index(found[2]) - COMPASS.index(found[1])
+                told = {w: _CLOCKWISE[(k + way) % 4] for k, w in enumerate(COMPASS)}
+                self._found = {**_HOUSE, **told}
+
+
+_HOUSE = dict.fromkeys(("house", "audience", "auditorium"), "ds")
+# Of pipes over the stage (common practice, no source); the back of one over the seats is the house's.
+_BY_STAGE = {"front": "ds", "back": "us", "rear": "us"}
+_MAY_NAME = regex(
+    r"\bend\b|\bto(?:wards?)?\b|\b(?:north|south|east|west)|\b[nesw]\b", re.IGNORECASE
+)
+_NAMED_END = regex(
+    r"\b(?!(?:the|its|far|near|other|this|that|one|each|either)\b)([a-z]{3,})\s+end\b",
+    re.IGNORECASE,
+)
+_BRACKETED_END = regex(
+    r"\b([a-z]+)\s*(?:\(\s*(u/?s|d/?s|(?:up|down)\W?stage)\s*\)\s*end\b"
+    r"|end\s*\(\s*(u/?s|d/?s|(?:up|down)\W?stage)\s*\))",
+    re.IGNORECASE,
+)
+_TOWARDS = regex(
+    r"(?:\btowards?|[+−–-]\s*(?:=|is)?\s*to)\s+(?:the\s+)?([a-z]{4,})\b", re.IGNORECASE
+)
+_COMPASS = regex(
+    r"\b(north|south|east|west)(?=\s+(?:of|from)\b|\s*$)|(?<=[\d\s'\"m])(?<![a-z])([nesw])(?=\s+of\s+(?:the\s+)?(?:mid|cent|c\W?l)"
+    r"|\.?\s*$)",
+    re.IGNORECASE,
+)
+_NORTH_IS = regex(
+    r"\b(north|south|east|west)\b(?:\s+(?:side|end|wall))?\s*(?:=|\b(?:is|means)\b)\s*(?:the\s+|on\s+|at\s+)*(sl|sr|us|ds)\b"
+)
+
+
+def _names(around: Around) -> list[tuple[str, float, float]]:
+    """The targets and straight pipes of a scene with where their middle is."""
+    found = [(name, x, y) for name, (x, y) in around.spots.items()]
+    for name, place in around.places.items():
+        if place.pipe is not None:
+            (x, y, *_), (x2, y2, *_) = place.pipe.start, place.pipe.end
+            found.append((name, (x + x2) / 2, (y + y2) / 2))
+    return found
+
+
+def _compass_of(around: Around) -> dict[str, str]:
+    """Which way the points of the compass are, as pairs of names tell that differ by one alone, "North Aisle
+    Pipe" and "South Aisle Pipe"; nothing where none does, or two do not agree."""
+    where = {" ".join(name.casefold().split()): (x, y) for name, x, y in _names(around)}
+    turns = set()
+    for name, (x, y) in where.items():
+        for k, word in enumerate(COMPASS[:2]):
+            other = where.get(re.sub(rf"\b{word}\b", COMPASS[k + 2], name))
+            if not re.search(rf"\b{word}\b", name) or other is None:
+                continue
+            across, along = x - other[0], y - other[1]
+            if max(abs(across), abs(along)) < ASIDE or min(abs(across), abs(along)) > ASIDE / 2:
+                return {}
+            over, up = "sl" if across > 0 else "sr", "us" if along > 0 else "ds"
+            way = over if abs(across) > abs(along) else up
+            turns.add((_CLOCKWISE.index(way) - k) % 4)
+    if len(turns) != 1:
+        return {}
+    turn = turns.pop()
+    return {word: _CLOCKWISE[(k + turn) % 4] for k, word in enumerate(COMPASS)}
+
+
+ASIDE = 1.0  # metres
+
+
+def _over_stage(around: Around) -> bool:
+    """Whether every pipe up and down the stage reaches upstage of the plaster line."""
+    pipes = (place.pipe for place in around.places.values() if place.axis == "y" and place.pipe)
+    return all(max(pipe.start[1], pipe.end[1]) > ASIDE for pipe in pipes)
+
+
+def _landmark(word: str, around: Around) -> str:
+    """The end of every pipe up and down the stage at which all lie that have a word in their names, or
+    at which the stage lies; "" where they lie elsewhere."""
+    named = [
+        y for name, _, y in _names(around) if word in re.findall(r"[^\W\d_]+", name.casefold())
+    ]
+    named = named or [0.0] * (word in _AT_PLASTER)
+    ways = set()
+    for place in around.places.values():
+        pipe = place.pipe
+        if pipe is None or runs_across(pipe.start, pipe.end):
+            continue
+        low, high = sorted((pipe.start[1], pipe.end[1]))
+        near = (high - low) / 4
+        if word == "stage" and high > ASIDE:
+            return ""  # it hangs over the stage
+        ways |= {"us" if y >= high - near else "ds" if y <= low + near else "" for y in named}
+    return ways.pop() if len(ways) == 1 else ""
+
+
+_AT_PLASTER = ("stage", "pros", "prosc", "proscenium", "plaster")
+
+
+def of_middle(cell: Any, along: Along) -> tuple[Any, bool]:
+    """A cell of a pipe up and down the stage without the middle that it counts from, and whether it does."""
+    if not isinstance(cell, str) or along.axis != "y":
+        return cell, False
+    if _AT_MIDDLE.fullmatch(cell):
+        return 0, True
+    if _ONWARD.search(cell):
+        return cell, True  # "1 m towards the altar"
+    text = _MIDDLE_FIRST.sub("", _OF_MIDDLE.sub("", cell)).strip()
+    return (text, True) if text and text != cell else (cell, False)
+
+
+_ONWARD = regex(r"\btowards?\s+(?:the\s+)?(?:us|ds)\b(?!\s+end)", re.IGNORECASE)
+
+
+def at_middle(cell: Any, along: Along) -> bool:
+    """Whether a cell says the middle of a pipe across the stage that has its zero there: "center of rail"."""
+    even = along.centre and along.span is not None and abs(sum(along.span)) < EVEN
+    return isinstance(cell, str) and even and _AT_MIDDLE.fullmatch(cell) is not None
+
+
+def from_middle(metres: float, along: Along) -> float:
+    """A place that counts from the middle of a pipe, as `at`."""
+    if along.span is None:
+        raise Wrong("a place along a straight pipe", "Write the place from the pipe's zero.")
+    return metres + sum(along.span) / 2
+
+
+def end_said(cell: Any, meaning: Meaning) -> tuple[Any, Meaning]:
+    """A place without the end that it says it counts from, "15' from SL end", and the meaning with it."""
+    if not isinstance(cell, str) or "end" not in cell.casefold():
+        return cell, meaning
+    text = sides_plain(cell)
+    found = ENDS.search(text)
+    if found is None:
+        return cell, meaning
+    rest = text.replace(found[0], " ").strip(" \t:")
+    return rest, meaning._replace(end=end_of(found), plus="")
+
+
+def by_heading(metres: float, meaning: Meaning, along: Along) -> float:
+    """A place without a side, as its heading says: from an end, or with a sign of its own."""
+    way = meaning.end or meaning.plus
+    if along.axis != ("x" if way in ("SL", "SR") else "y"):
+        raise Wrong(
+            f"a place on a position that has an end or side {way}, as the heading says",
+            "Write its place in a column of its own, from the position's zero.",
+        )
+    if not meaning.end:
+        return metres if way in ("SL", "US") else 0.0 - metres
+    if along.span is None:
+        raise Wrong(f"a pipe that has one {way} end", "Write the place from the pipe's zero.")
+    low, high = along.span
+    return high - metres if way in ("SL", "US") else low + metres
+
+
+class Upstage(NamedTuple):
+    """What lines say of places on pipes up and down the stage."""
+
+    end: str = ""  # US or DS: they count from that end
+    plus: str = ""
+    middle: bool = False  # they count from the middle of the pipe
+
+    def beside(self, other: Upstage) -> Upstage:
+        """What two lines say together: the first comes first."""
+        end = "" if self.middle and not self.end else self.end or other.end
+        middle = self.middle or (other.middle and not self.end)
+        return Upstage(end, self.plus or other.plus, middle)
+
+
+def of_axis(meaning: Meaning, own: bool, upstage: Upstage, along: Along) -> Meaning:
+    """A meaning as it holds on a position by which way this runs: lines round the table that say an end or
+    a sign say it of positions that have it; `own` is whether the heading itself says one."""
+    way = meaning.end or meaning.plus
+    if along.axis == "any" or (along.axis == "x" and way in ("", "SL", "SR")):
+        return meaning
+    if along.axis == "y" and not (own and way in ("US", "DS")):
+        said = upstage != Upstage()
+        if said or not own:
+            return meaning._replace(end=upstage.end, plus="" if upstage.end else upstage.plus)
+        return meaning
+    boom = along.axis == "" and not meaning.end  # what has a sign on pipes is a height there
+    return meaning._replace(end="", plus="") if boom or not own else meaning

@@ -1,0 +1,94 @@
+"""Heights on booms: in a column that speaks of sides, by a legend, down from the top. The boom is 4 m."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from aimcalc.scene.loading import load_scene
+from aimcalc.scene.mistakes import SceneError
+from aimcalc.scene.model import Scene
+from tests.scene.written import BASE
+
+HEAD = "Position;No;{};Lamp;Focus"
+BAR = "LX 1;1;1;spot;A"
+
+
+def _scene(root: Path, *lines: str) -> Scene:
+    settings = 'hang = "list.csv"'
+    (root / "scene.toml").write_text(BASE.format(settings=settings), "utf-8")
+    (root / "list.csv").write_text("\n".join(lines) + "\n", "utf-8")
+    return load_scene(str(root))
+
+
+def _asked(root: Path, *lines: str) -> str:
+    with pytest.raises(SceneError) as refused:
+        _scene(root, *lines)
+    return refused.value.report()
+
+
+def _places(scene: Scene) -> list[float]:
+    return [round(unit.at or 0.0, 6) for unit in scene.units]
+
+
+def test_a_heading_with_a_sign_does_not_make_a_side_of_a_height(tmp_path: Path) -> None:
+    rows = [HEAD.format("mm from CL (- = SR)"), "LX 1;1;-3500;spot;A", "boom SR;1;1800;spot;A"]
+    scene = _scene(tmp_path, *rows)
+    assert _places(scene) == [-3.5, 1.8]
+    (warned,) = [t for t in scene.taken if "heights on boom SR" in t.says]
+    assert warned.severity == "warn"
+
+
+def test_it_is_no_warning_where_a_line_says_that_they_are_heights(tmp_path: Path) -> None:
+    rows = [HEAD.format("Offset (m, SL +)"), BAR, "boom SR;1;1,8;spot;A"]
+    scene = _scene(tmp_path, *rows, "Boom offsets = height above deck")
+    assert _places(scene) == [1.0, 1.8]
+    assert [t.severity for t in scene.taken if "heights on boom SR" in t.says] == ["note"]
+
+
+def test_an_end_in_the_heading_is_none_of_a_boom(tmp_path: Path) -> None:
+    rows = [HEAD.format("From SL end (m)"), BAR, "boom SR;1;1,8;spot;A"]
+    assert "an end or side SL" in _asked(tmp_path, *rows)
+
+
+def test_words_for_heights_are_read_by_a_legend(tmp_path: Path) -> None:
+    rows = [HEAD.format("Height/Pos"), "boom SR;1;shin;spot;A", "boom SR;2;Mid;spot;A"]
+    scene = _scene(tmp_path, "Boom heights:;shin 0.4;mid 1.3 m;head 220 cm", *rows)
+    assert _places(scene) == [0.4, 1.3]
+
+
+def test_words_for_heights_without_a_legend_are_asked_about(tmp_path: Path) -> None:
+    rows = [HEAD.format("Height"), "boom SR;1;shin;spot;A", "boom SR;2;1;spot;A"]
+    assert "length" in _asked(tmp_path, *rows)
+
+
+def test_a_column_of_sides_may_say_that_a_figure_is_a_height(tmp_path: Path) -> None:
+    rows = ["Position;No;Dist;Side;Lamp;Focus", "LX 1;1;1;SR;spot;A", "boom SR;1;0.6;ht;spot;A"]
+    assert _places(_scene(tmp_path, *rows)) == [-1.0, 0.6]
+
+
+def test_a_dash_for_the_side_is_none_on_a_boom_and_no_minus(tmp_path: Path) -> None:
+    rows = ["Position;No;Dist;Side;Lamp;Focus", "LX 1;1;1;SR;spot;A", "boom SR;1;0.6;-;spot;A"]
+    assert _places(_scene(tmp_path, *rows)) == [-1.0, 0.6]
+
+
+def test_heights_count_down_from_the_top_where_it_is_said(tmp_path: Path) -> None:
+    card = ["boom SR (cm DOWN from the top);;;", "No;Down;Kind;Focus;Gel;Ch"]
+    assert _places(_scene(tmp_path, *card, "1;10;spot;A", "2;360;spot;A")) == [3.9, 0.4]
+    assert "down from its top" in _asked(tmp_path, *card, "1;410;spot;A", "2;10;spot;A")
+
+
+def test_a_heading_from_top_counts_down_too(tmp_path: Path) -> None:
+    rows = [HEAD.format("Distance from top (m)"), "boom SR;1;0.5;spot;A", "boom SR;2;1;spot;A"]
+    assert _places(_scene(tmp_path, *rows)) == [3.5, 3.0]
+
+
+def test_down_alone_is_no_heading_of_heights(tmp_path: Path) -> None:
+    rows = ["Position;No;Height;Down;Lamp;Focus", "boom SR;1;2;35;spot;A", "boom SR;2;1;40;spot;A"]
+    assert _places(_scene(tmp_path, *rows)) == [2.0, 1.0]
+
+
+def test_an_order_of_hanging_is_no_place_from_the_top(tmp_path: Path) -> None:
+    rows = [HEAD.format("Height (m)"), "boom SR;1;3;spot;A", "boom SR;2;1;spot;A"]
+    assert _places(_scene(tmp_path, "BOOMS - hang from top down", *rows)) == [3.0, 1.0]

@@ -1,0 +1,262 @@
+"""Where places on pipes up and down the stage count from: an end, the middle, what of the scene lies there.
+
+Readings by hand: the aisle pipes run from 10 m to 2 m downstage of the plaster line, their middle at 6 m, so
+that a place 1 m from the upstage end is 3 m US of the middle.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from aimcalc.scene.loading import load_scene
+from aimcalc.scene.mistakes import SceneError
+from aimcalc.scene.model import Scene
+
+CHURCH = """
+[scene]
+title = "Church"
+hang = "list.csv"
+
+[[pipe]]
+name = "Gallery Bar"
+trim = 5
+y = -14
+from = -4
+to = 4
+
+[[pipe]]
+name = "North Aisle Pipe"
+start = [-5, -10, 4]
+end = [-5, -2, 4]
+
+[[pipe]]
+name = "South Aisle Pipe"
+start = [5, -10, 4]
+end = [5, -2, 4]
+
+[[boom]]
+name = "Pulpit Boom"
+x = -4
+y = -3
+height = 3
+
+[[target]]
+name = "Altar"
+x = 0
+y = 2
+
+[[target]]
+name = "Font"
+x = 1
+y = -6
+
+[[kind]]
+name = "Spot"
+family = "ers"
+field = 26
+"""
+HEAD = "Position;No;Distance;Lamp;Focus"
+
+
+def _scene(root: Path, *lines: str) -> Scene:
+    (root / "scene.toml").write_text(CHURCH, "utf-8")
+    (root / "list.csv").write_text("\n".join(lines) + "\n", "utf-8")
+    return load_scene(str(root))
+
+
+def _asked(root: Path, *lines: str) -> str:
+    with pytest.raises(SceneError) as refused:
+        _scene(root, *lines)
+    return refused.value.report()
+
+
+def _rows(*places: str, position: str = "North Aisle Pipe") -> list[str]:
+    return [f"{position};{n};{place};Spot;Altar" for n, place in enumerate(places, 1)]
+
+
+def _places(scene: Scene) -> list[float]:
+    return [round(unit.at or 0.0, 6) for unit in scene.units]
+
+
+@pytest.mark.parametrize(
+    ("cell", "at"),
+    [
+        ("1 m from US end", 3.0),
+        ("1 m from upstage end", 3.0),
+        ("1m DS of U.S. end", 3.0),
+        ("60 cm upstage of DS end", -3.4),
+        ("0.5m from altar end", 3.5),
+        ("0.5m from the gallery end", -3.5),
+        ("2 m from east end", 2.0),
+        ("2 m from the west (downstage) end", -2.0),
+        ("2.5 ds of mid", -2.5),
+        ("1' 6\" US of mid pt", 0.4572),
+        ("5' upstage of middle", 1.524),
+        ("2 m US of centre of pipe", 2.0),
+        ("2 m west of middle", -2.0),
+        ("mid", 0.0),
+        ("center of pipe", 0.0),
+        ("in the middle", 0.0),
+        ("3' up from DS end", -3.0856),
+        ("1 m from D/S end", -3.0),
+        ("1 m from the stage end", 3.0),
+        ("1 m E of middle", 1.0),
+        ("1,5 m DS of midpoint", -1.5),
+        ("middle, 1 m US", 1.0),
+        ("1 m towards the altar", 1.0),
+        ("mid-pipe", 0.0),
+        ("half way along", 0.0),
+    ],
+)
+def test_a_place_says_where_on_the_pipe_it_counts_from(
+    cell: str, at: float, tmp_path: Path
+) -> None:
+    scene = _scene(tmp_path, HEAD, *_rows(cell, "3 m from DS end"))
+    assert _places(scene) == [at, -1.0]
+
+
+def test_places_that_all_say_whence_are_not_read_from_the_plaster_line(tmp_path: Path) -> None:
+    scene = _scene(tmp_path, HEAD, *_rows("1 m US of middle", "3.5 m DS of middle"))
+    assert _places(scene) == [1.0, -3.5]
+    assert "plaster" not in "".join(taken.says for taken in scene.taken)
+
+
+@pytest.mark.parametrize(
+    "cell",
+    [
+        "1 m from the organ end",
+        "1 m from far end",
+        "1 m from font end",
+        "1 m N of mid",
+        "1 m from back end",
+    ],
+)
+def test_an_end_that_nothing_tells_is_asked_about(cell: str, tmp_path: Path) -> None:
+    assert "length" in _asked(tmp_path, HEAD, *_rows(cell))
+
+
+def test_points_of_the_compass_count_across_the_stage_too(tmp_path: Path) -> None:
+    rows = _rows("2 m north of middle", "middle", "1 m south of middle", position="Gallery Bar")
+    assert _places(_scene(tmp_path, HEAD, *rows)) == [-2.0, 0.0, 1.0]
+
+
+def test_a_line_says_which_way_north_is_before_the_names(tmp_path: Path) -> None:
+    rows = _rows("2 m north of middle", "1 m south of middle", position="Gallery Bar")
+    scene = _scene(tmp_path, HEAD, *rows, "(North is stage left on the drawing.)")
+    assert _places(scene) == [2.0, -1.0]
+
+
+def test_two_pairs_of_names_that_do_not_agree_tell_no_way(tmp_path: Path) -> None:
+    other = """
+[[target]]
+name = "Choir north"
+x = 3
+y = 0
+
+[[target]]
+name = "Choir south"
+x = -3
+y = 0
+"""
+    (tmp_path / "list.csv").write_text("\n".join([HEAD, *_rows("2 m from east end")]), "utf-8")
+    (tmp_path / "scene.toml").write_text(CHURCH + other, "utf-8")
+    with pytest.raises(SceneError):
+        load_scene(str(tmp_path))
+
+
+@pytest.mark.parametrize(
+    ("heading", "at"),
+    [
+        ("Distance US of pipe's DS end", -3.0),
+        ("How far from east end (m)", 3.0),
+        ("Metres from altar end", 3.0),
+        ("Distance from downstage end", -3.0),
+        ("Up from DS end", -3.0),
+        ("Distance DS from US end", 3.0),
+    ],
+)
+def test_a_heading_says_which_end_places_count_from(
+    heading: str, at: float, tmp_path: Path
+) -> None:
+    scene = _scene(tmp_path, HEAD.replace("Distance", heading), *_rows("1", "4"))
+    assert _places(scene) == [at, 0.0]
+
+
+BOTH = ["Gallery Bar;1;-3;Spot;Altar", "North Aisle Pipe;1;-2,5;Spot;Altar"]
+
+
+@pytest.mark.parametrize(
+    ("lines", "at"),
+    [
+        (
+            ["Cross bars: from centre, minus = stage right", "Aisles: from mid pipe, minus = DS"],
+            -2.5,
+        ),
+        (["offset: across - is SR / + is SL. aisles from mid pipe: + toward altar"], -2.5),
+        (
+            [
+                "across: + = SL",
+                "Aisle pipes: middle of pipe is 0, measured from the middle, + = DS",
+            ],
+            2.5,
+        ),
+    ],
+)
+def test_lines_say_it_of_each_sort_of_pipe(lines: list[str], at: float, tmp_path: Path) -> None:
+    assert _places(_scene(tmp_path, HEAD, *BOTH, *lines)) == [-3.0, at]
+
+
+def test_a_line_of_two_ends_says_it_of_the_pipes_that_have_them(tmp_path: Path) -> None:
+    line = "bars: metres in from SR END.  aisle pipes: from DS END."
+    rows = ["Gallery Bar;1;1;Spot;Altar", "North Aisle Pipe;1;1;Spot;Altar"]
+    assert _places(_scene(tmp_path, line, HEAD, *rows)) == [-3.0, -3.0]
+
+
+def test_an_end_across_the_stage_in_the_heading_is_none_of_an_aisle_pipe(tmp_path: Path) -> None:
+    report = _asked(tmp_path, HEAD.replace("Distance", "From SL end"), *_rows("1"))
+    assert "an end or side SL" in report
+
+
+def test_what_a_row_over_its_units_says_holds_for_these_alone(tmp_path: Path) -> None:
+    scene = _scene(
+        tmp_path,
+        "all bars measured in metres from the SL end",
+        "No;Distance;Lamp;Focus",
+        "Gallery Bar;;;",
+        "1;1;Spot;Altar",
+        "North Aisle Pipe (measured from the gallery end);;;",
+        "1;1;Spot;Altar",
+        "South Aisle Pipe (metres from downstage end, pipe 8 m);;;",
+        "1;3;Spot;Altar",
+        "Gallery Bar (metres from centre);;;",
+        "2;1 SL;Spot;Altar",
+        "3;-1;Spot;Altar",
+    )
+    assert _places(scene) == [3.0, -3.0, -1.0, 1.0, -1.0]
+
+
+@pytest.mark.parametrize(
+    ("line", "at"),
+    [
+        ("Left and right as you stand on stage facing the congregation", [3.0, -3.0]),
+        ("Left and right as you face the audience", [3.0, -3.0]),
+        ("Left/right as the congregation sees it", [-3.0, 3.0]),
+        ("left and right are looking at the stage", [-3.0, 3.0]),
+    ],
+)
+def test_who_faces_whom_tells_whose_left_is_meant(
+    line: str, at: list[float], tmp_path: Path
+) -> None:
+    rows = _rows("3 m left", "3 m right", position="Gallery Bar")
+    assert _places(_scene(tmp_path, line, HEAD, *rows)) == at
+
+
+def test_the_back_of_a_pipe_over_the_stage_is_upstage(tmp_path: Path) -> None:
+    (tmp_path / "list.csv").write_text(
+        "\n".join([HEAD, *_rows("1 m from back end", "1 m from the front end")]), "utf-8"
+    )
+    over = CHURCH.replace("-10, 4]", "-4, 4]").replace("-2, 4]", "4, 4]")
+    (tmp_path / "scene.toml").write_text(over, "utf-8")
+    assert _places(load_scene(str(tmp_path))) == [3.0, -3.0]
