@@ -205,7 +205,7 @@ def _read(
         _tell_unit(reader, unit, around.unit, noticed)
     placed = {row.raw["position"] for rows in found for row in rows if _is_placed(row)}
     for reader, rows in zip(readers, found, strict=True):
-        Gaps(reader.meanings.placing, reader.lines).place(rows)
+        Gaps(reader.meanings.placing, reader.lines.words).place(rows)
         afterwards = Afterwards(reader.meanings.placing)
         afterwards.from_plaster(rows)
         afterwards.without_side(rows)

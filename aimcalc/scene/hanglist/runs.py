@@ -8,7 +8,8 @@ from itertools import pairwise
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.headings import AT_PARTS, HEIGHT, sides_plain
+from aimcalc.scene.hanglist.ends import sides_plain
+from aimcalc.scene.hanglist.headings import AT_PARTS, HEIGHT
 from aimcalc.scene.hanglist.listrow import text_of
 from aimcalc.scene.hanglist.placing import BARE_SIDE, SIDED
 

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from itertools import count
 from typing import Any
 
 from aimcalc.scene.hanglist.cellfaults import struck, unvalued, without_errors
 from aimcalc.scene.hanglist.columnclaims import LOOKED_THROUGH
-from aimcalc.scene.hanglist.findhead import Head, are_headings, ends_before, headings_again
+from aimcalc.scene.hanglist.findhead import are_headings, ends_before, headings_again
 from aimcalc.scene.hanglist.findtable import Column, Headings, headings_of
 from aimcalc.scene.hanglist.headings import (
     APART,
@@ -20,8 +19,6 @@ from aimcalc.scene.hanglist.headings import (
     HEIGHT,
     REMARK,
 )
-from aimcalc.scene.hanglist.heights import legend_of
-from aimcalc.scene.hanglist.legend import says_of_all
 from aimcalc.scene.hanglist.listrow import (
     Around,
     Row,
@@ -36,19 +33,18 @@ from aimcalc.scene.hanglist.meanings import LONGEST_REMARK, Meanings
 from aimcalc.scene.hanglist.overheadings import again_over, over_headings, without_over
 from aimcalc.scene.hanglist.placewords import day_comes_first
 from aimcalc.scene.hanglist.placing import placed_else, prompt_sides
-from aimcalc.scene.hanglist.positioncells import group_over, over_two_rows
+from aimcalc.scene.hanglist.positioncells import over_two_rows
 from aimcalc.scene.hanglist.rowkinds import NONE, RowKinds, cut_by, without_figures
-from aimcalc.scene.hanglist.runs import each_of, lower_said
+from aimcalc.scene.hanglist.runs import each_of
 from aimcalc.scene.hanglist.sections import position_in, read_over, sort_over, titled_positions
 from aimcalc.scene.hanglist.sheettables import Table
 from aimcalc.scene.hanglist.sidecolumns import is_middle, side_columns
+from aimcalc.scene.hanglist.tablelines import TableLines, rows_round
 from aimcalc.scene.hanglist.taken import Noticed
-from aimcalc.scene.hanglist.titles import Said, said_by
 from aimcalc.scene.hanglist.wholelist import unread_lengths, whose_sides
 from aimcalc.scene.mistakes import FILE, Log, Where, Wrong
 from aimcalc.scene.model import HIDDEN
 
-LONG_LINE = 12  # characters of a line that says something of gaps
 FEW_CELLS = 3  # of a row over units that names their position
 MOST_ROWS = 20_000  # with a unit in each; the largest rigs there are have a tenth
 
@@ -68,7 +64,6 @@ class TableReader:
         """`unit` is that of places which name none, where it is not the scene's."""
         self.unit = unit
         self.middle = -1  # the column that says which units hang in the middle
-        self.lines: list[str] = []  # the words of the lines round the table
         self.name, self.around, self.log, self.noticed = name, around, log, noticed
         sheet = table.sheet
         self.sheet, self.head = sheet, table.head
@@ -76,13 +71,11 @@ class TableReader:
         if table.position:
             self.meanings.current, self.meanings.by_section = table.position, True
         self.headings = Headings(0, 0, ())
-        self.said = Said()  # by the lines round the table
-        self.said_over: dict[int, Said] = {}  # by rows over the units of a position, of these alone
         self.table = f"sheet {sheet.name}" if sheet.name else ""
         self.above: dict[str, Any] = {}
         self.kinds = RowKinds(self.meanings.positions, self.meanings.targets, self.meanings.fits)
+        self.lines = TableLines(self.meanings, self.kinds, noticed)
         self.no_channel: set[str] = set()  # rows that say that their unit has none
-        self.lower = ""  # the side of the lower number of a pair "each side"
         self.passed = (
             0  # rows of several cells, or without a column of kinds, in which no unit was found
         )
@@ -93,8 +86,7 @@ class TableReader:
     def read(self) -> list[Row]:
         """The units of the table, from its headings on."""
         head = self.head
-        self._said(head)
-        said = self.meanings.placing.said
+        said = self.lines.hear(rows_round(head, self.sheet.name, self.around), self.unit)
         cells = [said.with_sides(cell) for cell in head.headings()]
         rest = [
             r
@@ -108,11 +100,11 @@ class TableReader:
         if over >= 0:
             named = list(cells)
             cells = without_over(cells, rest[:LOOKED_THROUGH], over, self.meanings.fits)
-            self._taken_over(named, over, head.first + 1)
+            self.lines.taken_over(named, over, head.first + 1)
         self._set_headings(cells, (head.first + 1, head.last + 1), rest[:LOOKED_THROUGH])
         self.meanings.placing.day_first = self._day_first(rest)
         if not (said.bare or said.doubt) and whose_sides(self.headings, rest, self.meanings):
-            self.meanings.placing.said = self.said = said._replace(bare="stage")
+            self.lines.take(said._replace(bare="stage"))
         self.meanings.placing.unread = unread_lengths(self.headings, rest, self.meanings.fits)
         places = self.headings.by_key.get("at")
         if places is not None:
@@ -122,9 +114,12 @@ class TableReader:
         self.kinds.titles = {
             without_figures(str(c).strip()) for row in head.above for c in row if not blank(c)
         } - {""}
-        above = [row for row in above if not self._section_above(head.rows[row - 1], row)]
-        titled = self._in_title(head.above)
-        above = [row for row in above if row != titled]
+        if "target" not in self.letters:
+            above = [k for k in above if not self.lines.target_above(head.rows[k - 1], k)]
+        if "position" not in self.letters:
+            above = [k for k in above if not self.lines.section_above(head.rows[k - 1], k)]
+            titled = self.lines.in_title(head.above)
+            above = [row for row in above if row != titled]
         self.noticed.headings(self.headings, above)
         starts: dict[int, list[tuple[int, int, int, int]]] = {}
         for merge in self.sheet.behind.merged:
@@ -145,7 +140,7 @@ class TableReader:
                 self._pass_over(number, row)
                 continue
             if over >= 0 and again_over(row, cells, over):
-                self._taken_over(row, over, number)
+                self.lines.taken_over(row, over, number)
             if head.is_page_head(row) and not self.kinds.section(row, {}):
                 self._pass_over(number, row)
                 continue
@@ -158,7 +153,7 @@ class TableReader:
                 raise Wrong(
                     f"at most {MOST_ROWS:,} rows with a unit in each", came="more", rank=FILE
                 )
-        self.meanings.placing.said = self.said
+        self.lines.take(self.lines.said)
         return found
 
     def _by_sides(self, cells: list[Any], below: list[list[Any]]) -> list[Any]:
@@ -191,12 +186,6 @@ class TableReader:
                 self.noticed.read_as("position", f"{words} (over two rows)", name)
         return found
 
-    def _taken_over(self, cells: list[Any], k: int, number: int) -> None:
-        """Take the position among headings for that of the units below, and its cell out."""
-        name = position_in(str(cells[k]), self.meanings.positions)
-        self.meanings.current, self.meanings.by_section, cells[k] = name, True, ""
-        self.noticed.row("section", number, str(name))
-
     def _day_first(self, rows: list[list[Any]]) -> bool | None:
         """How the places were written that have become dates: as their cells show them, or as their figures
         tell."""
@@ -209,83 +198,6 @@ class TableReader:
             return shown.pop()
         return day_comes_first([row[k] for row in rows if k < len(row)])
 
-    def _said(self, head: Head) -> None:
-        """Take what the lines round the table say of its places."""
-        rows = zip(head.numbers or count(1), head.rows, strict=False)
-        lines = {k: row for k, row in rows if not head.first < k <= head.last + 1}
-        if self.around.apart and not says_of_all(self.sheet.name):
-            others = [row for row in self.around.apart if row not in lines.values()]
-            lines |= {-k: row for k, row in enumerate(others, 1)}
-        ways = self.meanings.placing.ways
-        ways.say_north(_line_of(row) for row in lines.values())
-        self.meanings.placing.heights = legend_of(lines.values())
-        plain = {number: [ways.plain(cell) for cell in row] for number, row in lines.items()}
-        over = {number: row for number, row in plain.items() if self.kinds.section(row, {})}
-        self.said_over = {number: said_by([(number, row)]) for number, row in over.items()}
-        said = said_by((number, row) for number, row in plain.items() if number not in over)
-        cells = (cell for row in lines.values() for cell in row if not blank(cell))
-        self.lines = [cell for cell in cells if isinstance(cell, str) and len(cell) > LONG_LINE]
-        self.meanings.placing.said = self.said = said = said._replace(unit=said.unit or self.unit)
-        self.lower = lower_said(map(_words_of, lines.values()))
-        if said.sides or said.bare:
-            self.meanings.by_sides(said.sides, said.bare)
-        for row in said.rows:
-            if row > 0:
-                self.noticed.row("said", row, _line_of(lines[row]))
-            else:
-                says = f'the legend says how places are read: "{_line_of(lines[row])[:80]}".'
-                self.noticed.note("list-at", says)
-
-    def _section_above(self, row: list[Any], number: int) -> bool:
-        """Whether a row above the headings names the position or the target of the units under it."""
-        section = None if "position" in self.letters else self.kinds.section(row, {})
-        if section:
-            self._under(section, number)
-            self.noticed.row("section", number, read_over(section, row))
-            self._over(section, row)
-        elif "target" not in self.letters and (aimed := self.kinds.target_over(row)):
-            self.meanings.aim = aimed
-            self.noticed.row("aimed", number, read_over(aimed, row))
-            return True
-        return bool(section)
-
-    def _over(self, section: str, row: list[Any]) -> None:
-        """Keep the words of a row that names a position over its units, which may say whence they count."""
-        words = dict.fromkeys(str(cell).strip() for cell in row if not blank(cell))
-        self.meanings.placing.over[section] = ", ".join(words)
-
-    def _under(self, section: str, number: int) -> None:
-        """Take a position over its units for theirs, with what its row says of their places."""
-        self.meanings.current, self.meanings.by_section = section, True
-        self.meanings.placing.said = self.said_over.get(number, Said()).over(self.said)
-
-    def _is_named_above(self) -> bool:
-        """Whether what stands above the headings names the position of the units."""
-        above = self.head.above
-        words = (cell for row in above for cell in row if isinstance(cell, str))
-        return any(titled_positions(cell, self.meanings.positions) for cell in words) or any(
-            self.kinds.section(row, {}) for row in above
-        )
-
-    def _in_title(self, rows: list[list[Any]]) -> int:
-        """Take the one position that the titles name for its units, where no column and no row does:
-        "House of Paper: Bar 2". The row, from 1; 0 where there is none."""
-        if "position" in self.letters or self.meanings.current is not None:
-            return 0
-        named = {
-            name: (number, str(cell))
-            for number, row in enumerate(rows, 1)
-            for cell in row
-            if isinstance(cell, str)
-            for name in titled_positions(cell, self.meanings.positions)
-        }
-        if len(named) != 1:
-            return 0
-        ((name, (number, words)),) = named.items()
-        self.meanings.current, self.meanings.by_section = name, True
-        self.noticed.row("section", number, f"{name} ({' '.join(words.split())[:40]})")
-        return number
-
     def _set_headings(
         self, cells: Sequence[Any], place: tuple[int, int], below: list[list[Any]]
     ) -> None:
@@ -295,9 +207,9 @@ class TableReader:
             below,
             self.meanings.fits,
             self.around.columns,
-            placed=self.meanings.current is not None or self._is_named_above(),
+            placed=self.meanings.current is not None or self.lines.is_named(self.head.above),
             supposed=self.around.supposed,
-            plain=self._plain,
+            plain=self.lines.plain,
         )
         self.meanings.headings = self.meanings.placing.headings = self.headings
         where = Where(self.name, self.table, f"row {place[0]}")
@@ -309,12 +221,6 @@ class TableReader:
             if part in self.letters:
                 self.letters.setdefault("at", self.letters[part])
         self.columns = {column.place: column for column in self.headings.columns}
-
-    def _plain(self, heading: str) -> str:
-        """A heading in plain words: the ways of the scene, and down from the top where a line says so."""
-        told = (self.said, *self.said_over.values())
-        down = heading.casefold().strip(" .:") == "down" and any(said.top for said in told)
-        return "from top" if down else self.meanings.placing.ways.plain(heading)
 
     def _again(self, again: int, number: int, row: list[Any]) -> None:
         if again == 1:
@@ -394,21 +300,15 @@ class TableReader:
             return []
         section = self.kinds.section(row, raw)
         if section:
-            self._under(section, number)
-            self.noticed.row("section", number, read_over(section, row))
+            self.lines.under(section, number, row)
             self.meanings.kind_over = ""
-            self._over(section, row)
             self.passed += "kind" not in self.letters  # no unit can stand under it
             return []
         if "kind" not in self.letters and (kind := self.kinds.kind_over(row, self.meanings.kinds)):
             self.meanings.kind_over = kind
             self.noticed.row("kind over", number, kind)
             return []
-        group = "" if "position" in self.letters else group_over(row, self.meanings.positions)
-        if group:
-            self.meanings.group, self.meanings.current, self.meanings.by_section = group, None, True
-            self.meanings.over = group
-            self.noticed.row("section", number, group)
+        if "position" not in self.letters and self.lines.is_group(row, number):
             return []
         aimed = "" if "target" in self.letters else self.kinds.target_over(row)
         if aimed:
@@ -442,7 +342,7 @@ class TableReader:
         position = self.meanings.current
         if "position" in raw:
             position = self.meanings.positions.find(text_of(raw["position"])).name
-        rows = each_of(raw, str(position or ""), self.lower)
+        rows = each_of(raw, str(position or ""), self.lines.lower)
         if not rows:
             return [raw]
         numbers = f"{len(rows)} units: {', '.join(row['number'] for row in rows)}"
@@ -464,22 +364,18 @@ class TableReader:
         told_as = " ".join(words[:3])
         self.noticed.row("no unit", number, told_as if len(told_as) <= 60 else told_as[:57] + "...")
         if len(words) == 1 and not is_total(words[0]):
-            self.meanings.aim = (
-                None  # a heading that is no target: what follows is not of the one above
-            )
-        few = 1 < len(words) <= FEW_CELLS and not words[0].isdigit()
+            # A heading that is no target: what follows is not of the one above.
+            self.meanings.aim = None
+        few = 1 < len(words) <= FEW_CELLS and re.search(r"[^\W\d_]", words[0])  # no unit's number
         if few and self.meanings.by_section and position_in(words[0], self.meanings.positions):
-            self.meanings.current = (
-                None  # "LX2, see drawing": what follows may not hang on the one above
-            )
+            self.lines.none_over()  # "LX2, see drawing": what follows may not hang on the one above
             return
         alone = len(words) == 1 and not re.search(r"\d", words[0])
         if alone:
             self.meanings.over = sort_over(words[0])
         named = titled_positions(words[0], self.meanings.positions) if len(words) == 1 else []
         if self.meanings.by_section and len(set(named)) == 1:
-            self.meanings.current = named[0]  # "Position: LX 2, page 2", over its units
-            self.noticed.row("section", number, read_over(named[0], row))
+            self.lines.under(named[0], number, row)  # "Position: LX 2, page 2", over its units
             return
         if (
             self.meanings.by_section
@@ -488,7 +384,7 @@ class TableReader:
             and not is_total(words[0])
         ):
             # A heading that is no position of the scene: what follows is not on the one above.
-            self.meanings.current = None
+            self.lines.none_over()
 
     def _dittos(self, raw: dict[str, Any], number: int) -> None:
         last = self.above
@@ -497,16 +393,6 @@ class TableReader:
                 raw[key] = last[key]
                 self.noticed.row("ditto", number)
         self.above = dict(raw)
-
-
-def _words_of(row: list[Any]) -> str:
-    """The text of a row that has no more than one filled cell."""
-    words = [cell for cell in row if not blank(cell)]
-    return str(words[0]) if len(words) == 1 else ""
-
-
-def _line_of(row: Sequence[Any]) -> str:
-    return " ".join(str(cell).strip() for cell in row if not blank(cell))
 
 
 _MAY_BE_NONE = ("number", "at", HEIGHT, GAP, "channel", "circuit", "system")

@@ -43,3 +43,15 @@ def test_the_head_of_a_page_is_passed_over_when_it_comes_again(tmp_path: Path) -
         ("LX 1", "1", "spot", "Door"),
         ("LX 2", "1", "spot", "A"),
     ]
+
+
+SPARE = """LX 2,,,
+#,at,unit,focus
+1,3 m SR,spot,A
+2,SPARE,,
+3,2 m SL,wide,Door
+"""
+
+
+def test_the_number_of_a_spare_unit_is_no_name_of_a_position(tmp_path: Path) -> None:
+    assert [unit[:2] for unit in units_of(tmp_path, SPARE)] == [("LX 2", "1"), ("LX 2", "3")]
