@@ -354,4 +354,6 @@ _FROM_SR = regex(
     r"(?:the\s+)?sr\b|\bsr\s+end\b"
 )
 _CENTRE = regex(r"\bcl\b|c/l|c\.l|\bcent(?:re|er)|\bctr\b|℄|\bmid")
-_VAGUE = regex(r"\bfrom\s+(?:the\s+|an?\s+|one\s+)?(?:left|right|l|r)?[\s-]*\b(?:hand\s+)?end\b")
+_VAGUE = regex(  # "from the organ end" is no nearer to a side than "from the left-hand end"
+    r"\bfrom\s+(?:the\s+|an?\s+|one\s+)?(?:left|right|l|r|(?!the\b|an?\b|one\b)[^\W\d]{3,})?[\s-]*\b(?:hand\s+)?end\b"
+)

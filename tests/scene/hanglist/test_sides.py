@@ -177,3 +177,14 @@ def test_a_target_above_the_headings_of_its_units(tmp_path: Path) -> None:
     rows: list[list[Any]] = [["A"], heads, ["spot", "LX 1", 1, "2 SL"], ["spot", "LX 1", 2, "1 SR"]]
     scene = read(tmp_path, rows)
     assert [unit.target for unit in scene.units] == ["A", "A"]
+
+
+@pytest.mark.parametrize("end", ["NORTH", "organ", "left-hand"])
+def test_an_end_that_is_of_no_side_is_asked(tmp_path: Path, end: str) -> None:
+    rows = [[f"Measured from the {end} end of the bar"], HEADINGS, *units("LX 1", 2, 3)]
+    assert "where it counts from" in refused(listed(tmp_path, rows))[0].expected
+
+
+def test_an_end_of_a_side_is_read(tmp_path: Path) -> None:
+    rows = [["Measured from the SL end of the bar"], HEADINGS, *units("LX 1", 2, 3)]
+    assert len(places(read(tmp_path, rows))) == 2
