@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import zipfile
 from pathlib import Path
 from typing import Any
 
@@ -161,7 +162,6 @@ def test_a_first_line_may_say_what_parts_the_cells(tmp_path, first):
 
 @pytest.mark.parametrize("count", ["many", "-5", "9&#48;0000000", "1.5", ""])
 def test_a_repeat_that_is_no_count_is_refused(tmp_path, count):
-    import zipfile
 
     scene(tmp_path, "ods", ROWS)
     path = tmp_path / "hang.ods"
@@ -243,3 +243,17 @@ def _lined_ods(path: Path, rows: list[list[Any]], struck: set[tuple[int, int]]) 
     book.automaticstyles.addElement(plain)
     book.spreadsheet.addElement(table)
     book.save(path)
+
+
+@pytest.mark.parametrize(("worked", "unvalued"), [((-2, -1, 0, 1), 0), ((0, 0, 0, 1), 3)])
+def test_a_nought_among_formulas_that_are_worked_out_is_one(
+    tmp_path: Path, worked: tuple[int, ...], unvalued: int
+) -> None:
+    with Workbook(tmp_path / "hang.xlsx") as book:
+        sheet = book.add_worksheet("Hang")
+        for k, value in enumerate(worked):
+            sheet.write_formula(k, 0, f"={k}*$K$1", None, value)
+    with zipfile.ZipFile(tmp_path / "hang.xlsx") as archive:
+        files = {name: archive.read(name) for name in archive.namelist()}
+    parts = sheet_parts(files, ["Hang"])
+    assert len(unseen(next(iter(parts.values()))).unworked) == unvalued

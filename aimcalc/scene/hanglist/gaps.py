@@ -25,7 +25,8 @@ _OPPOSITE = {"SL": "SR", "SR": "SL", "US": "DS", "DS": "US"}
 
 _LENGTH = r"\d[\d.,]*\s*(?:'\s*-?\s*\d[\d./ ]*\s*\"|[a-z'\"]+)?"
 _FIRST = regex(
-    r"\bfirst(?:\s+(?:unit|one|lamp|light|lantern|fixture|instrument))?\s*(?:is\s+|hangs\s+|:\s*)?(?:at\s+)?"
+    r"(?:\bfirst(?:\s+(?:unit|one|lamp|light|lantern|fixture|instrument))?|\b(?:start|begin)(?:s|ing)?)\s*"
+    r"(?:is\s+|hangs\s+|:\s*)?(?:at\s+|from\s+)?"
     rf"({_LENGTH}\s*(?:sl|sr|us|ds)\b|(?:sl|sr|us|ds)\s*{_LENGTH}|(?:on\s+)?(?:the\s+)?(?:cl|cent(?:re|er)(?:\s*line)?)\b)"
 )
 _EVERY = regex(

@@ -74,6 +74,8 @@ _ARTICLE = regex(
     r"\s*(?:(?:to|on|onto|towards?)\s+(?:(?:the|our)\s+)?|(?:the|our)\s+)(?=[^\W\d_]{2})",
     re.IGNORECASE,
 )
+# "Centre C." of Centre Circle; the letter of a side is that side.
+_AND_LETTER = regex(r"\s*[^\W\d_]{4,}\s+(?![lrud]\b)[^\W\d_]\.\s*$", re.IGNORECASE)
 _WATTS = regex(r"\b(\d+(?:\.\d+)?)\s*(k?)w(?:atts?)?\b")
 SHORTEST_NEAR = 4  # letters of a word that may be misspelled, by two where it is long
 LONG_WORD = 8
@@ -148,10 +150,11 @@ class Names:
                     (_tokens(way, self.words[level], watts=watts), name) for way, name in self.ways
                 ]
             for least in (None, SHORTEST, 1):
+                short = least == 1 and bool(_AND_LETTER.match(came))
                 fits = {
                     n: None
                     for theirs, n in self.tokens[level, watts]
-                    if self._fits(mine, theirs, least)
+                    if self._fits(mine, theirs, least, short)
                 }
                 if fits:
                     return _one(self._spelled(mine, fits, (level, watts)), False)
@@ -212,9 +215,11 @@ class Names:
         tokens = [t for t in _tokens(text, words) if not self.mixed or t not in self.spare]
         return sorted(tokens, key=lambda t: t[0].isdigit()) if self.mixed else tokens
 
-    def _fits(self, mine: list[str], theirs: list[str], least: int | None) -> bool:
+    def _fits(
+        self, mine: list[str], theirs: list[str], least: int | None, short: bool = False
+    ) -> bool:
         """Whether every word of `mine` is one of `theirs`, or begins one (`least` letters, None: no
-        beginnings)."""
+        beginnings); `short` where a letter of it is said to be one of a word."""
         numbers, others = _numbers(mine), _numbers(theirs)
         if self.mixed:
             numbers, others = sorted(numbers), sorted(others)
@@ -233,7 +238,9 @@ class Names:
             and not theirs[0][0].isdigit()
         ):
             return False
-        whole = any(len(token) > SHORTEST and token in left for token in kept)
+        whole = (short and mine[0] in left) or any(
+            len(token) > SHORTEST and token in left for token in kept
+        )
         if least == 1 and not numbers and not whole:
             return False  # "C" alone; "Chorus R" has a whole word beside its letter
         for token in kept:

@@ -151,10 +151,12 @@ def cut_by(raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> str:
 
 
 _IS_CUT = regex(r"\W*(?:cut|deleted?|omit(?:ted)?)\W*", re.IGNORECASE)
-_CUT_WORD = regex("cut|delete|omit|struck|remove|not |n/u")  # one of them is said, in lower case
+_CUT_WORD = regex(
+    "cut|delete|omit|struck|strike|remove|not |n/u"
+)  # one of them is said, in lower case
 _YES = ("y", "yes", "x", "true", "✓", "✔", "1")
 _CUT = regex(
-    r"\W*(?:cut|deleted?|omit(?:ted)?|struck|removed?|not (?:used|hung|in use|needed|required)"
+    r"\W*(?:cut|deleted?|omit(?:ted)?|struck|strike|to (?:be )?str(?:ike|uck)|removed?|not (?:used|hung|in use|needed|required)"
     r"|do not hang|n/u|not (?:used )?(?:(?:for )?this (?:year|time|show|season|production)|tonight))\W*",
     re.IGNORECASE,
 )

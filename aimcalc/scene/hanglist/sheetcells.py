@@ -144,7 +144,7 @@ def _xlsx(xml: bytes, strikes: frozenset[bytes], ways: dict[bytes, bool]) -> Uns
         if place and re.search(_HIDDEN, attributes):
             hidden.add(int(place[2]) - 1)
     errors, unworked, struck, day_first = {}, set(), set(), {}
-    zeros = xml.startswith(_RECALCULATED)
+    zeros, noughts, worked = xml.startswith(_RECALCULATED), set(), 0
     seek = strikes or ways or re.search(_IN_ERROR, xml) or re.search(_FORMULA, xml)
     for attributes, inside in re.findall(_CELL, xml) if seek else ():
         place, value = re.search(_PLACE, attributes), re.search(_VALUE, inside)
@@ -160,8 +160,14 @@ def _xlsx(xml: bytes, strikes: frozenset[bytes], ways: dict[bytes, bool]) -> Uns
             errors[at] = _text(value[1]) if value else "#N/A"
         elif re.search(_FORMULA, inside) and not re.search(_AS_TEXT, attributes):
             shown = value[1].strip() if value else b""
-            if not shown or (zeros and shown == b"0"):
+            if not shown:
                 unworked.add(at)
+            elif shown == b"0":
+                noughts.add(at)
+            else:
+                worked += 1
+    if zeros and worked <= len(noughts):
+        unworked |= noughts  # what writes formulas without working them out writes 0 for all
     merged = _xlsx_merged(xml) if b"mergeCell" in xml else ()
     return Unseen(
         errors, frozenset(hidden), frozenset(unworked), merged, frozenset(struck), day_first

@@ -26,6 +26,9 @@ SIDES_ALONE = 0.8  # of the cells of a column that is nothing else; a total may 
 MOSTLY = 0.9  # of the cells of a column that have their side before them
 USUAL = {"ps": "SL", "op": "SR"}  # common practice, no source
 
+NAMED = (("sl", "sr"),)  # with a column of the middle between them
+_UNIT_FIRST = regex(r"^([a-z]+)\s+(.*)$")
+_OFF_MIDDLE = regex(r"\s+(?:of|off|from)\s+(?:the\s+)?(?:cent(?:re|er)(?:\s*line)?|middle|cl|c/l)$")
 _UNIT = regex(r"^(.*?)\W*[(\[]?\s*\b(?:in\s+)?([a-z]+)\W*$")
 
 
@@ -79,7 +82,7 @@ def side_columns(
     `prompt` is what the house tells of PS and OP."""
     words = [_parted(cell)[0] for cell in cells]
     sides = {**USUAL, **dict(prompt), **dict(said.sides)}
-    for pair in (*BARE, *PROMPT, *GARDEN):
+    for pair in (*BARE, *PROMPT, *GARDEN, *NAMED):
         if not all(words.count(word) == 1 for word in pair):
             continue
         first, second = (words.index(word) for word in pair)
@@ -88,7 +91,8 @@ def side_columns(
         left = _side_of_first(pair, said, sides)
         if left:
             sl, sr = (first, second) if left == "SL" else (second, first)
-            return SideColumns(sl, sr, _middle(words, below, {sl, sr}))
+            middle = _middle(words, below, {sl, sr})
+            return None if pair in NAMED and middle < 0 else SideColumns(sl, sr, middle)
     return None
 
 
@@ -101,7 +105,7 @@ def _side_of_first(pair: tuple[str, str], said: Said, sides: dict[str, str]) -> 
         other = {"SL": "SR", "SR": "SL"}.get(told.get(pair[1], ""), "")
         first = told.get(pair[0], other)
         return first if other in ("", first) else ""
-    return "SL" if pair in GARDEN else sides["ps"]
+    return "SL" if pair in (*GARDEN, *NAMED) else sides["ps"]
 
 
 def _middle(words: list[str], below: Sequence[list[Any]], sides: set[int]) -> int:
@@ -126,8 +130,12 @@ def _filled(k: int, below: Sequence[list[Any]]) -> list[Any]:
 
 
 def _parted(cell: Any) -> tuple[str, str]:
-    """The word of a heading, and the length unit behind it."""
+    """The word of a heading, and the length unit behind it or before it: "metres left of centre"."""
     text = prompt_plain(sides_plain(str(cell))).strip(" .:*") if isinstance(cell, str) else ""
+    text = _OFF_MIDDLE.sub("", text)
+    first = _UNIT_FIRST.match(text)
+    if first and first[1] in LENGTHS:
+        return first[2], LENGTHS[first[1]]
     found = _UNIT.match(text)
     if found and found[1].strip() and found[2] in LENGTHS:
         return found[1].strip(" .([/-"), LENGTHS[found[2]]

@@ -69,3 +69,9 @@ def test_an_id_of_letters_of_its_position_is_the_number_and_the_other_the_channe
     ]
     units = scene_of(tmp_path, rows.format("Q")).units
     assert [str(unit.number) for unit in units] == ["1", "2", "11"]
+
+
+def test_a_unit_whose_status_is_strike_does_not_hang(tmp_path: Path) -> None:
+    rows = "Bar,No,At,Type,Focus,Status\nLX 1,1,1 m SL,spot,A,as is\nLX 1,2,2 m SR,spot,Door,{}\n"
+    assert len(scene_of(tmp_path, rows.format("STRIKE")).units) == 1
+    assert len(scene_of(tmp_path / "b", rows.format("strike the door frame")).units) == 2

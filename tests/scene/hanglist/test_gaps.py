@@ -103,3 +103,10 @@ def test_words_over_units() -> None:
     assert (said.first, said.every, said.toward) == ("15'-0\" sl", "5'-0\"", "SR")
     assert said_of("BRIDGE, first unit 3600 OP of CL").first == "3600 sr"
     assert said_of("LX 1, hung from the SL end").toward == ""
+
+
+def test_words_over_units_of_where_they_start() -> None:
+    said = said_of("--- LX1 (start 4.00m OP of centre, work towards PS) ---")
+    assert (said.first, said.toward) == ("4.00m sr", "SL")
+    assert said_of("LX 1, starts 3 m SL").first == "3 m sl"
+    assert said_of("LX 1, start at 7 pm, then 3 m SL").first == ""

@@ -88,3 +88,12 @@ def test_prompt_side_is_where_the_list_says(tmp_path: Path) -> None:
     row = "Perch OP,1,2,spot,A"
     assert _units(tmp_path / "a", base, row) == [("Perch SR", "A")]
     assert _units(tmp_path / "b", base, row, "PS = SR,,,,") == [("Perch SL", "A")]
+
+
+def test_a_word_and_the_letter_of_another(tmp_path: Path) -> None:
+    base = _house({}, {"Centre Circle": 0, "Door": 2, "Centre Lane": 1})
+    assert _units(tmp_path / "a", base, "Bar 1,1,0,spot,Centre C.") == [("Bar 1", "Centre Circle")]
+    with pytest.raises(SceneError):
+        _units(tmp_path / "b", base, "Bar 1,1,0,spot,Centre L.")
+    with pytest.raises(SceneError):
+        _units(tmp_path / "c", base.replace("Door", "Centre Cloth"), "Bar 1,1,0,spot,Centre C.")

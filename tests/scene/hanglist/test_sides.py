@@ -40,6 +40,31 @@ def test_left_and_right_of_nobody_is_asked(tmp_path: Path) -> None:
     assert all("place" in mistake.expected for mistake in refused(listed(tmp_path, rows)))
 
 
+@pytest.mark.parametrize(
+    ("line", "one", "other", "first"),
+    [
+        ("left and right = stage left and stage right", "left", "right", 250.0),
+        ("left and right seen from the hall", "left", "right", -250.0),
+    ],
+)
+def test_a_column_a_side_with_its_unit_and_from_where_it_counts(
+    tmp_path: Path, line: str, one: str, other: str, first: float
+) -> None:
+    head = ["Bar", "Unit", f"cm {one} of centre", f"cm {other} of centre", "Type", "Focus"]
+    rows = [["LX 1", 1, 250, "", "spot", "A"], ["LX 1", 2, "", 150, "spot", "A"]]
+    assert places(read(tmp_path, [[line], head, *rows])) == [first / 100, -first * 0.6 / 100]
+
+
+def test_house_left_and_right_with_the_middle_between_them(tmp_path: Path) -> None:
+    head = ["Bar", "Unit", "House Left", "Center", "House Right", "Type", "Focus"]
+    rows = [
+        ["LX 1", 1, 2.5, "", "", "spot", "A"],
+        ["LX 1", 2, "", "x", "", "spot", "A"],
+        ["LX 1", 3, "", "", 1.5, "spot", "A"],
+    ]
+    assert places(read(tmp_path, [head, *rows])) == [-2.5, 0.0, 1.5]
+
+
 def test_a_column_of_the_middle_between_them(tmp_path: Path) -> None:
     head = ["Bar", "Unit", "PS", "centre", "OP", "Type", "Focus"]
     rows = [
