@@ -42,6 +42,11 @@ class Held(NamedTuple):
     freed: tuple[int, ...] = ()  # columns whose heading says a key that they do not hold
 
 
+FEWEST_FILTERS = 4  # figures that tell that they are of filters, two of them
+# Watts of lamps, which a column may give too.
+WATTS = frozenset(("100", "150", "250", "300", "500", "575", "600", "650", "700", "750", "800"))
+
+
 class Cells:
     """The cells of the rows that are as full as those of units are."""
 
@@ -240,6 +245,8 @@ def by_values(
             held.keys[fit[0]], held.says[fit[0]] = key, told(cells.of(fit[0]))
     every |= held.keys
     gels = [k for k in free if k not in every and _is_gel(k, cells)]
+    if not gels and {*NEEDED, "channel"} - {"position"} <= set(every.values()):
+        gels = [k for k in free if k not in every and not texts[k] and _are_filters(cells.of(k))]
     if "colour" not in every.values() and len(gels) == 1:
         held.keys[gels[0]] = "colour"
         held.says[gels[0]] = told(cells.of(gels[0]))
@@ -259,6 +266,15 @@ def _is_gel(k: int, cells: Cells) -> bool:
     """Whether a column holds colours in words, and no names of the scene."""
     names = any(cells.share(other, k) >= OTHERS for other in NAMES)
     return not names and cells.is_full(k) and cells.share("gel", k) >= NEARLY
+
+
+def _are_filters(found: Sequence[Any]) -> bool:
+    """Whether figures are the numbers of filters: of three digits each, the same ones again and again, and no
+    watts."""
+    texts = [text_of(cell).strip() for cell in found]
+    alike = all(re.fullmatch(r"[1-9]\d\d", text) for text in texts)
+    several = FEWEST_FILTERS <= 2 * len(set(texts)) <= len(texts)
+    return alike and several and not set(texts) <= WATTS
 
 
 def _unfit(k: int, key: str, keys: dict[int, str], cells: Cells) -> bool:

@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable
 from typing import Any
 
+from aimcalc.named import regex
 from aimcalc.scene.hanglist.headings import LENS, SIDE
 from aimcalc.scene.hanglist.kindcells import Kinds, with_more, within
 from aimcalc.scene.hanglist.listrow import Around, day_of, float_of, position_and_number, text_of
@@ -73,6 +74,7 @@ class CellFits:
         if self.placing.heights and text_of(cell).strip().casefold() in self.placing.heights:
             return True
         own = self.placing.own_words(cell) if isinstance(cell, str) else cell
+        own = _FROM_END.sub("", own) if isinstance(own, str) else own
         sided = isinstance(own, str) and bool(re.search(_PLACE, own))
         return is_place(own, self.around.unit) or (sided and is_place(own, SMALLEST))
 
@@ -178,6 +180,12 @@ _PLACE = (
     r"(?i)"
     r"(?<![a-z])(?:s\W?[lr]|[ud]\W?s|house|(?:up|down)?stage|cl|c/l|cent(?:re|er)|marks?|p\W?s|o\W?p)(?![a-z])"
     r"|(?<=[\d'\"mtn.])\s*(?:left|right|[lr]|up|high)\b"
+)
+# The end that a place counts from, behind a length: "1 m from DS end".
+_FROM_END = regex(
+    r"(?<=[\d'\"mtn.])\s*(?:in\s+)?(?:from|off)\s+(?:the\s+)?(?:[sud]\W?[lrs]|(?:up|down)\W?stage"
+    r"|stage\W?(?:left|right))\s+end\W*$",
+    re.IGNORECASE,
 )
 _WHICH_SIDE = (
     r"(?i)"

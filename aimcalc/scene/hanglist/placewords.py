@@ -102,7 +102,8 @@ _MARK = regex(
 # Behind a height on a boom.
 _UP = (
     r"(?<=[\d'\"mtn.])\s*(?<![a-z])"
-    r"(?:up|high|height|a\.?f\.?f\.?|(?:above|off|from|over)(?: the)? (?:deck|floor|stage|ground))\b.*$"
+    r"(?:up|high|height|haut(?:eur)?|hoch|höhe|hoog|alto|altezza"
+    r"|a\.?f\.?f\.?|(?:above|off|from|over)(?: the)? (?:deck|floor|stage|ground))\b.*$"
 )
 _BRACKETED = regex(r"\s*\(\s*[\d.,]+\s*\)\s*")
 _FOOT, _INCH = "'′’‘´`", '"″”“'

@@ -156,8 +156,9 @@ _CUT_WORD = regex(
 )  # one of them is said, in lower case
 _YES = ("y", "yes", "x", "true", "✓", "✔", "1")
 _CUT = regex(
-    r"\W*(?:cut|deleted?|omit(?:ted)?|struck|strike|to (?:be )?str(?:ike|uck)|removed?|not (?:used|hung|in use|needed|required)"
-    r"|do not hang|n/u|not (?:used )?(?:(?:for )?this (?:year|time|show|season|production)|tonight))\W*",
+    r"\W*(?:cut|deleted?|omit(?:ted)?|struck|strike|to (?:be )?str(?:ike|uck)|removed?"
+    r"|not (?:used|hung|in use|needed|required)|do not hang|n/u"
+    r"|not (?:used )?(?:(?:for )?this (?:year|time|show|season|production)|tonight))\W*",
     re.IGNORECASE,
 )
 # At the start of a longer remark; "cut top shutter" is of the beam, so that more must tell it of the unit.

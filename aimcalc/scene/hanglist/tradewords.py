@@ -163,6 +163,7 @@ at: where from centre, how far, how far along, how far out, how far off centre, 
 at: hangs from centre, where on it, where on, where on which, where on light bar
 at: place along bar, place along pipe, point on bar, point on pipe, spot on bar, distance on bar
 at: distance on pipe
+at: x location, location x, x place, x dimension
 at: along bar from centre, bar offset, pipe offset, x position, position x, pos x, x pos, x offset, x distance
 at: x coordinate, x coord, coordinate x, hang offset, hang distance, distance out, out from centre
 side: way from centre, towards, c j, j c, cour or jardin, jardin or cour

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
 from aimcalc.scene.loading import load_scene
 from tests.scene.hanglist.listed import MORE, places_of, scene_of
 from tests.scene.written import write_scene
@@ -75,3 +77,38 @@ def test_a_unit_whose_status_is_strike_does_not_hang(tmp_path: Path) -> None:
     rows = "Bar,No,At,Type,Focus,Status\nLX 1,1,1 m SL,spot,A,as is\nLX 1,2,2 m SR,spot,Door,{}\n"
     assert len(scene_of(tmp_path, rows.format("STRIKE")).units) == 1
     assert len(scene_of(tmp_path / "b", rows.format("strike the door frame")).units) == 2
+
+
+def test_x_location_is_the_place_across_the_stage(tmp_path: Path) -> None:
+    rows = "Position,Unit Number,X Location,Device Type,Focus\nLX 1,1,-2200,spot,A\nLX 1,2,1100,spot,Door\n"
+    assert places_of(tmp_path, rows) == [-2.2, 1.1]
+
+
+def test_loc_over_places_from_an_end_is_the_place_beside_a_column_of_pipes(tmp_path: Path) -> None:
+    rows = (
+        "Truss,#,Loc,Light,Aim\nLX 1,1,1 m from SL end,spot,A\nLX 1,2,2 m from SR end,spot,Door\n"
+    )
+    assert places_of(tmp_path, rows) == [4, -3]
+
+
+def test_a_height_may_be_said_in_another_tongue(tmp_path: Path) -> None:
+    rows = "Pos,No,Dist,Unit,Focus\nboom SR,1,2.5 m haut,spot,A\nboom SR,2,1.5 m hoch,spot,Door\n"
+    assert places_of(tmp_path, rows) == [2.5, 1.5]
+
+
+@pytest.mark.parametrize(
+    ("figures", "colours"),
+    [
+        (("202", "202", "119", "119"), ["202", "202", "119", "119"]),
+        (("500", "500", "650", "650"), [None] * 4),  # watts
+        (("201", "202", "203", "204"), [None] * 4),  # each another: addresses may be
+    ],
+)
+def test_figures_without_a_heading_that_come_again_are_filters(
+    tmp_path: Path, figures: tuple[str, ...], colours: list[str | None]
+) -> None:
+    rows = "".join(
+        f"LX 1,{n},{n} m SL,spot,A,{figure},{n + 10}\n" for n, figure in enumerate(figures, 1)
+    )
+    units = scene_of(tmp_path, f"Bar,No,At,Type,Focus,,Channel\n{rows}").units
+    assert [unit.colour for unit in units] == colours
