@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
+from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.headings import LENS
 from aimcalc.scene.hanglist.kindtrade import KIND_SPARE, KIND_WORDS
@@ -80,12 +81,21 @@ def with_more(text: str, names: Names, *, beside: bool = True) -> tuple[str | No
     name = names.find(parted[0]).name if parted else None
     if parted and name is not None:
         return name, parted[1]
+    sided = _SIDE_SAID.fullmatch(text)
+    if sided and not beside and names.find(sided[1]).name:
+        return names.find(sided[1]).name, ""
     plain = BESIDE.sub(" ", text).strip(" -–,;")
     if beside and plain and plain != text:
         name = names.find(" ".join(plain.split())).name
         if name is not None:
             return name, " ".join(found[0] for found in BESIDE.finditer(text))
     return None, ""
+
+
+# "Ladder P side" is Ladder P; "side SL" may be another sort of position.
+_SIDE_SAID = regex(
+    r"(.*[^\W_]\W+(?:p\W?s|o\W?p|p|[sh]\W?[lr]|left|right))\W?\s*side\W*", re.IGNORECASE
+)
 
 
 def _parted(text: str) -> tuple[str, str] | None:

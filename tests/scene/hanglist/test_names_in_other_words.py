@@ -97,3 +97,15 @@ def test_a_word_and_the_letter_of_another(tmp_path: Path) -> None:
         _units(tmp_path / "b", base, "Bar 1,1,0,spot,Centre L.")
     with pytest.raises(SceneError):
         _units(tmp_path / "c", base.replace("Door", "Centre Cloth"), "Bar 1,1,0,spot,Centre C.")
+
+
+def test_side_behind_the_side_of_a_position(tmp_path: Path) -> None:
+    base = _house({"Ladder SL": 6, "Ladder SR": -6}, {"Door": 2})
+    rows = [
+        f"{name},{n},2,spot,Door"
+        for n, name in enumerate(("Ladder P side", "Ladder OP side", "Ladder SR side"), 1)
+    ]
+    hung = [position for position, _ in _units(tmp_path / "a", base, *rows)]
+    assert hung == ["Ladder SL", "Ladder SR", "Ladder SR"]
+    with pytest.raises(SceneError):
+        _units(tmp_path / "b", base, "Ladder side,1,2,spot,Door")
