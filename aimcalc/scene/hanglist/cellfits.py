@@ -79,6 +79,8 @@ class CellFits:
         return is_place(own, self.around.unit) or (sided and is_place(own, SMALLEST))
 
     def _sided_place(self, text: str) -> bool:
+        if text.casefold() in self.placing.heights:
+            return True
         own = self.placing.own_words(text)
         return bool(re.search(_PLACE, own)) and self._is_place(text)
 

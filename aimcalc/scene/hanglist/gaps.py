@@ -101,6 +101,7 @@ class Gaps:
         pipe = self.around.places[position].pipe if position in self.around.places else None
         ends = span(pipe) if pipe else None
         if pipe is None or ends is None:
+            self._on_boom(position, [rows[k] for k in places], [gaps.get(k) for k in places])
             return
         if len(places) == 1 and "at" in rows[places[0]].raw:
             return
@@ -125,6 +126,19 @@ class Gaps:
             rows[k].raw["at"] = f"{round(at, 12)!r} m"
             rows[k] = rows[k]._replace(sided=1)
         self._tell(position, found, way, sure, along)
+
+    def _on_boom(self, position: str, rows: list[Row], gaps: list[Any]) -> None:
+        """Take the figures of a boom in a column of gaps for heights where a line says so; ask where none
+        does."""
+        for row, gap in zip(rows, gaps, strict=True):
+            if gap is None or "at" in row.raw or self.around.places[position].sort != "boom":
+                continue
+            if self.placing.said.heights:
+                row.raw["at"] = gap
+                continue
+            expected = f"a height on {position}, and what counts from the unit before it may be one"
+            wrong = Wrong(expected, "Write the heights of its units above the deck in a column at.")
+            ask(self.log, row.raw, row.where, "at", wrong, text_of(gap))
 
     def _agree(self, rows: list[Row], gaps: list[Any]) -> None:
         """Ask about a gap beside a column of places that do not lie so far from each other."""

@@ -103,7 +103,10 @@ class Placing:
             except Wrong as wrong:
                 ask(self.log, raw, where, "at", wrong, ordinate)
         if height is not None:
-            if place is not None and place.sort == "boom" and "at" not in raw:
+            across = ordinate is not None or SIDED.search(text_of(raw.get("at", "")))
+            if place is not None and place.sort == "boom" and ("at" not in raw or across):
+                if "at" in raw:  # where the boom stands: X beside Z
+                    remarks.append((self.headings.by_key["at"].heading, raw["at"]))
                 raw["at"], key = height, HEIGHT
             else:
                 remarks.append((self.headings.by_key[HEIGHT].heading, height))

@@ -120,7 +120,7 @@ def _line(words: str) -> Said:
     return Said(
         unit=(_unit(text) if of_places else "") or _unit_beside(text),
         end=_first(ends, "SL", "SR"),
-        plus=_first(plus, "SL", "SR"),
+        plus=_first(plus, "SL", "SR") or _half(text),
         upstage=Upstage(_first(ends, "US", "DS"), _first(plus, "US", "DS"), middle),
         bare=_whose(words.casefold()),
         vague=vague[0] if vague else "",
@@ -152,6 +152,12 @@ def _first(sides: Iterable[str], *of: str) -> str:
     return next((side for side in sides if side in of), "")
 
 
+def _half(text: str) -> str:
+    """The side that a title says all places of its table are to: "SR side", "CL / SL half"."""
+    found = _HALF.fullmatch(prompt_plain(text).strip(" .:-"))
+    return found[1].upper() if found else ""
+
+
 def _short(words: str) -> Said:
     """What a line of a word or two says: "All in cm", "(mm)", "PS = SL"."""
     text = sides_plain(words)
@@ -160,7 +166,7 @@ def _short(words: str) -> Said:
     return Said(
         bare=_whose(words.casefold()),
         unit=LENGTHS[unit[1] or unit[2]] if unit else _unit_beside(text),
-        plus=_first(plus, "SL", "SR"),
+        plus=_first(plus, "SL", "SR") or _half(text),
         upstage=Upstage(plus=_first(plus, "US", "DS")),
         sides=_own_sides(text),
     )
@@ -295,8 +301,12 @@ _NONE_IS_MIDDLE = regex(
 )
 _FROM_PLASTER = regex(r"(?:\b(?:of|from|off|is)\b|=)\s*(?:the\s+)?plaster(?:\W?line)?\b")
 _OF_CENTRE = regex(r"\b(?:from|off|of)\s+(?:the\s+)?(?:cl\b|c/l|c\.l|ctr\b|cent(?:re|er))")
+_HALF = regex(
+    r"(?:(?:c/?l|cent(?:re|er)(?:\s*line)?)\s*(?:/|to|and|&|\+)\s*)?(s[lr])\s*(?:side|half)"
+)
 _HEIGHTS = regex(
     r"\b(?:booms?|towers?|ladders?|stands?)\b.*\bheights?\b|\bheights?\b.*\b(?:booms?|towers?|ladders?)\b"
+    r"|\b(?:booms?|towers?|ladders?)\b[^.;]{0,30}\b(?:from|off|above)\s+(?:the\s+)?(?:floor|deck|ground|stage)\b"
 )
 _FROM_MIDDLE = regex(
     r"\b(?:from|off|of)\s+(?:the\s+|its\s+|their\s+)*(?:mid(?:dle|way)?\b|cent(?:re|er)\s+of\s+(?:the\s+|its\s+|each\s+)?"

@@ -175,6 +175,7 @@ height: how high, mounting height, hung height
 height: h, above floor, above deck, above stage, from floor, from deck, off floor, off deck, up from floor
 height: up from deck, floor to hook, deck to hook, hook height
 channel: slider, slider no, cont, desk fader, lx control
+channel: desk channel, desk chan, des chan
 channel: dmx channel, channel dmx, lighting channel, light channel, fader, fader no, softpatch, soft patch
 channel: control by, controlled by, on channel, lx channel, channel id, memory channel, show channel
 circuit: hard patch, dmx dimmer, hot, socapex, soca, multi, iwb socket, bar socket
@@ -184,7 +185,8 @@ circuit: house circuit, grid circuit, fed by, feed, supply, power outlet, circui
 circuit: dimmer id, dimmer rack, rack and way, multi way, dimmer socket, floor pocket, pocket, drop box
 circuit: power from, switch, switch no
 circuit: patched in, circuit outlet, outlet circuit, hot circuit, plugs in, goes into, dimmer and way
-circuit: rack way
+circuit: rack way, mult, mult way
+circuit: breaker, breaker dimmer, breaker and dimmer, breaker or dimmer
 colour: diff gel, gel diff, diff or gel
 colour: colour 1, gel 1, gel no 1, colour no 1, filter 1, filter no 1, gels, colours, hue, gel type
 colour: colour of gel, colour of light, filter name, filter type, gel code

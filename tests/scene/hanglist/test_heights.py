@@ -92,3 +92,26 @@ def test_down_alone_is_no_heading_of_heights(tmp_path: Path) -> None:
 def test_an_order_of_hanging_is_no_place_from_the_top(tmp_path: Path) -> None:
     rows = [HEAD.format("Height (m)"), "boom SR;1;3;spot;A", "boom SR;2;1;spot;A"]
     assert _places(_scene(tmp_path, "BOOMS - hang from top down", *rows)) == [3.0, 1.0]
+
+
+def test_a_column_of_words_for_heights_is_that_of_places_whatever_heads_it(tmp_path: Path) -> None:
+    rows = [HEAD.format("Slot"), "boom SR;1;shin;spot;A", "boom SR;2;Mid;spot;A"]
+    scene = _scene(tmp_path, "shin = 0.4 m, mid = 1.3 m (off the deck)", *rows)
+    assert _places(scene) == [0.4, 1.3]
+    assert "note" in {taken.severity for taken in scene.taken}
+
+
+def test_a_height_beside_a_place_across_is_the_place_on_a_boom(tmp_path: Path) -> None:
+    head = "Position;No;From CL;Height;Lamp;Focus"
+    scene = _scene(tmp_path, head, "LX 1;1;2 m SL;6;spot;A", "boom SR;1;3 m SR;2.5;spot;A")
+    assert _places(scene) == [2.0, 2.5]
+
+
+def test_gaps_on_a_boom_are_heights_where_a_line_says_so_and_asked_about_else(
+    tmp_path: Path,
+) -> None:
+    rows = [HEAD.format("Gap"), "LX 1;1;1;spot;A", "LX 1;2;2;spot;A", "boom SR;1;2.5;spot;A"]
+    line = "First from the SL end, then from the one before."
+    scene = _scene(tmp_path, f"{line} Booms = from floor", *rows)
+    assert _places(scene) == [4.0, 2.0, 2.5]
+    assert "a height on boom SR" in _asked(tmp_path, line, *rows)

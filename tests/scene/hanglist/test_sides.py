@@ -213,3 +213,19 @@ def test_an_end_that_is_of_no_side_is_asked(tmp_path: Path, end: str) -> None:
 def test_an_end_of_a_side_is_read(tmp_path: Path) -> None:
     rows = [["Measured from the SL end of the bar"], HEADINGS, *units("LX 1", 2, 3)]
     assert len(places(read(tmp_path, rows))) == 2
+
+
+@pytest.mark.parametrize(
+    ("line", "expected"),
+    [
+        ("SR side", [-3.0, -1.0]),
+        ("CL / SL half", [3.0, 1.0]),
+        ("stage right side", [-3.0, -1.0]),
+        ("SR side bar", None),
+    ],
+)
+def test_a_title_says_the_side_of_all_its_places(
+    tmp_path: Path, line: str, expected: list[float] | None
+) -> None:
+    scene = read(tmp_path, [[line], HEADINGS, *units("LX 1", 3, 1)])
+    assert places(scene) == (expected or [3.0, 1.0])
