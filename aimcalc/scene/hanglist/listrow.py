@@ -66,7 +66,7 @@ _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct",
 _TOTAL = regex(
     r"\s*(?:(?:grand\s+|sub-?)?(?:totals?|sum|count)\b"
     r"|(?:all\s+)?(?:units?|fixtures?|fittings?|lamps?|lanterns?|lights?|heads?|instruments?|luminaires?|no\.?"
-    r"|number|qty)\s*(?:,|:|-|in)?\s*(?:(?:grand\s+|sub-?)?total|count)s?\s*[.:]?\s*$"
+    r"|number|qty)\s*(?::\s*$|(?:,|:|-|in)?\s*(?:(?:grand\s+|sub-?)?total|count)s?\s*[.:]?\s*$)"
     r"|(?!.*\b(?:cut|out|off|not?|shut\w*)\b)[^,;]{0,30}"
     r"\b(?:in all|all told|altogether|(?:sub)?totals?)\s*[.:]?\s*$)",
     re.IGNORECASE,

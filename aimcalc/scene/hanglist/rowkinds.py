@@ -4,7 +4,7 @@ title again, a place kept free, a total, a remark."""
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Any
 
 from aimcalc.named import regex
@@ -109,8 +109,8 @@ class RowKinds:
 
     def no_unit(self, raw: dict[str, Any]) -> bool:
         """Whether a row is no unit: a total, a remark below the table, a number kept free."""
-        if is_total(str(raw.get("position", ""))) or is_total(str(raw.get("number", ""))):
-            return True
+        if any(is_total(text_of(raw.get(key, ""))) for key in ("position", "number", "at")):
+            return True  # "14 | lanterns in total"
         if is_total(text_of(raw.get("kind", ""))) and not self.fits("kind", raw["kind"]):
             return True
         if raw.keys() & {"kind", "target", "point"}:
@@ -134,6 +134,13 @@ def without_figures(words: str) -> str:
     """Words without their numbers; nothing where they are no words."""
     plain = re.sub(r"\d+", "", words)
     return plain if re.search(r"[^\W_]{2}", plain) else ""
+
+
+def lined_out(row: Iterable[Any]) -> bool:
+    """Whether a line is drawn through all cells of a row of a text, as it is typed there: "~~LX 2~~"."""
+    cells = [text_of(cell).strip() for cell in row if not blank(cell)]
+    lined = [cell for cell in cells if cell.strip("-–—")]
+    return bool(lined) and all(re.fullmatch(r"~~.+~~", cell) for cell in lined)
 
 
 def cut_by(raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> str:

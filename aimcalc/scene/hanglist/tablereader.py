@@ -34,7 +34,7 @@ from aimcalc.scene.hanglist.overheadings import again_over, over_headings, witho
 from aimcalc.scene.hanglist.placewords import day_comes_first
 from aimcalc.scene.hanglist.placing import placed_else, prompt_sides
 from aimcalc.scene.hanglist.positioncells import over_two_rows
-from aimcalc.scene.hanglist.rowkinds import NONE, RowKinds, cut_by, without_figures
+from aimcalc.scene.hanglist.rowkinds import NONE, RowKinds, cut_by, lined_out, without_figures
 from aimcalc.scene.hanglist.runs import each_of
 from aimcalc.scene.hanglist.sections import position_in, read_over, sort_over, titled_positions
 from aimcalc.scene.hanglist.sheettables import Table
@@ -201,16 +201,14 @@ class TableReader:
     def _set_headings(
         self, cells: Sequence[Any], place: tuple[int, int], below: list[list[Any]]
     ) -> None:
-        self.headings, asked = headings_of(
-            cells,
-            place,
-            below,
-            self.meanings.fits,
-            self.around.columns,
-            placed=self.meanings.current is not None or self.lines.is_named(self.head.above),
-            supposed=self.around.supposed,
-            plain=self.lines.plain,
-        )
+        self.headings, asked = self._headings_of(cells, place, below, self.around.supposed)
+        spoken = self.lines.said
+        if "at" not in self.headings.by_key and (spoken.end or spoken.plus or spoken.centred):
+            lengths = unread_lengths(self.headings, below, self.meanings.fits)
+            if len(lengths) == 1:  # what the lines round the table speak of
+                key = (lengths[0].place, lengths[0].heading.casefold())
+                supposed = {**(self.around.supposed or {}), key: "at"}
+                self.headings, asked = self._headings_of(cells, place, below, supposed)
         self.meanings.headings = self.meanings.placing.headings = self.headings
         where = Where(self.name, self.table, f"row {place[0]}")
         for column, wrong in asked:
@@ -221,6 +219,24 @@ class TableReader:
             if part in self.letters:
                 self.letters.setdefault("at", self.letters[part])
         self.columns = {column.place: column for column in self.headings.columns}
+
+    def _headings_of(
+        self,
+        cells: Sequence[Any],
+        place: tuple[int, int],
+        below: list[list[Any]],
+        supposed: dict[tuple[int, str], str] | None,
+    ) -> tuple[Headings, list[tuple[int, Wrong]]]:
+        return headings_of(
+            cells,
+            place,
+            below,
+            self.meanings.fits,
+            self.around.columns,
+            placed=self.meanings.current is not None or self.lines.is_named(self.head.above),
+            supposed=supposed,
+            plain=self.lines.plain,
+        )
 
     def _again(self, again: int, number: int, row: list[Any]) -> None:
         if again == 1:
@@ -267,6 +283,9 @@ class TableReader:
 
     def _row(self, number: int, row: list[Any], above: Row | None) -> list[Row]:
         """The units in a row, mostly one; none where it holds no unit. `above` is the unit before it."""
+        if lined_out(row):
+            self.noticed.row("cut", number, "a line through it")
+            return []
         raw: dict[str, Any] = {}
         remarks: list[tuple[str, Any]] = []
         unworked = self.sheet.behind.unworked

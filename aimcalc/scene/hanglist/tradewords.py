@@ -141,7 +141,7 @@ number: no along bar, no along pipe, no on truss, no on boom, no on track, unit 
 number: unit label, fixture label, light label, lamp id, lantern id, lantern reference, light reference
 number: fixture reference, spotlight no, equipment no, head id, luminaire id, hung no, place no
 number: unit on bar, unit on pipe, unit on truss, order on bar, order on pipe, rig no, unit tag, seq
-number: sequence, un, uno, lx unit, lx unit no, no across, bar order
+number: n, sequence, un, uno, lx unit, lx unit no, no across, bar order
 number: no in row, no from sl, no from sr, unit no on pipe, unit no on bar, pipe unit no, bar unit no
 kind: what light, what lamp, what lantern, bulb, source type
 kind: lx type, generic type, what is it, unit used, kind of kit, lantern to use, what unit, which unit
