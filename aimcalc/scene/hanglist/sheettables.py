@@ -55,9 +55,18 @@ def tables_of(sheets: list[Sheet], around: Around, fits: Fits, noticed: Noticed)
     positions = Names(around.places, POSITION_WORDS, POSITION_SPARE)
     looked = [_Looked(heads[k], sheets[k].name, positions, fits) for k in shown]
     placed = [k for k, look in zip(shown, looked, strict=True) if look.has_places]
-    if len(placed) == 1 and not (_apart(looked) and all(look.has_units for look in looked)):
+    elsewhere = _elsewhere(looked)  # a sheet of the same units, a patch, may be left out
+    if (
+        len(placed) == 1
+        and not elsewhere
+        and not (_apart(looked) and all(look.has_units for look in looked))
+    ):
         _tell_sheet(sheets, placed[0], noticed)
         return side_by_side(sheets[placed[0]], heads[placed[0]], noticed)
+    held = [k for k, look in zip(shown, looked, strict=True) if look.has_units]
+    if 1 < len(held) < len(shown) and not _says_more(looked):
+        looked = [look for look in looked if look.has_units]
+        shown = held
     names = [sheets[k].name for k in shown]
     if not _apart(looked) or any(_OTHER_TIME.search(name) for name in names):
         raise Wrong(
@@ -182,14 +191,28 @@ def _positions(
 
 
 def _named(cell: str, words: Sequence[str], positions: Names) -> str | None:
-    """The position that a cell names, with the word of its heading where it is a number: "1" of a pipe."""
-    if not cell.isdecimal():
-        return positions.find(cell).name
+    """The position that a cell names, with the word of its heading where it is a number or no name: "1" of a
+    pipe, "SL" of a boom."""
+    name = None if cell.isdecimal() else positions.find(cell).name
+    if name:
+        return name
     each = (positions.find(f"{word} {cell}").name for word in words if word not in NOT_SORTS)
     return next((name for name in each if name), positions.find(cell).name)
 
 
 NOT_SORTS = frozenset(POSITION_SPARE) - SORTS  # "no", "number"
+
+
+def _elsewhere(looked: list[_Looked]) -> bool:
+    """Whether a sheet without places has units on positions of which the one with places says nothing."""
+    known = set().union(*(look.positions for look in looked if look.has_places))
+    return any(look.has_units and not look.has_places and look.positions - known for look in looked)
+
+
+def _says_more(looked: list[_Looked]) -> bool:
+    """Whether a sheet without kinds and targets names positions that the others do not: it is no summary."""
+    known = set().union(*(look.positions for look in looked if look.has_units))
+    return any(look.positions - known for look in looked)
 
 
 def _apart(looked: list[_Looked]) -> bool:

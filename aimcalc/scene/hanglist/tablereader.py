@@ -206,8 +206,8 @@ class TableReader:
         if "at" not in self.headings.by_key and (spoken.end or spoken.plus or spoken.centred):
             lengths = unread_lengths(self.headings, below, self.meanings.fits)
             if len(lengths) == 1:  # what the lines round the table speak of
-                key = (lengths[0].place, lengths[0].heading.casefold())
-                supposed = {**(self.around.supposed or {}), key: "at"}
+                claim = (lengths[0].place, lengths[0].heading.casefold())
+                supposed = {**(self.around.supposed or {}), claim: "at"}
                 self.headings, asked = self._headings_of(cells, place, below, supposed)
         self.meanings.headings = self.meanings.placing.headings = self.headings
         where = Where(self.name, self.table, f"row {place[0]}")

@@ -105,3 +105,28 @@ def test_positions_among_the_headings_of_each_sheet(tmp_path: Path) -> None:
     towers = [["Unit", "TOWER SL (ht.)", "Type", "Focus"], [1, 2.5, "spot", "A"]]
     scene = _read(tmp_path, {"STAGE": bars, "SIDES": towers})
     assert _placed(scene) == [("LX 1", 2.0), ("LX 2", -2.0), ("Tower SL", 2.5)]
+
+
+PLAIN = ["Bar", "Unit", "Place", "Type", "Focus"]
+SUMMARY = [["Position", "Units"], ["LX 1", 1], ["LX 2", 1], ["TOTAL", 2]]
+
+
+def test_a_summary_of_the_sheets_is_none_of_units(tmp_path: Path) -> None:
+    one, other = (WHERE, [1, "2.5 SL", "spot", "A"]), (WHERE, [1, "1 SR", "spot", "A"])
+    scene = _read(tmp_path, {"Summary": SUMMARY, "LX 1": one, "LX 2": other})
+    assert _placed(scene) == [("LX 1", 2.5), ("LX 2", -1.0)]
+    assert any('not read: "Summary"' in taken.says for taken in scene.taken)
+
+
+def test_a_sheet_of_further_units_is_not_left_out_for_want_of_places(tmp_path: Path) -> None:
+    bar = (PLAIN, ["LX 1", 1, "2.5 SL", "spot", "A"])
+    further = (["Bar", "Unit", "Type", "Focus"], ["LX 1", 2, "spot", "A"], ["LX 2", 1, "spot", "A"])
+    with pytest.raises(SceneError) as refused:
+        _read(tmp_path, {"Bars": bar, "More": further})
+    assert "one sheet that holds the units" in refused.value.report()
+
+
+def test_a_patch_of_the_same_units_is_left_out(tmp_path: Path) -> None:
+    bar = (PLAIN, ["LX 1", 1, "2.5 SL", "spot", "A"])
+    patch = (["Bar", "Unit", "Type", "Focus", "Channel"], ["LX 1", 1, "spot", "A", 7])
+    assert _placed(_read(tmp_path, {"Bars": bar, "Patch": patch})) == [("LX 1", 2.5)]
