@@ -5,7 +5,7 @@ from __future__ import annotations
 
 _SAID: dict[str, tuple[str, ...]] = {
     "ers": (
-        *("ers", "ellipsoidal", "ellipsoidals", "ellips", "ellip", "leko", "lekos"),
+        *("ers", "ellipsoidal", "ellipsoidals", "ellips", "ellip"),
         *("profile", "profiles", "prof", "profs", "profiler", "profil", "profils"),
         *("profilo", "profili", "profiel", "profielen", "profielspot", "profilspot"),
         *("profilscheinwerfer", "zoomprofile", "zoomprofil", "decoupe", "decoupes", "dec"),
