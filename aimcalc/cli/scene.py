@@ -54,7 +54,7 @@ def _begin(folder: str, hang: str) -> int:
     """Begin a scene in a folder from a hang list, which is copied beside it."""
     from aimcalc.scene.begun import begun
     from aimcalc.scene.files import read_whole
-    from aimcalc.scene.hanglist.sheetfile import HANG_MEGABYTES
+    from aimcalc.scene.hanglist.table.sheetfile import HANG_MEGABYTES
     from aimcalc.scene.mistakes import Log, SceneError, Where, Wrong
     from aimcalc.text.whole import whole_set
 

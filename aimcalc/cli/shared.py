@@ -140,7 +140,7 @@ def refuse(stops: Sequence[Finding], findings: Sequence[Finding], end: str) -> i
 
 def name_of(text: str, names: Sequence[str], option: str) -> str:
     """The one of some names that was meant, however it was spelled."""
-    from aimcalc.scene.hanglist.meant import Names
+    from aimcalc.scene.hanglist.names.meant import Names
     from aimcalc.scene.mistakes import nearest
 
     known = tuple(dict.fromkeys(names))

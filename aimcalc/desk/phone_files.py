@@ -15,8 +15,8 @@ from collections.abc import Iterator, Sequence
 from aimcalc.landings.readings import SAME_SPOT
 from aimcalc.named import NamedTuple
 from aimcalc.scene.files import csv_rows, read_whole
-from aimcalc.scene.hanglist.sheetfile import HANG_MEGABYTES, decoded
-from aimcalc.scene.hanglist.textmarks import MARKS
+from aimcalc.scene.hanglist.table.sheetfile import HANG_MEGABYTES, decoded
+from aimcalc.scene.hanglist.table.textmarks import MARKS
 from aimcalc.scene.lengths import parse_length
 from aimcalc.scene.mistakes import FILE, MISSING, Log, SceneError, Where, Wrong
 from aimcalc.text.words import count

@@ -15,9 +15,9 @@ from typing import Any
 
 from aimcalc.named import NamedTuple
 from aimcalc.scene.files import column_number
-from aimcalc.scene.hanglist.linedup import lined_up
-from aimcalc.scene.hanglist.sheetfile import decoded, file_of_sheet
-from aimcalc.scene.hanglist.textmarks import parted_by, with_dittos
+from aimcalc.scene.hanglist.table.linedup import lined_up
+from aimcalc.scene.hanglist.table.sheetfile import decoded, file_of_sheet
+from aimcalc.scene.hanglist.table.textmarks import parted_by, with_dittos
 
 ENCODINGS = ("utf-8", "utf-16-le", "utf-16-be", "cp1252", "mac_roman")
 AGAIN = "save it as XLSX or CSV, name that file in [scene] as hang, and try again"

@@ -9,16 +9,16 @@ from typing import Any
 
 from aimcalc.scene.document import parse
 from aimcalc.scene.files import csv_rows, read_whole
-from aimcalc.scene.hanglist.headings import column_letters
 from aimcalc.scene.hanglist.listrow import blank
-from aimcalc.scene.hanglist.sheetfile import (
+from aimcalc.scene.hanglist.table.headings import column_letters
+from aimcalc.scene.hanglist.table.sheetfile import (
     ENDINGS,
     HANG_MEGABYTES,
     TEXTS,
     decoded,
     read_sheets,
 )
-from aimcalc.scene.hanglist.textmarks import MARKS
+from aimcalc.scene.hanglist.table.textmarks import MARKS
 from aimcalc.scene.mistakes import FILE, MISSING, UNKNOWN, Log, Where, Wrong, show
 
 MOST_ROWS = 5_000

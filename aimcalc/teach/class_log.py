@@ -20,7 +20,7 @@ from aimcalc.landings.surfaces import spots_of
 from aimcalc.named import NamedTuple
 from aimcalc.rig.wording import joined
 from aimcalc.scene.files import csv_rows, read_whole
-from aimcalc.scene.hanglist.sheetfile import HANG_MEGABYTES, decoded
+from aimcalc.scene.hanglist.table.sheetfile import HANG_MEGABYTES, decoded
 from aimcalc.scene.mistakes import MISSING, Log, SceneError, Where, Wrong
 
 if TYPE_CHECKING:

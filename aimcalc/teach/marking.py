@@ -9,8 +9,8 @@ from collections import Counter
 from collections.abc import Sequence
 
 from aimcalc.scene.files import csv_rows, read_whole
-from aimcalc.scene.hanglist.sheetfile import decoded
-from aimcalc.scene.hanglist.textmarks import MARKS
+from aimcalc.scene.hanglist.table.sheetfile import decoded
+from aimcalc.scene.hanglist.table.textmarks import MARKS
 from aimcalc.scene.mistakes import MISSING, Log, SceneError, TooManyError, Where, Wrong
 from aimcalc.teach.drill import Drill, Marks
 from aimcalc.teach.question import Question

@@ -16,7 +16,7 @@ import openpyxl
 import pytest
 
 from aimcalc.scene.hanglist import lists
-from aimcalc.scene.hanglist.freelines import KEYS, FreeLines, free_lines
+from aimcalc.scene.hanglist.lines.freelines import KEYS, FreeLines, free_lines
 from aimcalc.scene.hanglist.listrow import Around
 from aimcalc.scene.hanglist.meanings import Meanings
 from aimcalc.scene.hanglist.taken import Noticed

@@ -16,7 +16,7 @@ from odf.text import P
 from xlsxwriter import Workbook
 
 from aimcalc.findings.numbering import hidden
-from aimcalc.scene.hanglist.sheetcells import sheet_parts, strikes, unseen
+from aimcalc.scene.hanglist.table.sheetcells import sheet_parts, strikes, unseen
 from aimcalc.scene.loading import load_scene
 from aimcalc.solid.rig import solve_rig
 from tests.scene.written import only, refused, write_scene

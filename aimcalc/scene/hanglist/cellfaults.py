@@ -6,10 +6,10 @@ from __future__ import annotations
 from typing import Any
 
 from aimcalc.scene.document import ASKED
-from aimcalc.scene.hanglist.findtable import Column
-from aimcalc.scene.hanglist.headings import REMARK
 from aimcalc.scene.hanglist.listrow import blank
-from aimcalc.scene.hanglist.sheetcells import ERROR, Unseen
+from aimcalc.scene.hanglist.table.findtable import Column
+from aimcalc.scene.hanglist.table.headings import REMARK
+from aimcalc.scene.hanglist.table.sheetcells import ERROR, Unseen
 from aimcalc.scene.mistakes import Log, Where, Wrong
 
 

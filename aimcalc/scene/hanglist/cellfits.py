@@ -7,14 +7,14 @@ from collections.abc import Callable
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.headings import LENS, SIDE
-from aimcalc.scene.hanglist.kindcells import Kinds, with_more, within
 from aimcalc.scene.hanglist.listrow import Around, day_of, float_of, position_and_number, text_of
-from aimcalc.scene.hanglist.meant import Meant, Names, several_of
-from aimcalc.scene.hanglist.placing import SIDED, Placing, is_place
+from aimcalc.scene.hanglist.names.kindcells import Kinds, with_more, within
+from aimcalc.scene.hanglist.names.meant import Meant, Names, several_of
+from aimcalc.scene.hanglist.names.sections import position_in
+from aimcalc.scene.hanglist.places.placing import SIDED, Placing, is_place
 from aimcalc.scene.hanglist.runs import places_of, run_of
-from aimcalc.scene.hanglist.sections import position_in
-from aimcalc.scene.hanglist.tradewords import COLOUR_BESIDE, COLOURS
+from aimcalc.scene.hanglist.table.headings import LENS, SIDE
+from aimcalc.scene.hanglist.table.tradewords import COLOUR_BESIDE, COLOURS
 
 LONGEST_SIDE = 14  # characters of a side alone
 LONGEST_LENS = 12  # of a lens

@@ -9,8 +9,8 @@ from typing import Any
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.listrow import blank, text_of
-from aimcalc.scene.hanglist.meant import fold
-from aimcalc.scene.hanglist.titles import said_by
+from aimcalc.scene.hanglist.names.meant import fold
+from aimcalc.scene.hanglist.table.titles import said_by
 
 MOST_ROWS = 2000  # of a sheet that are looked through for a key
 MOST_CELLS = 3  # of a row of a key: a code, what it stands for, a remark

@@ -9,14 +9,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.hanglist.boomarms import point_arms
-from aimcalc.scene.hanglist.byvalues import Cells
-from aimcalc.scene.hanglist.findtable import column_table
-from aimcalc.scene.hanglist.gaps import Gaps
-from aimcalc.scene.hanglist.headings import (
-    APART,
-    REMARK,
-)
 from aimcalc.scene.hanglist.legend import (
     Legend,
     legend_of,
@@ -30,18 +22,26 @@ from aimcalc.scene.hanglist.listrow import (
     Row,
 )
 from aimcalc.scene.hanglist.meanings import Meanings
-from aimcalc.scene.hanglist.sheetfile import ListFile, read_sheets
-from aimcalc.scene.hanglist.sheettables import tables_of
+from aimcalc.scene.hanglist.places.boomarms import point_arms
+from aimcalc.scene.hanglist.places.gaps import Gaps
+from aimcalc.scene.hanglist.places.unitfit import unit_that_fits
+from aimcalc.scene.hanglist.table.byvalues import Cells
+from aimcalc.scene.hanglist.table.findtable import column_table
+from aimcalc.scene.hanglist.table.headings import (
+    APART,
+    REMARK,
+)
+from aimcalc.scene.hanglist.table.sheetfile import ListFile, read_sheets
+from aimcalc.scene.hanglist.table.sheettables import tables_of
 from aimcalc.scene.hanglist.tablereader import TableReader
 from aimcalc.scene.hanglist.taken import Noticed
-from aimcalc.scene.hanglist.unitfit import unit_that_fits
 from aimcalc.scene.hanglist.unnumbered import ask_which_numbers, number_along
 from aimcalc.scene.hanglist.wholelist import Afterwards, share_channels
 from aimcalc.scene.mistakes import CLASH, Log, Mistake, TooManyError, Where, Wrong
 from aimcalc.scene.model import Taken
 
 if TYPE_CHECKING:
-    from aimcalc.scene.hanglist.freelines import FreeLines
+    from aimcalc.scene.hanglist.lines.freelines import FreeLines
 
 SURE = 3  # keys named by headings that are those of a table, and no line of free text
 
@@ -92,7 +92,7 @@ def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
             log.mistakes += found
     if sure or (listed.rows and not lacking):
         return _numbered(listed, name, around)
-    from aimcalc.scene.hanglist.freelines import free_lines, lines_of
+    from aimcalc.scene.hanglist.lines.freelines import free_lines, lines_of
 
     meanings = Meanings(name, around, Log(), Noticed(name))
     lines = free_lines(lines_of(file.text, file.sheets), meanings)
@@ -136,7 +136,7 @@ def _by_other_columns(
 ) -> tuple[HangList, list[Mistake], int] | Wrong | None:
     """The list read by other columns than its headings say, where its cells clearly do: its units, the
     mistakes that are left, and how many; the question which columns, where two readings are as good."""
-    from aimcalc.scene.hanglist.otherclaims import Tried, Way, clearly_best, other_claims
+    from aimcalc.scene.hanglist.table.otherclaims import Tried, Way, clearly_best, other_claims
 
     file = file._replace(sheets=[sheet._replace(rows=list(sheet.rows)) for sheet in file.sheets])
     meanings = Meanings(name, around, Log(), Noticed(name))

@@ -8,9 +8,6 @@ from typing import Any
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.cellfits import CHANNEL, CIRCUIT, CellFits, parted_in
-from aimcalc.scene.hanglist.findtable import Headings
-from aimcalc.scene.hanglist.headings import AT_PARTS, COUNT, COUPLED, LENS, SIDE, meaning_words
-from aimcalc.scene.hanglist.kindcells import ONE_ROW_EACH, Kinds, Naming
 from aimcalc.scene.hanglist.listrow import (
     Around,
     Row,
@@ -21,7 +18,8 @@ from aimcalc.scene.hanglist.listrow import (
     position_and_number,
     text_of,
 )
-from aimcalc.scene.hanglist.meant import (
+from aimcalc.scene.hanglist.names.kindcells import ONE_ROW_EACH, Kinds, Naming
+from aimcalc.scene.hanglist.names.meant import (
     POSITION_SPARE,
     POSITION_WORDS,
     SORTS,
@@ -29,19 +27,28 @@ from aimcalc.scene.hanglist.meant import (
     Names,
     several_of,
 )
-from aimcalc.scene.hanglist.namesides import LEFT_AND_RIGHT, USUAL, Sides, ways_by_side
-from aimcalc.scene.hanglist.placeparts import in_parts
-from aimcalc.scene.hanglist.placing import Placing, prompt_sides
-from aimcalc.scene.hanglist.positioncells import (
+from aimcalc.scene.hanglist.names.namesides import LEFT_AND_RIGHT, USUAL, Sides, ways_by_side
+from aimcalc.scene.hanglist.names.positioncells import (
     named_in_place,
     number_out,
     of_one_sort,
     out_of_group,
     spelled_by,
 )
+from aimcalc.scene.hanglist.names.targetwords import TARGET_SPARE, TARGET_WORDS
+from aimcalc.scene.hanglist.places.placeparts import in_parts
+from aimcalc.scene.hanglist.places.placing import Placing, prompt_sides
 from aimcalc.scene.hanglist.rowkinds import cut_by
+from aimcalc.scene.hanglist.table.findtable import Headings
+from aimcalc.scene.hanglist.table.headings import (
+    AT_PARTS,
+    COUNT,
+    COUPLED,
+    LENS,
+    SIDE,
+    meaning_words,
+)
 from aimcalc.scene.hanglist.taken import Noticed
-from aimcalc.scene.hanglist.targetwords import TARGET_SPARE, TARGET_WORDS
 from aimcalc.scene.mistakes import UNKNOWN, Log, Where, Wrong, show
 
 LONGEST_REMARK = 200  # characters of a unit's note

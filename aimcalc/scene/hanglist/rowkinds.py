@@ -8,11 +8,11 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.headings import AT_PARTS, HEIGHT
-from aimcalc.scene.hanglist.kindcells import Kinds
 from aimcalc.scene.hanglist.listrow import Row, blank, is_total, text_of
-from aimcalc.scene.hanglist.meant import Names
-from aimcalc.scene.hanglist.sections import is_accessory, is_spare, position_in, says_more
+from aimcalc.scene.hanglist.names.kindcells import Kinds
+from aimcalc.scene.hanglist.names.meant import Names
+from aimcalc.scene.hanglist.names.sections import is_accessory, is_spare, position_in, says_more
+from aimcalc.scene.hanglist.table.headings import AT_PARTS, HEIGHT
 
 MOST_IN_SECTION = 3  # cells of a row with the name of a position
 LONGEST_CUT = 30  # characters of words that say it of the whole unit

@@ -8,10 +8,10 @@ from itertools import pairwise
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.ends import sides_plain
-from aimcalc.scene.hanglist.headings import AT_PARTS, HEIGHT
 from aimcalc.scene.hanglist.listrow import text_of
-from aimcalc.scene.hanglist.placing import BARE_SIDE, SIDED
+from aimcalc.scene.hanglist.places.ends import sides_plain
+from aimcalc.scene.hanglist.places.placing import BARE_SIDE, SIDED
+from aimcalc.scene.hanglist.table.headings import AT_PARTS, HEIGHT
 
 MOST = 24  # units of one row
 _MARK = r"\s*(?:[,;&+]|\s/\s|\band\b)\s*"

@@ -6,17 +6,17 @@ from collections.abc import Mapping, Sequence
 from itertools import count
 from typing import Any
 
-from aimcalc.scene.hanglist.findhead import Head
-from aimcalc.scene.hanglist.heights import legend_of
 from aimcalc.scene.hanglist.legend import says_of_all
 from aimcalc.scene.hanglist.listrow import Around, blank
 from aimcalc.scene.hanglist.meanings import Meanings
-from aimcalc.scene.hanglist.positioncells import group_over
+from aimcalc.scene.hanglist.names.positioncells import group_over
+from aimcalc.scene.hanglist.names.sections import position_in, read_over, titled_positions
+from aimcalc.scene.hanglist.places.heights import legend_of
 from aimcalc.scene.hanglist.rowkinds import RowKinds
 from aimcalc.scene.hanglist.runs import lower_said
-from aimcalc.scene.hanglist.sections import position_in, read_over, titled_positions
+from aimcalc.scene.hanglist.table.findhead import Head
+from aimcalc.scene.hanglist.table.titles import Said, said_by
 from aimcalc.scene.hanglist.taken import Noticed
-from aimcalc.scene.hanglist.titles import Said, said_by
 
 LONG_LINE = 12  # characters of a line that says something of gaps
 

@@ -7,18 +7,6 @@ from collections.abc import Sequence
 from typing import Any
 
 from aimcalc.scene.hanglist.cellfaults import struck, unvalued, without_errors
-from aimcalc.scene.hanglist.columnclaims import LOOKED_THROUGH
-from aimcalc.scene.hanglist.findhead import are_headings, ends_before, headings_again
-from aimcalc.scene.hanglist.findtable import Column, Headings, headings_of
-from aimcalc.scene.hanglist.headings import (
-    APART,
-    AT_PARTS,
-    COUNT,
-    ELSE,
-    GAP,
-    HEIGHT,
-    REMARK,
-)
 from aimcalc.scene.hanglist.listrow import (
     Around,
     Row,
@@ -30,15 +18,32 @@ from aimcalc.scene.hanglist.listrow import (
     text_of,
 )
 from aimcalc.scene.hanglist.meanings import LONGEST_REMARK, Meanings
-from aimcalc.scene.hanglist.overheadings import again_over, over_headings, without_over
-from aimcalc.scene.hanglist.placewords import day_comes_first
-from aimcalc.scene.hanglist.placing import placed_else, prompt_sides
-from aimcalc.scene.hanglist.positioncells import over_two_rows
+from aimcalc.scene.hanglist.names.positioncells import over_two_rows
+from aimcalc.scene.hanglist.names.sections import (
+    position_in,
+    read_over,
+    sort_over,
+    titled_positions,
+)
+from aimcalc.scene.hanglist.places.placewords import day_comes_first
+from aimcalc.scene.hanglist.places.placing import placed_else, prompt_sides
 from aimcalc.scene.hanglist.rowkinds import NONE, RowKinds, cut_by, lined_out, without_figures
 from aimcalc.scene.hanglist.runs import each_of
-from aimcalc.scene.hanglist.sections import position_in, read_over, sort_over, titled_positions
-from aimcalc.scene.hanglist.sheettables import Table
-from aimcalc.scene.hanglist.sidecolumns import is_middle, side_columns
+from aimcalc.scene.hanglist.table.columnclaims import LOOKED_THROUGH
+from aimcalc.scene.hanglist.table.findhead import are_headings, ends_before, headings_again
+from aimcalc.scene.hanglist.table.findtable import Column, Headings, headings_of
+from aimcalc.scene.hanglist.table.headings import (
+    APART,
+    AT_PARTS,
+    COUNT,
+    ELSE,
+    GAP,
+    HEIGHT,
+    REMARK,
+)
+from aimcalc.scene.hanglist.table.overheadings import again_over, over_headings, without_over
+from aimcalc.scene.hanglist.table.sheettables import Table
+from aimcalc.scene.hanglist.table.sidecolumns import is_middle, side_columns
 from aimcalc.scene.hanglist.tablelines import TableLines, rows_round
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.wholelist import unread_lengths, whose_sides

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from aimcalc.scene.hanglist.findtable import Headings
-from aimcalc.scene.hanglist.headings import APART, REMARK
+from aimcalc.scene.hanglist.table.findtable import Headings
+from aimcalc.scene.hanglist.table.headings import APART, REMARK
 from aimcalc.scene.model import Taken
 
 MOST_PAIRS = 12  # of words and what they were read as, in one note

@@ -6,10 +6,10 @@ from collections.abc import Iterable
 from typing import Any
 
 from aimcalc.scene.document import ASKED
-from aimcalc.scene.hanglist.byvalues import Cells, is_another
-from aimcalc.scene.hanglist.findtable import Column, Headings
-from aimcalc.scene.hanglist.headings import REMARK
 from aimcalc.scene.hanglist.listrow import Row
+from aimcalc.scene.hanglist.table.byvalues import Cells, is_another
+from aimcalc.scene.hanglist.table.findtable import Column, Headings
+from aimcalc.scene.hanglist.table.headings import REMARK
 from aimcalc.scene.mistakes import CLASH, Log, Where, Wrong, show
 from aimcalc.scene.model import Taken
 

@@ -12,12 +12,9 @@ import msgspec
 
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
-from aimcalc.scene.hanglist.columnclaims import FITTING, LOOKED_THROUGH, Shares
-from aimcalc.scene.hanglist.findtable import Column, Headings
-from aimcalc.scene.hanglist.headings import APART, REMARK, SIDE
 from aimcalc.scene.hanglist.listrow import Row, text_of
 from aimcalc.scene.hanglist.meanings import Meanings
-from aimcalc.scene.hanglist.placewords import (
+from aimcalc.scene.hanglist.places.placewords import (
     Along,
     length_words,
     plaster_line,
@@ -28,9 +25,12 @@ from aimcalc.scene.hanglist.placewords import (
     usual_spacing,
     whole_numbers,
 )
-from aimcalc.scene.hanglist.placing import BARE_SIDE, SIDED, WHENCE, Placing
+from aimcalc.scene.hanglist.places.placing import BARE_SIDE, SIDED, WHENCE, Placing
+from aimcalc.scene.hanglist.places.unitfit import PAST
+from aimcalc.scene.hanglist.table.columnclaims import FITTING, LOOKED_THROUGH, Shares
+from aimcalc.scene.hanglist.table.findtable import Column, Headings
+from aimcalc.scene.hanglist.table.headings import APART, REMARK, SIDE
 from aimcalc.scene.hanglist.taken import Noticed
-from aimcalc.scene.hanglist.unitfit import PAST
 from aimcalc.scene.mistakes import CLASH, Where, Wrong, show
 from aimcalc.scene.model import Pipe, Taken
 from aimcalc.scene.records import Place

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from aimcalc.scene.hanglist.gaps import said_of
+from aimcalc.scene.hanglist.places.gaps import said_of
 from tests.scene.hanglist.places import listed, places, read, told, units
 from tests.scene.written import refused
 

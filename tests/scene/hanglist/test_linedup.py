@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from aimcalc.scene.hanglist.linedup import lined_up
-from aimcalc.scene.hanglist.textmarks import with_dittos
+from aimcalc.scene.hanglist.table.linedup import lined_up
+from aimcalc.scene.hanglist.table.textmarks import with_dittos
 from tests.scene.hanglist.listed import places_of, scene_of, units_of
 
 RULED = """INSTRUMENT SCHEDULE                             Page 1 of 2

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from aimcalc.scene.hanglist.shortkinds import ShortKinds, parts_of
+from aimcalc.scene.hanglist.names.shortkinds import ShortKinds, parts_of
 
 HOUSE = (
     *("Profile 19", "Profile 15-30", "Profile 25/50", "Fresnel 650", "Fresnel 1.2kW", "PC 1kW"),

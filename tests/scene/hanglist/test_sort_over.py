@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from aimcalc.scene.hanglist.sections import sort_over
+from aimcalc.scene.hanglist.names.sections import sort_over
 from aimcalc.scene.loading import load_scene
 from tests.scene.written import write_scene
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from aimcalc.scene.hanglist.textmarks import without_leaders
+from aimcalc.scene.hanglist.table.textmarks import without_leaders
 
 
 def test_rows_of_dots_part_cells() -> None:

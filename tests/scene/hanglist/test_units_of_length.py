@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from aimcalc.scene.hanglist.unitfit import Figure, unit_that_fits
+from aimcalc.scene.hanglist.places.unitfit import Figure, unit_that_fits
 from tests.scene.hanglist.places import HEADINGS, places, read, told, units
 from tests.scene.hanglist.places import listed as _listed
 from tests.scene.written import refused

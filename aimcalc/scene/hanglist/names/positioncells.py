@@ -10,9 +10,9 @@ from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.cellfits import parted_in
-from aimcalc.scene.hanglist.headings import meaning_words
 from aimcalc.scene.hanglist.listrow import blank, position_and_number, text_of
-from aimcalc.scene.hanglist.meant import SORTS, Names, plain
+from aimcalc.scene.hanglist.names.meant import SORTS, Names, plain
+from aimcalc.scene.hanglist.table.headings import meaning_words
 from aimcalc.scene.hanglist.taken import Noticed
 
 FEWEST_OF_UNIT = 3  # filled cells of a row that holds a unit

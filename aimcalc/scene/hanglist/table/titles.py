@@ -8,12 +8,12 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.hanglist.ends import ENDS, end_of, sides_plain
-from aimcalc.scene.hanglist.headings import Meaning, signs_out
-from aimcalc.scene.hanglist.heights import says_top
 from aimcalc.scene.hanglist.listrow import blank
-from aimcalc.scene.hanglist.origins import Upstage
-from aimcalc.scene.hanglist.tradewords import LENGTHS
+from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
+from aimcalc.scene.hanglist.places.heights import says_top
+from aimcalc.scene.hanglist.places.origins import Upstage
+from aimcalc.scene.hanglist.table.headings import Meaning, signs_out
+from aimcalc.scene.hanglist.table.tradewords import LENGTHS
 from aimcalc.scene.lengths import UNITS
 
 MOST_CELLS = 2  # of a row that may be a line of words

@@ -7,8 +7,14 @@ import re
 from collections.abc import Iterable
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.hanglist.kindtrade import KIND_ASIDE, KIND_TRADE, NO_SLIP, SORTS_OF_KIND, ZOOM
-from aimcalc.scene.hanglist.meant import Meant, fold_case, shortened, slip
+from aimcalc.scene.hanglist.names.kindtrade import (
+    KIND_ASIDE,
+    KIND_TRADE,
+    NO_SLIP,
+    SORTS_OF_KIND,
+    ZOOM,
+)
+from aimcalc.scene.hanglist.names.meant import Meant, fold_case, shortened, slip
 
 LONGEST = 40  # characters of a short form
 MOST_KILOWATTS = 20  # a number up to it may be kilowatts, in a name that has as many watts

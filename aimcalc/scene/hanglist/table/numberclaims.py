@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from aimcalc.scene.hanglist.byvalues import Cells, told
-from aimcalc.scene.hanglist.headings import Meaning
 from aimcalc.scene.hanglist.listrow import text_of
+from aimcalc.scene.hanglist.table.byvalues import Cells, told
+from aimcalc.scene.hanglist.table.headings import Meaning
 
 
 def restarting(keys: dict[int, str], meanings: dict[int, Meaning], values: Cells) -> dict[int, str]:

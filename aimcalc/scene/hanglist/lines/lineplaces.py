@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from aimcalc.scene.hanglist.linewords import (
+from aimcalc.scene.hanglist.lines.linewords import (
     FILL,
     GONE,
     JOINT,
@@ -19,7 +19,7 @@ from aimcalc.scene.hanglist.linewords import (
     starts_unit,
 )
 from aimcalc.scene.hanglist.meanings import Meanings
-from aimcalc.scene.hanglist.sections import position_in
+from aimcalc.scene.hanglist.names.sections import position_in
 
 LONGEST_HEADING = 5  # words of a line that may stand over units
 FEWEST_OF_SENTENCE = 2  # words, and one more, of which one is no name

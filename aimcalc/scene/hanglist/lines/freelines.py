@@ -9,10 +9,14 @@ import re
 from collections.abc import Iterator, Sequence
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.hanglist.findhead import Head
-from aimcalc.scene.hanglist.linefields import Fields, LineReader
-from aimcalc.scene.hanglist.lineplaces import LONGEST_HEADING, name_over, own_words, position_before
-from aimcalc.scene.hanglist.linewords import (
+from aimcalc.scene.hanglist.lines.linefields import Fields, LineReader
+from aimcalc.scene.hanglist.lines.lineplaces import (
+    LONGEST_HEADING,
+    name_over,
+    own_words,
+    position_before,
+)
+from aimcalc.scene.hanglist.lines.linewords import (
     EDGES,
     FIGURE,
     GONE,
@@ -24,10 +28,11 @@ from aimcalc.scene.hanglist.linewords import (
 )
 from aimcalc.scene.hanglist.listrow import narrowed
 from aimcalc.scene.hanglist.meanings import Meanings
-from aimcalc.scene.hanglist.sections import is_spare, position_in
-from aimcalc.scene.hanglist.sheetcells import Unseen
-from aimcalc.scene.hanglist.sheetfile import Sheet
-from aimcalc.scene.hanglist.sheettables import Table
+from aimcalc.scene.hanglist.names.sections import is_spare, position_in
+from aimcalc.scene.hanglist.table.findhead import Head
+from aimcalc.scene.hanglist.table.sheetcells import Unseen
+from aimcalc.scene.hanglist.table.sheetfile import Sheet
+from aimcalc.scene.hanglist.table.sheettables import Table
 from aimcalc.scene.mistakes import Wrong, show
 
 KEYS = ("position", "number", "at", "kind", "target", "channel", "circuit", "colour", "note")

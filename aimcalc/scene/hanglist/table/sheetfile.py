@@ -9,8 +9,8 @@ from typing import Any
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.files import as_text, check_workbook, read_whole
-from aimcalc.scene.hanglist.linedup import lined_up
-from aimcalc.scene.hanglist.sheetcells import (
+from aimcalc.scene.hanglist.table.linedup import lined_up
+from aimcalc.scene.hanglist.table.sheetcells import (
     Unseen,
     date_ways,
     sheet_files,
@@ -18,7 +18,12 @@ from aimcalc.scene.hanglist.sheetcells import (
     strikes,
     unseen,
 )
-from aimcalc.scene.hanglist.textmarks import FEWEST_ALIKE, LOOKED_AT, text_rows, without_leaders
+from aimcalc.scene.hanglist.table.textmarks import (
+    FEWEST_ALIKE,
+    LOOKED_AT,
+    text_rows,
+    without_leaders,
+)
 from aimcalc.scene.mistakes import FILE, Wrong
 
 HANG_MEGABYTES = 20

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from aimcalc.scene.hanglist.columnclaims import FITTING, Fits, Shares
-from aimcalc.scene.hanglist.headings import AT_PARTS, HEIGHT, SIDE, heading_score, meaning
 from aimcalc.scene.hanglist.listrow import blank
-from aimcalc.scene.hanglist.meant import Names
-from aimcalc.scene.hanglist.sections import position_in
+from aimcalc.scene.hanglist.names.meant import Names
+from aimcalc.scene.hanglist.names.sections import position_in
+from aimcalc.scene.hanglist.table.columnclaims import FITTING, Fits, Shares
+from aimcalc.scene.hanglist.table.headings import AT_PARTS, HEIGHT, SIDE, heading_score, meaning
 
 
 def over_headings(

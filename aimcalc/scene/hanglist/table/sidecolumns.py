@@ -8,11 +8,11 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.hanglist.ends import sides_plain
-from aimcalc.scene.hanglist.headings import meaning_words
 from aimcalc.scene.hanglist.listrow import blank, float_of, text_of
-from aimcalc.scene.hanglist.titles import Said, prompt_plain
-from aimcalc.scene.hanglist.tradewords import LENGTHS
+from aimcalc.scene.hanglist.places.ends import sides_plain
+from aimcalc.scene.hanglist.table.headings import meaning_words
+from aimcalc.scene.hanglist.table.titles import Said, prompt_plain
+from aimcalc.scene.hanglist.table.tradewords import LENGTHS
 
 BARE = (("left", "right"), ("l", "r"))  # whose they are, somebody must say
 PROMPT = (("ps", "op"), ("p", "o"))

@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterable, Sequence
 from itertools import product
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.hanglist.targetwords import CENTRE_STAGE, CENTRES
+from aimcalc.scene.hanglist.names.targetwords import CENTRE_STAGE, CENTRES
 
 
 class Meant(NamedTuple):

@@ -8,8 +8,9 @@ from collections.abc import Callable, Sequence
 from itertools import islice
 from typing import Any
 
-from aimcalc.scene.hanglist.byvalues import NEARLY, Cells
-from aimcalc.scene.hanglist.headings import (
+from aimcalc.scene.hanglist.listrow import blank, is_ditto
+from aimcalc.scene.hanglist.table.byvalues import NEARLY, Cells
+from aimcalc.scene.hanglist.table.headings import (
     AGAIN,
     ELSE,
     GAP,
@@ -19,8 +20,7 @@ from aimcalc.scene.hanglist.headings import (
     meaning,
     meaning_words,
 )
-from aimcalc.scene.hanglist.listrow import blank, is_ditto
-from aimcalc.scene.hanglist.tradewords import LENGTHS
+from aimcalc.scene.hanglist.table.tradewords import LENGTHS
 from aimcalc.scene.mistakes import CLASH, Wrong
 
 LOOKED_THROUGH = 40  # cells of a column that say what it holds

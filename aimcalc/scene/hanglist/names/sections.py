@@ -9,7 +9,7 @@ from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.listrow import blank
-from aimcalc.scene.hanglist.meant import ORDINALS, SORTS, Names, plain
+from aimcalc.scene.hanglist.names.meant import ORDINALS, SORTS, Names, plain
 
 _SAID_FIRST = regex(
     r"^\W*(?:(?:hanging\s+)?(?:position|location|pos|loc)\s*[:=–-]\s*"

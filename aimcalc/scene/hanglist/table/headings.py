@@ -10,9 +10,9 @@ import re
 from collections.abc import Sequence
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.hanglist.ends import ENDS, end_of, sides_plain
-from aimcalc.scene.hanglist.foreignwords import FOREIGN
-from aimcalc.scene.hanglist.tradewords import (
+from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
+from aimcalc.scene.hanglist.table.foreignwords import FOREIGN
+from aimcalc.scene.hanglist.table.tradewords import (
     CENTRES,
     FROM,
     LENGTHS,

@@ -10,13 +10,13 @@ from typing import Any
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.document import ASKED, ask
-from aimcalc.scene.hanglist.ends import sides_plain
-from aimcalc.scene.hanglist.headings import GAP
 from aimcalc.scene.hanglist.listrow import Row, float_of, text_of
-from aimcalc.scene.hanglist.placewords import Along, length_words, read_place, span, told
-from aimcalc.scene.hanglist.placing import AGREE, RELATIVE, SIDED, Placing
-from aimcalc.scene.hanglist.titles import prompt_plain
-from aimcalc.scene.hanglist.unitfit import PAST
+from aimcalc.scene.hanglist.places.ends import sides_plain
+from aimcalc.scene.hanglist.places.placewords import Along, length_words, read_place, span, told
+from aimcalc.scene.hanglist.places.placing import AGREE, RELATIVE, SIDED, Placing
+from aimcalc.scene.hanglist.places.unitfit import PAST
+from aimcalc.scene.hanglist.table.headings import GAP
+from aimcalc.scene.hanglist.table.titles import prompt_plain
 from aimcalc.scene.mistakes import Wrong
 from aimcalc.scene.model import Taken
 

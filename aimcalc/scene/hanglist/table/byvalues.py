@@ -9,8 +9,8 @@ from string import ascii_lowercase
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.hanglist.headings import meaning
 from aimcalc.scene.hanglist.listrow import blank, is_ditto, text_of
+from aimcalc.scene.hanglist.table.headings import meaning
 
 NEARLY = 0.9  # of a column's cells that are values of a key, for it to be taken without a heading
 FILLED = 0.6  # of the rows in which it says something

@@ -8,8 +8,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise, product
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.hanglist.byvalues import LEVELS
-from aimcalc.scene.hanglist.linewords import (
+from aimcalc.scene.hanglist.lines.linewords import (
     AIMED,
     ASIDE,
     BRACKETS,
@@ -33,9 +32,10 @@ from aimcalc.scene.hanglist.linewords import (
 )
 from aimcalc.scene.hanglist.listrow import is_ditto
 from aimcalc.scene.hanglist.meanings import Meanings
-from aimcalc.scene.hanglist.placing import SIDED
-from aimcalc.scene.hanglist.sections import is_spare
-from aimcalc.scene.hanglist.tradewords import COLOURS
+from aimcalc.scene.hanglist.names.sections import is_spare
+from aimcalc.scene.hanglist.places.placing import SIDED
+from aimcalc.scene.hanglist.table.byvalues import LEVELS
+from aimcalc.scene.hanglist.table.tradewords import COLOURS
 from aimcalc.scene.mistakes import show
 
 LONGEST_NAME = 6  # words of a kind or a target

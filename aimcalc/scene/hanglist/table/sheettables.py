@@ -8,15 +8,15 @@ from typing import Any
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.cellfits import parted_in
-from aimcalc.scene.hanglist.columnclaims import LOOKED_THROUGH, Fits
-from aimcalc.scene.hanglist.findhead import Head, find_head, no_table
-from aimcalc.scene.hanglist.findtable import Headings, headings_of
-from aimcalc.scene.hanglist.headings import AT_PARTS, HEIGHT, meaning, meaning_words
 from aimcalc.scene.hanglist.listrow import Around, blank, says_nothing, text_of
-from aimcalc.scene.hanglist.meant import POSITION_SPARE, POSITION_WORDS, SORTS, Names
-from aimcalc.scene.hanglist.overheadings import again_over, over_headings, without_over
-from aimcalc.scene.hanglist.sections import position_in
-from aimcalc.scene.hanglist.sheetfile import Sheet
+from aimcalc.scene.hanglist.names.meant import POSITION_SPARE, POSITION_WORDS, SORTS, Names
+from aimcalc.scene.hanglist.names.sections import position_in
+from aimcalc.scene.hanglist.table.columnclaims import LOOKED_THROUGH, Fits
+from aimcalc.scene.hanglist.table.findhead import Head, find_head, no_table
+from aimcalc.scene.hanglist.table.findtable import Headings, headings_of
+from aimcalc.scene.hanglist.table.headings import AT_PARTS, HEIGHT, meaning, meaning_words
+from aimcalc.scene.hanglist.table.overheadings import again_over, over_headings, without_over
+from aimcalc.scene.hanglist.table.sheetfile import Sheet
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import FILE, UNKNOWN, Wrong, show
 

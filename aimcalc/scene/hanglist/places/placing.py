@@ -8,21 +8,11 @@ from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
-from aimcalc.scene.hanglist.ends import ENDS, end_of, sides_plain
-from aimcalc.scene.hanglist.findtable import Column, Headings
-from aimcalc.scene.hanglist.headings import (
-    AGAIN,
-    GAP,
-    HEIGHT,
-    MARK,
-    SIDE,
-    UPSTAGE,
-    Meaning,
-)
-from aimcalc.scene.hanglist.heights import below_top, is_up, says_top
 from aimcalc.scene.hanglist.listrow import Around, float_of, text_of
-from aimcalc.scene.hanglist.ordinates import Ordinates
-from aimcalc.scene.hanglist.origins import (
+from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
+from aimcalc.scene.hanglist.places.heights import below_top, is_up, says_top
+from aimcalc.scene.hanglist.places.ordinates import Ordinates
+from aimcalc.scene.hanglist.places.origins import (
     Ways,
     at_middle,
     by_heading,
@@ -31,7 +21,7 @@ from aimcalc.scene.hanglist.origins import (
     of_axis,
     of_middle,
 )
-from aimcalc.scene.hanglist.placewords import (
+from aimcalc.scene.hanglist.places.placewords import (
     EVEN,
     Along,
     from_plaster,
@@ -40,16 +30,26 @@ from aimcalc.scene.hanglist.placewords import (
     span,
     told,
 )
-from aimcalc.scene.hanglist.taken import Noticed
-from aimcalc.scene.hanglist.titles import (
+from aimcalc.scene.hanglist.places.unitfit import PAST, Figure, is_bare
+from aimcalc.scene.hanglist.table.findtable import Column, Headings
+from aimcalc.scene.hanglist.table.headings import (
+    AGAIN,
+    GAP,
+    HEIGHT,
+    MARK,
+    SIDE,
+    UPSTAGE,
+    Meaning,
+)
+from aimcalc.scene.hanglist.table.titles import (
     NUMBERED,
     Said,
     counts_from_centre,
     own_words,
     prompt_plain,
 )
-from aimcalc.scene.hanglist.tradewords import LENGTHS
-from aimcalc.scene.hanglist.unitfit import PAST, Figure, is_bare
+from aimcalc.scene.hanglist.table.tradewords import LENGTHS
+from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import Log, Where, Wrong, show
 from aimcalc.scene.model import Taken
 from aimcalc.scene.records import Place

@@ -8,13 +8,13 @@ from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
-from aimcalc.scene.hanglist.headings import LENS
-from aimcalc.scene.hanglist.kindtrade import KIND_SPARE, KIND_WORDS
 from aimcalc.scene.hanglist.listrow import Around, any_of, text_of
-from aimcalc.scene.hanglist.meant import Meant, Names, fold, fold_case
-from aimcalc.scene.hanglist.shortkinds import ShortKinds
+from aimcalc.scene.hanglist.names.kindtrade import KIND_SPARE, KIND_WORDS
+from aimcalc.scene.hanglist.names.meant import Meant, Names, fold, fold_case
+from aimcalc.scene.hanglist.names.shortkinds import ShortKinds
+from aimcalc.scene.hanglist.names.targetwords import BESIDE
+from aimcalc.scene.hanglist.table.headings import LENS
 from aimcalc.scene.hanglist.taken import Noticed
-from aimcalc.scene.hanglist.targetwords import BESIDE
 from aimcalc.scene.mistakes import UNKNOWN, Log, Where, Wrong, show
 
 ONE_ROW_EACH = "Give each unit a row of its own, with its own number and place."

@@ -14,12 +14,12 @@ from itertools import product
 from typing import Any
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.hanglist.byvalues import NEARLY, Cells, is_another
-from aimcalc.scene.hanglist.columnclaims import FITTING, HALF, LOOKED_THROUGH, Fits
-from aimcalc.scene.hanglist.findhead import Head, are_headings
-from aimcalc.scene.hanglist.findtable import Column, Headings, headings_of
-from aimcalc.scene.hanglist.headings import REMARK, SIDE, meaning
 from aimcalc.scene.hanglist.listrow import Around, says_nothing, text_of
+from aimcalc.scene.hanglist.table.byvalues import NEARLY, Cells, is_another
+from aimcalc.scene.hanglist.table.columnclaims import FITTING, HALF, LOOKED_THROUGH, Fits
+from aimcalc.scene.hanglist.table.findhead import Head, are_headings
+from aimcalc.scene.hanglist.table.findtable import Column, Headings, headings_of
+from aimcalc.scene.hanglist.table.headings import REMARK, SIDE, meaning
 from aimcalc.scene.mistakes import CLASH, Wrong
 
 MOST_TRIED = 24  # whole readings of one list

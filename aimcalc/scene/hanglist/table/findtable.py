@@ -7,8 +7,9 @@ from functools import lru_cache
 from typing import Any
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.hanglist.byvalues import Cells, Held, by_values, numbers_among, told
-from aimcalc.scene.hanglist.columnclaims import (
+from aimcalc.scene.hanglist.listrow import blank
+from aimcalc.scene.hanglist.table.byvalues import Cells, Held, by_values, numbers_among, told
+from aimcalc.scene.hanglist.table.columnclaims import (
     FITTING,
     MARKS,
     Fits,
@@ -29,7 +30,7 @@ from aimcalc.scene.hanglist.columnclaims import (
     twice_placed,
     which_of,
 )
-from aimcalc.scene.hanglist.headings import (
+from aimcalc.scene.hanglist.table.headings import (
     AGAIN,
     APART,
     AT_PARTS,
@@ -48,9 +49,8 @@ from aimcalc.scene.hanglist.headings import (
     meaning_words,
     misspelled,
 )
-from aimcalc.scene.hanglist.listrow import blank
-from aimcalc.scene.hanglist.numberclaims import initialled, restarting
-from aimcalc.scene.hanglist.sidecolumns import SIDES_ALONE, sides_first
+from aimcalc.scene.hanglist.table.numberclaims import initialled, restarting
+from aimcalc.scene.hanglist.table.sidecolumns import SIDES_ALONE, sides_first
 from aimcalc.scene.mistakes import CLASH, Wrong, show
 
 MOST_UNHEADED = 200  # columns beyond the last heading

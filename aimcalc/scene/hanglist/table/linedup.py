@@ -11,8 +11,8 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.headings import heading_score
-from aimcalc.scene.hanglist.textmarks import (
+from aimcalc.scene.hanglist.table.headings import heading_score
+from aimcalc.scene.hanglist.table.textmarks import (
     FEWEST_ALIKE,
     LOOKED_AT,
     MARKS,
