@@ -1,0 +1,1 @@
+"""Names of positions, targets and kinds, as a list spells them."""

@@ -1,0 +1,1 @@
+"""Where units hang, as a list says it."""

@@ -1,0 +1,1 @@
+"""Where the table of a list is, and which column holds what."""
