@@ -79,9 +79,7 @@ def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
         file = file._replace(sheets=sheets)
     before = len(log.mistakes)
     listed, sure = _read(file, name, around, log)
-    lacking = (
-        len(log.mistakes) - before + sum(len(NEEDED - raw.keys()) for raw, _, _ in listed.rows)
-    )
+    lacking = len(log.mistakes) - before + _lacking(listed, around)
     if listed.rows and lacking:
         other = _by_other_columns(read_sheets(path, name), name, around, lacking)
         if isinstance(other, Wrong):
@@ -131,6 +129,16 @@ def _legend(file: ListFile, name: str, around: Around) -> Legend:
 NEEDED = {"position", "number", "at", "kind", "target"}
 
 
+def _lacking(listed: HangList, around: Around) -> int:
+    """How many cells that units need are not there; a unit on a stand needs no place."""
+    stands = {name for name, place in around.places.items() if place.sort == "stand"}
+    missing = (
+        NEEDED - raw.keys() - ({"at"} if raw.get("position") in stands else set())
+        for raw, _, _ in listed.rows
+    )
+    return sum(map(len, missing))
+
+
 def _by_other_columns(
     file: ListFile, name: str, around: Around, lacking: int
 ) -> tuple[HangList, list[Mistake], int] | Wrong | None:
@@ -152,7 +160,7 @@ def _by_other_columns(
             found, _ = _read(file, name, around._replace(supposed=way.supposed), tried)
         except TooManyError:
             return None
-        left = len(tried.mistakes) + sum(len(NEEDED - raw.keys()) for raw, _, _ in found.rows)
+        left = len(tried.mistakes) + _lacking(found, around)
         if not found.rows:
             return None
         listed[id(way)] = found, tried.mistakes, left

@@ -22,10 +22,9 @@ def over_headings(
         if not isinstance(cell, str) or not cell.strip():
             continue
         keys = meaning(cell).keys  # "Catwalk" may head a column of names; over places it is one
-        may_be = not keys
-        if keys == ("position",):
-            may_be = Shares(_first_block(below, cells, k), fits)("place", k) >= FITTING
-        if may_be and position_in(cell, positions):
+        if keys not in ((), ("position",)) or not position_in(cell, positions):
+            continue
+        if not keys or Shares(_first_block(below, cells, k), fits)("place", k) >= FITTING:
             return k
     return -1
 
