@@ -75,8 +75,9 @@ class CellFits:
             return True
         own = self.placing.own_words(cell) if isinstance(cell, str) else cell
         own = _FROM_END.sub("", own) if isinstance(own, str) else own
-        sided = isinstance(own, str) and bool(re.search(_PLACE, own))
-        return is_place(own, self.around.unit) or (sided and is_place(own, SMALLEST))
+        if is_place(own, self.around.unit):
+            return True
+        return isinstance(own, str) and bool(re.search(_PLACE, own)) and is_place(own, SMALLEST)
 
     def _sided_place(self, text: str) -> bool:
         if text.casefold() in self.placing.heights:

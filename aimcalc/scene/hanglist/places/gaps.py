@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from functools import cached_property
 from itertools import pairwise
 from typing import Any
 
@@ -53,6 +54,8 @@ class Said(NamedTuple):
 
 def said_of(words: str) -> Said:
     """What words say of gaps: "first unit 15'-0" SL of center, then every 5'-0" to SR"."""
+    if not words:
+        return Said()
     text = prompt_plain(sides_plain(words.replace("”", '"').replace("’", "'")))
     text = re.sub(r"\bps\b", "sl", re.sub(r"\bop\b", "sr", text))
     first, every = _FIRST.search(text), _EVERY.search(text)
@@ -73,8 +76,13 @@ class Gaps:
     def __init__(self, placing: Placing, lines: Sequence[str]) -> None:
         self.placing, self.noticed, self.log = placing, placing.noticed, placing.log
         self.around = placing.around
-        spoken = [said_of(line) for line in lines]
-        self.toward = next((said.toward for said in spoken if said.toward), "")
+        self.lines = lines
+
+    @cached_property
+    def toward(self) -> str:
+        """The side that units follow the first one towards, as a line round the table says."""
+        spoken = (said_of(line) for line in self.lines)
+        return next((said.toward for said in spoken if said.toward), "")
 
     def place(self, rows: list[Row]) -> None:
         """Give places to the units of every position that has gaps."""

@@ -56,6 +56,9 @@ def legend_of(lines: Iterable[Sequence[Any]]) -> dict[str, str]:
     found: dict[str, str] = {}
     for line in lines:
         words = ", ".join(text_of(cell) for cell in line if not blank(cell))
+        plain = words.casefold()
+        if sum(word in plain for word in _WORDS) < FEWEST:
+            continue  # most lines: no pattern is made for them
         pairs = _PAIR.findall(words)
         if len(pairs) >= FEWEST:
             for word, height in pairs:

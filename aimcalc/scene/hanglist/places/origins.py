@@ -180,6 +180,7 @@ def _landmark(word: str, around: Around) -> str:
     return ways.pop() if len(ways) == 1 else ""
 
 
+_MIDDLES = ("mid", "half", "cent")  # one stands in all words for a middle
 _AT_PLASTER = ("stage", "pros", "prosc", "proscenium", "plaster")
 
 
@@ -187,7 +188,10 @@ def of_middle(cell: Any, along: Along) -> tuple[Any, bool]:
     """A cell of a pipe up and down the stage without the middle that it counts from, and whether it does."""
     if not isinstance(cell, str) or along.axis != "y":
         return cell, False
-    if _AT_MIDDLE.fullmatch(cell):
+    plain = cell.casefold()
+    if not any(word in plain for word in (*_MIDDLES, "toward")):
+        return cell, False
+    if _says_middle(cell):
         return 0, True
     if _ONWARD.search(cell):
         return cell, True  # "1 m towards the altar"
@@ -201,7 +205,12 @@ _ONWARD = regex(r"\btowards?\s+(?:the\s+)?(?:us|ds)\b(?!\s+end)", re.IGNORECASE)
 def at_middle(cell: Any, along: Along) -> bool:
     """Whether a cell says the middle of a pipe across the stage that has its zero there: "center of rail"."""
     even = along.centre and along.span is not None and abs(sum(along.span)) < EVEN
-    return isinstance(cell, str) and even and _AT_MIDDLE.fullmatch(cell) is not None
+    return isinstance(cell, str) and even and _says_middle(cell)
+
+
+def _says_middle(cell: str) -> bool:
+    said = any(word in cell.casefold() for word in _MIDDLES)
+    return said and _AT_MIDDLE.fullmatch(cell) is not None
 
 
 def from_middle(metres: float, along: Along) -> float:

@@ -130,7 +130,7 @@ class Placing:
             or (place is not None and place.sort == "stand")
         ):
             return 0
-        if isinstance(cell, str) and RELATIVE.fullmatch(cell):
+        if isinstance(cell, str) and is_relative(cell):
             raw[GAP] = raw.pop("at")
             return 0
         meaning, along = self.meaning_of(key), self._measured(raw)
@@ -431,6 +431,14 @@ RELATIVE = regex(
     r"(?:(?:lamp|unit|light|lantern|fixture|instrument|no|nr|number|#)\W*(\d+)|(?:last|previous)(?:\s+\w+)?)\s*",
     re.IGNORECASE,
 )
+_RELATES = ("from", "after", "past", "beyond")
+
+
+def is_relative(cell: str) -> bool:
+    """Whether a place counts from another unit."""
+    return any(word in cell.casefold() for word in _RELATES) and bool(RELATIVE.fullmatch(cell))
+
+
 WHENCE = 2  # in place of the 1 of a place with its side: it says from where it counts
 THOUSAND = 1000  # metres that nothing on a stage is away, and millimetres of a metre
 _RUNGS = r"(?i)\W*(?:rungs?|slots?|notch(?:es)?)(?:\W*(?:no|nr|number|#))?\W*"
