@@ -229,3 +229,16 @@ def test_a_title_says_the_side_of_all_its_places(
 ) -> None:
     scene = read(tmp_path, [[line], HEADINGS, *units("LX 1", 3, 1)])
     assert places(scene) == (expected or [3.0, 1.0])
+
+
+@pytest.mark.parametrize(
+    ("line", "end"),
+    [
+        ("Units numbered from SR end", ""),
+        ("units count from the SL end of each bar", ""),
+        ("Units numbered and measured from SR end", "SR"),
+        ("numbers run from SL; measured from SR end", "SR"),
+    ],
+)
+def test_an_end_that_numbers_count_from_is_none_of_places(line: str, end: str) -> None:
+    assert said_by([(1, [line])]).end == end

@@ -109,8 +109,9 @@ def _is_legend(cells: Sequence[Any]) -> bool:
 def _line(words: str) -> Said:
     text = sides_plain(words)
     of_places = bool(_OF_PLACES.search(text)) and "trim" not in text
-    found = ENDS.finditer(prompt_plain(text)) if of_places else ()
-    ends = [end_of(each) for each in found]
+    plain = prompt_plain(text)
+    found = ENDS.finditer(plain) if of_places else ()
+    ends = [end_of(each) for each in found if not _counts_units(plain, each)]
     vague = _VAGUE.search(text) if of_places and not ends else None
     if vague is None and of_places and not ends and not NUMBERED.search(text):
         vague = re.search(r"\bfrom\s+(?:the\s+)?s[lr]\b(?!\s*(?:end|\+|-|=|is|to)\b)", text)
@@ -135,6 +136,12 @@ def _line(words: str) -> Said:
         heights=bool(_HEIGHTS.search(text)),
         doubt=bool(_LEFT_AND_RIGHT.search(text)) and not _whose(words.casefold()),
     )
+
+
+def _counts_units(text: str, end: re.Match[str]) -> bool:
+    """Whether an end is that from which units are numbered, and not their places: "numbered from SR end"."""
+    before = text[: end.end()]
+    return bool(_NUMBERED_FROM.search(before)) and not _OF_PLACES_TOO.search(before)
 
 
 def _plus(text: str) -> list[str]:
@@ -357,6 +364,10 @@ _INCH = {"”": '"', "″": '"', "''": '"', "’": "'", "′": "'"}
 _STEP = regex(
     r"(\d+(?:[.,]\d+)?)\s*(''|[\"”″'’′]|(?:in|ins|inch|inches|ft|feet|foot|m|metres?|meters?|cm|mm)\b)\.?[\s-]*"
     r"(?:on\s+)?(?:cent(?:er|re)s?\b|ctrs?\b|c/c|c-c|o\.?c\b|apart\b|spacing\b)"
+)
+_NUMBERED_FROM = regex(r"\b(?:number\w*|count\w*)\s+(?:\w+\s+){0,2}?from\b[^.;,]*$")
+_OF_PLACES_TOO = regex(
+    r"\b(?:measur\w*|dist\w*|dims?\w*|places?|offsets?|taped?|metres|meters|feet)\b[^.;]*$"
 )
 NUMBERED = regex(r"\bnumber|\bunits?\b|\bno\b|\bcount|#")
 _FROM_SR = regex(
