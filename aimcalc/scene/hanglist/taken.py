@@ -28,7 +28,7 @@ _HOLDS = {
     "side": "the side of at",
     "height": "at on a boom",
     "lens": "the degrees of kind",
-    "at_y": "at, from the plaster line, of pipes up and down the stage",
+    "upstage": "at, from the plaster line, of pipes up and down the stage",
     "at_SL": "at on the SL side",
     "at_SR": "at on the SR side",
     "at_feet": "the feet of at",

@@ -422,7 +422,7 @@ class Placing:
 
 SIDED = regex(
     r"(?<![^\W\d_])(?:s\W?[lr]|u\W?s|d\W?s|h\W?[lr])\b|stage|house|cam(?:era)?\b|cent|c/?l\b|mark"
-    r"|jardin|\bcour\b|(?:on|in) ax[ei]s?\b",
+    r"|jardin|\bcour\b|(?:on|in)\sax[ei]s?\b",
     re.IGNORECASE,
 )
 # "+ 2,00 m from lamp 1": a place that counts from another unit by its number, or from the last one.

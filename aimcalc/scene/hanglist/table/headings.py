@@ -33,7 +33,7 @@ MARK = "mark"  # in the place of a length unit: figures count the marks of a pip
 AGAIN = "at_again"  # the place a second time, from elsewhere or in another unit
 ELSE = "at_else"  # the place of the rows in which the column of places is empty
 GAP = "gap"  # how far a unit hangs from the one before it
-UPSTAGE = "at_y"  # how far upstage of the plaster line, beside a column of places across the stage
+UPSTAGE = "upstage"  # how far upstage of the plaster line, beside places across the stage
 COUNT = "count"  # how many units a row stands for
 # A place that stands in two columns: one a side, or feet beside inches, metres beside centimetres.
 AT_PARTS = ("at_SL", "at_SR", "at_feet", "at_inches", "at_metres", "at_centimetres")

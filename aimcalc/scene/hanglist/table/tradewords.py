@@ -80,7 +80,7 @@ at: place, place on pipe, place on bar, on pipe, on bar, hang at, hung at, hangs
 at: hanging point, location on pipe, location on bar, along, along pipe, along bar, cl, centre line
 at: from zero, position from cl, position from centre, location from cl, distance along, from
 at: x, distance along pipe, measurement, hang mark, mark
-at_y: y, y position, position y, y coordinate, coordinate y, y coord, y offset, y distance, stage y, ypos
+upstage: y, y position, position y, y coordinate, coordinate y, y coord, y offset, y distance, stage y, ypos
 at_SL: sl, distance sl, sl distance, distance to sl, sl of cl, sl of centre, sl of centre line
 at_SR: sr, distance sr, sr distance, distance to sr, sr of cl, sr of centre, sr of centre line
 gap: gap, gaps, space, spacing, spacings, gap from last, gap to last, gap from previous
