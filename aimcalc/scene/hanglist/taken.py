@@ -147,7 +147,7 @@ class Noticed:
             told = _listed([f'"{word}"' for word in words["cut"]])
             units = _has(cut, "the unit of", "the units of")
             says = f"{self.name}: {units} {_rows(cut)} {_has(cut, 'is', 'are')} left out, called cut: {told}."
-            do = "Look whether that is so; if one hangs, take the word out of its row."
+            do = "Look whether that is so; if one hangs, take the word or the line out of its row."
             self.last.append(Taken("list-cut", says, do, severity="warn"))
         if added := rows.get("accessory"):
             told = _listed([f'"{word[:60]}"' for word in words["accessory"]])

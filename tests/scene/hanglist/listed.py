@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
+
+import pytest
 
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.mistakes import SceneError
@@ -67,3 +70,17 @@ def asked_of(tmp_path: Path, text: str, name: str = "hang.csv") -> str:
     except SceneError as error:
         return str(error)
     return ""
+
+
+def scene_in(root: Path, house: str, lines: Sequence[str]) -> Scene:
+    """The scene of a house that names list.csv, with these lines in it."""
+    (root / "scene.toml").write_text(house, "utf-8")
+    (root / "list.csv").write_text("\n".join(lines) + "\n", "utf-8")
+    return load_scene(str(root))
+
+
+def asked_in(root: Path, house: str, lines: Sequence[str]) -> str:
+    """What is asked about such a list."""
+    with pytest.raises(SceneError) as refused:
+        scene_in(root, house, lines)
+    return refused.value.report()

@@ -4,11 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import pytest
-
-from aimcalc.scene.loading import load_scene
-from aimcalc.scene.mistakes import SceneError
 from aimcalc.scene.model import Scene
+from tests.scene.hanglist.listed import asked_in, scene_in
 from tests.scene.written import BASE
 
 HEAD = "Position;No;{};Lamp;Focus"
@@ -16,16 +13,11 @@ BAR = "LX 1;1;1;spot;A"
 
 
 def _scene(root: Path, *lines: str) -> Scene:
-    settings = 'hang = "list.csv"'
-    (root / "scene.toml").write_text(BASE.format(settings=settings), "utf-8")
-    (root / "list.csv").write_text("\n".join(lines) + "\n", "utf-8")
-    return load_scene(str(root))
+    return scene_in(root, BASE.format(settings='hang = "list.csv"'), lines)
 
 
 def _asked(root: Path, *lines: str) -> str:
-    with pytest.raises(SceneError) as refused:
-        _scene(root, *lines)
-    return refused.value.report()
+    return asked_in(root, BASE.format(settings='hang = "list.csv"'), lines)
 
 
 def _places(scene: Scene) -> list[float]:

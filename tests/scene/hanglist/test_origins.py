@@ -13,6 +13,7 @@ import pytest
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.mistakes import SceneError
 from aimcalc.scene.model import Scene
+from tests.scene.hanglist.listed import asked_in, scene_in
 
 CHURCH = """
 [scene]
@@ -61,15 +62,11 @@ HEAD = "Position;No;Distance;Lamp;Focus"
 
 
 def _scene(root: Path, *lines: str) -> Scene:
-    (root / "scene.toml").write_text(CHURCH, "utf-8")
-    (root / "list.csv").write_text("\n".join(lines) + "\n", "utf-8")
-    return load_scene(str(root))
+    return scene_in(root, CHURCH, lines)
 
 
 def _asked(root: Path, *lines: str) -> str:
-    with pytest.raises(SceneError) as refused:
-        _scene(root, *lines)
-    return refused.value.report()
+    return asked_in(root, CHURCH, lines)
 
 
 def _rows(*places: str, position: str = "North Aisle Pipe") -> list[str]:
