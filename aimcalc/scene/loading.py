@@ -149,16 +149,13 @@ def _read(document: Document, changes: WhatIf | None) -> Scene | None:
     stock = document.entries("stock", tables.stock_readers)
     cables = _built(document.entries("cable", tables.cable_readers), records.build_cable)
     own = tuple((kind.name, kind.family, kind.field) for kind in own_kinds)
+    spots = [e.values for e in target_entries if {"name", "x"} <= e.values.keys()]
     around = {
         "unit": document.unit,
         "places": places,
         "targets": tuple(target_names),
-        "aims": {e.raw.get("name"): x for e in target_entries if (x := e.values.get("x"))},
-        "spots": {
-            e.raw.get("name"): (x, y)
-            for e in target_entries
-            if (x := e.values.get("x")) is not None and (y := e.values.get("y")) is not None
-        },
+        "aims": {spot["name"]: spot["x"] for spot in spots if spot["x"]},
+        "spots": {spot["name"]: (spot["x"], spot["y"]) for spot in spots if "y" in spot},
         "kinds": (*own, *((name, "", None) for name in kind_names)),
         "generic": generic_tables,
         "columns": _hang_columns(document),

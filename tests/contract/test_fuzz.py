@@ -359,6 +359,18 @@ def test_a_spoilt_scene_is_refused_with_a_report_or_solved_never_a_traceback(tmp
     json.loads(msgspec.json.encode([rig.answers, findings(rig)]), parse_constant=refuse)
 
 
+@pytest.mark.parametrize("table_of", [name for name in BASE if name != "unit"])
+@pytest.mark.parametrize("name", [[], ["a"], [["a"]], True])
+def test_a_name_that_is_no_text_is_refused_where_it_stands(tmp_path, table_of, name):
+    tables = {n: dict(values) for n, values in BASE.items()}
+    tables["target"]["x"] = 0.5  # places of targets are kept by name
+    tables[table_of]["name"] = name
+    path = written(tmp_path, *(table(n, **values) for n, values in tables.items()), kinds=" ")
+    with pytest.raises(SceneError) as refused:
+        load_scene(path)
+    assert f"[[{table_of}]]" in refused.value.report()
+
+
 def test_the_checks_themselves_catch_a_bent_answer():
     """A landing in mid-air, a ray a degree out: both are noticed."""
     answer = {"lens": [0, 0, 6], "face": [0, 4, 3], "throw": 5.0, "heading": 0.0}

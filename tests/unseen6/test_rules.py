@@ -282,10 +282,13 @@ def test_ways_to_write_the_centre(written: str, tmp_path: Path) -> None:
     assert _places(_scene(tmp_path, _bar("1 m SL", written, "1 m SR"))) == [1.0, 0.0, -1.0]
 
 
-def test_a_figure_past_the_end_is_of_the_unit_that_most_are_written_in(tmp_path: Path) -> None:
-    scene = _scene(tmp_path, _bar("300 cm SL", "100 cm SL", "100 cm SR", "300 SR"))
+@pytest.mark.parametrize("written", ["300 SR", "300 S.R."])
+def test_a_figure_past_the_end_is_of_the_unit_that_most_are_written_in(
+    written: str, tmp_path: Path
+) -> None:
+    scene = _scene(tmp_path, _bar("300 cm SL", "100 cm SL", "100 cm SR", written))
     assert _places(scene) == RIGHT
-    assert '"300 SR" is in cm, as most of its column' in _told(scene)
+    assert f'"{written}" is in cm, as most of its column' in _told(scene)
 
 
 @pytest.mark.parametrize(

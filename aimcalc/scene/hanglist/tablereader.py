@@ -113,7 +113,8 @@ class TableReader:
         self.meanings.placing.unread = unread_lengths(self.headings, rest, self.meanings.fits)
         places = self.headings.by_key.get("at")
         if places is not None:
-            self.meanings.placing.column = [r[places.place] for r in rest if places.place < len(r)]
+            column = [row[places.place] for row in rest if places.place < len(row)]
+            self.meanings.placing.take_column(column)
         above = [k + 1 for k in range(head.first) if not all(map(blank, head.rows[k]))]
         above = [row for row in above if row not in said.rows]
         self.kinds.titles = {

@@ -66,11 +66,16 @@ class Placing:
         self.ordinates = Ordinates(around.unit)
         self.heights: dict[str, str] = {}  # words for heights on booms, as the list explains them
         self.unread: tuple[Column, ...] = ()  # columns of lengths that are no key
-        self.column: list[Any] = []  # the cells of the column of places
+        self._column: list[Any] = []  # the cells of the column of places
+        self._unit_of_column: str | None = None  # as `_unit_of_most` of it, once that is asked for
         self.over: dict[str, str] = {}  # the words of the rows that name positions over their units
         self.figures: list[Figure] = []  # places that have no length unit
         self._prompt_sides = (*prompt_sides(around), *_garden_sides(around))
         self.day_first: bool | None = None  # how dates are written that were feet and inches
+
+    def take_column(self, cells: list[Any]) -> None:
+        """Keep the column of places whole, for what most of it says of one."""
+        self._column, self._unit_of_column = cells, None
 
     def _measured(self, raw: dict[str, Any]) -> Along:
         place = (
@@ -289,8 +294,10 @@ class Placing:
         if meaning.unit or along.span is None or not _is_bare(cell):
             return cell, meaning
         furthest = max(-along.span[0], along.span[1])
-        figure = re.sub(r"[^\d.,]", "", text_of(cell))
-        unit = _unit_of_most(self.column)
+        figure = re.findall(r"\d+(?:[.,]\d+)?", text_of(cell))[0]
+        unit = self._unit_of_column
+        if unit is None:
+            unit = self._unit_of_column = _unit_of_most(self._column)
         if not unit or read_place(figure, Along(along.unit, "any", True)).metres <= furthest + PAST:
             return cell, meaning
         if read_place(figure, Along(unit, "any", True)).metres > furthest:
