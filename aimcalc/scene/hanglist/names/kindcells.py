@@ -44,6 +44,8 @@ class Naming:
         aside = re.fullmatch(r"\s*([^()]*?)\s*\(([^()]+)\)\s*", text)
         if name is None and aside and names.find(aside[2]).sure:
             name, rest = names.find(aside[2]).name, aside[1]  # "choir centre (DSC)"
+        if name is None:
+            name, rest = in_two_ways(text, names)
         if name is None and key == "target":
             name, rest = within(text, names)
         if name is None:
@@ -54,6 +56,25 @@ class Naming:
         if rest:
             remarks.append(("", rest))
         return name
+
+
+def in_two_ways(text: str, names: Names) -> tuple[str | None, str]:
+    """The name in a cell that says it in two ways, "Pont / Portal Bridge", and the words of the other where
+    these are none of the scene's."""
+    parts = [part.strip(" )") for part in re.split(r"\s*[/(=|]\s*", text)]
+    if len(parts) != 2 or not all(parts):
+        return None, ""
+    first, second = (names.find(part) for part in parts)
+    if first.name and first.name == second.name:
+        return first.name, ""
+    (meant, _), (other, rest) = sorted(zip((first, second), parts, strict=True), key=_is_none)
+    foreign = re.fullmatch(r"(?:[^\W\d_]{3,}\s?){1,2}", rest) and not re.search(_NO_ASIDE, rest)
+    whole = meant.sure and other == Meant() and foreign and "/" in text
+    return (meant.name, rest) if whole else (None, "")
+
+
+def _is_none(part: tuple[Meant, str]) -> bool:
+    return part[0].name is None
 
 
 def within(text: str, names: Names) -> tuple[str | None, str]:

@@ -157,7 +157,8 @@ class Names:
                     if self._fits(mine, theirs, least, short)
                 }
                 if fits:
-                    return _one(self._spelled(mine, fits, (level, watts)), False)
+                    found = self._spelled(mine, fits, (level, watts))
+                    return _one(by_initials(came, found) or found, False)
         initials = [
             name
             for name in self.names
@@ -268,6 +269,27 @@ def _starts_short(name: str, came: str) -> bool:
         and mine[0] == "".join(word[0] for word in theirs[:count])
         and mine[1:] == theirs[count:]
     )
+
+
+def by_initials(came: str, names: Iterable[str]) -> dict[str, None]:
+    """The one of several names that each word of `came` is a word of, or a letter the first of one: Tower
+    East for "Tower E", where E is no electric; none where no letter tells."""
+    mine = re.findall(r"\d+|[^\W\d_]+", fold_case(came))
+    if not any(map(_is_letter, mine)) or all(map(_is_letter, mine)):
+        return {}
+    found = {name: None for name in names if _begin(mine, name)}
+    return found if len(found) == 1 else {}
+
+
+def _begin(mine: list[str], name: str) -> bool:
+    theirs = re.findall(r"\d+|[^\W\d_]+", fold_case(name))
+    return len(mine) == len(theirs) and all(
+        a == b or (_is_letter(a) and b.startswith(a)) for a, b in zip(mine, theirs, strict=True)
+    )
+
+
+def _is_letter(word: str) -> bool:
+    return len(word) == 1 and word.isalpha()
 
 
 def _initials(name: str) -> str:

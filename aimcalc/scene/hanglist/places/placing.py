@@ -30,6 +30,7 @@ from aimcalc.scene.hanglist.places.placewords import (
     span,
     told,
 )
+from aimcalc.scene.hanglist.places.twoways import said_once
 from aimcalc.scene.hanglist.places.unitfit import PAST, Figure, is_bare
 from aimcalc.scene.hanglist.table.findtable import Column, Headings
 from aimcalc.scene.hanglist.table.headings import (
@@ -167,7 +168,7 @@ class Placing:
             cell = self._aside_out(cell, along, remarks)
             cell, meaning = self._of_most(cell, meaning, along)
             cell, meaning = end_said(cell, meaning)
-            cell = self._cell_said(cell, side, meaning, along)
+            cell = said_once(self._cell_said(cell, side, meaning, along), along)
             cell = self._from_marks(cell, key)
             upstage = along.axis == "y"
             middle = middle or (upstage and self.said.upstage.middle and not meaning.end)

@@ -81,12 +81,25 @@ def said_by(rows: Iterable[tuple[int, Sequence[Any]]]) -> Said:
     for number, row in rows:
         cells = [cell for cell in row if not blank(cell)]
         words = " ".join(str(cell).strip() for cell in cells if isinstance(cell, str))
-        if not cells or (len(cells) > MOST_CELLS and not _is_legend(cells)):
+        if not cells:
             continue
+        if len(cells) > MOST_CELLS and not _is_legend(cells):
+            words = _bracketed(cells)
+            if not words:
+                continue
         told = _line(words) if len(words) >= SHORTEST else _short(words)
         if told._replace(centred=False) != Said():
             said = said.over(told)._replace(rows=(*said.rows, number))
     return said
+
+
+def _bracketed(cells: Sequence[Any]) -> str:
+    """What stands in brackets in the cells of a title, where all of them are words and one alone is in
+    brackets: "RIG LIST", "June", "(metres, L and R are the stage's)"."""
+    texts = [cell.strip() for cell in cells if isinstance(cell, str)]
+    found = [text for text in texts if text[:1] in "([" and text[-1:] in ")]"]
+    plain = len(texts) == len(cells) <= MOST_PARTS and not any(text[:1].isdigit() for text in texts)
+    return found[0] if plain and len(found) == 1 and len(found[0]) >= SHORTEST else ""
 
 
 def _marks(text: str) -> float:
@@ -188,6 +201,8 @@ def _own_sides(text: str) -> tuple[tuple[str, str], ...]:
         for word, side in longer
         if _ACROSS_FROM.get(word, word) not in told
     )
+    letters = (*_GARDEN_LETTER.findall(text), *((b, a) for a, b in _LETTER_BEHIND.findall(text)))
+    longer += tuple((letter, _GARDEN[side]) for letter, side in letters)
     centres = tuple((word, "CL") for word in _OWN_CENTRE.findall(text))
     return _sided_words(text) + longer + centres
 
@@ -358,6 +373,13 @@ _OWN_CENTRE = regex(
     r"(?<![a-z])(?!(?:c|cl)\b)([a-z]{1,3})\s*=\s*(?:the\s+|on\s+(?:the\s+)?)?(?:axe|axis|cl|cent(?:re|er)(?:\W?line)?|middle)\b"
 )
 _PROMPT_LETTER = regex(r"(?<![a-z])([po])\)?\s*(?:=|:|\bis\b|\bfor\b)\s*(ps|op)\b")
+# Stage left and stage right in French (common practice, no source).
+_GARDEN = {"cour": "SL", "court": "SL", "jardin": "SR", "garden": "SR"}
+_GARDEN_LETTER = regex(
+    r"(?<![a-z])([cjg])\)?\s*(?:=|:|\bis\b|\bfor\b|\bmeans\b)\s*(?:c[oô]t[eé]\s+)?(cour|court|jardin|garden)\b"
+    r"(?!\W*s[lr]\b)"
+)
+_LETTER_BEHIND = regex(r"(?<![a-z])(cour|court|jardin|garden)(?:\s+side)?\s*\(([cjg])\)")
 _STANDS = regex(r"[^\W\d_]\s*(?:=|:)\s*[^\W\d_]")
 _OTHER_WAY = r"\b(sl|sr)\s*(?:=|:|->|→|\(|\b(?:is|means)\b)\s*(?:the\s+)?(ps|op)\b"
 _INCH = {"”": '"', "″": '"', "''": '"', "’": "'", "′": "'"}
