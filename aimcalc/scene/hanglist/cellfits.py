@@ -8,7 +8,7 @@ from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.listrow import Around, day_of, float_of, position_and_number, text_of
-from aimcalc.scene.hanglist.names.kindcells import Kinds, with_more, within
+from aimcalc.scene.hanglist.names.kindcells import Kinds, near_with_more, with_more, within
 from aimcalc.scene.hanglist.names.meant import Meant, Names, several_of
 from aimcalc.scene.hanglist.names.sections import position_in
 from aimcalc.scene.hanglist.places.placing import SIDED, Placing, is_place
@@ -111,6 +111,7 @@ class CellFits:
             or self.targets.near(text) is not None
             or with_more(text, self.targets)[0] is not None
             or within(text, self.targets)[0] is not None
+            or near_with_more(text, self.targets)[0] is not None
         )
 
     def _joint(self, text: str) -> bool:

@@ -12,6 +12,7 @@ from aimcalc.scene.hanglist.listrow import Row, blank, is_total, text_of
 from aimcalc.scene.hanglist.names.kindcells import Kinds
 from aimcalc.scene.hanglist.names.meant import Names
 from aimcalc.scene.hanglist.names.sections import is_accessory, is_spare, position_in, says_more
+from aimcalc.scene.hanglist.names.targetwords import BESIDE
 from aimcalc.scene.hanglist.table.headings import AT_PARTS, HEIGHT
 
 MOST_IN_SECTION = 3  # cells of a row with the name of a position
@@ -67,9 +68,19 @@ class RowKinds:
         if len(words) != 1 or is_total(words[0]):
             return ""
         plain = words[0].strip(" *_=~#<>|·•:-–—.[]{}")
-        before = re.split(r"\s*[(\[:;,]|\s[-–—]\s", plain, maxsplit=1)[0]
-        names = (self.targets.find(way) for way in (plain, before) if way)
-        return next((meant.name for meant in names if meant.name), "")
+        own = _AIMED.sub("", plain)
+        ways = (plain, _before_more(plain), own, _before_more(own))
+        names = (self.targets.find(way).name for way in ways if way)
+        return next((name for name in names if name), "") or self._lit_by(own)
+
+    def _lit_by(self, words: str) -> str:
+        """The target of words that say what lights it too, "DSR wash" or "Specials for the bench"; "" where a
+        number stands among them."""
+        plain = _AIMED.sub("", _LIGHTS.sub(" ", words).strip(" -–—:,;"))
+        if plain == words or re.search(r"\d", words):
+            return ""
+        meant = self.targets.find(" ".join(plain.split()))
+        return meant.name or ""
 
     def added(self, raw: dict[str, Any], remarks: list[tuple[str, Any]], above: Row | None) -> str:
         """What hangs on the unit above, of a row that says no more: an accessory, or the rest of its note;
@@ -123,6 +134,25 @@ class RowKinds:
         return not raw.keys() & {"at", HEIGHT} or not (named or "position" not in raw)
 
 
+def _before_more(words: str) -> str:
+    """Words without what explains them: "ALTAR (Stable)", "Desk, from both sides"."""
+    return re.split(r"\s*[(\[:;,]|\s[-–—]\s", words, maxsplit=1)[0]
+
+
+# What a row over units says before the name of what they are aimed at: "FOCUS: DSR", "All on the desk".
+_AIMED = regex(
+    r"(?:(?:all|both|everything|these|units?|lights?|lamps?|lanterns?|fixtures?|instruments?|specials?|wash|cover)\s+)?"
+    r"(?:(?:focus(?:s?ed|ing)?|aim(?:ed|ing)?|point(?:ed|ing|s)?|targets?|areas?|subjects?|objects?|purpose"
+    r"|light(?:s|ing)?|lit|hits?|covers?|covering|shots?|for)\b\s*(?:area|point)?\s*(?:(?:to|at|on|onto)\b)?"
+    r"|(?:on|onto|to)\b)\s*[:=>→-]*\s*(?:the\s+)?(?=[^\s])",
+    re.IGNORECASE,
+)
+# And what beside the name says by what it is lit.
+_LIGHTS = regex(
+    rf"{BESIDE.pattern}|\b(?:lights|lamps?|lanterns?|units?|fixtures?|specials|washes|keys|fills|backlights|lighting"
+    r"|focus)\b",
+    re.IGNORECASE,
+)
 _HOW_MANY = (
     r"(?i)"
     r"\s*[(\[]?\s*(?:(?:x|×|qty\.?)\s*\d{1,3}|\(\s*\d{1,3}\s*\)|\d{1,3}\s*(?:off|no|units|of them))"

@@ -50,6 +50,8 @@ class Naming:
             name, rest = within(text, names)
         if name is None:
             name, rest = names.near(text), ""
+        if name is None and key == "target":
+            name, rest = near_with_more(text, names)
         if name is None:
             return cell
         self.noticed.read_as(key, text, f"{name}, with the remark {show(rest)}" if rest else name)
@@ -111,6 +113,16 @@ def with_more(text: str, names: Names, *, beside: bool = True) -> tuple[str | No
         if name is not None:
             return name, " ".join(found[0] for found in BESIDE.finditer(text))
     return None, ""
+
+
+def near_with_more(text: str, names: Names) -> tuple[str | None, str]:
+    """The name that a cell misspells beside what its light does, and that: "panle backlight"."""
+    parted = _parted(text)
+    if parted and (name := names.near(parted[0])):
+        return name, parted[1]
+    plain = " ".join(BESIDE.sub(" ", text).strip(" -–,;").split())
+    name = names.near(plain) if plain and plain != text else None
+    return name, " ".join(found[0] for found in BESIDE.finditer(text)) if name else ""
 
 
 # "Ladder P side" is Ladder P; "side SL" may be another sort of position.

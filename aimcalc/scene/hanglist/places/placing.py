@@ -30,6 +30,7 @@ from aimcalc.scene.hanglist.places.placewords import (
     span,
     told,
 )
+from aimcalc.scene.hanglist.places.slips import respelled
 from aimcalc.scene.hanglist.places.twoways import said_once
 from aimcalc.scene.hanglist.places.unitfit import PAST, Figure, is_bare
 from aimcalc.scene.hanglist.table.findtable import Column, Headings
@@ -412,6 +413,7 @@ class Placing:
         """A text with the list's own words for a side, "PS", as the side that it or the house says."""
         if not text or (text[0] in "0123456789+-" and text[-1].isdigit()):
             return text
+        text = respelled(text)
         told = {word for word, _ in self.said.sides}
         custom = [(word, side) for word, side in self._prompt_sides if word not in told]
         if "ps" in told or "op" in told:

@@ -187,7 +187,8 @@ circuit: power from, switch, switch no
 circuit: patched in, circuit outlet, outlet circuit, hot circuit, plugs in, goes into, dimmer and way
 circuit: rack way, mult, mult way
 circuit: breaker, breaker dimmer, breaker and dimmer, breaker or dimmer
-colour: diff gel, gel diff, diff or gel
+colour: cto, ctb, cto ctb, ctb cto, cto or ctb, ctb or cto, cct gel, correction colour, gel correction
+colour: colour or correction, gel or correction, colour and correction, diff gel, gel diff, diff or gel
 colour: colour 1, gel 1, gel no 1, colour no 1, filter 1, filter no 1, gels, colours, hue, gel type
 colour: colour of gel, colour of light, filter name, filter type, gel code
 colour: filter code, colour correction, correction, correction filter, correction gel, l filter, r filter
