@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from aimcalc.scene.hanglist.places.gaps import said_of
+from aimcalc.scene.hanglist.places.gapwords import said_of
 from tests.scene.hanglist.places import listed, places, read, told, units
 from tests.scene.written import refused
 
@@ -110,3 +110,105 @@ def test_words_over_units_of_where_they_start() -> None:
     assert (said.first, said.toward) == ("4.00m sr", "SL")
     assert said_of("LX 1, starts 3 m SL").first == "3 m sl"
     assert said_of("LX 1, start at 7 pm, then 3 m SL").first == ""
+
+
+@pytest.mark.parametrize(
+    ("first", "expected"),
+    [
+        ("0.5 m from SL end", [4.5, 3.0, 1.0]),
+        ("from the SR end: 0.5 m", [-4.5, -3.0, -1.0]),
+        ("0.5 in from OP end", [-4.5, -3.0, -1.0]),
+        ("0.5 m off house left end of bar", [-4.5, -3.0, -1.0]),
+    ],
+)
+def test_a_first_gap_that_says_its_end(tmp_path: Path, first: str, expected: list[float]) -> None:
+    scene = read(tmp_path, _rows("hang by spacing, from the last unit", first, 1.5, 2))
+    assert places(scene) == expected
+
+
+@pytest.mark.parametrize(
+    "lead", ["start 3 m SL", "starts at: 3 m SL", "1st 3m SL", "First: SL 3 m"]
+)
+def test_a_first_gap_that_says_that_it_is_the_first(tmp_path: Path, lead: str) -> None:
+    scene = read(tmp_path, _rows("gap from the unit before, going to SR", lead, 1.5, 2))
+    assert places(scene) == [3.0, 1.5, -0.5]
+
+
+@pytest.mark.parametrize(
+    "gaps",
+    [
+        ("0.5 m from the end", 1.5, 2),  # of which end
+        ("0.5 m from US end", 1.5, 2),  # it has none
+        ("-0.5 m from SL end", 1.5, 2),
+        ("0.5 m from SL end", 1.5, 1.5, "1 m from SR end", 1),
+    ],
+)
+def test_a_first_gap_without_its_end_is_asked(tmp_path: Path, gaps: tuple[Any, ...]) -> None:
+    assert refused(listed(tmp_path, _rows("gap from the unit before", *gaps)))
+
+
+RULES = [
+    ("First unit 3 m SL, then every 1.5 m going to SR", [3.0, 1.5, 0.0]),
+    ("All bars: 1st lamp 500 mm in from SL end then 1.2 m centres", [4.5, 3.3, 2.1]),
+    ("unit 1 at SR end of the row, 3m SR of center; 2 m apart", [-3.0, -1.0, 1.0]),
+    ("start 10 ft SL, spaced 5 ft, working towards SR", [3.048, 1.524, 0.0]),
+    ("1st lantern 0.5 m from OP end, 1 m spacing", [-4.5, -3.5, -2.5]),
+    (
+        "numbered from SR, first one 0.5 m in from that end then 2 ft 6 in apart",
+        [-4.5, -3.738, -2.976],
+    ),
+    ("Evenly spaced from 4 m SR to 4 m SL", [-4.0, 0.0, 4.0]),
+    ("equally spread from 3 m SL to CL", [3.0, 1.5, 0.0]),
+]
+
+
+@pytest.mark.parametrize(("line", "expected"), RULES)
+def test_a_line_over_the_table_that_says_where_all_hang(
+    tmp_path: Path, line: str, expected: list[float]
+) -> None:
+    head = ["Bar", "Unit", "Type", "Focus"]
+    rows = [["LX 1", n, "spot", "A"] for n in (1, 2, 3)]
+    scene = read(tmp_path, [[line], head, *rows])
+    assert places(scene) == pytest.approx(expected)
+    assert told(scene, "added up from gaps", "LX 1")
+
+
+@pytest.mark.parametrize(
+    "cell", ["see top", "as note", "(see above)", "evenly spaced", "per title"]
+)
+def test_a_cell_that_leaves_its_place_to_the_line(tmp_path: Path, cell: str) -> None:
+    rows = _rows(RULES[0][0], cell, cell, cell, heading="Distance")
+    assert places(read(tmp_path / "a", rows)) == [3.0, 1.5, 0.0]
+    rows[0] = ["Gala, three lamps on LX 1"]
+    assert refused(listed(tmp_path / "b", rows))
+
+
+def test_a_line_that_contradicts_the_first_row_is_asked(tmp_path: Path) -> None:
+    line = RULES[0][0]
+    assert places(read(tmp_path / "a", _rows(line, "3 m SL", 1.5, 1.5))) == [3.0, 1.5, 0.0]
+    for k, first in enumerate(("2 m SL", 1.2, "1 m from SL end")):
+        mistakes = refused(listed(tmp_path / str(k), _rows(line, first, 1.5, 1.5)))
+        assert "do not agree" in mistakes[0].expected
+
+
+def test_a_first_row_that_says_that_the_line_says_it(tmp_path: Path) -> None:
+    head = ["No", "Gap", "Type", "Focus"]
+    rows = [["1", "start", "spot", "A"], ["2", 1.5, "spot", "A"]]
+    over = [head, ["LX 1 (start 3 m SL, work towards SR)"], *rows]
+    assert places(read(tmp_path / "a", over)) == [3.0, 1.5]
+    assert refused(listed(tmp_path / "b", [head, ["LX 1"], *rows]))
+
+
+def test_a_line_that_runs_past_the_end_is_asked(tmp_path: Path) -> None:
+    head = ["Bar", "Unit", "Type", "Focus"]
+    rows = [["LX 1", n, "spot", "A"] for n in (1, 2, 3)]
+    line = "First unit 3 m SL, then every 5 m going to SR"
+    assert "past its end" in refused(listed(tmp_path, [[line], head, *rows]))[0].expected
+
+
+def test_the_spacing_of_all_beside_the_first_place_over_the_units(tmp_path: Path) -> None:
+    head = ["No", "Type", "Focus"]
+    over = ["LX 1 - first unit 3 m SL of center, to SR"]
+    rows = [["Fashion show, all on 1 m centers"], over, head]
+    scene = read(tmp_path, [*rows, *([n, "spot", "A"] for n in (1, 2, 3))])
+    assert places(scene) == [3.0, 2.0, 1.0]

@@ -22,7 +22,10 @@ _BEHIND = (
     r"(?i)"
     r"\s*(?:[-–—:,;(/|]\s*|\s)(?:@\s*)?(?:trim|height|high|hung|flown|at\s+[\d.]|\d+\s*(?:x\s*)?(?:units?|lamps?|lights?"
     r"|fixtures?|lanterns?|instruments?|no)\b|\d+(?:[.,]\d+)?\s*(?:m|cm|mm|ft|feet|['’′])|batten|line\s?set|sheet|page"
-    r"|units?\b|see\b|first\s+(?:unit|one|lamp|light|lantern|fixture|instrument)\b|(?:numbered\s+|counted\s+|reading\s+|working\s+)?(?:from\s+(?:the\s+)?SIDE(?:\s*(?:to|-|>|→)\s*SIDE)?"
+    r"|units?\b|see\b|(?:first|1st)\s+(?:unit|one|lamp|light|lantern|fixture|instrument)\b"
+    r"|(?<!first )(?:(?:start|begin)(?:s|n?ing)?\s+(?:at|from|on|\d)"
+    r"|(?:even|equal)(?:ly)?\b|spac(?:ed|ing)\b|every\s+\d)"
+    r"|(?:numbered\s+|counted\s+|reading\s+|working\s+)?(?:from\s+(?:the\s+)?SIDE(?:\s*(?:to|-|>|→)\s*SIDE)?"
     r"|SIDE\s*(?:to|-|>|→)\s*SIDE)\s*\)?\s*$).*$"
 ).replace("SIDE", r"(?:s\W?[lr]|stage\W?(?:left|right))\b")
 _ACCESSORY = (

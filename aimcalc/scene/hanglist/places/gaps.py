@@ -3,71 +3,29 @@ its position, from the centre line, or at a place of its own."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
-from functools import cached_property
 from itertools import pairwise
 from typing import Any
 
-from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.listrow import Row, float_of, text_of
-from aimcalc.scene.hanglist.places.ends import sides_plain
+from aimcalc.scene.hanglist.places.gaplines import Spoken
+from aimcalc.scene.hanglist.places.gapwords import (
+    DEFERS,
+    OPPOSITE,
+    Said,
+    first_place,
+    said_of,
+    says_end,
+)
 from aimcalc.scene.hanglist.places.placewords import Along, length_words, read_place, span, told
 from aimcalc.scene.hanglist.places.placing import AGREE, RELATIVE, SIDED, Placing
 from aimcalc.scene.hanglist.places.unitfit import PAST
 from aimcalc.scene.hanglist.table.headings import GAP
-from aimcalc.scene.hanglist.table.titles import prompt_plain
 from aimcalc.scene.mistakes import Wrong
 from aimcalc.scene.model import Taken
 
 _DO = "Write the places of the units, from the position's zero, in a column at."
-_OPPOSITE = {"SL": "SR", "SR": "SL", "US": "DS", "DS": "US"}
-
-_LENGTH = r"\d[\d.,]*\s*(?:'\s*-?\s*\d[\d./ ]*\s*\"|[a-z'\"]+)?"
-_FIRST = regex(
-    r"(?:\bfirst(?:\s+(?:unit|one|lamp|light|lantern|fixture|instrument))?|\b(?:start|begin)(?:s|ing)?)\s*"
-    r"(?:is\s+|hangs\s+|:\s*)?(?:at\s+|from\s+)?"
-    rf"({_LENGTH}\s*(?:sl|sr|us|ds)\b|(?:sl|sr|us|ds)\s*{_LENGTH}|(?:on\s+)?(?:the\s+)?(?:cl|cent(?:re|er)(?:\s*line)?)\b)"
-)
-_EVERY = regex(
-    rf"\bevery\s+({_LENGTH})|({_LENGTH})\s*(?:apart|spacing|o\.?c\b|(?:on\s+)?cent(?:re|er)s\b)"
-)
-_TO = regex(
-    r"\b(?:to|towards?|working|going|heading|across\s+to)\s+(?:the\s+)?(sl|sr|us|ds)\b(?!\s*(?:end|of|\+|=))"
-)
-_FROM = regex(
-    r"\b(?:number\w*|count\w*|working|reading)\s+from\s+(?:the\s+)?(sl|sr|us|ds)\b"
-    r"|(?:#|\bno\.?\s*|\bunit\s*|\bnumber\s*|\blamp\s*)(?:1|one)\s+is\s+(?:always\s+)?(?:the\s+)?(?:at\s+|on\s+)?"
-    r"(sl|sr|us|ds)\b"
-)
-
-
-class Said(NamedTuple):
-    """What words over the units of a position say of gaps: where the first hangs, the gap, and the side
-    that the others follow towards."""
-
-    first: str = ""
-    every: str = ""
-    toward: str = ""
-
-
-def said_of(words: str) -> Said:
-    """What words say of gaps: "first unit 15'-0" SL of center, then every 5'-0" to SR"."""
-    if not words:
-        return Said()
-    text = prompt_plain(sides_plain(words.replace("”", '"').replace("’", "'")))
-    text = re.sub(r"\bps\b", "sl", re.sub(r"\bop\b", "sr", text))
-    first, every = _FIRST.search(text), _EVERY.search(text)
-    toward, whence = _TO.search(text), _FROM.search(text)
-    side = toward[1].upper() if toward else ""
-    if whence and not side:
-        side = _OPPOSITE[(whence[1] or whence[2]).upper()]
-    return Said(
-        first=first[1] if first else "",
-        every=next((each for each in every.groups() if each), "").strip() if every else "",
-        toward=side,
-    )
 
 
 class Gaps:
@@ -76,13 +34,7 @@ class Gaps:
     def __init__(self, placing: Placing, lines: Sequence[str]) -> None:
         self.placing, self.noticed, self.log = placing, placing.noticed, placing.log
         self.around = placing.around
-        self.lines = lines
-
-    @cached_property
-    def toward(self) -> str:
-        """The side that units follow the first one towards, as a line round the table says."""
-        spoken = (said_of(line) for line in self.lines)
-        return next((said.toward for said in spoken if said.toward), "")
+        self.spoken = Spoken(lines, placing.ways)
 
     def place(self, rows: list[Row]) -> None:
         """Give places to the units of every position that has gaps."""
@@ -97,11 +49,26 @@ class Gaps:
         for position, places in by_position.items():
             over = said_of(self.placing.over.get(position, ""))
             gaps = {k: row.raw.pop(GAP) for k in places if GAP in (row := rows[k]).raw}
+            over = self._over(position, over, gaps, rows, places)
+            if over.places_all() or (over.first and _defers(gaps.get(places[0]))):
+                gaps = {k: gap for k, gap in gaps.items() if not _defers(gap)}
             if any(rows[k].raw.get("at") is ASKED for k in places):
                 continue
             self._agree([rows[k] for k in places], [gaps.get(k) for k in places])
             for part in _parts(rows, places) if gaps or over.first else ():
                 self._added_up(position, rows, part, gaps, over)
+
+    def _over(
+        self, position: str, over: Said, gaps: dict[int, Any], rows: list[Row], places: list[int]
+    ) -> Said:
+        """What is said over the units of a position, with what a line says of all: where no unit has a
+        place, or the gaps do not tell where the first hangs."""
+        if over.first and not (gaps or over.every or over.last):
+            return over._replace(every=self.spoken.every)
+        placed = any("at" in rows[k].raw for k in places)
+        if not placed and not over.places_all():
+            return over.beside(self.spoken.rule(position))
+        return over
 
     def _added_up(
         self, position: str, rows: list[Row], places: list[int], gaps: dict[int, Any], over: Said
@@ -118,8 +85,10 @@ class Gaps:
         first = rows[places[0]]
         try:
             start, toward = self._start(first, gaps.get(places[0]), over, along)
-            if over.every and not gaps:
+            if (over.every or over.last) and not gaps:
                 _in_order([rows[k] for k in places])
+            if over.last and not gaps:
+                over = self._spread(start, over, len(places), along)
             numbers = [text_of(rows[k].raw.get("number", "")) for k in places]
             behind = zip(places[1:], numbers, strict=False)
             steps = [self._step(gaps.get(k), over, number) for k, number in behind]
@@ -181,16 +150,24 @@ class Gaps:
 
     def _start(self, row: Row, gap: Any, over: Said, along: Along) -> tuple[float, str]:
         """Where the first unit is, and the side that the others follow towards, "" where nothing tells."""
-        said, toward = self.placing.said, self.toward
+        said, toward = self.placing.said, self.spoken.toward
         at = row.raw.get("at")
         if isinstance(at, str):
             return float(at.removesuffix(" m")), toward
+        said_first = gap is not None and bool(SIDED.search(text_of(gap)) or says_end(text_of(gap)))
         if over.first:
-            return read_place(over.first, along, self._unit()).metres, toward
+            start, onward = first_place(over.first, along, self._unit())
+            if gap is not None and not self._is_there(gap, said_first, start, along):
+                expected = (
+                    "one place of the first unit: the line that says it and the row do not agree"
+                )
+                raise Wrong(expected, "Correct one of the two.", came=text_of(gap))
+            return start, toward or onward
         if gap is None:
             raise Wrong("where the first unit of each position hangs", _DO)
-        if SIDED.search(text_of(gap)):
-            return read_place(gap, along, self._unit()).metres, toward
+        if said_first:
+            start, onward = self._first_gap(gap, along)
+            return start, toward or onward
         if not said.end or along.span is None:
             raise Wrong(
                 "where the first gap counts from: an end, or a side of the centre line", _DO
@@ -200,7 +177,28 @@ class Gaps:
         if said.end not in (("SL", "SR") if along.axis == "x" else ("US", "DS")):
             raise Wrong(f"a position that has one {said.end} end", _DO)
         from_high = said.end in ("SL", "US")
-        return (high - metres if from_high else low + metres), toward or _OPPOSITE[said.end]
+        return (high - metres if from_high else low + metres), toward or OPPOSITE[said.end]
+
+    def _first_gap(self, gap: Any, along: Along) -> tuple[float, str]:
+        return first_place(self.placing.ways.plain(gap), along, self._unit())
+
+    def _is_there(self, gap: Any, said: bool, start: float, along: Along) -> bool:
+        """Whether the cell of the first unit says where a line has it too: its place, or how far it is from
+        the centre line or an end; nought is no gap."""
+        if said:
+            return abs(start - self._first_gap(gap, along)[0]) <= AGREE
+        size = self._length(gap)
+        low, high = along.span or (start, start)
+        return any(abs(size - way) <= AGREE for way in (0.0, abs(start), high - start, start - low))
+
+    def _spread(self, start: float, over: Said, many: int, along: Along) -> Said:
+        """Even gaps from the first unit to the last, and the side that they go towards."""
+        end = first_place(over.last, along, self._unit())[0]
+        plus, minus = ("SL", "SR") if along.axis == "x" else ("US", "DS")
+        if many < 2 or abs(end - start) < AGREE:
+            raise Wrong("two places or more, from one to another", _DO, came=over.last)
+        every = f"{abs(end - start) / (many - 1):.12f} m"
+        return over._replace(every=every, toward=plus if end > start else minus)
 
     def _step(self, gap: Any, over: Said, before: str) -> float:
         """The gap of a unit from the one of the number `before`, that of the row above it."""
@@ -234,6 +232,11 @@ def _parts(rows: list[Row], places: list[int]) -> list[list[int]]:
             parts.append([])
         parts[-1].append(k)
     return parts
+
+
+def _defers(gap: Any) -> bool:
+    """Whether a cell leaves the place to what a line says of all."""
+    return isinstance(gap, str) and DEFERS.fullmatch(gap) is not None
 
 
 def _in_order(rows: list[Row]) -> None:

@@ -244,6 +244,8 @@ def by_heading(metres: float, meaning: Meaning, along: Along) -> float:
         return metres if way in ("SL", "US") else 0.0 - metres
     if along.span is None:
         raise Wrong(f"a pipe that has one {way} end", "Write the place from the pipe's zero.")
+    if metres < 0:
+        raise Wrong(f"how far it is in from the {way} end, without a minus", "Check the sign.")
     low, high = along.span
     return high - metres if way in ("SL", "US") else low + metres
 

@@ -10,6 +10,7 @@ from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.listrow import Around, float_of, text_of
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
+from aimcalc.scene.hanglist.places.gapwords import DEFERS
 from aimcalc.scene.hanglist.places.heights import below_top, is_up, says_top
 from aimcalc.scene.hanglist.places.ordinates import Ordinates
 from aimcalc.scene.hanglist.places.origins import (
@@ -137,7 +138,7 @@ class Placing:
             or (place is not None and place.sort == "stand")
         ):
             return 0
-        if isinstance(cell, str) and is_relative(cell):
+        if isinstance(cell, str) and (is_relative(cell) or DEFERS.fullmatch(cell)):
             raw[GAP] = raw.pop("at")
             return 0
         meaning, along = self.meaning_of(key), self._measured(raw)

@@ -1,0 +1,151 @@
+"""Words of a hang list that say how units follow one another along a position: where the first one hangs, how
+far they are apart, towards which side they go, or that they are spread from one place to another."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
+from aimcalc.scene.hanglist.places.origins import Ways, by_heading, end_said
+from aimcalc.scene.hanglist.places.placewords import Along, read_place
+from aimcalc.scene.hanglist.table.headings import Meaning
+from aimcalc.scene.hanglist.table.titles import prompt_plain
+from aimcalc.scene.mistakes import Wrong
+
+OPPOSITE = {"SL": "SR", "SR": "SL", "US": "DS", "DS": "US"}
+
+_LENGTH = (
+    r"\d[\d.,]*\s*(?:'\s*-?\s*\d[\d./ ]*\s*(?:\"|ins?\b|inch(?:es)?\b)?"
+    r"|(?:ft|feet|foot)\b\.?\s*-?\s*\d[\d./ ]*\s*(?:\"|ins?\b|inch(?:es)?\b)?|[a-z'\"]+)?"
+)
+_CENTRE = r"(?:on\s+)?(?:the\s+)?(?:cl|cent(?:re|er)(?:\s*line)?)\b"
+_PLACE = rf"(?:{_LENGTH}\s*(?:sl|sr|us|ds)\b(?!\s*end)|(?:sl|sr|us|ds)\s*{_LENGTH}|{_CENTRE})"
+_UNIT = r"(?:unit|one|lamp|light|lantern|fixture|instrument)"
+_END = r"(?:sl|sr|us|ds)\s+(?:end|tip)\b"
+_THAT = r"(?:that|this|the\s+same)\s+end\b"
+_FIRST = regex(
+    rf"(?:\b(?:first|1st)(?:\s+{_UNIT})?|\b{_UNIT}\s*(?:1|one)\b|\b(?:start|begin)(?:s|ing)?)\s*"
+    r"(?:is\s+|hangs\s+|:\s*)?(?:at\s+|from\s+)?"
+    rf"(?:(?:the\s+)?{_END}(?:\s+of\s+(?:the\s+)?(?:row|bar|pipe|truss|run|line))?\s*,\s*)?"
+    rf"({_PLACE}|{_LENGTH}\s*(?:in\s+)?(?:from|off)\s+(?:the\s+)?(?:{_END}|{_THAT}))"
+)
+_EVERY = regex(
+    rf"\bevery\s+({_LENGTH})"
+    rf"|({_LENGTH})[\s-]*(?:apart|spacings?|intervals|pitch|c/c|o\.?c\b|(?:on\s+)?(?:cent(?:re|er)s\b|ctrs\b))"
+    rf"|\bspac(?:ed|ing)\s+(?:of\s+|is\s+|at\s+|:\s*)?({_LENGTH})"
+)
+_SPREAD = regex(
+    rf"\b(?:even(?:ly)?|equal(?:ly)?|spread|spaced)\b[^.;\d]{{0,30}}?\bfrom\s+(?:the\s+)?({_PLACE})(?:\s+(?:of|off)\s+{_CENTRE})?"
+    rf"\s*(?:to|-|–|through|thru)\s*(?:the\s+)?({_PLACE})"
+)
+_TO = regex(
+    r"\b(?:to|towards?|working|going|heading|across\s+to)\s+(?:the\s+)?(sl|sr|us|ds)\b(?!\s*(?:end|of|\+|=))"
+)
+_FROM = regex(
+    r"\b(?:number\w*|count\w*|working|reading)\s+from\s+(?:the\s+)?(sl|sr|us|ds)\b"
+    r"|(?:#|\bno\.?\s*|\bunit\s*|\bnumber\s*|\blamp\s*)(?:1|one)\s+(?:is|at|on)\s+(?:always\s+)?(?:the\s+)?(?:at\s+|on\s+)?(?:the\s+)?"
+    r"(sl|sr|us|ds)\b"
+)
+# A cell that leaves a place to what a line says of all: "see top", "as note".
+DEFERS = regex(
+    r"\W*(?:see|as|per|as\s+per)\s+(?:the\s+)?(?:top|above|head(?:er|ing)?|title|notes?|rule|below|line\s+\w+)"
+    r"(?:\s+of\s+(?:the\s+)?(?:page|sheet|list))?\W*|\W*(?:spaced\s+)?even(?:ly)?(?:\s+spac(?:ed|ing))?\W*"
+    r"|\W*(?:start|first|datum)\W*",
+    re.IGNORECASE,
+)
+_LEADS = regex(
+    rf"\s*(?:(?:start|begin)(?:s|ing)?|(?:first|1st)(?:\s+{_UNIT})?)\b\s*(?:is\s+)?(?:at\b)?\s*[:=,]?\s*",
+    re.IGNORECASE,
+)
+
+
+class Said(NamedTuple):
+    """What words over the units of a position say of gaps: where the first hangs, the gap, and the side
+    that the others follow towards; where the last hangs, if all are spread evenly."""
+
+    first: str = ""
+    every: str = ""
+    toward: str = ""
+    last: str = ""
+
+    def beside(self, other: Said) -> Said:
+        """What is said, with what `other` adds where nothing is."""
+        every = self.every or ("" if self.last else other.every)
+        last = self.last or ("" if self.first or self.every else other.last)
+        return Said(self.first or other.first, every, self.toward or other.toward, last)
+
+    def places_all(self) -> bool:
+        """Whether it says where each unit hangs."""
+        return bool(self.first and (self.every or self.last))
+
+
+def said_of(words: str) -> Said:
+    """What words say of gaps: "first unit 15'-0" SL of center, then every 5'-0" to SR"."""
+    if not words:
+        return Said()
+    text = prompt_plain(sides_plain(words.replace("”", '"').replace("’", "'")))
+    text = re.sub(r"\bps\b", "sl", re.sub(r"\bop\b", "sr", text))
+    spread = _SPREAD.search(text)
+    if spread:
+        return Said(first=spread[1], last=spread[2])
+    first, every = _FIRST.search(text), _EVERY.search(text)
+    toward, whence = _TO.search(text), _FROM.search(text)
+    side = toward[1].upper() if toward else ""
+    begins = (whence[1] or whence[2]).upper() if whence else ""
+    if begins and not side:
+        side = OPPOSITE[begins]
+    return Said(
+        first=_of_that_end(first[1], begins) if first else "",
+        every=next((each for each in every.groups() if each), "").strip() if every else "",
+        toward=side,
+    )
+
+
+def _of_that_end(first: str, begins: str) -> str:
+    """The place of the first unit with the end that it counts from by its side; "" where no side is said."""
+    found = re.search(_THAT, first)
+    if found is None:
+        return first
+    return first.replace(found[0], f"{begins.lower()} end") if begins else ""
+
+
+def rule_of(line: str, ways: Ways) -> Said:
+    """What a line round a table says of gaps, with what is there for the sides: "numbered from the altar"."""
+    return said_of(str(ways.plain(_FROM_THERE.sub(lambda found: _there(found, ways), line))))
+
+
+_FROM_THERE = regex(
+    r"(?P<before>\b(?:number|count)\w*\s+from\s+)the\s+(?P<what>[a-z]{4,})(?=\s*(?:[,;.]|end\b|$))",
+    re.IGNORECASE,
+)
+
+
+def _there(found: re.Match[str], ways: Ways) -> str:
+    way = ways.of(found["what"])
+    return f"{found['before']}{way}" if way else found[0]
+
+
+def first_place(cell: Any, along: Along, unit: str) -> tuple[float, str]:
+    """Where the first unit is by a cell that says it, "2' from SL end" or "start 12' SL", and the side that
+    the others follow towards, "" where the cell does not say it.
+
+    Raises:
+        Wrong: when it is no place, or one on a position that has no such end.
+    """
+    if isinstance(cell, str):
+        cell = _LEADS.sub("", cell, count=1) if _LEADS.match(cell) else cell
+        cell, meaning = end_said(cell, Meaning())
+        if meaning.end:
+            size = read_place(cell, Along(along.unit, "any", True), unit).metres
+            if size < 0 or re.search(r"\b[su][lrs]\b|\bds\b", str(cell).casefold()):
+                raise Wrong("a place that counts from an end, without a sign or a side", came=cell)
+            return by_heading(size, meaning, along), OPPOSITE[meaning.end]
+    return read_place(cell, along, unit).metres, ""
+
+
+def says_end(cell: str) -> bool:
+    """Whether a cell says the end that it counts from: "2' from SL end"."""
+    found = ENDS.search(sides_plain(cell)) if "end" in cell.casefold() else None
+    return found is not None and bool(end_of(found))
