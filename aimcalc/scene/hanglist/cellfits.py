@@ -11,6 +11,7 @@ from aimcalc.scene.hanglist.listrow import Around, day_of, float_of, position_an
 from aimcalc.scene.hanglist.names.kindcells import Kinds, near_with_more, with_more, within
 from aimcalc.scene.hanglist.names.meant import Meant, Names, several_of
 from aimcalc.scene.hanglist.names.sections import position_in
+from aimcalc.scene.hanglist.places.heights import top_out
 from aimcalc.scene.hanglist.places.placing import SIDED, Placing, is_place
 from aimcalc.scene.hanglist.runs import places_of, run_of
 from aimcalc.scene.hanglist.table.headings import LENS, SIDE
@@ -73,7 +74,7 @@ class CellFits:
         metres."""
         if self.placing.heights and text_of(cell).strip().casefold() in self.placing.heights:
             return True
-        own = self.placing.own_words(cell) if isinstance(cell, str) else cell
+        own = self.placing.own_words(top_out(cell)[0]) if isinstance(cell, str) else cell
         own = _FROM_END.sub("", own) if isinstance(own, str) else own
         if is_place(own, self.around.unit):
             return True
@@ -184,6 +185,8 @@ _PLACE = (
     r"(?i)"
     r"(?<![a-z])(?:s\W?[lr]|[ud]\W?s|house|(?:up|down)?stage|cl|c/l|cent(?:re|er)|marks?|p\W?s|o\W?p)(?![a-z])"
     r"|(?<=[\d'\"mtn.])\s*(?:left|right|[lr]|up|high)\b"
+    r"|(?<=[\d'\"mtn.])\s*(?:up\s+|down\s+)?(?:from|off|above|below|under)\s+(?:the\s+|its\s+)?"
+    r"(?:top|bottom|foot|deck|floor|ground)\b"
 )
 # The end that a place counts from, behind a length: "1 m from DS end".
 _FROM_END = regex(

@@ -29,7 +29,7 @@ from aimcalc.scene.hanglist.places.placing import BARE_SIDE, SIDED, WHENCE, Plac
 from aimcalc.scene.hanglist.places.unitfit import PAST
 from aimcalc.scene.hanglist.table.columnclaims import FITTING, LOOKED_THROUGH, Shares
 from aimcalc.scene.hanglist.table.findtable import Column, Headings
-from aimcalc.scene.hanglist.table.headings import APART, REMARK, SIDE
+from aimcalc.scene.hanglist.table.headings import APART, HEIGHT, REMARK, SIDE
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import CLASH, Where, Wrong, show
 from aimcalc.scene.model import Pipe, Taken
@@ -300,9 +300,11 @@ class Afterwards:
         ]
         may_be = may_be or list(self.unread)
         rows = [row for row in without if not self._is_stand(row)]
+        notes = [str(row.raw.get("note", "")) for row in rows]
         if "at" in self.headings.by_key:  # and another column in the rows that have no place
-            notes = [str(row.raw.get("note", "")) for row in rows]
             may_be = [c for c in may_be if any(f"{c.heading}: " in note for note in notes)]
+        booms = all(self._sort(row) == "boom" for row in rows)
+        may_be = may_be or [c for c in self.headings.columns if _holds_lengths(c, notes, booms)]
         if not may_be or not rows:
             return False
         heading = may_be[0].heading or may_be[0].letters
@@ -319,8 +321,26 @@ class Afterwards:
         return True
 
     def _is_stand(self, row: Row) -> bool:
+        return self._sort(row) == "stand"
+
+    def _sort(self, row: Row) -> str:
         place = self.around.places.get(str(row.raw.get("position")))
-        return place is not None and place.sort == "stand"
+        return "" if place is None else place.sort
+
+
+def _holds_lengths(column: Column, notes: list[str], booms: bool) -> bool:
+    """Whether a column kept as a remark holds a length in most of the rows without a place, whose remarks
+    are `notes`; a height or a trim is none of a pipe, but may be one of units on `booms`."""
+    said = re.sub(r"(?i)height|trim", "", column.heading) if booms else column.heading
+    if (
+        column.key not in (REMARK, HEIGHT)
+        or column.settled
+        or not column.heading
+        or _OF_ELSE.search(said)
+    ):
+        return False
+    held = re.compile(rf"(?:^|; ){re.escape(column.heading)}: {_LENGTH}(?:$|;)", re.IGNORECASE)
+    return sum(bool(held.search(note)) for note in notes) * 2 > len(notes)
 
 
 def _past(at: float, pipe: Pipe) -> bool:
@@ -343,6 +363,11 @@ _OF_ELSE = regex(
     r"|\bage\b|lens|angle|deg|beam|field|trim|height|length|patch|address|dmx|univ|dim|circ|chan|sock|port|cue"
     r"|gel|col|cable|throw|lumen|no\b|numb|id\b",
     re.IGNORECASE,
+)
+# A length with its unit, and which way it goes.
+_LENGTH = (
+    r"[+−–-]?\d+(?:[.,]\d+)?\s*(?:['\"′″’”]|(?:ft|feet|foot|ins?|inch(?:es)?|m|cm|mm|met(?:re|er)s?)\b)"
+    r"[\d\s'\"′″’”./-]*(?:\s*[a-z]+\W?){0,4}"
 )
 SAME_STEP = 0.01  # metres between two spacings that are one
 
@@ -387,7 +412,7 @@ def whose_sides(headings: Headings, rows: list[list[Any]], meanings: Meanings) -
         if side:
             same = (x > 0) == bool(side[1])
             own, across = own + same, across + (not same)
-    if own < max(ENOUGH_ACROSS, 2 * across):
+    if own < max(across + ENOUGH_ACROSS, 2 * across):
         return False
     says = "a bare L or R is read as stage left or right: so the units are aimed to their own side."
     do = "Ask whoever wrote it; if they are seen from the house, head the column: house left/right."

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
 from aimcalc.scene.model import Scene
 from tests.scene.hanglist.listed import asked_in, scene_in
 from tests.scene.written import BASE
@@ -107,3 +109,47 @@ def test_gaps_on_a_boom_are_heights_where_a_line_says_so_and_asked_about_else(
     scene = _scene(tmp_path, f"{line} Booms = from floor", *rows)
     assert _places(scene) == [4.0, 2.0, 2.5]
     assert "a height on boom SR" in _asked(tmp_path, line, *rows)
+
+
+_HEADED = "Position;No;From centre;{};Lamp;Focus"
+
+
+@pytest.mark.parametrize(
+    "heading",
+    [
+        *("Height off floor", "Height to clamp", "Clamp ht", "Ht. above the deck", "How high"),
+        *("Distance off deck (m)", "From deck to yoke", "Mounting height", "Elevation", "High (m)"),
+    ],
+)
+def test_ways_to_head_heights_beside_a_column_of_places(heading: str, tmp_path: Path) -> None:
+    rows = [_HEADED.format(heading), "LX 1;1;1 m SL;;spot;A", "boom SR;1;;1.8 m;spot;A"]
+    assert _places(_scene(tmp_path, *rows)) == [1.0, 1.8]
+
+
+@pytest.mark.parametrize("heading", ["Trim", "Up stage", "Rod"])
+def test_lengths_of_units_without_a_place_are_not_passed_over(heading: str, tmp_path: Path) -> None:
+    rows = [_HEADED.format(heading), "LX 1;1;1 m SL;;spot;A", "boom SR;1;;1.8 m;spot;A"]
+    assert f'column D ("{heading}") may hold it' in _asked(tmp_path, *rows)
+
+
+def test_lengths_of_cables_are_no_places(tmp_path: Path) -> None:
+    rows = [_HEADED.format("Cable"), "LX 1;1;1 m SL;5 m;spot;A", "boom SR;1;;10 m;spot;A"]
+    scene = _scene(tmp_path, *rows)
+    assert scene.units[0].at == 1.0
+    assert any("1 unit has no height" in taken.says for taken in scene.taken)
+
+
+@pytest.mark.parametrize(
+    ("written", "height"),
+    [
+        *(("1.8 m from top", 2.2), ("1.8 m down from the top", 2.2), ("180 cm below top", 2.2)),
+        *(("1.8 m off the deck", 1.8), ("1.8 m above floor", 1.8), ("1.8 m up", 1.8)),
+    ],
+)
+def test_a_place_says_itself_from_where_it_counts(
+    written: str, height: float, tmp_path: Path
+) -> None:
+    rows = ["Position;No;Placement;Lamp;Focus", "LX 1;1;1 m SL;spot;A", "LX 1;2;1 m SR;spot;A"]
+    scene = _scene(tmp_path, *rows, f"boom SR;1;{written};spot;A")
+    assert _places(scene) == [1.0, -1.0, height]
+    assert any(written in taken.says for taken in scene.taken)

@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from aimcalc.scene.hanglist.table.titles import said_by
+from tests.scene.hanglist.listed import asked_in, scene_in
 from tests.scene.hanglist.places import HEADINGS, listed, places, read, told, units
 from tests.scene.written import refused
 
@@ -242,3 +243,36 @@ def test_a_title_says_the_side_of_all_its_places(
 )
 def test_an_end_that_numbers_count_from_is_none_of_places(line: str, end: str) -> None:
     assert said_by([(1, [line])]).end == end
+
+
+_TWO_SIDES = """
+[scene]
+title = "t"
+hang = "list.csv"
+
+[[pipe]]
+name = "Bar"
+trim = 6
+y = 0
+from = -6
+to = 6
+
+[[target]]
+name = "Left"
+x = 3
+y = 4
+
+[[target]]
+name = "Right"
+x = -3
+y = 4
+"""
+
+
+def test_units_to_their_own_side_by_two_tell_whose_a_bare_left_is(tmp_path: Path) -> None:
+    rows = ["Bar;No;From centre;Type;Focus", "Bar;1;4 m L;ers-30;Left", "Bar;2;1 m L;ers-30;Right"]
+    rows += ["Bar;3;2 m R;ers-30;Right"]
+    assert "SL or SR" in asked_in(tmp_path, _TWO_SIDES, rows)
+    scene = scene_in(tmp_path, _TWO_SIDES, [*rows, "Bar;4;4 m R;ers-30;Right"])
+    assert [unit.at for unit in scene.units] == [4.0, 1.0, -2.0, -4.0]
+    assert any("a bare L or R is read as stage" in taken.says for taken in scene.taken)

@@ -39,6 +39,7 @@ _PAIR = regex(
 )
 _TOP = r"(?:from|off|below|under)\s+(?:the\s+|its\s+|their\s+)?top\b"
 _HEADED_TOP = regex(rf"\b{_TOP}", re.IGNORECASE)
+_CELL_TOP = regex(rf"\s*(?:\bdown\s+)?\b{_TOP}\W*$", re.IGNORECASE)
 _FROM_TOP = regex(  # and no order of hanging, "hang from top down"
     r"\b(?:down|measur\w*|taken|dist\w*|dims?|dimensions|heights?|figures|places|mm|cm|m|metres?|meters?|ft|feet|in|inches)"
     rf"\s+(?:(?:are|is|all|taken|given)\s+)*{_TOP}(?!\s+down)",
@@ -74,6 +75,15 @@ def is_up(side: Any) -> bool:
 def says_top(words: str, *, heading: bool = False) -> bool:
     """Whether words say that heights count down from the top of a boom."""
     return (_HEADED_TOP if heading else _FROM_TOP).search(words) is not None
+
+
+def top_out(cell: Any) -> tuple[Any, bool]:
+    """A place on a boom without the words that count it down from the top, "10 in down from top", and
+    whether it has some."""
+    if not isinstance(cell, str) or "top" not in cell.casefold():
+        return cell, False
+    plain = _CELL_TOP.sub("", cell)
+    return plain, plain != cell
 
 
 def below_top(metres: float, reach: tuple[float, float]) -> float:

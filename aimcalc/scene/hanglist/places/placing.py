@@ -11,7 +11,7 @@ from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.listrow import Around, float_of, text_of
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
 from aimcalc.scene.hanglist.places.gapwords import DEFERS
-from aimcalc.scene.hanglist.places.heights import below_top, is_up, says_top
+from aimcalc.scene.hanglist.places.heights import below_top, is_up, says_top, top_out
 from aimcalc.scene.hanglist.places.ordinates import Ordinates
 from aimcalc.scene.hanglist.places.origins import (
     Ways,
@@ -163,6 +163,7 @@ class Placing:
             none = text_of(side) in DASHES and bool(boom or meaning.end or middle)
             side = None if none or is_up(side) else side  # "height", in a column of sides
         cell = self.heights.get(text_of(cell).casefold().strip(), cell) if boom else cell
+        cell, down = top_out(cell) if boom else (cell, False)
         side = self._side_said(side, meaning, along)
         if side in DASHES and float_of(text_of(cell or 0)) == 0:
             side = ""
@@ -181,8 +182,8 @@ class Placing:
             sided = bool(side) or bool(SIDED.search(str(cell)))
             headed = (meaning.end or meaning.plus) and not sided
             found = by_heading(read.metres, meaning, along) if headed else read.metres
-            top = self.said.top or (column is not None and says_top(column.heading, heading=True))
-            if boom and place is not None and top:
+            headed_top = column is not None and says_top(column.heading, heading=True)
+            if boom and place is not None and (down or self.said.top or headed_top):
                 return self._found(raw, below_top(found, place.reach), along, 0)
             if middle or (headed and (meaning.end or not plaster)):
                 found = from_middle(found, along) if middle else found

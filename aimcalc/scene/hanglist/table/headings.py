@@ -15,9 +15,13 @@ from aimcalc.scene.hanglist.table.foreignwords import FOREIGN
 from aimcalc.scene.hanglist.table.tradewords import (
     CENTRES,
     FROM,
+    FROM_BELOW,
+    GROUNDS,
+    HIGH,
     LENGTHS,
     LITTLE,
     MEASURES,
+    OF_HEIGHTS,
     TRADE,
     UNSURE,
     WORDS,
@@ -262,7 +266,20 @@ def _keys_of(words: list[str], unit: str = "") -> tuple[str, ...]:
             keys = _PHRASES.get(" ".join(words[asked:]), ())
     if not keys and len(words) > 1 and words[0] in _BEFORE:
         keys = tuple(key for key in _keys_of(words[1:]) if key not in ("at", *AT_PARTS))
-    return keys or (("at",) if _is_measure(words, unit) else ())
+    return keys or (("at",) if _is_measure(words, unit) else ()) or _height_of(words)
+
+
+def _height_of(words: list[str]) -> tuple[str, ...]:
+    """The height, where words say one in whatever way: "Height off floor", "Clamp height", "Ht. above the
+    deck to clamp", "From deck to yoke"."""
+    said = set(words)
+    over = bool(said & FROM_BELOW and said & GROUNDS)
+    high = bool(said & HIGH) or over
+    if said & MEASURES and not over:
+        return ()  # "Height / Dist" is both
+    if {"stage", "level"} & said and not said & (HIGH | {"above", "over"}):
+        return ()  # up or off stage
+    return (HEIGHT,) if high and said <= HIGH | FROM_BELOW | GROUNDS | MEASURES | OF_HEIGHTS else ()
 
 
 _BEFORE = frozenset(("on", "in", "by", "our", "my", "this"))

@@ -285,6 +285,15 @@ MEASURES = frozenset(
 )
 CENTRES = frozenset(("cl", "centre", "zero", "middle", "datum", "axis", "axe"))
 FROM = frozenset(("from", "off", "to", "of"))
+# A heading of these words alone is that of heights: one of HIGH among them, or from where and what it counts.
+HIGH = frozenset(("height", "high", "elevation", "z"))
+FROM_BELOW = frozenset(("above", "from", "off", "over", "up"))
+GROUNDS = frozenset(("deck", "floor", "ground", "stage", "level"))
+_OF_HEIGHTS = """
+to of at on in for and is or how its clamp hook yoke pin pivot boom ladder stand tree pole post tower rung
+unit light lamp fixture instrument lantern head lens mounting mounted hanging hang hung rigging rigged
+"""
+OF_HEIGHTS = frozenset(_OF_HEIGHTS.split())
 LITTLE = (
     frozenset(
         (
