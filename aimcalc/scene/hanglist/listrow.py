@@ -28,6 +28,7 @@ class Around(NamedTuple):
     aims: dict[str, float] = {}  # noqa: RUF012 - x of the targets by name, never changed
     apart: tuple[list[Any], ...] = ()  # rows of a sheet that is a legend and no table
     codes: dict[str, dict[str, str]] = {}  # noqa: RUF012 - by key, what a legend says, never changed
+    stage_sides: bool = False  # all tables together say that a bare L and R are the stage's
     spots: dict[str, tuple[float, float]] = {}  # noqa: RUF012 - and where they are, never changed
 
 

@@ -36,7 +36,7 @@ from aimcalc.scene.hanglist.table.sheettables import tables_of
 from aimcalc.scene.hanglist.tablereader import TableReader
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.unnumbered import ask_which_numbers, number_along
-from aimcalc.scene.hanglist.wholelist import Afterwards, share_channels
+from aimcalc.scene.hanglist.wholelist import Afterwards, of_all_tables, share_channels
 from aimcalc.scene.mistakes import CLASH, Log, Mistake, TooManyError, Where, Wrong
 from aimcalc.scene.model import Taken
 
@@ -209,6 +209,9 @@ def _read(
     if any(fitting) and not units:
         del log.mistakes[before:]
         return _read(file.afresh(), name, around, log, lines, fitting)
+    if not around.stage_sides and of_all_tables([reader.sided for reader in readers]):
+        del log.mistakes[before:]
+        return _read(file.afresh(), name, around._replace(stage_sides=True), log, lines, units)
     for reader, unit in zip(readers, units, strict=False):
         _tell_unit(reader, unit, around.unit, noticed)
     placed = {row.raw["position"] for rows in found for row in rows if _is_placed(row)}

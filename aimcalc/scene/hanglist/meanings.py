@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from aimcalc.named import regex
@@ -27,12 +28,20 @@ from aimcalc.scene.hanglist.names.meant import (
     Names,
     several_of,
 )
-from aimcalc.scene.hanglist.names.namesides import LEFT_AND_RIGHT, USUAL, Sides, ways_by_side
+from aimcalc.scene.hanglist.names.namesides import (
+    LEFT_AND_RIGHT,
+    USUAL,
+    Sides,
+    bare_names,
+    speaks_of_stage,
+    ways_by_side,
+)
 from aimcalc.scene.hanglist.names.positioncells import (
     named_in_place,
     number_out,
     of_one_sort,
     out_of_group,
+    side_out_of_number,
     spelled_by,
 )
 from aimcalc.scene.hanglist.names.targetwords import TARGET_SPARE, TARGET_WORDS
@@ -50,6 +59,7 @@ from aimcalc.scene.hanglist.table.headings import (
 )
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import UNKNOWN, Log, Where, Wrong, show
+from aimcalc.scene.model import Taken
 
 LONGEST_REMARK = 200  # characters of a unit's note
 
@@ -62,8 +72,6 @@ class Meanings:
         self.positions = Names(around.places, POSITION_WORDS, POSITION_SPARE)
         self.targets = Names(around.targets, TARGET_WORDS, TARGET_SPARE, ordered=True)
         self.by_sides(())
-        self.positions.codes = around.codes.get("position", {})
-        self.targets.codes = around.codes.get("target", {})
         self.naming = Naming(log, noticed)
         self.kinds = Kinds(around, self.naming)
         self.placing = Placing(name, around, log, noticed)
@@ -87,6 +95,29 @@ class Meanings:
         sides = told or prompt_sides(self.around) or USUAL
         for names in (self.positions, self.targets):
             names.also_as(ways_by_side(names.names, (*sides, *LEFT_AND_RIGHT.get(bare, ()))))
+        self.positions.codes = self.around.codes.get("position", {})
+        self.targets.codes = self.around.codes.get("target", {})
+
+    def left_and_right(self, names: Iterable[str], cells: Sequence[str], said: Sides) -> None:
+        """Take L and R in names of positions, "PERCH L" of Perch SL, for the stage's where the cells of the
+        list say other sides as those of the stage; told where a name is found by it alone."""
+        bare = [cell for cell in bare_names(names) if self.positions.find(cell).name is None]
+        if not bare or not speaks_of_stage(cells):
+            return
+        self.by_sides(said, "stage")
+        found = {cell.strip(): self.positions.find(cell).name for cell in bare}
+        read = [f'"{cell}" as {name}' for cell, name in found.items() if name]
+        if not read:
+            self.by_sides(said)
+            return
+        says = (
+            "left and right in names of positions are read as those of the stage, as its other sides are: "
+            f"{'; '.join(read[:6])}."
+        )
+        do = "Ask whoever wrote it; if they are seen from the house, write the names of the scene."
+        self.noticed.last.append(
+            Taken("list-position", f"{self.name}: {says}", do, severity="warn")
+        )
 
     def unit(
         self,
@@ -148,6 +179,7 @@ class Meanings:
         cell = self._place_out(cell, raw)
         if "number" not in self.headings.by_key:
             cell = number_out(cell, raw, self.positions, self.noticed)
+        cell = side_out_of_number(cell, raw, self.positions, self.noticed)
         cell = self._of_sort(cell, raw)
         several = several_of(text_of(cell), self.positions)
         if len(several) > 1 and self.positions.find(text_of(cell)).name is None:

@@ -11,7 +11,13 @@ from aimcalc.named import regex
 from aimcalc.scene.hanglist.listrow import Row, blank, is_total, text_of
 from aimcalc.scene.hanglist.names.kindcells import Kinds
 from aimcalc.scene.hanglist.names.meant import Names
-from aimcalc.scene.hanglist.names.sections import is_accessory, is_spare, position_in, says_more
+from aimcalc.scene.hanglist.names.sections import (
+    is_accessory,
+    is_spare,
+    labelled,
+    position_in,
+    says_more,
+)
 from aimcalc.scene.hanglist.names.targetwords import BESIDE
 from aimcalc.scene.hanglist.table.headings import AT_PARTS, HEIGHT
 
@@ -33,6 +39,9 @@ class RowKinds:
     def section(self, row: list[Any], raw: dict[str, Any]) -> str | None:
         """The position that a row names and nothing else, over its units."""
         words = list(dict.fromkeys(str(cell).strip() for cell in row if not blank(cell)))
+        card = labelled(words, self.positions)
+        if card:
+            return card
         if 1 < len(words) <= MOST_IN_SECTION and words[0].endswith(":"):
             words, raw = [" ".join(words[:2]), *words[2:]], {}
         if not words or len(words) > MOST_IN_SECTION:

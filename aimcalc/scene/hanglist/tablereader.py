@@ -18,7 +18,7 @@ from aimcalc.scene.hanglist.listrow import (
     text_of,
 )
 from aimcalc.scene.hanglist.meanings import LONGEST_REMARK, Meanings
-from aimcalc.scene.hanglist.names.positioncells import over_two_rows
+from aimcalc.scene.hanglist.names.positioncells import group_of, over_two_rows
 from aimcalc.scene.hanglist.names.sections import (
     position_in,
     read_over,
@@ -40,13 +40,14 @@ from aimcalc.scene.hanglist.table.headings import (
     GAP,
     HEIGHT,
     REMARK,
+    SIDE,
 )
 from aimcalc.scene.hanglist.table.overheadings import again_over, over_headings, without_over
 from aimcalc.scene.hanglist.table.sheettables import Table
 from aimcalc.scene.hanglist.table.sidecolumns import is_middle, side_columns
 from aimcalc.scene.hanglist.tablelines import TableLines, rows_round
 from aimcalc.scene.hanglist.taken import Noticed
-from aimcalc.scene.hanglist.wholelist import unread_lengths, whose_sides
+from aimcalc.scene.hanglist.wholelist import NO_SIDES, own_sides, tell_own_sides, unread_lengths
 from aimcalc.scene.mistakes import FILE, Log, Where, Wrong
 from aimcalc.scene.model import HIDDEN
 
@@ -75,7 +76,11 @@ class TableReader:
         self.meanings = Meanings(name, around, log, noticed)
         if table.position:
             self.meanings.current, self.meanings.by_section = table.position, True
+        else:
+            group = group_of(sheet.name, self.meanings.positions)
+            self.meanings.group = self.meanings.over = group
         self.headings = Headings(0, 0, ())
+        self.sided = NO_SIDES  # what its units are aimed at tells of a bare L and R
         self.table = f"sheet {sheet.name}" if sheet.name else ""
         self.above: dict[str, Any] = {}
         self.kinds = RowKinds(self.meanings.positions, self.meanings.targets, self.meanings.fits)
@@ -108,8 +113,7 @@ class TableReader:
             self.lines.taken_over(named, over, head.first + 1)
         self._set_headings(cells, (head.first + 1, head.last + 1), rest[:LOOKED_THROUGH])
         self.meanings.placing.day_first = self._day_first(rest)
-        if not (said.bare or said.doubt) and whose_sides(self.headings, rest, self.meanings):
-            self.lines.take(said._replace(bare="stage"))
+        self._names_by_side(rest)
         self.meanings.placing.unread = unread_lengths(self.headings, rest, self.meanings.fits)
         places = self.headings.by_key.get("at")
         if places is not None:
@@ -126,6 +130,8 @@ class TableReader:
             above = [k for k in above if not self.lines.section_above(head.rows[k - 1], k)]
             titled = self.lines.in_title(head.above)
             above = [row for row in above if row != titled]
+        if self.meanings.current is None:
+            above = [k for k in above if not self.lines.is_group(head.rows[k - 1], k)]
         self.noticed.headings(self.headings, above)
         starts: dict[int, list[tuple[int, int, int, int]]] = {}
         for merge in self.sheet.behind.merged:
@@ -173,6 +179,30 @@ class TableReader:
         says = f'column "{left}" is read as the places to SL, and column "{right}" as those to SR.'
         self.noticed.note("list-columns", says)
         return sides.headings(cells)
+
+    def _names_by_side(self, rest: list[list[Any]]) -> None:
+        """Know whose left and right the list means, of places and of names: as its lines say, its headings,
+        what its units are aimed at, or its other sides."""
+        said = self.lines.said
+        columns = (self.headings.by_key.get(key) for key in (SIDE, "at"))
+        headed = next((c.meaning.bare for c in columns if c is not None and c.meaning.bare), "")
+        if said.bare:
+            return
+        self.sided = NO_SIDES if said.doubt else own_sides(self.headings, rest, self.meanings)
+        if headed:
+            self.meanings.by_sides(said.sides, headed)
+        elif self.sided.speak or (self.around.stage_sides and not said.doubt):
+            tell_own_sides(self.noticed)
+            self.lines.take(said._replace(bare="stage"))
+            self.meanings.by_sides(said.sides, "stage")
+        elif not said.doubt:
+            rows = [*self.head.rows[: self.head.last + 1], *rest]
+            cells = [cell for row in rows for cell in row if isinstance(cell, str)]
+            column = self.headings.by_key.get("position")
+            names = [row[column.place] for row in rest if column and column.place < len(row)]
+            alone = ([cell for cell in row if not blank(cell)] for row in rows)
+            names += [row[0] for row in alone if len(row) == 1]
+            self.meanings.left_and_right(map(text_of, names), cells, said.sides)
 
     def _position_cells(self, rest: list[list[Any]]) -> dict[int, str]:
         """Look through the column of positions; the names that stand over two rows, by their indices."""

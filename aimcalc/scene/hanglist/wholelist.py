@@ -4,13 +4,13 @@ several rows, numbers that two units have."""
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from itertools import pairwise
 from typing import Any
 
 import msgspec
 
-from aimcalc.named import regex
+from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.listrow import Row, text_of
 from aimcalc.scene.hanglist.meanings import Meanings
@@ -394,30 +394,59 @@ def unread_lengths(
 # --- Sides ---------------------------------------------------------------------------------------
 
 
-def whose_sides(headings: Headings, rows: list[list[Any]], meanings: Meanings) -> bool:
-    """Whether a bare L and R in the places of a list are the stage's, as what its units are aimed at tells:
-    more of them to their own side then than across, by two and twice as many. Noted where it is taken so."""
+class OwnSides(NamedTuple):
+    """How many units of a list are aimed to their own side and how many across, a bare L and R of their
+    places read as the stage's; `bare` is how many places have such a side."""
+
+    own: int = 0
+    across: int = 0
+    bare: int = 0
+
+    @property
+    def speak(self) -> bool:
+        """Whether more are aimed to their own side, by two and twice as many."""
+        return self.own >= max(self.across + ENOUGH_ACROSS, 2 * self.across)
+
+
+NO_SIDES = OwnSides()
+
+
+def own_sides(headings: Headings, rows: list[list[Any]], meanings: Meanings) -> OwnSides:
+    """What the units of a table are aimed at tells of a bare L and R in their places."""
     by_key, around = headings.by_key, meanings.around
     column = by_key.get(SIDE) or by_key.get("at")
     target = by_key.get("target")
     if column is None or target is None or column.meaning.bare:
-        return False
-    own = across = 0
+        return NO_SIDES
+    own = across = many = 0
     for row in rows:
         said = text_of(row[column.place]) if column.place < len(row) else ""
         aim = row[target.place] if target.place < len(row) else ""
         x = around.aims.get(meanings.targets.find(text_of(aim)).name or "", 0.0)
-        bare = abs(x) >= ASIDE and not SIDED.search(said)
-        side = BARE_SIDE.search(said) if bare else None
-        if side:
+        side = None if SIDED.search(said) else BARE_SIDE.search(said)
+        many += side is not None
+        if side and abs(x) >= ASIDE:
             same = (x > 0) == bool(side[1])
             own, across = own + same, across + (not same)
-    if own < max(across + ENOUGH_ACROSS, 2 * across):
-        return False
+    return OwnSides(own, across, many)
+
+
+def of_all_tables(each: Sequence[OwnSides]) -> bool:
+    """Whether several tables of a list together say that L and R are the stage's, where one alone does not,
+    and none says the other."""
+    all_of_them = OwnSides(*(sum(counts) for counts in zip(*each, strict=True)))
+    against = any(one._replace(own=one.across, across=one.own).speak for one in each)
+    silent = any(one.bare and not one.speak for one in each)
+    return len(each) > 1 and silent and all_of_them.speak and not against
+
+
+def tell_own_sides(noticed: Noticed) -> None:
+    """Warn that a bare L and R are read as the stage's by what the units are aimed at."""
     says = "a bare L or R is read as stage left or right: so the units are aimed to their own side."
     do = "Ask whoever wrote it; if they are seen from the house, head the column: house left/right."
-    meanings.noticed.last.append(Taken("list-at", f"{meanings.name}: {says}", do, severity="warn"))
-    return True
+    taken = Taken("list-at", f"{noticed.name}: {says}", do, severity="warn")
+    if taken not in noticed.last:
+        noticed.last.append(taken)
 
 
 # --- Channels -------------------------------------------------------------------------------------

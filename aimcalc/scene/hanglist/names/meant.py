@@ -204,9 +204,11 @@ class Names:
             mine = self._plain_tokens(came, words)
             if len(mine) == 1 and len(mine[0]) < SHORTEST:
                 return None
-            theirs = {name: self._plain_tokens(name, words) for name in self.names}
+            theirs = [(name, self._plain_tokens(way, words)) for way, name in self.ways]
             for alike in (slip, shortened, _ends):
-                found = [name for name, tokens in theirs.items() if _alike(mine, tokens, alike)]
+                found = list(
+                    dict.fromkeys(n for n, tokens in theirs if _alike(mine, tokens, alike))
+                )
                 if found:
                     return found[0] if len(found) == 1 else None
         return None

@@ -20,6 +20,28 @@ _OPPOSITE = regex(r"(?<![a-z])(?:opposite\s+prompt(?:\s+side)?|o\.p\.?)(?![a-z])
 _PROMPT = regex(r"(?<![a-z])(?:prompt(?:\s+side)?|p\.s\.?)(?![a-z])", re.IGNORECASE)
 
 
+# Sides of the stage said as such, and words of whoever looks at it from the front.
+_OF_STAGE = regex(r"(?<![^\W_])(?:s[./]?[lr]|stage[\s-]?(?:left|right))(?![^\W_])", re.IGNORECASE)
+_OF_HOUSE = regex(
+    r"(?<![^\W_])h[./]?[lr](?![^\W_])|(?<![^\W_])(?<!opera\s)house\b(?!\s*light)|audience|auditorium|camera"
+    r"|facing|looking|seen|view|congregation|from\s+(?:the\s+)?front",
+    re.IGNORECASE,
+)
+BARE = regex(r"(?<![^\W\d_])(?:left|right|l|r)(?![^\W\d_])", re.IGNORECASE)
+LONGEST = 40  # characters of a cell that names a position
+
+
+def bare_names(cells: Iterable[str]) -> list[str]:
+    """The cells that may be names of positions with a bare L or R."""
+    return [cell for cell in dict.fromkeys(cells) if len(cell) <= LONGEST and BARE.search(cell)]
+
+
+def speaks_of_stage(cells: Iterable[str]) -> bool:
+    """Whether a list says sides as those of the stage, "SR" or "stage left", and none as of the house."""
+    text = "\n".join(cells)
+    return bool(_OF_STAGE.search(text)) and not _OF_HOUSE.search(text)
+
+
 def ways_by_side(names: Iterable[str], said: Sequence[tuple[str, str]]) -> list[tuple[str, str]]:
     """Other ways to write the names that have a side, and the name of each: prompt side and opposite prompt
     as the side that they are `said` to be, and the other way round; so with left and right."""

@@ -99,15 +99,49 @@ def number_out(cell: Any, raw: dict[str, Any], positions: Names, noticed: Notice
     return parted[0]
 
 
+def side_out_of_number(cell: Any, raw: dict[str, Any], positions: Names, noticed: Noticed) -> Any:
+    """A position whose side stands in the column of numbers, "FLR BASE" beside "L", with that side; its unit
+    then has no number."""
+    text, number = text_of(cell).strip(), text_of(raw.get("number", "")).strip()
+    if not _SIDE_ALONE.fullmatch(number) or positions.find(text).name:
+        return cell
+    both = f"{text} {number}"
+    name = positions.find(both).name or positions.near(both)
+    if name is None:
+        return cell
+    del raw["number"]
+    noticed.read_as("position", both, name)
+    return name
+
+
+_SIDE_ALONE = regex(r"[sh]?[./]?[lr]\.?|left|right|ps|op", re.IGNORECASE)
+
+
 def group_over(row: Sequence[Any], positions: Names) -> str:
     """The word that several positions have in common, alone in a row over their units: "TRIPODS" over
     those of Tripod North and Tripod South; "" where a row is no such."""
-    words = [text_of(cell).strip(" *_=~#<>|·•:-–—.[]{}") for cell in row if not blank(cell)]
-    if len(words) != 1 or not re.fullmatch(r"[^\W\d_]{3,}(?: [^\W\d_]{3,})?", words[0]):
+    words = [text_of(cell) for cell in row if not blank(cell)]
+    return group_of(words[0], positions) if len(words) == 1 else ""
+
+
+def group_of(words: str, positions: Names) -> str:
+    """The word in the singular that several positions have in common, as a title or a sheet names it, with
+    what it says of them: "Perches - metres off the deck"; "" where it names none."""
+    plain, *more = re.split(
+        r"\s+[-–—]\s+|\s*[(:,;]", words.strip(" *_=~#<>|·•:-–—.[]{}"), maxsplit=1
+    )
+    if not re.fullmatch(r"[^\W\d_]{3,}(?: [^\W\d_]{3,})?", plain):
         return ""
-    several = positions.find(words[0]).several
-    single = words[0][:-1] if words[0][-1:] in "sS" else words[0]
-    return single if len(several) > 1 and positions.find(single).several == several else ""
+    singular = [plain[: -len(end)] for end in ("s", "es") if plain.casefold().endswith(end)]
+    for single in (*singular, *([] if more else [plain])):
+        several = positions.find(single).several
+        if len(several) > 1 and all(_has_words(name, single) for name in several):
+            return single
+    return ""
+
+
+def _has_words(name: str, words: str) -> bool:
+    return set(words.casefold().split()) <= set(re.findall(r"[^\W\d_]+", name.casefold()))
 
 
 def out_of_group(group: str, raw: dict[str, Any], positions: Names, noticed: Noticed) -> Any:

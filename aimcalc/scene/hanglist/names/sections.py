@@ -4,6 +4,7 @@ that is kept free."""
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from functools import lru_cache
 from typing import Any
 
@@ -83,6 +84,34 @@ _WHENCE = regex(
     r"\b(?:from|off|of|down)\b.*\b(?:end|mid(?:dle)?|cent(?:re|er)|cl|top)\b", re.IGNORECASE
 )
 _SIDE = r"(?i)\b(?:[sh]\W?[lr]|[ud]\W?s|left|right|(?:up|down)stage)\b"
+
+
+def labelled(words: Sequence[str], positions: Names) -> str | None:
+    """The position in a title of several cells of which one says that it is a title: "HANG CARD", "CATWALK",
+    "Crew: blue"; None where no cell does, or another names what hangs there."""
+    if not 2 <= len(words) <= MOST_LABELS or not any(_CARD.fullmatch(word) for word in words):
+        return None
+    named = set()
+    for word in words:
+        meant = positions.find(word)
+        if meant.name and (meant.sure or re.search(r"\d", word)) and not _CARD.fullmatch(word):
+            named.add(meant.name)
+        elif not (_CARD.fullmatch(word) or _LABEL.fullmatch(word)):
+            return None
+    return named.pop() if len(named) == 1 else None
+
+
+MOST_LABELS = 6  # cells of such a title
+_CARD = regex(
+    r"\W*(?:(?:hang(?:ing)?|rig(?:ging)?|lx|lighting|light|bar|pipe|boom|crew|position|unit|focus)\s+)?"
+    r"(?:cards?|sheets?|plot|schedule|position|location|list)\s*(?:(?:no\.?|#)?\s*\d+(?:\s*(?:of|/)\s*\d+)?)?\W*",
+    re.IGNORECASE,
+)
+_LABEL = regex(
+    r"[^\W\d_][^:]{0,20}:\s*.{0,40}|(?:page|pg?\.?|sheet|card|rev\.?|version)\s*\d+(?:\s*(?:of|/)\s*\d+)?"
+    r"|\d+\s*(?:of|/)\s*\d+",
+    re.IGNORECASE,
+)
 
 
 def titled_positions(title: str, positions: Names) -> list[str]:

@@ -16,6 +16,18 @@ def sides_plain(text: str) -> str:
     return _ONWARD.sub(" from ", plain) if " end" in plain else plain
 
 
+def stood(text: str) -> str:
+    """Words in lower case with the way that somebody faces as where they stand: "facing the audience" as
+    stage, whose left and right it is."""
+    if "fac" not in text and "look" not in text:
+        return text
+    return _FACING.sub(lambda found: " house " if found[1] == "stage" else " stage ", text)
+
+
+_FACING = regex(
+    r"\b(?:fac(?:e|es|ing)|look(?:s|ing)?(?:\s+(?:out|at|to|towards?|onto?|into))*)\s+(?:the\s+|our\s+)?"
+    r"(stage|house|audience|congregation|auditorium|seats)\b"
+)
 _SIDES = (
     (r"\bhouse[\s-]*left\b|\bhl\b|\bcam(?:era)?[\s-]*l(?:eft)?\b", "sr"),
     (r"\bhouse[\s-]*right\b|\bhr\b|\bcam(?:era)?[\s-]*r(?:ight)?\b", "sl"),

@@ -10,7 +10,7 @@ import re
 from collections.abc import Sequence
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
+from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain, stood
 from aimcalc.scene.hanglist.table.foreignwords import FOREIGN
 from aimcalc.scene.hanglist.table.tradewords import (
     CENTRES,
@@ -127,7 +127,7 @@ def _meaning(text: str) -> Meaning:
     text = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", text).replace("_", " ")
     if not text.isascii():
         text = _unaccented(re.sub(r"\b[nN][°º]", "No", text))
-    text = text.casefold().replace("#s", "#")
+    text = stood(text.casefold().replace("#s", "#"))
     if "(" in text:
         text = re.sub(r"\(\s*([+−–-])\s*\)", r"\1, ", text)  # "SL (+)"
     if "right" in text:

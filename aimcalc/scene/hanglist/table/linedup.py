@@ -1,8 +1,8 @@
 """Text whose columns are lined up with spaces, as rows of cells.
 
-Two spaces or more part two cells. A row with as many cells as there are headings has one under each, and
-one of another row belongs to the heading that it stands nearest to. Dashes under headings say where a column
-begins and ends, and headings that come again say it anew.
+Two spaces or more part two cells. A row with as many cells as there are headings has one under each, unless
+it begins under the second; one of another row belongs to the heading that it stands nearest to. Dashes under
+headings say where a column begins and ends, and headings that come again say it anew.
 """
 
 from __future__ import annotations
@@ -133,7 +133,8 @@ def _nearest(line: str, spans: list[Span]) -> list[str]:
     pieces = [(found.span(), found[0]) for found in _PIECE.finditer(line)]
     if 1 < len(pieces) < len(spans):
         pieces = _cut_close(line, pieces, spans)
-    if len(pieces) in (1, len(spans)) and (len(pieces) > 1 or len(spans) == 1):
+    full = len(pieces) == len(spans) and (len(spans) == 1 or pieces[0][0][0] < spans[1][0])
+    if full:  # one that begins under the second heading has nothing in the first column
         return [text for _, text in pieces]
     cells = [""] * len(spans)
     for span, text in pieces:

@@ -10,7 +10,8 @@ from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.cellfits import parted_in
 from aimcalc.scene.hanglist.listrow import Around, blank, says_nothing, text_of
 from aimcalc.scene.hanglist.names.meant import POSITION_SPARE, POSITION_WORDS, SORTS, Names
-from aimcalc.scene.hanglist.names.sections import position_in
+from aimcalc.scene.hanglist.names.positioncells import group_of, group_over
+from aimcalc.scene.hanglist.names.sections import labelled, position_in
 from aimcalc.scene.hanglist.table.columnclaims import LOOKED_THROUGH, Fits
 from aimcalc.scene.hanglist.table.findhead import Head, find_head, no_table
 from aimcalc.scene.hanglist.table.findtable import Headings, headings_of
@@ -143,6 +144,7 @@ class _Looked:
             if not says_nothing(row) and not head.is_again(row)
         ]
         self.named = position_in(name, positions) or ""
+        group = "" if self.named else _group(name, head, positions)
         cells = head.headings()
         over = over_headings(cells, below[:LOOKED_THROUGH], positions, fits)
         titles = [cells, *(row for row in below if over >= 0 and again_over(row, cells, over))]
@@ -157,15 +159,23 @@ class _Looked:
             below[:LOOKED_THROUGH],
             fits,
             {},
-            placed=bool(self.named),
+            placed=bool(self.named or group),
         )
         self.has_places = bool({"at", HEIGHT, *AT_PARTS} & set(headings.by_key))
         self.has_units = {"kind", "target"} <= headings.by_key.keys()
         self.positions = set(_positions(headings, below, head.above, positions)) | titled
+        if not self.positions and group:
+            self.positions = set(positions.find(group).several)
         if not self.positions and self.named:
             self.positions = {self.named}
         elif self.named not in self.positions or "position" in headings.by_key:
             self.named = ""
+
+
+def _group(name: str, head: Head, positions: Names) -> str:
+    """The word of several positions that the name of a sheet is, or a title above its table: "Perches"."""
+    titles = {group_over(row, positions) for row in head.above} - {""}
+    return group_of(name, positions) or (titles.pop() if len(titles) == 1 else "")
 
 
 def _positions(
@@ -185,8 +195,11 @@ def _positions(
         parted = [parted_in(text_of(row[k]), positions) for row in below if k < len(row)]
         found = [each[0] for each in parted if each]
     else:
-        alone = ([cell for cell in row if not blank(cell)] for row in (*above, *below))
-        found = (position_in(text_of(row[0]), positions) for row in alone if len(row) == 1)
+        filled = ([text_of(cell) for cell in row if not blank(cell)] for row in (*above, *below))
+        found = (
+            position_in(row[0], positions) if len(row) == 1 else labelled(row, positions)
+            for row in filled
+        )
     return [name for name in found if name]
 
 

@@ -9,7 +9,7 @@ from typing import Any
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.listrow import blank
-from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
+from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain, stood
 from aimcalc.scene.hanglist.places.heights import says_top
 from aimcalc.scene.hanglist.places.origins import Upstage
 from aimcalc.scene.hanglist.table.headings import Meaning, signs_out
@@ -271,7 +271,7 @@ def _whose(text: str) -> str:
     stands = {whose for whose, pattern in _LOOKED.items() if pattern.search(text)}
     if len(stands) == 1:
         return stands.pop()
-    text = _FACING.sub(lambda found: " house " if found[1] == "stage" else " stage ", text)
+    text = stood(text)
     if not _SAYS.search(text):
         return ""
     house = bool(re.search(r"\b(?:house|audience|congregation|auditorium|seats|cameras?)\b", text))
@@ -288,10 +288,6 @@ _LENGTH = "|".join(sorted((re.escape(w) for w in LENGTHS if w.isalpha()), key=le
 _MEANS = (
     r"\b(l|left|r|right)\b(?:\s*(?:/|,|&|\band\b|\bor\b)\s*(?:l|left|r|right)\b)?\s*"
     r"(?:=|\b(?:is|are|means?)\b)\s*s\W?([lr])\b"
-)
-_FACING = regex(
-    r"\b(?:fac(?:e|es|ing)|look(?:s|ing)?(?:\s+(?:out|at|to|towards?|onto?|into))*)\s+(?:the\s+)?"
-    r"(stage|house|audience|congregation|auditorium|seats)\b"
 )
 _PAIR = r"\b(?:l|lefts?)\b.*\b(?:r|rights?)\b|\b(?:r|rights?)\b.*\b(?:l|lefts?)\b|\bsides?\b"
 _SEATS = (
