@@ -21,6 +21,7 @@ from aimcalc.scene.hanglist.places.placewords import (
     read_place,
     spaced,
     span,
+    spread,
     told,
     usual_spacing,
     whole_numbers,
@@ -216,17 +217,21 @@ class Afterwards:
                 self._down_from_top(position, place, without, feet)
             if position in placed or pipe is None:
                 continue
-            pipe = self._stepped(pipe, without)
-            if pipe is None:
+            even = self.said.even and not (self.said.step or pipe.spacing or pipe.marks)
+            stepped = pipe if even else self._stepped(pipe, without)
+            numbers = self._numbers_of(without, pipe)
+            if stepped is None or not numbers:
                 continue
-            numbers = whole_numbers([text_of(row.raw.get("number", "")) for row in without])
-            found = spaced(pipe, numbers, feet) if numbers else None
+            pipe = stepped
+            found = (
+                spread(pipe, numbers, self.said.from_sr) if even else spaced(pipe, numbers, feet)
+            )
             if found is None:
                 continue
             for row, at in zip(without, found.at, strict=True):
                 row.raw["at"] = f"{at!r} m"
             step = length_words(pipe.spacing or usual_spacing(feet), feet)
-            apart = "" if pipe.marks else f"{step} apart "
+            apart = "" if pipe.marks or even else f"{step} apart "
             many = "1 unit has" if len(without) == 1 else f"{len(without)} units have"
             units = f"{many} no place in {self.name}"
             if found.assumed:
@@ -244,6 +249,14 @@ class Afterwards:
                 self.noticed.last.append(
                     Taken("list-spacing", says, "Write the places that differ.", position=position)
                 )
+
+    def _numbers_of(self, rows: list[Row], pipe: Pipe) -> list[int] | None:
+        """The numbers of the units of a pipe that has none with a place: as they are listed, where none has
+        a number and a line or the pipe says how they are spaced."""
+        if any("number" in row.raw for row in rows):
+            return whole_numbers([text_of(row.raw.get("number", "")) for row in rows])
+        said = self.said.even or self.said.step or pipe.spacing or pipe.marks
+        return list(range(1, len(rows) + 1)) if said else None
 
     def _down_from_top(self, position: str, place: Place, rows: list[Row], feet: bool) -> None:
         """Give heights to the units of a boom where none has one: the lowest number nearest its top (common

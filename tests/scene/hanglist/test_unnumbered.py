@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
 from aimcalc.scene.loading import load_scene
 from tests.scene.written import UNIT, refused, write_scene
 
@@ -135,3 +137,38 @@ def test_a_dash_for_a_number_is_none(tmp_path: Path) -> None:
     text = "Position,No,Fixture,Place,Focus\nLX 1,7,spot,centre,A\nfloor,-,spot,,A\nboom SR,n/a,spot,2,A\n"
     path = _list(tmp_path, text)
     assert _numbers(path) == {"LX 1": ["7"], "floor": ["1"], "boom SR": ["1"]}
+
+
+SPREAD = """
+{}
+Position,Fixture,Focus
+LX 1,spot,A
+LX 1,spot,A
+LX 1,spot,A
+LX 1,spot,A
+side,spot,A
+side,spot,A
+"""
+
+
+@pytest.mark.parametrize(
+    ("line", "places"),
+    [  # LX 1 is 10 m; side is 6 m, counted from its middle
+        ("Space each pipe out evenly please", [3.75, 1.25, -1.25, -3.75, -1.5, 1.5]),
+        ("All equally spaced - stage right end first", [-3.75, -1.25, 1.25, 3.75, -1.5, 1.5]),
+        ("hang evenly along the bars - no. 1 at the SR end", [-3.75, -1.25, 1.25, 3.75, -1.5, 1.5]),
+    ],
+)
+def test_units_spread_evenly_have_half_a_gap_at_each_end(
+    line: str, places: list[float], tmp_path: Path
+) -> None:
+    scene = load_scene(_list(tmp_path, SPREAD.format(line)))
+    assert [unit.at for unit in scene.units] == pytest.approx(places)
+    warned = [t.says for t in scene.taken if t.rule == "places-assumed" and t.severity == "warn"]
+    assert len(warned) == 2
+    assert all("spread evenly from end to end" in says for says in warned)
+
+
+@pytest.mark.parametrize("line", ["An even wash of cool light", "Rehearsal plot"])
+def test_places_that_nobody_speaks_of_are_asked_for(line: str, tmp_path: Path) -> None:
+    assert "at" in {mistake.key for mistake in refused(_list(tmp_path, SPREAD.format(line)))}

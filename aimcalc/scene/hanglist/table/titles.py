@@ -32,6 +32,7 @@ class Said(NamedTuple):
     vague: str = ""  # an end of the pipe without its side, in the words that name it
     step: str = ""  # from unit to unit: "18 in"
     from_sr: bool = False  # numbers count from SR
+    even: bool = False  # units are spread evenly over their pipes
     sides: tuple[tuple[str, str], ...] = ()  # words of the list's own for a side: ("ps", "SL")
     plaster: bool = False  # places up and down the stage count from the plaster line
     marks: float = 0.0  # metres from mark to mark, counted from the middle to each side
@@ -131,6 +132,7 @@ def _line(words: str) -> Said:
     step = _STEP.search(text)
     plus = _plus(text) if _SAYS.search(text) else []
     middle = bool(_FROM_MIDDLE.search(text))
+    even = bool(_EVEN.search(text) and _SPACE.search(text))
     return Said(
         unit=(_unit(text) if of_places else "") or _unit_beside(text),
         end=_first(ends, "SL", "SR"),
@@ -139,7 +141,8 @@ def _line(words: str) -> Said:
         bare=_whose(words.casefold()),
         vague=vague[0] if vague else "",
         step=f"{step[1].replace(',', '.')} {LENGTHS[_INCH.get(step[2], step[2])]}" if step else "",
-        from_sr=bool(NUMBERED.search(text) and _FROM_SR.search(text)),
+        from_sr=bool((NUMBERED.search(text) or even) and _FROM_SR.search(text)),
+        even=even,
         sides=_own_sides(text),
         plaster=bool(_FROM_PLASTER.search(text)),
         marks=_marks(text),
@@ -390,8 +393,10 @@ _OF_PLACES_TOO = regex(
 NUMBERED = regex(r"\bnumber|\bunits?\b|\bno\b|\bcount|#")
 _FROM_SR = regex(
     r"\bsr\s*(?:to|-|–|>|→|thru|through)\s*sl\b|\bfrom\s+(?:the\s+)?sr\b|\b(?:1|one|first)\s+(?:is\s+)?(?:at\s+)?"
-    r"(?:the\s+)?sr\b|\bsr\s+end\b"
+    r"(?:the\s+)?sr\b|\bsr\s+end\b|\bsr\s+(?:side\s+)?first\b"
 )
+_EVEN = regex(r"\b(?:even(?:ly)?|equal(?:ly)?|equidistant(?:ly)?)\b")
+_SPACE = regex(r"\b(?:spac\w+|spread\w*|distribut\w+|hang|hung|rig(?:ged)?|apart|gaps?)\b")
 _CENTRE = regex(r"\bcl\b|c/l|c\.l|\bcent(?:re|er)|\bctr\b|℄|\bmid")
 _VAGUE = regex(  # "from the organ end" is no nearer to a side than "from the left-hand end"
     r"\bfrom\s+(?:the\s+|an?\s+|one\s+)?(?:left|right|l|r|(?!the\b|an?\b|one\b)[^\W\d]{3,})?[\s-]*\b(?:hand\s+)?end\b"
