@@ -161,7 +161,7 @@ class Meanings:
         if cell is None:
             cell = named_in_place(raw, self.positions, self.fits)
         if cell is None and self.group and self.current is None:
-            raw["position"] = out_of_group(self.group, raw, self.positions, self.noticed)
+            raw["position"] = out_of_group(self.group, raw, remarks, self.positions, self.noticed)
             if raw["position"] is None:
                 del raw["position"]
             return

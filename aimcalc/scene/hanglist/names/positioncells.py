@@ -144,9 +144,15 @@ def _has_words(name: str, words: str) -> bool:
     return set(words.casefold().split()) <= set(re.findall(r"[^\W\d_]+", name.casefold()))
 
 
-def out_of_group(group: str, raw: dict[str, Any], positions: Names, noticed: Noticed) -> Any:
-    """The position of a unit that says which of a group it is on, "N" of the tripods, as its number or its
-    place; None where it does not."""
+def out_of_group(
+    group: str,
+    raw: dict[str, Any],
+    remarks: list[tuple[str, Any]],
+    positions: Names,
+    noticed: Noticed,
+) -> Any:
+    """The position of a unit that says which of a group it is on, "N" of the tripods, as its number, its
+    place or under a heading that is no key; None where it does not."""
     several = positions.find(group).several
     for key in ("number", "side", "at"):
         text = text_of(raw.get(key, "")).strip()
@@ -156,4 +162,11 @@ def out_of_group(group: str, raw: dict[str, Any], positions: Names, noticed: Not
             del raw[key]
             noticed.read_as("position", f"{group}: {text}", name)
             return name
-    return None
+    named = [(each, positions.find(f"{group} {text_of(each[1])}").name) for each in remarks]
+    named = [(each, name) for each, name in named if name in several]
+    if len(named) != 1:
+        return None
+    ((each, name),) = named
+    remarks.remove(each)
+    noticed.read_as("position", f"{group}: {text_of(each[1])}", name or "")
+    return name

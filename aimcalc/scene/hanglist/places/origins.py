@@ -48,13 +48,20 @@ class Ways:
         """A text with an end, or a way, that is named after what is there as us, ds, sl or sr."""
         if not isinstance(cell, str) or not _MAY_NAME.search(cell):
             return cell
-        cell = _BRACKETED_END.sub(self._bracketed, cell)
+        cell = _NAMED_SIDE.sub(self._side, _BRACKETED_END.sub(self._bracketed, cell))
         return _NAMED_END.sub(self._end, _TOWARDS.sub(self._way, _COMPASS.sub(self._point, cell)))
 
     def _bracketed(self, found: re.Match[str]) -> str:
         """An end with the way behind its name, "west (downstage) end"; as it is where they do not agree."""
         way = "us" if (found[2] or found[3]).casefold().startswith("u") else "ds"
         return f"{way} end" if self.of(found[1]) in ("", way) else found[0]
+
+    def _side(self, found: re.Match[str]) -> str:
+        """A side that is named after a point of the compass, or after what is there: "pulpit side"."""
+        side = self.of(found[1]) if found[1] else _beside(found[2].casefold(), self.around)
+        if side not in ("sl", "sr"):
+            return found[0]
+        return side if found.string.lstrip()[:1].isdigit() else f"{side} side"
 
     def _end(self, found: re.Match[str]) -> str:
         way = self.of(found[1])
@@ -95,10 +102,15 @@ _HOUSE = dict.fromkeys(("house", "audience", "auditorium"), "ds")
 # Of pipes over the stage (common practice, no source); the back of one over the seats is the house's.
 _BY_STAGE = {"front": "ds", "back": "us", "rear": "us"}
 _MAY_NAME = regex(
-    r"\bend\b|\bto(?:wards?)?\b|\b(?:north|south|east|west)|\b[nesw]\b", re.IGNORECASE
+    r"\bend\b|\bside\b|\bto(?:wards?)?\b|\b(?:north|south|east|west)|\b[nesw]\b", re.IGNORECASE
 )
 _NAMED_END = regex(
     r"\b(?!(?:the|its|far|near|other|this|that|one|each|either)\b)([a-z]{3,})\s+end\b",
+    re.IGNORECASE,
+)
+_NAMED_SIDE = regex(
+    r"\b(?:(north|south|east|west)(?:\s+(?:aisle|wall))?"
+    r"|(?!(?:stage|house|prompt|left|right|either|each|this|that|other|same|near)\b)([a-z]{4,}))\s+side\b",
     re.IGNORECASE,
 )
 _BRACKETED_END = regex(
@@ -178,6 +190,15 @@ def _landmark(word: str, around: Around) -> str:
             return ""  # it hangs over the stage
         ways |= {"us" if y >= high - near else "ds" if y <= low + near else "" for y in named}
     return ways.pop() if len(ways) == 1 else ""
+
+
+def _beside(word: str, around: Around) -> str:
+    """The side of the stage on which all stand that have a word in their names; "" where one does not."""
+    named = [(name, x) for name, (x, _) in around.spots.items()]
+    named += [(name, place.x) for name, place in around.places.items() if place.sort == "boom"]
+    across = [x for name, x in named if word in re.findall(r"[^\W\d_]+", name.casefold())]
+    sides = {"sl" if x > 0 else "sr" for x in across if abs(x) >= ASIDE}
+    return sides.pop() if len(sides) == 1 and all(abs(x) >= ASIDE for x in across) else ""
 
 
 _MIDDLES = ("mid", "half", "cent")  # one stands in all words for a middle

@@ -372,7 +372,8 @@ class Placing:
         side = self.headings.by_key.get(SIDE)
         if column is None:
             bare = (side.meaning.bare if side else "") or self.said.bare
-            return Meaning(bare=bare, unit=self.said.unit)
+            said = self.said  # of a place in two columns, feet and inches
+            return Meaning(bare=bare, unit=said.unit, end=said.end, plus=said.plus)
         found = self.said.beside(column.meaning, column.heading)
         return found._replace(bare=found.bare or (side.meaning.bare if side else ""))
 

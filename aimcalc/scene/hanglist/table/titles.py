@@ -206,6 +206,7 @@ def _own_sides(text: str) -> tuple[tuple[str, str], ...]:
     )
     letters = (*_GARDEN_LETTER.findall(text), *((b, a) for a, b in _LETTER_BEHIND.findall(text)))
     longer += tuple((letter, _GARDEN[side]) for letter, side in letters)
+    longer += tuple((letter, side.upper()) for side, letter in _SIDE_LETTER.findall(text))
     centres = tuple((word, "CL") for word in _OWN_CENTRE.findall(text))
     return _sided_words(text) + longer + centres
 
@@ -343,7 +344,7 @@ _PLAIN_LENGTH = "|".join(
 )
 _UNIT_BESIDE = regex(
     rf"^\W*({_PLAIN_LENGTH})\s*(?:[,;:](?=.*(?:minus|plus|\bfrom\b|\boff\b|cent|\bcl\b|[+=]))|from\b|off\b)"
-    rf"|[(\[]\s*(?:all\s+|in\s+)*({_PLAIN_LENGTH})\s*[,;)\]]"
+    rf"|[(\[]\s*(?:all\s+|in\s+)*({_PLAIN_LENGTH})\s*(?:[,;)\]]|(?:up|high|above|off|from)\b)"
     r"|\b(?:dim(?:ension)?s?|sizes?|dist(?:ance)?s?|figures|measure(?:ment)?s?|places|heights|spacings?|gaps?|offsets?)"
     rf"\s+(?:are\s+|all\s+|in\s+)*({_PLAIN_LENGTH})\b"
     rf"|\b(?:work(?:s|ing|ed)?|everything|every\s+figure|it\W?s\s+all)\s+(?:is\s+|are\s+)?(?:all\s+)?in\s+({_PLAIN_LENGTH})\b"
@@ -378,6 +379,7 @@ _GARDEN_LETTER = regex(
     r"(?<![a-z])([cjg])\)?\s*(?:=|:|\bis\b|\bfor\b|\bmeans\b)\s*(?:c[oô]t[eé]\s+)?(cour|court|jardin|garden)\b"
     r"(?!\W*s[lr]\b)"
 )
+_SIDE_LETTER = regex(r"\b(s[lr])\s+side\s*[(\[]\s*([a-z])\s*[)\]]")  # "pulpit side (P)"
 _LETTER_BEHIND = regex(r"(?<![a-z])(cour|court|jardin|garden)(?:\s+side)?\s*\(([cjg])\)")
 _STANDS = regex(r"[^\W\d_]\s*(?:=|:)\s*[^\W\d_]")
 _OTHER_WAY = r"\b(sl|sr)\s*(?:=|:|->|→|\(|\b(?:is|means)\b)\s*(?:the\s+)?(ps|op)\b"

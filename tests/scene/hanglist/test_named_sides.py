@@ -1,0 +1,105 @@
+"""Sides and ends that are named after what is there, or after a point of the compass that names in the scene
+tell; which of a group a unit is on, under a heading that is no key.
+
+Readings by hand: north is stage right, as Choir North is; the bar runs from 4 m SR to 4 m SL, so that a place
+1 m from its north end is 3 m SR.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+import pytest
+
+from tests.scene.hanglist.listed import asked_in, scene_in
+
+TARGETS = {
+    "Choir North": (-3, 3),
+    "Choir South": (3, 3),
+    "Pulpit": (-4, 0),
+    "Lectern": (3, 0),
+    "Altar": (0, 4),
+    "Font": (2, -6),
+    "Font Cover": (-3, -6),
+}
+CHURCH = (
+    '[scene]\ntitle = "Church"\nhang = "list.csv"\n'
+    '\n[[pipe]]\nname = "Chancel Bar"\ntrim = 5\ny = 1\nfrom = -4\nto = 4\n'
+    '\n[[boom]]\nname = "Organ Boom"\nx = 4\ny = 2\nheight = 4\n'
+    '\n[[stand]]\nname = "Tripod North"\nx = -4\ny = -2\n'
+    '\n[[stand]]\nname = "Tripod South"\nx = 4\ny = -2\n'
+    + "".join(f'\n[[target]]\nname = "{n}"\nx = {x}\ny = {y}\n' for n, (x, y) in TARGETS.items())
+    + '\n[[kind]]\nname = "Spot"\nfamily = "ers"\nfield = 26\n'
+)
+HEAD = "Position;No;Distance;Lamp;Focus"
+
+
+def _places(root: Path, *lines: str) -> list[float]:
+    return [round(unit.at or 0.0, 6) for unit in scene_in(root, CHURCH, lines).units]
+
+
+def _rows(*places: str) -> Sequence[str]:
+    return [f"Chancel Bar;{n};{place};Spot;Altar" for n, place in enumerate(places, 1)]
+
+
+@pytest.mark.parametrize(
+    ("line", "places", "at"),
+    [
+        ("from the middle, pulpit side (P) or lectern side (L)", ("2 m P", "1 m L"), [-2, 1]),
+        ("P = pulpit side, L = lectern side", ("2 m P", "1 m L"), [-2, 1]),
+        ("metres from the middle", ("2 m pulpit side", "1 m lectern side"), [-2, 1]),
+        ("N = north aisle side, S = south aisle side", ("2 m N", "1 m S"), [-2, 1]),
+        ("metres from the middle", ("2 m N", "1 m S"), [-2, 1]),
+        ("metres from the middle", ("2 m north side", "1 m south side"), [-2, 1]),
+        ("O = organ side, P = pulpit side", ("1 m O", "2 m P"), [1, -2]),
+    ],
+)
+def test_a_side_named_after_what_is_there(
+    tmp_path: Path, line: str, places: tuple[str, ...], at: list[float]
+) -> None:
+    assert _places(tmp_path, line, HEAD, *_rows(*places)) == at
+
+
+@pytest.mark.parametrize(
+    ("line", "places"),
+    [
+        ("F = font side", ("2 m F",)),  # things of that name stand on both sides
+        ("A = altar side", ("2 m A",)),  # and that one in the middle
+        ("V = vestry side", ("2 m V",)),
+        ("metres from the middle", ("2 m font side",)),
+    ],
+)
+def test_a_side_that_nothing_tells_is_asked_about(
+    tmp_path: Path, line: str, places: tuple[str, ...]
+) -> None:
+    assert "at" in asked_in(tmp_path, CHURCH, [line, HEAD, *_rows("1 m SL", *places)])
+
+
+def test_feet_and_inches_of_two_columns_count_from_the_end_that_a_line_says(tmp_path: Path) -> None:
+    rows = ["Chancel Bar;1;3;6;Spot;Pulpit", "Chancel Bar;2;13;0;Spot;Altar"]
+    lines = ["Measured from NORTH end of the bar", "Position;No;ft;in;Lamp;Focus", *rows]
+    assert _places(tmp_path, *lines) == [-2.9332, -0.0376]
+
+
+@pytest.mark.parametrize(("said", "at"), [("metres up", 1.5), ("feet up", 0.4572), ("metres", 1.5)])
+def test_a_row_over_a_boom_says_the_unit_of_its_heights(
+    tmp_path: Path, said: str, at: float
+) -> None:
+    lines = ["No;Distance;Lamp;Focus", f"ORGAN BOOM ({said});;;", "1;1.5;Spot;Altar"]
+    assert _places(tmp_path, *lines) == [at]
+
+
+def test_which_of_a_group_stands_under_a_heading_that_is_no_key(tmp_path: Path) -> None:
+    lines = [
+        "Ref;Lamp;Distance;Focus",
+        "CHANCEL BAR;;;",
+        "CB1;Spot;1 m N;Altar",
+        "CB2;Spot;1 m S;Altar",
+        "TRIPODS;;;",
+        "Nth;Spot;;Altar",
+        "Sth;Spot;;Altar",
+    ]
+    units = scene_in(tmp_path, CHURCH, lines).units
+    names = ["Chancel Bar", "Chancel Bar", "Tripod North", "Tripod South"]
+    assert [unit.position for unit in units] == names
