@@ -190,7 +190,7 @@ _PLACE = (
 )
 # The end that a place counts from, behind a length: "1 m from DS end".
 _FROM_END = regex(
-    r"(?<=[\d'\"mtn.])\s*(?:in\s+)?(?:from|off)\s+(?:the\s+)?(?:[sud]\W?[lrs]|(?:up|down)\W?stage"
+    r"(?<=[\d'\"mtn.])\s*(?:in\s+)?(?:from|off|fr\.?|frm)\s+(?:the\s+)?(?:[sud]\W?[lrs]|(?:up|down)\W?stage"
     r"|stage\W?(?:left|right))\s+end\W*$",
     re.IGNORECASE,
 )

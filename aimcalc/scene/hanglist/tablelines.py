@@ -15,6 +15,7 @@ from aimcalc.scene.hanglist.places.heights import legend_of
 from aimcalc.scene.hanglist.rowkinds import RowKinds
 from aimcalc.scene.hanglist.runs import lower_said
 from aimcalc.scene.hanglist.table.findhead import Head
+from aimcalc.scene.hanglist.table.ownheadings import headings_said
 from aimcalc.scene.hanglist.table.titles import Said, said_by
 from aimcalc.scene.hanglist.taken import Noticed
 
@@ -70,7 +71,10 @@ class TableLines:
         """A heading in plain words: the ways of the scene, and down from the top where a line says so."""
         told = (self.said, *self.over.values())
         down = heading.casefold().strip(" .:") == "down" and any(said.top for said in told)
-        return "from top" if down else self.placing.ways.plain(heading)
+        if down:
+            return "from top"
+        explained = headings_said(heading, self.words)
+        return explained or self.placing.ways.plain(heading)
 
     # --- positions over their units ---
 

@@ -8,7 +8,8 @@ import pytest
 
 from aimcalc.scene.loading import load_scene
 from tests.scene.hanglist.listed import MORE, places_of, scene_of
-from tests.scene.written import write_scene
+from tests.scene.hanglist.places import listed, places, read, units
+from tests.scene.written import refused, write_scene
 
 
 def test_a_line_may_say_what_somebody_works_in(tmp_path: Path) -> None:
@@ -112,3 +113,40 @@ def test_figures_without_a_heading_that_come_again_are_filters(
     )
     units = scene_of(tmp_path, f"Bar,No,At,Type,Focus,,Channel\n{rows}").units
     assert [unit.colour for unit in units] == colours
+
+
+def test_headings_in_words_that_a_line_explains(tmp_path: Path) -> None:
+    line = "Width from centre (L = stage left, R = stage right), reach above deck"
+    head = ["Bar", "Unit", "Width", "L/R", "Reach", "Type", "Direction"]
+    rows = [
+        ["LX 1", 1, 2.5, "R", "", "spot", "A"],
+        ["LX 1", 2, 1.5, "L", "", "spot", "A"],
+        ["boom SR", 1, "", "", 1.8, "spot", "A"],
+    ]
+    scene = read(tmp_path / "a", [[line], head, *rows])
+    assert places(scene) == [-2.5, 1.5]
+    assert places(scene, "boom SR") == [1.8]
+    assert refused(listed(tmp_path / "b", [["Gala"], head, *rows]))
+
+
+@pytest.mark.parametrize(
+    ("heading", "line", "expected"),
+    [
+        ("Tab", "tab = from SL end", [4.5, 3.0]),
+        ("Run (cm)", "Run is measured from the SR end", [-4.995, -4.98]),
+        ("Lay", "lay: distance from CL", [0.5, 2.0]),
+    ],
+)
+def test_a_heading_that_a_line_explains(
+    tmp_path: Path, heading: str, line: str, expected: list[float]
+) -> None:
+    head = ["Bar", "Unit", heading, "Type", "Focus"]
+    scene = read(tmp_path, [[line], head, *units("LX 1", 0.5, 2)])
+    assert places(scene) == expected
+
+
+def test_a_heading_of_its_own_is_not_explained_away(tmp_path: Path) -> None:
+    head = ["Bar", "Unit", "Distance", "Type", "Focus", "Colour"]
+    rows = [[*row, "L201"] for row in units("LX 1", "0.5 SL", "2 SR")]
+    scene = read(tmp_path, [["colour from stage store"], head, *rows])
+    assert [unit.colour for unit in scene.units] == ["L201", "L201"]

@@ -46,6 +46,22 @@ def test_an_end_in_the_heading_is_none_of_a_boom(tmp_path: Path) -> None:
     assert "an end or side SL" in _asked(tmp_path, *rows)
 
 
+def test_a_height_that_says_so_does_not_count_from_the_end_in_the_heading(tmp_path: Path) -> None:
+    for k, height in enumerate(
+        ("1.8 m up", "1.8m AFF", "ht 1.8 m", "1,8 m above deck", "1.8 off floor")
+    ):
+        (tmp_path / str(k)).mkdir()
+        rows = [HEAD.format("From SL end (m)"), BAR, f"boom SR;1;{height};spot;A"]
+        assert _places(_scene(tmp_path / str(k), *rows)) == [4.0, 1.8]
+
+
+def test_a_line_says_that_booms_have_heights_under_a_heading_of_an_end(tmp_path: Path) -> None:
+    rows = [HEAD.format("From SL end (m)"), BAR, "boom SR;1;1,8;spot;A"]
+    scene = _scene(tmp_path, "Boom offsets = height above deck", *rows)
+    assert _places(scene) == [4.0, 1.8]
+    assert any("heights on boom SR" in taken.says for taken in scene.taken)
+
+
 def test_words_for_heights_are_read_by_a_legend(tmp_path: Path) -> None:
     rows = [HEAD.format("Height/Pos"), "boom SR;1;shin;spot;A", "boom SR;2;Mid;spot;A"]
     scene = _scene(tmp_path, "Boom heights:;shin 0.4;mid 1.3 m;head 220 cm", *rows)

@@ -276,3 +276,31 @@ def test_units_to_their_own_side_by_two_tell_whose_a_bare_left_is(tmp_path: Path
     scene = scene_in(tmp_path, _TWO_SIDES, [*rows, "Bar;4;4 m R;ers-30;Right"])
     assert [unit.at for unit in scene.units] == [4.0, 1.0, -2.0, -4.0]
     assert any("a bare L or R is read as stage" in taken.says for taken in scene.taken)
+
+
+@pytest.mark.parametrize(
+    ("line", "whose"),
+    [
+        ("left, right: speaker's own", "stage"),
+        ("Left = dancer's left", "stage"),
+        ("R = performers' right", "stage"),
+        ("left is the preacher's left", "stage"),
+        ("L = audience left", "house"),
+        ("left is the actor's right", "house"),
+        ("L/R = dancer's left and right", "stage"),
+        ("left right actors view", "stage"),
+        ("left is the conductor's left", ""),  # who looks upstage
+        ("L and R as the pianist sees it", ""),
+        ("left/right from the lectern", ""),
+    ],
+)
+def test_whose_left_and_right(line: str, whose: str) -> None:
+    assert said_by([(1, [line])]).bare == whose
+
+
+def test_left_and_right_of_centre_as_a_line_says_whose(tmp_path: Path) -> None:
+    cells = ("2.5 m right of centre", "1.5 left of CL", "2 m right")
+    rows = [HEADINGS, *units("LX 1", *cells)]
+    assert places(read(tmp_path / "a", [["L = actor's left"], *rows])) == [-2.5, 1.5, -2.0]
+    assert places(read(tmp_path / "b", [["L = audience left"], *rows])) == [2.5, -1.5, 2.0]
+    assert refused(listed(tmp_path / "c", rows))

@@ -22,6 +22,14 @@ from tests.scene.written import refused
         "sizes in millimetres",
         "spacings mm",
         "mm from centre line",
+        "WINTER FIT-UP   house rig   mm off C/L",
+        "Gala - millimetres from CL",
+        "Panto, mm either side of the centre line",
+        "positions given as mm, SL / SR",
+        "everything mm",
+        "Units mm",
+        "Gala / mm",
+        "mm throughout",
     ],
 )
 def test_a_line_says_the_unit(tmp_path: Path, line: str) -> None:
@@ -30,7 +38,17 @@ def test_a_line_says_the_unit(tmp_path: Path, line: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "line", ["trims mm above deck", "all gel frames 185 mm", "Bridge (12 m)", "M, a murder"]
+    "line",
+    [
+        "trims mm above deck",
+        "all gel frames 185 mm",
+        "Bridge (12 m)",
+        "M, a murder",
+        "first unit 2 mm from centre",
+        "hung 20 cm off CL",
+        "Hall - M",
+        "units 12",
+    ],
 )
 def test_a_line_of_something_else_says_none(tmp_path: Path, line: str) -> None:
     scene = read(tmp_path, [[line], HEADINGS, *units("LX 1", "3.5 SR", "1.5 SL")])
@@ -95,3 +113,17 @@ def test_figures_in_a_house_of_feet_may_be_feet_and_inches_run_together() -> Non
     figures = [Figure("1E", value, True, -6.0, 6.0) for value in (-162.0, -54.0, 54.0)]
     assert unit_that_fits(figures, "ft") == ""
     assert unit_that_fits([f._replace(value=f.value / 12) for f in figures], "ft") == ""
+
+
+@pytest.mark.parametrize("heading", ["mm", "(MM)", "millimetres"])
+@pytest.mark.parametrize("bars", ["Bar", "Place"])
+def test_a_unit_alone_heads_the_column_of_places(tmp_path: Path, heading: str, bars: str) -> None:
+    head = [bars, "Item", heading, "Type", "Focus"]
+    scene = read(tmp_path, [head, *units("LX 1", -4200, 0, 4200)])
+    assert places(scene) == [-4.2, 0.0, 4.2]
+
+
+def test_two_columns_of_units_alone_are_asked_about(tmp_path: Path) -> None:
+    head = ["Bar", "Item", "mm", "m", "Type", "Focus"]
+    rows = [["LX 1", n, at, 2 * n, "spot", "A"] for n, at in ((1, 1200), (2, 3400))]
+    assert refused(_listed(tmp_path, [head, *rows]))

@@ -72,6 +72,18 @@ def is_up(side: Any) -> bool:
     return _IS_UP.fullmatch(text_of(side)) is not None
 
 
+def says_up(cell: Any) -> bool:
+    """Whether a cell says itself that it is a height: "5.5 m up", "6' AFF"."""
+    return isinstance(cell, str) and _HIGH.search(cell) is not None
+
+
+_HIGH = regex(
+    r"\d.*(?<![a-z])(?:up|high|height|a\.?f\.?(?:f|d)\b\.?|(?:above|off|from|over)\s+(?:the\s+)?(?:deck|floor|stage|ground))\b"
+    r"|^\W*(?:up|ht|hgt|height|h)\b\.?\s*[:=]?\s*\d",
+    re.IGNORECASE,
+)
+
+
 def says_top(words: str, *, heading: bool = False) -> bool:
     """Whether words say that heights count down from the top of a boom."""
     return (_HEADED_TOP if heading else _FROM_TOP).search(words) is not None

@@ -87,6 +87,13 @@ _PLAINER = (
     (r"\b(?:an?|one)\s+(?:metre|meter)\b", "1 m"),
     (r"\b(?:c[oô]t[ée]\s+)?jardin\b(?:\W*s\W?r\b)?", " sr "),
     (r"\b(?:c[oô]t[ée]\s+)?cour\b(?:\W*s\W?l\b)?", " sl "),
+    (r"\bhalf\s+an?\s+foot\b", "0.5 ft"),
+    (r"\b(?:an?|one)\s+(foot|inch)\b", r"1 \1"),
+    (r"\b(ft\.?|feet|foot|')\s*(?:and|&)\s*(?=\d)", r"\1 "),
+    (r"(?<=\d)\s*f\.?\s*(\d+)\s*(?:i\b\.?)?", r" ft \1 "),
+    (r"(?<=\d)\s*ins\b\.?", " in"),
+    (r"^(sl|sr|us|ds)\s*\+\s*(?=\d)", r"\1 "),
+    (r"^(?:bang|slap|right)\s+(?=on\s+c)", ""),
     (r"(?<=[\d'\"m])\s*(?:/|\s-\s|:|,)\s*(?=s\W?[lr]\b|stage|house)", " "),
     (r"^(sl|sr|s\.l\.?|s\.r\.?|stage \w+|house \w+)\s*(?:-\s|:|,)\s*(?=\d)", r"\1 "),
     (r"(?<=\d)\s*(?:mtrs?|mts?|mtres?|metr?es?)\b\.?", " m"),
@@ -103,8 +110,11 @@ _MARK = regex(
 _UP = (
     r"(?<=[\d'\"mtn.])\s*(?<![a-z])"
     r"(?:up|high|height|haut(?:eur)?|hoch|höhe|hoog|alto|altezza"
-    r"|a\.?f\.?f\.?|(?:above|off|from|over)(?: the)? (?:deck|floor|stage|ground))\b.*$"
+    r"|a\.?f\.?(?:f|d)\.?|elev(?:ation)?\.?"
+    r"|(?:above|off|from|over)(?: the)? (?:deck|floor|stage|ground))\b.*$"
 )
+_FRACTION = r"^\D*\b(\d{1,2})\s*/\s*(\d{1,2})\b(?!\s*/)\D*$"  # and nothing whole before it
+_PARTS = (2, 4, 8, 16)  # of an inch, a foot or a metre
 _BRACKETED = regex(r"\s*\(\s*[\d.,]+\s*\)\s*")
 _FOOT, _INCH = "'′’‘´`", '"″”“'
 _MARKED = str.maketrans(
@@ -123,6 +133,12 @@ def read_place(cell: object, along: Along, column: str = "", side: str = "") -> 
         return _from_date(cell, along, side)
     if isinstance(cell, str) and _BRACKETED.fullmatch(cell):
         raise Wrong("a place without brackets: they may stand for a minus", "Write SL or SR.")
+    fraction = re.search(_FRACTION, cell) if isinstance(cell, str) and "/" in cell else None
+    if fraction and not (int(fraction[1]) < int(fraction[2]) and int(fraction[2]) in _PARTS):
+        raise Wrong(
+            "a place that reads in one way: a fraction, or feet and inches",
+            f"Write {fraction[1]}'-{fraction[2]}\" if that is meant.",
+        )
     if side:
         cell = _with_side(cell, side)
     unit = column or along.unit
@@ -210,7 +226,7 @@ def _in_scene_words(cell: str, along: Along) -> str | float | None:
     text = " ".join(re.sub(r"(ft\.?|feet|foot|'),(?=\s*\d)", r"\1 ", text).split())
     if along.axis in ("", "any"):
         text = re.sub(_UP, "", text).strip()
-        text = re.sub(r"^(?:h|ht|hgt|height|up)\b\.?\s*[:=]?\s*(?=\d)", "", text)
+        text = re.sub(r"^(?:h|ht|hgt|height|up|elev(?:ation)?)\b\.?\s*[:=]?\s*(?=\d)", "", text)
     mark = _MARK.fullmatch(text)
     if mark:
         return _marked(mark, along)

@@ -11,7 +11,7 @@ from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.listrow import Around, float_of, text_of
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
 from aimcalc.scene.hanglist.places.gapwords import DEFERS
-from aimcalc.scene.hanglist.places.heights import below_top, is_up, says_top, top_out
+from aimcalc.scene.hanglist.places.heights import below_top, is_up, says_top, says_up, top_out
 from aimcalc.scene.hanglist.places.ordinates import Ordinates
 from aimcalc.scene.hanglist.places.origins import (
     Ways,
@@ -159,6 +159,10 @@ class Placing:
         side, beside = from_plaster(side)
         plaster = plaster or beside
         boom = place is not None and place.sort == "boom"
+        if boom and meaning.end and (self.said.heights or says_up(cell)):
+            meaning = meaning._replace(end="")  # that is of the pipes in the list
+            if self.said.heights and column is not None:
+                self._heights_noted(str(raw.get("position")), column)
         if side is not None and along.axis != "x":
             none = text_of(side) in DASHES and bool(boom or meaning.end or middle)
             side = None if none or is_up(side) else side  # "height", in a column of sides
@@ -430,7 +434,8 @@ class Placing:
         cell = self.own_words(cell)
         if along.axis not in ("x", "any"):
             return cell
-        return cell if SIDED.search(cell) else _bare_as(meaning.bare, cell)
+        plain = _OFF_CENTRE.sub(" ", cell)  # "10 ft right of centre"
+        return cell if SIDED.search(plain) else _bare_as(meaning.bare, plain)
 
 
 SIDED = regex(
@@ -452,6 +457,10 @@ def is_relative(cell: str) -> bool:
     return any(word in cell.casefold() for word in _RELATES) and bool(RELATIVE.fullmatch(cell))
 
 
+_OFF_CENTRE = regex(
+    r"\b(?:of|from|off)\s+(?:the\s+)?(?:c\W?l\b\.?|cent(?:re|er)(?:\W?line)?\b|ctr\b\.?|mid(?:dle)?\b)",
+    re.IGNORECASE,
+)
 WHENCE = 2  # in place of the 1 of a place with its side: it says from where it counts
 THOUSAND = 1000  # metres that nothing on a stage is away, and millimetres of a metre
 _RUNGS = r"(?i)\W*(?:rungs?|slots?|notch(?:es)?)(?:\W*(?:no|nr|number|#))?\W*"

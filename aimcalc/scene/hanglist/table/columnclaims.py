@@ -61,6 +61,15 @@ def remarks_all(claims: dict[str, list[int]]) -> None:
         claims["note"] = claims["note"][:1]
 
 
+def sides_alone(claims: dict[str, list[int]], share: Shares) -> None:
+    """Let a column that holds no sides give up that key where another of them does: "Direction" over what the
+    units are aimed at, beside "L/R"."""
+    several = claims.get(SIDE, [])
+    kept = [k for k in several if share("which side", k) >= FITTING]
+    if len(several) > 1 and kept:
+        claims[SIDE] = kept
+
+
 def kinds_run_out(claims: dict[str, list[int]], values: Cells) -> None:
     """Let a column that counts the units give up the kind that another claims too: "Head" over 1, 2, 3."""
     several = claims.get("kind", [])
@@ -116,11 +125,14 @@ def parts_alone(keys: dict[int, str], meanings: dict[int, Meaning], texts: list[
 
 
 def no_places(keys: dict[int, str], meanings: dict[int, Meaning], share: Shares) -> None:
-    """Free a column headed as that of places which holds words alone, or none where another holds some."""
+    """Free a column headed as that of places which holds words alone, or none where another holds some, or
+    names of positions where no column has these: "Place" over the bars, beside "mm"."""
     for k in [k for k, key in keys.items() if key == "at"]:
+        bars = "position" not in keys.values() and share("position", k) >= NEARLY
         others = share("at", k) == 0.0 and any(map(share.of_places, range(share.width)))
         guessed = k in meanings and not meanings[k].exact
-        if others or (guessed and share("words", k) == 1.0):
+        named = guessed and (share("words", k) == 1.0 or (bars and share("at", k) == 0.0))
+        if others or named:
             del keys[k]
 
 
@@ -152,14 +164,16 @@ def _holds_none(k: int, key: str, meanings: dict[int, Meaning], share: Shares) -
     return k in meanings and not meanings[k].exact and share(key, k) == 0.0
 
 
-def aims_out(keys: dict[int, str], share: Shares) -> None:
+def aims_out(keys: dict[int, str], meanings: dict[int, Meaning], share: Shares) -> None:
     """Give a column that its heading calls the side, and that holds targets, to the targets where no column
     has them: "Direction" over what the units are aimed at."""
     if {"target", "point"} & set(keys.values()):
         return
-    for k in [k for k, key in keys.items() if key == SIDE]:
+    sides = [k for k, found in meanings.items() if found.keys == (SIDE,)]
+    for k in [k for k in sides if keys.get(k, SIDE) == SIDE]:
         if share("which side", k) < SOME_SIDES and share("target", k) >= FITTING:
             keys[k] = "target"
+            return
 
 
 def dimensions_out(texts: list[str], meanings: dict[int, Meaning], share: Shares) -> None:
@@ -274,7 +288,7 @@ def _under_unit(
         for k, text in enumerate(texts)
         if k not in keys
         and text.casefold().strip(" .()[]") in LENGTHS
-        and share("at", k) >= FITTING
+        and max(share("at", k), share("figure", k)) >= FITTING  # 4200 may be too far in metres
     ]
     if len(found) == 1:
         keys[found[0]] = "at"

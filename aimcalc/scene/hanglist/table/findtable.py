@@ -26,6 +26,7 @@ from aimcalc.scene.hanglist.table.columnclaims import (
     place_by_cells,
     places_out,
     remarks_all,
+    sides_alone,
     swapped,
     twice_placed,
     which_of,
@@ -142,6 +143,7 @@ def headings_of(
     one_a_row(claims, keys, values)
     remarks_all(claims)
     kinds_run_out(claims, values)
+    sides_alone(claims, share)
     for key, several in claims.items():
         found_column, wrong = choose(key, several, texts, meanings, share)
         if wrong is not None:
@@ -174,7 +176,7 @@ def headings_of(
         if said and SIDE not in keys.values() and share("which side", k) >= least:
             keys[k] = SIDE
     swapped(keys, meanings, share)
-    aims_out(keys, share)
+    aims_out(keys, meanings, share)
     holds |= restarting(keys, meanings, values)
     holds |= initialled(keys, meanings, values)
     parts_alone(keys, meanings, texts)

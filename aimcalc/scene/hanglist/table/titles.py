@@ -264,6 +264,10 @@ def _unit_beside(text: str) -> str:
 
 def _whose(text: str) -> str:
     """Whose left and right is meant, of a line that says so."""
+    own = _OF_WHOM.search(text)
+    if own:
+        whose = "house" if own[2] else "stage"
+        return whose if own[1][0] == own[3][0] else _OTHERS[whose]
     said = re.search(_MEANS, sides_plain(text))
     if said:  # "L = stage left", "R/L = stage right/left": the first is the first
         return "stage" if said[1][0] == said[2] else "house"
@@ -281,7 +285,7 @@ def _whose(text: str) -> str:
     house = bool(re.search(r"\b(?:house|audience|congregation|auditorium|seats|cameras?)\b", text))
     stage = bool(
         re.search(
-            r"\b(?:stage|performers?|actors?|singers?|dancers?|players?|cast)(?:['’]s?)?\b|\bs\.?[lr]\b",
+            rf"\b(?:stage|{_FACING_OUT})(?:['’]s?)?\b|\bs\.?[lr]\b",
             text,
         )
     )
@@ -293,6 +297,16 @@ _MEANS = (
     r"\b(l|left|r|right)\b(?:\s*(?:/|,|&|\band\b|\bor\b)\s*(?:l|left|r|right)\b)?\s*"
     r"(?:=|\b(?:is|are|means?)\b)\s*s\W?([lr])\b"
 )
+# Who stands on the stage and looks to the seats; who conducts, or plays a piano, does not.
+_FACING_OUT = (
+    r"performers?|actors?|artists?|singers?|dancers?|players?|cast|speakers?|preachers?|presenters?|lecturers?|comperes?"
+    r"|comedians?|comics?"
+)
+_OF_WHOM = regex(  # "left is the dancer's left", "L = audience right"
+    rf"(?<![/,&])(?<![/,&] )(?<!and )(?<!or )\b(l|left|r|right)\b\s*(?:=|:|\b(?:is|means)\b)\s*"
+    rf"(?:the\s+|an?\s+|as\s+)*(?:(?:{_FACING_OUT})|(audience|public|house|spectators?|congregation))(?:['’]?s?['’]?)\s+(?:own\s+)?(l|left|r|right)\b"
+)
+_OTHERS = {"house": "stage", "stage": "house"}
 _PAIR = r"\b(?:l|lefts?)\b.*\b(?:r|rights?)\b|\b(?:r|rights?)\b.*\b(?:l|lefts?)\b|\bsides?\b"
 _SEATS = (
     r"(?:the\s+)?(?:people|audience|house|congregation|public|seats?|seating|pews|hall|auditorium|nave|stalls"
@@ -348,6 +362,11 @@ _UNIT_BESIDE = regex(
     r"|\b(?:dim(?:ension)?s?|sizes?|dist(?:ance)?s?|figures|measure(?:ment)?s?|places|heights|spacings?|gaps?|offsets?)"
     rf"\s+(?:are\s+|all\s+|in\s+)*({_PLAIN_LENGTH})\b"
     rf"|\b(?:work(?:s|ing|ed)?|everything|every\s+figure|it\W?s\s+all)\s+(?:is\s+|are\s+)?(?:all\s+)?in\s+({_PLAIN_LENGTH})\b"
+    rf"|(?<![\d.,½¼¾])(?<![\d½¼¾]\s)\b({_PLAIN_LENGTH})\s+(?:(?:off|from|of)\s+(?:the\s+)?(?:c/?l\b|c\.l|ctr\b|cent|mid|plaster|s[lr]\b|[ud]s\b)"
+    r"|(?:on\s+|to\s+)?(?:either|each)\s+(?:side|way)\s+of\b|(?:sl|sr)\s*(?:/|or|and)\s*s[lr]\b|throughout\b|only\b)"
+    rf"|\b(?:given|shown|written|typed|marked|taped|metric)\s*(?:,\s*)?(?:as\s+|in\s+)?({_PLAIN_LENGTH})\b"
+    r"|\beverything\s+(?:is\s+)?(mm|cms?|inches|feet|metres|meters)\b|\bunits?\s*[=:]?\s*(mm|cms?|inches|feet|metres|meters)\b"
+    r"|[/,;–-]\s*(mm|cms?|inches|feet|metres|meters|centimet\w+s|millimet\w+s)\W*$"
 )
 _OF_OTHERS = regex(r"\b(?:trims?|weights?|throws?|loads?|gels?|cables?|frames?|deep|wide|long)\b")
 _UNIT_ALONE = (
@@ -359,7 +378,7 @@ _OF_PLACES = regex(
     r"|taken|from|off\s+(?:cl|cent(?:re|er))|tapes?|hook(?:ed)?|zero|readings?|spacings?|gaps?)\b"
 )
 _SAYS = regex(
-    r"=|:|\b(?:is|are|as|means?|always|throughout|all|seen|from|to|towards?|positive|negative|plus|minus)\b"
+    r"=|:|\b(?:is|are|as|means?|always|throughout|all|seen|views?|own|from|to|towards?|positive|negative|plus|minus)\b"
 )
 _OWN_WORD = regex(
     r"(?<![a-z])(?!(?:l|r|is|are|it|plus|sl|sr|us|ds)\b)([a-z]{1,3})\)?\s*(?:\([^()]*\)\s*)?"
