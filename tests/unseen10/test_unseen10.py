@@ -31,7 +31,6 @@ FORTIES = ("j", "k", "l", "m", "n", "o", "p", "q", "r", "s")
 NAMES = sorted(f"{path.parent.name}/{path.stem}" for path in HERE.glob("*/*.toml"))
 WRONG = {
     "j/schedule-export": "asked: units without places, one of them with a letter to its number",
-    "m/barnstormers-am-dram": "asked: a back bar where three bars go by numbers",
     "m/fashion-show-truss": "asked: a first place and a spacing over units, and new columns in a later block",
     "q/sidelights": "asked: a grid with booms across and heights down",
     "q/tribute-night": 'asked: columns headed "what" and "who"',

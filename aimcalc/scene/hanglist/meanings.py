@@ -32,6 +32,7 @@ from aimcalc.scene.hanglist.names.namesides import (
     LEFT_AND_RIGHT,
     USUAL,
     Sides,
+    back_bar,
     bare_names,
     speaks_of_stage,
     ways_by_side,
@@ -93,9 +94,11 @@ class Meanings:
         by left and right where these are said to be `bare`, of stage or house."""
         told = tuple((word, side) for word, side in said if word in ("ps", "op"))
         sides = told or prompt_sides(self.around) or USUAL
+        sides = (*sides, *LEFT_AND_RIGHT.get(bare, ()))
         for names in (self.positions, self.targets):
-            names.also_as(ways_by_side(names.names, (*sides, *LEFT_AND_RIGHT.get(bare, ()))))
-        self.positions.codes = self.around.codes.get("position", {})
+            names.also_as(ways_by_side(names.names, sides))
+        at_back = back_bar(self.around.places)
+        self.positions.codes = {**at_back, **self.around.codes.get("position", {})}
         self.targets.codes = self.around.codes.get("target", {})
 
     def left_and_right(self, names: Iterable[str], cells: Sequence[str], said: Sides) -> None:

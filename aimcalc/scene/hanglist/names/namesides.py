@@ -1,12 +1,14 @@
-"""The side of the stage in the name of a position or a target, in the words of either habit: "Boom 1 SL" of a
-house that writes Boom 1 PS."""
+"""Where a position is, as people say it for its name: the side of the stage in the words of either habit,
+"Boom 1 SL" of a house that writes Boom 1 PS, and "back bar" for the last of those that go by numbers."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from aimcalc.named import regex
+from aimcalc.scene.hanglist.names.meant import fold
+from aimcalc.scene.records import Place
 
 Sides = tuple[tuple[str, str], ...]
 
@@ -20,6 +22,42 @@ _OPPOSITE = regex(r"(?<![a-z])(?:opposite\s+prompt(?:\s+side)?|o\.p\.?)(?![a-z])
 _PROMPT = regex(r"(?<![a-z])(?:prompt(?:\s+side)?|p\.s\.?)(?![a-z])", re.IGNORECASE)
 
 
+_BACK = regex(r"(?<![^\W_])(?:back|rear|last)(?![^\W_])", re.IGNORECASE)
+
+
+def back_bar(places: Mapping[str, Place]) -> dict[str, str]:
+    """What people call the last of the bars that go by numbers from the front to the back of the stage, and
+    its name: "back bar", where none hangs behind it and no position has such a word in its name."""
+    across = [
+        (place.pipe.start[1], name)
+        for name, place in places.items()
+        if place.pipe is not None and place.axis == "x"
+    ]
+    if len(across) < FEWEST_BARS or any(map(_BACK.search, places)):
+        return {}
+    (before, _), (back, last) = sorted(across)[-2:]
+    stem = re.sub(r"\d+", "#", last)
+    row = sorted((y, name) for y, name in across if re.sub(r"\d+", "#", name) == stem)
+    numbers = [int(re.sub(r"\D", "", name) or 0) for _, name in row]
+    counted = stem.count("#") == 1 and numbers == list(range(1, len(row) + 1))
+    if back - before < BEHIND or not counted or len(row) < FEWEST_BARS:
+        return {}
+    return {fold(f"{word} {bar}"): last for word in ("back", "rear", "last") for bar in _BARS}
+
+
+_BARS = (
+    "bar",
+    "pipe",
+    "batten",
+    "lx",
+    "lx bar",
+    "electric",
+    "elec",
+    "lighting bar",
+    "bar on stage",
+)
+FEWEST_BARS = 2  # of which one is the last
+BEHIND = 0.3  # metres at least from one bar to the next behind it
 # Sides of the stage said as such, and words of whoever looks at it from the front.
 _OF_STAGE = regex(r"(?<![^\W_])(?:s[./]?[lr]|stage[\s-]?(?:left|right))(?![^\W_])", re.IGNORECASE)
 _OF_HOUSE = regex(
