@@ -37,8 +37,6 @@ WRONG = {
     "d/tour-mail": "asked: two columns parted by one space in two rows",
     "e/black-box-devised": "asked: a spare that hangs and lights nothing",
     "e/comedy-promoter": "asked: a kind by its two angles alone, in a sentence",
-    "e/tour-advance-mail": 'asked: "0.0" for the centre, in a sentence',
-    "f/opera-06": "asked: heights and places without a side, in lines under what says whence",
     "f/opera-07": "asked: a row of headings with a remark in it, and other columns",
     "f/school-08": "asked: no headings, and kinds by their degrees with what hangs on them",
     "g/arts-centre-manager-large": "asked: places of side bars from a line that the scene has not",

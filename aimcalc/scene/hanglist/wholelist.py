@@ -31,6 +31,7 @@ from aimcalc.scene.hanglist.places.unitfit import PAST
 from aimcalc.scene.hanglist.table.columnclaims import FITTING, LOOKED_THROUGH, Shares
 from aimcalc.scene.hanglist.table.findtable import Column, Headings
 from aimcalc.scene.hanglist.table.headings import APART, HEIGHT, REMARK, SIDE
+from aimcalc.scene.hanglist.table.titles import Said, said_by
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import CLASH, Where, Wrong, show
 from aimcalc.scene.model import Pipe, Taken
@@ -45,7 +46,7 @@ class Afterwards:
     def __init__(self, placing: Placing) -> None:
         self.name, self.around, self.log = placing.name, placing.around, placing.log
         self.noticed, self.headings, self.said = placing.noticed, placing.headings, placing.said
-        self.unread, self.ordinates = placing.unread, placing.ordinates
+        self.unread, self.ordinates, self.over = placing.unread, placing.ordinates, placing.over
 
     def from_plaster(self, rows: list[Row]) -> None:
         """Count places up and down the stage from the plaster line, where all lie on their pipes so, and
@@ -281,7 +282,10 @@ class Afterwards:
     def _stepped(self, pipe: Pipe, without: list[Row]) -> Pipe | None:
         """The pipe with the spacing that the lines round the table say; None where this is another than the
         pipe's own, or its units count from SR, which is asked."""
-        said = self.said
+        over = self.over.get(str(without[0].raw.get("position")), "")
+        said = said_by([(1, [over])]) if over else Said()
+        if not said.step:
+            said = self.said
         if pipe.marks or not (said.step or said.from_sr):
             return pipe
         step = (
@@ -291,10 +295,15 @@ class Afterwards:
         )
         own = pipe.spacing
         other = step is not None and own is not None and abs(step - own) > SAME_STEP
-        if other or (said.from_sr and pipe.spaced_from is None):
+        from_end = said.from_sr or (said is not self.said and bool(said.end or said.vague))
+        if other or (from_end and pipe.spaced_from is None):
             wrong = Wrong(
                 "a place for each unit: a line of the list says how they are spaced, and the pipe "
-                + ("has another spacing" if other else "does not say that they count from SR"),
+                + (
+                    "has another spacing"
+                    if other
+                    else f"does not say that they count from {said.end or 'SR'}"
+                ),
                 "Write their places, or correct spacing and spaced_from of the pipe.",
                 rank=CLASH,
             )

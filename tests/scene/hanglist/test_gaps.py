@@ -212,3 +212,26 @@ def test_the_spacing_of_all_beside_the_first_place_over_the_units(tmp_path: Path
     rows = [["Fashion show, all on 1 m centers"], over, head]
     scene = read(tmp_path, [*rows, *([n, "spot", "A"] for n in (1, 2, 3))])
     assert places(scene) == [3.0, 2.0, 1.0]
+
+
+@pytest.mark.parametrize("said", ["spaced 2 m apart", "2 m centres", "every 2 m, 2 m c/c"])
+def test_a_spacing_over_the_units_alone_is_about_the_middle(tmp_path: Path, said: str) -> None:
+    rows = [["No", "Type", "Focus"], [f"LX 1 - {said}"], *([n, "spot", "A"] for n in (1, 2, 3))]
+    scene = read(tmp_path, rows)
+    assert places(scene) == [2.0, 0.0, -2.0]
+    assert told(scene, "2.00 m apart", "as the list says")
+
+
+def test_a_spacing_from_an_end_without_the_first_place_is_asked(tmp_path: Path) -> None:
+    over = ["LX 1 - spaced 2 m apart from SL end of pipe"]
+    rows = [["No", "Type", "Focus"], over, *([n, "spot", "A"] for n in (1, 2, 3))]
+    assert "count from SL" in refused(listed(tmp_path, rows))[0].expected
+
+
+def test_where_over_places_in_the_headings_of_one_position(tmp_path: Path) -> None:
+    rows = [["boom SR", "", "", "", ""], ["No", "Height", "Type", "Focus"], [1, 2, "spot", "A"]]
+    rows += [["LX 1", "", "", "", ""], ["No", "Where", "Type", "Focus"]]
+    rows += [[1, "3 m SL", "spot", "A"], [2, "centre", "spot", "A"]]
+    scene = read(tmp_path, rows)
+    assert places(scene) == [3.0, 0.0]
+    assert places(scene, "boom SR") == [2.0]

@@ -17,8 +17,10 @@ from aimcalc.scene.hanglist.lines.lineplaces import (
     position_before,
 )
 from aimcalc.scene.hanglist.lines.linewords import (
+    DECIMAL_ALONE,
     EDGES,
     FIGURE,
+    FIGURE_ALONE,
     GONE,
     LETTER,
     NAMES_ONE,
@@ -33,6 +35,7 @@ from aimcalc.scene.hanglist.table.findhead import Head
 from aimcalc.scene.hanglist.table.sheetcells import Unseen
 from aimcalc.scene.hanglist.table.sheetfile import Sheet
 from aimcalc.scene.hanglist.table.sheettables import Table
+from aimcalc.scene.hanglist.table.titles import says_figures
 from aimcalc.scene.mistakes import Wrong, show
 
 KEYS = ("position", "number", "at", "kind", "target", "channel", "circuit", "colour", "note")
@@ -168,6 +171,7 @@ def _doubted(one: _Found, unit: Fields) -> Wrong:
 def _read(lines: Sequence[str], meanings: Meanings) -> list[_Found]:
     reader = LineReader(meanings)
     own = own_words(lines, meanings)
+    everywhere = False  # a line says of all units what figures are
     placed, above, last = False, "", -1  # `last`: the line above where it is a unit
     found: list[_Found] = []
     for number, line in enumerate(lines, start=1):
@@ -186,6 +190,11 @@ def _read(lines: Sequence[str], meanings: Meanings) -> list[_Found]:
             if found and found[-1].over and OF_OVER.match(text):
                 over = ""  # more of the position above: "from SL to SR"
             one = _doubtful(one._replace(over=over), below, reader)
+            told = says_figures(text)
+            everywhere = everywhere or (told and not one.over)
+            if one.over or everywhere:
+                here = bool(one.over) and says_figures(one.over)  # what stays over the units
+                reader.figures = FIGURE_ALONE if here else DECIMAL_ALONE if everywhere else None
         if not (one.units or one.over) and last >= 0:
             found[last], one = _going_on(found[last], one, reader)
         placed, above = placed or bool(one.over), line.strip()

@@ -84,6 +84,7 @@ class LineReader:
     def __init__(self, meanings: Meanings) -> None:
         self.meanings = meanings
         self.known: dict[tuple[str, str], tuple[int, str]] = {}
+        self.figures: re.Pattern[str] | None = None  # that are places, as a line says
 
     def fields(self, text: str, *, placed: bool) -> Fields:
         """The fields of a line or a part of one; `placed` where its position is known."""
@@ -98,7 +99,7 @@ class LineReader:
         text = _marked_out(text, cells, doubts)
         ways = [
             (sure + split.score, at, split)
-            for at, sure, rest in _place_ways(text)
+            for at, sure, rest in _place_ways(text, self.figures)
             for split in self._splits(rest, placed)
         ]
         score = max(way[0] for way in ways)
@@ -245,10 +246,10 @@ def _marked_out(text: str, cells: dict[str, str], doubts: list[str]) -> str:
     return text
 
 
-def _place_ways(text: str) -> Iterator[tuple[str, float, str]]:
+def _place_ways(text: str, figures: re.Pattern[str] | None) -> Iterator[tuple[str, float, str]]:
     """The places that may stand in a line, how sure each is, and the line without it; first none."""
     yield "", 0.0, text
-    for pattern, sure in PLACES:
+    for pattern, sure in (*PLACES, *([(figures, 1.0)] if figures else [])):
         for found in pattern.finditer(text):
             at = " ".join(found[0].strip(" ,-@\t").split())
             unit = 0.5 * bool(re.search(rf"\d\s*(?:{UNIT})|\d-\d", at, re.IGNORECASE))

@@ -59,6 +59,10 @@ PLACES = tuple(
         ),
     )
 )
+# Alone between two gaps, where a line says in what unit and from where: of all units, or of those below it.
+_ALONE = r"(?:(?<=[,;|\t\x1f])|(?<=\s\s)|^)\s*{}\s*(?=$|[,;|\t\x1f]|\s\s)"
+DECIMAL_ALONE = re.compile(_ALONE.format(r"\d{1,3}[.,]\d{1,3}"))
+FIGURE_ALONE = re.compile(_ALONE.format(r"\d{1,5}(?:[.,]\d{1,3})?"))
 _CODE = (
     r"(?:(?:[LRGE]\s?\d{2,4}|(?:no\s+colou?r|open\s+white|n\s?/\s?c|o\s?/\s?w|nc|ow)"
     r"|(?:(?:full|half|quarter|eighth|double|1/[248]|[½¼⅛])\s*)?(?:c\.?t\.?[bo]\.?|(?:minus|plus)\W?green))(?!\w))"

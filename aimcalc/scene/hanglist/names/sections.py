@@ -81,7 +81,8 @@ def position_in(words: str, positions: Names) -> str | None:
 
 _ASIDE = r"\W*(.*?\w)\W*\(([^()]*[^\W\d_]{2}[^()]*)\)\W*"  # "Bar 1 (over the seats)"
 _WHENCE = regex(
-    r"\b(?:from|off|of|down)\b.*\b(?:end|mid(?:dle)?|cent(?:re|er)|cl|top)\b", re.IGNORECASE
+    r"\b(?:from|off|of|down)\b.*\b(?:end|mid(?:dle)?|cent(?:re|er)|cl|top|plaster(?:\W?line)?)\b",
+    re.IGNORECASE,
 )
 _SIDE = r"(?i)\b(?:[sh]\W?[lr]|[ud]\W?s|left|right|(?:up|down)stage)\b"
 

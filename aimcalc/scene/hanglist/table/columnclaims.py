@@ -45,10 +45,18 @@ def twice_placed(
         claims["at"], keys[second] = [first], AGAIN
 
 
-def places_out(claims: dict[str, list[int]], keys: dict[int, str], share: Shares) -> None:
-    """Let a column of places give up a position that another claims too: "Pos" over 3 m SL, beside "Bar"."""
+def places_out(
+    claims: dict[str, list[int]], keys: dict[int, str], share: Shares, *, placed: bool = False
+) -> None:
+    """Let a column of places give up a position that another claims too: "Pos" over 3 m SL, beside "Bar"; or
+    that is named over the units, where it is `placed`."""
     several = claims.get("position", [])
-    if len(several) < 2 or "at" in claims or "at" in keys.values():
+    if not several or "at" in claims or "at" in keys.values():
+        return
+    if len(several) < 2 and not placed:
+        return
+    if len(several) == 1 and share.of_places(several[0]) and share("position", several[0]) <= 0.0:
+        claims["at"] = claims.pop("position")  # "where", under the name of the position
         return
     named = [k for k in several if not share.of_places(k)]
     if 0 < len(named) < len(several):

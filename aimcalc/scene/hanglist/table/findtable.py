@@ -135,7 +135,7 @@ def headings_of(
     values = Cells(below, fits)
     holds = {k: told(values.of(k)) for k, key in tried.items() if key != REMARK}
     holds |= _number_among(claims, keys, values)
-    places_out(claims, keys, share)
+    places_out(claims, keys, share, placed=placed)
     sides_first(claims, keys, share, texts, placed)
     twice_placed(claims, keys, meanings)
     if len(claims.get("at", ())) > 1:

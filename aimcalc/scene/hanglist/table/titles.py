@@ -103,6 +103,15 @@ def _bracketed(cells: Sequence[Any]) -> str:
     return found[0] if plain and len(found) == 1 and len(found[0]) >= SHORTEST else ""
 
 
+def says_figures(words: str) -> bool:
+    """Whether a line says in what unit and from where figures are places: "metres from centre", "(ft up)"."""
+    if not _MEASURED.search(words):
+        return False
+    said = said_by([(1, [words])])
+    whence = said.centred or said.plaster or said.end or said.heights or said.top or said.plus
+    return bool(said.unit and (whence or _UPWARDS.search(words)))
+
+
 def _marks(text: str) -> float:
     """The metres from mark to mark of a line that says that marks count from the middle: "marks: 0 in the
     middle, then every half metre"; 0 of another."""
@@ -362,12 +371,17 @@ _UNIT_BESIDE = regex(
     r"|\b(?:dim(?:ension)?s?|sizes?|dist(?:ance)?s?|figures|measure(?:ment)?s?|places|heights|spacings?|gaps?|offsets?)"
     rf"\s+(?:are\s+|all\s+|in\s+)*({_PLAIN_LENGTH})\b"
     rf"|\b(?:work(?:s|ing|ed)?|everything|every\s+figure|it\W?s\s+all)\s+(?:is\s+|are\s+)?(?:all\s+)?in\s+({_PLAIN_LENGTH})\b"
+    rf"|[(\[]\s*({_PLAIN_LENGTH})\s+(?:up|high|above|(?:up|down)stage|us|ds|each|either)\b"
     rf"|(?<![\d.,½¼¾])(?<![\d½¼¾]\s)\b({_PLAIN_LENGTH})\s+(?:(?:off|from|of)\s+(?:the\s+)?(?:c/?l\b|c\.l|ctr\b|cent|mid|plaster|s[lr]\b|[ud]s\b)"
     r"|(?:on\s+|to\s+)?(?:either|each)\s+(?:side|way)\s+of\b|(?:sl|sr)\s*(?:/|or|and)\s*s[lr]\b|throughout\b|only\b)"
     rf"|\b(?:given|shown|written|typed|marked|taped|metric)\s*(?:,\s*)?(?:as\s+|in\s+)?({_PLAIN_LENGTH})\b"
     r"|\beverything\s+(?:is\s+)?(mm|cms?|inches|feet|metres|meters)\b|\bunits?\s*[=:]?\s*(mm|cms?|inches|feet|metres|meters)\b"
     r"|[/,;–-]\s*(mm|cms?|inches|feet|metres|meters|centimet\w+s|millimet\w+s)\W*$"
 )
+_UPWARDS = regex(
+    r"[(\[]\s*[a-z]+\s+(?:up|high|above|off\s+(?:the\s+)?(?:deck|floor))\b", re.IGNORECASE
+)
+_MEASURED = regex(rf"(?<![^\W\d_])(?:{_LENGTH})(?![^\W\d_])", re.IGNORECASE)
 _OF_OTHERS = regex(r"\b(?:trims?|weights?|throws?|loads?|gels?|cables?|frames?|deep|wide|long)\b")
 _UNIT_ALONE = (
     rf"\W*(?:all\s+(?:in\s+)?|(?:dim\w*|meas\w*|units?|places?|dist\w*|lengths?|figures)\W*(?:are\s+)?(?:in\s+)?|in\s+)"
