@@ -30,7 +30,6 @@ WRONG = {
     "c/e14-opera-workshop": "asked: a postscript that moves a unit of the list above it",
     "c/e18-band-ld": "asked: headings in a line below the units",
     "c/e21-dj-night": "asked: a bare L and R, which two of its units speak for and one against",
-    "d/ballet-sides": "asked: a row for the units of two booms",
     "d/hs-teacher": 'asked: "Area A", of which the A may be an article',
     "d/local-crew": "asked: sides told by an order, and run-on lines",
     "d/museum-gallery": "asked: signs by points of the compass",

@@ -41,8 +41,10 @@ from aimcalc.scene.hanglist.table.headings import (
     HEIGHT,
     REMARK,
     SIDE,
+    column_letters,
 )
 from aimcalc.scene.hanglist.table.overheadings import again_over, over_headings, without_over
+from aimcalc.scene.hanglist.table.pairs import Pairs, pairs_of
 from aimcalc.scene.hanglist.table.sheettables import Table
 from aimcalc.scene.hanglist.table.sidecolumns import is_middle, side_columns
 from aimcalc.scene.hanglist.tablelines import TableLines, rows_round
@@ -89,6 +91,8 @@ class TableReader:
         self.passed = (
             0  # rows of several cells, or without a column of kinds, in which no unit was found
         )
+        self.pairs: Pairs | None = None  # columns of either side, where a row is a unit on each
+        self.beside = ""  # the words of the position of such rows, for those below without
         self.merged: dict[int, tuple[int, Any]] = {}  # column -> last row and value of merged cells
 
     # --- the table ---
@@ -103,6 +107,8 @@ class TableReader:
             for r in head.rows[head.last + 1 :]
             if not (says_nothing(r) or head.is_again(r) or are_headings(r))
         ]
+        cells = self._paired(cells, rest[:LOOKED_THROUGH])
+        rest, self.beside = [one for row in rest for one in self._of_sides(row)], ""
         cells = self._by_sides(cells, rest[:LOOKED_THROUGH])
         over = over_headings(
             cells, rest[:LOOKED_THROUGH], self.meanings.positions, self.meanings.fits
@@ -160,13 +166,36 @@ class TableReader:
             if again:
                 self._again(again, number, row)
                 continue
-            found += self._row(number, row, found[-1] if found else None)
+            for one in self._of_sides(row):
+                found += self._row(number, one, found[-1] if found else None)
             if len(found) > MOST_ROWS:
                 raise Wrong(
                     f"at most {MOST_ROWS:,} rows with a unit in each", came="more", rank=FILE
                 )
         self.lines.take(self.lines.said)
         return found
+
+    def _paired(self, cells: list[Any], below: list[list[Any]]) -> list[Any]:
+        """Headings as those of one unit a row, where a row is one on each side; told."""
+        above = self.head.above[-1] if self.head.above else []
+        self.pairs = pairs_of(cells, above, below, self.around.places)
+        if self.pairs is None:
+            return cells
+        told = " and ".join(f'"{cells[k]}"' for k in self.pairs.columns[0])
+        letters = " and ".join(column_letters(k) for k in self.pairs.columns[0])
+        self.noticed.note(
+            "list-columns",
+            f"each row is two units, one on SL and one on SR, as {told} say (columns {letters}).",
+        )
+        return self.pairs.headings
+
+    def _of_sides(self, row: list[Any]) -> list[list[Any]]:
+        """A row as those of its units on either side."""
+        if self.pairs is None:
+            return [row]
+        cell = row[self.pairs.position] if self.pairs.position < len(row) else ""
+        self.beside = self.beside if blank(cell) or is_ditto(cell) else text_of(cell)
+        return self.pairs.rows(row, self.beside)
 
     def _by_sides(self, cells: list[Any], below: list[list[Any]]) -> list[Any]:
         """Headings with the columns of places, one a side, as those of SL and SR; told."""
