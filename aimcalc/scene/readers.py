@@ -50,11 +50,12 @@ def label(raw: object) -> str | None:
     return text(raw) or None
 
 
-_NONE_WORDS = (
-    "ohne o sans senza sin sem geen zonder utan uten uden ingen inget"  # of other languages
+_NONE_WORDS = (  # of other languages
+    "ohne o sans senza sin sem geen zonder utan uten uden ingen inget ilman bez sense"
 )
 _GEL_WORDS = (
-    "filter filtre filtro gel gelat gelatine gelatina farbe folie couleur colore kleur farve"
+    "filter filtre filtro gel gelat gelatine gelatina farbe folie couleur colore kleur farve color cor"
+    " kleurfilter farbfilter farbfolie färg farge väriä filtru filtra barvy koloru"
 )
 NO_COLOUR = {
     *(
@@ -69,6 +70,7 @@ NO_COLOUR = {
         "nofilter",
         "ow",
         "openwhite",
+        "offen",
     ),
     *(none for none in _NONE_WORDS.split() if len(none) > 1),
     *(none + gel for none in _NONE_WORDS.split() for gel in _GEL_WORDS.split()),

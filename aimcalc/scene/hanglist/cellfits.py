@@ -13,6 +13,7 @@ from aimcalc.scene.hanglist.names.meant import Meant, Names, several_of
 from aimcalc.scene.hanglist.names.sections import position_in
 from aimcalc.scene.hanglist.places.heights import top_out
 from aimcalc.scene.hanglist.places.placing import SIDED, Placing, is_place
+from aimcalc.scene.hanglist.places.tongues import in_english
 from aimcalc.scene.hanglist.runs import places_of, run_of
 from aimcalc.scene.hanglist.table.headings import LENS, SIDE
 from aimcalc.scene.hanglist.table.tradewords import COLOUR_BESIDE, COLOURS
@@ -51,6 +52,7 @@ class CellFits:
             "length": lambda text: bool(re.match(_LENGTH, text)) and self._is_place(text),
             "minus": lambda text: bool(re.match(r"[-−–]\s*\d", text)),
             "decimal": lambda text: bool(re.fullmatch(r"[+−–-]?\d{1,2}[.,]\d{1,3}", text)),
+            "length and more": lambda text: bool(re.fullmatch(_LENGTH_AND_MORE, text)),
             "figure": lambda text: float_of(text) is not None,
             "words": lambda text: not (re.search(r"\d", text) or self._is_place(text)),
             "place": self._sided_place,
@@ -58,7 +60,7 @@ class CellFits:
             "which place": _has_side,
             "which side": self._which_side,
             "mark": self._mark,
-            SIDE: lambda text: bool(SIDED.search(text)) or text.casefold() in CENTRES,
+            SIDE: _is_side,
             LENS: lambda text: bool(re.search(r"\d", text)) and len(text) <= LONGEST_LENS,
         }
 
@@ -125,6 +127,7 @@ class CellFits:
         if len(text) > LONGEST_SIDE or re.search(r"\d", text):
             return False
         own = dict(self.placing.said.sides)
+        text = in_english(text)
         return bool(re.fullmatch(_WHICH_SIDE, text)) or text.casefold() in own
 
     def _mark(self, text: str) -> bool:
@@ -151,8 +154,14 @@ def _is_gel(text: str) -> bool:
     return named or bool(re.fullmatch(_GEL_CODE, text))
 
 
+def _is_side(text: str) -> bool:
+    text = in_english(text)
+    return bool(SIDED.search(text)) or text.casefold() in CENTRES
+
+
 def _has_side(text: str) -> bool:
     """With a side, bare or not, or on none."""
+    text = in_english(text)
     bare = re.search(r"\b[lr]\b|left|right|^[+-]|^0*$", text, re.IGNORECASE)
     return bool(SIDED.search(text) or bare)
 
@@ -179,6 +188,13 @@ _GEL = (
 _LENGTH = (
     r"(?i)"
     r"[+-]?\d+(?:[.,]\d+)?\s*(?:['\"′″’”]|(?:ft|feet|foot|ins?|inch(?:es)?|m|cm|mm|met(?:re|er)s?)(?![a-z]))"
+)
+# A length and a word or letter that may be its side, or a middle.
+_LENGTH_AND_MORE = (
+    r"(?i)"
+    r"(?:[hxz]\s*[=:]?\s*)?[+−–-]?(?:\d+[.,]\d+|\d+(?=\s*(?:m|cm|mm|ft)\b|m\d|\s*['\"′″’”]))\s*"
+    r"(?:m\d{1,2}|(?:m|cm|mm|ft|in)\b\.?|['\"′″’”])?\W*(?!k?w\b|kva\b|k?v\b|a\b|kg\b)[^\W\d_]{1,14}(?:\s[^\W\d_]{1,14})?\W*"
+    r"|[^\W\d_]{1,14}\W{1,2}(?:\d+[.,]\d+|\d+(?=\s*(?:m|cm|mm|ft)\b))\s*(?:m|cm|mm|ft)?"
 )
 # A side, the centre or a mark: a length alone may be a trim, or the length of a cable.
 _PLACE = (

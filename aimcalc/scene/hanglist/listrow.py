@@ -66,6 +66,8 @@ _DITTO = {*_MARKS, *_WORDS}
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 _TOTAL = regex(
     r"\s*(?:(?:grand\s+|sub-?)?(?:totals?|sum|count)\b"
+    r"|(?:sub-?|tussen|zwischen|sous-?|delsum+a?\s*)?(?:totaal|totaux|totale|totali|totales|totalt|summe|gesamt(?:zahl|summe|anzahl)?|insgesamt"
+    r"|zusammen|somme|somma|suma|soma|summa|yhteensä|razem|łącznie|celkem|i\s?alt|(?:in|en|em)\s+tota(?:al|le?|l))\b"
     r"|(?:all\s+)?(?:units?|fixtures?|fittings?|lamps?|lanterns?|lights?|heads?|instruments?|luminaires?|no\.?"
     r"|number|qty)\s*(?::\s*$|(?:,|:|-|in)?\s*(?:(?:grand\s+|sub-?)?total|count)s?\s*[.:]?\s*$)"
     r"|(?!.*\b(?:cut|out|off|not?|shut\w*)\b)[^,;]{0,30}"

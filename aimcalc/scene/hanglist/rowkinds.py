@@ -70,6 +70,20 @@ class RowKinds:
         said = re.sub(_HOW_MANY, "", words[0]).strip(" *_=~#<>·•:-–—.[]")
         return said if re.search(r"[^\W\d_]{2}", said) and kinds.names_one(said) else ""
 
+    def is_tally(self, row: list[Any], kinds: Kinds) -> bool:
+        """Whether a row counts the units of kinds and names no unit: "ERS 26: 4", "PAR64: 3", or a kind and a
+        figure in turn; a word for a total may stand before them."""
+        words = [text_of(cell).strip() for cell in row if not blank(cell)]
+        words = words[1:] if words and is_total(words[0]) else words
+        if len(words) < FEWEST_COUNTED:
+            return False
+        counted = [_COUNTED.fullmatch(word) for word in words]
+        if all(counted):
+            return all(kinds.names_one((one[1] or one[2]).strip()) for one in counted if one)
+        named, figures = words[::2], words[1::2]
+        each = len(named) == len(figures) > 1 and all(map(str.isdecimal, figures))
+        return each and all(map(kinds.names_one, named))
+
     def target_over(self, row: list[Any]) -> str:
         """The target that a row names and nothing else, over the units aimed at it: "ALTAR (Stable)"; ""
         where it names none."""
@@ -160,6 +174,12 @@ _AIMED = regex(
 _LIGHTS = regex(
     rf"{BESIDE.pattern}|\b(?:lights|lamps?|lanterns?|units?|fixtures?|specials|washes|keys|fills|backlights|lighting"
     r"|focus)\b",
+    re.IGNORECASE,
+)
+FEWEST_COUNTED = 2  # kinds of a row that counts them
+_COUNTED = regex(
+    r"(.*[^\W_])\s*(?:[:=]|\s[-–—]\s|\s[x×])\s*\d{1,3}(?:\s*(?:x|×|pcs?|off|no|nos|units|st|stk|stuks?|ks|szt|kpl)\.?)?"
+    r"|\d{1,3}\s*(?:x|×|off|pcs?|stk|st|stuks?)\.?\s+(.*[^\W_].*)",
     re.IGNORECASE,
 )
 _HOW_MANY = (

@@ -399,6 +399,9 @@ class TableReader:
             self.meanings.aim = aimed
             self.noticed.row("aimed", number, read_over(aimed, row))
             return []
+        if self.kinds.is_tally(row, self.meanings.kinds):
+            self._pass_over(number, row)
+            return []
         added = self.kinds.added(raw, remarks, above)
         if added and above is not None:
             self._add_note(above, added)

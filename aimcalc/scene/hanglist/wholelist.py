@@ -398,7 +398,7 @@ def unread_lengths(
     headings: Headings, rows: list[list[Any]], fits: Callable[[str, Any], bool | None]
 ) -> tuple[Column, ...]:
     """The columns of lengths that are no key of a unit, without a heading, or of broken figures under one
-    that does not say of what: they may be its place."""
+    that does not say of what, or of lengths with a word that may be a side: they may be its place."""
     share = Shares(rows[:LOOKED_THROUGH], fits)
     return tuple(
         column
@@ -406,7 +406,8 @@ def unread_lengths(
         if column.key == REMARK
         and not column.settled
         and (
-            share("decimal", column.place) >= FITTING and not _OF_ELSE.search(column.heading)
+            max(share("decimal", column.place), share("length and more", column.place)) >= FITTING
+            and not _OF_ELSE.search(column.heading)
             if column.heading
             else share("length", column.place) >= FITTING
         )

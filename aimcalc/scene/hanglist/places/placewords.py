@@ -13,6 +13,7 @@ from collections.abc import Sequence
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.names.meant import ORDINALS
+from aimcalc.scene.hanglist.places.tongues import in_english
 from aimcalc.scene.lengths import UNITS, parse_length
 from aimcalc.scene.mistakes import Wrong
 from aimcalc.scene.model import Pipe, runs_across
@@ -210,7 +211,7 @@ def _has_side(text: str) -> bool:
 def _in_scene_words(cell: str, along: Along) -> str | float | None:
     """A cell in the words of a scene, or its metres where it is a mark of the pipe; None where it
     cannot be said."""
-    text = " ".join(cell.translate(_MARKED).casefold().split())
+    text = " ".join(in_english(cell.translate(_MARKED)).casefold().split())
     text = re.sub(r"^[xhz]\s*=\s*", "", text)
     text = re.sub(r"^(?:'(?=[\d-])|@\s*|at\s+|on\s+(?=\d))", "", text).strip()
     text = re.sub(r"[()\[\]]", " ", text)

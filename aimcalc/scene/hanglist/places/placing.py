@@ -32,6 +32,7 @@ from aimcalc.scene.hanglist.places.placewords import (
     told,
 )
 from aimcalc.scene.hanglist.places.slips import respelled
+from aimcalc.scene.hanglist.places.tongues import in_english
 from aimcalc.scene.hanglist.places.twoways import said_once
 from aimcalc.scene.hanglist.places.unitfit import PAST, Figure, is_bare
 from aimcalc.scene.hanglist.table.findtable import Column, Headings
@@ -420,7 +421,7 @@ class Placing:
         """A text with the list's own words for a side, "PS", as the side that it or the house says."""
         if not text or (text[0] in "0123456789+-" and text[-1].isdigit()):
             return text
-        text = respelled(text)
+        text = respelled(in_english(text))
         told = {word for word, _ in self.said.sides}
         custom = [(word, side) for word, side in self._prompt_sides if word not in told]
         if "ps" in told or "op" in told:
@@ -524,12 +525,12 @@ def _garden_sides(around: Around) -> tuple[tuple[str, str], ...]:
     """The letters of cour, stage left, and jardin, stage right (common practice, no source), behind a figure
     or before one, where the scene has names with these words."""
     words = {w for name in (*around.places, *around.targets) for w in name.casefold().split()}
-    if not {"cour", "jardin"} & words:
+    if not {"cour", "jardin", "corte", "giardino", "tuin"} & words:
         return ()
     return tuple(
         (beside, side)
         for letter, side in (("c", "SL"), ("j", "SR"))
-        for beside in (rf"(?<=\d)\s*{letter}", rf"{letter}(?=\s*\d)")
+        for beside in (rf"(?:(?<=\d)\s*|(?<=\dm )|(?<=\d m )){letter}", rf"{letter}(?=\s*\d)")
     )
 
 

@@ -8,6 +8,7 @@ from collections.abc import Callable, Sequence
 from itertools import islice
 from typing import Any
 
+from aimcalc.named import regex
 from aimcalc.scene.hanglist.listrow import blank, is_ditto
 from aimcalc.scene.hanglist.table.byvalues import NEARLY, Cells
 from aimcalc.scene.hanglist.table.headings import (
@@ -61,6 +62,29 @@ def places_out(
     named = [k for k in several if not share.of_places(k)]
     if 0 < len(named) < len(several):
         claims["position"] = named
+
+
+def houses_name(claims: dict[str, list[int]], texts: list[str], share: Shares) -> None:
+    """Take the column of the house's names of positions and not that of the company's own, where the headings
+    say which is which: "House position" beside "Our bar"."""
+    several = claims.get("position", [])
+    of_house = [k for k in several if _OF_HOUSE.search(texts[k])]
+    own = [k for k in several if _OF_COMPANY.search(texts[k])]
+    told = len(several) == 2 and len(of_house) == len(own) == 1 and own != of_house
+    if told and share("position", of_house[0]) >= NEARLY:
+        claims["position"] = of_house
+
+
+_OF_HOUSE = regex(
+    r"\b(?:house|venue|theat(?:re|er)|hall|local|your|receiving|haus\w*|vor\s?ort|salle|lieu|casa|sala|teatro|zaal"
+    r"|huis|huset|hus\w*)\b",
+    re.IGNORECASE,
+)
+_OF_COMPANY = regex(
+    r"\b(?:our|ours|my|tour\w*|show|company|plot|original|rep|unser\w*|eigene\w*|gastspiel\w*|notre|compagnie"
+    r"|nuestr[oa]|compañ[ií]a|gira|nostr[oa]|compagnia|ons|onze|eigen|gezelschap|vår|vores)\b",
+    re.IGNORECASE,
+)
 
 
 def remarks_all(claims: dict[str, list[int]]) -> None:

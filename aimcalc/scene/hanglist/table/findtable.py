@@ -18,6 +18,7 @@ from aimcalc.scene.hanglist.table.columnclaims import (
     choose,
     dimensions_out,
     give_way,
+    houses_name,
     kinds_run_out,
     newer,
     no_places,
@@ -136,6 +137,7 @@ def headings_of(
     holds = {k: told(values.of(k)) for k, key in tried.items() if key != REMARK}
     holds |= _number_among(claims, keys, values)
     places_out(claims, keys, share, placed=placed)
+    houses_name(claims, texts, share)
     sides_first(claims, keys, share, texts, placed)
     twice_placed(claims, keys, meanings)
     if len(claims.get("at", ())) > 1:

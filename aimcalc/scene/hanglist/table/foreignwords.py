@@ -1,5 +1,5 @@
 """Headings of lists that come with a visiting company: what they are called in German, French, Spanish,
-Portuguese, Italian, Dutch and the Scandinavian languages.
+Portuguese, Italian, Catalan, Dutch, the Scandinavian languages, Finnish, Polish and Czech.
 
 They are compared without their accents. A word that means two things among these languages, or another in
 English, stands with both keys, and the cells under it tell which.
@@ -13,12 +13,15 @@ position: posicion, posizione, posicao, positie, posisjon, standort, hangeort, h
 position: haengeposition, aufhangung, aufhaengung, stange, zug, zugstange, laststange, traverse, zug no
 position: perche, porteuse, pont, accroche, emplacement, barra, vara, americana, trek, trek no, ubicacion
 position: ubicazione, upphangning, plassering, placering
-number: nummer, numero, lfd no, laufende no, no d ordre, lampe no, gerat no, geraet no, no projecteur, volgno
+number: nummer, numero, lfd no, laufende no, no d ordre
+number: lampe no, gerat no, geraet no, no projecteur, volgno
 number: lampa no, numer
 at: mass, masse, abstand, distanz, entfernung, abstand mitte, abstand von mitte, mass ab mitte, ab mitte
-at: mass von mitte, von mitte, von der mitte, cotes, mesure, mesures, distance axe, distance a l axe, de l axe
+at: mass von mitte, von mitte, von der mitte, cotes
+at: mesure, mesures, distance axe, distance a l axe, de l axe
 at: medida, medidas, distancia, distancia al centro, del centro, al eje, misura, misure, distanza
-at: distanza dal centro, dal centro, dall asse, maat, afstand, afstand tot midden, van midden, uit het midden
+at: distanza dal centro, dal centro, dall asse, maat
+at: afstand, afstand tot midden, van midden, uit het midden
 at: uit midden, vanaf midden, matt, avstand, avstand fran mitten, fran mitten, fra midten, fra midt
 at target: mal
 side: seite, cote, lado, lato, zijde, kant, sida
@@ -31,12 +34,56 @@ target: ziel, leuchtet auf, einleuchtung, fokus, fokuspunkt, visee, pointage, re
 target: foco a, enfoque, objetivo, dirigido a, ilumina, puntamento, destinazione, bersaglio, obiettivo, zona
 target: doel, gericht op, belicht, riktad mot, rettet mot
 target side: richtung, richting, riktning, retning
-colour: farbe, farbfilter, filternummer, farbfolie, folie, gelat, gelatine, couleur, filtre, gelatina, filtro
+colour: farbe, farbfilter, filternummer, farbfolie, folie
+colour: gelat, gelatine, couleur, filtre, gelatina, filtro
 colour: cor, kleur, kleurfilter, farg, fargfilter, farge, farve
 channel: kanal, steuerkanal, lichtkanal, canal, canale, kanaal, pult, voie, jeu d orgue
 circuit: kreis, stromkreis, dimmerkreis, circuito, ligne, linea, groep, krets, dimmerkrets, gradateur
 count: anzahl, stuck, stueck, stk, menge, quantite, cantidad, quantidade, quantita, aantal, antal, antall
-note: bemerkung, bemerkungen, anmerkung, anmerkungen, hinweis, remarque, remarques, observation, observations
+note: bemerkung, bemerkungen, anmerkung, anmerkungen
+note: hinweis, remarque, remarques, observation, observations
 note: observaciones, observacao, obs, nota, annotazioni, osservazioni, opmerking, opmerkingen, opm, anm
 note: anmarkning, merknad, bemaerkning
+position: hangepunkt stange, wo, ort, prospektzug, beleuchtungsposition, beleuchterbrucke, porteuse no, lieu
+position: equipe, varal, electrica, lugar, sitio, local, localizacao, ponto de suspensao, supporto, tiro
+position: plaats, ophanging, ophangpositie, ophangpunt, bar no, plats, ra, dragning, traek, trekk, rigg
+position: hauszug, zug haus, position haus, unser zug, unsere position, gastspielzug, position salle
+position: perche salle, notre perche, posicion sala, vara sala, barra sala, nuestra vara, posizione teatro
+position: barra teatro, trek theater, trek zaal, positie theater, onze trek, gastspiel zug
+position: pozycja, miejsce, sztankiet, pozice, tah, umisteni, misto, tanko, paikka, ripustus
+number: numm, stuck no, unidad, unidade, unita, apparecchio no, num, cislo, numero laitteen, enhet no
+number: scheinwerfer no, aparato no, proyector no, proiettore no, armatuur no
+at: hangepunkt, abstand zur mitte, abstand bis mitte, abstand ab mitte
+at: ecart, eloignement, posizione x, quota
+at: afstand midden, afstand vanaf midden, afstand uit midden
+at: afstand van midden, afstand fra midt, mittavstand
+at: avstand fra midten, avstand fra senter, odleglosc, odleglosc od osi
+at: od osi, od srodka, vzdalenost
+at: vzdalenost od osy, vzdalenost od stredu, od osy, od stredu, mida, distancia al eje, a l eix
+at: etaisyys, etaisyys keskilinjasta, keskilinjasta
+height: wysokosc, vyska, alcada, korkeus
+kind: strahler, lampe, leuchtmitteltyp, source, luminaria
+kind: artefacto, equipo, equipamento, aparelho, refletor
+kind: projetor tipo, tipo de aparato, tipo de proyector
+kind: tipo di proiettore, corpo illuminante, apparecchiatura
+kind: lamptype, lampsoort, soort, soort lamp, lampe type
+kind: oprawa, rodzaj, urzadzenie, typ reflektora, svitidlo
+kind: pristroj, typ svitidla, aparell, heitin, valaisin, tyyppi
+target: zielpunkt, ausrichtung, ausleuchtung, einstellung, richten auf
+target: eclaire, eclaire quoi, but, cible, vers
+target: direction faisceau, apunta a, apuntar a, enfocado a
+target: objectivo, alvo, afinacao, aponta para, punta su
+target: puntato su, mira, richten op, focus op, stellen op, riktas mot, rettes mod, rettes mot, cel
+target: swieci na, ustawienie na, cil, sviti na, zamereni, objectiu, enfocament, apunta, kohde, suuntaus
+colour: folien no, filterfolie, colore, color no, kolor, filtr, barva, vari, kalvo, suodin
+channel: kanal no, pult kanal, stellwerkkanal, canal no
+channel: canal de mesa, canale no, kanaal no, kanava, memoria canal
+circuit: kreis no, stromkreis no, dimmer no kreis, steckdose, anschluss, anschlussdose, prise, circuit no
+circuit: circuito no, dimer, presa, ritorno, ritorno no, tomada, kring, kring no, dimmerkring, stopcontact
+circuit: aansluiting, kreds, dimmerkreds, uttag, uttak, krets no, obwod, obwod no, obvod, gniazdo, regulator
+circuit: sciemniacz, okruh, okruh no, stmivac, piiri, himmennin
+count: anzahl stuck, nombre, nbre, qte, ilosc, sztuk, pocet, kusu, ks, maara, kpl, quantitat
+note: notiz, notizen, zusatz, zubehor, notas, comentario, comentarios, comentari, notitie, notities
+note: bijzonderheden, toebehoren, kommentar, kommentarer, bemaerkninger, merknader, anmarkningar, uwagi
+note: poznamka, poznamky, huomautus, huom, observacions, note generali, accesorios, accessori, acessorios
 """

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain, stood
+from aimcalc.scene.hanglist.places.tongues import garden_plain, in_english, unaccented
 from aimcalc.scene.hanglist.table.foreignwords import FOREIGN
 from aimcalc.scene.hanglist.table.tradewords import (
     CENTRES,
@@ -106,8 +107,21 @@ def meaning(heading: object) -> Meaning:
     if text not in _known:
         if len(_known) > 10_000:
             _known.clear()
-        _known[text] = _meaning(text)
+        _known[text] = _in_any_tongue(text)
     return _known[text]
+
+
+def _in_any_tongue(text: str) -> Meaning:
+    """What a heading means as it is, or else in English; one with a sign in English first."""
+    if len(text) > LONGEST:
+        return Meaning()
+    plain = garden_plain(text.casefold()) if "jardin" in text or "cour" in text else text
+    signed = not _SIGNS.isdisjoint(text)
+    found = Meaning() if signed else _meaning(plain)
+    english = text if found.keys else garden_plain(in_english(text))
+    if english != text:
+        return _meaning(english)
+    return _meaning(plain) if signed else found
 
 
 def _meaning(text: str) -> Meaning:
@@ -126,7 +140,7 @@ def _meaning(text: str) -> Meaning:
         return Meaning(keys or ("at",), plaster=True) if set(keys) <= {"at"} else Meaning()
     text = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", text).replace("_", " ")
     if not text.isascii():
-        text = _unaccented(re.sub(r"\b[nN][°º]", "No", text))
+        text = unaccented(re.sub(r"\b[nN][°º]", "No", text))
     text = stood(text.casefold().replace("#s", "#"))
     if "(" in text:
         text = re.sub(r"\(\s*([+−–-])\s*\)", r"\1, ", text)  # "SL (+)"
@@ -192,14 +206,6 @@ def _meaning(text: str) -> Meaning:
             bare = "stage" if "stage" in seen else "house"
     sides = {"l", "r"} <= set(words) or {"sl", "sr"} <= set(words)
     return Meaning(keys, rank=_WEAKER.get(phrase, 0), unit=unit, bare=bare, sides=sides)
-
-
-def _unaccented(text: str) -> str:
-    """Words without their accents: "Maß", "Gélat.", "Posición"."""
-    from unicodedata import combining, normalize
-
-    plain = text.replace("ø", "o").replace("Ø", "O").replace("æ", "ae").replace("Æ", "Ae")
-    return "".join(c for c in normalize("NFD", plain) if not combining(c))
 
 
 _OF_PLASTER = r"(?i)\b(?:of|from|off|to)\s+(?:the\s+)?plaster(?:\W?line)?\b"

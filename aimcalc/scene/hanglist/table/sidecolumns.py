@@ -10,6 +10,7 @@ from typing import Any
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.listrow import blank, float_of, text_of
 from aimcalc.scene.hanglist.places.ends import sides_plain
+from aimcalc.scene.hanglist.places.tongues import in_english
 from aimcalc.scene.hanglist.table.headings import meaning_words
 from aimcalc.scene.hanglist.table.titles import Said, prompt_plain
 from aimcalc.scene.hanglist.table.tradewords import LENGTHS
@@ -131,7 +132,11 @@ def _filled(k: int, below: Sequence[list[Any]]) -> list[Any]:
 
 def _parted(cell: Any) -> tuple[str, str]:
     """The word of a heading, and the length unit behind it or before it: "metres left of centre"."""
-    text = prompt_plain(sides_plain(str(cell))).strip(" .:*") if isinstance(cell, str) else ""
+    text = (
+        prompt_plain(sides_plain(in_english(str(cell)))).strip(" .:*")
+        if isinstance(cell, str)
+        else ""
+    )
     text = _OFF_MIDDLE.sub("", text)
     first = _UNIT_FIRST.match(text)
     if first and first[1] in LENGTHS:

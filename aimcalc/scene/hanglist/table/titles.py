@@ -12,6 +12,7 @@ from aimcalc.scene.hanglist.listrow import blank
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain, stood
 from aimcalc.scene.hanglist.places.heights import says_top
 from aimcalc.scene.hanglist.places.origins import Upstage
+from aimcalc.scene.hanglist.places.tongues import garden_plain, in_english
 from aimcalc.scene.hanglist.table.headings import Meaning, signs_out
 from aimcalc.scene.hanglist.table.tradewords import LENGTHS
 from aimcalc.scene.lengths import UNITS
@@ -41,6 +42,7 @@ class Said(NamedTuple):
     heights: bool = False  # places on booms are heights
     doubt: bool = False  # a line speaks of left and right, and not of whose
     centred: bool = False  # places across the stage count from the centre line
+    plus_bare: str = ""  # left or right: the side of plus, of nobody knows whom
     rows: tuple[int, ...] = ()
 
     def with_sides(self, cell: Any) -> Any:
@@ -73,7 +75,7 @@ class Said(NamedTuple):
 
 def counts_from_centre(heading: str) -> bool:
     """Whether a heading says that places count from the centre line."""
-    return bool(_CENTRE.search(sides_plain(heading)))
+    return bool(_CENTRE.search(sides_plain(in_english(heading))))
 
 
 def said_by(rows: Iterable[tuple[int, Sequence[Any]]]) -> Said:
@@ -81,17 +83,29 @@ def said_by(rows: Iterable[tuple[int, Sequence[Any]]]) -> Said:
     said = Said()
     for number, row in rows:
         cells = [cell for cell in row if not blank(cell)]
-        words = " ".join(str(cell).strip() for cell in cells if isinstance(cell, str))
         if not cells:
             continue
+        texts = [cell.strip() for cell in cells if isinstance(cell, str)]
         if len(cells) > MOST_CELLS and not _is_legend(cells):
-            words = _bracketed(cells)
-            if not words:
+            texts = [_bracketed(cells)]
+            if not texts[0]:
                 continue
+        words = " ".join(garden_plain(in_english(text, line=True)) for text in texts)
         told = _line(words) if len(words) >= SHORTEST else _short(words)
         if told._replace(centred=False) != Said():
             said = said.over(told)._replace(rows=(*said.rows, number))
-    return said
+    return _plus_of_bare(said)
+
+
+def _plus_of_bare(said: Said) -> Said:
+    """What is said, with plus to a bare left or right as the side that it is, where a line says whose; else
+    as vague."""
+    if not said.plus_bare or said.plus:
+        return said
+    if not said.bare:
+        return said if said.vague else said._replace(vague=f"+ = {said.plus_bare}")
+    own = (said.plus_bare == "left") == (said.bare == "stage")
+    return said._replace(plus="SL" if own else "SR")
 
 
 def _bracketed(cells: Sequence[Any]) -> str:
@@ -146,6 +160,7 @@ def _line(words: str) -> Said:
         unit=(_unit(text) if of_places else "") or _unit_beside(text),
         end=_first(ends, "SL", "SR"),
         plus=_first(plus, "SL", "SR") or _half(text),
+        plus_bare="" if plus else _bare_plus(text),
         upstage=Upstage(_first(ends, "US", "DS"), _first(plus, "US", "DS"), middle),
         bare=_whose(words.casefold()),
         vague=vague[0] if vague else "",
@@ -176,7 +191,21 @@ def _plus(text: str) -> list[str]:
     return [side for side in ("SL", "SR", "US", "DS") if side in said and _OTHER[side] not in said]
 
 
+_VALUES = (
+    r"(?:\s+(?:numbers?|figures?|values?|places?|distances?))?\s*(?:=|is|are|to|towards?|for|:)?\s*"
+    r"(?:(?:to|the|on|at)\s+)*(left|right)\b"
+)
+_PLUS_BARE = regex(rf"(?:[+]|\b(?:plus|positive))(?:\s*ve\b)?{_VALUES}")
+_MINUS_BARE = regex(rf"(?:(?<!\w)[-–−]\s*(?==)|\b(?:minus|negative)){_VALUES}")
 _OTHER = {"SL": "SR", "SR": "SL", "US": "DS", "DS": "US"}
+
+
+def _bare_plus(text: str) -> str:
+    """Left or right, where a line says that plus is one of them, or minus the other, and not whose."""
+    plus, minus = _PLUS_BARE.search(text), _MINUS_BARE.search(text)
+    if plus:
+        return plus[1]
+    return {"left": "right", "right": "left"}[minus[1]] if minus else ""
 
 
 def _first(sides: Iterable[str], *of: str) -> str:
@@ -199,6 +228,7 @@ def _short(words: str) -> Said:
         bare=_whose(words.casefold()),
         unit=LENGTHS[unit[1] or unit[2]] if unit else _unit_beside(text),
         plus=_first(plus, "SL", "SR") or _half(text),
+        plus_bare="" if plus else _bare_plus(text),
         upstage=Upstage(plus=_first(plus, "US", "DS")),
         sides=_own_sides(text),
     )

@@ -127,6 +127,10 @@ target: focus spot, focus description, focus location, focus on area, acting are
 target system: purpose, used for, use, duty, role, job, does what, does, what it does, what for
 position: fly bar no, flying bar no, track, track name, rail, fly bar, flybar, flying bar, house pipe
 position: lighting bar, lighting pipe
+position: venue bar, venue pipe, venue name, theatre position, theatre bar, theatre pipe, your bar, your pipe
+position: your position, house bar, house electric, house lx, house truss, house line, house line set
+position: local position, local bar, show bar, show pipe, show position, tour bar, tour pipe
+position: tour position, plot position, rep position, rep bar
 position: bar or stand, bar stand, pipe boom, bar boom, rig position, hang pos, which bar, which pipe
 position: which truss
 position: hangs from, hanging from, suspended from, fixed on, mounted to, rigged from, clamped on

@@ -1,0 +1,202 @@
+"""What lists in other languages say of places, in English words: "3,60 m der.", "2 m lato corte", "+ = linke
+Bühnenseite vom Darsteller aus", "cotes en mètres depuis l'axe".
+
+Left and right become SL and SR only where the same words say whose they are; else they stay left and right,
+which the rest of the list must tell, or somebody is asked: no language has one habit. "Bühne links" and
+"toneel rechts" are therefore no stage left and right. Cour and jardin are the same sides everywhere.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+from aimcalc.named import regex
+from aimcalc.scene.hanglist.places.tonguewords import (
+    ENGLISH_TOO,
+    FOREIGN_UNITS,
+    MEASURED,
+    SEEN,
+    SIDES,
+    UNITS,
+)
+
+_LETTERS = r"[^\W\d_]"
+_SHORT = (
+    "izq",
+    "izqda",
+    "izda",
+    "izdo",
+    "der",
+    "dcha",
+    "dcho",
+    "drcha",
+    "sx",
+    "dx",
+    "esq",
+    "dir",
+    "lks",
+)
+_STAGE, _HOUSE, _SEEN_MARK, _BOARDS = "\x01", "\x02", "\x03", "\x04"
+_MARKED = {"stage": _STAGE, "house": _HOUSE, "seen": _SEEN_MARK, "on stage": _BOARDS}
+
+
+def unaccented(text: str) -> str:
+    """Words without their accents: "Maß", "Gélat.", "Posición"."""
+    from unicodedata import combining, normalize
+
+    plain = text.translate(_STROKES)
+    return "".join(c for c in normalize("NFD", plain) if not combining(c))
+
+
+_STROKES = str.maketrans({"ø": "o", "Ø": "O", "æ": "ae", "Æ": "Ae", "ł": "l", "Ł": "L"})
+
+
+def _table(lines: str, marks: dict[str, str]) -> dict[str, str]:
+    found: dict[str, str] = {}
+    for line in lines.strip().splitlines():
+        english, _, words = line.partition(": ")
+        for word in words.split(", "):
+            found.setdefault(_plain(word), marks.get(english, english))
+    return found
+
+
+def _plain(text: str) -> str:
+    """A text in lower case without accents; Swedish "höger" is right, and Dutch "hoger" is higher."""
+    return unaccented(text.casefold().replace("höger", "derecha"))
+
+
+@lru_cache(maxsize=1)
+def _words() -> dict[str, str]:
+    said = _table(SEEN, _MARKED)
+    return {**said, **_table(UNITS + MEASURED, {}), **_table(SIDES, {})}
+
+
+@lru_cache(maxsize=1)
+def _anchors() -> frozenset[str]:
+    """The words of which one makes a text foreign."""
+    units = _table(UNITS, {}).keys() - FOREIGN_UNITS
+    return frozenset(word for word in _words() if " " not in word) - ENGLISH_TOO - units
+
+
+@lru_cache(maxsize=1)
+def _pattern() -> re.Pattern[str]:
+    longest = sorted(_words(), key=len, reverse=True)
+    return re.compile(rf"(?<!{_LETTERS})(?:{'|'.join(map(re.escape, longest))})(?!{_LETTERS})")
+
+
+@lru_cache(maxsize=8192)
+def in_english(text: str, line: bool = False) -> str:
+    """A text with the words of other languages for places in English; as it is where it has none.
+
+    Args:
+        text: a cell, a heading or a line.
+        line: whether it is one round the table, which says whose left and right are that stand elsewhere.
+    """
+    if not any(map(str.isalpha, text)):
+        return text
+    plain = _plain(text)
+    words = set(_WORD.findall(plain))
+    if words.isdisjoint(_anchors()) and not (_FRENCH.search(plain) or _SHORT_RIGHT.search(plain)):
+        return text
+    plain = _SHORT_RIGHT.sub(lambda found: f"{found[1] or ''} derecha", plain)
+    plain = _ABBREVIATED.sub(r"\1 ", plain)
+    if "left" not in words and not words.isdisjoint(("izq", "izquierda", "esq", "esquerda")):
+        plain = _DER.sub("derecha", plain)
+    for elided, english in _ELIDED:
+        plain = elided.sub(english, plain)
+    plain = _ABOVE_FLOOR.sub(" above floor", plain)
+    plain = _pattern().sub(lambda found: _words()[found[0]], plain)
+    parts = re.split(r"(?<=[.;])\s", _HOUSE_BRIDGE.sub(" ", plain))
+    apart = any(_tells_whose(part) for part in parts)
+    plain = " ".join(_whose_said(part, line) for part in (parts if apart else [plain]))
+    for odd, english in _AFTER:
+        plain = odd.sub(english, plain)
+    return " ".join(plain.split())
+
+
+def garden_plain(text: str) -> str:
+    """A line or heading with cour and jardin as SL and SR where it says that a sign is one: "+ vers cour"."""
+    if "cour" not in text and "jardin" not in text:
+        return text
+    return _GARDEN.sub(lambda found: f"{found[1]} {_GARDEN_SIDES[found[2]]}", text)
+
+
+_GARDEN_SIDES = {"cour": "sl", "jardin": "sr"}
+_GARDEN = regex(
+    r"((?:[+]|(?<!\w)[-–−]|\b(?:plus|minus|moins|(?:values\s+)?(?:positi|negati|négati)\w*(?:\s+values)?)\b)"
+    r"\s*(?:=|:|is\b|to\b|vers\b|est\b|côté\b)?)\s*(?:the\s+)?(?:c[oô]t[eé]\s+)?(cour|jardin)\b"
+)
+
+
+def _tells_whose(text: str) -> bool:
+    return bool(_LEFT_RIGHT.search(text)) and (_STAGE in text) != (_HOUSE in text)
+
+
+def _whose_said(text: str, line: bool) -> str:
+    """A text with its left and right as the sides that it says they are."""
+    sides = set(_LEFT_RIGHT.findall(text))
+    if not sides:
+        return (
+            re.sub("[\x01\x04]", "stage", text).replace(_HOUSE, "house").replace(_SEEN_MARK, "seen")
+        )
+    seen, boards = _SEEN_MARK in text, _BOARDS in text
+    whose = {mark for mark in (_STAGE, _HOUSE) if mark in text}
+    if boards and seen and not whose:
+        whose = {_STAGE}
+    if len(whose) != 1:
+        return _NOISE.sub(" ", text)
+    from_stage = whose == {_STAGE}
+    spoken = f" seen from the {'stage' if from_stage else 'house'} "
+    explained = len(sides) < 2 or _SIGNED.search(text)
+    if not explained:
+        first = True
+
+        def once(_: re.Match[str]) -> str:
+            nonlocal first
+            said, first = (spoken if first else " "), False
+            return said
+
+        return _NOISE.sub(once, text)
+    left, right = ("sl", "sr") if from_stage else ("sr", "sl")
+    text = _NOISE.sub(" ", text)
+    text = _LEFT_RIGHT.sub(lambda found: left if found[0] == "left" else right, text)
+    return f"{text} . left and right {spoken}" if line and len(sides) > 1 else text
+
+
+_WORD = regex(rf"{_LETTERS}+")
+_HOUSE_BRIDGE = regex(r"\b(?:puente|ponte|pont|pasarela)\s+(?:of\s+|di\s+)?\x02")
+_LEFT_RIGHT = regex(r"\b(?:left|right)\b")
+_ABBREVIATED = regex(rf"\b({'|'.join(_SHORT)})\.")
+# "der." and "dir." behind a figure, and alone with their dot: "der" is an article too.
+_SHORT_RIGHT = regex(
+    r"(?<=\d)\s*((?:m|cm|mm|mts?|metros|pies|ft|')?\.?)\s*\b(?:der|dir)\b\.?(?=\s*$)|^\W*(?:der|dir)\.\W*$"
+)
+_FRENCH = regex(r"['’]axe\b|\bdu\s+sol\b")
+_DER = regex(r"\b(?:der|dir)\b")
+_ELIDED = (
+    (regex(r"\bd(?:ell)?['’]"), " of "),
+    (regex(r"\bdall['’]"), " from "),
+    (regex(r"\b(?:all|nell|sull)['’]"), " to "),
+    (regex(r"\bl['’]"), " "),
+)
+_ABOVE_FLOOR = regex(
+    r"\s+(?:uber|ueber|ab|vom|boven|vanaf|depuis|au[ -]dessus|sobre|desde|sopra|da|dal|do|over|od|nad"
+    r"|from)\s+"
+    r"(?:(?:dem|den|de|du|le|la|el|il|del|der|l|o|van)\s+)*(?:buhnenboden|boden|fussboden|buhne|sol|plateau|suelo|piso|terra"
+    r"|pavimento|palco|palcoscenico|chao|vloer|toneelvloer|toneel|golv|golvet|gulv|gulvet|podlogi|podlahy)\b"
+)
+_UNIT_NEXT = r"(?=\s*(?:cm|mm|m|ft|in|meters?|metres?|feet)\b)"
+_AND = r"(?:en|y|e|et|und|og|och|i|a|and|u)"
+_NOISE = regex(r"(?:\b(?:from|of|to|the|at|in|o)\s+)*[\x01-\x04](?:\s*[\x01-\x04])*")
+_SIGNED = regex(
+    r"[+]|\b(?:plus|minus|min|positive|negative)\b|(?<!\w)[-−–]\s*=|\b[a-z]{1,2}\s*=\s*(?:left|right)|(?:left|right)\s*=\s*[-+−–]"
+)
+_AFTER = (
+    (regex(r"\bmin\b(?=\s*(?:=|is\b|:))"), "minus"),
+    (regex(rf"\b(left|right|l|r)\s+{_AND}\s+(?=(?:left|right|l|r)\b)"), r"\1 and "),
+    (regex(rf"\b(?:en|em|i|w|v)\b{_UNIT_NEXT}"), "in "),
+    (regex(r"\b(?:(?:to|at|on|the|side)\s+)+(?=(?:left|right|sl|sr)\b)"), ""),
+    (regex(r"\b(left|right|sl|sr)\s+(?:the\s+)?(?=centre\b)"), r"\1 of "),
+    (regex(r"\bthe\s+the\b"), "the"),
+)

@@ -1,0 +1,93 @@
+"""Words of other languages for where units hang, and whose left and right is meant, with the English ones."""
+
+from __future__ import annotations
+
+# English words, and those of other languages that stand for them, without their accents: German, French,
+# Spanish, Italian, Portuguese, Catalan, Dutch, Swedish, Danish, Norwegian, Finnish, Polish, Czech.
+SIDES = """
+left: links, linke, linken, linker, linkes, linksseitig, lks, bühnenlinks, linkerkant, linkerzijde
+left: toneellinks, gauche, izquierda, izquierdo, izq, izqda, izda, izdo, sinistra, sinistro, sx, esquerda
+left: esquerdo, esq, esquerra, esquerre, vänster, venstre, vasen, vasemmalla, lewa, lewo, lewy, lewej, leva
+left: levo, vlevo, zleva, buhne links, links der buhne, toneel links, scene gauche
+right: rechts, rechte, rechten, rechter, rechtes, bühnenrechts, rechterkant, rechterzijde, toneelrechts
+right: droite, derecha, derecho, dcha, dcho, drcha, destra, destro, dx, direita, direito, dreta, dret
+right: højre, høyre, oikea, oikealla, prawa, prawo, prawy, prawej, prava, pravo, vpravo, zprava, toneel rechts
+right: buhne rechts, scene droite
+jardin: jardin, giardino, jardí, jardim, tuinkant, tuinzijde, lato giardino, lado jardin, cote jardin
+jardin: kant jardin
+cour: cour, corte, hofkant, hofzijde, lato corte, lado corte, cote cour, kant cour
+centre: mitte, bühnenmitte, mittelachse, mittellinie, mittig, symmetrieachse, nullachse, milieu, centro, eje
+centre: axe, axe central, ligne mediane, mediane, linea central, linea media, linha central, eixo, asse
+centre: mezzeria
+centre: linea centrale, linea di mezzeria, midden, middellijn, toneelmidden, hartlijn, middenas, eix, mitten
+centre: mittlinje, mittlinjen, scenmitt, scenmitten, midt, midten, midtlinje, midtlinjen, midterlinje
+centre: scenemidt, sentrum, senter, senterlinje, keskilinja, keskilinjasta, keskella, keskelta, srodek
+centre: srodka, os sceny, osi, stred, stredu, osa, osy
+"""
+MEASURED = """
+distance: abstand, abstände, distanz, entfernung, distancia, distancias, distanza, distanze, afstand
+distance: afstanden, avstånd, avstand, etaisyys, etaisyydet, odległość, odległości, vzdálenost, vzdálenosti
+distance: ecart, eloignement, scostamento, separacion
+measurement: maß, maße, maßen, mesure, mesures, cote, cotes, medida, medidas, misura, misure, maat, maten
+measurement: mått, wymiary, rozmery, mides, mida, mitat
+height: höhe, höhen, hoehe, hoehen, hauteur, hauteurs, altura, alturas, altezza, altezze, hoogte, hoogtes
+height: højde, høyde, höjd, korkeus, wysokość, vyska, alçada, alçades
+floor: boden, bühnenboden, sol, suelo, piso, terra, pavimento, chao, vloer, toneelvloer, golv, golvet, gulv
+floor: gulvet, lattia, podloga, podlogi, podlaha, podlahy, terrasse
+above: über, ueber, boven, sobre, sopra, au dessus, nad, acima, yllä
+from: ab, von, vom, depuis, desde, dal, dalla, dallo, dall, vanaf, vanuit, från, fra, od, à partir de
+from: a partir du, a partir do, a partir da, a partir del, des del, des de, uit het, uit, da, gemessen ab
+of: du, de, del, della, dell, van, des, do, de la, de l
+the: der, die, dem, den, das, le, la, les, el, los, las, il, lo, gli, het, l
+to: nach, zu, zur, zum, bis, vers, naar, tot, mot, mod, hacia, verso, para, al, alla, au, aux, a la
+or: oder, ou, eller, oppure, nebo, lub, of ook
+all: alle, alles, todas, todos, toutes, tous, tutte, tutti, todo, tutto, vsechny, wszystkie
+is: ist, sind, est, sont, son, sono, zijn, jsou, są
+side: seite, bühnenseite, zijde, kant, lado, lato, cote de, sida, side
+plus: mas, più, mais, pluswerte, positivwerte, pluszahlen, pluswaarden
+minus: moins, menos, meno, minuswerte, negativwerte, minuszahlen, minwaarden
+positive: positiv, positif, positifs, positives, positivo, positivos, positiva, positivas, positivi, positieve
+positive: positief, pozitivni, dodatnie, positiver
+negative: negativ, negatif, negatifs, negatives, negativo, negativos, negativa, negativas, negativi
+negative: negatieve, negatief, zaporne, ujemne
+values: werte, valeurs, valores, valori, waarden, verdier, värden, vaerdier, hodnoty, wartosci, zahlen
+booms: türme, türmen, turm, bühnentürme, tours, torri, torres, torens, manteaus, echelles, stative, stativen
+at: bei, bij, ved, vid, aan, a
+"""
+UNITS = """
+ft: pies, pie, pieds, pied, piedi, pés, fuß, fuss, voet, fot, fod, stop, jalkaa
+in: pulgadas, pouces, pollici, polegadas, zoll, duim, tum, tommer
+m: metrach, metrech, metros, metro, metri, mètres, mètre, metern, metry, metrů, metria, mts
+cm: zentimeter, zentimetern, centimètres, centimetri, centimetros, centimeter, centimetra
+mm: millimeter, millimetern, millimètres, millimetri, milimetros
+"""
+SEEN = """
+seen: gesehen, gesehn, blick, blickrichtung, sicht, vu, vue, vus, vues, visto, vista, visti, viste, vistos
+seen: vistas, gezien, sett, set, katsottuna, patrząc, widok, pohled, pohledu, viděno, vist, guardando, mirando
+seen: regardant, aus, perspective, perspektive, punto de vista, punto di vista, point de vue, ponto de vista
+stage: darsteller, darstellers, schauspieler, schauspielers, spieler, spielers, sänger, künstler, acteur
+stage: acteurs, comédien, comédiens, interprete, interpretes, actor, actores, attore, attori, interpreti, ator
+stage: atores, speler, spelers, artista, artisti, skådespelare, skådespelaren, skuespiller, skuespilleren
+stage: näyttelijä, näyttelijän, aktor, aktora, herec, herce, bailarin
+house: zuschauer, zuschauers, zuschauern, zuschauerraum, publikum, saal, saales, parkett, public, salle
+house: spectateur, spectateurs, publico, espectador, espectadores, sala, pubblico, spettatore, spettatori
+house: platea, plateia, publiek, zaal, toeschouwer, toeschouwers, salong, salongen, publiken, tilskuer, salen
+house: katsomo, katsomosta, yleisö, widz, widza, widowni, widownia, divak, divaka, divaku, hledistě, públic
+house: regie, zuschauersicht, publikumssicht, zuschauerseite, publikumsseite
+stage: darstellersicht, schauspielersicht, spielersicht
+on stage: bühne, toneel, scène, escena, escenario, palco, palcoscenico, plateau, scen, scenen, lava, scena
+on stage: sceny, jeviste, jevište
+"""
+# Words that are English too, or another language's for something else: they alone make no text foreign.
+_ENGLISH_WORDS = r"""
+jardin cour sol terra a al at la le les el lo il l the der die dem den das do de du des of to or od
+mod bis alle all is son est sida side mas mais meno min vid ved tours aus vista perspective set sett
+sicht vist stage house floor above from centre left right plus minus positive positives negative
+negatives values actor public publicos sala artista parkett regie axe platea plateau scene scena
+scen palco lava pie pied fot tum stop fuss metro meter mts m cm mm ft in centimeter millimeter
+centimetres millimetres mass masse mat mida mal para mot vers ab von van uit piso corte leva prava
+osa os zu tot terrasse milieu height distance measurement booms seen blick senter sentrum medida
+cote [^\W\d_]
+"""
+ENGLISH_TOO = frozenset(_ENGLISH_WORDS.split())
+FOREIGN_UNITS = frozenset(("pies", "pieds", "piedi", "pulgadas", "pouces", "pollici", "zoll"))
