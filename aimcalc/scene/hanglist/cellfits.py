@@ -36,6 +36,7 @@ class CellFits:
         self.placing = placing
         self.of_cell: dict[str, Callable[[Any], bool]] = {
             "kind": kinds.fits,
+            "kind figures": kinds.fits_figures,
             "number": _is_number,
             "at": self._at,
         }
@@ -47,6 +48,7 @@ class CellFits:
             "said channel": lambda text: bool(re.match(CHANNEL, text)),  # "ch 12"
             "said circuit": lambda text: bool(re.match(CIRCUIT, text)),
             "gel code": lambda text: bool(re.fullmatch(_GEL, text)),
+            "circuit code": lambda text: bool(re.fullmatch(_CIRCUIT_CODE, text)),
             "lettered gel": lambda text: bool(re.fullmatch(_GEL_CODE, text)),
             "gel": _is_gel,
             "length": lambda text: bool(re.match(_LENGTH, text)) and self._is_place(text),
@@ -219,6 +221,8 @@ _SIDE_FIRST = (
     r"(?i)"
     r"[lr]\W?\s*\d+(?:[.,]\d+)?\s*(?:m|cm|mm|ft|in|['\"′″])?|0|c|cl|c/l|cent(?:re|er)"
 )
+# A letter and a number, "S1", or two numbers, "2/14"; no watts, volts nor amps.
+_CIRCUIT_CODE = r"(?i)[a-z]{1,4}[-./ ]?\d{1,3}(?:[-./]\d{1,3})?|\d{1,3}[-./]\d{1,3}|\d{1,3}[b-uxyz]"
 _GEL_CODE = r"(?i)(?:l\s?\d{3}|[rg]\s?\d{2,4})(?:\s*\+\s*(?:l\s?\d{3}|[rg]\s?\d{2,4}))?"
 CHANNEL = r"(?i)^ch(?:an(?:nel)?)?(?![a-z])\.?\s*#?\s*(?=\d)"
 CIRCUIT = r"(?i)^(?:ckt|cct|circuit|dim(?:mer)?)(?![a-z])\.?\s*#?\s*(?=\d)"

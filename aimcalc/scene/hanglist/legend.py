@@ -9,7 +9,7 @@ from typing import Any
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.listrow import blank, text_of
-from aimcalc.scene.hanglist.names.meant import fold
+from aimcalc.scene.hanglist.names.meant import fold_code
 from aimcalc.scene.hanglist.table.titles import said_by
 
 MOST_ROWS = 2000  # of a sheet that are looked through for a key
@@ -22,7 +22,7 @@ Finder = Callable[[str, str], str | None]
 
 
 class Legend(NamedTuple):
-    """The names that codes stand for, by key and by `fold` of the code, and the rows that say no more."""
+    """The names that codes stand for, by key and `fold_code` of the code, and the rows that say no more."""
 
     codes: dict[str, dict[str, str]]
     rows: frozenset[str]  # each as `letters_of` it
@@ -112,7 +112,11 @@ def _named(code: str, meaning: str, finders: Mapping[str, Finder]) -> list[tuple
     each = list(zip(parts, meanings, strict=True)) if alike else []
     for pairs in (each, [(part, meaning) for part in parts]):
         found = [
-            [(key, fold(one), name) for key, find in finders.items() if (name := find(said, one))]
+            [
+                (key, fold_code(one), name)
+                for key, find in finders.items()
+                if (name := find(said, one))
+            ]
             for one, said in pairs
         ]
         if found and all(found):
@@ -166,7 +170,9 @@ def _equated(cells: list[str]) -> tuple[tuple[tuple[str, str], ...], bool]:
 
 _PARTED = regex(r"\t|\s{2,}|[;|]|,(?!\d)")
 # "F6 / F8 =" of "F6 / F8 = fresnel, P = par64 mfl".
-_CODE = rf"[^\W_][\w.]{{0,{LONGEST_CODE - 1}}}"
+# Or a sign that is drawn: "[] = profile   > = PC", "(x) = fresnel".
+_SIGN = r"[^\w\s=,;|/\"]{1,3}|[(\[{<][^\w\s]?\w?[)\]}>]"
+_CODE = rf"(?:[^\W_][\w.]{{0,{LONGEST_CODE - 1}}}|{_SIGN})"
 _CODES = regex(rf"(?<![^\s,;:(|\"])({_CODE}(?:\s*/\s*{_CODE})*)\s*=\s*")
 _COLON = regex(r"(\w[\w. /]{0,20}?)\s*(?::|->|→|\s[-\u2013\u2014])\s*(.{2,60})")
 _LETTER = regex(r"([A-Z]{1,2})\s*(?::|->|→|\s[-\u2013\u2014])\s*(.{2,60})")  # without words over it

@@ -18,6 +18,8 @@ from aimcalc.scene.hanglist.listrow import (
     text_of,
 )
 from aimcalc.scene.hanglist.meanings import LONGEST_REMARK, Meanings
+from aimcalc.scene.hanglist.names.blankcells import BlankCells, gone_on, left_blank
+from aimcalc.scene.hanglist.names.meant import fold_code
 from aimcalc.scene.hanglist.names.positioncells import group_of, over_two_rows
 from aimcalc.scene.hanglist.names.sections import (
     position_in,
@@ -93,6 +95,7 @@ class TableReader:
         )
         self.pairs: Pairs | None = None  # columns of either side, where a row is a unit on each
         self.beside = ""  # the words of the position of such rows, for those below without
+        self.blanks = BlankCells()
         self.merged: dict[int, tuple[int, Any]] = {}  # column -> last row and value of merged cells
 
     # --- the table ---
@@ -146,7 +149,11 @@ class TableReader:
         found: list[Row] = []
         end = ends_before(head, self.meanings.fits)
         over_two = self._position_cells(rest)
-        for n, (number, row) in enumerate(head.numbered()):
+        self.blanks = BlankCells(left_blank(self.headings, rest))
+        whole = gone_on(
+            head.numbered(), lambda: self.headings, self.meanings.fits, self._told_whole
+        )
+        for n, (number, row) in enumerate(whole):
             if number <= head.last + 1:
                 continue
             row = self._filled(number, list(row), starts)
@@ -386,6 +393,7 @@ class TableReader:
         if section:
             self.lines.under(section, number, row)
             self.meanings.kind_over = ""
+            self.blanks.section()
             self.passed += "kind" not in self.letters  # no unit can stand under it
             return []
         if "kind" not in self.letters and (kind := self.kinds.kind_over(row, self.meanings.kinds)):
@@ -393,6 +401,7 @@ class TableReader:
             self.noticed.row("kind over", number, kind)
             return []
         if "position" not in self.letters and self.lines.is_group(row, number):
+            self.blanks.section()
             return []
         aimed = "" if "target" in self.letters else self.kinds.target_over(row)
         if aimed:
@@ -411,6 +420,8 @@ class TableReader:
             self._pass_over(number, row)
             return []
         self._dittos(raw, number)
+        for key in self.blanks.fill(raw):
+            self.noticed.row(f"blank {key}", number)
         cut = cut_by(raw, remarks)
         if cut and "?" not in cut:
             self.noticed.row("cut", number, " ".join(cut.split())[:40])
@@ -473,10 +484,14 @@ class TableReader:
             # A heading that is no position of the scene: what follows is not on the one above.
             self.lines.none_over()
 
+    def _told_whole(self, number: int, words: str) -> None:
+        self.noticed.row("goes on", number, words)
+
     def _dittos(self, raw: dict[str, Any], number: int) -> None:
         last = self.above
         for key, cell in raw.items():
-            if is_ditto(cell) and key in last and key != "number":
+            coded = fold_code(text_of(cell)) in self.around.codes.get(key, {})
+            if is_ditto(cell) and key in last and key != "number" and not coded:
                 raw[key] = last[key]
                 self.noticed.row("ditto", number)
         self.above = dict(raw)

@@ -173,6 +173,14 @@ class Noticed:
         if blank := sorted(set(rows.get("blank", ()))):
             says = f"in {_rows(blank)} the position is blank: read as that of the row above."
             self.note("list-position", says)
+        for key in ("kind", "target"):
+            if blank := sorted(set(rows.get(f"blank {key}", ()))):
+                says = f"in {_rows(blank)} the {key} is blank: read as that of the row above."
+                self.note(f"list-{key}", says)
+        if whole := rows.get("goes on"):
+            told = _listed([f'"{word}"' for word in words["goes on"]])
+            says = f"{_rows(whole)} {_has(whole, 'goes', 'go')} on with the cells of the row above: {told}."
+            self.note("list-rows", says)
         if merged := sorted(set(rows.get("merged", ()))):
             self.note("list-merged", f"merged cells stand for {_rows(merged)} below their first.")
         if same := sorted(set(rows.get("ditto", ()))):

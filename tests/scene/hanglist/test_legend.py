@@ -114,3 +114,42 @@ def test_a_legend_on_another_sheet_says_which_side_plus_is(
         ):
             hang.write_row(number, 0, row)
     assert [unit.at for unit in load_scene(path).units] == [at]
+
+
+SIGNS = "LX 1,1,2 m SL,{0},A\nLX 1,2,1 m SL,{1},A\nLX 1,3,0,{2},A\n"
+
+
+@pytest.mark.parametrize(
+    "signs",
+    [
+        ("[]", "o", ">"),
+        ("*", "O", "#"),
+        ("(x)", "( )", "()"),
+        ("□", "○", "△"),
+        ("■", "●", "▲"),
+        ("<>", "><", "@"),
+        ("+", "x", "o"),
+    ],
+)
+def test_signs_that_are_drawn_for_kinds(tmp_path: Path, signs: tuple[str, ...]) -> None:
+    if "( )" in signs:
+        signs = ("(x)", "(o)", "()")
+    line = f"{signs[0]} = Profile 26   {signs[1]} = 6in Fresnel   {signs[2]} = 8in Fresnel\n"
+    assert _kinds(tmp_path, line + HEAD + SIGNS.format(*signs)) == READ
+    assert _kinds(tmp_path, HEAD + SIGNS.format(*signs) + line) == READ
+
+
+def test_a_sign_of_a_legend_is_no_ditto_mark(tmp_path: Path) -> None:
+    line = "^ = Profile 26   o = 6in Fresnel   > = 8in Fresnel\n"
+    assert _kinds(tmp_path, line + HEAD + SIGNS.format("o", "^", ">")) == [
+        "6in Fresnel",
+        "Profile 26",
+        "8in Fresnel",
+    ]
+
+
+def test_signs_that_no_legend_explains_are_asked_about(tmp_path: Path) -> None:
+    line = "[] = Profile 26   o = 6in Fresnel\n"
+    assert '">"' in _asked(tmp_path, line + HEAD + SIGNS.format("[]", "o", ">"))
+    twice = "[] = Profile 26   o = 6in Fresnel\n[] = 8in Fresnel\n"
+    assert '"[]"' in _asked(tmp_path, twice + HEAD + SIGNS.format("[]", "o", "o"))

@@ -10,7 +10,7 @@ from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.listrow import Around, any_of, text_of
 from aimcalc.scene.hanglist.names.kindtrade import KIND_SPARE, KIND_WORDS
-from aimcalc.scene.hanglist.names.meant import Meant, Names, fold, fold_case
+from aimcalc.scene.hanglist.names.meant import Meant, Names, fold_case, fold_code
 from aimcalc.scene.hanglist.names.shortkinds import ShortKinds
 from aimcalc.scene.hanglist.names.targetwords import BESIDE
 from aimcalc.scene.hanglist.table.headings import LENS
@@ -163,6 +163,11 @@ class Kinds:
             or self._all_kinds().near(text) is not None
         )
 
+    def fits_figures(self, cell: Any) -> bool:
+        """Whether a cell names a kind, or has the figures of one alone: "62" of Par 64 CP62."""
+        text = text_of(cell).strip()
+        return self.fits(cell) or (text.isdecimal() and self.short.find(text).name is not None)
+
     def of_meaning(self, meaning: str, code: str) -> str | None:
         """The kind that a legend names; with the figure of its code where that tells its size: "F6" of
         "F6 / F8 = fresnel"."""
@@ -257,7 +262,7 @@ class Kinds:
         """The kind of a cell: the one that it names word for word, else one of the scene's own, else any;
         without its watts, where they are in the way."""
         names, text = self._all_kinds(), text_of(cell)
-        told = self.codes.get(fold(text)) if self.codes else None
+        told = self.codes.get(fold_code(text)) if self.codes else None
         if told is not None and text not in self.own_kinds:
             self.noticed.read_as("kind", text, told)
             return told

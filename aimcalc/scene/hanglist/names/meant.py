@@ -114,7 +114,9 @@ class Names:
         """Take other ways to write the names, in the place of those before."""
         self.ways = [(name, name) for name in self.names]
         self.ways += [(way, name) for way, name in also if name in self.names]
-        self.codes: dict[str, str] = {}  # what the list's own legend says, by `fold` of the code
+        self.codes: dict[
+            str, str
+        ] = {}  # what the list's own legend says, by `fold_code` of the code
         self.known: dict[str, Meant] = {}
         self.tokens: dict[
             tuple[int, bool], list[tuple[list[str], str]]
@@ -134,10 +136,10 @@ class Names:
         return meant.name if meant.sure else None
 
     def _find(self, came: str) -> Meant:
+        if self.codes and (name := self.codes.get(fold_code(came))) in self.names:
+            return Meant(name, False)
         if not plain(came) or len(came) > 100:
             return Meant()
-        if self.codes and (name := self.codes.get(fold(came))) in self.names:
-            return Meant(name, False)
         for sure, index, key in ((True, self.plain, plain(came)), (False, self.folded, fold(came))):
             if key in index:
                 return _one(index[key], sure)
@@ -202,8 +204,8 @@ class Names:
         and each of its words is like that of the name."""
         for words in ({}, self.words[0]):
             mine = self._plain_tokens(came, words)
-            if len(mine) == 1 and len(mine[0]) < SHORTEST:
-                return None
+            if not mine or (len(mine) == 1 and len(mine[0]) < SHORTEST):
+                return None  # ">", or spare words alone
             theirs = [(name, self._plain_tokens(way, words)) for way, name in self.ways]
             for alike in (slip, shortened, _ends):
                 found = list(
@@ -419,6 +421,11 @@ def fold(text: str) -> str:
     text = re.sub(r"\b(stage|up|down)[\s-]+(left|right|stage)\b", _joined, text)
     words = (_WORDS.get(word, word) for word in re.findall(r"\d+|[^\W\d_]+", text))
     return re.sub(r"(?<![\d])0+(?=\d)", "", " ".join(words)).replace(" ", "")
+
+
+def fold_code(text: str) -> str:
+    """A code of a legend as it is found again: `fold` of it, or its signs where it has no letters."""
+    return fold(text) or "".join(text.split())
 
 
 def fold_case(text: str) -> str:

@@ -110,6 +110,48 @@ def kinds_run_out(claims: dict[str, list[int]], values: Cells) -> None:
         claims["kind"] = kept
 
 
+def kinds_elsewhere(
+    claims: dict[str, list[int]], meanings: dict[int, Meaning], values: Cells
+) -> None:
+    """Let a column that counts the units give up the kind where another names it that may be it by its
+    heading: "Fix" over 1, 2, 3 beside "Unit"."""
+    several = claims.get("kind", [])
+    position = next(iter(claims.get("position", [])), None)
+    counts = [k for k in several if values.counts(k) and values.runs(k, position)]
+    named = [
+        k
+        for k, found in meanings.items()
+        if k not in several and "kind" in found.keys and values.names("kind", k)
+    ]
+    if several and counts == several and len(named) == 1:
+        claims["kind"] = named
+
+
+# What the cells of a column are, where they fit a key that takes anything.
+_CODED = {"colour": "gel code", "circuit": "circuit code"}
+
+
+def best_of(
+    keys: Sequence[str], k: int, share: Shares, values: Cells, known: dict[int, str]
+) -> tuple[str, bool]:
+    """The likeliest key of a column of which its heading leaves several, and whether its cells fit it.
+    Numbers of units are never the same twice on a position, as kinds are: "P19" and "P36" under "Unit"."""
+    fitting = [key for key in keys if share(_CODED.get(key, key), k) >= FITTING]
+    position = next((j for j, key in known.items() if key == "position"), None)
+    twice = share("number", k) == 1.0 and not values.differ(k, position, HALF)
+    if fitting[:2] == ["number", "kind"] and (twice or share("kind", k) > share("number", k)):
+        fitting = fitting[1:]
+    if not fitting and "kind" in keys and _kinds_in_figures(k, share, values, position):
+        fitting = ["kind"]
+    return (fitting[0], True) if fitting else (keys[0], False)
+
+
+def _kinds_in_figures(k: int, share: Shares, values: Cells, position: int | None) -> bool:
+    """Whether a column holds kinds of which many are told by their figures alone: "wash" and "62"."""
+    counted = values.counts(k) or values.runs(k, position)
+    return not counted and share("kind", k) > 0 and share("kind figures", k) >= NEARLY
+
+
 def one_a_row(claims: dict[str, list[int]], keys: dict[int, str], values: Cells) -> None:
     """Keep all of several columns of places of which no row fills two: from the plaster line for side pipes,
     from the centre line for the others."""

@@ -10,15 +10,16 @@ from aimcalc.named import NamedTuple
 from aimcalc.scene.hanglist.listrow import blank
 from aimcalc.scene.hanglist.table.byvalues import Cells, Held, by_values, numbers_among, told
 from aimcalc.scene.hanglist.table.columnclaims import (
-    FITTING,
     MARKS,
     Fits,
     Shares,
     aims_out,
+    best_of,
     choose,
     dimensions_out,
     give_way,
     houses_name,
+    kinds_elsewhere,
     kinds_run_out,
     newer,
     no_places,
@@ -146,6 +147,7 @@ def headings_of(
     remarks_all(claims)
     kinds_run_out(claims, values)
     sides_alone(claims, share)
+    kinds_elsewhere(claims, meanings, values)
     for key, several in claims.items():
         found_column, wrong = choose(key, several, texts, meanings, share)
         if wrong is not None:
@@ -157,11 +159,9 @@ def headings_of(
     for k, found in meanings.items():
         left = [key for key in found.keys if key not in taken]
         if k not in keys and k not in claimed and (len(found.keys) > 1 or found.fitting) and left:
-            cells = ["gel code" if key == "colour" else key for key in left]  # what fits each
-            fitting = [share(cell, k) >= FITTING for cell in cells]
-            key = left[fitting.index(True)] if any(fitting) else left[0]
+            key, fitting = best_of(left, k, share, values, keys)
             none = key in ("kind", "target", "position") and share(key, k) == 0.0
-            if none or (found.fitting and share(key, k) < FITTING):
+            if none or (found.fitting and not fitting):
                 continue
             keys[k] = key
             taken.add(key)

@@ -88,7 +88,24 @@ def _cells(block: Sequence[str], lead: Sequence[str]) -> list[list[str]]:
     if rule:
         return [_ruled(line, rule) for line in (*lead, *block)]
     spans = _with_edges([found.span() for found in _PIECE.finditer(block[0])], block[1:])
-    return [_nearest(line, spans) for line in (*lead, *block)]
+    rows = [_nearest(line, spans) for line in (*lead, *block)]
+    for n in range(1, len(block)):
+        k = _goes_on(block[n - 1], block[n], spans)
+        if k:
+            rows[len(lead) + n] = ["" if j != k else block[n].strip() for j in range(len(spans))]
+    return rows
+
+
+def _goes_on(above: str, line: str, spans: Sequence[Span]) -> int:
+    """The column in which a line of one piece goes on with the line above it, which fills most columns and
+    has a cell that begins just there; 0 where it does not."""
+    pieces = [found.span() for found in _PIECE.finditer(line)]
+    over = [found.span() for found in _PIECE.finditer(above)]
+    if len(pieces) != 1 or 2 * len(over) <= len(spans) or len(over) < FEWEST_ALIKE:
+        return 0
+    if pieces[0][0] not in [begin for begin, _ in over]:
+        return 0
+    return min(range(len(spans)), key=lambda k: _away(spans[k], pieces[0]))
 
 
 def _with_edges(spans: list[Span], below: Sequence[str]) -> list[Span]:

@@ -267,6 +267,8 @@ UNSURE = {
     "pipe position": ("position", "at"),
     "truss position": ("position", "at"),
     "which": ("number", "kind", "position"),
+    "which one": ("number", "kind", "position"),
+    **dict.fromkeys(("power", "mains", "power supply", "mains supply", "cable no"), ("circuit",)),
     **dict.fromkeys(("height position", "height place", "height distance"), ("at",)),
     "rigging point": ("position", "at"),
     "rig point": ("position", "at"),
