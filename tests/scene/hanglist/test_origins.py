@@ -10,10 +10,13 @@ from pathlib import Path
 
 import pytest
 
+from aimcalc.scene.hanglist.table.titles import said_by
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.mistakes import SceneError
 from aimcalc.scene.model import Scene
 from tests.scene.hanglist.listed import asked_in, scene_in
+from tests.scene.hanglist.places import HEADINGS, listed, read, units
+from tests.scene.written import refused
 
 CHURCH = """
 [scene]
@@ -257,3 +260,35 @@ def test_the_back_of_a_pipe_over_the_stage_is_upstage(tmp_path: Path) -> None:
     over = CHURCH.replace("-10, 4]", "-4, 4]").replace("-2, 4]", "4, 4]")
     (tmp_path / "scene.toml").write_text(over, "utf-8")
     assert _places(load_scene(str(tmp_path))) == [3.0, -3.0]
+
+
+@pytest.mark.parametrize(
+    ("line", "end"),
+    [
+        ("Side bars are measured from their upstage (chancel) end", "US"),
+        ("All side bars from DS (house) end", "DS"),
+        ("Measured from the DS/house end", "DS"),
+        ("places from the US wall end", "US"),
+    ],
+)
+def test_an_end_has_another_name_beside_its_side(line: str, end: str) -> None:
+    assert said_by([(1, [line])]).upstage.end == end
+
+
+@pytest.mark.parametrize("line", ["Side bars measured from downstage", "distances from the US"])
+def test_from_downstage_of_a_side_pipe_is_an_end_or_not(line: str, tmp_path: Path) -> None:
+    rows = [[line], HEADINGS, *units("side", 1, 2), *units("LX 1", "1 m SL")]
+    mistakes = refused(listed(tmp_path, rows))
+    assert [mistake.entry for mistake in mistakes] == ["row 3", "row 4"]
+    assert "a place that tells where it counts from" in mistakes[0].expected
+    assert mistakes[0].do.startswith("Write US or DS")
+
+
+@pytest.mark.parametrize(
+    "line", ["Units numbered from downstage", "Side bars listed from DS to US"]
+)
+def test_how_units_are_numbered_is_not_where_their_places_count_from(
+    line: str, tmp_path: Path
+) -> None:
+    rows = [[line], HEADINGS, *units("side", "1 m US", "2 m US")]
+    assert len(read(tmp_path, rows).units) == 2

@@ -277,12 +277,14 @@ class Upstage(NamedTuple):
     end: str = ""  # US or DS: they count from that end
     plus: str = ""
     middle: bool = False  # they count from the middle of the pipe
+    vague: str = ""  # where they count from, in words that may be an end or not: "from DS"
 
     def beside(self, other: Upstage) -> Upstage:
         """What two lines say together: the first comes first."""
         end = "" if self.middle and not self.end else self.end or other.end
         middle = self.middle or (other.middle and not self.end)
-        return Upstage(end, self.plus or other.plus, middle)
+        vague = "" if end or middle else self.vague or other.vague
+        return Upstage(end, self.plus or other.plus, middle, vague)
 
 
 def of_axis(meaning: Meaning, own: bool, upstage: Upstage, along: Along) -> Meaning:

@@ -194,11 +194,13 @@ class Placing:
                 found = from_middle(found, along) if middle else found
                 whence = middle or (upstage and bool(meaning.end))
                 return self._found(raw, found, along, WHENCE if whence else 1)
-            if self.said.vague and not sided and read.metres and along.axis:
+            vague = self.said.vague or (self.said.upstage.vague if upstage and not plaster else "")
+            if vague and not sided and read.metres and along.axis:
+                way, other = ("SL", "SR") if along.axis == "x" else ("US", "DS")
                 raise Wrong(
-                    f"a place that tells where it counts from: the list says {show(self.said.vague)}",
-                    "Write SL or SR and the place from the position's zero, or head the column: "
-                    "from the SL end, or from the SR end.",
+                    f"a place that tells where it counts from: the list says {show(vague)}",
+                    f"Write {way} or {other} and the place from the position's zero, or head the "
+                    f"column: from the {way} end, or from the {other} end.",
                 )
             if plaster:
                 return self._from_plaster(raw, found, along)

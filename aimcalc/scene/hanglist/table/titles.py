@@ -144,7 +144,7 @@ def _is_legend(cells: Sequence[Any]) -> bool:
 
 
 def _line(words: str) -> Said:
-    text = sides_plain(words)
+    text = _NAMED_END.sub(" ", sides_plain(words))
     of_places = bool(_OF_PLACES.search(text)) and "trim" not in text
     plain = prompt_plain(text)
     found = ENDS.finditer(plain) if of_places else ()
@@ -161,7 +161,12 @@ def _line(words: str) -> Said:
         end=_first(ends, "SL", "SR"),
         plus=_first(plus, "SL", "SR") or _half(text),
         plus_bare="" if plus else _bare_plus(text),
-        upstage=Upstage(_first(ends, "US", "DS"), _first(plus, "US", "DS"), middle),
+        upstage=Upstage(
+            _first(ends, "US", "DS"),
+            _first(plus, "US", "DS"),
+            middle,
+            "" if ends or middle or not of_places else _vague_upstage(text),
+        ),
         bare=_whose(words.casefold()),
         vague=vague[0] if vague else "",
         step=f"{step[1].replace(',', '.')} {LENGTHS[_INCH.get(step[2], step[2])]}" if step else "",
@@ -176,6 +181,13 @@ def _line(words: str) -> Said:
         heights=bool(_HEIGHTS.search(text)),
         doubt=bool(_LEFT_AND_RIGHT.search(text)) and not _whose(words.casefold()),
     )
+
+
+def _vague_upstage(text: str) -> str:
+    """What a line on places says they count from where that may be an end of a pipe up and down the stage
+    or something else there: "from DS"; "" where it says none, or how units are numbered or set."""
+    found = _FROM_WAY.search(text)
+    return f"from {found[1].upper()}" if found and not NUMBERED.search(text) else ""
 
 
 def _counts_units(text: str, end: re.Match[str]) -> bool:
@@ -450,6 +462,11 @@ _INCH = {"”": '"', "″": '"', "''": '"', "’": "'", "′": "'"}
 _STEP = regex(
     r"(\d+(?:[.,]\d+)?)\s*(''|[\"”″'’′]|(?:in|ins|inch|inches|ft|feet|foot|m|metres?|meters?|cm|mm)\b)\.?[\s-]*"
     r"(?:on\s+)?(?:cent(?:er|re)s?\b|ctrs?\b|c/c|c-c|o\.?c\b|apart\b|spacing\b)"
+)
+_FROM_WAY = regex(r"\bfrom\s+(?:the\s+)?(us|ds)\b(?!\W*(?:end|tip|of|edge|to|[+=–-]))")
+# What an end is called beside its side: "from their upstage (chancel) end", "from DS wall end".
+_NAMED_END = regex(
+    r"(?<=\b(?:sl|sr|us|ds))\s*(?:\([^()]*\)|/\s*\w+|(?!end\b|tip\b|of\b|and\b|or\b|to\b|the\b)[a-z]{3,})\s*(?=(?:end|tip)\b)"
 )
 _NUMBERED_FROM = regex(r"\b(?:number\w*|count\w*)\s+(?:\w+\s+){0,2}?from\b[^.;,]*$")
 _OF_PLACES_TOO = regex(
