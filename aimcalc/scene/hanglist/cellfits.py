@@ -11,9 +11,11 @@ from aimcalc.scene.hanglist.listrow import Around, day_of, float_of, position_an
 from aimcalc.scene.hanglist.names.kindcells import Kinds, near_with_more, with_more, within
 from aimcalc.scene.hanglist.names.meant import Meant, Names, several_of
 from aimcalc.scene.hanglist.names.sections import position_in
+from aimcalc.scene.hanglist.places.gapwords import is_even
 from aimcalc.scene.hanglist.places.heights import top_out
 from aimcalc.scene.hanglist.places.placing import SIDED, Placing, is_place
 from aimcalc.scene.hanglist.places.tongues import in_english
+from aimcalc.scene.hanglist.places.twoways import said_in_one
 from aimcalc.scene.hanglist.runs import places_of, run_of
 from aimcalc.scene.hanglist.table.headings import LENS, SIDE
 from aimcalc.scene.hanglist.table.tradewords import COLOUR_BESIDE, COLOURS
@@ -80,6 +82,7 @@ class CellFits:
             return True
         own = self.placing.own_words(top_out(cell)[0]) if isinstance(cell, str) else cell
         own = _FROM_END.sub("", own) if isinstance(own, str) else own
+        own = said_in_one(own, self.around.unit)
         if is_place(own, self.around.unit):
             return True
         return isinstance(own, str) and bool(re.search(_PLACE, own)) and is_place(own, SMALLEST)
@@ -98,6 +101,8 @@ class CellFits:
 
     def _at(self, cell: Any) -> bool:
         each = places_of(text_of(cell).strip()) or [cell]
+        if is_even(cell):
+            return True
         return day_of(cell) is not None or all(map(self._is_place, each))
 
     def _position(self, text: str) -> bool:

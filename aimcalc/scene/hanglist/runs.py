@@ -10,6 +10,7 @@ from typing import Any
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.listrow import text_of
 from aimcalc.scene.hanglist.places.ends import sides_plain
+from aimcalc.scene.hanglist.places.gapwords import is_even
 from aimcalc.scene.hanglist.places.placing import BARE_SIDE, SIDED
 from aimcalc.scene.hanglist.table.headings import AT_PARTS, HEIGHT
 
@@ -95,7 +96,9 @@ def each_of(raw: dict[str, Any], position: str, lower: str = "") -> list[dict[st
     if not numbers:
         return []
     places = _pair(text_of(raw.get("at", "")), lower) or places_of(text_of(raw.get("at", "")))
-    alone = len(places) != len(numbers)
+    even = is_even(raw.get("at"))
+    one_each = even and len(run_of(text_of(raw.get("channel", "")))) == len(numbers)
+    alone = len(places) != len(numbers) and not one_each
     if alone and re.findall(r"\d+", position) == [re.findall(r"\d+", text)[0]]:
         return []
     if raw.keys() & {HEIGHT, *AT_PARTS}:
@@ -105,7 +108,7 @@ def each_of(raw: dict[str, Any], position: str, lower: str = "") -> list[dict[st
     if counted and int(counted[1]) == len(rows):
         for row in rows:
             row["kind"] = counted[2]
-    if "at" in raw:
+    if "at" in raw and not even:
         if len(places) != len(rows):
             return []
         for row, place in zip(rows, places, strict=True):

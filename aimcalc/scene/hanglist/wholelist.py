@@ -14,6 +14,7 @@ from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.listrow import Row, text_of
 from aimcalc.scene.hanglist.meanings import Meanings
+from aimcalc.scene.hanglist.places.gapwords import is_even
 from aimcalc.scene.hanglist.places.placewords import (
     Along,
     length_words,
@@ -47,6 +48,7 @@ class Afterwards:
         self.name, self.around, self.log = placing.name, placing.around, placing.log
         self.noticed, self.headings, self.said = placing.noticed, placing.headings, placing.said
         self.unread, self.ordinates, self.over = placing.unread, placing.ordinates, placing.over
+        self.even = placing.even
 
     def from_plaster(self, rows: list[Row]) -> None:
         """Count places up and down the stage from the plaster line, where all lie on their pipes so, and
@@ -218,9 +220,10 @@ class Afterwards:
                 self._down_from_top(position, place, without, feet)
             if position in placed or pipe is None:
                 continue
-            even = self.said.even and not (self.said.step or pipe.spacing or pipe.marks)
+            says_even = self.said.even or position in self.even or _notes_even(without)
+            even = says_even and not (self.said.step or pipe.spacing or pipe.marks)
             stepped = pipe if even else self._stepped(pipe, without)
-            numbers = self._numbers_of(without, pipe)
+            numbers = self._numbers_of(without, pipe, even=even)
             if stepped is None or not numbers:
                 continue
             pipe = stepped
@@ -251,12 +254,12 @@ class Afterwards:
                     Taken("list-spacing", says, "Write the places that differ.", position=position)
                 )
 
-    def _numbers_of(self, rows: list[Row], pipe: Pipe) -> list[int] | None:
+    def _numbers_of(self, rows: list[Row], pipe: Pipe, *, even: bool) -> list[int] | None:
         """The numbers of the units of a pipe that has none with a place: as they are listed, where none has
         a number and a line or the pipe says how they are spaced."""
         if any("number" in row.raw for row in rows):
             return whole_numbers([text_of(row.raw.get("number", "")) for row in rows])
-        said = self.said.even or self.said.step or pipe.spacing or pipe.marks
+        said = even or self.said.even or self.said.step or pipe.spacing or pipe.marks
         return list(range(1, len(rows) + 1)) if said else None
 
     def _down_from_top(self, position: str, place: Place, rows: list[Row], feet: bool) -> None:
@@ -363,6 +366,12 @@ def _holds_lengths(column: Column, notes: list[str], booms: bool) -> bool:
         return False
     held = re.compile(rf"(?:^|; ){re.escape(column.heading)}: {_LENGTH}(?:$|;)", re.IGNORECASE)
     return sum(bool(held.search(note)) for note in notes) * 2 > len(notes)
+
+
+def _notes_even(rows: list[Row]) -> bool:
+    """Whether the remarks of all units without a place say that they are spread evenly."""
+    notes = [re.split(r";\s*|:\s*", str(row.raw.get("note", ""))) for row in rows]
+    return all(any(map(is_even, parts)) for parts in notes)
 
 
 def _past(at: float, pipe: Pipe) -> bool:

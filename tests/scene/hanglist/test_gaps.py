@@ -173,14 +173,77 @@ def test_a_line_over_the_table_that_says_where_all_hang(
     assert told(scene, "added up from gaps", "LX 1")
 
 
-@pytest.mark.parametrize(
-    "cell", ["see top", "as note", "(see above)", "evenly spaced", "per title"]
-)
+@pytest.mark.parametrize("cell", ["see top", "as note", "(see above)", "per title"])
 def test_a_cell_that_leaves_its_place_to_the_line(tmp_path: Path, cell: str) -> None:
     rows = _rows(RULES[0][0], cell, cell, cell, heading="Distance")
     assert places(read(tmp_path / "a", rows)) == [3.0, 1.5, 0.0]
     rows[0] = ["Gala, three lamps on LX 1"]
     assert refused(listed(tmp_path / "b", rows))
+
+
+EVEN = [
+    *("evenly spaced", "even", "spread evenly", "equally spaced along bar", "Equal spacing"),
+    *("spread out", "equidistant", "evenly across the whole bar", "spaced out evenly"),
+]
+
+
+@pytest.mark.parametrize("cell", EVEN)
+def test_cells_that_say_that_all_are_spread_evenly(tmp_path: Path, cell: str) -> None:
+    line = RULES[0][0]  # a line that says where all hang comes first
+    rows = _rows(line, cell, cell, cell, heading="Distance")
+    assert places(read(tmp_path / "a", rows)) == [3.0, 1.5, 0.0]
+    rows[0] = ["Gala, lamps"]
+    rows += units("LX 1", cell)
+    rows[-1][1] = 4
+    scene = read(tmp_path / "b", rows)
+    assert places(scene) == [3.75, 1.25, -1.25, -3.75]
+    assert told(scene, "4 units have no place", "spread evenly from end to end")
+
+
+def test_units_spread_evenly_between_two_that_have_a_place(tmp_path: Path) -> None:
+    rows = _rows("Gala, lamps", "3 m SL", "evenly", "evenly", "3 m SR", heading="Distance")
+    scene = read(tmp_path, rows)
+    assert places(scene) == [3.0, 1.0, -1.0, -3.0]
+    assert told(scene, "spread evenly between", "LX 1")
+
+
+@pytest.mark.parametrize(
+    "cells",
+    [
+        ("3 m SL", "evenly", "evenly"),
+        ("evenly", "1 m SL", "3 m SR"),
+        ("evenly 2 m apart", "evenly 2 m apart", "evenly 2 m apart"),
+        ("evenly between booms", "evenly between booms", "evenly between booms"),
+    ],
+)
+def test_an_even_spread_without_its_ends_is_asked(tmp_path: Path, cells: tuple[str, ...]) -> None:
+    assert refused(listed(tmp_path, _rows("Gala, lamps", *cells, heading="Distance")))
+
+
+def _ranged(position: str, number: str, channel: str, place: str = "evenly spaced") -> list[Any]:
+    head = ["Bar", "Unit", "Distance", "Type", "Focus", "Ch"]
+    row = [position, number, place, "spot", "A", channel]
+    return [head, ["side", 1, "1 m US", "spot", "A", 9], row]
+
+
+@pytest.mark.parametrize(("number", "channel"), [("1-4", "31-34"), ("1 to 4", "31 thru 34")])
+def test_a_row_of_several_spread_evenly(tmp_path: Path, number: str, channel: str) -> None:
+    scene = read(tmp_path, _ranged("LX 1", number, channel))
+    assert places(scene) == [3.75, 1.25, -1.25, -3.75]
+    assert [str(u.channel)[1:] for u in scene.units if u.position == "LX 1"] == list("1234")
+
+
+@pytest.mark.parametrize(("number", "channel"), [("1-4", "31-33"), ("1-3", "31-34")])
+def test_a_row_of_several_with_other_channels_is_asked(
+    tmp_path: Path, number: str, channel: str
+) -> None:
+    assert refused(listed(tmp_path, _ranged("LX 1", number, channel)))
+
+
+def test_remarks_that_say_an_even_spread(tmp_path: Path) -> None:
+    head = ["Bar", "Unit", "Type", "Focus", "Remarks"]
+    rows = [["LX 1", n, "spot", "A", "evenly spaced"] for n in (1, 2)]
+    assert places(read(tmp_path, [head, *rows])) == [2.5, -2.5]
 
 
 def test_a_line_that_contradicts_the_first_row_is_asked(tmp_path: Path) -> None:

@@ -39,6 +39,20 @@ def test_two_places_are_asked_about(tmp_path: Path, said: str) -> None:
         read(tmp_path, [HEADINGS, *units("LX 1", "3 m SL", said)])
 
 
+@pytest.mark.parametrize("heading", ["ft / m", "m (ft)", "Dist", "Where", "Metric / imperial"])
+def test_a_column_of_places_in_two_units(tmp_path: Path, heading: str) -> None:
+    said = ("10'-0\" SL / 3.05 m", "6'-0\" SR / 1.83 m", "3'-0\" SR (0.91 m)")
+    rows = [[*HEADINGS[:2], heading, *HEADINGS[3:]], *units("LX 1", *said)]
+    assert places(read(tmp_path, rows)) == [3.048, -1.8288, -0.9144]
+
+
+@pytest.mark.parametrize("said", ["10'-0\" SL / 2.05 m", "10'-0\" SL / 3.05 m SR"])
+def test_a_column_of_places_that_do_not_agree_is_asked_about(tmp_path: Path, said: str) -> None:
+    rows = [[*HEADINGS[:2], "ft / m", *HEADINGS[3:]], *units("LX 1", "1'-0\" SL / 0.30 m", said)]
+    with pytest.raises(SceneError):
+        read(tmp_path, rows)
+
+
 ONE = "position,number,at,kind,target\n{},1,1,spot,A\n"
 
 

@@ -11,10 +11,11 @@ from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.listrow import Row, float_of, text_of
 from aimcalc.scene.hanglist.places.gaplines import Spoken
 from aimcalc.scene.hanglist.places.gapwords import (
-    DEFERS,
     OPPOSITE,
     Said,
+    defers,
     first_place,
+    is_even,
     said_of,
     says_end,
 )
@@ -50,13 +51,43 @@ class Gaps:
             over = said_of(self.placing.over.get(position, ""))
             gaps = {k: row.raw.pop(GAP) for k in places if GAP in (row := rows[k]).raw}
             over = self._over(position, over, gaps, rows, places)
-            if over.places_all() or (over.first and _defers(gaps.get(places[0]))):
-                gaps = {k: gap for k, gap in gaps.items() if not _defers(gap)}
+            if over.places_all() or (over.first and defers(gaps.get(places[0]))):
+                gaps = {k: gap for k, gap in gaps.items() if not defers(gap)}
             if any(rows[k].raw.get("at") is ASKED for k in places):
+                continue
+            if not over.first and self._evenly(position, [rows[k] for k in places], gaps, places):
                 continue
             self._agree([rows[k] for k in places], [gaps.get(k) for k in places])
             for part in _parts(rows, places) if gaps or over.first else ():
                 self._added_up(position, rows, part, gaps, over)
+
+    def _evenly(
+        self, position: str, rows: list[Row], gaps: dict[int, Any], places: list[int]
+    ) -> bool:
+        """Whether the rows of a position say that its units are spread evenly: over the whole of it, where no
+        unit has a place, or between those that have one, the first and the last."""
+        even = [is_even(gaps.get(k)) for k in places]
+        ats = [row.raw.get("at") for row in rows]
+        place = self.around.places.get(position)
+        if place is None or place.pipe is None or not any(even):
+            return False
+        if all(even):
+            self.placing.even.add(position)
+            return True
+        if not all(one != isinstance(at, str) for one, at in zip(even, ats, strict=True)):
+            return False
+        if even[0] or even[-1]:
+            return False
+        _in_order(rows)
+        fixed = [n for n, one in enumerate(even) if not one]
+        for n, m in pairwise(fixed):
+            one, other = (float(str(ats[k]).removesuffix(" m")) for k in (n, m))
+            for k in range(n + 1, m):
+                at = one + (other - one) * (k - n) / (m - n)
+                rows[k].raw["at"] = f"{round(at, 12)!r} m"
+        says = f"units of {position} are spread evenly between those before and behind them that have a place"
+        self.noticed.note("list-at", f"{says}.")
+        return True
 
     def _over(
         self, position: str, over: Said, gaps: dict[int, Any], rows: list[Row], places: list[int]
@@ -232,11 +263,6 @@ def _parts(rows: list[Row], places: list[int]) -> list[list[int]]:
             parts.append([])
         parts[-1].append(k)
     return parts
-
-
-def _defers(gap: Any) -> bool:
-    """Whether a cell leaves the place to what a line says of all."""
-    return isinstance(gap, str) and DEFERS.fullmatch(gap) is not None
 
 
 def _in_order(rows: list[Row]) -> None:

@@ -51,8 +51,19 @@ _FROM = regex(
 # A cell that leaves a place to what a line says of all: "see top", "as note".
 DEFERS = regex(
     r"\W*(?:see|as|per|as\s+per)\s+(?:the\s+)?(?:top|above|head(?:er|ing)?|title|notes?|rule|below|line\s+\w+)"
-    r"(?:\s+of\s+(?:the\s+)?(?:page|sheet|list))?\W*|\W*(?:spaced\s+)?even(?:ly)?(?:\s+spac(?:ed|ing))?\W*"
+    r"(?:\s+of\s+(?:the\s+)?(?:page|sheet|list))?\W*"
     r"|\W*(?:start|first|datum)\W*",
+    re.IGNORECASE,
+)
+# The units of a position are spread evenly over it: "evenly spaced", "equal spacing", "spread out along bar".
+_HOW_EVEN = r"(?:even(?:ly)?|equal(?:ly)?|equi\W?distant(?:ly)?|uniform(?:ly)?|eq\b\.?)"
+_SPREAD_OUT = (
+    r"(?:(?:spac(?:ed?|ing|es)|spread(?:ing)?|distribut(?:ed?|ion)|gaps?|apart|hung|rigged|placed|set|out|all|along|across"
+    r"|over|on|the|whole|full|entire|width|length|of|its|this|bar|pipe|batten|truss|rail|electric)\b\W*)"
+)
+EVENLY = regex(
+    rf"\W*{_SPREAD_OUT}*{_HOW_EVEN}\W*{_SPREAD_OUT}*"
+    rf"|\W*(?:spread(?:\s+out)?|spaced\s+out|distributed)\b\W*{_SPREAD_OUT}*",
     re.IGNORECASE,
 )
 _LEADS = regex(
@@ -143,6 +154,21 @@ def first_place(cell: Any, along: Along, unit: str) -> tuple[float, str]:
                 raise Wrong("a place that counts from an end, without a sign or a side", came=cell)
             return by_heading(size, meaning, along), OPPOSITE[meaning.end]
     return read_place(cell, along, unit).metres, ""
+
+
+def defers(cell: Any) -> bool:
+    """Whether a cell leaves the place of its unit to what is said of all, or to an even spread."""
+    return isinstance(cell, str) and (is_even(cell) or DEFERS.fullmatch(cell) is not None)
+
+
+def is_even(cell: Any) -> bool:
+    """Whether a cell of a place says that the units of its position are spread evenly."""
+    if not isinstance(cell, str) or len(cell) > LONGEST_EVEN:
+        return False
+    return EVENLY.fullmatch(cell) is not None
+
+
+LONGEST_EVEN = 60  # characters of such a cell
 
 
 def says_end(cell: str) -> bool:

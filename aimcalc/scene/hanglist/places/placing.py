@@ -10,7 +10,7 @@ from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.listrow import Around, float_of, text_of
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
-from aimcalc.scene.hanglist.places.gapwords import DEFERS
+from aimcalc.scene.hanglist.places.gapwords import defers
 from aimcalc.scene.hanglist.places.heights import below_top, is_up, says_top, says_up, top_out
 from aimcalc.scene.hanglist.places.ordinates import Ordinates
 from aimcalc.scene.hanglist.places.origins import (
@@ -31,6 +31,7 @@ from aimcalc.scene.hanglist.places.placewords import (
     span,
     told,
 )
+from aimcalc.scene.hanglist.places.rowwhence import NOWHERE, taken_from, whence_of
 from aimcalc.scene.hanglist.places.slips import respelled
 from aimcalc.scene.hanglist.places.tongues import in_english
 from aimcalc.scene.hanglist.places.twoways import said_once
@@ -72,6 +73,7 @@ class Placing:
         self.unread: tuple[Column, ...] = ()  # columns of lengths that are no key
         self._column: list[Any] = []  # the cells of the column of places
         self._unit_of_column: str | None = None  # as `_unit_of_most` of it, once that is asked for
+        self.even: set[str] = set()  # positions whose units are spread evenly, as their rows say
         self.over: dict[str, str] = {}  # the words of the rows that name positions over their units
         self.figures: list[Figure] = []  # places that have no length unit
         self._prompt_sides = (*prompt_sides(around), *_garden_sides(around))
@@ -139,7 +141,7 @@ class Placing:
             or (place is not None and place.sort == "stand")
         ):
             return 0
-        if isinstance(cell, str) and (is_relative(cell) or DEFERS.fullmatch(cell)):
+        if isinstance(cell, str) and (is_relative(cell) or defers(cell)):
             raw[GAP] = raw.pop("at")
             return 0
         meaning, along = self.meaning_of(key), self._measured(raw)
@@ -172,7 +174,14 @@ class Placing:
         side = self._side_said(side, meaning, along)
         if side in DASHES and float_of(text_of(cell or 0)) == 0:
             side = ""
+        whence = whence_of(remarks, raw.get("note"), self.ways) if cell is not None else NOWHERE
         try:
+            if whence != NOWHERE:
+                raw["at"] = f"{text_of(raw['at'])}{f' {side}' if side else ''} ({whence.words})"
+                both = f"{text_of(cell)} {side}".strip() if side else cell
+                cell, meaning = taken_from(whence, both, meaning, along, boom=boom)
+                side = ""
+                down = (down or whence.top) if boom else False
             cell = self._aside_out(cell, along, remarks)
             cell, meaning = self._of_most(cell, meaning, along)
             cell, meaning = end_said(cell, meaning)
@@ -180,7 +189,9 @@ class Placing:
             cell = self._from_marks(cell, key)
             upstage = along.axis == "y"
             middle = middle or (upstage and self.said.upstage.middle and not meaning.end)
+            middle = (middle or (upstage and whence.centre) or whence.middle) and not whence.plaster
             plaster = upstage and (plaster or meaning.plaster or self.said.plaster)
+            plaster = (plaster and not whence.middle) or whence.plaster
             self._figure(raw, cell, side, meaning, along, middle)
             meaning = self._of_thousands(cell, side, meaning, along)
             read = read_place(cell, along, meaning.unit, side)
@@ -188,12 +199,13 @@ class Placing:
             headed = (meaning.end or meaning.plus) and not sided
             found = by_heading(read.metres, meaning, along) if headed else read.metres
             headed_top = column is not None and says_top(column.heading, heading=True)
-            if boom and place is not None and (down or self.said.top or headed_top):
+            top = (self.said.top or headed_top) and not whence.foot
+            if boom and place is not None and (down or top):
                 return self._found(raw, below_top(found, place.reach), along, 0)
             if middle or (headed and (meaning.end or not plaster)):
                 found = from_middle(found, along) if middle else found
-                whence = middle or (upstage and bool(meaning.end))
-                return self._found(raw, found, along, WHENCE if whence else 1)
+                elsewhere = middle or (upstage and bool(meaning.end))
+                return self._found(raw, found, along, WHENCE if elsewhere else 1)
             vague = self.said.vague or (self.said.upstage.vague if upstage and not plaster else "")
             if vague and not sided and read.metres and along.axis:
                 way, other = ("SL", "SR") if along.axis == "x" else ("US", "DS")

@@ -39,3 +39,11 @@ def said_once(cell: Any, along: Along) -> Any:
     if re.search(r"\d", second) and _SIDE.search(first) and said:
         raise Wrong(f"one place, and {show(cell)} holds two", "Write the one where it hangs.")
     return cell
+
+
+def said_in_one(cell: Any, unit: str) -> Any:
+    """`said_once` of a cell of which nothing is known but the unit of the scene."""
+    try:
+        return said_once(cell, Along(unit, "any", True))
+    except Wrong:
+        return cell

@@ -1,0 +1,191 @@
+"""From where the place of one unit counts, as a remark in its row says: "tape from altar end", "from top"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from typing import Any
+
+from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.listrow import text_of
+from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
+from aimcalc.scene.hanglist.places.origins import Ways
+from aimcalc.scene.hanglist.places.placewords import Along
+from aimcalc.scene.hanglist.places.tongues import in_english
+from aimcalc.scene.hanglist.table.headings import Meaning
+from aimcalc.scene.mistakes import Wrong, show
+
+LONGEST = 60  # characters of what says it
+ONWARD = {"US": "ds", "DS": "us"}  # a way and the end that a place so far along it may count from
+ACROSS = {"SL": "SR", "SR": "SL", "US": "DS", "DS": "US"}
+
+_MEASURED = (
+    r"(?:tap(?:e|es|ed|ing)|meas(?:ured?|ures|uring|urements?)?\b\.?|dims|dimensions?|dist(?:ance)?s?|offsets?"
+    r"|figures?|readings?|counted|counting|counts)"
+)
+# Something is measured, and from where: "measured up from DS", "tape from the organ end".
+_FROM = regex(
+    rf"(?:.*?\b({_MEASURED})\b\.?(?:\s+[a-z]+){{0,3}}?\s+|(?:all\s+|this\s+one\s+|(?:in|up|down|out)\s+)*)"
+    r"(?:from|off|fr\.?|frm)\s+(?:the\s+|its\s+)?(\S.*)",
+    re.IGNORECASE,
+)
+# The tape is hooked on there: "zero at SR end", "datum: DS end".
+_ZERO = regex(
+    r"(?:(?:zero|0|datum|origin|tape\s+(?:is\s+)?hook(?:ed)?)\s*(?:=|:|\bis\b)?\s*(?:at|on|is)?\s+|(?:zero|0|datum|origin)\s*[=:]\s*)"
+    r"(?:the\s+|its\s+)?(\S.*)",
+    re.IGNORECASE,
+)
+_OTHER_WAY = regex(
+    rf"(?:.*\b{_MEASURED}\b.*\s)?(?:the\s+)?(?:other|wrong|opposite)\s+(?:way|direction)(?:\s+(?:round|around|about))?"
+    rf"|(?:{_MEASURED}\s+)?(?:backwards|reversed|back\s+to\s+front)(?<!^reversed)",
+    re.IGNORECASE,
+)
+_OTHER_END = regex(r"(?:other|opposite|far)\s+end\b.*", re.IGNORECASE)
+_TOP = regex(r"top\b(?:\s+of\b.*|\s+down)?", re.IGNORECASE)
+_FOOT = regex(
+    r"(?:floor|deck|ground|bottom|foot|base|stage(?:\s+(?:floor|level))?)\b.*", re.IGNORECASE
+)
+_CENTRE = regex(
+    r"(?:c\W?l|cent(?:re|er)(?:\W?line)?(?:\s+of\s+(?:the\s+)?stage)?|ctr)\W*", re.IGNORECASE
+)
+_MIDDLE = regex(
+    r"(?:mid(?:dle|point)?|cent(?:re|er)\s+of\s+(?:the\s+)?(?:pipe|bar|truss|rail|batten|beam))\b.*",
+    re.IGNORECASE,
+)
+_PLASTER = regex(r"(?:plaster(?:\W?line)?|pl)\W*", re.IGNORECASE)
+_SIDE = regex(r"(sl|sr|us|ds)(?:\s+side)?\W*")
+_SPEAKS = ("from", "off", "fr", "way", "zero", "datum", "origin", "hook", "0", "backwards", "rever")
+
+
+class Whence(NamedTuple):
+    """From where a place counts: one of these, and the words that say it; "" and False where none does."""
+
+    words: str = ""
+    end: str = ""
+    side: str = ""  # a side alone, of which its end may be meant
+    middle: bool = False
+    centre: bool = False
+    top: bool = False
+    foot: bool = False
+    plaster: bool = False
+    other_end: bool = False
+    open: bool = False  # something is measured, and from where is not clear
+
+
+NOWHERE = Whence()
+
+
+def whence_of(remarks: Iterable[tuple[str, Any]], note: Any, ways: Ways) -> Whence:
+    """What the remarks of a row, and its note, say of its place."""
+    for heading, cell in (*remarks, ("", note)):
+        if not isinstance(cell, str):
+            continue
+        headed = _HEADED.fullmatch(heading.strip()) if heading else None
+        text = f"measured from {cell}" if headed else cell
+        if not headed and not any(word in text.casefold() for word in _SPEAKS):
+            continue
+        for part in re.split(r"[;,()\[\]]|\.\s|\s[-–—]\s", text_of(text)):
+            found = _of_words(part.strip(" .!*:"), ways)
+            if found != NOWHERE:
+                return found
+    return NOWHERE
+
+
+_HEADED = regex(
+    r"(?:(?:meas\w*|taped?|dist\w*|dim\w*|counts?|counted)\W*)?from|datum|origin|zero(?:\s+at)?",
+    re.IGNORECASE,
+)
+
+
+def _of_words(words: str, ways: Ways) -> Whence:
+    if not words or len(words) > LONGEST:
+        return NOWHERE
+    if _OTHER_WAY.fullmatch(words):
+        return Whence(words, open=True)
+    found = _FROM.fullmatch(words)
+    if found is None:
+        zero = _ZERO.fullmatch(words)
+        return _named(words, zero[1], ways) if zero else NOWHERE
+    measured = bool(found[1])
+    where = _named(words, found[2], ways)
+    if where == NOWHERE or (not measured and (where.side or where.plaster or where.foot)):
+        return Whence(words, open=True) if measured else NOWHERE
+    return where
+
+
+def _named(words: str, where: str, ways: Ways) -> Whence:
+    """What is named as that from which a place counts."""
+    plain = sides_plain(str(ways.plain(in_english(where)))).strip(" .")
+    end = ENDS.match(plain)
+    if end is not None and not plain[end.end() :].strip(" ."):
+        return Whence(words, end=end_of(end))
+    side = _SIDE.fullmatch(plain)
+    if side is not None:
+        return Whence(words, side=side[1].upper())
+    for key, pattern in _PLACES.items():
+        if pattern.fullmatch(plain):
+            known: dict[str, Any] = {key: True}
+            return Whence(words)._replace(**known)
+    return Whence(words, open=True) if re.search(r"\bend\b", plain) else NOWHERE
+
+
+_PLACES = {
+    "other_end": _OTHER_END,
+    "top": _TOP,
+    "foot": _FOOT,
+    "centre": _CENTRE,
+    "middle": _MIDDLE,
+    "plaster": _PLASTER,
+}
+
+
+def taken_from(
+    whence: Whence, cell: Any, meaning: Meaning, along: Along, *, boom: bool
+) -> tuple[Any, Meaning]:
+    """A place and the meaning of its heading as they are where its row says from where it counts; `cell` has
+    its side with it.
+
+    Raises:
+        Wrong: when that is not clear, or is not of its position.
+    """
+    if along.axis == "any":  # its position is asked about
+        return cell, meaning
+    end = whence.end or (whence.side if along.axis == "y" else "")
+    if whence.other_end and meaning.end:
+        end = ACROSS[meaning.end]
+    if boom and (whence.top or whence.foot):
+        return cell, meaning._replace(end="", plus="")
+    if not boom and whence.centre and along.centre and not (meaning.end and not _sided(cell)):
+        return cell, meaning
+    if not boom and (whence.middle or whence.plaster or whence.centre) and along.axis == "y":
+        return cell, meaning._replace(end="", plus="")
+    if not end or boom or along.axis != ("x" if end in ("SL", "SR") else "y"):
+        raise _unclear(whence)
+    said = _sided(cell)
+    if not said or _SAME_END[end].search(sides_plain(text_of(cell))):
+        return cell, meaning._replace(end=end, plus="")
+    onward = said.casefold() == ONWARD.get(end)
+    plain = re.sub(_WAY, " ", sides_plain(text_of(cell))).strip() if onward else ""
+    if not plain or _sided(plain):
+        raise _unclear(whence)
+    return plain, meaning._replace(end=end, plus="")
+
+
+_WAY = r"\b(?:us|ds)\b\.?"
+_SAME_END = {end: regex(rf"\b{end.casefold()}\s+end\b") for end in ACROSS}
+_SIDED = regex(
+    r"(?<![^\W\d_])(sl|sr|us|ds)(?![^\W\d_])|\bc/?l\b|\bcent|(?<![^\W\d_])[lr](?![^\W\d_])"
+)
+
+
+def _sided(cell: Any) -> str:
+    """The side that a place says itself; "" where it says none."""
+    found = _SIDED.search(sides_plain(text_of(cell)))
+    return (found[1] or found[0]) if found else ""
+
+
+def _unclear(whence: Whence) -> Wrong:
+    return Wrong(
+        f"a place that counts from what its row says: {show(whence.words)}",
+        "Write the place from the zero of its position, and take the words out of the row.",
+    )
