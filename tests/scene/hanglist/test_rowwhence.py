@@ -42,6 +42,7 @@ def _rows(position: str, place: str, said: str, first: str = "1 m SL") -> list[l
         ("cable from SR end", 2.0),
         ("from hire", 2.0),
         ("cut from top", 2.0),
+        ("from the top", 2.0),  # of the show
         ("lens other way round", 2.0),
         ("off at interval", 2.0),
         ("from SL", 2.0),  # its cable may be
@@ -101,6 +102,11 @@ def test_a_way_that_leads_off_the_pipe_is_asked(tmp_path: Path) -> None:
 )
 def test_on_a_boom(tmp_path: Path, said: str, at: float) -> None:
     assert places(read(tmp_path, _rows("boom SR", "1.5 m", said, "1 m")), "boom SR") == [1.0, at]
+
+
+def test_the_top_of_a_boom_or_of_the_show_is_asked(tmp_path: Path) -> None:
+    with pytest.raises(SceneError, match="what its row says"):
+        read(tmp_path, _rows("boom SR", "1.5 m", "from the top", "1 m"))
 
 
 def test_the_other_end_is_that_across_from_the_heading(tmp_path: Path) -> None:

@@ -174,7 +174,9 @@ class Placing:
         side = self._side_said(side, meaning, along)
         if side in DASHES and float_of(text_of(cell or 0)) == 0:
             side = ""
-        whence = whence_of(remarks, raw.get("note"), self.ways) if cell is not None else NOWHERE
+        whence = NOWHERE
+        if cell is not None:
+            whence = whence_of(remarks, raw.get("note"), self.ways, boom=boom)
         try:
             if whence != NOWHERE:
                 raw["at"] = f"{text_of(raw['at'])}{f' {side}' if side else ''} ({whence.words})"

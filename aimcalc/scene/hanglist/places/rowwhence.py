@@ -70,13 +70,14 @@ class Whence(NamedTuple):
     plaster: bool = False
     other_end: bool = False
     open: bool = False  # something is measured, and from where is not clear
+    measured: bool = True  # a word says that something is; "from the top" may be of the show
 
 
 NOWHERE = Whence()
 
 
-def whence_of(remarks: Iterable[tuple[str, Any]], note: Any, ways: Ways) -> Whence:
-    """What the remarks of a row, and its note, say of its place."""
+def whence_of(remarks: Iterable[tuple[str, Any]], note: Any, ways: Ways, *, boom: bool) -> Whence:
+    """What the remarks of a row, and its note, say of its place, on a boom or elsewhere."""
     for heading, cell in (*remarks, ("", note)):
         if not isinstance(cell, str):
             continue
@@ -86,7 +87,8 @@ def whence_of(remarks: Iterable[tuple[str, Any]], note: Any, ways: Ways) -> When
             continue
         for part in re.split(r"[;,()\[\]]|\.\s|\s[-–—]\s", text_of(text)):
             found = _of_words(part.strip(" .!*:"), ways)
-            if found != NOWHERE:
+            of_show = found.top and not (boom or found.measured)
+            if found != NOWHERE and not of_show:
                 return found
     return NOWHERE
 
@@ -110,7 +112,7 @@ def _of_words(words: str, ways: Ways) -> Whence:
     where = _named(words, found[2], ways)
     if where == NOWHERE or (not measured and (where.side or where.plaster or where.foot)):
         return Whence(words, open=True) if measured else NOWHERE
-    return where
+    return where._replace(measured=measured)
 
 
 def _named(words: str, where: str, ways: Ways) -> Whence:
@@ -153,7 +155,7 @@ def taken_from(
     end = whence.end or (whence.side if along.axis == "y" else "")
     if whence.other_end and meaning.end:
         end = ACROSS[meaning.end]
-    if boom and (whence.top or whence.foot):
+    if boom and (whence.foot or (whence.top and not _OF_SHOW.fullmatch(whence.words))):
         return cell, meaning._replace(end="", plus="")
     if not boom and whence.centre and along.centre and not (meaning.end and not _sided(cell)):
         return cell, meaning
@@ -171,6 +173,7 @@ def taken_from(
     return plain, meaning._replace(end=end, plus="")
 
 
+_OF_SHOW = regex(r"from\s+the\s+top", re.IGNORECASE)
 _WAY = r"\b(?:us|ds)\b\.?"
 _SAME_END = {end: regex(rf"\b{end.casefold()}\s+end\b") for end in ACROSS}
 _SIDED = regex(
