@@ -289,7 +289,7 @@ def _unit_rows(
     if hang is None:
         return rows, {}
     from aimcalc.scene.hanglist.listrow import Around
-    from aimcalc.scene.hanglist.lists import read_list
+    from aimcalc.scene.hanglist.plainlist import read_plain
 
     hung = frozenset(str(raw.get("position")) for raw, _, _ in rows)
     try:
@@ -297,7 +297,12 @@ def _unit_rows(
     except Wrong as wrong:
         document.log.add(Where(document.file, "[scene]"), "hang", wrong, hang)
         return rows, {}
-    listed = read_list(path, hang, Around(**around, hung=hung), document.log)
+    read_by = Around(**around, hung=hung)
+    listed = read_plain(path, hang, read_by)
+    if listed is None:
+        from aimcalc.scene.hanglist.lists import read_list
+
+        listed = read_list(path, hang, read_by, document.log)
     document.log.columns = listed.columns
     return rows + listed.rows, {"taken": listed.taken, "hang_columns": listed.columns}
 

@@ -10,6 +10,7 @@ from typing import Any
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.mistakes import Where
+from aimcalc.scene.model import Taken
 from aimcalc.scene.records import Place
 
 
@@ -41,6 +42,17 @@ class Row(NamedTuple):
     sided: int = (
         0  # 1: its place says SL or SR, 2: whence, -1: it might and does not, 0: it need not
     )
+
+
+HangRow = tuple[dict[str, Any], Where, str]
+
+
+class HangList(NamedTuple):
+    """A hang list that was read: its units as entries, what was taken for granted, what its columns hold."""
+
+    rows: list[HangRow]
+    taken: tuple[Taken, ...] = ()
+    columns: tuple[tuple[str, str, str], ...] = ()  # letters, heading, what it holds
 
 
 LONGEST_DITTO = 30

@@ -6,9 +6,8 @@ granted on the way is noted, and where two readings fit, somebody is asked.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from aimcalc.named import NamedTuple
 from aimcalc.scene.hanglist.legend import (
     Legend,
     legend_of,
@@ -19,6 +18,7 @@ from aimcalc.scene.hanglist.legend import (
 )
 from aimcalc.scene.hanglist.listrow import (
     Around,
+    HangList,
     Row,
 )
 from aimcalc.scene.hanglist.meanings import Meanings
@@ -44,16 +44,6 @@ if TYPE_CHECKING:
     from aimcalc.scene.hanglist.lines.freelines import FreeLines
 
 SURE = 3  # keys named by headings that are those of a table, and no line of free text
-
-HangRow = tuple[dict[str, Any], Where, str]
-
-
-class HangList(NamedTuple):
-    """A hang list that was read: its units as entries, what was taken for granted, what its columns hold."""
-
-    rows: list[HangRow]
-    taken: tuple[Taken, ...] = ()
-    columns: tuple[tuple[str, str, str], ...] = ()  # letters, heading, what it holds
 
 
 def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
