@@ -253,7 +253,8 @@ def _cell(hang: str, key: str, value: Any, entry: Entry, unit: str) -> Cell:
     elif isinstance(value, int | float) and key in LENGTHS:
         value = f"{value!r} {unit}"
     sheet = entry.where.table.removeprefix("sheet ")
-    return Cell(sheet, int(entry.where.entry.removeprefix("row ")), column, value)
+    row = (entry.where.rows or {}).get(key) or int(entry.where.entry.removeprefix("row "))
+    return Cell(sheet, row, column, value)
 
 
 # --- the scene's own file ---

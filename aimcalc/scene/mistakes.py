@@ -201,21 +201,24 @@ def _cut(text: str) -> str:
 
 
 class Where(NamedTuple):
-    """The place being read. `columns` names the spreadsheet column of each key, if there is one."""
+    """The place being read. `columns` names the spreadsheet column of each key, if there is one, and `rows`
+    its row, if that is not the entry's: in a table that is turned on its side."""
 
     file: str
     table: str
     entry: str = ""
     columns: dict[str, str] | None = None
+    rows: dict[str, int] | None = None
 
     def mistake(self, key: str, wrong: Wrong, came: str) -> Mistake:
         """`wrong` at this place."""
         column = self.columns.get(key) if self.columns else None
         shown = f"column {column} ({key})" if column else key
+        row = self.rows.get(key) if self.rows else None
         return Mistake(
             self.file,
             self.table,
-            self.entry,
+            f"row {row}" if row else self.entry,
             shown,
             wrong.expected,
             came,

@@ -637,3 +637,10 @@ def test_whatever_is_edited_is_saved_as_it_was_tried(data: st.DataObject) -> Non
         plain = [replace(unit, source="") for unit in wanted.units]
         assert told([replace(unit, source="") for unit in found.units]) == told(plain)
         assert told(found.targets) == told(wanted.targets)
+
+
+def test_a_table_on_its_side_is_changed_in_the_cell_of_its_unit(tmp_path: Path) -> None:
+    text = "LX 1;;\nUnit;1;2\nFrom center;1 m SL;2 m SR\nType;spot;spot\nFocus;A;A\n"
+    folder = listed(tmp_path, text.encode())
+    save(seen(str(folder)), [Edit("LX 1/2", "at", "1.75 m SL")])
+    assert (folder / "hang.csv").read_text() == text.replace("2 m SR", "1.75 m SL")

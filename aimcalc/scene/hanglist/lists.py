@@ -6,7 +6,10 @@ granted on the way is noted, and where two readings fit, somebody is asked.
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from aimcalc.scene.hanglist.legend import (
     Legend,
@@ -26,7 +29,6 @@ from aimcalc.scene.hanglist.places.boomarms import point_arms
 from aimcalc.scene.hanglist.places.gaps import Gaps
 from aimcalc.scene.hanglist.places.unitfit import unit_that_fits
 from aimcalc.scene.hanglist.table.byvalues import Cells
-from aimcalc.scene.hanglist.table.findtable import column_table
 from aimcalc.scene.hanglist.table.headings import (
     APART,
     REMARK,
@@ -56,10 +58,24 @@ def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
         log: takes every mistake of the file, its headings and its rows.
     """
     try:
-        file = read_sheets(path, name)
+        file = _sheets(path, name, around)
     except Wrong as wrong:
         log.add(Where(name, ""), "", wrong, name)
         return HangList([])
+    before = len(log.mistakes)
+    listed = _listed(file, path, name, around, log)
+    for turned in (sheet.turned for sheet in file.sheets if sheet.turned):
+        log.mistakes[before:] = [
+            each._replace(expected=turned.in_rows(each.expected), do=turned.in_rows(each.do))
+            for each in log.mistakes[before:]
+        ]
+        taken = (replace(each, says=turned.in_rows(each.says)) for each in listed.taken)
+        listed = listed._replace(taken=tuple(taken))
+    return listed
+
+
+def _listed(file: ListFile, path: str, name: str, around: Around, log: Log) -> HangList:
+    """The units of the sheets of a hang list."""
     legend = _legend(file, name, around)
     shown = ((s.name, s.rows) for s in file.sheets if not s.hidden or says_of_all(s.name))
     beside = tuple(said_beside((name, rows) for name, rows in shown if isinstance(rows, list)))
@@ -71,7 +87,7 @@ def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
     listed, sure = _read(file, name, around, log)
     lacking = len(log.mistakes) - before + _lacking(listed, around)
     if listed.rows and lacking:
-        other = _by_other_columns(read_sheets(path, name), name, around, lacking)
+        other = _by_other_columns(_sheets(path, name, around), name, around, lacking)
         if isinstance(other, Wrong):
             log.add(Where(name, ""), "", other, name)
         elif other is not None:
@@ -90,6 +106,14 @@ def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
     for number, asked in lines.asked:
         log.add(Where(name, "", f"row {number}"), "", asked)
     return _numbered(_read(file, name, around, log, lines)[0], name, around)
+
+
+def _sheets(path: str, name: str, around: Around) -> ListFile:
+    """The sheets of a list, with tables that are turned on their side as others. Raises Wrong as
+    `read_sheets` does."""
+    file = read_sheets(path, name)
+    fits = lru_cache(1)(lambda: Meanings(name, around, Log(), Noticed(name)).fits)
+    return file._replace(sheets=[sheet.upright(fits) for sheet in file.sheets])
 
 
 def _numbered(listed: HangList, name: str, around: Around) -> HangList:
@@ -212,7 +236,7 @@ def _read(
         afterwards.without_side(rows)
         afterwards.without_place(rows, placed)
         point_arms(rows, around, noticed)
-        where = Where(name, reader.table, f"row {reader.headings.first}")
+        where = reader.where_headed()
         values = Cells(reader.head.rows[reader.head.last + 1 :], reader.meanings.fits)
         ask_which_numbers(rows, reader.headings, values, log, where)
         share_channels(rows, reader.headings, reader.kinds.titles, reader.no_channel, noticed)
@@ -220,7 +244,7 @@ def _read(
     if not every and not log.mistakes:
         _ask_for_units(readers, name, log)
     tabled = () if lines is not None else readers
-    columns = tuple(line for reader in tabled for line in column_table(reader.headings))
+    columns = tuple(line for reader in tabled for line in reader.column_table())
     rows_found = [(row.raw, row.where, row.source) for row in every]
     sure = all(table.head.first >= 0 and table.head.score >= SURE for table in tables)
     return HangList(rows_found, noticed.taken(), columns), sure
@@ -252,7 +276,7 @@ def _ask_for_units(readers: list[TableReader], name: str, log: Log) -> None:
                 came="no unit",
                 rank=CLASH,
             )
-            log.add(Where(name, reader.table, f"row {reader.headings.first}"), "", wrong)
+            log.add(reader.where_headed(), "", wrong)
 
 
 def _is_placed(row: Row) -> bool:

@@ -22,6 +22,7 @@ from aimcalc.scene.hanglist.names.blankcells import BlankCells, gone_on, left_bl
 from aimcalc.scene.hanglist.names.meant import fold_code
 from aimcalc.scene.hanglist.names.positioncells import group_of, over_two_rows
 from aimcalc.scene.hanglist.names.sections import (
+    is_counted_sort,
     position_in,
     read_over,
     sort_over,
@@ -33,7 +34,7 @@ from aimcalc.scene.hanglist.rowkinds import NONE, RowKinds, cut_by, lined_out, w
 from aimcalc.scene.hanglist.runs import each_of
 from aimcalc.scene.hanglist.table.columnclaims import LOOKED_THROUGH
 from aimcalc.scene.hanglist.table.findhead import are_headings, ends_before, headings_again
-from aimcalc.scene.hanglist.table.findtable import Column, Headings, headings_of
+from aimcalc.scene.hanglist.table.findtable import Column, Headings, column_table, headings_of
 from aimcalc.scene.hanglist.table.headings import (
     APART,
     AT_PARTS,
@@ -49,6 +50,7 @@ from aimcalc.scene.hanglist.table.overheadings import again_over, over_headings,
 from aimcalc.scene.hanglist.table.pairs import Pairs, pairs_of
 from aimcalc.scene.hanglist.table.sheettables import Table
 from aimcalc.scene.hanglist.table.sidecolumns import is_middle, side_columns
+from aimcalc.scene.hanglist.table.turned import Turned
 from aimcalc.scene.hanglist.tablelines import TableLines, rows_round
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.wholelist import NO_SIDES, own_sides, tell_own_sides, unread_lengths
@@ -76,7 +78,7 @@ class TableReader:
         self.middle = -1  # the column that says which units hang in the middle
         self.name, self.around, self.log, self.noticed = name, around, log, noticed
         sheet = table.sheet
-        self.sheet, self.head = sheet, table.head
+        self.sheet, self.head, self.turned = sheet, table.head, sheet.turned
         self.meanings = Meanings(name, around, log, noticed)
         if table.position:
             self.meanings.current, self.meanings.by_section = table.position, True
@@ -103,6 +105,7 @@ class TableReader:
     def read(self) -> list[Row]:
         """The units of the table, from its headings on."""
         head = self.head
+        self.noticed.turned = self.turned
         said = self.lines.hear(rows_round(head, self.sheet.name, self.around), self.unit)
         cells = [said.with_sides(cell) for cell in head.headings()]
         rest = [
@@ -141,6 +144,8 @@ class TableReader:
             above = [row for row in above if row != titled]
         if self.meanings.current is None:
             above = [k for k in above if not self.lines.is_group(head.rows[k - 1], k)]
+        if self.turned:
+            self._tell_turned(self.turned)
         self.noticed.headings(self.headings, above)
         starts: dict[int, list[tuple[int, int, int, int]]] = {}
         for merge in self.sheet.behind.merged:
@@ -285,6 +290,8 @@ class TableReader:
         where = Where(self.name, self.table, f"row {place[0]}")
         for column, wrong in asked:
             key = f"column {Column(column, '', '').letters}"
+            if self.turned:
+                where, key = where._replace(entry=self.turned.in_rows(key)), ""
             self.log.add(where, key, wrong, cells[column] if column < len(cells) else None)
         self.letters = {key: column.letters for key, column in self.headings.by_key.items()}
         for part in (HEIGHT, *AT_PARTS):
@@ -309,6 +316,14 @@ class TableReader:
             supposed=supposed,
             plain=self.lines.plain,
         )
+
+    def _tell_turned(self, turned: Turned) -> None:
+        """Note that the table lies on its side."""
+        says = (
+            f"a table turned on its side: its headings are in {turned.told}, and each column beside"
+        )
+        says += " is a unit."
+        self.noticed.note("list-columns", says)
 
     def _again(self, again: int, number: int, row: list[Any]) -> None:
         if again == 1:
@@ -362,7 +377,7 @@ class TableReader:
         remarks: list[tuple[str, Any]] = []
         unworked = self.sheet.behind.unworked
         columns = None if self.head.numbers else self.letters  # free lines have none
-        where = Where(self.name, self.table, f"row {number}", columns)
+        where = self._where(number, columns)
         for k, cell in enumerate(row):
             if unworked and (number - 1, k) in unworked:
                 unvalued(self.columns.get(k), where, raw, self.log)
@@ -431,9 +446,38 @@ class TableReader:
         raw = without_errors(raw, where, self.log)
         hidden = HIDDEN if number - 1 in self.sheet.behind.hidden else ""
         table = f" {self.table}," if self.table else ""
-        source = f"{self.name},{table} row {number}{hidden}"
+        source = f"{self.name},{table} {where.entry}{hidden}"
         each = self._each(raw)
         return [self.meanings.unit(one, list(remarks), where, source, number) for one in each]
+
+    def _where(self, number: int, columns: dict[str, str] | None) -> Where:
+        """Where the cells of a row stand; those of a turned table, each in its own row."""
+        unit = self.turned.units.get(number - 1) if self.turned else None
+        if unit is None:
+            return Where(self.name, self.table, f"row {number}", columns)
+        rows = {
+            key: unit.rows[column.place] + 1
+            for key, column in self.headings.by_key.items()
+            if column.place in unit.rows
+        }
+        if "at" not in rows:
+            part = next((part for part in (HEIGHT, *AT_PARTS) if part in rows), None)
+            rows |= {"at": rows[part]} if part else {}
+        letters = dict.fromkeys(rows, unit.letters)
+        return Where(self.name, self.table, unit.told(), letters, rows)
+
+    def where_headed(self) -> Where:
+        """Where the headings stand."""
+        entry = self.turned.told if self.turned else f"row {self.headings.first}"
+        return Where(self.name, self.table, entry)
+
+    def column_table(self) -> list[tuple[str, str, str]]:
+        """Letters, heading and what each column holds; of a turned table, the row instead of the letters."""
+        lines = column_table(self.headings)
+        if self.turned is None:
+            return lines
+        rows = [self.turned.in_rows(f"column {letters}") for letters, _, _ in lines]
+        return [(row, *line[1:]) for row, line in zip(rows, lines, strict=True)]
 
     def _each(self, raw: dict[str, Any]) -> list[dict[str, Any]]:
         """A row as those of its units."""
@@ -475,12 +519,11 @@ class TableReader:
         if self.meanings.by_section and len(set(named)) == 1:
             self.lines.under(named[0], number, row)  # "Position: LX 2, page 2", over its units
             return
-        if (
-            self.meanings.by_section
-            and alone
-            and without_figures(words[0]) not in self.kinds.titles
-            and not is_total(words[0])
-        ):
+        no_title = (
+            alone and without_figures(words[0]) not in self.kinds.titles and not is_total(words[0])
+        )
+        counted = len(words) == 1 and is_counted_sort(words[0])
+        if self.meanings.by_section and (no_title or counted):
             # A heading that is no position of the scene: what follows is not on the one above.
             self.lines.none_over()
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from aimcalc.scene.hanglist.table.findtable import Headings
 from aimcalc.scene.hanglist.table.headings import APART, REMARK
+from aimcalc.scene.hanglist.table.turned import Turned
 from aimcalc.scene.model import Taken
 
 MOST_PAIRS = 12  # of words and what they were read as, in one note
@@ -53,7 +54,8 @@ class Noticed:
         self.first: list[Taken] = []  # of the file, its sheet and its headings
         self.pairs: dict[str, dict[str, str]] = {}  # key -> what came -> what it was read as
         self.dates: dict[str, str] = {}
-        self.rows: dict[str, list[int]] = {}
+        self.rows: dict[str, list[int | str]] = {}
+        self.turned: Turned | None = None  # where the rows of the table stood that is being read
         self.words: dict[str, dict[str, None]] = {}
         self.last: list[Taken] = []  # of places that were worked out
 
@@ -69,7 +71,8 @@ class Noticed:
 
     def row(self, what: str, row: int, word: str = "") -> None:
         """Note a row of one sort."""
-        self.rows.setdefault(what, []).append(row)
+        called = self.turned.called(row) if self.turned else row
+        self.rows.setdefault(what, []).append(called)
         if word:
             self.words.setdefault(what, {})[word] = None
 
@@ -170,20 +173,20 @@ class Noticed:
             told = _listed([f'"{word}"' for word in words["aimed"]])
             says = f"{told} in {_rows(over)}, over the units, {_has(over, 'is', 'are')} read as their target."
             self.note("list-target", says)
-        if blank := sorted(set(rows.get("blank", ()))):
+        if blank := _in_order(rows.get("blank", ())):
             says = f"in {_rows(blank)} the position is blank: read as that of the row above."
             self.note("list-position", says)
         for key in ("kind", "target"):
-            if blank := sorted(set(rows.get(f"blank {key}", ()))):
+            if blank := _in_order(rows.get(f"blank {key}", ())):
                 says = f"in {_rows(blank)} the {key} is blank: read as that of the row above."
                 self.note(f"list-{key}", says)
         if whole := rows.get("goes on"):
             told = _listed([f'"{word}"' for word in words["goes on"]])
             says = f"{_rows(whole)} {_has(whole, 'goes', 'go')} on with the cells of the row above: {told}."
             self.note("list-rows", says)
-        if merged := sorted(set(rows.get("merged", ()))):
+        if merged := _in_order(rows.get("merged", ())):
             self.note("list-merged", f"merged cells stand for {_rows(merged)} below their first.")
-        if same := sorted(set(rows.get("ditto", ()))):
+        if same := _in_order(rows.get("ditto", ())):
             self.note("list-ditto", f"in {_rows(same)} a ditto mark is read as the cell above.")
 
 
@@ -210,7 +213,19 @@ def _pairs(pairs: dict[str, str]) -> str:
     return ", ".join(told) + (f" and {more} more" if more else "")
 
 
-def _rows(rows: Sequence[int]) -> str:
+def _in_order(rows: Sequence[int | str]) -> list[int | str]:
+    """Rows once each, in order; cells of a turned table behind them."""
+    return sorted(
+        dict.fromkeys(rows),
+        key=lambda row: (isinstance(row, str), row if isinstance(row, int) else 0),
+    )
+
+
+def _rows(rows: Sequence[int | str]) -> str:
+    sides = [row for row in rows if isinstance(row, str)]
+    if sides:
+        plain = [row for row in rows if not isinstance(row, str)]
+        return _listed([*([_rows(plain)] if plain else []), *sides])
     if len(rows) == 1:
         return f"row {rows[0]}"
     more = len(rows) - MOST_ROWS
@@ -219,7 +234,7 @@ def _rows(rows: Sequence[int]) -> str:
     )
 
 
-def _has(rows: Sequence[int], one: str, several: str) -> str:
+def _has(rows: Sequence[int | str], one: str, several: str) -> str:
     return one if len(rows) == 1 else several
 
 

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from aimcalc.scene.hanglist.names.sections import sort_over
 from aimcalc.scene.loading import load_scene
+from tests.scene.hanglist.listed import asked_of
 from tests.scene.written import write_scene
 
 PIPE = '\n[[pipe]]\nname = "pipe SR"\ntrim = 6\ny = 4\nfrom = -5\nto = 5\n'
@@ -32,3 +33,14 @@ def test_sorts_over_several() -> None:
         *("tower", "boom", "stand")
     ]
     assert [sort_over(words) for words in ("Tower", "notes", "boom SR", "")] == [""] * 4
+
+
+def test_what_stands_under_a_counted_position_that_the_scene_has_not_is_asked(
+    tmp_path: Path,
+) -> None:
+    text = (
+        "LX 1\nUnit,Place,Fixture,Focus\n1,2,spot,A\n\n{}\nUnit,Place,Fixture,Focus\n1,2,spot,A\n"
+    )
+    for name in ("LX 9", "Boom 4 SL", "Pipe no. 7", "LX 9 (cont.)"):
+        assert "position" in asked_of(tmp_path, text.format(name))
+    assert not asked_of(tmp_path, text.format("page 2").replace("\n1,2,spot,A\n\n", "\n"))

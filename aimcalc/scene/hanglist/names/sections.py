@@ -61,6 +61,18 @@ def sort_over(words: str) -> str:
     return word[:-1] if word.endswith("s") and word[:-1] in _SORTS_OVER else ""
 
 
+def is_counted_sort(words: str) -> bool:
+    """Whether words are the name of a position by its sort and number, "LX 9", "Boom 4 SL", "Pipe No. 3"."""
+    return any(_COUNTED.fullmatch(way) for way in _ways(words))
+
+
+_COUNTED = regex(
+    rf"(?:[^\W\d_]+\s+)?(?:{'|'.join(sorted(_SORTS_OVER, reverse=True))})s?\s*(?:no\.?|#)?\s*\d{{1,2}}"
+    r"(?:\s+(?:s\W?[lr]|left|right|[du]s))?",
+    re.IGNORECASE,
+)
+
+
 def position_in(words: str, positions: Names) -> str | None:
     """The position that a line names, with stars round it, "(cont.)" or its trim behind it, or nothing."""
     words = _SAID_FIRST.sub("", words.strip())

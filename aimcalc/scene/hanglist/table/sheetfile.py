@@ -4,11 +4,13 @@ between cells, XLSX, XLS and ODS with every sheet, and what a workbook's reader 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from itertools import chain, islice
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.files import as_text, check_workbook, read_whole
+from aimcalc.scene.hanglist.table.columnclaims import Fits
 from aimcalc.scene.hanglist.table.linedup import lined_up
 from aimcalc.scene.hanglist.table.sheetcells import (
     Unseen,
@@ -24,6 +26,7 @@ from aimcalc.scene.hanglist.table.textmarks import (
     text_rows,
     without_leaders,
 )
+from aimcalc.scene.hanglist.table.turned import MOST_ROWS, Turned, turned
 from aimcalc.scene.mistakes import FILE, Wrong
 
 HANG_MEGABYTES = 20
@@ -42,6 +45,16 @@ class Sheet(NamedTuple):
     rows: Iterable[list[Any]]
     behind: Unseen = Unseen()
     hidden: bool = False
+    turned: Turned | None = None  # where its cells stood, of a table turned on its side
+
+    def upright(self, fits: Callable[[], Fits]) -> Sheet:
+        """The sheet with its blocks that are turned on their side as rows."""
+        rows = iter(self.rows)
+        looked = list(islice(rows, MOST_ROWS + 1))
+        found = turned(looked, self.behind, fits)
+        if found is not None:
+            return self._replace(rows=found[0], behind=found[1], turned=found[2])
+        return self if isinstance(self.rows, list) else self._replace(rows=chain(looked, rows))
 
 
 class ListFile(NamedTuple):
@@ -54,7 +67,7 @@ class ListFile(NamedTuple):
 
     def afresh(self) -> ListFile:
         """The same, to be read from its first row again."""
-        if not self.text or self.by_spaces:
+        if not self.text or self.by_spaces or self.sheets[0].turned:
             return self
         return self._replace(sheets=[Sheet("", text_rows(self.text))])
 
