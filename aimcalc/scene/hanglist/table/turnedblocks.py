@@ -111,7 +111,7 @@ def _are_numbers(cells: Sequence[Any]) -> bool:
 def _block(rows: Sequence[Sequence[Any]], run: range, label: int, fits: Fits) -> Block | None:
     """The block that some rows are, from the first heading that is known; None where they are none."""
     known = [k for k in run if _known(rows[k], label)]
-    if not known or heading_score([_word(rows[k], label) for k in known]) < FEWEST_KEYS:
+    if not _are_headings([_word(rows[k], label) for k in known]):
         return None
     first, last = known[0], run[-1]
     over = next(((k, j) for k in run for j in range(label) if _word(rows[k], j)), None)
@@ -122,12 +122,18 @@ def _block(rows: Sequence[Sequence[Any]], run: range, label: int, fits: Fits) ->
         named = bool(corner) and bool(fits("position", corner))
         over = (first, label) if named else over
         labels.insert(0, corner if corner and not named else "Unit")
-    if 2 * len(known) < len(labels) or any(
-        heading_score(rows[k][label + 1 :]) >= FEWEST_KEYS for k in range(first, last + 1)
-    ):
+    block = range(first, last + 1)
+    if 2 * len(known) < len(labels) or any(heading_score(rows[k]) >= FEWEST_KEYS for k in block):
         return None
-    units = _units(rows, range(first, last + 1), label, labels)
+    units = _units(rows, block, label, labels)
     return Block(first, last, label, tuple(labels), units, over) if units else None
+
+
+def _are_headings(words: Sequence[str]) -> bool:
+    """Whether the words of a column are headings of units: several keys, mostly once each."""
+    keys = {meaning(word).keys[0] for word in words}
+    often = len(words) - len({word.casefold() for word in words})
+    return bool(keys & {"kind", "target"}) and often <= 1 and heading_score(words) >= FEWEST_KEYS
 
 
 def _units(
