@@ -119,6 +119,6 @@ def test_particulars_of_the_show_over_a_table_are_not_turned(tmp_path: Path) -> 
 
 
 def test_a_column_that_holds_words_of_headings_is_not_turned(tmp_path: Path) -> None:
-    lines = "Bar;No;Side;Off;Type;Focus\nLX 1;1;SL;2 m;spot;A\nLX 1;2;SR;1 m;spot;A\n"
+    lines = "Bar;No;Side;Off CL;Type;Focus\nLX 1;1;SL;2 m;spot;A\nLX 1;2;SR;1 m;spot;A\n"
     lines += "LX 1;3;SL;1 m;spot;A\nLX 1;4;SR;2 m;spot;A\n"
     assert [at for _, _, at in _placed(scene_of(tmp_path, lines))] == [2.0, -1.0, 1.0, -2.0]

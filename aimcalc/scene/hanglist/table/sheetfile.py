@@ -6,11 +6,10 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable
 from itertools import chain, islice
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.files import as_text, check_workbook, read_whole
-from aimcalc.scene.hanglist.table.columnclaims import Fits
 from aimcalc.scene.hanglist.table.linedup import lined_up
 from aimcalc.scene.hanglist.table.sheetcells import (
     Unseen,
@@ -26,8 +25,11 @@ from aimcalc.scene.hanglist.table.textmarks import (
     text_rows,
     without_leaders,
 )
-from aimcalc.scene.hanglist.table.turned import MOST_ROWS, Turned, turned
 from aimcalc.scene.mistakes import FILE, Wrong
+
+if TYPE_CHECKING:
+    from aimcalc.scene.hanglist.table.turned import Turned
+    from aimcalc.scene.hanglist.table.turnedblocks import Fits
 
 HANG_MEGABYTES = 20
 MOST_SHEETS = 50
@@ -49,6 +51,8 @@ class Sheet(NamedTuple):
 
     def upright(self, fits: Callable[[], Fits]) -> Sheet:
         """The sheet with its blocks that are turned on their side as rows."""
+        from aimcalc.scene.hanglist.table.turned import MOST_ROWS, turned
+
         rows = iter(self.rows)
         looked = list(islice(rows, MOST_ROWS + 1))
         found = turned(looked, self.behind, fits)

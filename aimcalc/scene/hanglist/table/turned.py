@@ -12,10 +12,9 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.hanglist.table.columnclaims import Fits
 from aimcalc.scene.hanglist.table.headings import column_letters
 from aimcalc.scene.hanglist.table.sheetcells import Unseen
-from aimcalc.scene.hanglist.table.turnedblocks import Block, Cell, turned_blocks
+from aimcalc.scene.hanglist.table.turnedblocks import Block, Cell, Fits, turned_blocks
 
 MOST_ROWS = 1000  # of a sheet that may be turned; one with more of them is a table
 

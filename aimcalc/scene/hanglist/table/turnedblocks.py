@@ -8,7 +8,6 @@ from typing import Any
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.listrow import blank, text_of
-from aimcalc.scene.hanglist.table.columnclaims import Fits
 from aimcalc.scene.hanglist.table.headings import heading_score, meaning
 from aimcalc.scene.hanglist.table.tradewords import LENGTHS
 
@@ -19,6 +18,7 @@ HEADED = 4  # keys in one row that make it headings: the sheet is a table as oth
 FIRST_ROWS = 20  # in which such a row mostly is
 _NUMBER = regex(r"\s*(?:[^\W\d_]{1,12}\.?\s*)?#?\s*\d{1,3}(?:\.0)?[a-z]?\s*", re.IGNORECASE)
 
+Fits = Callable[[str, Any], bool | None]  # key and cell
 Cell = tuple[int, int]  # row and column, from 0
 
 
