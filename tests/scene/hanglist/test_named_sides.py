@@ -103,3 +103,23 @@ def test_which_of_a_group_stands_under_a_heading_that_is_no_key(tmp_path: Path) 
     units = scene_in(tmp_path, CHURCH, lines).units
     names = ["Chancel Bar", "Chancel Bar", "Tripod North", "Tripod South"]
     assert [unit.position for unit in units] == names
+
+
+def test_a_column_of_sides_names_them_after_what_is_there(tmp_path: Path) -> None:
+    rows = ["Position;No;Metres from middle;Side;Lamp;Focus"]
+    rows += ["Chancel Bar;1;2;pulpit;Spot;Altar", "Chancel Bar;2;1;Lectern;Spot;Altar"]
+    assert _places(tmp_path, *rows) == [-2, 1]
+
+
+def test_a_side_of_the_house_in_one_word_with_its_name(tmp_path: Path) -> None:
+    house = CHURCH.replace("Organ Boom", "Toren havenzijde").replace("Tripod North", "Pied")
+    rows = ["positie;nr;cm uit midden;zijde;lamp;focus", "Chancel Bar;1;200;haven;Spot;Altar"]
+    assert [unit.at for unit in scene_in(tmp_path, house, rows).units] == [2.0]
+
+
+@pytest.mark.parametrize("word", ["left", "Font"])
+def test_a_side_that_nothing_tells_is_asked(word: str, tmp_path: Path) -> None:
+    # Both what is called left and the two fonts stand on either side, or on whosever left.
+    house = CHURCH.replace('name = "Lectern"', 'name = "Lectern Left"')
+    rows = ["Position;No;Metres from middle;Side;Lamp;Focus", f"Chancel Bar;1;2;{word};Spot;Altar"]
+    assert "SL or SR" in asked_in(tmp_path, house, rows)

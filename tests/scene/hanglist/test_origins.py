@@ -10,6 +10,8 @@ from pathlib import Path
 
 import pytest
 
+from aimcalc.scene.hanglist.listrow import Around
+from aimcalc.scene.hanglist.places.origins import Ways
 from aimcalc.scene.hanglist.table.titles import said_by
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.mistakes import SceneError
@@ -292,3 +294,17 @@ def test_how_units_are_numbered_is_not_where_their_places_count_from(
 ) -> None:
     rows = [[line], HEADINGS, *units("side", "1 m US", "2 m US")]
     assert len(read(tmp_path, rows).units) == 2
+
+
+@pytest.mark.parametrize(
+    ("words", "plain"),
+    [
+        ("from the WEST (audience) end of the pipe", "ds end"),
+        ("from the chancel (upstage) end", "us end"),
+        ("from the vestry (nobody knows) end", "vestry end"),
+        ("from the audience (upstage) end", "audience (upstage) end"),
+    ],
+)
+def test_an_end_with_two_names_is_the_one_that_tells(words: str, plain: str) -> None:
+    around = Around("m", {}, (), (), list)
+    assert plain in Ways(around).plain(words)

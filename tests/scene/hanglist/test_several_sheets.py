@@ -130,3 +130,26 @@ def test_a_patch_of_the_same_units_is_left_out(tmp_path: Path) -> None:
     bar = (PLAIN, ["LX 1", 1, "2.5 SL", "spot", "A"])
     patch = (["Bar", "Unit", "Type", "Focus", "Channel"], ["LX 1", 1, "spot", "A", 7])
     assert _placed(_read(tmp_path, {"Bars": bar, "Patch": patch})) == [("LX 1", 2.5)]
+
+
+_HEAD = ["Position", "No", "Place", "Lamp", "Focus"]
+
+
+@pytest.mark.parametrize(
+    "line", ["v1 - SUPERSEDED, do not use", "DO NOT USE!", "obsolete", "veraltet, nicht verwenden"]
+)
+def test_a_sheet_that_says_not_to_use_it_is_left_out(line: str, tmp_path: Path) -> None:
+    now = [["v2, USE THIS ONE"], _HEAD, ["LX 1", 1, "1 m SL", "spot", "A"]]
+    old = [[line], _HEAD, ["LX 1", 1, "2 m SL", "spot", "A"]]
+    scene = _read(tmp_path, {"Now": now, "Before": old})
+    assert [unit.at for unit in scene.units] == [1.0]
+    assert any('not to be used: sheet "Before"' in taken.says for taken in scene.taken)
+
+
+@pytest.mark.parametrize("line", ["last year", "do not use circuit 5", "supersedes v1: superseded"])
+def test_a_sheet_that_does_not_say_so_is_asked_about(line: str, tmp_path: Path) -> None:
+    now = [["v2"], _HEAD, ["LX 1", 1, "1 m SL", "spot", "A"]]
+    old = [[line], _HEAD, ["LX 1", 1, "2 m SL", "spot", "A"]]
+    with pytest.raises(SceneError) as refused:
+        _read(tmp_path, {"Now": now, "Before": old})
+    assert "one sheet that holds the units" in refused.value.report()

@@ -52,9 +52,22 @@ class Ways:
         return _NAMED_END.sub(self._end, _TOWARDS.sub(self._way, _COMPASS.sub(self._point, cell)))
 
     def _bracketed(self, found: re.Match[str]) -> str:
-        """An end with the way behind its name, "west (downstage) end"; as it is where they do not agree."""
-        way = "us" if (found[2] or found[3]).casefold().startswith("u") else "ds"
-        return f"{way} end" if self.of(found[1]) in ("", way) else found[0]
+        """An end with the way, or another name, behind its name, "west (downstage) end"; as it is where they
+        do not agree, and by its first name where nothing tells which it is."""
+        first, second = (self._way_of(name) for name in (found[1], found[2] or found[3]))
+        if first and second and first != second:
+            return found[0]
+        return f"{first or second or found[1]} end"
+
+    def _way_of(self, name: str) -> str:
+        plain = sides_plain(name.strip())
+        return plain if plain in ("us", "ds") else self.of(plain.split()[0])
+
+    def side(self, word: Any) -> Any:
+        """A word in a column of sides that names one after what is there as SL or SR: "pulpit"."""
+        text = word.casefold().strip() if isinstance(word, str) else ""
+        name = re.fullmatch(r"[^\W\d_]{4,}", text) and text not in _NO_LANDMARKS
+        return (_beside(text, self.around) if name else "").upper() or word
 
     def _side(self, found: re.Match[str]) -> str:
         """A side that is named after a point of the compass, or after what is there: "pulpit side"."""
@@ -114,7 +127,7 @@ _NAMED_SIDE = regex(
     re.IGNORECASE,
 )
 _BRACKETED_END = regex(
-    r"\b([a-z]+)\s*(?:\(\s*(u/?s|d/?s|(?:up|down)\W?stage)\s*\)\s*end\b"
+    r"\b([a-z]+)\s*(?:\(\s*([a-z]+(?:[ /-][a-z]+)?)\s*\)\s*end\b"
     r"|end\s*\(\s*(u/?s|d/?s|(?:up|down)\W?stage)\s*\))",
     re.IGNORECASE,
 )
@@ -196,11 +209,18 @@ def _beside(word: str, around: Around) -> str:
     """The side of the stage on which all stand that have a word in their names; "" where one does not."""
     named = [(name, x) for name, (x, _) in around.spots.items()]
     named += [(name, place.x) for name, place in around.places.items() if place.sort == "boom"]
-    across = [x for name, x in named if word in re.findall(r"[^\W\d_]+", name.casefold())]
+    words = {word, *(f"{word}{side}" for side in _IN_ONE)}
+    across = [x for name, x in named if words & set(re.findall(r"[^\W\d_]+", name.casefold()))]
     sides = {"sl" if x > 0 else "sr" for x in across if abs(x) >= ASIDE}
     return sides.pop() if len(sides) == 1 and all(abs(x) >= ASIDE for x in across) else ""
 
 
+# Words for a side itself, which names of targets and booms have too, from whoever's side.
+_SIDE_WORDS = (
+    "left right stage house prompt opposite centre center middle near down upstage downstage"
+)
+_NO_LANDMARKS = frozenset(_SIDE_WORDS.split())
+_IN_ONE = ("zijde", "seite", "kant", "side", "sida")  # "Toren havenzijde"
 _MIDDLES = ("mid", "half", "cent")  # one stands in all words for a middle
 _AT_PLASTER = ("stage", "pros", "prosc", "proscenium", "plaster")
 

@@ -426,6 +426,7 @@ class Placing:
             plus = text == "+"
             return meaning.plus if plus else ("SR" if meaning.plus == "SL" else "SL")
         own = self.own_words(_PROMPT_LETTERS.get(text.casefold().strip(" ."), text)).strip()
+        own = self.ways.side(own)
         if own != text:
             self.noticed.read_as("at", text, own)
             text = own

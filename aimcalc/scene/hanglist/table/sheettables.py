@@ -49,6 +49,8 @@ def tables_of(sheets: list[Sheet], around: Around, fits: Fits, noticed: Noticed)
         sheets = named
     heads = [find_head(sheet.rows, fits) for sheet in sheets]
     shown = _with_tables(sheets, heads)
+    if wanted is None:
+        shown = _not_superseded(shown, sheets, heads, noticed)
     if len(shown) == 1:
         _tell_sheet(sheets, shown[0], noticed)
         k = shown[0]
@@ -102,6 +104,42 @@ def _with_tables(sheets: list[Sheet], heads: list[Head]) -> list[int]:
         k = (filled or [0])[0]
         raise no_table(heads[k], sheets[k].name)
     return shown
+
+
+def _not_superseded(
+    shown: list[int], sheets: list[Sheet], heads: list[Head], noticed: Noticed
+) -> list[int]:
+    """The sheets but for those that say themselves that they are no longer to be used; told."""
+    void = [k for k in shown if _is_superseded(sheets[k].name, heads[k])]
+    if not void or len(void) == len(shown):
+        return shown
+    names = ", ".join(f'"{sheets[k].name}"' for k in void[:8])
+    noticed.note(
+        "list-sheet",
+        f"left out, for it says that it is not to be used: sheet {names}.",
+        "hang_sheet in [scene] names it if it is.",
+    )
+    return [k for k in shown if k not in void]
+
+
+def _is_superseded(name: str, head: Head) -> bool:
+    lines = (" ".join(str(c) for c in row if not blank(c)) for row in head.above)
+    said = "; ".join((name, *lines))
+    return bool(_SUPERSEDED.search(said)) and not _IN_FORCE.search(said)
+
+
+# A sheet that says so of itself: "v1 - SUPERSEDED, do not use", and not of a circuit or a bar.
+_SUPERSEDED = regex(
+    r"\bsuperseded\b|\bobsolete\b|\bout of date\b|\bno longer (?:valid|current|used|in use)\b|\bwithdrawn\b"
+    r"|\bdo(?: not|n['’]t) use(?: (?:this|it|any\s?more|me))?\s*(?:[!.,;:)\]*-]|$)"
+    r"|\breplaced by\b|\bveraltet\b|\bungültig\b|\bnicht (?:mehr )?(?:ver|be)?(?:wenden|nutzen)\b"
+    r"|\bpérimée?\b|\bne (?:plus|pas) utiliser\b|\bvervallen\b|\bniet (?:meer )?gebruiken\b"
+    r"|\bno usar\b|\bnon usare\b",
+    re.IGNORECASE,
+)
+_IN_FORCE = regex(
+    r"\b(?:use this|current|latest|newest|supersedes|replaces|in force)\b", re.IGNORECASE
+)
 
 
 def _tell_sheet(sheets: list[Sheet], k: int, noticed: Noticed) -> None:
