@@ -9,6 +9,7 @@ from typing import Any
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.listrow import Around, any_of, text_of
+from aimcalc.scene.hanglist.names.kindbeside import joined, other_watts, without_beside
 from aimcalc.scene.hanglist.names.kindtrade import KIND_SPARE, KIND_WORDS
 from aimcalc.scene.hanglist.names.meant import Meant, Names, fold_case, fold_code
 from aimcalc.scene.hanglist.names.shortkinds import ShortKinds
@@ -153,6 +154,18 @@ class Kinds:
 
     def fits(self, cell: Any) -> bool:
         """Whether a cell names a kind, or one of several."""
+        return self._fits(cell) or bool(self._alone(text_of(cell).strip()))
+
+    def _alone(self, text: str) -> str:
+        """A cell that names a kind once what stands beside it is out, without that; else nothing."""
+        if not re.search(r"[^\W\d_]", text) or with_more(text, self._all_kinds())[0]:
+            return ""
+        each = [part for part in joined(text) if re.search(r"[^\W\d_]{2}", part)]
+        if len(each) > 1 and all(map(self._fits, each)):
+            return ""
+        return next((plain for plain in without_beside(text) if self._fits(plain)), "")
+
+    def _fits(self, cell: Any) -> bool:
         text = text_of(cell).strip()
         meant = self._all_kinds().find(text)
         found = text in self.own_kinds or meant.name is not None or bool(meant.several)
@@ -239,7 +252,7 @@ class Kinds:
             if counted:
                 cell = counted[3] or counted[4]
                 self.noticed.read_as("kind", text, cell)
-            raw["kind"] = self._one_kind(cell, where, remarks)
+            raw["kind"] = self._of_watts(self._beside_out(cell, remarks), text, where, remarks)
             return
         names, both = self._all_kinds(), f"{text} {text_of(lens)}".strip()
         together, alone = names.find(both), names.find(text) if text else Meant()
@@ -257,6 +270,29 @@ class Kinds:
             raw["kind"] = self.naming.named("kind", text, names, where, remarks)
             if not _degrees(text_of(lens)):
                 remarks.append((lens_heading, lens))
+
+    def _beside_out(self, cell: Any, remarks: list[tuple[str, Any]]) -> Any:
+        """A kind without its watts, its lamp and what hangs on it, where it is none with them; they become
+        a remark."""
+        text = text_of(cell).strip()
+        plain = "" if self._fits(cell) else self._alone(text)
+        if not plain:
+            return cell
+        remarks.append(("", text))
+        self.noticed.read_as("kind", text, plain)
+        return plain
+
+    def _of_watts(self, cell: Any, text: str, where: Where, remarks: list[tuple[str, Any]]) -> Any:
+        """The kind of a cell, where its watts are not others than the cell says."""
+        name = self._one_kind(cell, where, remarks)
+        if name not in self.own_kinds or fold_code(text) in self.codes:
+            return name
+        if not other_watts(text, name):
+            return name
+        expected = f"the name of a kind: {name} is of other watts than {show(text)}"
+        wrong = Wrong(expected, "Write which it is, or add the kind to the scene.", rank=UNKNOWN)
+        self.log.add(where, "kind", wrong, cell)
+        return ASKED
 
     def _one_kind(self, cell: Any, where: Where, remarks: list[tuple[str, Any]]) -> Any:
         """The kind of a cell: the one that it names word for word, else one of the scene's own, else any;

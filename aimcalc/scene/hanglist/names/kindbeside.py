@@ -1,0 +1,100 @@
+"""What people write beside a kind in its cell, and which does not tell which kind it is: its watts, its lamp,
+the frame and what hangs on it, "19 deg 575w", "PC 500 T18", "6in Fresnel 1kW w/ 4-way BD"."""
+
+from __future__ import annotations
+
+import re
+
+from aimcalc.named import regex
+
+LONGEST = 70  # characters of a kind with what stands beside it
+LEAST_WATTS = 300  # of a bare figure that may be watts
+USUAL_WATTS = (300, 500, 575, 600, 650, 750, 800, 1000, 1200, 2000, 2500, 5000)
+
+_BARE = "|".join(map(str, USUAL_WATTS))
+_SAID_WATTS = (
+    r"(?<![\w.,/])(?:\d+\s*[x×]\s*)?\d+(?:[.,]\d+)?\s*(?:k(?:ilo)?w(?:atts?)?|w(?:atts?)?|k)\b\.?"
+    r"(?:\s*(?:/|per|a)\s*(?:cell|cct|circuit|lamp|pan)\b)?"
+)
+_SIZE = r"\d{1,2}(?:[.,]\d+|[-\s]\d/\d|[½¼¾])?\s*(?:[\"”″]|''|in(?:ch)?\b\.?)"
+_HOW = (
+    rf"(?:(?:{_SIZE}|\d|[2-8]\W?(?:way|leaf|door)|[abdm]\W?size|full|half|short|long|glass|steel|metal|two|four|own"
+    r"|a|an|the|its)[\s-]+|\d\W?(?:way|leaf)\s*)"
+)
+_HUNG_ON = (
+    r"(?:barn\W?doors?|doors|(?-i:B\W?D['’]?s?)|b/d|top\W?hats?|half\W?hats?|hats?|(?-i:T/?H|H/?H|C/?F)|snoots?|iris(?:es)?"
+    r"|do(?:ugh)?nuts?|(?:gobo|template|pattern|temp|colou?r|gel|iris|filter)\W?(?:holder|frame|slot|changer|scroller)s?"
+    r"|(?:gobos?|templates?|patterns?)(?:\W{0,2}(?:no\.?\s*|#)?[a-z]{0,2}\d{2,6})?|gobo\W?rotators?|rotators?|scrollers?"
+    r"|egg\W?crates?|louv(?:er|re)s?|diffus(?:er|ion)s?|frames?|shutters?|safet(?:y|ies)(?:\s+(?:chain|bond|wire)s?)?"
+    r"|(?:hook\W?|g\W)?clamps?|(?:side|boom|drop)\W?arms?|floor\W?(?:stand|plate)s?|spigots?|(?:short|long)\W?nose"
+    r"|black|silver|chrome)"
+)
+_LED_IN = r"(?:\bc/w|\bw/|\b(?:with|inc(?:l(?:uding|\.)?|\.)?|plus|and|on)\b\.?|[+&,])"
+_BESIDE = regex(
+    rf"(?:{_LED_IN}\s*)?(?<![\w.,]){_HOW}{{0,2}}{_HUNG_ON}(?![\w'’])(?:\s*{_SIZE})?", re.IGNORECASE
+)
+# A lamp by its code; those of a PAR tell its beam and so which it is.
+_LAMPS = regex(
+    r"(?<![\w])(?:HPL|HPR|GL[ACDEF]|GKV|FEL|FL[EK]|EH[CDFGM]|BT[LMNR]|BV[TVW]|BW[MN]|EG[EFGJMNRT]|FK[BW]|FR[EGHK]|FN[TV]"
+    r"|FMR|FD[AF]|FCM|FHM|HX\W?\d{3}|T\W?[12]\d|A1/\d{3}|CP\W?(?:2[2-9]|4[01]|51|7[0-9]|8[1-9]|9[0-4]))"
+    r"(?:\s*[-/]?\s*\d{3,4}(?:/?x)?)?(?![\w])",
+    re.IGNORECASE,
+)
+_WATTS = regex(_SAID_WATTS, re.IGNORECASE)
+_VOLTS = regex(r"(?<![\w.,])\d{2,3}\s*v(?:olts?)?\b", re.IGNORECASE)
+_FRAME = regex(
+    r"(?<![\w.,])(?:6[.,]25|7[.,]5|6[-\s]1/4|7[-\s]1/2|6¼|7½)\s*(?:[\"”″]|''|in(?:ch)?\b\.?)?"
+)
+_BARE_WATTS = regex(rf"(?<![\w.,])(?:{_BARE})(?![\w.,\"”″])")
+_EMPTY = regex(r"[(\[]\W*[)\]]")
+_LEFT = regex(rf"\s*{_LED_IN}\s*$", re.IGNORECASE)
+
+
+def without_beside(text: str) -> list[str]:
+    """A cell of a kind without what stands beside it: first with its watts, which may tell which it is, then
+    without; none where nothing stands beside it, or nothing is left."""
+    if len(text) > LONGEST:
+        return []
+    kept = _FRAME.sub(" ", _LAMPS.sub(" ", _VOLTS.sub(" ", _BESIDE.sub(" ", text))))
+    rest = _WATTS.sub(" ", kept)
+    bare = _BARE_WATTS.sub(" ", rest)
+    rest = bare if re.search(r"\d", bare) else rest  # "26 575", and "PC 500" as it is
+    found = dict.fromkeys((_ends_off(kept), _ends_off(rest)))
+    return [plain for plain in found if plain != text and re.search(r"[^\W_]", plain)]
+
+
+def _ends_off(text: str) -> str:
+    """A text without the marks, and words such as "with", that nothing follows any more."""
+    while (plain := _LEFT.sub("", _EMPTY.sub(" ", text).strip(" \t,;/-–—@:"))) != text:
+        text = plain
+    return " ".join(text.split())
+
+
+def joined(text: str) -> list[str]:
+    """The parts of a cell that may be two kinds."""
+    return [part for part in re.split(r"\s*(?:[+&/]|\band\b)\s*", text) if part]
+
+
+def other_watts(text: str, name: str) -> bool:
+    """Whether a cell says other watts than those which alone tell a kind from others: "Fresnel 2kW" of a
+    Fresnel 1kW."""
+    said, own = watts_of(text), watts_of(name)
+    numbers = re.findall(r"\d+(?:[.,]\d+)?", name)
+    return len(numbers) == len(own) == 1 and bool(said) and own != said
+
+
+def watts_of(text: str) -> set[int]:
+    """The watts that a text says, or that its bare figures may be."""
+    found = set()
+    for number, kilo, watts in _FIGURES.findall(text):
+        figure = float(number.replace(",", "."))
+        size = round(figure * (1000 if kilo else 1))
+        if kilo or watts or size in USUAL_WATTS:
+            found.add(size)
+    return {size for size in found if size >= LEAST_WATTS}
+
+
+_FIGURES = regex(
+    r"(?<![\w.,])(\d+(?:[.,]\d+)?)\s*(?:(k)(?:ilo)?w?(?:atts?)?|(w)(?:atts?)?)?(?![a-z\d])",
+    re.IGNORECASE,
+)
