@@ -12,6 +12,7 @@ from itertools import pairwise
 from typing import Any
 
 from aimcalc.scene.hanglist.listrow import blank, is_ditto, is_total, text_of
+from aimcalc.scene.hanglist.names.kindbeside import hangs_on
 from aimcalc.scene.hanglist.table.findtable import Headings
 from aimcalc.scene.hanglist.table.headings import AT_PARTS, HEIGHT
 
@@ -131,7 +132,7 @@ def _whole(
     for k in filled:
         first, rest = text_of(row[k]).strip(), text_of(below[k]).strip()
         both = f"{first} {rest}"
-        if not first or is_ditto(first) or is_ditto(rest) or is_total(rest):
+        if not first or is_ditto(first) or is_ditto(rest) or is_total(rest) or hangs_on(rest):
             return {}
         if (fits(keys[k], first) and fits(keys[k], rest)) or not fits(keys[k], both):
             return {}

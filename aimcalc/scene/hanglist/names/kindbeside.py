@@ -70,6 +70,11 @@ def _ends_off(text: str) -> str:
     return " ".join(text.split())
 
 
+def hangs_on(text: str) -> bool:
+    """Whether a text names what hangs on a light, and nothing more: "w/ iris", "colour frame"."""
+    return _BESIDE.fullmatch(text.strip()) is not None
+
+
 def joined(text: str) -> list[str]:
     """The parts of a cell that may be two kinds."""
     return [part for part in re.split(r"\s*(?:[+&/]|\band\b)\s*", text) if part]
