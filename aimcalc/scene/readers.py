@@ -52,6 +52,8 @@ def label(raw: object) -> str | None:
 
 _NONE_WORDS = (  # of other languages
     "ohne o sans senza sin sem geen zonder utan uten uden ingen inget ilman bez sense"
+    " nessuna nessuno nessun kein keine keinen aucun aucune ninguno ninguna ningun nenhum nenhuma ingenting"
+    " niente nada brak žádný žádná žádné"
 )
 _GEL_WORDS = (
     "filter filtre filtro gel gelat gelatine gelatina farbe folie couleur colore kleur farve color cor"

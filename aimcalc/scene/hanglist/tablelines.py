@@ -11,7 +11,9 @@ from aimcalc.scene.hanglist.listrow import Around, blank
 from aimcalc.scene.hanglist.meanings import Meanings
 from aimcalc.scene.hanglist.names.positioncells import group_over
 from aimcalc.scene.hanglist.names.sections import position_in, read_over, titled_positions
+from aimcalc.scene.hanglist.places.ends import own_end
 from aimcalc.scene.hanglist.places.heights import legend_of
+from aimcalc.scene.hanglist.places.tongues import in_english
 from aimcalc.scene.hanglist.rowkinds import RowKinds
 from aimcalc.scene.hanglist.runs import lower_said
 from aimcalc.scene.hanglist.table.findhead import Head
@@ -45,7 +47,7 @@ class TableLines:
         ways = self.placing.ways
         ways.say_north(_line_of(row) for row in lines.values())
         self.placing.heights = legend_of(lines.values())
-        plain = {number: [ways.plain(cell) for cell in row] for number, row in lines.items()}
+        plain = {number: [self._plain_cell(cell) for cell in row] for number, row in lines.items()}
         over = {number: row for number, row in plain.items() if self.kinds.section(row, {})}
         self.over = {number: said_by([(number, row)]) for number, row in over.items()}
         said = said_by((number, row) for number, row in plain.items() if number not in over)
@@ -74,7 +76,20 @@ class TableLines:
         if down:
             return "from top"
         explained = headings_said(heading, self.words)
-        return explained or self.placing.ways.plain(heading)
+        heading = self.placing.stage_words.plain(heading)
+        english = in_english(heading)
+        sided = own_end(english, self.said.bare, self.said.end)
+        turned = self.placing.ways.plain(sided)
+        return explained or (turned if turned != english else self.placing.ways.plain(heading))
+
+    def _plain_cell(self, cell: Any) -> Any:
+        """A cell of a line with the ways that it names after what is there as us, ds, sl or sr."""
+        plain = self.placing.ways.plain(cell)
+        if not isinstance(plain, str):
+            return plain
+        plain = self.placing.stage_words.plain(plain)
+        english = in_english(plain, line=True)
+        return plain if english == plain else self.placing.ways.plain(english)
 
     # --- positions over their units ---
 

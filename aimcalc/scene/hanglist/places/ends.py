@@ -38,6 +38,31 @@ _SIDES = (
 )
 
 
+def own_end(heading: str, whose: str, end: str) -> str:
+    """A heading with its left or right end as that of SL or SR, where the list says whose they are, stage or
+    house; "from left" or "from end" alone where the list says that places count from that end."""
+    if end and "end" in heading:
+        heading = _FROM_IT.sub(f"from {end.casefold()} end", heading)
+    if not whose or ("left" not in heading and "right" not in heading):
+        return heading
+    left, right = ("sl", "sr") if whose == "stage" else ("sr", "sl")
+
+    def sided(found: re.Match[str]) -> str:
+        side = left if (found[1] or found[2] or found[3]) == "left" else right
+        if found[3] and side != end.casefold():
+            return found[0]
+        return f"from {side} end" if found[3] else f"{side} end"
+
+    return _BARE_END.sub(sided, heading)
+
+
+_FROM_IT = regex(r"\bfrom\s+(?:the\s+)?(?:(?:pipe|bar|batten|truss|rail)(?:['’]?s)?\s+)?end\b")
+_BARE_END = regex(
+    r"\b(left|right)(?:[\s-]*hand)?\s+end\b|\bend\s+(left|right)\b"
+    r"|\bfrom\s+(?:the\s+)?(left|right)\b(?![\s-]*(?:of|end|hand)\b)"
+)
+
+
 def end_of(found: re.Match[str]) -> str:
     """The side of an end that ENDS found; PS is SL, OP is SR (common practice, no source)."""
     side = next(group for group in found.groups() if group).upper()

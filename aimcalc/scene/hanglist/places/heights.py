@@ -9,6 +9,7 @@ from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.listrow import blank, text_of
+from aimcalc.scene.hanglist.places.tongues import in_english
 from aimcalc.scene.mistakes import Wrong
 
 _WORDS = (
@@ -47,7 +48,7 @@ _FROM_TOP = regex(  # and no order of hanging, "hang from top down"
 )
 _IS_UP = regex(
     r"\W*(?:ht|hgt|height|high|up|vertical|above(?:\s+(?:the\s+)?(?:deck|floor|stage))?|hauteur|haut|höhe|hoch|hoog"
-    r"|altezza|alto|h)\W*",
+    r"|altezza|alto|alta|alt|haut|hö|h)\W*",
     re.IGNORECASE,
 )
 
@@ -69,17 +70,17 @@ def legend_of(lines: Iterable[Sequence[Any]]) -> dict[str, str]:
 
 def is_up(side: Any) -> bool:
     """Whether a cell of a column of sides says that the figure beside it is a height: "ht"."""
-    return _IS_UP.fullmatch(text_of(side)) is not None
+    return _IS_UP.fullmatch(in_english(text_of(side))) is not None
 
 
 def says_up(cell: Any) -> bool:
     """Whether a cell says itself that it is a height: "5.5 m up", "6' AFF"."""
-    return isinstance(cell, str) and _HIGH.search(cell) is not None
+    return isinstance(cell, str) and _HIGH.search(in_english(cell)) is not None
 
 
 _HIGH = regex(
-    r"\d.*(?<![a-z])(?:up|high|height|a\.?f\.?(?:f|d)\b\.?|(?:above|off|from|over)\s+(?:the\s+)?(?:deck|floor|stage|ground))\b"
-    r"|^\W*(?:up|ht|hgt|height|h)\b\.?\s*[:=]?\s*\d",
+    r"\d.*(?<![a-z])(?:up|high|height|h|alt(?:a|o)?|haut|hoch|hoog|a\.?f\.?(?:f|d)\b\.?|(?:above|off|from|over)\s+(?:the\s+)?(?:deck|floor|stage|ground))\b"
+    r"|^\W*(?:up|ht|hgt|height|h|alt|haut|hö|hoch|hoog|alto)\b\.?\s*[:=]?\s*\d",
     re.IGNORECASE,
 )
 

@@ -110,7 +110,7 @@ _MARK = regex(
 # Behind a height on a boom.
 _UP = (
     r"(?<=[\d'\"mtn.])\s*(?<![a-z])"
-    r"(?:up|high|height|haut(?:eur)?|hoch|höhe|hoog|alto|altezza"
+    r"(?:up|high|height|haut(?:eur)?|hoch|höhe|hoog|alt(?:a|o)?|altezza|h|hö"
     r"|a\.?f\.?(?:f|d)\.?|elev(?:ation)?\.?"
     r"|(?:above|off|from|over)(?: the)? (?:deck|floor|stage|ground))\b.*$"
 )
@@ -227,7 +227,11 @@ def _in_scene_words(cell: str, along: Along) -> str | float | None:
     text = " ".join(re.sub(r"(ft\.?|feet|foot|'),(?=\s*\d)", r"\1 ", text).split())
     if along.axis in ("", "any"):
         text = re.sub(_UP, "", text).strip()
-        text = re.sub(r"^(?:h|ht|hgt|height|up|elev(?:ation)?)\b\.?\s*[:=]?\s*(?=\d)", "", text)
+        text = re.sub(
+            r"^(?:h|ht|hgt|hö|haut|hoch|hoog|alt(?:a|o)?|height|up|elev(?:ation)?)\b\.?\s*[:=]?\s*(?=\d)",
+            "",
+            text,
+        )
     mark = _MARK.fullmatch(text)
     if mark:
         return _marked(mark, along)

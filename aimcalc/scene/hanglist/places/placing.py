@@ -33,6 +33,7 @@ from aimcalc.scene.hanglist.places.placewords import (
 )
 from aimcalc.scene.hanglist.places.rowwhence import NOWHERE, taken_from, whence_of
 from aimcalc.scene.hanglist.places.slips import respelled
+from aimcalc.scene.hanglist.places.stagewords import StageWords
 from aimcalc.scene.hanglist.places.tongues import in_english
 from aimcalc.scene.hanglist.places.twoways import said_once
 from aimcalc.scene.hanglist.places.unitfit import PAST, Figure, is_bare
@@ -76,6 +77,7 @@ class Placing:
         self.even: set[str] = set()  # positions whose units are spread evenly, as their rows say
         self.over: dict[str, str] = {}  # the words of the rows that name positions over their units
         self.figures: list[Figure] = []  # places that have no length unit
+        self.stage_words = StageWords(around)
         self._prompt_sides = (*prompt_sides(around), *_garden_sides(around))
         self.day_first: bool | None = None  # how dates are written that were feet and inches
 
@@ -170,7 +172,9 @@ class Placing:
             none = text_of(side) in DASHES and bool(boom or meaning.end or middle)
             side = None if none or is_up(side) else side  # "height", in a column of sides
         cell = self.heights.get(text_of(cell).casefold().strip(), cell) if boom else cell
-        cell, down = top_out(cell) if boom else (cell, False)
+        cell, down = (
+            top_out(in_english(cell) if isinstance(cell, str) else cell) if boom else (cell, False)
+        )
         side = self._side_said(side, meaning, along)
         if side in DASHES and float_of(text_of(cell or 0)) == 0:
             side = ""
@@ -200,7 +204,7 @@ class Placing:
             sided = bool(side) or bool(SIDED.search(str(cell)))
             headed = (meaning.end or meaning.plus) and not sided
             found = by_heading(read.metres, meaning, along) if headed else read.metres
-            headed_top = column is not None and says_top(column.heading, heading=True)
+            headed_top = column is not None and says_top(in_english(column.heading), heading=True)
             top = (self.said.top or headed_top) and not whence.foot
             if boom and place is not None and (down or top):
                 return self._found(raw, below_top(found, place.reach), along, 0)
@@ -438,7 +442,7 @@ class Placing:
         """A text with the list's own words for a side, "PS", as the side that it or the house says."""
         if not text or (text[0] in "0123456789+-" and text[-1].isdigit()):
             return text
-        text = respelled(in_english(text))
+        text = respelled(in_english(self.stage_words.plain(text)))
         told = {word for word, _ in self.said.sides}
         custom = [(word, side) for word, side in self._prompt_sides if word not in told]
         if "ps" in told or "op" in told:

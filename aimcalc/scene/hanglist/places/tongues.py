@@ -14,6 +14,8 @@ from functools import lru_cache
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.places.tonguewords import (
     ENGLISH_TOO,
+    EVENLY,
+    FACING,
     FOREIGN_UNITS,
     MEASURED,
     SEEN,
@@ -38,7 +40,9 @@ _SHORT = (
     "lks",
 )
 _STAGE, _HOUSE, _SEEN_MARK, _BOARDS = "\x01", "\x02", "\x03", "\x04"
+_FACES, _VIEW, _AWAY = "\x05", "\x06", "\x07"
 _MARKED = {"stage": _STAGE, "house": _HOUSE, "seen": _SEEN_MARK, "on stage": _BOARDS}
+_LOOKING = {"facing": _FACES, "view": _VIEW, "away": _AWAY}
 
 
 def unaccented(text: str) -> str:
@@ -68,8 +72,8 @@ def _plain(text: str) -> str:
 
 @lru_cache(maxsize=1)
 def _words() -> dict[str, str]:
-    said = _table(SEEN, _MARKED)
-    return {**said, **_table(UNITS + MEASURED, {}), **_table(SIDES, {})}
+    said = {**_table(SEEN, _MARKED), **_table(FACING, _LOOKING)}
+    return {**said, **_table(UNITS + EVENLY + MEASURED, {}), **_table(SIDES, {})}
 
 
 @lru_cache(maxsize=1)
@@ -97,8 +101,9 @@ def in_english(text: str, line: bool = False) -> str:
         return text
     plain = _plain(text)
     words = set(_WORD.findall(plain))
-    if words.isdisjoint(_anchors()) and not (_FRENCH.search(plain) or _SHORT_RIGHT.search(plain)):
+    if words.isdisjoint(_anchors()) and not any(odd.search(plain) for odd in _ODD):
         return text
+    plain = _LI_RE.sub(_written_out, plain)
     plain = _SHORT_RIGHT.sub(lambda found: f"{found[1] or ''} derecha", plain)
     plain = _ABBREVIATED.sub(r"\1 ", plain)
     if "left" not in words and not words.isdisjoint(("izq", "izquierda", "esq", "esquerda")):
@@ -107,12 +112,54 @@ def in_english(text: str, line: bool = False) -> str:
         plain = elided.sub(english, plain)
     plain = _ABOVE_FLOOR.sub(" above floor", plain)
     plain = _pattern().sub(lambda found: _words()[found[0]], plain)
-    parts = re.split(r"(?<=[.;])\s", _HOUSE_BRIDGE.sub(" ", plain))
+    plain = _LOOKED_AT.sub(_looking, _HOUSE_BRIDGE.sub(" ", plain))
+    if line:
+        plain = _letters_said(plain)
+    parts = re.split(r"(?<=[.;])\s", plain)
     apart = any(_tells_whose(part) for part in parts)
     plain = " ".join(_whose_said(part, line) for part in (parts if apart else [plain]))
     for odd, english in _AFTER:
         plain = odd.sub(english, plain)
     return " ".join(plain.split())
+
+
+def _written_out(found: re.Match[str]) -> str:
+    """The German "li" and "re" that stand beside a figure, beside each other or alone, in full."""
+    full = {"li": "links", "re": "rechts"}
+    return re.sub(r"\b(li|re)\b\.?", lambda short: f" {full[short[1]]} ", found[0])
+
+
+def _looking(found: re.Match[str]) -> str:
+    """Whose left and right are those of somebody who looks at the seats or at the stage, or who turns the
+    back to them; nobody's where "Blickrichtung Publikum" may be either way."""
+    way, between, what = found.groups()
+    towards = _TOWARDS.search(between)
+    if not towards and (_WHENCE if way != _VIEW else _BELONGS).search(between):
+        return f"{_SEEN_MARK} {between} {what}"
+    if way == _VIEW and not towards:
+        return " "
+    seats = (what == _HOUSE) != (way == _AWAY)
+    return f"{_SEEN_MARK} from {_STAGE if seats else _HOUSE}"
+
+
+def _letters_said(text: str) -> str:
+    """A line that says whose left and right are, with the letters of its language for them explained."""
+    if not set(text) & {_STAGE, _HOUSE, _BOARDS}:
+        return text
+    text = _LETTER_BEHIND.sub(r"\2 = \1", _LETTER_BEFORE.sub(r"\1 = \2", text))
+
+    def explained(found: re.Match[str]) -> str:
+        one, other = (word for word in found.groups() if word)
+        right_first = one in "rdhpo" and f"{other}{one}" in _PAIRED
+        left, right = (other, one) if right_first else (one, other)
+        if f"{left}{right}" not in _PAIRED:
+            return found[0]
+        return "left / right" if right == "r" else f"{left} = left, {right} = right"
+
+    return _LETTER_PAIR.sub(explained, text)
+
+
+_PAIRED = frozenset(("lr", "lp", "gd", "id", "ed", "sd", "vh", "vo"))
 
 
 def garden_plain(text: str) -> str:
@@ -161,10 +208,28 @@ def _whose_said(text: str, line: bool) -> str:
     left, right = ("sl", "sr") if from_stage else ("sr", "sl")
     text = _NOISE.sub(" ", text)
     text = _LEFT_RIGHT.sub(lambda found: left if found[0] == "left" else right, text)
-    return f"{text} . left and right {spoken}" if line and len(sides) > 1 else text
+    apart = _SAID_AGAIN.sub(" ", text)
+    text = apart if not sides or re.search(r"\bs[lr]\b", apart) else text
+    return f"{text} . left and right {spoken}" if line else text
 
 
 _WORD = regex(rf"{_LETTERS}+")
+_LI_RE = regex(
+    r"^\W*(?:li|re)\b\.?(?=\s*\d)|(?<=\d)\s*(?:(?:m|cm|mm)\b)?\.?\s*\b(?:li|re)\b\.?(?=\s*$)"
+    r"|^\W*(?:li|re)\W*$|\bli\b\.?\s*(?:[-/,|&+]|und|u\.)\s*re\b\.?|\bre\b\.?\s*(?:[-/,|&+]|und|u\.)\s*li\b\.?"
+)
+_LOOKED_AT = regex(
+    r"([\x05-\x07])((?:\s+(?!left\b|right\b|centre\b)[^\W\d_]{1,8}){0,4})\s*([\x01\x02\x04])"
+)
+_WHENCE = regex(r"^\s*(?:from|of)\b")
+_BELONGS = regex(r"^\s*(?:from|of|the)\b")  # "Blick der Zuschauer"
+_TOWARDS = regex(r"^\s*(?:to|auf|ins?|op|richtung|gegen)\b")
+_SAID_AGAIN = regex(r"\(\s*(?:s[lr])?\s*[=:,]?\s*\)")  # "(right of the actor)"
+_LETTER_BEHIND = regex(r"\b(left|right)\s*\(\s*([a-z]{1,2})\s*\)")
+_LETTER_BEFORE = regex(r"(?<![a-z])([a-z]{1,2})\s*\(\s*(left|right)\s*\)")
+_LETTER_PAIR = regex(
+    r"(?<![\w='’.])([lgiesvrdhpo])\.?\s*(?:[-/,|&+]|en|et|und|y|e|i|och|og|and|or|ou)\s*([lgiesvrdhpo])(?![\w='’])"
+)
 _HOUSE_BRIDGE = regex(r"\b(?:puente|ponte|pont|pasarela)\s+(?:of\s+|di\s+)?\x02")
 _LEFT_RIGHT = regex(r"\b(?:left|right)\b")
 _ABBREVIATED = regex(rf"\b({'|'.join(_SHORT)})\.")
@@ -172,13 +237,18 @@ _ABBREVIATED = regex(rf"\b({'|'.join(_SHORT)})\.")
 _SHORT_RIGHT = regex(
     r"(?<=\d)\s*((?:m|cm|mm|mts?|metros|pies|ft|')?\.?)\s*\b(?:der|dir)\b\.?(?=\s*$)|^\W*(?:der|dir)\.\W*$"
 )
-_FRENCH = regex(r"['’]axe\b|\bdu\s+sol\b")
+# Of which no word alone is foreign.
+_TOGETHER = regex(
+    r"['’]axe\b|\bdu\s+sol\b|\b(?:von|ab)\s+(?:oben|unten)\b|\bvan(?:af)?\s+(?:boven|onder)\b"
+    r"|\b(?:du|depuis\s+le)\s+(?:haut|bas)\b|\bde\s+(?:cima|baixo)\b|\bdal(?:l['’]|\s)(?:alto|basso)\b"
+)
+_ODD = (_TOGETHER, _SHORT_RIGHT, _LI_RE)
 _DER = regex(r"\b(?:der|dir)\b")
 _ELIDED = (
     (regex(r"\bd(?:ell)?['’]"), " of "),
     (regex(r"\bdall['’]"), " from "),
     (regex(r"\b(?:all|nell|sull)['’]"), " to "),
-    (regex(r"\bl['’]"), " "),
+    (regex(r"\bl(?:['’]|\s+(?=axe\b|eix|eje\b|asse\b|altre\b|ext|est))"), " "),
 )
 _ABOVE_FLOOR = regex(
     r"\s+(?:uber|ueber|ab|vom|boven|vanaf|depuis|au[ -]dessus|sobre|desde|sopra|da|dal|do|over|od|nad"
@@ -199,4 +269,19 @@ _AFTER = (
     (regex(r"\b(?:(?:to|at|on|the|side)\s+)+(?=(?:left|right|sl|sr)\b)"), ""),
     (regex(r"\b(left|right|sl|sr)\s+(?:the\s+)?(?=centre\b)"), r"\1 of "),
     (regex(r"\bthe\s+the\b"), "the"),
+    (regex(r"\bfrom\s+of\b"), "from"),
+    (regex(r"\b(left|right|sl|sr|cour|jardin)\s+side\s+end\b"), r"\1 end"),
+    (regex(r"\bend\s+(?:side\s+)?(front|back|left|right|sl|sr|cour|jardin)\b"), r"\1 end"),
+    (
+        regex(
+            r"\bfrom\s+(?:the\s+)?(left|right|sl|sr|cour|jardin)(?:\s+side)?\s+(?:(?:of|the)\s+)*(?:bar|pipe|batten|truss"
+            r"|trek|perche|vara|barra|stange|zug|zugstange|traverse|brucke|passerelle|americana|ror|roret|rampe|porteuse)\b"
+        ),
+        r"from \1 end of pipe",
+    ),
+    (regex(r"\bfrom\s+(?:the\s+)?cour\b"), "from sl"),
+    (regex(r"\bfrom\s+(?:the\s+)?jardin\b"), "from sr"),
+    (regex(r"\bcour(?=\s+end\b)"), "sl"),
+    (regex(r"\bjardin(?=\s+end\b)"), "sr"),
+    (regex(r"\b(?:evenly\s+distance|distance\s+evenly)\b(?!\s+(?:from|to|of)\b)"), "evenly spaced"),
 )

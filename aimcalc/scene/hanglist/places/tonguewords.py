@@ -8,11 +8,14 @@ SIDES = """
 left: links, linke, linken, linker, linkes, linksseitig, lks, bühnenlinks, linkerkant, linkerzijde
 left: toneellinks, gauche, izquierda, izquierdo, izq, izqda, izda, izdo, sinistra, sinistro, sx, esquerda
 left: esquerdo, esq, esquerra, esquerre, vänster, venstre, vasen, vasemmalla, lewa, lewo, lewy, lewej, leva
-left: levo, vlevo, zleva, buhne links, links der buhne, toneel links, scene gauche
+left: levo, vlevo, zleva, buhne links, links der buhne, toneel links, scene gauche, linkem, linkse, vänstra
+left: vasemmasta, lewego, lewym, levy, leveho, levem
 right: rechts, rechte, rechten, rechter, rechtes, bühnenrechts, rechterkant, rechterzijde, toneelrechts
 right: droite, derecha, derecho, dcha, dcho, drcha, destra, destro, dx, direita, direito, dreta, dret
-right: højre, høyre, oikea, oikealla, prawa, prawo, prawy, prawej, prava, pravo, vpravo, zprava, toneel rechts
-right: buhne rechts, scene droite
+right: højre, høyre, oikea, oikealla, prawa, prawo, prawy, prawej, prava, pravo, vpravo, zprava
+right: toneel rechts
+right: buhne rechts, scene droite, rechtem, rechtse, högra, oikeasta, prawego, prawym, pravy, praveho
+right: pravem
 jardin: jardin, giardino, jardí, jardim, tuinkant, tuinzijde, lato giardino, lado jardin, cote jardin
 jardin: kant jardin
 cour: cour, corte, hofkant, hofzijde, lato corte, lado corte, cote cour, kant cour
@@ -23,22 +26,35 @@ centre: linea centrale, linea di mezzeria, midden, middellijn, toneelmidden, har
 centre: mittlinje, mittlinjen, scenmitt, scenmitten, midt, midten, midtlinje, midtlinjen, midterlinje
 centre: scenemidt, sentrum, senter, senterlinje, keskilinja, keskilinjasta, keskella, keskelta, srodek
 centre: srodka, os sceny, osi, stred, stredu, osa, osy
+right end: bout droit, rechtereind, rechtereinde, rechteruiteinde
+left end: linkereind, linkereinde, linkeruiteinde
+ds end: bout face, bout cote face, extremite face, extremite cote face, cote face
+us end: bout lointain, bout cote lointain, extremite lointain, extremite cote lointain, cote lointain
 """
 MEASURED = """
-distance: abstand, abstände, distanz, entfernung, distancia, distancias, distanza, distanze, afstand
+distance: abstand, abstände, abständen, distanz, entfernung, distancia, distancias, distanza, distanze
+distance: afstand
 distance: afstanden, avstånd, avstand, etaisyys, etaisyydet, odległość, odległości, vzdálenost, vzdálenosti
 distance: ecart, eloignement, scostamento, separacion
 measurement: maß, maße, maßen, mesure, mesures, cote, cotes, medida, medidas, misura, misure, maat, maten
 measurement: mått, wymiary, rozmery, mides, mida, mitat
+measured from: gemessen ab
+measured: gemessen, gemeten, medido, medidos, mesuré, mesurés, mesurée, mesurées, misurato, misurati
+measured: misurate
+measured: mätt, målt, mierzone, měřeno, mitattu
+numbered: numerierung, nummerierung, nummern, numeriert, nummeriert, gezählt, durchnummeriert, numérotés
+numbered: numérotées, numérotation, numérotage, numéros, números, numerados, numeradas, numeración, numerati
+numbered: numerate, numerazione, numeri, nummers, genummerd, nummering, numrerade, numrerat, numreret
+numbered: nummerert, numery, čísla, číslováno, numerats
 height: höhe, höhen, hoehe, hoehen, hauteur, hauteurs, altura, alturas, altezza, altezze, hoogte, hoogtes
 height: højde, høyde, höjd, korkeus, wysokość, vyska, alçada, alçades
 floor: boden, bühnenboden, sol, suelo, piso, terra, pavimento, chao, vloer, toneelvloer, golv, golvet, gulv
 floor: gulvet, lattia, podloga, podlogi, podlaha, podlahy, terrasse
 above: über, ueber, boven, sobre, sopra, au dessus, nad, acima, yllä
 from: ab, von, vom, depuis, desde, dal, dalla, dallo, dall, vanaf, vanuit, från, fra, od, à partir de
-from: a partir du, a partir do, a partir da, a partir del, des del, des de, uit het, uit, da, gemessen ab
+from: a partir du, a partir do, a partir da, a partir del, des del, des de, uit het, uit, da
 of: du, de, del, della, dell, van, des, do, de la, de l
-the: der, die, dem, den, das, le, la, les, el, los, las, il, lo, gli, het, l
+the: der, die, dem, den, das, le, la, les, el, los, las, il, lo, gli, het
 to: nach, zu, zur, zum, bis, vers, naar, tot, mot, mod, hacia, verso, para, al, alla, au, aux, a la
 or: oder, ou, eller, oppure, nebo, lub, of ook
 all: alle, alles, todas, todos, toutes, tous, tutte, tutti, todo, tutto, vsechny, wszystkie
@@ -46,13 +62,61 @@ is: ist, sind, est, sont, son, sono, zijn, jsou, są
 side: seite, bühnenseite, zijde, kant, lado, lato, cote de, sida, side
 plus: mas, più, mais, pluswerte, positivwerte, pluszahlen, pluswaarden
 minus: moins, menos, meno, minuswerte, negativwerte, minuszahlen, minwaarden
-positive: positiv, positif, positifs, positives, positivo, positivos, positiva, positivas, positivi, positieve
+positive: positiv, positif, positifs, positives, positivo, positivos, positiva, positivas, positivi
+positive: positieve
 positive: positief, pozitivni, dodatnie, positiver
 negative: negativ, negatif, negatifs, negatives, negativo, negativos, negativa, negativas, negativi
 negative: negatieve, negatief, zaporne, ujemne
 values: werte, valeurs, valores, valori, waarden, verdier, värden, vaerdier, hodnoty, wartosci, zahlen
 booms: türme, türmen, turm, bühnentürme, tours, torri, torres, torens, manteaus, echelles, stative, stativen
 at: bei, bij, ved, vid, aan, a
+between: zwischen, entre, tra, fra le, tussen, mellan, mellem, mellom, między, mezi
+end: ende, endes, zugende, stangenende, rohrende, brückenende, traversenende, trussende, uiteinde, einde
+end: eind
+end: trekeinde, capo, extremo, extremos, punta, puntas, extremité, bout, estremità, estremo, ponta
+end: extremidade
+end: extrem, änden, ände, pää, päästä, koniec, końca, konec, konce
+front: avant, vorderes, vorderen, vorderem, vordere, voorste, delantero, delantera, anteriore, dianteiro
+front: dianteira, davanter, främre, forreste, fremre, przedni, przedniego, přední, předního
+back: arrière, hinteres, hinteren, hinterem, hintere, achterste, trasero, trasera, posteriore, traseiro
+back: traseira, darrere, bakre, bageste, bakerste, tylny, tylnego, zadní, zadního
+forestage: avant scène, avant-scène
+from top: von oben, ab oben, du haut, depuis le haut, from alto, dal alto, desde arriba, van boven
+from top: vanaf boven, uppifrån, ovanifrån, ovenfra, od góry, shora, de cima, des de dalt, ylhäältä
+above floor: von unten, ab unten, du bas, depuis le bas, from basso, dal basso, desde abajo, van onder
+above floor: vanaf onder
+above floor: nerifrån, nedenfra, od dołu, zdola, de baixo, alhaalta
+"""
+EVENLY = """
+evenly: également, régulièrement, uniformément, égal, égale, égales, égaux
+evenly: régulier, réguliers, régulière, gleichmäßig, gleichmäßige, gleichmäßigen, gleichmäßigem, gleich
+evenly: gleiche, gleichen, gleichem, por igual, igualmente, uniformemente, uniforme, uniformes
+evenly: iguales, regulares, regularmente, partes iguales, iguais
+evenly: uguale, uguali, regolari, regolarmente, uniformi, modo uniforme, iguals
+evenly: uniformement, gelijkmatig, gelijkmatige, gelijke, gelijk, regelmatig, regelmatige, evenredig, jämnt
+evenly: jämna, lika, jævnt, jevnt, ens, tasaisesti, równomiernie, równo, równe, równych, rovnoměrně, stejné
+evenly: stejných, stejně
+spaced: réparti, répartis, répartie, réparties, espacé, espacés, espacées, espacement, distribués, disposés
+spaced: intervalles, verteilt, verteilen, aufgeteilt, repartidos, repartidas, repartido, repartir
+spaced: distribuidos
+spaced: distribuidas, espaciados, espaciadas, intervalos, espaçados, distribuiti, distribuite, ripartiti
+spaced: ripartite, spaziati, intervalli, disposti, repartits, repartides, distribuïts, espaiats, verdeeld
+spaced: verdelen, fördelade, fördelat, fördelas, mellanrum, fordelt, fordeles, mellomrum, mellomrom
+spaced: mellemrum
+spaced: rozmieszczone, rozłożone, odstępach, odstępy, rozmístěno, rozmístěné, rozestupy, rozestupech, jaettu
+evenly spaced: équidistant, équidistants, équidistantes, äquidistant, equidistantes, equidistante
+evenly spaced: tasavälein
+evenly spaced: equiespaciados, equiespaciadas, equidistanti, equispaziati, equidistants, jämnt fördelade
+"""
+# Ways that somebody looks or stands: at the seats, whose left is the stage's, or at the stage.
+FACING = """
+facing: guardando, mirando, mirant, regardant, kijkend, kijkend de, olhando, patrząc, face au, face aux
+facing: face a la, face a, de cara
+facing: faccia, fronte, frente, rivolti, rivolto, virado, vänd, vendt, gesicht, gezicht, met zicht, twarzą
+facing: twarzą do, čelem
+facing: zwrócony, zwrócony do, sicht auf, sicht in, sicht ins, sicht zum, sicht zur, pohled na, pohledu na
+view: blick, blickrichtung, blik, blikrichting
+away: dos, espaldas, spalle, costas, rücken, rug, ryggen, zády, plecami, plecami do
 """
 UNITS = """
 ft: pies, pie, pieds, pied, piedi, pés, fuß, fuss, voet, fot, fod, stop, jalkaa
@@ -62,21 +126,24 @@ cm: zentimeter, zentimetern, centimètres, centimetri, centimetros, centimeter, 
 mm: millimeter, millimetern, millimètres, millimetri, milimetros
 """
 SEEN = """
-seen: gesehen, gesehn, blick, blickrichtung, sicht, vu, vue, vus, vues, visto, vista, visti, viste, vistos
-seen: vistas, gezien, sett, set, katsottuna, patrząc, widok, pohled, pohledu, viděno, vist, guardando, mirando
-seen: regardant, aus, perspective, perspektive, punto de vista, punto di vista, point de vue, ponto de vista
+seen: gesehen, gesehn, vu, vue, vus, vues, visto, vista, visti, viste, vistos
+seen: vistas, gezien, sett, set, katsottuna, widok, viděno, vist
+seen: sicht, pohled, pohledu, aus, perspective, perspektive, punto de vista, punto di vista, point de vue
+seen: ponto de vista
 stage: darsteller, darstellers, schauspieler, schauspielers, spieler, spielers, sänger, künstler, acteur
-stage: acteurs, comédien, comédiens, interprete, interpretes, actor, actores, attore, attori, interpreti, ator
+stage: acteurs, comédien, comédiens, interprete, interpretes, actor, actores, attore, attori, interpreti
+stage: ator
 stage: atores, speler, spelers, artista, artisti, skådespelare, skådespelaren, skuespiller, skuespilleren
 stage: näyttelijä, näyttelijän, aktor, aktora, herec, herce, bailarin
 house: zuschauer, zuschauers, zuschauern, zuschauerraum, publikum, saal, saales, parkett, public, salle
 house: spectateur, spectateurs, publico, espectador, espectadores, sala, pubblico, spettatore, spettatori
-house: platea, plateia, publiek, zaal, toeschouwer, toeschouwers, salong, salongen, publiken, tilskuer, salen
+house: platea, plateia, publiek, zaal, toeschouwer, toeschouwers, salong, salongen, publiken, tilskuer
+house: salen
 house: katsomo, katsomosta, yleisö, widz, widza, widowni, widownia, divak, divaka, divaku, hledistě, públic
 house: regie, zuschauersicht, publikumssicht, zuschauerseite, publikumsseite
 stage: darstellersicht, schauspielersicht, spielersicht
 on stage: bühne, toneel, scène, escena, escenario, palco, palcoscenico, plateau, scen, scenen, lava, scena
-on stage: sceny, jeviste, jevište
+on stage: sceny, jeviště, escenari, näyttämö, näyttämöltä
 """
 # Words that are English too, or another language's for something else: they alone make no text foreign.
 _ENGLISH_WORDS = r"""
@@ -87,7 +154,7 @@ negatives values actor public publicos sala artista parkett regie axe platea pla
 scen palco lava pie pied fot tum stop fuss metro meter mts m cm mm ft in centimeter millimeter
 centimetres millimetres mass masse mat mida mal para mot vers ab von van uit piso corte leva prava
 osa os zu tot terrasse milieu height distance measurement booms seen blick senter sentrum medida
-cote [^\W\d_]
+cote rug dos egal uniforme view facing away front back between evenly spaced end [^\W\d_]
 """
 ENGLISH_TOO = frozenset(_ENGLISH_WORDS.split())
 FOREIGN_UNITS = frozenset(("pies", "pieds", "piedi", "pulgadas", "pouces", "pollici", "zoll"))

@@ -24,7 +24,8 @@ at: distanza dal centro, dal centro, dall asse, maat
 at: afstand, afstand tot midden, van midden, uit het midden
 at: uit midden, vanaf midden, matt, avstand, avstand fran mitten, fran mitten, fra midten, fra midt
 at target: mal
-side: seite, cote, lado, lato, zijde, kant, sida
+at side: cote
+side: seite, lado, lato, zijde, kant, sida
 height: hohe, hoehe, hauteur, altura, altezza, hoogte, hojd, hoyde, hojde
 kind: gerat, geraet, geratetyp, geraetetyp, scheinwerfer, scheinwerfertyp, leuchte, leuchtentyp, lampentyp
 kind: appareil, projecteur, type de projecteur, aparato, proyector, reflector, projetor, apparecchio
@@ -83,6 +84,15 @@ circuit: circuito no, dimer, presa, ritorno, ritorno no, tomada, kring, kring no
 circuit: aansluiting, kreds, dimmerkreds, uttag, uttak, krets no, obwod, obwod no, obvod, gniazdo, regulator
 circuit: sciemniacz, okruh, okruh no, stmivac, piiri, himmennin
 count: anzahl stuck, nombre, nbre, qte, ilosc, sztuk, pocet, kusu, ks, maara, kpl, quantitat
+kind target: was, quoi, que, cosa, che cosa, wat, vad, hvad, hva, co, o que
+target: wohin, worauf, wohin gerichtet, gerichtet auf, gerichtet, vers ou, sur quoi, vise, eclairer
+target: hacia donde, adonde, a donde, punto, su, su cosa, verso dove, dove punta, para onde, waarheen, waarop
+target: richt op, licht op, belichten, vart, hvorhen, kam, na co, dokad, mihin, apunta hacia, punta verso
+position: dove, donde, waar, var, hvor, gdzie, kde, onde, missa, en que vara, su quale americana, welcher zug
+position: welke trek, quelle perche
+at position: plek
+at: plek op trek, plek op de trek, plaats op trek, plaats op de trek, afst, abst, plads
+number: volgnr, n ord, ordine, orden, pozice no
 note: notiz, notizen, zusatz, zubehor, notas, comentario, comentarios, comentari, notitie, notities
 note: bijzonderheden, toebehoren, kommentar, kommentarer, bemaerkninger, merknader, anmarkningar, uwagi
 note: poznamka, poznamky, huomautus, huom, observacions, note generali, accesorios, accessori, acessorios

@@ -140,7 +140,8 @@ def _meaning(text: str) -> Meaning:
         return Meaning(keys or ("at",), plaster=True) if set(keys) <= {"at"} else Meaning()
     text = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", text).replace("_", " ")
     if not text.isascii():
-        text = unaccented(re.sub(r"\b[nN][°º]", "No", text))
+        text = re.sub(r"(?i)\bcôté\b", "side", re.sub(r"\b[nN][°º]", "No", text))
+        text = unaccented(text)  # the French "cote" is a measure
     text = stood(text.casefold().replace("#s", "#"))
     if "(" in text:
         text = re.sub(r"\(\s*([+−–-])\s*\)", r"\1, ", text)  # "SL (+)"

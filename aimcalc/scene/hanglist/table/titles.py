@@ -91,10 +91,11 @@ def said_by(rows: Iterable[tuple[int, Sequence[Any]]]) -> Said:
             if not texts[0]:
                 continue
         words = " ".join(garden_plain(in_english(text, line=True)) for text in texts)
-        told = _line(words) if len(words) >= SHORTEST else _short(words)
+        long = max(len(words), *map(len, texts)) >= SHORTEST
+        told = _line(words) if long else _short(words)
         if told._replace(centred=False) != Said():
             said = said.over(told)._replace(rows=(*said.rows, number))
-    return _plus_of_bare(said)
+    return _end_of_bare(_plus_of_bare(said))
 
 
 def _plus_of_bare(said: Said) -> Said:
@@ -106,6 +107,15 @@ def _plus_of_bare(said: Said) -> Said:
         return said if said.vague else said._replace(vague=f"+ = {said.plus_bare}")
     own = (said.plus_bare == "left") == (said.bare == "stage")
     return said._replace(plus="SL" if own else "SR")
+
+
+def _end_of_bare(said: Said) -> Said:
+    """What is said, with the left or right end of a line as the side that it is, where one says whose."""
+    found = re.search(r"\b(left|right)(?:[\s-]*hand)?\s+end\b", said.vague)
+    if not found or not said.bare or said.end or said.centred:
+        return said
+    own = (found[1] == "left") == (said.bare == "stage")
+    return said._replace(end="SL" if own else "SR", vague="")
 
 
 def _bracketed(cells: Sequence[Any]) -> str:
@@ -152,6 +162,7 @@ def _line(words: str) -> Said:
     vague = _VAGUE.search(text) if of_places and not ends else None
     if vague is None and of_places and not ends and not NUMBERED.search(text):
         vague = re.search(r"\bfrom\s+(?:the\s+)?s[lr]\b(?!\s*(?:end|\+|-|=|is|to)\b)", text)
+        vague = vague or (None if _LOOKS.search(text) else _FROM_SIDE.search(text))
     step = _STEP.search(text)
     plus = _plus(text) if _SAYS.search(text) else []
     middle = bool(_FROM_MIDDLE.search(text))
@@ -478,8 +489,15 @@ _FROM_SR = regex(
     r"(?:the\s+)?sr\b|\bsr\s+end\b|\bsr\s+(?:side\s+)?first\b"
 )
 _EVEN = regex(r"\b(?:even(?:ly)?|equal(?:ly)?|equidistant(?:ly)?)\b")
-_SPACE = regex(r"\b(?:spac\w+|spread\w*|distribut\w+|hang|hung|rig(?:ged)?|apart|gaps?)\b")
+_SPACE = regex(
+    r"\b(?:spac\w+|spread\w*|distribut\w+|hang|hung|rig(?:ged)?|apart|gaps?)\b|\bdistances?\s+between\b"
+)
 _CENTRE = regex(r"\bcl\b|c/l|c\.l|\bcent(?:re|er)|\bctr\b|℄|\bmid")
+_LOOKS = regex(r"\b(?:seen|view\w*|look\w*|fac\w+|stand\w*|stood)\b")
+_FROM_SIDE = regex(  # "all distances from the left", and not "left of centre"
+    r"\bfrom\s+(?:the\s+)?(?:left|right)(?:[\s-]*hand)?(?:\s+side)?"
+    r"(?=\s*(?:[.;,()]|$|measured|in\s+(?:mm|cm|m|ft)\b|of\s+(?:the\s+|each\s+)?(?:bar|pipe|batten|truss)))"
+)
 _VAGUE = regex(  # "from the organ end" is no nearer to a side than "from the left-hand end"
     r"\bfrom\s+(?:the\s+|an?\s+|one\s+)?(?:left|right|l|r|(?!the\b|an?\b|one\b)[^\W\d]{3,})?[\s-]*\b(?:hand\s+)?end\b"
 )

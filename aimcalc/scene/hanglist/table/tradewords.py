@@ -95,7 +95,7 @@ gap: spacing from last lantern, spacing from previous lantern, gap from previous
 gap: from previous lamp, gap from previous lamp, spacing from previous lamp
 at: running, running total, running sum, running distance, cumulative, cumulative distance, added up
 side: l r, r l, left right, left or right
-side: seite, côté, cote, lato, zijde, lado
+side: seite, lato, zijde, lado
 side: side, sl sr, sr sl, stage side, side of cl, side of centre, dir, direction
 height: height, h, height on boom, boom height, height above deck, height above floor
 kind: kind, type, instrument, fixture, lantern, luminaire, instrument type, fixture type, unit type
