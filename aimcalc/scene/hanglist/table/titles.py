@@ -91,7 +91,7 @@ def said_by(rows: Iterable[tuple[int, Sequence[Any]]]) -> Said:
             if not texts[0]:
                 continue
         words = " ".join(garden_plain(in_english(text, line=True)) for text in texts)
-        long = max(len(words), *map(len, texts)) >= SHORTEST
+        long = any(len(text) >= SHORTEST for text in (words, *texts))
         told = _line(words) if long else _short(words)
         if told._replace(centred=False) != Said():
             said = said.over(told)._replace(rows=(*said.rows, number))
