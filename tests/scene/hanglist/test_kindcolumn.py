@@ -38,3 +38,18 @@ def test_spot_over_kinds_is_the_kind_beside_lamp_over_numbers(tmp_path: Path) ->
 def test_words_for_the_kind_above(tmp_path: Path, word: str) -> None:
     text = f"position,number,at,kind,target\nLX 1,1,2 m SR,Profile 26,A\nLX 1,2,1 m SR,{word},A\n"
     assert [unit.kind for unit in _units(tmp_path, text)] == ["Profile 26", "Profile 26"]
+
+
+@pytest.mark.parametrize("heading", ["Sorte", "Which sort it is", "Gizmo"])
+def test_kinds_under_a_strange_heading_beside_lamps_that_count_up(
+    heading: str, tmp_path: Path
+) -> None:
+    # "1" would be short for both of the kinds of 1 kW.
+    kinds = "".join(
+        f'[[kind]]\nname = "{name} 1kW"\nfamily = "pc"\nfield = 30\n' for name in ("PC", "Wash")
+    )
+    path = write_scene(tmp_path, kinds, settings='hang = "hang.csv"')
+    text = f"Hangs on,Lamp,Dist from centre,{heading},Focus\nLX 1,1,2 m SR,PC 1kW,A\n"
+    (tmp_path / "hang.csv").write_text(text + "LX 1,2,1 m SR,Wash 1kW,A\n", encoding="utf-8")
+    units = load_scene(path).units
+    assert [(unit.kind, unit.number) for unit in units] == [("PC 1kW", "1"), ("Wash 1kW", "2")]

@@ -169,6 +169,8 @@ class Kinds:
         text = text_of(cell).strip()
         meant = self._all_kinds().find(text)
         found = text in self.own_kinds or meant.name is not None or bool(meant.several)
+        if len(text) == 1 and text.isdecimal() and text not in self.own_kinds and not meant.name:
+            return False  # "1" is the number of a lamp, whatever kinds are of 1 kW
         return (
             found
             or bool(self._of_lens(text))

@@ -220,10 +220,10 @@ def swapped(keys: dict[int, str], meanings: dict[int, Meaning], share: Shares) -
     for k, found in meanings.items():
         mine = keys.get(k)
         unfit = mine in _UNITS and share(mine, k) == 0.0
-        spare = mine is None and bool({"kind", "number"} & set(found.keys))
+        spare = mine is None and (not found.keys or bool({"kind", "number"} & set(found.keys)))
         if (unfit or spare) and mine not in [key for j, key in keys.items() if j != k]:
             for key in ("number", "kind", "position"):
-                if found.exact or share(key, k) < FITTING:
+                if found.exact or share(key, k) < FITTING or not (found.keys or key == "kind"):
                     continue
                 holders = [j for j, held in keys.items() if held == key]
                 if all(_holds_none(j, key, meanings, share) for j in holders):
