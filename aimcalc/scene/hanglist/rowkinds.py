@@ -34,6 +34,7 @@ class RowKinds:
         self, positions: Names, targets: Names, fits: Callable[[str, Any], bool | None]
     ) -> None:
         self.positions, self.targets, self.fits = positions, targets, fits
+        self.sharing = False  # the kinds and targets of its units may stand in another table
         self.titles: set[str] = set()  # cells above the headings, without their figures
 
     def section(self, row: list[Any], raw: dict[str, Any]) -> str | None:
@@ -153,6 +154,8 @@ class RowKinds:
             return len(raw) <= 2 and any(is_total(str(cell)) for cell in raw.values())
         if "number" not in raw:
             return len(raw) <= 2
+        if self.sharing:
+            return False
         named = "position" in raw and self.positions.find(text_of(raw["position"])).name
         return not raw.keys() & {"at", HEIGHT} or not (named or "position" not in raw)
 

@@ -65,6 +65,13 @@ class Noticed:
         if taken not in self.first:
             self.first.append(taken)
 
+    def also(self, other: Noticed, table: str) -> None:
+        """Note what was noticed of another table of the same units, but for places."""
+        for each in other.taken():
+            says = each.says.replace(f"{self.name}: ", f"{self.name}, {table}: ", 1)
+            if each.rule != "list-at":
+                self.last.append(Taken(each.rule, says, each.do, severity=each.severity))
+
     def read_as(self, key: str, came: object, said: str) -> None:
         """Note that a cell was read as something else than it spells."""
         self.pairs.setdefault(key, {}).setdefault(str(came).strip(), said)

@@ -15,7 +15,7 @@ from aimcalc.scene.hanglist.names.sections import labelled, position_in
 from aimcalc.scene.hanglist.table.columnclaims import LOOKED_THROUGH, Fits
 from aimcalc.scene.hanglist.table.findhead import Head, find_head, no_table
 from aimcalc.scene.hanglist.table.findtable import Headings, headings_of
-from aimcalc.scene.hanglist.table.headings import AT_PARTS, HEIGHT, meaning, meaning_words
+from aimcalc.scene.hanglist.table.headings import AT_PARTS, COUPLED, HEIGHT, meaning, meaning_words
 from aimcalc.scene.hanglist.table.overheadings import again_over, over_headings, without_over
 from aimcalc.scene.hanglist.table.sheetfile import Sheet
 from aimcalc.scene.hanglist.taken import Noticed
@@ -25,11 +25,13 @@ ALIKE = 3  # headings that come again in their order begin another table beside 
 
 
 class Table(NamedTuple):
-    """A table of units: its sheet, its first rows, and the position that its sheet is named after."""
+    """A table of units: its sheet, its first rows, and the position that its sheet is named after; with the
+    first of a list, other tables that may say more of the same units."""
 
     sheet: Sheet
     head: Head
     position: str = ""
+    beside: tuple[Table, ...] = ()
 
 
 def tables_of(sheets: list[Sheet], around: Around, fits: Fits, noticed: Noticed) -> list[Table]:
@@ -64,8 +66,11 @@ def tables_of(sheets: list[Sheet], around: Around, fits: Fits, noticed: Noticed)
         and not elsewhere
         and not (_apart(looked) and all(look.has_units for look in looked))
     ):
-        _tell_sheet(sheets, placed[0], noticed)
-        return side_by_side(sheets[placed[0]], heads[placed[0]], noticed)
+        more = _more(sheets, heads, dict(zip(shown, looked, strict=True)), placed)
+        _tell_sheet(sheets, placed[0], noticed, more)
+        found = side_by_side(sheets[placed[0]], heads[placed[0]], noticed)
+        return _with_more(found, sheets, heads, more)
+    each = dict(zip(shown, looked, strict=True))
     held = [k for k, look in zip(shown, looked, strict=True) if look.has_units]
     if 1 < len(held) < len(shown) and not _says_more(looked):
         looked = [look for look in looked if look.has_units]
@@ -78,19 +83,46 @@ def tables_of(sheets: list[Sheet], around: Around, fits: Fits, noticed: Noticed)
             came=f"{len(names)} sheets with headings",
             rank=FILE,
         )
+    more = _more(sheets, heads, each, shown)
     noticed.note(
         "list-sheet",
         f"the units are read from {len(names)} sheets, each of positions of its own: {', '.join(names[:8])}"
-        f"{_unread(sheets, shown)}.",
+        f"{_unread(sheets, [*shown, *more])}.",
         "hang_sheet in [scene] names one of them alone.",
     )
-    found: list[Table] = []
+    found = []
     for k, look in zip(shown, looked, strict=True):
         tables = side_by_side(sheets[k], heads[k], noticed)
         if look.named and look.named != sheets[k].name:
             noticed.read_as("position", sheets[k].name, look.named)
         found += [table._replace(position=look.named) for table in tables]
-    return found
+    return _with_more(found, sheets, heads, more)
+
+
+def _more(
+    sheets: list[Sheet], heads: list[Head], looked: dict[int, _Looked], read: list[int]
+) -> list[int]:
+    """The sheets that may say more of the units than those that are read: they name position and number, and
+    hold a key that these lack."""
+    known = set().union(*(looked[k].keys for k in read))
+    return [
+        k
+        for k, look in looked.items()
+        if k not in read and look.keyed and look.keys & _OF_UNITS - known
+        if not _OTHER_TIME.search(sheets[k].name)
+    ]
+
+
+_OF_UNITS = frozenset(("channel", "circuit", "colour", "kind", "target", *COUPLED))
+
+
+def _with_more(
+    tables: list[Table], sheets: list[Sheet], heads: list[Head], more: list[int]
+) -> list[Table]:
+    if not more:
+        return tables
+    beside = tuple(Table(sheets[k], heads[k]) for k in more)
+    return [tables[0]._replace(beside=beside), *tables[1:]]
 
 
 def _with_tables(sheets: list[Sheet], heads: list[Head]) -> list[int]:
@@ -142,12 +174,12 @@ _IN_FORCE = regex(
 )
 
 
-def _tell_sheet(sheets: list[Sheet], k: int, noticed: Noticed) -> None:
+def _tell_sheet(sheets: list[Sheet], k: int, noticed: Noticed, more: Sequence[int] = ()) -> None:
     if len(sheets) > 1 or sheets[k].hidden:
         here = f"sheet {sheets[k].name}{', which is hidden,' if sheets[k].hidden else ''}"
         noticed.note(
             "list-sheet",
-            f"the units are read from {here}{_unread(sheets, [k])}.",
+            f"the units are read from {here}{_unread(sheets, [k, *more])}.",
             "hang_sheet in [scene] names another.",
         )
 
@@ -201,6 +233,7 @@ class _Looked:
         )
         self.has_places = bool({"at", HEIGHT, *AT_PARTS} & set(headings.by_key))
         self.has_units = {"kind", "target"} <= headings.by_key.keys()
+        self.keys = frozenset(headings.by_key)
         self.positions = set(_positions(headings, below, head.above, positions)) | titled
         if not self.positions and group:
             self.positions = set(positions.find(group).several)
@@ -208,6 +241,7 @@ class _Looked:
             self.positions = {self.named}
         elif self.named not in self.positions or "position" in headings.by_key:
             self.named = ""
+        self.keyed = "number" in self.keys and bool(self.positions)
 
 
 def _group(name: str, head: Head, positions: Names) -> str:
