@@ -114,7 +114,8 @@ class TableReader:
             if not (says_nothing(r) or head.is_again(r) or are_headings(r))
         ]
         cells = self._paired(cells, rest[:LOOKED_THROUGH])
-        rest, self.beside = [one for row in rest for one in self._of_sides(row)], ""
+        rest = [one for row in rest for one in self._of_sides(row)]
+        self.beside = self.pairs.first if self.pairs else ""
         cells = self._by_sides(cells, rest[:LOOKED_THROUGH])
         over = over_headings(
             cells, rest[:LOOKED_THROUGH], self.meanings.positions, self.meanings.fits
@@ -138,6 +139,7 @@ class TableReader:
         } - {""}
         if "target" not in self.letters:
             above = [k for k in above if not self.lines.target_above(head.rows[k - 1], k)]
+        above = [k for k in above if not self._names_pair(head.rows[k - 1], k)]
         if "position" not in self.letters:
             above = [k for k in above if not self.lines.section_above(head.rows[k - 1], k)]
             titled = self.lines.in_title(head.above)
@@ -175,9 +177,11 @@ class TableReader:
                 self._pass_over(number, row)
                 continue
             again = headings_again(row, self.headings) or head.is_again(row)
+            again = 1 if self.pairs and head.is_again(row) else again
             if again:
                 self._again(again, number, row)
                 continue
+            self._names_pair(row, number)
             for one in self._of_sides(row):
                 found += self._row(number, one, found[-1] if found else None)
             if len(found) > MOST_ROWS:
@@ -189,10 +193,10 @@ class TableReader:
 
     def _paired(self, cells: list[Any], below: list[list[Any]]) -> list[Any]:
         """Headings as those of one unit a row, where a row is one on each side; told."""
-        above = self.head.above[-1] if self.head.above else []
-        self.pairs = pairs_of(cells, above, below, self.around.places)
+        self.pairs = pairs_of(cells, self.head.above, below, self.around.places)
         if self.pairs is None:
             return cells
+        self.beside = self.pairs.first
         told = " and ".join(f'"{cells[k]}"' for k in self.pairs.columns[0])
         letters = " and ".join(column_letters(k) for k in self.pairs.columns[0])
         self.noticed.note(
@@ -205,9 +209,22 @@ class TableReader:
         """A row as those of its units on either side."""
         if self.pairs is None:
             return [row]
+        if self.pairs.over:
+            titled = self.pairs.titled(row)
+            self.beside = self.beside if titled is None else titled
+            return [] if titled else self.pairs.rows(row, self.beside)
         cell = row[self.pairs.position] if self.pairs.position < len(row) else ""
         self.beside = self.beside if blank(cell) or is_ditto(cell) else text_of(cell)
         return self.pairs.rows(row, self.beside)
+
+    def _names_pair(self, row: list[Any], number: int) -> bool:
+        """Whether a row names the positions of both sides over their units, which is told."""
+        titled = self.pairs.titled(row) if self.pairs else None
+        if titled:
+            self.noticed.row("section", number, titled)
+        elif titled is not None:
+            self.lines.none_over()  # what stands below is not on the pair above
+        return bool(titled)
 
     def _by_sides(self, cells: list[Any], below: list[list[Any]]) -> list[Any]:
         """Headings with the columns of places, one a side, as those of SL and SR; told."""
@@ -377,6 +394,8 @@ class TableReader:
         remarks: list[tuple[str, Any]] = []
         unworked = self.sheet.behind.unworked
         columns = None if self.head.numbers else self.letters  # free lines have none
+        if columns and self.pairs and self.pairs.over:
+            columns = {key: letters for key, letters in columns.items() if key != "position"}
         where = self._where(number, columns)
         for k, cell in enumerate(row):
             if unworked and (number - 1, k) in unworked:

@@ -7,13 +7,16 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from aimcalc.scene.hanglist.listrow import blank, is_ditto, text_of
+from aimcalc.scene.hanglist.names.sections import is_counted_sort
 from aimcalc.scene.hanglist.table.headings import meaning
 from aimcalc.scene.records import Place
 
 # Keys of a unit that a row may hold for either side; its place is the same on both.
 _EITHER = frozenset(("channel", "circuit", "target", "colour", "kind", "number", "note"))
 _SIDES = ("sl", "sr", "ps", "op", "left", "right", "l", "r")
-_OF_SIDES = frozenset((*_SIDES, "stage", "side", "prompt", "opposite", "and", "both", "pair", "of"))
+_OF_SIDES = frozenset(
+    (*_SIDES, "stage", "side", "prompt", "opposite", "and", "both", "pair", "of", "each")
+)
 
 
 class Pairs(NamedTuple):
@@ -21,8 +24,20 @@ class Pairs(NamedTuple):
 
     headings: list[Any]  # with those of SL in the words of both, and those of SR blank
     columns: tuple[tuple[int, int], ...]  # of SL and SR, by what they hold
-    position: int  # the column of positions
+    position: int  # the column of positions, or the one that those over their units come to
     places: Mapping[str, Place]
+    over: bool = False  # a row over the units names their position
+    first: str = ""  # the words of the one above the headings
+
+    def titled(self, row: Sequence[Any]) -> str | None:
+        """The words of a row that names the positions of both sides over their units, "Boom 1 (SL and SR)";
+        "" of one that names another position, or both sides of none, and None of any other."""
+        words = _words_alone(row) if self.over else ""
+        if words and all(self.on_side(words, side) for side in _BOTH):
+            return words
+        said = _plain_words(words)
+        named = any(said == _plain_words(name) for name in self.places)
+        return "" if said and (named or is_counted_sort(words) or _says_both(words)) else None
 
     def rows(self, row: Sequence[Any], named: str) -> list[list[Any]]:
         """A row as that of each of its units: one that has nothing in the columns of its side is none.
@@ -44,7 +59,8 @@ class Pairs(NamedTuple):
 
     def on_side(self, words: str, side: str) -> str | None:
         """The one position on a side that words name but for the side."""
-        mine = _plain_words(f"{text_of(self.headings[self.position])} {words}")
+        heading = "" if self.over else text_of(self.headings[self.position])
+        mine = _plain_words(f"{heading} {words}")
         said = _plain_words(words)
         named = [
             name
@@ -57,7 +73,7 @@ class Pairs(NamedTuple):
 
 def pairs_of(
     cells: Sequence[Any],
-    above: Sequence[Any],
+    above: Sequence[Sequence[Any]],
     below: Sequence[Sequence[Any]],
     places: Mapping[str, Place],
 ) -> Pairs | None:
@@ -65,24 +81,61 @@ def pairs_of(
 
     Args:
         cells: the headings.
-        above: the row over them, which may name the sides.
+        above: the rows over them, of which the last may name the sides.
         below: rows of the table.
         places: the positions of the house.
     """
     position = next((k for k, c in enumerate(cells) if meaning(c).keys == ("position",)), None)
-    if position is None:
-        return None
     sides = _words_of_sides(places)
-    columns = _beside(cells, sides) or _under(cells, above, sides)
+    columns = _beside(cells, sides) or _under(cells, above[-1] if above else (), sides)
     if not columns:
         return None
     headings = list(cells)
     for left, right in columns:
         headings[left], headings[right] = _parted(cells[left], sides)[1] or cells[left], ""
+    if position is None:
+        return _over(headings, columns, above, below, places)
     pairs = Pairs(headings, tuple(columns), position, places)
     named = list(named_along(below, position))
-    both = [all(pairs.on_side(words, side) for side in ("SL", "SR")) for words in named if words]
+    both = [all(pairs.on_side(words, side) for side in _BOTH) for words in named if words]
     return pairs if both and 2 * sum(both) > len(both) else None
+
+
+def _over(
+    headings: list[Any],
+    columns: list[tuple[int, int]],
+    above: Sequence[Sequence[Any]],
+    below: Sequence[Sequence[Any]],
+    places: Mapping[str, Place],
+) -> Pairs | None:
+    """The columns for either side of a table whose positions stand over their units, "Boom 1 (SL and SR)"."""
+    width = max(map(len, (headings, *below)))
+    headings = [*headings, *[""] * (width - len(headings)), "Position"]
+    pairs = Pairs(headings, tuple(columns), width, places, over=True)
+    titles = [words for row in above if (words := pairs.titled(row)) is not None]
+    pairs = pairs._replace(first=titles[-1] if titles else "")
+    rows = (*above, *below)
+    paired = any(pairs.titled(row) or _says_both(_words_alone(row)) for row in rows)
+    return pairs if paired else None
+
+
+def _says_both(words: str) -> bool:
+    """Whether words that name a position say both sides of it: "Boom 9 (SL and SR)"."""
+    each = re.findall(r"[a-z]+", words.casefold())
+    both = len(set(each) & {*_SIDES}) > 1 or not {"both", "each", "pair"}.isdisjoint(each)
+    return both and len(each) <= LONGEST_TITLE and bool(_plain_words(words))
+
+
+def _words_alone(row: Sequence[Any]) -> str:
+    """The words of a row of a few cells that are all words."""
+    filled = [cell for cell in row if not blank(cell)]
+    few = len(filled) <= MOST_OF_TITLE and all(isinstance(cell, str) for cell in filled)
+    return " ".join(map(str, filled)) if few else ""
+
+
+LONGEST_TITLE = 7  # words of such a row
+MOST_OF_TITLE = 3  # cells of a row that names a position over its units
+_BOTH = ("SL", "SR")
 
 
 def named_along(rows: Sequence[Sequence[Any]], position: int) -> Iterator[str]:
@@ -174,4 +227,5 @@ def _aside(place: Place) -> float:
 def _plain_words(text: str) -> frozenset[str]:
     """The words of a name without those of sides, a plural as one: "SL Booms 1" is boom and 1."""
     words = re.findall(r"[a-z]+|\d+", re.sub(r"\.0\b", "", text.casefold()))
-    return frozenset(word.removesuffix("s") for word in words if word not in _OF_SIDES)
+    single = (word.removesuffix("s") for word in words if word not in _OF_SIDES)
+    return frozenset(word for word in single if word not in _OF_SIDES)
