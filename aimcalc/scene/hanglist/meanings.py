@@ -8,6 +8,7 @@ from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
+from aimcalc.scene.hanglist.cellaside import of_both, of_colour, of_number, of_plug
 from aimcalc.scene.hanglist.cellfits import CHANNEL, CIRCUIT, CellFits, parted_in
 from aimcalc.scene.hanglist.listrow import (
     Around,
@@ -63,6 +64,7 @@ from aimcalc.scene.mistakes import UNKNOWN, Log, Where, Wrong, show
 from aimcalc.scene.model import Taken
 
 LONGEST_REMARK = 200  # characters of a unit's note
+LONGEST_PLUG = 50  # of a channel, a circuit or a colour with what stands beside it
 
 
 class Meanings:
@@ -146,6 +148,7 @@ class Meanings:
         sided = self.placing.along(raw, remarks, where)
         self.placing.again(raw, where)
         self._coupled(raw, remarks)
+        self._plugs_out(raw, remarks)
         self._others(raw)
         self._cut(raw, remarks, where)
         self._note(raw, remarks)
@@ -265,6 +268,37 @@ class Meanings:
             raw["number"] = parts[1]
             remarks.append(("", parts[2]))
             self.noticed.read_as("number", text, parts[1])
+            return
+        aside = None if day_of(raw.get("number")) else of_number(text.strip())
+        if aside:
+            raw["number"] = aside.value
+            remarks += [("", aside.words)] if aside.words else []
+            self.noticed.read_as("number", text, aside.value)
+
+    def _plugs_out(self, raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> None:
+        """Take words beside a channel, a circuit or a colour for a remark, "12 (spare)", "L201 (new)", and
+        part a channel and a circuit that one cell names, "Ch 12 / Dim 34"."""
+        for key, other in (("channel", "circuit"), ("circuit", "channel")):
+            text = text_of(raw[key]).strip() if raw.get(key) not in (None, ASKED) else ""
+            if text.isdecimal() or len(text) > LONGEST_PLUG:
+                continue
+            both = of_both(text)
+            if both:
+                mine, its = both if key == "channel" else both[::-1]
+                raw[key] = mine
+                if raw.setdefault(other, its) is not ASKED and text_of(raw[other]).strip() != its:
+                    remarks.append((other, its))
+                self.noticed.read_as(key, text, f"{key} {mine}, {other} {its}")
+            elif aside := of_plug(text):
+                raw[key] = aside.value
+                remarks.append(("", aside.words))
+                self.noticed.read_as(key, text, aside.value)
+        text = text_of(raw["colour"]).strip() if raw.get("colour") not in (None, ASKED) else ""
+        aside = of_colour(text) if len(text) <= LONGEST_PLUG else None
+        if aside and self.fits("gel", aside.value):
+            raw["colour"] = aside.value
+            remarks.append(("", aside.words))
+            self.noticed.read_as("colour", text, aside.value)
 
     def _split_number(self, raw: dict[str, Any]) -> None:
         """A position and a number in one cell: "LX1/3"; or "A3" where a position is called A."""
@@ -399,7 +433,7 @@ class Meanings:
                 if text[:1].casefold() not in _TOLD_FIRST:
                     raw[key] = text
                     continue
-                bare = re.sub(r"^[(\[<{]\s*(\w+)\s*[)\]>}]$", r"\1", text)
+                bare = re.sub(r"^[(\[<{]\s*(\w+)\s*[)\]>}]$|^#\s*(?=\d+$)", r"\1", text)
                 raw[key] = re.sub(prefix, "", bare)
                 if raw[key] != bare:
                     self.noticed.read_as(key, text, raw[key])
@@ -455,8 +489,12 @@ _AND_PLACE = (
 )
 _AND_GEL = r"(.*\w)\s*(?:[+,/&]|\s[-–—]|\bw/)\s*([A-Za-z]{1,2}\s?\d{2,4}|[NnOo]/?[CcWw])"
 _SEVERAL = regex(r"(\d+)\s*(-|–|to|thru|through|&|and|,|;|\+)\s*(\d+)", re.IGNORECASE)
-_NO_COLOUR = ("no", "no gel", "no colour", "no color", "no filter", "without")
-_TOLD_FIRST = "([<{cd"  # what a bracket, or the word for a channel or a circuit, begins with
+_NO_COLOUR = (
+    *("no", "no gel", "no colour", "no color", "no filter", "without", "n/a", "nil", "nothing"),
+    *("nessuno", "nessuna", "ninguno", "ninguna", "aucun", "aucune", "kein", "keine", "keiner"),
+    *("nenhum", "nenhuma", "cap", "niets", "intet", "nic", "brak"),
+)
+_TOLD_FIRST = "#([<{cd"  # what a bracket, or the word for a channel or a circuit, begins with
 _MOUNTS = {
     **dict.fromkeys(
         ("under", "underhung", "underslung", "hungunder", "yokedown", "hanging", "down"), "under"

@@ -212,6 +212,8 @@ def cut_by(raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> str:
         plain = said.casefold()
         if plain in _YES and _IS_CUT.fullmatch(heading):
             return f"{heading} {said}"
+        if heading == "number" and (numbered := _CUT_NUMBER.fullmatch(said)):
+            said, plain = numbered[1], numbered[1].casefold()
         if not _CUT_WORD.search(plain):
             continue
         if (len(said) <= LONGEST_CUT and _CUT.fullmatch(said)) or _CUT_FIRST.match(said):
@@ -223,6 +225,7 @@ _IS_CUT = regex(r"\W*(?:cut|deleted?|omit(?:ted)?)\W*", re.IGNORECASE)
 _CUT_WORD = regex(
     "cut|delete|omit|struck|strike|remove|not |n/u"
 )  # one of them is said, in lower case
+_CUT_NUMBER = regex(r"#?\s*\d{1,4}[a-z]?[\s(\[–—,:;-]+([^\W\d_]{2}[^\d?]*)", re.IGNORECASE)
 _YES = ("y", "yes", "x", "true", "✓", "✔", "1")
 _CUT = regex(
     r"\W*(?:cut|deleted?|omit(?:ted)?|struck|strike|to (?:be )?str(?:ike|uck)|removed?"

@@ -22,6 +22,7 @@ _READ_AS = {
     "mount": "Mounts",
     "channel": "Channels",
     "circuit": "Circuits",
+    "colour": "Colours",
     "note": "Remarks",
 }
 _HOLDS = {

@@ -21,7 +21,7 @@ _HOW = (
     rf"(?:(?:{_SIZE}|\d|[2-8]\W?(?:way|leaf|door)|[abdm]\W?size|full|half|short|long|glass|steel|metal|two|four|own"
     r"|a|an|the|its)[\s-]+|\d\W?(?:way|leaf)\s*)"
 )
-_HUNG_ON = (
+HUNG_ON = (
     r"(?:barn\W?doors?|doors|(?-i:B\W?D['’]?s?)|b/d|top\W?hats?|half\W?hats?|hats?|(?-i:T/?H|H/?H|C/?F)|snoots?|iris(?:es)?"
     r"|do(?:ugh)?nuts?|(?:gobo|template|pattern|temp|colou?r|gel|iris|filter)\W?(?:holder|frame|slot|changer|scroller)s?"
     r"|(?:gobos?|templates?|patterns?)(?:\W{0,2}(?:no\.?\s*|#)?[a-z]{0,2}\d{2,6})?|gobo\W?rotators?|rotators?|scrollers?"
@@ -31,7 +31,7 @@ _HUNG_ON = (
 )
 _LED_IN = r"(?:\bc/w|\bw/|\b(?:with|inc(?:l(?:uding|\.)?|\.)?|plus|and|on)\b\.?|[+&,])"
 _BESIDE = regex(
-    rf"(?:{_LED_IN}\s*)?(?<![\w.,]){_HOW}{{0,2}}{_HUNG_ON}(?![\w'’])(?:\s*{_SIZE})?", re.IGNORECASE
+    rf"(?:{_LED_IN}\s*)?(?<![\w.,]){_HOW}{{0,2}}{HUNG_ON}(?![\w'’])(?:\s*{_SIZE})?", re.IGNORECASE
 )
 # A lamp by its code; those of a PAR tell its beam and so which it is.
 _LAMPS = regex(
