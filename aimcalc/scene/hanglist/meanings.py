@@ -50,6 +50,7 @@ from aimcalc.scene.hanglist.names.targetwords import TARGET_SPARE, TARGET_WORDS
 from aimcalc.scene.hanglist.places.placeparts import in_parts
 from aimcalc.scene.hanglist.places.placing import Placing, prompt_sides
 from aimcalc.scene.hanglist.rowkinds import cut_by
+from aimcalc.scene.hanglist.rowmoves import moved
 from aimcalc.scene.hanglist.table.findtable import Headings
 from aimcalc.scene.hanglist.table.headings import (
     AT_PARTS,
@@ -151,6 +152,7 @@ class Meanings:
         self._plugs_out(raw, remarks)
         self._others(raw)
         self._cut(raw, remarks, where)
+        self._moved(raw, remarks, where)
         self._note(raw, remarks)
         return Row(raw, where, source, sided)
 
@@ -462,6 +464,13 @@ class Meanings:
             do = "Take the row out of the list; if it hangs, say it in other words."
             self.log.add(where, "note", Wrong(expected, do), said)
             raw.pop("note", None)
+
+    def _moved(self, raw: dict[str, Any], remarks: list[tuple[str, Any]], where: Where) -> None:
+        """Ask about a unit of which a remark says another place than its row."""
+        along = self.placing.measured(raw)
+        wrong = moved(raw, remarks, self.positions, self.targets, along)
+        if wrong is not None:
+            self.log.add(where, "note", wrong, text_of(raw.get("at", "")))
 
     def _note(self, raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> None:
         parts = (

@@ -85,7 +85,8 @@ class Placing:
         """Keep the column of places whole, for what most of it says of one."""
         self._column, self._unit_of_column = cells, None
 
-    def _measured(self, raw: dict[str, Any]) -> Along:
+    def measured(self, raw: dict[str, Any]) -> Along:
+        """How the places of the position of a row are measured."""
         place = (
             self.around.places.get(raw.get("position") or "")
             if raw.get("position") is not ASKED
@@ -146,7 +147,7 @@ class Placing:
         if isinstance(cell, str) and (is_relative(cell) or defers(cell)):
             raw[GAP] = raw.pop("at")
             return 0
-        meaning, along = self.meaning_of(key), self._measured(raw)
+        meaning, along = self.meaning_of(key), self.measured(raw)
         if meaning.unit == MARK:
             meaning = meaning._replace(unit="")
             if cell is not None and text_of(cell).isdecimal():
@@ -296,7 +297,7 @@ class Placing:
         cell, at = raw.pop(AGAIN, None), raw.get("at")
         if cell is None or not isinstance(at, str):
             return
-        meaning, along = self.meaning_of(AGAIN), self._measured(raw)
+        meaning, along = self.meaning_of(AGAIN), self.measured(raw)
         metres = float(at.removesuffix(" m"))
         try:
             cell, meaning = end_said(cell, meaning)
