@@ -435,7 +435,7 @@ class Meanings:
                 if text[:1].casefold() not in _TOLD_FIRST:
                     raw[key] = text
                     continue
-                bare = re.sub(r"^[(\[<{]\s*(\w+)\s*[)\]>}]$|^#\s*(?=\d+$)", r"\1", text)
+                bare = re.sub(r"^[(\[<{]\s*(\w+)\s*[)\]>}]$", r"\1", text)
                 raw[key] = re.sub(prefix, "", bare)
                 if raw[key] != bare:
                     self.noticed.read_as(key, text, raw[key])
@@ -503,7 +503,7 @@ _NO_COLOUR = (
     *("nessuno", "nessuna", "ninguno", "ninguna", "aucun", "aucune", "kein", "keine", "keiner"),
     *("nenhum", "nenhuma", "cap", "niets", "intet", "nic", "brak"),
 )
-_TOLD_FIRST = "#([<{cd"  # what a bracket, or the word for a channel or a circuit, begins with
+_TOLD_FIRST = "([<{cd"  # what a bracket, or the word for a channel or a circuit, begins with
 _MOUNTS = {
     **dict.fromkeys(
         ("under", "underhung", "underslung", "hungunder", "yokedown", "hanging", "down"), "under"

@@ -60,7 +60,6 @@ def test_a_number_of_which_it_is_asked_whether_it_is_cut(tmp_path: Path) -> None
     [
         ("12 (spare)", "12", "", "spare"),
         ("(12)", "12", "", ""),
-        ("#12", "12", "", ""),
         ("12 new", "12", "", "new"),
         ("12 warm", "12", "", "warm"),
         ("12 (was 14)", "12", "", "was 14"),
