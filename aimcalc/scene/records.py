@@ -52,6 +52,12 @@ class Place(NamedTuple):
         0.0,
     )  # of a boom: its foot and its top, as heights on it count
 
+    @property
+    def aside(self) -> float:
+        """How far to SL a boom or a pipe up and down the stage is, metres; 0 of any other."""
+        pipe = self.pipe if self.axis == "y" else None
+        return (pipe.start[0] + pipe.end[0]) / 2 if pipe else self.x
+
 
 def place_of(position: Pipe | Boom | Stand | None, sort: str) -> Place:
     """The place of a position, also of one that was refused (None)."""

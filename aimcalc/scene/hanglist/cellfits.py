@@ -18,6 +18,7 @@ from aimcalc.scene.hanglist.places.tongues import in_english
 from aimcalc.scene.hanglist.places.twoways import said_in_one
 from aimcalc.scene.hanglist.runs import places_of, run_of
 from aimcalc.scene.hanglist.table.headings import LENS, SIDE
+from aimcalc.scene.hanglist.table.titles import own_words
 from aimcalc.scene.hanglist.table.tradewords import COLOUR_BESIDE, COLOURS
 
 LONGEST_SIDE = 14  # characters of a side alone
@@ -80,7 +81,7 @@ class CellFits:
         metres."""
         if self.placing.heights and text_of(cell).strip().casefold() in self.placing.heights:
             return True
-        own = self.placing.own_words(top_out(cell)[0]) if isinstance(cell, str) else cell
+        own = self._own_words(top_out(cell)[0]) if isinstance(cell, str) else cell
         own = _FROM_END.sub("", own) if isinstance(own, str) else own
         own = said_in_one(own, self.around.unit)
         if is_place(own, self.around.unit):
@@ -90,8 +91,11 @@ class CellFits:
     def _sided_place(self, text: str) -> bool:
         if text.casefold() in self.placing.heights:
             return True
-        own = self.placing.own_words(text)
-        return bool(re.search(_PLACE, own)) and self._is_place(text)
+        return bool(re.search(_PLACE, self._own_words(text))) and self._is_place(text)
+
+    def _own_words(self, text: str) -> str:
+        """A text with sides named after what is there, or in the list's own words, as those sides."""
+        return self.placing.own_words(str(self.placing.ways.plain(text)))
 
     def _side_first(self, text: str) -> bool:
         """A place with its side before it, "L 4", and no name of a position."""
@@ -134,7 +138,7 @@ class CellFits:
         if len(text) > LONGEST_SIDE or re.search(r"\d", text):
             return False
         own = dict(self.placing.said.sides)
-        text = in_english(text)
+        text = in_english(own_words(text, self.placing.named_sides)).strip()
         return bool(re.fullmatch(_WHICH_SIDE, text)) or text.casefold() in own
 
     def _mark(self, text: str) -> bool:

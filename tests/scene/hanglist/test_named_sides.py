@@ -123,3 +123,62 @@ def test_a_side_that_nothing_tells_is_asked(word: str, tmp_path: Path) -> None:
     house = CHURCH.replace('name = "Lectern"', 'name = "Lectern Left"')
     rows = ["Position;No;Metres from middle;Side;Lamp;Focus", f"Chancel Bar;1;2;{word};Spot;Altar"]
     assert "SL or SR" in asked_in(tmp_path, house, rows)
+
+
+GALLERIES = """
+[scene]
+title = "t"
+hang = "list.csv"
+
+[[pipe]]
+name = "Bar"
+trim = 6
+y = 1
+from = -5
+to = 5
+
+[[pipe]]
+name = "Galerie {}"
+start = [6, 0, 5]
+end = [6, 4, 5]
+
+[[pipe]]
+name = "Galerie {}"
+start = [-6, 0, 5]
+end = [-6, 4, 5]
+
+[[target]]
+name = "Altar"
+x = 0
+y = 3
+"""
+
+
+@pytest.mark.parametrize(
+    ("names", "words"),
+    [
+        (("Hof", "Straße"), ("Hof", "Straße")),
+        (("Hof", "Straße"), ("hofseite", "Straße side")),
+        (("Ost", "West"), ("Ost", "West")),
+        (("A", "B"), ("A", "B")),
+        (("havenzijde", "stadzijde"), ("haven", "stad")),
+        (("Chapel", "Cloister"), ("Chapel", "cloister side")),
+    ],
+)
+@pytest.mark.parametrize("column", [False, True])
+def test_sides_are_what_the_names_of_two_positions_differ_in(
+    names: tuple[str, str], words: tuple[str, str], column: bool, tmp_path: Path
+) -> None:
+    rows = ["Position;No;From middle;Type;Focus", f"Bar;1;2 m {words[0]};ers-30;Altar"]
+    rows += [f"Bar;2;1 m {words[1]};ers-30;Altar"]
+    if column:
+        rows = ["Position;No;From middle;Side;Type;Focus", f"Bar;1;2 m;{words[0]};ers-30;Altar"]
+        rows += [f"Bar;2;1 m;{words[1]};ers-30;Altar"]
+    scene = scene_in(tmp_path, GALLERIES.format(*names), rows)
+    assert [unit.at for unit in scene.units] == [2.0, -1.0]
+
+
+@pytest.mark.parametrize("names", [("links", "rechts"), ("1", "2"), ("Left", "Right")])
+def test_left_and_numbers_of_names_are_no_sides(names: tuple[str, str], tmp_path: Path) -> None:
+    rows = ["Position;No;From middle;Type;Focus", f"Bar;1;2 m {names[0]};ers-30;Altar"]
+    assert "row 2" in asked_in(tmp_path, GALLERIES.format(*names), rows)

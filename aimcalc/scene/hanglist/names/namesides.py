@@ -22,6 +22,45 @@ _OPPOSITE = regex(r"(?<![a-z])(?:opposite\s+prompt(?:\s+side)?|o\.p\.?)(?![a-z])
 _PROMPT = regex(r"(?<![a-z])(?:prompt(?:\s+side)?|p\.s\.?)(?![a-z])", re.IGNORECASE)
 
 
+def paired_sides(places: Mapping[str, Place]) -> Sides:
+    """The words in which the names of two positions differ that stand on either side of the stage, with the
+    side of each, as patterns: "Hof" and "Straße" of two galleries, "A" and "B" of two towers. A letter
+    is one behind a figure or alone. None that is for another side elsewhere, or for no side."""
+    aside = {
+        tuple(_NAME_WORDS.findall(_IN_ONE.sub("", name.lower()))): x
+        for name, place in places.items()
+        if abs(x := place.aside) >= ASIDE
+    }
+    found: dict[str, set[str]] = {}
+    for one, x in aside.items():
+        for other, opposite in aside.items():
+            differ = [pair for pair in zip(one, other, strict=False) if pair[0] != pair[1]]
+            if len(one) == len(other) and len(differ) == 1 and (x > 0) != (opposite > 0):
+                found.setdefault(differ[0][0], set()).add("SL" if x > 0 else "SR")
+    plain = [
+        set(_NAME_WORDS.findall(name.lower()))
+        for name, place in places.items()
+        if abs(place.aside) < ASIDE
+    ]
+    return tuple(
+        (_AFTER_FIGURE.format(word) if len(word) == 1 else _LONG.format(word), sides.pop())
+        for word, sides in found.items()
+        if len(sides) == 1 and word not in _OF_SOMEBODY and not any(word in name for name in plain)
+    )
+
+
+ASIDE = 1.0  # metres from the centre line
+_NAME_WORDS = regex(r"[^\W\d_]+|\d+")
+_IN_ONE = regex(r"(?<=[^\W\d_]{3})(?:zijde|seite|kant|side|sida)\b")
+_LONG = r"{}(?:\s?(?:seite|zijde|kant|side|sida))?"
+_AFTER_FIGURE = r"(?:(?<=\d)\s*|(?<=\dm )|(?<=\d m )|^){}$"
+# Words for a side that is whose somebody says, for none, for a length or for the middle; figures.
+_SOMEBODYS = """
+left right l r sl sr ps op p o s h stage house prompt opposite jardin cour links rechts li re gauche droite
+sinistra destra sx dx izquierda derecha izq der esquerda direita venstre højre høyre vänster höger
+g d m c x f u ds us
+"""
+_OF_SOMEBODY = frozenset((*_SOMEBODYS.split(), *map(str, range(100))))
 _BACK = regex(r"(?<![^\W_])(?:back|rear|last)(?![^\W_])", re.IGNORECASE)
 
 

@@ -9,6 +9,7 @@ from typing import Any
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.listrow import Around, float_of, text_of
+from aimcalc.scene.hanglist.names.namesides import paired_sides
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
 from aimcalc.scene.hanglist.places.gapwords import defers
 from aimcalc.scene.hanglist.places.heights import below_top, is_up, says_top, says_up, top_out
@@ -79,6 +80,7 @@ class Placing:
         self.figures: list[Figure] = []  # places that have no length unit
         self.stage_words = StageWords(around)
         self._prompt_sides = (*prompt_sides(around), *_garden_sides(around))
+        self.named_sides = paired_sides(around.places)
         self.day_first: bool | None = None  # how dates are written that were feet and inches
 
     def take_column(self, cells: list[Any]) -> None:
@@ -443,6 +445,7 @@ class Placing:
         """A text with the list's own words for a side, "PS", as the side that it or the house says."""
         if not text or (text[0] in "0123456789+-" and text[-1].isdigit()):
             return text
+        text = own_words(text, self.named_sides)
         text = respelled(in_english(self.stage_words.plain(text)))
         told = {word for word, _ in self.said.sides}
         custom = [(word, side) for word, side in self._prompt_sides if word not in told]

@@ -65,7 +65,7 @@ class Pairs(NamedTuple):
         named = [
             name
             for name, place in self.places.items()
-            if (x := _aside(place)) and (x > 0) == (side == "SL")
+            if (x := place.aside) and (x > 0) == (side == "SL")
             if said <= _plain_words(name) <= mine | said
         ]
         return named[0] if len(named) == 1 else None
@@ -201,7 +201,7 @@ def _words_of_sides(places: Mapping[str, Place]) -> dict[str, str]:
     """Which side each word for one is, in the names of the house: a bare left is whose the names tell."""
     found: dict[str, set[str]] = {}
     for name, place in places.items():
-        x = _aside(place)
+        x = place.aside
         for word in re.findall(r"[a-z]+", name.casefold()):
             if word in _SIDES and x:
                 found.setdefault(word, set()).add("SL" if x > 0 else "SR")
@@ -216,12 +216,6 @@ def _words_of_sides(places: Mapping[str, Place]) -> dict[str, str]:
         if word not in told and long in told:
             told[word] = told[long]
     return told
-
-
-def _aside(place: Place) -> float:
-    """How far to SL a boom or a pipe up and down the stage is, metres; 0 of any other."""
-    pipe = place.pipe if place.axis == "y" else None
-    return (pipe.start[0] + pipe.end[0]) / 2 if pipe else place.x
 
 
 def _plain_words(text: str) -> frozenset[str]:

@@ -449,7 +449,7 @@ _SAYS = regex(
 )
 _OWN_WORD = regex(
     r"(?<![a-z])(?!(?:l|r|is|are|it|plus|sl|sr|us|ds)\b)([a-z]{1,3})\)?\s*(?:\([^()]*\)\s*)?"
-    r"(?:=|:|->|→|\b(?:is|means)\b)\s*(?:(?:on|at|the)\s+|(?:cour|court|jardin|garden|prompt)(?:\s+side)?(?:\s*\([a-z]+\))?\s*[=(]\s*|cam\w*\s+\w+\s*\(\s*)*(sl|sr|us|ds)\b"
+    r"(?:=|:|->|→|\b(?:is|means)\b)\s*(?:(?:on|at|the)\s+|(?:north|south|east|west)\b[\s,(–-]+|(?:cour|court|jardin|garden|prompt)(?:\s+side)?(?:\s*\([a-z]+\))?\s*[=(]\s*|cam\w*\s+\w+\s*\(\s*)*(sl|sr|us|ds)\b"
 )
 _LONG_WORD = regex(
     r"(?<![a-z])(court|garden|cour|jardin|north|south|east|west)\b(?:\s+side)?\s*(?:\([a-z]\)\s*)?(?:=|:|->|→|\b(?:is|means)\b)\s*(sl|sr)\b"
