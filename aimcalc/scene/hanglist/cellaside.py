@@ -6,15 +6,9 @@ from __future__ import annotations
 import re
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.hanglist.names.kindbeside import HUNG_ON
+from aimcalc.scene.hanglist.names.kindbeside import BESIDE_UNIT
 from aimcalc.scene.hanglist.names.targetwords import BESIDE as BESIDE_TARGET
 
-_STATE = (
-    r"(?:new|old|spare|added|extra|moved|changed|revised|special|check(?:ed)?|re-?hang|re-?hung|hired?|own|temp(?:orary)?"
-    r"|tbc|existing|practical|dead\W?hung|on\s+(?:an?\s+|the\s+)?(?:boom\W?|side\W?|drop\W?)?arm|(?:w/|with|c/w|\+)?\s*"
-    rf"{HUNG_ON})"
-)
-BESIDE = regex(rf"{_STATE}(?:\s*(?:[,&/+]|\band\b)?\s*{_STATE})*", re.IGNORECASE)
 _NUMBER = regex(
     r"((?:#|no\.?|nr\.?|unit|u)?\s*\d{1,4}(?:\s?[a-z])?)\s*(?:[-–—,:;/+]\s*|[(\[]\s*|\s)\s*(\S[^()\[\]]*?)\s*[)\]]?",
     re.IGNORECASE,
@@ -54,7 +48,7 @@ def of_number(text: str) -> Aside | None:
     if marked:
         return Aside(marked[1], marked[2])
     found = _NUMBER.fullmatch(text)
-    if found and BESIDE.fullmatch(found[2]):
+    if found and BESIDE_UNIT.fullmatch(found[2]):
         return Aside(found[1], found[2])
     return Aside(text[:-2], "") if _ORDINAL.fullmatch(text) else None
 
@@ -68,7 +62,7 @@ def of_plug(text: str) -> Aside | None:
     if found is None:
         return None
     words = found[2] or found[3]
-    free = bool(found[2]) or BESIDE.fullmatch(words) or BESIDE_TARGET.fullmatch(words)
+    free = bool(found[2]) or BESIDE_UNIT.fullmatch(words) or BESIDE_TARGET.fullmatch(words)
     return Aside(found[1], words) if free else None
 
 
@@ -87,7 +81,7 @@ def of_colour(text: str) -> Aside | None:
     if found:
         return Aside(found[1], found[2])
     parts = _BRACKETED.fullmatch(text)
-    return Aside(parts[1], parts[2]) if parts and BESIDE.fullmatch(parts[2]) else None
+    return Aside(parts[1], parts[2]) if parts and BESIDE_UNIT.fullmatch(parts[2]) else None
 
 
 _BRACKETED = regex(r"([^()\[\]]+?)\s*[(\[]\s*([^()\[\]]+?)\s*[)\]]")

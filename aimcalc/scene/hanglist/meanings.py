@@ -39,6 +39,7 @@ from aimcalc.scene.hanglist.names.namesides import (
     ways_by_side,
 )
 from aimcalc.scene.hanglist.names.positioncells import (
+    aside_out,
     named_in_place,
     number_out,
     of_one_sort,
@@ -188,6 +189,7 @@ class Meanings:
         if "number" not in self.headings.by_key:
             cell = number_out(cell, raw, self.positions, self.noticed)
         cell = side_out_of_number(cell, raw, self.positions, self.noticed)
+        cell = aside_out(cell, raw, remarks, self.positions, self.noticed)
         cell = self._of_sort(cell, raw)
         several = several_of(text_of(cell), self.positions)
         if len(several) > 1 and self.positions.find(text_of(cell)).name is None:

@@ -33,6 +33,13 @@ _LED_IN = r"(?:\bc/w|\bw/|\b(?:with|inc(?:l(?:uding|\.)?|\.)?|plus|and|on)\b\.?|
 _BESIDE = regex(
     rf"(?:{_LED_IN}\s*)?(?<![\w.,]){_HOW}{{0,2}}{HUNG_ON}(?![\w'’])(?:\s*{_SIZE})?", re.IGNORECASE
 )
+_STATE = (
+    r"(?:new|old|spare|added|extra|moved|changed|revised|special|check(?:ed)?|re-?hang|re-?hung|hired?|own|temp(?:orary)?"
+    r"|tbc|existing|practical|dead\W?hung|on\s+(?:an?\s+|the\s+)?(?:boom\W?|side\W?|drop\W?)?arm|(?:w/|with|c/w|\+)?\s*"
+    rf"{HUNG_ON})"
+)
+# What is said of a unit in a cell of something else: its state, and what hangs on it.
+BESIDE_UNIT = regex(rf"{_STATE}(?:\s*(?:[,&/+]|\band\b)?\s*{_STATE})*", re.IGNORECASE)
 # A lamp by its code; those of a PAR tell its beam and so which it is.
 _LAMPS = regex(
     r"(?<![\w])(?:HPL|HPR|GL[ACDEF]|GKV|FEL|FL[EK]|EH[CDFGM]|BT[LMNR]|BV[TVW]|BW[MN]|EG[EFGJMNRT]|FK[BW]|FR[EGHK]|FN[TV]"

@@ -45,6 +45,11 @@ class Naming:
         aside = re.fullmatch(r"\s*([^()]*?)\s*\(([^()]+)\)\s*", text)
         if name is None and aside and names.find(aside[2]).sure:
             name, rest = names.find(aside[2]).name, aside[1]  # "choir centre (DSC)"
+            other = names.find(aside[1])
+            if other.sure and other.name not in (None, name):  # "LX 1 (LX 2)"
+                expected = f"one {key}, and {show(text)} names {other.name} and {name}"
+                self.log.add(where, key, Wrong(expected, "Write which.", rank=UNKNOWN), cell)
+                return ASKED
         if name is None:
             name, rest = in_two_ways(text, names)
         if name is None and key == "target":

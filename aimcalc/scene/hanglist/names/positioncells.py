@@ -11,7 +11,8 @@ from typing import Any
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.cellfits import parted_in
 from aimcalc.scene.hanglist.listrow import blank, position_and_number, text_of
-from aimcalc.scene.hanglist.names.meant import SORTS, Names, plain
+from aimcalc.scene.hanglist.names.kindbeside import BESIDE_UNIT
+from aimcalc.scene.hanglist.names.meant import SORTS, Meant, Names, plain
 from aimcalc.scene.hanglist.table.headings import meaning_words
 from aimcalc.scene.hanglist.taken import Noticed
 
@@ -170,3 +171,42 @@ def out_of_group(
     remarks.remove(each)
     noticed.read_as("position", f"{group}: {text_of(each[1])}", name or "")
     return name
+
+
+def aside_out(
+    cell: Any,
+    raw: dict[str, Any],
+    remarks: list[tuple[str, Any]],
+    positions: Names,
+    noticed: Noticed,
+) -> Any:
+    """A position without what is said of its unit behind it, "LX 1 spare", without the house's number of it,
+    "LX 1 (bar 14)", or without the number of the unit, which is in its own column too, "LX1-4"."""
+    text = text_of(cell).strip()
+    if text.isdecimal() or positions.find(text) != Meant():
+        return cell
+    parted = parted_in(text, positions)
+    if parted and parted[1] == text_of(raw.get("number", "")).strip():
+        noticed.read_as("position", text, f"{parted[0]}, number {parted[1]}")
+        return parted[0]
+    lineset = _LINESET.fullmatch(text)
+    name = positions.find(lineset[1]).name if lineset else None
+    if lineset and name and positions.find(lineset[2]).name in (None, name):
+        remarks.append(("", lineset[2]))
+        noticed.read_as("position", text, name)
+        return name
+    for mark in _BEHIND.finditer(text):
+        words = text[mark.end() :].strip()
+        meant = positions.find(text[: mark.start()])
+        if meant.name and meant.sure and BESIDE_UNIT.fullmatch(words):
+            remarks.append(("", words))
+            noticed.read_as("position", text, meant.name)
+            return meant.name
+    return cell
+
+
+_BEHIND = regex(r"\s+[-–—]\s+|\s*[,;]\s*|\s+")
+_LINESET = regex(
+    r"(.*\w)\s*[(\[]\s*((?:fly\W?|house\s+)?(?:bar|line\W?set|line|set|cwt|hemp|winch)\s*(?:no\.?|#)?\s*\d+[a-z]?)\s*[)\]]",
+    re.IGNORECASE,
+)

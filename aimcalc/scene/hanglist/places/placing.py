@@ -23,6 +23,7 @@ from aimcalc.scene.hanglist.places.origins import (
     of_axis,
     of_middle,
 )
+from aimcalc.scene.hanglist.places.placeasides import aside_of
 from aimcalc.scene.hanglist.places.placewords import (
     EVEN,
     Along,
@@ -183,7 +184,12 @@ class Placing:
             side = ""
         whence = NOWHERE
         if cell is not None:
-            whence = whence_of(remarks, raw.get("note"), self.ways, boom=boom)
+            known = len(remarks)
+            cell = self._aside_out(cell, along, remarks)
+            beside_it = [
+                ("", f"measured {words}") for _, words in remarks[known:] if _FROM.match(words)
+            ]
+            whence = whence_of([*beside_it, *remarks], raw.get("note"), self.ways, boom=boom)
         try:
             if whence != NOWHERE:
                 raw["at"] = f"{text_of(raw['at'])}{f' {side}' if side else ''} ({whence.words})"
@@ -191,7 +197,6 @@ class Placing:
                 cell, meaning = taken_from(whence, both, meaning, along, boom=boom)
                 side = ""
                 down = (down or whence.top) if boom else False
-            cell = self._aside_out(cell, along, remarks)
             cell, meaning = self._of_most(cell, meaning, along)
             cell, meaning = end_said(cell, meaning)
             cell = said_once(self._cell_said(cell, side, meaning, along), along)
@@ -265,13 +270,14 @@ class Placing:
         return ends is not None and place.centre and abs(sum(ends)) < EVEN
 
     def _aside_out(self, cell: Any, along: Along, remarks: list[tuple[str, Any]]) -> Any:
-        """A place without the words in brackets behind it, "2.2 m SL (was 1.8)", which become a remark."""
-        bracketed = isinstance(cell, str) and (")" in cell or "]" in cell)
-        parts = re.fullmatch(_ASIDE, cell) if bracketed else None
-        if parts is None or SIDED.search(parts[2]) or not is_place(parts[1], along.unit):
+        """A place without the words beside it, "2.2 m SL (was 1.8)", which become a remark."""
+        aside = aside_of(cell)
+        if aside is None or not is_place(aside.place, along.unit):
             return cell
-        remarks.append(("", parts[2]))
-        return parts[1]
+        if SIDED.search(aside.words) and not _WAS.match(aside.words):
+            return cell
+        remarks.append(("", aside.words))
+        return aside.place
 
     def _of_section(self, meaning: Meaning, key: str, raw: dict[str, Any], along: Along) -> Meaning:
         """A meaning with the end that the row over the units says that they count from: "from SR end"."""
@@ -493,7 +499,8 @@ _RUNGS = r"(?i)\W*(?:rungs?|slots?|notch(?:es)?)(?:\W*(?:no|nr|number|#))?\W*"
 _COUNTS_MARKS = regex(r"\b(?:marks?|holes?|rungs?|slots?|notch(?:es)?|rings?)\b", re.IGNORECASE)
 AGREE = 0.03  # metres between two places that are one, each rounded as it was typed
 DASHES = ("-", "–", "—")
-_ASIDE = r"\s*([^()\[\]]*\d[^()\[\]]*?)\s*[(\[]([^()\[\]]*[^\W\d_]{3}[^()\[\]]*)[)\]]\s*"
+_FROM = regex(r"(?:from|off)\b", re.IGNORECASE)
+_WAS = regex(r"was\b", re.IGNORECASE)
 _PROMPT_LETTERS = {
     "p": "PS",
     "o": "OP",
@@ -570,9 +577,9 @@ def placed_else(cell: Any, column: Column) -> Any:
 def is_place(cell: Any, unit: str) -> bool:
     """Whether a cell can be a place, or is asked about as one."""
     cell, _ = from_plaster(cell)
-    parts = re.fullmatch(_ASIDE, cell) if isinstance(cell, str) and cell[-1:] in ")]" else None
-    if parts:
-        return is_place(parts[1], unit)
+    aside = aside_of(cell)
+    if aside is not None:
+        return is_place(aside.place, unit)
     if isinstance(cell, str) and cell.strip().casefold() in ("middle", "mid", "in the middle"):
         return True
     try:
