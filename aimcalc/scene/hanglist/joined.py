@@ -46,23 +46,35 @@ def join_sheets(
             more = reader.read()
         except Wrong:
             more = []
-        joined = Joining(rows, more, around)
+        called, joined = _called(table, readers), Joining(rows, more, around)
+        of = sheets if called.startswith("sheet ") else "the first table"
         if not joined.found:
-            says = f'not read: sheet "{table.sheet.name}", of which no row is one of the units.'
+            named = f'sheet "{table.sheet.name}"' if called.startswith("sheet ") else called
+            says = f"not read: {named}, of which no row is one of the units."
             noticed.note("list-sheet", says, "hang_sheet in [scene] names another.")
             continue
-        wrong = joined.wrong(sheets)
+        wrong = joined.wrong(of)
         for row, key, each, came in wrong:
             log.add(row.where, key, each, came)
         added = [] if wrong else joined.join()
         log.mistakes += [each for each in asked.mistakes if _of_any(each.key, added)]
         if added:
             are = "are" if len(added) > 1 else "is"
-            says = f"{_words(added)} of the units {are} read from {reader.table}, whose rows are those of "
-            says += f"{sheets} by position and number"
+            says = (
+                f"{_words(added)} of the units {are} read from {called}, whose rows are those of "
+            )
+            says += f"{of} by position and number"
             left = len(rows) - len(joined.found)
             noticed.note("list-sheet", f"{says}; {left} have no row there." if left else f"{says}.")
-            noticed.also(aside, reader.table)
+            noticed.also(aside, called)
+
+
+def _called(table: Table, readers: Sequence[TableReader]) -> str:
+    """What to call another table: its sheet, or where it stands on the sheet of the units."""
+    if all(reader.sheet is not table.sheet for reader in readers):
+        return f"sheet {table.sheet.name}"
+    beside = any(reader.head.first == table.head.first for reader in readers)
+    return "the table beside it" if beside else f"the table from row {table.head.first + 1} on"
 
 
 def _of_any(shown: str, keys: Iterable[str]) -> bool:

@@ -241,10 +241,10 @@ def _read(
         ask_which_numbers(rows, reader.headings, values, log, where)
         share_channels(rows, reader.headings, reader.kinds.titles, reader.no_channel, noticed)
     every = [row for rows in found for row in rows]
-    if tables[0].beside:
+    if beside := [more for table in tables for more in table.beside]:
         from aimcalc.scene.hanglist.joined import join_sheets
 
-        join_sheets(tables[0].beside, every, around, log, noticed, readers)
+        join_sheets(beside, every, around, log, noticed, readers)
     if not every and not log.mistakes:
         _ask_for_units(readers, name, log)
     tabled = () if lines is not None else readers

@@ -143,3 +143,64 @@ def test_another_time_and_other_units_are_not_read(name: str, tmp_path: Path) ->
     assert _plugged(scene)[0] == ("LX 1", "None", "None")
     assert f'"{name}"' in _told(scene)
     assert "not read" in _told(scene)
+
+
+def _below(folder: Path, *tables: Rows) -> Scene:
+    rows = [row for table in tables for row in (*table, [])]
+    return _read(folder, {"Hang": rows})
+
+
+def _beside(left: Rows, right: Rows, gap: int) -> Rows:
+    wide = len(left[0])
+    return [
+        [*row, *[""] * (wide - len(row) + gap), *other]
+        for row, other in zip(left, right, strict=True)
+    ]
+
+
+@pytest.mark.parametrize("title", [[], [["PATCH"]], [["PATCH"], []]])
+def test_a_second_table_below_the_first(title: Rows, tmp_path: Path) -> None:
+    scene = _below(tmp_path, HUNG, [*title, *PATCH])
+    assert _plugged(scene) == WHOLE
+    assert "channel and circuit of the units are read from the table from row" in _told(scene)
+
+
+@pytest.mark.parametrize("gap", [0, 1, 2])
+def test_a_second_table_beside_the_first(gap: int, tmp_path: Path) -> None:
+    patch = [PATCH[0], PATCH[3], PATCH[1], PATCH[2]]
+    scene = _read(tmp_path, {"Hang": _beside(HUNG, patch, gap)})
+    assert _plugged(scene) == WHOLE
+    assert "the table beside it" in _told(scene)
+
+
+def test_a_row_of_a_second_table_that_is_none_of_the_units_is_asked(tmp_path: Path) -> None:
+    with pytest.raises(SceneError) as refused:
+        _below(tmp_path, HUNG, [*PATCH, ["LX 2", 2, 14, 9]])
+    assert "sheet Hang, row 10" in refused.value.report()
+    assert "one unit of the first table" in refused.value.report()
+
+
+def test_more_units_under_other_headings_are_units(tmp_path: Path) -> None:
+    more = [["No", "Position", "Channel", "Type", "Place", "Focus"]]
+    more += [[2, "LX 2", 14, "spot", "2 m SR", "A"]]  # type: ignore[list-item]
+    scene = _below(tmp_path, HUNG, more)
+    assert [(u.position, str(u.channel)) for u in scene.units][-1] == ("LX 2", "14")
+    assert len(scene.units) == 4
+
+
+def test_units_above_wider_headings_are_read_too(tmp_path: Path) -> None:
+    wider = [["Position", "No", "Place", "Type", "Focus", "Channel", "Colour"]]
+    wider += [["LX 2", 2, "2 m SR", "spot", "A", 14, "L201"]]  # type: ignore[list-item]
+    scene = _below(tmp_path, HUNG, wider)
+    assert [(u.position, u.number, u.colour) for u in scene.units] == [
+        ("LX 1", "1", None),
+        ("LX 1", "2", None),
+        ("LX 2", "1", None),
+        ("LX 2", "2", "L201"),
+    ]
+
+
+def test_particulars_above_the_headings_are_no_headings(tmp_path: Path) -> None:
+    above = [["Channel", "Position", "Type", "Focus"], ["see", "the", "legend", "below"]]
+    scene = _read(tmp_path, {"Hang": [*above, *HUNG]})
+    assert [unit.at for unit in scene.units] == [2.0, -2.0, 1.0]

@@ -81,7 +81,8 @@ def find_head(rows: Iterable[list[Any]], fits: Fits | None = None) -> Head:
         found = _over_units(head, fits) if fits else None
         first, score = found or (-1, 0)
         return Head(head, first, first, score, rest)
-    at = scores.index(best)
+    at = _first_headings(head, scores, best)
+    best = scores[at]
     for above, below in ((1, 1), (2, 0), (0, 2), (1, 0), (0, 1)):
         first, last = at - above, at + below
         if first >= 0 and last < len(head) and _as_one(head[first : last + 1], best):
@@ -89,6 +90,22 @@ def find_head(rows: Iterable[list[Any]], fits: Fits | None = None) -> Head:
     first = at - (at > 0 and _ends_in(head[at - 1], head[at]))
     last = at + (at + 1 < len(head) and _ends_in(head[at], head[at + 1], alone=True))
     return Head(head, first, last, best, rest)
+
+
+def _first_headings(rows: list[list[Any]], scores: list[int], best: int) -> int:
+    """The first row that names the most keys, or one before it that has units of its own under it."""
+    at = scores.index(best)
+    for k in range(at):
+        if scores[k] >= ENOUGH and any(_holds_figures(row, rows[k]) for row in rows[k + 1 : at]):
+            return k
+    return at
+
+
+def _holds_figures(row: list[Any], headings: list[Any]) -> bool:
+    """Whether a row has a figure and fills most of the columns that have a heading."""
+    headed = [k for k, cell in enumerate(headings) if not blank(cell)]
+    filled = [k for k in headed if k < len(row) and not blank(row[k])]
+    return 2 * len(filled) > len(headed) and any(_has_digit(str(row[k])) for k in filled)
 
 
 def _ends_in(above: list[Any], below: list[Any], *, alone: bool = False) -> bool:

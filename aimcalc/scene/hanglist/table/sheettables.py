@@ -15,8 +15,9 @@ from aimcalc.scene.hanglist.names.sections import labelled, position_in
 from aimcalc.scene.hanglist.table.columnclaims import LOOKED_THROUGH, Fits
 from aimcalc.scene.hanglist.table.findhead import Head, find_head, no_table
 from aimcalc.scene.hanglist.table.findtable import Headings, headings_of
-from aimcalc.scene.hanglist.table.headings import AT_PARTS, COUPLED, HEIGHT, meaning, meaning_words
+from aimcalc.scene.hanglist.table.headings import AT_PARTS, HEIGHT, meaning, meaning_words
 from aimcalc.scene.hanglist.table.overheadings import again_over, over_headings, without_over
+from aimcalc.scene.hanglist.table.secondtable import OF_UNITS, parted
 from aimcalc.scene.hanglist.table.sheetfile import Sheet
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import FILE, UNKNOWN, Wrong, show
@@ -108,12 +109,9 @@ def _more(
     return [
         k
         for k, look in looked.items()
-        if k not in read and look.keyed and look.keys & _OF_UNITS - known
+        if k not in read and look.keyed and look.keys & OF_UNITS - known
         if not _OTHER_TIME.search(sheets[k].name)
     ]
-
-
-_OF_UNITS = frozenset(("channel", "circuit", "colour", "kind", "target", *COUPLED))
 
 
 def _with_more(
@@ -122,7 +120,7 @@ def _with_more(
     if not more:
         return tables
     beside = tuple(Table(sheets[k], heads[k]) for k in more)
-    return [tables[0]._replace(beside=beside), *tables[1:]]
+    return [tables[0]._replace(beside=(*tables[0].beside, *beside)), *tables[1:]]
 
 
 def _with_tables(sheets: list[Sheet], heads: list[Head]) -> list[int]:
@@ -313,7 +311,10 @@ def side_by_side(sheet: Sheet, head: Head, noticed: Noticed) -> list[Table]:
     """The tables of a sheet: one, or several whose headings come again beside the first."""
     starts = _starts(head.headings())
     if len(starts) < 2:
-        return [Table(sheet, head)]
+        both = parted(head)
+        return [
+            Table(sheet, both[0], beside=(Table(sheet, both[1]),)) if both else Table(sheet, head)
+        ]
     noticed.note(
         "list-columns", f"{len(starts)} tables stand side by side, read one after another."
     )

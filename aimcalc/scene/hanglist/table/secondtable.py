@@ -1,0 +1,80 @@
+"""A second table on a sheet, below the first or beside it, that says more of the same units by position and
+number: channels and dimmers under the places."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from aimcalc.scene.hanglist.listrow import blank, says_nothing
+from aimcalc.scene.hanglist.table.findhead import Head
+from aimcalc.scene.hanglist.table.headings import AT_PARTS, COUPLED, HEIGHT, heading_score, meaning
+
+OF_UNITS = frozenset(("channel", "circuit", "colour", "kind", "target", *COUPLED))
+_BY = {"position", "number"}
+_PLACES = {"at", HEIGHT, *AT_PARTS}
+FEWEST = 3  # keys of its headings
+
+
+def parted(head: Head) -> tuple[Head, Head] | None:
+    """The two tables of a sheet; None where it has one."""
+    if head.first < 0:
+        return None
+    return _below(head) or _beside(head)
+
+
+def _says_more(first: Sequence[Any], second: Sequence[Any]) -> bool:
+    """Whether headings are those of more about the units under others: no units by themselves."""
+    known, keys = _keys(first), _keys(second)
+    alone = {"kind", "target"} <= keys
+    return (
+        _BY | {"at"} <= known
+        and keys >= _BY
+        and "at" not in keys
+        and not alone
+        and bool(keys & OF_UNITS - known)
+    )
+
+
+def _keys(cells: Sequence[Any]) -> set[str]:
+    found = {each[0] for cell in cells if not blank(cell) if (each := meaning(cell).keys)}
+    return found | {"at"} if found & _PLACES else found
+
+
+def _below(head: Head) -> tuple[Head, Head] | None:
+    rows, first = head.rows, head.headings()
+    for k in range(head.last + 2, len(rows) - 1):
+        parted_off = says_nothing(rows[k - 1]) or (
+            _is_title(rows[k - 1]) and says_nothing(rows[k - 2])
+        )
+        if parted_off and heading_score(rows[k]) >= FEWEST and _says_more(first, rows[k]):
+            other = [*([[]] * k), *rows[k:]]
+            score = heading_score(rows[k])
+            return (
+                head._replace(rows=rows[:k], rest=iter(())),
+                head._replace(rows=other, first=k, last=k, score=score),
+            )
+    return None
+
+
+def _is_title(row: Sequence[Any]) -> bool:
+    return sum(not blank(cell) for cell in row) == 1
+
+
+def _beside(head: Head) -> tuple[Head, Head] | None:
+    cells = head.headings()
+    by = {key: [k for k, c in enumerate(cells) if meaning(c).keys[:1] == (key,)] for key in _BY}
+    if any(len(columns) != len(("first", "second")) for columns in by.values()):
+        return None
+    cut = min(columns[1] for columns in by.values())
+    ends = max(columns[0] for columns in by.values())
+    if ends >= cut or not _says_more(cells[:cut], cells[cut:]):
+        return None
+    every = [list(row) for row in head.all_rows()]
+    left = [row[:cut] for row in every]
+    right = [[""] * min(cut, len(row)) + row[cut:] for row in every]
+    looked = len(head.rows)
+    one, other = (
+        head._replace(rows=rows[:looked], rest=iter(rows[looked:])) for rows in (left, right)
+    )
+    return one, other._replace(score=heading_score(cells[cut:]))
