@@ -72,6 +72,8 @@ NO_COLOUR = {
         "nofilter",
         "ow",
         "openwhite",
+        "of",  # "o. F.", and "s/f" in two languages
+        "sf",
         "offen",
     ),
     *(none for none in _NONE_WORDS.split() if len(none) > 1),

@@ -230,6 +230,8 @@ def test_a_heading_of_an_end_of_nobodys_side_is_asked(tmp_path: Path, heading: s
         "misure in m dall'estremità anteriore",
         "maten in m vanaf het voorste uiteinde",
         "mått i m från främre änden",
+        "ballatoi: m dall'estremità verso il pubblico",
+        "zijbruggen: m vanaf de kant van de zaal",
     ],
 )
 def test_the_front_end_of_a_pipe_up_and_down_the_stage(tmp_path: Path, line: str) -> None:
@@ -255,6 +257,9 @@ def test_the_front_end_of_a_pipe_up_and_down_the_stage(tmp_path: Path, line: str
         "jämnt fördelade",
         "jævnt fordelt",
         "lika avstånd",
+        "a distanza regolare",
+        "in regelmäßigen Abständen",
+        "distances identiques entre projecteurs",
         "równe odstępy",
         "rovnoměrně rozmístěno",
         "repartits uniformement",
@@ -392,3 +397,127 @@ def test_toneel_links_is_asked_where_the_house_does_not_tell(tmp_path: Path, oth
 def test_a_side_in_brackets_is_kept() -> None:
     assert in_english("2,5 m (links)") == "2,5 m (left)"
     assert in_english("2,80 L van midden") == "2,80 l of centre"
+
+
+@pytest.mark.parametrize(
+    ("line", "sr_first"),
+    [
+        ("répartis à intervalles égaux, de jardin à cour", True),
+        ("répartis à intervalles égaux, de cour à jardin", False),
+        ("gleichmäßig verteilt, von links nach rechts (Zuschauer)", True),
+        ("gleichmäßig verteilt, von rechts nach links (Zuschauer)", False),
+        ("repartidos por igual, de izquierda a derecha vista del público", True),
+        ("distribuiti uniformemente da destra a sinistra (attore)", True),
+        ("gelijkmatig verdeeld, van links naar rechts gezien vanuit de zaal", True),
+        ("jämnt fördelade från vänster till höger sett från salongen", True),
+        ("Aparatos equidistantes, el 1 a la derecha del actor", True),
+        ("evenly spaced, left to right as seen from the house", True),
+        ("evenly spaced left to right from the stage", False),
+    ],
+)
+def test_the_end_at_which_numbers_begin(tmp_path: Path, line: str, *, sr_first: bool) -> None:
+    rows = [["Bar", "Unit", "Type", "Focus"], *([["LX 1", n, "spot", "A"] for n in (1, 2)])]
+    assert places(read(tmp_path, [[line], *rows])) == ([-2.5, 2.5] if sr_first else [2.5, -2.5])
+
+
+@pytest.mark.parametrize(
+    ("heading", "cells"),
+    [
+        ("Abst. Mitte (+ = re. vom Zuschauer)", (-2.5, 1.5)),
+        ("m (- = li Zuschauer)", (-2.5, 1.5)),
+        ("Maß", ("2,5 li. (Zuschauer)", "1,5 re. (Zuschauer)")),
+        ("Cote", ("2,5 m à gauche (vu du public)", "1,5 m à droite (vu du public)")),
+        ("Misura", ("2,5 a sinistra (vista dal pubblico)", "1,5 a destra (vista dal pubblico)")),
+        (
+            "Medida",
+            ("2,5 m del extremo derecho (actor)", "6,5 m desde el extremo derecho del actor"),
+        ),
+        ("Cote", ("2,5 du bout jardin", "3,5 m depuis le bout cour")),
+    ],
+)
+def test_places_that_say_themselves_whose_they_are(
+    tmp_path: Path, heading: str, cells: tuple[Any, Any]
+) -> None:
+    assert places(read(tmp_path, rows_under(heading, *cells))) == [-2.5, 1.5]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Seiten aus Sicht Zuschauer",
+        "Alle Seitenangaben vom Zuschauerraum aus!",
+        "Alle Angaben aus Zuschauersicht",
+        "tout vu de la salle",
+        "tutto visto dal pubblico",
+        "todo visto desde el público",
+        "alles gezien vanuit de zaal",
+        "Links und rechts vom Betrachter aus",
+        "sx e dx per chi guarda",
+        "links/rechts = publiekszicht",
+    ],
+)
+def test_all_as_the_seats_see_it(line: str) -> None:
+    assert said_by([(1, [line])]).bare == "house"
+
+
+@pytest.mark.parametrize(
+    "line", ["alles fertig", "tout est dans la salle", "Angaben in cm", "tutti al pubblico"]
+)
+def test_other_lines_of_all_say_nothing_of_sides(line: str) -> None:
+    assert said_by([(1, [line])]).bare == ""
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Galeries : mesures depuis le cadre de scène",
+        "Galerien: Maße ab Portal",
+        "ballatoi: misure dal boccascena",
+        "pasarelas: medidas desde la embocadura",
+        "zijbruggen: maten vanaf de toneellijst",
+        "zijbruggen: maten vanaf het portaal",
+    ],
+)
+def test_what_counts_from_the_proscenium(tmp_path: Path, line: str) -> None:
+    rows = [[line], [word.format("At") for word in HEADS], *units("side", 1.5, 4)]
+    assert places(read(tmp_path, rows), "side") == [-1.5, 1.0]
+
+
+def test_c_in_a_column_of_sides_is_cour_where_the_house_has_jardin(tmp_path: Path) -> None:
+    house = HOUSE.format(booms=booms(6)).replace("Portaal links", "Tour cour")
+    house = house.replace("Portaal rechts", "Tour jardin")
+    heads = "Perche;N°;Distance axe;Côté;Projecteur;Vise"
+    rows = ("Trek 1;1;2,5;C;PC;Tafel", "Trek 1;2;1,5;J;PC;Tafel", "Trek 1;3;0;C;PC;Tafel")
+    scene = scene_in(tmp_path, house, (heads, *rows))
+    assert [unit.at for unit in scene.units] == [2.5, -1.5, 0.0]
+
+
+def test_short_words_for_toneel_links(tmp_path: Path) -> None:
+    lines = [LIST[0], LIST[1].replace("toneel rechts", "TR")]
+    assert [u.at for u in scene_in(tmp_path, HOUSE.format(booms=booms(6)), lines).units] == [-2.5]
+    assert "SL or SR" in asked_in(tmp_path, HOUSE.format(booms=""), lines)
+
+
+@pytest.mark.parametrize(
+    ("heading", "cells"),
+    [
+        ("A eje (m)", ("2,5 m jardín", "1,5 m corte")),
+        ("Mitte (m)", ("2,5 à jardin", "1,5 à cour")),
+        ("Cote", ("2,5 m à jardin", "1,5 m à cour")),
+    ],
+)
+def test_garden_and_court(tmp_path: Path, heading: str, cells: tuple[str, str]) -> None:
+    assert places(read(tmp_path, rows_under(heading, *cells))) == [-2.5, 1.5]
+
+
+def test_der_and_izq_in_a_column_of_sides(tmp_path: Path) -> None:
+    head = ["Vara", "Nº", "A eje (m)", "Lado", "Aparato", "Foco"]
+    rows = [["LX 1", 1, 2.5, "Izq", "spot", "A"], ["LX 1", 2, 1.5, "Der", "spot", "A"]]
+    line = ["Lado visto por el público"]
+    assert places(read(tmp_path / "said", [line, head, *rows])) == [-2.5, 1.5]
+    assert refused(listed(tmp_path / "open", [head, *rows]))
+
+
+def test_what_a_bracket_says_beside_a_side_is_a_remark(tmp_path: Path) -> None:
+    scene = read(tmp_path, rows_under("Distance", "2.2m S.L. (was 1.8, moved for the speaker)"))
+    assert places(scene) == [2.2]

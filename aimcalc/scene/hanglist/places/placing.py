@@ -10,7 +10,7 @@ from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.listrow import Around, float_of, text_of
 from aimcalc.scene.hanglist.names.namesides import paired_sides
-from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
+from aimcalc.scene.hanglist.places.ends import ENDS, end_of, own_end, sides_plain
 from aimcalc.scene.hanglist.places.gapwords import defers
 from aimcalc.scene.hanglist.places.heights import below_top, is_up, says_top, says_up, top_out
 from aimcalc.scene.hanglist.places.ordinates import Ordinates
@@ -161,7 +161,7 @@ class Placing:
             self._heights_noted(str(raw.get("position")), column)
         meaning = of_axis(meaning, own, self.said.upstage, along)
         meaning = self._of_section(meaning, key, raw, along)
-        cell, middle = of_middle(self.ways.plain(cell), along)
+        cell, middle = of_middle(self._english(cell, meaning), along)
         cell = 0 if at_middle(cell, along) else cell
         cell, plaster = from_plaster(cell)
         cell = 0 if plaster and cell == "" else cell  # "on the plaster line"
@@ -179,7 +179,7 @@ class Placing:
         cell, down = (
             top_out(in_english(cell) if isinstance(cell, str) else cell) if boom else (cell, False)
         )
-        side = self._side_said(side, meaning, along)
+        side = self._side_said(self._garden_c(side, cell), meaning, along)
         if side in DASHES and float_of(text_of(cell or 0)) == 0:
             side = ""
         whence = NOWHERE
@@ -275,6 +275,9 @@ class Placing:
         if aside is None or not is_place(aside.place, along.unit):
             return cell
         if SIDED.search(aside.words) and not _WAS.match(aside.words):
+            return cell
+        said = SIDED.search(in_english(str(cell))) and not SIDED.search(in_english(aside.place))
+        if said and not _WAS.match(aside.words):
             return cell
         remarks.append(("", aside.words))
         return aside.place
@@ -427,6 +430,20 @@ class Placing:
         self.noticed.read_as("at", text_of(raw.get("at", "")), told(found, along))
         raw["at"] = f"{round(found, 12)!r} m"
         return sided
+
+    def _english(self, cell: Any, meaning: Meaning) -> Any:
+        """A place in English words, with the end that it counts from as that of SL, SR, US or DS."""
+        if not isinstance(cell, str):
+            return cell
+        english = in_english(self.stage_words.plain(cell))
+        cell = own_end(english, meaning.bare, "") if "end" in english else cell
+        return self.ways.plain(cell)
+
+    def _garden_c(self, side: Any, cell: Any) -> Any:
+        """A cell of a column of sides whose "C" beside a distance is cour, in a house of jardin and cour."""
+        letter = text_of(side).strip(" .").casefold() if side is not None else ""
+        away = re.search(r"[1-9]", text_of(cell)) if cell is not None else None
+        return "SL" if letter == "c" and away and _garden_sides(self.around) else side
 
     def _side_said(self, side: Any, meaning: Meaning, along: Along) -> str:
         """A cell of its own for the side, with the side that plus or a bare L or R is."""

@@ -14,7 +14,15 @@ _SIDE = {"links": "SL", "rechts": "SR"}
 _OF_STAGE = regex(
     r"(?<![^\W\d_])(?:toneel|b(?:ü|ue)hnen?)[\s-]*(links|rechts)(?![^\W\d_])", re.IGNORECASE
 )
+_SHORT = regex(
+    r"(?<=\d)\s*(m|cm|mm)?\s*\bT\.?([LR])\b\.?|^\W*T\.?([LR])\b\.?(?=\W*\d|\W*$)"
+)  # "2,8 TL"
 _NAMED = regex(r"(?<![^\W\d_])(links|rechts)(?![^\W\d_])", re.IGNORECASE)
+
+
+def _in_full(found: re.Match[str]) -> str:
+    letter = found[2] or found[3]
+    return f" {found[1] or ''} toneel {'links' if letter == 'L' else 'rechts'} "
 
 
 class StageWords:
@@ -26,6 +34,8 @@ class StageWords:
 
     def plain(self, text: str) -> str:
         """A text with "toneel links" as SL, where the house's names tell that it is."""
+        if "TL" in text or "TR" in text or "T." in text:
+            text = _SHORT.sub(_in_full, text)
         if "links" not in text.casefold() and "rechts" not in text.casefold():
             return text
         if not _OF_STAGE.search(text) or not self.own:

@@ -12,6 +12,7 @@ import re
 from functools import lru_cache
 
 from aimcalc.named import regex
+from aimcalc.scene.hanglist.places.tongueorder import in_order
 from aimcalc.scene.hanglist.places.tonguewords import (
     ENGLISH_TOO,
     EVENLY,
@@ -118,9 +119,7 @@ def in_english(text: str, line: bool = False) -> str:
     parts = re.split(r"(?<=[.;])\s", plain)
     apart = any(_tells_whose(part) for part in parts)
     plain = " ".join(_whose_said(part, line) for part in (parts if apart else [plain]))
-    for odd, english in _AFTER:
-        plain = odd.sub(english, plain)
-    return " ".join(plain.split())
+    return in_order(plain)
 
 
 def _written_out(found: re.Match[str]) -> str:
@@ -183,6 +182,10 @@ def _tells_whose(text: str) -> bool:
 def _whose_said(text: str, line: bool) -> str:
     """A text with its left and right as the sides that it says they are."""
     sides = set(_LEFT_RIGHT.findall(text))
+    if not sides and line and _SEEN_MARK in text and _tells_whose(f"left {text}"):
+        rest = _NOISE.sub(" ", text)
+        if re.search(r"\ball\b", rest) or not re.search(r"\w", rest):  # "all seen from the house"
+            return f"{rest} . sides seen from the {'stage' if _STAGE in text else 'house'} "
     if not sides:
         return (
             re.sub("[\x01\x04]", "stage", text).replace(_HOUSE, "house").replace(_SEEN_MARK, "seen")
@@ -216,7 +219,7 @@ def _whose_said(text: str, line: bool) -> str:
 _WORD = regex(rf"{_LETTERS}+")
 _LI_RE = regex(
     r"^\W*(?:li|re)\b\.?(?=\s*\d)|(?<=\d)\s*(?:(?:m|cm|mm)\b)?\.?\s*\b(?:li|re)\b\.?(?=\s*$)"
-    r"|^\W*(?:li|re)\W*$|\bli\b\.?\s*(?:[-/,|&+]|und|u\.)\s*re\b\.?|\bre\b\.?\s*(?:[-/,|&+]|und|u\.)\s*li\b\.?"
+    r"|^\W*(?:li|re)\W*$|[=:]\s*(?:li|re)\b\.?|\b(?:li|re)\b\.?\s*=|(?<=\d)\s*(?:li|re)\b\.?(?=\s*\()|\bli\b\.?\s*(?:[-/,|&+]|und|u\.)\s*re\b\.?|\bre\b\.?\s*(?:[-/,|&+]|und|u\.)\s*li\b\.?"
 )
 _LOOKED_AT = regex(
     r"([\x05-\x07])((?:\s+(?!left\b|right\b|centre\b)[^\W\d_]{1,8}){0,4})\s*([\x01\x02\x04])"
@@ -235,11 +238,11 @@ _LEFT_RIGHT = regex(r"\b(?:left|right)\b")
 _ABBREVIATED = regex(rf"\b({'|'.join(_SHORT)})\.")
 # "der." and "dir." behind a figure, and alone with their dot: "der" is an article too.
 _SHORT_RIGHT = regex(
-    r"(?<=\d)\s*((?:m|cm|mm|mts?|metros|pies|ft|')?\.?)\s*\b(?:der|dir)\b\.?(?=\s*$)|^\W*(?:der|dir)\.\W*$"
+    r"(?<=\d)\s*((?:m|cm|mm|mts?|metros|pies|ft|')?\.?)\s*\b(?:der|dir)\b\.?(?=\s*$)|^\W*(?:der|dir)\.?\W*$"
 )
 # Of which no word alone is foreign.
 _TOGETHER = regex(
-    r"['’]axe\b|\bdu\s+sol\b|\b(?:von|ab)\s+(?:oben|unten)\b|\bvan(?:af)?\s+(?:boven|onder)\b"
+    r"\d\s*(?:m|cm|mm)?\.?\s*(?:jardi|jardin|corte)\b|\b(?:ab|vom|from)\s+(?:dem\s+)?portal\b|\bmasse\s+(?:ab|von|vom|in|sind)\b|['’]axe\b|\bdu\s+sol\b|\b(?:von|ab)\s+(?:oben|unten)\b|\bvan(?:af)?\s+(?:boven|onder)\b"
     r"|\b(?:du|depuis\s+le)\s+(?:haut|bas)\b|\bde\s+(?:cima|baixo)\b|\bdal(?:l['’]|\s)(?:alto|basso)\b"
 )
 _ODD = (_TOGETHER, _SHORT_RIGHT, _LI_RE)
@@ -256,32 +259,7 @@ _ABOVE_FLOOR = regex(
     r"(?:(?:dem|den|de|du|le|la|el|il|del|der|l|o|van)\s+)*(?:buhnenboden|boden|fussboden|buhne|sol|plateau|suelo|piso|terra"
     r"|pavimento|palco|palcoscenico|chao|vloer|toneelvloer|toneel|golv|golvet|gulv|gulvet|podlogi|podlahy)\b"
 )
-_UNIT_NEXT = r"(?=\s*(?:cm|mm|m|ft|in|meters?|metres?|feet)\b)"
-_AND = r"(?:en|y|e|et|und|og|och|i|a|and|u)"
 _NOISE = regex(r"(?:\b(?:from|of|to|the|at|in|o)\s+)*[\x01-\x04](?:\s*[\x01-\x04])*")
 _SIGNED = regex(
     r"[+]|\b(?:plus|minus|min|positive|negative)\b|(?<!\w)[-−–]\s*=|\b[a-z]{1,2}\s*=\s*(?:left|right)|(?:left|right)\s*=\s*[-+−–]"
-)
-_AFTER = (
-    (regex(r"\bmin\b(?=\s*(?:=|is\b|:))"), "minus"),
-    (regex(rf"\b(left|right|l|r)\s+{_AND}\s+(?=(?:left|right|l|r)\b)"), r"\1 and "),
-    (regex(rf"\b(?:en|em|i|w|v)\b{_UNIT_NEXT}"), "in "),
-    (regex(r"\b(?:(?:to|at|on|the|side)\s+)+(?=(?:left|right|sl|sr)\b)"), ""),
-    (regex(r"\b(left|right|sl|sr)\s+(?:the\s+)?(?=centre\b)"), r"\1 of "),
-    (regex(r"\bthe\s+the\b"), "the"),
-    (regex(r"\bfrom\s+of\b"), "from"),
-    (regex(r"\b(left|right|sl|sr|cour|jardin)\s+side\s+end\b"), r"\1 end"),
-    (regex(r"\bend\s+(?:side\s+)?(front|back|left|right|sl|sr|cour|jardin)\b"), r"\1 end"),
-    (
-        regex(
-            r"\bfrom\s+(?:the\s+)?(left|right|sl|sr|cour|jardin)(?:\s+side)?\s+(?:(?:of|the)\s+)*(?:bar|pipe|batten|truss"
-            r"|trek|perche|vara|barra|stange|zug|zugstange|traverse|brucke|passerelle|americana|ror|roret|rampe|porteuse)\b"
-        ),
-        r"from \1 end of pipe",
-    ),
-    (regex(r"\bfrom\s+(?:the\s+)?cour\b"), "from sl"),
-    (regex(r"\bfrom\s+(?:the\s+)?jardin\b"), "from sr"),
-    (regex(r"\bcour(?=\s+end\b)"), "sl"),
-    (regex(r"\bjardin(?=\s+end\b)"), "sr"),
-    (regex(r"\b(?:evenly\s+distance|distance\s+evenly)\b(?!\s+(?:from|to|of)\b)"), "evenly spaced"),
 )

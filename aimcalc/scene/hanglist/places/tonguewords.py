@@ -32,7 +32,8 @@ ds end: bout face, bout cote face, extremite face, extremite cote face, cote fac
 us end: bout lointain, bout cote lointain, extremite lointain, extremite cote lointain, cote lointain
 """
 MEASURED = """
-distance: abstand, abstände, abständen, distanz, entfernung, distancia, distancias, distanza, distanze
+distance: abst, afst, abstand, abstände, abständen, distanz, entfernung, distancia, distancias, distanza
+distance: distanze
 distance: afstand
 distance: afstanden, avstånd, avstand, etaisyys, etaisyydet, odległość, odległości, vzdálenost, vzdálenosti
 distance: ecart, eloignement, scostamento, separacion
@@ -53,12 +54,16 @@ floor: gulvet, lattia, podloga, podlogi, podlaha, podlahy, terrasse
 above: über, ueber, boven, sobre, sopra, au dessus, nad, acima, yllä
 from: ab, von, vom, depuis, desde, dal, dalla, dallo, dall, vanaf, vanuit, från, fra, od, à partir de
 from: a partir du, a partir do, a partir da, a partir del, des del, des de, uit het, uit, da
-of: du, de, del, della, dell, van, des, do, de la, de l
+of: du, de, di, del, della, dell, van, des, do, de la, de l
 the: der, die, dem, den, das, le, la, les, el, los, las, il, lo, gli, het
-to: nach, zu, zur, zum, bis, vers, naar, tot, mot, mod, hacia, verso, para, al, alla, au, aux, a la
+to: nach, zu, zur, zum, bis, vers, naar, tot, till, til, mot, mod, hacia, verso, para, al, alla, au, aux
+to: a la
 or: oder, ou, eller, oppure, nebo, lub, of ook
-all: alle, alles, todas, todos, toutes, tous, tutte, tutti, todo, tutto, vsechny, wszystkie
+all: alles, tout, allt, wszystko, vse, kaikki, alle, alles, todas, todos, toutes, tous, tutte, tutti, todo
+all: tutto, vsechny, wszystkie
 is: ist, sind, est, sont, son, sono, zijn, jsou, są
+sides: seitenangaben, richtungsangaben, seitenbezeichnungen, seiten, lados, côtés, lati, kanten, zijden
+sides: sidor, sider, strony, strany, costats
 side: seite, bühnenseite, zijde, kant, lado, lato, cote de, sida, side
 plus: mas, più, mais, pluswerte, positivwerte, pluszahlen, pluswaarden
 minus: moins, menos, meno, minuswerte, negativwerte, minuszahlen, minwaarden
@@ -76,6 +81,8 @@ end: eind
 end: trekeinde, capo, extremo, extremos, punta, puntas, extremité, bout, estremità, estremo, ponta
 end: extremidade
 end: extrem, änden, ände, pää, päästä, koniec, końca, konec, konce
+plaster line: cadre de scène, cadre, portallinie, portalkante, boccascena, embocadura, boca de escena
+plaster line: boca del escenario, boca de cena, toneellijst, prosceniumlijst, portaallijn
 front: avant, vorderes, vorderen, vorderem, vordere, voorste, delantero, delantera, anteriore, dianteiro
 front: dianteira, davanter, främre, forreste, fremre, przedni, przedniego, přední, předního
 back: arrière, hinteres, hinteren, hinterem, hintere, achterste, trasero, trasera, posteriore, traseiro
@@ -88,6 +95,7 @@ above floor: vanaf onder
 above floor: nerifrån, nedenfra, od dołu, zdola, de baixo, alhaalta
 """
 EVENLY = """
+evenly: regolare, igual, regelmäßig, regelmäßigen, regelmäßigem, identiques, identici, idénticas
 evenly: également, régulièrement, uniformément, égal, égale, égales, égaux
 evenly: régulier, réguliers, régulière, gleichmäßig, gleichmäßige, gleichmäßigen, gleichmäßigem, gleich
 evenly: gleiche, gleichen, gleichem, por igual, igualmente, uniformemente, uniforme, uniformes
@@ -140,7 +148,12 @@ house: spectateur, spectateurs, publico, espectador, espectadores, sala, pubblic
 house: platea, plateia, publiek, zaal, toeschouwer, toeschouwers, salong, salongen, publiken, tilskuer
 house: salen
 house: katsomo, katsomosta, yleisö, widz, widza, widowni, widownia, divak, divaka, divaku, hledistě, públic
+house: publiekszicht, zaalzicht, zuschauerperspektive, publikumsperspektive, zuschauerblick, saalsicht
+house: publikumsicht, publikperspektiv, chi guarda, chi osserva, quien mira, qui regarde, betrachter
+house: betrachters, kijker, kijkers
+house: åskådare, åskådaren, åskådarens, beskueren, tilskueren, tilskuerens, katsojan, katsojasta
 house: regie, zuschauersicht, publikumssicht, zuschauerseite, publikumsseite
+stage: chi sta in scena, chi e in scena, chi sta sul palco, chi recita, spelerszicht, acteurszicht
 stage: darstellersicht, schauspielersicht, spielersicht
 on stage: bühne, toneel, scène, escena, escenario, palco, palcoscenico, plateau, scen, scenen, lava, scena
 on stage: sceny, jeviště, escenari, näyttämö, näyttämöltä
@@ -154,7 +167,7 @@ negatives values actor public publicos sala artista parkett regie axe platea pla
 scen palco lava pie pied fot tum stop fuss metro meter mts m cm mm ft in centimeter millimeter
 centimetres millimetres mass masse mat mida mal para mot vers ab von van uit piso corte leva prava
 osa os zu tot terrasse milieu height distance measurement booms seen blick senter sentrum medida
-cote rug dos egal uniforme view facing away front back between evenly spaced end [^\W\d_]
+cote till til di rug dos egal uniforme view facing away front back between evenly spaced end [^\W\d_]
 """
 ENGLISH_TOO = frozenset(_ENGLISH_WORDS.split())
 FOREIGN_UNITS = frozenset(("pies", "pieds", "piedi", "pulgadas", "pouces", "pollici", "zoll"))

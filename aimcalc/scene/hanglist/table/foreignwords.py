@@ -86,11 +86,16 @@ circuit: sciemniacz, okruh, okruh no, stmivac, piiri, himmennin
 count: anzahl stuck, nombre, nbre, qte, ilosc, sztuk, pocet, kusu, ks, maara, kpl, quantitat
 kind target: was, quoi, que, cosa, che cosa, wat, vad, hvad, hva, co, o que
 target: wohin, worauf, wohin gerichtet, gerichtet auf, gerichtet, vers ou, sur quoi, vise, eclairer
-target: hacia donde, adonde, a donde, punto, su, su cosa, verso dove, dove punta, para onde, waarheen, waarop
+target: hacia donde, adonde, a donde, punto, su, su cosa, verso dove, dove punta, para onde, waarheen
+target: waarop
 target: richt op, licht op, belichten, vart, hvorhen, kam, na co, dokad, mihin, apunta hacia, punta verso
-position: dove, donde, waar, var, hvor, gdzie, kde, onde, missa, en que vara, su quale americana, welcher zug
+position: dove, donde, waar, var, hvor, gdzie, kde, onde, missa, en que vara, su quale americana
+position: welcher zug
 position: welke trek, quelle perche
 at position: plek
+at: a eje, a centro, desde centro, desde el centro, desde el eje, da centro, da asse, zur mitte, mitte
+at: axe, uit hart, uit het hart, tot midden, naar midden, midden, uit de as, till mitten, til midten
+at: till centrum
 at: plek op trek, plek op de trek, plaats op trek, plaats op de trek, afst, abst, plads
 number: volgnr, n ord, ordine, orden, pozice no
 note: notiz, notizen, zusatz, zubehor, notas, comentario, comentarios, comentari, notitie, notities

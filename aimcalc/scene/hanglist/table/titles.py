@@ -181,7 +181,7 @@ def _line(words: str) -> Said:
         bare=_whose(words.casefold()),
         vague=vague[0] if vague else "",
         step=f"{step[1].replace(',', '.')} {LENGTHS[_INCH.get(step[2], step[2])]}" if step else "",
-        from_sr=bool((NUMBERED.search(text) or even) and _FROM_SR.search(text)),
+        from_sr=bool((NUMBERED.search(text) or even) and _begins_sr(text, words)),
         even=even,
         sides=_own_sides(text),
         plaster=bool(_FROM_PLASTER.search(text)),
@@ -199,6 +199,18 @@ def _vague_upstage(text: str) -> str:
     or something else there: "from DS"; "" where it says none, or how units are numbered or set."""
     found = _FROM_WAY.search(text)
     return f"from {found[1].upper()}" if found and not NUMBERED.search(text) else ""
+
+
+def _begins_sr(text: str, words: str) -> bool:
+    """Whether a line says that units are counted from SR: "left to right as the audience sees them"."""
+    order = _ORDER.search(text)
+    whose = _whose(words.casefold()) if order else ""
+    return bool(_FROM_SR.search(text)) or (
+        order is not None and whose == {"left": "house", "right": "stage"}[order[1]]
+    )
+
+
+_ORDER = regex(r"\b(left|right)\s+(?:(?:to|the)\s+)*(?!\1)(?:left|right)\b")
 
 
 def _counts_units(text: str, end: re.Match[str]) -> bool:
