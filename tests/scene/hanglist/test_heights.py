@@ -169,3 +169,18 @@ def test_a_place_says_itself_from_where_it_counts(
     scene = _scene(tmp_path, *rows, f"boom SR;1;{written};spot;A")
     assert _places(scene) == [1.0, -1.0, height]
     assert any(written in taken.says for taken in scene.taken)
+
+
+@pytest.mark.parametrize(
+    "line", ["'Down' is from the top of the boom", 'Measured "down" means from its top']
+)
+def test_a_line_explains_a_heading_in_quotes(line: str, tmp_path: Path) -> None:
+    rows = [line, "Position;No;Down;Lamp;Focus", "boom SR;1;1 m;spot;A", "boom SR;2;3 m;spot;A"]
+    assert _places(_scene(tmp_path, *rows)) == [3.0, 1.0]
+
+
+@pytest.mark.parametrize("heading", ["Colored plastic", "Coloured gel", "Gel sheet", "Swatch"])
+def test_plain_words_for_a_gel(heading: str, tmp_path: Path) -> None:
+    rows = [f"Position;No;Place;Lamp;Focus;{heading}", "LX 1;1;1 m SL;spot;A;light amber"]
+    scene = _scene(tmp_path, *rows, "LX 1;2;1 m SR;spot;A;")
+    assert [unit.colour for unit in scene.units] == ["light amber", None]

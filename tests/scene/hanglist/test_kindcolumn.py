@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from aimcalc.scene.hanglist.names.kindbeside import by_words
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Unit
 from tests.scene.written import write_scene
@@ -53,3 +54,18 @@ def test_kinds_under_a_strange_heading_beside_lamps_that_count_up(
     (tmp_path / "hang.csv").write_text(text + "LX 1,2,1 m SR,Wash 1kW,A\n", encoding="utf-8")
     units = load_scene(path).units
     assert [(unit.kind, unit.number) for unit in units] == [("PC 1kW", "1"), ("Wash 1kW", "2")]
+
+
+@pytest.mark.parametrize(
+    ("written", "kind"),
+    [
+        *(("Mover - spot", "Moving Spot"), ("mover wash", "Moving Wash")),
+        *(("4-ckt strip", "Strip 4-circuit"), ("Strip, 4 cct", "Strip 4-circuit")),
+        *(("PAR 64 medium (MFL)", "PAR 64 MFL"), ("MFL par 64", "PAR 64 MFL")),
+        *(("Profile 26 zoom", ""), ("PAR 64 VNSP", ""), ("3-ckt strip", ""), ("Mover", "")),
+    ],
+)
+def test_a_kind_by_its_words_in_another_order(written: str, kind: str, tmp_path: Path) -> None:
+    names = ("Profile 26", "Moving Spot", "Moving Wash", "Strip 4-circuit", "PAR 64 MFL")
+    names += ("PAR 64 NSP",)
+    assert by_words(written, names) == kind

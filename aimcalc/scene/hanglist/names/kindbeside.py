@@ -4,8 +4,11 @@ the frame and what hangs on it, "19 deg 575w", "PC 500 T18", "6in Fresnel 1kW w/
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 from aimcalc.named import regex
+from aimcalc.scene.hanglist.names.kindtrade import KIND_ASIDE, KIND_TRADE
+from aimcalc.scene.hanglist.places.tongues import unaccented
 
 LONGEST = 70  # characters of a kind with what stands beside it
 LEAST_WATTS = 300  # of a bare figure that may be watts
@@ -55,6 +58,32 @@ _FRAME = regex(
 _BARE_WATTS = regex(rf"(?<![\w.,])(?:{_BARE})(?![\w.,\"”″])")
 _EMPTY = regex(r"[(\[]\W*[)\]]")
 _LEFT = regex(rf"\s*{_LED_IN}\s*$", re.IGNORECASE)
+
+
+def by_words(text: str, kinds: Iterable[str]) -> str:
+    """The one kind whose words a cell has, in whatever order and in the trade's other words: "Mover - spot",
+    "4-ckt strip"; else the one whose words it has with some that tell nothing, "PAR 64 medium (MFL)"; ""
+    where there is none, or more than one."""
+    said = _words_of(text)
+    every = {kind: _words_of(kind) for kind in kinds}
+    alike = [kind for kind, words in every.items() if words == said]
+    if not alike and len(said) > 1:
+        within = {kind: words for kind, words in every.items() if len(words) > 1 and words < said}
+        alike = [kind for kind, words in within.items() if said - words <= _TELLS_NOTHING]
+    return alike[0] if len(alike) == 1 and len(said) > 1 else ""
+
+
+def _words_of(text: str) -> frozenset[str]:
+    words = re.findall(r"[a-z]+|\d+", unaccented(text).casefold())
+    return frozenset(KIND_TRADE.get(word) or _SHORT.get(word, word) for word in words)
+
+
+_SHORT = {
+    **dict.fromkeys(("ckt", "cct", "circ", "ccts", "ckts", "circuits"), "circuit"),
+    **dict.fromkeys(("cells",), "cell"),
+    **dict.fromkeys(("med",), "medium"),
+}
+_TELLS_NOTHING = KIND_ASIDE - {"spot", "spots", "old", "new"} | {"medium", "house", "rep", "of"}
 
 
 def without_beside(text: str) -> list[str]:

@@ -9,7 +9,7 @@ from typing import Any
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.listrow import Around, any_of, text_of
-from aimcalc.scene.hanglist.names.kindbeside import joined, other_watts, without_beside
+from aimcalc.scene.hanglist.names.kindbeside import by_words, joined, other_watts, without_beside
 from aimcalc.scene.hanglist.names.kindtrade import KIND_SPARE, KIND_WORDS
 from aimcalc.scene.hanglist.names.meant import Meant, Names, fold_case, fold_code
 from aimcalc.scene.hanglist.names.shortkinds import ShortKinds
@@ -162,13 +162,15 @@ class Kinds:
         return self._fits(cell) or bool(self._alone(text_of(cell).strip()))
 
     def _alone(self, text: str) -> str:
-        """A cell that names a kind once what stands beside it is out, without that; else nothing."""
+        """A cell that names a kind once what stands beside it is out, without that, or by its words in any
+        order; else nothing."""
         if not re.search(r"[^\W\d_]", text) or with_more(text, self._all_kinds())[0]:
             return ""
         each = [part for part in joined(text) if re.search(r"[^\W\d_]{2}", part)]
         if len(each) > 1 and all(map(self._fits, each)):
             return ""
-        return next((plain for plain in without_beside(text) if self._fits(plain)), "")
+        plain = next((plain for plain in without_beside(text) if self._fits(plain)), "")
+        return plain or by_words(text, self.own_kinds)
 
     def _fits(self, cell: Any) -> bool:
         text = text_of(cell).strip()

@@ -5,6 +5,7 @@ from __future__ import annotations
 # Words that stand for one another, once a heading is in lower case with its marks taken out.
 WORDS = {
     **dict.fromkeys(("color", "colours", "colors", "colour", "clr", "colr", "col"), "colour"),
+    **dict.fromkeys(("colored", "coloured"), "colour"),
     **dict.fromkeys(("gels",), "gel"),
     **dict.fromkeys(("center", "centre", "ctr", "centreline", "centerline"), "centre"),
     **dict.fromkeys(("number", "numbers", "num", "nbr", "no", "nos", "nr", "n°", "№"), "no"),
@@ -211,6 +212,9 @@ circuit: socket no, circuit or dimmer, dimmer way, plugged to, plugs into
 circuit: socket, plugged into, dimmer or circuit
 colour: colour, gel, filter, colour gel, gel colour, gel no, colour no, filter no, colour filter, medium
 colour: tint, media, gel or colour, colour or gel, colour medium no, gel name, colour name, colour code
+colour: colour plastic, plastic, plastic colour, gel sheet, colour gel sheet, colour film, jelly, jellies
+colour: gelatine, gelatin, swatch, swatch no, colour swatch, colour light, light of colour
+colour: colour wanted, what colour
 colour: colour medium, gel filter, filter colour, colour frost, colour and frost, gel frost, gel and frost
 colour: colour diffusion, gel diffusion, colour and diffusion, gel and diffusion
 count: count, quantity, how many, pcs, pieces, no of units, amount
