@@ -36,7 +36,6 @@ WRONG = {
     "e/black-box-devised": "asked: a spare that hangs and lights nothing",
     "e/comedy-promoter": "asked: a kind by its two angles alone, in a sentence",
     "f/opera-07": "asked: a row of headings with a remark in it, and other columns",
-    "f/school-08": "asked: no headings, and kinds by their degrees with what hangs on them",
     "g/arts-centre-manager-large": "asked: places of side bars from a line that the scene has not",
     "g/opera-guest-ld-utf16": "asked: arrows for the sides, by a legend",
     "e/dance-relight": "asked: new headings, of which one names no key, over bars",

@@ -150,3 +150,25 @@ def test_a_heading_of_its_own_is_not_explained_away(tmp_path: Path) -> None:
     rows = [[*row, "L201"] for row in units("LX 1", "0.5 SL", "2 SR")]
     scene = read(tmp_path, [["colour from stage store"], head, *rows])
     assert [unit.colour for unit in scene.units] == ["L201", "L201"]
+
+
+_NO_HEADINGS = """LX 1,1,3 m SL,spot,A,{},R54
+LX 1,2,1 m SL,spot,A,{},R54
+LX 2,1,1 m SR,wide,Door,{},R02
+LX 2,2,2 m SR,wide,Table,{},R39
+"""
+
+
+def test_figures_of_a_list_without_headings_are_its_channels(tmp_path: Path) -> None:
+    text = _NO_HEADINGS.format(41, 42, 51, 52)
+    scene = scene_of(tmp_path, text)
+    assert [str(unit.channel) for unit in scene.units] == ["41", "42", "51", "52"]
+    assert any("channel: it holds 41 to 52" in taken.says for taken in scene.taken)
+
+
+@pytest.mark.parametrize("each", [("41/1", "42/1", "51/1", "52/1"), ("41", "42", "", "")])
+def test_what_is_no_figure_of_each_unit_is_no_channel(
+    tmp_path: Path, each: tuple[str, ...]
+) -> None:
+    scene = scene_of(tmp_path, _NO_HEADINGS.format(*each))
+    assert [unit.channel for unit in scene.units] == [None] * 4

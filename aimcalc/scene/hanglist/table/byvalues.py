@@ -250,7 +250,26 @@ def by_values(
     if "colour" not in every.values() and len(gels) == 1:
         held.keys[gels[0]] = "colour"
         held.says[gels[0]] = told(cells.of(gels[0]))
+    every |= held.keys
+    figures = [k for k in free if k not in every and _are_figures(k, cells)]
+    placed_in = [k for k in range(len(texts)) if cells.share("place", k) >= NEARLY]
+    if not any(texts) and len(figures) == 1 and placed_in and _lacks_channel(every):
+        held.keys[figures[0]] = "channel"
+        held.says[figures[0]] = told(cells.of(figures[0]))
     return held
+
+
+def _lacks_channel(keys: dict[int, str]) -> bool:
+    """Whether all that a unit needs and its colour are found, and neither channel nor circuit."""
+    found = set(keys.values())
+    return {*NEEDED, "colour"} - {"position"} <= found and not {"channel", "circuit"} & found
+
+
+def _are_figures(k: int, cells: Cells) -> bool:
+    """Whether a column holds a whole number for each unit."""
+    return cells.is_full(k) and all(
+        re.fullmatch(r"[1-9]\d{0,2}", text_of(cell).strip()) for cell in cells.of(k)
+    )
 
 
 def _numbered_too(keys: dict[int, str], cells: Cells) -> tuple[int, ...]:
