@@ -86,6 +86,10 @@ def test_a_look_that_may_be_either_way_is_nobodys(line: str) -> None:
         ("L und R vom Zuschauer aus", "L 2,5", "R 1,5"),
         ("L en R vanuit de zaal gezien", "2,5 L", "1,5 R"),
         ("li/re vom Zuschauerraum aus gesehen", "li 2,5", "re 1,5"),
+        ("gauche/droite du spectateur", "G 2,5", "1,5 D"),
+        ("izquierda y derecha del público", "2,5 I", "D 1,5"),
+        ("sinistra e destra viste dalla platea", "2,5 S", "1,5 D"),
+        ("vänster/höger sett från salongen", "2,5 V", "1,5 H"),
         ("li/re Zuschauersicht", "2,5 li.", "1,5 re."),
         ("li. u. re. vom Publikum aus", "2,5 m li", "1,5 m re"),
     ],
@@ -141,6 +145,10 @@ def test_a_column_of_li_and_re(tmp_path: Path) -> None:
         ("mides en cm des de l'extrem dret (de l'actor)", "SR"),
         ("medidas em cm a partir da ponta esquerda (do ator)", "SL"),
         ("links/rechts vom Zuschauer aus. Maße ab linkem Stangenende", "SR"),
+        ("Gemessen in cm vom Ende des Zuges, das vom Zuschauer aus links ist", "SR"),
+        ("Medidas desde el extremo de la vara que queda a la derecha del actor", "SR"),
+        ("mesurées depuis l'extrémité de la perche côté jardin", "SR"),
+        ("maten vanaf het uiteinde van de trek, links vanuit de zaal", "SR"),
     ],
 )
 def test_the_end_that_a_line_says(line: str, end: str) -> None:

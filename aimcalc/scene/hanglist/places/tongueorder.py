@@ -7,6 +7,10 @@ from aimcalc.named import regex
 
 _UNIT_NEXT = r"(?=\s*(?:cm|mm|m|ft|in|meters?|metres?|feet)\b)"
 _AND = r"(?:en|y|e|et|und|og|och|i|a|and|u)"
+_PIPES = (
+    r"(?:bar|pipe|batten|truss|trek|perche|vara|barra|stange|zuge?s?|zugstange|traverse|brucke|passerelle|americana"
+    r"|ror|roret|rampe|porteuse)"
+)
 _AFTER = (
     (regex(r"\bmin\b(?=\s*(?:=|is\b|:))"), "minus"),
     (regex(rf"\b(left|right|l|r)\s+{_AND}\s+(?=(?:left|right|l|r)\b)"), r"\1 and "),
@@ -31,10 +35,17 @@ _AFTER = (
     ),
     (
         regex(
-            r"\bfrom\s+(?:the\s+)?(left|right|sl|sr|cour|jardin)(?:\s+side)?\s+(?:(?:of|the)\s+)*(?:bar|pipe|batten|truss"
-            r"|trek|perche|vara|barra|stange|zug|zugstange|traverse|brucke|passerelle|americana|ror|roret|rampe|porteuse)\b"
+            r"\bfrom\s+(?:the\s+)?(left|right|sl|sr|cour|jardin)(?:\s+side)?\s+(?:(?:of|the)\s+)*"
+            rf"{_PIPES}\b"
         ),
         r"from \1 end of pipe",
+    ),
+    (  # "the end of the bar that is left as the seats see it"
+        regex(
+            rf"\bend\s+(?:(?:of|the)\s+)+{_PIPES}\b(?:[,(\s]+(?!(?:left|right|sl|sr|from|and|end)\b)[a-z]+){{0,4}}?"
+            r"[,(\s]+(left|right|sl|sr|cour|jardin)\b(?!\s*(?:to|and|/)?\s*(?:left|right|sl|sr)\b)"
+        ),
+        r"\1 end of pipe",
     ),
     (regex(r"\b(?:from|of)\s+jardin\s+(?:at|to)\s+cour\b"), "from sr to sl"),
     (regex(r"\b(?:from|of)\s+cour\s+(?:at|to)\s+jardin\b"), "from sl to sr"),

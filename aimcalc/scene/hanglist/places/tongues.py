@@ -119,7 +119,7 @@ def in_english(text: str, line: bool = False) -> str:
     parts = re.split(r"(?<=[.;])\s", plain)
     apart = any(_tells_whose(part) for part in parts)
     plain = " ".join(_whose_said(part, line) for part in (parts if apart else [plain]))
-    return in_order(plain)
+    return in_order(plain) + (_initials(words, plain) if line else "")
 
 
 def _written_out(found: re.Match[str]) -> str:
@@ -158,6 +158,27 @@ def _letters_said(text: str) -> str:
     return _LETTER_PAIR.sub(explained, text)
 
 
+def _initials(words: set[str], english: str) -> str:
+    """The first letters of left and right in the language of a line that has both words and says whose they
+    are: "gauche et droite du comédien" over places with G and D."""
+    seen = re.search(r"\bseen from the (stage|house)\b", english)
+    found = [letters for left, right, letters in _INITIALS if {left, right} <= words]
+    if not seen or len(found) != 1:
+        return ""
+    left, right = ("sl", "sr") if seen[1] == "stage" else ("sr", "sl")
+    return f" . {found[0][0]} = {left}, {found[0][1]} = {right}"
+
+
+_INITIALS = (
+    ("gauche", "droite", "gd"),
+    ("izquierda", "derecha", "id"),
+    ("sinistra", "destra", "sd"),
+    ("esquerda", "direita", "ed"),
+    ("esquerra", "dreta", "ed"),
+    ("vanster", "derecha", "vh"),  # as `_plain` has it
+    ("venstre", "hojre", "vh"),
+    ("venstre", "hoyre", "vh"),
+)
 _PAIRED = frozenset(("lr", "lp", "gd", "id", "ed", "sd", "vh", "vo"))
 
 
@@ -242,7 +263,7 @@ _SHORT_RIGHT = regex(
 )
 # Of which no word alone is foreign.
 _TOGETHER = regex(
-    r"\d\s*(?:m|cm|mm)?\.?\s*(?:jardi|jardin|corte)\b|\b(?:ab|vom|from)\s+(?:dem\s+)?portal\b|\bmasse\s+(?:ab|von|vom|in|sind)\b|['’]axe\b|\bdu\s+sol\b|\b(?:von|ab)\s+(?:oben|unten)\b|\bvan(?:af)?\s+(?:boven|onder)\b"
+    r"\d\s*(?:m|cm|mm)?\.?\s*(?:jardi|jardin|corte)\b|\b(?:ab|vom)\s+(?:dem\s+)?portal\b|\bmasse\s+(?:ab|von|vom|in|sind)\b|['’]axe\b|\bdu\s+sol\b|\b(?:von|ab)\s+(?:oben|unten)\b|\bvan(?:af)?\s+(?:boven|onder)\b"
     r"|\b(?:du|depuis\s+le)\s+(?:haut|bas)\b|\bde\s+(?:cima|baixo)\b|\bdal(?:l['’]|\s)(?:alto|basso)\b"
 )
 _ODD = (_TOGETHER, _SHORT_RIGHT, _LI_RE)

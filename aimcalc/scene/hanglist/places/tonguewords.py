@@ -167,7 +167,8 @@ negatives values actor public publicos sala artista parkett regie axe platea pla
 scen palco lava pie pied fot tum stop fuss metro meter mts m cm mm ft in centimeter millimeter
 centimetres millimetres mass masse mat mida mal para mot vers ab von van uit piso corte leva prava
 osa os zu tot terrasse milieu height distance measurement booms seen blick senter sentrum medida
-cote till til di rug dos egal uniforme view facing away front back between evenly spaced end [^\W\d_]
+cote cadre tout till til di rug dos egal uniforme view facing away front back between evenly spaced
+end [^\W\d_]
 """
 ENGLISH_TOO = frozenset(_ENGLISH_WORDS.split())
 FOREIGN_UNITS = frozenset(("pies", "pieds", "piedi", "pulgadas", "pouces", "pollici", "zoll"))

@@ -72,6 +72,7 @@ _WEAKER = {
     "mark": 1,
     "place": 1,
     "no": 1,  # "#" may count the rows
+    "was": 2,  # German for what; in English it was so before
     **dict.fromkeys(("unit id", "lamp id", "light id", "instrument id", "item"), 1),
 }
 
