@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from aimcalc.scene.hanglist.table.titles import said_by
-from tests.scene.hanglist.listed import asked_in, scene_in
+from tests.scene.hanglist.listed import asked_in, asked_of, scene_in, scene_of
 from tests.scene.hanglist.places import HEADINGS, listed, places, read, told, units
 from tests.scene.written import refused
 
@@ -304,3 +304,22 @@ def test_left_and_right_of_centre_as_a_line_says_whose(tmp_path: Path) -> None:
     assert places(read(tmp_path / "a", [["L = actor's left"], *rows])) == [-2.5, 1.5, -2.0]
     assert places(read(tmp_path / "b", [["L = audience left"], *rows])) == [2.5, -1.5, 2.0]
     assert refused(listed(tmp_path / "c", rows))
+
+
+OFF = [
+    "Bar,No,Side,{},Type,Focus",
+    "LX 1,1,SL,2,spot,A",
+    "LX 1,2,SR,1,spot,A",
+    "LX 1,3,SL,1,spot,A",
+]
+
+
+@pytest.mark.parametrize("word", ["Off", "Out", "Amount", "How far"])
+def test_lengths_beside_sides_are_the_places_and_no_numbers(word: str, tmp_path: Path) -> None:
+    text = "\n".join(OFF).format(word) + "\n"
+    units = scene_of(tmp_path, text).units
+    assert [(str(u.number), u.at) for u in units] == [("1", 2.0), ("2", -1.0), ("3", 1.0)]
+
+
+def test_numbers_beside_sides_are_no_places(tmp_path: Path) -> None:
+    assert "at" in asked_of(tmp_path, "\n".join(OFF).format("Wibble") + "\n")

@@ -292,8 +292,7 @@ def place_by_cells(
     if not free and side is not None and _by_unit(side, keys, meanings, texts, share):
         return None
     if not free and side is not None:
-        beside = (k for k in (side - 1, side + 1) if k in meanings and share("at", k) >= FITTING)
-        free = [k for k in beside if not set(meaning_words(texts[k])) - _MAY_BE_PLACE][:1]
+        free = _beside_sides(side, keys, meanings, texts, share, values)
     if not free and side is None:
         free = _second_position(keys, meanings, values)
     if not free:
@@ -308,6 +307,34 @@ def place_by_cells(
     return None if wrong is None else (free[-1], wrong)
 
 
+def _beside_sides(
+    side: int,
+    keys: dict[int, str],
+    meanings: dict[int, Meaning],
+    texts: list[str],
+    share: Shares,
+    values: Cells,
+) -> list[int]:
+    """The column of lengths beside that of sides, under a word that may be said of places: "Off", "Amount";
+    none that counts the units."""
+    position = next((k for k, key in keys.items() if key == "position"), None)
+    found = []
+    for k in (side - 1, side + 1):
+        words = set(meaning_words(texts[k])) if 0 <= k < len(texts) else set()
+        known = k in meanings or (k not in keys and words & _OFF)
+        if words and known and share("at", k) >= FITTING and not words - _MAY_BE_PLACE - _OFF:
+            found.append(k)
+    numbers = [
+        k
+        for k in found
+        if position is not None
+        and "number" in meanings.get(k, Meaning()).keys
+        and values.runs(k, position)
+    ]
+    return [k for k in found if k not in numbers][:1]
+
+
+_OFF = frozenset(("off", "out", "offset"))
 MARKS = frozenset(("mark", "marks", "hang", "tape", "no"))
 
 
