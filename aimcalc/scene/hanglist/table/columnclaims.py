@@ -322,7 +322,7 @@ def _beside_sides(
     for k in (side - 1, side + 1):
         words = set(meaning_words(texts[k])) if 0 <= k < len(texts) else set()
         known = k in meanings or (k not in keys and words & _OFF)
-        if words and known and share("at", k) >= FITTING and not words - _MAY_BE_PLACE - _OFF:
+        if known and share("at", k) >= FITTING and not words - _MAY_BE_PLACE - _OFF:
             found.append(k)
     numbers = [
         k
