@@ -138,7 +138,8 @@ class CellFits:
         if len(text) > LONGEST_SIDE or re.search(r"\d", text):
             return False
         own = dict(self.placing.said.sides)
-        text = in_english(own_words(text, self.placing.named_sides)).strip()
+        text = str(self.placing.ways.side(own_words(text, self.placing.named_sides)))
+        text = in_english(text).strip()
         return bool(re.fullmatch(_WHICH_SIDE, text)) or text.casefold() in own
 
     def _mark(self, text: str) -> bool:

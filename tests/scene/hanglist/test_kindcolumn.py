@@ -62,6 +62,7 @@ def test_kinds_under_a_strange_heading_beside_lamps_that_count_up(
         *(("Mover - spot", "Moving Spot"), ("mover wash", "Moving Wash")),
         *(("4-ckt strip", "Strip 4-circuit"), ("Strip, 4 cct", "Strip 4-circuit")),
         *(("PAR 64 medium (MFL)", "PAR 64 MFL"), ("MFL par 64", "PAR 64 MFL")),
+        *(("Par 64 medium", "PAR 64 MFL"), ("parcan 64 wide flood", ""), ("Par 56 medium", "")),
         *(("Profile 26 zoom", ""), ("PAR 64 VNSP", ""), ("3-ckt strip", ""), ("Mover", "")),
     ],
 )

@@ -12,6 +12,8 @@ from pathlib import Path
 
 import pytest
 
+from aimcalc.scene.hanglist.table.headings import meaning
+from aimcalc.scene.hanglist.table.titles import said_by
 from tests.scene.hanglist.listed import asked_in, scene_in
 
 TARGETS = {
@@ -182,3 +184,35 @@ def test_sides_are_what_the_names_of_two_positions_differ_in(
 def test_left_and_numbers_of_names_are_no_sides(names: tuple[str, str], tmp_path: Path) -> None:
     rows = ["Position;No;From middle;Type;Focus", f"Bar;1;2 m {names[0]};ers-30;Altar"]
     assert "row 2" in asked_in(tmp_path, GALLERIES.format(*names), rows)
+
+
+def test_stage_right_is_no_landmark_beside_targets_called_right(tmp_path: Path) -> None:
+    # All targets called Right lie downstage: "right end" had been taken for the downstage end.
+    house = GALLERIES.format("A", "B").replace("Altar", "Quarter Right").replace("y = 3", "y = 0.2")
+    rows = ["All distances are from the STAGE RIGHT END of the pipe", "Position;No;m;Type;Focus"]
+    scene = scene_in(tmp_path, house, [*rows, "Bar;1;2;ers-30;Quarter Right"])
+    assert [unit.at for unit in scene.units] == [-3.0]
+
+
+def test_a_column_of_points_of_the_compass(tmp_path: Path) -> None:
+    rows = ["Position;No;Feet;N or S of centre;Lamp;Focus", "Chancel Bar;1;6.5;N;Spot;Altar"]
+    at = _places(tmp_path, *rows, "Chancel Bar;2;6.5;S;Spot;Altar")
+    assert at == [-1.9812, 1.9812]
+
+
+@pytest.mark.parametrize(
+    ("line", "whose"),
+    [
+        ("Left and right are the way the AUDIENCE sees it, not the actors!", "house"),
+        ("L and R are the actors', not the audience's", "stage"),
+        ("left/right = audience's view not stage", "house"),
+    ],
+)
+def test_whose_sides_are_and_whose_not(line: str, whose: str) -> None:
+    assert said_by([(1, [line])]).bare == whose
+
+
+@pytest.mark.parametrize("of", ["barrel", "the fly bar", "each rail", "the beam", "its pole"])
+def test_a_heading_names_the_end_of_whatever_it_is(of: str) -> None:
+    found = meaning(f"m from SR end of {of}")
+    assert (found.keys, found.end, found.unit) == (("at",), "SR", "m")

@@ -65,6 +65,12 @@ def by_words(text: str, kinds: Iterable[str]) -> str:
     "4-ckt strip"; else the one whose words it has with some that tell nothing, "PAR 64 medium (MFL)"; ""
     where there is none, or more than one."""
     said = _words_of(text)
+    kinds = tuple(kinds)
+    beam = re.fullmatch(_PAR_BEAM, text.strip(), re.IGNORECASE)
+    if beam:  # "Par 64 wide", of the lamps by their beams
+        codes = _BEAMS[beam["beam"].lower()]
+        named = [k for k in kinds if beam["size"] in k and codes & set(k.casefold().split())]
+        return named[0] if len(named) == 1 else ""
     every = {kind: _words_of(kind) for kind in kinds}
     alike = [kind for kind, words in every.items() if words == said]
     if not alike and len(said) > 1:
@@ -78,6 +84,15 @@ def _words_of(text: str) -> frozenset[str]:
     return frozenset(KIND_TRADE.get(word) or _SHORT.get(word, word) for word in words)
 
 
+# The lamps of a PAR by their beams, of either mains (common practice, no source).
+_PAR_BEAM = r"par\W?(?:can\W?)?(?P<size>\d{2})\W+(?P<beam>wide|medium|narrow|very narrow)"
+_PAR_BEAM += r"(?:\s+(?:flood|spot|beam))?"
+_BEAMS = {
+    "wide": {"wfl", "wide"},
+    "medium": {"mfl", "medium", "cp62"},
+    "narrow": {"nsp", "narrow", "cp61"},
+    "very narrow": {"vnsp", "cp60"},
+}
 _SHORT = {
     **dict.fromkeys(("ckt", "cct", "circ", "ccts", "ckts", "circuits"), "circuit"),
     **dict.fromkeys(("cells",), "cell"),

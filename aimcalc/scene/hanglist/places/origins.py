@@ -66,6 +66,8 @@ class Ways:
     def side(self, word: Any) -> Any:
         """A word in a column of sides that names one after what is there as SL or SR: "pulpit"."""
         text = word.casefold().strip() if isinstance(word, str) else ""
+        if text in ("n", "e", "s", "w"):
+            return self.of(next(w for w in COMPASS if w[0] == text)).upper() or word
         name = re.fullmatch(r"[^\W\d_]{4,}", text) and text not in _NO_LANDMARKS
         return (_beside(text, self.around) if name else "").upper() or word
 
@@ -191,6 +193,8 @@ def _landmark(word: str, around: Around) -> str:
     named = [
         y for name, _, y in _names(around) if word in re.findall(r"[^\W\d_]+", name.casefold())
     ]
+    if word in _NO_LANDMARKS and word not in _AT_PLASTER:
+        return ""  # "stage right end", beside a target called Right
     named = named or [0.0] * (word in _AT_PLASTER)
     ways = set()
     for place in around.places.values():

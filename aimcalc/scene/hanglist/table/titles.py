@@ -338,6 +338,7 @@ def _unit_beside(text: str) -> str:
 
 def _whose(text: str) -> str:
     """Whose left and right is meant, of a line that says so."""
+    text = _NOT_WHOSE.sub(" ", text)
     own = _OF_WHOM.search(text)
     if own:
         whose = "house" if own[2] else "stage"
@@ -485,6 +486,10 @@ _INCH = {"”": '"', "″": '"', "''": '"', "’": "'", "′": "'"}
 _STEP = regex(
     r"(\d+(?:[.,]\d+)?)\s*(''|[\"”″'’′]|(?:in|ins|inch|inches|ft|feet|foot|m|metres?|meters?|cm|mm)\b)\.?[\s-]*"
     r"(?:on\s+)?(?:cent(?:er|re)s?\b|ctrs?\b|c/c|c-c|o\.?c\b|apart\b|spacing\b)"
+)
+_NOT_WHOSE = regex(  # "as the audience sees it, not the actors"
+    r"\b(?:and\s+|but\s+)?not\s+(?:as\s+|from\s+|seen\s+|by\s+|for\s+|to\s+)*(?:the\s+)?"
+    r"(?:actors?|performers?|stage|house|audience|auditorium|seats|cameras?)(?:['’]s?|s['’])?(?:\s+(?:view|side|own|left|right|see\w*))*"
 )
 _FROM_WAY = regex(r"\bfrom\s+(?:the\s+)?(us|ds)\b(?!\W*(?:end|tip|of|edge|to|[+=–-]))")
 # What an end is called beside its side: "from their upstage (chancel) end", "from DS wall end".
