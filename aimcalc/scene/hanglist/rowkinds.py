@@ -20,6 +20,7 @@ from aimcalc.scene.hanglist.names.sections import (
 )
 from aimcalc.scene.hanglist.names.targetwords import BESIDE
 from aimcalc.scene.hanglist.table.headings import AT_PARTS, HEIGHT
+from aimcalc.scene.hanglist.table.secondtable import CODES
 
 MOST_IN_SECTION = 3  # cells of a row with the name of a position
 LONGEST_CUT = 30  # characters of words that say it of the whole unit
@@ -111,6 +112,8 @@ class RowKinds:
         "" where the row is another."""
         if above is None or raw.keys() & {"at", "target", "point", HEIGHT, *AT_PARTS}:
             return ""
+        if self.sharing and not raw.keys().isdisjoint(CODES):
+            return ""
         words = {key: text_of(cell).strip() for key, cell in raw.items()}
         for key in ("position", "number"):
             if words.get(key) == above.raw.get(key):
@@ -153,7 +156,7 @@ class RowKinds:
                 return True  # a remark in the column of targets or kinds
             return len(raw) <= 2 and any(is_total(str(cell)) for cell in raw.values())
         if "number" not in raw:
-            return len(raw) <= 2
+            return len(raw) <= (1 if self.sharing and not raw.keys().isdisjoint(CODES) else 2)
         if self.sharing:
             return False
         named = "position" in raw and self.positions.find(text_of(raw["position"])).name

@@ -1,5 +1,5 @@
 """A second table on a sheet, below the first or beside it, that says more of the same units by position and
-number: channels and dimmers under the places."""
+number, or by channel or circuit: channels and dimmers under the places."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from aimcalc.scene.hanglist.table.findhead import Head
 from aimcalc.scene.hanglist.table.headings import AT_PARTS, COUPLED, HEIGHT, heading_score, meaning
 
 OF_UNITS = frozenset(("channel", "circuit", "colour", "kind", "target", *COUPLED))
+CODES = ("channel", "circuit")  # by which a table may name units without position and number
 _BY = {"position", "number"}
 _PLACES = {"at", HEIGHT, *AT_PARTS}
 FEWEST = 3  # keys of its headings
@@ -27,9 +28,10 @@ def _says_more(first: Sequence[Any], second: Sequence[Any]) -> bool:
     """Whether headings are those of more about the units under others: no units by themselves."""
     known, keys = _keys(first), _keys(second)
     alone = {"kind", "target"} <= keys
+    coded = bool((keys & known).intersection(CODES)) and not keys & _BY
     return (
         _BY | {"at"} <= known
-        and keys >= _BY
+        and (keys >= _BY or coded)
         and "at" not in keys
         and not alone
         and bool(keys & OF_UNITS - known)

@@ -17,7 +17,7 @@ from aimcalc.scene.hanglist.table.findhead import Head, find_head, no_table
 from aimcalc.scene.hanglist.table.findtable import Headings, headings_of
 from aimcalc.scene.hanglist.table.headings import AT_PARTS, HEIGHT, meaning, meaning_words
 from aimcalc.scene.hanglist.table.overheadings import again_over, over_headings, without_over
-from aimcalc.scene.hanglist.table.secondtable import OF_UNITS, parted
+from aimcalc.scene.hanglist.table.secondtable import CODES, OF_UNITS, parted
 from aimcalc.scene.hanglist.table.sheetfile import Sheet
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import FILE, UNKNOWN, Wrong, show
@@ -103,13 +103,13 @@ def tables_of(sheets: list[Sheet], around: Around, fits: Fits, noticed: Noticed)
 def _more(
     sheets: list[Sheet], heads: list[Head], looked: dict[int, _Looked], read: list[int]
 ) -> list[int]:
-    """The sheets that may say more of the units than those that are read: they name position and number, and
-    hold a key that these lack."""
+    """The sheets that may say more of the units than those that are read: they name position and number, or
+    else channels or circuits that these name too, and hold a key that these lack."""
     known = set().union(*(looked[k].keys for k in read))
     return [
         k
         for k, look in looked.items()
-        if k not in read and look.keyed and look.keys & OF_UNITS - known
+        if k not in read and (look.keyed or look.coded & known) and look.keys & OF_UNITS - known
         if not _OTHER_TIME.search(sheets[k].name)
     ]
 
@@ -240,6 +240,8 @@ class _Looked:
         elif self.named not in self.positions or "position" in headings.by_key:
             self.named = ""
         self.keyed = "number" in self.keys and bool(self.positions)
+        alone = not self.has_places and "number" not in self.keys
+        self.coded = self.keys.intersection(CODES) if alone else frozenset()
 
 
 def _group(name: str, head: Head, positions: Names) -> str:
