@@ -79,7 +79,7 @@ def test_a_word_for_a_side_is_what_the_list_says_or_what_it_commonly_is_and_told
 
 
 def test_a_list_in_which_no_unit_is_found_is_asked_about(tmp_path: Path) -> None:
-    told = _asked(tmp_path, "hall", "Position,Unit,Channel,Thing,Whither\nLX 1,1,7,PC 1k,DSL\n")
+    told = _asked(tmp_path, "hall", "Position,Unit,Channel,Thing,Whither\nLX 1,1,7,Gizmo,Moon\n")
     assert "none has one" in told
     assert "[hang_columns]" in told
 

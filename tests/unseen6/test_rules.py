@@ -78,11 +78,11 @@ RIGHT = [3.0, 1.0, -1.0, -3.0]
 
 
 def test_headings_nobody_knows_are_found_over_rows_of_units(tmp_path: Path) -> None:
-    scene = _scene(tmp_path, _bar(*SIDED, head=("Wo", "Zahl", "Wieweit", "Womit", "Wohin")))
+    scene = _scene(tmp_path, _bar(*SIDED, head=("Hol", "Hany", "Meddig", "Mivel", "Hova")))
     assert _places(scene) == RIGHT
     assert [unit.number for unit in scene.units] == ["1", "2", "3", "4"]
-    assert 'column E ("Wohin") is read as the target' in _told(scene)
-    assert 'column C ("Wieweit")' in _told(scene) or '"Wieweit" as at' in _told(scene)
+    assert 'column E ("Hova") is read as the target' in _told(scene)
+    assert 'column C ("Meddig")' in _told(scene) or '"Meddig" as at' in _told(scene)
 
 
 def test_a_list_without_headings_is_read_by_its_cells_and_says_so(tmp_path: Path) -> None:
@@ -137,14 +137,13 @@ def test_places_under_a_word_for_positions_are_places(heading: str, tmp_path: Pa
     assert _places(scene) == RIGHT
 
 
-def test_lengths_of_which_none_has_a_side_stay_what_they_are(tmp_path: Path) -> None:
-    """They may be the length of a cable: they are kept, and the places are asked for or assumed."""
-    head = ("Bar", "No.", "Position", "Lantern", "Area")
-    scene = _scene(
-        tmp_path, _bar("3 m", "10 m", "5 m", "5 m", head=head).replace("Position", "Reel")
-    )
-    assert "Reel: 10 m" in (scene.units[1].note or "")
-    assert "assumed" in _told(scene)
+def test_lengths_of_which_none_has_a_side_are_asked_about(tmp_path: Path) -> None:
+    """They may be the length of a cable, or the places: none is assumed beside them."""
+    head = ("Bar", "No.", "Reel", "Lantern", "Area")
+    asked = _asked(tmp_path, _bar("3 m", "10 m", "5 m", "5 m", head=head))
+    assert 'column C ("Reel") may hold it' in asked
+    cable = _scene(tmp_path, _bar("3 m", "10 m", head=("Bar", "No.", "Cable", "Lantern", "Area")))
+    assert "assumed" in _told(cable)
 
 
 def test_sides_alone_under_words_for_a_place_are_its_sides(tmp_path: Path) -> None:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from typing import Any, NamedTuple
+from typing import Any
 
+from aimcalc.named import NamedTuple
 from aimcalc.scene.hanglist.listrow import blank, is_ditto, text_of
 from aimcalc.scene.hanglist.names.sections import is_counted_sort
 from aimcalc.scene.hanglist.table.headings import meaning
