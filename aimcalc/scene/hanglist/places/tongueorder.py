@@ -25,8 +25,11 @@ _AFTER = (
         r"\1 from ",
     ),
     (regex(r"\bfrom\s+of\b"), "from"),
-    (regex(r"\bend\s+(?:(?:to|towards|at|of|the|side)\s+)+house\b"), "house end"),
-    (regex(r"\bfrom\s+(?:(?:the|of)\s+)*side\s+(?:(?:of|the)\s+)*house\b"), "from house end"),
+    (regex(r"\bend\s+(?:(?:to|towards|at|of|the|side|measurement)\s+)+house\b"), "ds end"),
+    (regex(r"\bend\s+(?:(?:to|towards|at|on|of|the|auf|am|an)\s+)*ds\s+side\b"), "ds end"),
+    (regex(r"\b(?:house|ds)(?:\s+side)?\s+end\b"), "ds end"),
+    (regex(r"\bfrom\s+(?:(?:the|of)\s+)*ds\s+side\b"), "from ds end"),
+    (regex(r"\bfrom\s+(?:(?:the|of)\s+)*side\s+(?:(?:of|the)\s+)*house\b"), "from ds end"),
     (regex(r"\bfrom\s+(?:the\s+)?(?:portaal|portal|portalen)\b"), "from plaster line"),
     (regex(r"\b(left|right|sl|sr|cour|jardin)\s+side\s+end\b"), r"\1 end"),
     (

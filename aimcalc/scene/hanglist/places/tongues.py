@@ -13,6 +13,7 @@ from functools import lru_cache
 
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.places.tongueorder import in_order
+from aimcalc.scene.hanglist.places.tongueshort import SHORT, in_full
 from aimcalc.scene.hanglist.places.tonguewords import (
     ENGLISH_TOO,
     EVENLY,
@@ -25,24 +26,10 @@ from aimcalc.scene.hanglist.places.tonguewords import (
 )
 
 _LETTERS = r"[^\W\d_]"
-_SHORT = (
-    "izq",
-    "izqda",
-    "izda",
-    "izdo",
-    "der",
-    "dcha",
-    "dcho",
-    "drcha",
-    "sx",
-    "dx",
-    "esq",
-    "dir",
-    "lks",
-)
 _STAGE, _HOUSE, _SEEN_MARK, _BOARDS = "\x01", "\x02", "\x03", "\x04"
 _FACES, _VIEW, _AWAY = "\x05", "\x06", "\x07"
 _MARKED = {"stage": _STAGE, "house": _HOUSE, "seen": _SEEN_MARK, "on stage": _BOARDS}
+_MARKED |= {f"{who} view": f"{_SEEN_MARK} {_MARKED[who]}" for who in ("stage", "house")}
 _LOOKING = {"facing": _FACES, "view": _VIEW, "away": _AWAY}
 
 
@@ -104,28 +91,28 @@ def in_english(text: str, line: bool = False) -> str:
     words = set(_WORD.findall(plain))
     if words.isdisjoint(_anchors()) and not any(odd.search(plain) for odd in _ODD):
         return text
-    plain = _LI_RE.sub(_written_out, plain)
-    plain = _SHORT_RIGHT.sub(lambda found: f"{found[1] or ''} derecha", plain)
-    plain = _ABBREVIATED.sub(r"\1 ", plain)
+    plain = in_full(plain)
     if "left" not in words and not words.isdisjoint(("izq", "izquierda", "esq", "esquerda")):
         plain = _DER.sub("derecha", plain)
     for elided, english in _ELIDED:
         plain = elided.sub(english, plain)
-    plain = _ABOVE_FLOOR.sub(" above floor", plain)
+    plain = _ABOVE_FLOOR.sub(_over, plain)
     plain = _pattern().sub(lambda found: _words()[found[0]], plain)
+    if "camera" in plain and _SEEN_MARK in plain:
+        plain = _BY_CAMERAS.sub(lambda found: f"{found[1]} {_HOUSE}", plain)
     plain = _LOOKED_AT.sub(_looking, _HOUSE_BRIDGE.sub(" ", plain))
     if line:
         plain = _letters_said(plain)
+    sided = _whose_sides(plain) if line else ""
     parts = re.split(r"(?<=[.;])\s", plain)
     apart = any(_tells_whose(part) for part in parts)
     plain = " ".join(_whose_said(part, line) for part in (parts if apart else [plain]))
-    return in_order(plain) + (_initials(words, plain) if line else "")
+    return in_order(plain) + (_initials(words, plain) + sided if line else "")
 
 
-def _written_out(found: re.Match[str]) -> str:
-    """The German "li" and "re" that stand beside a figure, beside each other or alone, in full."""
-    full = {"li": "links", "re": "rechts"}
-    return re.sub(r"\b(li|re)\b\.?", lambda short: f" {full[short[1]]} ", found[0])
+def _over(found: re.Match[str]) -> str:
+    """Above the floor, and not "viste dal palcoscenico"."""
+    return found[0] if _SEEN_BEFORE.search(found.string[: found.start()]) else " above floor"
 
 
 def _looking(found: re.Match[str]) -> str:
@@ -180,6 +167,20 @@ _INITIALS = (
     ("venstre", "hoyre", "vh"),
 )
 _PAIRED = frozenset(("lr", "lp", "gd", "id", "ed", "sd", "vh", "vo"))
+
+
+def _whose_sides(text: str) -> str:
+    """What a line says of its sides in a part of it that names neither: "Maße in cm, vom Publikum aus", and
+    "(Richtungen aus Zuschauersicht)"; "" where it says nothing, or two things."""
+    if _SEEN_MARK not in text or _LEFT_RIGHT.search(text):
+        return ""
+    seen = [part for part in _CLAUSE.split(text) if _SEEN_FROM.search(part)]
+    told = {"house" if _HOUSE in part else "stage" for part in seen}
+    plain = [
+        part for part in seen if not re.search(r"\w", _OF_SIDES.sub(" ", _NOISE.sub(" ", part)))
+    ]
+    both = any(_HOUSE in part and set(part) & {_STAGE, _BOARDS} for part in seen)
+    return f" . sides seen from the {told.pop()}" if plain and len(told) == 1 and not both else ""
 
 
 def garden_plain(text: str) -> str:
@@ -238,10 +239,6 @@ def _whose_said(text: str, line: bool) -> str:
 
 
 _WORD = regex(rf"{_LETTERS}+")
-_LI_RE = regex(
-    r"^\W*(?:li|re)\b\.?(?=\s*\d)|(?<=\d)\s*(?:(?:m|cm|mm)\b)?\.?\s*\b(?:li|re)\b\.?(?=\s*$)"
-    r"|^\W*(?:li|re)\W*$|[=:]\s*(?:li|re)\b\.?|\b(?:li|re)\b\.?\s*=|(?<=\d)\s*(?:li|re)\b\.?(?=\s*\()|\bli\b\.?\s*(?:[-/,|&+]|und|u\.)\s*re\b\.?|\bre\b\.?\s*(?:[-/,|&+]|und|u\.)\s*li\b\.?"
-)
 _LOOKED_AT = regex(
     r"([\x05-\x07])((?:\s+(?!left\b|right\b|centre\b)[^\W\d_]{1,8}){0,4})\s*([\x01\x02\x04])"
 )
@@ -256,17 +253,12 @@ _LETTER_PAIR = regex(
 )
 _HOUSE_BRIDGE = regex(r"\b(?:puente|ponte|pont|pasarela)\s+(?:of\s+|di\s+)?\x02")
 _LEFT_RIGHT = regex(r"\b(?:left|right)\b")
-_ABBREVIATED = regex(rf"\b({'|'.join(_SHORT)})\.")
-# "der." and "dir." behind a figure, and alone with their dot: "der" is an article too.
-_SHORT_RIGHT = regex(
-    r"(?<=\d)\s*((?:m|cm|mm|mts?|metros|pies|ft|')?\.?)\s*\b(?:der|dir)\b\.?(?=\s*$)|^\W*(?:der|dir)\.?\W*$"
-)
 # Of which no word alone is foreign.
 _TOGETHER = regex(
     r"\d\s*(?:m|cm|mm)?\.?\s*(?:jardi|jardin|corte)\b|\b(?:ab|vom)\s+(?:dem\s+)?portal\b|\bmasse\s+(?:ab|von|vom|in|sind)\b|['’]axe\b|\bdu\s+sol\b|\b(?:von|ab)\s+(?:oben|unten)\b|\bvan(?:af)?\s+(?:boven|onder)\b"
     r"|\b(?:du|depuis\s+le)\s+(?:haut|bas)\b|\bde\s+(?:cima|baixo)\b|\bdal(?:l['’]|\s)(?:alto|basso)\b"
 )
-_ODD = (_TOGETHER, _SHORT_RIGHT, _LI_RE)
+_ODD = (_TOGETHER, *SHORT)
 _DER = regex(r"\b(?:der|dir)\b")
 _ELIDED = (
     (regex(r"\bd(?:ell)?['’]"), " of "),
@@ -279,6 +271,21 @@ _ABOVE_FLOOR = regex(
     r"|from)\s+"
     r"(?:(?:dem|den|de|du|le|la|el|il|del|der|l|o|van)\s+)*(?:buhnenboden|boden|fussboden|buhne|sol|plateau|suelo|piso|terra"
     r"|pavimento|palco|palcoscenico|chao|vloer|toneelvloer|toneel|golv|golvet|gulv|gulvet|podlogi|podlahy)\b"
+)
+_BY_CAMERAS = regex("((?:\x03|\\bfrom\\b)(?:\\s+(?:from|of|to|the))*)\\s+camera\\b")
+_SEEN_BEFORE = regex(
+    r"\b(?:vist[aeio]s?|vues?|vus|gezien|gesehen|sett|set|vidno|videno|widok|sicht)\s*$"
+)
+# A part of a line that says from where something is seen, and what may be seen there: sides, and no photo.
+_CLAUSE = regex(r"[.,;:()\[\]|–]|\s-\s")
+_SEEN_FROM = regex(
+    "\x03(?:\\s+(?:from|of|to|in|the|l))*\\s*[\x01\x02]|\x03\\s*from(?:\\s+(?:the|of))*\\s*\x04"
+    "|from\\s+(?:the\\s+)*[\x01\x02\x04]\\s*\x03"
+)
+_OF_SIDES = regex(
+    r"\b(?:sides?|all|the|of|as|is|are|from|measurement|distance|values|richtung\w*|richting\w*|direcci\w*|direzion\w*"
+    r"|direction\w*|direcoe\w*|riktning\w*|retning\w*|kierunk\w*|smer\w*|seiten\w*|angaben?|opgaven?|indicaci\w*|indicazion\w*"
+    r"|ansicht|sichtweise|comme|come|como|som|jak|je|gli|i|e)\b"
 )
 _NOISE = regex(r"(?:\b(?:from|of|to|the|at|in|o)\s+)*[\x01-\x04](?:\s*[\x01-\x04])*")
 _SIGNED = regex(

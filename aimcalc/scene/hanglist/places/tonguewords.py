@@ -52,9 +52,10 @@ height: højde, høyde, höjd, korkeus, wysokość, vyska, alçada, alçades
 floor: boden, bühnenboden, sol, suelo, piso, terra, pavimento, chao, vloer, toneelvloer, golv, golvet, gulv
 floor: gulvet, lattia, podloga, podlogi, podlaha, podlahy, terrasse
 above: über, ueber, boven, sobre, sopra, au dessus, nad, acima, yllä
+from: dalle, dai, dagli
 from: ab, von, vom, depuis, desde, dal, dalla, dallo, dall, vanaf, vanuit, från, fra, od, à partir de
 from: a partir du, a partir do, a partir da, a partir del, des del, des de, uit het, uit, da
-of: du, de, di, del, della, dell, van, des, do, de la, de l
+of: delle, dei, degli, dello, du, de, di, del, della, dell, van, des, do, de la, de l
 the: der, die, dem, den, das, le, la, les, el, los, las, il, lo, gli, het
 to: nach, zu, zur, zum, bis, vers, naar, tot, till, til, mot, mod, hacia, verso, para, al, alla, au, aux
 to: a la
@@ -148,13 +149,22 @@ house: spectateur, spectateurs, publico, espectador, espectadores, sala, pubblic
 house: platea, plateia, publiek, zaal, toeschouwer, toeschouwers, salong, salongen, publiken, tilskuer
 house: salen
 house: katsomo, katsomosta, yleisö, widz, widza, widowni, widownia, divak, divaka, divaku, hledistě, públic
-house: publiekszicht, zaalzicht, zuschauerperspektive, publikumsperspektive, zuschauerblick, saalsicht
-house: publikumsicht, publikperspektiv, chi guarda, chi osserva, quien mira, qui regarde, betrachter
+house view: publiekszicht, zaalzicht, zuschauerperspektive, publikumsperspektive, zuschauerblick, saalsicht
+house view: publikumsicht, publikperspektiv, zuschauersicht, publikumssicht, kamerasicht, kameraperspektive
+house view: kamerablick, camerazicht, publikumsblick, zuschaueransicht, publikumsansicht
+stage view: spelerszicht, acteurszicht, darstellersicht, schauspielersicht, spielersicht, buhnensicht
+stage view: darstellerperspektive, schauspielerperspektive, spielerperspektive, toneelzicht, akteurssicht
+camera: camere, camera, cameras, telecamera, telecamere, camara, camaras, kamera, kameras, kameran, kameror
+camera: kameraet, kamery
+ds side: zaalkant, zaalzijde, publiekskant, publiekszijde, saalseite, zuschauerraumseite, salongssidan
+ds side: publiksidan, publikumssiden, salsiden, zuschauerseitigen, zuschauerseitiges, zuschauerseitig
+ds side: publikumsseitigen, publikumsseitiges, publikumsseitig, saalseitigen, saalseitiges, saalseitig
+house: chi guarda, chi osserva, quien mira, qui regarde, betrachter
 house: betrachters, kijker, kijkers
 house: åskådare, åskådaren, åskådarens, beskueren, tilskueren, tilskuerens, katsojan, katsojasta
-house: regie, zuschauersicht, publikumssicht, zuschauerseite, publikumsseite
-stage: chi sta in scena, chi e in scena, chi sta sul palco, chi recita, spelerszicht, acteurszicht
-stage: darstellersicht, schauspielersicht, spielersicht
+house: regie, zuschauerseite, publikumsseite
+stage: chi sta in scena, chi e in scena, chi sta sul palco, chi recita, akteur, akteurs, danseur, danseurs
+stage: ballerino, ballerini, cantante, cantanti, tänzer, zanger, zangers, danser, dansers
 on stage: bühne, toneel, scène, escena, escenario, palco, palcoscenico, plateau, scen, scenen, lava, scena
 on stage: sceny, jeviště, escenari, näyttämö, näyttämöltä
 """
@@ -168,7 +178,7 @@ scen palco lava pie pied fot tum stop fuss metro meter mts m cm mm ft in centime
 centimetres millimetres mass masse mat mida mal para mot vers ab von van uit piso corte leva prava
 osa os zu tot terrasse milieu height distance measurement booms seen blick senter sentrum medida
 cote cadre tout till til di rug dos egal uniforme view facing away front back between evenly spaced
-end [^\W\d_]
+end camera cameras kamera kameras dai danser cantante dello [^\W\d_]
 """
 ENGLISH_TOO = frozenset(_ENGLISH_WORDS.split())
 FOREIGN_UNITS = frozenset(("pies", "pieds", "piedi", "pulgadas", "pouces", "pollici", "zoll"))

@@ -81,6 +81,7 @@ WORD_NEAR = 0.7  # and how like each of its words must be
 TOGETHER_NEAR = 0.95  # or all of them without their spaces: "posi tion"
 NEAR = 0.8  # how like a known heading a misspelled one must be (difflib's ratio)
 LONGEST = 60  # characters; a longer cell is no heading
+LONGEST_PLACE = 90  # unless it says in other words where places count from
 
 
 class Meaning(NamedTuple):
@@ -115,14 +116,43 @@ def meaning(heading: object) -> Meaning:
 def _in_any_tongue(text: str) -> Meaning:
     """What a heading means as it is, or else in English; one with a sign in English first."""
     if len(text) > LONGEST:
-        return Meaning()
+        return _long_place(text)
     plain = garden_plain(text.casefold()) if "jardin" in text or "cour" in text else text
     signed = not _SIGNS.isdisjoint(text)
     found = Meaning() if signed else _meaning(plain)
     english = text if found.keys else garden_plain(in_english(text))
     if english != text:
         return _meaning(english)
+    if not signed and found.keys and found.keys[0] in _OF_PLACES and not (found.bare or found.plus):
+        return _with_whose(found, text)
     return _meaning(plain) if signed else found
+
+
+_OF_PLACES = ("at", SIDE, "position")
+
+
+def _with_whose(found: Meaning, text: str) -> Meaning:
+    """A heading's meaning with whose sides they are, as another language says beside it: "Lato (attore)";
+    that of a place, of "Plaats (cm uit het midden)"."""
+    english = garden_plain(in_english(text))
+    if english == text:
+        return found
+    said = _meaning(english)
+    if found.keys[0] == "position":
+        return said if said.keys[:1] == ("at",) and said.unit else found
+    if said.bare and said.keys[:1] == found.keys[:1]:
+        return said
+    return found._replace(bare=said.bare) if not said.keys else found
+
+
+def _long_place(text: str) -> Meaning:
+    """What a long heading means that is one of places, in other words: "cm desde el centro (+ izquierda del
+    actor, - derecha del actor)"."""
+    if len(text) > LONGEST_PLACE:
+        return Meaning()
+    english = garden_plain(in_english(text))
+    found = _meaning(english) if english != text else Meaning()
+    return found if "at" in found.keys and (found.plus or found.end or found.bare) else Meaning()
 
 
 def _meaning(text: str) -> Meaning:
@@ -151,7 +181,9 @@ def _meaning(text: str) -> Meaning:
     told = _signed_sides(text)
     if told is None:
         return Meaning()  # plus is left, and nobody says whose
+    told, seen_by = _whose_out(told)
     text, bare = _both_sides(told)
+    bare = bare or seen_by
     text, plus = signs_out(sides_plain(text))
     if plus is None:
         return Meaning()  # it says two things
@@ -199,7 +231,10 @@ def _meaning(text: str) -> Meaning:
             return Meaning(("at",), unit=unit)
         return Meaning(UNSURE[phrase], rank=3, fitting=True)
     if keys in ((SIDE,), ()) and not bare:
-        whose = re.search(r"\(\s*(stage|house)\s*\)|^\W*(stage|house|audience)\b", text)
+        whose = re.search(
+            r"\(\s*(?:(?:side|of|from|the)\s+)*(stage|house)\s*\)|^\W*(stage|house|audience)\b",
+            text,
+        )
         bare = (whose[1] or whose[2]).replace("audience", "house") if whose else ""
         seen = (
             set(re.findall(r"\b(stage|house|audience)\b", text)) if {"l", "r"} <= set(words) else ()
@@ -308,6 +343,7 @@ def _is_measure(words: list[str], unit: str) -> bool:
         left -= {
             "position",
             "location",
+            *_PLACES,
             "dimmer",
             "lamp",
             "unit",
@@ -318,6 +354,29 @@ def _is_measure(words: list[str], unit: str) -> bool:
         }
     measured = bool(left & MEASURES - {"x", "at", "along", "place"}) or from_centre
     return measured and left <= MEASURES | CENTRES | FROM | LITTLE
+
+
+_PLACES = (  # which is the name of a pipe where nothing is measured
+    "plaats",
+    "plek",
+    "plads",
+    "plats",
+    "posizione",
+    "posicion",
+    "posicao",
+    "posisjon",
+    "emplacement",
+    "hangepunkt",
+    "haengepunkt",
+    "lugar",
+    "ubicacion",
+    "pozice",
+    "pozycja",
+    "paikka",
+    "placering",
+    "plassering",
+    "platz",
+)
 
 
 def _parts_of(text: str) -> tuple[str, ...]:
@@ -410,6 +469,27 @@ _OTHER = {"SL": "SR", "SR": "SL", "US": "DS", "DS": "US"}
 _BOTH = regex(
     r"\b(stage|house|s|h)?[\s./-]*(?:l(?:eft)?)\b\.?\s*(?:/|or|and|&|,|-|\+)?\s*"
     r"(?:(?:stage|house|s|h)[\s./-]*)?\b(?:r(?:ight)?)\b\.?(?:\s+of\s+(?:the\s+)?(stage|house)\b)?"
+)
+
+
+def _whose_out(text: str) -> tuple[str, str]:
+    """A heading without what says from where its sides are seen, and who sees them, stage or house; "" where
+    nobody says: "Distance (m, seen from the audience)"."""
+    if "seen" not in text and "view" not in text:
+        return text, ""
+    found = {group for each in _SEEN_BY.finditer(text) for group in each.groups() if group}
+    whose = {"stage" if who.startswith(_PLAYERS) else "house" for who in found}
+    if len(whose) != 1:
+        return text, ""
+    plain = re.sub(r"[(\[]\W*[)\]]", " ", _SEEN_BY.sub(" ", text))
+    return plain.strip(" ,;:–-"), whose.pop()
+
+
+_PLAYERS = ("stage", "actor", "performer")
+_WHO = r"(stage|actors?|performers?|house|audience|auditorium|seats|cameras?|congregation)\b"
+_SEEN_BY = regex(
+    rf"[,;:/–-]?\s*(?:\bas\s+)?(?:\b(?:seen|viewed)\s+)+(?:(?:from|by|of|in|the|to)\s+)*{_WHO}(?:['’]s?)?(?:\s+side\b)?"
+    rf"|[,;:/–-]?\s*(?:\b(?:from|in|the|of)\s+)*\b{_WHO}(?:['’]s?)?\s+(?:seen|view|point\s+of\s+view)\b"
 )
 
 
