@@ -12,6 +12,7 @@ from aimcalc.scene.hanglist.listrow import Around, blank, says_nothing, text_of
 from aimcalc.scene.hanglist.names.meant import POSITION_SPARE, POSITION_WORDS, SORTS, Names
 from aimcalc.scene.hanglist.names.positioncells import group_of, group_over
 from aimcalc.scene.hanglist.names.sections import labelled, position_in
+from aimcalc.scene.hanglist.table.carriedon import carried_on, part_of
 from aimcalc.scene.hanglist.table.columnclaims import LOOKED_THROUGH, Fits
 from aimcalc.scene.hanglist.table.findhead import Head, find_head, no_table
 from aimcalc.scene.hanglist.table.findtable import Headings, headings_of
@@ -77,7 +78,9 @@ def tables_of(sheets: list[Sheet], around: Around, fits: Fits, noticed: Noticed)
         looked = [look for look in looked if look.has_units]
         shown = held
     names = [sheets[k].name for k in shown]
-    if not _apart(looked) or any(_OTHER_TIME.search(name) for name in names):
+    apart = _apart(looked)
+    one_rig = not apart and carried_on([look.part for look in looked])
+    if not (apart or one_rig) or any(_OTHER_TIME.search(name) for name in names):
         raise Wrong(
             f"one sheet that holds the units, and {len(names)} may: {', '.join(names[:8])}",
             f'Say which in [scene]: hang_sheet = "{names[0]}".',
@@ -87,7 +90,8 @@ def tables_of(sheets: list[Sheet], around: Around, fits: Fits, noticed: Noticed)
     more = _more(sheets, heads, each, shown)
     noticed.note(
         "list-sheet",
-        f"the units are read from {len(names)} sheets, each of positions of its own: {', '.join(names[:8])}"
+        f"the units are read from {len(names)} sheets, {_OF_ONE_RIG if one_rig else _OF_OWN}: "
+        f"{', '.join(names[:8])}"
         f"{_unread(sheets, [*shown, *more])}.",
         "hang_sheet in [scene] names one of them alone.",
     )
@@ -98,6 +102,10 @@ def tables_of(sheets: list[Sheet], around: Around, fits: Fits, noticed: Noticed)
             noticed.read_as("position", sheets[k].name, look.named)
         found += [table._replace(position=look.named) for table in tables]
     return _with_more(found, sheets, heads, more)
+
+
+_OF_OWN = "each of positions of its own"
+_OF_ONE_RIG = "of one rig, whose numbers go on from one to the next and of which no unit is on two"
 
 
 def _more(
@@ -229,6 +237,7 @@ class _Looked:
             {},
             placed=bool(self.named or group),
         )
+        self.part = part_of(name, head, headings, below, positions)
         self.has_places = bool({"at", HEIGHT, *AT_PARTS} & set(headings.by_key))
         self.has_units = {"kind", "target"} <= headings.by_key.keys()
         self.keys = frozenset(headings.by_key)
