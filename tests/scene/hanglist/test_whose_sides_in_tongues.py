@@ -54,6 +54,11 @@ def test_a_heading_of_places_says_whose_sides_are_in_its_cells(heading: str, who
         ("Zijde (gezien vanuit de zaal)", "house"),
         ("Lado (visto desde el público)", "house"),
         ("Sida (sett från scenen)", "stage"),
+        ("Côté (vu de la salle)", "house"),
+        ("Côté (public)", "house"),
+        ("Côté (acteur)", "stage"),
+        ("Lato (vista regia)", "house"),
+        ("Seite (v. Zuschauer)", "house"),
     ],
 )
 def test_a_heading_of_sides_says_whose_they_are(heading: str, whose: str) -> None:
@@ -74,6 +79,8 @@ def test_a_heading_of_sides_says_whose_they_are(heading: str, whose: str) -> Non
         ("mesures en m depuis l'axe, vues de la salle", "house"),
         ("direcciones vistas desde el público", "house"),
         ("Richtingen gezien vanuit de zaal", "house"),
+        ("links/rechts v. Publikum aus", "house"),
+        ("Richtungen v. d. Bühne aus", "stage"),
         ("riktningar sett från salongen", "house"),
         ("links/rechts aus Kamerasicht", "house"),
         ("izquierda y derecha vistas desde las cámaras", "house"),
@@ -157,3 +164,31 @@ def test_the_end_on_the_side_of_the_house_is_downstage(text: str) -> None:
 
 def test_an_end_on_the_side_of_the_house_is_none_of_a_pipe_across(tmp_path: Path) -> None:
     assert refused(listed(tmp_path, rows_under("cm vanaf het uiteinde aan de zaalkant", 250, 100)))
+
+
+@pytest.mark.parametrize("cell", ["2,5 m links, zaalkant", "2,5 m links (saalseitig)"])
+def test_a_left_towards_the_house_is_still_nobodys(tmp_path: Path, cell: str) -> None:
+    assert refused(listed(tmp_path, rows_under("Distance", cell, "1 m SL")))
+
+
+@pytest.mark.parametrize("heading", ["Camera view", "Audience view", "Seen from house", "Kamera"])
+def test_a_view_alone_is_no_column(heading: str) -> None:
+    assert meaning(heading).keys == ()
+
+
+@pytest.mark.parametrize(
+    ("heading", "left", "right", "first"),
+    [
+        ("Côté (public)", "gauche", "droite", -2.5),
+        ("Lato (attore)", "sin.", "des.", 2.5),
+        ("Seite (v. Zuschauer)", "li", "re", -2.5),
+        ("Kant (vanuit de zaal)", "links", "rechts", -2.5),
+        ("Lado (del actor)", "izq.", "der.", 2.5),
+    ],
+)
+def test_a_column_of_sides_says_whose(
+    tmp_path: Path, heading: str, left: str, right: str, first: float
+) -> None:
+    head = ["Bar", "Unit", "Distance", heading, "Type", "Focus"]
+    rows = [["LX 1", 1, "2.5 m", left, "spot", "A"], ["LX 1", 2, "1.5 m", right, "spot", "A"]]
+    assert places(read(tmp_path, [head, *rows])) == [first, -first * 0.6]

@@ -98,6 +98,8 @@ def in_english(text: str, line: bool = False) -> str:
         plain = elided.sub(english, plain)
     plain = _ABOVE_FLOOR.sub(_over, plain)
     plain = _pattern().sub(lambda found: _words()[found[0]], plain)
+    if "v." in plain:
+        plain = _V_DOT.sub("from ", plain)
     if "camera" in plain and _SEEN_MARK in plain:
         plain = _BY_CAMERAS.sub(lambda found: f"{found[1]} {_HOUSE}", plain)
     plain = _LOOKED_AT.sub(_looking, _HOUSE_BRIDGE.sub(" ", plain))
@@ -272,6 +274,7 @@ _ABOVE_FLOOR = regex(
     r"(?:(?:dem|den|de|du|le|la|el|il|del|der|l|o|van)\s+)*(?:buhnenboden|boden|fussboden|buhne|sol|plateau|suelo|piso|terra"
     r"|pavimento|palco|palcoscenico|chao|vloer|toneelvloer|toneel|golv|golvet|gulv|gulvet|podlogi|podlahy)\b"
 )
+_V_DOT = regex("\\bv\\.\\s*(?:d\\.?\\s*)?(?=[\x01-\x04])")  # "v. Publikum aus"
 _BY_CAMERAS = regex("((?:\x03|\\bfrom\\b)(?:\\s+(?:from|of|to|the))*)\\s+camera\\b")
 _SEEN_BEFORE = regex(
     r"\b(?:vist[aeio]s?|vues?|vus|gezien|gesehen|sett|set|vidno|videno|widok|sicht)\s*$"

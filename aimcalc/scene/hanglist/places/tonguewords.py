@@ -162,7 +162,7 @@ ds side: publikumsseitigen, publikumsseitiges, publikumsseitig, saalseitigen, sa
 house: chi guarda, chi osserva, quien mira, qui regarde, betrachter
 house: betrachters, kijker, kijkers
 house: åskådare, åskådaren, åskådarens, beskueren, tilskueren, tilskuerens, katsojan, katsojasta
-house: regie, zuschauerseite, publikumsseite
+house: regie, regia, cabina regia, zuschauerseite, publikumsseite
 stage: chi sta in scena, chi e in scena, chi sta sul palco, chi recita, akteur, akteurs, danseur, danseurs
 stage: ballerino, ballerini, cantante, cantanti, tänzer, zanger, zangers, danser, dansers
 on stage: bühne, toneel, scène, escena, escenario, palco, palcoscenico, plateau, scen, scenen, lava, scena

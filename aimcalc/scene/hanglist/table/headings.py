@@ -129,12 +129,13 @@ def _in_any_tongue(text: str) -> Meaning:
 
 
 _OF_PLACES = ("at", SIDE, "position")
+_BESIDE = regex(r"\bcôtés?\b(?=\s*\()", re.IGNORECASE)
 
 
 def _with_whose(found: Meaning, text: str) -> Meaning:
     """A heading's meaning with whose sides they are, as another language says beside it: "Lato (attore)";
     that of a place, of "Plaats (cm uit het midden)"."""
-    english = garden_plain(in_english(text))
+    english = garden_plain(in_english(_BESIDE.sub("side", text)))  # and no measurement
     if english == text:
         return found
     said = _meaning(english)
@@ -142,7 +143,7 @@ def _with_whose(found: Meaning, text: str) -> Meaning:
         return said if said.keys[:1] == ("at",) and said.unit else found
     if said.bare and said.keys[:1] == found.keys[:1]:
         return said
-    return found._replace(bare=said.bare) if not said.keys else found
+    return found._replace(bare=said.bare) if said.bare else found
 
 
 def _long_place(text: str) -> Meaning:
@@ -232,10 +233,10 @@ def _meaning(text: str) -> Meaning:
         return Meaning(UNSURE[phrase], rank=3, fitting=True)
     if keys in ((SIDE,), ()) and not bare:
         whose = re.search(
-            r"\(\s*(?:(?:side|of|from|the)\s+)*(stage|house)\s*\)|^\W*(stage|house|audience)\b",
+            r"\(\s*(?:(?:side|of|from|the)\s+)*(stage|house|audience|public)\s*\)|^\W*(stage|house|audience)\b",
             text,
         )
-        bare = (whose[1] or whose[2]).replace("audience", "house") if whose else ""
+        bare = ("stage" if "stage" in whose.groups() else "house") if whose else ""
         seen = (
             set(re.findall(r"\b(stage|house|audience)\b", text)) if {"l", "r"} <= set(words) else ()
         )
