@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Any
 
+from aimcalc.named import regex
 from aimcalc.scene.hanglist.listrow import Around, Row, text_of
 from aimcalc.scene.hanglist.table.headings import KEYS
 from aimcalc.scene.hanglist.table.secondtable import CODES
@@ -201,7 +202,7 @@ class ByCode(Joining):
         """The units of a row's channel or circuit, on its position if it names one."""
         if self.key not in row.raw:
             return []
-        units = self.coded.get(_plain(row.raw[self.key]), [])
+        units = [unit for code in self._codes(row) for unit in self.coded.get(code, [])]
         position = row.raw.get("position")
         return [u for u in units if not position or u.raw.get("position") == position]
 
@@ -235,6 +236,18 @@ class ByCode(Joining):
             ]
         return found
 
+    def _codes(self, row: Row) -> list[str]:
+        """The channels or circuits that a row names: one, or several where all are those of units."""
+        one = _plain(row.raw[self.key])
+        if one in self.coded or not _SEVERAL.fullmatch(one):
+            return [one]
+        each: dict[str, None] = {}
+        for first, last in _RUN.findall(one):
+            if last and not int(first) < int(last) < int(first) + LONGEST_RUN:
+                return [one]
+            each |= dict.fromkeys(str(n) for n in range(int(first), int(last or first) + 1))
+        return list(each) if all(code in self.coded for code in each) else [one]
+
     def _is_of_one(self, key: str) -> bool:
         return key != self.key and key not in OF_ALL[self.key]
 
@@ -267,6 +280,11 @@ class ByCode(Joining):
                 f"of {called}, left out for they are of no unit: rows {', '.join(out[:12])}."
             )
         return says
+
+
+LONGEST_RUN = 100  # channels of one row
+_SEVERAL = regex(r"\d+(?:(?:[,;+&]|and|-|–|to|thru|through)\d+)*")
+_RUN = regex(r"(\d+)(?:(?:-|–|to|thru|through)(\d+))?")
 
 
 def _name(row: Row) -> tuple[str, str]:

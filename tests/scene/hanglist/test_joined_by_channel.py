@@ -126,3 +126,24 @@ def test_channels_of_other_units_are_not_joined(tmp_path: Path) -> None:
     scene = _read(tmp_path, {"Hang": hung, "Cues": cues})
     assert [unit.colour for unit in scene.units] == [None, None, None]
     assert "of which no row is one of the units" in _told(scene)
+
+
+@pytest.mark.parametrize("channels", ["11-12", "11, 12", "11 + 12", "11 thru 12", "11 & 12"])
+def test_several_channels_in_one_row(channels: str, tmp_path: Path) -> None:
+    focus: Rows = [FOCUS[0], [channels, "A", "L201"], [13, "Table", "L103"]]
+    scene = _read(tmp_path, {"Rig": RIG, "Focus": focus})
+    assert [(unit.target, unit.colour) for unit in scene.units] == [
+        ("A", "L201"),
+        ("A", "L201"),
+        ("Table", "L103"),
+    ]
+    assert (
+        f"all units of one channel take what sheet Focus says of it: channel {channels}"
+        in _told(scene)
+    )
+
+
+@pytest.mark.parametrize("channels", ["12-15", "11/12", "13-11", "12-13-14", "11-13"])
+def test_channels_that_not_all_are_those_of_units_are_asked(channels: str, tmp_path: Path) -> None:
+    focus: Rows = [*FOCUS[:2], [channels, "A", "L201"], [13, "Table", "L103"]]
+    assert "sheet Focus, row" in _asked(tmp_path, {"Rig": RIG, "Focus": focus})
