@@ -30,6 +30,7 @@ from aimcalc.scene.hanglist.names.sections import (
 )
 from aimcalc.scene.hanglist.places.placewords import day_comes_first
 from aimcalc.scene.hanglist.places.placing import placed_else, prompt_sides
+from aimcalc.scene.hanglist.places.tongues import in_english
 from aimcalc.scene.hanglist.rowkinds import NONE, RowKinds, cut_by, lined_out, without_figures
 from aimcalc.scene.hanglist.runs import each_of
 from aimcalc.scene.hanglist.table.columnclaims import LOOKED_THROUGH
@@ -50,6 +51,7 @@ from aimcalc.scene.hanglist.table.overheadings import again_over, over_headings,
 from aimcalc.scene.hanglist.table.pairs import Pairs, pairs_of
 from aimcalc.scene.hanglist.table.sheettables import Table
 from aimcalc.scene.hanglist.table.sidecolumns import is_middle, side_columns
+from aimcalc.scene.hanglist.table.titles import said_by
 from aimcalc.scene.hanglist.table.turned import Turned
 from aimcalc.scene.hanglist.tablelines import TableLines, rows_round
 from aimcalc.scene.hanglist.taken import Noticed
@@ -242,8 +244,12 @@ class TableReader:
         """Know whose left and right the list means, of places and of names: as its lines say, its headings,
         what its units are aimed at, or its other sides."""
         said = self.lines.said
-        columns = (self.headings.by_key.get(key) for key in (SIDE, "at"))
-        headed = next((c.meaning.bare for c in columns if c is not None and c.meaning.bare), "")
+        columns = [column for key in (SIDE, "at") if (column := self.headings.by_key.get(key))]
+        headed = next((column.meaning.bare for column in columns if column.meaning.bare), "")
+        foreign = [c.heading for c in columns if in_english(c.heading, line=True) != c.heading]
+        if foreign and not said.sides:  # "G/D vus de la salle"
+            said = said._replace(sides=said_by((0, [heading]) for heading in foreign).sides)
+            self.lines.take(said)
         if said.bare:
             return
         self.sided = NO_SIDES if said.doubt else own_sides(self.headings, rest, self.meanings)

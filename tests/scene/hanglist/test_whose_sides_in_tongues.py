@@ -166,6 +166,28 @@ def test_an_end_on_the_side_of_the_house_is_none_of_a_pipe_across(tmp_path: Path
     assert refused(listed(tmp_path, rows_under("cm vanaf het uiteinde aan de zaalkant", 250, 100)))
 
 
+@pytest.mark.parametrize(
+    ("heading", "cells", "first"),
+    [
+        ("Distance (m, G/D vus de la salle)", ("2,5 G", "1,5 D"), -2.5),
+        ("Distancia (m, I/D del público)", ("2,5 I", "1,5 D"), -2.5),
+        ("Distanza (m, S/D visti dalla platea)", ("2,5 S", "1,5 D"), -2.5),
+        ("Distanza (m, D/S attore)", ("2,5 S", "1,5 D"), 2.5),
+        ("Avstånd (m, V/H sett från salongen)", ("2,5 V", "1,5 H"), -2.5),
+        ("Abstand (m, L/R vom Publikum)", ("2,5 L", "1,5 R"), -2.5),
+        ("Afstand (m, L/R vanuit de zaal)", ("2,5 L", "1,5 R"), -2.5),
+    ],
+)
+def test_a_heading_says_whose_the_letters_of_its_cells_are(
+    tmp_path: Path, heading: str, cells: tuple[str, ...], first: float
+) -> None:
+    assert places(read(tmp_path, rows_under(heading, *cells))) == [first, -first * 0.6]
+
+
+def test_letters_of_nobody_are_asked(tmp_path: Path) -> None:
+    assert refused(listed(tmp_path, rows_under("Distance (m, G/D)", "2,5 G", "1,5 D")))
+
+
 @pytest.mark.parametrize("cell", ["2,5 m links, zaalkant", "2,5 m links (saalseitig)"])
 def test_a_left_towards_the_house_is_still_nobodys(tmp_path: Path, cell: str) -> None:
     assert refused(listed(tmp_path, rows_under("Distance", cell, "1 m SL")))
@@ -192,3 +214,17 @@ def test_a_column_of_sides_says_whose(
     head = ["Bar", "Unit", "Distance", heading, "Type", "Focus"]
     rows = [["LX 1", 1, "2.5 m", left, "spot", "A"], ["LX 1", 2, "1.5 m", right, "spot", "A"]]
     assert places(read(tmp_path, [head, *rows])) == [first, -first * 0.6]
+
+
+@pytest.mark.parametrize(
+    ("heading", "unit"),
+    [
+        ("Abstand (cm, L/R vom Publikum)", "cm"),
+        ("Distance (ft, L/R seen from the house)", "ft"),
+        ("Distance (mm; stage left / stage right)", "mm"),
+        ("Distance (L/R seen from the house)", ""),
+    ],
+)
+def test_a_unit_may_stand_first_in_a_bracket(heading: str, unit: str) -> None:
+    found = meaning(heading)
+    assert (found.keys, found.unit) == (("at",), unit)

@@ -556,6 +556,10 @@ def _words(text: str) -> tuple[list[str], str]:
         unit = LENGTHS[bracketed[1].strip(".")]
         rest = plain.replace(bracketed[0], " ")
         words = [WORDS.get(word, word) for word in re.findall(r"[^\W_]+|[°№]", rest)]
+    elif not unit and (first := _FIRST_IN_BRACKET.search(plain)) and first[1] in LENGTHS:
+        rest = plain.replace(first[0], "(")
+        words = [WORDS.get(word, word) for word in re.findall(r"[^\W_]+|[°№]", rest)]
+        unit = LENGTHS[first[1]]
     elif not unit and len(words) > 1:
         words, unit = _unit_out(words)
     elif not unit and words and words[0] in LENGTHS and plain.strip(" .()[]") not in LENGTHS:
@@ -569,6 +573,7 @@ def meaning_words(heading: str) -> list[str]:
 
 
 _BRACKETED = r"[\(\[]\s*(?:in\s+|all in\s+)?([^\)\]]*?)\s*\.?[\)\]]"
+_FIRST_IN_BRACKET = regex(r"[(\[]\s*([a-z]+)\.?\s*[,;]")  # "Distance (cm, L/R of centre)"
 _FEET_INCHES = regex(
     r"[\(\[]?\s*(?:\bin\s+)?(?:\b(?:ft|feet|foot)\b\.?\s*['′’]?\s*(?:-|–|/|&|\+|,|and)?\s*\b(?:ins?|inch(?:es)?)\b\.?"
     r"|['′’]\s*(?:-|/|&|and)?\s*[\"″”])\s*[\)\]]?"
