@@ -323,3 +323,32 @@ def test_lengths_beside_sides_are_the_places_and_no_numbers(word: str, tmp_path:
 
 def test_numbers_beside_sides_are_no_places(tmp_path: Path) -> None:
     assert "at" in asked_of(tmp_path, "\n".join(OFF).format("Wibble") + "\n")
+
+
+@pytest.mark.parametrize(
+    ("parts", "bare", "plus"),
+    [
+        (("Distances in m", "from centre", "plus is house left"), "", "SR"),
+        (("Maße in m", "ab Mitte", "+ = links vom Publikum"), "house", "SR"),
+        (
+            ("All in feet", "heights off the deck", "left and right as seen from the seats"),
+            "house",
+            "",
+        ),
+    ],
+)
+def test_a_line_that_its_commas_part_is_heard(parts: tuple[str, ...], bare: str, plus: str) -> None:
+    # In a file of commas nobody puts a line of words in quotes.
+    said = said_by([(1, [*parts, "", ""])])
+    assert (said.bare, said.plus) == (bare, plus)
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        ["Bar", "No", "Distance", "Lamp", "plus is house left of it"],
+        ["plus is house left", "", "", "", "page 2 of the plot"],
+    ],
+)
+def test_cells_apart_or_of_figures_are_no_line(row: list[str]) -> None:
+    assert said_by([(1, [row[0], 2, *row[1:]])]).plus == ""

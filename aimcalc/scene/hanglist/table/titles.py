@@ -20,6 +20,7 @@ from aimcalc.scene.lengths import UNITS
 MOST_CELLS = 2  # of a row that may be a line of words
 MOST_PARTS = 6  # of a line that is parted where its words are explained
 SHORTEST = 12  # characters of such a line
+FEWEST_WORDS = 3  # in a part of a line that commas part
 
 
 class Said(NamedTuple):
@@ -86,7 +87,7 @@ def said_by(rows: Iterable[tuple[int, Sequence[Any]]]) -> Said:
         if not cells:
             continue
         texts = [cell.strip() for cell in cells if isinstance(cell, str)]
-        if len(cells) > MOST_CELLS and not _is_legend(cells):
+        if len(cells) > MOST_CELLS and not (_is_legend(cells) or _is_parted(row)):
             texts = [_bracketed(cells)]
             if not texts[0]:
                 continue
@@ -145,6 +146,18 @@ def _marks(text: str) -> float:
     many = float((every[2] or "1").replace(",", ".")) * (0.5 if every[1] else 1.0)
     above, below = UNITS[LENGTHS[every[3]]]
     return many * above / below
+
+
+def _is_parted(row: Sequence[Any]) -> bool:
+    """Whether a row is one line of words that its commas parted: "Maße in m, ab Mitte, + = rechts vom
+    Publikum" in a file of commas."""
+    filled = [k for k, cell in enumerate(row) if not blank(cell)]
+    cells = [row[k] for k in filled]
+    if len(filled) > MOST_PARTS or filled[-1] != len(filled) - 1:
+        return False
+    if not all(isinstance(cell, str) and re.search(r"[^\W\d_]", cell) for cell in cells):
+        return False
+    return any(len(cell.split()) >= FEWEST_WORDS for cell in cells)
 
 
 def _is_legend(cells: Sequence[Any]) -> bool:
