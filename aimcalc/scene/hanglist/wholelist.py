@@ -32,7 +32,7 @@ from aimcalc.scene.hanglist.places.unitfit import PAST
 from aimcalc.scene.hanglist.table.columnclaims import FITTING, LOOKED_THROUGH, Shares
 from aimcalc.scene.hanglist.table.findtable import Column, Headings
 from aimcalc.scene.hanglist.table.headings import APART, HEIGHT, REMARK, SIDE
-from aimcalc.scene.hanglist.table.titles import Said, said_by
+from aimcalc.scene.hanglist.table.titles import Said, counts_from_centre, said_by
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import CLASH, Where, Wrong, show
 from aimcalc.scene.model import Pipe, Taken
@@ -155,7 +155,21 @@ class Afterwards:
             )
             ask(self.log, row.raw, row.where, "at", wrong, read)
             return True
-        return False
+        return self._ask_off_centre(may_be)
+
+    def _ask_off_centre(self, rows: list[Row]) -> bool:
+        """Ask for sides where not one place has any under a heading that says how far from the centre."""
+        column = self.headings.by_key.get("at")
+        away = [row for row in rows if row.raw.get("at") not in ("0.0 m", "-0.0 m")]
+        if column is None or len(away) < FEWEST_AWAY or not counts_from_centre(column.heading):
+            return False
+        read = told(float(away[0].raw["at"].removesuffix(" m")), Along(self.around.unit))
+        wrong = Wrong(
+            f"SL or SR with each place: {show(column.heading)} says how far, and no place says which way",
+            "Write SL or SR behind the places, or head the column: from the SL end, or at (+ = SL).",
+        )
+        ask(self.log, away[0].raw, away[0].where, "at", wrong, read)
+        return True
 
     def _is_across(self, row: Row) -> bool:
         place = self.around.places.get(str(row.raw.get("position")))
@@ -384,6 +398,7 @@ _IS_DISTANCE = regex(
     r"|ft|feet|in|ins|inch\w*|metres?|meters?)\b",
     re.IGNORECASE,
 )
+FEWEST_AWAY = 4  # places off the centre line of which none says its side
 ENOUGH_ACROSS = (
     2  # units aimed across the stage, more than to their side, that make a sign doubtful
 )

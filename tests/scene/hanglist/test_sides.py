@@ -352,3 +352,36 @@ def test_a_line_that_its_commas_part_is_heard(parts: tuple[str, ...], bare: str,
 )
 def test_cells_apart_or_of_figures_are_no_line(row: list[str]) -> None:
     assert said_by([(1, [row[0], 2, *row[1:]])]).plus == ""
+
+
+@pytest.mark.parametrize("heading", ["Off center", "Dist. from C/L", "From centre (m)"])
+def test_how_far_from_the_centre_and_never_which_way_is_asked(heading: str, tmp_path: Path) -> None:
+    head = [HEADINGS[0], HEADINGS[1], heading, *HEADINGS[3:]]
+    rows = [head, *units("LX 1", 1, 2, 3, 4)]
+    (mistake,) = refused(listed(tmp_path / "none", rows))
+    assert "no place says which way" in mistake.expected
+    rows = [head, *units("LX 1", 1, 2, 3, "4 SR")]
+    assert places(read(tmp_path / "one", rows)) == [1.0, 2.0, 3.0, -4.0]
+    rows = [["position", "number", "at", "kind", "target"], *units("LX 1", 1, 2, 3, 4)]
+    assert places(read(tmp_path / "own", rows)) == [1.0, 2.0, 3.0, 4.0]
+
+
+@pytest.mark.parametrize(
+    ("line", "plus"),
+    [
+        ("Rails: feet downstage of the plaster line. Truss: feet from centre.", "DS"),
+        ("Side bars measured DS from plaster line", "DS"),
+        ("metres in front of the plaster line", "DS"),
+        ("from the plaster line, running downstage", "DS"),
+        ("metres upstage of the plaster line", ""),
+    ],
+)
+def test_which_way_places_count_from_the_plaster_line(line: str, plus: str) -> None:
+    # They had been read upstage of it whichever way the line said.
+    said = said_by([(1, [line])])
+    assert said.plaster
+    assert said.upstage.plus == plus
+
+
+def test_what_you_see_from_the_pews_is_the_houses() -> None:
+    assert said_by([(1, ["Left and right are what you see from the pews."])]).bare == "house"

@@ -34,11 +34,11 @@ kind target: foco
 target: ziel, leuchtet auf, einleuchtung, fokus, fokuspunkt, visee, pointage, reglage
 target: foco a, enfoque, objetivo, dirigido a, ilumina, puntamento, destinazione, bersaglio, obiettivo, zona
 target: doel, gericht op, belicht, riktad mot, rettet mot
-target side: richtung, richting, riktning, retning
+target side: richtung, richting, riktning, retning, direccion, direzione, direcao
 colour: farbe, farbfilter, filternummer, farbfolie, folie
 colour: gelat, gelatine, couleur, filtre, gelatina, filtro
 colour: cor, kleur, kleurfilter, farg, fargfilter, farge, farve
-channel: kanal, steuerkanal, lichtkanal, canal, canale, kanaal, pult, voie, jeu d orgue
+channel: kanal, steuerkanal, lichtkanal, stellkreis, canal, canale, kanaal, pult, voie, jeu d orgue
 circuit: kreis, stromkreis, dimmerkreis, circuito, ligne, linea, groep, krets, dimmerkrets, gradateur
 count: anzahl, stuck, stueck, stk, menge, quantite, cantidad, quantidade, quantita, aantal, antal, antall
 note: bemerkung, bemerkungen, anmerkung, anmerkungen
@@ -52,6 +52,7 @@ position: hauszug, zug haus, position haus, unser zug, unsere position, gastspie
 position: perche salle, notre perche, posicion sala, vara sala, barra sala, nuestra vara, posizione teatro
 position: barra teatro, trek theater, trek zaal, positie theater, onze trek, gastspiel zug
 position: pozycja, miejsce, sztankiet, pozice, tah, umisteni, misto, tanko, paikka, ripustus
+number: rif, riferimento, kennung, kennziffer
 number: numm, stuck no, unidad, unidade, unita, apparecchio no, num, cislo, numero laitteen, enhet no
 number: scheinwerfer no, aparato no, proyector no, proiettore no, armatuur no
 at: hangepunkt, abstand zur mitte, abstand bis mitte, abstand ab mitte

@@ -187,7 +187,7 @@ def _line(words: str) -> Said:
         plus_bare="" if plus else _bare_plus(text),
         upstage=Upstage(
             _first(ends, "US", "DS"),
-            _first(plus, "US", "DS"),
+            _first(plus, "US", "DS") or ("DS" if _DOWN_FROM.search(text) else ""),
             middle,
             "" if ends or middle or not of_places else _vague_upstage(text),
         ),
@@ -402,7 +402,7 @@ _SEATS = (
 )
 _LOOKED = {
     "house": regex(
-        rf"\b(?:seen|viewed|view|looking|look|looked|sitting|sat|standing)\s+(?:in|from)\s+(?!.*\blook)(?:{_SEATS}|(?:the\s+)?front\b)"
+        rf"\b(?:see|seen|viewed|view|looking|look|looked|sitting|sat|standing)\s+(?:them\s+|it\s+)?(?:in|from)\s+(?!.*\blook)(?:{_SEATS}|(?:the\s+)?front\b)"
         r"|\b(?:looking|facing|look|face)\s+(?:up\s+)?(?:at|to|towards?|on(?:to)?)?\s*(?:the\s+)?(?:stage|altar|chancel)\b"
     ),
     "stage": regex(
@@ -422,6 +422,11 @@ _NONE_IS_MIDDLE = regex(
     r"\b(?:(?:no|without(?:\s+an?)?)\s+(?:number|figure|measure\w*|distance|place|dim\w*|offset|value)|blanks?|empty|nothing)"
     r"(?:\s+(?:written|given|cells?|there))?\s*(?:=|:|->|→|\bis\b|\bare\b|\bmeans?\b)\s*(?:hangs?\s+)?(?:in|on|at)?\s*(?:the\s+)?"
     r"(?:middle|cent(?:re|er)|cl\b)"
+)
+_DOWN_FROM = regex(  # "feet downstage of the plaster line"
+    r"\b(?:ds|in\s+front|out\s+front|towards?\s+the\s+(?:house|audience|seats))\b"
+    r"(?:\s+(?:of|from|off))?\s+(?:the\s+)?plaster(?:\W?line)?\b"
+    r"|\b(?:of|from|off)\s+(?:the\s+)?plaster(?:\W?line)?\W+(?:(?:going|running|towards?)\s+)*(?:ds\b|down\b)"
 )
 _FROM_PLASTER = regex(r"(?:\b(?:of|from|off|is)\b|=)\s*(?:the\s+)?plaster(?:\W?line)?\b")
 _OF_CENTRE = regex(r"\b(?:from|off|of)\s+(?:the\s+)?(?:cl\b|c/l|c\.l|ctr\b|cent(?:re|er))")
