@@ -15,6 +15,7 @@ from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.listrow import Row, text_of
 from aimcalc.scene.hanglist.meanings import Meanings
 from aimcalc.scene.hanglist.places.gapwords import is_even
+from aimcalc.scene.hanglist.places.origins import Upstage
 from aimcalc.scene.hanglist.places.placewords import (
     Along,
     length_words,
@@ -70,7 +71,7 @@ class Afterwards:
         past = any(_past(at, pipe) for _, at, pipe in found)
         fits = not any(_past(at, pipe) for _, at, pipe in shifted) and not self.said.plaster
         if not fits or not (said or past):
-            if found and not own and not self.said.plaster:
+            if found and not own and not self.said.plaster and not self._ask_whence(found):
                 self.noticed.note(
                     "list-at", "places up and down the stage count from the middle of their pipes."
                 )
@@ -82,6 +83,23 @@ class Afterwards:
         )
         says = f"{self.name}: places up and down the stage are read from the plaster line: {why}."
         self.noticed.last.append(Taken("list-at", says, "Ask whoever wrote it.", severity="warn"))
+
+    def _ask_whence(self, found: Sequence[tuple[Row, float, Pipe]]) -> bool:
+        """Ask where places up and down the stage count from, of which none has a way or a sign, where neither
+        the heading nor a line says it."""
+        column = self.headings.by_key.get("at")
+        if column is None or self.said.upstage != Upstage() or counts_from_centre(column.heading):
+            return False
+        if any(row.sided > 0 or at <= 0 for row, at, _ in found):
+            return False
+        row, at, _ = found[0]
+        wrong = Wrong(
+            f"where the places on {row.raw['position']} count from: its middle, an end or the plaster line",
+            "Write US or DS behind the places, or say it above the table: from the DS end, or from the "
+            "plaster line.",
+        )
+        ask(self.log, row.raw, row.where, "at", wrong, f"{at:g} m")
+        return True
 
     def without_side(self, rows: list[Row]) -> None:
         """Note places without a side on pipes where others have one, or none has a sign: + is towards SL."""

@@ -12,6 +12,7 @@ import pytest
 
 from aimcalc.scene.hanglist.listrow import Around
 from aimcalc.scene.hanglist.places.origins import Ways
+from aimcalc.scene.hanglist.places.tongues import by_plaster
 from aimcalc.scene.hanglist.table.titles import said_by
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.mistakes import SceneError
@@ -308,3 +309,44 @@ def test_how_units_are_numbered_is_not_where_their_places_count_from(
 def test_an_end_with_two_names_is_the_one_that_tells(words: str, plain: str) -> None:
     around = Around("m", {}, (), (), list)
     assert plain in Ways(around).plain(words)
+
+
+@pytest.mark.parametrize(
+    ("written", "plain"),
+    [
+        ("200 hinter Portallinie", "200 us of the plaster line"),
+        ("2 m vor dem Portal", "2 m ds of the plaster line"),
+        ("3 m derrière le cadre de scène", "3 m us of the plaster line"),
+        ("2 m voor de portaallijn", "2 m ds of the plaster line"),
+        ("1 m dietro il boccascena", "1 m us of the plaster line"),
+        ("1 m vor Sofa", "1 m vor Sofa"),
+    ],
+)
+def test_before_and_behind_the_plaster_line_in_other_languages(written: str, plain: str) -> None:
+    assert by_plaster(written) == plain
+
+
+def test_what_is_called_the_plaster_line_is_it() -> None:
+    line = "Rails are feet from the chancel step (plaster line) towards the DS door. Bars: SL/SR of centre"
+    said = said_by([(1, [line])])
+    assert (said.plaster, said.upstage.plus) == (True, "DS")
+
+
+@pytest.mark.parametrize("heading", ["Distance", "Where along", "Feet"])
+def test_places_up_the_stage_that_count_from_nobody_knows_where_are_asked(
+    heading: str, tmp_path: Path
+) -> None:
+    head = [HEADINGS[0], HEADINGS[1], heading, *HEADINGS[3:]]
+    (mistake,) = refused(listed(tmp_path, [head, *units("side", "1 m", "2 m")]))
+    assert "count from: its middle, an end or the plaster line" in mistake.expected
+
+
+@pytest.mark.parametrize(
+    ("heading", "cells"),
+    [("From centre", ("1 m", "2 m")), ("at", (1, 2)), ("Distance", ("-1 m", "2 m"))],
+)
+def test_places_up_the_stage_from_the_middle(
+    heading: str, cells: tuple[object, ...], tmp_path: Path
+) -> None:
+    head = [HEADINGS[0], HEADINGS[1], heading, *HEADINGS[3:]]
+    assert len(read(tmp_path, [head, *units("side", *cells)]).units) == 2

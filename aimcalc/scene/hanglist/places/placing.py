@@ -36,7 +36,7 @@ from aimcalc.scene.hanglist.places.placewords import (
 from aimcalc.scene.hanglist.places.rowwhence import NOWHERE, taken_from, whence_of
 from aimcalc.scene.hanglist.places.slips import respelled
 from aimcalc.scene.hanglist.places.stagewords import StageWords
-from aimcalc.scene.hanglist.places.tongues import in_english
+from aimcalc.scene.hanglist.places.tongues import by_plaster, in_english
 from aimcalc.scene.hanglist.places.twoways import said_once
 from aimcalc.scene.hanglist.places.unitfit import PAST, Figure, is_bare
 from aimcalc.scene.hanglist.table.findtable import Column, Headings
@@ -163,7 +163,7 @@ class Placing:
         meaning = self._of_section(meaning, key, raw, along)
         cell, middle = of_middle(self._english(cell, meaning), along)
         cell = 0 if at_middle(cell, along) else cell
-        cell, plaster = from_plaster(cell)
+        cell, plaster = from_plaster(by_plaster(cell) if isinstance(cell, str) else cell)
         cell = 0 if plaster and cell == "" else cell  # "on the plaster line"
         side, beside = from_plaster(side)
         plaster = plaster or beside

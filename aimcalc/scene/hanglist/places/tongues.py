@@ -88,6 +88,8 @@ def in_english(text: str, line: bool = False) -> str:
     if not any(map(str.isalpha, text)):
         return text
     plain = _plain(text)
+    if (beside := by_plaster(plain)) != plain:
+        text = plain = beside
     words = set(_WORD.findall(plain))
     if words.isdisjoint(_anchors()) and not any(odd.search(plain) for odd in _ODD):
         return text
@@ -110,6 +112,27 @@ def in_english(text: str, line: bool = False) -> str:
     apart = any(_tells_whose(part) for part in parts)
     plain = " ".join(_whose_said(part, line) for part in (parts if apart else [plain]))
     return in_order(plain) + (_initials(words, plain) + sided if line else "")
+
+
+def by_plaster(text: str) -> str:
+    """A text with what lies in front of the plaster line or behind it as ds or us of that, in English."""
+    plain = _plain(text)
+    return _BY_PLASTER.sub(_of_plaster, plain) if any(word in plain for word in _PLASTERS) else text
+
+
+def _of_plaster(found: re.Match[str]) -> str:
+    return f"{'us' if found[1] else 'ds'} of the plaster line"
+
+
+_PLASTERS = (
+    *("hinter", "vor d", "vor p", "derriere", "devant", "dietro", "davanti", "detras", "delante"),
+    *("achter", "voor ", "bakom", "bag ", "framfor", "foran"),
+)
+_BY_PLASTER = regex(  # "hinter der Portallinie", "voor de portaallijn"
+    r"\b(?:(hinter|derriere|dietro|detras|achter|bakom|bag)|vor|devant|davanti|delante|voor|framfor|foran)"
+    r"(?:\s+(?:dem|der|das|den|de|du|la|le|les|het|il|al|alla|del|della|a|el))*\s+"
+    r"(?:portal\w*|portaal\w*|plaster\w*(?:\s+line)?|cadre(?:\s+de\s+scene)?|boccascena|embocadura|proscen\w+|nullinie)\b"
+)
 
 
 def _over(found: re.Match[str]) -> str:

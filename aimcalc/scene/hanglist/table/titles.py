@@ -167,7 +167,8 @@ def _is_legend(cells: Sequence[Any]) -> bool:
 
 
 def _line(words: str) -> Said:
-    text = _NAMED_END.sub(" ", sides_plain(words))
+    text = _PLASTER_BY_NAME.sub("from the plaster line", sides_plain(words))
+    text = _NAMED_END.sub(" ", text)
     of_places = bool(_OF_PLACES.search(text)) and "trim" not in text
     plain = prompt_plain(text)
     found = ENDS.finditer(plain) if of_places else ()
@@ -423,10 +424,13 @@ _NONE_IS_MIDDLE = regex(
     r"(?:\s+(?:written|given|cells?|there))?\s*(?:=|:|->|→|\bis\b|\bare\b|\bmeans?\b)\s*(?:hangs?\s+)?(?:in|on|at)?\s*(?:the\s+)?"
     r"(?:middle|cent(?:re|er)|cl\b)"
 )
+_PLASTER_BY_NAME = regex(  # "from the chancel step (plaster line)"
+    r"\bfrom\s+(?:the\s+)?[\w\s]{3,30}?\(\s*(?:=\s*|the\s+)*plaster(?:\W?line)?\s*\)"
+)
 _DOWN_FROM = regex(  # "feet downstage of the plaster line"
     r"\b(?:ds|in\s+front|out\s+front|towards?\s+the\s+(?:house|audience|seats))\b"
     r"(?:\s+(?:of|from|off))?\s+(?:the\s+)?plaster(?:\W?line)?\b"
-    r"|\b(?:of|from|off)\s+(?:the\s+)?plaster(?:\W?line)?\W+(?:(?:going|running|towards?)\s+)*(?:ds\b|down\b)"
+    r"|\b(?:of|from|off)\s+(?:the\s+)?plaster(?:\W?line)?\W+(?:(?:going|running|towards?|to|the)\s+)*(?:ds\b|down\b)"
 )
 _FROM_PLASTER = regex(r"(?:\b(?:of|from|off|is)\b|=)\s*(?:the\s+)?plaster(?:\W?line)?\b")
 _OF_CENTRE = regex(r"\b(?:from|off|of)\s+(?:the\s+)?(?:cl\b|c/l|c\.l|ctr\b|cent(?:re|er))")
