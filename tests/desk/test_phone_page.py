@@ -64,7 +64,7 @@ def test_units_follow_one_another_as_the_ladder_goes(open_page, files):
     page = open_page(files("playhouse"), "phone")
     names = [p["name"] for p in page.evaluate("journal.data.positions")]
     page.click("text=Next")
-    assert page.inner_text("h2") == names[0]
+    page.wait_for_selector(f"h2:text-is('{names[0]}')")  # the page turns once its address has
     seen = []
     for _ in range(3):
         page.keyboard.press("ArrowRight")
@@ -130,7 +130,7 @@ def test_what_is_kept_of_another_print_and_what_is_no_entry_stay_as_they_are(ope
     page.reload()
     page.wait_for_selector('[data-tick="hung"][aria-pressed="true"]')
     page.click("text=More")
-    assert "On this phone too: 1 entry of other prints" in page.inner_text("main")
+    page.wait_for_selector("main:has-text('On this phone too: 1 entry of other prints')")
 
 
 def test_a_unit_is_found_by_number_channel_and_target(open_page, files):
