@@ -385,3 +385,27 @@ def test_which_way_places_count_from_the_plaster_line(line: str, plus: str) -> N
 
 def test_what_you_see_from_the_pews_is_the_houses() -> None:
     assert said_by([(1, ["Left and right are what you see from the pews."])]).bare == "house"
+
+
+@pytest.mark.parametrize(
+    ("heading", "first"),
+    [
+        ("Distance (left = stage left)", 2.0),
+        ("Distance from centre (L = stage left, R = stage right)", 2.0),
+        ("Distance [left is house left]", -2.0),
+    ],
+)
+def test_a_heading_explains_in_brackets_whose_left_it_is(
+    heading: str, first: float, tmp_path: Path
+) -> None:
+    head = [HEADINGS[0], HEADINGS[1], heading, *HEADINGS[3:]]
+    scene = read(tmp_path, [head, *units("LX 1", "2 m left", "1 m right")])
+    assert places(scene)[0] == first
+    told_of = " ".join(taken.says for taken in scene.taken)
+    assert '"2 m left" is' in told_of
+
+
+def test_a_heading_that_explains_something_else_leaves_it_asked(tmp_path: Path) -> None:
+    head = [HEADINGS[0], HEADINGS[1], "Distance (zero = the middle)", *HEADINGS[3:]]
+    (first, *_) = refused(listed(tmp_path, [head, *units("LX 1", "2 m left", "1 m right")]))
+    assert first.expected.startswith("SL or SR")

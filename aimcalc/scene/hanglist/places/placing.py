@@ -55,6 +55,7 @@ from aimcalc.scene.hanglist.table.titles import (
     counts_from_centre,
     own_words,
     prompt_plain,
+    whose_in_brackets,
 )
 from aimcalc.scene.hanglist.table.tradewords import LENGTHS
 from aimcalc.scene.hanglist.taken import Noticed
@@ -412,7 +413,8 @@ class Placing:
             said = self.said  # of a place in two columns, feet and inches
             return Meaning(bare=bare, unit=said.unit, end=said.end, plus=said.plus)
         found = self.said.beside(column.meaning, column.heading)
-        return found._replace(bare=found.bare or (side.meaning.bare if side else ""))
+        bare = found.bare or (side.meaning.bare if side else "")
+        return found._replace(bare=bare or whose_in_brackets(column.heading))
 
     def _heights_noted(self, position: str, column: Column) -> None:
         """Note that the figures of a boom are heights in a column whose heading gives them a sign."""

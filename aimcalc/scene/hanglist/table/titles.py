@@ -350,6 +350,13 @@ def _unit_beside(text: str) -> str:
     return LENGTHS[next(word for word in found.groups() if word)] if found else ""
 
 
+def whose_in_brackets(heading: str) -> str:
+    """Whose left and right a heading explains in brackets, "Distance (left = stage left)": stage or house;
+    "" where it explains none."""
+    found = re.search(r"[(\[]([^()\[\]]*=[^()\[\]]*|[^()\[\]]*\bis\b[^()\[\]]*)[)\]]", heading)
+    return _whose(in_english(found[1], line=True).casefold()) if found else ""
+
+
 def _whose(text: str) -> str:
     """Whose left and right is meant, of a line that says so."""
     text = _NOT_WHOSE.sub(" ", text)
