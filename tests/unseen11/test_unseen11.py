@@ -20,12 +20,12 @@ from pathlib import Path
 
 import pytest
 
+from tests.forties import check_forty, names_in, read_otherwise
 from tests.unseen3.test_unseen3 import marked
-from tests.unseen7.test_unseen7 import case, differences
 
 HERE = Path(__file__).parent
 FORTIES = tuple("abcdefghijklmnopqrst")
-NAMES = sorted(f"{path.parent.name}/{path.stem}" for path in HERE.glob("*/*.toml"))
+NAMES = names_in(HERE)
 WRONG = {
     "j/comedie-amateur": '"blanc" is kept as a colour, and its writer means none',
     "m/barn-teens": "asked: neither numbers nor places, and no line on how they are spaced",
@@ -39,12 +39,9 @@ WRONG = {
 
 @pytest.mark.parametrize("name", marked(NAMES, WRONG))
 def test_a_list_is_read_as_a_careful_person_reads_it(name: str, tmp_path: Path) -> None:
-    forty, _, stem = name.partition("/")
-    assert differences(stem, tmp_path / "scene", HERE / forty) == []
+    assert read_otherwise(name, HERE, tmp_path) == []
 
 
 @pytest.mark.parametrize("forty", FORTIES)
 def test_there_are_forty_and_three_at_most_must_be_asked_about(forty: str) -> None:
-    names = [name.partition("/")[2] for name in NAMES if name.startswith(f"{forty}/")]
-    assert len(names) == 40
-    assert sum("asked" in case(name, HERE / forty) for name in names) <= 3
+    check_forty(forty, HERE)

@@ -13,9 +13,9 @@ from aimcalc.scene.hanglist.names.meant import Meant, Names, several_of
 from aimcalc.scene.hanglist.names.sections import position_in
 from aimcalc.scene.hanglist.places.gapwords import is_even
 from aimcalc.scene.hanglist.places.heights import top_out
+from aimcalc.scene.hanglist.places.placeasides import said_in_one
 from aimcalc.scene.hanglist.places.placing import SIDED, Placing, is_place
 from aimcalc.scene.hanglist.places.tongues import in_english
-from aimcalc.scene.hanglist.places.twoways import said_in_one
 from aimcalc.scene.hanglist.runs import places_of, run_of
 from aimcalc.scene.hanglist.table.headings import LENS, SIDE
 from aimcalc.scene.hanglist.table.titles import own_words

@@ -276,9 +276,7 @@ class ByCode(Joining):
             )
         out = [row.where.entry.removeprefix("row ") for row in self.left_out()]
         if out:
-            says.append(
-                f"of {called}, left out for they are of no unit: rows {', '.join(out[:12])}."
-            )
+            says.append(f"of {called}, left out, being of no unit: rows {', '.join(out[:12])}.")
         return says
 
 

@@ -55,6 +55,7 @@ class HangList(NamedTuple):
     columns: tuple[tuple[str, str, str], ...] = ()  # letters, heading, what it holds
 
 
+MOST_ROWS = 20_000  # with a unit in each; the largest rigs there are have a tenth
 LONGEST_DITTO = 30
 _EDGES = " -–—_.\t()"  # round a ditto mark
 _MARKS = ('"', "″", "”", "“", "〃", "''", "’’", '""', "↓")

@@ -11,7 +11,7 @@ import re
 from collections.abc import Callable
 from typing import Any
 
-from aimcalc.scene.hanglist.listrow import Around, HangList, HangRow, blank, text_of
+from aimcalc.scene.hanglist.listrow import MOST_ROWS, Around, HangList, HangRow, blank, text_of
 from aimcalc.scene.hanglist.table.sheetcells import Unseen
 from aimcalc.scene.hanglist.table.sheetfile import Sheet, read_sheets
 from aimcalc.scene.mistakes import Where, Wrong
@@ -19,7 +19,6 @@ from aimcalc.scene.records import Place
 
 NEEDED = ("position", "number", "at", "kind", "target")
 MOST_COLUMNS = 26  # of one letter
-MOST_UNITS = 20_000  # as in any list
 
 
 def read_plain(path: str, name: str, around: Around) -> HangList | None:
@@ -34,7 +33,7 @@ def read_plain(path: str, name: str, around: Around) -> HangList | None:
         return None
     try:
         file = read_sheets(path, name)
-        if file.by_spaces or file.encoding or len(file.sheets) != 1 or ";" in file.text[:200]:
+        if file.by_spaces or file.encoding or len(file.sheets) != 1:
             return None
         return _units(file.sheets[0], name, around)
     except Wrong:
@@ -63,7 +62,7 @@ def _units(sheet: Sheet, name: str, around: Around) -> HangList | None:
         where = Where(name, table, f"row {number}", letters)
         found.append((raw, where, f"{name},{f' {table},' if table else ''} row {number}"))
     columns = tuple((letter, key, key) for key, letter in letters.items())
-    return HangList(found, (), columns) if 0 < len(found) <= MOST_UNITS else None
+    return HangList(found, (), columns) if 0 < len(found) <= MOST_ROWS else None
 
 
 class _Plain:

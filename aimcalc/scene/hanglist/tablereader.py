@@ -8,6 +8,7 @@ from typing import Any
 
 from aimcalc.scene.hanglist.cellfaults import struck, unvalued, without_errors
 from aimcalc.scene.hanglist.listrow import (
+    MOST_ROWS,
     Around,
     Row,
     blank,
@@ -60,7 +61,6 @@ from aimcalc.scene.mistakes import FILE, Log, Where, Wrong
 from aimcalc.scene.model import HIDDEN
 
 FEW_CELLS = 3  # of a row over units that names their position
-MOST_ROWS = 20_000  # with a unit in each; the largest rigs there are have a tenth
 
 
 class TableReader:
@@ -199,12 +199,9 @@ class TableReader:
         if self.pairs is None:
             return cells
         self.beside = self.pairs.first
-        told = " and ".join(f'"{cells[k]}"' for k in self.pairs.columns[0])
-        letters = " and ".join(column_letters(k) for k in self.pairs.columns[0])
-        self.noticed.note(
-            "list-columns",
-            f"each row is two units, one on SL and one on SR, as {told} say (columns {letters}).",
-        )
+        one, other = map(column_letters, self.pairs.columns[0])
+        says = f"each row is two units: column {one} is of the one on SL, column {other} of the one on SR."
+        self.noticed.note("list-columns", says)
         return self.pairs.headings
 
     def _of_sides(self, row: list[Any]) -> list[list[Any]]:

@@ -39,6 +39,7 @@ from aimcalc.scene.mistakes import CLASH, Where, Wrong, show
 from aimcalc.scene.model import Pipe, Taken
 from aimcalc.scene.records import Place
 
+SAY_SIDES = "Write SL or SR behind the places, or head the column: from the SL end, or at (+ = SL)."
 SIGN_ALONE = "places have a sign and no side"  # what the units are aimed at then speaks for a side
 
 
@@ -150,7 +151,7 @@ class Afterwards:
                 wrong = Wrong(
                     f"SL or SR with each place on {position}: {other.where.entry} is {read} too, "
                     "and no side is written",
-                    "Write SL or SR behind the places, or head the column: from the SL end, or at (+ = SL).",
+                    SAY_SIDES,
                 )
                 ask(self.log, row.raw, row.where, "at", wrong, read)
         return bool(asked)
@@ -169,7 +170,7 @@ class Afterwards:
             read = told(float(at.removesuffix(" m")), Along(self.around.unit))
             wrong = Wrong(
                 f"SL or SR with each place: no side is written, and {row.raw['target']} is on SR",
-                "Write SL or SR behind the places, or head the column: from the SL end, or at (+ = SL).",
+                SAY_SIDES,
             )
             ask(self.log, row.raw, row.where, "at", wrong, read)
             return True
@@ -184,7 +185,7 @@ class Afterwards:
         read = told(float(away[0].raw["at"].removesuffix(" m")), Along(self.around.unit))
         wrong = Wrong(
             f"SL or SR with each place: {show(column.heading)} says how far, and no place says which way",
-            "Write SL or SR behind the places, or head the column: from the SL end, or at (+ = SL).",
+            SAY_SIDES,
         )
         ask(self.log, away[0].raw, away[0].where, "at", wrong, read)
         return True

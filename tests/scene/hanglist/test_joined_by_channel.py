@@ -58,7 +58,7 @@ def test_channels_by_dimmer(tmp_path: Path) -> None:
     scene = _read(tmp_path, {"Hang": hung, "Patch": patch})
     assert [str(unit.channel) for unit in scene.units] == ["11", "12", "13"]
     assert "by circuit" in _told(scene)
-    assert "left out for they are of no unit: rows 5" in _told(scene)
+    assert "left out, being of no unit: rows 5" in _told(scene)
 
 
 def test_kinds_by_channel(tmp_path: Path) -> None:
@@ -101,7 +101,7 @@ def test_a_light_of_a_channel_that_no_unit_has_is_asked(row: Sequence[Any], tmp_
 def test_a_channel_of_no_light_is_told(tmp_path: Path) -> None:
     scene = _read(tmp_path, {"Rig": RIG, "Focus": [*FOCUS, [99, "House lights", ""]]})
     assert [(unit.target, unit.colour) for unit in scene.units] == AIMED
-    assert "of sheet Focus, left out for they are of no unit: rows 5" in _told(scene)
+    assert "of sheet Focus, left out, being of no unit: rows 5" in _told(scene)
 
 
 def test_a_channel_with_two_rows_is_asked(tmp_path: Path) -> None:

@@ -75,7 +75,8 @@ def test_the_sides_may_stand_over_columns_that_come_twice(tmp_path: Path) -> Non
         ("SL Boom 1", "11", "Lane 1"),
         ("SR Boom 1", "21", "Lane 2"),
     ]
-    assert any("each row is two units" in taken.says for taken in scene.taken)
+    says = "each row is two units: column E is of the one on SL, column G of the one on SR."
+    assert any(says in taken.says for taken in scene.taken)
 
 
 def test_a_side_that_has_nothing_has_no_unit(tmp_path: Path) -> None:

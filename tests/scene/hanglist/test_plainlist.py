@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from aimcalc.scene.hanglist import plainlist
@@ -141,8 +141,8 @@ def test_whatever_is_plain_is_read_alike(
     rows: list[list[str]], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     path = _written(tmp_path, rows)
-    if _is_plain(path, monkeypatch):
-        _alike(path, monkeypatch)
+    assume(_is_plain(path, monkeypatch))  # too few of them would fail too
+    _alike(path, monkeypatch)
 
 
 @pytest.mark.parametrize("more", [[], [["", ""]], [[""] * 20], [["", " "], ROW]])

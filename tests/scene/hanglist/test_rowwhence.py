@@ -73,7 +73,7 @@ def test_across_the_stage(tmp_path: Path, said: str, at: float) -> None:
     ],
 )
 def test_what_is_not_clear_is_asked(tmp_path: Path, place: str, said: str) -> None:
-    with pytest.raises(SceneError, match="what its row says"):
+    with pytest.raises(SceneError, match="where it counts from: its row says"):
         read(tmp_path, _rows("LX 1", place, said))
 
 
@@ -93,7 +93,7 @@ def test_up_and_down_the_stage(tmp_path: Path, place: str, said: str, at: float)
 
 
 def test_a_way_that_leads_off_the_pipe_is_asked(tmp_path: Path) -> None:
-    with pytest.raises(SceneError, match="what its row says"):
+    with pytest.raises(SceneError, match="where it counts from: its row says"):
         read(tmp_path, _rows("side", "1 m DS", "from DS end", "0.5 m from US end"))
 
 
@@ -105,7 +105,7 @@ def test_on_a_boom(tmp_path: Path, said: str, at: float) -> None:
 
 
 def test_the_top_of_a_boom_or_of_the_show_is_asked(tmp_path: Path) -> None:
-    with pytest.raises(SceneError, match="what its row says"):
+    with pytest.raises(SceneError, match="where it counts from: its row says"):
         read(tmp_path, _rows("boom SR", "1.5 m", "from the top", "1 m"))
 
 

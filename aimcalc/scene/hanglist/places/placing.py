@@ -23,7 +23,7 @@ from aimcalc.scene.hanglist.places.origins import (
     of_axis,
     of_middle,
 )
-from aimcalc.scene.hanglist.places.placeasides import aside_of
+from aimcalc.scene.hanglist.places.placeasides import aside_of, said_once
 from aimcalc.scene.hanglist.places.placewords import (
     EVEN,
     Along,
@@ -37,7 +37,6 @@ from aimcalc.scene.hanglist.places.rowwhence import NOWHERE, taken_from, whence_
 from aimcalc.scene.hanglist.places.slips import respelled
 from aimcalc.scene.hanglist.places.stagewords import StageWords
 from aimcalc.scene.hanglist.places.tongues import by_plaster, in_english
-from aimcalc.scene.hanglist.places.twoways import said_once
 from aimcalc.scene.hanglist.places.unitfit import PAST, Figure, is_bare
 from aimcalc.scene.hanglist.table.findtable import Column, Headings
 from aimcalc.scene.hanglist.table.headings import (

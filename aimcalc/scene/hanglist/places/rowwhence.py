@@ -189,6 +189,6 @@ def _sided(cell: Any) -> str:
 
 def _unclear(whence: Whence) -> Wrong:
     return Wrong(
-        f"a place that counts from what its row says: {show(whence.words)}",
+        f"a place that tells where it counts from: its row says {show(whence.words)}",
         "Write the place from the zero of its position, and take the words out of the row.",
     )
