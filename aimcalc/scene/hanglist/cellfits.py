@@ -14,7 +14,8 @@ from aimcalc.scene.hanglist.names.sections import position_in
 from aimcalc.scene.hanglist.places.gapwords import is_even
 from aimcalc.scene.hanglist.places.heights import top_out
 from aimcalc.scene.hanglist.places.placeasides import said_in_one
-from aimcalc.scene.hanglist.places.placing import SIDED, Placing, is_place
+from aimcalc.scene.hanglist.places.placeforms import SIDED, is_place
+from aimcalc.scene.hanglist.places.placing import Placing
 from aimcalc.scene.hanglist.places.tongues import in_english
 from aimcalc.scene.hanglist.runs import places_of, run_of
 from aimcalc.scene.hanglist.table.headings import LENS, SIDE

@@ -219,7 +219,7 @@ def _read(
     except Wrong as wrong:
         log.add(Where(name, ""), "", wrong, name)
         return HangList([]), False
-    fitting = tuple(unit_that_fits(r.meanings.placing.figures, around.unit) for r in readers)
+    fitting = tuple(unit_that_fits(r.meanings.placing.bare.kept, around.unit) for r in readers)
     if any(fitting) and not units:
         del log.mistakes[before:]
         return _read(file.afresh(), name, around, log, lines, fitting)

@@ -48,8 +48,9 @@ from aimcalc.scene.hanglist.names.positioncells import (
     spelled_by,
 )
 from aimcalc.scene.hanglist.names.targetwords import TARGET_SPARE, TARGET_WORDS
+from aimcalc.scene.hanglist.places.placeforms import prompt_sides
 from aimcalc.scene.hanglist.places.placeparts import in_parts
-from aimcalc.scene.hanglist.places.placing import Placing, prompt_sides
+from aimcalc.scene.hanglist.places.placing import Placing
 from aimcalc.scene.hanglist.rowkinds import cut_by
 from aimcalc.scene.hanglist.rowmoves import moved
 from aimcalc.scene.hanglist.table.findtable import Headings

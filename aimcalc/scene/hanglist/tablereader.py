@@ -29,8 +29,8 @@ from aimcalc.scene.hanglist.names.sections import (
     sort_over,
     titled_positions,
 )
+from aimcalc.scene.hanglist.places.placeforms import placed_else, prompt_sides
 from aimcalc.scene.hanglist.places.placewords import day_comes_first
-from aimcalc.scene.hanglist.places.placing import placed_else, prompt_sides
 from aimcalc.scene.hanglist.places.tongues import in_english
 from aimcalc.scene.hanglist.rowkinds import NONE, RowKinds, cut_by, lined_out, without_figures
 from aimcalc.scene.hanglist.runs import each_of
@@ -133,7 +133,7 @@ class TableReader:
         places = self.headings.by_key.get("at")
         if places is not None:
             column = [row[places.place] for row in rest if places.place < len(row)]
-            self.meanings.placing.take_column(column)
+            self.meanings.placing.bare.take_column(column)
         above = [k + 1 for k in range(head.first) if not all(map(blank, head.rows[k]))]
         above = [row for row in above if row not in said.rows]
         self.kinds.titles = {

@@ -16,6 +16,7 @@ from aimcalc.scene.hanglist.listrow import Row, text_of
 from aimcalc.scene.hanglist.meanings import Meanings
 from aimcalc.scene.hanglist.places.gapwords import is_even
 from aimcalc.scene.hanglist.places.origins import Upstage
+from aimcalc.scene.hanglist.places.placeforms import BARE_SIDE, SIDED
 from aimcalc.scene.hanglist.places.placewords import (
     Along,
     length_words,
@@ -28,7 +29,7 @@ from aimcalc.scene.hanglist.places.placewords import (
     usual_spacing,
     whole_numbers,
 )
-from aimcalc.scene.hanglist.places.placing import BARE_SIDE, SIDED, WHENCE, Placing
+from aimcalc.scene.hanglist.places.placing import WHENCE, Placing
 from aimcalc.scene.hanglist.places.unitfit import PAST
 from aimcalc.scene.hanglist.table.columnclaims import FITTING, LOOKED_THROUGH, Shares
 from aimcalc.scene.hanglist.table.findtable import Column, Headings

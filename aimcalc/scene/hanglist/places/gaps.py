@@ -19,8 +19,9 @@ from aimcalc.scene.hanglist.places.gapwords import (
     said_of,
     says_end,
 )
+from aimcalc.scene.hanglist.places.placeforms import RELATIVE, SIDED
 from aimcalc.scene.hanglist.places.placewords import Along, length_words, read_place, span, told
-from aimcalc.scene.hanglist.places.placing import AGREE, RELATIVE, SIDED, Placing
+from aimcalc.scene.hanglist.places.placing import AGREE, Placing
 from aimcalc.scene.hanglist.places.unitfit import PAST
 from aimcalc.scene.hanglist.table.headings import GAP
 from aimcalc.scene.mistakes import Wrong

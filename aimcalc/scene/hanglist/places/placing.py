@@ -10,6 +10,7 @@ from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.listrow import Around, float_of, text_of
 from aimcalc.scene.hanglist.names.namesides import paired_sides
+from aimcalc.scene.hanglist.places.barefigures import BareFigures
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, own_end, sides_plain
 from aimcalc.scene.hanglist.places.gapwords import defers
 from aimcalc.scene.hanglist.places.heights import below_top, is_up, says_top, says_up, top_out
@@ -24,9 +25,19 @@ from aimcalc.scene.hanglist.places.origins import (
     of_middle,
 )
 from aimcalc.scene.hanglist.places.placeasides import aside_of, said_once
+from aimcalc.scene.hanglist.places.placeforms import (
+    OFF_CENTRE,
+    SIDED,
+    bare_as,
+    garden_sides,
+    is_place,
+    is_relative,
+    prompt_sides,
+)
 from aimcalc.scene.hanglist.places.placewords import (
     EVEN,
     Along,
+    Read,
     from_plaster,
     plaster_line,
     read_place,
@@ -37,7 +48,7 @@ from aimcalc.scene.hanglist.places.rowwhence import NOWHERE, taken_from, whence_
 from aimcalc.scene.hanglist.places.slips import respelled
 from aimcalc.scene.hanglist.places.stagewords import StageWords
 from aimcalc.scene.hanglist.places.tongues import by_plaster, in_english
-from aimcalc.scene.hanglist.places.unitfit import PAST, Figure, is_bare
+from aimcalc.scene.hanglist.places.unitfit import is_bare
 from aimcalc.scene.hanglist.table.findtable import Column, Headings
 from aimcalc.scene.hanglist.table.headings import (
     AGAIN,
@@ -53,14 +64,34 @@ from aimcalc.scene.hanglist.table.titles import (
     Said,
     counts_from_centre,
     own_words,
-    prompt_plain,
     whose_in_brackets,
 )
-from aimcalc.scene.hanglist.table.tradewords import LENGTHS
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import Log, Where, Wrong, show
 from aimcalc.scene.model import Taken
 from aimcalc.scene.records import Place
+
+
+class Reading:
+    """A place of a row while it is read: its cell and side in the list's words at first, in ours at last."""
+
+    def __init__(
+        self,
+        raw: dict[str, Any],
+        key: str,
+        side: Any,
+        place: Place | None,
+        meaning: Meaning,
+        along: Along,
+    ) -> None:
+        self.raw, self.key, self.place = raw, key, place
+        self.cell, self.side = raw.get("at"), side
+        self.meaning, self.along = meaning, along
+        self.boom = place is not None and place.sort == "boom"
+        self.middle = False  # it counts from the middle of its pipe
+        self.plaster = False  # or from the plaster line
+        self.top = False  # or down from the top of its boom
+        self.whence = NOWHERE  # or from what the words beside it say
 
 
 class Placing:
@@ -75,18 +106,14 @@ class Placing:
         self.heights: dict[str, str] = {}  # words for heights on booms, as the list explains them
         self.unread: tuple[Column, ...] = ()  # columns of lengths that are no key
         self._column: list[Any] = []  # the cells of the column of places
-        self._unit_of_column: str | None = None  # as `_unit_of_most` of it, once that is asked for
+        self._unit_of_column: str | None = None  # as `unit_of_most` of it, once that is asked for
         self.even: set[str] = set()  # positions whose units are spread evenly, as their rows say
         self.over: dict[str, str] = {}  # the words of the rows that name positions over their units
-        self.figures: list[Figure] = []  # places that have no length unit
+        self.bare = BareFigures(around, noticed)
         self.stage_words = StageWords(around)
-        self._prompt_sides = (*prompt_sides(around), *_garden_sides(around))
+        self._prompt_sides = (*prompt_sides(around), *garden_sides(around))
         self.named_sides = paired_sides(around.places)
         self.day_first: bool | None = None  # how dates are written that were feet and inches
-
-    def take_column(self, cells: list[Any]) -> None:
-        """Keep the column of places whole, for what most of it says of one."""
-        self._column, self._unit_of_column = cells, None
 
     def measured(self, raw: dict[str, Any]) -> Along:
         """How the places of the position of a row are measured."""
@@ -107,145 +134,200 @@ class Placing:
 
     def along(self, raw: dict[str, Any], remarks: list[tuple[str, Any]], where: Where) -> int:
         """Read what is measured along the position; as `sided` of a row."""
-        place = (
-            self.around.places.get(raw["position"])
-            if isinstance(raw.get("position"), str)
-            else None
-        )
-        height, side = raw.pop(HEIGHT, None), raw.pop(SIDE, None)
-        key, ordinate = "at", raw.pop(UPSTAGE, None)
+        position = raw.get("position")
+        place = self.around.places.get(position) if isinstance(position, str) else None
+        side = raw.pop(SIDE, None)
+        key = self._key_of(raw, remarks, where, place)
+        if not self._says_place(raw, remarks, key, side, place):
+            return 0
+        one = Reading(raw, key, side, place, self.meaning_of(key), self.measured(raw))
+        self._put_plainly(one)
+        self._put_aside(one, remarks)
+        try:
+            self._count_from(one)
+            self._put_in_lengths(one)
+            return self._find(one)
+        except Wrong as wrong:
+            came = f"{text_of(one.cell) if one.cell is not None else ''} {one.side}".strip()
+            ask(self.log, raw, where, "at", wrong, came if one.side else one.cell)
+            return 0
+
+    def _key_of(
+        self,
+        raw: dict[str, Any],
+        remarks: list[tuple[str, Any]],
+        where: Where,
+        place: Place | None,
+    ) -> str:
+        """The column that a row's place stands in: of heights for a boom that has one, else of places."""
+        height, ordinate = raw.pop(HEIGHT, None), raw.pop(UPSTAGE, None)
         if ordinate is not None:
             try:
                 self.ordinates.place(raw, ordinate, self.headings.by_key[UPSTAGE], place)
             except Wrong as wrong:
                 ask(self.log, raw, where, "at", wrong, ordinate)
-        if height is not None:
-            across = ordinate is not None or SIDED.search(text_of(raw.get("at", "")))
-            if place is not None and place.sort == "boom" and ("at" not in raw or across):
-                if "at" in raw:  # where the boom stands: X beside Z
-                    remarks.append((self.headings.by_key["at"].heading, raw["at"]))
-                raw["at"], key = height, HEIGHT
-            else:
-                remarks.append((self.headings.by_key[HEIGHT].heading, height))
+        if height is None:
+            return "at"
+        across = ordinate is not None or SIDED.search(text_of(raw.get("at", "")))
+        if place is None or place.sort != "boom" or ("at" in raw and not across):
+            remarks.append((self.headings.by_key[HEIGHT].heading, height))
+            return "at"
+        if "at" in raw:  # where the boom stands: X beside Z
+            remarks.append((self.headings.by_key["at"].heading, raw["at"]))
+        raw["at"] = height
+        return HEIGHT
+
+    def _says_place(
+        self,
+        raw: dict[str, Any],
+        remarks: list[tuple[str, Any]],
+        key: str,
+        side: Any,
+        place: Place | None,
+    ) -> bool:
+        """Whether a row says where along its position it hangs; what stands there of a stand is a remark, and
+        what counts from another unit is a gap."""
         cell = raw.get("at")
         if cell is None and side is None and place and self._hangs_in_middle(place):
             raw["at"], cell = 0, 0
             self.noticed.read_as("at", "nothing", "centre, as the list says")
-        if (
-            place is not None
-            and place.sort == "stand"
-            and (not re.search(r"\d", text_of(cell or "")) or re.search(_IS_UP, text_of(cell)))
+        stands = place is not None and place.sort == "stand"
+        if stands and (
+            not re.search(r"\d", text_of(cell or "")) or re.search(_IS_UP, text_of(cell))
         ):
             raw.pop("at", None)  # "on floor"
             if cell is not None and cell is not ASKED:
                 column = self.headings.by_key.get(key)
                 remarks.append((column.heading if column else "", cell))
-            return 0
-        if (
-            cell is ASKED
-            or (cell is None and side is None)
-            or (place is not None and place.sort == "stand")
-        ):
-            return 0
+            return False
+        if cell is ASKED or stands or (cell is None and side is None):
+            return False
         if isinstance(cell, str) and (is_relative(cell) or defers(cell)):
             raw[GAP] = raw.pop("at")
-            return 0
-        meaning, along = self.meaning_of(key), self.measured(raw)
+            return False
+        return True
+
+    def _put_plainly(self, one: Reading) -> None:
+        """Put a place's cell and side into English words, its sides into ours, and take out the line that it
+        counts from."""
+        column = self.headings.by_key.get(one.key)
+        meaning, along = one.meaning, one.along
         if meaning.unit == MARK:
             meaning = meaning._replace(unit="")
-            if cell is not None and text_of(cell).isdecimal():
-                cell = f"mark {text_of(cell)}"
-        column = self.headings.by_key.get(key)
+            if one.cell is not None and text_of(one.cell).isdecimal():
+                one.cell = f"mark {text_of(one.cell)}"
         own = column is not None and bool(column.meaning.plus or column.meaning.end)
         if column is not None and along.axis == "" and column.meaning.plus:
-            self._heights_noted(str(raw.get("position")), column)
+            self._heights_noted(str(one.raw.get("position")), column)
         meaning = of_axis(meaning, own, self.said.upstage, along)
-        meaning = self._of_section(meaning, key, raw, along)
-        cell, middle = of_middle(self._english(cell, meaning), along)
+        meaning = self._of_section(meaning, one.key, one.raw, along)
+        cell, one.middle = of_middle(self._english(one.cell, meaning), along)
         cell = 0 if at_middle(cell, along) else cell
         cell, plaster = from_plaster(by_plaster(cell) if isinstance(cell, str) else cell)
         cell = 0 if plaster and cell == "" else cell  # "on the plaster line"
-        side, beside = from_plaster(side)
-        plaster = plaster or beside
-        boom = place is not None and place.sort == "boom"
-        if boom and meaning.end and (self.said.heights or says_up(cell)):
+        side, beside = from_plaster(one.side)
+        one.plaster = plaster or beside
+        if one.boom and meaning.end and (self.said.heights or says_up(cell)):
             meaning = meaning._replace(end="")  # that is of the pipes in the list
             if self.said.heights and column is not None:
-                self._heights_noted(str(raw.get("position")), column)
+                self._heights_noted(str(one.raw.get("position")), column)
         if side is not None and along.axis != "x":
-            none = text_of(side) in DASHES and bool(boom or meaning.end or middle)
+            none = text_of(side) in DASHES and bool(one.boom or meaning.end or one.middle)
             side = None if none or is_up(side) else side  # "height", in a column of sides
-        cell = self.heights.get(text_of(cell).casefold().strip(), cell) if boom else cell
-        cell, down = (
-            top_out(in_english(cell) if isinstance(cell, str) else cell) if boom else (cell, False)
-        )
-        side = self._side_said(self._garden_c(side, cell), meaning, along)
-        if side in DASHES and float_of(text_of(cell or 0)) == 0:
-            side = ""
-        whence = NOWHERE
-        if cell is not None:
-            known = len(remarks)
-            cell = self._aside_out(cell, along, remarks)
-            beside_it = [
-                ("", f"measured {words}") for _, words in remarks[known:] if _FROM.match(words)
-            ]
-            whence = whence_of([*beside_it, *remarks], raw.get("note"), self.ways, boom=boom)
-        try:
-            if whence != NOWHERE:
-                raw["at"] = f"{text_of(raw['at'])}{f' {side}' if side else ''} ({whence.words})"
-                both = f"{text_of(cell)} {side}".strip() if side else cell
-                cell, meaning = taken_from(whence, both, meaning, along, boom=boom)
-                side = ""
-                down = (down or whence.top) if boom else False
-            cell, meaning = self._of_most(cell, meaning, along)
-            cell, meaning = end_said(cell, meaning)
-            cell = said_once(self._cell_said(cell, side, meaning, along), along)
-            cell = self._from_marks(cell, key)
-            upstage = along.axis == "y"
-            middle = middle or (upstage and self.said.upstage.middle and not meaning.end)
-            middle = (middle or (upstage and whence.centre) or whence.middle) and not whence.plaster
-            plaster = upstage and (plaster or meaning.plaster or self.said.plaster)
-            plaster = (plaster and not whence.middle) or whence.plaster
-            self._figure(raw, cell, side, meaning, along, middle)
-            meaning = self._of_thousands(cell, side, meaning, along)
-            read = read_place(cell, along, meaning.unit, side)
-            sided = bool(side) or bool(SIDED.search(str(cell)))
-            headed = (meaning.end or meaning.plus) and not sided
-            found = by_heading(read.metres, meaning, along) if headed else read.metres
-            headed_top = column is not None and says_top(in_english(column.heading), heading=True)
-            top = (self.said.top or headed_top) and not whence.foot
-            if boom and place is not None and (down or top):
-                return self._found(raw, below_top(found, place.reach), along, 0)
-            if middle or (headed and (meaning.end or not plaster)):
-                found = from_middle(found, along) if middle else found
-                elsewhere = middle or (upstage and bool(meaning.end))
-                return self._found(raw, found, along, WHENCE if elsewhere else 1)
-            vague = self.said.vague or (self.said.upstage.vague if upstage and not plaster else "")
-            if vague and not sided and read.metres and along.axis:
-                way, other = ("SL", "SR") if along.axis == "x" else ("US", "DS")
-                raise Wrong(
-                    f"a place that tells where it counts from: the list says {show(vague)}",
-                    f"Write {way} or {other} and the place from the position's zero, or head the "
-                    f"column: from the {way} end, or from the {other} end.",
-                )
-            if plaster:
-                return self._from_plaster(raw, found, along)
-            self._check_end(cell, read.metres, meaning, along)
-        except Wrong as wrong:
-            if side:
-                cell = f"{text_of(cell) if cell is not None else ''} {side}".strip()
-            ask(self.log, raw, where, "at", wrong, cell)
-            return 0
-        if read.said:
-            self.noticed.read_as(
-                "at", f"{text_of(raw['at'])}{f' {side}' if side else ''}", read.said
-            )
-        elif cell != raw.get("at"):
-            self.noticed.read_as("at", text_of(raw.get("at", "")), told(read.metres, along))
+        if one.boom:
+            cell = self.heights.get(text_of(cell).casefold().strip(), cell)
+            cell, one.top = top_out(in_english(cell) if isinstance(cell, str) else cell)
+        one.cell, one.meaning = cell, meaning
+        one.side = self._side_said(self._garden_c(side, cell), meaning, along)
+        if one.side in DASHES and float_of(text_of(cell or 0)) == 0:
+            one.side = ""
+
+    def _put_aside(self, one: Reading, remarks: list[tuple[str, Any]]) -> None:
+        """Take the words beside a place out of its cell, and from where they or the remarks say it counts."""
+        if one.cell is None:
+            return
+        known = len(remarks)
+        one.cell = self._aside_out(one.cell, one.along, remarks)
+        beside = [("", f"measured {words}") for _, words in remarks[known:] if _FROM.match(words)]
+        note = one.raw.get("note")
+        one.whence = whence_of([*beside, *remarks], note, self.ways, boom=one.boom)
+
+    def _count_from(self, one: Reading) -> None:
+        """Take a place from where the words beside it say that it counts."""
+        if one.whence == NOWHERE:
+            return
+        side, words = f" {one.side}" if one.side else "", one.whence.words
+        one.raw["at"] = f"{text_of(one.raw['at'])}{side} ({words})"
+        both = f"{text_of(one.cell)} {one.side}".strip() if one.side else one.cell
+        taken = taken_from(one.whence, both, one.meaning, one.along, boom=one.boom)
+        one.cell, one.meaning = taken
+        one.side = ""
+        one.top = one.boom and (one.top or one.whence.top)
+
+    def _put_in_lengths(self, one: Reading) -> None:
+        """Put a place's cell into one length, and settle the line that it counts from."""
+        along = one.along
+        one.cell, one.meaning = self.bare.of_most(one.cell, one.meaning, along)
+        one.cell, one.meaning = end_said(one.cell, one.meaning)
+        one.cell = said_once(self._cell_said(one.cell, one.side, one.meaning, along), along)
+        one.cell = self._from_marks(one.cell, one.key)
+        upstage, whence = along.axis == "y", one.whence
+        middle = one.middle or (upstage and self.said.upstage.middle and not one.meaning.end)
+        one.middle = (middle or (upstage and whence.centre) or whence.middle) and not whence.plaster
+        plaster = upstage and (one.plaster or one.meaning.plaster or self.said.plaster)
+        one.plaster = (plaster and not whence.middle) or whence.plaster
+        self.bare.keep(one.raw, one.cell, one.side, one.meaning, along, one.middle)
+        one.meaning = self.bare.of_thousands(one.cell, one.side, one.meaning, along)
+
+    def _find(self, one: Reading) -> int:
+        """Read the length that a place is, from the line, end or top that it counts from; as `sided` of
+        a row."""
+        raw, along, meaning, place = one.raw, one.along, one.meaning, one.place
+        read = read_place(one.cell, along, meaning.unit, one.side)
+        sided = bool(one.side) or bool(SIDED.search(str(one.cell)))
+        headed = (meaning.end or meaning.plus) and not sided
+        found = by_heading(read.metres, meaning, along) if headed else read.metres
+        column = self.headings.by_key.get(one.key)
+        headed_top = column is not None and says_top(in_english(column.heading), heading=True)
+        top = (self.said.top or headed_top) and not one.whence.foot
+        if one.boom and place is not None and (one.top or top):
+            return self._found(raw, below_top(found, place.reach), along, 0)
+        if one.middle or (headed and (meaning.end or not one.plaster)):
+            found = from_middle(found, along) if one.middle else found
+            elsewhere = one.middle or (along.axis == "y" and bool(meaning.end))
+            return self._found(raw, found, along, WHENCE if elsewhere else 1)
+        if not sided and read.metres and along.axis:
+            self._refuse_vague(one)
+        if one.plaster:
+            return self._from_plaster(raw, found, along)
+        self.bare.check_end(one.cell, read.metres, meaning, along)
+        self._note_read(one, read)
         raw["at"] = f"{read.metres!r} m"
         if sided:
             return 1
-        return -1 if along.axis == "x" and read.metres > 0 and "+" not in str(cell) else 0
+        return -1 if along.axis == "x" and read.metres > 0 and "+" not in str(one.cell) else 0
+
+    def _note_read(self, one: Reading, read: Read) -> None:
+        """Note what a place was read as, where that is not what stands in the list."""
+        if read.said:
+            side = f" {one.side}" if one.side else ""
+            self.noticed.read_as("at", f"{text_of(one.raw['at'])}{side}", read.said)
+        elif one.cell != one.raw.get("at"):
+            came = text_of(one.raw.get("at", ""))
+            self.noticed.read_as("at", came, told(read.metres, one.along))
+
+    def _refuse_vague(self, one: Reading) -> None:
+        """Ask from which end a place without a side counts, where the list's line does not tell."""
+        upstage = one.along.axis == "y" and not one.plaster
+        vague = self.said.vague or (self.said.upstage.vague if upstage else "")
+        if not vague:
+            return
+        way, other = ("SL", "SR") if one.along.axis == "x" else ("US", "DS")
+        raise Wrong(
+            f"a place that tells where it counts from: the list says {show(vague)}",
+            f"Write {way} or {other} and the place from the position's zero, or head the "
+            f"column: from the {way} end, or from the {other} end.",
+        )
 
     def _from_marks(self, cell: Any, key: str) -> Any:
         """A place that counts marks from the middle to each side as a length, where a line says how far they
@@ -329,80 +411,6 @@ class Placing:
             )
             ask(self.log, raw, where, "at", wrong, came)
 
-    def _of_most(self, cell: Any, meaning: Meaning, along: Along) -> tuple[Any, Meaning]:
-        """A bare figure past the end of its pipe with the unit that the most of its column are written in,
-        where it is on the pipe in that."""
-        if meaning.unit or along.span is None or not _is_bare(cell):
-            return cell, meaning
-        furthest = max(-along.span[0], along.span[1])
-        figure = re.findall(r"\d+(?:[.,]\d+)?", text_of(cell))[0]
-        unit = self._unit_of_column
-        if unit is None:
-            unit = self._unit_of_column = _unit_of_most(self._column)
-        if not unit or read_place(figure, Along(along.unit, "any", True)).metres <= furthest + PAST:
-            return cell, meaning
-        if read_place(figure, Along(unit, "any", True)).metres > furthest:
-            return cell, meaning
-        self.noticed.read_as("at", text_of(cell), f"in {unit}, as most of its column")
-        return cell, meaning._replace(unit=unit)
-
-    def _figure(
-        self,
-        raw: dict[str, Any],
-        cell: Any,
-        side: str,
-        meaning: Meaning,
-        along: Along,
-        middle: bool,
-    ) -> None:
-        """Keep a place without a length unit, for what all of them tell together; `middle` is whether it
-        counts from the middle of its pipe."""
-        text = f"{text_of(cell)} {side}"
-        place = self.around.places.get(str(raw.get("position")))
-        if meaning.unit or place is None or not is_bare(text):
-            return
-        low, high = along.span or place.reach
-        if middle:
-            low, high = (low - high) / 2, (high - low) / 2
-        if high <= low:
-            return
-        try:
-            value = read_place(cell, along._replace(unit="cm"), "cm", side).metres * 100
-        except Wrong:
-            return
-        sided = bool(SIDED.search(text)) or text[:1] in "+-−–" or bool(meaning.plus)
-        figure = Figure(str(raw["position"]), value, sided, low, high, bool(meaning.end))
-        self.figures.append(figure)
-
-    def _of_thousands(self, cell: Any, side: str, meaning: Meaning, along: Along) -> Meaning:
-        """A meaning in millimetres where a place with its side is thousands of metres, "4500 SL" among
-        "2.2 SL", and on the pipe in millimetres."""
-        text = f"{text_of(cell)} {side}"
-        figures = re.findall(r"\d+(?:[.,]\d+)?", text)
-        bare = (meaning.unit or along.unit) == "m" and along.span and is_bare(text)
-        if not bare or not along.span or not SIDED.search(text) or len(figures) != 1:
-            return meaning
-        furthest = max(-along.span[0], along.span[1])
-        if not (figures[0].isdecimal() and THOUSAND <= int(figures[0]) <= furthest * THOUSAND):
-            return meaning
-        self.noticed.read_as("at", text_of(cell), f"{figures[0]} mm")
-        return meaning._replace(unit="mm")
-
-    def _check_end(self, cell: Any, metres: float, meaning: Meaning, along: Along) -> None:
-        """Refuse a bare figure that lies past the end of its pipe: it is likely of another unit."""
-        if (
-            not meaning.unit
-            and is_bare(text_of(cell))
-            and along.span
-            and not along.span[0] - PAST <= metres <= along.span[1] + PAST
-        ):
-            end = along.span[1] if metres > 0 else along.span[0]
-            raise Wrong(
-                f"a place on the pipe, which ends at {told(end, along)}: {told(metres, along)} is past it, "
-                "so that the figure may be of another unit",
-                "Write it with its unit, or head the column with the unit: at (in).",
-            )
-
     def meaning_of(self, key: str) -> Meaning:
         """What the heading of a place says of it, with what the lines round the table add."""
         column = self.headings.by_key.get(key)
@@ -444,7 +452,7 @@ class Placing:
         """A cell of a column of sides whose "C" beside a distance is cour, in a house of jardin and cour."""
         letter = text_of(side).strip(" .").casefold() if side is not None else ""
         away = re.search(r"[1-9]", text_of(cell)) if cell is not None else None
-        return "SL" if letter == "c" and away and _garden_sides(self.around) else side
+        return "SL" if letter == "c" and away and garden_sides(self.around) else side
 
     def _side_said(self, side: Any, meaning: Meaning, along: Along) -> str:
         """A cell of its own for the side, with the side that plus or a bare L or R is."""
@@ -463,7 +471,7 @@ class Placing:
             text = own
         if along.axis not in ("x", "any") or SIDED.search(text):
             return text
-        return _bare_as(meaning.bare, text)
+        return bare_as(meaning.bare, text)
 
     def own_words(self, text: str) -> str:
         """A text with the list's own words for a side, "PS", as the side that it or the house says."""
@@ -484,35 +492,11 @@ class Placing:
         cell = self.own_words(cell)
         if along.axis not in ("x", "any"):
             return cell
-        plain = _OFF_CENTRE.sub(" ", cell)  # "10 ft right of centre"
-        return cell if SIDED.search(plain) else _bare_as(meaning.bare, plain)
+        plain = OFF_CENTRE.sub(" ", cell)  # "10 ft right of centre"
+        return cell if SIDED.search(plain) else bare_as(meaning.bare, plain)
 
 
-SIDED = regex(
-    r"(?<![^\W\d_])(?:s\W?[lr]|u\W?s|d\W?s|h\W?[lr])\b|stage|house|cam(?:era)?\b|cent|c/?l\b|mark"
-    r"|jardin|\bcour\b|(?:on|in)\sax[ei]s?\b",
-    re.IGNORECASE,
-)
-# "+ 2,00 m from lamp 1": a place that counts from another unit by its number, or from the last one.
-RELATIVE = regex(
-    r"\s*\+?\s*(\d[^a-z]*?(?:'|\"|[a-z]{1,6})?)\s+(?:from|after|past|beyond)\s+(?:the\s+)?"
-    r"(?:(?:lamp|unit|light|lantern|fixture|instrument|no|nr|number|#)\W*(\d+)|(?:last|previous)(?:\s+\w+)?)\s*",
-    re.IGNORECASE,
-)
-_RELATES = ("from", "after", "past", "beyond")
-
-
-def is_relative(cell: str) -> bool:
-    """Whether a place counts from another unit."""
-    return any(word in cell.casefold() for word in _RELATES) and bool(RELATIVE.fullmatch(cell))
-
-
-_OFF_CENTRE = regex(
-    r"\b(?:of|from|off)\s+(?:the\s+)?(?:c\W?l\b\.?|cent(?:re|er)(?:\W?line)?\b|ctr\b\.?|mid(?:dle)?\b)",
-    re.IGNORECASE,
-)
 WHENCE = 2  # in place of the 1 of a place with its side: it says from where it counts
-THOUSAND = 1000  # metres that nothing on a stage is away, and millimetres of a metre
 _RUNGS = r"(?i)\W*(?:rungs?|slots?|notch(?:es)?)(?:\W*(?:no|nr|number|#))?\W*"
 _COUNTS_MARKS = regex(r"\b(?:marks?|holes?|rungs?|slots?|notch(?:es)?|rings?)\b", re.IGNORECASE)
 AGREE = 0.03  # metres between two places that are one, each rounded as it was typed
@@ -527,85 +511,3 @@ _PROMPT_LETTERS = {
     "cour": "SL",
 }  # in a column of sides
 _IS_UP = r"(?i)\b(?:height|high|up|above|tall)\b"
-_BARE_FIGURE = (
-    r"[+−–-]?\s*\d+(?:[.,]\d+)?\s*(?:s\W?[lr]\W?|[lr])?|(?:s\W?[lr]\W?)\s*\d+(?:[.,]\d+)?"
-)
-BARE_SIDE = regex(r"(?<![a-z])(?:(l|left)|r|right)(?![a-z])\.?", re.IGNORECASE)
-
-
-def _bare_as(whose: str, text: str) -> str:
-    """A bare L or R as SL or SR, seen from the stage or from the house; as it is where nobody says."""
-    if not whose:
-        return text
-    left, right = ("SL", "SR") if whose == "stage" else ("SR", "SL")
-    return BARE_SIDE.sub(lambda found: f" {left if found[1] else right} ", text).strip()
-
-
-def _is_bare(cell: Any) -> bool:
-    return bool(re.fullmatch(_BARE_FIGURE, text_of(cell), re.IGNORECASE))
-
-
-def _unit_of_most(cells: list[Any]) -> str:
-    """The one length unit that most filled cells of a column are written in; "" where there is none."""
-    texts = [text_of(cell).casefold() for cell in cells if cell is not None]
-    found = [re.search(_UNIT_WRITTEN, text) for text in texts]
-    units = [LENGTHS[one[1]] for one in found if one]
-    filled = sum(bool(re.search(r"[1-9]", text)) for text in texts)
-    return units[0] if 2 * len(units) > filled and len(set(units)) == 1 else ""
-
-
-_UNIT_WRITTEN = (
-    rf"\d\s*({'|'.join(sorted((w for w in LENGTHS if w.isalpha()), key=len, reverse=True))})\b"
-)
-
-
-def prompt_sides(around: Around) -> tuple[tuple[str, str], ...]:
-    """Which side PS and OP are, where booms that are named after them stand so; else nothing."""
-    told = set()
-    for name, place in around.places.items():
-        words = re.findall(r"[a-z]+", prompt_plain(name.casefold()))
-        for word in {"ps", "op"} & set(words) if place.x else ():
-            told.add((word == "ps") == (place.x > 0))
-    if len(told) != 1:
-        return ()
-    return (("ps", "SL"), ("op", "SR")) if told.pop() else (("ps", "SR"), ("op", "SL"))
-
-
-def _garden_sides(around: Around) -> tuple[tuple[str, str], ...]:
-    """The letters of cour, stage left, and jardin, stage right (common practice, no source), behind a figure
-    or before one, where the scene has names with these words."""
-    words = {w for name in (*around.places, *around.targets) for w in name.casefold().split()}
-    if not {"cour", "jardin", "corte", "giardino", "tuin"} & words:
-        return ()
-    return tuple(
-        (beside, side)
-        for letter, side in (("c", "SL"), ("j", "SR"))
-        for beside in (rf"(?:(?<=\d)\s*|(?<=\dm )|(?<=\d m )){letter}", rf"{letter}(?=\s*\d)")
-    )
-
-
-def placed_else(cell: Any, column: Column) -> Any:
-    """A place out of a second column of places, with the unit and the line that its heading says."""
-    text, meaning = text_of(cell).strip(), column.meaning
-    unit = f" {meaning.unit}" if meaning.unit and float_of(text) is not None else ""
-    line = " of the plaster line" if meaning.plaster else ""
-    return f"{text}{unit}{line}" if unit or line else cell
-
-
-def is_place(cell: Any, unit: str) -> bool:
-    """Whether a cell can be a place, or is asked about as one."""
-    cell, _ = from_plaster(cell)
-    aside = aside_of(cell)
-    if aside is not None:
-        return is_place(aside.place, unit)
-    if isinstance(cell, str) and cell.strip().casefold() in ("middle", "mid", "in the middle"):
-        return True
-    try:
-        read_place(cell, Along(unit, "any", True))
-    except Wrong as wrong:
-        return (
-            "SL or SR" in wrong.expected
-            or "reads in one way" in wrong.expected
-            or "marks" in wrong.expected
-        )
-    return True
