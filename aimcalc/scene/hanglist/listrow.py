@@ -189,3 +189,11 @@ def any_of(words: Sequence[str]) -> str:
     """A few words for a sentence: "a, b or c"."""
     shown = list(islice(words, 8))
     return ", ".join(shown[:-1]) + f" or {shown[-1]}" + (" ..." if len(words) > len(shown) else "")
+
+
+# Cells of a colour that say that there is none.
+NO_GEL = (
+    *("no", "no gel", "no colour", "no color", "no filter", "without", "n/a", "nil", "nothing"),
+    *("nessuno", "nessuna", "ninguno", "ninguna", "aucun", "aucune", "kein", "keine", "keiner"),
+    *("nenhum", "nenhuma", "cap", "niets", "intet", "nic", "brak"),
+)

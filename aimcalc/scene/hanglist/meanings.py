@@ -11,6 +11,7 @@ from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.cellaside import of_both, of_colour, of_number, of_plug
 from aimcalc.scene.hanglist.cellfits import CHANNEL, CIRCUIT, CellFits, parted_in
 from aimcalc.scene.hanglist.listrow import (
+    NO_GEL,
     Around,
     Row,
     any_of,
@@ -442,7 +443,7 @@ class Meanings:
                 raw[key] = re.sub(prefix, "", bare)
                 if raw[key] != bare:
                     self.noticed.read_as(key, text, raw[key])
-        if text_of(raw.get("colour", "")).strip().casefold() in _NO_COLOUR:
+        if text_of(raw.get("colour", "")).strip().casefold() in NO_GEL:
             raw.pop("colour")
         mount = raw.get("mount")
         if isinstance(mount, str):
@@ -501,11 +502,6 @@ _AND_PLACE = (
 )
 _AND_GEL = r"(.*\w)\s*(?:[+,/&]|\s[-–—]|\bw/)\s*([A-Za-z]{1,2}\s?\d{2,4}|[NnOo]/?[CcWw])"
 _SEVERAL = regex(r"(\d+)\s*(-|–|to|thru|through|&|and|,|;|\+)\s*(\d+)", re.IGNORECASE)
-_NO_COLOUR = (
-    *("no", "no gel", "no colour", "no color", "no filter", "without", "n/a", "nil", "nothing"),
-    *("nessuno", "nessuna", "ninguno", "ninguna", "aucun", "aucune", "kein", "keine", "keiner"),
-    *("nenhum", "nenhuma", "cap", "niets", "intet", "nic", "brak"),
-)
 _TOLD_FIRST = "([<{cd"  # what a bracket, or the word for a channel or a circuit, begins with
 _MOUNTS = {
     **dict.fromkeys(

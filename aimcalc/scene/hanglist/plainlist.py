@@ -11,7 +11,15 @@ import re
 from collections.abc import Callable
 from typing import Any
 
-from aimcalc.scene.hanglist.listrow import MOST_ROWS, Around, HangList, HangRow, blank, text_of
+from aimcalc.scene.hanglist.listrow import (
+    MOST_ROWS,
+    NO_GEL,
+    Around,
+    HangList,
+    HangRow,
+    blank,
+    text_of,
+)
 from aimcalc.scene.hanglist.table.sheetcells import Unseen
 from aimcalc.scene.hanglist.table.sheetfile import Sheet, read_sheets
 from aimcalc.scene.mistakes import Where, Wrong
@@ -109,6 +117,11 @@ def _share(cell: Any) -> bool:
     return isinstance(cell, (int, float)) or re.fullmatch(r"0?\.\d+|1", text_of(cell)) is not None
 
 
+def _colour(cell: Any) -> bool:
+    text = text_of(cell)
+    return re.fullmatch(_WORDS, text) is not None and text not in NO_GEL
+
+
 _LENGTH = r"(?:\d+'-\d+(?: \d+/\d+)?\"|\d+(?:\.\d+)? m)"
 _SHEET = r"(?i)|(?:sheet|tabelle|feuil|foglio|hoja|blad|table)\s?\d*|hang(?: list| plot)?|units"
 # Words of a colour or a system, and none that say that there is none, or which one is still open.
@@ -124,7 +137,7 @@ _CELLS: dict[str, Callable[[Any], bool]] = {
     "system": _text(_WORDS),
     "channel": _text(r"\d{1,4}"),
     "circuit": _text(r"(?!CH)[A-Z]{0,2}\d{1,3}"),
-    "colour": _text(_WORDS),
+    "colour": _colour,
     "transmission": _share,
     "precise": _text("yes"),
     "turn": _text("across"),

@@ -162,7 +162,13 @@ def test_a_plain_row_is_plain(
         *(("at", "1.5 m left"), ("kind", "Spot"), ("kind", "do."), ("target", "a")),
         *(("target", "A, B"), ("mount", "hung"), ("channel", "(12)"), ("channel", "12+13")),
         *(("circuit", "CH12"), ("circuit", "A1 / B2"), ("colour", "n/c"), ("colour", "L201")),
-        *(("colour", "cut"), ("system", "see above"), ("precise", "x"), ("transmission", "50%")),
+        *(
+            ("colour", "cut"),
+            ("colour", "intet"),
+            ("system", "see above"),
+            ("precise", "x"),
+            ("transmission", "50%"),
+        ),
     ],
 )
 def test_what_may_mean_more_is_left_to_the_others(
