@@ -76,11 +76,18 @@ class TableLines:
         if down:
             return "from top"
         explained = headings_said(heading, self.words)
+        if not explained and self.said.end and self._is_way_in(heading):
+            return f"from {self.said.end} end"
         heading = self.placing.stage_words.plain(heading)
         english = in_english(heading)
         sided = own_end(english, self.said.bare, self.said.end)
         turned = self.placing.ways.plain(sided)
         return explained or (turned if turned != english else self.placing.ways.plain(heading))
+
+    def _is_way_in(self, heading: str) -> bool:
+        """Whether a heading is the word "in", and no inches, as of a scene in metres."""
+        metric = self.placing.around.unit not in ("ft", "in")
+        return metric and heading.casefold().strip(" .:") == "in"
 
     def _plain_cell(self, cell: Any) -> Any:
         """A cell of a line with the ways that it names after what is there as us, ds, sl or sr."""

@@ -29,6 +29,7 @@ from aimcalc.scene.hanglist.names.sections import (
     sort_over,
     titled_positions,
 )
+from aimcalc.scene.hanglist.onlylengths import guessed, only_lengths
 from aimcalc.scene.hanglist.places.placeforms import placed_else, prompt_sides
 from aimcalc.scene.hanglist.places.placewords import day_comes_first
 from aimcalc.scene.hanglist.places.tongues import in_english
@@ -47,16 +48,23 @@ from aimcalc.scene.hanglist.table.headings import (
     REMARK,
     SIDE,
     column_letters,
+    meaning,
 )
 from aimcalc.scene.hanglist.table.overheadings import again_over, over_headings, without_over
 from aimcalc.scene.hanglist.table.pairs import Pairs, pairs_of
 from aimcalc.scene.hanglist.table.sheettables import Table
-from aimcalc.scene.hanglist.table.sidecolumns import is_middle, side_columns
-from aimcalc.scene.hanglist.table.titles import said_by
+from aimcalc.scene.hanglist.table.sidecolumns import SideColumns, is_middle, side_columns
+from aimcalc.scene.hanglist.table.titles import Said, said_by
 from aimcalc.scene.hanglist.table.turned import Turned
 from aimcalc.scene.hanglist.tablelines import TableLines, rows_round
 from aimcalc.scene.hanglist.taken import Noticed
-from aimcalc.scene.hanglist.wholelist import NO_SIDES, own_sides, tell_own_sides, unread_lengths
+from aimcalc.scene.hanglist.wholelist import (
+    NO_SIDES,
+    own_side_columns,
+    own_sides,
+    tell_own_sides,
+    unread_lengths,
+)
 from aimcalc.scene.mistakes import FILE, Log, Where, Wrong
 from aimcalc.scene.model import HIDDEN
 
@@ -229,6 +237,8 @@ class TableReader:
         """Headings with the columns of places, one a side, as those of SL and SR; told."""
         said, prompt = self.meanings.placing.said, prompt_sides(self.around)
         sides = side_columns(cells, below, said, prompt)
+        if sides is None and not (said.bare or said.doubt):
+            sides = self._as_aimed(cells, below, said._replace(bare="stage"))
         if sides is None:
             return cells
         self.middle = sides.middle
@@ -236,6 +246,20 @@ class TableReader:
         says = f'column "{left}" is read as the places to SL, and column "{right}" as those to SR.'
         self.noticed.note("list-columns", says)
         return sides.headings(cells)
+
+    def _as_aimed(self, cells: list[Any], below: list[list[Any]], said: Said) -> SideColumns | None:
+        """The columns under a bare left and right as the stage's, where the units are aimed to their own
+        side; told."""
+        sides = side_columns(cells, below, said, prompt_sides(self.around))
+        aims = next((k for k, c in enumerate(cells) if meaning(c).keys[:1] == ("target",)), None)
+        if sides is None or aims is None:
+            return None
+        own = own_side_columns(below, sides.sl, sides.sr, aims, self.meanings)
+        if not (own.speak or self.around.stage_sides):
+            return None
+        tell_own_sides(self.noticed)
+        self.lines.take(said)
+        return sides
 
     def _names_by_side(self, rest: list[list[Any]]) -> None:
         """Know whose left and right the list means, of places and of names: as its lines say, its headings,
@@ -299,13 +323,11 @@ class TableReader:
         self, cells: Sequence[Any], place: tuple[int, int], below: list[list[Any]]
     ) -> None:
         self.headings, asked = self._headings_of(cells, place, below, self.around.supposed)
-        spoken = self.lines.said
-        if "at" not in self.headings.by_key and (spoken.end or spoken.plus or spoken.centred):
-            lengths = unread_lengths(self.headings, below, self.meanings.fits)
-            if len(lengths) == 1:  # what the lines round the table speak of
-                claim = (lengths[0].place, lengths[0].heading.casefold())
-                supposed = {**(self.around.supposed or {}), claim: "at"}
-                self.headings, asked = self._headings_of(cells, place, below, supposed)
+        only = only_lengths(self.headings, below, self.meanings.fits, self.lines.said)
+        if only is not None:  # what the lines round the table speak of
+            supposed = {**(self.around.supposed or {}), (only.place, only.heading.casefold()): "at"}
+            found, asked = self._headings_of(cells, place, below, supposed)
+            self.headings = guessed(found, only.place)
         self.meanings.headings = self.meanings.placing.headings = self.headings
         where = Where(self.name, self.table, f"row {place[0]}")
         for column, wrong in asked:

@@ -395,7 +395,7 @@ def _holds_lengths(column: Column, notes: list[str], booms: bool) -> bool:
         column.key not in (REMARK, HEIGHT)
         or column.settled
         or not column.heading
-        or _OF_ELSE.search(said)
+        or OF_ELSE.search(said)
     ):
         return False
     held = re.compile(rf"(?:^|; ){re.escape(column.heading)}: {_LENGTH}(?:$|;)", re.IGNORECASE)
@@ -424,7 +424,7 @@ ENOUGH_ACROSS = (
 )
 ASIDE = 1.0  # metres to SR of the centre line at which a target speaks for a unit on SR
 # What broken figures under a heading are of, that are no places.
-_OF_ELSE = regex(
+OF_ELSE = regex(
     r"weight|mass|\bk?gs?\b|\blbs?\b|watt|\bk?w\b|\bamps?\b|price|cost|load|power|hours|vers|rev|time|date"
     r"|\bage\b|lens|angle|deg|beam|field|trim|height|length|patch|address|dmx|univ|dim|circ|chan|sock|port|cue"
     r"|gel|col|cable|throw|lumen|no\b|numb|id\b",
@@ -451,7 +451,7 @@ def unread_lengths(
         and not column.settled
         and (
             max(share("decimal", column.place), share("length and more", column.place)) >= FITTING
-            and not _OF_ELSE.search(column.heading)
+            and not OF_ELSE.search(column.heading)
             if column.heading
             else share("length", column.place) >= FITTING
         )
@@ -494,6 +494,22 @@ def own_sides(headings: Headings, rows: list[list[Any]], meanings: Meanings) -> 
         many += side is not None
         if side and abs(x) >= ASIDE:
             same = (x > 0) == bool(side[1])
+            own, across = own + same, across + (not same)
+    return OwnSides(own, across, many)
+
+
+def own_side_columns(
+    rows: Sequence[list[Any]], left: int, right: int, column: int, meanings: Meanings
+) -> OwnSides:
+    """What the targets in a column tell of a left and a right that are a column each."""
+    own = across = many = 0
+    for row in rows:
+        filled = [k < len(row) and text_of(row[k]).strip() != "" for k in (left, right)]
+        aim = text_of(row[column]) if column < len(row) else ""
+        x = meanings.around.aims.get(meanings.targets.find(aim).name or "", 0.0)
+        many += any(filled)
+        if sum(filled) == 1 and abs(x) >= ASIDE:
+            same = (x > 0) == filled[0]
             own, across = own + same, across + (not same)
     return OwnSides(own, across, many)
 

@@ -108,7 +108,8 @@ class Ways:
         for line in lines:
             found = _NORTH_IS.search(sides_plain(line))
             if found:
-                way = _CLOCKWISE.index(found[2]) - COMPASS.index(found[1])
+                point, side = found[1] or found[4], found[2] or found[3]
+                way = _CLOCKWISE.index(side) - COMPASS.index(point)
                 told = {w: _CLOCKWISE[(k + way) % 4] for k, w in enumerate(COMPASS)}
                 self._found = {**_HOUSE, **told}
 
@@ -142,7 +143,8 @@ _COMPASS = regex(
     re.IGNORECASE,
 )
 _NORTH_IS = regex(
-    r"\b(north|south|east|west)\b(?:\s+(?:side|end|wall))?\s*(?:=|\b(?:is|means)\b)\s*(?:the\s+|on\s+|at\s+)*(sl|sr|us|ds)\b"
+    r"\b(north|south|east|west)(?:ward)?s?\b(?:\s+(?:side|end|wall))?\s*(?:=|\(|/|,\s*that\s+is,?|\b(?:is|means)\b)\s*(?:the\s+|on\s+|at\s+|=\s*)*(sl|sr|us|ds)\b"
+    r"|\b(sl|sr|us|ds)\s*(?:=|\(|/|\b(?:is|means)\b)\s*(?:the\s+|=\s*)*(north|south|east|west)\b"
 )
 
 
@@ -263,6 +265,14 @@ def from_middle(metres: float, along: Along) -> float:
     if along.span is None:
         raise Wrong("a place along a straight pipe", "Write the place from the pipe's zero.")
     return metres + sum(along.span) / 2
+
+
+def lies_downstage(along: Along) -> bool:
+    """Whether a pipe lies downstage of the plaster line alone: whatever counts from there counts DS."""
+    if along.span is None or along.plaster is None:
+        return False
+    low, high = along.span
+    return high <= along.plaster + ASIDE / 2 and low < along.plaster - ASIDE
 
 
 def end_said(cell: Any, meaning: Meaning) -> tuple[Any, Meaning]:

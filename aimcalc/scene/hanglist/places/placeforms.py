@@ -73,10 +73,11 @@ def garden_sides(around: Around) -> tuple[tuple[str, str], ...]:
 
 
 def placed_else(cell: Any, column: Column) -> Any:
-    """A place out of a second column of places, with the unit and the line that its heading says."""
+    """A place out of a second column of places, with the unit and the line or end that its heading says."""
     text, meaning = text_of(cell).strip(), column.meaning
     unit = f" {meaning.unit}" if meaning.unit and float_of(text) is not None else ""
     line = " of the plaster line" if meaning.plaster else ""
+    line = f" from {meaning.end} end" if meaning.end and "end" not in text.casefold() else line
     return f"{text}{unit}{line}" if unit or line else cell
 
 

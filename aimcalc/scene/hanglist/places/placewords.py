@@ -297,7 +297,7 @@ def _amount(text: str, along: Along) -> str | None:
     both_feet = re.fullmatch(r"(\d+) ?' ?-? ?(\d+(?:\.\d+)?(?: \d+/\d+)?) ?'", text)
     if both_feet and float(both_feet[2].split()[0]) < INCHES:
         return f"{both_feet[1]}'-{both_feet[2]}\""
-    bare = re.fullmatch(r"(\d+) ?- ?(\d+(?:\.\d+)?(?: \d+/\d+)?|\d+/\d+) ?\"?", text)
+    bare = re.fullmatch(r"([+-]?\d+) ?- ?(\d+(?:\.\d+)?(?: \d+/\d+)?|\d+/\d+) ?\"?", text)
     if bare:
         return _feet_and_inches(bare[1], bare[2], along)
     return text if re.search(r"\d", text) else None

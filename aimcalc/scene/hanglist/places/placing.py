@@ -21,6 +21,7 @@ from aimcalc.scene.hanglist.places.origins import (
     by_heading,
     end_said,
     from_middle,
+    lies_downstage,
     of_axis,
     of_middle,
 )
@@ -299,6 +300,8 @@ class Placing:
         if not sided and read.metres and along.axis:
             self._refuse_vague(one)
         if one.plaster:
+            unsigned = not (sided or headed) and "+" not in str(one.cell)
+            found = -found if unsigned and found > 0 and lies_downstage(along) else found
             return self._from_plaster(raw, found, along)
         self.bare.check_end(one.cell, read.metres, meaning, along)
         self._note_read(one, read)

@@ -143,6 +143,7 @@ stage: darsteller, darstellers, schauspieler, schauspielers, spieler, spielers, 
 stage: acteurs, comédien, comédiens, interprete, interpretes, actor, actores, attore, attori, interpreti
 stage: ator
 stage: atores, speler, spelers, artista, artisti, skådespelare, skådespelaren, skuespiller, skuespilleren
+stage: scenens, skådespelarens, skuespillerens, sångarens
 stage: näyttelijä, näyttelijän, aktor, aktora, herec, herce, bailarin
 house: zuschauer, zuschauers, zuschauern, zuschauerraum, publikum, saal, saales, parkett, public, salle
 house: spectateur, spectateurs, publico, espectador, espectadores, sala, pubblico, spettatore, spettatori

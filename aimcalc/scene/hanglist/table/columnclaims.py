@@ -152,16 +152,25 @@ def _kinds_in_figures(k: int, share: Shares, values: Cells, position: int | None
     return not counted and share("kind", k) > 0 and share("kind figures", k) >= NEARLY
 
 
-def one_a_row(claims: dict[str, list[int]], keys: dict[int, str], values: Cells) -> None:
+def one_a_row(
+    claims: dict[str, list[int]],
+    keys: dict[int, str],
+    meanings: dict[int, Meaning],
+    values: Cells,
+) -> None:
     """Keep all of several columns of places of which no row fills two: from the plaster line for side pipes,
-    from the centre line for the others."""
-    several = claims.get("at", [])
+    from the centre line for the others; those that count from an end come after those that do not."""
+    several = sorted(claims.get("at", []), key=lambda k: bool(meanings[k].end))
     filled = [
         sum(k < len(row) and not blank(row[k]) for k in several) for row in values.rows if several
     ]
-    if len(several) > 1 and max(filled, default=2) == 1:
-        keys |= dict.fromkeys(several[1:], ELSE)
-        claims["at"] = several[:1]
+    if len(several) < 2 or max(filled, default=2) > 1:
+        return
+    first, *others = several
+    plus = {meanings[k].plus for k in several if not meanings[k].end}
+    if len(plus) < 2:
+        keys |= dict.fromkeys(others, ELSE)
+        claims["at"] = [first]
 
 
 def newer(

@@ -140,10 +140,10 @@ def headings_of(
     places_out(claims, keys, share, placed=placed)
     houses_name(claims, texts, share)
     sides_first(claims, keys, share, texts, placed)
-    twice_placed(claims, keys, meanings)
     if len(claims.get("at", ())) > 1:
         claims["at"] = [k for k in claims["at"] if share("words", k) < 1.0] or claims["at"]
-    one_a_row(claims, keys, values)
+    one_a_row(claims, keys, meanings, values)
+    twice_placed(claims, keys, meanings)
     remarks_all(claims)
     kinds_run_out(claims, values)
     sides_alone(claims, share)

@@ -209,7 +209,7 @@ def _meaning(text: str) -> Meaning:
     if text.strip(" .()[]") in LENGTHS:  # alone over a column, said of a place
         part = {"ft": "at_feet", "in": "at_inches"}.get(LENGTHS[text.strip(" .()[]")])
         return Meaning((part,) if part else ())
-    keys = _keys_of(words, unit)
+    keys = _keys_of(words, unit) or ((HEIGHT,) if unit and words in _UPWARDS else ())
     if phrase == "dimmer channel" and _JOINS.isdisjoint(text):
         keys = ("circuit",)  # "Dim ch"; "Dim/Ch" is both
     if not keys:
@@ -326,6 +326,7 @@ def _height_of(words: list[str]) -> tuple[str, ...]:
     return (HEIGHT,) if high and said <= HIGH | FROM_BELOW | GROUNDS | MEASURES | OF_HEIGHTS else ()
 
 
+_UPWARDS = (["up"], ["aff"], ["afd"])  # beside a unit: "cm up", "AFF (ft)"
 _BEFORE = frozenset(("on", "in", "by", "our", "my", "this"))
 
 

@@ -133,7 +133,7 @@ def _filled(k: int, below: Sequence[list[Any]]) -> list[Any]:
 def _parted(cell: Any) -> tuple[str, str]:
     """The word of a heading, and the length unit behind it or before it: "metres left of centre"."""
     text = (
-        prompt_plain(sides_plain(in_english(str(cell)))).strip(" .:*")
+        prompt_plain(sides_plain(in_english(" ".join(cell.split())))).strip(" .:*")
         if isinstance(cell, str)
         else ""
     )
@@ -143,5 +143,5 @@ def _parted(cell: Any) -> tuple[str, str]:
         return first[2], LENGTHS[first[1]]
     found = _UNIT.match(text)
     if found and found[1].strip() and found[2] in LENGTHS:
-        return found[1].strip(" .([/-"), LENGTHS[found[2]]
+        return _OFF_MIDDLE.sub("", found[1].strip(" .([/-,")), LENGTHS[found[2]]
     return text, ""

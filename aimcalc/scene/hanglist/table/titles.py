@@ -370,7 +370,7 @@ def _whose(text: str) -> str:
     if re.search(r"\bstage\W+l(?:eft)?\s*(?:/|&|\band\b|\bor\b)\s*r", text):
         return "stage"
     pair = re.search(_PAIR, text)
-    if not pair:
+    if not pair and not _ONE_SEEN.search(text):
         return ""
     stands = {whose for whose, pattern in _LOOKED.items() if pattern.search(text)}
     if len(stands) == 1:
@@ -381,10 +381,10 @@ def _whose(text: str) -> str:
     house = bool(re.search(r"\b(?:house|audience|congregation|auditorium|seats|cameras?)\b", text))
     stage = bool(
         re.search(
-            rf"\b(?:stage|{_FACING_OUT})(?:['’]s?)?\b|\bs\.?[lr]\b",
+            rf"\b(?:{'stage|' if pair else ''}{_FACING_OUT})(?:['’]s?)?\b|\bs\.?[lr]\b",
             text,
         )
-    )
+    )  # one side alone, and a stage, may be an end of the stage
     return "" if house == stage else "house" if house else "stage"
 
 
@@ -404,6 +404,11 @@ _OF_WHOM = regex(  # "left is the dancer's left", "L = audience right"
 )
 _OTHERS = {"house": "stage", "stage": "house"}
 _PAIR = r"\b(?:l|lefts?)\b.*\b(?:r|rights?)\b|\b(?:r|rights?)\b.*\b(?:l|lefts?)\b|\bsides?\b"
+# One of them, and how somebody stands who calls it so: "the left-hand end, as you face the stage".
+_ONE_SEEN = regex(
+    r"\b(?:left|right)\b(?:[\s-]*hand)?(?:\s+(?:end|side|of|the|each|every|its|bar|pipe|batten|truss))*\W{0,3}"
+    r"(?:(?:is|being|means|=)\s+)?\b(?:as|when|if|while|seen|viewed|looking|facing|standing|stood|sitting|from)\b"
+)
 _SEATS = (
     r"(?:the\s+)?(?:people|audience|house|congregation|public|seats?|seating|pews|hall|auditorium|nave|stalls"
     r"|balcony)\b"

@@ -1,0 +1,84 @@
+"""The only column of lengths that is no key of a unit, as that of places, where it is known from where it
+counts: a line round the table says it, or its cells have signs."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import Any
+
+from aimcalc.named import regex
+from aimcalc.scene.hanglist.places.origins import Upstage
+from aimcalc.scene.hanglist.table.byvalues import NEARLY, is_another
+from aimcalc.scene.hanglist.table.columnclaims import FITTING, LOOKED_THROUGH, Fits, Shares
+from aimcalc.scene.hanglist.table.findtable import Column, Headings
+from aimcalc.scene.hanglist.table.headings import AT_PARTS, GAP, REMARK, SIDE
+from aimcalc.scene.hanglist.table.titles import Said
+from aimcalc.scene.hanglist.wholelist import OF_ELSE, unread_lengths
+
+# What lengths with their units may be of, besides what broken figures are.
+_OF_THINGS = regex(
+    r"reel|drop|safety|tail|\blead|extension|jumper|\barm|size|wide|width|diam|depth|chain|sling|rope|bond|iris"
+    r"|shutter|frame|speed|pool|spread|\brun\b|stock|case|\brod|stem|frequen|level|scene|truck|floor",
+    re.IGNORECASE,
+)
+
+
+def known_whence(said: Said) -> bool:
+    """Whether lines round the table say from where, or which way, the places of its units count."""
+    if said.step or said.even:
+        return False  # and so no column has to
+    across = said.end or said.plus or said.vague or said.plus_bare
+    return bool(across or said.upstage != Upstage() or said.top or said.plaster)
+
+
+def only_lengths(
+    headings: Headings, below: Sequence[list[Any]], fits: Fits, said: Said
+) -> Column | None:
+    """The one column that holds lengths and is no key of a unit, where no column holds places and it is
+    known from where these count; None where it is not, or there are several."""
+    if {"at", GAP, SIDE, *AT_PARTS} & headings.by_key.keys():
+        return None
+    rows = list(below[:LOOKED_THROUGH])
+    share = Shares(rows, fits)
+    found = [column for column in headings.columns if _holds_lengths(column, share)]
+    if len(found) != 1:
+        lengths = unread_lengths(headings, rows, fits)
+        found = [column for column in lengths if not _is_of_else(column.heading)]
+    if len(found) != 1:
+        return None
+    k = found[0].place
+    signed = share("minus", k) > 0 and share("at", k) >= NEARLY
+    sided = said.centred and share("which place", k) > 0  # how far alone is not which way
+    return found[0] if signed or sided or known_whence(said) else None
+
+
+def guessed(headings: Headings, place: int) -> Headings:
+    """The columns with one of them taken for a guess: what its heading does not say is looked for."""
+    columns = tuple(
+        column._replace(meaning=column.meaning._replace(exact=False))
+        if column.place == place
+        else column
+        for column in headings.columns
+    )
+    by_key = {c.key: c for c in columns if headings.by_key.get(c.key, c).place == c.place}
+    by_key = {key: column for key, column in by_key.items() if key in headings.by_key}
+    return headings._replace(columns=columns, by_key=by_key)
+
+
+def _holds_lengths(column: Column, share: Shares) -> bool:
+    """Whether a column that is no key holds lengths with their units, or of which some have a minus, or plain
+    figures under a heading that names their unit, and its heading is of nothing else."""
+    if column.key != REMARK or column.settled or _is_of_else(column.heading):
+        return False
+    k = column.place
+    lengths = share("length", k) >= FITTING or share("decimal", k) >= FITTING
+    plain = bool(column.meaning.unit) and share("figure", k) >= FITTING
+    signed = share("minus", k) > 0 or share("length and more", k) >= FITTING
+    return share("at", k) >= NEARLY and (lengths or plain or signed)
+
+
+def _is_of_else(heading: str) -> bool:
+    """Whether a heading is of lengths that are no places, or of another time."""
+    other = is_another(re.sub(r"(?i)from", " ", heading))
+    return other or bool(OF_ELSE.search(heading) or _OF_THINGS.search(heading))
