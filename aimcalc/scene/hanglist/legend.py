@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.legendlists import NOTHING, Spelled, told_by
 from aimcalc.scene.hanglist.listrow import blank, text_of
 from aimcalc.scene.hanglist.names.meant import fold_code
 from aimcalc.scene.hanglist.table.titles import said_by
@@ -41,6 +42,7 @@ class Said(NamedTuple):
     row: str
     pairs: tuple[tuple[str, str], ...]  # codes and their meanings
     alone: bool  # the row says nothing else
+    line: str = ""  # its cells one behind the other
 
 
 def letters_of(row: list[Any]) -> str:
@@ -85,18 +87,24 @@ def said_in(rows: Iterable[list[Any]], sheet: str) -> list[Said]:
     return list(_said(rows, is_legend(sheet)))
 
 
-def legend_of(said: Iterable[Said], finders: Mapping[str, Finder]) -> Legend:
-    """What the rows say, of those codes that stand for a name of the scene, and for one alone."""
+def legend_of(
+    said: Iterable[Said], finders: Mapping[str, Finder], spelled: Mapping[str, Spelled]
+) -> Legend:
+    """What the rows say, of those codes that stand for a name of the scene, and for one alone. `spelled`
+    finds the names that a line may tell several of."""
     codes: dict[str, dict[str, str]] = {key: {} for key in finders}
     twice: set[tuple[str, str]] = set()
     rows: set[str] = set()
     for row in said:
+        told = told_by(row.line, spelled) if row.line else NOTHING
+        listed = {key for key, _, _ in told.found}
         found = [_named(code, meaning, finders) for code, meaning in row.pairs]
-        for each in found:
+        others = [[one for one in each if one[0] not in listed] for each in found]
+        for each in (*others, [(key, fold_code(code), name) for key, code, name in told.found]):
             for key, code, name in each:
                 if codes[key].setdefault(code, name) != name:
                     twice.add((key, code))
-        if row.alone and found and all(found):
+        if told.alone or (row.alone and found and all(found)):
             rows.add(row.row)
     for key, code in twice:
         del codes[key][code]
@@ -134,16 +142,20 @@ def _said(rows: Iterable[list[Any]], is_key: bool) -> Iterator[Said]:
             in_key = is_key
             continue
         pairs, alone = _equated(cells)
+        line = ", ".join(cells)
         if pairs:
-            yield Said(letters_of(row), pairs, alone)
+            yield Said(letters_of(row), pairs, alone, line)
         elif len(cells) > MOST_CELLS:
             in_key = is_key
+            yield Said(letters_of(row), (), False, line)
         elif any(_KEY.fullmatch(cell) for cell in cells):
             in_key = True
         elif len(cells) > 1 and in_key and len(cells[0]) <= LONGEST_KEY_CODE:
             yield Said(letters_of(row), ((cells[0], cells[1]),), True)
         elif len(cells) == 1 and (colon := (_COLON if in_key else _LETTER).fullmatch(cells[0])):
-            yield Said(letters_of(row), ((colon[1], colon[2]),), in_key)
+            yield Said(letters_of(row), ((colon[1], colon[2]),), in_key, line)
+        else:
+            yield Said(letters_of(row), (), False, line)
 
 
 LONGEST_KEY_CODE = 24  # with several codes in it

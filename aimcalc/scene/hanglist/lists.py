@@ -137,6 +137,7 @@ def _legend(file: ListFile, name: str, around: Around) -> Legend:
             "position": lambda meaning, _: names.positions.spelled(meaning),
             "target": lambda meaning, _: names.targets.spelled(meaning),
         },
+        {"position": names.positions.written, "target": names.targets.written},
     )
 
 

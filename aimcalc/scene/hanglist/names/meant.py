@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterable, Sequence
 from itertools import product
 
 from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.names.positiontongues import LOOSELY, TONGUES
 from aimcalc.scene.hanglist.names.targetwords import CENTRE_STAGE, CENTRES
 
 
@@ -46,7 +47,7 @@ _WORDS = {
     "right": "r",
     **{f"{row}{side}": f"{row}s{side}" for row in "dum" for side in "lrc"},  # "DL" of DSL
 }
-_ELECTRIC = ("lx", "electric", "electrics", "elec", "elecs", "el", "e")
+_ELECTRIC = ("lx", "electric", "electrics", "elec", "elecs", "elx", "el", "e")
 _TUBE = ("pipe", "bar", "batten", "position", "truss")
 # Words of a heading that say which sort of position its cells name.
 SORTS = frozenset(
@@ -64,7 +65,10 @@ POSITION_WORDS: tuple[dict[str, str], ...] = (
     },
     {**dict.fromkeys((*_ELECTRIC, *_TUBE), "lx"), "frontofhouse": "foh", **_ROMAN},
     {**dict.fromkeys((*_ELECTRIC, *_TUBE), "lx"), "frontofhouse": "front", "foh": "front"},
+    {**TONGUES, **dict.fromkeys(_ELECTRIC, "lx")},
+    {**LOOSELY, **dict.fromkeys((*_ELECTRIC, *_TUBE), "lx")},
 )
+WHOLE_WORDS = frozenset((3, 4))  # levels of words of other languages, of which no beginning is read
 POSITION_SPARE = (
     *("pipe", "bar", "batten", "position", "lx", "electric", "the"),
     *("no", "nr", "number", "lighting", "on", "stage"),
@@ -135,6 +139,13 @@ class Names:
         meant = self.find(came)
         return meant.name if meant.sure else None
 
+    def written(self, came: str) -> str | None:
+        """The one name that `came` is, but for case, accents and spaces; nothing else is tried."""
+        for index, key in ((self.plain, plain(came)), (self.folded, fold(came))):
+            if key and key in index:
+                return next(iter(index[key])) if len(index[key]) == 1 else None
+        return None
+
     def _find(self, came: str) -> Meant:
         if self.codes and (name := self.codes.get(fold_code(came))) in self.names:
             return Meant(name, False)
@@ -151,7 +162,8 @@ class Names:
                 self.tokens[level, watts] = [
                     (_tokens(way, self.words[level], watts=watts), name) for way, name in self.ways
                 ]
-            for least in (None, SHORTEST, 1):
+            foreign = self.words is POSITION_WORDS and level in WHOLE_WORDS
+            for least in (None,) if foreign else (None, SHORTEST, 1):
                 short = least == 1 and bool(_AND_LETTER.match(came))
                 fits = {
                     n: None
