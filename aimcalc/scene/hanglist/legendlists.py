@@ -217,6 +217,8 @@ def _lists(text: str) -> Iterator[list[str]]:
         if len(first) > 1:  # "Tower left / right"
             yield [parts[0], *(f"{' '.join(first[:-1])} {part}" for part in parts[1:])]
     words = text.split()
+    if run or len(parts) > 1:
+        return
     if 1 < len(words) <= MOST_NAMES and all(len(word) <= SHORT_CODE for word in words):
         yield words
 

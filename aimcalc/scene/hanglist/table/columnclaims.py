@@ -9,7 +9,7 @@ from itertools import islice
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.listrow import blank, is_ditto
+from aimcalc.scene.hanglist.listrow import blank, is_ditto, text_of
 from aimcalc.scene.hanglist.table.byvalues import NEARLY, Cells
 from aimcalc.scene.hanglist.table.headings import (
     AGAIN,
@@ -136,6 +136,9 @@ def best_of(
 ) -> tuple[str, bool]:
     """The likeliest key of a column of which its heading leaves several, and whether its cells fit it.
     Numbers of units are never the same twice on a position, as kinds are: "P19" and "P36" under "Unit"."""
+    if set(keys) == {"circuit", "system"}:  # "Grupp" in figures, or "fram"
+        figures = max(share("figure", k), share("circuit code", k)) >= FITTING
+        return ("circuit" if figures else "system"), True
     fitting = [key for key in keys if share(_CODED.get(key, key), k) >= FITTING]
     position = next((j for j, key in known.items() if key == "position"), None)
     twice = share("number", k) == 1.0 and not values.differ(k, position, HALF)
@@ -144,6 +147,16 @@ def best_of(
     if not fitting and "kind" in keys and _kinds_in_figures(k, share, values, position):
         fitting = ["kind"]
     return (fitting[0], True) if fitting else (keys[0], False)
+
+
+def numbers_cables(heading: str, k: int, values: Cells) -> bool:
+    """Whether a column numbers the cables of its units: of their lengths some would be the same."""
+    named = meaning_words(heading)[:1] == ["cable"] and len(values.rows) >= FEWEST_CABLES
+    round_ones = all(text_of(cell).strip()[-1:] in "05" for cell in values.of(k))
+    return named and values.differ(k, None) and not round_ones
+
+
+FEWEST_CABLES = 4
 
 
 def _kinds_in_figures(k: int, share: Shares, values: Cells, position: int | None) -> bool:

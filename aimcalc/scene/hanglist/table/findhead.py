@@ -12,6 +12,7 @@ from aimcalc.scene.hanglist.listrow import blank, says_nothing
 from aimcalc.scene.hanglist.table.columnclaims import LOOKED_THROUGH, Fits
 from aimcalc.scene.hanglist.table.findtable import Headings
 from aimcalc.scene.hanglist.table.headings import heading_score, meaning
+from aimcalc.scene.hanglist.table.sidesigns import says_sign
 from aimcalc.scene.hanglist.table.tradewords import LENGTHS
 from aimcalc.scene.mistakes import FILE, Wrong, show
 
@@ -210,6 +211,8 @@ def _as_one(rows: list[list[Any]], best: int) -> bool:
             return False
         if any(w.count("(") != w.count(")") or len(w.split()) > LONGEST_HEADING for w in words):
             return False  # a sentence with a comma, parted at it
+        if len(rows) > 1 and any(map(says_sign, words)):
+            return False  # "mm from centre | SL + | SR -" says how places are read
     every = joined(*rows)
     fewer = (joined(*rows[:k], *rows[k + 1 :]) for k in range(len(rows)))
     return heading_score(every) >= best and all(every != joined(each, []) for each in fewer)

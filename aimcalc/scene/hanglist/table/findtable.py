@@ -23,6 +23,7 @@ from aimcalc.scene.hanglist.table.columnclaims import (
     kinds_run_out,
     newer,
     no_places,
+    numbers_cables,
     one_a_row,
     parts_alone,
     place_by_cells,
@@ -160,6 +161,7 @@ def headings_of(
         left = [key for key in found.keys if key not in taken]
         if k not in keys and k not in claimed and (len(found.keys) > 1 or found.fitting) and left:
             key, fitting = best_of(left, k, share, values, keys)
+            fitting = fitting or (key == "circuit" and numbers_cables(texts[k], k, values))
             none = key in ("kind", "target", "position") and share(key, k) == 0.0
             if none or (found.fitting and not fitting):
                 continue

@@ -83,7 +83,9 @@ channel: canal de mesa, canale no, kanaal no, kanava, memoria canal
 circuit: kreis no, stromkreis no, dimmer no kreis, steckdose, anschluss, anschlussdose, prise, circuit no
 circuit: circuito no, dimer, presa, ritorno, ritorno no, tomada, kring, kring no, dimmerkring, stopcontact
 circuit: aansluiting, kreds, dimmerkreds, uttag, uttak, krets no, obwod, obwod no, obvod, gniazdo, regulator
-circuit: sciemniacz, okruh, okruh no, stmivac, piiri, himmennin
+circuit: sciemniacz, okruh, okruh no, stmivac, piiri, himmennin, ryhma, grupp no, gruppe no, grupa no
+circuit: ljusgrupp, grupp nummer, dimmergrupp, dimmergruppe, groep no, multicore no, kabel no, kabelnummer
+circuit system: grupp, gruppe, grupa, skupina
 count: anzahl stuck, nombre, nbre, qte, ilosc, sztuk, pocet, kusu, ks, maara, kpl, quantitat
 kind target: was, quoi, que, cosa, che cosa, wat, vad, hvad, hva, co, o que
 target: wohin, worauf, wohin gerichtet, gerichtet auf, gerichtet, vers ou, sur quoi, vise, eclairer

@@ -14,6 +14,7 @@ from aimcalc.scene.hanglist.places.heights import says_top
 from aimcalc.scene.hanglist.places.origins import Upstage
 from aimcalc.scene.hanglist.places.tongues import garden_plain, in_english
 from aimcalc.scene.hanglist.table.headings import Meaning, signs_out
+from aimcalc.scene.hanglist.table.sidesigns import says_sign, signs_said
 from aimcalc.scene.hanglist.table.tradewords import LENGTHS
 from aimcalc.scene.lengths import UNITS
 
@@ -87,10 +88,12 @@ def said_by(rows: Iterable[tuple[int, Sequence[Any]]]) -> Said:
         if not cells:
             continue
         texts = [cell.strip() for cell in cells if isinstance(cell, str)]
-        if len(cells) > MOST_CELLS and not (_is_legend(cells) or _is_parted(row)):
+        signed = len(texts) == len(cells) <= MOST_PARTS and any(map(says_sign, texts))
+        if len(cells) > MOST_CELLS and not (signed or _is_legend(cells) or _is_parted(row)):
             texts = [_bracketed(cells)]
             if not texts[0]:
                 continue
+        texts = signs_said(texts)
         words = " ".join(garden_plain(in_english(text, line=True)) for text in texts)
         long = any(len(text) >= SHORTEST for text in (words, *texts))
         told = _line(words) if long else _short(words)

@@ -190,7 +190,9 @@ circuit: house circuit, grid circuit, fed by, feed, supply, power outlet, circui
 circuit: dimmer id, dimmer rack, rack and way, multi way, dimmer socket, floor pocket, pocket, drop box
 circuit: power from, switch, switch no
 circuit: patched in, circuit outlet, outlet circuit, hot circuit, plugs in, goes into, dimmer and way
-circuit: rack way, mult, mult way
+circuit: rack way, mult, mult way, multi tail, tail no, loom, loom tail, loom way, loom no, multicable
+circuit: multicable tail, multi cable, multi core, multi no, multi circuit, breakout, break out, breakout tail
+circuit: cable way, cable and way, fan out, socapex way, socapex tail, soca tail, soca no, mult tail
 circuit: breaker, breaker dimmer, breaker and dimmer, breaker or dimmer
 colour: cto, ctb, cto ctb, ctb cto, cto or ctb, ctb or cto, cct gel, correction colour, gel correction
 colour: colour or correction, gel or correction, colour and correction, diff gel, gel diff, diff or gel
@@ -272,7 +274,9 @@ UNSURE = {
     "truss position": ("position", "at"),
     "which": ("number", "kind", "position"),
     "which one": ("number", "kind", "position"),
-    **dict.fromkeys(("power", "mains", "power supply", "mains supply", "cable no"), ("circuit",)),
+    **dict.fromkeys(
+        ("power", "mains", "power supply", "mains supply", "cable no", "cable"), ("circuit",)
+    ),
     **dict.fromkeys(("height position", "height place", "height distance"), ("at",)),
     "rigging point": ("position", "at"),
     "rig point": ("position", "at"),
