@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from typing import Any
 
+from aimcalc.scene.hanglist.bothsides import on_each, positions_in
 from aimcalc.scene.hanglist.cellfaults import struck, unvalued, without_errors
 from aimcalc.scene.hanglist.listrow import (
     MOST_ROWS,
@@ -107,6 +108,7 @@ class TableReader:
         )
         self.pairs: Pairs | None = None  # columns of either side, where a row is a unit on each
         self.beside = ""  # the words of the position of such rows, for those below without
+        self.several = ""  # the positions of the row above, which names several
         self.blanks = BlankCells()
         self.merged: dict[int, tuple[int, Any]] = {}  # column -> last row and value of merged cells
 
@@ -450,6 +452,7 @@ class TableReader:
             return []
         section = self.kinds.section(row, raw)
         if section:
+            self.several = ""
             self.lines.under(section, number, row)
             self.meanings.kind_over = ""
             self.blanks.section()
@@ -525,6 +528,8 @@ class TableReader:
 
     def _each(self, raw: dict[str, Any]) -> list[dict[str, Any]]:
         """A row as those of its units."""
+        if on_both := self._on_each(raw):
+            return on_both
         position = self.meanings.current
         if "position" in raw:
             position = self.meanings.positions.find(text_of(raw["position"])).name
@@ -536,6 +541,24 @@ class TableReader:
         if text_of(rows[0].pop(COUNT, len(rows))) == str(len(rows)):
             for row in rows:
                 row.pop(COUNT, None)
+        return rows
+
+    def _on_each(self, raw: dict[str, Any]) -> list[dict[str, Any]]:
+        """A row that names several positions as those of the units on each; the rows below without a position
+        hang there too."""
+        if "position" in raw:
+            self.several = ""
+        named = text_of(raw.get("position", self.several)).strip()
+        if not named or self.meanings.positions.find(named).name is not None:
+            return []
+        names = positions_in(named, self.meanings.positions)
+        if len(names) < 2:
+            return []
+        self.several = named
+        raw["position"] = named  # asked about, where it cannot be parted
+        rows = on_each(raw, names, self.lines.words)
+        if rows:
+            self.noticed.read_as("position", named, f"{' and '.join(names)}, a unit on each")
         return rows
 
     def _add_note(self, above: Row, added: str) -> None:
