@@ -70,3 +70,22 @@ def test_a_row_of_both_sides_without_a_channel_each_is_asked_about(
 ) -> None:
     row = f"SL 1 / SR 1,1,2,spot,Door,{channels},5"
     assert "holds 2" in asked_in(tmp_path, HOUSE, [HEAD, row])
+
+
+NAMED_ALIKE = HOUSE + (
+    '[[target]]\nname = "Fond"\nx = 0\ny = 6\n[[kind]]\nname = "Fondljus"\nfamily = "fresnel"\nfield = 60\n'
+)
+
+
+def test_lights_over_targets_of_which_one_is_named_much_as_a_kind(tmp_path: Path) -> None:
+    rows = ["SL 1,1,spot,Door,2", "SR 1,1,spot,Table,2", "SL 2,1,Fondljus,Fond,2"]
+    units = scene_in(tmp_path, NAMED_ALIKE, ["Boom,Nr,Lamp,Lights,Height", *rows]).units
+    read = [(str(unit.kind), str(unit.target)) for unit in units]
+    assert read == [("spot", "Door"), ("spot", "Table"), ("Fondljus", "Fond")]
+
+
+def test_lights_over_kinds_are_kinds(tmp_path: Path) -> None:
+    rows = ["SL 1,1,Door,spot,2", "SR 1,1,Table,spot,2", "SL 2,1,Fond,Fondljus,2"]
+    units = scene_in(tmp_path, NAMED_ALIKE, ["Boom,Nr,Focus,Lights,Height", *rows]).units
+    read = [(str(unit.kind), str(unit.target)) for unit in units]
+    assert read == [("spot", "Door"), ("spot", "Table"), ("Fondljus", "Fond")]

@@ -256,8 +256,10 @@ def swapped(keys: dict[int, str], meanings: dict[int, Meaning], share: Shares) -
 
 
 def _holds_none(k: int, key: str, meanings: dict[int, Meaning], share: Shares) -> bool:
-    """Whether a column is that of a key by a guess at its heading, and not one of its cells is."""
-    return k in meanings and not meanings[k].exact and share(key, k) == 0.0
+    """Whether a column is that of a key by a guess at its heading, and not one of its cells is; or is that of
+    kinds, and all are targets, one of which is named much as a kind: Fond, beside Fondljus."""
+    aims = key == "kind" and share("target", k) == 1.0 and share("kind", k) < HALF
+    return k in meanings and not meanings[k].exact and (share(key, k) == 0.0 or aims)
 
 
 def aims_out(keys: dict[int, str], meanings: dict[int, Meaning], share: Shares) -> None:
