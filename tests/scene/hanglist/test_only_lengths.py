@@ -35,6 +35,7 @@ def _places(scene: Scene) -> list[float | None]:
         ("From the left-hand end, as the audience sees it", "Metres in", ("1", "7"), [-4, 2]),
         ("From the left end as seen by the actors", "Metres in", ("1", "7"), [4, -2]),
         ("Minus is house left", "Out", ("-1.5", "3.25"), [-1.5, 3.25]),
+        ("+ is SR", "Reads", ("-1.5", "3.25"), [1.5, -3.25]),  # and no lead
         ("+ is house left of centre", "Rides", ("-1.5", "3.25"), [1.5, -3.25]),
         ('"Walk" = from the SR end', "Walk", ("1", "2.5"), [-4, -2.5]),
         ("'In' means in from SR end of pipe", "In", ("1", "2.5"), [-4, -2.5]),

@@ -72,6 +72,11 @@ def test_a_pipe_on_both_sides_of_the_plaster_line_is_read_as_before(tmp_path: Pa
     assert _places(_scene(tmp_path, *_on("Through", line, "2 m DS", "3 m US"))) == [-2.0, 3.0]
 
 
+def test_towards_what_nobody_knows_is_asked_about_on_such_a_pipe(tmp_path: Path) -> None:
+    rows = _on("Through", "Metres from the plaster line, towards the doors", "2 m", "3 m")
+    assert "towards the doors" in asked_in(tmp_path, HOUSE + RAILS, rows)
+
+
 @pytest.mark.parametrize(
     "line",
     [
@@ -114,3 +119,26 @@ def test_left_in_swedish_is_the_stages_where_a_line_says_so(tmp_path: Path) -> N
     head, *units = _halves("A", "A", "A", "A")
     head = head.replace("Left of CL (m)", "Vänster cm").replace("Right of CL (m)", "Höger cm")
     assert _places(_scene(tmp_path, line, head, *units)) == [0.04, 0.03, -0.03, -0.04]
+
+
+@pytest.mark.parametrize(
+    "form", ["To {}", "Metres to {}", "Dist. {}", "{} side", "Out {}", "Distance {} (m)"]
+)
+def test_little_words_beside_a_left_and_a_right(form: str, tmp_path: Path) -> None:
+    head, *units = _halves("A", "A", "A", "A")
+    head = head.replace("Left of CL (m)", form.format("left"))
+    head = head.replace("Right of CL (m)", form.format("right"))
+    line = "Left and right are as the actor sees them"
+    assert _places(_scene(tmp_path, line, head, *units)) == [4.0, 3.0, -3.0, -4.0]
+
+
+def test_distances_from_either_end_are_no_sides(tmp_path: Path) -> None:
+    head, *_ = _halves("A", "A", "A", "A")
+    head = head.replace("Left of CL (m)", "Dist left").replace("Right of CL (m)", "Dist right")
+    rows = [
+        "Left and right are as the actor sees them",
+        head,
+        "LX 1;1;4;6;spot;A",
+        "LX 1;2;3;7;spot;A",
+    ]
+    assert "may hold it" in asked_in(tmp_path, HOUSE + RAILS, rows)

@@ -21,9 +21,9 @@ from aimcalc.scene.hanglist.places.origins import (
     by_heading,
     end_said,
     from_middle,
-    lies_downstage,
     of_axis,
     of_middle,
+    one_side,
 )
 from aimcalc.scene.hanglist.places.placeasides import aside_of, said_once
 from aimcalc.scene.hanglist.places.placeforms import (
@@ -301,7 +301,7 @@ class Placing:
             self._refuse_vague(one)
         if one.plaster:
             unsigned = not (sided or headed) and "+" not in str(one.cell)
-            found = -found if unsigned and found > 0 and lies_downstage(along) else found
+            found = -found if unsigned and found > 0 and one_side(along) == "DS" else found
             return self._from_plaster(raw, found, along)
         self.bare.check_end(one.cell, read.metres, meaning, along)
         self._note_read(one, read)
@@ -323,6 +323,8 @@ class Placing:
         """Ask from which end a place without a side counts, where the list's line does not tell."""
         upstage = one.along.axis == "y" and not one.plaster
         vague = self.said.vague or (self.said.upstage.vague if upstage else "")
+        if one.plaster and self.said.upstage.vague.startswith("toward"):
+            vague = "" if one_side(one.along) else self.said.upstage.vague
         if not vague:
             return
         way, other = ("SL", "SR") if one.along.axis == "x" else ("US", "DS")

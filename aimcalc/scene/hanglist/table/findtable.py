@@ -10,6 +10,7 @@ from aimcalc.named import NamedTuple
 from aimcalc.scene.hanglist.listrow import blank
 from aimcalc.scene.hanglist.table.byvalues import Cells, Held, by_values, numbers_among, told
 from aimcalc.scene.hanglist.table.columnclaims import (
+    FITTING,
     MARKS,
     Fits,
     Shares,
@@ -42,6 +43,7 @@ from aimcalc.scene.hanglist.table.headings import (
     COUPLED,
     ELSE,
     GAP,
+    HEIGHT,
     KEYS,
     MARK,
     REMARK,
@@ -170,7 +172,10 @@ def headings_of(
     for k, found in list(meanings.items()):
         if k not in keys and k not in claimed and not found.keys:
             near = misspelled(texts[k])
-            if near.keys and near.keys[0] not in taken and share(near.keys[0], k) != 0.0:
+            lengths = share("length", k) >= FITTING or share("minus", k) > 0
+            other = lengths and not {"at", HEIGHT} & set(near.keys)  # "Reads" over 1.2 m is no lead
+            known = bool(near.keys) and near.keys[0] not in taken and not other
+            if known and share(near.keys[0], k) != 0.0:
                 keys[k], meanings[k] = near.keys[0], near
                 taken.add(near.keys[0])
     for k in range(width):

@@ -28,6 +28,11 @@ MOSTLY = 0.9  # of the cells of a column that have their side before them
 USUAL = {"ps": "SL", "op": "SR"}  # common practice, no source
 
 NAMED = (("sl", "sr"),)  # with a column of the middle between them
+_SIDES = frozenset(word for pair in (*BARE, *PROMPT, *GARDEN, *NAMED) for word in pair)
+_BEFORE_SIDE = regex(
+    r"^(?:(?:to|out|off|dist(?:ance)?|offset|meas(?:ure(?:ment)?)?|how\s+far|towards?|the)\b\.?\s*)+"
+)
+_BEHIND_SIDE = regex(r"\s+side(?:\s+of\s+(?:the\s+)?(?:cent(?:re|er)(?:\s*line)?|cl))?$")
 _UNIT_FIRST = regex(r"^([a-z]+)\s+(.*)$")
 _OFF_MIDDLE = regex(r"\s+(?:of|off|from)\s+(?:the\s+)?(?:cent(?:re|er)(?:\s*line)?|middle|cl|c/l)$")
 _UNIT = regex(r"^(.*?)\W*[(\[]?\s*\b(?:in\s+)?([a-z]+)\W*$")
@@ -81,7 +86,7 @@ def side_columns(
 ) -> SideColumns | None:
     """The two columns of places under the names of the two sides, where it is told which side each is;
     `prompt` is what the house tells of PS and OP."""
-    words = [_parted(cell)[0] for cell in cells]
+    words = [_side_word(cell) for cell in cells]
     sides = {**USUAL, **dict(prompt), **dict(said.sides)}
     for pair in (*BARE, *PROMPT, *GARDEN, *NAMED):
         if not all(words.count(word) == 1 for word in pair):
@@ -90,10 +95,15 @@ def side_columns(
         if not all(_holds_figures(k, below) for k in (first, second)):
             continue
         left = _side_of_first(pair, said, sides)
+        more = any(_parted(cells[k])[0] != words[k] for k in (first, second))
+        if more and any(_fills(row, first) and _fills(row, second) for row in below):
+            continue  # from either end, it may be
         if left:
             sl, sr = (first, second) if left == "SL" else (second, first)
             middle = _middle(words, below, {sl, sr})
-            return None if pair in NAMED and middle < 0 else SideColumns(sl, sr, middle)
+            return (
+                None if pair in NAMED and middle < 0 and not more else SideColumns(sl, sr, middle)
+            )
     return None
 
 
@@ -124,6 +134,17 @@ def is_middle(cell: Any) -> bool:
 def _holds_figures(k: int, below: Sequence[list[Any]]) -> bool:
     cells = _filled(k, below)
     return bool(cells) and all(re.match(r"\s*\d", text_of(cell)) for cell in cells)
+
+
+def _fills(row: list[Any], k: int) -> bool:
+    return k < len(row) and not blank(row[k])
+
+
+def _side_word(cell: Any) -> str:
+    """The word of a heading without the little ones of a distance: "Dist. to left", "left side"."""
+    word = _parted(cell)[0]
+    plain = _BEHIND_SIDE.sub("", _BEFORE_SIDE.sub("", word))
+    return plain if plain in _SIDES else word
 
 
 def _filled(k: int, below: Sequence[list[Any]]) -> list[Any]:

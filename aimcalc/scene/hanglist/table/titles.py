@@ -214,6 +214,9 @@ def _line(words: str) -> Said:
 def _vague_upstage(text: str) -> str:
     """What a line on places says they count from where that may be an end of a pipe up and down the stage
     or something else there: "from DS"; "" where it says none, or how units are numbered or set."""
+    onward = _TOWARDS_WHAT.search(text) if _FROM_PLASTER.search(text) else None
+    if onward and not _DOWN_FROM.search(text):
+        return onward[0]  # to a side of the plaster line that nobody knows
     found = _FROM_WAY.search(text)
     return f"from {found[1].upper()}" if found and not NUMBERED.search(text) else ""
 
@@ -527,6 +530,9 @@ _STEP = regex(
 _NOT_WHOSE = regex(  # "as the audience sees it, not the actors"
     r"\b(?:and\s+|but\s+)?not\s+(?:as\s+|from\s+|seen\s+|by\s+|for\s+|to\s+)*(?:the\s+)?"
     r"(?:actors?|performers?|stage|house|audience|auditorium|seats|cameras?)(?:['’]s?|s['’])?(?:\s+(?:view|side|own|left|right|see\w*))*"
+)
+_TOWARDS_WHAT = regex(
+    r"\btowards?\s+(?:the\s+|its\s+)?(?!us\b|ds\b|sl\b|sr\b|house|audience|seats|plaster|cl\b|cent|back\s+wall|cyc)[a-z]{3,}"
 )
 _FROM_WAY = regex(r"\bfrom\s+(?:the\s+)?(us|ds)\b(?!\W*(?:end|tip|of|edge|to|[+=–-]))")
 # What an end is called beside its side: "from their upstage (chancel) end", "from DS wall end".
