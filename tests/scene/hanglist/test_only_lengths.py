@@ -131,3 +131,22 @@ def test_feet_and_inches_may_have_a_sign_before_them(tmp_path: Path) -> None:
     house = house.replace("from = -5", "from = -20").replace("to = 5", "to = 20")
     rows = _rows("From CL, + is SL", "Loc", ("+16-00", "-5-06", "0-00"))
     assert _places(scene_in(tmp_path, house, rows)) == [4.8768, -1.6764, 0]
+
+
+@pytest.mark.parametrize(
+    "heading",
+    [
+        "0 at SR end",
+        "Zero SR end",
+        "Pull from SR end",
+        "Walk (from SR end)",
+        "Tape reads, SR end = 0",
+    ],
+)
+def test_ways_to_say_that_a_tape_lies_from_an_end(heading: str, tmp_path: Path) -> None:
+    assert _places(scene_in(tmp_path, HOUSE, _rows("x", heading, ("1 m", "7 m")))) == [-4, 2]
+
+
+@pytest.mark.parametrize("heading", ["Cable from SR end", "From SR (m)", "Numbered from SR end"])
+def test_what_else_is_said_with_a_side_is_no_place(heading: str, tmp_path: Path) -> None:
+    assert "may hold it" in asked_in(tmp_path, HOUSE, _rows("x", heading, ("1 m", "7 m")))

@@ -294,7 +294,13 @@ def _bracket_aside(short: str, text: str) -> tuple[str, ...]:
 
 def _is_end(words: list[str], end: str) -> bool:
     """Whether what is left beside an end of the pipe says nothing else."""
-    return bool(end) and set(words) <= MEASURES | FROM | LITTLE
+    return bool(end) and set(words) <= MEASURES | FROM | LITTLE | _TAPED
+
+
+# How a tape is laid along a pipe: "Pull from SR end", "0 at SL end".
+_TAPED = frozenset(
+    ("0", "zero", "datum", "start", "starts", "origin", "hook", "hooked", "tape", "taped", "tapes")
+) | frozenset(("pull", "pulled", "walk", "walked", "run", "reads", "reading", "read", "ruler"))
 
 
 def _keys_of(words: list[str], unit: str = "") -> tuple[str, ...]:
