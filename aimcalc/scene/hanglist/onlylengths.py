@@ -41,10 +41,11 @@ def only_lengths(
         return None
     rows = list(below[:LOOKED_THROUGH])
     share = Shares(rows, fits)
-    found = [column for column in headings.columns if _holds_lengths(column, share)]
+    columns = [c for c in headings.columns if not _is_of_else(c.heading, down=said.top)]
+    found = [column for column in columns if _holds_lengths(column, share)]
     if len(found) != 1:
         lengths = unread_lengths(headings, rows, fits)
-        found = [column for column in lengths if not _is_of_else(column.heading)]
+        found = [column for column in lengths if column in columns]
     if len(found) != 1:
         return None
     k = found[0].place
@@ -69,7 +70,7 @@ def guessed(headings: Headings, place: int) -> Headings:
 def _holds_lengths(column: Column, share: Shares) -> bool:
     """Whether a column that is no key holds lengths with their units, or of which some have a minus, or plain
     figures under a heading that names their unit, and its heading is of nothing else."""
-    if column.key != REMARK or column.settled or _is_of_else(column.heading):
+    if column.key != REMARK or column.settled:
         return False
     k = column.place
     lengths = share("length", k) >= FITTING or share("decimal", k) >= FITTING
@@ -78,7 +79,8 @@ def _holds_lengths(column: Column, share: Shares) -> bool:
     return share("at", k) >= NEARLY and (lengths or plain or signed)
 
 
-def _is_of_else(heading: str) -> bool:
-    """Whether a heading is of lengths that are no places, or of another time."""
-    other = is_another(re.sub(r"(?i)from", " ", heading))
-    return other or bool(OF_ELSE.search(heading) or _OF_THINGS.search(heading))
+def _is_of_else(heading: str, *, down: bool) -> bool:
+    """Whether a heading is of lengths that are no places, or of another time; a drop is none where places
+    count `down` from the top."""
+    plain = re.sub(r"(?i)from|\bdrop\b" if down else r"(?i)from", " ", heading)
+    return is_another(plain) or bool(OF_ELSE.search(plain) or _OF_THINGS.search(plain))

@@ -85,9 +85,19 @@ def test_an_end_of_the_stage_is_nobodys_left(tmp_path: Path) -> None:
     assert "where it counts from" in asked_in(tmp_path, HOUSE, rows)
 
 
-def test_down_of_a_boom_is_from_its_top_where_a_line_says_so(tmp_path: Path) -> None:
-    line = '"Down" = from the top of the boom down to the clamp'
-    scene = scene_in(tmp_path, HOUSE, _rows(line, "Down", ("0.5 m", "2 m"), "boom SR"))
+@pytest.mark.parametrize(
+    ("heading", "line"),
+    [
+        ("Down", '"Down" = from the top of the boom down to the clamp'),
+        ("Drop", '"Drop": from top of boom to clamp'),
+        ("Drop", "Drop is measured from the top of the boom"),
+        ("Tape", "All booms measured down from the top"),
+    ],
+)
+def test_down_of_a_boom_is_from_its_top_where_a_line_says_so(
+    heading: str, line: str, tmp_path: Path
+) -> None:
+    scene = scene_in(tmp_path, HOUSE, _rows(line, heading, ("0.5 m", "2 m"), "boom SR"))
     assert _places(scene) == [3.5, 2]
 
 

@@ -142,3 +142,22 @@ def test_distances_from_either_end_are_no_sides(tmp_path: Path) -> None:
         "LX 1;2;3;7;spot;A",
     ]
     assert "may hold it" in asked_in(tmp_path, HOUSE + RAILS, rows)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Downstage end is on the plaster line. Tape reads from the upstage end",
+        "Pipes have their downstage end at plaster line; measure from the upstage end",
+        "Measured from the US end; the DS end of the pipe is over the pit",
+    ],
+)
+def test_an_end_of_which_a_line_says_where_it_is_is_none_that_places_count_from(
+    line: str, tmp_path: Path
+) -> None:
+    assert _places(_scene(tmp_path, *_on("Through", line, "1 m", "6 m"))) == [3.0, -2.0]
+
+
+def test_where_an_end_is_does_not_say_from_where_places_count(tmp_path: Path) -> None:
+    rows = _on("Through", "All pipes: downstage end at plaster line", "1 m", "6 m")
+    assert "where the places on Through count from" in asked_in(tmp_path, HOUSE + RAILS, rows)

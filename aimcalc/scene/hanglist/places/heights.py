@@ -43,7 +43,8 @@ _HEADED_TOP = regex(rf"\b{_TOP}", re.IGNORECASE)
 _CELL_TOP = regex(rf"\s*(?:\bdown\s+)?\b{_TOP}\W*$", re.IGNORECASE)
 _FROM_TOP = regex(  # and no order of hanging, "hang from top down"
     r"\b(?:down|measur\w*|taken|dist\w*|dims?|dimensions|heights?|figures|places|mm|cm|m|metres?|meters?|ft|feet|in|inches)"
-    rf"['’\"”)]?\s+(?:(?:are|is|all|taken|given|means|=|:|measured|counted|counts|distance)\s+)*{_TOP}(?!\s+down)",
+    rf"['’\"”)]?\s+(?:(?:are|is|all|taken|given|means|=|:|measured|counted|counts|distance)\s+)*{_TOP}(?!\s+down)"
+    rf"|[=:]\s*(?:(?:measured|distance|dist|down|taken|counted|metres|feet|inches|cm)\s+)*{_TOP}(?!\s+down)",
     re.IGNORECASE,
 )
 _IS_UP = regex(

@@ -16,7 +16,7 @@ LONGEST = 20  # characters of such a heading
 _BEHIND = (
     r"s?\b['’\"”»)]?\s*(?:=|:|-|\bis\b|\bare\b|\bmeans?\b)?\s*(?:(?:measured|taken|given|counted|distance|dist|down|up|in|mm|cm|m|metres|meters|ft"
     r"|feet|inches)\s+)*(?:from|off|above)\s+(?:the\s+)?"
-    r"(c/?l\b|cent(?:re|er)(?:\s*line)?\b|plaster(?:\W?line)?\b|(?:sl|sr|us|ds)\s+end\b|deck\b|floor\b|ground\b|stage\b|top\b)"
+    r"(c/?l\b|cent(?:re|er)(?:\s*line)?\b|plaster(?:\W?line)?\b|(?:sl|sr|us|ds)\s+end\b|deck\b|floor\b|ground\b|stage\b)"
 )
 _SAYS_WHAT = regex(r"in\s*(?:['’\"”»)]|[=:]|\b(?:is|means)\b)")
 _UNIT = regex(r"[(\[]\s*([a-z]+|['\"])\s*[)\]]")
@@ -53,6 +53,6 @@ def _as_heading(word: str) -> str:
     """The trade's heading for figures that count from what a line says."""
     if word.startswith("plaster"):
         return "y"
-    if word.endswith("end") or word == "top":
+    if word.endswith("end"):
         return f"from {word}"
     return "height" if word in ("deck", "floor", "ground", "stage") else "from centre"

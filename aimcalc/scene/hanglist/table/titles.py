@@ -175,7 +175,7 @@ def _line(words: str) -> Said:
     of_places = bool(_OF_PLACES.search(text)) and "trim" not in text
     plain = prompt_plain(text)
     found = ENDS.finditer(plain) if of_places else ()
-    ends = [end_of(each) for each in found if not _counts_units(plain, each)]
+    ends = [end_of(each) for each in found if not _is_of_else(plain, each)]
     vague = _VAGUE.search(text) if of_places and not ends else None
     if vague is None and of_places and not ends and not NUMBERED.search(text):
         vague = re.search(r"\bfrom\s+(?:the\s+)?s[lr]\b(?!\s*(?:end|\+|-|=|is|to)\b)", text)
@@ -231,6 +231,13 @@ def _begins_sr(text: str, words: str) -> bool:
 
 
 _ORDER = regex(r"\b(left|right)\s+(?:(?:to|the)\s+)*(?!\1)(?:left|right)\b")
+
+
+def _is_of_else(text: str, end: re.Match[str]) -> bool:
+    """Whether an end is none that places count from: units are numbered from it, or a line says where it is,
+    "DS end is on the plaster line"."""
+    stands = _STANDS_THERE.match(text, end.end()) and not re.search(r"from|off|to\b", end[0])
+    return bool(stands) or _counts_units(text, end)
 
 
 def _counts_units(text: str, end: re.Match[str]) -> bool:
@@ -533,6 +540,9 @@ _NOT_WHOSE = regex(  # "as the audience sees it, not the actors"
 )
 _TOWARDS_WHAT = regex(
     r"\btowards?\s+(?:the\s+|its\s+)?(?!us\b|ds\b|sl\b|sr\b|house|audience|seats|plaster|cl\b|cent|back\s+wall|cyc)[a-z]{3,}"
+)
+_STANDS_THERE = regex(
+    r"\W*(?:of\s+(?:\w+\s+){1,3})?(?:(?:is|are|=)\s+(?:at|on|by|over|above|against|near)\b|(?:at|on|=)\s+(?:the\s+)?plaster)"
 )
 _FROM_WAY = regex(r"\bfrom\s+(?:the\s+)?(us|ds)\b(?!\W*(?:end|tip|of|edge|to|[+=–-]))")
 # What an end is called beside its side: "from their upstage (chancel) end", "from DS wall end".
