@@ -8,12 +8,13 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.hanglist.legendlists import NOTHING, Spelled, told_by
+from aimcalc.scene.hanglist.legendlists import NOTHING, Spelled, may_tell, told_by
 from aimcalc.scene.hanglist.listrow import blank, text_of
 from aimcalc.scene.hanglist.names.meant import fold_code
 from aimcalc.scene.hanglist.table.titles import said_by
 
 MOST_ROWS = 2000  # of a sheet that are looked through for a key
+MOST_LINES = 100  # first and last of those that may tell names in a list or a sentence
 MOST_CELLS = 3  # of a row of a key: a code, what it stands for, a remark
 LONGEST_CODE = 8
 LONGEST_MEANING = 60
@@ -88,15 +89,21 @@ def said_in(rows: Iterable[list[Any]], sheet: str) -> list[Said]:
 
 
 def legend_of(
-    said: Iterable[Said], finders: Mapping[str, Finder], spelled: Mapping[str, Spelled]
+    said: Iterable[Said],
+    finders: Mapping[str, Finder],
+    spelled: Mapping[str, Spelled],
+    loosely: Mapping[str, Spelled],
 ) -> Legend:
     """What the rows say, of those codes that stand for a name of the scene, and for one alone. `spelled`
-    finds the names that a line may tell several of."""
+    finds the names that a line may tell several of, `loosely` those that it tells short."""
     codes: dict[str, dict[str, str]] = {key: {} for key in finders}
     twice: set[tuple[str, str]] = set()
     rows: set[str] = set()
-    for row in said:
-        told = told_by(row.line, spelled) if row.line else NOTHING
+    each_said = list(said)
+    tried = [k for k, row in enumerate(each_said) if row.line]
+    tried_of = {*tried[:MOST_LINES], *tried[-MOST_LINES:]}
+    for number, row in enumerate(each_said):
+        told = told_by(row.line, spelled, loosely) if number in tried_of else NOTHING
         listed = {key for key, _, _ in told.found}
         found = [_named(code, meaning, finders) for code, meaning in row.pairs]
         others = [[one for one in each if one[0] not in listed] for each in found]
@@ -147,14 +154,15 @@ def _said(rows: Iterable[list[Any]], is_key: bool) -> Iterator[Said]:
             yield Said(letters_of(row), pairs, alone, line)
         elif len(cells) > MOST_CELLS:
             in_key = is_key
-            yield Said(letters_of(row), (), False, line)
+            if may_tell(line):  # and is no row of a unit
+                yield Said(letters_of(row), (), False, line)
         elif any(_KEY.fullmatch(cell) for cell in cells):
             in_key = True
         elif len(cells) > 1 and in_key and len(cells[0]) <= LONGEST_KEY_CODE:
             yield Said(letters_of(row), ((cells[0], cells[1]),), True)
         elif len(cells) == 1 and (colon := (_COLON if in_key else _LETTER).fullmatch(cells[0])):
             yield Said(letters_of(row), ((colon[1], colon[2]),), in_key, line)
-        else:
+        elif len(cells) <= MOST_CELLS:
             yield Said(letters_of(row), (), False, line)
 
 

@@ -11,6 +11,7 @@ from aimcalc.scene.hanglist.names.meant import fold_code
 
 LONGEST_LINE = 400
 MOST_STATEMENTS = 24
+MOST_MISSED = 3  # statements one behind the other that tell nothing
 MOST_NAMES = 24  # of one run, "E1 to E4"
 LONGEST_PART = 80  # of a line, the codes or the names of one statement
 LONGEST_CODE = 24
@@ -29,14 +30,26 @@ class Told(NamedTuple):
 NOTHING = Told()
 
 
-def told_by(line: str, spelled: Mapping[str, Spelled]) -> Told:
-    """What a line says that codes stand for, by the keys whose names it spells."""
+def may_tell(line: str) -> bool:
+    """Whether a line of many cells may tell names: it says so by a sign or in words."""
+    return len(line) <= LONGEST_LINE and bool(_STRONG_SIGNS.search(line) or _VERBS.search(line))
+
+
+def told_by(
+    line: str, spelled: Mapping[str, Spelled], loosely: Mapping[str, Spelled] | None = None
+) -> Told:
+    """What a line says that codes stand for, by the keys whose names it spells; or names short, in several
+    statements of which each finds one name `loosely`: "T1 = front, T2 = back"."""
     if len(line) > LONGEST_LINE:
         return NOTHING
     best = NOTHING
     for signs in (_STRONG_SIGNS, _VERBS, _MARKS):
         told = _told(line, signs, spelled)
         best = told if len(told.found) > len(best.found) else best
+    if loosely and "=" in line and "position" not in {key for key, _, _ in best.found}:
+        short = _told(line, _STRONG_SIGNS, loosely)
+        whole = len({name for _, _, name in short.found}) == len(_STRONG_SIGNS.findall(line)) > 1
+        best = Told((*best.found, *short.found), alone=False) if whole else best
     if best.found or "=" in line:
         return best
     opened = _BRACKET.sub(r" = \1, ", line) if "(" in line or "[" in line else line
@@ -53,12 +66,16 @@ def _told(line: str, signs: re.Pattern[str], spelled: Mapping[str, Spelled]) -> 
     codes, alone = _last_sentence(line[: verbs[0].start()])
     found: list[tuple[str, str, str]] = []
     one = len(verbs) == 1
+    missed = 0
     for verb, end in zip(verbs, ends, strict=True):
         says = line[verb.end() : end]
         pairs, rest = _best_parted(codes, says, spelled, last=end == len(line))
         if signs is _MARKS and one:
             pairs = tuple(pair for pair in pairs if _CODED.search(pair[1]))
         found += pairs
+        missed = 0 if pairs else missed + 1
+        if missed > MOST_MISSED:
+            break
         alone = alone and bool(pairs) and signs is _STRONG_SIGNS and (not one or _figured(pairs))
         codes = rest
     alone = alone and len(found) > 1 and not codes.strip(" .,;)")  # one may stand over its units
@@ -152,7 +169,7 @@ def _one_each(
 
 def _is_code(code: str, find: Spelled, *, turned: bool) -> bool:
     fits = 0 < len(code) <= LONGEST_CODE and bool(fold_code(code)) and find(code) is None
-    if _SIDE.fullmatch(code):
+    if turned and _SIDE.fullmatch(code):
         return False  # "Tower (SL)" says where it is
     return fits and (not turned or bool(re.search(r"[^\W\d_]", code)))
 
@@ -226,7 +243,7 @@ def _lists(text: str) -> Iterator[list[str]]:
 _SEPARATORS = " \t.,;:=·•|\"'“”„"
 _SIGNS = f"{_SEPARATORS}()[]"
 # What stands between a code and its name: signs that say it, words, and marks that stand in other lines too.
-_STRONG_SIGNS = regex(r"\s*(?:=>|={1,2}|≙|≡|→|->)\s*")
+_STRONG_SIGNS = regex(r"\s*(?:=>|:?={1,2}|≙|≡|→|->|\.{3,}|…+)\s*")
 _VERBS = regex(
     r"\s+(?:is|are|means?|stands?\s+for|equals?|refers?\s+to|corresponds?\s+to|sont|est|sind|ist"
     r"|heissen|heißen|heißt|heisst|entspr(?:icht|echen)|bedeute[tn]|steht\s+für|stehen\s+für|signifie(?:nt)?|è|sono|es|son"
@@ -253,14 +270,14 @@ _NUMBERS = regex(
 )
 # Whose names they are, and what a line says before or behind them.
 _WHOSE = regex(
-    r"(?:(?:the|their|our|your|its|his|her|house|venue|theatre|theater|local|names?|called|known\s+as|positions?|pipes?\s+called"
+    r"^(?:(?:the|their|our|your|its|his|her|house|venue|theatre|theater|local|names?|called|known\s+as|positions?|pipes?\s+called"
     r"|der|die|das|den|dem|unsere?|eure|ihre?|haus|le|la|les|notre|nos|votre|leurs?|il|lo|gli|i|el|los|las|su|nuestr[ao]s?"
     r"|het|de|det|deras|vår|våra|vores|deres|ons|onze|hun|equivalent\s+to|same\s+as|in\s+the\s+house)"
     r"(?:['’]s)?\s+)+(?=\S)",
     re.IGNORECASE,
 )
 _INTRO = regex(
-    r"(?:(?:in|this|list|here|the|our|their|your|my|codes?|key|note|notes|nb|please|where|with|and|bars?\s+called|on|plan|below"
+    r"^(?:(?:in|this|list|here|the|our|their|your|my|codes?|key|note|notes|nb|please|where|with|and|bars?\s+called|on|plan|below"
     r"|above|abbreviations?|positions?|legend|legende|légende|hier|ici|aquí|qui)\W+)+(?=\S)",
     re.IGNORECASE,
 )

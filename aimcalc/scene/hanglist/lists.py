@@ -138,6 +138,7 @@ def _legend(file: ListFile, name: str, around: Around) -> Legend:
             "target": lambda meaning, _: names.targets.spelled(meaning),
         },
         {"position": names.positions.written, "target": names.targets.written},
+        {"position": lambda meaning: names.positions.find(meaning).name},
     )
 
 

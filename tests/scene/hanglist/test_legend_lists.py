@@ -102,6 +102,36 @@ def test_lines_that_do_not_tell_which_are_asked_about(tmp_path: Path, line: str)
     assert '"X1"' in asked_in(tmp_path, SWEDISH, [line, "", HEAD, *_rows("X1")])
 
 
+@pytest.mark.parametrize(
+    "line",
+    [
+        '"T1, T2 and T3 are the Front, Mid and Back Truss respectively"',
+        "T1/T2/T3 = Front/Mid/Back Truss",
+        "T1 = front; T2 = mid; T3 = back",
+        "Trusses: T1 = front, T2 = mid, T3 = back",
+        "T1=Front Truss T2=Mid Truss T3=Back Truss",
+        "T1 is Front Truss; T3 is Back Truss",
+        "NB T1 = Front Truss (house), T3 = Back Truss (ours)",
+    ],
+)
+def test_trusses_that_have_no_numbers(tmp_path: Path, line: str) -> None:
+    house = _house("Front Truss", "Mid Truss", "Back Truss")
+    units = scene_in(tmp_path, house, [line, "", HEAD, *_rows("T1", "T3")]).units
+    assert [unit.position for unit in units] == ["Front Truss", "Back Truss"]
+
+
+def test_names_told_short_are_taken_where_all_of_a_line_are(tmp_path: Path) -> None:
+    house = _house("Front Truss", "Mid Truss", "Back Truss")
+    lines = ["T1 = front; T2 = spare", "", HEAD, *_rows("T1")]
+    assert '"T1"' in asked_in(tmp_path, house, lines)
+
+
+def test_a_letter_of_a_side_is_a_code_where_a_line_says_so(tmp_path: Path) -> None:
+    house = _house("Face", "Contre")
+    units = scene_in(tmp_path, house, ['"F = Face, C = Contre"', "", HEAD, *_rows("F", "C")]).units
+    assert [unit.position for unit in units] == ["Face", "Contre"]
+
+
 def test_a_name_of_the_house_is_not_taken_for_another(tmp_path: Path) -> None:
     line = "Rå 1 = Rå 4"
     units = scene_in(tmp_path, SWEDISH, [line, "", HEAD, *_rows("Rå 1")]).units
