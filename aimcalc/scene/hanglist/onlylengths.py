@@ -9,6 +9,8 @@ from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.places.origins import Upstage
+from aimcalc.scene.hanglist.places.placeforms import BARE_SIDE
+from aimcalc.scene.hanglist.places.tongues import in_english
 from aimcalc.scene.hanglist.table.byvalues import NEARLY, is_another
 from aimcalc.scene.hanglist.table.columnclaims import FITTING, LOOKED_THROUGH, Fits, Shares
 from aimcalc.scene.hanglist.table.findtable import Column, Headings
@@ -83,4 +85,6 @@ def _is_of_else(heading: str, *, down: bool) -> bool:
     """Whether a heading is of lengths that are no places, or of another time; a drop is none where places
     count `down` from the top."""
     plain = re.sub(r"(?i)from|\bdrop\b" if down else r"(?i)from", " ", heading)
+    if BARE_SIDE.search(in_english(heading)):
+        return True  # "(+ = left)": of whom, nobody says
     return is_another(plain) or bool(OF_ELSE.search(plain) or _OF_THINGS.search(plain))

@@ -69,6 +69,7 @@ from aimcalc.scene.hanglist.wholelist import (
 from aimcalc.scene.mistakes import FILE, Log, Where, Wrong
 from aimcalc.scene.model import HIDDEN
 
+FEWEST_OWN = 4  # units aimed to their own side that tell whose a left and a right column are
 FEW_CELLS = 3  # of a row over units that names their position
 
 
@@ -257,7 +258,7 @@ class TableReader:
         if sides is None or aims is None:
             return None
         own = own_side_columns(below, sides.sl, sides.sr, aims, self.meanings)
-        if not (own.speak or self.around.stage_sides):
+        if not ((own.speak and own.own >= FEWEST_OWN) or self.around.stage_sides):
             return None
         tell_own_sides(self.noticed)
         self.lines.take(said)
