@@ -95,14 +95,13 @@ class Meanings:
         )
         self.over = ""  # the sort of positions that a row of its own names over several: "TOWERS"
 
-    def by_sides(self, said: Sides, bare: str = "") -> None:
+    def by_sides(self, said: Sides, bare: str = "", aims: str = "") -> None:
         """Know the names with a side in the words of either habit, as the list says, the house or custom, and
-        by left and right where these are said to be `bare`, of stage or house."""
+        by left and right where these are said to be `bare`, of stage or house, those of targets `aims`."""
         told = tuple((word, side) for word, side in said if word in ("ps", "op"))
         sides = told or prompt_sides(self.around) or USUAL
-        sides = (*sides, *LEFT_AND_RIGHT.get(bare, ()))
-        for names in (self.positions, self.targets):
-            names.also_as(ways_by_side(names.names, sides))
+        for names, whose in ((self.positions, bare), (self.targets, aims or bare)):
+            names.also_as(ways_by_side(names.names, (*sides, *LEFT_AND_RIGHT.get(whose, ()))))
         at_back = back_bar(self.around.places)
         self.positions.codes = {**at_back, **self.around.codes.get("position", {})}
         self.targets.codes = self.around.codes.get("target", {})

@@ -56,7 +56,7 @@ class TableLines:
         self.lower = lower_said(map(_words_of, lines.values()))
         self.take(said._replace(unit=said.unit or unit))
         if said.sides or said.bare:
-            self.meanings.by_sides(said.sides, said.bare)
+            self.meanings.by_sides(said.sides, said.bare, said.aims)
         for row in said.rows:
             if row > 0:
                 self.noticed.row("said", row, _line_of(lines[row]))

@@ -178,16 +178,19 @@ class Afterwards:
         return self._ask_off_centre(may_be)
 
     def _ask_off_centre(self, rows: list[Row]) -> bool:
-        """Ask for sides where not one place has any under a heading that says how far from the centre."""
+        """Ask for sides where not one place has any under a heading, or a line, that says how far from the
+        centre."""
         column = self.headings.by_key.get("at")
         away = [row for row in rows if row.raw.get("at") not in ("0.0 m", "-0.0 m")]
-        if column is None or len(away) < FEWEST_AWAY or not counts_from_centre(column.heading):
+        if column is None or len(away) < FEWEST_AWAY:
+            return False
+        headed = counts_from_centre(column.heading)
+        if not (headed or self.said.away):
             return False
         read = told(float(away[0].raw["at"].removesuffix(" m")), Along(self.around.unit))
-        wrong = Wrong(
-            f"SL or SR with each place: {show(column.heading)} says how far, and no place says which way",
-            SAY_SIDES,
-        )
+        says = show(column.heading) if headed else "a line of the list"
+        expected = f"SL or SR with each place: {says} says how far, and no place says which way"
+        wrong = Wrong(expected, SAY_SIDES)
         ask(self.log, away[0].raw, away[0].where, "at", wrong, read)
         return True
 

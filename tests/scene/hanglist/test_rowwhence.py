@@ -122,3 +122,34 @@ def test_a_column_that_says_from_where(tmp_path: Path) -> None:
         ["LX 1", 2, "1 m", "spot", "A", "SR end"],
     ]
     assert places(read(tmp_path, [head, *rows])) == [4.0, -4.0]
+
+
+@pytest.mark.parametrize("heading", ["From", "Measured from", "Datum"])
+@pytest.mark.parametrize(
+    ("said", "at"),
+    [
+        ("centre to SL", 2.0),
+        ("centre, SR", -2.0),
+        ("CL → SR", -2.0),
+        ("centre going SL", 2.0),
+        ("CL/SR", -2.0),
+        ("SR of centre", -2.0),
+        ("centre line, stage left", 2.0),
+        ("CL (SL)", 2.0),
+        ("house left of centre", -2.0),
+        ("centre, towards SR", -2.0),
+    ],
+)
+def test_the_centre_line_and_the_side(tmp_path: Path, heading: str, said: str, at: float) -> None:
+    rows = [[*HEADINGS, heading], ["LX 1", 1, "2 m", "spot", "A", said]]
+    assert places(read(tmp_path, rows)) == [at]
+
+
+@pytest.mark.parametrize(
+    ("place", "said"),
+    [("2 m SR", "centre to SL"), ("2 m", "centre left"), ("2 m", "centre to US"), ("-2", "CL, SR")],
+)
+def test_a_side_that_does_not_fit_is_asked(tmp_path: Path, place: str, said: str) -> None:
+    rows = [[*HEADINGS, "From"], ["LX 1", 1, place, "spot", "A", said]]
+    with pytest.raises(SceneError):
+        read(tmp_path, rows)

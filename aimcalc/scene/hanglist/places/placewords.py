@@ -188,7 +188,7 @@ def _with_side(cell: object, side: str) -> object:
     """A place with the side that stands in a column of its own."""
     plain = side.strip()
     if _CENTRE.fullmatch(plain.casefold()) or _MIDDLE.fullmatch(plain.casefold()):
-        if cell in (None, "") or re.fullmatch(r"[0.,]+\W*", str(cell)):
+        if cell in (None, "") or re.fullmatch(rf"[0.,]+\W*|{_NAUGHT}\s*", str(cell)):
             return 0.0
         raise Wrong(
             "a place beside a side",

@@ -240,7 +240,7 @@ class Placing:
             cell, one.top = top_out(in_english(cell) if isinstance(cell, str) else cell)
         one.cell, one.meaning = cell, meaning
         one.side = self._side_said(self._garden_c(side, cell), meaning, along)
-        if one.side in DASHES and float_of(text_of(cell or 0)) == 0:
+        if one.side in NO_SIDE and _NOUGHT.fullmatch(text_of(cell or 0)):
             one.side = ""
 
     def _put_aside(self, one: Reading, remarks: list[tuple[str, Any]]) -> None:
@@ -506,6 +506,28 @@ _RUNGS = r"(?i)\W*(?:rungs?|slots?|notch(?:es)?)(?:\W*(?:no|nr|number|#))?\W*"
 _COUNTS_MARKS = regex(r"\b(?:marks?|holes?|rungs?|slots?|notch(?:es)?|rings?)\b", re.IGNORECASE)
 AGREE = 0.03  # metres between two places that are one, each rounded as it was typed
 DASHES = ("-", "–", "—")
+NO_SIDE = (
+    *DASHES,
+    "--",
+    "---",
+    "−",
+    "/",
+    "x",
+    "X",
+    ".",
+    "0",
+    "=",
+    "n/a",
+    "N/A",
+    "na",
+    "none",
+    "None",
+    "nil",
+)
+_NOUGHT = regex(  # "0' 0\"", "0.00 m": on the centre line, which has no side
+    r"\s*[+−–-]?\s*0(?:[.,]0+)?\s*(?:['\"′″’”]|[a-z]{1,6}\.?)?(?:[\s-]*0(?:[.,]0+)?\s*(?:[\"″”]|[a-z]{1,6}\.?)?)?\s*",
+    re.IGNORECASE,
+)
 _FROM = regex(r"(?:from|off)\b", re.IGNORECASE)
 _WAS = regex(r"was\b", re.IGNORECASE)
 _PROMPT_LETTERS = {

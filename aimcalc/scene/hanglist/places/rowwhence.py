@@ -53,6 +53,13 @@ _MIDDLE = regex(
     re.IGNORECASE,
 )
 _PLASTER = regex(r"(?:plaster(?:\W?line)?|pl)\W*", re.IGNORECASE)
+_WAYS = r"sl|sr|us|ds|left|right|l|r"
+_CL = r"(?:the\s+)?(?:c\W?l|cent(?:re|er)(?:\W?line)?|ctr)"
+_CENTRE_TO = regex(
+    rf"\W*(?:(?:{_MEASURED})\s+)?(?:from|off)\s+(?:the\s+)?(?:{_CL}\b(?:[\s,;:()/>+–—-]|\b(?:to|towards?|going|heading"
+    rf"|out|working|on|and|the)\b){{1,12}}(?P<behind>{_WAYS})|(?P<before>{_WAYS})(?:\s+side)?\s+(?:of|from|off)\s+{_CL})"
+    r"\b(?:\s+(?:side|of\s+it))?\W*"
+)
 _SIDE = regex(r"(sl|sr|us|ds)(?:\s+side)?\W*")
 _SPEAKS = ("from", "off", "fr", "way", "zero", "datum", "origin", "hook", "0", "backwards", "rever")
 
@@ -85,6 +92,9 @@ def whence_of(remarks: Iterable[tuple[str, Any]], note: Any, ways: Ways, *, boom
         text = f"measured from {cell}" if headed else cell
         if not headed and not any(word in text.casefold() for word in _SPEAKS):
             continue
+        way = _centre_and_way(text)
+        if way != NOWHERE:
+            return way
         for part in re.split(r"[;,()\[\]]|\.\s|\s[-–—]\s", text_of(text)):
             found = _of_words(part.strip(" .!*:"), ways)
             of_show = found.top and not (boom or found.measured)
@@ -97,6 +107,18 @@ _HEADED = regex(
     r"(?:(?:meas\w*|taped?|dist\w*|dim\w*|counts?|counted)\W*)?from|datum|origin|zero(?:\s+at)?",
     re.IGNORECASE,
 )
+
+
+def _centre_and_way(text: str) -> Whence:
+    """The centre line with the side that a place is on from there: "measured from centre to SL"; a bare
+    left or right stays as it is."""
+    if len(text) > LONGEST:
+        return NOWHERE
+    found = _CENTRE_TO.fullmatch(sides_plain(in_english(text)).replace("→", " to "))
+    if found is None:
+        return NOWHERE
+    side = found["behind"] or found["before"]
+    return Whence(text.strip(), centre=True, side=side.upper() if len(side) == 2 else side)
 
 
 def _of_words(words: str, ways: Ways) -> Whence:
@@ -152,11 +174,13 @@ def taken_from(
     """
     if along.axis == "any":  # its position is asked about
         return cell, meaning
-    end = whence.end or (whence.side if along.axis == "y" else "")
+    end = whence.end or (whence.side if along.axis == "y" and not whence.centre else "")
     if whence.other_end and meaning.end:
         end = ACROSS[meaning.end]
     if boom and (whence.foot or (whence.top and not _OF_SHOW.fullmatch(whence.words))):
         return cell, meaning._replace(end="", plus="")
+    if whence.centre and whence.side and not boom:
+        cell, meaning = _on_side(whence, cell, along), meaning._replace(end="", plus="")
     if not boom and whence.centre and along.centre and not (meaning.end and not _sided(cell)):
         return cell, meaning
     if not boom and (whence.middle or whence.plaster or whence.centre) and along.axis == "y":
@@ -171,6 +195,25 @@ def taken_from(
     if not plain or _sided(plain):
         raise _unclear(whence)
     return plain, meaning._replace(end=end, plus="")
+
+
+def _on_side(whence: Whence, cell: Any, along: Along) -> Any:
+    """A place with the side of the centre line that its row says.
+
+    Raises:
+        Wrong: when it says another itself, or its position has no such side.
+    """
+    side = whence.side
+    if len(side) == 2 and side not in (("SL", "SR") if along.axis == "x" else ("US", "DS")):
+        raise _unclear(whence)
+    said, text = _sided(cell), text_of(cell)
+    if said and said.casefold() != side.casefold():
+        raise _unclear(whence)
+    if said or not re.search(r"[1-9]", text):
+        return cell
+    if text[:1] in "+-−–":
+        raise _unclear(whence)
+    return f"{text} {side}"
 
 
 _OF_SHOW = regex(r"from\s+the\s+top", re.IGNORECASE)

@@ -15,6 +15,7 @@ from aimcalc.scene.hanglist.places.origins import Upstage
 from aimcalc.scene.hanglist.places.tongues import garden_plain, in_english
 from aimcalc.scene.hanglist.table.headings import Meaning, signs_out
 from aimcalc.scene.hanglist.table.sidesigns import says_sign, signs_said
+from aimcalc.scene.hanglist.table.mixedsides import is_mixed, whose_of
 from aimcalc.scene.hanglist.table.tradewords import LENGTHS
 from aimcalc.scene.lengths import UNITS
 
@@ -32,6 +33,7 @@ class Said(NamedTuple):
     plus: str = ""  # SL or SR
     upstage: Upstage = Upstage()  # of pipes up and down the stage
     bare: str = ""  # stage or house
+    aims: str = ""  # as `bare`, of names of targets where a line says another of these
     vague: str = ""  # an end of the pipe without its side, in the words that name it
     step: str = ""  # from unit to unit: "18 in"
     from_sr: bool = False  # numbers count from SR
@@ -43,7 +45,11 @@ class Said(NamedTuple):
     top: bool = False  # heights on booms count down from their tops
     heights: bool = False  # places on booms are heights
     doubt: bool = False  # a line speaks of left and right, and not of whose
+    mixed: bool = (
+        False  # some are seen from the stage and some from the house, and nobody knows which
+    )
     centred: bool = False  # places across the stage count from the centre line
+    away: bool = False  # a line says that, whatever else it says
     plus_bare: str = ""  # left or right: the side of plus, of nobody knows whom
     rows: tuple[int, ...] = ()
 
@@ -97,8 +103,12 @@ def said_by(rows: Iterable[tuple[int, Sequence[Any]]]) -> Said:
         words = " ".join(garden_plain(in_english(text, line=True)) for text in texts)
         long = any(len(text) >= SHORTEST for text in (words, *texts))
         told = _line(words) if long else _short(words)
+        away = said.away or (told.centred and bool(_OF_PLACES.search(words.casefold())))
         if told._replace(centred=False) != Said():
             said = said.over(told)._replace(rows=(*said.rows, number))
+        said = said._replace(away=away)
+    if said.mixed:
+        said = said._replace(bare="", aims="", doubt=True)
     return _end_of_bare(_plus_of_bare(said))
 
 
@@ -170,6 +180,7 @@ def _is_legend(cells: Sequence[Any]) -> bool:
 
 
 def _line(words: str) -> Said:
+    whose = whose_of(words.casefold(), _whose)
     text = _PLASTER_BY_NAME.sub("from the plaster line", sides_plain(words))
     text = _NAMED_END.sub(" ", text)
     of_places = bool(_OF_PLACES.search(text)) and "trim" not in text
@@ -195,7 +206,8 @@ def _line(words: str) -> Said:
             middle,
             "" if ends or middle or not of_places else _vague_upstage(text),
         ),
-        bare=_whose(words.casefold()),
+        bare=whose.places,
+        aims=whose.aims,
         vague=vague[0] if vague else "",
         step=f"{step[1].replace(',', '.')} {LENGTHS[_INCH.get(step[2], step[2])]}" if step else "",
         from_sr=bool((NUMBERED.search(text) or even) and _begins_sr(text, words)),
@@ -207,7 +219,8 @@ def _line(words: str) -> Said:
         centred=bool(_OF_CENTRE.search(text)),
         top=says_top(text),
         heights=bool(_HEIGHTS.search(text)),
-        doubt=bool(_LEFT_AND_RIGHT.search(text)) and not _whose(words.casefold()),
+        doubt=bool(_LEFT_AND_RIGHT.search(text)) and not whose.places,
+        mixed=is_mixed(words.casefold()),
     )
 
 
@@ -276,9 +289,14 @@ def _first(sides: Iterable[str], *of: str) -> str:
 
 
 def _half(text: str) -> str:
-    """The side that a title says all places of its table are to: "SR side", "CL / SL half"."""
-    found = _HALF.fullmatch(prompt_plain(text).strip(" .:-"))
-    return found[1].upper() if found else ""
+    """The side that a title says all places of its table are to, "SR side", "CL / SL half", or those that have
+    none."""
+    plain = prompt_plain(text)
+    found = _HALF.fullmatch(plain.strip(" .:-"))
+    if found:
+        return found[1].upper()
+    told = {side for side in _NO_SIDE.findall(plain) if side}
+    return told.pop().upper() if len(told) == 1 else ""
 
 
 def _short(words: str) -> Said:
@@ -287,7 +305,7 @@ def _short(words: str) -> Said:
     unit = re.fullmatch(_UNIT_ALONE, text)
     plus = _plus(text) if _SAYS.search(text) else []
     return Said(
-        bare=_whose(words.casefold()),
+        bare=whose_of(words.casefold(), _whose).places,
         unit=LENGTHS[unit[1] or unit[2]] if unit else _unit_beside(text),
         plus=_first(plus, "SL", "SR") or _half(text),
         plus_bare="" if plus else _bare_plus(text),
@@ -402,8 +420,11 @@ def _whose(text: str) -> str:
 
 
 _LENGTH = "|".join(sorted((re.escape(w) for w in LENGTHS if w.isalpha()), key=len, reverse=True))
+_WITH_OTHER = (  # "L R", "L & R", "'left' and 'right'"
+    r"(?:[^\w=:;.]{0,3}(?:\b(?:and|or)\b)?[^\w=:;.]{1,3}(?:l|left|r|right)\b)?"
+)
 _MEANS = (
-    r"\b(l|left|r|right)\b(?:\s*(?:/|,|&|\band\b|\bor\b)\s*(?:l|left|r|right)\b)?\s*"
+    rf"\b(l|left|r|right)\b{_WITH_OTHER}[\"'”’)\]]?\s*"
     r"(?:=|\b(?:is|are|means?)\b)\s*s\W?([lr])\b"
 )
 # Who stands on the stage and looks to the seats; who conducts, or plays a piano, does not.
@@ -412,7 +433,8 @@ _FACING_OUT = (
     r"|comedians?|comics?"
 )
 _OF_WHOM = regex(  # "left is the dancer's left", "L = audience right"
-    rf"(?<![/,&])(?<![/,&] )(?<!and )(?<!or )\b(l|left|r|right)\b\s*(?:=|:|\b(?:is|means)\b)\s*"
+    rf"(?<![/,&])(?<![/,&] )(?<!and )(?<!or )(?<!and [^\w\s])(?<!or [^\w\s])(?<![/,&][^\w\s])"
+    rf"\b(l|left|r|right)\b{_WITH_OTHER}[\"'”’)\]]?\s*(?:=|:|\b(?:is|are|means?)\b)\s*"
     rf"(?:the\s+|an?\s+|as\s+)*(?:(?:{_FACING_OUT})|(audience|public|house|spectators?|congregation))(?:['’]?s?['’]?)\s+(?:own\s+)?(l|left|r|right)\b"
 )
 _OTHERS = {"house": "stage", "stage": "house"}
@@ -462,6 +484,10 @@ _OF_CENTRE = regex(r"\b(?:from|off|of)\s+(?:the\s+)?(?:cl\b|c/l|c\.l|ctr\b|cent(
 _HALF = regex(
     r"(?:(?:c/?l|cent(?:re|er)(?:\s*line)?)\s*(?:/|to|and|&|\+)\s*)?(s[lr])\s*(?:side|half)"
 )
+_NO_SIDE = regex(  # "no side = SL", "unmarked: SR"
+    r"\b(?:no\s+side|without\s+(?:an?\s+)?side|unmarked|unsided|no\s+letter|side\s+not\s+(?:given|written))"
+    r"(?:\s+(?:given|written|marked))?\s*(?:=|:|\bis\b|\bare\b|\bmeans?\b|,)\s*(?:on\s+|to\s+|the\s+)*(s[lr])\b"
+)
 _HEIGHTS = regex(
     r"\b(?:booms?|towers?|ladders?|stands?)\b.*\bheights?\b|\bheights?\b.*\b(?:booms?|towers?|ladders?)\b"
     r"|\b(?:booms?|towers?|ladders?)\b[^.;]{0,30}\b(?:from|off|above)\s+(?:the\s+)?(?:floor|deck|ground|stage)\b"
@@ -473,14 +499,15 @@ _FROM_MIDDLE = regex(
 _UNIT = regex(
     rf"(?:\bin\b|[:=(]|\b(?:are|is)\b(?!\s+in\b)|^(?=\w+\s+(?:off|from)\b)"
     rf"|,(?=\s*\w+\s*(?:[,;.]|$))|\b(?:offsets?|dist(?:ance)?s?|dim(?:ension)?s?|heights?|places?)(?=\s+\w+\s+(?:off|from)\b))"
-    rf"\s*(?:decimal\s+|whole\s+|all\s+)?({_LENGTH})\b"
+    rf"\s*(?:(?:decimal|whole|all|everything|in)\s+)*({_LENGTH})\b"
+    rf"(?!(?<=\bin)\s+(?:(?:decimal|whole|all)\s+)*(?:{_LENGTH})\b)"
 )
 _PLAIN_LENGTH = "|".join(
     sorted((w for w in LENGTHS if w.isalpha() and w != "in"), key=len, reverse=True)
 )
 _UNIT_BESIDE = regex(
     rf"^\W*({_PLAIN_LENGTH})\s*(?:[,;:](?=.*(?:minus|plus|\bfrom\b|\boff\b|cent|\bcl\b|[+=]))|from\b|off\b)"
-    rf"|[(\[]\s*(?:all\s+|in\s+)*({_PLAIN_LENGTH})\s*(?:[,;)\]]|(?:up|high|above|off|from)\b)"
+    rf"|[(\[]\s*(?:(?:all|in|everything|decimal|whole)\s+)*({_PLAIN_LENGTH})\s*(?:[,;)\]]|(?:up|high|above|off|from)\b)"
     r"|\b(?:dim(?:ension)?s?|sizes?|dist(?:ance)?s?|figures|measure(?:ment)?s?|places|heights|spacings?|gaps?|offsets?)"
     rf"\s+(?:are\s+|all\s+|in\s+)*({_PLAIN_LENGTH})\b"
     rf"|\b(?:work(?:s|ing|ed)?|everything|every\s+figure|it\W?s\s+all)\s+(?:is\s+|are\s+)?(?:all\s+)?in\s+({_PLAIN_LENGTH})\b"

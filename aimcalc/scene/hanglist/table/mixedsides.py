@@ -1,0 +1,80 @@
+"""Lines round a table that speak of more than one left and right: one of places and another of what units are
+aimed at, or of some places one and of some the other, which nobody can tell apart."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from aimcalc.named import NamedTuple, regex
+
+
+class Whose(NamedTuple):
+    """Whose left and right places have, and whose the names of targets where it is another: stage or house;
+    "" where nobody says."""
+
+    places: str = ""
+    aims: str = ""
+
+
+def whose_of(text: str, whose: Callable[[str], str]) -> Whose:
+    """Whose left and right a line in lower case means; `whose` tells it of a line that speaks of one."""
+    if is_mixed(text):
+        return Whose()
+    parts = _parts(text)
+    said = {part: found for part in parts if (found := whose(part))} if len(parts) > 1 else {}
+    if len(set(said.values())) < 2:
+        return Whose(whose(text))
+    aims = {found for part, found in said.items() if _is_of_aims(part)}
+    places = {found for part, found in said.items() if not _is_of_aims(part)}
+    if len(places) != 1 or len(aims) > 1:
+        return Whose()
+    return Whose(places.pop(), aims.pop() if aims else "")
+
+
+def is_mixed(text: str) -> bool:
+    """Whether a line says that some sides are seen one way and some the other, or that nobody knows."""
+    return any(
+        _SIDE.search(part) and _SEEN_BY.search(part) and _MIXED.search(part)
+        for part in _SENTENCE.split(text)
+    )
+
+
+def _parts(text: str) -> list[str]:
+    """The sentences of a line that speak of left and right, and what "but" parts."""
+    return [part for part in _PARTED.split(text) if _LEFT_OR_RIGHT.search(part)]
+
+
+def _is_of_aims(part: str) -> bool:
+    return _OF_AIMS.search(part) is not None and _OF_PLACES.search(part) is None
+
+
+_LEFT_OR_RIGHT = regex(r"\b(?:lefts?|rights?|l|r)\b")
+_PARTED = regex(r"[.;!?]\s+|;|,\s*(?=(?:but|while|whereas|though)\b)|\s(?=but\b)")
+_SENTENCE = regex(r"[.;!]\s+|;")
+_SEEN_BY = regex(
+    r"\b(?:stage|house|audience|seats?|auditorium|public|hall|stalls|s[lr]|performers?|actors?|salle|saal|zuschauer\w*|bühne"
+    r"|sala|zaal|toneel)\b|[\x01\x02]"
+)
+_OF_AIMS = regex(
+    r"\b(?:shin(?:e|es|ing)|focus\w*|aim(?:s|ed|ing)?|targets?|point(?:s|ed|ing)?\s+at|areas?|purpose|acting)\b"
+)
+_OF_PLACES = regex(
+    r"\b(?:dist\w*|how\s+far|places?|hang\w*|hung|bars?|pipes?|measure\w*|offsets?|dims?|figures?|feet|ft|metres"
+    r"|meters|cm|mm|(?:from|off)\s+(?:the\s+)?(?:cl|cent\w+|mid\w*))\b"
+)
+_SIDE = regex(r"\b(?:lefts?|rights?|l|r|sides?|s[lr])\b|\bl\s?/\s?r\b")
+_SOME = (
+    r"some(?:times|\s+of)?|a\s+few|half|part(?:ly|s)?|most(?:ly)?|teils|deels|dels|tant[oô]t|parfois|certain\w*"
+    r"|alcun\w|unos"
+)
+_OTHERS = (
+    r"some(?:times)?|others?|half|(?:the\s+)?rest|part(?:ly|s)?|teils|deels|dels|tant[oô]t|d['’]autres|altr\w"
+    r"|otros|autres"
+)
+_MIXED = regex(
+    rf"\b(?:{_SOME})\b[^.]{{1,80}}\b(?:{_OTHERS})\b"
+    r"|\b(?:mixed|mix\s+of|mixture|jumbled|muddled|teilweise|gemischt|door\s+elkaar)\b"
+    r"|\b(?:not|never|un)\s?(?:sure|certain)\b|\b(?:don['’]?t|do\s+not|nobody|no\s+one|didn['’]?t)\s+(?:know|remember|wrote|noted|say)\w*"
+    r"|\b(?:can['’]?t|cannot|can\s+not)\s+(?:remember|recall|tell)\b|\bforgot\w*\b|\bno\s+idea\b"
+    r"|\b(?:stage|house|audience)\W*(?:left|right)?\W*\bor\b[^.?]{0,30}\b(?:stage|house|audience)\b[^.?]{0,20}\?"
+)
