@@ -45,7 +45,7 @@ class TableLines:
             unit: that of places where no line says one.
         """
         ways = self.placing.ways
-        ways.say_north(_line_of(row) for row in lines.values())
+        ways.say_where(_line_of(row) for row in lines.values())
         self.placing.heights = legend_of(lines.values())
         plain = {number: [self._plain_cell(cell) for cell in row] for number, row in lines.items()}
         over = {number: row for number, row in plain.items() if self.kinds.section(row, {})}

@@ -112,7 +112,7 @@ class Afterwards:
         sided -= {row.raw.get("position") for row in signed}
         if all_of_them:
             self._signed(signed, rows)
-            if self._ask_for_sides(rows) or self._ask_across(rows):
+            if self._ask_which_end(rows) or self._ask_for_sides(rows) or self._ask_across(rows):
                 return
         for row in rows:
             at, position = row.raw.get("at"), row.raw.get("position")
@@ -156,6 +156,23 @@ class Afterwards:
                 )
                 ask(self.log, row.raw, row.where, "at", wrong, read)
         return bool(asked)
+
+    def _ask_which_end(self, rows: list[Row]) -> bool:
+        """Ask for sides where a line says that places count from an upstage or downstage end, and no unit
+        hangs on a position that has one."""
+        end, open_ones = self.said.upstage.end, [row for row in rows if row.sided < 0]
+        places = [self.around.places.get(str(row.raw.get("position"))) for row in rows]
+        if not end or not open_ones or any(place and place.axis == "y" for place in places):
+            return False
+        row = open_ones[0]
+        read = told(float(row.raw["at"].removesuffix(" m")), Along(self.around.unit))
+        wrong = Wrong(
+            f"SL or SR with each place: a line says that they count from the {end} end, and "
+            f"{row.raw['position']} runs across the stage",
+            SAY_SIDES,
+        )
+        ask(self.log, row.raw, row.where, "at", wrong, read)
+        return True
 
     def _ask_across(self, rows: list[Row]) -> bool:
         """Ask for sides where no place has one, nor a sign, and units are aimed to the other side of the one

@@ -42,6 +42,12 @@ class Spoken:
                 found.append(said)
         return found[0] if len(set(found)) == 1 else Said()
 
+    def rest(self, position: str) -> Said:
+        """What a line says of how far apart the units of a position are, whose first one has its place."""
+        pairs = zip(self.lines, self._spoken, strict=True)
+        found = {said for line, said in pairs if said.every and self._speaks_of(line, position)}
+        return found.pop() if len(found) == 1 else Said()
+
     def _speaks_of(self, line: str, position: str) -> bool:
         """Whether a line names a position as nearly as any other, or none."""
         many = {name: _named(name, line) for name in self.ways.around.places}
@@ -60,6 +66,5 @@ def _named(name: str, line: str) -> int:
     return many
 
 
-_NO_NAMES = frozenset(
-    ("sl", "sr", "us", "ds", "ps", "op", "left", "right", "stage", "house", "the", "of", "end")
-)
+_SIDE_WORDS = "sl sr us ds ps op left right stage house the of end side centre center"
+_NO_NAMES = frozenset(_SIDE_WORDS.split())

@@ -16,6 +16,7 @@ from aimcalc.scene.hanglist.places.gapwords import (
     defers,
     first_place,
     is_even,
+    onward,
     said_of,
     says_end,
 )
@@ -52,6 +53,7 @@ class Gaps:
             over = said_of(self.placing.over.get(position, ""))
             gaps = {k: row.raw.pop(GAP) for k in places if GAP in (row := rows[k]).raw}
             over = self._over(position, over, gaps, rows, places)
+            over = over._replace(first=self._first_of(over, len(places)))
             if over.places_all() or (over.first and defers(gaps.get(places[0]))):
                 gaps = {k: gap for k, gap in gaps.items() if not defers(gap)}
             if any(rows[k].raw.get("at") is ASKED for k in places):
@@ -59,8 +61,23 @@ class Gaps:
             if not over.first and self._evenly(position, [rows[k] for k in places], gaps, places):
                 continue
             self._agree([rows[k] for k in places], [gaps.get(k) for k in places])
-            for part in _parts(rows, places) if gaps or over.first else ():
+            goes_on = not gaps and not over.first and _first_alone([rows[k] for k in places])
+            if goes_on:
+                over = over.beside(self.spoken.rest(position))
+            for part in (
+                _parts(rows, places) if gaps or over.first or (goes_on and over.every) else ()
+            ):
                 self._added_up(position, rows, part, gaps, over)
+
+    def _first_of(self, over: Said, many: int) -> str:
+        """Where the first unit hangs, as it is said, or as follows of units evenly about the centre."""
+        if not over.is_about() or over.toward not in ("SL", "SR"):
+            return over.first
+        try:
+            half = self._length(over.every) * (many - 1) / 2
+        except Wrong:
+            return over.first
+        return f"{half:.6f} m {OPPOSITE[over.toward].lower()}"
 
     def _evenly(
         self, position: str, rows: list[Row], gaps: dict[int, Any], places: list[int]
@@ -124,7 +141,8 @@ class Gaps:
             numbers = [text_of(rows[k].raw.get("number", "")) for k in places]
             behind = zip(places[1:], numbers, strict=False)
             steps = [self._step(gaps.get(k), over, number) for k, number in behind]
-            found, way, sure = _along(start, steps, over.toward or toward, along)
+            said = _toward_of([gaps.get(k) for k in places])
+            found, way, sure = _along(start, steps, said or over.toward or toward, along)
         except Wrong as wrong:
             came = text_of(gaps.get(places[0], self.placing.over.get(position, "")))
             ask(self.log, first.raw, first.where, "at", wrong, came)
@@ -185,21 +203,21 @@ class Gaps:
         said, toward = self.placing.said, self.spoken.toward
         at = row.raw.get("at")
         if isinstance(at, str):
-            return float(at.removesuffix(" m")), toward
+            start = float(at.removesuffix(" m"))
+            if over.first and abs(abs(self._said_first(over.first, along)[0]) - abs(start)) > AGREE:
+                raise Wrong(_TWO_FIRSTS, "Correct one of the two.", came=over.first)
+            return start, toward
         said_first = gap is not None and bool(SIDED.search(text_of(gap)) or says_end(text_of(gap)))
         if over.first:
-            start, onward = first_place(over.first, along, self._unit())
+            start, on = self._said_first(over.first, along)
             if gap is not None and not self._is_there(gap, said_first, start, along):
-                expected = (
-                    "one place of the first unit: the line that says it and the row do not agree"
-                )
-                raise Wrong(expected, "Correct one of the two.", came=text_of(gap))
-            return start, toward or onward
+                raise Wrong(_TWO_FIRSTS, "Correct one of the two.", came=text_of(gap))
+            return start, toward or on
         if gap is None:
             raise Wrong("where the first unit of each position hangs", _DO)
         if said_first:
-            start, onward = self._first_gap(gap, along)
-            return start, toward or onward
+            start, on = self._first_gap(gap, along)
+            return start, toward or on
         if not said.end or along.span is None:
             raise Wrong(
                 "where the first gap counts from: an end, or a side of the centre line", _DO
@@ -210,6 +228,15 @@ class Gaps:
             raise Wrong(f"a position that has one {said.end} end", _DO)
         from_high = said.end in ("SL", "US")
         return (high - metres if from_high else low + metres), toward or OPPOSITE[said.end]
+
+    def _said_first(self, first: str, along: Along) -> tuple[float, str]:
+        """The place of the first unit as a line says it; one with a sign by what the list says of plus."""
+        plus = self.placing.said.plus if along.axis == "x" else self.placing.said.upstage.plus
+        signed = first[:1] in "+-−–" and not SIDED.search(first)
+        if signed and not plus:
+            raise Wrong("which side plus is, where the first unit has a sign", _DO, came=first)
+        start, on = first_place(first, along, self._unit())
+        return (-start if signed and plus in ("SR", "DS") else start), on
 
     def _first_gap(self, gap: Any, along: Along) -> tuple[float, str]:
         return first_place(self.placing.ways.plain(gap), along, self._unit())
@@ -236,6 +263,11 @@ class Gaps:
         """The gap of a unit from the one of the number `before`, that of the row above it."""
         if gap is None and not over.every:
             raise Wrong("a gap for each unit behind the first", _DO)
+        step = onward(gap)
+        if step is not None:
+            if step.whence and step.whence != before:
+                raise Wrong(f"a gap from the unit of the row above, {before}", _DO, came=gap)
+            return self._length(step.size)
         found = RELATIVE.fullmatch(gap) if isinstance(gap, str) else None
         if found:
             if found[2] and found[2] != before:
@@ -254,6 +286,23 @@ class Gaps:
     def _unit(self) -> str:
         column = self.placing.headings.by_key.get(GAP)
         return (column.meaning.unit if column else "") or self.placing.said.unit
+
+
+_TWO_FIRSTS = "one place of the first unit: the line that says it and the row do not agree"
+
+
+def _first_alone(rows: list[Row]) -> bool:
+    """Whether of several units the first alone has a place."""
+    return len(rows) > 1 and [k for k, row in enumerate(rows) if "at" in row.raw] == [0]
+
+
+def _toward_of(gaps: list[Any]) -> str:
+    """The side that gaps themselves say that they go towards, "4' further to SR"; "" where none does."""
+    steps = [step for gap in gaps if (step := onward(gap)) is not None]
+    sides = {step.toward for step in steps}
+    if len(sides - {""}) > 1:
+        raise Wrong("gaps that go one way along the pipe: they name both sides", _DO)
+    return "".join(sides)
 
 
 def _parts(rows: list[Row], places: list[int]) -> list[list[int]]:

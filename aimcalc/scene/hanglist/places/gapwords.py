@@ -25,11 +25,17 @@ _PLACE = rf"(?:{_LENGTH}\s*(?:sl|sr|us|ds)\b(?!\s*end)|(?:sl|sr|us|ds)\s*{_LENGT
 _UNIT = r"(?:unit|one|lamp|light|lantern|fixture|instrument)"
 _END = r"(?:sl|sr|us|ds)\s+(?:end|tip)\b"
 _THAT = r"(?:that|this|the\s+same)\s+end\b"
+_SIZE = (  # as `_LENGTH`, in a unit that is one
+    r"\d[\d.,]*(?:\s+\d+/\d+)?\s*(?:'(?:\s*-?\s*\d[\d./ ]*\")?|\""
+    r"|(?:ft|feet|foot)\b\.?(?:\s*\d[\d./ ]*(?:\"|in\b|ins\b))?"
+    r"|(?:ins?|inch(?:es)?|m|cm|mm|met(?:re|er)s?)\b\.?)?"
+)
+_SIGNED = rf"[+−–-]\s*{_SIZE}(?:\s*(?:sl|sr|us|ds)\b)?"
 _FIRST = regex(
     rf"(?:\b(?:first|1st)(?:\s+{_UNIT})?|\b{_UNIT}\s*(?:1|one)\b|\b(?:start|begin)(?:s|ing)?)\s*"
     r"(?:is\s+|hangs\s+|:\s*)?(?:at\s+|from\s+)?"
     rf"(?:(?:the\s+)?{_END}(?:\s+of\s+(?:the\s+)?(?:row|bar|pipe|truss|run|line))?\s*,\s*)?"
-    rf"({_PLACE}|{_LENGTH}\s*(?:in\s+)?(?:from|off)\s+(?:the\s+)?(?:{_END}|{_THAT}))"
+    rf"({_PLACE}|{_SIGNED}|{_LENGTH}\s*(?:in\s+)?(?:from|off)\s+(?:the\s+)?(?:{_END}|{_THAT}))"
 )
 _EVERY = regex(
     rf"\bevery\s+({_LENGTH})"
@@ -46,7 +52,12 @@ _TO = regex(
 _FROM = regex(
     r"\b(?:number\w*|count\w*|working|reading)\s+from\s+(?:the\s+)?(sl|sr|us|ds)\b"
     r"|(?:#|\bno\.?\s*|\bunit\s*|\bnumber\s*|\blamp\s*)(?:1|one)\s+(?:is|at|on)\s+(?:always\s+)?(?:the\s+)?(?:at\s+|on\s+)?(?:the\s+)?"
-    r"(sl|sr|us|ds)\b"
+    r"(?:(?:the\s+)?(?:furthest|farthest|extreme|far|most|outermost|nearest|closest)\s+(?:to\s+)?(?:the\s+)?)?(sl|sr|us|ds)\b"
+)
+# They lie evenly about the middle: "symmetrical about the center line", "centred on CL".
+_ABOUT = regex(
+    r"\b(?:symm\w*|cent(?:red|ered)|evenly|equally|balanced|spread|mirrored|half\s+(?:on\s+)?each\s+side)\b[^.;\d]{0,30}?"
+    r"\b(?:about|on|around|round|over|either\s+side\s+of|each\s+side\s+of|of|across)\s+(?:the\s+)?(?:cl\b|c/l\b|cent(?:re|er)(?:\s*line)?\b)"
 )
 # A cell that leaves a place to what a line says of all: "see top", "as note".
 DEFERS = regex(
@@ -80,16 +91,22 @@ class Said(NamedTuple):
     every: str = ""
     toward: str = ""
     last: str = ""
+    about: bool = False  # all lie evenly about the centre line
 
     def beside(self, other: Said) -> Said:
         """What is said, with what `other` adds where nothing is."""
         every = self.every or ("" if self.last else other.every)
         last = self.last or ("" if self.first or self.every else other.last)
-        return Said(self.first or other.first, every, self.toward or other.toward, last)
+        about = self.about or (other.about and not self.first)
+        return Said(self.first or other.first, every, self.toward or other.toward, last, about)
 
     def places_all(self) -> bool:
         """Whether it says where each unit hangs."""
-        return bool(self.first and (self.every or self.last))
+        return bool(self.first and (self.every or self.last)) or self.is_about()
+
+    def is_about(self) -> bool:
+        """Whether it says that all lie evenly about the centre line, how far apart and from which side."""
+        return bool(self.about and self.every and self.toward and not self.first)
 
 
 def said_of(words: str) -> Said:
@@ -108,9 +125,10 @@ def said_of(words: str) -> Said:
     if begins and not side:
         side = OPPOSITE[begins]
     return Said(
-        first=_of_that_end(first[1], begins) if first else "",
+        first=_of_that_end(first[1], begins).strip(" ,.") if first else "",
         every=next((each for each in every.groups() if each), "").strip() if every else "",
         toward=side,
+        about=bool(_ABOUT.search(text)),
     )
 
 
@@ -154,6 +172,46 @@ def first_place(cell: Any, along: Along, unit: str) -> tuple[float, str]:
                 raise Wrong("a place that counts from an end, without a sign or a side", came=cell)
             return by_heading(size, meaning, along), OPPOSITE[meaning.end]
     return read_place(cell, along, unit).metres, ""
+
+
+class Step(NamedTuple):
+    """A cell that counts from the unit before it: how far, towards which side, from which number, "" where it
+    does not say."""
+
+    size: str
+    toward: str = ""
+    whence: str = ""
+
+
+def onward(cell: Any) -> Step | None:
+    """What a cell says that counts from the unit before it, "then +1.5", "4' further to SR", "2 m SL of #1";
+    None of any other."""
+    if not isinstance(cell, str) or len(cell) > LONGEST_EVEN or cell.isdecimal():
+        return None
+    if not _MAY_STEP.search(cell):
+        return None
+    found = _STEP_ON.fullmatch(sides_plain(cell.translate(_QUOTES)))
+    if found is None or not (found["lead"] or found["more"] or found["after"] or found["ref"]):
+        return None
+    way = (found["way"] or found["side"] or "").upper()
+    return Step(found["size"].strip(), way, found["number"] or "")
+
+
+_QUOTES = str.maketrans({"’": "'", "‘": "'", "′": "'", "”": '"', "“": '"', "″": '"'})
+_MAY_STEP = regex(r"[^\W\d_]{3,}|#|\bno\b", re.IGNORECASE)
+_MORE = (
+    r"(?:(?:further|farther)(?:\s+(?:on|along))?|more|onwards?"
+    r"|weiter|plus\s+loin|verder|vidare|más|oltre)"
+)
+_STEP_ON = regex(
+    r"\W*(?P<lead>(?:and\s+)?(?:then|next(?:\s+one)?|another|a\s+further|further|dann|puis|ensuite|poi|luego|daarna|sedan"
+    r"|weitere|(?:prev(?:ious)?|last|above|prior|ditto|do)\b\.?(?=\s*\+))\b\.?[\s:,]*(?:(?:is|at|a|one|another|further|every)\s+)*)?"
+    rf"(?:\+\s*)?(?P<size>{_SIZE})\s*(?P<more>{_MORE})?\s*"
+    r"(?:(?:to|towards?|going|heading|on)?\s*(?:the\s+)?(?P<way>sl|sr|us|ds)\b(?:\s+side)?)?\s*"
+    rf"(?P<after>{_MORE})?\s*(?P<ref>(?:of|from|past|after|than|beyond)\s+(?:the\s+)?(?:(?:last|previous|prev\b\.?|prior)"
+    rf"(?:\s+(?:one|{_UNIT}))?|(?:one|{_UNIT})\s+(?:before|above)|(?:{_UNIT}\s*|no\.?\s*|number\s*|nr\.?\s*)?#?\s*(?P<number>\d{{1,4}})))?"
+    r"\s*(?:(?:to|towards?)\s+(?:the\s+)?(?P<side>sl|sr|us|ds)\b)?\W*"
+)
 
 
 def defers(cell: Any) -> bool:

@@ -11,6 +11,7 @@ from typing import Any
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.listrow import Around
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
+from aimcalc.scene.hanglist.places.landmarks import landmark_across, lies_at
 from aimcalc.scene.hanglist.places.placewords import Along
 from aimcalc.scene.hanglist.table.headings import Meaning
 from aimcalc.scene.mistakes import Wrong
@@ -48,8 +49,13 @@ class Ways:
         """A text with an end, or a way, that is named after what is there as us, ds, sl or sr."""
         if not isinstance(cell, str) or not _MAY_NAME.search(cell):
             return cell
+        cell = _END_NEAR.sub(self._near, cell)
         cell = _NAMED_SIDE.sub(self._side, _BRACKETED_END.sub(self._bracketed, cell))
         return _NAMED_END.sub(self._end, _TOWARDS.sub(self._way, _COMPASS.sub(self._point, cell)))
+
+    def _near(self, found: re.Match[str]) -> str:
+        """The end that is told by what is there: "the end nearest the pews"."""
+        return f"{self.of(found[1]) or found[1]} end"
 
     def _bracketed(self, found: re.Match[str]) -> str:
         """An end with the way, or another name, behind its name, "west (downstage) end"; as it is where they
@@ -99,12 +105,24 @@ class Ways:
         if plain not in self._found:
             none = plain in COMPASS or (plain in _BY_STAGE and not _over_stage(self.around))
             self._found[plain] = (
-                "" if none else _BY_STAGE.get(plain) or _landmark(plain, self.around)
+                ""
+                if none
+                else _BY_STAGE.get(plain)
+                or _landmark(plain, self.around)
+                or landmark_across(plain, self.around)
             )
         return self._found[plain]
 
-    def say_north(self, lines: Iterable[str]) -> None:
-        """Take which way north is from lines that say so: "north is stage right"."""
+    def say_where(self, lines: Iterable[str]) -> None:
+        """Take from lines where what they name is, "the kitchen is stage left", and which way north is:
+        "north is stage right"."""
+        told = list(lines)
+        self._say_north(told)
+        named = lies_at(told)
+        if named:
+            self._found = {**_HOUSE, **(self._found or _compass_of(self.around)), **named}
+
+    def _say_north(self, lines: list[str]) -> None:
         for line in lines:
             found = _NORTH_IS.search(sides_plain(line))
             if found:
@@ -114,14 +132,29 @@ class Ways:
                 self._found = {**_HOUSE, **told}
 
 
-_HOUSE = dict.fromkeys(("house", "audience", "auditorium"), "ds")
+_SEATED = (
+    "house",
+    "audience",
+    "auditorium",
+    "congregation",
+    "public",
+    "spectators",
+    "seats",
+    "seating",
+)
+_HOUSE = dict.fromkeys((*_SEATED, "pews", "pew", "punters", "foh"), "ds")
 # Of pipes over the stage (common practice, no source); the back of one over the seats is the house's.
 _BY_STAGE = {"front": "ds", "back": "us", "rear": "us"}
 _MAY_NAME = regex(
     r"\bend\b|\bside\b|\bto(?:wards?)?\b|\b(?:north|south|east|west)|\b[nesw]\b", re.IGNORECASE
 )
 _NAMED_END = regex(
-    r"\b(?!(?:the|its|far|near|other|this|that|one|each|either)\b)([a-z]{3,})\s+end\b",
+    r"\b(?!(?:the|its|far|near|other|this|that|one|each|either)\b)([a-z]{3,})(?:\s+|-)end\b",
+    re.IGNORECASE,
+)
+_END_NEAR = regex(
+    r"\bend\s+(?:(?:that|which)\s+is\s+)?(?:nearest|nearer|closest|closer|next|near|by)(?:\s+to)?\s+(?:the\s+)?"
+    r"([a-z]{3,})\b",
     re.IGNORECASE,
 )
 _NAMED_SIDE = regex(

@@ -12,7 +12,7 @@ from aimcalc.scene.hanglist.listrow import Around, float_of, text_of
 from aimcalc.scene.hanglist.names.namesides import paired_sides
 from aimcalc.scene.hanglist.places.barefigures import BareFigures
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, own_end, sides_plain
-from aimcalc.scene.hanglist.places.gapwords import defers
+from aimcalc.scene.hanglist.places.gapwords import defers, onward
 from aimcalc.scene.hanglist.places.heights import below_top, is_up, says_top, says_up, top_out
 from aimcalc.scene.hanglist.places.ordinates import Ordinates
 from aimcalc.scene.hanglist.places.origins import (
@@ -203,7 +203,7 @@ class Placing:
             return False
         if cell is ASKED or stands or (cell is None and side is None):
             return False
-        if isinstance(cell, str) and (is_relative(cell) or defers(cell)):
+        if isinstance(cell, str) and (is_relative(cell) or defers(cell) or onward(cell)):
             raw[GAP] = raw.pop("at")
             return False
         return True

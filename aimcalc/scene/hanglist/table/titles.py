@@ -289,8 +289,8 @@ def _first(sides: Iterable[str], *of: str) -> str:
 
 
 def _half(text: str) -> str:
-    """The side that a title says all places of its table are to, "SR side", "CL / SL half", or those that have
-    none."""
+    """The side that a title says all places of its table are to, "SR side", "CL / SL half", or those without
+    one."""
     plain = prompt_plain(text)
     found = _HALF.fullmatch(plain.strip(" .:-"))
     if found:
