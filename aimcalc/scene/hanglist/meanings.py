@@ -76,8 +76,8 @@ class Meanings:
 
     def __init__(self, name: str, around: Around, log: Log, noticed: Noticed) -> None:
         self.name, self.around, self.log, self.noticed = name, around, log, noticed
-        self.positions = Names(around.places, POSITION_WORDS, POSITION_SPARE)
-        self.targets = Names(around.targets, TARGET_WORDS, TARGET_SPARE, ordered=True)
+        self.positions = Names(around.places, POSITION_WORDS, POSITION_SPARE, sides=True)
+        self.targets = Names(around.targets, TARGET_WORDS, TARGET_SPARE, ordered=True, sides=True)
         self.by_sides(())
         self.naming = Naming(log, noticed)
         self.kinds = Kinds(around, self.naming)

@@ -13,6 +13,7 @@ from itertools import product
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.names.positiontongues import LOOSELY, TONGUES
+from aimcalc.scene.hanglist.names.sidewords import side_words
 from aimcalc.scene.hanglist.names.targetwords import CENTRE_STAGE, CENTRES
 
 
@@ -99,11 +100,12 @@ class Names:
         also: Iterable[tuple[str, str]] = (),
         whole: bool = False,
         mixed: bool = False,
+        sides: bool = False,
     ) -> None:
         """`words` are levels of words that stand for one another, `spare` may be left out or be too many;
         `ordered` keeps letters before a number apart from letters after it; `also` are other ways to
         write a name; `whole` finds no name that has a word more; with `mixed` numbers may
-        stand in another order."""
+        stand in another order; with `sides` left and right may be shortened and bent."""
         self.names = dict.fromkeys(names)
         self.words, self.spare, self.ordered = words, frozenset(spare), ordered
         self.whole, self.mixed = whole, mixed
@@ -112,6 +114,10 @@ class Names:
         for name in self.names:
             self.plain.setdefault(plain(name), {})[name] = None
             self.folded.setdefault(fold(name), {})[name] = None
+        if sides:
+            own = side_words({t for name in self.names for t in _tokens(name, {})})
+            self.words = (*words, {**words[-1], **own}) if own else words
+        self.sided = len(words) if sides else len(self.words)  # the level of those words
         self.also_as(also)
 
     def also_as(self, also: Iterable[tuple[str, str]]) -> None:
@@ -158,6 +164,8 @@ class Names:
             range(len(self.words)), (True, False) if self.mixed else (False,)
         ):
             mine = _tokens(came, self.words[level], watts=watts)
+            if level == self.sided and len(mine) < 2:
+                continue  # a side alone is no name
             if (level, watts) not in self.tokens:
                 self.tokens[level, watts] = [
                     (_tokens(way, self.words[level], watts=watts), name) for way, name in self.ways

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.names.meant import fold
+from aimcalc.scene.hanglist.places.tongues import PAIRED, in_english
 from aimcalc.scene.records import Place
 
 Sides = tuple[tuple[str, str], ...]
@@ -35,7 +36,8 @@ def paired_sides(places: Mapping[str, Place]) -> Sides:
     for one, x in aside.items():
         for other, opposite in aside.items():
             differ = [pair for pair in zip(one, other, strict=False) if pair[0] != pair[1]]
-            if len(one) == len(other) and len(differ) == 1 and (x > 0) != (opposite > 0):
+            across = len(one) == len(other) and (x > 0) != (opposite > 0)
+            if across and len(differ) == 1 and not _left_and_right(*differ[0]):
                 found.setdefault(differ[0][0], set()).add("SL" if x > 0 else "SR")
     plain = [
         set(_NAME_WORDS.findall(name.lower()))
@@ -47,6 +49,12 @@ def paired_sides(places: Mapping[str, Place]) -> Sides:
         for word, sides in found.items()
         if len(sides) == 1 and word not in _OF_SOMEBODY and not any(word in name for name in plain)
     )
+
+
+def _left_and_right(one: str, other: str) -> bool:
+    """Whether two words are left and right, or their letters, in some language: whose, somebody must say."""
+    letters = f"{one}{other}" in PAIRED or f"{other}{one}" in PAIRED
+    return letters or {in_english(one), in_english(other)} == {"left", "right"}
 
 
 ASIDE = 1.0  # metres from the centre line

@@ -9,6 +9,7 @@ from aimcalc.named import regex
 from aimcalc.scene.hanglist.listrow import Around, float_of, text_of
 from aimcalc.scene.hanglist.places.placeasides import aside_of
 from aimcalc.scene.hanglist.places.placewords import Along, from_plaster, read_place
+from aimcalc.scene.hanglist.places.tongueheights import height_alone
 from aimcalc.scene.hanglist.table.findtable import Column
 from aimcalc.scene.hanglist.table.titles import prompt_plain
 from aimcalc.scene.mistakes import Wrong
@@ -36,7 +37,7 @@ OFF_CENTRE = regex(
     r"\b(?:of|from|off)\s+(?:the\s+)?(?:c\W?l\b\.?|cent(?:re|er)(?:\W?line)?\b|ctr\b\.?|mid(?:dle)?\b)",
     re.IGNORECASE,
 )
-BARE_SIDE = regex(r"(?<![a-z])(?:(l|left)|r|right)(?![a-z])\.?", re.IGNORECASE)
+BARE_SIDE = regex(r"(?<![^\W\d_])(?:(l|left)|r|right)(?![^\W\d_])\.?", re.IGNORECASE)
 
 
 def bare_as(whose: str, text: str) -> str:
@@ -90,7 +91,7 @@ def is_place(cell: Any, unit: str) -> bool:
     if isinstance(cell, str) and cell.strip().casefold() in ("middle", "mid", "in the middle"):
         return True
     try:
-        read_place(cell, Along(unit, "any", True))
+        read_place(height_alone(cell), Along(unit, "any", True))
     except Wrong as wrong:
         return (
             "SL or SR" in wrong.expected

@@ -62,7 +62,7 @@ _SIDES = (
     (r"\bdown\W*stage\b|\bd[./ ]s\b\.?|\bds\.", "DS"),
 )
 _CENTRE_WORDS = (
-    r"(?:(?:on|at|in|dead)\s+)?(?:the\s+)?(?:c\W?l\.?|cent(?:re|er)(?:\W?line)?|ctr\.?|℄|c\.?"
+    r"(?:(?:on|at|in|to|dead)\s+)?(?:the\s+)?(?:c\W?l\.?|cent(?:re|er)(?:\W?line)?|ctr\.?|℄|c\.?"
     r"|axis|axe|mitte|milieu|centro|midden)"
 )
 _CENTRE = regex(_CENTRE_WORDS)
@@ -94,6 +94,7 @@ _PLAINER = (
     (r"(?<=\d)\s*f\.?\s*(\d+)\s*(?:i\b\.?)?", r" ft \1 "),
     (r"(?<=\d)\s*ins\b\.?", " in"),
     (r"^(sl|sr|us|ds)\s*\+\s*(?=\d)", r"\1 "),
+    (r"\b(sl|sr|us|ds|left|right)\s+side\b", r"\1"),
     (r"^(?:bang|slap|right)\s+(?=on\s+c)", ""),
     (r"(?<=[\d'\"m])\s*(?:/|\s-\s|:|,)\s*(?=s\W?[lr]\b|stage|house)", " "),
     (r"^(sl|sr|s\.l\.?|s\.r\.?|stage \w+|house \w+)\s*(?:-\s|:|,)\s*(?=\d)", r"\1 "),
@@ -103,7 +104,7 @@ _PLAINER = (
     (r"(?<=\d)\s*(?:mms|millimetres?|millimeters?)\b\.?", " mm"),
 )
 _PROMPT = r"(?<![a-z])(?:ps|op|p\.s\.|o\.p\.|prompt|opposite prompt)(?![a-z])"
-_BARE_SIDE = regex(r"(?<![a-z])(?:left|right|l|r)\.?(?![a-z])")
+_BARE_SIDE = regex(r"(?<![^\W\d_])(?:left|right|l|r)\.?(?![^\W\d_])")
 _MARK = regex(
     rf"(?:on\s+)?(?:the\s+)?(?:(?:mark|hole)\s*(?:no\.?\s*|#\s*)?(\d+)|(?:(\d+)(?:st|nd|rd|th)|({'|'.join(ORDINALS)}))\s+(?:mark|hole))"
 )

@@ -48,7 +48,8 @@ from aimcalc.scene.hanglist.places.placewords import (
 from aimcalc.scene.hanglist.places.rowwhence import NOWHERE, taken_from, whence_of
 from aimcalc.scene.hanglist.places.slips import respelled
 from aimcalc.scene.hanglist.places.stagewords import StageWords
-from aimcalc.scene.hanglist.places.tongues import by_plaster, in_english
+from aimcalc.scene.hanglist.places.tongueheights import height_alone
+from aimcalc.scene.hanglist.places.tongues import by_plaster, in_english, says_middle
 from aimcalc.scene.hanglist.places.unitfit import is_bare
 from aimcalc.scene.hanglist.table.findtable import Column, Headings
 from aimcalc.scene.hanglist.table.headings import (
@@ -222,13 +223,15 @@ class Placing:
             self._heights_noted(str(one.raw.get("position")), column)
         meaning = of_axis(meaning, own, self.said.upstage, along)
         meaning = self._of_section(meaning, one.key, one.raw, along)
-        cell, one.middle = of_middle(self._english(one.cell, meaning), along)
+        cell = height_alone(one.cell) if one.boom else one.cell
+        high = cell is not one.cell
+        cell, one.middle = of_middle(self._english(cell, meaning), along)
         cell = 0 if at_middle(cell, along) else cell
         cell, plaster = from_plaster(by_plaster(cell) if isinstance(cell, str) else cell)
         cell = 0 if plaster and cell == "" else cell  # "on the plaster line"
         side, beside = from_plaster(one.side)
         one.plaster = plaster or beside
-        if one.boom and meaning.end and (self.said.heights or says_up(cell)):
+        if one.boom and meaning.end and (self.said.heights or high or says_up(cell)):
             meaning = meaning._replace(end="")  # that is of the pipes in the list
             if self.said.heights and column is not None:
                 self._heights_noted(str(one.raw.get("position")), column)
@@ -449,6 +452,9 @@ class Placing:
         """A place in English words, with the end that it counts from as that of SL, SR, US or DS."""
         if not isinstance(cell, str):
             return cell
+        if says_middle(cell):
+            return "centre"
+        cell = _JOINED.sub(r"\1 ", cell)
         english = in_english(self.stage_words.plain(cell))
         cell = own_end(english, meaning.bare, "") if "end" in english else cell
         return self.ways.plain(cell)
@@ -462,6 +468,7 @@ class Placing:
     def _side_said(self, side: Any, meaning: Meaning, along: Along) -> str:
         """A cell of its own for the side, with the side that plus or a bare L or R is."""
         text = text_of(side).strip() if side is not None else ""
+        text = "centre" if text.isalpha() and says_middle(text) else text
         if (
             text in ("+", "-", "−", "–")
             and along.axis in ("x", "any")
@@ -505,6 +512,7 @@ WHENCE = 2  # in place of the 1 of a place with its side: it says from where it 
 _RUNGS = r"(?i)\W*(?:rungs?|slots?|notch(?:es)?)(?:\W*(?:no|nr|number|#))?\W*"
 _COUNTS_MARKS = regex(r"\b(?:marks?|holes?|rungs?|slots?|notch(?:es)?|rings?)\b", re.IGNORECASE)
 AGREE = 0.03  # metres between two places that are one, each rounded as it was typed
+_JOINED = regex(r"(?<=\d)(m|cm|mm)(?=[A-Z]{1,2}\W*$)")  # "1,6mD"
 DASHES = ("-", "–", "—")
 NO_SIDE = (
     *DASHES,

@@ -17,6 +17,7 @@ _AFTER = (
     (regex(rf"\b(?:en|em|i|w|v)\b{_UNIT_NEXT}"), "in "),
     (regex(r"\b(?:(?:to|at|on|the|side)\s+)+(?=(?:left|right|sl|sr)\b)"), ""),
     (regex(r"\b(left|right|sl|sr)\s+(?:the\s+)?(?=centre\b)"), r"\1 of "),
+    (regex(r"\b(left|right|sl|sr)\s+(?:om|for|fra|fran|af)\s+(?=centre\b)"), r"\1 of "),
     (regex(r"\bthe\s+the\b"), "the"),
     (
         regex(

@@ -12,8 +12,18 @@ import re
 from functools import lru_cache
 
 from aimcalc.named import regex
+from aimcalc.scene.hanglist.places.standpoints import (
+    AWAY,
+    BOARDS,
+    FACES,
+    HOUSE,
+    SEEN_MARK,
+    STAGE,
+    VIEW,
+    as_stood,
+)
 from aimcalc.scene.hanglist.places.tongueorder import in_order
-from aimcalc.scene.hanglist.places.tongueshort import SHORT, in_full
+from aimcalc.scene.hanglist.places.tongueshort import SHORT, in_full, in_middle
 from aimcalc.scene.hanglist.places.tonguewords import (
     ENGLISH_TOO,
     EVENLY,
@@ -26,11 +36,11 @@ from aimcalc.scene.hanglist.places.tonguewords import (
 )
 
 _LETTERS = r"[^\W\d_]"
-_STAGE, _HOUSE, _SEEN_MARK, _BOARDS = "\x01", "\x02", "\x03", "\x04"
-_FACES, _VIEW, _AWAY = "\x05", "\x06", "\x07"
+_STAGE, _HOUSE, _SEEN_MARK, _BOARDS = STAGE, HOUSE, SEEN_MARK, BOARDS
 _MARKED = {"stage": _STAGE, "house": _HOUSE, "seen": _SEEN_MARK, "on stage": _BOARDS}
 _MARKED |= {f"{who} view": f"{_SEEN_MARK} {_MARKED[who]}" for who in ("stage", "house")}
-_LOOKING = {"facing": _FACES, "view": _VIEW, "away": _AWAY}
+_MARKED |= {"to house": f"{FACES} to {_HOUSE}", "to stage": f"{FACES} to {_BOARDS}"}
+_LOOKING = {"facing": FACES, "view": VIEW, "away": AWAY}
 
 
 def unaccented(text: str) -> str:
@@ -104,7 +114,7 @@ def in_english(text: str, line: bool = False) -> str:
         plain = _V_DOT.sub("from ", plain)
     if "camera" in plain and _SEEN_MARK in plain:
         plain = _BY_CAMERAS.sub(lambda found: f"{found[1]} {_HOUSE}", plain)
-    plain = _LOOKED_AT.sub(_looking, _HOUSE_BRIDGE.sub(" ", plain))
+    plain = as_stood(_HOUSE_BRIDGE.sub(" ", plain))
     if line:
         plain = _letters_said(plain)
     sided = _whose_sides(plain) if line else ""
@@ -112,6 +122,11 @@ def in_english(text: str, line: bool = False) -> str:
     apart = any(_tells_whose(part) for part in parts)
     plain = " ".join(_whose_said(part, line) for part in (parts if apart else [plain]))
     return in_order(plain) + (_initials(words, plain) + sided if line else "")
+
+
+def says_middle(text: str) -> bool:
+    """Whether a cell of places says the middle and no more, in a word that is a name elsewhere: "Milieu"."""
+    return in_middle(_plain(text))
 
 
 def by_plaster(text: str) -> str:
@@ -140,19 +155,6 @@ def _over(found: re.Match[str]) -> str:
     return found[0] if _SEEN_BEFORE.search(found.string[: found.start()]) else " above floor"
 
 
-def _looking(found: re.Match[str]) -> str:
-    """Whose left and right are those of somebody who looks at the seats or at the stage, or who turns the
-    back to them; nobody's where "Blickrichtung Publikum" may be either way."""
-    way, between, what = found.groups()
-    towards = _TOWARDS.search(between)
-    if not towards and (_WHENCE if way != _VIEW else _BELONGS).search(between):
-        return f"{_SEEN_MARK} {between} {what}"
-    if way == _VIEW and not towards:
-        return " "
-    seats = (what == _HOUSE) != (way == _AWAY)
-    return f"{_SEEN_MARK} from {_STAGE if seats else _HOUSE}"
-
-
 def _letters_said(text: str) -> str:
     """A line that says whose left and right are, with the letters of its language for them explained."""
     if not set(text) & {_STAGE, _HOUSE, _BOARDS}:
@@ -161,9 +163,9 @@ def _letters_said(text: str) -> str:
 
     def explained(found: re.Match[str]) -> str:
         one, other = (word for word in found.groups() if word)
-        right_first = one in "rdhpo" and f"{other}{one}" in _PAIRED
+        right_first = one in "rdhpo" and f"{other}{one}" in PAIRED
         left, right = (other, one) if right_first else (one, other)
-        if f"{left}{right}" not in _PAIRED:
+        if f"{left}{right}" not in PAIRED:
             return found[0]
         return "left / right" if right == "r" else f"{left} = left, {right} = right"
 
@@ -190,8 +192,14 @@ _INITIALS = (
     ("vanster", "derecha", "vh"),  # as `_plain` has it
     ("venstre", "hojre", "vh"),
     ("venstre", "hoyre", "vh"),
+    ("vasen", "oikea", "vo"),
+    ("sx", "dx", "sd"),
+    ("izq", "der", "id"),
+    ("izq", "dcha", "id"),
+    ("esq", "dir", "ed"),
 )
-_PAIRED = frozenset(("lr", "lp", "gd", "id", "ed", "sd", "vh", "vo"))
+# Letters of left and right: English, Polish, French, Spanish, Portuguese, Italian, Swedish, Finnish.
+PAIRED = frozenset(("lr", "lp", "gd", "id", "ed", "sd", "vh", "vo"))
 
 
 def _whose_sides(text: str) -> str:
@@ -264,12 +272,6 @@ def _whose_said(text: str, line: bool) -> str:
 
 
 _WORD = regex(rf"{_LETTERS}+")
-_LOOKED_AT = regex(
-    r"([\x05-\x07])((?:\s+(?!left\b|right\b|centre\b)[^\W\d_]{1,8}){0,4})\s*([\x01\x02\x04])"
-)
-_WHENCE = regex(r"^\s*(?:from|of)\b")
-_BELONGS = regex(r"^\s*(?:from|of|the)\b")  # "Blick der Zuschauer"
-_TOWARDS = regex(r"^\s*(?:to|auf|ins?|op|richtung|gegen)\b")
 _SAID_AGAIN = regex(r"\(\s*(?:s[lr])?\s*[=:,]?\s*\)")  # "(right of the actor)"
 _LETTER_BEHIND = regex(r"\b(left|right)\s*\(\s*([a-z]{1,2})\s*\)")
 _LETTER_BEFORE = regex(r"(?<![a-z])([a-z]{1,2})\s*\(\s*(left|right)\s*\)")
@@ -281,6 +283,7 @@ _LEFT_RIGHT = regex(r"\b(?:left|right)\b")
 # Of which no word alone is foreign.
 _TOGETHER = regex(
     r"\d\s*(?:m|cm|mm)?\.?\s*(?:jardi|jardin|corte)\b|\b(?:ab|vom)\s+(?:dem\s+)?portal\b|\bmasse\s+(?:ab|von|vom|in|sind)\b|['’]axe\b|\bdu\s+sol\b|\b(?:von|ab)\s+(?:oben|unten)\b|\bvan(?:af)?\s+(?:boven|onder)\b"
+    r"|\b(?:do|del|de\s+l['’])\s*actor\b"
     r"|\b(?:du|depuis\s+le)\s+(?:haut|bas)\b|\bde\s+(?:cima|baixo)\b|\bdal(?:l['’]|\s)(?:alto|basso)\b"
 )
 _ODD = (_TOGETHER, *SHORT)

@@ -1,6 +1,7 @@
 """Left and right as other languages shorten them, written out: "4,00 sin.", "li/re", "1,5 m dcha."; a word
 that is another one too, the Italian "des" or the Spanish "sin", only where it stands as a side does: behind a
-figure, alone, beside its opposite."""
+figure, alone, beside its opposite. Words for the middle that are others too, "mitt", "oś",
+where they stand alone."""
 
 from __future__ import annotations
 
@@ -16,6 +17,8 @@ _DOTTED = (
     "der",
     "dcha",
     "dcho",
+    "dto",
+    "dta",
     "drcha",
     "sx",
     "dx",
@@ -24,11 +27,26 @@ _DOTTED = (
     "lks",
 )
 _LEFT = ("sin", "sinis", "vas", "gche", "gau", "vst", "lew", "lev", "izqu", "ve", "va")
-_RIGHT = ("des", "dest", "oik", "dte", "dta", "hst", "praw", "prav", "drch", "ho", "dr")
-_SIDE = (
-    r"(?:sin|sinis|vas|gche|gau|vst|lew|lev|izqu|des|dest|oik|dte|dta|hst|praw|prav|drch)\b\.?"
-    r"|(?:ve|va|ho|dr)\."
+_RIGHT = (
+    "dto",
+    "des",
+    "dest",
+    "oik",
+    "dte",
+    "dta",
+    "hst",
+    "praw",
+    "prav",
+    "drch",
+    "ho",
+    "dr",
+    "pr",
 )
+_SIDE = (
+    r"(?:sin|sinis|vas|gche|gau|vst|lew|lev|izqu|des|dest|oik|dte|dto|dta|hst|praw|prav|drch)\b\.?"
+    r"|(?:ve|va|ho|dr|pr)\."
+)
+_SHORTEST = r"(?:ve|va|ho|dr)\b"  # "310 cm vä", "vä/hö"
 _JOINED = r"\s*(?:[-/,|&+]|\b(?:e|y|i|et|og|och|ja|a|und)\b)\s*"
 _FULL = {**dict.fromkeys(_LEFT, "left"), **dict.fromkeys(_RIGHT, "right")}
 
@@ -39,6 +57,28 @@ def in_full(plain: str) -> str:
     plain = _LI_RE.sub(_written_out, plain)
     plain = _SHORT_RIGHT.sub(lambda found: f"{found[1] or ''} derecha", plain)
     return _ABBREVIATED.sub(r"\1 ", plain)
+
+
+def in_middle(plain: str) -> bool:
+    """Whether a text in lower case and without accents says the middle and no more: "mitt", "w osi"."""
+    return len(plain) <= LONGEST_MIDDLE and _MIDDLE.fullmatch(plain) is not None
+
+
+LONGEST_MIDDLE = 40  # characters
+_MIDDLE = regex(
+    r"\W*(?:0+(?:[.,]0+)?\s*(?:m|cm|mm)?\W*)?(?:(?:precis|exakt|genau|exactement|precies|dokladnie|przesne|tarkalleen)\s+)?"
+    r"(?:(?:i|pa|in|im|auf|der|die|dem|am|an|zur|en|el|al|a|au|a\s+l['’]|dans|sur|le|la|l['’]|no|na|nel|nella|ao|w|we|ve|v|o|op|het|de"
+    r"|sull['’]|all['’]|nell['’]|sull|all|su|em|sobre|po|d['’])(?:\s+|(?<=['’])))*"
+    r"(?:mitt(?:en?|el|ig|punkt\w*|axe|achse|linie|linje\w*|lijn)?|mitt\s+pa|midt(?:en?|pa|er|linje\w*|lijn)?|midt\s+pa|centrum"
+    r"|(?:scene?|buhnen|toneel|scen)(?:mitt\w*|midt\w*|midden|centrum)"
+    r"|senter(?:linje\w*)?|sentrum|centerlinje\w*"
+    r"|os|osi|osie|ose|osa|osy|os\s+sceny|osi\s+sceny|osa\s+jeviste|srodek|srodku|srodka|posrodku|stred|stredu|uprostred"
+    r"|keski|keskella|keskelle|keskilinja\w*|keskiviiva\w*|keskikohta|keskus"
+    r"|centro(?:\s+(?:scena|palco|escena|de\s+escena|de\s+cena|della\s+scena))?|mezzo|mezzeria|asse|meio|eixo|eje|medio|centre"
+    r"|milieu|axe|mig|eix|midden"
+    r"|(?<=op )as|(?<=op de )as|hart|hartlijn|middellijn|middenas|achse|mittelachse|nullachse"
+    r"|symmetrieachse)\W*(?:0+(?:[.,]0+)?\W*(?:m|cm|mm)?\W*)?"
+)
 
 
 def _as_side(found: re.Match[str]) -> str:
@@ -62,9 +102,9 @@ def _written_out(found: re.Match[str]) -> str:
 
 
 _SHORTENED = regex(
-    rf"(?<![^\W\d_])({_SIDE}){_JOINED}(?:{_SIDE})(?![^\W\d_])"
-    rf"|(?<=\d)\s*(?:(?:m|cm|mm)\b)?\.?\s*(?:(?<![^\W\d_])(?:{_SIDE}))(?=\s*(?:$|[(,;]))"
-    rf"|^\W*(?:{_SIDE})\W*$"
+    rf"(?<![^\W\d_])({_SIDE}|{_SHORTEST}){_JOINED}(?:{_SIDE}|{_SHORTEST})(?![^\W\d_])"
+    rf"|(?<=\d)\s*(?:(?:m|cm|mm)\b)?\.?\s*(?:(?<![^\W\d_])(?:{_SIDE}|{_SHORTEST}))(?=\s*(?:$|[(,;]))"
+    rf"|^\W*(?:{_SIDE}|{_SHORTEST})\.?(?=\s*[:=]?\s*\d)|^\W*(?:{_SIDE})\W*$"
 )
 _LI_RE = regex(
     r"^\W*(?:li|re)\b\.?(?=\s*\d)|(?<=\d)\s*(?:(?:m|cm|mm)\b)?\.?\s*\b(?:li|re)\b\.?(?=\s*$)"
@@ -73,6 +113,6 @@ _LI_RE = regex(
 _ABBREVIATED = regex(rf"(?<![^\W\d_])({'|'.join(_DOTTED)})\.")
 # "der." and "dir." behind a figure, and alone with their dot: "der" is an article too.
 _SHORT_RIGHT = regex(
-    r"(?<=\d)\s*((?:m|cm|mm|mts?|metros|pies|ft|')?\.?)\s*\b(?:der|dir)\b\.?(?=\s*$)|^\W*(?:der|dir)\.?\W*$"
+    r"(?<=\d)\s*((?:m|cm|mm|mts?|metros|pies|ft|')?\.?)\s*\b(?:der|dir)\b\.?(?=\s*$)|^\W*(?:der|dir)\.?(?=\W*$|\s*\d)"
 )
 SHORT = (_SHORT_RIGHT, _LI_RE, _SHORTENED)

@@ -9,11 +9,14 @@ left: links, linke, linken, linker, linkes, linksseitig, lks, bühnenlinks, link
 left: toneellinks, gauche, izquierda, izquierdo, izq, izqda, izda, izdo, sinistra, sinistro, sx, esquerda
 left: esquerdo, esq, esquerra, esquerre, vänster, venstre, vasen, vasemmalla, lewa, lewo, lewy, lewej, leva
 left: levo, vlevo, zleva, buhne links, links der buhne, toneel links, scene gauche, linkem, linkse, vänstra
-left: vasemmasta, lewego, lewym, levy, leveho, levem
+left: w lewo, na lewo, po lewej, po lewej stronie, lewa strona, doleva, nalevo, vasemmalle, côté gauche
+left: scenvänster, scenevenstre, vasemmasta, lewego, lewym, levy, leveho, levem
 right: rechts, rechte, rechten, rechter, rechtes, bühnenrechts, rechterkant, rechterzijde, toneelrechts
-right: droite, derecha, derecho, dcha, dcho, drcha, destra, destro, dx, direita, direito, dreta, dret
+right: droite, droit, derecha, derecho, dcha, dcho, drcha, destra, destro, dx, direita, direito, dreta, dret
 right: højre, høyre, oikea, oikealla, prawa, prawo, prawy, prawej, prava, pravo, vpravo, zprava
-right: toneel rechts
+right: w prawo, na prawo, po prawej, po prawej stronie, prawa strona, doprava, napravo, oikealle, côté droit
+right: rts
+right: toneel rechts, scenhöger, scenehøjre, scenehøyre
 right: buhne rechts, scene droite, rechtem, rechtse, högra, oikeasta, prawego, prawym, pravy, praveho
 right: pravem
 jardin: jardin, giardino, jardí, jardim, tuinkant, tuinzijde, lato giardino, lado jardin, cote jardin
@@ -24,7 +27,9 @@ centre: axe, axe central, ligne mediane, mediane, linea central, linea media, li
 centre: mezzeria
 centre: linea centrale, linea di mezzeria, midden, middellijn, toneelmidden, hartlijn, middenas, eix, mitten
 centre: mittlinje, mittlinjen, scenmitt, scenmitten, midt, midten, midtlinje, midtlinjen, midterlinje
-centre: scenemidt, sentrum, senter, senterlinje, keskilinja, keskilinjasta, keskella, keskelta, srodek
+from centre: keskilinjasta, keskelta, keskilinjalta, keskiviivasta
+centre: scenemidt, sentrum, senter, senterlinje, keskilinja, keskella, keskiviiva, srodek
+centre: achse, de as
 centre: srodka, os sceny, osi, stred, stredu, osa, osy
 right end: bout droit, rechtereind, rechtereinde, rechteruiteinde
 left end: linkereind, linkereinde, linkeruiteinde
@@ -65,6 +70,7 @@ all: tutto, vsechny, wszystkie
 is: ist, sind, est, sont, son, sono, zijn, jsou, są
 sides: seitenangaben, richtungsangaben, seitenbezeichnungen, seiten, lados, côtés, lati, kanten, zijden
 sides: sidor, sider, strony, strany, costats
+side: sidan, siden, stronie, straně, strana, puolella
 side: seite, bühnenseite, zijde, kant, lado, lato, cote de, sida, side
 plus: mas, più, mais, pluswerte, positivwerte, pluszahlen, pluswaarden
 minus: moins, menos, meno, minuswerte, negativwerte, minuszahlen, minwaarden
@@ -124,6 +130,7 @@ facing: face a la, face a, de cara
 facing: faccia, fronte, frente, rivolti, rivolto, virado, vänd, vendt, gesicht, gezicht, met zicht, twarzą
 facing: twarzą do, čelem
 facing: zwrócony, zwrócony do, sicht auf, sicht in, sicht ins, sicht zum, sicht zur, pohled na, pohledu na
+view: kigger, kikker, tittar, schaut, schauend, kijkt, patrzy, patrzymy
 view: blick, blickrichtung, blik, blikrichting
 away: dos, espaldas, spalle, costas, rücken, rug, ryggen, zády, plecami, plecami do
 """
@@ -167,6 +174,24 @@ house: regie, regia, cabina regia, zuschauerseite, publikumsseite
 stage: chi sta in scena, chi e in scena, chi sta sul palco, chi recita, akteur, akteurs, danseur, danseurs
 stage: ballerino, ballerini, cantante, cantanti, tänzer, zanger, zangers, danser, dansers
 on stage: bühne, toneel, scène, escena, escenario, palco, palcoscenico, plateau, scen, scenen, lava, scena
+stage: skuespillerens, skuespillernes, skådespelarens, skådespelarnas, aktørens, aktørenes
+stage: danserens, dansarens
+stage: danserin, schauspielerin, actrice, actriz, attrice, atriz, näyttelijöiden, aktorów, herců, herečky
+stage: quem está no palco, quem está em palco, quem está em cena, quien está en escena
+stage: chi sta in palcoscenico
+stage: quien está en el escenario, quien está sobre el escenario, chi è in palcoscenico, chi è sul palco
+stage: celui qui est sur scène, celui qui est en scène, celui qui est sur le plateau, står på scenen
+stage: auf der bühne steht, auf der bühne stehend, op het toneel staat, op het podium staat, står på scen
+stage: staand op het toneel, staande op het toneel, stojąc na scenie, stoi na scenie, stojí na jevišti
+house: quem está na plateia, quien está en la sala, chi sta in platea, chi è in platea, chi sta in sala
+house: sitter i salongen, sidder i salen, sitter i salen, im saal sitzt, im saal sitzend, in de zaal zit
+house: siedzi na widowni, siedząc na widowni, sedí v hledišti, qui est dans la salle, quem vê
+house: tilskuernes, åskådarnas, publikums, publikens, publikummets, espectadora, spettatrice, widzów
+house: widownię, publiczności, publiczność, diváků, publika, publiku, hledišti, katsojien, yleisön, yleisöstä
+house: katsomosta päin, yleisöstä päin
+to house: katsomoon, yleisöön, katsomoon päin, yleisöön päin
+to stage: näyttämölle, näyttämölle päin, lavalle päin
+on stage: podium, podiet, scenę, scenie, jevišti, escenari, palcos, cena, palcoscenici
 on stage: sceny, jeviště, escenari, näyttämö, näyttämöltä
 """
 # Words that are English too, or another language's for something else: they alone make no text foreign.
@@ -179,7 +204,7 @@ scen palco lava pie pied fot tum stop fuss metro meter mts m cm mm ft in centime
 centimetres millimetres mass masse mat mida mal para mot vers ab von van uit piso corte leva prava
 osa os zu tot terrasse milieu height distance measurement booms seen blick senter sentrum medida
 cote cadre tout till til di rug dos egal uniforme view facing away front back between evenly spaced
-end camera cameras kamera kameras dai danser cantante dello [^\W\d_]
+podium cena publika schaut end camera cameras kamera kameras dai danser cantante dello [^\W\d_]
 """
 ENGLISH_TOO = frozenset(_ENGLISH_WORDS.split())
 FOREIGN_UNITS = frozenset(("pies", "pieds", "piedi", "pulgadas", "pouces", "pollici", "zoll"))

@@ -59,7 +59,7 @@ def tables_of(sheets: list[Sheet], around: Around, fits: Fits, noticed: Noticed)
         _tell_sheet(sheets, shown[0], noticed)
         k = shown[0]
         return side_by_side(sheets[k], heads[k], noticed)
-    positions = Names(around.places, POSITION_WORDS, POSITION_SPARE)
+    positions = Names(around.places, POSITION_WORDS, POSITION_SPARE, sides=True)
     looked = [_Looked(heads[k], sheets[k].name, positions, fits) for k in shown]
     placed = [k for k, look in zip(shown, looked, strict=True) if look.has_places]
     elsewhere = _elsewhere(looked)  # a sheet of the same units, a patch, may be left out

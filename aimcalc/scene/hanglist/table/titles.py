@@ -353,7 +353,7 @@ def own_words(text: str, sides: Iterable[tuple[str, str]]) -> str:
     """A text with words of a list's own for a side as that side."""
     plain = prompt_plain(text)
     for word, side in sides:
-        plain = re.sub(rf"(?<![a-z]){word}(?![a-z])", f" {side}", plain, flags=re.IGNORECASE)
+        plain = re.sub(rf"(?<![^\W\d_]){word}(?![^\W\d_])", f" {side}", plain, flags=re.IGNORECASE)
     return plain
 
 
