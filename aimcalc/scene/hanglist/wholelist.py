@@ -34,6 +34,7 @@ from aimcalc.scene.hanglist.places.unitfit import PAST
 from aimcalc.scene.hanglist.table.columnclaims import FITTING, LOOKED_THROUGH, Shares
 from aimcalc.scene.hanglist.table.findtable import Column, Headings
 from aimcalc.scene.hanglist.table.headings import APART, HEIGHT, REMARK, SIDE
+from aimcalc.scene.hanglist.table.sidecolumns import in_doubt
 from aimcalc.scene.hanglist.table.titles import Said, counts_from_centre, said_by
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import CLASH, Where, Wrong, show
@@ -377,7 +378,7 @@ class Afterwards:
             for column in self.headings.columns
             if column.key == REMARK and not column.settled and _IS_DISTANCE.search(column.heading)
         ]
-        may_be = may_be or list(self.unread)
+        may_be = may_be or list(self.unread) or self._sides_in_doubt()
         rows = [row for row in without if not self._is_stand(row)]
         notes = [str(row.raw.get("note", "")) for row in rows]
         if "at" in self.headings.by_key:  # and another column in the rows that have no place
@@ -398,6 +399,12 @@ class Afterwards:
         for row in rows:
             row.raw["at"] = ASKED
         return True
+
+    def _sides_in_doubt(self) -> list[Column]:
+        """Columns of which each may hold the places to one side, "V" and "H", where no line says which."""
+        columns = self.headings.columns
+        pair = [columns[k] for k in in_doubt([column.heading for column in columns])]
+        return pair if any(column.key == REMARK for column in pair) else []
 
     def _is_stand(self, row: Row) -> bool:
         return self._sort(row) == "stand"

@@ -218,6 +218,8 @@ class Placing:
             meaning = meaning._replace(unit="")
             if one.cell is not None and text_of(one.cell).isdecimal():
                 one.cell = f"mark {text_of(one.cell)}"
+        if one.boom and self.said.boom_unit and not (column and column.meaning.unit):
+            meaning = meaning._replace(unit=self.said.boom_unit)
         own = column is not None and bool(column.meaning.plus or column.meaning.end)
         if column is not None and along.axis == "" and column.meaning.plus:
             self._heights_noted(str(one.raw.get("position")), column)

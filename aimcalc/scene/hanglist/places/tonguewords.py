@@ -37,6 +37,7 @@ ds end: bout face, bout cote face, extremite face, extremite cote face, cote fac
 us end: bout lointain, bout cote lointain, extremite lointain, extremite cote lointain, cote lointain
 """
 MEASURED = """
+distance: odl, vzd, avst
 distance: abst, afst, abstand, abstände, abständen, distanz, entfernung, distancia, distancias, distanza
 distance: distanze
 distance: afstand
@@ -80,6 +81,7 @@ positive: positief, pozitivni, dodatnie, positiver
 negative: negativ, negatif, negatifs, negatives, negativo, negativos, negativa, negativas, negativi
 negative: negatieve, negatief, zaporne, ujemne
 values: werte, valeurs, valores, valori, waarden, verdier, värden, vaerdier, hodnoty, wartosci, zahlen
+booms: torn, tornen, tårn, tårnene, tårnet, wieże, wież, wieżach, věže, věžích, tornit, torneissa, torre
 booms: türme, türmen, turm, bühnentürme, tours, torri, torres, torens, manteaus, echelles, stative, stativen
 at: bei, bij, ved, vid, aan, a
 between: zwischen, entre, tra, fra le, tussen, mellan, mellem, mellom, między, mezi
@@ -204,7 +206,8 @@ scen palco lava pie pied fot tum stop fuss metro meter mts m cm mm ft in centime
 centimetres millimetres mass masse mat mida mal para mot vers ab von van uit piso corte leva prava
 osa os zu tot terrasse milieu height distance measurement booms seen blick senter sentrum medida
 cote cadre tout till til di rug dos egal uniforme view facing away front back between evenly spaced
-podium cena publika schaut end camera cameras kamera kameras dai danser cantante dello [^\W\d_]
+podium cena publika torn tarn torre schaut
+end camera cameras kamera kameras dai danser cantante dello [^\W\d_]
 """
 ENGLISH_TOO = frozenset(_ENGLISH_WORDS.split())
 FOREIGN_UNITS = frozenset(("pies", "pieds", "piedi", "pulgadas", "pouces", "pollici", "zoll"))

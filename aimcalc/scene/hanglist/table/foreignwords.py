@@ -60,6 +60,8 @@ at: ecart, eloignement, posizione x, quota
 at: afstand midden, afstand vanaf midden, afstand uit midden
 at: afstand van midden, afstand fra midt, mittavstand
 at: avstand fra midten, avstand fra senter, odleglosc, odleglosc od osi
+at: odl, odl od osi, odl od srodka, vzd, vzd od osy, avst, avst fran mitten, etais, dist al eje
+at: dist do eixo, dist dal centro, dist dal asse, dist al centro, distancia ao centro, distancia do eixo
 at: od osi, od srodka, vzdalenost
 at: vzdalenost od osy, vzdalenost od stredu, od osy, od stredu, mida, distancia al eje, a l eix
 at: etaisyys, etaisyys keskilinjasta, keskilinjasta
@@ -86,6 +88,7 @@ circuit: aansluiting, kreds, dimmerkreds, uttag, uttak, krets no, obwod, obwod n
 circuit: sciemniacz, okruh, okruh no, stmivac, piiri, himmennin, ryhma, grupp no, gruppe no, grupa no
 circuit: ljusgrupp, grupp nummer, dimmergrupp, dimmergruppe, groep no, multicore no, kabel no, kabelnummer
 circuit system: grupp, gruppe, grupa, skupina
+circuit: lysdaemper, daemper, lysdemper, dimmerkanal, obw
 count: anzahl stuck, nombre, nbre, qte, ilosc, sztuk, pocet, kusu, ks, maara, kpl, quantitat
 kind target: was, quoi, que, cosa, che cosa, wat, vad, hvad, hva, co, o que
 target: wohin, worauf, wohin gerichtet, gerichtet auf, gerichtet, vers ou, sur quoi, vise, eclairer

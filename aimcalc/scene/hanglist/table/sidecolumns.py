@@ -15,9 +15,12 @@ from aimcalc.scene.hanglist.table.headings import meaning_words
 from aimcalc.scene.hanglist.table.titles import Said, prompt_plain
 from aimcalc.scene.hanglist.table.tradewords import LENGTHS
 
-BARE = (("left", "right"), ("l", "r"))  # whose they are, somebody must say
+# Whose they are, somebody must say.
+BARE = (("left", "right"), ("l", "r"), ("vä", "hö"), ("ve", "hø"), ("left", "dir"), ("left", "der"))
 PROMPT = (("ps", "op"), ("p", "o"))
 GARDEN = (("cour", "jardin"), ("court", "garden"), ("c", "j"))  # stage left, stage right
+# Letters of left and right in other languages, which a line explains.
+TONGUES = (("v", "h"), ("g", "d"), ("e", "d"), ("i", "d"), ("s", "d"), ("l", "p"), ("v", "o"))
 MIDDLE = frozenset(("centre", "center", "cl", "c", "c/l", "middle", "mid", "axis", "axe"))
 ON_MIDDLE = frozenset(
     ("x", "cl", "c", "c/l", "centre", "center", "middle", "axis", "axe", "✓", "●")
@@ -88,7 +91,7 @@ def side_columns(
     `prompt` is what the house tells of PS and OP."""
     words = [_side_word(cell) for cell in cells]
     sides = {**USUAL, **dict(prompt), **dict(said.sides)}
-    for pair in (*BARE, *PROMPT, *GARDEN, *NAMED):
+    for pair in (*BARE, *PROMPT, *GARDEN, *NAMED, *TONGUES):
         if not all(words.count(word) == 1 for word in pair):
             continue
         first, second = (words.index(word) for word in pair)
@@ -107,6 +110,15 @@ def side_columns(
     return None
 
 
+def in_doubt(headings: Sequence[str]) -> list[int]:
+    """The columns under the words or letters of the two sides, of which nobody may say which is which."""
+    words = [_parted(heading)[0] for heading in headings]
+    for pair in (*BARE, *TONGUES):
+        if all(words.count(word) == 1 for word in pair):
+            return [words.index(word) for word in pair]
+    return []
+
+
 def _side_of_first(pair: tuple[str, str], said: Said, sides: dict[str, str]) -> str:
     """The side that the first word of a pair is; "" where nobody says."""
     if pair in BARE:
@@ -116,6 +128,8 @@ def _side_of_first(pair: tuple[str, str], said: Said, sides: dict[str, str]) -> 
         other = {"SL": "SR", "SR": "SL"}.get(told.get(pair[1], ""), "")
         first = told.get(pair[0], other)
         return first if other in ("", first) else ""
+    if pair in TONGUES:
+        return ""
     return "SL" if pair in (*GARDEN, *NAMED) else sides["ps"]
 
 

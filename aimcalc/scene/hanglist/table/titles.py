@@ -44,6 +44,7 @@ class Said(NamedTuple):
     middle: bool = False  # a unit without a place hangs in the middle
     top: bool = False  # heights on booms count down from their tops
     heights: bool = False  # places on booms are heights
+    boom_unit: str = ""  # of places on booms, where a line says one for these alone
     doubt: bool = False  # a line speaks of left and right, and not of whose
     mixed: bool = (
         False  # some are seen from the stage and some from the house, and nobody knows which
@@ -192,11 +193,14 @@ def _line(words: str) -> Said:
         vague = re.search(r"\bfrom\s+(?:the\s+)?s[lr]\b(?!\s*(?:end|\+|-|=|is|to)\b)", text)
         vague = vague or (None if _LOOKS.search(text) else _FROM_SIDE.search(text))
     step = _STEP.search(text)
+    of_booms = _OF_BOOMS.search(text)
+    of_others = _OF_BOOMS.sub(" ", text) if of_booms else text
     plus = _plus(text) if _SAYS.search(text) else []
     middle = bool(_FROM_MIDDLE.search(text))
     even = bool(_EVEN.search(text) and _SPACE.search(text))
     return Said(
-        unit=(_unit(text) if of_places else "") or _unit_beside(text),
+        unit=(_unit(of_others) if of_places else "") or _unit_beside(of_others),
+        boom_unit=LENGTHS[of_booms[1]] if of_booms else "",
         end=_first(ends, "SL", "SR"),
         plus=_first(plus, "SL", "SR") or _half(text),
         plus_bare="" if plus else _bare_plus(text),
@@ -504,6 +508,10 @@ _UNIT = regex(
 )
 _PLAIN_LENGTH = "|".join(
     sorted((w for w in LENGTHS if w.isalpha() and w != "in"), key=len, reverse=True)
+)
+_OF_BOOMS = regex(  # "Booms: cm from floor", "torri: altezza in cm"
+    r"\b(?:booms?|towers?|ladders?)\b\s*(?:[:=(,–-]\s*)?(?:(?:are|is|all|the|in|heights?|distance|measurement|given|places?"
+    rf"|above|from|floor)[\s:=(]+){{0,5}}({_PLAIN_LENGTH})\b[^.;,/]{{0,30}}"
 )
 _UNIT_BESIDE = regex(
     rf"^\W*({_PLAIN_LENGTH})\s*(?:[,;:](?=.*(?:minus|plus|\bfrom\b|\boff\b|cent|\bcl\b|[+=]))|from\b|off\b)"
