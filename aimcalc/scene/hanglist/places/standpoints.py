@@ -23,7 +23,7 @@ def as_stood(text: str) -> str:
     """A text of marks with each way that somebody looks as the place that they look from."""
     if not set(text) & _MARKS:
         return text
-    text = _FROM_SLAVIC.sub("from ", text)
+    text = _FROM_SLAVIC.sub("from ", " ".join(text.split()))  # long gaps would take long
     text = _FROM_TO.sub(_from_first, text)
     return _SEEN_TOWARDS.sub(_seen_towards, _LOOKED_AT.sub(_looking, text))
 
