@@ -59,6 +59,11 @@ _GEL_WORDS = (
     "filter filtre filtro gel gelat gelatine gelatina farbe folie couleur colore kleur farve color cor"
     " kleurfilter farbfilter farbfolie färg farge väriä filtru filtra barvy koloru"
 )
+_OPEN_WORDS = (  # open white, as lists of other languages have it; "white" may be a colour
+    "blank bianco bianca lucebianca blanc blanche blanco blanca branco weiss weiß wit hvid hvit hvidt"
+    " hvitt vit vitt biały biała bílá valkoinen klar farblos incolore incoloro neutro neutre trasparente"
+    " transparente avoin kirkas åben åpen öppen aperto abierto aberto ouvert obert"
+)
 NO_COLOUR = {
     *(
         "",
@@ -76,6 +81,7 @@ NO_COLOUR = {
         "sf",
         "offen",
     ),
+    *_OPEN_WORDS.split(),
     *(none for none in _NONE_WORDS.split() if len(none) > 1),
     *(none + gel for none in _NONE_WORDS.split() for gel in _GEL_WORDS.split()),
 }

@@ -11,6 +11,7 @@ from aimcalc.scene.hanglist.listrow import Around, day_of, float_of, position_an
 from aimcalc.scene.hanglist.names.kindcells import Kinds, near_with_more, with_more, within
 from aimcalc.scene.hanglist.names.meant import Meant, Names, several_of
 from aimcalc.scene.hanglist.names.sections import position_in
+from aimcalc.scene.hanglist.names.targetasides import now_meant
 from aimcalc.scene.hanglist.places.gapwords import is_even
 from aimcalc.scene.hanglist.places.heights import top_out
 from aimcalc.scene.hanglist.places.placeasides import said_in_one
@@ -127,6 +128,7 @@ class CellFits:
             or with_more(text, self.targets)[0] is not None
             or within(text, self.targets)[0] is not None
             or near_with_more(text, self.targets)[0] is not None
+            or now_meant(text, self.targets) is not None
         )
 
     def _joint(self, text: str) -> bool:

@@ -48,11 +48,12 @@ from aimcalc.scene.hanglist.names.positioncells import (
     side_out_of_number,
     spelled_by,
 )
+from aimcalc.scene.hanglist.names.targetasides import Now, now_meant
 from aimcalc.scene.hanglist.names.targetwords import TARGET_SPARE, TARGET_WORDS
 from aimcalc.scene.hanglist.places.placeforms import prompt_sides
 from aimcalc.scene.hanglist.places.placeparts import in_parts
 from aimcalc.scene.hanglist.places.placing import Placing
-from aimcalc.scene.hanglist.rowkinds import cut_by
+from aimcalc.scene.hanglist.rowcuts import cut_by
 from aimcalc.scene.hanglist.rowmoves import moved
 from aimcalc.scene.hanglist.table.findtable import Headings
 from aimcalc.scene.hanglist.table.headings import (
@@ -88,6 +89,7 @@ class Meanings:
         self.group = ""  # the word of several positions over the rows below
         self.aim: str | None = None  # the target of the rows below a heading that names it
         self.position_cells: frozenset[str] = frozenset()  # of their column
+        self.target_cells: frozenset[str] = frozenset()
         self.prefixed: set[str] = set()  # positions whose numbers begin with that of the position
         self.by_section = False  # it stands in a row of its own
         self.kind_over = (
@@ -389,6 +391,15 @@ class Meanings:
                 self.noticed.read_as("target", text, name.name)
                 raw["target"] = name.name
                 return
+        several = self.targets.find(text).several
+        alone = several and of_one_sort(text.strip(), several, self.target_cells, self.targets)
+        now = Now(alone, "") if alone else now_meant(text, self.targets)
+        if now:
+            told = f"{now.name}, with the remark {show(now.words)}" if now.words else now.name
+            self.noticed.read_as("target", text, told)
+            raw["target"] = now.name
+            remarks += [("", now.words)] if now.words else []
+            return
         if self.targets.find(text).name is None:
             several = several_of(text, self.targets)
             if several:

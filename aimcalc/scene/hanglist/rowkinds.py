@@ -13,7 +13,6 @@ from aimcalc.scene.hanglist.names.kindcells import Kinds
 from aimcalc.scene.hanglist.names.meant import Names
 from aimcalc.scene.hanglist.names.sections import (
     is_accessory,
-    is_spare,
     labelled,
     position_in,
     says_more,
@@ -23,8 +22,6 @@ from aimcalc.scene.hanglist.table.headings import AT_PARTS, HEIGHT
 from aimcalc.scene.hanglist.table.secondtable import CODES
 
 MOST_IN_SECTION = 3  # cells of a row with the name of a position
-LONGEST_CUT = 30  # characters of words that say it of the whole unit
-NONE = regex(r"\s*(?:-+|–|—|n\.?/?a\.?|none)\s*", re.IGNORECASE)  # says that there is none
 _OF_HOUSE = r"(?i)^\s*(?:our|your|their|the|house|venue)\b\W*"
 
 
@@ -132,19 +129,6 @@ class RowKinds:
         words = [str(cell).strip() for cell in row if not blank(cell)]
         return all(without_figures(word) in self.titles for word in words)
 
-    def is_spare(self, raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> bool:
-        """Whether a row says that nothing hangs there: a circuit or a place that is kept free."""
-        spare = [key for key, cell in raw.items() if is_spare(text_of(cell))]
-        if "kind" in spare or "number" in spare:
-            return True
-        if "note" in spare and not raw.keys() & {"target", "point"}:
-            return True
-        if "target" in spare and not raw.keys() & {"number", "at", HEIGHT, *AT_PARTS}:
-            return True
-        loose = any(is_spare(text_of(cell)) for _, cell in remarks)
-        none = [key for key in ("kind", "target") if key in raw and NONE.fullmatch(str(raw[key]))]
-        return (bool(spare) or loose) and ("kind" not in raw or "kind" in none)
-
     def no_unit(self, raw: dict[str, Any]) -> bool:
         """Whether a row is no unit: a total, a remark below the table, a number kept free."""
         if any(is_total(text_of(raw.get(key, ""))) for key in ("position", "number", "at")):
@@ -206,39 +190,3 @@ def lined_out(row: Iterable[Any]) -> bool:
     cells = [text_of(cell).strip() for cell in row if not blank(cell)]
     lined = [cell for cell in cells if cell.strip("-–—")]
     return bool(lined) and all(re.fullmatch(r"~~.+~~", cell) for cell in lined)
-
-
-def cut_by(raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> str:
-    """The words of a row that call its unit cut; "" where none do. "CUT?" may be either."""
-    for heading, cell in (*raw.items(), *remarks):
-        said = text_of(cell).strip()
-        plain = said.casefold()
-        if plain in _YES and _IS_CUT.fullmatch(heading):
-            return f"{heading} {said}"
-        if heading == "number" and (numbered := _CUT_NUMBER.fullmatch(said)):
-            said, plain = numbered[1], numbered[1].casefold()
-        if not _CUT_WORD.search(plain):
-            continue
-        if (len(said) <= LONGEST_CUT and _CUT.fullmatch(said)) or _CUT_FIRST.match(said):
-            return said
-    return ""
-
-
-_IS_CUT = regex(r"\W*(?:cut|deleted?|omit(?:ted)?)\W*", re.IGNORECASE)
-_CUT_WORD = regex(
-    "cut|delete|omit|struck|strike|remove|not |n/u"
-)  # one of them is said, in lower case
-_CUT_NUMBER = regex(r"#?\s*\d{1,4}[a-z]?[\s(\[–—,:;-]+([^\W\d_]{2}[^\d?]*)", re.IGNORECASE)
-_YES = ("y", "yes", "x", "true", "✓", "✔", "1")
-_CUT = regex(
-    r"\W*(?:cut|deleted?|omit(?:ted)?|struck|strike|to (?:be )?str(?:ike|uck)|removed?"
-    r"|not (?:used|hung|in use|needed|required)|do not hang|n/u"
-    r"|not (?:used )?(?:(?:for )?this (?:year|time|show|season|production)|tonight))\W*",
-    re.IGNORECASE,
-)
-# At the start of a longer remark; "cut top shutter" is of the beam, so that more must tell it of the unit.
-_CUT_FIRST = regex(
-    r"\W*(?:(?:deleted?|omit(?:ted)?|struck|do not hang)\b|not (?:hung|used)\b(?=\s*[-–—,;:(]|\s*$)"
-    r"|cut\b(?:\s*[.;,(–—-]|\s+(?:per|as per|as of|by|from (?:the )?(?:show|plot|rig|list)|\d)))",
-    re.IGNORECASE,
-)

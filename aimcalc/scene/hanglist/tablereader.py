@@ -34,8 +34,10 @@ from aimcalc.scene.hanglist.onlylengths import guessed, only_lengths
 from aimcalc.scene.hanglist.places.placeforms import placed_else, prompt_sides
 from aimcalc.scene.hanglist.places.placewords import day_comes_first
 from aimcalc.scene.hanglist.places.tongues import in_english
-from aimcalc.scene.hanglist.rowkinds import NONE, RowKinds, cut_by, lined_out, without_figures
+from aimcalc.scene.hanglist.rowcuts import cut_by, may_hang
+from aimcalc.scene.hanglist.rowkinds import RowKinds, lined_out, without_figures
 from aimcalc.scene.hanglist.runs import each_of
+from aimcalc.scene.hanglist.sparerows import NONE, SpareRows, told_of
 from aimcalc.scene.hanglist.table.columnclaims import LOOKED_THROUGH
 from aimcalc.scene.hanglist.table.findhead import are_headings, ends_before, headings_again
 from aimcalc.scene.hanglist.table.findtable import Column, Headings, column_table, headings_of
@@ -102,6 +104,7 @@ class TableReader:
         self.table = f"sheet {sheet.name}" if sheet.name else ""
         self.above: dict[str, Any] = {}
         self.kinds = RowKinds(self.meanings.positions, self.meanings.targets, self.meanings.fits)
+        self.spares = SpareRows(self.meanings.positions, self.meanings.targets)
         self.lines = TableLines(self.meanings, self.kinds, noticed)
         self.no_channel: set[str] = set()  # rows that say that their unit has none
         self.passed = (
@@ -293,7 +296,12 @@ class TableReader:
             self.meanings.left_and_right(map(text_of, names), cells, said.sides)
 
     def _position_cells(self, rest: list[list[Any]]) -> dict[int, str]:
-        """Look through the column of positions; the names that stand over two rows, by their indices."""
+        """Look through the columns of positions and targets; the names of positions that stand over two rows,
+        by their indices."""
+        column = self.headings.by_key.get("target")
+        if column is not None:
+            cells = (text_of(r[column.place]).strip() for r in rest if column.place < len(r))
+            self.meanings.target_cells = frozenset(cells)
         column = self.headings.by_key.get("position")
         if column is None:
             return {}
@@ -455,7 +463,7 @@ class TableReader:
         if section:
             self.several = ""
             self.lines.under(section, number, row)
-            self.meanings.kind_over = ""
+            self.meanings.kind_over, self.spares.aside = "", False
             self.blanks.section()
             self.passed += "kind" not in self.letters  # no unit can stand under it
             return []
@@ -479,14 +487,21 @@ class TableReader:
             self._add_note(above, added)
             self.noticed.row("accessory", number, added)
             return []
-        if self.kinds.is_title(row) or self.kinds.is_spare(raw, remarks) or self.kinds.no_unit(raw):
+        told = "target" not in self.letters or self.meanings.aim is not None
+        told = told or "target" in self.blanks.keys
+        if self.spares.holds(row, raw, remarks, aimed=told):
+            self._leave_spare(number, row, raw)
+            return []
+        if self.kinds.is_title(row) or self.kinds.no_unit(raw):
             self._pass_over(number, row)
             return []
         self._dittos(raw, number)
         for key in self.blanks.fill(raw):
             self.noticed.row(f"blank {key}", number)
         cut = cut_by(raw, remarks)
-        if cut and "?" not in cut:
+        if cut in map(text_of, raw.values()):
+            cut = cut_by(self.spares.without_names(raw), remarks)
+        if cut and not may_hang(cut):
             self.noticed.row("cut", number, " ".join(cut.split())[:40])
             self.meanings.hang_from(raw)
             return []
@@ -567,6 +582,18 @@ class TableReader:
         plain = " ".join(added.strip("+ ").split())
         both = f"{note}; {plain}" if isinstance(note, str) and note else plain
         above.raw["note"] = both[:LONGEST_REMARK]
+
+    def _leave_spare(self, number: int, row: list[Any], raw: dict[str, Any]) -> None:
+        """Leave a light in reserve out, which is told; pass over a place that is kept free."""
+        kind = raw.get("kind")
+        if kind is not None and (is_ditto(kind) or self.meanings.fits("kind", kind)):
+            self._dittos(raw, number)
+            self.noticed.row("spare", number, told_of(row))
+        else:
+            self._pass_over(number, row)
+        if self.spares.aside and "position" in raw:
+            self.lines.none_over()
+        self.meanings.hang_from(raw)
 
     def _pass_over(self, number: int, row: list[Any]) -> None:
         words = [text_of(cell).strip() for cell in row if not blank(cell)]

@@ -160,6 +160,13 @@ class Noticed:
             says = f"{self.name}: {units} {_rows(cut)} {_has(cut, 'is', 'are')} left out, called cut: {told}."
             do = "Look whether that is so; if one hangs, take the word or the line out of its row."
             self.last.append(Taken("list-cut", says, do, severity="warn"))
+        if spare := rows.get("spare"):
+            told = _listed([f'"{word}"' for word in words["spare"]])
+            units = _has(spare, "the light of", "the lights of")
+            are = _has(spare, "is", "are")
+            says = f"{self.name}: {units} {_rows(spare)} {are} left out, aimed at nothing: {told}."
+            do = "Give it a target where it hangs: neither its weight nor its size is counted."
+            self.last.append(Taken("list-spare", says, do, severity="warn"))
         if added := rows.get("accessory"):
             told = _listed([f'"{word[:60]}"' for word in words["accessory"]])
             belongs = _has(added, "belongs", "belong")

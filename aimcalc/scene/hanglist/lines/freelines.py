@@ -30,7 +30,8 @@ from aimcalc.scene.hanglist.lines.linewords import (
 )
 from aimcalc.scene.hanglist.listrow import narrowed
 from aimcalc.scene.hanglist.meanings import Meanings
-from aimcalc.scene.hanglist.names.sections import is_spare, position_in
+from aimcalc.scene.hanglist.names.sections import position_in
+from aimcalc.scene.hanglist.names.sparewords import is_spare
 from aimcalc.scene.hanglist.table.findhead import Head
 from aimcalc.scene.hanglist.table.sheetcells import Unseen
 from aimcalc.scene.hanglist.table.sheetfile import Sheet

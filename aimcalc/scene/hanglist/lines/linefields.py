@@ -32,7 +32,7 @@ from aimcalc.scene.hanglist.lines.linewords import (
 )
 from aimcalc.scene.hanglist.listrow import is_ditto
 from aimcalc.scene.hanglist.meanings import Meanings
-from aimcalc.scene.hanglist.names.sections import is_spare
+from aimcalc.scene.hanglist.names.sparewords import is_spare
 from aimcalc.scene.hanglist.places.placeforms import SIDED
 from aimcalc.scene.hanglist.table.byvalues import LEVELS
 from aimcalc.scene.hanglist.table.tradewords import COLOURS

@@ -43,7 +43,7 @@ class Naming:
             return ASKED
         name, rest = with_more(text, names, beside=key != "position")
         aside = re.fullmatch(r"\s*([^()]*?)\s*\(([^()]+)\)\s*", text)
-        if name is None and aside and names.find(aside[2]).sure:
+        if name is None and aside and _spells(aside[2], names):
             name, rest = names.find(aside[2]).name, aside[1]  # "choir centre (DSC)"
             other = names.find(aside[1])
             if other.sure and other.name not in (None, name):  # "LX 1 (LX 2)"
@@ -64,6 +64,11 @@ class Naming:
         if rest:
             remarks.append(("", rest))
         return name
+
+
+def _spells(text: str, names: Names) -> bool:
+    meant = names.find(text)
+    return meant.sure and meant.name is not None
 
 
 def in_two_ways(text: str, names: Names) -> tuple[str | None, str]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from functools import lru_cache
 from typing import Any
 
 from aimcalc.named import regex
@@ -45,11 +44,6 @@ _ALONE = regex(
     rf"\W*(?:an?\s+|\d+\s*x?\s*)?(?:[^\W\d]+[\s-]+|[\d.\"”″]+\s*)?{_ACCESSORY}\W*", re.IGNORECASE
 )
 _NAMED = regex(r"(?=.*[^\W\d_]{2}).{2,40}", re.DOTALL)  # more than a number
-_SPARE = (
-    r"(?i)"
-    r"\W*(?:spares?|empty|vacant|unused|not used|free|blank|reserved|available|no unit|void)"
-    r"(?:\s+(?:circuit|channel|ckt|cct|dimmer|outlet|position|place|unit|way|socket|hole|number|no)s?)?\W*(?:\s[-–—]\s.*|[:(].*)?"
-)
 
 
 _SORTS_OVER = SORTS | {"tower", "bridge", "catwalk", "tree", "tripod", "slot", "gallery", "wall"}
@@ -170,9 +164,3 @@ def is_accessory(words: str) -> bool:
     return bool(
         re.match(_ADDED, words) if words.lstrip()[:1] in "+&" else _ALONE.fullmatch(words)
     ) or bool(re.match(r"\W*(?:w/|with\s)", words, re.IGNORECASE))
-
-
-@lru_cache(4096)
-def is_spare(words: str) -> bool:
-    """Whether a cell says that nothing hangs there."""
-    return bool(re.fullmatch(_SPARE, words))
