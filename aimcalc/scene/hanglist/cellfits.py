@@ -53,6 +53,7 @@ class CellFits:
             "said channel": lambda text: bool(re.match(CHANNEL, text)),  # "ch 12"
             "said circuit": lambda text: bool(re.match(CIRCUIT, text)),
             "gel code": lambda text: bool(re.fullmatch(_GEL, text)),
+            "channel code": lambda text: text.isdecimal() and len(text) <= LONGEST_NUMBER,
             "circuit code": lambda text: bool(re.fullmatch(_CIRCUIT_CODE, text)),
             "lettered gel": lambda text: bool(re.fullmatch(_GEL_CODE, text)),
             "gel": _is_gel,

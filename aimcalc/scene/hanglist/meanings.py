@@ -39,6 +39,7 @@ from aimcalc.scene.hanglist.names.namesides import (
     speaks_of_stage,
     ways_by_side,
 )
+from aimcalc.scene.hanglist.names.placedpositions import placed_position
 from aimcalc.scene.hanglist.names.positioncells import (
     aside_out,
     named_in_place,
@@ -250,12 +251,26 @@ class Meanings:
             else self.positions.find(parts[1]).name
         )
         if parts is None or name is None:
-            return cell
+            return self._placed(cell, raw)
         if not self.fits("place", parts[2]) and parts[2].strip("0"):
-            return cell
+            return self._placed(cell, raw)
         raw["at"] = parts[2]
         self.noticed.read_as("position", text, f"{name}, at {parts[2]}")
         return name
+
+    def _placed(self, cell: Any, raw: dict[str, Any]) -> Any:
+        """A position without the place, and the number of the unit, that its cell says beside it: "House Pipe
+        #1, 9' stage left"; a number that is not the one in its own column is left."""
+        text = text_of(cell)
+        placed = placed_position(text, self.positions, self.fits, self.placing.runs_across)
+        if placed is None or placed.number not in ("", text_of(raw.get("number", placed.number))):
+            return cell
+        raw["at"] = placed.place
+        number = f", number {placed.number}" if placed.number else ""
+        if placed.number:
+            raw["number"] = placed.number
+        self.noticed.read_as("position", text, f"{placed.position}{number}, at {placed.place}")
+        return placed.position
 
     def _one_unit(self, raw: dict[str, Any], where: Where) -> None:
         """Ask about a row that says it stands for several units."""

@@ -18,6 +18,7 @@ from aimcalc.scene.hanglist.listrow import (
     HangList,
     HangRow,
     blank,
+    is_ditto,
     text_of,
 )
 from aimcalc.scene.hanglist.table.sheetcells import Unseen
@@ -118,8 +119,12 @@ def _share(cell: Any) -> bool:
 
 
 def _colour(cell: Any) -> bool:
+    return _words(cell) and text_of(cell) not in NO_GEL
+
+
+def _words(cell: Any) -> bool:
     text = text_of(cell)
-    return re.fullmatch(_WORDS, text) is not None and text not in NO_GEL
+    return re.fullmatch(_WORDS, text) is not None and not is_ditto(text)
 
 
 _LENGTH = r"(?:\d+'-\d+(?: \d+/\d+)?\"|\d+(?:\.\d+)? m)"
@@ -134,7 +139,7 @@ _CELLS: dict[str, Callable[[Any], bool]] = {
     "mount": _text("under|over|arm|stand"),
     "arm": _text(_LENGTH),
     "arm_to": _text("SL|SR|US|DS"),
-    "system": _text(_WORDS),
+    "system": _words,
     "channel": _text(r"\d{1,4}"),
     "circuit": _text(r"(?!CH)[A-Z]{0,2}\d{1,3}"),
     "colour": _colour,

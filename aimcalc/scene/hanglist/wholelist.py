@@ -30,6 +30,7 @@ from aimcalc.scene.hanglist.places.placewords import (
     whole_numbers,
 )
 from aimcalc.scene.hanglist.places.placing import WHENCE, Placing
+from aimcalc.scene.hanglist.places.tongues import in_english
 from aimcalc.scene.hanglist.places.unitfit import PAST
 from aimcalc.scene.hanglist.table.columnclaims import FITTING, LOOKED_THROUGH, Shares
 from aimcalc.scene.hanglist.table.findtable import Column, Headings
@@ -376,7 +377,7 @@ class Afterwards:
         may_be = [
             column
             for column in self.headings.columns
-            if column.key == REMARK and not column.settled and _IS_DISTANCE.search(column.heading)
+            if column.key == REMARK and not column.settled and _speaks_of_places(column.heading)
         ]
         may_be = may_be or list(self.unread) or self._sides_in_doubt()
         rows = [row for row in without if not self._is_stand(row)]
@@ -412,6 +413,11 @@ class Afterwards:
     def _sort(self, row: Row) -> str:
         place = self.around.places.get(str(row.raw.get("position")))
         return "" if place is None else place.sort
+
+
+def _speaks_of_places(heading: str) -> bool:
+    """Whether a heading has a word of those over places, in whatever language."""
+    return bool(_IS_DISTANCE.search(heading) or _IS_DISTANCE.search(in_english(heading)))
 
 
 def _holds_lengths(column: Column, notes: list[str], booms: bool) -> bool:

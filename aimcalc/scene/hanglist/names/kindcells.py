@@ -253,7 +253,9 @@ class Kinds:
         if cell is ASKED or lens is ASKED:
             raw["kind"] = ASKED
             return
-        text = text_of(cell) if cell is not None else ""
+        if cell is None:  # "50 deg ERS" under "Lens", where no column is that of kinds
+            cell, lens = lens, None
+        text = text_of(cell)
         if lens is None:
             if text in self.own_kinds:
                 raw["kind"] = text
@@ -268,8 +270,9 @@ class Kinds:
                 self.noticed.read_as("kind", text, cell)
             raw["kind"] = self._of_watts(self._beside_out(cell, remarks), text, where, remarks)
             return
-        names, both = self._all_kinds(), f"{text} {text_of(lens)}".strip()
-        together, alone = names.find(both), names.find(text) if text else Meant()
+        both = f"{text} {text_of(lens)}".strip()
+        names = self.own if self.own.find(both).name else self._all_kinds()
+        together, alone = names.find(both), self._all_kinds().find(text)
         if together.name is not None:
             raw["kind"] = self.naming.named("kind", both, names, where, remarks)
         elif alone.name is None:

@@ -134,6 +134,11 @@ class Placing:
         unit, axis, centre = self.around.unit, place.axis, place.centre
         return Along(unit, axis, centre, pipe.marks, ends, self.day_first, plaster)
 
+    def runs_across(self, position: str) -> bool:
+        """Whether a position runs across the stage, so that its places have a side."""
+        place = self.around.places.get(position)
+        return place is None or place.axis not in ("", "y")
+
     def along(self, raw: dict[str, Any], remarks: list[tuple[str, Any]], where: Where) -> int:
         """Read what is measured along the position; as `sided` of a row."""
         position = raw.get("position")

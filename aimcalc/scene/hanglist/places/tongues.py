@@ -64,8 +64,13 @@ def _table(lines: str, marks: dict[str, str]) -> dict[str, str]:
 
 
 def _plain(text: str) -> str:
-    """A text in lower case without accents; Swedish "höger" is right, and Dutch "hoger" is higher."""
-    return unaccented(text.casefold().replace("höger", "derecha"))
+    """A text in lower case without accents; Swedish "höger" is right, and Dutch "hoger" is higher; Polish
+    "oś" is the axis, and "os" may be off stage."""
+    text = text.casefold().replace("höger", "derecha")
+    return unaccented(_AXIS.sub("osi", text) if "oś" in text else text)
+
+
+_AXIS = regex(r"\boś\b")
 
 
 @lru_cache(maxsize=1)

@@ -15,6 +15,7 @@ from aimcalc.scene.hanglist.table.headings import (
     AGAIN,
     ELSE,
     GAP,
+    HEIGHT,
     SIDE,
     Meaning,
     column_letters,
@@ -128,7 +129,7 @@ def kinds_elsewhere(
 
 
 # What the cells of a column are, where they fit a key that takes anything.
-_CODED = {"colour": "gel code", "circuit": "circuit code"}
+_CODED = {"colour": "gel code", "circuit": "circuit code", "channel": "channel code"}
 
 
 def best_of(
@@ -311,6 +312,7 @@ def place_by_cells(
         and (k not in keys or k in meanings)
         and (k not in keys or (not meanings[k].exact or share(keys[k], k) == 0.0))
         and (k not in keys or share(keys[k], k) <= 0.0)
+        and not _of_circuits(k, keys, texts, share)
     ]
     side = next((k for k, key in keys.items() if key == SIDE), None)
     if not free and side is not None and _by_unit(side, keys, meanings, texts, share):
@@ -329,6 +331,14 @@ def place_by_cells(
     unit = LENGTHS.get(texts[free[0]].casefold().strip(" .()[]"), meanings[free[0]].unit)
     meanings[free[0]] = meanings[free[0]]._replace(exact=False, unit=unit)
     return None if wrong is None else (free[-1], wrong)
+
+
+def _of_circuits(k: int, keys: dict[int, str], texts: list[str], share: Shares) -> bool:
+    """Whether a column is headed as that of circuits and holds their codes, which might be places as well:
+    "SL1-1". "Dim" alone may be the dimension, unless another column has the heights."""
+    dimension = texts[k].casefold().strip(" .:()") in ("dim", "dims")
+    headed = keys.get(k) == "circuit" and (not dimension or HEIGHT in keys.values())
+    return headed and share("circuit code", k) >= NEARLY
 
 
 def _beside_sides(

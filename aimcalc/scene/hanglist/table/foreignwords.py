@@ -104,6 +104,46 @@ at: axe, uit hart, uit het hart, tot midden, naar midden, midden, uit de as, til
 at: till centrum
 at: plek op trek, plek op de trek, plaats op trek, plaats op de trek, afst, abst, plads
 number: volgnr, n ord, ordine, orden, pozice no
+number: lfd, nro, volgnummer, lobenr, lobenummer, lopnr, lopnummer, lopenr, lopenummer, repere, ord no
+number: no dordre
+number: lp, l p, n º
+kind: modell, modele, modello, modelo, bezeichnung, designation, optique, optik
+target: spielflache, spielbereich, zielbereich, zielort, leuchtet, leuchtet wohin, wohin leuchtet
+target: leuchtziel
+target: lichtziel, leuchtpunkt, lichtpunkt, leuchtrichtung, lichtrichtung, strahlt auf, fokus auf
+target: position auf buhne
+target: beleuchtet, was wird beleuchtet, beleuchteter bereich, richtet sich auf, zielflache
+target: pointe sur, regle sur, dirige vers, zone eclairee, zone de jeu, zone visee, aire de jeu
+target: lieu eclaire
+target: eclairage de, ce quil eclaire, objet eclaire, orientation, zone focus
+target: donde apunta, zona iluminada, enfoca, enfoca a, enfocado, apuntado a, dirige a, que ilumina
+target: punto de enfoque
+target: area de actuacion, zona de actuacion, area iluminada
+target: illumina, puntare su, puntato, puntato a, puntato verso, zona illuminata, area illuminata
+target: messa a fuoco
+target: fuoco, fuoco su, mira a, cosa illumina, area scenica, orientamento
+target: schijnt op, mikt op, mikpunt, straalt op, gefocust op, focuspunt, speelvlak, speelgebied
+target: richtpunt, doelpunt
+target: positie op toneel, wijst naar, waar naartoe
+target: direcionado para, focado em, area de cena, o que ilumina, focagem, foca, area iluminada
+target: rettet mod, rettet pa, lyser pa, lyser mod, lyser mot, lyser, peger pa, peker pa, pekar pa
+target: pekar mot, belyser
+target: oplyser, belyst, fokusomrade, fokus pa, inriktning, indstilling, innstilling, installning
+target: malpunkt, sigtepunkt
+target: spelyta, spilleomrade, spilleflade, sted pa scenen, omrade pa scenen, siktet mot
+target: kierunek, oswietla, swieci, skierowany na, skierowane na, skierowanie, nakierowany na, na co swieci
+target: gdzie swieci, pole gry, miejsce swiecenia, oswietlany obiekt, strefa, obszar, ustawienie, pada na
+position: aufhangeort, aufhaengeort, lieu d accroche, lieu daccroche, accrochage, porteuses, no perche
+position: zug no
+position: colocacion, estructura, varas, stangone, bilancia, collocazione, trekken, ophangplaats, hangplek
+position: trekstang
+position: estrutura, ophaeng, ophaengning, ophaengssted, stang, traekstang, oppheng, opphengssted
+position: ophengning
+position: upphangningsplats, hangning, dragstang, zawieszenie, miejsce zawieszenia, sztankiety, wyciag
+position: lokalizacja
+at: mal fra midt, mal fra midten, avstand mitt, fran centrum, odl, odl od osi, odl od srodka, dystans
+at: metrage
+at: distance du centre, distancia ao centro, distancia do centro
 note: notiz, notizen, zusatz, zubehor, notas, comentario, comentarios, comentari, notitie, notities
 note: bijzonderheden, toebehoren, kommentar, kommentarer, bemaerkninger, merknader, anmarkningar, uwagi
 note: poznamka, poznamky, huomautus, huom, observacions, note generali, accesorios, accessori, acessorios

@@ -13,6 +13,7 @@ from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain, stood
 from aimcalc.scene.hanglist.places.tongues import garden_plain, in_english, unaccented
 from aimcalc.scene.hanglist.table.foreignwords import FOREIGN
+from aimcalc.scene.hanglist.table.headingparts import composed
 from aimcalc.scene.hanglist.table.tradewords import (
     CENTRES,
     FROM,
@@ -72,6 +73,7 @@ _WEAKER = {
     "mark": 1,
     "place": 1,
     "no": 1,  # "#" may count the rows
+    **dict.fromkeys(("lp", "l p"), 1),  # it counts the rows
     "was": 2,  # German for what; in English it was so before
     **dict.fromkeys(("unit id", "lamp id", "light id", "instrument id", "item"), 1),
 }
@@ -166,10 +168,9 @@ def _meaning(text: str) -> Meaning:
         return Meaning((key,), exact=True)
     if text.strip()[1:2] == " " and re.fullmatch(r"(?:\w ){3,}\w", text.strip()):
         return _meaning(text.replace(" ", ""))  # "U N I T"
-    on_line = re.sub(_OF_PLASTER, " ", text) if "plaster" in text.casefold() else text
+    on_line = _OF_PLASTER.sub(" ", text) if "p" in text.casefold() else text
     if on_line != text:
-        keys = _meaning(re.sub(_UP_OR_DOWN, " ", on_line)).keys if on_line.strip() else ()
-        return Meaning(keys or ("at",), plaster=True) if set(keys) <= {"at"} else Meaning()
+        return _of_plaster(on_line)
     text = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", text).replace("_", " ")
     if not text.isascii():
         text = re.sub(r"(?i)\bcôté\b", "side", re.sub(r"\b[nN][°º]", "No", text))
@@ -231,6 +232,8 @@ def _meaning(text: str) -> Meaning:
         if unit and "at" in UNSURE[phrase]:
             return Meaning(("at",), unit=unit)
         return Meaning(UNSURE[phrase], rank=3, fitting=True)
+    if not keys and (put := _put_together(words, text)).keys:
+        return put
     if keys in ((SIDE,), ()) and not bare:
         whose = re.search(
             r"\(\s*(?:(?:side|of|from|the)\s+)*(stage|house|audience|public)\s*\)|^\W*(stage|house|audience)\b",
@@ -246,8 +249,32 @@ def _meaning(text: str) -> Meaning:
     return Meaning(keys, rank=_WEAKER.get(phrase, 0), unit=unit, bare=bare, sides=sides)
 
 
-_OF_PLASTER = r"(?i)\b(?:of|from|off|to)\s+(?:the\s+)?plaster(?:\W?line)?\b"
-_UP_OR_DOWN = r"(?i)\b(?:u/?s|d/?s|(?:up|down)\s?stage)\b"
+def _put_together(words: Sequence[str], text: str) -> Meaning:
+    """What a heading of one thing means that is put together of known words: "Lysdæmper", "LX colour"."""
+    found = composed(words)
+    one = _JOINS.isdisjoint(text) or found.key == "colour"  # "Lee / Rosco"
+    keys = (found.key,) if found.key and one else ()
+    return Meaning(keys, rank=found.rank, fitting=found.fitting)
+
+
+def _of_plaster(text: str) -> Meaning:
+    """What a heading means of which the plaster line is taken out, "D/S of PL": a place, that figures without
+    a side lie downstage of it."""
+    ways = {(found[1] or found[2])[0].lower() for found in _UP_OR_DOWN.finditer(text)}
+    rest = _UP_OR_DOWN.sub(" ", text).strip(" .,()")
+    alone = LENGTHS.get(rest.casefold(), "")  # "ft U/S of PL"
+    found = Meaning(unit=alone) if alone or not rest else _meaning(rest)
+    plus = "DS" if ways == {"d"} else ""
+    if not set(found.keys) <= {"at"}:
+        return Meaning()
+    return Meaning(("at",), unit=found.unit, plus=plus, plaster=True)
+
+
+_OF_PLASTER = regex(
+    r"\b(?:of|from|off|to|fr\.?|past|behind|beyond)\s+(?:the\s+)?(?:plaster(?:\W?line)?\b|p\.l\.|p/?l\b)",
+    re.IGNORECASE,
+)
+_UP_OR_DOWN = regex(r"\b(?:(u|d)[./]?s\.?|(up|down)\W?stage)(?![a-z])", re.IGNORECASE)
 
 
 def _signed_sides(text: str) -> str | None:

@@ -124,6 +124,11 @@ target: object, object lit, lit subject, subject lit, to light, area covered, ar
 target: covering, coverage, covers area, area of focus, area of stage, part of stage, playing area, picks up
 target: illuminates, lights what, where aimed, where it points, where pointing, stage position, spot on
 target: light falls on, what it hits, what it lights up, target area, target name, focus name, area name
+target: lx focus, unit focus, lantern focus, instrument focus, fixture focus, lamp focus, show focus, lands on
+target: falls on, beam to, throw to, looks at, aim for, shot at, where pointed, where to point, covers what
+target: hitting, lighting what, pool on, directed to, used to light, light where
+colour: gel to use, colour to use, filter to use, gel to be used, colour to be used
+circuit: plug into
 target: focus spot, focus description, focus location, focus on area, acting area lit, to hit, pointed to
 target system: purpose, used for, use, duty, role, job, does what, does, what it does, what for
 position: fly bar no, flying bar no, track, track name, rail, fly bar, flybar, flying bar, house pipe
@@ -230,7 +235,9 @@ note: note, remark, comment, accessories, misc, miscellaneous, other, special in
 LENGTHS = {
     **dict.fromkeys(("ft", "feet", "foot", "'"), "ft"),
     **dict.fromkeys(("in", "ins", "inch", "inches", '"'), "in"),
-    **dict.fromkeys(("m", "metre", "metres", "meter", "meters", "mètres", "metri", "metros"), "m"),
+    **dict.fromkeys(
+        ("m", "metre", "metres", "meter", "meters", "mètres", "metri", "metros", "metry"), "m"
+    ),
     **dict.fromkeys(("cm", "centimetres", "centimeters"), "cm"),
     **dict.fromkeys(("mm", "millimetres", "millimeters"), "mm"),
 }
@@ -278,6 +285,9 @@ UNSURE = {
         ("power", "mains", "power supply", "mains supply", "cable no", "cable"), ("circuit",)
     ),
     **dict.fromkeys(("height position", "height place", "height distance"), ("at",)),
+    **dict.fromkeys(("box", "loom", "tail", "rack", "caja", "boitier", "harting"), ("circuit",)),
+    **dict.fromkeys(("puissance", "potencia", "alimentation", "alimentacion"), ("circuit",)),
+    **dict.fromkeys(("alimentazione", "zasilanie", "strom", "stroom"), ("circuit",)),
     "rigging point": ("position", "at"),
     "rig point": ("position", "at"),
     "spec": ("kind",),
@@ -289,6 +299,59 @@ UNSURE = {
     "performer": ("target",),
     "actor": ("target",),
     "object name": ("target",),
+    **dict.fromkeys(
+        (
+            *(
+                "serves",
+                "aiming",
+                "bereich",
+                "flache",
+                "motiv",
+                "objekt",
+                "zweck",
+                "auf",
+                "objet",
+                "sujet",
+            ),
+            *(
+                "objectif",
+                "fonction",
+                "utilisation",
+                "sur",
+                "objeto",
+                "sujeto",
+                "uso",
+                "funcion",
+                "para",
+            ),
+            *(
+                "oggetto",
+                "soggetto",
+                "funzione",
+                "gebied",
+                "vlak",
+                "functie",
+                "voor",
+                "ponto",
+                "funcao",
+            ),
+            *(
+                "omrade",
+                "yta",
+                "punkt",
+                "mot",
+                "mod",
+                "pa",
+                "formal",
+                "syfte",
+                "sigte",
+                "sone",
+                "zon",
+            ),
+            *("obiekt", "zastosowanie", "na", "plan"),
+        ),
+        ("target",),
+    ),
     "make": ("kind",),
     "product": ("kind",),
 }

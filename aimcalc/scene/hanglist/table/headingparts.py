@@ -1,0 +1,134 @@
+"""Headings put together of words that each say a part of it, in one language or another: "Lysdæmper",
+"Circuit jeu d'orgue", "House dimmer no.", "Stellwerkskanal", "LX colour".
+
+A heading counts here only where every word of it, and every part of a long word, is known, so that "Gel size"
+or "Farbtemperatur" is none.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from functools import lru_cache
+
+from aimcalc.named import NamedTuple
+
+# What a word says of a column. Those of `place` tell where a plug is, those of `aside` nothing of the key.
+_SAID = """
+channel: channel chan kanal kan canal canale can kanaal kanalu voie stuurkanaal regelkanaal styrkanal
+channel: reglerkanal steuerkanal
+console: console consolle consola konsoleta konsolety konsola konsoli control board desk pult lichtpult
+console: stellwerk stw stell steller jeu orgue jo pupitre mesa mixer banco regia regie tafel lichttafel
+console: lichtcomputer bord bordet stallverk pulpit pulpitu stol stolu nastawni nastawnia lysregulering
+console: lysstyring steuerkreis
+circuit: circuit kreis stromkreis lastkreis steckdose anschluss versatz abgang stromanschluss rangierung
+circuit: ligne prise circuito linea linha linia linii toma tomada presa ritorno uscita saida enchufe kring
+circuit: groep stopcontact contactdoos contact aansluiting kreds stromkreds stik stikkontakt udtag krets
+circuit: stromkrets kurs uttag eluttag uttak stikk obwod obwodu gniazdo gniazda gniazdko kontakt przylacze
+circuit: outlet socket socapex soca patch steckplatz versatzkasten versatzkiste dose verteiler bloc depart
+circuit: envio innesto ciabatta stekker prik prikpunt ligacao avgang wtyczka wtyczki elgrupp ljusgrupp
+circuit: raceway relay relais
+dimmer: dimmer dimer dimera dimmera gradateur gradateurs grada gradas regulador regolatore regulatora
+dimmer: daemper daempere sciemniacz sciemniacza thyristor tyristor lysregulator
+colour: colour gel gels filter filters farbe farben farb folie folien gelatine gelatines gelatinen gelat
+colour: gela couleur couleurs filtre filtres teinte gelatina gelatinas color colores filtro filtros colore
+colour: colori filtri kleur kleuren cor cores farve farver farge farger farg kolor koloru filtr filtry
+colour: filtra folia folii barwa zel farbscheibe farbscheiben farbwahl farbton filterung fargsattning tinta
+colour: kolory
+brand: lee rosco
+kind: unit fixture instrument lantern lamp luminaire fitting spotlight gerat gerate geraet geraete
+kind: scheinwerfer lampe lampen leuchte leuchten strahler projecteur projecteurs projo projos appareil
+kind: aparato foco proyector reflector proiettore proiettori faro fari faretto apparecchio apparecchi
+kind: lampada spot armatuur armaturen schijnwerper projetor projetores projectores refletor refletores
+kind: lyskaster lyskastere stralkastare projektor enhed enhet armatur armaturer lampa lampor reflektor
+kind: reflektora reflektory lampy oprawa oprawy urzadzenie urzadzenia luminaria lamper instrumento strumento
+kind: sprzet utrustning utstyr udstyr lyskilde ljuskalla lichtquelle zrodlo naswietlacz kaster kastere
+kind: apparaat toestel apparat lichtbron materiel material materiale materiaal scheinw schw sw sources
+kind: lanterne
+type: type typ tipo rodzaj art soort sort modell modele modello modelo slags
+no: no nr nro nummer numero numer num n º n° № nummern
+aside: lx lighting light electric electrical house venue theatre theater hall studio show rig grid plot our
+aside: your my local used required reqd needed wanted assigned allocated fitted this licht lys ljus luz
+aside: luces luci luce lumiere swiatla swiatlo oswietleniowy swietlny haus huis hus husets salle teatro
+aside: teatralny theatro zaal saal salens casa lieu sali sala regulowany electrique electrico elettrico
+aside: elettrica elektryczny strom stroom el ref reference code codigo codice kod kode id barwny barwna
+aside: kolorowy buhnen buhne corriente kracht netz
+place: stage floor wall rack power iwb multi wand puissance way
+little: de la le les du da do del della dell dello di d l der die das dem von am auf im in het van op i pa
+little: na a au o of the av
+"""
+
+
+class Composed(NamedTuple):
+    """What a heading means that is put together of known words."""
+
+    key: str = ""  # none where it is no such heading
+    rank: int = 0  # a heading of one of the trade's own words is likelier
+    fitting: bool = False  # only where the cells are fit for the key
+
+
+_ROLES = {
+    word: role for role, _, words in (line.partition(": ") for line in _SAID.strip().splitlines())
+    for word in words.split()
+}  # fmt: skip
+_LONGEST = 30  # letters of one word
+_SHORTEST = 3  # letters of a part of a longer word
+_NUMBERED = ("nr", "no")  # that may be shorter, at the end: "kanalnr"
+_BESIDE = frozenset(("aside", "little", "no"))
+
+# The key that the roles of all words together say, and the others that may stand beside those that say it:
+# the first that fits. What is of a console is a channel of it, whatever else it is called.
+_KEYS: tuple[tuple[str, set[str], set[str]], ...] = (
+    ("colour", {"colour"}, {"brand", "kind"}),
+    ("channel", {"console"}, {"channel", "circuit", "kind"}),
+    ("circuit", {"dimmer"}, {"channel", "circuit", "kind", "place"}),
+    ("circuit", {"circuit"}, {"kind", "place"}),
+    ("channel", {"channel"}, {"kind"}),
+    ("kind", {"type", "kind"}, set()),
+    ("number", {"kind", "no"}, set()),
+    ("kind", {"kind"}, set()),
+)
+
+
+def composed(words: Sequence[str]) -> Composed:
+    """What the words of a heading mean together, in lower case and without their accents."""
+    if not 0 < len(words) <= 8:
+        return Composed()
+    parts = [_parts(word) for word in words]
+    if not all(parts):
+        return Composed()
+    roles = {_ROLES[part] for each in parts for part in each}
+    if roles <= {"brand", "no"} and "brand" in roles:
+        return Composed("colour", 2, True)
+    for key, needed, beside in _KEYS:
+        if needed <= roles and roles <= needed | beside | _BESIDE:
+            told = (
+                roles & {"channel", "circuit", "type", "no"}
+                if needed <= {"console", "kind"}
+                else needed
+            )
+            return Composed(key, 2 + ("dimmer" in roles), not told)
+    return Composed()
+
+
+@lru_cache(maxsize=2_000)
+def _parts(word: str) -> tuple[str, ...]:
+    """A word as the known ones that it is put together of, "lys" and "daemper"; none where it is not."""
+    if word in _ROLES:
+        return (word,)
+    if word[1:] in _ROLES and word[0] in "dl":
+        return (word[1:],)  # of "jeu d'orgue"
+    if len(word) > _LONGEST:
+        return ()
+    for k in range(_SHORTEST, len(word) - 1):
+        tail, head = word[k:], word[:k]
+        if tail not in _NUMBERED and (len(tail) < _SHORTEST or tail not in _ROLES):
+            continue
+        for first in _heads(head):
+            if len(first) >= _SHORTEST and (before := _parts(first)):
+                return (*before, tail)
+    return ()
+
+
+def _heads(head: str) -> Iterable[str]:
+    """The first part of a word, also without the letter that links it: "stellwerks" before "kanal"."""
+    return (head, head[:-1]) if head.endswith(("s", "e", "n")) else (head,)
