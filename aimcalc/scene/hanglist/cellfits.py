@@ -10,6 +10,7 @@ from aimcalc.named import regex
 from aimcalc.scene.hanglist.listrow import Around, day_of, float_of, position_and_number, text_of
 from aimcalc.scene.hanglist.names.kindcells import Kinds, near_with_more, with_more, within
 from aimcalc.scene.hanglist.names.meant import Meant, Names, several_of
+from aimcalc.scene.hanglist.names.placedpositions import placed_position
 from aimcalc.scene.hanglist.names.sections import position_in
 from aimcalc.scene.hanglist.names.targetasides import now_meant
 from aimcalc.scene.hanglist.places.gapwords import is_even
@@ -47,6 +48,7 @@ class CellFits:
         }
         self.of_text: dict[str, Callable[[str], bool]] = {
             "position": self._position,
+            "position and place": self._placed,
             "section": lambda text: position_in(text, positions) is not None,  # over units
             "target": self._target,
             "joint": self._joint,
@@ -119,6 +121,14 @@ class CellFits:
         if meant == Meant():
             return self.positions.near(text) is not None
         return meant.sure or not re.match(_LENGTH, text)
+
+    def _placed(self, text: str) -> bool:
+        """A position with the place of the unit on it, or alone as it is spelled."""
+        meant = self.positions.find(text)
+        if meant.name is not None and meant.sure:
+            return True
+        across = self.placing.runs_across
+        return placed_position(text, self.positions, self.__call__, across) is not None
 
     def _target(self, text: str) -> bool:
         meant = self.targets.find(text)

@@ -73,3 +73,24 @@ def test_whose_left_beside_a_position_is_asked(tmp_path: Path) -> None:
 def test_another_number_than_in_its_own_column_is_asked(tmp_path: Path) -> None:
     text = 'where,no,kind,target\n"LX 1 #7, 2 m SL",8,spot,A\nLX 2 1 m SR,1,spot,A\n'
     assert "LX 1 #7" in asked_of(tmp_path, text)
+
+
+@pytest.mark.parametrize(
+    "heading",
+    ["Position / distance", "Hung", "Hang point", "Ort und Abstand", "Where is it", "Rigging"],
+)
+def test_positions_with_places_under_any_heading(tmp_path: Path, heading: str) -> None:
+    text = f"kind,{heading},target,chan\nspot,LX 1 2 m SL,A,1\nspot,LX 1 centre,A,2\n"
+    text += "spot,boom SR at 2 m,A,3\n"
+    units = scene_of(tmp_path, text).units
+    assert [(unit.position, unit.at) for unit in units] == [
+        ("LX 1", 2.0),
+        ("LX 1", 0.0),
+        ("boom SR", 2.0),
+    ]
+
+
+def test_a_column_of_places_beside_one_of_positions_stays_one(tmp_path: Path) -> None:
+    text = "kind,Hang point,pipe,number,target\nspot,2 m SL,LX 1,1,A\nspot,centre,LX 1,2,A\n"
+    units = scene_of(tmp_path, text).units
+    assert [(unit.position, unit.at) for unit in units] == [("LX 1", 2.0), ("LX 1", 0.0)]

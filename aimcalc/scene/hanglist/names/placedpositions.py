@@ -34,7 +34,8 @@ def placed_position(
     words = _JOINED.sub(r" \1", text).split() if len(text) <= LONGEST else []
     if not 1 < len(words) <= MOST_WORDS:
         return None
-    for count in range(len(words) - 1, 0, -1):
+    longest = max((len(name.split()) for name in positions.names), default=0) + 1
+    for count in range(min(len(words) - 1, longest), 0, -1):
         first, rest = " ".join(words[:count]), " ".join(words[count:])
         counts = _COUNTER.fullmatch(words[count - 1])  # "LX 1 no. 3"
         name = None if counts else _named(first.rstrip(_MARKS), positions)

@@ -275,6 +275,29 @@ def aims_out(keys: dict[int, str], meanings: dict[int, Meaning], share: Shares) 
             return
 
 
+def placed_positions(
+    keys: dict[int, str], meanings: dict[int, Meaning], share: Shares, texts: list[str]
+) -> int | None:
+    """The column that names the position and the place together, "Mid Truss centre", where no other names the
+    position: under whatever heading, but none that is settled."""
+    if "position" in keys.values():
+        return None
+    found = [
+        k
+        for k in range(len(texts))
+        if (k in meanings or k not in keys)
+        and keys.get(k, "") in _NO_NAMES
+        and share("position and place", k) >= NEARLY
+    ]
+    if len(found) != 1:
+        return None
+    keys[found[0]] = "position"
+    return found[0]
+
+
+_NO_NAMES = ("", "at", "mount", "hung", "number", "kind", "side", "height", GAP)
+
+
 def dimensions_out(texts: list[str], meanings: dict[int, Meaning], share: Shares) -> None:
     """Take "DIM" over places with their sides, or figures of which some have a minus, for the dimension, and
     not for the dimmer."""

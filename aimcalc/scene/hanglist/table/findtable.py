@@ -28,6 +28,7 @@ from aimcalc.scene.hanglist.table.columnclaims import (
     one_a_row,
     parts_alone,
     place_by_cells,
+    placed_positions,
     places_out,
     remarks_all,
     sides_alone,
@@ -189,6 +190,8 @@ def headings_of(
     holds |= restarting(keys, meanings, values)
     holds |= initialled(keys, meanings, values)
     parts_alone(keys, meanings, texts)
+    together = None if placed else placed_positions(keys, meanings, share, texts)
+    holds |= {} if together is None else {together: told(values.of(together))}
     no_places(keys, meanings, share)
     fixed = frozenset(k for k in keys if k not in meanings or meanings[k].exact or k in holds)
     held = by_values(keys, fixed, texts, values, placed=placed)
