@@ -14,8 +14,8 @@ from aimcalc.scene.hanglist.places.heights import says_top
 from aimcalc.scene.hanglist.places.origins import Upstage
 from aimcalc.scene.hanglist.places.tongues import garden_plain, in_english
 from aimcalc.scene.hanglist.table.headings import Meaning, signs_out
-from aimcalc.scene.hanglist.table.sidesigns import says_sign, signs_said
 from aimcalc.scene.hanglist.table.mixedsides import is_mixed, whose_of
+from aimcalc.scene.hanglist.table.sidesigns import says_sign, signs_said
 from aimcalc.scene.hanglist.table.tradewords import LENGTHS
 from aimcalc.scene.lengths import UNITS
 
