@@ -50,10 +50,12 @@ def placed_position(
 
 
 def _named(words: str, positions: Names) -> str | None:
-    """The position that words spell, or that they mean with all its numbers."""
+    """The position that words spell, or that they mean with all its numbers; none that is a side alone."""
     meant = positions.find(words)
     if meant.name is None or meant.sure:
         return meant.name
+    if _SIDE_ALONE.fullmatch(in_english(words)):  # "11 ft right", beside Stand SR
+        return None
     same = re.findall(r"\d+", words) == re.findall(r"\d+", meant.name)
     return meant.name if same and re.search(r"[^\W\d_]", words) else None
 
@@ -70,6 +72,10 @@ def _place(words: str, fits: Callable[[str, Any], bool | None], *, sided: bool) 
     return plain if is_place or raised else ""
 
 
+_SIDE_ALONE = regex(
+    r"(?:[\W\d_]+|(?<!\w)(?:stage|house|left|right|of|centre|center|cl|s\W?[lr]|[lr]|us|ds|ps|op)(?!\w))*",
+    re.IGNORECASE,
+)
 _MARKS = " ,;:@–-/("
 _LITTLE = r"(?:on|of|an|auf|sur|en|su|aan|op|på|na)"
 _ON = regex(rf"{_LITTLE}\s+", re.IGNORECASE)

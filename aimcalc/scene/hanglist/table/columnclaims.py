@@ -276,7 +276,7 @@ def aims_out(keys: dict[int, str], meanings: dict[int, Meaning], share: Shares) 
 
 
 def placed_positions(
-    keys: dict[int, str], meanings: dict[int, Meaning], share: Shares, texts: list[str]
+    keys: dict[int, str], meanings: dict[int, Meaning], values: Cells, texts: list[str]
 ) -> int | None:
     """The column that names the position and the place together, "Mid Truss centre", where no other names the
     position: under whatever heading, but none that is settled."""
@@ -287,7 +287,7 @@ def placed_positions(
         for k in range(len(texts))
         if (k in meanings or k not in keys)
         and keys.get(k, "") in _NO_NAMES
-        and share("position and place", k) >= NEARLY
+        and values.share("position and place", k) >= NEARLY
     ]
     if len(found) != 1:
         return None

@@ -190,7 +190,7 @@ def headings_of(
     holds |= restarting(keys, meanings, values)
     holds |= initialled(keys, meanings, values)
     parts_alone(keys, meanings, texts)
-    together = None if placed else placed_positions(keys, meanings, share, texts)
+    together = None if placed else placed_positions(keys, meanings, values, texts)
     holds |= {} if together is None else {together: told(values.of(together))}
     no_places(keys, meanings, share)
     fixed = frozenset(k for k in keys if k not in meanings or meanings[k].exact or k in holds)

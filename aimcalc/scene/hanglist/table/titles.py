@@ -148,7 +148,7 @@ def says_figures(words: str) -> bool:
         return False
     said = said_by([(1, [words])])
     whence = said.centred or said.plaster or said.end or said.heights or said.top or said.plus
-    return bool(said.unit and (whence or _UPWARDS.search(words)))
+    return bool((said.unit or said.boom_unit) and (whence or _UPWARDS.search(words)))
 
 
 def _marks(text: str) -> float:
