@@ -73,7 +73,7 @@ def test_a_line_says_from_where_somebody_looks_and_at_what(line: str, whose: str
 
 
 @pytest.mark.parametrize(
-    "line", ["venstre og højre", "scenens venstre", "links/rechts, Blickrichtung", "lewa/prawa, cm"]
+    "line", ["venstre og højre", "links/rechts, Blickrichtung", "lewa/prawa, cm"]
 )
 def test_a_line_that_says_of_nobody_says_of_nobody(line: str) -> None:
     said = said_by([(1, [line])])
