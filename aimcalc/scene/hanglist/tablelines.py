@@ -33,6 +33,7 @@ class TableLines:
         self.said = Said()  # by the lines round the table
         self.over: dict[int, Said] = {}  # by rows over the units of a position, of these alone
         self.words: list[str] = []  # of all lines that are long enough
+        self.beside_feet = False  # a heading says feet, so that "in" is inches
         self.lower = ""  # the side of the lower number of a pair "each side"
 
     # --- what lines say ---
@@ -85,9 +86,9 @@ class TableLines:
         return explained or (turned if turned != english else self.placing.ways.plain(heading))
 
     def _is_way_in(self, heading: str) -> bool:
-        """Whether a heading is the word "in", and no inches, as of a scene in metres."""
+        """Whether a heading is the word "in", and no inches, as of a scene in metres without feet beside."""
         metric = self.placing.around.unit not in ("ft", "in")
-        return metric and heading.casefold().strip(" .:") == "in"
+        return metric and not self.beside_feet and heading.casefold().strip(" .:") == "in"
 
     def _plain_cell(self, cell: Any) -> Any:
         """A cell of a line with the ways that it names after what is there as us, ds, sl or sr."""

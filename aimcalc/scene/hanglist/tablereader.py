@@ -58,6 +58,7 @@ from aimcalc.scene.hanglist.table.pairs import Pairs, pairs_of
 from aimcalc.scene.hanglist.table.sheettables import Table
 from aimcalc.scene.hanglist.table.sidecolumns import SideColumns, is_middle, side_columns
 from aimcalc.scene.hanglist.table.titles import Said, said_by
+from aimcalc.scene.hanglist.table.tradewords import LENGTHS
 from aimcalc.scene.hanglist.table.turned import Turned
 from aimcalc.scene.hanglist.tablelines import TableLines, rows_round
 from aimcalc.scene.hanglist.taken import Noticed
@@ -359,6 +360,8 @@ class TableReader:
         below: list[list[Any]],
         supposed: dict[tuple[int, str], str] | None,
     ) -> tuple[Headings, list[tuple[int, Wrong]]]:
+        units = [LENGTHS.get(text_of(cell).casefold().strip(" .:()")) for cell in cells]
+        self.lines.beside_feet = "ft" in units
         return headings_of(
             cells,
             place,

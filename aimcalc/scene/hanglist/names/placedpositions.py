@@ -34,17 +34,20 @@ def placed_position(
     words = _JOINED.sub(r" \1", text).split() if len(text) <= LONGEST else []
     if not 1 < len(words) <= MOST_WORDS:
         return None
+    spelled = {name.casefold() for name in positions.names}
     longest = max((len(name.split()) for name in positions.names), default=0) + 1
     for count in range(min(len(words) - 1, longest), 0, -1):
         first, rest = " ".join(words[:count]), " ".join(words[count:])
         counts = _COUNTER.fullmatch(words[count - 1])  # "LX 1 no. 3"
         name = None if counts else _named(first.rstrip(_MARKS), positions)
         behind = _NUMBERED.match(rest) if name else None
-        if name and behind and (place := _place(behind[3], fits, sided=across(name))):
+        place = _place(behind[3], fits, sided=across(name)) if name and behind else ""
+        if name and behind and place and place.casefold() not in spelled:  # "SL 1 / SR 1"
             return Placed(name, behind[1] or behind[2] or "", place)
         first, rest = " ".join(words[:-count]), " ".join(words[-count:])
         name = _named(_ON.sub("", rest).strip(_MARKS), positions)
-        if name and (place := _place(first, fits, sided=across(name))):
+        place = _place(first, fits, sided=across(name)) if name else ""
+        if name and place and place.casefold() not in spelled:
             return Placed(name, "", place)
     return None
 

@@ -180,7 +180,8 @@ class Placing:
             remarks.append((self.headings.by_key[HEIGHT].heading, height))
             return "at"
         if "at" in raw:  # where the boom stands: X beside Z
-            remarks.append((self.headings.by_key["at"].heading, raw["at"]))
+            column = self.headings.by_key.get("at")
+            remarks.append((column.heading if column else "", raw["at"]))
         raw["at"] = height
         return HEIGHT
 

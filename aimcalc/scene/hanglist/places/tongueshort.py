@@ -72,7 +72,7 @@ _MIDDLE = regex(
     r"(?:mitt(?:en?|el|ig|punkt\w*|axe|achse|linie|linje\w*|lijn)?|mitt\s+pa|midt(?:en?|pa|er|linje\w*|lijn)?|midt\s+pa|centrum"
     r"|(?:scene?|buhnen|toneel|scen)(?:mitt\w*|midt\w*|midden|centrum)"
     r"|senter(?:linje\w*)?|sentrum|centerlinje\w*"
-    r"|os|osi|osie|ose|osa|osy|os\s+sceny|osi\s+sceny|osa\s+jeviste|srodek|srodku|srodka|posrodku|stred|stredu|uprostred"
+    r"|osi|osie|ose|osa|osy|os\s+sceny|osi\s+sceny|osa\s+jeviste|srodek|srodku|srodka|posrodku|stred|stredu|uprostred"
     r"|keski|keskella|keskelle|keskilinja\w*|keskiviiva\w*|keskikohta|keskus"
     r"|centro(?:\s+(?:scena|palco|escena|de\s+escena|de\s+cena|della\s+scena))?|mezzo|mezzeria|asse|meio|eixo|eje|medio|centre"
     r"|milieu|axe|mig|eix|midden"
