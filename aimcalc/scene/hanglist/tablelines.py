@@ -51,7 +51,10 @@ class TableLines:
         plain = {number: [self._plain_cell(cell) for cell in row] for number, row in lines.items()}
         over = {number: row for number, row in plain.items() if self.kinds.section(row, {})}
         self.over = {number: said_by([(number, row)]) for number, row in over.items()}
-        said = said_by((number, row) for number, row in plain.items() if number not in over)
+        places = self.placing.around.places.items()
+        across = frozenset(name.casefold() for name, place in places if place.axis == "x")
+        lines_alone = ((number, row) for number, row in plain.items() if number not in over)
+        said = said_by(lines_alone, across)
         cells = (cell for row in lines.values() for cell in row if not blank(cell))
         self.words = [cell for cell in cells if isinstance(cell, str) and len(cell) > LONG_LINE]
         self.lower = lower_said(map(_words_of, lines.values()))

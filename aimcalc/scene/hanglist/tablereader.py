@@ -368,10 +368,25 @@ class TableReader:
             below,
             self.meanings.fits,
             self.around.columns,
-            placed=self.meanings.current is not None or self.lines.is_named(self.head.above),
+            placed=self.meanings.current is not None
+            or (self.lines.is_named(self.head.above) and not self._names_others(below)),
             supposed=supposed,
             plain=self.lines.plain,
         )
+
+    def _names_others(self, below: list[list[Any]]) -> bool:
+        """Whether one column of a table names other positions than the lines over it, so that none there is
+        that of all its units."""
+        find, aims = self.meanings.positions.find, self.meanings.targets.find
+        words = [cell for row in self.head.above for cell in row if isinstance(cell, str)]
+        over = {name for cell in words for name in titled_positions(cell, self.meanings.positions)}
+        for k in range(max(map(len, below), default=0)):
+            texts = {text_of(row[k]).strip() for row in below if k < len(row)} - {""}
+            named = {find(text).name for text in texts}
+            others = named and None not in named and named - over
+            if others and not any(aims(text).name for text in texts):
+                return True
+        return False
 
     def _tell_turned(self, turned: Turned) -> None:
         """Note that the table lies on its side."""

@@ -19,13 +19,14 @@ def sides_plain(text: str) -> str:
 def stood(text: str) -> str:
     """Words in lower case with the way that somebody faces as where they stand: "facing the audience" as
     stage, whose left and right it is."""
-    if "fac" not in text and "look" not in text:
+    if not any(word in text for word in ("fac", "look", "turned", "pointing", "nose")):
         return text
     return _FACING.sub(lambda found: " house " if found[1] == "stage" else " stage ", text)
 
 
 _FACING = regex(
-    r"\b(?:fac(?:e|es|ing)|look(?:s|ing)?(?:\s+(?:out|at|to|towards?|onto?|into))*)\s+(?:the\s+|our\s+)?"
+    r"\b(?:fac(?:e|es|ing)|look(?:s|ing)?(?:\s+(?:out|at|to|towards?|onto?|into))*"
+    r"|(?:turned|pointing|nose)(?:\s+(?:out|at|to|towards?|onto?|into))+)\s+(?:the\s+|our\s+)?"
     r"(stage|house|audience|congregation|auditorium|seats)\b"
 )
 _SIDES = (

@@ -8,6 +8,7 @@ from functools import cached_property
 
 from aimcalc.scene.hanglist.places.gapwords import Said, rule_of
 from aimcalc.scene.hanglist.places.origins import Ways
+from aimcalc.scene.hanglist.places.tongues import in_english
 
 
 class Spoken:
@@ -24,7 +25,7 @@ class Spoken:
     @cached_property
     def _spoken(self) -> list[Said]:
         """What the lines round the table say of gaps."""
-        return [rule_of(line, self.ways) for line in self.lines]
+        return [rule_of(in_english(line, line=True), self.ways) for line in self.lines]
 
     @cached_property
     def every(self) -> str:

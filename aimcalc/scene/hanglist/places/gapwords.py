@@ -10,6 +10,7 @@ from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
 from aimcalc.scene.hanglist.places.origins import Ways, by_heading, end_said
 from aimcalc.scene.hanglist.places.placewords import Along, read_place
+from aimcalc.scene.hanglist.places.tongues import in_english
 from aimcalc.scene.hanglist.table.headings import Meaning
 from aimcalc.scene.hanglist.table.titles import prompt_plain
 from aimcalc.scene.mistakes import Wrong
@@ -47,7 +48,8 @@ _SPREAD = regex(
     rf"\s*(?:to|-|–|through|thru)\s*(?:the\s+)?({_PLACE})"
 )
 _TO = regex(
-    r"\b(?:to|towards?|working|going|heading|across\s+to)\s+(?:the\s+)?(sl|sr|us|ds)\b(?!\s*(?:end|of|\+|=))"
+    r"\b(?:to|towards?|working|going|heading|across\s+to|moving|andando|procedendo|allant|yendo|indo|gehend|lopend)"
+    r"\s+(?:the\s+)?(sl|sr|us|ds)\b(?!\s*(?:end|of|\+|=))"
 )
 _FROM = regex(
     r"\b(?:number\w*|count\w*|working|reading)\s+from\s+(?:the\s+)?(sl|sr|us|ds)\b"
@@ -223,7 +225,7 @@ def is_even(cell: Any) -> bool:
     """Whether a cell of a place says that the units of its position are spread evenly."""
     if not isinstance(cell, str) or len(cell) > LONGEST_EVEN:
         return False
-    return EVENLY.fullmatch(cell) is not None
+    return EVENLY.fullmatch(in_english(cell)) is not None
 
 
 LONGEST_EVEN = 60  # characters of such a cell

@@ -63,7 +63,7 @@ _SIDES = (
 )
 _CENTRE_WORDS = (
     r"(?:(?:on|at|in|dead|to|w|na|auf|im|dans|sur|en|sul|i|pa|på|no|ao|op|zu)\s+)?(?:the\s+)?"
-    r"(?:c\W?l\.?|cent(?:re|er)(?:\W?line)?|ctr\.?|℄|c\.?|axis|axe|mitte|milieu|centro|midden|mezzo|meio)"
+    r"(?:c\W?l\.?|cx\.?|cent(?:re|er)(?:\W?line)?|ctr\.?|℄|c\.?|axis|axe|mitte|milieu|centro|midden|mezzo|meio)"
 )
 _CENTRE = regex(_CENTRE_WORDS)
 _NAUGHT = r"0(?:[.,]0+)?\s*(?:'(?:\s*-?\s*0\s*\")?|\"|ft|feet|in|m|cm|mm|metres?|meters?)?"

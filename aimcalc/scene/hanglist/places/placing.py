@@ -48,6 +48,7 @@ from aimcalc.scene.hanglist.places.placewords import (
 from aimcalc.scene.hanglist.places.rowwhence import NOWHERE, taken_from, whence_of
 from aimcalc.scene.hanglist.places.slips import respelled
 from aimcalc.scene.hanglist.places.stagewords import StageWords
+from aimcalc.scene.hanglist.places.steps import is_plus
 from aimcalc.scene.hanglist.places.tongueheights import height_alone
 from aimcalc.scene.hanglist.places.tongues import by_plaster, in_english, says_middle
 from aimcalc.scene.hanglist.places.unitfit import is_bare
@@ -156,6 +157,8 @@ class Placing:
             return self._find(one)
         except Wrong as wrong:
             came = f"{text_of(one.cell) if one.cell is not None else ''} {one.side}".strip()
+            if self.said.disputed and "SL or SR" in wrong.expected:
+                wrong.expected += "; two lines of the list say whose it is, and do not agree"
             ask(self.log, raw, where, "at", wrong, came if one.side else one.cell)
             return 0
 
@@ -210,10 +213,21 @@ class Placing:
             return False
         if cell is ASKED or stands or (cell is None and side is None):
             return False
-        if isinstance(cell, str) and (is_relative(cell) or defers(cell) or onward(cell)):
+        on = isinstance(cell, str) and (is_relative(cell) or defers(cell) or onward(cell))
+        if on or self._steps_on(key, cell):
             raw[GAP] = raw.pop("at")
             return False
         return True
+
+    def _steps_on(self, key: str, cell: Any) -> bool:
+        """Whether a cell is a length from the unit before, as a line says of its plus or of its heading."""
+        text, steps = text_of(cell), self.said.steps
+        if not steps or not is_plus(text if text[:1] == "+" else f"+{text}"):
+            return False
+        column = self.headings.by_key.get(key)
+        heading = column.heading.casefold().strip(" :") if column else ""
+        headed = any(heading == word or heading in word.split() for word in steps)
+        return headed or (text[:1] == "+" and bool({"+", "plus"} & set(steps)))
 
     def _put_plainly(self, one: Reading) -> None:
         """Put a place's cell and side into English words, its sides into ours, and take out the line that it

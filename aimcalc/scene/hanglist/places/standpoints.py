@@ -22,10 +22,11 @@ FACES, VIEW, AWAY = "\x05", "\x06", "\x07"
 def as_stood(text: str) -> str:
     """A text of marks with each way that somebody looks as the place that they look from."""
     if not set(text) & _MARKS:
-        return text
+        return _ONLOOKER.sub(HOUSE, text)
     text = _FROM_SLAVIC.sub("from ", " ".join(text.split()))  # long gaps would take long
     text = _FROM_TO.sub(_from_first, text)
-    return _SEEN_TOWARDS.sub(_seen_towards, _LOOKED_AT.sub(_looking, text))
+    text = _LOOKED_AT_LAST.sub(r"\3 \1 \2", text)
+    return _ONLOOKER.sub(HOUSE, _SEEN_TOWARDS.sub(_seen_towards, _LOOKED_AT.sub(_looking, text)))
 
 
 def _from_first(found: re.Match[str]) -> str:
@@ -69,6 +70,10 @@ _SEEN_TOWARDS = regex("\x03\\s+(?:(?:out|ut|ud|uit)\\s+)?to\\s+(?:the\\s+)?([\x0
 _LOOKED_AT = regex(
     r"([\x05-\x07])((?:\s+(?!left\b|right\b|centre\b)[^\W\d_]{1,8}){0,4})\s*([\x01\x02\x04])"
 )
+_LOOKED_AT_LAST = regex(  # "wenn man ins Publikum schaut"
+    r"\b((?:to|auf|ins?|in|op|naar)(?:\s+the)*)\s*([\x01\x02\x04])\s*([\x05\x06])"
+)
+_ONLOOKER = regex("\\b(?:qui|chi|quien|quem)\\s+\x05")  # who looks, and nobody says where
 _WHENCE = regex(r"^\s*(?:from|of)\b")
 _BELONGS = regex(r"^\s*(?:from|of|the)\b")  # "Blick der Zuschauer"
 _TOWARDS = regex(r"^\s*(?:out\s+|ut\s+|ud\s+|uit\s+)?(?:to|auf|ins?|i|op|na|do|richtung|gegen)\b")

@@ -37,6 +37,9 @@ ds end: bout face, bout cote face, extremite face, extremite cote face, cote fac
 us end: bout lointain, bout cote lointain, extremite lointain, extremite cote lointain, cote lointain
 """
 MEASURED = """
+previous: projetor anterior, refletor anterior, projecteur précédent, proiettore precedente, faro precedente
+previous: foco anterior, proyector anterior, vorigen scheinwerfer, vorherigen scheinwerfer, vorige lamp
+previous: vorigen, vorherigen, précédent, precedente, voorgaande, föregående, forrige, poprzedniego
 distance: odl, vzd, avst
 distance: abst, afst, abstand, abstände, abständen, distanz, entfernung, distancia, distancias, distanza
 distance: distanze
@@ -118,6 +121,7 @@ spaced: intervalles, verteilt, verteilen, aufgeteilt, repartidos, repartidas, re
 spaced: distribuidos
 spaced: distribuidas, espaciados, espaciadas, intervalos, espaçados, distribuiti, distribuite, ripartiti
 spaced: ripartite, spaziati, intervalli, disposti, repartits, repartides, distribuïts, espaiats, verdeeld
+spaced: espaço, espaços, espaçamento, espacio, espacios, spazio, spazi
 spaced: verdelen, fördelade, fördelat, fördelas, mellanrum, fordelt, fordeles, mellomrum, mellomrom
 spaced: mellemrum
 spaced: rozmieszczone, rozłożone, odstępach, odstępy, rozmístěno, rozmístěné, rozestupy, rozestupech, jaettu
@@ -133,6 +137,7 @@ facing: faccia, fronte, frente, rivolti, rivolto, virado, vänd, vendt, gesicht,
 facing: twarzą do, čelem
 facing: zwrócony, zwrócony do, sicht auf, sicht in, sicht ins, sicht zum, sicht zur, pohled na, pohledu na
 view: kigger, kikker, tittar, schaut, schauend, kijkt, patrzy, patrzymy
+facing: guarda, regarde, mira, olha, schaut, schauen, blickt, kijkt, pohled do, pohledu do, pri pohledu do
 view: blick, blickrichtung, blik, blikrichting
 away: dos, espaldas, spalle, costas, rücken, rug, ryggen, zády, plecami, plecami do
 """
@@ -169,7 +174,7 @@ camera: kameraet, kamery
 ds side: zaalkant, zaalzijde, publiekskant, publiekszijde, saalseite, zuschauerraumseite, salongssidan
 ds side: publiksidan, publikumssiden, salsiden, zuschauerseitigen, zuschauerseitiges, zuschauerseitig
 ds side: publikumsseitigen, publikumsseitiges, publikumsseitig, saalseitigen, saalseitiges, saalseitig
-house: chi guarda, chi osserva, quien mira, qui regarde, betrachter
+house: chi osserva, betrachter
 house: betrachters, kijker, kijkers
 house: åskådare, åskådaren, åskådarens, beskueren, tilskueren, tilskuerens, katsojan, katsojasta
 house: regie, regia, cabina regia, zuschauerseite, publikumsseite

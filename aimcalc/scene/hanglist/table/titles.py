@@ -12,6 +12,7 @@ from aimcalc.scene.hanglist.listrow import blank
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain, stood
 from aimcalc.scene.hanglist.places.heights import says_top
 from aimcalc.scene.hanglist.places.origins import Upstage
+from aimcalc.scene.hanglist.places.steps import steps_said
 from aimcalc.scene.hanglist.places.tongues import garden_plain, in_english
 from aimcalc.scene.hanglist.table.headings import Meaning, signs_out
 from aimcalc.scene.hanglist.table.mixedsides import is_mixed, whose_of
@@ -52,6 +53,10 @@ class Said(NamedTuple):
     centred: bool = False  # places across the stage count from the centre line
     away: bool = False  # a line says that, whatever else it says
     plus_bare: str = ""  # left or right: the side of plus, of nobody knows whom
+    steps: tuple[
+        str, ...
+    ] = ()  # "+", or a heading, which stands for a distance from the unit before
+    disputed: bool = False  # two lines say whose left and right is meant, and do not agree
     rows: tuple[int, ...] = ()
 
     def with_sides(self, cell: Any) -> Any:
@@ -87,8 +92,11 @@ def counts_from_centre(heading: str) -> bool:
     return bool(_CENTRE.search(sides_plain(in_english(heading))))
 
 
-def said_by(rows: Iterable[tuple[int, Sequence[Any]]]) -> Said:
-    """What the rows that are lines of words say, by their numbers."""
+def said_by(
+    rows: Iterable[tuple[int, Sequence[Any]]], across: frozenset[str] = frozenset()
+) -> Said:
+    """What the rows that are lines of words say, by their numbers; one that begins with a position that runs
+    `across` the stage, "Balcony rail: feet from the middle", says nothing of places up and down it."""
     said = Said()
     for number, row in rows:
         cells = [cell for cell in row if not blank(cell)]
@@ -104,13 +112,35 @@ def said_by(rows: Iterable[tuple[int, Sequence[Any]]]) -> Said:
         words = " ".join(garden_plain(in_english(text, line=True)) for text in texts)
         long = any(len(text) >= SHORTEST for text in (words, *texts))
         told = _line(words) if long else _short(words)
+        if across and words.partition(":")[0].strip().casefold() in across:
+            told = told._replace(upstage=Upstage())
         away = said.away or (told.centred and bool(_OF_PLACES.search(words.casefold())))
         if told._replace(centred=False) != Said():
-            said = said.over(told)._replace(rows=(*said.rows, number))
+            disputed = said.disputed or _disagree(said, told)
+            said = said.over(told)._replace(rows=(*said.rows, number), disputed=disputed)
         said = said._replace(away=away)
     if said.mixed:
         said = said._replace(bare="", aims="", doubt=True)
-    return _end_of_bare(_plus_of_bare(said))
+    return _end_of_bare(_plus_of_bare(_of_nobody(said) if said.disputed else said))
+
+
+def _differ(one: str, other: str) -> bool:
+    return bool(one and other) and one != other
+
+
+def _disagree(said: Said, told: Said) -> bool:
+    """Whether two lines say different things of whose left and right is meant, or of a word for a side."""
+    sides = dict(said.sides)
+    own = [(word, side) for word, side in told.sides if word not in _NO_LEFT_OR_RIGHT]
+    words = any(sides.get(word, side) != side for word, side in own)
+    return words or _differ(said.bare, told.bare)
+
+
+def _of_nobody(said: Said) -> Said:
+    """What is said, with left and right, and their letters, as nobody's: "left = stage left" at the top, and
+    "all as the audience sees it" at the foot."""
+    sides = tuple((word, side) for word, side in said.sides if word in _NO_LEFT_OR_RIGHT)
+    return said._replace(bare="", doubt=True, sides=sides)
 
 
 def _plus_of_bare(said: Said) -> Said:
@@ -187,7 +217,7 @@ def _line(words: str) -> Said:
     of_places = bool(_OF_PLACES.search(text)) and "trim" not in text
     plain = prompt_plain(text)
     found = ENDS.finditer(plain) if of_places else ()
-    ends = [end_of(each) for each in found if not _is_of_else(plain, each)]
+    ends = [end_of(each) for each in found if not _counts_units(plain, each)]
     vague = _VAGUE.search(text) if of_places and not ends else None
     if vague is None and of_places and not ends and not NUMBERED.search(text):
         vague = re.search(r"\bfrom\s+(?:the\s+)?s[lr]\b(?!\s*(?:end|\+|-|=|is|to)\b)", text)
@@ -221,6 +251,7 @@ def _line(words: str) -> Said:
         marks=_marks(text),
         middle=bool(_NONE_IS_MIDDLE.search(text)),
         centred=bool(_OF_CENTRE.search(text)),
+        steps=steps_said(text),
         top=says_top(text),
         heights=bool(_HEIGHTS.search(text)),
         doubt=bool(_LEFT_AND_RIGHT.search(text)) and not whose.places,
@@ -248,13 +279,6 @@ def _begins_sr(text: str, words: str) -> bool:
 
 
 _ORDER = regex(r"\b(left|right)\s+(?:(?:to|the)\s+)*(?!\1)(?:left|right)\b")
-
-
-def _is_of_else(text: str, end: re.Match[str]) -> bool:
-    """Whether an end is none that places count from: units are numbered from it, or a line says where it is,
-    "DS end is on the plaster line"."""
-    stands = _STANDS_THERE.match(text, end.end()) and not re.search(r"from|off|to\b", end[0])
-    return bool(stands) or _counts_units(text, end)
 
 
 def _counts_units(text: str, end: re.Match[str]) -> bool:
@@ -402,10 +426,12 @@ def _whose(text: str) -> str:
     said = re.search(_MEANS, sides_plain(text))
     if said:  # "L = stage left", "R/L = stage right/left": the first is the first
         return "stage" if said[1][0] == said[2] else "house"
+    if _TURNED_ROUND.search(text):
+        return ""
     if re.search(r"\bstage\W+l(?:eft)?\s*(?:/|&|\band\b|\bor\b)\s*r", text):
         return "stage"
     pair = re.search(_PAIR, text)
-    if not pair and not _ONE_SEEN.search(text):
+    if not (pair or _ONE_SEEN.search(text) or _ONE_OF_PAIR.search(text)):
         return ""
     stands = {whose for whose, pattern in _LOOKED.items() if pattern.search(text)}
     if len(stands) == 1:
@@ -442,11 +468,22 @@ _OF_WHOM = regex(  # "left is the dancer's left", "L = audience right"
     rf"(?:the\s+|an?\s+|as\s+)*(?:(?:{_FACING_OUT})|(audience|public|house|spectators?|congregation))(?:['’]?s?['’]?)\s+(?:own\s+)?(l|left|r|right)\b"
 )
 _OTHERS = {"house": "stage", "stage": "house"}
+_TURNED_ROUND = regex(
+    r"\bopposite\s+(?:of|to|from|way)\b|\b(?:wrong|other)\s+way\s+(?:a?round|about)\b|\b(?:swapped|reversed|mirror\w*|flipped)\b"
+    r"|\bback\s+to\s+front\b|\b(?:ge)?spiegel\w*|\bumgekehrt\b|\bomgekeerd\b|\binvers\w+|\bspecular\w*|\binvert\w+"
+)
+_NO_LEFT_OR_RIGHT = frozenset(
+    ("ps", "op", "c", "j", "cour", "court", "jardin", "garden", "north", "south", "east", "west")
+)
 _PAIR = r"\b(?:l|lefts?)\b.*\b(?:r|rights?)\b|\b(?:r|rights?)\b.*\b(?:l|lefts?)\b|\bsides?\b"
 # One of them, and how somebody stands who calls it so: "the left-hand end, as you face the stage".
 _ONE_SEEN = regex(
     r"\b(?:left|right)\b(?:[\s-]*hand)?(?:\s+(?:end|side|of|the|each|every|its|bar|pipe|batten|truss))*\W{0,3}"
     r"(?:(?:is|being|means|=)\s+)?\b(?:as|when|if|while|seen|viewed|looking|facing|standing|stood|sitting|from)\b"
+)
+_ONE_OF_PAIR = regex(  # "L = the left of a person who faces the pews"
+    r"(?<![\w/&+-])(?:l|left)\s*(?:=|:|\bis\b|\bmeans\b)(?:\s+[a-z]+){0,4}?\s+left\b"
+    r"|(?<![\w/&+-])(?:r|right)\s*(?:=|:|\bis\b|\bmeans\b)(?:\s+[a-z]+){0,4}?\s+right\b"
 )
 _SEATS = (
     r"(?:the\s+)?(?:people|audience|house|congregation|public|seats?|seating|pews|hall|auditorium|nave|stalls"
@@ -463,7 +500,7 @@ _LOOKED = {
     ),
 }
 _LEFT_AND_RIGHT = regex(
-    r"\b(?:left|right|sides?)\b|\b(?:standing|stood|looking|look|facing|seen|viewed)\b"
+    r"\b(?:lefts?|rights?|sides?)\b|\bl\s*(?:and|or|[&/+,])\s*r\b|\br\s*(?:and|or|[&/+,])\s*l\b|\b(?:standing|stood|looking|look|facing|seen|viewed)\b"
 )
 _MARKS_FROM_MIDDLE = regex(
     r"\b(?:marks?|holes?|rungs?|slots?|notch(?:es)?|rings?)\b.*(?:\b(?:0|zero|nought)\s*(?:=|is|in|at|on)+\s*(?:in\s+|at\s+|on\s+)?(?:the\s+)?"
@@ -569,15 +606,14 @@ _STEP = regex(
     r"(\d+(?:[.,]\d+)?)\s*(''|[\"”″'’′]|(?:in|ins|inch|inches|ft|feet|foot|m|metres?|meters?|cm|mm)\b)\.?[\s-]*"
     r"(?:on\s+)?(?:cent(?:er|re)s?\b|ctrs?\b|c/c|c-c|o\.?c\b|apart\b|spacing\b)"
 )
-_NOT_WHOSE = regex(  # "as the audience sees it, not the actors"
-    r"\b(?:and\s+|but\s+)?not\s+(?:as\s+|from\s+|seen\s+|by\s+|for\s+|to\s+)*(?:the\s+)?"
+_NOT_WHOSE = regex(  # "as the audience sees it, not the actors"; "as on the stage plan"
+    r"\b(?:stage|house|lighting)[\s-]+(?:plots?|plans?|drawings?|maps?|diagrams?|managers?|crews?|hands?|box|times?|lights?"
+    r"|electrician|electrics?|rig|lx|lanterns?|door|manager['’]s)\b"
+    r"|\b(?:and\s+|but\s+)?not\s+(?:as\s+|from\s+|seen\s+|by\s+|for\s+|to\s+)*(?:the\s+)?"
     r"(?:actors?|performers?|stage|house|audience|auditorium|seats|cameras?)(?:['’]s?|s['’])?(?:\s+(?:view|side|own|left|right|see\w*))*"
 )
 _TOWARDS_WHAT = regex(
     r"\btowards?\s+(?:the\s+|its\s+)?(?!us\b|ds\b|sl\b|sr\b|house|audience|seats|plaster|cl\b|cent|back\s+wall|cyc)[a-z]{3,}"
-)
-_STANDS_THERE = regex(
-    r"\W*(?:of\s+(?:\w+\s+){1,3})?(?:(?:is|are|=)\s+(?:at|on|by|over|above|against|near)\b|(?:at|on|=)\s+(?:the\s+)?plaster)"
 )
 _FROM_WAY = regex(r"\bfrom\s+(?:the\s+)?(us|ds)\b(?!\W*(?:end|tip|of|edge|to|[+=–-]))")
 # What an end is called beside its side: "from their upstage (chancel) end", "from DS wall end".

@@ -1,0 +1,101 @@
+"""Who looks at the seats and who from them, lines that disagree on whose left it is, and those that leave it
+to a drawing."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from aimcalc.scene.hanglist.table.titles import said_by
+from tests.scene.hanglist.places import HEADINGS, listed, places, read, units
+from tests.scene.written import refused
+
+
+@pytest.mark.parametrize(
+    ("line", "whose"),
+    [
+        ("L = lewo, P = prawo, patrząc z widowni", "house"),
+        ("L = lewo, P = prawo, patrząc na widownię", "stage"),
+        ("lewo/prawo patrząc od strony widowni", "house"),
+        ("lewo i prawo patrząc w stronę widowni", "stage"),
+        ("levá a pravá při pohledu z hlediště", "house"),
+        ("levá a pravá při pohledu do hlediště", "stage"),
+        ("links und rechts, Blick von der Bühne ins Publikum", "stage"),
+        ("links und rechts mit Blick vom Saal auf die Bühne", "house"),
+        ("links/rechts, wenn man ins Publikum schaut", "stage"),
+        ("links/rechts, wenn man auf die Bühne schaut", "house"),
+        ("destra e sinistra sono dell'attore che guarda il pubblico", "stage"),
+        ("sinistra e destra di chi guarda il pubblico", "stage"),
+        ("sinistra e destra di chi guarda dalla platea", "house"),
+        ("gauche et droite du comédien qui regarde le public", "stage"),
+        ("gauche et droite de celui qui regarde", "house"),
+        ("esquerda e direita do ator que olha para o público", "stage"),
+        ("esquerda e direita de quem olha da plateia", "house"),
+        ("vasen/oikea katsomoon päin", "stage"),
+        ("vä/hö från salongen sett", "house"),
+        ("ve/hø set fra scenen", "stage"),
+        ("L = the left of a person on the chancel facing the pews", "stage"),
+        ("left is my left standing in the pulpit looking at the pews", "stage"),
+        ("L = your left when you sit in the seats", "house"),
+        # nobody's
+        ("left and right when turned to the audience", ""),
+        ("L = left of the conductor", ""),
+        ("L and R as marked on my drawing (NOT the same way round as the stage plot)", ""),
+        ("left and right are the stage manager's", ""),
+        ("left/right: opposite of stage left/right", ""),
+    ],
+)
+def test_whose_left_and_right_a_line_means(line: str, whose: str) -> None:
+    assert said_by([(1, [line])]).bare == whose
+
+
+@pytest.mark.parametrize(
+    ("top", "foot"),
+    [
+        ("Night - left = stage left", "NB: all lefts and rights are from the audience side"),
+        ("L and R as the audience sees it", "L = SL, R = SR"),
+        ("links/rechts vom Publikum aus", "links und rechts vom Darsteller aus"),
+        ("v = vänster, h = höger, sett från salongen", "v/h sett från scenen, vänster och höger"),
+    ],
+)
+def test_lines_that_disagree_are_asked(tmp_path: Path, top: str, foot: str) -> None:
+    rows = [[top], HEADINGS, *units("LX 1", "3 L", "2 R"), [], [foot]]
+    mistakes = refused(listed(tmp_path, rows))
+    assert {mistake.entry for mistake in mistakes} == {"row 3", "row 4"}
+    assert "do not agree" in mistakes[0].expected
+
+
+def test_lines_that_agree_are_read(tmp_path: Path) -> None:
+    rows = [
+        ["left = stage left"],
+        HEADINGS,
+        *units("LX 1", "3 L", "2 R"),
+        [],
+        ["L/R from the stage"],
+    ]
+    assert places(read(tmp_path, rows)) == [3.0, -2.0]
+
+
+def test_left_and_right_of_a_drawing_are_not_the_stage_s(tmp_path: Path) -> None:
+    line = "L and R as on my drawing, not the same way round as the stage plot"
+    rows = [[line], HEADINGS, *units("LX 1", "3 L", "2 R")]
+    assert {mistake.entry for mistake in refused(listed(tmp_path, rows))} == {"row 3", "row 4"}
+
+
+def test_nordic_letters_of_places(tmp_path: Path) -> None:
+    rows = [["vä/hö från salongen sett, meter från mitten"], HEADINGS]
+    rows += units("LX 1", "3,6 vä", "mitt", "0,5 hö")
+    assert places(read(tmp_path, rows)) == [-3.6, 0.0, 0.5]
+
+
+@pytest.mark.parametrize(
+    ("line", "unit"),
+    [
+        ("Distances depuis l'axe : J = jardin, C = cour (en m)", "m"),
+        ("Distances from CL (in m)", "m"),
+        ("Distances from CL (in)", "in"),
+    ],
+)
+def test_in_before_a_unit_is_no_inches(line: str, unit: str) -> None:
+    assert said_by([(1, [line])]).unit == unit
