@@ -378,10 +378,11 @@ class TableReader:
         """Whether one column of a table names other positions than the lines over it, so that none there is
         that of all its units."""
         find, aims = self.meanings.positions.find, self.meanings.targets.find
+        rows = below[:LOOKED_THROUGH]
         words = [cell for row in self.head.above for cell in row if isinstance(cell, str)]
         over = {name for cell in words for name in titled_positions(cell, self.meanings.positions)}
-        for k in range(max(map(len, below), default=0)):
-            texts = {text_of(row[k]).strip() for row in below if k < len(row)} - {""}
+        for k in range(max(map(len, rows), default=0)):
+            texts = {text_of(row[k]).strip() for row in rows if k < len(row)} - {""}
             named = {find(text).name for text in texts}
             others = named and None not in named and named - over
             if others and not any(aims(text).name for text in texts):

@@ -99,3 +99,17 @@ def test_nordic_letters_of_places(tmp_path: Path) -> None:
 )
 def test_in_before_a_unit_is_no_inches(line: str, unit: str) -> None:
     assert said_by([(1, [line])]).unit == unit
+
+
+@pytest.mark.parametrize(
+    ("line", "whose"),
+    [
+        ("L/R stage left/stage right", "stage"),
+        ("R / L stage right / stage left", "stage"),
+        ("L and R: stage left and stage right", "stage"),
+        ("R/L stage left/stage right", ""),  # crossed, which may be a slip
+        ("L/R stage left/stage left", ""),
+    ],
+)
+def test_a_pair_of_letters_before_a_pair_of_sides(line: str, whose: str) -> None:
+    assert said_by([(1, [line])]).bare == whose

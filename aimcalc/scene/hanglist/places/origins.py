@@ -217,11 +217,9 @@ ASIDE = 1.0  # metres
 
 
 def _over_stage(around: Around) -> bool:
-    """Whether every pipe up and down the stage reaches upstage of the plaster line, and none is for the most
-    part over the seats."""
-    pipes = [place.pipe for place in around.places.values() if place.axis == "y" and place.pipe]
-    reach = [sorted((pipe.start[1], pipe.end[1])) for pipe in pipes]
-    return all(far > ASIDE and near + far >= 0 for near, far in reach)
+    """Whether every pipe up and down the stage reaches upstage of the plaster line."""
+    pipes = (place.pipe for place in around.places.values() if place.axis == "y" and place.pipe)
+    return all(max(pipe.start[1], pipe.end[1]) > ASIDE for pipe in pipes)
 
 
 def _landmark(word: str, around: Around) -> str:

@@ -217,7 +217,7 @@ def _line(words: str) -> Said:
     of_places = bool(_OF_PLACES.search(text)) and "trim" not in text
     plain = prompt_plain(text)
     found = ENDS.finditer(plain) if of_places else ()
-    ends = [end_of(each) for each in found if not _counts_units(plain, each)]
+    ends = [end_of(each) for each in found if not _is_of_else(plain, each)]
     vague = _VAGUE.search(text) if of_places and not ends else None
     if vague is None and of_places and not ends and not NUMBERED.search(text):
         vague = re.search(r"\bfrom\s+(?:the\s+)?s[lr]\b(?!\s*(?:end|\+|-|=|is|to)\b)", text)
@@ -279,6 +279,13 @@ def _begins_sr(text: str, words: str) -> bool:
 
 
 _ORDER = regex(r"\b(left|right)\s+(?:(?:to|the)\s+)*(?!\1)(?:left|right)\b")
+
+
+def _is_of_else(text: str, end: re.Match[str]) -> bool:
+    """Whether an end is none that places count from: units are numbered from it, or a line says where it is,
+    "DS end is on the plaster line"."""
+    stands = _STANDS_THERE.match(text, end.end()) and not re.search(r"from|off|to\b", end[0])
+    return bool(stands) or _counts_units(text, end)
 
 
 def _counts_units(text: str, end: re.Match[str]) -> bool:
@@ -428,6 +435,9 @@ def _whose(text: str) -> str:
         return "stage" if said[1][0] == said[2] else "house"
     if _TURNED_ROUND.search(text):
         return ""
+    pairs = _PAIR_OF_PAIR.search(sides_plain(text))
+    if pairs and pairs[1] != pairs[2] and pairs[3] != pairs[4]:
+        return "stage" if pairs[1] == pairs[3] else ""  # crossed without a sign may be a slip
     if re.search(r"\bstage\W+l(?:eft)?\s*(?:/|&|\band\b|\bor\b)\s*r", text):
         return "stage"
     pair = re.search(_PAIR, text)
@@ -474,6 +484,10 @@ _TURNED_ROUND = regex(
 )
 _NO_LEFT_OR_RIGHT = frozenset(
     ("ps", "op", "c", "j", "cour", "court", "jardin", "garden", "north", "south", "east", "west")
+)
+_PAIR_OF_PAIR = regex(  # "L/R stage left/stage right", without a sign between
+    r"(?<![\w/])([lr])(?:eft|ight)?\s*(?:[/,&+|]|\band\b)\s*([lr])(?:eft|ight)?\b[\s:,(–-]*"
+    r"\bs([lr])\b\s*(?:[/,&+|]|\band\b)\s*s([lr])\b"
 )
 _PAIR = r"\b(?:l|lefts?)\b.*\b(?:r|rights?)\b|\b(?:r|rights?)\b.*\b(?:l|lefts?)\b|\bsides?\b"
 # One of them, and how somebody stands who calls it so: "the left-hand end, as you face the stage".
@@ -614,6 +628,9 @@ _NOT_WHOSE = regex(  # "as the audience sees it, not the actors"; "as on the sta
 )
 _TOWARDS_WHAT = regex(
     r"\btowards?\s+(?:the\s+|its\s+)?(?!us\b|ds\b|sl\b|sr\b|house|audience|seats|plaster|cl\b|cent|back\s+wall|cyc)[a-z]{3,}"
+)
+_STANDS_THERE = regex(
+    r"\W*(?:of\s+(?:\w+\s+){1,3})?(?:(?:is|are|=)\s+(?:at|on|by|over|above|against|near)\b|(?:at|on|=)\s+(?:the\s+)?plaster)"
 )
 _FROM_WAY = regex(r"\bfrom\s+(?:the\s+)?(us|ds)\b(?!\W*(?:end|tip|of|edge|to|[+=–-]))")
 # What an end is called beside its side: "from their upstage (chancel) end", "from DS wall end".
