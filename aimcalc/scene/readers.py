@@ -53,16 +53,20 @@ def label(raw: object) -> str | None:
 _NONE_WORDS = (  # of other languages
     "ohne o sans senza sin sem geen zonder utan uten uden ingen inget ilman bez sense"
     " nessuna nessuno nessun kein keine keinen aucun aucune ninguno ninguna ningun nenhum nenhuma ingenting"
-    " niente nada brak žádný žádná žádné"
+    " niente nada brak žádný žádná žádné inga pasde ei without wo s u z"
 )
 _GEL_WORDS = (
     "filter filtre filtro gel gelat gelatine gelatina farbe folie couleur colore kleur farve color cor"
     " kleurfilter farbfilter farbfolie färg farge väriä filtru filtra barvy koloru"
+    " filt gél coul folio folien folii fólie filtri filtros filtres filtern gels colour color cores colores"
+    " suodatin suodatinta kalvoa filtteriä"
 )
 _OPEN_WORDS = (  # open white, as lists of other languages have it; "white" may be a colour
     "blank bianco bianca lucebianca blanc blanche blanco blanca branco weiss weiß wit hvid hvit hvidt"
     " hvitt vit vitt biały biała bílá valkoinen klar farblos incolore incoloro neutro neutre trasparente"
-    " transparente avoin kirkas åben åpen öppen aperto abierto aberto ouvert obert"
+    " transparente avoin kirkas åben åpen öppen aperto abierto aberto ouvert obert otwarte bezbarwny"
+    " luzblanca luzbranca lumièreblanche weißlicht weißeslicht witlicht vittljus hvidtlys hvittlys whitelight"
+    " światłobiałe białeświatło bílésvětlo leer vide vuoto vacío vazio leeg tomt tom pusty puste"
 )
 NO_COLOUR = {
     *(
@@ -78,6 +82,9 @@ NO_COLOUR = {
         "ow",
         "openwhite",
         "of",  # "o. F.", and "s/f" in two languages
+        "ng",
+        "ungelled",
+        "empty",
         "sf",
         "offen",
     ),

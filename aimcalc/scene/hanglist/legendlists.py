@@ -114,7 +114,13 @@ def _best_parted(
     for meaning, rest in _partings(says, last=last):
         if pairs := _paired(codes, meaning, spelled):
             return pairs, rest
-    return (), _PARTED.split(says)[-1]
+    return (), _codes_behind(says)
+
+
+def _codes_behind(says: str) -> str:
+    """The codes at the end of what tells nothing, all of a list: "VL/VM/VR" behind "rechts; VL/VM/VR"."""
+    parted = next((found for mark in _FROM_STRONGEST if len(found := mark.split(says)) > 1), [says])
+    return parted[-1]
 
 
 def _partings(says: str, *, last: bool) -> Iterator[tuple[str, str]]:
@@ -122,6 +128,8 @@ def _partings(says: str, *, last: bool) -> Iterator[tuple[str, str]]:
     if last:
         yield says, ""
     marks = list(_PARTED.finditer(says))
+    if last:  # and no part of a list, "Vorne links/Mitte/rechts"
+        marks = [mark for mark in marks if mark[0] != "/"]
     for mark in marks[:MOST_NAMES]:
         yield says[: mark.start()], says[mark.end() :]
     if not last and not marks:
@@ -262,6 +270,9 @@ _NUMBERED = regex(r"\s*(?:\b[nx]\b|[#№*])\s*$")
 _AND_WORDS = r"\b(?:and|und|et|y|e|och|og|en|ja|i|a|or)\b"
 _AND = regex(rf"\s*(?:[,;/&+]|(?<=\s){_AND_WORDS}(?=\s))\s*")
 _PARTED = regex(rf"\s*[,;/|.·•]\s*|\s{{2,}}|\s+{_AND_WORDS}\s+")
+_FROM_STRONGEST = tuple(
+    map(regex, (r"[;|•]", r"\.\s|\s{2,}", r",|·", r"\s/\s", rf"\s+{_AND_WORDS}\s+", r"/"))
+)
 _TO = r"(?:-|–|—|\.\.+|…|to|thru|through|till|bis|à|au|al?|do|til|tot|tot en met|t/m|až)"
 _RUN = regex(rf"([^\d]{{0,40}})(\d{{1,2}})\s*{_TO}\s*([^\d]{{0,40}})(\d{{1,2}})", re.IGNORECASE)
 _NUMBERS = regex(

@@ -57,7 +57,7 @@ from aimcalc.scene.hanglist.table.overheadings import again_over, over_headings,
 from aimcalc.scene.hanglist.table.pairs import Pairs, pairs_of
 from aimcalc.scene.hanglist.table.sheettables import Table
 from aimcalc.scene.hanglist.table.sidecolumns import SideColumns, is_middle, side_columns
-from aimcalc.scene.hanglist.table.titles import Said, said_by
+from aimcalc.scene.hanglist.table.titles import Said, said_by, whose_in_brackets
 from aimcalc.scene.hanglist.table.tradewords import LENGTHS
 from aimcalc.scene.hanglist.table.turned import Turned
 from aimcalc.scene.hanglist.tablelines import TableLines, rows_round
@@ -273,7 +273,8 @@ class TableReader:
         what its units are aimed at, or its other sides."""
         said = self.lines.said
         columns = [column for key in (SIDE, "at") if (column := self.headings.by_key.get(key))]
-        headed = next((column.meaning.bare for column in columns if column.meaning.bare), "")
+        said_by_each = (c.meaning.bare or whose_in_brackets(c.heading) for c in columns)
+        headed = next(filter(None, said_by_each), "")
         foreign = [c.heading for c in columns if in_english(c.heading, line=True) != c.heading]
         if foreign and not said.sides:  # "G/D vus de la salle"
             said = said._replace(sides=said_by((0, [heading]) for heading in foreign).sides)

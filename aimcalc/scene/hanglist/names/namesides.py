@@ -47,7 +47,9 @@ def paired_sides(places: Mapping[str, Place]) -> Sides:
     return tuple(
         (_AFTER_FIGURE.format(word) if len(word) == 1 else _LONG.format(word), sides.pop())
         for word, sides in found.items()
-        if len(sides) == 1 and word not in _OF_SOMEBODY and not any(word in name for name in plain)
+        if len(sides) == 1
+        and (word not in _OF_SOMEBODY or (word == "ds" and "ks" in found))  # the ladies' side
+        and not any(word in name for name in plain)
     )
 
 

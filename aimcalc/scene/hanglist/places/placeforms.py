@@ -82,6 +82,11 @@ def placed_else(cell: Any, column: Column) -> Any:
     return f"{text}{unit}{line}" if unit or line else cell
 
 
+def is_middle_letter(text: str) -> bool:
+    """Whether a cell of sides or places is the first letter of the middle in most languages, and no metre."""
+    return text.strip(" .") == "M"
+
+
 def is_place(cell: Any, unit: str) -> bool:
     """Whether a cell can be a place, or is asked about as one."""
     cell, _ = from_plaster(cell)

@@ -98,6 +98,11 @@ _PLAINER = (
     (r"^(?:bang|slap|right)\s+(?=on\s+c)", ""),
     (r"(?<=[\d'\"m])\s*(?:/|\s-\s|:|,)\s*(?=s\W?[lr]\b|stage|house)", " "),
     (r"^(sl|sr|s\.l\.?|s\.r\.?|stage \w+|house \w+)\s*(?:-\s|:|,)\s*(?=\d)", r"\1 "),
+    (
+        r"^((?:sl|sr|us|ds)\s+)?(?:mtrs?|mts?|mtres?|met(?:re|er|ri|ro|ros)s?)\b\.?\s*(?=[+-]?\d)",
+        r"\1m ",
+    ),
+    (r"^((?:sl|sr|us|ds)\s+)?(?:cms?|centimet(?:re|er|ri|ro)s?)\b\.?\s*(?=[+-]?\d)", r"\1cm "),
     (r"(?<=\d)\s*(?:mtrs?|mts?|mtres?|metr?es?)\b\.?", " m"),
     (r"(?<=\d)\s*(?:fts|f|feets?)\b\.?", " ft"),
     (r"(?<=\d)\s*(?:cms|centimetres?|centimeters?)\b\.?", " cm"),
@@ -117,6 +122,7 @@ _UP = (
 )
 _FRACTION = r"^\D*\b(\d{1,2})\s*/\s*(\d{1,2})\b(?!\s*/)\D*$"  # and nothing whole before it
 _PARTS = (2, 4, 8, 16)  # of an inch, a foot or a metre
+_UNIT_FIRST = regex(r"(mm|cm|m|ft|in)\.? ?([+-]?\d+(?:[.,]\d+)?)")  # "cm 310"
 _BRACKETED = regex(r"\s*\(\s*[\d.,]+\s*\)\s*")
 _FOOT, _INCH = "'′’‘´`", '"″”“'
 _MARKED = str.maketrans(
@@ -229,7 +235,7 @@ def _in_scene_words(cell: str, along: Along) -> str | float | None:
     if along.axis in ("", "any"):
         text = re.sub(_UP, "", text).strip()
         text = re.sub(
-            r"^(?:h|ht|hgt|hö|haut|hoch|hoog|alt(?:a|o)?|height|up|elev(?:ation)?)\b\.?\s*[:=]?\s*(?=\d)",
+            r"^(?:h|ht|hgt|hö|haut|hoch|hoog|alt(?:a|o)?|height|up|elev(?:ation)?)\b\.?\s*[:=]?\s*(?=(?:(?:cm|m)\b\.?\s*)?\d)",
             "",
             text,
         )
@@ -252,7 +258,11 @@ def _in_scene_words(cell: str, along: Along) -> str | float | None:
     if along.centre and re.fullmatch(_NAUGHT_THERE, text):
         return 0.0
     text, side = _take_side(text, along)
-    amount = _amount(text.strip(" ,;"), along)
+    text = text.strip(" ,;")
+    unit_first = _UNIT_FIRST.fullmatch(text)
+    if unit_first and (side or not cell.lstrip().startswith("M")):  # "M 3" may be a mark
+        text = f"{unit_first[2]} {unit_first[1]}"
+    amount = _amount(text, along)
     return f"{amount} {side}".strip() if amount else None
 
 

@@ -31,6 +31,7 @@ from aimcalc.scene.hanglist.places.placeforms import (
     SIDED,
     bare_as,
     garden_sides,
+    is_middle_letter,
     is_place,
     is_relative,
     prompt_sides,
@@ -505,6 +506,8 @@ class Placing:
             text = own
         if along.axis not in ("x", "any") or SIDED.search(text):
             return text
+        if is_middle_letter(text):
+            return "centre"
         return bare_as(meaning.bare, text)
 
     def own_words(self, text: str) -> str:
@@ -526,6 +529,8 @@ class Placing:
         cell = self.own_words(cell)
         if along.axis not in ("x", "any"):
             return cell
+        if is_middle_letter(cell) and along.centre:
+            return "centre"
         plain = OFF_CENTRE.sub(" ", cell)  # "10 ft right of centre"
         return cell if SIDED.search(plain) else bare_as(meaning.bare, plain)
 

@@ -20,8 +20,9 @@ right: toneel rechts, scenhöger, scenehøjre, scenehøyre
 right: buhne rechts, scene droite, rechtem, rechtse, högra, oikeasta, prawego, prawym, pravy, praveho
 right: pravem
 jardin: jardin, giardino, jardí, jardim, tuinkant, tuinzijde, lato giardino, lado jardin, cote jardin
-jardin: kant jardin
+jardin: kant jardin, kongeside, kongesiden, kongesidens
 cour: cour, corte, hofkant, hofzijde, lato corte, lado corte, cote cour, kant cour
+cour: dameside, damesiden, damesidens
 centre: mitte, bühnenmitte, mittelachse, mittellinie, mittig, symmetrieachse, nullachse, milieu, centro, eje
 centre: axe, axe central, ligne mediane, mediane, linea central, linea media, linha central, eixo, asse
 centre: mezzeria

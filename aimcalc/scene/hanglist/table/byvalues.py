@@ -11,6 +11,7 @@ from typing import Any
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.listrow import blank, is_ditto, text_of
 from aimcalc.scene.hanglist.table.headings import meaning
+from aimcalc.scene.readers import colour
 
 NEARLY = 0.9  # of a column's cells that are values of a key, for it to be taken without a heading
 FILLED = 0.6  # of the rows in which it says something
@@ -43,6 +44,7 @@ class Held(NamedTuple):
 
 
 FEWEST_FILTERS = 4  # figures that tell that they are of filters, two of them
+LONGEST_OPEN = 24  # characters of a cell that says that there is no colour
 # Watts of lamps, which a column may give too.
 WATTS = frozenset(("100", "150", "250", "300", "500", "575", "600", "650", "700", "750", "800"))
 
@@ -284,7 +286,17 @@ def _numbered_too(keys: dict[int, str], cells: Cells) -> tuple[int, ...]:
 def _is_gel(k: int, cells: Cells) -> bool:
     """Whether a column holds colours in words, and no names of the scene."""
     names = any(cells.share(other, k) >= OTHERS for other in NAMES)
-    return not names and cells.is_full(k) and cells.share("gel", k) >= NEARLY
+    if names or not cells.is_full(k):
+        return False
+    each = [(bool(cells.fits("gel", cell)), _is_open(cell)) for cell in cells.of(k)]
+    gels, known = sum(gel for gel, _ in each), sum(gel or is_open for gel, is_open in each)
+    return gels >= FEWEST and known >= NEARLY * len(each)
+
+
+def _is_open(cell: Any) -> bool:
+    """Whether a cell of colours says in words that there is none."""
+    said = text_of(cell).strip()
+    return said[:1].isalpha() and len(said) <= LONGEST_OPEN and colour(said) is None
 
 
 def _are_filters(found: Sequence[Any]) -> bool:

@@ -15,6 +15,7 @@ from aimcalc.scene.hanglist.places.origins import Upstage
 from aimcalc.scene.hanglist.places.steps import steps_said
 from aimcalc.scene.hanglist.places.tongues import garden_plain, in_english
 from aimcalc.scene.hanglist.table.headings import Meaning, signs_out
+from aimcalc.scene.hanglist.table.lookers import looked, says_looking
 from aimcalc.scene.hanglist.table.mixedsides import is_mixed, whose_of
 from aimcalc.scene.hanglist.table.sidesigns import says_sign, signs_said
 from aimcalc.scene.hanglist.table.tradewords import LENGTHS
@@ -358,11 +359,24 @@ def _own_sides(text: str) -> tuple[tuple[str, str], ...]:
         for word, side in longer
         if _ACROSS_FROM.get(word, word) not in told
     )
+    longer += _royal_sides(text)
     letters = (*_GARDEN_LETTER.findall(text), *((b, a) for a, b in _LETTER_BEHIND.findall(text)))
     longer += tuple((letter, _GARDEN[side]) for letter, side in letters)
     longer += tuple((letter, side.upper()) for side, letter in _SIDE_LETTER.findall(text))
     centres = tuple((word, "CL") for word in _OWN_CENTRE.findall(text))
     return _sided_words(text) + longer + centres
+
+
+def _royal_sides(text: str) -> tuple[tuple[str, str], ...]:
+    """The letters of the king's and the ladies' side of a Danish stage, in a line that says them, and not
+    that they are the other way round there."""
+    found = [(w, s, lr) for w, s, lr in _ROYAL.findall(text)]
+    found += [(w, s, "") for s, w in _ROYAL_BEHIND.findall(text)]
+    seen = re.search(r"\bseen from the (stage|house)\b", text)
+    left = "" if seen is None else "SL" if seen[1] == "stage" else "SR"
+    is_side = {"left": left, "right": _OTHER.get(left, ""), "sl": "SL", "sr": "SR", "": ""}
+    turned = any(is_side[said] not in ("", _GARDEN[side]) for _, side, said in found)
+    return () if turned else tuple((word, _GARDEN[side]) for word, side, _ in found)
 
 
 def _sided_words(text: str) -> tuple[tuple[str, str], ...]:
@@ -417,15 +431,19 @@ def _unit_beside(text: str) -> str:
 
 
 def whose_in_brackets(heading: str) -> str:
-    """Whose left and right a heading explains in brackets, "Distance (left = stage left)": stage or house;
-    "" where it explains none."""
+    """Whose left and right a heading explains in brackets, "Distance (left = stage left)", or says beside the
+    place how they are seen, "Place (left/right as the congregation sees it)": stage or house; "" where it
+    explains none."""
     found = re.search(r"[(\[]([^()\[\]]*=[^()\[\]]*|[^()\[\]]*\bis\b[^()\[\]]*)[)\]]", heading)
-    return _whose(in_english(found[1], line=True).casefold()) if found else ""
+    if found:
+        return _whose(in_english(found[1], line=True).casefold())
+    text = in_english(heading, line=True).casefold()
+    return _whose(text) if says_looking(text) else ""
 
 
 def _whose(text: str) -> str:
     """Whose left and right is meant, of a line that says so."""
-    text = _NOT_WHOSE.sub(" ", text)
+    text = _NOT_WHOSE.sub(" ", looked(text))
     own = _OF_WHOM.search(text)
     if own:
         whose = "house" if own[2] else "stage"
@@ -438,7 +456,7 @@ def _whose(text: str) -> str:
     pairs = _PAIR_OF_PAIR.search(sides_plain(text))
     if pairs and pairs[1] != pairs[2] and pairs[3] != pairs[4]:
         return "stage" if pairs[1] == pairs[3] else ""  # crossed without a sign may be a slip
-    if re.search(r"\bstage\W+l(?:eft)?\s*(?:/|&|\band\b|\bor\b)\s*r", text):
+    if re.search(r"\bstage[\s./-]+l(?:eft)?\s*(?:/|&|\band\b|\bor\b)\s*r", text):
         return "stage"
     pair = re.search(_PAIR, text)
     if not (pair or _ONE_SEEN.search(text) or _ONE_OF_PAIR.search(text)):
@@ -483,7 +501,22 @@ _TURNED_ROUND = regex(
     r"|\bback\s+to\s+front\b|\b(?:ge)?spiegel\w*|\bumgekehrt\b|\bomgekeerd\b|\binvers\w+|\bspecular\w*|\binvert\w+"
 )
 _NO_LEFT_OR_RIGHT = frozenset(
-    ("ps", "op", "c", "j", "cour", "court", "jardin", "garden", "north", "south", "east", "west")
+    (
+        "ps",
+        "op",
+        "ks",
+        "ds",
+        "c",
+        "j",
+        "cour",
+        "court",
+        "jardin",
+        "garden",
+        "north",
+        "south",
+        "east",
+        "west",
+    )
 )
 _PAIR_OF_PAIR = regex(  # "L/R stage left/stage right", without a sign between
     r"(?<![\w/])([lr])(?:eft|ight)?\s*(?:[/,&+|]|\band\b)\s*([lr])(?:eft|ight)?\b[\s:,(–-]*"
@@ -611,6 +644,10 @@ _GARDEN_LETTER = regex(
     r"(?<![a-z])([cjg])\)?\s*(?:=|:|\bis\b|\bfor\b|\bmeans\b)\s*(?:c[oô]t[eé]\s+)?(cour|court|jardin|garden)\b"
     r"(?!\W*s[lr]\b)"
 )
+_ROYAL = regex(
+    r"(?<![a-z])(ks?|ds?)\)?\s*(?:=|:|\bis\b|\bfor\b)\s*(cour|jardin)\b(?:\s*[(=,]\s*(left|right|sl|sr)\b)?"
+)
+_ROYAL_BEHIND = regex(r"(?<![a-z])(cour|jardin)\s*\((ks?|ds?)\)")
 _SIDE_LETTER = regex(r"\b(s[lr])\s+side\s*[(\[]\s*([a-z])\s*[)\]]")  # "pulpit side (P)"
 _LETTER_BEHIND = regex(r"(?<![a-z])(cour|court|jardin|garden)(?:\s+side)?\s*\(([cjg])\)")
 _STANDS = regex(r"[^\W\d_]\s*(?:=|:)\s*[^\W\d_]")
