@@ -29,6 +29,12 @@ def struck(number: int, row: list[Any], behind: Unseen, where: Where, log: Log) 
     log.add(where, "", wrong)
 
 
+def all_struck(number: int, row: list[Any], behind: Unseen) -> bool:
+    """Whether a line goes through each filled cell of a row."""
+    filled = [k for k, cell in enumerate(row) if not blank(cell)]
+    return bool(filled) and all((number - 1, k) in behind.struck for k in filled)
+
+
 def unvalued(column: Column | None, where: Where, raw: dict[str, Any], log: Log) -> None:
     """Ask about a formula without its value, where its column is one of the unit's."""
     if column is None or column.key == REMARK:

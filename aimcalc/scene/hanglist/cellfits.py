@@ -48,6 +48,7 @@ class CellFits:
         }
         self.of_text: dict[str, Callable[[str], bool]] = {
             "position": self._position,
+            "spelled position": lambda text: positions.spelled(text) is not None,
             "position and place": self._placed,
             "section": lambda text: position_in(text, positions) is not None,  # over units
             "target": self._target,

@@ -4,7 +4,7 @@ below its units, or on a sheet of its own."""
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
@@ -64,6 +64,14 @@ def is_legend(sheet: str) -> bool:
 def says_of_all(sheet: str) -> bool:
     """Whether what a sheet says of places holds for the tables of the others, by its name."""
     return is_legend(sheet) or bool(_NOTES.fullmatch(sheet))
+
+
+def is_keyed(row: Sequence[Any]) -> bool:
+    """Whether each of several cells of a row says what a code stands for, of the scene's names or not, "OW =
+    open white": none is a unit's."""
+    cells = [text_of(cell).strip() for cell in row if not blank(cell)]
+    keys = [cell for cell in cells if not _KEY.fullmatch(cell)]
+    return len(cells) > 1 and bool(keys) and all(map(_STANDS_FOR.fullmatch, keys))
 
 
 def said_beside(sheets: Iterable[tuple[str, list[list[Any]]]]) -> list[list[Any]]:
@@ -188,6 +196,7 @@ def _equated(cells: list[str]) -> tuple[tuple[tuple[str, str], ...], bool]:
     return tuple(pairs), first == 0 and len(begun.split()) < 2
 
 
+_STANDS_FOR = regex(rf"[^\s=][^=]{{0,{LONGEST_KEY_CODE - 1}}}=[^=]*[^\W_].*")
 _PARTED = regex(r"\t|\s{2,}|[;|]|,(?!\d)")
 # "F6 / F8 =" of "F6 / F8 = fresnel, P = par64 mfl".
 # Or a sign that is drawn: "[] = profile   > = PC", "(x) = fresnel".

@@ -104,6 +104,7 @@ class Meanings:
         told = tuple((word, side) for word, side in said if word in ("ps", "op"))
         sides = told or prompt_sides(self.around) or USUAL
         for names, whose in ((self.positions, bare), (self.targets, aims or bare)):
+            names.bare = whose
             names.also_as(ways_by_side(names.names, (*sides, *LEFT_AND_RIGHT.get(whose, ()))))
         at_back = back_bar(self.around.places)
         self.positions.codes = {**at_back, **self.around.codes.get("position", {})}

@@ -16,6 +16,7 @@ from aimcalc.scene.hanglist.places.tongues import unaccented
 
 LONGEST_CUT = 30  # characters of words that say it of the whole unit
 LONGEST = 100  # of a cell in which a part says it
+LONGEST_LINE = 160  # of a line that says it of rows with a line through them
 
 
 def cut_by(raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> str:
@@ -29,6 +30,16 @@ def cut_by(raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> str:
         if _LETTERS.search(said) and says_cut(said):
             return said
     return ""
+
+
+def lined_are_cut(line: str) -> bool:
+    """Whether a line beside the units says that those with a line through them are cut: "struck-through rows
+    do not hang"; none that are done."""
+    plain = _plain(line[: LONGEST_LINE + 1])
+    if len(plain) > LONGEST_LINE or not _LINED.search(plain):
+        return False
+    rest = _LINED.sub(" ", plain)
+    return bool(_OUT.search(rest)) and "?" not in rest and not _DONE.search(rest)
 
 
 def may_hang(said: str) -> bool:
@@ -186,4 +197,20 @@ _BACK = regex(
     r"|un-?struck|wieder\s(?:drin|da|rein)"
     r"|doch\s(?:wieder|hangen)|remise?s?|retablie?|ripristinat[oa]|recuperad[oa]|toch\s(?:wel|weer)"
     r"|anda\smed|tilbage|tilbake)\b"
+)
+# Rows with a line through them, as people call them in a line beside.
+_LINED = regex(
+    r"\b(?:(?:struck|strike|strikes|crossed|lined|scored|ruled)[\s-]*(?:through|thru|out|off)"
+    r"|strike\s?through|lines?\s(?:drawn\s)?through|(?:durch|aus)gestrichene?[nrs]?|barr(?:ee?s?|at[oaie])"
+    r"|raye(?:e?s)?|biffee?s?"
+    r"|sbarrat[oaie]|tachad[oa]s?|riscad[oa]s?|ratllad[oae]s?|doorge(?:streept|haald)e?|(?:over|genom)struk(?:na|et|en)"
+    r"|(?:over|gennem|gjennom)stre(?:get|gede|ket|kede|kne)|yliviiva\w+|przekreslon\w*|preskrtnut\w*|athuz\w+)\b"
+)
+_OUT = regex(
+    rf"\b(?:{_GONE}|{_GONE_ELSEWHERE}|{_CUT_TOO}|{_NOT_HUNG.pattern}|cuts|(?:is|are|=)\sout|left\sout|gone|dropped"
+    r"|ignore[dn]?|ignorer|ignorar|dead|eliminat[ei]|annullat[ei]|soppress[ei]|tagliat[ei])\b"
+)
+_DONE = regex(
+    r"\b(?:done|again|already|finished|complete[d]?|is\shung|are\shung|hung\s(?:ok|up)|hanging|erledigt|fertig|schon|bereits"
+    r"|faits?|deja|fatto|fatti|gia|hecho|ya|feito|ja|gedaan|klaar|klart?|redan|allerede|valmis|gotowe|hotovo)\b"
 )

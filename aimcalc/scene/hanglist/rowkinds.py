@@ -8,9 +8,11 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from aimcalc.named import regex
+from aimcalc.scene.hanglist.legend import is_keyed
 from aimcalc.scene.hanglist.listrow import Row, blank, is_total, text_of
 from aimcalc.scene.hanglist.names.kindcells import Kinds
-from aimcalc.scene.hanglist.names.meant import Names
+from aimcalc.scene.hanglist.names.meant import Meant, Names
+from aimcalc.scene.hanglist.names.overunits import in_cells, named_twice
 from aimcalc.scene.hanglist.names.sections import (
     is_accessory,
     labelled,
@@ -18,6 +20,7 @@ from aimcalc.scene.hanglist.names.sections import (
     says_more,
 )
 from aimcalc.scene.hanglist.names.targetwords import BESIDE
+from aimcalc.scene.hanglist.rowlabels import are_sides, is_label
 from aimcalc.scene.hanglist.table.headings import AT_PARTS, HEIGHT
 from aimcalc.scene.hanglist.table.secondtable import CODES
 
@@ -43,11 +46,15 @@ class RowKinds:
             return card
         if 1 < len(words) <= MOST_IN_SECTION and words[0].endswith(":"):
             words, raw = [" ".join(words[:2]), *words[2:]], {}
+        each = [text_of(cell).strip() for cell in row if not blank(cell)]
+        named = in_cells(each, self.positions) if len(each) > 1 else None
+        if named:
+            return named
         if not words or len(words) > MOST_IN_SECTION:
             return None
         if len(raw) > 1 and len(words) == 1:
             return None
-        name = position_in(words[0], self.positions)
+        name = position_in(words[0], self.positions) or named_twice(words[0], self.positions)
         if not all(says_more(word) or self._names(word, name) for word in words[1:]):
             return None
         key = next(iter(raw), None)
@@ -128,6 +135,25 @@ class RowKinds:
         """Whether a row is one of those above the headings, but for its figures: "Page 2 of 3"."""
         words = [str(cell).strip() for cell in row if not blank(cell)]
         return all(without_figures(word) in self.titles for word in words)
+
+    def is_added(self, row: list[Any], raw: dict[str, Any]) -> bool:
+        """Whether a row is one that pages have at their foot: a label before what it says, arrows to the
+        sides, or the count of a kind; and names no position, and no kind and target otherwise."""
+        if is_keyed(row):
+            return True
+        if "position" in raw and self._is_position(raw):
+            return False
+        kind, target = (
+            self.fits(key, raw[key]) if key in raw else None for key in ("kind", "target")
+        )
+        if kind and target:
+            return False
+        if kind and raw.keys() == {"kind", "target"}:
+            return text_of(raw["target"]).strip().isdecimal()  # "Fresnel | 2"
+        return not (kind or target) and (are_sides(row) or is_label(row))
+
+    def _is_position(self, raw: dict[str, Any]) -> bool:
+        return self.positions.find(text_of(raw["position"])) != Meant()
 
     def no_unit(self, raw: dict[str, Any]) -> bool:
         """Whether a row is no unit: a total, a remark below the table, a number kept free."""

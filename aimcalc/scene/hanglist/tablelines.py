@@ -14,6 +14,7 @@ from aimcalc.scene.hanglist.names.sections import position_in, read_over, titled
 from aimcalc.scene.hanglist.places.ends import own_end
 from aimcalc.scene.hanglist.places.heights import legend_of
 from aimcalc.scene.hanglist.places.tongues import in_english
+from aimcalc.scene.hanglist.rowcuts import lined_are_cut
 from aimcalc.scene.hanglist.rowkinds import RowKinds
 from aimcalc.scene.hanglist.runs import lower_said
 from aimcalc.scene.hanglist.table.findhead import Head
@@ -21,6 +22,7 @@ from aimcalc.scene.hanglist.table.ownheadings import headings_said
 from aimcalc.scene.hanglist.table.titles import Said, said_by
 from aimcalc.scene.hanglist.taken import Noticed
 
+FEW_CELLS = 3  # of a line
 LONG_LINE = 12  # characters of a line that says something of gaps
 
 
@@ -34,6 +36,7 @@ class TableLines:
         self.over: dict[int, Said] = {}  # by rows over the units of a position, of these alone
         self.words: list[str] = []  # of all lines that are long enough
         self.beside_feet = False  # a heading says feet, so that "in" is inches
+        self.cuts_lined = False  # rows with a line through them are said to be cut
         self.lower = ""  # the side of the lower number of a pair "each side"
 
     # --- what lines say ---
@@ -57,6 +60,8 @@ class TableLines:
         said = said_by(lines_alone, across)
         cells = (cell for row in lines.values() for cell in row if not blank(cell))
         self.words = [cell for cell in cells if isinstance(cell, str) and len(cell) > LONG_LINE]
+        few = (row for row in lines.values() if sum(not blank(cell) for cell in row) <= FEW_CELLS)
+        self.cuts_lined = any(lined_are_cut(_line_of(row)) for row in few)
         self.lower = lower_said(map(_words_of, lines.values()))
         self.take(said._replace(unit=said.unit or unit))
         if said.sides or said.bare:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from aimcalc.scene.hanglist.bothsides import on_each, positions_in
-from aimcalc.scene.hanglist.cellfaults import struck, unvalued, without_errors
+from aimcalc.scene.hanglist.cellfaults import all_struck, struck, unvalued, without_errors
 from aimcalc.scene.hanglist.listrow import (
     MOST_ROWS,
     Around,
@@ -443,7 +443,7 @@ class TableReader:
 
     def _row(self, number: int, row: list[Any], above: Row | None) -> list[Row]:
         """The units in a row, mostly one; none where it holds no unit. `above` is the unit before it."""
-        if lined_out(row):
+        if lined_out(row) or (self.lines.cuts_lined and all_struck(number, row, self.sheet.behind)):
             self.noticed.row("cut", number, "a line through it")
             return []
         raw: dict[str, Any] = {}
@@ -512,7 +512,8 @@ class TableReader:
         if self.spares.holds(row, raw, remarks, aimed=told):
             self._leave_spare(number, row, raw)
             return []
-        if self.kinds.is_title(row) or self.kinds.no_unit(raw):
+        added_to_page = self.kinds.is_added(row, raw)
+        if added_to_page or self.kinds.is_title(row) or self.kinds.no_unit(raw):
             self._pass_over(number, row)
             return []
         self._dittos(raw, number)
@@ -633,6 +634,9 @@ class TableReader:
         named = titled_positions(words[0], self.meanings.positions) if len(words) == 1 else []
         if self.meanings.by_section and len(set(named)) == 1:
             self.lines.under(named[0], number, row)  # "Position: LX 2, page 2", over its units
+            return
+        if self.meanings.by_section and named:
+            self.lines.none_over()  # "LX 1 / LX 2": of each unit below, somebody must say which
             return
         no_title = (
             alone and without_figures(words[0]) not in self.kinds.titles and not is_total(words[0])

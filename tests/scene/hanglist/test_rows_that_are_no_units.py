@@ -5,10 +5,15 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from xlsxwriter import Workbook
 
 from aimcalc.scene.hanglist.listrow import is_total
+from aimcalc.scene.hanglist.rowcuts import lined_are_cut
 from aimcalc.scene.hanglist.rowkinds import lined_out
+from aimcalc.scene.loading import load_scene
+from aimcalc.scene.mistakes import SceneError
 from tests.scene.hanglist.places import HEADINGS, places, read, told, units
+from tests.scene.written import write_scene
 
 
 @pytest.mark.parametrize(
@@ -41,3 +46,89 @@ def test_a_line_says_of_what_a_vague_column_of_lengths_is(tmp_path: Path) -> Non
     line = ["All bar measurements from SR END of bar, metres"]
     scene = read(tmp_path, [line, head, *units("LX 1", "1.50", "4.80")])
     assert places(scene) == [-3.5, -0.2]
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        ["P = profile", "CTR = centre", "", "OW = open white"],
+        ["Key:", "NC = no colour"],
+        ["Signed:", "J. Smith", "", "Date:", "3/5/26"],
+        ["Checked by", "Sam", "on", "3 May"],
+        ["Gepr\u00fcft von", "", "", "A. Muster", "3.5."],
+        ["Poids", "", "", "45 kg"],
+        ["Load", "", "", "2300 W"],
+        ["<- SL", "", "", "SR ->"],
+        ["", "", "", "spot", 2],
+        ["Prod. Elec.", "Jo", "", "jo@example.org"],
+        ["LX boss", "", "", "Jo", "07700 900123"],
+        ["Rev C", "4/5", "", "new desk special"],
+    ],
+)
+@pytest.mark.parametrize("before", [0, 1, 2])
+def test_what_pages_have_at_their_foot_is_no_unit(
+    tmp_path: Path, row: list[object], before: int
+) -> None:
+    both = units("LX 1", "3 m SL", "1 m SR")
+    scene = read(tmp_path, [HEADINGS, *both[:before], row, *both[before:]])
+    assert places(scene) == [3.0, -1.0]
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        ["LX 9", 3, "", "spot", "A"],  # its place is missing, and its position unknown
+        ["LX 1", 3, "0", "Load", "A"],
+        ["Load", 3, "0", "spot", "A"],
+        ["LX 1", "", "", "spot", 2],
+        ["", "", "", "sopt", "Daor"],
+    ],
+)
+def test_a_unit_with_such_a_word_is_asked_about(tmp_path: Path, row: list[object]) -> None:
+    with pytest.raises(SceneError):
+        read(tmp_path, [HEADINGS, *units("LX 1", "3 m SL", "1 m SR"), row])
+
+
+def _lined(folder: Path, line: str, through: int) -> str:
+    """A workbook with such a line over it, and a line through so many cells of its second unit."""
+    path = write_scene(folder, settings='hang = "hang.xlsx"')
+    with Workbook(folder / "hang.xlsx") as book:
+        sheet, lined = book.add_worksheet(), book.add_format({"font_strikeout": True})
+        sheet.write(0, 0, line)
+        sheet.write_row(1, 0, HEADINGS)
+        first, second = units("LX 1", "3 m SL", "1 m SR")
+        sheet.write_row(2, 0, first)
+        for k, cell in enumerate(second):
+            sheet.write(3, k, cell, lined if k < through else None)
+    return path
+
+
+def test_a_line_says_that_rows_with_a_line_through_them_are_cut(tmp_path: Path) -> None:
+    scene = load_scene(_lined(tmp_path, "Struck-through lines are cut, do not hang", 5))
+    assert places(scene) == [3.0]
+    assert told(scene, "cut", "row 4")
+
+
+@pytest.mark.parametrize(("line", "through"), [("Struck through = done", 5), ("struck = cut", 2)])
+def test_other_rows_with_a_line_through_them_are_asked_about(
+    tmp_path: Path, line: str, through: int
+) -> None:
+    with pytest.raises(SceneError, match="a line through"):
+        load_scene(_lined(tmp_path, line, through))
+
+
+@pytest.mark.parametrize(
+    ("line", "cut"),
+    [
+        ("durchgestrichen = entf\u00e4llt", True),
+        ("Lignes barr\u00e9es = supprim\u00e9es", True),
+        ("tachado = eliminado", True),
+        ("Cut units are struck through", True),
+        ("Struck-through rows are hung, do not hang again", False),
+        ("durchgestrichen = erledigt", False),
+        ("Struck through?", False),
+        ("all of it cut", False),
+    ],
+)
+def test_what_lines_say_of_lined_rows(line: str, cut: bool) -> None:
+    assert lined_are_cut(line) is cut

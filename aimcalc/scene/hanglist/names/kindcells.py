@@ -13,7 +13,7 @@ from aimcalc.scene.hanglist.names.kindbeside import by_words, joined, other_watt
 from aimcalc.scene.hanglist.names.kindtrade import KIND_SPARE, KIND_WORDS
 from aimcalc.scene.hanglist.names.meant import Meant, Names, fold_case, fold_code
 from aimcalc.scene.hanglist.names.shortkinds import ShortKinds
-from aimcalc.scene.hanglist.names.targetwords import BESIDE
+from aimcalc.scene.hanglist.names.targetwords import apart_from_light
 from aimcalc.scene.hanglist.table.headings import LENS
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import UNKNOWN, Log, Where, Wrong, show
@@ -118,11 +118,9 @@ def with_more(text: str, names: Names, *, beside: bool = True) -> tuple[str | No
     sided = _SIDE_SAID.fullmatch(text)
     if sided and not beside and names.find(sided[1]).name:
         return names.find(sided[1]).name, ""
-    plain = BESIDE.sub(" ", text).strip(" -–,;")
-    if beside and plain and plain != text:
-        name = names.find(" ".join(plain.split())).name
-        if name is not None:
-            return name, " ".join(found[0] for found in BESIDE.finditer(text))
+    plain, light = apart_from_light(text) if beside else (text, "")
+    if light and plain and (name := names.find(plain).name):
+        return name, light
     return None, ""
 
 
@@ -131,9 +129,9 @@ def near_with_more(text: str, names: Names) -> tuple[str | None, str]:
     parted = _parted(text)
     if parted and (name := names.near(parted[0])):
         return name, parted[1]
-    plain = " ".join(BESIDE.sub(" ", text).strip(" -–,;").split())
-    name = names.near(plain) if plain and plain != text else None
-    return name, " ".join(found[0] for found in BESIDE.finditer(text)) if name else ""
+    plain, light = apart_from_light(text)
+    name = names.near(plain) if light and plain else None
+    return name, light if name else ""
 
 
 # "Ladder P side" is Ladder P; "side SL" may be another sort of position.

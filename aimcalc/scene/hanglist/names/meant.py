@@ -14,6 +14,7 @@ from itertools import product
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.names.positiontongues import LOOSELY, TONGUES
 from aimcalc.scene.hanglist.names.sidewords import side_words
+from aimcalc.scene.hanglist.names.stageparts import Part, part_of
 from aimcalc.scene.hanglist.names.targetwords import CENTRE_STAGE, CENTRES
 
 
@@ -108,7 +109,7 @@ class Names:
         stand in another order; with `sides` left and right may be shortened and bent."""
         self.names = dict.fromkeys(names)
         self.words, self.spare, self.ordered = words, frozenset(spare), ordered
-        self.whole, self.mixed = whole, mixed
+        self.whole, self.mixed, self.sides = whole, mixed, sides
         self.plain: dict[str, dict[str, None]] = {}
         self.folded: dict[str, dict[str, None]] = {}
         for name in self.names:
@@ -117,6 +118,7 @@ class Names:
         if sides:
             own = side_words({t for name in self.names for t in _tokens(name, {})})
             self.words = (*words, {**words[-1], **own}) if own else words
+        self.bare = ""  # whose a bare left and right is, where somebody says it
         self.sided = len(words) if sides else len(self.words)  # the level of those words
         self.also_as(also)
 
@@ -124,6 +126,7 @@ class Names:
         """Take other ways to write the names, in the place of those before."""
         self.ways = [(name, name) for name in self.names]
         self.ways += [(way, name) for way, name in also if name in self.names]
+        self.parts: list[tuple[Part | None, str]] | None = None  # of the stage, of each way
         self.codes: dict[
             str, str
         ] = {}  # what the list's own legend says, by `fold_code` of the code
@@ -193,8 +196,19 @@ class Names:
         article = _ARTICLE.match(came)
         if article:
             return self.find(came[article.end() :])._replace(sure=False)
+        if part := self._part(came):
+            return _one(part, False)
         centre = [way for way in CENTRES if way in self.folded and CENTRE_STAGE.fullmatch(came)]
         return _one(self.folded[centre[0]], False) if centre else Meant()
+
+    def _part(self, came: str) -> dict[str, None]:
+        """The names that are the part of the stage that `came` says otherwise: Centre Left for "CSL"."""
+        part = part_of(fold_case(came)) if self.sides and self.bare != "house" else None
+        if part is None:
+            return {}
+        if self.parts is None:
+            self.parts = [(part_of(fold_case(way)), name) for way, name in self.ways]
+        return {name: None for theirs, name in self.parts if theirs == part}
 
     def _spelled(
         self, mine: list[str], fits: dict[str, None], level: tuple[int, bool]
@@ -394,12 +408,12 @@ def _tokens(text: str, words: dict[str, str], *, watts: bool = False) -> list[st
     text = re.sub(r"\b([a-z])\.(?=[a-z]\b)", r"\1", text)  # s.l.
     text = _PARTED.sub(r"\1\2", text)
     text = re.sub(r"\bcent(?:re|er)[\s-]+stage\b", "c", text)
+    text = _CORNER.sub(_cornered, text)
     text = re.sub(
         r"\b(stage|house|up|down|front[\s-]of|plano)[\s-]+(left|right|stage|house|convex)\b",
         _joined,
         text,
     )
-    text = _CORNER.sub(_cornered, text)
     found = []
     for token in re.findall(r"\d+|[^\W\d_]+", text):
         token = _ORDINAL.get(token, _WORDS.get(token, token))

@@ -13,6 +13,7 @@ from aimcalc.scene.hanglist.cellfits import parted_in
 from aimcalc.scene.hanglist.listrow import blank, position_and_number, text_of
 from aimcalc.scene.hanglist.names.kindbeside import BESIDE_UNIT
 from aimcalc.scene.hanglist.names.meant import SORTS, Meant, Names, plain
+from aimcalc.scene.hanglist.table.headednames import sort_word
 from aimcalc.scene.hanglist.table.headings import meaning_words
 from aimcalc.scene.hanglist.taken import Noticed
 
@@ -46,7 +47,7 @@ def spelled_by(heading: str, text: str, several: Iterable[str]) -> str:
     "1", whatever side the unit is on, where Tower SL 1 has the number too. "" where none is."""
     if not _SHORT.fullmatch(text.strip()):
         return ""
-    sorts = SORTS.intersection(meaning_words(heading))
+    sorts = {*SORTS.intersection(meaning_words(heading)), *filter(None, [sort_word(heading)])}
     spelled = {plain(f"{sort} {text}") for sort in sorts} | {
         plain(f"{text} {sort}") for sort in sorts
     }

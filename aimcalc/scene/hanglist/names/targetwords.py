@@ -38,3 +38,41 @@ bax bx bkl sx frt diag hi lo
 red blue green amber pink lavender straw purple yellow white orange gold
 """
 BESIDE = regex(rf"\b(?:{'|'.join(_BESIDE.split())})\b", re.IGNORECASE)
+
+
+def apart_from_light(text: str) -> tuple[str, str]:
+    """A cell without the words that say how or from where its target is lit, "Cyc from above", "Sofa blue
+    from SL", and those words."""
+    if len(text) > LONGEST:
+        return text, ""
+    said: list[str] = []
+    for words in (_FROM, _LIGHT, BESIDE):
+        said += (found[0].strip(" ,(") for found in words.finditer(text))
+        text = words.sub(" ", text)
+    return " ".join(text.strip(" -\u2013,;()").split()), " ".join(said)
+
+
+LONGEST = 100
+# From where a target is lit, which is no part of its name, in a dozen languages.
+_FROM = regex(
+    r"(?<=\w)[\s,(]+(?:lit\s+)?(?:(?:straight\s+|directly\s+|high\s+|low\s+)?from\s+(?:the\s+)?(?:above|below|behind|beneath"
+    r"|underneath|overhead|front|back|rear|top|sides?|(?:both|either)\s+sides?|foh|up|down|(?:up|down)stage|us|ds"
+    r"|(?:stage\s+|house\s+)?(?:left|right)|[sh]\.?[lr]|ps|op|in\s+front)"
+    r"|von\s+(?:oben|unten|vorne?|hinten|links|rechts|der\s+seite|beiden\s+seiten)"
+    r"|(?:vu\s+)?(?:de|du|par)\s+(?:face|dessus|dessous|c[oô]t[eé]|derri[eè]re|haut|bas|l['’]arri[eè]re)|d['’]en\s+(?:haut|bas)"
+    r"|dall?['’]\s?alto|dal\s+(?:basso|fronte|davanti|dietro|lato|retro)|da\s+(?:dietro|sopra|sotto|davanti)"
+    r"|(?:desde|de|por)\s+(?:arriba|abajo|atr[aá]s|detr[aá]s|delante|cima|baixo|tr[aá]s|frente)"
+    r"|van\s+(?:boven|onder(?:en)?|achter(?:en)?|voor|voren|opzij|links|rechts)"
+    r"|(?:ovan|under|bak|fram|upp)ifr[aå]n|fr[aå]n\s+sidan|(?:oven|neden|bag|bak|for)fra|fra\s+siden"
+    r"|ylh[aä][aä]lt[aä]|alhaalta|takaa|edest[aä]|sivulta"
+    r"|z\s+(?:g[oó]ry|do[lł]u|ty[lł]u|przodu|boku)|shora|zdola|zezadu|zep[rř]edu)"
+    r"(?:\s+(?:high|low|only))?(?=[\s)]*$|\s*[(,;–-])",
+    re.IGNORECASE,
+)
+# Light by the way it comes, in one word.
+_LIGHT = regex(
+    r"\b(?:(?:gegen|front|seiten|ober|vorder|hinter|kontra)licht|gasse|contre(?:-?jour)?|douche|lat[eé]ra(?:l|ux|le)"
+    r"|controluce|contraluz|cenital|contra-?luz|(?:tegen|zij|top|front)licht|(?:mot|sido?|topp?|front)ljus"
+    r"|(?:mod|mot|side|topp?|front)lys|(?:taka|etu|sivu|yl[aä])valo)\b",
+    re.IGNORECASE,
+)

@@ -36,6 +36,7 @@ from aimcalc.scene.hanglist.table.columnclaims import (
     twice_placed,
     which_of,
 )
+from aimcalc.scene.hanglist.table.headednames import headed_names
 from aimcalc.scene.hanglist.table.headings import (
     AGAIN,
     APART,
@@ -192,6 +193,7 @@ def headings_of(
     parts_alone(keys, meanings, texts)
     together = None if placed else placed_positions(keys, meanings, values, texts)
     holds |= {} if together is None else {together: told(values.of(together))}
+    holds |= {} if placed else headed_names(keys, texts, below, fits)
     no_places(keys, meanings, share)
     fixed = frozenset(k for k in keys if k not in meanings or meanings[k].exact or k in holds)
     held = by_values(keys, fixed, texts, values, placed=placed)

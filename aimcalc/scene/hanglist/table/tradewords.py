@@ -54,7 +54,7 @@ WORDS = {
     **dict.fromkeys(("boom", "booms", "tower", "towers"), "boom"),
     **dict.fromkeys(("reference", "references", "ref", "refs"), "reference"),
     **dict.fromkeys(("sockets", "socket", "skt", "soc"), "socket"),
-    **dict.fromkeys(("faders", "fader"), "fader"),
+    **dict.fromkeys(("faders", "fader", "handle", "handles"), "fader"),
     **dict.fromkeys(("descriptions", "description", "desc", "descr"), "description"),
     **dict.fromkeys(("heights", "height", "ht", "hgt"), "height"),
     **dict.fromkeys(("quantity", "qty", "qnty", "quant"), "quantity"),

@@ -1,0 +1,73 @@
+"""Positions that rows and headings name in more words than one."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from aimcalc.scene.hanglist.names.meant import POSITION_SPARE, POSITION_WORDS, Names
+from aimcalc.scene.hanglist.names.overunits import named_twice
+from aimcalc.scene.loading import load_scene
+from tests.scene.hanglist.listed import MORE, asked_of, units_of
+from tests.scene.written import write_scene
+
+READ = [("LX 1", "1", "spot", "A"), ("LX 2", "1", "spot", "Door")]
+
+
+def _list(first: str, second: str) -> str:
+    return f"unit,at,kind,target\n{first}\n1,2 m SL,spot,A\n{second}\n1,1 m SL,spot,Door\n"
+
+
+@pytest.mark.parametrize(
+    ("first", "second"),
+    [
+        ("Spot Bar (LX1)", "No. 2 (LX2)"),
+        ("Front bar [house LX 1]", "Cyc bar [house LX 2]"),
+        ("Spot Bar: LX 1", "Cyc Bar: LX 2"),
+        ("LX1 - spot bar - 2 units", "LX2 - cyc bar - 1 unit"),
+        ("LX1 spot bar", "LX2 cyc bar"),
+        ("1. LX 1", "2. LX 2"),
+        ("Spot bar aka LX 1", "Cyc bar aka LX 2"),
+        ("Beleuchtungszug 1 (LX 1)", "Beleuchtungszug 2 (LX 2)"),
+        ("LX 1 units", "LX 2 units"),
+        ("LX,1", "LX,2"),
+        ("Position,LX 1,Trim,6 m", "Position,LX 2,Trim,6 m"),
+        ("LX 1,LX 1,LX 1,LX 1", "LX 2,LX 2,LX 2,LX 2"),
+    ],
+)
+def test_a_position_over_its_units_has_other_words_beside_it(
+    tmp_path: Path, first: str, second: str
+) -> None:
+    assert units_of(tmp_path, _list(first, second)) == READ
+
+
+@pytest.mark.parametrize("second", ["LX 1 / LX 2", "Spot bar 2"])
+def test_another_position_or_two_of_them_are_asked(tmp_path: Path, second: str) -> None:
+    assert "position" in asked_of(tmp_path, _list("LX 1", second))
+
+
+@pytest.mark.parametrize(
+    "words", ["Boom 3 (LX 2)", "Truss (near LX 2)", "Gallery - LX 2", "total: LX 2", "LX 2 boom"]
+)
+def test_words_for_another_sort_or_for_none_name_no_position(words: str) -> None:
+    assert named_twice(words, Names(("LX 1", "LX 2"), POSITION_WORDS, POSITION_SPARE)) is None
+
+
+GRID = "".join(
+    f'[[pipe]]\nname = "Grid {letter}"\ntrim = 5\ny = {k}\nfrom = -5\nto = 5\n'
+    for k, letter in enumerate("ABC")
+)
+
+
+@pytest.mark.parametrize("heading", ["Grid", "grid line", "GRID POS."])
+def test_a_heading_and_its_cells_spell_positions(tmp_path: Path, heading: str) -> None:
+    path = write_scene(tmp_path, MORE, GRID, settings='hang = "hang.csv"')
+    rows = f"{heading},unit,at,kind,target\nA,1,2 m SL,spot,Door\nC,1,0,spot,Door\n"
+    (tmp_path / "hang.csv").write_text(rows, encoding="utf-8")
+    assert [unit.position for unit in load_scene(path).units] == ["Grid A", "Grid C"]
+
+
+def test_a_heading_that_no_position_has_spells_none(tmp_path: Path) -> None:
+    rows = "Row,unit,at,kind,target\nA,1,2 m SL,spot,Door\nC,1,0,spot,Door\n"
+    assert "position" in asked_of(tmp_path, rows)
