@@ -38,7 +38,9 @@ from tests.scene.written import refused
         ("L = the left of a person on the chancel facing the pews", "stage"),
         ("left is my left standing in the pulpit looking at the pews", "stage"),
         ("L = your left when you sit in the seats", "house"),
+        ("L/R house left/house right", "house"),
         # nobody's
+        ("gauche/droite face public", ""),
         ("left and right when turned to the audience", ""),
         ("L = left of the conductor", ""),
         ("L and R as marked on my drawing (NOT the same way round as the stage plot)", ""),
@@ -75,6 +77,57 @@ def test_lines_that_agree_are_read(tmp_path: Path) -> None:
         ["L/R from the stage"],
     ]
     assert places(read(tmp_path, rows)) == [3.0, -2.0]
+
+
+def test_a_heading_that_disagrees_with_a_line_is_asked(tmp_path: Path) -> None:
+    heads = ["Bar", "Unit", "Distance (left = stage left)", "Type", "Focus"]
+    rows = [["L and R as the audience sees it"], heads, *units("LX 1", "3 L", "2 R")]
+    assert {mistake.entry for mistake in refused(listed(tmp_path, rows))} == {"row 3", "row 4"}
+
+
+@pytest.mark.parametrize(
+    "cells", [("3,40 sx", "2 dx"), ("310 cm links", "2 m rechts"), ("3 m vä", "2 m hö")]
+)
+def test_what_is_asked_shows_what_was_typed(tmp_path: Path, cells: tuple[str, str]) -> None:
+    mistakes = refused(listed(tmp_path, [HEADINGS, *units("LX 1", *cells)]))
+    assert {mistake.came for mistake in mistakes} == {f'"{cell}"' for cell in cells}
+
+
+def test_what_is_asked_shows_the_side_of_its_own_column_as_typed(tmp_path: Path) -> None:
+    heads = ["Bar", "Unit", "Distance", "Side", "Type", "Focus"]
+    rows = [["LX 1", 1, "3,40", "links", "spot", "A"], ["LX 1", 2, "2", "rechts", "spot", "A"]]
+    mistakes = refused(listed(tmp_path, [heads, *rows]))
+    assert any("3,40 links" in mistake.came for mistake in mistakes)
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        ("L and R in distances: from the seats. Stand names: performers' left and right",),
+        ("Boom names: performers' left and right; L and R in distances: from the seats",),
+        ("L/R from the audience, stand names are the performers' left and right",),
+        ("Boom names: performers' left and right", "L and R: as seen from the seats"),
+        ("L and R: as seen from the seats", "Boom names: performers' left and right"),
+        ("links/rechts vom Publikum aus; Stativnamen: links/rechts vom Darsteller aus",),
+    ],
+)
+def test_names_may_have_another_left_and_right_than_places(
+    tmp_path: Path, lines: tuple[str, ...]
+) -> None:
+    rows = [*([line] for line in lines), HEADINGS, *units("LX 1", "3 L", "2 R")]
+    assert places(read(tmp_path, rows)) == [-3.0, 2.0]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "left and right are the audience's. Distances and names: the actors' left and right",
+        "left and right are the audience's. In the name column they are the actors' left and right",
+    ],
+)
+def test_what_is_said_of_names_and_places_is_not_of_names_alone(tmp_path: Path, line: str) -> None:
+    rows = [[line], HEADINGS, *units("LX 1", "3 L", "2 R")]
+    assert {mistake.entry for mistake in refused(listed(tmp_path, rows))} == {"row 3", "row 4"}
 
 
 def test_left_and_right_of_a_drawing_are_not_the_stage_s(tmp_path: Path) -> None:

@@ -60,14 +60,22 @@ class Ways:
     def _bracketed(self, found: re.Match[str]) -> str:
         """An end with the way, or another name, behind its name, "west (downstage) end"; as it is where they
         do not agree, and by its first name where nothing tells which it is."""
-        first, second = (self._way_of(name) for name in (found[1], found[2] or found[3]))
+        names = found[1], found[2] or found[3] or found[4]
+        first, second = (self._way_of(name) for name in names)
         if first and second and first != second:
+            told = {
+                way for name, way in zip(names, (first, second), strict=True) if not _weak(name)
+            }
+            if len(told) != 1:
+                return found[0]
+            first = second = told.pop()  # the back of what, is told by what is there
+        if found[4] and not second:
             return found[0]
         return f"{first or second or found[1]} end"
 
     def _way_of(self, name: str) -> str:
         plain = sides_plain(name.strip())
-        return plain if plain in ("us", "ds") else self.of(plain.split()[0])
+        return plain if plain in ("us", "ds", "sl", "sr") else self.of(plain.split()[0])
 
     def side(self, word: Any) -> Any:
         """A word in a column of sides that names one after what is there as SL or SR: "pulpit"."""
@@ -145,6 +153,13 @@ _SEATED = (
 _HOUSE = dict.fromkeys((*_SEATED, "pews", "pew", "punters", "foh"), "ds")
 # Of pipes over the stage (common practice, no source); the back of one over the seats is the house's.
 _BY_STAGE = {"front": "ds", "back": "us", "rear": "us"}
+
+
+def _weak(name: str) -> bool:
+    """Whether a name of an end is the front or the back of something that it does not name."""
+    return name.casefold() in _BY_STAGE
+
+
 _MAY_NAME = regex(
     r"\bend\b|\bside\b|\bto(?:wards?)?\b|\b(?:north|south|east|west)|\b[nesw]\b", re.IGNORECASE
 )
@@ -164,7 +179,8 @@ _NAMED_SIDE = regex(
 )
 _BRACKETED_END = regex(
     r"\b([a-z]+)\s*(?:\(\s*([a-z]+(?:[ /-][a-z]+)?)\s*\)\s*end\b"
-    r"|end\s*\(\s*(u/?s|d/?s|(?:up|down)\W?stage)\s*\))",
+    r"|end\s*\(\s*(u/?s|d/?s|(?:up|down)\W?stage)\s*\)"
+    r"|end\s*\(\s*(?:(?:at|by|near|nearest|next|to|the)\s+){0,4}([a-z]{3,})(?:\s+(?:end|side))?\s*\))",
     re.IGNORECASE,
 )
 _TOWARDS = regex(
@@ -217,9 +233,11 @@ ASIDE = 1.0  # metres
 
 
 def _over_stage(around: Around) -> bool:
-    """Whether every pipe up and down the stage reaches upstage of the plaster line."""
-    pipes = (place.pipe for place in around.places.values() if place.axis == "y" and place.pipe)
-    return all(max(pipe.start[1], pipe.end[1]) > ASIDE for pipe in pipes)
+    """Whether every pipe up and down the stage reaches upstage of the plaster line, and none is for the most
+    part over the seats."""
+    pipes = [place.pipe for place in around.places.values() if place.axis == "y" and place.pipe]
+    reach = [sorted((pipe.start[1], pipe.end[1])) for pipe in pipes]
+    return all(far > ASIDE and near + far >= 0 for near, far in reach)
 
 
 def _landmark(word: str, around: Around) -> str:

@@ -48,7 +48,7 @@ from aimcalc.scene.hanglist.places.placewords import (
 )
 from aimcalc.scene.hanglist.places.rowwhence import NOWHERE, taken_from, whence_of
 from aimcalc.scene.hanglist.places.slips import respelled
-from aimcalc.scene.hanglist.places.stagewords import StageWords
+from aimcalc.scene.hanglist.places.stagewords import StageWords, stage_first
 from aimcalc.scene.hanglist.places.steps import is_plus
 from aimcalc.scene.hanglist.places.tongueheights import height_alone
 from aimcalc.scene.hanglist.places.tongues import by_plaster, in_english, says_middle
@@ -90,6 +90,7 @@ class Reading:
     ) -> None:
         self.raw, self.key, self.place = raw, key, place
         self.cell, self.side = raw.get("at"), side
+        self.typed = self.cell, side  # which questions show
         self.meaning, self.along = meaning, along
         self.boom = place is not None and place.sort == "boom"
         self.middle = False  # it counts from the middle of its pipe
@@ -157,10 +158,9 @@ class Placing:
             self._put_in_lengths(one)
             return self._find(one)
         except Wrong as wrong:
-            came = f"{text_of(one.cell) if one.cell is not None else ''} {one.side}".strip()
             if self.said.disputed and "SL or SR" in wrong.expected:
                 wrong.expected += "; two lines of the list say whose it is, and do not agree"
-            ask(self.log, raw, where, "at", wrong, came if one.side else one.cell)
+            ask(self.log, raw, where, "at", wrong, _as_typed(one))
             return 0
 
     def _key_of(
@@ -451,8 +451,10 @@ class Placing:
             said = self.said  # of a place in two columns, feet and inches
             return Meaning(bare=bare, unit=said.unit, end=said.end, plus=said.plus)
         found = self.said.beside(column.meaning, column.heading)
-        bare = found.bare or (side.meaning.bare if side else "")
-        return found._replace(bare=bare or whose_in_brackets(column.heading))
+        own = column.meaning.bare or whose_in_brackets(column.heading)
+        own = own or (side.meaning.bare if side else "")
+        agree = not own or self.said.bare in ("", own)
+        return found._replace(bare=(own or self.said.bare) if agree else "")
 
     def _heights_noted(self, position: str, column: Column) -> None:
         """Note that the figures of a boom are heights in a column whose heading gives them a sign."""
@@ -477,7 +479,7 @@ class Placing:
             return cell
         if says_middle(cell):
             return "centre"
-        cell = _JOINED.sub(r"\1 ", cell)
+        cell = stage_first(_JOINED.sub(r"\1 ", cell))
         english = in_english(self.stage_words.plain(cell))
         cell = own_end(english, meaning.bare, "") if "end" in english else cell
         return self.ways.plain(cell)
@@ -533,6 +535,14 @@ class Placing:
             return "centre"
         plain = OFF_CENTRE.sub(" ", cell)  # "10 ft right of centre"
         return cell if SIDED.search(plain) else bare_as(meaning.bare, plain)
+
+
+def _as_typed(one: Reading) -> Any:
+    """The cell of a place, with the one of its side where it has its own, as it was typed."""
+    cell, side = one.typed
+    if side is None:
+        return cell
+    return f"{text_of(cell) if cell is not None else ''} {text_of(side)}".strip()
 
 
 WHENCE = 2  # in place of the 1 of a place with its side: it says from where it counts

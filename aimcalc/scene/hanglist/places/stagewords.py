@@ -34,9 +34,63 @@ _SHORT = regex(
     r"(?<=\d)\s*(m|cm|mm)?\s*\b(?:T\.?([LR])|S\.?([VH]))\b\.?"
     r"|^\W*(?:T\.?([LR])|S\.?([VH]))\b\.?(?=\W*\d|\W*$)"
 )  # "2,8 TL", "2,8 SV"
+# The stage's left or right with the stage in brackets behind it, "320 li. (Bühne)", or shortened: "Bü. re.".
+_LETTER_LEFT, _LETTER_RIGHT = r"li?|g|e|s|v|iz", r"re?|d|h"
+_IN_BRACKETS = regex(
+    rf"{_EDGE}(?:({_LEFT}|{_LETTER_LEFT})|{_RIGHT}|{_LETTER_RIGHT})\.?\s*"
+    r"[(\[]\s*(?:(?:v|von|vom|vd|d|der|die|de|du|da|do|del|della|van|het|la|le|på|aus|côté|seite)\b\.?\s*){0,3}"
+    r"(toneel|b(?:ü|ue|u)(?:hnen?)?|sc[èe]ne|plateau|escena|escenario|cena|palco(?:scenico)?|scen(?:en|e|a)?|jeviště)(?:seite|nseite|kant|zijde|sidan|siden)?\.?"
+    r"(\s+(?:aus|gesehen|gezien|sett|set|seen))*\s*[)\]]",
+    re.IGNORECASE,
+)
+_IN_ENGLISH = regex(
+    rf"{_EDGE}(?:(l(?:eft)?)|r(?:ight)?)\.?\s*[(\[]\s*(?:(?:as\s+)?(?:seen\s+|viewed\s+)?(?:from|by)\s+)?(?:the\s+)?"
+    r"(?:(stage|actors?|performers?)|house|audience|aud)['’.]?s?(?:\s+(?:side|view|pov))?\s*[)\]]",
+    re.IGNORECASE,
+)
+_CUT_SHORT = regex(
+    r"(?<![^\W\d_])b(?:ü|ue)(?:hnen?)?(?:\.\s*|[\s-]+)(?:(l(?:i|inks)?)|r(?:e|echts)?)(?![^\W\d_])(?!\.?\s*[/&+|])\.?",
+    re.IGNORECASE,
+)
 _NAMED = regex(r"(?<![^\W\d_])(left|right)(?![^\W\d_])")
 _VANSTER = regex(rf"{_EDGE}(?:vänster|venstre){_BEHIND}", re.IGNORECASE)
 _ANY = regex(r"toneel|b(?:ü|ue)hne|sc[eèé]n|cena|palco|plateau|jevi", re.IGNORECASE)
+
+
+# Before the second of a pair, "left and right (stage)", which is not of the second alone.
+_PAIRED = regex(
+    rf"{_EDGE}(?:left|right|{_LEFT}|{_RIGHT}|{_LETTER_LEFT}|{_LETTER_RIGHT})\.?\s?"
+    r"(?:[/&+,|-]\s?|(?:and|or|und|oder|et|ou|en|of|och|og|eller|y|o|e|i)\s)$",
+    re.IGNORECASE,
+)
+
+
+def stage_first(text: str) -> str:
+    """A text with the stage that stands behind its left or right in brackets before them, in full."""
+    if ("(" in text or "[" in text) and len(text) <= LONGEST:
+        text = _IN_BRACKETS.sub(_put_first, _IN_ENGLISH.sub(_in_english_order, text))
+    if "b" in text.casefold() and len(text) <= LONGEST:
+        text = _CUT_SHORT.sub(lambda found: f"Bühne {'links' if found[1] else 'rechts'}", text)
+    return text
+
+
+def _put_first(found: re.Match[str]) -> str:
+    """The side in German, whatever its language: its own words may stand in another order. What is seen from
+    the stage is seen so in every house."""
+    if _PAIRED.search(found.string[: found.start()]):
+        return found[0]
+    if found[3]:
+        return "SL" if found[1] else "SR"
+    return f"Bühne {'links' if found[1] else 'rechts'}"
+
+
+def _in_english_order(found: re.Match[str]) -> str:
+    if _PAIRED.search(found.string[: found.start()]):
+        return found[0]
+    return f"{'stage' if found[2] else 'house'} {'left' if found[1] else 'right'}"
+
+
+LONGEST = 60  # characters of a cell of a place
 
 
 class StageWords:
@@ -49,6 +103,7 @@ class StageWords:
     def plain(self, text: str) -> str:
         """A text with "toneel links" as SL, where the house's names tell that it is, and the text not that
         the house sees it so."""
+        text = stage_first(text)
         short = any(sign in text for sign in ("TL", "TR", "T.", "SV", "SH", "S."))
         if short:
             text = _SHORT.sub(self._in_full, text)

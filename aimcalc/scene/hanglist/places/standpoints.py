@@ -24,6 +24,7 @@ def as_stood(text: str) -> str:
     if not set(text) & _MARKS:
         return _ONLOOKER.sub(HOUSE, text)
     text = _FROM_SLAVIC.sub("from ", " ".join(text.split()))  # long gaps would take long
+    text = _FACE.sub(" ", text)
     text = _FROM_TO.sub(_from_first, text)
     text = _LOOKED_AT_LAST.sub(r"\3 \1 \2", text)
     return _ONLOOKER.sub(HOUSE, _SEEN_TOWARDS.sub(_seen_towards, _LOOKED_AT.sub(_looking, text)))
@@ -73,6 +74,7 @@ _LOOKED_AT = regex(
 _LOOKED_AT_LAST = regex(  # "wenn man ins Publikum schaut"
     r"\b((?:to|auf|ins?|in|op|naar)(?:\s+the)*)\s*([\x01\x02\x04])\s*([\x05\x06])"
 )
+_FACE = regex("\\b(?:face|visage)\\s*\x02")  # "face public" is to the seats, "de face" from them
 _ONLOOKER = regex("\\b(?:qui|chi|quien|quem)\\s+\x05")  # who looks, and nobody says where
 _WHENCE = regex(r"^\s*(?:from|of)\b")
 _BELONGS = regex(r"^\s*(?:from|of|the)\b")  # "Blick der Zuschauer"

@@ -14,6 +14,7 @@ class Whose(NamedTuple):
 
     places: str = ""
     aims: str = ""
+    named: bool = False  # it is said of names of positions alone
 
 
 def whose_of(text: str, whose: Callable[[str], str]) -> Whose:
@@ -23,7 +24,10 @@ def whose_of(text: str, whose: Callable[[str], str]) -> Whose:
     parts = _parts(text)
     said = {part: found for part in parts if (found := whose(part))} if len(parts) > 1 else {}
     if len(set(said.values())) < 2:
-        return Whose(whose(text))
+        one = whose(text)
+        named = bool(one) and all(map(_is_of_names, said or parts or [text]))
+        return Whose(one, named=named)
+    said = {part: found for part, found in said.items() if not _is_of_names(part)} or said
     aims = {found for part, found in said.items() if _is_of_aims(part)}
     places = {found for part, found in said.items() if not _is_of_aims(part)}
     if len(places) != 1 or len(aims) > 1:
@@ -44,12 +48,27 @@ def _parts(text: str) -> list[str]:
     return [part for part in _PARTED.split(text) if _LEFT_OR_RIGHT.search(part)]
 
 
+def _is_of_names(text: str) -> bool:
+    """Whether a line, or a part of one, is on the left and right in names alone: "stand names: performers'
+    left and right"."""
+    if _NAMES.search(text) is None or _OF_AIMS.search(text):
+        return False
+    return _OF_PLACES.search(_NAMES.sub(" ", text)) is None
+
+
 def _is_of_aims(part: str) -> bool:
     return _OF_AIMS.search(part) is not None and _OF_PLACES.search(part) is None
 
 
 _LEFT_OR_RIGHT = regex(r"\b(?:lefts?|rights?|l|r)\b")
-_PARTED = regex(r"[.;!?]\s+|;|,\s*(?=(?:but|while|whereas|though)\b)|\s(?=but\b)")
+_PARTED = regex(
+    r"[.;!?]\s+|;|,\s*(?=[\w\s]{0,30}\bnames?\b)|,\s*(?=(?:but|while|whereas|though)\b)|\s(?=but\b)"
+)
+_NAMES = regex(  # of what hangs or stands, and no column of theirs
+    r"(?:(?!and\b|or\b)\b[^\W\d_]+\s+)?\b(?:names|name|noms|nom|nomi|nombres|nomes|navne|navn|namnen|nazwy|namen|[^\W\d_]{3,15}namen)\b"
+    r"(?!\s+columns?\b)(?:\s+(?:of|for|on)\s+(?:the\s+)?[^\W\d_]+(?:\s+and\s+[^\W\d_]+)?)?"
+    r"|\b(?:stands?|booms?|ladders?|towers?|bars?|pipes?|positions?|trees?|booths?)\s+(?:are\s+|is\s+)?(?:named|called|labell?ed)\b"
+)
 _SENTENCE = regex(r"[.;!]\s+|;")
 _SEEN_BY = regex(
     r"\b(?:stage|house|audience|seats?|auditorium|public|hall|stalls|s[lr]|performers?|actors?|salle|saal|zuschauer\w*|bühne"

@@ -35,6 +35,7 @@ class Said(NamedTuple):
     plus: str = ""  # SL or SR
     upstage: Upstage = Upstage()  # of pipes up and down the stage
     bare: str = ""  # stage or house
+    named: bool = False  # the line that says `bare` is on names of positions alone
     aims: str = ""  # as `bare`, of names of targets where a line says another of these
     vague: str = ""  # an end of the pipe without its side, in the words that name it
     step: str = ""  # from unit to unit: "18 in"
@@ -117,12 +118,23 @@ def said_by(
             told = told._replace(upstage=Upstage())
         away = said.away or (told.centred and bool(_OF_PLACES.search(words.casefold())))
         if told._replace(centred=False) != Said():
+            said, told = _of_places_first(said, told)
             disputed = said.disputed or _disagree(said, told)
             said = said.over(told)._replace(rows=(*said.rows, number), disputed=disputed)
         said = said._replace(away=away)
     if said.mixed:
         said = said._replace(bare="", aims="", doubt=True)
     return _end_of_bare(_plus_of_bare(_of_nobody(said) if said.disputed else said))
+
+
+def _of_places_first(said: Said, told: Said) -> tuple[Said, Said]:
+    """What is said, and what one more line says, without whose left and right are in names of positions,
+    where the other says whose they are elsewhere."""
+    if told.bare and said.bare and told.named != said.named:
+        if told.named:
+            return said, told._replace(bare="", named=False)
+        return said._replace(bare="", named=False), told
+    return said, told
 
 
 def _differ(one: str, other: str) -> bool:
@@ -242,6 +254,7 @@ def _line(words: str) -> Said:
             "" if ends or middle or not of_places else _vague_upstage(text),
         ),
         bare=whose.places,
+        named=whose.named,
         aims=whose.aims,
         vague=vague[0] if vague else "",
         step=f"{step[1].replace(',', '.')} {LENGTHS[_INCH.get(step[2], step[2])]}" if step else "",
@@ -340,8 +353,10 @@ def _short(words: str) -> Said:
     text = sides_plain(words)
     unit = re.fullmatch(_UNIT_ALONE, text)
     plus = _plus(text) if _SAYS.search(text) else []
+    whose = whose_of(words.casefold(), _whose)
     return Said(
-        bare=whose_of(words.casefold(), _whose).places,
+        bare=whose.places,
+        named=whose.named,
         unit=LENGTHS[unit[1] or unit[2]] if unit else _unit_beside(text),
         plus=_first(plus, "SL", "SR") or _half(text),
         plus_bare="" if plus else _bare_plus(text),
@@ -455,7 +470,9 @@ def _whose(text: str) -> str:
         return ""
     pairs = _PAIR_OF_PAIR.search(sides_plain(text))
     if pairs and pairs[1] != pairs[2] and pairs[3] != pairs[4]:
-        return "stage" if pairs[1] == pairs[3] else ""  # crossed without a sign may be a slip
+        by_house = "house" in text and "stage" not in text  # "L/R house left/house right"
+        crossed = "house" if by_house else ""  # crossed without a sign may be a slip
+        return "stage" if pairs[1] == pairs[3] else crossed
     if re.search(r"\bstage[\s./-]+l(?:eft)?\s*(?:/|&|\band\b|\bor\b)\s*r", text):
         return "stage"
     pair = re.search(_PAIR, text)
