@@ -53,6 +53,86 @@ NOBODY = [
 ]
 
 
+STAGE_IN_TONGUES = [
+    "links und rechts aus Sicht des Musikers",
+    "gauche/droite du chanteur",
+    "gauche/droite face public",
+    "gauche et droite quand on est sur scène",
+    "izquierda y derecha del músico",
+    "dx e sx stando sul palco",
+    "esquerda/direita do bailarino",
+    "links en rechts van de danseres",
+    "vänster och höger för sångaren",
+    "venstre/højre for danserne",
+    "venstre/høyre for sangeren",
+    "vasen ja oikea esiintyjän näkökulmasta",
+    "lewa i prawa strona tancerza",
+    "vlevo/vpravo z pohledu zpěváka",
+    "esquerra/dreta del cantant",
+]
+HOUSE_IN_TONGUES = [
+    "links und rechts aus Sicht der Gemeinde",
+    "links/rechts vom Regiepult aus",
+    "gauche et droite de l'assemblée",
+    "izquierda y derecha vistas por los padres",
+    "sx e dx dalla cabina",
+    "esquerda e direita da cabine",
+    "links en rechts gezien vanaf de regietafel",
+    "vänster/höger sett från ljusbordet",
+    "venstre og højre som forældrene ser det",
+    "venstre og høyre sett fra menigheten",
+    "vasen/oikea valopöydältä katsottuna",
+    "lewa/prawa patrząc z reżyserki",
+    "vlevo/vpravo z kabiny",
+]
+UNITS_IN_TONGUES = [  # what is lit from the left and what from the right, and nobody's view
+    "Links der Sänger, rechts der Schauspieler",
+    "Foco izquierdo para el músico, derecho para la bailarina",
+    "Cabina a la izquierda, torre a la derecha",
+    "gauche: cabine, droite: porte",
+    "Muzikant links, zanger rechts",
+    "Lyspulten står til venstre, døren til højre",
+    "Die Eltern sitzen links, die Gäste rechts",
+    "Barre gauche : chanteuse",
+]
+
+
+@pytest.mark.parametrize("line", STAGE_IN_TONGUES)
+def test_the_left_of_who_plays_is_the_stages_in_other_languages(line: str) -> None:
+    assert said_by([(1, [line])]).bare == "stage"
+
+
+@pytest.mark.parametrize("line", HOUSE_IN_TONGUES)
+def test_the_left_of_who_looks_on_is_the_houses_in_other_languages(line: str) -> None:
+    assert said_by([(1, [line])]).bare == "house"
+
+
+@pytest.mark.parametrize("line", UNITS_IN_TONGUES)
+def test_somebody_on_each_side_is_no_view(line: str) -> None:
+    said = said_by([(1, [line])])
+    assert (said.bare, said.sides) == ("", ())
+
+
+@pytest.mark.parametrize(
+    "cell",
+    [
+        "Door from above",
+        "Door from the left",
+        "Door von hinten",
+        "Door dall'alto",
+        "Door de derrière",
+    ],
+)
+def test_a_target_says_from_where_it_is_lit(tmp_path: Path, cell: str) -> None:
+    text = f'Position,Unit,At,Kind,Target\nLX 2,1,1 m SL,wide,"{cell}"\n'
+    units = [unit for unit in scene_of(tmp_path, text).units if unit.position == "LX 2"]
+    assert [unit.target for unit in units] == ["Door"]
+
+
+def test_a_target_from_another_is_asked(tmp_path: Path) -> None:
+    assert asked_of(tmp_path, "Position,Unit,At,Kind,Target\nLX 2,1,1 m SL,wide,Door from Table\n")
+
+
 @pytest.mark.parametrize("line", STAGE)
 def test_the_left_of_who_faces_the_seats_is_the_stages(line: str) -> None:
     assert said_by([(1, [line])]).bare == "stage"

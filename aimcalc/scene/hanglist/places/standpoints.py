@@ -56,6 +56,30 @@ def _looking(found: re.Match[str]) -> str:
     return f"{SEEN_MARK} from {STAGE if seats else HOUSE}"
 
 
+def tells_no_view(text: str) -> bool:
+    """Whether a line of marks that has left and right has somebody on each of them, or things, and nobody who
+    looks: "left the singer, right the actor", and not "left and right of the actor"."""
+    sides = set(_SIDE.findall(text))
+    if not sides or set(text) & _LOOKERS:
+        return False
+    if len(sides) == 1:
+        return bool(_LIT.search(text))  # "left bar: singer"
+    return not (_TOGETHER.search(text) or _BELONGING.search(text))
+
+
+_LIT = regex(
+    r"\b(?:left|right)\b\s*(?:[:–-]|\b(?:per|pour|para|auf|na|pa|voor|fur|til)\b)\s*(?:(?:the|of)\s+)*[\x01\x02\x04]"
+)
+_SIDE = regex(r"\b(?:left|right)\b")
+_LOOKERS = frozenset((SEEN_MARK, FACES, VIEW, AWAY))
+_BETWEEN = (
+    r"[^\w\x01-\x07]+(?:(?:and|und|och|oder|eller|oppure|the|side|of|from|[^\W\d_]{1,2}|\d+)"
+    r"[^\w\x01-\x07]+){0,6}"
+)
+_TOGETHER = regex(rf"\bleft{_BETWEEN}right\b|\bright{_BETWEEN}left\b")
+_BELONGING = regex(
+    r"\b(?:left|right)\b\s*(?:side\s*)?(?:[(\[]|(?:of|from)\b)\W*(?:(?:of|from|the)\W+)*[\x01\x02\x04]"
+)
 _MARKS = frozenset((STAGE, HOUSE, BOARDS))
 _FROM_SLAVIC = regex("\\bze?\\s+(?=[\x01-\x04])")  # "ze sceny", "z pohledu herce"
 _ONWARD = (  # towards what somebody looks

@@ -21,6 +21,7 @@ from aimcalc.scene.hanglist.places.standpoints import (
     STAGE,
     VIEW,
     as_stood,
+    tells_no_view,
 )
 from aimcalc.scene.hanglist.places.tongueorder import in_order
 from aimcalc.scene.hanglist.places.tongueshort import SHORT, in_full, in_middle
@@ -29,6 +30,7 @@ from aimcalc.scene.hanglist.places.tonguewords import (
     EVENLY,
     FACING,
     FOREIGN_UNITS,
+    LOOKERS,
     MEASURED,
     SEEN,
     SIDES,
@@ -75,7 +77,7 @@ _AXIS = regex(r"\boś\b")
 
 @lru_cache(maxsize=1)
 def _words() -> dict[str, str]:
-    said = {**_table(SEEN, _MARKED), **_table(FACING, _LOOKING)}
+    said = {**_table(SEEN + LOOKERS, _MARKED), **_table(FACING, _LOOKING)}
     return {**said, **_table(UNITS + EVENLY + MEASURED, {}), **_table(SIDES, {})}
 
 
@@ -121,6 +123,7 @@ def in_english(text: str, line: bool = False) -> str:
         plain = _BY_CAMERAS.sub(lambda found: f"{found[1]} {_HOUSE}", plain)
     plain = as_stood(_HOUSE_BRIDGE.sub(" ", plain))
     if line:
+        plain = _NOISE.sub(" ", plain) if tells_no_view(plain) else plain
         plain = _letters_said(plain)
     sided = _whose_sides(plain) if line else ""
     parts = re.split(r"(?<=[.;])\s", plain)

@@ -202,6 +202,33 @@ to stage: näyttämölle, näyttämölle päin, lavalle päin
 on stage: podium, podiet, scenę, scenie, jevišti, escenari, palcos, cena, palcoscenici
 on stage: sceny, jeviště, escenari, näyttämö, näyttämöltä
 """
+# Whoever else looks on or plays, as school halls, churches and clubs have them.
+LOOKERS = """
+stage: musiker, musikers, sängerin, tänzers, tänzerin, künstlers, redners, sprechers, predigers, moderators
+stage: chanteur, chanteurs, chanteuse, musicien, musiciens, danseuse, danseuses, músico, músicos, bailarín
+stage: bailarines, bailarina, bailarinas, musicista, musicisti, cantanti, ballerine, cantor, cantores
+stage: bailarino, bailarinos, muzikant, muzikanten, danseres, artiest, artiesten, uitvoerder
+stage: uitvoerders, spreker
+stage: sångaren, sångare, dansaren, dansarna, dansarnas, musikern, musikerns, musikerna, artistens, sangeren
+stage: sangerens, sangerne, danserne, musikeren, musikerens, kunstneren, skuespillerne, skådespelarna
+stage: esiintyjä, esiintyjän, esiintyjien, laulajan, tanssijan, soittajan, wykonawcy, wykonawców, tancerza
+stage: tancerzy, śpiewaka, piosenkarza, artysty, účinkujícího, účinkujících, zpěváka, tanečníka, hudebníka
+stage: cantant, cantants, ballarí, músic, músics, ballarins
+stage: on est sur scène, on est sur la scène, se trouve sur scène, estando en el escenario
+stage: estás en el escenario
+stage: stando sul palco, stando in palcoscenico, stando in scena, stojíš na jevišti, stojíte na jevišti
+stage: estando no palco, estás no palco, estant a l escenari
+on stage: lavalta, lavalla
+house: eltern, gemeinde, regiepult, lichtpult, tonpult, mischpult, regieplatz, stellwerk, tribüne, parents
+house: assemblée, cabine, gradin, gradins, padres, cabina, genitori, quem assiste, ouders, regietafel
+house: lichttafel
+house: geluidstafel, mengtafel, kerkbank, kerkbanken, gemeente, regiecabine, föräldrarna, ljusbordet
+house: ljudbordet, församlingen, åskådarplats, publikplats, forældrene, foreldrene, lyspulten
+house: lydpulten, teknikken
+house: menigheten, menigheden, valopöydältä, ohjaamosta, miksauspöydältä, reżyserki, realizatorki, kabiny
+to house: face public, face salle, face au public
+to stage: face scène, face plateau
+"""
 # Words that are English too, or another language's for something else: they alone make no text foreign.
 _ENGLISH_WORDS = r"""
 jardin cour sol terra a al at la le les el lo il l the der die dem den das do de du des of to or od
@@ -213,7 +240,7 @@ centimetres millimetres mass masse mat mida mal para mot vers ab von van uit pis
 osa os zu tot terrasse milieu height distance measurement booms seen blick senter sentrum medida
 cote cadre tout till til di rug dos egal uniforme view facing away front back between evenly spaced
 podium cena publika torn tarn torre schaut
-end camera cameras kamera kameras dai danser cantante dello [^\W\d_]
+parents gradin tribune end camera cameras kamera kameras dai danser cantante dello [^\W\d_]
 """
 ENGLISH_TOO = frozenset(_ENGLISH_WORDS.split())
 FOREIGN_UNITS = frozenset(("pies", "pieds", "piedi", "pulgadas", "pouces", "pollici", "zoll"))
