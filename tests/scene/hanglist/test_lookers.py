@@ -56,7 +56,6 @@ NOBODY = [
 STAGE_IN_TONGUES = [
     "links und rechts aus Sicht des Musikers",
     "gauche/droite du chanteur",
-    "gauche/droite face public",
     "gauche et droite quand on est sur scène",
     "izquierda y derecha del músico",
     "dx e sx stando sul palco",

@@ -226,8 +226,6 @@ house: geluidstafel, mengtafel, kerkbank, kerkbanken, gemeente, regiecabine, fö
 house: ljudbordet, församlingen, åskådarplats, publikplats, forældrene, foreldrene, lyspulten
 house: lydpulten, teknikken
 house: menigheten, menigheden, valopöydältä, ohjaamosta, miksauspöydältä, reżyserki, realizatorki, kabiny
-to house: face public, face salle, face au public
-to stage: face scène, face plateau
 """
 # Words that are English too, or another language's for something else: they alone make no text foreign.
 _ENGLISH_WORDS = r"""
