@@ -232,7 +232,8 @@ def _read(
         _tell_unit(reader, unit, around.unit, noticed)
     placed = {row.raw["position"] for rows in found for row in rows if _is_placed(row)}
     for reader, rows in zip(readers, found, strict=True):
-        Gaps(reader.meanings.placing, reader.lines.words).place(rows)
+        own = reader.meanings.own_lines
+        Gaps(reader.meanings.placing, reader.lines.words, own.parts).place(rows)
         afterwards = Afterwards(reader.meanings.placing)
         afterwards.from_plaster(rows)
         afterwards.without_side(rows)

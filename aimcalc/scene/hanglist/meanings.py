@@ -65,6 +65,7 @@ from aimcalc.scene.hanglist.table.headings import (
     SIDE,
     meaning_words,
 )
+from aimcalc.scene.hanglist.table.ownlines import OwnLines
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import UNKNOWN, Log, Where, Wrong, show
 from aimcalc.scene.model import Taken
@@ -84,6 +85,7 @@ class Meanings:
         self.naming = Naming(log, noticed)
         self.kinds = Kinds(around, self.naming)
         self.placing = Placing(name, around, log, noticed)
+        self.own_lines = OwnLines(self.positions)
         self.fits = CellFits(around, self.positions, self.targets, self.kinds, self.placing)
         self.headings = Headings(0, 0, ())
         self.current: Any = None  # the position of the rows above

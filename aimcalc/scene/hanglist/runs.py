@@ -10,7 +10,7 @@ from typing import Any
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.listrow import text_of
 from aimcalc.scene.hanglist.places.ends import sides_plain
-from aimcalc.scene.hanglist.places.gapwords import is_even
+from aimcalc.scene.hanglist.places.evenspread import is_even
 from aimcalc.scene.hanglist.places.placeforms import BARE_SIDE, SIDED
 from aimcalc.scene.hanglist.table.headings import AT_PARTS, HEIGHT
 

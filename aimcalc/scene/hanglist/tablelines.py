@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from itertools import count
 from typing import Any
 
+from aimcalc.named import regex
 from aimcalc.scene.hanglist.legend import says_of_all
 from aimcalc.scene.hanglist.listrow import Around, blank
 from aimcalc.scene.hanglist.meanings import Meanings
@@ -19,11 +21,15 @@ from aimcalc.scene.hanglist.rowkinds import RowKinds
 from aimcalc.scene.hanglist.runs import lower_said
 from aimcalc.scene.hanglist.table.findhead import Head
 from aimcalc.scene.hanglist.table.ownheadings import headings_said
-from aimcalc.scene.hanglist.table.titles import Said, said_by
+from aimcalc.scene.hanglist.table.ownlines import parted
+from aimcalc.scene.hanglist.table.titles import MOST_CELLS, Said, said_by
 from aimcalc.scene.hanglist.taken import Noticed
 
 FEW_CELLS = 3  # of a line
 LONG_LINE = 12  # characters of a line that says something of gaps
+
+
+_DIMS = regex(r"\bdims?\b", re.IGNORECASE)
 
 
 class TableLines:
@@ -74,9 +80,26 @@ class TableLines:
                 self.noticed.note("list-at", says)
         return self.said
 
+    def hear_own(self, lines: Mapping[int, list[Any]], unit: str) -> None:
+        """Take what lines say of some positions alone for those, where a column names the position of each
+        unit; the lines as `hear` has them."""
+        cells = {k: [c for c in row if not blank(c)] for k, row in lines.items() if _is_line(row)}
+        told = [(k, "; ".join(str(cell).strip() for cell in row)) for k, row in cells.items()]
+        told = [(k, line) for k, line in told if len(line) > LONG_LINE or ":" in line]
+        found = parted(
+            told, self.said, self.meanings.own_lines, lambda words: str(self._plain_cell(words))
+        )
+        if found.own:
+            self.placing.own = found.own
+            self.take(found.of_all._replace(unit=found.of_all.unit or unit))
+
     def take(self, said: Said) -> None:
         """Take what is said of all places of the table."""
         self.said = self.placing.said = said
+
+    def speaks_of_dims(self) -> bool:
+        """Whether a line that says how places are read calls them dims."""
+        return any(_DIMS.search(line) and said_by([(1, [line])]) != Said() for line in self.words)
 
     def plain(self, heading: str) -> str:
         """A heading in plain words: the ways of the scene, and down from the top where a line says so."""
@@ -89,7 +112,7 @@ class TableLines:
             return f"from {self.said.end} end"
         heading = self.placing.stage_words.plain(heading)
         english = in_english(heading)
-        sided = own_end(english, self.said.bare, self.said.end)
+        sided = own_end(english, self.said.bare, self.said.end, self.said.vague)
         turned = self.placing.ways.plain(sided)
         return explained or (turned if turned != english else self.placing.ways.plain(heading))
 
@@ -191,6 +214,12 @@ def rows_round(head: Head, sheet: str, around: Around) -> dict[int, list[Any]]:
         others = [row for row in around.apart if row not in found.values()]
         found |= {-k: row for k, row in enumerate(others, 1)}
     return found
+
+
+def _is_line(row: Sequence[Any]) -> bool:
+    """Whether a row is words in its first cell, or in two, and nothing else."""
+    filled = [cell for cell in row if not blank(cell)]
+    return 0 < len(filled) <= MOST_CELLS and all(isinstance(cell, str) for cell in filled)
 
 
 def _words_of(row: list[Any]) -> str:

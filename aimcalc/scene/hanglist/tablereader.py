@@ -142,6 +142,9 @@ class TableReader:
             cells = without_over(cells, rest[:LOOKED_THROUGH], over, self.meanings.fits)
             self.lines.taken_over(named, over, head.first + 1)
         self._set_headings(cells, (head.first + 1, head.last + 1), rest[:LOOKED_THROUGH])
+        if "position" in self.letters:
+            round_it = rows_round(head, self.sheet.name, self.around)
+            self.lines.hear_own(round_it, self.unit)
         self.meanings.placing.day_first = self._day_first(rest)
         self._names_by_side(rest)
         self.meanings.placing.unread = unread_lengths(self.headings, rest, self.meanings.fits)
@@ -336,7 +339,8 @@ class TableReader:
         self, cells: Sequence[Any], place: tuple[int, int], below: list[list[Any]]
     ) -> None:
         self.headings, asked = self._headings_of(cells, place, below, self.around.supposed)
-        only = only_lengths(self.headings, below, self.meanings.fits, self.lines.said)
+        fits, dims = self.meanings.fits, self.lines.speaks_of_dims()
+        only = only_lengths(self.headings, below, fits, self.lines.said, dims=dims)
         if only is not None:  # what the lines round the table speak of
             supposed = {**(self.around.supposed or {}), (only.place, only.heading.casefold()): "at"}
             found, asked = self._headings_of(cells, place, below, supposed)

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
-from itertools import pairwise
+from itertools import chain, pairwise
 from typing import Any
 
 import msgspec
@@ -14,7 +14,7 @@ from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.listrow import Row, text_of
 from aimcalc.scene.hanglist.meanings import Meanings
-from aimcalc.scene.hanglist.places.gapwords import is_even
+from aimcalc.scene.hanglist.places.evenspread import begins_at, is_even
 from aimcalc.scene.hanglist.places.origins import Upstage
 from aimcalc.scene.hanglist.places.placeforms import BARE_SIDE, SIDED
 from aimcalc.scene.hanglist.places.placewords import (
@@ -53,7 +53,7 @@ class Afterwards:
         self.name, self.around, self.log = placing.name, placing.around, placing.log
         self.noticed, self.headings, self.said = placing.noticed, placing.headings, placing.said
         self.unread, self.ordinates, self.over = placing.unread, placing.ordinates, placing.over
-        self.even = placing.even
+        self.even, self.said_on = placing.even, placing.said_on
 
     def from_plaster(self, rows: list[Row]) -> None:
         """Count places up and down the stage from the plaster line, where all lie on their pipes so, and
@@ -276,16 +276,15 @@ class Afterwards:
                 self._down_from_top(position, place, without, feet)
             if position in placed or pipe is None:
                 continue
-            says_even = self.said.even or position in self.even or _notes_even(without)
-            even = says_even and not (self.said.step or pipe.spacing or pipe.marks)
+            says_even = self.said_on(position).even or position in self.even or _notes_even(without)
+            even = says_even and not (self.said_on(position).step or pipe.spacing or pipe.marks)
+            begins = self._begins(position, place, without, even=even)
             stepped = pipe if even else self._stepped(pipe, without)
             numbers = self._numbers_of(without, pipe, even=even)
-            if stepped is None or not numbers:
+            if stepped is None or not numbers or begins is None:
                 continue
             pipe = stepped
-            found = (
-                spread(pipe, numbers, self.said.from_sr) if even else spaced(pipe, numbers, feet)
-            )
+            found = spread(pipe, numbers, begins) if even else spaced(pipe, numbers, feet)
             if found is None:
                 continue
             for row, at in zip(without, found.at, strict=True):
@@ -310,12 +309,36 @@ class Afterwards:
                     Taken("list-spacing", says, "Write the places that differ.", position=position)
                 )
 
+    def _begins(
+        self, position: str, place: Place | None, rows: list[Row], *, even: bool
+    ) -> str | None:
+        """The end at which units that are spread evenly begin, as their rows or a line say; None where the
+        pipe has no such end, or a spacing of its own that may begin elsewhere, which is asked."""
+        axis = place.axis if place else ""
+        try:
+            own = self.even.get(position, "") or begins_at(chain.from_iterable(_notes_of(rows)))
+            if not own:
+                return "SR" if self.said_on(position).from_sr else ""
+            if even and own in (("SL", "SR") if axis == "x" else ("US", "DS")):
+                return own
+            wrong = Wrong(
+                f"units spread evenly from an end of {position}: its rows say that they begin at {own}",
+                "Write their places in a column at.",
+                rank=CLASH,
+            )
+        except Wrong as two:
+            wrong = two
+        for row in rows:
+            ask(self.log, row.raw, row.where, "at", wrong, None)
+        return None
+
     def _numbers_of(self, rows: list[Row], pipe: Pipe, *, even: bool) -> list[int] | None:
         """The numbers of the units of a pipe that has none with a place: as they are listed, where none has
         a number and a line or the pipe says how they are spaced."""
         if any("number" in row.raw for row in rows):
             return whole_numbers([text_of(row.raw.get("number", "")) for row in rows])
-        said = even or self.said.even or self.said.step or pipe.spacing or pipe.marks
+        of_it = self.said_on(rows[0].raw.get("position"))
+        said = even or of_it.even or of_it.step or pipe.spacing or pipe.marks
         return list(range(1, len(rows) + 1)) if said else None
 
     def _down_from_top(self, position: str, place: Place, rows: list[Row], feet: bool) -> None:
@@ -344,7 +367,7 @@ class Afterwards:
         over = self.over.get(str(without[0].raw.get("position")), "")
         said = said_by([(1, [over])]) if over else Said()
         if not said.step:
-            said = self.said
+            said = self.said_on(without[0].raw.get("position"))
         if pipe.marks or not (said.step or said.from_sr):
             return pipe
         step = (
@@ -437,8 +460,11 @@ def _holds_lengths(column: Column, notes: list[str], booms: bool) -> bool:
 
 def _notes_even(rows: list[Row]) -> bool:
     """Whether the remarks of all units without a place say that they are spread evenly."""
-    notes = [re.split(r";\s*|:\s*", str(row.raw.get("note", ""))) for row in rows]
-    return all(any(map(is_even, parts)) for parts in notes)
+    return all(any(map(is_even, parts)) for parts in _notes_of(rows))
+
+
+def _notes_of(rows: list[Row]) -> list[list[str]]:
+    return [re.split(r";\s*|:\s*", str(row.raw.get("note", ""))) for row in rows]
 
 
 def _past(at: float, pipe: Pipe) -> bool:

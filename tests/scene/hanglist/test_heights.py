@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from aimcalc.scene.hanglist.places.heights import legend_of
 from aimcalc.scene.model import Scene
 from tests.scene.hanglist.listed import asked_in, scene_in
 from tests.scene.written import BASE
@@ -184,3 +185,31 @@ def test_plain_words_for_a_gel(heading: str, tmp_path: Path) -> None:
     rows = [f"Position;No;Place;Lamp;Focus;{heading}", "LX 1;1;1 m SL;spot;A;light amber"]
     scene = _scene(tmp_path, *rows, "LX 1;2;1 m SR;spot;A;")
     assert [unit.colour for unit in scene.units] == ["light amber", None]
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        [["Level heights above the floor:"], ["SHIN", "1'-6\""], ["HEAD", "8'-6\""]],
+        [["Shin", "18"], ["Head", "8.5"]],
+        [["Shins at 1'-6\" above the deck"], ["Heads at 8'-6\" above the deck"]],
+        [["SHIN", "HEAD"], ["1'-6\"", "8'-6\""]],
+        [["Head = 8'6\", shin = 1'6\""]],
+    ],
+)
+def test_a_legend_of_heights_in_rows(lines: list[list[str]]) -> None:
+    found = legend_of(lines)
+    assert found["head"].startswith("8")
+    assert found["shins"].startswith("1")
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        [["Shin", "1'-6\""]],  # one alone explains no list of them
+        [["SHIN", "HEAD"], ["1'-6\"", "spot"]],
+        [["LX 1", "1", "Head", "5", "spot"], ["LX 1", "2", "Shin", "6", "spot"]],  # units
+    ],
+)
+def test_what_is_no_legend_of_heights(lines: list[list[str]]) -> None:
+    assert legend_of(lines) == {}

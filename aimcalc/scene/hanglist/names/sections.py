@@ -70,6 +70,8 @@ _COUNTED = regex(
 def position_in(words: str, positions: Names) -> str | None:
     """The position that a line names, with stars round it, "(cont.)" or its trim behind it, or nothing."""
     words = _SAID_FIRST.sub("", words.strip())
+    if _OF_UNITS.match(words):
+        return None  # "First unit: from SR end" is not of LX 1
     for way in _ways(words):
         name = positions.find(way).name if way else None
         if name:
@@ -85,6 +87,12 @@ def position_in(words: str, positions: Names) -> str | None:
     return None
 
 
+_OF_UNITS = regex(
+    r"\W*(?:the\s+)?(?:first|1st|second|2nd|last|next|every|each|other|all)\s+(?:other\s+)?"
+    r"(?:units?|lamps?|lights?|lanterns?|fixtures?|instruments?|ones?)\b"
+    r"(?!\s+(?:bar|pipe)\b|\s+(?:on|of)\s+(?!(?:an?|the|each|every|any|all)\b))",
+    re.IGNORECASE,
+)
 _ASIDE = r"\W*(.*?\w)\W*\(([^()]*[^\W\d_]{2}[^()]*)\)\W*"  # "Bar 1 (over the seats)"
 _WHENCE = regex(
     r"\b(?:from|off|of|down)\b.*\b(?:end|mid(?:dle)?|cent(?:re|er)|cl|top|plaster(?:\W?line)?)\b",

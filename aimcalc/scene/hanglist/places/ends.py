@@ -39,9 +39,17 @@ _SIDES = (
 )
 
 
-def own_end(heading: str, whose: str, end: str) -> str:
+def own_end(heading: str, whose: str, end: str, vague: str = "") -> str:
     """A heading with its left or right end as that of SL or SR, where the list says whose they are, stage or
-    house; "from left" or "from end" alone where the list says that places count from that end."""
+    house; "from left", "from SR" or "from end" alone where the list says that places count from that end.
+    Where a line says the one, "from the end of the bar", and the heading the other, they say it together;
+    `vague` is what the line says."""
+    told = side_from(heading)
+    if told and (told == end.casefold() or _END_ALONE.fullmatch(vague.strip())):
+        return _FROM_SIDE.sub(f"from {told} end ", sides_plain(heading))
+    one = _FROM_SIDE.fullmatch(vague.strip())
+    if one and not end and "end" in heading:
+        heading = _FROM_IT.sub(f"from {one[1]} end", heading.casefold())
     if end and "end" in heading:
         heading = _FROM_IT.sub(f"from {end.casefold()} end", heading)
     if not whose or ("left" not in heading and "right" not in heading):
@@ -57,6 +65,21 @@ def own_end(heading: str, whose: str, end: str) -> str:
     return _BARE_END.sub(sided, heading)
 
 
+def side_from(heading: str) -> str:
+    """The side that a heading counts from and does not say whether it is an end, "cm from SR"; "" where it
+    says none, or more."""
+    if "from" not in heading.casefold():
+        return ""
+    text = sides_plain(heading)
+    found = _FROM_SIDE.search(text)
+    return found[1] if found and not _MORE_SAID.search(text.replace(found[0], " ")) else ""
+
+
+_FROM_SIDE = regex(
+    r"\bfrom\s+(?:the\s+)?(sl|sr|us|ds)\b(?:\s+side\b)?(?!\W*(?:end|tip|of|to|[+=])\b)\s*"
+)
+_MORE_SAID = regex(r"\b(?:sl|sr|us|ds|cl|c/l|cent\w*|ctr|plaster\w*|mid\w*)\b|[+=]")
+_END_ALONE = regex(r"from\s+(?:the\s+|an?\s+|one\s+)?end")
 _FROM_IT = regex(r"\bfrom\s+(?:the\s+)?(?:(?:pipe|bar|batten|truss|rail)(?:['’]?s)?\s+)?end\b")
 _BARE_END = regex(
     r"\b(left|right)(?:[\s-]*hand)?\s+end\b|\bend\s+(left|right)\b"

@@ -9,13 +9,12 @@ from typing import Any
 
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.listrow import Row, float_of, text_of
-from aimcalc.scene.hanglist.places.gaplines import Spoken
+from aimcalc.scene.hanglist.places.evenspread import OPPOSITE, begins_at, is_even
+from aimcalc.scene.hanglist.places.gaplines import Parts, Spoken
 from aimcalc.scene.hanglist.places.gapwords import (
-    OPPOSITE,
     Said,
     defers,
     first_place,
-    is_even,
     onward,
     said_of,
     says_end,
@@ -34,10 +33,10 @@ _DO = "Write the places of the units, from the position's zero, in a column at."
 class Gaps:
     """Adds up the gaps of a table; what tells where they begin and which way they go is noted."""
 
-    def __init__(self, placing: Placing, lines: Sequence[str]) -> None:
+    def __init__(self, placing: Placing, lines: Sequence[str], parts: Parts) -> None:
         self.placing, self.noticed, self.log = placing, placing.noticed, placing.log
         self.around = placing.around
-        self.spoken = Spoken(lines, placing.ways)
+        self.spoken = Spoken(lines, placing.ways, parts)
 
     def place(self, rows: list[Row]) -> None:
         """Give places to the units of every position that has gaps."""
@@ -64,10 +63,24 @@ class Gaps:
             goes_on = not gaps and not over.first and _first_alone([rows[k] for k in places])
             if goes_on:
                 over = over.beside(self.spoken.rest(position))
+            if not (gaps or over.first or goes_on):
+                self._ask_unheard(position, [rows[k] for k in places])
             for part in (
                 _parts(rows, places) if gaps or over.first or (goes_on and over.every) else ()
             ):
                 self._added_up(position, rows, part, gaps, over)
+
+    def _ask_unheard(self, position: str, rows: list[Row]) -> None:
+        """Ask for the places of units that a line speaks of, where it does not tell all that they need."""
+        place = self.around.places.get(position)
+        if place is None or place.pipe is None or any("at" in row.raw for row in rows):
+            return
+        words = self.spoken.unheard(position)
+        if not words:
+            return
+        wrong = Wrong(f"one line that tells where each unit of {position} hangs", _DO)
+        for row in rows:
+            ask(self.log, row.raw, row.where, "at", wrong, words[:80])
 
     def _first_of(self, over: Said, many: int) -> str:
         """Where the first unit hangs, as it is said, or as follows of units evenly about the centre."""
@@ -89,8 +102,13 @@ class Gaps:
         place = self.around.places.get(position)
         if place is None or place.pipe is None or not any(even):
             return False
-        if all(even):
-            self.placing.even.add(position)
+        first_alone = even[0] and len(gaps) == 1 and ats.count(None) == len(ats)
+        if all(even) or first_alone:  # "evenly spaced, SL to SR" over empty cells
+            try:
+                self.placing.even[position] = begins_at(gaps.values())
+            except Wrong as wrong:
+                for row in rows:
+                    ask(self.log, row.raw, row.where, "at", wrong, text_of(gaps[places[0]]))
             return True
         if not all(one != isinstance(at, str) for one, at in zip(even, ats, strict=True)):
             return False
@@ -200,7 +218,7 @@ class Gaps:
 
     def _start(self, row: Row, gap: Any, over: Said, along: Along) -> tuple[float, str]:
         """Where the first unit is, and the side that the others follow towards, "" where nothing tells."""
-        said, toward = self.placing.said, self.spoken.toward
+        said, toward = self.placing.said_on(row.raw.get("position")), self.spoken.toward
         at = row.raw.get("at")
         if isinstance(at, str):
             start = float(at.removesuffix(" m"))
@@ -218,16 +236,23 @@ class Gaps:
         if said_first:
             start, on = self._first_gap(gap, along)
             return start, toward or on
-        if not said.end or along.span is None:
+        end = said.upstage.end or said.end if along.axis == "y" else said.end
+        if not end or along.span is None:
             raise Wrong(
                 "where the first gap counts from: an end, or a side of the centre line", _DO
             )
         low, high = along.span
         metres = self._length(gap)
-        if said.end not in (("SL", "SR") if along.axis == "x" else ("US", "DS")):
-            raise Wrong(f"a position that has one {said.end} end", _DO)
-        from_high = said.end in ("SL", "US")
-        return (high - metres if from_high else low + metres), toward or OPPOSITE[said.end]
+        if end not in (("SL", "SR") if along.axis == "x" else ("US", "DS")):
+            raise Wrong(f"a position that has one {end} end", _DO)
+        from_high = end in ("SL", "US")
+        return (high - metres if from_high else low + metres), self._onward(toward, end)
+
+    def _onward(self, toward: str, end: str) -> str:
+        """The side that units go on towards from one that counts from an end; what is said of pipes that run
+        the other way says nothing of these."""
+        other = OPPOSITE[end]
+        return toward if toward in (end, other) else other
 
     def _said_first(self, first: str, along: Along) -> tuple[float, str]:
         """The place of the first unit as a line says it; one with a sign by what the list says of plus."""

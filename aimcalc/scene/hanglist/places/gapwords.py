@@ -8,14 +8,12 @@ from typing import Any
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
+from aimcalc.scene.hanglist.places.evenspread import LONGEST_EVEN, OPPOSITE, is_even
 from aimcalc.scene.hanglist.places.origins import Ways, by_heading, end_said
 from aimcalc.scene.hanglist.places.placewords import Along, read_place
-from aimcalc.scene.hanglist.places.tongues import in_english
 from aimcalc.scene.hanglist.table.headings import Meaning
 from aimcalc.scene.hanglist.table.titles import prompt_plain
 from aimcalc.scene.mistakes import Wrong
-
-OPPOSITE = {"SL": "SR", "SR": "SL", "US": "DS", "DS": "US"}
 
 _LENGTH = (
     r"\d[\d.,]*\s*(?:'\s*-?\s*\d[\d./ ]*\s*(?:\"|ins?\b|inch(?:es)?\b)?"
@@ -38,6 +36,12 @@ _FIRST = regex(
     rf"(?:(?:the\s+)?{_END}(?:\s+of\s+(?:the\s+)?(?:row|bar|pipe|truss|run|line))?\s*,\s*)?"
     rf"({_PLACE}|{_SIGNED}|{_LENGTH}\s*(?:in\s+)?(?:from|off)\s+(?:the\s+)?(?:{_END}|{_THAT}))"
 )
+_THEN = regex(  # "3 m SL, then every 1.5 m"
+    rf"({_PLACE})(?:\s+of\s+{_CENTRE})?\s*[,;]?\s*(?:and\s+)?(?:then|and\s+every|followed\s+by)\b"
+)
+_FIRST_ON = regex(  # "first unit on LX 1 is 3 m SL"
+    rf"\b((?:first|1st)(?:\s+{_UNIT})?)\s+(?:on|of)\s+[^.;,]{{2,40}}?(?=\s*(?:\b(?:is|hangs|at|from)\b|:))"
+)
 _EVERY = regex(
     rf"\bevery\s+({_LENGTH})"
     rf"|({_LENGTH})[\s-]*(?:apart|spacings?|intervals|pitch|c/c|o\.?c\b|(?:on\s+)?(?:cent(?:re|er)s\b|ctrs\b))"
@@ -46,6 +50,7 @@ _EVERY = regex(
 _SPREAD = regex(
     rf"\b(?:even(?:ly)?|equal(?:ly)?|spread|spaced)\b[^.;\d]{{0,30}}?\bfrom\s+(?:the\s+)?({_PLACE})(?:\s+(?:of|off)\s+{_CENTRE})?"
     rf"\s*(?:to|-|–|through|thru)\s*(?:the\s+)?({_PLACE})"
+    rf"|\bfrom\s+({_PLACE})\s*(?:to|-|–|through|thru)\s*(?:the\s+)?({_PLACE})(?:\s+of\s+{_CENTRE})?\W+(?:spaced\s+|spread\s+)?(?:even|equal)"
 )
 _TO = regex(
     r"\b(?:to|towards?|working|going|heading|across\s+to|moving|andando|procedendo|allant|yendo|indo|gehend|lopend)"
@@ -53,7 +58,7 @@ _TO = regex(
 )
 _FROM = regex(
     r"\b(?:number\w*|count\w*|working|reading)\s+from\s+(?:the\s+)?(sl|sr|us|ds)\b"
-    r"|(?:#|\bno\.?\s*|\bunit\s*|\bnumber\s*|\blamp\s*)(?:1|one)\s+(?:is|at|on)\s+(?:always\s+)?(?:the\s+)?(?:at\s+|on\s+)?(?:the\s+)?"
+    r"|(?:#|\bno\.?\s*|\bunit\s*|\bnumber\s*|\blamp\s*)(?:1|one)\s+(?:(?:is|at|on)\s+)?(?:always\s+)?(?:the\s+)?(?:at\s+|on\s+)?(?:the\s+)?"
     r"(?:(?:the\s+)?(?:furthest|farthest|extreme|far|most|outermost|nearest|closest)\s+(?:to\s+)?(?:the\s+)?)?(sl|sr|us|ds)\b"
 )
 # They lie evenly about the middle: "symmetrical about the center line", "centred on CL".
@@ -66,17 +71,6 @@ DEFERS = regex(
     r"\W*(?:see|as|per|as\s+per)\s+(?:the\s+)?(?:top|above|head(?:er|ing)?|title|notes?|rule|below|line\s+\w+)"
     r"(?:\s+of\s+(?:the\s+)?(?:page|sheet|list))?\W*"
     r"|\W*(?:start|first|datum)\W*",
-    re.IGNORECASE,
-)
-# The units of a position are spread evenly over it: "evenly spaced", "equal spacing", "spread out along bar".
-_HOW_EVEN = r"(?:even(?:ly)?|equal(?:ly)?|equi\W?distant(?:ly)?|uniform(?:ly)?|eq\b\.?)"
-_SPREAD_OUT = (
-    r"(?:(?:spac(?:ed?|ing|es)|spread(?:ing)?|distribut(?:ed?|ion)|gaps?|apart|hung|rigged|placed|set|out|all|along|across"
-    r"|over|on|the|whole|full|entire|width|length|of|its|this|bar|pipe|batten|truss|rail|electric)\b\W*)"
-)
-EVENLY = regex(
-    rf"\W*{_SPREAD_OUT}*{_HOW_EVEN}\W*{_SPREAD_OUT}*"
-    rf"|\W*(?:spread(?:\s+out)?|spaced\s+out|distributed)\b\W*{_SPREAD_OUT}*",
     re.IGNORECASE,
 )
 _LEADS = regex(
@@ -117,10 +111,11 @@ def said_of(words: str) -> Said:
         return Said()
     text = prompt_plain(sides_plain(words.replace("”", '"').replace("’", "'")))
     text = re.sub(r"\bps\b", "sl", re.sub(r"\bop\b", "sr", text))
+    text = _FIRST_ON.sub(r"\1", text) if "first" in text or "1" in text else text
     spread = _SPREAD.search(text)
     if spread:
-        return Said(first=spread[1], last=spread[2])
-    first, every = _FIRST.search(text), _EVERY.search(text)
+        return Said(first=spread[1] or spread[3], last=spread[2] or spread[4])
+    first, every = _FIRST.search(text) or _THEN.search(text), _EVERY.search(text)
     toward, whence = _TO.search(text), _FROM.search(text)
     side = toward[1].upper() if toward else ""
     begins = (whence[1] or whence[2]).upper() if whence else ""
@@ -219,16 +214,6 @@ _STEP_ON = regex(
 def defers(cell: Any) -> bool:
     """Whether a cell leaves the place of its unit to what is said of all, or to an even spread."""
     return isinstance(cell, str) and (is_even(cell) or DEFERS.fullmatch(cell) is not None)
-
-
-def is_even(cell: Any) -> bool:
-    """Whether a cell of a place says that the units of its position are spread evenly."""
-    if not isinstance(cell, str) or len(cell) > LONGEST_EVEN:
-        return False
-    return EVENLY.fullmatch(in_english(cell)) is not None
-
-
-LONGEST_EVEN = 60  # characters of such a cell
 
 
 def says_end(cell: str) -> bool:

@@ -12,32 +12,30 @@ from aimcalc.scene.hanglist.listrow import blank, text_of
 from aimcalc.scene.hanglist.places.tongues import in_english
 from aimcalc.scene.mistakes import Wrong
 
-_WORDS = (
-    "ankle",
-    "bottom",
-    "chest",
-    "floor",
-    "head",
-    "heads",
-    "high",
-    "hip",
-    "knee",
-    "low",
-    "mid",
-    "middle",
-    "mids",
-    "shin",
-    "shins",
-    "shoulder",
-    "top",
-    "waist",
-)
+_SAID = """
+ankle bottom chest eye floor head high hi hip kicker knee lo low lower mid middle shin shoulder thigh top
+upper waist oben mitte unten kopf schulter hüfte knie schienbein boden haut milieu bas tête hanche genou tibia
+cheville alto medio bajo cabeza cadera rodilla espinilla alta media baja testa stinco basso ginocchio caviglia
+hoog midden laag hoofd heup scheen boven onder
+"""
+_WORDS = tuple(dict.fromkeys(_SAID.split()))
+_FORMS = frozenset(form for word in _WORDS for form in (word, f"{word}s"))
 FEWEST = 2  # words with their heights in a line that is a legend of them
-_PAIR = regex(
-    rf"\b({'|'.join(_WORDS)})\b\s*(?:=|:|-|–|\bat\b|\bis\b)?\s*"
-    r"(\d+(?:[.,]\d+)?\s*(?:(?:mm|cm|m|ft|feet|in)\b|'(?:\s*-?\s*\d+\s*(?:\"|in\b)?)?|\")?)",
+_LENGTH = (
+    r"(\d+(?:[.,]\d+)?\s*(?:(?:mm|cm|m|ft|feet|in)\b(?:\s*\d+\s*(?:\"|ins?\b))?"
+    r"|['’′](?:\s*-?\s*\d+\s*(?:[\"”″]|in\b)?)?|[\"”″])?)"
+)
+_WORD = rf"\b({'|'.join(_WORDS)})s?\b"
+_PAIR = regex(rf"{_WORD}\s*(?:=|:|-|–|\bat\b|\bis\b)?\s*{_LENGTH}", re.IGNORECASE)
+# A row of one of them, "Shins at 1'-6\" above the deck", and a heading of a column of one, "HEAD".
+_ROW = regex(
+    rf"\W*{_WORD}(?:\s+(?:heights?|levels?|rows?|units?|lamps?|lights?|hts?|position)\b)?"
+    rf"\W*(?:(?:at|is|are|hang|clamp)\b\s*)*{_LENGTH}"
+    r"\W*(?:(?:up|high|above|off|from|over|the|deck|floor|stage|ground|aff|afd|to|clamp|centre|center)\b\W*)*",
     re.IGNORECASE,
 )
+_HEADED = regex(rf"\W*{_WORD}\W*", re.IGNORECASE)
+_MOST_CELLS = 3  # of a row of one of them
 _TOP = r"(?:from|off|below|under)\s+(?:the\s+|its\s+|their\s+)?top\b"
 _HEADED_TOP = regex(rf"\b{_TOP}", re.IGNORECASE)
 _CELL_TOP = regex(rf"\s*(?:\bdown\s+)?\b{_TOP}\W*$", re.IGNORECASE)
@@ -55,18 +53,45 @@ _IS_UP = regex(
 
 
 def legend_of(lines: Iterable[Sequence[Any]]) -> dict[str, str]:
-    """The words for heights on booms that the lines round a table explain, with the height of each."""
+    """The words for heights on booms that the lines round a table explain, with the height of each: in one
+    line, in a row each, or each over its height."""
     found: dict[str, str] = {}
+    rows: dict[str, str] = {}
+    over: dict[int, str] = {}
     for line in lines:
-        words = ", ".join(text_of(cell) for cell in line if not blank(cell))
-        plain = words.casefold()
-        if sum(word in plain for word in _WORDS) < FEWEST:
+        filled = {k: text_of(cell).strip() for k, cell in enumerate(line) if not blank(cell)}
+        words = ", ".join(filled.values())
+        _take(found, _under(over, filled))
+        over = {}
+        many = len(_FORMS.intersection(re.findall(r"[^\W\d_]+", words.casefold())))
+        if not many:
             continue  # most lines: no pattern is made for them
-        pairs = _PAIR.findall(words)
-        if len(pairs) >= FEWEST:
-            for word, height in pairs:
-                found.setdefault(word.casefold(), height.strip())
-    return found
+        if len(filled) <= _MOST_CELLS and (one := _ROW.fullmatch(" ".join(filled.values()))):
+            rows.setdefault(one[1].casefold(), one[2].strip())
+        if many < FEWEST:
+            continue
+        _take(found, dict(reversed(_PAIR.findall(words))))
+        headed = {k: _HEADED.fullmatch(text) for k, text in filled.items()}
+        over = {k: one[1] for k, one in headed.items() if one} if all(headed.values()) else {}
+    _take(found, rows)
+    return {form: height for word, height in found.items() for form in (word, f"{word}s")}
+
+
+def _take(found: dict[str, str], heights: dict[str, str]) -> None:
+    """Add the heights of a legend that explains several; the first that explains a word stands."""
+    if len(heights) >= FEWEST:
+        for word, height in heights.items():
+            found.setdefault(word.casefold(), height.strip())
+
+
+def _under(over: dict[int, str], filled: dict[int, str]) -> dict[str, str]:
+    """The words of the row before as the heights that stand under each of them; none where some do not."""
+    if over.keys() != filled.keys() or not all(_ALONE.fullmatch(text) for text in filled.values()):
+        return {}
+    return {word: filled[k] for k, word in over.items()}
+
+
+_ALONE = regex(_LENGTH, re.IGNORECASE)
 
 
 def is_up(side: Any) -> bool:

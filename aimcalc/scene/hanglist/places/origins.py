@@ -49,13 +49,18 @@ class Ways:
         """A text with an end, or a way, that is named after what is there as us, ds, sl or sr."""
         if not isinstance(cell, str) or not _MAY_NAME.search(cell):
             return cell
-        cell = _END_NEAR.sub(self._near, cell)
+        cell = _END_NEAR.sub(self._near, _END_FAR.sub(self._far, cell))
         cell = _NAMED_SIDE.sub(self._side, _BRACKETED_END.sub(self._bracketed, cell))
         return _NAMED_END.sub(self._end, _TOWARDS.sub(self._way, _COMPASS.sub(self._point, cell)))
 
     def _near(self, found: re.Match[str]) -> str:
         """The end that is told by what is there: "the end nearest the pews"."""
         return f"{self.of(found[1]) or found[1]} end"
+
+    def _far(self, found: re.Match[str]) -> str:
+        """The end that is told by what is at the other: "the back end, farthest from the altar"."""
+        way = self.of(found[1])
+        return f"{_ACROSS[way]} end" if way else found[0]
 
     def _bracketed(self, found: re.Match[str]) -> str:
         """An end with the way, or another name, behind its name, "west (downstage) end"; as it is where they
@@ -172,6 +177,12 @@ _END_NEAR = regex(
     r"([a-z]{3,})\b",
     re.IGNORECASE,
 )
+_END_FAR = regex(
+    r"\b(?:[a-z]{3,}\s+)?end\b\W{0,3}(?:(?:that|which|the\s+one)\s+(?:is\s+)?)?(?:the\s+)?(?:farthest|furthest|far\s+away|away"
+    r"|most\s+distant|opposite)\s+(?:(?:from|to)\s+)?(?:the\s+)?([a-z]{3,})\b",
+    re.IGNORECASE,
+)
+_ACROSS = {"us": "ds", "ds": "us", "sl": "sr", "sr": "sl"}
 _NAMED_SIDE = regex(
     r"\b(?:(north|south|east|west)(?:\s+(?:aisle|wall))?"
     r"|(?!(?:stage|house|prompt|left|right|either|each|this|that|other|same|near)\b)([a-z]{4,}))\s+side\b",

@@ -476,10 +476,10 @@ def spaced(pipe: Pipe, numbers: Sequence[int], feet: bool) -> Spaced | None:
     return Spaced(at, f"about {about}, number {first} at the {begins} end", pipe.spacing is None)
 
 
-def spread(pipe: Pipe, numbers: Sequence[int], from_minus: bool) -> Spaced | None:
+def spread(pipe: Pipe, numbers: Sequence[int], begins: str) -> Spaced | None:
     """Where units hang that are spread evenly over a pipe, one gap from clamp to clamp and half of one at its
-    ends; None on a curved pipe. The lowest number is nearest the SL end (the DS end of a pipe up and down
-    the stage: common practice, no source), or with `from_minus` the SR (DS) end.
+    ends; None on a curved pipe. The lowest number is nearest the end that `begins` says, or the SL end (the
+    DS end of a pipe up and down the stage: common practice, no source).
     """
     ends = span(pipe)
     if ends is None:
@@ -487,10 +487,11 @@ def spread(pipe: Pipe, numbers: Sequence[int], from_minus: bool) -> Spaced | Non
     low, high = ends
     across = runs_across(pipe.start, pipe.end)
     first, many = min(numbers), max(numbers) - min(numbers) + 1
-    gap, upwards = (high - low) / many, from_minus or not across
+    end = begins if begins in (("SL", "SR") if across else ("US", "DS")) else ""
+    end = end or ("SL" if across else "DS")
+    gap, upwards = (high - low) / many, end in ("SR", "DS")
     begin, way = (low, 1.0) if upwards else (high, -1.0)
     at = [round(begin + way * gap * (n - first + 0.5), 12) + 0.0 for n in numbers]
-    end = ("SR" if from_minus else "SL") if across else "DS"
     return Spaced(at, f"spread evenly from end to end, number {first} at the {end} end", True)
 
 

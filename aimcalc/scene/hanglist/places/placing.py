@@ -16,6 +16,7 @@ from aimcalc.scene.hanglist.places.gapwords import defers, onward
 from aimcalc.scene.hanglist.places.heights import below_top, is_up, says_top, says_up, top_out
 from aimcalc.scene.hanglist.places.ordinates import Ordinates
 from aimcalc.scene.hanglist.places.origins import (
+    Upstage,
     Ways,
     at_middle,
     by_heading,
@@ -106,13 +107,16 @@ class Placing:
         self.name, self.around, self.log, self.noticed = name, around, log, noticed
         self.headings = Headings(0, 0, ())
         self.said = Said()
+        self.own: dict[str, Said] = {}  # what lines say of some positions alone
         self.ways = Ways(around)
         self.ordinates = Ordinates(around.unit)
         self.heights: dict[str, str] = {}  # words for heights on booms, as the list explains them
         self.unread: tuple[Column, ...] = ()  # columns of lengths that are no key
         self._column: list[Any] = []  # the cells of the column of places
         self._unit_of_column: str | None = None  # as `unit_of_most` of it, once that is asked for
-        self.even: set[str] = set()  # positions whose units are spread evenly, as their rows say
+        self.even: dict[
+            str, str
+        ] = {}  # positions spread evenly, as their rows say, and from which side
         self.over: dict[str, str] = {}  # the words of the rows that name positions over their units
         self.bare = BareFigures(around, noticed)
         self.stage_words = StageWords(around)
@@ -142,8 +146,25 @@ class Placing:
         place = self.around.places.get(position)
         return place is None or place.axis not in ("", "y")
 
+    def said_on(self, position: Any) -> Said:
+        """What the lines say of the places on a position: what they say of it alone comes first."""
+        own = self.own.get(position) if isinstance(position, str) else None
+        if own is None:
+            return self.said
+        apart = own.end or own.plus or own.centred or own.vague or own.upstage != Upstage()
+        other = self.said._replace(end="", plus="", plus_bare="", vague="", upstage=Upstage())
+        return own.over(other if apart else self.said)
+
     def along(self, raw: dict[str, Any], remarks: list[tuple[str, Any]], where: Where) -> int:
         """Read what is measured along the position; as `sided` of a row."""
+        of_all, self.said = self.said, self.said_on(raw.get("position"))
+        try:
+            return self._along(raw, remarks, where)
+        finally:
+            self.said = of_all
+
+    def _along(self, raw: dict[str, Any], remarks: list[tuple[str, Any]], where: Where) -> int:
+        """As `along`, with what the lines say of the position."""
         position = raw.get("position")
         place = self.around.places.get(position) if isinstance(position, str) else None
         side = raw.pop(SIDE, None)
@@ -351,6 +372,8 @@ class Placing:
         vague = self.said.vague or (self.said.upstage.vague if upstage else "")
         if one.plaster and self.said.upstage.vague.startswith("toward"):
             vague = "" if one_side(one.along) else self.said.upstage.vague
+        if not (vague or one.plaster or one.middle or self._is_told(one)):
+            vague = f"from where only those of {next(iter(self.own))} count"
         if not vague:
             return
         way, other = ("SL", "SR") if one.along.axis == "x" else ("US", "DS")
@@ -359,6 +382,21 @@ class Placing:
             f"Write {way} or {other} and the place from the position's zero, or head the "
             f"column: from the {way} end, or from the {other} end.",
         )
+
+    def _is_told(self, one: Reading) -> bool:
+        """Whether the lines, or the heading, say from where the places on a position count, or say it of no
+        other position alone."""
+        across = one.along.axis == "x"
+        others = [own for own in self.own.values() if (own.end if across else own.upstage.end)]
+        column = self.headings.by_key.get(one.key)
+        headed = column is not None and counts_from_centre(column.heading)
+        said = (
+            self.said.centred
+            or self.said.away
+            or headed
+            or str(one.raw.get("position")) in self.own
+        )
+        return said or not others or bool(one.meaning.end or one.meaning.plus)
 
     def _from_marks(self, cell: Any, key: str) -> Any:
         """A place that counts marks from the middle to each side as a length, where a line says how far they

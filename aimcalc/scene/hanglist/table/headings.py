@@ -154,12 +154,12 @@ def _long_place(text: str) -> Meaning:
     if len(text) > LONGEST_PLACE:
         return Meaning()
     english = garden_plain(in_english(text))
-    found = _meaning(english) if english != text else Meaning()
+    found = _meaning(english, LONGEST_PLACE)
     return found if "at" in found.keys and (found.plus or found.end or found.bare) else Meaning()
 
 
-def _meaning(text: str) -> Meaning:
-    if len(text) > LONGEST or not text.strip() or text.isdigit():
+def _meaning(text: str, longest: int = LONGEST) -> Meaning:
+    if len(text) > longest or not text.strip() or text.isdigit():
         return Meaning()
     if "__" in text or not _UNREAD.isdisjoint(text):
         text = re.sub(r"[*_`~]{2,}|[\u200b\ufeff\u00ad]|(?<=[A-Za-z])['’](?=[a-z])", "", text)
@@ -211,6 +211,8 @@ def _meaning(text: str) -> Meaning:
         part = {"ft": "at_feet", "in": "at_inches"}.get(LENGTHS[text.strip(" .()[]")])
         return Meaning((part,) if part else ())
     keys = _keys_of(words, unit) or ((HEIGHT,) if unit and words in _UPWARDS else ())
+    if unit and phrase == "dimmer" and "dimmer" not in text:
+        keys = ("at",)  # "Dim (in)" is a dimension
     if phrase == "dimmer channel" and _JOINS.isdisjoint(text):
         keys = ("circuit",)  # "Dim ch"; "Dim/Ch" is both
     if not keys:
@@ -283,6 +285,7 @@ def _signed_sides(text: str) -> str | None:
     if _SIGNS.isdisjoint(text):
         return text
     text = re.sub(r"\b(l(?:eft)?)\s*[-–]\s*(r(?:ight)?)\b", r"\1/\2", text)
+    text = _THEIR_SIDE.sub(" stage ", text)
     if not re.search(_SIGN_BESIDE, text):
         return text
     house, stage = (re.search(rf"\b{word}", text) for word in ("(?:house|audience)", "stage"))
@@ -295,9 +298,20 @@ def _signed_sides(text: str) -> str | None:
         return found[0].replace(word, left if word.startswith("l") else right)
 
     plain = re.sub(_SIGN_BESIDE, side, text)
-    return re.sub(r"(?:of\s+|from\s+|\()?(?:the\s+)?\b(?:house|audience|stage)\b\)?", " ", plain)
+    return _WHOSE_BESIDE.sub(" ", plain)
 
 
+_WHOSE_BESIDE = regex(
+    r"(?:(?:as\s+)?(?:seen\s+)?(?:of|from|by)\s+|\()?(?:the\s+)?\b(?:house|audience|stage)\b(?:['’]?s?['’]?)(?![a-z])"
+    r"(?:\s+(?:view|sides?|own|seen|point\s+of\s+view))?\)?"
+)
+
+
+# Who stands on the stage and looks to the seats, and whose left and right are the stage's: "actor's".
+_THEIR_SIDE = regex(
+    r"\b(?:as\s+)?(?:the\s+|an?\s+)?(?:actor|performer|player|singer|dancer|artist)(?:['’]?s?['’]?)(?![a-z])"
+    r"(?:\s+(?:view|side|point\s+of\s+view|own))?"
+)
 # Without these a text has nothing of what the patterns that they stand before look for.
 _UNREAD = frozenset("*`~\u200b\ufeff\u00ad'’")
 _SIGNS = frozenset("+−–-")

@@ -231,6 +231,7 @@ def _line(words: str) -> Said:
     plain = prompt_plain(text)
     found = ENDS.finditer(plain) if of_places else ()
     ends = [end_of(each) for each in found if not _is_of_else(plain, each)]
+    both = _both_ends(plain) if {"SL", "SR"} <= set(ends) else ""
     vague = _VAGUE.search(text) if of_places and not ends else None
     if vague is None and of_places and not ends and not NUMBERED.search(text):
         vague = re.search(r"\bfrom\s+(?:the\s+)?s[lr]\b(?!\s*(?:end|\+|-|=|is|to)\b)", text)
@@ -244,7 +245,7 @@ def _line(words: str) -> Said:
     return Said(
         unit=(_unit(of_others) if of_places else "") or _unit_beside(of_others),
         boom_unit=LENGTHS[of_booms[1]] if of_booms else "",
-        end=_first(ends, "SL", "SR"),
+        end="" if both else _first(ends, "SL", "SR"),
         plus=_first(plus, "SL", "SR") or _half(text),
         plus_bare="" if plus else _bare_plus(text),
         upstage=Upstage(
@@ -256,7 +257,7 @@ def _line(words: str) -> Said:
         bare=whose.places,
         named=whose.named,
         aims=whose.aims,
-        vague=vague[0] if vague else "",
+        vague=both or (vague[0] if vague else ""),
         step=f"{step[1].replace(',', '.')} {LENGTHS[_INCH.get(step[2], step[2])]}" if step else "",
         from_sr=bool((NUMBERED.search(text) or even) and _begins_sr(text, words)),
         even=even,
@@ -271,6 +272,17 @@ def _line(words: str) -> Said:
         doubt=bool(_LEFT_AND_RIGHT.search(text)) and not whose.places,
         mixed=is_mixed(words.casefold()),
     )
+
+
+def _both_ends(text: str) -> str:
+    """What a line says that places count from either end, and not where each does; "" where it says one."""
+    ends = [
+        found
+        for found in ENDS.finditer(text)
+        if not _ONWARDS.search(text[: found.start()] + found[0])
+    ]
+    sides = {end_of(found) for found in ends}
+    return "from the SL end, and from the SR end" if {"SL", "SR"} <= sides else ""
 
 
 def _vague_upstage(text: str) -> str:
@@ -710,6 +722,7 @@ _FROM_SIDE = regex(  # "all distances from the left", and not "left of centre"
     r"\bfrom\s+(?:the\s+)?(?:left|right)(?:[\s-]*hand)?(?:\s+side)?"
     r"(?=\s*(?:[.;,()]|$|measured|in\s+(?:mm|cm|m|ft)\b|of\s+(?:the\s+|each\s+)?(?:bar|pipe|batten|truss)))"
 )
+_ONWARDS = regex(r"\b(?:to|towards?|through|thru)\s+(?:the\s+)?(?:\w+\s+){1,2}$")
 _VAGUE = regex(  # "from the organ end" is no nearer to a side than "from the left-hand end"
     r"\bfrom\s+(?:the\s+|an?\s+|one\s+)?(?:left|right|l|r|(?!the\b|an?\b|one\b)[^\W\d]{3,})?[\s-]*\b(?:hand\s+)?end\b"
 )
