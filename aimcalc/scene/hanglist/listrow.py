@@ -58,7 +58,7 @@ class HangList(NamedTuple):
 MOST_ROWS = 20_000  # with a unit in each; the largest rigs there are have a tenth
 LONGEST_DITTO = 30
 _EDGES = " -–—_.\t()"  # round a ditto mark
-_MARKS = ('"', "″", "”", "“", "〃", "''", "’’", '""', "↓")
+_MARKS = ('"', "″", "”", "“", "〃", "''", "’’", '""', "↓", "↑", "^", "|", "||")
 _WORDS = (
     "ditto",
     "dto",
@@ -68,6 +68,8 @@ _WORDS = (
     "same as above",
     "as above",
     "see above",
+    *("same bar", "same pipe", "same pos", "same position", "same place", "as previous", "s/a"),
+    *("cont", "contd", "cont'd", "cont’d", "continued", "como arriba", "tamtéž", "j. w"),
     *("as before", "same again", "same type", "same kind", "same lamp", "same light"),
     *("likewise", "dito", "detto", "come sopra", "dsgl", "desgl", "wie oben", "comme ci-dessus"),
     *("igual", "samma", "som ovan", "samme", "idem dito"),
@@ -138,7 +140,8 @@ def is_ditto(cell: object) -> bool:
     """Whether a cell is a mark for the one above it."""
     if not isinstance(cell, str) or len(cell) > LONGEST_DITTO:
         return False
-    return cell.casefold().strip(_EDGES).replace("” ”", "”").replace('" "', '"') in _DITTO
+    plain = " ".join(cell.casefold().strip(_EDGES).split())
+    return plain.replace("” ”", "”").replace('" "', '"') in _DITTO
 
 
 def position_and_number(text: str) -> re.Match[str] | None:

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from aimcalc.scene.hanglist.names.meant import POSITION_SPARE, POSITION_WORDS, Names
-from aimcalc.scene.hanglist.names.overunits import named_twice
+from aimcalc.scene.hanglist.names.overunits import named_on_tab, named_twice
 from aimcalc.scene.loading import load_scene
 from tests.scene.hanglist.listed import MORE, asked_of, units_of
 from tests.scene.written import write_scene
@@ -70,4 +70,41 @@ def test_a_heading_and_its_cells_spell_positions(tmp_path: Path, heading: str) -
 
 def test_a_heading_that_no_position_has_spells_none(tmp_path: Path) -> None:
     rows = "Row,unit,at,kind,target\nA,1,2 m SL,spot,Door\nC,1,0,spot,Door\n"
+    assert "position" in asked_of(tmp_path, rows)
+
+
+@pytest.mark.parametrize(
+    ("tab", "name"),
+    [
+        ("LX1", "LX 1"),
+        ("01_LX1", "LX 1"),
+        ("1. LX 1", "LX 1"),
+        ("Hang LX1", "LX 1"),
+        ("LX 2 rev3", "LX 2"),
+        ("LX 2 (4)", "LX 2"),
+        ("Show - LX2", "LX 2"),
+        ("Spot bar (LX1)", "LX 1"),
+        ("LX1 - LX2", None),
+        ("LX1 old", None),
+        ("Hang list", None),
+        ("2", None),
+    ],
+)
+def test_a_sheet_is_named_after_its_position_and_more(tab: str, name: str | None) -> None:
+    positions = Names(("LX 1", "LX 2", "LX 2 US"), POSITION_WORDS, POSITION_SPARE)
+    assert named_on_tab(tab, positions) == name
+
+
+@pytest.mark.parametrize(
+    "mark", ["LX 1 cont.", "LX1 cont'd", "same bar", "↑", "as previous", '"   "', "(contd)"]
+)
+def test_a_position_that_goes_on_is_that_of_the_row_above(tmp_path: Path, mark: str) -> None:
+    quoted = mark.replace('"', '""')
+    rows = f'position,number,at,kind,target\nLX 1,1,2 m SL,spot,A\n"{quoted}",2,0,spot,Door\n'
+    assert [unit[0] for unit in units_of(tmp_path, rows)] == ["LX 1", "LX 1"]
+
+
+@pytest.mark.parametrize("mark", ["...", "LX 9 cont.", "-"])
+def test_another_mark_for_a_position_is_asked(tmp_path: Path, mark: str) -> None:
+    rows = f"position,number,at,kind,target\nLX 1,1,2 m SL,spot,A\n{mark},2,0,spot,Door\n"
     assert "position" in asked_of(tmp_path, rows)

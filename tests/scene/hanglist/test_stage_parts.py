@@ -76,6 +76,11 @@ def test_an_upright_piano_is_no_corner() -> None:
         ("Sofa blue from SL", "Sofa"),
         ("Altar von hinten", "Altar"),
         ("Altar (lit from behind)", "Altar"),
+        ("hits the Desk", "Desk"),
+        ("onto A1", "A1"),
+        ("Bench LQ 12", "Bench"),
+        ("Tree gobo", "Tree"),
+        ("Bench 12", "Bench 12"),
         ("Scen bakifrån", "Scen"),
         ("Desk from Window", "Desk from Window"),
     ],
@@ -88,3 +93,9 @@ def test_a_target_lit_from_another_is_asked(tmp_path: Path) -> None:
     rows = "position,number,at,kind,target\nLX 1,1,2 m SL,spot,{}\n"
     assert units_of(tmp_path, rows.format("Door from above")) == [("LX 1", "1", "spot", "Door")]
     assert "Door from Table" in asked_of(tmp_path, rows.format("Door from Table"))
+
+
+@pytest.mark.parametrize("cell", ["Door (act 1)", "Door, part 1 only", "Act 1: Door"])
+def test_a_target_for_the_first_part_of_a_show(tmp_path: Path, cell: str) -> None:
+    rows = f'position,number,at,kind,target\nLX 1,1,2 m SL,spot,"{cell}"\n'
+    assert units_of(tmp_path, rows) == [("LX 1", "1", "spot", "Door")]

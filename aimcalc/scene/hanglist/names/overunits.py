@@ -8,6 +8,7 @@ from collections.abc import Sequence
 
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.names.meant import Names
+from aimcalc.scene.hanglist.names.sections import position_in, titled_positions
 
 LONGEST = 80  # characters of such a cell
 MOST_PARTS = 4
@@ -49,6 +50,24 @@ def _is_alias(part: str, name: str) -> bool:
     return other is None or other[0].casefold().rstrip("s") in name.casefold()
 
 
+def named_on_tab(tab: str, positions: Names) -> str | None:
+    """The position that the name of a sheet spells beside its own number or words for a list: "01_LX1",
+    "Hang LX1", "LX1 rev3", "Show - LX1"; None where it names several."""
+    if len(tab) > LONGEST:
+        return None
+    if name := position_in(tab, positions) or named_twice(tab, positions):
+        return name
+    words = [word for word in re.split(r"[\s_]+", tab) if word.strip("-–—")]
+    first = next((k for k, word in enumerate(words) if not _TAB.fullmatch(word)), 0)
+    last = next((k for k in range(len(words), 0, -1) if not _TAB_END.fullmatch(words[k - 1])), 0)
+    ways = (
+        words[start:end] for start in range(first + 1) for end in range(len(words), last - 1, -1)
+    )
+    named = {name for way in ways if (name := positions.spelled(" ".join(way)))}
+    named = named or set(titled_positions(tab, positions))
+    return named.pop() if len(named) == 1 else None
+
+
 def _spelled(part: str, positions: Names) -> str | None:
     """The position that a part spells, with whose it is before it or its units behind: "house LX1"."""
     ways = (part, _WHOSE.sub("", part), _UNITS.sub("", part))
@@ -81,6 +100,11 @@ def in_cells(cells: Sequence[str], positions: Names) -> str | None:
     return name if name and all(map(_MORE.fullmatch, cells[2:])) else None
 
 
+_LIST = r"hang(?:s|ing)?|lists?|sheets?|plots?|units?|lights?|lanterns?|schedule"
+_TAB = regex(rf"\d{{1,2}}[.)]?|[a-h][.)]?|p\.?\d{{1,2}}|{_LIST}", re.IGNORECASE)
+_TAB_END = regex(
+    rf"\(\d{{1,2}}\)|(?:v|r|rev\.?)\d{{1,2}}|final|latest|current|{_LIST}", re.IGNORECASE
+)
 # Bars and other positions in the words of several languages, at the end of a word too: "Beleuchtungszug".
 _SORT = (
     r"(?:\w*(?:bar|bars|pipe|batten|truss|zug|stange|rohr|traverse|brücke|brug|trek)|electrics?|elec|lx|booms?|perch"

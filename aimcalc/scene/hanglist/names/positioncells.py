@@ -186,6 +186,10 @@ def aside_out(
     text = text_of(cell).strip()
     if text.isdecimal() or positions.find(text) != Meant():
         return cell
+    begun = _CONTINUED.sub("", text)
+    if begun != text and (name := positions.find(begun).name):
+        noticed.read_as("position", text, name)
+        return name
     parted = parted_in(text, positions)
     if parted and parted[1] == text_of(raw.get("number", "")).strip():
         noticed.read_as("position", text, f"{parted[0]}, number {parted[1]}")
@@ -206,6 +210,7 @@ def aside_out(
     return cell
 
 
+_CONTINUED = regex(r"\W*\b(?:cont(?:['’]?d|inued)?|continues)\b\W*$", re.IGNORECASE)
 _BEHIND = regex(r"\s+[-–—]\s+|\s*[,;]\s*|\s+")
 _LINESET = regex(
     r"(.*\w)\s*[(\[]\s*((?:fly\W?|house\s+)?(?:bar|line\W?set|line|set|cwt|hemp|winch)\s*(?:no\.?|#)?\s*\d+[a-z]?)\s*[)\]]",

@@ -42,7 +42,9 @@ def _letters(word: str) -> str | None:
 
 _WORD = regex(r"[^\W\d_]+")
 _PARTED = regex(r"(?<=\b[a-z])\s?[./-]\s?(?=[a-z]\b)")  # D/L, C.L.
-_AREA = frozenset(("area", "areas", "zone", "acting", "the", "region", "section", "part", "of"))
+_AREA = frozenset(
+    ("area", "areas", "zone", "acting", "the", "region", "section", "part", "of", "corner")
+)
 _SAID = {
     **dict.fromkeys(("d", "ds", "dn", "dns", "dwn", "down", "downstage", "dnstage"), "d"),
     **dict.fromkeys(("u", "us", "up", "ups", "upstage"), "u"),

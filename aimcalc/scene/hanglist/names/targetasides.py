@@ -53,7 +53,7 @@ def _changed(text: str, targets: Names) -> str:
 def _first(text: str, targets: Names) -> str:
     """The target of a cell that says another for a later part of the show: "Desk (part 2: Window)", "part 1
     Desk, part 2 Window", "Desk, then Window"; the one that it says for a part, where it is the only one."""
-    plain = _PART_ONE.sub("", text)
+    plain = _FOR_ONE.sub("", _PART_ONE.sub("", text))
     later = _LATER.search(plain)
     if later is None:
         return _named(plain, targets) if plain != text else ""
@@ -137,6 +137,11 @@ _PART_ONE = regex(
     rf"^\W*(?:{_PIECES}\.?\s*(?:1|i|one|ein|uno|un)\b|(?:1st|first|1[.ºªe°]?|erste[rnms]?|prim[oa]"
     rf"|premiere?)\s*{_PIECES}\b)"
     r"\W*",
+    re.IGNORECASE,
+)
+_FOR_ONE = regex(  # behind it: "Bench (act 1)"
+    rf"(?<=\w)[\s,(\[]+(?:(?:in|for|en|im|fur)\s+)?(?:{_PIECES}\.?\s*(?:1|i|one|eins|uno|un)"
+    rf"|(?:1st|first)\s*{_PIECES})[\s)\]]*(?:only\s*)?$",
     re.IGNORECASE,
 )
 # What may stand between the first target and the words for the later part.

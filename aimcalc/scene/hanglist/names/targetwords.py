@@ -41,12 +41,12 @@ BESIDE = regex(rf"\b(?:{'|'.join(_BESIDE.split())})\b", re.IGNORECASE)
 
 
 def apart_from_light(text: str) -> tuple[str, str]:
-    """A cell without the words that say how or from where its target is lit, "Cyc from above", "Sofa blue
-    from SL", and those words."""
+    """A cell without the words that say how, from where or in which cue its target is lit, "Cyc from
+    above", "Sofa blue from SL", "Bench LQ 12", and those words."""
     if len(text) > LONGEST:
         return text, ""
     said: list[str] = []
-    for words in (_FROM, _LIGHT, BESIDE):
+    for words in (_AT, _CUE, _FROM, _LIGHT, BESIDE):
         said += (found[0].strip(" ,(") for found in words.finditer(text))
         text = words.sub(" ", text)
     return " ".join(text.strip(" -\u2013,;()").split()), " ".join(said)
@@ -57,7 +57,7 @@ LONGEST = 100
 _FROM = regex(
     r"(?<=\w)[\s,(]+(?:lit\s+)?(?:(?:straight\s+|directly\s+|high\s+|low\s+)?from\s+(?:the\s+)?(?:above|below|behind|beneath"
     r"|underneath|overhead|front|back|rear|top|sides?|(?:both|either)\s+sides?|foh|up|down|(?:up|down)stage|us|ds"
-    r"|(?:stage\s+|house\s+)?(?:left|right)|[sh]\.?[lr]|ps|op|in\s+front)"
+    r"|(?:stage\s+|house\s+)?(?:left|right)|[sh]\.?[lr]|[lr]|ps|op|in\s+front)"
     r"|von\s+(?:oben|unten|vorne?|hinten|links|rechts|der\s+seite|beiden\s+seiten)"
     r"|(?:vu\s+)?(?:de|du|par)\s+(?:face|dessus|dessous|c[oô]t[eé]|derri[eè]re|haut|bas|l['’]arri[eè]re)|d['’]en\s+(?:haut|bas)"
     r"|dall?['’]\s?alto|dal\s+(?:basso|fronte|davanti|dietro|lato|retro)|da\s+(?:dietro|sopra|sotto|davanti)"
@@ -69,10 +69,20 @@ _FROM = regex(
     r"(?:\s+(?:high|low|only))?(?=[\s)]*$|\s*[(,;–-])",
     re.IGNORECASE,
 )
-# Light by the way it comes, in one word.
+# That it is aimed there; and in which cue.
+_AT = regex(
+    r"^\s*(?:(?:aim(?:s|ed|ing)?|point(?:s|ed|ing)?|focus(?:es|s?ed|s?ing)?|hits?|hitting|covers?|covering|shoots?)"
+    r"(?:\s+(?:at|to|on|onto|into))?|onto|into|at|towards?)\s+(?:the\s+)?(?=\w)",
+    re.IGNORECASE,
+)
+_CUE = regex(
+    r"(?<=\w)[\s,(–-]+(?:lx\s?|l)?(?:q|cue)s?\s?\.?\d{1,4}(?:\.\d{1,2})?(?:\s?[-–&,]\s?\d{1,4})?\s*\)?\s*$",
+    re.IGNORECASE,
+)
+# Light by the way it comes, or what breaks it, in one word.
 _LIGHT = regex(
     r"\b(?:(?:gegen|front|seiten|ober|vorder|hinter|kontra)licht|gasse|contre(?:-?jour)?|douche|lat[eé]ra(?:l|ux|le)"
     r"|controluce|contraluz|cenital|contra-?luz|(?:tegen|zij|top|front)licht|(?:mot|sido?|topp?|front)ljus"
-    r"|(?:mod|mot|side|topp?|front)lys|(?:taka|etu|sivu|yl[aä])valo)\b",
+    r"|(?:mod|mot|side|topp?|front)lys|(?:taka|etu|sivu|yl[aä])valo|gobos?|break-?ups?|dapple|texture|template|pattern)\b",
     re.IGNORECASE,
 )

@@ -10,6 +10,7 @@ from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.cellfits import parted_in
 from aimcalc.scene.hanglist.listrow import Around, blank, says_nothing, text_of
 from aimcalc.scene.hanglist.names.meant import POSITION_SPARE, POSITION_WORDS, SORTS, Names
+from aimcalc.scene.hanglist.names.overunits import named_on_tab
 from aimcalc.scene.hanglist.names.positioncells import group_of, group_over
 from aimcalc.scene.hanglist.names.sections import labelled, position_in
 from aimcalc.scene.hanglist.table.carriedon import carried_on, part_of
@@ -219,7 +220,7 @@ class _Looked:
             for row in head.rows[head.last + 1 :]
             if not says_nothing(row) and not head.is_again(row)
         ]
-        self.named = position_in(name, positions) or ""
+        self.named = named_on_tab(name, positions) or ""
         group = "" if self.named else _group(name, head, positions)
         cells = head.headings()
         over = over_headings(cells, below[:LOOKED_THROUGH], positions, fits)
