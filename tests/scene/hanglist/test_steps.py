@@ -8,7 +8,8 @@ from typing import Any
 import pytest
 
 from aimcalc.scene.hanglist.places.steps import steps_said
-from tests.scene.hanglist.places import HEADINGS, places, read, units
+from tests.scene.hanglist.places import HEADINGS, listed, places, read, units
+from tests.scene.written import refused
 
 
 @pytest.mark.parametrize(
@@ -64,3 +65,31 @@ def test_a_line_on_one_position_over_a_column_of_positions(tmp_path: Path) -> No
     line = "LX 2: space the two evenly along the bar, no need for a tape"
     rows = [[line], ["Bars", "Unit", "Distance", "Type", "Focus"], *units("LX 1", "3 SL", "2 SR")]
     assert places(read(tmp_path, rows)) == [3.0, -2.0]
+
+
+@pytest.mark.parametrize(
+    ("cells", "wanted"),
+    [
+        (("3 SL", "2 further to SR", "1.5 m SR of last", "another 1 m to SR"), [3, 1, -0.5, -1.5]),
+        (("2 SL", "1 further to SR", "0.5 further to SL"), [2, 1, 1.5]),
+        (("2 SR", "1 m to SL of last", "2 m SL of unit 2", "0.5 SR of last"), [-2, -1, 1, 0.5]),
+        (("2 SL", "1 further to SR", "1.5 m from last"), [2, 1, -0.5]),
+    ],
+)
+def test_gaps_may_go_to_a_side_each(
+    tmp_path: Path, cells: tuple[str, ...], wanted: list[float]
+) -> None:
+    assert places(read(tmp_path, [HEADINGS, *units("LX 1", *cells)])) == wanted
+
+
+@pytest.mark.parametrize(
+    "cells",
+    [
+        ("1 SL", "1.5 past unit 1", "another 1.2 m to SR"),  # the third says nothing of the second
+        ("1 SL", "1 further to SR", "0.5 further to SL", "0.5 m from last"),
+        ("1 SL", "1 further to US"),
+    ],
+)
+def test_gaps_whose_side_nobody_says_are_asked(tmp_path: Path, cells: tuple[str, ...]) -> None:
+    mistakes = refused(listed(tmp_path, [HEADINGS, *units("LX 1", *cells)]))
+    assert mistakes[0].entry == "row 2"

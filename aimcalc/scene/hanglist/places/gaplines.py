@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Sequence
 from functools import cached_property
 
-from aimcalc.scene.hanglist.places.gapwords import Said, rule_of
+from aimcalc.scene.hanglist.places.gapwords import Said, onward, rule_of
 from aimcalc.scene.hanglist.places.origins import Ways
 from aimcalc.scene.hanglist.places.tongues import in_english
 
@@ -41,7 +41,9 @@ class Spoken:
         return found
 
     def _rule(self, words: str) -> Said:
-        return rule_of(in_english(words, line=True), self.ways)
+        english = in_english(words, line=True)
+        of_one = onward(english) is not None and "every" not in english  # the cell of one unit
+        return Said() if of_one else rule_of(english, self.ways)
 
     @cached_property
     def every(self) -> str:

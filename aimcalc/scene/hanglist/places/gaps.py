@@ -159,8 +159,9 @@ class Gaps:
             numbers = [text_of(rows[k].raw.get("number", "")) for k in places]
             behind = zip(places[1:], numbers, strict=False)
             steps = [self._step(gaps.get(k), over, number) for k, number in behind]
-            said = _toward_of([gaps.get(k) for k in places])
-            found, way, sure = _along(start, steps, said or over.toward or toward, along)
+            toward = over.toward or toward
+            sides = _sides_of([gaps.get(k) for k in places], toward)[1:]
+            found, way, sure = _along(start, steps, sides, toward, along)
         except Wrong as wrong:
             came = text_of(gaps.get(places[0], self.placing.over.get(position, "")))
             ask(self.log, first.raw, first.where, "at", wrong, came)
@@ -203,7 +204,7 @@ class Gaps:
                 ask(self.log, row.raw, row.where, "at", wrong, f"{found} and {text_of(gap)}")
 
     def _tell(self, position: str, found: list[float], way: str, sure: bool, along: Along) -> None:
-        which = ", from unit to unit towards {way}" if len(found) > 1 else ""
+        which = ", from unit to unit towards {way}" if len(found) > 1 and way else ""
         says = (
             f"places are added up from gaps: on {position} the first unit is {told(found[0], along)}"
             + which.format(way=way)
@@ -321,13 +322,21 @@ def _first_alone(rows: list[Row]) -> bool:
     return len(rows) > 1 and [k for k, row in enumerate(rows) if "at" in row.raw] == [0]
 
 
-def _toward_of(gaps: list[Any]) -> str:
-    """The side that gaps themselves say that they go towards, "4' further to SR"; "" where none does."""
-    steps = [step for gap in gaps if (step := onward(gap)) is not None]
-    sides = {step.toward for step in steps}
-    if len(sides - {""}) > 1:
-        raise Wrong("gaps that go one way along the pipe: they name both sides", _DO)
-    return "".join(sides)
+def _sides_of(gaps: list[Any], toward: str) -> list[str]:
+    """The side that each gap goes towards by its own words, "4' further to SR", or by those of one before it;
+    "" where none has said one. `toward` is what is said of all."""
+    side, said, sides = "", {toward} - {""}, []
+    for gap in gaps:
+        step = onward(gap)
+        own = step.toward if step is not None else ""
+        said |= {own} - {""}
+        if side and not own and len(said) > 1:
+            raise Wrong(
+                "a side for each gap, as some go towards one and some towards the other", _DO
+            )
+        side = own or side
+        sides.append(side)
+    return sides
 
 
 def _parts(rows: list[Row], places: list[int]) -> list[list[int]]:
@@ -348,16 +357,24 @@ def _in_order(rows: list[Row]) -> None:
 
 
 def _along(
-    start: float, steps: list[float], toward: str, along: Along
+    start: float, steps: list[float], sides: list[str], toward: str, along: Along
 ) -> tuple[list[float], str, bool]:
-    """The places from the first on, the side that they run towards, and whether somebody says it."""
+    """The places from the first on, the side that they run towards, "" for both, and whether somebody says
+    it; `sides` are those that the gaps say themselves."""
     plus, minus = ("SL", "SR") if along.axis == "x" else ("US", "DS")
     low, high = along.span or (start, start)
+    said = set(sides)
+    if said - {"", plus, minus}:
+        raise Wrong(f"gaps towards {plus} or {minus}, which this position has", _DO)
+    if said and "" not in said:  # each says its own
+        toward = plus if len(said) > 1 else said.pop()
+    both = len(set(sides)) > 1
     fit = []
     for way, sign in ((plus, 1.0), (minus, -1.0)):
         found = [start]
-        for step in steps:
-            found.append(found[-1] + sign * step)
+        for step, side in zip(steps, sides, strict=True):
+            own = sign if side == "" else 1.0 if side == plus else -1.0
+            found.append(found[-1] + own * step)
         on = all(low - PAST <= at <= high + PAST for at in found)
         if on and toward in ("", way):
             fit.append((found, way, bool(toward) or not steps))
@@ -366,4 +383,8 @@ def _along(
         raise Wrong(f"gaps that stay on the pipe{side}: added up they run past its end", _DO)
     if len(fit) > 1 and steps:
         raise Wrong(f"gaps that say which way they go: towards {plus} or {minus}", _DO)
-    return fit[0]
+    found, way, sure = fit[0]
+    apart = (b - a for a, b in pairwise(sorted(found)))
+    if both and any(step < AGREE for step in apart):
+        raise Wrong("gaps that bring no unit to where another hangs, on their way back", _DO)
+    return found, "" if both else way, sure
