@@ -244,11 +244,11 @@ ASIDE = 1.0  # metres
 
 
 def _over_stage(around: Around) -> bool:
-    """Whether every pipe up and down the stage reaches upstage of the plaster line, and none is for the most
-    part over the seats."""
+    """Whether every pipe up and down the stage reaches upstage of the plaster line, and none lies for more
+    than two thirds of its length over the seats."""
     pipes = [place.pipe for place in around.places.values() if place.axis == "y" and place.pipe]
     reach = [sorted((pipe.start[1], pipe.end[1])) for pipe in pipes]
-    return all(far > ASIDE and near + far >= 0 for near, far in reach)
+    return all(far > ASIDE and 2 * far >= -near for near, far in reach)
 
 
 def _landmark(word: str, around: Around) -> str:

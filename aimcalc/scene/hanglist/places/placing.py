@@ -490,7 +490,8 @@ class Placing:
             return Meaning(bare=bare, unit=said.unit, end=said.end, plus=said.plus)
         found = self.said.beside(column.meaning, column.heading)
         own = column.meaning.bare or whose_in_brackets(column.heading)
-        own = own or (side.meaning.bare if side else "")
+        if side and not own:
+            own = side.meaning.bare or whose_in_brackets(side.heading)
         agree = not own or self.said.bare in ("", own)
         return found._replace(bare=(own or self.said.bare) if agree else "")
 

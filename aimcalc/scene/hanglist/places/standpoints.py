@@ -56,17 +56,21 @@ def _looking(found: re.Match[str]) -> str:
     return f"{SEEN_MARK} from {STAGE if seats else HOUSE}"
 
 
-def tells_no_view(text: str) -> bool:
+def tells_no_view(text: str, same: bool) -> bool:
     """Whether a line of marks that has left and right has somebody on each of them, or things, and nobody who
-    looks: "left the singer, right the actor", and not "left and right of the actor"."""
+    looks: "left the singer, right the actor", and not "left and right of the actor", nor the `same` one on
+    both, nor what a sign stands for, "plus = left of the actor"."""
     sides = set(_SIDE.findall(text))
     if not sides or set(text) & _LOOKERS:
         return False
     if len(sides) == 1:
-        return bool(_LIT.search(text))  # "left bar: singer"
+        return not _SIGN_OF_SIDE.search(text) and bool(_LIT.search(text))  # "left bar: singer"
+    if same or _SIGN_OF_SIDE.search(text):
+        return False
     return not (_TOGETHER.search(text) or _BELONGING.search(text))
 
 
+_SIGN_OF_SIDE = regex(r"(?:=|\b(?:plus|minus|positive|negative)\b)[^=;,]{0,40}?\b(?:left|right)\b")
 _LIT = regex(
     r"\b(?:left|right)\b\s*(?:[:–-]|\b(?:per|pour|para|auf|na|pa|voor|fur|til)\b)\s*(?:(?:the|of)\s+)*[\x01\x02\x04]"
 )

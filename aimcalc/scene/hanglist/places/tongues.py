@@ -94,6 +94,9 @@ def _pattern() -> re.Pattern[str]:
     return re.compile(rf"(?<!{_LETTERS})(?:{'|'.join(map(re.escape, longest))})(?!{_LETTERS})")
 
 
+_PEOPLE = frozenset((STAGE, HOUSE))
+
+
 @lru_cache(maxsize=8192)
 def in_english(text: str, line: bool = False) -> str:
     """A text with the words of other languages for places in English; as it is where it has none.
@@ -116,6 +119,9 @@ def in_english(text: str, line: bool = False) -> str:
     for elided, english in _ELIDED:
         plain = elided.sub(english, plain)
     plain = _ABOVE_FLOOR.sub(_over, plain)
+    people = (
+        {found for found in _pattern().findall(plain) if _words()[found] in _PEOPLE} if line else ()
+    )
     plain = _pattern().sub(lambda found: _words()[found[0]], plain)
     if "v." in plain:
         plain = _V_DOT.sub("from ", plain)
@@ -123,7 +129,11 @@ def in_english(text: str, line: bool = False) -> str:
         plain = _BY_CAMERAS.sub(lambda found: f"{found[1]} {_HOUSE}", plain)
     plain = as_stood(_HOUSE_BRIDGE.sub(" ", plain))
     if line:
-        plain = _NOISE.sub(" ", plain) if tells_no_view(plain) else plain
+        plain = (
+            _NOISE.sub(" ", plain)
+            if tells_no_view(plain, len(people) > len(set(people)) == 1)
+            else plain
+        )
         plain = _letters_said(plain)
     sided = _whose_sides(plain) if line else ""
     parts = re.split(r"(?<=[.;])\s", plain)

@@ -10,6 +10,7 @@ from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.bothsides import positions_in
 from aimcalc.scene.hanglist.names.meant import Names
 from aimcalc.scene.hanglist.places.origins import Upstage
+from aimcalc.scene.hanglist.places.tongues import in_english
 from aimcalc.scene.hanglist.table.titles import Said, said_by
 
 LONGEST = 300  # characters of a line that is looked through
@@ -36,6 +37,11 @@ _SIDE_WORDS = (
     " l r plus minus end side north south east west"
 )
 _SIDES = frozenset(_SIDE_WORDS.split())
+MOST_IN_RUN = 30  # positions
+_RUN = regex(  # "Pipes 1-5"
+    r"(\S[^\d]{0,30}?)[\s.]*(?<!\w)(\d{1,3}|[a-z])\s*(?:-|–|\bto\b|\bthru\b|\bthrough\b)\s*(\d{1,3}|[a-z])",
+    re.IGNORECASE,
+)
 # Words for whatever units hang on: alone, they are for all positions of which nothing else is said.
 _GENERIC = frozenset(
     ["pipe", "bar", "batten", "barrel", "truss", "electric", "lx", "position", "bars"]
@@ -69,9 +75,11 @@ class OwnLines:
     def parts(self, line: str) -> list[tuple[tuple[str, ...], str]]:
         """The parts of a line, each with the positions that it speaks of alone; none for one that speaks of
         all, or of the others."""
-        found: list[tuple[tuple[str, ...], str]] = []
+        line = line[:LONGEST]
+        found: list[tuple[tuple[str, ...], int, int]] = []  # with where each begins and ends
         before: tuple[str, ...] = ()  # "LX 1, LX 2: from the SL end"
-        for part in filter(str.strip, _PART.split(line[:LONGEST])):
+        for start, end in _pieces(line):
+            part = line[start:end]
             bare = _bare(part)
             short = len(bare) <= _LONGEST_LEAD and not _STOP.search(bare)
             alone = self._meant(bare) if short else ()
@@ -79,11 +87,11 @@ class OwnLines:
             if alone:
                 before += alone
             elif names or not found or _OTHERS.match(part) or _LED.match(part):
-                found.append(((*before, *names) if names else (), part))
+                found.append(((*before, *names) if names else (), start, end))
                 before = ()
             else:
-                found[-1] = (found[-1][0], f"{found[-1][1]}, {part}")
-        return found
+                found[-1] = (*found[-1][:2], end)
+        return [(names, line[start:end]) for names, start, end in found]
 
     def named(self, part: str) -> tuple[str, ...]:
         """The positions whose names lead a part of a line."""
@@ -105,8 +113,14 @@ class OwnLines:
         ):
             return ()
         words = _singular(lead)
-        if words <= _SIDES or words <= _GENERIC:
-            return ()  # "SR plus, SL minus", "Bars: from the centre line"
+        spoken = frozenset(re.findall(r"[^\W\d_]+|\d+", lead.casefold()))
+        if any(said <= _SIDES for said in (words, spoken, _singular(in_english(lead)))):
+            return ()  # "SR plus, SL minus", "lewa / prawa"
+        if words <= _GENERIC:
+            return ()  # "Bars: from the centre line"
+        run = _RUN.fullmatch(lead)
+        if run:
+            return self._run(*run.groups())
         meant = self.positions.find(lead)
         if meant.name is not None and (meant.sure or re.search(r"\d", lead)):
             return (meant.name,)
@@ -115,6 +129,25 @@ class OwnLines:
             return several
         group = [name for name, own in self._words.items() if words and words <= own]
         return tuple(group) if 0 < len(group) < len(self._words) else ()
+
+    def _run(self, before: str, first: str, last: str) -> tuple[str, ...]:
+        """The positions of a run, "Pipes 1-5" or "pipes A to E"; none where one of them is not there."""
+        words = [_PLURAL.sub(_one, word) for word in before.split()]
+        numbers = first.isdecimal() and last.isdecimal()
+        low, high = (int(first), int(last)) if numbers else (ord(first.upper()), ord(last.upper()))
+        if not low < high < low + MOST_IN_RUN:
+            return ()
+        each = [str(n) if numbers else chr(n) for n in range(low, high + 1)]
+        found = [self.positions.find(" ".join((*words, one))).name for one in each]
+        return tuple(name for name in found if name) if all(found) else ()
+
+
+def _pieces(line: str) -> list[tuple[int, int]]:
+    """Where the pieces of a line begin and end, between its marks."""
+    marks = [(mark.start(), mark.end()) for mark in _PART.finditer(line)]
+    ends = [*(start for start, _ in marks), len(line)]
+    starts = [0, *(end for _, end in marks)]
+    return [(a, b) for a, b in zip(starts, ends, strict=True) if line[a:b].strip()]
 
 
 def _bare(part: str) -> str:

@@ -280,9 +280,15 @@ def _both_ends(text: str) -> str:
         found
         for found in ENDS.finditer(text)
         if not _ONWARDS.search(text[: found.start()] + found[0])
+        and not _READS_THERE.search(text[: found.start()])
     ]
     sides = {end_of(found) for found in ends}
     return "from the SL end, and from the SR end" if {"SL", "SR"} <= sides else ""
+
+
+_READS_THERE = regex(  # "13 m = PS end": what the tape reads at the other end
+    r"[1-9][\d.,'\"]*\s*(?:m|cm|mm|ft|feet|in)?\s*(?:=|\bis\b|\bat\b)\s*(?:the\s+)?$"
+)
 
 
 def _vague_upstage(text: str) -> str:
