@@ -27,12 +27,9 @@ HERE = Path(__file__).parent
 FORTIES = tuple("abcdefghijklmnopqrst")
 NAMES = names_in(HERE)
 WRONG = {
-    "j/comedie-amateur": '"blanc" is kept as a colour, and its writer means none',
     "m/barn-teens": "asked: neither numbers nor places, and no line on how they are spaced",
     "r/weiher-oratorium": "asked: a column a side, of east and west that a line explains",
-    "s/cirque-jeune": 'asked: "3,20 m de haut" for a height',
     "s/schultheater": "asked: whose left it is, in the heading's bracket",
-    "t/conte-musical": 'asked: "Sur" over the targets',
     "t/rock-night": "asked: a count of spare lamps below the total",
 }
 

@@ -49,7 +49,8 @@ class CellFits:
         self.of_text: dict[str, Callable[[str], bool]] = {
             "position": self._position,
             "spelled position": lambda text: positions.spelled(text) is not None,
-            "position and place": self._placed,
+            "position and place": self._placed_or_named,
+            "position with place": self._placed,
             "section": lambda text: position_in(text, positions) is not None,  # over units
             "target": self._target,
             "joint": self._joint,
@@ -123,11 +124,12 @@ class CellFits:
             return self.positions.near(text) is not None
         return meant.sure or not re.match(_LENGTH, text)
 
-    def _placed(self, text: str) -> bool:
+    def _placed_or_named(self, text: str) -> bool:
         """A position with the place of the unit on it, or alone as it is spelled."""
         meant = self.positions.find(text)
-        if meant.name is not None and meant.sure:
-            return True
+        return (meant.name is not None and meant.sure) or self._placed(text)
+
+    def _placed(self, text: str) -> bool:
         across = self.placing.runs_across
         return placed_position(text, self.positions, self.__call__, across) is not None
 

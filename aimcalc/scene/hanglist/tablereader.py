@@ -380,11 +380,13 @@ class TableReader:
         )
 
     def _names_others(self, below: list[list[Any]]) -> bool:
-        """Whether one column of a table names other positions than the lines over it, so that none there is
-        that of all its units."""
+        """Whether one column of a table names other positions than the lines over it, of which none is a name
+        alone, so that none there is that of all its units."""
         find, aims = self.meanings.positions.find, self.meanings.targets.find
         rows = below[:LOOKED_THROUGH]
         words = [cell for row in self.head.above for cell in row if isinstance(cell, str)]
+        if any(find(cell.strip()).sure for cell in words):
+            return False
         over = {name for cell in words for name in titled_positions(cell, self.meanings.positions)}
         for k in range(max(map(len, rows), default=0)):
             texts = {text_of(row[k]).strip() for row in rows if k < len(row)} - {""}

@@ -31,10 +31,10 @@ def placed_position(
 ) -> Placed | None:
     """The position, number and place that one cell says; None where it does not say a place beside a name. On
     a position that runs `across` the stage a place has its side."""
-    words = _JOINED.sub(r" \1", text).split() if len(text) <= LONGEST else []
-    if not 1 < len(words) <= MOST_WORDS:
-        return None
     spelled = {name.casefold() for name in positions.names}
+    words = _JOINED.sub(r" \1", text).split() if len(text) <= LONGEST else []
+    if not 1 < len(words) <= MOST_WORDS or text.strip().casefold() in spelled:
+        return None
     longest = max((len(name.split()) for name in positions.names), default=0) + 1
     for count in range(min(len(words) - 1, longest), 0, -1):
         first, rest = " ".join(words[:count]), " ".join(words[count:])

@@ -209,6 +209,7 @@ class Gaps:
             f"places are added up from gaps: on {position} the first unit is {told(found[0], along)}"
             + which.format(way=way)
             + (f", the last {told(found[-1], along)}" if len(found) > 1 else "")
+            + self._apart(found)
         )
         if sure:
             self.noticed.note("list-at", f"{says}.")
@@ -216,6 +217,13 @@ class Gaps:
         why = "the other way they run past the end of the pipe, and nobody says which"
         taken = Taken("list-at", f"{self.noticed.name}: {says}: {why}.", _DO, severity="warn")
         self.noticed.last.append(taken)
+
+    def _apart(self, found: list[float]) -> str:
+        """How far apart the units are, in words, where all are the same from the next."""
+        steps = [abs(b - a) for a, b in pairwise(found)]
+        if len(steps) < 2 or max(steps) - min(steps) > AGREE:
+            return ""
+        return f", each {length_words(steps[0], self.around.unit in ('ft', 'in'))} from the next"
 
     def _start(self, row: Row, gap: Any, over: Said, along: Along) -> tuple[float, str]:
         """Where the first unit is, and the side that the others follow towards, "" where nothing tells."""

@@ -288,6 +288,7 @@ def placed_positions(
         if (k in meanings or k not in keys)
         and keys.get(k, "") in _NO_NAMES
         and values.share("position and place", k) >= NEARLY
+        and values.share("position with place", k) > 0
     ]
     if len(found) != 1:
         return None
