@@ -385,7 +385,8 @@ class TableReader:
         find, aims = self.meanings.positions.find, self.meanings.targets.find
         rows = below[:LOOKED_THROUGH]
         words = [cell for row in self.head.above for cell in row if isinstance(cell, str)]
-        if any(find(cell.strip()).sure for cell in words):
+        spelled = {name.casefold() for name in self.meanings.positions.names}
+        if any(cell.strip().casefold() in spelled for cell in words):
             return False
         over = {name for cell in words for name in titled_positions(cell, self.meanings.positions)}
         for k in range(max(map(len, rows), default=0)):
