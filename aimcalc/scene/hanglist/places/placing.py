@@ -114,9 +114,8 @@ class Placing:
         self.unread: tuple[Column, ...] = ()  # columns of lengths that are no key
         self._column: list[Any] = []  # the cells of the column of places
         self._unit_of_column: str | None = None  # as `unit_of_most` of it, once that is asked for
-        self.even: dict[
-            str, str
-        ] = {}  # positions spread evenly, as their rows say, and from which side
+        # Positions spread evenly, as their rows say, and from which side.
+        self.even: dict[str, str] = {}
         self.over: dict[str, str] = {}  # the words of the rows that name positions over their units
         self.bare = BareFigures(around, noticed)
         self.stage_words = StageWords(around)

@@ -55,9 +55,8 @@ class Said(NamedTuple):
     centred: bool = False  # places across the stage count from the centre line
     away: bool = False  # a line says that, whatever else it says
     plus_bare: str = ""  # left or right: the side of plus, of nobody knows whom
-    steps: tuple[
-        str, ...
-    ] = ()  # "+", or a heading, which stands for a distance from the unit before
+    # "+", or a heading, which stands for a distance from the unit before
+    steps: tuple[str, ...] = ()
     disputed: bool = False  # two lines say whose left and right is meant, and do not agree
     rows: tuple[int, ...] = ()
 
