@@ -94,10 +94,9 @@ def in_cells(cells: Sequence[str], positions: Names) -> str | None:
         name = None if positions.find(cells[0]).name else positions.spelled(" ".join(cells))
         if name:
             return name
-    if not _LABEL.fullmatch(cells[0]):
+    if not (_LABEL.fullmatch(cells[0]) and all(map(_MORE.fullmatch, cells[2:]))):
         return None
-    name = positions.spelled(cells[1])
-    return name if name and all(map(_MORE.fullmatch, cells[2:])) else None
+    return positions.spelled(cells[1])
 
 
 _LIST = r"hang(?:s|ing)?|lists?|sheets?|plots?|units?|lights?|lanterns?|schedule"
