@@ -155,3 +155,13 @@ def test_the_back_end_of_a_gallery_over_the_seats_is_not_known(tmp_path: Path) -
     base = BASE.replace(*ACROSS)
     rows = ["Metres from the back end", "Bar;Unit;Distance;Type;Focus", "North Gallery;1;1;spot;A"]
     assert asked_in(tmp_path, base.format(settings='hang = "list.csv"') + GALLERIES, rows)
+
+
+def test_two_ends_of_one_position_are_asked_about(tmp_path: Path) -> None:
+    rows = [
+        "LX 1: from SL end. LX 1: from SR end",
+        "Bar;Unit;Distance;Type;Focus",
+        "LX 1;1;2;spot;A",
+    ]
+    said = asked_in(tmp_path, HOUSE, rows)
+    assert "from the SL end and from the SR end" in said

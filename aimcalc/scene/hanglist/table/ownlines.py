@@ -215,9 +215,18 @@ def parted(
                 rest.append((number, [text]))
     if not own:
         return Parted(whole, {})
-    found = {name: said_by([(1, [text]) for text in texts]) for name, texts in own.items()}
+    found = {name: _of_one(texts) for name, texts in own.items()}
     of_all = said_by(rest)._replace(sides=whole.sides, bare=whole.bare, aims=whole.aims)
     return Parted(of_all._replace(doubt=whole.doubt, mixed=whole.mixed, rows=whole.rows), found)
+
+
+def _of_one(texts: list[str]) -> Said:
+    """What lines say of one position; of two ends, that it is from one of them and not which."""
+    said = said_by([(1, [text]) for text in texts])
+    ends = sorted({end for text in texts if (end := said_by([(1, [text])]).end)})
+    if len(ends) < 2:
+        return said
+    return said._replace(end="", vague=" and ".join(f"from the {end} end" for end in ends))
 
 
 def _whence(said: Said) -> tuple[object, ...]:
