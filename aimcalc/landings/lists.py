@@ -9,8 +9,8 @@ from typing import Any
 
 from aimcalc.scene.document import parse
 from aimcalc.scene.files import csv_rows, read_whole
-from aimcalc.scene.hanglist.listrow import blank
-from aimcalc.scene.hanglist.table.headings import column_letters
+from aimcalc.scene.hanglist.columns.headings import column_letters
+from aimcalc.scene.hanglist.rows.listrow import blank
 from aimcalc.scene.hanglist.table.sheetfile import (
     ENDINGS,
     HANG_MEGABYTES,

@@ -14,12 +14,12 @@ from typing import Any
 
 from aimcalc.named import NamedTuple
 from aimcalc.scene.document import QUESTIONS
-from aimcalc.scene.hanglist.listrow import blank, is_total, position_and_number, text_of
+from aimcalc.scene.hanglist.columns.columnkeys import Headings, headings_of
+from aimcalc.scene.hanglist.columns.headings import LENS
 from aimcalc.scene.hanglist.names.kindtrade import KIND_SPARE, KIND_WORDS
 from aimcalc.scene.hanglist.names.meant import Names, plain
+from aimcalc.scene.hanglist.rows.listrow import blank, is_total, position_and_number, text_of
 from aimcalc.scene.hanglist.table.findhead import LOOKED_AT, find_head, headings_again, no_table
-from aimcalc.scene.hanglist.table.findtable import Headings, headings_of
-from aimcalc.scene.hanglist.table.headings import LENS
 from aimcalc.scene.hanglist.table.sheetfile import Sheet, read_sheets
 from aimcalc.scene.loading import generic_tables
 from aimcalc.scene.mistakes import FILE, Wrong

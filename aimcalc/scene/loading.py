@@ -288,8 +288,8 @@ def _unit_rows(
         rows.append((raw, where, f"{document.file}, [[unit]] no. {index}"))
     if hang is None:
         return rows, {}
-    from aimcalc.scene.hanglist.listrow import Around
     from aimcalc.scene.hanglist.plainlist import read_plain
+    from aimcalc.scene.hanglist.rows.listrow import Around
 
     hung = frozenset(str(raw.get("position")) for raw, _, _ in rows)
     try:

@@ -17,8 +17,8 @@ import pytest
 
 from aimcalc.scene.hanglist import lists
 from aimcalc.scene.hanglist.lines.freelines import KEYS, FreeLines, free_lines
-from aimcalc.scene.hanglist.listrow import Around
 from aimcalc.scene.hanglist.meanings import Meanings
+from aimcalc.scene.hanglist.rows.listrow import Around
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.mistakes import Log, SceneError

@@ -11,7 +11,13 @@ from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
-from aimcalc.scene.hanglist.legend import (
+from aimcalc.scene.hanglist.columns.byvalues import Cells
+from aimcalc.scene.hanglist.columns.headings import (
+    APART,
+    REMARK,
+)
+from aimcalc.scene.hanglist.meanings import Meanings
+from aimcalc.scene.hanglist.pagelines.legend import (
     Legend,
     legend_of,
     rows_of_text,
@@ -19,25 +25,19 @@ from aimcalc.scene.hanglist.legend import (
     said_in,
     says_of_all,
 )
-from aimcalc.scene.hanglist.listrow import (
+from aimcalc.scene.hanglist.places.boomarms import point_arms
+from aimcalc.scene.hanglist.places.gaps import Gaps
+from aimcalc.scene.hanglist.places.unitfit import unit_that_fits
+from aimcalc.scene.hanglist.rows.listrow import (
     Around,
     HangList,
     Row,
 )
-from aimcalc.scene.hanglist.meanings import Meanings
-from aimcalc.scene.hanglist.places.boomarms import point_arms
-from aimcalc.scene.hanglist.places.gaps import Gaps
-from aimcalc.scene.hanglist.places.unitfit import unit_that_fits
-from aimcalc.scene.hanglist.table.byvalues import Cells
-from aimcalc.scene.hanglist.table.headings import (
-    APART,
-    REMARK,
-)
+from aimcalc.scene.hanglist.rows.unnumbered import ask_which_numbers, number_along
 from aimcalc.scene.hanglist.table.sheetfile import ListFile, read_sheets
 from aimcalc.scene.hanglist.table.sheettables import tables_of
 from aimcalc.scene.hanglist.tablereader import TableReader
 from aimcalc.scene.hanglist.taken import Noticed
-from aimcalc.scene.hanglist.unnumbered import ask_which_numbers, number_along
 from aimcalc.scene.hanglist.wholelist import Afterwards, of_all_tables, share_channels
 from aimcalc.scene.mistakes import CLASH, Log, Mistake, TooManyError, Where, Wrong
 from aimcalc.scene.model import Taken
@@ -160,7 +160,7 @@ def _by_other_columns(
 ) -> tuple[HangList, list[Mistake], int] | Wrong | None:
     """The list read by other columns than its headings say, where its cells clearly do: its units, the
     mistakes that are left, and how many; the question which columns, where two readings are as good."""
-    from aimcalc.scene.hanglist.table.otherclaims import Tried, Way, clearly_best, other_claims
+    from aimcalc.scene.hanglist.columns.otherclaims import Tried, Way, clearly_best, other_claims
 
     file = file._replace(sheets=[sheet._replace(rows=list(sheet.rows)) for sheet in file.sheets])
     meanings = Meanings(name, around, Log(), Noticed(name))
@@ -245,7 +245,7 @@ def _read(
         share_channels(rows, reader.headings, reader.kinds.titles, reader.no_channel, noticed)
     every = [row for rows in found for row in rows]
     if beside := [more for table in tables for more in table.beside]:
-        from aimcalc.scene.hanglist.joined import join_sheets
+        from aimcalc.scene.hanglist.rows.joined import join_sheets
 
         join_sheets(beside, every, around, log, noticed, readers)
     if not every and not log.mistakes:

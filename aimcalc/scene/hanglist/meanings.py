@@ -8,18 +8,14 @@ from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
-from aimcalc.scene.hanglist.cellaside import of_both, of_colour, of_number, of_plug
-from aimcalc.scene.hanglist.cellfits import CHANNEL, CIRCUIT, CellFits, parted_in
-from aimcalc.scene.hanglist.listrow import (
-    NO_GEL,
-    Around,
-    Row,
-    any_of,
-    blank,
-    day_of,
-    one_line,
-    position_and_number,
-    text_of,
+from aimcalc.scene.hanglist.columns.columnkeys import Headings
+from aimcalc.scene.hanglist.columns.headings import (
+    AT_PARTS,
+    COUNT,
+    COUPLED,
+    LENS,
+    SIDE,
+    meaning_words,
 )
 from aimcalc.scene.hanglist.names.kindcells import ONE_ROW_EACH, Kinds, Naming
 from aimcalc.scene.hanglist.names.meant import (
@@ -51,21 +47,25 @@ from aimcalc.scene.hanglist.names.positioncells import (
 )
 from aimcalc.scene.hanglist.names.targetasides import Now, now_meant
 from aimcalc.scene.hanglist.names.targetwords import TARGET_SPARE, TARGET_WORDS
+from aimcalc.scene.hanglist.pagelines.ownlines import OwnLines
 from aimcalc.scene.hanglist.places.placeforms import prompt_sides
 from aimcalc.scene.hanglist.places.placeparts import in_parts
 from aimcalc.scene.hanglist.places.placing import Placing
-from aimcalc.scene.hanglist.rowcuts import cut_by
-from aimcalc.scene.hanglist.rowmoves import moved
-from aimcalc.scene.hanglist.table.findtable import Headings
-from aimcalc.scene.hanglist.table.headings import (
-    AT_PARTS,
-    COUNT,
-    COUPLED,
-    LENS,
-    SIDE,
-    meaning_words,
+from aimcalc.scene.hanglist.rows.cellaside import of_both, of_colour, of_number, of_plug
+from aimcalc.scene.hanglist.rows.cellfits import CHANNEL, CIRCUIT, CellFits, parted_in
+from aimcalc.scene.hanglist.rows.listrow import (
+    NO_GEL,
+    Around,
+    Row,
+    any_of,
+    blank,
+    day_of,
+    one_line,
+    position_and_number,
+    text_of,
 )
-from aimcalc.scene.hanglist.table.ownlines import OwnLines
+from aimcalc.scene.hanglist.rows.rowcuts import cut_by
+from aimcalc.scene.hanglist.rows.rowmoves import moved
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import UNKNOWN, Log, Where, Wrong, show
 from aimcalc.scene.model import Taken

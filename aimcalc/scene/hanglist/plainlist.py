@@ -11,7 +11,7 @@ import re
 from collections.abc import Callable
 from typing import Any
 
-from aimcalc.scene.hanglist.listrow import (
+from aimcalc.scene.hanglist.rows.listrow import (
     MOST_ROWS,
     NO_GEL,
     Around,

@@ -6,42 +6,9 @@ import re
 from collections.abc import Sequence
 from typing import Any
 
-from aimcalc.scene.hanglist.bothsides import on_each, positions_in
-from aimcalc.scene.hanglist.cellfaults import all_struck, struck, unvalued, without_errors
-from aimcalc.scene.hanglist.listrow import (
-    MOST_ROWS,
-    Around,
-    Row,
-    blank,
-    is_ditto,
-    is_total,
-    narrowed,
-    says_nothing,
-    text_of,
-)
-from aimcalc.scene.hanglist.meanings import LONGEST_REMARK, Meanings
-from aimcalc.scene.hanglist.names.blankcells import BlankCells, gone_on, left_blank
-from aimcalc.scene.hanglist.names.meant import fold_code
-from aimcalc.scene.hanglist.names.positioncells import group_of, over_two_rows
-from aimcalc.scene.hanglist.names.sections import (
-    is_counted_sort,
-    position_in,
-    read_over,
-    sort_over,
-    titled_positions,
-)
-from aimcalc.scene.hanglist.onlylengths import guessed, only_lengths
-from aimcalc.scene.hanglist.places.placeforms import placed_else, prompt_sides
-from aimcalc.scene.hanglist.places.placewords import day_comes_first
-from aimcalc.scene.hanglist.places.tongues import in_english
-from aimcalc.scene.hanglist.rowcuts import cut_by, may_hang
-from aimcalc.scene.hanglist.rowkinds import RowKinds, lined_out, without_figures
-from aimcalc.scene.hanglist.runs import each_of
-from aimcalc.scene.hanglist.sparerows import NONE, SpareRows, told_of
-from aimcalc.scene.hanglist.table.columnclaims import LOOKED_THROUGH
-from aimcalc.scene.hanglist.table.findhead import are_headings, ends_before, headings_again
-from aimcalc.scene.hanglist.table.findtable import Column, Headings, column_table, headings_of
-from aimcalc.scene.hanglist.table.headings import (
+from aimcalc.scene.hanglist.columns.columnclaims import LOOKED_THROUGH
+from aimcalc.scene.hanglist.columns.columnkeys import Column, Headings, column_table, headings_of
+from aimcalc.scene.hanglist.columns.headings import (
     APART,
     AT_PARTS,
     COUNT,
@@ -53,15 +20,48 @@ from aimcalc.scene.hanglist.table.headings import (
     column_letters,
     meaning,
 )
-from aimcalc.scene.hanglist.table.overheadings import again_over, over_headings, without_over
+from aimcalc.scene.hanglist.columns.onlylengths import guessed, only_lengths
+from aimcalc.scene.hanglist.columns.overheadings import again_over, over_headings, without_over
+from aimcalc.scene.hanglist.columns.sidecolumns import SideColumns, is_middle, side_columns
+from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
+from aimcalc.scene.hanglist.meanings import LONGEST_REMARK, Meanings
+from aimcalc.scene.hanglist.names.blankcells import BlankCells, gone_on, left_blank
+from aimcalc.scene.hanglist.names.meant import fold_code
+from aimcalc.scene.hanglist.names.positioncells import group_of, over_two_rows
+from aimcalc.scene.hanglist.names.sections import (
+    is_counted_sort,
+    position_in,
+    read_over,
+    sort_over,
+    titled_positions,
+)
+from aimcalc.scene.hanglist.pagelines.tablelines import TableLines, rows_round
+from aimcalc.scene.hanglist.pagelines.titles import Said, said_by, whose_in_brackets
+from aimcalc.scene.hanglist.places.placeforms import placed_else, prompt_sides
+from aimcalc.scene.hanglist.places.placewords import day_comes_first
+from aimcalc.scene.hanglist.rows.bothsides import on_each, positions_in
+from aimcalc.scene.hanglist.rows.cellfaults import all_struck, struck, unvalued, without_errors
+from aimcalc.scene.hanglist.rows.listrow import (
+    MOST_ROWS,
+    Around,
+    Row,
+    blank,
+    is_ditto,
+    is_total,
+    narrowed,
+    says_nothing,
+    text_of,
+)
+from aimcalc.scene.hanglist.rows.rowcuts import cut_by, may_hang
+from aimcalc.scene.hanglist.rows.rowkinds import RowKinds, lined_out, without_figures
+from aimcalc.scene.hanglist.rows.runs import each_of
+from aimcalc.scene.hanglist.rows.sparerows import NONE, SpareRows, told_of
+from aimcalc.scene.hanglist.table.findhead import are_headings, ends_before, headings_again
 from aimcalc.scene.hanglist.table.pairs import Pairs, pairs_of
 from aimcalc.scene.hanglist.table.sheettables import Table
-from aimcalc.scene.hanglist.table.sidecolumns import SideColumns, is_middle, side_columns
-from aimcalc.scene.hanglist.table.titles import Said, said_by, whose_in_brackets
-from aimcalc.scene.hanglist.table.tradewords import LENGTHS
 from aimcalc.scene.hanglist.table.turned import Turned
-from aimcalc.scene.hanglist.tablelines import TableLines, rows_round
 from aimcalc.scene.hanglist.taken import Noticed
+from aimcalc.scene.hanglist.tongues.tongues import in_english
 from aimcalc.scene.hanglist.wholelist import (
     NO_SIDES,
     own_side_columns,

@@ -12,8 +12,12 @@ import msgspec
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.document import ASKED, ask
-from aimcalc.scene.hanglist.listrow import Row, text_of
+from aimcalc.scene.hanglist.columns.columnclaims import FITTING, LOOKED_THROUGH, Shares
+from aimcalc.scene.hanglist.columns.columnkeys import Column, Headings
+from aimcalc.scene.hanglist.columns.headings import APART, HEIGHT, REMARK, SIDE
+from aimcalc.scene.hanglist.columns.sidecolumns import in_doubt
 from aimcalc.scene.hanglist.meanings import Meanings
+from aimcalc.scene.hanglist.pagelines.titles import Said, counts_from_centre, said_by
 from aimcalc.scene.hanglist.places.evenspread import begins_at, is_even
 from aimcalc.scene.hanglist.places.origins import Upstage
 from aimcalc.scene.hanglist.places.placeforms import BARE_SIDE, SIDED
@@ -30,14 +34,10 @@ from aimcalc.scene.hanglist.places.placewords import (
     whole_numbers,
 )
 from aimcalc.scene.hanglist.places.placing import WHENCE, Placing
-from aimcalc.scene.hanglist.places.tongues import in_english
 from aimcalc.scene.hanglist.places.unitfit import PAST
-from aimcalc.scene.hanglist.table.columnclaims import FITTING, LOOKED_THROUGH, Shares
-from aimcalc.scene.hanglist.table.findtable import Column, Headings
-from aimcalc.scene.hanglist.table.headings import APART, HEIGHT, REMARK, SIDE
-from aimcalc.scene.hanglist.table.sidecolumns import in_doubt
-from aimcalc.scene.hanglist.table.titles import Said, counts_from_centre, said_by
+from aimcalc.scene.hanglist.rows.listrow import Row, text_of
 from aimcalc.scene.hanglist.taken import Noticed
+from aimcalc.scene.hanglist.tongues.tongues import in_english
 from aimcalc.scene.mistakes import CLASH, Where, Wrong, show
 from aimcalc.scene.model import Pipe, Taken
 from aimcalc.scene.records import Place

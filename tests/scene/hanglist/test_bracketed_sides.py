@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from aimcalc.scene.hanglist.places.stagewords import stage_first
+from aimcalc.scene.hanglist.tongues.stagewords import stage_first
 from aimcalc.scene.loading import load_scene
 from tests.scene.hanglist.places import HEADINGS, places, units
 from tests.scene.hanglist.places import listed as listed_plain

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from aimcalc.scene.hanglist.table.titles import said_by
+from aimcalc.scene.hanglist.pagelines.titles import said_by
 from tests.scene.hanglist.places import HEADINGS, listed, places, read, units
 from tests.scene.written import refused
 

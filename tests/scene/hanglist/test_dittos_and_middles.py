@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from aimcalc.scene.hanglist.table.headings import meaning
+from aimcalc.scene.hanglist.columns.headings import meaning
 from aimcalc.scene.loading import load_scene
 from tests.scene.hanglist.listed import asked_of, places_of, scene_of, units_of
 from tests.scene.written import write_scene

@@ -7,9 +7,9 @@ from typing import Any
 
 import pytest
 
-from aimcalc.scene.hanglist.places.tongues import in_english
-from aimcalc.scene.hanglist.table.headings import meaning
-from aimcalc.scene.hanglist.table.titles import said_by
+from aimcalc.scene.hanglist.columns.headings import meaning
+from aimcalc.scene.hanglist.pagelines.titles import said_by
+from aimcalc.scene.hanglist.tongues.tongues import in_english
 from aimcalc.scene.readers import colour
 from tests.scene.hanglist.listed import asked_in, scene_in
 from tests.scene.hanglist.places import listed, places, read, told, units

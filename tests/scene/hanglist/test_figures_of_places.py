@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from aimcalc.scene.hanglist.table.headings import meaning
+from aimcalc.scene.hanglist.columns.headings import meaning
 from tests.scene.hanglist.listed import asked_in, scene_in
 from tests.scene.written import BASE
 

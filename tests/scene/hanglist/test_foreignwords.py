@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from aimcalc.scene.hanglist.table.headings import meaning
+from aimcalc.scene.hanglist.columns.headings import meaning
 from tests.scene.hanglist.listed import places_of, scene_of, units_of
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from aimcalc.scene.hanglist.names.meant import Names
-from aimcalc.scene.hanglist.table.ownlines import OwnLines
+from aimcalc.scene.hanglist.pagelines.ownlines import OwnLines
 from tests.scene.hanglist.listed import asked_in, scene_in
 from tests.scene.written import BASE
 

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from aimcalc.scene.hanglist.table.titles import said_by
+from aimcalc.scene.hanglist.pagelines.titles import said_by
 from tests.scene.hanglist.listed import asked_of, places_of
 
 HEAD = "Bar;Unit;Distance;Type;Focus"

@@ -12,8 +12,8 @@ from pathlib import Path
 
 import pytest
 
-from aimcalc.scene.hanglist.table.headings import meaning
-from aimcalc.scene.hanglist.table.titles import said_by
+from aimcalc.scene.hanglist.columns.headings import meaning
+from aimcalc.scene.hanglist.pagelines.titles import said_by
 from tests.scene.hanglist.listed import asked_in, scene_in
 
 TARGETS = {

@@ -10,10 +10,10 @@ from pathlib import Path
 
 import pytest
 
-from aimcalc.scene.hanglist.listrow import Around
+from aimcalc.scene.hanglist.pagelines.titles import said_by
 from aimcalc.scene.hanglist.places.origins import Ways
-from aimcalc.scene.hanglist.places.tongues import by_plaster
-from aimcalc.scene.hanglist.table.titles import said_by
+from aimcalc.scene.hanglist.rows.listrow import Around
+from aimcalc.scene.hanglist.tongues.tongues import by_plaster
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.mistakes import SceneError
 from aimcalc.scene.model import Scene

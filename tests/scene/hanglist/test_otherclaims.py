@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from aimcalc.scene.hanglist.table.otherclaims import Tried, Way, clearly_best
+from aimcalc.scene.hanglist.columns.otherclaims import Tried, Way, clearly_best
 from tests.scene.hanglist.listed import MORE, asked_of, places_of, told_of, units_of
 from tests.scene.written import refused, write_scene
 

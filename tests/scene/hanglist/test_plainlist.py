@@ -12,7 +12,7 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from aimcalc.scene.hanglist import plainlist
-from aimcalc.scene.hanglist.listrow import Around, HangList
+from aimcalc.scene.hanglist.rows.listrow import Around, HangList
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.mistakes import SceneError
 from aimcalc.scene.model import Scene

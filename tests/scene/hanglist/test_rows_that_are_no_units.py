@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 from xlsxwriter import Workbook
 
-from aimcalc.scene.hanglist.listrow import is_total
-from aimcalc.scene.hanglist.rowcuts import lined_are_cut
-from aimcalc.scene.hanglist.rowkinds import lined_out
+from aimcalc.scene.hanglist.rows.listrow import is_total
+from aimcalc.scene.hanglist.rows.rowcuts import lined_are_cut
+from aimcalc.scene.hanglist.rows.rowkinds import lined_out
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.mistakes import SceneError
 from tests.scene.hanglist.places import HEADINGS, places, read, told, units

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from aimcalc.scene.hanglist.names.sparewords import is_in_reserve, is_spare
-from aimcalc.scene.hanglist.rowcuts import may_hang, says_cut
+from aimcalc.scene.hanglist.rows.rowcuts import may_hang, says_cut
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.readers import colour
 from tests.scene.hanglist.listed import MORE, asked_of, told_of, units_of

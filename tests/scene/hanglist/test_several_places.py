@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from aimcalc.scene.hanglist.runs import places_of
+from aimcalc.scene.hanglist.rows.runs import places_of
 
 
 @pytest.mark.parametrize(

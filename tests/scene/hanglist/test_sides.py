@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from aimcalc.scene.hanglist.table.titles import said_by
+from aimcalc.scene.hanglist.pagelines.titles import said_by
 from tests.scene.hanglist.listed import asked_in, asked_of, scene_in, scene_of
 from tests.scene.hanglist.places import HEADINGS, listed, places, read, told, units
 from tests.scene.written import refused

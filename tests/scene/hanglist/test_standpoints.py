@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from aimcalc.scene.hanglist.table.titles import said_by
+from aimcalc.scene.hanglist.pagelines.titles import said_by
 from tests.scene.hanglist.listed import asked_in, scene_in
 
 STAGE = [

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from xlsxwriter import Workbook
 
-from aimcalc.scene.hanglist.table.headings import meaning
+from aimcalc.scene.hanglist.columns.headings import meaning
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.mistakes import SceneError
 from aimcalc.scene.model import Scene

@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
-from aimcalc.scene.hanglist.places.tongues import in_english
-from aimcalc.scene.hanglist.table.headings import meaning
+from aimcalc.scene.hanglist.columns.headings import meaning
+from aimcalc.scene.hanglist.tongues.tongues import in_english
 from tests.scene.hanglist.places import listed, places, read, told, units
 from tests.scene.written import refused
 

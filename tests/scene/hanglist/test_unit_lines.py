@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from aimcalc.scene.hanglist.table.titles import said_by
+from aimcalc.scene.hanglist.pagelines.titles import said_by
 
 
 @pytest.mark.parametrize(

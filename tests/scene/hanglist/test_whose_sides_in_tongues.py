@@ -8,9 +8,9 @@ from typing import Any
 
 import pytest
 
-from aimcalc.scene.hanglist.places.tongues import in_english
-from aimcalc.scene.hanglist.table.headings import meaning
-from aimcalc.scene.hanglist.table.titles import said_by
+from aimcalc.scene.hanglist.columns.headings import meaning
+from aimcalc.scene.hanglist.pagelines.titles import said_by
+from aimcalc.scene.hanglist.tongues.tongues import in_english
 from tests.scene.hanglist.places import listed, places, read, units
 from tests.scene.written import refused
 

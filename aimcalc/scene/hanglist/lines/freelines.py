@@ -28,15 +28,15 @@ from aimcalc.scene.hanglist.lines.linewords import (
     QUOTED,
     starts_unit,
 )
-from aimcalc.scene.hanglist.listrow import narrowed
 from aimcalc.scene.hanglist.meanings import Meanings
 from aimcalc.scene.hanglist.names.sections import position_in
 from aimcalc.scene.hanglist.names.sparewords import is_spare
+from aimcalc.scene.hanglist.pagelines.titles import says_figures
+from aimcalc.scene.hanglist.rows.listrow import narrowed
 from aimcalc.scene.hanglist.table.findhead import Head
 from aimcalc.scene.hanglist.table.sheetcells import Unseen
 from aimcalc.scene.hanglist.table.sheetfile import Sheet
 from aimcalc.scene.hanglist.table.sheettables import Table
-from aimcalc.scene.hanglist.table.titles import says_figures
 from aimcalc.scene.mistakes import Wrong, show
 
 KEYS = ("position", "number", "at", "kind", "target", "channel", "circuit", "colour", "note")

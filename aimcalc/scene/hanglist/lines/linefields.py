@@ -8,6 +8,8 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise, product
 
 from aimcalc.named import NamedTuple
+from aimcalc.scene.hanglist.columns.byvalues import LEVELS
+from aimcalc.scene.hanglist.columns.tradewords import COLOURS
 from aimcalc.scene.hanglist.lines.linewords import (
     AIMED,
     ASIDE,
@@ -30,12 +32,10 @@ from aimcalc.scene.hanglist.lines.linewords import (
     WORTH,
     numbered,
 )
-from aimcalc.scene.hanglist.listrow import is_ditto
 from aimcalc.scene.hanglist.meanings import Meanings
 from aimcalc.scene.hanglist.names.sparewords import is_spare
 from aimcalc.scene.hanglist.places.placeforms import SIDED
-from aimcalc.scene.hanglist.table.byvalues import LEVELS
-from aimcalc.scene.hanglist.table.tradewords import COLOURS
+from aimcalc.scene.hanglist.rows.listrow import is_ditto
 from aimcalc.scene.mistakes import show
 
 LONGEST_NAME = 6  # words of a kind or a target

@@ -11,10 +11,10 @@ from collections.abc import Callable, Iterable, Iterator
 from itertools import pairwise
 from typing import Any
 
-from aimcalc.scene.hanglist.listrow import blank, is_ditto, is_total, text_of
+from aimcalc.scene.hanglist.columns.columnkeys import Headings
+from aimcalc.scene.hanglist.columns.headings import AT_PARTS, HEIGHT
 from aimcalc.scene.hanglist.names.kindbeside import hangs_on
-from aimcalc.scene.hanglist.table.findtable import Headings
-from aimcalc.scene.hanglist.table.headings import AT_PARTS, HEIGHT
+from aimcalc.scene.hanglist.rows.listrow import blank, is_ditto, is_total, text_of
 
 FEWEST = 2  # blank cells, and filled ones above them; one was forgotten
 # The share of the units that have none, for blank cells to be a habit: targets are also left open.

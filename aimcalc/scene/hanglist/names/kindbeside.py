@@ -8,7 +8,7 @@ from collections.abc import Iterable
 
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.names.kindtrade import KIND_ASIDE, KIND_TRADE
-from aimcalc.scene.hanglist.places.tongues import unaccented
+from aimcalc.scene.hanglist.tongues.tongues import unaccented
 
 LONGEST = 70  # characters of a kind with what stands beside it
 LEAST_WATTS = 300  # of a bare figure that may be watts

@@ -12,10 +12,10 @@ from collections.abc import Callable, Iterable, Sequence
 from itertools import product
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.hanglist.names.positiontongues import LOOSELY, TONGUES
 from aimcalc.scene.hanglist.names.sidewords import side_words
 from aimcalc.scene.hanglist.names.stageparts import Part, part_of
 from aimcalc.scene.hanglist.names.targetwords import CENTRE_STAGE, CENTRES
+from aimcalc.scene.hanglist.tongues.positiontongues import LOOSELY, TONGUES
 
 
 class Meant(NamedTuple):

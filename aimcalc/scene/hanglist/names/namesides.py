@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.names.meant import fold
-from aimcalc.scene.hanglist.places.tongues import PAIRED, in_english
+from aimcalc.scene.hanglist.tongues.tongues import PAIRED, in_english
 from aimcalc.scene.records import Place
 
 Sides = tuple[tuple[str, str], ...]

@@ -9,7 +9,7 @@ from typing import Any
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.names.meant import Names
-from aimcalc.scene.hanglist.places.tongues import in_english
+from aimcalc.scene.hanglist.tongues.tongues import in_english
 
 LONGEST = 80  # characters of such a cell
 MOST_WORDS = 14

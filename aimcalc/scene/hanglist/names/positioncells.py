@@ -9,12 +9,12 @@ from itertools import pairwise
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.cellfits import parted_in
-from aimcalc.scene.hanglist.listrow import blank, position_and_number, text_of
+from aimcalc.scene.hanglist.columns.headednames import sort_word
+from aimcalc.scene.hanglist.columns.headings import meaning_words
 from aimcalc.scene.hanglist.names.kindbeside import BESIDE_UNIT
 from aimcalc.scene.hanglist.names.meant import SORTS, Meant, Names, plain
-from aimcalc.scene.hanglist.table.headednames import sort_word
-from aimcalc.scene.hanglist.table.headings import meaning_words
+from aimcalc.scene.hanglist.rows.cellfits import parted_in
+from aimcalc.scene.hanglist.rows.listrow import blank, position_and_number, text_of
 from aimcalc.scene.hanglist.taken import Noticed
 
 FEWEST_OF_UNIT = 3  # filled cells of a row that holds a unit

@@ -8,8 +8,8 @@ from collections.abc import Sequence
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.listrow import blank
 from aimcalc.scene.hanglist.names.meant import ORDINALS, SORTS, Names, plain
+from aimcalc.scene.hanglist.rows.listrow import blank
 
 _SAID_FIRST = regex(
     r"^\W*(?:(?:hanging\s+)?(?:position|location|pos|loc)\s*[:=–-]\s*"

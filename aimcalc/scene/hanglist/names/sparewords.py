@@ -7,7 +7,7 @@ import re
 from functools import lru_cache
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.places.tongues import unaccented
+from aimcalc.scene.hanglist.tongues.tongues import unaccented
 
 LONGEST = 100  # characters of such a cell
 

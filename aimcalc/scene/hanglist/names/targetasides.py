@@ -7,7 +7,7 @@ import re
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.names.meant import Meant, Names, several_of
-from aimcalc.scene.hanglist.places.tongues import unaccented
+from aimcalc.scene.hanglist.tongues.tongues import unaccented
 
 LONGEST = 120  # characters of such a cell
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from aimcalc.scene.hanglist.listrow import Around, Row
+from aimcalc.scene.hanglist.rows.listrow import Around, Row
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.model import Taken
 from aimcalc.scene.records import Place

@@ -7,12 +7,12 @@ import re
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.columns.headings import Meaning
+from aimcalc.scene.hanglist.pagelines.titles import prompt_plain
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
 from aimcalc.scene.hanglist.places.evenspread import LONGEST_EVEN, OPPOSITE, is_even
 from aimcalc.scene.hanglist.places.origins import Ways, by_heading, end_said
 from aimcalc.scene.hanglist.places.placewords import Along, read_place
-from aimcalc.scene.hanglist.table.headings import Meaning
-from aimcalc.scene.hanglist.table.titles import prompt_plain
 from aimcalc.scene.mistakes import Wrong
 
 _LENGTH = (

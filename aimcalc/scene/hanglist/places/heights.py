@@ -8,8 +8,8 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.listrow import blank, text_of
-from aimcalc.scene.hanglist.places.tongues import in_english
+from aimcalc.scene.hanglist.rows.listrow import blank, text_of
+from aimcalc.scene.hanglist.tongues.tongues import in_english
 from aimcalc.scene.mistakes import Wrong
 
 _SAID = """

@@ -7,8 +7,8 @@ import re
 from collections.abc import Iterable
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.listrow import Around
 from aimcalc.scene.hanglist.places.ends import sides_plain
+from aimcalc.scene.hanglist.rows.listrow import Around
 from aimcalc.scene.model import Pipe, runs_across
 
 LONGEST = 300  # characters of a line that is looked through

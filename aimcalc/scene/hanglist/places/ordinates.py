@@ -6,9 +6,9 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from aimcalc.scene.hanglist.listrow import float_of, text_of
+from aimcalc.scene.hanglist.columns.columnkeys import Column
 from aimcalc.scene.hanglist.places.placewords import Along, read_place, told
-from aimcalc.scene.hanglist.table.findtable import Column
+from aimcalc.scene.hanglist.rows.listrow import float_of, text_of
 from aimcalc.scene.mistakes import Wrong
 from aimcalc.scene.model import Taken
 from aimcalc.scene.records import Place

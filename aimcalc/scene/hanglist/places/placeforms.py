@@ -6,12 +6,12 @@ import re
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.listrow import Around, float_of, text_of
+from aimcalc.scene.hanglist.columns.columnkeys import Column
+from aimcalc.scene.hanglist.pagelines.titles import prompt_plain
 from aimcalc.scene.hanglist.places.placeasides import aside_of
 from aimcalc.scene.hanglist.places.placewords import Along, from_plaster, read_place
-from aimcalc.scene.hanglist.places.tongueheights import height_alone
-from aimcalc.scene.hanglist.table.findtable import Column
-from aimcalc.scene.hanglist.table.titles import prompt_plain
+from aimcalc.scene.hanglist.rows.listrow import Around, float_of, text_of
+from aimcalc.scene.hanglist.tongues.tongueheights import height_alone
 from aimcalc.scene.mistakes import Wrong
 
 SIDED = regex(

@@ -13,7 +13,7 @@ from collections.abc import Sequence
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.names.meant import ORDINALS
-from aimcalc.scene.hanglist.places.tongues import in_english
+from aimcalc.scene.hanglist.tongues.tongues import in_english
 from aimcalc.scene.lengths import UNITS, parse_length
 from aimcalc.scene.mistakes import Wrong
 from aimcalc.scene.model import Pipe, runs_across

@@ -8,8 +8,24 @@ from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
-from aimcalc.scene.hanglist.listrow import Around, float_of, text_of
+from aimcalc.scene.hanglist.columns.columnkeys import Column, Headings
+from aimcalc.scene.hanglist.columns.headings import (
+    AGAIN,
+    GAP,
+    HEIGHT,
+    MARK,
+    SIDE,
+    UPSTAGE,
+    Meaning,
+)
 from aimcalc.scene.hanglist.names.namesides import paired_sides
+from aimcalc.scene.hanglist.pagelines.titles import (
+    NUMBERED,
+    Said,
+    counts_from_centre,
+    own_words,
+    whose_in_brackets,
+)
 from aimcalc.scene.hanglist.places.barefigures import BareFigures
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, own_end, sides_plain
 from aimcalc.scene.hanglist.places.gapwords import defers, onward
@@ -49,29 +65,13 @@ from aimcalc.scene.hanglist.places.placewords import (
 )
 from aimcalc.scene.hanglist.places.rowwhence import NOWHERE, taken_from, whence_of
 from aimcalc.scene.hanglist.places.slips import respelled
-from aimcalc.scene.hanglist.places.stagewords import StageWords, stage_first
 from aimcalc.scene.hanglist.places.steps import is_plus
-from aimcalc.scene.hanglist.places.tongueheights import height_alone
-from aimcalc.scene.hanglist.places.tongues import by_plaster, in_english, says_middle
 from aimcalc.scene.hanglist.places.unitfit import is_bare
-from aimcalc.scene.hanglist.table.findtable import Column, Headings
-from aimcalc.scene.hanglist.table.headings import (
-    AGAIN,
-    GAP,
-    HEIGHT,
-    MARK,
-    SIDE,
-    UPSTAGE,
-    Meaning,
-)
-from aimcalc.scene.hanglist.table.titles import (
-    NUMBERED,
-    Said,
-    counts_from_centre,
-    own_words,
-    whose_in_brackets,
-)
+from aimcalc.scene.hanglist.rows.listrow import Around, float_of, text_of
 from aimcalc.scene.hanglist.taken import Noticed
+from aimcalc.scene.hanglist.tongues.stagewords import StageWords, stage_first
+from aimcalc.scene.hanglist.tongues.tongueheights import height_alone
+from aimcalc.scene.hanglist.tongues.tongues import by_plaster, in_english, says_middle
 from aimcalc.scene.mistakes import Log, Where, Wrong, show
 from aimcalc.scene.model import Taken
 from aimcalc.scene.records import Place

@@ -9,13 +9,13 @@ from itertools import chain, combinations
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.hanglist.cellfits import parted_in
-from aimcalc.scene.hanglist.listrow import blank, text_of
+from aimcalc.scene.hanglist.columns.columnkeys import Headings
+from aimcalc.scene.hanglist.columns.headings import AT_PARTS, HEIGHT
 from aimcalc.scene.hanglist.names.meant import Names
 from aimcalc.scene.hanglist.names.sections import position_in
+from aimcalc.scene.hanglist.rows.cellfits import parted_in
+from aimcalc.scene.hanglist.rows.listrow import blank, text_of
 from aimcalc.scene.hanglist.table.findhead import LOOKED_AT, Head
-from aimcalc.scene.hanglist.table.findtable import Headings
-from aimcalc.scene.hanglist.table.headings import AT_PARTS, HEIGHT
 
 Unit = tuple[str, str, str, str]  # position, number, place and channel, as they are written
 

@@ -8,12 +8,12 @@ from itertools import chain, count, islice
 from typing import Any
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.hanglist.listrow import blank, says_nothing
-from aimcalc.scene.hanglist.table.columnclaims import LOOKED_THROUGH, Fits
-from aimcalc.scene.hanglist.table.findtable import Headings
-from aimcalc.scene.hanglist.table.headings import heading_score, meaning
-from aimcalc.scene.hanglist.table.sidesigns import says_sign
-from aimcalc.scene.hanglist.table.tradewords import LENGTHS
+from aimcalc.scene.hanglist.columns.columnclaims import LOOKED_THROUGH, Fits
+from aimcalc.scene.hanglist.columns.columnkeys import Headings
+from aimcalc.scene.hanglist.columns.headings import heading_score, meaning
+from aimcalc.scene.hanglist.columns.sidesigns import says_sign
+from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
+from aimcalc.scene.hanglist.rows.listrow import blank, says_nothing
 from aimcalc.scene.mistakes import FILE, Wrong, show
 
 LOOKED_AT = 200  # first rows among which headings are looked for

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.table.headings import heading_score
+from aimcalc.scene.hanglist.columns.headings import heading_score
 from aimcalc.scene.hanglist.table.textmarks import (
     FEWEST_ALIKE,
     LOOKED_AT,

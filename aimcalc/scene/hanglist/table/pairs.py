@@ -7,9 +7,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.hanglist.listrow import blank, is_ditto, text_of
+from aimcalc.scene.hanglist.columns.headings import meaning
 from aimcalc.scene.hanglist.names.sections import is_counted_sort
-from aimcalc.scene.hanglist.table.headings import meaning
+from aimcalc.scene.hanglist.rows.listrow import blank, is_ditto, text_of
 from aimcalc.scene.records import Place
 
 # Keys of a unit that a row may hold for either side; its place is the same on both.

@@ -6,9 +6,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from aimcalc.scene.hanglist.listrow import blank, says_nothing
+from aimcalc.scene.hanglist.columns.headings import (
+    AT_PARTS,
+    COUPLED,
+    HEIGHT,
+    heading_score,
+    meaning,
+)
+from aimcalc.scene.hanglist.rows.listrow import blank, says_nothing
 from aimcalc.scene.hanglist.table.findhead import Head
-from aimcalc.scene.hanglist.table.headings import AT_PARTS, COUPLED, HEIGHT, heading_score, meaning
 
 OF_UNITS = frozenset(("channel", "circuit", "colour", "kind", "target", *COUPLED))
 CODES = ("channel", "circuit")  # by which a table may name units without position and number

@@ -7,18 +7,18 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.hanglist.cellfits import parted_in
-from aimcalc.scene.hanglist.listrow import Around, blank, says_nothing, text_of
+from aimcalc.scene.hanglist.columns.columnclaims import LOOKED_THROUGH, Fits
+from aimcalc.scene.hanglist.columns.columnkeys import Headings, headings_of
+from aimcalc.scene.hanglist.columns.headings import AT_PARTS, HEIGHT, meaning, meaning_words
+from aimcalc.scene.hanglist.columns.overheadings import again_over, over_headings, without_over
 from aimcalc.scene.hanglist.names.meant import POSITION_SPARE, POSITION_WORDS, SORTS, Names
 from aimcalc.scene.hanglist.names.overunits import named_on_tab
 from aimcalc.scene.hanglist.names.positioncells import group_of, group_over
 from aimcalc.scene.hanglist.names.sections import labelled, position_in
+from aimcalc.scene.hanglist.rows.cellfits import parted_in
+from aimcalc.scene.hanglist.rows.listrow import Around, blank, says_nothing, text_of
 from aimcalc.scene.hanglist.table.carriedon import carried_on, part_of
-from aimcalc.scene.hanglist.table.columnclaims import LOOKED_THROUGH, Fits
 from aimcalc.scene.hanglist.table.findhead import Head, find_head, no_table
-from aimcalc.scene.hanglist.table.findtable import Headings, headings_of
-from aimcalc.scene.hanglist.table.headings import AT_PARTS, HEIGHT, meaning, meaning_words
-from aimcalc.scene.hanglist.table.overheadings import again_over, over_headings, without_over
 from aimcalc.scene.hanglist.table.secondtable import CODES, OF_UNITS, parted
 from aimcalc.scene.hanglist.table.sheetfile import Sheet
 from aimcalc.scene.hanglist.taken import Noticed

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from aimcalc.named import regex
 from aimcalc.scene.files import csv_rows
-from aimcalc.scene.hanglist.table.headings import heading_score
+from aimcalc.scene.hanglist.columns.headings import heading_score
 
 MARKS = ",;\t|"
 LOOKED_AT = 20_000  # characters in which the mark between cells is looked for

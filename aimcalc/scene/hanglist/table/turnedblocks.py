@@ -7,9 +7,9 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.hanglist.listrow import blank, text_of
-from aimcalc.scene.hanglist.table.headings import heading_score, meaning
-from aimcalc.scene.hanglist.table.tradewords import LENGTHS
+from aimcalc.scene.hanglist.columns.headings import heading_score, meaning
+from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
+from aimcalc.scene.hanglist.rows.listrow import blank, text_of
 
 MOST_BEFORE = 3  # columns among which that of the headings may be
 FEWEST_KEYS = 3  # that the headings of a block name

@@ -1,0 +1,217 @@
+"""What a hang list says that its codes stand for: "F = fresnel" in a line, or a key of two columns beside or
+below its units, or on a sheet of its own."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from typing import Any
+
+from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.names.meant import fold_code
+from aimcalc.scene.hanglist.pagelines.legendlists import NOTHING, Spelled, may_tell, told_by
+from aimcalc.scene.hanglist.pagelines.titles import said_by
+from aimcalc.scene.hanglist.rows.listrow import blank, text_of
+
+MOST_ROWS = 2000  # of a sheet that are looked through for a key
+MOST_LINES = 100  # first and last of those that may tell names in a list or a sentence
+MOST_CELLS = 3  # of a row of a key: a code, what it stands for, a remark
+LONGEST_CODE = 8
+LONGEST_MEANING = 60
+
+# What a code may name, by the key that holds it: its meaning and the code, and the name of the scene.
+Finder = Callable[[str, str], str | None]
+
+
+class Legend(NamedTuple):
+    """The names that codes stand for, by key and `fold_code` of the code, and the rows that say no more."""
+
+    codes: dict[str, dict[str, str]]
+    rows: frozenset[str]  # each as `letters_of` it
+
+    def without_its_rows(self, rows: Iterable[list[Any]]) -> Iterable[list[Any]]:
+        """The rows of a sheet, with nothing in those that say what codes stand for."""
+        if not self.rows:
+            return rows
+        each = ([""] * len(row) if letters_of(row) in self.rows else row for row in rows)
+        return list(each) if isinstance(rows, list) else each
+
+
+class Said(NamedTuple):
+    """A row that may say what codes stand for."""
+
+    row: str
+    pairs: tuple[tuple[str, str], ...]  # codes and their meanings
+    alone: bool  # the row says nothing else
+    line: str = ""  # its cells one behind the other
+
+
+def letters_of(row: list[Any]) -> str:
+    """The letters and figures of a row, however its cells are parted."""
+    return "".join(char for cell in row for char in text_of(cell) if char.isalnum())
+
+
+def rows_of_text(text: str) -> list[list[Any]]:
+    """The lines of a text, parted as their cells may be."""
+    return [_PARTED.split(line) for line in text.splitlines()[:MOST_ROWS]]
+
+
+def is_legend(sheet: str) -> bool:
+    """Whether a sheet is a legend by its name."""
+    return bool(_KEY.fullmatch(sheet))
+
+
+def says_of_all(sheet: str) -> bool:
+    """Whether what a sheet says of places holds for the tables of the others, by its name."""
+    return is_legend(sheet) or bool(_NOTES.fullmatch(sheet))
+
+
+def is_keyed(row: Sequence[Any]) -> bool:
+    """Whether each of several cells of a row says what a code stands for, of the scene's names or not, "OW =
+    open white": none is a unit's."""
+    cells = [text_of(cell).strip() for cell in row if not blank(cell)]
+    keys = [cell for cell in cells if not _KEY.fullmatch(cell)]
+    return len(cells) > 1 and bool(keys) and all(map(_STANDS_FOR.fullmatch, keys))
+
+
+def said_beside(sheets: Iterable[tuple[str, list[list[Any]]]]) -> list[list[Any]]:
+    """The rows that say how places of every sheet are read: those of a sheet of notes, and of any other the
+    lines that tell which side plus is, or whose left and right is meant."""
+    named = list(sheets)
+    found = [row for name, rows in named if says_of_all(name) for row in rows[:MOST_ROWS]]
+    if len(named) > 1:
+        others = (row for name, rows in named if not says_of_all(name) for row in rows[:MOST_ROWS])
+        lines = (row for row in others if 0 < sum(not blank(cell) for cell in row) <= MOST_CELLS)
+        found += [row for row in lines if _of_sides(row)]
+    return found
+
+
+def _of_sides(row: list[Any]) -> bool:
+    said = said_by([(1, row)])
+    return bool(said.plus or said.bare or said.sides)
+
+
+def said_in(rows: Iterable[list[Any]], sheet: str) -> list[Said]:
+    """The rows of a sheet that may say what codes stand for."""
+    return list(_said(rows, is_legend(sheet)))
+
+
+def legend_of(
+    said: Iterable[Said],
+    finders: Mapping[str, Finder],
+    spelled: Mapping[str, Spelled],
+    loosely: Mapping[str, Spelled],
+) -> Legend:
+    """What the rows say, of those codes that stand for a name of the scene, and for one alone. `spelled`
+    finds the names that a line may tell several of, `loosely` those that it tells short."""
+    codes: dict[str, dict[str, str]] = {key: {} for key in finders}
+    twice: set[tuple[str, str]] = set()
+    rows: set[str] = set()
+    each_said = list(said)
+    tried = [k for k, row in enumerate(each_said) if row.line]
+    tried_of = {*tried[:MOST_LINES], *tried[-MOST_LINES:]}
+    for number, row in enumerate(each_said):
+        told = told_by(row.line, spelled, loosely) if number in tried_of else NOTHING
+        listed = {key for key, _, _ in told.found}
+        found = [_named(code, meaning, finders) for code, meaning in row.pairs]
+        others = [[one for one in each if one[0] not in listed] for each in found]
+        for each in (*others, [(key, fold_code(code), name) for key, code, name in told.found]):
+            for key, code, name in each:
+                if codes[key].setdefault(code, name) != name:
+                    twice.add((key, code))
+        if told.alone or (row.alone and found and all(found)):
+            rows.add(row.row)
+    for key, code in twice:
+        del codes[key][code]
+    return Legend(codes, frozenset(rows))
+
+
+def _named(code: str, meaning: str, finders: Mapping[str, Finder]) -> list[tuple[str, str, str]]:
+    """The keys in which a code stands for a name, each with the code and the name: "19 / 26 = ERS" and
+    "DC / DL = Downstage Centre / Downstage Left" are two codes each."""
+    parts = [part.strip() for part in code.split("/")]
+    meanings = [part.strip() for part in meaning.split("/")]
+    alike = len(parts) == len(meanings) > 1
+    each = list(zip(parts, meanings, strict=True)) if alike else []
+    for pairs in (each, [(part, meaning) for part in parts]):
+        found = [
+            [
+                (key, fold_code(one), name)
+                for key, find in finders.items()
+                if (name := find(said, one))
+            ]
+            for one, said in pairs
+        ]
+        if found and all(found):
+            return [named for one in found for named in one]
+    return []
+
+
+def _said(rows: Iterable[list[Any]], is_key: bool) -> Iterator[Said]:
+    in_key = is_key
+    for number, row in enumerate(rows, 1):
+        if number > MOST_ROWS:
+            return
+        cells = [text_of(cell).strip() for cell in row if not blank(cell)]
+        if not cells:
+            in_key = is_key
+            continue
+        pairs, alone = _equated(cells)
+        line = ", ".join(cells)
+        if pairs:
+            yield Said(letters_of(row), pairs, alone, line)
+        elif len(cells) > MOST_CELLS:
+            in_key = is_key
+            if may_tell(line):  # and is no row of a unit
+                yield Said(letters_of(row), (), False, line)
+        elif any(_KEY.fullmatch(cell) for cell in cells):
+            in_key = True
+        elif len(cells) > 1 and in_key and len(cells[0]) <= LONGEST_KEY_CODE:
+            yield Said(letters_of(row), ((cells[0], cells[1]),), True)
+        elif len(cells) == 1 and (colon := (_COLON if in_key else _LETTER).fullmatch(cells[0])):
+            yield Said(letters_of(row), ((colon[1], colon[2]),), in_key, line)
+        elif len(cells) <= MOST_CELLS:
+            yield Said(letters_of(row), (), False, line)
+
+
+LONGEST_KEY_CODE = 24  # with several codes in it
+
+
+def _equated(cells: list[str]) -> tuple[tuple[tuple[str, str], ...], bool]:
+    """The codes and meanings of the cells that have a sign between them, and whether the row has no more."""
+    if not any("=" in cell for cell in cells):
+        return (), False
+    first = next(k for k, cell in enumerate(cells) if "=" in cell)
+    text = "  ".join(cells[first:])
+    codes = list(_CODES.finditer(text))
+    if not codes:
+        return (), False
+    ends = [code.start() for code in codes[1:]] + [len(text)]
+    pairs = []
+    for code, end in zip(codes, ends, strict=True):
+        meaning = text[code.end() : end].strip(' =,;.·|"\t')
+        if meaning and len(meaning) <= LONGEST_MEANING:
+            pairs.append((code[1], re.split(r"\s{2,}|[;|]", meaning)[0].strip(" ,")))
+    begun = text[: codes[0].start()]
+    return tuple(pairs), first == 0 and len(begun.split()) < 2
+
+
+_STANDS_FOR = regex(rf"[^\s=][^=]{{0,{LONGEST_KEY_CODE - 1}}}=[^=]*[^\W_].*")
+_PARTED = regex(r"\t|\s{2,}|[;|]|,(?!\d)")
+# "F6 / F8 =" of "F6 / F8 = fresnel, P = par64 mfl".
+# Or a sign that is drawn: "[] = profile   > = PC", "(x) = fresnel".
+_SIGN = r"[^\w\s=,;|/\"]{1,3}|[(\[{<][^\w\s]?\w?[)\]}>]"
+_CODE = rf"(?:[^\W_][\w.]{{0,{LONGEST_CODE - 1}}}|{_SIGN})"
+_CODES = regex(rf"(?<![^\s,;:(|\"])({_CODE}(?:\s*/\s*{_CODE})*)\s*=\s*")
+_COLON = regex(r"(\w[\w. /]{0,20}?)\s*(?::|->|→|\s[-\u2013\u2014])\s*(.{2,60})")
+_LETTER = regex(r"([A-Z]{1,2})\s*(?::|->|→|\s[-\u2013\u2014])\s*(.{2,60})")  # without words over it
+_NOTES = regex(
+    r"\W*(?:read\W?me|(?:general\W+|lx\W+)?(?:notes?|info|information|conventions?))\W*",
+    re.IGNORECASE,
+)
+_KEY = regex(
+    r"\W*(?:[^\W\d_]+\s+){0,2}(?:key|legend|codes?|symbols?|abbr\w*|legende|légende|leyenda|legenda|codici|codes?"
+    r"|abréviations?|abkürzungen|zeichenerklärung|teckenförklaring|forklaring|símbolos|simboli|symbole)"
+    r"(?:\s+(?:to|of|for)\b[^\d]{0,30}|\s+[^\W\d_]+)?\W*",
+    re.IGNORECASE,
+)

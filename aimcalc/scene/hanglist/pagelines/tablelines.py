@@ -1,0 +1,232 @@
+"""The lines round a table, which say how places are read, and rows that name a position over its units."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from itertools import count
+from typing import Any
+
+from aimcalc.named import regex
+from aimcalc.scene.hanglist.columns.ownheadings import headings_said
+from aimcalc.scene.hanglist.meanings import Meanings
+from aimcalc.scene.hanglist.names.positioncells import group_over
+from aimcalc.scene.hanglist.names.sections import position_in, read_over, titled_positions
+from aimcalc.scene.hanglist.pagelines.legend import says_of_all
+from aimcalc.scene.hanglist.pagelines.ownlines import parted
+from aimcalc.scene.hanglist.pagelines.titles import MOST_CELLS, Said, said_by
+from aimcalc.scene.hanglist.places.ends import own_end
+from aimcalc.scene.hanglist.places.heights import legend_of
+from aimcalc.scene.hanglist.rows.listrow import Around, blank
+from aimcalc.scene.hanglist.rows.rowcuts import lined_are_cut
+from aimcalc.scene.hanglist.rows.rowkinds import RowKinds
+from aimcalc.scene.hanglist.rows.runs import lower_said
+from aimcalc.scene.hanglist.table.findhead import Head
+from aimcalc.scene.hanglist.taken import Noticed
+from aimcalc.scene.hanglist.tongues.tongues import in_english
+
+FEW_CELLS = 3  # of a line
+LONG_LINE = 12  # characters of a line that says something of gaps
+
+
+_DIMS = regex(r"\bdims?\b", re.IGNORECASE)
+
+
+class TableLines:
+    """What the lines round one table say, and which position its rows hang on by what stands over them."""
+
+    def __init__(self, meanings: Meanings, kinds: RowKinds, noticed: Noticed) -> None:
+        self.meanings, self.kinds, self.noticed = meanings, kinds, noticed
+        self.placing, self.positions = meanings.placing, meanings.positions
+        self.said = Said()  # by the lines round the table
+        self.over: dict[int, Said] = {}  # by rows over the units of a position, of these alone
+        self.words: list[str] = []  # of all lines that are long enough
+        self.beside_feet = False  # a heading says feet, so that "in" is inches
+        self.cuts_lined = False  # rows with a line through them are said to be cut
+        self.lower = ""  # the side of the lower number of a pair "each side"
+
+    # --- what lines say ---
+
+    def hear(self, lines: Mapping[int, list[Any]], unit: str) -> Said:
+        """Take what lines say of places, by the numbers of their rows, and note it.
+
+        Args:
+            lines: the rows round the headings; those below 0 stand on a sheet that is a legend.
+            unit: that of places where no line says one.
+        """
+        ways = self.placing.ways
+        ways.say_where(_line_of(row) for row in lines.values())
+        self.placing.heights = legend_of(lines.values())
+        plain = {number: [self._plain_cell(cell) for cell in row] for number, row in lines.items()}
+        over = {number: row for number, row in plain.items() if self.kinds.section(row, {})}
+        self.over = {number: said_by([(number, row)]) for number, row in over.items()}
+        places = self.placing.around.places.items()
+        across = frozenset(name.casefold() for name, place in places if place.axis == "x")
+        lines_alone = ((number, row) for number, row in plain.items() if number not in over)
+        said = said_by(lines_alone, across)
+        cells = (cell for row in lines.values() for cell in row if not blank(cell))
+        self.words = [cell for cell in cells if isinstance(cell, str) and len(cell) > LONG_LINE]
+        few = (row for row in lines.values() if sum(not blank(cell) for cell in row) <= FEW_CELLS)
+        self.cuts_lined = any(lined_are_cut(_line_of(row)) for row in few)
+        self.lower = lower_said(map(_words_of, lines.values()))
+        self.take(said._replace(unit=said.unit or unit))
+        if said.sides or said.bare:
+            self.meanings.by_sides(said.sides, said.bare, said.aims)
+        for row in said.rows:
+            if row > 0:
+                self.noticed.row("said", row, _line_of(lines[row]))
+            else:
+                says = f'the legend says how places are read: "{_line_of(lines[row])[:80]}".'
+                self.noticed.note("list-at", says)
+        return self.said
+
+    def hear_own(self, lines: Mapping[int, list[Any]], unit: str) -> None:
+        """Take what lines say of some positions alone for those, where a column names the position of each
+        unit; the lines as `hear` has them."""
+        cells = {k: [c for c in row if not blank(c)] for k, row in lines.items() if _is_line(row)}
+        told = [(k, "; ".join(str(cell).strip() for cell in row)) for k, row in cells.items()]
+        told = [(k, line) for k, line in told if len(line) > LONG_LINE or ":" in line]
+        found = parted(
+            told, self.said, self.meanings.own_lines, lambda words: str(self._plain_cell(words))
+        )
+        if found.own:
+            self.placing.own = found.own
+            self.take(found.of_all._replace(unit=found.of_all.unit or unit))
+
+    def take(self, said: Said) -> None:
+        """Take what is said of all places of the table."""
+        self.said = self.placing.said = said
+
+    def speaks_of_dims(self) -> bool:
+        """Whether a line that says how places are read calls them dims."""
+        return any(_DIMS.search(line) and said_by([(1, [line])]) != Said() for line in self.words)
+
+    def plain(self, heading: str) -> str:
+        """A heading in plain words: the ways of the scene, and down from the top where a line says so."""
+        told = (self.said, *self.over.values())
+        down = heading.casefold().strip(" .:") == "down" and any(said.top for said in told)
+        if down:
+            return "from top"
+        explained = headings_said(heading, self.words)
+        if not explained and self.said.end and self._is_way_in(heading):
+            return f"from {self.said.end} end"
+        heading = self.placing.stage_words.plain(heading)
+        english = in_english(heading)
+        sided = own_end(english, self.said.bare, self.said.end, self.said.vague)
+        turned = self.placing.ways.plain(sided)
+        return explained or (turned if turned != english else self.placing.ways.plain(heading))
+
+    def _is_way_in(self, heading: str) -> bool:
+        """Whether a heading is the word "in", and no inches, as of a scene in metres without feet beside."""
+        metric = self.placing.around.unit not in ("ft", "in")
+        return metric and not self.beside_feet and heading.casefold().strip(" .:") == "in"
+
+    def _plain_cell(self, cell: Any) -> Any:
+        """A cell of a line with the ways that it names after what is there as us, ds, sl or sr."""
+        plain = self.placing.ways.plain(cell)
+        if not isinstance(plain, str):
+            return plain
+        plain = self.placing.stage_words.plain(plain)
+        english = in_english(plain, line=True)
+        return plain if english == plain else self.placing.ways.plain(english)
+
+    # --- positions over their units ---
+
+    def under(self, section: str, number: int, row: list[Any]) -> None:
+        """Take a position over its units for theirs, with what its row says of their places."""
+        self._now(section)
+        self.placing.said = self.over.get(number, Said()).over(self.said)
+        words = dict.fromkeys(str(cell).strip() for cell in row if not blank(cell))
+        self.placing.over[section] = ", ".join(words)
+        self.noticed.row("section", number, read_over(section, row))
+
+    def is_group(self, row: list[Any], number: int) -> bool:
+        """Whether a row is the word of several positions over their units, "TRIPODS", which is taken."""
+        group = group_over(row, self.positions)
+        if group:
+            self._now(None)
+            self.meanings.group = self.meanings.over = group
+            self.noticed.row("section", number, group)
+        return bool(group)
+
+    def none_over(self) -> None:
+        """Take no position for that of the units below, after a row that names none of the scene."""
+        self.meanings.current, self.placing.said = None, self.said
+
+    def section_above(self, row: list[Any], number: int) -> bool:
+        """Whether a row above the headings is the name of a position, which its units stand under."""
+        section = self.kinds.section(row, {})
+        if section:
+            self.under(section, number, row)
+        return bool(section)
+
+    def target_above(self, row: list[Any], number: int) -> bool:
+        """Whether a row above the headings names the target of the units under it, and no position."""
+        aimed = "" if self.kinds.section(row, {}) else self.kinds.target_over(row)
+        if aimed:
+            self.meanings.aim = aimed
+            self.noticed.row("aimed", number, read_over(aimed, row))
+        return bool(aimed)
+
+    def taken_over(self, cells: list[Any], k: int, number: int) -> None:
+        """Take the position among headings for that of the units below, and its cell out."""
+        name = position_in(str(cells[k]), self.positions)
+        self._now(name)
+        cells[k] = ""
+        self.noticed.row("section", number, str(name))
+
+    def is_named(self, above: list[list[Any]]) -> bool:
+        """Whether what stands above the headings names the position of the units."""
+        words = (cell for row in above for cell in row if isinstance(cell, str))
+        return any(titled_positions(cell, self.positions) for cell in words) or any(
+            self.kinds.section(row, {}) for row in above
+        )
+
+    def in_title(self, rows: list[list[Any]]) -> int:
+        """Take the one position that the titles name for its units, where no row does:
+        "House of Paper: Bar 2". The row, from 1; 0 where there is none."""
+        if self.meanings.current is not None:
+            return 0
+        named = {
+            name: (number, str(cell))
+            for number, row in enumerate(rows, 1)
+            for cell in row
+            if isinstance(cell, str)
+            for name in titled_positions(cell, self.positions)
+        }
+        if len(named) != 1:
+            return 0
+        ((name, (number, words)),) = named.items()
+        self._now(name)
+        self.noticed.row("section", number, f"{name} ({' '.join(words.split())[:40]})")
+        return number
+
+    def _now(self, position: str | None) -> None:
+        self.meanings.current, self.meanings.by_section = position, True
+        self.placing.said = self.said
+
+
+def rows_round(head: Head, sheet: str, around: Around) -> dict[int, list[Any]]:
+    """The rows that may be lines of words, by their numbers; those of a sheet that is a legend below 0."""
+    numbered = zip(head.numbers or count(1), head.rows, strict=False)
+    found = {k: row for k, row in numbered if not head.first < k <= head.last + 1}
+    if around.apart and not says_of_all(sheet):
+        others = [row for row in around.apart if row not in found.values()]
+        found |= {-k: row for k, row in enumerate(others, 1)}
+    return found
+
+
+def _is_line(row: Sequence[Any]) -> bool:
+    """Whether a row is words in its first cell, or in two, and nothing else."""
+    filled = [cell for cell in row if not blank(cell)]
+    return 0 < len(filled) <= MOST_CELLS and all(isinstance(cell, str) for cell in filled)
+
+
+def _words_of(row: list[Any]) -> str:
+    """The text of a row that has no more than one filled cell."""
+    words = [cell for cell in row if not blank(cell)]
+    return str(words[0]) if len(words) == 1 else ""
+
+
+def _line_of(row: Sequence[Any]) -> str:
+    return " ".join(str(cell).strip() for cell in row if not blank(cell))

@@ -1,0 +1,68 @@
+"""Rows of a hang list that somebody adds to the page and that are no units: who signed and checked it, when,
+what it all weighs and draws, and arrows to the sides of the stage."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from aimcalc.named import regex
+from aimcalc.scene.hanglist.rows.listrow import blank, text_of
+from aimcalc.scene.hanglist.tongues.tongues import unaccented
+
+LONGEST = 80  # characters of a cell with such words
+
+
+def is_label(row: Sequence[Any]) -> bool:
+    """Whether a row begins with the label of something that a page has and no unit, "Checked by", "Load", or
+    says where somebody is reached."""
+    cells = [text_of(cell).strip() for cell in row if not blank(cell)]
+    if not cells or max(map(len, cells)) > LONGEST:
+        return False
+    first = (cells[0] if cells[0].isascii() else unaccented(cells[0])).casefold()
+    return bool(_LABEL.fullmatch(first)) or any(map(_REACHED.search, cells))
+
+
+def are_sides(row: Sequence[Any]) -> bool:
+    """Whether a row shows with arrows on which hand which side of the stage is: "<- SL", "SR ->"."""
+    cells = [text_of(cell).strip() for cell in row if not blank(cell)]
+    if not cells or max(map(len, cells)) > LONGEST:
+        return False
+    if len({cell.casefold() for cell in cells}) < 2 and not any(map(_ARROW.search, cells)):
+        return False
+    return all(_SIDE.fullmatch(cell.casefold()) for cell in cells)
+
+
+_WHO = (
+    r"(?:sign(?:ed|ature)|check(?:ed)?|approved?|drawn|prepared|compiled|typed|issued|printed|updated|revised"
+    r"|written|made|hung|rigged|focus(?:s)?ed|patched|verified)"
+)
+_BY_HAND = (
+    r"unterschrift|gepruft|erstellt|gezeichnet|gedruckt|freigegeben|signe|verifie|etabli|imprime|approuve"
+    r"|firma|firmato|controllato|stampato|disegnato|firmado|revisado|impreso|dibujado|assinatura|verificado|impresso"
+    r"|handtekening|gecontroleerd|getekend|underskrift|kontrollerad|kontrolleret|kontrollert|allekirjoitus|tarkastettu"
+    r"|podpis|sprawdzil|zkontroloval"
+)
+_WHEN = (
+    r"date|datum|dato|fecha|data|paivays|paivamaara|last\s(?:update|change|save)d?|as\sof"
+    r"|(?:version|rev(?:ision)?)(?:\W?\s?[a-z\d.]{1,4})?|venue|show|production|company"
+)
+_HOW_MUCH = (
+    r"(?:(?:total|max|gesamt)\s?)?(?:load|weight|power|watt(?:s|age)?|amps?|leistung|gewicht|puissance|poids|charge|potenza"
+    r"|peso|carico|potencia|carga|vermogen|belasting|effekt|vikt|vaegt|vekt|belastning|teho|paino|moc|waga|vykon|hmotnost)"
+)
+_WHOM = (
+    r"contact|tel(?:ephone|efon|efono|efoon)?|phone|mobile|mob|e-?mail|designer|(?:lighting\s)?designer|ld|chief(?:\s(?:lx|electrician))?"
+    r"|(?:production|master|head)\selectrician|stage\smanager|prod\w*\.?\s?(?:lx|elec\w*)|crew(?:\schief)?|lx\s(?:crew|chief)"
+)
+_LABEL = regex(
+    rf"\W*(?:(?:{_WHO}|{_BY_HAND})(?:\s(?:by|on|at|von|am|par|le|da|il|por|el|door|op|av|af)\b.*)?\s*(?::.*|\.)?"
+    r"|(?:[^\W\d_]+\s){1,2}(?:checked|tested|ordered|done|completed?)\W*"
+    rf"|(?:{_WHEN}|{_HOW_MUCH}|{_WHOM})\s*(?:[:=].*|\.|\([^()]*\))?)"
+)
+_REACHED = regex(r"[^\s@]@[^\s@]+\.[a-z]|(?<![\w.,])(?:\+\d|0\d)(?:[\s()/.-]{0,2}\d){7,12}\s*$")
+_ARROW = regex(r"<|>|[←→⇐⇒⟵⟶↔]")
+_SIDE = regex(
+    r"[\s<>←→⇐⇒⟵⟶↔=|_–—-]*(?:(?:stage\s|house\s)?(?:left|right)|[sh]\.?[lr]\.?|p\.?s\.?|o\.?p\.?|cl|c/l|cent(?:re|er)(?:\sline)?"
+    r"|audience|public|auditorium|(?:up|down)stage|[ud]s|front|back|jardin|cour|links|rechts)?[\s<>←→⇐⇒⟵⟶↔=|_–—-]*"
+)

@@ -1,0 +1,78 @@
+"""Rows of a hang list of which nothing lights: places that are kept free, and lights in reserve, in whatever
+column it is said, or by a row above that says it of those below it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from aimcalc.named import regex
+from aimcalc.scene.hanglist.names.meant import Names
+from aimcalc.scene.hanglist.names.sparewords import is_in_reserve, is_spare, numbered_spare
+from aimcalc.scene.hanglist.rows.listrow import blank, is_ditto, text_of
+from aimcalc.scene.hanglist.rows.rowcuts import says_cut
+
+NONE = regex(r"\s*(?:-+|–|—|[nN]\.?/?[aA]\.?|(?i:none))\s*")  # says that there is none
+LONGEST_TOLD = 60  # characters of a row that is told
+
+Remarks = list[tuple[str, Any]]
+
+
+class SpareRows:
+    """Tells rows of which nothing lights from those of units, row by row down a list."""
+
+    def __init__(self, positions: Names, targets: Names) -> None:
+        self.positions, self.targets = positions, targets
+        self.aside = False  # a row above says of those below that they are in reserve: "SPARE"
+
+    def holds(self, row: list[Any], raw: dict[str, Any], remarks: Remarks, *, aimed: bool) -> bool:
+        """Whether a row says that nothing hangs there, or a light in reserve, or stands below one that says
+        it of those below. `aimed`: something else than the row tells its target."""
+        own = raw.get("position")
+        if own is not None and not is_ditto(own):
+            self.aside = self._is_put_aside(raw)
+        if self._is_spare(raw, remarks, aimed):
+            words = [text_of(cell) for cell in row if not blank(cell)]
+            self.aside = self.aside or (len(words) == 1 and is_in_reserve(words[0]))
+            return True
+        return self.aside and not aimed and not raw.keys() & {"target", "point"}
+
+    def _is_spare(self, raw: dict[str, Any], remarks: Remarks, aimed: bool) -> bool:
+        """Whether a row says that nothing hangs there, a circuit or a place that is kept free, or that what
+        does is in reserve and aimed at nothing: "spare" for a target."""
+        unnamed = self.without_names(raw)
+        spare = [key for key, cell in unnamed.items() if is_spare(text_of(cell))]
+        if "kind" in spare or "number" in spare or "target" in spare:
+            return True
+        at_none = not raw.keys() & {"target", "point"}
+        if "note" in spare and at_none:
+            return True
+        loose = any(is_spare(text_of(cell)) for _, cell in remarks)
+        none = [key for key in ("kind", "target") if key in raw and NONE.fullmatch(str(raw[key]))]
+        if (bool(spare) or loose) and ("kind" not in raw or "kind" in none):
+            return True
+        if aimed or not (at_none or "target" in none):
+            return False
+        if numbered_spare(text_of(raw.get("number", ""))):
+            return True
+        return any(is_in_reserve(text_of(cell)) for _, cell in (*unnamed.items(), *remarks))
+
+    def _is_put_aside(self, raw: dict[str, Any]) -> bool:
+        """Whether the position of a row is none, for lights in reserve: "SPARE", "Not hung"."""
+        cell = text_of(self.without_names(raw).get("position", "")).strip()
+        return bool(cell) and (is_in_reserve(cell) or says_cut(cell))
+
+    def without_names(self, raw: dict[str, Any]) -> dict[str, Any]:
+        """The cells of a row but for those that spell a name of the scene: its target "Reserve"."""
+        named = [
+            key
+            for key, names in (("position", self.positions), ("target", self.targets))
+            if key in raw and names.spelled(text_of(raw[key]))
+        ]
+        return {key: cell for key, cell in raw.items() if key not in named} if named else raw
+
+
+def told_of(row: list[Any]) -> str:
+    """The words of a row that call it spare, else its first ones."""
+    words = [text_of(cell).strip() for cell in row if not blank(cell)]
+    said = next((word for word in words if is_spare(word)), " ".join(words[:3]))
+    return " ".join(said.split())[:LONGEST_TOLD]

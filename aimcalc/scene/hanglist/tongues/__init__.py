@@ -1,0 +1,1 @@
+"""What lists in other languages say of places and positions."""
