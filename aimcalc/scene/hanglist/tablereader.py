@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from typing import Any
 
 from aimcalc.scene.hanglist.columns.columnclaims import LOOKED_THROUGH
-from aimcalc.scene.hanglist.columns.columnkeys import Column, Headings, column_table, headings_of
+from aimcalc.scene.hanglist.columns.columnkeys import Column, Headings, column_table
+from aimcalc.scene.hanglist.columns.columnsteps import headings_of
 from aimcalc.scene.hanglist.columns.headings import (
     APART,
     AT_PARTS,

@@ -4,10 +4,11 @@ them or without."""
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.columns.columnclaims import Claiming
 from aimcalc.scene.hanglist.columns.headings import meaning_words
 from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
 from aimcalc.scene.hanglist.pagelines.titles import Said, prompt_plain
@@ -41,29 +42,23 @@ _OFF_MIDDLE = regex(r"\s+(?:of|off|from)\s+(?:the\s+)?(?:cent(?:re|er)(?:\s*line
 _UNIT = regex(r"^(.*?)\W*[(\[]?\s*\b(?:in\s+)?([a-z]+)\W*$")
 
 
-def sides_first(
-    claims: dict[str, list[int]],
-    keys: dict[int, str],
-    share: Callable[[str, int], float],
-    texts: Sequence[str],
-    placed: bool,
-) -> None:
+def sides_first(c: Claiming) -> None:
     """Take a column of positions that holds places with the side before them for that of places, "Where" over
     L 4 and R 2.5, where another names the positions, or the sheet (`placed`): L1 alone may be a ladder.
     One of sides alone, SL and SR, gives up the position to another."""
-    several = claims.get("position", [])
-    vague = [k for k in several if VAGUE.issuperset(meaning_words(texts[k]))]
-    sides = [k for k in vague if share("which side", k) >= SIDES_ALONE]
+    several = c.claims.get("position", [])
+    vague = [k for k in several if VAGUE.issuperset(meaning_words(c.texts[k]))]
+    sides = [k for k in vague if c.share("which side", k) >= SIDES_ALONE]
     if 0 < len(sides) < len(several):
-        claims["position"] = several = [k for k in several if k not in sides]
-    if "at" in claims or "at" in keys.values() or not (placed or len(several) > 1):
+        c.claims["position"] = several = [k for k in several if k not in sides]
+    if "at" in c.claims or "at" in c.keys.values() or not (c.placed or len(several) > 1):
         return
-    found = [k for k in vague if k in several and share("side first", k) >= MOSTLY]
+    found = [k for k in vague if k in several and c.share("side first", k) >= MOSTLY]
     if len(found) == 1:
-        claims["at"] = found
+        c.claims["at"] = found
         several.remove(found[0])
         if not several:
-            del claims["position"]
+            del c.claims["position"]
 
 
 class SideColumns(NamedTuple):

@@ -1,0 +1,275 @@
+"""Columns of positions, numbers, kinds and targets whose heading and cells do not say the same, or that
+several may be."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from aimcalc.named import regex
+from aimcalc.scene.hanglist.columns.byvalues import NEARLY, numbers_among, told
+from aimcalc.scene.hanglist.columns.columnclaims import (
+    FITTING,
+    HALF,
+    LOOKED_THROUGH,
+    SOME_SIDES,
+    Claiming,
+    Fits,
+)
+from aimcalc.scene.hanglist.columns.headings import GAP, SIDE, meaning_words
+from aimcalc.scene.hanglist.rows.listrow import blank, is_ditto, text_of
+
+
+def give_way(c: Claiming) -> None:
+    """Let a column spelled as a key give way to one that means the same, where its own cells never fit
+    and the other's do: "Position" with places under it, beside "Pipe"."""
+    for key, columns in c.claims.items():
+        if (
+            len(columns) != 1
+            or not c.meanings[columns[0]].exact
+            or c.share(key, columns[0]) >= HALF
+        ):
+            continue
+        others = [
+            k for k, m in c.meanings.items() if m.keys == (key,) and c.share(key, k) >= FITTING
+        ]
+        if len(others) == 1:
+            c.claims[key] = others
+
+
+def number_among(c: Claiming) -> None:
+    """Take for the number the one of two columns of positions that holds numbers."""
+    number = None
+    if "number" not in c.claims and "number" not in c.keys.values():
+        number = numbers_among(c.claims.get("position", []), c.values)
+    if number is not None:
+        c.claims["position"].remove(number)
+        c.claims["number"] = [number]
+        c.holds[number] = told(c.values.of(number))
+
+
+def houses_name(c: Claiming) -> None:
+    """Take the column of the house's names of positions and not that of the company's own, where the headings
+    say which is which: "House position" beside "Our bar"."""
+    several = c.claims.get("position", [])
+    of_house = [k for k in several if _OF_HOUSE.search(c.texts[k])]
+    own = [k for k in several if _OF_COMPANY.search(c.texts[k])]
+    told = len(several) == 2 and len(of_house) == len(own) == 1 and own != of_house
+    if told and c.share("position", of_house[0]) >= NEARLY:
+        c.claims["position"] = of_house
+
+
+_OF_HOUSE = regex(
+    r"\b(?:house|venue|theat(?:re|er)|hall|local|your|receiving|haus\w*|vor\s?ort|salle|lieu|casa|sala|teatro|zaal"
+    r"|huis|huset|hus\w*)\b",
+    re.IGNORECASE,
+)
+
+
+_OF_COMPANY = regex(
+    r"\b(?:our|ours|my|tour\w*|show|company|plot|original|rep|unser\w*|eigene\w*|gastspiel\w*|notre|compagnie"
+    r"|nuestr[oa]|compañ[ií]a|gira|nostr[oa]|compagnia|ons|onze|eigen|gezelschap|vår|vores)\b",
+    re.IGNORECASE,
+)
+
+
+def kinds_run_out(c: Claiming) -> None:
+    """Let a column that counts the units give up the kind that another claims too: "Head" over 1, 2, 3."""
+    several = c.claims.get("kind", [])
+    kept = [k for k in several if c.values.share("kind", k) >= FITTING and not c.values.counts(k)]
+    if len(several) > 1 and kept:
+        c.claims["kind"] = kept
+
+
+def kinds_elsewhere(c: Claiming) -> None:
+    """Let a column that counts the units give up the kind where another names it that may be it by its
+    heading: "Fix" over 1, 2, 3 beside "Unit"."""
+    several = c.claims.get("kind", [])
+    position = next(iter(c.claims.get("position", [])), None)
+    counts = [k for k in several if c.values.counts(k) and c.values.runs(k, position)]
+    named = [
+        k
+        for k, found in c.meanings.items()
+        if k not in several and "kind" in found.keys and c.values.names("kind", k)
+    ]
+    if several and counts == several and len(named) == 1:
+        c.claims["kind"] = named
+
+
+def best_of(keys: Sequence[str], k: int, c: Claiming) -> tuple[str, bool]:
+    """The likeliest key of a column of which its heading leaves several, and whether its cells fit it.
+    Numbers of units are never the same twice on a position, as kinds are: "P19" and "P36" under "Unit"."""
+    if set(keys) == {"circuit", "system"}:  # "Grupp" in figures, or "fram"
+        figures = max(c.share("figure", k), c.share("circuit code", k)) >= FITTING
+        return ("circuit" if figures else "system"), True
+    fitting = [key for key in keys if c.share(_CODED.get(key, key), k) >= FITTING]
+    position = next((j for j, key in c.keys.items() if key == "position"), None)
+    twice = c.share("number", k) == 1.0 and not c.values.differ(k, position, HALF)
+    if fitting[:2] == ["number", "kind"] and (twice or c.share("kind", k) > c.share("number", k)):
+        fitting = fitting[1:]
+    if not fitting and "kind" in keys and _kinds_in_figures(k, c, position):
+        fitting = ["kind"]
+    return (fitting[0], True) if fitting else (keys[0], False)
+
+
+# What the cells of a column are, where they fit a key that takes anything.
+_CODED = {"colour": "gel code", "circuit": "circuit code", "channel": "channel code"}
+
+
+def numbers_cables(k: int, c: Claiming) -> bool:
+    """Whether a column numbers the cables of its units: of their lengths some would be the same."""
+    named = meaning_words(c.texts[k])[:1] == ["cable"] and len(c.values.rows) >= FEWEST_CABLES
+    round_ones = all(text_of(cell).strip()[-1:] in "05" for cell in c.values.of(k))
+    return named and c.values.differ(k, None) and not round_ones
+
+
+FEWEST_CABLES = 4
+
+
+def _kinds_in_figures(k: int, c: Claiming, position: int | None) -> bool:
+    """Whether a column holds kinds of which many are told by their figures alone: "wash" and "62"."""
+    counted = c.values.counts(k) or c.values.runs(k, position)
+    return not counted and c.share("kind", k) > 0 and c.share("kind figures", k) >= NEARLY
+
+
+def swapped(c: Claiming) -> None:
+    """Give a column that its heading calls the number, the kind or the position of a unit, and that holds
+    none, to another of the three that it does hold and nobody else: "Instrument" over 1, 2, 3, or "Lamp"
+    over the kinds beside "Spot" over places."""
+    for k, found in c.meanings.items():
+        mine = c.keys.get(k)
+        unfit = mine in _UNITS and c.share(mine, k) == 0.0
+        spare = mine is None and (not found.keys or bool({"kind", "number"} & set(found.keys)))
+        if (unfit or spare) and mine not in [key for j, key in c.keys.items() if j != k]:
+            for key in ("number", "kind", "position"):
+                if found.exact or c.share(key, k) < FITTING or not (found.keys or key == "kind"):
+                    continue
+                holders = [j for j, held in c.keys.items() if held == key]
+                if all(_holds_none(j, key, c) for j in holders):
+                    for j in holders:
+                        del c.keys[j]
+                    c.keys[k] = key
+                    break
+
+
+_UNITS = ("number", "kind", "position")
+
+
+def _holds_none(k: int, key: str, c: Claiming) -> bool:
+    """Whether a column is that of a key by a guess at its heading, and not one of its cells is; or is that of
+    kinds, and all are targets, one of which is named much as a kind: Fond, beside Fondljus."""
+    aims = key == "kind" and c.share("target", k) == 1.0 and c.share("kind", k) < HALF
+    return k in c.meanings and not c.meanings[k].exact and (c.share(key, k) == 0.0 or aims)
+
+
+def aims_out(c: Claiming) -> None:
+    """Give a column that its heading calls the side, and that holds targets, to the targets where no column
+    has them: "Direction" over what the units are aimed at."""
+    if {"target", "point"} & set(c.keys.values()):
+        return
+    sides = [k for k, found in c.meanings.items() if found.keys == (SIDE,)]
+    for k in [k for k in sides if c.keys.get(k, SIDE) == SIDE]:
+        if c.share("which side", k) < SOME_SIDES and c.share("target", k) >= FITTING:
+            c.keys[k] = "target"
+            return
+
+
+def restarting(c: Claiming) -> None:
+    """Take for the number the one column that counts from 1 on each position and may be it by its heading, in
+    place of one that counts the rows or names the units."""
+    by_key = {key: k for k, key in c.keys.items()}
+    number, position = by_key.get("number"), by_key.get("position")
+    if number is None or position is None or number not in c.meanings or c.meanings[number].exact:
+        return
+    names_units = "channel" in c.meanings[number].keys  # an ID, which the desk may call it by
+    may_be = [
+        k
+        for k, m in c.meanings.items()
+        if k not in c.keys and ("number" in m.keys or (names_units and (m.fitting or not m.keys)))
+    ]
+    found = [k for k in may_be if c.values.restarts(k, position)]
+    if len(found) != 1 or c.values.restarts(number, position):
+        return
+    del c.keys[number]
+    if names_units and "channel" not in c.keys.values():
+        c.keys[number] = "channel"
+    c.keys[found[0]] = "number"
+    c.holds[found[0]] = told(c.values.of(found[0]))
+
+
+def initialled(c: Claiming) -> None:
+    """Take for the number an ID that begins with the first letters of its position, "FT1" on the Front Truss,
+    and for the channel the number of the whole list that stands beside it."""
+    by_key = {key: k for k, key in c.keys.items()}
+    number, channel, position = (by_key.get(key) for key in ("number", "channel", "position"))
+    if number is None or channel is None or position is None or channel not in c.meanings:
+        return
+    whole = [text for text in map(text_of, c.values.of(number)) if text.isdecimal()]
+    if "number" not in c.meanings[channel].keys or not c.values.initialled(channel, position):
+        return
+    if len(set(whole)) != len(c.values.rows) or c.values.initialled(number, position):
+        return
+    c.keys[number], c.keys[channel] = "channel", "number"
+    c.holds |= {k: told(c.values.of(k)) for k in (number, channel)}
+
+
+def placed_positions(c: Claiming) -> None:
+    """Take for the position the one column that names it and the place together, "Mid Truss centre", where no
+    other names it: under whatever heading, but none that is settled."""
+    if c.placed or "position" in c.keys.values():
+        return
+    found = [
+        k
+        for k in range(len(c.texts))
+        if (k in c.meanings or k not in c.keys)
+        and c.keys.get(k, "") in _NO_NAMES
+        and c.values.share("position and place", k) >= NEARLY
+        and c.values.share("position with place", k) > 0
+    ]
+    if len(found) != 1:
+        return
+    c.keys[found[0]] = "position"
+    c.holds[found[0]] = told(c.values.of(found[0]))
+
+
+_NO_NAMES = ("", "at", "mount", "hung", "number", "kind", "side", "height", GAP)
+
+
+LONGEST = 12  # characters of a cell that says which
+
+
+def headed_names(c: Claiming) -> None:
+    """Take for the position the one column whose heading makes each of its cells the name of one, where no
+    other is."""
+    if c.placed or "position" in c.keys.values():
+        return
+    found = {}
+    for k, text in enumerate(c.texts):
+        word = sort_word(text)
+        if not word or c.keys.get(k, "number") not in ("number", "system"):
+            continue
+        rows = c.below[:LOOKED_THROUGH]
+        column = (row[k] for row in rows if k < len(row))
+        cells = [cell for cell in column if not (blank(cell) or is_ditto(cell))]
+        short = cells and all(len(text_of(cell)) <= LONGEST for cell in cells)
+        if short and all(_is_named(word, text_of(cell).strip(), c.fits) for cell in cells):
+            found[k] = told(cells)
+    if len(found) == 1:
+        c.keys.update(dict.fromkeys(found, "position"))
+        c.holds |= found
+
+
+def sort_word(heading: str) -> str:
+    """The word of a heading for the sort of position that its cells are, "Grid" of "Grid pos."."""
+    word = " ".join(_SPARE.sub(" ", heading).split())
+    return word if re.fullmatch(r"[^\W\d_]{3,}(?: [^\W\d_]{2,})?", word) else ""
+
+
+def _is_named(word: str, cell: str, fits: Fits) -> bool:
+    named = bool(fits("spelled position", cell)) and cell.casefold().startswith(word.casefold())
+    return named or bool(fits("spelled position", f"{word} {cell}"))
+
+
+_SPARE = regex(
+    r"\b(?:pos(?:ition)?s?|no|nr|number|name|line|letter|which|the)\b|[#.:()/]", re.IGNORECASE
+)

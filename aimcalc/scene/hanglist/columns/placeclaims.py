@@ -1,0 +1,319 @@
+"""Columns of places and of sides whose heading and cells do not say the same, or that several may be."""
+
+from __future__ import annotations
+
+from aimcalc.scene.hanglist.columns.byvalues import NEARLY, told
+from aimcalc.scene.hanglist.columns.columnclaims import FITTING, Claiming, choose
+from aimcalc.scene.hanglist.columns.headings import (
+    AGAIN,
+    AT_PARTS,
+    ELSE,
+    GAP,
+    HEIGHT,
+    MARK,
+    SIDE,
+    Meaning,
+    meaning_words,
+)
+from aimcalc.scene.hanglist.columns.sidecolumns import SIDES_ALONE
+from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
+from aimcalc.scene.hanglist.rows.listrow import blank
+
+
+def feet_beside(c: Claiming) -> None:
+    """Take for the side a column whose heading says a place and each of whose cells a side: "L/R of center",
+    beside feet."""
+    for k, found in c.meanings.items():
+        if found.keys == ("at",) and c.share("which side", k) == 1.0:
+            c.meanings[k] = found._replace(keys=(SIDE,), unit="")
+
+
+def dimensions_out(c: Claiming) -> None:
+    """Take "DIM" over places with their sides, or figures of which some have a minus, for the dimension, and
+    not for the dimmer."""
+    if any("at" in found.keys for found in c.meanings.values()):
+        return
+    for k, found in c.meanings.items():
+        if c.texts[k].casefold().strip(" .:()") not in ("dim", "dims"):
+            continue
+        signed = c.share("minus", k) > 0 and c.share("at", k) == 1.0
+        if signed or c.share("place", k) >= FITTING:
+            c.meanings[k] = found._replace(keys=("at",), rank=0)
+
+
+def places_out(c: Claiming) -> None:
+    """Let a column of places give up a position that another claims too: "Pos" over 3 m SL, beside "Bar"; or
+    that is named over the units, where it is `placed`."""
+    several = c.claims.get("position", [])
+    if not several or "at" in c.claims or "at" in c.keys.values():
+        return
+    if len(several) < 2 and not c.placed:
+        return
+    if (
+        len(several) == 1
+        and c.share.of_places(several[0])
+        and c.share("position", several[0]) <= 0.0
+    ):
+        c.claims["at"] = c.claims.pop("position")  # "where", under the name of the position
+        return
+    named = [k for k in several if not c.share.of_places(k)]
+    if 0 < len(named) < len(several):
+        c.claims["position"] = named
+
+
+def words_out(c: Claiming) -> None:
+    """Let a column of words alone give up the place to another that claims it too."""
+    several = c.claims.get("at", [])
+    if len(several) > 1:
+        c.claims["at"] = [k for k in several if c.share("words", k) < 1.0] or several
+
+
+def one_a_row(c: Claiming) -> None:
+    """Keep all of several columns of places of which no row fills two: from the plaster line for side pipes,
+    from the centre line for the others; those that count from an end come after those that do not."""
+    several = sorted(c.claims.get("at", []), key=lambda k: bool(c.meanings[k].end))
+    filled = [
+        sum(k < len(row) and not blank(row[k]) for k in several) for row in c.values.rows if several
+    ]
+    if len(several) < 2 or max(filled, default=2) > 1:
+        return
+    first, *others = several
+    plus = {c.meanings[k].plus for k in several if not c.meanings[k].end}
+    if len(plus) < 2:
+        c.keys |= dict.fromkeys(others, ELSE)
+        c.claims["at"] = [first]
+
+
+def twice_placed(c: Claiming) -> None:
+    """Take the second of two columns of places for the same again, where one counts from an end and the other
+    does not, or they are in two units: they must agree, row by row."""
+    if len(c.claims.get("at", ())) != 2:
+        return
+    first, second = c.claims["at"]
+    one, other = c.meanings[first], c.meanings[second]
+    two_units = one.unit and other.unit and one.unit != other.unit
+    if bool(one.end) != bool(other.end) or two_units:
+        if not (one.end or one.plus) and (other.end or other.plus):
+            first, second = second, first
+        c.claims["at"], c.keys[second] = [first], AGAIN
+
+
+def sides_alone(c: Claiming) -> None:
+    """Let a column that holds no sides give up that key where another of them does: "Direction" over what the
+    units are aimed at, beside "L/R"."""
+    several = c.claims.get(SIDE, [])
+    kept = [k for k in several if c.share("which side", k) >= FITTING]
+    if len(several) > 1 and kept:
+        c.claims[SIDE] = kept
+
+
+def sides_by_cells(c: Claiming) -> None:
+    """Take for the sides the first column of nothing else that holds them, where no heading says so; one that
+    was taken for circuits, channels or systems by a guess at its heading holds sides alone."""
+    for k in range(c.width):
+        guessed = k in c.meanings and not c.meanings[k].exact
+        said = k not in c.keys or (guessed and c.keys[k] in ("circuit", "channel", "system"))
+        least = 1.0 if k in c.keys else SIDES_ALONE
+        if said and SIDE not in c.keys.values() and c.share("which side", k) >= least:
+            c.keys[k] = SIDE
+
+
+def parts_alone(c: Claiming) -> None:
+    """Take feet or inches alone for the whole place: "(inches)" over 150. A side alone, without its other,
+    may be a serial number: "Sr."."""
+    held = set(c.keys.values())
+    for k, key in list(c.keys.items()):
+        sides = {"at_SL", "at_SR"}
+        if key in sides and not sides - {key} <= held and len(meaning_words(c.texts[k])) < 2:
+            del c.keys[k]
+    for part, other, unit in (("at_feet", "at_inches", "ft"), ("at_inches", "at_feet", "in")):
+        if part in held and not {"at", other} & held:
+            k = next(k for k, key in c.keys.items() if key == part)
+            c.keys[k], c.meanings[k] = "at", c.meanings.get(k, Meaning())._replace(unit=unit)
+
+
+def no_places(c: Claiming) -> None:
+    """Free a column headed as that of places which holds words alone, or none where another holds some, or
+    names of positions where no column has these: "Place" over the bars, beside "mm"."""
+    for k in [k for k, key in c.keys.items() if key == "at"]:
+        bars = "position" not in c.keys.values() and c.share("position", k) >= NEARLY
+        others = c.share("at", k) == 0.0 and any(map(c.share.of_places, range(c.share.width)))
+        guessed = k in c.meanings and not c.meanings[k].exact
+        named = guessed and (c.share("words", k) == 1.0 or (bars and c.share("at", k) == 0.0))
+        if others or named:
+            del c.keys[k]
+
+
+def place_by_cells(c: Claiming) -> None:
+    """Find the column of places where no heading tells it: the one whose cells are places, under a
+    heading of something else that they are not; or the lengths beside a column of sides."""
+    if {"at", *AT_PARTS} & set(c.keys.values()):
+        return
+    for k, key in list(c.keys.items()):
+        if key == GAP and c.share("minus", k) > 0:
+            c.keys[k] = "at"  # a gap has no sign
+        lengths = c.share("at", k) >= NEARLY and c.share(SIDE, k) == 0.0  # "+12'" under SL/SR
+        if key == SIDE and (c.share.of_places(k) or lengths):
+            c.keys[k] = "at"
+    if "at" in c.keys.values():
+        return
+    free = [
+        k
+        for k in range(len(c.texts))
+        if (c.share("place", k) >= FITTING if c.keys.get(k) == GAP else c.share.of_places(k))
+        and (k not in c.keys or k in c.meanings)
+        and (k not in c.keys or (not c.meanings[k].exact or c.share(c.keys[k], k) == 0.0))
+        and (k not in c.keys or c.share(c.keys[k], k) <= 0.0)
+        and not _of_circuits(k, c)
+    ]
+    side = next((k for k, key in c.keys.items() if key == SIDE), None)
+    if not free and side is not None and _by_unit(side, c):
+        return
+    if not free and side is not None:
+        free = _beside_sides(side, c)
+    if not free and side is None:
+        free = _second_position(c)
+    if not free:
+        if side is None:
+            _under_unit(c)
+        return
+    c.meanings |= {k: Meaning() for k in free if k not in c.meanings}
+    _, wrong = choose("at", free, c)
+    c.keys[free[0]] = "at"
+    unit = LENGTHS.get(c.texts[free[0]].casefold().strip(" .()[]"), c.meanings[free[0]].unit)
+    c.meanings[free[0]] = c.meanings[free[0]]._replace(exact=False, unit=unit)
+    if wrong is not None:
+        c.asked.append((free[-1], wrong))
+
+
+def _of_circuits(k: int, c: Claiming) -> bool:
+    """Whether a column is headed as that of circuits and holds their codes, which might be places as well:
+    "SL1-1". "Dim" alone may be the dimension, unless another column has the heights."""
+    dimension = c.texts[k].casefold().strip(" .:()") in ("dim", "dims")
+    headed = c.keys.get(k) == "circuit" and (not dimension or HEIGHT in c.keys.values())
+    return headed and c.share("circuit code", k) >= NEARLY
+
+
+def _by_unit(side: int, c: Claiming) -> bool:
+    """Take for the place what is beside the sides under a length unit alone: "Metres", or "m" and "cm"."""
+    units = {
+        k: LENGTHS[word]
+        for k, text in enumerate(c.texts)
+        if k not in c.keys
+        and (word := text.casefold().strip(" .()[]")) in LENGTHS
+        and max(c.share("at", k), c.share("figure", k)) >= FITTING
+    }
+    run = sorted(units)
+    if not run or run[-1] - run[0] != len(run) - 1 or side not in (run[0] - 1, run[-1] + 1):
+        return False
+    if len(run) == 1:
+        c.keys[run[0]] = "at"
+        c.meanings[run[0]] = Meaning(("at",), unit=units[run[0]])
+    elif [units[k] for k in run] == ["m", "cm"]:
+        c.keys |= dict(zip(run, ("at_metres", "at_centimetres"), strict=True))
+    return len(run) == 1 or [units[k] for k in run] == ["m", "cm"]
+
+
+def _beside_sides(side: int, c: Claiming) -> list[int]:
+    """The column of lengths beside that of sides, under a word that may be said of places: "Off", "Amount";
+    none that counts the units."""
+    position = next((k for k, key in c.keys.items() if key == "position"), None)
+    found = []
+    for k in (side - 1, side + 1):
+        words = set(meaning_words(c.texts[k])) if 0 <= k < len(c.texts) else set()
+        known = k in c.meanings or (k not in c.keys and words & _OFF)
+        if known and c.share("at", k) >= FITTING and not words - _MAY_BE_PLACE - _OFF:
+            found.append(k)
+    numbers = [
+        k
+        for k in found
+        if position is not None
+        and "number" in c.meanings.get(k, Meaning()).keys
+        and c.values.runs(k, position)
+    ]
+    return [k for k in found if k not in numbers][:1]
+
+
+_OFF = frozenset(("off", "out", "offset"))
+
+
+# Words over lengths beside a column of sides that may be those of a place.
+_MAY_BE_PLACE = frozenset(
+    (
+        *(
+            "dimmer",
+            "location",
+            "position",
+            "dimension",
+            "amount",
+            "no",
+            "how",
+            "far",
+            "length",
+            "away",
+        ),
+        *(
+            "mass",
+            "masse",
+            "maat",
+            "misura",
+            "mesure",
+            "mesures",
+            "medida",
+            "mål",
+            "abstand",
+            "distanz",
+        ),
+    )
+)
+
+
+def _second_position(c: Claiming) -> list[int]:
+    """The one column of bare lengths under a word for a position, beside the one that names the positions:
+    "Location" over 12.5 and -11; none where they count up as numbers of something do."""
+    position = next((k for k, key in c.keys.items() if key == "position"), None)
+    if position is None or c.values.share("position", position) < NEARLY:
+        return []
+    found = [
+        k
+        for k, m in c.meanings.items()
+        if k not in c.keys and m.keys == ("position",) and c.values.share("at", k) >= NEARLY
+    ]
+    return found if len(found) == 1 and not c.values.runs(found[0], position) else []
+
+
+def _under_unit(c: Claiming) -> None:
+    """Take for the place the one column of lengths under a length unit and nothing else."""
+    found = [
+        k
+        for k, text in enumerate(c.texts)
+        if k not in c.keys
+        and text.casefold().strip(" .()[]") in LENGTHS
+        and max(c.share("at", k), c.share("figure", k)) >= FITTING  # 4200 may be too far in metres
+    ]
+    if len(found) == 1:
+        c.keys[found[0]] = "at"
+        unit = LENGTHS[c.texts[found[0]].casefold().strip(" .()[]")]
+        c.meanings[found[0]] = Meaning(("at",), unit=unit)
+
+
+def marks_counted(c: Claiming) -> None:
+    """Let whole figures under "Mark", "Hang" or "No" with no unit count the marks of the pipe."""
+    for k, key in c.keys.items():
+        if key == "at" and k in c.meanings and set(meaning_words(c.texts[k])) <= MARKS:
+            counted = not c.meanings[k].unit and c.share("mark", k) == 1.0
+            if counted:
+                c.meanings[k] = c.meanings[k]._replace(unit=MARK)
+                c.holds[k] = f"{told(c.values.of(k))}, which count the marks of the pipe"
+
+
+MARKS = frozenset(("mark", "marks", "hang", "tape", "no"))
+
+
+def sides_unsaid(c: Claiming) -> None:
+    """Free a column of places whose heading names both sides and no cell one, where no other column does:
+    which side each is on, nobody says."""
+    for k, key in list(c.keys.items()):
+        said = SIDE in c.keys.values() or k not in c.meanings or not c.meanings[k].sides
+        if key == "at" and not said and c.share("which place", k) == 0.0:
+            del c.keys[k]
