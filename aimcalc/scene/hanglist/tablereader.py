@@ -36,8 +36,10 @@ from aimcalc.scene.hanglist.names.sections import (
     sort_over,
     titled_positions,
 )
+from aimcalc.scene.hanglist.pagelines.said import Said
 from aimcalc.scene.hanglist.pagelines.tablelines import TableLines, rows_round
-from aimcalc.scene.hanglist.pagelines.titles import Said, said_by, whose_in_brackets
+from aimcalc.scene.hanglist.pagelines.titles import said_by
+from aimcalc.scene.hanglist.pagelines.whosewords import whose_in_brackets
 from aimcalc.scene.hanglist.places.placeforms import placed_else, prompt_sides
 from aimcalc.scene.hanglist.places.placewords import day_comes_first
 from aimcalc.scene.hanglist.rows.bothsides import on_each, positions_in

@@ -17,7 +17,8 @@ from aimcalc.scene.hanglist.columns.columnkeys import Column, Headings
 from aimcalc.scene.hanglist.columns.headings import APART, HEIGHT, REMARK, SIDE
 from aimcalc.scene.hanglist.columns.sidecolumns import in_doubt
 from aimcalc.scene.hanglist.meanings import Meanings
-from aimcalc.scene.hanglist.pagelines.titles import Said, counts_from_centre, said_by
+from aimcalc.scene.hanglist.pagelines.said import Said, counts_from_centre
+from aimcalc.scene.hanglist.pagelines.titles import said_by
 from aimcalc.scene.hanglist.places.evenspread import begins_at, is_even
 from aimcalc.scene.hanglist.places.origins import Upstage
 from aimcalc.scene.hanglist.places.placeforms import BARE_SIDE, SIDED

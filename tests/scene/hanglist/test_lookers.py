@@ -11,7 +11,8 @@ from pathlib import Path
 import pytest
 
 from aimcalc.scene.hanglist.pagelines.legendlists import told_by
-from aimcalc.scene.hanglist.pagelines.titles import said_by, whose_in_brackets
+from aimcalc.scene.hanglist.pagelines.titles import said_by
+from aimcalc.scene.hanglist.pagelines.whosewords import whose_in_brackets
 from aimcalc.scene.readers import colour
 from tests.scene.hanglist.listed import asked_of, places_of, scene_of
 

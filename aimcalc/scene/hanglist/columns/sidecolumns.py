@@ -11,7 +11,8 @@ from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.columns.columnclaims import Claiming
 from aimcalc.scene.hanglist.columns.headings import meaning_words
 from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
-from aimcalc.scene.hanglist.pagelines.titles import Said, prompt_plain
+from aimcalc.scene.hanglist.pagelines.said import Said
+from aimcalc.scene.hanglist.pagelines.sidenames import prompt_plain
 from aimcalc.scene.hanglist.places.ends import sides_plain
 from aimcalc.scene.hanglist.rows.listrow import blank, float_of, text_of
 from aimcalc.scene.hanglist.tongues.tongues import in_english

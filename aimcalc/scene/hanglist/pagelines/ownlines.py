@@ -8,7 +8,8 @@ from collections.abc import Callable, Iterable
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.names.meant import Names
-from aimcalc.scene.hanglist.pagelines.titles import Said, said_by
+from aimcalc.scene.hanglist.pagelines.said import Said
+from aimcalc.scene.hanglist.pagelines.titles import said_by
 from aimcalc.scene.hanglist.places.origins import Upstage
 from aimcalc.scene.hanglist.rows.bothsides import positions_in
 from aimcalc.scene.hanglist.tongues.tongues import in_english

@@ -14,7 +14,8 @@ from aimcalc.scene.hanglist.names.positioncells import group_over
 from aimcalc.scene.hanglist.names.sections import position_in, read_over, titled_positions
 from aimcalc.scene.hanglist.pagelines.legend import says_of_all
 from aimcalc.scene.hanglist.pagelines.ownlines import parted
-from aimcalc.scene.hanglist.pagelines.titles import MOST_CELLS, Said, said_by
+from aimcalc.scene.hanglist.pagelines.said import Said
+from aimcalc.scene.hanglist.pagelines.titles import MOST_CELLS, said_by
 from aimcalc.scene.hanglist.places.ends import own_end
 from aimcalc.scene.hanglist.places.heights import legend_of
 from aimcalc.scene.hanglist.rows.listrow import Around, blank

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.pagelines.titles import prompt_plain
+from aimcalc.scene.hanglist.pagelines.sidenames import prompt_plain
 from aimcalc.scene.hanglist.places.ends import sides_plain
 from aimcalc.scene.hanglist.tongues.tongues import in_english
 from aimcalc.scene.mistakes import Wrong

@@ -19,13 +19,10 @@ from aimcalc.scene.hanglist.columns.headings import (
     Meaning,
 )
 from aimcalc.scene.hanglist.names.namesides import paired_sides
-from aimcalc.scene.hanglist.pagelines.titles import (
-    NUMBERED,
-    Said,
-    counts_from_centre,
-    own_words,
-    whose_in_brackets,
-)
+from aimcalc.scene.hanglist.pagelines.said import Said, counts_from_centre
+from aimcalc.scene.hanglist.pagelines.sidenames import own_words
+from aimcalc.scene.hanglist.pagelines.titles import NUMBERED
+from aimcalc.scene.hanglist.pagelines.whosewords import whose_in_brackets
 from aimcalc.scene.hanglist.places.barefigures import BareFigures
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, own_end, sides_plain
 from aimcalc.scene.hanglist.places.gapwords import defers, onward

@@ -14,7 +14,7 @@ from aimcalc.scene.hanglist.names.meant import Meant, Names, several_of
 from aimcalc.scene.hanglist.names.placedpositions import placed_position
 from aimcalc.scene.hanglist.names.sections import position_in
 from aimcalc.scene.hanglist.names.targetasides import now_meant
-from aimcalc.scene.hanglist.pagelines.titles import own_words
+from aimcalc.scene.hanglist.pagelines.sidenames import own_words
 from aimcalc.scene.hanglist.places.evenspread import is_even
 from aimcalc.scene.hanglist.places.heights import top_out
 from aimcalc.scene.hanglist.places.placeasides import said_in_one

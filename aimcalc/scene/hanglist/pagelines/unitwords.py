@@ -1,0 +1,79 @@
+"""The length unit that a line says, and of what: "all in cm", "Booms: cm from floor", "18 in apart"."""
+
+from __future__ import annotations
+
+import re
+
+from aimcalc.named import regex
+from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
+from aimcalc.scene.lengths import UNITS
+
+
+def marks_apart(text: str) -> float:
+    """The metres from mark to mark of a line that says that marks count from the middle: "marks: 0 in the
+    middle, then every half metre"; 0 of another."""
+    every = _EVERY.search(text) if _MARKS_FROM_MIDDLE.search(text) else None
+    if every is None:
+        return 0.0
+    many = float((every[2] or "1").replace(",", ".")) * (0.5 if every[1] else 1.0)
+    above, below = UNITS[LENGTHS[every[3]]]
+    return many * above / below
+
+
+def unit_said(text: str) -> str:
+    if re.search(r"\b(?:feet|ft)\b\W*(?:and|&|-|/)?\W*\b(?:inch(?:es)?|ins?)\b", text):
+        return "ft"
+    found = _UNIT.search(text)
+    return LENGTHS[found[1]] if found else ""
+
+
+def unit_beside(text: str) -> str:
+    """The unit of a line that says it and not of what: "mm, minus = SR of centre", "Gala (metres; from CL)",
+    or right behind what is measured, "dims mm from CL"; "" where the line is of something else too."""
+    found = _UNIT_BESIDE.search(text) if not _OF_OTHERS.search(text) else None
+    return LENGTHS[next(word for word in found.groups() if word)] if found else ""
+
+
+_LENGTH = "|".join(sorted((re.escape(w) for w in LENGTHS if w.isalpha()), key=len, reverse=True))
+_MARKS_FROM_MIDDLE = regex(
+    r"\b(?:marks?|holes?|rungs?|slots?|notch(?:es)?|rings?)\b.*(?:\b(?:0|zero|nought)\s*(?:=|is|in|at|on)+\s*(?:in\s+|at\s+|on\s+)?(?:the\s+)?"
+    r"|\bfrom\s+(?:the\s+)?)(?:middle|cent(?:re|er)|cl\b)"
+)
+_EVERY = regex(rf"\bevery\s+(?:(half)(?:\s+an?)?\s+|an?\s+)?(\d+(?:[.,]\d+)?)?\s*({_LENGTH})\b")
+_UNIT = regex(
+    rf"(?:\bin\b|[:=(]|\b(?:are|is)\b(?!\s+in\b)|^(?=\w+\s+(?:off|from)\b)"
+    rf"|,(?=\s*\w+\s*(?:[,;.]|$))|\b(?:offsets?|dist(?:ance)?s?|dim(?:ension)?s?|heights?|places?)(?=\s+\w+\s+(?:off|from)\b))"
+    rf"\s*(?:(?:decimal|whole|all|everything|in)\s+)*({_LENGTH})\b"
+    rf"(?!(?<=\bin)\s+(?:(?:decimal|whole|all)\s+)*(?:{_LENGTH})\b)"
+)
+_PLAIN_LENGTH = "|".join(
+    sorted((w for w in LENGTHS if w.isalpha() and w != "in"), key=len, reverse=True)
+)
+OF_BOOMS = regex(  # "Booms: cm from floor", "torri: altezza in cm"
+    r"\b(?:booms?|towers?|ladders?)\b\s*(?:[:=(,–-]\s*)?(?:(?:are|is|all|the|in|heights?|distance|measurement|given|places?"
+    rf"|above|from|floor)[\s:=(]+){{0,5}}({_PLAIN_LENGTH})\b[^.;,/]{{0,30}}"
+)
+_UNIT_BESIDE = regex(
+    rf"^\W*({_PLAIN_LENGTH})\s*(?:[,;:](?=.*(?:minus|plus|\bfrom\b|\boff\b|cent|\bcl\b|[+=]))|from\b|off\b)"
+    rf"|[(\[]\s*(?:(?:all|in|everything|decimal|whole)\s+)*({_PLAIN_LENGTH})\s*(?:[,;)\]]|(?:up|high|above|off|from)\b)"
+    r"|\b(?:dim(?:ension)?s?|sizes?|dist(?:ance)?s?|figures|measure(?:ment)?s?|places|heights|spacings?|gaps?|offsets?)"
+    rf"\s+(?:are\s+|all\s+|in\s+)*({_PLAIN_LENGTH})\b"
+    rf"|\b(?:work(?:s|ing|ed)?|everything|every\s+figure|it\W?s\s+all)\s+(?:is\s+|are\s+)?(?:all\s+)?in\s+({_PLAIN_LENGTH})\b"
+    rf"|[(\[]\s*({_PLAIN_LENGTH})\s+(?:up|high|above|(?:up|down)stage|us|ds|each|either)\b"
+    rf"|(?<![\d.,½¼¾])(?<![\d½¼¾]\s)\b({_PLAIN_LENGTH})\s+(?:(?:off|from|of)\s+(?:the\s+)?(?:c/?l\b|c\.l|ctr\b|cent|mid|plaster|s[lr]\b|[ud]s\b)"
+    r"|(?:on\s+|to\s+)?(?:either|each)\s+(?:side|way)\s+of\b|(?:sl|sr)\s*(?:/|or|and)\s*s[lr]\b|throughout\b|only\b)"
+    rf"|\b(?:given|shown|written|typed|marked|taped|metric)\s*(?:,\s*)?(?:as\s+|in\s+)?({_PLAIN_LENGTH})\b"
+    r"|\beverything\s+(?:is\s+)?(mm|cms?|inches|feet|metres|meters)\b|\bunits?\s*[=:]?\s*(mm|cms?|inches|feet|metres|meters)\b"
+    r"|[/,;–-]\s*(mm|cms?|inches|feet|metres|meters|centimet\w+s|millimet\w+s)\W*$"
+)
+MEASURED = regex(rf"(?<![^\W\d_])(?:{_LENGTH})(?![^\W\d_])", re.IGNORECASE)
+_OF_OTHERS = regex(r"\b(?:trims?|weights?|throws?|loads?|gels?|cables?|frames?|deep|wide|long)\b")
+UNIT_ALONE = (
+    rf"\W*(?:all\s+(?:in\s+)?|(?:dim\w*|meas\w*|units?|places?|dist\w*|lengths?|figures)\W*(?:are\s+)?(?:in\s+)?|in\s+)"
+    rf"({_LENGTH})\W*|\W*[(\[]\s*(?:all\s+)?(?:in\s+)?({_LENGTH})\s*[)\]]\W*"
+)
+INCH = {"”": '"', "″": '"', "''": '"', "’": "'", "′": "'"}
+STEP = regex(
+    r"(\d+(?:[.,]\d+)?)\s*(''|[\"”″'’′]|(?:in|ins|inch|inches|ft|feet|foot|m|metres?|meters?|cm|mm)\b)\.?[\s-]*"
+    r"(?:on\s+)?(?:cent(?:er|re)s?\b|ctrs?\b|c/c|c-c|o\.?c\b|apart\b|spacing\b)"
+)

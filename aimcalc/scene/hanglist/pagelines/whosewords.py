@@ -1,0 +1,123 @@
+"""Whose left and right a line or a heading means: "left = stage left", "as the audience sees it"."""
+
+from __future__ import annotations
+
+import re
+
+from aimcalc.named import regex
+from aimcalc.scene.hanglist.pagelines.lookers import looked, says_looking
+from aimcalc.scene.hanglist.places.ends import sides_plain, stood
+from aimcalc.scene.hanglist.tongues.tongues import in_english
+
+
+def whose_in_brackets(heading: str) -> str:
+    """Whose left and right a heading explains in brackets, "Distance (left = stage left)", or says beside the
+    place how they are seen, "Place (left/right as the congregation sees it)": stage or house; "" where it
+    explains none."""
+    found = re.search(r"[(\[]([^()\[\]]*=[^()\[\]]*|[^()\[\]]*\bis\b[^()\[\]]*)[)\]]", heading)
+    if found:
+        return whose_left(in_english(found[1], line=True).casefold())
+    text = in_english(heading, line=True).casefold()
+    return whose_left(text) if says_looking(text) else ""
+
+
+def whose_left(text: str) -> str:
+    """Whose left and right is meant, of a line that says so."""
+    text = _NOT_WHOSE.sub(" ", looked(text))
+    own = _OF_WHOM.search(text)
+    if own:
+        whose = "house" if own[2] else "stage"
+        return whose if own[1][0] == own[3][0] else _OTHERS[whose]
+    said = re.search(_MEANS, sides_plain(text))
+    if said:  # "L = stage left", "R/L = stage right/left": the first is the first
+        return "stage" if said[1][0] == said[2] else "house"
+    if _TURNED_ROUND.search(text):
+        return ""
+    pairs = _PAIR_OF_PAIR.search(sides_plain(text))
+    if pairs and pairs[1] != pairs[2] and pairs[3] != pairs[4]:
+        by_house = "house" in text and "stage" not in text  # "L/R house left/house right"
+        crossed = "house" if by_house else ""  # crossed without a sign may be a slip
+        return "stage" if pairs[1] == pairs[3] else crossed
+    if re.search(r"\bstage[\s./-]+l(?:eft)?\s*(?:/|&|\band\b|\bor\b)\s*r", text):
+        return "stage"
+    pair = re.search(_PAIR, text)
+    if not (pair or _ONE_SEEN.search(text) or _ONE_OF_PAIR.search(text)):
+        return ""
+    stands = {whose for whose, pattern in _LOOKED.items() if pattern.search(text)}
+    if len(stands) == 1:
+        return stands.pop()
+    text = stood(text)
+    if not SAYS.search(text):
+        return ""
+    house = bool(re.search(r"\b(?:house|audience|congregation|auditorium|seats|cameras?)\b", text))
+    stage = bool(
+        re.search(
+            rf"\b(?:{'stage|' if pair else ''}{_FACING_OUT})(?:['’]s?)?\b|\bs\.?[lr]\b",
+            text,
+        )
+    )  # one side alone, and a stage, may be an end of the stage
+    return "" if house == stage else "house" if house else "stage"
+
+
+_WITH_OTHER = (  # "L R", "L & R", "'left' and 'right'"
+    r"(?:[^\w=:;.]{0,3}(?:\b(?:and|or)\b)?[^\w=:;.]{1,3}(?:l|left|r|right)\b)?"
+)
+_MEANS = (
+    rf"\b(l|left|r|right)\b{_WITH_OTHER}[\"'”’)\]]?\s*"
+    r"(?:=|\b(?:is|are|means?)\b)\s*s\W?([lr])\b"
+)
+# Who stands on the stage and looks to the seats; who conducts, or plays a piano, does not.
+_FACING_OUT = (
+    r"performers?|actors?|artists?|singers?|dancers?|players?|cast|speakers?|preachers?|presenters?|lecturers?|comperes?"
+    r"|comedians?|comics?"
+)
+_OF_WHOM = regex(  # "left is the dancer's left", "L = audience right"
+    rf"(?<![/,&])(?<![/,&] )(?<!and )(?<!or )(?<!and [^\w\s])(?<!or [^\w\s])(?<![/,&][^\w\s])"
+    rf"\b(l|left|r|right)\b{_WITH_OTHER}[\"'”’)\]]?\s*(?:=|:|\b(?:is|are|means?)\b)\s*"
+    rf"(?:the\s+|an?\s+|as\s+)*(?:(?:{_FACING_OUT})|(audience|public|house|spectators?|congregation))(?:['’]?s?['’]?)\s+(?:own\s+)?(l|left|r|right)\b"
+)
+_OTHERS = {"house": "stage", "stage": "house"}
+_TURNED_ROUND = regex(
+    r"\bopposite\s+(?:of|to|from|way)\b|\b(?:wrong|other)\s+way\s+(?:a?round|about)\b|\b(?:swapped|reversed|mirror\w*|flipped)\b"
+    r"|\bback\s+to\s+front\b|\b(?:ge)?spiegel\w*|\bumgekehrt\b|\bomgekeerd\b|\binvers\w+|\bspecular\w*|\binvert\w+"
+)
+_PAIR_OF_PAIR = regex(  # "L/R stage left/stage right", without a sign between
+    r"(?<![\w/])([lr])(?:eft|ight)?\s*(?:[/,&+|]|\band\b)\s*([lr])(?:eft|ight)?\b[\s:,(–-]*"
+    r"\bs([lr])\b\s*(?:[/,&+|]|\band\b)\s*s([lr])\b"
+)
+_PAIR = r"\b(?:l|lefts?)\b.*\b(?:r|rights?)\b|\b(?:r|rights?)\b.*\b(?:l|lefts?)\b|\bsides?\b"
+# One of them, and how somebody stands who calls it so: "the left-hand end, as you face the stage".
+_ONE_SEEN = regex(
+    r"\b(?:left|right)\b(?:[\s-]*hand)?(?:\s+(?:end|side|of|the|each|every|its|bar|pipe|batten|truss))*\W{0,3}"
+    r"(?:(?:is|being|means|=)\s+)?\b(?:as|when|if|while|seen|viewed|looking|facing|standing|stood|sitting|from)\b"
+)
+_ONE_OF_PAIR = regex(  # "L = the left of a person who faces the pews"
+    r"(?<![\w/&+-])(?:l|left)\s*(?:=|:|\bis\b|\bmeans\b)(?:\s+[a-z]+){0,4}?\s+left\b"
+    r"|(?<![\w/&+-])(?:r|right)\s*(?:=|:|\bis\b|\bmeans\b)(?:\s+[a-z]+){0,4}?\s+right\b"
+)
+_SEATS = (
+    r"(?:the\s+)?(?:people|audience|house|congregation|public|seats?|seating|pews|hall|auditorium|nave|stalls"
+    r"|balcony)\b"
+)
+_LOOKED = {
+    "house": regex(
+        rf"\b(?:see|seen|viewed|view|looking|look|looked|sitting|sat|standing)\s+(?:them\s+|it\s+)?(?:in|from)\s+(?!.*\blook)(?:{_SEATS}|(?:the\s+)?front\b)"
+        r"|\b(?:looking|facing|look|face)\s+(?:up\s+)?(?:at|to|towards?|on(?:to)?)?\s*(?:the\s+)?(?:stage|altar|chancel)\b"
+    ),
+    "stage": regex(
+        r"\bfrom\s+(?:the\s+)?(?:stage|altar|chancel)\b(?!\W*(?:left|right|edge|end|front))"
+        rf"|\b(?:looking|facing|look|face)\s+(?:out\s+)?(?:at|to|towards?|into|on)?\s*{_SEATS}"
+    ),
+}
+LEFT_AND_RIGHT = regex(
+    r"\b(?:lefts?|rights?|sides?)\b|\bl\s*(?:and|or|[&/+,])\s*r\b|\br\s*(?:and|or|[&/+,])\s*l\b|\b(?:standing|stood|looking|look|facing|seen|viewed)\b"
+)
+SAYS = regex(
+    r"=|:|\b(?:is|are|as|means?|always|throughout|all|seen|views?|own|from|to|towards?|positive|negative|plus|minus)\b"
+)
+_NOT_WHOSE = regex(  # "as the audience sees it, not the actors"; "as on the stage plan"
+    r"\b(?:stage|house|lighting)[\s-]+(?:plots?|plans?|drawings?|maps?|diagrams?|managers?|crews?|hands?|box|times?|lights?"
+    r"|electrician|electrics?|rig|lx|lanterns?|door|manager['’]s)\b"
+    r"|\b(?:and\s+|but\s+)?not\s+(?:as\s+|from\s+|seen\s+|by\s+|for\s+|to\s+)*(?:the\s+)?"
+    r"(?:actors?|performers?|stage|house|audience|auditorium|seats|cameras?)(?:['’]s?|s['’])?(?:\s+(?:view|side|own|left|right|see\w*))*"
+)
