@@ -18,7 +18,7 @@ from aimcalc.rig import wording
 from aimcalc.rig.places import place, tube_ends
 from aimcalc.scene import loading, tables, what_if
 from aimcalc.scene.document import parse
-from aimcalc.scene.hanglist.wholelist import SIGN_ALONE
+from aimcalc.scene.hanglist.whole.unsided import SIGN_ALONE
 from aimcalc.scene.mistakes import Wrong, show
 from aimcalc.scene.model import Pipe, Position, Scene, Unit
 from aimcalc.scene.readers import length

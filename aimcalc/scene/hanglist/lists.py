@@ -38,7 +38,11 @@ from aimcalc.scene.hanglist.table.sheetfile import ListFile, read_sheets
 from aimcalc.scene.hanglist.table.sheettables import tables_of
 from aimcalc.scene.hanglist.tablereader import TableReader
 from aimcalc.scene.hanglist.taken import Noticed
-from aimcalc.scene.hanglist.wholelist import Afterwards, of_all_tables, share_channels
+from aimcalc.scene.hanglist.whole.aimedsides import of_all_tables
+from aimcalc.scene.hanglist.whole.sharedchannels import share_channels
+from aimcalc.scene.hanglist.whole.unplaced import Unplaced
+from aimcalc.scene.hanglist.whole.unsided import Unsided
+from aimcalc.scene.hanglist.whole.upstageplaces import UpstagePlaces
 from aimcalc.scene.mistakes import CLASH, Log, Mistake, TooManyError, Where, Wrong
 from aimcalc.scene.model import Taken
 
@@ -234,10 +238,9 @@ def _read(
     for reader, rows in zip(readers, found, strict=True):
         own = reader.meanings.own_lines
         Gaps(reader.meanings.placing, reader.lines.words, own.parts).place(rows)
-        afterwards = Afterwards(reader.meanings.placing)
-        afterwards.from_plaster(rows)
-        afterwards.without_side(rows)
-        afterwards.without_place(rows, placed)
+        UpstagePlaces(reader.meanings.placing).count(rows)
+        Unsided(reader.meanings.placing).note(rows)
+        Unplaced(reader.meanings.placing).place(rows, placed)
         point_arms(rows, around, noticed)
         where = reader.where_headed()
         values = Cells(reader.head.rows[reader.head.last + 1 :], reader.meanings.fits)

@@ -65,13 +65,13 @@ from aimcalc.scene.hanglist.table.sheettables import Table
 from aimcalc.scene.hanglist.table.turned import Turned
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.tongues.tongues import in_english
-from aimcalc.scene.hanglist.wholelist import (
+from aimcalc.scene.hanglist.whole.aimedsides import (
     NO_SIDES,
     own_side_columns,
     own_sides,
     tell_own_sides,
-    unread_lengths,
 )
+from aimcalc.scene.hanglist.whole.unreadlengths import unread_lengths
 from aimcalc.scene.mistakes import FILE, Log, Where, Wrong
 from aimcalc.scene.model import HIDDEN
 

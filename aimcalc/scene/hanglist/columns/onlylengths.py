@@ -17,7 +17,7 @@ from aimcalc.scene.hanglist.places.ends import side_from
 from aimcalc.scene.hanglist.places.origins import Upstage
 from aimcalc.scene.hanglist.places.placeforms import BARE_SIDE
 from aimcalc.scene.hanglist.tongues.tongues import in_english
-from aimcalc.scene.hanglist.wholelist import OF_ELSE, unread_lengths
+from aimcalc.scene.hanglist.whole.unreadlengths import OF_ELSE, unread_lengths
 
 # What lengths with their units may be of, besides what broken figures are.
 _OF_THINGS = regex(

@@ -1,0 +1,91 @@
+"""Whose a bare L and R of a list are, by what its units are aimed at."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from aimcalc.named import NamedTuple
+from aimcalc.scene.hanglist.columns.columnkeys import Headings
+from aimcalc.scene.hanglist.columns.headings import SIDE
+from aimcalc.scene.hanglist.meanings import Meanings
+from aimcalc.scene.hanglist.places.placeforms import BARE_SIDE, SIDED
+from aimcalc.scene.hanglist.rows.listrow import text_of
+from aimcalc.scene.hanglist.taken import Noticed
+from aimcalc.scene.model import Taken
+
+ENOUGH_ACROSS = (
+    2  # units aimed across the stage, more than to their side, that make a sign doubtful
+)
+ASIDE = 1.0  # metres to SR of the centre line at which a target speaks for a unit on SR
+
+
+class OwnSides(NamedTuple):
+    """How many units of a list are aimed to their own side and how many across, a bare L and R of their
+    places read as the stage's; `bare` is how many places have such a side."""
+
+    own: int = 0
+    across: int = 0
+    bare: int = 0
+
+    @property
+    def speak(self) -> bool:
+        """Whether more are aimed to their own side, by two and twice as many."""
+        return self.own >= max(self.across + ENOUGH_ACROSS, 2 * self.across)
+
+
+NO_SIDES = OwnSides()
+
+
+def own_sides(headings: Headings, rows: list[list[Any]], meanings: Meanings) -> OwnSides:
+    """What the units of a table are aimed at tells of a bare L and R in their places."""
+    by_key, around = headings.by_key, meanings.around
+    column = by_key.get(SIDE) or by_key.get("at")
+    target = by_key.get("target")
+    if column is None or target is None or column.meaning.bare:
+        return NO_SIDES
+    own = across = many = 0
+    for row in rows:
+        said = text_of(row[column.place]) if column.place < len(row) else ""
+        aim = row[target.place] if target.place < len(row) else ""
+        x = around.aims.get(meanings.targets.find(text_of(aim)).name or "", 0.0)
+        side = None if SIDED.search(said) else BARE_SIDE.search(said)
+        many += side is not None
+        if side and abs(x) >= ASIDE:
+            same = (x > 0) == bool(side[1])
+            own, across = own + same, across + (not same)
+    return OwnSides(own, across, many)
+
+
+def own_side_columns(
+    rows: Sequence[list[Any]], left: int, right: int, column: int, meanings: Meanings
+) -> OwnSides:
+    """What the targets in a column tell of a left and a right that are a column each."""
+    own = across = many = 0
+    for row in rows:
+        filled = [k < len(row) and text_of(row[k]).strip() != "" for k in (left, right)]
+        aim = text_of(row[column]) if column < len(row) else ""
+        x = meanings.around.aims.get(meanings.targets.find(aim).name or "", 0.0)
+        many += any(filled)
+        if sum(filled) == 1 and abs(x) >= ASIDE:
+            same = (x > 0) == filled[0]
+            own, across = own + same, across + (not same)
+    return OwnSides(own, across, many)
+
+
+def of_all_tables(each: Sequence[OwnSides]) -> bool:
+    """Whether several tables of a list together say that L and R are the stage's, where one alone does not,
+    and none says the other."""
+    all_of_them = OwnSides(*(sum(counts) for counts in zip(*each, strict=True)))
+    against = any(one._replace(own=one.across, across=one.own).speak for one in each)
+    silent = any(one.bare and not one.speak for one in each)
+    return len(each) > 1 and silent and all_of_them.speak and not against
+
+
+def tell_own_sides(noticed: Noticed) -> None:
+    """Warn that a bare L and R are read as the stage's by what the units are aimed at."""
+    says = "a bare L or R is read as stage left or right: so the units are aimed to their own side."
+    do = "Ask whoever wrote it; if they are seen from the house, head the column: house left/right."
+    taken = Taken("list-at", f"{noticed.name}: {says}", do, severity="warn")
+    if taken not in noticed.last:
+        noticed.last.append(taken)

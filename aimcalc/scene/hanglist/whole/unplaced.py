@@ -1,0 +1,185 @@
+"""Units without a place: spaced as the list or the pipe says, spread evenly, or as is usual."""
+
+from __future__ import annotations
+
+import re
+from itertools import chain
+
+import msgspec
+
+from aimcalc.scene.document import ask
+from aimcalc.scene.hanglist.pagelines.said import Said
+from aimcalc.scene.hanglist.pagelines.titles import said_by
+from aimcalc.scene.hanglist.places.evenspread import begins_at, is_even
+from aimcalc.scene.hanglist.places.placewords import (
+    Along,
+    length_words,
+    read_place,
+    spaced,
+    spread,
+    usual_spacing,
+    whole_numbers,
+)
+from aimcalc.scene.hanglist.places.placing import Placing
+from aimcalc.scene.hanglist.rows.listrow import Row, text_of
+from aimcalc.scene.hanglist.whole.unreadlengths import UnreadLengths
+from aimcalc.scene.mistakes import CLASH, Wrong
+from aimcalc.scene.model import Pipe, Taken
+from aimcalc.scene.records import Place
+
+SAME_STEP = 0.01  # metres between two spacings that are one
+
+
+class Unplaced:
+    """The rows of a table without a place, looked at together."""
+
+    def __init__(self, placing: Placing) -> None:
+        self.name, self.around, self.log = placing.name, placing.around, placing.log
+        self.noticed, self.said = placing.noticed, placing.said
+        self.over, self.even, self.said_on = placing.over, placing.even, placing.said_on
+        self.may_be_places = UnreadLengths(placing)
+
+    def place(self, rows: list[Row], placed: set[str]) -> None:
+        """Give places to the units of pipes where none has one; `placed` are positions whose units have."""
+        lacking: dict[str, list[Row]] = {}
+        placed = placed | self.around.hung
+        for row in rows:
+            position = row.raw.get("position")
+            if isinstance(position, str) and "at" not in row.raw:
+                lacking.setdefault(position, []).append(row)
+        feet = self.around.unit in ("ft", "in")
+        if lacking and self.may_be_places.asked([row for each in lacking.values() for row in each]):
+            return
+        for position, without in lacking.items():
+            place = self.around.places.get(position)
+            pipe = place.pipe if place else None
+            if place and place.sort == "boom" and position not in placed:
+                self._down_from_top(position, place, without, feet)
+            if position in placed or pipe is None:
+                continue
+            says_even = self.said_on(position).even or position in self.even or _notes_even(without)
+            even = says_even and not (self.said_on(position).step or pipe.spacing or pipe.marks)
+            begins = self._begins(position, place, without, even=even)
+            stepped = pipe if even else self._stepped(pipe, without)
+            numbers = self._numbers_of(without, pipe, even=even)
+            if stepped is None or not numbers or begins is None:
+                continue
+            pipe = stepped
+            found = spread(pipe, numbers, begins) if even else spaced(pipe, numbers, feet)
+            if found is None:
+                continue
+            for row, at in zip(without, found.at, strict=True):
+                row.raw["at"] = f"{at!r} m"
+            step = length_words(pipe.spacing or usual_spacing(feet), feet)
+            apart = "" if pipe.marks or even else f"{step} apart "
+            many = "1 unit has" if len(without) == 1 else f"{len(without)} units have"
+            units = f"{many} no place in {self.name}"
+            if found.assumed:
+                says = f"{units}: assumed {apart}{found.how}."
+                do = "Write their places, or give the pipe its spacing, or the marks that it has."
+                self.noticed.last.append(
+                    Taken("places-assumed", says, do, severity="warn", position=position)
+                )
+            else:
+                own = (
+                    place is not None and place.pipe is not None and place.pipe.spacing is not None
+                )
+                by = "" if pipe.marks else " (spacing)" if own else ", as the list says"
+                says = f"{units}: {apart}{found.how}{by}."
+                self.noticed.last.append(
+                    Taken("list-spacing", says, "Write the places that differ.", position=position)
+                )
+
+    def _begins(
+        self, position: str, place: Place | None, rows: list[Row], *, even: bool
+    ) -> str | None:
+        """The end at which units that are spread evenly begin, as their rows or a line say; None where the
+        pipe has no such end, or a spacing of its own that may begin elsewhere, which is asked."""
+        axis = place.axis if place else ""
+        try:
+            own = self.even.get(position, "") or begins_at(chain.from_iterable(_notes_of(rows)))
+            if not own:
+                return "SR" if self.said_on(position).from_sr else ""
+            if even and own in (("SL", "SR") if axis == "x" else ("US", "DS")):
+                return own
+            wrong = Wrong(
+                f"units spread evenly from an end of {position}: its rows say that they begin at {own}",
+                "Write their places in a column at.",
+                rank=CLASH,
+            )
+        except Wrong as two:
+            wrong = two
+        for row in rows:
+            ask(self.log, row.raw, row.where, "at", wrong, None)
+        return None
+
+    def _numbers_of(self, rows: list[Row], pipe: Pipe, *, even: bool) -> list[int] | None:
+        """The numbers of the units of a pipe that has none with a place: as they are listed, where none has
+        a number and a line or the pipe says how they are spaced."""
+        if any("number" in row.raw for row in rows):
+            return whole_numbers([text_of(row.raw.get("number", "")) for row in rows])
+        of_it = self.said_on(rows[0].raw.get("position"))
+        said = even or of_it.even or of_it.step or pipe.spacing or pipe.marks
+        return list(range(1, len(rows) + 1)) if said else None
+
+    def _down_from_top(self, position: str, place: Place, rows: list[Row], feet: bool) -> None:
+        """Give heights to the units of a boom where none has one: the lowest number nearest its top (common
+        practice, no source), one usual spacing apart; none where they do not all fit."""
+        numbers = whole_numbers([text_of(row.raw.get("number", "")) for row in rows])
+        step, (foot, top) = usual_spacing(feet), place.reach
+        heights = [top - step * (n - min(numbers) + 1) for n in numbers or ()] if numbers else []
+        if not heights or min(heights) <= foot:
+            return
+        for row, height in zip(rows, heights, strict=True):
+            row.raw["at"] = f"{round(height, 12)!r} m"
+        many = "1 unit has" if len(rows) == 1 else f"{len(rows)} units have"
+        says = (
+            f"{many} no height in {self.name}: assumed {length_words(step, feet)} apart down from "
+            f"the top, number {min(numbers or [1])} uppermost."
+        )
+        do = "Write their heights above what the boom stands on."
+        self.noticed.last.append(
+            Taken("places-assumed", says, do, severity="warn", position=position)
+        )
+
+    def _stepped(self, pipe: Pipe, without: list[Row]) -> Pipe | None:
+        """The pipe with the spacing that the lines round the table say; None where this is another than the
+        pipe's own, or its units count from SR, which is asked."""
+        over = self.over.get(str(without[0].raw.get("position")), "")
+        said = said_by([(1, [over])]) if over else Said()
+        if not said.step:
+            said = self.said_on(without[0].raw.get("position"))
+        if pipe.marks or not (said.step or said.from_sr):
+            return pipe
+        step = (
+            read_place(said.step, Along(self.around.unit, "any", True)).metres
+            if said.step
+            else None
+        )
+        own = pipe.spacing
+        other = step is not None and own is not None and abs(step - own) > SAME_STEP
+        from_end = said.from_sr or (said is not self.said and bool(said.end or said.vague))
+        if other or (from_end and pipe.spaced_from is None):
+            wrong = Wrong(
+                "a place for each unit: a line of the list says how they are spaced, and the pipe "
+                + (
+                    "has another spacing"
+                    if other
+                    else f"does not say that they count from {said.end or 'SR'}"
+                ),
+                "Write their places, or correct spacing and spaced_from of the pipe.",
+                rank=CLASH,
+            )
+            for row in without:
+                ask(self.log, row.raw, row.where, "at", wrong, None)
+            return None
+        return pipe if step is None else msgspec.structs.replace(pipe, spacing=step)
+
+
+def _notes_even(rows: list[Row]) -> bool:
+    """Whether the remarks of all units without a place say that they are spread evenly."""
+    return all(any(map(is_even, parts)) for parts in _notes_of(rows))
+
+
+def _notes_of(rows: list[Row]) -> list[list[str]]:
+    return [re.split(r";\s*|:\s*", str(row.raw.get("note", ""))) for row in rows]

@@ -1,0 +1,128 @@
+"""Columns of lengths that are no key of a unit, and may yet be its place."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import Any
+
+from aimcalc.named import regex
+from aimcalc.scene.document import ASKED
+from aimcalc.scene.hanglist.columns.columnclaims import FITTING, LOOKED_THROUGH, Shares
+from aimcalc.scene.hanglist.columns.columnkeys import Column, Headings
+from aimcalc.scene.hanglist.columns.headings import HEIGHT, REMARK
+from aimcalc.scene.hanglist.columns.sidecolumns import in_doubt
+from aimcalc.scene.hanglist.places.placing import Placing
+from aimcalc.scene.hanglist.rows.listrow import Row
+from aimcalc.scene.hanglist.tongues.tongues import in_english
+from aimcalc.scene.mistakes import CLASH, Where, Wrong, show
+
+_IS_DISTANCE = regex(
+    r"\b(?:dist\w*|offset|from|measure\w*|x|how\Wfar|cam\w*|place|pos\w*|loc\w*|where|left|right|cl|c/l|cent\w+|s\.?[lr]|stage|house|m|cm|mm"
+    r"|ft|feet|in|ins|inch\w*|metres?|meters?)\b",
+    re.IGNORECASE,
+)
+
+# What broken figures under a heading are of, that are no places.
+OF_ELSE = regex(
+    r"weight|mass|\bk?gs?\b|\blbs?\b|watt|\bk?w\b|\bamps?\b|price|cost|load|power|hours|vers|rev|time|date"
+    r"|\bage\b|lens|angle|deg|beam|field|trim|height|length|patch|address|dmx|univ|dim|circ|chan|sock|port|cue"
+    r"|gel|col|cable|throw|lumen|no\b|numb|id\b",
+    re.IGNORECASE,
+)
+# A length with its unit, and which way it goes.
+_LENGTH = (
+    r"[+−–-]?\d+(?:[.,]\d+)?\s*(?:['\"′″’”]|(?:ft|feet|foot|ins?|inch(?:es)?|m|cm|mm|met(?:re|er)s?)\b)"
+    r"[\d\s'\"′″’”./-]*(?:\s*[a-z]+\W?){0,4}"
+)
+
+
+def unread_lengths(
+    headings: Headings, rows: list[list[Any]], fits: Callable[[str, Any], bool | None]
+) -> tuple[Column, ...]:
+    """The columns of lengths that are no key of a unit, without a heading, or of broken figures under one
+    that does not say of what, or of lengths with a word that may be a side: they may be its place."""
+    share = Shares(rows[:LOOKED_THROUGH], fits)
+    return tuple(
+        column
+        for column in headings.columns
+        if column.key == REMARK
+        and not column.settled
+        and (
+            max(share("decimal", column.place), share("length and more", column.place)) >= FITTING
+            and not OF_ELSE.search(column.heading)
+            if column.heading
+            else share("length", column.place) >= FITTING
+        )
+    )
+
+
+class UnreadLengths:
+    """The columns of a table that may hold the places that its units lack."""
+
+    def __init__(self, placing: Placing) -> None:
+        self.name, self.around, self.log = placing.name, placing.around, placing.log
+        self.headings, self.unread = placing.headings, placing.unread
+
+    def asked(self, without: list[Row]) -> bool:
+        """Whether units have no place because it is not clear what a column of distances counts from;
+        that is asked, and no place is assumed."""
+        may_be = [
+            column
+            for column in self.headings.columns
+            if column.key == REMARK and not column.settled and _speaks_of_places(column.heading)
+        ]
+        may_be = may_be or list(self.unread) or self._sides_in_doubt()
+        rows = [row for row in without if not self._is_stand(row)]
+        notes = [str(row.raw.get("note", "")) for row in rows]
+        if "at" in self.headings.by_key:  # and another column in the rows that have no place
+            may_be = [c for c in may_be if any(f"{c.heading}: " in note for note in notes)]
+        booms = all(self._sort(row) == "boom" for row in rows)
+        may_be = may_be or [c for c in self.headings.columns if _holds_lengths(c, notes, booms)]
+        if not may_be or not rows:
+            return False
+        heading = may_be[0].heading or may_be[0].letters
+        wrong = Wrong(
+            f"a place for each unit, and column {may_be[0].letters} ({show(heading)}) may hold it",
+            f'Say in [hang_columns]: at = "{heading}" where it counts from the zero of the position, '
+            f'remark = "{heading}" where not.',
+            came="a heading that does not tell where it counts from",
+            rank=CLASH,
+        )
+        self.log.add(Where(self.name, "", f"row {self.headings.first}"), "at", wrong)
+        for row in rows:
+            row.raw["at"] = ASKED
+        return True
+
+    def _sides_in_doubt(self) -> list[Column]:
+        """Columns of which each may hold the places to one side, "V" and "H", where no line says which."""
+        columns = self.headings.columns
+        pair = [columns[k] for k in in_doubt([column.heading for column in columns])]
+        return pair if any(column.key == REMARK for column in pair) else []
+
+    def _is_stand(self, row: Row) -> bool:
+        return self._sort(row) == "stand"
+
+    def _sort(self, row: Row) -> str:
+        place = self.around.places.get(str(row.raw.get("position")))
+        return "" if place is None else place.sort
+
+
+def _speaks_of_places(heading: str) -> bool:
+    """Whether a heading has a word of those over places, in whatever language."""
+    return bool(_IS_DISTANCE.search(heading) or _IS_DISTANCE.search(in_english(heading)))
+
+
+def _holds_lengths(column: Column, notes: list[str], booms: bool) -> bool:
+    """Whether a column kept as a remark holds a length in most of the rows without a place, whose remarks
+    are `notes`; a height or a trim is none of a pipe, but may be one of units on `booms`."""
+    said = re.sub(r"(?i)height|trim", "", column.heading) if booms else column.heading
+    if (
+        column.key not in (REMARK, HEIGHT)
+        or column.settled
+        or not column.heading
+        or OF_ELSE.search(said)
+    ):
+        return False
+    held = re.compile(rf"(?:^|; ){re.escape(column.heading)}: {_LENGTH}(?:$|;)", re.IGNORECASE)
+    return sum(bool(held.search(note)) for note in notes) * 2 > len(notes)

@@ -1,0 +1,82 @@
+"""Where places up and down the stage count from: the plaster line, or the middle of their pipe."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from aimcalc.scene.document import ask
+from aimcalc.scene.hanglist.pagelines.said import counts_from_centre
+from aimcalc.scene.hanglist.places.origins import Upstage
+from aimcalc.scene.hanglist.places.placewords import (
+    plaster_line,
+    span,
+)
+from aimcalc.scene.hanglist.places.placing import WHENCE, Placing
+from aimcalc.scene.hanglist.places.unitfit import PAST
+from aimcalc.scene.hanglist.rows.listrow import Row
+from aimcalc.scene.mistakes import Wrong
+from aimcalc.scene.model import Pipe, Taken
+
+
+class UpstagePlaces:
+    """Places up and down the stage, of the rows of a table, looked at together."""
+
+    def __init__(self, placing: Placing) -> None:
+        self.name, self.around, self.log = placing.name, placing.around, placing.log
+        self.noticed, self.headings, self.said = placing.noticed, placing.headings, placing.said
+        self.ordinates = placing.ordinates
+
+    def count(self, rows: list[Row]) -> None:
+        """Count places up and down the stage from the plaster line, where all lie on their pipes so, and
+        all say US or DS, or one lies past an end as counted from the middle of its pipe."""
+        warned = self.ordinates.warned(self.name)
+        if warned is not None:
+            self.noticed.last.append(warned)
+        found = []
+        for row in rows:
+            place = self.around.places.get(str(row.raw.get("position")))
+            pipe = place.pipe if place and place.axis == "y" else None
+            counted = row.sided == WHENCE or not isinstance(row.raw.get("at"), str)
+            if pipe is not None and pipe.zero == "middle" and not counted:
+                found.append((row, float(row.raw["at"].removesuffix(" m")), pipe))
+        column = self.headings.by_key.get("at")
+        own = column is not None and column.meaning.exact
+        said = found and all(row.sided > 0 for row, _, _ in found) and not own
+        shifted = [(row, at + (plaster_line(pipe) or 0.0), pipe) for row, at, pipe in found]
+        past = any(_past(at, pipe) for _, at, pipe in found)
+        fits = not any(_past(at, pipe) for _, at, pipe in shifted) and not self.said.plaster
+        if not fits or not (said or past):
+            if found and not own and not self.said.plaster and not self._ask_whence(found):
+                self.noticed.note(
+                    "list-at", "places up and down the stage count from the middle of their pipes."
+                )
+            return
+        for row, at, _ in shifted:
+            row.raw["at"] = f"{round(at, 12)!r} m"
+        why = (
+            "they say US or DS" if said else "from the middle of a pipe one would lie past its end"
+        )
+        says = f"{self.name}: places up and down the stage are read from the plaster line: {why}."
+        self.noticed.last.append(Taken("list-at", says, "Ask whoever wrote it.", severity="warn"))
+
+    def _ask_whence(self, found: Sequence[tuple[Row, float, Pipe]]) -> bool:
+        """Ask where places up and down the stage count from, of which none has a way or a sign, where neither
+        the heading nor a line says it."""
+        column = self.headings.by_key.get("at")
+        if column is None or self.said.upstage != Upstage() or counts_from_centre(column.heading):
+            return False
+        if any(row.sided > 0 or at <= 0 for row, at, _ in found):
+            return False
+        row, at, _ = found[0]
+        wrong = Wrong(
+            f"where the places on {row.raw['position']} count from: its middle, an end or the plaster line",
+            "Write US or DS behind the places, or say it above the table: from the DS end, or from the "
+            "plaster line.",
+        )
+        ask(self.log, row.raw, row.where, "at", wrong, f"{at:g} m")
+        return True
+
+
+def _past(at: float, pipe: Pipe) -> bool:
+    low, high = span(pipe) or (at, at)
+    return not low - PAST <= at <= high + PAST
