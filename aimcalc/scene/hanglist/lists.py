@@ -229,7 +229,7 @@ def _read(
     if any(fitting) and not units:
         del log.mistakes[before:]
         return _read(file.afresh(), name, around, log, lines, fitting)
-    if not around.stage_sides and of_all_tables([reader.sided for reader in readers]):
+    if not around.stage_sides and of_all_tables([reader.sides.sided for reader in readers]):
         del log.mistakes[before:]
         return _read(file.afresh(), name, around._replace(stage_sides=True), log, lines, units)
     for reader, unit in zip(readers, units, strict=False):
@@ -242,10 +242,12 @@ def _read(
         Unsided(reader.meanings.placing).note(rows)
         Unplaced(reader.meanings.placing).place(rows, placed)
         point_arms(rows, around, noticed)
-        where = reader.where_headed()
+        where = reader.columns.where_headed()
         values = Cells(reader.head.rows[reader.head.last + 1 :], reader.meanings.fits)
-        ask_which_numbers(rows, reader.headings, values, log, where)
-        share_channels(rows, reader.headings, reader.kinds.titles, reader.no_channel, noticed)
+        ask_which_numbers(rows, reader.columns.headings, values, log, where)
+        share_channels(
+            rows, reader.columns.headings, reader.kinds.titles, reader.rows.no_channel, noticed
+        )
     every = [row for rows in found for row in rows]
     if beside := [more for table in tables for more in table.beside]:
         from aimcalc.scene.hanglist.rows.joined import join_sheets
@@ -254,7 +256,7 @@ def _read(
     if not every and not log.mistakes:
         _ask_for_units(readers, name, log)
     tabled = () if lines is not None else readers
-    columns = tuple(line for reader in tabled for line in reader.column_table())
+    columns = tuple(line for reader in tabled for line in reader.columns.column_table())
     rows_found = [(row.raw, row.where, row.source) for row in every]
     sure = all(table.head.first >= 0 and table.head.score >= SURE for table in tables)
     return HangList(rows_found, noticed.taken(), columns), sure
@@ -275,18 +277,18 @@ def _tell_unit(reader: TableReader, unit: str, scene: str, noticed: Noticed) -> 
 def _ask_for_units(readers: list[TableReader], name: str, log: Log) -> None:
     """Ask about a list in whose rows no unit is found, though they are filled."""
     for reader in readers:
-        if reader.passed:
+        if passed := reader.rows.passed:
             known = ", ".join(
-                c.key for c in reader.headings.columns if c.key not in (REMARK, APART)
+                c.key for c in reader.columns.headings.columns if c.key not in (REMARK, APART)
             )
             wrong = Wrong(
-                f"rows with a unit each, and of {reader.passed} row{'s' * (reader.passed > 1)} none has one: "
+                f"rows with a unit each, and of {passed} row{'s' * (passed > 1)} none has one: "
                 f"the columns known are those of {known}",
                 "Say in [hang_columns] which columns hold the rest: position, number, kind, target, at.",
                 came="no unit",
                 rank=CLASH,
             )
-            log.add(reader.where_headed(), "", wrong)
+            log.add(reader.columns.where_headed(), "", wrong)
 
 
 def _is_placed(row: Row) -> bool:

@@ -1,0 +1,194 @@
+"""The columns of one table of a hang list: what its headings say, and what its rows tell of them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from aimcalc.scene.hanglist.columns.columnclaims import LOOKED_THROUGH
+from aimcalc.scene.hanglist.columns.columnkeys import Column, Headings, column_table
+from aimcalc.scene.hanglist.columns.columnsteps import headings_of
+from aimcalc.scene.hanglist.columns.headings import (
+    AT_PARTS,
+    HEIGHT,
+)
+from aimcalc.scene.hanglist.columns.onlylengths import guessed, only_lengths
+from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
+from aimcalc.scene.hanglist.meanings import Meanings
+from aimcalc.scene.hanglist.names.positioncells import over_two_rows
+from aimcalc.scene.hanglist.names.sections import (
+    titled_positions,
+)
+from aimcalc.scene.hanglist.pagelines.tablelines import TableLines
+from aimcalc.scene.hanglist.places.placewords import day_comes_first
+from aimcalc.scene.hanglist.rows.listrow import (
+    text_of,
+)
+from aimcalc.scene.hanglist.table.findhead import are_headings
+from aimcalc.scene.hanglist.table.sheettables import Table
+from aimcalc.scene.mistakes import Where, Wrong
+
+
+class TableColumns:
+    """The columns of one table, what each holds, and where its cells stand."""
+
+    def __init__(self, table: Table, meanings: Meanings, lines: TableLines) -> None:
+        self.meanings, self.lines = meanings, lines
+        self.name, self.around = meanings.name, meanings.around
+        self.log, self.noticed = meanings.log, meanings.noticed
+        self.sheet, self.head, self.turned = table.sheet, table.head, table.sheet.turned
+        self.table = f"sheet {table.sheet.name}" if table.sheet.name else ""
+        self.headings = Headings(0, 0, ())
+        self.letters: dict[str, str] = {}  # of the column of each key
+        self.by_place: dict[int, Column] = {}
+
+    def set_headings(
+        self, cells: Sequence[Any], place: tuple[int, int], below: list[list[Any]]
+    ) -> None:
+        """Know what the columns hold by their headings, and ask what these leave open."""
+        self.headings, asked = self._headings_of(cells, place, below, self.around.supposed)
+        fits, dims = self.meanings.fits, self.lines.speaks_of_dims()
+        only = only_lengths(self.headings, below, fits, self.lines.said, dims=dims)
+        if only is not None:  # what the lines round the table speak of
+            supposed = {**(self.around.supposed or {}), (only.place, only.heading.casefold()): "at"}
+            found, asked = self._headings_of(cells, place, below, supposed)
+            self.headings = guessed(found, only.place)
+        self.meanings.headings = self.meanings.placing.headings = self.headings
+        where = Where(self.name, self.table, f"row {place[0]}")
+        for column, wrong in asked:
+            key = f"column {Column(column, '', '').letters}"
+            if self.turned:
+                where, key = where._replace(entry=self.turned.in_rows(key)), ""
+            self.log.add(where, key, wrong, cells[column] if column < len(cells) else None)
+        self.letters = {key: column.letters for key, column in self.headings.by_key.items()}
+        for part in (HEIGHT, *AT_PARTS):
+            if part in self.letters:
+                self.letters.setdefault("at", self.letters[part])
+        self.by_place = {column.place: column for column in self.headings.columns}
+
+    def _headings_of(
+        self,
+        cells: Sequence[Any],
+        place: tuple[int, int],
+        below: list[list[Any]],
+        supposed: dict[tuple[int, str], str] | None,
+    ) -> tuple[Headings, list[tuple[int, Wrong]]]:
+        units = [LENGTHS.get(text_of(cell).casefold().strip(" .:()")) for cell in cells]
+        self.lines.beside_feet = "ft" in units
+        return headings_of(
+            cells,
+            place,
+            below,
+            self.meanings.fits,
+            self.around.columns,
+            placed=self.meanings.current is not None
+            or (self.lines.is_named(self.head.above) and not self._names_others(below)),
+            supposed=supposed,
+            plain=self.lines.plain,
+        )
+
+    def _names_others(self, below: list[list[Any]]) -> bool:
+        """Whether one column of a table names other positions than the lines over it, of which none is a name
+        alone, so that none there is that of all its units."""
+        find, aims = self.meanings.positions.find, self.meanings.targets.find
+        rows = below[:LOOKED_THROUGH]
+        words = [cell for row in self.head.above for cell in row if isinstance(cell, str)]
+        spelled = {name.casefold() for name in self.meanings.positions.names}
+        if any(cell.strip().casefold() in spelled for cell in words):
+            return False
+        over = {name for cell in words for name in titled_positions(cell, self.meanings.positions)}
+        for k in range(max(map(len, rows), default=0)):
+            texts = {text_of(row[k]).strip() for row in rows if k < len(row)} - {""}
+            named = {find(text).name for text in texts}
+            others = named and None not in named and named - over
+            if others and not any(aims(text).name for text in texts):
+                return True
+        return False
+
+    def headed_again(self, again: int, number: int, row: list[Any]) -> None:
+        """Take headings that come again, which is told; where they say other things (2), from here on."""
+        if again == 1:
+            self.noticed.row("again", number)
+            return
+        before = self.headings
+        self.set_headings(row, (number, number), self.head.rows[number : number + LOOKED_THROUGH])
+        if [c.key for c in before.columns] == [c.key for c in self.headings.columns]:
+            self.noticed.row("again", number)
+            return
+        self.noticed.note(
+            "list-headings",
+            f"from row {number} on other columns hold other things, by the headings there.",
+        )
+        self.noticed.columns(self.headings)
+
+    def position_cells(self, rest: list[list[Any]]) -> dict[int, str]:
+        """Look through the columns of positions and targets; the names of positions that stand over two rows,
+        by their indices."""
+        column = self.headings.by_key.get("target")
+        if column is not None:
+            cells = (text_of(r[column.place]).strip() for r in rest if column.place < len(r))
+            self.meanings.target_cells = frozenset(cells)
+        column = self.headings.by_key.get("position")
+        if column is None:
+            return {}
+        k = column.place
+        self.meanings.position_cells = frozenset(text_of(r[k]).strip() for r in rest if k < len(r))
+        rows = (
+            [] if n <= self.head.last or self.head.is_again(row) or are_headings(row) else row
+            for n, row in enumerate(self.head.rows)
+        )
+        found = over_two_rows(rows, k, self.meanings.positions)
+        for n, name in found.items():
+            if found.get(n + 1) == name:
+                words = " ".join(text_of(self.head.rows[j][k]).strip() for j in (n, n + 1))
+                self.noticed.read_as("position", f"{words} (over two rows)", name)
+        return found
+
+    def day_first(self, rows: list[list[Any]]) -> bool | None:
+        """How the places were written that have become dates: as their cells show them, or as their figures
+        tell."""
+        places = self.headings.by_key.get("at")
+        if places is None:
+            return None
+        k = places.place
+        shown = {first for (_, column), first in self.sheet.behind.day_first.items() if column == k}
+        if len(shown) == 1:
+            return shown.pop()
+        return day_comes_first([row[k] for row in rows if k < len(row)])
+
+    def tell_turned(self) -> None:
+        """Note that the table lies on its side, where it does."""
+        if self.turned is None:
+            return
+        says = f"a table turned on its side: its headings are in {self.turned.told}, and each column beside"
+        says += " is a unit."
+        self.noticed.note("list-columns", says)
+
+    def where(self, number: int, columns: dict[str, str] | None) -> Where:
+        """Where the cells of a row stand; those of a turned table, each in its own row."""
+        unit = self.turned.units.get(number - 1) if self.turned else None
+        if unit is None:
+            return Where(self.name, self.table, f"row {number}", columns)
+        rows = {
+            key: unit.rows[column.place] + 1
+            for key, column in self.headings.by_key.items()
+            if column.place in unit.rows
+        }
+        if "at" not in rows:
+            part = next((part for part in (HEIGHT, *AT_PARTS) if part in rows), None)
+            rows |= {"at": rows[part]} if part else {}
+        letters = dict.fromkeys(rows, unit.letters)
+        return Where(self.name, self.table, unit.told(), letters, rows)
+
+    def where_headed(self) -> Where:
+        """Where the headings stand."""
+        entry = self.turned.told if self.turned else f"row {self.headings.first}"
+        return Where(self.name, self.table, entry)
+
+    def column_table(self) -> list[tuple[str, str, str]]:
+        """Letters, heading and what each column holds; of a turned table, the row instead of the letters."""
+        lines = column_table(self.headings)
+        if self.turned is None:
+            return lines
+        rows = [self.turned.in_rows(f"column {letters}") for letters, _, _ in lines]
+        return [(row, *line[1:]) for row, line in zip(rows, lines, strict=True)]

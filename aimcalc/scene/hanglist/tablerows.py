@@ -1,0 +1,285 @@
+"""The units of one row of a table: what stands over units, what is none, and what is cut."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from aimcalc.scene.hanglist.columns.headings import (
+    APART,
+    COUNT,
+    ELSE,
+    GAP,
+    HEIGHT,
+    REMARK,
+)
+from aimcalc.scene.hanglist.columns.sidecolumns import is_middle
+from aimcalc.scene.hanglist.meanings import LONGEST_REMARK
+from aimcalc.scene.hanglist.names.blankcells import BlankCells
+from aimcalc.scene.hanglist.names.meant import fold_code
+from aimcalc.scene.hanglist.names.sections import (
+    is_counted_sort,
+    position_in,
+    read_over,
+    sort_over,
+    titled_positions,
+)
+from aimcalc.scene.hanglist.places.placeforms import placed_else
+from aimcalc.scene.hanglist.rows.bothsides import on_each, positions_in
+from aimcalc.scene.hanglist.rows.cellfaults import all_struck, struck, unvalued, without_errors
+from aimcalc.scene.hanglist.rows.listrow import (
+    Row,
+    blank,
+    is_ditto,
+    is_total,
+    text_of,
+)
+from aimcalc.scene.hanglist.rows.rowcuts import cut_by, may_hang
+from aimcalc.scene.hanglist.rows.rowkinds import RowKinds, lined_out, without_figures
+from aimcalc.scene.hanglist.rows.runs import each_of
+from aimcalc.scene.hanglist.rows.sparerows import NONE, SpareRows, told_of
+from aimcalc.scene.hanglist.tablecolumns import TableColumns
+from aimcalc.scene.hanglist.tablesides import TableSides
+from aimcalc.scene.mistakes import Where
+from aimcalc.scene.model import HIDDEN
+
+FEW_CELLS = 3  # of a row over units that names their position
+
+
+class TableRows:
+    """Reads the rows of one table, one after the other."""
+
+    def __init__(self, columns: TableColumns, sides: TableSides, kinds: RowKinds) -> None:
+        self.columns, self.sides, self.kinds = columns, sides, kinds
+        self.meanings, self.lines = columns.meanings, columns.lines
+        self.name, self.around, self.log = columns.name, columns.around, columns.log
+        self.noticed, self.sheet, self.head = columns.noticed, columns.sheet, columns.head
+        self.spares = SpareRows(self.meanings.positions, self.meanings.targets)
+        self.blanks = BlankCells()
+        self.above: dict[str, Any] = {}  # the cells of the row above, for ditto marks
+        self.several = ""  # the positions of the row above, which names several
+        self.no_channel: set[str] = set()  # rows that say that their unit has none
+        # Rows of several cells, or without a column of kinds, in which no unit was found.
+        self.passed = 0
+
+    def units(self, number: int, row: list[Any], above: Row | None) -> list[Row]:
+        """The units in a row, mostly one; none where it holds no unit. `above` is the unit before it."""
+        if lined_out(row) or (self.lines.cuts_lined and all_struck(number, row, self.sheet.behind)):
+            self.noticed.row("cut", number, "a line through it")
+            return []
+        columns = None if self.head.numbers else self.columns.letters  # free lines have none
+        if columns and self.sides.pairs and self.sides.pairs.over:
+            columns = {key: letters for key, letters in columns.items() if key != "position"}
+        where = self.columns.where(number, columns)
+        raw, remarks = self._cells(number, row, where)
+        if not raw and not remarks:
+            return []
+        if self._is_over(number, row, raw) or self._is_no_unit(number, row, raw, remarks, above):
+            return []
+        self._dittos(raw, number)
+        for key in self.blanks.fill(raw):
+            self.noticed.row(f"blank {key}", number)
+        if self._is_cut(number, raw, remarks):
+            return []
+        struck(number, row, self.sheet.behind, where, self.log)
+        raw = without_errors(raw, where, self.log)
+        hidden = HIDDEN if number - 1 in self.sheet.behind.hidden else ""
+        table = f" {self.columns.table}," if self.columns.table else ""
+        source = f"{self.name},{table} {where.entry}{hidden}"
+        each = self._each(raw)
+        return [self.meanings.unit(one, list(remarks), where, source, number) for one in each]
+
+    def _cells(
+        self, number: int, row: list[Any], where: Where
+    ) -> tuple[dict[str, Any], list[tuple[str, Any]]]:
+        """The filled cells of a row by the keys of their columns, and those kept as remarks by their
+        headings."""
+        raw: dict[str, Any] = {}
+        remarks: list[tuple[str, Any]] = []
+        unworked, by_place = self.sheet.behind.unworked, self.columns.by_place
+        for k, cell in enumerate(row):
+            if unworked and (number - 1, k) in unworked:
+                unvalued(by_place.get(k), where, raw, self.log)
+                continue
+            if blank(cell):
+                continue
+            column = by_place.get(k)
+            if column is not None and column.key == APART:
+                continue
+            if k == self.sides.middle and is_middle(cell):
+                raw.setdefault("at", 0)
+                continue
+            if column is not None and column.key in _MAY_BE_NONE and NONE.fullmatch(str(cell)):
+                if column.key == "channel":
+                    self.no_channel.add(where.entry)
+                continue
+            if column is None:
+                remarks.append(("", cell))
+            elif column.key == REMARK:
+                remarks.append((column.heading, cell))
+            elif column.key == ELSE:
+                raw.setdefault("at", placed_else(cell, column))
+            else:
+                raw[column.key] = cell
+        return raw, remarks
+
+    def _is_over(self, number: int, row: list[Any], raw: dict[str, Any]) -> bool:
+        """Whether a row stands over units and says their position, kind, group or target, which is told."""
+        letters = self.columns.letters
+        section = self.kinds.section(row, raw)
+        if section:
+            self.several = ""
+            self.lines.under(section, number, row)
+            self.meanings.kind_over, self.spares.aside = "", False
+            self.blanks.section()
+            self.passed += "kind" not in letters  # no unit can stand under it
+            return True
+        if "kind" not in letters and (kind := self.kinds.kind_over(row, self.meanings.kinds)):
+            self.meanings.kind_over = kind
+            self.noticed.row("kind over", number, kind)
+            return True
+        if "position" not in letters and self.lines.is_group(row, number):
+            self.blanks.section()
+            return True
+        aimed = "" if "target" in letters else self.kinds.target_over(row)
+        if aimed:
+            self.meanings.aim = aimed
+            self.noticed.row("aimed", number, read_over(aimed, row))
+            return True
+        return False
+
+    def _is_no_unit(
+        self,
+        number: int,
+        row: list[Any],
+        raw: dict[str, Any],
+        remarks: list[tuple[str, Any]],
+        above: Row | None,
+    ) -> bool:
+        """Whether a row holds no unit: a tally, a title, a light in reserve, or what belongs to the unit
+        `above`, whose remark it becomes."""
+        if self.kinds.is_tally(row, self.meanings.kinds):
+            self.pass_over(number, row)
+            return True
+        added = self.kinds.added(raw, remarks, above)
+        if added and above is not None:
+            self._add_note(above, added)
+            self.noticed.row("accessory", number, added)
+            return True
+        told = "target" not in self.columns.letters or self.meanings.aim is not None
+        told = told or "target" in self.blanks.keys
+        if self.spares.holds(row, raw, remarks, aimed=told):
+            self._leave_spare(number, row, raw)
+            return True
+        added_to_page = self.kinds.is_added(row, raw)
+        if added_to_page or self.kinds.is_title(row) or self.kinds.no_unit(raw):
+            self.pass_over(number, row)
+            return True
+        return False
+
+    def _is_cut(self, number: int, raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> bool:
+        """Whether a row says that its unit is cut, which is told."""
+        cut = cut_by(raw, remarks)
+        if cut in map(text_of, raw.values()):
+            cut = cut_by(self.spares.without_names(raw), remarks)
+        if cut and not may_hang(cut):
+            self.noticed.row("cut", number, " ".join(cut.split())[:40])
+            self.meanings.hang_from(raw)
+            return True
+        return False
+
+    def _each(self, raw: dict[str, Any]) -> list[dict[str, Any]]:
+        """A row as those of its units."""
+        if on_both := self._on_each(raw):
+            return on_both
+        position = self.meanings.current
+        if "position" in raw:
+            position = self.meanings.positions.find(text_of(raw["position"])).name
+        rows = each_of(raw, str(position or ""), self.lines.lower)
+        if not rows:
+            return [raw]
+        numbers = f"{len(rows)} units: {', '.join(row['number'] for row in rows)}"
+        self.noticed.read_as("number", text_of(raw["number"]), numbers)
+        if text_of(rows[0].pop(COUNT, len(rows))) == str(len(rows)):
+            for row in rows:
+                row.pop(COUNT, None)
+        return rows
+
+    def _on_each(self, raw: dict[str, Any]) -> list[dict[str, Any]]:
+        """A row that names several positions as those of the units on each; the rows below without a position
+        hang there too."""
+        if "position" in raw:
+            self.several = ""
+        named = text_of(raw.get("position", self.several)).strip()
+        if not named or self.meanings.positions.find(named).name is not None:
+            return []
+        names = positions_in(named, self.meanings.positions)
+        if len(names) < 2:
+            return []
+        self.several = named
+        raw["position"] = named  # asked about, where it cannot be parted
+        rows = on_each(raw, names, self.lines.words)
+        if rows:
+            self.noticed.read_as("position", named, f"{' and '.join(names)}, a unit on each")
+        return rows
+
+    def _add_note(self, above: Row, added: str) -> None:
+        note = above.raw.get("note")
+        plain = " ".join(added.strip("+ ").split())
+        both = f"{note}; {plain}" if isinstance(note, str) and note else plain
+        above.raw["note"] = both[:LONGEST_REMARK]
+
+    def _leave_spare(self, number: int, row: list[Any], raw: dict[str, Any]) -> None:
+        """Leave a light in reserve out, which is told; pass over a place that is kept free."""
+        kind = raw.get("kind")
+        if kind is not None and (is_ditto(kind) or self.meanings.fits("kind", kind)):
+            self._dittos(raw, number)
+            self.noticed.row("spare", number, told_of(row))
+        else:
+            self.pass_over(number, row)
+        if self.spares.aside and "position" in raw:
+            self.lines.none_over()
+        self.meanings.hang_from(raw)
+
+    def pass_over(self, number: int, row: list[Any]) -> None:
+        """Leave out a row without a unit, which is told; what stands over it may end there."""
+        words = [text_of(cell).strip() for cell in row if not blank(cell)]
+        self.passed += len(words) > 1
+        told_as = " ".join(words[:3])
+        self.noticed.row("no unit", number, told_as if len(told_as) <= 60 else told_as[:57] + "...")
+        if len(words) == 1 and not is_total(words[0]):
+            # A heading that is no target: what follows is not of the one above.
+            self.meanings.aim = None
+        few = 1 < len(words) <= FEW_CELLS and re.search(r"[^\W\d_]", words[0])  # no unit's number
+        if few and self.meanings.by_section and position_in(words[0], self.meanings.positions):
+            self.lines.none_over()  # "LX2, see drawing": what follows may not hang on the one above
+            return
+        alone = len(words) == 1 and not re.search(r"\d", words[0])
+        if alone:
+            self.meanings.over = sort_over(words[0])
+        named = titled_positions(words[0], self.meanings.positions) if len(words) == 1 else []
+        if self.meanings.by_section and len(set(named)) == 1:
+            self.lines.under(named[0], number, row)  # "Position: LX 2, page 2", over its units
+            return
+        if self.meanings.by_section and named:
+            self.lines.none_over()  # "LX 1 / LX 2": of each unit below, somebody must say which
+            return
+        no_title = (
+            alone and without_figures(words[0]) not in self.kinds.titles and not is_total(words[0])
+        )
+        counted = len(words) == 1 and is_counted_sort(words[0])
+        if self.meanings.by_section and (no_title or counted):
+            # A heading that is no position of the scene: what follows is not on the one above.
+            self.lines.none_over()
+
+    def _dittos(self, raw: dict[str, Any], number: int) -> None:
+        last = self.above
+        for key, cell in raw.items():
+            coded = fold_code(text_of(cell)) in self.around.codes.get(key, {})
+            if is_ditto(cell) and key in last and key != "number" and not coded:
+                raw[key] = last[key]
+                self.noticed.row("ditto", number)
+        self.above = dict(raw)
+
+
+_MAY_BE_NONE = ("number", "at", HEIGHT, GAP, "channel", "circuit", "system")
