@@ -17,11 +17,8 @@ from aimcalc.landings.said import down_of, pan_of
 from aimcalc.named import NamedTuple
 from aimcalc.scene.document import Entry, open_entry
 from aimcalc.scene.hanglist.names.kindtrade import KIND_SPARE, KIND_WORDS
-from aimcalc.scene.hanglist.names.meant import (
-    POSITION_SPARE,
-    POSITION_WORDS,
-    Names,
-)
+from aimcalc.scene.hanglist.names.meant import Names
+from aimcalc.scene.hanglist.names.namewords import POSITION_SPARE, POSITION_WORDS
 from aimcalc.scene.hanglist.places.placewords import Along, read_place
 from aimcalc.scene.lengths import parse_length
 from aimcalc.scene.mistakes import (

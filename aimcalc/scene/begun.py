@@ -18,7 +18,8 @@ from aimcalc.scene.hanglist.columns.columnkeys import Headings
 from aimcalc.scene.hanglist.columns.columnsteps import headings_of
 from aimcalc.scene.hanglist.columns.headings import LENS
 from aimcalc.scene.hanglist.names.kindtrade import KIND_SPARE, KIND_WORDS
-from aimcalc.scene.hanglist.names.meant import Names, plain
+from aimcalc.scene.hanglist.names.meant import Names
+from aimcalc.scene.hanglist.names.spelling import plain
 from aimcalc.scene.hanglist.rows.listrow import blank, is_total, position_and_number, text_of
 from aimcalc.scene.hanglist.table.findhead import LOOKED_AT, find_head, headings_again, no_table
 from aimcalc.scene.hanglist.table.sheetfile import Sheet, read_sheets

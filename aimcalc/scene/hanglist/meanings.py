@@ -18,14 +18,7 @@ from aimcalc.scene.hanglist.columns.headings import (
     meaning_words,
 )
 from aimcalc.scene.hanglist.names.kindcells import ONE_ROW_EACH, Kinds, Naming
-from aimcalc.scene.hanglist.names.meant import (
-    POSITION_SPARE,
-    POSITION_WORDS,
-    SORTS,
-    Meant,
-    Names,
-    several_of,
-)
+from aimcalc.scene.hanglist.names.meant import Meant, Names, several_of
 from aimcalc.scene.hanglist.names.namesides import (
     LEFT_AND_RIGHT,
     USUAL,
@@ -35,6 +28,7 @@ from aimcalc.scene.hanglist.names.namesides import (
     speaks_of_stage,
     ways_by_side,
 )
+from aimcalc.scene.hanglist.names.namewords import POSITION_SPARE, POSITION_WORDS, SORTS
 from aimcalc.scene.hanglist.names.placedpositions import placed_position
 from aimcalc.scene.hanglist.names.positioncells import (
     aside_out,

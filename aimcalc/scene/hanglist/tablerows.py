@@ -16,7 +16,6 @@ from aimcalc.scene.hanglist.columns.headings import (
 from aimcalc.scene.hanglist.columns.sidecolumns import is_middle
 from aimcalc.scene.hanglist.meanings import LONGEST_REMARK
 from aimcalc.scene.hanglist.names.blankcells import BlankCells
-from aimcalc.scene.hanglist.names.meant import fold_code
 from aimcalc.scene.hanglist.names.sections import (
     is_counted_sort,
     position_in,
@@ -24,6 +23,7 @@ from aimcalc.scene.hanglist.names.sections import (
     sort_over,
     titled_positions,
 )
+from aimcalc.scene.hanglist.names.spelling import fold_code
 from aimcalc.scene.hanglist.places.placeforms import placed_else
 from aimcalc.scene.hanglist.rows.bothsides import on_each, positions_in
 from aimcalc.scene.hanglist.rows.cellfaults import all_struck, struck, unvalued, without_errors

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from aimcalc.scene.hanglist.names.meant import POSITION_SPARE, POSITION_WORDS, Names
+from aimcalc.scene.hanglist.names.meant import Names
+from aimcalc.scene.hanglist.names.namewords import POSITION_SPARE, POSITION_WORDS
 from aimcalc.scene.hanglist.names.overunits import named_on_tab, named_twice
 from aimcalc.scene.loading import load_scene
 from tests.scene.hanglist.listed import MORE, asked_of, units_of

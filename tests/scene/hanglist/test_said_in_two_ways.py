@@ -8,7 +8,8 @@ from typing import Any
 
 import pytest
 
-from aimcalc.scene.hanglist.names.meant import POSITION_SPARE, POSITION_WORDS, Names
+from aimcalc.scene.hanglist.names.meant import Names
+from aimcalc.scene.hanglist.names.namewords import POSITION_SPARE, POSITION_WORDS
 from aimcalc.scene.mistakes import SceneError
 from tests.scene.hanglist.listed import asked_of, scene_of
 from tests.scene.hanglist.places import HEADINGS, places, read, told, units

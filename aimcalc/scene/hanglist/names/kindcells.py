@@ -11,8 +11,9 @@ from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.columns.headings import LENS
 from aimcalc.scene.hanglist.names.kindbeside import by_words, joined, other_watts, without_beside
 from aimcalc.scene.hanglist.names.kindtrade import KIND_SPARE, KIND_WORDS
-from aimcalc.scene.hanglist.names.meant import Meant, Names, fold_case, fold_code
+from aimcalc.scene.hanglist.names.meant import Meant, Names
 from aimcalc.scene.hanglist.names.shortkinds import ShortKinds
+from aimcalc.scene.hanglist.names.spelling import fold_case, fold_code
 from aimcalc.scene.hanglist.names.targetwords import apart_from_light
 from aimcalc.scene.hanglist.rows.listrow import Around, any_of, text_of
 from aimcalc.scene.hanglist.taken import Noticed

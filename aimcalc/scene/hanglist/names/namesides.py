@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.names.meant import fold
+from aimcalc.scene.hanglist.names.spelling import fold
 from aimcalc.scene.hanglist.tongues.tongues import PAIRED, in_english
 from aimcalc.scene.records import Place
 

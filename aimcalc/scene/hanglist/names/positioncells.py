@@ -12,7 +12,9 @@ from aimcalc.named import regex
 from aimcalc.scene.hanglist.columns.headings import meaning_words
 from aimcalc.scene.hanglist.columns.nameclaims import sort_word
 from aimcalc.scene.hanglist.names.kindbeside import BESIDE_UNIT
-from aimcalc.scene.hanglist.names.meant import SORTS, Meant, Names, plain
+from aimcalc.scene.hanglist.names.meant import Meant, Names
+from aimcalc.scene.hanglist.names.namewords import SORTS
+from aimcalc.scene.hanglist.names.spelling import plain
 from aimcalc.scene.hanglist.rows.cellfits import parted_in
 from aimcalc.scene.hanglist.rows.listrow import blank, position_and_number, text_of
 from aimcalc.scene.hanglist.taken import Noticed

@@ -8,7 +8,9 @@ from collections.abc import Sequence
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.names.meant import ORDINALS, SORTS, Names, plain
+from aimcalc.scene.hanglist.names.meant import Names
+from aimcalc.scene.hanglist.names.namewords import ORDINALS, SORTS
+from aimcalc.scene.hanglist.names.spelling import plain
 from aimcalc.scene.hanglist.rows.listrow import blank
 
 _SAID_FIRST = regex(

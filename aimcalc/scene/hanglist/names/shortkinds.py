@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterable
 
 from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.names.alike import shortened, slip
 from aimcalc.scene.hanglist.names.kindtrade import (
     KIND_ASIDE,
     KIND_TRADE,
@@ -14,7 +15,8 @@ from aimcalc.scene.hanglist.names.kindtrade import (
     SORTS_OF_KIND,
     ZOOM,
 )
-from aimcalc.scene.hanglist.names.meant import Meant, fold_case, shortened, slip
+from aimcalc.scene.hanglist.names.meant import Meant
+from aimcalc.scene.hanglist.names.spelling import fold_case
 
 LONGEST = 40  # characters of a short form
 MOST_KILOWATTS = 20  # a number up to it may be kilowatts, in a name that has as many watts

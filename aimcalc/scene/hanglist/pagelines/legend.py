@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.hanglist.names.meant import fold_code
+from aimcalc.scene.hanglist.names.spelling import fold_code
 from aimcalc.scene.hanglist.pagelines.legendlists import NOTHING, Spelled, may_tell, told_by
 from aimcalc.scene.hanglist.pagelines.titles import said_by
 from aimcalc.scene.hanglist.rows.listrow import blank, text_of

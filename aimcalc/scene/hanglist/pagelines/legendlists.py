@@ -7,7 +7,7 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.hanglist.names.meant import fold_code
+from aimcalc.scene.hanglist.names.spelling import fold_code
 
 LONGEST_LINE = 400
 MOST_STATEMENTS = 24

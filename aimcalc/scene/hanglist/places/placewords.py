@@ -12,7 +12,7 @@ import re
 from collections.abc import Sequence
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.hanglist.names.meant import ORDINALS
+from aimcalc.scene.hanglist.names.namewords import ORDINALS
 from aimcalc.scene.hanglist.tongues.tongues import in_english
 from aimcalc.scene.lengths import UNITS, parse_length
 from aimcalc.scene.mistakes import Wrong

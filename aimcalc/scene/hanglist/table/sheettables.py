@@ -12,7 +12,8 @@ from aimcalc.scene.hanglist.columns.columnkeys import Headings
 from aimcalc.scene.hanglist.columns.columnsteps import headings_of
 from aimcalc.scene.hanglist.columns.headings import AT_PARTS, HEIGHT, meaning, meaning_words
 from aimcalc.scene.hanglist.columns.overheadings import again_over, over_headings, without_over
-from aimcalc.scene.hanglist.names.meant import POSITION_SPARE, POSITION_WORDS, SORTS, Names
+from aimcalc.scene.hanglist.names.meant import Names
+from aimcalc.scene.hanglist.names.namewords import POSITION_SPARE, POSITION_WORDS, SORTS
 from aimcalc.scene.hanglist.names.overunits import named_on_tab
 from aimcalc.scene.hanglist.names.positioncells import group_of, group_over
 from aimcalc.scene.hanglist.names.sections import labelled, position_in

@@ -1,0 +1,60 @@
+"""Words that names are made of: numbers and sides as they are spoken, and those of positions that stand for
+one another."""
+
+from __future__ import annotations
+
+from aimcalc.scene.hanglist.tongues.positiontongues import LOOSELY, TONGUES
+
+ORDINALS = (
+    *("first", "second", "third", "fourth", "fifth", "sixth"),
+    *("seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth"),
+)
+_CARDINALS = (
+    *("one", "two", "three", "four", "five", "six"),
+    *("seven", "eight", "nine", "ten", "eleven", "twelve"),
+)
+# Numbers in words, in figures.
+AS_FIGURES = {word: str(n) for words in (ORDINALS, _CARDINALS) for n, word in enumerate(words, 1)}
+# Sides and parts of the stage, as they are spoken and typed.
+AS_SPOKEN = {
+    "stageleft": "sl",
+    "stageright": "sr",
+    **dict.fromkeys(("houseleft", "hl"), "sr"),
+    **dict.fromkeys(("houseright", "hr"), "sl"),
+    **dict.fromkeys(("upstage", "upst", "upstg"), "us"),
+    **dict.fromkeys(("downstage", "downst", "downstg", "dnst", "dnstg"), "ds"),
+    **dict.fromkeys(("centre", "center", "ctr", "cs"), "c"),
+    "nth": "north",
+    "sth": "south",
+    "left": "l",
+    "right": "r",
+    **{f"{row}{side}": f"{row}s{side}" for row in "dum" for side in "lrc"},  # "DL" of DSL
+}
+# What a bar of lights is called.
+_ELECTRIC = ("lx", "electric", "electrics", "elec", "elecs", "elx", "el", "e")
+_TUBE = ("pipe", "bar", "batten", "position", "truss")
+# Words of a heading that say which sort of position its cells name.
+SORTS = frozenset(
+    (*_ELECTRIC, *_TUBE, "boom", "ladder", "stand", "floor", "rail", "track", "perch")
+) - {"position"}
+_ROMAN = {"i": "1", "ii": "2", "iii": "3", "iv": "4", "v": "5", "vi": "6"}
+# Words of positions that stand for one another, then such as a careful reader also takes for each other.
+POSITION_WORDS: tuple[dict[str, str], ...] = (
+    {
+        **dict.fromkeys(_ELECTRIC, "lx"),
+        "foh": "foh",
+        "frontofhouse": "foh",
+        "bal": "balcony",
+        **_ROMAN,
+    },
+    {**dict.fromkeys((*_ELECTRIC, *_TUBE), "lx"), "frontofhouse": "foh", **_ROMAN},
+    {**dict.fromkeys((*_ELECTRIC, *_TUBE), "lx"), "frontofhouse": "front", "foh": "front"},
+    {**TONGUES, **dict.fromkeys(_ELECTRIC, "lx")},
+    {**LOOSELY, **dict.fromkeys((*_ELECTRIC, *_TUBE), "lx")},
+)
+WHOLE_WORDS = frozenset((3, 4))  # levels of words of other languages, of which no beginning is read
+POSITION_SPARE = (
+    *("pipe", "bar", "batten", "position", "lx", "electric", "the"),
+    *("no", "nr", "number", "lighting", "on", "stage"),
+    *("zug", "trek", "perche", "stange"),  # bars of other tongues: "Zug Bar 3"
+)
