@@ -12,10 +12,7 @@ from typing import TYPE_CHECKING
 from msgspec.structs import replace
 
 from aimcalc.scene.hanglist.columns.byvalues import Cells
-from aimcalc.scene.hanglist.columns.headings import (
-    APART,
-    REMARK,
-)
+from aimcalc.scene.hanglist.columns.headings import APART, REMARK
 from aimcalc.scene.hanglist.meanings import Meanings
 from aimcalc.scene.hanglist.pagelines.legend import (
     Legend,
@@ -28,11 +25,7 @@ from aimcalc.scene.hanglist.pagelines.legend import (
 from aimcalc.scene.hanglist.places.boomarms import point_arms
 from aimcalc.scene.hanglist.places.gaps import Gaps
 from aimcalc.scene.hanglist.places.unitfit import unit_that_fits
-from aimcalc.scene.hanglist.rows.listrow import (
-    Around,
-    HangList,
-    Row,
-)
+from aimcalc.scene.hanglist.rows.listrow import Around, HangList, Row
 from aimcalc.scene.hanglist.rows.unnumbered import ask_which_numbers, number_along
 from aimcalc.scene.hanglist.table.sheetfile import ListFile, read_sheets
 from aimcalc.scene.hanglist.table.sheettables import tables_of

@@ -8,22 +8,15 @@ from typing import Any
 from aimcalc.scene.hanglist.columns.columnclaims import LOOKED_THROUGH
 from aimcalc.scene.hanglist.columns.columnkeys import Column, Headings, column_table
 from aimcalc.scene.hanglist.columns.columnsteps import headings_of
-from aimcalc.scene.hanglist.columns.headings import (
-    AT_PARTS,
-    HEIGHT,
-)
+from aimcalc.scene.hanglist.columns.headings import AT_PARTS, HEIGHT
 from aimcalc.scene.hanglist.columns.onlylengths import guessed, only_lengths
 from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
 from aimcalc.scene.hanglist.meanings import Meanings
 from aimcalc.scene.hanglist.names.positioncells import over_two_rows
-from aimcalc.scene.hanglist.names.sections import (
-    titled_positions,
-)
+from aimcalc.scene.hanglist.names.sections import titled_positions
 from aimcalc.scene.hanglist.pagelines.tablelines import TableLines
 from aimcalc.scene.hanglist.places.placewords import day_comes_first
-from aimcalc.scene.hanglist.rows.listrow import (
-    text_of,
-)
+from aimcalc.scene.hanglist.rows.listrow import text_of
 from aimcalc.scene.hanglist.table.findhead import are_headings
 from aimcalc.scene.hanglist.table.sheettables import Table
 from aimcalc.scene.mistakes import Where, Wrong

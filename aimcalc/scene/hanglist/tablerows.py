@@ -5,14 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from aimcalc.scene.hanglist.columns.headings import (
-    APART,
-    COUNT,
-    ELSE,
-    GAP,
-    HEIGHT,
-    REMARK,
-)
+from aimcalc.scene.hanglist.columns.headings import APART, COUNT, ELSE, GAP, HEIGHT, REMARK
 from aimcalc.scene.hanglist.columns.sidecolumns import is_middle
 from aimcalc.scene.hanglist.meanings import LONGEST_REMARK
 from aimcalc.scene.hanglist.names.blankcells import BlankCells
@@ -27,13 +20,7 @@ from aimcalc.scene.hanglist.names.spelling import fold_code
 from aimcalc.scene.hanglist.places.placeforms import placed_else
 from aimcalc.scene.hanglist.rows.bothsides import on_each, positions_in
 from aimcalc.scene.hanglist.rows.cellfaults import all_struck, struck, unvalued, without_errors
-from aimcalc.scene.hanglist.rows.listrow import (
-    Row,
-    blank,
-    is_ditto,
-    is_total,
-    text_of,
-)
+from aimcalc.scene.hanglist.rows.listrow import Row, blank, is_ditto, is_total, text_of
 from aimcalc.scene.hanglist.rows.rowcuts import cut_by, may_hang
 from aimcalc.scene.hanglist.rows.rowkinds import RowKinds, lined_out, without_figures
 from aimcalc.scene.hanglist.rows.runs import each_of

@@ -5,11 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from aimcalc.scene.hanglist.columns.columnkeys import Headings
-from aimcalc.scene.hanglist.columns.headings import (
-    SIDE,
-    column_letters,
-    meaning,
-)
+from aimcalc.scene.hanglist.columns.headings import SIDE, column_letters, meaning
 from aimcalc.scene.hanglist.columns.sidecolumns import SideColumns, side_columns
 from aimcalc.scene.hanglist.meanings import Meanings
 from aimcalc.scene.hanglist.pagelines.said import Said
@@ -17,11 +13,7 @@ from aimcalc.scene.hanglist.pagelines.tablelines import TableLines
 from aimcalc.scene.hanglist.pagelines.titles import said_by
 from aimcalc.scene.hanglist.pagelines.whosewords import whose_in_brackets
 from aimcalc.scene.hanglist.places.placeforms import prompt_sides
-from aimcalc.scene.hanglist.rows.listrow import (
-    blank,
-    is_ditto,
-    text_of,
-)
+from aimcalc.scene.hanglist.rows.listrow import blank, is_ditto, text_of
 from aimcalc.scene.hanglist.table.findhead import Head
 from aimcalc.scene.hanglist.table.pairs import Pairs, pairs_of
 from aimcalc.scene.hanglist.tongues.tongues import in_english

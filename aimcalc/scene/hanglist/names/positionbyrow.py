@@ -1,0 +1,110 @@
+"""Positions that the rest of their row, or of their column, tells: of one sort, with a place or a number."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from aimcalc.named import regex
+from aimcalc.scene.hanglist.columns.columnkeys import Headings
+from aimcalc.scene.hanglist.columns.headings import AT_PARTS, SIDE, meaning_words
+from aimcalc.scene.hanglist.names.meant import Meant, Names
+from aimcalc.scene.hanglist.names.namewords import POSITION_SPARE, SORTS
+from aimcalc.scene.hanglist.names.placedpositions import placed_position
+from aimcalc.scene.hanglist.names.positioncells import of_one_sort, spelled_by
+from aimcalc.scene.hanglist.places.placing import Placing
+from aimcalc.scene.hanglist.rows.cellfits import CellFits, parted_in
+from aimcalc.scene.hanglist.rows.listrow import text_of
+
+
+class PositionByRow:
+    """Finds positions by what stands with them in a row."""
+
+    def __init__(self, positions: Names, fits: CellFits, placing: Placing) -> None:
+        self.positions, self.fits, self.placing = positions, fits, placing
+        self.noticed = placing.noticed
+
+    def of_sort(
+        self, cell: Any, raw: dict[str, Any], headings: Headings, sort: str, cells: frozenset[str]
+    ) -> Any:
+        """A position of which several might be meant, "1" or "First", as the one of the sort that its heading
+        names, "Electric", or of the side in a column of its own; `sort` is that of a row above, `cells`
+        are those of the column."""
+        column = headings.by_key.get("position")
+        several = self.positions.find(text_of(cell)).several
+        headed = spelled_by(column.heading if column else "", text_of(cell), several)
+        if headed:
+            self.noticed.read_as("position", text_of(cell), headed)
+            return headed
+        sided = self.positions.find(f"{text_of(cell)} {text_of(raw.get(SIDE, ''))}").name
+        if sided in several and _NAMES_SIDE.search(sided):  # "Boom 2", beside a column that says SL
+            self.noticed.read_as("position", text_of(cell), sided)
+            raw.pop(SIDE)
+            return sided
+        over = self.positions.find(f"{sort} {text_of(cell)}").name if sort else None
+        if over and self.positions.find(text_of(cell)).name != over:
+            self.noticed.read_as("position", text_of(cell), over)
+            return over
+        if column is None or not several:
+            return cell
+        alone = of_one_sort(text_of(cell).strip(), several, cells, self.positions)
+        if alone:
+            self.noticed.read_as("position", text_of(cell), alone)
+            return alone
+        for word in meaning_words(column.heading):
+            if word not in SORTS and word in POSITION_SPARE:
+                continue
+            name = self.positions.find(f"{word} {text_of(cell)}").name
+            if name in several:
+                self.noticed.read_as("position", text_of(cell), name)
+                return name
+        return cell
+
+    def place_out(self, cell: Any, raw: dict[str, Any], headings: Headings) -> Any:
+        """A position without the place that stands behind it, "LX 1, 12' SL", where no column is that of
+        places."""
+        text = text_of(cell)
+        if {"at", *AT_PARTS} & set(headings.by_key) or self.positions.find(text) != Meant():
+            return cell
+        parts = re.fullmatch(_AND_PLACE, text)
+        name = (
+            None
+            if parts is None or self.fits("place", text)
+            else self.positions.find(parts[1]).name
+        )
+        if parts is None or name is None:
+            return self._placed(cell, raw)
+        if not self.fits("place", parts[2]) and parts[2].strip("0"):
+            return self._placed(cell, raw)
+        raw["at"] = parts[2]
+        self.noticed.read_as("position", text, f"{name}, at {parts[2]}")
+        return name
+
+    def _placed(self, cell: Any, raw: dict[str, Any]) -> Any:
+        """A position without the place, and the number of the unit, that its cell says beside it: "House Pipe
+        #1, 9' stage left"; a number that is not the one in its own column is left."""
+        text = text_of(cell)
+        placed = placed_position(text, self.positions, self.fits, self.placing.runs_across)
+        if placed is None or placed.number not in ("", text_of(raw.get("number", placed.number))):
+            return cell
+        raw["at"] = placed.place
+        number = f", number {placed.number}" if placed.number else ""
+        if placed.number:
+            raw["number"] = placed.number
+        self.noticed.read_as("position", text, f"{placed.position}{number}, at {placed.place}")
+        return placed.position
+
+    def split_number(self, raw: dict[str, Any]) -> None:
+        """A position and a number in one cell: "LX1/3"; or "A3" where a position is called A."""
+        text = text_of(raw["number"]).strip()
+        parted = parted_in(text, self.positions) or parted_in(text, self.positions, loosely=True)
+        if parted:
+            raw["position"], raw["number"] = parted
+            self.noticed.read_as("number", text, f"position {parted[0]}, number {parted[1]}")
+
+
+_NAMES_SIDE = regex(r"\b(?:[sh]\W?[lr]|[lr]|left|right|ps|op|prompt|cour|jardin)\b", re.IGNORECASE)
+_AND_PLACE = (
+    r"(?i)"
+    r"(.*?\w)\s*(?:[,;:@(]|\bat\b|\s[-–—]\s)\s*(.*\w.*?)\)?"
+)

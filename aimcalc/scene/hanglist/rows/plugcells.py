@@ -1,0 +1,126 @@
+"""The channel, circuit, colour and mount of a unit, as cells say them: two in one, with words beside."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from aimcalc.scene.document import ASKED
+from aimcalc.scene.hanglist.columns.columnkeys import Headings
+from aimcalc.scene.hanglist.columns.headings import COUPLED
+from aimcalc.scene.hanglist.rows.cellaside import of_both, of_colour, of_plug
+from aimcalc.scene.hanglist.rows.cellfits import CHANNEL, CIRCUIT, CellFits
+from aimcalc.scene.hanglist.rows.listrow import NO_GEL, text_of
+from aimcalc.scene.hanglist.taken import Noticed
+
+LONGEST_PLUG = 50  # of a channel, a circuit or a colour with what stands beside it
+
+
+class PlugCells:
+    """Reads what a unit is plugged into, what is before it and how it is mounted."""
+
+    def __init__(self, fits: CellFits, noticed: Noticed) -> None:
+        self.fits, self.noticed = fits, noticed
+
+    def gel_out(self, raw: dict[str, Any], headings: Headings) -> None:
+        """Part a gel from the kind before it, "PC 500 + L205", where no column is that of colours."""
+        text = text_of(raw.get("kind", ""))
+        parts = re.fullmatch(_AND_GEL, text) if "colour" not in headings.by_key else None
+        if parts and not self.fits("kind", text) and self.fits("kind", parts[1]):
+            raw["kind"], raw["colour"] = parts[1], parts[2]
+            self.noticed.read_as("kind", text, f"{parts[1]}, with the colour {parts[2]}")
+        note = text_of(raw.get("note", "")).strip()
+        if headings.by_key.keys() & {"colour", *COUPLED} or "colour" in raw:
+            return
+        if self.fits("lettered gel", note):  # "R80" among the remarks
+            raw["colour"] = raw.pop("note")
+            self.noticed.read_as("note", note, f"the colour {note}")
+
+    def part_coupled(
+        self, raw: dict[str, Any], remarks: list[tuple[str, Any]], headings: Headings
+    ) -> None:
+        """Part a channel and a circuit that stand in one cell: "12/101", "(12) 101"."""
+        for key in COUPLED:
+            if key not in raw:
+                continue
+            cell = raw.pop(key)
+            apart = r"[^/,;|]+" if "colour" in key else r"\w+"
+            parts = [part.strip() for part in re.findall(apart, text_of(cell))]
+            first, _, second = key.partition("+")
+            if len(parts) == 2 and not raw.keys() & {first, second}:
+                raw[first], raw[second] = parts
+                self.noticed.read_as(
+                    first, text_of(cell), f"{first} {parts[0]}, {second} {parts[1]}"
+                )
+            else:
+                remarks.append((headings.by_key[key].heading, cell))
+
+    def plugs_out(self, raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> None:
+        """Take words beside a channel, a circuit or a colour for a remark, "12 (spare)", "L201 (new)", and
+        part a channel and a circuit that one cell names, "Ch 12 / Dim 34"."""
+        for key, other in (("channel", "circuit"), ("circuit", "channel")):
+            text = text_of(raw[key]).strip() if raw.get(key) not in (None, ASKED) else ""
+            if text.isdecimal() or len(text) > LONGEST_PLUG:
+                continue
+            both = of_both(text)
+            if both:
+                mine, its = both if key == "channel" else both[::-1]
+                raw[key] = mine
+                if raw.setdefault(other, its) is not ASKED and text_of(raw[other]).strip() != its:
+                    remarks.append((other, its))
+                self.noticed.read_as(key, text, f"{key} {mine}, {other} {its}")
+            elif aside := of_plug(text):
+                raw[key] = aside.value
+                remarks.append(("", aside.words))
+                self.noticed.read_as(key, text, aside.value)
+        text = text_of(raw["colour"]).strip() if raw.get("colour") not in (None, ASKED) else ""
+        aside = of_colour(text) if len(text) <= LONGEST_PLUG else None
+        if aside and self.fits("gel", aside.value):
+            raw["colour"] = aside.value
+            remarks.append(("", aside.words))
+            self.noticed.read_as("colour", text, aside.value)
+
+    def read(self, raw: dict[str, Any]) -> None:
+        """Put what is left in these cells into the words of a scene."""
+        for key, prefix in (("channel", CHANNEL), ("circuit", CIRCUIT)):
+            if key in raw and raw[key] is not ASKED:
+                text = text_of(raw[key]).strip()
+                if text[:1].casefold() not in _TOLD_FIRST:
+                    raw[key] = text
+                    continue
+                bare = re.sub(r"^[(\[<{]\s*(\w+)\s*[)\]>}]$", r"\1", text)
+                raw[key] = re.sub(prefix, "", bare)
+                if raw[key] != bare:
+                    self.noticed.read_as(key, text, raw[key])
+        if text_of(raw.get("colour", "")).strip().casefold() in NO_GEL:
+            raw.pop("colour")
+        mount = raw.get("mount")
+        if isinstance(mount, str):
+            word = _MOUNTS.get(re.sub(r"[^a-z]", "", mount.casefold()))
+            if word and word != mount.strip().casefold():
+                self.noticed.read_as("mount", mount, word)
+                raw["mount"] = word
+        share = raw.get("transmission")
+        percent = (
+            re.fullmatch(r"\s*(\d+(?:[.,]\d+)?)\s*%\s*", share) if isinstance(share, str) else None
+        )
+        if percent:
+            raw["transmission"] = float(percent[1].replace(",", ".")) / 100
+        if isinstance(raw.get("precise"), str) and raw["precise"].strip() in "✓✔☑":
+            raw["precise"] = True
+
+
+_AND_GEL = r"(.*\w)\s*(?:[+,/&]|\s[-–—]|\bw/)\s*([A-Za-z]{1,2}\s?\d{2,4}|[NnOo]/?[CcWw])"
+_TOLD_FIRST = "([<{cd"  # what a bracket, or the word for a channel or a circuit, begins with
+_MOUNTS = {
+    **dict.fromkeys(
+        ("under", "underhung", "underslung", "hungunder", "yokedown", "hanging", "down"), "under"
+    ),
+    **dict.fromkeys(
+        ("over", "overhung", "tophung", "ontop", "standing", "standingover", "yokeup"), "over"
+    ),
+    **dict.fromkeys(("arm", "sidearm", "onsidearm", "onarm"), "arm"),
+    **dict.fromkeys(("out", "outrigged", "swungout"), "out"),
+    **dict.fromkeys(("direct", "straight", "clampeddirect"), "direct"),
+    **dict.fromkeys(("stand", "floorstand", "floor", "onstand"), "stand"),
+}
