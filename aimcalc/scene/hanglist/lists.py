@@ -28,7 +28,7 @@ from aimcalc.scene.hanglist.places.unitfit import unit_that_fits
 from aimcalc.scene.hanglist.rows.listrow import Around, HangList, Row
 from aimcalc.scene.hanglist.rows.unnumbered import ask_which_numbers, number_along
 from aimcalc.scene.hanglist.table.sheetfile import ListFile, read_sheets
-from aimcalc.scene.hanglist.table.sheettables import tables_of
+from aimcalc.scene.hanglist.table.sheettables import Table, tables_of
 from aimcalc.scene.hanglist.tablereader import TableReader
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.whole.aimedsides import of_all_tables
@@ -194,21 +194,15 @@ def _read(
 ) -> tuple[HangList, bool]:
     """The units of a file's tables, or of its free lines, and whether its headings leave no doubt that it
     has tables. `units` are those of places that name none, a table each, where they are not the scene's."""
-    noticed = Noticed(name)
+    noticed = _noticed_of(file, name)
     before = len(log.mistakes)
-    if file.encoding:
-        noticed.note("list-encoding", f"it is not UTF-8, and read as {file.encoding}.")
     try:
         if lines is not None:
             tables = lines.tables(file.sheets)
             noticed.note("list-lines", lines.told)
             around = around._replace(columns={key: key for key in tables[0].head.headings()})
         else:
-            if file.by_spaces:
-                says = "its columns are parted by spaces, read by how they line up."
-                noticed.note("list-columns", says)
-            names = Meanings(name, around, log, noticed)
-            tables = tables_of(file.sheets, around, names.fits, noticed)
+            tables = _tables(file, name, around, log, noticed)
         each = units or ("",) * len(tables)
         readers = [
             TableReader(name, table, around, log, noticed, unit)
@@ -229,11 +223,7 @@ def _read(
         _tell_unit(reader, unit, around.unit, noticed)
     placed = {row.raw["position"] for rows in found for row in rows if _is_placed(row)}
     for reader, rows in zip(readers, found, strict=True):
-        own = reader.meanings.own_lines
-        Gaps(reader.meanings.placing, reader.lines.words, own.parts).place(rows)
-        UpstagePlaces(reader.meanings.placing).count(rows)
-        Unsided(reader.meanings.placing).note(rows)
-        Unplaced(reader.meanings.placing).place(rows, placed)
+        _work_out_places(reader, rows, placed)
         point_arms(rows, around, noticed)
         where = reader.columns.where_headed()
         values = Cells(reader.head.rows[reader.head.last + 1 :], reader.meanings.fits)
@@ -253,6 +243,33 @@ def _read(
     rows_found = [(row.raw, row.where, row.source) for row in every]
     sure = all(table.head.first >= 0 and table.head.score >= SURE for table in tables)
     return HangList(rows_found, noticed.taken(), columns), sure
+
+
+def _noticed_of(file: ListFile, name: str) -> Noticed:
+    """What is noticed of a file, with how its letters are written first where that is guessed."""
+    noticed = Noticed(name)
+    if file.encoding:
+        noticed.note("list-encoding", f"it is not UTF-8, and read as {file.encoding}.")
+    return noticed
+
+
+def _tables(file: ListFile, name: str, around: Around, log: Log, noticed: Noticed) -> list[Table]:
+    """The tables of the sheets of a file; told where spaces alone part their columns."""
+    if file.by_spaces:
+        says = "its columns are parted by spaces, read by how they line up."
+        noticed.note("list-columns", says)
+    names = Meanings(name, around, log, noticed)
+    return tables_of(file.sheets, around, names.fits, noticed)
+
+
+def _work_out_places(reader: TableReader, rows: list[Row], placed: set[str]) -> None:
+    """Give the units of a table the places that its rows tell only together; `placed` are the positions of
+    the list of which a unit has one."""
+    placing, own = reader.meanings.placing, reader.meanings.own_lines
+    Gaps(placing, reader.lines.words, own.parts).place(rows)
+    UpstagePlaces(placing).count(rows)
+    Unsided(placing).note(rows)
+    Unplaced(placing).place(rows, placed)
 
 
 def _tell_unit(reader: TableReader, unit: str, scene: str, noticed: Noticed) -> None:

@@ -11,9 +11,6 @@ from aimcalc.scene.hanglist.columns.headings import LENS, meaning_words
 from aimcalc.scene.hanglist.names.kindcells import Kinds, Naming
 from aimcalc.scene.hanglist.names.meant import Names, several_of
 from aimcalc.scene.hanglist.names.namesides import (
-    LEFT_AND_RIGHT,
-    USUAL,
-    Sides,
     back_bar,
     bare_names,
     speaks_of_stage,
@@ -29,6 +26,7 @@ from aimcalc.scene.hanglist.names.positioncells import (
     out_of_group,
     side_out_of_number,
 )
+from aimcalc.scene.hanglist.names.sidewords import LEFT_AND_RIGHT, USUAL, Sides
 from aimcalc.scene.hanglist.names.targetasides import Now, now_meant
 from aimcalc.scene.hanglist.names.targetwords import TARGET_SPARE, TARGET_WORDS
 from aimcalc.scene.hanglist.pagelines.ownlines import OwnLines

@@ -138,6 +138,14 @@ class Noticed:
         return (*self.first, *self.last)
 
     def _rows_told(self) -> None:
+        """Note the rows of each sort."""
+        self._no_units_told()
+        self._left_out_told()
+        self._over_told()
+        self._filled_told()
+
+    def _no_units_told(self) -> None:
+        """Note the rows that are of the page, and no units."""
         rows, words = self.rows, self.words
         if again := rows.get("again"):
             self.note(
@@ -154,6 +162,10 @@ class Noticed:
             verbs = "holds no unit and is" if len(none) == 1 else "hold no unit and are"
             says = f"{_rows(none)} {verbs} passed over: {told}."
             self.note("list-rows", says, "A unit needs its kind and its target in its row.")
+
+    def _left_out_told(self) -> None:
+        """Warn of the units that are left out; note what belongs to the unit above."""
+        rows, words = self.rows, self.words
         if cut := rows.get("cut"):
             told = _listed([f'"{word}"' for word in words["cut"]])
             units = _has(cut, "the unit of", "the units of")
@@ -173,6 +185,10 @@ class Noticed:
             self.note(
                 "list-rows", f"{_rows(added)} {belongs} to the unit above, as a remark: {told}."
             )
+
+    def _over_told(self) -> None:
+        """Note what stands over units and is theirs."""
+        rows, words = self.rows, self.words
         if over := rows.get("section"):
             told = _listed([f'"{word}"' for word in words["section"]])
             self.note(
@@ -188,6 +204,10 @@ class Noticed:
             told = _listed([f'"{word}"' for word in words["aimed"]])
             says = f"{told} in {_rows(over)}, over the units, {_has(over, 'is', 'are')} read as their target."
             self.note("list-target", says)
+
+    def _filled_told(self) -> None:
+        """Note the cells that are read as those above them."""
+        rows, words = self.rows, self.words
         if blank := _in_order(rows.get("blank", ())):
             says = f"in {_rows(blank)} the position is blank: read as that of the row above."
             self.note("list-position", says)

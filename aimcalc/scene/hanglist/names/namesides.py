@@ -7,18 +7,11 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 
 from aimcalc.named import regex
+from aimcalc.scene.hanglist.names.sidewords import Sides
 from aimcalc.scene.hanglist.names.spelling import fold
 from aimcalc.scene.hanglist.tongues.tongues import PAIRED, in_english
 from aimcalc.scene.records import Place
 
-Sides = tuple[tuple[str, str], ...]
-
-USUAL: Sides = (("ps", "SL"), ("op", "SR"))  # common practice, no source
-# The sides that left and right are, said to be of the stage or of the house.
-LEFT_AND_RIGHT: dict[str, Sides] = {
-    "stage": (("left", "SL"), ("right", "SR")),
-    "house": (("left", "SR"), ("right", "SL")),
-}
 _OPPOSITE = regex(r"(?<![a-z])(?:opposite\s+prompt(?:\s+side)?|o\.p\.?)(?![a-z])", re.IGNORECASE)
 _PROMPT = regex(r"(?<![a-z])(?:prompt(?:\s+side)?|p\.s\.?)(?![a-z])", re.IGNORECASE)
 

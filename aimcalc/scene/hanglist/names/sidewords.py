@@ -1,9 +1,19 @@
 """Left, right and the middle in names, as each language shortens and bends them: "Torre dx" of Torre destra,
-"Wieża lewo" of Wieża lewa. Each stands for its own language's word alone, so none is another one's side."""
+"Wieża lewo" of Wieża lewa. Each stands for its own language's word alone, so none is another one's side.
+And the sides that the words of either habit are, and left and right of the stage or the house."""
 
 from __future__ import annotations
 
 from collections.abc import Set
+
+Sides = tuple[tuple[str, str], ...]
+
+USUAL: Sides = (("ps", "SL"), ("op", "SR"))  # common practice, no source
+# The sides that left and right are, said to be of the stage or of the house.
+LEFT_AND_RIGHT: dict[str, Sides] = {
+    "stage": (("left", "SL"), ("right", "SR")),
+    "house": (("left", "SR"), ("right", "SL")),
+}
 
 # Without accents, as names are compared; the Danish and Norwegian ø is a letter of its own.
 _FORMS = """

@@ -47,13 +47,7 @@ def tables_of(sheets: list[Sheet], around: Around, fits: Fits, noticed: Noticed)
     """
     wanted = around.sheet
     if wanted is not None:
-        named = [sheet for sheet in sheets if sheet.name.casefold() == wanted.strip().casefold()]
-        if not named:
-            expected = "hang_sheet in [scene]: the name of a sheet of the hang list"
-            raise Wrong(
-                expected, came=show(wanted), choices=tuple(s.name for s in sheets), rank=UNKNOWN
-            )
-        sheets = named
+        sheets = _called(sheets, wanted)
     heads = [find_head(sheet.rows, fits) for sheet in sheets]
     shown = _with_tables(sheets, heads)
     if wanted is None:
@@ -105,6 +99,17 @@ def tables_of(sheets: list[Sheet], around: Around, fits: Fits, noticed: Noticed)
             noticed.read_as("position", sheets[k].name, look.named)
         found += [table._replace(position=look.named) for table in tables]
     return _with_more(found, sheets, heads, more)
+
+
+def _called(sheets: list[Sheet], wanted: str) -> list[Sheet]:
+    """The sheets of a name that the scene says. Raises Wrong where there is none."""
+    named = [sheet for sheet in sheets if sheet.name.casefold() == wanted.strip().casefold()]
+    if not named:
+        expected = "hang_sheet in [scene]: the name of a sheet of the hang list"
+        raise Wrong(
+            expected, came=show(wanted), choices=tuple(s.name for s in sheets), rank=UNKNOWN
+        )
+    return named
 
 
 _OF_OWN = "each of positions of its own"
