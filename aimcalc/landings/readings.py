@@ -19,7 +19,8 @@ from aimcalc.scene.document import Entry, open_entry
 from aimcalc.scene.hanglist.names.kindtrade import KIND_SPARE, KIND_WORDS
 from aimcalc.scene.hanglist.names.meant import Names
 from aimcalc.scene.hanglist.names.namewords import POSITION_SPARE, POSITION_WORDS
-from aimcalc.scene.hanglist.places.placewords import Along, read_place
+from aimcalc.scene.hanglist.places.along import Along
+from aimcalc.scene.hanglist.places.placewords import read_place
 from aimcalc.scene.lengths import parse_length
 from aimcalc.scene.mistakes import (
     CLASH,

@@ -8,7 +8,8 @@ from typing import TypeVar
 
 from aimcalc.named import NamedTuple
 from aimcalc.scene import quantities as q
-from aimcalc.scene.hanglist.places.placewords import Along, read_place
+from aimcalc.scene.hanglist.places.along import Along
+from aimcalc.scene.hanglist.places.placewords import read_place
 from aimcalc.scene.mistakes import Wrong
 from aimcalc.scene.model import Pipe, Scene, runs_across
 

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from aimcalc.scene.hanglist.places.placewords import Along, read_place
+from aimcalc.scene.hanglist.places.along import Along
+from aimcalc.scene.hanglist.places.placewords import read_place
 from aimcalc.scene.mistakes import Wrong
 from tests.scene.hanglist.listed import asked_of, places_of
 

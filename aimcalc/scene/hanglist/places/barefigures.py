@@ -8,8 +8,9 @@ from typing import Any
 
 from aimcalc.scene.hanglist.columns.headings import Meaning
 from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
+from aimcalc.scene.hanglist.places.along import Along, told
 from aimcalc.scene.hanglist.places.placeforms import SIDED
-from aimcalc.scene.hanglist.places.placewords import Along, read_place, told
+from aimcalc.scene.hanglist.places.placewords import read_place
 from aimcalc.scene.hanglist.places.unitfit import PAST, Figure, is_bare
 from aimcalc.scene.hanglist.rows.listrow import Around, text_of
 from aimcalc.scene.hanglist.taken import Noticed

@@ -9,10 +9,11 @@ from typing import Any
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.columns.headings import Meaning
 from aimcalc.scene.hanglist.pagelines.sidenames import prompt_plain
+from aimcalc.scene.hanglist.places.along import Along
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
 from aimcalc.scene.hanglist.places.evenspread import LONGEST_EVEN, OPPOSITE, is_even
 from aimcalc.scene.hanglist.places.origins import Ways, by_heading, end_said
-from aimcalc.scene.hanglist.places.placewords import Along, read_place
+from aimcalc.scene.hanglist.places.placewords import read_place
 from aimcalc.scene.mistakes import Wrong
 
 _LENGTH = (

@@ -7,7 +7,8 @@ import re
 from typing import Any
 
 from aimcalc.scene.hanglist.columns.columnkeys import Column
-from aimcalc.scene.hanglist.places.placewords import Along, read_place, told
+from aimcalc.scene.hanglist.places.along import Along, told
+from aimcalc.scene.hanglist.places.placewords import read_place
 from aimcalc.scene.hanglist.rows.listrow import float_of, text_of
 from aimcalc.scene.mistakes import Wrong
 from aimcalc.scene.model import Taken

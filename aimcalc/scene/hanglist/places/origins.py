@@ -10,9 +10,9 @@ from typing import Any
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.columns.headings import Meaning
+from aimcalc.scene.hanglist.places.along import Along
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
 from aimcalc.scene.hanglist.places.landmarks import landmark_across, lies_at
-from aimcalc.scene.hanglist.places.placewords import Along
 from aimcalc.scene.hanglist.rows.listrow import Around
 from aimcalc.scene.mistakes import Wrong
 from aimcalc.scene.model import runs_across

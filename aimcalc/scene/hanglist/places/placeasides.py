@@ -8,7 +8,8 @@ from typing import Any
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.names.kindbeside import BESIDE_UNIT
-from aimcalc.scene.hanglist.places.placewords import Along, read_place
+from aimcalc.scene.hanglist.places.along import Along
+from aimcalc.scene.hanglist.places.placewords import read_place
 from aimcalc.scene.mistakes import Wrong, show
 
 LONGEST = 60  # characters of a place with what stands beside it

@@ -23,6 +23,7 @@ from aimcalc.scene.hanglist.pagelines.said import Said, counts_from_centre
 from aimcalc.scene.hanglist.pagelines.sidenames import own_words
 from aimcalc.scene.hanglist.pagelines.titles import NUMBERED
 from aimcalc.scene.hanglist.pagelines.whosewords import whose_in_brackets
+from aimcalc.scene.hanglist.places.along import Along, Read, told
 from aimcalc.scene.hanglist.places.barefigures import BareFigures
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, own_end, sides_plain
 from aimcalc.scene.hanglist.places.gapwords import defers, onward
@@ -50,18 +51,10 @@ from aimcalc.scene.hanglist.places.placeforms import (
     is_relative,
     prompt_sides,
 )
-from aimcalc.scene.hanglist.places.placewords import (
-    EVEN,
-    Along,
-    Read,
-    from_plaster,
-    plaster_line,
-    read_place,
-    span,
-    told,
-)
+from aimcalc.scene.hanglist.places.placewords import EVEN, from_plaster, read_place
 from aimcalc.scene.hanglist.places.rowwhence import NOWHERE, taken_from, whence_of
 from aimcalc.scene.hanglist.places.slips import respelled
+from aimcalc.scene.hanglist.places.spacing import plaster_line, span
 from aimcalc.scene.hanglist.places.steps import is_plus
 from aimcalc.scene.hanglist.places.unitfit import is_bare
 from aimcalc.scene.hanglist.rows.listrow import Around, float_of, text_of

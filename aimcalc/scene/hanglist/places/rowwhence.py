@@ -8,9 +8,9 @@ from typing import Any
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.columns.headings import Meaning
+from aimcalc.scene.hanglist.places.along import Along
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
 from aimcalc.scene.hanglist.places.origins import Ways
-from aimcalc.scene.hanglist.places.placewords import Along
 from aimcalc.scene.hanglist.rows.listrow import text_of
 from aimcalc.scene.hanglist.tongues.tongues import in_english
 from aimcalc.scene.mistakes import Wrong, show

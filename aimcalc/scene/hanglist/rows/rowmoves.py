@@ -9,8 +9,9 @@ from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.names.meant import Names
+from aimcalc.scene.hanglist.places.along import Along
 from aimcalc.scene.hanglist.places.ends import sides_plain
-from aimcalc.scene.hanglist.places.placewords import Along, read_place
+from aimcalc.scene.hanglist.places.placewords import read_place
 from aimcalc.scene.hanglist.rows.listrow import text_of
 from aimcalc.scene.mistakes import Wrong, show
 

@@ -10,17 +10,11 @@ import msgspec
 from aimcalc.scene.document import ask
 from aimcalc.scene.hanglist.pagelines.said import Said
 from aimcalc.scene.hanglist.pagelines.titles import said_by
+from aimcalc.scene.hanglist.places.along import Along, length_words
 from aimcalc.scene.hanglist.places.evenspread import begins_at, is_even
-from aimcalc.scene.hanglist.places.placewords import (
-    Along,
-    length_words,
-    read_place,
-    spaced,
-    spread,
-    usual_spacing,
-    whole_numbers,
-)
+from aimcalc.scene.hanglist.places.placewords import read_place
 from aimcalc.scene.hanglist.places.placing import Placing
+from aimcalc.scene.hanglist.places.spacing import spaced, spread, usual_spacing, whole_numbers
 from aimcalc.scene.hanglist.rows.listrow import Row, text_of
 from aimcalc.scene.hanglist.whole.unreadlengths import UnreadLengths
 from aimcalc.scene.mistakes import CLASH, Wrong

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from aimcalc.scene.document import ask
 from aimcalc.scene.hanglist.pagelines.said import counts_from_centre
-from aimcalc.scene.hanglist.places.placewords import Along, told
+from aimcalc.scene.hanglist.places.along import Along, told
 from aimcalc.scene.hanglist.places.placing import Placing
 from aimcalc.scene.hanglist.rows.listrow import Row
 from aimcalc.scene.hanglist.whole.aimedsides import ASIDE, ENOUGH_ACROSS

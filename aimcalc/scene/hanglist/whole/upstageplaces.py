@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from aimcalc.scene.document import ask
 from aimcalc.scene.hanglist.pagelines.said import counts_from_centre
 from aimcalc.scene.hanglist.places.origins import Upstage
-from aimcalc.scene.hanglist.places.placewords import plaster_line, span
 from aimcalc.scene.hanglist.places.placing import WHENCE, Placing
+from aimcalc.scene.hanglist.places.spacing import plaster_line, span
 from aimcalc.scene.hanglist.places.unitfit import PAST
 from aimcalc.scene.hanglist.rows.listrow import Row
 from aimcalc.scene.mistakes import Wrong

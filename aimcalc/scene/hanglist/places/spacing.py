@@ -1,0 +1,124 @@
+"""Where units hang whose rows say a number alone: on the marks of their pipe, by its spacing, or spread
+evenly from end to end; and where the ends of a pipe are, as places count."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from aimcalc.named import NamedTuple
+from aimcalc.scene.model import Pipe, runs_across
+from aimcalc.scene.quantities import FOOT
+
+USUAL_METRES, USUAL_FEET = (
+    0.45,
+    1.5 * FOOT,
+)  # 0.45 m, 18 in between clamps (common practice, no source)
+
+
+class Spaced(NamedTuple):
+    """Places of units, metres as `at`, and how they came about."""
+
+    at: list[float]
+    how: str
+    assumed: bool  # rests on the usual spacing
+
+
+def usual_spacing(feet: bool) -> float:
+    """The distance from clamp to clamp where nobody says another, metres."""
+    return USUAL_FEET if feet else USUAL_METRES
+
+
+def whole_numbers(numbers: Sequence[str]) -> list[int] | None:
+    """Unit numbers as whole ones, all different; None where they are not."""
+    plain = [re.fullmatch(r"0*(\d{1,4})", number.strip()) for number in numbers]
+    found = [int(one[1]) for one in plain if one]
+    return found if len(found) == len(numbers) == len(set(found)) else None
+
+
+def spaced(pipe: Pipe, numbers: Sequence[int], feet: bool) -> Spaced | None:
+    """Where units hang on a pipe by their numbers; None where its marks do not reach.
+
+    On a pipe with marks number n hangs on the n-th. Else they hang one spacing apart, a missing number
+    keeping its place: about the zero mark in the middle of the pipe (about the middle itself where zero is an
+    end), the lowest number nearest the SL end (the DS end of a pipe up and down the stage: common
+    practice, no source); or, with `spaced_from`, from that end, the lowest number one spacing in.
+    """
+    if pipe.marks:
+        if min(numbers) < 1 or max(numbers) > len(pipe.marks):
+            return None
+        return Spaced(
+            [pipe.marks[n - 1] for n in numbers],
+            "each on the pipe's mark of its number (marks)",
+            False,
+        )
+    step = pipe.spacing or usual_spacing(feet)
+    ends = span(pipe)
+    if ends is None:
+        return None
+    low, high = ends
+    across = runs_across(pipe.start, pipe.end)
+    plus, minus = ("SL", "SR") if across else ("US", "DS")
+    first, last = min(numbers), max(numbers)
+    side = pipe.spaced_from
+    if side in (plus, minus):
+        end, way = (high, -1.0) if side == plus else (low, 1.0)
+        at = [end + way * step * (n - first + 1) for n in numbers]
+        return Spaced(at, f"from the {side} end, number {first} first", pipe.spacing is None)
+    middle = 0.0 if pipe.zero in ("centre line", "middle") else (low + high) / 2
+    way = -1.0 if across else 1.0
+    at = [middle + way * step * (n - (first + last) / 2) + 0.0 for n in numbers]
+    about = "the centre line" if pipe.zero == "centre line" else "the middle of the pipe"
+    begins = plus if across else minus
+    return Spaced(at, f"about {about}, number {first} at the {begins} end", pipe.spacing is None)
+
+
+def spread(pipe: Pipe, numbers: Sequence[int], begins: str) -> Spaced | None:
+    """Where units hang that are spread evenly over a pipe, one gap from clamp to clamp and half of one at its
+    ends; None on a curved pipe. The lowest number is nearest the end that `begins` says, or the SL end (the
+    DS end of a pipe up and down the stage: common practice, no source).
+    """
+    ends = span(pipe)
+    if ends is None:
+        return None
+    low, high = ends
+    across = runs_across(pipe.start, pipe.end)
+    first, many = min(numbers), max(numbers) - min(numbers) + 1
+    end = begins if begins in (("SL", "SR") if across else ("US", "DS")) else ""
+    end = end or ("SL" if across else "DS")
+    gap, upwards = (high - low) / many, end in ("SR", "DS")
+    begin, way = (low, 1.0) if upwards else (high, -1.0)
+    at = [round(begin + way * gap * (n - first + 0.5), 12) + 0.0 for n in numbers]
+    return Spaced(at, f"spread evenly from end to end, number {first} at the {end} end", True)
+
+
+def plaster_line(pipe: Pipe) -> float | None:
+    """Where a straight pipe or its line on beyond its ends crosses the plaster line, as `at` counts, metres;
+    None where it does not."""
+    ends, (near, far) = span(pipe), sorted((pipe.start[1], pipe.end[1]))
+    if ends is None or near == far:
+        return None
+    low, high = ends
+    return low + (high - low) * (0.0 - near) / (far - near)
+
+
+def span(pipe: Pipe) -> tuple[float, float] | None:
+    """The ends of a straight pipe as `at` counts, the lower first, metres; None of a curved one."""
+    if pipe.through is not None:
+        return None
+    length = sum((b - a) ** 2 for a, b in zip(pipe.start, pipe.end, strict=True)) ** 0.5
+    axis = 0 if runs_across(pipe.start, pipe.end) else 1
+    forward = pipe.end[axis] >= pipe.start[axis]
+    if pipe.zero == "middle":
+        return -length / 2, length / 2
+    if pipe.zero == "centre line":
+        run = pipe.end[0] - pipe.start[0]
+        share = -pipe.start[0] / run if run else 0.5  # of the way from its start to the centre line
+        ends = (
+            (-share * length, (1 - share) * length)
+            if forward
+            else ((share - 1) * length, share * length)
+        )
+        return min(ends), max(ends)
+    from_start = pipe.zero == "start"
+    return (0.0, length) if from_start == forward else (-length, 0.0)
