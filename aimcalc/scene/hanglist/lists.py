@@ -22,8 +22,8 @@ from aimcalc.scene.hanglist.pagelines.legend import (
     said_in,
     says_of_all,
 )
-from aimcalc.scene.hanglist.places.boomarms import point_arms
 from aimcalc.scene.hanglist.places.gaps import Gaps
+from aimcalc.scene.hanglist.places.heights import point_arms
 from aimcalc.scene.hanglist.places.unitfit import unit_that_fits
 from aimcalc.scene.hanglist.rows.listrow import Around, HangList, Row
 from aimcalc.scene.hanglist.rows.unnumbered import ask_which_numbers, number_along

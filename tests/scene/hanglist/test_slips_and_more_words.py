@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from aimcalc.scene.hanglist.places.slips import respelled
+from aimcalc.scene.hanglist.places.sidewording import respelled
 from tests.scene.hanglist.listed import asked_of, places_of, told_of, units_of
 
 

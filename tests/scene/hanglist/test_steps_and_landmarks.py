@@ -10,8 +10,8 @@ from pathlib import Path
 
 import pytest
 
-from aimcalc.scene.hanglist.places.gapwords import Step, onward
 from aimcalc.scene.hanglist.places.landmarks import lies_at
+from aimcalc.scene.hanglist.places.steps import Step, onward
 from tests.scene.hanglist.listed import asked_in, asked_of, places_of, scene_in
 
 HEAD = "Bar;Unit;Distance;Type;Focus"

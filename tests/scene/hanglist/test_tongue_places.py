@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from aimcalc.scene.hanglist.names.meant import Names
-from aimcalc.scene.hanglist.tongues.tongueheights import height_alone
+from aimcalc.scene.hanglist.places.heights import height_alone
 from tests.scene.hanglist.places import HEADINGS, listed, places, read, units
 from tests.scene.written import refused
 

@@ -3,7 +3,7 @@ one another."""
 
 from __future__ import annotations
 
-from aimcalc.scene.hanglist.tongues.positiontongues import LOOSELY, TONGUES
+from aimcalc.scene.hanglist.tongues.tonguewords import LOOSELY, TONGUES
 
 ORDINALS = (
     *("first", "second", "third", "fourth", "fifth", "sixth"),

@@ -6,8 +6,9 @@ import re
 from collections.abc import Callable, Sequence
 from functools import cached_property
 
-from aimcalc.scene.hanglist.places.gapwords import Said, onward, rule_of
+from aimcalc.scene.hanglist.places.gapwords import Said, rule_of
 from aimcalc.scene.hanglist.places.origins import Ways
+from aimcalc.scene.hanglist.places.steps import onward
 from aimcalc.scene.hanglist.tongues.tongues import in_english
 
 # The parts of a line, each with the positions that it names and speaks of alone.

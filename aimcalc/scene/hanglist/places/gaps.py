@@ -12,18 +12,12 @@ from aimcalc.scene.hanglist.columns.headings import GAP
 from aimcalc.scene.hanglist.pagelines.gaplines import Parts, Spoken
 from aimcalc.scene.hanglist.places.along import Along, length_words, told
 from aimcalc.scene.hanglist.places.evenspread import OPPOSITE, begins_at, is_even
-from aimcalc.scene.hanglist.places.gapwords import (
-    Said,
-    defers,
-    first_place,
-    onward,
-    said_of,
-    says_end,
-)
+from aimcalc.scene.hanglist.places.gapwords import Said, defers, first_place, said_of, says_end
 from aimcalc.scene.hanglist.places.placeforms import RELATIVE, SIDED
 from aimcalc.scene.hanglist.places.placewords import read_place
 from aimcalc.scene.hanglist.places.placing import AGREE, Placing
 from aimcalc.scene.hanglist.places.spacing import span
+from aimcalc.scene.hanglist.places.steps import onward
 from aimcalc.scene.hanglist.places.unitfit import PAST
 from aimcalc.scene.hanglist.rows.listrow import Row, float_of, text_of
 from aimcalc.scene.mistakes import Wrong

@@ -11,9 +11,10 @@ from aimcalc.scene.hanglist.columns.headings import Meaning
 from aimcalc.scene.hanglist.pagelines.sidenames import prompt_plain
 from aimcalc.scene.hanglist.places.along import Along
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
-from aimcalc.scene.hanglist.places.evenspread import LONGEST_EVEN, OPPOSITE, is_even
+from aimcalc.scene.hanglist.places.evenspread import OPPOSITE, is_even
 from aimcalc.scene.hanglist.places.origins import Ways, by_heading, end_said
 from aimcalc.scene.hanglist.places.placewords import read_place
+from aimcalc.scene.hanglist.places.steps import SIZE, UNIT
 from aimcalc.scene.mistakes import Wrong
 
 _LENGTH = (
@@ -22,17 +23,11 @@ _LENGTH = (
 )
 _CENTRE = r"(?:on\s+)?(?:the\s+)?(?:cl|cent(?:re|er)(?:\s*line)?)\b"
 _PLACE = rf"(?:{_LENGTH}\s*(?:sl|sr|us|ds)\b(?!\s*end)|(?:sl|sr|us|ds)\s*{_LENGTH}|{_CENTRE})"
-_UNIT = r"(?:unit|one|lamp|light|lantern|fixture|instrument)"
 _END = r"(?:sl|sr|us|ds)\s+(?:end|tip)\b"
 _THAT = r"(?:that|this|the\s+same)\s+end\b"
-_SIZE = (  # as `_LENGTH`, in a unit that is one
-    r"\d[\d.,]*(?:\s+\d+/\d+)?\s*(?:'(?:\s*-?\s*\d[\d./ ]*\")?|\""
-    r"|(?:ft|feet|foot)\b\.?(?:\s*\d[\d./ ]*(?:\"|in\b|ins\b))?"
-    r"|(?:ins?|inch(?:es)?|m|cm|mm|met(?:re|er)s?)\b\.?)?"
-)
-_SIGNED = rf"[+−–-]\s*{_SIZE}(?:\s*(?:sl|sr|us|ds)\b)?"
+_SIGNED = rf"[+−–-]\s*{SIZE}(?:\s*(?:sl|sr|us|ds)\b)?"
 _FIRST = regex(
-    rf"(?:\b(?:first|1st)(?:\s+{_UNIT})?|\b{_UNIT}\s*(?:1|one)\b|\b(?:start|begin)(?:s|ing)?)\s*"
+    rf"(?:\b(?:first|1st)(?:\s+{UNIT})?|\b{UNIT}\s*(?:1|one)\b|\b(?:start|begin)(?:s|ing)?)\s*"
     r"(?:is\s+|hangs\s+|:\s*)?(?:at\s+|from\s+)?"
     rf"(?:(?:the\s+)?{_END}(?:\s+of\s+(?:the\s+)?(?:row|bar|pipe|truss|run|line))?\s*,\s*)?"
     rf"({_PLACE}|{_SIGNED}|{_LENGTH}\s*(?:in\s+)?(?:from|off)\s+(?:the\s+)?(?:{_END}|{_THAT}))"
@@ -41,7 +36,7 @@ _THEN = regex(  # "3 m SL, then every 1.5 m"
     rf"({_PLACE})(?:\s+of\s+{_CENTRE})?\s*[,;]?\s*(?:and\s+)?(?:then|and\s+every|followed\s+by)\b"
 )
 _FIRST_ON = regex(  # "first unit on LX 1 is 3 m SL"
-    rf"\b((?:first|1st)(?:\s+{_UNIT})?)\s+(?:on|of)\s+[^.;,]{{2,40}}?(?=\s*(?:\b(?:is|hangs|at|from)\b|:))"
+    rf"\b((?:first|1st)(?:\s+{UNIT})?)\s+(?:on|of)\s+[^.;,]{{2,40}}?(?=\s*(?:\b(?:is|hangs|at|from)\b|:))"
 )
 _EVERY = regex(
     rf"\bevery\s+({_LENGTH})"
@@ -75,7 +70,7 @@ DEFERS = regex(
     re.IGNORECASE,
 )
 _LEADS = regex(
-    rf"\s*(?:(?:start|begin)(?:s|ing)?|(?:first|1st)(?:\s+{_UNIT})?)\b\s*(?:is\s+)?(?:at\b)?\s*[:=,]?\s*",
+    rf"\s*(?:(?:start|begin)(?:s|ing)?|(?:first|1st)(?:\s+{UNIT})?)\b\s*(?:is\s+)?(?:at\b)?\s*[:=,]?\s*",
     re.IGNORECASE,
 )
 
@@ -170,46 +165,6 @@ def first_place(cell: Any, along: Along, unit: str) -> tuple[float, str]:
                 raise Wrong("a place that counts from an end, without a sign or a side", came=cell)
             return by_heading(size, meaning, along), OPPOSITE[meaning.end]
     return read_place(cell, along, unit).metres, ""
-
-
-class Step(NamedTuple):
-    """A cell that counts from the unit before it: how far, towards which side, from which number, "" where it
-    does not say."""
-
-    size: str
-    toward: str = ""
-    whence: str = ""
-
-
-def onward(cell: Any) -> Step | None:
-    """What a cell says that counts from the unit before it, "then +1.5", "4' further to SR", "2 m SL of #1";
-    None of any other."""
-    if not isinstance(cell, str) or len(cell) > LONGEST_EVEN or cell.isdecimal():
-        return None
-    if not _MAY_STEP.search(cell):
-        return None
-    found = _STEP_ON.fullmatch(sides_plain(cell.translate(_QUOTES)))
-    if found is None or not (found["lead"] or found["more"] or found["after"] or found["ref"]):
-        return None
-    way = (found["way"] or found["side"] or "").upper()
-    return Step(found["size"].strip(), way, found["number"] or "")
-
-
-_QUOTES = str.maketrans({"’": "'", "‘": "'", "′": "'", "”": '"', "“": '"', "″": '"'})
-_MAY_STEP = regex(r"[^\W\d_]{3,}|#|\bno\b", re.IGNORECASE)
-_MORE = (
-    r"(?:(?:further|farther)(?:\s+(?:on|along))?|more|onwards?"
-    r"|weiter|plus\s+loin|verder|vidare|más|oltre)"
-)
-_STEP_ON = regex(
-    r"\W*(?P<lead>(?:and\s+)?(?:then|next(?:\s+one)?|another|a\s+further|further|dann|puis|ensuite|poi|luego|daarna|sedan"
-    r"|weitere|(?:prev(?:ious)?|last|above|prior|ditto|do)\b\.?(?=\s*\+))\b\.?[\s:,]*(?:(?:is|at|a|one|another|further|every)\s+)*)?"
-    rf"(?:\+\s*)?(?P<size>{_SIZE})\s*(?P<more>{_MORE})?\s*"
-    r"(?:(?:to|towards?|going|heading|on)?\s*(?:the\s+)?(?P<way>sl|sr|us|ds)\b(?:\s+side)?)?\s*"
-    rf"(?P<after>{_MORE})?\s*(?P<ref>(?:of|from|past|after|than|beyond)\s+(?:the\s+)?(?:(?:last|previous|prev\b\.?|prior)"
-    rf"(?:\s+(?:one|{_UNIT}))?|(?:one|{_UNIT})\s+(?:before|above)|(?:{_UNIT}\s*|no\.?\s*|number\s*|nr\.?\s*)?#?\s*(?P<number>\d{{1,4}})))?"
-    r"\s*(?:(?:to|towards?)\s+(?:the\s+)?(?P<side>sl|sr|us|ds)\b)?\W*"
-)
 
 
 def defers(cell: Any) -> bool:

@@ -1,5 +1,5 @@
-"""Heights on booms: words for them by a legend, "shin 0.4, mid 1.3, head 2.2", and what counts down from the
-top."""
+"""Heights on booms: words for them by a legend, "shin 0.4, mid 1.3, head 2.2", what counts down from the top,
+what other languages write beside one, "wys. 260", "2,40 m de alto"; and the way units stand from booms."""
 
 from __future__ import annotations
 
@@ -8,9 +8,12 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.rows.listrow import blank, text_of
-from aimcalc.scene.hanglist.tongues.tongues import in_english
+from aimcalc.scene.hanglist.rows.listrow import Around, Row, blank, text_of
+from aimcalc.scene.hanglist.taken import Noticed
+from aimcalc.scene.hanglist.tongues.tongues import in_english, unaccented
 from aimcalc.scene.mistakes import Wrong
+from aimcalc.scene.model import Taken
+from aimcalc.scene.records import Place
 
 _SAID = """
 ankle bottom chest eye floor head high hi hip kicker knee lo low lower mid middle shin shoulder thigh top
@@ -135,3 +138,70 @@ def below_top(metres: float, reach: tuple[float, float]) -> float:
     if not 0 <= metres <= top - foot:
         raise Wrong("a place that is on the boom, down from its top", "Check the unit.")
     return top - metres
+
+
+LONGEST = 60  # characters of a place
+_AT = r"(?:auf|a|at|op|pa|po|i|na|em|ad|ve|en|in|w|til|till|bei|kl)"
+_HEIGHT = (  # as they are without their accents
+    r"(?:h|ht|hgt|ho|hohe|hoehe|haut|hauteur|hoch|hoog|hoogte|alt|alto|alta|altura|altezza|height|elev|wys|wysoko"
+    r"|wysokosc|wysokosci|vys|vyska|vysce|vysky|vysoko|hojd|hojden|hojde|hojden|hoyde|hoyden|kork|korkeus|korkeudella"
+    r"|korkealla|alcada|hog|hogt|hojt|hoj|hoyt|hoy|u[.]?\s?b[.]?)"
+)
+_UPWARDS = r"(?:up|upp|uppe|uppat|op|oppe|opad|opp|oppover|omhoog|gore|nahoru|ylos|amunt|arriba|acima|oben)"
+_FLOOR = (
+    r"(?:\w*boden|buhne|grund|gulv|gulvet|golv|golvet|scen|scenen|scenegulv|scenegulvet|scengolv|scengolvet|vloer|toneel"
+    r"|sol|plateau|suelo|piso|tablas|terra|suolo|pavimento|palco|palcoscenico|chao|podlogi|podloga|podlahy|podlahou"
+    r"|ziemi|ziemia|zeme|zemi|sceny|scena|jeviste|jevistem|deck|floor|stage|ground|marken)"
+)
+_ABOVE = (
+    r"(?:nad|over|boven|uber|ueber|ab|vom|von|vanaf|van|de|fra|fran|od|dal|du|do|del|da|desde|depuis|above|sobre|acima"
+    r"|ovan|ovenfor|sopra|au[\s-]dessus)"
+)
+_HEIGHT_FIRST = regex(
+    rf"^\W*(?:(?:{_AT}\s+)?{_HEIGHT}\b\.?|{_AT}\b|v\.|upp\b|opp\b|ylos\b)\s*(?:(?:de|di|von|van|av|pa|a|ca)\b\s*)?[:=]?\s*(?=\d)"
+)
+_HEIGHT_BEHIND = regex(
+    r"(?<=\d)(\s*(?:(?:mm|cm|mts?|m|ft|in|metr\w{0,4}|metern?|centim\w{0,7}|feet)(?![a-z])\.?|['\"])?)\s*(?<![a-z'])(?:(?:"
+    rf"(?:(?:de|di|in|w|i|em|en|op|na|ve|v|til|till)\s+|d['’]\s*)?(?:{_HEIGHT}|{_UPWARDS})\b\.?)"
+    rf"|{_ABOVE}\s+(?:(?:de|der|dem|den|het|la|le|el|o|du|do|della|del)\s+)*{_FLOOR}\b|lattiasta\b|lavasta\b)[\s.,;)]*$"
+)
+_HEIGHT_BRACKETED = regex(rf"\s*[(\[]\s*(?:{_HEIGHT}|{_UPWARDS})\.?\s*[)\]]\s*$")
+
+
+def height_alone(cell: Any) -> Any:
+    """A place on a boom without the words of other languages that say that it is a height: a figure there is
+    nothing else; from the top is said elsewhere."""
+    if not isinstance(cell, str) or len(cell) > LONGEST or not any(map(str.isalpha, cell)):
+        return cell
+    plain = unaccented(cell.casefold())
+    rest = _HEIGHT_BEHIND.sub(
+        r"\1", _HEIGHT_BRACKETED.sub("", _HEIGHT_FIRST.sub("", plain))
+    ).strip()
+    return rest if rest != plain.strip() and rest[:1].isdigit() else cell
+
+
+def point_arms(rows: list[Row], around: Around, noticed: Noticed) -> None:
+    """Point the units of booms that say no direction to the stage's middle, and warn of it."""
+    assumed: dict[str, list[Row]] = {}
+    for row in rows:
+        position = row.raw.get("position")
+        place = around.places.get(position) if isinstance(position, str) else None
+        side = _inwards(place) if place and place.sort == "boom" else ""
+        if side and "arm_to" not in row.raw:
+            row.raw["arm_to"] = side
+            assumed.setdefault(str(position), []).append(row)
+    for position, without in assumed.items():
+        many = "1 unit has" if len(without) == 1 else f"{len(without)} units have"
+        side = without[0].raw["arm_to"]
+        towards = "the middle" if side in ("SL", "SR") else "the stage"
+        says = f"{many} no arm_to in {noticed.name}: assumed {side} of the boom, towards {towards}."
+        do = "Write arm_to in the list: SL, SR, US, DS or degrees from the boom to the unit."
+        noticed.last.append(Taken("arms-assumed", says, do, severity="warn", position=position))
+
+
+def _inwards(place: Place) -> str:
+    """The way from a boom to the middle of the stage; of one on the centre line in the house, upstage. "" of
+    one on the stage's own centre line: it may face either way."""
+    if place.x:
+        return "SR" if place.x > 0 else "SL"
+    return "US" if place.y < 0 else ""

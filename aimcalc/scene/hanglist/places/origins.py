@@ -329,17 +329,6 @@ def from_middle(metres: float, along: Along) -> float:
     return metres + sum(along.span) / 2
 
 
-def one_side(along: Along) -> str:
-    """US or DS, where a pipe lies on that side of the plaster line alone: whatever counts from there counts
-    so; "" where it lies on both."""
-    if along.span is None or along.plaster is None:
-        return ""
-    low, high = (end - along.plaster for end in along.span)
-    if high <= ASIDE / 2 and low < -ASIDE:
-        return "DS"
-    return "US" if low >= -ASIDE / 2 and high > ASIDE else ""
-
-
 def end_said(cell: Any, meaning: Meaning) -> tuple[Any, Meaning]:
     """A place without the end that it says it counts from, "15' from SL end", and the meaning with it."""
     if not isinstance(cell, str) or "end" not in cell.casefold():

@@ -9,10 +9,10 @@ from aimcalc.named import regex
 from aimcalc.scene.hanglist.columns.columnkeys import Column
 from aimcalc.scene.hanglist.pagelines.sidenames import prompt_plain
 from aimcalc.scene.hanglist.places.along import Along
+from aimcalc.scene.hanglist.places.heights import height_alone
 from aimcalc.scene.hanglist.places.placeasides import aside_of
 from aimcalc.scene.hanglist.places.placewords import from_plaster, read_place
 from aimcalc.scene.hanglist.rows.listrow import Around, float_of, text_of
-from aimcalc.scene.hanglist.tongues.tongueheights import height_alone
 from aimcalc.scene.mistakes import Wrong
 
 SIDED = regex(

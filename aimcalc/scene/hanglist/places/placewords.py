@@ -18,7 +18,6 @@ from aimcalc.scene.hanglist.tongues.tongues import in_english
 from aimcalc.scene.lengths import parse_length
 from aimcalc.scene.mistakes import Wrong
 
-MOST_INCHES = 11.999
 LONGEST = 60  # characters of a place
 _HOUSE = r"(?:house|audience|auditorium|aud|hse|cam|camera)(?:['’]?s)?\b\.?"
 _STAGE = r"(?:stage|stg|actors?|performers?|perf)(?:['’]?s)?\b\.?"

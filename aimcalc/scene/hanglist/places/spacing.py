@@ -7,8 +7,10 @@ import re
 from collections.abc import Sequence
 
 from aimcalc.named import NamedTuple
+from aimcalc.scene.hanglist.places.along import Along
 from aimcalc.scene.model import Pipe, runs_across
 from aimcalc.scene.quantities import FOOT
+from aimcalc.scene.records import Place
 
 USUAL_METRES, USUAL_FEET = (
     0.45,
@@ -90,6 +92,18 @@ def spread(pipe: Pipe, numbers: Sequence[int], begins: str) -> Spaced | None:
     begin, way = (low, 1.0) if upwards else (high, -1.0)
     at = [round(begin + way * gap * (n - first + 0.5), 12) + 0.0 for n in numbers]
     return Spaced(at, f"spread evenly from end to end, number {first} at the {end} end", True)
+
+
+def along_of(place: Place | None, unit: str, day_first: bool | None) -> Along:
+    """How places are measured on a position, in a scene of a unit; on none, or one that nobody knows, in any
+    direction."""
+    if place is None:
+        return Along(unit, "any", True)
+    pipe = place.pipe
+    if pipe is None:
+        return Along(unit, place.axis, place.centre, day_first=day_first)
+    plaster = plaster_line(pipe) if place.axis == "y" else None
+    return Along(unit, place.axis, place.centre, pipe.marks, span(pipe), day_first, plaster)
 
 
 def plaster_line(pipe: Pipe) -> float | None:
