@@ -69,7 +69,7 @@ class Meanings:
         self.aim: str | None = None  # the target of the rows below a heading that names it
         self.position_cells: frozenset[str] = frozenset()  # of their column
         self.target_cells: frozenset[str] = frozenset()
-        self.kind_over = ""  # the kind of the units below a row that names it
+        self.over_units: dict[str, str] = {}  # kind, colour, channel, as a row above them says it
         self.over = ""  # the sort of positions that a row of its own names over several: "TOWERS"
 
     def by_sides(self, said: Sides, bare: str = "", aims: str = "") -> None:
@@ -121,8 +121,8 @@ class Meanings:
         self.numbers.read(raw, where)
         self._target(raw, remarks, where)
         self.plugs.gel_out(raw, self.headings)
-        if self.kind_over:
-            raw.setdefault("kind", self.kind_over)
+        for key, said in self.over_units.items():
+            raw.setdefault(key, said)
         lens = self.headings.by_key.get(LENS)
         self.kinds.read(raw, remarks, where, lens.heading if lens else "")
         in_parts(self.placing, raw, where)

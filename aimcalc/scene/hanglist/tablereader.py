@@ -146,7 +146,7 @@ class TableReader:
 
     def _unread_above(self, said: Said) -> list[int]:
         """The numbers of the rows above the headings that say nothing which is known; what the others say
-        of position, target and group is taken."""
+        of position, target, kind and group is taken."""
         head, letters = self.head, self.columns.letters
         above = [k + 1 for k in range(head.first) if not all(map(blank, head.rows[k]))]
         above = [row for row in above if row not in said.rows]
@@ -156,6 +156,7 @@ class TableReader:
         if "target" not in letters:
             above = [k for k in above if not self.lines.target_above(head.rows[k - 1], k)]
         above = [k for k in above if not self.sides.names_pair(head.rows[k - 1], k)]
+        above = [k for k in above if not self.rows.over_units(head.rows[k - 1], k)]
         if "position" not in letters:
             above = [k for k in above if not self.lines.section_above(head.rows[k - 1], k)]
             titled = self.lines.in_title(head.above)

@@ -46,6 +46,7 @@ class TableRows:
         self.above: dict[str, Any] = {}  # the cells of the row above, for ditto marks
         self.several = ""  # the positions of the row above, which names several
         self.no_channel: set[str] = set()  # rows that say that their unit has none
+        self.over_is_new = self.over_all = False  # what `over_units` says is over positions too
         # Rows of several cells, or without a column of kinds, in which no unit was found.
         self.passed = 0
 
@@ -74,6 +75,7 @@ class TableRows:
         table = f" {self.columns.table}," if self.columns.table else ""
         source = f"{self.name},{table} {where.entry}{hidden}"
         each = self._each(raw)
+        self.over_is_new = False
         return [self.meanings.unit(one, list(remarks), where, source, number) for one in each]
 
     def _cells(
@@ -117,13 +119,12 @@ class TableRows:
         if section:
             self.several = ""
             self.lines.under(section, number, row)
-            self.meanings.kind_over, self.spares.aside = "", False
+            self._over_section()
+            self.spares.aside = False
             self.blanks.section()
             self.passed += "kind" not in letters  # no unit can stand under it
             return True
-        if "kind" not in letters and (kind := self.kinds.kind_over(row, self.meanings.kinds)):
-            self.meanings.kind_over = kind
-            self.noticed.row("kind over", number, kind)
+        if self.over_units(row, number):
             return True
         if "position" not in letters and self.lines.is_group(row, number):
             self.blanks.section()
@@ -134,6 +135,27 @@ class TableRows:
             self.noticed.row("aimed", number, read_over(aimed, row))
             return True
         return False
+
+    def over_units(self, row: list[Any], number: int) -> bool:
+        """Whether a row says the kind, the colour or the channel of the units below it, and no column does;
+        it is taken. Where positions stood below the last such row, they stand below this one too."""
+        key, said = self.kinds.over_units(row, self.meanings.kinds, self.columns.letters)
+        if not said:
+            return False
+        if self.over_all:
+            self.lines.none_over()
+            self.meanings.over_units.clear()
+        self.over_is_new, self.over_all = True, False
+        self.meanings.over_units[key] = said
+        self.noticed.row(f"{key} over", number, said)
+        return True
+
+    def _over_section(self) -> None:
+        """Know of which units a kind is that stands in a row of its own, at a position in another: of all on
+        the positions below where no unit is between the two rows, else of that position alone."""
+        self.over_all = self.over_all or (self.over_is_new and bool(self.meanings.over_units))
+        if not self.over_all:
+            self.meanings.over_units.clear()
 
     def _is_no_unit(
         self,

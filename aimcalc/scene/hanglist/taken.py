@@ -195,11 +195,12 @@ class Noticed:
                 "list-position",
                 f"{told} in {_rows(over)} {_has(over, 'stands over its', 'stand over their')} units.",
             )
-        if kinds := rows.get("kind over"):
-            told = _listed([f'"{word[:40]}"' for word in words["kind over"]])
-            are = _has(kinds, "is the kind", "are the kinds")
-            says = f"{told} in {_rows(kinds)} {are} of the units below."
-            self.note("list-kind", says)
+        for key in ("kind", "colour", "channel"):
+            if said := rows.get(f"{key} over"):
+                told = _listed([f'"{word[:40]}"' for word in words[f"{key} over"]])
+                are = _has(said, f"is the {key}", f"are the {key}s")
+                says = f"{told} in {_rows(said)} {are} of the units below."
+                self.note(f"list-{key}", says)
         if over := rows.get("aimed"):
             told = _listed([f'"{word}"' for word in words["aimed"]])
             says = f"{told} in {_rows(over)}, over the units, {_has(over, 'is', 'are')} read as their target."

@@ -44,3 +44,16 @@ def test_what_stands_under_a_counted_position_that_the_scene_has_not_is_asked(
     for name in ("LX 9", "Boom 4 SL", "Pipe no. 7", "LX 9 (cont.)"):
         assert "position" in asked_of(tmp_path, text.format(name))
     assert not asked_of(tmp_path, text.format("page 2").replace("\n1,2,spot,A\n\n", "\n"))
+
+
+def test_what_is_spelled_out_is_no_other_of_a_sort(tmp_path: Path) -> None:
+    pipes = [
+        f'\n[[pipe]]\nname = "{name}"\ntrim = 6\ny = {y}\nfrom = -5\nto = 5\n'
+        for name, y in (("Front Truss", 5), ("Rear Truss", 7), ("Back Bar", 8))
+    ]
+    path = write_scene(tmp_path, *pipes, settings='hang = "list.csv"')
+    rows = "Rear Truss,1,spot,2 SL,A\nBack Bar,1,spot,1 SL,A\nRear,2,spot,1 SL,A\n"
+    text = f"TRUSSES,,,,\nTruss,No,Fixture,Place,Focus\n{rows}"
+    (tmp_path / "list.csv").write_text(text, encoding="utf-8")
+    read = [unit.position for unit in load_scene(path).units]
+    assert read == ["Rear Truss", "Back Bar", "Rear Truss"]

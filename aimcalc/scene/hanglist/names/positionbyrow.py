@@ -29,7 +29,9 @@ class PositionByRow:
     ) -> Any:
         """A position of which several might be meant, "1" or "First", as the one of the sort that its heading
         names, "Electric", or of the side in a column of its own; `sort` is that of a row above, `cells`
-        are those of the column."""
+        are those of the column. What is spelled out stays: below "TRUSSES" a "Back Bar" is no Rear Truss."""
+        if re.search(r"[^\W\d_]{2}", text_of(cell)) and self.positions.written(text_of(cell)):
+            return cell
         column = headings.by_key.get("position")
         several = self.positions.find(text_of(cell)).several
         headed = spelled_by(column.heading if column else "", text_of(cell), several)

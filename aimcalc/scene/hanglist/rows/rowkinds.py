@@ -4,7 +4,7 @@ title again, a place kept free, a total, a remark."""
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Container, Iterable
 from typing import Any
 
 from aimcalc.named import regex
@@ -67,6 +67,24 @@ class RowKinds:
         plain = re.sub(_OF_HOUSE, "", words)
         return name is not None and position_in(plain, self.positions) == name
 
+    def over_units(self, row: list[Any], kinds: Kinds, letters: Container[str]) -> tuple[str, str]:
+        """The key and the words of a row that says the kind, the colour or the channel of the units below it,
+        where no column of these `letters` does: "Cyc flood", "Colour: L201", "Channel 12"; "" of others."""
+        if "kind" not in letters and (kind := self.kind_over(row, kinds)):
+            return "kind", kind
+        words = [text_of(cell).strip() for cell in row if not blank(cell)]
+        text = words[0].strip(" *_=~#<>·•:-–—.[]") if 0 < len(words) <= 2 else ""
+        text = f"{text} {words[1]}" if len(words) == 2 and len(words[1]) <= LONGEST_CODE else text
+        if not text or len(text) > LONGEST_OVER or (len(words) == 2 and " " not in text):
+            return "", ""
+        found = _CHANNEL_OVER.fullmatch(text) if "channel" not in letters else None
+        if found:
+            return "channel", found[1]
+        found = _COLOUR_OVER.fullmatch(text) if "colour" not in letters else None
+        said = found[1].strip() if found else text if "colour" not in letters else ""
+        is_gel = said and len(words) == 1 and self.fits("lettered gel", said)
+        return ("colour", said) if is_gel or found else ("", "")
+
     def kind_over(self, row: list[Any], kinds: Kinds) -> str:
         """The words of a row that say the kind of the units below it and nothing else, "FRESNELS 1K (4)";
         "" where it says another thing."""
@@ -74,6 +92,7 @@ class RowKinds:
         if len(words) != 1:
             return ""
         said = re.sub(_HOW_MANY, "", words[0]).strip(" *_=~#<>·•:-–—.[]")
+        said = _KIND_SAID.sub("", said)
         return said if re.search(r"[^\W\d_]{2}", said) and kinds.names_one(said) else ""
 
     def is_tally(self, row: list[Any], kinds: Kinds) -> bool:
@@ -190,6 +209,24 @@ _AIMED = regex(
 _LIGHTS = regex(
     rf"{BESIDE.pattern}|\b(?:lights|lamps?|lanterns?|units?|fixtures?|specials|washes|keys|fills|backlights|lighting"
     r"|focus)\b",
+    re.IGNORECASE,
+)
+# What stands before the kind in such a row: "Type: PC 1k", "All units are PC 1k".
+_KIND_SAID = regex(
+    r"^(?:(?:(?:fixture|unit|lamp|lantern|light|instrument)\W{0,2})?(?:types?|kinds?|fixtures?|lanterns?|instruments?"
+    r"|luminaires?|appareils?|gerät(?:e|etyp)?|scheinwerfer|typ|tipo|apparecchi|proiettori|lampen|armaturen?)\s*[:=–-]\s*"
+    r"|(?:all|every)\s+(?:(?:of\s+)?(?:these|the|them)\s*)?(?:units?|lamps?|lanterns?|lights?|fixtures?|instruments?)?\s*"
+    r"(?:are|is|:|=)\s+)",
+    re.IGNORECASE,
+)
+LONGEST_OVER = 30  # characters of a row that says a colour or a channel
+LONGEST_CODE = 8
+_CHANNEL_OVER = regex(
+    r"(?:ch(?:an(?:nel)?)?|kanal|kan|voie|canale?|kanaal|kanał)\W{0,3}(\d{1,4})", re.IGNORECASE
+)
+_COLOUR_OVER = regex(
+    r"(?:colou?r|gel|filter|filtre|couleur|farbe|filtro|color|kleur|färg|filtr)s?\W{1,3}"
+    r"((?:[a-z]{1,2}\s?)?\d{2,4}|n/?c|o/?w)",
     re.IGNORECASE,
 )
 FEWEST_COUNTED = 2  # kinds of a row that counts them

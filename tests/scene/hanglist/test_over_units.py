@@ -1,0 +1,73 @@
+"""Rows that say the kind, the colour or the channel of the units below them, and no column does."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.scene.hanglist.listed import asked_of, scene_of
+
+HEADS = "position,no,place,focus,ch,gel\n"
+FIRST = "LX 1,1,2 SL,A,1,L201\nLX 1,2,2 SR,A,2,L201\n"
+SECOND = "LX 2,1,1 SL,Door,3,L201\n"
+UNDER = "no,place,focus,ch,gel\n"
+
+
+def _kinds(tmp_path: Path, text: str) -> list[tuple[str, object]]:
+    return [(unit.position, unit.kind) for unit in scene_of(tmp_path, text).units]
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [
+        ("spot", "wide"),
+        ("Spots (2)", "Wides x 1"),
+        ("Type: spot", "Type: wide"),
+        ("Fixture - spot", "Fixture - wide"),
+        ("All units are spot", "All lamps are wide"),
+    ],
+)
+def test_a_kind_over_its_units_with_their_headings_below_it(
+    one: str, other: str, tmp_path: Path
+) -> None:
+    read = [("LX 1", "spot"), ("LX 1", "spot"), ("LX 2", "wide")]
+    assert _kinds(tmp_path, f"{one}\n{HEADS}{FIRST}{other}\n{HEADS}{SECOND}") == read
+    assert _kinds(tmp_path, f"{HEADS}{one}\n{FIRST}{other}\n{SECOND}") == read
+
+
+def test_a_kind_over_several_positions_is_that_of_all(tmp_path: Path) -> None:
+    text = f"{UNDER}spot\nLX 1\n1,2 SL,A,1,\nLX 2\n1,1 SL,A,2,\nwide\nLX 2\n2,3 SL,Door,3,\n"
+    read = [("LX 1", "spot"), ("LX 2", "spot"), ("LX 2", "wide")]
+    assert _kinds(tmp_path, text) == read
+
+
+def test_a_kind_below_a_position_is_not_that_of_the_next(tmp_path: Path) -> None:
+    text = f"{UNDER}LX 1\nspot\n1,2 SL,A,1,\nLX 2\n1,1 SL,A,2,\nwide\n2,3 SL,Door,3,\n"
+    assert "row 6, kind" in asked_of(tmp_path, text)
+
+
+def test_below_another_kind_over_positions_the_position_is_asked(tmp_path: Path) -> None:
+    text = f"{UNDER}spot\nLX 1\n1,2 SL,A,1,\nwide\n2,3 SL,Door,3,\n"
+    assert "row 6, position" in asked_of(tmp_path, text)
+
+
+@pytest.mark.parametrize("title", ["Night of the spots", "Hang list"])
+def test_a_title_is_no_kind(title: str, tmp_path: Path) -> None:
+    assert "kind" in asked_of(tmp_path, f"{title}\n{HEADS}{FIRST}")
+
+
+@pytest.mark.parametrize(("one", "other"), [("Channel 12", "Ch. 13"), ("Channel,12", "CHANNEL,13")])
+def test_a_channel_over_its_units(one: str, other: str, tmp_path: Path) -> None:
+    heads = "position,no,type,place,focus,gel\n"
+    text = f"{heads}{one}\nLX 1,1,spot,2 SL,A,L201\n{other}\nLX 1,2,spot,2 SR,A,L201\n"
+    scene = scene_of(tmp_path, text)
+    assert [unit.channel for unit in scene.units] == ["12", "13"]
+    assert any("are the channels of the units below" in taken.says for taken in scene.taken)
+
+
+def test_a_colour_over_its_units(tmp_path: Path) -> None:
+    heads = "position,no,type,place,focus,ch\n"
+    rows = [f"LX 1,{n},spot,{n} SL,A,{n}\n" for n in (1, 2, 3)]
+    text = f"{heads}L201\n{rows[0]}Colour: L202,,,,,\n{rows[1]}Gel 132,,,,,\n{rows[2]}"
+    assert [unit.colour for unit in scene_of(tmp_path, text).units] == ["L201", "L202", "132"]
