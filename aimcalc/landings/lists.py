@@ -9,7 +9,7 @@ from typing import Any
 
 from aimcalc.scene.document import parse
 from aimcalc.scene.files import csv_rows, read_whole
-from aimcalc.scene.hanglist.columns.headings import column_letters
+from aimcalc.scene.hanglist.columns.columnkeys import column_letters
 from aimcalc.scene.hanglist.rows.listrow import blank
 from aimcalc.scene.hanglist.table.sheetfile import (
     ENDINGS,

@@ -14,9 +14,8 @@ from typing import Any
 
 from aimcalc.named import NamedTuple
 from aimcalc.scene.document import QUESTIONS
-from aimcalc.scene.hanglist.columns.columnkeys import Headings
+from aimcalc.scene.hanglist.columns.columnkeys import LENS, Headings
 from aimcalc.scene.hanglist.columns.columnsteps import headings_of
-from aimcalc.scene.hanglist.columns.headings import LENS
 from aimcalc.scene.hanglist.names.kindtrade import KIND_SPARE, KIND_WORDS
 from aimcalc.scene.hanglist.names.meant import Names
 from aimcalc.scene.hanglist.names.spelling import plain

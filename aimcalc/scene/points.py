@@ -8,7 +8,7 @@ from itertools import islice
 
 from aimcalc.scene.document import open_entry
 from aimcalc.scene.files import as_text, csv_rows, read_whole
-from aimcalc.scene.hanglist.columns.headings import column_letters
+from aimcalc.scene.hanglist.columns.columnkeys import column_letters
 from aimcalc.scene.mistakes import (
     FILE,
     MISSING,

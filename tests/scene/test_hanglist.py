@@ -15,7 +15,7 @@ from odf.text import P
 from xlsxwriter import Workbook
 
 from aimcalc.scene.hanglist import tablereader
-from aimcalc.scene.hanglist.columns.headings import column_letters
+from aimcalc.scene.hanglist.columns.columnkeys import column_letters
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Unit
 from tests.scene.written import only, write_scene

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from msgspec.structs import replace
 
 from aimcalc.scene.hanglist.columns.byvalues import Cells
-from aimcalc.scene.hanglist.columns.headings import APART, REMARK
+from aimcalc.scene.hanglist.columns.columnkeys import APART, REMARK
 from aimcalc.scene.hanglist.meanings import Meanings
 from aimcalc.scene.hanglist.pagelines.legend import (
     Legend,

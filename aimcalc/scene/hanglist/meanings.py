@@ -6,8 +6,8 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from aimcalc.scene.document import ASKED, ask
-from aimcalc.scene.hanglist.columns.columnkeys import Headings
-from aimcalc.scene.hanglist.columns.headings import LENS, meaning_words
+from aimcalc.scene.hanglist.columns.columnkeys import LENS, Headings
+from aimcalc.scene.hanglist.columns.headingwords import meaning_words
 from aimcalc.scene.hanglist.names.kindcells import Kinds, Naming
 from aimcalc.scene.hanglist.names.meant import Names, several_of
 from aimcalc.scene.hanglist.names.namesides import (

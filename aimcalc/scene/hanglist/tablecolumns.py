@@ -6,9 +6,14 @@ from collections.abc import Sequence
 from typing import Any
 
 from aimcalc.scene.hanglist.columns.columnclaims import LOOKED_THROUGH
-from aimcalc.scene.hanglist.columns.columnkeys import Column, Headings, column_table
+from aimcalc.scene.hanglist.columns.columnkeys import (
+    AT_PARTS,
+    HEIGHT,
+    Column,
+    Headings,
+    column_table,
+)
 from aimcalc.scene.hanglist.columns.columnsteps import headings_of
-from aimcalc.scene.hanglist.columns.headings import AT_PARTS, HEIGHT
 from aimcalc.scene.hanglist.columns.onlylengths import guessed, only_lengths
 from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
 from aimcalc.scene.hanglist.meanings import Meanings

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from aimcalc.scene.hanglist.columns.headings import APART, COUNT, ELSE, GAP, HEIGHT, REMARK
+from aimcalc.scene.hanglist.columns.columnkeys import APART, COUNT, ELSE, GAP, HEIGHT, REMARK
 from aimcalc.scene.hanglist.columns.sidecolumns import is_middle
 from aimcalc.scene.hanglist.meanings import LONGEST_REMARK
 from aimcalc.scene.hanglist.names.blankcells import BlankCells

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from aimcalc.scene.hanglist.columns.columnkeys import Headings
-from aimcalc.scene.hanglist.columns.headings import SIDE, column_letters, meaning
+from aimcalc.scene.hanglist.columns.columnkeys import SIDE, Headings, column_letters
+from aimcalc.scene.hanglist.columns.headings import meaning
 from aimcalc.scene.hanglist.columns.sidecolumns import SideColumns, side_columns
 from aimcalc.scene.hanglist.meanings import Meanings
 from aimcalc.scene.hanglist.pagelines.said import Said

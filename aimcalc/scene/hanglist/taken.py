@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from aimcalc.scene.hanglist.columns.columnkeys import Headings
-from aimcalc.scene.hanglist.columns.headings import APART, REMARK
+from aimcalc.scene.hanglist.columns.columnkeys import APART, REMARK, Headings
 from aimcalc.scene.hanglist.table.turned import Turned
 from aimcalc.scene.model import Taken
 

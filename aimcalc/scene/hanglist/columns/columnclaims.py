@@ -8,7 +8,7 @@ from itertools import islice
 from typing import Any
 
 from aimcalc.scene.hanglist.columns.byvalues import NEARLY, Cells
-from aimcalc.scene.hanglist.columns.headings import Meaning, column_letters
+from aimcalc.scene.hanglist.columns.columnkeys import Meaning, column_letters
 from aimcalc.scene.hanglist.rows.listrow import blank, is_ditto
 from aimcalc.scene.mistakes import CLASH, Wrong
 

@@ -1,20 +1,44 @@
-"""What each column of a table holds, once that is settled."""
+"""What a column of a hang list may hold and what its heading may mean; and the columns of a table, once that
+is settled.
+
+Beside the keys of a unit there are columns that help one: `side` (SL or SR of a place), `height` (the place
+on a boom), `lens` (the degrees of a kind), and `note`, to which whatever has no key goes.
+"""
 
 from __future__ import annotations
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.hanglist.columns.headings import (
-    AGAIN,
-    APART,
-    COUPLED,
-    ELSE,
-    GAP,
-    KEYS,
-    REMARK,
-    UPSTAGE,
-    Meaning,
-    column_letters,
-)
+from aimcalc.scene.tables import unit_readers
+
+KEYS = tuple(unit_readers("m"))
+SIDE, HEIGHT, LENS, REMARK = "side", "height", "lens", "remark"
+APART = "apart"  # no column of the table: a key of colours beside it
+# Two in one column: "12/101".
+COUPLED = ("channel+circuit", "circuit+channel", "channel+colour", "colour+channel")
+MARK = "mark"  # in the place of a length unit: figures count the marks of a pipe
+AGAIN = "at_again"  # the place a second time, from elsewhere or in another unit
+ELSE = "at_else"  # the place of the rows in which the column of places is empty
+GAP = "gap"  # how far a unit hangs from the one before it
+UPSTAGE = "upstage"  # how far upstage of the plaster line, beside places across the stage
+COUNT = "count"  # how many units a row stands for
+# A place that stands in two columns: one a side, or feet beside inches, metres beside centimetres.
+AT_PARTS = ("at_SL", "at_SR", "at_feet", "at_inches", "at_metres", "at_centimetres")
+
+
+class Meaning(NamedTuple):
+    """What one heading may mean."""
+
+    keys: tuple[str, ...] = ()  # likeliest first; none where it is no key
+    exact: bool = False  # spelled as the key is
+    rank: int = 0  # 0 before 1 where two columns claim a key
+    unit: str = ""  # the length unit that the heading names: "(cm)"
+    near: bool = False  # read in spite of a slip of the finger
+    end: str = ""  # SL, SR, US or DS: places count from that end of the position
+    plus: str = ""  # the side that the heading gives to figures without a minus
+    bare: str = ""  # stage or house: whose left and right a bare L or R is
+    sides: bool = False  # it names both sides, so that its cells say which
+    fitting: bool = False  # it is a key only where the cells below are fit for one
+    plaster: bool = False  # places count from the plaster line
 
 
 class Column(NamedTuple):
@@ -76,3 +100,13 @@ def column_table(headings: Headings) -> list[tuple[str, str, str]]:
             }[key]
         rows.append((column.letters, column.heading, holds))
     return rows
+
+
+def column_letters(index: int) -> str:
+    """The spreadsheet's letters of a column counted from 0: A, B ... Z, AA."""
+    letters = ""
+    index += 1
+    while index:
+        index, rest = divmod(index - 1, 26)
+        letters = chr(65 + rest) + letters
+    return letters

@@ -10,17 +10,18 @@ from typing import Any
 
 from aimcalc.scene.hanglist.columns.byvalues import by_values, told
 from aimcalc.scene.hanglist.columns.columnclaims import FITTING, Claiming, Fits, choose, which_of
-from aimcalc.scene.hanglist.columns.columnkeys import Column, Headings
-from aimcalc.scene.hanglist.columns.headings import (
+from aimcalc.scene.hanglist.columns.columnkeys import (
     APART,
     COUNT,
     HEIGHT,
     REMARK,
+    Column,
+    Headings,
     Meaning,
     column_letters,
-    meaning,
-    misspelled,
 )
+from aimcalc.scene.hanglist.columns.headings import meaning
+from aimcalc.scene.hanglist.columns.headingwords import misspelled
 from aimcalc.scene.hanglist.columns.nameclaims import (
     aims_out,
     best_of,

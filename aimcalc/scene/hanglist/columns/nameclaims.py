@@ -16,7 +16,8 @@ from aimcalc.scene.hanglist.columns.columnclaims import (
     Claiming,
     Fits,
 )
-from aimcalc.scene.hanglist.columns.headings import GAP, SIDE, meaning_words
+from aimcalc.scene.hanglist.columns.columnkeys import GAP, SIDE
+from aimcalc.scene.hanglist.columns.headingwords import meaning_words
 from aimcalc.scene.hanglist.rows.listrow import blank, is_ditto, text_of
 
 

@@ -10,8 +10,7 @@ from typing import Any
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.columns.byvalues import NEARLY, is_another
 from aimcalc.scene.hanglist.columns.columnclaims import FITTING, LOOKED_THROUGH, Fits, Shares
-from aimcalc.scene.hanglist.columns.columnkeys import Column, Headings
-from aimcalc.scene.hanglist.columns.headings import AT_PARTS, GAP, REMARK, SIDE
+from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS, GAP, REMARK, SIDE, Column, Headings
 from aimcalc.scene.hanglist.pagelines.said import Said
 from aimcalc.scene.hanglist.places.ends import side_from
 from aimcalc.scene.hanglist.places.origins import Upstage

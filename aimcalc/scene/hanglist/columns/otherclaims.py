@@ -16,9 +16,9 @@ from typing import Any
 from aimcalc.named import NamedTuple
 from aimcalc.scene.hanglist.columns.byvalues import NEARLY, Cells, is_another
 from aimcalc.scene.hanglist.columns.columnclaims import FITTING, HALF, LOOKED_THROUGH, Fits
-from aimcalc.scene.hanglist.columns.columnkeys import Column, Headings
+from aimcalc.scene.hanglist.columns.columnkeys import REMARK, SIDE, Column, Headings
 from aimcalc.scene.hanglist.columns.columnsteps import headings_of
-from aimcalc.scene.hanglist.columns.headings import REMARK, SIDE, meaning
+from aimcalc.scene.hanglist.columns.headings import meaning
 from aimcalc.scene.hanglist.rows.listrow import Around, says_nothing, text_of
 from aimcalc.scene.hanglist.table.findhead import Head, are_headings
 from aimcalc.scene.mistakes import CLASH, Wrong

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from typing import Any
 
 from aimcalc.scene.hanglist.columns.columnclaims import FITTING, Fits, Shares
-from aimcalc.scene.hanglist.columns.headings import AT_PARTS, HEIGHT, SIDE, heading_score, meaning
+from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS, HEIGHT, SIDE
+from aimcalc.scene.hanglist.columns.headings import heading_score, meaning
 from aimcalc.scene.hanglist.names.meant import Names
 from aimcalc.scene.hanglist.names.sections import position_in
 from aimcalc.scene.hanglist.rows.listrow import blank

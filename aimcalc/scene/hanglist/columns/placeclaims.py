@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from aimcalc.scene.hanglist.columns.byvalues import NEARLY, told
 from aimcalc.scene.hanglist.columns.columnclaims import FITTING, Claiming, choose
-from aimcalc.scene.hanglist.columns.headings import (
+from aimcalc.scene.hanglist.columns.columnkeys import (
     AGAIN,
     AT_PARTS,
     ELSE,
@@ -13,8 +13,8 @@ from aimcalc.scene.hanglist.columns.headings import (
     MARK,
     SIDE,
     Meaning,
-    meaning_words,
 )
+from aimcalc.scene.hanglist.columns.headingwords import meaning_words
 from aimcalc.scene.hanglist.columns.sidecolumns import SIDES_ALONE
 from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
 from aimcalc.scene.hanglist.rows.listrow import blank

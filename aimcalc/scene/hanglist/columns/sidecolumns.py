@@ -9,7 +9,7 @@ from typing import Any
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.columns.columnclaims import Claiming
-from aimcalc.scene.hanglist.columns.headings import meaning_words
+from aimcalc.scene.hanglist.columns.headingwords import meaning_words
 from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
 from aimcalc.scene.hanglist.pagelines.said import Said
 from aimcalc.scene.hanglist.pagelines.sidenames import prompt_plain

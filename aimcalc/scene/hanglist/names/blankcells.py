@@ -11,8 +11,7 @@ from collections.abc import Callable, Iterable, Iterator
 from itertools import pairwise
 from typing import Any
 
-from aimcalc.scene.hanglist.columns.columnkeys import Headings
-from aimcalc.scene.hanglist.columns.headings import AT_PARTS, HEIGHT
+from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS, HEIGHT, Headings
 from aimcalc.scene.hanglist.names.kindbeside import hangs_on
 from aimcalc.scene.hanglist.rows.listrow import blank, is_ditto, is_total, text_of
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
-from aimcalc.scene.hanglist.columns.headings import LENS
+from aimcalc.scene.hanglist.columns.columnkeys import LENS
 from aimcalc.scene.hanglist.names.kindbeside import by_words, joined, other_watts, without_beside
 from aimcalc.scene.hanglist.names.kindtrade import KIND_SPARE, KIND_WORDS
 from aimcalc.scene.hanglist.names.meant import Meant, Names

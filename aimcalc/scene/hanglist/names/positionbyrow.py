@@ -6,8 +6,8 @@ import re
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.columns.columnkeys import Headings
-from aimcalc.scene.hanglist.columns.headings import AT_PARTS, SIDE, meaning_words
+from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS, SIDE, Headings
+from aimcalc.scene.hanglist.columns.headingwords import meaning_words
 from aimcalc.scene.hanglist.names.meant import Meant, Names
 from aimcalc.scene.hanglist.names.namewords import POSITION_SPARE, SORTS
 from aimcalc.scene.hanglist.names.placedpositions import placed_position

@@ -9,7 +9,7 @@ from itertools import pairwise
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.columns.headings import meaning_words
+from aimcalc.scene.hanglist.columns.headingwords import meaning_words
 from aimcalc.scene.hanglist.columns.nameclaims import sort_word
 from aimcalc.scene.hanglist.names.kindbeside import BESIDE_UNIT
 from aimcalc.scene.hanglist.names.meant import Meant, Names

@@ -6,7 +6,7 @@ import re
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.hanglist.columns.headings import Meaning
+from aimcalc.scene.hanglist.columns.columnkeys import Meaning
 from aimcalc.scene.hanglist.pagelines.sidenames import own_words
 from aimcalc.scene.hanglist.places.ends import sides_plain
 from aimcalc.scene.hanglist.places.origins import Upstage

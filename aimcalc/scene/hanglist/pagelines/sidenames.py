@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.columns.headings import signs_out
+from aimcalc.scene.hanglist.columns.headingsides import signs_out
 
 
 def sides_of_plus(text: str) -> list[str]:

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.columns.sidesigns import says_sign, signs_said
+from aimcalc.scene.hanglist.columns.headingsides import says_sign, signs_said
 from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
 from aimcalc.scene.hanglist.pagelines.mixedsides import is_mixed, whose_of
 from aimcalc.scene.hanglist.pagelines.said import (

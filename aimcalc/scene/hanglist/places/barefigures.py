@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from aimcalc.scene.hanglist.columns.headings import Meaning
+from aimcalc.scene.hanglist.columns.columnkeys import Meaning
 from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
 from aimcalc.scene.hanglist.places.along import Along, told
 from aimcalc.scene.hanglist.places.placeforms import SIDED

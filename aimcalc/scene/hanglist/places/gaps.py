@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import Any
 
 from aimcalc.scene.document import ASKED, ask
-from aimcalc.scene.hanglist.columns.headings import GAP
+from aimcalc.scene.hanglist.columns.columnkeys import GAP
 from aimcalc.scene.hanglist.pagelines.gaplines import Parts, Spoken
 from aimcalc.scene.hanglist.places.along import Along, length_words, told
 from aimcalc.scene.hanglist.places.evenspread import OPPOSITE, begins_at, is_even

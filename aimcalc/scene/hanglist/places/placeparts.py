@@ -8,7 +8,7 @@ from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
-from aimcalc.scene.hanglist.columns.headings import AT_PARTS
+from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS
 from aimcalc.scene.hanglist.places.placing import Placing
 from aimcalc.scene.hanglist.rows.listrow import float_of, rest_of_inches, text_of
 from aimcalc.scene.mistakes import Where, Wrong

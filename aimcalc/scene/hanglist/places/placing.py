@@ -8,8 +8,17 @@ from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
-from aimcalc.scene.hanglist.columns.columnkeys import Column, Headings
-from aimcalc.scene.hanglist.columns.headings import AGAIN, GAP, HEIGHT, MARK, SIDE, UPSTAGE, Meaning
+from aimcalc.scene.hanglist.columns.columnkeys import (
+    AGAIN,
+    GAP,
+    HEIGHT,
+    MARK,
+    SIDE,
+    UPSTAGE,
+    Column,
+    Headings,
+    Meaning,
+)
 from aimcalc.scene.hanglist.pagelines.said import Said
 from aimcalc.scene.hanglist.pagelines.whosewords import whose_in_brackets
 from aimcalc.scene.hanglist.places.along import Along, Read, told

@@ -7,8 +7,7 @@ import re
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.columns.columnkeys import Column
-from aimcalc.scene.hanglist.columns.headings import Meaning
+from aimcalc.scene.hanglist.columns.columnkeys import Column, Meaning
 from aimcalc.scene.hanglist.pagelines.said import Said, counts_from_centre
 from aimcalc.scene.hanglist.pagelines.titles import NUMBERED
 from aimcalc.scene.hanglist.places.along import Along

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.hanglist.columns.headings import Meaning
+from aimcalc.scene.hanglist.columns.columnkeys import Meaning
 from aimcalc.scene.hanglist.places.along import Along
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
 from aimcalc.scene.hanglist.places.origins import Ways

@@ -7,7 +7,7 @@ import re
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.columns.headings import Meaning
+from aimcalc.scene.hanglist.columns.columnkeys import Meaning
 from aimcalc.scene.hanglist.names.namesides import paired_sides
 from aimcalc.scene.hanglist.pagelines.said import Said
 from aimcalc.scene.hanglist.pagelines.sidenames import own_words

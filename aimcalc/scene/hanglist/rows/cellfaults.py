@@ -6,8 +6,7 @@ from __future__ import annotations
 from typing import Any
 
 from aimcalc.scene.document import ASKED
-from aimcalc.scene.hanglist.columns.columnkeys import Column
-from aimcalc.scene.hanglist.columns.headings import REMARK
+from aimcalc.scene.hanglist.columns.columnkeys import REMARK, Column
 from aimcalc.scene.hanglist.rows.listrow import blank
 from aimcalc.scene.hanglist.table.sheetcells import ERROR, Unseen
 from aimcalc.scene.mistakes import Log, Where, Wrong

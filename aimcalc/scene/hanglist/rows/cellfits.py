@@ -7,7 +7,7 @@ from collections.abc import Callable
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.columns.headings import LENS, SIDE
+from aimcalc.scene.hanglist.columns.columnkeys import LENS, SIDE
 from aimcalc.scene.hanglist.columns.tradewords import COLOUR_BESIDE, COLOURS
 from aimcalc.scene.hanglist.names.kindcells import Kinds, near_with_more, with_more, within
 from aimcalc.scene.hanglist.names.meant import Meant, Names, several_of

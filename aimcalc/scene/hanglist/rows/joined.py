@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.columns.headings import KEYS
+from aimcalc.scene.hanglist.columns.columnkeys import KEYS
 from aimcalc.scene.hanglist.rows.listrow import Around, Row, text_of
 from aimcalc.scene.hanglist.table.secondtable import CODES
 from aimcalc.scene.hanglist.table.sheettables import Table

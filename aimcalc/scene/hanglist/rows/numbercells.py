@@ -7,7 +7,7 @@ from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
-from aimcalc.scene.hanglist.columns.headings import COUNT
+from aimcalc.scene.hanglist.columns.columnkeys import COUNT
 from aimcalc.scene.hanglist.names.kindcells import ONE_ROW_EACH
 from aimcalc.scene.hanglist.names.meant import Names
 from aimcalc.scene.hanglist.rows.cellaside import of_number

@@ -6,8 +6,7 @@ import re
 from typing import Any
 
 from aimcalc.scene.document import ASKED
-from aimcalc.scene.hanglist.columns.columnkeys import Headings
-from aimcalc.scene.hanglist.columns.headings import COUPLED
+from aimcalc.scene.hanglist.columns.columnkeys import COUPLED, Headings
 from aimcalc.scene.hanglist.rows.cellaside import of_both, of_colour, of_plug
 from aimcalc.scene.hanglist.rows.cellfits import CHANNEL, CIRCUIT, CellFits
 from aimcalc.scene.hanglist.rows.listrow import NO_GEL, text_of

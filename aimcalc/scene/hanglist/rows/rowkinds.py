@@ -8,7 +8,7 @@ from collections.abc import Callable, Container, Iterable
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.columns.headings import AT_PARTS, HEIGHT
+from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS, HEIGHT
 from aimcalc.scene.hanglist.names.kindcells import Kinds
 from aimcalc.scene.hanglist.names.meant import Meant, Names
 from aimcalc.scene.hanglist.names.overunits import in_cells, named_twice

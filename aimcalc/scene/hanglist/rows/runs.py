@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.columns.headings import AT_PARTS, HEIGHT
+from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS, HEIGHT
 from aimcalc.scene.hanglist.places.ends import sides_plain
 from aimcalc.scene.hanglist.places.evenspread import is_even
 from aimcalc.scene.hanglist.places.placeforms import BARE_SIDE, SIDED

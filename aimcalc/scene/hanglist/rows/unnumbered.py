@@ -7,8 +7,7 @@ from typing import Any
 
 from aimcalc.scene.document import ASKED
 from aimcalc.scene.hanglist.columns.byvalues import Cells, is_another
-from aimcalc.scene.hanglist.columns.columnkeys import Column, Headings
-from aimcalc.scene.hanglist.columns.headings import REMARK
+from aimcalc.scene.hanglist.columns.columnkeys import REMARK, Column, Headings
 from aimcalc.scene.hanglist.rows.listrow import Row
 from aimcalc.scene.mistakes import CLASH, Log, Where, Wrong, show
 from aimcalc.scene.model import Taken

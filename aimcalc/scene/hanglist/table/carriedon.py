@@ -9,8 +9,7 @@ from itertools import chain, combinations
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.hanglist.columns.columnkeys import Headings
-from aimcalc.scene.hanglist.columns.headings import AT_PARTS, HEIGHT
+from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS, HEIGHT, Headings
 from aimcalc.scene.hanglist.names.meant import Names
 from aimcalc.scene.hanglist.names.sections import position_in
 from aimcalc.scene.hanglist.rows.cellfits import parted_in

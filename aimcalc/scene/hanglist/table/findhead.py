@@ -11,7 +11,7 @@ from aimcalc.named import NamedTuple
 from aimcalc.scene.hanglist.columns.columnclaims import LOOKED_THROUGH, Fits
 from aimcalc.scene.hanglist.columns.columnkeys import Headings
 from aimcalc.scene.hanglist.columns.headings import heading_score, meaning
-from aimcalc.scene.hanglist.columns.sidesigns import says_sign
+from aimcalc.scene.hanglist.columns.headingsides import says_sign
 from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
 from aimcalc.scene.hanglist.rows.listrow import blank, says_nothing
 from aimcalc.scene.mistakes import FILE, Wrong, show

@@ -6,13 +6,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from aimcalc.scene.hanglist.columns.headings import (
-    AT_PARTS,
-    COUPLED,
-    HEIGHT,
-    heading_score,
-    meaning,
-)
+from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS, COUPLED, HEIGHT
+from aimcalc.scene.hanglist.columns.headings import heading_score, meaning
 from aimcalc.scene.hanglist.rows.listrow import blank, says_nothing
 from aimcalc.scene.hanglist.table.findhead import Head
 

@@ -8,9 +8,10 @@ from typing import Any
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.columns.columnclaims import LOOKED_THROUGH, Fits
-from aimcalc.scene.hanglist.columns.columnkeys import Headings
+from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS, HEIGHT, Headings
 from aimcalc.scene.hanglist.columns.columnsteps import headings_of
-from aimcalc.scene.hanglist.columns.headings import AT_PARTS, HEIGHT, meaning, meaning_words
+from aimcalc.scene.hanglist.columns.headings import meaning
+from aimcalc.scene.hanglist.columns.headingwords import meaning_words
 from aimcalc.scene.hanglist.columns.overheadings import again_over, over_headings, without_over
 from aimcalc.scene.hanglist.names.meant import Names
 from aimcalc.scene.hanglist.names.namewords import POSITION_SPARE, POSITION_WORDS, SORTS

@@ -12,7 +12,7 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.hanglist.columns.headings import column_letters
+from aimcalc.scene.hanglist.columns.columnkeys import column_letters
 from aimcalc.scene.hanglist.table.sheetcells import Unseen
 from aimcalc.scene.hanglist.table.turnedblocks import Block, Cell, Fits, turned_blocks
 

@@ -6,8 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from aimcalc.named import NamedTuple
-from aimcalc.scene.hanglist.columns.columnkeys import Headings
-from aimcalc.scene.hanglist.columns.headings import SIDE
+from aimcalc.scene.hanglist.columns.columnkeys import SIDE, Headings
 from aimcalc.scene.hanglist.meanings import Meanings
 from aimcalc.scene.hanglist.places.placeforms import BARE_SIDE, SIDED
 from aimcalc.scene.hanglist.rows.listrow import text_of

@@ -7,8 +7,7 @@ from itertools import pairwise
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.columns.columnkeys import Headings
-from aimcalc.scene.hanglist.columns.headings import APART, REMARK
+from aimcalc.scene.hanglist.columns.columnkeys import APART, REMARK, Headings
 from aimcalc.scene.hanglist.rows.listrow import Row, text_of
 from aimcalc.scene.hanglist.taken import Noticed
 

@@ -9,8 +9,7 @@ from typing import Any
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED
 from aimcalc.scene.hanglist.columns.columnclaims import FITTING, LOOKED_THROUGH, Shares
-from aimcalc.scene.hanglist.columns.columnkeys import Column, Headings
-from aimcalc.scene.hanglist.columns.headings import HEIGHT, REMARK
+from aimcalc.scene.hanglist.columns.columnkeys import HEIGHT, REMARK, Column, Headings
 from aimcalc.scene.hanglist.columns.sidecolumns import in_doubt
 from aimcalc.scene.hanglist.places.placing import Placing
 from aimcalc.scene.hanglist.rows.listrow import Row

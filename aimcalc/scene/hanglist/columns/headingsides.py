@@ -1,0 +1,166 @@
+"""Which sides a heading speaks of: both, whose they are, who sees them and which of them a sign is, "mm from
+centre (SL +)"; and cells of a row over the headings that say so: "SL +", "SR -"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from aimcalc.named import regex
+from aimcalc.scene.hanglist.places.ends import end_of
+
+SIGNS = frozenset("+−–-")  # without these a text has nothing of what the patterns look for
+_SIGN_WORDS = ("plus", "pos", "minus", "neg")
+
+
+def signed_sides(text: str) -> str | None:
+    """A heading with a bare left or right beside a sign as SL or SR, by whose it is, "+ left of house"; None
+    where nobody says."""
+    if SIGNS.isdisjoint(text):
+        return text
+    text = re.sub(r"\b(l(?:eft)?)\s*[-–]\s*(r(?:ight)?)\b", r"\1/\2", text)
+    text = _THEIR_SIDE.sub(" stage ", text)
+    if not re.search(_SIGN_BESIDE, text):
+        return text
+    house, stage = (re.search(rf"\b{word}", text) for word in ("(?:house|audience)", "stage"))
+    if bool(house) == bool(stage):
+        return None
+    left, right = ("sr", "sl") if house else ("sl", "sr")
+
+    def side(found: re.Match[str]) -> str:
+        word = next(group for group in found.groups() if group)
+        return found[0].replace(word, left if word.startswith("l") else right)
+
+    plain = re.sub(_SIGN_BESIDE, side, text)
+    return _WHOSE_BESIDE.sub(" ", plain)
+
+
+_SIGN_BESIDE = (
+    r"(?<![a-z][−–-])(?<=[+−–-])\s*(?:=|is|for)?\s*\b(left|right|l|r)\b"
+    r"|(?<![a-z./])\b(left|right|l|r)\b(?=\s*[=:]?\s*(?:[+−–]|-\s*(?:[)\],;/]|$)))"
+)
+_WHOSE_BESIDE = regex(
+    r"(?:(?:as\s+)?(?:seen\s+)?(?:of|from|by)\s+|\()?(?:the\s+)?\b(?:house|audience|stage)\b(?:['’]?s?['’]?)(?![a-z])"
+    r"(?:\s+(?:view|sides?|own|seen|point\s+of\s+view))?\)?"
+)
+# Who stands on the stage and looks to the seats, and whose left and right are the stage's: "actor's".
+_THEIR_SIDE = regex(
+    r"\b(?:as\s+)?(?:the\s+|an?\s+)?(?:actor|performer|player|singer|dancer|artist)(?:['’]?s?['’]?)(?![a-z])"
+    r"(?:\s+(?:view|side|point\s+of\s+view|own))?"
+)
+
+
+def whose_out(text: str) -> tuple[str, str]:
+    """A heading without what says from where its sides are seen, and who sees them, stage or house; "" where
+    nobody says: "Distance (m, seen from the audience)"."""
+    if "seen" not in text and "view" not in text:
+        return text, ""
+    found = {group for each in _SEEN_BY.finditer(text) for group in each.groups() if group}
+    whose = {"stage" if who.startswith(_PLAYERS) else "house" for who in found}
+    if len(whose) != 1:
+        return text, ""
+    plain = re.sub(r"[(\[]\W*[)\]]", " ", _SEEN_BY.sub(" ", text))
+    return plain.strip(" ,;:–-"), whose.pop()
+
+
+_PLAYERS = ("stage", "actor", "performer")
+_WHO = r"(stage|actors?|performers?|house|audience|auditorium|seats|cameras?|congregation)\b"
+_SEEN_BY = regex(
+    rf"[,;:/–-]?\s*(?:\bas\s+)?(?:\b(?:seen|viewed)\s+)+(?:(?:from|by|of|in|the|to)\s+)*{_WHO}(?:['’]s?)?(?:\s+side\b)?"
+    rf"|[,;:/–-]?\s*(?:\b(?:from|in|the|of)\s+)*\b{_WHO}(?:['’]s?)?\s+(?:seen|view|point\s+of\s+view)\b"
+)
+
+
+def both_sides(text: str) -> tuple[str, str]:
+    """A heading with both sides as `l r`, and whose they are: stage or house, "" where nobody says."""
+    if not set("lr") <= set(text):
+        return text, ""
+    found = _BOTH.search(text)
+    if found is None:
+        both = re.search(r"\bs\.?l\b.*\bs\.?r\b|\bs\.?r\b.*\bs\.?l\b", text)
+        return text, "stage" if both else ""
+    whose = (found[1] or found[2] or "")[:1]
+    if not whose and re.search(r"\bhouse\b|\bstage\b", text[: found.start()] + text[found.end() :]):
+        whose = re.search(r"\b(h|s)(?:ouse|tage)\b", text)[1]  # type: ignore[index]
+        text = re.sub(r"\b(?:house|stage)\b", " ", text)
+        found = _BOTH.search(text) or found
+    return text.replace(found[0], " l r "), {"s": "stage", "h": "house"}.get(whose, "")
+
+
+_BOTH = regex(
+    r"\b(stage|house|s|h)?[\s./-]*(?:l(?:eft)?)\b\.?\s*(?:/|or|and|&|,|-|\+)?\s*"
+    r"(?:(?:stage|house|s|h)[\s./-]*)?\b(?:r(?:ight)?)\b\.?(?:\s+of\s+(?:the\s+)?(stage|house)\b)?"
+)
+
+
+def signs_out(text: str) -> tuple[str, str | None]:
+    """Words without what they say of a sign, and the side of figures without a minus; None where they
+    contradict themselves."""
+    if SIGNS.isdisjoint(text) and not any(word in text for word in _SIGN_WORDS):
+        return text, ""
+    text = re.sub(r"([+−–-])\s*ve\b\.?", r"\1", text)
+    if not any(side in text for side in ("sl", "sr", "us", "ds")):
+        return text, ""
+    said = {side for found in _PLUS.finditer(text) for side in found.groups() if side}
+    minus = {side for found in _MINUS.finditer(text) for side in found.groups() if side}
+    plus = {side.upper() for side in said} | {_OTHER[side.upper()] for side in minus}
+    if not plus:
+        return text, ""
+    if len(plus) > 1:
+        return text, None
+
+    text = _MINUS.sub(" ", _PLUS.sub(" ", text))
+    return re.sub(rf"[/,;]?\s*[-–−]\s*=?\s*{_SIDE}", " ", text), plus.pop()
+
+
+_SIDE = r"(sl|sr|us|ds)\b"
+_PLUS = regex(
+    rf"(?:\+|\bplus\b|\bpos(?:itive)?\b\.?)(?:\s+(?:numbers?|figures?|values?|places?|distances?|dimensions?))?\s*(?:=|is|to|towards?|for|:|are)?\s*(?:the\s+)?{_SIDE}"
+    rf"|\b{_SIDE}\s*(?:=|is|:|are)?\s*(?:\+(?!\s*{_SIDE})|\bplus\b|\bpos(?:itive)?\b)"
+)
+_MINUS = regex(
+    rf"(?:[-–−]\s*(?:=|is|:|for)|\bminus\b|\bneg(?:ative)?\b\.?|(?<=[(\[,/;])\s*[-–−])"
+    rf"(?:\s+(?:numbers?|figures?|values?|places?|distances?|dimensions?))?\s*(?:=|is|to|towards?|for|:|are)?\s*(?:the\s+)?{_SIDE}"
+    rf"|\b{_SIDE}\s*(?:=|is|:|are)?\s*(?:\bminus\b|\bneg(?:ative)?\b)|\b{_SIDE}\s*(?:=|is|:)\s*[-–−]"
+    rf"|\b{_SIDE}\s*[-–−](?=\s*(?:[)\],;/]|$))"
+)
+_OTHER = {"SL": "SR", "SR": "SL", "US": "DS", "DS": "US"}
+
+
+def end_out(pattern: re.Pattern[str], text: str) -> tuple[str, str]:
+    """A heading without what a pattern finds, and the side that this names, "" where there is none."""
+    found = pattern.search(text)
+    if found is None:
+        return text, ""
+    side = end_of(found)
+    whole = re.search(r"[\(\[][^\)\]]*" + re.escape(found[0]) + r"[^\)\]]*[\)\]]", text)
+    return text.replace(whole[0] if whole else found[0], " "), side
+
+
+def says_sign(text: str) -> bool:
+    """Whether a cell says which side a sign is, and nothing else."""
+    return _SIDE_AND_SIGN.fullmatch(text.strip()) is not None
+
+
+def signs_said(texts: Sequence[str]) -> list[str]:
+    """Cells of a line, those that say which side a sign is in the plainest words, "+ = SL", each apart."""
+    if not any(map(says_sign, texts)):
+        return list(texts)
+    return [f"{_plain(text.strip())};" for text in texts]
+
+
+def _plain(text: str) -> str:
+    found = _SIDE_AND_SIGN.fullmatch(text)
+    if found is None:
+        return text
+    side = found[1] or found[6]
+    return f"+ = {side}" if found[2] or found[4] else f"- = {side}"
+
+
+_WORD = (
+    r"((?:[sh]\W?[lr]|[ud]\W?s|p\W?s|o\W?p|left|right|up|down|(?:up|down)\W?stage|(?:stage|house)\W?(?:left|right)"
+    r"|cour|jardin)(?:\s+side)?)"
+)
+_SIGN = r"\(?(?:([+]|plus|pos(?:itive)?)|([−–-]|minus|neg(?:ative)?))\)?"
+_EQUAL = r"\s*(?:=|is|:)?\s*"
+_SIDE_AND_SIGN = regex(rf"{_WORD}{_EQUAL}{_SIGN}|{_SIGN}{_EQUAL}{_WORD}", re.IGNORECASE)
