@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from aimcalc.scene.hanglist.columns.columnclaims import LOOKED_THROUGH
-from aimcalc.scene.hanglist.columns.overheadings import again_over, over_headings, without_over
+from aimcalc.scene.hanglist.columns.ownheadings import again_over, over_headings, without_over
 from aimcalc.scene.hanglist.meanings import Meanings
 from aimcalc.scene.hanglist.names.blankcells import BlankCells, gone_on, left_blank
 from aimcalc.scene.hanglist.names.positioncells import group_of

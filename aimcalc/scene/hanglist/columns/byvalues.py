@@ -236,6 +236,14 @@ def by_values(
         held.says[fit[0]] = told(cells.of(fit[0]))
         if len(fit) > 1:
             held.doubtful[key] = fit
+    _wired(held, keys, free, texts, cells)
+    return held
+
+
+def _wired(
+    held: Held, keys: dict[int, str], free: list[int], texts: Sequence[str], cells: Cells
+) -> None:
+    """Give the circuit, the channel and the colour to the free column that alone holds them."""
     every = {**keys, **held.keys}
     for key in ("channel", "circuit"):
         fit = [
@@ -258,7 +266,6 @@ def by_values(
     if not any(texts) and len(figures) == 1 and placed_in and _lacks_channel(every):
         held.keys[figures[0]] = "channel"
         held.says[figures[0]] = told(cells.of(figures[0]))
-    return held
 
 
 def _lacks_channel(keys: dict[int, str]) -> bool:

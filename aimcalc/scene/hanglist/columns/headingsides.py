@@ -150,6 +150,7 @@ def signs_said(texts: Sequence[str]) -> list[str]:
 
 
 def _plain(text: str) -> str:
+    """A side and its sign in the plainest words; what is neither as it stands."""
     found = _SIDE_AND_SIGN.fullmatch(text)
     if found is None:
         return text

@@ -27,21 +27,18 @@ from aimcalc.scene.hanglist.columns.tradewords import (
     OF_HEIGHTS,
     TRADE,
     WORDS,
+    by_phrase,
 )
 
+NEAR = 0.8  # how like a known heading a misspelled one must be (difflib's ratio)
 WORD_NEAR = 0.7  # and how like each of its words must be
 TOGETHER_NEAR = 0.95  # or all of them without their spaces: "posi tion"
-NEAR = 0.8  # how like a known heading a misspelled one must be (difflib's ratio)
 LONGEST = 60  # characters; a longer cell is no heading
 
 
 def _phrases() -> dict[str, tuple[str, ...]]:
-    found: dict[str, tuple[str, ...]] = {}
-    for line in (
-        FOREIGN.strip() + TRADE
-    ).splitlines():  # the trade's own words before those of others
-        keys, _, phrases = line.partition(": ")
-        found |= dict.fromkeys(phrases.split(", "), tuple(keys.split()))
+    """The keys of each phrase, as it is written and as its words are compared."""
+    found = by_phrase(FOREIGN.strip() + TRADE)  # the trade's own words before those of others
     for phrase, meant in list(found.items()):  # "what it lights", as its words are compared
         words = phrase.split()
         if not WORDS.keys().isdisjoint(words):

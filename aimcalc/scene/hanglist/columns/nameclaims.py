@@ -20,6 +20,9 @@ from aimcalc.scene.hanglist.columns.columnkeys import GAP, SIDE
 from aimcalc.scene.hanglist.columns.headingwords import meaning_words
 from aimcalc.scene.hanglist.rows.listrow import blank, is_ditto, text_of
 
+LONGEST = 12  # characters of a cell that says which of several positions it is
+FEWEST_CABLES = 4  # whose numbers tell that they are not lengths
+
 
 def give_way(c: Claiming) -> None:
     """Let a column spelled as a key give way to one that means the same, where its own cells never fit
@@ -122,9 +125,6 @@ def numbers_cables(k: int, c: Claiming) -> bool:
     named = meaning_words(c.texts[k])[:1] == ["cable"] and len(c.values.rows) >= FEWEST_CABLES
     round_ones = all(text_of(cell).strip()[-1:] in "05" for cell in c.values.of(k))
     return named and c.values.differ(k, None) and not round_ones
-
-
-FEWEST_CABLES = 4
 
 
 def _kinds_in_figures(k: int, c: Claiming, position: int | None) -> bool:
@@ -234,9 +234,6 @@ def placed_positions(c: Claiming) -> None:
 
 
 _NO_NAMES = ("", "at", "mount", "hung", "number", "kind", "side", "height", GAP)
-
-
-LONGEST = 12  # characters of a cell that says which
 
 
 def headed_names(c: Claiming) -> None:

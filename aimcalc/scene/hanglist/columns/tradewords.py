@@ -256,105 +256,38 @@ cool warm special primary n c o w l r g and
 """
 COLOUR_BESIDE = frozenset(_COLOUR_BESIDE.split())
 # What these head is told by the cells alone: numbers, names of kinds or neither.
-UNSURE = {
-    "lamp": ("number", "kind"),
-    "lamp type": ("kind",),
-    "what": ("kind", "target"),
-    "name": ("number", "kind", "position", "target"),
-    "description": ("kind", "target"),
-    "source": ("kind",),
-    "for": ("target",),
-    "on": ("target", "position"),
-    "to": ("target",),
-    "lit": ("target",),
-    **dict.fromkeys(
-        ("aimed", "pointing", "facing", "pointed", "hit", "lighting on", "lights up"), ("target",)
-    ),
-    "points": ("target",),
-    "object lit by": ("target",),
-    "code": ("number", "kind"),
-    "hung": ("position", "at"),
-    "hangs": ("position", "at"),
-    "rig": ("position",),
-    "bar position": ("position", "at"),
-    "pipe position": ("position", "at"),
-    "truss position": ("position", "at"),
-    "which": ("number", "kind", "position"),
-    "which one": ("number", "kind", "position"),
-    **dict.fromkeys(
-        ("power", "mains", "power supply", "mains supply", "cable no", "cable"), ("circuit",)
-    ),
-    **dict.fromkeys(("height position", "height place", "height distance"), ("at",)),
-    **dict.fromkeys(("box", "loom", "tail", "rack", "caja", "boitier", "harting"), ("circuit",)),
-    **dict.fromkeys(("puissance", "potencia", "alimentation", "alimentacion"), ("circuit",)),
-    **dict.fromkeys(("alimentazione", "zasilanie", "strom", "stroom"), ("circuit",)),
-    "rigging point": ("position", "at"),
-    "rig point": ("position", "at"),
-    "spec": ("kind",),
-    "set": ("position",),
-    "pole": ("position",),
-    "slot": ("position", "number"),
-    "support": ("position",),
-    "who": ("target",),
-    "performer": ("target",),
-    "actor": ("target",),
-    "object name": ("target",),
-    **dict.fromkeys(
-        (
-            *(
-                "serves",
-                "aiming",
-                "bereich",
-                "flache",
-                "motiv",
-                "objekt",
-                "zweck",
-                "auf",
-                "objet",
-                "sujet",
-            ),
-            *(
-                "objectif",
-                "fonction",
-                "utilisation",
-                "sur",
-                "objeto",
-                "sujeto",
-                "uso",
-                "funcion",
-                "para",
-            ),
-            *(
-                "oggetto",
-                "soggetto",
-                "funzione",
-                "gebied",
-                "vlak",
-                "functie",
-                "voor",
-                "ponto",
-                "funcao",
-            ),
-            *(
-                "omrade",
-                "yta",
-                "punkt",
-                "mot",
-                "mod",
-                "pa",
-                "formal",
-                "syfte",
-                "sigte",
-                "sone",
-                "zon",
-            ),
-            *("obiekt", "zastosowanie", "na", "plan"),
-        ),
-        ("target",),
-    ),
-    "make": ("kind",),
-    "product": ("kind",),
-}
+_UNSURE = """
+number kind: lamp, code
+kind: lamp type, source, spec, make, product
+kind target: what, description
+number kind position target: name
+target: for, to, lit, aimed, pointing, facing, pointed, hit, lighting on, lights up, points
+target: object lit by, who, performer, actor, object name, serves, aiming, bereich, flache, motiv
+target: objekt, zweck, auf, objet, sujet, objectif, fonction, utilisation, sur, objeto, sujeto, uso
+target: funcion, para, oggetto, soggetto, funzione, gebied, vlak, functie, voor, ponto, funcao, omrade
+target: yta, punkt, mot, mod, pa, formal, syfte, sigte, sone, zon, obiekt, zastosowanie, na, plan
+target position: on
+position at: hung, hangs, bar position, pipe position, truss position, rigging point, rig point
+position: rig, set, pole, support
+number kind position: which, which one
+circuit: power, mains, power supply, mains supply, cable no, cable, box, loom, tail, rack, caja
+circuit: boitier, harting, puissance, potencia, alimentation, alimentacion, alimentazione, zasilanie
+circuit: strom, stroom
+at: height position, height place, height distance
+position number: slot
+"""
+
+
+def by_phrase(text: str) -> dict[str, tuple[str, ...]]:
+    """The keys of each phrase of lines as those above: keys, likeliest first, and the phrases behind them."""
+    found: dict[str, tuple[str, ...]] = {}
+    for line in text.strip().splitlines():
+        keys, _, phrases = line.partition(": ")
+        found |= dict.fromkeys(phrases.split(", "), tuple(keys.split()))
+    return found
+
+
+UNSURE = by_phrase(_UNSURE)
 
 # A heading of these words alone, one of MEASURES among them or a unit before "from", is that of a place.
 MEASURES = frozenset(
@@ -371,51 +304,8 @@ to of at on in for and is or how its clamp hook yoke pin pivot boom ladder stand
 unit light lamp fixture instrument lantern head lens mounting mounted hanging hang hung rigging rigged
 """
 OF_HEIGHTS = frozenset(_OF_HEIGHTS.split())
-LITTLE = (
-    frozenset(
-        (
-            "line",
-            "the",
-            "each",
-            "on",
-            "in",
-            "by",
-            "and",
-            "or",
-            "pipe",
-            "bar",
-            "batten",
-            "truss",
-            "hang",
-        )
-    )
-    | frozenset(
-        (
-            "where",
-            "it",
-            "is",
-            "hangs",
-            "out",
-            "positive",
-            "negative",
-            "value",
-            "coordinate",
-            "coord",
-        )
-    )
-    | frozenset(
-        (
-            "hung",
-            "point",
-            "taken",
-            "stage",
-            "how",
-            "far",
-            "away",
-            "along",
-            "its",
-            "clamp",
-            "decimal",
-        )
-    )
-)
+_LITTLE = """
+line the each on in by and or pipe bar batten truss hang where it is hangs out positive negative value
+coordinate coord hung point taken stage how far away along its clamp decimal
+"""
+LITTLE = frozenset(_LITTLE.split())

@@ -12,7 +12,7 @@ from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS, HEIGHT, Headings
 from aimcalc.scene.hanglist.columns.columnsteps import headings_of
 from aimcalc.scene.hanglist.columns.headings import meaning
 from aimcalc.scene.hanglist.columns.headingwords import meaning_words
-from aimcalc.scene.hanglist.columns.overheadings import again_over, over_headings, without_over
+from aimcalc.scene.hanglist.columns.ownheadings import again_over, over_headings, without_over
 from aimcalc.scene.hanglist.names.meant import Names
 from aimcalc.scene.hanglist.names.namewords import POSITION_SPARE, POSITION_WORDS, SORTS
 from aimcalc.scene.hanglist.names.overunits import named_on_tab
