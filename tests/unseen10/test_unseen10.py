@@ -8,7 +8,8 @@ rules made from the six read them at 28 and 21, before those of side pipes were 
 nobody who made rules had seen anything, would have been read at 15 and 10 by the rules before, and were
 read at 23 and 24. Four of their 33 others were read in a wrong place, one of them in the mirror: a title
 said the side of its table, and was not heard. `WRONG` is what becomes of those that are still not read; all
-but two are asked about.
+but three are asked about: since units with neither numbers nor places are read as they are listed, with two
+warnings, so is the one of which nothing says from which end its rows run.
 
 Changed since they were typed, for all: places on pipes up and down the stage count from the plaster line,
 as those of `tests/unseen7` do, and not from the middle of the pipe as their writers had been told; an
@@ -30,6 +31,7 @@ HERE = Path(__file__).parent
 FORTIES = ("j", "k", "l", "m", "n", "o", "p", "q", "r", "s")
 NAMES = names_in(HERE)
 WRONG = {
+    "n/Nativity lights": "told in two warnings, not asked",
     "j/schedule-export": "asked: units without places, one of them with a letter to its number",
     "m/fashion-show-truss": "asked: a first place and a spacing over units, and new columns in a later block",
     "q/sidelights": "asked: a grid with booms across and heights down",

@@ -27,7 +27,6 @@ HERE = Path(__file__).parent
 FORTIES = tuple("abcdefghijklmnopqrst")
 NAMES = names_in(HERE)
 WRONG = {
-    "m/barn-teens": "asked: neither numbers nor places, and no line on how they are spaced",
     "r/weiher-oratorium": "asked: a column a side, of east and west that a line explains",
     "s/schultheater": "asked: whose left it is, in the heading's bracket",
     "t/rock-night": "asked: a count of spare lamps below the total",

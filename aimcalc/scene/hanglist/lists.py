@@ -24,6 +24,7 @@ from aimcalc.scene.hanglist.pagelines.legend import (
 )
 from aimcalc.scene.hanglist.places.gaps import Gaps
 from aimcalc.scene.hanglist.places.heights import point_arms
+from aimcalc.scene.hanglist.places.roworder import order_said
 from aimcalc.scene.hanglist.places.unitfit import unit_that_fits
 from aimcalc.scene.hanglist.rows.listrow import Around, HangList, Row
 from aimcalc.scene.hanglist.rows.unnumbered import ask_which_numbers, number_along
@@ -269,7 +270,7 @@ def _work_out_places(reader: TableReader, rows: list[Row], placed: set[str]) -> 
     Gaps(placing, reader.lines.words, own.parts).place(rows)
     UpstagePlaces(placing).count(rows)
     Unsided(placing).note(rows)
-    Unplaced(placing).place(rows, placed)
+    Unplaced(placing).place(rows, placed, order_said(reader.lines.alone, placing.said.bare))
 
 
 def _tell_unit(reader: TableReader, unit: str, scene: str, noticed: Noticed) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
@@ -169,6 +170,113 @@ def test_units_spread_evenly_have_half_a_gap_at_each_end(
     assert all("spread evenly from end to end" in says for says in warned)
 
 
+def _across(*lines: str, aims: Sequence[str] = ("A",) * 3) -> str:
+    rows = "".join(f"LX 1,spot,{aim}\n" for aim in aims)
+    return "\n".join([*lines, "Position,Fixture,Focus", rows])
+
+
+WAYS = """
+[[target]]
+name = "Left"
+x = 2
+y = 3
+
+[[target]]
+name = "Right"
+x = -2
+y = 3
+"""
+
+
+def _places(tmp_path: Path, text: str) -> list[float]:
+    scene = load_scene(_list(tmp_path, text, WAYS))
+    warned = [t.says for t in scene.taken if t.rule == "places-assumed" and t.severity == "warn"]
+    assert len(warned) == 1
+    assert "number 1 at the S" in warned[0]
+    return [round(unit.at, 3) for unit in scene.units]
+
+
 @pytest.mark.parametrize("line", ["An even wash of cool light", "Rehearsal plot"])
-def test_places_that_nobody_speaks_of_are_asked_for(line: str, tmp_path: Path) -> None:
-    assert "at" in {mistake.key for mistake in refused(_list(tmp_path, SPREAD.format(line)))}
+def test_units_with_neither_number_nor_place_hang_as_they_are_listed(
+    line: str, tmp_path: Path
+) -> None:
+    """They were asked about before; a list without numbers tells no less than one whose numbers go on by one,
+    which is read with a warning."""
+    assert _places(tmp_path, _across(line)) == [0.45, 0.0, -0.45]
+
+
+@pytest.mark.parametrize(
+    ("aims", "places"),
+    [
+        (("Right", "A", "Left"), [-0.45, 0.0, 0.45]),
+        (("Right", "Left", "Left"), [-0.45, 0.0, 0.45]),
+        (("Left", "A", "Right"), [0.45, 0.0, -0.45]),
+        (("Right", "Left", "Right"), [0.45, 0.0, -0.45]),  # tells nothing: as numbered ones
+    ],
+)
+def test_they_go_from_the_side_that_their_aims_do(
+    aims: tuple[str, ...], places: list[float], tmp_path: Path
+) -> None:
+    assert _places(tmp_path, _across("Quiz night lights", aims=aims)) == places
+
+
+@pytest.mark.parametrize(
+    ("line", "first"),
+    [
+        ("Rows go from SR to SL", -0.45),
+        ("SR first", -0.45),
+        ("Lamps are listed from stage right", -0.45),
+        ("All left to right as the audience sees it", -0.45),
+        ("von links nach rechts, vom Publikum gesehen", -0.45),
+        ("de jardin à cour", -0.45),
+        ("listed PS to OP", 0.45),
+        ("top of the list is stage left", 0.45),
+        ("bottom of list = stage right", 0.45),
+        ("distances were measured from SR, see the drawing", 0.45),  # no order
+    ],
+)
+def test_a_line_says_from_which_side_they_go(line: str, first: float, tmp_path: Path) -> None:
+    assert _places(tmp_path, _across(line))[0] == first
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        ("SR to SL", "no! SL comes first"),
+        ("left to right as you face the seats, so stage right comes first",),
+        ("is this SL to SR?",),
+        ("which end do they start from?",),
+        ("lamps go from left to right",),  # whose?
+    ],
+)
+def test_lines_that_do_not_tell_the_order_are_asked_about(
+    lines: tuple[str, ...], tmp_path: Path
+) -> None:
+    assert "at" in {mistake.key for mistake in refused(_list(tmp_path, _across(*lines), WAYS))}
+
+
+def test_a_left_of_nobody_is_that_of_the_aims(tmp_path: Path) -> None:
+    text = _across("lamps go from left to right", aims=("Right", "A", "Left"))
+    assert _places(tmp_path, text) == [-0.45, 0.0, 0.45]
+
+
+def test_units_beside_a_position_with_places_are_spread_alike(tmp_path: Path) -> None:
+    text = "Position,Place,Fixture,Focus\nboom SR,2 m,spot,A\nLX 1,,spot,Left\nLX 1,,spot,Right\n"
+    scene = load_scene(_list(tmp_path, text, WAYS))
+    assert [unit.at for unit in scene.units] == [2.0, 0.225, -0.225]
+
+
+def test_a_height_column_that_is_empty_for_a_pipe_is_no_question_of_its_units(
+    tmp_path: Path,
+) -> None:
+    text = (
+        "Position,Height on tower,Fixture,Focus\nboom SR,2 m,spot,A\nLX 1,,spot,A\nfloor,,spot,A\n"
+    )
+    assert [unit.at for unit in load_scene(_list(tmp_path, text)).units][:2] == [2.0, 0.0]
+
+
+def test_some_places_on_a_pipe_and_some_not_are_asked_about(tmp_path: Path) -> None:
+    text = "Position,Place,Fixture,Focus\nLX 1,2 m SL,spot,A\nLX 1,,spot,A\n"
+    assert "at" in {
+        mistake.key.split("(")[-1].strip(")") for mistake in refused(_list(tmp_path, text))
+    }

@@ -42,6 +42,7 @@ class TableLines:
         self.said = Said()  # by the lines round the table
         self.over: dict[int, Said] = {}  # by rows over the units of a position, of these alone
         self.words: list[str] = []  # of all lines that are long enough
+        self.alone: list[str] = []  # lines that stand by themselves, of whatever length
         self.beside_feet = False  # a heading says feet, so that "in" is inches
         self.cuts_lined = False  # rows with a line through them are said to be cut
         self.lower = ""  # the side of the lower number of a pair "each side"
@@ -69,6 +70,7 @@ class TableLines:
         self.words = [cell for cell in cells if isinstance(cell, str) and len(cell) > LONG_LINE]
         few = (row for row in lines.values() if sum(not blank(cell) for cell in row) <= FEW_CELLS)
         self.cuts_lined = any(lined_are_cut(_line_of(row)) for row in few)
+        self.alone = [_line_of(row) for row in lines.values() if _is_line(row)]
         self.lower = lower_said(map(_words_of, lines.values()))
         self.take(said._replace(unit=said.unit or unit))
         if said.sides or said.bare:

@@ -38,13 +38,14 @@ def whole_numbers(numbers: Sequence[str]) -> list[int] | None:
     return found if len(found) == len(numbers) == len(set(found)) else None
 
 
-def spaced(pipe: Pipe, numbers: Sequence[int], feet: bool) -> Spaced | None:
+def spaced(pipe: Pipe, numbers: Sequence[int], feet: bool, begins: str = "") -> Spaced | None:
     """Where units hang on a pipe by their numbers; None where its marks do not reach.
 
     On a pipe with marks number n hangs on the n-th. Else they hang one spacing apart, a missing number
     keeping its place: about the zero mark in the middle of the pipe (about the middle itself where zero is an
     end), the lowest number nearest the SL end (the DS end of a pipe up and down the stage: common
-    practice, no source); or, with `spaced_from`, from that end, the lowest number one spacing in.
+    practice, no source) or the one that `begins` says; or, with `spaced_from`, from that end, the lowest
+    number one spacing in.
     """
     if pipe.marks:
         if min(numbers) < 1 or max(numbers) > len(pipe.marks):
@@ -68,11 +69,11 @@ def spaced(pipe: Pipe, numbers: Sequence[int], feet: bool) -> Spaced | None:
         at = [end + way * step * (n - first + 1) for n in numbers]
         return Spaced(at, f"from the {side} end, number {first} first", pipe.spacing is None)
     middle = 0.0 if pipe.zero in ("centre line", "middle") else (low + high) / 2
-    way = -1.0 if across else 1.0
+    one = begins if begins in (plus, minus) else plus if across else minus
+    way = -1.0 if one == plus else 1.0
     at = [middle + way * step * (n - (first + last) / 2) + 0.0 for n in numbers]
     about = "the centre line" if pipe.zero == "centre line" else "the middle of the pipe"
-    begins = plus if across else minus
-    return Spaced(at, f"about {about}, number {first} at the {begins} end", pipe.spacing is None)
+    return Spaced(at, f"about {about}, number {first} at the {one} end", pipe.spacing is None)
 
 
 def spread(pipe: Pipe, numbers: Sequence[int], begins: str) -> Spaced | None:

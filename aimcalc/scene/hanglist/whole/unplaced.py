@@ -14,7 +14,14 @@ from aimcalc.scene.hanglist.places.along import Along, length_words
 from aimcalc.scene.hanglist.places.evenspread import begins_at, is_even
 from aimcalc.scene.hanglist.places.placewords import read_place
 from aimcalc.scene.hanglist.places.placing import Placing
-from aimcalc.scene.hanglist.places.spacing import spaced, spread, usual_spacing, whole_numbers
+from aimcalc.scene.hanglist.places.roworder import Order, order_of
+from aimcalc.scene.hanglist.places.spacing import (
+    Spaced,
+    spaced,
+    spread,
+    usual_spacing,
+    whole_numbers,
+)
 from aimcalc.scene.hanglist.rows.listrow import Row, text_of
 from aimcalc.scene.hanglist.whole.unreadlengths import UnreadLengths
 from aimcalc.scene.mistakes import CLASH, Wrong
@@ -33,8 +40,16 @@ class Unplaced:
         self.over, self.even, self.said_on = placing.over, placing.even, placing.said_on
         self.may_be_places = UnreadLengths(placing)
 
-    def place(self, rows: list[Row], placed: set[str]) -> None:
-        """Give places to the units of pipes where none has one; `placed` are positions whose units have."""
+    def place(
+        self, rows: list[Row], placed: set[str], ordered: frozenset[str] = frozenset()
+    ) -> None:
+        """Give places to the units of pipes where none has one.
+
+        Args:
+            rows: the units of a table.
+            placed: positions whose units have places.
+            ordered: the sides at which lines say that units without numbers begin (`order_said`).
+        """
         lacking: dict[str, list[Row]] = {}
         placed = placed | self.around.hung
         for row in rows:
@@ -55,34 +70,71 @@ class Unplaced:
             even = says_even and not (self.said_on(position).step or pipe.spacing or pipe.marks)
             begins = self._begins(position, place, without, even=even)
             stepped = pipe if even else self._stepped(pipe, without)
-            numbers = self._numbers_of(without, pipe, even=even)
-            if stepped is None or not numbers or begins is None:
+            numbers = _numbers_of(without)
+            order = self._order(pipe, without, ordered, begins)
+            if stepped is None or not numbers or begins is None or order is None:
                 continue
-            pipe = stepped
-            found = spread(pipe, numbers, begins) if even else spaced(pipe, numbers, feet)
+            pipe, begins = stepped, order.side or begins
+            found = spread(pipe, numbers, begins) if even else spaced(pipe, numbers, feet, begins)
             if found is None:
                 continue
             for row, at in zip(without, found.at, strict=True):
                 row.raw["at"] = f"{at!r} m"
-            step = length_words(pipe.spacing or usual_spacing(feet), feet)
-            apart = "" if pipe.marks or even else f"{step} apart "
-            many = "1 unit has" if len(without) == 1 else f"{len(without)} units have"
-            units = f"{many} no place in {self.name}"
-            if found.assumed:
-                says = f"{units}: assumed {apart}{found.how}."
-                do = "Write their places, or give the pipe its spacing, or the marks that it has."
-                self.noticed.last.append(
-                    Taken("places-assumed", says, do, severity="warn", position=position)
+            self._tell(position, pipe, without, found, order, even=even)
+
+    def _tell(
+        self,
+        position: str,
+        pipe: Pipe,
+        rows: list[Row],
+        found: Spaced,
+        order: Order,
+        *,
+        even: bool,
+    ) -> None:
+        """Tell where the units of a pipe were put, and what of it is assumed: the distance from unit to unit,
+        and the side from which units without numbers go."""
+        feet = self.around.unit in ("ft", "in")
+        step = length_words(pipe.spacing or usual_spacing(feet), feet)
+        apart = "" if pipe.marks or even else f"{step} apart "
+        many = "1 unit has" if len(rows) == 1 else f"{len(rows)} units have"
+        why = f", {order.why}" if order.why else ""
+        if found.assumed:
+            says = f"{many} no place in {self.name}: assumed {apart}{found.how}{why}."
+            do = "Write their places, or give the pipe its spacing, or the marks that it has."
+            taken = Taken("places-assumed", says, do, severity="warn", position=position)
+        else:
+            place = self.around.places.get(position)
+            own = place is not None and place.pipe is not None and place.pipe.spacing is not None
+            by = "" if pipe.marks else " (spacing)" if own else ", as the list says"
+            says = f"{many} no place in {self.name}: {apart}{found.how}{by}{why}."
+            do = "Write the places that differ."
+            taken = Taken("list-spacing", says, do, position=position)
+        self.noticed.last.append(taken)
+
+    def _order(
+        self, pipe: Pipe, rows: list[Row], said: frozenset[str], begins: str | None
+    ) -> Order | None:
+        """From which side units without numbers go over a pipe, where its marks, `spaced_from` or `begins` do
+        not say it; None where lines do not agree, which is asked."""
+        place = self.around.places.get(str(rows[0].raw.get("position")))
+        if place is None or any("number" in row.raw for row in rows):
+            return Order()
+        try:
+            order = order_of(rows, place, said, self.around)
+            if order.said and pipe.spaced_from not in (None, order.side):
+                raise Wrong(
+                    f"one end at which the units begin: a line says {order.side}, and the pipe "
+                    f"{pipe.spaced_from}",
+                    "Correct the line, or spaced_from of the pipe.",
+                    rank=CLASH,
                 )
-            else:
-                own = (
-                    place is not None and place.pipe is not None and place.pipe.spacing is not None
-                )
-                by = "" if pipe.marks else " (spacing)" if own else ", as the list says"
-                says = f"{units}: {apart}{found.how}{by}."
-                self.noticed.last.append(
-                    Taken("list-spacing", says, "Write the places that differ.", position=position)
-                )
+        except Wrong as wrong:
+            for row in rows:
+                ask(self.log, row.raw, row.where, "at", wrong, None)
+            return None
+        settled = pipe.marks or pipe.spaced_from or (begins and not order.said)
+        return Order() if settled else order
 
     def _begins(
         self, position: str, place: Place | None, rows: list[Row], *, even: bool
@@ -106,15 +158,6 @@ class Unplaced:
         for row in rows:
             ask(self.log, row.raw, row.where, "at", wrong, None)
         return None
-
-    def _numbers_of(self, rows: list[Row], pipe: Pipe, *, even: bool) -> list[int] | None:
-        """The numbers of the units of a pipe that has none with a place: as they are listed, where none has
-        a number and a line or the pipe says how they are spaced."""
-        if any("number" in row.raw for row in rows):
-            return whole_numbers([text_of(row.raw.get("number", "")) for row in rows])
-        of_it = self.said_on(rows[0].raw.get("position"))
-        said = even or of_it.even or of_it.step or pipe.spacing or pipe.marks
-        return list(range(1, len(rows) + 1)) if said else None
 
     def _down_from_top(self, position: str, place: Place, rows: list[Row], feet: bool) -> None:
         """Give heights to the units of a boom where none has one: the lowest number nearest its top (common
@@ -150,9 +193,11 @@ class Unplaced:
             if said.step
             else None
         )
-        own = pipe.spacing
+        own, numbered = pipe.spacing, any("number" in row.raw for row in without)
         other = step is not None and own is not None and abs(step - own) > SAME_STEP
-        from_end = said.from_sr or (said is not self.said and bool(said.end or said.vague))
+        from_end = (said.from_sr and numbered) or (
+            said is not self.said and bool(said.end or said.vague)
+        )
         if other or (from_end and pipe.spaced_from is None):
             wrong = Wrong(
                 "a place for each unit: a line of the list says how they are spaced, and the pipe "
@@ -168,6 +213,14 @@ class Unplaced:
                 ask(self.log, row.raw, row.where, "at", wrong, None)
             return None
         return pipe if step is None else msgspec.structs.replace(pipe, spacing=step)
+
+
+def _numbers_of(rows: list[Row]) -> list[int] | None:
+    """The numbers of the units of a pipe of which none has a place, in their order where none has a number;
+    None where they are no whole ones, or some have none."""
+    if any("number" in row.raw for row in rows):
+        return whole_numbers([text_of(row.raw.get("number", "")) for row in rows])
+    return list(range(1, len(rows) + 1))
 
 
 def _notes_even(rows: list[Row]) -> bool:

@@ -74,8 +74,7 @@ class UnreadLengths:
         may_be = may_be or list(self.unread) or self._sides_in_doubt()
         rows = [row for row in without if not self._is_stand(row)]
         notes = [str(row.raw.get("note", "")) for row in rows]
-        if "at" in self.headings.by_key:  # and another column in the rows that have no place
-            may_be = [c for c in may_be if any(f"{c.heading}: " in note for note in notes)]
+        may_be = [c for c in may_be if any(_may_hold(c, note) for note in notes)]
         booms = all(self._sort(row) == "boom" for row in rows)
         may_be = may_be or [c for c in self.headings.columns if _holds_lengths(c, notes, booms)]
         if not may_be or not rows:
@@ -105,6 +104,12 @@ class UnreadLengths:
     def _sort(self, row: Row) -> str:
         place = self.around.places.get(str(row.raw.get("position")))
         return "" if place is None else place.sort
+
+
+def _may_hold(column: Column, note: str) -> bool:
+    """Whether the remarks of a unit hold a cell of a column, or are cut off and may; "Height on boom" says
+    nothing of a pipe's units, which have none."""
+    return not column.heading or f"{column.heading}: " in note or note.endswith("...")
 
 
 def _speaks_of_places(heading: str) -> bool:
