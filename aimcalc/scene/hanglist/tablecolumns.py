@@ -104,14 +104,20 @@ class TableColumns:
         return False
 
     def headed_again(self, again: int, number: int, row: list[Any]) -> None:
-        """Take headings that come again, which is told; where they say other things (2), from here on."""
+        """Take headings that come again, which is told; where they say other things (2), from here on: what
+        stands below them hangs on no position of a column above."""
         if again == 1:
             self.noticed.row("again", number)
             return
-        before = self.headings
+        before, current = self.headings, self.meanings.current
+        if not self.meanings.by_section:
+            self.meanings.current = None
         self.set_headings(row, (number, number), self.head.rows[number : number + LOOKED_THROUGH])
         if [c.key for c in before.columns] == [c.key for c in self.headings.columns]:
+            self.meanings.current = current
             self.noticed.row("again", number)
+            if [c.meaning for c in before.columns] != [c.meaning for c in self.headings.columns]:
+                self.noticed.columns(self.headings)
             return
         self.noticed.note(
             "list-headings",

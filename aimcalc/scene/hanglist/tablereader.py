@@ -177,7 +177,8 @@ class TableReader:
         if head.is_page_head(row) and not self.kinds.section(row, {}):
             self.rows.pass_over(number, row)
             return True
-        again = headings_again(row, self.columns.headings) or head.is_again(row)
+        before = head.rows[number - 2] if 1 < number <= len(head.rows) else row
+        again = headings_again(row, self.columns.headings, before) or head.is_again(row)
         again = 1 if self.sides.pairs and head.is_again(row) else again
         if again:
             self.columns.headed_again(again, number, row)

@@ -9,6 +9,7 @@ from aimcalc.scene.hanglist.columns.columnkeys import APART, COUNT, ELSE, GAP, H
 from aimcalc.scene.hanglist.columns.sidecolumns import is_middle
 from aimcalc.scene.hanglist.meanings import LONGEST_REMARK
 from aimcalc.scene.hanglist.names.blankcells import BlankCells
+from aimcalc.scene.hanglist.names.positioncells import group_of
 from aimcalc.scene.hanglist.names.sections import (
     is_counted_sort,
     position_in,
@@ -265,7 +266,7 @@ class TableRows:
             return
         alone = len(words) == 1 and not re.search(r"\d", words[0])
         if alone:
-            self.meanings.over = sort_over(words[0])
+            self.meanings.over = sort_over(words[0]) or group_of(words[0], self.meanings.positions)
         named = titled_positions(words[0], self.meanings.positions) if len(words) == 1 else []
         if self.meanings.by_section and len(set(named)) == 1:
             self.lines.under(named[0], number, row)  # "Position: LX 2, page 2", over its units

@@ -238,13 +238,13 @@ _NO_NAMES = ("", "at", "mount", "hung", "number", "kind", "side", "height", GAP)
 
 def headed_names(c: Claiming) -> None:
     """Take for the position the one column whose heading makes each of its cells the name of one, where no
-    other is."""
+    other is: "SL" and "SR" below "Gallery" where no place has that side."""
     if c.placed or "position" in c.keys.values():
         return
     found = {}
     for k, text in enumerate(c.texts):
         word = sort_word(text)
-        if not word or c.keys.get(k, "number") not in ("number", "system"):
+        if not word or c.keys.get(k, "number") not in ("number", "system", SIDE):
             continue
         rows = c.below[:LOOKED_THROUGH]
         column = (row[k] for row in rows if k < len(row))

@@ -136,7 +136,9 @@ def group_of(words: str, positions: Names) -> str:
     )
     if not re.fullmatch(r"[^\W\d_]{3,}(?: [^\W\d_]{3,})?", plain):
         return ""
-    singular = [plain[: -len(end)] for end in ("s", "es") if plain.casefold().endswith(end)]
+    ends = (("s", ""), ("es", ""), ("ies", "y"))
+    low = plain.casefold()
+    singular = [plain[: -len(end)] + one for end, one in ends if low.endswith(end)]
     for single in (*singular, *([] if more else [plain])):
         several = positions.find(single).several
         if len(several) > 1 and all(_has_words(name, single) for name in several):

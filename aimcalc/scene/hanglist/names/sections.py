@@ -54,7 +54,8 @@ _SORTS_OVER = SORTS | {"tower", "bridge", "catwalk", "tree", "tripod", "slot", "
 def sort_over(words: str) -> str:
     """The sort of positions that a row of its own names over several, "TOWERS", "Booms:"; "" of any other."""
     word = words.casefold().strip(" .:-–—=*")
-    return word[:-1] if word.endswith("s") and word[:-1] in _SORTS_OVER else ""
+    singular = f"{word[:-3]}y" if word.endswith("ies") else word[:-1]
+    return singular if word.endswith("s") and singular in _SORTS_OVER else ""
 
 
 def is_counted_sort(words: str) -> bool:

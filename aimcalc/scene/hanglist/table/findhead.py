@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from itertools import chain, count, islice
 from typing import Any
 
@@ -228,8 +228,10 @@ def joined(*rows: list[Any]) -> list[str]:
     return cells
 
 
-def headings_again(row: list[Any], headings: Headings) -> int:
-    """Whether a row below the headings is one of headings itself: 0 no, 1 the same ones, 2 others."""
+def headings_again(row: list[Any], headings: Headings, above: Sequence[Any] = ()) -> int:
+    """Whether a row below the headings is one of headings itself: 0 no, 1 the same ones, 2 others. These may
+    hold words that nobody knows where most are those of the headings before, or below a row `above` that
+    holds nothing or a title: another table."""
     words = [cell for cell in row if not blank(cell)]
     if len(words) < 2 or not all(isinstance(word, str) for word in words):
         return 0
@@ -243,6 +245,9 @@ def headings_again(row: list[Any], headings: Headings) -> int:
         return 1
     known = sum(bool(meaning(word).keys) for word in words)
     enough = known == len(words) or (known > ENOUGH and 4 * known >= 3 * len(words))
+    figures = any(_has_digit(word) for word in words)
+    apart = sum(not blank(cell) for cell in above) <= 1
+    enough = enough or (2 * (same if not apart else known) > len(words) and not figures)
     if enough and heading_score(row) >= 3:
         return 2
     return 0

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
@@ -22,6 +23,7 @@ from aimcalc.scene.hanglist.rows.cellfits import parted_in
 from aimcalc.scene.hanglist.rows.listrow import Around, blank, says_nothing, text_of
 from aimcalc.scene.hanglist.table.carriedon import carried_on, part_of
 from aimcalc.scene.hanglist.table.findhead import Head, find_head, no_table
+from aimcalc.scene.hanglist.table.oldsheets import in_use
 from aimcalc.scene.hanglist.table.secondtable import CODES, OF_UNITS, parted
 from aimcalc.scene.hanglist.table.sheetfile import Sheet
 from aimcalc.scene.hanglist.taken import Noticed
@@ -52,7 +54,7 @@ def tables_of(sheets: list[Sheet], around: Around, fits: Fits, noticed: Noticed)
     heads = [find_head(sheet.rows, fits) for sheet in sheets]
     shown = _with_tables(sheets, heads)
     if wanted is None:
-        shown = _not_superseded(shown, sheets, heads, noticed)
+        shown = in_use(shown, sheets, heads, tuple(around.places), noticed)
     if len(shown) == 1:
         _tell_sheet(sheets, shown[0], noticed)
         k = shown[0]
@@ -151,42 +153,6 @@ def _with_tables(sheets: list[Sheet], heads: list[Head]) -> list[int]:
         k = (filled or [0])[0]
         raise no_table(heads[k], sheets[k].name)
     return shown
-
-
-def _not_superseded(
-    shown: list[int], sheets: list[Sheet], heads: list[Head], noticed: Noticed
-) -> list[int]:
-    """The sheets but for those that say themselves that they are no longer to be used; told."""
-    void = [k for k in shown if _is_superseded(sheets[k].name, heads[k])]
-    if not void or len(void) == len(shown):
-        return shown
-    names = ", ".join(f'"{sheets[k].name}"' for k in void[:8])
-    noticed.note(
-        "list-sheet",
-        f"left out, for it says that it is not to be used: sheet {names}.",
-        "hang_sheet in [scene] names it if it is.",
-    )
-    return [k for k in shown if k not in void]
-
-
-def _is_superseded(name: str, head: Head) -> bool:
-    lines = (" ".join(str(c) for c in row if not blank(c)) for row in head.above)
-    said = "; ".join((name, *lines))
-    return bool(_SUPERSEDED.search(said)) and not _IN_FORCE.search(said)
-
-
-# A sheet that says so of itself: "v1 - SUPERSEDED, do not use", and not of a circuit or a bar.
-_SUPERSEDED = regex(
-    r"\bsuperseded\b|\bobsolete\b|\bout of date\b|\bno longer (?:valid|current|used|in use)\b|\bwithdrawn\b"
-    r"|\bdo(?: not|n['’]t) use(?: (?:this|it|any\s?more|me))?\s*(?:[!.,;:)\]*-]|$)"
-    r"|\breplaced by\b|\bveraltet\b|\bungültig\b|\bnicht (?:mehr )?(?:ver|be)?(?:wenden|nutzen)\b"
-    r"|\bpérimée?\b|\bne (?:plus|pas) utiliser\b|\bvervallen\b|\bniet (?:meer )?gebruiken\b"
-    r"|\bno usar\b|\bnon usare\b",
-    re.IGNORECASE,
-)
-_IN_FORCE = regex(
-    r"\b(?:use this|current|latest|newest|supersedes|replaces|in force)\b", re.IGNORECASE
-)
 
 
 def _tell_sheet(sheets: list[Sheet], k: int, noticed: Noticed, more: Sequence[int] = ()) -> None:
@@ -330,6 +296,7 @@ def _apart(looked: list[_Looked]) -> bool:
 def side_by_side(sheet: Sheet, head: Head, noticed: Noticed) -> list[Table]:
     """The tables of a sheet: one, or several whose headings come again beside the first."""
     starts = _starts(head.headings())
+    starts = starts if len(starts) > 1 else _other_starts(head)
     if len(starts) < 2:
         both = parted(head)
         return [
@@ -350,6 +317,27 @@ def side_by_side(sheet: Sheet, head: Head, noticed: Noticed) -> list[Table]:
         looked_at = len(head.rows)
         tables.append(Table(sheet, head._replace(rows=cut[:looked_at], rest=iter(cut[looked_at:]))))
     return tables
+
+
+def _other_starts(head: Head) -> list[int]:
+    """The columns at which tables of other headings begin, with an empty column between them: pipes, and
+    booms by their heights. None of them may lack what makes its rows units."""
+    if head.first < 0:
+        return []
+    cells, below = head.headings(), head.rows[head.last + 1 :]
+    filled = [k for k, cell in enumerate(cells) if not blank(cell)]
+    gaps = [
+        k
+        for k, cell in enumerate(cells)
+        if blank(cell) and filled and filled[0] < k < filled[-1]
+        if all(k >= len(row) or blank(row[k]) for row in below)
+    ]
+    edges = [-1, *gaps, len(cells)]
+    blocks = [cells[one + 1 : other] for one, other in pairwise(edges)]
+    starts = [one + 1 for one, block in zip(edges, blocks, strict=False) if any(block)]
+    blocks = [block for block in blocks if any(block)]
+    keys = [{each for c in block if not blank(c) for each in meaning(c).keys} for block in blocks]
+    return starts if all({"position", "number", "kind", "target"} <= each for each in keys) else []
 
 
 def _starts(cells: list[Any]) -> list[int]:

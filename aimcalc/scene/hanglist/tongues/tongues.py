@@ -301,7 +301,7 @@ _LEFT_RIGHT = regex(r"\b(?:left|right)\b")
 # Of which no word alone is foreign.
 _TOGETHER = regex(
     r"\d\s*(?:m|cm|mm)?\.?\s*(?:jardi|jardin|corte)\b|\b(?:ab|vom)\s+(?:dem\s+)?portal\b|\bmasse\s+(?:ab|von|vom|in|sind)\b|['’]axe\b|\bdu\s+sol\b|\b(?:von|ab)\s+(?:oben|unten)\b|\bvan(?:af)?\s+(?:boven|onder)\b"
-    r"|\b(?:do|del|de\s+l['’])\s*actor\b"
+    r"|\bdu\s+cadre\b|\b(?:do|del|de\s+l['’])\s*actor\b"
     r"|\b(?:du|depuis\s+le)\s+(?:haut|bas)\b|\bde\s+(?:cima|baixo)\b|\bdal(?:l['’]|\s)(?:alto|basso)\b"
 )
 _ODD = (_TOGETHER, *SHORT)

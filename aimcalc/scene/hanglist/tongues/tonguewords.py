@@ -97,6 +97,7 @@ end: extremidade
 end: extrem, änden, ände, pää, päästä, koniec, końca, konec, konce
 plaster line: cadre de scène, cadre, portallinie, portalkante, boccascena, embocadura, boca de escena
 plaster line: boca del escenario, boca de cena, toneellijst, prosceniumlijst, portaallijn
+from plaster line: du cadre de scène, du cadre
 front: avant, vorderes, vorderen, vorderem, vordere, voorste, delantero, delantera, anteriore, dianteiro
 front: dianteira, davanter, främre, forreste, fremre, przedni, przedniego, přední, předního
 back: arrière, hinteres, hinteren, hinterem, hintere, achterste, trasero, trasera, posteriore, traseiro
