@@ -177,9 +177,12 @@ class TableReader:
         if head.is_page_head(row) and not self.kinds.section(row, {}):
             self.rows.pass_over(number, row)
             return True
+        if head.is_again(row):
+            first = self.columns.headings.first == head.first + 1
+            self.columns.headed_again(1 if first else 2, number, self.named_over)
+            return True
         before = head.rows[number - 2] if 1 < number <= len(head.rows) else row
-        again = headings_again(row, self.columns.headings, before) or head.is_again(row)
-        again = 1 if self.sides.pairs and head.is_again(row) else again
+        again = headings_again(row, self.columns.headings, before)
         if again:
             self.columns.headed_again(again, number, row)
         return bool(again)

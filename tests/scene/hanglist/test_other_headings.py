@@ -96,3 +96,15 @@ def test_a_table_beside_the_first_with_other_headings(tmp_path: Path) -> None:
 def test_two_kinds_beside_each_other_are_asked(tmp_path: Path) -> None:
     text = "Pipe,No,Place,Type,Focus,,Lantern\nLX 1,1,2 SL,spot,A,,wide\n"
     assert "column that holds the kind" in _asked(tmp_path, text)
+
+
+def test_the_first_headings_may_come_again_below_others(tmp_path: Path) -> None:
+    text = f"{PIPES}Boom,Unit,Height,Type,Focus\n{BOOMS}{PIPES.replace('LX 1', 'LX 2')}"
+    again = [("LX 2", number, at) for _, number, at in ON_PIPES]
+    assert _read(tmp_path, text) == ON_PIPES + ON_BOOMS + again
+
+
+def test_headings_by_side_that_come_again_are_read_as_the_first(tmp_path: Path) -> None:
+    heads = "No,Type,m jardin,m cour,Focus\n"
+    text = f"LX 1\n{heads}1,spot,2,,A\n2,spot,,1,A\n\nLX 2\n{heads}1,spot,,3,A\n"
+    assert _read(tmp_path, text) == [("LX 1", "1", -2.0), ("LX 1", "2", 1.0), ("LX 2", "1", 3.0)]
