@@ -247,7 +247,10 @@ def headings_again(row: list[Any], headings: Headings, above: Sequence[Any] = ()
     enough = known == len(words) or (known > ENOUGH and 4 * known >= 3 * len(words))
     figures = any(_has_digit(word) for word in words)
     apart = sum(not blank(cell) for cell in above) <= 1
-    enough = enough or (2 * (same if not apart else known) > len(words) and not figures)
+    most = 2 * (known if apart else same) > len(words) or (
+        known >= ENOUGH and 4 * known >= 3 * len(words)
+    )
+    enough = enough or (most and not figures)
     if enough and heading_score(row) >= 3:
         return 2
     return 0
