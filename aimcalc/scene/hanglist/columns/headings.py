@@ -35,6 +35,7 @@ from aimcalc.scene.hanglist.columns.headingwords import (
 )
 from aimcalc.scene.hanglist.columns.tradewords import FROM, LENGTHS, LITTLE, MEASURES, UNSURE
 from aimcalc.scene.hanglist.places.ends import ENDS, sides_plain, stood
+from aimcalc.scene.hanglist.places.stagelines import lines_plain, ways_plain
 from aimcalc.scene.hanglist.tongues.tongues import garden_plain, in_english, unaccented
 
 LONGEST_PLACE = 90  # unless it says in other words where places count from
@@ -123,8 +124,9 @@ def _meaning(text: str, longest: int = LONGEST) -> Meaning:
         return Meaning((key,), exact=True)
     if text.strip()[1:2] == " " and re.fullmatch(r"(?:\w ){3,}\w", text.strip()):
         return _meaning(text.replace(" ", ""))  # "U N I T"
+    text = lines_plain(text)
     on_line = _OF_PLASTER.sub(" ", text) if "p" in text.casefold() else text
-    return _of_plaster(on_line) if on_line != text else _sided(_plainly(text))
+    return _of_plaster(ways_plain(on_line)) if on_line != text else _sided(_plainly(text))
 
 
 def _plainly(text: str) -> str:
@@ -264,7 +266,7 @@ def _of_plaster(text: str) -> Meaning:
     plus = "DS" if ways == {"d"} else ""
     if not set(found.keys) <= {"at"}:
         return Meaning()
-    return Meaning(("at",), unit=found.unit, plus=plus, plaster=True)
+    return Meaning(("at",), unit=found.unit, plus=plus, sides=len(ways) > 1, plaster=True)
 
 
 _OF_PLASTER = regex(

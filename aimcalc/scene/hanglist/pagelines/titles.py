@@ -39,7 +39,8 @@ from aimcalc.scene.hanglist.pagelines.unitwords import (
 from aimcalc.scene.hanglist.pagelines.whosewords import LEFT_AND_RIGHT, SAYS, whose_left
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
 from aimcalc.scene.hanglist.places.heights import says_top
-from aimcalc.scene.hanglist.places.origins import Upstage
+from aimcalc.scene.hanglist.places.origins import BOTH_WAYS, Upstage
+from aimcalc.scene.hanglist.places.stagelines import lines_plain, says_zero, unplaced
 from aimcalc.scene.hanglist.places.steps import steps_said
 from aimcalc.scene.hanglist.rows.listrow import blank
 from aimcalc.scene.hanglist.tongues.tongues import garden_plain, in_english
@@ -121,7 +122,8 @@ def _is_legend(cells: Sequence[Any]) -> bool:
 
 def _line(words: str) -> Said:
     whose = whose_of(words.casefold(), whose_left)
-    text = _PLASTER_BY_NAME.sub("from the plaster line", sides_plain(words))
+    text = _PLASTER_BY_NAME.sub("from the plaster line", sides_plain(lines_plain(words)))
+    text = _THERE.sub(" ", text)
     text = _NAMED_END.sub(" ", text)
     of_places = bool(_OF_PLACES.search(text)) and "trim" not in text
     plain = prompt_plain(text)
@@ -138,6 +140,9 @@ def _line(words: str) -> Said:
     plus = sides_of_plus(text) if SAYS.search(text) else []
     middle = bool(_FROM_MIDDLE.search(text))
     even = bool(_EVEN.search(text) and _SPACE.search(text))
+    plaster = bool(_FROM_PLASTER.search(text)) or says_zero(text)
+    both_ways = bool(_BOTH_WAYS.search(text))
+    open_way = plaster and both_ways and not plus
     return Said(
         unit=(unit_said(of_others) if of_places else "") or unit_beside(of_others),
         boom_unit=LENGTHS[of_booms[1]] if of_booms else "",
@@ -146,9 +151,12 @@ def _line(words: str) -> Said:
         plus_bare="" if plus else bare_plus(text),
         upstage=Upstage(
             _first(ends, "US", "DS"),
-            _first(plus, "US", "DS") or ("DS" if _DOWN_FROM.search(text) else ""),
+            _first(plus, "US", "DS") or ("DS" if _DOWN_FROM.search(text) and not both_ways else ""),
             middle,
-            "" if ends or middle or not of_places else _vague_upstage(text),
+            (BOTH_WAYS if open_way else "")
+            if ends or middle or open_way or not of_places
+            else _vague_upstage(text),
+            "" if ends or middle or plaster else unplaced(text),
         ),
         bare=whose.places,
         named=whose.named,
@@ -158,7 +166,7 @@ def _line(words: str) -> Said:
         from_sr=bool((NUMBERED.search(text) or even) and _begins_sr(text, words)),
         even=even,
         sides=own_sides(text),
-        plaster=bool(_FROM_PLASTER.search(text)),
+        plaster=plaster,
         marks=marks_apart(text),
         middle=bool(_NONE_IS_MIDDLE.search(text)),
         centred=bool(_OF_CENTRE.search(text)),
@@ -257,6 +265,10 @@ _DOWN_FROM = regex(  # "feet downstage of the plaster line"
     r"(?:\s+(?:of|from|off))?\s+(?:the\s+)?plaster(?:\W?line)?\b"
     r"|\b(?:of|from|off)\s+(?:the\s+)?plaster(?:\W?line)?\W+(?:(?:going|running|towards?|to|the)\s+)*(?:ds\b|down\b)"
 )
+_BOTH_WAYS = regex(r"\b(?:us\W+(?:(?:or|and)\W+)?ds|ds\W+(?:(?:or|and)\W+)?us)\b")
+_THERE = regex(
+    r"(?<=[=:])\s*towards?\s+(?:the\s+)?(?=(?:us|ds|sl|sr)\b)"
+)  # "- = towards the DS door"
 _FROM_PLASTER = regex(r"(?:\b(?:of|from|off|is)\b|=)\s*(?:the\s+)?plaster(?:\W?line)?\b")
 _OF_CENTRE = regex(r"\b(?:from|off|of)\s+(?:the\s+)?(?:cl\b|c/l|c\.l|ctr\b|cent(?:re|er))")
 _HEIGHTS = regex(
@@ -276,7 +288,7 @@ _OF_PLACES = regex(
 )
 _STANDS = regex(r"[^\W\d_]\s*(?:=|:)\s*[^\W\d_]")
 _TOWARDS_WHAT = regex(
-    r"\btowards?\s+(?:the\s+|its\s+)?(?!us\b|ds\b|sl\b|sr\b|house|audience|seats|plaster|cl\b|cent|back\s+wall|cyc)[a-z]{3,}"
+    r"\btowards?\s+(?:the\s+|its\s+)?(?!the\b|its\b|us\b|ds\b|sl\b|sr\b|house|audience|seats|plaster|cl\b|cent|back\s+wall|cyc)[a-z]{3,}"
 )
 _STANDS_THERE = regex(
     r"\W*(?:of\s+(?:\w+\s+){1,3})?(?:(?:is|are|=)\s+(?:at|on|by|over|above|against|near)\b|(?:at|on|=)\s+(?:the\s+)?plaster)"

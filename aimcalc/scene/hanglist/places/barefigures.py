@@ -25,12 +25,19 @@ class BareFigures:
     def __init__(self, around: Around, noticed: Noticed) -> None:
         self.around, self.noticed = around, noticed
         self.kept: list[Figure] = []
+        # Of rows past the end of their pipe as counted from its middle, and not from the plaster line.
+        self.past: list[tuple[dict[str, Any], float, Along]] = []
         self._column: list[Any] = []
         self._unit_of_column: str | None = None  # as `_unit_of_most` of it, once that is asked for
 
     def take_column(self, cells: list[Any]) -> None:
         """Keep the column of places whole, for what most of it says of one."""
         self._column, self._unit_of_column = cells, None
+
+    @property
+    def signed(self) -> bool:
+        """Whether a place of the column has a minus."""
+        return any(text_of(cell).lstrip()[:1] in ("-", "−", "–") for cell in self._column if cell)
 
     def of_most(self, cell: Any, meaning: Meaning, along: Along) -> tuple[Any, Meaning]:
         """A bare figure past the end of its pipe with the unit that the most of its column are written in,
@@ -91,20 +98,33 @@ class BareFigures:
         self.noticed.read_as("at", text_of(cell), f"{figures[0]} mm")
         return meaning._replace(unit="mm")
 
-    def check_end(self, cell: Any, metres: float, meaning: Meaning, along: Along) -> None:
-        """Refuse a bare figure that lies past the end of its pipe: it is likely of another unit."""
-        if (
-            not meaning.unit
-            and is_bare(text_of(cell))
-            and along.span
-            and not along.span[0] - PAST <= metres <= along.span[1] + PAST
-        ):
-            end = along.span[1] if metres > 0 else along.span[0]
-            raise Wrong(
-                f"a place on the pipe, which ends at {told(end, along)}: {told(metres, along)} is past it, "
-                "so that the figure may be of another unit",
-                "Write it with its unit, or head the column with the unit: at (in).",
-            )
+    def check_end(
+        self, raw: dict[str, Any], cell: Any, metres: float, meaning: Meaning, along: Along
+    ) -> None:
+        """Refuse a bare figure that lies past the end of its pipe: it is likely of another unit; one that is
+        on it as counted from the plaster line is kept, for all of them to tell together."""
+        if meaning.unit or not is_bare(text_of(cell)) or not along.span or _is_on(metres, along):
+            return
+        if along.axis == "y" and _is_on((along.plaster or 0.0) + metres, along):
+            self.past.append((raw, metres, along))
+            return
+        raise past_end(metres, along)
+
+
+def _is_on(metres: float, along: Along) -> bool:
+    low, high = along.span or (metres, metres)
+    return low - PAST <= metres <= high + PAST
+
+
+def past_end(metres: float, along: Along) -> Wrong:
+    """What is asked about a bare figure past the end of its pipe."""
+    low, high = along.span or (0.0, 0.0)
+    end = high if metres > 0 else low
+    return Wrong(
+        f"a place on the pipe, which ends at {told(end, along)}: {told(metres, along)} is past it, "
+        "so that the figure may be of another unit",
+        "Write it with its unit, or head the column with the unit: at (in).",
+    )
 
 
 _BARE_FIGURE = (

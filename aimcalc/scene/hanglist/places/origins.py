@@ -123,6 +123,7 @@ class Ways:
                 else _BY_STAGE.get(plain)
                 or _landmark(plain, self.around)
                 or landmark_across(plain, self.around)
+                or ("ds" if plain == "nave" else "")
             )
         return self._found[plain]
 
@@ -359,6 +360,9 @@ def by_heading(metres: float, meaning: Meaning, along: Along) -> float:
     return high - metres if way in ("SL", "US") else low + metres
 
 
+BOTH_WAYS = "US or DS of the plaster line"
+
+
 class Upstage(NamedTuple):
     """What lines say of places on pipes up and down the stage."""
 
@@ -366,13 +370,15 @@ class Upstage(NamedTuple):
     plus: str = ""
     middle: bool = False  # they count from the middle of the pipe
     vague: str = ""  # where they count from, in words that may be an end or not: "from DS"
+    unplaced: str = ""  # or what nobody places: "from the font step"
 
     def beside(self, other: Upstage) -> Upstage:
         """What two lines say together: the first comes first."""
         end = "" if self.middle and not self.end else self.end or other.end
         middle = self.middle or (other.middle and not self.end)
         vague = "" if end or middle else self.vague or other.vague
-        return Upstage(end, self.plus or other.plus, middle, vague)
+        unplaced = "" if end or middle else self.unplaced or other.unplaced
+        return Upstage(end, self.plus or other.plus, middle, vague, unplaced)
 
 
 def of_axis(meaning: Meaning, own: bool, upstage: Upstage, along: Along) -> Meaning:

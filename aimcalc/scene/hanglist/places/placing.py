@@ -54,12 +54,14 @@ from aimcalc.scene.hanglist.places.reading import (
     hangs_in_middle,
     of_section,
     one_side,
+    refuse_unplaced,
     refuse_vague,
     steps_on,
 )
 from aimcalc.scene.hanglist.places.rowwhence import NOWHERE, taken_from, whence_of
 from aimcalc.scene.hanglist.places.sidewording import DASHES, NO_SIDE, NOUGHT, SideWords
 from aimcalc.scene.hanglist.places.spacing import along_of
+from aimcalc.scene.hanglist.places.stagelines import deep_plain, lines_plain, ways_plain
 from aimcalc.scene.hanglist.places.steps import onward
 from aimcalc.scene.hanglist.rows.listrow import Around, text_of
 from aimcalc.scene.hanglist.taken import Noticed
@@ -81,6 +83,7 @@ class Placing:
         self.ways = Ways(around)
         self.ordinates = Ordinates(around.unit)
         self.heights: dict[str, str] = {}  # words for heights on booms, as the list explains them
+        self.middles = False  # a place of the list counts from the middle of its pipe, as it says
         self.unread: tuple[Column, ...] = ()  # columns of lengths that are no key
         # Positions spread evenly, as their rows say, and from which side.
         self.even: dict[str, str] = {}
@@ -220,10 +223,10 @@ class Placing:
         )
         cell = height_alone(one.cell) if one.boom else one.cell
         high = cell is not one.cell
-        cell, one.middle = of_middle(self.words.english(cell, meaning), along)
-        cell = 0 if at_middle(cell, along) else cell
-        cell, plaster = from_plaster(by_plaster(cell) if isinstance(cell, str) else cell)
-        cell = 0 if plaster and cell == "" else cell  # "on the plaster line"
+        cell, plaster = self._line_out(self.words.english(cell, meaning), along)
+        if not plaster:
+            cell, one.middle = of_middle(cell, along)
+            cell = 0 if at_middle(cell, along) else cell
         side, beside = from_plaster(one.side)
         one.plaster = plaster or beside
         if one.boom and meaning.end and (self.said.heights or high or says_up(cell)):
@@ -240,6 +243,21 @@ class Placing:
         one.side = self.words.of_column(side, cell, self.said, meaning, along)
         if one.side in NO_SIDE and NOUGHT.fullmatch(text_of(cell or 0)):
             one.side = ""
+
+    def _line_out(self, cell: Any, along: Along) -> tuple[Any, bool]:
+        """A place without the plaster line that it counts from, by whatever name, and whether it does."""
+        if not isinstance(cell, str):
+            return cell, False
+        if along.axis == "y":
+            english = in_english(cell)
+            turned = deep_plain(ways_plain(english))
+            cell = turned if turned != english else cell
+        if along.axis == "x":
+            return cell, False
+        rest, plaster = from_plaster(lines_plain(by_plaster(cell)))
+        if plaster and not re.search(r"\d", str(rest)):
+            return (0, True) if rest == "" else (cell, False)  # "on the plaster line"
+        return rest, plaster
 
     def _put_aside(self, one: Reading, remarks: list[tuple[str, Any]]) -> None:
         """Take the words beside a place out of its cell, and from where they or the remarks say it counts."""
@@ -293,17 +311,19 @@ class Placing:
         top = (self.said.top or headed_top) and not one.whence.foot
         if one.boom and place is not None and (one.top or top):
             return self._found(raw, below_top(found, place.reach), along, 0)
+        refuse_unplaced(one, column, self.said)
         if one.middle or (headed and (meaning.end or not one.plaster)):
             found = from_middle(found, along) if one.middle else found
+            self.middles = self.middles or one.middle
             elsewhere = one.middle or (along.axis == "y" and bool(meaning.end))
             return self._found(raw, found, along, WHENCE if elsewhere else 1)
         if not sided and read.metres and along.axis:
-            refuse_vague(one, column, self.said, self.own)
+            refuse_vague(one, column, self.said, self.own, signed=self.bare.signed)
         if one.plaster:
             unsigned = not (sided or headed) and "+" not in str(one.cell)
             found = -found if unsigned and found > 0 and one_side(along) == "DS" else found
             return self._from_plaster(raw, found, along)
-        self.bare.check_end(one.cell, read.metres, meaning, along)
+        self.bare.check_end(raw, one.cell, read.metres, meaning, along)
         self._note_read(one, read)
         raw["at"] = f"{read.metres!r} m"
         if sided:

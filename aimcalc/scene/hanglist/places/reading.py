@@ -12,12 +12,13 @@ from aimcalc.scene.hanglist.pagelines.said import Said, counts_from_centre
 from aimcalc.scene.hanglist.pagelines.titles import NUMBERED
 from aimcalc.scene.hanglist.places.along import Along
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
-from aimcalc.scene.hanglist.places.origins import ASIDE
+from aimcalc.scene.hanglist.places.origins import ASIDE, BOTH_WAYS
 from aimcalc.scene.hanglist.places.placeasides import aside_of
 from aimcalc.scene.hanglist.places.placeforms import SIDED, is_place
 from aimcalc.scene.hanglist.places.placewords import EVEN
 from aimcalc.scene.hanglist.places.rowwhence import NOWHERE
 from aimcalc.scene.hanglist.places.spacing import span
+from aimcalc.scene.hanglist.places.stagelines import unplaced
 from aimcalc.scene.hanglist.places.steps import is_plus
 from aimcalc.scene.hanglist.places.unitfit import is_bare
 from aimcalc.scene.hanglist.rows.listrow import float_of, text_of
@@ -115,12 +116,17 @@ def from_marks(cell: Any, column: Column | None, step: float) -> Any:
     return re.sub(r"\d+(?:[.,]\d+)?", lambda n: f"{(float_of(n[0]) or 0) * step:.6g} m", text)
 
 
-def refuse_vague(one: Reading, column: Column | None, said: Said, own: dict[str, Said]) -> None:
-    """Ask from which end a place without a side counts, where the list's line does not tell."""
+def refuse_vague(
+    one: Reading, column: Column | None, said: Said, own: dict[str, Said], *, signed: bool
+) -> None:
+    """Ask from which end a place without a side counts, where the list's line does not tell; `signed` is
+    whether its column has a minus."""
     upstage = one.along.axis == "y" and not one.plaster
     vague = said.vague or (said.upstage.vague if upstage else "")
-    if one.plaster and said.upstage.vague.startswith("toward"):
-        vague = "" if one_side(one.along) else said.upstage.vague
+    open_way = said.upstage.vague.startswith(("toward", BOTH_WAYS))
+    if one.plaster and (open_way or (one.meaning.sides and not signed)):
+        vague = said.upstage.vague if open_way else BOTH_WAYS
+        vague = "" if one_side(one.along) else vague
     if not (vague or one.plaster or one.middle or _is_told(one, column, said, own)):
         vague = f"from where only those of {next(iter(own))} count"
     if not vague:
@@ -131,6 +137,18 @@ def refuse_vague(one: Reading, column: Column | None, said: Said, own: dict[str,
         f"Write {way} or {other} and the place from the position's zero, or head the "
         f"column: from the {way} end, or from the {other} end.",
     )
+
+
+def refuse_unplaced(one: Reading, column: Column | None, said: Said) -> None:
+    """Ask about a place on a pipe up and down the stage that a line, or the heading, counts from what nobody
+    places: "from the font step"."""
+    thing = said.upstage.unplaced or (unplaced(column.heading) if column else "")
+    if one.along.axis == "y" and thing and not (one.plaster or one.middle or one.meaning.end):
+        raise Wrong(
+            f"where the line or thing lies that the places count from: the list says {show(thing)}",
+            "Say it above the table if it is the plaster line, so: stage edge = 0; or write US or DS and the "
+            "place from the position's zero.",
+        )
 
 
 def one_side(along: Along) -> str:

@@ -23,9 +23,10 @@ _MEASURED = (
     r"(?:tap(?:e|es|ed|ing)|meas(?:ured?|ures|uring|urements?)?\b\.?|dims|dimensions?|dist(?:ance)?s?|offsets?"
     r"|figures?|readings?|counted|counting|counts)"
 )
+_UNITS = r"m|cm|mm|ft|feet|inches|met(?:re|er)s|centimet(?:re|er)s|millimet(?:re|er)s"
 # Something is measured, and from where: "measured up from DS", "tape from the organ end".
 _FROM = regex(
-    rf"(?:.*?\b({_MEASURED})\b\.?(?:\s+[a-z]+){{0,3}}?\s+|(?:all\s+|this\s+one\s+|(?:in|up|down|out)\s+)*)"
+    rf"(?:.*?\b({_MEASURED})\b\.?(?:\s+[a-z]+){{0,3}}?\s+|(?:({_UNITS})\s+)?(?:all\s+|this\s+one\s+|(?:in|up|down|out)\s+)*)"
     r"(?:from|off|fr\.?|frm)\s+(?:the\s+|its\s+)?(\S.*)",
     re.IGNORECASE,
 )
@@ -130,8 +131,8 @@ def _of_words(words: str, ways: Ways) -> Whence:
     if found is None:
         zero = _ZERO.fullmatch(words)
         return _named(words, zero[1], ways) if zero else NOWHERE
-    measured = bool(found[1])
-    where = _named(words, found[2], ways)
+    measured = bool(found[1] or found[2])
+    where = _named(words, found[3], ways)
     if where == NOWHERE or (not measured and (where.side or where.plaster or where.foot)):
         return Whence(words, open=True) if measured else NOWHERE
     return where._replace(measured=measured)

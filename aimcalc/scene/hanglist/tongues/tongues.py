@@ -148,23 +148,41 @@ def says_middle(text: str) -> bool:
 
 
 def by_plaster(text: str) -> str:
-    """A text with what lies in front of the plaster line or behind it as ds or us of that, in English."""
+    """A text with what counts from the plaster line, or lies in front of it or behind it, as from it, ds or
+    us of it, in English."""
     plain = _plain(text)
     return _BY_PLASTER.sub(_of_plaster, plain) if any(word in plain for word in _PLASTERS) else text
 
 
 def _of_plaster(found: re.Match[str]) -> str:
-    return f"{'us' if found[1] else 'ds'} of the plaster line"
+    way = "us of" if found[1] else "ds of" if found[2] else "from"
+    return f"{way} the plaster line"
 
 
 _PLASTERS = (
-    *("hinter", "vor d", "vor p", "derriere", "devant", "dietro", "davanti", "detras", "delante"),
-    *("achter", "voor ", "bakom", "bag ", "framfor", "foran"),
+    *(
+        "portal",
+        "portaal",
+        "plaster",
+        "cadre",
+        "boccascena",
+        "embocadura",
+        "boca",
+        "proscen",
+        "nul",
+    ),
+    *("arlequin", "rideau", "sipario", "telon", "eisern", "vorhang", "toneellijst", "doek", "rida"),
+    *("nollinje", "arcoscenico", "taeppe", "opon"),
 )
-_BY_PLASTER = regex(  # "hinter der Portallinie", "voor de portaallijn"
-    r"\b(?:(hinter|derriere|dietro|detras|achter|bakom|bag)|vor|devant|davanti|delante|voor|framfor|foran)"
-    r"(?:\s+(?:dem|der|das|den|de|du|la|le|les|het|il|al|alla|del|della|a|el))*\s+"
-    r"(?:portal\w*|portaal\w*|plaster\w*(?:\s+line)?|cadre(?:\s+de\s+scene)?|boccascena|embocadura|proscen\w+|nullinie)\b"
+_BY_PLASTER = regex(  # "hinter der Portallinie", "voor de portaallijn", "du cadre de scène", "ab Portal"
+    r"\b(?:(hinter|derriere|dietro|detras|achter|bakom|bag|bak|za|per\s+darrere)"
+    r"|(vor|devant|en\s+avant|davanti|delante|voor|framfor|foran|pred|przed)"
+    r"|ab|vom|von|depuis|du|a\s+partir|dal|dalla|dallo|desde|del|vanaf|vanuit|van|fran|fra|od)"
+    r"(?:\s+(?:dem|der|das|den|de|du|la|le|les|het|il|al|alla|del|della|a|el|da|do))*\s+"
+    r"(?:portal\w{0,6}|portaal\w{0,5}|plaster\w*(?:\s+line)?|cadre(?:\s+de\s+scene)?|manteau\s+d['’]arlequin|boccascena"
+    r"|arco\s?scenico|embocadura|boca(?:\s+(?:de|do|del)\s+(?:escena|escenario|cena))?|telon(?:\s+de\s+boca)?|sipario|rideau(?!\s+(?:de|du)\s+fond)"
+    r"(?:\s+de\s+(?:fer|scene))?|proscen\w{0,8}|null?linie|(?:eisern\w{2}\s+|haupt)vorhang|eisernen|toneellijst|(?:voor|hoofd)doek"
+    r"|rida(?:n|linjen?)|nol?llinjen?|fortaeppet?|oponou|opony)\b(?!\s*(?:ende?|seite|links|rechts|\d))"
 )
 
 

@@ -6,6 +6,8 @@ from collections.abc import Sequence
 
 from aimcalc.scene.document import ask
 from aimcalc.scene.hanglist.pagelines.said import counts_from_centre
+from aimcalc.scene.hanglist.places.along import told
+from aimcalc.scene.hanglist.places.barefigures import past_end
 from aimcalc.scene.hanglist.places.origins import Upstage
 from aimcalc.scene.hanglist.places.placing import WHENCE, Placing
 from aimcalc.scene.hanglist.places.spacing import plaster_line, span
@@ -21,7 +23,8 @@ class UpstagePlaces:
     def __init__(self, placing: Placing) -> None:
         self.name, self.around, self.log = placing.name, placing.around, placing.log
         self.noticed, self.headings, self.said = placing.noticed, placing.headings, placing.said
-        self.ordinates = placing.ordinates
+        self.ordinates, self.bare = placing.ordinates, placing.bare
+        self.middles = placing.middles
 
     def count(self, rows: list[Row]) -> None:
         """Count places up and down the stage from the plaster line, where all lie on their pipes so, and
@@ -38,15 +41,19 @@ class UpstagePlaces:
                 found.append((row, float(row.raw["at"].removesuffix(" m")), pipe))
         column = self.headings.by_key.get("at")
         own = column is not None and column.meaning.exact
-        said = found and all(row.sided > 0 for row, _, _ in found) and not own
+        ways = [row.sided > 0 for row, at, _ in found if row.sided > 0 or at]  # 0 needs none
+        said = bool(ways) and all(ways) and not own
         shifted = [(row, at + (plaster_line(pipe) or 0.0), pipe) for row, at, pipe in found]
         past = any(_past(at, pipe) for _, at, pipe in found)
         fits = not any(_past(at, pipe) for _, at, pipe in shifted) and not self.said.plaster
         if not fits or not (said or past):
+            self._ask_past([row for row, _, _ in found])
             if found and not own and not self.said.plaster and not self._ask_whence(found):
                 self.noticed.note(
                     "list-at", "places up and down the stage count from the middle of their pipes."
                 )
+            return
+        if not (said or _is_signed(found)) and self._ask_whence(found):
             return
         for row, at, _ in shifted:
             row.raw["at"] = f"{round(at, 12)!r} m"
@@ -56,15 +63,27 @@ class UpstagePlaces:
         says = f"{self.name}: places up and down the stage are read from the plaster line: {why}."
         self.noticed.last.append(Taken("list-at", says, "Ask whoever wrote it.", severity="warn"))
 
+    def _ask_past(self, rows: Sequence[Row]) -> None:
+        """Ask about bare figures past the end of their pipe, which all of them together do not count from the
+        plaster line."""
+        for raw, metres, along in self.bare.past:
+            for row in rows:
+                if row.raw is raw:
+                    wrong = past_end(metres, along)
+                    ask(self.log, raw, row.where, "at", wrong, told(metres, along))
+
     def _ask_whence(self, found: Sequence[tuple[Row, float, Pipe]]) -> bool:
-        """Ask where places up and down the stage count from, of which none has a way or a sign, where neither
-        the heading nor a line says it."""
+        """Ask where places up and down the stage count from, of which none has a way, where neither the
+        heading nor a line or a remark says it; those with a sign where they fit from the middle and from the
+        plaster line."""
         column = self.headings.by_key.get("at")
         if column is None or self.said.upstage != Upstage() or counts_from_centre(column.heading):
             return False
-        if any(row.sided > 0 or at <= 0 for row, at, _ in found):
+        if self.middles or any(row.sided > 0 for row, _, _ in found):
             return False
-        row, at, _ = found[0]
+        if _is_signed(found) and not _may_be_from_plaster(found):
+            return False
+        row, at, _ = next((each for each in found if each[1]), found[0])
         wrong = Wrong(
             f"where the places on {row.raw['position']} count from: its middle, an end or the plaster line",
             "Write US or DS behind the places, or say it above the table: from the DS end, or from the "
@@ -72,6 +91,22 @@ class UpstagePlaces:
         )
         ask(self.log, row.raw, row.where, "at", wrong, f"{at:g} m")
         return True
+
+
+ALIKE = 0.02  # metres between two places that are one
+
+
+def _is_signed(found: Sequence[tuple[Row, float, Pipe]]) -> bool:
+    """Whether one of some places has a minus, so that they count from no end."""
+    return any(at < 0 for _, at, _ in found)
+
+
+def _may_be_from_plaster(found: Sequence[tuple[Row, float, Pipe]]) -> bool:
+    """Whether places that lie on their pipes as counted from the middle do so from the plaster line too, and
+    elsewhere."""
+    lines = [(at, plaster_line(pipe) or 0.0, pipe) for _, at, pipe in found]
+    apart = any(abs(line) >= ALIKE for _, line, _ in lines)
+    return apart and not any(_past(at + line, pipe) for at, line, pipe in lines)
 
 
 def _past(at: float, pipe: Pipe) -> bool:

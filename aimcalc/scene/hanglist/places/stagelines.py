@@ -1,0 +1,147 @@
+"""The line across the stage that places up and down it count from, by its other names: the curtain line, the
+arch, the portal, and whatever a list calls zero, are the plaster line (common practice, no source).
+
+A step, a wall or the edge of the stage of which nobody says where it lies is none: it is asked about.
+"""
+
+from __future__ import annotations
+
+import re
+
+from aimcalc.named import regex
+
+LONGEST = 300  # characters of a text that is looked through
+
+_THE = r"(?:(?:the|our|its|inside|back|face|of)\s+){0,4}"
+_LINE = r"(?:\W?line)?"
+_NAME = (
+    rf"(?:(?:house|main|front|act)\W?(?:curtain|tabs|rag){_LINE}|curtain\W?line|tab\W?line|setting\W?line"
+    rf"|pros(?:c|cenium)?\b\.?(?:\s+(?:arch|opening|frame|wall|line))?|(?:stage\s+|pros\w*\s+)?arch{_LINE}|portal{_LINE}"
+    rf"|(?:iron|(?:safety|fire)\s+curtain){_LINE}|zero\W?line|line\s+(?:zero|0)|0\W?line|plaster{_LINE})"
+)
+# Behind a name of the line that is part of another: "of the portal bridge", "from the pros end".
+_NO_MORE = r"(?![\w-])(?!\s*(?:end|side|bridge|boom|booms|pipe|bar|truss|tower|left|right|sl|sr|no\b|#|\d)\b)"
+_NAMED = regex(rf"\b(of|from|off)\s+{_THE}{_NAME}{_NO_MORE}", re.IGNORECASE)
+_BEYOND = regex(
+    rf"\b(?:(behind|inside)|in\s+front\s+of|out\s+front\s+of|before)\s+{_THE}{_NAME}{_NO_MORE}",
+    re.IGNORECASE,
+)
+_ZERO = r"(?:0(?:[.,]0+)?\s*(?:m|cm|mm|ft|')?|zero|nought|the\s+zero|plaster(?:\W?line)?|p\W?l)"
+_WORD = r"(?!(?:us|ds|sl|sr|end)\b|cent|mid)[^\W\d_][\w'’]{0,24}"
+# "from the chancel step line (0)", "off the stage edge = zero", "from the step (= plaster line)".
+_CALLED = regex(
+    rf"\b(of|from|off)\s+(?:the\s+)?(?:{_WORD}[\s-]+){{0,4}}{_WORD}\s*(?:[(\[]\s*(?:=|:|is|at|as)?\s*(?:the\s+)?{_ZERO}\s*[)\]]"
+    rf"|\s*(?:=|,\s*which\s+is|\bbeing|\bas)\s*(?:the\s+)?{_ZERO}(?!\w|[.,]?\d))",
+    re.IGNORECASE,
+)
+_THING = (
+    r"(?:(?:stage|apron|platform|forestage|dais)(?:\s+(?:edge|front|lip))?|edge|lip|nosing|apron|steps?|arch|portal|pros\w*"
+    r"|(?:curtain|setting|step|stage|chancel|tape|chalk|red|white)\s+line|threshold|screen|wall|curtain)"
+)
+# A line of its own that says what is zero: "stage edge = 0", "0 is at the chancel step".
+_IS_ZERO = regex(
+    rf"\b{_THING}\s*(?:\(\s*)?(?:=|:|\b(?:is|at)\b)\s*(?:the\s+)?{_ZERO}(?!\w|[.,]?\d|\s?['\"])"
+    rf"|(?<![\w.,])(?:0|zero)\s*(?:=|:|\b(?:is|at)\b)\s*(?:(?:is|at|on|the)\s+){{0,3}}(?:(?!cent)[^\W\d_]{{2,20}}\s+){{0,2}}{_THING}\b"
+    rf"(?!\s+end)",
+    re.IGNORECASE,
+)
+_NAMES = "line curtain pros arch portal zero 0 iron tabs rag plast"
+_MAY_NAME = tuple(_NAMES.split())
+
+
+def lines_plain(text: str) -> str:
+    """A text in English with the line that it counts from as the plaster line, where it plainly is that or
+    the text calls it zero: "3' upstage of curtain line", "1 m behind the arch"."""
+    plain = text.casefold()
+    if len(text) > LONGEST or not any(word in plain for word in _MAY_NAME):
+        return text
+    text = _CALLED.sub(r"\1 the plaster line", text)
+    text = _NAMED.sub(r"\1 the plaster line", _BEYOND.sub(_side_of, text))
+    return _ASIDE.sub(_side_of, text)
+
+
+_ASIDE = regex(  # "3 m house side of the plaster line"
+    r"\b(?:(on\s?stage|up|(?:up)?stage\s+side)|(?:house|audience|aud|auditorium|seats|public)\s+side|foh(?:\s+side)?|out|down|forward)"
+    r"\s+(?:of|from|off)\s+the\s+plaster\s+line",
+    re.IGNORECASE,
+)
+
+
+def _side_of(found: re.Match[str]) -> str:
+    return f"{'us' if found[1] else 'ds'} of the plaster line"
+
+
+def says_zero(text: str) -> bool:
+    """Whether a line says that something across the stage is zero: "stage edge = 0", "zero: the arch"."""
+    return bool(_IS_ZERO.search(text[:LONGEST]))
+
+
+_HOUSE = (
+    r"(?:house|audience|auditorium|seats|seating|public|publico|pews|congregation|nave|stalls|hall|foh|punters|spectators"
+    r"|salle|saal|sala|platea|zaal|salongen|salen|publikum|publiek|pubblico)"
+)
+_UP = (
+    r"(?:(?:back|upstage|rear|us)\s+wall|backdrop|cyc\w*|hinten|lointain|fond|fondo|fondale|foro|achter\w*"
+    r"|back(?!\s+end))"
+)
+_INTO = regex(
+    r"(?<=[\d'\"a-z\s])\s*\b(?:(?:out\s+)?(?:in|on|out)?to(?:wards?)?|vers|richtung|en\s+direction|direction|zum|naar|hacia|verso|mot|mod)"
+    rf"\s+(?:(?:the|of|le|la|les|el|il|de|het|du|l['’])\s+){{0,2}}(?:({_UP})|{_HOUSE})\b(?!\W*(?:left|right|l|r|side|end)\b)"
+    r"|(?<=[\d'\"a-z\s])\s*\bover\s+(?:the\s+)?(?:seats|audience|pews|stalls)\b",
+    re.IGNORECASE,
+)
+
+
+def ways_plain(cell: str) -> str:
+    """A place with what it lies towards as US or DS: "3 m into the house", "2 ft toward the back wall"."""
+    return (
+        cell if len(cell) > LONGEST else _INTO.sub(lambda found: " US" if found[1] else " DS", cell)
+    )
+
+
+_DEEP = regex(
+    r"(?<=\d)(\s*(?:m|cm|mm|ft|feet|in|['\"])?)\s*(?:(?:de|di|in|en|w|i)\s+)?"
+    r"(?:tief|tiefe|deep|depth|prof|profond|profondeur|profundidad|profondita|profundidade|fondo|diep|diepte|djup|djupt|djup"
+    r"|dyb|dybt|dypt|hluboko|hloubka|gleboko|glebokosc)\b\.?\W*$",
+    re.IGNORECASE,
+)
+
+
+def deep_plain(cell: str) -> str:
+    """A place on a pipe up and down the stage that is called deep as upstage of the plaster line: "3,00 m
+    tief" (common practice, no source)."""
+    return cell if len(cell) > LONGEST else _DEEP.sub(r"\1 US of the plaster line", cell)
+
+
+_FROM = (
+    r"\b(?:from|off|ab|vom|depuis|desde|dal|dalla|vanaf|fran|fra|från)\s+"
+    r"(?:(?:the|our|its|der|dem|la|le|el|il|de|het)\s+)?"
+)
+_HEARD = (  # what else a line counts from, or takes its units from
+    r"(?!(?:the|our|its|their|an?|der|dem|la|le|el|il|de|het)\b|us\b|ds\b|sl\b|sr\b|ps\b|op\b|c\W?l\b|c\b|cent|ctr|mid|plaster|floor|deck|ground|top\b|bottom\b|last\b|each\b|every\b|end\b"
+    r"|to\b|and\b|or\b|for\b|on\b|one\b|unit|lamp|previous|before|there\b|it\b|left|right|north|south|east|west|house\b|seats\b"
+    r"|audience|public|stage\b(?!\s+(?:edge|front|lip))|\d)"
+)
+_UNPLACED = regex(
+    rf"{_FROM}((?:{_HEARD}[^\W\d_][\w'’]{{0,24}}[\s-]+){{0,3}}{_HEARD}"
+    r"(?:line|edge|steps?|lip|nosing|apron|arch|wall|threshold|screen|doors?|curtain|column|pillar|font|pit|fence"
+    r"|balustrade|parapet|barrier|row|lectern|altar|pulpit|organ|tabs))\b(?!\s+(?:end|side)\b)"
+    rf"|(?:{_FROM}(?:front|face|back|rear)\s+of\s+(?:the\s+|our\s+)?(?!pipe|bar|rail|truss|house|each|gallery)[^\W\d_]+)"
+    rf"|(?:{_FROM}(?:west|east|north|south|front|back|stage|seats?)\s+(?:line|edge|steps?|lip|wall|doors?|row|front))\b(?!\s+(?:end|side)\b)",
+    re.IGNORECASE,
+)
+_MEASURED_FROM = regex(
+    rf"\b(?:m|cm|mm|ft|feet|inches|metres|meters|metern|metros|metri|measure\w*|measured|dist\w*|dims?|tap(?:e|es|ed|ing)|offsets?)"
+    rf"\b[^.;:]{{0,25}}?({_FROM}{_HEARD}[^\W\d_]{{3,24}})\b(?![\w\s'’-]{{0,30}}\b(?:us|ds|sl|sr|cl|cent\w*|mid\w*|end|ends)\b)(?!\s+(?:\w{{1,9}}\s+)?(?:floor|deck|ground)\b)",
+    re.IGNORECASE,
+)
+
+
+def unplaced(text: str) -> str:
+    """What a text says that places count from and nobody places, "from the font step"; "" where it says
+    nothing such."""
+    text = text[:LONGEST]
+    if found := _UNPLACED.search(text):
+        return found[0]
+    measured = _MEASURED_FROM.search(text)
+    return measured[1] if measured else ""

@@ -1,0 +1,269 @@
+"""The line across the stage that places count from, by its other names, and what is no such line.
+
+By hand: the rails run from 6 m downstage of the plaster line to 8 m upstage of it, so that their middle, and
+the zero of their places, is 1 m upstage of it: 3 m US of the line is 2 m US of the zero, 3 m DS of it 4 m DS.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from aimcalc.scene.hanglist.pagelines.titles import said_by
+from aimcalc.scene.hanglist.places.stagelines import lines_plain, unplaced
+from tests.scene.hanglist.listed import asked_in, scene_in
+from tests.scene.hanglist.places import told
+
+HOUSE = """
+[scene]
+title = "Hall"
+hang = "list.csv"
+
+[[pipe]]
+name = "Bar 1"
+trim = 5
+y = 2
+from = -6
+to = 6
+
+[[pipe]]
+name = "North Rail"
+start = [-7, -6, 4]
+end = [-7, 8, 4]
+
+[[pipe]]
+name = "South Rail"
+start = [7, -6, 4]
+end = [7, 8, 4]
+
+[[target]]
+name = "Altar"
+x = 0
+y = 6
+
+[[kind]]
+name = "Spot"
+family = "ers"
+field = 26
+"""
+HEAD = "Position;No;Place;Lamp;Focus"
+PLAIN = "1 m US of the plaster line"
+
+
+def _rows(*cells: str, position: str = "North Rail") -> list[str]:
+    return [f"{position};{n};{cell};Spot;Altar" for n, cell in enumerate(cells, 1)]
+
+
+def _upstage(root: Path, *lines: str) -> list[float]:
+    """How far upstage of the plaster line the units of a list on the rails are."""
+    return [round((unit.at or 0.0) + 1, 6) for unit in scene_in(root, HOUSE, lines).units]
+
+
+@pytest.mark.parametrize(
+    ("cell", "y"),
+    [
+        ("3 m upstage of curtain line", 3.0),
+        ("3 m US of the house curtain", 3.0),
+        ("3 m upstage of setting line", 3.0),
+        ("3 m behind the arch", 3.0),
+        ("3 m US of pros", 3.0),
+        ("3 m upstage of the stage edge (0)", 3.0),
+        ("3 m from the proscenium, upstage", 3.0),
+        ("3 m tief", 3.0),
+        ("3 m de profondeur", 3.0),
+        ("3 m vers le lointain depuis le cadre de scène", 3.0),
+        ("3 m detrás de la embocadura", 3.0),
+        ("3 m dietro il sipario", 3.0),
+        ("3 m achter het portaal", 3.0),
+        ("3 m bakom ridån", 3.0),
+        ("3 m ab Portalkante nach hinten", 3.0),
+        ("3 m hinter Nulllinie", 3.0),
+        ("3 m toward the seats from the plaster line", -3.0),
+        ("3 m towards the house from the curtain line", -3.0),
+        ("3 m in front of the arch", -3.0),
+        ("3 m before the arch", -3.0),
+        ("3 m into the house from the pros", -3.0),
+        ("3 m audience side of the curtain line", -3.0),
+        ("3 m vers la salle depuis le cadre", -3.0),
+        ("3 m vom Portal zum Saal", -3.0),
+        ("3 m hacia la sala desde la embocadura", -3.0),
+        ("3 m verso la platea dal boccascena", -3.0),
+        ("3 m naar de zaal vanaf het portaal", -3.0),
+    ],
+)
+def test_the_plaster_line_has_other_names(cell: str, y: float, tmp_path: Path) -> None:
+    assert _upstage(tmp_path, HEAD, *_rows(cell, PLAIN)) == [y, 1.0]
+
+
+@pytest.mark.parametrize(
+    "cell",
+    [
+        "3 m US of the stage edge",
+        "3 m toward the seats from the stage edge",
+        "3 m towards the altar from the font",
+        "3 m up from the step",
+        "3 m US of the curtain",
+        "3 m US of the chancel arch",
+        "3 m from the arch end",
+        "3 m past the plaster line",
+        "middle of the arch",
+    ],
+)
+def test_what_nobody_places_is_asked_about(cell: str, tmp_path: Path) -> None:
+    assert "a length" in asked_in(tmp_path, HOUSE, [HEAD, *_rows(cell, PLAIN)])
+
+
+@pytest.mark.parametrize("cell", ["3 m from the plaster line", "3 m US of the arch", "3 m tief"])
+def test_a_pipe_across_the_stage_has_no_place_from_that_line(cell: str, tmp_path: Path) -> None:
+    assert asked_in(tmp_path, HOUSE, [HEAD, *_rows(cell, position="Bar 1")])
+
+
+@pytest.mark.parametrize(
+    ("heading", "y"),
+    [
+        ("Upstage of setting line (m)", 3.0),
+        ("m du cadre de scène", 3.0),
+        ("Behind arch (m)", 3.0),
+        ("Tiefe ab Portal (m)", 3.0),
+        ("m dal boccascena", 3.0),
+        ("m from stage edge (0)", 3.0),
+        ("Distance from house curtain (m)", 3.0),
+        ("m downstage of curtain line", -3.0),
+        ("m into the house from pros", -3.0),
+        ("m vor Portal", -3.0),
+    ],
+)
+def test_a_heading_names_the_line(heading: str, y: float, tmp_path: Path) -> None:
+    head = HEAD.replace("Place", heading)
+    assert _upstage(tmp_path, head, *_rows("3", "1")) == [y, y / 3]
+
+
+@pytest.mark.parametrize(
+    "heading", ["m from the font", "From stage edge", "From the back wall (m)"]
+)
+def test_a_heading_that_names_nothing_placed_is_asked_about(heading: str, tmp_path: Path) -> None:
+    assert asked_in(tmp_path, HOUSE, [HEAD.replace("Place", heading), *_rows("3", "-1")])
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Rails: metres upstage (+) or towards the nave (-) from the chancel step line (0).",
+        "rail positions: metres from the chancel arch (= plaster line), minus = towards the west door",
+        "rails measured from the proscenium arch, minus = into the house",
+        "Stage edge = 0. Rails from there, minus is towards the seats",
+        "Rails: from the step (zero), + east - west",
+        "All from setting line, upstage +",
+        "Galerien: Maße in m ab Portal, minus = Richtung Saal",
+        "Passerelles: cotes depuis le cadre de scène, + vers le lointain",
+        "gallerie: metri dal boccascena, + verso il fondo",
+        "Rieles: metros desde la embocadura (0), + hacia el fondo",
+        "Rails: 0 = arch",
+    ],
+)
+def test_a_line_says_what_is_zero(line: str, tmp_path: Path) -> None:
+    scene = scene_in(tmp_path, HOUSE, [line, HEAD, *_rows("3", "-1")])
+    assert [unit.at for unit in scene.units] == [2.0, -2.0]
+    assert told(scene, "says how places are read", line[:40])
+    assert told(scene, "of the plaster line")
+
+
+@pytest.mark.parametrize("cells", [("3", "-1"), ("3 US", "1 US")])
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Rails: metres from the font",
+        "rails measured from the stage edge",
+        "rails from the altar rail, + upstage",
+        "Rails: from the front of the platform",
+        "rails from the apron edge, minus toward the seats",
+        "rails: m from back wall",
+        "rails from the west door",
+        "Galerie: m ab Bühnenkante",
+        "passerelle: m depuis le nez de scène",
+        "rails: distance from tape mark on floor",
+    ],
+)
+def test_a_line_that_counts_from_what_nobody_places_is_asked_about(
+    line: str, cells: tuple[str, ...], tmp_path: Path
+) -> None:
+    report = asked_in(tmp_path, HOUSE, [line, HEAD, *_rows(*cells)])
+    assert (
+        "where the line or thing lies" in report
+        or "from where it counts" in report
+        or ("where it counts from" in report)
+    )
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "metres from the centre line",
+        "towers: heights in m from the stage floor",
+        "Rig list from the lighting designer, 4 May",
+        "rails: from the DS end",
+        "distances from the middle of each rail",
+        "m from the plaster line",
+    ],
+)
+def test_what_is_heard_is_not_unplaced(line: str) -> None:
+    assert unplaced(line) == ""
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["Portal Bridge", "from the pros end", "LX bar US of portal bridge", "0.5 m from the organ"],
+)
+def test_names_that_have_a_word_of_the_line_stay(text: str) -> None:
+    assert lines_plain(text) == text
+
+
+@pytest.mark.parametrize("heading", ["US/DS of plaster line (m)", "Place"])
+def test_a_line_with_both_ways_needs_one_at_each_place(heading: str, tmp_path: Path) -> None:
+    line = [] if heading != "Place" else ["Rails: metres upstage or downstage of the plaster line"]
+    head = HEAD.replace("Place", heading)
+    assert _upstage(tmp_path, *line, head, *_rows("2 US", "1 DS")) == [2.0, -1.0]
+    assert asked_in(tmp_path, HOUSE, [*line, head, *_rows("2", "1")])
+
+
+def test_a_line_of_one_way_says_it() -> None:
+    said = said_by([(1, ["Rails: feet downstage of the curtain line"])])
+    assert (said.plaster, said.upstage.plus) == (True, "DS")
+
+
+@pytest.mark.parametrize(
+    ("cells", "y"),
+    [(("1.2 US", "7.8 US"), [1.2, 7.8]), (("-1", "7.8"), [-1.0, 7.8]), (("0", "3 US"), [0.0, 3.0])],
+)
+def test_where_the_plaster_line_alone_fits_it_is_taken_and_told(
+    cells: tuple[str, ...], y: list[float], tmp_path: Path
+) -> None:
+    scene = scene_in(tmp_path, HOUSE, [HEAD, *_rows(*cells)])
+    assert [round((unit.at or 0.0) + 1, 6) for unit in scene.units] == y
+    assert told(scene, "read from the plaster line")
+
+
+@pytest.mark.parametrize(
+    "cells",
+    [("-1.2", "2"), ("1.2", "7.8"), ("1.2 m", "7.8 m"), ("-7.5", "7.9"), ("1.2 US", "20 US")],
+)
+def test_where_several_fit_or_none_somebody_is_asked(
+    cells: tuple[str, ...], tmp_path: Path
+) -> None:
+    assert asked_in(tmp_path, HOUSE, [HEAD, *_rows(*cells)])
+
+
+def test_places_with_a_sign_that_fit_from_the_middle_alone_are_read_so(tmp_path: Path) -> None:
+    scene = scene_in(tmp_path, HOUSE, [HEAD, *_rows("-6.9", "2")])
+    assert [unit.at for unit in scene.units] == [-6.9, 2.0]
+    assert told(scene, "count from the middle of their pipes")
+
+
+def test_a_remark_that_says_the_middle_says_it_of_the_others(tmp_path: Path) -> None:
+    rows = [
+        "North Rail;1;-3;Spot;Altar;m from the middle of the rail",
+        "North Rail;2;3;Spot;Altar;",
+    ]
+    scene = scene_in(tmp_path, HOUSE, [f"{HEAD};Remark", *rows])
+    assert [unit.at for unit in scene.units] == [-3.0, 3.0]
