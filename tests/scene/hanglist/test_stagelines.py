@@ -267,3 +267,27 @@ def test_a_remark_that_says_the_middle_says_it_of_the_others(tmp_path: Path) -> 
     ]
     scene = scene_in(tmp_path, HOUSE, [f"{HEAD};Remark", *rows])
     assert [unit.at for unit in scene.units] == [-3.0, 3.0]
+
+
+def test_a_cell_beside_the_place_says_it_lies_upstage_of_the_line(tmp_path: Path) -> None:
+    rows = [
+        "North Rail;1;3;upstage of curtain line;Spot;Altar",
+        "North Rail;2;2;DS of the arch;Spot;Altar",
+    ]
+    assert _upstage(tmp_path, "Position;No;Place;;Lamp;Focus", *rows) == [3.0, -2.0]
+
+
+def test_signs_in_brackets_say_which_way_is_plus(tmp_path: Path) -> None:
+    line = "Rails: m upstage (+) / downstage (-) of plaster line. Towers: m above floor"
+    assert _upstage(tmp_path, line, HEAD, *_rows("-3", "2")) == [-3.0, 2.0]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "zijbruggen in meters vanaf de nullijn",
+        "Marks are painted on the rails: 0 at the plaster line and 8 at the back",
+    ],
+)
+def test_zero_is_named_among_other_words(line: str, tmp_path: Path) -> None:
+    assert _upstage(tmp_path, line, HEAD, *_rows("3", "2")) == [3.0, 2.0]

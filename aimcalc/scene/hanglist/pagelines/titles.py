@@ -137,7 +137,7 @@ def _line(words: str) -> Said:
     step = STEP.search(text)
     of_booms = OF_BOOMS.search(text)
     of_others = OF_BOOMS.sub(" ", text) if of_booms else text
-    plus = sides_of_plus(text) if SAYS.search(text) else []
+    plus = sides_of_plus(_SIGN.sub(r"\1, ", text)) if SAYS.search(text) else []
     middle = bool(_FROM_MIDDLE.search(text))
     even = bool(_EVEN.search(text) and _SPACE.search(text))
     plaster = bool(_FROM_PLASTER.search(text)) or says_zero(text)
@@ -265,6 +265,7 @@ _DOWN_FROM = regex(  # "feet downstage of the plaster line"
     r"(?:\s+(?:of|from|off))?\s+(?:the\s+)?plaster(?:\W?line)?\b"
     r"|\b(?:of|from|off)\s+(?:the\s+)?plaster(?:\W?line)?\W+(?:(?:going|running|towards?|to|the)\s+)*(?:ds\b|down\b)"
 )
+_SIGN = regex(r"\(\s*([+−–-])\s*\)")  # "upstage (+), downstage (-)"
 _BOTH_WAYS = regex(r"\b(?:us\W+(?:(?:or|and)\W+)?ds|ds\W+(?:(?:or|and)\W+)?us)\b")
 _THERE = regex(
     r"(?<=[=:])\s*towards?\s+(?:the\s+)?(?=(?:us|ds|sl|sr)\b)"

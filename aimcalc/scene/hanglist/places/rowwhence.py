@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import lru_cache
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
@@ -11,8 +12,9 @@ from aimcalc.scene.hanglist.columns.columnkeys import Meaning
 from aimcalc.scene.hanglist.places.along import Along
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
 from aimcalc.scene.hanglist.places.origins import Ways
+from aimcalc.scene.hanglist.places.stagelines import lines_plain
 from aimcalc.scene.hanglist.rows.listrow import text_of
-from aimcalc.scene.hanglist.tongues.tongues import in_english
+from aimcalc.scene.hanglist.tongues.tongues import by_plaster, in_english
 from aimcalc.scene.mistakes import Wrong, show
 
 LONGEST = 60  # characters of what says it
@@ -89,6 +91,8 @@ def whence_of(remarks: Iterable[tuple[str, Any]], note: Any, ways: Ways, *, boom
     for heading, cell in (*remarks, ("", note)):
         if not isinstance(cell, str):
             continue
+        if (line := _beside_line(cell)) != NOWHERE:
+            return line
         headed = _HEADED.fullmatch(heading.strip()) if heading else None
         text = f"measured from {cell}" if headed else cell
         if not headed and not any(word in text.casefold() for word in _SPEAKS):
@@ -108,6 +112,22 @@ _HEADED = regex(
     r"(?:(?:meas\w*|taped?|dist\w*|dim\w*|counts?|counted)\W*)?from|datum|origin|zero(?:\s+at)?",
     re.IGNORECASE,
 )
+
+
+@lru_cache(maxsize=1024)  # remarks are the same from row to row
+def _beside_line(text: str) -> Whence:
+    """The side of the plaster line that a place lies on, by words that say no more: "US of curtain line"."""
+    if len(text) > LONGEST or not any(map(str.isalpha, text)) or any(map(str.isdigit, text)):
+        return NOWHERE
+    found = _OF_LINE.fullmatch(sides_plain(lines_plain(in_english(by_plaster(text)))))
+    return (
+        Whence(text.strip(), side=found[1].upper(), plaster=True, measured=False)
+        if found
+        else NOWHERE
+    )
+
+
+_OF_LINE = regex(r"\W*(us|ds)\s+(?:of|from)\s+(?:the\s+)?plaster(?:\W?line)?\W*", re.IGNORECASE)
 
 
 def _centre_and_way(text: str) -> Whence:
@@ -175,6 +195,15 @@ def taken_from(
     """
     if along.axis == "any":  # its position is asked about
         return cell, meaning
+    if (
+        whence.plaster and whence.side
+    ):  # that a whole pipe lies there may be said of one across the stage
+        on = along.axis == "y" and not boom
+        return (
+            (_on_side(whence, cell, along), meaning._replace(end="", plus=""))
+            if on
+            else (cell, meaning)
+        )
     end = whence.end or (whence.side if along.axis == "y" and not whence.centre else "")
     if whence.other_end and meaning.end:
         end = ACROSS[meaning.end]

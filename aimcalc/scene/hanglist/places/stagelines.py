@@ -36,7 +36,7 @@ _CALLED = regex(
 )
 _THING = (
     r"(?:(?:stage|apron|platform|forestage|dais)(?:\s+(?:edge|front|lip))?|edge|lip|nosing|apron|steps?|arch|portal|pros\w*"
-    r"|(?:curtain|setting|step|stage|chancel|tape|chalk|red|white)\s+line|threshold|screen|wall|curtain)"
+    r"|(?:plaster|curtain|setting|step|stage|chancel|tape|chalk|red|white)\s+line|threshold|screen|wall|curtain)"
 )
 # A line of its own that says what is zero: "stage edge = 0", "0 is at the chancel step".
 _IS_ZERO = regex(
