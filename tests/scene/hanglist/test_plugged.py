@@ -63,3 +63,56 @@ def test_no_colour_in_other_languages(text: str) -> None:
 @pytest.mark.parametrize("text", ["O", "L201", "Oslo", "singelo"])
 def test_a_colour_that_only_begins_so(text: str) -> None:
     assert colour(text) == text
+
+
+def _plugs(tmp_path: Path, desk: str, plug: str, more: str = "") -> list[tuple[object, object]]:
+    """Channel and circuit of two units under two headings, 11 and 12 under the first of them."""
+    text = f"pipe;unit;at;kind;target;{desk};{plug}{more and f';{more}'}\n"
+    text += "LX 1;1;2 m SR;spot;A;11;101\nLX 1;2;1 m SR;spot;A;12;102\n"
+    return [(unit.channel, unit.circuit) for unit in _units(tmp_path, text)]
+
+
+PAIRS = """
+Dimmer ch./Socket, Dim ch/Plug, Dimmer channel/Outlet, Desk/Mains, At the desk/Mains, Circuit on desk/Socket
+Channel (desk)/Channel (dimmer), Ch (board)/Ch (dimmer rack), Control channel/Dimmer channel, Board/Outlet
+Circuit/Gradateur, Circuit/Grada, Circuit/Ligne, N° circuit/N° gradateur, Circuits/Prise
+Mémoire | canal/Ligne, Kreis/Stromkreis, Kreis am Pult/Stromkreis
+Regler/Steckdose, Schieber/Dose, Pult/Strom, Stellkreis/Kreis
+Mesa/Toma, Canal/Circuito, Consolle/Ritorno, Tafel/Kring, Regelkring/Dimmer, Bord/Dimmer, Pult/Stik
+Lysbord/Kurs, Pöytä/Himmennin, Kanava/Pistorasia, Pulpit/Obwód, Taula/Circuit, Canal/Endoll, Kanál/Zásuvka
+"""
+
+
+@pytest.mark.parametrize("pair", [each for each in PAIRS.replace("\n", ", ").split(", ") if each])
+@pytest.mark.parametrize("turned", [False, True])
+def test_which_of_two_columns_is_the_channel(tmp_path: Path, pair: str, turned: bool) -> None:
+    desk, plug = pair.replace(" | ", " & ").split("/")
+    if turned:
+        found = [(b, a) for a, b in _plugs(tmp_path, plug, desk)]
+        assert [(b, a) for a, b in found] == [("101", "11"), ("102", "12")]
+    else:
+        assert _plugs(tmp_path, desk, plug) == [("11", "101"), ("12", "102")]
+
+
+@pytest.mark.parametrize("plug", ["Steckdose", "Dimmer"])
+def test_a_word_for_circuits_of_desk_or_house_is_asked_about(tmp_path: Path, plug: str) -> None:
+    with pytest.raises(Exception, match="one column that holds the channel, and it may be"):
+        _plugs(tmp_path, "Kreis", plug)
+
+
+@pytest.mark.parametrize(("circuit", "dimmer"), [("Circuit", "Dimmer"), ("Kring", "Dimmer")])
+def test_a_circuit_beside_its_dimmer_is_no_channel(
+    tmp_path: Path, circuit: str, dimmer: str
+) -> None:
+    assert _plugs(tmp_path, circuit, dimmer) == [(None, "11"), (None, "12")]
+
+
+def test_a_circuit_beside_its_dimmer_in_a_french_list_is_the_desks(tmp_path: Path) -> None:
+    text = "Perche;N°;Distance;Projecteur;Visée;Circuit;Dimmer\nLX 1;1;2 m SR;spot;A;11;101\n"
+    (unit,) = _units(tmp_path, text)
+    assert (unit.channel, unit.circuit) == ("11", "101")
+
+
+def test_mains_over_watts_is_no_circuit(tmp_path: Path) -> None:
+    text = "pipe,unit,at,kind,target,Desk,Mains\nLX 1,1,2 m SR,spot,A,11,650\nLX 1,2,1 m SR,spot,A,12,500\n"
+    assert [(u.channel, u.circuit) for u in _units(tmp_path, text)] == [("11", None), ("12", None)]

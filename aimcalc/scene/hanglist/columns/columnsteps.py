@@ -52,6 +52,7 @@ from aimcalc.scene.hanglist.columns.placeclaims import (
     twice_placed,
     words_out,
 )
+from aimcalc.scene.hanglist.columns.plugclaims import desk_and_plug
 from aimcalc.scene.hanglist.columns.sidecolumns import sides_first
 from aimcalc.scene.hanglist.rows.listrow import blank
 from aimcalc.scene.mistakes import CLASH, Wrong, show
@@ -202,6 +203,7 @@ STEPS: tuple[Callable[[Claiming], None], ...] = (
     one_a_row,
     twice_placed,
     remarks_all,
+    desk_and_plug,
     kinds_run_out,
     sides_alone,
     kinds_elsewhere,

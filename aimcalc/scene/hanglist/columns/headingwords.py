@@ -194,7 +194,10 @@ def parts_of(text: str) -> tuple[str, ...]:
     parts = re.split(r"\s*(?:&|\+|,|;|/|\band\b|\bor\b|\bw/)\s*", text.replace("c/l", "cl"))
     if len(parts) < 2 or not all(parts):
         return ()
-    first, *others = (keys_of(split_words(part)[0]) for part in parts)
+    said = [keys_of(split_words(part)[0]) for part in parts]
+    if ("channel",) in said:  # "Mémoire / canal"
+        said = [keys for keys, part in zip(said, parts, strict=True) if part not in _MEMORIES]
+    first, *others = said
     known = [keys for keys in (first, *others) if keys and keys != ("note",)]
     if not known or not first:
         return ()
@@ -212,6 +215,10 @@ def parts_of(text: str) -> tuple[str, ...]:
     return ()
 
 
+# What a desk keeps, beside its channel.
+_MEMORIES = frozenset(
+    ("memoire", "memory", "mem", "memoria", "speicher", "geheugen", "minne", "preset", "pamiec")
+)
 _AS_ONE = {
     frozenset(("at", UPSTAGE)): "at",
     frozenset(("at", UPSTAGE, HEIGHT)): "at",

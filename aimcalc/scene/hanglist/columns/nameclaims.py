@@ -22,6 +22,7 @@ from aimcalc.scene.hanglist.rows.listrow import blank, is_ditto, text_of
 
 LONGEST = 12  # characters of a cell that says which of several positions it is
 FEWEST_CABLES = 4  # whose numbers tell that they are not lengths
+_MAINS = frozenset(("mains", "strom", "stroom"))
 
 
 def give_way(c: Claiming) -> None:
@@ -121,8 +122,13 @@ _CODED = {"colour": "gel code", "circuit": "circuit code", "channel": "channel c
 
 
 def numbers_cables(k: int, c: Claiming) -> bool:
-    """Whether a column numbers the cables of its units: of their lengths some would be the same."""
-    named = meaning_words(c.texts[k])[:1] == ["cable"] and len(c.values.rows) >= FEWEST_CABLES
+    """Whether a column numbers the cables of its units, of whose lengths some would be the same, or, beside
+    one of channels, what of the mains they are plugged into: watts are round."""
+    words = meaning_words(c.texts[k])
+    named = words[:1] == ["cable"] and len(c.values.rows) >= FEWEST_CABLES
+    desk = any("channel" in found.keys for found in c.meanings.values())
+    fed = bool(_MAINS & set(words)) and (desk or "channel" in c.keys.values())
+    named = named or (fed and c.share("figure", k) == 1.0)
     round_ones = all(text_of(cell).strip()[-1:] in "05" for cell in c.values.of(k))
     return named and c.values.differ(k, None) and not round_ones
 
