@@ -52,6 +52,7 @@ from aimcalc.scene.hanglist.columns.placeclaims import (
     twice_placed,
     words_out,
 )
+from aimcalc.scene.hanglist.columns.placeheadings import spoken_places
 from aimcalc.scene.hanglist.columns.plugclaims import desk_and_plug
 from aimcalc.scene.hanglist.columns.sidecolumns import sides_first
 from aimcalc.scene.hanglist.rows.listrow import blank
@@ -190,6 +191,7 @@ _LATER = r"(?i)\b(?:new|revised|updated|moved(?:\s+to)?|changed(?:\s+to)?|now|ac
 # Each looks at what those before it left: their order is part of the rules.
 STEPS: tuple[Callable[[Claiming], None], ...] = (
     # What headings mean, and which columns claim it.
+    spoken_places,
     feet_beside,
     dimensions_out,
     claimed_by_heading,

@@ -58,6 +58,15 @@ little: na a au o of the av on at am by
 """
 
 
+def word_lists(said: str) -> dict[str, frozenset[str]]:
+    """Words by what they say, of lines of both: "desk: board console"."""
+    found: dict[str, frozenset[str]] = {}
+    for line in said.strip().splitlines():
+        what, _, words = line.partition(": ")
+        found[what] = found.get(what, frozenset()) | frozenset(words.split())
+    return found
+
+
 class Composed(NamedTuple):
     """What a heading means that is put together of known words."""
 

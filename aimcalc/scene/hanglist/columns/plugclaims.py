@@ -7,6 +7,7 @@ import re
 
 from aimcalc.scene.hanglist.columns.byvalues import told
 from aimcalc.scene.hanglist.columns.columnclaims import Claiming, which_of
+from aimcalc.scene.hanglist.columns.headingparts import word_lists
 from aimcalc.scene.hanglist.columns.headingwords import meaning_words
 from aimcalc.scene.hanglist.tongues.tongues import unaccented
 
@@ -29,15 +30,7 @@ number: no n numero nr num de du degree ° №
 """
 
 
-def _word_lists() -> dict[str, frozenset[str]]:
-    found: dict[str, frozenset[str]] = {}
-    for line in _SAID.strip().splitlines():
-        what, _, words = line.partition(": ")
-        found[what] = found.get(what, frozenset()) | frozenset(words.split())
-    return found
-
-
-_OF = _word_lists()
+_OF = word_lists(_SAID)
 FEWEST_FRENCH = 2  # other headings in that language, for a dimmer to be one of its theatres
 
 

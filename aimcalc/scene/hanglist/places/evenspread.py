@@ -23,7 +23,7 @@ _SPREAD_OUT = (
 )
 _EVENLY = regex(
     rf"\W*{_SPREAD_OUT}*{_HOW_EVEN}\W*{_SPREAD_OUT}*"
-    rf"|\W*(?:spread(?:\s+out)?|spaced\s+out|distributed)\b\W*{_SPREAD_OUT}*",
+    rf"|\W*(?:spread(?:\s+out)?|spaced(?:\s+out)?|distributed)\b\W*{_SPREAD_OUT}*",
     re.IGNORECASE,
 )
 _SIDE = r"(?:the\s+)?\b(sl|sr|us|ds|ps|op)\b(?:\s+(?:end|side|tip)\b)?"

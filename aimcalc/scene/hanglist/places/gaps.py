@@ -242,6 +242,8 @@ class Gaps:
             start, on = self._first_gap(gap, along)
             return start, toward or on
         end = said.upstage.end or said.end if along.axis == "y" else said.end
+        column = self.placing.headings.by_key.get(GAP)
+        end = (column.meaning.end if column else "") or end
         if not end or along.span is None:
             raise Wrong(
                 "where the first gap counts from: an end, or a side of the centre line", _DO

@@ -155,13 +155,14 @@ class Placing:
     ) -> str:
         """The column that a row's place stands in: of heights for a boom that has one, else of places."""
         height, ordinate = raw.pop(HEIGHT, None), raw.pop(UPSTAGE, None)
+        placed = "at" in raw
         if ordinate is not None:
             try:
                 self.ordinates.place(raw, ordinate, self.headings.by_key[UPSTAGE], place)
             except Wrong as wrong:
                 ask(self.log, raw, where, "at", wrong, ordinate)
         if height is None:
-            return "at"
+            return UPSTAGE if "at" in raw and not placed else "at"
         across = ordinate is not None or SIDED.search(text_of(raw.get("at", "")))
         if place is None or place.sort != "boom" or ("at" in raw and not across):
             remarks.append((self.headings.by_key[HEIGHT].heading, height))
@@ -215,7 +216,8 @@ class Placing:
         if one.boom and self.said.boom_unit and not (column and column.meaning.unit):
             meaning = meaning._replace(unit=self.said.boom_unit)
         own = column is not None and bool(column.meaning.plus or column.meaning.end)
-        if column is not None and along.axis == "" and column.meaning.plus:
+        headed = column is not None and column.meaning.heights
+        if column is not None and along.axis == "" and column.meaning.plus and not headed:
             self._heights_noted(str(one.raw.get("position")), column)
         meaning = of_axis(meaning, own, self.said.upstage, along)
         meaning = of_section(
@@ -229,7 +231,7 @@ class Placing:
             cell = 0 if at_middle(cell, along) else cell
         side, beside = from_plaster(one.side)
         one.plaster = plaster or beside
-        if one.boom and meaning.end and (self.said.heights or high or says_up(cell)):
+        if one.boom and meaning.end and (headed or self.said.heights or high or says_up(cell)):
             meaning = meaning._replace(end="")  # that is of the pipes in the list
             if self.said.heights and column is not None:
                 self._heights_noted(str(one.raw.get("position")), column)

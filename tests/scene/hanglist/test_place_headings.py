@@ -1,0 +1,167 @@
+"""Headings of places in free words, over a column of lengths."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from aimcalc.scene.hanglist.columns.placeheadings import place_said
+from tests.scene.hanglist.listed import asked_of, places_of, scene_of, told_of
+
+SIDE_RAIL = """
+[[pipe]]
+name = "Rail"
+start = [4, -2, 5]
+end = [4, 6, 5]
+"""
+
+
+def _said(heading: str) -> tuple[str, str, str, str, bool]:
+    found = place_said(heading)
+    return "".join(found.keys), found.unit, found.end, found.plus, found.heights
+
+
+@pytest.mark.parametrize(
+    ("heading", "said"),
+    [
+        ("spots (ft off centre)", ("at", "ft", "", "", False)),
+        ("Inches? no - FEET from SL end of pipe", ("at", "ft", "SL", "", False)),
+        ("Across: SL + / SR -", ("at", "", "", "SL", False)),
+        ("Feet: SR+ SL-", ("at", "ft", "", "SR", False)),
+        ("Across, m (SL positive)", ("at", "m", "", "SL", False)),
+        ("Metres from SL end / height on post", ("at", "m", "SL", "", True)),
+        ("Along bar from SR end / up boom", ("at", "", "SR", "", True)),
+        ("mm ex centre / mm above deck", ("at", "mm", "", "", True)),
+        ("ft from CL (booms: height)", ("at", "ft", "", "", True)),
+        ("cm (Zug: ab Mitte, + Spieler links / Turm: ab Boden)", ("at", "cm", "", "SL", True)),
+        ("cm von Mitte (+ = linke Bühnenseite vom Spieler)", ("at", "cm", "", "SL", False)),
+        ("Hauteur (tours) / distance axe (perches) en m", ("at", "m", "", "", True)),
+        ("m depuis l'axe (jardin -)", ("at", "m", "", "SL", False)),
+        ("Hoogte of afstand", ("at", "", "", "", True)),
+        ("Altura / sitio", ("at", "", "", "", True)),
+        ("Meter von Mitte bzw. Höhe", ("at", "m", "", "", True)),
+        ("posto (m dal centro) / altezza", ("at", "m", "", "", True)),
+        ("Höhe am Turm", ("height", "", "", "", False)),
+        ("Hauteur sur tour", ("height", "", "", "", False)),
+        ("RUNG_FT", ("height", "ft", "", "", False)),
+        ("Upstage (m)", ("upstage", "m", "", "", False)),
+        ("y (ft, upstage +)", ("upstage", "ft", "", "", False)),
+        ("Upstage of setting line (m)", ("upstage", "m", "", "", False)),
+        ("Inches from the last one (first: from SR end of pipe)", ("gap", "in", "SR", "", False)),
+        ("Spacing (first from SR end, then from last unit), m", ("gap", "m", "SR", "", False)),
+    ],
+)
+def test_what_a_heading_says_part_by_part(
+    heading: str, said: tuple[str, str, str, str, bool]
+) -> None:
+    assert _said(heading) == said
+
+
+@pytest.mark.parametrize(
+    "heading",
+    [
+        "Left(-)/Right(+) of centre, ft",  # whose left?
+        "Lengte vanaf links",
+        "Distance from wall (m)",
+        "m from back wall / height",
+        "Bar height (m)",
+        "Height of bar above stage",
+        "Distance to next (m)",
+        "Throw distance m",
+        "Cable from SL end (m)",
+        "Numbered from SR end",
+        "ft off centre / m up booms",  # two units
+        "from SL end, from SR end (m)",
+        "+ SL, + SR (m)",
+        "RUNG",
+        "Trim",
+        "x" * 70_000,
+    ],
+)
+def test_headings_that_say_no_place_or_two(heading: str) -> None:
+    assert place_said(heading).keys == ()
+
+
+def test_a_heading_that_says_its_unit_and_end(tmp_path: Path) -> None:
+    text = (
+        "pipe,unit,Inches? no - CM from SL end of pipe,kind,target\nLX 1,1,100,spot,A\n"
+        "LX 1,2,250,spot,A\n"
+    )
+    assert places_of(tmp_path, text) == [4.0, 2.5]
+
+
+def test_heights_of_booms_and_an_end_for_pipes_in_one_heading(tmp_path: Path) -> None:
+    text = (
+        "pipe,unit,Metres from SL end / height on post,kind,target\nLX 1,1,1,spot,A\n"
+        "boom SR,1,2.5,spot,A\nboom SR,2,2,spot,A\n"
+    )
+    assert places_of(tmp_path, text) == [4.0, 2.5, 2.0]
+
+
+def test_a_sign_for_pipes_and_heights_of_booms_in_german(tmp_path: Path) -> None:
+    heading = "cm (Zug: ab Mitte, + Spieler links / Turm: ab Boden)"
+    text = (
+        f'pipe,unit,"{heading}",kind,target\nLX 1,1,-380,spot,A\nLX 1,2,60,spot,A\n'
+        "boom SR,1,220,spot,A\n"
+    )
+    assert places_of(tmp_path, text) == [-3.8, 0.6, 2.2]
+
+
+def test_gaps_and_the_end_of_the_first_in_one_heading(tmp_path: Path) -> None:
+    text = (
+        'Pipe,Unit,"Spacing (first from SR end, then from last unit), m",Kind,Target\n'
+        "LX 1,1,2,spot,A\nLX 1,2,2.5,spot,A\nLX 1,3,3,spot,A\n"
+    )
+    assert places_of(tmp_path, text) == [-3.0, -0.5, 2.5]
+
+
+def test_a_column_across_beside_one_upstage(tmp_path: Path) -> None:
+    text = (
+        "pipe,unit,Upstage (m),Across (m; +SR),kind,target\nRail,1,-1.5,,spot,A\nRail,2,2,,spot,A\n"
+        "LX 1,1,,1.5,spot,A\n"
+    )
+    from aimcalc.scene.loading import load_scene
+    from tests.scene.written import write_scene
+
+    path = write_scene(tmp_path, SIDE_RAIL, settings='hang = "hang.csv"')
+    (tmp_path / "hang.csv").write_text(text, encoding="utf-8")
+    units = load_scene(path).units
+    pipe = {"Rail": 2.0}  # its middle, from which its places count
+    assert [round(u.at + pipe.get(u.position, 0.0), 6) for u in units] == [-1.5, 2.0, -1.5]
+
+
+def test_two_free_columns_of_which_each_row_fills_one(tmp_path: Path) -> None:
+    text = (
+        "pipe,unit,Across: SL + / SR -,Along: from SR end,kind,target\nLX 1,1,2.8,,spot,A\n"
+        "LX 1,2,-0.4,,spot,A\nLX 2,1,,0.9,spot,A\n"
+    )
+    assert places_of(tmp_path, text) == [2.8, -0.4, -4.1]
+
+
+def test_what_a_free_heading_leaves_open_is_asked_about(tmp_path: Path) -> None:
+    text = (
+        "pipe,unit,Left(-)/Right(+) of middle in m,kind,target\nLX 1,1,2,spot,A\nLX 1,2,-1,spot,A\n"
+    )
+    assert "may hold it" in asked_of(tmp_path, text)
+    text = "pipe,unit,m from back wall,kind,target\nLX 1,1,2,spot,A\nLX 1,2,1.5,spot,A\n"
+    assert "may hold it" in asked_of(tmp_path, text)
+
+
+def test_a_free_heading_beside_a_plain_one_is_a_remark(tmp_path: Path) -> None:
+    text = (
+        "pipe,unit,at,Across the truss (m; +SL),kind,target\nLX 1,1,2,7,spot,A\n"
+        "LX 1,2,1.5,8,spot,A\n"
+    )
+    assert [unit.at for unit in scene_of(tmp_path, text).units] == [2.0, 1.5]
+    assert "Across the truss" in told_of(tmp_path, text)
+
+
+def test_units_spread_in_a_word_among_heights(tmp_path: Path) -> None:
+    text = (
+        "Posición,Unidad,Altura / sitio,Aparato,Apunta a\nboom SR,1,2.5,spot,A\nboom SR,2,1.5,spot,A\n"
+        "LX 1,1,repartidos,spot,A\nLX 1,2,repartidos,spot,A\n"
+    )
+    places = places_of(tmp_path, text)
+    assert places[:2] == [2.5, 1.5]
+    assert places[2] == -places[3]
