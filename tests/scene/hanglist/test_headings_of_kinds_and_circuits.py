@@ -89,3 +89,26 @@ def test_letters_under_which_one_number_the_units(tmp_path: Path) -> None:
     text = "which one,hung on,at,kind,target\nA,LX 1,2 m SR,spot,A\nB,LX 1,1 m SR,spot,A\n"
     assert [unit[1] for unit in units_of(tmp_path, text)] == ["A", "B"]
     assert asked_of(tmp_path, text) == ""
+
+
+@pytest.mark.parametrize("heading", ["At", "Lights", "Spot", "On", "Light", "Place", "for", "Auf"])
+def test_a_heading_of_something_else_over_names_of_targets(tmp_path: Path, heading: str) -> None:
+    text = (
+        f"pipe,unit,m from SL end,lamp,{heading},ch\nLX 1,1,1,spot,Door,1\nLX 1,2,2,spot,A,2\n"
+        "LX 1,3,3,spot,Table,3\n"
+    )
+    units = scene_of(tmp_path, text).units
+    assert [(unit.at, unit.target) for unit in units] == [(4.0, "Door"), (3.0, "A"), (2.0, "Table")]
+    assert "target" in told_of(tmp_path, text)
+
+
+def test_single_letters_under_lights_are_the_targets_beside_the_kinds(tmp_path: Path) -> None:
+    text = "pipe,unit,at,lamp,Lights\nLX 1,1,2 m SR,spot,A\nLX 1,2,1 m SR,spot,A\n"
+    assert [unit[3] for unit in units_of(tmp_path, text)] == ["A", "A"]
+
+
+def test_two_columns_of_targets_under_odd_headings_are_asked_about(tmp_path: Path) -> None:
+    text = (
+        "pipe,unit,m from SL end,lamp,At,Lights\nLX 1,1,1,spot,Door,Table\nLX 1,2,2,spot,A,Door\n"
+    )
+    assert "target" in asked_of(tmp_path, text)

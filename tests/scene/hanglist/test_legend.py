@@ -56,6 +56,7 @@ READ = ["Profile 26", "6in Fresnel", "8in Fresnel"]
         "KEY\nP,Profile 26\nF6,6in Fresnel\nF8,8in Fresnel",
         "Lamp codes\nP: profile 26\nF6: fresnel 6in\nF8: fresnel 8in",
         "Legend\nP / F6 / F8,Profile 26 / 6in Fresnel / 8in Fresnel",
+        '"Key: P = Profile 26, F6 = 6in Fresnel, F8 = 8in Fresnel. Places in metres from the centre line"',
     ],
 )
 def test_a_key_is_read_above_and_below_the_units(tmp_path: Path, line: str) -> None:

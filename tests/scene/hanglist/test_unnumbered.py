@@ -280,3 +280,37 @@ def test_some_places_on_a_pipe_and_some_not_are_asked_about(tmp_path: Path) -> N
     assert "at" in {
         mistake.key.split("(")[-1].strip(")") for mistake in refused(_list(tmp_path, text))
     }
+
+
+TAGGED = """
+Tag,Ch,Where,Off centre,Fixture,Focus
+{0},1,LX 1,2.9 SR,spot,A
+{1},2,LX 1,centre,spot,A
+{2},3,LX 1,2.9 SL,spot,A
+{3},4,side,2 US,spot,A
+"""
+
+
+@pytest.mark.parametrize(
+    "tags", [("K-014", "K-017", "K-022", "K-101"), ("INV00317", "INV00020", "INV01400", "INV00022")]
+)
+def test_tags_of_a_store_number_no_units(tags: tuple[str, ...], tmp_path: Path) -> None:
+    path = _list(tmp_path, TAGGED.format(*tags))
+    assert _numbers(path) == {"LX 1": ["1", "2", "3"], "side": ["1"]}
+    assert len(_warned(path)) == 1
+
+
+@pytest.mark.parametrize(
+    "tags",
+    [
+        ("K-1", "K-2", "K-3", "K-9"),
+        ("L-101", "L-102", "L-103", "L-201"),
+        ("A-014", "A-017", "A-022", "B-101"),
+        ("14", "17", "22", "31"),
+    ],
+)
+def test_codes_that_may_number_the_units_are_asked_about(
+    tags: tuple[str, ...], tmp_path: Path
+) -> None:
+    text = TAGGED.format(*tags).replace("Tag", "Mark code")
+    assert "may hold it" in str(refused(_list(tmp_path, text)))

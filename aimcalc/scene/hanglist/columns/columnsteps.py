@@ -23,6 +23,7 @@ from aimcalc.scene.hanglist.columns.columnkeys import (
 from aimcalc.scene.hanglist.columns.headings import meaning
 from aimcalc.scene.hanglist.columns.headingwords import misspelled
 from aimcalc.scene.hanglist.columns.nameclaims import (
+    aims_elsewhere,
     aims_out,
     best_of,
     give_way,
@@ -217,6 +218,7 @@ STEPS: tuple[Callable[[Claiming], None], ...] = (
     # What the cells below say against it.
     swapped,
     aims_out,
+    aims_elsewhere,
     restarting,
     initialled,
     parts_alone,

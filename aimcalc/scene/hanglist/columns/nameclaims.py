@@ -17,6 +17,7 @@ from aimcalc.scene.hanglist.columns.columnclaims import (
     Fits,
 )
 from aimcalc.scene.hanglist.columns.columnkeys import GAP, SIDE
+from aimcalc.scene.hanglist.columns.headingparts import word_lists
 from aimcalc.scene.hanglist.columns.headingwords import meaning_words
 from aimcalc.scene.hanglist.rows.listrow import blank, is_ditto, text_of
 
@@ -179,6 +180,31 @@ def aims_out(c: Claiming) -> None:
         if c.share("which side", k) < SOME_SIDES and c.share("target", k) >= FITTING:
             c.keys[k] = "target"
             return
+
+
+def aims_elsewhere(c: Claiming) -> None:
+    """Give the targets to the one column that holds their names and nothing that its heading is taken for,
+    where no column has them: "At" over DSC and USC, "Lights" over the areas A to F beside the kinds."""
+    if {"target", "point"} & set(c.keys.values()):
+        return
+    found = [
+        k
+        for k in c.meanings
+        if _LIT & set(meaning_words(c.texts[k]))
+        and c.share("target", k) >= NEARLY
+        and (k not in c.keys or (c.keys[k] in _NOT_LIT and c.share(c.keys[k], k) < SOME_SIDES))
+    ]
+    if len(found) == 1:
+        c.keys[found[0]] = "target"
+        c.holds[found[0]] = told(c.values.of(found[0]))
+
+
+# Words of headings of targets that may be those of something else, and what columns so headed are taken for.
+_LIT = word_lists("""
+lit: light lights at on to for spot lit where what who which place position unit beam covers over onto shines
+lit: hits auf sur su en op pa mot mod na para per pour fur voor
+""")["lit"]
+_NOT_LIT = ("kind", "at", "position", "number", "system", SIDE, "mount")
 
 
 def restarting(c: Claiming) -> None:

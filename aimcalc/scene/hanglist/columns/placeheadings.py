@@ -152,6 +152,7 @@ def spoken_places(c: Claiming) -> None:
     one of them and a column of places that they do."""
     known = [k for k, found in c.meanings.items() if "at" in found.keys or found.keys[:1] == (GAP,)]
     known += [k for k, key in c.keys.items() if key == "at"]
+    known = [k for k in known if c.share("at", k) != 0.0]  # of names, no place
     for k, found in list(c.meanings.items()):
         if found.keys and not (found.unit and c.share(found.keys[0], k) < SOME_SIDES):
             both = place_said(c.texts[k]) if found.end or found.keys == (HEIGHT,) else Meaning()

@@ -188,14 +188,17 @@ def _equated(cells: list[str]) -> tuple[tuple[tuple[str, str], ...], bool]:
         return (), False
     ends = [code.start() for code in codes[1:]] + [len(text)]
     pairs = []
+    more = _SENTENCE.search(text, codes[-1].end())  # of something else, behind the key
+    ends[-1] = more.start() if more else ends[-1]
     for code, end in zip(codes, ends, strict=True):
         meaning = text[code.end() : end].strip(' =,;.·|"\t')
         if meaning and len(meaning) <= LONGEST_MEANING:
             pairs.append((code[1], re.split(r"\s{2,}|[;|]", meaning)[0].strip(" ,")))
     begun = text[: codes[0].start()]
-    return tuple(pairs), first == 0 and len(begun.split()) < 2
+    return tuple(pairs), first == 0 and len(begun.split()) < 2 and more is None
 
 
+_SENTENCE = regex(r"(?<=\w)\.\s+(?=[^\W\d]+(?:\s+\w+){3})")  # four words or more
 _STANDS_FOR = regex(rf"[^\s=][^=]{{0,{LONGEST_KEY_CODE - 1}}}=[^=]*[^\W_].*")
 _PARTED = regex(r"\t|\s{2,}|[;|]|,(?!\d)")
 # "F6 / F8 =" of "F6 / F8 = fresnel, P = par64 mfl".

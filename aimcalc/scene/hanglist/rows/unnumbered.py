@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
+from itertools import pairwise
 from typing import Any
 
 from aimcalc.scene.document import ASKED
 from aimcalc.scene.hanglist.columns.byvalues import Cells, is_another
 from aimcalc.scene.hanglist.columns.columnkeys import REMARK, Column, Headings
-from aimcalc.scene.hanglist.rows.listrow import Row
+from aimcalc.scene.hanglist.rows.listrow import Row, text_of
 from aimcalc.scene.mistakes import CLASH, Log, Where, Wrong, show
 from aimcalc.scene.model import Taken
 
@@ -72,6 +74,22 @@ def ask_which_numbers(
         row.raw["number"] = ASKED
 
 
+def _are_tags(cells: list[Any], headings: Headings) -> bool:
+    """Whether cells are the tags of a store, K-014 and K-017, beside a column of channels: the same letters
+    before all, three figures or more, and not one behind the other."""
+    found = [re.fullmatch(_TAG, text_of(cell).strip()) for cell in cells]
+    if "channel" not in headings.by_key or len(found) < FEWEST_TAGS or not all(found):
+        return False
+    parts = [(tag[1].casefold(), int(tag[2])) for tag in found if tag]
+    figures = sorted(number for _, number in parts)
+    runs = sum(b - a == 1 for a, b in pairwise(figures))
+    return len({letters for letters, _ in parts}) == 1 and 2 * runs < len(figures)
+
+
+FEWEST_TAGS = 4
+_TAG = r"([^\W\d_]{1,4})[-. /]?(\d{3,6})"
+
+
 def _may_number(headings: Headings, values: Cells) -> Column | None:
     """The column that may number the units where none is read as that: a number in most rows, never one twice
     on a position, under a heading that says nothing of them."""
@@ -80,7 +98,7 @@ def _may_number(headings: Headings, values: Cells) -> Column | None:
     position = headings.by_key.get("position")
     for column in headings.columns:
         said = column.settled or column.meaning.keys or is_another(column.heading)
-        known = column.key != REMARK or said
+        known = column.key != REMARK or said or _are_tags(values.of(column.place), headings)
         if not known and values.differ(column.place, position.place if position else None, MOST):
             return column
     return None
