@@ -14,6 +14,7 @@ from msgspec.structs import replace
 from aimcalc.scene.hanglist.columns.byvalues import Cells
 from aimcalc.scene.hanglist.columns.columnkeys import APART, REMARK
 from aimcalc.scene.hanglist.meanings import Meanings
+from aimcalc.scene.hanglist.names.meant import Names
 from aimcalc.scene.hanglist.pagelines.legend import (
     Legend,
     legend_of,
@@ -132,12 +133,17 @@ def _legend(file: ListFile, name: str, around: Around) -> Legend:
         said,
         {
             "kind": names.kinds.of_meaning,
-            "position": lambda meaning, _: names.positions.spelled(meaning),
+            "position": lambda meaning, _: _spelled(names.positions, meaning),
             "target": lambda meaning, _: names.targets.spelled(meaning),
         },
         {"position": names.positions.written, "target": names.targets.written},
         {"position": lambda meaning: names.positions.find(meaning).name},
     )
+
+
+def _spelled(names: Names, meaning: str) -> str | None:
+    """The name that what a legend says spells, with its sides in full or short: Boom 1L by "Boom 1 Left"."""
+    return names.spelled(meaning) or names.written(meaning)
 
 
 NEEDED = {"position", "number", "at", "kind", "target"}

@@ -19,6 +19,7 @@ from aimcalc.scene.hanglist.rows.listrow import (
     narrowed,
     says_nothing,
 )
+from aimcalc.scene.hanglist.rows.numbercells import without_positions
 from aimcalc.scene.hanglist.rows.rowkinds import RowKinds, without_figures
 from aimcalc.scene.hanglist.table.findhead import are_headings, ends_before, headings_again
 from aimcalc.scene.hanglist.table.sheettables import Table
@@ -106,6 +107,7 @@ class TableReader:
                     f"at most {MOST_ROWS:,} rows with a unit in each", came="more", rank=FILE
                 )
         self.lines.take(self.lines.said)
+        without_positions(found, meanings.positions, self.noticed)
         return found
 
     def _read_headings(self, cells: list[Any]) -> list[list[Any]]:

@@ -154,3 +154,56 @@ def test_signs_that_no_legend_explains_are_asked_about(tmp_path: Path) -> None:
     assert '">"' in _asked(tmp_path, line + HEAD + SIGNS.format("[]", "o", ">"))
     twice = "[] = Profile 26   o = 6in Fresnel\n[] = 8in Fresnel\n"
     assert '"[]"' in _asked(tmp_path, twice + HEAD + SIGNS.format("[]", "o", "o"))
+
+
+HUNG = [["Hang", "No", "At", "Inst", "Focus"], ["QX", 1, "1 m SL", "P", "A"]]
+HUNG += [["1L", 1, 2, "F6", "A"]]
+OF_SHEET = '\n[[pipe]]\nname = "Beam 1"\ntrim = 6\ny = 3\nfrom = -5\nto = 5\n'
+OF_SHEET += '\n[[boom]]\nname = "Boom 1L"\nx = 5\ny = 2\nheight = 4\n'
+PAIRS = [["QX", "Beam 1"], ["1L", "Boom 1 Left"], ["P", "Profile 26"], ["F6", "6in Fresnel"]]
+
+
+def _of_sheets(folder: Path, name: str, rows: list[list[str]]) -> list[tuple[str, object]]:
+    path = write_scene(folder, KINDS, OF_SHEET, settings='hang = "hang.xlsx"')
+    with Workbook(folder / "hang.xlsx") as book:
+        for called, cells in (("Hang", HUNG), (name, rows)):
+            sheet = book.add_worksheet(called)
+            for n, row in enumerate(cells):
+                sheet.write_row(n, 0, row)
+    return [(unit.position, unit.kind) for unit in load_scene(path).units]
+
+
+@pytest.mark.parametrize("name", ["key", "Abbreviations", "Sheet2", "Positions"])
+@pytest.mark.parametrize(
+    "rows",
+    [
+        PAIRS,
+        [["Code", "Name"], *PAIRS],
+        [pair[::-1] for pair in PAIRS],
+        [[" = ".join(pair)] for pair in PAIRS],
+        [[": ".join(pair)] for pair in PAIRS],
+    ],
+)
+def test_a_sheet_of_codes_alone_is_a_legend(
+    name: str, rows: list[list[str]], tmp_path: Path
+) -> None:
+    read = [("Beam 1", "Profile 26"), ("Boom 1L", "6in Fresnel")]
+    assert _of_sheets(tmp_path, name, rows) == read
+
+
+def test_what_no_legend_tells_is_asked(tmp_path: Path) -> None:
+    with pytest.raises(SceneError):
+        _of_sheets(tmp_path, "Sheet2", [*PAIRS[1:], ["QZ", "Beam 1"]])
+
+
+def test_a_key_at_the_foot_may_go_on_with_how_places_are_read(tmp_path: Path) -> None:
+    head = "pos,nr,x,u,target\n"
+    rows = "LX 1,1,-2,P,A\nLX 1,2,1,F6,A\n"
+    foot = (
+        '"Key: P = Profile 26, F6 = 6in Fresnel, F8 = 8in Fresnel. x in metres from the centre line, '
+        'plus is stage left"\n'
+    )
+    path = write_scene(tmp_path, KINDS, settings='hang = "hang.csv"')
+    (tmp_path / "hang.csv").write_text(head + rows.replace("F6", "F8") + foot)
+    units = load_scene(path).units
+    assert [(unit.kind, unit.at) for unit in units] == [("Profile 26", -2.0), ("8in Fresnel", 1.0)]

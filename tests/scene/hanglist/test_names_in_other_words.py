@@ -109,3 +109,29 @@ def test_side_behind_the_side_of_a_position(tmp_path: Path) -> None:
     assert hung == ["Ladder SL", "Ladder SR", "Ladder SR"]
     with pytest.raises(SceneError):
         _units(tmp_path / "b", base, "Ladder side,1,2,spot,Door")
+
+
+SIDES = {"Ladder SL 1": 6, "Ladder SL 2": 7, "Ladder SR 1": -6, "Boom SL 1": 5, "Boom SR 1": -5}
+
+
+@pytest.mark.parametrize(
+    ("said", "meant"),
+    [
+        ("LADSL1", "Ladder SL 1"),
+        ("ladsl2", "Ladder SL 2"),
+        ("LDRSR1", "Ladder SR 1"),
+        ("LSL2", "Ladder SL 2"),
+        ("BMSL1", "Boom SL 1"),
+        ("BM1SR", "Boom SR 1"),
+    ],
+)
+def test_a_position_without_blanks(tmp_path: Path, said: str, meant: str) -> None:
+    base = _house(dict(SIDES), {"Door": 2})
+    assert _units(tmp_path, base, f"{said},1,2,spot,Door") == [(meant, "Door")]
+
+
+@pytest.mark.parametrize("said", ["LADL1", "LADSL3", "LAD1", "XSL1", "track"])
+def test_a_code_that_may_be_several_positions_or_none_is_asked(tmp_path: Path, said: str) -> None:
+    base = _house({**SIDES, "Truss Rack": 3}, {"Door": 2})
+    with pytest.raises(SceneError):
+        _units(tmp_path, base, f"{said},1,2,spot,Door")

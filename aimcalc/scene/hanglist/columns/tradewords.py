@@ -267,8 +267,8 @@ target: objekt, zweck, auf, objet, sujet, objectif, fonction, utilisation, sur, 
 target: funcion, para, oggetto, soggetto, funzione, gebied, vlak, functie, voor, ponto, funcao, omrade
 target: yta, punkt, mot, mod, pa, formal, syfte, sigte, sone, zon, obiekt, zastosowanie, na, plan
 target position: on
-position at: hung, hangs, bar position, pipe position, truss position, rigging point, rig point
-position: rig, set, pole, support
+position at: hung, hangs, hang, bar position, pipe position, truss position, rigging point, rig point
+position: rig, set, pole, support, fly, flys, flies, flown, fly no
 number kind position: which, which one
 circuit: power, mains, power supply, mains supply, cable no, cable, box, loom, tail, rack, caja
 circuit: boitier, harting, puissance, potencia, alimentation, alimentacion, alimentazione, zasilanie

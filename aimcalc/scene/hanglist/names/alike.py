@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable
 
+from aimcalc.named import regex
 from aimcalc.scene.hanglist.names.spelling import fold_case
 
 SHORTEST_NEAR = 4  # letters of a word that may be misspelled, by two where it is long
@@ -50,6 +51,36 @@ def initials_of(name: str) -> str:
     words = re.findall(r"[^\W\d_]+|\d+", name.casefold())
     letters = sum(word.isalpha() for word in words)
     return "".join(w if w.isdigit() else w[0] for w in words) if letters > 1 else ""
+
+
+def run_together(came: str, name: list[str]) -> bool:
+    """Whether a code without blanks is a beginning of each word of a name, in their order, with its side
+    whole and its numbers: "LADSL1" of Ladder SL 1, "BMSL1" of Boom SL 1. `name` are its words and numbers."""
+    words = [word for word in name if word.isalpha()]
+    coded = bool(re.search(r"\d", came)) or came.isupper()  # "track" is no Truss Rack
+    if not coded or len(words) < 2 or not _TOGETHER.fullmatch(came):
+        return False
+    plain = fold_case(came)
+    numbers = [number.lstrip("0") for number in re.findall(r"\d+", plain)]
+    theirs = [number.lstrip("0") for number in name if number.isdigit()]
+    return numbers == theirs and _of_beginnings(re.sub(r"\d+", "", plain), words)
+
+
+def _of_beginnings(letters: str, words: list[str]) -> bool:
+    """Whether letters are those of words, of each its first and maybe more; a side keeps all its letters."""
+    if not words:
+        return not letters
+    first, rest = words[0], words[1:]
+    for count in range(1, len(letters) - len(rest) + 1):
+        part = letters[:count]
+        short = first not in _SIDES and (first.startswith(part) or shortened(part, first))
+        if (part == first or short) and _of_beginnings(letters[count:], rest):
+            return True
+    return False
+
+
+_SIDES = ("sl", "sr", "l", "r", "us", "ds", "ps", "op")
+_TOGETHER = regex(r"(?=.{3,14}$)[^\W\d_]{2,}\d*[^\W\d_]*\d*")
 
 
 def all_alike(mine: list[str], theirs: list[str], alike: Callable[[str, str], bool]) -> bool:

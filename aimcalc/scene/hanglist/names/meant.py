@@ -17,6 +17,7 @@ from aimcalc.scene.hanglist.names.alike import (
     by_initials,
     ends,
     initials_of,
+    run_together,
     shortened,
     slip,
     starts_short,
@@ -49,6 +50,7 @@ _ARTICLE = regex(
 )
 # "Centre C." of Centre Circle; the letter of a side is that side.
 _AND_LETTER = regex(r"\s*[^\W\d_]{4,}\s+(?![lrud]\b)[^\W\d_]\.\s*$", re.IGNORECASE)
+LONGEST_TOGETHER = 14  # letters and figures of a name that is written without blanks
 SHORTEST = 3  # letters of a word without a number that may stand for a longer one
 
 
@@ -72,6 +74,7 @@ class Names:
         write a name; `whole` finds no name that has a word more; with `mixed` numbers may
         stand in another order; with `sides` left and right may be shortened and bent."""
         self.names = dict.fromkeys(names)
+        self.is_place = words is POSITION_WORDS
         self.words, self.spare, self.ordered = words, frozenset(spare), ordered
         self.whole, self.mixed, self.sides = whole, mixed, sides
         self.plain: dict[str, dict[str, None]] = {}
@@ -164,7 +167,16 @@ class Names:
         if part := self._part(came):
             return _one(part, False)
         centre = [way for way in CENTRES if way in self.folded and CENTRE_STAGE.fullmatch(came)]
-        return _one(self.folded[centre[0]], False) if centre else Meant()
+        if centre:
+            return _one(self.folded[centre[0]], False)
+        together = self._run_together(came)
+        return _one(together, False) if together else Meant()
+
+    def _run_together(self, came: str) -> dict[str, None]:
+        """The positions of which `came` is the beginnings of all words without blanks."""
+        if not self.is_place or len(came) > LONGEST_TOGETHER:
+            return {}
+        return {name: None for name in self.names if run_together(came, tokens_of(name, {}))}
 
     def _part(self, came: str) -> dict[str, None]:
         """The names that are the part of the stage that `came` says otherwise: Centre Left for "CSL"."""

@@ -9,7 +9,7 @@ from typing import Any
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.names.spelling import fold_code
-from aimcalc.scene.hanglist.pagelines.legendlists import NOTHING, Spelled, may_tell, told_by
+from aimcalc.scene.hanglist.pagelines.legendlists import NOTHING, SIDE, Spelled, may_tell, told_by
 from aimcalc.scene.hanglist.pagelines.titles import said_by
 from aimcalc.scene.hanglist.rows.listrow import blank, text_of
 
@@ -18,6 +18,7 @@ MOST_LINES = 100  # first and last of those that may tell names in a list or a s
 MOST_CELLS = 3  # of a row of a key: a code, what it stands for, a remark
 LONGEST_CODE = 8
 LONGEST_MEANING = 60
+FEWEST_PAIRS = 2  # rows of a sheet that is a legend by its rows
 
 # What a code may name, by the key that holds it: its meaning and the code, and the name of the scene.
 Finder = Callable[[str, str], str | None]
@@ -93,7 +94,25 @@ def _of_sides(row: list[Any]) -> bool:
 
 def said_in(rows: Iterable[list[Any]], sheet: str) -> list[Said]:
     """The rows of a sheet that may say what codes stand for."""
-    return list(_said(rows, is_legend(sheet)))
+    looked = rows if isinstance(rows, list) else list(rows)
+    return list(_said(looked, is_legend(sheet) or _is_of_pairs(looked)))
+
+
+def _is_of_pairs(rows: Sequence[list[Any]]) -> bool:
+    """Whether a sheet holds nothing but short codes, no two the same, each beside something longer: a legend,
+    whatever it is called."""
+    if len(rows) > MOST_ROWS:
+        return False
+    each = [[text_of(cell).strip() for cell in row if not blank(cell)] for row in rows]
+    each = [cells for cells in each if cells]
+    if len(each) < FEWEST_PAIRS or any(len(cells) != len(("code", "meaning")) for cells in each):
+        return False
+    return any(
+        sum(len(code) <= LONGEST_CODE and len(code) < len(said) for code, said in pairs)
+        >= len(each) - 1
+        and len({code for code, _ in pairs}) == len(each)
+        for pairs in (each, [cells[::-1] for cells in each])
+    )
 
 
 def legend_of(
@@ -113,7 +132,8 @@ def legend_of(
     for number, row in enumerate(each_said):
         told = told_by(row.line, spelled, loosely) if number in tried_of else NOTHING
         listed = {key for key, _, _ in told.found}
-        found = [_named(code, meaning, finders) for code, meaning in row.pairs]
+        named = _named if row.line else _either  # "Door = DSL" may be where the door is
+        found = [named(code, meaning, finders) for code, meaning in row.pairs]
         others = [[one for one in each if one[0] not in listed] for each in found]
         for each in (*others, [(key, fold_code(code), name) for key, code, name in told.found]):
             for key, code, name in each:
@@ -124,6 +144,13 @@ def legend_of(
     for key, code in twice:
         del codes[key][code]
     return Legend(codes, frozenset(rows))
+
+
+def _either(code: str, meaning: str, finders: Mapping[str, Finder]) -> list[tuple[str, str, str]]:
+    """What a code stands for, or else the words before it, in two cells of a legend: "Beam 1" beside "B1"."""
+    is_code = len(meaning) <= LONGEST_CODE and len(meaning) < len(code) and not meaning.isdecimal()
+    turned = is_code and not SIDE.fullmatch(meaning) and _named(meaning, code, finders)
+    return turned or _named(code, meaning, finders)
 
 
 def _named(code: str, meaning: str, finders: Mapping[str, Finder]) -> list[tuple[str, str, str]]:

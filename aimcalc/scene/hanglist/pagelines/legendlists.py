@@ -177,7 +177,7 @@ def _one_each(
 
 def _is_code(code: str, find: Spelled, *, turned: bool) -> bool:
     fits = 0 < len(code) <= LONGEST_CODE and bool(fold_code(code)) and find(code) is None
-    if turned and _SIDE.fullmatch(code):
+    if turned and SIDE.fullmatch(code):
         return False  # "Tower (SL)" says where it is
     return fits and (not turned or bool(re.search(r"[^\W\d_]", code)))
 
@@ -259,7 +259,7 @@ _VERBS = regex(
     re.IGNORECASE,
 )
 _MARKS = regex(r"\s*:\s+|\s+[-–—]\s+")
-_SIDE = regex(
+SIDE = regex(
     r"[sh]?\W?[lr]\W?|[ud]\W?s\W?|p\W?s|o\W?p|c|c/?l|left|right|cent(?:re|er)", re.IGNORECASE
 )
 _BRACKET = regex(r"\s*[(\[]([^()\[\]]{1,40})[)\]]")

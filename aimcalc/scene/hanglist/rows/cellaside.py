@@ -76,12 +76,26 @@ def of_both(text: str) -> tuple[str, str] | None:
 
 
 def of_colour(text: str) -> Aside | None:
-    """A colour with a gobo, or with the state of its gel, in one cell."""
+    """A colour with a gobo, with the state of its gel or with the gel's name, in one cell."""
     found = _AND_GOBO.fullmatch(text)
     if found:
         return Aside(found[1], found[2])
     parts = _BRACKETED.fullmatch(text)
-    return Aside(parts[1], parts[2]) if parts and BESIDE_UNIT.fullmatch(parts[2]) else None
+    if parts and BESIDE_UNIT.fullmatch(parts[2]):
+        return Aside(parts[1], parts[2])
+    named = _NAMED_GEL.fullmatch(text)
+    words = (named[2] or named[3] or named[4]) if named else ""
+    return Aside(named[1], words) if named and not _DIFFUSES.search(words) else None
 
 
+# A gel with its name behind its number: "R02 Bastard Amber", "L106 (red)", "G 905 - Dark Salmon".
+_WORDS = r"[^\W\d_]+(?:[ '’/-]+[^\W\d_]+){0,4}"
+_NAMED_GEL = regex(
+    rf"((?:[A-Za-z]{{1,2}}\s?)?\d{{2,4}})(?:\s*[(\[]\s*({_WORDS})\s*[)\]]|\s*[-–—:,]\s*({_WORDS})"
+    r"|\s+((?:(?:of|and|the)\s+|[A-Z][^\W\d_]*[ '’/-]*){1,6}))"
+)
+_DIFFUSES = regex(
+    r"^(?:\w+\W+)?(?:frost|diff\w*|silk|scrim|gauze|and|plus|with)\b|\b(?:and|plus|with|or)\b",
+    re.IGNORECASE,
+)
 _BRACKETED = regex(r"([^()\[\]]+?)\s*[(\[]\s*([^()\[\]]+?)\s*[)\]]")

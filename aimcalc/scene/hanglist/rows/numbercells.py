@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from typing import Any
 
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.columns.columnkeys import COUNT
+from aimcalc.scene.hanglist.names.alike import run_together, shortened
 from aimcalc.scene.hanglist.names.kindcells import ONE_ROW_EACH
 from aimcalc.scene.hanglist.names.meant import Names
+from aimcalc.scene.hanglist.names.spelling import numbers_of, tokens_of
 from aimcalc.scene.hanglist.rows.cellaside import of_number
-from aimcalc.scene.hanglist.rows.listrow import any_of, day_of, position_and_number, text_of
+from aimcalc.scene.hanglist.rows.listrow import Row, any_of, day_of, position_and_number, text_of
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import Log, Where, Wrong, show
 
@@ -110,4 +113,43 @@ class NumberCells:
         return ASKED
 
 
+def without_positions(rows: Iterable[Row], positions: Names, noticed: Noticed) -> None:
+    """Take the position out of numbers that repeat it, "P2/1" on Perche 2 or "Pont 1" on the Pont de face,
+    where all units of a position have such a one, none twice."""
+    on: dict[str, list[Row]] = {}
+    for row in rows:
+        if isinstance(row.raw.get("position"), str) and "number" in row.raw:
+            on.setdefault(row.raw["position"], []).append(row)
+    for position, units in on.items():
+        parts = [_REPEATED.fullmatch(text_of(row.raw["number"]).strip()) for row in units]
+        if not all(parts) or not all(_says(part[1], position) for part in parts if part):
+            continue
+        numbers = [part[2] for part in parts if part]
+        named = (positions.spelled(part[0]) for part in parts if part)
+        if len({number.casefold() for number in numbers}) < len(units) or any(named):
+            continue  # "Bar 3" is a bar
+        for row, number in zip(units, numbers, strict=True):
+            noticed.read_as("number", text_of(row.raw["number"]), number)
+            row.raw["number"] = number
+
+
+def _says(prefix: str, position: str) -> bool:
+    """Whether what stands before a number is the name of its position, a word of it or short for it."""
+    name, said = tokens_of(position, {}), tokens_of(prefix, {})
+    if numbers_of(said) != numbers_of(name):
+        return False
+    words, mine = ([t for t in each if t.isalpha()] for each in (name, said))
+    if set(mine) <= set(words):
+        return bool(mine)
+    letters = "".join(mine)
+    return bool(words) and (
+        letters in ("".join(word[0] for word in words), words[0][: len(letters)])
+        or (len(letters) > 1 and shortened(letters, words[0]))
+        or run_together(prefix.upper(), name)
+    )
+
+
+_REPEATED = regex(
+    r"([^\W\d_]+(?:[ .]?\d{1,2})?)(?:\s*[-–/.:#_]\s*|\s+)(\d{1,3}[a-z]?)", re.IGNORECASE
+)
 _SEVERAL = regex(r"(\d+)\s*(-|–|to|thru|through|&|and|,|;|\+)\s*(\d+)", re.IGNORECASE)

@@ -74,7 +74,7 @@ class PlugCells:
                 self.noticed.read_as(key, text, aside.value)
         text = text_of(raw["colour"]).strip() if raw.get("colour") not in (None, ASKED) else ""
         aside = of_colour(text) if len(text) <= LONGEST_PLUG else None
-        if aside and self.fits("gel", aside.value):
+        if aside and (self.fits("gel", aside.value) or self.fits("gel code", aside.value)):
             raw["colour"] = aside.value
             remarks.append(("", aside.words))
             self.noticed.read_as("colour", text, aside.value)
