@@ -409,3 +409,16 @@ def test_a_heading_that_explains_something_else_leaves_it_asked(tmp_path: Path) 
     head = [HEADINGS[0], HEADINGS[1], "Distance (zero = the middle)", *HEADINGS[3:]]
     (first, *_) = refused(listed(tmp_path, [head, *units("LX 1", "2 m left", "1 m right")]))
     assert first.expected.startswith("SL or SR")
+
+
+@pytest.mark.parametrize("heading", ["Spot", "Lamp", "Light"])
+def test_places_with_a_bare_side_under_a_word_for_kinds(heading: str, tmp_path: Path) -> None:
+    text = f"pipe,kind,{heading},target\nLX 1,spot,L 2.5 m,A\nLX 1,spot,C,A\nLX 1,spot,R 1 m,A\n"
+    assert "seen by the performer" in asked_of(tmp_path, text)
+    said = "L and R are stage left and right\n"
+    assert [unit.at for unit in scene_of(tmp_path, said + text).units] == [2.5, 0.0, -1.0]
+
+
+def test_plugs_with_a_bare_side_are_no_places(tmp_path: Path) -> None:
+    text = "pipe,unit,kind,Lamp,target\nLX 1,1,spot,L 2,A\nLX 1,2,spot,R 1,A\n"
+    assert {unit.note for unit in scene_of(tmp_path, text).units} == {"Lamp: L 2", "Lamp: R 1"}

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+
+from aimcalc.named import regex
 from aimcalc.scene.hanglist.columns.byvalues import NEARLY, told
 from aimcalc.scene.hanglist.columns.columnclaims import FITTING, Claiming, choose
 from aimcalc.scene.hanglist.columns.columnkeys import (
@@ -17,7 +20,7 @@ from aimcalc.scene.hanglist.columns.columnkeys import (
 from aimcalc.scene.hanglist.columns.headingwords import meaning_words
 from aimcalc.scene.hanglist.columns.sidecolumns import SIDES_ALONE
 from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
-from aimcalc.scene.hanglist.rows.listrow import blank
+from aimcalc.scene.hanglist.rows.listrow import blank, text_of
 
 
 def feet_beside(c: Claiming) -> None:
@@ -172,7 +175,7 @@ def place_by_cells(c: Claiming) -> None:
     if not free and side is not None:
         free = _beside_sides(side, c)
     if not free and side is None:
-        free = _second_position(c)
+        free = _second_position(c) or _bare_places(c)
     if not free:
         if side is None:
             _under_unit(c)
@@ -280,6 +283,27 @@ def _second_position(c: Claiming) -> list[int]:
         if k not in c.keys and m.keys == ("position",) and c.values.share("at", k) >= NEARLY
     ]
     return found if len(found) == 1 and not c.values.runs(found[0], position) else []
+
+
+def _bare_places(c: Claiming) -> list[int]:
+    """The one column of nothing else whose cells are lengths with a bare left or right: "Spot" over L 9' and
+    R 6' 6", beside the kinds; a letter and a figure alone may be a plug or a gel."""
+    found = [
+        k
+        for k in c.meanings
+        if k not in c.keys
+        and c.share("which place", k) >= FITTING
+        and sum(bool(_MEASURED.search(text_of(cell))) for cell in c.values.of(k))
+        >= FITTING * len(c.values.of(k))
+    ]
+    return found if len(found) == 1 else []
+
+
+_MEASURED = regex(
+    r"^\W*(?:s?[lr]|left|right)\b.{0,3}?\d{1,3}(?:[.,]\d+|\s*(?:['\"\u2032\u2033\u2019]|m\b|cm\b|mm\b|ft\b|in\b))"
+    r"|\d+(?:[.,]\d+|\s*(?:['\"\u2032\u2033\u2019]|m|cm|mm|ft|in))[\d\s'\".]*(?:s?[lr]|left|right)\W*$",
+    re.IGNORECASE,
+)
 
 
 def _under_unit(c: Claiming) -> None:

@@ -36,7 +36,7 @@ onto: torres statief statieven pied pieds stativ stative statyw wieza wieze
 pipe: pipe bar batten truss zug zuge perche perches trek vara barra stange rail tah
 site: at place position location where sitio lugar posto posizione posicion ort stelle plaats plek plads plats
 site: emplacement lieu miejsce misto paikka point punto
-across: across lateral sideways width breite largeur breedte
+across: across lateral sideways
 upstage: us upstage y depth
 setting: setting plaster pros proscenium portal
 last: last previous prev before preceding
@@ -60,8 +60,8 @@ _NOT = regex(r"\b(?:[a-z]+)\s*\?\s*no\b|\bnot\s+(?:in\s+)?[a-z]+\b")
 
 def place_said(heading: str) -> Meaning:
     """What a heading says of places, part by part; nothing where it says none, or two things at once."""
-    if len(heading) > LONGEST_PLACE or not any(map(str.isalpha, heading)):
-        return Meaning()
+    if len(heading) > LONGEST_PLACE or re.search(r"[1-9]", heading):
+        return Meaning()  # "Rung (18 in)" counts what is so far apart
     text = re.sub(r"(?<=[a-z])(?=[A-Z])|_", " ", heading)
     text = unaccented(garden_plain(in_english(text))).casefold()
     text = re.sub(r"\bcour\b", "sl", re.sub(r"\bjardin\b", "sr", text))
@@ -105,10 +105,15 @@ def _key_of(
     up = any(set(part) & _OF["upstage"] for part in parts) or plus in ("US", "DS")
     across = any(map(_says_across, parts)) or bool(words & _OF["across"]) or plus in ("SL", "SR")
     if up and not (across or ends or high):
-        return UPSTAGE if plus != "DS" and (units or plus or words & _OF["setting"]) else ""
+        known = _OF["upstage"] | _OF["setting"] | MEASURES | FROM | LITTLE | set(LENGTHS)
+        counted = plus != "DS" and (units or plus or words & _OF["setting"])
+        return UPSTAGE if counted and words <= known else ""  # and not from a curtain or a wall
     if not high:
-        return "at" if across or ends else ""
-    if across or ends or words & _OF["site"]:
+        return "at" if (across or ends) and not up else ""
+    if across or ends:
+        return "" if up else "at"
+    sites = _OF["site"] | _OF["pipe"] | _OF["little"] | set(LENGTHS)
+    if any(set(part) & _OF["site"] and set(part) <= sites for part in parts):
         return "at"
     known = HIGH | _OF["onto"] | FROM_BELOW | GROUNDS | _OF["little"] | set(LENGTHS)
     return HEIGHT if words <= known else ""
