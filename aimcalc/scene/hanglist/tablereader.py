@@ -77,6 +77,7 @@ class TableReader:
         said = self.lines.hear(round_it, self.unit)
         rest = self._read_headings([said.with_sides(cell) for cell in head.headings()])
         self._look_through(rest)
+        self.rows.kind_of_sheet(self.sheet.name)
         above = self._unread_above(said)
         self.columns.tell_turned()
         self.noticed.headings(self.columns.headings, above)

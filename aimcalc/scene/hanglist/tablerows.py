@@ -151,6 +151,14 @@ class TableRows:
         self.noticed.row(f"{key} over", number, said)
         return True
 
+    def kind_of_sheet(self, name: str) -> None:
+        """Take the name of a sheet for the kind of its units where it is one and no column holds kinds."""
+        if "kind" in self.columns.letters or not self.kinds.kind_over([name], self.meanings.kinds):
+            return
+        self.meanings.over_units["kind"] = name
+        self.over_all = True
+        self.noticed.note("list-kind", f"sheet {name} is named after the kind of its units.")
+
     def _over_section(self) -> None:
         """Know of which units a kind is that stands in a row of its own, at a position in another: of all on
         the positions below where no unit is between the two rows, else of that position alone."""

@@ -5,8 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from xlsxwriter import Workbook
 
-from tests.scene.hanglist.listed import asked_of, scene_of
+from aimcalc.scene.loading import load_scene
+from aimcalc.scene.mistakes import SceneError
+from tests.scene.hanglist.listed import MORE, asked_of, scene_of
+from tests.scene.written import write_scene
 
 HEADS = "position,no,place,focus,ch,gel\n"
 FIRST = "LX 1,1,2 SL,A,1,L201\nLX 1,2,2 SR,A,2,L201\n"
@@ -71,3 +75,38 @@ def test_a_colour_over_its_units(tmp_path: Path) -> None:
     rows = [f"LX 1,{n},spot,{n} SL,A,{n}\n" for n in (1, 2, 3)]
     text = f"{heads}L201\n{rows[0]}Colour: L202,,,,,\n{rows[1]}Gel 132,,,,,\n{rows[2]}"
     assert [unit.colour for unit in scene_of(tmp_path, text).units] == ["L201", "L202", "132"]
+
+
+def _of_sheets(folder: Path, sheets: dict[str, list[list[object]]]) -> list[tuple[str, object]]:
+    path = write_scene(folder, MORE, settings='hang = "hang.xlsx"')
+    with Workbook(folder / "hang.xlsx") as book:
+        for called, rows in sheets.items():
+            sheet = book.add_worksheet(called)
+            for n, row in enumerate(rows):
+                sheet.write_row(n, 0, row)
+    return [(str(unit.number), unit.kind) for unit in load_scene(path).units]
+
+
+def _sheet(number: int, place: str, position: str = "LX 1") -> list[list[object]]:
+    return [["Pipe", "No", "Place", "Focus"], [position, number, place, "A"]]
+
+
+@pytest.mark.parametrize("names", [("spot", "wide"), ("Spots", "WIDES")])
+@pytest.mark.parametrize("other", ["LX 1", "LX 2"])
+def test_sheets_named_after_the_kind_of_their_units(
+    names: tuple[str, str], other: str, tmp_path: Path
+) -> None:
+    sheets = {names[0]: _sheet(1, "2 m SL"), names[1]: _sheet(2, "2 m SR", other)}
+    assert _of_sheets(tmp_path, sheets) == [("1", "spot"), ("2", "wide")]
+
+
+@pytest.mark.parametrize(
+    ("names", "number"), [(("spot", "wide"), 1), (("spot", "Later"), 2), (("First", "Later"), 2)]
+)
+def test_other_sheets_without_kinds_are_asked_about(
+    names: tuple[str, str], number: int, tmp_path: Path
+) -> None:
+    sheets = {names[0]: _sheet(1, "2 m SL"), names[1]: _sheet(number, "2 m SR")}
+    with pytest.raises(SceneError) as refused:
+        _of_sheets(tmp_path, sheets)
+    assert "one sheet that holds the units, and 2 may" in refused.value.report()

@@ -53,12 +53,16 @@ def initials_of(name: str) -> str:
     return "".join(w if w.isdigit() else w[0] for w in words) if letters > 1 else ""
 
 
+def may_run_together(came: str) -> bool:
+    """Whether words may be a code without blanks: with a figure or in capitals; "track" is no Truss Rack."""
+    return bool(_TOGETHER.fullmatch(came)) and (any(map(str.isdigit, came)) or came.isupper())
+
+
 def run_together(came: str, name: list[str]) -> bool:
     """Whether a code without blanks is a beginning of each word of a name, in their order, with its side
     whole and its numbers: "LADSL1" of Ladder SL 1, "BMSL1" of Boom SL 1. `name` are its words and numbers."""
     words = [word for word in name if word.isalpha()]
-    coded = bool(re.search(r"\d", came)) or came.isupper()  # "track" is no Truss Rack
-    if not coded or len(words) < 2 or not _TOGETHER.fullmatch(came):
+    if len(words) < 2 or not may_run_together(came):
         return False
     plain = fold_case(came)
     numbers = [number.lstrip("0") for number in re.findall(r"\d+", plain)]

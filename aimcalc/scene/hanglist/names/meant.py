@@ -17,6 +17,7 @@ from aimcalc.scene.hanglist.names.alike import (
     by_initials,
     ends,
     initials_of,
+    may_run_together,
     run_together,
     shortened,
     slip,
@@ -50,7 +51,6 @@ _ARTICLE = regex(
 )
 # "Centre C." of Centre Circle; the letter of a side is that side.
 _AND_LETTER = regex(r"\s*[^\W\d_]{4,}\s+(?![lrud]\b)[^\W\d_]\.\s*$", re.IGNORECASE)
-LONGEST_TOGETHER = 14  # letters and figures of a name that is written without blanks
 SHORTEST = 3  # letters of a word without a number that may stand for a longer one
 
 
@@ -174,7 +174,7 @@ class Names:
 
     def _run_together(self, came: str) -> dict[str, None]:
         """The positions of which `came` is the beginnings of all words without blanks."""
-        if not self.is_place or len(came) > LONGEST_TOGETHER:
+        if not self.is_place or not may_run_together(came):
             return {}
         return {name: None for name in self.names if run_together(came, tokens_of(name, {}))}
 

@@ -92,7 +92,7 @@ def of_colour(text: str) -> Aside | None:
 _WORDS = r"[^\W\d_]+(?:[ '’/-]+[^\W\d_]+){0,4}"
 _NAMED_GEL = regex(
     rf"((?:[A-Za-z]{{1,2}}\s?)?\d{{2,4}})(?:\s*[(\[]\s*({_WORDS})\s*[)\]]|\s*[-–—:,]\s*({_WORDS})"
-    r"|\s+((?:(?:of|and|the)\s+|[A-Z][^\W\d_]*[ '’/-]*){1,6}))"
+    r"|\s+([A-Z][^\W\d_]*(?:[ '’/-]+(?:of|the|[A-Z][^\W\d_]*)){0,5}))"
 )
 _DIFFUSES = regex(
     r"^(?:\w+\W+)?(?:frost|diff\w*|silk|scrim|gauze|and|plus|with)\b|\b(?:and|plus|with|or)\b",

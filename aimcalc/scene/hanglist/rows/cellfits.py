@@ -57,6 +57,7 @@ class CellFits:
             "spelled position": lambda text: positions.spelled(text) is not None,
             "position and place": self._placed_or_named,
             "position with place": self._placed,
+            "named kind": kinds.names_one,
             "section": lambda text: position_in(text, positions) is not None,  # over units
             "target": self._target,
             "joint": self._joint,

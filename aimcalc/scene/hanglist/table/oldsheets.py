@@ -74,8 +74,8 @@ def _is_named_old(name: str, others: Sequence[str]) -> bool:
 
 def _says_old(text: str, said: re.Pattern[str], others: Sequence[Sequence[str]]) -> bool:
     """Whether a text says that something is old and nothing else but words of lists and of the `others`."""
-    words = " ".join(_words(text))
-    if len(text) > LONGEST_LINE or not said.search(words):
+    words = " ".join(_words(text)) if len(text) <= LONGEST_LINE else ""
+    if not said.search(words):
         return False
     rest = _BEFORE.sub(" ", _OLD.sub(" ", words)).split()
     known = {word for other in others for word in other}

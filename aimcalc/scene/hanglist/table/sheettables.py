@@ -80,6 +80,7 @@ def tables_of(sheets: list[Sheet], around: Around, fits: Fits, noticed: Noticed)
     names = [sheets[k].name for k in shown]
     apart = _apart(looked)
     one_rig = not apart and carried_on([look.part for look in looked])
+    one_rig = one_rig or (not apart and _by_kind(looked, names, fits))
     if not (apart or one_rig) or any(_OTHER_TIME.search(name) for name in names):
         raise Wrong(
             f"one sheet that holds the units, and {len(names)} may: {', '.join(names[:8])}",
@@ -90,7 +91,7 @@ def tables_of(sheets: list[Sheet], around: Around, fits: Fits, noticed: Noticed)
     more = _more(sheets, heads, each, shown)
     noticed.note(
         "list-sheet",
-        f"the units are read from {len(names)} sheets, {_OF_ONE_RIG if one_rig else _OF_OWN}: "
+        f"the units are read from {len(names)} sheets, {_of_what(looked, one_rig=one_rig)}: "
         f"{', '.join(names[:8])}"
         f"{_unread(sheets, [*shown, *more])}.",
         "hang_sheet in [scene] names one of them alone.",
@@ -117,6 +118,23 @@ def _called(sheets: list[Sheet], wanted: str) -> list[Sheet]:
 
 _OF_OWN = "each of positions of its own"
 _OF_ONE_RIG = "of one rig, whose numbers go on from one to the next and of which no unit is on two"
+_OF_KINDS = "each of the kind that it is named after and of which no unit is on two"
+
+
+def _of_what(looked: Sequence[_Looked], *, one_rig: bool) -> str:
+    if not one_rig:
+        return _OF_OWN
+    return _OF_ONE_RIG if any("kind" in look.keys for look in looked) else _OF_KINDS
+
+
+def _by_kind(looked: Sequence[_Looked], names: Sequence[str], fits: Fits) -> bool:
+    """Whether sheets are named after the kinds of their units, which no column says, and none is on two."""
+    named = all(
+        "kind" not in look.keys and look.units and fits("named kind", name)
+        for look, name in zip(looked, names, strict=True)
+    )
+    every = [unit for look in looked for unit in look.units]
+    return named and len(every) == len(set(every))
 
 
 def _more(
@@ -223,9 +241,23 @@ class _Looked:
             self.positions = {self.named}
         elif self.named not in self.positions or "position" in headings.by_key:
             self.named = ""
+        self.units = [] if "kind" in self.keys else _numbered(headings, below, positions)
         self.keyed = "number" in self.keys and bool(self.positions)
         alone = not self.has_places and "number" not in self.keys
         self.coded = self.keys.intersection(CODES) if alone else frozenset()
+
+
+def _numbered(
+    headings: Headings, below: Sequence[list[Any]], positions: Names
+) -> list[tuple[str, str]]:
+    """The units of rows by position and number; none where a row does not name both."""
+    columns = [
+        headings.by_key[key].place for key in ("position", "number") if key in headings.by_key
+    ]
+    cells = [[text_of(row[k]).strip() if k < len(row) else "" for k in columns] for row in below]
+    if len(columns) != len(("position", "number")) or not all(all(each) for each in cells):
+        return []
+    return [(positions.find(position).name or position, number) for position, number in cells]
 
 
 def _group(name: str, head: Head, positions: Names) -> str:
