@@ -159,7 +159,7 @@ class TableReader:
         if "target" not in letters:
             above = [k for k in above if not self.lines.target_above(head.rows[k - 1], k)]
         above = [k for k in above if not self.sides.names_pair(head.rows[k - 1], k)]
-        above = [k for k in above if not self.rows.over_units(head.rows[k - 1], k)]
+        above = self.rows.said_once(above)
         if "position" not in letters:
             above = [k for k in above if not self.lines.section_above(head.rows[k - 1], k)]
             titled = self.lines.in_title(head.above)

@@ -116,6 +116,8 @@ class TableRows:
     def _is_over(self, number: int, row: list[Any], raw: dict[str, Any]) -> bool:
         """Whether a row stands over units and says their position, kind, group or target, which is told."""
         letters = self.columns.letters
+        if self._names_both(number, row):
+            return True
         section = self.kinds.section(row, raw)
         if section:
             self.several = ""
@@ -150,6 +152,37 @@ class TableRows:
         self.meanings.over_units[key] = said
         self.noticed.row(f"{key} over", number, said)
         return True
+
+    def _names_both(self, number: int, row: list[Any]) -> bool:
+        """Whether a row says the position and the kind of the units below, where no column does; taken."""
+        if {"position", "kind"} & self.columns.letters.keys():
+            return False
+        section, kind = self.kinds.with_kind(row, self.meanings.kinds)
+        if not section:
+            return False
+        self.several = ""
+        self.lines.under(section, number, row)
+        self.meanings.over_units = {"kind": kind}
+        self.over_is_new = self.over_all = self.spares.aside = False
+        self.noticed.row("kind over", number, kind)
+        self.blanks.section()
+        return True
+
+    def said_once(self, above: list[int]) -> list[int]:
+        """The rows above the headings, by their numbers, but for those that say the kind of the units below:
+        of a list of several none does."""
+        kinds, letters, rows = self.meanings.kinds, self.columns.letters, self.head.rows
+        keys = [self.kinds.over_units(rows[k - 1], kinds, letters)[0] for k in above]
+        both = [bool(self.kinds.with_kind(rows[k - 1], kinds)[0]) for k in above]
+        keys = ["kind" if each else key for key, each in zip(keys, both, strict=True)]
+        return [
+            k
+            for k, key in zip(above, keys, strict=True)
+            if not (key and keys.count(key) == 1 and self._says_over(k, rows[k - 1]))
+        ]
+
+    def _says_over(self, number: int, row: list[Any]) -> bool:
+        return self._names_both(number, row) or self.over_units(row, number)
 
     def kind_of_sheet(self, name: str) -> None:
         """Take the name of a sheet for the kind of its units where it is one and no column holds kinds."""

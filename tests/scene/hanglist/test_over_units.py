@@ -110,3 +110,30 @@ def test_other_sheets_without_kinds_are_asked_about(
     with pytest.raises(SceneError) as refused:
         _of_sheets(tmp_path, sheets)
     assert "one sheet that holds the units, and 2 may" in refused.value.report()
+
+
+def test_of_several_kinds_above_the_headings_none_is_that_of_the_units(tmp_path: Path) -> None:
+    assert "kind" in asked_of(tmp_path, f"spot\nwide\n{HEADS}{FIRST}")
+    assert "kind" in asked_of(tmp_path, f"spots: 2\nwides: 1\n{HEADS}{FIRST}")
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [
+        ("LX 1 - spot", "LX 2 - wide"),
+        ("spot on LX 1", "wide on LX 2"),
+        ("LX 1 (spots)", "LX 2 (wides)"),
+        ("LX 1: spot", "wides: LX 2"),
+        ("LX 1,spot", "LX 2,wide"),
+    ],
+)
+def test_a_position_and_a_kind_in_one_row(one: str, other: str, tmp_path: Path) -> None:
+    read = [("LX 1", "spot"), ("LX 2", "wide")]
+    first, second = "1,2 SL,A,1,L201\n", "1,1 SL,Door,3,L201\n"
+    assert _kinds(tmp_path, f"{UNDER}{one}\n{first}{other}\n{second}") == read
+    assert _kinds(tmp_path, f"{one}\n{UNDER}{first}{other}\n{UNDER}{second}") == read
+
+
+def test_a_kind_beside_a_position_is_not_that_of_the_next(tmp_path: Path) -> None:
+    text = f"{UNDER}LX 1 - spot\n1,2 SL,A,1,\nLX 2\n1,1 SL,A,2,\n"
+    assert "row 5, kind" in asked_of(tmp_path, text)

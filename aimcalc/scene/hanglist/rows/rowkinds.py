@@ -85,6 +85,20 @@ class RowKinds:
         is_gel = said and len(words) == 1 and self.fits("lettered gel", said)
         return ("colour", said) if is_gel or found else ("", "")
 
+    def with_kind(self, row: list[Any], kinds: Kinds) -> tuple[str, str]:
+        """The position and the kind of the units below where a row names both and no more, "LX 1 - PC 1k" or
+        "PC 1k on LX 1"; "" of any other row."""
+        words = [text_of(cell).strip() for cell in row if not blank(cell)]
+        if len(words) == 1 and len(words[0]) <= LONGEST_BOTH:
+            words = [part for part in _BOTH.split(words[0]) if part.strip()]
+        if len(words) != 2:
+            return "", ""
+        for place, kind in (words, words[::-1]):
+            name = position_in(place, self.positions)
+            if name and self.kind_over([kind], kinds) and not self.kind_over([place], kinds):
+                return name, kind
+        return "", ""
+
     def kind_over(self, row: list[Any], kinds: Kinds) -> str:
         """The words of a row that say the kind of the units below it and nothing else, "FRESNELS 1K (4)";
         "" where it says another thing."""
@@ -219,6 +233,8 @@ _KIND_SAID = regex(
     r"(?:are|is|:|=)\s+)",
     re.IGNORECASE,
 )
+LONGEST_BOTH = 60  # characters of a row that says a position and a kind
+_BOTH = regex(r"\s+[-–—/|]+\s+|\s*[:;,()\[\]]\s*|\s+on\s+", re.IGNORECASE)
 LONGEST_OVER = 30  # characters of a row that says a colour or a channel
 LONGEST_CODE = 8
 _CHANNEL_OVER = regex(
