@@ -27,6 +27,7 @@ from aimcalc.scene.hanglist.places.gaps import Gaps
 from aimcalc.scene.hanglist.places.heights import point_arms
 from aimcalc.scene.hanglist.places.roworder import order_said
 from aimcalc.scene.hanglist.places.unitfit import unit_that_fits
+from aimcalc.scene.hanglist.rows.cellaside import gel_meant
 from aimcalc.scene.hanglist.rows.listrow import Around, HangList, Row
 from aimcalc.scene.hanglist.rows.unnumbered import ask_which_numbers, number_along
 from aimcalc.scene.hanglist.table.sheetfile import ListFile, read_sheets
@@ -135,8 +136,13 @@ def _legend(file: ListFile, name: str, around: Around) -> Legend:
             "kind": names.kinds.of_meaning,
             "position": lambda meaning, _: _spelled(names.positions, meaning),
             "target": lambda meaning, _: names.targets.spelled(meaning),
+            "colour": gel_meant,
         },
-        {"position": names.positions.written, "target": names.targets.written},
+        {
+            "position": names.positions.written,
+            "target": names.targets.written,
+            "kind": names.kinds.own.written,
+        },
         {"position": lambda meaning: names.positions.find(meaning).name},
     )
 

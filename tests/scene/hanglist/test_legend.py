@@ -207,3 +207,52 @@ def test_a_key_at_the_foot_may_go_on_with_how_places_are_read(tmp_path: Path) ->
     (tmp_path / "hang.csv").write_text(head + rows.replace("F6", "F8") + foot)
     units = load_scene(path).units
     assert [(unit.kind, unit.at) for unit in units] == [("Profile 26", -2.0), ("8in Fresnel", 1.0)]
+
+
+CODED = "position,number,at,kind,target,colour\nLX 1,1,2 m SL,P,A,W\nLX 1,2,1 m SL,Q,A,C\n"
+
+
+def _coded(folder: Path, text: str) -> list[tuple[str, str]]:
+    path = write_scene(folder, KINDS, settings='hang = "hang.csv"')
+    (folder / "hang.csv").write_text(text, encoding="utf-8")
+    return [(unit.kind, str(unit.colour)) for unit in load_scene(path).units]
+
+
+OF_KINDS = [("Profile 26", "R02"), ("8in Fresnel", "R60")]
+GELS = '"W = warm (R02), C = R60"\n'
+
+
+@pytest.mark.parametrize(
+    "foot",
+    [
+        "\nP,Profile 26\nQ,8in Fresnel\n",
+        "\nP is Profile 26 and Q is 8in Fresnel\n",
+        '\n"Profile 26 (P), 8in Fresnel (Q)"\n',
+        "P = Profile 26\nQ = 8in Fresnel\n",
+        '"P = Profile 26, Q = 8in Fresnel"\n',
+    ],
+)
+def test_keys_of_kinds_and_colours_at_the_foot(foot: str, tmp_path: Path) -> None:
+    assert _coded(tmp_path, f"{CODED}{GELS}{foot}") == OF_KINDS
+
+
+def test_a_key_beside_the_units(tmp_path: Path) -> None:
+    lines = CODED.splitlines()
+    beside = [",,Key,", ",,P,Profile 26", ",,Q,8in Fresnel"]
+    rows = [line + more for line, more in zip(lines, beside, strict=True)]
+    assert _coded(tmp_path, "\n".join(rows) + f"\n{GELS}") == OF_KINDS
+
+
+@pytest.mark.parametrize("gels", ["", "W = warm\n", '"W = R02, W = R60"\n'])
+def test_a_colour_that_no_key_tells_stays_as_it_is(gels: str, tmp_path: Path) -> None:
+    foot = "P = Profile 26\nQ = 8in Fresnel\n"
+    assert [gel for _, gel in _coded(tmp_path, f"{CODED}{gels}{foot}")] == ["W", "C"]
+
+
+def test_pairs_of_positions_and_kinds_are_no_key(tmp_path: Path) -> None:
+    more = '\n[[pipe]]\nname = "LX 2"\ntrim = 6\ny = 4\nfrom = -5\nto = 5\n'
+    path = write_scene(tmp_path, KINDS, more, settings='hang = "hang.csv"')
+    rows = "\nLX 1,spot\n1,2 m SL,A\n\nLX 2,Profile 26\n1,1 m SL,A\n"
+    (tmp_path / "hang.csv").write_text(f"number,at,target\n{rows}", encoding="utf-8")
+    read = [(unit.position, unit.kind) for unit in load_scene(path).units]
+    assert read == [("LX 1", "spot"), ("LX 2", "Profile 26")]

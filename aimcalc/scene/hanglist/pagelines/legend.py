@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from itertools import islice
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
@@ -45,6 +46,7 @@ class Said(NamedTuple):
     pairs: tuple[tuple[str, str], ...]  # codes and their meanings
     alone: bool  # the row says nothing else
     line: str = ""  # its cells one behind the other
+    loose: bool = False  # no word says that it is of a key: its code is no name of the scene
 
 
 def letters_of(row: list[Any]) -> str:
@@ -131,7 +133,9 @@ def legend_of(
     tried_of = {*tried[:MOST_LINES], *tried[-MOST_LINES:]}
     for number, row in enumerate(each_said):
         told = told_by(row.line, spelled, loosely) if number in tried_of else NOTHING
-        listed = {key for key, _, _ in told.found}
+        listed = {key for key, _, _ in told.found} - {"kind"}  # short words for it are found too
+        if row.loose and any(find(code) for code, _ in row.pairs for find in spelled.values()):
+            continue
         named = _named if row.line else _either  # "Door = DSL" may be where the door is
         found = [named(code, meaning, finders) for code, meaning in row.pairs]
         others = [[one for one in each if one[0] not in listed] for each in found]
@@ -176,9 +180,16 @@ def _named(code: str, meaning: str, finders: Mapping[str, Finder]) -> list[tuple
 
 def _said(rows: Iterable[list[Any]], is_key: bool) -> Iterator[Said]:
     in_key = is_key
-    for number, row in enumerate(rows, 1):
-        if number > MOST_ROWS:
-            return
+    rows = list(islice(rows, MOST_ROWS))
+    loose = frozenset() if is_key else _in_pairs(rows)
+    beside = False  # a key stands beside the units, under its word
+    for number, row in enumerate(rows):
+        beside = beside or _has_key_beside(row)
+        last = [text_of(cell).strip() for cell in row]
+        while last and not last[-1]:
+            last.pop()
+        if beside and len(last) > MOST_CELLS and not last[-3] and last[-2]:
+            yield Said("", ((last[-2], last[-1]),), False)
         cells = [text_of(cell).strip() for cell in row if not blank(cell)]
         if not cells:
             in_key = is_key
@@ -195,12 +206,41 @@ def _said(rows: Iterable[list[Any]], is_key: bool) -> Iterator[Said]:
             in_key = True
         elif len(cells) > 1 and in_key and len(cells[0]) <= LONGEST_KEY_CODE:
             yield Said(letters_of(row), ((cells[0], cells[1]),), True)
+        elif number in loose:
+            yield Said(letters_of(row), ((cells[0], cells[1]),), True, loose=True)
         elif len(cells) == 1 and (colon := (_COLON if in_key else _LETTER).fullmatch(cells[0])):
             yield Said(letters_of(row), ((colon[1], colon[2]),), in_key, line)
         elif len(cells) <= MOST_CELLS:
             yield Said(letters_of(row), (), False, line)
 
 
+def _has_key_beside(row: Sequence[Any]) -> bool:
+    """Whether a row of headings has the word for a key behind an empty cell."""
+    if sum(not blank(cell) for cell in row) <= MOST_CELLS:
+        return False
+    said = (k for k in range(2, len(row)) if blank(row[k - 1]) and isinstance(row[k], str))
+    return any(_KEY.fullmatch(row[k]) for k in said)
+
+
+def _in_pairs(rows: Sequence[list[Any]]) -> frozenset[int]:
+    """The rows of two cells each, a short code with a letter beside something longer, of which several stand
+    one below the other after a blank row: a key at the foot without a word for it."""
+    found: set[int] = set()
+    run: list[int] = []
+    apart = True  # nothing but such rows since the blank one
+    for number, row in enumerate([*rows, []]):
+        cells = [text_of(cell).strip() for cell in row if not blank(cell)]
+        is_pair = len(cells) == len(("code", "meaning")) and not blank(row[0])
+        if is_pair and apart and _PAIR_CODE.fullmatch(cells[0]) and len(cells[0]) < len(cells[1]):
+            run.append(number)
+            continue
+        if not cells and len(run) >= FEWEST_PAIRS:
+            found |= set(run)
+        run, apart = [], not cells
+    return frozenset(found)
+
+
+_PAIR_CODE = regex(r"(?=.{1,8}$)(?!\d+$)\w+(?:[ ./-]\w+)?")
 LONGEST_KEY_CODE = 24  # with several codes in it
 
 
@@ -227,7 +267,7 @@ def _equated(cells: list[str]) -> tuple[tuple[tuple[str, str], ...], bool]:
 
 _SENTENCE = regex(r"(?<=\w)\.\s+(?=[^\W\d]+(?:\s+\w+){3})")  # four words or more
 _STANDS_FOR = regex(rf"[^\s=][^=]{{0,{LONGEST_KEY_CODE - 1}}}=[^=]*[^\W_].*")
-_PARTED = regex(r"\t|\s{2,}|[;|]|,(?!\d)")
+_PARTED = regex(r"\t|\s{2,}|[;|]|(?<!\d),|,(?!\d)")  # and at no decimal comma
 # "F6 / F8 =" of "F6 / F8 = fresnel, P = par64 mfl".
 # Or a sign that is drawn: "[] = profile   > = PC", "(x) = fresnel".
 _SIGN = r"[^\w\s=,;|/\"]{1,3}|[(\[{<][^\w\s]?\w?[)\]}>]"

@@ -88,6 +88,18 @@ def of_colour(text: str) -> Aside | None:
     return Aside(named[1], words) if named and not _DIFFUSES.search(words) else None
 
 
+def gel_meant(meaning: str, code: str) -> str | None:
+    """The gel that a legend says a code of few letters stands for: R02 by "R02" or "warm (R02)"."""
+    found = _GEL_SAID.fullmatch(meaning) if len(code) <= LONGEST_CODE else None
+    return found[1] or found[2] if found else None
+
+
+LONGEST_CODE = 4  # of a colour
+_GEL_SAID = regex(
+    r"((?:l|r|g)\s?\d{2,4})(?:\s*[(\[][^()\[\]]*[)\]]|\s+[^\W\d_][^\d]*)?|[^\W\d_][^\d()\[\]]*[(\[]\s*"
+    r"((?:l|r|g)\s?\d{2,4})\s*[)\]]",
+    re.IGNORECASE,
+)
 # A gel with its name behind its number: "R02 Bastard Amber", "L106 (red)", "G 905 - Dark Salmon".
 _WORDS = r"[^\W\d_]+(?:[ '’/-]+[^\W\d_]+){0,4}"
 _NAMED_GEL = regex(

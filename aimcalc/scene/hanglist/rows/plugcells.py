@@ -7,6 +7,7 @@ from typing import Any
 
 from aimcalc.scene.document import ASKED
 from aimcalc.scene.hanglist.columns.columnkeys import COUPLED, Headings
+from aimcalc.scene.hanglist.names.spelling import fold_code
 from aimcalc.scene.hanglist.rows.cellaside import of_both, of_colour, of_plug
 from aimcalc.scene.hanglist.rows.cellfits import CHANNEL, CIRCUIT, CellFits
 from aimcalc.scene.hanglist.rows.listrow import NO_GEL, text_of
@@ -73,6 +74,11 @@ class PlugCells:
                 remarks.append(("", aside.words))
                 self.noticed.read_as(key, text, aside.value)
         text = text_of(raw["colour"]).strip() if raw.get("colour") not in (None, ASKED) else ""
+        coded = self.fits.around.codes.get("colour", {}).get(fold_code(text)) if text else None
+        if coded:
+            raw["colour"] = coded
+            self.noticed.read_as("colour", text, coded)
+            return
         aside = of_colour(text) if len(text) <= LONGEST_PLUG else None
         if aside and (self.fits("gel", aside.value) or self.fits("gel code", aside.value)):
             raw["colour"] = aside.value
