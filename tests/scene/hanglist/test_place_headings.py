@@ -121,6 +121,41 @@ def test_gaps_and_the_end_of_the_first_in_one_heading(tmp_path: Path) -> None:
     assert places_of(tmp_path, text) == [-3.0, -0.5, 2.5]
 
 
+@pytest.mark.parametrize(
+    "heading",
+    [
+        "Meter ab Mitte (+ Spielerlinks) / Höhe",
+        "C/L (SL +) / deck",
+        "x or z (SL +)",
+        "distance à l'axe (cour +) / hauteur sur pied",
+        "m dal centro (+ sinistra attore) / altezza",
+        "afstand midden (+ = links van de speler) of hoogte (m)",
+        "lamp spot in m from middle (minus = SR), trees by height",
+        "How far off centre (+ stage left) or how high, metres",
+    ],
+)
+def test_one_column_for_pipes_and_booms_in_many_words(heading: str, tmp_path: Path) -> None:
+    text = (
+        f'pipe,unit,"{heading}",kind,target\nLX 1,1,4,spot,A\nLX 1,2,-1,spot,A\n'
+        "boom SR,1,2.5,spot,A\nboom SR,2,1.5,spot,A\n"
+    )
+    assert places_of(tmp_path, text) == [4.0, -1.0, 2.5, 1.5]
+
+
+@pytest.mark.parametrize("heading", ["Gap (m), first from SR end", "Step (m), first from SR end"])
+def test_gaps_are_no_places_from_the_end_of_the_first(heading: str, tmp_path: Path) -> None:
+    text = f'pipe,unit,"{heading}",kind,target\nLX 1,1,4,spot,A\nLX 1,2,5,spot,A\n'
+    assert places_of(tmp_path, text) == [-1.0, 4.0]
+
+
+@pytest.mark.parametrize("heading", ["Höhe / links", "hauteur / gauche (m)"])
+def test_a_left_of_nobody_beside_a_height_is_asked_about(heading: str, tmp_path: Path) -> None:
+    text = (
+        f"pipe,unit,{heading},kind,target\nLX 1,1,4,spot,A\nLX 1,2,1,spot,A\nboom SR,1,2.5,spot,A\n"
+    )
+    assert "may hold it" in asked_of(tmp_path, text)
+
+
 def test_a_column_across_beside_one_upstage(tmp_path: Path) -> None:
     text = (
         "pipe,unit,Upstage (m),Across (m; +SR),kind,target\nRail,1,-1.5,,spot,A\nRail,2,2,,spot,A\n"

@@ -40,6 +40,7 @@ across: across lateral sideways
 upstage: us upstage y depth
 setting: setting plaster pros proscenium portal
 last: last previous prev before preceding
+gap: gap gaps spacing spacings interval intervals step steps
 apart: from off to gap space spacing distance
 little: a an am an auf sur la le el en sulla pa op na of o or ou oder eller in the from
 rung: rung rungs
@@ -51,6 +52,7 @@ _OF_ELSE = regex(
     r"|cable|throw|lumen|reel|drop|safety|tail|lead|chain|sling|iris|shutter|frame|pool|spread|old\b|new\b|was\b|focus"
     r"|aim|target|trim|size|number|count|order|no\b)"
 )
+_BARE = regex(r"(?<!stage )(?<!house )\b(?:left|right)\b", re.IGNORECASE)
 _PARTS = regex(
     r"[()\[\]/;:,+]|\b(?:o|of|ou|oder|eller|lub|bzw)\b|(?<=\s)[-–—−](?=\s|$)|\b(?:then|and|or)\b|(?<=\S)\?"
 )
@@ -82,7 +84,7 @@ def place_said(heading: str) -> Meaning:
     if len(units) > 1 or _OF_ELSE.search(" ".join(words)) or _is_open(parts, words):
         return Meaning()
     key = _key_of(parts, words, plus or "", ends, units)
-    heights = key == "at" and any(map(_says_height, parts))
+    heights = key in ("at", GAP) and any(map(_says_height, parts))
     return Meaning(
         (key,) if key else (),
         unit=units.pop() if units else "",
@@ -97,7 +99,8 @@ def _key_of(
     parts: list[list[str]], words: set[str], plus: str, ends: set[str], units: set[str]
 ) -> str:
     """The key of a column by the parts of its heading; "" where they do not say that it is one of places."""
-    if any(set(part) & _OF["last"] and set(part) & _OF["apart"] for part in parts):
+    follows = any(set(part) & _OF["last"] and set(part) & _OF["apart"] for part in parts)
+    if follows or words & _OF["gap"]:
         return "" if plus else GAP
     high = [part for part in parts if _says_height(part)]
     if words & _OF["rung"] and units:
@@ -159,8 +162,11 @@ def spoken_places(c: Claiming) -> None:
     known += [k for k, key in c.keys.items() if key == "at"]
     known = [k for k in known if c.share("at", k) != 0.0]  # of names, no place
     for k, found in list(c.meanings.items()):
-        if found.keys and not (found.unit and c.share(found.keys[0], k) < SOME_SIDES):
+        odd = bool(found.keys and found.unit) and 0.0 <= c.share(found.keys[0], k) < SOME_SIDES
+        if found.keys and not odd:
             both = place_said(c.texts[k]) if found.end or found.keys == (HEIGHT,) else Meaning()
+            if found.keys == (HEIGHT,) and _BARE.search(in_english(c.texts[k])):
+                c.meanings[k] = found._replace(keys=())  # "Höhe / links": of whom?
             if both.heights and found.keys[0] in ("at", HEIGHT):
                 c.meanings[k] = found._replace(heights=True) if found.end else both
             continue

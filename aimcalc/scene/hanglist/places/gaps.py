@@ -175,7 +175,8 @@ class Gaps:
         for row, gap in zip(rows, gaps, strict=True):
             if gap is None or "at" in row.raw or self.around.places[position].sort != "boom":
                 continue
-            if self.placing.said.heights:
+            column = self.placing.headings.by_key.get(GAP)
+            if self.placing.said.heights or (column is not None and column.meaning.heights):
                 row.raw["at"] = gap
                 continue
             expected = f"a height on {position}, and what counts from the unit before it may be one"

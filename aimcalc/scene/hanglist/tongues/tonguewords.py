@@ -87,6 +87,7 @@ negative: negativ, negatif, negatifs, negatives, negativo, negativos, negativa, 
 negative: negatieve, negatief, zaporne, ujemne
 values: werte, valeurs, valores, valori, waarden, verdier, värden, vaerdier, hodnoty, wartosci, zahlen
 booms: torn, tornen, tårn, tårnene, tårnet, wieże, wież, wieżach, věže, věžích, tornit, torneissa, torre
+booms: sur pied, sur pieds
 booms: türme, türmen, turm, bühnentürme, tours, torri, torres, torens, manteaus, echelles, stative, stativen
 at: bei, bij, ved, vid, aan, a
 between: zwischen, entre, tra, fra le, tussen, mellan, mellem, mellom, między, mezi
