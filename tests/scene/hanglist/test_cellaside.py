@@ -94,6 +94,8 @@ def test_a_circuit_beside_a_channel_that_is_another_than_its_own(tmp_path: Path)
         ("L106 (red)", "L106", "red"),
         ("G 905 - Dark Salmon", "G 905", "Dark Salmon"),
         ("132 Medium Blue", "132", "Medium Blue"),
+        ("L201 / Full CTB", "L201", "Full CTB"),
+        ("L201 / Frost", "L201 / Frost", ""),
         ("R80 PRIMARY BLUE", "R80", "PRIMARY BLUE"),
         ("L201 Frost", "L201 Frost", ""),
         ("L119 Dark Blue + Frost", "L119 Dark Blue + Frost", ""),

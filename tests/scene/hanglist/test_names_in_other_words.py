@@ -123,6 +123,7 @@ SIDES = {"Ladder SL 1": 6, "Ladder SL 2": 7, "Ladder SR 1": -6, "Boom SL 1": 5, 
         ("LSL2", "Ladder SL 2"),
         ("BMSL1", "Boom SL 1"),
         ("BM1SR", "Boom SR 1"),
+        ("SLLAD2", "Ladder SL 2"),
     ],
 )
 def test_a_position_without_blanks(tmp_path: Path, said: str, meant: str) -> None:

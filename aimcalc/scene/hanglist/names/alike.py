@@ -67,7 +67,9 @@ def run_together(came: str, name: list[str]) -> bool:
     plain = fold_case(came)
     numbers = [number.lstrip("0") for number in re.findall(r"\d+", plain)]
     theirs = [number.lstrip("0") for number in name if number.isdigit()]
-    return numbers == theirs and _of_beginnings(re.sub(r"\d+", "", plain), words)
+    letters = re.sub(r"\d+", "", plain)
+    turned = [*words[-1:], *words[:-1]]  # "ABAR" of Bar A
+    return numbers == theirs and any(_of_beginnings(letters, each) for each in (words, turned))
 
 
 def _of_beginnings(letters: str, words: list[str]) -> bool:

@@ -185,11 +185,8 @@ def _said(rows: Iterable[list[Any]], is_key: bool) -> Iterator[Said]:
     beside = False  # a key stands beside the units, under its word
     for number, row in enumerate(rows):
         beside = beside or _has_key_beside(row)
-        last = [text_of(cell).strip() for cell in row]
-        while last and not last[-1]:
-            last.pop()
-        if beside and len(last) > MOST_CELLS and not last[-3] and last[-2]:
-            yield Said("", ((last[-2], last[-1]),), False)
+        if beside and (pair := _pair_behind(row)):
+            yield Said("", (pair,), False)
         cells = [text_of(cell).strip() for cell in row if not blank(cell)]
         if not cells:
             in_key = is_key
@@ -222,6 +219,15 @@ def _has_key_beside(row: Sequence[Any]) -> bool:
     return any(_KEY.fullmatch(row[k]) for k in said)
 
 
+def _pair_behind(row: Sequence[Any]) -> tuple[str, str] | None:
+    """The last two cells of a row behind an empty one: a code and what it stands for."""
+    last = [text_of(cell).strip() for cell in row]
+    while last and not last[-1]:
+        last.pop()
+    behind = len(last) > MOST_CELLS and not last[-3] and last[-2]
+    return (last[-2], last[-1]) if behind else None
+
+
 def _in_pairs(rows: Sequence[list[Any]]) -> frozenset[int]:
     """The rows of two cells each, a short code with a letter beside something longer, of which several stand
     one below the other after a blank row: a key at the foot without a word for it."""
@@ -229,8 +235,9 @@ def _in_pairs(rows: Sequence[list[Any]]) -> frozenset[int]:
     run: list[int] = []
     apart = True  # nothing but such rows since the blank one
     for number, row in enumerate([*rows, []]):
-        cells = [text_of(cell).strip() for cell in row if not blank(cell)]
+        cells = [cell for cell in row if not blank(cell)]
         is_pair = len(cells) == len(("code", "meaning")) and not blank(row[0])
+        cells = [text_of(cell).strip() for cell in cells] if is_pair else cells
         if is_pair and apart and _PAIR_CODE.fullmatch(cells[0]) and len(cells[0]) < len(cells[1]):
             run.append(number)
             continue

@@ -103,7 +103,7 @@ _GEL_SAID = regex(
 # A gel with its name behind its number: "R02 Bastard Amber", "L106 (red)", "G 905 - Dark Salmon".
 _WORDS = r"[^\W\d_]+(?:[ '’/-]+[^\W\d_]+){0,4}"
 _NAMED_GEL = regex(
-    rf"((?:[A-Za-z]{{1,2}}\s?)?\d{{2,4}})(?:\s*[(\[]\s*({_WORDS})\s*[)\]]|\s*[-–—:,]\s*({_WORDS})"
+    rf"((?:[A-Za-z]{{1,2}}\s?)?\d{{2,4}})(?:\s*[(\[]\s*({_WORDS})\s*[)\]]|\s*[-–—:,/]\s*({_WORDS})"
     r"|\s+([A-Z][^\W\d_]*(?:[ '’/-]+(?:of|the|[A-Z][^\W\d_]*)){0,5}))"
 )
 _DIFFUSES = regex(
