@@ -60,6 +60,8 @@ def test_a_sheet_whose_title_calls_it_old_is_left_out(line: str, tmp_path: Path)
         ("Show", "Old specials"),
         ("Show", "Old Mill"),
         ("Show", "Last night"),
+        ("Show", "Alt"),
+        ("Show", "Dead hang"),
         ("Old rig", "Old list"),
     ],
 )

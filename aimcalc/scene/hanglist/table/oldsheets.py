@@ -100,7 +100,7 @@ _IN_FORCE = regex(
 )
 # Words for what is old, without accents; then for what was before, which alone says it of no title.
 _OLD = regex(
-    r"\b(?:old|oldest|outdated|archived?|archives?|template|dead|alt|alte(?:r|s)?|archiv|vorlage|ancien(?:ne)?s?|vieux|vieille"
+    r"\b(?:old|oldest|outdated|archived?|archives?|template|alte(?:r|s)?|archiv|vorlage|ancien(?:ne)?s?|vieux|vieille"
     r"|perime|modele|vecchi(?:o|a)|archivio|viej(?:o|a)|antigu(?:o|a)|archivo|plantilla|velh(?:o|a)|antig(?:o|a)|arquivo|oude?|archief"
     r"|sjabloon|gammal|gamla|gammel|gamle|arkiv|star[yae]|stare|archiwum|szablon|vanha)\b"
 )
