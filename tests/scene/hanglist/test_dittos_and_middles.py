@@ -122,7 +122,9 @@ def test_the_houses_own_kind_by_its_sort_and_its_lens(tmp_path: Path) -> None:
     assert [unit.kind for unit in load_scene(path).units] == ["ERS 50", "ERS 36"]
 
 
-@pytest.mark.parametrize("heading", ["U/S of PL", "Upstage of P/L", "From PL", "ft US of plaster"])
+@pytest.mark.parametrize(
+    "heading", ["U/S of PL", "Upstage of P/L", "From PL", "ft US of plaster", "US of prosc"]
+)
 def test_places_from_the_plaster_line(heading: str) -> None:
     found = meaning(heading)
     assert (found.keys, found.plaster, found.plus) == (("at",), True, "")
@@ -134,7 +136,7 @@ def test_places_downstage_of_the_plaster_line(heading: str) -> None:
     assert (found.keys, found.plaster, found.plus) == (("at",), True, "DS")
 
 
-@pytest.mark.parametrize("heading", ["PL", "Focus from PL", "Colour of plug", "US of prosc"])
+@pytest.mark.parametrize("heading", ["PL", "Focus from PL", "Colour of plug", "US of prosc end"])
 def test_headings_that_do_not_count_from_the_plaster_line(heading: str) -> None:
     assert not meaning(heading).plaster
 

@@ -103,6 +103,9 @@ def test_words_over_units() -> None:
     assert (said.first, said.every, said.toward) == ("15'-0\" sl", "5'-0\"", "SR")
     assert said_of("BRIDGE, first unit 3600 OP of CL").first == "3600 sr"
     assert said_of("LX 1, hung from the SL end").toward == ""
+    measured = "first unit is measured from CL to stage right; each + goes on from there"
+    assert said_of(measured).toward == "SR"
+    assert said_of(f"{measured}, going toward stage left").toward == "SL"
 
 
 def test_words_over_units_of_where_they_start() -> None:

@@ -291,3 +291,73 @@ def test_signs_in_brackets_say_which_way_is_plus(tmp_path: Path) -> None:
 )
 def test_zero_is_named_among_other_words(line: str, tmp_path: Path) -> None:
     assert _upstage(tmp_path, line, HEAD, *_rows("3", "2")) == [3.0, 2.0]
+
+
+@pytest.mark.parametrize(
+    ("lines", "heading", "cells", "y"),
+    [
+        (
+            ["Stage edge = 0"],
+            "Place",
+            ("3 m US of stage edge", "1 m towards the seats from the edge"),
+            [3, -1],
+        ),
+        (["The chancel step is zero."], "m from step", ("3", "-1"), [3, -1]),
+        (["0 = chancel step"], "Metres upstage of the chancel step", ("3", "-1"), [3, -1]),
+        (
+            ["rails: metres from the stage edge", "(stage edge is y = 0)"],
+            "Place",
+            ("3", "-1"),
+            [3, -1],
+        ),
+        (
+            ["tape hooked on the back wall, which is 10 m upstage of the plaster line."],
+            "Off back wall",
+            ("3", "9"),
+            [7, 1],
+        ),
+        (
+            ["Rails: metres from the back wall", "back wall is 10 m US of plaster line"],
+            "Place",
+            ("3", "9"),
+            [7, 1],
+        ),
+        (
+            ["The back wall is 10 m upstage of the plaster line"],
+            "Place",
+            ("3 m from back wall",),
+            [7],
+        ),
+        (
+            ["Rails: metres from the stage edge (stage edge = 1 m DS of plaster line)"],
+            "Place",
+            ("3 US", "5 US"),
+            [2, 4],
+        ),
+    ],
+)
+def test_a_line_places_what_places_count_from(
+    lines: list[str], heading: str, cells: tuple[str, ...], y: list[float], tmp_path: Path
+) -> None:
+    assert _upstage(tmp_path, *lines, HEAD.replace("Place", heading), *_rows(*cells)) == y
+
+
+@pytest.mark.parametrize(
+    ("line", "heading"),
+    [
+        ("0 = chancel step", "m from pit edge"),
+        ("Rails: metres from the font, which stands 2 m DS of plaster", "Place"),
+        ("The back wall is 10 m US of the plaster line", "m from the font"),
+        ("The front edge of the stage is the plaster line. Rails: metres from the apron", "Place"),
+    ],
+)
+def test_of_what_else_a_line_says_nothing(line: str, heading: str, tmp_path: Path) -> None:
+    assert asked_in(tmp_path, HOUSE, [line, HEAD.replace("Place", heading), *_rows("3", "5")])
+
+
+@pytest.mark.parametrize(
+    "line", ["All from the centre line = 0", "0 = centre line", "Door: 4 units"]
+)
+def test_the_centre_line_is_no_line_across_the_stage(line: str) -> None:
+    said = said_by([(1, [line])])
+    assert (said.plaster, said.things) == (False, ())

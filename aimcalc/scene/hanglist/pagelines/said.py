@@ -10,6 +10,7 @@ from aimcalc.scene.hanglist.columns.columnkeys import Meaning
 from aimcalc.scene.hanglist.pagelines.sidenames import own_words
 from aimcalc.scene.hanglist.places.ends import sides_plain
 from aimcalc.scene.hanglist.places.origins import Upstage
+from aimcalc.scene.hanglist.places.things import Thing
 from aimcalc.scene.hanglist.tongues.tongues import in_english
 
 
@@ -29,6 +30,7 @@ class Said(NamedTuple):
     even: bool = False  # units are spread evenly over their pipes
     sides: tuple[tuple[str, str], ...] = ()  # words of the list's own for a side: ("ps", "SL")
     plaster: bool = False  # places up and down the stage count from the plaster line
+    things: tuple[Thing, ...] = ()  # what a line places, for others to count from
     marks: float = 0.0  # metres from mark to mark, counted from the middle to each side
     middle: bool = False  # a unit without a place hangs in the middle
     top: bool = False  # heights on booms count down from their tops
@@ -57,6 +59,7 @@ class Said(NamedTuple):
         both: dict[str, Any] = {
             key: one or two for key, one, two in zip(self._fields, self, other, strict=True)
         }
+        both["things"] = tuple(dict.fromkeys((*self.things, *other.things)))
         both |= {"upstage": self.upstage.beside(other.upstage), "rows": self.rows}
         if self.centred:  # and not from the end that the other says
             both |= {"end": self.end, "vague": self.vague}

@@ -16,8 +16,9 @@ from aimcalc.scene.hanglist.pagelines.legend import says_of_all
 from aimcalc.scene.hanglist.pagelines.ownlines import parted
 from aimcalc.scene.hanglist.pagelines.said import Said
 from aimcalc.scene.hanglist.pagelines.titles import MOST_CELLS, said_by
-from aimcalc.scene.hanglist.places.ends import own_end
+from aimcalc.scene.hanglist.places.ends import own_end, sides_plain
 from aimcalc.scene.hanglist.places.heights import legend_of
+from aimcalc.scene.hanglist.places.things import thing_of, thing_out
 from aimcalc.scene.hanglist.rows.listrow import Around, blank
 from aimcalc.scene.hanglist.rows.rowcuts import lined_are_cut
 from aimcalc.scene.hanglist.rows.rowkinds import RowKinds
@@ -110,6 +111,9 @@ class TableLines:
         down = heading.casefold().strip(" .:") == "down" and any(said.top for said in told)
         if down:
             return "from top"
+        thing = thing_of(sides_plain(heading), self.said.things)
+        if thing is not None:
+            heading = f"{thing_out(sides_plain(heading), thing)} from the plaster line"
         explained = headings_said(heading, self.words)
         if not explained and self.said.end and self._is_way_in(heading):
             return f"from {self.said.end} end"

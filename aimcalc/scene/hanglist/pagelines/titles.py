@@ -42,6 +42,7 @@ from aimcalc.scene.hanglist.places.heights import says_top
 from aimcalc.scene.hanglist.places.origins import BOTH_WAYS, Upstage
 from aimcalc.scene.hanglist.places.stagelines import lines_plain, says_zero, unplaced
 from aimcalc.scene.hanglist.places.steps import steps_said
+from aimcalc.scene.hanglist.places.things import places_a_thing, things_said
 from aimcalc.scene.hanglist.rows.listrow import blank
 from aimcalc.scene.hanglist.tongues.tongues import garden_plain, in_english
 
@@ -140,7 +141,9 @@ def _line(words: str) -> Said:
     plus = sides_of_plus(_SIGN.sub(r"\1, ", text)) if SAYS.search(text) else []
     middle = bool(_FROM_MIDDLE.search(text))
     even = bool(_EVEN.search(text) and _SPACE.search(text))
-    plaster = bool(_FROM_PLASTER.search(text)) or says_zero(text)
+    things = things_said(text)
+    zero = says_zero(text) or any(not thing.metres for thing in things)
+    plaster = zero or bool(_FROM_PLASTER.search(text) and not places_a_thing(text))
     both_ways = bool(_BOTH_WAYS.search(text))
     open_way = plaster and both_ways and not plus
     return Said(
@@ -151,7 +154,8 @@ def _line(words: str) -> Said:
         plus_bare="" if plus else bare_plus(text),
         upstage=Upstage(
             _first(ends, "US", "DS"),
-            _first(plus, "US", "DS") or ("DS" if _DOWN_FROM.search(text) and not both_ways else ""),
+            _first(plus, "US", "DS")
+            or ("DS" if plaster and not both_ways and _DOWN_FROM.search(text) else ""),
             middle,
             (BOTH_WAYS if open_way else "")
             if ends or middle or open_way or not of_places
@@ -167,6 +171,7 @@ def _line(words: str) -> Said:
         even=even,
         sides=own_sides(text),
         plaster=plaster,
+        things=things,
         marks=marks_apart(text),
         middle=bool(_NONE_IS_MIDDLE.search(text)),
         centred=bool(_OF_CENTRE.search(text)),

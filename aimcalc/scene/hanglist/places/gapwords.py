@@ -112,7 +112,7 @@ def said_of(words: str) -> Said:
     if spread:
         return Said(first=spread[1] or spread[3], last=spread[2] or spread[4])
     first, every = _FIRST.search(text) or _THEN.search(text), _EVERY.search(text)
-    toward, whence = _TO.search(text), _FROM.search(text)
+    toward, whence = _towards(text), _FROM.search(text)
     side = toward[1].upper() if toward else ""
     begins = (whence[1] or whence[2]).upper() if whence else ""
     if begins and not side:
@@ -123,6 +123,16 @@ def said_of(words: str) -> Said:
         toward=side,
         about=bool(_ABOUT.search(text)),
     )
+
+
+def _towards(text: str) -> re.Match[str] | None:
+    """The way that units go; how the first is measured, "from CL to SR", is that where no other is said."""
+    ways = list(_TO.finditer(text))
+    own = [way for way in ways if not _MEASURED_TO.search(text[: way.start()])]
+    return next(iter(own or ways), None)
+
+
+_MEASURED_TO = regex(r"\bfrom\s+(?:the\s+)?(?:cl|c/l|cent(?:re|er)(?:\s*line)?)\s*$")
 
 
 def _of_that_end(first: str, begins: str) -> str:

@@ -23,6 +23,7 @@ from aimcalc.scene.hanglist.pagelines.said import Said
 from aimcalc.scene.hanglist.pagelines.whosewords import whose_in_brackets
 from aimcalc.scene.hanglist.places.along import Along, Read, told
 from aimcalc.scene.hanglist.places.barefigures import BareFigures
+from aimcalc.scene.hanglist.places.ends import sides_plain
 from aimcalc.scene.hanglist.places.gapwords import defers
 from aimcalc.scene.hanglist.places.heights import (
     below_top,
@@ -57,12 +58,14 @@ from aimcalc.scene.hanglist.places.reading import (
     refuse_unplaced,
     refuse_vague,
     steps_on,
+    thing_counted,
 )
 from aimcalc.scene.hanglist.places.rowwhence import NOWHERE, taken_from, whence_of
 from aimcalc.scene.hanglist.places.sidewording import DASHES, NO_SIDE, NOUGHT, SideWords
 from aimcalc.scene.hanglist.places.spacing import along_of
 from aimcalc.scene.hanglist.places.stagelines import deep_plain, lines_plain, ways_plain
 from aimcalc.scene.hanglist.places.steps import onward
+from aimcalc.scene.hanglist.places.things import thing_of, thing_out, upstage_of
 from aimcalc.scene.hanglist.rows.listrow import Around, text_of
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.tongues.stagewords import StageWords
@@ -225,8 +228,10 @@ class Placing:
         )
         cell = height_alone(one.cell) if one.boom else one.cell
         high = cell is not one.cell
-        cell, plaster = self._line_out(self.words.english(cell, meaning), along)
-        if not plaster:
+        cell, plaster = self._line_out(
+            self._thing_out(one, self.words.english(cell, meaning)), along
+        )
+        if not (plaster or one.thing):
             cell, one.middle = of_middle(cell, along)
             cell = 0 if at_middle(cell, along) else cell
         side, beside = from_plaster(one.side)
@@ -245,6 +250,14 @@ class Placing:
         one.side = self.words.of_column(side, cell, self.said, meaning, along)
         if one.side in NO_SIDE and NOUGHT.fullmatch(text_of(cell or 0)):
             one.side = ""
+
+    def _thing_out(self, one: Reading, cell: Any) -> Any:
+        """A place without the thing that it counts from, which a line places."""
+        if not isinstance(cell, str) or one.along.axis != "y" or not self.said.things:
+            return cell
+        text = sides_plain(ways_plain(in_english(cell)))
+        one.thing = thing_of(text, self.said.things)
+        return thing_out(text, one.thing) if one.thing else cell
 
     def _line_out(self, cell: Any, along: Along) -> tuple[Any, bool]:
         """A place without the plaster line that it counts from, by whatever name, and whether it does."""
@@ -313,6 +326,7 @@ class Placing:
         top = (self.said.top or headed_top) and not one.whence.foot
         if one.boom and place is not None and (one.top or top):
             return self._found(raw, below_top(found, place.reach), along, 0)
+        one.thing = thing_counted(one, column, self.said)
         refuse_unplaced(one, column, self.said)
         if one.middle or (headed and (meaning.end or not one.plaster)):
             found = from_middle(found, along) if one.middle else found
@@ -321,7 +335,11 @@ class Placing:
             return self._found(raw, found, along, WHENCE if elsewhere else 1)
         if not sided and read.metres and along.axis:
             refuse_vague(one, column, self.said, self.own, signed=self.bare.signed)
-        if one.plaster:
+        if one.thing is not None and one.thing.metres:
+            signed = bool(sided or headed or text_of(one.cell)[:1] in ("+", "-", "−", "–"))
+            away = upstage_of(found, one.thing, along, signed=signed)
+            return self._from_plaster(raw, away, along)
+        if one.plaster or one.thing is not None:
             unsigned = not (sided or headed) and "+" not in str(one.cell)
             found = -found if unsigned and found > 0 and one_side(along) == "DS" else found
             return self._from_plaster(raw, found, along)

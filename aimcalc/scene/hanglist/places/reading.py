@@ -20,6 +20,7 @@ from aimcalc.scene.hanglist.places.rowwhence import NOWHERE
 from aimcalc.scene.hanglist.places.spacing import span
 from aimcalc.scene.hanglist.places.stagelines import unplaced
 from aimcalc.scene.hanglist.places.steps import is_plus
+from aimcalc.scene.hanglist.places.things import Thing, thing_of
 from aimcalc.scene.hanglist.places.unitfit import is_bare
 from aimcalc.scene.hanglist.rows.listrow import float_of, text_of
 from aimcalc.scene.hanglist.tongues.tongues import in_english
@@ -46,6 +47,7 @@ class Reading:
         self.boom = place is not None and place.sort == "boom"
         self.middle = False  # it counts from the middle of its pipe
         self.plaster = False  # or from the plaster line
+        self.thing: Thing | None = None  # or from what a line places
         self.top = False  # or down from the top of its boom
         self.whence = NOWHERE  # or from what the words beside it say
 
@@ -142,13 +144,29 @@ def refuse_vague(
 def refuse_unplaced(one: Reading, column: Column | None, said: Said) -> None:
     """Ask about a place on a pipe up and down the stage that a line, or the heading, counts from what nobody
     places: "from the font step"."""
-    thing = said.upstage.unplaced or (unplaced(column.heading) if column else "")
-    if one.along.axis == "y" and thing and not (one.plaster or one.middle or one.meaning.end):
+    headed = unplaced(column.heading) if column else ""
+    thing = headed or said.upstage.unplaced
+    counts = one.plaster and (one.meaning.plaster or not (headed or said.things))
+    known = counts or one.thing is not None or one.middle or bool(one.meaning.end)
+    if one.along.axis == "y" and thing and not known:
         raise Wrong(
             f"where the line or thing lies that the places count from: the list says {show(thing)}",
             "Say it above the table if it is the plaster line, so: stage edge = 0; or write US or DS and the "
             "place from the position's zero.",
         )
+
+
+def thing_counted(one: Reading, column: Column | None, said: Said) -> Thing | None:
+    """The thing that a place on a pipe up and down the stage counts from, as its cell, the heading or a line
+    says, where a line places it; None where none does."""
+    if one.along.axis != "y" or not said.things or one.middle or one.meaning.end:
+        return None
+    heading = sides_plain(column.heading) if column else ""
+    return (
+        one.thing
+        or thing_of(heading, said.things)
+        or thing_of(said.upstage.unplaced.casefold(), said.things)
+    )
 
 
 def one_side(along: Along) -> str:

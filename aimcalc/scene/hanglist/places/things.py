@@ -1,0 +1,106 @@
+"""Things that places up and down the stage count from and a line of the list places: "stage edge = 0", "the
+back wall is 10 m upstage of the plaster line".
+"""
+
+from __future__ import annotations
+
+import re
+
+from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.places.along import Along
+from aimcalc.scene.lengths import parse_length
+from aimcalc.scene.mistakes import Wrong, show
+
+LONGEST = 300  # characters of a text that is looked through
+NEAR = 0.3  # metres within which the end of a pipe is at a thing
+
+
+class Thing(NamedTuple):
+    """A thing by its name, as a line has it in lower case, and how far upstage of the plaster line it is."""
+
+    name: str
+    metres: float
+
+
+_NO_WORDS = "the|on|from|at|of|is|our|an?|in|to|off|are|and|or|where|hooked|rails?|places?|measured"
+_NO_NAME = rf"(?!(?:{_NO_WORDS}|cent\w*|ctr)\b)"
+_NOUN = (
+    r"(?:edge|lip|nosing|apron|steps?|arch|threshold|screen|wall|curtain|doors?|pillar|font|fence|barrier"
+    r"|platform|forestage|portal|pros\w*|(?<=\s)(?<!centre\s)(?<!center\s)line|(?<=altar\s)rail|lectern|altar|pulpit|organ)"
+)
+_OF_IT = r"(?:\s+of\s+(?:the\s+)?(?:stage|platform|apron))?"
+_NAME = rf"((?:{_NO_NAME}[a-z][a-z'’-]{{0,20}}\s+){{0,2}}{_NOUN}{_OF_IT})"
+_WHICH, _AT = r"\s*[,(]?\s*(?:(?:which|that|it)\s+)?", r"\s*(?:at\s+)?(?:the\s+)?(?:y\s*=\s*)?"
+_ZERO = (
+    r"(?:0(?:[.,]0+)?\s*(?:m|cm|mm|ft|')?|zero|nought|plaster(?:\W?line)?)(?!\w|[.,]?\d|\s?['\"])"
+)
+_SIZE = (
+    r"(\d[\d.,]{0,7}\s*(?:'(?:\s*-?\s*\d[\d./ ]{0,8}\")?|\""
+    r"|(?:ft|feet|foot|in|m|cm|mm|met(?:re|er)s?)\b\.?))"
+)
+_AT_SIZE = regex(
+    rf"\b{_NAME}{_WHICH}(?:=|:|\b(?:is|at|stands|lies|being)\b)?{_AT}{_SIZE}\s*(us|ds)\s+(?:of|from)\s+(?:the\s+)?plaster"
+    r"(?:\W?line)?\b"
+)
+_AT_ZERO = regex(
+    rf"\b{_NAME}{_WHICH}(?:=|:|\b(?:is|at|being)\b){_AT}{_ZERO}"
+    rf"|(?<![\w.,])(?:0|zero)\s*(?:=|:|\b(?:is|at)\b)\s*(?:(?:is|at|on|the)\s+){{0,3}}{_NAME}\b(?!\s+end)"
+)
+_STANDS = regex(rf"{_SIZE}\s*(?:us|ds)?\s*(?:of|from)\s+(?:the\s+)?plaster")
+
+
+def things_said(text: str) -> tuple[Thing, ...]:
+    """What a line in lower case, with its sides as us and ds, says of where things are."""
+    text = text[:LONGEST]
+    found = [Thing((one[1] or one[2]).strip(), 0.0) for one in _AT_ZERO.finditer(text)]
+    for one in _AT_SIZE.finditer(text):
+        try:
+            metres = parse_length(one[2].strip(" ."))
+        except Wrong:
+            continue
+        found.append(Thing(one[1].strip(), metres if one[3] == "us" else -metres))
+    return tuple(found)
+
+
+def places_a_thing(text: str) -> bool:
+    """Whether a line names the plaster line for where something else is: "the wall is 10 m US of plaster"."""
+    return bool(_STANDS.search(text[:LONGEST]))
+
+
+def thing_of(text: str, things: tuple[Thing, ...]) -> Thing | None:
+    """The thing that a text in lower case says that something counts from; None where it says none that a
+    line places, or two things have its name."""
+    named = [thing for thing in things if _counts_from(thing.name).search(text)]
+    last = [t for t in things if _counts_from(t.name.split(" of ")[0].split()[-1]).search(text)]
+    found = {thing.metres: thing for thing in named or last}
+    return found.popitem()[1] if len(found) == 1 else None
+
+
+def thing_out(text: str, thing: Thing) -> str:
+    """A text without the thing that it counts from."""
+    for name in (thing.name, thing.name.split(" of ")[0].split()[-1]):
+        text = _counts_from(name).sub(" ", text)
+    return " ".join(text.split())
+
+
+def _counts_from(name: str) -> re.Pattern[str]:
+    return re.compile(rf"\b(?:of|from|off)\s+(?:the\s+)?{re.escape(name)}\b(?!\s+(?:end|side)\b)")
+
+
+def upstage_of(metres: float, thing: Thing, along: Along, *, signed: bool) -> float:
+    """How far upstage of the plaster line a place is that counts from a thing; one without a sign or a way
+    counts towards the pipe, where this lies on one side of the thing.
+
+    Raises:
+        Wrong: where it lies on both.
+    """
+    if signed or not thing.metres:
+        return thing.metres + metres
+    low, high = along.span or (0.0, 0.0)
+    near, far = (end - (along.plaster or 0.0) - thing.metres for end in (low, high))
+    if near < -NEAR and far > NEAR:
+        raise Wrong(
+            f"US or DS with the place: it counts from what stands along the pipe, {show(thing.name)}",
+            "Write US or DS behind the place.",
+        )
+    return thing.metres + (metres if far > NEAR else -metres)
