@@ -79,6 +79,11 @@ def _upstage(root: Path, *lines: str) -> list[float]:
         ("3 m bakom ridån", 3.0),
         ("3 m ab Portalkante nach hinten", 3.0),
         ("3 m hinter Nulllinie", 3.0),
+        ("3m U/S prosc", 3.0),
+        ("3 m US plaster", 3.0),
+        ("plaster + 3 m", 3.0),
+        ("PL - 3 m", -3.0),
+        ("3 m DS pros", -3.0),
         ("3 m toward the seats from the plaster line", -3.0),
         ("3 m towards the house from the curtain line", -3.0),
         ("3 m in front of the arch", -3.0),
@@ -160,6 +165,10 @@ def test_a_heading_that_names_nothing_placed_is_asked_about(heading: str, tmp_pa
         "gallerie: metri dal boccascena, + verso il fondo",
         "Rieles: metros desde la embocadura (0), + hacia el fondo",
         "Rails: 0 = arch",
+        "Rails - tape hooked at pros, + upstage",
+        "Tape hooked on the proscenium wall. Rails in metres, minus = house",
+        "Rails measured up from the pros, - = in front",
+        "Passerelles: distance au cadre de scène (m), moins = salle",
     ],
 )
 def test_a_line_says_what_is_zero(line: str, tmp_path: Path) -> None:

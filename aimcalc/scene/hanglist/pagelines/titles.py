@@ -124,7 +124,7 @@ def _is_legend(cells: Sequence[Any]) -> bool:
 def _line(words: str) -> Said:
     whose = whose_of(words.casefold(), whose_left)
     text = _PLASTER_BY_NAME.sub("from the plaster line", sides_plain(lines_plain(words)))
-    text = _THERE.sub(" ", text)
+    text = _IN_FRONT.sub(" ds", _THERE.sub(" ", text))
     text = _NAMED_END.sub(" ", text)
     of_places = bool(_OF_PLACES.search(text)) and "trim" not in text
     plain = prompt_plain(text)
@@ -275,7 +275,10 @@ _BOTH_WAYS = regex(r"\b(?:us\W+(?:(?:or|and)\W+)?ds|ds\W+(?:(?:or|and)\W+)?us)\b
 _THERE = regex(
     r"(?<=[=:])\s*towards?\s+(?:the\s+)?(?=(?:us|ds|sl|sr)\b)"
 )  # "- = towards the DS door"
-_FROM_PLASTER = regex(r"(?:\b(?:of|from|off|is)\b|=)\s*(?:the\s+)?plaster(?:\W?line)?\b")
+_IN_FRONT = regex(r"(?<=[=:])\s*in\s+front\b(?!\s+of)")  # "- = in front", and no inches
+_FROM_PLASTER = regex(
+    r"(?:\b(?:of|from|off|is|(?:distance|metres|meters|feet)\s+to)\b|=)\s*(?:the\s+)?plaster(?:\W?line)?\b"
+)
 _OF_CENTRE = regex(r"\b(?:from|off|of)\s+(?:the\s+)?(?:cl\b|c/l|c\.l|ctr\b|cent(?:re|er))")
 _HEIGHTS = regex(
     r"\b(?:booms?|towers?|ladders?|stands?)\b.*\bheights?\b|\bheights?\b.*\b(?:booms?|towers?|ladders?)\b"

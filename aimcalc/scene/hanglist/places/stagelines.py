@@ -21,7 +21,16 @@ _NAME = (
 )
 # Behind a name of the line that is part of another: "of the portal bridge", "from the pros end".
 _NO_MORE = r"(?![\w-])(?!\s*(?:end|side|bridge|boom|booms|pipe|bar|truss|tower|left|right|sl|sr|no\b|#|\d)\b)"
-_NAMED = regex(rf"\b(of|from|off)\s+{_THE}{_NAME}{_NO_MORE}", re.IGNORECASE)
+_HOOKED = r"hook(?:ed|s)?\s+(?:on|at|to|onto|over)"
+_NAMED = regex(rf"\b(of|from|off|{_HOOKED})\s+{_THE}{_NAME}{_NO_MORE}", re.IGNORECASE)
+_BARE = regex(  # "3 m US plaster", and no position of that name
+    r"((?:\d\s*|\b)(?:m|cm|mm|ft|feet|metres|meters|inches|['\"])\.?\s*|\d\s*)\b(?:(u/?s|up\W?stage)|d/?s|down\W?stage)"
+    rf"\s+(?:the\s+)?{_NAME}{_NO_MORE}(?=\W*$)",
+    re.IGNORECASE,
+)
+_ADDED = regex(
+    rf"^\W*(?:{_NAME}|p/?l)\s*([+−–-])\s*(\d.*)$", re.IGNORECASE | re.DOTALL
+)  # "PL + 3 m"
 _BEYOND = regex(
     rf"\b(?:(behind|inside)|in\s+front\s+of|out\s+front\s+of|before)\s+{_THE}{_NAME}{_NO_MORE}",
     re.IGNORECASE,
@@ -45,7 +54,7 @@ _IS_ZERO = regex(
     rf"(?!\s+end)",
     re.IGNORECASE,
 )
-_NAMES = "line curtain pros arch portal zero 0 iron tabs rag plast"
+_NAMES = "line curtain pros arch portal zero 0 iron tabs rag plast pl"
 _MAY_NAME = tuple(_NAMES.split())
 
 
@@ -56,8 +65,18 @@ def lines_plain(text: str) -> str:
     if len(text) > LONGEST or not any(word in plain for word in _MAY_NAME):
         return text
     text = _CALLED.sub(r"\1 the plaster line", text)
-    text = _NAMED.sub(r"\1 the plaster line", _BEYOND.sub(_side_of, text))
+    text = _ADDED.sub(r"\1\2 from the plaster line", text)
+    text = _NAMED.sub(_from_it, _BARE.sub(_way_of, _BEYOND.sub(_side_of, text)))
     return _ASIDE.sub(_side_of, text)
+
+
+def _way_of(found: re.Match[str]) -> str:
+    return f"{found[1]} {'us' if found[2] else 'ds'} of the plaster line"
+
+
+def _from_it(found: re.Match[str]) -> str:
+    word = found[1].lower()
+    return f"{word if word in ('of', 'off') else 'from'} the plaster line"
 
 
 _ASIDE = regex(  # "3 m house side of the plaster line"
@@ -114,7 +133,7 @@ def deep_plain(cell: str) -> str:
 
 
 _FROM = (
-    r"\b(?:from|off|ab|vom|depuis|desde|dal|dalla|vanaf|fran|fra|från)\s+"
+    rf"\b(?:from|off|ab|vom|depuis|desde|dal|dalla|vanaf|fran|fra|från|{_HOOKED})\s+"
     r"(?:(?:the|our|its|der|dem|la|le|el|il|de|het)\s+)?"
 )
 _HEARD = (  # what else a line counts from, or takes its units from
