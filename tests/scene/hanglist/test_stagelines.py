@@ -370,3 +370,25 @@ def test_of_what_else_a_line_says_nothing(line: str, heading: str, tmp_path: Pat
 def test_the_centre_line_is_no_line_across_the_stage(line: str) -> None:
     said = said_by([(1, [line])])
     assert (said.plaster, said.things) == (False, ())
+
+
+def test_a_cell_beside_the_place_that_names_what_nobody_places_is_asked_about(
+    tmp_path: Path,
+) -> None:
+    head = "Position;No;Place;Lamp;Focus;Remark"
+    rows = [
+        "North Rail;1;3 US;Spot;Altar;from the stage edge",
+        "Bar 1;1;3 SL;Spot;Altar;from the stage edge",
+    ]
+    report = asked_in(tmp_path, HOUSE, [head, *rows])
+    assert "where it counts from" in report
+    assert "row 3" not in report
+
+
+def test_a_cell_beside_the_place_names_the_line(tmp_path: Path) -> None:
+    head = "Position;No;Place;Lamp;Focus;Remark"
+    rows = [
+        "North Rail;1;3;Spot;Altar;from curtain line",
+        "North Rail;2;-1;Spot;Altar;from the pros",
+    ]
+    assert _upstage(tmp_path, head, *rows) == [3.0, -1.0]

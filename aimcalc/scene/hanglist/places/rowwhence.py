@@ -46,7 +46,8 @@ _OTHER_WAY = regex(
 _OTHER_END = regex(r"(?:other|opposite|far)\s+end\b.*", re.IGNORECASE)
 _TOP = regex(r"top\b(?:\s+of\b.*|\s+down)?", re.IGNORECASE)
 _FOOT = regex(
-    r"(?:floor|deck|ground|bottom|foot|base|stage(?:\s+(?:floor|level))?)\b.*", re.IGNORECASE
+    r"(?:floor|deck|ground|bottom|foot|base|stage(?:\s+(?:floor|level))?)\b(?!\W*(?:edge|front|lip)).*",
+    re.IGNORECASE,
 )
 _CENTRE = regex(
     r"(?:c\W?l|cent(?:re|er)(?:\W?line)?(?:\s+of\s+(?:the\s+)?stage)?|ctr)\W*", re.IGNORECASE
@@ -101,7 +102,7 @@ def whence_of(remarks: Iterable[tuple[str, Any]], note: Any, ways: Ways, *, boom
         if way != NOWHERE:
             return way
         for part in re.split(r"[;,()\[\]]|\.\s|\s[-–—]\s", text_of(text)):
-            found = _of_words(part.strip(" .!*:"), ways)
+            found = _of_words(lines_plain(part.strip(" .!*:")), ways)
             of_show = found.top and not (boom or found.measured)
             if found != NOWHERE and not of_show:
                 return found
@@ -127,6 +128,11 @@ def _beside_line(text: str) -> Whence:
     )
 
 
+# Of a pipe up and down the stage; of others it is where they hang.
+_FROM_LINE = regex(
+    r"(?:from|off)\s+(?:the\s+)?(?:[a-z]+\s+){0,2}(?:edge|steps?|line|arch|wall|lip|nosing|apron)",
+    re.IGNORECASE,
+)
 _OF_LINE = regex(r"\W*(us|ds)\s+(?:of|from)\s+(?:the\s+)?plaster(?:\W?line)?\W*", re.IGNORECASE)
 
 
@@ -153,7 +159,9 @@ def _of_words(words: str, ways: Ways) -> Whence:
         return _named(words, zero[1], ways) if zero else NOWHERE
     measured = bool(found[1] or found[2])
     where = _named(words, found[3], ways)
-    if where == NOWHERE or (not measured and (where.side or where.plaster or where.foot)):
+    if not measured and (where.plaster or (where == NOWHERE and _FROM_LINE.fullmatch(words))):
+        return Whence(words, plaster=where.plaster, open=not where.plaster, measured=False)
+    if where == NOWHERE or (not measured and (where.side or where.foot)):
         return Whence(words, open=True) if measured else NOWHERE
     return where._replace(measured=measured)
 
@@ -195,15 +203,12 @@ def taken_from(
     """
     if along.axis == "any":  # its position is asked about
         return cell, meaning
-    if (
-        whence.plaster and whence.side
-    ):  # that a whole pipe lies there may be said of one across the stage
-        on = along.axis == "y" and not boom
-        return (
-            (_on_side(whence, cell, along), meaning._replace(end="", plus=""))
-            if on
-            else (cell, meaning)
-        )
+    if not whence.measured and (whence.open or whence.plaster) and (along.axis != "y" or boom):
+        return cell, meaning
+    if whence.plaster and whence.side:
+        if along.axis != "y" or boom:  # a whole pipe across the stage lies there
+            return cell, meaning
+        return _on_side(whence, cell, along), meaning._replace(end="", plus="")
     end = whence.end or (whence.side if along.axis == "y" and not whence.centre else "")
     if whence.other_end and meaning.end:
         end = ACROSS[meaning.end]
