@@ -39,8 +39,6 @@ WRONG = {
     "o/blues-night": NO_TARGET,
     "o/brass-day": 'asked: "from front", on pipes up and down the stage',
     "p/battle-of-the-bands": NO_TARGET,
-    "p/easter-sunrise": "a colour keeps its name behind its number",
-    "p/school-eisteddfod": "a colour keeps its name behind its number",
     "q/carol-service": "asked: whose left it is",
     "q/senior-thesis-dance": "asked: whose left it is",
     "q/the-old-settee": 'asked: "9 & 10" at "3000 SL & SR", two units in a row',
