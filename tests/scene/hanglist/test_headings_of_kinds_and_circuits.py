@@ -112,3 +112,26 @@ def test_two_columns_of_targets_under_odd_headings_are_asked_about(tmp_path: Pat
         "pipe,unit,m from SL end,lamp,At,Lights\nLX 1,1,1,spot,Door,Table\nLX 1,2,2,spot,A,Door\n"
     )
     assert "target" in asked_of(tmp_path, text)
+
+
+@pytest.mark.parametrize("heading", ["Where", "Position", "Location", "Dove", "Var", "pos"])
+@pytest.mark.parametrize("lamp", ["lamp", "unit type", "What"])
+def test_targets_under_a_word_for_positions_are_no_second_table(
+    tmp_path: Path, heading: str, lamp: str
+) -> None:
+    text = (
+        f"pipe,unit,at,{lamp},{heading},ch\nLX 1,1,2 m SR,spot,Door,1\nLX 1,2,1 m SR,spot,A,2\n"
+        "LX 2,1,1 m SL,spot,Table,3\n"
+    )
+    units = scene_of(tmp_path, text).units
+    assert [(u.target, u.kind, u.channel) for u in units] == [
+        ("Door", "spot", "1"),
+        ("A", "spot", "2"),
+        ("Table", "spot", "3"),
+    ]
+
+
+def test_two_words_for_kinds_over_places_and_targets_beside_the_lamps(tmp_path: Path) -> None:
+    text = "pipe,unit,Spot,lamp,Lights\nLX 1,1,2 m SR,spot,Door\nLX 1,2,1 m SL,spot,A\n"
+    units = scene_of(tmp_path, text).units
+    assert [(u.at, u.kind, u.target) for u in units] == [(-2.0, "spot", "Door"), (1.0, "spot", "A")]

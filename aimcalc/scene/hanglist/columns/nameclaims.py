@@ -15,6 +15,7 @@ from aimcalc.scene.hanglist.columns.columnclaims import (
     SOME_SIDES,
     Claiming,
     Fits,
+    which_of,
 )
 from aimcalc.scene.hanglist.columns.columnkeys import GAP, SIDE
 from aimcalc.scene.hanglist.columns.headingparts import word_lists
@@ -88,8 +89,8 @@ def kinds_run_out(c: Claiming) -> None:
 
 
 def kinds_elsewhere(c: Claiming) -> None:
-    """Let a column that counts the units give up the kind where another names it that may be it by its
-    heading: "Fix" over 1, 2, 3 beside "Unit"."""
+    """Let columns that count the units, or hold no kind at all, give it up where one other names it that may
+    be it by its heading: "Fix" over 1, 2, 3 beside "Unit", "Spot" over places beside "Lamp"."""
     several = c.claims.get("kind", [])
     position = next(iter(c.claims.get("position", [])), None)
     counts = [k for k in several if c.values.counts(k) and c.values.runs(k, position)]
@@ -98,7 +99,8 @@ def kinds_elsewhere(c: Claiming) -> None:
         for k, found in c.meanings.items()
         if k not in several and "kind" in found.keys and c.values.names("kind", k)
     ]
-    if several and counts == several and len(named) == 1:
+    none = all(c.values.share("kind", k) == 0.0 for k in several)
+    if several and (none or counts == several) and len(named) == 1:
         c.claims["kind"] = named
 
 
@@ -183,8 +185,8 @@ def aims_out(c: Claiming) -> None:
 
 
 def aims_elsewhere(c: Claiming) -> None:
-    """Give the targets to the one column that holds their names and nothing that its heading is taken for,
-    where no column has them: "At" over DSC and USC, "Lights" over the areas A to F beside the kinds."""
+    """Give the targets to the column that holds their names and nothing that its heading is taken for, where
+    none has them: "At" over DSC and USC, "Lights" over the areas A to F beside the kinds; ask of two."""
     if {"target", "point"} & set(c.keys.values()):
         return
     found = [
@@ -194,9 +196,11 @@ def aims_elsewhere(c: Claiming) -> None:
         and c.share("target", k) >= NEARLY
         and (k not in c.keys or (c.keys[k] in _NOT_LIT and c.share(c.keys[k], k) < SOME_SIDES))
     ]
-    if len(found) == 1:
+    if found:
         c.keys[found[0]] = "target"
         c.holds[found[0]] = told(c.values.of(found[0]))
+    if len(found) > 1:
+        c.asked.append((found[-1], which_of("target", found, c.texts)))
 
 
 # Words of headings of targets that may be those of something else, and what columns so headed are taken for.

@@ -8,7 +8,7 @@ from typing import Any
 
 from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS, COUPLED, HEIGHT
 from aimcalc.scene.hanglist.columns.headings import heading_score, meaning
-from aimcalc.scene.hanglist.rows.listrow import blank, says_nothing
+from aimcalc.scene.hanglist.rows.listrow import blank, says_nothing, text_of
 from aimcalc.scene.hanglist.table.findhead import Head
 
 OF_UNITS = frozenset(("channel", "circuit", "colour", "kind", "target", *COUPLED))
@@ -64,6 +64,12 @@ def _is_title(row: Sequence[Any]) -> bool:
     return sum(not blank(cell) for cell in row) == 1
 
 
+def _texts(head: Head, k: int) -> set[str]:
+    """What the cells of a column say, each once."""
+    cells = (row[k] for row in head.rows[head.last + 1 :] if k < len(row))
+    return {text_of(cell).strip().casefold() for cell in cells if not blank(cell)}
+
+
 def _beside(head: Head) -> tuple[Head, Head] | None:
     cells = head.headings()
     by = {key: [k for k, c in enumerate(cells) if meaning(c).keys[:1] == (key,)] for key in _BY}
@@ -73,6 +79,9 @@ def _beside(head: Head) -> tuple[Head, Head] | None:
     ends = max(columns[0] for columns in by.values())
     if ends >= cut or not _says_more(cells[:cut], cells[cut:]):
         return None
+    first, second = (_texts(head, k) for k in by["position"])
+    if 2 * len(first & second) < len(second):
+        return None  # "Where" over what the units light, beside the bars
     every = [list(row) for row in head.all_rows()]
     left = [row[:cut] for row in every]
     right = [[""] * min(cut, len(row)) + row[cut:] for row in every]
