@@ -192,6 +192,13 @@ def test_a_line_says_what_is_zero(line: str, tmp_path: Path) -> None:
         "Galerie: m ab Bühnenkante",
         "passerelle: m depuis le nez de scène",
         "rails: distance from tape mark on floor",
+        "tape starts at the stage edge",
+        "tape zero is the font",
+        "rails in metres from the back wall (0)",
+        "rails: 0 is at the pit",
+        "everything from the first pew",
+        "Measured from the house wall",
+        "hook tape on pulpit",
     ],
 )
 def test_a_line_that_counts_from_what_nobody_places_is_asked_about(

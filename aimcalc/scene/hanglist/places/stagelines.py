@@ -35,17 +35,21 @@ _BEYOND = regex(
     rf"\b(?:(behind|inside)|in\s+front\s+of|out\s+front\s+of|before)\s+{_THE}{_NAME}{_NO_MORE}",
     re.IGNORECASE,
 )
+_NO_LINE = (  # what has no place by being zero: the tape begins there
+    r"(?!\w*wall|doors?\b|font|organ|pulpit|lectern|pews?\b|row|pillar|column|fence|barrier"
+    r"|altar\b(?!\s+(?:step|rail)))"
+)
 _ZERO = r"(?:0(?:[.,]0+)?\s*(?:m|cm|mm|ft|')?|zero|nought|the\s+zero|plaster(?:\W?line)?|p\W?l)"
 _WORD = r"(?!(?:us|ds|sl|sr|end)\b|cent|mid)[^\W\d_][\w'’]{0,24}"
 # "from the chancel step line (0)", "off the stage edge = zero", "from the step (= plaster line)".
 _CALLED = regex(
-    rf"\b(of|from|off)\s+(?:the\s+)?(?:{_WORD}[\s-]+){{0,4}}{_WORD}\s*(?:[(\[]\s*(?:=|:|is|at|as)?\s*(?:the\s+)?{_ZERO}\s*[)\]]"
+    rf"\b(of|from|off)\s+(?:the\s+)?(?:{_NO_LINE}{_WORD}[\s-]+){{0,4}}{_NO_LINE}{_WORD}\s*(?:[(\[]\s*(?:=|:|is|at|as)?\s*(?:the\s+)?{_ZERO}\s*[)\]]"
     rf"|\s*(?:=|,\s*which\s+is|\bbeing|\bas)\s*(?:the\s+)?{_ZERO}(?!\w|[.,]?\d))",
     re.IGNORECASE,
 )
 _THING = (
     r"(?:(?:stage|apron|platform|forestage|dais)(?:\s+(?:edge|front|lip))?|edge|lip|nosing|apron|steps?|arch|portal|pros\w*"
-    r"|(?:plaster|curtain|setting|step|stage|chancel|tape|chalk|red|white)\s+line|threshold|screen|wall|curtain)"
+    r"|(?:plaster|curtain|setting|step|stage|chancel|tape|chalk|red|white)\s+line|threshold|screen|curtain)"
 )
 # A line of its own that says what is zero: "stage edge = 0", "0 is at the chancel step".
 _IS_ZERO = regex(
@@ -133,18 +137,21 @@ def deep_plain(cell: str) -> str:
 
 
 _FROM = (
-    rf"\b(?:from|off|ab|vom|depuis|desde|dal|dalla|vanaf|fran|fra|från|{_HOOKED})\s+"
+    rf"(?:\b(?:from|off|ab|vom|depuis|desde|dal|dalla|vanaf|fran|fra|från|{_HOOKED}|hook\s+(?:the\s+)?tape\s+on)"
+    r"|\b(?:start|begin)(?:s|ed|ing|ning)?\s+(?:(?:of|the|tape|measuring|to|measure)\s+){0,3}(?:at|on)"
+    r"|\bstart\s+of\s+(?:the\s+)?tape\s*[:=]"
+    r"|(?<![\w.,])(?:zero|datum|origin|0)\s*(?:=|:|\b(?:is|at|on)\b)(?:\s*(?:at|on)\b)?)(?:\s+|(?<=[:=])\s*)"
     r"(?:(?:the|our|its|der|dem|la|le|el|il|de|het)\s+)?"
 )
 _HEARD = (  # what else a line counts from, or takes its units from
     r"(?!(?:the|our|its|their|an?|der|dem|la|le|el|il|de|het)\b|us\b|ds\b|sl\b|sr\b|ps\b|op\b|c\W?l\b|c\b|cent|ctr|mid|plaster|floor|deck|ground|top\b|bottom\b|last\b|each\b|every\b|end\b"
-    r"|to\b|and\b|or\b|for\b|on\b|one\b|unit|lamp|previous|before|there\b|it\b|left|right|north|south|east|west|house\b|seats\b"
+    r"|to\b|and\b|or\b|for\b|on\b|one\b|unit|lamp|previous|before|there\b|it\b|left|right|north|south|east|west|house\b(?!\s+wall)|seats\b"
     r"|audience|public|stage\b(?!\s+(?:edge|front|lip))|\d)"
 )
 _UNPLACED = regex(
     rf"{_FROM}((?:{_HEARD}[^\W\d_][\w'’]{{0,24}}[\s-]+){{0,3}}{_HEARD}"
     r"(?:line|edge|steps?|lip|nosing|apron|arch|wall|threshold|screen|doors?|curtain|column|pillar|font|pit|fence"
-    r"|balustrade|parapet|barrier|row|lectern|altar|pulpit|organ|tabs))\b(?!\s+(?:end|side)\b)"
+    r"|balustrade|parapet|barrier|row|pews?|lectern|altar|pulpit|organ|tabs))\b(?!\s+(?:end|side)\b)"
     rf"|(?:{_FROM}(?:front|face|back|rear)\s+of\s+(?:the\s+|our\s+)?(?!pipe|bar|rail|truss|house|each|gallery)[^\W\d_]+)"
     rf"|(?:{_FROM}(?:west|east|north|south|front|back|stage|seats?)\s+(?:line|edge|steps?|lip|wall|doors?|row|front))\b(?!\s+(?:end|side)\b)",
     re.IGNORECASE,

@@ -46,13 +46,18 @@ _AT_ZERO = regex(
     rf"\b{_NAME}{_WHICH}(?:=|:|\b(?:is|at|being)\b){_AT}{_ZERO}"
     rf"|(?<![\w.,])(?:0|zero)\s*(?:=|:|\b(?:is|at)\b)\s*(?:(?:is|at|on|the)\s+){{0,3}}{_NAME}\b(?!\s+end)"
 )
+# What lies across the stage; where another thing is zero, the tape begins there, which may be anywhere.
+_LINES = regex(
+    r"\b(?:edge|lip|nosing|apron|steps?|arch|threshold|screen|curtain|platform|forestage|portal|pros\w*|line)\b"
+)
 _STANDS = regex(rf"{_SIZE}\s*(?:us|ds)?\s*(?:of|from)\s+(?:the\s+)?plaster")
 
 
 def things_said(text: str) -> tuple[Thing, ...]:
     """What a line in lower case, with its sides as us and ds, says of where things are."""
     text = text[:LONGEST]
-    found = [Thing((one[1] or one[2]).strip(), 0.0) for one in _AT_ZERO.finditer(text)]
+    zeros = [one for one in _AT_ZERO.finditer(text) if "plaster" in one[0] or _LINES.search(one[0])]
+    found = [Thing((one[1] or one[2]).strip(), 0.0) for one in zeros]
     for one in _AT_SIZE.finditer(text):
         try:
             metres = parse_length(one[2].strip(" ."))
