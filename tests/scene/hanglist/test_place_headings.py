@@ -205,3 +205,10 @@ def test_units_spread_in_a_word_among_heights(tmp_path: Path) -> None:
     places = places_of(tmp_path, text)
     assert places[:2] == [2.5, 1.5]
     assert places[2] == -places[3]
+
+
+@pytest.mark.parametrize("heading", ["Order from SR", "Lamp no. (from the SR end)", "# from SR"])
+def test_the_end_at_which_numbers_begin_is_no_place(heading: str, tmp_path: Path) -> None:
+    text = f"pipe,{heading},m from SL end,lamp,Focus\nLX 1,2,2,spot,A\nLX 1,4,1,spot,A\n"
+    units = scene_of(tmp_path, text).units
+    assert [(str(unit.number), unit.at) for unit in units] == [("2", 3.0), ("4", 4.0)]

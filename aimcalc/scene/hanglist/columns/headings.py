@@ -143,9 +143,18 @@ def _plainly(text: str) -> str:
     return text
 
 
+# The numbers of units, and at which end they begin: "Order from SR", "Lamp no. (from the SL end)".
+_NUMBERED_FROM = regex(
+    r"(?:(?:unit|lamp|lantern|light|fixture|instrument)\s)?\W?(?:no|nr|number|num|#|order|seq(?:uence)?)\W{0,3}"
+    r"(?:(?:counted|counting|numbered)\s)?from\s(?:the\s)?(?:sl|sr|us|ds|left|right)(?:\s(?:end|side))?\W?"
+)
+
+
 def _sided(text: str) -> Meaning:
     """What a heading means, with what it says of ends and sides taken out of it; nothing where it contradicts
     itself."""
+    if "from" in text and _NUMBERED_FROM.fullmatch(sides_plain(text)):
+        return Meaning(("number",), rank=1, fitting=True)
     told = signed_sides(text)
     if told is None:
         return Meaning()  # plus is left, and nobody says whose
