@@ -41,7 +41,6 @@ WRONG = {
     "p/battle-of-the-bands": NO_TARGET,
     "q/carol-service": "asked: whose left it is",
     "q/senior-thesis-dance": "asked: whose left it is",
-    "q/the-old-settee": 'asked: "9 & 10" at "3000 SL & SR", two units in a row',
 }
 
 

@@ -5,7 +5,10 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from aimcalc.scene.hanglist.columns.columnkeys import APART, COUNT, ELSE, GAP, HEIGHT, REMARK
+from aimcalc.named import regex
+from aimcalc.scene.document import ASKED, ask
+from aimcalc.scene.hanglist.columns.columnclaims import LOOKED_THROUGH
+from aimcalc.scene.hanglist.columns.columnkeys import APART, COUNT, ELSE, GAP, HEIGHT, REMARK, SIDE
 from aimcalc.scene.hanglist.columns.sidecolumns import is_middle
 from aimcalc.scene.hanglist.meanings import LONGEST_REMARK
 from aimcalc.scene.hanglist.names.blankcells import BlankCells
@@ -22,13 +25,14 @@ from aimcalc.scene.hanglist.places.placeforms import placed_else
 from aimcalc.scene.hanglist.rows.bothsides import on_each, positions_in
 from aimcalc.scene.hanglist.rows.cellfaults import all_struck, struck, unvalued, without_errors
 from aimcalc.scene.hanglist.rows.listrow import Row, blank, is_ditto, is_total, text_of
+from aimcalc.scene.hanglist.rows.mirrored import mirrored
 from aimcalc.scene.hanglist.rows.rowcuts import cut_by, may_hang
 from aimcalc.scene.hanglist.rows.rowkinds import RowKinds, lined_out, without_figures
-from aimcalc.scene.hanglist.rows.runs import each_of
+from aimcalc.scene.hanglist.rows.runs import Whole, each_of, run_of
 from aimcalc.scene.hanglist.rows.sparerows import NONE, SpareRows, told_of
 from aimcalc.scene.hanglist.tablecolumns import TableColumns
 from aimcalc.scene.hanglist.tablesides import TableSides
-from aimcalc.scene.mistakes import Where
+from aimcalc.scene.mistakes import Where, Wrong
 from aimcalc.scene.model import HIDDEN
 
 FEW_CELLS = 3  # of a row over units that names their position
@@ -75,7 +79,7 @@ class TableRows:
         hidden = HIDDEN if number - 1 in self.sheet.behind.hidden else ""
         table = f" {self.columns.table}," if self.columns.table else ""
         source = f"{self.name},{table} {where.entry}{hidden}"
-        each = self._each(raw)
+        each = self._each(raw, where)
         self.over_is_new = False
         return [self.meanings.unit(one, list(remarks), where, source, number) for one in each]
 
@@ -239,22 +243,58 @@ class TableRows:
             return True
         return False
 
-    def _each(self, raw: dict[str, Any]) -> list[dict[str, Any]]:
-        """A row as those of its units."""
+    def _each(self, raw: dict[str, Any], where: Where) -> list[dict[str, Any]]:
+        """A row as those of its units; asked about, where two have a side each and nothing says which."""
         if on_both := self._on_each(raw):
             return on_both
         position = self.meanings.current
         if "position" in raw:
             position = self.meanings.positions.find(text_of(raw["position"])).name
-        rows = each_of(raw, str(position or ""), self.lines.lower)
+        place = self.around.places.get(str(position))
+        axis = place.axis if place else ""
+        lower = self.lines.lower
+        try:
+            whole = Whole(str(position or ""), axis, lower, self._is_name, self._is_coded)
+            rows = each_of(raw, whole)
+        except Wrong as wrong:
+            key = "number" if "number" in raw else "at"
+            ask(self.log, raw, where, key, wrong, raw.get(key))
+            return [{**raw, "at": ASKED, "number": ASKED, COUNT: 1}]
         if not rows:
             return [raw]
-        numbers = f"{len(rows)} units: {', '.join(row['number'] for row in rows)}"
-        self.noticed.read_as("number", text_of(raw["number"]), numbers)
-        if text_of(rows[0].pop(COUNT, len(rows))) == str(len(rows)):
-            for row in rows:
-                row.pop(COUNT, None)
+        if "number" in raw:
+            numbers = f"{len(rows)} units: {', '.join(row['number'] for row in rows)}"
+            self.noticed.read_as("number", text_of(raw["number"]), numbers)
+        elif COUNT in raw:
+            self.noticed.read_as(COUNT, text_of(raw[COUNT]), f"{len(rows)} units")
+        if "at" in raw and rows[0]["at"] != raw["at"]:
+            came = f"{text_of(raw['at'])} {text_of(raw.get(SIDE, ''))}".strip()
+            self.noticed.read_as(
+                "at", came, f"of {len(rows)} units: {', '.join(row['at'] for row in rows)}"
+            )
         return rows
+
+    def _is_name(self, key: str, text: str) -> bool:
+        """Whether a cell names one kind, or one target, as it stands."""
+        if key == "kind":
+            return bool(self.meanings.fits("kind", text))
+        return self.meanings.targets.find(text).name is not None
+
+    def _is_coded(self, key: str) -> bool:
+        """Whether single units have a channel or a circuit with a stroke in it, "2/14" of a rack."""
+        columns = self.columns.headings.by_key
+        column, count = columns.get(key), columns.get(COUNT)
+        others = [columns[k].place for k in ("number", "at", SIDE) if k in columns]
+        for row in self.head.rows[self.head.last + 1 :][:LOOKED_THROUGH]:
+            if column is None or column.place >= len(row):
+                continue
+            cells = [text_of(row[place]) for place in others if place < len(row)]
+            counted = text_of(row[count.place]) if count and count.place < len(row) else ""
+            several = any(run_of(cell) or mirrored(cell) for cell in cells)
+            single = not several and counted.strip() in ("", "1")
+            if single and _STROKE.search(text_of(row[column.place])):
+                return True
+        return False
 
     def _on_each(self, raw: dict[str, Any]) -> list[dict[str, Any]]:
         """A row that names several positions as those of the units on each; the rows below without a position
@@ -333,4 +373,5 @@ class TableRows:
         self.above = dict(raw)
 
 
+_STROKE = regex(r"\d\s*/\s*\d")
 _MAY_BE_NONE = ("number", "at", HEIGHT, GAP, "channel", "circuit", "system")

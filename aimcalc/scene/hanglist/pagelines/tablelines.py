@@ -18,6 +18,7 @@ from aimcalc.scene.hanglist.pagelines.said import Said
 from aimcalc.scene.hanglist.pagelines.titles import MOST_CELLS, said_by
 from aimcalc.scene.hanglist.places.ends import own_end, sides_plain
 from aimcalc.scene.hanglist.places.heights import legend_of
+from aimcalc.scene.hanglist.places.roworder import order_said
 from aimcalc.scene.hanglist.places.things import thing_of, thing_out
 from aimcalc.scene.hanglist.rows.listrow import Around, blank
 from aimcalc.scene.hanglist.rows.rowcuts import lined_are_cut
@@ -74,6 +75,10 @@ class TableLines:
         self.alone = [_line_of(row) for row in lines.values() if _is_line(row)]
         self.lower = lower_said(map(_words_of, lines.values()))
         self.take(said._replace(unit=said.unit or unit))
+        first = order_said(self.alone, said.bare)
+        self.lower = self.lower or (
+            "".join(first) if len(first) == 1 and first <= {"SL", "SR"} else ""
+        )
         if said.sides or said.bare:
             self.meanings.by_sides(said.sides, said.bare, said.aims)
         for row in said.rows:

@@ -27,6 +27,7 @@ from aimcalc.scene.hanglist.rows.listrow import (
     position_and_number,
     text_of,
 )
+from aimcalc.scene.hanglist.rows.mirrored import mirrored
 from aimcalc.scene.hanglist.rows.runs import places_of, run_of
 from aimcalc.scene.hanglist.tongues.tongues import in_english
 
@@ -118,7 +119,9 @@ class CellFits:
         return bool(re.fullmatch(_SIDE_FIRST, text)) and not named
 
     def _at(self, cell: Any) -> bool:
-        each = places_of(text_of(cell).strip()) or [cell]
+        text = text_of(cell).strip()
+        pair = mirrored(text)
+        each = pair.places if pair else places_of(text) or [cell]
         if is_even(cell):
             return True
         return day_of(cell) is not None or all(map(self._is_place, each))

@@ -1,27 +1,42 @@
-"""Rows of a hang list that stand for several units: "1-4" at "-6, -2, 2, 6", or without places."""
+"""Rows of a hang list that stand for several units: "1-4" at "-6, -2, 2, 6", two at "14' each side", or four
+of a kind without numbers and places."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from itertools import pairwise
 from typing import Any
 
-from aimcalc.named import regex
-from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS, HEIGHT
+from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS, COUNT, HEIGHT, SIDE
 from aimcalc.scene.hanglist.places.ends import sides_plain
 from aimcalc.scene.hanglist.places.evenspread import is_even
 from aimcalc.scene.hanglist.places.placeforms import BARE_SIDE, SIDED
 from aimcalc.scene.hanglist.rows.listrow import text_of
+from aimcalc.scene.hanglist.rows.mirrored import Mirrored, mirrored
+from aimcalc.scene.mistakes import Wrong
 
 MOST = 24  # units of one row
 _MARK = r"\s*(?:[,;&+]|\s/\s|\band\b)\s*"
 _PLACE_MARK = r"\s*(?:;|,\s|&|\s/\s|\band\b)\s*"  # "1,5" is one place
 _AIM_MARK = r"\s*[,;/&]\s*"
-_COUNTED = regex(r"(\d{1,2})\s*(?:x|×|off)\s+(\S.*)", re.IGNORECASE)
-_EACH_SIDE = regex(
-    r"(.*\d.*?)\s*\(?(?:(?:on\s+)?(?:each|either) (?:side|way)|(?:on\s+)?both (?:sides|ways)|e/s)"
-    r"(?:\s+of\s+(?:cl|c/l|cent(?:re|er)(?:\s+line)?))?\)?",
+_PLUG_MARK = r"\s*(?:[,;&+]|\band\b|\bund\b|\bet\b|\by\b)\s*"
+_LETTERED = regex(
+    r"([a-z]{1,3}[ ./-]?)(\d{1,3})\s*(?:-|–|to|thru|through)\s*(?:\1)?(\d{1,3})", re.IGNORECASE
+)
+_COUNT = regex(r"(?:x|×)?\s*(\d{1,2})\s*(?:x|×|off|no\.?|stk\.?|st\.?|pcs?\.?|units?|lamps?)?")
+_COUNT_WORDS = {
+    **dict.fromkeys(("one", "single", "a"), 1),
+    **dict.fromkeys(("two", "pair", "a pair", "1 pair", "zwei", "deux", "dos", "due", "twee"), 2),
+    **dict.fromkeys(("three", "drei", "trois", "tres", "tre", "drie"), 3),
+    **dict.fromkeys(("four", "two pairs", "2 pairs", "vier", "quatre", "cuatro"), 4),
+}
+_COUNTED = regex(
+    r"(?:(?P<before>\d{1,2})\s*(?:x|×|off|no\.|pcs?\.?|stk\.?)\s+|\(\s*(?P<bracket>\d{1,2})\s*\)\s*"
+    r"|(?:a\s+)?pair\s+(?:of\s+)?)(?P<kind>\S.*)"
+    r"|(?P<first>\S.*?\S)\s*(?:\s(?:x|×)\s*(?P<behind>\d{1,2})|\(\s*(?:x|×)?\s*(?P<last>\d{1,2})\s*(?:x|×|off)?\s*\)"
+    r"|\(\s*pair\s*\))",
     re.IGNORECASE,
 )
 _LOWER = regex(
@@ -76,52 +91,136 @@ def lower_said(lines: Iterable[str]) -> str:
     return found.pop() if len(found) == 1 else ""
 
 
-def _pair(text: str, lower: str) -> list[str]:
-    """The two places of "13 each side", that of the lower number first; none where no line says its side."""
-    found = _EACH_SIDE.fullmatch(text.strip())
-    if found is None or not lower:
-        return []
-    return [f"{found[1]} {lower}", f"{found[1]} {'SR' if lower == 'SL' else 'SL'}"]
+class Whole(NamedTuple):
+    """What of a table a row of several units is read by."""
+
+    position: str = ""  # on which they hang
+    axis: str = ""  # that its places count along
+    lower: str = ""  # the side of the lower number, or of the first unit, as a line says
+    is_name: Callable[[str, str], bool] = lambda _key, _text: False  # of one kind, or one target
+    is_coded: Callable[[str], bool] = lambda _key: False  # single units have a stroke there: "2/14"
 
 
-def each_of(raw: dict[str, Any], position: str, lower: str = "") -> list[dict[str, Any]]:
-    """A row for each of the units that a row stands for: its places and channels are as many as its units, or
-    its places are none and its channel is one; no row where it stands for one unit, or what each has is open.
+def each_of(raw: dict[str, Any], whole: Whole) -> list[dict[str, Any]]:
+    """A row for each of the units that a row stands for: its numbers, its count and its places are as many,
+    or its places are none; no row where it stands for one unit, or what each has is open.
 
-    "1-3" on a position of number 1 may be the third unit on it, and is left to whoever reads numbers. `lower`
-    is the side of the lower number of a pair.
+    "1-3" on a position of number 1 may be the third unit on it, and is left to whoever reads numbers.
+
+    Raises:
+        Wrong: when it has a place on either side, each has its own, and nothing says which is the first.
     """
     text = text_of(raw.get("number", "")).strip()
     numbers = [] if text.isdecimal() else run_of(text)
-    if not numbers:
+    if (text and not numbers) or raw.keys() & {HEIGHT, *AT_PARTS}:
         return []
-    places = _pair(text_of(raw.get("at", "")), lower) or places_of(text_of(raw.get("at", "")))
+    counts, kind = _counts(raw, whole)
+    pair = None if whole.axis in ("y", "z") else _mirrored(raw)
+    places = list(pair.places) if pair else places_of(text_of(raw.get("at", "")))
+    if not (pair or numbers or counts or _all_sided(places)):
+        return []
     even = is_even(raw.get("at"))
-    one_each = even and len(run_of(text_of(raw.get("channel", "")))) == len(numbers)
-    alone = len(places) != len(numbers) and not one_each
-    if alone and re.findall(r"\d+", position) == [re.findall(r"\d+", text)[0]]:
+    many = {*counts, *({len(numbers)} if numbers else ()), *({len(places)} if places else ())}
+    if len(many) != 1 or not 1 < max(many) <= MOST or ("at" in raw and not (places or even)):
         return []
-    if raw.keys() & {HEIGHT, *AT_PARTS}:
+    if numbers and not places and not counts and _may_be_one(raw, numbers, text, whole, even=even):
         return []
-    rows = [{**raw, "number": number} for number in numbers]
-    counted = _COUNTED.fullmatch(text_of(raw.get("kind", "")).strip())
-    if counted and int(counted[1]) == len(rows):
-        for row in rows:
-            row["kind"] = counted[2]
-    if "at" in raw and not even:
-        if len(places) != len(rows):
-            return []
-        for row, place in zip(rows, places, strict=True):
-            row["at"] = place
-    aims = [part.strip() for part in re.split(_AIM_MARK, text_of(raw.get("target", "")))]
-    if len(aims) == len(rows) and all(any(map(str.isalpha, aim)) for aim in aims):
-        for row, aim in zip(rows, aims, strict=True):
-            row["target"] = aim
-    for key in ("channel", "circuit"):
-        parts = run_of(text_of(raw.get(key, "")))
-        if len(parts) == len(rows):
-            for row, part in zip(rows, parts, strict=True):
-                row[key] = part
-        elif parts:
-            return []
+    rows = [
+        {key: cell for key, cell in raw.items() if key != COUNT} | kind for _ in range(max(many))
+    ]
+    own = _own(raw, len(rows), whole)
+    if own is None:
+        return []
+    if pair:
+        places = _in_order(pair, whole.lower, alike=not (numbers or own))
+    for key, cells in (("number", numbers), ("at", places), *own.items()):
+        for row, cell in zip(rows, cells, strict=False):
+            row[key] = cell
+            if key == "at" and pair:
+                row.pop(SIDE, None)
     return rows
+
+
+def _may_be_one(
+    raw: dict[str, Any], numbers: list[str], text: str, whole: Whole, *, even: bool
+) -> bool:
+    """Whether a run of numbers without places may be one unit, "1-3" on a position of number 1."""
+    one_each = even and len(run_of(text_of(raw.get("channel", "")))) == len(numbers)
+    return not one_each and re.findall(r"\d+", whole.position) == [re.findall(r"\d+", text)[0]]
+
+
+def _counts(raw: dict[str, Any], whole: Whole) -> tuple[set[int], dict[str, str]]:
+    """How many units the count of a row, and its cell of kinds, say it stands for; the kind without that."""
+    found: set[int] = set()
+    count = text_of(raw.get(COUNT, "")).strip().casefold()
+    counted = _COUNT.fullmatch(count)
+    if count:
+        found.add(int(counted[1]) if counted else _COUNT_WORDS.get(count, 0))
+    text = text_of(raw.get("kind", "")).strip()
+    of_kind = _COUNTED.fullmatch(text)
+    if of_kind is None or whole.is_name("kind", text):
+        return found, {}
+    number = of_kind["before"] or of_kind["bracket"] or of_kind["behind"] or of_kind["last"]
+    found.add(int(number) if number else 2)  # "pair of"
+    return found, {"kind": of_kind["kind"] or of_kind["first"]}
+
+
+def _mirrored(raw: dict[str, Any]) -> Mirrored | None:
+    """The places of a row on either side of the centre, where it gives such."""
+    return mirrored(text_of(raw.get("at", "")), text_of(raw.get(SIDE, "")))
+
+
+def _all_sided(places: list[str]) -> bool:
+    """Whether each of several places says its side, and all lie along one way: those of several units."""
+    plain = list(map(sides_plain, places))
+    upstage = {bool(re.search(r"\b[ud]s\b", place)) for place in plain}
+    figures = all(re.search(r"\d|^\W*c", place) for place in plain)
+    return len(places) > 1 and len(upstage) == 1 and figures and all(map(_has_side, places))
+
+
+def _own(raw: dict[str, Any], many: int, whole: Whole) -> dict[str, list[str]] | None:
+    """What each of the units of a row has of its own, its target, channel or circuit; None where there are
+    several, and not as many as units."""
+    found: dict[str, list[str]] = {}
+    aim = text_of(raw.get("target", ""))
+    aims = [part.strip() for part in re.split(_AIM_MARK, aim)]
+    if len(aims) == many and all(any(map(str.isalpha, each)) for each in aims):
+        found |= {} if whole.is_name("target", aim) else {"target": aims}
+    for key in ("channel", "circuit"):
+        text = text_of(raw.get(key, "")).strip()
+        parts = run_of(text) or _lettered(text) or [p for p in re.split(_PLUG_MARK, text) if p]
+        if len(parts) == 1:
+            parts = [part for part in re.split(r"\s*/\s*", text) if part]
+            parts = parts if len(parts) == many and not whole.is_coded(key) else []
+        if len(parts) not in (0, many):
+            return None
+        found |= {key: parts} if parts else {}
+    return found
+
+
+def _lettered(text: str) -> list[str]:
+    """The circuits of a run that have a letter: "A1-A4", "A1-4"."""
+    run = _LETTERED.fullmatch(text)
+    if run is None or not 0 < int(run[3]) - int(run[2]) < MOST:
+        return []
+    return [f"{run[1]}{number}" for number in range(int(run[2]), int(run[3]) + 1)]
+
+
+def _in_order(pair: Mirrored, lower: str, *, alike: bool) -> list[str]:
+    """The places of a pair, that of the first unit first; `alike` where neither has anything of its own, so
+    that it is all one. Raises Wrong where nothing says which it is, or a line another than the cell."""
+    places = list(pair.places)
+    if pair.ordered:
+        first = re.search(r"([lr])(?:eft|ight)?\W*$", sides_plain(places[0]).strip())
+        if lower and first and not alike and first[1].upper() != lower[1]:
+            raise Wrong(
+                f"one side of the first of two units: a line says {lower}, and the cell the other",
+                "Correct one of the two, or give each unit a row of its own.",
+            )
+        return places
+    if not (lower or alike):
+        raise Wrong(
+            "which of two units hangs on which side: neither the row nor a line says it",
+            "Write the side of each, or a line above the table: of two in a row the first is on SL.",
+        )
+    return places[::-1] if lower == "SR" else places
