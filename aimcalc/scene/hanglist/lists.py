@@ -235,6 +235,7 @@ def _read(
     for reader, unit in zip(readers, units, strict=False):
         _tell_unit(reader, unit, around.unit, noticed)
     placed = {row.raw["position"] for rows in found for row in rows if _is_placed(row)}
+    placed |= _in_two_tables(found)
     for reader, rows in zip(readers, found, strict=True):
         _work_out_places(reader, rows, placed)
         point_arms(rows, around, noticed)
@@ -316,3 +317,19 @@ def _ask_for_units(readers: list[TableReader], name: str, log: Log) -> None:
 
 def _is_placed(row: Row) -> bool:
     return "at" in row.raw and isinstance(row.raw.get("position"), str)
+
+
+def _in_two_tables(found: list[list[Row]]) -> set[str]:
+    """The positions that have units without number and place in two tables, which would hang in one another:
+    they are asked about."""
+    each = [
+        {
+            str(row.raw["position"])
+            for row in rows
+            if not row.raw.keys() & {"at", "number"} and "position" in row.raw
+        }
+        for rows in found
+    ]
+    return {
+        name for k, names in enumerate(each) for name in names if name in set().union(*each[:k])
+    }

@@ -373,5 +373,5 @@ class TableRows:
         self.above = dict(raw)
 
 
-_STROKE = regex(r"\d\s*/\s*\d")
+_STROKE = regex(r"\d\s*[-–/]\s*\d")
 _MAY_BE_NONE = ("number", "at", HEIGHT, GAP, "channel", "circuit", "system")

@@ -61,7 +61,9 @@ def _found(scene: Scene) -> list[tuple[str, str, float, str, str]]:
 def test_a_place_on_both_sides_does_not_say_which_is_first(
     cell: str, places: tuple[str, str]
 ) -> None:
-    assert mirrored(cell) == (places, False)
+    found = mirrored(cell)
+    assert found is not None
+    assert found[:2] == (places, False)
 
 
 @pytest.mark.parametrize(
@@ -81,7 +83,9 @@ def test_a_place_on_both_sides_does_not_say_which_is_first(
 def test_two_sides_are_in_the_order_of_the_cell(
     cell: str, side: str, places: tuple[str, str]
 ) -> None:
-    assert mirrored(cell, side) == (places, True)
+    found = mirrored(cell, side)
+    assert found is not None
+    assert found[:2] == (places, True)
 
 
 @pytest.mark.parametrize(
@@ -179,6 +183,9 @@ PAIR = "Position,No,Place,Fixture,Focus,Ch", "LX 1,1 & 4,3 m each side,spot,A,7 
         ("of two in a row the first is on SL", 3.0),
         ("on a +/- line the first mains is the stage left one", 3.0),
         ("pairs: lower number SR", -3.0),
+        ("pairs are SL then SR", 3.0),
+        ("± = first number SR", -3.0),
+        ("unit 1 is always the SR one", -3.0),
     ],
 )
 def test_a_line_says_which_of_a_pair_is_where(line: str, first: float, tmp_path: Path) -> None:
@@ -199,6 +206,11 @@ def test_a_line_says_which_of_a_pair_is_where(line: str, first: float, tmp_path:
         ("Qty,Fixture,On,Place,Focus", "2,spot,LX 1,3 m SL,A"),
         ("Qty,Fixture,On,Place,Focus", "3,spot,LX 1,3 m SL & SR,A"),
         ("Qty,Fixture,On,Place,Focus,Ch", '2,spot,LX 1,3 m SL & SR,A,"1, 2, 3"'),
+        ("odd numbers SL", *PAIR),
+        ("Fixture,On,Place,Focus", "spot,LX 1,3 m +/-,A"),  # about 3 m
+        ("Fixture,On,Place,Focus", "spot,LX 1,3 m SL & 1 m US,A"),
+        ("Fixture,On,Place,Focus", "spot (19),LX 1,3 m each side,A"),
+        ("Position,No,Place,Fixture,Focus", "LX 1,1/2,3 m SL & SR,spot,A"),  # or its second
         ("Qty,No,Fixture,On,Focus", "2,1,spot,LX 1,A"),
         ("Fixture,On,Place,Focus", "spot,side,3 m each side,A"),
     ],
@@ -220,3 +232,33 @@ def test_a_side_column_may_say_both(tmp_path: Path) -> None:
         ("9", 3.0),
         ("10", -3.0),
     ]
+
+
+def test_two_numbers_with_a_stroke_are_two_units_on_two_sides(tmp_path: Path) -> None:
+    rows = "Position,No,Place,Fixture,Focus,Ch", "LX 1,3/4,2 m SL/SR,spot,A,5/6"
+    assert _found(load_scene(_path(tmp_path, *rows))) == [
+        ("LX 1", "3", 2.0, "5", "None"),
+        ("LX 1", "4", -2.0, "6", "None"),
+    ]
+
+
+@pytest.mark.parametrize("heading", ["Anz.", "Nb", "Cant.", "Qtde", "Q.tà"])
+def test_a_count_in_short_is_no_number_of_a_unit(heading: str, tmp_path: Path) -> None:
+    rows = f"{heading},Fixture,Bar,Focus", "2,spot,LX 1,A", "x1,spot,floor,A"
+    assert [(u.position, str(u.number)) for u in load_scene(_path(tmp_path, *rows)).units] == [
+        ("LX 1", "1"),
+        ("LX 1", "2"),
+        ("floor", "1"),
+    ]
+
+
+def test_a_place_that_was_is_not_that_of_a_second_unit(tmp_path: Path) -> None:
+    rows = "Fixture,On,Place,Focus", 'spot,LX 1,"3 m SL, was 2 m SL",A'
+    assert [unit.at for unit in load_scene(_path(tmp_path, *rows)).units] == [3.0]
+
+
+@pytest.mark.parametrize("key", ["Circuit", "Dimmer"])
+def test_a_dash_that_single_units_have_too_is_no_run(key: str, tmp_path: Path) -> None:
+    rows = ("2,spot,LX 1,3 m SL & SR,A,1-2", "1,spot,LX 1,CL,A,1-3")
+    scene = load_scene(_path(tmp_path, f"Qty,Fixture,On,Place,Focus,{key}", *rows))
+    assert [u.circuit for u in scene.units] == ["1-2", "1-2", "1-3"]

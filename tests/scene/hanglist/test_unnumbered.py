@@ -314,3 +314,11 @@ def test_codes_that_may_number_the_units_are_asked_about(
 ) -> None:
     text = TAGGED.format(*tags).replace("Tag", "Mark code")
     assert "may hold it" in str(refused(_list(tmp_path, text)))
+
+
+def test_units_without_numbers_on_one_pipe_in_two_tables_are_asked_about(tmp_path: Path) -> None:
+    """Each table alone would put its first unit where the other has one."""
+    rows = ("Bar,Type,Focus,,Bar,Type,Focus", "LX 1,spot,A,,{},spot,A", "LX 1,spot,A,,floor,spot,A")
+    two = "\n".join(rows)
+    assert len(load_scene(_list(tmp_path, two.format("floor"))).units) == 4
+    assert "at" in {mistake.key for mistake in refused(_list(tmp_path, two.format("LX 1")))}

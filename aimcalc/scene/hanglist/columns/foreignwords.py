@@ -89,6 +89,7 @@ circuit: sciemniacz, okruh, okruh no, stmivac, piiri, himmennin, ryhma, grupp no
 circuit: ljusgrupp, grupp nummer, dimmergrupp, dimmergruppe, groep no, multicore no, kabel no, kabelnummer
 circuit system: grupp, gruppe, grupa, skupina
 circuit: lysdaemper, daemper, lysdemper, dimmerkanal, obw
+count: nb, anz, cant, qta, q ta, qtd, qtde, szt, lkm
 count: anzahl stuck, nombre, nbre, qte, ilosc, sztuk, pocet, kusu, ks, maara, kpl, quantitat
 kind target: was, quoi, que, cosa, che cosa, wat, vad, hvad, hva, co, o que
 target: wohin, worauf, wohin gerichtet, gerichtet auf, gerichtet, vers ou, sur quoi, vise, eclairer

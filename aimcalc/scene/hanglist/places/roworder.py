@@ -93,7 +93,7 @@ def _begun(line: str, bare: str) -> set[str]:
     whose = whose_left(text.casefold()) or bare
     text = sides_plain(prompt_plain(text))
     found = set()
-    for pattern in (_FROM_TO, _COMES_FIRST, _FIRST_IS, _COUNTS_FROM, _TOP_IS, _LAST_IS):
+    for pattern in (_FROM_TO, _COMES_FIRST, _FIRST_IS, _FIRST_ONE, _COUNTS_FROM, _TOP_IS, _LAST_IS):
         for each in pattern.finditer(text):
             if pattern is _COMES_FIRST and "focus" in text:
                 continue  # of the evening at which they are pointed
@@ -129,14 +129,18 @@ _MAY_SAY = regex(
 _END = r"(?:[\s-]*(?:hand|end|side|most|tip|one)\b)*"
 _SIDE = rf"(?:(?:the|its|our|their|your)\s+)*\b(sl|sr|us|ds|ps|op|left|right)\b{_END}"
 _FROM_TO = regex(
-    rf"{_SIDE}\s*(?:[-–—>→]+|(?:(?:across|over|along|through)\s+)?(?:to|thru|through|towards?|à|a|nach|bis|naar|till?)(?!\w)|(?<=\bleft)(?=\s+right)"
+    rf"{_SIDE}\s*(?:[-–—>→]+|(?:(?:across|over|along|through)\s+)?(?:to|thru|through|towards?|then|before|followed\s+by|à|a|nach|bis|naar|till?)(?!\w)|(?<=\bleft)(?=\s+right)"
     rf"|(?<=\bright)(?=\s+left))\s*{_SIDE}"
 )
 _COMES_FIRST = regex(
     rf"{_SIDE}\s*(?:(?:is|are|=|comes?|goes|going|hangs?|always)\s+)*(?:the\s+)?(?:first\b|1st\b|(?:(?:number|no|nr|unit|lamp)\.?\s*|#)(?:1|one)\b)"
 )
 _FIRST_IS = regex(
-    r"\b(?:first|1st|lowest)(?:\s+(?!is\b|are\b|from\b)\w+){0,2}\s*(?:(?:=|:|\b(?:is|are|on|at|being|hangs?|goes)\b)\s*)+"
+    r"(?:\b(?:first|1st|lowest)(?:\s+(?!is\b|are\b|from\b)\w+){0,2}|\b(?:unit|number|no\.?|lamp)\s*(?:1|one)\b|#\s*1\b)"
+    r"\s*(?:(?:=|:|\b(?:is|are|on|at|being|hangs?|goes|always)\b)\s*)+" + _SIDE
+)
+_FIRST_ONE = regex(
+    r"\b(?:first|1st|lower)\s+(?:of\s+(?:the\s+)?(?:two|pair)|number|one|unit|lamp|circuit|channel|dimmer|mains)\s+"
     + _SIDE
 )
 _COUNTS_FROM = regex(

@@ -16,6 +16,7 @@ class Mirrored(NamedTuple):
 
     places: tuple[str, ...]
     ordered: bool
+    about: bool = False  # it may be one place, and not an exact one: "3 m +/-"
 
 
 def mirrored(text: str, side: str = "") -> Mirrored | None:
@@ -31,7 +32,8 @@ def mirrored(text: str, side: str = "") -> Mirrored | None:
     for pattern in (_EACH, _EACH_BEFORE, _PLUS_MINUS, _PLUS_MINUS_BEHIND):
         each = pattern.fullmatch(text)
         if each and _IS_LENGTH.fullmatch(each[1].strip()):
-            return Mirrored((f"{each[1].strip()} SL", f"{each[1].strip()} SR"), False)
+            places = (f"{each[1].strip()} SL", f"{each[1].strip()} SR")
+            return Mirrored(places, False, pattern is _PLUS_MINUS_BEHIND)
     other = _AND_OTHER.fullmatch(text)
     if other and _IS_LENGTH.fullmatch(other[1].strip()):
         length, one = other[1].strip(), other[2]
@@ -49,6 +51,12 @@ def mirrored(text: str, side: str = "") -> Mirrored | None:
     if not _IS_LENGTH.fullmatch(length) or _kind(one) + _kind(two) not in ("lr", "rl"):
         return None
     return Mirrored((f"{length} {one}", f"{length} {two}"), True)
+
+
+def is_one_place(text: str) -> bool:
+    """Whether a text is a length with its side, or the centre, and nothing else: no "was 3 m SL"."""
+    plain = " ".join(text.split())
+    return len(plain) <= LONGEST and bool(_ONE.fullmatch(plain))
 
 
 def _kind(side: str) -> str:
@@ -82,6 +90,7 @@ _PAIRS = (
     ("venstre", "højre"),
     ("vasen", "oikea"),
     ("lewa", "prawa"),
+    ("lewo", "prawo"),
     ("hl", "hr"),
 )
 _LETTERS = {word: letter for pair in _PAIRS for word, letter in zip(pair, "lr", strict=True)}
@@ -140,6 +149,9 @@ _BEHIND = regex(
 _BEFORE = regex(
     rf"(?i)(?P<one>{_WORD}){_AND}(?P<two>{_WORD})[\s,:@]+(?:je\s+|at\s+|each\s+)?"
     rf"(?P<length>{_LENGTH}){_OFF}(?:\s+each)?"
+)
+_ONE = regex(
+    rf"(?i)(?:[+−–-]\s*)?{_LENGTH}{_OFF}\s*(?:{_WORD})?|(?:{_WORD})\s*{_LENGTH}{_OFF}|c|cl|c/l|cent(?:re|er)(?:\s+line)?"
 )
 _WHOLE = regex(  # "3 m SL + 2.5 m SR"
     rf"(?i)(?P<first>{_LENGTH}\s*(?P<one>{_WORD})){_AND}(?P<second>{_LENGTH}\s*(?P<two>{_WORD}))"

@@ -15,6 +15,7 @@ from aimcalc.scene.hanglist.names.meant import Names
 from aimcalc.scene.hanglist.names.spelling import numbers_of, tokens_of
 from aimcalc.scene.hanglist.rows.cellaside import of_number
 from aimcalc.scene.hanglist.rows.listrow import Row, any_of, day_of, position_and_number, text_of
+from aimcalc.scene.hanglist.rows.runs import count_of
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import Log, Where, Wrong, show
 
@@ -29,7 +30,7 @@ class NumberCells:
     def one_unit(self, raw: dict[str, Any], where: Where) -> None:
         """Ask about a row that says it stands for several units."""
         count = raw.pop(COUNT, None)
-        if count is not None and text_of(count).strip() not in ("1", "one"):
+        if count is not None and count_of(count) != 1:
             wrong = Wrong(f"one unit a row, and this one says {show(text_of(count))}", ONE_ROW_EACH)
             self.log.add(where, COUNT, wrong, count)
             raw["number"] = ASKED

@@ -14,10 +14,11 @@ from aimcalc.scene.hanglist.places.ends import sides_plain
 from aimcalc.scene.hanglist.places.evenspread import is_even
 from aimcalc.scene.hanglist.places.placeforms import BARE_SIDE, SIDED
 from aimcalc.scene.hanglist.rows.listrow import text_of
-from aimcalc.scene.hanglist.rows.mirrored import Mirrored, mirrored
+from aimcalc.scene.hanglist.rows.mirrored import Mirrored, is_one_place, mirrored
 from aimcalc.scene.mistakes import Wrong
 
 MOST = 24  # units of one row
+LONGEST_PLUG = 60  # characters of several channels or circuits
 _MARK = r"\s*(?:[,;&+]|\s/\s|\band\b)\s*"
 _PLACE_MARK = r"\s*(?:;|,\s|&|\s/\s|\band\b)\s*"  # "1,5" is one place
 _AIM_MARK = r"\s*[,;/&]\s*"
@@ -25,6 +26,7 @@ _PLUG_MARK = r"\s*(?:[,;&+]|\band\b|\bund\b|\bet\b|\by\b)\s*"
 _LETTERED = regex(
     r"([a-z]{1,3}[ ./-]?)(\d{1,3})\s*(?:-|–|to|thru|through)\s*(?:\1)?(\d{1,3})", re.IGNORECASE
 )
+_TWO = regex(r"(\d{1,3})\s*/\s*(\d{1,3})")
 _COUNT = regex(r"(?:x|×)?\s*(\d{1,2})\s*(?:x|×|off|no\.?|stk\.?|st\.?|pcs?\.?|units?|lamps?)?")
 _COUNT_WORDS = {
     **dict.fromkeys(("one", "single", "a"), 1),
@@ -35,7 +37,7 @@ _COUNT_WORDS = {
 _COUNTED = regex(
     r"(?:(?P<before>\d{1,2})\s*(?:x|×|off|no\.|pcs?\.?|stk\.?)\s+|\(\s*(?P<bracket>\d{1,2})\s*\)\s*"
     r"|(?:a\s+)?pair\s+(?:of\s+)?)(?P<kind>\S.*)"
-    r"|(?P<first>\S.*?\S)\s*(?:\s(?:x|×)\s*(?P<behind>\d{1,2})|\(\s*(?:x|×)?\s*(?P<last>\d{1,2})\s*(?:x|×|off)?\s*\)"
+    r"|(?P<first>\S.*?\S)\s*(?:\s(?:x|×)\s*(?P<behind>\d{1,2})|\(\s*(?:(?:x|×)\s*(?P<last>\d{1,2})|(?P<end>\d{1,2})\s*(?:x|×|off))\s*\)"
     r"|\(\s*pair\s*\))",
     re.IGNORECASE,
 )
@@ -98,7 +100,9 @@ class Whole(NamedTuple):
     axis: str = ""  # that its places count along
     lower: str = ""  # the side of the lower number, or of the first unit, as a line says
     is_name: Callable[[str, str], bool] = lambda _key, _text: False  # of one kind, or one target
-    is_coded: Callable[[str], bool] = lambda _key: False  # single units have a stroke there: "2/14"
+    is_coded: Callable[[str], bool] = lambda _key: (
+        False
+    )  # single units have "2/14", or "2-14", there
 
 
 def each_of(raw: dict[str, Any], whole: Whole) -> list[dict[str, Any]]:
@@ -112,12 +116,17 @@ def each_of(raw: dict[str, Any], whole: Whole) -> list[dict[str, Any]]:
     """
     text = text_of(raw.get("number", "")).strip()
     numbers = [] if text.isdecimal() else run_of(text)
-    if (text and not numbers) or raw.keys() & {HEIGHT, *AT_PARTS}:
+    stroke = None if numbers else _TWO.fullmatch(text)
+    if (text and not (numbers or stroke)) or raw.keys() & {HEIGHT, *AT_PARTS}:
         return []
     counts, kind = _counts(raw, whole)
     pair = None if whole.axis in ("y", "z") else _mirrored(raw)
+    if stroke:  # "3/4" is two units where they have two sides, and no unit 4 of the third position
+        if pair is None or re.findall(r"\d+", whole.position)[:1] == [stroke[1]]:
+            return []
+        numbers = [stroke[1], stroke[2]]
     places = list(pair.places) if pair else places_of(text_of(raw.get("at", "")))
-    if not (pair or numbers or counts or _all_sided(places)):
+    if not (numbers or counts or (not pair.about if pair else _all_sided(places))):
         return []
     even = is_even(raw.get("at"))
     many = {*counts, *({len(numbers)} if numbers else ()), *({len(places)} if places else ())}
@@ -152,17 +161,22 @@ def _may_be_one(
 def _counts(raw: dict[str, Any], whole: Whole) -> tuple[set[int], dict[str, str]]:
     """How many units the count of a row, and its cell of kinds, say it stands for; the kind without that."""
     found: set[int] = set()
-    count = text_of(raw.get(COUNT, "")).strip().casefold()
-    counted = _COUNT.fullmatch(count)
-    if count:
-        found.add(int(counted[1]) if counted else _COUNT_WORDS.get(count, 0))
+    if COUNT in raw:
+        found.add(count_of(raw[COUNT]))
     text = text_of(raw.get("kind", "")).strip()
     of_kind = _COUNTED.fullmatch(text)
     if of_kind is None or whole.is_name("kind", text):
         return found, {}
-    number = of_kind["before"] or of_kind["bracket"] or of_kind["behind"] or of_kind["last"]
-    found.add(int(number) if number else 2)  # "pair of"
+    figures = (of_kind[group] for group in ("before", "bracket", "behind", "last", "end"))
+    found.add(int(next(filter(None, figures), 2)))  # 2 of a "pair of"
     return found, {"kind": of_kind["kind"] or of_kind["first"]}
+
+
+def count_of(cell: Any) -> int:
+    """How many units a count says, "2", "x2", "pair"; 0 where it says no number."""
+    text = text_of(cell).strip().casefold()
+    counted = _COUNT.fullmatch(text)
+    return int(counted[1]) if counted else _COUNT_WORDS.get(text, 0)
 
 
 def _mirrored(raw: dict[str, Any]) -> Mirrored | None:
@@ -174,8 +188,9 @@ def _all_sided(places: list[str]) -> bool:
     """Whether each of several places says its side, and all lie along one way: those of several units."""
     plain = list(map(sides_plain, places))
     upstage = {bool(re.search(r"\b[ud]s\b", place)) for place in plain}
-    figures = all(re.search(r"\d|^\W*c", place) for place in plain)
-    return len(places) > 1 and len(upstage) == 1 and figures and all(map(_has_side, places))
+    plain_ones = all(map(is_one_place, places))
+    sided = all(_has_side(place) or place.strip()[:1] in "cC" for place in places)
+    return len(places) > 1 and len(upstage) == 1 and plain_ones and sided
 
 
 def _own(raw: dict[str, Any], many: int, whole: Whole) -> dict[str, list[str]] | None:
@@ -188,10 +203,14 @@ def _own(raw: dict[str, Any], many: int, whole: Whole) -> dict[str, list[str]] |
         found |= {} if whole.is_name("target", aim) else {"target": aims}
     for key in ("channel", "circuit"):
         text = text_of(raw.get(key, "")).strip()
+        if len(text) > LONGEST_PLUG:
+            continue
+        if re.search(r"\d\s*[-–/]\s*\d", text) and whole.is_coded(key):
+            continue
         parts = run_of(text) or _lettered(text) or [p for p in re.split(_PLUG_MARK, text) if p]
         if len(parts) == 1:
             parts = [part for part in re.split(r"\s*/\s*", text) if part]
-            parts = parts if len(parts) == many and not whole.is_coded(key) else []
+            parts = parts if len(parts) == many else []
         if len(parts) not in (0, many):
             return None
         found |= {key: parts} if parts else {}
