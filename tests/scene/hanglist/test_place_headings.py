@@ -7,7 +7,9 @@ from pathlib import Path
 import pytest
 
 from aimcalc.scene.hanglist.columns.placeheadings import place_said
+from aimcalc.scene.loading import load_scene
 from tests.scene.hanglist.listed import asked_of, places_of, scene_of, told_of
+from tests.scene.written import write_scene
 
 SIDE_RAIL = """
 [[pipe]]
@@ -161,9 +163,6 @@ def test_a_column_across_beside_one_upstage(tmp_path: Path) -> None:
         "pipe,unit,Upstage (m),Across (m; +SR),kind,target\nRail,1,-1.5,,spot,A\nRail,2,2,,spot,A\n"
         "LX 1,1,,1.5,spot,A\n"
     )
-    from aimcalc.scene.loading import load_scene
-    from tests.scene.written import write_scene
-
     path = write_scene(tmp_path, SIDE_RAIL, settings='hang = "hang.csv"')
     (tmp_path / "hang.csv").write_text(text, encoding="utf-8")
     units = load_scene(path).units
@@ -186,6 +185,30 @@ def test_what_a_free_heading_leaves_open_is_asked_about(tmp_path: Path) -> None:
     assert "may hold it" in asked_of(tmp_path, text)
     text = "pipe,unit,m from back wall,kind,target\nLX 1,1,2,spot,A\nLX 1,2,1.5,spot,A\n"
     assert "may hold it" in asked_of(tmp_path, text)
+
+
+@pytest.mark.parametrize(
+    "heading", ["Feet (from DS)", "from DS in feet", "from the DS (ft)", "ft from DS"]
+)
+def test_a_heading_says_from_ds_for_the_ds_end(heading: str, tmp_path: Path) -> None:
+    text = f"pipe,unit,{heading},kind,target\nRail,1,3,spot,A\nRail,2,18,spot,A\n"
+    path = write_scene(tmp_path, SIDE_RAIL, settings='hang = "hang.csv"')
+    (tmp_path / "hang.csv").write_text(text, encoding="utf-8")
+    assert place_said(heading).end == "DS"
+    inward = [4 + unit.at for unit in load_scene(path).units]  # it is 8 m long
+    assert inward == pytest.approx([3 * 0.3048, 18 * 0.3048])
+
+
+@pytest.mark.parametrize("heading", ["Dist (from SR)", "From DS wall", "From DS to US"])
+def test_from_a_side_of_what_else_is_no_end(heading: str) -> None:
+    assert place_said(heading).end == ""
+
+
+@pytest.mark.parametrize("heading", ["Addr", "Adr.", "addr"])
+def test_an_address_of_universe_and_slot_is_no_place(heading: str, tmp_path: Path) -> None:
+    text = f"truss,qty,kind,target,{heading}\nLX 1,2,spot,A,1.001\nLX 1,1,spot,A,1.003\n"
+    units = scene_of(tmp_path, text).units
+    assert [unit.number for unit in units] == ["1", "2", "3"]
 
 
 def test_a_free_heading_beside_a_plain_one_is_a_remark(tmp_path: Path) -> None:

@@ -25,7 +25,7 @@ _ANOTHER = regex(
     r"\b(?:old|prev\w*|alt\w*|spare|second|2nd|was|were|before|new|act|optional|also|not|avoid|off|swap\w*"
     r"|instead|from|like|same|see|replac\w*|substitut\w*|stand in|block\w*|shutter\w*"
     r"|spill|cut|last|next|near|backup|cable|case|crate|box|bag|cue|page|scene"
-    r"|asset|inventory|inv|barcode|serial|stock|store|group|phase|dmx|address|universe|weight|watts|power|price|cost|focused|done|crew|order|step)\b"
+    r"|asset|inventory|inv|barcode|serial|stock|store|group|phase|dmx|addr|adr|address|universe|weight|watts|power|price|cost|focused|done|crew|order|step)\b"
 )
 LEVELS = frozenset(
     ("head", "heads", "mid", "mids", "middle", "shin", "shins", "top", "bottom", "high", "low")

@@ -57,6 +57,9 @@ _PARTS = regex(
     r"[()\[\]/;:,+]|\b(?:o|of|ou|oder|eller|lub|bzw)\b|(?<=\s)[-–—−](?=\s|$)|\b(?:then|and|or)\b|(?<=\S)\?"
 )
 _SIGN_EACH = regex(r"\b(sl|sr|us|ds)\s?\+\s*(sl|sr|us|ds)\s?[-–−](?!\s*\w)")
+_FROM_SIDE = regex(
+    r"\bfrom\s+(?:the\s+)?(us|ds)\b(?=\s*(?:$|[()\],;/]|in\s|m\b|mm\b|cm\b|ft\b|feet\b))"
+)
 _NOT = regex(r"\b(?:[a-z]+)\s*\?\s*no\b|\bnot\s+(?:in\s+)?[a-z]+\b")
 
 
@@ -72,6 +75,7 @@ def place_said(heading: str) -> Meaning:
     if told is None:
         return Meaning()  # plus is left, and nobody says whose
     plain = re.sub(r"\bps\b", "sl", re.sub(r"\bop\b", "sr", prompt_plain(sides_plain(told))))
+    plain = _FROM_SIDE.sub(r"from \1 end", plain)  # "Dist (from DS)": from the end there
     plain, plus = signs_out(_SIGN_EACH.sub(r"+ \1, - \2, ", plain))
     ends = {end_of(found) for found in ENDS.finditer(plain)}
     if plus is None or len(ends) > 1:

@@ -26,7 +26,7 @@ _IS_DISTANCE = regex(
 OF_ELSE = regex(
     r"weight|mass|\bk?gs?\b|\blbs?\b|watt|\bk?w\b|\bamps?\b|price|cost|load|power|hours|vers|rev|time|date"
     r"|\bage\b|lens|angle|deg|beam|field|trim|height|length|patch|address|dmx|univ|dim|circ|chan|sock|port|cue"
-    r"|gel|col|cable|throw|lumen|no\b|numb|id\b",
+    r"|gel|col|cable|throw|lumen|no\b|numb|id\b|\badd?r\b",
     re.IGNORECASE,
 )
 # A length with its unit, and which way it goes.
