@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from aimcalc.scene.loading import load_scene
+from aimcalc.scene.mistakes import SceneError
 from tests.scene.hanglist.listed import MORE, places_of, scene_of
 from tests.scene.hanglist.places import listed, places, read, units
 from tests.scene.written import refused, write_scene
@@ -31,6 +32,54 @@ def test_dim_over_figures_with_a_minus_is_a_dimension(tmp_path: Path) -> None:
 def test_dim_over_plain_numbers_is_a_dimmer(tmp_path: Path) -> None:
     rows = "Pos,No,At,Dim,Type,Target\nLX 1,1,1 m SL,12,spot,A\nLX 1,2,2 m SR,13,spot,Door\n"
     assert [unit.circuit for unit in scene_of(tmp_path, rows).units] == ["12", "13"]
+
+
+@pytest.mark.parametrize("unit", ["Metres", "m", "METRES", "(m)", "metres"])
+@pytest.mark.parametrize("side", ["Side", "SL/SR", "Stage L/R"])
+def test_a_column_of_sides_may_stand_anywhere_in_its_row(
+    unit: str, side: str, tmp_path: Path
+) -> None:
+    rows = f"Bar,No,{unit},Lantern,{side},Focus\nLX 1,1,2.8,spot,SL,A\nLX 1,2,1.2,spot,SR,Door\n"
+    assert places_of(tmp_path, rows) == [2.8, -1.2]
+
+
+@pytest.mark.parametrize("unit", ["Ft-In", "Ft/In", "Feet & inches"])
+def test_feet_and_inches_far_from_their_sides_are_the_places(unit: str, tmp_path: Path) -> None:
+    rows = f"{unit},Lantern,Stage L/R,Focus,Bar,No\n6' 6,spot,SL,A,LX 1,1\n3',spot,SR,Door,LX 1,2\n"
+    assert places_of(tmp_path, rows) == pytest.approx([1.9812, -0.9144])
+
+
+def test_of_two_lengths_far_from_the_sides_somebody_must_say_which(tmp_path: Path) -> None:
+    rows = "m,Bar,No,Side,Lantern,Focus,cm\n2,LX 1,1,SL,spot,A,150\n1,LX 1,2,SR,spot,Door,150\n"
+    with pytest.raises(SceneError):
+        places_of(tmp_path, rows)
+
+
+def test_a_cable_far_from_the_sides_is_no_place(tmp_path: Path) -> None:
+    rows = "Cable (m),Bar,No,Side,Lantern,Focus\n2,LX 1,1,SL,spot,A\n1,LX 1,2,SR,spot,Door\n"
+    with pytest.raises(SceneError):
+        places_of(tmp_path, rows)
+
+
+@pytest.mark.parametrize("use", ["Use", "Purpose", "Job"])
+@pytest.mark.parametrize("on", ["On", "For", "Lit"])
+@pytest.mark.parametrize("first", [True, False])
+def test_targets_are_in_the_column_that_holds_them_beside_one_of_systems(
+    use: str, on: str, first: bool, tmp_path: Path
+) -> None:
+    cells = [(use, on), ("key", "Door"), ("fill", "A"), ("back", "Table"), ("Table", "Table")]
+    ends = [",".join(each if first else each[::-1]) for each in cells]
+    starts = ["Bar,No,At,Lantern", *(f"LX 1,{n},{n} m SL,spot" for n in range(1, 5))]
+    rows = "\n".join(f"{a},{b}" for a, b in zip(starts, ends, strict=True))
+    units = scene_of(tmp_path, rows).units
+    assert [unit.target for unit in units] == ["Door", "A", "Table", "Table"]
+    assert [unit.system for unit in units] == ["key", "fill", "back", "Table"]
+
+
+@pytest.mark.parametrize("heading", ["Foil", "Foils", "Colour foil", "Foil no."])
+def test_a_foil_is_a_colour_where_only_some_have_one(heading: str, tmp_path: Path) -> None:
+    rows = f"Bar,No,At,Lantern,Focus,{heading}\nLX 1,1,1 m SL,spot,A,\nLX 1,2,2 m SL,spot,A,amber 104\n"
+    assert [unit.colour for unit in scene_of(tmp_path, rows).units] == [None, "amber 104"]
 
 
 BARS = """

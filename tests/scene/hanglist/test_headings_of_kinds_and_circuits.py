@@ -85,6 +85,25 @@ def test_power_over_watts_is_a_remark(tmp_path: Path, cells: tuple[str, str]) ->
     assert [unit.circuit for unit in scene_of(tmp_path, text).units] == [None, None]
 
 
+@pytest.mark.parametrize("heading", ["Power", "Mains", "Power supply", "Mains supply"])
+@pytest.mark.parametrize("cells", [(101, 102, 103, 104), (1, 2, 3, 4), (17, 4, 22, 35)])
+def test_power_over_four_numbers_that_are_no_watts_is_the_circuit(
+    tmp_path: Path, heading: str, cells: tuple[int, ...]
+) -> None:
+    text = f"pipe,unit,at,kind,target,{heading}\n"
+    text += "".join(f"LX 1,{n},{n} m SR,spot,A,{cell}\n" for n, cell in enumerate(cells, 1))
+    assert [unit.circuit for unit in scene_of(tmp_path, text).units] == [str(c) for c in cells]
+
+
+@pytest.mark.parametrize("cells", [(500, 650, 750, 1000), (36, 36, 18, 64)])
+def test_power_over_four_figures_of_watts_is_a_remark(
+    tmp_path: Path, cells: tuple[int, ...]
+) -> None:
+    text = "pipe,unit,at,kind,target,Power\n"
+    text += "".join(f"LX 1,{n},{n} m SR,spot,A,{cell}\n" for n, cell in enumerate(cells, 1))
+    assert [unit.circuit for unit in scene_of(tmp_path, text).units] == [None] * 4
+
+
 def test_letters_under_which_one_number_the_units(tmp_path: Path) -> None:
     text = "which one,hung on,at,kind,target\nA,LX 1,2 m SR,spot,A\nB,LX 1,1 m SR,spot,A\n"
     assert [unit[1] for unit in units_of(tmp_path, text)] == ["A", "B"]

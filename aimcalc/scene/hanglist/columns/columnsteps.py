@@ -23,6 +23,7 @@ from aimcalc.scene.hanglist.columns.columnkeys import (
 from aimcalc.scene.hanglist.columns.headings import meaning
 from aimcalc.scene.hanglist.columns.headingwords import misspelled
 from aimcalc.scene.hanglist.columns.nameclaims import (
+    aimed_better,
     aims_elsewhere,
     aims_out,
     best_of,
@@ -130,6 +131,8 @@ def one_of_meanings(c: Claiming) -> None:
     by what is left of them."""
     for k, found in c.meanings.items():
         left = [key for key in found.keys if key not in c.keys.values()]
+        if "target" in left[: len(left) - 1] and aimed_better(k, c):
+            left.remove("target")
         several = len(found.keys) > 1 or found.fitting
         if k in c.keys or c.is_claimed(k) or not (several and left):
             continue

@@ -24,7 +24,7 @@ from aimcalc.scene.hanglist.rows.listrow import blank, is_ditto, text_of
 
 LONGEST = 12  # characters of a cell that says which of several positions it is
 FEWEST_CABLES = 4  # whose numbers tell that they are not lengths
-_MAINS = frozenset(("mains", "strom", "stroom"))
+_MAINS = frozenset(("mains", "power", "supply", "strom", "stroom"))
 
 
 def give_way(c: Claiming) -> None:
@@ -126,11 +126,12 @@ _CODED = {"colour": "gel code", "circuit": "circuit code", "channel": "channel c
 
 def numbers_cables(k: int, c: Claiming) -> bool:
     """Whether a column numbers the cables of its units, of whose lengths some would be the same, or, beside
-    one of channels, what of the mains they are plugged into: watts are round."""
+    one of channels or over some more units, what of the mains they are plugged into: watts are round."""
     words = meaning_words(c.texts[k])
-    named = words[:1] == ["cable"] and len(c.values.rows) >= FEWEST_CABLES
+    several = len(c.values.rows) >= FEWEST_CABLES
+    named = words[:1] == ["cable"] and several
     desk = any("channel" in found.keys for found in c.meanings.values())
-    fed = bool(_MAINS & set(words)) and (desk or "channel" in c.keys.values())
+    fed = bool(_MAINS & set(words)) and (several or desk or "channel" in c.keys.values())
     named = named or (fed and c.share("figure", k) == 1.0)
     round_ones = all(text_of(cell).strip()[-1:] in "05" for cell in c.values.of(k))
     return named and c.values.differ(k, None) and not round_ones
@@ -182,6 +183,15 @@ def aims_out(c: Claiming) -> None:
         if c.share("which side", k) < SOME_SIDES and c.share("target", k) >= FITTING:
             c.keys[k] = "target"
             return
+
+
+def aimed_better(k: int, c: Claiming) -> bool:
+    """Whether few cells of a column that may be that of targets are any, and all of another that may be it
+    too: "Use" over key, fill and cyc, beside "On"."""
+    return c.share("target", k) < HALF and any(
+        j not in c.keys and "target" in found.keys and c.share("target", j) >= NEARLY
+        for j, found in c.meanings.items()
+    )
 
 
 def aims_elsewhere(c: Claiming) -> None:

@@ -170,7 +170,7 @@ def place_by_cells(c: Claiming) -> None:
         and not _of_circuits(k, c)
     ]
     side = next((k for k, key in c.keys.items() if key == SIDE), None)
-    if not free and side is not None and _by_unit(side, c):
+    if not free and side is not None and _by_unit(c):
         return
     if not free and side is not None:
         free = _beside_sides(side, c)
@@ -197,8 +197,9 @@ def _of_circuits(k: int, c: Claiming) -> bool:
     return headed and c.share("circuit code", k) >= NEARLY
 
 
-def _by_unit(side: int, c: Claiming) -> bool:
-    """Take for the place what is beside the sides under a length unit alone: "Metres", or "m" and "cm"."""
+def _by_unit(c: Claiming) -> bool:
+    """Take for the place what stands under a length unit alone, beside the sides or not: "Metres", or "m" and
+    "cm"."""
     units = {
         k: LENGTHS[word]
         for k, text in enumerate(c.texts)
@@ -207,7 +208,7 @@ def _by_unit(side: int, c: Claiming) -> bool:
         and max(c.share("at", k), c.share("figure", k)) >= FITTING
     }
     run = sorted(units)
-    if not run or run[-1] - run[0] != len(run) - 1 or side not in (run[0] - 1, run[-1] + 1):
+    if not run or run[-1] - run[0] != len(run) - 1:
         return False
     if len(run) == 1:
         c.keys[run[0]] = "at"
@@ -219,7 +220,7 @@ def _by_unit(side: int, c: Claiming) -> bool:
 
 def _beside_sides(side: int, c: Claiming) -> list[int]:
     """The column of lengths beside that of sides, under a word that may be said of places: "Off", "Amount";
-    none that counts the units."""
+    none that counts the units. Or else the one of the table that has length units alone over it: "Ft-In"."""
     position = next((k for k, key in c.keys.items() if key == "position"), None)
     found = []
     for k in (side - 1, side + 1):
@@ -234,7 +235,14 @@ def _beside_sides(side: int, c: Claiming) -> list[int]:
         and "number" in c.meanings.get(k, Meaning()).keys
         and c.values.runs(k, position)
     ]
-    return [k for k in found if k not in numbers][:1]
+    if len(found) > len(numbers):
+        return [k for k in found if k not in numbers][:1]
+    measured = [
+        k
+        for k, m in c.meanings.items()
+        if k not in c.keys and m.unit and not m.keys and c.share("at", k) >= FITTING
+    ]
+    return [k for k in measured if not meaning_words(c.texts[k])] if len(measured) == 1 else []
 
 
 _OFF = frozenset(("off", "out", "offset"))

@@ -7,6 +7,7 @@ WORDS = {
     **dict.fromkeys(("color", "colours", "colors", "colour", "clr", "colr", "col"), "colour"),
     **dict.fromkeys(("colored", "coloured"), "colour"),
     **dict.fromkeys(("gels",), "gel"),
+    **dict.fromkeys(("foils",), "foil"),
     **dict.fromkeys(("center", "centre", "ctr", "centreline", "centerline"), "centre"),
     **dict.fromkeys(("number", "numbers", "num", "nbr", "no", "nos", "nr", "n°", "№"), "no"),
     **dict.fromkeys(("position", "positions", "pos", "posn", "posit"), "position"),
@@ -221,7 +222,7 @@ colour: colour, gel, filter, colour gel, gel colour, gel no, colour no, filter n
 colour: tint, media, gel or colour, colour or gel, colour medium no, gel name, colour name, colour code
 colour: colour plastic, plastic, plastic colour, gel sheet, colour gel sheet, colour film, jelly, jellies
 colour: gelatine, gelatin, swatch, swatch no, colour swatch, colour light, light of colour
-colour: colour wanted, what colour
+colour: colour wanted, what colour, foil, colour foil, foil colour, foil no
 colour: colour medium, gel filter, filter colour, colour frost, colour and frost, gel frost, gel and frost
 colour: colour diffusion, gel diffusion, colour and diffusion, gel and diffusion
 count: count, quantity, how many, pcs, pieces, no of units, amount
