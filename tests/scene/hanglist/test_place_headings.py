@@ -235,3 +235,32 @@ def test_the_end_at_which_numbers_begin_is_no_place(heading: str, tmp_path: Path
     text = f"pipe,{heading},m from SL end,lamp,Focus\nLX 1,2,2,spot,A\nLX 1,4,1,spot,A\n"
     units = scene_of(tmp_path, text).units
     assert [(str(unit.number), unit.at) for unit in units] == [("2", 3.0), ("4", 4.0)]
+
+
+OVER = "Nr;{heading};Lampa;Riktas mot\nLX 1;;;\n1;{first};spot;A\n2;{second};spot;Door\n"
+
+
+@pytest.mark.parametrize("heading", ["Läge", "Lage", "Sted", "Stelle", "Ort", "Platz A", "Xyz"])
+@pytest.mark.parametrize(
+    ("first", "second"),
+    [("3,2 V", "1,2 H"), ("V 3,2", "H 1,2"), ("3,2 G", "1,2 D"), ("320i", "120d")],
+)
+def test_figures_with_letters_of_sides_that_nobody_explains_are_not_passed_over(
+    heading: str, first: str, second: str, tmp_path: Path
+) -> None:
+    text = OVER.format(heading=heading, first=first, second=second)
+    assert "at" in asked_of(tmp_path, text)
+
+
+@pytest.mark.parametrize(("first", "second"), [("3 V", "4 V"), ("V1", "X2"), ("A1", "B2")])
+def test_figures_with_other_letters_are_remarks(first: str, second: str, tmp_path: Path) -> None:
+    text = OVER.format(heading="Xyz", first=first, second=second)
+    assert asked_of(tmp_path, text) == ""
+
+
+@pytest.mark.parametrize("heading", ["Läge", "Lage", "Sted", "Stelle"])
+def test_a_word_for_a_place_over_places_or_over_positions(heading: str, tmp_path: Path) -> None:
+    text = OVER.format(heading=heading, first="3.2 SL", second="1.2 SR")
+    assert places_of(tmp_path, text) == [3.2, -1.2]
+    text = f"{heading};Nr;Lampa;Riktas mot;Avstånd\nLX 1;1;spot;A;3.2 SL\nLX 1;2;spot;Door;1.2 SR\n"
+    assert places_of(tmp_path / "b", text) == [3.2, -1.2]

@@ -9,8 +9,9 @@ from typing import Any
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED
 from aimcalc.scene.hanglist.columns.columnclaims import FITTING, LOOKED_THROUGH, Shares
-from aimcalc.scene.hanglist.columns.columnkeys import HEIGHT, REMARK, Column, Headings
-from aimcalc.scene.hanglist.columns.sidecolumns import in_doubt
+from aimcalc.scene.hanglist.columns.columnkeys import HEIGHT, REMARK, SIDE, Column, Headings
+from aimcalc.scene.hanglist.columns.headings import meaning
+from aimcalc.scene.hanglist.columns.sidecolumns import TONGUES, in_doubt
 from aimcalc.scene.hanglist.places.placing import Placing
 from aimcalc.scene.hanglist.rows.listrow import Row
 from aimcalc.scene.hanglist.tongues.tongues import in_english
@@ -34,6 +35,9 @@ _LENGTH = (
     r"[+−–-]?\d+(?:[.,]\d+)?\s*(?:['\"′″’”]|(?:ft|feet|foot|ins?|inch(?:es)?|m|cm|mm|met(?:re|er)s?)\b)"
     r"[\d\s'\"′″’”./-]*(?:\s*[a-z]+\W?){0,4}"
 )
+# A figure with a letter before it or behind.
+_LETTERED = r"(?:([a-z])\.?\s*\d+(?:[.,]\d+)?|\d+(?:[.,]\d+)?\s*([a-z]))\W*"
+PAIRS = (*TONGUES, ("l", "r"), ("c", "j"), ("p", "o"))
 
 
 def unread_lengths(
@@ -113,13 +117,15 @@ def _may_hold(column: Column, note: str) -> bool:
 
 
 def _speaks_of_places(heading: str) -> bool:
-    """Whether a heading has a word of those over places, in whatever language."""
-    return bool(_IS_DISTANCE.search(heading) or _IS_DISTANCE.search(in_english(heading)))
+    """Whether a heading has a word of those over places, in whatever language, or means one: "Ort"."""
+    means = {"at", "position", SIDE} & set(meaning(heading).keys)
+    return bool(means or _IS_DISTANCE.search(heading) or _IS_DISTANCE.search(in_english(heading)))
 
 
 def _holds_lengths(column: Column, notes: list[str], booms: bool) -> bool:
     """Whether a column kept as a remark holds a length in most of the rows without a place, whose remarks
-    are `notes`; a height or a trim is none of a pipe, but may be one of units on `booms`."""
+    are `notes`, or figures with the letters of left and right in some language, "3,2 V" and "3,2 H"; a height
+    or a trim is none of a pipe, but may be one of units on `booms`."""
     said = re.sub(r"(?i)height|trim", "", column.heading) if booms else column.heading
     if (
         column.key not in (REMARK, HEIGHT)
@@ -128,5 +134,11 @@ def _holds_lengths(column: Column, notes: list[str], booms: bool) -> bool:
         or OF_ELSE.search(said)
     ):
         return False
-    held = re.compile(rf"(?:^|; ){re.escape(column.heading)}: {_LENGTH}(?:$|;)", re.IGNORECASE)
-    return sum(bool(held.search(note)) for note in notes) * 2 > len(notes)
+    before = rf"(?:^|; ){re.escape(column.heading)}: "
+    held = re.compile(rf"{before}{_LENGTH}(?:$|;)", re.IGNORECASE)
+    if sum(bool(held.search(note)) for note in notes) * 2 > len(notes):
+        return True
+    lettered = re.compile(rf"{before}{_LETTERED}(?:$|;)", re.IGNORECASE)
+    found = [each for each in map(lettered.search, notes) if each]
+    letters = {(each[1] or each[2]).casefold() for each in found}
+    return len(found) * 2 > len(notes) and len(letters) == 2 and any(map(letters.issuperset, PAIRS))
