@@ -116,3 +116,85 @@ def test_a_circuit_beside_its_dimmer_in_a_french_list_is_the_desks(tmp_path: Pat
 def test_mains_over_watts_is_no_circuit(tmp_path: Path) -> None:
     text = "pipe,unit,at,kind,target,Desk,Mains\nLX 1,1,2 m SR,spot,A,11,650\nLX 1,2,1 m SR,spot,A,12,500\n"
     assert [(u.channel, u.circuit) for u in _units(tmp_path, text)] == [("11", None), ("12", None)]
+
+
+WORDS_BEFORE = """
+Kreis: Kr. 41 Kr. 42 | Channel: Ch 41 Ch 42 | Dimmer: Dim 41 Dim 42 | Circuit: c.41 c.42
+Kreis: Kreis 41 kreis 42 | Voie: voie 41 voie 42 | Kanal: K41 K42 | Canal: Can. 41 Can. 42
+Channel: #41 #42 | Channel: No. 41 No. 42
+Ligne: Ligne 41 Ligne 42 | Groep: gr. 41 gr. 42 | Krets: krets 41 krets 42 | Steckdose: Dose 41 Dose 42
+Circuito: Circ. 41 Circ. 42 | Kreis: Kr. 41 42 | Channel: Kanal 41 Kanal 42 | Socket: Soc 41 Soc 42
+"""
+
+
+@pytest.mark.parametrize("said", WORDS_BEFORE.strip().replace("\n", " | ").split(" | "))
+def test_a_word_before_the_number_in_every_cell_of_a_column(tmp_path: Path, said: str) -> None:
+    heading, _, cells = said.partition(": ")
+    first = cells[: cells.index("41") + 2]
+    second = cells[len(first) :].strip()
+    text = f"Bar;Unit;Place;Lantern;Focus;{heading}\nLX 1;1;2 m SL;spot;A;{first}\n"
+    text += f"LX 1;2;1 m SR;spot;A;{second}\n"
+    assert [unit.channel or unit.circuit for unit in _units(tmp_path, text)] == ["41", "42"]
+
+
+@pytest.mark.parametrize(
+    ("heading", "first", "second"),
+    [
+        ("Circuit", "L1", "R2"),
+        ("Circuit", "L1", "L2"),
+        ("Circuit", "DR 3", "DR 4"),
+        ("Circuit", "A3", "A4"),
+        ("Dimmer", "D3", "D4"),
+        ("Multi", "M3-1", "M3-2"),
+        ("Channel", "Ch A", "Ch B"),
+        ("Kreis", "Kr. 3", "A 4"),
+        ("Plug", "Bar 1", "Bar 2"),
+    ],
+)
+def test_a_letter_of_a_range_stays(tmp_path: Path, heading: str, first: str, second: str) -> None:
+    text = f"Bar;Unit;Place;Lantern;Focus;{heading}\nLX 1;1;2 m SL;spot;A;{first}\n"
+    text += f"LX 1;2;1 m SR;spot;A;{second}\n"
+    found = [unit.channel or unit.circuit for unit in _units(tmp_path, text)]
+    assert found == [first, second]
+
+
+@pytest.mark.parametrize(
+    "pair",
+    [
+        "Circuit Name/Circuit Number",
+        "Circuit/Circuit no",
+        "Dimmer rack/Dimmer",
+        "Dimmer/Dimmer no",
+        "Outlet/Outlet number",
+        "Circuit ID/Circuit #",
+        "Channel name/Channel no",
+        "Socket name/Socket",
+        "Circuit label/Circuit",
+        "Dimmer/Circuit Name/Circuit Number",
+    ],
+)
+@pytest.mark.parametrize("turned", [False, True])
+def test_the_number_of_a_circuit_beside_its_name(tmp_path: Path, pair: str, turned: bool) -> None:
+    columns = [*zip(pair.split("/")[-2:], ("ADV", "1"), ("LX1", "2"), strict=True)]
+    columns = columns[::-1] if turned else columns
+    columns += [("Dimmer", "21", "22")] if pair.count("/") > 1 else []
+    heads, one, two = map(",".join, zip(*columns, strict=True))
+    text = f"Bar,Unit,Place,Lantern,Focus,{heads}\nLX 1,1,2 m SL,spot,A,{one}\nLX 1,2,1 m SR,spot,A,{two}\n"
+    units = _units(tmp_path, text)
+    assert [unit.channel or unit.circuit for unit in units] == ["1", "2"]
+    assert "ADV" in str(units[0].note)
+
+
+def test_the_name_of_a_circuit_that_has_its_number_in_it_says_more(tmp_path: Path) -> None:
+    text = "Bar,Unit,Place,Lantern,Focus,Circuit,Circuit no\nLX 1,1,2 m SL,spot,A,A1,1\n"
+    text += "LX 1,2,1 m SR,spot,A,B1,1\n"
+    assert [unit.circuit for unit in _units(tmp_path, text)] == ["A1", "B1"]
+
+
+@pytest.mark.parametrize(
+    ("heads", "number"),
+    [("Gel name,Gel no.", "02"), ("Gel colour,Gel", "R02"), ("Colour,Gel", "R02")],
+)
+def test_the_code_of_a_gel_beside_its_name(tmp_path: Path, heads: str, number: str) -> None:
+    text = f"Bar,Unit,Place,Lantern,Focus,{heads}\nLX 1,1,2 m SL,spot,A,Bastard Amber,{number}\n"
+    assert [unit.colour for unit in _units(tmp_path, text)] == [number]

@@ -55,7 +55,7 @@ from aimcalc.scene.hanglist.columns.placeclaims import (
     words_out,
 )
 from aimcalc.scene.hanglist.columns.placeheadings import spoken_places
-from aimcalc.scene.hanglist.columns.plugclaims import desk_and_plug
+from aimcalc.scene.hanglist.columns.plugclaims import desk_and_plug, numbers_of_named
 from aimcalc.scene.hanglist.columns.sidecolumns import sides_first
 from aimcalc.scene.hanglist.rows.listrow import blank
 from aimcalc.scene.mistakes import CLASH, Wrong, show
@@ -209,6 +209,7 @@ STEPS: tuple[Callable[[Claiming], None], ...] = (
     one_a_row,
     twice_placed,
     remarks_all,
+    numbers_of_named,
     desk_and_plug,
     kinds_run_out,
     sides_alone,

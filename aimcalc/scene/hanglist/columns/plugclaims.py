@@ -1,14 +1,17 @@
 """Which of two columns of plugs is the channel of the desk, where both are headed as circuits or both as
-channels: "Dimmer ch." beside "Socket", the French "Circuit" beside "Gradateur"."""
+channels: "Dimmer ch." beside "Socket", the French "Circuit" beside "Gradateur"; and which of two of one thing
+is its number, where the other is its name: "Circuit name" beside "Circuit number"."""
 
 from __future__ import annotations
 
 import re
+from itertools import permutations
 
 from aimcalc.scene.hanglist.columns.byvalues import told
-from aimcalc.scene.hanglist.columns.columnclaims import Claiming, which_of
+from aimcalc.scene.hanglist.columns.columnclaims import FITTING, Claiming, which_of
 from aimcalc.scene.hanglist.columns.headingparts import word_lists
 from aimcalc.scene.hanglist.columns.headingwords import meaning_words
+from aimcalc.scene.hanglist.rows.listrow import text_of
 from aimcalc.scene.hanglist.tongues.tongues import unaccented
 
 # Words of headings: where a plug goes, what the dimmers are, and the desk. A French desk numbers "circuits",
@@ -26,6 +29,8 @@ french: filtre couleur visee pointage eclaire axe hauteur remarque remarques acc
 mains: stromkreis lastkreis stromkreise lastkreise strom
 circuit: circuit circuits cir circ
 kreis: kreis kreise
+name: name names label labels rack racks id code letter letters text description nom naam navn namn nombre
+name: nome bezeichnung benennung libelle etichetta etiqueta nazwa nimi
 number: no n numero nr num de du degree ° №
 """
 
@@ -57,6 +62,48 @@ def desk_and_plug(c: Claiming) -> None:
             channels.remove(dimmers[0])
             c.claims["circuit"] = dimmers
             c.holds |= {k: told(c.values.of(k)) for k in (*channels, *dimmers)}
+
+
+def numbers_of_named(c: Claiming) -> None:
+    """Let a column of names give up a circuit, a channel or a colour to the one of its numbers, and any other
+    of words a colour to one of gels by their codes. A name that has the number in it, "A12", says more."""
+    for key in ("circuit", "channel", "colour"):
+        if key in c.keys.values():
+            continue
+        headed = [k for k, found in c.meanings.items() if found.keys == (key,)]
+        for number, name in permutations(headed, 2):
+            if _numbers_it(number, name, c) or (key == "colour" and _codes_gels(number, name, c)):
+                claim = dict.fromkeys((*c.claims.get(key, ()), number))
+                c.claims[key] = [k for k in claim if k != name]
+                c.holds[number] = told(c.values.of(number))
+                break
+
+
+def _numbers_it(number: int, name: int, c: Claiming) -> bool:
+    """Whether of two columns that are headed as one thing the first has its numbers and the second its names,
+    none of which ends in the number beside it."""
+    mine, its = set(meaning_words(c.texts[number])), set(meaning_words(c.texts[name]))
+    marks = _OF["number"] | _OF["name"]
+    named = bool(its & _OF["name"]) or bool(mine & _OF["number"] and not its & _OF["number"])
+    if mine - marks != its - marks or mine & _OF["name"] or not named:
+        return False
+    pairs = [
+        (text_of(row[number]).strip(), text_of(row[name]).strip())
+        for row in c.values.rows
+        if max(number, name) < len(row)
+    ]
+    figures = bool(pairs) and all(re.fullmatch(r"\d{0,4}[a-z]?", one) for one, _ in pairs)
+    within = any(
+        one and re.search(rf"(?<!\d){re.escape(one)}$", other) and one != other
+        for one, other in pairs
+    )
+    ordered = all(one and other.endswith(one) for one, other in pairs)
+    return figures and not (within and ordered)
+
+
+def _codes_gels(code: int, name: int, c: Claiming) -> bool:
+    """Whether one column of colours holds codes of gels and the other their names."""
+    return c.share("gel code", code) >= FITTING and c.share("gel code", name) == 0.0
 
 
 def _words(k: int, c: Claiming) -> set[str]:

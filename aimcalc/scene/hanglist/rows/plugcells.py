@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from typing import Any
 
 from aimcalc.scene.document import ASKED
-from aimcalc.scene.hanglist.columns.columnkeys import COUPLED, Headings
+from aimcalc.scene.hanglist.columns.columnkeys import COUPLED, Column, Headings
 from aimcalc.scene.hanglist.names.spelling import fold_code
 from aimcalc.scene.hanglist.rows.cellaside import of_both, of_colour, of_plug
 from aimcalc.scene.hanglist.rows.cellfits import CHANNEL, CIRCUIT, CellFits
 from aimcalc.scene.hanglist.rows.listrow import NO_GEL, text_of
+from aimcalc.scene.hanglist.rows.plugwords import without, word_of
 from aimcalc.scene.hanglist.taken import Noticed
 
 LONGEST_PLUG = 50  # of a channel, a circuit or a colour with what stands beside it
@@ -21,6 +23,12 @@ class PlugCells:
 
     def __init__(self, fits: CellFits, noticed: Noticed) -> None:
         self.fits, self.noticed = fits, noticed
+        self.words: dict[str, str] = {}  # before the number in every cell, by key
+
+    def take_column(self, column: Column, cells: Iterable[Any]) -> None:
+        """Know the word that all cells of a column have before their number."""
+        if column.key in _OF_DESK and not column.settled:
+            self.words[column.key] = word_of(column.key, column.heading, cells)
 
     def gel_out(self, raw: dict[str, Any], headings: Headings) -> None:
         """Part a gel from the kind before it, "PC 500 + L205", where no column is that of colours."""
@@ -62,6 +70,10 @@ class PlugCells:
             text = text_of(raw[key]).strip() if raw.get(key) not in (None, ASKED) else ""
             if text.isdecimal() or len(text) > LONGEST_PLUG:
                 continue
+            plain = without(self.words.get(key, ""), text)
+            if plain != text:
+                self.noticed.read_as(key, text, plain)
+                raw[key] = text = plain
             both = of_both(text)
             if both:
                 mine, its = both if key == "channel" else both[::-1]
@@ -115,6 +127,7 @@ class PlugCells:
             raw["precise"] = True
 
 
+_OF_DESK = ("channel", "circuit")
 _AND_GEL = r"(.*\w)\s*(?:[+,/&]|\s[-–—]|\bw/)\s*([A-Za-z]{1,2}\s?\d{2,4}|[NnOo]/?[CcWw])"
 _TOLD_FIRST = "([<{cd"  # what a bracket, or the word for a channel or a circuit, begins with
 _MOUNTS = {
