@@ -26,6 +26,7 @@ from aimcalc.scene.hanglist.pagelines.legend import (
 from aimcalc.scene.hanglist.places.gaps import Gaps
 from aimcalc.scene.hanglist.places.heights import point_arms
 from aimcalc.scene.hanglist.places.roworder import order_said
+from aimcalc.scene.hanglist.places.shelves import number_by_shelf
 from aimcalc.scene.hanglist.places.unitfit import unit_that_fits
 from aimcalc.scene.hanglist.rows.cellaside import gel_meant
 from aimcalc.scene.hanglist.rows.listrow import Around, HangList, Row
@@ -241,6 +242,7 @@ def _read(
         point_arms(rows, around, noticed)
         where = reader.columns.where_headed()
         values = Cells(reader.head.rows[reader.head.last + 1 :], reader.meanings.fits)
+        number_by_shelf(rows, reader.meanings.placing.shelves)
         ask_which_numbers(rows, reader.columns.headings, values, log, where)
         share_channels(
             rows, reader.columns.headings, reader.kinds.titles, reader.rows.no_channel, noticed

@@ -15,6 +15,7 @@ from aimcalc.scene.hanglist.names.namesides import (
     bare_names,
     speaks_of_stage,
     ways_by_side,
+    ways_where_they_stand,
 )
 from aimcalc.scene.hanglist.names.namewords import POSITION_SPARE, POSITION_WORDS
 from aimcalc.scene.hanglist.names.positionbyrow import PositionByRow
@@ -24,6 +25,7 @@ from aimcalc.scene.hanglist.names.positioncells import (
     number_out,
     of_one_sort,
     out_of_group,
+    shelf_out,
     side_out_of_number,
 )
 from aimcalc.scene.hanglist.names.sidewords import LEFT_AND_RIGHT, USUAL, Sides
@@ -79,7 +81,10 @@ class Meanings:
         sides = told or prompt_sides(self.around) or USUAL
         for names, whose in ((self.positions, bare), (self.targets, aims or bare)):
             names.bare = whose
-            names.also_as(ways_by_side(names.names, (*sides, *LEFT_AND_RIGHT.get(whose, ()))))
+            stand = ways_where_they_stand(self.around.places) if names.is_place else []
+            ways = [*((name, name) for name in names.names), *stand]
+            said_sides = (*sides, *LEFT_AND_RIGHT.get(whose, ()))
+            names.also_as([*stand, *ways_by_side(ways, said_sides)])
         at_back = back_bar(self.around.places)
         self.positions.codes = {**at_back, **self.around.codes.get("position", {})}
         self.targets.codes = self.around.codes.get("target", {})
@@ -116,6 +121,7 @@ class Meanings:
         """One unit, from its cells by key and by heading."""
         raw = {key: one_line(cell) for key, cell in raw.items()}
         self._position(raw, remarks, where, number)
+        self.placing.shelf_of_number(raw)
         self.numbers.one_unit(raw, where)
         self.numbers.aside_out(raw, remarks)
         self.numbers.read(raw, where)
@@ -164,6 +170,7 @@ class Meanings:
         if cell is ASKED:
             self.current = ASKED
             return
+        cell = shelf_out(cell, raw, remarks, self.around.places, self.positions, self.noticed)
         cell = self.by_row.place_out(cell, raw, self.headings)
         if "number" not in self.headings.by_key:
             cell = number_out(cell, raw, self.positions, self.noticed)

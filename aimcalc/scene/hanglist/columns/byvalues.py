@@ -10,6 +10,7 @@ from typing import Any
 
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.columns.headings import meaning
+from aimcalc.scene.hanglist.places.heights import FORMS
 from aimcalc.scene.hanglist.rows.listrow import blank, is_ditto, text_of
 from aimcalc.scene.readers import colour
 
@@ -27,9 +28,7 @@ _ANOTHER = regex(
     r"|spill|cut|last|next|near|backup|cable|case|crate|box|bag|cue|page|scene"
     r"|asset|inventory|inv|barcode|serial|stock|store|group|phase|dmx|addr|adr|address|universe|weight|watts|power|price|cost|focused|done|crew|order|step)\b"
 )
-LEVELS = frozenset(
-    ("head", "heads", "mid", "mids", "middle", "shin", "shins", "top", "bottom", "high", "low")
-) | frozenset(("upper", "lower", "knee", "waist", "kick"))
+LEVELS = FORMS | {"kick"}
 
 Fits = Callable[[str, Any], bool | None]
 

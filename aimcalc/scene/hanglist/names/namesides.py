@@ -46,6 +46,28 @@ def paired_sides(places: Mapping[str, Place]) -> Sides:
     )
 
 
+def ways_where_they_stand(places: Mapping[str, Place]) -> list[tuple[str, str]]:
+    """Other ways to write the names of two positions that stand on either side of the stage and differ in a
+    word for left and right alone, with the side of each: "Boom 1 SL" of a Boom 1L. Whoever's left that is, it
+    stands there."""
+    aside = {
+        name: (_NAME_WORDS.findall(name.lower()), x)
+        for name, place in places.items()
+        if abs(x := place.aside) >= ASIDE
+    }
+    found = {}
+    for name, (one, x) in aside.items():
+        for other, opposite in aside.values():
+            differ = [
+                k for k, pair in enumerate(zip(one, other, strict=False)) if len(set(pair)) > 1
+            ]
+            across = len(one) == len(other) and (x > 0) != (opposite > 0)
+            if across and len(differ) == 1 and _left_and_right(one[differ[0]], other[differ[0]]):
+                side = "SL" if x > 0 else "SR"
+                found[" ".join((*one[: differ[0]], side, *one[differ[0] + 1 :]))] = name
+    return list(found.items())
+
+
 def _left_and_right(one: str, other: str) -> bool:
     """Whether two words are left and right, or their letters, in some language: whose, somebody must say."""
     letters = f"{one}{other}" in PAIRED or f"{other}{one}" in PAIRED
@@ -122,14 +144,17 @@ def speaks_of_stage(cells: Iterable[str]) -> bool:
     return bool(_OF_STAGE.search(text)) and not _OF_HOUSE.search(text)
 
 
-def ways_by_side(names: Iterable[str], said: Sequence[tuple[str, str]]) -> list[tuple[str, str]]:
-    """Other ways to write the names that have a side, and the name of each: prompt side and opposite prompt
-    as the side that they are `said` to be, and the other way round; so with left and right."""
+def ways_by_side(
+    names: Iterable[tuple[str, str]], said: Sequence[tuple[str, str]]
+) -> list[tuple[str, str]]:
+    """Other ways to write the names that have a side, in pairs of a way and its name: prompt side and
+    opposite prompt as the side that they are `said` to be, and the other way round; so with left and
+    right."""
     sides = [(word, side) for word, side in said if word in ("ps", "op", "left", "right")]
     both = [*sides, *((side, word.upper()) for word, side in sides)]
     found = []
-    for name in names:
-        plain = _PROMPT.sub("PS", _OPPOSITE.sub("OP", name))
+    for written, name in names:
+        plain = _PROMPT.sub("PS", _OPPOSITE.sub("OP", written))
         for word, other in both:
             way = re.sub(rf"(?<![a-z]){word}(?![a-z])", other, plain, flags=re.IGNORECASE)
             if way != plain:

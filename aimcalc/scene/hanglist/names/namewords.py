@@ -55,6 +55,6 @@ POSITION_WORDS: tuple[dict[str, str], ...] = (
 WHOLE_WORDS = frozenset((3, 4))  # levels of words of other languages, of which no beginning is read
 POSITION_SPARE = (
     *("pipe", "bar", "batten", "position", "lx", "electric", "the"),
-    *("no", "nr", "number", "lighting", "on", "stage"),
+    *("no", "nr", "number", "lighting", "on", "stage", "bay"),
     *("zug", "trek", "perche", "stange"),  # bars of other tongues: "Zug Bar 3"
 )

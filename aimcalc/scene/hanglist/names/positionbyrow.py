@@ -105,7 +105,10 @@ class PositionByRow:
             self.noticed.read_as("number", text, f"position {parted[0]}, number {parted[1]}")
 
 
-_NAMES_SIDE = regex(r"\b(?:[sh]\W?[lr]|[lr]|left|right|ps|op|prompt|cour|jardin)\b", re.IGNORECASE)
+_NAMES_SIDE = regex(
+    r"(?<![^\W\d_])(?:[sh]\W?[lr]|[lr]|left|right|ps|op|prompt|cour|jardin)(?![^\W\d_])",
+    re.IGNORECASE,
+)
 _AND_PLACE = (
     r"(?i)"
     r"(.*?\w)\s*(?:[,;:@(]|\bat\b|\s[-–—]\s)\s*(.*\w.*?)\)?"

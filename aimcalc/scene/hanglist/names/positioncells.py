@@ -4,7 +4,7 @@ unit or in the column of places, a letter among others of one sort."""
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from itertools import pairwise
 from typing import Any
 
@@ -15,9 +15,11 @@ from aimcalc.scene.hanglist.names.kindbeside import BESIDE_UNIT
 from aimcalc.scene.hanglist.names.meant import Meant, Names
 from aimcalc.scene.hanglist.names.namewords import SORTS
 from aimcalc.scene.hanglist.names.spelling import plain
+from aimcalc.scene.hanglist.places.heights import FORMS
 from aimcalc.scene.hanglist.rows.cellfits import parted_in
 from aimcalc.scene.hanglist.rows.listrow import blank, position_and_number, text_of
 from aimcalc.scene.hanglist.taken import Noticed
+from aimcalc.scene.records import Place
 
 FEWEST_OF_UNIT = 3  # filled cells of a row that holds a unit
 
@@ -101,6 +103,33 @@ def number_out(cell: Any, raw: dict[str, Any], positions: Names, noticed: Notice
     raw["number"] = parted[1]
     noticed.read_as("position", text, f"{parted[0]}, number {parted[1]}")
     return parted[0]
+
+
+def shelf_out(
+    cell: Any,
+    raw: dict[str, Any],
+    remarks: list[tuple[str, Any]],
+    places: Mapping[str, Place],
+    positions: Names,
+    noticed: Noticed,
+) -> Any:
+    """A boom without the shelf of its unit behind it, "SL 1 top", which numbers a unit that has no number and
+    is a remark of another."""
+    text = text_of(cell).strip()
+    name, _, shelf = text.rstrip(")]").rpartition(" ")
+    name, shelf = name.rstrip(" -–—,:/(["), shelf.strip("([-–—,:/")
+    if shelf.casefold() not in FORMS or positions.written(text):
+        return cell
+    meant = positions.find(name)
+    boom = meant.name is not None and places[meant.name].sort == "boom"
+    if not boom or positions.find(text).name not in (None, meant.name):
+        return cell
+    if "number" in raw:
+        remarks.append(("", shelf))
+    else:
+        raw["number"] = shelf
+    noticed.read_as("position", text, f"{meant.name}, {shelf}")
+    return meant.name
 
 
 def side_out_of_number(cell: Any, raw: dict[str, Any], positions: Names, noticed: Noticed) -> Any:

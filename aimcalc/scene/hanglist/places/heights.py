@@ -17,23 +17,25 @@ from aimcalc.scene.records import Place
 
 _SAID = """
 ankle bottom chest eye floor head high hi hip kicker knee lo low lower mid middle shin shoulder thigh top
-upper waist oben mitte unten kopf schulter hüfte knie schienbein boden haut milieu bas tête hanche genou tibia
-cheville alto medio bajo cabeza cadera rodilla espinilla alta media baja testa stinco basso ginocchio caviglia
-hoog midden laag hoofd heup scheen boven onder
+upper waist oben mitte unten kopf schulter hüfte knie schienbein boden haut milieu bas tête hanche genou
+tibia cheville alto medio bajo cabeza cadera rodilla espinilla alta media baja testa stinco basso
+ginocchio caviglia hoog midden laag hoofd heup scheen boven onder overhead belly shinbuster shinnie
+buster sternum taille poitrine hüft brust nabel knöchel pecho cintura tobillo suelo petto vita terra deck
+borst enkel grond bröst höft knä fot hode bryst hofte
 """
-_WORDS = tuple(dict.fromkeys(_SAID.split()))
-_FORMS = frozenset(form for word in _WORDS for form in (word, f"{word}s"))
+SHELVES = tuple(dict.fromkeys(_SAID.split()))
+FORMS = frozenset(form for word in SHELVES for form in (word, f"{word}s"))
 FEWEST = 2  # words with their heights in a line that is a legend of them
-_LENGTH = (
+LENGTH = (
     r"(\d+(?:[.,]\d+)?\s*(?:(?:mm|cm|m|ft|feet|in)\b(?:\s*\d+\s*(?:\"|ins?\b))?"
     r"|['’′](?:\s*-?\s*\d+\s*(?:[\"”″]|in\b)?)?|[\"”″])?)"
 )
-_WORD = rf"\b({'|'.join(_WORDS)})s?\b"
-_PAIR = regex(rf"{_WORD}\s*(?:=|:|-|–|\bat\b|\bis\b)?\s*{_LENGTH}", re.IGNORECASE)
+_WORD = rf"\b({'|'.join(SHELVES)})s?\b"
+_PAIR = regex(rf"{_WORD}\s*(?:=|:|-|–|\bat\b|\bis\b)?\s*{LENGTH}", re.IGNORECASE)
 # A row of one of them, "Shins at 1'-6\" above the deck", and a heading of a column of one, "HEAD".
 _ROW = regex(
     rf"\W*{_WORD}(?:\s+(?:heights?|levels?|rows?|units?|lamps?|lights?|hts?|position)\b)?"
-    rf"\W*(?:(?:at|is|are|hang|clamp)\b\s*)*{_LENGTH}"
+    rf"\W*(?:(?:at|is|are|hang|clamp)\b\s*)*{LENGTH}"
     r"\W*(?:(?:up|high|above|off|from|over|the|deck|floor|stage|ground|aff|afd|to|clamp|centre|center)\b\W*)*",
     re.IGNORECASE,
 )
@@ -66,7 +68,7 @@ def legend_of(lines: Iterable[Sequence[Any]]) -> dict[str, str]:
         words = ", ".join(filled.values())
         _take(found, _under(over, filled))
         over = {}
-        many = len(_FORMS.intersection(re.findall(r"[^\W\d_]+", words.casefold())))
+        many = len(FORMS.intersection(re.findall(r"[^\W\d_]+", words.casefold())))
         if not many:
             continue  # most lines: no pattern is made for them
         if len(filled) <= _MOST_CELLS and (one := _ROW.fullmatch(" ".join(filled.values()))):
@@ -94,7 +96,7 @@ def _under(over: dict[int, str], filled: dict[int, str]) -> dict[str, str]:
     return {word: filled[k] for k, word in over.items()}
 
 
-_ALONE = regex(_LENGTH, re.IGNORECASE)
+_ALONE = regex(LENGTH, re.IGNORECASE)
 
 
 def is_up(side: Any) -> bool:

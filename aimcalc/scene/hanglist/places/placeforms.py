@@ -12,6 +12,7 @@ from aimcalc.scene.hanglist.places.along import Along
 from aimcalc.scene.hanglist.places.heights import height_alone
 from aimcalc.scene.hanglist.places.placeasides import aside_of
 from aimcalc.scene.hanglist.places.placewords import from_plaster, read_place
+from aimcalc.scene.hanglist.places.shelves import shelf_of
 from aimcalc.scene.hanglist.rows.listrow import Around, float_of, text_of
 from aimcalc.scene.mistakes import Wrong
 
@@ -91,6 +92,8 @@ def is_middle_letter(text: str) -> bool:
 def is_place(cell: Any, unit: str) -> bool:
     """Whether a cell can be a place, or is asked about as one."""
     cell, _ = from_plaster(cell)
+    shelf = shelf_of(cell)
+    cell = shelf.height if shelf else cell
     aside = aside_of(cell)
     if aside is not None:
         return is_place(aside.place, unit)

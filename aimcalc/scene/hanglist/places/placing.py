@@ -10,6 +10,7 @@ from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.columns.columnkeys import (
     AGAIN,
+    AT_PARTS,
     GAP,
     HEIGHT,
     MARK,
@@ -61,6 +62,7 @@ from aimcalc.scene.hanglist.places.reading import (
     thing_counted,
 )
 from aimcalc.scene.hanglist.places.rowwhence import NOWHERE, taken_from, whence_of
+from aimcalc.scene.hanglist.places.shelves import refuse_other_end, shelf_of
 from aimcalc.scene.hanglist.places.sidewording import DASHES, NO_SIDE, NOUGHT, SideWords
 from aimcalc.scene.hanglist.places.spacing import along_of
 from aimcalc.scene.hanglist.places.stagelines import deep_plain, lines_plain, ways_plain
@@ -86,6 +88,7 @@ class Placing:
         self.ways = Ways(around)
         self.ordinates = Ordinates(around.unit)
         self.heights: dict[str, str] = {}  # words for heights on booms, as the list explains them
+        self.shelves: list[tuple[dict[str, Any], str]] = []  # rows with the shelves of their units
         self.middles = False  # a place of the list counts from the middle of its pipe, as it says
         self.unread: tuple[Column, ...] = ()  # columns of lengths that are no key
         # Positions spread evenly, as their rows say, and from which side.
@@ -137,12 +140,17 @@ class Placing:
         if not self._says_place(raw, remarks, key, side, place):
             return 0
         one = Reading(raw, key, side, place, self.meaning_of(key), self.measured(raw))
+        self._shelf_out(one, remarks)
         self._put_plainly(one)
         self._put_aside(one, remarks)
         try:
             self._count_from(one)
             self._put_in_lengths(one)
-            return self._find(one)
+            sided = self._find(one)
+            if one.shelf and place is not None:
+                metres = float(str(one.raw["at"]).removesuffix(" m"))
+                refuse_other_end(one.shelf, metres, place.reach)
+            return sided
         except Wrong as wrong:
             if self.said.disputed and "SL or SR" in wrong.expected:
                 wrong.expected += "; two lines of the list say whose it is, and do not agree"
@@ -206,6 +214,23 @@ class Placing:
             raw[GAP] = raw.pop("at")
             return False
         return True
+
+    def shelf_of_number(self, raw: dict[str, Any]) -> None:
+        """Take a shelf with its height, "top 9'6\"", out of the cell of a number for the place, where a unit
+        of a boom has no other."""
+        place = self.around.places.get(str(raw.get("position")))
+        placed = {"at", HEIGHT, GAP, *AT_PARTS} & raw.keys()
+        if place and place.sort == "boom" and not placed and shelf_of(raw.get("number")):
+            raw["at"] = raw.pop("number")
+
+    def _shelf_out(self, one: Reading, remarks: list[tuple[str, Any]]) -> None:
+        """Take the name of a shelf of a boom out of the cell of its height; it is a remark."""
+        shelf = shelf_of(one.cell, lengths=bool(one.meaning.unit)) if one.boom else None
+        if shelf is None:
+            return
+        one.cell, one.shelf = shelf.height, shelf.name
+        remarks.append(("", shelf.name))
+        self.shelves.append((one.raw, shelf.name))
 
     def _put_plainly(self, one: Reading) -> None:
         """Put a place's cell and side into English words, its sides into ours, and take out the line that it

@@ -45,6 +45,7 @@ class Reading:
         self.typed = self.cell, side  # which questions show
         self.meaning, self.along = meaning, along
         self.boom = place is not None and place.sort == "boom"
+        self.shelf = ""  # the name of its shelf on the boom
         self.middle = False  # it counts from the middle of its pipe
         self.plaster = False  # or from the plaster line
         self.thing: Thing | None = None  # or from what a line places
