@@ -35,7 +35,7 @@ from aimcalc.scene.hanglist.table.sheetfile import ListFile, read_sheets
 from aimcalc.scene.hanglist.table.sheettables import Table, tables_of
 from aimcalc.scene.hanglist.tablereader import TableReader
 from aimcalc.scene.hanglist.taken import Noticed
-from aimcalc.scene.hanglist.whole.aimedsides import of_all_tables
+from aimcalc.scene.hanglist.whole.aimedsides import not_against, of_all_tables
 from aimcalc.scene.hanglist.whole.sharedchannels import share_channels
 from aimcalc.scene.hanglist.whole.unplaced import Unplaced
 from aimcalc.scene.hanglist.whole.unsided import Unsided
@@ -65,6 +65,11 @@ def read_list(path: str, name: str, around: Around, log: Log) -> HangList:
         return HangList([])
     before = len(log.mistakes)
     listed = _listed(file, path, name, around, log)
+    lacking = len(log.mistakes) - before + _lacking(listed, around)
+    if lacking and (sided := _with_sides(path, name, around, lacking)):
+        del log.mistakes[before:]
+        listed, found = sided
+        log.mistakes += found
     for turned in (sheet.turned for sheet in file.sheets if sheet.turned):
         log.mistakes[before:] = [
             each._replace(expected=turned.in_rows(each.expected), do=turned.in_rows(each.do))
@@ -107,6 +112,31 @@ def _listed(file: ListFile, path: str, name: str, around: Around, log: Log) -> H
     for number, asked in lines.asked:
         log.add(Where(name, "", f"row {number}"), "", asked)
     return _numbered(_read(file, name, around, log, lines)[0], name, around)
+
+
+def _with_sides(
+    path: str, name: str, around: Around, lacking: int
+) -> tuple[HangList, list[Mistake]] | None:
+    """A list that lacks something with a bare left and right as those whose they are by what else names
+    sides, which is told, and the mistakes that are left; None where nothing tells it, or it lacks as much."""
+    from aimcalc.scene.hanglist.whole.takensides import whose_elsewhere
+
+    file, tried = _sheets(path, name, around), Log()
+    each = [rows_of_text(file.text)] if file.text else [sheet.rows for sheet in file.sheets]
+    told = whose_elsewhere(around, (row for rows in each for row in rows))
+    if not told.whose:
+        return None
+    try:
+        file, around = (
+            _sheets(path, name, around),
+            around._replace(whose=told.whose, borne_out=told.sure),
+        )
+        listed = _listed(file, path, name, around, tried)
+    except TooManyError:
+        return None
+    if not listed.rows or len(tried.mistakes) + _lacking(listed, around) >= lacking:
+        return None
+    return listed._replace(taken=(*listed.taken, told.taken(name))), tried.mistakes
 
 
 def _sheets(path: str, name: str, around: Around) -> ListFile:
@@ -223,6 +253,8 @@ def _read(
             for table, unit in zip(tables, each, strict=True)
         ]
         found = [reader.read() for reader in readers]
+        if around.whose:
+            not_against([one for reader in readers for one in reader.sides.tested], around)
     except Wrong as wrong:
         log.add(Where(name, ""), "", wrong, name)
         return HangList([]), False

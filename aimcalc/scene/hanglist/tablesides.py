@@ -19,6 +19,7 @@ from aimcalc.scene.hanglist.table.pairs import Pairs, pairs_of
 from aimcalc.scene.hanglist.tongues.tongues import in_english
 from aimcalc.scene.hanglist.whole.aimedsides import (
     NO_SIDES,
+    OwnSides,
     own_side_columns,
     own_sides,
     tell_own_sides,
@@ -36,6 +37,7 @@ class TableSides:
         self.pairs: Pairs | None = None  # columns of either side, where a row is a unit on each
         self.beside = ""  # the words of the position of such rows, for those below without
         self.middle = -1  # the column that says which units hang in the middle
+        self.tested: list[OwnSides] = []  # what they tell of sides that are taken from elsewhere
         self.sided = NO_SIDES  # what its units are aimed at tells of a bare L and R
 
     def paired(self, cells: list[Any], below: list[list[Any]]) -> list[Any]:
@@ -78,6 +80,8 @@ class TableSides:
             sides = self._as_aimed(cells, below, said._replace(bare="stage"))
         if sides is None:
             return cells
+        if self.around.whose:
+            self.tested.append(self._aimed(cells, below, sides).of(self.around.whose))
         self.middle = sides.middle
         left, right = (str(cells[k]).strip() for k in (sides.sl, sides.sr))
         says = f'column "{left}" is read as the places to SL, and column "{right}" as those to SR.'
@@ -88,15 +92,21 @@ class TableSides:
         """The columns under a bare left and right as the stage's, where the units are aimed to their own
         side; told."""
         sides = side_columns(cells, below, said, prompt_sides(self.around))
-        aims = next((k for k, c in enumerate(cells) if meaning(c).keys[:1] == ("target",)), None)
-        if sides is None or aims is None:
+        if sides is None or not any(meaning(c).keys[:1] == ("target",) for c in cells):
             return None
-        own = own_side_columns(below, sides.sl, sides.sr, aims, self.meanings)
+        own = self._aimed(cells, below, sides)
         if not ((own.speak and own.own >= FEWEST_OWN) or self.around.stage_sides):
             return None
         tell_own_sides(self.noticed)
         self.lines.take(said)
         return sides
+
+    def _aimed(self, cells: list[Any], below: list[list[Any]], sides: SideColumns) -> OwnSides:
+        """What the targets of the units tell of the columns that are a side each."""
+        aims = next((k for k, c in enumerate(cells) if meaning(c).keys[:1] == ("target",)), None)
+        if aims is None:
+            return NO_SIDES
+        return own_side_columns(below, sides.sl, sides.sr, aims, self.meanings)
 
     def names_by_side(self, headings: Headings, rest: list[list[Any]]) -> None:
         """Know whose left and right the list means, of places and of names: as its lines say, its headings,
@@ -109,6 +119,8 @@ class TableSides:
         if foreign and not said.sides:  # "G/D vus de la salle"
             said = said._replace(sides=said_by((0, [heading]) for heading in foreign).sides)
             self.lines.take(said)
+        if self.around.whose:
+            self.tested.append(own_sides(headings, rest, self.meanings, said.bare))
         if said.bare:
             return
         self.sided = NO_SIDES if said.doubt else own_sides(headings, rest, self.meanings)

@@ -14,7 +14,7 @@ from aimcalc.scene.hanglist.names.positioncells import group_over
 from aimcalc.scene.hanglist.names.sections import position_in, read_over, titled_positions
 from aimcalc.scene.hanglist.pagelines.legend import says_of_all
 from aimcalc.scene.hanglist.pagelines.ownlines import parted
-from aimcalc.scene.hanglist.pagelines.said import Said
+from aimcalc.scene.hanglist.pagelines.said import Said, end_of_bare, plus_of_bare
 from aimcalc.scene.hanglist.pagelines.titles import MOST_CELLS, said_by
 from aimcalc.scene.hanglist.places.ends import own_end, sides_plain
 from aimcalc.scene.hanglist.places.heights import legend_of
@@ -27,6 +27,7 @@ from aimcalc.scene.hanglist.rows.runs import lower_said
 from aimcalc.scene.hanglist.table.findhead import Head
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.tongues.tongues import in_english
+from aimcalc.scene.mistakes import CLASH, Wrong
 
 FEW_CELLS = 3  # of a line
 LONG_LINE = 12  # characters of a line that says something of gaps
@@ -68,6 +69,10 @@ class TableLines:
         across = frozenset(name.casefold() for name, place in places if place.axis == "x")
         lines_alone = ((number, row) for number, row in plain.items() if number not in over)
         said = said_by(lines_alone, across)
+        if whose := self.placing.around.whose:
+            if said.bare or said.doubt:
+                raise Wrong("left and right as the lines say it", rank=CLASH)
+            said = end_of_bare(plus_of_bare(said._replace(bare=whose)))
         cells = (cell for row in lines.values() for cell in row if not blank(cell))
         self.words = [cell for cell in cells if isinstance(cell, str) and len(cell) > LONG_LINE]
         few = (row for row in lines.values() if sum(not blank(cell) for cell in row) <= FEW_CELLS)

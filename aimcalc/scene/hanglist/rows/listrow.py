@@ -30,6 +30,8 @@ class Around(NamedTuple):
     apart: tuple[list[Any], ...] = ()  # rows of a sheet that is a legend and no table
     codes: dict[str, dict[str, str]] = {}  # noqa: RUF012 - by key, what a legend says, never changed
     stage_sides: bool = False  # all tables together say that a bare L and R are the stage's
+    whose: str = ""  # left and right, where names of the house or other cells of the list tell it
+    borne_out: bool = True  # that tells it alone; else units aimed to their own side must too
     spots: dict[str, tuple[float, float]] = {}  # noqa: RUF012 - and where they are, never changed
 
 

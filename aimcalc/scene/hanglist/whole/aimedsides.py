@@ -9,8 +9,10 @@ from aimcalc.named import NamedTuple
 from aimcalc.scene.hanglist.columns.columnkeys import SIDE, Headings
 from aimcalc.scene.hanglist.meanings import Meanings
 from aimcalc.scene.hanglist.places.placeforms import BARE_SIDE, SIDED
-from aimcalc.scene.hanglist.rows.listrow import text_of
+from aimcalc.scene.hanglist.rows.listrow import Around, text_of
 from aimcalc.scene.hanglist.taken import Noticed
+from aimcalc.scene.hanglist.tongues.tongues import in_english
+from aimcalc.scene.mistakes import CLASH, Wrong
 from aimcalc.scene.model import Taken
 
 ENOUGH_ACROSS = (
@@ -32,20 +34,28 @@ class OwnSides(NamedTuple):
         """Whether more are aimed to their own side, by two and twice as many."""
         return self.own >= max(self.across + ENOUGH_ACROSS, 2 * self.across)
 
+    def of(self, whose: str) -> OwnSides:
+        """The same with L and R as those of the stage or the house."""
+        return self if whose == "stage" else self._replace(own=self.across, across=self.own)
+
 
 NO_SIDES = OwnSides()
 
 
-def own_sides(headings: Headings, rows: list[list[Any]], meanings: Meanings) -> OwnSides:
-    """What the units of a table are aimed at tells of a bare L and R in their places."""
+def own_sides(
+    headings: Headings, rows: list[list[Any]], meanings: Meanings, whose: str = ""
+) -> OwnSides:
+    """What the units of a table are aimed at tells of a bare L and R in their places, those of other
+    languages too where it is known `whose` they may be."""
     by_key, around = headings.by_key, meanings.around
     column = by_key.get(SIDE) or by_key.get("at")
     target = by_key.get("target")
-    if column is None or target is None or column.meaning.bare:
+    if column is None or target is None or column.meaning.bare not in ("", whose):
         return NO_SIDES
     own = across = many = 0
     for row in rows:
         said = text_of(row[column.place]) if column.place < len(row) else ""
+        said = in_english(said) if whose else said
         aim = row[target.place] if target.place < len(row) else ""
         x = around.aims.get(meanings.targets.find(text_of(aim)).name or "", 0.0)
         side = None if SIDED.search(said) else BARE_SIDE.search(said)
@@ -79,6 +89,18 @@ def of_all_tables(each: Sequence[OwnSides]) -> bool:
     against = any(one._replace(own=one.across, across=one.own).speak for one in each)
     silent = any(one.bare and not one.speak for one in each)
     return len(each) > 1 and silent and all_of_them.speak and not against
+
+
+def not_against(each: Sequence[OwnSides], around: Around) -> None:
+    """Raise Wrong where what the units are aimed at speaks against whose left and right these are taken
+    for, or leaves it open and nothing else bears it out."""
+    one, other = ("stage", "house") if around.whose == "stage" else ("house", "stage")
+    against = any(sides.of(other).speak for sides in each)
+    own, across, _ = OwnSides(*(sum(counts) for counts in zip(NO_SIDES, *each, strict=True))).of(
+        one
+    )
+    if against or not (around.borne_out or own >= max(across, ENOUGH_ACROSS)):
+        raise Wrong("left and right as the units are aimed", rank=CLASH)
 
 
 def tell_own_sides(noticed: Noticed) -> None:
