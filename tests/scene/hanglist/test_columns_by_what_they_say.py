@@ -8,7 +8,7 @@ import pytest
 
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.mistakes import SceneError
-from tests.scene.hanglist.listed import MORE, places_of, scene_of
+from tests.scene.hanglist.listed import MORE, places_of, scene_of, units_of
 from tests.scene.hanglist.places import listed, places, read, units
 from tests.scene.written import refused, write_scene
 
@@ -80,6 +80,114 @@ def test_targets_are_in_the_column_that_holds_them_beside_one_of_systems(
 def test_a_foil_is_a_colour_where_only_some_have_one(heading: str, tmp_path: Path) -> None:
     rows = f"Bar,No,At,Lantern,Focus,{heading}\nLX 1,1,1 m SL,spot,A,\nLX 1,2,2 m SL,spot,A,amber 104\n"
     assert [unit.colour for unit in scene_of(tmp_path, rows).units] == [None, "amber 104"]
+
+
+@pytest.mark.parametrize("heading", ["Frame", "CC", "Scroller frame"])
+def test_a_frame_is_a_colour_where_it_holds_some(heading: str, tmp_path: Path) -> None:
+    rows = f"Bar,No,At,Lantern,Focus,{heading}\nLX 1,1,1 m SL,spot,A,{{}}\nLX 1,2,2 m SL,spot,A,\n"
+    assert [u.colour for u in scene_of(tmp_path, rows.format("R33")).units] == ["R33", None]
+    units = scene_of(tmp_path / "b", rows.format("wood, 2 m")).units
+    assert [u.colour for u in units] == [None, None]
+
+
+@pytest.mark.parametrize("heading", ["LX no", "Bar no", "Pipe No."])
+def test_a_number_of_a_bar_that_counts_the_units_below_its_name_is_theirs(
+    heading: str, tmp_path: Path
+) -> None:
+    units = "1,1 m SL,spot,A\n2,1 m SR,spot,Door\n"
+    rows = f"{heading},At,Lantern,Focus\nLX 1,,,\n{units}LX 2,,,\n{units}"
+    found = [unit[:2] for unit in units_of(tmp_path, rows)]
+    assert found == [("LX 1", "1"), ("LX 1", "2"), ("LX 2", "1"), ("LX 2", "2")]
+
+
+@pytest.mark.parametrize("on", ["on", "Rig", "Thing"])
+@pytest.mark.parametrize("heading", ["LX no", "Bar no"])
+def test_a_number_of_a_bar_that_counts_the_units_beside_its_name_is_theirs(
+    on: str, heading: str, tmp_path: Path
+) -> None:
+    rows = f"{on},{heading},At,Lantern,Focus\n"
+    rows += "LX 1,1,1 m SL,spot,A\nLX 1,2,1 m SR,spot,Door\nLX 2,1,1 m SL,spot,A\nLX 2,2,0,spot,A\n"
+    found = [unit[:2] for unit in units_of(tmp_path, rows)]
+    assert found == [("LX 1", "1"), ("LX 1", "2"), ("LX 2", "1"), ("LX 2", "2")]
+
+
+def test_a_number_of_a_bar_again_and_again_is_that_of_the_bar(tmp_path: Path) -> None:
+    rows = "LX no,No,At,Lantern,Focus\n1,1,1 m SL,spot,A\n1,2,0,spot,A\n2,1,0,spot,A\n"
+    found = [unit[:2] for unit in units_of(tmp_path, rows)]
+    assert found == [("LX 1", "1"), ("LX 1", "2"), ("LX 2", "1")]
+
+
+def test_lanterns_that_count_beside_lights_that_are_targets_leave_the_kind_to_lamps(
+    tmp_path: Path,
+) -> None:
+    rows = "Bar,Lantern,Lamp,At,Lights\nLX 1,1,spot,2 m SL,A\nLX 1,2,wide,1 m SL,Door\nLX 2,1,spot,0,Table\n"
+    assert units_of(tmp_path, rows) == [
+        ("LX 1", "1", "spot", "A"),
+        ("LX 1", "2", "wide", "Door"),
+        ("LX 2", "1", "spot", "Table"),
+    ]
+
+
+NAMED = """
+[[target]]
+name = "Centre"
+x = 0
+y = 3
+
+[[pipe]]
+name = "Grid A"
+trim = 6
+y = 2
+from = -5
+to = 5
+
+[[boom]]
+name = "Wieża lewa"
+x = 6
+y = 2
+height = 4
+
+[[boom]]
+name = "Wieża prawa"
+x = -6
+y = 2
+height = 4
+"""
+
+
+def _named(folder: Path, rows: str) -> list[tuple[str, float | None, str]]:
+    path = write_scene(folder, MORE + NAMED, settings='hang = "hang.csv"')
+    (folder / "hang.csv").write_text(rows, encoding="utf-8")
+    return [(unit.position, unit.at, str(unit.target)) for unit in load_scene(path).units]
+
+
+@pytest.mark.parametrize("heading", ["lights", "LIGHTS"])
+def test_targets_of_which_most_are_the_centre_are_no_sides(heading: str, tmp_path: Path) -> None:
+    rows = f"Bar,Unit,m from centre,Instrument,{heading}\nLX 1,1,SR 2,spot,Centre\n"
+    rows += "LX 1,2,SL 2,spot,Centre\nLX 1,3,SL 3,spot,Centre\nLX 1,4,SL 4,spot,Door\n"
+    found = _named(tmp_path, rows)
+    assert [unit[2] for unit in found] == ["Centre", "Centre", "Centre", "Door"]
+    assert [unit[1] for unit in found] == [-2.0, 2.0, 3.0, 4.0]
+
+
+@pytest.mark.parametrize("last", ["Thanks! Maria,,,,\n", "Total,2,,,\n", ",,,,\nPage 1 of 1,,,,\n"])
+def test_a_last_row_is_none_of_the_letters_of_positions(last: str, tmp_path: Path) -> None:
+    rows = f"Grid,Unit,At,What,Area\nA,1,2 m SL,spot,A\nA,2,1 m SL,spot,A\n{last}"
+    assert [unit[:2] for unit in _named(tmp_path, rows)] == [("Grid A", 2.0), ("Grid A", 1.0)]
+
+
+@pytest.mark.parametrize("heading", ["Strona", "Side", "Seite"])
+def test_sides_below_the_names_of_positions_are_no_positions(heading: str, tmp_path: Path) -> None:
+    rows = (
+        f"{{}}Nr,Od osi,{heading},Reflektor,Kierunek\nLX 1,,,,\n1,2,lewa,spot,A\n2,1,prawa,spot,A\n"
+    )
+    over = "lewa i prawa strona z perspektywy aktora,,,,\n"
+    assert [unit[:2] for unit in _named(tmp_path, rows.format(over))] == [
+        ("LX 1", 2.0),
+        ("LX 1", -1.0),
+    ]
+    with pytest.raises(SceneError, match="SL or SR"):
+        _named(tmp_path / "b", rows.format(""))
 
 
 BARS = """

@@ -264,3 +264,24 @@ def test_a_word_for_a_place_over_places_or_over_positions(heading: str, tmp_path
     assert places_of(tmp_path, text) == [3.2, -1.2]
     text = f"{heading};Nr;Lampa;Riktas mot;Avstånd\nLX 1;1;spot;A;3.2 SL\nLX 1;2;spot;Door;1.2 SR\n"
     assert places_of(tmp_path / "b", text) == [3.2, -1.2]
+
+
+@pytest.mark.parametrize("heading", ["Spot on pipe", "Spot on truss", "Spot along bar"])
+def test_a_spot_on_a_pipe_is_a_place(heading: str, tmp_path: Path) -> None:
+    text = f"pipe,unit,{heading},kind,target\nLX 1,1,HL 2,spot,A\nLX 1,2,HR 1,spot,Door\n"
+    assert places_of(tmp_path, text) == [-2.0, 1.0]
+
+
+@pytest.mark.parametrize(
+    "heading", ["Medida ao centro (m)", "Medida al centro", "medida do centro"]
+)
+def test_a_measure_to_the_centre_beside_the_sides(heading: str, tmp_path: Path) -> None:
+    text = f"Vara,N.º,{heading},Lado,Aparato,Foco a\nLX 1,1,2,SL,spot,A\nLX 1,2,1,SR,spot,Door\n"
+    assert places_of(tmp_path, text) == [2.0, -1.0]
+
+
+@pytest.mark.parametrize(("first", "second"), [("SX 3,2", "DX 1,2"), ("3,2 izq", "1,2 der")])
+def test_figures_with_short_words_of_sides_are_not_passed_over(
+    first: str, second: str, tmp_path: Path
+) -> None:
+    assert "at" in asked_of(tmp_path, OVER.format(heading="Xyz", first=first, second=second))

@@ -321,9 +321,14 @@ def _unfit(k: int, key: str, keys: dict[int, str], cells: Cells) -> bool:
         return cells.names("position", k)  # "Mounting" over the bars
     if key not in NEEDED or not cells.of(k):
         return False
-    if key == "position" and cells.counts(k) and cells.runs(k, None):
-        free = (j for j in range(k) if j not in keys)
-        return any(cells.names("position", j) for j in free)  # "Pos" over 1, 2, 3, beside the bars
+    if key == "position" and cells.counts(k):  # "Pos" over 1, 2, 3, beside the bars or under them
+        free = (j for j in range(len(cells.all_rows[0])) if j not in keys)
+        beside = any(
+            cells.names("position", j) and (cells.runs(k, None) or cells.restarts(k, j))
+            for j in free
+        )
+        under = "number" not in keys.values() and cells.under_positions()
+        return beside or (under and cells.runs(k, None))
     position = next((j for j, one in keys.items() if one == "position" and j != k), None)
     if key == "kind" and cells.share(key, k) < OTHERS and cells.runs(k, position):
         return True

@@ -99,6 +99,7 @@ target: richt op, licht op, belichten, vart, hvorhen, kam, na co, dokad, mihin, 
 position: dove, donde, waar, var, hvor, gdzie, kde, onde, missa, en que vara, su quale americana
 position: welcher zug
 position: welke trek, quelle perche
+at: medida ao centro, medida al centro, medida do centro, medida del centro
 at position: plek, lage, laege, sted, stelle, plass, sijainti
 at: a eje, a centro, desde centro, desde el centro, desde el eje, da centro, da asse, zur mitte, mitte
 at: axe, uit hart, uit het hart, tot midden, naar midden, midden, uit de as, till mitten, til midten

@@ -20,7 +20,7 @@ from aimcalc.scene.hanglist.columns.columnclaims import (
 from aimcalc.scene.hanglist.columns.columnkeys import GAP, SIDE
 from aimcalc.scene.hanglist.columns.headingparts import word_lists
 from aimcalc.scene.hanglist.columns.headingwords import meaning_words
-from aimcalc.scene.hanglist.rows.listrow import blank, is_ditto, text_of
+from aimcalc.scene.hanglist.rows.listrow import text_of
 
 LONGEST = 12  # characters of a cell that says which of several positions it is
 FEWEST_CABLES = 4  # whose numbers tell that they are not lengths
@@ -94,13 +94,13 @@ def kinds_elsewhere(c: Claiming) -> None:
     several = c.claims.get("kind", [])
     position = next(iter(c.claims.get("position", [])), None)
     counts = [k for k in several if c.values.counts(k) and c.values.runs(k, position)]
+    unfit = [k for k in several if k in counts or c.values.share("kind", k) == 0.0]
     named = [
         k
         for k, found in c.meanings.items()
         if k not in several and "kind" in found.keys and c.values.names("kind", k)
     ]
-    none = all(c.values.share("kind", k) == 0.0 for k in several)
-    if several and (none or counts == several) and len(named) == 1:
+    if several and unfit == several and len(named) == 1:
         c.claims["kind"] = named
 
 
@@ -292,9 +292,7 @@ def headed_names(c: Claiming) -> None:
         word = sort_word(text)
         if not word or c.keys.get(k, "number") not in ("number", "system", SIDE):
             continue
-        rows = c.below[:LOOKED_THROUGH]
-        column = (row[k] for row in rows if k < len(row))
-        cells = [cell for cell in column if not (blank(cell) or is_ditto(cell))]
+        cells = c.values.of(k)[:LOOKED_THROUGH]  # no total below, no thanks
         short = cells and all(len(text_of(cell)) <= LONGEST for cell in cells)
         if short and all(_is_named(word, text_of(cell).strip(), c.fits) for cell in cells):
             found[k] = told(cells)

@@ -111,7 +111,10 @@ def _which_reading(one: Supposed, other: Supposed) -> Wrong:
 
 
 def _is_loose(column: Column, cells: Cells) -> bool:
-    """Whether a column may hold something else than it was taken for."""
+    """Whether a column may hold something else than it was taken for; sides are no positions where these
+    stand over the units."""
+    if column.key == SIDE and cells.under_positions() and SIDE in meaning(column.heading).keys:
+        return cells.share("which side", column.place) < NEARLY
     if column.key in _LOOSE:
         return bool(cells.of(column.place)) and not is_another(column.heading)
     return column.key in NEEDED and cells.share(column.key, column.place) < HALF

@@ -117,6 +117,8 @@ def sides_by_cells(c: Claiming) -> None:
         guessed = k in c.meanings and not c.meanings[k].exact
         said = k not in c.keys or (guessed and c.keys[k] in ("circuit", "channel", "system"))
         least = 1.0 if k in c.keys else SIDES_ALONE
+        if "target" not in c.keys.values() and c.share("target", k) == 1.0 > c.share(SIDE, k):
+            continue  # Centre and Sofa
         if said and SIDE not in c.keys.values() and c.share("which side", k) >= least:
             c.keys[k] = SIDE
 

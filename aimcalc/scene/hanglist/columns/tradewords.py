@@ -97,7 +97,7 @@ gap: spacing from last lantern, spacing from previous lantern, gap from previous
 gap: from previous lamp, gap from previous lamp, spacing from previous lamp
 at: running, running total, running sum, running distance, cumulative, cumulative distance, added up
 side: l r, r l, left right, left or right
-side: seite, lato, zijde, lado
+side: seite, lato, zijde, lado, strona, sida, strana, puoli, oldal
 side: side, sl sr, sr sl, stage side, side of cl, side of centre, dir, direction
 height: height, h, height on boom, boom height, height above deck, height above floor
 kind: kind, type, instrument, fixture, lantern, luminaire, instrument type, fixture type, unit type
@@ -172,6 +172,7 @@ at: clamp, clamp position, clamp place, clamp on bar, clamp on pipe, where on ba
 at: where along bar, where along pipe, where on truss, truss point, hang place
 at: where from centre, how far, how far along, how far out, how far off centre, how far from centre
 at: hangs from centre, where on it, where on, where on which, where on light bar
+at: spot on pipe, spot on truss, spot on batten, spot along bar, spot along pipe, point on truss
 at: place along bar, place along pipe, point on bar, point on pipe, spot on bar, distance on bar
 at: distance on pipe
 at: x location, location x, x place, x dimension
@@ -274,6 +275,7 @@ number kind position: which, which one
 circuit: power, mains, power supply, mains supply, cable no, cable, box, loom, tail, rack, caja
 circuit: boitier, harting, puissance, potencia, alimentation, alimentacion, alimentazione, zasilanie
 circuit: strom, stroom
+colour: frame, cc, scroller frame, scroll, insert
 at: height position, height place, height distance
 position number: slot
 """

@@ -36,8 +36,16 @@ _LENGTH = (
     r"[\d\s'\"′″’”./-]*(?:\s*[a-z]+\W?){0,4}"
 )
 # A figure with a letter before it or behind.
-_LETTERED = r"(?:([a-z])\.?\s*\d+(?:[.,]\d+)?|\d+(?:[.,]\d+)?\s*([a-z]))\W*"
-PAIRS = (*TONGUES, ("l", "r"), ("c", "j"), ("p", "o"))
+_FIGURE = r"\d+(?:[.,]\d+)?(?:\s*['\"′″’”])*"
+_LETTERED = rf"(?:([a-z]{{1,3}})\.?\s*{_FIGURE}|{_FIGURE}\s*([a-z]{{1,3}}))\W*"
+_WORDS = "hl hr|sl sr|sx dx|izq der|esq dir|ps op|li re|vä hö|lew pra"
+PAIRS = (
+    *TONGUES,
+    ("l", "r"),
+    ("c", "j"),
+    ("p", "o"),
+    *(tuple(p.split()) for p in _WORDS.split("|")),
+)
 
 
 def unread_lengths(
