@@ -28,7 +28,7 @@ from aimcalc.scene.hanglist.rows.listrow import Row, blank, is_ditto, is_total, 
 from aimcalc.scene.hanglist.rows.mirrored import mirrored
 from aimcalc.scene.hanglist.rows.rowcuts import cut_by, may_hang
 from aimcalc.scene.hanglist.rows.rowkinds import RowKinds, lined_out, without_figures
-from aimcalc.scene.hanglist.rows.runs import Whole, each_of, run_of
+from aimcalc.scene.hanglist.rows.runs import LONGEST_PLUG, Whole, each_of, run_of
 from aimcalc.scene.hanglist.rows.sparerows import NONE, SpareRows, told_of
 from aimcalc.scene.hanglist.tablecolumns import TableColumns
 from aimcalc.scene.hanglist.tablesides import TableSides
@@ -272,7 +272,19 @@ class TableRows:
             self.noticed.read_as(
                 "at", came, f"of {len(rows)} units: {', '.join(row['at'] for row in rows)}"
             )
+        self._plugs_shared(raw, rows)
         return rows
+
+    def _plugs_shared(self, raw: dict[str, Any], rows: list[dict[str, Any]]) -> None:
+        """Tell of several units whether what they are plugged into is shared out, "1 to 3", or is that of
+        each, as a text of several figures that cannot be parted."""
+        for key in ("channel", "circuit"):
+            text = text_of(raw.get(key, "")).strip()
+            if rows[0].get(key) != raw.get(key):
+                own = ", ".join(text_of(row[key]) for row in rows)
+                self.noticed.read_as(key, text, f"of {len(rows)} units: {own}")
+            elif len(re.findall(r"\d+", text[:LONGEST_PLUG])) > 1:
+                self.noticed.read_as(key, text, f"that of each of {len(rows)} units")
 
     def _is_name(self, key: str, text: str) -> bool:
         """Whether a cell names one kind, or one target, as it stands."""

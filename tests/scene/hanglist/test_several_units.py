@@ -262,3 +262,42 @@ def test_a_dash_that_single_units_have_too_is_no_run(key: str, tmp_path: Path) -
     rows = ("2,spot,LX 1,3 m SL & SR,A,1-2", "1,spot,LX 1,CL,A,1-3")
     scene = load_scene(_path(tmp_path, f"Qty,Fixture,On,Place,Focus,{key}", *rows))
     assert [u.circuit for u in scene.units] == ["1-2", "1-2", "1-3"]
+
+
+@pytest.mark.parametrize(
+    ("cell", "circuits"),
+    [
+        ("1 à 3", ["1", "2", "3"]),
+        ("de 1 a 3", ["1", "2", "3"]),
+        ("von 4 bis 6", ["4", "5", "6"]),
+        ("1 tot en met 3", ["1", "2", "3"]),
+        ("5 thru 7", ["5", "6", "7"]),
+        ("9, 10 och 12", ["9", "10", "12"]),
+        ("7+8+9", ["7", "8", "9"]),
+        ("1-2-3", ["1", "2", "3"]),
+        ("9 10 11", ["9", "10", "11"]),
+        ("A1..A3", ["A1", "A2", "A3"]),
+        ("B4 à B6", ["B4", "B5", "B6"]),
+        ("D1/D2/D3", ["D1", "D2", "D3"]),
+    ],
+)
+def test_circuits_in_a_series_are_shared_out(
+    cell: str, circuits: list[str], tmp_path: Path
+) -> None:
+    scene = load_scene(_path(tmp_path, "Qty;Fixture;On;Focus;Circuit", f"3;spot;LX 1;A;{cell}"))
+    assert [u.circuit for u in scene.units] == circuits
+    told = "\n".join(taken.says for taken in scene.taken)
+    assert f'"{cell}" is of 3 units: {", ".join(circuits)}' in told
+
+
+@pytest.mark.parametrize("cell", ["12-11", "2.10", "R1.1-R1.2", "1er 2"])
+def test_a_circuit_of_several_figures_that_is_no_series_is_told(cell: str, tmp_path: Path) -> None:
+    scene = load_scene(_path(tmp_path, "Qty;Fixture;On;Focus;Circuit", f"2;spot;LX 1;A;{cell}"))
+    assert [u.circuit for u in scene.units] == [cell, cell]
+    assert any(f'"{cell}" is that of each of 2 units' in taken.says for taken in scene.taken)
+
+
+@pytest.mark.parametrize("cell", ["1 à 4", "9, 10", "A1..A5"])
+def test_circuits_in_a_series_that_are_not_as_many_are_asked(cell: str, tmp_path: Path) -> None:
+    path = _path(tmp_path, "Qty;Fixture;On;Focus;Circuit", f"3;spot;LX 1;A;{cell}")
+    assert any("one unit a row" in mistake.expected for mistake in refused(path))

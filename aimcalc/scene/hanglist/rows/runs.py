@@ -19,13 +19,17 @@ from aimcalc.scene.mistakes import Wrong
 
 MOST = 24  # units of one row
 LONGEST_PLUG = 60  # characters of several channels or circuits
-_MARK = r"\s*(?:[,;&+]|\s/\s|\band\b)\s*"
+_AND = r"\b(?:and|und|et|y|e|en|och|og|i|ja|plus)\b"
+_TO = r"(?:-|–|—|\.\.+|…|>|→|\b(?:to|thru|through|till|bis|à|au|al?|do|til|tot|t/m|až)\b)"
+_FROM = r"(?:(?:from|von|de|du|del|dal?|van|från|fra|od)\s+)?"
+_MARK = rf"\s*(?:[,;&+]|\s/\s|{_AND})\s*"
 _PLACE_MARK = r"\s*(?:;|,\s|&|\s/\s|\band\b)\s*"  # "1,5" is one place
 _AIM_MARK = r"\s*[,;/&]\s*"
-_PLUG_MARK = r"\s*(?:[,;&+]|\band\b|\bund\b|\bet\b|\by\b)\s*"
+_PLUG_MARK = rf"\s*(?:[,;&+]|{_AND})\s*"
 _LETTERED = regex(
-    r"([a-z]{1,3}[ ./-]?)(\d{1,3})\s*(?:-|–|to|thru|through)\s*(?:\1)?(\d{1,3})", re.IGNORECASE
+    rf"([^\W\d_]{{1,9}}\.?[ /-]?)(\d{{1,3}})\s*{_TO}\s*(?:\1)?(\d{{1,3}})", re.IGNORECASE
 )
+_CHAIN = regex(r"\d{1,4}(?:(?:\s*[-–/·.|\n]\s*|\s+)\d{1,4})+")  # "1-2-3", "9 10"
 _TWO = regex(r"(\d{1,3})\s*/\s*(\d{1,3})")
 _COUNT = regex(r"(?:x|×)?\s*(\d{1,2})\s*(?:x|×|off|no\.?|stk\.?|st\.?|pcs?\.?|units?|lamps?)?")
 _COUNT_WORDS = {
@@ -46,7 +50,7 @@ _LOWER = regex(
     r"(?:is\s+|are\s+|=\s*|:\s*)?(?:on\s+|at\s+)?(?:the\s+)?(s\.?[lr])\b"
 )
 _SIGNS = tuple("+−–-")
-_RUN = regex(r"(\d{1,4})\s*(?:-|–|\.\.|to|thru|through)\s*(\d{1,4})", re.IGNORECASE)
+_RUN = regex(rf"{_FROM}(\d{{1,4}})\s*{_TO}\s*(\d{{1,4}})", re.IGNORECASE)
 _LAST_SIDE = regex(
     r"\d[^\d]*?(?<![^\W\d_])((?:s\W?[lr]|[ud]\W?s|left|right|[lr])\.?)\s*$", re.IGNORECASE
 )
@@ -55,7 +59,7 @@ _LAST_SIDE = regex(
 def run_of(text: str) -> list[str]:
     """The numbers that a cell names, "1-3", "1, 2 & 3": two or more that go up; else none."""
     found: list[int] = []
-    for part in re.split(_MARK, text.strip()):
+    for part in re.split(_MARK, text.strip().replace("tot en met", "tot"), flags=re.IGNORECASE):
         run = _RUN.fullmatch(part)
         if run and 0 < int(run[2]) - int(run[1]) < MOST:
             found += range(int(run[1]), int(run[2]) + 1)
@@ -207,18 +211,33 @@ def _own(raw: dict[str, Any], many: int, whole: Whole) -> dict[str, list[str]] |
             continue
         if re.search(r"\d\s*[-–/]\s*\d", text) and whole.is_coded(key):
             continue
-        parts = run_of(text) or _lettered(text) or [p for p in re.split(_PLUG_MARK, text) if p]
+        parts = run_of(text) or _lettered(text) or _parted(text)
         if len(parts) == 1:
-            parts = [part for part in re.split(r"\s*/\s*", text) if part]
-            parts = parts if len(parts) == many else []
+            parts = _chained(text, many)
         if len(parts) not in (0, many):
             return None
         found |= {key: parts} if parts else {}
     return found
 
 
+def _parted(text: str) -> list[str]:
+    """The channels or circuits that a mark or a word parts, "A1, A2", "9 och 10"."""
+    return [part for part in re.split(_PLUG_MARK, text, flags=re.IGNORECASE) if part]
+
+
+def _chained(text: str, many: int) -> list[str]:
+    """The channels or circuits of a series that may be one name, "9/10", "1-2-3", "9 10", where they are as
+    many as the units; "12-11" and "2.10" of two may be a rack and its way."""
+    parts = [part for part in re.split(r"\s*/\s*", text) if part]
+    if len(parts) == many:
+        return parts
+    parts = re.findall(r"\d+", text) if _CHAIN.fullmatch(text) else []
+    spaced = len(text.split()) == len(parts)
+    return parts if len(parts) == many and (many > 2 or spaced) else []
+
+
 def _lettered(text: str) -> list[str]:
-    """The circuits of a run that have a letter: "A1-A4", "A1-4"."""
+    """The circuits of a run that have a letter or a word: "A1-A4", "A1-4", "Dim 1 bis 4"."""
     run = _LETTERED.fullmatch(text)
     if run is None or not 0 < int(run[3]) - int(run[2]) < MOST:
         return []
