@@ -21,6 +21,7 @@ from aimcalc.scene.hanglist.rows.listrow import (
 )
 from aimcalc.scene.hanglist.rows.numbercells import without_positions
 from aimcalc.scene.hanglist.rows.rowkinds import RowKinds, without_figures
+from aimcalc.scene.hanglist.rows.sparerows import of_units
 from aimcalc.scene.hanglist.table.findhead import are_headings, ends_before, headings_again
 from aimcalc.scene.hanglist.table.sheettables import Table
 from aimcalc.scene.hanglist.tablecolumns import TableColumns
@@ -122,7 +123,7 @@ class TableReader:
         cells = self.sides.paired(cells, rest[:LOOKED_THROUGH])
         rest = [one for row in rest for one in self.sides.units_of(row)]
         self.sides.beside = self.sides.pairs.first if self.sides.pairs else ""
-        below = rest[:LOOKED_THROUGH]
+        below = of_units(rest[:LOOKED_THROUGH])
         cells = self.sides.by_sides(cells, below)
         over = over_headings(cells, below, self.meanings.positions, fits)
         if over >= 0:

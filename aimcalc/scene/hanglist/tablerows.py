@@ -9,6 +9,7 @@ from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.columns.columnclaims import LOOKED_THROUGH
 from aimcalc.scene.hanglist.columns.columnkeys import APART, COUNT, ELSE, GAP, HEIGHT, REMARK, SIDE
+from aimcalc.scene.hanglist.columns.kindnumbers import numbered_kind
 from aimcalc.scene.hanglist.columns.sidecolumns import is_middle
 from aimcalc.scene.hanglist.meanings import LONGEST_REMARK
 from aimcalc.scene.hanglist.names.blankcells import BlankCells
@@ -113,9 +114,18 @@ class TableRows:
                 remarks.append((column.heading, cell))
             elif column.key == ELSE:
                 raw.setdefault("at", placed_else(cell, column))
+            elif column.key == "kind" and column.meaning.numbered:
+                self._part_kind(cell, raw)
             else:
                 raw[column.key] = cell
         return raw, remarks
+
+    def _part_kind(self, cell: Any, raw: dict[str, Any]) -> None:
+        """Part the number of a unit from its kind: "1 - ERS 36"."""
+        parts = numbered_kind(cell, self.meanings.fits)
+        raw["kind"] = parts.kind if parts else cell
+        if parts and raw.setdefault("number", parts.number) == parts.number:
+            self.noticed.read_as("kind", text_of(cell), f"number {parts.number}, kind {parts.kind}")
 
     def _is_over(self, number: int, row: list[Any], raw: dict[str, Any]) -> bool:
         """Whether a row stands over units and says their position, kind, group or target, which is told."""

@@ -97,7 +97,7 @@ class Cells:
         """Whether a column numbers the units: 1, 2, 3 ... along each position or down the whole list, or
         one height of a boom each, and never one twice on a position. With one unit on each
         position, the numbers may be those of the positions."""
-        groups = list(self._by_position(k, position))
+        groups = list(self.by_position(k, position))
         cells = [text.casefold() for group in groups for text in group]
         if len(cells) < FEWEST or len(cells) != len(self.rows):
             return False
@@ -121,7 +121,7 @@ class Cells:
 
     def differ(self, k: int, position: int | None, least: float = 1.0) -> bool:
         """Whether all rows, or a share of them, have a number in a column, and no position one twice."""
-        groups = list(self._by_position(k, position))
+        groups = list(self.by_position(k, position))
         filled = sum(map(len, groups)) >= least * len(self.rows)
         numbers = self.share("number", k) == 1.0
         return filled and numbers and all(len(set(group)) == len(group) for group in groups)
@@ -135,7 +135,7 @@ class Cells:
 
     def restarts(self, k: int, position: int) -> bool:
         """Whether a column counts 1, 2, 3 ... on each of two positions or more."""
-        groups = list(self._by_position(k, position))
+        groups = list(self.by_position(k, position))
         cells = [text for group in groups for text in group]
         if len(groups) < 2 or not all(re.fullmatch(r"[1-9]\d{0,3}", text) for text in cells):
             return False
@@ -151,7 +151,7 @@ class Cells:
             bool(pairs) and len(pairs) == len(self.rows) and all(_is_initialled(*p) for p in pairs)
         )
 
-    def _by_position(self, k: int, position: int | None) -> Iterator[list[str]]:
+    def by_position(self, k: int, position: int | None) -> Iterator[list[str]]:
         """The texts of a column on each position: as a column names it, or a row of its own above."""
         groups: dict[str, list[str]] = {}
         name = ""

@@ -39,6 +39,7 @@ class Meaning(NamedTuple):
     sides: bool = False  # it names both sides, so that its cells say which
     fitting: bool = False  # it is a key only where the cells below are fit for one
     plaster: bool = False  # places count from the plaster line
+    numbered: bool = False  # the number of the unit stands before its kind in each cell
     heights: bool = False  # those of booms are heights, whatever else it says of pipes
 
 

@@ -22,6 +22,8 @@ from aimcalc.scene.hanglist.columns.columnkeys import (
 )
 from aimcalc.scene.hanglist.columns.headings import meaning
 from aimcalc.scene.hanglist.columns.headingwords import misspelled
+from aimcalc.scene.hanglist.columns.keybeside import key_beside
+from aimcalc.scene.hanglist.columns.kindnumbers import numbers_with_kinds
 from aimcalc.scene.hanglist.columns.nameclaims import (
     aimed_better,
     aims_elsewhere,
@@ -195,6 +197,7 @@ _LATER = r"(?i)\b(?:new|revised|updated|moved(?:\s+to)?|changed(?:\s+to)?|now|ac
 # Each looks at what those before it left: their order is part of the rules.
 STEPS: tuple[Callable[[Claiming], None], ...] = (
     # What headings mean, and which columns claim it.
+    key_beside,
     spoken_places,
     feet_beside,
     dimensions_out,
@@ -218,6 +221,7 @@ STEPS: tuple[Callable[[Claiming], None], ...] = (
     one_of_claimants,
     one_of_meanings,
     slips_of_keys,
+    numbers_with_kinds,
     sides_by_cells,
     # What the cells below say against it.
     swapped,

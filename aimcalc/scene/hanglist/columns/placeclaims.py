@@ -321,14 +321,19 @@ def _under_unit(c: Claiming) -> None:
     found = [
         k
         for k, text in enumerate(c.texts)
-        if k not in c.keys
-        and text.casefold().strip(" .()[]") in LENGTHS
-        and max(c.share("at", k), c.share("figure", k)) >= FITTING  # 4200 may be too far in metres
+        if k not in c.keys and text.casefold().strip(" .()[]") in LENGTHS and _holds_figures(k, c)
     ]
     if len(found) == 1:
         c.keys[found[0]] = "at"
         unit = LENGTHS[c.texts[found[0]].casefold().strip(" .()[]")]
         c.meanings[found[0]] = Meaning(("at",), unit=unit)
+
+
+def _holds_figures(k: int, c: Claiming) -> bool:
+    """Whether cells are places, some with a side, or figures: 4200 may be too far in metres."""
+    cells = c.values.of(k)
+    fit = sum(bool(c.fits("at", cell) or c.fits("figure", cell)) for cell in cells)
+    return bool(cells) and fit >= FITTING * len(cells)
 
 
 def marks_counted(c: Claiming) -> None:

@@ -18,7 +18,7 @@ _FREE = (
     r"|vide|vuot[oa]|liber[oa]|vaci[oa]|livre|vazi[oa]|vrij|leeg|ledig|vapaa|tyhja|woln[ey]|volne"
 )
 _SPARE = (
-    r"spares?|reserve|(?:di\s|in\s)?(?:scorta|riserva)|ricambio|(?:de\s|en\s)?(?:reserve|secours"
+    r"spares?|(?:in\s|the\s)?reserve|(?:di\s|in\s)?(?:scorta|riserva)|ricambio|(?:de\s|en\s)?(?:reserve|secours"
     r"|rechange)|(?:de\s)?(?:reserva|repuesto)"
     r"|sobressalente|suplente|(?:als\s)?reserve\w*|ersatz\w*|reserv|vara(?:lla|valo)?"
     r"|zapas(?:ow[aey])?|rezerwa|rezerva|nahradni"

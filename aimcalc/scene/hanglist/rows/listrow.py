@@ -236,4 +236,5 @@ NO_GEL = (
     *("no", "no gel", "no colour", "no color", "no filter", "without", "n/a", "nil", "nothing"),
     *("nessuno", "nessuna", "ninguno", "ninguna", "aucun", "aucune", "kein", "keine", "keiner"),
     *("nenhum", "nenhuma", "cap", "niets", "intet", "nic", "brak"),
+    *("rien", "nichts", "tyhjä", "niks", "nincs", "res", "ingenting", "tyhja", "ei mitään"),
 )

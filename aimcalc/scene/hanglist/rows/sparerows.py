@@ -8,11 +8,15 @@ from typing import Any
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.names.meant import Names
 from aimcalc.scene.hanglist.names.sparewords import is_in_reserve, is_spare, numbered_spare
-from aimcalc.scene.hanglist.rows.listrow import blank, is_ditto, text_of
+from aimcalc.scene.hanglist.rows.listrow import blank, is_ditto, is_total, text_of
 from aimcalc.scene.hanglist.rows.rowcuts import says_cut
 
 NONE = regex(r"\s*(?:-+|–|—|[nN]\.?/?[aA]\.?|(?i:none))\s*")  # says that there is none
 LONGEST_TOLD = 60  # characters of a row that is told
+
+MOST_KEPT_FREE = (
+    0.5  # of the rows under headings, for those without a unit to be left out of the look
+)
 
 Remarks = list[tuple[str, Any]]
 
@@ -30,7 +34,7 @@ class SpareRows:
         own = raw.get("position")
         if own is not None and not is_ditto(own):
             self.aside = self._is_put_aside(raw)
-        if self._is_spare(raw, remarks, aimed):
+        if self._is_kept(raw) or self._is_spare(raw, remarks, aimed):
             words = [text_of(cell) for cell in row if not blank(cell)]
             self.aside = self.aside or (len(words) == 1 and is_in_reserve(words[0]))
             return True
@@ -56,6 +60,12 @@ class SpareRows:
             return True
         return any(is_in_reserve(text_of(cell)) for _, cell in (*unnamed.items(), *remarks))
 
+    def _is_kept(self, raw: dict[str, Any]) -> bool:
+        """Whether a row without a number and a place says it in the column of positions, whatever it says of
+        a target that is none: "spare | not hung, keep under stage"."""
+        kept = not raw.keys() & {"number", "at", "point"} and self._is_put_aside(raw)
+        return kept and self.targets.find(text_of(raw.get("target", ""))).name is None
+
     def _is_put_aside(self, raw: dict[str, Any]) -> bool:
         """Whether the position of a row is none, for lights in reserve: "SPARE", "Not hung"."""
         cell = text_of(self.without_names(raw).get("position", "")).strip()
@@ -69,6 +79,17 @@ class SpareRows:
             if key in raw and names.spelled(text_of(raw[key]))
         ]
         return {key: cell for key, cell in raw.items() if key not in named} if named else raw
+
+
+def of_units(rows: list[list[Any]]) -> list[list[Any]]:
+    """The rows that tell what columns hold: none that says it is a total, or in reserve, whose words may be
+    in any column; all, where most say so."""
+    kept = [row for row in rows if not any(isinstance(c, str) and _says_none(c) for c in row)]
+    return kept if len(kept) > MOST_KEPT_FREE * len(rows) else rows
+
+
+def _says_none(cell: str) -> bool:
+    return is_in_reserve(cell) or is_total(cell)
 
 
 def told_of(row: list[Any]) -> str:
