@@ -216,3 +216,28 @@ def test_whose_sides_are_and_whose_not(line: str, whose: str) -> None:
 def test_a_heading_names_the_end_of_whatever_it_is(of: str) -> None:
     found = meaning(f"m from SR end of {of}")
     assert (found.keys, found.end, found.unit) == (("at",), "SR", "m")
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "N = north aisle = stage right. S = south aisle = stage left. All in feet.",
+        "N = north side (stage right), S = south side (stage left)",
+        "N: north wall = SR; S: south wall = SL",
+        "N is the north aisle, stage right; S is the south aisle, stage left",
+        "N = north = stage right, S = south = stage left",
+        "N = the door end = SR, S = the window side = SL",
+    ],
+)
+def test_what_is_on_a_side_may_stand_before_the_side_of_a_letter(line: str) -> None:
+    said = dict(said_by([(1, [line])]).sides)
+    assert (said["n"], said["s"]) == ("SR", "SL")
+
+
+@pytest.mark.parametrize("line", ["N = north aisle, S = south aisle", "N = the left side = SR"])
+def test_what_is_on_a_side_and_no_side_of_the_stage_tells_nothing(line: str) -> None:
+    assert "n" not in dict(said_by([(1, [line])]).sides)
+
+
+def test_many_words_for_what_is_on_a_side_are_looked_through_quickly() -> None:
+    assert said_by([(1, ["n = " + "on the north aisle, " * 3000])]).sides == ()

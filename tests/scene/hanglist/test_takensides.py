@@ -180,3 +180,32 @@ def test_other_sides_of_the_list_that_do_not_tell_leave_it_asked(
     booms: tuple[tuple[str, float], ...], aims: tuple[str, ...], more: str, tmp_path: Path
 ) -> None:
     assert "SL or SR" in asked_in(tmp_path, house(*booms), rows("3 m L", "3 m R", aims, more))
+
+
+@pytest.mark.parametrize(
+    ("names", "heading", "to_left"),
+    [
+        (("Calle izquierda", "Calle derecha"), "metros (- = derecha)", 1),
+        (("Turm links", "Turm rechts"), "Meter (+ = links)", 1),
+        (("Toren links", "Toren rechts"), "m (+ rechts)", -1),
+        (("Tour gauche", "Tour droite"), "mètres (- = gauche)", -1),
+        (("Tower left", "Tower right"), "m from centre (+ = right)", -1),
+    ],
+)
+def test_a_sign_of_a_heading_is_a_side_as_the_house_names_it(
+    names: tuple[str, str], heading: str, to_left: int, tmp_path: Path
+) -> None:
+    # `to_left`: the sign of what is to the left.
+    one, other = names
+    lines = [f"Position;No;{heading};Type;Focus", "Bar 1;1;-3;spot;Bed", "Bar 1;2;1;spot;Middle"]
+    lines += [f"{one};1;2;spot;Middle"]
+    of_stage, of_house = house((one, 5.5), (other, -5.5)), house((one, -5.5), (other, 5.5))
+    found = [unit.at for unit in scene_in(tmp_path, of_stage, lines).units]
+    assert found[:2] == [to_left * -3.0, to_left * 1.0]
+    found = [unit.at for unit in scene_in(tmp_path, of_house, lines).units]
+    assert found[:2] == [to_left * 3.0, to_left * -1.0]
+
+
+def test_a_sign_of_a_heading_that_nobody_says_the_side_of_is_asked(tmp_path: Path) -> None:
+    lines = ["Position;No;metros (- = derecha);Type;Focus", "Bar 1;1;-3;spot;Bed"]
+    assert "does not tell where it counts from" in asked_in(tmp_path, house(), lines)

@@ -116,9 +116,16 @@ _NO_SIDE = regex(  # "no side = SL", "unmarked: SR"
     r"\b(?:no\s+side|without\s+(?:an?\s+)?side|unmarked|unsided|no\s+letter|side\s+not\s+(?:given|written))"
     r"(?:\s+(?:given|written|marked))?\s*(?:=|:|\bis\b|\bare\b|\bmeans?\b|,)\s*(?:on\s+|to\s+|the\s+)*(s[lr])\b"
 )
+# What is on that side, before the side: "N = north aisle = SR", "K: kitchen side (SL)".
+_THERE = (
+    r"(?!left|right|stage|house|opposite)"
+    r"(?:(?!(?:on|at|the|north|south|east|west|cour|court|jardin|garden|prompt)\b|cam)[a-z]{2,15}\s+){0,2}"
+    r"(?:aisle|side|wall|transept|end|door|wing|seats|half)s?\s*(?:=|\(|,|–|-|:|\bis\b|\bmeans\b)\s*"
+)
 _OWN_WORD = regex(
     r"(?<![a-z])(?!(?:l|r|is|are|it|plus|sl|sr|us|ds)\b)([a-z]{1,3})\)?\s*(?:\([^()]*\)\s*)?"
-    r"(?:=|:|->|→|\b(?:is|means)\b)\s*(?:(?:on|at|the)\s+|(?:north|south|east|west)\b[\s,(–-]+|(?:cour|court|jardin|garden|prompt)(?:\s+side)?(?:\s*\([a-z]+\))?\s*[=(]\s*|cam\w*\s+\w+\s*\(\s*)*(sl|sr|us|ds)\b"
+    rf"(?:=|:|->|→|\b(?:is|means)\b)\s*(?:(?:on|at|the)\s+|(?:north|south|east|west)\b[\s,=(–-]+|{_THERE}"
+    r"|(?:cour|court|jardin|garden|prompt)(?:\s+side)?(?:\s*\([a-z]+\))?\s*[=(]\s*|cam\w*\s+\w+\s*\(\s*)*(sl|sr|us|ds)\b"
 )
 _LONG_WORD = regex(
     r"(?<![a-z])(court|garden|cour|jardin|north|south|east|west)\b(?:\s+side)?\s*(?:\([a-z]\)\s*)?(?:=|:|->|→|\b(?:is|means)\b)\s*(sl|sr)\b"

@@ -8,6 +8,7 @@ from itertools import count
 from typing import Any
 
 from aimcalc.named import regex
+from aimcalc.scene.hanglist.columns.headingsides import signed_sides
 from aimcalc.scene.hanglist.columns.ownheadings import headings_said
 from aimcalc.scene.hanglist.meanings import Meanings
 from aimcalc.scene.hanglist.names.positioncells import group_over
@@ -129,6 +130,8 @@ class TableLines:
             return f"from {self.said.end} end"
         heading = self.placing.stage_words.plain(heading)
         english = in_english(heading)
+        if self.said.bare and signed_sides(english.casefold()) is None:  # "- = right"
+            heading = english = signed_sides(f"{english.casefold()} {self.said.bare}") or english
         sided = own_end(english, self.said.bare, self.said.end, self.said.vague)
         turned = self.placing.ways.plain(sided)
         return explained or (turned if turned != english else self.placing.ways.plain(heading))

@@ -9,7 +9,7 @@ from aimcalc.named import NamedTuple
 from aimcalc.scene.hanglist.columns.columnkeys import SIDE, Headings
 from aimcalc.scene.hanglist.meanings import Meanings
 from aimcalc.scene.hanglist.places.placeforms import BARE_SIDE, SIDED
-from aimcalc.scene.hanglist.rows.listrow import Around, text_of
+from aimcalc.scene.hanglist.rows.listrow import Around, float_of, text_of
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.tongues.tongues import in_english
 from aimcalc.scene.mistakes import CLASH, Wrong
@@ -60,10 +60,17 @@ def own_sides(
         x = around.aims.get(meanings.targets.find(text_of(aim)).name or "", 0.0)
         side = None if SIDED.search(said) else BARE_SIDE.search(said)
         many += side is not None
-        if side and abs(x) >= ASIDE:
-            same = (x > 0) == bool(side[1])
+        left = bool(side[1]) if side else _left_by_sign(said, column.meaning.plus, whose)
+        if left is not None and abs(x) >= ASIDE:
+            same = (x > 0) == left
             own, across = own + same, across + (not same)
     return OwnSides(own, across, many)
+
+
+def _left_by_sign(said: str, plus: str, whose: str) -> bool | None:
+    """Whether a figure whose sign is a side is to the left of those `whose` it is taken for."""
+    metres = float_of(said) if whose and plus in ("SL", "SR") else None
+    return ((metres > 0) == (plus == "SL")) == (whose == "stage") if metres else None
 
 
 def own_side_columns(

@@ -141,7 +141,7 @@ def _in_languages(
 
 
 def _sides_in(cells: Iterable[str]) -> list[str]:
-    """The words for a side that stand beside a figure, or alone in their cell."""
+    """The words for a side that stand beside a figure or a sign, or alone in their cell."""
     short = (cell.casefold() for cell in cells if len(cell) <= LONGEST)
     found = (found for cell in short for found in _SIDE_CELL.findall(cell))
     return list(dict.fromkeys(w for words in found for w in words if w in _sides()))
@@ -149,6 +149,7 @@ def _sides_in(cells: Iterable[str]) -> list[str]:
 
 _WORD = regex(r"[^\W\d_]+")
 _SIDE_CELL = regex(
+    r"(?<![^\W_])[-+−–]\s*(?:[=:]|\b(?:is|to|es|est|ist|a|à)\b)?\s*([^\W\d_]+)|"
     r"\d\s*(?:['\"″′’”]{1,2}|(?:m|cm|mm|ft|feet|in)\b)?\.?\s*([^\W\d_]+)(?:\W{1,3}([^\W\d_]+))?\W*$"
     r"|^\W*([^\W\d_]{2,})\W*(?:\d|$)|^\W*([^\W\d_])(?:\W+\d|\d+(?:['′’]|\s*(?:ft|m)\b)|\W*$)"
 )
