@@ -7,7 +7,7 @@ from typing import Any
 from aimcalc.scene.hanglist.columns.columnclaims import LOOKED_THROUGH
 from aimcalc.scene.hanglist.columns.ownheadings import again_over, over_headings, without_over
 from aimcalc.scene.hanglist.meanings import Meanings
-from aimcalc.scene.hanglist.names.blankcells import BlankCells, gone_on, left_blank
+from aimcalc.scene.hanglist.names.blankcells import gone_on, left_blank
 from aimcalc.scene.hanglist.names.positioncells import group_of
 from aimcalc.scene.hanglist.pagelines.said import Said
 from aimcalc.scene.hanglist.pagelines.tablelines import TableLines, rows_round
@@ -89,7 +89,7 @@ class TableReader:
         found: list[Row] = []
         self.end = ends_before(head, meanings.fits)
         over_two = self.columns.position_cells(rest)
-        self.rows.blanks = BlankCells(left_blank(self.columns.headings, rest))
+        self.rows.blanks = left_blank(self.columns.headings, rest)
         whole = gone_on(
             head.numbered(), lambda: self.columns.headings, meanings.fits, self._told_whole
         )

@@ -105,3 +105,45 @@ def test_a_row_that_names_another_kind_does_not_go_on(tmp_path: Path) -> None:
     text = f"{HEAD}LX 1,1,-2,spot,Table\n,,,wide,\nLX 1,2,-1,wide,Table\n"
     said = asked_of(tmp_path, text) + ("" if asked_of(tmp_path, text) else told_of(tmp_path, text))
     assert "go on" not in said
+
+
+BY_PURPOSE = (
+    "A,LX 1,2,-2,spot\n,LX 2,1,-1,spot\nDoor,LX 1,1,3,wide\n,LX 1,3,-3,wide\n,LX 1,4,1,wide\n"
+    "Table,LX 2,2,0,spot\n,LX 2,3,2,spot\n"
+)
+
+
+@pytest.mark.parametrize("heading", ["Purpose", "Éclaire", "Fokus", "Lights what"])
+def test_a_list_by_purpose_says_each_target_once(tmp_path: Path, heading: str) -> None:
+    text = f"{heading},Pipe,Unit,At,Kind\n{BY_PURPOSE}"
+    aims = ["A", "A", "Door", "Door", "Door", "Table", "Table"]
+    assert [unit[3] for unit in units_of(tmp_path, text)] == aims
+    told = told_of(tmp_path, text)
+    assert told.count("in rows 3, 5, 6, 8 the target is blank: read as that of the row above") == 1
+
+
+def test_a_list_by_kind_says_each_kind_once(tmp_path: Path) -> None:
+    text = (
+        "Kind,Pipe,Unit,At,Focus\nspot,LX 1,2,-2,A\n,LX 2,1,-1,Door\nwide,LX 1,1,3,A\n,LX 2,3,1,A\n"
+    )
+    assert _kinds(tmp_path, text) == ["spot", "spot", "wide", "wide"]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        # One blank cell was forgotten.
+        "Purpose,Pipe,Unit,At,Kind\nA,LX 1,2,-2,spot\n,LX 2,1,-1,spot\nDoor,LX 1,1,3,wide\n",
+        # A target that comes again is written again.
+        f"Purpose,Pipe,Unit,At,Kind\n{BY_PURPOSE}A,LX 1,5,4,spot\n",
+        # Another column.
+        "Pipe,Unit,Purpose,At,Kind\nLX 1,1,A,-2,spot\nLX 2,1,,-1,spot\nLX 1,2,Door,3,wide\nLX 2,2,,1,wide\n",
+        # The first row has none.
+        f"Purpose,Pipe,Unit,At,Kind\n,LX 1,5,4,spot\n{BY_PURPOSE}",
+        # Few of many, of which each may be forgotten.
+        "Purpose,Pipe,Unit,At,Kind\nA,LX 1,1,-4,spot\n,LX 1,2,-3,spot\nDoor,LX 1,3,-2,spot\n"
+        ",LX 1,4,-1,spot\nTable,LX 1,5,0,spot\nA,LX 1,6,1,spot\nDoor,LX 1,7,2,spot\n",
+    ],
+)
+def test_blank_targets_of_no_list_by_purpose_are_asked_about(tmp_path: Path, text: str) -> None:
+    assert "target" in asked_of(tmp_path, text)

@@ -2,7 +2,7 @@
 
 A blank cell may also be one that somebody forgot. It stands for the one above in a list that leaves many of
 them blank, below several that are filled, never writes one that is the same again, and begins each position
-with one.
+with one. In the first column of a list that is ordered by it, it stands for the one above on any position.
 """
 
 from __future__ import annotations
@@ -18,6 +18,7 @@ from aimcalc.scene.hanglist.rows.listrow import blank, is_ditto, is_total, text_
 FEWEST = 2  # blank cells, and filled ones above them; one was forgotten
 # The share of the units that have none, for blank cells to be a habit: targets are also left open.
 LEAST = {"kind": 1 / 3, "target": 1 / 2}
+ORDERED = 1 / 3  # of the units of a list ordered by its first column
 BESIDE = {"kind": ("target", "point"), "target": ("kind",)}  # a row without these is no unit
 PLACED = ("number", "at", HEIGHT, *AT_PARTS)
 GOES_ON = ("kind", "target")
@@ -28,8 +29,9 @@ Numbered = tuple[int, list[Any]]
 class BlankCells:
     """The kinds and targets of units whose cells are blank for the one above, on the same position."""
 
-    def __init__(self, keys: Iterable[str] = ()) -> None:
+    def __init__(self, keys: Iterable[str] = (), ordered: str = "") -> None:
         self.keys = tuple(keys)
+        self.ordered = ordered  # the key by which the list is ordered, whatever the position
         self.above: dict[str, Any] = {}
 
     def section(self) -> None:
@@ -45,7 +47,10 @@ class BlankCells:
         filled = [
             key
             for key in self.keys
-            if same and key not in raw and key in self.above and raw.keys() & set(BESIDE[key])
+            if (same or (key == self.ordered and self.above))
+            and key not in raw
+            and key in self.above
+            and raw.keys() & set(BESIDE[key])
         ]
         raw |= {key: self.above[key] for key in filled}
         if raw.keys() & set(PLACED):
@@ -53,20 +58,35 @@ class BlankCells:
         return filled
 
 
-def left_blank(headings: Headings, rows: Iterable[list[Any]]) -> tuple[str, ...]:
+def left_blank(headings: Headings, rows: Iterable[list[Any]]) -> BlankCells:
     """The keys whose blank cells stand for the one above them, in the rows below the headings."""
     columns = {key: column.place for key, column in headings.by_key.items()}
     units = [row for row in rows if _is_unit(row, columns)]
-    return tuple(
-        key for key in LEAST if key in columns and _is_habit(key, _texts(units, columns[key]))
-    )
+    texts = {key: _texts(units, columns[key]) for key in LEAST if key in columns}
+    first = min((column.place for column in headings.columns), default=0)
+    ordered = next((key for key in texts if columns[key] == first and _orders(texts[key])), "")
+    keys = [key for key in texts if key == ordered or _is_habit(key, texts[key])]
+    return BlankCells(keys, ordered)
+
+
+def _orders(texts: list[str]) -> bool:
+    """Whether the first column of a list says what the units below are for until it says another: once each,
+    from the first unit on, at the head of several groups. One blank cell may be forgotten."""
+    blanks, filled = texts.count(""), [text.casefold() for text in texts if text]
+    led = sum(bool(text) and not after for text, after in pairwise(texts))
+    often = blanks >= max(FEWEST, ORDERED * len(texts)) and led >= FEWEST
+    return often and bool(texts[0]) and len(set(filled)) == len(filled) and not _marked(texts)
+
+
+def _marked(texts: list[str]) -> bool:
+    return any(map(is_ditto, texts))
 
 
 def _is_habit(key: str, texts: list[str]) -> bool:
     blanks = texts.count("")
     if blanks < FEWEST or blanks < LEAST[key] * len(texts) or not texts[0]:
         return False
-    if any(map(is_ditto, texts)):
+    if _marked(texts):
         return False
     if any(one and one.casefold() == other.casefold() for one, other in pairwise(texts)):
         return False
