@@ -6,8 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Scene
 from tests.scene.hanglist.listed import asked_of, scene_of
+from tests.scene.written import write_scene
 
 ONE = """LX 1
 Unit;1;2;3
@@ -122,3 +124,60 @@ def test_a_column_that_holds_words_of_headings_is_not_turned(tmp_path: Path) -> 
     lines = "Bar;No;Side;Off CL;Type;Focus\nLX 1;1;SL;2 m;spot;A\nLX 1;2;SR;1 m;spot;A\n"
     lines += "LX 1;3;SL;1 m;spot;A\nLX 1;4;SR;2 m;spot;A\n"
     assert [at for _, _, at in _placed(scene_of(tmp_path, lines))] == [2.0, -1.0, 1.0, -2.0]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Summer show;1;2;3;4\nBar;LX 1;LX 1;LX 2;LX 2\nDistance;2 m SL;0;2 m SL;3 m SR\n"
+        "Lantern;spot;wide;spot;wide\nFocus;Door;A;Table;A\nChannel;1;2;3;4\nColour;L201;;L103;\n",
+        "Gala de danse;1;2;3;4\nPerche;LX 1;LX 1;LX 2;LX 2\nCote;2 m cour;axe;2 m cour;3 m jardin\n"
+        "Projecteur;spot;wide;spot;wide\nRéglage;Door;A;Table;A\n",
+        "Vårrevyn (alla mått i cm);1;2;3;4\nStång;LX 1;LX 1;LX 2;LX 2\nMått;200 SL;0;200 SL;300 SR\n"
+        "Lampa;spot;wide;spot;wide\nRiktas mot;Door;A;Table;A\nFilter;L201;;L103;\n",
+        ";1;2;3;4\nPipe;LX 1;LX 1;LX 2;LX 2\nOff centre;2 m SL;0;2 m SL;3 m SR\n"
+        "Type;spot;wide;spot;wide\nFocus;Door;A;Table;A\n",
+    ],
+)
+def test_numbers_beside_a_title_in_the_corner_are_those_of_units(text: str, tmp_path: Path) -> None:
+    scene = scene_of(tmp_path, text)
+    assert _placed(scene) == [
+        ("LX 1", "1", 2.0),
+        ("LX 1", "2", 0.0),
+        ("LX 2", "3", 2.0),
+        ("LX 2", "4", -3.0),
+    ]
+    assert [unit.target for unit in scene.units] == ["Door", "A", "Table", "A"]
+
+
+SIDE_NAMES = """
+[[target]]
+name = "Stage Left"
+x = 2
+y = 4
+
+[[target]]
+name = "Stage Right"
+x = -2
+y = 4
+"""
+
+
+def test_targets_that_are_called_as_sides_make_no_row_of_headings(tmp_path: Path) -> None:
+    text = (
+        "WI revue;1;2;3\nBar;LX 1;LX 1;LX 1\nDistance;2 m SL;0;2 m SR\nLantern;spot;spot;spot\n"
+        "Focus;Stage Left;A;Stage Right\nChannel;1;2;3\nColour;L126;;L103\n"
+    )
+    path = write_scene(tmp_path, SIDE_NAMES, settings='hang = "hang.csv"')
+    (tmp_path / "hang.csv").write_text(text, encoding="utf-8")
+    units = load_scene(path).units
+    assert [(u.number, u.at, u.target, u.channel) for u in units] == [
+        ("1", 2.0, "Stage Left", "1"),
+        ("2", 0.0, "A", "2"),
+        ("3", -2.0, "Stage Right", "3"),
+    ]
+
+
+def test_a_corner_that_is_a_heading_stays_one(tmp_path: Path) -> None:
+    text = "Channel;5;6\nBar;LX 1;LX 1\nAt;2 m SL;0\nType;spot;wide\nFocus;Door;A\n"
+    assert [str(unit.channel) for unit in scene_of(tmp_path, text).units] == ["5", "6"]

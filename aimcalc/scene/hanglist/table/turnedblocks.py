@@ -40,19 +40,29 @@ def turned_blocks(rows: Sequence[Sequence[Any]], fits: Callable[[], Fits]) -> li
         rows: the cells of the sheet.
         fits: gives what tells whether a cell may be a position; asked only where a block may be.
     """
-    if _is_headed(rows[:FIRST_ROWS]):
+    if _is_headed(rows[:FIRST_ROWS], fits):
         return []
     blocks = _blocks(rows, fits)
     inside = {k for block in blocks for k in range(block.first, block.last + 1)}
-    if _is_headed([row for k, row in enumerate(rows) if k not in inside]):
+    if _is_headed([row for k, row in enumerate(rows) if k not in inside], fits):
         return []
     if len(blocks) == 1 and len(blocks[0].units) < FEWEST_CELLS:
         return []  # a name and a word beside it, over a table or alone
     return blocks
 
 
-def _is_headed(rows: Sequence[Sequence[Any]]) -> bool:
-    return any(heading_score(row) >= HEADED for row in rows)
+def _is_headed(rows: Sequence[Sequence[Any]], fits: Callable[[], Fits]) -> bool:
+    return any(heading_score(row) >= HEADED and not _are_aims(row, fits) for row in rows)
+
+
+def _are_aims(row: Sequence[Any], fits: Callable[[], Fits]) -> bool:
+    """Whether a row that names several keys is a heading of targets with targets beside it: "Focus", over
+    "Stage Left", "Centre" and "Stage Right"."""
+    filled = [cell for cell in row if not blank(cell)]
+    if len(filled) < 2 or meaning(text_of(filled[0])).keys[:1] != ("target",):
+        return False
+    may_be = fits()
+    return all(may_be("target", cell) for cell in filled[1:])
 
 
 def _blocks(rows: Sequence[Sequence[Any]], fits: Callable[[], Fits]) -> list[Block]:
@@ -63,7 +73,7 @@ def _blocks(rows: Sequence[Sequence[Any]], fits: Callable[[], Fits]) -> list[Blo
             continue
         is_position = fits()
         runs = _runs(rows, label, is_position)
-        found = [block for run in runs if (block := _block(rows, run, label, is_position))]
+        found = [b for run in runs if (b := _block(rows, run, label, is_position))]
         best = max(best, found, key=_units_in)
     return best
 
@@ -99,8 +109,11 @@ def _is_apart(row: Sequence[Any], label: int, word: str, fits: Fits) -> bool:
 
 
 def _names_units(row: Sequence[Any], label: int, word: str, fits: Fits) -> bool:
-    """Whether a row is a position with the numbers of its units beside it."""
-    return _are_numbers(row[label + 1 :]) and bool(fits("position", word))
+    """Whether a row is a position with the numbers of its units beside it, not "Bar" beside LX 1, LX 2."""
+    beside = row[label + 1 :]
+    if not (_are_numbers(beside) and fits("position", word)):
+        return False
+    return not all(fits("position", cell) for cell in beside if not blank(cell))
 
 
 def _are_numbers(cells: Sequence[Any]) -> bool:
@@ -120,10 +133,12 @@ def _block(rows: Sequence[Sequence[Any]], run: range, label: int, fits: Fits) ->
         first -= 1
         corner = _word(rows[first], label)
         named = bool(corner) and bool(fits("position", corner))
-        over = (first, label) if named else over
-        labels.insert(0, corner if corner and not named else "Unit")
+        heads = bool(corner) and not named and bool(meaning(corner).keys)
+        over = (first, label) if corner and not heads and (named or over is None) else over
+        labels.insert(0, corner if heads else "Unit")  # a title has the units beside it
     block = range(first, last + 1)
-    if 2 * len(known) < len(labels) or any(heading_score(rows[k]) >= FEWEST_KEYS for k in block):
+    headed = [k for k in block if heading_score(rows[k]) >= FEWEST_KEYS]
+    if 2 * len(known) < len(labels) or not all(_are_aims(rows[k], lambda: fits) for k in headed):
         return None
     units = _units(rows, block, label, labels)
     return Block(first, last, label, tuple(labels), units, over) if units else None
