@@ -147,3 +147,12 @@ def test_a_position_and_a_place_in_one_cell(tmp_path: Path, heading: str, cell: 
     text = f"Unit;{heading};Kind;Target\n1;{cell};spot;A\n2;LX 1 @ centre;spot;Door\n"
     scene = scene_of(tmp_path, text)
     assert [(unit.position, unit.at) for unit in scene.units] == [("LX 2", 2.0), ("LX 1", 0.0)]
+
+
+def test_a_key_of_areas_beside_the_table_says_what_they_are(tmp_path: Path) -> None:
+    text = "Pos;Unit;Place;Kind;Focus;;area;what is there\nLX 1;1;2 m SL;spot;7;;7;Door\n"
+    text += "LX 1;2;1 m SR;spot;8;;8;Table\nLX 2;1;0;wide;A;;;\n"
+    assert [target for _, _, _, target in units_of(tmp_path, text)] == ["Door", "Table", "A"]
+    # A target of the scene's own is none that a key renames.
+    other = units_of(tmp_path / "b", text.replace(";7;;7;Door", ";A;;A;Door"))
+    assert [target for _, _, _, target in other] == ["A", "Table", "A"]

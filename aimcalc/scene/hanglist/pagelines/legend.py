@@ -9,6 +9,7 @@ from itertools import islice
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.columns.headings import meaning
 from aimcalc.scene.hanglist.names.spelling import fold_code
 from aimcalc.scene.hanglist.pagelines.legendlists import NOTHING, SIDE, Spelled, may_tell, told_by
 from aimcalc.scene.hanglist.pagelines.titles import said_by
@@ -183,10 +184,12 @@ def _said(rows: Iterable[list[Any]], is_key: bool) -> Iterator[Said]:
     rows = list(islice(rows, MOST_ROWS))
     loose = frozenset() if is_key else _in_pairs(rows)
     beside = False  # a key stands beside the units, under its word
+    explains = False  # or under "area | what is there"
     for number, row in enumerate(rows):
         beside = beside or _has_key_beside(row)
-        if beside and (pair := _pair_behind(row)):
-            yield Said("", (pair,), False)
+        explains = explains or (not beside and _explains_beside(row))
+        if (beside or explains) and (pair := _pair_behind(row)):
+            yield Said("", (pair,), False, loose=not beside)
         cells = [text_of(cell).strip() for cell in row if not blank(cell)]
         if not cells:
             in_key = is_key
@@ -217,6 +220,13 @@ def _has_key_beside(row: Sequence[Any]) -> bool:
         return False
     said = (k for k in range(2, len(row)) if blank(row[k - 1]) and isinstance(row[k], str))
     return any(_KEY.fullmatch(row[k]) for k in said)
+
+
+def _explains_beside(row: Sequence[Any]) -> bool:
+    """Whether a row of headings ends, behind an empty cell, in one of names and a word that is none."""
+    heads = _pair_behind(row)
+    of_names = heads and {"target", "position", "kind"} & set(meaning(heads[0]).keys)
+    return bool(heads and of_names and not meaning(heads[1]).keys)
 
 
 def _pair_behind(row: Sequence[Any]) -> tuple[str, str] | None:
