@@ -8,7 +8,7 @@ from typing import Any
 from aimcalc.named import NamedTuple
 from aimcalc.scene.hanglist.columns.columnkeys import SIDE, Headings
 from aimcalc.scene.hanglist.meanings import Meanings
-from aimcalc.scene.hanglist.places.placeforms import BARE_SIDE, SIDED
+from aimcalc.scene.hanglist.places.placeforms import BARE_SIDE, OFF_CENTRE, SIDED
 from aimcalc.scene.hanglist.rows.listrow import Around, float_of, text_of
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.tongues.tongues import in_english
@@ -55,7 +55,7 @@ def own_sides(
     own = across = many = 0
     for row in rows:
         said = text_of(row[column.place]) if column.place < len(row) else ""
-        said = in_english(said) if whose else said
+        said = OFF_CENTRE.sub(" ", in_english(said)) if whose else said
         aim = row[target.place] if target.place < len(row) else ""
         x = around.aims.get(meanings.targets.find(text_of(aim)).name or "", 0.0)
         side = None if SIDED.search(said) else BARE_SIDE.search(said)

@@ -72,7 +72,7 @@ def whose_elsewhere(around: Around, rows: Iterable[Sequence[Any]]) -> Whose:
     """Whose the bare sides of the rows of a list are, by the names of the house and by its own cells;
     nobody's where these disagree. The house's alone are sure where the list has units on such a position."""
     cells = list(dict.fromkeys(cell for row in rows for cell in row if isinstance(cell, str)))
-    written = _sides_in(cells)
+    written = _sides_in(cells, {*around.places, *around.targets})
     if not written:
         return Whose()
     house = by_house(around, written)
@@ -140,11 +140,16 @@ def _in_languages(
     )
 
 
-def _sides_in(cells: Iterable[str]) -> list[str]:
-    """The words for a side that stand beside a figure or a sign, or alone in their cell."""
-    short = (cell.casefold() for cell in cells if len(cell) <= LONGEST)
-    found = (found for cell in short for found in _SIDE_CELL.findall(cell))
-    return list(dict.fromkeys(w for words in found for w in words if w in _sides()))
+def _sides_in(cells: Iterable[str], names: set[str]) -> list[str]:
+    """The words for a side that stand beside a figure or a sign, or alone in their cell, and those in full
+    anywhere but in names of the house: "3 m left of centre", "from the left end"."""
+    short = [cell.casefold() for cell in cells if len(cell) <= LONGEST and cell not in names]
+    found = [word for cell in short for words in _SIDE_CELL.findall(cell) for word in words]
+    found += [word for cell in short for word in _WORD.findall(cell) if len(word) >= FULL]
+    return list(dict.fromkeys(word for word in found if word in _sides()))
+
+
+FULL = 4  # letters of a word for a side that is nothing else
 
 
 _WORD = regex(r"[^\W\d_]+")
