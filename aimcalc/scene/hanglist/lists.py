@@ -36,6 +36,7 @@ from aimcalc.scene.hanglist.table.sheettables import Table, tables_of
 from aimcalc.scene.hanglist.tablereader import TableReader
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.whole.aimedsides import not_against, of_all_tables
+from aimcalc.scene.hanglist.whole.mirroredrows import with_mirrored
 from aimcalc.scene.hanglist.whole.sharedchannels import share_channels
 from aimcalc.scene.hanglist.whole.unplaced import Unplaced
 from aimcalc.scene.hanglist.whole.unsided import Unsided
@@ -265,6 +266,7 @@ def _read(
     if not around.stage_sides and of_all_tables([reader.sides.sided for reader in readers]):
         del log.mistakes[before:]
         return _read(file.afresh(), name, around._replace(stage_sides=True), log, lines, units)
+    found = [with_mirrored(rows, around, log, noticed) for rows in found]
     for reader, unit in zip(readers, units, strict=False):
         _tell_unit(reader, unit, around.unit, noticed)
     placed = {row.raw["position"] for rows in found for row in rows if _is_placed(row)}

@@ -68,6 +68,38 @@ def ways_where_they_stand(places: Mapping[str, Place]) -> list[tuple[str, str]]:
     return list(found.items())
 
 
+def other_side(name: str, places: Mapping[str, Place]) -> str | None:
+    """The boom that is called as another is, but for its side, and stands on that; else the one that stands
+    over against it. None where there is none, or several."""
+    place = places[name]
+    booms = {n: p for n, p in places.items() if p.sort == "boom" and p.x * place.x < 0}
+    if place.sort != "boom" or not booms:
+        return None
+    mine = _NAME_WORDS.findall(name.lower())
+    alike = []
+    for other in booms:
+        words = _NAME_WORDS.findall(other.lower())
+        differ = [pair for pair in zip(mine, words, strict=False) if pair[0] != pair[1]]
+        if len(words) == len(mine) and len(differ) == 1:
+            one, two = differ[0]
+            alike += [other] if {one, two} in _OPPOSED or _left_and_right(one, two) else []
+    against = [
+        n for n, p in booms.items() if max(abs(p.x + place.x), abs(p.y - place.y)) < OVER_AGAINST
+    ]
+    found = alike or against
+    return found[0] if len(found) == 1 else None
+
+
+OVER_AGAINST = 0.3  # metres
+_OPPOSED = (
+    {"sl", "sr"},
+    {"ps", "op"},
+    {"cour", "jardin"},
+    {"stageleft", "stageright"},
+    {"hl", "hr"},
+)
+
+
 def _left_and_right(one: str, other: str) -> bool:
     """Whether two words are left and right, or their letters, in some language: whose, somebody must say."""
     letters = f"{one}{other}" in PAIRED or f"{other}{one}" in PAIRED
