@@ -75,3 +75,13 @@ def test_letters_that_do_not_stand_on_either_side_are_no_sides(tmp_path: Path) -
     house = _house(("Boom L", 5), ("Boom M", 6), ("Boom R", 7))
     rows = ["Boom,Unit,Height,Type,Focus", "Boom SL,1,2,spot,Door", "Boom M,1,2,spot,Door"]
     assert "position" in asked_in(tmp_path, house, rows)
+
+
+def test_booms_called_as_places_are_written_are_no_places_on_the_one_pipe(tmp_path: Path) -> None:
+    pipe = '[[pipe]]\nname = "LX 1"\ntrim = 6\ny = 2\nfrom = -5\nto = 5\n'
+    house = _house(("SL 1", 5), ("SR 1", -5)) + pipe
+    head = "Position,Unit,Place,Type,Focus"
+    assert _read(tmp_path, house, "SL 1,1,2,spot,Door", "SR 1,1,2,spot,Door", head=head) == [
+        "SL 1",
+        "SR 1",
+    ]

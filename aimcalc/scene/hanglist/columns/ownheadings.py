@@ -76,7 +76,9 @@ def over_headings(
         keys = meaning(cell).keys  # "Catwalk" may head a column of names; over places it is one
         if keys not in ((), ("position",)) or not position_in(cell, positions):
             continue
-        if not keys or Shares(_first_block(below, cells, k), fits)("place", k) >= FITTING:
+        shares = Shares(_first_block(below, cells, k), fits)
+        named = keys and shares("position", k) >= FITTING  # "SL 1", of a boom that is called so
+        if not keys or (not named and shares("place", k) >= FITTING):
             return k
     return -1
 
