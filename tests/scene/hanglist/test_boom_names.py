@@ -85,3 +85,12 @@ def test_booms_called_as_places_are_written_are_no_places_on_the_one_pipe(tmp_pa
         "SL 1",
         "SR 1",
     ]
+
+
+def test_a_boom_that_says_house_left_is_no_other_by_where_it_stands(tmp_path: Path) -> None:
+    house = _house(("Box Boom House Left", -5), ("Box Boom House Right", 5))
+    rows = ["BOX BOOM HL,1,2,spot,Door", "BOX BOOM HR,1,2,spot,Door,L is stage left"]
+    assert _read(tmp_path, house, *rows, head="Boom,Unit,Height,Type,Focus,Notes") == [
+        "Box Boom House Left",
+        "Box Boom House Right",
+    ]

@@ -62,7 +62,10 @@ def ways_where_they_stand(places: Mapping[str, Place]) -> list[tuple[str, str]]:
                 k for k, pair in enumerate(zip(one, other, strict=False)) if len(set(pair)) > 1
             ]
             across = len(one) == len(other) and (x > 0) != (opposite > 0)
-            if across and len(differ) == 1 and _left_and_right(one[differ[0]], other[differ[0]]):
+            ours = "house" not in one  # "Boom House Left" says itself whose left it is
+            if not (ours and across and len(differ) == 1):
+                continue
+            if _left_and_right(one[differ[0]], other[differ[0]]):
                 side = "SL" if x > 0 else "SR"
                 found[" ".join((*one[: differ[0]], side, *one[differ[0] + 1 :]))] = name
     return list(found.items())
