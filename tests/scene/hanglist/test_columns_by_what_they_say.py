@@ -329,3 +329,45 @@ def test_what_is_no_figure_of_each_unit_is_no_channel(
 ) -> None:
     scene = scene_of(tmp_path, _NO_HEADINGS.format(*each))
     assert [unit.channel for unit in scene.units] == [None] * 4
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "cells"),
+    [
+        ("Où", "Position", ("150 cm SL", "centre", "150 cm SR", "h 2,80 m", "h 1,60 m")),
+        ("Where", "Position", ("1.5 m SL", "C", "1.5 m SR", "2.8 m up", "h 1.6 m")),
+        ("Bar", "Position", ("1.5 m SL", "CL", "1.5 m SR", "2.8 m", "1.6 m")),
+        ("Location", "Hang", ("1.5 m SL", "centre", "1.5 m SR", "2.8 m", "1.6 m")),
+        ("Wo", "Position", ("1,5 m SL", "Mitte", "1,5 m SR", "H 2,8 m", "H 1,6 m")),
+        ("Dove", "Posizione", ("1,5 m SL", "centro", "1,5 m SR", "h 2,8 m", "h 1,6 m")),
+        ("Position", "Var", ("1,5 m SL", "mitten", "1,5 m SR", "2,8 m", "1,6 m")),
+        ("Onto what", "Position", ("1.5 m SL", "centre", "1.5 m SR", "h 2.8 m", "h 1.6 m")),
+    ],
+)
+def test_of_two_headings_of_positions_the_cells_tell_which_has_the_places(
+    first: str, second: str, cells: tuple[str, ...], tmp_path: Path
+) -> None:
+    positions = ("LX 1", "LX 1", "LX 1", "boom SR", "boom SR")
+    rows = [f"{one};{cell};spot;A" for one, cell in zip(positions, cells, strict=True)]
+    path = write_scene(tmp_path, settings='hang = "hang.csv"')
+    lines = [f"{first};{second};Kind;Focus", *rows]
+    (tmp_path / "hang.csv").write_text("\n".join(lines) + "\n", encoding="utf-8")
+    found = [(unit.position, unit.at) for unit in load_scene(path).units]
+    assert found == list(zip(positions, (1.5, 0.0, -1.5, 2.8, 1.6), strict=True))
+
+
+def test_two_headings_of_positions_without_a_position_under_either_are_asked(
+    tmp_path: Path,
+) -> None:
+    path = write_scene(tmp_path, settings='hang = "hang.csv"')
+    text = "Où;Position;Kind;Focus\nLX 7;1.5 m SL;spot;A\nLX 8;1.5 m SR;spot;A\n"
+    (tmp_path / "hang.csv").write_text(text, encoding="utf-8")
+    assert any(mistake.key == "position" for mistake in refused(path))
+
+
+def test_the_letters_of_court_and_garden_stand_behind_centimetres(tmp_path: Path) -> None:
+    named = '[[boom]]\nname = "Pied jardin"\nx = -5\ny = 2\nheight = 3\n'
+    path = write_scene(tmp_path, named, settings='hang = "hang.csv"')
+    text = "Où;Position;Projecteur;Éclaire\nLX 1;150 cm J;spot;A\nLX 1;150 cm C;spot;A\n"
+    (tmp_path / "hang.csv").write_text(text, encoding="utf-8")
+    assert [unit.at for unit in load_scene(path).units] == [-1.5, 1.5]

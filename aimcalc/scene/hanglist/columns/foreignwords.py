@@ -96,7 +96,7 @@ target: wohin, worauf, wohin gerichtet, gerichtet auf, gerichtet, vers ou, sur q
 target: hacia donde, adonde, a donde, punto, su, su cosa, verso dove, dove punta, para onde, waarheen
 target: waarop
 target: richt op, licht op, belichten, vart, hvorhen, kam, na co, dokad, mihin, apunta hacia, punta verso
-position: dove, donde, waar, var, hvor, gdzie, kde, onde, missa, en que vara, su quale americana
+position: ou, dove, donde, waar, var, hvor, gdzie, kde, onde, missa, en que vara, su quale americana
 position: welcher zug
 position: welke trek, quelle perche
 at: medida ao centro, medida al centro, medida do centro, medida del centro

@@ -29,7 +29,7 @@ _MAINS = frozenset(("mains", "power", "supply", "strom", "stroom"))
 
 def give_way(c: Claiming) -> None:
     """Let a column spelled as a key give way to one that means the same, where its own cells never fit
-    and the other's do: "Position" with places under it, beside "Pipe"."""
+    and the other's do: "Position" with places under it, beside "Pipe", or beside a word that nobody knows."""
     for key, columns in c.claims.items():
         if (
             len(columns) != 1
@@ -40,6 +40,8 @@ def give_way(c: Claiming) -> None:
         others = [
             k for k, m in c.meanings.items() if m.keys == (key,) and c.share(key, k) >= FITTING
         ]
+        if not others and key == "position" and c.share(key, columns[0]) == 0.0:
+            others = [k for k, m in c.meanings.items() if not m.keys and c.share(key, k) >= FITTING]
         if len(others) == 1:
             c.claims[key] = others
 

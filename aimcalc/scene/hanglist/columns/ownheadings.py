@@ -67,14 +67,18 @@ def _as_heading(word: str) -> str:
 def over_headings(
     cells: Sequence[Any], below: Sequence[list[Any]], positions: Names, fits: Fits
 ) -> int:
-    """The column in which the position of the units stands among their headings; -1 where none does."""
+    """The column in which the position of the units stands among their headings; -1 where none does.
+    "Position" itself names none, nor does a heading of positions beside another: "Where | Bar"."""
     if not 1 < heading_score(cells) < sum(not blank(cell) for cell in cells) + 1:
         return -1
+    beside = sum(meaning(cell).keys == ("position",) for cell in cells) > 1
     for k, cell in enumerate(cells):
-        if not isinstance(cell, str) or not cell.strip():
+        if not isinstance(cell, str) or not cell.strip() or meaning(cell).exact:
             continue
         keys = meaning(cell).keys  # "Catwalk" may head a column of names; over places it is one
         if keys not in ((), ("position",)) or not position_in(cell, positions):
+            continue
+        if keys and beside:
             continue
         shares = Shares(_first_block(below, cells, k), fits)
         named = keys and shares("position", k) >= FITTING  # "SL 1", of a boom that is called so

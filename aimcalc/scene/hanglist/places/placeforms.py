@@ -71,8 +71,15 @@ def garden_sides(around: Around) -> tuple[tuple[str, str], ...]:
     return tuple(
         (beside, side)
         for letter, side in (("c", "SL"), ("j", "SR"))
-        for beside in (rf"(?:(?<=\d)\s*|(?<=\dm )|(?<=\d m )){letter}", rf"{letter}(?=\s*\d)")
+        for beside in (rf"{_BEHIND_FIGURE}{letter}", rf"{letter}(?=\s*\d)")
     )
+
+
+_BEHIND_FIGURE = (
+    "(?:"
+    + "|".join((r"(?<=\d)\s*", *(rf"(?<=\d{s}{u} )" for u in ("m", "cm", "mm") for s in ("", " "))))
+    + ")"
+)
 
 
 def placed_else(cell: Any, column: Column) -> Any:
