@@ -72,3 +72,82 @@ def test_a_line_says_a_unit_of_booms_alone(tmp_path: Path, line: str, unit: floa
 def test_lines_of_other_languages_say_one_of_booms_too(line: str) -> None:
     said = said_by([(1, [line])])
     assert (said.boom_unit, said.unit) == ("cm", "m")
+
+
+LEFT_AND_RIGHT = [
+    ("left", "right"),
+    ("vänster", "höger"),
+    ("links", "rechts"),
+    ("gauche", "droite"),
+]
+LEFT_AND_RIGHT += [("sinistra", "destra"), ("izquierda", "derecha"), ("venstre", "højre")]
+LEFT_AND_RIGHT += [("vasen", "oikea"), ("lewa", "prawa")]
+WORDS = dict(
+    zip(("en", "sv", "de", "fr", "it", "es", "da", "fi", "pl"), LEFT_AND_RIGHT, strict=True)
+)
+
+
+@pytest.mark.parametrize(
+    ("tongue", "heading", "by_stage"),
+    [
+        ("sv", "Sida sedd från scenen", True),
+        ("sv", "Sida från salongen", False),
+        ("en", "Side (from stage)", True),
+        ("en", "Side from the house", False),
+        ("en", "Side facing audience", True),
+        ("en", "Which side (facing the stage)", False),
+        ("en", "Side when looking at the stage", False),
+        ("en", "L/R facing audience", True),
+        ("en", "Actor's side", True),
+        ("en", "Side (performer)", True),
+        ("de", "Seite (vom Zuschauer)", False),
+        ("de", "Seite vom Darsteller aus", True),
+        ("fr", "côté (vu de la salle)", False),
+        ("fr", "Côté vu de la scène", True),
+        ("it", "lato (pubblico)", False),
+        ("es", "Lado visto desde el escenario", True),
+        ("da", "Side set fra salen", False),
+        ("fi", "Puoli (katsomosta)", False),
+        ("pl", "Strona od widowni", False),
+    ],
+)
+def test_a_heading_of_sides_says_from_where_they_are_seen(
+    tmp_path: Path, tongue: str, heading: str, by_stage: bool
+) -> None:
+    left, right = WORDS[tongue]
+    head = ["Bar", "Unit", "Distance (m)", heading, "Type", "Focus"]
+    rows = [["LX 1", 1, 2.6, left, "spot", "A"], ["LX 1", 2, 1.5, right, "spot", "A"]]
+    sign = 1 if by_stage else -1
+    assert places(read(tmp_path, [head, *rows])) == [2.6 * sign, -1.5 * sign]
+
+
+@pytest.mark.parametrize(
+    ("tongue", "heading", "by_stage"),
+    [
+        ("sv", "Mått (m) sett från scenen", True),
+        ("sv", "Avstånd m (från salongen)", False),
+        ("en", "Distance (m, facing audience)", True),
+        ("en", "Metres off centre as you look at the stage", False),
+        ("en", "Off centre in m (looking from stage)", True),
+        ("de", "Abstand (m, vom Zuschauer gesehen)", False),
+        ("fr", "Distance m (vue de la salle)", False),
+        ("es", "Distancia (m, desde el público)", False),
+    ],
+)
+def test_a_heading_of_places_says_from_where_their_sides_are_seen(
+    tmp_path: Path, tongue: str, heading: str, by_stage: bool
+) -> None:
+    left, right = WORDS[tongue]
+    head = ["Bar", "Unit", heading, "Type", "Focus"]
+    rows = [["LX 1", 1, f"2.6 {left}", "spot", "A"], ["LX 1", 2, f"1.5 {right}", "spot", "A"]]
+    sign = 1 if by_stage else -1
+    assert places(read(tmp_path, [head, *rows])) == [2.6 * sign, -1.5 * sign]
+
+
+@pytest.mark.parametrize(
+    "heading", ["Distance (from stage)", "Distance (m)", "Distance from seats"]
+)
+def test_a_distance_from_somewhere_is_nobodys_view(tmp_path: Path, heading: str) -> None:
+    head = ["Bar", "Unit", heading, "Type", "Focus"]
+    rows = [["LX 1", 1, "2.6 left", "spot", "A"], ["LX 1", 2, "1.5 right", "spot", "A"]]
+    assert refused(listed(tmp_path, [head, *rows]))

@@ -25,7 +25,7 @@ at: afstand, afstand tot midden, van midden, uit het midden
 at: uit midden, vanaf midden, matt, avstand, avstand fran mitten, fran mitten, fra midten, fra midt
 at target: mal
 at side: cote
-side: seite, lado, lato, zijde, kant, sida
+side: seite, lado, lato, zijde, kant, sida, puoli, strona, costat
 height: hohe, hoehe, hauteur, altura, altezza, hoogte, hojd, hoyde, hojde
 kind: gerat, geraet, geratetyp, geraetetyp, scheinwerfer, scheinwerfertyp, leuchte, leuchtentyp, lampentyp
 kind: appareil, projecteur, type de projecteur, aparato, proyector, reflector, projetor, apparecchio

@@ -23,6 +23,7 @@ from aimcalc.scene.hanglist.columns.headingsides import (
     end_out,
     signed_sides,
     signs_out,
+    view_out,
     whose_out,
 )
 from aimcalc.scene.hanglist.columns.headingwords import (
@@ -74,6 +75,7 @@ def _in_any_tongue(text: str) -> Meaning:
     """What a heading means as it is, or else in English; one with a sign in English first."""
     if len(text) > LONGEST:
         return _long_place(text)
+    text = _SIDE_SEEN.sub("side", text) if "ôt" in text else text
     plain = garden_plain(text.casefold()) if "jardin" in text or "cour" in text else text
     signed = not SIGNS.isdisjoint(text)
     found = Meaning() if signed else _meaning(plain)
@@ -86,6 +88,7 @@ def _in_any_tongue(text: str) -> Meaning:
 
 
 _OF_PLACES = ("at", SIDE, "position")
+_SIDE_SEEN = regex(r"\bcôtés?\b(?=\s*,?\s+(?:vue?s?|depuis)\b)", re.IGNORECASE)  # and no measure
 _BESIDE = regex(r"\bcôtés?\b(?=\s*\()", re.IGNORECASE)
 
 
@@ -126,7 +129,7 @@ def _meaning(text: str, longest: int = LONGEST) -> Meaning:
         return _meaning(text.replace(" ", ""))  # "U N I T"
     text = lines_plain(text)
     on_line = _OF_PLASTER.sub(" ", text) if "p" in text.casefold() else text
-    return _of_plaster(ways_plain(on_line)) if on_line != text else _sided(_plainly(text))
+    return _of_plaster(ways_plain(on_line)) if on_line != text else _seen(text)
 
 
 def _plainly(text: str) -> str:
@@ -141,6 +144,15 @@ def _plainly(text: str) -> str:
     if "right" in text:
         text = re.sub(r"\bright(\s*(?:/|or|and|&)\s*)left\b", r"left\1right", text)
     return text
+
+
+def _seen(text: str) -> Meaning:
+    """What a heading of places or sides means beside how somebody stands who sees these."""
+    head, whose = view_out(text.casefold())
+    found = _sided(_plainly(head)) if whose else Meaning()
+    if found.keys[:1] in (("at",), (SIDE,)) and found.bare in ("", whose):
+        return found._replace(bare=whose)
+    return _sided(_plainly(text))
 
 
 # The numbers of units, and at which end they begin: "Order from SR", "Lamp no. (from the SL end)".
@@ -239,11 +251,11 @@ def _unsure(words: list[str], unit: str, text: str) -> Meaning | None:
 def _whose(words: list[str], text: str) -> str:
     """Whose left and right a heading of sides speaks of, stage or house; "" where it does not say."""
     whose = re.search(
-        r"\(\s*(?:(?:side|of|from|the)\s+)*(stage|house|audience|public)\s*\)|^\W*(stage|house|audience)\b",
+        r"\(\s*(?:(?:side|of|from|the)\s+)*(stage|actors?|performers?|house|audience|public)\W*\)|^\W*(stage|house|audience)\b",
         text,
     )
     if whose:
-        return "stage" if "stage" in whose.groups() else "house"
+        return "house" if {"house", "audience", "public"} & set(whose.groups()) else "stage"
     seen = set(re.findall(r"\b(stage|house|audience)\b", text)) if {"l", "r"} <= set(words) else ()
     if len(seen) == 1:  # "left or right of centre (audience view)"
         return "stage" if "stage" in seen else "house"

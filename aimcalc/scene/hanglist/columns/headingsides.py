@@ -7,7 +7,8 @@ import re
 from collections.abc import Sequence
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.places.ends import end_of
+from aimcalc.scene.hanglist.pagelines.whosewords import whose_left
+from aimcalc.scene.hanglist.places.ends import end_of, sides_plain
 
 SIGNS = frozenset("+−–-")  # without these a text has nothing of what the patterns look for
 _SIGN_WORDS = ("plus", "pos", "minus", "neg")
@@ -68,6 +69,61 @@ _WHO = r"(stage|actors?|performers?|house|audience|auditorium|seats|cameras?|con
 _SEEN_BY = regex(
     rf"[,;:/–-]?\s*(?:\bas\s+)?(?:\b(?:seen|viewed)\s+)+(?:(?:from|by|of|in|the|to)\s+)*{_WHO}(?:['’]s?)?(?:\s+side\b)?"
     rf"|[,;:/–-]?\s*(?:\b(?:from|in|the|of)\s+)*\b{_WHO}(?:['’]s?)?\s+(?:seen|view|point\s+of\s+view)\b"
+)
+
+
+def view_out(text: str) -> tuple[str, str]:
+    """A heading without how somebody stands who sees its sides, and whose these are then, stage or house; ""
+    where nobody says: "side facing audience", "distance (as you look at the stage)", "side from the house".
+    A distance from the stage is one."""
+    if not any(word in text for word in _LOOKS):
+        return text, ""
+    own = _WHOSE_SIDE.fullmatch(text)
+    if own:
+        return "side", "house" if own[1] else "stage"
+    found = _VIEW.search(text) or _FROM_THERE.search(text)
+    if found is None:
+        return text, ""
+    head = text[: found.start()].strip(" ,;:([/–-")
+    tail = text[found.start() :].strip(" ,;:()[]/–-")
+    of_side = _SIDE_ALONE.fullmatch(head)
+    if tail.startswith("from"):
+        if not of_side and not _FROM_SEATS.match(tail):
+            return text, ""
+        tail = f"seen {tail}"
+    if re.search(r"\b(?:[ud]s|s[lr]|ends?|walls?|edge)\b", sides_plain(tail)):
+        return text, ""
+    return head, whose_left(f"left and right {tail}")
+
+
+_LOOKS = (
+    "look",
+    "fac",
+    "view",
+    "seen",
+    "sit",
+    "seat",
+    "stand",
+    "watch",
+    "from",
+    "'s",
+    "’s",
+    "side",
+)
+_VIEW = regex(
+    r"[\s,;:(\[/–-]+(?:(?:as|when|if|while)\s+)?(?:(?:you|we|they|people|one|somebody)(?:\s+are|['’]re)?\s+)?"
+    r"\b(?:seen|viewed|looking|looks?|facing|faces?|watch(?:es|ing)?|sit(?:s|ting)?|seated|standing|stands?)\b"
+)
+_FROM_THERE = regex(
+    r"[\s,;:(\[/–-]+from\s+(?:the\s+|our\s+)?(?:house|audience|auditorium|seats|seating|stalls|pews|hall|front|stage"
+    r"|performers?|actors?|congregation|public|balcony)(?:['’]s?)?(?:\s+(?:view|perspective))?\W*$"
+)
+_FROM_SEATS = regex(r"from\s+(?:the\s+|our\s+)?(?:house|audience|auditorium|congregation|public)\b")
+_SIDE_ALONE = regex(
+    r"(?:(?:which|the|on)\s+)*(?:stage\s+)?(?:sides?|l\s?/\s?r|l\s+(?:or|and)\s+r|left\s*(?:/|or|and)\s*right)"
+)
+_WHOSE_SIDE = regex(
+    r"(?:the\s+)?(?:(audience|public|congregation|spectator)|actor|performer|player|singer|dancer)s?['’]?s?\s+sides?"
 )
 
 

@@ -77,7 +77,7 @@ is: ist, sind, est, sont, son, sono, zijn, jsou, są
 sides: seitenangaben, richtungsangaben, seitenbezeichnungen, seiten, lados, côtés, lati, kanten, zijden
 sides: sidor, sider, strony, strany, costats
 side: sidan, siden, stronie, straně, strana, puolella
-side: seite, bühnenseite, zijde, kant, lado, lato, cote de, sida, side
+side: seite, bühnenseite, zijde, kant, lado, lato, cote de, sida, side, puoli, strona, costat
 plus: mas, più, mais, pluswerte, positivwerte, pluszahlen, pluswaarden
 minus: moins, menos, meno, minuswerte, negativwerte, minuszahlen, minwaarden
 positive: positiv, positif, positifs, positives, positivo, positivos, positiva, positivas, positivi
@@ -153,7 +153,7 @@ cm: zentimeter, zentimetern, centimètres, centimetri, centimetros, centimeter, 
 mm: millimeter, millimetern, millimètres, millimetri, milimetros
 """
 SEEN = """
-seen: gesehen, gesehn, vu, vue, vus, vues, visto, vista, visti, viste, vistos
+seen: gesehen, gesehn, sedd, sedda, sedt, vu, vue, vus, vues, visto, vista, visti, viste, vistos
 seen: vistas, gezien, sett, set, katsottuna, widok, viděno, vist
 seen: sicht, pohled, pohledu, aus, perspective, perspektive, punto de vista, punto di vista, point de vue
 seen: ponto de vista
