@@ -350,3 +350,61 @@ def test_places_up_the_stage_from_the_middle(
 ) -> None:
     head = [HEADINGS[0], HEADINGS[1], heading, *HEADINGS[3:]]
     assert len(read(tmp_path, [head, *units("side", *cells)]).units) == 2
+
+
+NAVE = CHURCH[: CHURCH.index('[[pipe]]\nname = "North')] + CHURCH[CHURCH.index("[[target]]") :]
+
+
+def _boom(name: str, x: float) -> str:
+    return f'\n[[boom]]\nname = "{name}"\nx = {x}\ny = -3\nheight = 4\n'
+
+
+def _rail(name: str, x: float) -> str:
+    return f'\n[[pipe]]\nname = "{name}"\nstart = [{x}, -10, 4]\nend = [{x}, -2, 4]\n'
+
+
+def _aim(name: str, x: float) -> str:
+    return f'\n[[target]]\nname = "{name}"\nx = {x}\ny = -4\n'
+
+
+@pytest.mark.parametrize(
+    ("named", "cells"),
+    [
+        (_boom("Pillar North", -4.5) + _boom("Pillar South", 4.5), ("3 m N", "1 m S")),
+        (_boom("Pillar North", -4.5) + _boom("Pillar South", 4.5), ("3 m north", "1 m south")),
+        (_rail("North Aisle", -4), ("3 m N", "1 m S")),
+        (_rail("South Rail", 4), ("3m N.", "1m S.")),
+        (_aim("North Aisle", -4), ("3 m N of centre", "1 m S of centre")),
+        (_boom("Turm Nord", -4.5) + _boom("Turm Süd", 4.5), ("3 m Nord", "1 m Süd")),
+        (_rail("Galerie nord", -4) + _rail("Galerie sud", 4), ("3 m nord", "1 m sud")),
+        (_boom("West Pillar", -4.5) + _boom("East Pillar", 4.5), ("3 m W", "1 m E")),
+    ],
+)
+def test_points_of_the_compass_are_sides_where_the_house_names_some(
+    named: str, cells: tuple[str, str], tmp_path: Path
+) -> None:
+    rows = _rows(*cells, position="Gallery Bar")
+    assert _places(scene_in(tmp_path, NAVE + named, [HEAD, *rows])) == [-3.0, 1.0]
+
+
+@pytest.mark.parametrize(
+    "named",
+    [
+        "",
+        _aim("North Choir", -4),  # of the choir, which may lie upstage
+        _rail("North Aisle", -4) + _aim("North Wall", 0),
+        _rail("North Aisle", -4) + _rail("South Rail", -3),
+    ],
+)
+def test_points_of_the_compass_that_no_name_tells_are_asked(named: str, tmp_path: Path) -> None:
+    rows = _rows("3 m N", "1 m S", position="Gallery Bar")
+    assert "SL or SR" in asked_in(tmp_path, NAVE + named, [HEAD, *rows])
+
+
+def test_a_column_of_sides_may_hold_points_of_the_compass(tmp_path: Path) -> None:
+    named = _boom("Pillar North", -4.5) + _boom("Pillar South", 4.5)
+    head = "Position;No;Distance (m);Side;Lamp;Focus"
+    rows = ["Gallery Bar;1;3;N;Spot;Altar", "Gallery Bar;2;1;S;Spot;Altar"]
+    assert _places(scene_in(tmp_path, NAVE + named, [head, *rows])) == [-3.0, 1.0]
+    rows = ["Gallery Bar;1;3;north;Spot;Altar", "Gallery Bar;2;1;south;Spot;Altar"]
+    assert _places(scene_in(tmp_path, NAVE + named, [head, *rows])) == [-3.0, 1.0]

@@ -11,14 +11,20 @@ from typing import Any
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.columns.columnkeys import Meaning
 from aimcalc.scene.hanglist.places.along import Along
+from aimcalc.scene.hanglist.places.compass import (
+    ASIDE,
+    CLOCKWISE,
+    COMPASS,
+    compass_of,
+    in_points,
+    names_of,
+)
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
 from aimcalc.scene.hanglist.places.landmarks import landmark_across, lies_at
 from aimcalc.scene.hanglist.rows.listrow import Around
 from aimcalc.scene.mistakes import Wrong
 from aimcalc.scene.model import runs_across
 
-COMPASS = ("north", "east", "south", "west")  # clockwise, as the sides below
-_CLOCKWISE = ("us", "sl", "ds", "sr")
 _PIPE = r"(?:pipe|rail|bar|truss|batten|beam|bridge|gallery|perch|track|barrel)"
 _MID = r"(?:mid(?:dle|way)?|half\W?way|cent(?:re|er))(?:\W*(?:pt|point)\b\.?|\b)(?:\s+along\b)?"
 _OF_PIPE = rf"(?:[\s-]*(?:of\s+)?(?:the\s+|its\s+|each\s+)?{_PIPE}s?\b)?"
@@ -47,8 +53,11 @@ class Ways:
 
     def plain(self, cell: Any) -> Any:
         """A text with an end, or a way, that is named after what is there as us, ds, sl or sr."""
-        if not isinstance(cell, str) or not _MAY_NAME.search(cell):
+        if not isinstance(cell, str):
             return cell
+        came, cell = cell, in_points(cell)
+        if not _MAY_NAME.search(cell):
+            return came
         cell = _END_NEAR.sub(self._near, _END_FAR.sub(self._far, cell))
         cell = _NAMED_SIDE.sub(self._side, _BRACKETED_END.sub(self._bracketed, cell))
         return _NAMED_END.sub(self._end, _TOWARDS.sub(self._way, _COMPASS.sub(self._point, cell)))
@@ -85,8 +94,9 @@ class Ways:
     def side(self, word: Any) -> Any:
         """A word in a column of sides that names one after what is there as SL or SR: "pulpit"."""
         text = word.casefold().strip() if isinstance(word, str) else ""
-        if text in ("n", "e", "s", "w"):
-            return self.of(next(w for w in COMPASS if w[0] == text)).upper() or word
+        text = in_points(text)
+        if text in COMPASS or text in ("n", "e", "s", "w"):
+            return self.of(next(w for w in COMPASS if w[0] == text[0])).upper() or word
         name = re.fullmatch(r"[^\W\d_]{4,}", text) and text not in _NO_LANDMARKS
         return (_beside(text, self.around) if name else "").upper() or word
 
@@ -113,7 +123,7 @@ class Ways:
     def of(self, word: str) -> str:
         """The side that a word is for: us, ds, sl or sr; "" where nothing tells."""
         if self._found is None:
-            self._found = {**_HOUSE, **_compass_of(self.around)}
+            self._found = {**_HOUSE, **compass_of(self.around)}
         plain = word.casefold()
         if plain not in self._found:
             none = plain in COMPASS or (plain in _BY_STAGE and not _over_stage(self.around))
@@ -134,15 +144,15 @@ class Ways:
         self._say_north(told)
         named = lies_at(told)
         if named:
-            self._found = {**_HOUSE, **(self._found or _compass_of(self.around)), **named}
+            self._found = {**_HOUSE, **(self._found or compass_of(self.around)), **named}
 
     def _say_north(self, lines: list[str]) -> None:
         for line in lines:
             found = _NORTH_IS.search(sides_plain(line))
             if found:
                 point, side = found[1] or found[4], found[2] or found[3]
-                way = _CLOCKWISE.index(side) - COMPASS.index(point)
-                told = {w: _CLOCKWISE[(k + way) % 4] for k, w in enumerate(COMPASS)}
+                way = CLOCKWISE.index(side) - COMPASS.index(point)
+                told = {w: CLOCKWISE[(k + way) % 4] for k, w in enumerate(COMPASS)}
                 self._found = {**_HOUSE, **told}
 
 
@@ -209,41 +219,6 @@ _NORTH_IS = regex(
 )
 
 
-def _names(around: Around) -> list[tuple[str, float, float]]:
-    """The targets and straight pipes of a scene with where their middle is."""
-    found = [(name, x, y) for name, (x, y) in around.spots.items()]
-    for name, place in around.places.items():
-        if place.pipe is not None:
-            (x, y, *_), (x2, y2, *_) = place.pipe.start, place.pipe.end
-            found.append((name, (x + x2) / 2, (y + y2) / 2))
-    return found
-
-
-def _compass_of(around: Around) -> dict[str, str]:
-    """Which way the points of the compass are, as pairs of names tell that differ by one alone, "North Aisle
-    Pipe" and "South Aisle Pipe"; nothing where none does, or two do not agree."""
-    where = {" ".join(name.casefold().split()): (x, y) for name, x, y in _names(around)}
-    turns = set()
-    for name, (x, y) in where.items():
-        for k, word in enumerate(COMPASS[:2]):
-            other = where.get(re.sub(rf"\b{word}\b", COMPASS[k + 2], name))
-            if not re.search(rf"\b{word}\b", name) or other is None:
-                continue
-            across, along = x - other[0], y - other[1]
-            if max(abs(across), abs(along)) < ASIDE or min(abs(across), abs(along)) > ASIDE / 2:
-                return {}
-            over, up = "sl" if across > 0 else "sr", "us" if along > 0 else "ds"
-            way = over if abs(across) > abs(along) else up
-            turns.add((_CLOCKWISE.index(way) - k) % 4)
-    if len(turns) != 1:
-        return {}
-    turn = turns.pop()
-    return {word: _CLOCKWISE[(k + turn) % 4] for k, word in enumerate(COMPASS)}
-
-
-ASIDE = 1.0  # metres
-
-
 def _over_stage(around: Around) -> bool:
     """Whether every pipe up and down the stage reaches upstage of the plaster line, and none lies for more
     than two thirds of its length over the seats."""
@@ -256,7 +231,7 @@ def _landmark(word: str, around: Around) -> str:
     """The end of every pipe up and down the stage at which all lie that have a word in their names, or
     at which the stage lies; "" where they lie elsewhere."""
     named = [
-        y for name, _, y in _names(around) if word in re.findall(r"[^\W\d_]+", name.casefold())
+        y for name, _, y in names_of(around) if word in re.findall(r"[^\W\d_]+", name.casefold())
     ]
     if word in _NO_LANDMARKS and word not in _AT_PLASTER:
         return ""  # "stage right end", beside a target called Right

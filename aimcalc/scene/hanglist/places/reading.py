@@ -11,8 +11,9 @@ from aimcalc.scene.hanglist.columns.columnkeys import Column, Meaning
 from aimcalc.scene.hanglist.pagelines.said import Said, counts_from_centre
 from aimcalc.scene.hanglist.pagelines.titles import NUMBERED
 from aimcalc.scene.hanglist.places.along import Along
+from aimcalc.scene.hanglist.places.compass import ASIDE
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
-from aimcalc.scene.hanglist.places.origins import ASIDE, BOTH_WAYS
+from aimcalc.scene.hanglist.places.origins import BOTH_WAYS
 from aimcalc.scene.hanglist.places.placeasides import aside_of
 from aimcalc.scene.hanglist.places.placeforms import SIDED, is_place
 from aimcalc.scene.hanglist.places.placewords import EVEN

@@ -1,0 +1,89 @@
+"""Which way north is in a house, as the names of its positions and targets tell: "North Aisle Pipe" and
+"South Aisle Pipe" on either side, or a North Aisle alone that lies on one."""
+
+from __future__ import annotations
+
+import re
+
+from aimcalc.named import regex
+from aimcalc.scene.hanglist.rows.listrow import Around
+
+COMPASS = ("north", "east", "south", "west")  # clockwise, as the sides below
+CLOCKWISE = ("us", "sl", "ds", "sr")
+ASIDE = 1.0  # metres
+
+
+def names_of(around: Around) -> list[tuple[str, float, float]]:
+    """The targets and straight pipes of a scene with where their middle is."""
+    found = [(name, x, y) for name, (x, y) in around.spots.items()]
+    for name, place in around.places.items():
+        if place.pipe is not None:
+            (x, y, *_), (x2, y2, *_) = place.pipe.start, place.pipe.end
+            found.append((name, (x + x2) / 2, (y + y2) / 2))
+    return found
+
+
+def in_points(text: str) -> str:
+    """A text with the points of the compass of other languages in English: "2 m nord", "Südempore"."""
+    return _FOREIGN.sub(lambda found: "north" if found[1] else "south", text)
+
+
+_FOREIGN = regex(
+    r"(?<![^\W\d_])(?:(nord|norte|noord|norra|norr|nordre)|(?:süd|sud|zuid|södra|söder|syd|søndre|sør))"
+    r"(?:liche[rnsm]?|er)?(?![^\W\d_])",
+    re.IGNORECASE,
+)
+
+
+def compass_of(around: Around) -> dict[str, str]:
+    """Which way the points of the compass are, by the end of the stage at which each lies; nothing where no
+    name tells it, or two do not agree. A pair that differs by the point alone tells more than one name."""
+    booms = [(name, p.x, p.y) for name, p in around.places.items() if p.sort == "boom"]
+    where = {
+        " ".join(in_points(name).casefold().split()): (x, y)
+        for name, x, y in (*names_of(around), *booms)
+    }
+    turns = _by_pairs(where)
+    if turns == set():
+        turns = _by_sides(where, around)
+    if turns is None or len(turns) != 1:
+        return {}
+    turn = turns.pop()
+    return {word: CLOCKWISE[(k + turn) % 4] for k, word in enumerate(COMPASS)}
+
+
+def _by_pairs(where: dict[str, tuple[float, float]]) -> set[int] | None:
+    """How far the compass is turned, as pairs of names say that differ by one alone; None where a pair lies
+    neither across the stage nor along it."""
+    turns = set()
+    for name, (x, y) in where.items():
+        for k, word in enumerate(COMPASS[:2]):
+            other = where.get(re.sub(rf"\b{word}\b", COMPASS[k + 2], name))
+            if not re.search(rf"\b{word}\b", name) or other is None:
+                continue
+            across, along = x - other[0], y - other[1]
+            if max(abs(across), abs(along)) < ASIDE or min(abs(across), abs(along)) > ASIDE / 2:
+                return None
+            over, up = "sl" if across > 0 else "sr", "us" if along > 0 else "ds"
+            way = over if abs(across) > abs(along) else up
+            turns.add((CLOCKWISE.index(way) - k) % 4)
+    return turns
+
+
+def _by_sides(where: dict[str, tuple[float, float]], around: Around) -> set[int] | None:
+    """The same by names without a partner: an aisle, or a rail up and down the stage, lies on the side that
+    it is named after. None where something of such a name lies in the middle: north may be upstage."""
+    rails = {name.casefold() for name, place in around.places.items() if place.axis == "y"}
+    turns = set()
+    for name, (x, _) in where.items():
+        points = [k for k, word in enumerate(COMPASS) if re.search(rf"\b{word}\b", name)]
+        if len(points) != 1:
+            continue
+        if abs(x) < ASIDE:
+            return None
+        if name in rails or _ASIDE_THERE.search(name):
+            turns.add((CLOCKWISE.index("sl" if x > 0 else "sr") - points[0]) % 4)
+    return turns
+
+
+_ASIDE_THERE = regex(r"\b(?:aisles?|transepts?|arcade|side|pillars?|columns?|boom)\b")
