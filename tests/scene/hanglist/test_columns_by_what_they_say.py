@@ -371,3 +371,41 @@ def test_the_letters_of_court_and_garden_stand_behind_centimetres(tmp_path: Path
     text = "Où;Position;Projecteur;Éclaire\nLX 1;150 cm J;spot;A\nLX 1;150 cm C;spot;A\n"
     (tmp_path / "hang.csv").write_text(text, encoding="utf-8")
     assert [unit.at for unit in load_scene(path).units] == [-1.5, 1.5]
+
+
+OVER = "LX 1,,,,\n{0}1,2 m,{1},spot,A\n{0}2,1 m,{2},spot,A\nLX 2,,,,\n{3}1,1 m,{1},spot,Door\n"
+
+
+@pytest.mark.parametrize("heading", ["Which", "Side", "Which one"])
+def test_sides_under_a_loose_word_below_the_names_of_positions(
+    heading: str, tmp_path: Path
+) -> None:
+    rows = "L and R are stage left and right,,,,\nUnit,Off centre,{},What,Aimed at\n"
+    rows = rows.format(heading) + OVER.format("", "left", "right", "")
+    assert _named_places(tmp_path, rows) == [("LX 1", 2.0), ("LX 1", -1.0), ("LX 2", 1.0)]
+
+
+def _named_places(folder: Path, rows: str) -> list[tuple[str, float | None]]:
+    return [unit[:2] for unit in _named(folder, rows)]
+
+
+def test_an_id_of_letters_of_the_position_over_it_is_the_number(tmp_path: Path) -> None:
+    rows = "Fixture ID,At,Fix No,What,Focus\n" + OVER.format("LX", "11", "12", "LX")
+    rows = (
+        rows.replace("2 m", "2 m SL")
+        .replace("1 m", "1 m SR")
+        .replace("LX1,1 m SR,11", "LX1,1 m SR,21")
+    )
+    units = scene_of(tmp_path, rows).units
+    found = [(unit.position, str(unit.number), unit.channel) for unit in units]
+    assert found == [("LX 1", "LX1", "11"), ("LX 1", "LX2", "12"), ("LX 2", "LX1", "21")]
+
+
+@pytest.mark.parametrize("heading", ["Ref", "Ref.", "Label"])
+def test_letters_below_the_names_of_positions_number_the_units_beside_positions_on_them(
+    heading: str, tmp_path: Path
+) -> None:
+    rows = f"{heading},Position,Lantern,Lighting\nLX 1,,,\nA,2 m SL,spot,A\nB,1 m SR,spot,Door\n"
+    rows += "LX 2,,,\nA,1 m SL,spot,A\nB,0,spot,A\n"
+    found = [unit[:2] for unit in units_of(tmp_path, rows)]
+    assert found == [("LX 1", "A"), ("LX 1", "B"), ("LX 2", "A"), ("LX 2", "B")]

@@ -285,3 +285,31 @@ def test_figures_with_short_words_of_sides_are_not_passed_over(
     first: str, second: str, tmp_path: Path
 ) -> None:
     assert "at" in asked_of(tmp_path, OVER.format(heading="Xyz", first=first, second=second))
+
+
+@pytest.mark.parametrize("heading", ["Where it goes", "Where along", "Spot", "Thing"])
+@pytest.mark.parametrize(
+    ("first", "second"), [("2 m HL", "1 m HR"), ("HL 2", "HR 1"), ("2m h.l.", "1m h.r.")]
+)
+def test_places_on_house_left_and_right_under_any_heading(
+    heading: str, first: str, second: str, tmp_path: Path
+) -> None:
+    text = f"pipe,unit,{heading},kind,target\nLX 1,1,{first},spot,A\nLX 1,2,{second},spot,Door\n"
+    assert places_of(tmp_path, text) == [-2.0, 1.0]
+
+
+@pytest.mark.parametrize(
+    "heading", ["Ort auf der Stange", "Position auf der Stange", "Abstand auf der Stange (m)"]
+)
+def test_a_german_place_on_the_pipe_beside_its_sides(heading: str, tmp_path: Path) -> None:
+    text = f"Stange;Nr.;Gerät;{heading};Seite;Ziel\nLX 1;1;spot;2;SL;A\nLX 1;2;spot;1;SR;Door\n"
+    assert places_of(tmp_path, text) == [2.0, -1.0]
+
+
+@pytest.mark.parametrize("heading", ["Hang point", "Hanging point", "Hung at", "Place"])
+def test_a_word_for_a_place_over_the_positions_beside_the_places(
+    heading: str, tmp_path: Path
+) -> None:
+    text = f"{heading},Unit,From SR end,Light,Focus\nLX 1,1,1,spot,A\nLX 2,1,2,spot,Door\n"
+    path_units = scene_of(tmp_path, text).units
+    assert [(unit.position, unit.at) for unit in path_units] == [("LX 1", -4.0), ("LX 2", -3.0)]

@@ -142,9 +142,13 @@ class Cells:
         along = all(sorted(map(int, group)) == _first(len(group)) for group in groups)
         return along and len(groups) < len(cells) == len(self.rows)
 
-    def initialled(self, k: int, position: int) -> bool:
+    def initialled(self, k: int, position: int | None) -> bool:
         """Whether every cell of a column is letters of its position, from the first, and a number: "FT1" on
-        the Front Truss."""
+        the Front Truss, which a column names, or a row of its own above."""
+        if position is None:
+            below = self._on_positions(k, None)
+            each = [(text.casefold(), name) for name, texts in below.items() for text in texts]
+            return len(each) == len(self.rows) > 0 and all(_is_initialled(*p) for p in each)
         rows = [row for row in self.rows if max(k, position) < len(row)]
         pairs = [(text_of(row[k]).strip().casefold(), text_of(row[position])) for row in rows]
         return (
@@ -152,7 +156,11 @@ class Cells:
         )
 
     def by_position(self, k: int, position: int | None) -> Iterator[list[str]]:
-        """The texts of a column on each position: as a column names it, or a row of its own above."""
+        """The texts of a column on each position."""
+        yield from self._on_positions(k, position).values()
+
+    def _on_positions(self, k: int, position: int | None) -> dict[str, list[str]]:
+        """The texts of a column by their position: as a column names it, or a row of its own above."""
         groups: dict[str, list[str]] = {}
         name = ""
         full = {id(row) for row in self.rows}
@@ -165,7 +173,7 @@ class Cells:
             name = name if blank(here) or is_ditto(here) else text_of(here).casefold()
             if k < len(row) and not blank(row[k]):
                 groups.setdefault(name, []).append(text_of(row[k]).strip())
-        yield from groups.values()
+        return groups
 
     def under_positions(self) -> bool:
         """Whether rows of their own name the positions over the units."""
@@ -359,7 +367,9 @@ def _holds(key: str, k: int, keys: dict[int, str], cells: Cells, text: str) -> b
         return cells.names(key, k)
     position = next((j for j, one in keys.items() if one == "position"), None)
     if position is not None and cells.share("position", position) < OTHERS:
-        return False
+        if not cells.under_positions():
+            return False
+        position = None  # "Position" over the places, under the names of the bars
     return cells.runs(k, position) or (_calls_units(text) and cells.differ(k, position))
 
 

@@ -99,6 +99,8 @@ target: richt op, licht op, belichten, vart, hvorhen, kam, na co, dokad, mihin, 
 position: ou, dove, donde, waar, var, hvor, gdzie, kde, onde, missa, en que vara, su quale americana
 position: welcher zug
 position: welke trek, quelle perche
+at: ort auf der stange, ort auf stange, position auf der stange, position auf stange, platz auf der stange
+at: stelle auf der stange, lage auf der stange, ort am zug, position am zug, abstand auf der stange
 at: medida ao centro, medida al centro, medida do centro, medida del centro
 at position: plek, lage, laege, sted, stelle, plass, sijainti
 at: a eje, a centro, desde centro, desde el centro, desde el eje, da centro, da asse, zur mitte, mitte

@@ -251,7 +251,9 @@ def initialled(c: Claiming) -> None:
     and for the channel the number of the whole list that stands beside it."""
     by_key = {key: k for k, key in c.keys.items()}
     number, channel, position = (by_key.get(key) for key in ("number", "channel", "position"))
-    if number is None or channel is None or position is None or channel not in c.meanings:
+    if number is None or channel is None or channel not in c.meanings:
+        return
+    if position is None and not c.values.under_positions():
         return
     whole = [text for text in map(text_of, c.values.of(number)) if text.isdecimal()]
     if "number" not in c.meanings[channel].keys or not c.values.initialled(channel, position):

@@ -65,10 +65,16 @@ def places_out(c: Claiming) -> None:
 
 
 def words_out(c: Claiming) -> None:
-    """Let a column of words alone give up the place to another that claims it too."""
+    """Let a column of words alone, or of positions where no column has these, give up the place to another
+    that claims it too: "Hang point" over the bars."""
     several = c.claims.get("at", [])
     if len(several) > 1:
-        c.claims["at"] = [k for k in several if c.share("words", k) < 1.0] or several
+        bars = "position" not in c.claims and "position" not in c.keys.values()
+        out = {k for k in several if c.share("words", k) == 1.0}
+        out |= {
+            k for k in several if bars and c.share("at", k) == 0.0 and c.values.names("position", k)
+        }
+        c.claims["at"] = [k for k in several if k not in out] or several
 
 
 def one_a_row(c: Claiming) -> None:
@@ -116,6 +122,8 @@ def sides_by_cells(c: Claiming) -> None:
     for k in range(c.width):
         guessed = k in c.meanings and not c.meanings[k].exact
         said = k not in c.keys or (guessed and c.keys[k] in ("circuit", "channel", "system"))
+        over = c.keys.get(k) == "position" and guessed and c.values.under_positions()
+        said = said or over  # "Which" over left and right, under the bars
         least = 1.0 if k in c.keys else SIDES_ALONE
         if "target" not in c.keys.values() and c.share("target", k) == 1.0 > c.share(SIDE, k):
             continue  # Centre and Sofa

@@ -238,7 +238,7 @@ _LENGTH_AND_MORE = (
 # A side, the centre or a mark: a length alone may be a trim, or the length of a cable.
 _PLACE = (
     r"(?i)"
-    r"(?<![a-z])(?:s\W?[lr]|[ud]\W?s|house|(?:up|down)?stage|cl|c/l|cent(?:re|er)|marks?|p\W?s|o\W?p)(?![a-z])"
+    r"(?<![a-z])(?:[sh]\W?[lr]|[ud]\W?s|house|(?:up|down)?stage|cl|c/l|cent(?:re|er)|marks?|p\W?s|o\W?p)(?![a-z])"
     r"|(?<=[\d'\"mtn.])\s*(?:left|right|[lr]|up|high)\b"
     r"|(?<=[\d'\"mtn.])\s*(?:up\s+|down\s+)?(?:from|off|above|below|under)\s+(?:the\s+|its\s+)?"
     r"(?:top|bottom|foot|deck|floor|ground)\b"
