@@ -146,6 +146,8 @@ def _holds_lengths(column: Column, notes: list[str], booms: bool) -> bool:
     held = re.compile(rf"{before}{_LENGTH}(?:$|;)", re.IGNORECASE)
     if sum(bool(held.search(note)) for note in notes) * 2 > len(notes):
         return True
+    if not {"at", "position", SIDE} & set(meaning(column.heading).keys or (SIDE,)):
+        return False  # "Lamp" over plugs, L 2 and R 1
     lettered = re.compile(rf"{before}{_LETTERED}(?:$|;)", re.IGNORECASE)
     found = [each for each in map(lettered.search, notes) if each]
     letters = {(each[1] or each[2]).casefold() for each in found}
