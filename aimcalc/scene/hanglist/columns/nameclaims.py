@@ -113,6 +113,8 @@ def best_of(keys: Sequence[str], k: int, c: Claiming) -> tuple[str, bool]:
         figures = max(c.share("figure", k), c.share("circuit code", k)) >= FITTING
         return ("circuit" if figures else "system"), True
     fitting = [key for key in keys if c.share(_CODED.get(key, key), k) >= FITTING]
+    if "colour" in fitting and not any(map(_DIGIT.search, map(text_of, c.values.of(k)))):
+        fitting.remove("colour")  # a frame may be open or shut
     position = next((j for j, key in c.keys.items() if key == "position"), None)
     twice = c.share("number", k) == 1.0 and not c.values.differ(k, position, HALF)
     if fitting[:2] == ["number", "kind"] and (twice or c.share("kind", k) > c.share("number", k)):
@@ -122,6 +124,7 @@ def best_of(keys: Sequence[str], k: int, c: Claiming) -> tuple[str, bool]:
     return (fitting[0], True) if fitting else (keys[0], False)
 
 
+_DIGIT = regex(r"\d")
 # What the cells of a column are, where they fit a key that takes anything.
 _CODED = {"colour": "gel code", "circuit": "circuit code", "channel": "channel code"}
 
