@@ -49,6 +49,8 @@ def word_of(key: str, heading: str, cells: Iterable[Any]) -> str:
         return ""
     if any(not _parted(text)[0] and not _BARE.fullmatch(text) for text in texts):
         return ""
+    if len(word) < LEAST_BARE and any(text[1:2] == "-" for text in texts):
+        return ""  # "N-1" is a code
     if word in _WORDS[key] | _WORDS["number"] or word in "#№":
         return word
     letter = len(word) < LEAST_BARE and key == "circuit" and not all(map(_DOTTED.match, texts))
