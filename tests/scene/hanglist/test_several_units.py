@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from aimcalc.scene.hanglist.rows.mirrored import mirrored
+from aimcalc.scene.hanglist.rows.runs import run_of
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Scene
 from tests.scene.written import refused, write_scene
@@ -108,6 +109,8 @@ def test_other_places_are_not_on_both_sides(cell: str) -> None:
 def test_no_cell_takes_long() -> None:
     for cell in ("1 " * 35000, "left and " * 8000, "1' from " * 9, "(" * 59 + "1"):
         assert mirrored(cell) is None
+    for cell in ("1" + " " * 70000 + "2", "1, " * 20000, "1 to " * 14000):
+        assert run_of(cell) == []
 
 
 def test_a_count_is_so_many_units_that_are_numbered_on(tmp_path: Path) -> None:

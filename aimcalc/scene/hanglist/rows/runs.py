@@ -19,6 +19,7 @@ from aimcalc.scene.mistakes import Wrong
 
 MOST = 24  # units of one row
 LONGEST_PLUG = 60  # characters of several channels or circuits
+LONGEST_RUN = 200  # characters of several numbers
 _AND = r"\b(?:and|und|et|y|e|en|och|og|i|ja|plus)\b"
 _TO = r"(?:-|–|—|\.\.+|…|>|→|\b(?:to|thru|through|till|bis|à|au|al?|do|til|tot|t/m|až)\b)"
 _FROM = r"(?:(?:from|von|de|du|del|dal?|van|från|fra|od)\s+)?"
@@ -58,6 +59,8 @@ _LAST_SIDE = regex(
 
 def run_of(text: str) -> list[str]:
     """The numbers that a cell names, "1-3", "1, 2 & 3": two or more that go up; else none."""
+    if len(text) > LONGEST_RUN:
+        return []
     found: list[int] = []
     for part in re.split(_MARK, text.strip().replace("tot en met", "tot"), flags=re.IGNORECASE):
         run = _RUN.fullmatch(part)
