@@ -161,8 +161,6 @@ _SIDES = (("SL 2", 5.5), ("SR 2", -5.5))
     [
         (_SIDES, "SL 2;1;2 m;spot;Middle"),
         ((("SL Boom", 5.5),), "Boom Stage Left;1;2 m;spot;Middle"),
-        (_SIDES, "Bar 2;3;1 m SL;spot;Middle"),
-        (_SIDES, "Bar 2;3;1 m stage right;spot;Middle"),
     ],
 )
 def test_a_list_that_writes_sides_of_the_stage_means_them_bare_too(
@@ -174,6 +172,8 @@ def test_a_list_that_writes_sides_of_the_stage_means_them_bare_too(
 @pytest.mark.parametrize(
     ("booms", "aims", "more"),
     [
+        (_SIDES, MIDDLE, "Bar 2;3;1 m SL;spot;Middle"),  # two ways to write a place
+        (_SIDES, MIDDLE, "Bar 2;3;1 m stage right;spot;Middle"),
         (_SIDES, MIDDLE, "Bar 2;3;0;spot;Middle"),  # the house alone writes them so
         (_SIDES, MIDDLE, "SL 2;1;2 m;spot;Middle;;seen from the audience"),
         (_SIDES, TO_SR_FIRST, "SL 2;1;2 m;spot;Middle"),  # aimed across, all of them

@@ -4,6 +4,7 @@ that would be asked is read again so, and is asked all the same where its units 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from typing import Any
@@ -70,7 +71,8 @@ class Whose(NamedTuple):
 
 def whose_elsewhere(around: Around, rows: Iterable[Sequence[Any]]) -> Whose:
     """Whose the bare sides of the rows of a list are, by the names of the house and by its own cells;
-    nobody's where these disagree. The house's alone are sure where the list has units on such a position."""
+    nobody's where these disagree. The house's alone are sure where the list has units on such a position.
+    Places with SL and SR tell nothing of those with a bare left: who writes both may mean two things."""
     cells = list(dict.fromkeys(cell for row in rows for cell in row if isinstance(cell, str)))
     written = _sides_in(cells, {*around.places, *around.targets})
     if not written:
@@ -79,10 +81,9 @@ def whose_elsewhere(around: Around, rows: Iterable[Sequence[Any]]) -> Whose:
     if house.whose:
         named = {cell.casefold().strip() for cell in cells}
         house = house._replace(sure=any(name.casefold() in named for name in house.named))
-    own = speaks_of_stage(cells)
-    if own and house.whose == "house":
+    if house.whose == "house" and speaks_of_stage(cells):
         return Whose()
-    if own and not house.whose:
+    if not house.whose and speaks_of_stage(_PLACE.sub(" ", cell) for cell in cells):
         return Whose("stage", "its other sides are written as the stage's")
     return house
 
@@ -153,6 +154,11 @@ FULL = 4  # letters of a word for a side that is nothing else
 
 
 _WORD = regex(r"[^\W\d_]+")
+_UNIT = r"(?:['\"′″’”]{1,2}|(?:m|cm|mm|ft|feet|foot|ins?|inch(?:es)?|met(?:re|er)s?)\b\.?)"
+_SIDE = r"(?:s[./]?[lr]\b|stage[\s-]?(?:left|right)\b)"
+_PLACE = regex(  # "1.5 m SL", "12' 6\" stage right", "8 SL", "SL 3 m"
+    rf"\d\s*{_UNIT}?[\s\d'\"./,-]*(?:to\s+)?{_SIDE}|{_SIDE}\W*\d[\d.,]*\s*{_UNIT}", re.IGNORECASE
+)
 _SIDE_CELL = regex(
     r"(?<![^\W_])[-+−–]\s*(?:[=:]|\b(?:is|to|es|est|ist|a|à)\b)?\s*([^\W\d_]+)|"
     r"\d\s*(?:['\"″′’”]{1,2}|(?:m|cm|mm|ft|feet|in)\b)?\.?\s*([^\W\d_]+)(?:\W{1,3}([^\W\d_]+))?\W*$"
