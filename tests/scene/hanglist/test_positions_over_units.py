@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,7 @@ from aimcalc.scene.hanglist.names.meant import Names
 from aimcalc.scene.hanglist.names.namewords import POSITION_SPARE, POSITION_WORDS
 from aimcalc.scene.hanglist.names.overunits import named_on_tab, named_twice
 from aimcalc.scene.loading import load_scene
+from aimcalc.scene.mistakes import SceneError
 from tests.scene.hanglist.listed import MORE, asked_of, units_of
 from tests.scene.written import write_scene
 
@@ -109,3 +111,57 @@ def test_a_position_that_goes_on_is_that_of_the_row_above(tmp_path: Path, mark: 
 def test_another_mark_for_a_position_is_asked(tmp_path: Path, mark: str) -> None:
     rows = f"position,number,at,kind,target\nLX 1,1,2 m SL,spot,A\n{mark},2,0,spot,Door\n"
     assert "position" in asked_of(tmp_path, rows)
+
+
+def _coded(tmp_path: Path, heading: str, sorts: tuple[str, str], cells: Sequence[str]) -> Path:
+    """A house with a pipe of one sort and a boom of another, both with number 1, and a list of codes."""
+    one, other = sorts
+    house = (
+        f'[[pipe]]\nname = "{one} 1"\ntrim = 5\ny = 1\nfrom = -5\nto = 5\n'
+        f'[[pipe]]\nname = "{one} 3"\ntrim = 5\ny = 2\nfrom = -5\nto = 5\n'
+        f'[[boom]]\nname = "{other} 1"\nx = 4\ny = 3\nheight = 4\n'
+    )
+    path = write_scene(tmp_path, MORE, house, settings='hang = "hang.csv"')
+    rows = [f"{cell},{k},2 m,spot,Door" for k, cell in enumerate(cells, 1)]
+    rows = [row.replace("2 m", "2 m SL") if not row.startswith(other) else row for row in rows]
+    text = "\n".join([f"{heading},unit,at,kind,target", *rows, ""])
+    (tmp_path / "hang.csv").write_text(text, encoding="utf-8")
+    return path
+
+
+@pytest.mark.parametrize(
+    ("heading", "sorts", "code"),
+    [
+        ("Perche", ("Perche", "Pied"), "P1"),
+        ("Perches", ("Perche", "Pied"), "P.1"),
+        ("Perche n°", ("Perche", "Pied"), "p 1"),
+        ("Bar", ("Bar", "Boom"), "B1"),
+        ("Bar no", ("Bar", "Boom"), "B-1"),
+        ("Truss", ("Truss", "Tower"), "T1"),
+        ("Traverse", ("Traverse", "Turm"), "T1"),
+    ],
+)
+def test_a_code_is_of_the_sort_that_its_heading_names(
+    tmp_path: Path, heading: str, sorts: tuple[str, str], code: str
+) -> None:
+    one, other = sorts
+    path = _coded(tmp_path, heading, sorts, (code, f"{code[:-1]}3", f"{other} 1"))
+    found = [unit.position for unit in load_scene(path).units]
+    assert found == [f"{one} 1", f"{one} 3", f"{other} 1"]
+
+
+@pytest.mark.parametrize(
+    ("heading", "cells"),
+    [
+        ("Position", ("B1", "B1")),
+        ("Where", ("B1", "B1")),
+        ("Bar / Boom", ("B1", "B1")),
+        ("Bar", ("Bar 1", "B1")),
+    ],
+)
+def test_a_code_whose_heading_names_no_sort_or_several_is_asked(
+    tmp_path: Path, heading: str, cells: Sequence[str]
+) -> None:
+    path = _coded(tmp_path, heading, ("Bar", "Boom"), cells)
+    with pytest.raises(SceneError, match="may be Bar 1 or Boom 1"):
+        load_scene(path)

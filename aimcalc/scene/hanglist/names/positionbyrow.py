@@ -11,7 +11,7 @@ from aimcalc.scene.hanglist.columns.headingwords import meaning_words
 from aimcalc.scene.hanglist.names.meant import Meant, Names
 from aimcalc.scene.hanglist.names.namewords import POSITION_SPARE, SORTS
 from aimcalc.scene.hanglist.names.placedpositions import placed_position
-from aimcalc.scene.hanglist.names.positioncells import of_one_sort, spelled_by
+from aimcalc.scene.hanglist.names.positioncells import of_one_sort, short_by, spelled_by
 from aimcalc.scene.hanglist.places.placing import Placing
 from aimcalc.scene.hanglist.rows.cellfits import CellFits, parted_in
 from aimcalc.scene.hanglist.rows.listrow import text_of
@@ -34,7 +34,10 @@ class PositionByRow:
             return cell
         column = headings.by_key.get("position")
         several = self.positions.find(text_of(cell)).several
-        headed = spelled_by(column.heading if column else "", text_of(cell), several)
+        heading = column.heading if column else ""
+        headed = spelled_by(heading, text_of(cell), several) or short_by(
+            heading, text_of(cell), several, cells
+        )
         if headed:
             self.noticed.read_as("position", text_of(cell), headed)
             return headed
@@ -53,8 +56,12 @@ class PositionByRow:
         if alone:
             self.noticed.read_as("position", text_of(cell), alone)
             return alone
-        for word in meaning_words(column.heading):
-            if word not in SORTS and word in POSITION_SPARE:
+        words = meaning_words(column.heading)
+        if len(SORTS.intersection(words)) > 1:
+            return cell  # "Bar / boom" over "B1"
+        for word in words:
+            coded = re.search(r"[^\W\d_]", text_of(cell)) is not None  # "B1" of a boom, under "Bar"
+            if word in POSITION_SPARE and (coded or word not in SORTS):
                 continue
             name = self.positions.find(f"{word} {text_of(cell)}").name
             if name in several:

@@ -59,6 +59,26 @@ def spelled_by(heading: str, text: str, several: Iterable[str]) -> str:
     return found[0] if len(found) == 1 else ""
 
 
+def short_by(heading: str, text: str, several: Iterable[str], cells: Iterable[str]) -> str:
+    """The one of several names whose sort a heading names and whose code stands below it: Perche 1 by "P1"
+    under "Perche", where Pied 1 has the code too. "" where the heading names another sort or several, or
+    where the column spells that sort in full, so that a code may be of another."""
+    code = _CODE.fullmatch(text.strip())
+    if code is None:
+        return ""
+    sorts = {*meaning_words(heading), sort_word(heading).casefold()}
+    sorts |= {sort.removesuffix("s") for sort in sorts}
+    begun = {sort for sort in sorts if sort.startswith(code[1].casefold()) and sort not in _ANY}
+    spelled = {plain(f"{sort} {code[2]}") for sort in begun}
+    found = [name for name in several if plain(name) in spelled]
+    in_full = any(plain(cell).startswith(tuple(map(plain, begun))) for cell in cells)
+    return found[0] if len(found) == 1 and not in_full else ""
+
+
+_CODE = regex(r"([^\W\d_]{1,2})[\s.-]?(\d{1,2}[a-z]?)", re.IGNORECASE)
+_ANY = frozenset(("", "position", "lx", "el", "e"))  # words for whatever lamps hang on
+
+
 def of_one_sort(text: str, several: Iterable[str], cells: Iterable[str], names: Names) -> str:
     """The one of several names that a letter or a number means where the others of its column are of one
     sort: Grid A by "A", where "C" and "D" can be Grid C and Grid D alone. "" where they do not tell."""
