@@ -130,7 +130,7 @@ def _with_sides(
     try:
         file, around = (
             _sheets(path, name, around),
-            around._replace(whose=told.whose, borne_out=told.sure),
+            around._replace(whose=told.whose, borne_out=told.sure, aims_alone=told.aims_alone),
         )
         listed = _listed(file, path, name, around, tried)
     except TooManyError:

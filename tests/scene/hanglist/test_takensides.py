@@ -213,3 +213,48 @@ def test_a_sign_of_a_heading_is_a_side_as_the_house_names_it(
 def test_a_sign_of_a_heading_that_nobody_says_the_side_of_is_asked(tmp_path: Path) -> None:
     lines = ["Position;No;metros (- = derecha);Type;Focus", "Bar 1;1;-3;spot;Bed"]
     assert "does not tell where it counts from" in asked_in(tmp_path, house(), lines)
+
+
+def _signed(heading: str, aims: Sequence[str]) -> list[str]:
+    """A list with two units on each side of the middle, by a sign that the heading says the side of."""
+    each = zip(("3", "-3", "2", "-2"), aims, strict=True)
+    units = [f"Bar 1;{k};{at};spot;{aim}" for k, (at, aim) in enumerate(each, 1)]
+    return [f"Position;No;{heading};Type;Focus", *units]
+
+
+SIGNED = [
+    ("Från mitten (m, vänster = +)", 1),
+    ("Abstand v. Mitte (m, links +)", 1),
+    ("Abstand von Mitte in m (rechts = minus)", 1),
+    ("Distance (m, left +)", 1),
+    ("m from centre, right is minus", 1),
+    ("m from centre (right is plus)", -1),
+    ("afstand midden (links +)", 1),
+    ("Distance à l'axe (m, gauche = -)", -1),
+    ("Distanza dal centro (m, sinistra +)", 1),
+    ("Distancia al centro (m, derecha +)", -1),
+    ("m from CL (L +, R -)", 1),
+]
+
+
+@pytest.mark.parametrize(("heading", "sign"), SIGNED)
+def test_a_sign_of_a_heading_is_a_side_as_the_units_are_aimed(
+    heading: str, sign: int, tmp_path: Path
+) -> None:
+    aims = TO_SL_FIRST if sign > 0 else TO_SR_FIRST
+    found = read(tmp_path, house(), _signed(heading, aims))
+    assert found == [sign * at for at in (3.0, -3.0, 2.0, -2.0)]
+
+
+@pytest.mark.parametrize(("heading", "sign"), SIGNED)
+def test_a_sign_of_a_heading_that_the_aims_do_not_tell_is_asked(
+    heading: str, sign: int, tmp_path: Path
+) -> None:
+    across = TO_SR_FIRST if sign > 0 else TO_SL_FIRST
+    for aims in (across, BOTH, MIDDLE):
+        asked_in(tmp_path, house(), _signed(heading, aims))
+
+
+def test_a_house_that_means_its_seats_is_not_overruled_by_aims(tmp_path: Path) -> None:
+    of_house = house(("Toren links", -5.5), ("Toren rechts", 5.5))
+    asked_in(tmp_path, of_house, _signed("Från mitten (m, vänster = +)", TO_SL_FIRST))

@@ -17,6 +17,8 @@ _SIGN_WORDS = ("plus", "pos", "minus", "neg")
 def signed_sides(text: str) -> str | None:
     """A heading with a bare left or right beside a sign as SL or SR, by whose it is, "+ left of house"; None
     where nobody says."""
+    if any(word in text for word in _SIGN_WORDS) and _SIDE_WORD.search(text):
+        text = _MINUS_WORD.sub("−", _PLUS_WORD.sub("+", text))  # "right is minus"
     if SIGNS.isdisjoint(text):
         return text
     text = re.sub(r"\b(l(?:eft)?)\s*[-–]\s*(r(?:ight)?)\b", r"\1/\2", text)
@@ -36,9 +38,12 @@ def signed_sides(text: str) -> str | None:
     return _WHOSE_BESIDE.sub(" ", plain)
 
 
+_SIDE_WORD = regex(r"\b(?:left|right|l|r)\b")
+_PLUS_WORD = regex(r"\b(?:plus|pos(?:itive)?)\b\.?")
+_MINUS_WORD = regex(r"\b(?:minus|neg(?:ative)?)\b\.?")
 _SIGN_BESIDE = (
-    r"(?<![a-z][−–-])(?<=[+−–-])\s*(?:=|is|for)?\s*\b(left|right|l|r)\b"
-    r"|(?<![a-z./])\b(left|right|l|r)\b(?=\s*[=:]?\s*(?:[+−–]|-\s*(?:[)\],;/]|$)))"
+    r"(?<![a-z][−–-])(?<=[+−–-])\s*(?:=|is|to|for)?\s*(?:the\s+)?\b(left|right|l|r)\b"
+    r"|(?<![a-z./])\b(left|right|l|r)\b(?=\s*(?:[=:]|\bis\b)?\s*(?:[+−–]|-\s*(?:[)\],;/]|$)))"
 )
 _WHOSE_BESIDE = regex(
     r"(?:(?:as\s+)?(?:seen\s+)?(?:of|from|by)\s+|\()?(?:the\s+)?\b(?:house|audience|stage)\b(?:['’]?s?['’]?)(?![a-z])"

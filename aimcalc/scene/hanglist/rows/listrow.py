@@ -32,6 +32,7 @@ class Around(NamedTuple):
     stage_sides: bool = False  # all tables together say that a bare L and R are the stage's
     whose: str = ""  # left and right, where names of the house or other cells of the list tell it
     borne_out: bool = True  # that tells it alone; else units aimed to their own side must too
+    aims_alone: bool = False  # these alone tell it
     spots: dict[str, tuple[float, float]] = {}  # noqa: RUF012 - and where they are, never changed
 
 

@@ -103,10 +103,9 @@ def not_against(each: Sequence[OwnSides], around: Around) -> None:
     for, or leaves it open and nothing else bears it out."""
     one, other = ("stage", "house") if around.whose == "stage" else ("house", "stage")
     against = any(sides.of(other).speak for sides in each)
-    own, across, _ = OwnSides(*(sum(counts) for counts in zip(NO_SIDES, *each, strict=True))).of(
-        one
-    )
-    if against or not (around.borne_out or own >= max(across, ENOUGH_ACROSS)):
+    every = OwnSides(*(sum(counts) for counts in zip(NO_SIDES, *each, strict=True))).of(one)
+    enough = every.speak if around.aims_alone else every.own >= max(every.across, ENOUGH_ACROSS)
+    if against or not (around.borne_out or enough):
         raise Wrong("left and right as the units are aimed", rank=CLASH)
 
 

@@ -10,8 +10,10 @@ from functools import lru_cache
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.columns.headingsides import signed_sides
 from aimcalc.scene.hanglist.names.namesides import speaks_of_stage
 from aimcalc.scene.hanglist.rows.listrow import Around
+from aimcalc.scene.hanglist.tongues.tongues import in_english
 from aimcalc.scene.model import Taken
 from aimcalc.scene.records import Place
 
@@ -55,6 +57,7 @@ class Whose(NamedTuple):
     because: str = ""
     named: tuple[str, ...] = ()  # the positions whose names tell it
     sure: bool = True  # whatever the units are aimed at
+    aims_alone: bool = False  # where nothing else tells it
 
     def taken(self, name: str) -> Taken:
         """The warning of what a bare left and right were read as, and from what."""
@@ -85,7 +88,20 @@ def whose_elsewhere(around: Around, rows: Iterable[Sequence[Any]]) -> Whose:
         return Whose()
     if not house.whose and speaks_of_stage(_PLACE.sub(" ", cell) for cell in cells):
         return Whose("stage", "its other sides are written as the stage's")
+    if not house.whose and _has_bare_sign(cells) and by_house(around, ()).whose != "house":
+        # as a bare left and right of cells are read where the units are aimed so
+        because = "so the units are aimed to their own side"
+        return Whose("stage", because, sure=False, aims_alone=True)
     return house
+
+
+def _has_bare_sign(cells: Iterable[str]) -> bool:
+    """Whether a cell says which sign is left or right, and not whose these are: "m (left = +)"."""
+    short = (in_english(cell).casefold() for cell in cells if _SIGN.search(cell[:LONGEST]))
+    return any(len(cell) <= LONGEST and signed_sides(cell) is None for cell in short)
+
+
+_SIGN = regex(r"[+−–-]\s*[=:)]|[=(,+]\s*[-+−–]|\w\s*[+](?:\W|$)|(?i:plus|minus|pos|neg)")
 
 
 def by_house(around: Around, written: Sequence[str]) -> Whose:
