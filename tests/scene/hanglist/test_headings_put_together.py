@@ -33,8 +33,25 @@ Gerätenr.; Lampennummer; N° de projecteur; Nº de foco; N. faro; Armatuurnr; L
 ELSE = """
 Gel size; Filter holder; Farbtemperatur; Colour temp; Kanal Ton; Sound channel; Costume colour
 Old channel; Channel name; Dimmer type; Cable colour; Old gel; Anzahl Lampen; Kabelnr
-House lights; Channel used for; Gel cut
+House lights; Channel used for; Gel cut; Where it goes; What it is for; Goes to; Plug type; Colour of cable
+Fader time; Circuit breaker rating
 """
+LONG_HAND = {
+    "circuit": """
+Plugged into socket; Plugs into; Goes to socket; Which socket; Socket it is on; Plugged in at; Steckt in
+Branché sur; Enchufado en; Zit op kring; Dimmer it runs from; Runs off; Fed from; Patched to; Wired to
+Which circuit it is plugged into; Where it is plugged in; Outlet it is plugged into; Hängt an Kreis
+Angeschlossen an; Collegato a; Ligado em; Aangesloten op; Kopplad till; Runs on dimmer; Socket it goes to
+""",
+    "channel": """
+Desk channel it is on; Which channel on the desk; Fader; Fader on the desk; Which fader it is on
+Channel it comes up on; Comes up on channel
+""",
+    "colour": "What colour is in it; Colour in it; Gel it has in it; What gel is in it",
+    "kind": "Kind of lamp; Sort of lantern it is; What sort of light it is",
+    "target": "What it is to light; What it should light; Thing to light; What it has to light",
+    "position": "Which bar it is on; Bar it hangs on; Pipe it hangs from; What it hangs on",
+}
 
 
 def _each(lines: str) -> list[str]:
@@ -56,6 +73,29 @@ def _each(lines: str) -> list[str]:
 )
 def test_headings_put_together_of_known_words(key: str, heading: str) -> None:
     assert meaning(heading).keys == (key,)
+
+
+@pytest.mark.parametrize(
+    ("key", "heading"), [(key, h) for key, lines in LONG_HAND.items() for h in _each(lines)]
+)
+def test_headings_in_long_hand(key: str, heading: str) -> None:
+    assert meaning(heading).keys == (key,)
+
+
+def test_a_socket_and_a_channel_in_long_hand(tmp_path: Path) -> None:
+    text = (
+        "Bar it hangs on,unit,at,Sort of lantern it is,What it is to light,Plugged into socket,"
+        "Desk channel it is on,What colour is in it\nLX 1,1,2 m SR,spot,A,W1,12,L201\n"
+    )
+    (unit,) = scene_of(tmp_path, text).units
+    assert (unit.position, unit.target, unit.circuit) == ("LX 1", "A", "W1")
+    assert (unit.channel, unit.colour) == ("12", "L201")
+
+
+@pytest.mark.parametrize("tick", ["yes", "not yet"])
+def test_whether_a_unit_is_plugged_is_no_circuit(tmp_path: Path, tick: str) -> None:
+    text = f"pipe,unit,at,kind,target,Is it plugged in\nLX 1,1,2 m SR,spot,A,{tick}\n"
+    assert scene_of(tmp_path, text).units[0].circuit is None
 
 
 @pytest.mark.parametrize("heading", _each(ELSE))

@@ -141,6 +141,8 @@ def one_of_meanings(c: Claiming) -> None:
         key, fitting = best_of(left, k, c)
         fitting = fitting or (key == "circuit" and numbers_cables(k, c))
         none = key in ("kind", "target", "position") and c.share(key, k) == 0.0
+        if found.keys == ("circuit",):  # "Plugged in" over codes, or over "yes"
+            none = max(c.share("figure", k), c.share("circuit code", k)) < FITTING
         if not none and (fitting or not found.fitting):
             c.keys[k] = key
 

@@ -12,10 +12,12 @@ from functools import lru_cache
 
 from aimcalc.named import NamedTuple
 
-# What a word says of a column. Those of `place` tell where a plug is, those of `aside` nothing of the key.
+# What a word says of a column. Those of `place` tell where a plug is, those of `aside` nothing of the key;
+# `plug` and `asked` are of long-hand headings, "Socket it is plugged into", "What colour is in it".
 _SAID = """
 channel: channel chan kanal kan canal canale can kanaal kanalu voie stuurkanaal regelkanaal styrkanal
 channel: reglerkanal steuerkanal
+console: fader faders
 console: console consolle consola konsoleta konsolety konsola konsoli control board desk pult lichtpult
 console: stellwerk stw stell steller jeu orgue jo pupitre mesa mixer banco regia regie tafel lichttafel
 console: lichtcomputer bord bordet stallverk pulpit pulpitu stol stolu nastawni nastawnia lysregulering
@@ -54,7 +56,14 @@ aside: elettrica elektryczny strom stroom el ref reference code codigo codice ko
 aside: kolorowy buhnen buhne corriente kracht netz
 place: stage floor wall rack power iwb multi wand puissance way
 little: de la le les du da do del della dell dello di d l der die das dem von am auf im in het van op i pa
-little: na a au o of the av on at am by
+little: na a au o of the av on at am by an en em
+plug: plugged plugs plugging steckt eingesteckt angeschlossen gesteckt branche branchee raccorde enchufado
+plug: enchufada conectado conectada aangesloten ingeprikt gestoken collegato collegata attaccato attaccata
+plug: inserito ligado ligada tilsluttet kopplad kopplat inkopplad tilkoblet tilkoplet koblet podlaczony
+plug: wpiety zapojeno zapojen kytketty
+asked: it its is which what where into to from off has runs run running goes go fed feeds wired connected
+asked: patched comes up zit hangt haengt lauft laeuft geht sur su til till
+asked: zum zur vom uit driven powered through via
 """
 
 
@@ -83,15 +92,17 @@ _LONGEST = 30  # letters of one word
 _SHORTEST = 3  # letters of a part of a longer word
 _NUMBERED = ("nr", "no")  # that may be shorter, at the end: "kanalnr"
 _BESIDE = frozenset(("aside", "little", "no"))
+_PLUGGED = ("plug", "asked")
 
 # The key that the roles of all words together say, and the others that may stand beside those that say it:
 # the first that fits. What is of a console is a channel of it, whatever else it is called.
 _KEYS: tuple[tuple[str, set[str], set[str]], ...] = (
-    ("colour", {"colour"}, {"brand", "kind"}),
-    ("channel", {"console"}, {"channel", "circuit", "kind"}),
-    ("circuit", {"dimmer"}, {"channel", "circuit", "kind", "place"}),
-    ("circuit", {"circuit"}, {"kind", "place"}),
-    ("channel", {"channel"}, {"kind"}),
+    ("colour", {"colour"}, {"brand", "kind", "asked"}),
+    ("channel", {"console"}, {"channel", "circuit", "kind", *_PLUGGED}),
+    ("circuit", {"dimmer"}, {"channel", "circuit", "kind", "place", *_PLUGGED}),
+    ("circuit", {"circuit"}, {"kind", "place", *_PLUGGED}),
+    ("channel", {"channel"}, {"kind", *_PLUGGED}),
+    ("circuit", {"plug"}, {"kind", "asked"}),
     ("kind", {"type", "kind"}, set()),
     ("number", {"kind", "no"}, set()),
     ("kind", {"kind"}, set()),
@@ -112,7 +123,7 @@ def composed(words: Sequence[str]) -> Composed:
         if needed <= roles and roles <= needed | beside | _BESIDE:
             told = (
                 roles & {"channel", "circuit", "type", "no"}
-                if needed <= {"console", "kind"}
+                if needed <= {"console", "kind", "plug"}
                 else needed
             )
             return Composed(key, 2 + ("dimmer" in roles), not told)

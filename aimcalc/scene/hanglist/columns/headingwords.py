@@ -118,11 +118,22 @@ def keys_of(words: list[str], unit: str = "") -> tuple[str, ...]:
         asked = next((k for k, word in enumerate(words) if word not in _ASKING), len(words))
         if not keys and asked > 1 and len(words) - asked > 1:
             keys = _PHRASES.get(" ".join(words[asked:]), ())
+    if not keys and words[-1:] and words[-1] in _ENDS_IT and "it" in words[1:]:
+        keys = _of_it(words)
     if not keys and len(words) > 1 and words[0] in _BEFORE:
         keys = tuple(key for key in keys_of(words[1:]) if key not in ("at", *AT_PARTS))
     return keys or (("at",) if _is_measure(words, unit) else ()) or _height_of(words)
 
 
+def _of_it(words: list[str]) -> tuple[str, ...]:
+    """What words mean that say of a unit what it is or hangs on: "bar it hangs on", "sort of lamp it is"."""
+    cut = next(k for k, word in enumerate(words) if k and word == "it")
+    said = keys_of(words[:cut])
+    may = ("kind",) if words[cut:] == ["it", "is"] else ("position", "circuit", "channel")
+    return said if said[:1] and said[0] in may and words[cut + 1] in ("is", "hangs") else ()
+
+
+_ENDS_IT = frozenset(("is", "on", "from"))
 _BEFORE = frozenset(("on", "in", "by", "our", "my", "this"))
 _ASKING = frozenset(("what", "which", "is", "it", "does", "do", "will", "are", "they", "this"))
 

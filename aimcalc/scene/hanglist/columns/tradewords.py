@@ -129,7 +129,10 @@ target: lx focus, unit focus, lantern focus, instrument focus, fixture focus, la
 target: falls on, beam to, throw to, looks at, aim for, shot at, where pointed, where to point, covers what
 target: hitting, lighting what, pool on, directed to, used to light, light where
 colour: gel to use, colour to use, filter to use, gel to be used, colour to be used
-circuit: plug into
+circuit: plug into, runs off, runs from, fed off, powered from, powered by, driven by, driven from
+circuit: wired to, wired into, connected to, connected into
+target: what it should light, what it has to light, what it must light, what it needs to light, thing to light
+target: things to light, what it will light, what it is meant to light, what it is for lighting
 target: focus spot, focus description, focus location, focus on area, acting area lit, to hit, pointed to
 target system: purpose, used for, use, duty, role, job, does what, does, what it does, what for
 position: fly bar no, flying bar no, track, track name, rail, fly bar, flybar, flying bar, house pipe
@@ -297,7 +300,7 @@ MEASURES = frozenset(
     ("distance", "offset", "measurement", "dimension", "place", "at", "along", "x", "mark")
 )
 CENTRES = frozenset(("cl", "centre", "zero", "middle", "datum", "axis", "axe"))
-FROM = frozenset(("from", "off", "to", "of"))
+FROM = frozenset(("from", "off", "to", "of", "v"))  # "Abstand v. Mitte"
 # A heading of these words alone is that of heights: one of HIGH among them, or from where and what it counts.
 HIGH = frozenset(("height", "high", "elevation", "z"))
 FROM_BELOW = frozenset(("above", "from", "off", "over", "up"))
