@@ -185,7 +185,7 @@ side: way from centre, towards, c j, j c, cour or jardin, jardin or cour
 side: which side, which way, side of stage, sl or sr, ps op, ps or op, p op, prompt or op
 height: trim or height, trim height, height or trim
 height: z, elevation, z height, height z, rung height, height up, height up boom, height on stand, up boom
-height: from top, down from top, distance from top, distance down from top, below top
+height: below grid, from top, down from top, distance from top, distance down from top, below top
 height: how high, mounting height, hung height
 height: h, above floor, above deck, above stage, from floor, from deck, off floor, off deck, up from floor
 height: up from deck, floor to hook, deck to hook, hook height

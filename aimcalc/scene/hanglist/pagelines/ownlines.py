@@ -218,7 +218,8 @@ def parted(
         return Parted(whole, {})
     found = {name: _of_one(texts) for name, texts in own.items()}
     of_all = said_by(rest)._replace(sides=whole.sides, bare=whole.bare, aims=whole.aims)
-    return Parted(of_all._replace(doubt=whole.doubt, mixed=whole.mixed, rows=whole.rows), found)
+    of_all = of_all._replace(grids=whole.grids, rows=whole.rows)
+    return Parted(of_all._replace(doubt=whole.doubt, mixed=whole.mixed), found)
 
 
 def _of_one(texts: list[str]) -> Said:
@@ -243,5 +244,6 @@ def _whence(said: Said) -> tuple[object, ...]:
         upstage,
         said.plaster,
         said.centred,
+        said.grid,
         *step,
     )

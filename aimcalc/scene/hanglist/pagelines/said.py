@@ -34,6 +34,8 @@ class Said(NamedTuple):
     marks: float = 0.0  # metres from mark to mark, counted from the middle to each side
     middle: bool = False  # a unit without a place hangs in the middle
     top: bool = False  # heights on booms count down from their tops
+    grid: bool = False  # or from the grid
+    grids: tuple[float, ...] = ()  # how high lines say that the grid is, in metres
     heights: bool = False  # places on booms are heights
     boom_unit: str = ""  # of places on booms, where a line says one for these alone
     doubt: bool = False  # a line speaks of left and right, and not of whose
@@ -60,6 +62,7 @@ class Said(NamedTuple):
             key: one or two for key, one, two in zip(self._fields, self, other, strict=True)
         }
         both["things"] = tuple(dict.fromkeys((*self.things, *other.things)))
+        both["grids"] = tuple(dict.fromkeys((*self.grids, *other.grids)))
         both |= {"upstage": self.upstage.beside(other.upstage), "rows": self.rows}
         if self.centred:  # and not from the end that the other says
             both |= {"end": self.end, "vague": self.vague}

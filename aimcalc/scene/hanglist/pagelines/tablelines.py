@@ -18,6 +18,7 @@ from aimcalc.scene.hanglist.pagelines.ownlines import parted
 from aimcalc.scene.hanglist.pagelines.said import Said, end_of_bare, plus_of_bare
 from aimcalc.scene.hanglist.pagelines.titles import MOST_CELLS, said_by
 from aimcalc.scene.hanglist.places.ends import own_end, sides_plain
+from aimcalc.scene.hanglist.places.fromgrid import heading_plain, heads_grid
 from aimcalc.scene.hanglist.places.heights import legend_of
 from aimcalc.scene.hanglist.places.roworder import order_said
 from aimcalc.scene.hanglist.places.things import thing_of, thing_out
@@ -68,7 +69,11 @@ class TableLines:
         self.over = {number: said_by([(number, row)]) for number, row in over.items()}
         places = self.placing.around.places.items()
         across = frozenset(name.casefold() for name, place in places if place.axis == "x")
-        lines_alone = ((number, row) for number, row in plain.items() if number not in over)
+        lines_alone = (
+            (number, row)
+            for number, row in plain.items()
+            if number not in over or self._is_of_booms(row, number)
+        )
         said = said_by(lines_alone, across)
         if whose := self.placing.around.whose:
             if said.bare or said.doubt:
@@ -94,6 +99,13 @@ class TableLines:
                 says = f'the legend says how places are read: "{_line_of(lines[row])[:80]}".'
                 self.noticed.note("list-at", says)
         return self.said
+
+    def _is_of_booms(self, row: list[Any], number: int) -> bool:
+        """Whether a row that names the one boom of a scene, "Boom heights are down from the grid", does not
+        have its name in full: it speaks of all booms."""
+        name = self.kinds.section(row, {})
+        words = " ".join(_line_of(row).casefold().split())
+        return self.over[number].grid and str(name).casefold() not in words
 
     def hear_own(self, lines: Mapping[int, list[Any]], unit: str) -> None:
         """Take what lines say of some positions alone for those, where a column names the position of each
@@ -122,6 +134,8 @@ class TableLines:
         down = heading.casefold().strip(" .:") == "down" and any(said.top for said in told)
         if down:
             return "from top"
+        if heads_grid(heading):
+            return heading_plain(heading)
         thing = thing_of(sides_plain(heading), self.said.things)
         if thing is not None:
             heading = f"{thing_out(sides_plain(heading), thing)} from the plaster line"

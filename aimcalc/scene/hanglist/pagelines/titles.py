@@ -38,6 +38,7 @@ from aimcalc.scene.hanglist.pagelines.unitwords import (
 )
 from aimcalc.scene.hanglist.pagelines.whosewords import LEFT_AND_RIGHT, SAYS, whose_left
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
+from aimcalc.scene.hanglist.places.fromgrid import grid_heights, says_grid
 from aimcalc.scene.hanglist.places.heights import says_top
 from aimcalc.scene.hanglist.places.origins import BOTH_WAYS, Upstage
 from aimcalc.scene.hanglist.places.stagelines import lines_plain, says_zero, unplaced
@@ -177,6 +178,8 @@ def _line(words: str) -> Said:
         centred=bool(_OF_CENTRE.search(text)),
         steps=steps_said(text),
         top=says_top(text),
+        grid=says_grid(words),
+        grids=grid_heights(words),
         heights=bool(_HEIGHTS.search(text)),
         doubt=bool(LEFT_AND_RIGHT.search(text)) and not whose.places,
         mixed=is_mixed(words.casefold()),
@@ -254,6 +257,8 @@ def _short(words: str) -> Said:
         plus_bare="" if plus else bare_plus(text),
         upstage=Upstage(plus=_first(plus, "US", "DS")),
         sides=own_sides(text),
+        grid=says_grid(words),
+        grids=grid_heights(words),
     )
 
 

@@ -25,6 +25,7 @@ from aimcalc.scene.hanglist.pagelines.whosewords import whose_in_brackets
 from aimcalc.scene.hanglist.places.along import Along, Read, told
 from aimcalc.scene.hanglist.places.barefigures import BareFigures
 from aimcalc.scene.hanglist.places.ends import sides_plain
+from aimcalc.scene.hanglist.places.fromgrid import below_grid, grid_out, heads_grid
 from aimcalc.scene.hanglist.places.gapwords import defers
 from aimcalc.scene.hanglist.places.heights import (
     below_top,
@@ -251,6 +252,8 @@ class Placing:
         meaning = of_section(
             meaning, column, self.over.get(str(one.raw.get("position")), ""), along
         )
+        if one.boom:
+            one.cell, one.grid = grid_out(one.cell)
         cell = height_alone(one.cell) if one.boom else one.cell
         high = cell is not one.cell
         cell, plaster = self._line_out(
@@ -349,6 +352,11 @@ class Placing:
         column = self.headings.by_key.get(one.key)
         headed_top = column is not None and says_top(in_english(column.heading), heading=True)
         top = (self.said.top or headed_top) and not one.whence.foot
+        headed_grid = column is not None and heads_grid(column.heading)
+        grid = self.said.grid or headed_grid
+        if one.boom and place is not None and (one.grid or (grid and not one.top)):
+            found = below_grid(found, self.said.grids, place.reach)
+            return self._found(raw, found, along, 0)
         if one.boom and place is not None and (one.top or top):
             return self._found(raw, below_top(found, place.reach), along, 0)
         one.thing = thing_counted(one, column, self.said)

@@ -51,6 +51,7 @@ class Reading:
         self.plaster = False  # or from the plaster line
         self.thing: Thing | None = None  # or from what a line places
         self.top = False  # or down from the top of its boom
+        self.grid = False  # or from the grid
         self.whence = NOWHERE  # or from what the words beside it say
 
 
