@@ -34,7 +34,7 @@ ELSE = """
 Gel size; Filter holder; Farbtemperatur; Colour temp; Kanal Ton; Sound channel; Costume colour
 Old channel; Channel name; Dimmer type; Cable colour; Old gel; Anzahl Lampen; Kabelnr
 House lights; Channel used for; Gel cut; Where it goes; What it is for; Goes to; Plug type; Colour of cable
-Fader time; Circuit breaker rating
+Fader time; Circuit breaker rating; Has gel; Has colour; Colour runs
 """
 LONG_HAND = {
     "circuit": """

@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from aimcalc.scene.hanglist.columns.headings import meaning
+from aimcalc.scene.hanglist.columns.headingsides import signed_sides
 from tests.scene.hanglist.listed import asked_in, scene_in
 
 _HOUSE = """
@@ -226,6 +228,10 @@ SIGNED = [
     ("Från mitten (m, vänster = +)", 1),
     ("Abstand v. Mitte (m, links +)", 1),
     ("Abstand von Mitte in m (rechts = minus)", 1),
+    ("Abst. v.d. Mitte (m, links +)", 1),
+    ("Afst. v/h midden (m, links = +)", 1),
+    ("Meter ab Mitte (rechts negativ)", 1),
+    ("m fr. midten (venstre = +)", 1),
     ("Distance (m, left +)", 1),
     ("m from centre, right is minus", 1),
     ("m from centre (right is plus)", -1),
@@ -258,3 +264,13 @@ def test_a_sign_of_a_heading_that_the_aims_do_not_tell_is_asked(
 def test_a_house_that_means_its_seats_is_not_overruled_by_aims(tmp_path: Path) -> None:
     of_house = house(("Toren links", -5.5), ("Toren rechts", 5.5))
     asked_in(tmp_path, of_house, _signed("Från mitten (m, vänster = +)", TO_SL_FIRST))
+
+
+@pytest.mark.parametrize("heading", ["Avstånd V", "Avstånd V (m)", "Distance V"])
+def test_a_v_alone_is_a_side_and_no_short_from(heading: str) -> None:
+    assert "at" not in meaning(heading).keys
+
+
+@pytest.mark.parametrize("heading", ["Pos L/R", "Pos. (L/R)", "L pos"])
+def test_a_short_position_is_no_word_for_a_sign(heading: str) -> None:
+    assert signed_sides(heading.casefold()) == heading.casefold()

@@ -13,7 +13,7 @@ from functools import lru_cache
 from aimcalc.named import NamedTuple
 
 # What a word says of a column. Those of `place` tell where a plug is, those of `aside` nothing of the key;
-# `plug` and `asked` are of long-hand headings, "Socket it is plugged into", "What colour is in it".
+# `plug`, `asked` and `runs` are of long-hand headings, "Socket it is plugged into", "What colour is in it".
 _SAID = """
 channel: channel chan kanal kan canal canale can kanaal kanalu voie stuurkanaal regelkanaal styrkanal
 channel: reglerkanal steuerkanal
@@ -61,9 +61,9 @@ plug: plugged plugs plugging steckt eingesteckt angeschlossen gesteckt branche b
 plug: enchufada conectado conectada aangesloten ingeprikt gestoken collegato collegata attaccato attaccata
 plug: inserito ligado ligada tilsluttet kopplad kopplat inkopplad tilkoblet tilkoplet koblet podlaczony
 plug: wpiety zapojeno zapojen kytketty
-asked: it its is which what where into to from off has runs run running goes go fed feeds wired connected
-asked: patched comes up zit hangt haengt lauft laeuft geht sur su til till
-asked: zum zur vom uit driven powered through via
+asked: it its is which what where into to from off has su sur til till zum zur vom uit
+runs: runs run running goes go fed feeds wired connected patched comes up zit hangt haengt lauft laeuft geht
+runs: driven powered through via
 """
 
 
@@ -92,7 +92,7 @@ _LONGEST = 30  # letters of one word
 _SHORTEST = 3  # letters of a part of a longer word
 _NUMBERED = ("nr", "no")  # that may be shorter, at the end: "kanalnr"
 _BESIDE = frozenset(("aside", "little", "no"))
-_PLUGGED = ("plug", "asked")
+_PLUGGED = ("plug", "asked", "runs")
 
 # The key that the roles of all words together say, and the others that may stand beside those that say it:
 # the first that fits. What is of a console is a channel of it, whatever else it is called.
@@ -102,7 +102,7 @@ _KEYS: tuple[tuple[str, set[str], set[str]], ...] = (
     ("circuit", {"dimmer"}, {"channel", "circuit", "kind", "place", *_PLUGGED}),
     ("circuit", {"circuit"}, {"kind", "place", *_PLUGGED}),
     ("channel", {"channel"}, {"kind", *_PLUGGED}),
-    ("circuit", {"plug"}, {"kind", "asked"}),
+    ("circuit", {"plug"}, {"kind", "asked", "runs"}),
     ("kind", {"type", "kind"}, set()),
     ("number", {"kind", "no"}, set()),
     ("kind", {"kind"}, set()),
@@ -111,7 +111,7 @@ _KEYS: tuple[tuple[str, set[str], set[str]], ...] = (
 
 def composed(words: Sequence[str]) -> Composed:
     """What the words of a heading mean together, in lower case and without their accents."""
-    if not 0 < len(words) <= 8:
+    if not 0 < len(words) <= 8 or words[0] == "has":  # "Has gel" asks for yes or no
         return Composed()
     parts = [_parts(word) for word in words]
     if not all(parts):

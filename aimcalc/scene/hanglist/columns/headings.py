@@ -139,11 +139,15 @@ def _plainly(text: str) -> str:
         text = re.sub(r"(?i)\bcôté\b", "side", re.sub(r"\b[nN][°º]", "No", text))
         text = unaccented(text)  # the French "cote" is a measure
     text = stood(text.casefold().replace("#s", "#"))
+    text = _SHORT_FROM.sub("from ", text) if "centre" in text else text
     if "(" in text:
         text = re.sub(r"\(\s*([+−–-])\s*\)", r"\1, ", text)  # "SL (+)"
     if "right" in text:
         text = re.sub(r"\bright(\s*(?:/|or|and|&)\s*)left\b", r"left\1right", text)
     return text
+
+
+_SHORT_FROM = regex(r"\b(?:[vz]\.(?:\s?[dh]\.)?|v/[dh])\s*(?=centre)")  # a "V" alone is a side
 
 
 def _seen(text: str) -> Meaning:

@@ -39,8 +39,8 @@ def signed_sides(text: str) -> str | None:
 
 
 _SIDE_WORD = regex(r"\b(?:left|right|l|r)\b")
-_PLUS_WORD = regex(r"\b(?:plus|pos(?:itive)?)\b\.?")
-_MINUS_WORD = regex(r"\b(?:minus|neg(?:ative)?)\b\.?")
+_PLUS_WORD = regex(r"\b(?:plus|positi[fv]e?)\b")  # "pos." is position
+_MINUS_WORD = regex(r"\b(?:minus|negati[fv]e?)\b")
 _SIGN_BESIDE = (
     r"(?<![a-z][−–-])(?<=[+−–-])\s*(?:=|is|to|for)?\s*(?:the\s+)?\b(left|right|l|r)\b"
     r"|(?<![a-z./])\b(left|right|l|r)\b(?=\s*(?:[=:]|\bis\b)?\s*(?:[+−–]|-\s*(?:[)\],;/]|$)))"

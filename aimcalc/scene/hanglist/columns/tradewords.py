@@ -300,7 +300,7 @@ MEASURES = frozenset(
     ("distance", "offset", "measurement", "dimension", "place", "at", "along", "x", "mark")
 )
 CENTRES = frozenset(("cl", "centre", "zero", "middle", "datum", "axis", "axe"))
-FROM = frozenset(("from", "off", "to", "of", "v"))  # "Abstand v. Mitte"
+FROM = frozenset(("from", "off", "to", "of"))
 # A heading of these words alone is that of heights: one of HIGH among them, or from where and what it counts.
 HIGH = frozenset(("height", "high", "elevation", "z"))
 FROM_BELOW = frozenset(("above", "from", "off", "over", "up"))
