@@ -60,7 +60,7 @@ little: na a au o of the av on at am by an en em
 plug: plugged plugs plugging steckt eingesteckt angeschlossen gesteckt branche branchee raccorde enchufado
 plug: enchufada conectado conectada aangesloten ingeprikt gestoken collegato collegata attaccato attaccata
 plug: inserito ligado ligada tilsluttet kopplad kopplat inkopplad tilkoblet tilkoplet koblet podlaczony
-plug: wpiety zapojeno zapojen kytketty
+plug: ingeplugd wpiety zapojeno zapojen kytketty
 asked: it its is which what where into to from off has su sur til till zum zur vom uit
 runs: runs run running goes go fed feeds wired connected patched comes up zit hangt haengt lauft laeuft geht
 runs: driven powered through via

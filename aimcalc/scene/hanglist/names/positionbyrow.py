@@ -60,7 +60,9 @@ class PositionByRow:
         if len(SORTS.intersection(words)) > 1:
             return cell  # "Bar / boom" over "B1"
         for word in words:
-            coded = re.search(r"[^\W\d_]", text_of(cell)) is not None  # "B1" of a boom, under "Bar"
+            coded = (
+                re.search(r"[^\W\d_]\W?\d", text_of(cell)) is not None
+            )  # "B1" of a boom, under "Bar"
             if word in POSITION_SPARE and (coded or word not in SORTS):
                 continue
             name = self.positions.find(f"{word} {text_of(cell)}").name
