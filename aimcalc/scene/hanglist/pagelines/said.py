@@ -30,6 +30,7 @@ class Said(NamedTuple):
     even: bool = False  # units are spread evenly over their pipes
     sides: tuple[tuple[str, str], ...] = ()  # words of the list's own for a side: ("ps", "SL")
     plaster: bool = False  # places up and down the stage count from the plaster line
+    out: bool = False  # "out" is from the plaster line into the house
     things: tuple[Thing, ...] = ()  # what a line places, for others to count from
     marks: float = 0.0  # metres from mark to mark, counted from the middle to each side
     middle: bool = False  # a unit without a place hangs in the middle

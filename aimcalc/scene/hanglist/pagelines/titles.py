@@ -43,7 +43,7 @@ from aimcalc.scene.hanglist.places.heights import says_top
 from aimcalc.scene.hanglist.places.origins import BOTH_WAYS, Upstage
 from aimcalc.scene.hanglist.places.stagelines import lines_plain, says_zero, unplaced
 from aimcalc.scene.hanglist.places.steps import steps_said
-from aimcalc.scene.hanglist.places.things import places_a_thing, things_said
+from aimcalc.scene.hanglist.places.things import named_plaster, places_a_thing, things_said
 from aimcalc.scene.hanglist.rows.listrow import blank
 from aimcalc.scene.hanglist.tongues.tongues import garden_plain, in_english
 
@@ -142,10 +142,10 @@ def _line(words: str) -> Said:
     plus = sides_of_plus(_SIGN.sub(r"\1, ", text)) if SAYS.search(text) else []
     middle = bool(_FROM_MIDDLE.search(text))
     even = bool(_EVEN.search(text) and _SPACE.search(text))
-    things = things_said(text)
+    things, named = things_said(text), named_plaster(sides_plain(words))
     zero = says_zero(text) or any(not thing.metres for thing in things)
     plaster = zero or bool(_FROM_PLASTER.search(text) and not places_a_thing(text))
-    both_ways = bool(_BOTH_WAYS.search(text))
+    both_ways = bool(_BOTH_WAYS.search(text) or _OUT_IS.search(text))
     open_way = plaster and both_ways and not plus
     return Said(
         unit=(unit_said(of_others) if of_places else "") or unit_beside(of_others),
@@ -172,7 +172,8 @@ def _line(words: str) -> Said:
         even=even,
         sides=own_sides(text),
         plaster=plaster,
-        things=things,
+        things=tuple(dict.fromkeys((*things, *named))),
+        out=plaster and bool(_DOWN_FROM.search(text) or _OUT_IS.search(text)),
         marks=marks_apart(text),
         middle=bool(_NONE_IS_MIDDLE.search(text)),
         centred=bool(_OF_CENTRE.search(text)),
@@ -270,10 +271,19 @@ _NONE_IS_MIDDLE = regex(
 _PLASTER_BY_NAME = regex(  # "from the chancel step (plaster line)"
     r"\bfrom\s+(?:the\s+)?[\w\s]{3,30}?\(\s*(?:=\s*|the\s+)*plaster(?:\W?line)?\s*\)"
 )
+_INTO_HOUSE = (
+    r"\b(?:in|on|out)?to(?:wards?)?\s+(?:the\s+)?(?:house|audience|auditorium|seats|seating|public|pews|stalls|hall"
+    r"|congregation|nave)\b"
+)
 _DOWN_FROM = regex(  # "feet downstage of the plaster line"
     r"\b(?:ds|in\s+front|out\s+front|towards?\s+the\s+(?:house|audience|seats))\b"
     r"(?:\s+(?:of|from|off))?\s+(?:the\s+)?plaster(?:\W?line)?\b"
     r"|\b(?:of|from|off)\s+(?:the\s+)?plaster(?:\W?line)?\W+(?:(?:going|running|towards?|to|the)\s+)*(?:ds\b|down\b)"
+    rf"|\b(?:out\s+)?{_INTO_HOUSE}\s+(?:of|from|off)\s+(?:the\s+)?plaster\b"
+    rf"|\b(?:of|from|off)\s+(?:the\s+)?plaster(?:\W?line)?\W+(?:(?:going|running|out|outwards?)\W+)*{_INTO_HOUSE}"
+)
+_OUT_IS = regex(  # "out is toward the audience"
+    rf"\bout(?:wards?)?[\"'”’]?\s*(?:=|:|\b(?:is|means)\b)\s*(?:{_INTO_HOUSE}|ds\b|house\b|audience\b)"
 )
 _SIGN = regex(r"\(\s*([+−–-])\s*\)")  # "upstage (+), downstage (-)"
 _BOTH_WAYS = regex(r"\b(?:us\W+(?:(?:or|and)\W+)?ds|ds\W+(?:(?:or|and)\W+)?us)\b")

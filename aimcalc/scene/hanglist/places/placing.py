@@ -66,9 +66,9 @@ from aimcalc.scene.hanglist.places.rowwhence import NOWHERE, taken_from, whence_
 from aimcalc.scene.hanglist.places.shelves import refuse_other_end, shelf_of
 from aimcalc.scene.hanglist.places.sidewording import DASHES, NO_SIDE, NOUGHT, SideWords
 from aimcalc.scene.hanglist.places.spacing import along_of
-from aimcalc.scene.hanglist.places.stagelines import deep_plain, lines_plain, ways_plain
+from aimcalc.scene.hanglist.places.stagelines import deep_plain, lines_plain, out_plain, ways_plain
 from aimcalc.scene.hanglist.places.steps import onward
-from aimcalc.scene.hanglist.places.things import thing_of, thing_out, upstage_of
+from aimcalc.scene.hanglist.places.things import thing_of, thing_out, upstage_of, ways_from_thing
 from aimcalc.scene.hanglist.rows.listrow import Around, text_of
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.tongues.stagewords import StageWords
@@ -283,7 +283,7 @@ class Placing:
         """A place without the thing that it counts from, which a line places."""
         if not isinstance(cell, str) or one.along.axis != "y" or not self.said.things:
             return cell
-        text = sides_plain(ways_plain(in_english(cell)))
+        text = ways_from_thing(sides_plain(ways_plain(in_english(cell))), self.said.things)
         one.thing = thing_of(text, self.said.things)
         return thing_out(text, one.thing) if one.thing else cell
 
@@ -293,7 +293,7 @@ class Placing:
             return cell, False
         if along.axis == "y":
             english = in_english(cell)
-            turned = deep_plain(ways_plain(english))
+            turned = deep_plain(ways_plain(out_plain(english) if self.said.out else english))
             cell = turned if turned != english else cell
         if along.axis == "x":
             return cell, False

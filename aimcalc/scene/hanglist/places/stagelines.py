@@ -122,6 +122,23 @@ def ways_plain(cell: str) -> str:
     )
 
 
+_OUT = regex(
+    r"(?<=\d)(\s*(?:m|cm|mm|ft|feet|metres|meters|'|\")\.?)?\s*\b(out(?:wards?)?|(?(1)in|inside)(?:wards?)?|up)\W*$",
+    re.IGNORECASE,
+)
+
+
+def out_plain(cell: str) -> str:
+    """A place where a line says that out is from the plaster line into the house: "13 ft out" is DS of it,
+    and "2 ft in" US."""
+    if len(cell) > LONGEST:
+        return cell
+    return _OUT.sub(
+        lambda one: f"{one[1] or ''} {'DS' if one[2][0] in 'oO' else 'US'} of the plaster line",
+        cell,
+    )
+
+
 _DEEP = regex(
     r"(?<=\d)(\s*(?:m|cm|mm|ft|feet|in|['\"])?)\s*(?:(?:de|di|in|en|w|i)\s+)?"
     r"(?:tief|tiefe|deep|depth|prof|profond|profondeur|profundidad|profondita|profundidade|fondo|diep|diepte|djup|djupt|djup"

@@ -46,6 +46,25 @@ _AT_ZERO = regex(
     rf"\b{_NAME}{_WHICH}(?:=|:|\b(?:is|at|being)\b){_AT}{_ZERO}"
     rf"|(?<![\w.,])(?:0|zero)\s*(?:=|:|\b(?:is|at)\b)\s*(?:(?:is|at|on|the)\s+){{0,3}}{_NAME}\b(?!\s+end)"
 )
+# What a line says to be the plaster line by its name alone: "(line = plaster line)", "the mark is the plaster
+# line", "plaster line is the lip of the stage".
+_SHORT = (
+    r"(?:(?<!plaster\s)(?<!centre\s)(?<!center\s)(?<!curtain\s)(?<!setting\s)(?<!zero\s)line|mark|tape|string|spike"
+    r"|rope|seam|joint|chalk|strip|edge|lip|nosing|apron|steps?|threshold|screen|barrier"
+    r"|linie|linje|lijn|ligne|linea|kante|stufe|marke)"
+)
+_BEHIND = r"(?:behind|hinter|derri[eè]re|achter|dietro|bakom|bak|detr[aá]s\s+de)"
+_BEFORE = r"(?:in\s+front\s+of|vor|devant|voor|davanti\s+a|framf[oö]r|foran|delante\s+de)"
+_ARTICLE = r"(?:(?:the|der|dem|la|de|het|el|il)\s+)?"
+_PLASTER = (
+    r"(?:(?:plaster|(?:main|house)\s+curtain|pros(?:c|cenium)?\b\.?(?:\s+arch)?|p\s?l\b)(?:\W?line)?\b"
+    r"|(?:curtain|setting|portal)\W?line\b)"
+)
+_IS_PLASTER = regex(
+    rf"(?<![\w-])({_SHORT}){_OF_IT}[\"'”’]?\s*(?:=|:|\b(?:is|means?|being|stands\s+for|(?:we|i)\s+mean)\b)\s*"
+    rf"(?:(?:is|at|on|the|our|always)\s+){{0,3}}{_PLASTER}(?!\s*(?:[+−–-]|\d|end\b|side\b))"
+    rf"|\bplaster(?:\W?line)?\s*(?:=|\bis\b)\s*(?:(?:at|the|our)\s+){{0,2}}({_SHORT})\b"
+)
 # What lies across the stage; where another thing is zero, the tape begins there, which may be anywhere.
 _LINES = regex(
     r"\b(?:edge|lip|nosing|apron|steps?|arch|threshold|screen|curtain|platform|forestage|portal|pros\w*|line)\b"
@@ -65,6 +84,23 @@ def things_said(text: str) -> tuple[Thing, ...]:
             continue
         found.append(Thing(one[1].strip(), metres if one[3] == "us" else -metres))
     return tuple(found)
+
+
+def named_plaster(text: str) -> tuple[Thing, ...]:
+    """What a line in lower case says to be the plaster line; figures that name nothing need not count from
+    there."""
+    found = _IS_PLASTER.finditer(text[:LONGEST])
+    return tuple(Thing(one[1] or one[2], 0.0) for one in found)
+
+
+def ways_from_thing(text: str, things: tuple[Thing, ...]) -> str:
+    """A text in lower case with "behind the line" and "in front of the line" as us and ds of it."""
+    for name in {thing.name for thing in things}:
+        last = re.escape(name.split(" of ")[0].split()[-1])
+        text = re.sub(rf"\b{_BEHIND}\s+{_ARTICLE}(?={last}\b)", "us of ", text)
+        text = re.sub(rf"\b{_BEFORE}\s+{_ARTICLE}(?={last}\b)", "ds of ", text)
+        text = re.sub(rf"\b(us|ds)\s+(?:the\s+)?(?={last}\b)", r"\1 of ", text)
+    return text
 
 
 def places_a_thing(text: str) -> bool:
