@@ -141,3 +141,11 @@ def test_circuits_of_booms_that_look_like_places(
 def test_a_dimension_with_sides_is_still_a_place(tmp_path: Path) -> None:
     text = "pipe,unit,Dim,kind,target\nLX 1,1,2 SR,spot,A\nLX 1,2,1 SL,spot,A\n"
     assert [unit.at for unit in scene_of(tmp_path, text).units] == [-2.0, 1.0]
+
+
+@pytest.mark.parametrize(
+    "heading", ["Steckt in", "Branché sur", "Ingeplugd in", "Where it plugs in"]
+)
+def test_numbers_under_where_it_is_plugged_in_are_circuits(tmp_path: Path, heading: str) -> None:
+    text = f"pipe,unit,at,kind,target,{heading}\nLX 1,1,2 m SR,spot,A,22\nLX 1,2,0,spot,A,24\n"
+    assert [unit.circuit for unit in scene_of(tmp_path, text).units] == ["22", "24"]

@@ -37,6 +37,7 @@ from aimcalc.scene.hanglist.columns.nameclaims import (
     kinds_run_out,
     number_among,
     numbers_cables,
+    numbers_plugs,
     placed_positions,
     restarting,
     swapped,
@@ -139,10 +140,8 @@ def one_of_meanings(c: Claiming) -> None:
         if k in c.keys or c.is_claimed(k) or not (several and left):
             continue
         key, fitting = best_of(left, k, c)
-        fitting = fitting or (key == "circuit" and numbers_cables(k, c))
+        fitting = fitting or (key == "circuit" and (numbers_cables(k, c) or numbers_plugs(k, c)))
         none = key in ("kind", "target", "position") and c.share(key, k) == 0.0
-        if found.keys == ("circuit",):  # "Plugged in" over codes, or over "yes"
-            none = max(c.share("figure", k), c.share("circuit code", k)) < FITTING
         if not none and (fitting or not found.fitting):
             c.keys[k] = key
 

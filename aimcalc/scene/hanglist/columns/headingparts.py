@@ -17,7 +17,7 @@ from aimcalc.named import NamedTuple
 _SAID = """
 channel: channel chan kanal kan canal canale can kanaal kanalu voie stuurkanaal regelkanaal styrkanal
 channel: reglerkanal steuerkanal
-console: fader faders
+console: fader faders schuif schuiven
 console: console consolle consola konsoleta konsolety konsola konsoli control board desk pult lichtpult
 console: stellwerk stw stell steller jeu orgue jo pupitre mesa mixer banco regia regie tafel lichttafel
 console: lichtcomputer bord bordet stallverk pulpit pulpitu stol stolu nastawni nastawnia lysregulering

@@ -18,9 +18,10 @@ from aimcalc.scene.hanglist.columns.columnclaims import (
     which_of,
 )
 from aimcalc.scene.hanglist.columns.columnkeys import GAP, SIDE
-from aimcalc.scene.hanglist.columns.headingparts import word_lists
+from aimcalc.scene.hanglist.columns.headingparts import composed, word_lists
 from aimcalc.scene.hanglist.columns.headingwords import meaning_words
 from aimcalc.scene.hanglist.rows.listrow import text_of
+from aimcalc.scene.hanglist.tongues.tongues import unaccented
 
 LONGEST = 12  # characters of a cell that says which of several positions it is
 FEWEST_CABLES = 4  # whose numbers tell that they are not lengths
@@ -140,6 +141,13 @@ def numbers_cables(k: int, c: Claiming) -> bool:
     named = named or (fed and c.share("figure", k) == 1.0)
     round_ones = all(text_of(cell).strip()[-1:] in "05" for cell in c.values.of(k))
     return named and c.values.differ(k, None) and not round_ones
+
+
+def numbers_plugs(k: int, c: Claiming) -> bool:
+    """Whether a column is headed in long hand as where its units are plugged in, and holds figures alone:
+    "yes" is no plug."""
+    plugged = composed(meaning_words(unaccented(c.texts[k]))).key == "circuit"
+    return plugged and c.share("figure", k) == 1.0
 
 
 def _kinds_in_figures(k: int, c: Claiming, position: int | None) -> bool:

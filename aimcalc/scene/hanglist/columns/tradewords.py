@@ -130,6 +130,7 @@ target: falls on, beam to, throw to, looks at, aim for, shot at, where pointed, 
 target: hitting, lighting what, pool on, directed to, used to light, light where
 colour: gel to use, colour to use, filter to use, gel to be used, colour to be used
 circuit: plug into, runs off, runs from, fed off, powered from, powered by, driven by, driven from
+channel: comes up on, comes up at
 circuit: wired to, wired into, connected to, connected into
 target: what it should light, what it has to light, what it must light, what it needs to light, thing to light
 target: things to light, what it will light, what it is meant to light, what it is for lighting
