@@ -100,6 +100,21 @@ def test_a_line_on_one_boom_is_of_that_boom_alone(tmp_path: Path) -> None:
     assert _places(tmp_path, "Height (m)", *ROWS, line) == [3.5, 2.5, 2.0]
 
 
+@pytest.mark.parametrize(
+    ("line", "places"),
+    [
+        ("Heights on booms are down from the top", [1.0, 3.0]),
+        ("Booms: down from the grid, grid at 6.5 m", [3.5, 3.5]),
+    ],
+)
+def test_down_alone_is_from_where_a_line_says(
+    tmp_path: Path, line: str, places: list[float]
+) -> None:
+    rows = ["boom SR;1;3 m down;spot;A", "boom SL;1;down 3 m;spot;A"]
+    assert _places(tmp_path, "Height", *rows, line) == places
+    assert "a length such as" in _asked(tmp_path, "Height", *rows)
+
+
 def test_a_cell_says_it_alone(tmp_path: Path) -> None:
     for k, cell in enumerate(("3 m below grid", "3 m ab Schnürboden", "300 cm down from the grid")):
         (tmp_path / str(k)).mkdir()

@@ -130,6 +130,14 @@ def top_out(cell: Any) -> tuple[Any, bool]:
     return plain, plain != cell
 
 
+_DOWN = regex(r"(?<=[\d'\"a-z.])\s*\bdown\W*$|^\W*down\s+(?=\d)", re.IGNORECASE)
+
+
+def down_out(cell: Any) -> Any:
+    """A place on a boom without its down, "3' down", where a line says from where heights count down."""
+    return _DOWN.sub("", cell) if isinstance(cell, str) and len(cell) <= LONGEST else cell
+
+
 def below_top(metres: float, reach: tuple[float, float]) -> float:
     """A height on a boom that counts down from its top.
 

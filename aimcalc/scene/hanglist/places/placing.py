@@ -29,6 +29,7 @@ from aimcalc.scene.hanglist.places.fromgrid import below_grid, grid_out, heads_g
 from aimcalc.scene.hanglist.places.gapwords import defers
 from aimcalc.scene.hanglist.places.heights import (
     below_top,
+    down_out,
     height_alone,
     is_up,
     says_top,
@@ -254,6 +255,8 @@ class Placing:
         )
         if one.boom:
             one.cell, one.grid = grid_out(one.cell)
+            if self.said.top or self.said.grid:
+                one.cell = down_out(one.cell)
         cell = height_alone(one.cell) if one.boom else one.cell
         high = cell is not one.cell
         cell, plaster = self._line_out(
