@@ -9,6 +9,7 @@ import pytest
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Unit
 from aimcalc.scene.readers import colour
+from tests.scene.hanglist.listed import scene_of
 from tests.scene.written import write_scene
 
 
@@ -198,3 +199,12 @@ def test_the_name_of_a_circuit_that_has_its_number_in_it_says_more(tmp_path: Pat
 def test_the_code_of_a_gel_beside_its_name(tmp_path: Path, heads: str, number: str) -> None:
     text = f"Bar,Unit,Place,Lantern,Focus,{heads}\nLX 1,1,2 m SL,spot,A,Bastard Amber,{number}\n"
     assert [unit.colour for unit in _units(tmp_path, text)] == [number]
+
+
+@pytest.mark.parametrize("codes", [("N1",), ("N1", "N2"), ("KR4", "KR5"), ("NO1",)])
+def test_letters_and_a_number_without_a_mark_name_a_circuit(
+    codes: tuple[str, ...], tmp_path: Path
+) -> None:
+    rows = "".join(f"LX 1,{k},{k} m SL,spot,A,{code}\n" for k, code in enumerate(codes, 1))
+    scene = scene_of(tmp_path, f"Position,No,Place,Fixture,Focus,Circuit\n{rows}")
+    assert tuple(unit.circuit for unit in scene.units) == codes

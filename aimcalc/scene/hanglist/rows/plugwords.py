@@ -32,6 +32,7 @@ _CELL = regex(
 _MARKED = regex(r"([#№])\s*(\d{1,5}[a-z]?)((?:[\s(\[,;].*)?)", re.IGNORECASE)
 _BARE = regex(r"\d{1,5}[a-z]?(?:[\s(\[,;].*)?", re.IGNORECASE)
 _DOTTED = regex(r"[^\W\d_][.:]")  # "c.12": "D1" may be what the house calls it
+_CODE = regex(r"(?!CH)[A-Z]{1,2}\d{1,3}")
 LONGEST = 50  # characters of such a cell
 LEAST_BARE = 2  # letters of a word that some cells may leave out
 FEWEST = 2  # cells with the same letter, for it to be short for the word of the heading
@@ -49,6 +50,8 @@ def word_of(key: str, heading: str, cells: Iterable[Any]) -> str:
         return ""
     if any(not _parted(text)[0] and not _BARE.fullmatch(text) for text in texts):
         return ""
+    if key == "circuit" and all(map(_CODE.fullmatch, texts)):
+        return ""  # as in a list in the scene's own words: "N1", "KR4" name a circuit
     if len(word) < LEAST_BARE and any(text[1:2] == "-" for text in texts):
         return ""  # "N-1" is a code
     if word in _WORDS[key] | _WORDS["number"] or word in "#№":
