@@ -71,6 +71,12 @@ def test_out_is_into_the_house_and_in_the_other_way_where_a_line_says_so(
     assert _places(tmp_path, OUT, cells, line) == [-1.0, -1.0, -1.0, 3.0, 3.0, -1.0]
 
 
+@pytest.mark.parametrize("heading", ["m out from plaster line", "Out from PL (m)"])
+def test_a_heading_says_out_of_its_figures(tmp_path: Path, heading: str) -> None:
+    rows = [HEAD.replace("Place", heading), "side;1;2;spot;A"]
+    assert [round(u.at or 0.0, 3) for u in scene_in(tmp_path, OUT, rows).units] == [-1.0]
+
+
 @pytest.mark.parametrize("line", ["", "Places from the plaster line"])
 def test_a_bare_out_is_asked_about(tmp_path: Path, line: str) -> None:
     assert "a length such as" in _asked(tmp_path, OUT, "2 m out", line)

@@ -85,7 +85,7 @@ def _from_it(found: re.Match[str]) -> str:
 
 _ASIDE = regex(  # "3 m house side of the plaster line"
     r"\b(?:(on\s?stage|up|(?:up)?stage\s+side)|(?:house|audience|aud|auditorium|seats|public)\s+side|foh(?:\s+side)?|out|down|forward)"
-    r"\s+(?:of|from|off)\s+the\s+plaster\s+line",
+    r"\s+(?:of|from|off)\s+(?:the\s+plaster\s+line|(?:the\s+)?p/?l\b(?!\W?\d))",
     re.IGNORECASE,
 )
 
