@@ -399,3 +399,29 @@ def test_a_cell_beside_the_place_names_the_line(tmp_path: Path) -> None:
         "North Rail;2;-1;Spot;Altar;from the pros",
     ]
     assert _upstage(tmp_path, head, *rows) == [3.0, -1.0]
+
+
+BOTH = HOUSE + '\n[[boom]]\nname = "Tower A"\nx = 5\ny = 2\nheight = 5\n'
+
+
+@pytest.mark.parametrize(
+    "heading",
+    [
+        "Höhe / Tiefe (m)",
+        "Height / depth (m)",
+        "Hauteur / profondeur (m)",
+        "Altezza / profondità (m)",
+        "Hoogte / diepte (m)",
+        "Höjd / djup (m)",
+        "Tiefe bzw. Höhe (m)",
+    ],
+)
+def test_depths_beside_heights_count_from_the_plaster_line(heading: str, tmp_path: Path) -> None:
+    head = HEAD.replace("Place", heading)
+    rows = [*_rows("4.2", "0.4", position="Tower A"), *_rows("3.5")]
+    scene = scene_in(tmp_path, BOTH, [head, *rows])
+    # By hand: 3.5 m upstage of the line is 2.5 m upstage of the middle of the rail.
+    assert [round(unit.at or 0.0, 6) for unit in scene.units] == [4.2, 0.4, 2.5]
+    assert told(scene, "read from the plaster line")
+    assert asked_in(tmp_path, BOTH, [head, *rows, *_rows("2", position="Bar 1")])
+    assert asked_in(tmp_path, BOTH, [head, *rows, *_rows("8.9", position="South Rail")])

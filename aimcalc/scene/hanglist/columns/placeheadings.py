@@ -26,6 +26,7 @@ from aimcalc.scene.hanglist.columns.tradewords import (
 )
 from aimcalc.scene.hanglist.pagelines.sidenames import prompt_plain
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
+from aimcalc.scene.hanglist.places.stagelines import heads_depths
 from aimcalc.scene.hanglist.rows.listrow import blank
 from aimcalc.scene.hanglist.tongues.tongues import garden_plain, in_english, unaccented
 
@@ -122,6 +123,8 @@ def _key_of(
     sites = _OF["site"] | _OF["pipe"] | _OF["little"] | set(LENGTHS)
     if any(set(part) & _OF["site"] and set(part) <= sites for part in parts):
         return "at"
+    if any(heads_depths(" ".join(part)) and len(part) == 1 for part in parts):
+        return "at"  # "Höhe / Tiefe (m)"
     known = HIGH | _OF["onto"] | FROM_BELOW | GROUNDS | _OF["little"] | set(LENGTHS)
     return HEIGHT if words <= known else ""
 

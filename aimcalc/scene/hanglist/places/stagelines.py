@@ -139,10 +139,13 @@ def out_plain(cell: str) -> str:
     )
 
 
+_DEPTHS = (
+    r"(?:tief|tiefe|deep|depth|prof|profond|profondeur|profundidad|profondita|profondità|profundidade|fondo|diep|diepte"
+    r"|djup|djupt|dyb|dybt|dybde|dypt|dybde|hluboko|hloubka|gleboko|glebokosc|głębokość)\b"
+)
 _DEEP = regex(
     r"(?<=\d)(\s*(?:m|cm|mm|ft|feet|in|['\"])?)\s*(?:(?:de|di|in|en|w|i)\s+)?"
-    r"(?:tief|tiefe|deep|depth|prof|profond|profondeur|profundidad|profondita|profundidade|fondo|diep|diepte|djup|djupt|djup"
-    r"|dyb|dybt|dypt|hluboko|hloubka|gleboko|glebokosc)\b\.?\W*$",
+    rf"{_DEPTHS}\.?\W*$",
     re.IGNORECASE,
 )
 
@@ -151,6 +154,14 @@ def deep_plain(cell: str) -> str:
     """A place on a pipe up and down the stage that is called deep as upstage of the plaster line: "3,00 m
     tief" (common practice, no source)."""
     return cell if len(cell) > LONGEST else _DEEP.sub(r"\1 US of the plaster line", cell)
+
+
+_HEADS_DEPTHS = regex(rf"\b(?:b(?:ü|ue)hnen|toneel|scen)?{_DEPTHS}", re.IGNORECASE)
+
+
+def heads_depths(heading: str) -> bool:
+    """Whether a heading of places calls them depths, "Höhe / Tiefe (m)"."""
+    return bool(_HEADS_DEPTHS.search(heading[:LONGEST]))
 
 
 _FROM = (

@@ -11,6 +11,7 @@ from aimcalc.scene.hanglist.places.barefigures import past_end
 from aimcalc.scene.hanglist.places.origins import Upstage
 from aimcalc.scene.hanglist.places.placing import WHENCE, Placing
 from aimcalc.scene.hanglist.places.spacing import plaster_line, span
+from aimcalc.scene.hanglist.places.stagelines import heads_depths
 from aimcalc.scene.hanglist.places.unitfit import PAST
 from aimcalc.scene.hanglist.rows.listrow import Row
 from aimcalc.scene.mistakes import Wrong
@@ -28,7 +29,8 @@ class UpstagePlaces:
 
     def count(self, rows: list[Row]) -> None:
         """Count places up and down the stage from the plaster line, where all lie on their pipes so, and
-        all say US or DS, or one lies past an end as counted from the middle of its pipe."""
+        all say US or DS, or the heading calls them depths, or one lies past an end as counted from the middle
+        of its pipe."""
         warned = self.ordinates.warned(self.name)
         if warned is not None:
             self.noticed.last.append(warned)
@@ -43,25 +45,52 @@ class UpstagePlaces:
         own = column is not None and column.meaning.exact
         ways = [row.sided > 0 for row, at, _ in found if row.sided > 0 or at]  # 0 needs none
         said = bool(ways) and all(ways) and not own
+        deep = self._deep()
+        if deep:
+            self._ask_across(rows)
         shifted = [(row, at + (plaster_line(pipe) or 0.0), pipe) for row, at, pipe in found]
         past = any(_past(at, pipe) for _, at, pipe in found)
         fits = not any(_past(at, pipe) for _, at, pipe in shifted) and not self.said.plaster
-        if not fits or not (said or past):
+        if not fits or not (said or past or deep):
             self._ask_past([row for row, _, _ in found])
             if found and not own and not self.said.plaster and not self._ask_whence(found):
                 self.noticed.note(
                     "list-at", "places up and down the stage count from the middle of their pipes."
                 )
             return
-        if not (said or _is_signed(found)) and self._ask_whence(found):
+        if not (said or deep or _is_signed(found)) and self._ask_whence(found):
             return
         for row, at, _ in shifted:
             row.raw["at"] = f"{round(at, 12)!r} m"
         why = (
-            "they say US or DS" if said else "from the middle of a pipe one would lie past its end"
+            "they say US or DS"
+            if said
+            else "the heading calls them depths"
+            if deep
+            else "from the middle of a pipe one would lie past its end"
         )
         says = f"{self.name}: places up and down the stage are read from the plaster line: {why}."
         self.noticed.last.append(Taken("list-at", says, "Ask whoever wrote it.", severity="warn"))
+
+    def _deep(self) -> bool:
+        """Whether the heading calls places depths and nothing says where from: "Höhe / Tiefe (m)" over towers
+        and galleries. Depths of a stage start at the plaster line (common
+        practice, no source)."""
+        column = self.headings.by_key.get("at")
+        if column is None or column.meaning.exact or self.middles or self.said.upstage != Upstage():
+            return False
+        return heads_depths(column.heading) and not counts_from_centre(column.heading)
+
+    def _ask_across(self, rows: Sequence[Row]) -> None:
+        """Ask about bare figures across the stage under a heading that calls places depths."""
+        for row in rows:
+            place = self.around.places.get(str(row.raw.get("position")))
+            across = place is not None and place.sort == "pipe" and place.axis != "y"
+            if across and row.sided <= 0 and isinstance(at := row.raw.get("at"), str):
+                wrong = Wrong(
+                    "a depth on a position across the stage", "Write SL or SR behind the place."
+                )
+                ask(self.log, row.raw, row.where, "at", wrong, at)
 
     def _ask_past(self, rows: Sequence[Row]) -> None:
         """Ask about bare figures past the end of their pipe, which all of them together do not count from the
