@@ -136,3 +136,30 @@ def test_a_code_that_may_be_several_positions_or_none_is_asked(tmp_path: Path, s
     base = _house({**SIDES, "Truss Rack": 3}, {"Door": 2})
     with pytest.raises(SceneError):
         _units(tmp_path, base, f"{said},1,2,spot,Door")
+
+
+@pytest.mark.parametrize(
+    ("said", "meant"),
+    [
+        ("DS", "Downstage Truss"),
+        ("MS", "Midstage Truss"),
+        ("mid", "Midstage Truss"),
+        ("Mid stage", "Midstage Truss"),
+        ("MS truss", "Midstage Truss"),
+        ("CS", "Centre Stage Truss"),
+        ("US", "Upstage Truss"),
+    ],
+)
+def test_a_truss_by_how_far_up_the_stage_it_is(tmp_path: Path, said: str, meant: str) -> None:
+    names = ("Downstage Truss", "Midstage Truss", "Centre Stage Truss", "Upstage Truss")
+    row = f"{said},1,2,spot,Door"
+    assert _units(tmp_path / "a", _trusses(*names), row) == [(meant, "Door")]
+    others = (name for name in names if name != meant)
+    with pytest.raises(SceneError):  # it may be either of two
+        _units(tmp_path / "b", _trusses(f"{meant} 1", f"{meant} 2", *others), row)
+
+
+def _trusses(*names: str) -> str:
+    shape = "trim = 6\ny = {y}\nfrom = -5\nto = 5\n"
+    each = (f'\n[[pipe]]\nname = "{n}"\n{shape.format(y=y)}' for y, n in enumerate(names, 3))
+    return _house({}, {"Door": 2}) + "".join(each)

@@ -37,6 +37,7 @@ _TUBE = ("pipe", "bar", "batten", "position", "truss")
 SORTS = frozenset(
     (*_ELECTRIC, *_TUBE, "boom", "ladder", "stand", "floor", "rail", "track", "perch")
 ) - {"position"}
+_MID = dict.fromkeys(("ms", "midstage"), "mid")  # a truss "MS" among "DS" and "US"
 _ROMAN = {"i": "1", "ii": "2", "iii": "3", "iv": "4", "v": "5", "vi": "6"}
 # Words of positions that stand for one another, then such as a careful reader also takes for each other.
 POSITION_WORDS: tuple[dict[str, str], ...] = (
@@ -45,9 +46,10 @@ POSITION_WORDS: tuple[dict[str, str], ...] = (
         "foh": "foh",
         "frontofhouse": "foh",
         "bal": "balcony",
+        **_MID,
         **_ROMAN,
     },
-    {**dict.fromkeys((*_ELECTRIC, *_TUBE), "lx"), "frontofhouse": "foh", **_ROMAN},
+    {**dict.fromkeys((*_ELECTRIC, *_TUBE), "lx"), "frontofhouse": "foh", **_MID, **_ROMAN},
     {**dict.fromkeys((*_ELECTRIC, *_TUBE), "lx"), "frontofhouse": "front", "foh": "front"},
     {**TONGUES, **dict.fromkeys(_ELECTRIC, "lx")},
     {**LOOSELY, **dict.fromkeys((*_ELECTRIC, *_TUBE), "lx")},
