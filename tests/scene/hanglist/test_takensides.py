@@ -112,6 +112,25 @@ def test_the_names_of_the_house_say_whose_left_it_is(
     assert read(tmp_path, of_stage, rows(left, right, BOTH)) == STAGE
 
 
+@pytest.mark.parametrize(("one", "other"), [("L1", "R1"), ("1L", "1R"), ("Left", "Right")])
+def test_a_unit_on_such_a_position_under_its_sort_bears_it_out(
+    one: str, other: str, tmp_path: Path
+) -> None:
+    more = ("Boom;No;Height;Type;Focus", f"{one};1;2 m;spot;Middle", f"{other};1;2 m;spot;Middle")
+    lines = rows("3 m L", "3 m R", MIDDLE, *more)
+    of_house = house((f"Boom {one}", -5.5), (f"Boom {other}", 5.5))
+    of_stage = house((f"Boom {one}", 5.5), (f"Boom {other}", -5.5))
+    assert read(tmp_path, of_house, lines) == HOUSE
+    assert read(tmp_path, of_stage, lines) == STAGE
+
+
+def test_a_colour_that_is_called_as_such_a_position_leaves_it_asked(tmp_path: Path) -> None:
+    lines = [f"{row};L2" for row in rows("3 m L", "3 m R", MIDDLE)]
+    lines[0] = "Position;No;Place;Type;Focus;Colour"
+    found = asked_in(tmp_path, house(("Boom L2", 5.5), ("Boom R2", -5.5)), lines)
+    assert "SL or SR" in found
+
+
 def test_a_unit_on_such_a_position_bears_it_out(tmp_path: Path) -> None:
     lines = rows("3 m left", "3 m right", MIDDLE, "Tower left;1;2 m;spot;Middle")
     assert read(tmp_path, house(("Tower left", -5.5), ("Tower right", 5.5)), lines) == HOUSE

@@ -76,13 +76,14 @@ def whose_elsewhere(around: Around, rows: Iterable[Sequence[Any]]) -> Whose:
     """Whose the bare sides of the rows of a list are, by the names of the house and by its own cells;
     nobody's where these disagree. The house's alone are sure where the list has units on such a position.
     Places with SL and SR tell nothing of those with a bare left: who writes both may mean two things."""
+    rows = list(rows)
     cells = list(dict.fromkeys(cell for row in rows for cell in row if isinstance(cell, str)))
     written = _sides_in(cells, {*around.places, *around.targets})
     if not written:
         return Whose()
     house = by_house(around, written)
     if house.whose:
-        named = {cell.casefold().strip() for cell in cells}
+        named = {cell.casefold().strip() for cell in cells} | _under_their_sort(rows, house.named)
         house = house._replace(sure=any(name.casefold() in named for name in house.named))
     if house.whose == "house" and speaks_of_stage(cells):
         return Whose()
@@ -93,6 +94,23 @@ def whose_elsewhere(around: Around, rows: Iterable[Sequence[Any]]) -> Whose:
         because = "so the units are aimed to their own side"
         return Whose("stage", because, sure=False, aims_alone=True)
     return house
+
+
+def _under_their_sort(rows: Iterable[Sequence[Any]], names: Iterable[str]) -> set[str]:
+    """The names, in lower case, whose last word stands under the others: "L1" under "Boom", of Boom L1. "L2"
+    under another heading may be a colour, and "2L" a place."""
+    parted = [name.casefold().rpartition(" ") for name in names]
+    sorts = {sort for sort, _, _ in parted if sort}
+    over: dict[int, str] = {}
+    found = set()
+    for row in rows:
+        for column, cell in enumerate(row):
+            said = cell.casefold().strip() if isinstance(cell, str) else ""
+            if said in sorts or said.removesuffix("s") in sorts:
+                over[column] = said if said in sorts else said.removesuffix("s")
+            elif column in over and (over[column], " ", said) in parted:
+                found.add(f"{over[column]} {said}")
+    return found
 
 
 def _has_bare_sign(cells: Iterable[str]) -> bool:
