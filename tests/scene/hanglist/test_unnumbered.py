@@ -322,3 +322,23 @@ def test_units_without_numbers_on_one_pipe_in_two_tables_are_asked_about(tmp_pat
     two = "\n".join(rows)
     assert len(load_scene(_list(tmp_path, two.format("floor"))).units) == 4
     assert "at" in {mistake.key for mistake in refused(_list(tmp_path, two.format("LX 1")))}
+
+
+@pytest.mark.parametrize("heading", ["Name", "Who", "Crew", "By", "Person", "Hung by"])
+def test_those_who_hang_the_units_are_no_places_of_them(heading: str, tmp_path: Path) -> None:
+    text = f"{heading},Light,Hang,Aim\nKayla,spot,LX 1,A\nDevon,spot,LX 1,A\n"
+    path = _list(tmp_path, text)
+    assert _numbers(path) == {"LX 1": ["1", "2"]}
+    warned = [one.says for one in load_scene(path).taken if one.severity == "warn"]
+    assert len(warned) == 2
+    assert warned[0].startswith("2 units have no place in list.csv: assumed")
+
+
+@pytest.mark.parametrize(
+    "cells", [("2 m", "1 m"), ("left", "centre"), ("Far left", "Middle"), ("Mitte", "ganz links")]
+)
+def test_a_column_of_names_that_may_be_places_is_asked_about(
+    cells: tuple[str, str], tmp_path: Path
+) -> None:
+    text = f"Name,Light,Hang,Aim\n{cells[0]},spot,LX 1,A\n{cells[1]},spot,LX 1,A\n"
+    assert {m.key for m in refused(_list(tmp_path, text))} == {"at"}

@@ -86,7 +86,11 @@ class UnreadLengths:
         may_be = may_be or list(self.unread) or self._sides_in_doubt()
         rows = [row for row in without if not self._is_stand(row)]
         notes = [str(row.raw.get("note", "")) for row in rows]
-        may_be = [c for c in may_be if any(_may_hold(c, note) for note in notes)]
+        may_be = [
+            c
+            for c in may_be
+            if any(_may_hold(c, note) for note in notes) and not _names_people(c.heading, notes)
+        ]
         booms = all(self._sort(row) == "boom" for row in rows)
         may_be = may_be or [c for c in self.headings.columns if _holds_lengths(c, notes, booms)]
         if not may_be or not rows:
@@ -122,6 +126,27 @@ def _may_hold(column: Column, note: str) -> bool:
     """Whether the remarks of a unit hold a cell of a column, or are cut off and may; "Height on boom" says
     nothing of a pipe's units, which have none."""
     return not column.heading or f"{column.heading}: " in note or note.endswith("...")
+
+
+def _names_people(heading: str, notes: list[str]) -> bool:
+    """Whether a column is of those who hang the units, "Name" over first names: no cell of it, whole in the
+    remarks, has a figure or a word of a place, and any has a word of three letters or more."""
+    if heading.casefold().strip(" .:") not in PEOPLE:
+        return False
+    before = re.compile(rf"(?:^|; ){re.escape(heading)}: ([^;]*)")
+    cells = [found[1].strip() for found in map(before.search, notes) if found]
+    words = [word for cell in cells for word in re.findall(r"\w+", in_english(cell))]
+    plain = all(word.isalpha() and not _IS_PLACE.fullmatch(word.casefold()) for word in words)
+    return plain and any(len(word) > 2 for word in words) and not any("..." in c for c in cells)
+
+
+PEOPLE = frozenset(
+    ("name", "names", "who", "crew", "by", "person", "hung by", "hand", "student", "first name")
+)
+_IS_PLACE = regex(
+    r"(?:left|right|cent(?:er|re)|middle|mid|cl|s[lrc]|ps|op|stage|(?:up|down|on|off)stage|house|ends?|half|quarter"
+    r"|far|near|in|out|up|down|inner|outer|side|edge|top|bottom|[a-z])"
+)
 
 
 def _speaks_of_places(heading: str) -> bool:
