@@ -10,7 +10,7 @@ import pytest
 from aimcalc.scene.hanglist.pagelines.titles import said_by
 from tests.scene.hanglist.listed import asked_in, asked_of, scene_in, scene_of
 from tests.scene.hanglist.places import HEADINGS, listed, places, read, told, units
-from tests.scene.written import refused
+from tests.scene.written import BASE, refused
 
 ROWS: list[list[Any]] = [
     ["LX 1", 1, 2.5, "", "spot", "A"],
@@ -422,3 +422,48 @@ def test_places_with_a_bare_side_under_a_word_for_kinds(heading: str, tmp_path: 
 def test_plugs_with_a_bare_side_are_no_places(tmp_path: Path) -> None:
     text = "pipe,unit,kind,Lamp,target\nLX 1,1,spot,L 2,A\nLX 1,2,spot,R 1,A\n"
     assert {unit.note for unit in scene_of(tmp_path, text).units} == {"Lamp: L 2", "Lamp: R 1"}
+
+
+def _under_one(over: str, right: str, left: str, line: str) -> list[str]:
+    """A list with a heading over the columns of both sides: 10 to the right one, 5 to the left one."""
+    return [
+        line,
+        f"Position;Unit;{over};;Luminaire;Subject;Control;",
+        f";;{right};{left};;;Channel;Circuit",
+        "LX 1;1;10;;spot;A;1;11",
+        "LX 1;2;;5;spot;A;2;12",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("over", "right", "left", "line"),
+    [
+        ("Offset (ft)", "SR", "SL", ""),
+        ("Offset, ft", "SR", "SL", ""),
+        ("Offset", "SR (ft)", "SL (ft)", ""),
+        ("Feet", "SR", "SL", ""),  # the left one was read in metres
+        ("Feet from centre", "SR", "SL", ""),
+        ("Distance from CL (ft)", "Stage right", "Stage left", ""),
+        ("Place [feet]", "OP", "PS", ""),
+        ("Distance (ft)", "Right", "Left", "Left and right are stage left and right"),
+        ("Distance (ft)", "Left", "Right", "All sides as seen from the house"),
+    ],
+)
+def test_a_heading_over_the_columns_of_both_sides(
+    over: str, right: str, left: str, line: str, tmp_path: Path
+) -> None:
+    house = BASE.format(settings='hang = "list.csv"')
+    found = scene_in(tmp_path, house, _under_one(over, right, left, line)).units
+    assert [round(unit.at or 0.0, 6) for unit in found] == [-3.048, 1.524]
+    assert [(str(u.channel), u.circuit) for u in found] == [("1", "11"), ("2", "12")]
+
+
+@pytest.mark.parametrize(
+    ("over", "right", "left"),
+    [("Distance (ft)", "Right", "Left"), ("Offset (ft)", "SR (m)", "SL (m)")],
+)
+def test_a_heading_over_both_sides_is_asked_about_where_two_readings_fit(
+    over: str, right: str, left: str, tmp_path: Path
+) -> None:
+    house = BASE.format(settings='hang = "list.csv"')
+    assert over in asked_in(tmp_path, house, _under_one(over, right, left, "Tuesday"))

@@ -35,11 +35,17 @@ USUAL = {"ps": "SL", "op": "SR"}  # common practice, no source
 NAMED = (("sl", "sr"),)  # with a column of the middle between them
 _SIDES = frozenset(word for pair in (*BARE, *PROMPT, *GARDEN, *NAMED) for word in pair)
 _BEFORE_SIDE = regex(
-    r"^(?:(?:to|out|off|dist(?:ance)?|offset|meas(?:ure(?:ment)?)?|how\s+far|towards?|the)\b\.?\s*)+"
+    r"^(?:(?:to|out|off|dist(?:ance)?|offset|meas(?:ure(?:ment)?)?|how\s+far|towards?|the|place|location"
+    r"|from\s+(?:the\s+)?(?:cent(?:re|er)(?:\s*line)?|middle|cl|c/l))\b\.?\s*)+"
 )
 _BEHIND_SIDE = regex(r"\s+side(?:\s+of\s+(?:the\s+)?(?:cent(?:re|er)(?:\s*line)?|cl))?$")
 _UNIT_FIRST = regex(r"^([a-z]+)\s+(.*)$")
 _OFF_MIDDLE = regex(r"\s+(?:of|off|from)\s+(?:the\s+)?(?:cent(?:re|er)(?:\s*line)?|middle|cl|c/l)$")
+# Of a heading over two columns, with that below it: "Offset (ft)" and SR.
+_UNIT_BETWEEN = regex(
+    r"^([^(\[,\d]+?)(?:\s*[(\[]\s*(?:in\s+)?([a-z]+)\s*[)\]]|,?\s(ft|feet|m|cm|mm|metres|meters|inches))"
+    r"\s+(?!of\b|off\b|from\b)(?=[a-z])"
+)
 _UNIT = regex(r"^(.*?)\W*[(\[]?\s*\b(?:in\s+)?([a-z]+)\W*$")
 
 
@@ -72,8 +78,9 @@ class SideColumns(NamedTuple):
     def headings(self, cells: Sequence[Any]) -> list[Any]:
         """The headings with these as SL and SR."""
         found = list(cells)
+        both = _unit_of_one(cells[self.sl], cells[self.sr])
         for k, side in ((self.sl, "SL"), (self.sr, "SR")):
-            unit = _parted(cells[k])[1]
+            unit = _parted(cells[k])[1] or both
             found[k] = f"{side} ({unit})" if unit else side
         if self.middle >= 0:
             found[self.middle] = ""
@@ -100,6 +107,7 @@ def side_columns(
         if left:
             sl, sr = (first, second) if left == "SL" else (second, first)
             middle = _middle(words, below, {sl, sr})
+            more = more or bool(_unit_of_one(cells[sl], cells[sr]))
             return (
                 None if pair in NAMED and middle < 0 and not more else SideColumns(sl, sr, middle)
             )
@@ -127,6 +135,13 @@ def _side_of_first(pair: tuple[str, str], said: Said, sides: dict[str, str]) -> 
     if pair in TONGUES:
         return ""
     return "SL" if pair in (*GARDEN, *NAMED) else sides["ps"]
+
+
+def _unit_of_one(first: Any, second: Any) -> str:
+    """The unit that one heading of two has, which is that of both columns: "Offset (ft)" over SR and SL is
+    joined to the first alone; "" where none has, or each its own."""
+    units = _parted(first)[1], _parted(second)[1]
+    return "" if all(units) else "".join(units)
 
 
 def _middle(words: list[str], below: Sequence[list[Any]], sides: set[int]) -> int:
@@ -172,6 +187,9 @@ def _parted(cell: Any) -> tuple[str, str]:
     first = _UNIT_FIRST.match(text)
     if first and first[1] in LENGTHS:
         return first[2], LENGTHS[first[1]]
+    between = _UNIT_BETWEEN.match(text)
+    if between and (unit := between[2] or between[3]) in LENGTHS:
+        return f"{between[1].strip()} {text[between.end() :]}", LENGTHS[unit]
     found = _UNIT.match(text)
     if found and found[1].strip() and found[2] in LENGTHS:
         return _OFF_MIDDLE.sub("", found[1].strip(" .([/-,")), LENGTHS[found[2]]
