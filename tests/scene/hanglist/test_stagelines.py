@@ -425,3 +425,19 @@ def test_depths_beside_heights_count_from_the_plaster_line(heading: str, tmp_pat
     assert told(scene, "read from the plaster line")
     assert asked_in(tmp_path, BOTH, [head, *rows, *_rows("2", position="Bar 1")])
     assert asked_in(tmp_path, BOTH, [head, *rows, *_rows("8.9", position="South Rail")])
+
+
+@pytest.mark.parametrize("line", ["Nullgasse", "Nulllinie"])
+def test_the_zero_line_over_units_is_the_plaster_line(line: str, tmp_path: Path) -> None:
+    rows = ["Nr;Abstand;Lamp;Focus", "1;1.5;Spot;Altar", "2;4.0;Spot;Altar"]
+    scene = scene_in(tmp_path, HOUSE, [f"North Rail (Tiefe ab {line} in m);;;", *rows])
+    assert [round((unit.at or 0.0) + 1, 6) for unit in scene.units] == [1.5, 4.0]
+    assert told(scene, "US of the plaster line")
+    assert asked_in(tmp_path, HOUSE, ["North Rail;;;", *rows])
+
+
+def test_depths_under_a_line_that_says_from_where_are_places(tmp_path: Path) -> None:
+    head = HEAD.replace("Place", "Tiefe")
+    line = "Galerien: Tiefe in m ab Nullgasse"
+    assert _upstage(tmp_path, line, head, *_rows("1.5", "4.0")) == [1.5, 4.0]
+    assert asked_in(tmp_path, HOUSE, [head, *_rows("1.5", "4.0", "7.25")])

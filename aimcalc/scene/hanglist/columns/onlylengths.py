@@ -15,6 +15,7 @@ from aimcalc.scene.hanglist.pagelines.said import Said
 from aimcalc.scene.hanglist.places.ends import side_from
 from aimcalc.scene.hanglist.places.origins import Upstage
 from aimcalc.scene.hanglist.places.placeforms import BARE_SIDE
+from aimcalc.scene.hanglist.places.stagelines import depths_alone
 from aimcalc.scene.hanglist.tongues.tongues import in_english
 from aimcalc.scene.hanglist.whole.unreadlengths import OF_ELSE, unread_lengths
 
@@ -58,7 +59,11 @@ def only_lengths(
         k = called[0].place
         if share("figure", k) >= NEARLY and (dims or share("minus", k) > 0):  # no dimmer has one
             return called[0]
-    columns = [c for c in headings.columns if not _is_of_else(c.heading, down=said.top)]
+    columns = [
+        c
+        for c in headings.columns
+        if (said.plaster and depths_alone(c.heading)) or not _is_of_else(c.heading, down=said.top)
+    ]
     columns = [c for c in columns if side_from(c.heading) in ("", said.end.casefold())]
     found = [column for column in columns if _holds_lengths(column, share, said)]
     if len(found) != 1:
@@ -95,6 +100,7 @@ def _holds_lengths(column: Column, share: Shares, said: Said) -> bool:
         return False
     k = column.place
     measured = share("minus", k) > 0 or bool(_MEASURES.search(column.heading))
+    measured = measured or (said.plaster and depths_alone(column.heading))
     if measured and known_whence(said) and share("figure", k) >= NEARLY:
         return True
     lengths = share("length", k) >= FITTING or share("decimal", k) >= FITTING

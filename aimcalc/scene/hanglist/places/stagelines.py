@@ -159,6 +159,15 @@ def deep_plain(cell: str) -> str:
 _HEADS_DEPTHS = regex(rf"\b(?:b(?:ü|ue)hnen|toneel|scen)?{_DEPTHS}", re.IGNORECASE)
 
 
+_DEPTHS_ALONE = regex(rf"\W*{_DEPTHS}\W*(?:(?:in\s+)?(?:m|cm|mm|ft)\b)?\W*", re.IGNORECASE)
+
+
+def depths_alone(heading: str) -> bool:
+    """Whether a heading says depth and no more, "Tiefe (m)": of places where a line says from which line they
+    count."""
+    return len(heading) <= LONGEST and bool(_DEPTHS_ALONE.fullmatch(heading))
+
+
 def heads_depths(heading: str) -> bool:
     """Whether a heading of places calls them depths, "Höhe / Tiefe (m)"."""
     return bool(_HEADS_DEPTHS.search(heading[:LONGEST]))

@@ -97,6 +97,7 @@ end: trekeinde, capo, extremo, extremos, punta, puntas, extremité, bout, estrem
 end: extremidade
 end: extrem, änden, ände, pää, päästä, koniec, końca, konec, konce
 plaster line: cadre de scène, cadre, portallinie, portalkante, boccascena, embocadura, boca de escena
+plaster line: nullgasse, nulllinie, nullinie, null-linie
 plaster line: boca del escenario, boca de cena, toneellijst, prosceniumlijst, portaallijn
 from plaster line: du cadre de scène, du cadre
 front: avant, vorderes, vorderen, vorderem, vordere, voorste, delantero, delantera, anteriore, dianteiro
