@@ -165,3 +165,8 @@ def test_a_code_whose_heading_names_no_sort_or_several_is_asked(
     path = _coded(tmp_path, heading, ("Bar", "Boom"), cells)
     with pytest.raises(SceneError, match="may be Bar 1 or Boom 1"):
         load_scene(path)
+
+
+def test_a_cell_of_90000_brackets_is_soon_seen_to_name_no_position(tmp_path: Path) -> None:
+    text = "Name,Bar,Light\n" + "(" * 90_000 + ",LX 1,spot\n"  # it took minutes
+    assert "target" in asked_of(tmp_path, text)

@@ -72,6 +72,8 @@ _COUNTED = regex(
 
 def position_in(words: str, positions: Names) -> str | None:
     """The position that a line names, with stars round it, "(cont.)" or its trim behind it, or nothing."""
+    if len(words) > LONGEST_LINE:
+        return None
     words = _SAID_FIRST.sub("", words.strip())
     if _OF_UNITS.match(words):
         return None  # "First unit: from SR end" is not of LX 1
@@ -90,6 +92,7 @@ def position_in(words: str, positions: Names) -> str | None:
     return None
 
 
+LONGEST_LINE = 1000  # characters of a line that may name a position and say where it hangs
 _OF_UNITS = regex(
     r"\W*(?:the\s+)?(?:first|1st|second|2nd|last|next|every|each|other|all)\s+(?:other\s+)?"
     r"(?:units?|lamps?|lights?|lanterns?|fixtures?|instruments?|ones?)\b"

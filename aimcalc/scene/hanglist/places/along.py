@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from aimcalc.named import NamedTuple
 from aimcalc.scene.lengths import UNITS
 
@@ -60,8 +58,3 @@ def length_words(metres: float, feet: bool) -> str:
     if float(inches) == 0:
         return f"{whole}'"
     return f"{whole}'-{inches}\""
-
-
-def place_list(places: Sequence[str]) -> str:
-    """A few places for a sentence."""
-    return ", ".join(places[:6]) + (" ..." if len(places) > 6 else "")
