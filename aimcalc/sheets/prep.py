@@ -295,8 +295,10 @@ def _drawn(
         with lanes(count, tasks, lambda k: make(pieces[k])) as news:
             for k, told in news:
                 if told == BEGUN:
-                    begun.append(k)
-                    tell(pieces[k])
+                    for j in _begun_with(k, tasks):
+                        if j not in begun:
+                            begun.append(j)
+                            tell(pieces[j])
                 else:
                     done[k] = None if told == NO_PAGES else told
     failed = [k for k in begun if k not in done]
@@ -313,6 +315,15 @@ def _tasks(pieces: Sequence[Piece]) -> list[list[int]]:
     light = [k for k, piece in enumerate(pieces) if piece.light]
     rest = [[k] for k, piece in enumerate(pieces) if not piece.light]
     return [light, *rest] if light else rest
+
+
+def _begun_with(k: int, tasks: Sequence[Sequence[int]]) -> list[int]:
+    """What is begun when a lane says so of piece `k`: the first of each task before its own, and `k`.
+
+    Tasks are taken in their order, but of two that are taken at once either may be told of first.
+    """
+    own = next(number for number, task in enumerate(tasks) if k in task)
+    return [*(task[0] for task in tasks[:own]), k]
 
 
 def _make_ready(show: Show, pieces: Sequence[Piece]) -> None:

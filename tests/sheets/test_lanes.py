@@ -33,6 +33,14 @@ except Exception as error:
     print(json.dumps([type(error).__name__, str(error)]))
 """
 
+OVERTAKEN = """
+from aimcalc.sheets import lanes as of
+def overtaken(lines, told=of._told):
+    news = [*told(lines)]
+    return iter([*((k, how) for k, how in reversed(news) if how == of.BEGUN), *news])
+of._told = overtaken
+"""  # the lane that took the last piece is always heard first
+
 pytestmark = pytest.mark.skipif(
     sys.platform in ("win32", "darwin"), reason="there is one lane where no process can be forked"
 )
@@ -44,8 +52,11 @@ def command(*arguments, lanes, code=CALL):
     return [sys.executable, "-c", f"{believe}\n{code}", *map(str, arguments)]
 
 
-def prepared(folder, *makers, lanes, light=()):
-    """What `prepare` told and gave in a process of its own, of pieces that functions of this file make."""
+def prepared(folder, *makers, lanes, light=(), before=""):
+    """What `prepare` told and gave in a process of its own, of pieces that functions of this file make.
+
+    `before` is run there first.
+    """
     pieces = ", ".join(
         f'Piece("{maker}", ("{maker}.txt",), "tests.sheets.test_lanes:{maker}", {maker in light})'
         for maker in makers
@@ -56,6 +67,7 @@ def prepared(folder, *makers, lanes, light=()):
         f"show = Show.read({str(STUDIO)!r})",
         f"pieces = [{pieces}]",
         f"FOLDER = {str(folder)!r}",
+        before,
         LIBRARY,
     ]
     run = subprocess.run(
@@ -138,9 +150,15 @@ def test_lanes_give_the_bytes_of_one_in_another_process(tmp_path, lanes):
 
 def test_pieces_are_drawn_side_by_side(tmp_path):
     told, made = prepared(tmp_path / "out", "first", "second", "plain", lanes=2)
-    assert sorted(told) == ["first", "plain", "second"]  # each once, by the process that was called
+    assert told == ["first", "second", "plain"]  # each once, as begun, by the process that was called
     assert made == [["first", None], ["second", None], ["plain", 3]]
     assert (tmp_path / "out" / "second.txt").read_bytes() == b"second"
+
+
+def test_pieces_are_told_of_in_the_order_they_were_taken_whichever_lane_is_heard_first(tmp_path):
+    makers = ("plain", "says_who", "says_who_too")
+    told, _ = prepared(tmp_path, *makers, lanes=2, before=OVERTAKEN)
+    assert told == [*makers]
 
 
 def test_what_needs_the_light_is_drawn_by_one_lane(tmp_path):
