@@ -150,7 +150,11 @@ def test_lanes_give_the_bytes_of_one_in_another_process(tmp_path, lanes):
 
 def test_pieces_are_drawn_side_by_side(tmp_path):
     told, made = prepared(tmp_path / "out", "first", "second", "plain", lanes=2)
-    assert told == ["first", "second", "plain"]  # each once, as begun, by the process that was called
+    assert told == [
+        "first",
+        "second",
+        "plain",
+    ]  # each once, as begun, by the process that was called
     assert made == [["first", None], ["second", None], ["plain", 3]]
     assert (tmp_path / "out" / "second.txt").read_bytes() == b"second"
 
