@@ -130,6 +130,10 @@ class TableRows:
     def _is_over(self, number: int, row: list[Any], raw: dict[str, Any]) -> bool:
         """Whether a row stands over units and says their position, kind, group or target, which is told."""
         letters = self.columns.letters
+        if number in self.lines.beneath:
+            said = " ".join(text_of(cell).strip() for cell in row if not blank(cell))
+            self.noticed.row("said", number, said)
+            return True
         if self._names_both(number, row):
             return True
         section = self.kinds.section(row, raw)

@@ -77,6 +77,8 @@ def position_in(words: str, positions: Names) -> str | None:
     words = _SAID_FIRST.sub("", words.strip())
     if _OF_UNITS.match(words):
         return None  # "First unit: from SR end" is not of LX 1
+    if _OF_SIGNS.match(words):
+        return None  # "+ = SR" is not Boom SR
     for way in _ways(words):
         name = positions.find(way).name if way else None
         if name:
@@ -93,6 +95,9 @@ def position_in(words: str, positions: Names) -> str | None:
 
 
 LONGEST_LINE = 1000  # characters of a line that may name a position and say where it hangs
+_OF_SIGNS = regex(
+    r"\W*(?:(?:plus|minus|positive|negative)\b|[+−–-]\s*(?:=|:|is\b|to\b))", re.IGNORECASE
+)
 _OF_UNITS = regex(
     r"\W*(?:the\s+)?(?:first|1st|second|2nd|last|next|every|each|other|all)\s+(?:other\s+)?"
     r"(?:units?|lamps?|lights?|lanterns?|fixtures?|instruments?|ones?)\b"

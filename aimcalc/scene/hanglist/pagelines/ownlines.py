@@ -209,7 +209,7 @@ def parted(
         for of, words in parts:
             text = plain(words)
             said = said_by([(number, [text])]) if of else Said()
-            if of and _whence(said) != _whence(Said()):
+            if of and says_whence(said):
                 for name in of:
                     own.setdefault(name, []).append(text)
             else:
@@ -229,6 +229,11 @@ def _of_one(texts: list[str]) -> Said:
     if len(ends) < 2:
         return said
     return said._replace(end="", vague=" and ".join(f"from the {end} end" for end in ends))
+
+
+def says_whence(said: Said) -> bool:
+    """Whether something is said of from where, which way or in what unit places count."""
+    return _whence(said) != _whence(Said())
 
 
 def _whence(said: Said) -> tuple[object, ...]:

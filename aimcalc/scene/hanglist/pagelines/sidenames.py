@@ -34,6 +34,19 @@ def bare_plus(text: str) -> str:
     return {"left": "right", "right": "left"}[minus[1]] if minus else ""
 
 
+def plus_unsaid(text: str) -> str:
+    """What a line says that plus, or minus, is, where that is the left or right of somebody of whom nobody
+    knows how they stand, "+ = the pulpit's left"; "" of others."""
+    found = None if bare_plus(text) else _PLUS_OF.search(text)
+    return found[0] if found else ""
+
+
+_PLUS_OF = regex(
+    r"(?:[+]|\b(?:plus|positive|minus|negative))(?:\s*ve\b)?\s*(?:=|\bis\b|:|\bto(?:wards?)?\b)\s*"
+    r"(?:(?!from\b|of\b|end\b)[^\W\d_]+(?:['’]s?)?\s+){1,4}(?:left|right)\b(?!\s+end)"
+)
+
+
 def half_said(text: str) -> str:
     """The side that a title says all places of its table are to, "SR side", "CL / SL half", or those without
     one."""

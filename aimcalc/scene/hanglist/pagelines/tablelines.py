@@ -14,12 +14,12 @@ from aimcalc.scene.hanglist.meanings import Meanings
 from aimcalc.scene.hanglist.names.positioncells import group_over
 from aimcalc.scene.hanglist.names.sections import position_in, read_over, titled_positions
 from aimcalc.scene.hanglist.pagelines.legend import says_of_all
-from aimcalc.scene.hanglist.pagelines.ownlines import parted
+from aimcalc.scene.hanglist.pagelines.ownlines import parted, says_whence
 from aimcalc.scene.hanglist.pagelines.said import Said, end_of_bare, plus_of_bare
 from aimcalc.scene.hanglist.pagelines.titles import MOST_CELLS, said_by
 from aimcalc.scene.hanglist.places.ends import own_end, sides_plain
 from aimcalc.scene.hanglist.places.fromgrid import heading_plain, heads_grid
-from aimcalc.scene.hanglist.places.heights import legend_of
+from aimcalc.scene.hanglist.places.heights import is_of_heights, legend_of
 from aimcalc.scene.hanglist.places.roworder import order_said
 from aimcalc.scene.hanglist.places.things import thing_of, thing_out
 from aimcalc.scene.hanglist.rows.listrow import Around, blank
@@ -46,6 +46,9 @@ class TableLines:
         self.placing, self.positions = meanings.placing, meanings.positions
         self.said = Said()  # by the lines round the table
         self.over: dict[int, Said] = {}  # by rows over the units of a position, of these alone
+        self.beneath: set[int] = (
+            set()
+        )  # lines right under such rows, which speak of these units alone
         self.words: list[str] = []  # of all lines that are long enough
         self.alone: list[str] = []  # lines that stand by themselves, of whatever length
         self.beside_feet = False  # a heading says feet, so that "in" is inches
@@ -69,10 +72,11 @@ class TableLines:
         self.over = {number: said_by([(number, row)]) for number, row in over.items()}
         places = self.placing.around.places.items()
         across = frozenset(name.casefold() for name, place in places if place.axis == "x")
+        self.placing.own = self._own_beneath(plain)
         lines_alone = (
             (number, row)
             for number, row in plain.items()
-            if number not in over or self._is_of_booms(row, number)
+            if number not in self.beneath and (number not in over or self._is_of_booms(row, number))
         )
         said = said_by(lines_alone, across)
         if whose := self.placing.around.whose:
@@ -107,17 +111,38 @@ class TableLines:
         words = " ".join(_line_of(row).casefold().split())
         return self.over[number].grid and str(name).casefold() not in words
 
+    def _own_beneath(self, lines: Mapping[int, list[Any]]) -> dict[str, Said]:
+        """What lines right under the name of a position, before its units, say of it alone."""
+        own: dict[str, Said] = {}
+        name, last, found = "", 0, set()
+        for number, row in lines.items():
+            if number in self.over:
+                name = self.kinds.section(row, {}) or ""
+            elif number != last + 1 or not (all(map(blank, row)) or _is_line(row)):
+                name = ""
+            elif name and _is_line(row):
+                said = said_by([(number, row)])
+                if says_whence(said) or said.top or is_of_heights(_line_of(row)):
+                    own[name] = own.get(name, Said()).over(said)
+                    found.add(number)
+                else:
+                    name = ""
+            last = number
+        self.beneath = found
+        return own
+
     def hear_own(self, lines: Mapping[int, list[Any]], unit: str) -> None:
         """Take what lines say of some positions alone for those, where a column names the position of each
         unit; the lines as `hear` has them."""
         cells = {k: [c for c in row if not blank(c)] for k, row in lines.items() if _is_line(row)}
         told = [(k, "; ".join(str(cell).strip() for cell in row)) for k, row in cells.items()]
         told = [(k, line) for k, line in told if len(line) > LONG_LINE or ":" in line]
+        told = [(k, line) for k, line in told if k not in self.beneath]
         found = parted(
             told, self.said, self.meanings.own_lines, lambda words: str(self._plain_cell(words))
         )
         if found.own:
-            self.placing.own = found.own
+            self.placing.own = {**found.own, **self.placing.own}
             self.take(found.of_all._replace(unit=found.of_all.unit or unit))
 
     def take(self, said: Said) -> None:

@@ -23,6 +23,7 @@ from aimcalc.scene.hanglist.pagelines.sidenames import (
     bare_plus,
     half_said,
     own_sides,
+    plus_unsaid,
     prompt_plain,
     sides_of_plus,
 )
@@ -72,7 +73,7 @@ def said_by(
         texts = signs_said(texts)
         words = " ".join(garden_plain(in_english(text, line=True)) for text in texts)
         long = any(len(text) >= SHORTEST for text in (words, *texts))
-        told = _line(words) if long else _short(words)
+        told = _line(words) if long or _SHORT_END.fullmatch(words) else _short(words)
         if across and words.partition(":")[0].strip().casefold() in across:
             told = told._replace(upstage=Upstage())
         away = said.away or (told.centred and bool(_OF_PLACES.search(words.casefold())))
@@ -166,7 +167,7 @@ def _line(words: str) -> Said:
         bare=whose.places,
         named=whose.named,
         aims=whose.aims,
-        vague=both or (vague[0] if vague else ""),
+        vague=both or (vague[0] if vague else "" if plus else plus_unsaid(text)),
         step=f"{step[1].replace(',', '.')} {LENGTHS[INCH.get(step[2], step[2])]}" if step else "",
         from_sr=bool((NUMBERED.search(text) or even) and _begins_sr(text, words)),
         even=even,
@@ -256,6 +257,7 @@ def _short(words: str) -> Said:
         unit=LENGTHS[unit[1] or unit[2]] if unit else unit_beside(text),
         plus=_first(plus, "SL", "SR") or half_said(text),
         plus_bare="" if plus else bare_plus(text),
+        vague="" if plus else plus_unsaid(text),
         upstage=Upstage(plus=_first(plus, "US", "DS")),
         sides=own_sides(text),
         grid=says_grid(words),
@@ -263,6 +265,7 @@ def _short(words: str) -> Said:
     )
 
 
+_SHORT_END = regex(r"\W*from\s+(?:the\s+)?[sud]/?[lrs]\s+end\W*", re.IGNORECASE)
 _NONE_IS_MIDDLE = regex(
     r"\b(?:(?:no|without(?:\s+an?)?)\s+(?:number|figure|measure\w*|distance|place|dim\w*|offset|value)|blanks?|empty|nothing)"
     r"(?:\s+(?:written|given|cells?|there))?\s*(?:=|:|->|→|\bis\b|\bare\b|\bmeans?\b)\s*(?:hangs?\s+)?(?:in|on|at)?\s*(?:the\s+)?"
@@ -283,7 +286,8 @@ _DOWN_FROM = regex(  # "feet downstage of the plaster line"
     rf"|\b(?:of|from|off)\s+(?:the\s+)?plaster(?:\W?line)?\W+(?:(?:going|running|out|outwards?)\W+)*{_INTO_HOUSE}"
 )
 _OUT_IS = regex(  # "out is toward the audience"
-    rf"\bout(?:wards?)?[\"'”’]?\s*(?:=|:|\b(?:is|means)\b)\s*(?:{_INTO_HOUSE}|ds\b|house\b|audience\b)"
+    rf"\bout(?:wards?)?[\"'”’]?\s*(?:=|:|\b(?:is|means)\b)\s*(?:{_INTO_HOUSE}"
+    r"|(?:to(?:wards?)?\s+(?:the\s+)?)?ds\b|house\b|audience\b)"
 )
 _SIGN = regex(r"\(\s*([+−–-])\s*\)")  # "upstage (+), downstage (-)"
 _BOTH_WAYS = regex(r"\b(?:us\W+(?:(?:or|and)\W+)?ds|ds\W+(?:(?:or|and)\W+)?us)\b")

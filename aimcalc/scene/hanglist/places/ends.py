@@ -10,6 +10,9 @@ from aimcalc.named import regex
 def sides_plain(text: str) -> str:
     """Words in lower case with their sides as sl, sr, us and ds."""
     plain = text.casefold()
+    if "left" in plain or "right" in plain:
+        for pattern, side in _OF_PEOPLE:
+            plain = pattern.sub(side, plain)
     if any(part in plain for part in ("stage", "house", "cam", "hl", "hr", ".", "/s")):
         for pattern, side in _SIDES:
             plain = re.sub(pattern, side, plain)
@@ -28,6 +31,13 @@ _FACING = regex(
     r"\b(?:fac(?:e|es|ing)|look(?:s|ing)?(?:\s+(?:out|at|to|towards?|onto?|into))*"
     r"|(?:turned|pointing|nose)(?:\s+(?:out|at|to|towards?|onto?|into))+)\s+(?:the\s+|our\s+)?"
     r"(stage|house|audience|congregation|auditorium|seats)\b"
+)
+_WHO = r"(?:['’]?s['’]?)?(?:\s+own)?\s+"
+_FACES_STAGE = rf"\b(?:audience|public|spectators?|auditorium|congregation|house){_WHO}"
+_FACES_HOUSE = rf"\b(?:actors?|performers?|dancers?|singers?|players?){_WHO}"
+_OF_PEOPLE = (  # "audience left", "the actor's right"
+    (regex(rf"{_FACES_STAGE}left\b|{_FACES_HOUSE}right\b"), "sr"),
+    (regex(rf"{_FACES_STAGE}right\b|{_FACES_HOUSE}left\b"), "sl"),
 )
 _SIDES = (
     (r"\bhouse[\s-]*left\b|\bhl\b|\bcam(?:era)?[\s-]*l(?:eft)?\b", "sr"),

@@ -121,6 +121,19 @@ def says_top(words: str, *, heading: bool = False) -> bool:
     return (_HEADED_TOP if heading else _FROM_TOP).search(words) is not None
 
 
+def is_of_heights(words: str) -> bool:
+    """Whether a line says that the figures below are heights, and no more: "heights above the deck, m"."""
+    return _OF_HEIGHTS.fullmatch(in_english(words)) is not None
+
+
+_OF_HEIGHTS = regex(
+    r"\W*(?:(?:all|the|in|clamp|hook|unit|m|cm|mm|ft|feet|metres|meters|measured)\W+)*(?:heights?|hts?)\b"
+    r"(?:\W+(?:above|from|off|over|to|of|in|at|up|the|deck|floor|stage|ground|clamps?|hooks?|units?|cent(?:re|er)s?"
+    r"|all|are|measured|m|cm|mm|ft|feet|inches|metres|meters)\b)*\W*",
+    re.IGNORECASE,
+)
+
+
 def top_out(cell: Any) -> tuple[Any, bool]:
     """A place on a boom without the words that count it down from the top, "10 in down from top", and
     whether it has some."""

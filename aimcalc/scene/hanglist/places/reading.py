@@ -187,10 +187,17 @@ def _is_told(one: Reading, column: Column | None, said: Said, own: dict[str, Sai
     """Whether the lines, or the heading, say from where the places on a position count, or say it of no
     other position alone."""
     across = one.along.axis == "x"
-    others = [each for each in own.values() if (each.end if across else each.upstage.end)]
+    others = [each for each in own.values() if _counts_else(each, across=across)]
     headed = column is not None and counts_from_centre(column.heading)
     told = said.centred or said.away or headed or str(one.raw.get("position")) in own
     return told or not others or bool(one.meaning.end or one.meaning.plus)
+
+
+def _counts_else(said: Said, *, across: bool) -> bool:
+    """Whether what is said of a position alone makes its figures other places than nothing said would."""
+    if across:
+        return bool(said.end) or said.plus == "SR"
+    return bool(said.upstage.end) or said.upstage.plus == "DS"
 
 
 _RUNGS = r"(?i)\W*(?:rungs?|slots?|notch(?:es)?)(?:\W*(?:no|nr|number|#))?\W*"
