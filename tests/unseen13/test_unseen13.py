@@ -45,7 +45,6 @@ WRONG = {
     "p/galakonzert": TONGUE,
     "p/misterio": TONGUE,
     "p/operette": 'asked: "HF" for Horizontflut',
-    "p/panto_school": 'asked: runs of units without places, among them "1, 2"',
     "p/spring_rep": "asked: a heading that says whose the bare sides are, SL=L",
     "p/visiting_revue": TONGUE,
     "p/whodunnit": "asked: FLOOR over units of two stands, both numbered 1",

@@ -5,9 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
-from aimcalc.scene.hanglist.columns.columnclaims import LOOKED_THROUGH
 from aimcalc.scene.hanglist.columns.columnkeys import APART, COUNT, ELSE, GAP, HEIGHT, REMARK, SIDE
 from aimcalc.scene.hanglist.columns.kindnumbers import numbered_kind
 from aimcalc.scene.hanglist.columns.sidecolumns import is_middle
@@ -26,10 +24,10 @@ from aimcalc.scene.hanglist.places.placeforms import placed_else
 from aimcalc.scene.hanglist.rows.bothsides import on_each, positions_in
 from aimcalc.scene.hanglist.rows.cellfaults import all_struck, struck, unvalued, without_errors
 from aimcalc.scene.hanglist.rows.listrow import Row, blank, is_ditto, is_total, text_of
-from aimcalc.scene.hanglist.rows.mirrored import mirrored
+from aimcalc.scene.hanglist.rows.otherrows import OtherRows
 from aimcalc.scene.hanglist.rows.rowcuts import cut_by, may_hang
 from aimcalc.scene.hanglist.rows.rowkinds import RowKinds, lined_out, without_figures
-from aimcalc.scene.hanglist.rows.runs import LONGEST_PLUG, Whole, each_of, run_of
+from aimcalc.scene.hanglist.rows.runs import LONGEST_PLUG, Whole, each_of
 from aimcalc.scene.hanglist.rows.sparerows import NONE, SpareRows, told_of
 from aimcalc.scene.hanglist.tablecolumns import TableColumns
 from aimcalc.scene.hanglist.tablesides import TableSides
@@ -268,7 +266,8 @@ class TableRows:
         axis = place.axis if place else ""
         lower = self.lines.lower
         try:
-            whole = Whole(str(position or ""), axis, lower, self._is_name, self._is_coded)
+            others = OtherRows(self.head.rows[self.head.last + 1 :], self.columns.headings.by_key)
+            whole = Whole(str(position or ""), axis, lower, self._is_name, others)
             rows = each_of(raw, whole)
         except Wrong as wrong:
             key = "number" if "number" in raw else "at"
@@ -305,22 +304,6 @@ class TableRows:
         if key == "kind":
             return bool(self.meanings.fits("kind", text))
         return self.meanings.targets.find(text).name is not None
-
-    def _is_coded(self, key: str) -> bool:
-        """Whether single units have a channel or a circuit with a stroke in it, "2/14" of a rack."""
-        columns = self.columns.headings.by_key
-        column, count = columns.get(key), columns.get(COUNT)
-        others = [columns[k].place for k in ("number", "at", SIDE) if k in columns]
-        for row in self.head.rows[self.head.last + 1 :][:LOOKED_THROUGH]:
-            if column is None or column.place >= len(row):
-                continue
-            cells = [text_of(row[place]) for place in others if place < len(row)]
-            counted = text_of(row[count.place]) if count and count.place < len(row) else ""
-            several = any(run_of(cell) or mirrored(cell) for cell in cells)
-            single = not several and counted.strip() in ("", "1")
-            if single and _STROKE.search(text_of(row[column.place])):
-                return True
-        return False
 
     def _on_each(self, raw: dict[str, Any]) -> list[dict[str, Any]]:
         """A row that names several positions as those of the units on each; the rows below without a position
@@ -399,5 +382,4 @@ class TableRows:
         self.above = dict(raw)
 
 
-_STROKE = regex(r"\d\s*[-–/]\s*\d")
 _MAY_BE_NONE = ("number", "at", HEIGHT, GAP, "channel", "circuit", "system")

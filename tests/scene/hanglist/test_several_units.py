@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from aimcalc.scene.hanglist.rows.mirrored import mirrored
-from aimcalc.scene.hanglist.rows.runs import run_of
+from aimcalc.scene.hanglist.rows.numberruns import run_of
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Scene
 from tests.scene.written import refused, write_scene
@@ -304,3 +304,62 @@ def test_a_circuit_of_several_figures_that_is_no_series_is_told(cell: str, tmp_p
 def test_circuits_in_a_series_that_are_not_as_many_are_asked(cell: str, tmp_path: Path) -> None:
     path = _path(tmp_path, "Qty;Fixture;On;Focus;Circuit", f"3;spot;LX 1;A;{cell}")
     assert any("one unit a row" in mistake.expected for mistake in refused(path))
+
+
+@pytest.mark.parametrize("position", ["LX 1", "floor"])
+@pytest.mark.parametrize(
+    ("cell", "channels"),
+    [
+        ("1-3", "11-13"),
+        ("1 - 3", "11 - 13"),
+        ("1–3", "11–13"),
+        ("#1-3", "#11-13"),
+        ("#1-#3", "11 to 13"),
+        ("units 1-3", "ch 11-13"),
+        ("1 to 3", "11 thru 13"),
+        ("1, 2, 3", "11, 12, 13"),
+        ("1 & 2 & 3", "11+12+13"),
+        ("1/2/3", "11/12/13"),
+        ("1, 2 and 3", "11, 12 and 13"),
+        ("1;2;3", "11;12;13"),
+        ("1 bis 3", "11 bis 13"),
+        ("1 à 3", "11 à 13"),
+        ("da 1 a 3", "da 11 a 13"),
+        ("1 até 3", "11 até 13"),
+        ("1 till 3", "11 till 13"),
+    ],
+)
+def test_a_run_of_numbers_without_places_is_as_many_units(
+    position: str, cell: str, channels: str, tmp_path: Path
+) -> None:
+    rows = f'On;Unit;Fixture;Focus;Channel\n{position};"{cell}";spot;A;"{channels}"'
+    scene = load_scene(_path(tmp_path, rows))
+    found = [(u.position, str(u.number), u.channel) for u in scene.units]
+    assert found == [(position, str(n), f"1{n}") for n in (1, 2, 3)]
+
+
+@pytest.mark.parametrize("cell", ["1, 2", "1 & 2", "1+2", "1 and 2", "1 und 2", "1 et 2", "1-2"])
+@pytest.mark.parametrize("channel", ["7", ""])
+def test_two_units_of_one_channel_are_two_beside_plain_numbers(
+    cell: str, channel: str, tmp_path: Path
+) -> None:
+    rows = f"On;Unit;Fixture;Focus;Channel\nLX 1;{cell};spot;A;{channel}\nLX 1;3;spot;A;8"
+    found = [(str(u.number), u.channel) for u in load_scene(_path(tmp_path, rows)).units]
+    assert found == [("1", channel or None), ("2", channel or None), ("3", "8")]
+
+
+@pytest.mark.parametrize("other", ["1-1", "1-3"])
+def test_numbers_that_all_begin_with_that_of_their_position_are_no_runs(
+    other: str, tmp_path: Path
+) -> None:
+    rows = f"On;Unit;Fixture;Focus;Channel\nLX 1;{other};spot;A;7\nLX 1;1-2;spot;A;8"
+    path = _path(tmp_path, rows)
+    if other == "1-3":  # three, of which two are told again, or the third and the second
+        assert any("may be several" in mistake.expected for mistake in refused(path))
+    else:
+        assert [str(u.number) for u in load_scene(path).units] == ["1", "2"]
+
+
+def test_a_count_in_every_cell_of_kinds_shares_out_the_channels(tmp_path: Path) -> None:
+    rows = "On,Fixture,Focus,Channel\nLX 1,3 x spot,A,1-3\nfloor,1 x spot,A,9"
+    assert [u.channel for u in load_scene(_path(tmp_path, rows)).units] == ["1", "2", "3", "9"]

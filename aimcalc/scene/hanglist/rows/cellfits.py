@@ -28,7 +28,8 @@ from aimcalc.scene.hanglist.rows.listrow import (
     text_of,
 )
 from aimcalc.scene.hanglist.rows.mirrored import mirrored
-from aimcalc.scene.hanglist.rows.runs import places_of, run_of
+from aimcalc.scene.hanglist.rows.numberruns import run_of
+from aimcalc.scene.hanglist.rows.runs import places_of
 from aimcalc.scene.hanglist.tongues.tongues import in_english
 
 LONGEST_SIDE = 14  # characters of a side alone

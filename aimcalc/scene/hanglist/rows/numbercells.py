@@ -15,7 +15,7 @@ from aimcalc.scene.hanglist.names.meant import Names
 from aimcalc.scene.hanglist.names.spelling import numbers_of, tokens_of
 from aimcalc.scene.hanglist.rows.cellaside import of_number
 from aimcalc.scene.hanglist.rows.listrow import Row, any_of, day_of, position_and_number, text_of
-from aimcalc.scene.hanglist.rows.runs import count_of
+from aimcalc.scene.hanglist.rows.numberruns import count_of
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import Log, Where, Wrong, show
 

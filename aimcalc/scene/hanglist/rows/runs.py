@@ -15,63 +15,36 @@ from aimcalc.scene.hanglist.places.evenspread import is_even
 from aimcalc.scene.hanglist.places.placeforms import BARE_SIDE, SIDED
 from aimcalc.scene.hanglist.rows.listrow import text_of
 from aimcalc.scene.hanglist.rows.mirrored import Mirrored, is_one_place, mirrored
+from aimcalc.scene.hanglist.rows.numberruns import (
+    AND,
+    MOST,
+    TO,
+    count_of,
+    counted_kind,
+    how_many,
+    run_of,
+)
+from aimcalc.scene.hanglist.rows.otherrows import OtherRows
 from aimcalc.scene.mistakes import Wrong
 
-MOST = 24  # units of one row
 LONGEST_PLUG = 60  # characters of several channels or circuits
-LONGEST_RUN = 200  # characters of several numbers
-_AND = r"\b(?:and|und|et|y|e|en|och|og|i|ja|plus)\b"
-_TO = r"(?:-|–|—|\.\.+|…|>|→|\b(?:to|thru|through|till|bis|à|au|al?|do|til|tot|t/m|až)\b)"
-_FROM = r"(?:(?:from|von|de|du|del|dal?|van|från|fra|od)\s+)?"
-_MARK = rf"\s*(?:[,;&+]|\s/\s|{_AND})\s*"
 _PLACE_MARK = r"\s*(?:;|,\s|&|\s/\s|\band\b)\s*"  # "1,5" is one place
 _AIM_MARK = r"\s*[,;/&]\s*"
-_PLUG_MARK = rf"\s*(?:[,;&+]|{_AND})\s*"
+_PLUG_MARK = rf"\s*(?:[,;&+]|{AND})\s*"
 _LETTERED = regex(
-    rf"([^\W\d_]{{1,9}}\.?[ /-]?)(\d{{1,3}})\s*{_TO}\s*(?:\1)?(\d{{1,3}})", re.IGNORECASE
+    rf"([^\W\d_]{{1,9}}\.?[ /-]?)(\d{{1,3}})\s*{TO}\s*(?:\1)?(\d{{1,3}})", re.IGNORECASE
 )
 _CHAIN = regex(r"\d{1,4}(?:(?:\s*[-–/·.|\n]\s*|\s+)\d{1,4})+")  # "1-2-3", "9 10"
+_JOINT = regex(r"#?(\d{1,3})\s*[-–]\s*#?(\d{1,3})")
 _TWO = regex(r"(\d{1,3})\s*/\s*(\d{1,3})")
-_COUNT = regex(r"(?:x|×)?\s*(\d{1,2})\s*(?:x|×|off|no\.?|stk\.?|st\.?|pcs?\.?|units?|lamps?)?")
-_COUNT_WORDS = {
-    **dict.fromkeys(("one", "single", "a"), 1),
-    **dict.fromkeys(("two", "pair", "a pair", "1 pair", "zwei", "deux", "dos", "due", "twee"), 2),
-    **dict.fromkeys(("three", "drei", "trois", "tres", "tre", "drie"), 3),
-    **dict.fromkeys(("four", "two pairs", "2 pairs", "vier", "quatre", "cuatro"), 4),
-}
-_COUNTED = regex(
-    r"(?:(?P<before>\d{1,2})\s*(?:x|×|off|no\.|pcs?\.?|stk\.?)\s+|\(\s*(?P<bracket>\d{1,2})\s*\)\s*"
-    r"|(?:a\s+)?pair\s+(?:of\s+)?)(?P<kind>\S.*)"
-    r"|(?P<first>\S.*?\S)\s*(?:\s(?:x|×)\s*(?P<behind>\d{1,2})|\(\s*(?:(?:x|×)\s*(?P<last>\d{1,2})|(?P<end>\d{1,2})\s*(?:x|×|off))\s*\)"
-    r"|\(\s*pair\s*\))",
-    re.IGNORECASE,
-)
 _LOWER = regex(
     r"\b(?:low(?:er|est)?|smaller)\s+(?:one|no\.?|numbers?|units?)\s*"
     r"(?:is\s+|are\s+|=\s*|:\s*)?(?:on\s+|at\s+)?(?:the\s+)?(s\.?[lr])\b"
 )
 _SIGNS = tuple("+−–-")
-_RUN = regex(rf"{_FROM}(\d{{1,4}})\s*{_TO}\s*(\d{{1,4}})", re.IGNORECASE)
 _LAST_SIDE = regex(
     r"\d[^\d]*?(?<![^\W\d_])((?:s\W?[lr]|[ud]\W?s|left|right|[lr])\.?)\s*$", re.IGNORECASE
 )
-
-
-def run_of(text: str) -> list[str]:
-    """The numbers that a cell names, "1-3", "1, 2 & 3": two or more that go up; else none."""
-    if len(text) > LONGEST_RUN:
-        return []
-    found: list[int] = []
-    for part in re.split(_MARK, text.strip().replace("tot en met", "tot"), flags=re.IGNORECASE):
-        run = _RUN.fullmatch(part)
-        if run and 0 < int(run[2]) - int(run[1]) < MOST:
-            found += range(int(run[1]), int(run[2]) + 1)
-        elif part.isdecimal():
-            found.append(int(part))
-        else:
-            return []
-    up = all(a < b for a, b in pairwise(found))
-    return [str(number) for number in found] if up and 1 < len(found) <= MOST else []
 
 
 def places_of(text: str) -> list[str]:
@@ -107,9 +80,7 @@ class Whole(NamedTuple):
     axis: str = ""  # that its places count along
     lower: str = ""  # the side of the lower number, or of the first unit, as a line says
     is_name: Callable[[str, str], bool] = lambda _key, _text: False  # of one kind, or one target
-    is_coded: Callable[[str], bool] = lambda _key: (
-        False
-    )  # single units have "2/14", or "2-14", there
+    others: OtherRows = OtherRows()  # of the table
 
 
 def each_of(raw: dict[str, Any], whole: Whole) -> list[dict[str, Any]]:
@@ -128,8 +99,8 @@ def each_of(raw: dict[str, Any], whole: Whole) -> list[dict[str, Any]]:
         return []
     counts, kind = _counts(raw, whole)
     pair = None if whole.axis in ("y", "z") else _mirrored(raw)
-    if stroke:  # "3/4" is two units where they have two sides, and no unit 4 of the third position
-        if pair is None or re.findall(r"\d+", whole.position)[:1] == [stroke[1]]:
+    if stroke:
+        if not _are_two(raw, stroke, whole, sided=pair is not None):
             return []
         numbers = [stroke[1], stroke[2]]
     places = list(pair.places) if pair else places_of(text_of(raw.get("at", "")))
@@ -139,7 +110,7 @@ def each_of(raw: dict[str, Any], whole: Whole) -> list[dict[str, Any]]:
     many = {*counts, *({len(numbers)} if numbers else ()), *({len(places)} if places else ())}
     if len(many) != 1 or not 1 < max(many) <= MOST or ("at" in raw and not (places or even)):
         return []
-    if numbers and not places and not counts and _may_be_one(raw, numbers, text, whole, even=even):
+    if numbers and not places and not counts and _may_be_one(raw, numbers, text, whole):
         return []
     rows = [
         {key: cell for key, cell in raw.items() if key != COUNT} | kind for _ in range(max(many))
@@ -157,12 +128,26 @@ def each_of(raw: dict[str, Any], whole: Whole) -> list[dict[str, Any]]:
     return rows
 
 
-def _may_be_one(
-    raw: dict[str, Any], numbers: list[str], text: str, whole: Whole, *, even: bool
-) -> bool:
-    """Whether a run of numbers without places may be one unit, "1-3" on a position of number 1."""
-    one_each = even and len(run_of(text_of(raw.get("channel", "")))) == len(numbers)
-    return not one_each and re.findall(r"\d+", whole.position) == [re.findall(r"\d+", text)[0]]
+def _may_be_one(raw: dict[str, Any], numbers: list[str], text: str, whole: Whole) -> bool:
+    """Whether a run of numbers without places may be one unit, "1-3" on a position of number 1: none with
+    other marks is one, nor where each has a channel, or the numbers of other rows are plain."""
+    joint = _JOINT.fullmatch(text)
+    if joint is None or re.findall(r"\d+", whole.position) != [joint[1]]:
+        return False
+    each = run_of(text_of(raw.get("channel", "")))
+    return len(each) != len(numbers) and not whole.others.number_plainly()
+
+
+def _are_two(raw: dict[str, Any], stroke: re.Match[str], whole: Whole, *, sided: bool) -> bool:
+    """Whether "3/4" is two units: where they have two sides, and it is no unit 4 of the third position; or
+    where there are two channels, one behind the other, and no other row has such a number."""
+    if sided and re.findall(r"\d+", whole.position)[:1] != [stroke[1]]:
+        return True
+    channel = text_of(raw.get("channel", ""))[:LONGEST_PLUG]
+    channels = re.findall(r"\d+", channel)
+    follow = [int(stroke[2]) - int(stroke[1]), *(int(b) - int(a) for a, b in pairwise(channels))]
+    plainly = whole.others.number_plainly() and not whole.others.are_coded("channel", channel)
+    return "at" not in raw and follow == [1, 1] and plainly
 
 
 def _counts(raw: dict[str, Any], whole: Whole) -> tuple[set[int], dict[str, str]]:
@@ -171,19 +156,11 @@ def _counts(raw: dict[str, Any], whole: Whole) -> tuple[set[int], dict[str, str]
     if COUNT in raw:
         found.add(count_of(raw[COUNT]))
     text = text_of(raw.get("kind", "")).strip()
-    of_kind = _COUNTED.fullmatch(text)
+    of_kind = counted_kind(text)
     if of_kind is None or whole.is_name("kind", text):
         return found, {}
-    figures = (of_kind[group] for group in ("before", "bracket", "behind", "last", "end"))
-    found.add(int(next(filter(None, figures), 2)))  # 2 of a "pair of"
+    found.add(how_many(of_kind))
     return found, {"kind": of_kind["kind"] or of_kind["first"]}
-
-
-def count_of(cell: Any) -> int:
-    """How many units a count says, "2", "x2", "pair"; 0 where it says no number."""
-    text = text_of(cell).strip().casefold()
-    counted = _COUNT.fullmatch(text)
-    return int(counted[1]) if counted else _COUNT_WORDS.get(text, 0)
 
 
 def _mirrored(raw: dict[str, Any]) -> Mirrored | None:
@@ -212,7 +189,7 @@ def _own(raw: dict[str, Any], many: int, whole: Whole) -> dict[str, list[str]] |
         text = text_of(raw.get(key, "")).strip()
         if len(text) > LONGEST_PLUG:
             continue
-        if re.search(r"\d\s*[-–/]\s*\d", text) and whole.is_coded(key):
+        if re.search(r"\d\s*[-–/]\s*\d", text) and whole.others.are_coded(key, text):
             continue
         parts = run_of(text) or _lettered(text) or _parted(text)
         if len(parts) == 1:
