@@ -41,14 +41,10 @@ WRONG = {
     "m/salzgarten": "asked: a column of depths under a position that says from where",
     "o/lampion": "asked: a remark of one row that says from where all of its position count",
     "o/womensinst": 'asked: "Which lamp" over numbers beside "On to" over targets',
-    "p/commedia": TONGUE,
-    "p/galakonzert": TONGUE,
-    "p/misterio": TONGUE,
     "p/operette": 'asked: "HF" for Horizontflut',
     "p/spring_rep": "asked: a heading that says whose the bare sides are, SL=L",
     "p/visiting_revue": TONGUE,
     "p/whodunnit": "asked: FLOOR over units of two stands, both numbered 1",
-    "p/zimmerstueck": 'asked: "Fläche" over targets',
 }
 
 

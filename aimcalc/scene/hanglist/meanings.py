@@ -10,6 +10,7 @@ from aimcalc.scene.hanglist.columns.columnkeys import LENS, Headings
 from aimcalc.scene.hanglist.columns.headingwords import meaning_words
 from aimcalc.scene.hanglist.names.kindcells import Kinds, Naming
 from aimcalc.scene.hanglist.names.meant import Names, several_of
+from aimcalc.scene.hanglist.names.meantareas import Areas
 from aimcalc.scene.hanglist.names.namesides import (
     back_bar,
     bare_names,
@@ -55,6 +56,9 @@ class Meanings:
         self.name, self.around, self.log, self.noticed = name, around, log, noticed
         self.positions = Names(around.places, POSITION_WORDS, POSITION_SPARE, sides=True)
         self.targets = Names(around.targets, TARGET_WORDS, TARGET_SPARE, ordered=True, sides=True)
+        self.targets.areas = Areas(
+            {name: around.spots.get(name, (0.0, 0.0))[0] for name in around.targets}
+        )
         self.by_sides(())
         self.naming = Naming(log, noticed)
         self.kinds = Kinds(around, self.naming)
@@ -85,9 +89,18 @@ class Meanings:
             ways = [*((name, name) for name in names.names), *stand]
             said_sides = (*sides, *LEFT_AND_RIGHT.get(whose, ()))
             names.also_as([*stand, *ways_by_side(ways, said_sides)])
+        if self.targets.areas:
+            self.targets.areas.said(dict(sides), aims or bare)
         at_back = back_bar(self.around.places)
         self.positions.codes = {**at_back, **self.around.codes.get("position", {})}
         self.targets.codes = self.around.codes.get("target", {})
+
+    def take_targets(self, cells: Iterable[str]) -> None:
+        """Know the cells of the column of targets: they tell of one another what a word of theirs means."""
+        self.target_cells = frozenset(cells)
+        if self.targets.areas:
+            self.targets.areas.beside = self.target_cells
+            self.targets.known.clear()
 
     def left_and_right(self, names: Iterable[str], cells: Sequence[str], said: Sides) -> None:
         """Take L and R in names of positions, "PERCH L" of Perch SL, for the stage's where the cells of the

@@ -131,7 +131,7 @@ class TableColumns:
         column = self.headings.by_key.get("target")
         if column is not None:
             cells = (text_of(r[column.place]).strip() for r in rest if column.place < len(r))
-            self.meanings.target_cells = frozenset(cells)
+            self.meanings.take_targets(cells)
         column = self.headings.by_key.get("position")
         if column is None:
             return {}

@@ -23,6 +23,7 @@ from aimcalc.scene.hanglist.names.alike import (
     slip,
     starts_short,
 )
+from aimcalc.scene.hanglist.names.meantareas import Areas
 from aimcalc.scene.hanglist.names.namewords import POSITION_WORDS, WHOLE_WORDS
 from aimcalc.scene.hanglist.names.sidewords import side_words
 from aimcalc.scene.hanglist.names.spelling import (
@@ -85,6 +86,7 @@ class Names:
         if sides:
             own = side_words({t for name in self.names for t in tokens_of(name, {})})
             self.words = (*words, {**words[-1], **own}) if own else words
+        self.areas: Areas | None = None  # of targets, what their names mean
         self.bare = ""  # whose a bare left and right is, where somebody says it
         self.sided = len(words) if sides else len(self.words)  # the level of those words
         self.also_as(also)
@@ -151,7 +153,7 @@ class Names:
                 }
                 if fits:
                     found = self._spelled(mine, fits, (level, watts))
-                    return _one(by_initials(came, found) or found, False)
+                    return _one(by_initials(came, found) or self._exactly(came, found), False)
         initials = [
             name
             for name in self.names
@@ -169,8 +171,15 @@ class Names:
         centre = [way for way in CENTRES if way in self.folded and CENTRE_STAGE.fullmatch(came)]
         if centre:
             return _one(self.folded[centre[0]], False)
-        together = self._run_together(came)
-        return _one(together, False) if together else Meant()
+        if together := self._run_together(came):
+            return _one(together, False)
+        areas = self.areas.find(came, lambda text: self.find(text).name) if self.areas else {}
+        return _one(areas, False) if areas else Meant()
+
+    def _exactly(self, came: str, found: dict[str, None]) -> dict[str, None]:
+        """Of several targets that have the words of `came`, the one that says the same place."""
+        same = self.areas.exactly(came) if self.areas and len(found) > 1 else {}
+        return same if len(same) == 1 and same.keys() <= found.keys() else found
 
     def _run_together(self, came: str) -> dict[str, None]:
         """The positions of which `came` is the beginnings of all words without blanks."""
