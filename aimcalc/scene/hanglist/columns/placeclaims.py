@@ -177,6 +177,7 @@ def place_by_cells(c: Claiming) -> None:
         and (k not in c.keys or k in c.meanings)
         and (k not in c.keys or (not c.meanings[k].exact or c.share(c.keys[k], k) == 0.0))
         and (k not in c.keys or c.share(c.keys[k], k) <= 0.0)
+        and not (k in c.holds and c.keys.get(k) == "position")  # "Grid 1 @ 7'L"
         and not _of_circuits(k, c)
     ]
     side = next((k for k, key in c.keys.items() if key == SIDE), None)

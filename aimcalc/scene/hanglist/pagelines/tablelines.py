@@ -114,7 +114,8 @@ class TableLines:
     def _own_beneath(self, lines: Mapping[int, list[Any]]) -> dict[str, Said]:
         """What lines right under the name of a position, before its units, say of it alone."""
         own: dict[str, Said] = {}
-        name, last, found = "", 0, set()
+        name, last = "", 0
+        found: set[int] = set()
         for number, row in lines.items():
             if number in self.over:
                 name = self.kinds.section(row, {}) or ""

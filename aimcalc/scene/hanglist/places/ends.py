@@ -11,8 +11,8 @@ def sides_plain(text: str) -> str:
     """Words in lower case with their sides as sl, sr, us and ds."""
     plain = text.casefold()
     if "left" in plain or "right" in plain:
-        for pattern, side in _OF_PEOPLE:
-            plain = pattern.sub(side, plain)
+        for people, side in _OF_PEOPLE:
+            plain = people.sub(side, plain)
     if any(part in plain for part in ("stage", "house", "cam", "hl", "hr", ".", "/s")):
         for pattern, side in _SIDES:
             plain = re.sub(pattern, side, plain)

@@ -92,6 +92,8 @@ class Placing:
         self.heights: dict[str, str] = {}  # words for heights on booms, as the list explains them
         self.shelves: list[tuple[dict[str, Any], str]] = []  # rows with the shelves of their units
         self.middles = False  # a place of the list counts from the middle of its pipe, as it says
+        # Rows whose remark says that their place counts from the plaster line.
+        self.by_remark: list[dict[str, Any]] = []
         self.unread: tuple[Column, ...] = ()  # columns of lengths that are no key
         # Positions spread evenly, as their rows say, and from which side.
         self.even: dict[str, str] = {}
@@ -325,6 +327,8 @@ class Placing:
         taken = taken_from(one.whence, both, one.meaning, one.along, boom=one.boom)
         one.cell, one.meaning = taken
         one.side = ""
+        if one.whence.plaster:
+            self.by_remark.append(one.raw)
         one.top = one.boom and (one.top or one.whence.top)
 
     def _put_in_lengths(self, one: Reading) -> None:

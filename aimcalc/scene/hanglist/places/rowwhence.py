@@ -117,10 +117,14 @@ _HEADED = regex(
 
 @lru_cache(maxsize=1024)  # remarks are the same from row to row
 def _beside_line(text: str) -> Whence:
-    """The side of the plaster line that a place lies on, by words that say no more: "US of curtain line"."""
+    """The side of the plaster line that a place lies on, by words that say no more, "US of curtain line", or
+    that it counts from there, "y ab Portal"."""
     if len(text) > LONGEST or not any(map(str.isalpha, text)) or any(map(str.isdigit, text)):
         return NOWHERE
-    found = _OF_LINE.fullmatch(sides_plain(lines_plain(in_english(by_plaster(text)))))
+    plain = sides_plain(lines_plain(in_english(by_plaster(text))))
+    if _Y_FROM_LINE.fullmatch(plain):
+        return Whence(text.strip(), plaster=True, measured=False)
+    found = _OF_LINE.fullmatch(plain)
     return (
         Whence(text.strip(), side=found[1].upper(), plaster=True, measured=False)
         if found
@@ -134,6 +138,13 @@ _FROM_LINE = regex(
     re.IGNORECASE,
 )
 _OF_LINE = regex(r"\W*(us|ds)\s+(?:of|from)\s+(?:the\s+)?plaster(?:\W?line)?\W*", re.IGNORECASE)
+
+
+_Y_FROM_LINE = regex(  # "y ab Portal", and no thing that hangs there
+    r"\W*(?:y|(?:all\s+)?(?:measured|measurements?|distances?|depths?|places))\s*[:=]?\s*(?:are\s+|all\s+)?"
+    r"(?:from|off)\s+(?:the\s+)?plaster(?:\W?line)?\W*",
+    re.IGNORECASE,
+)
 
 
 def _centre_and_way(text: str) -> Whence:

@@ -338,14 +338,16 @@ def side_by_side(sheet: Sheet, head: Head, noticed: Noticed) -> list[Table]:
         "list-columns", f"{len(starts)} tables stand side by side, read one after another."
     )
     rows = [list(row) for row in head.all_rows()]
+    filled = [sum(not blank(cell) for cell in row) for row in rows]
+    foot = max((k for k, many in enumerate(filled) if many > 1), default=0)
     tables = []
     for first, end in zip(starts, [*starts[1:], None], strict=True):
         cut = [
             row
-            if k < head.first and sum(not blank(cell) for cell in row) == 1 and not blank(row[0])
+            if not head.first <= k <= foot and filled[k] == 1 and not blank(row[0])
             else [""] * min(first, len(row)) + row[first:end]
             for k, row in enumerate(rows)
-        ]  # a line above the headings is said of every table
+        ]  # a line above the headings, or below all units, is said of every table
         looked_at = len(head.rows)
         tables.append(Table(sheet, head._replace(rows=cut[:looked_at], rest=iter(cut[looked_at:]))))
     return tables

@@ -8,6 +8,7 @@ from typing import Any
 from aimcalc.named import NamedTuple
 from aimcalc.scene.hanglist.columns.columnkeys import SIDE, Headings
 from aimcalc.scene.hanglist.meanings import Meanings
+from aimcalc.scene.hanglist.names.placedpositions import placed_position
 from aimcalc.scene.hanglist.places.placeforms import BARE_SIDE, OFF_CENTRE, SIDED
 from aimcalc.scene.hanglist.rows.listrow import Around, float_of, text_of
 from aimcalc.scene.hanglist.taken import Noticed
@@ -48,13 +49,14 @@ def own_sides(
     """What the units of a table are aimed at tells of a bare L and R in their places, those of other
     languages too where it is known `whose` they may be."""
     by_key, around = headings.by_key, meanings.around
-    column = by_key.get(SIDE) or by_key.get("at")
+    column = by_key.get(SIDE) or by_key.get("at") or by_key.get("position")
     target = by_key.get("target")
     if column is None or target is None or column.meaning.bare not in ("", whose):
         return NO_SIDES
     own = across = many = 0
     for row in rows:
         said = text_of(row[column.place]) if column.place < len(row) else ""
+        said = _beside_name(said, meanings) if column.key == "position" else said
         said = OFF_CENTRE.sub(" ", in_english(said)) if whose else said
         aim = row[target.place] if target.place < len(row) else ""
         x = around.aims.get(meanings.targets.find(text_of(aim)).name or "", 0.0)
@@ -65,6 +67,13 @@ def own_sides(
             same = (x > 0) == left
             own, across = own + same, across + (not same)
     return OwnSides(own, across, many)
+
+
+def _beside_name(text: str, meanings: Meanings) -> str:
+    """The place that a cell says beside the name of its position, "Grid 1 @ 7'L"; "" where it says none."""
+    across = meanings.placing.runs_across
+    placed = placed_position(text, meanings.positions, meanings.fits, across)
+    return placed.place if placed else ""
 
 
 def _left_by_sign(said: str, plus: str, whose: str) -> bool | None:

@@ -26,6 +26,7 @@ class UpstagePlaces:
         self.noticed, self.headings, self.said = placing.noticed, placing.headings, placing.said
         self.ordinates, self.bare = placing.ordinates, placing.bare
         self.middles = placing.middles
+        self.by_remark = placing.by_remark
 
     def count(self, rows: list[Row]) -> None:
         """Count places up and down the stage from the plaster line, where all lie on their pipes so, and
@@ -51,14 +52,16 @@ class UpstagePlaces:
         shifted = [(row, at + (plaster_line(pipe) or 0.0), pipe) for row, at, pipe in found]
         past = any(_past(at, pipe) for _, at, pipe in found)
         fits = not any(_past(at, pipe) for _, at, pipe in shifted) and not self.said.plaster
-        if not fits or not (said or past or deep):
+        remarked = self._remarked(rows)
+        if not fits or not (said or past or deep or remarked):
             self._ask_past([row for row, _, _ in found])
             if found and not own and not self.said.plaster and not self._ask_whence(found):
                 self.noticed.note(
                     "list-at", "places up and down the stage count from the middle of their pipes."
                 )
             return
-        if not (said or deep or _is_signed(found)) and self._ask_whence(found):
+        alone = remarked or _past_ends(found) or _is_signed(found)
+        if not (said or deep or alone) and self._ask_whence(found):
             return
         for row, at, _ in shifted:
             row.raw["at"] = f"{round(at, 12)!r} m"
@@ -67,10 +70,30 @@ class UpstagePlaces:
             if said
             else "the heading calls them depths"
             if deep
-            else "from the middle of a pipe one would lie past its end"
+            else self._why(found, remarked=remarked)
         )
         says = f"{self.name}: places up and down the stage are read from the plaster line: {why}."
         self.noticed.last.append(Taken("list-at", says, "Ask whoever wrote it.", severity="warn"))
+
+    def _why(self, found: Sequence[tuple[Row, float, Pipe]], *, remarked: bool) -> str:
+        """Why places without words of their own are read from the plaster line."""
+        if remarked:
+            return "a remark on the first place of each position says so"
+        if _past_ends(found):
+            return "from the middle of a pipe, or from either end, one would lie past its end"
+        return "from the middle of a pipe one would lie past its end"
+
+    def _remarked(self, rows: Sequence[Row]) -> bool:
+        """Whether on each pipe up and down the stage the first place has a remark that it counts from the
+        plaster line, "y ab Portal", and no other place has one: it speaks of all of them."""
+        first: dict[str, Row] = {}
+        for row in rows:
+            place = self.around.places.get(str(row.raw.get("position")))
+            if place is not None and place.axis == "y" and isinstance(row.raw.get("at"), str):
+                first.setdefault(str(row.raw["position"]), row)
+        of_table = {id(row.raw) for row in rows}
+        said = {id(raw) for raw in self.by_remark} & of_table
+        return bool(said) and said == {id(row.raw) for row in first.values()}
 
     def _deep(self) -> bool:
         """Whether the heading calls places depths and nothing says where from: "Höhe / Tiefe (m)" over towers
@@ -136,6 +159,13 @@ def _may_be_from_plaster(found: Sequence[tuple[Row, float, Pipe]]) -> bool:
     lines = [(at, plaster_line(pipe) or 0.0, pipe) for _, at, pipe in found]
     apart = any(abs(line) >= ALIKE for _, line, _ in lines)
     return apart and not any(_past(at + line, pipe) for at, line, pipe in lines)
+
+
+def _past_ends(found: Sequence[tuple[Row, float, Pipe]]) -> bool:
+    """Whether one of some places without a sign lies past the other end as counted from either end of its
+    pipe."""
+    ends = [(at, span(pipe) or (at, at)) for _, at, pipe in found]
+    return any(at > high - low + PAST for at, (low, high) in ends)
 
 
 def _past(at: float, pipe: Pipe) -> bool:
