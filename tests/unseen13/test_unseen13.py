@@ -28,18 +28,15 @@ NAMES = names_in(HERE)
 WHENCE = "asked: from where places on a pipe up and down the stage count, of which nothing is said"
 TONGUE = "asked: targets in another language than those of the house"
 WRONG = {
-    "a/glass_orchard": WHENCE,
     "c/puppets": WHENCE,
     "d/apple-wine": 'a column "Dim ch" is read as circuits, as other writers mean it',
     "d/county-line": WHENCE,
     "f/twohander": WHENCE,
-    "h/devised": "asked: a position and a bare left or right in one cell",
     "i/senioroneacts": "asked: bare places, 12L, under a heading for lights",
     "j/carols": 'a column "Dimmer channel" is read as circuits',
     "l/conte_musical": WHENCE,
     "l/passion_play": "asked: plus is L, and nobody says whose",
     "m/salzgarten": "asked: a column of depths under a position that says from where",
-    "o/lampion": "asked: a remark of one row that says from where all of its position count",
     "o/womensinst": 'asked: "Which lamp" over numbers beside "On to" over targets',
     "p/operette": 'asked: "HF" for Horizontflut',
     "p/spring_rep": "asked: a heading that says whose the bare sides are, SL=L",

@@ -28,12 +28,11 @@ from aimcalc.scene.hanglist.pagelines.sidenames import (
     sides_of_plus,
 )
 from aimcalc.scene.hanglist.pagelines.unitwords import (
-    INCH,
     MEASURED,
     OF_BOOMS,
-    STEP,
     UNIT_ALONE,
     marks_apart,
+    step_said,
     unit_beside,
     unit_said,
 )
@@ -137,7 +136,6 @@ def _line(words: str) -> Said:
     if vague is None and of_places and not ends and not NUMBERED.search(text):
         vague = re.search(r"\bfrom\s+(?:the\s+)?s[lr]\b(?!\s*(?:end|\+|-|=|is|to)\b)", text)
         vague = vague or (None if _LOOKS.search(text) else _FROM_SIDE.search(text))
-    step = STEP.search(text)
     of_booms = OF_BOOMS.search(text)
     of_others = OF_BOOMS.sub(" ", text) if of_booms else text
     plus = sides_of_plus(_SIGN.sub(r"\1, ", text)) if SAYS.search(text) else []
@@ -168,7 +166,7 @@ def _line(words: str) -> Said:
         named=whose.named,
         aims=whose.aims,
         vague=both or (vague[0] if vague else "" if plus else plus_unsaid(text)),
-        step=f"{step[1].replace(',', '.')} {LENGTHS[INCH.get(step[2], step[2])]}" if step else "",
+        step=step_said(text),
         from_sr=bool((NUMBERED.search(text) or even) and _begins_sr(text, words)),
         even=even,
         sides=own_sides(text),

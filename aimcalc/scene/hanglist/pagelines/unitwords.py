@@ -73,7 +73,35 @@ UNIT_ALONE = (
     rf"({_LENGTH})\W*|\W*[(\[]\s*(?:all\s+)?(?:in\s+)?({_LENGTH})\s*[)\]]\W*"
 )
 INCH = {"”": '"', "″": '"', "''": '"', "’": "'", "′": "'"}
-STEP = regex(
-    r"(\d+(?:[.,]\d+)?)\s*(''|[\"”″'’′]|(?:in|ins|inch|inches|ft|feet|foot|m|metres?|meters?|cm|mm)\b)\.?[\s-]*"
-    r"(?:on\s+)?(?:cent(?:er|re)s?\b|ctrs?\b|c/c|c-c|o\.?c\b|apart\b|spacing\b)"
+_STEP_UNIT = r"(?:''|[\"”″'’′]|(?:in|ins|inch|inches|ft|feet|foot|m|metres?|meters?|metros|metri|cm|mm)\b)\.?"
+_STEP = (
+    r"(?:(\d+)\s*(?:['’′](?!')|(?:ft|feet|foot)\b\.?)[\s-]*(?=\d))?"
+    rf"(?<![\d.,])(\d+(?:[.,]\d+)?)\s*({_STEP_UNIT})"
 )
+_STEP_FIRST = regex(
+    rf"{_STEP}[\s-]*(?:on\s+)?(?:cent(?:er|re)s?\b(?!\s+line)|ctrs?\b|c/c|c-c|o\.?c\b|apart\b|spacings?\b|pitch\b"
+    r"|intervals?\b)"
+)
+_STEP_BEHIND = regex(
+    r"(?:\bspac(?:ed|es?|ings?)\b|\bintervals?\b|\bpitch\b|\bapart\b|\bevery\b|\bcada\b|\bogni\b|\bhver\b|\bvar\b|\bom\s+de\b|\bco\b(?=\s*\d)"
+    r"|\bdistances?\s+(?:between|from\s+unit\s+to\s+unit)\b[^\d.;]{0,30}|\beven(?:ly)?\b"
+    r"|(?=[^.;]*(?:\beven(?:ly)?\b|\bsymm|\bcentred\b|\bcentered\b|\bcentres?\b))\b(?:all\b(?:\s+the)?|distance\b))"
+    rf"\s*(?:[:=,(–-]\s*|(?:of|at|is|are|by|every|units?|evenly|equally|a|de|di)\s+)*{_STEP}"
+    r"(?!\s*(?:in\s+|out\s+)?(?:from|off|to|of)\b|\s*(?:in\b|high|up|above|long|wide|s[lr]\b|us\b|ds\b))"
+)
+
+
+def step_said(text: str) -> str:
+    """How far a line says that units are apart, "18 in": of "18\" centers", "evenly spaced at 1 m", "every 2
+    ft"; "" where it says none."""
+    behind = None if _OF_OTHERS.search(text) else _STEP_BEHIND.search(text)
+    found = _STEP_FIRST.search(text) or behind
+    if found is None:
+        return ""
+    feet, size, unit = found.groups()
+    plain = unit.rstrip(".")
+    length = LENGTHS.get(INCH.get(plain, plain), "m")
+    many = float(size.replace(",", "."))
+    if feet and length == "in":
+        return f"{float(feet) * 12 + many:.10g} in"
+    return "" if feet else f"{many:.10g} {length}"

@@ -41,12 +41,19 @@ _FIRST_ON = regex(  # "first unit on LX 1 is 3 m SL"
 _EVERY = regex(
     rf"\bevery\s+({_LENGTH})"
     rf"|({_LENGTH})[\s-]*(?:apart|spacings?|intervals|pitch|c/c|o\.?c\b|(?:on\s+)?(?:cent(?:re|er)s\b|ctrs\b))"
-    rf"|\bspac(?:ed|ing)\s+(?:of\s+|is\s+|at\s+|:\s*)?({_LENGTH})"
+    rf"|\bspac(?:ed|ing)\s*(?:of\s+|is\s+|at\s+|[:=,]\s*)?({_LENGTH})(?!\s*(?:in\s+)?(?:from|off)\b)"
 )
 _SPREAD = regex(
     rf"\b(?:even(?:ly)?|equal(?:ly)?|spread|spaced)\b[^.;\d]{{0,30}}?\bfrom\s+(?:the\s+)?({_PLACE})(?:\s+(?:of|off)\s+{_CENTRE})?"
     rf"\s*(?:to|-|–|through|thru)\s*(?:the\s+)?({_PLACE})"
     rf"|\bfrom\s+({_PLACE})\s*(?:to|-|–|through|thru)\s*(?:the\s+)?({_PLACE})(?:\s+of\s+{_CENTRE})?\W+(?:spaced\s+|spread\s+)?(?:even|equal)"
+)
+_IN_AT_END = regex(
+    rf"({_END})\s*[,(]?\s*({_LENGTH})\s+in\b(?!\s+(?:from|of)\b)"
+)  # "at SL end 1' in"
+_FROM_ENDS = regex(  # "evenly spaced, 1 m in from each end"
+    rf"\b(?:even|equal)(?:ly)?\b[^.;\d]{{0,30}}({_LENGTH})\s*(?:in\s+)?(?:from|off)\s+(?:each|either|both|the)\s+ends?\b"
+    rf"|({_LENGTH})\s*(?:in\s+)?(?:from|off)\s+(?:each|either|both)\s+ends?\b[^.;\d]{{0,30}}\b(?:even|equal)(?:ly)?\b"
 )
 _TO = regex(
     r"\b(?:to|towards?|working|going|heading|across\s+to|moving|andando|procedendo|allant|yendo|indo|gehend|lopend)"
@@ -108,6 +115,11 @@ def said_of(words: str) -> Said:
     text = prompt_plain(sides_plain(words.replace("”", '"').replace("’", "'")))
     text = re.sub(r"\bps\b", "sl", re.sub(r"\bop\b", "sr", text))
     text = _FIRST_ON.sub(r"\1", text) if "first" in text or "1" in text else text
+    text = _IN_AT_END.sub(r"\2 in from \1", text)
+    outer = _FROM_ENDS.search(text)
+    if outer:
+        in_from = outer[1] or outer[2]
+        return Said(first=f"{in_from} from sl end", last=f"{in_from} from sr end")
     spread = _SPREAD.search(text)
     if spread:
         return Said(first=spread[1] or spread[3], last=spread[2] or spread[4])

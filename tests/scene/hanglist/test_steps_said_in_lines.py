@@ -1,0 +1,124 @@
+"""Lines that say how far apart the units without a place are, and from where a whole gallery counts."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+import pytest
+
+from aimcalc.scene.mistakes import SceneError
+from tests.scene.hanglist.listed import places_of, scene_in
+
+HOUSE = """[scene]
+title = "House"
+hang = "list.csv"
+[[pipe]]
+name = "Rail A"
+start = [4, {near}, 5]
+end = [4, {far}, 5]
+[[pipe]]
+name = "Rail B"
+start = [-4, {near}, 5]
+end = [-4, {far}, 5]
+[[pipe]]
+name = "Grid 1"
+trim = 5
+y = 1
+from = -6
+to = 6
+[[target]]
+name = "Left chair"
+x = 3
+y = 3
+[[target]]
+name = "Right chair"
+x = -3
+y = 3
+[[kind]]
+name = "spot"
+family = "ers"
+field = 26
+"""
+
+
+@pytest.mark.parametrize(
+    ("line", "step"),
+    [
+        ("Units evenly spaced at 1 m, centred", 1),
+        ("even spacing, 1.5 m, unit 1 SL", 1.5),
+        ("Spacing 1.5 m, unit 1 at SL", 1.5),
+        ("spacing = 50 cm", 0.5),
+        ("Even spacing of 2'", 0.6096),
+        ("2'-6\" spacing", 0.762),
+        ("2 ft 6 in apart", 0.762),
+        ("every 2 ft, centered", 0.6096),
+        ("Abstand 1,5 m, symmetrisch zur Mitte", 1.5),
+        ("alle 1,5 m, gleichmäßig", 1.5),
+        ("espacement régulier de 1,5 m", 1.5),
+        ("tous les 1,5 m, centrés", 1.5),
+    ],
+)
+def test_a_line_says_how_far_apart_units_are(tmp_path: Path, line: str, step: float) -> None:
+    rows = ["Bar,Unit,Type,Focus", *(f"LX 1,{n},spot,A" for n in (1, 2, 3))]
+    quoted = line.replace('"', '""')
+    text = "\n".join([f'"{quoted}",,,', *rows]) + "\n"
+    assert places_of(tmp_path, text) == [pytest.approx(at) for at in (step, 0, -step)]
+
+
+@pytest.mark.parametrize(
+    ("line", "at"),
+    [
+        ("evenly spaced 1 m in from each end", (4, 0, -4)),
+        ("spacing 1 m, unit 1 at SL end 50 cm in", (4.5, 3.5, 2.5)),
+        ("All 6 m high, evenly spaced", (10 / 3, 0, -10 / 3)),
+    ],
+)
+def test_and_how_far_the_first_is_from_the_end(
+    tmp_path: Path, line: str, at: Sequence[float]
+) -> None:
+    rows = ["Bar,Unit,Type,Focus", *(f"LX 1,{n},spot,A" for n in (1, 2, 3))]
+    text = "\n".join([f'"{line}",,,', *rows]) + "\n"
+    assert places_of(tmp_path, text) == [pytest.approx(one) for one in at]
+
+
+def read(tmp_path: Path, rows: Sequence[str], near: float = -4, far: float = 6) -> list[float]:
+    """Where units are, metres from the middle of their pipe, in the order of the list."""
+    scene = scene_in(tmp_path, HOUSE.format(near=near, far=far), rows)
+    return [round(unit.at, 6) for unit in scene.units]
+
+
+RAILS = ["Rail A,1,-2.5,spot,Left chair,", "Rail A,2,1,spot,Left chair,"]
+
+
+def test_a_remark_on_the_first_place_of_each_rail_speaks_of_all(tmp_path: Path) -> None:
+    head = "Bar,Unit,m,Type,Focus,Note"
+    rows = [head, f"{RAILS[0]}y ab Portal", RAILS[1]]
+    assert read(tmp_path, rows) == [-3.5, 0]  # the middle is 1 m upstage
+    more = [*rows, "Rail B,1,2,spot,Left chair,"]
+    with pytest.raises(SceneError, match="where the places on Rail A count from"):
+        read(tmp_path, more)
+
+
+def test_figures_that_only_the_plaster_line_leaves_on_their_pipes(tmp_path: Path) -> None:
+    rows = ["Bar,Unit,m,Type,Focus", "Rail A,1,5.5,spot,Left chair", "Rail A,2,9,spot,Left chair"]
+    assert read(tmp_path, rows, 5, 10) == [-2, 1.5]  # 9 m is past both ends of a pipe of 5 m
+    with pytest.raises(SceneError, match="where the places on Rail A count from"):
+        read(tmp_path, [*rows[:2], "Rail A,2,8,spot,Left chair"], 1, 10)
+
+
+def test_a_position_and_a_bare_side_in_one_cell(tmp_path: Path) -> None:
+    cells = ["Grid 1 @ 3 m L", "Grid 1 @ 4 m L", "Grid 1 @ 3 m R", "Grid 1 @ centre"]
+    aims = ["Left chair", "Left chair", "Right chair", "Right chair"]
+    rows = [f"{n},{cell},spot,{aim}" for n, (cell, aim) in enumerate(zip(cells, aims, strict=True))]
+    assert read(tmp_path, ["Unit,Hang at,Type,Focus", *rows]) == [3, 4, -3, 0]
+    with pytest.raises(SceneError, match="SL or SR"):
+        read(tmp_path, ["Unit,Hang at,Type,Focus", *rows[:1]])
+
+
+def test_a_line_below_two_tables_side_by_side_is_said_of_both(tmp_path: Path) -> None:
+    head = "Bar,Unit,m,Type,Focus"
+    rows = [f"{head},,{head}"]
+    rows += ["Rail A,1,4.5,spot,Left chair,,Rail B,1,2,spot,Right chair"]
+    rows += ["metres upstage of the plaster line on the rails" + "," * 10]
+    assert read(tmp_path, rows) == [3.5, 1]
