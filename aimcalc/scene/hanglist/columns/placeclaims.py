@@ -118,7 +118,8 @@ def sides_alone(c: Claiming) -> None:
 
 def sides_by_cells(c: Claiming) -> None:
     """Take for the sides the first column of nothing else that holds them, where no heading says so; one that
-    was taken for circuits, channels or systems by a guess at its heading holds sides alone."""
+    was taken for circuits, channels or systems by a guess at its heading holds sides alone, and leaves its
+    key to the only other that claims it."""
     for k in range(c.width):
         guessed = k in c.meanings and not c.meanings[k].exact
         said = k not in c.keys or (guessed and c.keys[k] in ("circuit", "channel", "system"))
@@ -128,7 +129,15 @@ def sides_by_cells(c: Claiming) -> None:
         if "target" not in c.keys.values() and c.share("target", k) == 1.0 > c.share(SIDE, k):
             continue  # Centre and Sofa
         if said and SIDE not in c.keys.values() and c.share("which side", k) >= least:
+            before = c.keys.get(k, "")
             c.keys[k] = SIDE
+            left = [
+                other
+                for other, found in c.meanings.items()
+                if other not in c.keys and found.keys == (before,)
+            ]
+            if len(left) == 1:  # "Plug", beside "Way" over SL and SR
+                c.keys[left[0]] = before
 
 
 def parts_alone(c: Claiming) -> None:

@@ -110,7 +110,7 @@ kind: sort of lamp, sort of light, sort of lantern, sort of unit, lamp code, lan
 kind: type code, kind code, symbol code, lantern symbol, lamp symbol
 lens: degree, lens, field, field angle, beam angle, angle, lens angle, lens degree, lens tube
 target: target, focus, area, focus area, acting area, aim, aim at, aimed at, aim point, aiming point
-target: where to, aimed where
+target: where to, aimed where, on to what, shines on to, shines onto
 target: light area, destination, focus zone, focus notes, area of light, lights which area, lit by it
 target: focus point, focus to, focus on, focus at, hits, lights, lights area, area lit, focus position
 target: focus target, zone, area no, stage area, lighting area
@@ -263,7 +263,7 @@ cool warm special primary n c o w l r g and
 COLOUR_BESIDE = frozenset(_COLOUR_BESIDE.split())
 # What these head is told by the cells alone: numbers, names of kinds or neither.
 _UNSURE = """
-number kind: lamp, code
+number kind: lamp, code, which lamp
 kind: lamp type, source, spec, make, product
 kind target: what, description
 number kind position target: name
@@ -273,6 +273,7 @@ target: objekt, zweck, auf, objet, sujet, objectif, fonction, utilisation, sur, 
 target: funcion, para, oggetto, soggetto, funzione, gebied, vlak, functie, voor, ponto, funcao, omrade
 target: yta, punkt, mot, mod, pa, formal, syfte, sigte, sone, zon, obiekt, zastosowanie, na, plan
 target position: on
+target: on to, onto
 position at: hung, hangs, hang, bar position, pipe position, truss position, rigging point, rig point
 position: rig, set, pole, support, fly, flys, flies, flown, fly no
 number kind position: which, which one

@@ -10,6 +10,7 @@ _SAID: dict[str, tuple[str, ...]] = {
         *("profilo", "profili", "profiel", "profielen", "profielspot", "profilspot"),
         *("profilscheinwerfer", "zoomprofile", "zoomprofil", "decoupe", "decoupes", "dec"),
         *("sagomatore", "sagomatori", "sagom", "recorte", "recortes", "elipsoidal", "elipsoidales"),
+        *("leko", "lekos", "perfil", "perfiles"),
     ),
     "fresnel": (
         *("fresnel", "fresnels", "fres", "fresn", "frez", "fresnell", "fresnelspot"),
@@ -18,7 +19,7 @@ _SAID: dict[str, tuple[str, ...]] = {
     "pc": (
         *("pc", "pcs", "planoconvex", "planconvex", "planconvexe", "planconvexes", "plankonvex"),
         *("plankonvexe", "pianoconvesso", "pianoconvessi", "planoconvexo", "planoconvexos"),
-        *("planoconvexe", "prism", "prisms"),
+        *("planoconvexe", "prism", "prisms", "linsenscheinwerfer", "linsenspot"),
     ),
     "par": ("par", "pars", "parcan", "parcans", "parkanne", "parkannen", "parspot"),
     "flood": ("flood", "floods", "floodlight", "floodlights", "fluter", "flutlicht", "fluters"),
@@ -26,6 +27,7 @@ _SAID: dict[str, tuple[str, ...]] = {
         *("cyc", "cycs", "cyclorama", "cyclight", "cyclights", "ciclorama", "cyklorama"),
         *("horizon", "horizons", "horizont", "horizonte", "horizonten", "horisont", "orizzonte"),
         *("rundhorizont", "panorama", "panoramas", "horizontleuchte", "horizontfluter"),
+        *("horizontflut", "horizontfluten", "cyclo", "cyclos", "horiziode", "horiziodes"),
     ),
     "asym": (
         *("asym", "assym", "asymm", "asymmetric", "asymmetrical", "asymmetrique", "asymetrique"),
@@ -43,6 +45,21 @@ _SAID: dict[str, tuple[str, ...]] = {
 KIND_TRADE = {word: stands for stands, words in _SAID.items() for word in words}
 # What a kind's name says of its sort: one of a cell's words, and one too many where the cell has not said it.
 SORTS_OF_KIND = frozenset(_SAID)
+# What words put together end with, of which the second part has a letter of its own: HF of Horizontflut.
+TAILS = (
+    "scheinwerfer",
+    "leuchten",
+    "leuchte",
+    "fluter",
+    "flut",
+    "linsen",
+    "linse",
+    "licht",
+    "spot",
+)
+NO_INITIALS = frozenset(
+    ("sl", "sr", "ps", "op", "hl", "hr", "us", "ds")
+)  # sides, whatever a kind is called
 ZOOM = frozenset(("zoom", "zooms", "zm", "zms", "varizoom"))
 # Words of a list that are one letter off one of these, and no slip of it.
 NO_SLIP = frozenset(("floor", "floors", "cycle", "parts", "profit", "strap", "straps", "solo"))

@@ -58,5 +58,6 @@ WHOLE_WORDS = frozenset((3, 4))  # levels of words of other languages, of which 
 POSITION_SPARE = (
     *("pipe", "bar", "batten", "position", "lx", "electric", "the"),
     *("no", "nr", "number", "lighting", "on", "stage", "bay"),
+    *("de", "di", "du", "da", "del", "della", "van"),
     *("zug", "trek", "perche", "stange"),  # bars of other tongues: "Zug Bar 3"
 )

@@ -11,8 +11,10 @@ from aimcalc.scene.hanglist.names.alike import shortened, slip
 from aimcalc.scene.hanglist.names.kindtrade import (
     KIND_ASIDE,
     KIND_TRADE,
+    NO_INITIALS,
     NO_SLIP,
     SORTS_OF_KIND,
+    TAILS,
     ZOOM,
 )
 from aimcalc.scene.hanglist.names.meant import Meant
@@ -158,11 +160,19 @@ def _level(word: str, kind: Parts) -> int | None:
         return 0
     if word in SORTS_OF_KIND:
         return None
+    if word not in NO_INITIALS and word in map(_initials, kind.typed):
+        return 1
     if any(_is_short(word, other) for other in kind.typed):
         return 1
     if word not in NO_SLIP and any(slip(word, other) for other in kind.typed):
         return 2
     return None
+
+
+def _initials(word: str) -> str:
+    """The first letters of both parts of a word put together, "hf" of Horizontflut; "" of another word."""
+    tail = next((tail for tail in TAILS if word.endswith(tail)), "")
+    return f"{word[0]}{tail[0]}" if tail and len(word) - len(tail) > 1 else ""
 
 
 def _is_short(word: str, other: str) -> bool:

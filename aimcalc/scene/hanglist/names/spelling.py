@@ -60,10 +60,11 @@ def tokens_of(text: str, words: dict[str, str], *, watts: bool = False) -> list[
         _joined,
         text,
     )
-    found = []
+    found: list[str] = []
     for token in re.findall(r"\d+|[^\W\d_]+", text):
         token = AS_FIGURES.get(token, AS_SPOKEN.get(token, token))
-        found.append(words.get(token, token))
+        said = words.get(token, token)
+        found += said.split() if " " in said else [said]
     return found
 
 

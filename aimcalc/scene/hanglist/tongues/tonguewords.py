@@ -254,6 +254,7 @@ FOREIGN_UNITS = frozenset(("pies", "pieds", "piedi", "pulgadas", "pouces", "poll
 _SORTS = """
 lx zug zuge zugstange laststange stange perche perches porteuse porteuses trek trekken ra raer sztankiet
 lx sztankiety tah tahy tiro tiri vara varas varal barra barras bara barre americana americanas tanko tangot
+lx ror rør rohr rohre tubo tubos tubi
 lx trekk træk traek dragning stang rejtrek hijs takkel bar bars batten battens pipe pipes elx
 truss traverse traversen pont traliccio trusses kratownica tralicc triangel tross ristikko
 bridge brucke bruecke passerelle puente ponte pasarela bro brug most silta lavka bridges
@@ -265,10 +266,21 @@ stand tripods tripie treppiedi
 floor boden sol suelo piso pavimento chao golv gulv vloer podloga podlaha lattia
 back rear
 mid middle
+foh face frontal sala salle zaal saal salong salongs frente auditorium zuschauerraum
+ladder ladders echelle echelles leiter leitern escada stege drabinka drabinki
+cour corte hofkant hofzijde
+jardin giardino tuinkant tuinzijde
 """
-TONGUES = {
+# Bars and bridges over the seats in one word.
+_OVER_SEATS = {
+    **dict.fromkeys(("zaalbrug", "saalbrucke", "saalbruecke", "salongsbro"), "foh bridge"),
+    **dict.fromkeys(
+        ("zaaltrek", "saalzug", "salongsror", "salsror", "salsrør", "salrør"), "foh lx"
+    ),
+}
+TONGUES = _OVER_SEATS | {
     word: line.split()[0] for line in _SORTS.strip().splitlines() for word in line.split()[1:]
 }
-# What is taken for one another where that leaves one position: any bar or truss, any tower or boom.
-LOOSELY = {word: {"truss": "lx", "boom": "tower"}.get(sort, sort) for word, sort in TONGUES.items()}
-LOOSELY |= {"truss": "lx", "boom": "tower"}
+# What is taken for one another where that leaves one position: any bar or truss, any tower, boom or ladder.
+_LOOSELY = {"truss": "lx", "boom": "tower", "ladder": "tower", "foh bridge": "foh lx"}
+LOOSELY = _LOOSELY | {word: _LOOSELY.get(sort, sort) for word, sort in TONGUES.items()}
