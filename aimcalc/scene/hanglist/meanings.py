@@ -29,7 +29,7 @@ from aimcalc.scene.hanglist.names.positioncells import (
     shelf_out,
     side_out_of_number,
 )
-from aimcalc.scene.hanglist.names.sidewords import GARDEN, LEFT_AND_RIGHT, USUAL, Sides
+from aimcalc.scene.hanglist.names.sidewords import LEFT_AND_RIGHT, USUAL, Sides
 from aimcalc.scene.hanglist.names.targetasides import Now, now_meant
 from aimcalc.scene.hanglist.names.targetwords import TARGET_SPARE, TARGET_WORDS
 from aimcalc.scene.hanglist.pagelines.ownlines import OwnLines
@@ -87,8 +87,7 @@ class Meanings:
             names.bare = whose
             stand = ways_where_they_stand(self.around.places) if names.is_place else []
             ways = [*((name, name) for name in names.names), *stand]
-            garden = GARDEN if names.is_place else ()
-            said_sides = (*sides, *LEFT_AND_RIGHT.get(whose, ()), *garden)
+            said_sides = (*sides, *LEFT_AND_RIGHT.get(whose, ()))
             names.also_as([*stand, *ways_by_side(ways, said_sides)])
         if self.targets.areas:
             self.targets.areas.said(dict(sides), aims or bare)

@@ -179,16 +179,13 @@ def speaks_of_stage(cells: Iterable[str]) -> bool:
     return bool(_OF_STAGE.search(text)) and not _OF_HOUSE.search(text)
 
 
-_WORDS_OF_SIDES = ("ps", "op", "left", "right", "cour", "jardin")
-
-
 def ways_by_side(
     names: Iterable[tuple[str, str]], said: Sequence[tuple[str, str]]
 ) -> list[tuple[str, str]]:
     """Other ways to write the names that have a side, in pairs of a way and its name: prompt side and
     opposite prompt as the side that they are `said` to be, and the other way round; so with left and
-    right, cour and jardin."""
-    sides = [(word, side) for word, side in said if word in _WORDS_OF_SIDES]
+    right."""
+    sides = [(word, side) for word, side in said if word in ("ps", "op", "left", "right")]
     both = [*sides, *((side, word.upper()) for word, side in sides)]
     found = []
     for written, name in names:

@@ -9,7 +9,6 @@ from collections.abc import Set
 Sides = tuple[tuple[str, str], ...]
 
 USUAL: Sides = (("ps", "SL"), ("op", "SR"))  # common practice, no source
-GARDEN: Sides = (("cour", "SL"), ("jardin", "SR"))  # everywhere the same
 # The sides that left and right are, said to be of the stage or of the house.
 LEFT_AND_RIGHT: dict[str, Sides] = {
     "stage": (("left", "SL"), ("right", "SR")),

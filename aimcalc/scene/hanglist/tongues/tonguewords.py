@@ -248,8 +248,8 @@ ENGLISH_TOO = frozenset(_ENGLISH_WORDS.split())
 FOREIGN_UNITS = frozenset(("pies", "pieds", "piedi", "pulgadas", "pouces", "pollici", "zoll"))
 
 # What bars, bridges, towers and stands are called, for lists of a company whose words are not the house's:
-# "Batten 1" of Zug 1, "Perche 2" of Bar 2. Each stands as a whole word; no sides are among them, since whose
-# left a word means is asked elsewhere.
+# "Batten 1" of Zug 1, "Perche 2" of Bar 2. Each stands as a whole word; of sides the garden and the court alone are
+# among them, since whose left a word means is asked elsewhere.
 # Without accents, as `fold_case` leaves them; the first word stands for all of its line.
 _SORTS = """
 lx zug zuge zugstange laststange stange perche perches porteuse porteuses trek trekken ra raer sztankiet
@@ -268,8 +268,8 @@ back rear
 mid middle
 foh face frontal sala salle zaal saal salong salongs frente auditorium zuschauerraum
 ladder ladders echelle echelles leiter leitern escada stege drabinka drabinki
-cour corte hofkant hofzijde
-jardin giardino tuinkant tuinzijde
+sl cour corte hofkant hofzijde
+sr jardin giardino tuinkant tuinzijde
 """
 # Bars and bridges over the seats in one word.
 _OVER_SEATS = {
