@@ -41,9 +41,9 @@ def plus_unsaid(text: str) -> str:
     return found[0] if found else ""
 
 
-_PLUS_OF = regex(
+_PLUS_OF = regex(  # and no position that is called so, "+ = side Gallery left"
     r"(?:[+]|\b(?:plus|positive|minus|negative))(?:\s*ve\b)?\s*(?:=|\bis\b|:|\bto(?:wards?)?\b)\s*"
-    r"(?:(?!from\b|of\b|end\b)[^\W\d_]+(?:['’]s?)?\s+){1,4}(?:left|right)\b(?!\s+end)"
+    r"(?:[^\W\d_]+\s+){0,3}[^\W\d_]+(?:['’]s?|s['’])\s+(?:left|right)\b(?!\s+end)"
 )
 
 
