@@ -34,7 +34,6 @@ WRONG = {
     "d/hs-teacher": 'asked: "Area A", of which the A may be an article',
     "d/local-crew": "asked: sides told by an order, and run-on lines",
     "d/museum-gallery": "asked: signs by points of the compass",
-    "e/black-box-devised": "asked: a spare that hangs and lights nothing",
     "e/comedy-promoter": "asked: a kind by its two angles alone, in a sentence",
     "f/opera-07": "asked: a row of headings with a remark in it, and other columns",
     "g/opera-guest-ld-utf16": "asked: arrows for the sides, by a legend",

@@ -38,6 +38,7 @@ from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.whole.aimedsides import not_against, of_all_tables
 from aimcalc.scene.hanglist.whole.mirroredrows import with_mirrored
 from aimcalc.scene.hanglist.whole.sharedchannels import share_channels
+from aimcalc.scene.hanglist.whole.unaimed import point_unaimed
 from aimcalc.scene.hanglist.whole.unplaced import Unplaced
 from aimcalc.scene.hanglist.whole.unsided import Unsided
 from aimcalc.scene.hanglist.whole.upstageplaces import UpstagePlaces
@@ -289,6 +290,10 @@ def _read(
     if not every and not log.mistakes:
         _ask_for_units(readers, name, log)
     tabled = () if lines is not None else readers
+    headed = any("target" in reader.columns.headings.by_key for reader in tabled)
+    in_reserve = {source for reader in readers for source in reader.rows.in_reserve.values()}
+    if lines is None:
+        point_unaimed(every, around, noticed, headed=headed, in_reserve=in_reserve)
     columns = tuple(line for reader in tabled for line in reader.columns.column_table())
     rows_found = [(row.raw, row.where, row.source) for row in every]
     sure = all(table.head.first >= 0 and table.head.score >= SURE for table in tables)

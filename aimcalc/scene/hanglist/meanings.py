@@ -31,7 +31,7 @@ from aimcalc.scene.hanglist.names.positioncells import (
 )
 from aimcalc.scene.hanglist.names.sidewords import LEFT_AND_RIGHT, USUAL, Sides
 from aimcalc.scene.hanglist.names.targetasides import Now, now_meant
-from aimcalc.scene.hanglist.names.targetwords import TARGET_SPARE, TARGET_WORDS
+from aimcalc.scene.hanglist.names.targetwords import NO_TARGET, TARGET_SPARE, TARGET_WORDS
 from aimcalc.scene.hanglist.pagelines.ownlines import OwnLines
 from aimcalc.scene.hanglist.places.placeforms import prompt_sides
 from aimcalc.scene.hanglist.places.placeparts import in_parts
@@ -207,6 +207,9 @@ class Meanings:
         if cell is None or cell is ASKED:
             return
         text = text_of(cell)
+        if NO_TARGET.fullmatch(text) and self.targets.find(text).name is None:
+            del raw["target"]
+            return
         column = self.headings.by_key.get("target")
         for word in (
             meaning_words(column.heading) if column and self.targets.find(text).several else ()

@@ -50,6 +50,9 @@ class TableRows:
         self.above: dict[str, Any] = {}  # the cells of the row above, for ditto marks
         self.several = ""  # the positions of the row above, which names several
         self.no_channel: set[str] = set()  # rows that say that their unit has none
+        self.in_reserve: dict[
+            int, str
+        ] = {}  # rows of units that hang, called spare, and their source
         self.over_is_new = self.over_all = False  # what `over_units` says is over positions too
         # Rows of several cells, or without a column of kinds, in which no unit was found.
         self.passed = 0
@@ -78,6 +81,8 @@ class TableRows:
         hidden = HIDDEN if number - 1 in self.sheet.behind.hidden else ""
         table = f" {self.columns.table}," if self.columns.table else ""
         source = f"{self.name},{table} {where.entry}{hidden}"
+        if number in self.in_reserve:
+            self.in_reserve[number] = source
         each = self._each(raw, where)
         self.over_is_new = False
         return [self.meanings.unit(one, list(remarks), where, source, number) for one in each]
@@ -236,6 +241,9 @@ class TableRows:
         told = "target" not in self.columns.letters or self.meanings.aim is not None
         told = told or "target" in self.blanks.keys
         if self.spares.holds(row, raw, remarks, aimed=told):
+            if self._is_kind(raw.get("kind")) and self.spares.hangs(raw, remarks):
+                self.in_reserve[number] = ""
+                return False
             self._leave_spare(number, row, raw)
             return True
         added_to_page = self.kinds.is_added(row, raw)
@@ -329,10 +337,12 @@ class TableRows:
         both = f"{note}; {plain}" if isinstance(note, str) and note else plain
         above.raw["note"] = both[:LONGEST_REMARK]
 
+    def _is_kind(self, cell: Any) -> bool:
+        return cell is not None and (is_ditto(cell) or bool(self.meanings.fits("kind", cell)))
+
     def _leave_spare(self, number: int, row: list[Any], raw: dict[str, Any]) -> None:
         """Leave a light in reserve out, which is told; pass over a place that is kept free."""
-        kind = raw.get("kind")
-        if kind is not None and (is_ditto(kind) or self.meanings.fits("kind", kind)):
+        if self._is_kind(raw.get("kind")):
             self._dittos(raw, number)
             self.noticed.row("spare", number, told_of(row))
         else:

@@ -10,7 +10,7 @@ from aimcalc.scene.hanglist.names.sparewords import is_in_reserve, is_spare
 from aimcalc.scene.hanglist.rows.rowcuts import may_hang, says_cut
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.readers import colour
-from tests.scene.hanglist.listed import MORE, asked_of, told_of, units_of
+from tests.scene.hanglist.listed import MORE, asked_of, scene_of, told_of, units_of
 from tests.scene.written import write_scene
 
 HEAD = "Bar;Unit;Distance;Type;Focus;Colour;Notes\n"
@@ -115,7 +115,7 @@ def test_a_target_that_is_called_so_is_no_word_for_a_cut(tmp_path: Path) -> None
         "LX 1;2;0;spot;spare;;",
         "LX 1;2;;spot;spare, not focused;;",
         "LX 1;2;0;spot;;(spare);",
-        "LX 1;2;0;spot;;;spare - hung, not focused",
+        "LX 1;2;0;spot;;;spare - not rigged, see stores",
         "LX 1;SP;;spot;;;",
         "LX 1;2;0;spot;-;;di scorta",
         "LX 1;2;0;spot;Reserve;;",
@@ -129,6 +129,33 @@ def test_a_light_in_reserve_that_is_aimed_at_nothing_is_left_out(tmp_path: Path,
     text = f"{HEAD}{FIRST}{row}\n{LAST}"
     assert units_of(tmp_path, text) == BOTH
     assert "the light of row 3 is left out, aimed at nothing" in told_of(tmp_path / "told", text)
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        "LX 1;2;0;spot;;;12;spare - hung, not focused",
+        "LX 1;2;0;spot;;;;spare - hung, not focused",
+        "LX 1;2;0;spot;spare;;12;",
+        "LX 1;2;0;spot;;(spare);D 12;",
+        "LX 1;2;0;spot;-;;12;di scorta",
+    ],
+)
+def test_a_light_in_reserve_that_is_plugged_or_said_to_hang_hangs_straight_down(
+    tmp_path: Path, row: str
+) -> None:
+    head = HEAD.replace("Notes", "Dimmer;Notes")
+    text = f"{head}LX 1;1;2 m SL;spot;A;;;\n{row}\nLX 1;3;1 m SR;wide;Door;;;\n"
+    unit = scene_of(tmp_path, text).units[1]
+    assert (unit.number, unit.kind, unit.at, unit.colour) == ("2", "spot", 0.0, None)
+    assert (unit.target, unit.point) == (None, (0.0, 2.0, 0.0))
+    assert "row 3 (spot) has no target" in " ".join(told_of(tmp_path / "told", text).split())
+
+
+def test_a_spare_that_is_not_rigged_is_left_out_though_it_has_a_dimmer(tmp_path: Path) -> None:
+    head = HEAD.replace("Notes", "Dimmer;Notes")
+    text = f"{head}LX 1;1;2 m SL;spot;A;;;\nLX 1;2;0;spot;;;12;SPARE not rigged\n"
+    assert [unit[1] for unit in units_of(tmp_path, text)] == ["1"]
 
 
 def test_what_stands_below_a_word_for_spares_is_spare(tmp_path: Path) -> None:

@@ -23,6 +23,13 @@ _THINGS = {
 }
 TARGET_WORDS: tuple[dict[str, str], ...] = (_PLAYERS, _PLAYERS | _THINGS)
 
+# What stands for a target where there is none, or none yet.
+NO_TARGET = regex(
+    r"\s*(?:-+|–|—|/|\?+|n\.?/?a\.?|none|t\.?b\.?[acdn]\.?"
+    r"|(?:no|not|un)[\s-]?(?:focus(?:s?ed)?|target|aim))\s*",
+    re.IGNORECASE,
+)
+
 # Centre stage in words, and the names that it has where each of nine parts of the stage has its own.
 CENTRE_STAGE = regex(
     r"\s*(?:the\s+)?(?:(?:cent(?:re|er)|ctr|mid(?:dle)?|c)[\s./-]*(?:stage|s)\.?|stage[\s-]+cent(?:re|er))\s*",

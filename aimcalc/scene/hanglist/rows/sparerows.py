@@ -3,6 +3,7 @@ column it is said, or by a row above that says it of those below it."""
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from aimcalc.named import regex
@@ -12,6 +13,14 @@ from aimcalc.scene.hanglist.rows.listrow import blank, is_ditto, is_total, text_
 from aimcalc.scene.hanglist.rows.rowcuts import says_cut
 
 NONE = regex(r"\s*(?:-+|–|—|[nN]\.?/?[aA]\.?|(?i:none))\s*")  # says that there is none
+_HUNG = regex(
+    r"\b(?:hung|hangs|rigged|in place|(?:un|not\s+)(?:patched|plugged|focus+ed))\b", re.IGNORECASE
+)
+_NOT_HUNG = regex(
+    r"\bn(?:ot|o|on|icht)\s+(?:yet\s+|be\s+)?(?:rig|hung|hang|up\b|used|mont|ge)|\bin\s+(?:the\s+)?(?:stor|rack|case|stock)",
+    re.IGNORECASE,
+)
+LONGEST_SAID = 200  # characters of a cell that is searched for whether its unit hangs
 LONGEST_TOLD = 60  # characters of a row that is told
 
 MOST_KEPT_FREE = (
@@ -59,6 +68,27 @@ class SpareRows:
         if numbered_spare(text_of(raw.get("number", ""))):
             return True
         return any(is_in_reserve(text_of(cell)) for _, cell in (*unnamed.items(), *remarks))
+
+    def hangs(self, raw: dict[str, Any], remarks: Remarks) -> bool:
+        """Whether a light in reserve hangs: its row has its number and its place, and says so or is plugged
+        somewhere. What its cells say of being spare is then taken for a remark."""
+        unnamed = self.without_names(raw)
+        said = {key: text_of(cell) for key, cell in unnamed.items() if is_spare(text_of(cell))}
+        words = [*said.values(), text_of(raw.get("note", "")), *(text_of(c) for _, c in remarks)]
+        plugged = any(re.search(r"\d", text_of(raw.get(key, ""))) for key in ("channel", "circuit"))
+        hung = any(_HUNG.search(each[:LONGEST_SAID]) for each in words)
+        if (
+            self.aside
+            or {"kind", "number", "at"} - (raw.keys() - said.keys())
+            or not (plugged or hung)
+        ):
+            return False
+        if any(says_cut(each) or _NOT_HUNG.search(each[:LONGEST_SAID]) for each in words):
+            return False
+        for key in said.keys() - {"note"}:
+            del raw[key]
+            raw.setdefault("note", said[key])
+        return True
 
     def _is_kept(self, raw: dict[str, Any]) -> bool:
         """Whether a row without a number and a place says it in the column of positions, whatever it says of
