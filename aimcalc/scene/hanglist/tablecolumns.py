@@ -46,7 +46,10 @@ class TableColumns:
         """Know what the columns hold by their headings, and ask what these leave open."""
         self.headings, asked = self._headings_of(cells, place, below, self.around.supposed)
         fits, dims = self.meanings.fits, self.lines.speaks_of_dims()
-        only = only_lengths(self.headings, below, fits, self.lines.said, dims=dims)
+        said, over = self.lines.said, self.lines.over.values()
+        if over and all(one.plaster for one in over):  # each section: "Gallery SL (depth from the line)"
+            said = said._replace(plaster=True)
+        only = only_lengths(self.headings, below, fits, said, dims=dims)
         if only is not None:  # what the lines round the table speak of
             supposed = {**(self.around.supposed or {}), (only.place, only.heading.casefold()): "at"}
             found, asked = self._headings_of(cells, place, below, supposed)

@@ -6,6 +6,7 @@ from typing import Any
 
 from aimcalc.scene.hanglist.columns.columnkeys import SIDE, Headings, column_letters
 from aimcalc.scene.hanglist.columns.headings import meaning
+from aimcalc.scene.hanglist.columns.headingsides import letters_out
 from aimcalc.scene.hanglist.columns.sidecolumns import SideColumns, side_columns
 from aimcalc.scene.hanglist.meanings import Meanings
 from aimcalc.scene.hanglist.pagelines.said import Said
@@ -116,6 +117,11 @@ class TableSides:
         said_by_each = (c.meaning.bare or whose_in_brackets(c.heading) for c in columns)
         headed = next(filter(None, said_by_each), "")
         foreign = [c.heading for c in columns if in_english(c.heading, line=True) != c.heading]
+        foreign += [
+            c.heading
+            for c in columns
+            if c.heading not in foreign and letters_out(c.heading)[0] != c.heading
+        ]
         if foreign and not said.sides:  # "G/D vus de la salle"
             said = said._replace(sides=said_by((0, [heading]) for heading in foreign).sides)
             self.lines.take(said)

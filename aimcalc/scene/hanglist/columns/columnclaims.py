@@ -7,9 +7,10 @@ from collections.abc import Callable, Sequence
 from itertools import islice
 from typing import Any
 
+from aimcalc.named import regex
 from aimcalc.scene.hanglist.columns.byvalues import NEARLY, Cells
 from aimcalc.scene.hanglist.columns.columnkeys import Meaning, column_letters
-from aimcalc.scene.hanglist.rows.listrow import blank, is_ditto
+from aimcalc.scene.hanglist.rows.listrow import blank, is_ditto, text_of
 from aimcalc.scene.mistakes import CLASH, Wrong
 
 LOOKED_THROUGH = 40  # cells of a column that say what it holds
@@ -95,3 +96,16 @@ def which_of(key: str, columns: list[int], texts: list[str]) -> Wrong:
     expected = f"one column that holds the {key}, and it may be {may_be}"
     do = f'Say which in the scene: [hang_columns] {key} = "{texts[columns[0]]}", or the column\'s letter.'
     return Wrong(expected, do, came=f"{len(columns)} of them", rank=CLASH)
+
+
+def round_zero(k: int, c: Claiming) -> bool:
+    """Whether the cells of a column are figures to either side of a zero, and so no numbers and no plugs: 12L,
+    0, 12R."""
+    cells = [text_of(cell).strip().casefold() for cell in c.values.of(k)]
+    sides = [found[1] for cell in cells if (found := _BARE_FIGURE.fullmatch(cell))]
+    zeros = sum(cell in _ZEROS for cell in cells)
+    return len(set(sides)) == 2 and zeros > 0 and len(sides) + zeros == len(cells)
+
+
+_BARE_FIGURE = regex(r"\d{1,3}\s?([lr])")
+_ZEROS = frozenset(("0", "0.0", "c", "cl", "c/l"))

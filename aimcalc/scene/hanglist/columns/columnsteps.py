@@ -58,7 +58,7 @@ from aimcalc.scene.hanglist.columns.placeclaims import (
     words_out,
 )
 from aimcalc.scene.hanglist.columns.placeheadings import spoken_places
-from aimcalc.scene.hanglist.columns.plugclaims import desk_and_plug, numbers_of_named
+from aimcalc.scene.hanglist.columns.plugclaims import desk_and_plug, numbers_of_named, plugs_first
 from aimcalc.scene.hanglist.columns.sidecolumns import sides_first
 from aimcalc.scene.hanglist.rows.listrow import blank
 from aimcalc.scene.mistakes import CLASH, Wrong, show
@@ -215,6 +215,7 @@ STEPS: tuple[Callable[[Claiming], None], ...] = (
     remarks_all,
     numbers_of_named,
     desk_and_plug,
+    plugs_first,
     kinds_run_out,
     sides_alone,
     kinds_elsewhere,

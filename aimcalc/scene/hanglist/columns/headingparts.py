@@ -21,7 +21,7 @@ console: fader faders schuif schuiven
 console: console consolle consola konsoleta konsolety konsola konsoli control board desk pult lichtpult
 console: stellwerk stw stell steller jeu orgue jo pupitre mesa mixer banco regia regie tafel lichttafel
 console: lichtcomputer bord bordet stallverk pulpit pulpitu stol stolu nastawni nastawnia lysregulering
-console: lysstyring steuerkreis regler schieber stellregler regelkring taula poyta valopoyta mixerpult
+console: lysstyring sterowania sterowanie sterujacy steuerkreis regler schieber stellregler regelkring taula poyta valopoyta mixerpult
 circuit: circuit kreis stromkreis lastkreis steckdose anschluss versatz abgang stromanschluss rangierung
 circuit: ligne prise circuito linea linha linia linii toma tomada presa ritorno uscita saida enchufe kring
 circuit: groep stopcontact contactdoos contact aansluiting kreds stromkreds stik stikkontakt udtag krets

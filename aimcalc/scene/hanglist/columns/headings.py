@@ -21,6 +21,7 @@ from aimcalc.scene.hanglist.columns.headingsides import (
     SIGNS,
     both_sides,
     end_out,
+    letters_out,
     signed_sides,
     signs_out,
     view_out,
@@ -79,7 +80,7 @@ def _in_any_tongue(text: str) -> Meaning:
     plain = garden_plain(text.casefold()) if "jardin" in text or "cour" in text else text
     signed = not SIGNS.isdisjoint(text)
     found = Meaning() if signed else _meaning(plain)
-    english = text if found.keys else garden_plain(in_english(text))
+    english = text if found.keys else _in_english(text)
     if english != text:
         return _meaning(english)
     if not signed and found.keys and found.keys[0] in _OF_PLACES and not (found.bare or found.plus):
@@ -87,6 +88,14 @@ def _in_any_tongue(text: str) -> Meaning:
     return _meaning(plain) if signed else found
 
 
+def _in_english(text: str) -> str:
+    """A heading in English, with the letters of its language that it says whose they are as those sides:
+    "Dist. centro (D/S spettatore)"."""
+    explained = in_english(text, line=True).partition(" . ")[0]
+    return garden_plain(explained if _EXPLAINED.search(explained) else in_english(text))
+
+
+_EXPLAINED = regex(r"\b[a-z] = s[lr], [a-z] = s[lr]\b")
 _OF_PLACES = ("at", SIDE, "position")
 _SIDE_SEEN = regex(r"\bcôtés?\b(?=\s*,?\s+(?:vue?s?|depuis)\b)", re.IGNORECASE)  # and no measure
 _BESIDE = regex(r"\bcôtés?\b(?=\s*\()", re.IGNORECASE)
@@ -171,15 +180,16 @@ def _sided(text: str) -> Meaning:
     itself."""
     if "from" in text and _NUMBERED_FROM.fullmatch(sides_plain(text)):
         return Meaning(("number",), rank=1, fitting=True)
+    text, lettered = letters_out(text)
     told = signed_sides(text)
     if told is None:
         return Meaning()  # plus is left, and nobody says whose
     told, seen_by = whose_out(told)
     text, bare = both_sides(told)
-    bare = bare or seen_by
+    bare = lettered or bare or seen_by
     text, plus = signs_out(sides_plain(text))
-    if plus is None:
-        return Meaning()  # it says two things
+    if plus is None or (not plus and _SIGN_UNREAD.search(text)):
+        return Meaning()  # it says two things, or a side and a sign in other words
     text, end = end_out(ENDS, text)
     if re.search(r"\bfrom (?:sl|sr|us|ds)\b", text):
         return Meaning()  # from its end, or from the centre line towards it
@@ -190,6 +200,9 @@ def _sided(text: str) -> Meaning:
         part = {"ft": "at_feet", "in": "at_inches"}.get(LENGTHS[alone])
         return Meaning((part,) if part else ())
     return _in_words(text, bare)
+
+
+_SIGN_UNREAD = regex(r"[+][^/,;]{0,15}\b(?:sl|sr)\b")
 
 
 def _from_end(text: str, end: str, plus: str, bare: str) -> Meaning:

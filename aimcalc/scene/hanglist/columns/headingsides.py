@@ -148,6 +148,33 @@ def both_sides(text: str) -> tuple[str, str]:
     return text.replace(found[0], " l r "), {"s": "stage", "h": "house"}.get(whose, "")
 
 
+def letters_out(text: str) -> tuple[str, str]:
+    """A heading with the letters that it explains as sides as `l r`, and whose left and right these are, stage
+    or house; "" where they are other letters, or it explains none: "Dist (SL=L SR=R)", "Offset, L = HL", "Cote
+    (J/C)", "Dist. (I = sr)"."""
+    if set("=:/").isdisjoint(text) and " is " not in text:
+        return text, ""
+    plain = sides_plain(text)
+    found = [each.groups() for each in _LETTER_IS.finditer(plain)]
+    said = [(one or other, side or its) for one, side, its, other in found]
+    if not said:
+        beside = GARDEN_PAIR.sub(" l r ", text)
+        return (beside if set("lr ()[]") < set(beside) else text), ""
+    whose = {"stage" if w[0] == side[-1] else "house" for w, side in said if w[0] in "lr"}
+    if len(whose) > 1:
+        return text, ""
+    return _LETTER_IS.sub(" ", plain) + " l r", "".join(whose)
+
+
+# A letter and the side that it is, in either order; no sign stands beside them.
+_LETTER = r"([a-ln-w]|li|re|dx|sx|iz|der|izq|esq|dir|left|right)"
+_LETTER_IS = regex(
+    rf"(?<![\w+−–-]){_LETTER}\s*(?:=|:|\bis\b)\s*(?:c[oô]t[eé]\s+)?(s[lr]|cour|jardin)\b(?!\s*(?:[+−–-]|end))"
+    rf"|(?<![\w+−–-])(s[lr]|cour|jardin)\s*(?:=|:|\bis\b)\s*{_LETTER}(?![\w'’])"
+)
+GARDEN_PAIR = regex(r"(?<!\w)(?:j\s?/\s?c|c\s?/\s?j)(?!\w)", re.IGNORECASE)
+
+
 _BOTH = regex(
     r"\b(stage|house|s|h)?[\s./-]*(?:l(?:eft)?)\b\.?\s*(?:/|or|and|&|,|-|\+)?\s*"
     r"(?:(?:stage|house|s|h)[\s./-]*)?\b(?:r(?:ight)?)\b\.?(?:\s+of\s+(?:the\s+)?(stage|house)\b)?"

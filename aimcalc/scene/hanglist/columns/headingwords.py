@@ -118,6 +118,9 @@ def keys_of(words: list[str], unit: str = "") -> tuple[str, ...]:
         asked = next((k for k, word in enumerate(words) if word not in _ASKING), len(words))
         if not keys and asked > 1 and len(words) - asked > 1:
             keys = _PHRASES.get(" ".join(words[asked:]), ())
+    if not keys and len(words) > 2 and {"l", "r"} <= set(words):
+        rest = _PHRASES.get(" ".join(word for word in words if word not in ("l", "r")), ())
+        keys = ("at",) if rest[:1] == ("at",) else ()  # "Cote l r"
     if not keys and words[-1:] and words[-1] in _ENDS_IT and "it" in words[1:]:
         keys = _of_it(words)
     if not keys and len(words) > 1 and words[0] in _BEFORE:

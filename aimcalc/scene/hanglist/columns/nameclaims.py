@@ -15,6 +15,7 @@ from aimcalc.scene.hanglist.columns.columnclaims import (
     SOME_SIDES,
     Claiming,
     Fits,
+    round_zero,
     which_of,
 )
 from aimcalc.scene.hanglist.columns.columnkeys import GAP, SIDE
@@ -167,6 +168,8 @@ def swapped(c: Claiming) -> None:
         if (unfit or spare) and mine not in [key for j, key in c.keys.items() if j != k]:
             for key in ("number", "kind", "position"):
                 if found.exact or c.share(key, k) < FITTING or not (found.keys or key == "kind"):
+                    continue
+                if key == "number" and round_zero(k, c):
                     continue
                 holders = [j for j, held in c.keys.items() if held == key]
                 if all(_holds_none(j, key, c) for j in holders):

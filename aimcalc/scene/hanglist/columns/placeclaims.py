@@ -6,7 +6,7 @@ import re
 
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.columns.byvalues import NEARLY, told
-from aimcalc.scene.hanglist.columns.columnclaims import FITTING, Claiming, choose
+from aimcalc.scene.hanglist.columns.columnclaims import FITTING, Claiming, choose, round_zero
 from aimcalc.scene.hanglist.columns.columnkeys import (
     AGAIN,
     AT_PARTS,
@@ -315,14 +315,17 @@ def _second_position(c: Claiming) -> list[int]:
 
 def _bare_places(c: Claiming) -> list[int]:
     """The one column of nothing else whose cells are lengths with a bare left or right: "Spot" over L 9' and
-    R 6' 6", beside the kinds; a letter and a figure alone may be a plug or a gel."""
+    R 6' 6", beside the kinds; a letter and a figure alone may be a plug or a gel, but not among zeros."""
     found = [
         k
         for k in c.meanings
         if k not in c.keys
         and c.share("which place", k) >= FITTING
-        and sum(bool(_MEASURED.search(text_of(cell))) for cell in c.values.of(k))
-        >= FITTING * len(c.values.of(k))
+        and (
+            sum(bool(_MEASURED.search(text_of(cell))) for cell in c.values.of(k))
+            >= FITTING * len(c.values.of(k))
+            or round_zero(k, c)
+        )
     ]
     return found if len(found) == 1 else []
 

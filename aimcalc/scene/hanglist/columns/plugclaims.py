@@ -21,7 +21,8 @@ _SAID = """
 socket: socket outlet plug patch way feed supply mains power iwb multi mult multicore soca socapex tail loom
 socket: box pocket plugged hot multicable spigot stopcontact steckdose dose presa toma prise tomada uttag
 socket: uttak gniazdo stik
-dimmer: dimmer rack thyristor gradateur gradateurs grada sciemniacz himmennin stmivac
+dimmer: dimmer dimmers dim rack thyristor gradateur gradateurs grada gradas sciemniacz himmennin stmivac
+dimmer: daemper lysdaemper dimer regulador regolatore
 desk: control desk board console pult mesa pupitre orgue tafel bord konsole consolle
 french plug: gradateur gradateurs grada gradas grad ligne lignes prise prises
 french: perche perches porteuse porteuses projecteur projecteurs appareil appareils gelatine gelatines gelat
@@ -62,6 +63,15 @@ def desk_and_plug(c: Claiming) -> None:
             channels.remove(dimmers[0])
             c.claims["circuit"] = dimmers
             c.holds |= {k: told(c.values.of(k)) for k in (*channels, *dimmers)}
+
+
+def plugs_first(c: Claiming) -> None:
+    """Let the column of dimmers give up the circuit to that of what units are plugged into, which a crew
+    needs: "Gradateur" beside "Prise"; they are in the remark."""
+    several = c.claims.get("circuit", [])
+    plugs = [k for k in several if not _words(k, c) & _OF["dimmer"]]
+    if len(several) > 1 and plugs:
+        c.claims["circuit"] = plugs
 
 
 def numbers_of_named(c: Claiming) -> None:

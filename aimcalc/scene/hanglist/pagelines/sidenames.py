@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.columns.headingsides import signs_out
+from aimcalc.scene.hanglist.columns.headingsides import GARDEN_PAIR, signs_out
 
 
 def sides_of_plus(text: str) -> list[str]:
@@ -70,6 +70,8 @@ def own_sides(text: str) -> tuple[tuple[str, str], ...]:
     longer += _royal_sides(text)
     letters = (*_GARDEN_LETTER.findall(text), *((b, a) for a, b in _LETTER_BEHIND.findall(text)))
     longer += tuple((letter, _GARDEN[side]) for letter, side in letters)
+    if "j" in text and not letters and GARDEN_PAIR.search(text):
+        longer += (("c", "SL"), ("j", "SR"))  # the French letters, which nobody explains
     longer += tuple((letter, side.upper()) for side, letter in _SIDE_LETTER.findall(text))
     centres = tuple((word, "CL") for word in _OWN_CENTRE.findall(text))
     return _sided_words(text) + longer + centres

@@ -104,7 +104,7 @@ def end_of(found: re.Match[str]) -> str:
 
 
 ENDS = regex(
-    r"(?:(?:(?<=[\w.]\s)in\s+)?\b(?:from|fr|frm|off|to)\b\.?\s+)?(?:(?:the|its|their|each|every)\s+)*(?:(?:pipe|bar|batten|truss|rail)\W?s?\s+)?\b(sl|sr|us|ds|ps|op)\s+(?:end|tip)\b"
+    r"(?:(?:(?<=[\w.]\s)in\s+)?\b(?:from|fr|frm|off|to)\b\.?\s+)?(?:(?:the|its|their|each|every)\s+)*(?:(?:pipe|bar|batten|truss|rail)\W?s?\s+)?\b(sl|sr|us|ds|ps|op)[\s-]+(?:end|tip)\b"
     r"(?:\s+of\s+(?:the\s+|each\s+|its\s+|a\s+)?(?:(?:fly|flown|lx|lighting|internally\s+wired)\s+)?"
     r"(?:pipe|barrel|bar|batten|truss|electric|lx|boom|track|rail|bridge|catwalk|beam|scaff|pole|tube|position)s?\b)?"
     r"|(?:\b(?:from|off|to)\s+)?(?:the\s+)?\bend\s+(sl|sr|us|ds|ps|op)\b"

@@ -200,9 +200,9 @@ def _is_side(text: str) -> bool:
 
 
 def _has_side(text: str) -> bool:
-    """With a side, bare or not, or on none."""
+    """With a side, bare or not, "12L" too, or on none."""
     text = in_english(text)
-    bare = re.search(r"\b[lr]\b|left|right|^[+-]|^0*$", text, re.IGNORECASE)
+    bare = re.search(r"(?<![^\W\d_])[lr]\b|left|right|^[+-]|^0*$", text, re.IGNORECASE)
     return bool(SIDED.search(text) or bare)
 
 

@@ -256,13 +256,13 @@ def garden_plain(text: str) -> str:
     """A line or heading with cour and jardin as SL and SR where it says that a sign is one: "+ vers cour"."""
     if "cour" not in text and "jardin" not in text:
         return text
-    return _GARDEN.sub(lambda found: f"{found[1]} {_GARDEN_SIDES[found[2]]}", text)
+    return _GARDEN.sub(lambda found: f"{found[1].replace('vers', 'to')} {_GARDEN_SIDES[found[2]]}", text)
 
 
 _GARDEN_SIDES = {"cour": "sl", "jardin": "sr"}
 _GARDEN = regex(
     r"((?:[+]|(?<!\w)[-–−]|\b(?:plus|minus|moins|(?:values\s+)?(?:positi|negati|négati)\w*(?:\s+values)?)\b)"
-    r"\s*(?:=|:|is\b|to\b|vers\b|est\b|côté\b)?)\s*(?:the\s+)?(?:c[oô]t[eé]\s+)?(cour|jardin)\b"
+    r"\s*(?:=|:|is\b|to\b|towards?\b|vers\b|est\b|côté\b)?)\s*(?:the\s+)?(?:c[oô]t[eé]\s+)?(cour|jardin)\b"
 )
 
 

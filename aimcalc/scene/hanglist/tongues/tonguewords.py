@@ -32,7 +32,7 @@ centre: mittlinje, mittlinjen, scenmitt, scenmitten, midt, midten, midtlinje, mi
 from centre: keskilinjasta, keskelta, keskilinjalta, keskiviivasta
 centre: scenemidt, sentrum, senter, senterlinje, keskilinja, keskella, keskiviiva, srodek
 centre: achse, de as
-centre: srodka, os sceny, osi, stred, stredu, osa, osy
+centre: centrum, srodka, os sceny, osi, stred, stredu, osa, osy
 right end: bout droit, rechtereind, rechtereinde, rechteruiteinde
 left end: linkereind, linkereinde, linkeruiteinde
 ds end: bout face, bout cote face, extremite face, extremite cote face, cote face
