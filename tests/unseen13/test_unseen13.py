@@ -31,12 +31,9 @@ WRONG = {
     "d/apple-wine": 'a column "Dim ch" is read as circuits, as other writers mean it',
     "d/county-line": WHENCE,
     "f/twohander": WHENCE,
-    "i/senioroneacts": "asked: bare places, 12L, under a heading for lights",
     "j/carols": 'a column "Dimmer channel" is read as circuits',
     "l/conte_musical": WHENCE,
     "l/passion_play": "asked: plus is L, and nobody says whose",
-    "m/salzgarten": "asked: a column of depths under a position that says from where",
-    "p/spring_rep": "asked: a heading that says whose the bare sides are, SL=L",
     "p/whodunnit": "asked: FLOOR over units of two stands, both numbered 1",
 }
 

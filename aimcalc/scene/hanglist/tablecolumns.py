@@ -47,7 +47,9 @@ class TableColumns:
         self.headings, asked = self._headings_of(cells, place, below, self.around.supposed)
         fits, dims = self.meanings.fits, self.lines.speaks_of_dims()
         said, over = self.lines.said, self.lines.over.values()
-        if over and all(one.plaster for one in over):  # each section: "Gallery SL (depth from the line)"
+        if over and all(
+            one.plaster for one in over
+        ):  # each section: "Gallery SL (depth from the line)"
             said = said._replace(plaster=True)
         only = only_lengths(self.headings, below, fits, said, dims=dims)
         if only is not None:  # what the lines round the table speak of

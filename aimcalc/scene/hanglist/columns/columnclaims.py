@@ -99,8 +99,8 @@ def which_of(key: str, columns: list[int], texts: list[str]) -> Wrong:
 
 
 def round_zero(k: int, c: Claiming) -> bool:
-    """Whether the cells of a column are figures to either side of a zero, and so no numbers and no plugs: 12L,
-    0, 12R."""
+    """Whether the cells of a column are figures to either side of a zero, and so no numbers and no plugs:
+    12L, 0, 12R."""
     cells = [text_of(cell).strip().casefold() for cell in c.values.of(k)]
     sides = [found[1] for cell in cells if (found := _BARE_FIGURE.fullmatch(cell))]
     zeros = sum(cell in _ZEROS for cell in cells)

@@ -21,14 +21,15 @@ console: fader faders schuif schuiven
 console: console consolle consola konsoleta konsolety konsola konsoli control board desk pult lichtpult
 console: stellwerk stw stell steller jeu orgue jo pupitre mesa mixer banco regia regie tafel lichttafel
 console: lichtcomputer bord bordet stallverk pulpit pulpitu stol stolu nastawni nastawnia lysregulering
-console: lysstyring sterowania sterowanie sterujacy steuerkreis regler schieber stellregler regelkring taula poyta valopoyta mixerpult
+console: sterowania sterowanie sterujacy
+console: lysstyring steuerkreis regler schieber stellregler regelkring taula poyta valopoyta mixerpult
 circuit: circuit kreis stromkreis lastkreis steckdose anschluss versatz abgang stromanschluss rangierung
 circuit: ligne prise circuito linea linha linia linii toma tomada presa ritorno uscita saida enchufe kring
 circuit: groep stopcontact contactdoos contact aansluiting kreds stromkreds stik stikkontakt udtag krets
 circuit: stromkrets kurs uttag eluttag uttak stikk obwod obwodu gniazdo gniazda gniazdko kontakt przylacze
 circuit: outlet socket socapex soca patch steckplatz versatzkasten versatzkiste dose verteiler bloc depart
 circuit: envio innesto ciabatta stekker prik prikpunt ligacao avgang wtyczka wtyczki elgrupp ljusgrupp
-circuit: raceway relay relais endoll endolls pistorasia pistoke zasuvka zasuvky
+circuit: raceway iwb relay relais endoll endolls pistorasia pistoke zasuvka zasuvky
 dimmer: dimmer dimer dimera dimmera gradateur gradateurs grada gradas regulador regolatore regulatora
 dimmer: daemper daempere sciemniacz sciemniacza thyristor tyristor lysregulator
 colour: colour gel gels filter filters farbe farben farb folie folien gelatine gelatines gelatinen gelat
@@ -54,7 +55,7 @@ aside: luces luci luce lumiere swiatla swiatlo oswietleniowy swietlny haus huis 
 aside: teatralny theatro zaal saal salens casa lieu sali sala regulowany electrique electrico elettrico
 aside: elettrica elektryczny strom stroom el ref reference code codigo codice kod kode id barwny barwna
 aside: kolorowy buhnen buhne corriente kracht netz
-place: stage floor wall rack power iwb multi wand puissance way
+place: stage floor wall rack power multi wand puissance way
 little: de la le les du da do del della dell dello di d l der die das dem von am auf im in het van op i pa
 little: na a au o of the av on at am by an en em
 plug: plugged plugs plugging steckt eingesteckt angeschlossen gesteckt branche branchee raccorde enchufado

@@ -36,6 +36,7 @@ from aimcalc.scene.hanglist.columns.headingwords import (
     split_words,
 )
 from aimcalc.scene.hanglist.columns.tradewords import FROM, LENGTHS, LITTLE, MEASURES, UNSURE
+from aimcalc.scene.hanglist.pagelines.sidenames import prompt_plain
 from aimcalc.scene.hanglist.places.ends import ENDS, sides_plain, stood
 from aimcalc.scene.hanglist.places.stagelines import lines_plain, ways_plain
 from aimcalc.scene.hanglist.tongues.tongues import garden_plain, in_english, unaccented
@@ -181,6 +182,8 @@ def _sided(text: str) -> Meaning:
     if "from" in text and _NUMBERED_FROM.fullmatch(sides_plain(text)):
         return Meaning(("number",), rank=1, fitting=True)
     text, lettered = letters_out(text)
+    if not SIGNS.isdisjoint(text) or "plus" in text:  # PS is SL (common practice, no source)
+        text = re.sub(r"\bop\b", "sr", re.sub(r"\bps\b", "sl", prompt_plain(text)))
     told = signed_sides(text)
     if told is None:
         return Meaning()  # plus is left, and nobody says whose
@@ -230,7 +233,8 @@ def _in_words(text: str, bare: str) -> Meaning:
         keys = _bracket_aside(short, text)
     if not keys and (found := _unsure(words, unit, text)) is not None:
         return found
-    if keys in ((SIDE,), ()) and not bare:
+    of_edge = keys == ("at",) and "stage" in text  # from the edge of it
+    if keys in ((SIDE,), (), ("at",)) and not (bare or of_edge):
         bare = _whose(words, text)
     sides = {"l", "r"} <= set(words) or {"sl", "sr"} <= set(words)
     return Meaning(keys, rank=_WEAKER.get(" ".join(words), 0), unit=unit, bare=bare, sides=sides)
@@ -273,12 +277,14 @@ def _whose(words: list[str], text: str) -> str:
     )
     if whose:
         return "house" if {"house", "audience", "public"} & set(whose.groups()) else "stage"
-    seen = set(re.findall(r"\b(stage|house|audience)\b", text)) if {"l", "r"} <= set(words) else ()
-    if len(seen) == 1:  # "left or right of centre (audience view)"
-        return "stage" if "stage" in seen else "house"
+    seen = _WHO.findall(text) if {"l", "r"} <= set(words) else ()
+    whose = {"house" if who in ("house", "audience") else "stage" for who in seen}
+    if len(whose) == 1:  # "left or right of centre (audience view)", "L/R, actor's"
+        return whose.pop()
     return ""
 
 
+_WHO = regex(r"\b(stage|house|audience|actor|performer)(?:['’]?s['’]?)?(?!\w)")
 _MEASURED = frozenset(("at", HEIGHT, GAP, UPSTAGE, "arm", "connector", *AT_PARTS))
 # Without these a text has nothing of what the patterns that they stand before look for.
 _UNREAD = frozenset("*`~\u200b\ufeff\u00ad'’")

@@ -17,6 +17,7 @@ _SIGN_WORDS = ("plus", "pos", "minus", "neg")
 def signed_sides(text: str) -> str | None:
     """A heading with a bare left or right beside a sign as SL or SR, by whose it is, "+ left of house"; None
     where nobody says."""
+    text = _WHOSE_SIDE_IS.sub(_in_full, _ARROW.sub(" to ", text))
     if any(word in text for word in _SIGN_WORDS) and _SIDE_WORD.search(text):
         text = _MINUS_WORD.sub("−", _PLUS_WORD.sub("+", text))  # "right is minus"
     if SIGNS.isdisjoint(text):
@@ -38,6 +39,15 @@ def signed_sides(text: str) -> str | None:
     return _WHOSE_BESIDE.sub(" ", plain)
 
 
+def _in_full(found: re.Match[str]) -> str:
+    whose = "stage" if found[1] == "stage" else "house"
+    return f"{whose} {'left' if found[2].startswith('l') else 'right'}"
+
+
+_ARROW = regex(r"(?<=[+−–-])\s*(?:[-=]>|→|⇒)\s*")
+_WHOSE_SIDE_IS = regex(  # "stage L", "audience left"
+    r"\b(stage|house|audience|public)(?:['’]?s)?[\s-]+(l|r|left|right)\b(?!\s*(?:/|or\b|and\b|&))"
+)
 _SIDE_WORD = regex(r"\b(?:left|right|l|r)\b")
 _PLUS_WORD = regex(r"\b(?:plus|positi[fv]e?)\b")  # "pos." is position
 _MINUS_WORD = regex(r"\b(?:minus|negati[fv]e?)\b")
@@ -149,9 +159,8 @@ def both_sides(text: str) -> tuple[str, str]:
 
 
 def letters_out(text: str) -> tuple[str, str]:
-    """A heading with the letters that it explains as sides as `l r`, and whose left and right these are, stage
-    or house; "" where they are other letters, or it explains none: "Dist (SL=L SR=R)", "Offset, L = HL", "Cote
-    (J/C)", "Dist. (I = sr)"."""
+    """A heading with the letters that it explains as sides as `l r`, and whose left and right these are,
+    stage or house; "" where they are other letters, or it explains none: "Dist (SL=L SR=R)", "Cote (J/C)"."""
     if set("=:/").isdisjoint(text) and " is " not in text:
         return text, ""
     plain = sides_plain(text)
@@ -159,7 +168,7 @@ def letters_out(text: str) -> tuple[str, str]:
     said = [(one or other, side or its) for one, side, its, other in found]
     if not said:
         beside = GARDEN_PAIR.sub(" l r ", text)
-        return (beside if set("lr ()[]") < set(beside) else text), ""
+        return (beside if set(beside) - set("lr .()[]") else text), ""
     whose = {"stage" if w[0] == side[-1] else "house" for w, side in said if w[0] in "lr"}
     if len(whose) > 1:
         return text, ""
@@ -172,7 +181,9 @@ _LETTER_IS = regex(
     rf"(?<![\w+−–-]){_LETTER}\s*(?:=|:|\bis\b)\s*(?:c[oô]t[eé]\s+)?(s[lr]|cour|jardin)\b(?!\s*(?:[+−–-]|end))"
     rf"|(?<![\w+−–-])(s[lr]|cour|jardin)\s*(?:=|:|\bis\b)\s*{_LETTER}(?![\w'’])"
 )
-GARDEN_PAIR = regex(r"(?<!\w)(?:j\s?/\s?c|c\s?/\s?j)(?!\w)", re.IGNORECASE)
+GARDEN_PAIR = regex(
+    r"(?<!\w)(?:j(?:ardin)?\s?/\s?c(?:our)?|c(?:our)?\s?/\s?j(?:ardin)?)(?!\w)", re.IGNORECASE
+)
 
 
 _BOTH = regex(
@@ -197,22 +208,35 @@ def signs_out(text: str) -> tuple[str, str | None]:
     if len(plus) > 1:
         return text, None
 
+    side = plus.pop()
     text = _MINUS.sub(" ", _PLUS.sub(" ", text))
-    return re.sub(rf"[/,;]?\s*[-–−]\s*=?\s*{_SIDE}", " ", text), plus.pop()
+    text = re.sub(rf"[/=]\s*{side.lower()}\b", " ", text)  # "+ cour/SL"
+    return re.sub(rf"[/,;]?\s*[-–−]\s*=?\s*{_SIDE}", " ", text), side
 
 
 _SIDE = r"(sl|sr|us|ds)\b"
 _PLUS = regex(
-    rf"(?:\+|\bplus\b|\bpos(?:itive)?\b\.?)(?:\s+(?:numbers?|figures?|values?|places?|distances?|dimensions?))?\s*(?:=|is|to|towards?|for|:|are)?\s*(?:the\s+)?{_SIDE}"
+    rf"(?:\+|\bplus\b|\bpos(?:itive)?\b\.?)(?:\s+(?:numbers?|figures?|values?|places?|distances?|dimensions?))?\s*(?:=|is|to|towards?|for|on|:|are)?\s*(?:the\s+)?{_SIDE}"
     rf"|\b{_SIDE}\s*(?:=|is|:|are)?\s*(?:\+(?!\s*{_SIDE})|\bplus\b|\bpos(?:itive)?\b)"
 )
 _MINUS = regex(
     rf"(?:[-–−]\s*(?:=|is|:|for)|\bminus\b|\bneg(?:ative)?\b\.?|(?<=[(\[,/;])\s*[-–−])"
-    rf"(?:\s+(?:numbers?|figures?|values?|places?|distances?|dimensions?))?\s*(?:=|is|to|towards?|for|:|are)?\s*(?:the\s+)?{_SIDE}"
+    rf"(?:\s+(?:numbers?|figures?|values?|places?|distances?|dimensions?))?\s*(?:=|is|to|towards?|for|on|:|are)?\s*(?:the\s+)?{_SIDE}"
     rf"|\b{_SIDE}\s*(?:=|is|:|are)?\s*(?:\bminus\b|\bneg(?:ative)?\b)|\b{_SIDE}\s*(?:=|is|:)\s*[-–−]"
     rf"|\b{_SIDE}\s*[-–−](?=\s*(?:[)\],;/]|$))"
 )
 _OTHER = {"SL": "SR", "SR": "SL", "US": "DS", "DS": "US"}
+
+
+def leaves_sign(heading: str) -> bool:
+    """Whether a heading says something of a sign, which is no pair of both, and not in words that tell which
+    side it is: "Dist (+ = pulpit)"."""
+    return bool(_SIGN_AND_WORD.search(heading.casefold()))
+
+
+_SIGN_AND_WORD = regex(
+    r"[+](?![/|−–-])\W{0,4}[^\W\d_]|[^\W\d_]\W{0,3}(?<![/|−–±-])[+](?![/|−–-])|\b(?:plus|minus|moins|posit\w*|negat\w*)\b"
+)
 
 
 def end_out(pattern: re.Pattern[str], text: str) -> tuple[str, str]:

@@ -175,7 +175,7 @@ def place_by_cells(c: Claiming) -> None:
         if key == GAP and c.share("minus", k) > 0:
             c.keys[k] = "at"  # a gap has no sign
         lengths = c.share("at", k) >= NEARLY and c.share(SIDE, k) == 0.0  # "+12'" under SL/SR
-        if key == SIDE and (c.share.of_places(k) or lengths):
+        if key == SIDE and (c.share.of_places(k) or lengths or _are_lettered(k, c)):
             c.keys[k] = "at"
     if "at" in c.keys.values():
         return
@@ -207,6 +207,18 @@ def place_by_cells(c: Claiming) -> None:
     c.meanings[free[0]] = c.meanings[free[0]]._replace(exact=False, unit=unit)
     if wrong is not None:
         c.asked.append((free[-1], wrong))
+
+
+def _are_lettered(k: int, c: Claiming) -> bool:
+    """Whether cells are figures, each but a zero with a letter that a word of the heading begins with:
+    "2,5 G" under "G/D"."""
+    first = {word[0] for word in re.findall(r"[^\W\d_]+", c.texts[k].casefold())}
+    cells = [text_of(cell).strip().casefold() for cell in c.values.of(k)]
+    told = [_FIGURE_AND_LETTER.fullmatch(cell) for cell in cells if cell.strip("0,.")]
+    return len(told) > 1 and all(found and (found[1] or found[2]) in first for found in told)
+
+
+_FIGURE_AND_LETTER = regex(r"\d{1,4}(?:[.,]\d+)?\s*m?\s*([a-z])|([a-z])\s*\d{1,4}(?:[.,]\d+)?\s*m?")
 
 
 def _of_circuits(k: int, c: Claiming) -> bool:

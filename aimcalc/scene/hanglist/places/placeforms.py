@@ -21,6 +21,9 @@ SIDED = regex(
     r"|jardin|\bcour\b|(?:on|in)\sax[ei]s?\b",
     re.IGNORECASE,
 )
+_PROMPTED = regex(
+    r"^\W*(?:p\W?s|o\W?p)\b|(?<![^\W\d_])(?:p\W?s|o\W?p)\W*$", re.IGNORECASE
+)  # "6m OP"
 # "+ 2,00 m from lamp 1": a place that counts from another unit by its number, or from the last one.
 RELATIVE = regex(
     r"\s*\+?\s*(\d[^a-z]*?(?:'|\"|[a-z]{1,6})?)\s+(?:from|after|past|beyond)\s+(?:the\s+)?"
@@ -28,6 +31,11 @@ RELATIVE = regex(
     re.IGNORECASE,
 )
 _RELATES = ("from", "after", "past", "beyond")
+
+
+def says_side(text: str) -> bool:
+    """Whether a place says its side, or a mark, PS and OP too."""
+    return bool(SIDED.search(text) or _PROMPTED.search(text))
 
 
 def is_relative(cell: str) -> bool:

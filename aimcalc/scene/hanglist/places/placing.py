@@ -48,7 +48,7 @@ from aimcalc.scene.hanglist.places.origins import (
     of_middle,
 )
 from aimcalc.scene.hanglist.places.placeasides import said_once
-from aimcalc.scene.hanglist.places.placeforms import SIDED, is_relative
+from aimcalc.scene.hanglist.places.placeforms import SIDED, is_relative, says_side
 from aimcalc.scene.hanglist.places.placewords import from_plaster, read_place
 from aimcalc.scene.hanglist.places.reading import (
     Reading,
@@ -353,7 +353,7 @@ class Placing:
         a row."""
         raw, along, meaning, place = one.raw, one.along, one.meaning, one.place
         read = read_place(one.cell, along, meaning.unit, one.side)
-        sided = bool(one.side) or bool(SIDED.search(str(one.cell)))
+        sided = bool(one.side) or says_side(str(one.cell))
         headed = (meaning.end or meaning.plus) and not sided
         found = by_heading(read.metres, meaning, along) if headed else read.metres
         column = self.headings.by_key.get(one.key)

@@ -110,6 +110,8 @@ def in_english(text: str, line: bool = False) -> str:
     plain = _plain(text)
     if (beside := by_plaster(plain)) != plain:
         text = plain = beside
+    if "links" in plain or "rechts" in plain:
+        plain = _IN_ONE.sub(r"\2 vom \1", plain)
     words = set(_WORD.findall(plain))
     if words.isdisjoint(_anchors()) and not any(odd.search(plain) for odd in _ODD):
         return text
@@ -140,6 +142,11 @@ def in_english(text: str, line: bool = False) -> str:
     apart = any(_tells_whose(part) for part in parts)
     plain = " ".join(_whose_said(part, line) for part in (parts if apart else [plain]))
     return in_order(plain) + (_initials(words, plain) + sided if line else "")
+
+
+_IN_ONE = regex(  # "Spielerlinks", "Publikums-rechts"
+    r"\b((?:schau)?spieler|darsteller|publikum|zuschauer)s?-?(links|rechts)\b"
+)
 
 
 def says_middle(text: str) -> bool:
@@ -256,13 +263,16 @@ def garden_plain(text: str) -> str:
     """A line or heading with cour and jardin as SL and SR where it says that a sign is one: "+ vers cour"."""
     if "cour" not in text and "jardin" not in text:
         return text
-    return _GARDEN.sub(lambda found: f"{found[1].replace('vers', 'to')} {_GARDEN_SIDES[found[2]]}", text)
+    return _GARDEN.sub(
+        lambda found: f"{found[1]}{' =' if found[2] else ''} {_GARDEN_SIDES[found[3]]}", text
+    )
 
 
 _GARDEN_SIDES = {"cour": "sl", "jardin": "sr"}
 _GARDEN = regex(
-    r"((?:[+]|(?<!\w)[-–−]|\b(?:plus|minus|moins|(?:values\s+)?(?:positi|negati|négati)\w*(?:\s+values)?)\b)"
-    r"\s*(?:=|:|is\b|to\b|towards?\b|vers\b|est\b|côté\b)?)\s*(?:the\s+)?(?:c[oô]t[eé]\s+)?(cour|jardin)\b"
+    r"((?:[+]|(?<!\w)[-–−]|\b(?:plus|minus|moins|(?:values\s+)?(?:positi|negati|négati)\w*(?:\s+values)?)\b))"
+    r"\s*(=|:|(?:is|to|towards?|vers|est)\b)?\s*"
+    r"(?:(?:the|la|le|il|lato|lado|side|c[oô]t[eé])\s+){0,2}(cour|jardin)\b"
 )
 
 

@@ -95,7 +95,7 @@ end: ende, endes, zugende, stangenende, rohrende, brückenende, traversenende, t
 end: eind
 end: trekeinde, capo, extremo, extremos, punta, puntas, extremité, bout, estremità, estremo, ponta
 end: extremidade
-end: extrem, änden, ände, pää, päästä, koniec, końca, konec, konce
+end: extrem, enden, änden, ände, pää, päästä, koniec, końca, konec, konce
 plaster line: cadre de scène, cadre, portallinie, portalkante, boccascena, embocadura, boca de escena
 plaster line: nullgasse, nulllinie, nullinie, null-linie
 plaster line: boca del escenario, boca de cena, toneellijst, prosceniumlijst, portaallijn
@@ -164,7 +164,7 @@ stage: ator
 stage: atores, speler, spelers, artista, artisti, skådespelare, skådespelaren, skuespiller, skuespilleren
 stage: scenens, skådespelarens, skuespillerens, sångarens
 stage: näyttelijä, näyttelijän, aktor, aktora, herec, herce, bailarin
-house: zuschauer, zuschauers, zuschauern, zuschauerraum, publikum, saal, saales, parkett, public, salle
+house: zuschauer, publ, zuschauers, zuschauern, zuschauerraum, publikum, saal, saales, parkett, public, salle
 house: spectateur, spectateurs, publico, espectador, espectadores, sala, pubblico, spettatore, spettatori
 house: platea, plateia, publiek, zaal, toeschouwer, toeschouwers, salong, salongen, publiken, tilskuer
 house: salen

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from aimcalc.scene.document import ask
+from aimcalc.scene.hanglist.columns.headingsides import leaves_sign
 from aimcalc.scene.hanglist.pagelines.said import counts_from_centre
 from aimcalc.scene.hanglist.places.along import Along, told
 from aimcalc.scene.hanglist.places.placing import Placing
 from aimcalc.scene.hanglist.rows.listrow import Row
+from aimcalc.scene.hanglist.tongues.tongues import unaccented
 from aimcalc.scene.hanglist.whole.aimedsides import ASIDE, ENOUGH_ACROSS
 from aimcalc.scene.mistakes import Wrong, show
 
@@ -153,6 +155,15 @@ class Unsided:
                 first.setdefault(place.axis, (row, read))
         for axis, (row, read) in first.items():
             plus, minus = ("SL", "SR") if axis == "x" else ("US", "DS")
+            column = self.headings.by_key.get("at")
+            if axis == "x" and column is not None and leaves_sign(unaccented(column.heading)):
+                wrong = Wrong(
+                    f"a side for each place: they have a sign alone, and {show(column.heading)} says of it "
+                    "what is not understood",
+                    f"Head the column: at (+ = {plus}), or at (+ = {minus}).",
+                )
+                ask(self.log, row.raw, row.where, "at", wrong, read)
+                continue
             if axis == "x" and self._speaks_against(every):
                 wrong = Wrong(
                     "a side for each place: they have a sign alone, and with plus read as "
