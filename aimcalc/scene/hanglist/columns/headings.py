@@ -278,9 +278,9 @@ def _whose(words: list[str], text: str) -> str:
     if whose:
         return "house" if {"house", "audience", "public"} & set(whose.groups()) else "stage"
     seen = _WHO.findall(text) if {"l", "r"} <= set(words) else ()
-    whose = {"house" if who in ("house", "audience") else "stage" for who in seen}
-    if len(whose) == 1:  # "left or right of centre (audience view)", "L/R, actor's"
-        return whose.pop()
+    told = {"house" if who in ("house", "audience") else "stage" for who in seen}
+    if len(told) == 1:  # "left or right of centre (audience view)", "L/R, actor's"
+        return told.pop()
     return ""
 
 
