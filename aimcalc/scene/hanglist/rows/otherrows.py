@@ -24,8 +24,8 @@ class OtherRows(NamedTuple):
     columns: Mapping[str, Column] = {}
 
     def are_coded(self, key: str, apart_from: str = "") -> bool:
-        """Whether single units have a channel or a circuit with a stroke in it; those of a row that may be two
-        units, "1/2", are no such ones where it is asked of them (`apart_from`)."""
+        """Whether single units have a channel or a circuit with a stroke in it; those of a row that may be
+        two units, "1/2", are no such ones where it is asked of them (`apart_from`)."""
         for row in self.rows[:LOOKED_THROUGH]:
             numbers = (self._text(row, k) for k in ("number", "at", SIDE))
             several = any(run_of(cell) or mirrored(cell) for cell in numbers)
