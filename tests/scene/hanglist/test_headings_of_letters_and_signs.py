@@ -97,3 +97,11 @@ def test_bare_letters_round_a_zero_are_places(tmp_path: Path) -> None:
     )
     assert places_of(tmp_path, text) == [3.0, 0.0, -3.0, 2.0, -2.0]
     assert asked_of(tmp_path, text.replace(",0,", ",1L,"))  # which may be plugs or numbers
+
+
+@pytest.mark.parametrize(("line", "plus"), [("(+ = boom SR)", -1), ("+ = the side of boom SR", -1)])
+def test_plus_is_the_side_of_a_position_that_a_line_names(
+    tmp_path: Path, line: str, plus: int
+) -> None:
+    text = f"Hang list of the spring show {line}\n" + _text("m", str(3 * plus), str(-2 * plus))
+    assert places_of(tmp_path, text) == [3.0, 0.0, -2.0]
