@@ -187,7 +187,9 @@ def _weak(name: str) -> bool:
 
 
 _SIGN_IS = regex(r"([+−–-]\s*=)\s*([^\W_][^()\[\]=;,]{2,40})")
-_OF_SIDE = r"(?:(?:the|die|der|le|la|il|el|de|du|of|von|vom|side|seite|cote|lato|lado|zijde|kant|sida)\s+){0,4}"
+_OF_SIDE = (
+    r"(?:(?:the|die|der|le|la|il|el|de|du|of|von|vom|side|seite|cote|lato|lado|zijde|sida)\s+){0,4}"
+)
 _MAY_NAME = regex(
     r"\bend\b|\bside\b|\bto(?:wards?)?\b|\b(?:north|south|east|west)|\b[nesw]\b", re.IGNORECASE
 )
