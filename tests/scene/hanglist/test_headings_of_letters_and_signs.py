@@ -68,7 +68,7 @@ def test_a_sign_in_words_that_nobody_knows_is_asked_about(tmp_path: Path, headin
     assert "+ = SL" in asked_of(tmp_path, _text(heading, "3", "-2"))
 
 
-@pytest.mark.parametrize("heading", ["Offset", "Offset +/-", "Dist (±)"])
+@pytest.mark.parametrize("heading", ["Offset", "Offset +/-", "Dist (±)", "Position in m"])
 def test_a_sign_that_no_heading_explains_is_noted(tmp_path: Path, heading: str) -> None:
     scene = scene_of(tmp_path, _text(heading, "3", "-2"))
     assert any("plus is read as SL" in taken.says for taken in scene.taken)
