@@ -96,7 +96,7 @@ def _in_english(text: str) -> str:
     return garden_plain(explained if _EXPLAINED.search(explained) else in_english(text))
 
 
-_EXPLAINED = regex(r"\b[a-z] = s[lr], [a-z] = s[lr]\b")
+_EXPLAINED = regex(r"\b[a-z] = (?:sl|sr), [a-z] = (?:sl|sr)\b")
 _OF_PLACES = ("at", SIDE, "position")
 _SIDE_SEEN = regex(r"\bcôtés?\b(?=\s*,?\s+(?:vue?s?|depuis)\b)", re.IGNORECASE)  # and no measure
 _BESIDE = regex(r"\bcôtés?\b(?=\s*\()", re.IGNORECASE)

@@ -248,8 +248,8 @@ ENGLISH_TOO = frozenset(_ENGLISH_WORDS.split())
 FOREIGN_UNITS = frozenset(("pies", "pieds", "piedi", "pulgadas", "pouces", "pollici", "zoll"))
 
 # What bars, bridges, towers and stands are called, for lists of a company whose words are not the house's:
-# "Batten 1" of Zug 1, "Perche 2" of Bar 2. Each stands as a whole word; of sides the garden and the court alone
-# are among them, since whose left a word means is asked elsewhere.
+# "Batten 1" of Zug 1, "Perche 2" of Bar 2. Each stands as a whole word; of sides the garden and the court
+# alone are among them, since whose left a word means is asked elsewhere.
 # Without accents, as `fold_case` leaves them; the first word stands for all of its line.
 _SORTS = """
 lx zug zuge zugstange laststange stange perche perches porteuse porteuses trek trekken ra raer sztankiet
