@@ -268,7 +268,7 @@ def _equated(cells: list[str]) -> tuple[tuple[tuple[str, str], ...], bool]:
     first = next(k for k, cell in enumerate(cells) if "=" in cell)
     text = "  ".join(cells[first:])
     codes = list(_CODES.finditer(text))
-    if not codes:
+    if not codes or any(_SIGNED.fullmatch(code[1]) for code in codes):
         return (), False
     ends = [code.start() for code in codes[1:]] + [len(text)]
     pairs = []
@@ -290,6 +290,7 @@ _PARTED = regex(r"\t|\s{2,}|[;|]|(?<!\d),|,(?!\d)")  # and at no decimal comma
 _SIGN = r"[^\w\s=,;|/\"]{1,3}|[(\[{<][^\w\s]?\w?[)\]}>]"
 _CODE = rf"(?:[^\W_][\w.]{{0,{LONGEST_CODE - 1}}}|{_SIGN})"
 _CODES = regex(rf"(?<![^\s,;:(|\"])({_CODE}(?:\s*/\s*{_CODE})*)\s*=\s*")
+_SIGNED = regex(r"[+−–-]|plus|minus|posi\w*|nega\w*", re.IGNORECASE)  # "+ = Tower West" is a side
 _COLON = regex(r"(\w[\w. /]{0,20}?)\s*(?::|->|→|\s[-\u2013\u2014])\s*(.{2,60})")
 _LETTER = regex(r"([A-Z]{1,2})\s*(?::|->|→|\s[-\u2013\u2014])\s*(.{2,60})")  # without words over it
 _NOTES = regex(

@@ -168,7 +168,7 @@ class TableLines:
         explained = headings_said(heading, self.words)
         if not explained and self.said.end and self._is_way_in(heading):
             return f"from {self.said.end} end"
-        heading = self.placing.stage_words.plain(heading)
+        heading = self.placing.stage_words.plain(self.placing.ways.signs.plain(heading))
         english = in_english(heading)
         if self.said.bare and signed_sides(english.casefold()) is None:  # "- = right"
             heading = english = signed_sides(f"{english.casefold()} {self.said.bare}") or english

@@ -33,6 +33,20 @@ _FOREIGN = regex(
     r"(?:liche[rnsm]?|er)?(?![^\W\d_])",
     re.IGNORECASE,
 )
+_POINTS = {
+    "north": "n nord norden norte noord noorden norra norr nordre",
+    "south": "s süd süden sud sur sul zuid zuiden södra söder syd søndre sør sydlig",
+    "east": "e ost osten est este leste oost oosten öst östra øst østre",
+    "west": "w westen ouest oeste ovest väst västra vest vestre",
+}
+_POINT_OF = {word: point for point, words in _POINTS.items() for word in (point, *words.split())}
+
+
+def point_of(word: str) -> str:
+    """The point of the compass that a word beside a sign is, in whatever language; "" for another. Letters
+    are capitals: "e" is a word of its own in some."""
+    point = _POINT_OF.get(word.casefold(), "")
+    return "" if len(word) == 1 and word.islower() else point
 
 
 def compass_of(around: Around) -> dict[str, str]:
@@ -71,9 +85,12 @@ def _by_pairs(where: dict[str, tuple[float, float]]) -> set[int] | None:
 
 
 def _by_sides(where: dict[str, tuple[float, float]], around: Around) -> set[int] | None:
-    """The same by names without a partner: an aisle, or a rail up and down the stage, lies on the side that
-    it is named after. None where something of such a name lies in the middle: north may be upstage."""
+    """The same by names without a partner: an aisle, a rail up and down the stage, or a boom further aside
+    than up, lies on the side that it is named after. None where something of such a name lies in the
+    middle: north may be upstage."""
     rails = {name.casefold() for name, place in around.places.items() if place.axis == "y"}
+    booms = ((name, place) for name, place in around.places.items() if place.sort == "boom")
+    apart = {in_points(name).casefold() for name, place in booms if abs(place.x) >= abs(place.y)}
     turns = set()
     for name, (x, _) in where.items():
         points = [k for k, word in enumerate(COMPASS) if re.search(rf"\b{word}\b", name)]
@@ -81,7 +98,7 @@ def _by_sides(where: dict[str, tuple[float, float]], around: Around) -> set[int]
             continue
         if abs(x) < ASIDE:
             return None
-        if name in rails or _ASIDE_THERE.search(name):
+        if name in rails or name in apart or _ASIDE_THERE.search(name):
             turns.add((CLOCKWISE.index("sl" if x > 0 else "sr") - points[0]) % 4)
     return turns
 

@@ -21,6 +21,7 @@ from aimcalc.scene.hanglist.places.compass import (
 )
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
 from aimcalc.scene.hanglist.places.landmarks import landmark_across, lies_at
+from aimcalc.scene.hanglist.places.signways import SignWays
 from aimcalc.scene.hanglist.rows.listrow import Around
 from aimcalc.scene.mistakes import Wrong
 from aimcalc.scene.model import runs_across
@@ -50,12 +51,13 @@ class Ways:
     def __init__(self, around: Around) -> None:
         self.around = around
         self._found: dict[str, str] | None = None
+        self.signs = SignWays(around, self._word)
 
     def plain(self, cell: Any) -> Any:
         """A text with an end, or a way, that is named after what is there as us, ds, sl or sr."""
         if not isinstance(cell, str):
             return cell
-        cell = _SIGN_IS.sub(self._sign, cell) if "=" in cell else cell
+        cell = self.signs.plain(cell)
         came, cell = cell, in_points(cell)
         if not _MAY_NAME.search(cell):
             return came
@@ -63,14 +65,9 @@ class Ways:
         cell = _NAMED_SIDE.sub(self._side, _BRACKETED_END.sub(self._bracketed, cell))
         return _NAMED_END.sub(self._end, _TOWARDS.sub(self._way, _COMPASS.sub(self._point, cell)))
 
-    def _sign(self, found: re.Match[str]) -> str:
-        """The side that a sign is, which is that of a position or a boom: "+ = the side of Gallery left"."""
-        name = found[2].casefold().strip()
-        for position, place in self.around.places.items():
-            named = rf"{_OF_SIDE}{re.escape(position.casefold())}"
-            if abs(place.aside) >= ASIDE and re.fullmatch(named, name):
-                return f"{found[1]} {'SL' if place.aside > 0 else 'SR'}"
-        return found[0]
+    def _word(self, word: str) -> str:
+        """The side of a point of the compass, or of what stands there of that name: sl, sr, us or ds."""
+        return self.of(word) if word in COMPASS else _beside(word, self.around)
 
     def _near(self, found: re.Match[str]) -> str:
         """The end that is told by what is there: "the end nearest the pews"."""
@@ -186,10 +183,6 @@ def _weak(name: str) -> bool:
     return name.casefold() in _BY_STAGE
 
 
-_SIGN_IS = regex(r"([+−–-]\s*=)\s*([^\W_][^()\[\]=;,]{2,40})")
-_OF_SIDE = (
-    r"(?:(?:the|die|der|le|la|il|el|de|du|of|von|vom|side|seite|cote|lato|lado|zijde|sida)\s+){0,4}"
-)
 _MAY_NAME = regex(
     r"\bend\b|\bside\b|\bto(?:wards?)?\b|\b(?:north|south|east|west)|\b[nesw]\b", re.IGNORECASE
 )

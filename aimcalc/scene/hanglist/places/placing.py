@@ -248,6 +248,8 @@ class Placing:
         if one.boom and self.said.boom_unit and not (column and column.meaning.unit):
             meaning = meaning._replace(unit=self.said.boom_unit)
         own = column is not None and bool(column.meaning.plus or column.meaning.end)
+        if own and self.middles and along.axis == "y" and meaning.plus in ("SL", "SR"):
+            own = False  # a remark said that places count from the middle there, and not to a side
         headed = column is not None and column.meaning.heights
         if column is not None and along.axis == "" and column.meaning.plus and not headed:
             self._heights_noted(str(one.raw.get("position")), column)

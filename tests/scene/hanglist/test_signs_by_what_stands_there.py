@@ -1,0 +1,118 @@
+"""A sign whose side a heading or a line names after a point of the compass, or after what stands there."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from aimcalc.scene.mistakes import SceneError
+from tests.scene.hanglist.listed import scene_in
+
+# One boom and one target to each side; east is stage left or right, or no name tells where it is.
+HOUSE = """[scene]
+title = "Hall"
+hang = "list.csv"
+unit = "m"
+[stage]
+outline = [[-9, -3], [9, -3], [9, 12], [-9, 12]]
+[[pipe]]
+name = "LX1"
+trim = 6
+y = 3
+from = -8
+to = 8
+[[boom]]
+name = "{left}"
+x = 7
+y = 2
+height = 5
+[[boom]]
+name = "{right}"
+x = -7
+y = 2
+height = 5
+[[target]]
+name = "{pulpit}"
+x = 3
+y = 4
+[[target]]
+name = "{font}"
+x = -3
+y = 4
+[[kind]]
+name = "Spot"
+family = "ers"
+field = 30
+drop_under = 0.5
+"""
+EAST = {"left": "Tower East", "right": "Tower West", "pulpit": "Pulpit", "font": "Font"}
+TORRES = {**EAST, "left": "Torre Norte", "right": "Torre Sur"}
+NEITHER = {**EAST, "left": "Boom 1", "right": "Boom 2"}
+
+
+def _places(root: Path, names: dict[str, str], heading: str, line: str = "") -> list[float]:
+    house = HOUSE.format(**names)
+    rows = [f"LX1;1;3;Spot;{names['font']};1", f"LX1;2;-2;Spot;{names['pulpit']};2"]
+    rows = [f"Position;No;{heading};Type;Focus;Ch", *rows]
+    scene = scene_in(root, house, [line, "", *rows] if line else rows)
+    return [float(unit.at or 0) for unit in scene.units]
+
+
+SAYS = [
+    ("Position (m, + = east)", EAST, 1),
+    ("Position (m, + = west)", EAST, -1),
+    ("Dist (m, + to the east)", EAST, 1),
+    ("m from CL, W is plus", EAST, -1),
+    ("m from CL (W+ / E-)", EAST, -1),
+    ("m from centre, - = east", EAST, -1),
+    ("m from centre, minus is west", EAST, 1),
+    ("Offset m (+E)", EAST, 1),
+    ("Maß ab Mitte (m, + = Ost)", EAST, 1),
+    ("Maß ab Mitte (m, + Richtung Westen)", EAST, -1),
+    ("cote m depuis l'axe (+ vers l'est)", EAST, 1),
+    ("m dal centro (+ Ovest, - Est)", EAST, -1),
+    ("Dist. m (+ = Tower West)", EAST, -1),
+    ("Dist. m (+ towards tower east)", EAST, 1),
+    ("Dist. m (+ = pulpit)", EAST, 1),
+    ("Dist. m (+ towards the font)", EAST, -1),
+    ("Dist. m (plus is the pulpit side)", EAST, 1),
+    ("Dist. m (font side is minus)", EAST, 1),
+    ("X en metros (+ hacia Torre Norte)", TORRES, 1),
+    ("X en metros (+ hacia Torre Sur)", TORRES, -1),
+    ("m dal centro (+ Nord, - Sud)", TORRES, 1),
+    ("m dal centro (+ Sud, - Nord)", TORRES, -1),
+    ("X (m, + = al sur)", TORRES, -1),
+]
+
+
+@pytest.mark.parametrize(("heading", "names", "plus"), SAYS)
+def test_a_sign_of_a_heading_is_the_side_of_what_stands_there(
+    tmp_path: Path, heading: str, names: dict[str, str], plus: int
+) -> None:
+    assert _places(tmp_path, names, heading) == [3 * plus, -2 * plus]
+
+
+@pytest.mark.parametrize(
+    ("line", "names", "plus"),
+    [
+        ("Places in metres, + = west", EAST, -1),
+        ("Plus is towards the east wall", EAST, 1),
+        ("positive figures go to the font side", EAST, -1),
+        ("Positive = Tower West", EAST, -1),
+        ("Maße in m, plus = Westseite", EAST, -1),
+        ("+ hacia Torre Sur", TORRES, -1),
+    ],
+)
+def test_a_sign_of_a_line_is_the_side_of_what_stands_there(
+    tmp_path: Path, line: str, names: dict[str, str], plus: int
+) -> None:
+    assert _places(tmp_path, names, "Place", line) == [3 * plus, -2 * plus]
+
+
+@pytest.mark.parametrize(
+    "heading", ["Dist (m, + = east)", "Dist (m, + = the window)", "X en metros (+ hacia el sur)"]
+)
+def test_a_sign_whose_side_no_name_tells_is_asked(tmp_path: Path, heading: str) -> None:
+    with pytest.raises(SceneError, match="SL"):
+        _places(tmp_path, NEITHER, heading)
