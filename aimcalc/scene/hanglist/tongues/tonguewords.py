@@ -278,9 +278,25 @@ _OVER_SEATS = {
         ("zaaltrek", "saalzug", "salongsror", "salsror", "salsrør", "salrør"), "foh lx"
     ),
 }
-TONGUES = _OVER_SEATS | {
-    word: line.split()[0] for line in _SORTS.strip().splitlines() for word in line.split()[1:]
+# Other bridges in one word, so that a bare "Bridge" is not taken for the only one that is known.
+_BRIDGES = {
+    f"{front}{bridge}": f"{front} bridge"
+    for fronts, bridges in (
+        (
+            "portal proszeniums vorbuhnen buhnen arbeits beleuchter beleuchtungs licht haupt",
+            "brucke bruecke",
+        ),
+        ("portaal toneel licht werk", "brug"),
+        ("portal scen lys ljus", "bro bron"),
+    )
+    for front in fronts.split()
+    for bridge in bridges.split()
 }
+TONGUES = (
+    _OVER_SEATS
+    | _BRIDGES
+    | {word: line.split()[0] for line in _SORTS.strip().splitlines() for word in line.split()[1:]}
+)
 # What is taken for one another where that leaves one position: any bar or truss, any tower, boom or ladder.
 _LOOSELY = {"truss": "lx", "boom": "tower", "ladder": "tower", "foh bridge": "foh lx"}
 LOOSELY = _LOOSELY | {word: _LOOSELY.get(sort, sort) for word, sort in TONGUES.items()}
