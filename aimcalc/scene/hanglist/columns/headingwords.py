@@ -34,6 +34,7 @@ NEAR = 0.8  # how like a known heading a misspelled one must be (difflib's ratio
 WORD_NEAR = 0.7  # and how like each of its words must be
 TOGETHER_NEAR = 0.95  # or all of them without their spaces: "posi tion"
 LONGEST = 60  # characters; a longer cell is no heading
+LONGEST_BRACKETED = 300  # of one whose brackets are looked at for a unit
 
 
 def _phrases() -> dict[str, tuple[str, ...]]:
@@ -62,12 +63,13 @@ def split_words(text: str) -> tuple[list[str], str]:
         WORDS.get(word, word)
         for word in re.findall(r"[^\W_]+|[°№]|(?<=[(\s])['\"](?=[)\s])", plain)
     ]
-    bracketed = re.search(_BRACKETED, plain) if set("([") & set(plain) else None
+    short = len(plain) <= LONGEST_BRACKETED
+    bracketed = re.search(_BRACKETED, plain) if short and set("([") & set(plain) else None
     if not unit and bracketed and bracketed[1].strip(".") in LENGTHS:
         unit = LENGTHS[bracketed[1].strip(".")]
         rest = plain.replace(bracketed[0], " ")
         words = [WORDS.get(word, word) for word in re.findall(r"[^\W_]+|[°№]", rest)]
-    elif not unit and (first := _FIRST_IN_BRACKET.search(plain)) and first[1] in LENGTHS:
+    elif short and not unit and (first := _FIRST_IN_BRACKET.search(plain)) and first[1] in LENGTHS:
         rest = plain.replace(first[0], "(")
         words = [WORDS.get(word, word) for word in re.findall(r"[^\W_]+|[°№]", rest)]
         unit = LENGTHS[first[1]]

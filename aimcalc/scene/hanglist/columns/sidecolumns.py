@@ -28,6 +28,7 @@ ON_MIDDLE = frozenset(
     ("x", "cl", "c", "c/l", "centre", "center", "middle", "axis", "axe", "✓", "●")
 )
 VAGUE = frozenset(("where", "pos", "posn", "position", "location", "loc", "place", "at", "hung"))
+LONGEST_SIDE = 200  # characters of a heading that names a side
 SIDES_ALONE = 0.8  # of the cells of a column that is nothing else; a total may stand below them
 MOSTLY = 0.9  # of the cells of a column that have their side before them
 USUAL = {"ps": "SL", "op": "SR"}  # common practice, no source
@@ -180,7 +181,7 @@ def _parted(cell: Any) -> tuple[str, str]:
     """The word of a heading, and the length unit behind it or before it: "metres left of centre"."""
     text = (
         prompt_plain(sides_plain(in_english(" ".join(cell.split())))).strip(" .:*")
-        if isinstance(cell, str)
+        if isinstance(cell, str) and len(cell) <= LONGEST_SIDE
         else ""
     )
     text = _OFF_MIDDLE.sub("", text)

@@ -93,7 +93,7 @@ def _is_none(part: tuple[Meant, str]) -> bool:
 
 def within(text: str, names: Names) -> tuple[str | None, str]:
     """The one name whose words begin or end a cell, and the rest, which is in words: "DSL baddie green"."""
-    words = text.split()
+    words = text.split() if len(text) <= LONGEST_CELL else []
     found: dict[str, str] = {}
     for count in range(len(words) - 1, 0, -1):
         for part, rest in ((words[:count], words[count:]), (words[-count:], words[:-count])):
@@ -105,6 +105,7 @@ def within(text: str, names: Names) -> tuple[str | None, str]:
     return next(iter(found.items())) if len(found) == 1 else (None, "")
 
 
+LONGEST_CELL = 300  # characters of a name with what is said beside it
 _NO_ASIDE = r"(?i)\d|\b(?:not|off|avoid|no|near|between|behind|and|or|to|from|above|below|past|next)\b|[/&+,]"
 
 
@@ -320,7 +321,7 @@ class Kinds:
             return told
         if text in names.names:  # "ers-20", beside an "ers-20 old" of the scene's own
             return text
-        worded = re.search(r"[^\W\d_].*\w|\w.*[^\W\d_]", text)
+        worded = re.search(r"[^\W\d_]", text) and len(re.findall(r"\w", text)) > 1
         if worded and self.own.find(text).name is not None:
             spelled = self._spelled(text)
             if len(spelled) < 2 or self.own.find(text).name in spelled:

@@ -21,6 +21,7 @@ from aimcalc.scene.hanglist.rows.listrow import blank, position_and_number, text
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.records import Place
 
+LONGEST_CELL = 200  # characters of a position with what is said beside it
 FEWEST_OF_UNIT = 3  # filled cells of a row that holds a unit
 
 
@@ -237,7 +238,7 @@ def aside_out(
     """A position without what is said of its unit behind it, "LX 1 spare", without the house's number of it,
     "LX 1 (bar 14)", or without the number of the unit, which is in its own column too, "LX1-4"."""
     text = text_of(cell).strip()
-    if text.isdecimal() or positions.find(text) != Meant():
+    if text.isdecimal() or len(text) > LONGEST_CELL or positions.find(text) != Meant():
         return cell
     begun = _CONTINUED.sub("", text)
     if begun != text and (name := positions.find(begun).name):

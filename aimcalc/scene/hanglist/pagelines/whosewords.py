@@ -9,6 +9,8 @@ from aimcalc.scene.hanglist.pagelines.lookers import looked, says_looking
 from aimcalc.scene.hanglist.places.ends import sides_plain, stood
 from aimcalc.scene.hanglist.tongues.tongues import in_english
 
+LONGEST = 2000  # characters of a line that says whose they are
+
 
 def whose_in_brackets(heading: str) -> str:
     """Whose left and right a heading explains in brackets, "Distance (left = stage left)", or says beside the
@@ -22,7 +24,9 @@ def whose_in_brackets(heading: str) -> str:
 
 
 def whose_left(text: str) -> str:
-    """Whose left and right is meant, of a line that says so."""
+    """Whose left and right is meant, of a line that says so; "" of a line too long to be looked at."""
+    if len(text) > LONGEST:
+        return ""
     text = _NOT_WHOSE.sub(" ", looked(text))
     own = _OF_WHOM.search(text)
     if own:

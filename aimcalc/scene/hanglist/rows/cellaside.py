@@ -13,7 +13,8 @@ _NUMBER = regex(
     r"((?:#|no\.?|nr\.?|unit|u)?\s*\d{1,4}(?:\s?[a-z])?)\s*(?:[-–—,:;/+]\s*|[(\[]\s*|\s)\s*(\S[^()\[\]]*?)\s*[)\]]?",
     re.IGNORECASE,
 )
-_MARKED = regex(r"(\d{1,4}[a-z]?)\s*([*†‡]+)", re.IGNORECASE)
+_MARKED = regex(r"(\d{1,4}[a-z]?)\s*([*†‡?]+)", re.IGNORECASE)
+_MARKED_GEL = regex(r"([^\W_][\w./+ -]*)(?<=\w)\s*([*†‡?]+)")
 _ORDINAL = regex(r"(\d*(?:1st|2nd|3rd|[04-9]th)|1[1-3]th)", re.IGNORECASE)
 _PLUG = regex(
     r"((?:ch(?:an(?:nel)?)?|d(?:im(?:mer)?)?|ckt|cct|circuit|#)?\W{0,2}\d[\w./-]*)\s*"
@@ -77,7 +78,7 @@ def of_both(text: str) -> tuple[str, str] | None:
 
 def of_colour(text: str) -> Aside | None:
     """A colour with a gobo, with the state of its gel or with the gel's name, in one cell."""
-    found = _AND_GOBO.fullmatch(text)
+    found = _AND_GOBO.fullmatch(text) or _MARKED_GEL.fullmatch(text)
     if found:
         return Aside(found[1], found[2])
     parts = _BRACKETED.fullmatch(text)

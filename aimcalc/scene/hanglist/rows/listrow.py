@@ -148,10 +148,15 @@ def is_ditto(cell: object) -> bool:
 
 
 def position_and_number(text: str) -> re.Match[str] | None:
-    """A position and a number written in one, "LX1/3": its two groups."""
+    """A position and a number written in one, "LX1/3": its two groups; none in a
+    cell too long for that."""
+    if len(text) > LONGEST_JOINT:
+        return None
     return _JOINT.fullmatch(text) or re.fullmatch(_SPOKEN, text)
 
 
+LONGEST_JOINT = 120  # characters of a position and a number
+LONGEST_TOTAL = 200  # characters of what says a total; of longer cells, the first ones
 _JOINT = regex(r"(.*[^\W_].*?)\s*[/:#–-]\s*(\w+)")
 _SPOKEN = (
     r"(?i)"
@@ -161,7 +166,7 @@ _SPOKEN = (
 
 def is_total(text: str) -> bool:
     """Whether a row that says so counts units and is none."""
-    return bool(_TOTAL.match(text))
+    return bool(_TOTAL.match(text[: 4 * LONGEST_TOTAL].strip()[:LONGEST_TOTAL]))
 
 
 def float_of(text: str) -> float | None:

@@ -91,6 +91,11 @@ class PlugCells:
             raw["colour"] = coded
             self.noticed.read_as("colour", text, coded)
             return
+        bracketed = re.fullmatch(r"[(\[]\s*(\w+)\s*[)\]]", text[:LONGEST_PLUG])
+        if bracketed and self.fits("gel", bracketed[1]):  # "(L202)"
+            raw["colour"] = bracketed[1]
+            self.noticed.read_as("colour", text, bracketed[1])
+            return
         aside = of_colour(text) if len(text) <= LONGEST_PLUG else None
         if aside and (self.fits("gel", aside.value) or self.fits("gel code", aside.value)):
             raw["colour"] = aside.value
