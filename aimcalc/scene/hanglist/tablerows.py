@@ -6,7 +6,7 @@ import re
 from typing import Any
 
 from aimcalc.scene.document import ASKED, ask
-from aimcalc.scene.hanglist.columns.columnkeys import APART, COUNT, ELSE, GAP, HEIGHT, REMARK, SIDE
+from aimcalc.scene.hanglist.columns.columnkeys import APART, COUNT, ELSE, REMARK, SIDE
 from aimcalc.scene.hanglist.columns.kindnumbers import numbered_kind
 from aimcalc.scene.hanglist.columns.sidecolumns import is_middle
 from aimcalc.scene.hanglist.meanings import LONGEST_REMARK
@@ -28,7 +28,7 @@ from aimcalc.scene.hanglist.rows.otherrows import OtherRows
 from aimcalc.scene.hanglist.rows.rowcuts import cut_by, may_hang
 from aimcalc.scene.hanglist.rows.rowkinds import RowKinds, lined_out, without_figures
 from aimcalc.scene.hanglist.rows.runs import LONGEST_PLUG, Whole, each_of
-from aimcalc.scene.hanglist.rows.sparerows import NONE, SpareRows, told_of
+from aimcalc.scene.hanglist.rows.sparerows import NONE, SpareRows, says_none, told_of
 from aimcalc.scene.hanglist.tablecolumns import TableColumns
 from aimcalc.scene.hanglist.tablesides import TableSides
 from aimcalc.scene.mistakes import Where, Wrong
@@ -107,7 +107,9 @@ class TableRows:
             if k == self.sides.middle and is_middle(cell):
                 raw.setdefault("at", 0)
                 continue
-            if column is not None and column.key in _MAY_BE_NONE and NONE.fullmatch(str(cell)):
+            if column is not None and says_none(column.key, str(cell)):
+                if not NONE.fullmatch(str(cell)):
+                    self.noticed.read_as(column.key, text_of(cell), "none")
                 if column.key == "channel":
                     self.no_channel.add(where.entry)
                 continue
@@ -390,6 +392,3 @@ class TableRows:
                 raw[key] = last[key]
                 self.noticed.row("ditto", number)
         self.above = dict(raw)
-
-
-_MAY_BE_NONE = ("number", "at", HEIGHT, GAP, "channel", "circuit", "system")

@@ -208,3 +208,26 @@ def test_letters_and_a_number_without_a_mark_name_a_circuit(
     rows = "".join(f"LX 1,{k},{k} m SL,spot,A,{code}\n" for k, code in enumerate(codes, 1))
     scene = scene_of(tmp_path, f"Position,No,Place,Fixture,Focus,Circuit\n{rows}")
     assert tuple(unit.circuit for unit in scene.units) == codes
+
+
+@pytest.mark.parametrize("said", ["n/c", "NC", "tbc", "TBA", "?", "n/a", "not patched"])
+def test_a_unit_that_is_plugged_nowhere_yet_has_no_channel(tmp_path: Path, said: str) -> None:
+    head = "Bar,Unit,Place,Lantern,Focus,Ch,Circuit\n"
+    text = f"{head}LX 1,1,2.5 SL,spot,A,7,13\nLX 1,2,1 SR,spot,A,{said},{said}\n"
+    first, second = _units(tmp_path, text)
+    assert (first.channel, first.circuit) == ("7", "13")
+    assert (second.channel, second.circuit) == (None, None)
+
+
+@pytest.mark.parametrize(
+    ("number", "channel", "circuit"), [("n° {}", "@{}", "ct {}"), ("N° {}", "ch {}", "circ. {}")]
+)
+def test_words_before_every_number_of_a_column_are_left_out(
+    tmp_path: Path, number: str, channel: str, circuit: str
+) -> None:
+    rows = [
+        f"LX 1,{number.format(k)},{k} SL,spot,A,{channel.format(k)},{circuit.format(k + 10)}"
+        for k in (1, 2)
+    ]
+    units = _units(tmp_path, "\n".join(["Bar,Unit,Place,Lantern,Focus,Ch,Circuit", *rows, ""]))
+    assert [(u.number, u.channel, u.circuit) for u in units] == [("1", "1", "11"), ("2", "2", "12")]

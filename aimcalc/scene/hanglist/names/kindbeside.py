@@ -30,9 +30,17 @@ HUNG_ON = (
     r"|(?:gobos?|templates?|patterns?)(?:\W{0,2}(?:no\.?\s*|#)?[a-z]{0,2}\d{2,6})?|gobo\W?rotators?|rotators?|scrollers?"
     r"|egg\W?crates?|louv(?:er|re)s?|diffus(?:er|ion)s?|frames?|shutters?|safet(?:y|ies)(?:\s+(?:chain|bond|wire)s?)?"
     r"|(?:hook\W?|g\W)?clamps?|(?:side|boom|drop)\W?arms?|floor\W?(?:stand|plate)s?|spigots?|(?:short|long)\W?nose"
-    r"|black|silver|chrome)"
+    r"|black|silver|chrome"
+    # The same in other languages.
+    r"|(?:flügel)?tor(?:e|en)?|(?:torb|irisb|b)lenden?|(?:farb|filter|gobo)(?:rahmen|halter|wechsler)|(?:licht)?klappen"
+    r"|flügelbegrenzer|tubus|volets?|coupe\W?flux|porte?a?\W?(?:gobo|filtr[eo]|gel(?:atina)?)s?|couteaux|bandier[ae]|alette"
+    r"|viseras?|palas|aletas|banderas?|bandeiras|viseiras|(?:licht)?kleppen|flappen|goboho(?:u)?der|filterra(?:am|men)"
+    r"|(?:ljus)?klaffar|irisbländare|klapper|skrzydełka|klapky|läpät)"
 )
-_LED_IN = r"(?:\bc/w|\bw/|\b(?:with|inc(?:l(?:uding|\.)?|\.)?|plus|and|on)\b\.?|[+&,])"
+_LED_IN = (
+    r"(?:\bc/w|\bw/o?|\bs/|\bw\.|\bm\.|\b(?:with|inc(?:l(?:uding|\.)?|\.)?|plus|and|on|mit|avec|con|met|med|com"
+    r"|und|et|without|no|ohne|sans|senza|sin|sem|zonder|utan|uden|uten)\b\.?|\bu\.|[+&,])"
+)
 _BESIDE = regex(
     rf"(?:{_LED_IN}\s*)?(?<![\w.,]){_HOW}{{0,2}}{HUNG_ON}(?![\w'’])(?:\s*{_SIZE})?", re.IGNORECASE
 )

@@ -261,12 +261,14 @@ class Kinds:
                 raw["kind"] = text
                 return
             counted = re.fullmatch(_COUNTED, text.strip()) if not self.fits(cell) else None
-            if counted and int(counted[1] or counted[2] or counted[5]) != 1:
+            if counted and counted[2] and "number" not in raw:
+                counted = None  # "1 spot" over "2 wide" may be numbers
+            if counted and any(one not in (None, "1") for one in counted.group(1, 2, 3, 6, 7)):
                 wrong = Wrong(f"one unit a row, and {show(text)} may be several", ONE_ROW_EACH)
                 ask(self.log, raw, where, "kind", wrong, cell)
                 return
             if counted:
-                cell = counted[3] or counted[4]
+                cell = counted[4] or counted[5]
                 self.noticed.read_as("kind", text, cell)
             raw["kind"] = self._of_watts(self._beside_out(cell, remarks), text, where, remarks)
             return
@@ -368,11 +370,11 @@ class Kinds:
         return ASKED
 
 
-# How many units a cell of kinds stands for: "1 x ERS 30", "(2) ERS 30", "ERS 30 x2".
+# How many units a cell of kinds stands for: "1 x ERS 30", "1 ERS 30", "(2) ERS 30", "ERS 30 x2".
 _COUNTED = (
     r"(?i)"
-    r"(?:(\d{1,2})\s*(?:x|×|no\.?|off)\s+|\(\s*(\d{1,2})\s*\)\s*)(\S.*)"
-    r"|(\S.*?\S)\s+(?:x|×)(\d{1,2})(?!\d)"
+    r"(?:(\d{1,2})\s*(?:x|×|no\.?|off)\s+|(1)\s+(?=[^\W\d_])|\(\s*(\d{1,2})\s*\)\s*)(\S.*)"
+    r"|(\S.*?\S)\s+(?:(?:x|×)(\d{1,2})(?!\d)|\((1)\))"
 )
 _MORE = r"\s*(?:[+&,;(]|\bw/|\bwith\b)"  # an accessory behind it
 _LENS_ALONE = r"(?i)\s*(\d+)\s*(?:°|º|deg(?:ree)?s?\b)\.?\s*(?:lens|spot|unit)?\s*"

@@ -75,7 +75,7 @@ class NumberCells:
             self.noticed.read_as("number", text, parts[2])
             text = parts[2]
         plain = re.fullmatch(
-            r"[(\[]?\s*(?:(?:unit|no\.?|nr\.?|number|num\.?|#|u)\s*[#.]?\s*)?(\d+\s?[a-z]?|\d\w*)\s*[)\].:]?",
+            r"[(\[]?\s*(?:(?:unit|no\.?|nr\.?|n\s?[°º]|number|num\.?|#|u)\s*[#.]?\s*)?(\d+\s?[a-z]?|\d\w*)\s*[)\].:]?",
             text.strip(),
             re.IGNORECASE,
         )

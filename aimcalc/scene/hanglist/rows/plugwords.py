@@ -18,7 +18,7 @@ from aimcalc.scene.hanglist.tongues.tongues import unaccented
 _SAID = """
 channel: ch chan chans channel kanal kan kanaal canal canale can voie voies kanava kanl csatorna regler
 channel: stellkreis fader slider control ctrl desk spor chnl chl
-circuit: circuit circ cir ckt cct kreis kr stromkreis lastkreis dimmerkreis dim dimmer dimm dmr circuito
+circuit: circuit circ cir ckt cct ct kreis kr stromkreis lastkreis dimmerkreis dim dimmer dimm dmr circuito
 circuit: ligne lig linea lin ligna gradateur grad prise presa ritorno groep groepen kring krets krs kreds
 circuit: grupp obwod obw okruh piiri dose steckdose stdose stopcontact toma tomada uttag uttak stik gniazdo
 circuit: socket skt outlet plug way gruppe ryhma zasuvka
@@ -29,7 +29,7 @@ _SIDES = frozenset(("l", "r", "sl", "sr", "us", "ds", "ps", "op"))
 _CELL = regex(
     r"([^\W\d_]{1,12})(?:\s*[.:#°º/-]{0,2}\s*)(\d{1,5}[a-z]?)((?:[\s(\[,;].*)?)", re.IGNORECASE
 )
-_MARKED = regex(r"([#№])\s*(\d{1,5}[a-z]?)((?:[\s(\[,;].*)?)", re.IGNORECASE)
+_MARKED = regex(r"([#№@])\s*(\d{1,5}[a-z]?)((?:[\s(\[,;].*)?)", re.IGNORECASE)
 _BARE = regex(r"\d{1,5}[a-z]?(?:[\s(\[,;].*)?", re.IGNORECASE)
 _DOTTED = regex(r"[^\W\d_][.:]")  # "c.12": "D1" may be what the house calls it
 _CODE = regex(r"(?!CH)[A-Z]{1,2}\d{1,3}")
@@ -54,7 +54,7 @@ def word_of(key: str, heading: str, cells: Iterable[Any]) -> str:
         return ""  # as in a list in the scene's own words: "N1", "KR4" name a circuit
     if len(word) < LEAST_BARE and any(text[1:2] == "-" for text in texts):
         return ""  # "N-1" is a code
-    if word in _WORDS[key] | _WORDS["number"] or word in "#№":
+    if word in _WORDS[key] | _WORDS["number"] or word in "#№@":
         return word
     letter = len(word) < LEAST_BARE and key == "circuit" and not all(map(_DOTTED.match, texts))
     short = len(texts) >= FEWEST and not letter and _is_short(word, key, heading)

@@ -7,12 +7,18 @@ import re
 from typing import Any
 
 from aimcalc.named import regex
+from aimcalc.scene.hanglist.columns.columnkeys import GAP, HEIGHT
 from aimcalc.scene.hanglist.names.meant import Names
 from aimcalc.scene.hanglist.names.sparewords import is_in_reserve, is_spare, numbered_spare
 from aimcalc.scene.hanglist.rows.listrow import blank, is_ditto, is_total, text_of
 from aimcalc.scene.hanglist.rows.rowcuts import says_cut
 
 NONE = regex(r"\s*(?:-+|–|—|[nN]\.?/?[aA]\.?|(?i:none))\s*")  # says that there is none
+# Of a channel or a circuit: that there is none, or that it is not known yet.
+_NO_PLUG = regex(
+    r"\s*(?:n\.?/?c\.?|\?+|t\.?b\.?[acd]\.?|(?:un|not\s)(?:patched|plugged|connected))\s*",
+    re.IGNORECASE,
+)
 _HUNG = regex(
     r"\b(?:hung|hangs|rigged|in place|(?:un|not\s+)(?:patched|plugged|focus+ed))\b", re.IGNORECASE
 )
@@ -26,6 +32,8 @@ LONGEST_TOLD = 60  # characters of a row that is told
 MOST_KEPT_FREE = (
     0.5  # of the rows under headings, for those without a unit to be left out of the look
 )
+
+_MAY_BE_NONE = ("number", "at", HEIGHT, GAP, "channel", "circuit", "system")
 
 Remarks = list[tuple[str, Any]]
 
@@ -109,6 +117,13 @@ class SpareRows:
             if key in raw and names.spelled(text_of(raw[key]))
         ]
         return {key: cell for key, cell in raw.items() if key not in named} if named else raw
+
+
+def says_none(key: str, cell: str) -> bool:
+    """Whether a cell says that a unit has none of what its column holds."""
+    if key in ("channel", "circuit") and _NO_PLUG.fullmatch(cell):
+        return True
+    return key in _MAY_BE_NONE and bool(NONE.fullmatch(cell))
 
 
 def of_units(rows: list[list[Any]]) -> list[list[Any]]:
