@@ -83,6 +83,7 @@ def test_words_under_a_title_that_say_nothing_of_places_may_name_another(tmp_pat
         ("plus is to the spectators' right", 3),
         ("positive = performer's right", -3),
         ("+ = house's left", -3),
+        ("+ towards the audience's left", -3),
     ],
 )
 def test_a_sign_is_the_left_or_right_of_people(tmp_path: Path, line: str, first: float) -> None:

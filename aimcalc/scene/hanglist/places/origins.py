@@ -213,7 +213,9 @@ _BRACKETED_END = regex(
     re.IGNORECASE,
 )
 _TOWARDS = regex(
-    r"(?:\btowards?|[+−–-]\s*(?:=|is)?\s*to)\s+(?:the\s+)?([a-z]{4,})\b", re.IGNORECASE
+    r"(?:\btowards?|[+−–-]\s*(?:=|is)?\s*to)\s+(?:the\s+)?([a-z]{4,})\b"
+    r"(?!['’]?s?['’]?\s+(?:own\s+)?(?:left|right)\b)",
+    re.IGNORECASE,
 )
 _COMPASS = regex(
     r"\b(north|south|east|west)(?=\s+(?:of|from)\b|\s*$)|(?<=[\d\s'\"m])(?<![a-z])([nesw])(?=\s+of\s+(?:the\s+)?(?:mid|cent|c\W?l)"
