@@ -441,3 +441,73 @@ def test_depths_under_a_line_that_says_from_where_are_places(tmp_path: Path) -> 
     line = "Galerien: Tiefe in m ab Nullgasse"
     assert _upstage(tmp_path, line, head, *_rows("1.5", "4.0")) == [1.5, 4.0]
     assert asked_in(tmp_path, HOUSE, [head, *_rows("1.5", "4.0", "7.25")])
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Wall pipes are measured from the front edge line (plaster line).",
+        "All pipes are measured from the proscenium line",
+        "Side rails: metres from the curtain line",
+        "Maße der Galerien ab Portal",
+        'Rails: metres from the proscenium line, "house" = out into the hall, "stage" = upstage of it',
+    ],
+)
+@pytest.mark.parametrize(
+    "cells",
+    [
+        ("1 m toward the seats", "4 m upstage"),
+        ("1 m into the house", "4 m toward the stage"),
+        ("1 m house", "4 m stage"),
+        ("1 hall", "4 onstage"),
+    ],
+)
+def test_a_way_from_the_line_that_a_line_names_is_no_way_from_the_middle(
+    tmp_path: Path, line: str, cells: tuple[str, str]
+) -> None:
+    assert _upstage(tmp_path, line, "", HEAD, *_rows(*cells)) == [-1.0, 4.0]
+
+
+@pytest.mark.parametrize(
+    ("line", "cells", "read"),
+    [
+        ("Rails are measured from the US end", ("1 m toward the seats", "4 m DS"), [7, 4]),
+        ("Rails are measured from the DS end", ("1 m upstage", "4 m toward the stage"), [-5, -2]),
+    ],
+)
+def test_a_way_on_from_an_end_that_a_line_names_is_so_far_from_that_end(
+    tmp_path: Path, line: str, cells: tuple[str, str], read: list[float]
+) -> None:
+    assert _upstage(tmp_path, line, "", HEAD, *_rows(*cells)) == read
+    other = line.replace("US end", "XX").replace("DS end", "US end").replace("XX", "DS end")
+    assert "end" in asked_in(tmp_path, HOUSE, [other, "", HEAD, *_rows(*cells)])
+
+
+@pytest.mark.parametrize(
+    "cells",
+    [
+        ("1 m toward the seats", "4 m upstage"),
+        ("1", "4"),
+        ("1 m house", "4 m stage"),
+    ],
+)
+def test_a_way_from_what_nobody_places_is_asked(tmp_path: Path, cells: tuple[str, str]) -> None:
+    line = "Rails are measured from the font step"
+    assert "font step" in asked_in(tmp_path, HOUSE, [line, "", HEAD, *_rows(*cells)])
+
+
+@pytest.mark.parametrize(
+    "cell",
+    [
+        "level with the proscenium line",
+        "on the pros line",
+        "flush with the arch",
+        "right above the plaster line",
+        "auf Höhe Portal",
+        "à l'aplomb du cadre",
+        "a filo boccascena",
+        "in line with the curtain line",
+    ],
+)
+def test_a_place_on_the_plaster_line_is_nought_from_there(tmp_path: Path, cell: str) -> None:
+    assert _upstage(tmp_path, HEAD, *_rows(cell, "4.5 m US of plaster line")) == [0.0, 4.5]

@@ -278,8 +278,9 @@ _MIDDLES = ("mid", "half", "cent")  # one stands in all words for a middle
 _AT_PLASTER = ("stage", "pros", "prosc", "proscenium", "plaster")
 
 
-def of_middle(cell: Any, along: Along) -> tuple[Any, bool]:
-    """A cell of a pipe up and down the stage without the middle that it counts from, and whether it does."""
+def of_middle(cell: Any, along: Along, *, elsewhere: bool) -> tuple[Any, bool]:
+    """A cell of a pipe up and down the stage without the middle that it counts from, and whether it does.
+    With `elsewhere` a line says from where all count, so that "1 m towards the altar" is no word for it."""
     if not isinstance(cell, str) or along.axis != "y":
         return cell, False
     plain = cell.casefold()
@@ -287,7 +288,7 @@ def of_middle(cell: Any, along: Along) -> tuple[Any, bool]:
         return cell, False
     if _says_middle(cell):
         return 0, True
-    if _ONWARD.search(cell):
+    if _ONWARD.search(cell) and not elsewhere:
         return cell, True  # "1 m towards the altar"
     text = _MIDDLE_FIRST.sub("", _OF_MIDDLE.sub("", cell)).strip()
     return (text, True) if text and text != cell else (cell, False)
@@ -363,6 +364,17 @@ class Upstage(NamedTuple):
         vague = "" if end or middle else self.vague or other.vague
         unplaced = "" if end or middle else self.unplaced or other.unplaced
         return Upstage(end, self.plus or other.plus, middle, vague, unplaced)
+
+
+def onward(metres: float, meaning: Meaning, along: Along) -> float:
+    """A place on a pipe up and down the stage that has a way of its own, "3 ft toward the seats", where a
+    line or the heading says from which end all count: so far on from there."""
+    if (meaning.end == "US") == (metres > 0):
+        raise Wrong(
+            f"how far it is in from the {meaning.end} end, as the list says, and not out past it",
+            "Write the place from the pipe's zero, or leave US or DS out.",
+        )
+    return by_heading(abs(metres), meaning, along)
 
 
 def of_axis(meaning: Meaning, own: bool, upstage: Upstage, along: Along) -> Meaning:

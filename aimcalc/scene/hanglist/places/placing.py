@@ -46,6 +46,7 @@ from aimcalc.scene.hanglist.places.origins import (
     from_middle,
     of_axis,
     of_middle,
+    onward,
 )
 from aimcalc.scene.hanglist.places.placeasides import said_once
 from aimcalc.scene.hanglist.places.placeforms import SIDED, is_relative, says_side
@@ -67,8 +68,15 @@ from aimcalc.scene.hanglist.places.rowwhence import NOWHERE, taken_from, whence_
 from aimcalc.scene.hanglist.places.shelves import refuse_other_end, shelf_of
 from aimcalc.scene.hanglist.places.sidewording import DASHES, NO_SIDE, NOUGHT, SideWords
 from aimcalc.scene.hanglist.places.spacing import along_of
-from aimcalc.scene.hanglist.places.stagelines import deep_plain, lines_plain, out_plain, ways_plain
-from aimcalc.scene.hanglist.places.steps import onward
+from aimcalc.scene.hanglist.places.stagelines import (
+    at_line,
+    deep_plain,
+    lines_plain,
+    out_plain,
+    side_of_line,
+    ways_plain,
+)
+from aimcalc.scene.hanglist.places.steps import onward as steps_onward
 from aimcalc.scene.hanglist.places.things import thing_of, thing_out, upstage_of, ways_from_thing
 from aimcalc.scene.hanglist.rows.listrow import Around, text_of
 from aimcalc.scene.hanglist.taken import Noticed
@@ -213,7 +221,7 @@ class Placing:
             return False
         if cell is ASKED or stands or (cell is None and side is None):
             return False
-        on = isinstance(cell, str) and (is_relative(cell) or defers(cell) or onward(cell))
+        on = isinstance(cell, str) and (is_relative(cell) or defers(cell) or steps_onward(cell))
         if on or steps_on(cell, self.headings.by_key.get(key), self.said.steps):
             raw[GAP] = raw.pop("at")
             return False
@@ -261,13 +269,17 @@ class Placing:
             one.cell, one.grid = grid_out(one.cell)
             if self.said.top or self.said.grid:
                 one.cell = down_out(one.cell)
+        if along.axis == "y" and isinstance(one.cell, str) and at_line(one.cell):
+            one.cell = "on the plaster line"
         cell = height_alone(one.cell) if one.boom else one.cell
         high = cell is not one.cell
         cell, plaster = self._line_out(
             self._thing_out(one, self.words.english(cell, meaning)), along
         )
         if not (plaster or one.thing):
-            cell, one.middle = of_middle(cell, along)
+            up = self.said.upstage
+            elsewhere = bool(self.said.plaster or self.said.things or up.unplaced or up.vague)
+            cell, one.middle = of_middle(cell, along, elsewhere=elsewhere or bool(meaning.end))
             cell = 0 if at_middle(cell, along) else cell
         side, beside = from_plaster(one.side)
         one.plaster = plaster or beside
@@ -300,7 +312,10 @@ class Placing:
             return cell, False
         if along.axis == "y":
             english = in_english(cell)
-            turned = deep_plain(ways_plain(out_plain(english) if self.said.out else english))
+            if at_line(english):
+                return 0, True
+            turned = ways_plain(out_plain(english) if self.said.out else english)
+            turned = deep_plain(side_of_line(turned))
             cell = turned if turned != english else cell
         if along.axis == "x":
             return cell, False
@@ -370,6 +385,8 @@ class Placing:
             return self._found(raw, below_top(found, place.reach), along, 0)
         one.thing = thing_counted(one, column, self.said)
         refuse_unplaced(one, column, self.said)
+        if sided and along.axis == "y" and meaning.end and read.metres and not _is_apart(one):
+            return self._found(raw, onward(read.metres, meaning, along), along, WHENCE)
         if one.middle or (headed and (meaning.end or not one.plaster)):
             found = from_middle(found, along) if one.middle else found
             self.middles = self.middles or one.middle
@@ -472,6 +489,11 @@ class Placing:
     def own_words(self, text: str) -> str:
         """A text with the list's own words for a side, "PS", as the side that it or the house says."""
         return self.words.own_words(text, self.said)
+
+
+def _is_apart(one: Reading) -> bool:
+    """Whether a place says itself from where it counts."""
+    return one.middle or one.plaster or one.thing is not None or one.whence != NOWHERE
 
 
 WHENCE = 2  # in place of the 1 of a place with its side: it says from where it counts

@@ -105,21 +105,57 @@ _HOUSE = (
 )
 _UP = (
     r"(?:(?:back|upstage|rear|us)\s+wall|backdrop|cyc\w*|hinten|lointain|fond|fondo|fondale|foro|achter\w*"
-    r"|back(?!\s+end))"
+    r"|back(?!\s+end)|(?:rear\s+of\s+(?:the\s+)?)?(?:stage|platform|chancel)|buehne|bühne|sc[eè]ne|palco|escenario|toneel)"
 )
 _INTO = regex(
     r"(?<=[\d'\"a-z\s])\s*\b(?:(?:out\s+)?(?:in|on|out)?to(?:wards?)?|vers|richtung|en\s+direction|direction|zum|naar|hacia|verso|mot|mod)"
-    rf"\s+(?:(?:the|of|le|la|les|el|il|de|het|du|l['’])\s+){{0,2}}(?:({_UP})|{_HOUSE})\b(?!\W*(?:left|right|l|r|side|end)\b)"
+    rf"\s+(?:(?:the|of|le|la|les|el|il|de|het|du|l['’])\s+){{0,2}}(?:({_UP})|{_HOUSE})\b(?!\W*(?:left|right|l|r|side|end|edge|floor|deck)\b)"
     r"|(?<=[\d'\"a-z\s])\s*\bover\s+(?:the\s+)?(?:seats|audience|pews|stalls)\b",
+    re.IGNORECASE,
+)
+
+
+_BARE_WAY = regex(
+    r"(\d\s*(?:m|cm|mm|ft|feet|in|['\"])?\.?)\s+(?:(on\s?stage|stage(?:\s?wards?)?)"
+    r"|(?:in\s+)?(?:house|hall|audience|auditorium|foh|seats)(?:\s?wards?)?)(?:\s+side)?\W*",
     re.IGNORECASE,
 )
 
 
 def ways_plain(cell: str) -> str:
     """A place with what it lies towards as US or DS: "3 m into the house", "2 ft toward the back wall"."""
-    return (
-        cell if len(cell) > LONGEST else _INTO.sub(lambda found: " US" if found[1] else " DS", cell)
-    )
+    if len(cell) > LONGEST:
+        return cell
+    return _INTO.sub(lambda found: " US" if found[1] else " DS", cell)
+
+
+def side_of_line(cell: str) -> str:
+    """A place on a pipe up and down the stage whose way is a bare "house" or "stage" as DS or US:
+    "4.2 house", "2 m stage"."""
+    if len(cell) > LONGEST:
+        return cell
+    found = _BARE_WAY.search(cell)
+    if found is None or found.end() != len(cell):
+        return cell
+    return f"{cell[: found.start()]}{found[1]} {'US' if found[2] else 'DS'}"
+
+
+_AT_LINE = regex(
+    r"\W*(?:(?:right|directly|exactly|dead|just)\s+)?(?:(?:level|flush|even|aligned|in\s+line|lined\s+up)\s+(?:with|to|on)"
+    rf"|on|at|over|above|under|below)\s+{_THE}{_NAME}\W*"
+    r"|\W*(?:(?:auf|in|zu)\s+(?:der\s+)?(?:hohe|höhe|linie|flucht)\s+(?:der\s+|des\s+|vom\s+|mit\s+(?:dem|der)\s+)?"
+    r"|(?:a|à)\s+(?:l['’]aplomb|(?:la\s+)?hauteur|filo)\s+(?:du\s+|de\s+|di\s+|del\s+|con\s+(?:il\s+)?)?"
+    r"|a\s+la\s+altura\s+de\s+(?:la\s+)?|ter\s+hoogte\s+van\s+(?:de\s+|het\s+)?|all['’]altezza\s+del\s+)"
+    r"(?:portal\w{0,6}|portaal\w{0,5}|null?(?:linie|lijn)|cadre(?:\s+de\s+sc[eè]ne)?|boccascena|embocadura"
+    r"|proscen\w{0,8}|manteau(?:\s+d['’]arlequin)?|sipario|vorhang)\W*",
+    re.IGNORECASE,
+)
+
+
+def at_line(cell: str) -> bool:
+    """Whether a place on a pipe up and down the stage says that it is on the plaster line, and no more:
+    "level with the proscenium line"."""
+    return len(cell) <= LONGEST and _AT_LINE.fullmatch(cell) is not None
 
 
 _OUT = regex(
