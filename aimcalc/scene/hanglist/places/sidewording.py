@@ -4,6 +4,7 @@ house or the list, and slips of the keyboard, "12 ft rigth", "3 m lfet", "2 m St
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from typing import Any
 
 from aimcalc.named import regex
@@ -37,6 +38,14 @@ class SideWords:
         self.around, self.noticed, self.ways, self.stage_words = around, noticed, ways, stage_words
         self.named = paired_sides(around.places)
         self._custom = (*prompt_sides(around), *garden_sides(around))
+        self.letters = False  # P and O are the sides of places, as others beside them tell
+
+    def take_column(self, cells: Iterable[Any]) -> None:
+        """Know whether P or O behind figures is a side, in a column that has its other too: "9ft 6 P" beside
+        "3ft 0 OP"."""
+        found = (_PROMPT_LETTER.fullmatch(cell) for cell in cells if isinstance(cell, str))
+        said = {(each["behind"] or each["before"]).casefold() for each in found if each}
+        self.letters = bool(said & {"p", "ps"}) and bool(said & {"o", "op", "opp"})
 
     def english(self, cell: Any, meaning: Meaning) -> Any:
         """A place in English words, with the end that it counts from as that of SL, SR, US or DS."""
@@ -88,6 +97,10 @@ class SideWords:
         """A cell with the side that its bare L or R is, where the list says whose they are."""
         if side or not isinstance(cell, str):
             return cell
+        letter = _PROMPT_LETTER.fullmatch(cell) if self.letters else None
+        if letter:
+            word = "PS" if (letter["behind"] or letter["before"])[0] in "pP" else "OP"
+            cell = f"{letter['figures'] or letter['more']} {word}"
         cell = self.own_words(cell, said)
         if along.axis not in ("x", "any"):
             return cell
@@ -103,6 +116,11 @@ class SideWords:
         return "SL" if letter == "c" and away and garden_sides(self.around) else side
 
 
+_PROMPT_LETTER = regex(
+    r"\W*(?:(?P<figures>\d.*?)[\s.(]{0,4}(?<![a-z])(?P<behind>ps|opp?|p|o)(?:[\s.]+side)?"
+    r"|(?P<before>ps|opp?|p|o)(?:\s+side)?[\s.:]{0,4}(?P<more>\d.*?))\W*",
+    re.IGNORECASE,
+)
 _JOINED = regex(r"(?<=\d)(m|cm|mm)(?=[A-Z]{1,2}\W*$)")  # "1,6mD"
 DASHES = ("-", "–", "—")
 NO_SIDE = (
