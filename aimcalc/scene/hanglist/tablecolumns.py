@@ -14,6 +14,7 @@ from aimcalc.scene.hanglist.columns.columnkeys import (
     column_table,
 )
 from aimcalc.scene.hanglist.columns.columnsteps import headings_of
+from aimcalc.scene.hanglist.columns.headings import meaning
 from aimcalc.scene.hanglist.columns.onlylengths import guessed, only_lengths
 from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
 from aimcalc.scene.hanglist.meanings import Meanings
@@ -92,9 +93,9 @@ class TableColumns:
 
     def _names_others(self, below: list[list[Any]]) -> bool:
         """Whether one column of a table names other positions than the lines over it, of which none is a name
-        alone, so that none there is that of all its units."""
+        alone, so that none there is that of all its units: of one headed as positions, whatever the rest."""
         find, aims = self.meanings.positions.find, self.meanings.targets.find
-        rows = below[:LOOKED_THROUGH]
+        rows, heads = below[:LOOKED_THROUGH], self.head.headings()
         words = [cell for row in self.head.above for cell in row if isinstance(cell, str)]
         spelled = {name.casefold() for name in self.meanings.positions.names}
         if any(cell.strip().casefold() in spelled for cell in words):
@@ -103,7 +104,9 @@ class TableColumns:
         for k in range(max(map(len, rows), default=0)):
             texts = {text_of(row[k]).strip() for row in rows if k < len(row)} - {""}
             named = {find(text).name for text in texts}
-            others = named and None not in named and named - over
+            heading = heads[k] if k < len(heads) else ""
+            headed = meaning(heading).keys == ("position",)
+            others = named and (headed or None not in named) and named - over - {None}
             if others and not any(aims(text).name for text in texts):
                 return True
         return False

@@ -9,6 +9,7 @@ from string import ascii_lowercase
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.columns.headingparts import is_of_another_time
 from aimcalc.scene.hanglist.columns.headings import meaning
 from aimcalc.scene.hanglist.places.heights import FORMS
 from aimcalc.scene.hanglist.rows.listrow import blank, is_ditto, text_of
@@ -25,8 +26,7 @@ NEEDED = ("position", "number", "kind", "target")
 _ANOTHER = regex(
     r"\b(?:old|prev\w*|alt\w*|spare|second|2nd|was|were|before|new|act|optional|also|not|avoid|off|swap\w*"
     r"|instead|from|like|same|see|replac\w*|substitut\w*|stand in|block\w*|shutter\w*"
-    r"|spill|cut|last|next|near|backup|cable|case|crate|box|bag|cue|page|scene"
-    r"|asset|inventory|inv|barcode|serial|stock|store|group|phase|dmx|addr|adr|address|universe|weight|watts|power|price|cost|focused|done|crew|order|step)\b"
+    r"|spill|cut|last|next|near|backup|cable|case|crate|box|bag|cue|page|scene|asset|inventory|inv|barcode|serial|stock|store|group|phase|dmx|addr|adr|address|universe|weight|watts|power|price|cost|focused|done|crew|order|step)\b"
 )
 LEVELS = FORMS | {"kick"}
 
@@ -261,7 +261,7 @@ def _wired(
         if key not in every.values() and len(fit) == 1:
             held.keys[fit[0]], held.says[fit[0]] = key, told(cells.of(fit[0]))
     every |= held.keys
-    gels = [k for k in free if k not in every and _is_gel(k, cells)]
+    gels = [k for k, text in enumerate(texts) if k not in every and _is_gel(k, text, cells)]
     if not gels and {*NEEDED, "channel"} - {"position"} <= set(every.values()):
         gels = [k for k in free if k not in every and not texts[k] and _are_filters(cells.of(k))]
     if "colour" not in every.values() and len(gels) == 1:
@@ -289,21 +289,21 @@ def _are_figures(k: int, cells: Cells) -> bool:
 
 
 def _numbered_too(keys: dict[int, str], cells: Cells) -> tuple[int, ...]:
-    """The column headed as that of positions whose cells are positions and numbers in one, "FOH/1", where no
-    column numbers the units."""
+    """The column headed as that of positions whose cells are these and numbers in one, where none numbers."""
     if "number" in keys.values():
         return ()
     columns = (k for k, key in keys.items() if key == "position")
     return tuple(k for k in columns if cells.is_full(k) and cells.are_joint(k))
 
 
-def _is_gel(k: int, cells: Cells) -> bool:
+def _is_gel(k: int, heading: str, cells: Cells) -> bool:
     """Whether a column holds colours in words, and no names of the scene."""
     names = any(cells.share(other, k) >= OTHERS for other in NAMES)
-    if names or not cells.is_full(k):
+    if names or is_of_another_time(heading) or not cells.is_full(k):
         return False
-    each = [(bool(cells.fits("gel", cell)), _is_open(cell)) for cell in cells.of(k)]
-    gels, known = sum(gel for gel, _ in each), sum(gel or is_open for gel, is_open in each)
+    said = "lettered gel" if is_another(heading) else "gel"  # "Cable colour" over red is none
+    each = [(cells.fits(said, cell), _is_open(cell)) for cell in cells.of(k)]
+    gels, known = sum(gel is True for gel, _ in each), sum(map(any, each))
     return gels >= FEWEST and known >= NEARLY * len(each)
 
 

@@ -100,12 +100,13 @@ def which_of(key: str, columns: list[int], texts: list[str]) -> Wrong:
 
 def round_zero(k: int, c: Claiming) -> bool:
     """Whether the cells of a column are figures to either side of a zero, and so no numbers and no plugs:
-    12L, 0, 12R."""
+    12L, 0, 12R, or L 7.5, C, R 7.5."""
     cells = [text_of(cell).strip().casefold() for cell in c.values.of(k)]
-    sides = [found[1] for cell in cells if (found := _BARE_FIGURE.fullmatch(cell))]
+    figures = [found for cell in cells if (found := _BARE_FIGURE.fullmatch(cell))]
+    sides = {found[1] or found[2] for found in figures}
     zeros = sum(cell in _ZEROS for cell in cells)
-    return len(set(sides)) == 2 and zeros > 0 and len(sides) + zeros == len(cells)
+    return len(sides) == 2 and zeros > 0 and len(figures) + zeros == len(cells)
 
 
-_BARE_FIGURE = regex(r"\d{1,3}\s?([lr])")
+_BARE_FIGURE = regex(r"\d{1,3}(?:[.,]\d+)?\s?([lr])|([lr])\s?-?\d{1,3}(?:[.,]\d+)?")
 _ZEROS = frozenset(("0", "0.0", "c", "cl", "c/l"))

@@ -60,6 +60,13 @@ from aimcalc.scene.hanglist.columns.placeclaims import (
 from aimcalc.scene.hanglist.columns.placeheadings import spoken_places
 from aimcalc.scene.hanglist.columns.plugclaims import desk_and_plug, numbers_of_named, plugs_first
 from aimcalc.scene.hanglist.columns.sidecolumns import sides_first
+from aimcalc.scene.hanglist.columns.unclaimed import (
+    both_in_one,
+    heights_among_places,
+    heights_with_places,
+    joint_out,
+    word_among,
+)
 from aimcalc.scene.hanglist.rows.listrow import blank
 from aimcalc.scene.mistakes import CLASH, Wrong, show
 
@@ -155,9 +162,19 @@ def slips_of_keys(c: Claiming) -> None:
         near = misspelled(c.texts[k])
         lengths = c.share("length", k) >= FITTING or c.share("minus", k) > 0
         other = lengths and not {"at", HEIGHT} & set(near.keys)
+        other = other or (
+            bool(near.keys) and near.keys[0] in _IN_FIGURES and c.share("figure", k) < FITTING
+        )
         known = bool(near.keys) and near.keys[0] not in c.keys.values() and not other
         if known and c.share(near.keys[0], k) != 0.0:
             c.keys[k], c.meanings[k] = near.keys[0], near
+
+
+_IN_FIGURES = (
+    "point",
+    "chord",
+    COUNT,
+)  # "Paint" over gels is no point, "Stock" no number of pieces
 
 
 def held_by_cells(c: Claiming) -> None:
@@ -225,6 +242,8 @@ STEPS: tuple[Callable[[Claiming], None], ...] = (
     slips_of_keys,
     numbers_with_kinds,
     sides_by_cells,
+    word_among,
+    both_in_one,
     # What the cells below say against it.
     swapped,
     aims_out,
@@ -234,10 +253,13 @@ STEPS: tuple[Callable[[Claiming], None], ...] = (
     parts_alone,
     placed_positions,
     headed_names,
+    joint_out,
     no_places,
     # What they tell where no heading does.
     held_by_cells,
+    heights_with_places,
     place_by_cells,
+    heights_among_places,
     marks_counted,
     sides_unsaid,
     newer,

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
 
-from aimcalc.named import NamedTuple
+from aimcalc.named import NamedTuple, regex
 
 # What a word says of a column. Those of `place` tell where a plug is, those of `aside` nothing of the key;
 # `plug`, `asked` and `runs` are of long-hand headings, "Socket it is plugged into", "What colour is in it".
@@ -148,6 +148,23 @@ def _parts(word: str) -> tuple[str, ...]:
             if len(first) >= _SHORTEST and (before := _parts(first)):
                 return (*before, tail)
     return ()
+
+
+def role_of(word: str) -> str:
+    """What one word says of a column, in lower case and without accents; "" where it is not known."""
+    parts = _parts(word)
+    return _ROLES[parts[-1]] if parts else ""
+
+
+def is_of_another_time(heading: str) -> bool:
+    """Whether a heading is of what was there before, will be, or is spare: "old gel", "2nd channel"."""
+    return bool(_ANOTHER_TIME.search(heading.casefold()))
+
+
+_ANOTHER_TIME = regex(
+    r"\b(?:old|prev\w*|alt\w*|spare|second|2nd|was|were|before|new|act|optional|also|not|avoid|swap\w*|instead|like"
+    r"|same|see|replac\w*|substitut\w*|stand in|backup|last|next|alter?|ancien\w*|viejo|vecchi\w*|oud)\b"
+)
 
 
 def _heads(head: str) -> Iterable[str]:

@@ -288,7 +288,7 @@ _WHO = regex(r"\b(stage|house|audience|actor|performer)(?:['’]?s['’]?)?(?!\w
 _MEASURED = frozenset(("at", HEIGHT, GAP, UPSTAGE, "arm", "connector", *AT_PARTS))
 # Without these a text has nothing of what the patterns that they stand before look for.
 _UNREAD = frozenset("*`~\u200b\ufeff\u00ad'’")
-_JOINS = frozenset("/&+,;|")  # between two things of one heading
+_JOINS = frozenset("/&+,;|=")  # between two things of one heading
 _UPWARDS = (["up"], ["aff"], ["afd"])  # beside a unit: "cm up", "AFF (ft)"
 
 

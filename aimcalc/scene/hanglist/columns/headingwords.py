@@ -207,7 +207,7 @@ _PLACES = (  # which is the name of a pipe where nothing is measured
 def parts_of(text: str) -> tuple[str, ...]:
     """What a heading of two things means: what both may be, "Purpose / Focus"; one of them where the other is
     no key of its own, "Colour & Template", or is one with it, "Type / Lens"; none where each is a key."""
-    parts = re.split(r"\s*(?:&|\+|,|;|/|\band\b|\bor\b|\bw/)\s*", text.replace("c/l", "cl"))
+    parts = re.split(r"\s*(?:&|\+|,|;|=|/|\band\b|\bor\b|\bw/)\s*", text.replace("c/l", "cl"))
     if len(parts) < 2 or not all(parts):
         return ()
     said = [keys_of(split_words(part)[0]) for part in parts]

@@ -165,6 +165,7 @@ def swapped(c: Claiming) -> None:
         mine = c.keys.get(k)
         unfit = mine in _UNITS and c.share(mine, k) == 0.0
         spare = mine is None and (not found.keys or bool({"kind", "number"} & set(found.keys)))
+        spare = spare or (mine is None and found.keys == ("position",) and _kinds_alone(k, c))
         if (unfit or spare) and mine not in [key for j, key in c.keys.items() if j != k]:
             for key in ("number", "kind", "position"):
                 if found.exact or c.share(key, k) < FITTING or not (found.keys or key == "kind"):
@@ -177,6 +178,12 @@ def swapped(c: Claiming) -> None:
                         del c.keys[j]
                     c.keys[k] = key
                     break
+
+
+def _kinds_alone(k: int, c: Claiming) -> bool:
+    """Whether a column holds kinds and neither names of positions nor figures alone: "Lx" over them."""
+    other = max(c.share("position", k), c.share("at", k), c.share("figure", k))
+    return c.share("kind", k) == 1.0 and other < HALF and not c.values.counts(k)
 
 
 _UNITS = ("number", "kind", "position")

@@ -132,7 +132,7 @@ def _choices(
     kept = [headings.by_key.get(key) for key in keys]
     fitting = [[c for c in loose if _may_hold(key, c, cells)] for key in keys]
     options = [
-        list(dict.fromkeys((mine, *others, *([None] if mine is None or key in _ELSEWHERE else []))))
+        list(dict.fromkeys((mine, *others, *([None] if _may_lack(key, mine, cells) else []))))
         for key, mine, others in zip(keys, kept, fitting, strict=True)
     ]
     for chosen in product(*options):
@@ -145,6 +145,14 @@ def _choices(
         )
         if not any(idle):  # or what a column tells would be taken for granted
             yield dict(zip(keys, chosen, strict=True))
+
+
+def _may_lack(key: str, mine: Column | None, cells: Cells) -> bool:
+    """Whether no column need hold a key: none does, or what stands over the units may; but not where a column
+    headed as that of positions names some of them, and none of its cells is a place."""
+    if mine is None or key != "position":
+        return mine is None or key in _ELSEWHERE
+    return cells.share("at", mine.place) > 0 or cells.share(key, mine.place) == 0.0
 
 
 def _may_hold(key: str, column: Column, cells: Cells) -> bool:

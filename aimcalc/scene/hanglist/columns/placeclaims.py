@@ -112,6 +112,8 @@ def sides_alone(c: Claiming) -> None:
     units are aimed at, beside "L/R"."""
     several = c.claims.get(SIDE, [])
     kept = [k for k in several if c.share("which side", k) >= FITTING]
+    aims = [k for k in several if c.share("target", k) == 1.0 > FITTING > c.share("which side", k)]
+    kept = kept or [k for k in several if k not in aims]
     if len(several) > 1 and kept:
         c.claims[SIDE] = kept
 
@@ -330,7 +332,7 @@ def _bare_places(c: Claiming) -> list[int]:
     R 6' 6", beside the kinds; a letter and a figure alone may be a plug or a gel, but not among zeros."""
     found = [
         k
-        for k in c.meanings
+        for k in range(len(c.texts))
         if k not in c.keys
         and c.share("which place", k) >= FITTING
         and (

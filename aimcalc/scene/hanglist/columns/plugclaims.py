@@ -126,6 +126,8 @@ def _is_of_desk(k: int, other: int, c: Claiming) -> bool:
     """Whether a column is the desk's: the channel of a dimmer beside the socket, "Circuit" beside the words
     of a French theatre, "Kreis" beside that of the mains."""
     mine, its = _words(k, c), _words(other, c)
+    if mine & _OF["desk"] and mine & _OF["circuit"] and not its & _OF["desk"]:
+        return True  # "Circuit (console)"
     if {"dimmer", "channel"} <= mine:
         return bool(its & _OF["socket"]) and not its & _OF["dimmer"]
     if mine <= _OF["circuit"] | _OF["number"]:

@@ -110,11 +110,10 @@ def _last_sentence(text: str) -> tuple[str, bool]:
 def _best_parted(
     codes: str, says: str, spelled: Mapping[str, Spelled], *, last: bool
 ) -> tuple[tuple[tuple[str, str, str], ...], str]:
-    """Codes with the names that follow their sign, and what is left behind these."""
-    for meaning, rest in _partings(says, last=last):
-        if pairs := _paired(codes, meaning, spelled):
-            return pairs, rest
-    return (), _codes_behind(says)
+    """Codes with the names that follow their sign, as many as there are, and what is left behind these."""
+    found = ((_paired(codes, each, spelled), rest) for each, rest in _partings(says, last=last))
+    best = max(found, key=lambda one: len(one[0]), default=((), ""))
+    return best if best[0] else ((), _codes_behind(says))
 
 
 def _codes_behind(says: str) -> str:
@@ -232,6 +231,9 @@ def _lists(text: str) -> Iterator[list[str]]:
     if several:
         yield [f"{several[1].strip()} {n}" for n in re.findall(r"\d+", several[2])]
     yield [text]
+    listed = _LISTED.split(text) if "/" in text else []
+    if 1 < len(listed) <= MOST_NAMES:
+        yield [part.strip(_SIGNS) for part in listed]  # "B/OP, B/PS"
     parts = [_WHOSE.sub("", part.strip(_SIGNS)) for part in _AND.split(text)]
     parts = [part for part in parts if part]
     if 1 < len(parts) <= MOST_NAMES:
@@ -239,6 +241,9 @@ def _lists(text: str) -> Iterator[list[str]]:
         first, last = parts[0].split(), parts[-1].split()
         if len(last) > 1:  # "Front, Mid and Back Truss"
             yield [*(f"{part} {last[-1]}" for part in parts[:-1]), parts[-1]]
+        if len(first) > 1 and _MANY.fullmatch(first[0]):  # "booms OP and PS"
+            sort = first[0][:-1]
+            yield [f"{sort} {part}" for part in (" ".join(first[1:]), *parts[1:])]
         if len(first) > 1:  # "Tower left / right"
             yield [parts[0], *(f"{' '.join(first[:-1])} {part}" for part in parts[1:])]
     words = text.split()
@@ -269,6 +274,8 @@ _PLURAL = regex(r"([^\W\d_]{3,})s(\s*\d+)")
 _NUMBERED = regex(r"\s*(?:\b[nx]\b|[#№*])\s*$")
 _AND_WORDS = r"\b(?:and|und|et|y|e|och|og|en|ja|i|a|or)\b"
 _AND = regex(rf"\s*(?:[,;/&+]|(?<=\s){_AND_WORDS}(?=\s))\s*")
+_LISTED = regex(rf"\s*(?:[,;&+]|(?<=\s){_AND_WORDS}(?=\s))\s*")
+_MANY = regex(r"[^\W\d_]{3,}s")
 _PARTED = regex(rf"\s*[,;/|.·•]\s*|\s{{2,}}|\s+{_AND_WORDS}\s+")
 _FROM_STRONGEST = tuple(
     map(regex, (r"[;|•]", r"\.\s|\s{2,}", r",|·", r"\s/\s", rf"\s+{_AND_WORDS}\s+", r"/"))
@@ -293,7 +300,8 @@ _INTRO = regex(
     re.IGNORECASE,
 )
 _BEHIND = regex(
-    r"\s*(?:\([^()]*\)|,?\s+(?:respectively|resp\.?|bzw\.?|in\s+(?:that|this)\s+order|here|there|below|above"
+    r"\s*(?:\([^()]*\)|,?\s+(?:(?:counted|numbered|counting|going)\s+)?(?:from|starting)\s+(?:the\s+|at\s+the\s+)?"
+    r"(?:front|back|house|down\W?stage|up\W?stage|d\W?s|u\W?s)\b(?:\s+(?:to\s+(?:the\s+)?back|up(?:wards)?|on))?|,?\s+(?:respectively|resp\.?|bzw\.?|in\s+(?:that|this)\s+order|here|there|below|above"
     r"|(?:in|of|on|at|for)\s+(?:the|their|our|this|your|that)\s+(?:house|venue|theatre|theater|plan|list|drawing|plot|table)"
     r"|in\s+the\s+(?:table|list)\s+below))[\s.]*$",
     re.IGNORECASE,

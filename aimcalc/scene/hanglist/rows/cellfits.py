@@ -77,6 +77,7 @@ class CellFits:
             "figure": lambda text: float_of(text) is not None,
             "words": lambda text: not (re.search(r"\d", text) or self._is_place(text)),
             "place": self._sided_place,
+            "on a side": self._on_a_side,
             "side first": self._side_first,
             "which place": _has_side,
             "which side": self._which_side,
@@ -108,6 +109,10 @@ class CellFits:
         if text.casefold() in self.placing.heights:
             return True
         return bool(re.search(_PLACE, self._own_words(text))) and self._is_place(text)
+
+    def _on_a_side(self, text: str) -> bool:
+        """A place with the side of the stage or house that it is on: no height."""
+        return bool(_OF_A_SIDE.search(self._own_words(text))) and self._is_place(text)
 
     def _own_words(self, text: str) -> str:
         """A text with sides named after what is there, or in the list's own words, as those sides."""
@@ -243,6 +248,10 @@ _PLACE = (
     r"|(?<=[\d'\"mtn.])\s*(?:left|right|[lr]|up|high)\b"
     r"|(?<=[\d'\"mtn.])\s*(?:up\s+|down\s+)?(?:from|off|above|below|under)\s+(?:the\s+|its\s+)?"
     r"(?:top|bottom|foot|deck|floor|ground)\b"
+)
+_OF_A_SIDE = regex(
+    r"(?<![a-z])(?:[sh]\W?[lr]|p\W?s|o\W?p|left|right|c/?l|cent(?:re|er))(?![a-z])|(?<=[\d'\"m.])\s*[lr]\b",
+    re.IGNORECASE,
 )
 # The end that a place counts from, behind a length: "1 m from DS end".
 _FROM_END = regex(

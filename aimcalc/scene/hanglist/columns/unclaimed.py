@@ -1,0 +1,172 @@
+"""Columns that no heading claims as a whole, by one word of it and by their cells: "Cue board channel" over
+figures, "Gel cut" over codes of gels, "Dim/Ch" over one number, "Height" over heights and places."""
+
+from __future__ import annotations
+
+import re
+
+from aimcalc.named import regex
+from aimcalc.scene.hanglist.columns.byvalues import NEARLY, told
+from aimcalc.scene.hanglist.columns.columnclaims import FITTING, Claiming
+from aimcalc.scene.hanglist.columns.columnkeys import (
+    AT_PARTS,
+    COUPLED,
+    HEIGHT,
+    SIDE,
+    Meaning,
+)
+from aimcalc.scene.hanglist.columns.headingparts import is_of_another_time, role_of
+from aimcalc.scene.hanglist.columns.headingwords import keys_of, split_words
+from aimcalc.scene.hanglist.rows.listrow import text_of
+from aimcalc.scene.hanglist.tongues.tongues import unaccented
+
+# The keys that words of a heading may tell, by the roles that these have in headings put together.
+_BY_ROLE = {
+    "channel": "channel",
+    "console": "channel",
+    "circuit": "circuit",
+    "dimmer": "circuit",
+    "colour": "colour",
+    "kind": "kind",
+    "type": "kind",
+}
+_NAMED = ("target", "kind", "position")
+# Words of a heading over figures of plugs that say of what else they are.
+_OF_ELSE = regex(
+    r"\b(?:mode|modes|count|counts|load\w*|watt\w*|amps?|kva|kw|weight|size|width|length|temp\w*|curve|level|intensity"
+    r"|percent|dmx|addr\w*|universe|page|group|scene|cost|price|qty|total|per|cue|type|kind|many|used|needed"
+    r"|required|rate|phase|step|year|date|time|ip|footprint|param\w*|breaker|fuse|rating|slots?|min|max|cable|name|sound|audio|ton|son|mics?|radio|video|comms?)\b"
+)
+_CUE_DESK = regex(r"\bcue\s+(?:board|desk|console)\b")
+# Before what is said beside the word that counts: "Ch on new board", "Circuit (behind bar)".
+_BEHIND = regex(r"\b(?:in|on|at)\b")  # "Ch on new board" is no old one
+_ASIDE = regex(
+    r"[(\[,;:]|\b(?:in|on|at|behind|along|for|with|from|by|as|if|this|under|over|near|beside|sur|dans|pour|au|aux|im"
+    r"|am|auf|fur|fuer|mit|in|an|en|con|del|al|op|voor|aan|met|pa|i|vid|til|ved|na|w|we|przy)\b"
+)
+
+
+def both_in_one(c: Claiming) -> None:
+    """Take a column headed as that of channels and circuits, "Dim/Ch", for the channel where each cell is one
+    number: the dimmer has the same. Where another column holds the channels it is the circuit."""
+    for k, key in list(c.keys.items()):
+        parts = key.split("+")
+        if key not in COUPLED or "colour" in parts or k not in c.meanings:
+            continue
+        cells = [text_of(cell).strip() for cell in c.values.of(k)]
+        if cells and all(re.fullmatch(r"\d{1,4}", cell) for cell in cells):
+            held = set(c.keys.values())
+            left = next((part for part in ("channel", "circuit") if part not in held), None)
+            if left:
+                c.keys[k], c.holds[k] = left, told(c.values.of(k))
+
+
+def word_among(c: Claiming) -> None:
+    """Give a column whose heading nobody knows as a whole to the key that one of its words tells, where its
+    cells fit it and no other column has it: "Cue board channel", "Lantern kind used"."""
+    found: dict[str, list[int]] = {}
+    for k, text in enumerate(c.texts):
+        if not text or k in c.keys or c.is_claimed(k) or c.meanings.get(k, Meaning()).keys:
+            continue
+        key = _told_by_word(k, text, c)
+        if key:
+            found.setdefault(key, []).append(k)
+    for key, columns in found.items():
+        if len(columns) == 1:
+            c.keys[columns[0]] = key
+            c.holds[columns[0]] = told(c.values.of(columns[0]))
+
+
+def _told_by_word(k: int, text: str, c: Claiming) -> str:
+    """The one key that a word of a heading tells and its cells fit; "" where there is none, or several."""
+    plain = unaccented(text.casefold())
+    if is_of_another_time(_BEHIND.split(plain)[0]):
+        return ""
+    for part in (_ASIDE.split(plain)[0], plain):
+        words = split_words(part)[0]
+        keys = _keys_of_words(words)
+        if keys:
+            break
+    else:
+        return ""
+    fits = [key for key in keys if key not in c.keys.values() and _fits(key, k, plain, c)]
+    if set(fits) == {"channel", "circuit"}:
+        roles = {role_of(word) for word in words}
+        fits = ["circuit"] if "dimmer" in roles else ["channel"] if "console" in roles else []
+    return fits[0] if len(fits) == 1 else ""
+
+
+def _keys_of_words(words: list[str]) -> list[str]:
+    """The keys that single words of a heading tell."""
+    if len(words) < 2:
+        return []
+    keys = []
+    for word in words:
+        key = _BY_ROLE.get(role_of(word), "")
+        if not key:
+            key = next(iter(keys_of([word])), "")
+            key = key if key in (*_NAMED, "colour") and len(word) > 2 else ""
+        keys.append(key)
+    return list(dict.fromkeys(key for key in keys if key))
+
+
+def _fits(key: str, k: int, heading: str, c: Claiming) -> bool:
+    """Whether the cells of a column are those of a key; figures are no plugs where a word says of what else
+    they are, or where most are the same."""
+    if not c.values.is_full(k):
+        return False
+    if key in ("channel", "circuit"):
+        codes = c.share("channel code", k)
+        codes = max(codes, c.share("circuit code", k)) if key == "circuit" else codes
+        else_of = _OF_ELSE.search(_CUE_DESK.sub(" ", heading))
+        cells = [text_of(cell).strip() for cell in c.values.of(k)]
+        return codes >= NEARLY and not else_of and 2 * len(set(cells)) >= len(cells)
+    if key == "colour":
+        return c.share("gel code", k) >= NEARLY  # in words, it may be that of a cable
+    return c.values.names(key, k)
+
+
+def joint_out(c: Claiming) -> None:
+    """Free a column headed as that of places, or of how units hang, whose cells are positions and numbers in
+    one, "Hung at" over "LX1 #3", or positions, where no column has these."""
+    held = set(c.keys.values())
+    for k in [k for k, key in c.keys.items() if key in ("at", "hung") and k in c.meanings]:
+        joint = not {"position", "number"} & held and c.values.share("joint", k) == 1.0
+        bars = c.keys[k] == "hung" and "position" not in held and c.values.names("position", k)
+        if joint or bars:
+            del c.keys[k]
+
+
+def heights_with_places(c: Claiming) -> None:
+    """Take a column headed as that of heights for that of places too, where some of its cells have a side:
+    the heights are those of booms, and no other column holds the places of pipes."""
+    if {"at", SIDE, *AT_PARTS} & set(c.keys.values()):
+        return
+    for k, key in list(c.keys.items()):
+        if key == HEIGHT and k in c.meanings and c.share("at", k) >= NEARLY:
+            if c.share("on a side", k) > 0:
+                c.keys[k] = "at"
+                c.meanings[k] = c.meanings[k]._replace(exact=False, heights=True)
+                c.holds[k] = told(c.values.of(k))
+            return
+
+
+def heights_among_places(c: Claiming) -> None:
+    """Take for the places the one column that nobody claims of lengths of which some have a side, where no
+    other holds any: the others are heights on booms, whatever word stands over it."""
+    held = set(c.keys.values())
+    if {"at", HEIGHT, SIDE, *AT_PARTS} & held:
+        return
+    found = [
+        k
+        for k in range(len(c.texts))
+        if k not in c.keys
+        and c.share("at", k) >= NEARLY
+        and c.share("length", k) >= FITTING
+        and c.share("on a side", k) > 0
+    ]
+    if len(found) == 1:
+        k = found[0]
+        c.keys[k] = "at"
+        c.meanings[k] = Meaning(heights=True)
+        c.holds[k] = told(c.values.of(k))
