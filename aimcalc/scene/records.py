@@ -35,6 +35,9 @@ SHORTEST_PIPE = 0.001  # metres
 LEVEL_ARC = 0.005  # metres that the three points of an arc may differ in height
 FLATTEST_ARC = 0.01  # metres that the third point is off the line of the other two, at the least
 MOST_CHORDS = 8
+STAND_HEIGHT = (
+    1.0  # metres, of a unit on a stand that does not say (our choice): what it points at level
+)
 
 
 class Place(NamedTuple):
@@ -51,6 +54,7 @@ class Place(NamedTuple):
         0.0,
         0.0,
     )  # of a boom: its foot and its top, as heights on it count
+    stood: Point | None = None  # of a stand: where it is, at STAND_HEIGHT where it says none
 
     @property
     def aside(self) -> float:
@@ -72,7 +76,8 @@ def place_of(position: Pipe | Boom | Stand | None, sort: str) -> Place:
         return Place(
             sort, x=position.x, y=position.y, reach=(position.foot or 0.0, position.height)
         )
-    return Place(sort)
+    height = STAND_HEIGHT if position.z is None else position.z
+    return Place(sort, stood=(position.x, position.y, height))
 
 
 def build_pipe(entry: Entry, unit: str) -> Pipe | None:

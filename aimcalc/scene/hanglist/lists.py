@@ -38,7 +38,7 @@ from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.whole.aimedsides import not_against, of_all_tables
 from aimcalc.scene.hanglist.whole.mirroredrows import with_mirrored
 from aimcalc.scene.hanglist.whole.sharedchannels import share_channels
-from aimcalc.scene.hanglist.whole.unaimed import point_unaimed
+from aimcalc.scene.hanglist.whole.unaimed import may_hold_targets, point_unaimed
 from aimcalc.scene.hanglist.whole.unplaced import Unplaced
 from aimcalc.scene.hanglist.whole.unsided import Unsided
 from aimcalc.scene.hanglist.whole.upstageplaces import UpstagePlaces
@@ -276,7 +276,7 @@ def _read(
         _work_out_places(reader, rows, placed)
         point_arms(rows, around, noticed)
         where = reader.columns.where_headed()
-        values = Cells(reader.head.rows[reader.head.last + 1 :], reader.meanings.fits)
+        values = _cells_of(reader)
         number_by_shelf(rows, reader.meanings.placing.shelves)
         ask_which_numbers(rows, reader.columns.headings, values, log, where)
         share_channels(
@@ -290,14 +290,19 @@ def _read(
     if not every and not log.mistakes:
         _ask_for_units(readers, name, log)
     tabled = () if lines is not None else readers
-    headed = any("target" in reader.columns.headings.by_key for reader in tabled)
+    may_say = any(may_hold_targets(r.columns.headings, _cells_of(r)) for r in tabled)
     in_reserve = {source for reader in readers for source in reader.rows.in_reserve.values()}
     if lines is None:
-        point_unaimed(every, around, noticed, headed=headed, in_reserve=in_reserve)
+        point_unaimed(every, around, noticed, may_say=may_say, in_reserve=in_reserve)
     columns = tuple(line for reader in tabled for line in reader.columns.column_table())
     rows_found = [(row.raw, row.where, row.source) for row in every]
     sure = all(table.head.first >= 0 and table.head.score >= SURE for table in tables)
     return HangList(rows_found, noticed.taken(), columns), sure
+
+
+def _cells_of(reader: TableReader) -> Cells:
+    """The cells of the rows of a table that are as full as those of units are."""
+    return Cells(reader.head.rows[reader.head.last + 1 :], reader.meanings.fits)
 
 
 def _noticed_of(file: ListFile, name: str) -> Noticed:

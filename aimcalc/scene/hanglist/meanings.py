@@ -209,6 +209,7 @@ class Meanings:
         text = text_of(cell)
         if NO_TARGET.fullmatch(text) and self.targets.find(text).name is None:
             del raw["target"]
+            remarks += [("", text)] if text.strip(" -–—/?") else []
             return
         column = self.headings.by_key.get("target")
         for word in (

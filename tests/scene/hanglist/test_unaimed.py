@@ -25,13 +25,24 @@ def test_units_of_a_kind_that_is_nowhere_aimed_point_straight_down(
     text = f"{HEAD}{AIMED}LX 2;1;3 m SR;wide;{none}\nLX 2;2;1 m SL;wide;{none}\n"
     units = scene_of(tmp_path, text).units
     assert [unit.point for unit in units] == [None, None, (-3.0, 4.0, 0.0), (1.0, 4.0, 0.0)]
-    assert [unit.note for unit in units[2:]] == ["no target in the list"] * 2
+    said = f"{none}; " if none not in ("", "-", "?", "—") else ""
+    assert [unit.note for unit in units[2:]] == [f"{said}no target in the list"] * 2
     told = " ".join(told_of(tmp_path / "told", text).split())
     assert "the units of rows 4, 5 (wide) have no target: read as pointed straight down" in told
 
 
-def test_a_list_without_targets_is_one_of_what_hangs(tmp_path: Path) -> None:
-    text = "Bar;Unit;Distance;Type\nLX 1;1;2 m SL;spot\nLX 2;1;1 m SR;wide\n"
+@pytest.mark.parametrize("words", ["Stage wash", "all over", "N/A (moves)", "general", "überall"])
+def test_words_for_all_of_the_stage_are_no_target_and_kept_as_a_remark(
+    tmp_path: Path, words: str
+) -> None:
+    unit = scene_of(tmp_path, f"{HEAD}{AIMED}LX 2;1;3 m SR;wide;{words}\n").units[-1]
+    assert (unit.point, unit.note) == ((-3.0, 4.0, 0.0), f"{words}; no target in the list")
+
+
+@pytest.mark.parametrize("column", ["", ";Mode", ";Remark", ";Supplied by"])
+def test_a_list_without_targets_is_one_of_what_hangs(tmp_path: Path, column: str) -> None:
+    more = ";plain" if column else ""
+    text = f"Bar;Unit;Distance;Type{column}\nLX 1;1;2 m SL;spot{more}\nLX 2;1;1 m SR;wide{more}\n"
     assert [unit.point for unit in scene_of(tmp_path, text).units] == [(2, 2, 0), (-1, 4, 0)]
 
 
@@ -70,6 +81,15 @@ def test_it_is_straight_under_its_clamp_whatever_the_pipe_counts_from(
     unit, answer = scene.units[-1], solve_rig(scene).answers[-1]
     assert unit.point is not None
     np.testing.assert_allclose(unit.point[:2], answer.clamp[:2], atol=1e-6)
+
+
+def test_from_a_stand_it_points_level_at_the_height_that_the_stand_has(tmp_path: Path) -> None:
+    scene = scene_of(tmp_path, f"{HEAD}{AIMED}floor;1;;wide;\n")
+    stand = next(each for each in scene.stands if each.name == "floor")
+    point = scene.units[-1].point
+    assert point is not None
+    assert point[2] == (1.0 if stand.z is None else stand.z)
+    assert point[:2] == ((0.0, stand.y) if abs(stand.x) >= 0.5 else (stand.x, stand.y + 2.0))
 
 
 def test_from_a_boom_it_points_level_across_to_the_centre_line(tmp_path: Path) -> None:

@@ -23,10 +23,14 @@ _THINGS = {
 }
 TARGET_WORDS: tuple[dict[str, str], ...] = (_PLAYERS, _PLAYERS | _THINGS)
 
-# What stands for a target where there is none, or none yet.
+# What stands for a target where there is none, or none yet, or all of the stage.
 NO_TARGET = regex(
     r"\s*(?:-+|–|—|/|\?+|n\.?/?a\.?|none|t\.?b\.?[acdn]\.?"
-    r"|(?:no|not|un)[\s-]?(?:focus(?:s?ed)?|target|aim))\s*",
+    r"|(?:no|not|un)[\s-]?(?:focus(?:s?ed)?|target|aim)"
+    r"|movers?|moves|moving|all over|everywhere|various|general|effects?|fx|programmed|busk(?:ed|ing)?"
+    r"|(?:(?:whole|full|all|general|stage|colou?r|over\s?all)\s+)+(?:stage|wash|cover)|wash"
+    r"|[uü]berall|diverse?s?|divers|partout|varios|vari|overal|hela scenen|allgemein)\s*"
+    r"(?:\([^()]{0,40}\)\s*)?",
     re.IGNORECASE,
 )
 

@@ -6,8 +6,11 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Collection
 from math import dist
+from typing import Any
 
-from aimcalc.named import NamedTuple
+from aimcalc.named import NamedTuple, regex
+from aimcalc.scene.hanglist.columns.byvalues import Cells
+from aimcalc.scene.hanglist.columns.columnkeys import REMARK, Headings
 from aimcalc.scene.hanglist.rows.listrow import Around, Row, text_of
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import Wrong
@@ -16,7 +19,15 @@ from aimcalc.scene.readers import length
 from aimcalc.scene.records import Place
 
 LEAST_ASIDE = 0.5  # metres off the centre line, of a boom whose units point across to it
-REMARK = "no target in the list"  # on the rows of the crew's sheets
+UPSTAGE = 2.0  # metres to the point of a unit on the centre line
+NO_TARGET_IN_LIST = "no target in the list"  # on the rows of the crew's sheets
+LONGEST = 60  # characters of a cell that may be a target
+_WORD = regex(r"[^\W\d_]{3}")
+_OF_OTHER_THINGS = regex(
+    r"\b(?:modes?|watts?|power|patch|dmx|addr\w*|univ\w*|suppl\w*|owners?|hire\w*|stock|check\w*|done|ticks?"
+    r"|cables?|leads?|access\w*|gobos?|lamps?|weight|status|qty|serial|cases?|clamps?|safety|crew|who|notes?"
+    r"|remarks?|comments?|bemerk\w*|remarque\w*|observ\w*|opm\w*|anm\w*|note|zubeh\w*|ger\w*nr|phase)\b"
+)
 MOST_ROWS = 12  # that are told by their numbers
 
 
@@ -32,17 +43,17 @@ def point_unaimed(
     around: Around,
     noticed: Noticed,
     *,
-    headed: bool,
+    may_say: bool,
     in_reserve: Collection[str],
 ) -> None:
     """Point the units that have no target, where that is no slip: none of their kind has one, or their row
-    calls them spare. What may say a target elsewhere, remarks of a list without a column of them, is asked.
+    calls them spare. Where another column of the list may hold targets, they are asked for.
 
     Args:
         rows: all units of the list.
         around: what of the scene the list is read by.
         noticed: takes the warning.
-        headed: whether a column of it holds targets.
+        may_say: whether a column that nobody understands may hold targets (`may_hold_targets`).
         in_reserve: the sources of units that are called spare.
     """
     by_kind: dict[str, list[Row]] = defaultdict(list)
@@ -53,19 +64,33 @@ def point_unaimed(
         meant = not any(map(_is_aimed, of_kind))
         for row in of_kind:
             spare = row.source in in_reserve
-            if (
-                _is_aimed(row)
-                or not (meant or spare)
-                or not (headed or spare or "note" not in row.raw)
-            ):
+            if _is_aimed(row) or not (spare or (meant and not may_say)):
                 continue
             pointed = _pointed(row, around)
             if pointed is not None:
                 row.raw["point"] = [f"{round(each, 6)!r} m" for each in pointed.point]
-                row.raw["note"] = "; ".join(filter(None, (row.raw.get("note"), REMARK)))
+                row.raw["note"] = "; ".join(filter(None, (row.raw.get("note"), NO_TARGET_IN_LIST)))
                 done[pointed.how].append(row)
     for how, pointed_so in done.items():
         noticed.last.append(_told(pointed_so, how, noticed.name))
+
+
+def may_hold_targets(headings: Headings, cells: Cells) -> bool:
+    """Whether a list without a column of targets has one that may hold them: its heading is none of those of
+    other things, and most of its cells are words."""
+    if "target" in headings.by_key:
+        return False
+    return any(
+        column.key == REMARK
+        and not _OF_OTHER_THINGS.search(column.heading.casefold())
+        and _are_words(cells.of(column.place), len(cells.rows))
+        for column in headings.columns
+    )
+
+
+def _are_words(cells: list[Any], rows: int) -> bool:
+    worded = [cell for cell in cells if isinstance(cell, str) and _WORD.search(cell[:LONGEST])]
+    return 2 * len(worded) >= max(rows, 1)
 
 
 def _is_aimed(row: Row) -> bool:
@@ -75,6 +100,8 @@ def _is_aimed(row: Row) -> bool:
 def _pointed(row: Row, around: Around) -> Pointed | None:
     """Where a unit without a target is pointed; None where it has no place of its own, or nobody can say."""
     place = around.places.get(str(row.raw.get("position")))
+    if place is not None and place.stood is not None:
+        return _level(*place.stood)
     if place is None or place.chords or "at" not in row.raw:
         return None
     try:
@@ -84,9 +111,14 @@ def _pointed(row: Row, around: Around) -> Pointed | None:
     if place.pipe is not None and place.pipe.through is None:
         x, y = _on(place, place.pipe, at)
         return Pointed((x, y, 0.0), "straight down")
-    if place.sort == "boom" and abs(place.x) >= LEAST_ASIDE:
-        return Pointed((0.0, place.y, at), "level across, to the centre line")
-    return None
+    return _level(place.x, place.y, at) if place.sort == "boom" else None
+
+
+def _level(x: float, y: float, z: float) -> Pointed:
+    """Level to the centre line, or, from there, upstage."""
+    if abs(x) < LEAST_ASIDE:
+        return Pointed((x, y + UPSTAGE, z), "level upstage")
+    return Pointed((0.0, y, z), "level across, to the centre line")
 
 
 def _on(place: Place, pipe: Pipe, at: float) -> tuple[float, float]:
