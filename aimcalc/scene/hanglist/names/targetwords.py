@@ -25,7 +25,7 @@ TARGET_WORDS: tuple[dict[str, str], ...] = (_PLAYERS, _PLAYERS | _THINGS)
 
 # What stands for a target where there is none, or none yet, or all of the stage.
 NO_TARGET = regex(
-    r"\s*(?:-+|–|—|/|\?+|n\.?/?a\.?|none|t\.?b\.?[acdn]\.?"
+    r"\s*(?:-+|–|—|/|\?+|n\.?/?a\.?|none|t\.?b\.?(?:a|c|d|n)\.?"
     r"|(?:no|not|un)[\s-]?(?:focus(?:s?ed)?|target|aim)"
     r"|movers?|moves|moving|all over|everywhere|various|general|effects?|fx|programmed|busk(?:ed|ing)?"
     r"|(?:(?:whole|full|all|general|stage|colou?r|over\s?all)\s+)+(?:stage|wash|cover)|wash"
