@@ -15,6 +15,9 @@ LONGEST = 100  # characters of such a cell
 _FREE = (
     r"empty|vacant|unused|not\sused|free|blank|reserved|available|no\sunit|void|frei|leer|unbelegt"
     r"|nicht\sbelegt|libre|lliure"
+    r"|nothing(?:\s(?:in|on|at|here|there)\b.*)?|no\s(?:lamp|lantern|light|fixture|instrument)|nix|nichts|niets"
+    r"|rien|niente|nada|ingenting|tomt|(?:faulty|dead|broken)?\W*do\snot\suse|dead|out\sof\s(?:order|use)|defekt"
+    r"|hors\sservice|fuori\suso|(?:non\s|in)utilise|unbenutzt"
     r"|vide|vuot[oa]|liber[oa]|vaci[oa]|livre|vazi[oa]|vrij|leeg|ledig|vapaa|tyhja|woln[ey]|volne"
 )
 _SPARE = (

@@ -21,7 +21,7 @@ from aimcalc.scene.hanglist.names.sections import (
 from aimcalc.scene.hanglist.names.targetwords import BESIDE
 from aimcalc.scene.hanglist.pagelines.legend import is_keyed
 from aimcalc.scene.hanglist.rows.listrow import Row, blank, is_total, text_of
-from aimcalc.scene.hanglist.rows.rowlabels import are_sides, is_label
+from aimcalc.scene.hanglist.rows.rowlabels import are_sides, is_headed, is_label
 from aimcalc.scene.hanglist.table.secondtable import CODES
 
 MOST_IN_SECTION = 3  # cells of a row with the name of a position
@@ -176,6 +176,8 @@ class RowKinds:
             return True
         if "position" in raw and self._is_position(raw):
             return False
+        if not raw.keys() & {"number", "at", "target", "point", HEIGHT} and is_headed(row):
+            return True
         kind, target = (
             self.fits(key, raw[key]) if key in raw else None for key in ("kind", "target")
         )

@@ -3,6 +3,7 @@ what it all weighs and draws, and arrows to the sides of the stage."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import Any
 
@@ -20,7 +21,37 @@ def is_label(row: Sequence[Any]) -> bool:
     if not cells or max(map(len, cells)) > LONGEST:
         return False
     first = (cells[0] if cells[0].isascii() else unaccented(cells[0])).casefold()
-    return bool(_LABEL.fullmatch(first)) or any(map(_REACHED.search, cells))
+    if len(cells) <= MOST_MEASURED and any(map(_MEASURED.fullmatch, cells)):
+        return True
+    return bool(_LABEL.fullmatch(first)) or any(
+        _REACHED.search(c) or _PAGE.fullmatch(c) for c in cells
+    )
+
+
+def is_headed(row: Sequence[Any]) -> bool:
+    """Whether a row begins with a word for what it lists and goes on with that: "Hire:", "Gel cuts"."""
+    cells = [text_of(cell).strip() for cell in row if not blank(cell)]
+    headed = len(cells) > 1 and len(cells[0]) <= LONGEST_HEAD
+    return headed and bool(STOCK.fullmatch(cells[0]) or _HEADED.fullmatch(cells[0]))
+
+
+LONGEST_HEAD = 30  # characters of such a word
+_HEADED = regex(r"[^\W\d_][^:]*[^\W\d_]\s*:")
+# What stands over a list of what is in stock, counted or ordered.
+STOCK = regex(
+    r"\W*(?:(?:lantern|lamp|light|unit|fixture|colou?r|gel|filter|equipment|kit|house)s?\s)?"
+    r"(?:totals?|counts?|summary|stock|accessor(?:y|ies)|inventory|hire[ds]?(?:\sin)?|cuts?|call)\W*",
+    re.IGNORECASE,
+)
+MOST_MEASURED = 4  # cells of a row that says what something weighs or draws
+_MEASURED = regex(
+    r"[~≈]?\s*\d+(?:[.,]\d+)?\s*(?:kgs?|kilos?|lbs?|k[vw]a?|amps?)\b\.?", re.IGNORECASE
+)
+_PAGE = regex(
+    r"(?:page|p\.?|pg\.?|sheet|seite|s\.|blatt|bl\.|feuille|pag(?:e|ina)?\.?|página|pagina|hoja|foglio|blad|sida|side|str\.?)"
+    r"\s*\d{1,2}\s*(?:of|/|von|de|di|van|av|af|z)\s*\d{1,2}",
+    re.IGNORECASE,
+)
 
 
 def are_sides(row: Sequence[Any]) -> bool:
@@ -56,7 +87,7 @@ _WHOM = (
     r"|(?:production|master|head)\selectrician|stage\smanager|prod\w*\.?\s?(?:lx|elec\w*)|crew(?:\schief)?|lx\s(?:crew|chief)"
 )
 _LABEL = regex(
-    rf"\W*(?:(?:{_WHO}|{_BY_HAND})(?:\s(?:by|on|at|von|am|par|le|da|il|por|el|door|op|av|af)\b.*)?\s*(?::.*|\.)?"
+    rf"\W*(?:(?:{_WHO}|{_BY_HAND})(?:\s(?:by|on|at|von|am|par|le|da|il|por|el|door|op|av|af)\b.*)?\s*(?::.*|\.|_.*)?"
     r"|(?:[^\W\d_]+\s){1,2}(?:checked|tested|ordered|done|completed?)\W*"
     rf"|(?:{_WHEN}|{_HOW_MUCH}|{_WHOM})\s*(?:[:=].*|\.|\([^()]*\))?)"
 )

@@ -9,11 +9,12 @@ from typing import Any
 
 from aimcalc.named import NamedTuple
 from aimcalc.scene.hanglist.columns.columnclaims import LOOKED_THROUGH, Fits
-from aimcalc.scene.hanglist.columns.columnkeys import Headings
+from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS, HEIGHT, Headings
 from aimcalc.scene.hanglist.columns.headings import heading_score, meaning
 from aimcalc.scene.hanglist.columns.headingsides import says_sign
 from aimcalc.scene.hanglist.columns.tradewords import LENGTHS
-from aimcalc.scene.hanglist.rows.listrow import blank, says_nothing
+from aimcalc.scene.hanglist.rows.listrow import blank, is_total, says_nothing, text_of
+from aimcalc.scene.hanglist.rows.rowlabels import STOCK
 from aimcalc.scene.mistakes import FILE, Wrong, show
 
 LOOKED_AT = 200  # first rows among which headings are looked for
@@ -163,18 +164,80 @@ MOST_FIGURES = 2  # cells with a figure in a row of headings
 def ends_before(head: Head, fits: Fits) -> int:
     """The row of headings of something else, under a blank one below the units: its index, or that after the
     last row looked at."""
-    rows = head.rows
+    rows, keys = head.rows, _keys_of(head.headings())
     for k in range(head.last + 2, len(rows) - 1):
-        if not says_nothing(rows[k - 1]):
+        if not (says_nothing(rows[k - 1]) or _is_titled(rows, k, head.last)):
             continue
         words = [cell for cell in rows[k] if not blank(cell)]
         named = all(isinstance(w, str) and w.strip() and not _has_digit(w) for w in words)
-        if len(words) < FEWEST_HEADINGS or not named:
+        if not named or not (_is_of_else(words, keys) or len(words) >= FEWEST_HEADINGS):
             continue
         ours = any(fits(key, w) for key in ("position", "kind", "target") for w in words)
-        if not ours and not heading_score(rows[k]) and not any(_is_unit(r, fits) for r in rows[k:]):
+        known = heading_score(rows[k]) and not _is_of_else(words, keys)
+        if not ours and not known and not any(_is_unit(r, fits) for r in rows[k:]):
+            return k
+    return counts_from(head, fits)
+
+
+def _keys_of(cells: Iterable[Any]) -> set[str]:
+    return {key for cell in cells if not blank(cell) for key in meaning(cell).keys[:1]}
+
+
+def _is_titled(rows: list[list[Any]], k: int, last: int) -> bool:
+    """Whether a row stands under a title of one cell that is parted off from the units by a blank row."""
+    return k - 2 > last and _filled(rows[k - 1]) == 1 and says_nothing(rows[k - 2])
+
+
+def _filled(row: Iterable[Any]) -> int:
+    return sum(not blank(cell) for cell in row)
+
+
+def _is_of_else(words: list[Any], keys: set[str]) -> bool:
+    """Whether headings are those of a count, a patch or a stock under those of units (`keys`): they name two
+    things or more, and neither where units are nor what they are aimed at, which the units' own do."""
+    named = _keys_of(words)
+    alone = (
+        len(words) > 1
+        and bool(named)
+        and not named & _OF_UNITS
+        and not named >= {"position", "number"}
+    )
+    return alone and keys >= {"number", "at", "target"}
+
+
+_OF_UNITS = {"at", HEIGHT, "target", "point", *AT_PARTS}
+
+
+def counts_from(head: Head, fits: Fits) -> int:
+    """The first row behind all units that counts them, or begins a list of what is in stock: "Totals" over
+    "6 | Profiles", or two kinds and more, each with its figure; its index, or that after the last row."""
+    rows = head.rows
+    last = next((k for k in range(len(rows) - 1, head.last, -1) if _is_unit(rows[k], fits)), -1)
+    if last < 0 or not _keys_of(head.headings()) >= {"number", "target"}:
+        return len(rows)
+    if any(_filled(row) >= ENOUGH and _is_placed(row, fits) for row in rows[last + 1 :]):
+        return len(rows)
+    for k in range(last + 1, len(rows)):
+        words = [str(cell).strip() for cell in rows[k] if not blank(cell)]
+        if words and (is_total(words[0]) or STOCK.fullmatch(words[0])):
+            return k
+        after = rows[k + 1] if k + 1 < len(rows) else []
+        counted = _counted(rows[k], fits), _counted(after, fits)
+        if says_nothing(rows[k - 1]) and all(counted) and counted[0] != counted[1]:
             return k
     return len(rows)
+
+
+def _is_placed(row: list[Any], fits: Fits) -> bool:
+    return any(fits(key, c) for c in row if isinstance(c, str) for key in ("target", "place"))
+
+
+def _counted(row: list[Any], fits: Fits) -> str:
+    """The kind of a row that says a kind and a figure and nothing else; "" of any other."""
+    cells = [text_of(cell).strip() for cell in row if not blank(cell)]
+    words = [cell for cell in cells if not cell.isdecimal()]
+    one = words[0] if len(cells) == 2 and len(words) == 1 else ""
+    return one if one and fits("kind", one) else ""
 
 
 LONGEST_HEADING = 5  # words of one of two rows of headings
