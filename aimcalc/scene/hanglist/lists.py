@@ -38,6 +38,7 @@ from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.whole.aimedsides import not_against, of_all_tables
 from aimcalc.scene.hanglist.whole.mirroredrows import with_mirrored
 from aimcalc.scene.hanglist.whole.sharedchannels import share_channels
+from aimcalc.scene.hanglist.whole.topdown import ask_rising
 from aimcalc.scene.hanglist.whole.unaimed import may_hold_targets, point_unaimed
 from aimcalc.scene.hanglist.whole.unplaced import Unplaced
 from aimcalc.scene.hanglist.whole.unsided import Unsided
@@ -328,6 +329,7 @@ def _work_out_places(reader: TableReader, rows: list[Row], placed: set[str]) -> 
     placing, own = reader.meanings.placing, reader.meanings.own_lines
     Gaps(placing, reader.lines.words, own.parts).place(rows)
     UpstagePlaces(placing).count(rows)
+    ask_rising(placing, rows)
     Unsided(placing).note(rows)
     Unplaced(placing).place(rows, placed, order_said(reader.lines.alone, placing.said.bare))
 

@@ -77,6 +77,8 @@ class TableColumns:
         below: list[list[Any]],
         supposed: dict[tuple[int, str], str] | None,
     ) -> tuple[Headings, list[tuple[int, Wrong]]]:
+        if not self.around.columns:
+            cells = [self.lines.sorts_out(cell) for cell in cells]
         units = [LENGTHS.get(text_of(cell).casefold().strip(" .:()")) for cell in cells]
         self.lines.beside_feet = "ft" in units
         return headings_of(

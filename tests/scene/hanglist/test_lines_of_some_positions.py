@@ -165,3 +165,64 @@ def test_two_ends_of_one_position_are_asked_about(tmp_path: Path) -> None:
     ]
     said = asked_in(tmp_path, HOUSE, rows)
     assert "from the SL end and from the SR end" in said
+
+
+OF_SORTS = """[scene]
+title = "Hall"
+hang = "list.csv"
+[[pipe]]
+name = "Zug 1"
+trim = 6
+y = 3
+from = -8
+to = 8
+[[pipe]]
+name = "Zug 2"
+trim = 6
+y = 5
+from = -8
+to = 8
+[[pipe]]
+name = "Galerie links"
+start = [7, -2, 5]
+end = [7, 8, 5]
+[[pipe]]
+name = "Galerie rechts"
+start = [-7, -2, 5]
+end = [-7, 8, 5]
+[[boom]]
+name = "Turm 1"
+x = 6
+y = 2
+height = 5
+[[target]]
+name = "Mitte"
+x = 0
+y = 4
+[[kind]]
+name = "Spot"
+family = "ers"
+field = 30
+"""
+
+
+@pytest.mark.parametrize(
+    ("heading", "plus"),
+    [
+        (
+            "m (Züge: ab Mitte, + = vom Zuschauer aus rechts; Galerien: ab Portal; Türme: ab Boden)",
+            1,
+        ),
+        ("m (Züge: ab Mitte, + = Zuschauer links; Galerien: ab Portal nach hinten)", -1),
+        ("Maß in m (Züge: + = SL / Galerien: ab Portallinie)", 1),
+        ("Dist m (pipes: from centre, + = SL; Galerien: from the plaster line, upstage)", 1),
+        ("Position [Zug 1, Zug 2: + = house left; Galerien: upstage of plaster]", -1),
+    ],
+)
+def test_one_heading_says_it_of_each_sort_of_position(
+    tmp_path: Path, heading: str, plus: int
+) -> None:
+    rows = [("Zug 1", "3"), ("Zug 2", "-2"), ("Galerie links", "2,5"), ("Galerie rechts", "6")]
+    lines = [f'Standort;Nr;"{heading}";Lampe;Ziel', *(f"{p};1;{at};Spot;Mitte" for p, at in rows)]
+    read = [unit.at for unit in scene_in(tmp_path, OF_SORTS, lines).units]
+    assert read == [3 * plus, -2 * plus, 2.5 - 3, 6 - 3]  # the middle is 3 m upstage

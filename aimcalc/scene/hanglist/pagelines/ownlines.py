@@ -12,7 +12,7 @@ from aimcalc.scene.hanglist.pagelines.said import Said
 from aimcalc.scene.hanglist.pagelines.titles import said_by
 from aimcalc.scene.hanglist.places.origins import Upstage
 from aimcalc.scene.hanglist.rows.bothsides import positions_in
-from aimcalc.scene.hanglist.tongues.tongues import in_english
+from aimcalc.scene.hanglist.tongues.tongues import in_english, unaccented
 
 LONGEST = 300  # characters of a line that is looked through
 _LONGEST_LEAD = 40  # and of the names that lead one of its parts
@@ -72,6 +72,7 @@ class OwnLines:
     def __init__(self, positions: Names) -> None:
         self.positions = positions
         self._words = {name: _singular(name) for name in positions.names}
+        self._stems = {name: {_stem(one) for one in own} for name, own in self._words.items()}
 
     def parts(self, line: str) -> list[tuple[tuple[str, ...], str]]:
         """The parts of a line, each with the positions that it speaks of alone; none for one that speaks of
@@ -93,6 +94,14 @@ class OwnLines:
             else:
                 found[-1] = (*found[-1][:2], end)
         return [(names, line[start:end]) for names, start, end in found]
+
+    def of_sorts(self, text: str) -> bool:
+        """Whether a text says something of each sort of position: each of its parts is led by names, or
+        one by a word for whatever units hang on, "LX: from CL; booms: from the floor"."""
+        parts = self.parts(text)
+        general = [part for names, part in parts if not names]
+        plain = all(any(_singular(x) <= _GENERIC for x in _leads(part)) for part in general)
+        return len({names for names, _ in parts}) > 1 and len(general) < 2 and plain
 
     def named(self, part: str) -> tuple[str, ...]:
         """The positions whose names lead a part of a line."""
@@ -129,6 +138,9 @@ class OwnLines:
         if len(several) > 1:
             return several
         group = [name for name, own in self._words.items() if words and words <= own]
+        if not group and len(words) <= MOST_STEMS:
+            stems = {_stem(word) for word in words}
+            group = [name for name, own in self._stems.items() if stems and stems <= own]
         return tuple(group) if 0 < len(group) < len(self._words) else ()
 
     def _run(self, before: str, first: str, last: str) -> tuple[str, ...]:
@@ -182,6 +194,18 @@ def _singular(words: str) -> frozenset[str]:
     return frozenset(_PLURAL.sub(_one, word) for word in found) - {"and", "the"}
 
 
+def _stem(word: str) -> str:
+    """A word without the end of its plural or singular in other languages: "Züge" and "Zug", "Galerien" and
+    "Galerie", "americane" and "americana"."""
+    if len(word) < SHORTEST_STEM:
+        return word
+    stem = _ENDING.sub("", unaccented(word))
+    return stem[:-1] if stem[-2:-1] == stem[-1] else stem  # "trekken" of "trek"
+
+
+MOST_STEMS = 2  # words of a name that may be plural in another language
+SHORTEST_STEM = 4  # letters
+_ENDING = regex(r"(?<=\w{3})(?:e[nrs]?|n|[aios]s?)$")
 _PLURAL = regex(r"(?:ies|(?<=ss|sh|ch)es|(?<=[^s])s)$")
 
 

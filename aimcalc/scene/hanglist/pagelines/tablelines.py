@@ -35,6 +35,7 @@ FEW_CELLS = 3  # of a line
 LONG_LINE = 12  # characters of a line that says something of gaps
 
 
+_BRACKET_LAST = regex(r"[(\[]([^()\[\]]{20,200})[)\]]\W{0,3}$")
 _DIMS = regex(r"\bdims?\b", re.IGNORECASE)
 
 
@@ -51,6 +52,7 @@ class TableLines:
         )  # lines right under such rows, which speak of these units alone
         self.words: list[str] = []  # of all lines that are long enough
         self.alone: list[str] = []  # lines that stand by themselves, of whatever length
+        self.of_sorts: list[str] = []  # what headings say of each sort of position
         self.beside_feet = False  # a heading says feet, so that "in" is inches
         self.cuts_lined = False  # rows with a line through them are said to be cut
         self.lower = ""  # the side of the lower number of a pair "each side"
@@ -139,6 +141,7 @@ class TableLines:
         told = [(k, "; ".join(str(cell).strip() for cell in row)) for k, row in cells.items()]
         told = [(k, line) for k, line in told if len(line) > LONG_LINE or ":" in line]
         told = [(k, line) for k, line in told if k not in self.beneath]
+        told += [(0, line) for line in self.of_sorts]
         found = parted(
             told, self.said, self.meanings.own_lines, lambda words: str(self._plain_cell(words))
         )
@@ -175,6 +178,20 @@ class TableLines:
         sided = own_end(english, self.said.bare, self.said.end, self.said.vague)
         turned = self.placing.ways.plain(sided)
         return explained or (turned if turned != english else self.placing.ways.plain(heading))
+
+    def sorts_out(self, heading: Any) -> Any:
+        """A heading without its bracket, where this says something of each sort of position: "m (bars: from
+        CL; booms: from the floor)"."""
+        found = _BRACKET_LAST.search(heading) if isinstance(heading, str) else None
+        if found is None or found.start() == 0:
+            return heading
+        if not self.meanings.own_lines.of_sorts(found[1]):
+            return heading
+        if found[1] not in self.of_sorts:
+            self.of_sorts.append(found[1])
+            said = f'the heading says how places are read: "{found[1][:80]}".'
+            self.noticed.note("list-at", said)
+        return heading[: found.start()].strip()
 
     def _is_way_in(self, heading: str) -> bool:
         """Whether a heading is the word "in", and no inches, as of a scene in metres without feet beside."""
