@@ -116,3 +116,22 @@ def test_a_sign_of_a_line_is_the_side_of_what_stands_there(
 def test_a_sign_whose_side_no_name_tells_is_asked(tmp_path: Path, heading: str) -> None:
     with pytest.raises(SceneError, match="SL"):
         _places(tmp_path, NEITHER, heading)
+
+
+@pytest.mark.parametrize(
+    ("line", "plus"),
+    [
+        ("x in m ab Mitte, Plus = links aus Sicht der Darsteller", 1),
+        ("x in m ab Mitte, Plus = rechts aus Sicht der Darsteller", -1),
+        ("m from centre, + = left as the actors see it", 1),
+        ("mètres depuis l'axe, + = droite du comédien", -1),
+    ],
+)
+@pytest.mark.parametrize("words", [("links", "rechts"), ("left", "right"), ("gauche", "droite")])
+def test_left_and_right_beside_a_sign_are_those_of_whom_the_line_names_and_no_tower(
+    tmp_path: Path, line: str, plus: int, words: tuple[str, str]
+) -> None:
+    """The house calls the towers as they are seen from the seats."""
+    left, right = words
+    names = {**EAST, "left": f"Tower {right}", "right": f"Tower {left}"}
+    assert _places(tmp_path, names, "Place", line) == [3 * plus, -2 * plus]

@@ -10,6 +10,7 @@ from collections.abc import Callable
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.places.compass import ASIDE, point_of
 from aimcalc.scene.hanglist.rows.listrow import Around
+from aimcalc.scene.hanglist.tongues.tongues import in_english
 
 _SIGN_WORDS = ("+", "=", "plus", "posit", "minus", "negat", "moins")
 
@@ -62,7 +63,7 @@ class SignWays:
             if side:
                 return side, _rest(words[count:])
         point = point_of(words[0])
-        if not point and (bare or len(words[0]) < 4):
+        if not point and (bare or len(words[0]) < 4 or _is_left_or_right(words[0])):
             return "", ""
         side = self.side_of(point or words[0].casefold())
         count = 1
@@ -77,6 +78,15 @@ class SignWays:
                 aside = place.x if place.sort == "boom" else place.aside
                 return "" if abs(aside) < ASIDE else "SL" if aside > 0 else "SR"
         return ""
+
+
+def _is_left_or_right(word: str) -> bool:
+    """Whether a word is left or right in some language: whose it is, others say, and no "Turm links" of the
+    house."""
+    return in_english(word.casefold()).strip() in ("left", "right") or word.casefold() in _OTHERS
+
+
+_OTHERS = frozenset("linke linker linkes rechte rechter rechtes".split())
 
 
 def _rest(words: list[str]) -> str:
