@@ -86,7 +86,7 @@ def _is_left_or_right(word: str) -> bool:
     return in_english(word.casefold()).strip() in ("left", "right") or word.casefold() in _OTHERS
 
 
-_OTHERS = frozenset("linke linker linkes rechte rechter rechtes".split())
+_OTHERS = frozenset(["linke", "linker", "linkes", "rechte", "rechter", "rechtes"])
 
 
 def _rest(words: list[str]) -> str:
