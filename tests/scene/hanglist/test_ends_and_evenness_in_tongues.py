@@ -529,3 +529,66 @@ def test_der_and_izq_in_a_column_of_sides(tmp_path: Path) -> None:
 def test_what_a_bracket_says_beside_a_side_is_a_remark(tmp_path: Path) -> None:
     scene = read(tmp_path, rows_under("Distance", "2.2m S.L. (was 1.8, moved for the speaker)"))
     assert places(scene) == [2.2]
+
+
+@pytest.mark.parametrize(
+    ("line", "end"),
+    [
+        ("0 = SR end of pipe", "SR"),
+        ("0 is the SL end of each pipe", "SL"),
+        ("SL end = 0", "SL"),
+        ("SR end is zero", "SR"),
+        ("0 m = SL end", "SL"),
+        ("tape 0 at SL", "SL"),
+        ("0 = house left end", "SR"),
+        ("Nullpunkt = Ende SL", "SL"),
+        ("0 = extremo SR", "SR"),
+        ("zéro = extrémité cour", "SL"),
+    ],
+)
+def test_an_end_that_is_nought_is_where_places_count_from(line: str, end: str) -> None:
+    assert said_by([(1, [line])]).end == end
+
+
+@pytest.mark.parametrize("line", ["0 = centre line", "SL end = 0.5 m", "SR end = 6 m", "+ = SL"])
+def test_what_is_nought_elsewhere_is_no_end_that_places_count_from(line: str) -> None:
+    assert not said_by([(1, [line])]).end
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Abstand der Scheinwerfer 1,5 m",
+        "Lampenabstand 1,5 m",
+        "Abstand je 1,5 m",
+        "alle 1,5 m ein Scheinwerfer",
+        "entraxe 1,50 m",
+        "un projecteur tous les 1,50 m",
+        "espacés de 1,5 m",
+        "interasse 1,5 m",
+        "distanziati di 1,5 m",
+        "ogni 1,5 m",
+        "espaciado 1,5 m",
+        "separación 1,5 m",
+        "cada 1,5 m",
+        "tussenafstand 1,5 m",
+        "om de 1,5 m",
+        "h.o.h. 1,5 m",
+        "c/c 1,5 m",
+        "med 1,5 m mellanrum",
+        "avstånd mellan lampor 1,5 m",
+        "odstęp 1,5 m",
+        "rozteč 1,5 m",
+        "pitch 1.5 m",
+        "1.5 m between units",
+    ],
+)
+def test_how_far_units_are_apart_is_said_in_other_languages(line: str) -> None:
+    assert said_by([(1, [line])]).step == "1.5 m"
+
+
+@pytest.mark.parametrize(
+    "line", ["Abstand vom Portal 1,5 m", "Distance from CL 1.5 m", "afstand van het midden 1,5 m"]
+)
+def test_how_far_something_is_from_a_line_is_no_step(line: str) -> None:
+    assert not said_by([(1, [line])]).step

@@ -37,7 +37,7 @@ from aimcalc.scene.hanglist.pagelines.unitwords import (
     unit_said,
 )
 from aimcalc.scene.hanglist.pagelines.whosewords import LEFT_AND_RIGHT, SAYS, whose_left
-from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
+from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain, zero_ends
 from aimcalc.scene.hanglist.places.fromgrid import grid_heights, says_grid
 from aimcalc.scene.hanglist.places.heights import says_top
 from aimcalc.scene.hanglist.places.origins import BOTH_WAYS, Upstage
@@ -71,6 +71,7 @@ def said_by(
                 continue
         texts = signs_said(texts)
         words = " ".join(garden_plain(in_english(text, line=True)) for text in texts)
+        words = zero_ends(words)
         long = any(len(text) >= SHORTEST for text in (words, *texts))
         told = _line(words) if long or _SHORT_END.fullmatch(words) else _short(words)
         if across and words.partition(":")[0].strip().casefold() in across:
@@ -258,6 +259,7 @@ def _short(words: str) -> Said:
         vague="" if plus else plus_unsaid(text),
         upstage=Upstage(plus=_first(plus, "US", "DS")),
         sides=own_sides(text),
+        step=step_said(text),
         grid=says_grid(words),
         grids=grid_heights(words),
     )

@@ -78,15 +78,29 @@ _STEP = (
     r"(?:(\d+)\s*(?:['’′](?!')|(?:ft|feet|foot)\b\.?)[\s-]*(?=\d))?"
     rf"(?<![\d.,])(\d+(?:[.,]\d+)?)\s*({_STEP_UNIT})"
 )
+_LAMPS = (  # in other languages, as lines say what is so far apart
+    r"(?:scheinwerfer\w*|lampen?|lampor|lamper|projecteurs?|appareils?|spots?|proyectores|focos|aparatos|proiettor[ei]"
+    r"|armatur\w*|refletores|refle[kt]\w+|fixtures?|units?|lights?|lanterns?|instruments?)"
+)
+_APART = (  # how far units are from each other, in other languages
+    r"(?:\b[^\W\d_]{0,20}abst[aä]nd(?:e|en)?|\bentraxe|\b[eé]cartement|\bespac(?:ement|[eé]e?s?|i?ad[oa]s?|io|iamento)\b"
+    r"|interasse|spaziat\w+|distanziat\w+|separa(?:dos?|das?|ção|cion|ción)|(?:tussen|onderlinge\s+)afstand|afstand"
+    r"|hart\s+op\s+hart|h\.?\s?o\.?\s?h\.?|mellanrum|mellemrum|avst[aå]nd|odst[eę]p|rozst[aw]\w*|rozte[cč]|espaçamento"
+    r"|(?:all\s+the|alle|jede|a\s+cada)(?=\s+\d)|(?<![a-z])(?:c/c|c-c|ctc|cc)(?=\s*[:=]?\s*\d)"
+    rf"|\bdistances?(?=\s+(?:(?:the|der|between|of|de|des)\s+){{0,3}}{_LAMPS}|\s+je\b)|^\W*distances?(?=\s*[:=]?\s*\d))"
+)
 _STEP_FIRST = regex(
     rf"{_STEP}[\s-]*(?:on\s+)?(?:cent(?:er|re)s?\b(?!\s+line)|ctrs?\b|c/c|c-c|o\.?c\b|apart\b|spacings?\b|pitch\b"
-    r"|intervals?\b)"
+    rf"|intervals?\b|(?:between|zwischen|entre|tra|mellan|mellem)\s+(?:the\s+|each\s+|den\s+)?{_LAMPS}"
+    r"|spaced\b|mellanrum\b)"
 )
 _STEP_BEHIND = regex(
-    r"(?:\bspac(?:ed|es?|ings?)\b|\bintervals?\b|\bpitch\b|\bapart\b|\bevery\b|\bcada\b|\bogni\b|\bhver\b|\bvar\b|\bom\s+de\b|\bco\b(?=\s*\d)"
+    rf"(?:{_APART}"
+    r"|\bspac(?:ed|es?|ings?)\b|\bintervals?\b|\bpitch\b|\bapart\b|\bevery\b|\bcada\b|\bogni\b|\bhver\b|\bvar\b|\bom\s+de\b|\bco\b(?=\s*\d)"
     r"|\bdistances?\s+(?:between|from\s+unit\s+to\s+unit)\b[^\d.;]{0,30}|\beven(?:ly)?\b"
     r"|(?=[^.;]*(?:\beven(?:ly)?\b|\bsymm|\bcentred\b|\bcentered\b|\bcentres?\b))\b(?:all\b(?:\s+the)?|distance\b))"
-    rf"\s*(?:[:=,(–-]\s*|(?:of|at|is|are|by|every|units?|evenly|equally|a|de|di)\s+)*{_STEP}"
+    rf"\s*(?:[:=,(–-]\s*|(?:of|at|is|are|by|every|units?|evenly|equally|a|de|di|each|je|von|the"
+    rf"|der|den|des|between|mellan|mellem|zwischen|entre|{_LAMPS})\s+)*{_STEP}"
     r"(?!\s*(?:in\s+|out\s+)?(?:from|off|to|of)\b|\s*(?:in\b|high|up|above|long|wide|s[lr]\b|us\b|ds\b))"
 )
 

@@ -109,6 +109,25 @@ ENDS = regex(
     r"(?:pipe|barrel|bar|batten|truss|electric|lx|boom|track|rail|bridge|catwalk|beam|scaff|pole|tube|position)s?\b)?"
     r"|(?:\b(?:from|off|to)\s+)?(?:the\s+)?\bend\s+(sl|sr|us|ds|ps|op)\b"
 )
+_NOUGHT = r"(?:0(?:[.,]0)?\s*(?:m|cm|mm|ft|')?|zero(?:\s+point)?|nought|null?(?:punkt|punt)?|datum|origin)"
+_ZERO_END = regex(  # "0 = SR end", "SL end is zero", "tape 0 at SL"
+    rf"(?<![\w.,]){_NOUGHT}\s*(?:=|:|\b(?:is|at|on)\b)\s*(?:(?:is|at|on|the)\s+){{0,3}}(sl|sr|us|ds)\s+(?:end|tip)\b"
+    rf"|\b(sl|sr|us|ds)\s+(?:end|tip)\b(?:\s+of\s+(?:the\s+|each\s+)?\w+)?\s*(?:=|:|\bis\b)\s*(?:at\s+|the\s+)?"
+    rf"{_NOUGHT}(?![\w.,]*\d)\b"
+    rf"|\btapes?\s+(?:is\s+)?{_NOUGHT}\s+(?:is\s+)?(?:at|on)\s+(?:the\s+)?(sl|sr|us|ds)\b"
+)
+
+
+def zero_ends(words: str) -> str:
+    """A line in which zero is at an end as one that counts from there: "0 = SR end of pipe"."""
+    plain = sides_plain(words)
+    found = _ZERO_END.search(plain)
+    if found is None:
+        return words
+    side = next(group for group in found.groups() if group)
+    return f"{plain[: found.start()]}from the {side} end{plain[found.end() :]}"
+
+
 # Onward from the other end: "60 cm US of DS end", "up from DS end".
 _ONWARD = regex(
     r"\s*\b(?:(?:us|up)\s+(?:of|from)(?=.*\bds\s+end)|(?:ds|down)\s+(?:of|from)(?=.*\bus\s+end)"
