@@ -119,3 +119,25 @@ def test_lists_of_codes_with_a_stroke_are_read_one_by_one(tmp_path: Path) -> Non
         "position,number,at,kind,target\n1X,1,1 SL,spot,Door\n2X,1,2 SR,wide,A\nB/1,1,1.5,spot,A\n"
     )
     assert [unit[0] for unit in units_of(tmp_path, text)] == ["LX 1", "LX 2", "boom SR"]
+
+
+@pytest.mark.parametrize(
+    "heading", ["Lens", "System", "Socket", "Notes", "Arm", "Count", "Circuit"]
+)
+def test_lengths_with_their_sides_are_the_place_whatever_they_are_called(
+    tmp_path: Path, heading: str
+) -> None:
+    units = scene_of(tmp_path, listed(at=heading, circuit="Dimmer")).units
+    assert [unit.at for unit in units] == [2, -1, -3]
+    assert [unit.circuit for unit in units] == ["31", "32", "40"]
+
+
+@pytest.mark.parametrize(
+    ("heading", "holds"), [("Lens", '8"'), ("Socket", "SL 4"), ("Notes", "1 m cable")]
+)
+def test_what_says_no_side_of_a_length_is_no_place(
+    tmp_path: Path, heading: str, holds: str
+) -> None:
+    rows = "".join(f"LX 1,{n},{holds},spot,Door\n" for n in (1, 2, 3))
+    text = f"position,number,{heading},kind,target\n{rows}"
+    assert len(set(places_of(tmp_path, text))) == 3  # spread along the pipe

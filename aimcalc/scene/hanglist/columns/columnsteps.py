@@ -65,6 +65,7 @@ from aimcalc.scene.hanglist.columns.unclaimed import (
     heights_among_places,
     heights_with_places,
     joint_out,
+    places_in_disguise,
     word_among,
 )
 from aimcalc.scene.hanglist.rows.listrow import blank
@@ -219,6 +220,7 @@ STEPS: tuple[Callable[[Claiming], None], ...] = (
     spoken_places,
     feet_beside,
     dimensions_out,
+    places_in_disguise,
     claimed_by_heading,
     # Which of several claims is kept.
     give_way,

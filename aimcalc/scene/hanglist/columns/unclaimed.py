@@ -7,11 +7,13 @@ import re
 
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.columns.byvalues import NEARLY, told
-from aimcalc.scene.hanglist.columns.columnclaims import FITTING, Claiming
+from aimcalc.scene.hanglist.columns.columnclaims import FITTING, SOME_SIDES, Claiming
 from aimcalc.scene.hanglist.columns.columnkeys import (
     AT_PARTS,
+    COUNT,
     COUPLED,
     HEIGHT,
+    LENS,
     SIDE,
     Meaning,
 )
@@ -31,6 +33,7 @@ _BY_ROLE = {
     "type": "kind",
 }
 _NAMED = ("target", "kind", "position")
+_PLUGGED = ("channel", "circuit", "colour")
 # Words of a heading over figures of plugs that say of what else they are.
 _OF_ELSE = regex(
     r"\b(?:mode|modes|count|counts|load\w*|watt\w*|amps?|kva|kw|weight|size|width|length|temp\w*|curve|level|intensity"
@@ -40,10 +43,36 @@ _OF_ELSE = regex(
 _CUE_DESK = regex(r"\bcue\s+(?:board|desk|console)\b")
 # Before what is said beside the word that counts: "Ch on new board", "Circuit (behind bar)".
 _BEHIND = regex(r"\b(?:in|on|at)\b")  # "Ch on new board" is no old one
+_NEW_DESK = regex(r"\bnew\s+(?:desk|board|console)\b")
 _ASIDE = regex(
     r"[(\[,;:]|\b(?:in|on|at|behind|along|for|with|from|by|as|if|this|under|over|near|beside|sur|dans|pour|au|aux|im"
     r"|am|auf|fur|fuer|mit|in|an|en|con|del|al|op|voor|aan|met|pa|i|vid|til|ved|na|w|we|przy)\b"
 )
+
+
+def places_in_disguise(c: Claiming) -> None:
+    """Take for the places the one column of lengths with their sides, where no heading says that of one:
+    "Lens" or "Socket" over 3 m SL, whose heading means a key that takes nearly anything."""
+    said = {key for found in c.meanings.values() for key in found.keys} | set(c.keys.values())
+    if {"at", *AT_PARTS} & said:
+        return
+    found = [k for k in range(len(c.texts)) if _are_places(k, c)]
+    if len(found) != 1 or found[0] not in c.meanings:
+        return
+    k = found[0]
+    if c.meanings[k].keys[:1] and c.meanings[k].keys[0] in _TAKE_ANYTHING:
+        c.meanings[k] = Meaning(("at",))
+        c.holds[k] = told(c.values.of(k))
+
+
+_TAKE_ANYTHING = ("circuit", "channel", "system", "note", LENS, COUNT, "mount", "arm", "colour")
+
+
+def _are_places(k: int, c: Claiming) -> bool:
+    """Whether a column says in nearly every row how far to which side, with the length's unit or decimals."""
+    lengths = max(c.share("length", k), c.share("length and more", k))
+    sure = c.share("at", k) >= NEARLY and lengths >= FITTING
+    return sure and c.values.is_full(k) and c.share("on a side", k) >= SOME_SIDES
 
 
 def both_in_one(c: Claiming) -> None:
@@ -80,7 +109,7 @@ def word_among(c: Claiming) -> None:
 def _told_by_word(k: int, text: str, c: Claiming) -> str:
     """The one key that a word of a heading tells and its cells fit; "" where there is none, or several."""
     plain = unaccented(text.casefold())
-    if is_of_another_time(_BEHIND.split(plain)[0]):
+    if is_of_another_time(_BEHIND.split(_NEW_DESK.sub(" ", plain))[0]):
         return ""
     for part in (_ASIDE.split(plain)[0], plain):
         words = split_words(part)[0]
@@ -92,7 +121,8 @@ def _told_by_word(k: int, text: str, c: Claiming) -> str:
     fits = [key for key in keys if key not in c.keys.values() and _fits(key, k, plain, c)]
     if set(fits) == {"channel", "circuit"}:
         roles = {role_of(word) for word in words}
-        fits = ["circuit"] if "dimmer" in roles else ["channel"] if "console" in roles else []
+        desk = "console" in roles and ("channel" in roles or "dimmer" not in roles)
+        fits = ["channel"] if desk else ["circuit"] if "dimmer" in roles else []
     return fits[0] if len(fits) == 1 else ""
 
 
@@ -105,7 +135,7 @@ def _keys_of_words(words: list[str]) -> list[str]:
         key = _BY_ROLE.get(role_of(word), "")
         if not key:
             key = next(iter(keys_of([word])), "")
-            key = key if key in (*_NAMED, "colour") and len(word) > 2 else ""
+            key = key if key in (*_NAMED, *_PLUGGED) and len(word) > 2 else ""
         keys.append(key)
     return list(dict.fromkeys(key for key in keys if key))
 

@@ -112,7 +112,8 @@ class CellFits:
 
     def _on_a_side(self, text: str) -> bool:
         """A place with the side of the stage or house that it is on: no height."""
-        return bool(_OF_A_SIDE.search(self._own_words(text))) and self._is_place(text)
+        said = _OF_A_SIDE.search(in_english(self._own_words(text)))
+        return bool(said) and self._is_place(text)
 
     def _own_words(self, text: str) -> str:
         """A text with sides named after what is there, or in the list's own words, as those sides."""
@@ -250,7 +251,7 @@ _PLACE = (
     r"(?:top|bottom|foot|deck|floor|ground)\b"
 )
 _OF_A_SIDE = regex(
-    r"(?<![a-z])(?:[sh]\W?[lr]|p\W?s|o\W?p|left|right|c/?l|cent(?:re|er))(?![a-z])|(?<=[\d'\"m.])\s*[lr]\b",
+    r"(?<![a-z])(?:[sh]\W?[lr]|p\W?s|o\W?p|left|right|c/?l|cent(?:re|er)|cour|jardin)(?![a-z])|(?<=[\d'\"m.])\s*[lr]\b",
     re.IGNORECASE,
 )
 # The end that a place counts from, behind a length: "1 m from DS end".
