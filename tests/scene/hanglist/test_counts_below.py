@@ -39,13 +39,23 @@ def _places(folder: Path, rows: list[list[object]]) -> list[float]:
         [["", "", "", "2 lanterns", "", "2 ways", "8.5 kW"]],
         [["Signed ____", "", "", "Date ____"]],
         [["Spring show", "", "", "page 1 of 2"]],
+        [["LX 1", "24 kg", "100 kg"]],
+        [["Groups"], [1, "front", "1 thru 3"], [2, "back", "7 thru 9"]],
+        [["", "", "", "spot", "wide"], ["", "", "", 1, 1]],
+        [["File: rig.xlsx", "", "", "", "", "", "printed 12/3/26"]],
+        [["Houselights", "", "", "", "", 12, 22]],
+        [["Equipment:"], ["spot", "", "", 1], ["wide", "", "", 1]],
     ],
 )
 @pytest.mark.parametrize("blank", [True, False])
 def test_what_stands_below_the_units_is_none(
     tmp_path: Path, foot: list[list[object]], blank: bool
 ) -> None:
-    headed = any("Qty" in row or "Unit" in row or "Q" in row for row in foot)
+    headed = any(
+        row[0] in ("Groups", "Houselights", "Equipment:") or str(row[0])[:4] == "File"
+        for row in foot
+    )
+    headed = headed or any("Qty" in row or "Unit" in row or "Q" in row for row in foot)
     counted = foot[0][0] == "" and foot[0][3] == "spot"
     between = [_BLANK] if blank or headed or counted else []
     assert _places(tmp_path, [_HEAD, *_UNITS, *between, *foot]) == [3.0, -1.0]
@@ -71,6 +81,13 @@ def test_a_socket_with_nothing_in_it_is_no_unit(tmp_path: Path, words: str) -> N
     assert _places(tmp_path, [_HEAD, _UNITS[0], empty, _UNITS[1]]) == [3.0, -1.0]
 
 
+@pytest.mark.parametrize("said", [["—", "—"], ["-", "-"], ["n/a", "none"]])
+def test_a_place_with_neither_a_kind_nor_a_target_is_empty(tmp_path: Path, said: list[str]) -> None:
+    empty = ["LX 1", 3, "0", *said, "", 20]
+    assert _places(tmp_path, [_HEAD, _UNITS[0], empty, _UNITS[1]]) == [3.0, -1.0]
+
+
+@pytest.mark.parametrize("blank", [True, False])
 @pytest.mark.parametrize(
     "row",
     [
@@ -78,8 +95,12 @@ def test_a_socket_with_nothing_in_it_is_no_unit(tmp_path: Path, words: str) -> N
         ["LX 1", 3, "0", "-", "A"],
         ["", 3, "", "spot"],  # one that is not placed yet
         ["", "", "", "spot", "", "", 3],
+        ["LX 1", 3, "", "spot"],
+        ["LX 9", 3, "0", "spott", "", "L201"],
     ],
 )
-def test_a_unit_that_lacks_something_is_asked_about(tmp_path: Path, row: list[object]) -> None:
+def test_a_unit_that_lacks_something_is_asked_about(
+    tmp_path: Path, row: list[object], blank: bool
+) -> None:
     with pytest.raises(SceneError):
-        _places(tmp_path, [_HEAD, *_UNITS, row])
+        _places(tmp_path, [_HEAD, *_UNITS, *([_BLANK] if blank else []), row])

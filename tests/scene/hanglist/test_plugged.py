@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from aimcalc.scene.loading import load_scene
+from aimcalc.scene.mistakes import SceneError
 from aimcalc.scene.model import Unit
 from aimcalc.scene.readers import colour
 from tests.scene.hanglist.listed import scene_of
@@ -231,3 +232,20 @@ def test_words_before_every_number_of_a_column_are_left_out(
     ]
     units = _units(tmp_path, "\n".join(["Bar,Unit,Place,Lantern,Focus,Ch,Circuit", *rows, ""]))
     assert [(u.number, u.channel, u.circuit) for u in units] == [("1", "1", "11"), ("2", "2", "12")]
+
+
+@pytest.mark.parametrize("behind", ["spot L201", "spot + L201", "spot (L201)", "spot, l201"])
+@pytest.mark.parametrize("column", [True, False])
+def test_a_gel_behind_the_kind_is_the_colour(tmp_path: Path, behind: str, column: bool) -> None:
+    head, cell = (",Gel", ",L201") if column else ("", "")
+    text = f'Bar,Unit,Place,Focus,Lantern{head}\nLX 1,1,2.5 SL,A,"{behind}"{cell}\n'
+    (unit,) = _units(tmp_path, text)
+    assert unit.kind == "spot"
+    assert str(unit.colour).casefold() == "l201"
+
+
+def test_a_gel_behind_the_kind_that_is_another_than_the_colour_is_asked_about(
+    tmp_path: Path,
+) -> None:
+    with pytest.raises(SceneError, match="spot L201"):
+        _units(tmp_path, "Bar,Unit,Place,Focus,Lantern,Gel\nLX 1,1,2.5 SL,A,spot L201,L202\n")

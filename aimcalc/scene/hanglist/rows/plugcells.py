@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable
 from typing import Any
 
+from aimcalc.named import regex
 from aimcalc.scene.document import ASKED
 from aimcalc.scene.hanglist.columns.columnkeys import COUPLED, Column, Headings
 from aimcalc.scene.hanglist.names.spelling import fold_code
@@ -31,10 +32,18 @@ class PlugCells:
             self.words[column.key] = word_of(column.key, column.heading, cells)
 
     def gel_out(self, raw: dict[str, Any], headings: Headings) -> None:
-        """Part a gel from the kind before it, "PC 500 + L205", where no column is that of colours."""
+        """Part a gel from the kind before it, "PC 500 + L205" or "PC 500 L205", where no column is that of
+        colours, or that has the same."""
         text = text_of(raw.get("kind", ""))
-        parts = re.fullmatch(_AND_GEL, text) if "colour" not in headings.by_key else None
-        if parts and not self.fits("kind", text) and self.fits("kind", parts[1]):
+        parts = (
+            _AND_GEL.fullmatch(text) or _GEL_BEHIND.fullmatch(text)
+            if len(text) <= LONGEST_PLUG
+            else None
+        )
+        told = text_of(raw.get("colour", parts[2] if parts else "")).strip()
+        same = parts is not None and told.casefold() == parts[2].casefold()
+        free = "colour" not in headings.by_key or same
+        if parts and free and not self.fits("kind", text) and self.fits("kind", parts[1]):
             raw["kind"], raw["colour"] = parts[1], parts[2]
             self.noticed.read_as("kind", text, f"{parts[1]}, with the colour {parts[2]}")
         note = text_of(raw.get("note", "")).strip()
@@ -133,7 +142,10 @@ class PlugCells:
 
 
 _OF_DESK = ("channel", "circuit")
-_AND_GEL = r"(.*\w)\s*(?:[+,/&]|\s[-–—]|\bw/)\s*([A-Za-z]{1,2}\s?\d{2,4}|[NnOo]/?[CcWw])"
+_AND_GEL = regex(
+    r"(.*\w)\s*(?:[+,/&]|\s[-–—]|\bw/)\s*([a-z]{1,2}\s?\d{2,4}|[no]/?[cw])", re.IGNORECASE
+)
+_GEL_BEHIND = regex(r"(.*\w)\s+[(\[]?\s*([lrg]\d{2,4})\s*[)\]]?", re.IGNORECASE)
 _TOLD_FIRST = "([<{cd"  # what a bracket, or the word for a channel or a circuit, begins with
 _MOUNTS = {
     **dict.fromkeys(

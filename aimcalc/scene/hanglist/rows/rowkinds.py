@@ -21,7 +21,7 @@ from aimcalc.scene.hanglist.names.sections import (
 from aimcalc.scene.hanglist.names.targetwords import BESIDE
 from aimcalc.scene.hanglist.pagelines.legend import is_keyed
 from aimcalc.scene.hanglist.rows.listrow import Row, blank, is_total, text_of
-from aimcalc.scene.hanglist.rows.rowlabels import are_sides, is_headed, is_label
+from aimcalc.scene.hanglist.rows.rowlabels import are_sides, is_headed, is_label, is_measured
 from aimcalc.scene.hanglist.table.secondtable import CODES
 
 MOST_IN_SECTION = 3  # cells of a row with the name of a position
@@ -175,7 +175,9 @@ class RowKinds:
         if is_keyed(row):
             return True
         if "position" in raw and self._is_position(raw):
-            return False
+            return not raw.keys() & {"kind", "target", "point"} and is_measured(
+                row
+            )  # "LX 1 | 24 kg"
         if not raw.keys() & {"number", "at", "target", "point", HEIGHT} and is_headed(row):
             return True
         kind, target = (

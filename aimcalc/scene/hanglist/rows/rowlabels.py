@@ -21,11 +21,17 @@ def is_label(row: Sequence[Any]) -> bool:
     if not cells or max(map(len, cells)) > LONGEST:
         return False
     first = (cells[0] if cells[0].isascii() else unaccented(cells[0])).casefold()
-    if len(cells) <= MOST_MEASURED and any(map(_MEASURED.fullmatch, cells)):
+    if is_measured(row):
         return True
     return bool(_LABEL.fullmatch(first)) or any(
         _REACHED.search(c) or _PAGE.fullmatch(c) for c in cells
     )
+
+
+def is_measured(row: Sequence[Any]) -> bool:
+    """Whether a row of few cells says what something weighs or draws: "FOH | 24 kg"."""
+    cells = [text_of(cell).strip() for cell in row if not blank(cell)]
+    return len(cells) <= MOST_MEASURED and any(map(_MEASURED.fullmatch, cells))
 
 
 def is_headed(row: Sequence[Any]) -> bool:

@@ -71,7 +71,9 @@ class SpareRows:
         none = [key for key in ("kind", "target") if key in raw and NONE.fullmatch(str(raw[key]))]
         if (bool(spare) or loose) and ("kind" not in raw or "kind" in none):
             return True
-        if "kind" in none and at_none and not raw.keys() & {"number", "at", HEIGHT}:
+        if none == ["kind", "target"]:
+            return True
+        if none == ["kind"] and at_none and not raw.keys() & {"number", "at", HEIGHT}:
             return True
         if aimed or not (at_none or "target" in none):
             return False

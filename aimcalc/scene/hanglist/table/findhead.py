@@ -210,34 +210,47 @@ _OF_UNITS = {"at", HEIGHT, "target", "point", *AT_PARTS}
 
 def counts_from(head: Head, fits: Fits) -> int:
     """The first row behind all units that counts them, or begins a list of what is in stock: "Totals" over
-    "6 | Profiles", or two kinds and more, each with its figure; its index, or that after the last row."""
-    rows = head.rows
+    "6 | Profiles"; or that below a blank one where none of those behind it can be a unit of which something
+    is forgotten; its index, or that after the last row."""
+    rows, cells = head.rows, head.headings()
     last = next((k for k in range(len(rows) - 1, head.last, -1) if _is_unit(rows[k], fits)), -1)
-    if last < 0 or not _keys_of(head.headings()) >= {"number", "target"}:
+    if last < 0 or not _keys_of(cells) >= {"number", "target"}:
         return len(rows)
-    if any(_filled(row) >= ENOUGH and _is_placed(row, fits) for row in rows[last + 1 :]):
+    number = next(
+        k for k, c in enumerate(cells) if not blank(c) and meaning(c).keys[:1] == ("number",)
+    )
+    behind = [k for k in range(last + 1, len(rows)) if not head.is_again(rows[k])]
+    maybe = [k for k in behind if _may_be_unit(rows[k], number, fits)]
+    if any(_filled(rows[k]) >= ENOUGH and _is_placed(rows[k], fits) for k in maybe):
         return len(rows)
+    latest = max(maybe, default=last)
     for k in range(last + 1, len(rows)):
         words = [str(cell).strip() for cell in rows[k] if not blank(cell)]
         if words and (is_total(words[0]) or STOCK.fullmatch(words[0])):
             return k
-        after = rows[k + 1] if k + 1 < len(rows) else []
-        counted = _counted(rows[k], fits), _counted(after, fits)
-        if says_nothing(rows[k - 1]) and all(counted) and counted[0] != counted[1]:
-            return k
+        if k > latest and words and says_nothing(rows[k - 1]):
+            return len(rows) if _is_alone(rows[k:], fits) else k
     return len(rows)
+
+
+def _is_alone(rows: list[list[Any]], fits: Fits) -> bool:
+    """Whether one row is left, with the name of a kind: a unit of which all else is forgotten, or a count."""
+    left = [row for row in rows if not says_nothing(row)]
+    return len(left) == 1 and any(fits("kind", c) for c in left[0] if isinstance(c, str))
+
+
+def _may_be_unit(row: list[Any], number: int, fits: Fits) -> bool:
+    """Whether a row may be a unit of which something is forgotten: it has several cells, or a target or a
+    place, or else a number beside the name of a kind or a position."""
+    if _filled(row) > ENOUGH or _is_placed(row, fits):
+        return True
+    counted = number < len(row) and text_of(row[number]).strip().isdecimal()
+    words = [cell for cell in row if isinstance(cell, str)]
+    return counted and any(fits(key, c) for c in words for key in ("kind", "position"))
 
 
 def _is_placed(row: list[Any], fits: Fits) -> bool:
     return any(fits(key, c) for c in row if isinstance(c, str) for key in ("target", "place"))
-
-
-def _counted(row: list[Any], fits: Fits) -> str:
-    """The kind of a row that says a kind and a figure and nothing else; "" of any other."""
-    cells = [text_of(cell).strip() for cell in row if not blank(cell)]
-    words = [cell for cell in cells if not cell.isdecimal()]
-    one = words[0] if len(cells) == 2 and len(words) == 1 else ""
-    return one if one and fits("kind", one) else ""
 
 
 LONGEST_HEADING = 5  # words of one of two rows of headings
