@@ -144,7 +144,7 @@ class Meanings:
             raw.setdefault(key, said)
         lens = self.headings.by_key.get(LENS)
         self.kinds.read(raw, remarks, where, lens.heading if lens else "")
-        in_parts(self.placing, raw, where)
+        in_parts(self.placing, raw, remarks, where)
         sided = self.placing.along(raw, remarks, where)
         self.placing.again(raw, where)
         self.plugs.part_coupled(raw, remarks, self.headings)

@@ -151,3 +151,18 @@ def test_a_distance_from_somewhere_is_nobodys_view(tmp_path: Path, heading: str)
     head = ["Bar", "Unit", heading, "Type", "Focus"]
     rows = [["LX 1", 1, "2.6 left", "spot", "A"], ["LX 1", 2, "1.5 right", "spot", "A"]]
     assert refused(listed(tmp_path, [head, *rows]))
+
+
+@pytest.mark.parametrize("remark", ["axe", "CL", "centre", "on centre"])
+def test_a_unit_with_no_side_is_in_the_middle_where_its_remark_says_so(
+    tmp_path: Path, remark: str
+) -> None:
+    head = ["Bar", "Unit", "m SL", "m SR", "Type", "Focus", "Notes"]
+    rows = [["LX 1", 1, 2.6, "", "spot", "A", ""], ["LX 1", 2, "", "", "spot", "A", remark]]
+    assert places(read(tmp_path, [head, *rows])) == [2.6, 0.0]
+
+
+def test_another_remark_is_no_place(tmp_path: Path) -> None:
+    head = ["Bar", "Unit", "m SL", "m SR", "Type", "Focus", "Notes"]
+    rows = [["LX 1", 1, 2.6, "", "spot", "A", ""], ["LX 1", 2, "", "", "spot", "A", "iris"]]
+    assert refused(listed(tmp_path, [head, *rows]))

@@ -9,16 +9,42 @@ from typing import Any
 from aimcalc.named import regex
 from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS
+from aimcalc.scene.hanglist.columns.sidecolumns import ON_MIDDLE
 from aimcalc.scene.hanglist.places.placing import Placing
 from aimcalc.scene.hanglist.rows.listrow import float_of, rest_of_inches, text_of
 from aimcalc.scene.mistakes import Where, Wrong
 
+_MIDDLES = ON_MIDDLE - {"x", "c", "✓", "●"} | {
+    "on centre",
+    "on center",
+    "centre line",
+    "center line",
+    "on cl",
+}
 _WHOLE_FEET = regex(r"([+-]?\d+)\s*('|ft|feet|foot)?\.?\s*((?:s[lr]|us|ds)?)", re.IGNORECASE)
 
 
-def in_parts(placing: Placing, raw: dict[str, Any], where: Where) -> None:
-    """Put a place that stands in two columns into one cell: feet and inches, or a column a side."""
+def _is_middle(placing: Placing, raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> bool:
+    """Whether a unit of a pipe without a place, in a list with a column a side, has a remark that says that
+    it is in the middle."""
+    place = placing.around.places.get(str(raw.get("position")))
+    sided = {"at_SL", "at_SR"} & placing.headings.by_key.keys()
+    if not sided or place is None or place.axis != "x":
+        return False
+    said = (raw.get("note"), *(cell for _, cell in remarks))
+    return any(isinstance(each, str) and each.strip(" .").casefold() in _MIDDLES for each in said)
+
+
+def in_parts(
+    placing: Placing, raw: dict[str, Any], remarks: list[tuple[str, Any]], where: Where
+) -> None:
+    """Put a place that stands in two columns into one cell: feet and inches, or a column a side; nought where
+    both sides are empty and a remark says that it is the middle, "axe"."""
     cells = {key: raw.pop(key) for key in AT_PARTS if key in raw}
+    if not cells and "at" not in raw and _is_middle(placing, raw, remarks):
+        raw["at"] = 0
+        placing.noticed.read_as("at", "nothing", "centre, as the remark says")
+        return
     if not cells or raw.get("at") is ASKED:
         return
     if ASKED in cells.values():
