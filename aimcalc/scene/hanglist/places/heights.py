@@ -139,10 +139,16 @@ def top_out(cell: Any) -> tuple[Any, bool]:
     whether it has some."""
     if not isinstance(cell, str) or "top" not in cell.casefold():
         return cell, False
+    if _AT_TOP.fullmatch(cell):
+        return 0, True
     plain = _CELL_TOP.sub("", cell)
     return plain, plain != cell
 
 
+_AT_TOP = regex(
+    r"\W*(?:(?:at|on)\s+)?(?:the\s+)?(?:very\s+)?top(?:\s+of\s+(?:the\s+)?(?:boom|tower|ladder|pipe))?\W*",
+    re.IGNORECASE,
+)
 _DOWN = regex(r"(?<=[\d'\"a-z.])\s*\bdown\W*$|^\W*down\s+(?=\d)", re.IGNORECASE)
 
 

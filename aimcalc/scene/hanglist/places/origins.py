@@ -317,14 +317,19 @@ def from_middle(metres: float, along: Along) -> float:
 
 def end_said(cell: Any, meaning: Meaning) -> tuple[Any, Meaning]:
     """A place without the end that it says it counts from, "15' from SL end", and the meaning with it."""
-    if not isinstance(cell, str) or "end" not in cell.casefold():
+    if not isinstance(cell, str) or not any(word in cell.casefold() for word in ("end", "tip")):
         return cell, meaning
     text = sides_plain(cell)
     found = ENDS.search(text)
     if found is None:
         return cell, meaning
-    rest = text.replace(found[0], " ").strip(" \t:")
+    rest: Any = text.replace(found[0], " ").strip(" \t:")
+    if rest in ("", "at", "at the", "on", "extreme") and not _COUNTS_ON.match(found[0].strip()):
+        rest = 0  # it hangs there
     return rest, meaning._replace(end=end_of(found), plus="")
+
+
+_COUNTS_ON = regex(r"(?:from|off|fr|frm|to)\b", re.IGNORECASE)
 
 
 def by_heading(metres: float, meaning: Meaning, along: Along) -> float:

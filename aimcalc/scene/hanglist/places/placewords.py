@@ -144,7 +144,7 @@ def from_plaster(cell: object) -> tuple[object, bool]:
     """A cell without the plaster line that it counts from, and whether it does: "4' DS of plaster"."""
     if not isinstance(cell, str):
         return cell, False
-    ordinate = re.fullmatch(r"\s*y\s*=\s*(.*)", cell, re.IGNORECASE)
+    ordinate = re.fullmatch(r"\s*y\s*(?:[=:]\s*|\s(?=\s*[+−–-]?\s*\d))(.*)", cell, re.IGNORECASE)
     if ordinate:
         return ordinate[1], True
     if not _OF_PLASTER.search(cell):
@@ -203,7 +203,7 @@ def _in_scene_words(cell: str, along: Along) -> str | float | None:
     if along.axis in ("", "any"):
         text = re.sub(_UP, "", text).strip()
         text = re.sub(
-            r"^(?:h|ht|hgt|hö|haut|hoch|hoog|alt(?:a|o)?|height|up|elev(?:ation)?)\b\.?\s*[:=]?\s*(?=(?:(?:cm|m)\b\.?\s*)?\d)",
+            r"^(?:h|z|ht|hgt|hö|haut|hoch|hoog|alt(?:a|o)?|height|up|elev(?:ation)?)\b\.?\s*[:=]?\s*(?=(?:(?:cm|m)\b\.?\s*)?\d)",
             "",
             text,
         )

@@ -329,7 +329,7 @@ class Placing:
         if one.cell is None:
             return
         known = len(remarks)
-        one.cell = aside_out(one.cell, one.along, remarks)
+        one.cell = aside_out(one.cell, one.along, remarks, exact=one.meaning.exact)
         beside = [("", f"measured {words}") for _, words in remarks[known:] if _FROM.match(words)]
         note = one.raw.get("note")
         one.whence = whence_of([*beside, *remarks], note, self.ways, boom=one.boom)

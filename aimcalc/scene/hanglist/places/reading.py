@@ -14,7 +14,7 @@ from aimcalc.scene.hanglist.places.along import Along
 from aimcalc.scene.hanglist.places.compass import ASIDE
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
 from aimcalc.scene.hanglist.places.origins import BOTH_WAYS
-from aimcalc.scene.hanglist.places.placeasides import aside_of
+from aimcalc.scene.hanglist.places.placeasides import about_of, aside_of
 from aimcalc.scene.hanglist.places.placeforms import SIDED, is_place
 from aimcalc.scene.hanglist.places.placewords import EVEN
 from aimcalc.scene.hanglist.places.rowwhence import NOWHERE
@@ -80,9 +80,12 @@ def hangs_in_middle(place: Place, said: Said) -> bool:
     return ends is not None and place.centre and abs(sum(ends)) < EVEN
 
 
-def aside_out(cell: Any, along: Along, remarks: list[tuple[str, Any]]) -> Any:
-    """A place without the words beside it, "2.2 m SL (was 1.8)", which become a remark."""
-    aside = aside_of(cell)
+def aside_out(
+    cell: Any, along: Along, remarks: list[tuple[str, Any]], *, exact: bool = False
+) -> Any:
+    """A place without the words beside it, "2.2 m SL (was 1.8)", which become a remark; without "approx" too,
+    unless the column is `exact`, headed by the key of places itself."""
+    aside = (None if exact else about_of(cell)) or aside_of(cell)
     if aside is None or not is_place(aside.place, along.unit):
         return cell
     if SIDED.search(aside.words) and not _WAS.match(aside.words):

@@ -142,7 +142,7 @@ def side_of_line(cell: str) -> str:
 
 _AT_LINE = regex(
     r"\W*(?:(?:right|directly|exactly|dead|just)\s+)?(?:(?:level|flush|even|aligned|in\s+line|lined\s+up)\s+(?:with|to|on)"
-    rf"|on|at|over|above|under|below)\s+{_THE}{_NAME}\W*"
+    rf"|on|at|over|above|under|below)\s+{_THE}{_NAME}\W*|\W*(?:0\s*\(\s*)?p\.?/?l\W*"
     r"|\W*(?:(?:auf|in|zu)\s+(?:der\s+)?(?:hohe|höhe|linie|flucht)\s+(?:der\s+|des\s+|vom\s+|mit\s+(?:dem|der)\s+)?"
     r"|(?:a|à)\s+(?:l['’]aplomb|(?:la\s+)?hauteur|filo)\s+(?:du\s+|de\s+|di\s+|del\s+|con\s+(?:il\s+)?)?"
     r"|a\s+la\s+altura\s+de\s+(?:la\s+)?|ter\s+hoogte\s+van\s+(?:de\s+|het\s+)?|all['’]altezza\s+del\s+)"

@@ -341,8 +341,8 @@ _ELIDED = (
     (regex(r"\bl(?:['’]|\s+(?=axe\b|eix|eje\b|asse\b|altre\b|ext|est))"), " "),
 )
 _ABOVE_FLOOR = regex(
-    r"\s+(?:uber|ueber|ab|vom|boven|vanaf|depuis|au[ -]dessus|sobre|desde|sopra|da|dal|do|over|od|nad"
-    r"|from)\s+"
+    r"\s+(?:uber|ueber|ub\.|u\.|ab|vom|boven|vanaf|depuis|au[ -]dessus|sobre|desde|sopra|da|dal|do|over|od"
+    r"|nad|from)\s+"
     r"(?:(?:dem|den|de|du|le|la|el|il|del|der|l|o|van)\s+)*(?:buhnenboden|boden|fussboden|buhne|sol|plateau|suelo|piso|terra"
     r"|pavimento|palco|palcoscenico|chao|vloer|toneelvloer|toneel|golv|golvet|gulv|gulvet|podlogi|podlahy)\b"
 )
