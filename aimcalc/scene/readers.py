@@ -67,6 +67,14 @@ _OPEN_WORDS = (  # open white, as lists of other languages have it; "white" may 
     " transparente avoin kirkas åben åpen öppen aperto abierto aberto ouvert obert otwarte bezbarwny"
     " luzblanca luzbranca lumièreblanche weißlicht weißeslicht witlicht vittljus hvidtlys hvittlys whitelight"
     " światłobiałe białeświatło bílésvětlo leer vide vuoto vacío vazio leeg tomt tom pusty puste"
+    " prázdný prázdná prázdné openwit openhvid openvit clr wht klart klara čirá čirý jasne naturel naturale"
+)
+_UNFILTERED_WORDS = (
+    "uncoloured uncolored colourless colorless unfiltered ungefiltert ungefärbt ongekleurd ongefilterd"
+    " kleurloos ofärgad ofärgat ofiltrerad ofiltrerat färglös färglöst ufarget ufiltrert"
+    " fargeløs fargeløst ufarvet ufiltreret farveløs farveløst väritön värittömä suodattamaton"
+    " incolor incolora noncoloré nonfiltré nonfiltrato"
+    " nonfiltrata bezbarvý bezbarwne néant neant nulla nul nil nothing bare"
 )
 NO_COLOUR = {
     *(
@@ -88,11 +96,13 @@ NO_COLOUR = {
         "sf",
         "offen",
     ),
+    *("0", "00", "000", "ø", "∅"),
     *_OPEN_WORDS.split(),
+    *_UNFILTERED_WORDS.split(),
     *(none for none in _NONE_WORDS.split() if len(none) > 1),
     *(none + gel for none in _NONE_WORDS.split() for gel in _GEL_WORDS.split()),
 }
-_MARKS = str.maketrans("", "", " ./-–—_")
+_MARKS = str.maketrans("", "", " ./-–—_()[]<>")
 
 
 def colour(raw: object) -> str | None:

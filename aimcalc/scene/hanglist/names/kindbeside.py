@@ -77,7 +77,9 @@ def by_words(text: str, kinds: Iterable[str]) -> str:
     beam = re.fullmatch(_PAR_BEAM, text.strip(), re.IGNORECASE)
     if beam:  # "Par 64 wide", of the lamps by their beams
         codes = _BEAMS[beam["beam"].lower()]
-        named = [k for k in kinds if beam["size"] in k and codes & set(k.casefold().split())]
+        named = [
+            k for k in kinds if codes & set(k.casefold().split()) and _of_size(k, beam["size"])
+        ]
         return named[0] if len(named) == 1 else ""
     every = {kind: _words_of(kind) for kind in kinds}
     alike = [kind for kind, words in every.items() if words == said]
@@ -87,19 +89,33 @@ def by_words(text: str, kinds: Iterable[str]) -> str:
     return alike[0] if len(alike) == 1 and len(said) > 1 else ""
 
 
+def _of_size(kind: str, size: str) -> bool:
+    """Whether a PAR is of a size, or says none and it is that of nearly all of them."""
+    sizes = re.findall(r"(?<![a-z\d])(?:par)?(\d{2})(?!\d)", kind.casefold())
+    return size in sizes or (size == "64" and not sizes and "led" not in kind.casefold().split())
+
+
 def _words_of(text: str) -> frozenset[str]:
     words = re.findall(r"[a-z]+|\d+", unaccented(text).casefold())
     return frozenset(KIND_TRADE.get(word) or _SHORT.get(word, word) for word in words)
 
 
 # The lamps of a PAR by their beams, of either mains (common practice, no source).
-_PAR_BEAM = r"par\W?(?:can\W?)?(?P<size>\d{2})\W+(?P<beam>wide|medium|narrow|very narrow)"
+_PAR_BEAM = r"par\W?(?:can\W?)?(?P<size>\d{2})\W+"
+_PAR_BEAM += r"\(?(?P<beam>wide|medium|narrow|very narrow|[mw]fl|v?nsp|cp6[012])\)?"
 _PAR_BEAM += r"(?:\s+(?:flood|spot|beam))?"
 _BEAMS = {
     "wide": {"wfl", "wide"},
     "medium": {"mfl", "medium", "cp62"},
     "narrow": {"nsp", "narrow", "cp61"},
     "very narrow": {"vnsp", "cp60"},
+    "wfl": {"wfl", "wide"},
+    "mfl": {"mfl", "medium", "cp62"},
+    "cp62": {"mfl", "medium", "cp62"},
+    "nsp": {"nsp", "narrow", "cp61"},
+    "cp61": {"nsp", "narrow", "cp61"},
+    "vnsp": {"vnsp", "cp60"},
+    "cp60": {"vnsp", "cp60"},
 }
 _SHORT = {
     **dict.fromkeys(("ckt", "cct", "circ", "ccts", "ckts", "circuits"), "circuit"),

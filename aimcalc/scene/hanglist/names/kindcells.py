@@ -12,9 +12,16 @@ from aimcalc.scene.hanglist.columns.columnkeys import LENS
 from aimcalc.scene.hanglist.names.kindbeside import by_words, joined, other_watts, without_beside
 from aimcalc.scene.hanglist.names.kindtrade import KIND_SPARE, KIND_WORDS
 from aimcalc.scene.hanglist.names.meant import Meant, Names
+from aimcalc.scene.hanglist.names.morethannames import (
+    in_two_ways,
+    near_with_more,
+    parted_off,
+    spells,
+    with_more,
+    within,
+)
 from aimcalc.scene.hanglist.names.shortkinds import ShortKinds
 from aimcalc.scene.hanglist.names.spelling import fold_case, fold_code
-from aimcalc.scene.hanglist.names.targetwords import apart_from_light
 from aimcalc.scene.hanglist.rows.listrow import Around, any_of, text_of
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import UNKNOWN, Log, Where, Wrong, show
@@ -44,7 +51,7 @@ class Naming:
             return ASKED
         name, rest = with_more(text, names, beside=key != "position")
         aside = re.fullmatch(r"\s*([^()]*?)\s*\(([^()]+)\)\s*", text)
-        if name is None and aside and _spells(aside[2], names):
+        if name is None and aside and spells(aside[2], names):
             name, rest = names.find(aside[2]).name, aside[1]  # "choir centre (DSC)"
             other = names.find(aside[1])
             if other.sure and other.name not in (None, name):  # "LX 1 (LX 2)"
@@ -67,89 +74,6 @@ class Naming:
         return name
 
 
-def _spells(text: str, names: Names) -> bool:
-    meant = names.find(text)
-    return meant.sure and meant.name is not None
-
-
-def in_two_ways(text: str, names: Names) -> tuple[str | None, str]:
-    """The name in a cell that says it in two ways, "Pont / Portal Bridge", and the words of the other where
-    these are none of the scene's."""
-    parts = [part.strip(" )") for part in re.split(r"\s*[/(=|]\s*", text)]
-    if len(parts) != 2 or not all(parts):
-        return None, ""
-    first, second = (names.find(part) for part in parts)
-    if first.name and first.name == second.name:
-        return first.name, ""
-    (meant, _), (other, rest) = sorted(zip((first, second), parts, strict=True), key=_is_none)
-    foreign = re.fullmatch(r"(?:[^\W\d_]{3,}\s?){1,2}", rest) and not re.search(_NO_ASIDE, rest)
-    whole = meant.sure and other == Meant() and foreign and "/" in text
-    return (meant.name, rest) if whole else (None, "")
-
-
-def _is_none(part: tuple[Meant, str]) -> bool:
-    return part[0].name is None
-
-
-def within(text: str, names: Names) -> tuple[str | None, str]:
-    """The one name whose words begin or end a cell, and the rest, which is in words: "DSL baddie green"."""
-    words = text.split() if len(text) <= LONGEST_CELL else []
-    found: dict[str, str] = {}
-    for count in range(len(words) - 1, 0, -1):
-        for part, rest in ((words[:count], words[count:]), (words[-count:], words[:-count])):
-            meant = names.find(" ".join(part))
-            if meant.name and meant.sure and not re.search(_NO_ASIDE, " ".join(rest)):
-                found.setdefault(meant.name, " ".join(rest))
-        if found:
-            break
-    return next(iter(found.items())) if len(found) == 1 else (None, "")
-
-
-LONGEST_CELL = 300  # characters of a name with what is said beside it
-_NO_ASIDE = r"(?i)\d|\b(?:not|off|avoid|no|near|between|behind|and|or|to|from|above|below|past|next)\b|[/&+,]"
-
-
-def with_more(text: str, names: Names, *, beside: bool = True) -> tuple[str | None, str]:
-    """The name in a cell that says more than a name, and the rest of it, which holds no number: "spot 26 w/
-    top hat", "Area 3 warm". Without `beside`, a word of what light does is none that may be left out: "Back
-    bar" is another than the bar."""
-    parted = _parted(text)
-    name = names.find(parted[0]).name if parted else None
-    if parted and name is not None:
-        return name, parted[1]
-    sided = _SIDE_SAID.fullmatch(text)
-    if sided and not beside and names.find(sided[1]).name:
-        return names.find(sided[1]).name, ""
-    plain, light = apart_from_light(text) if beside else (text, "")
-    if light and plain and (name := names.find(plain).name):
-        return name, light
-    return None, ""
-
-
-def near_with_more(text: str, names: Names) -> tuple[str | None, str]:
-    """The name that a cell misspells beside what its light does, and that: "panle backlight"."""
-    parted = _parted(text)
-    if parted and (name := names.near(parted[0])):
-        return name, parted[1]
-    plain, light = apart_from_light(text)
-    name = names.near(plain) if light and plain else None
-    return name, light if name else ""
-
-
-# "Ladder P side" is Ladder P; "side SL" may be another sort of position.
-_SIDE_SAID = regex(
-    r"(.*[^\W_]\W+(?:p\W?s|o\W?p|p|[sh]\W?[lr]|left|right))\W?\s*side\W*", re.IGNORECASE
-)
-
-
-def _parted(text: str) -> tuple[str, str] | None:
-    """What stands before a mark or "with", and what stands behind it, without a number."""
-    parted = re.split(r"\s*(?:\bw/|\bwith\b|[+&,;(\[]|\s[-–—]\s|\s/\s)\s*", text, maxsplit=1)
-    if len(parted) == 2 and all(parted) and not re.search(r"\d", parted[1]):
-        return parted[0], parted[1].strip(" )].")
-    return None
-
-
 class Kinds:
     """The kinds that cells mean: the scene's own ones first."""
 
@@ -158,7 +82,7 @@ class Kinds:
         self.log, self.noticed = naming.log, naming.noticed
         self.own_kinds = dict.fromkeys(name for name, _, _ in around.kinds)
         self.own = Names(self.own_kinds, KIND_WORDS, KIND_SPARE, whole=True, mixed=True)
-        self.short = ShortKinds(self.own_kinds)
+        self.short = ShortKinds(self.own_kinds, usual=True)
         self.codes = around.codes.get("kind", {})
         self.kinds: Names | None = None
 
@@ -175,7 +99,17 @@ class Kinds:
         if len(each) > 1 and all(map(self._fits, each)):
             return ""
         plain = next((plain for plain in without_beside(text) if self._fits(plain)), "")
-        return plain or by_words(text, self.own_kinds)
+        return plain or by_words(text, self.own_kinds) or self._without_inches(text)
+
+    def _without_inches(self, text: str) -> str:
+        """The kind of a cell that says how wide its lens is, "6in ERS 26", where the kind says no size that
+        the cell does not; else nothing."""
+        plain = _INCHES.sub(" ", text).strip()
+        name = self._told_alone(plain) if plain and plain != text.strip() else None
+        kept = set(re.findall(r"\d+", plain))
+        return (
+            name if name in self.own_kinds and set(re.findall(r"\d+", name or "")) <= kept else ""
+        )
 
     def _fits(self, cell: Any) -> bool:
         text = text_of(cell).strip()
@@ -217,7 +151,7 @@ class Kinds:
         """The kind of the house's own that a cell is short for, and what it says beside it, in brackets or
         behind a comma, without a number."""
         name = self.short.find(text).name or self.short.explained(text)
-        parted = _parted(text) if name is None else None
+        parted = parted_off(text) if name is None else None
         return (self.short.find(parted[0]).name, parted[1]) if parted else (name, "")
 
     def _of_lens(self, text: str) -> list[str]:
@@ -376,6 +310,7 @@ _COUNTED = (
     r"(?:(\d{1,2})\s*(?:x|×|no\.?|off)\s+|(1)\s+(?=[^\W\d_])|\(\s*(\d{1,2})\s*\)\s*)(\S.*)"
     r"|(\S.*?\S)\s+(?:(?:x|×)(\d{1,2})(?!\d)|\((1)\))"
 )
+_INCHES = regex(r"(?<![\w.])\d{1,2}(?:\.\d)?\s?[-–]?(?:in\b\.?|inch\b|[\"”″]|'')", re.IGNORECASE)
 _MORE = r"\s*(?:[+&,;(]|\bw/|\bwith\b)"  # an accessory behind it
 _LENS_ALONE = r"(?i)\s*(\d+)\s*(?:°|º|deg(?:ree)?s?\b)\.?\s*(?:lens|spot|unit)?\s*"
 _SIZE = r"(?i)\b(?:big|small|little|large|old|new)\b"  # of a lamp, in the way of its name

@@ -34,7 +34,18 @@ _SAID: dict[str, tuple[str, ...]] = {
         *("asymmetrisch", "asymmetrische", "asymmetrisk", "asimmetrico", "asimmetrici"),
         *("asimetrico", "asimetricos", "asymmetriques", "asymetriques"),
     ),
-    "batten": ("batten", "battens", "rampe", "rampes", "rampa", "rampas", "strip", "strips"),
+    "batten": (
+        "batten",
+        "battens",
+        "rampe",
+        "rampes",
+        "rampa",
+        "rampas",
+        "strip",
+        "strips",
+        "striplight",
+        "striplights",
+    ),
     "soft": ("soft", "softs", "softlight", "softlights"),
     "led": ("led", "leds"),
     "hmi": ("hmi", "hmis", "msr"),
@@ -66,7 +77,22 @@ NO_SLIP = frozenset(("floor", "floors", "cycle", "parts", "profit", "strap", "st
 # Words beside a kind that do not tell which one it is.
 KIND_ASIDE = frozenset(
     (
-        *("lamp", "lamps", "lantern", "lanterns", "light", "lights", "lt", "lts", "unit", "units"),
+        *(
+            "lamp",
+            "lamps",
+            "lampe",
+            "lampada",
+            "lampara",
+            "lampa",
+            "lantern",
+            "lanterns",
+            "light",
+            "lights",
+            "lt",
+            "lts",
+            "unit",
+            "units",
+        ),
         *(
             "spot",
             "spots",

@@ -24,6 +24,11 @@ LONGEST = 40  # characters of a short form
 MOST_KILOWATTS = 20  # a number up to it may be kilowatts, in a name that has as many watts
 SHORTEST_BEGUN = 2  # letters of a word that begins a longer one
 SHORTEST_SHORT = 3  # and of one that has some of its letters, "pnl"
+USUAL_PAR = (64,)  # the size of a PAR of which nobody says it, in eighths of an inch
+SIZES_OF_PAR = tuple((size,) for size in (16, 20, 30, 36, 38, 46, 56, 64))
+# What is said of a light for a cyclorama, and tells nothing where no kind of the house is called so.
+OF_CYC = frozenset(("single", "cell", "cells", "far", "sky", "ground", "wash", "cyclorama"))
+SORTS_OF_CYC = frozenset(("flood", "asym"))
 SHORTEST_SLIP = 5  # letters of a word of the trade that may be misspelled
 
 
@@ -38,8 +43,12 @@ class Parts(NamedTuple):
 class ShortKinds:
     """The house's own kinds, found by what a cell says of them."""
 
-    def __init__(self, kinds: Iterable[str]) -> None:
+    def __init__(self, kinds: Iterable[str], *, usual: bool = False) -> None:
+        """With `usual` a PAR of which no size is said has the usual one: "PAR 64" of PAR CP62."""
         self.kinds = {name: parts_of(name) for name in kinds}
+        if usual:
+            self.kinds = {name: _with_usual_size(kind) for name, kind in self.kinds.items()}
+        self.spoken = {word for kind in self.kinds.values() for word in (*kind.words, *kind.typed)}
         self.known: dict[str, Meant] = {}
         self.called: dict[
             tuple[str, str], str
@@ -78,6 +87,9 @@ class ShortKinds:
         said = parts_of(came)
         if not said.words and not said.numbers:
             return Meant()
+        if "cyc" in said.words:  # "single cell cyc" of a kind that says less
+            spare = OF_CYC - self.spoken
+            said = said._replace(words=tuple(w for w in said.words if w not in spare))
         ranks = {name: _rank(said, kind) for name, kind in self.kinds.items()}
         fits = {name: rank for name, rank in ranks.items() if rank is not None}
         if not fits:
@@ -90,6 +102,7 @@ class ShortKinds:
 def parts_of(text: str) -> Parts:
     """The words and numbers of a kind's name, or of a short form of it."""
     text = re.sub(r"\b([a-z])\.(?=[a-z]\b)", r"\1", fold_case(text))  # p.c.
+    text = re.sub(r"\bp64\b", "par 64", text)
     numbers: list[tuple[int, ...]] = []
 
     def taken(found: re.Match[str]) -> str:
@@ -112,6 +125,14 @@ def parts_of(text: str) -> Parts:
     kept = kept or ([] if numbers else typed)
     words = tuple(dict.fromkeys(map(_stands_for, kept)))
     return Parts(words, tuple(typed), tuple(numbers))
+
+
+def _with_usual_size(kind: Parts) -> Parts:
+    """A kind of PAR that says no size, with that of nearly all of them."""
+    sized = "par" not in kind.words or "led" in kind.words
+    if sized or any(number in kind.numbers for number in SIZES_OF_PAR):
+        return kind
+    return kind._replace(numbers=(*kind.numbers, USUAL_PAR))
 
 
 def _alone(text: str) -> str:
@@ -140,7 +161,8 @@ def _rank(said: Parts, kind: Parts) -> tuple[int, int] | None:
         return None
     if initial:
         return (4, 0) if any(w.startswith(said.words[0]) for w in kind.typed[:1]) else None
-    levels = [_level(word, kind) for word in said.words]
+    of_cyc = "cyc" in said.words
+    levels = [_level(word, kind, of_cyc=of_cyc) for word in said.words]
     if None in levels:
         return None
     more = SORTS_OF_KIND.intersection(kind.words) - set(said.words) if said.words else ()
@@ -154,12 +176,13 @@ def _has_number(kind: Parts, number: tuple[int, ...], *, exact: bool) -> bool:
     return kilo and (number[0] * 1000,) in kind.numbers
 
 
-def _level(word: str, kind: Parts) -> int | None:
-    """How far a word is from the nearest one of a kind: the same, short for it, or a slip of it."""
+def _level(word: str, kind: Parts, *, of_cyc: bool = False) -> int | None:
+    """How far a word is from the nearest one of a kind: the same, short for it, or a slip of it. `of_cyc`
+    where it stands beside the word for a cyclorama: "cyc flood" of a Cyc Cell."""
     if word in kind.words or word in kind.typed:
         return 0
     if word in SORTS_OF_KIND:
-        return None
+        return 1 if word in SORTS_OF_CYC and of_cyc and "cyc" in kind.words else None
     if word not in NO_INITIALS and word in map(_initials, kind.typed):
         return 1
     if any(_is_short(word, other) for other in kind.typed):

@@ -43,24 +43,34 @@ CENTRES = ("csc", "msc")
 
 _BESIDE = """
 warm cool cold front back side top down high low key fill wash light lights backlight toplight sidelight
-frontlight downlight special spec spcl soft sharp edge hard general cover acting playing head heads mid mids
+frontlight downlight special spec spcl soft sharp edge wm wrm clr cl bk bkl chill steel lav
+ hard general cover acting playing head heads mid mids
 shin shins knee knees kicker kickers tight wide clear cross sun moon day night dawn dusk glow
 bax bx bkl sx frt diag hi lo
 red blue green amber pink lavender straw purple yellow white orange gold
 """
 BESIDE = regex(rf"\b(?:{'|'.join(_BESIDE.split())})\b", re.IGNORECASE)
+# Those that are also words for a part of the stage, before its side or its middle: "Down Center", and "Front
+# left", of which the first is never light alone.
+_SIDED = r"(?=\W*\b(?:cent\w*|cntr|ctr|middle|left|right|[lrc])\b)"
+_PART = regex(rf"\b(?:front|back|side|top|high|low|down|mids?|cross)\b{_SIDED}", re.IGNORECASE)
+_ROW = regex(rf"\b(?:down|mids?)\b{_SIDED}", re.IGNORECASE)
 
 
-def apart_from_light(text: str) -> tuple[str, str]:
+def apart_from_light(text: str, *, whole: bool = False) -> tuple[str, str]:
     """A cell without the words that say how, from where or in which cue its target is lit, "Cyc from
-    above", "Sofa blue from SL", "Bench LQ 12", and those words."""
+    above", "Sofa blue from SL", "Bench LQ 12", and those words; with `whole` those stay that may say with a
+    side where it is, "Back Left"."""
     if len(text) > LONGEST:
         return text, ""
     said: list[str] = []
     for words in (_AT, _CUE, _FROM, _LIGHT, BESIDE):
-        said += (found[0].strip(" ,(") for found in words.finditer(text))
-        text = words.sub(" ", text)
-    return " ".join(text.strip(" -\u2013,;()").split()), " ".join(said)
+        kept = {found.start() for found in (_PART if whole else _ROW).finditer(text)}
+        gone = [found for found in words.finditer(text) if found.start() not in kept]
+        said += (found[0].strip(" ,(") for found in gone)
+        for found in reversed(gone):
+            text = f"{text[: found.start()]} {text[found.end() :]}"
+    return " ".join(text.strip(" -\u2013,;()/").split()), " ".join(said)
 
 
 LONGEST = 100

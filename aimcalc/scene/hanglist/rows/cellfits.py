@@ -9,8 +9,9 @@ from typing import Any
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.columns.columnkeys import LENS, SIDE
 from aimcalc.scene.hanglist.columns.tradewords import COLOUR_BESIDE, COLOURS
-from aimcalc.scene.hanglist.names.kindcells import Kinds, near_with_more, with_more, within
+from aimcalc.scene.hanglist.names.kindcells import Kinds
 from aimcalc.scene.hanglist.names.meant import Meant, Names, several_of
+from aimcalc.scene.hanglist.names.morethannames import near_with_more, with_more, within
 from aimcalc.scene.hanglist.names.placedpositions import placed_position
 from aimcalc.scene.hanglist.names.sections import position_in
 from aimcalc.scene.hanglist.names.targetasides import now_meant

@@ -1,0 +1,115 @@
+"""Names in cells that say more than a name: what stands beside it, before it or behind it."""
+
+from __future__ import annotations
+
+import re
+
+from aimcalc.named import regex
+from aimcalc.scene.hanglist.names.meant import Meant, Names
+from aimcalc.scene.hanglist.names.spelling import fold_case
+from aimcalc.scene.hanglist.names.stageparts import part_of
+from aimcalc.scene.hanglist.names.targetwords import LONGEST, apart_from_light
+
+
+def spells(text: str, names: Names) -> bool:
+    meant = names.find(text)
+    return meant.sure and meant.name is not None
+
+
+def in_two_ways(text: str, names: Names) -> tuple[str | None, str]:
+    """The name in a cell that says it in two ways, "Pont / Portal Bridge", and the words of the other where
+    these are none of the scene's."""
+    parts = [part.strip(" )") for part in re.split(r"\s*[/(=|]\s*", text)]
+    if len(parts) != 2 or not all(parts):
+        return None, ""
+    first, second = (names.find(part) for part in parts)
+    if first.name and first.name == second.name:
+        return first.name, ""
+    (meant, _), (other, rest) = sorted(zip((first, second), parts, strict=True), key=_is_none)
+    foreign = re.fullmatch(r"(?:[^\W\d_]{3,}\s?){1,2}", rest) and not re.search(_NO_ASIDE, rest)
+    whole = meant.sure and other == Meant() and foreign and "/" in text
+    return (meant.name, rest) if whole else (None, "")
+
+
+def _is_none(part: tuple[Meant, str]) -> bool:
+    return part[0].name is None
+
+
+def within(text: str, names: Names) -> tuple[str | None, str]:
+    """The one name whose words begin or end a cell, and the rest, which is in words: "DSL baddie green"."""
+    words = text.split() if len(text) <= LONGEST_CELL else []
+    found: dict[str, str] = {}
+    for count in range(len(words) - 1, 0, -1):
+        for part, rest in ((words[:count], words[count:]), (words[-count:], words[:-count])):
+            meant = names.find(" ".join(part))
+            if meant.name and meant.sure and not re.search(_NO_ASIDE, " ".join(rest)):
+                found.setdefault(meant.name, " ".join(rest))
+        if found:
+            break
+    return next(iter(found.items())) if len(found) == 1 else (None, "")
+
+
+LONGEST_CELL = 300  # characters of a name with what is said beside it
+_NO_ASIDE = r"(?i)\d|\b(?:not|off|avoid|no|near|between|behind|and|or|to|from|above|below|past|next)\b|[/&+,]"
+
+
+def with_more(text: str, names: Names, *, beside: bool = True) -> tuple[str | None, str]:
+    """The name in a cell that says more than a name, and the rest of it, which holds no number: "spot 26 w/
+    top hat", "Area 3 warm". Without `beside`, a word of what light does is none that may be left out: "Back
+    bar" is another than the bar."""
+    parted = parted_off(text)
+    name = names.find(parted[0]).name if parted else None
+    if parted and name is not None:
+        return name, parted[1]
+    sided = _SIDE_SAID.fullmatch(text)
+    if sided and not beside and names.find(sided[1]).name:
+        return names.find(sided[1]).name, ""
+    for whole in (True, False) if beside else ():
+        plain, light = apart_from_light(text, whole=whole)
+        if light and plain and (name := names.find(plain).name):
+            return name, light
+    return behind_light(text, names) if beside else (None, "")
+
+
+def behind_light(text: str, names: Names) -> tuple[str | None, str]:
+    """The name behind a mark, and what stands before it, which holds no number and is no name: "DS wash,
+    Area 3"."""
+    parted = _BEFORE.fullmatch(text) if names.areas and len(text) <= LONGEST else None
+    if parted is None or re.search(_NO_ASIDE, parted[1]):
+        return None, ""
+    before, meant = names.find(parted[1]), names.find(parted[2])
+    if meant.name is None or before != Meant() or names.near(parted[1]) is not None:
+        return None, ""
+    plain = apart_from_light(parted[1])[0]
+    if part_of(fold_case(plain)) and part_of(fold_case(meant.name)):  # "Up left, Centre"
+        return None, ""
+    return (meant.name, parted[1]) if not plain or names.find(plain) == Meant() else (None, "")
+
+
+_BEFORE = regex(r"\s*([^,;:/]*[^\W\d_])(?:\s*[,;:]\s*|\s+[-–—/|]\s+)([^,;:/]+)")
+
+
+def near_with_more(text: str, names: Names) -> tuple[str | None, str]:
+    """The name that a cell misspells beside what its light does, and that: "panle backlight"."""
+    parted = parted_off(text)
+    if parted and (name := names.near(parted[0])):
+        return name, parted[1]
+    for whole in (True, False):
+        plain, light = apart_from_light(text, whole=whole)
+        if light and plain and (name := names.near(plain)):
+            return name, light
+    return None, ""
+
+
+# "Ladder P side" is Ladder P; "side SL" may be another sort of position.
+_SIDE_SAID = regex(
+    r"(.*[^\W_]\W+(?:p\W?s|o\W?p|p|[sh]\W?[lr]|left|right))\W?\s*side\W*", re.IGNORECASE
+)
+
+
+def parted_off(text: str) -> tuple[str, str] | None:
+    """What stands before a mark or "with", and what stands behind it, without a number."""
+    parted = re.split(r"\s*(?:\bw/|\bwith\b|[+&,;(\[]|\s[-–—]\s|\s/\s)\s*", text, maxsplit=1)
+    if len(parted) == 2 and all(parted) and not re.search(r"\d", parted[1]):
+        return parted[0], parted[1].strip(" )].")
+    return None
