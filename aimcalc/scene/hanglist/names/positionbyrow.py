@@ -6,15 +6,17 @@ import re
 from typing import Any
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS, SIDE, Headings
+from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS, HEIGHT, SIDE, Headings
 from aimcalc.scene.hanglist.columns.headingwords import meaning_words
 from aimcalc.scene.hanglist.names.meant import Meant, Names
 from aimcalc.scene.hanglist.names.namewords import POSITION_SPARE, SORTS
 from aimcalc.scene.hanglist.names.placedpositions import placed_position
 from aimcalc.scene.hanglist.names.positioncells import of_one_sort, short_by, spelled_by
+from aimcalc.scene.hanglist.places.placeforms import SIDED
 from aimcalc.scene.hanglist.places.placing import Placing
-from aimcalc.scene.hanglist.rows.cellfits import CellFits, parted_in
+from aimcalc.scene.hanglist.rows.cellfits import CellFits, parted_in, put_together
 from aimcalc.scene.hanglist.rows.listrow import text_of
+from aimcalc.scene.hanglist.tongues.tongues import in_english
 
 
 class PositionByRow:
@@ -52,6 +54,10 @@ class PositionByRow:
             return over
         if column is None or not several:
             return cell
+        hung = self._of_place(several, raw)
+        if hung:
+            self.noticed.read_as("position", text_of(cell), hung)
+            return hung
         alone = of_one_sort(text_of(cell).strip(), several, cells, self.positions)
         if alone:
             self.noticed.read_as("position", text_of(cell), alone)
@@ -70,6 +76,24 @@ class PositionByRow:
                 self.noticed.read_as("position", text_of(cell), name)
                 return name
         return cell
+
+    def _of_place(self, several: tuple[str, ...], raw: dict[str, Any]) -> str:
+        """The one of several positions of the same letter that the place of a row can be on: Perche 1 rather
+        than Pied 1 by "1.6 m SL", Boom 1 rather than Bar 1 by a height; "" where that tells none apart."""
+        text, side = text_of(raw.get("at", "")).strip(), text_of(raw.get(SIDE, "")).strip()
+        if len(text) > LONGEST_PLACE or raw.keys() & set(AT_PARTS):
+            return ""
+        plain = in_english(f"{text} {side}").strip()
+        middle = _MIDDLE.fullmatch(plain) is not None
+        if HEIGHT in raw and not (text or side):
+            can = {"boom"}
+        elif middle or (_FIGURE.match(text) and SIDED.search(plain)):
+            can = {"pipe"}
+        else:
+            can = {"pipe", "boom"} if _FIGURE.match(text) else set()
+        places = self.placing.around.places
+        found = [name for name in several if places[name].sort in can]
+        return found[0] if len(found) == 1 else ""
 
     def place_out(self, cell: Any, raw: dict[str, Any], headings: Headings) -> Any:
         """A position without the place that stands behind it, "LX 1, 12' SL", where no column is that of
@@ -109,11 +133,28 @@ class PositionByRow:
         """A position and a number in one cell: "LX1/3"; or "A3" where a position is called A."""
         text = text_of(raw["number"]).strip()
         parted = parted_in(text, self.positions) or parted_in(text, self.positions, loosely=True)
+        meant = self.positions.find(text)
+        if (
+            not parted
+            and meant.name
+            and not meant.sure
+            and self._of_place((meant.name,), raw) == ""
+        ):
+            mark = put_together(text, self.positions) if "at" in raw else None
+            parted = (
+                mark if mark and self._of_place((mark[0],), raw) else None
+            )  # "F2" of Pipe F, no Floor 2
         if parted:
             raw["position"], raw["number"] = parted
             self.noticed.read_as("number", text, f"position {parted[0]}, number {parted[1]}")
 
 
+LONGEST_PLACE = 30  # characters of a place that tells a bar from a boom
+_FIGURE = regex(r"[+−–-]?\d")  # what a place begins with that is no height in words
+_MIDDLE = regex(
+    r"(?:(?:on|at|in)\s+)?(?:the\s+)?(?:c|cl|c/l|ctr|cent(?:re|er)(?:\s?line)?|ax[ei]s?|asse|eje|midden|milieu)",
+    re.IGNORECASE,
+)
 _NAMES_SIDE = regex(
     r"(?<![^\W\d_])(?:[sh]\W?[lr]|[lr]|left|right|ps|op|prompt|cour|jardin)(?![^\W\d_])",
     re.IGNORECASE,

@@ -221,9 +221,35 @@ def parted_in(text: str, positions: Names, *, loosely: bool = False) -> tuple[st
         parts = re.fullmatch(r"(.*[^\W\d_].*?)\s+(\d{1,3}[a-z]?)", text)  # "1st Electric 3"
     meant = positions.find(parts[1]) if parts else Meant()
     enough = meant.sure or position_and_number(text) or (loosely and parts and len(parts[1]) > 2)
-    if parts is None or not enough:
+    if parts and enough and meant.name:
+        return meant.name, parts[2]
+    return put_together(text, positions) if positions.find(text) == Meant() else None
+
+
+def put_together(text: str, positions: Names) -> tuple[str, str] | None:
+    """The position and the number of a short mark, "A2" of Pipe A, "1E4", "LX1A", "P1 n°3", that can be put
+    apart in one way alone."""
+    if len(text) > LONGEST_MARK:
         return None
-    return (meant.name, parts[2]) if meant.name else None
+    each = (form.fullmatch(text) for form in _MARKS)
+    found = {(positions.find(parts[1]).name, parts[2]) for parts in each if parts}
+    named = [(name, number) for name, number in found if name]
+    return named[0] if len(named) == 1 else None
+
+
+LONGEST_MARK = 24
+_MARKS = tuple(
+    regex(form, re.IGNORECASE)
+    for form in (
+        r"([^\W\d_]{1,4})(\d{1,2}[a-z]?)",
+        r"(\d[^\W\d_]{1,2})(\d{1,2}[a-z]?)",
+        r"(\d{1,2}[^\W\d_]{1,3}|[^\W\d_]{1,5}\s?\d{1,2})(?:[\s_.]+|\s*[(\[]\s*#?)(\d{1,2}[a-z]?)[)\]]?",
+        r"([^\W\d_]{1,4}\d{1,2})([a-z])",
+        r"([^\W\d_]{1,4}\d)(\d{1,2}[a-z]?)",
+        r"(\d.*[^\W\d_]|.*\d)\s+(\d{1,2}[a-z]?)",
+        r"(.*[^\W_])\s*\bn[°ºo]\.?\s*(\d{1,2}[a-z]?)",
+    )
+)
 
 
 # Text, compiled when a column is guessed: that of most lists is named.

@@ -182,9 +182,8 @@ def _own(raw: dict[str, Any], many: int, whole: Whole) -> dict[str, list[str]] |
     several, and not as many as units."""
     found: dict[str, list[str]] = {}
     aim = text_of(raw.get("target", ""))
-    aims = [part.strip() for part in re.split(_AIM_MARK, aim)]
-    if len(aims) == many and all(any(map(str.isalpha, each)) for each in aims):
-        found |= {} if whole.is_name("target", aim) else {"target": aims}
+    aims = [] if whole.is_name("target", aim) else _aims(aim, many, whole)
+    found |= {"target": aims} if aims else {}
     for key in ("channel", "circuit"):
         text = text_of(raw.get(key, "")).strip()
         if len(text) > LONGEST_PLUG:
@@ -198,6 +197,29 @@ def _own(raw: dict[str, Any], many: int, whole: Whole) -> dict[str, list[str]] |
             return None
         found |= {key: parts} if parts else {}
     return found
+
+
+def _aims(text: str, many: int, whole: Whole) -> list[str]:
+    """The targets of as many units, each named, "Sofa, Door", or by numbers, "Areas 4-6", "A4, 5 and 6"."""
+    aims = [part.strip() for part in re.split(_AIM_MARK, text)]
+    if len(aims) == many and all(any(map(str.isalpha, each)) for each in aims):
+        return aims
+    numbered = _NUMBERED.fullmatch(text.strip()) if len(text) <= LONGEST_PLUG else None
+    if numbered is None:
+        return []
+    word, rest = numbered.groups("")
+    numbers = run_of(rest) or (re.findall(r"\d+", rest) if _EACH.fullmatch(rest) else [])
+    if len(numbers) != many:
+        return []
+    for single in (word, word[:-1], word[:-2]):  # Areas, Bereichen
+        aims = [f"{single} {number}".strip() for number in numbers]
+        if all(whole.is_name("target", each) for each in aims):
+            return aims
+    return []
+
+
+_NUMBERED = regex(r"([^\W\d_]{1,12})?\.?\s*(\d.*\d)")
+_EACH = regex(rf"\d{{1,2}}(?:(?:\s*[,;/&+]\s*|\s+|\s*{AND}\s*)\d{{1,2}})+", re.IGNORECASE)
 
 
 def _parted(text: str) -> list[str]:
