@@ -74,6 +74,21 @@ def test_a_mark_of_two_readings_is_asked(tmp_path: Path) -> None:
     assert "position" in asked_in(tmp_path, _house(("Bar 1", "Bar 2", "Pipe B")), rows)
 
 
+@pytest.mark.parametrize(
+    ("pipes", "marks"),
+    [
+        (("LX1", "LX11"), ("LX111", "LX112")),  # LX1 no. 12, or LX11 no. 2
+        (("FOH", "LX1"), ("LX3", "LX4")),  # no unit of LX1
+        (("Front Bar", "Bar 1"), ("Bar 3", "Bar 4")),
+    ],
+)
+def test_marks_that_may_name_another_position(
+    tmp_path: Path, pipes: tuple[str, ...], marks: tuple[str, ...]
+) -> None:
+    rows = [f"{mark},2 m SL,ERS 26,Area {k + 1}" for k, mark in enumerate(marks)]
+    assert "position" in asked_in(tmp_path, _house(pipes), ["Unit,Place,Type,Focus", *rows])
+
+
 def test_targets_in_short_are_no_marks(tmp_path: Path) -> None:
     rows = ["Light,Place,Hits", "Pipe A,,", "ERS 26,2 m SL,A1", "ERS 26,1 m SL,A2", "Pipe B,,"]
     units = scene_in(tmp_path, _house(PIPES), [*rows, "ERS 26,2 m SL,A3"]).units
@@ -97,6 +112,7 @@ BARS_AND_BOOMS = _house(("Bar 1", "Bar 2"), booms=("Boom 1", "Boom 2"))
     [
         (BARS_AND_BOOMS, "Place", ("B1,1,2 m SL", "B1,2,center"), "Bar 1"),
         (BARS_AND_BOOMS, "Height", ("B1,1,2", "B1,2,1"), "Boom 1"),
+        (BARS_AND_BOOMS, "Place", ("B1,1,h 2.0 m", "B1,2,1 m above deck"), "Boom 1"),
         (
             _house(("Perche 1",), stands=("Pied 1",)),
             "Place",

@@ -69,6 +69,7 @@ def test_words_of_light_leave_a_part_of_the_stage(tmp_path: Path, said: str, mea
         ("Blue wash - Area 1", "Area 1"),
         ("Spec: Throne", "Throne"),
         ("Area 2 cl", "Area 2"),
+        ("Throne N/C", "Throne"),
     ],
 )
 def test_a_target_behind_what_it_is_lit_for(tmp_path: Path, said: str, meant: str) -> None:
@@ -80,6 +81,16 @@ def test_a_target_behind_what_it_is_lit_for(tmp_path: Path, said: str, meant: st
 )
 def test_two_targets_are_asked(tmp_path: Path, said: str) -> None:
     assert said in asked_in(tmp_path, _house(), [HEAD, f'LX 1,1,1 m SL,ERS 26,"{said}"'])
+
+
+@pytest.mark.parametrize("said", ["Sx SL, Mid Left", "SL side, Mid Left"])
+def test_a_side_from_which_a_part_of_the_stage_is_lit(tmp_path: Path, said: str) -> None:
+    assert _unit(tmp_path, _house(NINE), "ERS 26", said)[1] == "Mid Left"
+
+
+def test_two_parts_of_the_stage_are_asked(tmp_path: Path) -> None:
+    row = 'LX 1,1,1 m SL,ERS 26,"Up wash, Mid Left"'
+    assert "Up wash, Mid Left" in asked_in(tmp_path, _house(NINE), [HEAD, row])
 
 
 @pytest.mark.parametrize(

@@ -102,7 +102,7 @@ def _words_of(text: str) -> frozenset[str]:
 
 # The lamps of a PAR by their beams, of either mains (common practice, no source).
 _PAR_BEAM = r"par\W?(?:can\W?)?(?P<size>\d{2})\W+"
-_PAR_BEAM += r"\(?(?P<beam>wide|medium|narrow|very narrow|[mw]fl|v?nsp|cp6[012])\)?"
+_PAR_BEAM += r"\(?(?P<beam>wide|medium|narrow|very narrow|mfl|wfl|v?nsp|cp60|cp61|cp62)\)?"
 _PAR_BEAM += r"(?:\s+(?:flood|spot|beam))?"
 _BEAMS = {
     "wide": {"wfl", "wide"},

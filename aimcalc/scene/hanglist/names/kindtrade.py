@@ -21,7 +21,17 @@ _SAID: dict[str, tuple[str, ...]] = {
         *("plankonvexe", "pianoconvesso", "pianoconvessi", "planoconvexo", "planoconvexos"),
         *("planoconvexe", "prism", "prisms", "linsenscheinwerfer", "linsenspot"),
     ),
-    "par": ("par", "pars", "parcan", "parcans", "parkanne", "parkannen", "parspot"),
+    "par": (
+        "par",
+        "pars",
+        "parcan",
+        "parcans",
+        "parkanne",
+        "parkannen",
+        "parspot",
+        "kanne",
+        "kannen",
+    ),
     "flood": ("flood", "floods", "floodlight", "floodlights", "fluter", "flutlicht", "fluters"),
     "cyc": (
         *("cyc", "cycs", "cyclorama", "cyclight", "cyclights", "ciclorama", "cyklorama"),

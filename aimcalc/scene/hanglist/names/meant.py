@@ -24,7 +24,7 @@ from aimcalc.scene.hanglist.names.alike import (
     starts_short,
 )
 from aimcalc.scene.hanglist.names.meantareas import Areas
-from aimcalc.scene.hanglist.names.namewords import POSITION_WORDS, WHOLE_WORDS
+from aimcalc.scene.hanglist.names.namewords import NUMBERED, POSITION_WORDS, WHOLE_WORDS
 from aimcalc.scene.hanglist.names.sidewords import side_words
 from aimcalc.scene.hanglist.names.spelling import (
     fold,
@@ -278,7 +278,7 @@ class Names:
         if (
             not kept
         ):  # a bare number is the loosest reading; a spare word does not stand for another
-            return not left if letters or least is None else True
+            return not left if set(letters).difference(NUMBERED) or least is None else True
         return True
 
 

@@ -80,8 +80,9 @@ def behind_light(text: str, names: Names) -> tuple[str | None, str]:
     before, meant = names.find(parted[1]), names.find(parted[2])
     if meant.name is None or before != Meant() or names.near(parted[1]) is not None:
         return None, ""
-    plain = apart_from_light(parted[1])[0]
-    if part_of(fold_case(plain)) and part_of(fold_case(meant.name)):  # "Up left, Centre"
+    plain, light = apart_from_light(parted[1])
+    part = part_of(fold_case(plain))
+    if part and (part.row or not light) and part_of(fold_case(meant.name)):  # "Up left, Centre"
         return None, ""
     return (meant.name, parted[1]) if not plain or names.find(plain) == Meant() else (None, "")
 

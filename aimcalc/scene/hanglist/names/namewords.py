@@ -37,6 +37,7 @@ _TUBE = ("pipe", "bar", "batten", "position", "truss")
 SORTS = frozenset(
     (*_ELECTRIC, *_TUBE, "boom", "ladder", "stand", "floor", "rail", "track", "perch")
 ) - {"position"}
+_STOOD = dict.fromkeys(("floor", "deck", "stand", "tripod", "flr"), "stand")
 _MID = dict.fromkeys(("ms", "midstage"), "mid")  # a truss "MS" among "DS" and "US"
 _ROMAN = {"i": "1", "ii": "2", "iii": "3", "iv": "4", "v": "5", "vi": "6"}
 # Words of positions that stand for one another, then such as a careful reader also takes for each other.
@@ -53,11 +54,15 @@ POSITION_WORDS: tuple[dict[str, str], ...] = (
     {**dict.fromkeys((*_ELECTRIC, *_TUBE), "lx"), "frontofhouse": "front", "foh": "front"},
     {**TONGUES, **dict.fromkeys(_ELECTRIC, "lx")},
     {**LOOSELY, **dict.fromkeys((*_ELECTRIC, *_TUBE), "lx")},
+    _STOOD,
 )
-WHOLE_WORDS = frozenset((3, 4))  # levels of words of other languages, of which no beginning is read
+WHOLE_WORDS = frozenset(
+    (3, 4, 5)
+)  # levels of words, most of other languages, of which no beginning is read
+NUMBERED = ("no", "nr", "number")  # a bare number with its word
 POSITION_SPARE = (
     *("pipe", "bar", "batten", "position", "lx", "electric", "the"),
-    *("no", "nr", "number", "lighting", "on", "stage", "bay"),
+    *(*NUMBERED, "lighting", "on", "stage", "bay"),
     *("de", "di", "du", "da", "del", "della", "van"),
     *("zug", "trek", "perche", "stange"),  # bars of other tongues: "Zug Bar 3"
 )

@@ -85,13 +85,14 @@ class PositionByRow:
             return ""
         plain = in_english(f"{text} {side}").strip()
         middle = _MIDDLE.fullmatch(plain) is not None
-        if HEIGHT in raw and not (text or side):
-            can = {"boom"}
+        places = self.placing.around.places
+        if (HEIGHT in raw and not (text or side)) or _HIGH.search(text):
+            stands = any(places[name].sort == "stand" for name in several)  # they are raised too
+            can = set() if stands else {"boom"}
         elif middle or (_FIGURE.match(text) and SIDED.search(plain)):
             can = {"pipe"}
         else:
             can = {"pipe", "boom"} if _FIGURE.match(text) else set()
-        places = self.placing.around.places
         found = [name for name in several if places[name].sort in can]
         return found[0] if len(found) == 1 else ""
 
@@ -150,6 +151,10 @@ class PositionByRow:
 
 
 LONGEST_PLACE = 30  # characters of a place that tells a bar from a boom
+_HIGH = regex(
+    r"^(?:h|ht|height|z)\W*\d|\d.*\b(?:high|height|up(?!\W*st)|above|hoch|haut|alto|hoog|h)\b",
+    re.IGNORECASE,
+)
 _FIGURE = regex(r"[+−–-]?\d")  # what a place begins with that is no height in words
 _MIDDLE = regex(
     r"(?:(?:on|at|in)\s+)?(?:the\s+)?(?:c|cl|c/l|ctr|cent(?:re|er)(?:\s?line)?|ax[ei]s?|asse|eje|midden|milieu)",

@@ -102,7 +102,7 @@ _CUE = regex(
 )
 # Light by the way it comes, or what breaks it, in one word.
 _LIGHT = regex(
-    r"\b(?:(?:gegen|front|seiten|ober|vorder|hinter|kontra)licht|gasse|contre(?:-?jour)?|douche|lat[eé]ra(?:l|ux|le)"
+    r"(?<!\w)(?:n/c|o/w)(?!\w)|\b(?:(?:gegen|front|seiten|ober|vorder|hinter|kontra)licht|gasse|contre(?:-?jour)?|douche|lat[eé]ra(?:l|ux|le)"
     r"|controluce|contraluz|cenital|contra-?luz|(?:tegen|zij|top|front)licht|(?:mot|sido?|topp?|front)ljus"
     r"|(?:mod|mot|side|topp?|front)lys|(?:taka|etu|sivu|yl[aä])valo|gobos?|break-?ups?|dapple|texture|template|pattern)\b",
     re.IGNORECASE,

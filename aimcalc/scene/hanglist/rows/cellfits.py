@@ -232,9 +232,14 @@ def put_together(text: str, positions: Names) -> tuple[str, str] | None:
     if len(text) > LONGEST_MARK:
         return None
     each = (form.fullmatch(text) for form in _MARKS)
-    found = {(positions.find(parts[1]).name, parts[2]) for parts in each if parts}
-    named = [(name, number) for name, number in found if name]
+    found = {(positions.find(parts[1]).name or "", parts[2]): parts[1] for parts in each if parts}
+    named = [way for way, code in found.items() if _has_numbers(way[0], code)]
     return named[0] if len(named) == 1 else None
+
+
+def _has_numbers(name: str, code: str) -> bool:
+    """Whether a position is found, and its code has a number where it has one: by "LX3" no LX 1 is meant."""
+    return bool(name) and (re.search(r"\d", code) is not None or not re.search(r"\d", name))
 
 
 LONGEST_MARK = 24
@@ -242,10 +247,12 @@ _MARKS = tuple(
     regex(form, re.IGNORECASE)
     for form in (
         r"([^\W\d_]{1,4})(\d{1,2}[a-z]?)",
+        r"([^\W\d_])\s(\d{1,2}[a-z]?)",
         r"(\d[^\W\d_]{1,2})(\d{1,2}[a-z]?)",
         r"(\d{1,2}[^\W\d_]{1,3}|[^\W\d_]{1,5}\s?\d{1,2})(?:[\s_.]+|\s*[(\[]\s*#?)(\d{1,2}[a-z]?)[)\]]?",
         r"([^\W\d_]{1,4}\d{1,2})([a-z])",
         r"([^\W\d_]{1,4}\d)(\d{1,2}[a-z]?)",
+        r"([^\W\d_]{1,4}\d\d)(\d{1,2}[a-z]?)",
         r"(\d.*[^\W\d_]|.*\d)\s+(\d{1,2}[a-z]?)",
         r"(.*[^\W_])\s*\bn[°ºo]\.?\s*(\d{1,2}[a-z]?)",
     )
