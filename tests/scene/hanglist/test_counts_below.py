@@ -5,10 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from xlsxwriter import Workbook
 
+from aimcalc.scene.loading import load_scene
 from aimcalc.scene.mistakes import SceneError
-from tests.scene.hanglist.listed import scene_of
+from tests.scene.hanglist.listed import MORE, scene_of
 from tests.scene.hanglist.places import places
+from tests.scene.written import write_scene
 
 _HEAD = ["Bar", "Unit", "Distance", "Type", "Focus", "Colour", "Ch"]
 _UNITS = [
@@ -104,3 +107,56 @@ def test_a_unit_that_lacks_something_is_asked_about(
 ) -> None:
     with pytest.raises(SceneError):
         _places(tmp_path, [_HEAD, *_UNITS, *([_BLANK] if blank else []), row])
+
+
+def _book(folder: Path, sheets: dict[str, list[list[object]]]) -> str:
+    path = write_scene(folder, MORE, settings='hang = "hang.xlsx"')
+    with Workbook(folder / "hang.xlsx") as book:
+        for name, rows in sheets.items():
+            sheet = book.add_worksheet(name)
+            for k, row in enumerate(rows):
+                sheet.write_row(k, 0, row)
+    return path
+
+
+@pytest.mark.parametrize(
+    "other",
+    [
+        ("Print", [_HEAD, *_UNITS]),
+        ("By colour", [_HEAD, *_UNITS[::-1]]),
+        ("By channel", [[row[-1], *row[:-1]] for row in (_HEAD, *_UNITS)]),
+        ("Stock", [_HEAD, ["store", "", "", "spot"], ["store", "", "", "wide"]]),
+        ("Spares", [_HEAD, ["", 1, "", "spot"]]),
+    ],
+)
+@pytest.mark.parametrize("first", [True, False])
+def test_a_sheet_that_says_the_same_again_or_holds_stock_is_left_out(
+    tmp_path: Path, other: tuple[str, list[list[object]]], first: bool
+) -> None:
+    both = [("Hang", [_HEAD, *_UNITS]), other]
+    scene = load_scene(_book(tmp_path, dict(both[::-1] if first else both)))
+    assert places(scene) == [3.0, -1.0]
+
+
+def test_two_sheets_of_the_same_units_otherwise_are_asked_about(tmp_path: Path) -> None:
+    changed = [[*row[:5], "L202", row[6]] for row in _UNITS]
+    with pytest.raises(SceneError, match="sheets"):
+        load_scene(_book(tmp_path, {"Hang": [_HEAD, *_UNITS], "Day 2": [_HEAD, *changed]}))
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        [1, "2.0", "Moving Spot", "Throne"],
+        [3, "2.0", "", "Throne"],
+        [3, "2.0", "Moving Spot"],
+        [3, "", "spot"],
+    ],
+)
+def test_a_row_below_a_blank_one_that_may_be_a_unit_is_asked_about(
+    tmp_path: Path, row: list[object]
+) -> None:
+    head = ["No", "From centre (+ = SL)", "Type", "Focus"]
+    rows = [head, ["LX 1"], [1, "3", "spot", "A"], [2, "-1", "wide", "Door"], _BLANK, row]
+    with pytest.raises(SceneError):
+        _places(tmp_path, rows)

@@ -211,7 +211,10 @@ def test_letters_and_a_number_without_a_mark_name_a_circuit(
     assert tuple(unit.circuit for unit in scene.units) == codes
 
 
-@pytest.mark.parametrize("said", ["n/c", "NC", "tbc", "TBA", "?", "n/a", "not patched"])
+@pytest.mark.parametrize(
+    "said",
+    ["n/c", "NC", "tbc", "TBA", "?", "n/a", "not patched", "keine", "aucun", "x", "/", "pending"],
+)
 def test_a_unit_that_is_plugged_nowhere_yet_has_no_channel(tmp_path: Path, said: str) -> None:
     head = "Bar,Unit,Place,Lantern,Focus,Ch,Circuit\n"
     text = f"{head}LX 1,1,2.5 SL,spot,A,7,13\nLX 1,2,1 SR,spot,A,{said},{said}\n"
@@ -221,7 +224,14 @@ def test_a_unit_that_is_plugged_nowhere_yet_has_no_channel(tmp_path: Path, said:
 
 
 @pytest.mark.parametrize(
-    ("number", "channel", "circuit"), [("n° {}", "@{}", "ct {}"), ("N° {}", "ch {}", "circ. {}")]
+    ("number", "channel", "circuit"),
+    [
+        ("n° {}", "@{}", "ct {}"),
+        ("N° {}", "ch {}", "circ. {}"),
+        ("lamp {}", "#{}", "cct {}"),
+        ("unit no. {}", "{}", "{}"),
+        ("núm. {}", "{}", "{}"),
+    ],
 )
 def test_words_before_every_number_of_a_column_are_left_out(
     tmp_path: Path, number: str, channel: str, circuit: str

@@ -21,8 +21,8 @@ _SAID_WATTS = (
 )
 _SIZE = r"\d{1,2}(?:[.,]\d+|[-\s]\d/\d|[½¼¾])?\s*(?:[\"”″]|''|in(?:ch)?\b\.?)"
 _HOW = (
-    rf"(?:(?:{_SIZE}|\d|[2-8]\W?(?:way|leaf|door)|[abdm]\W?size|full|half|short|long|glass|steel|metal|two|four|own"
-    r"|a|an|the|its)[\s-]+|\d\W?(?:way|leaf)\s*)"
+    rf"(?:(?:{_SIZE}|\d|[2-8]\W?(?:way|leaf|door|fach)|[abdm]\W?size|full|half|short|long|glass|steel|metal|two|four|own"
+    r"|a|an|the|its)[\s-]+|\d\W?(?:way|leaf|fach)\s*)"
 )
 HUNG_ON = (
     r"(?:barn\W?doors?|doors|(?-i:B\W?D['’]?s?)|b/d|top\W?hats?|half\W?hats?|hats?|(?-i:T/?H|H/?H|C/?F)|snoots?|iris(?:es)?"
@@ -33,12 +33,12 @@ HUNG_ON = (
     r"|black|silver|chrome"
     # The same in other languages.
     r"|(?:flügel)?tor(?:e|en)?|(?:torb|irisb|b)lenden?|(?:farb|filter|gobo)(?:rahmen|halter|wechsler)|(?:licht)?klappen"
-    r"|flügelbegrenzer|tubus|volets?|coupe\W?flux|porte?a?\W?(?:gobo|filtr[eo]|gel(?:atina)?)s?|couteaux|bandier[ae]|alette"
+    r"|flügel(?:begrenzer)?|tubus|volets?|coupe\W?flux|porte?a?\W?(?:gobo|filtr[eo]|gel(?:atina)?)s?|couteaux|bandier(?:[ae]|ine)|alette"
     r"|viseras?|palas|aletas|banderas?|bandeiras|viseiras|(?:licht)?kleppen|flappen|goboho(?:u)?der|filterra(?:am|men)"
     r"|(?:ljus)?klaffar|irisbländare|klapper|skrzydełka|klapky|läpät)"
 )
 _LED_IN = (
-    r"(?:\bc/w|\bw/o?|\bs/|\bw\.|\bm\.|\b(?:with|inc(?:l(?:uding|\.)?|\.)?|plus|and|on|mit|avec|con|met|med|com"
+    r"(?:\bc/w|\bw/o?|\bs/|\bw\.|\bm[./]|\b(?:with|inc(?:l(?:uding|\.)?|\.)?|plus|and|on|mit|avec|con|met|med|com"
     r"|und|et|without|no|ohne|sans|senza|sin|sem|zonder|utan|uden|uten)\b\.?|\bu\.|[+&,])"
 )
 _BESIDE = regex(

@@ -307,7 +307,7 @@ class Kinds:
 # How many units a cell of kinds stands for: "1 x ERS 30", "1 ERS 30", "(2) ERS 30", "ERS 30 x2".
 _COUNTED = (
     r"(?i)"
-    r"(?:(\d{1,2})\s*(?:x|×|no\.?|off)\s+|(1)\s+(?=[^\W\d_])|\(\s*(\d{1,2})\s*\)\s*)(\S.*)"
+    r"(?:(\d{1,2})\s*(?:x|×|no\.?|off|stk\.?|st\.?)\s+|(1)\s+(?=[^\W\d_])|\(\s*(\d{1,2})\s*\)\s*)(\S.*)"
     r"|(\S.*?\S)\s+(?:(?:x|×)(\d{1,2})(?!\d)|\((1)\))"
 )
 _INCHES = regex(r"(?<![\w.])\d{1,2}(?:\.\d)?\s?[-–]?(?:in\b\.?|inch\b|[\"”″]|'')", re.IGNORECASE)

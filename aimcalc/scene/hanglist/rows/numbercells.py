@@ -75,7 +75,7 @@ class NumberCells:
             self.noticed.read_as("number", text, parts[2])
             text = parts[2]
         plain = re.fullmatch(
-            r"[(\[]?\s*(?:(?:unit|no\.?|nr\.?|n\s?[°º]|number|num\.?|#|u)\s*[#.]?\s*)?(\d+\s?[a-z]?|\d\w*)\s*[)\].:]?",
+            rf"[(\[']?\s*(?:(?:{_BEFORE})\s*[#.]?\s*)?(\d+\s?[a-z]?|\d\w*)\s*[)\].:]?",
             text.strip(),
             re.IGNORECASE,
         )
@@ -150,6 +150,12 @@ def _says(prefix: str, position: str) -> bool:
     )
 
 
+# What stands before the number of a unit: "No. 3", "lamp 3", "unit no. 3", "n° 3".
+_BEFORE = (
+    r"(?:unit|lamp[ae]?|lantern|light|fixture|instrument|scheinwerfer|projecteur)?\.?\s*"
+    r"(?:no\.?|nr\.?|n\s?[°º.]|number|n[uú]m\.?|num[eé]ro|número|nummer|pos\.?|#)"
+    r"|unit|lamp[ae]?|lantern|light|fixture|instrument|scheinwerfer|projecteur|u"
+)
 _REPEATED = regex(
     r"([^\W\d_]+(?:[ .]?\d{1,2})?)(?:\s*[-–/.:#_]\s*|\s+)(\d{1,3}[a-z]?)", re.IGNORECASE
 )

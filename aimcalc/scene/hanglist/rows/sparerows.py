@@ -16,7 +16,9 @@ from aimcalc.scene.hanglist.rows.rowcuts import says_cut
 NONE = regex(r"\s*(?:-+|–|—|[nN]\.?/?[aA]\.?|(?i:none))\s*")  # says that there is none
 # Of a channel or a circuit: that there is none, or that it is not known yet.
 _NO_PLUG = regex(
-    r"\s*(?:n\.?/?c\.?|\?+|t\.?b\.?[acd]\.?|(?:un|not\s)(?:patched|plugged|connected))\s*",
+    r"\s*(?:n\.?/?c\.?|\?+|t\.?b\.?[acd]\.?|(?:un|not\s)(?:patched|plugged|connected|assigned)"
+    r"|to\sbe\s(?:confirmed|advised|decided|assigned)|pending|later|nil|keine[rs]?|aucune?|ningun[oa]|ningún|nessun[oa]"
+    r"|geen|ingen|[x*/.…]+)\s*",
     re.IGNORECASE,
 )
 _HUNG = regex(

@@ -241,12 +241,13 @@ def _is_alone(rows: list[list[Any]], fits: Fits) -> bool:
 
 def _may_be_unit(row: list[Any], number: int, fits: Fits) -> bool:
     """Whether a row may be a unit of which something is forgotten: it has several cells, or a target or a
-    place, or else a number beside the name of a kind or a position."""
+    place, or else a number beside two others or the name of a kind or a position."""
     if _filled(row) > ENOUGH or _is_placed(row, fits):
         return True
     counted = number < len(row) and text_of(row[number]).strip().isdecimal()
     words = [cell for cell in row if isinstance(cell, str)]
-    return counted and any(fits(key, c) for c in words for key in ("kind", "position"))
+    several = _filled(row) >= FEWEST_HEADINGS
+    return counted and (several or any(fits(key, c) for c in words for key in ("kind", "position")))
 
 
 def _is_placed(row: list[Any], fits: Fits) -> bool:
@@ -259,6 +260,11 @@ FEWEST_HEADINGS = 3  # of another table below the units
 
 def _has_digit(text: str) -> bool:
     return any(map(str.isdigit, text))
+
+
+def has_units(head: Head, fits: Fits) -> bool:
+    """Whether a row below the headings is a unit by its cells."""
+    return any(_is_unit(row, fits) for row in head.rows[head.last + 1 :])
 
 
 def _is_unit(row: list[Any], fits: Fits) -> bool:

@@ -5,10 +5,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
+from itertools import zip_longest
 
 from aimcalc.named import regex
-from aimcalc.scene.hanglist.rows.listrow import blank
-from aimcalc.scene.hanglist.table.findhead import Head
+from aimcalc.scene.hanglist.columns.columnclaims import Fits
+from aimcalc.scene.hanglist.rows.listrow import blank, says_nothing, text_of
+from aimcalc.scene.hanglist.table.findhead import Head, has_units
 from aimcalc.scene.hanglist.table.sheetfile import Sheet
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.tongues.tongues import unaccented
@@ -41,6 +43,41 @@ def in_use(
         "hang_sheet in [scene] names it if it is.",
     )
     return [k for k in shown if k not in void]
+
+
+def said_once(
+    shown: list[int], sheets: Sequence[Sheet], heads: Sequence[Head], fits: Fits
+) -> list[int]:
+    """The sheets but for those that have the same rows as another, in whatever order its rows and columns
+    are, "Print" or "By channel"; and those named after stock that hold no unit."""
+    rows = {k: _rows_of(heads[k]) for k in shown}
+    kept: list[int] = []
+    for k in shown:
+        again = bool(rows[k]) and any(rows[k] == rows[j] for j in kept)
+        stock = bool(_IN_STOCK.fullmatch(sheets[k].name)) and not has_units(heads[k], fits)
+        if not (again or stock):
+            kept.append(k)
+    return kept or shown
+
+
+def _rows_of(head: Head) -> set[frozenset[tuple[str, str]]]:
+    """The rows below the headings of a sheet, each cell with its heading."""
+    names = [" ".join(str(cell).casefold().split()) for cell in head.headings()]
+    below = (r for r in head.rows[head.last + 1 :] if not says_nothing(r) and not head.is_again(r))
+    return {
+        frozenset(
+            (name, text_of(cell).strip())
+            for name, cell in zip_longest(names, row, fillvalue="")
+            if not blank(cell)
+        )
+        for row in below
+    }
+
+
+_IN_STOCK = regex(
+    r"\W*(?:(?:house|lx)\s)?(?:stock|spares?|store|inventory|lager|bestand|reserve|magasin)\W*",
+    re.IGNORECASE,
+)
 
 
 def _is_old(name: str, head: Head, others: Sequence[str]) -> bool:

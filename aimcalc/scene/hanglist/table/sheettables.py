@@ -23,7 +23,7 @@ from aimcalc.scene.hanglist.rows.cellfits import parted_in
 from aimcalc.scene.hanglist.rows.listrow import Around, blank, says_nothing, text_of
 from aimcalc.scene.hanglist.table.carriedon import carried_on, part_of
 from aimcalc.scene.hanglist.table.findhead import Head, find_head, no_table
-from aimcalc.scene.hanglist.table.oldsheets import in_use
+from aimcalc.scene.hanglist.table.oldsheets import in_use, said_once
 from aimcalc.scene.hanglist.table.secondtable import CODES, OF_UNITS, parted
 from aimcalc.scene.hanglist.table.sheetfile import Sheet
 from aimcalc.scene.hanglist.taken import Noticed
@@ -55,6 +55,7 @@ def tables_of(sheets: list[Sheet], around: Around, fits: Fits, noticed: Noticed)
     shown = _with_tables(sheets, heads)
     if wanted is None:
         shown = in_use(shown, sheets, heads, tuple(around.places), noticed)
+        shown = said_once(shown, sheets, heads, fits)
     if len(shown) == 1:
         _tell_sheet(sheets, shown[0], noticed)
         k = shown[0]
