@@ -135,3 +135,39 @@ def test_left_and_right_beside_a_sign_are_those_of_whom_the_line_names_and_no_to
     left, right = words
     names = {**EAST, "left": f"Tower {right}", "right": f"Tower {left}"}
     assert _places(tmp_path, names, "Place", line) == [3 * plus, -2 * plus]
+
+
+@pytest.mark.parametrize(
+    "heading", ["Dist (m, + = street)", "Offset, positive to the kitchen", "Offset +=W"]
+)
+def test_a_sign_that_is_not_understood_is_asked_without_a_minus(
+    tmp_path: Path, heading: str
+) -> None:
+    house = HOUSE.format(**NEITHER)
+    rows = [f"LX1;{n};{at};Spot;{NEITHER['pulpit']};{n}" for n, at in ((1, "3"), (2, "0.5"))]
+    with pytest.raises(SceneError, match="not understood"):
+        scene_in(tmp_path, house, [f"Position;No;{heading};Type;Focus;Ch", *rows])
+
+
+@pytest.mark.parametrize(
+    "line", ["+ = east", "plus is east", "minus is the river side", "Plus is towards the river"]
+)
+def test_a_sign_of_a_line_whose_side_no_name_tells_is_asked(tmp_path: Path, line: str) -> None:
+    with pytest.raises(SceneError, match="SL"):
+        _places(tmp_path, NEITHER, "Place", line)
+
+
+@pytest.mark.parametrize(
+    ("line", "plus"),
+    [
+        ("All dims from centre, + towards Side B", -1),
+        ("Figures with a minus are on the Boom 1 side", -1),
+        ("+ means Side B side of the stage", -1),
+        ("plus = Side B", -1),
+    ],
+)
+def test_a_position_whose_name_begins_with_a_side_is_a_side_of_a_sign(
+    tmp_path: Path, line: str, plus: int
+) -> None:
+    names = {**EAST, "left": "Boom 1", "right": "Side B"}
+    assert _places(tmp_path, names, "Place", line) == [3 * plus, -2 * plus]

@@ -235,7 +235,7 @@ def leaves_sign(heading: str) -> bool:
 
 
 _SIGN_AND_WORD = regex(
-    r"[+](?![/|−–-])\W{0,4}[^\W\d_]|[^\W\d_]\W{0,3}(?<![/|−–±-])[+](?![/|−–-])|\b(?:plus|minus|moins|(?:posit|negat)i[fv]\w*)\b"
+    r"[+](?![/|−–-])\W{0,4}[^\W\d_]|(?<!\w)[−–-]\s*=\s*[^\W\d_]|[^\W\d_]\W{0,3}(?<![/|−–±-])[+](?![/|−–-])|\b(?:plus|minus|moins|(?:posit|negat)i[fv]\w*)\b"
 )
 
 

@@ -36,9 +36,22 @@ def bare_plus(text: str) -> str:
 
 def plus_unsaid(text: str) -> str:
     """What a line says that plus, or minus, is, where that is the left or right of somebody of whom nobody
-    knows how they stand, "+ = the pulpit's left"; "" of others."""
-    found = None if bare_plus(text) else _PLUS_OF.search(text)
+    knows how they stand, "+ = the pulpit's left", or the way to what nobody places, "+ = east"; "" of
+    others."""
+    found = None if bare_plus(text) else _PLUS_OF.search(text) or _PLUS_THERE.search(text)
     return found[0] if found else ""
+
+
+_THEIR_SIGN = (
+    r"(?:(?:^|(?<=[\s(,;]))[+](?:\s*ve\b)?"
+    r"|\b(?:plus|minus|positive|negative)(?:\s+(?:figures?|numbers?|values?|places?))?\b)"
+)
+_PLUS_THERE = regex(
+    rf"{_THEIR_SIGN}\s*(?:(?:=|:|\b(?:is|are|means|goes|go)\b)\s*(?:(?:on|to|towards?|the)\s+)*"
+    r"(?:(?:north|south|east|west)(?:ern)?\b|[^\W\d_]+\s+(?:side|wall|door|window|aisle)\b)"
+    r"|(?:(?:=|:|\b(?:is|are|means|goes|go)\b)\s*)?\btowards?\s+(?:the\s+)?(?!next|prev|last|unit|lamp|zero|cent|cl\b"
+    r"|us\b|ds\b|house\b|audience|seats|public)[^\W\d_]{3,})"
+)
 
 
 _PLUS_OF = regex(  # and no position that is called so, "+ = side Gallery left"

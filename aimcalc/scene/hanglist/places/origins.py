@@ -67,7 +67,8 @@ class Ways:
 
     def _word(self, word: str) -> str:
         """The side of a point of the compass, or of what stands there of that name: sl, sr, us or ds."""
-        return self.of(word) if word in COMPASS else _beside(word, self.around)
+        known = word in COMPASS or word in _HOUSE
+        return self.of(word) if known else _beside(word, self.around)
 
     def _near(self, found: re.Match[str]) -> str:
         """The end that is told by what is there: "the end nearest the pews"."""

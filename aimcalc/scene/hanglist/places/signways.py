@@ -56,20 +56,22 @@ class SignWays:
         """The side that the first words of a phrase name, and the rest of it; `bare` where nothing stands
         between them and the sign: a point of the compass then, or a whole name."""
         words = [_ELIDED.sub("", word) for word in phrase.split()]
-        while len(words) > 1 and words[0].casefold() in _ARTICLES:
-            del words[0]
+        articles = 0
+        while articles < len(words) - 1 and words[articles].casefold() in _ARTICLES:
+            articles += 1
         for count in range(len(words), 0, -1):
-            side = self._of_place(" ".join(words[:count]).casefold())
-            if side:
-                return side, _rest(words[count:])
+            for first in range(min(articles, len(words) - count), -1, -1):
+                side = self._of_place(" ".join(words[first : first + count]).casefold())
+                if side:
+                    return side, _rest(_past_side(words[first + count :]))
+        del words[:articles]
         point = point_of(words[0])
         if not point and (bare or len(words[0]) < 4 or _is_left_or_right(words[0])):
             return "", ""
+        if any(_LEFT_OR_RIGHT.fullmatch(word) for word in words[1:]):
+            return "", ""  # "audience left", "house right side"
         side = self.side_of(point or words[0].casefold())
-        count = 1
-        while count < len(words) and words[count].casefold() in _OF_A_SIDE:
-            count += 1
-        return side.upper(), _rest(words[count:])
+        return side.upper(), _rest(_past_side(words[1:]))
 
     def _of_place(self, name: str) -> str:
         """The side that a position or a boom of a name lies on; "" for what lies in the middle."""
@@ -89,6 +91,13 @@ def _is_left_or_right(word: str) -> bool:
 _OTHERS = frozenset(["linke", "linker", "linkes", "rechte", "rechter", "rechtes"])
 
 
+def _past_side(words: list[str]) -> list[str]:
+    """Words without those for a side, a wall or an end that they begin with."""
+    while words and words[0].casefold() in _OF_A_SIDE:
+        words = words[1:]
+    return words
+
+
 def _rest(words: list[str]) -> str:
     return " ".join(["", *words])
 
@@ -98,13 +107,14 @@ _ARTICLE_WORDS = (
     " seite cote côté lato lado zijde sida"
 )
 _ARTICLES = frozenset(_ARTICLE_WORDS.split())
+_LEFT_OR_RIGHT = regex(r"l(?:eft)?|r(?:ight)?|links?|rechts?", re.IGNORECASE)
 _ELIDED = regex(r"^(?:l|d|dell|all)['’]|(?<=[a-z])(?:seite|zijde|kant|sidan?|side)$", re.IGNORECASE)
 _SIDE_WORDS = (
     "side end wall aisle seite wand côté cote mur lato parete lado pared muro zijde kant sida vägg"
 )
 _OF_A_SIDE = frozenset(_SIDE_WORDS.split())
 _WAY = (
-    r"(?P<way>(?:\s*(?:=|:|→|[-=]>|\b(?:figures|values|numbers|places|werte|is|are|means|goe?s?|ist|to|towards?|in|para|est|es|vers|richtung|richting"
+    r"(?P<way>(?:\s*(?:=|:|→|[-=]>|\b(?:figures|values|numbers|places|werte|is|are|means|goe?s?|ist|(?:in|on)?to|towards?|on|in|lies?|para|est|es|vers|richtung|richting"
     r"|mot|mod|gegen|nach|(?P<tongue>hacia|verso|naar))\b|\bè)){1,3})"
 )
 _NAME = r"(?P<name>[^\W\d_][\w'’]*(?:[ -][^\W_][\w'’]*){0,5}"

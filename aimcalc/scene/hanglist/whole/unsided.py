@@ -34,6 +34,8 @@ class Unsided:
         sided -= {row.raw.get("position") for row in signed}
         if all_of_them:
             self._signed(signed, rows)
+            if not signed and self._ask_plus(rows):
+                return
             if self._ask_which_end(rows) or self._ask_for_sides(rows) or self._ask_across(rows):
                 return
         for row in rows:
@@ -155,14 +157,8 @@ class Unsided:
                 first.setdefault(place.axis, (row, read))
         for axis, (row, read) in first.items():
             plus, minus = ("SL", "SR") if axis == "x" else ("US", "DS")
-            column = self.headings.by_key.get("at")
-            if axis == "x" and column is not None and leaves_sign(unaccented(column.heading)):
-                wrong = Wrong(
-                    f"a side for each place: they have a sign alone, and {show(column.heading)} says of it "
-                    "what is not understood",
-                    f"Head the column: at (+ = {plus}), or at (+ = {minus}).",
-                )
-                ask(self.log, row.raw, row.where, "at", wrong, read)
+            if axis == "x" and self._sign_open():
+                self._ask_sign(row, read)
                 continue
             if axis == "x" and self._speaks_against(every):
                 wrong = Wrong(
@@ -175,6 +171,34 @@ class Unsided:
             says = f"{SIGN_ALONE}: plus is read as {plus}, so {row.where.entry} is {read}."
             do = f"Ask whoever wrote it; if plus is {minus}, head the column: at (+ = {minus})."
             self.noticed.note("list-at", says, do)
+
+    def _sign_open(self) -> bool:
+        """Whether the heading says of a sign what is not understood."""
+        column = self.headings.by_key.get("at")
+        known = column is not None and (column.meaning.plus or column.meaning.end)
+        return column is not None and not known and leaves_sign(unaccented(column.heading))
+
+    def _ask_sign(self, row: Row, read: str) -> None:
+        wrong = Wrong(
+            "a side for each place: they have a sign alone, and "
+            f"{show(self.headings.by_key['at'].heading)} says of it what is not understood",
+            "Head the column: at (+ = SL), or at (+ = SR).",
+        )
+        ask(self.log, row.raw, row.where, "at", wrong, read)
+
+    def _ask_plus(self, rows: list[Row]) -> bool:
+        """Ask which side places without a minus are on, where the heading says of plus what is not
+        understood."""
+        for row in rows if self._sign_open() else ():
+            place = self.around.places.get(str(row.raw.get("position")))
+            at = row.raw.get("at")
+            if row.sided > 0 or place is None or place.axis != "x" or not isinstance(at, str):
+                continue
+            metres = float(at.removesuffix(" m"))
+            if metres:
+                self._ask_sign(row, told(metres, Along(self.around.unit)))
+                return True
+        return False
 
     def _speaks_against(self, rows: list[Row]) -> bool:
         """Whether units as read are aimed across the stage more than to their own side."""
