@@ -511,3 +511,8 @@ def test_a_way_from_what_nobody_places_is_asked(tmp_path: Path, cells: tuple[str
 )
 def test_a_place_on_the_plaster_line_is_nought_from_there(tmp_path: Path, cell: str) -> None:
     assert _upstage(tmp_path, HEAD, *_rows(cell, "4.5 m US of plaster line")) == [0.0, 4.5]
+
+
+def test_minus_towards_a_door_is_downstage_where_the_line_says_upstage(tmp_path: Path) -> None:
+    line = "rails: metres upstage of the plaster line, minus towards the door"
+    assert _upstage(tmp_path, HEAD, *_rows("-4", "5"), "", line) == [-4.0, 5.0]

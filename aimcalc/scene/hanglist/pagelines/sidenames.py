@@ -38,10 +38,13 @@ def plus_unsaid(text: str) -> str:
     """What a line says that plus, or minus, is, where that is the left or right of somebody of whom nobody
     knows how they stand, "+ = the pulpit's left", or the way to what nobody places, "+ = east"; "" of
     others."""
-    found = None if bare_plus(text) else _PLUS_OF.search(text) or _PLUS_THERE.search(text)
+    found = None if bare_plus(text) else _PLUS_OF.search(text)
+    if found is None and not _UP_OR_DOWN.search(text):  # "upstage of the line, minus to the door"
+        found = _PLUS_THERE.search(text)
     return found[0] if found else ""
 
 
+_UP_OR_DOWN = regex(r"\b(?:us|ds)\b")
 _THEIR_SIGN = (
     r"(?:(?:^|(?<=[\s(,;]))[+](?:\s*ve\b)?"
     r"|\b(?:plus|minus|positive|negative)(?:\s+(?:figures?|numbers?|values?|places?))?\b)"
