@@ -88,9 +88,18 @@ def test_a_side_from_which_a_part_of_the_stage_is_lit(tmp_path: Path, said: str)
     assert _unit(tmp_path, _house(NINE), "ERS 26", said)[1] == "Mid Left"
 
 
-def test_two_parts_of_the_stage_are_asked(tmp_path: Path) -> None:
-    row = 'LX 1,1,1 m SL,ERS 26,"Up wash, Mid Left"'
-    assert "Up wash, Mid Left" in asked_in(tmp_path, _house(NINE), [HEAD, row])
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Up wash, Mid Left",
+        "Down Center / Up Center cool",
+        "Down Left Center cool",
+        "Down Center Left warm",
+        "Left cool",
+    ],
+)
+def test_two_parts_of_the_stage_are_asked(tmp_path: Path, said: str) -> None:
+    assert said in asked_in(tmp_path, _house(NINE), [HEAD, f'LX 1,1,1 m SL,ERS 26,"{said}"'])
 
 
 @pytest.mark.parametrize(

@@ -42,13 +42,32 @@ def within(text: str, names: Names) -> tuple[str | None, str]:
     for count in range(len(words) - 1, 0, -1):
         for part, rest in ((words[:count], words[count:]), (words[-count:], words[:-count])):
             meant = names.find(" ".join(part))
-            if meant.name and meant.sure and not re.search(_NO_ASIDE, " ".join(rest)):
+            if (
+                not meant.name
+                or not meant.sure
+                or _names_another(meant.name, " ".join(rest), names)
+            ):
+                continue
+            if not re.search(_NO_ASIDE, " ".join(rest)):
                 found.setdefault(meant.name, " ".join(rest))
         if found:
             break
     return next(iter(found.items())) if len(found) == 1 else (None, "")
 
 
+def _names_another(name: str, rest: str, names: Names) -> bool:
+    """Whether what stands beside a target is another one, or a part of the stage that makes it another:
+    "Down Center / Up Center cool", "Down Left" of "Down Left Center cool"; a side may be whence it is lit."""
+    if names.areas is None:
+        return False
+    plain = apart_from_light(rest)[0].strip()
+    if _SIDE_LIT.fullmatch(plain):
+        return False
+    is_part = part_of(fold_case(plain)) or plain.casefold() in ("left", "right")
+    return bool(is_part and part_of(fold_case(name))) or names.find(plain).name not in (None, name)
+
+
+_SIDE_LIT = regex(r"[sh]\W?[lr]\W?|(?:stage|house)\s(?:left|right)|ps|op", re.IGNORECASE)
 LONGEST_CELL = 300  # characters of a name with what is said beside it
 _NO_ASIDE = r"(?i)\d|\b(?:not|off|avoid|no|near|between|behind|and|or|to|from|above|below|past|next)\b|[/&+,]"
 
@@ -59,7 +78,7 @@ def with_more(text: str, names: Names, *, beside: bool = True) -> tuple[str | No
     bar" is another than the bar."""
     parted = parted_off(text)
     name = names.find(parted[0]).name if parted else None
-    if parted and name is not None:
+    if parted and name is not None and not _names_another(name, parted[1], names):
         return name, parted[1]
     sided = _SIDE_SAID.fullmatch(text)
     if sided and not beside and names.find(sided[1]).name:
@@ -93,7 +112,7 @@ _BEFORE = regex(r"\s*([^,;:/]*[^\W\d_])(?:\s*[,;:]\s*|\s+[-–—/|]\s+)([^,;:/]
 def near_with_more(text: str, names: Names) -> tuple[str | None, str]:
     """The name that a cell misspells beside what its light does, and that: "panle backlight"."""
     parted = parted_off(text)
-    if parted and (name := names.near(parted[0])):
+    if parted and (name := names.near(parted[0])) and not _names_another(name, parted[1], names):
         return name, parted[1]
     for whole in (True, False):
         plain, light = apart_from_light(text, whole=whole)
