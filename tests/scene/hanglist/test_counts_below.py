@@ -160,3 +160,12 @@ def test_a_row_below_a_blank_one_that_may_be_a_unit_is_asked_about(
     rows = [head, ["LX 1"], [1, "3", "spot", "A"], [2, "-1", "wide", "Door"], _BLANK, row]
     with pytest.raises(SceneError):
         _places(tmp_path, rows)
+
+
+def test_a_count_beside_the_table_is_none_of_its_columns(tmp_path: Path) -> None:
+    head = ["Bar", "Unit", "Distance", "Type", "Focus", "", "Type", "Count"]
+    beside = [["", "spot", 2], ["", "wide", 1], ["", "", ""]]
+    bare = [*_UNITS, ["LX 1", 3, "2 m SR", "spot", "A"]]
+    rows = [head, *([*row[:5], *more] for row, more in zip(bare, beside, strict=True))]
+    text = "".join(";".join(map(str, row)) + "\n" for row in rows)
+    assert places(scene_of(tmp_path, text)) == [3.0, -1.0, -2.0]

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from aimcalc.scene.hanglist.columns.columnclaims import Claiming
-from aimcalc.scene.hanglist.columns.columnkeys import APART, Meaning
+from aimcalc.scene.hanglist.columns.columnkeys import APART, COUNT, Meaning
 from aimcalc.scene.hanglist.rows.listrow import blank, text_of
 
 MOST = 3  # columns of a key
@@ -18,8 +18,8 @@ _NAMES = ("position", "kind", "target", "circuit", "channel", "colour")
 
 
 def key_beside(c: Claiming) -> None:
-    """Leave out the columns of a key beside the table: behind an empty column, under headings that the table
-    has already or that are none, with each code once."""
+    """Leave out the columns of a key or a count beside the table: behind an empty column, under headings that
+    the table has already or that are none, with each code once."""
     gap = next((k for k in range(len(c.texts)) if not c.texts[k] and not _cells(k, c.below)), None)
     if gap is None:
         return
@@ -28,7 +28,8 @@ def key_beside(c: Claiming) -> None:
     if not 1 < len(right) <= MOST or len(before) < FEWEST_CLAIMED or set(right) & c.keys.keys():
         return
     keys = [set(c.meanings.get(k, Meaning()).keys) for k in right]
-    if not keys[0] & before.intersection(_NAMES) or any(each - before for each in keys[1:]):
+    known = before | {COUNT}
+    if not keys[0] & before.intersection(_NAMES) or any(each - known for each in keys[1:]):
         return
     if _explains(right[0], gap, c):
         for k in right:

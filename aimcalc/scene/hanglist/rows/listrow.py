@@ -243,4 +243,5 @@ NO_GEL = (
     *("nessuno", "nessuna", "ninguno", "ninguna", "aucun", "aucune", "kein", "keine", "keiner"),
     *("nenhum", "nenhuma", "cap", "niets", "intet", "nic", "brak"),
     *("rien", "nichts", "tyhjä", "niks", "nincs", "res", "ingenting", "tyhja", "ei mitään"),
+    *("ofärgat", "ofärgad", "ufarvet", "ufarget", "farblos", "ohne farbe"),
 )
