@@ -66,6 +66,14 @@ def test_a_heading_that_holds_the_word_of_a_key_is_of_it(
             for word in ("Old channel", "DMX channel count", "Sound channel", "Channel mode")
         ),
         *(("circuit", word) for word in ("Old dimmer no", "Circuit load in kW", "Dimmer rating")),
+        *(
+            ("circuit", word)
+            for word in ("Dimmer cards", "Circuit tested", "Dimmer %", "Circuit ft")
+        ),
+        *(
+            ("channel", word)
+            for word in ("Desk position", "Channel mixer gain", "Wireless channel")
+        ),
         *(("colour", word) for word in ("Spare gel", "Old gel")),
     ],
 )

@@ -32,6 +32,7 @@ from aimcalc.scene.hanglist.columns.headingwords import (
     is_beside_target,
     keys_of,
     misspelled,
+    no_plug,
     parts_of,
     split_words,
 )
@@ -227,6 +228,8 @@ def _in_words(text: str, bare: str) -> Meaning:
     """What a heading means by its words alone, and beside its bracket or in part where they mean nothing."""
     words, unit = split_words(text)
     keys = _keys_in(words, unit, text)
+    if no_plug(keys, text, unit):
+        return Meaning()
     if keys and unit and not set(keys) & _MEASURED:
         unit = ""
     if not keys and (short := re.sub(r"\([^()]*\)|\[[^\[\]]*\]", " ", text)) != text:

@@ -254,10 +254,17 @@ def is_beside_target(text: str) -> bool:
     return len(parts) > 1 and [keys for keys in parts if keys] == [("target",)]
 
 
+def no_plug(keys: tuple[str, ...], text: str, unit: str) -> bool:
+    """Whether a heading of plugs or channels says a share or a length of them: "Dimmer %", "Circuit (ft)"."""
+    return bool({"channel", "circuit"} & set(keys[:1])) and ("%" in text or unit == "ft")
+
+
 def misspelled(heading: object) -> Meaning:
     """What a heading means that is one slip of the finger off a known one."""
-    words, _ = split_words(str(heading))
+    words, unit = split_words(str(heading))
     phrase = " ".join(words)
+    if no_plug(keys_of(words), str(heading), unit):
+        return Meaning()
     if not 4 < len(phrase) <= LONGEST or re.search(r"\d", phrase):
         return Meaning()
     from difflib import get_close_matches

@@ -38,15 +38,17 @@ _PLUGGED = ("channel", "circuit", "colour")
 _OF_ELSE = regex(
     r"\b(?:mode|modes|count|counts|load\w*|watt\w*|amps?|kva|kw|weight|size|width|length|temp\w*|curve|level|intensity"
     r"|percent|dmx|addr\w*|universe|page|group|scene|cost|price|qty|total|per|cue|type|kind|many|used|needed"
-    r"|required|rate|phase|step|year|date|time|ip|footprint|param\w*|breaker|fuse|rating|slots?|min|max|cable|name|sound|audio|ton|son|mics?|radio|video|comms?)\b"
+    r"|required|rate|phase|step|year|date|time|ip|footprint|param\w*|breaker|fuse|rating|slots?|min|max|cable|name|sound|audio|ton|son|mics?|radio|video|comms?|tv|wireless"
+    r"|intercom|talkback|order|full)\b"
 )
 _CUE_DESK = regex(r"\bcue\s+(?:board|desk|console)\b")
 # Before what is said beside the word that counts: "Ch on new board", "Circuit (behind bar)".
 _BEHIND = regex(r"\b(?:in|on|at)\b")  # "Ch on new board" is no old one
 _NEW_DESK = regex(r"\bnew\s+(?:desk|board|console)\b")
 _ASIDE = regex(
-    r"[(\[,;:]|\b(?:in|on|at|behind|along|for|with|from|by|as|if|this|under|over|near|beside|sur|dans|pour|au|aux|im"
-    r"|am|auf|fur|fuer|mit|in|an|en|con|del|al|op|voor|aan|met|pa|i|vid|til|ved|na|w|we|przy)\b"
+    r"[(\[,;:]|\b(?:in|on|at|behind|along|for|with|from|by|as|if|this|under|over|near|beside|of|upstairs|downstairs"
+    r"|backstage|sur|dans|pour|au|aux|du|de|des|im|am|auf|fur|furs|fuer|mit|an|en|von|vom|hinten|vorne|oben|unten"
+    r"|con|del|della|di|da|al|alla|op|voor|aan|met|van|pa|i|vid|til|ved|na|w|we|przy)\b"
 )
 
 
@@ -111,13 +113,13 @@ def _told_by_word(k: int, text: str, c: Claiming) -> str:
     plain = unaccented(text.casefold())
     if is_of_another_time(_BEHIND.split(_NEW_DESK.sub(" ", plain))[0]):
         return ""
-    for part in (_ASIDE.split(plain)[0], plain):
-        words = split_words(part)[0]
-        keys = _keys_of_words(words)
-        if keys:
-            break
-    else:
-        return ""
+    head, unit = split_words(_ASIDE.split(plain)[0])
+    if unit or "%" in plain:
+        return ""  # "Dimmer %", "Circuit ft"
+    words = head if _keys_of_words(head) else split_words(plain)[0]
+    keys = _keys_of_words(words)
+    if not _ends_in_plug(head):
+        keys = [key for key in keys if key not in ("channel", "circuit")]
     fits = [key for key in keys if key not in c.keys.values() and _fits(key, k, plain, c)]
     if set(fits) == {"channel", "circuit"}:
         roles = {role_of(word) for word in words}
@@ -126,18 +128,30 @@ def _told_by_word(k: int, text: str, c: Claiming) -> str:
     return fits[0] if len(fits) == 1 else ""
 
 
+def _ends_in_plug(head: list[str]) -> bool:
+    """Whether what a heading is of is a plug or a channel, which other words tell apart: "Cue board channel",
+    "House circuit ref", and not "Dimmer cards"."""
+    words = [word for word in head if word not in _NUMBERED]
+    return bool({"channel", "circuit"} & set(map(_key_of_word, words[-1:])))
+
+
+_NUMBERED = ("no", "reference", "id", "code")
+
+
 def _keys_of_words(words: list[str]) -> list[str]:
     """The keys that single words of a heading tell."""
-    if len(words) < 2:
-        return []
-    keys = []
-    for word in words:
-        key = _BY_ROLE.get(role_of(word), "")
-        if not key:
-            key = next(iter(keys_of([word])), "")
-            key = key if key in (*_NAMED, *_PLUGGED) and len(word) > 2 else ""
-        keys.append(key)
-    return list(dict.fromkeys(key for key in keys if key))
+    return list(dict.fromkeys(key for key in map(_key_of_word, words) if key))
+
+
+def _key_of_word(word: str) -> str:
+    key = _BY_ROLE.get(role_of(word), "")
+    if key or len(word) < LONGEST_LETTERS:
+        return key
+    key = next(iter(keys_of([word])), "")
+    return key if key in (*_NAMED, *_PLUGGED) else ""
+
+
+LONGEST_LETTERS = 3  # shorter words are letters that may stand for anything
 
 
 def _fits(key: str, k: int, heading: str, c: Claiming) -> bool:
