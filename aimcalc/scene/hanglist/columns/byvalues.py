@@ -24,9 +24,8 @@ NEEDED = ("position", "number", "kind", "target")
 
 # Headings of what names or numbers a unit but is not its own: another time, a second one, what it travels in.
 _ANOTHER = regex(
-    r"\b(?:old|prev\w*|alt\w*|spare|second|2nd|was|were|before|new|act|optional|also|not|avoid|off|swap\w*"
-    r"|instead|from|like|same|see|replac\w*|substitut\w*|stand in|block\w*|shutter\w*"
-    r"|spill|cut|last|next|near|backup|cable|case|crate|box|bag|cue|page|scene|asset|inventory|inv|barcode|serial|stock|store|group|phase|dmx|addr|adr|address|universe|weight|watts|power|price|cost|focused|done|crew|order|step)\b"
+    r"\b(?:old|prev\w*|alt\w*|spare|second|2nd|was|were|before|new|act|optional|also|not|avoid|off|stand in"
+    r"|swap\w*|instead|from|like|same|see|replac\w*|substitut\w*|block\w*|shutter\w*|spill|cut|last|next|near|backup|cable|case|crate|box|bag|cue|page|scene|asset|inventory|inv|barcode|serial|stock|store|group|phase|dmx|addr|adr|address|universe|weight|watts|power|price|cost|focused|done|crew|order|step)\b"
 )
 LEVELS = FORMS | {"kick"}
 
@@ -69,9 +68,10 @@ class Cells:
         return sum(told) / len(told) if told else 0.0
 
     def are_joint(self, k: int) -> bool:
-        """Whether all cells of a column are a position and a number, and no two the same."""
+        """Whether all cells of a column are a position and a number, no two the same, and not gels."""
         texts = [text_of(cell).casefold() for cell in self.of(k)]
-        return len(set(texts)) == len(texts) and self.share("joint", k) == 1.0
+        joint, gels = self.share("joint", k), self.share("lettered gel", k)
+        return len(set(texts)) == len(texts) and joint == 1.0 > gels
 
     def is_full(self, k: int) -> bool:
         """Whether a column says something in most of the rows."""
@@ -226,7 +226,7 @@ def by_values(
     keys = {k: key for k, key in keys.items() if k not in freed}
     free = [k for k in range(len(texts)) if k not in keys and not is_another(texts[k])]
     held = Held({}, {}, {}, freed)
-    joint = [k for k in free if cells.is_full(k) and cells.share("joint", k) == 1.0]
+    joint = [k for k in free if cells.is_full(k) and cells.are_joint(k)]
     if len(joint) == 1 and not {"position", "number"} & set(keys.values()):
         held.keys[joint[0]], held.says[joint[0]] = "number", told(cells.of(joint[0]))
     for key in NEEDED:
