@@ -74,7 +74,7 @@ _UNFILTERED_WORDS = (
     " kleurloos ofärgad ofärgat ofiltrerad ofiltrerat färglös färglöst ufarget ufiltrert"
     " fargeløs fargeløst ufarvet ufiltreret farveløs farveløst väritön värittömä suodattamaton"
     " incolor incolora noncoloré nonfiltré nonfiltrato"
-    " nonfiltrata bezbarvý bezbarwne néant neant nulla nul nil nothing bare"
+    " nonfiltrata sinmica nu bezbarvý bezbarwne néant neant nulla nul nil nothing bare"
 )
 NO_COLOUR = {
     *(

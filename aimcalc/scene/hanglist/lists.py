@@ -36,6 +36,7 @@ from aimcalc.scene.hanglist.table.sheettables import Table, tables_of
 from aimcalc.scene.hanglist.tablereader import TableReader
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.whole.aimedsides import not_against, of_all_tables
+from aimcalc.scene.hanglist.whole.doubts import ask_in_doubt
 from aimcalc.scene.hanglist.whole.mirroredrows import with_mirrored
 from aimcalc.scene.hanglist.whole.sharedchannels import share_channels
 from aimcalc.scene.hanglist.whole.topdown import ask_rising
@@ -275,6 +276,7 @@ def _read(
     placed |= _in_two_tables(found)
     for reader, rows in zip(readers, found, strict=True):
         _work_out_places(reader, rows, placed)
+        ask_in_doubt(rows, reader.lines.alone, log)
         point_arms(rows, around, noticed)
         where = reader.columns.where_headed()
         values = _cells_of(reader)

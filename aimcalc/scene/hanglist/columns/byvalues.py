@@ -11,6 +11,7 @@ from typing import Any
 from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.columns.headingparts import is_of_another_time
 from aimcalc.scene.hanglist.columns.headings import meaning
+from aimcalc.scene.hanglist.names.targetwords import NO_TARGET
 from aimcalc.scene.hanglist.places.heights import FORMS
 from aimcalc.scene.hanglist.rows.listrow import blank, is_ditto, text_of
 from aimcalc.scene.readers import colour
@@ -64,7 +65,10 @@ class Cells:
 
     def share(self, key: str, k: int) -> float:
         """The share of a column's cells that are values of a key; 0 where there are none."""
-        told = [bool(self.fits(key, cell)) for cell in self.of(k)]
+        cells = self.of(k)
+        if key == "target":  # "moves" is a unit's that has none
+            cells = [cell for cell in cells if not NO_TARGET.fullmatch(text_of(cell))]
+        told = [bool(self.fits(key, cell)) for cell in cells]
         return sum(told) / len(told) if told else 0.0
 
     def are_joint(self, k: int) -> bool:

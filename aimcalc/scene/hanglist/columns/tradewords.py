@@ -20,7 +20,7 @@ WORDS = {
     **dict.fromkeys(("lantern", "lanterns", "ltn", "ltns", "lant", "lntn"), "lantern"),
     **dict.fromkeys(("distance", "distances", "dist"), "distance"),
     **dict.fromkeys(("dimmer", "dimmers", "dim", "dims", "dmr", "dm"), "dimmer"),
-    **dict.fromkeys(("circuit", "circuits", "ckt", "cct", "circ", "cir"), "circuit"),
+    **dict.fromkeys(("circuit", "circuits", "ckt", "cct", "circ", "cir", "ck", "cks"), "circuit"),
     **dict.fromkeys(("unit", "units", "u"), "unit"),
     **dict.fromkeys(("type", "types", "typ"), "type"),
     **dict.fromkeys(("degree", "degrees", "deg", "degs", "°"), "degree"),
