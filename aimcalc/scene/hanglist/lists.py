@@ -40,7 +40,11 @@ from aimcalc.scene.hanglist.whole.doubts import ask_in_doubt
 from aimcalc.scene.hanglist.whole.mirroredrows import with_mirrored
 from aimcalc.scene.hanglist.whole.sharedchannels import share_channels
 from aimcalc.scene.hanglist.whole.topdown import ask_rising
-from aimcalc.scene.hanglist.whole.unaimed import may_hold_targets, point_unaimed
+from aimcalc.scene.hanglist.whole.unaimed import (
+    may_hold_targets,
+    point_unaimed,
+    speaks_of_targets,
+)
 from aimcalc.scene.hanglist.whole.unplaced import Unplaced
 from aimcalc.scene.hanglist.whole.unsided import Unsided
 from aimcalc.scene.hanglist.whole.upstageplaces import UpstagePlaces
@@ -293,14 +297,33 @@ def _read(
     if not every and not log.mistakes:
         _ask_for_units(readers, name, log)
     tabled = () if lines is not None else readers
-    may_say = any(may_hold_targets(r.columns.headings, _cells_of(r)) for r in tabled)
-    in_reserve = {source for reader in readers for source in reader.rows.in_reserve.values()}
-    if lines is None:
-        point_unaimed(every, around, noticed, may_say=may_say, in_reserve=in_reserve)
+    if lines is None and any(not row.raw.keys() & {"target", "point"} for row in every):
+        _point_unaimed(file, every, readers, around, noticed)
     columns = tuple(line for reader in tabled for line in reader.columns.column_table())
     rows_found = [(row.raw, row.where, row.source) for row in every]
     sure = all(table.head.first >= 0 and table.head.score >= SURE for table in tables)
     return HangList(rows_found, noticed.taken(), columns), sure
+
+
+def _point_unaimed(
+    file: ListFile,
+    rows: list[Row],
+    readers: list[TableReader],
+    around: Around,
+    noticed: Noticed,
+) -> None:
+    """Point the units that have no target, where nothing of the list may say one."""
+    headed = any("target" in reader.columns.headings.by_key for reader in readers)
+    if headed:
+        may_say = not any("target" in row.raw for row in rows)  # nobody has filled it yet
+    else:
+        sheets = [rows_of_text(file.text)] if file.text else [sheet.rows for sheet in file.sheets]
+        cells = (cell for sheet in sheets for row in sheet or () for cell in row)
+        may_say = speaks_of_targets(cells, around.targets) or any(
+            may_hold_targets(reader.columns.headings, _cells_of(reader)) for reader in readers
+        )
+    in_reserve = {source for reader in readers for source in reader.rows.in_reserve.values()}
+    point_unaimed(rows, around, noticed, may_say=may_say, in_reserve=in_reserve)
 
 
 def _cells_of(reader: TableReader) -> Cells:

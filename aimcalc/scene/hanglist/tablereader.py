@@ -150,7 +150,7 @@ class TableReader:
         if places is not None:
             column = [row[places.place] for row in rest if places.place < len(row)]
             placing.bare.take_column(column)
-            placing.words.take_column(column)
+            placing.words.take_column(column, placing.said.sides)
 
     def _unread_above(self, said: Said) -> list[int]:
         """The numbers of the rows above the headings that say nothing which is known; what the others say

@@ -89,8 +89,10 @@ class Areas:
         return {**found, **self._lit(words, named)} if found else {}
 
     def exactly(self, came: str) -> dict[str, None]:
-        """The targets of which the names say the same as `came`, no more and no less."""
-        said = list(self._said(came)) if len(came) <= LONGEST else []
+        """The targets of which the names say the same as `came`, no more and no less; a number alone says
+        nothing of which sort it is."""
+        bare = came.strip().isdigit() or len(came) > LONGEST
+        said = [] if bare else list(self._said(came))
         return {name: None for theirs, name in self._of_house() if theirs in said}
 
     def _lit(self, words: tuple[str, ...], named: Callable[[str], str | None]) -> dict[str, None]:

@@ -48,23 +48,22 @@ def aside_of(cell: Any) -> Aside | None:
 
 def about_of(cell: Any) -> Aside | None:
     """A place without the word that it is no exact figure, "approx 3.2 SL", and that word; None where it has
-    none, or "+/- 3" may be one on each side."""
+    none. A mark of doubt, "3.2 SL?" or "~ 3.2 SL", is asked about."""
     about = _ABOUT.fullmatch(cell) if isinstance(cell, str) and len(cell) <= LONGEST else None
     if about is None:
         return None
     rest = about["after"] or about["before"] or f"{about['size']}{about['side']}"
     word = (about["first"] or about["last"] or "ish").strip()
-    both = word[:1] in ("±", "+") and not _SIDE.search(rest)
-    return None if both else Aside(f"{about['lead'] or ''}{rest}".strip(), word)
+    return Aside(f"{about['lead'] or ''}{rest}".strip(), word)
 
 
 _NEARLY = (  # and no exact figure
     r"(?:approx(?:imately|\.)?|appr\.|about|abt\.?|circa|cc?a\.?|c\.|roughly|around|env(?:iron|\.)|etwa|ungef[aä]hr"
-    r"|aprox\w*\.?|ongeveer|ong\.|omkring|cirka|noin|say|[~≈±]|\+/-)"
+    r"|aprox\w*\.?|ongeveer|ong\.|omkring|cirka|noin|say)"
 )
 _ABOUT = regex(  # "approx 3.2 SL", "SL ca. 3,2", "3.2 SL?", "3.2ish SL"
     rf"\s*(?P<lead>(?:s\W?[lr]|[ud]\W?s)\s+)?(?P<first>{_NEARLY})\s*(?P<after>\d.*)"
-    rf"|(?P<before>[^()]*\d[^()?]*?)[\s(-]{{0,3}}(?P<last>(?<![^\W\d_])(?:{_NEARLY}|ish|or\s+so)|\?{{1,3}})\s{{0,3}}\)?\s*"
+    rf"|(?P<before>[^()]*\d[^()?]*?)[\s(-]{{0,3}}(?P<last>(?<![^\W\d_])(?:{_NEARLY}|ish|or\s+so))\s{{0,3}}\)?\s*"
     r"|(?P<size>[^()]*\d)\s?-?ish\b(?P<side>.*)",
     re.IGNORECASE,
 )

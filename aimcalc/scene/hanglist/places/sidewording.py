@@ -40,9 +40,11 @@ class SideWords:
         self._custom = (*prompt_sides(around), *garden_sides(around))
         self.letters = False  # P and O are the sides of places, as others beside them tell
 
-    def take_column(self, cells: Iterable[Any]) -> None:
+    def take_column(self, cells: Iterable[Any], told: Iterable[tuple[str, str]]) -> None:
         """Know whether P or O behind figures is a side, in a column that has its other too: "9ft 6 P" beside
-        "3ft 0 OP"."""
+        "3ft 0 OP"; not where lines have `told` what these letters stand for, "P = pulpit side"."""
+        if {word.casefold() for word, _ in told} & {"p", "o"}:
+            return
         found = (_PROMPT_LETTER.fullmatch(cell) for cell in cells if isinstance(cell, str))
         said = {(each["behind"] or each["before"]).casefold() for each in found if each}
         self.letters = bool(said & {"p", "ps"}) and bool(said & {"o", "op", "opp"})

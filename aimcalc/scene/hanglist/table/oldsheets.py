@@ -9,6 +9,7 @@ from itertools import zip_longest
 
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.columns.columnclaims import Fits
+from aimcalc.scene.hanglist.columns.headings import meaning
 from aimcalc.scene.hanglist.rows.listrow import blank, says_nothing, text_of
 from aimcalc.scene.hanglist.table.findhead import Head, has_units
 from aimcalc.scene.hanglist.table.sheetfile import Sheet
@@ -49,8 +50,9 @@ def said_once(
     shown: list[int], sheets: Sequence[Sheet], heads: Sequence[Head], fits: Fits
 ) -> list[int]:
     """The sheets but for those that have the same rows as another, in whatever order its rows and columns
-    are, "Print" or "By channel"; and those named after stock that hold no unit."""
-    rows = {k: _rows_of(heads[k]) for k in shown}
+    are, "Print" or "By channel"; and those named after stock that hold no unit. Rows that do not say their
+    position may be those of another bar, and are read."""
+    rows = {k: _rows_of(heads[k]) if _says_positions(heads[k]) else set() for k in shown}
     kept: list[int] = []
     for k in shown:
         again = bool(rows[k]) and any(rows[k] == rows[j] for j in kept)
@@ -58,6 +60,10 @@ def said_once(
         if not (again or stock):
             kept.append(k)
     return kept or shown
+
+
+def _says_positions(head: Head) -> bool:
+    return any("position" in meaning(str(cell)).keys for cell in head.headings())
 
 
 def _rows_of(head: Head) -> set[frozenset[tuple[str, str]]]:

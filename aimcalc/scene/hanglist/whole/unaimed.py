@@ -3,8 +3,9 @@ pointed straight down, from a boom level to the centre line, and that is told wi
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 from math import dist
 from typing import Any
 
@@ -22,6 +23,9 @@ LEAST_ASIDE = 0.5  # metres off the centre line, of a boom whose units point acr
 UPSTAGE = 2.0  # metres to the point of a unit on the centre line
 NO_TARGET_IN_LIST = "no target in the list"  # on the rows of the crew's sheets
 LONGEST = 60  # characters of a cell that may be a target
+MOST_WORDS = 5  # of such a cell: a sentence may name a target for something else
+SHORTEST = 3  # letters of a target's name that is looked for among other words
+_AIMED = regex(r"\b(?:focus\w*|aim(?:ed|s)?|targets?|points? at|lights? the)\b")
 _WORD = regex(r"[^\W\d_]{3}")
 _OF_OTHER_THINGS = regex(
     r"\b(?:modes?|watts?|power|patch|dmx|addr\w*|univ\w*|suppl\w*|owners?|hire\w*|stock|check\w*|done|ticks?"
@@ -53,7 +57,7 @@ def point_unaimed(
         rows: all units of the list.
         around: what of the scene the list is read by.
         noticed: takes the warning.
-        may_say: whether a column that nobody understands may hold targets (`may_hold_targets`).
+        may_say: whether what is not understood of the list may say targets (`may_hold_targets`).
         in_reserve: the sources of units that are called spare.
     """
     by_kind: dict[str, list[Row]] = defaultdict(list)
@@ -78,14 +82,24 @@ def point_unaimed(
 def may_hold_targets(headings: Headings, cells: Cells) -> bool:
     """Whether a list without a column of targets has one that may hold them: its heading is none of those of
     other things, and most of its cells are words."""
-    if "target" in headings.by_key:
-        return False
     return any(
         column.key == REMARK
         and not _OF_OTHER_THINGS.search(column.heading.casefold())
         and _are_words(cells.of(column.place), len(cells.rows))
         for column in headings.columns
     )
+
+
+def speaks_of_targets(cells: Iterable[Any], targets: Iterable[str]) -> bool:
+    """Whether some cell of a file names a target, or has a word for being aimed: it may be said there."""
+    names = "|".join(re.escape(name.casefold()) for name in targets if len(name) >= SHORTEST)
+    said = re.compile(rf"(?:^|\W)(?:{names})(?:\W|$)") if names else None
+    for cell in cells:
+        if isinstance(cell, str) and len(cell) <= LONGEST and len(cell.split()) <= MOST_WORDS:
+            plain = cell.casefold()
+            if _AIMED.search(plain) or (said is not None and said.search(plain)):
+                return True
+    return False
 
 
 def _are_words(cells: list[Any], rows: int) -> bool:
