@@ -85,7 +85,7 @@ def test_a_position_and_its_number_in_one_cell_without_a_column_of_numbers(tmp_p
 
 def test_a_letter_is_of_the_sort_of_the_others_of_its_column(tmp_path: Path) -> None:
     house = _pipes("Grid A", "Grid C", "Grid D") + _targets("X")
-    house += '\n[[stand]]\nname = "Stand A"\nx = 1\ny = 3\n'
+    house += '\n[[boom]]\nname = "Boom A"\nx = 1\ny = 3\nheight = 4\n'
     text = "bar,no,at,kind,target\nA,1,1,spot,X\nC,1,1,spot,X\nD,1,1,spot,X\n"
     units = _read(tmp_path / "a", house, text).units
     assert [unit.position for unit in units] == ["Grid A", "Grid C", "Grid D"]

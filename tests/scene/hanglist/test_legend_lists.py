@@ -85,7 +85,7 @@ def test_a_list_of_codes_wins_over_initials_that_two_positions_share(tmp_path: P
     line = '"Metres from the centre. S1, S2, S3 = Sztankiet 1, 2, 3"'
     units = scene_in(tmp_path, POLISH, [line, "", HEAD, *_rows("S1", "S3")]).units
     assert [unit.position for unit in units] == ["Sztankiet 1", "Sztankiet 3"]
-    assert "may be" in asked_in(tmp_path, POLISH, [HEAD, *_rows("S1")])
+    assert "may be" in asked_in(tmp_path, POLISH, [HEAD, "S1,1,,spot,Door"])
 
 
 @pytest.mark.parametrize(

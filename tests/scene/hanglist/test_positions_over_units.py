@@ -113,7 +113,9 @@ def test_another_mark_for_a_position_is_asked(tmp_path: Path, mark: str) -> None
     assert "position" in asked_of(tmp_path, rows)
 
 
-def _coded(tmp_path: Path, heading: str, sorts: tuple[str, str], cells: Sequence[str]) -> Path:
+def _coded(
+    tmp_path: Path, heading: str, sorts: tuple[str, str], cells: Sequence[str], place: str = "2 m SL"
+) -> Path:
     """A house with a pipe of one sort and a boom of another, both with number 1, and a list of codes."""
     one, other = sorts
     house = (
@@ -123,7 +125,7 @@ def _coded(tmp_path: Path, heading: str, sorts: tuple[str, str], cells: Sequence
     )
     path = write_scene(tmp_path, MORE, house, settings='hang = "hang.csv"')
     rows = [f"{cell},{k},2 m,spot,Door" for k, cell in enumerate(cells, 1)]
-    rows = [row.replace("2 m", "2 m SL") if not row.startswith(other) else row for row in rows]
+    rows = [row.replace("2 m", place) if not row.startswith(other) else row for row in rows]
     text = "\n".join([f"{heading},unit,at,kind,target", *rows, ""])
     (tmp_path / "hang.csv").write_text(text, encoding="utf-8")
     return path
@@ -162,9 +164,14 @@ def test_a_code_is_of_the_sort_that_its_heading_names(
 def test_a_code_whose_heading_names_no_sort_or_several_is_asked(
     tmp_path: Path, heading: str, cells: Sequence[str]
 ) -> None:
-    path = _coded(tmp_path, heading, ("Bar", "Boom"), cells)
+    path = _coded(tmp_path, heading, ("Bar", "Boom"), cells, "2 m")
     with pytest.raises(SceneError, match="may be Bar 1 or Boom 1"):
         load_scene(path)
+
+
+def test_a_code_whose_row_has_a_side_is_no_boom(tmp_path: Path) -> None:
+    path = _coded(tmp_path, "Position", ("Bar", "Boom"), ("B1", "B1"))
+    assert {unit.position for unit in load_scene(path).units} == {"Bar 1"}
 
 
 def test_a_cell_of_90000_brackets_is_soon_seen_to_name_no_position(tmp_path: Path) -> None:
