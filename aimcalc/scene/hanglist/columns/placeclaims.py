@@ -332,8 +332,9 @@ def _bare_places(c: Claiming) -> list[int]:
     R 6' 6", beside the kinds; a letter and a figure alone may be a plug or a gel, but not among zeros."""
     found = [
         k
-        for k in range(len(c.texts))
+        for k, heading in enumerate(c.texts)
         if k not in c.keys
+        and (heading or len(c.values.of(k)) > 1)
         and c.share("which place", k) >= FITTING
         and (
             sum(bool(_MEASURED.search(text_of(cell))) for cell in c.values.of(k))
