@@ -114,7 +114,11 @@ def test_another_mark_for_a_position_is_asked(tmp_path: Path, mark: str) -> None
 
 
 def _coded(
-    tmp_path: Path, heading: str, sorts: tuple[str, str], cells: Sequence[str], place: str = "2 m SL"
+    tmp_path: Path,
+    heading: str,
+    sorts: tuple[str, str],
+    cells: Sequence[str],
+    place: str = "2 m SL",
 ) -> Path:
     """A house with a pipe of one sort and a boom of another, both with number 1, and a list of codes."""
     one, other = sorts
