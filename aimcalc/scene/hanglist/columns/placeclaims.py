@@ -385,10 +385,15 @@ def marks_counted(c: Claiming) -> None:
 MARKS = frozenset(("mark", "marks", "hang", "tape", "no"))
 
 
+LONGEST = 20  # characters of a place with the letter of its side
+_LETTERED = regex(r"^\s*[a-ln-z]\.?\s?\d|\d\s?[a-ln-z]\.?\s*$", re.IGNORECASE)  # "J 4,50", "6.40 P"
+
+
 def sides_unsaid(c: Claiming) -> None:
     """Free a column of places whose heading names both sides and no cell one, where no other column does:
     which side each is on, nobody says."""
     for k, key in list(c.keys.items()):
         said = SIDE in c.keys.values() or k not in c.meanings or not c.meanings[k].sides
-        if key == "at" and not said and c.share("which place", k) == 0.0:
+        lettered = any(_LETTERED.search(text_of(cell)[:LONGEST]) for cell in c.values.of(k))
+        if key == "at" and not (said or lettered) and c.share("which place", k) == 0.0:
             del c.keys[k]

@@ -64,7 +64,8 @@ def _names_another(name: str, rest: str, names: Names) -> bool:
     if _SIDE_LIT.fullmatch(plain):
         return False
     is_part = part_of(fold_case(plain)) or plain.casefold() in ("left", "right")
-    return bool(is_part and part_of(fold_case(name))) or names.find(plain).name not in (None, name)
+    of_part = len(name) > 1 and part_of(fold_case(name))  # "C (down left)" is one of areas A to F
+    return bool(is_part and of_part) or names.find(plain).name not in (None, name)
 
 
 _SIDE_LIT = regex(r"[sh]\W?[lr]\W?|(?:stage|house)\s(?:left|right)|ps|op", re.IGNORECASE)
