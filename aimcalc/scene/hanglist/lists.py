@@ -320,7 +320,8 @@ def _point_unaimed(
         sheets = [rows_of_text(file.text)] if file.text else [sheet.rows for sheet in file.sheets]
         cells = (cell for sheet in sheets for row in sheet or () for cell in row)
         may_say = speaks_of_targets(cells, around.targets) or any(
-            may_hold_targets(reader.columns.headings, _cells_of(reader)) for reader in readers
+            may_hold_targets(reader.columns.headings, _cells_of(reader), around.targets)
+            for reader in readers
         )
     in_reserve = {source for reader in readers for source in reader.rows.in_reserve.values()}
     point_unaimed(rows, around, noticed, may_say=may_say, in_reserve=in_reserve)

@@ -27,7 +27,7 @@ TARGET_WORDS: tuple[dict[str, str], ...] = (_PLAYERS, _PLAYERS | _THINGS)
 NO_TARGET = regex(
     r"\s*(?:-+|–|—|/|\?+|n\.?/?a\.?|none|t\.?b\.?(?:a|c|d|n)\.?"
     r"|(?:no|not|un)[\s-]?(?:focus(?:s?ed)?|target|aim)"
-    r"|mov(?:e[rs]?|ers|ing|ements?)(?:\s+(?:heads?|lights?))?(?:\s*[-–—:,]\s[^;]{0,40})?"
+    r"|mov(?:er?s?|ing|ements?)(?:\s+(?:heads?|lights?))?(?:\s*[-–—:,]\s[^;]{0,40})?"
     r"|all over|everywhere|various|general|effects?|fx|programmed|busk(?:ed|ing)?"
     r"|(?:(?:whole|full|all|general|stage|colou?r|over\s?all)\s+)+(?:stage|wash|cover)|wash"
     r"|[uü]berall|diverse?s?|divers|partout|varios|vari|overal|hela scenen|allgemein)\s*"

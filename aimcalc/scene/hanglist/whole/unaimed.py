@@ -79,13 +79,14 @@ def point_unaimed(
         noticed.last.append(_told(pointed_so, how, noticed.name))
 
 
-def may_hold_targets(headings: Headings, cells: Cells) -> bool:
+def may_hold_targets(headings: Headings, cells: Cells, targets: Iterable[str]) -> bool:
     """Whether a list without a column of targets has one that may hold them: its heading is none of those of
-    other things, and most of its cells are words."""
+    other things, and most of its cells are words, or numbers where targets have some."""
+    numbered = any(map(str.isdecimal, "".join(targets)))
     return any(
         column.key == REMARK
         and not _OF_OTHER_THINGS.search(column.heading.casefold())
-        and _are_words(cells.of(column.place), len(cells.rows))
+        and _may_be_targets(cells.of(column.place), len(cells.rows), numbered=numbered)
         for column in headings.columns
     )
 
@@ -102,9 +103,10 @@ def speaks_of_targets(cells: Iterable[Any], targets: Iterable[str]) -> bool:
     return False
 
 
-def _are_words(cells: list[Any], rows: int) -> bool:
-    worded = [cell for cell in cells if isinstance(cell, str) and _WORD.search(cell[:LONGEST])]
-    return 2 * len(worded) >= max(rows, 1)
+def _may_be_targets(cells: list[Any], rows: int, *, numbered: bool) -> bool:
+    texts = [text_of(cell)[:LONGEST].strip() for cell in cells]
+    may_be = [text for text in texts if _WORD.search(text) or (numbered and text.isdecimal())]
+    return 2 * len(may_be) >= max(rows, 1)
 
 
 def _is_aimed(row: Row) -> bool:
