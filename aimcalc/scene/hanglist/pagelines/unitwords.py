@@ -73,6 +73,9 @@ UNIT_ALONE = (
     rf"({_LENGTH})\W*|\W*[(\[]\s*(?:all\s+)?(?:in\s+)?({_LENGTH})\s*[)\]]\W*"
 )
 INCH = {"”": '"', "″": '"', "''": '"', "’": "'", "′": "'"}
+LONGEST_LINE = (
+    600  # characters that are searched: each pattern may look ahead from every one of them
+)
 _STEP_UNIT = r"(?:''|[\"”″'’′]|(?:in|ins|inch|inches|ft|feet|foot|m|metres?|meters?|metros|metri|cm|mm)\b)\.?"
 _STEP = (
     r"(?:(\d+)\s*(?:['’′](?!')|(?:ft|feet|foot)\b\.?)[\s-]*(?=\d))?"
@@ -107,7 +110,8 @@ _STEP_BEHIND = regex(
 
 def step_said(text: str) -> str:
     """How far a line says that units are apart, "18 in": of "18\" centers", "evenly spaced at 1 m", "every 2
-    ft"; "" where it says none."""
+    ft"; "" where it says none, in as much of it as a line has."""
+    text = text[:LONGEST_LINE]
     behind = None if _OF_OTHERS.search(text) else _STEP_BEHIND.search(text)
     found = _STEP_FIRST.search(text) or behind
     if found is None:
