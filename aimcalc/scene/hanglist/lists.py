@@ -36,10 +36,9 @@ from aimcalc.scene.hanglist.table.sheettables import Table, tables_of
 from aimcalc.scene.hanglist.tablereader import TableReader
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.whole.aimedsides import not_against, of_all_tables
-from aimcalc.scene.hanglist.whole.doubts import ask_in_doubt
+from aimcalc.scene.hanglist.whole.doubts import ask_in_doubt, ask_rising
 from aimcalc.scene.hanglist.whole.mirroredrows import with_mirrored
 from aimcalc.scene.hanglist.whole.sharedchannels import share_channels
-from aimcalc.scene.hanglist.whole.topdown import ask_rising
 from aimcalc.scene.hanglist.whole.unaimed import (
     may_hold_targets,
     point_unaimed,
