@@ -59,6 +59,19 @@ kind = "spot"
 target = "A"
 """
 
+# Two targets that sides may be mistaken for.
+WAYS = """
+[[target]]
+name = "Left"
+x = 2
+y = 3
+
+[[target]]
+name = "Right"
+x = -2
+y = 3
+"""
+
 
 def write_scene(folder: Path, *parts: str, settings: str = "", base: str = BASE) -> str:
     """The path of a scene folder with `parts` appended to the base scene."""

@@ -38,6 +38,38 @@ field = 50
 """
 
 
+# A hall of a few lines: what it begins with, and what is lit there by what.
+HALL = """
+[scene]
+title = "Hall"
+hang = "list.csv"
+"""
+ALTAR = """
+[[target]]
+name = "Altar"
+x = 0
+y = 6
+
+[[kind]]
+name = "Spot"
+family = "ers"
+field = 26
+"""
+BAR_AND_RAIL = """
+[[pipe]]
+name = "Bar 1"
+trim = 5
+y = 2
+from = -6
+to = 6
+
+[[pipe]]
+name = "North Rail"
+start = [-7, -6, 4]
+end = [-7, 8, 4]
+"""
+
+
 def scene_of(tmp_path: Path, text: str, name: str = "hang.csv", encoding: str = "utf-8") -> Scene:
     """The scene whose hang list holds a text."""
     path = write_scene(tmp_path, MORE, settings=f'hang = "{name}"')

@@ -6,41 +6,15 @@ from pathlib import Path
 
 import pytest
 
-from tests.scene.hanglist.listed import asked_in, scene_in
+from tests.scene.hanglist.listed import ALTAR, BAR_AND_RAIL, HALL, asked_in, scene_in
 
-HOUSE = """
-[scene]
-title = "Hall"
-hang = "list.csv"
-
-[[pipe]]
-name = "Bar 1"
-trim = 5
-y = 2
-from = -6
-to = 6
-
-[[pipe]]
-name = "North Rail"
-start = [-7, -6, 4]
-end = [-7, 8, 4]
-
+HOUSE = f"""{HALL}{BAR_AND_RAIL}
 [[boom]]
 name = "Boom 1"
 x = 6
 y = 2
 height = 5
-
-[[target]]
-name = "Altar"
-x = 0
-y = 6
-
-[[kind]]
-name = "Spot"
-family = "ers"
-field = 26
-"""
+{ALTAR}"""
 
 
 def _lines(position: str, *cells: str) -> list[str]:

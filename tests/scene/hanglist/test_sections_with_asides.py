@@ -6,13 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from tests.scene.hanglist.listed import asked_in, scene_in
+from tests.scene.hanglist.listed import ALTAR, HALL, asked_in, scene_in
 
-HOUSE = """
-[scene]
-title = "Hall"
-hang = "list.csv"
-
+HOUSE = f"""{HALL}
 [[boom]]
 name = "SL Box Boom"
 x = 6
@@ -24,17 +20,7 @@ name = "SR Box Boom"
 x = -6
 y = 2
 height = 5
-
-[[target]]
-name = "Altar"
-x = 0
-y = 6
-
-[[kind]]
-name = "Spot"
-family = "ers"
-field = 26
-"""
+{ALTAR}"""
 ASIDES = [
     "(top down)",
     "- top to bottom",

@@ -10,19 +10,7 @@ from aimcalc.scene.hanglist.rows.mirrored import mirrored
 from aimcalc.scene.hanglist.rows.numberruns import run_of
 from aimcalc.scene.loading import load_scene
 from aimcalc.scene.model import Scene
-from tests.scene.written import refused, write_scene
-
-WAYS = """
-[[target]]
-name = "Left"
-x = 2
-y = 3
-
-[[target]]
-name = "Right"
-x = -2
-y = 3
-"""
+from tests.scene.written import WAYS, refused, write_scene
 
 
 def _path(folder: Path, *lines: str) -> str:

@@ -12,41 +12,15 @@ import pytest
 
 from aimcalc.scene.hanglist.pagelines.titles import said_by
 from aimcalc.scene.hanglist.places.stagelines import lines_plain, unplaced
-from tests.scene.hanglist.listed import asked_in, scene_in
+from tests.scene.hanglist.listed import ALTAR, BAR_AND_RAIL, HALL, asked_in, scene_in
 from tests.scene.hanglist.places import told
 
-HOUSE = """
-[scene]
-title = "Hall"
-hang = "list.csv"
-
-[[pipe]]
-name = "Bar 1"
-trim = 5
-y = 2
-from = -6
-to = 6
-
-[[pipe]]
-name = "North Rail"
-start = [-7, -6, 4]
-end = [-7, 8, 4]
-
+HOUSE = f"""{HALL}{BAR_AND_RAIL}
 [[pipe]]
 name = "South Rail"
 start = [7, -6, 4]
 end = [7, 8, 4]
-
-[[target]]
-name = "Altar"
-x = 0
-y = 6
-
-[[kind]]
-name = "Spot"
-family = "ers"
-field = 26
-"""
+{ALTAR}"""
 HEAD = "Position;No;Place;Lamp;Focus"
 PLAIN = "1 m US of the plaster line"
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from aimcalc.scene.loading import load_scene
-from tests.scene.written import UNIT, refused, write_scene
+from tests.scene.written import UNIT, WAYS, refused, write_scene
 
 
 def _list(tmp_path: Path, text: str, *parts: str, settings: str = "") -> str:
@@ -173,19 +173,6 @@ def test_units_spread_evenly_have_half_a_gap_at_each_end(
 def _across(*lines: str, aims: Sequence[str] = ("A",) * 3) -> str:
     rows = "".join(f"LX 1,spot,{aim}\n" for aim in aims)
     return "\n".join([*lines, "Position,Fixture,Focus", rows])
-
-
-WAYS = """
-[[target]]
-name = "Left"
-x = 2
-y = 3
-
-[[target]]
-name = "Right"
-x = -2
-y = 3
-"""
 
 
 def _places(tmp_path: Path, text: str) -> list[float]:
