@@ -16,6 +16,7 @@ from aimcalc.scene.hanglist.names.namesides import (
     bare_names,
     speaks_of_stage,
     ways_by_side,
+    ways_in_full,
     ways_where_they_stand,
 )
 from aimcalc.scene.hanglist.names.namewords import POSITION_SPARE, POSITION_WORDS
@@ -85,7 +86,8 @@ class Meanings:
         sides = told or prompt_sides(self.around) or USUAL
         for names, whose in ((self.positions, bare), (self.targets, aims or bare)):
             names.bare = whose
-            stand = ways_where_they_stand(self.around.places) if names.is_place else []
+            places = self.around.places if names.is_place else {}
+            stand = [*ways_where_they_stand(places), *ways_in_full(places)]
             ways = [*((name, name) for name in names.names), *stand]
             said_sides = (*sides, *LEFT_AND_RIGHT.get(whose, ()))
             names.also_as([*stand, *ways_by_side(ways, said_sides)])

@@ -86,7 +86,31 @@ def by_words(text: str, kinds: Iterable[str]) -> str:
     if not alike and len(said) > 1:
         within = {kind: words for kind, words in every.items() if len(words) > 1 and words < said}
         alike = [kind for kind, words in within.items() if said - words <= _TELLS_NOTHING]
+    if not alike:
+        return _moving(text, every)
     return alike[0] if len(alike) == 1 and len(said) > 1 else ""
+
+
+def _moving(text: str, every: dict[str, frozenset[str]]) -> str:
+    """The kind of a moving light that a cell says to be one and the house calls by its sort alone, Wash by
+    "Wash mover" and "testa mobile wash", where no other kind is of that sort; "" where none is. A spot may
+    be no moving light in a house that calls nothing else by such a word."""
+    plain = _MOVER.sub(" ", unaccented(text).casefold())
+    sort = " ".join(plain.replace("-", " ").split())
+    if sort not in _MOVING_SORTS or len(plain) == len(text):
+        return ""
+    found = [kind for kind, words in every.items() if sort in words]
+    others = [kind for kind in every if kind.casefold() in _MOVING_SORTS - {sort}]
+    alone = len(found) == 1 and found[0].casefold() == sort
+    return found[0] if alone and (sort != "spot" or others) else ""
+
+
+_MOVING_SORTS = frozenset(("wash", "spot", "beam"))
+_MOVER = regex(
+    r"\b(?:moving[\s-]?(?:heads?|lights?|yokes?)?|movers?|mh|test[ae]\s+mobil[ei]|(?:cabezas?\s+)?movil(?:es)?"
+    r"|(?:cabecas?\s+)?move(?:l|is)|lyres?|(?:tetes?\s+)?(?:mobiles?|asservie?s?|motorisee?s?)|asservie?s?"
+    r"|bewegende?|bewegliche[rs]?|kopfbewegte?[rs]?|rorligt?|rorliga)\b"
+)
 
 
 def _of_size(kind: str, size: str) -> bool:
@@ -96,8 +120,14 @@ def _of_size(kind: str, size: str) -> bool:
 
 
 def _words_of(text: str) -> frozenset[str]:
-    words = re.findall(r"[a-z]+|\d+", unaccented(text).casefold())
+    plain = _LED_BAR.sub("led batten", unaccented(text).casefold())
+    words = re.findall(r"[a-z]+|\d+", plain)
     return frozenset(KIND_TRADE.get(word) or _SHORT.get(word, word) for word in words)
+
+
+# A batten of LEDs in several languages, "LED-ramp", "Barra LED".
+_BAR = r"(?:bars?|barras?|barres?|barrette|ramp(?:e[nr]?|es)?|rampas?|leisten?|balk(?:en)?|battens?|strips?)"
+_LED_BAR = regex(rf"\bled[\s-]?{_BAR}\b|\b{_BAR}\s+(?:a\s+|de\s+|di\s+)?leds?\b")
 
 
 # The lamps of a PAR by their beams, of either mains (common practice, no source).

@@ -16,6 +16,7 @@ from aimcalc.scene.hanglist.tongues.areawords import (
     FILLERS,
     HOUSE,
     KIND_OF,
+    PUBLIC,
     meanings_of,
     words_of,
 )
@@ -228,6 +229,8 @@ def _parted(words: tuple[str, ...], prompt: Mapping[str, str]) -> Iterator[tuple
             count, word = 1, fold_case(words[at])
             if word in prompt:
                 yield (prompt[word],)
+            elif word in PUBLIC and not set(map(fold_case, words)) - FILLERS - {word}:
+                yield ("crowd",)
             elif word in ACTOR or word in HOUSE:
                 yield ("actor" if word in ACTOR else "house",)
             elif not word.isdigit() and word not in FILLERS:

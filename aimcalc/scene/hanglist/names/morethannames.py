@@ -84,6 +84,9 @@ def with_more(text: str, names: Names, *, beside: bool = True) -> tuple[str | No
     sided = _SIDE_SAID.fullmatch(text)
     if sided and not beside and names.find(sided[1]).name:
         return names.find(sided[1]).name, ""
+    called = None if beside else _SORT_BEFORE.fullmatch(text)
+    if called and (name := names.written(called[1])):
+        return name, ""
     for whole in (True, False) if beside else ():
         plain, light = apart_from_light(text, whole=whole)
         if light and plain and (name := names.find(plain).name):
@@ -122,6 +125,13 @@ def near_with_more(text: str, names: Names) -> tuple[str | None, str]:
     return None, ""
 
 
+# "Laterale TL" and "side truss TL" are TL, where it is called so alone; a bare side or number is no name.
+_SORT_BEFORE = regex(
+    r"\s*(?:(?:laterales?|laterali|laterala|latera(?:l|ux)|side|seiten|zij|sido)"
+    r"(?:\W?\s?(?:truss|bar|pipe|boom|ladder|tower|position|bridge))?|trusses|truss|traverse|traverses|americana)\s+"
+    r"(?!(?:[sh]\W?[lr]|[lr]|ps|op|us|ds)\W*$)(?=\S*[^\W\d_])(\S{1,8})\s*",
+    re.IGNORECASE,
+)
 # "Ladder P side" is Ladder P; "side SL" may be another sort of position.
 _SIDE_SAID = regex(
     r"(.*[^\W_]\W+(?:p\W?s|o\W?p|p|[sh]\W?[lr]|left|right))\W?\s*side\W*", re.IGNORECASE

@@ -46,6 +46,25 @@ def paired_sides(places: Mapping[str, Place]) -> Sides:
     )
 
 
+def ways_in_full(places: Mapping[str, Place]) -> list[tuple[str, str]]:
+    """Other ways to write names of a letter and a number, with the word that the letter is of such a position
+    as it is: "Truss 1" of a pipe T1, "Boom 2" of a boom B2."""
+    found = []
+    for name, place in places.items():
+        code = _LETTER_AND_NUMBER.fullmatch(name)
+        words = _IN_FULL.get(place.sort, ()) if code else ()
+        found += [(f"{w} {code[2]}", name) for w in words if code and w[0] == code[1].lower()]
+    return found
+
+
+_LETTER_AND_NUMBER = regex(r"([^\W\d_])\W?(\d{1,2})")
+_IN_FULL = {
+    "pipe": ("truss", "traverse", "bar", "batten", "pipe", "electric"),
+    "boom": ("tower", "boom", "ladder"),
+    "stand": ("stand", "tripod", "floor"),
+}
+
+
 def ways_where_they_stand(places: Mapping[str, Place]) -> list[tuple[str, str]]:
     """Other ways to write the names of two positions that stand on either side of the stage and differ in a
     word for left and right alone, with the side of each: "Boom 1 SL" of a Boom 1L. Whoever's left that is, it

@@ -59,6 +59,7 @@ pulpit: pulpit, kanzel, chaire, púlpito, pulpito, trona, preekstoel, kansel, pr
 pulpit: prædikestol, prekestol, saarnatuoli, ambona, kazatelna, la chaire
 lectern: lectern, reading desk, lesepult, lutrin, pupitre, atril, leggio, ambo, ambón, ambone, estante
 lectern: faristol, lessenaar, katheder, läspulpet, læsepult, lesepulten, lukupulpetti, pulpit do czytania
+lectern: talarstol, talarstolen, talerstolen
 lectern: pult, rednerpult, pupitre du lecteur, speaker's desk, reader's desk, talerstol, speakers desk
 font: font, baptismal font, taufstein, taufbecken, taufe, fonts baptismaux, baptistère, pila bautismal
 font: pila, fonte battesimale, battistero, pia baptismal, pia batismal, doopvont, dopfunt, dopfunten
@@ -172,15 +173,21 @@ drums: drum, drums, drum kit, drumkit, schlagzeug, batterie, batería, batteria,
 drums: drumstel, trummor, trommer, rummut, perkusja, bicí, drummer, kit
 vocal: vocal, vocals, singer, lead singer, gesang, sänger, sängerin, chant, chanteur, chanteuse, cantante
 vocal: voz, voce, cantor, cantora, zang, zanger, zangeres, sång, sångare, sangerinne, sanger, laulaja
-vocal: wokal, zpěv, zpěvák, vocalist
+vocal: wokal, zpěv, zpěvák, vocalist, vox, voc, lead vox, vocalista, zangeres, sångerska, sangerin
 soloist: soloist, solist, solistin, soliste, solista, solisten
 narrator: narrator, erzähler, erzählerin, sprecher, narrateur, récitant, conteur, narrador, narradora
 narrator: narratore, verteller, berättare, fortæller, forteller, kertoja, narratorka, vypravěč
 narrator: storyteller
 conductor: conductor, dirigent, dirigentin, dirigentenpult, chef d'orchestre, direttore, maestro
 conductor: kapellimestari, dyrygent, regente, md
+guitar: git, gtr, guit, guitarist, gitarrist, guitariste, guitarrista, chitarrista, gitarist
 guitar: guitar, gitarre, guitare, guitarra, chitarra, gitaar, gitarr, gitar, kitara, gitara, kytara
 bass: bass, basse, bajo, basso, baixo, baix, bas, basgitaar, bassgitarre, basso elettrico
+keys: keys, keyboard, keyboards, kbd, keyboarder, synth, synthesizer, tastiere, tastiera, tastierista
+keys: teclado, teclados, teclats, toetsen, toetsenist, claviers, clavier, tangenter, klaviatur
+keys: koskettimet, kosketinsoitin, klawisze, klávesy
+crowd: crowd, spectators, punters
+logo: logo, logos, logga, loggan, logotyp, logotypen, logotype, logotipo, logotip, logoet, logoen
 dancefloor: dance floor, dancefloor, tanzfläche, piste, piste de danse, pista, pista de baile
 dancefloor: pista da ballo, dansvloer, dansgolv, dansegulv, tanssilattia, parkiet, parket
 catwalk: catwalk, runway, laufsteg, podium défilé, pasarela, passerella, passarela, loopbrug
@@ -210,6 +217,18 @@ salong salongen sal yleiso widownia hlediste
 FILLERS = frozenset(map(fold_case, _FILLERS.split()))
 ACTOR = frozenset(map(fold_case, _ACTOR.split()))
 HOUSE = frozenset(map(fold_case, _HOUSE.split()))
+# Those of them that say who sits there, alone.
+PUBLIC = HOUSE - {
+    "house",
+    "audience's",
+    "salle",
+    "sala",
+    "zaal",
+    "saal",
+    "salong",
+    "salongen",
+    "sal",
+}
 Phrases = dict[tuple[str, ...], tuple[str, ...]]
 
 
