@@ -168,6 +168,8 @@ def letters_out(text: str) -> tuple[str, str]:
     said = [(one or other, side or its) for one, side, its, other in found]
     if not said:
         beside = GARDEN_PAIR.sub(" l r ", text)
+        if _FROM_CENTRE.search(text):
+            beside = _PROMPT_PAIR.sub(" l r ", beside)
         return (beside if set(beside) - set("lr .()[]") else text), ""
     whose = {"stage" if w[0] == side[-1] else "house" for w, side in said if w[0] in "lr"}
     if len(whose) > 1:
@@ -183,6 +185,12 @@ _LETTER_IS = regex(
 )
 GARDEN_PAIR = regex(
     r"(?<!\w)(?:j(?:ardin)?\s?/\s?c(?:our)?|c(?:our)?\s?/\s?j(?:ardin)?)(?!\w)", re.IGNORECASE
+)
+_PROMPT_PAIR = regex(  # "P/O from C/L": prompt side and the other; "O/P" is the other alone
+    r"(?<!\w)(?:ps?\s?/\s?op?|op\s?/\s?ps?)(?!\w)", re.IGNORECASE
+)
+_FROM_CENTRE = regex(
+    r"\b(?:from|off|of)\s+(?:the\s+)?(?:c\W?l\b|cent(?:re|er)|ctr\b|mid(?:dle)?\b)", re.IGNORECASE
 )
 
 

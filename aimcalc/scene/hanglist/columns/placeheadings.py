@@ -72,6 +72,7 @@ def place_said(heading: str) -> Meaning:
     text = unaccented(garden_plain(in_english(text))).casefold()
     text = re.sub(r"\bcour\b", "sl", re.sub(r"\bjardin\b", "sr", text))
     text = re.sub(r"\bc[/.]\s?l\b\.?", "cl", _NOT.sub(" ", text))
+    text = re.sub(r"\bo/p\b\.?", "op", text)  # of the other side alone
     told = signed_sides(text)
     if told is None:
         return Meaning()  # plus is left, and nobody says whose

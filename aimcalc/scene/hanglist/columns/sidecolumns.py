@@ -15,7 +15,7 @@ from aimcalc.scene.hanglist.pagelines.said import Said
 from aimcalc.scene.hanglist.pagelines.sidenames import prompt_plain
 from aimcalc.scene.hanglist.places.ends import sides_plain
 from aimcalc.scene.hanglist.rows.listrow import blank, float_of, text_of
-from aimcalc.scene.hanglist.tongues.tongues import in_english
+from aimcalc.scene.hanglist.tongues.tongues import in_english, says_middle
 
 # Whose they are, somebody must say.
 BARE = (("left", "right"), ("l", "r"), ("vä", "hö"), ("ve", "hø"), ("left", "dir"), ("left", "der"))
@@ -158,8 +158,10 @@ def is_middle(cell: Any) -> bool:
 
 
 def _holds_figures(k: int, below: Sequence[list[Any]]) -> bool:
-    cells = _filled(k, below)
-    return bool(cells) and all(re.match(r"\s*\d", text_of(cell)) for cell in cells)
+    """Whether a column holds figures, some of which may be the word of the middle: "4,00", "centro"."""
+    figures = [bool(re.match(r"\s*\d", text_of(cell))) for cell in _filled(k, below)]
+    words = (cell for cell in _filled(k, below) if not re.match(r"\s*\d", text_of(cell)))
+    return any(figures) and all(isinstance(w, str) and says_middle(w) for w in words)
 
 
 def _fills(row: list[Any], k: int) -> bool:

@@ -12,7 +12,9 @@ WORDS = {
     **dict.fromkeys(("number", "numbers", "num", "nbr", "no", "nos", "nr", "n°", "№"), "no"),
     **dict.fromkeys(("position", "positions", "pos", "posn", "posit"), "position"),
     **dict.fromkeys(("location", "locations", "loc", "locn"), "location"),
-    **dict.fromkeys(("channel", "channels", "chan", "chans", "ch", "chnl", "chn"), "channel"),
+    **dict.fromkeys(
+        ("channel", "channels", "chan", "chans", "ch", "chs", "chnl", "chn"), "channel"
+    ),
     **dict.fromkeys(("control", "ctrl", "ctl", "desk", "console", "board"), "control"),
     **dict.fromkeys(("instrument", "instruments", "inst", "instr"), "instrument"),
     **dict.fromkeys(("fixture", "fixtures", "fixt", "fix", "fxt"), "fixture"),
@@ -244,8 +246,8 @@ LENGTHS = {
     **dict.fromkeys(
         ("m", "metre", "metres", "meter", "meters", "mètres", "metri", "metros", "metry"), "m"
     ),
-    **dict.fromkeys(("cm", "centimetres", "centimeters"), "cm"),
-    **dict.fromkeys(("mm", "millimetres", "millimeters"), "mm"),
+    **dict.fromkeys(("cm", "cms", "centimetres", "centimeters"), "cm"),
+    **dict.fromkeys(("mm", "mms", "millimetres", "millimeters"), "mm"),
 }
 
 # Words of colours, for a column that no heading calls so; beside them stand gel numbers.

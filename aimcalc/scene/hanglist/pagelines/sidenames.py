@@ -40,7 +40,7 @@ def plus_unsaid(text: str) -> str:
     others."""
     found = None if bare_plus(text) else _PLUS_OF.search(text)
     if found is None and not _UP_OR_DOWN.search(text):  # "upstage of the line, minus to the door"
-        found = _PLUS_THERE.search(text)
+        found = _PLUS_THERE.search(text) or _PLUS_IS.search(text)
     return found[0] if found else ""
 
 
@@ -55,8 +55,12 @@ _PLUS_THERE = regex(
     r"|(?:(?:=|:|\b(?:is|are|means|goes|go)\b)\s*)?\btowards?\s+(?:the\s+)?(?!next|prev|last|unit|lamp|zero|cent|cl\b"
     r"|us\b|ds\b|house\b|audience|seats|public)[^\W\d_]{3,})"
 )
-
-
+_PLUS_IS = regex(  # "+ = the moon", and no gap, height or lamp
+    r"(?:(?:^|(?<=[\s(,;]))[+−–-](?=\s*=)|\b(?:plus|minus)\b)\s*(?:=|\b(?:is|means)\b)\s*(?:the|our|your|my)\s+"
+    r"(?!(?:distance|gap|space|spacing|height|drop|number|same|last|previous|next|first|second|other|new|old|unit|lamp|light"
+    r"|lantern|fixture|plaster|middle|zero|deck|floor|top|cl|cent\w{1,8})\b)"
+    r"(?:[^\W\d_]{1,24}\s+){0,2}[^\W\d_]{2,24}(?=\W*$|\s*[.;,)])"
+)
 _PLUS_OF = regex(  # and no position that is called so, "+ = side Gallery left"
     r"(?:[+]|\b(?:plus|positive|minus|negative))(?:\s*ve\b)?\s*(?:=|\bis\b|:|\bto(?:wards?)?\b)\s*"
     r"(?:[^\W\d_]+\s+){0,3}[^\W\d_]+(?:['’]s?|s['’])\s+(?:left|right)\b(?!\s+end)"

@@ -36,6 +36,7 @@ LONG_LINE = 12  # characters of a line that says something of gaps
 
 
 _BRACKET_LAST = regex(r"[(\[]([^()\[\]]{20,200})[)\]]\W{0,3}$")
+_FROM_JARDIN = regex(r"\b(?:from|depuis|de|du)\s+(?:the\s+)?j\b\.?(?!\s*/)", re.IGNORECASE)
 _DIMS = regex(r"\bdims?\b", re.IGNORECASE)
 
 
@@ -168,6 +169,8 @@ class TableLines:
         thing = thing_of(sides_plain(heading), self.said.things)
         if thing is not None:
             heading = f"{thing_out(sides_plain(heading), thing)} from the plaster line"
+        if self.said.end == "SR":  # the line says "from the jardin end"
+            heading = _FROM_JARDIN.sub("from SR", heading)
         explained = headings_said(heading, self.words)
         if not explained and self.said.end and self._is_way_in(heading):
             return f"from {self.said.end} end"

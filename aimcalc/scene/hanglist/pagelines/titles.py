@@ -285,8 +285,8 @@ _DOWN_FROM = regex(  # "feet downstage of the plaster line"
     rf"|\b(?:out\s+)?{_INTO_HOUSE}\s+(?:of|from|off)\s+(?:the\s+)?plaster\b"
     rf"|\b(?:of|from|off)\s+(?:the\s+)?plaster(?:\W?line)?\W+(?:(?:going|running|out|outwards?)\W+)*{_INTO_HOUSE}"
 )
-_OUT_IS = regex(  # "out is toward the audience"
-    rf"\bout(?:wards?)?[\"'”’]?\s*(?:=|:|\b(?:is|means)\b)\s*(?:{_INTO_HOUSE}"
+_OUT_IS = regex(  # "out is toward the audience", and the word in quotes before it
+    rf"\bout(?:wards?)?(?:[\"'”’]\s+(?=(?:in|on)?to)|[\"'”’]?\s*(?:=|:|\b(?:is|means)\b))\s*(?:{_INTO_HOUSE}"
     r"|(?:to(?:wards?)?\s+(?:the\s+)?)?ds\b|house\b|audience\b)"
 )
 _SIGN = regex(r"\(\s*([+−–-])\s*\)")  # "upstage (+), downstage (-)"

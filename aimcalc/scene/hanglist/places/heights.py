@@ -43,7 +43,10 @@ _HEADED = regex(rf"\W*{_WORD}\W*", re.IGNORECASE)
 _MOST_CELLS = 3  # of a row of one of them
 _TOP = r"(?:from|off|below|under)\s+(?:the\s+|its\s+|their\s+)?top\b"
 _HEADED_TOP = regex(rf"\b{_TOP}", re.IGNORECASE)
-_CELL_TOP = regex(rf"\s*(?:\bdown\s+)?\b{_TOP}\W*$", re.IGNORECASE)
+_CELL_TOP = regex(
+    rf"\s*(?:\bdown\s+)?\b{_TOP}(?:\s+of\s+(?:the\s+|its\s+)?(?:boom|tower|ladder|tree|pipe|pole|post))?\W*$",
+    re.IGNORECASE,
+)
 _FROM_TOP = regex(  # and no order of hanging, "hang from top down"
     r"\b(?:down|measur\w*|taken|dist\w*|dims?|dimensions|heights?|figures|places|mm|cm|m|metres?|meters?|ft|feet|in|inches)"
     rf"['’\"”)]?\s+(?:(?:are|is|all|taken|given|means|=|:|measured|counted|counts|distance)\s+)*{_TOP}(?!\s+down)"

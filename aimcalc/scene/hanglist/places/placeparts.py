@@ -12,6 +12,7 @@ from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS
 from aimcalc.scene.hanglist.columns.sidecolumns import ON_MIDDLE
 from aimcalc.scene.hanglist.places.placing import Placing
 from aimcalc.scene.hanglist.rows.listrow import float_of, rest_of_inches, text_of
+from aimcalc.scene.hanglist.tongues.tongues import says_middle
 from aimcalc.scene.mistakes import Where, Wrong
 
 _MIDDLES = ON_MIDDLE - {"x", "c", "✓", "●"} | {
@@ -70,6 +71,9 @@ def in_parts(
         ask(placing.log, raw, where, "at", wrong, came)
         return
     ((key, text),) = filled.items()
+    if says_middle(text):  # in either column, of none of the sides
+        raw["at"] = text
+        return
     unit = placing.headings.by_key[key].meaning.unit or placing.said.unit
     size = f"{text} {unit}" if unit and float_of(text) is not None else text
     raw["at"] = f"{size} {key[3:]}" if float_of(text) != 0 else 0

@@ -152,6 +152,16 @@ def from_plaster(cell: object) -> tuple[object, bool]:
     return _OF_PLASTER.sub("", cell).strip(), True
 
 
+def x_out(cell: object, along: Along) -> object:
+    """A place across the stage without the letter of its axis: "X -3250", "x = 2.5"."""
+    if not isinstance(cell, str) or along.axis not in ("x", "any"):
+        return cell
+    return _X_FIRST.sub("", cell, count=1)
+
+
+_X_FIRST = regex(r"^\s*x\s*(?:[=:]\s*|(?=[+−–-]\s*\d)|\s(?=\d))", re.IGNORECASE)
+
+
 def _is_in_feet(words: str) -> bool | None:
     """Whether a place is written in feet and inches; None where it has no unit."""
     if re.search(r"['\"]|ft|feet|foot|in", words):
@@ -187,7 +197,8 @@ def _in_scene_words(cell: str, along: Along) -> str | float | None:
     """A cell in the words of a scene, or its metres where it is a mark of the pipe; None where it
     cannot be said."""
     text = " ".join(in_english(cell.translate(_MARKED)).casefold().split())
-    text = re.sub(r"^[xhz]\s*=\s*", "", text)
+    text = str(x_out(text, along))
+    text = re.sub(r"^[hz]\s*=\s*", "", text)
     text = re.sub(r"^(?:'(?=[\d-])|@\s*|at\s+|on\s+(?=\d))", "", text).strip()
     text = re.sub(r"[()\[\]]", " ", text)
     for pattern, plainer in _PLAINER:

@@ -50,7 +50,7 @@ from aimcalc.scene.hanglist.places.origins import (
 )
 from aimcalc.scene.hanglist.places.placeasides import said_once
 from aimcalc.scene.hanglist.places.placeforms import SIDED, is_relative, says_side
-from aimcalc.scene.hanglist.places.placewords import from_plaster, read_place
+from aimcalc.scene.hanglist.places.placewords import from_plaster, read_place, x_out
 from aimcalc.scene.hanglist.places.reading import (
     Reading,
     as_typed,
@@ -66,7 +66,13 @@ from aimcalc.scene.hanglist.places.reading import (
 )
 from aimcalc.scene.hanglist.places.rowwhence import NOWHERE, taken_from, whence_of
 from aimcalc.scene.hanglist.places.shelves import refuse_other_end, shelf_of
-from aimcalc.scene.hanglist.places.sidewording import DASHES, NO_SIDE, NOUGHT, SideWords
+from aimcalc.scene.hanglist.places.sidewording import (
+    DASHES,
+    NO_SIDE,
+    NOUGHT,
+    SideWords,
+    by_initials,
+)
 from aimcalc.scene.hanglist.places.spacing import along_of
 from aimcalc.scene.hanglist.places.stagelines import (
     at_line,
@@ -105,6 +111,7 @@ class Placing:
         self.unread: tuple[Column, ...] = ()  # columns of lengths that are no key
         # Positions spread evenly, as their rows say, and from which side.
         self.even: dict[str, str] = {}
+        self.onward: list[dict[str, Any]] = []  # rows that say a way alone, "2 m toward the seats"
         self.over: dict[str, str] = {}  # the words of the rows that name positions over their units
         self.bare = BareFigures(around, noticed)
         self.stage_words = StageWords(around)
@@ -249,6 +256,7 @@ class Placing:
         counts from."""
         column = self.headings.by_key.get(one.key)
         meaning, along = one.meaning, one.along
+        one.cell = x_out(one.cell, along)
         if meaning.unit == MARK:
             meaning = meaning._replace(unit="")
             if one.cell is not None and text_of(one.cell).isdecimal():
@@ -279,7 +287,10 @@ class Placing:
         if not (plaster or one.thing):
             up = self.said.upstage
             elsewhere = bool(self.said.plaster or self.said.things or up.unplaced or up.vague)
+            said = cell
             cell, one.middle = of_middle(cell, along, elsewhere=elsewhere or bool(meaning.end))
+            if one.middle and cell is said:
+                self.onward.append(one.raw)
             cell = 0 if at_middle(cell, along) else cell
         side, beside = from_plaster(one.side)
         one.plaster = plaster or beside
@@ -287,6 +298,9 @@ class Placing:
             meaning = meaning._replace(end="")  # that is of the pipes in the list
             if self.said.heights and column is not None:
                 self._heights_noted(str(one.raw.get("position")), column)
+        sides = self.headings.by_key.get(SIDE)
+        if sides is not None and isinstance(side, str):
+            side = by_initials(sides.heading).get(side.casefold().strip(" ."), side)
         if side is not None and along.axis != "x":
             none = text_of(side) in DASHES and bool(one.boom or meaning.end or one.middle)
             side = None if none or is_up(side) else side  # "height", in a column of sides

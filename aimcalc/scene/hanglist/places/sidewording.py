@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import lru_cache
 from typing import Any
 
 from aimcalc.named import regex
@@ -13,7 +14,7 @@ from aimcalc.scene.hanglist.names.namesides import paired_sides
 from aimcalc.scene.hanglist.pagelines.said import Said
 from aimcalc.scene.hanglist.pagelines.sidenames import own_words
 from aimcalc.scene.hanglist.places.along import Along
-from aimcalc.scene.hanglist.places.ends import own_end
+from aimcalc.scene.hanglist.places.ends import own_end, sides_plain
 from aimcalc.scene.hanglist.places.origins import Ways
 from aimcalc.scene.hanglist.places.placeforms import (
     OFF_CENTRE,
@@ -117,6 +118,24 @@ class SideWords:
         away = re.search(r"[1-9]", text_of(cell)) if cell is not None else None
         return "SL" if letter == "c" and away and garden_sides(self.around) else side
 
+
+@lru_cache(maxsize=256)  # of each row
+def by_initials(heading: str) -> dict[str, str]:
+    """The sides that a heading of sides says in two words each by their first letters, as its cells may have
+    them: ZL and ZR under "Zaal links / zaal rechts"."""
+    words = re.findall(r"[^\W\d_]+", heading.casefold())
+    if len(heading) > LONGEST_HEADING or len(words) != 2 * TWO:
+        return {}
+    found = {}
+    for people, way in zip(words[::2], words[1::2], strict=True):
+        side = sides_plain(in_english(f"{people} {way}")).strip()
+        if side in ("sl", "sr"):
+            found[people[0] + way[0]] = side.upper()
+    return found if set(found.values()) == {"SL", "SR"} else {}
+
+
+LONGEST_HEADING = 60  # characters
+TWO = 2  # sides of a heading
 
 _PROMPT_LETTER = regex(
     r"\W*(?:(?P<figures>\d.*?)[\s.(]{0,4}(?<![a-z])(?P<behind>ps|opp?|p|o)(?:[\s.]+side)?"

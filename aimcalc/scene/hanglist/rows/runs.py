@@ -12,7 +12,7 @@ from aimcalc.named import NamedTuple, regex
 from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS, COUNT, HEIGHT, SIDE
 from aimcalc.scene.hanglist.places.ends import sides_plain
 from aimcalc.scene.hanglist.places.evenspread import is_even
-from aimcalc.scene.hanglist.places.placeforms import BARE_SIDE, SIDED
+from aimcalc.scene.hanglist.places.placeforms import BARE_SIDE, says_side
 from aimcalc.scene.hanglist.rows.listrow import text_of
 from aimcalc.scene.hanglist.rows.mirrored import Mirrored, is_one_place, mirrored
 from aimcalc.scene.hanglist.rows.numberruns import (
@@ -29,7 +29,8 @@ from aimcalc.scene.mistakes import Wrong
 
 LONGEST_PLUG = 60  # characters of several channels or circuits
 _PLACE_MARK = r"\s*(?:;|,\s|&|\s/\s|\band\b)\s*"  # "1,5" is one place
-_AIM_MARK = r"\s*[,;/&]\s*"
+_AIM_MARK = r"\s*[,;/&+]\s*"
+_PLUS_MARK = r"\s+\+\s+"  # "OP 3.0 + PS 3.0", each with its side; "CL + 2.5" is one place
 _PLUG_MARK = rf"\s*(?:[,;&+]|{AND})\s*"
 _LETTERED = regex(
     rf"([^\W\d_]{{1,9}}\.?[ /-]?)(\d{{1,3}})\s*{TO}\s*(?:\1)?(\d{{1,3}})", re.IGNORECASE
@@ -49,6 +50,9 @@ _LAST_SIDE = regex(
 
 def places_of(text: str) -> list[str]:
     """The places that a cell names, "-6, -2, 2, 6": two or more; else none."""
+    joined = re.split(_PLUS_MARK, text.strip()) if "+" in text and len(text) <= LONGEST_PLUG else []
+    if len(joined) > 1 and all(re.search(r"\d", part) and _has_side(part) for part in joined):
+        return joined
     parts = [part for part in re.split(_PLACE_MARK, text.strip()) if part]
     if len(parts) < 2:
         return []
@@ -59,7 +63,7 @@ def places_of(text: str) -> list[str]:
 
 
 def _has_side(place: str) -> bool:
-    return bool(SIDED.search(place) or BARE_SIDE.search(place)) or place.strip()[:1] in _SIGNS
+    return says_side(place) or BARE_SIDE.search(place) is not None or place.strip()[:1] in _SIGNS
 
 
 def lower_said(lines: Iterable[str]) -> str:

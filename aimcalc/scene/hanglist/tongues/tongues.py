@@ -260,15 +260,19 @@ def _whose_sides(text: str) -> str:
 
 
 def garden_plain(text: str) -> str:
-    """A line or heading with cour and jardin as SL and SR where it says that a sign is one: "+ vers cour"."""
-    if "cour" not in text and "jardin" not in text:
+    """A line or heading with cour and jardin as SL and SR where it says that a sign is one, "+ vers cour", or
+    names an end so, "from its JARDIN end"."""
+    folded = text.casefold()
+    if "cour" not in folded and "jardin" not in folded:
         return text
+    text = _GARDEN_END.sub(lambda found: _GARDEN_SIDES[found[1].casefold()], text)
     return _GARDEN.sub(
         lambda found: f"{found[1]}{' =' if found[2] else ''} {_GARDEN_SIDES[found[3]]}", text
     )
 
 
 _GARDEN_SIDES = {"cour": "sl", "jardin": "sr"}
+_GARDEN_END = regex(r"\b(cour|jardin)(?:\s+side)?(?=\s+end\b)", re.IGNORECASE)
 _GARDEN = regex(
     r"((?:[+]|(?<!\w)[-–−]|\b(?:plus|minus|moins|(?:values\s+)?(?:positi|negati|négati)\w*(?:\s+values)?)\b))"
     r"\s*(=|:|(?:is|to|towards?|vers|est)\b)?\s*"

@@ -26,7 +26,7 @@ class UpstagePlaces:
         self.noticed, self.headings, self.said = placing.noticed, placing.headings, placing.said
         self.ordinates, self.bare = placing.ordinates, placing.bare
         self.middles = placing.middles
-        self.by_remark = placing.by_remark
+        self.by_remark, self.onward = placing.by_remark, placing.onward
 
     def count(self, rows: list[Row]) -> None:
         """Count places up and down the stage from the plaster line, where all lie on their pipes so, and
@@ -35,13 +35,10 @@ class UpstagePlaces:
         warned = self.ordinates.warned(self.name)
         if warned is not None:
             self.noticed.last.append(warned)
-        found = []
-        for row in rows:
-            place = self.around.places.get(str(row.raw.get("position")))
-            pipe = place.pipe if place and place.axis == "y" else None
-            counted = row.sided == WHENCE or not isinstance(row.raw.get("at"), str)
-            if pipe is not None and pipe.zero == "middle" and not counted:
-                found.append((row, float(row.raw["at"].removesuffix(" m")), pipe))
+        onward = {id(raw) for raw in self.onward}
+        found = self._open([row for row in rows if row.sided != WHENCE])
+        if any(row.sided > 0 for row, _, _ in found):  # "2 m toward the seats" beside "4 m upstage"
+            found = self._open([r for r in rows if r.sided != WHENCE or id(r.raw) in onward])
         column = self.headings.by_key.get("at")
         own = column is not None and column.meaning.exact
         ways = [row.sided > 0 for row, at, _ in found if row.sided > 0 or at]  # 0 needs none
@@ -74,6 +71,16 @@ class UpstagePlaces:
         )
         says = f"{self.name}: places up and down the stage are read from the plaster line: {why}."
         self.noticed.last.append(Taken("list-at", says, "Ask whoever wrote it.", severity="warn"))
+
+    def _open(self, rows: Sequence[Row]) -> list[tuple[Row, float, Pipe]]:
+        """Those of some rows whose places count from the zero of a pipe up and down the stage, its middle."""
+        found = []
+        for row in rows:
+            place = self.around.places.get(str(row.raw.get("position")))
+            pipe = place.pipe if place and place.axis == "y" else None
+            if pipe is not None and pipe.zero == "middle" and isinstance(row.raw.get("at"), str):
+                found.append((row, float(row.raw["at"].removesuffix(" m")), pipe))
+        return found
 
     def _why(self, found: Sequence[tuple[Row, float, Pipe]], *, remarked: bool) -> str:
         """Why places without words of their own are read from the plaster line."""
