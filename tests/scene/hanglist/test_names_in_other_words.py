@@ -49,6 +49,10 @@ def _units(folder: Path, base: str, *rows: str) -> list[tuple[str, str]]:
         (("Cloth", "Table"), "backdrop", "Cloth"),
         (("Area 5", "Area 6"), "A5 bax", "Area 5"),
         (("Area 5", "Area 6"), "A6 sx", "Area 6"),
+        (("A5", "A6"), "Area 5", "A5"),
+        (("A5", "A6"), "AREA #6", "A6"),
+        (("A5", "B5"), "acting area 5", "A5"),
+        (("Z1", "Z2", "A1"), "Zone 2", "Z2"),
         (("Wash SL", "Wash SR"), "Wash OP", "Wash SR"),
         (("Wash PS", "Wash OP"), "wash stage left", "Wash PS"),
     ],
@@ -65,6 +69,10 @@ def test_a_target_in_other_words(
     [
         (("Apron Centre", "Upper Centre"), "CENTRE"),
         (("CSL", "CSR", "DSC"), "centre stage"),
+        (("A5", "A6"), "Zone 5"),
+        (("A5", "A6"), "Area 7"),
+        (("A5", "A6"), "Arch 5"),
+        (("A5 L", "A5 R"), "Area 5"),
         (("Cloth", "Backdrop 2", "Drop 2"), "backcloth 2"),
     ],
 )

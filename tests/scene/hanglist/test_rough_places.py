@@ -29,6 +29,8 @@ def _read(root: Path, position: str, *cells: str) -> list[float]:
 @pytest.mark.parametrize(
     "cell",
     [
+        "3·2 SL",
+        "3·2m S.L.",
         "approx 3.2 SL",
         "approx. 3.2 m SL",
         "about 3.2 m SL",

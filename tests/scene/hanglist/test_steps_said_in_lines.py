@@ -51,6 +51,10 @@ field = 26
         ("spacing = 50 cm", 0.5),
         ("Even spacing of 2'", 0.6096),
         ("2'-6\" spacing", 0.762),
+        ("LX 1, unit spacing 1 m", 1),
+        ("LX 1, units 2 ft apart", 0.6096),
+        ("LX 1, all units 1.5 m apart", 1.5),
+        ("LX 1, 1.5 m centres, unit 1 SL", 1.5),
         ("2 ft 6 in apart", 0.762),
         ("every 2 ft, centered", 0.6096),
         ("Abstand 1,5 m, symmetrisch zur Mitte", 1.5),
@@ -64,6 +68,27 @@ def test_a_line_says_how_far_apart_units_are(tmp_path: Path, line: str, step: fl
     quoted = line.replace('"', '""')
     text = "\n".join([f'"{quoted}",,,', *rows]) + "\n"
     assert places_of(tmp_path, text) == [pytest.approx(at) for at in (step, 0, -step)]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "LX 1: units 1 m apart about the centre line, number 1 stage right",
+        "LX 1, 1 m centres about centre, 1 = SR end",
+        "All units at 1 m spacing either side of CL, unit 1 SR",
+    ],
+)
+def test_about_the_centre_line_from_the_side_that_a_line_says(tmp_path: Path, line: str) -> None:
+    rows = ["Bar,Unit,Type,Focus", *(f"LX 1,{n},spot,A" for n in (1, 2, 3))]
+    for k, lines in enumerate(([f'"{line}",,,', *rows], [*rows, f'"{line}",,,'])):
+        (tmp_path / str(k)).mkdir()
+        assert places_of(tmp_path / str(k), "\n".join(lines) + "\n") == [-1, 0, 1]
+
+
+def test_a_spacing_counted_from_a_side_that_is_about_nothing_is_asked(tmp_path: Path) -> None:
+    rows = ["Bar,Unit,Type,Focus", *(f"LX 1,{n},spot,A" for n in (1, 2, 3))]
+    with pytest.raises(SceneError, match="count from SR"):
+        places_of(tmp_path, "\n".join(['"LX 1, 1 m apart, unit 1 SR",,,', *rows]) + "\n")
 
 
 @pytest.mark.parametrize(

@@ -278,6 +278,8 @@ class Names:
         if (
             not kept
         ):  # a bare number is the loosest reading; a spare word does not stand for another
+            if least == 1 and len(left) == 1 and left[0] in {t[0] for t in letters if len(t) > 1}:
+                return len(theirs[0]) == 1  # "Area 3" of A3
             return not left if set(letters).difference(NUMBERED) or least is None else True
         return True
 

@@ -51,6 +51,10 @@ _OTHERS = regex(
     r"\W*(?:(?:and|but|on|for|whereas|while)\s+)*(?:the\s+)?(?:all|others?|rest|remaining|everything|every\s+other)\b",
     re.IGNORECASE,
 )
+_ALL_THERE = regex(  # "LX 1, all units 1 m apart"
+    r"\W*all\s+(?:the\s+)?(?:units?|lamps?|lights?|lanterns?|fixtures?|instruments?)\b",
+    re.IGNORECASE,
+)
 # What leads a part of a line that goes on from no other: a word for what units hang on, or a colon behind it.
 _LED = regex(
     r"\W*(?:(?:and|but|on|for|the|all)\s+)*(?:[\w'’ ]{2,25}:|(?:lx\s+|fly\s+)?"
@@ -89,7 +93,8 @@ class OwnLines:
             if alone:
                 before += alone
             elif names or not found or _OTHERS.match(part) or _LED.match(part):
-                found.append(((*before, *names) if names else (), start, end))
+                others = _OTHERS.match(part) and not _ALL_THERE.match(part)
+                found.append(((*before, *names) if names or not others else (), start, end))
                 before = ()
             else:
                 found[-1] = (*found[-1][:2], end)

@@ -63,10 +63,12 @@ _FROM = regex(
     r"\b(?:number\w*|count\w*|working|reading)\s+from\s+(?:the\s+)?(sl|sr|us|ds)\b"
     r"|(?:#|\bno\.?\s*|\bunit\s*|\bnumber\s*|\blamp\s*)(?:1|one)\s+(?:(?:is|at|on)\s+)?(?:always\s+)?(?:the\s+)?(?:at\s+|on\s+)?(?:the\s+)?"
     r"(?:(?:the\s+)?(?:furthest|farthest|extreme|far|most|outermost|nearest|closest)\s+(?:to\s+)?(?:the\s+)?)?(sl|sr|us|ds)\b"
+    r"|(?:^|[,;.(:]\s*)(?:1|one)\s*(?:=|is\b|at\b)\s*(?:the\s+)?(sl|sr|us|ds)\b(?=\s*(?:end\b|side\b|[,;.)]|$))"
 )
 # They lie evenly about the middle: "symmetrical about the center line", "centred on CL".
 _ABOUT = regex(
-    r"\b(?:symm\w*|cent(?:red|ered)|evenly|equally|balanced|spread|mirrored|half\s+(?:on\s+)?each\s+side)\b[^.;\d]{0,30}?"
+    r"\b(?:symm\w*|cent(?:red|ered)|evenly|equally|balanced|spread|mirrored|half\s+(?:on\s+)?each\s+side"
+    r"|apart|cent(?:re|er)s|ctrs|intervals|spac(?:ed|ing)|pitch|c/c)\b[^.;\d]{0,30}?"
     r"\b(?:about|on|around|round|over|either\s+side\s+of|each\s+side\s+of|of|across)\s+(?:the\s+)?(?:cl\b|c/l\b|cent(?:re|er)(?:\s*line)?\b)"
 )
 # A cell that leaves a place to what a line says of all: "see top", "as note".
@@ -126,7 +128,7 @@ def said_of(words: str) -> Said:
     first, every = _FIRST.search(text) or _THEN.search(text), _EVERY.search(text)
     toward, whence = _towards(text), _FROM.search(text)
     side = toward[1].upper() if toward else ""
-    begins = (whence[1] or whence[2]).upper() if whence else ""
+    begins = next(filter(None, whence.groups())).upper() if whence else ""
     if begins and not side:
         side = OPPOSITE[begins]
     return Said(

@@ -94,7 +94,12 @@ _UNIT_FIRST = regex(r"(mm|cm|m|ft|in)\.? ?([+-]?\d+(?:[.,]\d+)?)")  # "cm 310"
 _BRACKETED = regex(r"\s*\(\s*[\d.,]+\s*\)\s*")
 _FOOT, _INCH = "'′’‘´`", '"″”“'
 _MARKED = str.maketrans(
-    {**dict.fromkeys(_FOOT, "'"), **dict.fromkeys(_INCH, '"'), **dict.fromkeys("–—−‐‑", "-")}
+    {
+        **dict.fromkeys(_FOOT, "'"),
+        **dict.fromkeys(_INCH, '"'),
+        **dict.fromkeys("–—−‐‑", "-"),
+        "·": ".",  # 2·4
+    }
 )
 
 
