@@ -29,8 +29,6 @@ def _read(root: Path, position: str, *cells: str) -> list[float]:
 @pytest.mark.parametrize(
     "cell",
     [
-        "3·2 SL",
-        "3·2m S.L.",
         "approx 3.2 SL",
         "approx. 3.2 m SL",
         "about 3.2 m SL",
@@ -82,3 +80,8 @@ def test_a_word_says_the_place(
 
 def test_an_end_from_which_no_distance_is_given_is_asked(tmp_path: Path) -> None:
     assert "from SL end" in asked_in(tmp_path, HOUSE, _lines("Bar 1", "from SL end", "1 SR"))
+
+
+@pytest.mark.parametrize("cell", ["3·2 SL", "3·2m S.L.", "SL 3·20"])
+def test_a_raised_point_is_one(tmp_path: Path, cell: str) -> None:
+    assert _read(tmp_path, "Bar 1", cell, "1 SR") == [3.2, -1.0]
