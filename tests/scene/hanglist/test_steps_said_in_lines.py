@@ -76,6 +76,8 @@ def test_a_line_says_how_far_apart_units_are(tmp_path: Path, line: str, step: fl
         "LX 1: units 1 m apart about the centre line, number 1 stage right",
         "LX 1, 1 m centres about centre, 1 = SR end",
         "All units at 1 m spacing either side of CL, unit 1 SR",
+        "LX 1 @ 1 m spacing, centred, 1 = SR",
+        "LX 1: spaced 1 m symmetrically, no 1 SR",
     ],
 )
 def test_about_the_centre_line_from_the_side_that_a_line_says(tmp_path: Path, line: str) -> None:
@@ -85,10 +87,22 @@ def test_about_the_centre_line_from_the_side_that_a_line_says(tmp_path: Path, li
         assert places_of(tmp_path / str(k), "\n".join(lines) + "\n") == [-1, 0, 1]
 
 
-def test_a_spacing_counted_from_a_side_that_is_about_nothing_is_asked(tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    ("line", "side"),
+    [
+        ("LX 1, 1 m apart, unit 1 SR", "SR"),
+        ("LX 1, 1 m apart, SR to SL", "SR"),
+        ("LX 1 - 1 m apart, 1 SR to 3 SL", "SR"),
+        ("LX 1: 1 m apart, 1 = SR", "SR"),
+        ("Bars spaced 1 m on centre from the stage left end", "SL"),
+    ],
+)
+def test_a_spacing_from_a_side_that_is_about_nothing_is_asked(
+    tmp_path: Path, line: str, side: str
+) -> None:
     rows = ["Bar,Unit,Type,Focus", *(f"LX 1,{n},spot,A" for n in (1, 2, 3))]
-    with pytest.raises(SceneError, match="count from SR"):
-        places_of(tmp_path, "\n".join(['"LX 1, 1 m apart, unit 1 SR",,,', *rows]) + "\n")
+    with pytest.raises(SceneError, match=f"count from {side}"):
+        places_of(tmp_path, "\n".join([f'"{line}",,,', *rows]) + "\n")
 
 
 @pytest.mark.parametrize(

@@ -186,7 +186,7 @@ def _leads(text: str) -> list[str]:
 
 
 _STOP = regex(
-    r"\s*(?:[:=(]|\s[-–—]\s|\+|\b(?:is|are|was|which|that|has|have|from|measured?|measures?|taken|dims?|distances?|in|cm|mm"
+    r"\s*(?:[:=(@]|\s[-–—]\s|\+|\b(?:is|are|was|which|that|has|have|from|measured?|measures?|taken|dims?|distances?|in|cm|mm"
     r"|metres?|meters?|feet|ft|inches|counts?|counted|zero|places?|plus|minus|units?|figures?|first|start\w*|even\w*"
     r"|spaced|hook\w*|tapes?|at|on|numbers?|numbered|also)\b)",
     re.IGNORECASE,

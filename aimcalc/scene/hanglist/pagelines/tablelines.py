@@ -141,7 +141,9 @@ class TableLines:
         cells = {k: [c for c in row if not blank(c)] for k, row in lines.items() if _is_line(row)}
         told = [(k, "; ".join(str(cell).strip() for cell in row)) for k, row in cells.items()]
         told = [(k, line) for k, line in told if len(line) > LONG_LINE or ":" in line]
-        told = [(k, line) for k, line in told if k not in self.beneath]
+        told = [
+            (k, self._of_its_own(k, line, lines[k])) for k, line in told if k not in self.beneath
+        ]
         told += [(0, line) for line in self.of_sorts]
         found = parted(
             told, self.said, self.meanings.own_lines, lambda words: str(self._plain_cell(words))
@@ -149,6 +151,12 @@ class TableLines:
         if found.own:
             self.placing.own = {**found.own, **self.placing.own}
             self.take(found.of_all._replace(unit=found.of_all.unit or unit))
+
+    def _of_its_own(self, number: int, line: str, row: list[Any]) -> str:
+        """A line that stands over the units of a position, led by its name where its words name none."""
+        if number not in self.over or any(of for of, _ in self.meanings.own_lines.parts(line)):
+            return line
+        return f"{self.kinds.section(row, {})}: {line}"
 
     def take(self, said: Said) -> None:
         """Take what is said of all places of the table."""

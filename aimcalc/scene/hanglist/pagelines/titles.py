@@ -147,6 +147,7 @@ def _line(words: str) -> Said:
     plaster = zero or bool(_FROM_PLASTER.search(text) and not places_a_thing(text))
     both_ways = bool(_BOTH_WAYS.search(text) or _OUT_IS.search(text))
     open_way = plaster and both_ways and not plus
+    step = step_said(text)
     return Said(
         unit=(unit_said(of_others) if of_places else "") or unit_beside(of_others),
         boom_unit=LENGTHS[of_booms[1]] if of_booms else "",
@@ -167,8 +168,8 @@ def _line(words: str) -> Said:
         named=whose.named,
         aims=whose.aims,
         vague=both or (vague[0] if vague else "" if plus else plus_unsaid(text)),
-        step=step_said(text),
-        from_sr=bool((NUMBERED.search(text) or even) and _begins_sr(text, words)),
+        step=step,
+        from_sr=bool((NUMBERED.search(text) or even or step) and _begins_sr(text, words)),
         even=even,
         sides=own_sides(text),
         plaster=plaster,
@@ -332,7 +333,7 @@ _OF_PLACES_TOO = regex(
 )
 NUMBERED = regex(r"\bnumber|\bunits?\b|\bno\b|\bcount|#")
 _FROM_SR = regex(
-    r"\bsr\s*(?:to|-|–|>|→|thru|through)\s*sl\b|\bfrom\s+(?:the\s+)?sr\b|\b(?:1|one|first)\s+(?:is\s+)?(?:at\s+)?"
+    r"\bsr\s*(?:to|-|–|>|→|thru|through)\s*sl\b|\bfrom\s+(?:the\s+)?sr\b|\b(?:1|one|first)(?:\s*=\s*|\s+)(?:is\s+)?(?:at\s+)?"
     r"(?:the\s+)?sr\b|\bsr\s+end\b|\bsr\s+(?:side\s+)?first\b"
 )
 _EVEN = regex(r"\b(?:even(?:ly)?|equal(?:ly)?|equidistant(?:ly)?)\b")

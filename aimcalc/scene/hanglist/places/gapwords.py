@@ -70,6 +70,7 @@ _ABOUT = regex(
     r"\b(?:symm\w*|cent(?:red|ered)|evenly|equally|balanced|spread|mirrored|half\s+(?:on\s+)?each\s+side"
     r"|apart|cent(?:re|er)s|ctrs|intervals|spac(?:ed|ing)|pitch|c/c)\b[^.;\d]{0,30}?"
     r"\b(?:about|on|around|round|over|either\s+side\s+of|each\s+side\s+of|of|across)\s+(?:the\s+)?(?:cl\b|c/l\b|cent(?:re|er)(?:\s*line)?\b)"
+    r"|\b(?:centred|centered|symmetric\w*)\b(?=\s*(?:[,;.)]|$))"
 )
 # A cell that leaves a place to what a line says of all: "see top", "as note".
 DEFERS = regex(

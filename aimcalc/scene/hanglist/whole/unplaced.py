@@ -196,7 +196,7 @@ class Unplaced:
         own, numbered = pipe.spacing, any("number" in row.raw for row in without)
         other = step is not None and own is not None and abs(step - own) > SAME_STEP
         from_end = (said.from_sr and numbered) or (
-            said is not self.said and bool(said.end or said.vague)
+            bool(said.step or said is not self.said) and bool(said.end or said.vague)
         )
         if other or (from_end and pipe.spaced_from is None):
             wrong = Wrong(
