@@ -38,14 +38,10 @@ WRONG = {
     "i/coalhole_improv": "asked: from which end units without places count",
     "i/coalhole_two_hander": 'asked: "2-1" for unit 1 of bar 2, with no column of positions',
     "i/orangery_promenade": "asked: heights of units on stands",
-    "i/prairie_student_thesis": "channels of a second sheet, by circuits like 2-1, are told as not read",
     "j/devised_thursday": "asked: a column headed at over targets",
-    "j/mystery_rev2": "asked: rows with a line through them that a remark calls cut",
     "j/poetry_night": 'asked: "Count from downstage" over numbers',
-    "j/tour_metric": 'circuits under "Addr/dim" are kept as remarks',
     "k/booster_gala_notes": "asked: a title that explains two names, over lines without columns",
     "k/dance_tour_quartet": "asked: the positions of a list of booms",
-    "k/youth_service": "asked: kinds of one letter with a key below",
 }
 
 

@@ -25,7 +25,7 @@ from aimcalc.scene.hanglist.rows.bothsides import on_each, positions_in
 from aimcalc.scene.hanglist.rows.cellfaults import all_struck, struck, unvalued, without_errors
 from aimcalc.scene.hanglist.rows.listrow import Row, blank, is_ditto, is_total, text_of
 from aimcalc.scene.hanglist.rows.otherrows import OtherRows
-from aimcalc.scene.hanglist.rows.rowcuts import cut_by, may_hang
+from aimcalc.scene.hanglist.rows.rowcuts import calls_cut, cut_by, may_hang
 from aimcalc.scene.hanglist.rows.rowkinds import RowKinds, lined_out, without_figures
 from aimcalc.scene.hanglist.rows.runs import LONGEST_PLUG, Whole, each_of
 from aimcalc.scene.hanglist.rows.sparerows import NONE, SpareRows, says_none, told_of
@@ -59,7 +59,8 @@ class TableRows:
 
     def units(self, number: int, row: list[Any], above: Row | None) -> list[Row]:
         """The units in a row, mostly one; none where it holds no unit. `above` is the unit before it."""
-        if lined_out(row) or (self.lines.cuts_lined and all_struck(number, row, self.sheet.behind)):
+        lined = all_struck(number, row, self.sheet.behind)
+        if lined_out(row) or (lined and (self.lines.cuts_lined or calls_cut(row))):
             self.noticed.row("cut", number, "a line through it")
             return []
         columns = None if self.head.numbers else self.columns.letters  # free lines have none

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from aimcalc.scene.hanglist.columns.headings import meaning
 from aimcalc.scene.loading import load_scene
 from tests.scene.hanglist.listed import asked_of, scene_of, told_of, units_of
 from tests.scene.hanglist.test_legend import KINDS
@@ -154,3 +155,13 @@ def test_two_words_for_kinds_over_places_and_targets_beside_the_lamps(tmp_path: 
     text = "pipe,unit,Spot,lamp,Lights\nLX 1,1,2 m SR,spot,Door\nLX 1,2,1 m SL,spot,A\n"
     units = scene_of(tmp_path, text).units
     assert [(u.at, u.kind, u.target) for u in units] == [(-2.0, "spot", "Door"), (1.0, "spot", "A")]
+
+
+@pytest.mark.parametrize("heading", ["Addr/dim", "Address / dimmer", "Dimmer/Addr"])
+def test_a_dimmer_or_its_address_is_a_circuit(heading: str) -> None:
+    assert meaning(heading).keys == ("circuit",)
+
+
+@pytest.mark.parametrize("heading", ["Addr", "DMX addr", "Addr/Univ", "Ch/Addr/Dim"])
+def test_an_address_alone_is_none(heading: str) -> None:
+    assert meaning(heading).keys != ("circuit",)

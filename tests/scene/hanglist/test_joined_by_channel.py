@@ -147,3 +147,26 @@ def test_several_channels_in_one_row(channels: str, tmp_path: Path) -> None:
 def test_channels_that_not_all_are_those_of_units_are_asked(channels: str, tmp_path: Path) -> None:
     focus: Rows = [*FOCUS[:2], [channels, "A", "L201"], [13, "Table", "L103"]]
     assert "sheet Focus, row" in _asked(tmp_path, {"Rig": RIG, "Focus": focus})
+
+
+@pytest.mark.parametrize("patch", [["Dimmer", "Channel"], ["Channel", "Dimmer"]])
+def test_a_sheet_of_circuits_and_channels_alone(patch: list[str], tmp_path: Path) -> None:
+    hung: Rows = [[*row[:4], aim, row[5]] for row, aim in zip(RIG, _AIMS, strict=True)]
+    first = patch[0] == "Dimmer"
+    rows = [[6, 11], [7, 12], [8, 12]]
+    scene = _read(
+        tmp_path, {"Hang": hung, "Patch": [patch, *(r if first else r[::-1] for r in rows)]}
+    )
+    assert [str(unit.channel) for unit in scene.units] == ["11", "12", "12"]
+    assert "channel of the units is read from sheet Patch" in _told(scene)
+
+
+@pytest.mark.parametrize("head", [["Universe", "Channel"], ["Channel", "Cue"], ["Dimmer", "Watts"]])
+def test_a_sheet_of_other_things_is_told_as_not_read(head: list[str], tmp_path: Path) -> None:
+    hung: Rows = [[*row[:4], aim, row[5]] for row, aim in zip(RIG, _AIMS, strict=True)]
+    scene = _read(tmp_path, {"Hang": hung, "Patch": [head, [6, 11], [7, 12]]})
+    assert [unit.channel for unit in scene.units] == [None, None, None]
+    assert 'not read: "Patch"' in _told(scene)
+
+
+_AIMS = ["Focus", "A", "Door", "Table"]

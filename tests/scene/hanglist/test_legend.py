@@ -256,3 +256,28 @@ def test_pairs_of_positions_and_kinds_are_no_key(tmp_path: Path) -> None:
     (tmp_path / "hang.csv").write_text(f"number,at,target\n{rows}", encoding="utf-8")
     read = [(unit.position, unit.kind) for unit in load_scene(path).units]
     assert read == [("LX 1", "spot"), ("LX 2", "Profile 26")]
+
+
+KEYED = "Position,No,At,T,Lights\nLX 1,1,2 m SL,P,A\nLX 1,2,1 m SL,F,A\nLX 1,3,0,E,A\n\n"
+
+
+def test_a_key_under_the_heading_of_its_column(tmp_path: Path) -> None:
+    key = "T:\nP,Profile 26\nF,6in Fresnel\nE,8in Fresnel\n"
+    assert _kinds(tmp_path, KEYED + key) == READ
+
+
+def test_a_key_of_what_is_no_kind_is_asked(tmp_path: Path) -> None:
+    assert "kind" in _asked(tmp_path, KEYED + "T:\nP,Prompt\nF,Floor\nE,East\n")
+
+
+def test_a_column_beside_that_says_what_codes_are(tmp_path: Path) -> None:
+    more = '[[target]]\nname = "DSR"\nx = -3\ny = 1\n'
+    path = write_scene(tmp_path, more, settings='hang = "hang.csv"')
+    rows = [
+        "Position,No,At,Type,Area,,Areas",
+        "LX 1,1,2 m SL,spot,C,,C = DSR",
+        "LX 1,2,0,spot,A,,B = DSR",
+        "LX 1,3,1 m SR,spot,B",
+    ]
+    (tmp_path / "hang.csv").write_text("\n".join(rows), encoding="utf-8")
+    assert [unit.target for unit in load_scene(path).units] == ["DSR", "A", "DSR"]

@@ -32,6 +32,7 @@ circuit: envio innesto ciabatta stekker prik prikpunt ligacao avgang wtyczka wty
 circuit: raceway iwb relay relais endoll endolls pistorasia pistoke zasuvka zasuvky
 dimmer: dimmer dimer dimera dimmera gradateur gradateurs grada gradas regulador regolatore regulatora
 dimmer: daemper daempere sciemniacz sciemniacza thyristor tyristor lysregulator
+address: address addresses addr adr adresse adress
 colour: colour gel gels filter filters farbe farben farb folie folien gelatine gelatines gelatinen gelat
 colour: gela couleur couleurs filtre filtres teinte gelatina gelatinas color colores filtro filtros colore
 colour: colori filtri kleur kleuren cor cores farve farver farge farger farg kolor koloru filtr filtry
@@ -100,7 +101,7 @@ _PLUGGED = ("plug", "asked", "runs")
 _KEYS: tuple[tuple[str, set[str], set[str]], ...] = (
     ("colour", {"colour"}, {"brand", "kind", "asked"}),
     ("channel", {"console"}, {"channel", "circuit", "kind", *_PLUGGED}),
-    ("circuit", {"dimmer"}, {"channel", "circuit", "kind", "place", *_PLUGGED}),
+    ("circuit", {"dimmer"}, {"channel", "circuit", "kind", "place", "address", *_PLUGGED}),
     ("circuit", {"circuit"}, {"kind", "place", *_PLUGGED}),
     ("channel", {"channel"}, {"kind", *_PLUGGED}),
     ("circuit", {"plug"}, {"kind", "asked", "runs"}),

@@ -299,6 +299,7 @@ def _put_together(words: Sequence[str], text: str) -> Meaning:
     """What a heading of one thing means that is put together of known words: "Lysdæmper", "LX colour"."""
     found = composed(words)
     one = _JOINS.isdisjoint(text) or found.key == "colour"  # "Lee / Rosco"
+    one = one or (found.key == "circuit" and len(words) == 2 and "addr" in text)  # "Addr/dim"
     keys = (found.key,) if found.key and one else ()
     return Meaning(keys, rank=found.rank, fitting=found.fitting)
 

@@ -7,6 +7,7 @@ import re
 from collections.abc import Sequence
 from typing import Any
 
+from aimcalc.named import regex
 from aimcalc.scene.hanglist.columns.columnclaims import Claiming
 from aimcalc.scene.hanglist.columns.columnkeys import APART, COUNT, Meaning
 from aimcalc.scene.hanglist.rows.listrow import blank, text_of
@@ -24,6 +25,9 @@ def key_beside(c: Claiming) -> None:
     if gap is None:
         return
     right = [k for k in range(gap + 1, len(c.texts)) if c.texts[k] or _cells(k, c.below)]
+    if len(right) == 1 and right[0] not in c.keys and _equates(c.below, right[0]):
+        c.keys[right[0]], c.meanings[right[0]] = APART, Meaning()
+        return
     before = {key for k, found in c.meanings.items() if k < gap for key in found.keys[:1]}
     if not 1 < len(right) <= MOST or len(before) < FEWEST_CLAIMED or set(right) & c.keys.keys():
         return
@@ -34,6 +38,16 @@ def key_beside(c: Claiming) -> None:
     if _explains(right[0], gap, c):
         for k in right:
             c.keys[k], c.meanings[k] = APART, Meaning()
+
+
+def _equates(below: Sequence[list[Any]], k: int) -> bool:
+    """Whether a column says in each of its cells what a code stands for, "A = DSR", each code once."""
+    codes = [_CODE.match(text_of(cell)) for cell in _cells(k, below)]
+    found = [code[1].casefold() for code in codes if code]
+    return len(codes) > 1 and len(found) == len(codes) == len(set(found))
+
+
+_CODE = regex(rf"\s*([^\s=][^=]{{0,{LONGEST_CODE - 1}}}?)\s*=\s*[^\W_]")
 
 
 def _explains(k: int, gap: int, c: Claiming) -> bool:

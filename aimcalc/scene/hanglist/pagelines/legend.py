@@ -4,7 +4,7 @@ below its units, or on a sheet of its own."""
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from itertools import islice
 from typing import Any
 
@@ -134,6 +134,10 @@ def legend_of(
     tried_of = {*tried[:MOST_LINES], *tried[-MOST_LINES:]}
     for number, row in enumerate(each_said):
         told = told_by(row.line, spelled, loosely) if number in tried_of else NOTHING
+        if row.pairs:  # beside the cells of a unit, which are no part of the code
+            told = told._replace(
+                found=tuple(each for each in told.found if each[1].count(",") < MOST_CELLS)
+            )
         listed = {key for key, _, _ in told.found} - {"kind"}  # short words for it are found too
         if row.loose and any(find(code) for code, _ in row.pairs for find in spelled.values()):
             continue
@@ -185,6 +189,7 @@ def _said(rows: Iterable[list[Any]], is_key: bool) -> Iterator[Said]:
     loose = frozenset() if is_key else _in_pairs(rows)
     beside = False  # a key stands beside the units, under its word
     explains = False  # or under "area | what is there"
+    headings: set[str] = set()  # of which one stands alone over a key of its column
     for number, row in enumerate(rows):
         beside = beside or _has_key_beside(row)
         explains = explains or (not beside and _explains_beside(row))
@@ -196,13 +201,15 @@ def _said(rows: Iterable[list[Any]], is_key: bool) -> Iterator[Said]:
             continue
         pairs, alone = _equated(cells)
         line = ", ".join(cells)
+        if len(cells) > MOST_CELLS and not headings:
+            headings = {cell.casefold() for cell in cells}
         if pairs:
             yield Said(letters_of(row), pairs, alone, line)
         elif len(cells) > MOST_CELLS:
             in_key = is_key
             if may_tell(line):  # and is no row of a unit
                 yield Said(letters_of(row), (), False, line)
-        elif any(_KEY.fullmatch(cell) for cell in cells):
+        elif any(_KEY.fullmatch(cell) for cell in cells) or _heads(cells, headings):
             in_key = True
         elif len(cells) > 1 and in_key and len(cells[0]) <= LONGEST_KEY_CODE:
             yield Said(letters_of(row), ((cells[0], cells[1]),), True)
@@ -212,6 +219,12 @@ def _said(rows: Iterable[list[Any]], is_key: bool) -> Iterator[Said]:
             yield Said(letters_of(row), ((colon[1], colon[2]),), in_key, line)
         elif len(cells) <= MOST_CELLS:
             yield Said(letters_of(row), (), False, line)
+
+
+def _heads(cells: Sequence[str], headings: Collection[str]) -> bool:
+    """Whether a row is one of the headings with a colon, "T:" of a column T: a key of it may stand below."""
+    alone = cells[0] if len(cells) == 1 else ""
+    return alone.endswith(":") and alone.rstrip(" :").casefold() in headings
 
 
 def _has_key_beside(row: Sequence[Any]) -> bool:

@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from typing import Any
 
@@ -30,6 +30,14 @@ def cut_by(raw: dict[str, Any], remarks: list[tuple[str, Any]]) -> str:
         if _LETTERS.search(said) and says_cut(said):
             return said
     return ""
+
+
+def calls_cut(row: Sequence[Any]) -> bool:
+    """Whether a cell of a row, or what stands behind a mark in one, calls its unit cut, "A3 - CUT", and none
+    asks whether it is, or says that it is back."""
+    texts = [cell for cell in row if isinstance(cell, str) and len(cell) <= LONGEST]
+    said = [part for text in texts for part in _PARTS.split(text.strip()) if says_cut(part)]
+    return bool(said) and not any(map(may_hang, texts))
 
 
 def lined_are_cut(line: str) -> bool:

@@ -3,7 +3,7 @@ number, or by channel or circuit: channels and dimmers under the places."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import Any
 
 from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS, COUPLED, HEIGHT
@@ -23,6 +23,38 @@ def parted(head: Head) -> tuple[Head, Head] | None:
     if head.first < 0:
         return None
     return _below(head) or _beside(head)
+
+
+def patches(heads: list[Head], among: Sequence[int], known: Collection[str]) -> list[int]:
+    """The sheets of some that say more of circuits or channels, with their heads put in (`_patch_head`)."""
+    found = {k: patch for k in among if (patch := _patch_head(heads[k], known))}
+    for k, patch in found.items():
+        heads[k] = patch
+    return list(found)
+
+
+def _patch_head(head: Head, known: Collection[str]) -> Head | None:
+    """The head of a sheet that says of circuits or channels alone what else units have, "Circuit | Channel":
+    it names no units and so is no table of them. None where it holds nothing that these lack, of which the
+    headings are `known`."""
+    if head.score:
+        return None
+    filled = [n for n, row in enumerate(head.rows[:PATCH_ROWS]) if len(_filled(row)) > 1]
+    for n in filled[:1]:
+        cells = _filled(head.rows[n])
+        keys = _keys(cells)
+        all_keys = all(isinstance(cell, str) and meaning(cell).keys for cell in cells)
+        of_units = keys <= OF_UNITS and len(keys) == len(cells)
+        if all_keys and of_units and keys & {*known} & {*CODES} and keys - {*known}:
+            return head._replace(first=n, last=n, score=len(keys))
+    return None
+
+
+PATCH_ROWS = 10  # of a sheet, among which its headings are
+
+
+def _filled(row: Sequence[Any]) -> list[Any]:
+    return [cell for cell in row if not blank(cell)]
 
 
 def _says_more(first: Sequence[Any], second: Sequence[Any]) -> bool:

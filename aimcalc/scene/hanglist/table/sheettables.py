@@ -24,7 +24,7 @@ from aimcalc.scene.hanglist.rows.listrow import Around, blank, says_nothing, tex
 from aimcalc.scene.hanglist.table.carriedon import carried_on, part_of
 from aimcalc.scene.hanglist.table.findhead import Head, find_head, no_table
 from aimcalc.scene.hanglist.table.oldsheets import in_use, said_once
-from aimcalc.scene.hanglist.table.secondtable import CODES, OF_UNITS, parted
+from aimcalc.scene.hanglist.table.secondtable import CODES, OF_UNITS, parted, patches
 from aimcalc.scene.hanglist.table.sheetfile import Sheet
 from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.mistakes import FILE, UNKNOWN, Wrong, show
@@ -56,11 +56,12 @@ def tables_of(sheets: list[Sheet], around: Around, fits: Fits, noticed: Noticed)
     if wanted is None:
         shown = in_use(shown, sheets, heads, tuple(around.places), noticed)
         shown = said_once(shown, sheets, heads, fits)
-    if len(shown) == 1:
-        _tell_sheet(sheets, shown[0], noticed)
-        k = shown[0]
-        return side_by_side(sheets[k], heads[k], noticed)
     positions = Names(around.places, POSITION_WORDS, POSITION_SPARE, sides=True)
+    if len(shown) == 1:
+        k = shown[0]
+        more = [] if wanted is not None else _patches(sheets, heads, k, positions, fits)
+        _tell_sheet(sheets, k, noticed, more)
+        return _with_more(side_by_side(sheets[k], heads[k], noticed), sheets, heads, more)
     looked = [_Looked(heads[k], sheets[k].name, positions, fits) for k in shown]
     placed = [k for k, look in zip(shown, looked, strict=True) if look.has_places]
     elsewhere = _elsewhere(looked)  # a sheet of the same units, a patch, may be left out
@@ -150,6 +151,17 @@ def _more(
         if k not in read and (look.keyed or look.coded & known) and look.keys & OF_UNITS - known
         if not _OTHER_TIME.search(sheets[k].name)
     ]
+
+
+def _patches(
+    sheets: list[Sheet], heads: list[Head], read: int, positions: Names, fits: Fits
+) -> list[int]:
+    """The sheets without a table of units that say more of the circuits or channels of the one that is read;
+    their heads are put in."""
+    shown = (k for k, sheet in enumerate(sheets) if k != read and not sheet.hidden)
+    others = [k for k in shown if not heads[k].score and not _OTHER_TIME.search(sheets[k].name)]
+    known = _Looked(heads[read], sheets[read].name, positions, fits).keys if others else frozenset()
+    return patches(heads, others, known)
 
 
 def _with_more(
