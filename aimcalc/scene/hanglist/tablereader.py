@@ -7,6 +7,7 @@ from typing import Any
 from aimcalc.scene.hanglist.columns.columnclaims import LOOKED_THROUGH
 from aimcalc.scene.hanglist.columns.ownheadings import again_over, over_headings, without_over
 from aimcalc.scene.hanglist.meanings import Meanings
+from aimcalc.scene.hanglist.names.barandunit import bars_and_units
 from aimcalc.scene.hanglist.names.blankcells import gone_on, left_blank
 from aimcalc.scene.hanglist.names.positioncells import group_of
 from aimcalc.scene.hanglist.pagelines.said import Said
@@ -90,6 +91,9 @@ class TableReader:
         self.end = ends_before(head, meanings.fits)
         over_two = self.columns.position_cells(rest)
         self.rows.blanks = left_blank(self.columns.headings, rest)
+        if meanings.current is None and not self.sides.pairs:
+            names = meanings.positions.names
+            self.rows.on_bars = bars_and_units(self.columns.headings, rest, names)
         whole = gone_on(
             head.numbered(), lambda: self.columns.headings, meanings.fits, self._told_whole
         )

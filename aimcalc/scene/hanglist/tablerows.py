@@ -47,6 +47,7 @@ class TableRows:
         self.noticed, self.sheet, self.head = columns.noticed, columns.sheet, columns.head
         self.spares = SpareRows(self.meanings.positions, self.meanings.targets)
         self.blanks = BlankCells()
+        self.on_bars: dict[str, tuple[str, str]] = {}  # numbers that say a bar and a unit on it
         self.above: dict[str, Any] = {}  # the cells of the row above, for ditto marks
         self.several = ""  # the positions of the row above, which names several
         self.no_channel: set[str] = set()  # rows that say that their unit has none
@@ -73,6 +74,7 @@ class TableRows:
         if self._is_over(number, row, raw) or self._is_no_unit(number, row, raw, remarks, above):
             return []
         self._dittos(raw, number)
+        self._on_bar(raw)
         for key in self.blanks.fill(raw):
             self.noticed.row(f"blank {key}", number)
         if self._is_cut(number, raw, remarks):
@@ -87,6 +89,14 @@ class TableRows:
         each = self._each(raw, where)
         self.over_is_new = False
         return [self.meanings.unit(one, list(remarks), where, source, number) for one in each]
+
+    def _on_bar(self, raw: dict[str, Any]) -> None:
+        """Put the bar and the unit in the place of a number that says both."""
+        text = text_of(raw.get("number", "")).strip()
+        if text in self.on_bars:
+            raw["position"], raw["number"] = self.on_bars[text]
+            told = f"position {raw['position']}, number {raw['number']}"
+            self.noticed.read_as("number", text, told)
 
     def _cells(
         self, number: int, row: list[Any], where: Where

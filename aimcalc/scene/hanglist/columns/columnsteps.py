@@ -61,6 +61,7 @@ from aimcalc.scene.hanglist.columns.placeheadings import spoken_places
 from aimcalc.scene.hanglist.columns.plugclaims import desk_and_plug, numbers_of_named, plugs_first
 from aimcalc.scene.hanglist.columns.sidecolumns import sides_first
 from aimcalc.scene.hanglist.columns.unclaimed import (
+    aimed_at,
     both_in_one,
     heights_among_places,
     heights_with_places,
@@ -252,6 +253,7 @@ STEPS: tuple[Callable[[Claiming], None], ...] = (
     aims_elsewhere,
     restarting,
     initialled,
+    aimed_at,
     parts_alone,
     placed_positions,
     headed_names,

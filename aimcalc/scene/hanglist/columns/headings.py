@@ -172,7 +172,7 @@ def _seen(text: str) -> Meaning:
 
 # The numbers of units, and at which end they begin: "Order from SR", "Lamp no. (from the SL end)".
 _NUMBERED_FROM = regex(
-    r"(?:(?:unit|lamp|lantern|light|fixture|instrument)\s)?\W?(?:no|nr|number|num|#|order|seq(?:uence)?)\W{0,3}"
+    r"(?:(?:unit|lamp|lantern|light|fixture|instrument)\s)?\W?(?:no|nr|number|num|#|count|order|seq(?:uence)?)\W{0,3}"
     r"(?:(?:counted|counting|numbered)\s)?from\s(?:the\s)?(?:sl|sr|us|ds|left|right)(?:\s(?:end|side))?\W?"
 )
 

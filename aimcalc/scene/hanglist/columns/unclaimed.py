@@ -176,9 +176,25 @@ def joint_out(c: Claiming) -> None:
     held = set(c.keys.values())
     for k in [k for k, key in c.keys.items() if key in ("at", "hung") and k in c.meanings]:
         joint = not {"position", "number"} & held and c.values.share("joint", k) == 1.0
-        bars = c.keys[k] == "hung" and "position" not in held and c.values.names("position", k)
-        if joint or bars:
+        bars = c.keys[k] == "hung" and "position" not in held
+        spelled = bars and c.values.share("spelled position", k) == 1.0  # also over merged cells
+        if spelled and not joint and len({*map(text_of, c.values.of(k))}) > 1:
+            c.keys[k] = "position"
+        elif joint or (bars and c.values.names("position", k)):
             del c.keys[k]
+
+
+def aimed_at(c: Claiming) -> None:
+    """Take a column headed "at" for the targets where each of its cells names one, none has a figure, and
+    another column holds the places in feet or metres."""
+    held = set(c.keys.values())
+    if "target" in held or not held.intersection(AT_PARTS):
+        return
+    for k in [k for k, key in c.keys.items() if key == "at" and k in c.meanings]:
+        cells = [text_of(cell) for cell in c.values.of(k)]
+        figures = any(char.isdigit() for cell in cells for char in cell)
+        if len(set(cells)) > 1 and not figures and c.values.share("target", k) == 1.0:
+            c.keys[k], c.meanings[k] = "target", Meaning(("target",))
 
 
 def heights_with_places(c: Claiming) -> None:

@@ -136,7 +136,7 @@ class Areas:
             yield Area("", "", frozenset(), (letter[1],))
             return
         part = part_of(plain)
-        if part is not None and (self.bare != "house" or _SAYS_STAGE.search(plain)):
+        if part and (self.bare != "house" or part.side in ("", "c") or _SAYS_STAGE.search(plain)):
             side = part.side.replace("l", "sl").replace("r", "sr") if part.side != "c" else "c"
             yield Area(part.row, side, frozenset(), ())
             return

@@ -13,6 +13,7 @@ from aimcalc.scene.hanglist.taken import Noticed
 from aimcalc.scene.hanglist.tongues.tongues import in_english, unaccented
 from aimcalc.scene.mistakes import Wrong
 from aimcalc.scene.model import Taken
+from aimcalc.scene.readers import length
 from aimcalc.scene.records import Place
 
 _SAID = """
@@ -237,3 +238,20 @@ def _inwards(place: Place) -> str:
     if place.x:
         return "SR" if place.x > 0 else "SL"
     return "US" if place.y < 0 else ""
+
+
+def is_height_of(cell: Any, place: Place | None, unit: str) -> bool:
+    """Whether a cell is a length alone, with its unit, and as high as the scene says that a stand is: "2.5 m"
+    of a stand of 2.5 m, which says nothing new."""
+    text = text_of(cell).strip() if cell is not None else ""
+    if place is None or place.stood is None or not _LENGTH_ALONE.fullmatch(text):
+        return False
+    try:
+        high = length(unit)(text)
+    except Wrong:
+        return False
+    return isinstance(high, float) and abs(high - place.stood[2]) <= AS_HIGH
+
+
+AS_HIGH = 0.02  # metres
+_LENGTH_ALONE = regex(LENGTH, re.IGNORECASE)

@@ -31,6 +31,7 @@ from aimcalc.scene.hanglist.places.heights import (
     below_top,
     down_out,
     height_alone,
+    is_height_of,
     is_up,
     says_top,
     says_up,
@@ -219,7 +220,9 @@ class Placing:
             self.noticed.read_as("at", "nothing", "centre, as the list says")
         stands = place is not None and place.sort == "stand"
         if stands and (
-            not re.search(r"\d", text_of(cell or "")) or re.search(_IS_UP, text_of(cell))
+            not re.search(r"\d", text_of(cell or ""))
+            or re.search(_IS_UP, text_of(cell))
+            or is_height_of(cell, place, self.around.unit)
         ):
             raw.pop("at", None)  # "on floor"
             if cell is not None and cell is not ASKED:

@@ -34,18 +34,18 @@ def patches(heads: list[Head], among: Sequence[int], known: Collection[str]) -> 
 
 
 def _patch_head(head: Head, known: Collection[str]) -> Head | None:
-    """The head of a sheet that says of circuits or channels alone what else units have, "Circuit | Channel":
-    it names no units and so is no table of them. None where it holds nothing that these lack, of which the
-    headings are `known`."""
-    if head.score:
+    """The head of a sheet that says which channel a circuit has, and no more, "Circuit | Channel": it names
+    no units and so is no table of them. None where these, of which the headings are `known`, have no circuits
+    or have channels: of one channel several circuits may be."""
+    if head.score or "circuit" not in known or "channel" in known:
         return None
     filled = [n for n, row in enumerate(head.rows[:PATCH_ROWS]) if len(_filled(row)) > 1]
     for n in filled[:1]:
         cells = _filled(head.rows[n])
         keys = _keys(cells)
         all_keys = all(isinstance(cell, str) and meaning(cell).keys for cell in cells)
-        of_units = keys <= OF_UNITS and len(keys) == len(cells)
-        if all_keys and of_units and keys & {*known} & {*CODES} and keys - {*known}:
+        of_units = keys == {*CODES} and len(keys) == len(cells)
+        if all_keys and of_units:
             return head._replace(first=n, last=n, score=len(keys))
     return None
 
