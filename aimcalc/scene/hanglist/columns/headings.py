@@ -38,6 +38,7 @@ from aimcalc.scene.hanglist.columns.headingwords import (
 )
 from aimcalc.scene.hanglist.columns.tradewords import FROM, LENGTHS, LITTLE, MEASURES, UNSURE
 from aimcalc.scene.hanglist.pagelines.sidenames import prompt_plain
+from aimcalc.scene.hanglist.pagelines.signpairs import paired_plain
 from aimcalc.scene.hanglist.places.ends import ENDS, sides_plain, stood
 from aimcalc.scene.hanglist.places.stagelines import lines_plain, ways_plain
 from aimcalc.scene.hanglist.tongues.tongues import garden_plain, in_english, unaccented
@@ -185,7 +186,7 @@ def _sided(text: str) -> Meaning:
     text, lettered = letters_out(text)
     if not SIGNS.isdisjoint(text) or "plus" in text:  # PS is SL (common practice, no source)
         text = re.sub(r"\bop\b", "sr", re.sub(r"\bps\b", "sl", prompt_plain(text)))
-    told = signed_sides(text)
+    told = signed_sides(paired_plain(text))
     if told is None:
         return Meaning()  # plus is left, and nobody says whose
     told, seen_by = whose_out(told)

@@ -25,6 +25,7 @@ from aimcalc.scene.hanglist.columns.tradewords import (
     WORDS,
 )
 from aimcalc.scene.hanglist.pagelines.sidenames import prompt_plain
+from aimcalc.scene.hanglist.pagelines.signpairs import paired_plain
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
 from aimcalc.scene.hanglist.places.stagelines import heads_depths
 from aimcalc.scene.hanglist.rows.listrow import blank
@@ -73,7 +74,7 @@ def place_said(heading: str) -> Meaning:
     text = re.sub(r"\bcour\b", "sl", re.sub(r"\bjardin\b", "sr", text))
     text = re.sub(r"\bc[/.]\s?l\b\.?", "cl", _NOT.sub(" ", text))
     text = re.sub(r"\bo/p\b\.?", "op", text)  # of the other side alone
-    told = signed_sides(text)
+    told = signed_sides(paired_plain(text))
     if told is None:
         return Meaning()  # plus is left, and nobody says whose
     plain = re.sub(r"\bps\b", "sl", re.sub(r"\bop\b", "sr", prompt_plain(sides_plain(told))))

@@ -27,6 +27,7 @@ from aimcalc.scene.hanglist.pagelines.sidenames import (
     prompt_plain,
     sides_of_plus,
 )
+from aimcalc.scene.hanglist.pagelines.signpairs import signs_plain
 from aimcalc.scene.hanglist.pagelines.unitwords import (
     MEASURED,
     OF_BOOMS,
@@ -139,6 +140,7 @@ def _line(words: str) -> Said:
         vague = vague or (None if _LOOKS.search(text) else _FROM_SIDE.search(text))
     of_booms = OF_BOOMS.search(text)
     of_others = OF_BOOMS.sub(" ", text) if of_booms else text
+    text = signs_plain(text)
     plus = sides_of_plus(_SIGN.sub(r"\1, ", text)) if SAYS.search(text) else []
     middle = bool(_FROM_MIDDLE.search(text))
     even = bool(_EVEN.search(text) and _SPACE.search(text))
@@ -249,6 +251,7 @@ def _short(words: str) -> Said:
     """What a line of a word or two says: "All in cm", "(mm)", "PS = SL"."""
     text = sides_plain(words)
     unit = re.fullmatch(UNIT_ALONE, text)
+    text = signs_plain(text)
     plus = sides_of_plus(text) if SAYS.search(text) else []
     whose = whose_of(words.casefold(), whose_left)
     return Said(
