@@ -41,6 +41,7 @@ from aimcalc.scene.hanglist.rows.cellfits import CellFits
 from aimcalc.scene.hanglist.rows.listrow import Around, Row, blank, one_line, text_of
 from aimcalc.scene.hanglist.rows.numbercells import NumberCells
 from aimcalc.scene.hanglist.rows.plugcells import PlugCells
+from aimcalc.scene.hanglist.rows.plugdays import PlugDays
 from aimcalc.scene.hanglist.rows.rowcuts import cut_by
 from aimcalc.scene.hanglist.rows.rowmoves import moved
 from aimcalc.scene.hanglist.taken import Noticed
@@ -68,7 +69,7 @@ class Meanings:
         self.fits = CellFits(around, self.positions, self.targets, self.kinds, self.placing)
         self.by_row = PositionByRow(self.positions, self.fits, self.placing)
         self.numbers = NumberCells(self.positions, log, noticed)
-        self.plugs = PlugCells(self.fits, noticed)
+        self.plugs, self.days = PlugCells(self.fits, noticed), PlugDays(log, noticed)
         self.headings = Headings(0, 0, ())
         self.current: Any = None  # the position of the rows above
         self.by_section = False  # it stands in a row of its own
@@ -149,6 +150,7 @@ class Meanings:
         in_parts(self.placing, raw, remarks, where)
         sided = self.placing.along(raw, remarks, where)
         self.placing.again(raw, where)
+        self.days.read(raw, where)
         self.plugs.part_coupled(raw, remarks, self.headings)
         self.plugs.plugs_out(raw, remarks)
         self.plugs.read(raw)

@@ -148,8 +148,10 @@ class TableReader:
         self.sides.names_by_side(columns.headings, rest)
         placing.unread = unread_lengths(columns.headings, rest, self.meanings.fits)
         for one in columns.headings.columns:
-            cells = (row[one.place] for row in rest if one.place < len(row))
+            cells = [row[one.place] for row in rest if one.place < len(row)]
             self.meanings.plugs.take_column(one, cells)
+            if one.key == "circuit":
+                self.meanings.days.take_column(cells)
         places = columns.headings.by_key.get("at")
         if places is not None:
             column = [row[places.place] for row in rest if places.place < len(row)]

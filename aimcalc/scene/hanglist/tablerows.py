@@ -350,6 +350,9 @@ class TableRows:
         both = f"{note}; {plain}" if isinstance(note, str) and note else plain
         above.raw["note"] = both[:LONGEST_REMARK]
 
+    def _is_target(self, cell: Any) -> bool:
+        return is_ditto(cell) and self.meanings.targets.find(text_of(cell)).name is not None
+
     def _is_kind(self, cell: Any) -> bool:
         return cell is not None and (is_ditto(cell) or bool(self.meanings.fits("kind", cell)))
 
@@ -399,6 +402,9 @@ class TableRows:
         last = self.above
         for key, cell in raw.items():
             coded = fold_code(text_of(cell)) in self.around.codes.get(key, {})
+            coded = coded or (
+                key == "target" and self._is_target(cell)
+            )  # "C.S.", and no "come sopra"
             if is_ditto(cell) and key in last and key != "number" and not coded:
                 raw[key] = last[key]
                 self.noticed.row("ditto", number)

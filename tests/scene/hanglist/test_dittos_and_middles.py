@@ -155,3 +155,26 @@ def test_a_gallery_measured_from_the_plaster_line(tmp_path: Path, heading: str, 
     text = f"position,number,{heading},kind,target\nGallery,1,3 m,spot,A\n"
     (tmp_path / "hang.csv").write_text(text, encoding="utf-8")
     assert load_scene(path).units[0].at == pytest.approx(at)  # from its middle, 5 m upstage
+
+
+STAGE = """
+[[target]]
+name = "CS"
+x = 0
+y = 3
+
+[[target]]
+name = "CSR"
+x = -3
+y = 3
+"""
+
+
+def test_a_target_in_letters_is_no_ditto(tmp_path: Path) -> None:
+    """ "C.S." is centre stage in a house that has it, and "come sopra" in one that has not."""
+    text = "Bar;No;Place;Lamp;Focus\nLX 1;1;2 m SR;spot;C.S.R.\nLX 1;2;1 m SR;spot;C.S.\n"
+    path = write_scene(tmp_path, STAGE, settings='hang = "hang.csv"')
+    (tmp_path / "hang.csv").write_text(text, encoding="utf-8")
+    assert [unit.target for unit in load_scene(path).units] == ["CSR", "CS"]
+    again = text.replace("C.S.R.", "A")
+    assert [unit[3] for unit in units_of(tmp_path / "again", again, "hang.csv")] == ["A", "A"]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from tests.scene.hanglist.listed import asked_of, units_of
+from tests.scene.hanglist.listed import asked_of, told_of, units_of
 
 TWICE_NAMED = """LX1,house LX 1,,
 #,at,unit,focus
@@ -55,3 +55,19 @@ SPARE = """LX 2,,,
 
 def test_the_number_of_a_spare_unit_is_no_name_of_a_position(tmp_path: Path) -> None:
     assert [unit[:2] for unit in units_of(tmp_path, SPARE)] == [("LX 2", "1"), ("LX 2", "3")]
+
+
+SHORT_HEAD = """DE KRING op reis  -  lichtlijst,,,
+m from CL,,,blad 1
+Bar #,at,unit,focus
+LX 1/1,2 m SR,spot,Door
+,,,
+DE KRING op reis,,,blad 2
+Bar #,at,unit,focus
+LX 2/1,3 m SR,spot,A
+"""
+
+
+def test_the_head_of_a_further_page_may_be_shorter_than_the_first(tmp_path: Path) -> None:
+    assert [unit[0] for unit in units_of(tmp_path, SHORT_HEAD)] == ["LX 1", "LX 2"]
+    assert "blad 2" in told_of(tmp_path / "told", SHORT_HEAD)

@@ -259,3 +259,22 @@ def test_a_gel_behind_the_kind_that_is_another_than_the_colour_is_asked_about(
 ) -> None:
     with pytest.raises(SceneError, match="spot L201"):
         _units(tmp_path, "Bar,Unit,Place,Focus,Lantern,Gel\nLX 1,1,2.5 SL,A,spot L201,L202\n")
+
+
+DAYS = "Bar,Unit,Place,Lantern,Focus,Circuit\n" + "".join(
+    f"LX 1,{n},{n} SL,spot,A,{{}}\n" for n in (1, 2, 3)
+)
+
+
+def test_circuits_that_became_dates_are_read_by_those_that_did_not(tmp_path: Path) -> None:
+    """Pockets 1 to 3: "6-Mar" was 3-6, since no pocket is 6; where days come first, 3 May was 3/5."""
+    units = _units(tmp_path, DAYS.format("3-33", "1-41", "6-Mar"))
+    assert [unit.circuit for unit in units] == ["3-33", "1-41", "3-6"]
+    units = _units(tmp_path / "again", DAYS.format("3/12", "1/10", "3-May"))
+    assert [unit.circuit for unit in units] == ["3/12", "1/10", "3/5"]
+
+
+def test_a_circuit_that_became_a_date_and_may_be_two_is_asked_about(tmp_path: Path) -> None:
+    with pytest.raises(SceneError) as refused:
+        _units(tmp_path, DAYS.format("3-33", "6-41", "6-Mar"))
+    assert "3-6 or 6-3" in refused.value.report()

@@ -209,3 +209,21 @@ def test_white_in_other_languages_is_no_gel(word: str) -> None:
 @pytest.mark.parametrize("word", ["white", "L201", "bianco ghiaccio", "steel"])
 def test_a_gel_is_one(word: str) -> None:
     assert colour(word) == word
+
+
+@pytest.mark.parametrize(
+    ("words", "cut"),
+    [
+        ("C - CUT", True),
+        ("REV 2: CUT", True),
+        ("12/11 cut", True),
+        ("CUT rev C", True),
+        ("B - deleted", True),
+        ("A - cut", False),  # a shutter
+        ("C - cut to door", False),
+        ("SL - CUT", False),  # the stage-left one of two
+        ("hard cut", False),
+    ],
+)
+def test_a_revision_may_say_that_a_unit_is_cut(words: str, cut: bool) -> None:
+    assert says_cut(words) is cut

@@ -63,9 +63,19 @@ def says_cut(said: str) -> bool:
         return False
     if len(said) <= LONGEST_CUT and _CUT.fullmatch(plain):
         return True
-    if _CUT_FIRST.match(plain):
+    if _CUT_FIRST.match(plain) or _cut_in_revision(said.strip(), plain):
         return True
     return len(said) <= LONGEST and _stays_down(_PARTS.split(plain.strip(" !*-")))
+
+
+def _cut_in_revision(said: str, plain: str) -> bool:
+    """Whether a cell says when a unit was cut, and no more: "C - CUT" of revision C, "12/11 cut". A single
+    letter may be a shutter's, "A - cut", but for capitals."""
+    found = _MARKED.fullmatch(plain)
+    return bool(
+        found
+        and (found["sure"] or found["behind"] or _CUT_WORD.search(said) is None or "CUT" in said)
+    )
 
 
 def _stays_down(parts: list[str]) -> bool:
@@ -199,6 +209,12 @@ _CUT_FIRST = regex(
     rf"|(?:{_GONE_ELSEWHERE})\b(?:\s*[.;,:(–—]|\s*-\s|\s+{_REASON})"
     rf"|(?:{_CUT_TOO})\b(?:\s*[;(]|\s+[-–—]\s|\s+{_DAY}))"
 )
+_MARKED = regex(
+    rf"(?:(?P<sure>rev(?:ision)?\.?\s*(?:[a-z]|\d{{1,2}})|{_DAY}{{1,2}}[./]\d{{1,2}}(?:[./]\d{{2,4}})?)|[a-z]|v?\d{{1,2}})"
+    rf"\s*(?:[-–—:.)/]\s*)?(?:{_GONE}|{_GONE_ELSEWHERE}|{_CUT_TOO})\W*"
+    rf"|(?P<behind>(?:{_GONE}|{_CUT_TOO})\s+(?:in\s)?rev(?:ision)?\.?\s*(?:[a-z]|\d{{1,2}}))"
+)
+_CUT_WORD = regex(r"\bcut\b", re.IGNORECASE)
 _BACK = regex(
     r"\b(?:re-?instat\w+|restor\w+|un-?cut|put\sback|back\sin|now\sback|back\sagain|back\son"
     r"|not\scut"

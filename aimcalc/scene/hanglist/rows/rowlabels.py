@@ -55,7 +55,8 @@ _MEASURED = regex(
 )
 _PAGE = regex(
     r"(?:page|p\.?|pg\.?|sheet|seite|s\.|blatt|bl\.|feuille|pag(?:e|ina)?\.?|página|pagina|hoja|foglio|blad|sida|side|str\.?)"
-    r"\s*\d{1,2}\s*(?:of|/|von|de|di|van|av|af|z)\s*\d{1,2}",
+    r"\s*\d{1,2}\s*(?:of|/|von|de|di|van|av|af|z)\s*\d{1,2}"
+    r"|(?:page|sheet|seite|blatt|feuille|pagina|página|hoja|foglio|blad)\s*\d{1,2}",
     re.IGNORECASE,
 )
 
