@@ -21,8 +21,8 @@ from aimcalc.scene.hanglist.meanings import Meanings
 from aimcalc.scene.hanglist.names.positioncells import over_two_rows
 from aimcalc.scene.hanglist.names.sections import titled_positions
 from aimcalc.scene.hanglist.pagelines.tablelines import TableLines
-from aimcalc.scene.hanglist.places.placewords import day_comes_first
-from aimcalc.scene.hanglist.rows.listrow import text_of
+from aimcalc.scene.hanglist.places.placewords import day_comes_first, day_order
+from aimcalc.scene.hanglist.rows.listrow import blank, text_of
 from aimcalc.scene.hanglist.table.findhead import are_headings
 from aimcalc.scene.hanglist.table.sheettables import Table
 from aimcalc.scene.mistakes import Where, Wrong
@@ -165,6 +165,10 @@ class TableColumns:
         if places is None:
             return None
         k = places.place
+        lines = (str(cell) for row in self.head.above for cell in row if not blank(cell))
+        said = {order for line in lines if (order := day_order(line)) is not None}
+        if len(said) == 1:
+            return said.pop()
         shown = {first for (_, column), first in self.sheet.behind.day_first.items() if column == k}
         if len(shown) == 1:
             return shown.pop()

@@ -174,7 +174,8 @@ class Cells:
                 name = text_of(said) if position is None and self.fits("section", said) else name
                 continue
             here = row[position] if position is not None and position < len(row) else None
-            name = name if blank(here) or is_ditto(here) else text_of(here).casefold()
+            if not (blank(here) or is_ditto(here)):  # "FOH 1" and "FOH1" are one
+                name = "".join(text_of(here).casefold().split())
             if k < len(row) and not blank(row[k]):
                 groups.setdefault(name, []).append(text_of(row[k]).strip())
         return groups

@@ -23,7 +23,10 @@ from aimcalc.scene.hanglist.columns.columnkeys import (
 from aimcalc.scene.hanglist.columns.headings import meaning
 from aimcalc.scene.hanglist.columns.headingwords import misspelled
 from aimcalc.scene.hanglist.columns.keybeside import key_beside
-from aimcalc.scene.hanglist.columns.kindnumbers import numbers_with_kinds
+from aimcalc.scene.hanglist.columns.kindnumbers import (
+    numbers_on_positions,
+    numbers_with_kinds,
+)
 from aimcalc.scene.hanglist.columns.nameclaims import (
     aimed_better,
     aims_elsewhere,
@@ -58,7 +61,12 @@ from aimcalc.scene.hanglist.columns.placeclaims import (
     words_out,
 )
 from aimcalc.scene.hanglist.columns.placeheadings import spoken_places
-from aimcalc.scene.hanglist.columns.plugclaims import desk_and_plug, numbers_of_named, plugs_first
+from aimcalc.scene.hanglist.columns.plugclaims import (
+    desk_and_plug,
+    french_plugs,
+    numbers_of_named,
+    plugs_first,
+)
 from aimcalc.scene.hanglist.columns.sidecolumns import sides_first
 from aimcalc.scene.hanglist.columns.unclaimed import (
     aimed_at,
@@ -235,10 +243,12 @@ STEPS: tuple[Callable[[Claiming], None], ...] = (
     remarks_all,
     numbers_of_named,
     desk_and_plug,
+    french_plugs,
     plugs_first,
     kinds_run_out,
     sides_alone,
     kinds_elsewhere,
+    numbers_on_positions,
     # Each column gets its key.
     one_of_claimants,
     one_of_meanings,

@@ -7,7 +7,7 @@ import re
 from typing import Any
 
 from aimcalc.named import NamedTuple, regex
-from aimcalc.scene.hanglist.columns.byvalues import NEARLY
+from aimcalc.scene.hanglist.columns.byvalues import NEARLY, told
 from aimcalc.scene.hanglist.columns.columnclaims import Claiming, Fits
 from aimcalc.scene.hanglist.columns.columnkeys import Meaning
 from aimcalc.scene.hanglist.rows.listrow import text_of
@@ -45,6 +45,19 @@ def numbered_kind(cell: Any, fits: Fits) -> Numbered | None:
     if last and not fits("kind", text) and fits("kind", last[1]):
         return Numbered(last[4], last[1], bool(last[3] or last[2].strip()))
     return None
+
+
+def numbers_on_positions(c: Claiming) -> None:
+    """Take for the number one of two columns that are headed as the position, "Bar" and "Lx No.", where it
+    counts 1, 2, 3 on each of the positions that the other names, and no column numbers the units."""
+    several = c.claims.get("position", [])
+    if len(several) != 2 or "number" in {*c.claims, *c.keys.values()}:
+        return
+    for number, position in (several, several[::-1]):
+        if c.share("position", position) >= NEARLY and c.values.restarts(number, position):
+            c.claims["position"], c.claims["number"] = [position], [number]
+            c.holds[number] = told(c.values.of(number))
+            return
 
 
 def numbers_with_kinds(c: Claiming) -> None:

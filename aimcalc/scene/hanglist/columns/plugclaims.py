@@ -25,6 +25,7 @@ dimmer: dimmer dimmers dim rack thyristor gradateur gradateurs grada gradas scie
 dimmer: daemper lysdaemper dimer regulador regolatore
 desk: control desk board console pult mesa pupitre orgue tafel bord konsole consolle
 french plug: gradateur gradateurs grada gradas grad ligne lignes prise prises
+french: implantation cote
 french: perche perches porteuse porteuses projecteur projecteurs appareil appareils gelatine gelatines gelat
 french: filtre couleur visee pointage eclaire axe hauteur remarque remarques accroche pont jardin cour
 mains: stromkreis lastkreis stromkreise lastkreise strom
@@ -63,6 +64,21 @@ def desk_and_plug(c: Claiming) -> None:
             channels.remove(dimmers[0])
             c.claims["circuit"] = dimmers
             c.holds |= {k: told(c.values.of(k)) for k in (*channels, *dimmers)}
+
+
+def french_plugs(c: Claiming) -> None:
+    """Give the circuit to a column of figures that a French list heads with its word for a dimmer cut short,
+    "Grad.", where no other has it; in a German one these are degrees."""
+    if "circuit" in {*c.claims, *c.keys.values()}:
+        return
+    french = [k for k in range(len(c.texts)) if _words(k, c) & _OF["french"]]
+    for k, found in c.meanings.items():
+        words = _words(k, c)
+        headed = words <= _OF["french plug"] | _OF["number"] and words & _OF["french plug"]
+        if headed and not found.keys and k not in c.keys and len(french) >= FEWEST_FRENCH:
+            c.claims["circuit"] = [k]
+            c.holds[k] = told(c.values.of(k))
+            return
 
 
 def plugs_first(c: Claiming) -> None:

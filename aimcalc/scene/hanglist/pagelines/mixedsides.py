@@ -24,7 +24,7 @@ def whose_of(text: str, whose: Callable[[str], str]) -> Whose:
     parts = _parts(text)
     said = {part: found for part in parts if (found := whose(part))} if len(parts) > 1 else {}
     if len(set(said.values())) < 2:
-        one = whose(text)
+        one = whose(text) or (whose(parts[0]) if len(parts) == 1 else "")
         named = bool(one) and all(map(_is_of_names, said or parts or [text]))
         return Whose(one, named=named)
     said = {part: found for part, found in said.items() if not _is_of_names(part)} or said

@@ -25,20 +25,34 @@ def names_of(around: Around) -> list[tuple[str, float, float]]:
 
 def in_points(text: str) -> str:
     """A text with the points of the compass of other languages in English: "2 m nord", "Südempore"."""
-    return _FOREIGN.sub(lambda found: "north" if found[1] else "south", text)
+    return _FOREIGN.sub(lambda found: point_of(found[1]) or found[0], text)
 
 
-_FOREIGN = regex(
-    r"(?<![^\W\d_])(?:(nord|norte|noord|norra|norr|nordre)|(?:süd|sud|zuid|södra|söder|syd|søndre|sør))"
-    r"(?:liche[rnsm]?|er)?(?![^\W\d_])",
-    re.IGNORECASE,
-)
 _POINTS = {
     "north": "n nord norden norte noord noorden norra norr nordre",
     "south": "s süd süden sud sur sul zuid zuiden södra söder syd søndre sør sydlig",
     "east": "e ost osten est este leste oost oosten öst östra øst østre",
     "west": "w westen ouest oeste ovest väst västra vest vestre",
 }
+_FOREIGN = regex(  # and not "est", "este" and "vest", which are words of their own
+    r"(?<![^\W\d_])(nord|norte|noord|norra|norr|nordre|süd|sud|zuid|södra|söder|syd|søndre|sør"
+    r"|ost|oost|öst|östra|øst|østre|ouest|oeste|ovest|väst|västra|vestre)(?:liche[rnsm]?|er|seite|kant|sida|side)?(?![^\W\d_])",
+    re.IGNORECASE,
+)
+_O_IS = regex(
+    r"(?<!\w)O\s*(?:=|:|ist|is)\s*(?:[^\W\d_]+\s+){0,2}?(ost|oost|öst|øst|est|ouest|oeste|ovest)(?:seite|kant|sida|side)?(?!\w)",
+    re.IGNORECASE,
+)
+LONGEST_SAID = 300  # characters of a line that says what the letter O is
+
+
+def o_said(line: str) -> str:
+    """East or west, where a line says that the letter O is one of them: "O = zur Ostseite", "O = ouest"; ""
+    where it says neither."""
+    found = _O_IS.search(line[:LONGEST_SAID])
+    return point_of(found[1]) if found else ""
+
+
 _POINT_OF = {word: point for point, words in _POINTS.items() for word in (point, *words.split())}
 
 

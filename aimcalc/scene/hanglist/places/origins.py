@@ -18,6 +18,7 @@ from aimcalc.scene.hanglist.places.compass import (
     compass_of,
     in_points,
     names_of,
+    o_said,
 )
 from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
 from aimcalc.scene.hanglist.places.landmarks import landmark_across, lies_at
@@ -52,11 +53,14 @@ class Ways:
         self.around = around
         self._found: dict[str, str] | None = None
         self.signs = SignWays(around, self._word)
+        self.letter_o = ""  # east or west, where the list says that it is one
 
     def plain(self, cell: Any) -> Any:
         """A text with an end, or a way, that is named after what is there as us, ds, sl or sr."""
         if not isinstance(cell, str):
             return cell
+        if self.letter_o:
+            cell = _O_LAST.sub(rf" {self.letter_o}", cell)
         cell = self.signs.plain(cell)
         came, cell = cell, in_points(cell)
         if not _MAY_NAME.search(cell):
@@ -149,6 +153,7 @@ class Ways:
         """Take from lines where what they name is, "the kitchen is stage left", and which way north is:
         "north is stage right"."""
         told = list(lines)
+        self.letter_o = next(filter(None, map(o_said, told)), "")
         self._say_north(told)
         named = lies_at(told)
         if named:
@@ -184,6 +189,7 @@ def _weak(name: str) -> bool:
     return name.casefold() in _BY_STAGE
 
 
+_O_LAST = regex(r"(?<![^\W\d_])O\s*$", re.IGNORECASE)
 _MAY_NAME = regex(
     r"\bend\b|\bside\b|\bto(?:wards?)?\b|\b(?:north|south|east|west)|\b[nesw]\b", re.IGNORECASE
 )

@@ -14,6 +14,7 @@ from collections.abc import Sequence
 from aimcalc.named import regex
 from aimcalc.scene.hanglist.names.namewords import ORDINALS
 from aimcalc.scene.hanglist.places.along import INCHES, Along, Read, told
+from aimcalc.scene.hanglist.rows.listrow import day_of
 from aimcalc.scene.hanglist.tongues.tongues import in_english
 from aimcalc.scene.lengths import parse_length
 from aimcalc.scene.mistakes import Wrong
@@ -88,6 +89,10 @@ _UP = (
     r"|a\.?f\.?(?:f|d)\.?|elev(?:ation)?\.?"
     r"|(?:above|off|from|over)(?: the)? (?:deck|floor|stage|ground))\b.*$"
 )
+_DAY = regex(
+    r"\s*(\d{1,2}-[a-z]{3}|[a-z]{3}-\d{1,2})(?!\w)\s*(s?[lr]|[ud]s|stage\s(?:left|right)|)\s*$",
+    re.IGNORECASE,
+)
 _FRACTION = r"^\D*\b(\d{1,2})\s*/\s*(\d{1,2})\b(?!\s*/)\D*$"  # and nothing whole before it
 _PARTS = (2, 4, 8, 16)  # of an inch, a foot or a metre
 _UNIT_FIRST = regex(r"(mm|cm|m|ft|in)\.? ?([+-]?\d+(?:[.,]\d+)?)")  # "cm 310"
@@ -111,7 +116,11 @@ def read_place(cell: object, along: Along, column: str = "", side: str = "") -> 
         Wrong: when it is none, or may be two.
     """
     if isinstance(cell, (datetime.date, datetime.datetime)):
-        return _from_date(cell, along, side)
+        return _from_date((cell.month, cell.day), along, side)
+    shown = _DAY.match(cell) if isinstance(cell, str) else None
+    day = day_of(shown[1]) if shown else None
+    if shown and day:  # "2-Jun L", where a spreadsheet has written its date into a file of text
+        return _from_date(day, along, side or shown[2])
     if isinstance(cell, str) and _BRACKETED.fullmatch(cell):
         raise Wrong("a place without brackets: they may stand for a minus", "Write SL or SR.")
     fraction = re.search(_FRACTION, cell) if isinstance(cell, str) and "/" in cell else None
@@ -335,22 +344,40 @@ def _marked(mark: re.Match[str], along: Along) -> float:
 
 def day_comes_first(cells: Sequence[object]) -> bool | None:
     """How the dates of a column were written that were feet and inches: no inches are over 11."""
-    days = [cell for cell in cells if isinstance(cell, (datetime.date, datetime.datetime))]
-    day_first, month_first = (
-        any(d.day >= INCHES for d in days),
-        any(d.month >= INCHES for d in days),
-    )
+    days = [day for cell in cells if (day := day_of(cell)) is not None]
+    day_first = any(day >= INCHES for _, day in days)
+    month_first = any(month >= INCHES for month, _ in days)
     return day_first if day_first != month_first else None
 
 
-def _from_date(day: datetime.date, along: Along, side: str = "") -> Read:
+def day_order(line: str) -> bool | None:
+    """Whether a line explains that days have become dates by their day, "2-Jun is 2-6", or by their month,
+    "2-Jun is 6-2"; None of another line."""
+    found = _EXPLAINED.search(line[:LONGEST_EXPLAINED])
+    day = day_of(found[1]) if found else None
+    if found is None or day is None or day[0] == day[1]:
+        return None
+    figures = (int(found[2]), int(found[3]))
+    return False if figures == day else True if figures == day[::-1] else None
+
+
+LONGEST_EXPLAINED = 500  # characters of a line that explains it
+_EXPLAINED = regex(
+    r"\b(\d{1,2}-[a-z]{3}|[a-z]{3}-\d{1,2})[\"'”’]?\s*(?:is|=|means|was|for|stands\sfor)\s*(?:really\s|actually\s)?[\"'“‘]?"
+    r"(\d{1,2})\s*(?:-|'|ft)\s*(\d{1,2})\b",
+    re.IGNORECASE,
+)
+
+
+def _from_date(date: tuple[int, int], along: Along, side: str = "") -> Read:
     """A place that a spreadsheet took for a day: 6-2 is 6 ft 2 in, the second of June or the sixth of
     February."""
     fits = []
-    for feet, inches in dict.fromkeys(((day.month, day.day), (day.day, day.month))):
+    month, day = date
+    for feet, inches in dict.fromkeys(((month, day), (day, month))):
         metres = (feet * INCHES + inches) * 0.0254
-        other_way = along.day_first is not None and (feet == day.day) != along.day_first
-        if other_way and day.day != day.month:
+        other_way = along.day_first is not None and (feet == day) != along.day_first
+        if other_way and day != month:
             continue
         if inches < INCHES and (along.span is None or metres <= max(map(abs, along.span))):
             fits.append((metres, f"{feet}'-{inches}\""))

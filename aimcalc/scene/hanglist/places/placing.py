@@ -194,12 +194,13 @@ class Placing:
                 ask(self.log, raw, where, "at", wrong, ordinate)
         if height is None:
             return UPSTAGE if "at" in raw and not placed else "at"
+        column = self.headings.by_key.get("at")
         across = ordinate is not None or SIDED.search(text_of(raw.get("at", "")))
+        across = across or (column is not None and column.meaning.plus in ("SL", "SR"))
         if place is None or place.sort != "boom" or ("at" in raw and not across):
             remarks.append((self.headings.by_key[HEIGHT].heading, height))
             return "at"
         if "at" in raw:  # where the boom stands: X beside Z
-            column = self.headings.by_key.get("at")
             remarks.append((column.heading if column else "", raw["at"]))
         raw["at"] = height
         return HEIGHT

@@ -54,9 +54,13 @@ _FULL = {**dict.fromkeys(_LEFT, "left"), **dict.fromkeys(_RIGHT, "right")}
 def in_full(plain: str) -> str:
     """A text in lower case and without accents, with left and right as their languages write them out."""
     plain = _SHORTENED.sub(_as_side, plain)
+    plain = _FROM_MIDDLE.sub("von ", plain) if "mitte" in plain else plain
     plain = _LI_RE.sub(_written_out, plain)
     plain = _SHORT_RIGHT.sub(lambda found: f"{found[1] or ''} derecha", plain)
     return _ABBREVIATED.sub(r"\1 ", plain)
+
+
+_FROM_MIDDLE = regex(r"\bv\.?\s*(?:d\.?\s*)?(?=(?:buhnen)?mitte\b)")  # "2 m links v. d. Mitte"
 
 
 def in_middle(plain: str) -> bool:

@@ -7,7 +7,7 @@ from itertools import chain
 
 import msgspec
 
-from aimcalc.scene.document import ask
+from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.pagelines.said import Said
 from aimcalc.scene.hanglist.pagelines.titles import said_by
 from aimcalc.scene.hanglist.places.along import Along, length_words
@@ -17,6 +17,7 @@ from aimcalc.scene.hanglist.places.placing import Placing
 from aimcalc.scene.hanglist.places.roworder import Order, order_of
 from aimcalc.scene.hanglist.places.spacing import (
     Spaced,
+    along_of,
     spaced,
     spread,
     usual_spacing,
@@ -28,6 +29,7 @@ from aimcalc.scene.mistakes import CLASH, Wrong
 from aimcalc.scene.model import Pipe, Taken
 from aimcalc.scene.records import Place
 
+SAME_PLACE = 0.05  # metres between a place and where an even spread puts it
 SAME_STEP = 0.01  # metres between two spacings that are one
 
 
@@ -56,6 +58,11 @@ class Unplaced:
             position = row.raw.get("position")
             if isinstance(position, str) and "at" not in row.raw:
                 lacking.setdefault(position, []).append(row)
+        for position in lacking.keys() & placed - self.around.hung:
+            every = [row for row in rows if row.raw.get("position") == position]
+            if self._borne_out(position, every):
+                lacking[position] = every
+                placed = placed - {position}
         feet = self.around.unit in ("ft", "in")
         if lacking and self.may_be_places.asked([row for each in lacking.values() for row in each]):
             return
@@ -81,6 +88,25 @@ class Unplaced:
             for row, at in zip(without, found.at, strict=True):
                 row.raw["at"] = f"{at!r} m"
             self._tell(position, pipe, without, found, order, even=even)
+
+    def _borne_out(self, position: str, rows: list[Row]) -> bool:
+        """Whether units that a line says are spread evenly would hang where those of them that have a place
+        are: the middle one of five, at CL."""
+        place, said = self.around.places.get(position), self.said_on(position)
+        pipe = place.pipe if place else None
+        numbers = _numbers_of(rows)
+        if pipe is None or numbers is None or not said.even or said.step:
+            return False
+        begins = self._begins(position, place, rows, even=True)
+        found = None if begins is None else spread(pipe, numbers, begins)
+        given = [row.raw.get("at", "") for row in rows]
+        if found is None or ASKED in given:
+            return False
+        along = along_of(place, self.around.unit, None)
+        return all(
+            at == "" or abs(read_place(at, along).metres - where) < SAME_PLACE
+            for at, where in zip(given, found.at, strict=True)
+        )
 
     def _tell(
         self,

@@ -1,0 +1,122 @@
+"""What people write round their tables and in their cells, by lists that were read otherwise or not at
+all; every place worked out by hand.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from aimcalc.scene.hanglist.places.compass import in_points, o_said
+from aimcalc.scene.hanglist.places.placewords import day_order
+from tests.scene.hanglist.listed import ALTAR, HALL, asked_in, scene_in
+
+BAR = """
+[[pipe]]
+name = "Bar 1"
+trim = 5
+y = 2
+from = -6
+to = 6
+"""
+TOWERS = """
+[[boom]]
+name = "East Tower"
+x = 7
+y = 1
+height = 5
+
+[[boom]]
+name = "West Tower"
+x = -7
+y = 1
+height = 5
+"""
+HOUSE = HALL + BAR + TOWERS + ALTAR
+HEAD = "Position;No;Place;Lamp;Focus"
+IN_FEET = HOUSE.replace('title = "Hall"', 'title = "Hall"\nunit = "ft"')
+
+
+def _rows(*cells: str) -> list[str]:
+    return [f"Bar 1;{n};{cell};Spot;Altar" for n, cell in enumerate(cells, 1)]
+
+
+def _places(root: Path, *lines: str, house: str = HOUSE) -> list[float]:
+    return [round(float(unit.at or 0), 6) for unit in scene_in(root, house, lines).units]
+
+
+@pytest.mark.parametrize(
+    "cell", ["2 m links v. d. Mitte", "2 m links v.d. Mitte", "2 m links v. Mitte"]
+)
+def test_von_der_cut_short_before_the_middle(tmp_path: Path, cell: str) -> None:
+    line = "Achtung: links und rechts immer vom Publikum aus gesehen!"
+    assert _places(tmp_path, line, "", HEAD, *_rows(cell)) == [-2.0]
+
+
+def test_whose_left_it_is_where_another_sentence_names_the_auditorium(tmp_path: Path) -> None:
+    line = "Light plot for our auditorium. Sides are DANCER'S left and right."
+    assert _places(tmp_path, line, "", HEAD, *_rows("2 m R", "1 m L")) == [-2.0, 1.0]
+
+
+def test_x_beside_the_height_of_a_unit_on_a_boom_is_where_the_boom_stands(tmp_path: Path) -> None:
+    rows = ["East Tower;1;7000;2400;Spot;Altar", "Bar 1;1;-3000;5000;Spot;Altar"]
+    head = "Position;No;X (mm, + is SL);Z Height (mm);Lamp;Focus"
+    assert _places(tmp_path, head, *rows) == [2.4, -3.0]
+
+
+def test_grad_is_a_dimmer_in_french_and_degrees_in_german(tmp_path: Path) -> None:
+    french = [
+        "Grad.;Type;Perche;n°;Cote (m);Côté;Filtre;Direction",
+        "3;Spot;Bar 1;1;2;cour;202;Altar",
+    ]
+    (unit,) = scene_in(tmp_path, HOUSE, french).units
+    assert (unit.circuit, unit.at) == ("3", 2.0)
+    german = ["Grad;Gerät;Position;Nr;Maß;Ziel", "26;Spot;Bar 1;1;2 m SL;Altar"]
+    (unit,) = scene_in(tmp_path, HOUSE, german).units
+    assert unit.circuit is None
+
+
+def test_lx_number_beside_the_bar_is_the_number(tmp_path: Path) -> None:
+    lines = ["Bar;Lx No.;m SR of CL;m SL of CL;Lantern;Focus"]
+    lines += ["Bar 1;1;2;;Spot;Altar", "BAR1;2;;1;Spot;Altar", "Bar 2;1;3;;Spot;Altar"]
+    house = HOUSE + BAR.replace("Bar 1", "Bar 2").replace("y = 2", "y = 4")
+    units = scene_in(tmp_path, house, lines).units
+    assert [(u.position, u.number, u.at) for u in units] == [
+        ("Bar 1", "1", -2.0),
+        ("Bar 1", "2", 1.0),
+        ("Bar 2", "1", -3.0),
+    ]
+
+
+def test_the_middle_one_of_units_spread_evenly_may_say_that_it_is_there(tmp_path: Path) -> None:
+    line = "Spread evenly on each pipe, #1 at stage left."
+    assert _places(tmp_path, line, HEAD, *_rows("", "CL", "")) == [4.0, 0.0, -4.0]
+    asked = asked_in(tmp_path, HOUSE, [line, HEAD, *_rows("", "1 m SL", "")])
+    assert "Add at" in asked  # not where an even spread has it
+
+
+def test_feet_and_inches_that_became_dates_in_a_file_of_text(tmp_path: Path) -> None:
+    """6'-2" SL is 1.8796 m; in a file without the line it may be 2'-6" too, and is asked about."""
+    house = HALL.replace('"Hall"', '"Hall"\nunit = "ft"') + BAR.replace("6", "20") + ALTAR
+    line = "(ft-in from center. The program made dates of them: 2-Jun is 6-2. sorry)"
+    rows = _rows("2-Jun L", "14-0 R")
+    head = "Position;No;Ft-In, stage left and right;Lamp;Focus"
+    assert _places(tmp_path, line, "", head, *rows, house=house) == [1.8796, -4.2672]
+    assert "6'-2\" or 2'-6\"" in asked_in(tmp_path, house, ["", head, *rows])
+
+
+def test_which_figure_of_a_day_came_first() -> None:
+    assert day_order("2-Jun is 6-2") is False
+    assert day_order("2-Jun means 2-6") is True
+    assert day_order("2-Jun is the opening") is None
+    assert day_order("2-Jun is 7-2") is None
+
+
+def test_points_of_the_compass_in_other_languages(tmp_path: Path) -> None:
+    line = "Maße in m ab Bühnenmitte, O = zur Ostseite, W = zur Westseite."
+    assert _places(tmp_path, line, "", HEAD, *_rows("1,80 O", "4,5 W", "Mitte")) == [1.8, -4.5, 0.0]
+    assert in_points("Portalturm Ost") == "Portalturm east"
+    assert in_points("2 m est") == "2 m est"
+    assert [o_said(line) for line in ("O = ouest", "O = Ost", "O = offen")] == ["west", "east", ""]
+    assert "2 O" in asked_in(tmp_path, HOUSE, [HEAD, *_rows("2 O")])
