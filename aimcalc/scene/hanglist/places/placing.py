@@ -195,7 +195,7 @@ class Placing:
         if height is None:
             return UPSTAGE if "at" in raw and not placed else "at"
         column = self.headings.by_key.get("at")
-        across = ordinate is not None or SIDED.search(text_of(raw.get("at", "")))
+        across = ordinate is not None or bool(SIDED.search(text_of(raw.get("at", ""))))
         across = across or (column is not None and column.meaning.plus in ("SL", "SR"))
         if place is None or place.sort != "boom" or ("at" in raw and not across):
             remarks.append((self.headings.by_key[HEIGHT].heading, height))
