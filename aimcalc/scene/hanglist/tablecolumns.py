@@ -161,18 +161,16 @@ class TableColumns:
     def day_first(self, rows: list[list[Any]]) -> bool | None:
         """How the places were written that have become dates: as their cells show them, or as their figures
         tell."""
-        places = self.headings.by_key.get("at")
-        if places is None:
-            return None
-        k = places.place
+        by_key = self.headings.by_key
+        of_places = {by_key[key].place for key in ("at", "at_SL", "at_SR") if key in by_key}
         lines = (str(cell) for row in self.head.above for cell in row if not blank(cell))
         said = {order for line in lines if (order := day_order(line)) is not None}
         if len(said) == 1:
             return said.pop()
-        shown = {first for (_, column), first in self.sheet.behind.day_first.items() if column == k}
+        shown = {first for (_, k), first in self.sheet.behind.day_first.items() if k in of_places}
         if len(shown) == 1:
             return shown.pop()
-        return day_comes_first([row[k] for row in rows if k < len(row)])
+        return day_comes_first([row[k] for row in rows for k in of_places if k < len(row)])
 
     def tell_turned(self) -> None:
         """Note that the table lies on its side, where it does."""

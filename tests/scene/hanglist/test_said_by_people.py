@@ -4,12 +4,15 @@ all; every place worked out by hand.
 
 from __future__ import annotations
 
+import datetime
 from pathlib import Path
 
+import openpyxl
 import pytest
 
 from aimcalc.scene.hanglist.places.compass import in_points, o_said
 from aimcalc.scene.hanglist.places.placewords import day_order
+from aimcalc.scene.loading import load_scene
 from tests.scene.hanglist.listed import ALTAR, HALL, asked_in, scene_in
 
 BAR = """
@@ -120,3 +123,53 @@ def test_points_of_the_compass_in_other_languages(tmp_path: Path) -> None:
     assert in_points("2 m est") == "2 m est"
     assert [o_said(line) for line in ("O = ouest", "O = Ost", "O = offen")] == ["west", "east", ""]
     assert "2 O" in asked_in(tmp_path, HOUSE, [HEAD, *_rows("2 O")])
+
+
+def test_o_p_with_dots_beside_op_without(tmp_path: Path) -> None:
+    assert _places(tmp_path, HEAD, *_rows("2.8 OP", "1.0 O.P.", "1.0 P.S.")) == [-2.8, -1.0, 1.0]
+
+
+def test_a_beam_off_the_proscenium_is_no_place_from_it(tmp_path: Path) -> None:
+    head = "Position;No;Place;Lamp;Focus;Comments"
+    rows = [f"{row};hard edge, off the pros" for row in _rows("0.4 SL", "2 SR")]
+    assert _places(tmp_path, head, *rows) == [0.4, -2.0]
+
+
+def test_hung_at_over_bars_and_numbers_beside_feet_from_an_end(tmp_path: Path) -> None:
+    """5 m from the SR end of a bar from -6 to 6 is 1 m SR."""
+    lines = ["Ch;Hung at;Lamp;m from SR end of pipe;Area", "1;Bar 1 #1;Spot;5;Altar"]
+    (unit,) = scene_in(tmp_path, HOUSE, [*lines, "2;Bar 1 #2;Spot;8;Altar"]).units[:1]
+    assert (unit.position, unit.number, unit.at) == ("Bar 1", "1", -1.0)
+
+
+def test_places_from_the_zero_line_in_french_and_italian(tmp_path: Path) -> None:
+    """The rail runs from 6 m downstage of the plaster line to 8 m upstage of it, its zero 1 m upstage."""
+    rail = '[[pipe]]\nname = "Rail"\nstart = [-7, -6, 4]\nend = [-7, 8, 4]\n'
+    lines = ["Rail : mètres depuis la ligne de zéro vers le lointain.", "", HEAD]
+    house = HOUSE + rail
+    assert _places(tmp_path, *lines, "Rail;1;3,4;Spot;Altar", house=house) == [2.4]
+    lines = [f"{HEAD};Note", "Rail;1;4,5;Spot;Altar;4,50 dalla linea zero verso il fondo"]
+    assert _places(tmp_path, *lines, house=house) == [3.5]
+    assert "count from" in asked_in(tmp_path, house, [lines[0], "Rail;1;4,5;Spot;Altar;controluce"])
+
+
+def test_cote_axe_is_the_place_beside_j_and_c(tmp_path: Path) -> None:
+    lines = ["J = jardin, C = cour.", "Accroche;Rep.;Appareil;Cote axe (m);J / C;Direction"]
+    lines += ["Bar 1;1;Spot;3,1;J;Altar", "Bar 1;2;Spot;0;;Altar", "Bar 1;3;Spot;2,4;C;Altar"]
+    assert _places(tmp_path, *lines) == [-3.1, 0.0, 2.4]
+
+
+def test_feet_and_inches_that_became_dates_under_a_heading_a_side(tmp_path: Path) -> None:
+    """The sixth of December was 12-6, which is 12'-6" (3.81 m): no inches are twelve."""
+    book = openpyxl.Workbook()
+    sheet = book.active
+    assert sheet is not None
+    sheet.append(["Position", "Unit #", "Type", "SR of CL", "SL of CL", "Focus"])
+    sheet.append(["Bar 1", 1, "Spot", datetime.date(2026, 12, 6), None, "Altar"])
+    sheet.append(["Bar 1", 2, "Spot", None, "on CL", "Altar"])
+    sheet.append(["Bar 1", 3, "Spot", None, datetime.date(2026, 6, 2), "Altar"])
+    book.save(tmp_path / "list.xlsx")
+    house = HALL.replace('"Hall"', '"Hall"\nunit = "ft"').replace("list.csv", "list.xlsx")
+    (tmp_path / "scene.toml").write_text(house + BAR.replace("6", "20") + ALTAR, "utf-8")
+    units = load_scene(str(tmp_path)).units
+    assert [unit.at for unit in units] == pytest.approx([-3.81, 0.0, 1.8796])

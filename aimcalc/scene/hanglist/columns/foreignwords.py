@@ -18,7 +18,7 @@ number: lampe no, gerat no, geraet no, no projecteur, volgno
 number: lampa no, numer
 at: mass, masse, abstand, distanz, entfernung, abstand mitte, abstand von mitte, mass ab mitte, ab mitte
 at: mass von mitte, von mitte, von der mitte, cotes
-at: mesure, mesures, distance axe, distance a l axe, de l axe
+at: mesure, mesures, cote axe, cotes axe, distance axe, distance a l axe, de l axe
 at: medida, medidas, distancia, distancia al centro, del centro, al eje, misura, misure, distanza
 at: distanza dal centro, dal centro, dall asse, maat
 at: afstand, afstand tot midden, van midden, uit het midden

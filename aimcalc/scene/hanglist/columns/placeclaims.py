@@ -98,6 +98,10 @@ def twice_placed(c: Claiming) -> None:
     does not, or they are in two units: they must agree, row by row."""
     if len(c.claims.get("at", ())) != 2:
         return
+    joint = [k for k in c.claims["at"] if c.values.share("joint", k) == 1.0]
+    if len(joint) == 1:  # "Hung at" over "LX1 #3"
+        c.claims["at"].remove(joint[0])
+        return
     first, second = c.claims["at"]
     one, other = c.meanings[first], c.meanings[second]
     two_units = one.unit and other.unit and one.unit != other.unit

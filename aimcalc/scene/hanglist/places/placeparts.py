@@ -11,7 +11,7 @@ from aimcalc.scene.document import ASKED, ask
 from aimcalc.scene.hanglist.columns.columnkeys import AT_PARTS
 from aimcalc.scene.hanglist.columns.sidecolumns import ON_MIDDLE
 from aimcalc.scene.hanglist.places.placing import Placing
-from aimcalc.scene.hanglist.rows.listrow import float_of, rest_of_inches, text_of
+from aimcalc.scene.hanglist.rows.listrow import day_shown, float_of, rest_of_inches, text_of
 from aimcalc.scene.hanglist.tongues.tongues import says_middle
 from aimcalc.scene.mistakes import Where, Wrong
 
@@ -54,7 +54,7 @@ def in_parts(
     if "at" in raw:
         _inches_beside(placing, raw, cells, where)
         return
-    parts = {key: text_of(cell).strip() for key, cell in cells.items()}
+    parts = {key: day_shown(cell).strip() for key, cell in cells.items()}
     if "at_feet" in parts or "at_inches" in parts:
         feet, inches = parts.get("at_feet") or "0", parts.get("at_inches", "")
         raw["at"] = f"{feet}'{rest_of_inches(inches)}"
@@ -76,6 +76,9 @@ def in_parts(
         return
     unit = placing.headings.by_key[key].meaning.unit or placing.said.unit
     size = f"{text} {unit}" if unit and float_of(text) is not None else text
+    if text.strip(" .").casefold() in _MIDDLES:  # "on CL" in the column of one side
+        raw["at"] = 0
+        return
     raw["at"] = f"{size} {key[3:]}" if float_of(text) != 0 else 0
 
 

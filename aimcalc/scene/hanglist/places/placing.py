@@ -354,6 +354,9 @@ class Placing:
 
     def _count_from(self, one: Reading) -> None:
         """Take a place from where the words beside it say that it counts."""
+        where = one.whence
+        if where.plaster and not (where.measured or where.side or one.along.axis == "y"):
+            one.whence = NOWHERE  # "hard edge, off the pros": of the beam
         if one.whence == NOWHERE:
             return
         side, words = f" {one.side}" if one.side else "", one.whence.words

@@ -99,6 +99,7 @@ def whence_of(remarks: Iterable[tuple[str, Any]], note: Any, ways: Ways, *, boom
         if not headed and not any(word in text.casefold() for word in _SPEAKS):
             continue
         way = _centre_and_way(text)
+        way = _restated(text) if way == NOWHERE else way
         if way != NOWHERE:
             return way
         for part in re.split(r"[;,()\[\]]|\.\s|\s[-–—]\s", text_of(text)):
@@ -157,6 +158,27 @@ def _centre_and_way(text: str) -> Whence:
         return NOWHERE
     side = found["behind"] or found["before"]
     return Whence(text.strip(), centre=True, side=side.upper() if len(side) == 2 else side)
+
+
+def _restated(text: str) -> Whence:
+    """That a place counts from the plaster line, by words that say the place again: "4,50 dalla linea zero
+    verso il fondo"."""
+    if len(text) > LONGEST:
+        return NOWHERE
+    found = _RESTATED.fullmatch(sides_plain(lines_plain(in_english(by_plaster(text)))))
+    if found is None:
+        return NOWHERE
+    way = found[1] or found[3] or ""
+    side = "DS" if way.startswith("d") else "US" if way or found[2] else ""
+    return Whence(text.strip(), side=side, plaster=True)
+
+
+_RESTATED = regex(
+    rf"\W*\d+(?:[.,]\d+)?\s*(?:(?:{_UNITS})\b|['’])?\s*(?:(us|ds)\s+)?(?:of|from|off)\s+(?:the\s+)?plaster(?:\W?line)?"
+    r"(?:\W+(?:(?:going|heading|running|out)\s+)?(?:to(?:wards?)?\s+)?(?:the\s+)?"
+    r"(?:(back|rear|fondo|lointain|hinten|achteren)|(us|ds))(?:\s+(?:wall|end))?)?\W*",
+    re.IGNORECASE,
+)
 
 
 def _of_words(words: str, ways: Ways) -> Whence:

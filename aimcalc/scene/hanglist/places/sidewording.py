@@ -47,7 +47,11 @@ class SideWords:
         if {word.casefold() for word, _ in told} & {"p", "o"}:
             return
         found = (_PROMPT_LETTER.fullmatch(cell) for cell in cells if isinstance(cell, str))
-        said = {(each["behind"] or each["before"]).casefold() for each in found if each}
+        said = {
+            re.sub(r"[\s.]", "", each["behind"] or each["before"]).casefold()
+            for each in found
+            if each
+        }
         self.letters = bool(said & {"p", "ps"}) and bool(said & {"o", "op", "opp"})
 
     def english(self, cell: Any, meaning: Meaning) -> Any:
@@ -138,8 +142,8 @@ LONGEST_HEADING = 60  # characters
 TWO = 2  # sides of a heading
 
 _PROMPT_LETTER = regex(
-    r"\W*(?:(?P<figures>\d.*?)[\s.(]{0,4}(?<![a-z])(?P<behind>ps|opp?|p|o)(?:[\s.]+side)?"
-    r"|(?P<before>ps|opp?|p|o)(?:\s+side)?[\s.:]{0,4}(?P<more>\d.*?))\W*",
+    r"\W*(?:(?P<figures>\d.*?)[\s.(]{0,4}(?<![a-z])(?P<behind>p\.?\s?s|o\.?\s?p|opp|p|o)(?:[\s.]+side)?"
+    r"|(?P<before>p\.?\s?s|o\.?\s?p|opp|p|o)(?:\s+side)?[\s.:]{0,4}(?P<more>\d.*?))\W*",
     re.IGNORECASE,
 )
 _JOINED = regex(r"(?<=\d)(m|cm|mm)(?=[A-Z]{1,2}\W*$)")  # "1,6mD"

@@ -231,6 +231,13 @@ def day_of(cell: Any) -> tuple[int, int] | None:
     return (_MONTHS.index(month) + 1, day) if month in _MONTHS and 1 <= day <= 31 else None
 
 
+def day_shown(cell: Any) -> str:
+    """A cell as a spreadsheet shows it, a day with its month in letters: "6-Dec"."""
+    if isinstance(cell, (datetime.date, datetime.datetime)):
+        return f"{cell.day}-{_MONTHS[cell.month - 1].title()}"
+    return text_of(cell)
+
+
 def any_of(words: Sequence[str]) -> str:
     """A few words for a sentence: "a, b or c"."""
     shown = list(islice(words, 8))
