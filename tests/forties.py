@@ -2,26 +2,35 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
+import pytest
+
+from tests.unseen3.test_unseen3 import marked
 from tests.unseen7.test_unseen7 import case, differences
 
-FEWEST_READ = 37  # of forty; of the others a careful person has to ask
+MANY = 40
+MOST_ASKED = 3  # of forty: a careful person has to ask about these
 
 
-def names_in(here: Path) -> list[str]:
-    """The lists of the forties of a folder, as forty/list."""
-    return sorted(f"{path.parent.name}/{path.stem}" for path in here.glob("*/*.toml"))
+def forties_of(
+    file: str, wrong: Mapping[str, str], most_asked: int = MOST_ASKED
+) -> tuple[Callable[[str, Path], None], Callable[[str], None]]:
+    """The tests of the forties beside a file: that each list is read as a careful person reads it, but for
+    those that are `wrong`, and that each forty is one."""
+    here = Path(file).parent
+    names = sorted(f"{path.parent.name}/{path.stem}" for path in here.glob("*/*.toml"))
 
+    @pytest.mark.parametrize("name", marked(names, wrong))
+    def test_reading(name: str, tmp_path: Path) -> None:
+        forty, _, stem = name.partition("/")
+        assert differences(stem, tmp_path / "scene", here / forty) == []
 
-def read_otherwise(name: str, here: Path, folder: Path) -> list[str]:
-    """Where a list is read in another way than a careful person reads it; `folder` takes its scene."""
-    forty, _, stem = name.partition("/")
-    return differences(stem, folder / "scene", here / forty)
+    @pytest.mark.parametrize("forty", sorted({name.partition("/")[0] for name in names}))
+    def test_forty(forty: str) -> None:
+        lists = [path.stem for path in (here / forty).glob("*.toml")]
+        assert len(lists) == MANY
+        assert sum("asked" in case(name, here / forty) for name in lists) <= most_asked
 
-
-def check_forty(forty: str, here: Path) -> None:
-    """A forty is forty, of which three at most have to be asked about."""
-    names = sorted(path.stem for path in (here / forty).glob("*.toml"))
-    assert len(names) == 40
-    assert sum("asked" not in case(name, here / forty) for name in names) >= FEWEST_READ
+    return test_reading, test_forty

@@ -20,16 +20,8 @@ taken out.
 
 from __future__ import annotations
 
-from pathlib import Path
+from tests.forties import forties_of
 
-import pytest
-
-from tests.forties import check_forty, names_in, read_otherwise
-from tests.unseen3.test_unseen3 import marked
-
-HERE = Path(__file__).parent
-FORTIES = ("j", "k", "l", "m", "n", "o", "p", "q", "r", "s")
-NAMES = names_in(HERE)
 WRONG = {
     "n/Nativity lights": "told in two warnings, not asked",
     "j/schedule-export": "asked: units without places, one of them with a letter to its number",
@@ -40,12 +32,4 @@ WRONG = {
     "r/touring-contemporary": "asked: columns that are named below the units alone",
 }
 
-
-@pytest.mark.parametrize("name", marked(NAMES, WRONG))
-def test_a_list_is_read_as_a_careful_person_reads_it(name: str, tmp_path: Path) -> None:
-    assert read_otherwise(name, HERE, tmp_path) == []
-
-
-@pytest.mark.parametrize("forty", FORTIES)
-def test_there_are_forty_and_three_at_most_must_be_asked_about(forty: str) -> None:
-    check_forty(forty, HERE)
+test_a_list_is_read_as_a_careful_person_reads_it, test_there_are_forty = forties_of(__file__, WRONG)

@@ -16,27 +16,11 @@ as another writer wanted it, and not 1, 2 and 3.
 
 from __future__ import annotations
 
-from pathlib import Path
+from tests.forties import forties_of
 
-import pytest
-
-from tests.forties import check_forty, names_in, read_otherwise
-from tests.unseen3.test_unseen3 import marked
-
-HERE = Path(__file__).parent
-FORTIES = tuple("abcdefghijklmnopqrst")
-NAMES = names_in(HERE)
 WRONG = {
     "r/weiher-oratorium": "asked: a column a side, of east and west that a line explains",
     "s/schultheater": "asked: whose left it is, in the heading's bracket",
 }
 
-
-@pytest.mark.parametrize("name", marked(NAMES, WRONG))
-def test_a_list_is_read_as_a_careful_person_reads_it(name: str, tmp_path: Path) -> None:
-    assert read_otherwise(name, HERE, tmp_path) == []
-
-
-@pytest.mark.parametrize("forty", FORTIES)
-def test_there_are_forty_and_three_at_most_must_be_asked_about(forty: str) -> None:
-    check_forty(forty, HERE)
+test_a_list_is_read_as_a_careful_person_reads_it, test_there_are_forty = forties_of(__file__, WRONG)

@@ -14,16 +14,8 @@ had not told; names of makers.
 
 from __future__ import annotations
 
-from pathlib import Path
+from tests.forties import forties_of
 
-import pytest
-
-from tests.forties import check_forty, names_in, read_otherwise
-from tests.unseen3.test_unseen3 import marked
-
-HERE = Path(__file__).parent
-FORTIES = tuple("abcdefghijklmnopq")
-NAMES = names_in(HERE)
 NO_TARGET = "asked: a unit that nothing is said to be lit by"
 SPARE = "a spare that hangs is left out, with a warning, for want of a target"
 WRONG = {
@@ -34,12 +26,4 @@ WRONG = {
     "q/senior-thesis-dance": "asked: whose left it is",
 }
 
-
-@pytest.mark.parametrize("name", marked(NAMES, WRONG))
-def test_a_list_is_read_as_a_careful_person_reads_it(name: str, tmp_path: Path) -> None:
-    assert read_otherwise(name, HERE, tmp_path) == []
-
-
-@pytest.mark.parametrize("forty", FORTIES)
-def test_there_are_forty_and_three_at_most_must_be_asked_about(forty: str) -> None:
-    check_forty(forty, HERE)
+test_a_list_is_read_as_a_careful_person_reads_it, test_there_are_forty = forties_of(__file__, WRONG)

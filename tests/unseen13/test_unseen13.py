@@ -15,16 +15,8 @@ says "none" in German (g/kramladen), and two right readings that called the colu
 
 from __future__ import annotations
 
-from pathlib import Path
+from tests.forties import forties_of
 
-import pytest
-
-from tests.forties import check_forty, names_in, read_otherwise
-from tests.unseen3.test_unseen3 import marked
-
-HERE = Path(__file__).parent
-FORTIES = tuple("abcdefghijklmnop")
-NAMES = names_in(HERE)
 WHENCE = "asked: from where places on a pipe up and down the stage count, of which nothing is said"
 WRONG = {
     "c/puppets": WHENCE,
@@ -37,12 +29,4 @@ WRONG = {
     "p/whodunnit": "asked: FLOOR over units of two stands, both numbered 1",
 }
 
-
-@pytest.mark.parametrize("name", marked(NAMES, WRONG))
-def test_a_list_is_read_as_a_careful_person_reads_it(name: str, tmp_path: Path) -> None:
-    assert read_otherwise(name, HERE, tmp_path) == []
-
-
-@pytest.mark.parametrize("forty", FORTIES)
-def test_there_are_forty_and_three_at_most_must_be_asked_about(forty: str) -> None:
-    check_forty(forty, HERE)
+test_a_list_is_read_as_a_careful_person_reads_it, test_there_are_forty = forties_of(__file__, WRONG)

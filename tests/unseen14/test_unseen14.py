@@ -13,16 +13,8 @@ Changed since they were typed: the family of moving lights in the houses of f, w
 
 from __future__ import annotations
 
-from pathlib import Path
+from tests.forties import forties_of
 
-import pytest
-
-from tests.forties import check_forty, names_in, read_otherwise
-from tests.unseen3.test_unseen3 import marked
-
-HERE = Path(__file__).parent
-FORTIES = tuple("abcdefghijk")
-NAMES = names_in(HERE)
 TONGUE = "asked: targets, kinds or trusses in another language than those of the house"
 WRONG = {
     "a/st_late_night": "told, not asked: signed places of which nobody says what plus is are stage left",
@@ -38,12 +30,4 @@ WRONG = {
     "k/booster_gala_notes": "asked: a title that explains two names, over lines without columns",
 }
 
-
-@pytest.mark.parametrize("name", marked(NAMES, WRONG))
-def test_a_list_is_read_as_a_careful_person_reads_it(name: str, tmp_path: Path) -> None:
-    assert read_otherwise(name, HERE, tmp_path) == []
-
-
-@pytest.mark.parametrize("forty", FORTIES)
-def test_there_are_forty_and_three_at_most_must_be_asked_about(forty: str) -> None:
-    check_forty(forty, HERE)
+test_a_list_is_read_as_a_careful_person_reads_it, test_there_are_forty = forties_of(__file__, WRONG)

@@ -15,16 +15,8 @@ numbers of one whose writer let either stand, "NB-1" or 1, are plain where NB is
 
 from __future__ import annotations
 
-from pathlib import Path
+from tests.forties import forties_of
 
-import pytest
-
-from tests.forties import check_forty, names_in, read_otherwise
-from tests.unseen3.test_unseen3 import marked
-
-HERE = Path(__file__).parent
-FORTIES = ("a", "b", "c", "d", "e", "f", "g", "h", "i")
-NAMES = names_in(HERE)
 WRONG = {
     "d/mystery-plays": "told: TR-1 of the Tree is its unit 1, as NB-1 of the Nave Bar is",
     "c/e08-fringe": 'asked: "top" for a height',
@@ -40,12 +32,4 @@ WRONG = {
     "e/dance-relight": "asked: new headings, of which one names no key, over bars",
 }
 
-
-@pytest.mark.parametrize("name", marked(NAMES, WRONG))
-def test_a_list_is_read_as_a_careful_person_reads_it(name: str, tmp_path: Path) -> None:
-    assert read_otherwise(name, HERE, tmp_path) == []
-
-
-@pytest.mark.parametrize("forty", FORTIES)
-def test_there_are_forty_and_three_at_most_must_be_asked_about(forty: str) -> None:
-    check_forty(forty, HERE)
+test_a_list_is_read_as_a_careful_person_reads_it, test_there_are_forty = forties_of(__file__, WRONG)
