@@ -173,3 +173,50 @@ def test_feet_and_inches_that_became_dates_under_a_heading_a_side(tmp_path: Path
     (tmp_path / "scene.toml").write_text(house + BAR.replace("6", "20") + ALTAR, "utf-8")
     units = load_scene(str(tmp_path)).units
     assert [unit.at for unit in units] == pytest.approx([-3.81, 0.0, 1.8796])
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "1.2 m apart, symmetrical about the middle, no. 1 outermost SR",
+        "Alle lamper 1,2 m fra hinanden, symmetrisk om midten, nr. 1 yderst SR",
+        "1,2 m auseinander, symmetrisch zur Mitte, Nr. 1 außen SR",
+    ],
+)
+def test_spacing_about_the_middle_from_the_side_that_a_line_says(tmp_path: Path, line: str) -> None:
+    lines = [line, "Position;No;Lamp;Focus", "Bar 1;1;Spot;Altar", "Bar 1;2;Spot;Altar"]
+    assert _places(tmp_path, *lines) == [-0.6, 0.6]
+
+
+def test_spacing_from_a_side_alone_is_asked_about(tmp_path: Path) -> None:
+    lines = ["1.2 m apart, number 1 far SR", "Position;No;Lamp;Focus", "Bar 1;1;Spot;Altar"]
+    assert "how they are spaced" in asked_in(tmp_path, HOUSE, [*lines, "Bar 1;2;Spot;Altar"])
+
+
+def test_a_heading_in_another_language_is_no_position_where_its_cells_are_some(
+    tmp_path: Path,
+) -> None:
+    """ "Rør" is the Danish word for pipes, and neither "Bro" nor any other one of them."""
+    bridge = BAR.replace("Bar 1", "Salongsbro").replace("y = 2", "y = -6")
+    lines = [
+        "Rør;Nr;Lampetype;Plads;Rettes mod",
+        "Bar 1;1;Spot;2 SL;Altar",
+        "Bar 1;2;Spot;2 SR;Altar",
+    ]
+    units = scene_in(tmp_path, HOUSE + bridge, lines).units
+    assert [(unit.position, unit.at) for unit in units] == [("Bar 1", 2.0), ("Bar 1", -2.0)]
+
+
+def test_kinds_in_the_plural_feet_and_inches_of_nought_and_a_line_below_the_headings(
+    tmp_path: Path,
+) -> None:
+    house = HALL.replace('"Hall"', '"Hall"\nunit = "ft"') + BAR.replace("6", "20")
+    house += ALTAR.replace('"Spot"', '"Par 38"')
+    lines = ["Position;No;Ft-In;Side;Lamp;Focus", "Bar 1;1;14-2;SR;Par 38s;Altar"]
+    lines += ["Bar 1;2;0-0;CL;Par 38's;Altar"]
+    assert _places(tmp_path, *lines, house=house) == [-4.318, 0.0]
+    lines = [
+        "Position;Unit #;Lamp;Dist from end;Chan;Focus",
+        ";;;;(all from the SR end of the pipe);",
+    ]
+    assert _places(tmp_path, *lines, "Bar 1;1;Par 38;4;1;Altar", house=house) == [-4.8768]

@@ -33,7 +33,7 @@ kind: proiettore, tipo, armatuur, schijnwerper, stralkastare, armatur, lyskaster
 kind target: foco
 target: ziel, leuchtet auf, einleuchtung, fokus, fokuspunkt, visee, pointage, reglage
 target: foco a, enfoque, objetivo, dirigido a, ilumina, puntamento, destinazione, bersaglio, obiettivo, zona
-target: doel, gericht op, belicht, riktad mot, rettet mot
+target: doel, vak, speelvak, gericht op, belicht, riktad mot, rettet mot
 target side: richtung, richting, riktning, retning, direccion, direzione, direcao
 colour: farbe, farbfilter, filternummer, farbfolie, folie
 colour: gelat, gelatine, couleur, filtre, gelatina, filtro
@@ -47,7 +47,7 @@ note: observaciones, observacao, obs, nota, annotazioni, osservazioni, opmerking
 note: anmarkning, merknad, bemaerkning
 position: hangepunkt stange, wo, ort, prospektzug, beleuchtungsposition, beleuchterbrucke, porteuse no, lieu
 position: equipe, varal, electrica, lugar, sitio, local, localizacao, ponto de suspensao, supporto, tiro
-position: plaats, ophanging, ophangpositie, ophangpunt, bar no, plats, ra, dragning, traek, trekk, rigg
+position: plaats, ror, ophanging, ophangpositie, ophangpunt, bar no, plats, ra, dragning, traek, trekk, rigg
 position: hauszug, zug haus, position haus, unser zug, unsere position, gastspielzug, position salle
 position: perche salle, notre perche, posicion sala, vara sala, barra sala, nuestra vara, posizione teatro
 position: barra teatro, trek theater, trek zaal, positie theater, onze trek, gastspiel zug

@@ -49,12 +49,14 @@ def numbered_kind(cell: Any, fits: Fits) -> Numbered | None:
 
 def numbers_on_positions(c: Claiming) -> None:
     """Take for the number one of two columns that are headed as the position, "Bar" and "Lx No.", where it
-    counts 1, 2, 3 on each of the positions that the other names, and no column numbers the units."""
+    holds figures that begin again and the other names positions, and no column numbers the units."""
     several = c.claims.get("position", [])
     if len(several) != 2 or "number" in {*c.claims, *c.keys.values()}:
         return
     for number, position in (several, several[::-1]):
-        if c.share("position", position) >= NEARLY and c.values.restarts(number, position):
+        figures = [text_of(cell).strip() for cell in c.values.of(number)]
+        counts = figures.count("1") > 1 and all(map(str.isdecimal, figures))
+        if counts and c.share("position", position) >= NEARLY and c.share("figure", position) == 0:
             c.claims["position"], c.claims["number"] = [position], [number]
             c.holds[number] = told(c.values.of(number))
             return

@@ -81,8 +81,9 @@ def over_headings(
         if keys and beside:
             continue
         shares = Shares(_first_block(below, cells, k), fits)
-        named = keys and shares("position", k) >= FITTING  # "SL 1", of a boom that is called so
-        if not keys or (not named and shares("place", k) >= FITTING):
+        if shares("position", k) >= FITTING:
+            continue  # "SL 1" over booms that are called so, "Rør" over names of pipes
+        if not keys or shares("place", k) >= FITTING:
             return k
     return -1
 

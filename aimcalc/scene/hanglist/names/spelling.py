@@ -51,6 +51,7 @@ def tokens_of(text: str, words: dict[str, str], *, watts: bool = False) -> list[
     text = re.sub(r"(?<![\d/])1/4(?![\d/])|¼", "quarter ", text)
     text = re.sub(r"(?<![\d/])1/2(?![\d/])|½", "half ", text)
     text = re.sub(r"\b(\d+)(?:(?:st|nd|rd|th)\b|[º°])", r"\1 ", text)
+    text = re.sub(r"(?<=[a-z] )(\d{2,4})['’]?s\b", r"\1", text)  # "par 38s"
     text = re.sub(r"\b([a-z])\.(?=[a-z]\b)", r"\1", text)  # s.l.
     text = _PARTED.sub(r"\1\2", text)
     text = re.sub(r"\bcent(?:re|er)[\s-]+stage\b", "c", text)

@@ -297,11 +297,21 @@ class TableLines:
 def rows_round(head: Head, sheet: str, around: Around) -> dict[int, list[Any]]:
     """The rows that may be lines of words, by their numbers; those of a sheet that is a legend below 0."""
     numbered = zip(head.numbers or count(1), head.rows, strict=False)
-    found = {k: row for k, row in numbered if not head.first < k <= head.last + 1}
+    found = {
+        k: row
+        for k, row in numbered
+        if not head.first < k <= head.last + 1 or (k > head.first + 1 and _is_aside(row))
+    }
     if around.apart and not says_of_all(sheet):
         others = [row for row in around.apart if row not in found.values()]
         found |= {-k: row for k, row in enumerate(others, 1)}
     return found
+
+
+def _is_aside(row: Sequence[Any]) -> bool:
+    """Whether a row below the first one of the headings is a line in brackets, "(all from the SR end)"."""
+    words = _words_of(list(row)).strip()
+    return len(words) > LONG_LINE and words[0] in "([" and words[-1] in ")]"
 
 
 def _is_line(row: Sequence[Any]) -> bool:

@@ -336,8 +336,9 @@ _OF_PLACES_TOO = regex(
 )
 NUMBERED = regex(r"\bnumber|\bunits?\b|\bno\b|\bcount|#")
 _FROM_SR = regex(
-    r"\bsr\s*(?:to|-|–|>|→|thru|through)\s*sl\b|\bfrom\s+(?:the\s+)?sr\b|\b(?:1|one|first)(?:\s*=\s*|\s+)(?:is\s+)?(?:at\s+)?"
-    r"(?:the\s+)?sr\b|\bsr\s+end\b|\bsr\s+(?:side\s+)?first\b"
+    r"\bsr\s*(?:to|-|–|>|→|thru|through)\s*sl\b|\bfrom\s+(?:the\s+)?sr\b|\b(?:1|one|first)(?:\s*[=:]\s*|\s+)"
+    r"(?:(?:is|at|on|the|to|all|way|near|nearest|closest|furthest|farthest|far|most|outmost|outermost|outside|extreme|ganz|yderst|ytterst"
+    r"|aussen|langst|aan|bij|tout|an|am|i)\s+)*(?:sr|jardin)\b|\bsr\s+end\b|\bsr\s+(?:side\s+)?first\b"
 )
 _EVEN = regex(r"\b(?:even(?:ly)?|equal(?:ly)?|equidistant(?:ly)?)\b")
 _SPACE = regex(

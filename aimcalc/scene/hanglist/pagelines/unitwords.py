@@ -93,7 +93,7 @@ _APART = (  # how far units are from each other, in other languages
     rf"|\bdistances?(?=\s+(?:(?:the|der|between|of|de|des)\s+){{0,3}}{_LAMPS}|\s+je\b)|^\W*distances?(?=\s*[:=]?\s*\d))"
 )
 _STEP_FIRST = regex(
-    rf"{_STEP}[\s-]*(?:on\s+)?(?:cent(?:er|re)s?\b(?!\s+line)|ctrs?\b|c/c|c-c|o\.?c\b|apart\b|spacings?\b|pitch\b"
+    rf"{_STEP}[\s-]*(?:on\s+)?(?:distance\s+)?(?:cent(?:er|re)s?\b(?!\s+line)|ctrs?\b|c/c|c-c|o\.?c\b|apart\b|spacings?\b|pitch\b"
     rf"|intervals?\b|(?:between|zwischen|entre|tra|mellan|mellem)\s+(?:the\s+|each\s+|den\s+)?{_LAMPS}"
     r"|spaced\b|mellanrum\b)"
 )

@@ -61,15 +61,17 @@ _TO = regex(
 )
 _FROM = regex(
     r"\b(?:number\w*|count\w*|working|reading)\s+from\s+(?:the\s+)?(sl|sr|us|ds)\b"
-    r"|(?:#|\bno\.?\s*|\bunit\s*|\bnumber\s*|\blamp\s*)(?:1|one)\s+(?:(?:is|at|on)\s+)?(?:always\s+)?(?:the\s+)?(?:at\s+|on\s+)?(?:the\s+)?"
-    r"(?:(?:the\s+)?(?:furthest|farthest|extreme|far|most|outermost|nearest|closest)\s+(?:to\s+)?(?:the\s+)?)?(sl|sr|us|ds)\b"
+    r"|(?:#|\bn(?:o|r|[°º])\.?\s*|\bunit\s*|\bnumber\s*|\blamp\s*)(?:1|one)\s+(?:(?:is|at|on)\s+)?(?:always\s+)?(?:the\s+)?(?:at\s+|on\s+)?(?:the\s+)?"
+    r"(?:(?:the\s+)?(?:furthest|farthest|extreme|far|most|outermost|outside|nearest|closest|yderst|ytterst|aussen|außen|ganz|l[aä]ngst|uiterst)"
+    r"\s+(?:to\s+)?(?:the\s+)?)?(sl|sr|us|ds)\b"
     r"|(?:^|[,;.(:]\s*)(?:1|one)\s*(?:=|is\b|at\b)\s*(?:the\s+)?(sl|sr|us|ds)\b(?=\s*(?:end\b|side\b|[,;.)]|$))"
 )
 # They lie evenly about the middle: "symmetrical about the center line", "centred on CL".
 _ABOUT = regex(
     r"\b(?:symm\w*|cent(?:red|ered)|evenly|equally|balanced|spread|mirrored|half\s+(?:on\s+)?each\s+side"
     r"|apart|cent(?:re|er)s|ctrs|intervals|spac(?:ed|ing)|pitch|c/c)\b[^.;\d]{0,30}?"
-    r"\b(?:about|on|around|round|over|either\s+side\s+of|each\s+side\s+of|of|across)\s+(?:the\s+)?(?:cl\b|c/l\b|cent(?:re|er)(?:\s*line)?\b)"
+    r"\b(?:about|on|around|round|over|either\s+side\s+of|each\s+side\s+of|of|across|to|om|zur|kring|par\s+rapport\s+a(?:\s+l)?)\s*['’]?\s*"
+    r"(?:the\s+)?(?:cl\b|c/l\b|cent(?:re|er)(?:\s*line)?\b|middle\b)"
     r"|\b(?:centred|centered|symmetric\w*)\b(?=\s*(?:[,;.)]|$))"
 )
 # A cell that leaves a place to what a line says of all: "see top", "as note".

@@ -35,7 +35,9 @@ _CENTRE_WORDS = (
     r"(?:c\W?l\.?|cx\.?|cent(?:re|er)(?:\W?line)?|ctr\.?|℄|c\.?|axis|axe|mitte|milieu|centro|midden|mezzo|meio)"
 )
 _CENTRE = regex(_CENTRE_WORDS)
-_NAUGHT = r"0(?:[.,]0+)?\s*(?:'(?:\s*-?\s*0\s*\")?|\"|ft|feet|in|m|cm|mm|metres?|meters?)?"
+_NAUGHT = (
+    r"0(?:[.,]0+)?\s*(?:'(?:\s*-?\s*0\s*\"?)?|-\s*0\s*\"?|\"|ft|feet|in|m|cm|mm|metres?|meters?)?"
+)
 _NAUGHT_THERE = (
     rf"(?:{_NAUGHT}\s*[-,]?\s*(?:{_CENTRE_WORDS}|mid(?:dle)?)"
     rf"|(?:{_CENTRE_WORDS})\s*[-,]?\s*{_NAUGHT})\s*"

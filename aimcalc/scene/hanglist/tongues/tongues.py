@@ -189,7 +189,7 @@ _BY_PLASTER = regex(  # "hinter der Portallinie", "voor de portaallijn", "du cad
     r"(?:portal\w{0,6}|portaal\w{0,5}|plaster\w*(?:\s+line)?|cadre(?:\s+de\s+scene)?|manteau\s+d['’]arlequin|boccascena"
     r"|arco\s?scenico|embocadura|boca(?:\s+(?:de|do|del)\s+(?:escena|escenario|cena))?|telon(?:\s+de\s+boca)?|sipario|rideau(?!\s+(?:de|du)\s+fond)"
     r"(?:\s+de\s+(?:fer|scene))?|proscen\w{0,8}|null?(?:linie|lijn)|(?:eisern\w{2}\s+|haupt)vorhang|eisernen|toneellijst|(?:voor|hoofd)doek"
-    r"|rida(?:n|linjen?)|nol?llinjen?|fortaeppet?|oponou|opony|(?:ligne|linea|linha)(?:\s+d[ei])?\s+(?:zero|cero|0)(?:\s+(?:del|di|du|de)\s+(?:palco|plateau|scene))?)\b(?!\s*(?:ende?|seite|links|rechts|\d))"
+    r"|rida(?:n|linjen?)|n[ou]l?llinjen?|fortaeppet?|oponou|opony|(?:ligne|linea|linha)(?:\s+d[ei])?\s+(?:zero|cero|0)(?:\s+(?:del|di|du|de)\s+(?:palco|plateau|scene))?)\b(?!\s*(?:ende?|seite|links|rechts|\d))"
 )
 
 

@@ -112,6 +112,9 @@ above floor: vanaf onder
 above floor: nerifrån, nedenfra, od dołu, zdola, de baixo, alhaalta
 """
 EVENLY = """
+apart: fra hinanden, fra hverandre, från varandra, auseinander, zueinander, voneinander, uit elkaar
+apart: van elkaar, entre chaque, entre chacun, l'un de l'autre, les uns des autres, uno dall'altro
+apart: l'uno dall'altro, fra loro, tra loro, entre sí, entre cada uno, entre si, od siebie, od sebe
 evenly: regolare, igual, regelmäßig, regelmäßigen, regelmäßigem, identiques, identici, idénticas
 evenly: également, régulièrement, uniformément, égal, égale, égales, égaux
 evenly: régulier, réguliers, régulière, gleichmäßig, gleichmäßige, gleichmäßigen, gleichmäßigem, gleich
