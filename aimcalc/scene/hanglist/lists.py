@@ -355,7 +355,7 @@ def _work_out_places(reader: TableReader, rows: list[Row], placed: set[str]) -> 
     Gaps(placing, reader.lines.words, own.parts).place(rows)
     UpstagePlaces(placing).count(rows)
     ask_rising(placing, rows)
-    Unsided(placing).note(rows)
+    Unsided(placing, reader.lines.alone).note(rows)
     Unplaced(placing).place(rows, placed, order_said(reader.lines.alone, placing.said.bare))
 
 

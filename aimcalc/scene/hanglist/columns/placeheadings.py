@@ -26,7 +26,7 @@ from aimcalc.scene.hanglist.columns.tradewords import (
 )
 from aimcalc.scene.hanglist.pagelines.sidenames import prompt_plain
 from aimcalc.scene.hanglist.pagelines.signpairs import paired_plain
-from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain
+from aimcalc.scene.hanglist.places.ends import ENDS, end_of, sides_plain, stood
 from aimcalc.scene.hanglist.places.stagelines import heads_depths
 from aimcalc.scene.hanglist.rows.listrow import blank
 from aimcalc.scene.hanglist.tongues.tongues import garden_plain, in_english, unaccented
@@ -74,7 +74,7 @@ def place_said(heading: str) -> Meaning:
     text = re.sub(r"\bcour\b", "sl", re.sub(r"\bjardin\b", "sr", text))
     text = re.sub(r"\bc[/.]\s?l\b\.?", "cl", _NOT.sub(" ", text))
     text = re.sub(r"\bo/p\b\.?", "op", text)  # of the other side alone
-    told = signed_sides(paired_plain(text))
+    told = signed_sides(paired_plain(stood(text)))
     if told is None:
         return Meaning()  # plus is left, and nobody says whose
     plain = re.sub(r"\bps\b", "sl", re.sub(r"\bop\b", "sr", prompt_plain(sides_plain(told))))
@@ -133,6 +133,7 @@ def _key_of(
 
 def _words(part: str) -> list[str]:
     """The words of a part of a heading in their plain form."""
+    part = re.sub(r"(?<=[a-z])['’](?=(?:ve|re|ll)\b)", "", part)  # "I've" is of no feet
     found = re.findall(r"[^\W\d_]+|['\"]", part.replace("c/l", "cl"))
     return [WORDS.get(word, word) if word not in LENGTHS else word for word in found]
 

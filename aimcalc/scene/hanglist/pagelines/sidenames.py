@@ -13,15 +13,19 @@ from aimcalc.scene.hanglist.columns.headingsides import GARDEN_PAIR, signs_out
 def sides_of_plus(text: str) -> list[str]:
     """The sides that plus is in a line: one a sort of position, and none where two contradict each other."""
     plain = re.sub(r"\bop\b", "sr", re.sub(r"\bps\b", "sl", prompt_plain(text)))
+    if _ADDS.search(plain) and not _MINUS_TOO.search(plain):
+        return []
     said = {signs_out(part)[1] for part in (plain, *re.split(r"[.;,/]\s", plain))}
     return [side for side in ("SL", "SR", "US", "DS") if side in said and _OTHER[side] not in said]
 
 
+_ADDS = regex(r"\b(sl|sr)\b[^,;.=:+]{0,30}(?:[+]|\bplus\b)\s+(?!\1)(?:sl|sr)\b")  # two towers
+_MINUS_TOO = regex(r"\b(?:minus|neg)|[–−]|(?<!\w)-|-(?!\w)")
 _VALUES = (
     r"(?:\s+(?:numbers?|figures?|values?|places?|distances?))?\s*(?:=|is|are|to|towards?|for|:)?\s*"
     r"(?:(?:to|the|on|at)\s+)*(left|right)\b"
 )
-_PLUS_BARE = regex(rf"(?:[+]|\b(?:plus|positive))(?:\s*ve\b)?{_VALUES}")
+_PLUS_BARE = regex(rf"(?<!left )(?<!right )(?:[+]|\b(?:plus|positive))(?:\s*ve\b)?{_VALUES}")
 _MINUS_BARE = regex(rf"(?:(?<!\w)[-–−]\s*(?==)|\b(?:minus|negative)){_VALUES}")
 _OTHER = {"SL": "SR", "SR": "SL", "US": "DS", "DS": "US"}
 

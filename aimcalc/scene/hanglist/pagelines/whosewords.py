@@ -92,7 +92,7 @@ _PAIR_OF_PAIR = regex(  # "L/R stage left/stage right", without a sign between
 _PAIR = r"\b(?:l|lefts?)\b.*\b(?:r|rights?)\b|\b(?:r|rights?)\b.*\b(?:l|lefts?)\b|\bsides?\b"
 # One of them, and how somebody stands who calls it so: "the left-hand end, as you face the stage".
 _ONE_SEEN = regex(
-    r"\b(?:left|right)\b(?:[\s-]*hand)?(?:\s+(?:end|side|of|the|each|every|its|bar|pipe|batten|truss))*\W{0,3}"
+    r"\b(?:left|right)\b(?:[\s-]*hand)?(?:\s+(?:end|side|of|the|each|every|its|bar|pipe|batten|truss|cent(?:re|er)|line|middle))*\W{0,3}"
     r"(?:(?:is|being|means|=)\s+)?\b(?:as|when|if|while|seen|viewed|looking|facing|standing|stood|sitting|from)\b"
 )
 _ONE_OF_PAIR = regex(  # "L = the left of a person who faces the pews"

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from aimcalc.scene.document import ask
 from aimcalc.scene.hanglist.columns.headingsides import leaves_sign
 from aimcalc.scene.hanglist.pagelines.said import counts_from_centre
+from aimcalc.scene.hanglist.pagelines.signpairs import speaks_of_sign
 from aimcalc.scene.hanglist.places.along import Along, told
 from aimcalc.scene.hanglist.places.placing import Placing
 from aimcalc.scene.hanglist.rows.listrow import Row
@@ -21,9 +24,11 @@ FEWEST_AWAY = 4  # places off the centre line of which none says its side
 class Unsided:
     """The rows of a table whose places have no side."""
 
-    def __init__(self, placing: Placing) -> None:
+    def __init__(self, placing: Placing, lines: Sequence[str] = ()) -> None:
+        """`lines` are those round the table."""
         self.around, self.log = placing.around, placing.log
         self.noticed, self.headings, self.said = placing.noticed, placing.headings, placing.said
+        self.lines = lines
 
     def note(self, rows: list[Row]) -> None:
         """Note places without a side on pipes where others have one, or none has a sign: + is towards SL."""
@@ -172,16 +177,19 @@ class Unsided:
             do = f"Ask whoever wrote it; if plus is {minus}, head the column: at (+ = {minus})."
             self.noticed.note("list-at", says, do)
 
-    def _sign_open(self) -> bool:
-        """Whether the heading says of a sign what is not understood."""
+    def _sign_open(self) -> str:
+        """What the heading, or a line, says of a sign that is not understood; "" where nothing says so."""
         column = self.headings.by_key.get("at")
-        known = column is not None and (column.meaning.plus or column.meaning.end)
-        return column is not None and not known and leaves_sign(unaccented(column.heading))
+        if column is None or column.meaning.plus or column.meaning.end:
+            return ""
+        if leaves_sign(unaccented(column.heading)):
+            return column.heading
+        return "" if self.said.plus else next(filter(None, map(speaks_of_sign, self.lines)), "")
 
     def _ask_sign(self, row: Row, read: str) -> None:
         wrong = Wrong(
             "a side for each place: they have a sign alone, and "
-            f"{show(self.headings.by_key['at'].heading)} says of it what is not understood",
+            f"{show(self._sign_open())} says of it what is not understood",
             "Head the column: at (+ = SL), or at (+ = SR).",
         )
         ask(self.log, row.raw, row.where, "at", wrong, read)
