@@ -257,7 +257,7 @@ def _short(words: str) -> Said:
     return Said(
         bare=whose.places,
         named=whose.named,
-        unit=LENGTHS[unit[1] or unit[2]] if unit else unit_beside(text),
+        unit=LENGTHS[unit[1] or unit[2] or unit[3]] if unit else unit_beside(text),
         plus=_first(plus, "SL", "SR") or half_said(text),
         plus_bare="" if plus else bare_plus(text),
         vague="" if plus else plus_unsaid(text),

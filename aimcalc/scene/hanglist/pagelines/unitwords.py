@@ -54,7 +54,9 @@ OF_BOOMS = regex(  # "Booms: cm from floor", "torri: altezza in cm"
     rf"|above|from|floor)[\s:=(]+){{0,5}}({_PLAIN_LENGTH})\b[^.;,/]{{0,30}}"
 )
 _UNIT_BESIDE = regex(
-    rf"^\W*({_PLAIN_LENGTH})\s*(?:[,;:](?=.*(?:minus|plus|\bfrom\b|\boff\b|cent|\bcl\b|[+=]))|from\b|off\b)"
+    rf"(?:^|[:;.,(]\s)\W*({_PLAIN_LENGTH})\s+(?:us|ds|sl|sr)\s+(?:of|from|off)\b"
+    rf"|^\W*({_PLAIN_LENGTH})\s+(?:l|left)\s*(?:/|or\b|and\b|&)\s*(?:r|right)\b"
+    rf"|^\W*({_PLAIN_LENGTH})\s*(?:[,;:](?=.*(?:minus|plus|\bfrom\b|\boff\b|cent|\bcl\b|[+=]))|from\b|off\b)"
     rf"|[(\[]\s*(?:(?:all|in|everything|decimal|whole)\s+)*({_PLAIN_LENGTH})\s*(?:[,;)\]]|(?:up|high|above|off|from)\b)"
     r"|\b(?:dim(?:ension)?s?|sizes?|dist(?:ance)?s?|figures|measure(?:ment)?s?|places|heights|spacings?|gaps?|offsets?)"
     rf"\s+(?:are\s+|all\s+|in\s+)*({_PLAIN_LENGTH})\b"
@@ -63,7 +65,7 @@ _UNIT_BESIDE = regex(
     rf"|(?<![\d.,½¼¾])(?<![\d½¼¾]\s)\b({_PLAIN_LENGTH})\s+(?:(?:off|from|of)\s+(?:the\s+)?(?:c/?l\b|c\.l|ctr\b|cent|mid|plaster|s[lr]\b|[ud]s\b)"
     r"|(?:on\s+|to\s+)?(?:either|each)\s+(?:side|way)\s+of\b|(?:sl|sr)\s*(?:/|or|and)\s*s[lr]\b|throughout\b|only\b)"
     rf"|\b(?:given|shown|written|typed|marked|taped|metric)\s*(?:,\s*)?(?:as\s+|in\s+)?({_PLAIN_LENGTH})\b"
-    r"|\beverything\s+(?:is\s+)?(mm|cms?|inches|feet|metres|meters)\b|\bunits?\s*[=:]?\s*(mm|cms?|inches|feet|metres|meters)\b"
+    r"|\beverything\s+(?:is\s+)?(mm|cms?|ft|inches|feet|metres|meters)\b|\bunits?\s*[=:]?\s*(mm|cms?|inches|feet|metres|meters)\b"
     r"|[/,;–-]\s*(mm|cms?|inches|feet|metres|meters|centimet\w+s|millimet\w+s)\W*$"
 )
 MEASURED = regex(rf"(?<![^\W\d_])(?:{_LENGTH})(?![^\W\d_])", re.IGNORECASE)
@@ -71,6 +73,7 @@ _OF_OTHERS = regex(r"\b(?:trims?|weights?|throws?|loads?|gels?|cables?|frames?|d
 UNIT_ALONE = (
     rf"\W*(?:all\s+(?:in\s+)?|(?:dim\w*|meas\w*|units?|places?|dist\w*|lengths?|figures)\W*(?:are\s+)?(?:in\s+)?|in\s+)"
     rf"({_LENGTH})\W*|\W*[(\[]\s*(?:all\s+)?(?:in\s+)?({_LENGTH})\s*[)\]]\W*"
+    r"|(?:(?:scale|units?)\s*[:=]\s*)?(mm|cms?|ft|feet|inches|met(?:re|er)s|centimet(?:re|er)s|millimet(?:re|er)s)\W*"
 )
 INCH = {"”": '"', "″": '"', "''": '"', "’": "'", "′": "'"}
 LONGEST_LINE = (

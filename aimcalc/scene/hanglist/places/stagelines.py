@@ -69,9 +69,17 @@ def lines_plain(text: str) -> str:
     if len(text) > LONGEST or not any(word in plain for word in _MAY_NAME):
         return text
     text = _CALLED.sub(r"\1 the plaster line", text)
+    text = _OF_ZERO.sub(r"\1 of the plaster line", text)
     text = _ADDED.sub(r"\1\2 from the plaster line", text)
     text = _NAMED.sub(_from_it, _BARE.sub(_way_of, _BEYOND.sub(_side_of, text)))
     return _ASIDE.sub(_side_of, text)
+
+
+_OF_ZERO = regex(  # "upstage of zero", "US of the zero tape"
+    r"\b(us|ds|(?:up|down)\W?stage)\s+(?:of|from)\s+(?:the\s+)?(?:zero|0|nought|datum)(?:\s+(?:tape|mark|point|line))?"
+    r"(?![\w'’]|[.,]\d|\s*(?:mm|cm|m|ft|feet)\b)",
+    re.IGNORECASE,
+)
 
 
 def _way_of(found: re.Match[str]) -> str:
